@@ -1,0 +1,183 @@
+package main
+
+import (
+	"bufio"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"strconv"
+
+	"shopfloat/internal/demand"
+	"shopfloat/internal/demand/holidays"
+	"shopfloat/internal/demand/wide"
+)
+
+// forecastCmd forecasts every series of a table on its own.
+type forecastCmd struct {
+	In         string    `required:"" placeholder:"FILE" help:"Table date,series…: one row a day, an empty field is missing."`
+	Days       int       `placeholder:"H" help:"Forecast so many days (1 to 56) after the last date."`
+	From       string    `placeholder:"DATE" help:"Instead: each date of the table from DATE on, one day ahead."`
+	Quantiles  []float64 `default:"0.5,0.9,0.95,0.98" help:"Shares of days on which so much would be enough."`
+	Priors     string    `enum:"none,shipped" default:"shipped" help:"Lean on the shipped calendar habits, or on nothing."`
+	LabelShift int       `placeholder:"N" help:"The true day is the label plus N; moves the calendar only."`
+	Country    string    `default:"GB" help:"Country of the public holidays, two letters; empty: none."`
+}
+
+// Run writes the forecasts to stdout. Unusable input is a misuse.
+func (c *forecastCmd) Run(e *env) error {
+	table, err := c.table()
+	if err != nil {
+		return misuse(err)
+	}
+	rows, err := c.rows(table)
+	if err != nil {
+		return misuse(err)
+	}
+	out := bufio.NewWriter(e.stdout)
+	writeForecasts(out, c.Quantiles, rows)
+	return out.Flush()
+}
+
+func (c *forecastCmd) table() (wide.Table, error) {
+	file, err := os.Open(c.In)
+	if err != nil {
+		return wide.Table{}, err
+	}
+	defer func() { _ = file.Close() }()
+	table, err := wide.Read(file)
+	if err != nil {
+		return wide.Table{}, fmt.Errorf("%s: %w", c.In, err)
+	}
+	return table, nil
+}
+
+// forecastRow is one line of the answer; a nil Quantiles means that the series
+// had no figure before that day.
+type forecastRow struct {
+	series string
+	day    demand.Day
+	demand.Forecast
+}
+
+func (c *forecastCmd) rows(table wide.Table) ([]forecastRow, error) {
+	origins, ahead, err := c.span(table)
+	if err != nil {
+		return nil, err
+	}
+	options, err := c.options(table)
+	if err != nil {
+		return nil, err
+	}
+	var rows []forecastRow
+	for _, series := range table.Series {
+		for _, known := range origins {
+			history := observed(table.First+demand.Day(c.LabelShift), series.Values[:known])
+			forecasts, err := forecastAhead(history, ahead, options)
+			if err != nil {
+				return nil, fmt.Errorf("series %s: %w", series.Name, err)
+			}
+			for i, f := range forecasts {
+				rows = append(rows, forecastRow{series.Name, table.First + demand.Day(known+i), f})
+			}
+		}
+	}
+	return rows, nil
+}
+
+// span says from how many known days to forecast, and how far.
+func (c *forecastCmd) span(table wide.Table) (origins []int, ahead int, err error) {
+	if c.From == "" {
+		if c.Days < 1 || c.Days > demand.AheadMax {
+			return nil, 0, fmt.Errorf("--days %d: want 1 to %d", c.Days, demand.AheadMax)
+		}
+		return []int{table.Days}, c.Days, nil
+	}
+	from, err := demand.ParseDay(c.From)
+	if err != nil {
+		return nil, 0, fmt.Errorf("--from: %w", err)
+	}
+	if from <= table.First || from > table.Last()+1 {
+		return nil, 0, fmt.Errorf("--from %s: want %s to %s, so that earlier days are known",
+			from, table.First+1, table.Last()+1)
+	}
+	for day := from; day <= max(table.Last(), from); day++ {
+		origins = append(origins, int(day-table.First))
+	}
+	return origins, 1, nil
+}
+
+func (c *forecastCmd) options(table wide.Table) (demand.Options, error) {
+	options := demand.Options{Quantiles: c.Quantiles}
+	if c.Priors == "shipped" {
+		options.Priors = demand.Shipped()
+	}
+	const shiftMax = 366
+	if c.LabelShift < -shiftMax || c.LabelShift > shiftMax {
+		return options, fmt.Errorf("--label-shift %d: want -%d to %d", c.LabelShift, shiftMax, shiftMax)
+	}
+	first := table.First + demand.Day(c.LabelShift)
+	last := table.Last() + demand.Day(c.LabelShift) + demand.AheadMax
+	firstYear, _, _ := first.Date()
+	lastYear, _, _ := last.Date()
+	var list []demand.Holiday
+	if c.Country != "" {
+		var err error
+		if list, err = holidays.Of(c.Country, firstYear-1, lastYear+1); err != nil {
+			return options, fmt.Errorf("--country: %w", err)
+		}
+	}
+	options.Calendar = demand.NewCalendar(first, last, list)
+	return options, nil
+}
+
+func observed(first demand.Day, values []float64) demand.History {
+	history := demand.History{First: first, Days: make([]demand.Observed, len(values))}
+	for i, v := range values {
+		if !math.IsNaN(v) {
+			history.Days[i] = demand.Observed{Notes: v, Known: demand.Full}
+		}
+	}
+	return history
+}
+
+// forecastAhead leaves the figures out when there is nothing to go by.
+func forecastAhead(history demand.History, ahead int, options demand.Options) ([]demand.Forecast, error) {
+	out := make([]demand.Forecast, ahead)
+	model, err := demand.Fit(history, options)
+	if errors.Is(err, demand.ErrNoHistory) {
+		return out, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	for i := range out {
+		if out[i], err = model.Ahead(i + 1); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+func writeForecasts(out io.Writer, quantiles []float64, rows []forecastRow) {
+	w := csv.NewWriter(out)
+	header := []string{"series", "date", "mean"}
+	for _, q := range quantiles {
+		header = append(header, "q"+strconv.FormatFloat(q, 'f', -1, 64))
+	}
+	_ = w.Write(header)
+	for _, row := range rows {
+		fields := []string{row.series, row.day.String()}
+		if row.Quantiles == nil {
+			fields = append(fields, make([]string, 1+len(quantiles))...)
+		} else {
+			for _, v := range append([]float64{row.Mean}, row.Quantiles...) {
+				fields = append(fields, strconv.FormatFloat(v, 'f', 4, 64))
+			}
+		}
+		_ = w.Write(fields)
+	}
+	w.Flush()
+}
