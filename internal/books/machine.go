@@ -1,0 +1,202 @@
+package books
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/shop"
+)
+
+// Bounds of what a machine's running state keeps at hand; the ledger keeps all.
+const (
+	keepRecent = 20 // records shown by history
+	keepClosed = 2  // closed periods
+	keepLoads  = 10 // openings that say what is usual
+)
+
+// Brief is one line of history.
+type Brief struct {
+	Seq      int64         `json:"seq"`
+	Kind     Kind          `json:"kind"`
+	Period   int64         `json:"period"`
+	By       shop.PersonID `json:"by"`
+	Happened time.Time     `json:"happened"`
+	Recorded time.Time     `json:"recorded"`
+	Figures  []Figure      `json:"figures,omitempty"`
+	Amounts  []Amount      `json:"amounts,omitempty"`
+	Marks    []Mark        `json:"marks,omitempty"`
+	Target   int64         `json:"target,omitempty"`
+	Void     bool          `json:"void,omitempty"` // undone by a later record
+}
+
+// Debt is cash borrowed from the machine for change and not brought back yet.
+type Debt struct {
+	Seq      int64           `json:"seq"`
+	Happened time.Time       `json:"happened"`
+	By       shop.PersonID   `json:"by"`
+	Value    decimal.Decimal `json:"value"` // still owed
+}
+
+// Machine is the running state of one machine's books: the fold over its entries.
+type Machine struct {
+	ID      shop.MachineID `json:"id"`
+	Seq     int64          `json:"seq"` // the last entry's; 0 when there is none
+	Balance Balance        `json:"balance"`
+	Open    int64          `json:"open,omitempty"` // the open period's number; 0 for none
+	Periods []*Period      `json:"periods,omitempty"`
+	Carried []Figure       `json:"carried,omitempty"` // what the last period left in the boxes
+	Loads   [][]Figure     `json:"loads,omitempty"`   // recent openings, oldest first
+	Debts   []Debt         `json:"debts,omitempty"`
+	Recent  []Brief        `json:"recent,omitempty"` // oldest first
+}
+
+// New gives the empty books of a machine.
+func New(id shop.MachineID) *Machine { return &Machine{ID: id, Balance: Balance{}} }
+
+// Period finds a period that is still at hand, or nil.
+func (m *Machine) Period(no int64) *Period {
+	for _, p := range m.Periods {
+		if p.No == no {
+			return p
+		}
+	}
+	return nil
+}
+
+// Current is the open period, or nil.
+func (m *Machine) Current() *Period { return m.Period(m.Open) }
+
+// Last is the most recent period that is not the open one, or nil.
+func (m *Machine) Last() *Period {
+	for _, p := range slices.Backward(m.Periods) {
+		if p.No != m.Open {
+			return p
+		}
+	}
+	return nil
+}
+
+// Pending lists periods counted whose printed figures are still missing, oldest first.
+func (m *Machine) Pending() []*Period {
+	var list []*Period
+	for _, p := range m.Periods {
+		if p.Status == Waiting {
+			list = append(list, p)
+		}
+	}
+	return list
+}
+
+// Owed is the value borrowed for change and not brought back.
+func (m *Machine) Owed() decimal.Decimal {
+	var sum decimal.Decimal
+	for _, d := range m.Debts {
+		sum = sum.Add(d.Value)
+	}
+	return sum
+}
+
+// Inside is what the boxes hold by the ledger, before the payouts of the open
+// period are known.
+func (m *Machine) Inside() Notes {
+	var n Notes
+	if p := m.Current(); p != nil {
+		return p.Held()
+	}
+	for _, f := range m.Carried {
+		n.Plus(f.Face, f.Notes)
+	}
+	return n
+}
+
+// Usual gives what a box was loaded with lately: the median of recent
+// openings, and how many there were.
+func (m *Machine) Usual(position int, face cashmath.Face) (notes int64, openings int) {
+	var seen []int64
+	for _, load := range m.Loads {
+		for _, f := range load {
+			if f.Box == position && f.Face == face {
+				seen = append(seen, f.Notes)
+			}
+		}
+	}
+	if len(seen) == 0 {
+		return 0, 0
+	}
+	slices.Sort(seen)
+	return seen[len(seen)/2], len(seen)
+}
+
+// Clone copies the state, so that a step that fails leaves the first untouched.
+func (m *Machine) Clone() *Machine {
+	c := *m
+	c.Balance = m.Balance.Clone()
+	c.Periods = make([]*Period, len(m.Periods))
+	for i, p := range m.Periods {
+		c.Periods[i] = p.clone()
+	}
+	c.Carried = slices.Clone(m.Carried)
+	c.Loads = slices.Clone(m.Loads)
+	c.Debts = slices.Clone(m.Debts)
+	c.Recent = slices.Clone(m.Recent)
+	return &c
+}
+
+// Reverse gives the movements that take others back.
+func Reverse(moves []Move) []Move {
+	back := make([]Move, 0, len(moves))
+	for _, m := range slices.Backward(moves) {
+		back = append(back, Move{From: m.To, To: m.From, Face: m.Face, Notes: m.Notes})
+	}
+	return back
+}
+
+// Fold replays a machine's entries from nothing, oldest first, leaving out
+// those that a later entry undoes.
+func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
+	void := map[int64]bool{}
+	for _, e := range entries {
+		if e.Kind == Undo {
+			void[e.Target] = true
+		}
+	}
+	m := New(id)
+	for _, e := range entries {
+		if void[e.Seq] || e.Kind == Undo {
+			m.Seq = e.Seq
+			m.remember(e, void[e.Seq])
+			continue
+		}
+		if _, err := m.Post(e); err != nil {
+			return nil, fmt.Errorf("entry %d: %w", e.Seq, err)
+		}
+	}
+	return m, nil
+}
+
+func (m *Machine) remember(e Entry, void bool) {
+	m.Recent = append(m.Recent, Brief{
+		Seq: e.Seq, Kind: e.Kind, Period: e.Period, By: e.By, Happened: e.Happened, Recorded: e.Recorded,
+		Figures: e.Figures, Amounts: e.Amounts, Marks: e.Marks, Target: e.Target, Void: void,
+	})
+	if over := len(m.Recent) - keepRecent; over > 0 {
+		m.Recent = slices.Delete(m.Recent, 0, over)
+	}
+}
+
+// forget drops closed periods that are no longer needed at hand.
+func (m *Machine) forget() {
+	closed := 0
+	for i := len(m.Periods) - 1; i >= 0; i-- {
+		if m.Periods[i].Unfinished() {
+			continue
+		}
+		if closed++; closed > keepClosed {
+			m.Periods = slices.Delete(m.Periods, i, i+1)
+		}
+	}
+}

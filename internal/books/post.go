@@ -1,0 +1,300 @@
+package books
+
+import (
+	"fmt"
+	"slices"
+
+	"shopfloat/internal/cashmath"
+)
+
+// poster works out what a record of one kind does to the running state. It
+// changes m, and gives the movements, which Post then books.
+type poster func(m *Machine, p *Period, e *Entry) ([]Move, error)
+
+var posters = map[Kind]poster{
+	Opening: postOpening, Checks: postChecks, Printed: postPrinted, TopUp: postTopUp, Swap: postSwap,
+	Moved: postMoved, Test: postTest, Found: postFound, Level: postLevel, Spot: postNothing,
+	SpotPaid: postNothing, Count: postCount, Settlement: postSettlement, Close: postClose,
+	Attachment: postNothing,
+}
+
+// Post takes the next entry into the running state and gives its movements.
+// An error means the entry cannot be: m may be half changed then and is to be
+// thrown away. Undo is not posted; see [Fold].
+func (m *Machine) Post(e Entry) ([]Move, error) {
+	if e.Seq != m.Seq+1 {
+		return nil, fmt.Errorf("entry %d does not follow entry %d", e.Seq, m.Seq)
+	}
+	post, ok := posters[e.Kind]
+	if !ok {
+		return nil, fmt.Errorf("entry of unknown kind %q", e.Kind)
+	}
+	for _, f := range e.Figures {
+		if f.Notes < 0 {
+			return nil, fmt.Errorf("%s of %s is negative", f.Field, f.Face)
+		}
+	}
+	var p *Period
+	if e.Kind != Opening && (e.Period != 0 || e.Kind != Moved) {
+		if p = m.Period(e.Period); p == nil {
+			return nil, fmt.Errorf("period %d is not at hand", e.Period)
+		}
+	}
+	moves, err := post(m, p, &e)
+	if err != nil {
+		return nil, err
+	}
+	if err := m.Balance.Apply(moves); err != nil {
+		return nil, err
+	}
+	m.Seq = e.Seq
+	m.remember(e, false)
+	m.forget()
+	return moves, nil
+}
+
+// add appends a movement unless it is of no notes.
+func add(moves []Move, from, to Place, face cashmath.Face, notes int64) []Move {
+	if notes == 0 {
+		return moves
+	}
+	return append(moves, NewMove(from, to, face, notes))
+}
+
+func postNothing(*Machine, *Period, *Entry) ([]Move, error) { return nil, nil }
+
+// postOpening begins a period. What the last one left in the boxes is part of
+// what is loaded; only the difference moves.
+func postOpening(m *Machine, _ *Period, e *Entry) ([]Move, error) {
+	paper := slices.Contains(e.Marks, Paper) && m.Open != 0
+	if m.Open != 0 && !paper {
+		return nil, fmt.Errorf("period %d is still open", m.Open)
+	}
+	p := &Period{No: e.Seq, Status: Open, Opened: e.Happened, By: e.By, Settings: e.Settings,
+		Paper: paper, Ticks: e.Ticks, TicksAt: e.Recorded}
+	var moves []Move
+	carried := m.Carried
+	if paper {
+		carried = nil // what is in the boxes now belongs to the period that is open
+	}
+	for _, f := range e.Figures {
+		had := int64(0)
+		if i := slices.IndexFunc(carried, func(c Figure) bool { return c.Box == f.Box && c.Face == f.Face }); i >= 0 {
+			had = carried[i].Notes
+			carried = slices.Delete(slices.Clone(carried), i, i+1)
+		}
+		moves = add(moves, Cash, BoxPlace(f.Box), f.Face, f.Notes-had)
+		p.Boxes = append(p.Boxes, BoxState{Position: f.Box, Face: f.Face, Loaded: f.Notes, Held: f.Notes})
+	}
+	for _, c := range carried {
+		moves = add(moves, BoxPlace(c.Box), Cash, c.Face, c.Notes)
+	}
+	m.Periods = append(m.Periods, p)
+	if paper {
+		return moves, nil
+	}
+	m.takeOver(p.No)
+	m.Open = p.No
+	m.Loads = append(m.Loads, e.Figures)
+	if over := len(m.Loads) - keepLoads; over > 0 {
+		m.Loads = slices.Delete(m.Loads, 0, over)
+	}
+	return moves, nil
+}
+
+// takeOver makes everything left in the boxes part of the period that begins.
+func (m *Machine) takeOver(no int64) {
+	m.Carried = nil
+	for _, old := range m.Periods {
+		if old.No == no || old.Paper {
+			continue
+		}
+		old.Taken = true
+		for i := range old.Boxes {
+			old.Boxes[i].Held = 0
+		}
+	}
+}
+
+func postChecks(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+	p.Ticks = slices.DeleteFunc(slices.Clone(p.Ticks), func(t string) bool { return slices.Contains(e.Ticks, t) })
+	p.TicksAt = e.Recorded
+	return nil, nil
+}
+
+func postPrinted(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+	if len(e.Amounts) != 1 {
+		return nil, fmt.Errorf("a printed total is one amount")
+	}
+	v := e.Amounts[0].Value
+	p.Total = &v
+	return nil, nil
+}
+
+// boxFor finds the box a figure is about in an open period.
+func boxFor(p *Period, f Figure) (*BoxState, error) {
+	b := p.Box(f.Box)
+	if b == nil || b.Face != f.Face {
+		return nil, fmt.Errorf("period %d has no box %d of %s", p.No, f.Box, f.Face)
+	}
+	return b, nil
+}
+
+func postTopUp(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+	var moves []Move
+	for _, f := range e.Figures {
+		b, err := boxFor(p, f)
+		if err != nil {
+			return nil, err
+		}
+		moves = add(moves, Cash, BoxPlace(f.Box), f.Face, f.Notes)
+		b.Added, b.Held = b.Added+f.Notes, b.Held+f.Notes
+		p.Added.Plus(f.Face, f.Notes)
+	}
+	return moves, nil
+}
+
+// postSwap takes a box out with what was left and puts another in. The ledger
+// still holds what the machine has paid since loading; that stays until the
+// printed figures explain it.
+func postSwap(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+	var moves []Move
+	for _, f := range e.Figures {
+		b, err := boxFor(p, f)
+		if err != nil {
+			return nil, err
+		}
+		switch f.Field {
+		case Left:
+			moves = takeOut(moves, p, b, Cash, f.Notes)
+		case Added:
+			moves = add(moves, Cash, BoxPlace(f.Box), f.Face, f.Notes)
+			b.Added, b.Held = b.Added+f.Notes, b.Held+f.Notes
+			p.Added.Plus(f.Face, f.Notes)
+		default:
+			return nil, fmt.Errorf("%s has no place in a swap", f.Field)
+		}
+	}
+	return moves, nil
+}
+
+// takeOut moves notes from a box to another place. More than the ledger holds
+// is a difference that the close will show, so it comes from Gone first.
+func takeOut(moves []Move, p *Period, b *BoxState, to Place, notes int64) []Move {
+	if lack := notes - b.Held; lack > 0 {
+		moves = add(moves, Gone, BoxPlace(b.Position), b.Face, lack)
+		p.Gone.Plus(b.Face, -lack)
+		b.Held += lack
+	}
+	moves = add(moves, BoxPlace(b.Position), to, b.Face, notes)
+	b.Held -= notes
+	b.Removed += notes
+	p.Removed.Plus(b.Face, notes)
+	return moves
+}
+
+// postMoved books movements between the machine, shop cash, till and bank.
+func postMoved(m *Machine, p *Period, e *Entry) ([]Move, error) {
+	var moves []Move
+	for _, mv := range e.Moves {
+		from, to := insideBox(p, mv.From, mv.Face), insideBox(p, mv.To, mv.Face)
+		switch {
+		case mv.From.Inside() && from == nil || mv.To.Inside() && to == nil || from != nil && to != nil:
+			return nil, fmt.Errorf("notes of %s cannot move from %s to %s", mv.Face, mv.From, mv.To)
+		case from != nil:
+			moves = takeOut(moves, p, from, mv.To, mv.Notes)
+		default:
+			moves = append(moves, mv)
+		}
+		if to != nil {
+			to.Added, to.Held = to.Added+mv.Notes, to.Held+mv.Notes
+			p.Added.Plus(mv.Face, mv.Notes)
+		}
+	}
+	switch e.Reason {
+	case Change:
+		m.Debts = append(m.Debts, Debt{Seq: e.Seq, Happened: e.Happened, By: e.By, Value: worth(e.Moves)})
+	case Returned:
+		m.settle(worth(e.Moves))
+	}
+	return moves, nil
+}
+
+func insideBox(p *Period, place Place, face cashmath.Face) *BoxState {
+	if p == nil {
+		return nil
+	}
+	for i := range p.Boxes {
+		if BoxPlace(p.Boxes[i].Position) == place && p.Boxes[i].Face == face {
+			return &p.Boxes[i]
+		}
+	}
+	return nil
+}
+
+// postTest books a test dispense. Notes the machine counted as paid out lie in
+// the tray or in a box again, or were taken elsewhere, which is a removal.
+func postTest(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+	var moves []Move
+	for _, f := range e.Figures {
+		b, err := boxFor(p, f)
+		if err != nil {
+			return nil, err
+		}
+		if e.Has(Counted) {
+			p.Tests.Plus(f.Face, f.Notes)
+			p.TestsLeft.Plus(f.Face, f.Notes)
+		}
+		switch {
+		case e.Where == Tray:
+			moves = gather(moves, p, b, f.Notes)
+			moves = add(moves, BoxPlace(b.Position), Tray, f.Face, f.Notes)
+			b.Held -= f.Notes
+			p.Tray.Plus(f.Face, f.Notes)
+		case e.Where == BoxPlace(f.Box):
+		case !e.Where.Inside():
+			moves = takeOut(moves, p, b, e.Where, f.Notes)
+		default:
+			return nil, fmt.Errorf("test notes cannot go to %s", e.Where)
+		}
+	}
+	return moves, nil
+}
+
+// gather makes sure a box holds enough notes by the ledger.
+func gather(moves []Move, p *Period, b *BoxState, notes int64) []Move {
+	lack := max(notes-b.Held, 0)
+	p.Gone.Plus(b.Face, -lack)
+	b.Held += lack
+	return add(moves, Gone, BoxPlace(b.Position), b.Face, lack)
+}
+
+// postFound books notes found on the way of the notes before the count.
+func postFound(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+	if e.Where != Tray && e.Where != Path {
+		return nil, fmt.Errorf("found notes cannot go to %s", e.Where)
+	}
+	found := Finding{Seq: e.Seq, Happened: e.Happened, Where: e.Where}
+	var moves []Move
+	for _, f := range e.Figures {
+		moves = add(moves, Gone, e.Where, f.Face, f.Notes)
+		p.Gone.Plus(f.Face, -f.Notes)
+		found.Notes.Plus(f.Face, f.Notes)
+		if e.Where == Tray {
+			p.Tray.Plus(f.Face, f.Notes)
+		} else {
+			p.Path.Plus(f.Face, f.Notes)
+		}
+	}
+	p.Findings = append(p.Findings, found)
+	return moves, nil
+}
+
+func postLevel(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+	r := Reading{Happened: e.Happened}
+	for _, f := range e.Figures {
+		r.Boxes = append(r.Boxes, f.Notes)
+	}
+	p.Readings = append(p.Readings, r)
+	return nil, nil
+}

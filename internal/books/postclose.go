@@ -1,0 +1,207 @@
+package books
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/cashmath"
+)
+
+// Difference is the field of the amount a close books as its difference.
+const Difference Field = "variance"
+
+// postCount makes the boxes, the tray and what was set aside hold what was
+// counted; what is missing from them has gone and waits for the printed figures.
+func postCount(m *Machine, p *Period, e *Entry) ([]Move, error) {
+	if p.Status == Closed {
+		return nil, fmt.Errorf("period %d is closed", p.No)
+	}
+	if p.Taken {
+		return nil, fmt.Errorf("what period %d left was loaded again", p.No)
+	}
+	moves, tray, path := []Move(nil), Notes{}, Notes{}
+	for _, f := range e.Figures {
+		switch f.Field {
+		case Remaining:
+			b, err := boxFor(p, f)
+			if err != nil {
+				return nil, err
+			}
+			moves = add(moves, BoxPlace(f.Box), Gone, f.Face, b.Held-f.Notes)
+			p.Gone.Plus(f.Face, b.Held-f.Notes)
+			b.Held, b.Remaining = f.Notes, f.Notes
+		case Refused:
+			tray.Plus(f.Face, f.Notes)
+		case FoundAt:
+			path.Plus(f.Face, f.Notes)
+		default:
+			return nil, fmt.Errorf("%s has no place in a count", f.Field)
+		}
+	}
+	if !e.Has(NoTray) {
+		moves = p.level(moves, Tray, &p.Tray, tray)
+	}
+	moves = p.level(moves, Path, &p.Path, path)
+	p.Status, p.Counted, p.CountedBy, p.CountSeq = Waiting, e.Happened, e.By, e.Seq
+	p.Counts++
+	p.Marks = slices.DeleteFunc(p.Marks, func(k Mark) bool { return k == NoTray })
+	p.Marks = append(p.Marks, e.Marks...)
+	if m.Open == p.No {
+		m.Open = 0
+		m.carry(p)
+	}
+	return moves, nil
+}
+
+// level makes a place hold what was counted there.
+func (p *Period) level(moves []Move, place Place, have *Notes, counted Notes) []Move {
+	both := Notes{}
+	both.Add(*have)
+	both.Add(counted)
+	for _, f := range both.Faces() {
+		diff := (*have)[f] - counted[f]
+		moves = add(moves, place, Gone, f, diff)
+		p.Gone.Plus(f, diff)
+		have.Plus(f, -diff)
+	}
+	return moves
+}
+
+// carry keeps what is left in the boxes for the next opening.
+func (m *Machine) carry(p *Period) {
+	m.Carried = nil
+	for _, b := range p.Boxes {
+		m.Carried = append(m.Carried, Figure{Field: Remaining, Box: b.Position, Face: b.Face, Notes: b.Held})
+	}
+}
+
+// postSettlement takes in the printed figures of one settlement.
+func postSettlement(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+	if p.Status == Closed {
+		return nil, fmt.Errorf("period %d is closed", p.No)
+	}
+	s := Slip{Seq: e.Seq, Happened: e.Happened, Amounts: e.Amounts, Due: e.Due, Tests: p.TestsLeft}
+	p.TestsLeft = nil
+	for _, f := range e.Figures {
+		switch f.Field {
+		case PaidOut, LastSeen:
+			s.PaidOut.Plus(f.Face, f.Notes)
+		case Cancelled:
+			s.Back.Plus(f.Face, f.Notes)
+		default:
+			return nil, fmt.Errorf("%s has no place in a settlement", f.Field)
+		}
+	}
+	var net Notes
+	net.Add(s.PaidOut)
+	for _, less := range []Notes{s.Back, s.Tests} {
+		for f, n := range less {
+			net.Plus(f, -n)
+		}
+	}
+	var moves []Move
+	if len(e.Amounts) == 0 {
+		for _, f := range net.Faces() {
+			moves = add(moves, Gone, Customers, f, net[f])
+			p.Gone.Plus(f, -net[f])
+		}
+	}
+	p.Slips = append(p.Slips, s)
+	for _, k := range e.Marks {
+		if k == Unsettled && !p.Has(Unsettled) {
+			p.Marks = append(p.Marks, k)
+		}
+	}
+	return moves, nil
+}
+
+// postClose books what is still unexplained as the period's difference and,
+// where the machine is emptied, brings its notes to the place named.
+func postClose(m *Machine, p *Period, e *Entry) ([]Move, error) {
+	if p.Status != Waiting {
+		return nil, fmt.Errorf("period %d is %s", p.No, p.Status)
+	}
+	verdict, variance := p.Balances()
+	rest := OverShort
+	if p.TotalOnly() {
+		rest = Customers // which notes are missing is not known; the amount beside the entry is
+	}
+	var moves []Move
+	p.ByFace = nil
+	for _, f := range p.Gone.Faces() {
+		moves = add(moves, Gone, rest, f, p.Gone[f])
+		if rest == OverShort {
+			p.ByFace.Plus(f, -p.Gone[f])
+		}
+	}
+	p.Gone = nil
+	if e.Where != "" {
+		moves = p.unload(moves, e.Where)
+		if !p.Taken && !p.Paper {
+			m.Carried = nil
+		}
+	}
+	out := e.Where
+	if out == "" {
+		out = Cash // the box for refused notes is emptied at every count
+	}
+	if !p.Has(NoTray) {
+		moves = empty(moves, Tray, out, p.Tray)
+	}
+	moves = empty(moves, Path, out, p.Path)
+	p.Status, p.Closed, p.ClosedBy = Closed, e.Happened, e.By
+	p.Verdict, p.Variance = verdict, variance
+	return moves, nil
+}
+
+func empty(moves []Move, from, to Place, notes Notes) []Move {
+	for _, f := range notes.Faces() {
+		moves = add(moves, from, to, f, notes[f])
+	}
+	return moves
+}
+
+// unload brings what the boxes hold to another place.
+func (p *Period) unload(moves []Move, to Place) []Move {
+	for i := range p.Boxes {
+		b := &p.Boxes[i]
+		moves = add(moves, BoxPlace(b.Position), to, b.Face, b.Held)
+		b.Held = 0
+	}
+	return moves
+}
+
+// Balances gives a counted period's verdict and difference in money.
+func (p *Period) Balances() (cashmath.Verdict, decimal.Decimal) {
+	r := cashmath.Reconcile(p.Day())
+	if !p.TotalOnly() {
+		return r.Verdict, r.TotalVariance
+	}
+	paid, back := p.Paid()
+	t := cashmath.ReconcileTotal(p.Day(), paid, back)
+	return t.Verdict, t.TotalVariance
+}
+
+func worth(moves []Move) decimal.Decimal {
+	var sum decimal.Decimal
+	for _, m := range moves {
+		sum = sum.Add(cashmath.Value(m.Face, m.Notes))
+	}
+	return sum
+}
+
+// settle takes what was brought back off the oldest debts first.
+func (m *Machine) settle(value decimal.Decimal) {
+	for len(m.Debts) > 0 && value.IsPositive() {
+		d := m.Debts[0]
+		if value.LessThan(d.Value) {
+			d.Value = d.Value.Sub(value)
+			m.Debts = append([]Debt{d}, m.Debts[1:]...)
+			return
+		}
+		value = value.Sub(d.Value)
+		m.Debts = m.Debts[1:]
+	}
+}

@@ -1,0 +1,103 @@
+// Package dialogs decides what to ask next. It is pure: Step takes the state
+// of a chat, one input and the facts, and gives the next state, the records to
+// write and the replies to send. It reads no clock, disk or network.
+package dialogs
+
+import (
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+)
+
+// Kind says what an input is.
+type Kind string
+
+// The kinds of input.
+const (
+	Text    Kind = "text"    // a message
+	Press   Kind = "press"   // a tap on a button
+	Picture Kind = "picture" // a photo, with Text as its caption
+	Redraw  Kind = "redraw"  // show the open card again: taps may have been lost
+	Remind  Kind = "remind"  // a deadline came due; Text names it, see Deadline
+	Foreign Kind = "foreign" // anything else a chat can send
+)
+
+// Chat names a private conversation: adapter and account, like "tg:1000001" or "term:owner".
+type Chat string
+
+// Input is one thing that happened in a chat.
+type Input struct {
+	Chat  Chat
+	Kind  Kind
+	Text  string
+	Tap   string // Press: the button's payload as it came back, not to be trusted
+	Photo books.Photo
+	At    time.Time // when it took effect
+}
+
+// Facts are what a step may know besides the chat's own state.
+type Facts struct {
+	Shop    *shop.Shop     // nil: the chat belongs to no shop
+	Person  shop.Person    // who speaks
+	Machine *books.Machine // its books; not to be changed
+	Others  []Activity     // dialogs other people have under way at this machine
+	Lang    string         // language the person uses, "en" when unknown
+}
+
+// Activity is a dialog under way at a machine.
+type Activity struct {
+	Chat    Chat
+	Person  shop.PersonID
+	Machine shop.MachineID
+	Flow    string
+	Blind   bool // a count that nobody may see the expected figures of
+	Since   time.Time
+}
+
+// Block is a piece of a message.
+type Block struct {
+	Text  string `json:"t"`           // lines
+	Fixed bool   `json:"f,omitempty"` // figures in columns, to be shown in a fixed-width font
+}
+
+// Button is a button under a message. Data goes with a tap, at most 64 bytes.
+type Button struct {
+	Label string `json:"l"`
+	Data  string `json:"d"`
+}
+
+// Audience says who a reply is for.
+type Audience struct {
+	Person   shop.PersonID `json:"person,omitempty"`   // this person
+	Managers bool          `json:"managers,omitempty"` // managers and owners, without the speaker
+}
+
+// Reply is a message to send, or an edit of one sent before.
+type Reply struct {
+	To      Audience   `json:"to,omitzero"` // zero: the chat the input came from
+	Body    []Block    `json:"body"`
+	Buttons [][]Button `json:"buttons,omitempty"`
+	Key     string     `json:"key,omitempty"`    // names the message within its chat, for later edits
+	Edit    string     `json:"edit,omitempty"`   // key of the message this replaces in place
+	Retire  string     `json:"retire,omitempty"` // key of an earlier message whose buttons are dead from now on
+	Silent  bool       `json:"silent,omitempty"` // no sound
+}
+
+// Deadline asks for an input of kind Remind at an instant. A name is unique
+// within its machine; asking again under the same name moves it, and a zero
+// time drops it.
+type Deadline struct {
+	Name string
+	At   time.Time
+}
+
+// Result is what a step leads to.
+type Result struct {
+	State     State
+	Records   []books.Record // in order; the speaker's
+	Replies   []Reply        // in order
+	Notice    string         // a short notice on the tap, at most 200 characters
+	Deadlines []Deadline
+	TakeOver  Chat // this chat's dialog at the machine ends; its person was told by a reply
+}

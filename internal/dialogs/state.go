@@ -1,0 +1,51 @@
+package dialogs
+
+import (
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+)
+
+// State is what the bot remembers of one chat. It is stored as JSON.
+type State struct {
+	V       int            `json:"v"` // format, see stateFormat
+	Machine shop.MachineID `json:"machine,omitempty"`
+	Flow    string         `json:"flow,omitempty"` // dialog under way; empty for none
+	Step    string         `json:"step,omitempty"` // its screen
+	Rev     int            `json:"rev"`            // number of the newest card; older ones book nothing
+	Draft   Draft          `json:"draft,omitzero"`
+	Since   time.Time      `json:"since,omitzero"` // the dialog began
+	Last    time.Time      `json:"last,omitzero"`  // the last input
+}
+
+// stateFormat is written into every state; an older one is dropped with a word to the person.
+const stateFormat = 1
+
+// Draft is what has been answered so far and is in no record yet.
+type Draft struct {
+	Period   int64              `json:"period,omitempty"`
+	Seq      int64              `json:"seq,omitempty"`     // the machine's last entry when the card was shown
+	Happened time.Time          `json:"happened,omitzero"` // when it is not now
+	Counts   map[string][]int64 `json:"counts,omitempty"`  // by question; -1 is not answered yet
+	Choices  map[string]string  `json:"choices,omitempty"` // by question
+	Doubt    *Doubt             `json:"doubt,omitempty"`   // a count that is to be looked at again
+	Photos   []books.Photo      `json:"photos,omitempty"`  // to be kept with the record
+}
+
+// Doubt is a figure that is probably a slip.
+type Doubt struct {
+	Question string `json:"question"`
+	Line     int    `json:"line"`
+	Typed    int64  `json:"typed"`
+	Likely   int64  `json:"likely,omitempty"`
+	Why      string `json:"why"`
+}
+
+// Under gives the activity a state stands for.
+func (s State) Under(chat Chat, person shop.PersonID) (a Activity, ok bool) {
+	if s.Flow == "" {
+		return a, false
+	}
+	return Activity{Chat: chat, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.blind(), Since: s.Since}, true
+}

@@ -1,0 +1,194 @@
+// Package shop holds what a shop is: its machines and their note boxes, its
+// people and their roles, its hours and its limits. All of it is versioned
+// data; a period in the books names the version that was in force.
+package shop
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/cashmath"
+)
+
+// ID numbers a shop within one store.
+type ID int64
+
+// MachineID numbers a machine within one store.
+type MachineID int64
+
+// PersonID is a random number that stands for a person in every record. It
+// says nothing about the account the person writes from.
+type PersonID int64
+
+// Role says what a person may do.
+type Role string
+
+// The roles. An owner may do what a manager may, a manager what staff may.
+const (
+	Owner   Role = "owner"
+	Manager Role = "manager"
+	Staff   Role = "staff"
+)
+
+// Manages reports whether the role is told of differences and open tasks.
+func (r Role) Manages() bool { return r == Owner || r == Manager }
+
+// Person is somebody who works in the shop.
+type Person struct {
+	ID   PersonID `json:"id"`
+	Name string   `json:"name"`
+	Role Role     `json:"role"`
+}
+
+// Box is a note box (cassette) of a machine. Two boxes may hold one face value.
+type Box struct {
+	Position int           `json:"position"` // 1 is the top one
+	Face     cashmath.Face `json:"face"`
+	Capacity int64         `json:"capacity"` // notes
+	Low      int64         `json:"low"`      // notes; at or below it the box counts as nearly empty
+	Usual    int64         `json:"usual"`    // notes usually loaded, until the books know better
+}
+
+// Machine is one cash machine.
+type Machine struct {
+	ID              MachineID `json:"id"`
+	Name            string    `json:"name"`
+	Boxes           []Box     `json:"boxes"`            // by position
+	LargestDispense int64     `json:"largest_dispense"` // notes in one payout
+	TestDispense    bool      `json:"test_dispense"`    // the shop tries a payout after loading
+}
+
+// Hours are one weekday's trading hours as minutes after midnight in the
+// shop's zone. Both zero means closed that day; Close at or before Open means
+// the next day.
+type Hours struct {
+	Open  int `json:"open"`
+	Close int `json:"close"`
+}
+
+// FaceNotes is a number of notes laid down for one face value.
+type FaceNotes struct {
+	Face  cashmath.Face `json:"face"`
+	Notes int64         `json:"notes"`
+}
+
+// Settings is one version of everything a shop has laid down.
+type Settings struct {
+	Name      string          `json:"name"`
+	Country   string          `json:"country"`   // ISO 3166-1 alpha-2
+	Zone      string          `json:"zone"`      // IANA name
+	Currency  string          `json:"currency"`  // ISO 4217
+	Nightly   bool            `json:"nightly"`   // emptied every night; false: notes stay in
+	Limit     decimal.Decimal `json:"limit"`     // most cash allowed inside, by the insurer; 0 is none
+	SafeOpen  bool            `json:"safe_open"` // empty safe is left open overnight, agreed with insurer and operator
+	Checked   bool            `json:"checked"`   // the law asks the shop to check notes before they are paid out
+	Hours     [7]Hours        `json:"hours"`     // Sunday first, like time.Weekday
+	Machines  []Machine       `json:"machines"`
+	People    []Person        `json:"people"`
+	Bundles   []FaceNotes     `json:"bundles"`   // notes per bundle
+	Tolerance []FaceNotes     `json:"tolerance"` // notes of difference that ask no reason
+}
+
+// Shop is one version of a shop's settings, ready for use.
+type Shop struct {
+	ID       ID
+	Version  int64
+	Location *time.Location
+	Settings
+}
+
+// New checks settings and loads the zone.
+func New(id ID, version int64, s Settings) (*Shop, error) {
+	loc, err := time.LoadLocation(s.Zone)
+	if err != nil {
+		return nil, fmt.Errorf("shop %d: zone: %w", id, err)
+	}
+	if _, err := cashmath.LookupCurrency(s.Currency); err != nil {
+		return nil, fmt.Errorf("shop %d: %w", id, err)
+	}
+	for _, m := range s.Machines {
+		for i, b := range m.Boxes {
+			if b.Position != i+1 || b.Capacity <= 0 || b.Face == "" {
+				return nil, fmt.Errorf("shop %d: machine %d: box %d is not well formed", id, m.ID, i+1)
+			}
+		}
+	}
+	return &Shop{ID: id, Version: version, Location: loc, Settings: s}, nil
+}
+
+// Machine finds a machine of the shop, or nil.
+func (s *Shop) Machine(id MachineID) *Machine {
+	for i := range s.Machines {
+		if s.Machines[i].ID == id {
+			return &s.Machines[i]
+		}
+	}
+	return nil
+}
+
+// Person finds a person of the shop.
+func (s *Shop) Person(id PersonID) (Person, bool) {
+	i := slices.IndexFunc(s.People, func(p Person) bool { return p.ID == id })
+	if i < 0 {
+		return Person{}, false
+	}
+	return s.People[i], true
+}
+
+// Bundle gives the notes in one bundle of a face value; 0 is unknown.
+func (s *Shop) Bundle(f cashmath.Face) int64 { return lookup(s.Bundles, f) }
+
+// Allowed gives the difference in notes that asks no reason.
+func (s *Shop) Allowed(f cashmath.Face) int64 { return lookup(s.Tolerance, f) }
+
+func lookup(list []FaceNotes, f cashmath.Face) int64 {
+	for _, fn := range list {
+		if fn.Face == f {
+			return fn.Notes
+		}
+	}
+	return 0
+}
+
+// Faces lists the machine's face values, each once, highest first.
+func (m *Machine) Faces() []cashmath.Face {
+	var faces []cashmath.Face
+	for _, b := range m.Boxes {
+		if !slices.Contains(faces, b.Face) {
+			faces = append(faces, b.Face)
+		}
+	}
+	slices.SortFunc(faces, func(a, b cashmath.Face) int { return b.Cmp(a) })
+	return faces
+}
+
+// Closing gives the instant at which the trading day holding t ends; ok is
+// false when the shop is closed that day.
+func (s *Shop) Closing(t time.Time) (end time.Time, ok bool) {
+	local := t.In(s.Location)
+	if open, end, ok := s.trading(local.AddDate(0, 0, -1)); ok && !t.Before(open) && t.Before(end) {
+		return end, true
+	}
+	_, end, ok = s.trading(local)
+	return end, ok
+}
+
+// trading gives the hours that begin on a local day.
+func (s *Shop) trading(day time.Time) (open, end time.Time, ok bool) {
+	h := s.Hours[day.Weekday()]
+	if h.Open == 0 && h.Close == 0 {
+		return open, end, false
+	}
+	next := 0
+	if h.Close <= h.Open {
+		next = 1
+	}
+	return s.at(day, 0, h.Open), s.at(day, next, h.Close), true
+}
+
+func (s *Shop) at(day time.Time, plus, minutes int) time.Time {
+	return time.Date(day.Year(), day.Month(), day.Day()+plus, minutes/60, minutes%60, 0, 0, s.Location)
+}
