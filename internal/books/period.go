@@ -79,7 +79,7 @@ type Period struct {
 	TicksAt   time.Time        `json:"ticks_at,omitzero"`
 	Total     *decimal.Decimal `json:"total,omitempty"` // the machine's printed total after loading
 
-	Counted   time.Time     `json:"counted,omitzero"`
+	CountedAt time.Time     `json:"counted,omitzero"`
 	CountedBy shop.PersonID `json:"counted_by,omitempty"`
 	CountSeq  int64         `json:"count_seq,omitempty"`
 	Counts    int           `json:"counts,omitempty"`
@@ -88,8 +88,8 @@ type Period struct {
 	Path      Notes         `json:"path,omitempty"` // counted as found on the way
 	Gone      Notes         `json:"gone,omitempty"` // left the boxes and not explained
 
-	Closed   time.Time        `json:"closed,omitzero"`
-	ClosedBy shop.PersonID    `json:"closed_by,omitempty"`
+	Ended    time.Time        `json:"ended,omitzero"`
+	EndedBy  shop.PersonID    `json:"ended_by,omitempty"`
 	Verdict  cashmath.Verdict `json:"verdict,omitempty"`
 	Variance decimal.Decimal  `json:"variance"`
 	ByFace   Notes            `json:"by_face,omitempty"` // difference in notes, where it is known
@@ -141,14 +141,15 @@ func (p *Period) Day() cashmath.Day {
 		back.Add(s.Back)
 	}
 	d := cashmath.Day{
-		Loaded: loaded, Dispensed: paid, Reversed: back, Remaining: remaining,
-		Rejects: p.Tray, Found: p.Path, Test: p.Tests,
+		Loaded: cashmath.Notes(loaded), Dispensed: cashmath.Notes(paid), Reversed: cashmath.Notes(back),
+		Remaining: cashmath.Notes(remaining), Rejects: cashmath.Notes(p.Tray), Found: cashmath.Notes(p.Path),
+		Test: cashmath.Notes(p.Tests),
 	}
 	if len(added) > 0 {
-		d.Topups = []map[cashmath.Face]int64{added}
+		d.Topups = []cashmath.Notes{cashmath.Notes(added)}
 	}
 	if len(removed) > 0 {
-		d.Removed = []map[cashmath.Face]int64{removed}
+		d.Removed = []cashmath.Notes{cashmath.Notes(removed)}
 	}
 	return d
 }
@@ -172,13 +173,7 @@ func (p *Period) Paid() (paidOut, cancelled decimal.Decimal) {
 }
 
 // Value is what the notes are worth.
-func (n Notes) Value() decimal.Decimal {
-	var sum decimal.Decimal
-	for f, c := range n {
-		sum = sum.Add(cashmath.Value(f, c))
-	}
-	return sum
-}
+func (n Notes) Value() decimal.Decimal { return cashmath.Notes(n).Value() }
 
 func (p *Period) clone() *Period {
 	c := *p

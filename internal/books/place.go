@@ -31,6 +31,9 @@ const (
 	OverShort Place = "over-short" // differences found at a close
 )
 
+// Boxes says of test notes that each went back into its own note box. Nothing is held there.
+const Boxes Place = "boxes"
+
 // BoxPlace names the note box at a position; 1 is the top one.
 func BoxPlace(position int) Place { return Place("box:" + strconv.Itoa(position)) }
 

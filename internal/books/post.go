@@ -251,7 +251,7 @@ func postTest(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 			moves = add(moves, BoxPlace(b.Position), Tray, f.Face, f.Notes)
 			b.Held -= f.Notes
 			p.Tray.Plus(f.Face, f.Notes)
-		case e.Where == BoxPlace(f.Box):
+		case e.Where == Boxes: // each kind back in its own box
 		case !e.Where.Inside():
 			moves = takeOut(moves, p, b, e.Where, f.Notes)
 		default:

@@ -44,7 +44,7 @@ func postCount(m *Machine, p *Period, e *Entry) ([]Move, error) {
 		moves = p.level(moves, Tray, &p.Tray, tray)
 	}
 	moves = p.level(moves, Path, &p.Path, path)
-	p.Status, p.Counted, p.CountedBy, p.CountSeq = Waiting, e.Happened, e.By, e.Seq
+	p.Status, p.CountedAt, p.CountedBy, p.CountSeq = Waiting, e.Happened, e.By, e.Seq
 	p.Counts++
 	p.Marks = slices.DeleteFunc(p.Marks, func(k Mark) bool { return k == NoTray })
 	p.Marks = append(p.Marks, e.Marks...)
@@ -151,7 +151,7 @@ func postClose(m *Machine, p *Period, e *Entry) ([]Move, error) {
 		moves = empty(moves, Tray, out, p.Tray)
 	}
 	moves = empty(moves, Path, out, p.Path)
-	p.Status, p.Closed, p.ClosedBy = Closed, e.Happened, e.By
+	p.Status, p.Ended, p.EndedBy = Closed, e.Happened, e.By
 	p.Verdict, p.Variance = verdict, variance
 	return moves, nil
 }
@@ -181,7 +181,7 @@ func (p *Period) Balances() (cashmath.Verdict, decimal.Decimal) {
 	}
 	paid, back := p.Paid()
 	t := cashmath.ReconcileTotal(p.Day(), paid, back)
-	return t.Verdict, t.TotalVariance
+	return t.Verdict, t.Variance
 }
 
 func worth(moves []Move) decimal.Decimal {
