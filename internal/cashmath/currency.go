@@ -1,0 +1,46 @@
+package cashmath
+
+import (
+	"github.com/shopspring/decimal"
+)
+
+// Currency is a currency of ISO 4217 with its minor digits. The zero value is none.
+type Currency struct {
+	code   string
+	digits int32
+}
+
+// LookupCurrency finds a currency by its three capital letters, or ErrCurrency.
+func LookupCurrency(code string) (Currency, error) {
+	digits, known := minorDigits(code)
+	if !known {
+		return Currency{}, ErrCurrency
+	}
+	return Currency{code: code, digits: digits}, nil
+}
+
+// Code returns the three capital letters.
+func (c Currency) Code() string { return c.code }
+
+// Digits returns how many digits stand after the decimal mark: 2 for EUR, 0 for JPY.
+func (c Currency) Digits() int32 { return c.digits }
+
+// Amount writes d with exactly the currency's digits: "-20.00". An amount finer
+// than the currency (Holds says so) is rounded half away from zero.
+func (c Currency) Amount(d decimal.Decimal) string { return d.StringFixed(c.digits) }
+
+// Holds reports whether d is a whole number of the currency's smallest unit.
+func (c Currency) Holds(d decimal.Decimal) bool { return d.Shift(c.digits).IsInteger() }
+
+// Minor turns an amount into the smallest unit: 20.50 EUR is 2050. It is false if
+// the amount is finer than that unit or does not fit an int64.
+func (c Currency) Minor(d decimal.Decimal) (units int64, exact bool) {
+	shifted := d.Shift(c.digits)
+	if !shifted.IsInteger() || !shifted.BigInt().IsInt64() {
+		return 0, false
+	}
+	return shifted.IntPart(), true
+}
+
+// FromMinor turns a number of smallest units into an amount: 2050 is 20.50 EUR.
+func (c Currency) FromMinor(units int64) decimal.Decimal { return decimal.New(units, -c.digits) }

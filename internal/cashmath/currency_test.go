@@ -1,0 +1,104 @@
+package cashmath_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
+	"shopfloat/internal/cashmath"
+)
+
+// Minor digits of every code in ISO 4217 List One, edition of 2024-06-25.
+func TestLookupCurrencyAgainstISO4217(t *testing.T) {
+	rows := readTable(t, "iso4217_minor_units.csv")
+	if len(rows) != 166 {
+		t.Fatalf("the copy of the list has %d codes, want 166", len(rows))
+	}
+	for _, row := range rows {
+		currency, err := cashmath.LookupCurrency(row["code"])
+		if err != nil {
+			t.Errorf("%s: %v", row["code"], err)
+			continue
+		}
+		if got, want := int64(currency.Digits()), number(t, row["iso_minor_units"]); got != want {
+			t.Errorf("%s has %d minor digits, want %d", row["code"], got, want)
+		}
+		if currency.Code() != row["code"] {
+			t.Errorf("%s calls itself %s", row["code"], currency.Code())
+		}
+	}
+}
+
+// XCG replaced ANG on 31 March 2025, after that edition; 2 digits by the same list's
+// later amendment as noted in the file.
+func TestLookupCurrencyAfterTheEdition(t *testing.T) {
+	if currency, err := cashmath.LookupCurrency("XCG"); err != nil || currency.Digits() != 2 {
+		t.Errorf("XCG: %v, %v", currency, err)
+	}
+}
+
+func TestLookupCurrencyErrCurrency(t *testing.T) {
+	for _, code := range []string{"", "eur", "EURO", "XXX", "XAU", "XTS", "ZZZ", "€"} {
+		if got, err := cashmath.LookupCurrency(code); !errors.Is(err, cashmath.ErrCurrency) || got.Code() != "" {
+			t.Errorf("LookupCurrency(%q) = %v, %v; want ErrCurrency", code, got, err)
+		}
+	}
+}
+
+func TestCurrencyAmounts(t *testing.T) {
+	cases := []struct {
+		code, in, text string
+		minor          int64
+		exact          bool
+	}{
+		{"EUR", "-20", "-20.00", -2000, true},
+		{"EUR", "0", "0.00", 0, true},
+		{"EUR", "0.5", "0.50", 50, true},
+		{"EUR", "0.005", "0.01", 0, false},
+		{"EUR", "2960.00", "2960.00", 296000, true},
+		{"JPY", "3000", "3000", 3000, true},
+		{"JPY", "0.5", "1", 0, false},
+		{"KWD", "0.25", "0.250", 250, true},
+		{"CLF", "1.0001", "1.0001", 10001, true},
+		{"EUR", "92233720368547758.07", "92233720368547758.07", math.MaxInt64, true},
+		{"EUR", "92233720368547758.08", "92233720368547758.08", 0, false},
+	}
+	for _, c := range cases {
+		currency, err := cashmath.LookupCurrency(c.code)
+		if err != nil {
+			t.Fatal(err)
+		}
+		in := amount(t, c.in)
+		if got := currency.Amount(in); got != c.text {
+			t.Errorf("%s %s is written %s, want %s", c.code, c.in, got, c.text)
+		}
+		if got, exact := currency.Minor(in); got != c.minor || exact != c.exact {
+			t.Errorf("%s %s in smallest units: %d, %v; want %d, %v", c.code, c.in, got, exact, c.minor, c.exact)
+		}
+		wantHolds := amount(t, c.text).Equal(in)
+		if got := currency.Holds(in); got != wantHolds {
+			t.Errorf("%s holds %s: %v, want %v", c.code, c.in, got, wantHolds)
+		}
+	}
+}
+
+func TestMinorUnitsRoundTrip(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		code := rapid.SampledFrom([]string{"EUR", "JPY", "KWD", "CLF"}).Draw(t, "code")
+		currency, err := cashmath.LookupCurrency(code)
+		if err != nil {
+			t.Fatal(err)
+		}
+		units := rapid.Int64().Draw(t, "units")
+		value := currency.FromMinor(units)
+		if back, exact := currency.Minor(value); !exact || back != units {
+			t.Fatalf("%d became %d, %v", units, back, exact)
+		}
+		if written, err := decimal.NewFromString(currency.Amount(value)); err != nil || !written.Equal(value) {
+			t.Fatalf("%s is written %s, %v", value, written, err)
+		}
+	})
+}
