@@ -1,0 +1,91 @@
+package botapitest
+
+import (
+	"fmt"
+	"strings"
+)
+
+// SendText lets a person write to the bot in private and gives the message id. An unknown person becomes known,
+// and whoever blocked the bot unblocks it by writing.
+func (s *Server) SendText(user int64, text string) int { return s.SendTextIn(user, user, text) }
+
+// SendTextIn lets a person write in a chat.
+func (s *Server) SendTextIn(chat, user int64, text string) int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	c := s.enter(chat, user)
+	m := s.place(c, &Message{From: user, Version: Version{Text: text, Entities: commandsIn(text)}})
+	s.queue.add(s, "message", appendMessage(nil, s, c, m), messageLife)
+	return m.ID
+}
+
+// enter makes person and chat known and, in private, writable.
+func (s *Server) enter(chat, user int64) *chat {
+	s.person(user)
+	c := s.room(chat)
+	if chat > 0 && c.state != Active {
+		s.setState(c, Active)
+	}
+	return c
+}
+
+// SendReply lets a person answer a message in private.
+func (s *Server) SendReply(user int64, to int, text string) int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	c := s.enter(user, user)
+	m := s.place(c, &Message{From: user, ReplyTo: to, Version: Version{Text: text, Entities: commandsIn(text)}})
+	s.queue.add(s, "message", appendMessage(nil, s, c, m), messageLife)
+	return m.ID
+}
+
+// SendPhoto lets a person send a picture in private; its content can be fetched by getFile.
+func (s *Server) SendPhoto(user int64, picture []byte, caption string) int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	c := s.enter(user, user)
+	m := &Message{From: user, Photo: true, File: s.store(picture, true).id, Version: Version{Text: caption}}
+	s.place(c, m)
+	s.queue.add(s, "message", appendMessage(nil, s, c, m), messageLife)
+	return m.ID
+}
+
+// EditText lets a person change an own message; the bot gets an edited_message update.
+func (s *Server) EditText(user int64, message int, text string) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	c := s.room(user)
+	m := c.message(message)
+	if m == nil || m.FromBot {
+		return fmt.Errorf("stand-in: message %d is not one of user %d", message, user)
+	}
+	s.revise(m, Version{Text: text, Entities: commandsIn(text)})
+	s.queue.add(s, "edited_message", appendMessage(nil, s, c, m), messageLife)
+	return nil
+}
+
+// commandsIn finds the commands in a text the way clients mark them: a slash after the start or white space, then
+// letters, digits and underscores, then perhaps @name.
+func commandsIn(text string) []Entity {
+	var list []Entity
+	for i := 0; i < len(text); i++ {
+		if text[i] != '/' || i > 0 && !isSpace(text[i-1]) {
+			continue
+		}
+		rest := text[i+1:]
+		n := len(rest) - len(strings.TrimLeft(rest, wordBytes))
+		if n == 0 {
+			continue
+		}
+		if strings.HasPrefix(rest[n:], "@") {
+			if m := len(rest[n+1:]) - len(strings.TrimLeft(rest[n+1:], wordBytes)); m > 0 {
+				n += 1 + m
+			}
+		}
+		list = append(list, Entity{Type: "bot_command", Offset: utf16Len(text[:i]), Length: n + 1})
+		i += n
+	}
+	return list
+}
+
+const wordBytes = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_"
