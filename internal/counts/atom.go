@@ -1,0 +1,218 @@
+package counts
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+type atomKind uint8
+
+const (
+	figureAtom atomKind = iota // digits; fig
+	numberAtom                 // number in words; fig.value
+	zeroAtom                   // none, empty
+	moneyAtom                  // amount with a currency; fig, code OtherCurrency
+	faceAtom                   // a kind of note by name: twenties, 20s, €20 notes; fig.value
+	placeAtom                  // a box by name or position; line
+	bundleAtom                 // the word bundle
+	partAtom                   // half, ½
+	plusAtom
+	timesAtom
+	assignAtom
+	dashAtom
+	ofAtom
+	andAtom
+	slashAtom
+	commaAtom
+	rowAtom
+	allAtom
+	totalAtom
+	badAtom     // a number that is none: 12k
+	unknownAtom // a word or sign outside count language
+)
+
+// atom is a piece of the text with its meaning for this request.
+type atom struct {
+	kind       atomKind
+	spaced     bool // a blank before it
+	start, end int
+	line       int
+	fig        figure
+	foreign    bool // money in another currency
+}
+
+const (
+	entriesUsual = 16
+	linesUsual   = 8
+)
+
+// reader turns tokens into atoms.
+type reader struct {
+	text   string
+	req    *Request
+	faces  []decimal // of req.Lines
+	tokens []token
+	atoms  []atom
+}
+
+// isFace tells whether a line of this face is asked for.
+func (r *reader) isFace(d decimal) bool {
+	for _, f := range r.faces {
+		if f == d && d.units > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *reader) word(i int) string { return r.text[r.tokens[i].start:r.tokens[i].end] }
+
+// meaning is that of the token, unknownWord if it is no word.
+func (r *reader) meaning(i int) meaning {
+	if i >= len(r.tokens) || r.tokens[i].kind != wordToken {
+		return meaning{}
+	}
+	return meaningOf(r.word(i))
+}
+
+// glued tells a token that stands directly behind the one before.
+func (r *reader) glued(i int) bool { return i < len(r.tokens) && !r.tokens[i].spaced }
+
+// put appends an atom that covers the tokens from i to before next, and returns next.
+func (r *reader) put(a atom, i, next int) int {
+	a.start, a.end, a.spaced = r.tokens[i].start, r.tokens[next-1].end, r.tokens[i].spaced
+	r.atoms = append(r.atoms, a)
+	return next
+}
+
+func (r *reader) readAtoms() {
+	for i := 0; i < len(r.tokens); {
+		i = r.readAtom(i)
+	}
+}
+
+var signAtoms = [...]atomKind{
+	plusToken: plusAtom, timesToken: timesAtom, assignToken: assignAtom, dashToken: dashAtom, slashToken: slashAtom,
+	commaToken: commaAtom, rowToken: rowAtom, listToken: commaAtom, partToken: partAtom, questionToken: commaAtom,
+	junkToken: unknownAtom,
+}
+
+func (r *reader) readAtom(i int) (next int) {
+	switch kind := r.tokens[i].kind; kind {
+	case figureToken:
+		return r.readFigure(i)
+	case wordToken:
+		return r.readWord(i)
+	case moneyToken:
+		return r.readCurrency(i)
+	case hashToken:
+		return r.readBox(i)
+	case questionToken:
+		return r.readQuestion(i)
+	default:
+		return r.put(atom{kind: signAtoms[kind]}, i, i+1)
+	}
+}
+
+// readQuestion: "150?" is an unsure count, a question mark among words is a question.
+func (r *reader) readQuestion(i int) int {
+	for k := range r.tokens {
+		if r.tokens[k].kind == wordToken {
+			return r.put(atom{kind: unknownAtom}, i, i+1)
+		}
+	}
+	return r.put(atom{kind: commaAtom}, i, i+1)
+}
+
+// readFigure reads digits with what is glued to them: 20s, 150x, 1b, 2nd, 20€.
+func (r *reader) readFigure(i int) int {
+	r.splitRun(i)
+	fig := readFigure(r.word(i), r.pointIsDecimal())
+	if next, ok := r.currencyAt(i + 1); ok && !r.opensAmount(i+1) {
+		return r.putMoney(fig, i, next, i+1)
+	}
+	m := r.meaning(i + 1)
+	switch {
+	case i+1 < len(r.tokens) && r.tokens[i+1].kind == listToken && r.lineAt(fig.value) >= 0:
+		return r.put(atom{kind: placeAtom, line: r.lineAt(fig.value)}, i, i+2)
+	case m.class == pluralWord:
+		return r.put(atom{kind: faceAtom, fig: fig}, i, i+2)
+	case r.glued(i+1) && r.tokens[i+1].kind == wordToken && m.class == unknownWord:
+		return r.readGlued(fig, i)
+	}
+	return r.put(atom{kind: figureAtom, fig: fig}, i, i+1)
+}
+
+// opensAmount tells a currency sign that belongs to the figure behind it, not the one before: 150 €10.
+func (r *reader) opensAmount(i int) bool {
+	t := r.tokens[i]
+	return t.kind == moneyToken && t.spaced && r.glued(i+1) && r.tokens[i+1].kind == figureToken
+}
+
+// splitRun parts a list typed without spaces when its last number belongs to what follows: in 20x150,10x200 the
+// 10 goes with the second x. The token then holds the last number only.
+func (r *reader) splitRun(i int) {
+	if !r.marksFace(i + 1) {
+		return
+	}
+	t := r.tokens[i]
+	p, ok := cutRun(r.word(i))
+	if !ok || !p.list() {
+		return
+	}
+	fig := readFigure(r.word(i), false)
+	last, _ := makeDecimal(p.text[p.n-1], "")
+	if isPlausible(fig) && (r.isFace(fig.value) || !r.isFace(last)) {
+		return
+	}
+	for k := range p.n - 1 {
+		r.tokens[i].end = r.tokens[i].start + len(p.text[k])
+		r.put(atom{kind: figureAtom, fig: readFigure(p.text[k], false)}, i, i+1)
+		r.put(atom{kind: commaAtom}, i, i+1)
+		r.tokens[i].start = r.tokens[i].end + utf8.RuneLen(p.sign[k+1])
+	}
+	r.tokens[i].end = t.end
+}
+
+// marksFace tells a token that makes the figure before it a kind of note.
+func (r *reader) marksFace(i int) bool {
+	if i >= len(r.tokens) {
+		return false
+	}
+	m := r.meaning(i)
+	return r.tokens[i].kind == timesToken || r.tokens[i].kind == assignToken || m.class == timesWord ||
+		m.class == pluralWord
+}
+
+// isPlausible tells a figure that a comma list is not tried for: no note box holds ten thousand notes (common
+// practice, no source).
+func isPlausible(f figure) bool { return f.code == OK && !f.decimal && f.value.units < 10_000 }
+
+// readGlued reads digits with letters behind them that are no unit: a position (2nd) or no number at all (12k,
+// 1e3), which takes everything glued to it.
+func (r *reader) readGlued(fig figure, i int) int {
+	switch strings.ToLower(r.word(i + 1)) {
+	case "st", "nd", "rd", "th":
+		if line := r.lineAt(fig.value); line >= 0 {
+			return r.put(atom{kind: placeAtom, line: line}, i, i+2)
+		}
+	}
+	next := i + 2
+	for r.glued(next) && (r.tokens[next].kind == figureToken || r.tokens[next].kind == wordToken) {
+		next++
+	}
+	return r.put(atom{kind: badAtom}, i, next)
+}
+
+// pointIsDecimal: only the machine's printed amounts are written with three decimals.
+func (r *reader) pointIsDecimal() bool { return r.req.Values && r.req.MinorDigits == maxScale }
+
+// lineAt is the line with the box position d, -1 if there is none.
+func (r *reader) lineAt(d decimal) int {
+	for i := range r.req.Lines {
+		if d.isWhole() && d.units > 0 && int64(r.req.Lines[i].Position) == d.units {
+			return i
+		}
+	}
+	return -1
+}

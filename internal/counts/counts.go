@@ -1,0 +1,96 @@
+package counts
+
+// Bounds of what is read.
+const (
+	MaxRunes = 500       // of a message that is looked at at all
+	MaxNotes = 9_999_999 // of one count: seven digits
+)
+
+// nearRunes is how much of a piece is given back in Problem.Near.
+const nearRunes = 20
+
+// Line is one thing a count is asked for: a note box, or a kind of note in the box for refused notes.
+type Line struct {
+	Face     string // canonical decimal text of the note's value, "20", "0.5"
+	Position int    // of the box, 1 = first; 0 for none
+	Name     string // of the box, "top"; may be empty
+	Bundle   int64  // notes per bundle of this face, 0 unknown
+}
+
+// Request is what is being asked.
+type Request struct {
+	Lines       []Line
+	Next        int    // index of the line that a bare single number answers
+	Currency    string // ISO 4217 code; empty accepts any
+	MinorDigits int    // decimals of the currency by ISO 4217, 0 to 3
+	Values      bool   // amounts of money are as welcome as notes: the machine's printed figures
+	ZeroAll     bool   // "none" or a single 0 answers every line, not only the next
+}
+
+// Item is one count that was understood.
+type Item struct {
+	Line      int   // index into Request.Lines
+	Notes     int64 // 0 to MaxNotes
+	FromValue bool  // written as an amount of money: ask back unless amounts were welcome
+	Value     string
+}
+
+// Problem is the first piece that was not understood. Fields that do not apply are zero, Line is then -1.
+type Problem struct {
+	Code  Code
+	Near  string // the piece as typed (digits folded), cut to 20 runes
+	Face  string // canonical text of the kind of note it is about
+	Line  int    // index of the line it is about
+	Value string // canonical amount for NotWhole
+	Want  int    // for TooMany, TooFew: lines asked
+	Got   int    // for TooMany, TooFew: numbers given
+}
+
+// Result is what a text says. Items are in the order of Request.Lines, at most one a line; those before and
+// after a problem are kept.
+type Result struct {
+	Items   []Item
+	Total   string // canonical amount of a total that was given
+	Problem *Problem
+	Prose   bool // words that are no count language outweigh the counts: probably a question. No items then
+}
+
+// Parse reads the counts in a text that a person typed as an answer to the request. It never fails otherwise
+// than by Result.Problem. The package comment lists what is understood.
+func Parse(text string, req Request) Result {
+	if tooLong(text) {
+		return Result{Problem: &Problem{Code: TooLong, Near: near(Fold(text)), Line: -1}}
+	}
+	var tokens [tokensUsual]token
+	var atoms [tokensUsual]atom
+	var entries [entriesUsual]entry
+	var faces [linesUsual]decimal
+	r := reader{text: Fold(text), req: &req}
+	r.faces = readFaces(faces[:0], req.Lines)
+	r.tokens = lex(tokens[:0], r.text)
+	r.atoms = atoms[:0]
+	r.readAtoms()
+	p := parser{reader: &r, entries: entries[:0]}
+	p.parse()
+	return p.settle()
+}
+
+func readFaces(dst []decimal, lines []Line) []decimal {
+	for i := range lines {
+		d, _ := parseFace(lines[i].Face) // a face that is none matches nothing
+		dst = append(dst, d)
+	}
+	return dst
+}
+
+// near cuts a piece of the text to what a sentence can quote.
+func near(s string) string {
+	n := 0
+	for i := range s {
+		if n == nearRunes {
+			return s[:i]
+		}
+		n++
+	}
+	return s
+}

@@ -1,0 +1,117 @@
+package counts
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// arabicDecimal is the decimal sign that goes with Arabic digits; it never groups.
+const arabicDecimal = '\u066b'
+
+// maxPieces bounds the pieces of one run of digits; more is no number anybody types.
+const maxPieces = 16
+
+// figure is one run of digits as a number.
+type figure struct {
+	value   decimal
+	decimal bool // written with a decimal part, even ".00"
+	code    Code // Unreadable, TooBig, or Fraction when finer than maxScale
+}
+
+// run is a run of digits cut at the signs inside it: "1.500,50" is 1 500 50 with the signs . and ,
+type run struct {
+	n    int
+	text [maxPieces]string
+	sign [maxPieces]rune // sign[i] stands before text[i]; all apostrophes are '\''
+}
+
+// isFigureSign tells the signs that may stand between two digits of one number. Apostrophes are given back as
+// one kind.
+func isFigureSign(r rune) (rune, bool) {
+	switch r {
+	case ',', '.', groupSpace, arabicDecimal:
+		return r, true
+	case '\'', '’', '‘', 'ʼ', '´', '`', '′', '\u066c':
+		return '\'', true
+	}
+	return r, false
+}
+
+// cutRun cuts a run of folded digits and signs; ok is false when there are too many pieces.
+func cutRun(s string) (p run, ok bool) {
+	start := 0
+	for i, r := range s {
+		sign, isSign := isFigureSign(r)
+		if !isSign {
+			continue
+		}
+		if p.n+1 >= maxPieces {
+			return p, false
+		}
+		p.text[p.n] = s[start:i]
+		p.n++
+		p.sign[p.n] = sign
+		start = i + utf8.RuneLen(r)
+	}
+	p.text[p.n] = s[start:]
+	p.n++
+	return p, true
+}
+
+// readFigure reads a run of digits as one number. With pointIsDecimal a single full stop before three digits is
+// a decimal sign, as currencies of three decimals print it; otherwise it groups thousands.
+func readFigure(s string, pointIsDecimal bool) figure {
+	p, ok := cutRun(s)
+	if !ok {
+		return figure{code: Unreadable}
+	}
+	if p.n == 1 {
+		return makeFigure(s, "", false)
+	}
+	last := p.n - 1
+	if p.grouped(p.n) && !(pointIsDecimal && p.n == 2 && p.sign[1] == '.') {
+		return makeFigure(strings.Join(p.text[:p.n], ""), "", false)
+	}
+	if sign := p.sign[last]; sign == '\'' || sign == groupSpace {
+		return figure{code: Unreadable}
+	}
+	if p.n > 2 && (p.sign[last] == p.sign[1] || !p.grouped(last)) {
+		return figure{code: Unreadable}
+	}
+	return makeFigure(strings.Join(p.text[:last], ""), p.text[last], true)
+}
+
+func makeFigure(before, after string, isDecimal bool) figure {
+	d, code := makeDecimal(before, after)
+	return figure{value: d, decimal: isDecimal, code: code}
+}
+
+// grouped tells whether the first n pieces are one number with thousands signs: 1,500 1.500.000 1'500, or
+// 1,00,000 the Indian way.
+func (p *run) grouped(n int) bool {
+	sign := p.sign[1]
+	if n < 2 || sign == arabicDecimal || len(p.text[0]) > 3 || p.text[0][0] == '0' || len(p.text[n-1]) != 3 {
+		return false
+	}
+	width := len(p.text[1]) // of the groups in the middle
+	for i := 1; i < n; i++ {
+		if p.sign[i] != sign || (i < n-1 && len(p.text[i]) != width) {
+			return false
+		}
+	}
+	return width == 3 || (width == 2 && sign == ',' && len(p.text[0]) <= 2)
+}
+
+// list tells whether the run may be a list typed without spaces: 150,200,40. A piece that begins with a zero
+// (1,000) belongs to a number.
+func (p *run) list() bool {
+	for i := range p.n {
+		if i > 0 && p.sign[i] != ',' && p.sign[i] != groupSpace && !(p.sign[i] == '.' && p.n > 2) {
+			return false
+		}
+		if len(p.text[i]) > 1 && p.text[i][0] == '0' {
+			return false
+		}
+	}
+	return p.n > 1
+}

@@ -1,0 +1,133 @@
+package counts
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// ParseNumber reads one plain number of notes, 0 to MaxNotes: digits of any script with or without thousands
+// signs, blanks around it, a full stop after it. Anything more is refused with Empty, TooLong, Negative,
+// Fraction, TooBig or Unreadable.
+func ParseNumber(text string) (int64, Code) {
+	text, code := trim(text)
+	if code != OK {
+		return 0, code
+	}
+	if isNegative(text) {
+		return 0, Negative
+	}
+	if !isRun(text) {
+		return 0, Unreadable
+	}
+	f := readFigure(text, false)
+	return notesOfFigure(f)
+}
+
+// notesOfFigure is the figure as a count of notes.
+func notesOfFigure(f figure) (int64, Code) {
+	switch {
+	case f.code != OK:
+		return 0, f.code
+	case f.decimal:
+		return 0, Fraction
+	case f.value.units > MaxNotes:
+		return 0, TooBig
+	}
+	return f.value.units, OK
+}
+
+// ParseAmount reads one amount of money, at most 12 digits before the decimal sign, with a currency sign or
+// name before or after it if any (which currency is not checked). minorDigits is the number of decimals of the
+// currency by ISO 4217, 0 to 3. The result is canonical decimal text without zeros at the end: "7000", "0.5".
+// "7.000" and "7,000" are seven thousand; with three decimals "7.000" is seven. Refused with Empty, TooLong,
+// Negative, Fraction (finer than minorDigits), TooBig or Unreadable.
+func ParseAmount(text string, minorDigits int) (string, Code) {
+	text, code := trim(text)
+	if code != OK {
+		return "", code
+	}
+	bare := trimCurrency(text)
+	if isNegative(text) || isNegative(bare) {
+		return "", Negative
+	}
+	if !isRun(bare) {
+		return "", Unreadable
+	}
+	f := readFigure(bare, minorDigits == maxScale)
+	if f.code == OK && f.decimal && decimals(bare) > minorDigits {
+		f.code = Fraction
+	}
+	if f.code != OK {
+		return "", f.code
+	}
+	return f.value.String(), OK
+}
+
+// decimals counts the digits after the last sign, of a run known to have a decimal part.
+func decimals(s string) int {
+	n := 0
+	for n < len(s) && isDigit(s[len(s)-1-n]) {
+		n++
+	}
+	return n
+}
+
+func trim(text string) (string, Code) {
+	if tooLong(text) {
+		return "", TooLong
+	}
+	text = strings.TrimFunc(Fold(text), unicode.IsSpace)
+	text = strings.TrimRightFunc(text, func(r rune) bool { return r == '.' || r == '!' || unicode.IsSpace(r) })
+	if text == "" {
+		return "", Empty
+	}
+	return text, OK
+}
+
+func tooLong(text string) bool {
+	return len(text) > MaxRunes && utf8.RuneCountInString(text) > MaxRunes
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
+
+// isNegative tells a dash, blanks and a digit at the start.
+func isNegative(s string) bool {
+	r, n := utf8.DecodeRuneInString(s)
+	if !isDash(r) {
+		return false
+	}
+	s = strings.TrimLeftFunc(trimCurrency(s[n:]), unicode.IsSpace)
+	return s != "" && isDigit(s[0])
+}
+
+// isRun tells digits with single figure signs between them.
+func isRun(s string) bool {
+	sign := true
+	for _, r := range s {
+		_, isSign := isFigureSign(r)
+		if !isSign && (r < '0' || r > '9') || (isSign && sign) {
+			return false
+		}
+		sign = isSign
+	}
+	return !sign
+}
+
+// trimCurrency takes one currency sign or name off either end.
+func trimCurrency(s string) string {
+	s = strings.TrimFunc(s, unicode.IsSpace)
+	if cut := strings.TrimLeftFunc(s, isMoneyRune); cut != s {
+		if _, known := currencyOf(strings.TrimSpace(s[:len(s)-len(cut)])); known {
+			return strings.TrimFunc(cut, unicode.IsSpace)
+		}
+	}
+	if cut := strings.TrimRightFunc(s, isMoneyRune); cut != s {
+		if _, known := currencyOf(strings.TrimSpace(s[len(cut):])); known {
+			return strings.TrimFunc(cut, unicode.IsSpace)
+		}
+	}
+	return s
+}
+
+func isMoneyRune(r rune) bool { return unicode.IsLetter(r) || unicode.Is(unicode.Sc, r) }
