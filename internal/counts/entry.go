@@ -24,6 +24,7 @@ type entry struct {
 	atom       int // index of its first atom
 	row        int
 	keyed      bool
+	extra      bool    // a bare number behind an entry that has its count
 	line       int     // of a place, -1 none
 	face       decimal // zero none
 }

@@ -27,6 +27,23 @@ func (p *parser) parse() {
 	for p.i < len(p.atoms) {
 		p.step()
 	}
+	p.dropExtra()
+}
+
+// dropExtra refuses an entry with a second number behind its count: in "20s 1 500" nobody knows which of the two
+// was meant.
+func (p *parser) dropExtra() {
+	kept := p.entries[:0]
+	for _, e := range p.entries {
+		if !e.extra {
+			kept = append(kept, e)
+			continue
+		}
+		prev := &kept[len(kept)-1] // an extra number never comes first
+		prev.fail(TooMany)
+		prev.end = e.end
+	}
+	p.entries = kept
 }
 
 // step reads what begins at the current atom; it always moves on.
@@ -86,9 +103,13 @@ func (p *parser) noteUnknown() {
 	a := p.atoms[p.i]
 	p.unknown++
 	p.fail(Problem{Code: Unreadable, Near: near(p.text[a.start:a.end]), Line: -1})
-	if n := len(p.entries); (n > 0 && !p.entries[n-1].keyed && !p.fresh) || p.atNumber(p.i+1) {
+	if n := len(p.entries); n > 0 && !p.entries[n-1].keyed && !p.fresh {
+		p.entries[n-1].extra = false // the word is what it counts
+		p.placed++
+	} else if p.atNumber(p.i + 1) {
 		p.placed++
 	}
+	p.fresh = true
 }
 
 // atNumber tells an atom that begins a quantity.
@@ -118,7 +139,7 @@ func (p *parser) readEntry() {
 	p.keep(e)
 }
 
-// keep appends the entry. A bare number right behind an entry that has its count already is one too many; loose
+// keep appends the entry. A bare number right behind an entry that has its count already is extra; loose
 // notes behind a bundle that was named ("2 bundles of twenties + 40") belong to it.
 func (p *parser) keep(e entry) {
 	n := len(p.entries)
@@ -130,12 +151,8 @@ func (p *parser) keep(e entry) {
 			p.fresh = false
 			return
 		}
-		if !p.fresh { // 20s 1 500: nobody knows which of the two was meant
-			prev.fail(TooMany)
-			prev.end = e.end
-			return
-		}
 	}
+	e.extra = n > 0 && !p.fresh && !e.keyed && e.code == OK && (p.entries[n-1].keyed || p.entries[n-1].extra)
 	p.fresh = false
 	p.entries = append(p.entries, e)
 }

@@ -3,7 +3,7 @@ package counts
 // settleBare answers with entries that name no box and no kind of note. It reports false when the numbers
 // turn out to be pairs of face and count, which are then for settleKeyed.
 func (s *settler) settleBare() (done bool) {
-	if len(s.entries) == 1 && s.settleWhole(&s.entries[0]) {
+	if len(s.entries) == 1 && len(s.got) > 0 && s.settleWhole(&s.entries[0]) {
 		return true
 	}
 	s.splitLists()
