@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -36,9 +35,7 @@ func (c *forecastCmd) Run(e *env) error {
 	if err != nil {
 		return misuse(err)
 	}
-	out := bufio.NewWriter(e.stdout)
-	writeForecasts(out, c.Quantiles, rows)
-	return out.Flush()
+	return writeForecasts(e.stdout, c.Quantiles, rows)
 }
 
 func (c *forecastCmd) table() (wide.Table, error) {
@@ -54,12 +51,12 @@ func (c *forecastCmd) table() (wide.Table, error) {
 	return table, nil
 }
 
-// forecastRow is one line of the answer; a nil Quantiles means that the series
-// had no figure before that day.
+// forecastRow is one line of the answer. There are no figures where the series
+// has none before that day.
 type forecastRow struct {
-	series string
-	day    demand.Day
-	demand.Forecast
+	series  string
+	day     demand.Day // as labelled in the table
+	figures []float64  // mean, then the quantiles
 }
 
 func (c *forecastCmd) rows(table wide.Table) ([]forecastRow, error) {
@@ -75,12 +72,12 @@ func (c *forecastCmd) rows(table wide.Table) ([]forecastRow, error) {
 	for _, series := range table.Series {
 		for _, known := range origins {
 			history := observed(table.First+demand.Day(c.LabelShift), series.Values[:known])
-			forecasts, err := forecastAhead(history, ahead, options)
+			forecasts, err := c.figures(history, ahead, options)
 			if err != nil {
 				return nil, fmt.Errorf("series %s: %w", series.Name, err)
 			}
-			for i, f := range forecasts {
-				rows = append(rows, forecastRow{series.Name, table.First + demand.Day(known+i), f})
+			for i, figures := range forecasts {
+				rows = append(rows, forecastRow{series.Name, table.First + demand.Day(known+i), figures})
 			}
 		}
 	}
@@ -143,9 +140,9 @@ func observed(first demand.Day, values []float64) demand.History {
 	return history
 }
 
-// forecastAhead leaves the figures out when there is nothing to go by.
-func forecastAhead(history demand.History, ahead int, options demand.Options) ([]demand.Forecast, error) {
-	out := make([]demand.Forecast, ahead)
+// figures of each day ahead, empty where there is nothing to go by.
+func (c *forecastCmd) figures(history demand.History, ahead int, options demand.Options) ([][]float64, error) {
+	out := make([][]float64, ahead)
 	model, err := demand.Fit(history, options)
 	if errors.Is(err, demand.ErrNoHistory) {
 		return out, nil
@@ -154,30 +151,41 @@ func forecastAhead(history demand.History, ahead int, options demand.Options) ([
 		return nil, err
 	}
 	for i := range out {
-		if out[i], err = model.Ahead(i + 1); err != nil {
+		forecast, err := model.Ahead(i + 1)
+		if err != nil {
 			return nil, err
+		}
+		out[i] = append(out[i], forecast.Mean)
+		for _, p := range c.Quantiles {
+			notes, err := forecast.Quantile(p)
+			if err != nil {
+				return nil, fmt.Errorf("--quantiles: %w", err)
+			}
+			out[i] = append(out[i], notes)
 		}
 	}
 	return out, nil
 }
 
-func writeForecasts(out io.Writer, quantiles []float64, rows []forecastRow) {
-	w := csv.NewWriter(out)
+func writeForecasts(to io.Writer, quantiles []float64, rows []forecastRow) error {
+	out := csv.NewWriter(to)
 	header := []string{"series", "date", "mean"}
-	for _, q := range quantiles {
-		header = append(header, "q"+strconv.FormatFloat(q, 'f', -1, 64))
+	for _, p := range quantiles {
+		header = append(header, "q"+strconv.FormatFloat(p, 'f', -1, 64))
 	}
-	_ = w.Write(header)
+	if err := out.Write(header); err != nil {
+		return err
+	}
 	for _, row := range rows {
-		fields := []string{row.series, row.day.String()}
-		if row.Quantiles == nil {
-			fields = append(fields, make([]string, 1+len(quantiles))...)
-		} else {
-			for _, v := range append([]float64{row.Mean}, row.Quantiles...) {
-				fields = append(fields, strconv.FormatFloat(v, 'f', 4, 64))
-			}
+		fields := make([]string, len(header))
+		fields[0], fields[1] = row.series, row.day.String()
+		for i, v := range row.figures {
+			fields[2+i] = strconv.FormatFloat(v, 'f', 4, 64)
 		}
-		_ = w.Write(fields)
+		if err := out.Write(fields); err != nil {
+			return err
+		}
 	}
-	w.Flush()
+	out.Flush()
+	return out.Error()
 }

@@ -1,54 +1,69 @@
 package demand
 
+import "time"
+
 // Holiday is one public holiday of the shop's country.
 type Holiday struct {
 	Day  Day
 	Name string // as the country calls it; shown to people
 }
 
-// class says what is special about a day. Every class has one learned effect.
-type class int8
-
-// The classes in the order of the effects table. Dates of the Christmas
-// season and days around Easter have a class each because no two of them
-// behave alike.
-const (
-	ordinary       class = 0
-	easterFirst    class = 1  // four days before Easter Sunday
-	easterLast     class = 7  // two days after
-	holidayBefore  class = 8  // the day before any other public holiday
-	publicHoliday  class = 9  // any other public holiday
-	holidayAfter   class = 10 // the day after
-	christmasFirst class = 11 // 15 December
-	christmasLast  class = 33 // 6 January
-	monthFirst     class = 34 // first of the month
-	monthFirstEnd  class = 37 // fourth of the month
-	monthLastStart class = 38 // fourth last day of the month
-	monthLast      class = 41 // last of the month
-	classes              = 42
-)
-
-const easterDaysBefore, easterDaysAfter = 4, 2
-
 // Calendar knows what is special about the days of a span. It does not change
 // after NewCalendar and may be shared.
 type Calendar struct {
-	first   Day
-	special []class // Easter, public holidays, Christmas season
-	month   []class // first and last days of the month
-	names   map[Day]string
+	first Day
+	days  []marks
+	names map[Day]string
+}
+
+// marks are the classes of one day; any of them may be ordinary.
+type marks struct {
+	special class // Christmas season, Easter or another public holiday
+	month   class // first and last days of the month
+	payday  class // last working day of the month and the day after
 }
 
 // NewCalendar marks the days from first to last, both included. Christmas and
 // Easter count only where the country keeps them: 25 December, and Good
-// Friday or Easter Monday, must be among the holidays. Holidays outside the span
-// are ignored, but give a month on either side so that its neighbours are known.
+// Friday or Easter Monday, must be among the holidays. Give the holidays of the
+// years around the span too, so that its first and last days know their neighbours.
 func NewCalendar(first, last Day, holidays []Holiday) *Calendar {
-	n := max(int(last-first)+1, 0)
-	c := &Calendar{first: first, special: make([]class, n), month: make([]class, n), names: map[Day]string{}}
+	c := &Calendar{first: first, days: make([]marks, max(int(last-first)+1, 0)), names: map[Day]string{}}
 	for _, h := range holidays {
 		c.names[h.Day] = h.Name
 	}
+	c.markHolidays(holidays)
+	firstYear, _, _ := first.Date()
+	lastYear, _, _ := last.Date()
+	for year := firstYear - 1; year <= lastYear; year++ {
+		c.markEaster(easter(year))
+		c.markChristmas(DayOf(year, time.December, 25))
+	}
+	for i := range c.days {
+		if !c.days[i].special.christmas() {
+			c.days[i].month = monthClass(first + Day(i))
+			c.days[i].payday = c.paydayClass(first + Day(i))
+		}
+	}
+	return c
+}
+
+// at returns the marks of a day; a day outside the span is ordinary.
+func (c *Calendar) at(day Day) marks {
+	if i := int(day - c.first); i >= 0 && i < len(c.days) {
+		return c.days[i]
+	}
+	return marks{}
+}
+
+func (c *Calendar) mark(day Day, as class) {
+	if i := int(day - c.first); i >= 0 && i < len(c.days) {
+		c.days[i].special = as
+	}
+}
+
+// markHolidays goes from weak to strong: a holiday is more than a day after.
+func (c *Calendar) markHolidays(holidays []Holiday) {
 	for _, h := range holidays {
 		c.mark(h.Day-1, holidayBefore)
 	}
@@ -58,39 +73,23 @@ func NewCalendar(first, last Day, holidays []Holiday) *Calendar {
 	for _, h := range holidays {
 		c.mark(h.Day, publicHoliday)
 	}
-	firstYear, _, _ := first.Date()
-	lastYear, _, _ := last.Date()
-	for year := firstYear - 1; year <= lastYear+1; year++ {
-		c.markYear(year)
-	}
-	for i := range c.month {
-		c.month[i] = monthClass(first + Day(i))
-		if s := c.special[i]; s >= christmasFirst && s <= christmasLast {
-			c.month[i] = ordinary
-		}
-	}
-	return c
 }
 
-// markYear overlays Easter and the Christmas season that starts in year.
-func (c *Calendar) markYear(year int) {
-	sunday := easter(year)
-	if c.names[sunday-2] != "" || c.names[sunday+1] != "" {
-		for k := Day(-easterDaysBefore); k <= easterDaysAfter; k++ {
-			c.mark(sunday+k, easterFirst+class(k+easterDaysBefore))
-		}
+func (c *Calendar) markEaster(sunday Day) {
+	if c.names[sunday-2] == "" && c.names[sunday+1] == "" {
+		return
 	}
-	christmas := DayOf(year, 12, 25)
-	if c.names[christmas] != "" {
-		for k := Day(0); k <= Day(christmasLast-christmasFirst); k++ {
-			c.mark(DayOf(year, 12, 15)+k, christmasFirst+class(k))
-		}
+	for k := Day(-easterDaysBefore); k <= easterDaysAfter; k++ {
+		c.mark(sunday+k, easterFirst+class(k+easterDaysBefore))
 	}
 }
 
-func (c *Calendar) mark(day Day, as class) {
-	if i := int(day - c.first); i >= 0 && i < len(c.special) {
-		c.special[i] = as
+func (c *Calendar) markChristmas(christmas Day) {
+	if c.names[christmas] == "" {
+		return
+	}
+	for k := Day(-christmasDaysBefore); k <= christmasDaysAfter; k++ {
+		c.mark(christmas+k, christmasFirst+class(k+christmasDaysBefore))
 	}
 }
 
@@ -98,19 +97,33 @@ func monthClass(day Day) class {
 	year, month, dayOfMonth := day.Date()
 	fromEnd := int(DayOf(year, month+1, 1)-day) - 1 // 0 on the last day
 	switch {
-	case dayOfMonth <= 4:
+	case dayOfMonth <= monthDays:
 		return monthFirst + class(dayOfMonth-1)
-	case fromEnd < 4:
+	case fromEnd < monthDays:
 		return monthLast - class(fromEnd)
 	}
 	return ordinary
 }
 
-// at returns both classes of a day; a day outside the span is ordinary.
-func (c *Calendar) at(day Day) (special, month class) {
-	i := int(day - c.first)
-	if i < 0 || i >= len(c.special) {
-		return ordinary, ordinary
+// paydayClass marks the last working day of the month, on which wages are
+// usual (common practice, no source), and the day after it.
+func (c *Calendar) paydayClass(day Day) class {
+	switch {
+	case day == c.lastWorkingDay(day) && day.Weekday() == time.Friday:
+		return paydayFriday
+	case day == c.lastWorkingDay(day):
+		return payday
+	case day-1 == c.lastWorkingDay(day-1):
+		return paydayAfter
 	}
-	return c.special[i], c.month[i]
+	return ordinary
+}
+
+func (c *Calendar) lastWorkingDay(inMonthOf Day) Day {
+	year, month, _ := inMonthOf.Date()
+	day := DayOf(year, month+1, 1) - 1
+	for day.Weekday() == time.Saturday || day.Weekday() == time.Sunday || c.names[day] != "" {
+		day--
+	}
+	return day
 }

@@ -1,103 +1,102 @@
 package demand
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
-// effects holds the log factor of every class.
+// effects holds the log factor of every class; that of ordinary stays 0.
 type effects [classes]float64
 
-// of is the log factor of a day.
-func (f *effects) of(c *Calendar, day Day) float64 {
-	special, month := c.at(day)
-	return f[special] + f[month]
+func (f *effects) of(m marks) float64 { return f[m.special] + f[m.month] + f[m.payday] }
+
+// sample sums what days of one class showed.
+type sample struct{ sum, count float64 }
+
+// Numbers of the calendar's learning; VALIDATION.md says how they were chosen.
+const (
+	nearWeeks     = 3   // weeks on either side that say what is usual
+	nearEnough    = 4   // ordinary days that make special ones unnecessary
+	effectSweeps  = 2   // a day may have several classes: each is freed of the others
+	monthCaution  = 0.4 // how slowly a shop's own months stretch the shipped ones
+	effectLargest = 3.0 // no day is more than e^3 = 20 times another
+)
+
+// learnEffects weighs the shop's own special days against what is believed
+// before: an effect believed with weight w gives way to w own occurrences by half.
+func learnEffects(c *Calendar, h *logs, believed *Priors) effects {
+	learned := believed.effects
+	for range effectSweeps {
+		own := ownEffects(c, h, &learned)
+		before := believed.effects
+		stretchMonths(&before, &own)
+		for k := 1; k < classes; k++ {
+			weight := believed.weights[class(k).group()]
+			value := (own[k].sum + weight*before[k]) / (own[k].count + weight)
+			learned[k] = min(max(value, -effectLargest), effectLargest)
+		}
+	}
+	return learned
 }
 
-type sample struct{ sum, n float64 }
-
-// ownEffects gathers, per class, how far its days lay above or below ordinary days
-// of the same weekday nearby. eff is what is believed of the other class of a day.
-func ownEffects(c *Calendar, first Day, logs []float64, t *tuning, eff *effects) [classes]sample {
-	var out [classes]sample
-	var near []float64
-	for i, v := range logs {
-		special, month := c.at(first + Day(i))
-		if math.IsNaN(v) || special == ordinary && month == ordinary {
+// ownEffects gathers, per class, how far its days lay from usual days nearby,
+// freed of what is learned so far about the day's other classes.
+func ownEffects(c *Calendar, h *logs, learned *effects) [classes]sample {
+	var own [classes]sample
+	var buffer []float64
+	for i, v := range h.values {
+		day := c.at(h.first + Day(i))
+		if !v.full() || day == ordinaryDay {
 			continue
 		}
-		base, ok := usualNear(c, first, logs, i, t.effectWeeks, &near, eff)
+		usual, ok := usualNear(c, h, i, learned, &buffer)
 		if !ok {
 			continue
 		}
-		if special != ordinary {
-			out[special].sum += v - base - eff[month]
-			out[special].n++
-		}
-		if month != ordinary {
-			out[month].sum += v - base - eff[special]
-			out[month].n++
+		rest := v.log - usual - learned.of(day)
+		for _, k := range [...]class{day.special, day.month, day.payday} {
+			if k != ordinary {
+				own[k].sum += rest + learned[k]
+				own[k].count++
+			}
 		}
 	}
-	return out
+	return own
 }
 
-// usualNear is the median of the same weekday within some weeks around day i.
-func usualNear(c *Calendar, first Day, logs []float64, i, weeks int, near *[]float64, eff *effects) (float64, bool) {
-	buf := (*near)[:0]
-	for pass := range 2 {
-		for k := -weeks; k <= weeks; k++ {
+// ordinaryDay has nothing special.
+var ordinaryDay marks
+
+// usualNear is the median of the same weekday in the weeks around day i, of
+// ordinary days if there are enough of them. The Christmas season never counts.
+func usualNear(c *Calendar, h *logs, i int, learned *effects, buffer *[]float64) (float64, bool) {
+	near := (*buffer)[:0]
+	for _, wantOrdinary := range [...]bool{true, false} {
+		for k := -nearWeeks; k <= nearWeeks; k++ {
 			j := i + 7*k
-			if k == 0 || j < 0 || j >= len(logs) || math.IsNaN(logs[j]) {
+			if k == 0 || j < 0 || j >= len(h.values) || !h.values[j].full() {
 				continue
 			}
-			s, m := c.at(first + Day(j))
-			if (s == ordinary && m == ordinary) == (pass == 0) {
-				if s >= christmasFirst && s <= christmasLast {
-					continue
-				}
-				buf = append(buf, logs[j]-eff[s]-eff[m])
+			m := c.at(h.first + Day(j))
+			if (m == ordinaryDay) == wantOrdinary && !m.special.christmas() {
+				near = append(near, h.values[j].log-learned.of(m))
 			}
 		}
-		if len(buf) >= 4 {
+		if len(near) >= nearEnough {
 			break
 		}
 	}
-	*near = buf
-	if len(buf) == 0 {
-		return 0, false
-	}
-	return median(buf), true
+	*buffer = near
+	return median(near), len(near) > 0
 }
 
-// median sorts v and returns its middle, or NaN of nothing.
-func median(v []float64) float64 {
-	if len(v) == 0 {
-		return math.NaN()
+// stretchMonths scales the believed month as a whole to the shop's own: a shop
+// whose customers are not paid monthly has flat months, whatever is shipped.
+func stretchMonths(before *effects, own *[classes]sample) {
+	above, below := monthCaution, monthCaution
+	for k := monthFirst; k <= paydayAfter; k++ {
+		above += own[k].sum * before[k]
+		below += own[k].count * before[k] * before[k]
 	}
-	slices.Sort(v)
-	h := len(v) / 2
-	if len(v)%2 == 1 {
-		return v[h]
+	stretch := math.Max(above/below, 0)
+	for k := monthFirst; k <= paydayAfter; k++ {
+		before[k] *= stretch
 	}
-	return (v[h-1] + v[h]) / 2
-}
-
-func learnEffects(c *Calendar, first Day, logs []float64, t *tuning, prior *effects) effects {
-	eff := *prior
-	for k := monthFirst; k <= monthLast; k++ {
-		eff[k] *= t.monthShare
-	}
-	eff0 := eff
-	for range 2 {
-		own := ownEffects(c, first, logs, t, &eff)
-		for k := range eff {
-			share := 1.0
-			if class(k) >= monthFirst {
-				share = t.monthShare
-			}
-			eff[k] = (share*own[k].sum + t.effectPrior*eff0[k]) / (own[k].n + t.effectPrior)
-		}
-	}
-	return eff
 }

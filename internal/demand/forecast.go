@@ -3,113 +3,39 @@ package demand
 import (
 	"fmt"
 	"math"
-	"slices"
 )
 
-type Options struct {
-	Calendar  *Calendar
-	Priors    *Priors
-	Quantiles []float64
-}
-
+// Forecast of one kind of note for one day, in notes.
 type Forecast struct {
 	Day       Day
-	Mean      float64
-	Quantiles []float64
+	Mean      float64 // the point: a median, which is best for SMAPE
+	Terms     []Term  // why: the first is the usual level, the others are factors
+	KnownDays int     // days of own history it rests on
+	Thin      bool    // too few of them to trust the quantiles without doubt
+
+	spread   float64
+	surprise curve
+	rare     []float64
 }
 
-type Model struct {
-	f    *fit
-	n    int
-	z    []float64
-	zero bool
+// Quantile is the load that is enough on the share p of such days, 0 < p < 1.
+func (f Forecast) Quantile(p float64) (float64, error) {
+	if !(p > 0 && p < 1) {
+		return 0, fmt.Errorf("share %v: want more than 0 and less than 1", p)
+	}
+	if f.rare != nil {
+		return SampleQuantile(f.rare, p), nil
+	}
+	return f.Mean * math.Exp(f.spread*f.surprise.at(p)), nil
 }
 
-const AheadMax = 56
-
-func Fit(h History, o Options) (*Model, error) {
-	if err := h.check(); err != nil {
-		return nil, err
+// Advise forecasts one day, 1 to AheadMax days after the last day of the history
+// that lies before it; days on and after it are not used.
+func Advise(h History, day Day, o Options) (Forecast, error) {
+	h = h.until(day)
+	m, err := Fit(h, o)
+	if err != nil {
+		return Forecast{}, err
 	}
-	t := localTuning()
-	pri := noPriors()
-	if o.Calendar == nil {
-		o.Calendar = NewCalendar(h.First, h.First, nil)
-	}
-	v := make([]float64, len(h.Days))
-	k := 0
-	pos := false
-	for i, d := range h.Days {
-		v[i] = math.NaN()
-		if d.Known == Full {
-			v[i] = d.Notes
-			k++
-			pos = pos || d.Notes > 0
-		}
-	}
-	if k == 0 {
-		return nil, ErrNoHistory
-	}
-	m := &Model{n: len(v), zero: !pos}
-	if m.zero {
-		m.z = make([]float64, len(o.Quantiles))
-		return m, nil
-	}
-	m.f = newFit(o.Calendar, h.First, logsOf(v, &t), &t, pri, AheadMax)
-	r := m.f.resid
-	r = append([]float64(nil), r[max(0, len(r)-500):]...)
-	slices.Sort(r)
-	for _, p := range o.Quantiles {
-		m.z = append(m.z, quantile(r, p))
-	}
-	return m, nil
-}
-
-func (m *Model) Ahead(h int) (Forecast, error) {
-	if h < 1 || h > AheadMax {
-		return Forecast{}, fmt.Errorf("%d days ahead: want 1 to %d", h, AheadMax)
-	}
-	if m.zero {
-		return Forecast{Quantiles: m.z}, nil
-	}
-	p, s := m.f.at(m.n, h)
-	out := Forecast{Day: m.f.first + Day(m.n-1+h), Mean: math.Exp(p)}
-	for _, z := range m.z {
-		out.Quantiles = append(out.Quantiles, math.Exp(p+m.f.t.widen*s*z))
-	}
-	return out, nil
-}
-
-func quantile(r []float64, p float64) float64 {
-	if len(r) == 0 {
-		return 0
-	}
-	x := p*float64(len(r)) - 0.5
-	if x <= 0 {
-		return r[0]
-	}
-	i := int(x)
-	if i >= len(r)-1 {
-		return r[len(r)-1]
-	}
-	return r[i] + (x-float64(i))*(r[i+1]-r[i])
-}
-
-func logsOf(v []float64, t *tuning) []float64 {
-	m := append([]float64(nil), v...)
-	var k []float64
-	for _, x := range m {
-		if !math.IsNaN(x) {
-			k = append(k, x)
-		}
-	}
-	lim := t.outage * median(k)
-	for i, x := range m {
-		if x < lim || x <= 0 {
-			m[i] = math.NaN()
-		} else {
-			m[i] = math.Log(x)
-		}
-	}
-	return m
+	return m.Ahead(int(day-h.Next()) + 1)
 }
