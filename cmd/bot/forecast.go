@@ -107,7 +107,7 @@ func (c *forecastCmd) span(table wide.Table) (origins []int, ahead int, err erro
 }
 
 func (c *forecastCmd) options(table wide.Table) (demand.Options, error) {
-	options := demand.Options{Quantiles: c.Quantiles}
+	options := demand.Options{}
 	if c.Priors == "shipped" {
 		options.Priors = demand.Shipped()
 	}
