@@ -28,7 +28,8 @@ const (
 	allAtom
 	totalAtom
 	badAtom     // a number that is none: 12k
-	unknownAtom // a word or sign outside count language
+	unknownAtom // a word outside count language
+	junkAtom    // a sign outside count language
 )
 
 // atom is a piece of the text with its meaning for this request.
@@ -94,7 +95,7 @@ func (r *reader) readAtoms() {
 var signAtoms = [...]atomKind{
 	plusToken: plusAtom, timesToken: timesAtom, assignToken: assignAtom, dashToken: dashAtom, slashToken: slashAtom,
 	commaToken: commaAtom, rowToken: rowAtom, listToken: commaAtom, partToken: partAtom, questionToken: commaAtom,
-	junkToken: unknownAtom,
+	junkToken: junkAtom,
 }
 
 func (r *reader) readAtom(i int) (next int) {
@@ -137,7 +138,7 @@ func (r *reader) readFigure(i int) int {
 		return r.put(atom{kind: placeAtom, line: r.lineAt(fig.value)}, i, i+2)
 	case m.class == pluralWord:
 		return r.put(atom{kind: faceAtom, fig: fig}, i, i+2)
-	case r.glued(i+1) && r.tokens[i+1].kind == wordToken && m.class == unknownWord:
+	case r.unitless(i + 1):
 		return r.readGlued(fig, i)
 	}
 	return r.put(atom{kind: figureAtom, fig: fig}, i, i+1)
@@ -162,8 +163,14 @@ func (r *reader) splitRun(i int) {
 	}
 	fig := readFigure(r.word(i), false)
 	last, _ := makeDecimal(p.text[p.n-1], "")
-	if isPlausible(fig) && (r.isFace(fig.value) || !r.isFace(last)) {
+	if r.isFace(fig.value) || (isPlausible(fig) && !r.isFace(last)) {
 		return
+	}
+	begin := t.end - len(p.text[p.n-1])
+	r.tokens[i].end = begin - utf8.RuneLen(p.sign[p.n-1])
+	if rest := readFigure(r.word(i), false); isPlausible(rest) {
+		p.n = 2
+		p.text[0] = r.word(i)
 	}
 	for k := range p.n - 1 {
 		r.tokens[i].end = r.tokens[i].start + len(p.text[k])
@@ -171,7 +178,7 @@ func (r *reader) splitRun(i int) {
 		r.put(atom{kind: commaAtom}, i, i+1)
 		r.tokens[i].start = r.tokens[i].end + utf8.RuneLen(p.sign[k+1])
 	}
-	r.tokens[i].end = t.end
+	r.tokens[i] = token{figureToken, begin, t.end, true}
 }
 
 // marksFace tells a token that makes the figure before it a kind of note.
@@ -187,6 +194,11 @@ func (r *reader) marksFace(i int) bool {
 // isPlausible tells a figure that a comma list is not tried for: no note box holds ten thousand notes (common
 // practice, no source).
 func isPlausible(f figure) bool { return f.code == OK && !f.decimal && f.value.units < 10_000 }
+
+// unitless tells letters glued to the figure before them that are no unit.
+func (r *reader) unitless(i int) bool {
+	return r.glued(i) && r.tokens[i].kind == wordToken && r.meaning(i).class == unknownWord
+}
 
 // readGlued reads digits with letters behind them that are no unit: a position (2nd) or no number at all (12k,
 // 1e3), which takes everything glued to it.

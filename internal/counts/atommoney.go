@@ -52,6 +52,9 @@ func (r *reader) readCurrency(i int) int {
 	}
 	fig := readFigure(r.word(k), r.pointIsDecimal())
 	next := k + 1
+	if _, ok := r.currencyAt(next); !ok && r.unitless(next) { // €3k
+		return r.put(atom{kind: badAtom}, i, next+1)
+	}
 	if _, ok := r.currencyAt(next); ok && r.tokens[next].kind == wordToken {
 		next++ // €20 euro
 	}

@@ -35,6 +35,10 @@ func (r *reader) readWord(i int) (next int) {
 		return r.readOrdinal(i, m.value)
 	case notesWord, fillWord, pluralWord:
 		return i + 1
+	case bundleWord:
+		if len(r.word(i)) == 1 && (i == 0 || r.tokens[i-1].kind != figureToken) { // a lone b
+			return r.put(atom{kind: unknownAtom}, i, i+1)
+		}
 	}
 	return r.put(atom{kind: wordAtoms[m.class]}, i, i+1)
 }

@@ -24,7 +24,8 @@ type entry struct {
 	atom       int // index of its first atom
 	row        int
 	keyed      bool
-	extra      bool    // a bare number behind an entry that has its count
+	extra      bool    // a bare number right behind an entry that has its count
+	behind     bool    // right behind a bare number
 	line       int     // of a place, -1 none
 	face       decimal // zero none
 }

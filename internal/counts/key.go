@@ -17,15 +17,24 @@ func (p *parser) keyAt(i int) (key, bool) {
 	case figureAtom:
 		return p.figureKey(i)
 	case moneyAtom:
-		if a := p.atoms[i]; !a.foreign && p.isFaceFigure(a.fig) && (p.isLink(i+1) || p.plainCount(i+1)) {
-			return p.faceKey(i), true
-		}
+		return p.faceKey(i), p.moneyIsKey(i)
 	case numberAtom:
 		if p.isFaceFigure(p.atoms[i].fig) && (p.isLink(i+1) || p.kind(i+1) == figureAtom && p.plainCount(i+1)) {
 			return p.faceKey(i), true
 		}
 	}
 	return key{}, false
+}
+
+// moneyIsKey tells an amount that names a kind of note: €20: 150, €20 150. Among printed figures an amount that
+// is no face stands for itself unless a sign links it to a count.
+func (p *parser) moneyIsKey(i int) bool {
+	a := p.atoms[i]
+	isFace := p.isFaceFigure(a.fig) && !a.foreign
+	if p.isLink(i + 1) {
+		return isFace || p.plainCount(i+2)
+	}
+	return p.plainCount(i+1) && (isFace || !p.req.Values)
 }
 
 // namedKey reads a box, a kind of note, or both in either order.
@@ -133,7 +142,7 @@ func (p *parser) keyAfter(q *quantity) (key, bool) {
 		return p.namedKey(i), true
 	case a.kind == figureAtom && (link == ofAtom || (link == timesAtom && isFace)):
 		return p.faceKey(i), true
-	case a.kind == moneyAtom && isFace && !p.isLink(i+1) && (link != commaAtom || !p.req.Values && !q.isMoney):
+	case a.kind == moneyAtom && !p.isLink(i+1) && (isFace && link != commaAtom || !p.req.Values && !q.isMoney):
 		return p.faceKey(i), true
 	case a.kind == numberAtom && isFace && (link != commaAtom || !q.word || q.parts[0] == 1):
 		return p.faceKey(i), true

@@ -41,17 +41,18 @@ func lex(dst []token, text string) []token {
 	for i := 0; i < len(text); {
 		r, n := utf8.DecodeRuneInString(text[i:])
 		kind, used := tokenAt(text[i:], r, n)
+		if !spaced && listItem(r, dst, text[i+n:]) {
+			kind, used = listToken, n
+		}
 		switch {
 		case used > 0:
-			if r == '.' || r == ')' {
-				kind = listItem(kind, dst, text[i+used:], spaced)
-			}
 			dst = append(dst, token{kind, i, i + used, spaced})
 			spaced = kind == rowToken
 			i += used
 			continue
-		case r == ' ' || r == groupSpace:
-			spaced = true
+		default:
+			_, apostrophe := isFigureSign(r)
+			spaced = spaced || !apostrophe || r == groupSpace
 		}
 		i += n
 	}
@@ -81,7 +82,7 @@ func tokenAt(text string, r rune, n int) (kind tokenKind, used int) {
 // signKind classifies a sign that is no digit, letter, dash or currency. silent signs make no token.
 func signKind(r rune) (kind tokenKind, silent bool) {
 	switch r {
-	case ' ', groupSpace, '(', '[', ']', '"', '“', '”', '„', '_', '`':
+	case ' ', groupSpace, '(', ')', '[', ']', '"', '“', '”', '„', '`':
 		return junkToken, true
 	case '\n':
 		return rowToken, false
@@ -93,7 +94,7 @@ func signKind(r rune) (kind tokenKind, silent bool) {
 		return assignToken, false
 	case '/', '⁄', '∕', '÷', '➗':
 		return slashToken, false
-	case ',', ';', '.', '!', '|', '•', '·', '…', '&', ')':
+	case ',', ';', '.', '!', '|', '•', '·', '…', '&':
 		return commaToken, false
 	case '#', '№':
 		return hashToken, false
@@ -147,18 +148,15 @@ func wordLen(text string) int {
 	return end
 }
 
-// listItem turns the "." or ")" after the first number of a row, with a blank and a digit after it, into the
-// sign of a numbered list.
-func listItem(kind tokenKind, before []token, after string, spaced bool) tokenKind {
+// listItem tells the ")" or "." behind the number of a list item, with a blank and a digit after it. A full stop
+// counts only behind the first number of a row.
+func listItem(r rune, before []token, after string) bool {
 	n := len(before)
-	if spaced || n == 0 || before[n-1].kind != figureToken {
-		return kind
+	if (r != '.' && r != ')') || n == 0 || before[n-1].kind != figureToken {
+		return false
 	}
-	if n > 1 && before[n-2].kind != rowToken {
-		return kind
+	if r == '.' && n > 1 && before[n-2].kind != rowToken {
+		return false
 	}
-	if len(after) < 2 || after[0] != ' ' || !isDigit(after[1]) {
-		return kind
-	}
-	return listToken
+	return len(after) > 1 && after[0] == ' ' && isDigit(after[1])
 }

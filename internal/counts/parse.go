@@ -3,16 +3,18 @@ package counts
 // parser turns atoms into entries.
 type parser struct {
 	*reader
-	i       int
-	row     int
-	fresh   bool // a separator came before the next entry
-	entries []entry
-	unknown int // words and signs outside count language
-	placed  int // of those, the ones that stand where a box or a kind of note would
-	all     bool
-	total   figure
-	totaled bool
-	problem *Problem
+	i         int
+	row       int
+	fresh     bool // a separator came before the next entry
+	entries   []entry
+	unknown   int // words and signs outside count language
+	words     int // of those, the words
+	placed    int // of those, the ones that stand where a box or a kind of note would
+	all       bool
+	total     figure
+	totaled   bool
+	totalText string
+	problem   *Problem
 }
 
 func (p *parser) kind(i int) atomKind {
@@ -30,18 +32,23 @@ func (p *parser) parse() {
 	p.dropExtra()
 }
 
-// dropExtra refuses an entry with a second number behind its count: in "20s 1 500" nobody knows which of the two
-// was meant.
+// dropExtra refuses an entry with a second number beside its count: in "20s 1 500" and "1 500 twenties" nobody
+// knows which of the two was meant. An entry that is extra or behind is never the first.
 func (p *parser) dropExtra() {
 	kept := p.entries[:0]
 	for _, e := range p.entries {
-		if !e.extra {
+		n := len(kept)
+		switch {
+		case e.extra:
+			kept[n-1].fail(TooMany)
+			kept[n-1].end = e.end
+		case e.behind:
+			e.fail(TooMany)
+			e.start = kept[n-1].start
+			kept[n-1] = e
+		default:
 			kept = append(kept, e)
-			continue
 		}
-		prev := &kept[len(kept)-1] // an extra number never comes first
-		prev.fail(TooMany)
-		prev.end = e.end
 	}
 	p.entries = kept
 }
@@ -57,7 +64,7 @@ func (p *parser) step() {
 	case timesAtom, assignAtom, ofAtom:
 	case allAtom:
 		p.all = true
-	case unknownAtom:
+	case unknownAtom, junkAtom:
 		p.noteUnknown()
 	case totalAtom:
 		p.readTotal()
@@ -75,18 +82,36 @@ func (p *parser) step() {
 	p.i++
 }
 
-// bullet tells the dash that opens a list item: it comes first in its row and stands apart from a name.
+// bullet tells the dash that opens a list item: it stands apart and a name follows, or every row has one.
 func (p *parser) bullet() bool {
-	first := p.i == 0 || p.kind(p.i-1) == rowAtom
-	next := p.i + 1
-	if !first || next >= len(p.atoms) || !p.atoms[next].spaced {
+	if !p.opensRow(p.i) {
 		return false
 	}
-	if p.kind(next) == faceAtom || p.kind(next) == placeAtom {
+	if _, ok := p.keyAt(p.i + 1); ok || p.kind(p.i+2) == faceAtom {
 		return true
 	}
-	_, ok := p.keyAt(next)
-	return ok
+	return p.bulletRows()
+}
+
+// opensRow tells a dash that comes first in its row with a blank behind it.
+func (p *parser) opensRow(i int) bool {
+	first := i == 0 || p.kind(i-1) == rowAtom
+	return first && p.kind(i) == dashAtom && i+1 < len(p.atoms) && p.atoms[i+1].spaced
+}
+
+// bulletRows tells a list of several rows that all open with a dash.
+func (p *parser) bulletRows() bool {
+	rows := 0
+	for i := range p.atoms {
+		if p.kind(i) == rowAtom || (i > 0 && p.kind(i-1) != rowAtom) {
+			continue
+		}
+		if !p.opensRow(i) {
+			return false
+		}
+		rows++
+	}
+	return rows > 1
 }
 
 // dashAlone tells a dash with no number behind it. Alone in the text it stands for none.
@@ -102,6 +127,9 @@ func (p *parser) dashAlone() bool {
 func (p *parser) noteUnknown() {
 	a := p.atoms[p.i]
 	p.unknown++
+	if a.kind == unknownAtom {
+		p.words++
+	}
 	p.fail(Problem{Code: Unreadable, Near: near(p.text[a.start:a.end]), Line: -1})
 	if n := len(p.entries); n > 0 && !p.entries[n-1].keyed && !p.fresh {
 		p.entries[n-1].extra = false // the word is what it counts
@@ -152,7 +180,10 @@ func (p *parser) keep(e entry) {
 			return
 		}
 	}
-	e.extra = n > 0 && !p.fresh && !e.keyed && e.code == OK && (p.entries[n-1].keyed || p.entries[n-1].extra)
+	if n > 0 && !p.fresh {
+		e.extra = e.code == OK && !e.keyed && (p.entries[n-1].keyed || p.entries[n-1].extra)
+		e.behind = e.keyed && !p.entries[n-1].keyed && !p.entries[n-1].extra
+	}
 	p.fresh = false
 	p.entries = append(p.entries, e)
 }
@@ -208,19 +239,27 @@ func (p *parser) skipLinks() (dash bool) {
 	for p.i < len(p.atoms) {
 		switch p.kind(p.i) {
 		case assignAtom, timesAtom, ofAtom:
-			p.i++
-			continue
+		case commaAtom, rowAtom:
+			if !p.linkComma(p.i) {
+				return dash
+			}
 		case dashAtom:
-			if dash || p.isLink(p.i-1) || !p.linkDash(p.i) {
+			if dash || p.atNumber(p.i+1) && (p.isLink(p.i-1) || !p.linkDash(p.i)) {
 				return dash
 			}
 			dash = true
-			p.i++
-			continue
+		default:
+			return dash
 		}
-		break
+		p.i++
 	}
 	return dash
+}
+
+// linkComma tells a comma or line end between a key and a count that has no key of its own: "top, 40".
+func (p *parser) linkComma(i int) bool {
+	_, isKey := p.keyAt(i + 1)
+	return p.atNumber(i+1) && !isKey && !p.keyFollows(i+1)
 }
 
 // linkDash tells a dash that is no minus: blanks on both sides or on neither, or nothing after it.
@@ -256,16 +295,29 @@ func (p *parser) readTotal() {
 	for p.kind(p.i) == assignAtom || p.kind(p.i) == ofAtom {
 		p.i++
 	}
-	if k := p.kind(p.i); p.i < len(p.atoms) && (k == figureAtom || k == moneyAtom || k == numberAtom) {
-		p.total, p.totaled = p.atoms[p.i].fig, true
-		if p.atoms[p.i].foreign {
-			p.total.code = OtherCurrency
-		}
+	if k := p.kind(p.i); k == figureAtom || k == moneyAtom || k == numberAtom {
+		p.setTotal(p.atoms[p.i])
 		p.i++
 		return
 	}
-	if n := len(p.entries); n > 0 && !p.entries[n-1].keyed {
-		p.total, p.totaled = p.atoms[p.entries[n-1].atom].fig, true
+	n := len(p.entries)
+	if n == 0 {
+		return
+	}
+	if e := p.entries[n-1]; !e.keyed && (e.isMoney || (n == 1 && e.run > 0)) {
+		p.setTotal(p.atoms[e.atom])
 		p.entries = p.entries[:n-1]
 	}
+}
+
+// setTotal keeps an amount as the total.
+func (p *parser) setTotal(a atom) {
+	p.total, p.totaled = a.fig, true
+	if a.foreign {
+		p.total.code = OtherCurrency
+	}
+	if a.fig.decimal && a.fig.code == OK && decimals(p.text[a.start:a.end]) > p.req.MinorDigits {
+		p.total.code = Fraction
+	}
+	p.totalText = p.text[a.start:a.end]
 }

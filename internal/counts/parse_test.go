@@ -153,7 +153,7 @@ func TestParseRefused(t *testing.T) {
 		{"hundreds 5", "unknown face"}, {"7 notes of 30", "unknown face"},
 		{"20s 5, 20s 6", "twice"}, {"20x5 middle 6 top 3", "0=3 twice"},
 		{"12345678", "too big"}, {"20s 12345678, 10s 3", "2=3 too big"}, {"999999b", "too big"},
-		{"12k", "unreadable"}, {"1e3", "unreadable"}, {"0x1f", "unreadable"}, {"15O", "unreadable"}, {"20²", "unreadable prose"},
+		{"12k", "unreadable"}, {"1e3", "unreadable"}, {"0x1f", "unreadable"}, {"15O", "unreadable"}, {"20²", "unreadable"},
 		{"20s 1 500", "too many"}, {"20s", "no count"}, {"top", "no count"}, {"20s, 10s 3", "2=3 no count"},
 		{strings.Repeat("1 ", 260), "too long"}, {"", "empty"}, {" .. ", "empty"},
 		{"top 40 middle 150 botom 200", "0=40 1=150 unreadable"}, {"150 twenties 200 tenns", "1=150 unreadable"},

@@ -107,8 +107,11 @@ func (p *parser) readTail(q *quantity) (ok bool) {
 			q.fail(Negative)
 			return true
 		}
-	case figureAtom:
+	case figureAtom, numberAtom:
 		next = p.i
+		if p.kind(next) == numberAtom && p.isFaceFigure(p.atoms[next].fig) {
+			return false
+		}
 		ok = q.bundled && q.nParts == 0 && p.addend(next) && p.kind(next+1) != bundleAtom
 	}
 	if ok {

@@ -12,14 +12,13 @@ func (p *parser) settle() Result {
 	res := Result{}
 	switch {
 	case p.isProse():
-		res.Prose = true
+		res.Prose = p.words > 0
+		p.entries = nil
 	case len(p.entries) > 0:
 		s.settle()
 	}
-	s.setTotal(&res)
-	if !res.Prose {
-		res.Items = s.items()
-	}
+	s.giveTotal(&res)
+	res.Items = s.items()
 	p.checkSilent(&res)
 	res.Problem = p.problem
 	return res
@@ -60,18 +59,16 @@ func (p *parser) checkSilent(res *Result) {
 	p.fail(Problem{Code: Empty, Line: -1})
 }
 
-// setTotal gives the total back, also a lone amount where printed figures are asked for several lines.
-func (s *settler) setTotal(res *Result) {
+// giveTotal gives the total back if there was one.
+func (s *settler) giveTotal(res *Result) {
 	switch {
-	case !s.totaled:
+	case !s.totaled || res.Prose:
 	case s.total.code != OK:
-		s.fail(Problem{Code: s.total.code, Line: -1})
-	case s.total.decimal && s.total.value.scale > uint8(max(s.req.MinorDigits, 0)):
-		s.fail(Problem{Code: Fraction, Line: -1})
+		s.fail(Problem{Code: s.total.code, Near: near(s.totalText), Line: -1})
 	default:
 		res.Total = s.total.value.String()
 		if len(s.entries) == 0 && !s.req.Values {
-			s.fail(Problem{Code: TotalOnly, Value: res.Total, Line: -1})
+			s.fail(Problem{Code: TotalOnly, Near: near(s.totalText), Value: res.Total, Line: -1})
 		}
 	}
 }

@@ -25,7 +25,7 @@ func (s *settler) settleWhole(e *entry) (done bool) {
 	case several && s.all:
 		s.refuse(Unreadable, -1, e)
 	case several && s.req.Values && e.isMoney && e.code == OK:
-		s.total, s.totaled = figure{value: e.money}, true
+		s.setTotal(s.atoms[e.atom])
 	default:
 		return false
 	}

@@ -15,6 +15,9 @@ func (s *settler) settleKeyed() {
 		default:
 			cursor = s.putFace(i)
 		}
+		if e.code == NoCount {
+			cursor = -1 // the next bare number may be the one that is missing
+		}
 	}
 }
 

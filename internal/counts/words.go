@@ -68,7 +68,8 @@ var lexicon = map[string]meaning{
 	"there": {fillWord, 0}, "i": {fillWord, 0}, "we": {fillWord, 0}, "it": {fillWord, 0}, "put": {fillWord, 0},
 	"counted": {fillWord, 0}, "left": {fillWord, 0}, "remaining": {fillWord, 0}, "inside": {fillWord, 0},
 	"only": {fillWord, 0}, "just": {fillWord, 0}, "exactly": {fillWord, 0}, "ok": {fillWord, 0},
-	"please": {fillWord, 0}, "thanks": {fillWord, 0}, "with": {fillWord, 0}, "at": {fillWord, 0},
+	"grand": {fillWord, 0}, "paid": {fillWord, 0}, "out": {fillWord, 0}, "dispensed": {fillWord, 0},
+	"printed": {fillWord, 0}, "says": {fillWord, 0}, "shows": {fillWord, 0}, "please": {fillWord, 0}, "thanks": {fillWord, 0}, "with": {fillWord, 0}, "at": {fillWord, 0},
 	"all": {allWord, 0}, "everything": {allWord, 0}, "both": {allWord, 0},
 
 	"of": {ofWord, 0}, "in": {ofWord, 0}, "and": {andWord, 0}, "plus": {plusWord, 0}, "minus": {minusWord, 0},
