@@ -11,7 +11,7 @@ var errJSONBody = badRequest("can't parse request body as JSON object")
 // readJSON takes a JSON object apart at its first level only, which costs a fraction of decoding it.
 // The body is checked as a whole before, so the scan below may rely on its grammar.
 func (c *call) readJSON() *apiError {
-	body := bytes.TrimSpace(c.body)
+	body := skipSpace(c.body)
 	if len(body) == 0 {
 		return nil
 	}

@@ -1,0 +1,114 @@
+package botapitest_test
+
+import (
+	"bytes"
+	"fmt"
+	"mime/multipart"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+
+	"shopfloat/internal/botapitest"
+)
+
+// upload posts one file to Ann as multipart, with further fields.
+func upload(t *testing.T, srv *botapitest.Server, method, field, name, data string, more map[string]string) reply {
+	t.Helper()
+	var body bytes.Buffer
+	w := multipart.NewWriter(&body)
+	p, err := w.CreateFormFile(field, name)
+	if err == nil {
+		_, err = p.Write([]byte(data))
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	fields := map[string]string{"chat_id": fmt.Sprint(ann)}
+	for k, v := range more {
+		fields[k] = v
+	}
+	for k, v := range fields {
+		if err := w.WriteField(k, v); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	r := httptest.NewRequest(http.MethodPost, "/bot"+srv.Token()+"/"+method, &body)
+	r.Header.Set("Content-Type", w.FormDataContentType())
+	return serve(t, srv, r)
+}
+
+func fetch(srv *botapitest.Server, path string) (int, string) {
+	w := httptest.NewRecorder()
+	srv.ServeHTTP(w, httptest.NewRequest(http.MethodGet, path, nil))
+	return w.Code, w.Body.String()
+}
+
+// TELEGRAM.md E: file parts under the field's name or attach://NAME; A, Files: sizes; sending again by file id.
+func TestUploads(t *testing.T) {
+	srv := withAnn(t, botapitest.Options{})
+	m := decode[message](t, upload(t, srv, "sendDocument", "document", "may.csv", "a;b", map[string]string{
+		"caption": "<b>May</b>", "parse_mode": "HTML", "reply_markup": keyboard(`{"text":"A","callback_data":"x"}`)}))
+	if m.Document.Name != "may.csv" || m.Caption != "May" || len(m.Markup.Inline) != 1 {
+		t.Errorf("document %+v", m)
+	}
+	attached := map[string]string{"photo": "attach://slip"}
+	m = decode[message](t, upload(t, srv, "sendPhoto", "slip", "slip.jpg", "picture", attached))
+	if n := len(m.Photo); n != 2 || string(srv.File(m.Photo[n-1].ID)) != "picture" {
+		t.Errorf("photo %+v", m.Photo)
+	}
+	again := params(t, "chat_id", ann, "photo", m.Photo[1].ID)
+	want(t, "by id", ask(t, srv, "sendPhoto", again), "")
+	for name, tt := range map[string]struct {
+		r    reply
+		want string
+	}{
+		"photo of 10 MiB and one": {upload(t, srv, "sendPhoto", "photo", "p", strings.Repeat("x", 10<<20+1), nil), "file is too big"},
+		"empty file":              {upload(t, srv, "sendPhoto", "photo", "p", "", nil), "file must be non-empty"},
+		"caption of 1025": {upload(t, srv, "sendPhoto", "photo", "p", "x",
+			map[string]string{"caption": strings.Repeat("é", 1025)}), "message caption is too long"},
+		"no photo":    {ask(t, srv, "sendPhoto", params(t, "chat_id", ann)), "there is no photo in the request"},
+		"no document": {ask(t, srv, "sendDocument", params(t, "chat_id", ann)), "there is no document in the request"},
+		"unknown id": {ask(t, srv, "sendDocument", params(t, "chat_id", ann, "document", "fileX")),
+			"wrong file identifier/HTTP URL specified"},
+	} {
+		want(t, name, tt.r, "Bad Request: "+tt.want)
+	}
+	long := map[string]string{"caption": strings.Repeat("é", 1024)}
+	want(t, "caption of 1024", upload(t, srv, "sendPhoto", "photo", "p", "x", long), "")
+	large := upload(t, srv, "sendDocument", "document", "d", strings.Repeat("x", 50<<20+1), nil)
+	want(t, "document over 50 MiB", large, "Request Entity Too Large")
+}
+
+// A picture a person sent can be fetched: getFile, then the path (API getFile; TELEGRAM.md A, Files).
+func TestDownloads(t *testing.T) {
+	srv := withAnn(t, botapitest.Options{})
+	srv.SendPhoto(ann, []byte("slip"), "the slip")
+	got := decode[[]struct{ Message message }](t, ask(t, srv, "getUpdates", ""))
+	photo := got[0].Message.Photo
+	if got[0].Message.Caption != "the slip" || len(photo) != 2 {
+		t.Fatalf("update %+v", got)
+	}
+	f := decode[struct {
+		Path string `json:"file_path"`
+	}](t, ask(t, srv, "getFile", params(t, "file_id", photo[1].ID)))
+	if code, body := fetch(srv, "/file/bot"+srv.Token()+"/"+f.Path); code != 200 || body != "slip" {
+		t.Errorf("download: %d %q", code, body)
+	}
+	if code, _ := fetch(srv, "/file/bot"+srv.Token()+"/photos/none"); code != 404 {
+		t.Errorf("unknown path: %d", code)
+	}
+	if code, _ := fetch(srv, "/file/bot1:x/"+f.Path); code != 401 {
+		t.Errorf("other token: %d", code)
+	}
+	want(t, "unknown id", ask(t, srv, "getFile", `{"file_id":"x"}`),
+		"Bad Request: wrong file_id or the file is temporarily unavailable")
+	large := decode[message](t, upload(t, srv, "sendDocument", "document", "d", strings.Repeat("x", 20<<20+1), nil))
+	want(t, "over 20 MiB", ask(t, srv, "getFile", params(t, "file_id", large.Document.ID)), "Bad Request: file is too big")
+	if srv.File("x") != nil {
+		t.Error("unknown file has content")
+	}
+}
