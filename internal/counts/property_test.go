@@ -1,0 +1,127 @@
+package counts_test
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"shopfloat/internal/counts"
+)
+
+// forms write one count of a line in a way that names the line.
+var forms = []func(l counts.Line, n int64) string{
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%sx%d", l.Face, n) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%s × %d", l.Face, n) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%s: %d", l.Face, n) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%ss %d", l.Face, n) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%ss = %d notes", l.Face, n) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%d %ss", n, l.Face) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%d notes of €%s", n, l.Face) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%s %d", l.Name, n) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%d in the %s box", n, l.Name) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("box %d: %d", l.Position, n) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%ss %db+%d", l.Face, n/l.Bundle, n%l.Bundle) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%s: %d+%d", l.Name, n/3, n-n/3) },
+	func(l counts.Line, n int64) string { return fmt.Sprintf("%s - %s", l.Name, grouped(n, ",")) },
+}
+
+// grouped writes a number with a thousands sign.
+func grouped(n int64, sign string) string {
+	s := strconv.FormatInt(n, 10)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + sign + s[i:]
+	}
+	return s
+}
+
+// What a form writes for some of the lines, in any order and with any separator, is read back.
+func TestFormsReadBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		req := shop()
+		order := rapid.Permutation([]int{0, 1, 2}).Draw(t, "order")
+		order = order[:rapid.IntRange(1, 3).Draw(t, "lines")]
+		sep := rapid.SampledFrom([]string{", ", "; ", "\n", " and ", ". "}).Draw(t, "separator")
+		want := map[int]int64{}
+		var parts []string
+		for _, line := range order {
+			n := rapid.Int64Range(0, 5000).Draw(t, "notes")
+			form := rapid.SampledFrom(forms).Draw(t, "form")
+			want[line] = n
+			parts = append(parts, form(req.Lines[line], n))
+		}
+		text := strings.Join(parts, sep)
+		res := counts.Parse(text, req)
+		if res.Problem != nil || res.Prose || len(res.Items) != len(want) {
+			t.Fatalf("%q: %s", text, show(res))
+		}
+		for _, item := range res.Items {
+			if item.Notes != want[item.Line] {
+				t.Fatalf("%q: %s, want %v", text, show(res), want)
+			}
+		}
+	})
+}
+
+// A whole line of counts is read back with every thousands sign and every script.
+func TestWholeLineReadsBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		sign := rapid.SampledFrom([]string{"", ",", ".", "'", "\u202f"}).Draw(t, "sign")
+		sep := rapid.SampledFrom([]string{" ", ", ", "\n", "; ", " / "}).Draw(t, "separator")
+		zero := rapid.SampledFrom([]rune("0٠۰०০０")).Draw(t, "zero")
+		var want, parts []string
+		for line := range 3 {
+			n := rapid.Int64Range(0, 9999).Draw(t, "notes")
+			want = append(want, fmt.Sprintf("%d=%d", line, n))
+			parts = append(parts, grouped(n, sign))
+		}
+		text := inScript(strings.Join(parts, sep), zero)
+		if got := show(counts.Parse(text, shop())); got != strings.Join(want, " ") {
+			t.Fatalf("%q: %s, want %v", text, got, want)
+		}
+	})
+}
+
+func inScript(s string, zero rune) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' {
+			return zero + r - '0'
+		}
+		return r
+	}, s)
+}
+
+// A value is converted exactly or refused.
+func TestValuesConvertOrAreRefused(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		value := rapid.Int64Range(0, 50_000).Draw(t, "value")
+		res := counts.Parse(fmt.Sprintf("€%d in 20s", value), shop())
+		if value%20 == 0 {
+			if len(res.Items) != 1 || res.Items[0].Notes != value/20 || !res.Items[0].FromValue {
+				t.Fatalf("€%d: %s", value, show(res))
+			}
+			return
+		}
+		if len(res.Items) != 0 || res.Problem == nil || res.Problem.Code != counts.NotWhole {
+			t.Fatalf("€%d: %s", value, show(res))
+		}
+	})
+}
+
+// Pieces of count language in any order never break what holds for every text.
+func TestAnyPiecesHold(t *testing.T) {
+	pieces := []string{
+		"20", "150", "1,500", "40,150", "s", "x", ":", "=", "-", "+", ",", "\n", " ", " ", "€", "top", "box 2", "twenties",
+		"one", "hundred", "b", "bundles", "and", "of", "none", "total", "all", "½", "/", "what", "%", "1)", ".", "00", "$",
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		text := strings.Join(rapid.SliceOfN(rapid.SampledFrom(pieces), 0, 30).Draw(t, "pieces"), "")
+		req := shop()
+		req.Next = rapid.IntRange(0, 3).Draw(t, "next")
+		req.Values = rapid.Bool().Draw(t, "values")
+		req.Lines[2].Face = rapid.SampledFrom([]string{"10", "20"}).Draw(t, "face")
+		checkResult(t, text, req, counts.Parse(text, req))
+	})
+}
