@@ -1,0 +1,235 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/store"
+)
+
+// attemptsMax is how often an input is tried before it is parked.
+const attemptsMax = 3
+
+// batch is one transaction in the making.
+type batch struct {
+	desk     *Desk
+	tx       *store.Tx
+	blocked  map[dialogs.Chat]bool // an input failed: later ones of that chat wait
+	messages []store.Message
+}
+
+// owner is the job that waits for the notice of an inbox row.
+type owner struct {
+	job *job
+	key string
+}
+
+// item is one arrival and what is to be done about it.
+type item struct {
+	store.Arrival
+	store.Work
+	deadline *store.Deadline
+	owner    owner
+}
+
+// handle takes jobs in one commit: the inbox rows and all that follows from them.
+func (d *Desk) handle(jobs []*job, owners map[int64]owner) error {
+	waits := false
+	for _, j := range jobs {
+		j.notices = nil
+	}
+	err := d.transact(func(b *batch) error {
+		items, err := b.items(jobs)
+		for i := 0; err == nil && i < len(items); i++ {
+			var w bool
+			w, err = b.handle(&items[i], owners)
+			waits = waits || w
+		}
+		return err
+	})
+	d.backlog = d.backlog || waits && err == nil
+	return err
+}
+
+// accept stores what jobs bring and leaves the handling to catchUp.
+func (d *Desk) accept(jobs []*job, owners map[int64]owner) error {
+	for _, j := range jobs {
+		j.notices = nil
+	}
+	err := d.transact(func(b *batch) error {
+		items, err := b.items(jobs)
+		for i := 0; err == nil && i < len(items); i++ {
+			err = b.keep(&items[i], 0, owners)
+		}
+		return err
+	})
+	d.backlog = d.backlog || err == nil
+	return err
+}
+
+// empty says that jobs bring nothing for the inbox.
+func empty(jobs []*job) bool {
+	for _, j := range jobs {
+		if len(j.raws) > 0 || j.tick {
+			return false
+		}
+	}
+	return true
+}
+
+// items lists what jobs bring, in order: deadlines that are due come first.
+func (b *batch) items(jobs []*job) ([]item, error) {
+	var items []item
+	tick := false
+	for _, j := range jobs {
+		tick = tick || j.tick
+	}
+	if tick {
+		due, err := b.tx.Due()
+		if err != nil {
+			return nil, err
+		}
+		for i := range due {
+			it, err := b.reminder(&due[i])
+			if err != nil {
+				return nil, err
+			}
+			items = append(items, it)
+		}
+	}
+	for _, j := range jobs {
+		for i := range j.raws {
+			it, err := b.item(j, &j.raws[i])
+			if err != nil {
+				return nil, err
+			}
+			items = append(items, it)
+		}
+	}
+	return items, nil
+}
+
+// item reduces what came from a stranger to its key and the time, before any
+// of it is stored.
+func (b *batch) item(j *job, r *Raw) (item, error) {
+	it := item{owner: owner{j, r.Key}}
+	it.Source, it.Key = r.Source, r.Key
+	if r.Input.Chat == "" {
+		return it, nil
+	}
+	_, err := b.tx.Account(r.Input.Chat)
+	switch {
+	case errors.Is(err, store.ErrNone):
+		it.Input = dialogs.Input{Chat: r.Input.Chat, Kind: dialogs.Foreign, At: r.Input.At}
+	case err != nil:
+		return it, err
+	default:
+		it.Input, it.Chat, it.Hash = r.Input, r.Input.Chat, r.Hash[:]
+	}
+	return it, nil
+}
+
+// reminder makes a due deadline an input. Its key holds the instant, so that
+// it happens once for each time it was planned.
+func (b *batch) reminder(d *store.Deadline) (item, error) {
+	chat, err := b.reach(d)
+	if err != nil {
+		return item{}, err
+	}
+	it := item{deadline: d}
+	it.Source = "deadline"
+	it.Key = fmt.Sprintf("%d %s %s", d.Machine, strconv.FormatInt(d.Due.UnixMilli(), 10), d.Name)
+	it.Chat, it.Machine = chat, d.Machine
+	it.Input = dialogs.Input{Chat: chat, Kind: dialogs.Remind, Text: d.Name, At: b.tx.Now()}
+	return it, nil
+}
+
+// handle does everything about an arrival, or nothing and keeps it for later.
+// waits says that it is kept.
+func (b *batch) handle(it *item, owners map[int64]owner) (waits bool, err error) {
+	if it.Input.Chat == "" {
+		return false, b.keep(it, 0, owners)
+	}
+	if b.blocked[it.Input.Chat] {
+		return true, b.keep(it, 0, owners)
+	}
+	had := len(b.messages)
+	err = b.tx.Try(func() error { return b.take(it) })
+	switch {
+	case err == nil:
+		return false, nil
+	case errors.Is(err, store.ErrLost):
+		return false, err
+	}
+	b.messages = b.messages[:had]
+	b.block(it.Input.Chat)
+	b.desk.logFailure(err, it.Source, 1)
+	return true, b.keep(it, 1, owners)
+}
+
+func (b *batch) block(chat dialogs.Chat) {
+	if b.blocked == nil {
+		b.blocked = map[dialogs.Chat]bool{}
+	}
+	b.blocked[chat] = true
+}
+
+// take is the inbox row of an arrival and all that follows from it.
+func (b *batch) take(it *item) error {
+	if err := b.unplan(it); err != nil {
+		return err
+	}
+	id, fresh, err := b.tx.Handled(it.Arrival)
+	if err != nil {
+		return err
+	}
+	if !fresh {
+		b.again(it)
+		return nil
+	}
+	notice, err := b.follow(id, it.Work)
+	if err == nil && notice != "" && it.owner.job != nil {
+		it.owner.job.notices = append(it.owner.job.notices, Notice{it.owner.key, notice})
+	}
+	return err
+}
+
+// unplan drops the deadline an arrival came from.
+func (b *batch) unplan(it *item) error {
+	if it.deadline == nil {
+		return nil
+	}
+	return b.tx.SetDeadline(store.Deadline{Machine: it.deadline.Machine, Name: it.deadline.Name})
+}
+
+// again looks at an arrival that has been here before: the same under the same
+// key is nothing new, anything else is reported and not taken.
+func (b *batch) again(it *item) {
+	if _, err := b.tx.Known(it.Arrival); err != nil {
+		b.desk.log.Error("refused", "err", err)
+	}
+}
+
+// keep puts an arrival into the inbox for later.
+func (b *batch) keep(it *item, attempts int, owners map[int64]owner) error {
+	if err := b.unplan(it); err != nil {
+		return err
+	}
+	if it.Input.Chat == "" {
+		return b.tx.Park(it.Arrival)
+	}
+	id, fresh, err := b.tx.Wait(it.Arrival, it.Work, attempts)
+	if err != nil {
+		return err
+	}
+	if !fresh {
+		b.again(it)
+		return nil
+	}
+	if it.owner.job != nil {
+		owners[id] = it.owner
+	}
+	return nil
+}

@@ -1,0 +1,187 @@
+package desk
+
+import (
+	"context"
+	"errors"
+
+	"shopfloat/internal/store"
+)
+
+// job is what one caller wants to be in a commit. An empty one only wants the
+// receipts that wait to be written.
+type job struct {
+	raws    []Raw
+	tick    bool
+	prune   bool // old rows go
+	tidy    bool // the log is emptied, if nothing has happened since the last time it was asked for
+	notices []Notice
+	err     error
+	done    chan struct{}
+}
+
+// submit waits until a job is committed. Whoever comes first commits for all
+// that came meanwhile, so that waiting callers share one commit. Once a commit
+// has begun it runs to its end, whatever becomes of the caller.
+func (d *Desk) submit(ctx context.Context, j *job) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	j.done = make(chan struct{})
+	d.mu.Lock()
+	d.jobs = append(d.jobs, j)
+	d.mu.Unlock()
+	select {
+	case <-j.done:
+	case d.lead <- struct{}{}:
+		d.serve()
+		<-d.lead
+	}
+	<-j.done
+	return j.err
+}
+
+// serve commits all jobs that wait. The caller holds the token.
+func (d *Desk) serve() {
+	d.mu.Lock()
+	jobs := d.jobs
+	d.jobs = nil
+	d.mu.Unlock()
+	if len(jobs) == 0 {
+		return
+	}
+	err := d.work(jobs)
+	for _, j := range jobs {
+		j.err = err
+		close(j.done)
+	}
+}
+
+// work handles jobs. What fails on the way is handled again, one by one,
+// before anything newer.
+func (d *Desk) work(jobs []*job) error {
+	if err := d.start(); err != nil {
+		return err
+	}
+	owners := map[int64]owner{}
+	err := d.catchUp(owners, false)
+	if err != nil {
+		return err
+	}
+	if empty(jobs) {
+		return errors.Join(d.writeReceipts(), d.tidyUp(jobs))
+	}
+	if d.careful {
+		err = d.accept(jobs, owners)
+	} else {
+		err = d.handle(jobs, owners)
+	}
+	lost := errors.Is(err, store.ErrLost)
+	if lost {
+		d.log.Error("transaction lost", "err", err)
+		if err := d.store.Reopen(); err != nil {
+			return err
+		}
+		err = d.accept(jobs, owners)
+	}
+	if err != nil {
+		return err
+	}
+	for _, j := range jobs {
+		d.careful = d.careful && len(j.raws) == 0
+	}
+	if err := d.catchUp(owners, lost); err != nil {
+		d.log.Error("what waits in the inbox is tried again later", "err", err)
+	}
+	return d.tidyUp(jobs)
+}
+
+// tidyUp prunes when asked to, and empties the log when nothing has happened
+// since it was asked to the last time.
+func (d *Desk) tidyUp(jobs []*job) error {
+	for _, j := range jobs {
+		if j.prune {
+			err := d.transact(func(b *batch) error { return b.tx.Prune(b.tx.Now().Add(-keepFor)) })
+			if err != nil {
+				return err
+			}
+		}
+		if !j.tidy || d.commits == d.truncated {
+			continue
+		}
+		if d.commits != d.tidied {
+			d.tidied = d.commits
+			continue
+		}
+		done, err := d.store.Truncate()
+		if err != nil {
+			return err
+		}
+		if done {
+			d.truncated = d.commits
+		}
+	}
+	return nil
+}
+
+// start looks at what the last run left: messages to send, and work in the inbox.
+func (d *Desk) start() error {
+	if d.started {
+		return nil
+	}
+	t, err := d.store.Begin(d.now())
+	if err != nil {
+		return err
+	}
+	unsent, err := d.recall(t)
+	if err != nil {
+		t.Rollback()
+		return err
+	}
+	if err := t.Commit(); err != nil {
+		return err
+	}
+	d.queue.add(unsent)
+	d.started, d.backlog = true, true
+	return nil
+}
+
+func (d *Desk) recall(t *store.Tx) ([]store.Message, error) {
+	if err := t.Prune(t.Now().Add(-keepFor)); err != nil {
+		return nil, err
+	}
+	return t.Unsent()
+}
+
+// writeReceipts writes the receipts that wait, if there are any.
+func (d *Desk) writeReceipts() error {
+	if !d.queue.anyReceipts() {
+		return nil
+	}
+	return d.transact(func(*batch) error { return nil })
+}
+
+// transact runs fn in one transaction together with the receipts that wait,
+// and hands the messages it gives to the senders once they are durable.
+func (d *Desk) transact(fn func(*batch) error) error {
+	receipts := d.queue.receiptsWaiting()
+	t, err := d.store.Begin(d.now())
+	if err != nil {
+		return err
+	}
+	b := &batch{desk: d, tx: t}
+	err = fn(b)
+	if err == nil {
+		err = writeReceipts(t, receipts)
+	}
+	if err != nil {
+		t.Rollback()
+		return err
+	}
+	if err := t.Commit(); err != nil {
+		return err
+	}
+	d.commits++
+	d.queue.written(len(receipts))
+	d.queue.add(b.messages)
+	return nil
+}

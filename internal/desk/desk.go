@@ -1,0 +1,127 @@
+// Package desk takes what comes in, lets the dialogs decide, keeps what
+// follows and sends the answers. It decides nothing itself. Whatever an input
+// leads to — state, records, messages — is in one commit, and a commit takes
+// everything that is ready.
+package desk
+
+import (
+	"context"
+	"io"
+	"log/slog"
+	"sync"
+	"time"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/store"
+)
+
+// Step decides what an input leads to; it is dialogs.Step in the program. It
+// must not change what it is given.
+type Step func(dialogs.State, dialogs.Input, dialogs.Facts) dialogs.Result
+
+// Raw is something that came in. Source and Key name it for good: the same one
+// coming again is not taken again, and with another hash it is refused.
+// An input without a chat belongs nowhere; only its key and the time are kept.
+type Raw struct {
+	Source string
+	Key    string
+	Hash   [32]byte // of what came in, as it came
+	Input  dialogs.Input
+}
+
+// Notice is the short answer to the tap that came in under a key.
+type Notice struct {
+	Key  string
+	Text string
+}
+
+// Options are what a desk works with. Store, Step, Now and Random are needed.
+type Options struct {
+	Store  *store.DB
+	Step   Step
+	Now    func() time.Time
+	Random io.Reader // salts
+	Log    *slog.Logger
+
+	// Parked words the answer to an input that failed three times and what the
+	// managers are told; nil: in English.
+	Parked func(dialogs.Input, dialogs.Facts) []dialogs.Reply
+}
+
+// Desk is safe for use by several goroutines. What they hand in at the same
+// time goes into one commit.
+type Desk struct {
+	store  *store.DB
+	reader *store.Reader
+	step   Step
+	now    func() time.Time
+	random io.Reader
+	log    *slog.Logger
+	parked func(dialogs.Input, dialogs.Facts) []dialogs.Reply
+
+	mu      sync.Mutex // guards jobs and flushing
+	jobs    []*job
+	flush   bool          // receipts will be written soon
+	lead    chan struct{} // holds a token while somebody commits
+	queue   queue
+	started bool // from here on: of whoever holds the token
+	careful bool // store what comes in before it is handled: it may end the program
+	backlog bool // something waits in the inbox
+
+	commits, tidied, truncated int64 // commits so far: at all, at the last tidying, when the log was emptied
+}
+
+// New makes a desk. It touches the store when it is first used.
+func New(o Options) *Desk {
+	d := &Desk{
+		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random, log: o.Log, parked: o.Parked,
+		lead: make(chan struct{}, 1), careful: true,
+	}
+	if d.log == nil {
+		d.log = slog.New(slog.DiscardHandler)
+	}
+	if d.parked == nil {
+		d.parked = apologize
+	}
+	d.queue.init()
+	return d
+}
+
+// Take puts what came in into the inbox and handles it. When it returns
+// without an error, everything is durable and may be confirmed to whoever sent
+// it; after an error nothing is promised and the same is to be handed in again.
+func (d *Desk) Take(ctx context.Context, raws []Raw) ([]Notice, error) {
+	if len(raws) == 0 {
+		return nil, ctx.Err()
+	}
+	j := &job{raws: raws}
+	err := d.submit(ctx, j)
+	return j.notices, err
+}
+
+// Tick makes every deadline that is due an input, one each, by due time, and
+// handles them. Those asked for meanwhile wait for the next Tick.
+func (d *Desk) Tick(ctx context.Context) error {
+	return d.submit(ctx, &job{tick: true})
+}
+
+// NextDue gives the time of the earliest deadline, which may be past.
+func (d *Desk) NextDue(ctx context.Context) (due time.Time, ok bool, err error) {
+	return d.reader.NextDue(ctx)
+}
+
+// Latest gives the newest instant of which the file tells; zero for a new file.
+func (d *Desk) Latest(ctx context.Context) (time.Time, error) { return d.reader.Latest(ctx) }
+
+// Open lists the chats with a dialog under way, whose cards are to be redrawn
+// when taps may have been lost.
+func (d *Desk) Open(ctx context.Context) ([]dialogs.Chat, error) { return d.reader.Open(ctx) }
+
+// Zone is the zone of the shop a chat belongs to; UTC for a stranger.
+func (d *Desk) Zone(chat dialogs.Chat) *time.Location {
+	s, err := d.reader.Shop(context.Background(), chat)
+	if err != nil {
+		return time.UTC
+	}
+	return s.Location
+}

@@ -1,0 +1,265 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store"
+)
+
+// saltSize is 128 bits.
+const saltSize = 16
+
+// follow lets the dialogs decide about an input and writes all that follows.
+func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
+	facts, state, err := b.facts(w)
+	if err != nil {
+		return "", err
+	}
+	if facts.Shop == nil {
+		return "", b.answerStranger(cause, w.Input, facts)
+	}
+	if err := b.welcomeBack(w.Input); err != nil {
+		return "", err
+	}
+	res := b.desk.step(state, w.Input, facts)
+	for n, r := range res.Records {
+		if facts.Machine == nil {
+			return "", fmt.Errorf("a record without a machine")
+		}
+		by := store.By{Person: facts.Person.ID, Settings: facts.Shop.Version, Cause: cause, N: n}
+		if err := b.tx.Post(facts.Machine.ID, by, r, b.desk.salt); err != nil {
+			return "", err
+		}
+	}
+	if err := b.tx.SaveState(w.Input.Chat, facts.Person.ID, res.State); err != nil {
+		return "", err
+	}
+	if err := b.takeOver(res.TakeOver, facts); err != nil {
+		return "", err
+	}
+	if err := b.plan(w.Input.Chat, facts, res.Deadlines); err != nil {
+		return "", err
+	}
+	return res.Notice, b.enqueue(cause, w.Input.Chat, facts, res.Replies)
+}
+
+// facts gathers what a step may know, and the chat's own state.
+func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error) {
+	chat := w.Input.Chat
+	if f.Lang, err = b.tx.Lang(chat); err != nil {
+		return f, s, err
+	}
+	a, err := b.tx.Account(chat)
+	if errors.Is(err, store.ErrNone) {
+		return f, s, nil
+	}
+	if err != nil {
+		return f, s, err
+	}
+	sh, err := b.tx.Shop(a.Shop)
+	if err != nil {
+		return f, s, err
+	}
+	person, ok := sh.Person(a.Person)
+	if !ok {
+		return f, s, nil // works there no longer
+	}
+	if s, err = b.tx.State(chat); err != nil {
+		return f, s, err
+	}
+	f.Shop, f.Person = sh, person
+	id := machineOf(sh, w.Machine, s.Machine)
+	if id == 0 {
+		return f, s, nil
+	}
+	if f.Machine, _, err = b.tx.Machine(id); err != nil {
+		return f, s, err
+	}
+	f.Others, err = b.tx.Underway(id, chat)
+	return f, s, err
+}
+
+// machineOf picks the machine an input is about: the one it names, the one of
+// the dialog under way, or the shop's first.
+func machineOf(s *shop.Shop, wanted ...shop.MachineID) shop.MachineID {
+	for _, id := range wanted {
+		if s.Machine(id) != nil {
+			return id
+		}
+	}
+	if len(s.Machines) > 0 {
+		return s.Machines[0].ID
+	}
+	return 0
+}
+
+// answerStranger says one sentence a day and remembers nothing else.
+func (b *batch) answerStranger(cause int64, in dialogs.Input, f dialogs.Facts) error {
+	if may, err := b.tx.MayAnswer(in.Chat); err != nil || !may {
+		return err
+	}
+	res := b.desk.step(dialogs.State{}, in, f)
+	for n, r := range res.Replies {
+		if r.To != (dialogs.Audience{}) {
+			continue
+		}
+		if err := b.send(cause, n, in.Chat, r); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// welcomeBack takes a chat that writes again for one that can be written to.
+func (b *batch) welcomeBack(in dialogs.Input) error {
+	if in.Kind == dialogs.Remind {
+		return nil
+	}
+	gone, err := b.tx.Gone(in.Chat)
+	if err != nil || !gone {
+		return err
+	}
+	return b.tx.SetGone(in.Chat, false)
+}
+
+func (b *batch) takeOver(chat dialogs.Chat, f dialogs.Facts) error {
+	if chat == "" {
+		return nil
+	}
+	a, err := b.tx.Account(chat)
+	if err == nil && a.Shop != f.Shop.ID {
+		err = errors.New("the chat belongs to another shop")
+	}
+	if err != nil {
+		return fmt.Errorf("take over: %w", err)
+	}
+	return b.tx.EndDialog(chat)
+}
+
+func (b *batch) plan(chat dialogs.Chat, f dialogs.Facts, list []dialogs.Deadline) error {
+	for _, d := range list {
+		if f.Machine == nil {
+			return fmt.Errorf("deadline %s without a machine", d.Name)
+		}
+		err := b.tx.SetDeadline(store.Deadline{Machine: f.Machine.ID, Name: d.Name, Chat: chat, Due: d.At})
+		if err != nil {
+			return fmt.Errorf("deadline %s: %w", d.Name, err)
+		}
+	}
+	return nil
+}
+
+// enqueue puts replies into the outbox, one row for each chat they are for.
+func (b *batch) enqueue(cause int64, from dialogs.Chat, f dialogs.Facts, replies []dialogs.Reply) error {
+	n := 0
+	for _, r := range replies {
+		chats, err := b.audience(from, f, r.To)
+		if err != nil {
+			return err
+		}
+		for _, chat := range chats {
+			if err := b.send(cause, n, chat, r); err != nil {
+				return err
+			}
+			n++
+		}
+	}
+	return nil
+}
+
+func (b *batch) send(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) error {
+	gone, err := b.tx.Gone(chat)
+	if err != nil || gone {
+		return err
+	}
+	m, err := b.tx.Enqueue(cause, n, chat, r)
+	if err != nil {
+		return err
+	}
+	b.messages = append(b.messages, m)
+	return nil
+}
+
+// audience gives the chats a reply is for; people who write from none are left out.
+func (b *batch) audience(from dialogs.Chat, f dialogs.Facts, to dialogs.Audience) ([]dialogs.Chat, error) {
+	if to == (dialogs.Audience{}) {
+		return []dialogs.Chat{from}, nil
+	}
+	team, err := b.tx.Team(f.Shop.ID)
+	if err != nil {
+		return nil, err
+	}
+	var chats []dialogs.Chat
+	for _, a := range team {
+		person, ok := f.Shop.Person(a.Person)
+		if ok && (to.Person == person.ID || to.Managers && person.Role.Manages() && person.ID != f.Person.ID) {
+			chats = append(chats, a.Chat)
+		}
+	}
+	return chats, nil
+}
+
+// reach picks the chat a deadline is told to: the one that asked for it, or a
+// manager's where that one cannot be reached any more. Empty: nobody.
+func (b *batch) reach(d *store.Deadline) (dialogs.Chat, error) {
+	_, id, err := b.tx.Machine(d.Machine)
+	if err != nil {
+		return "", err
+	}
+	sh, err := b.tx.Shop(id)
+	if err != nil {
+		return "", err
+	}
+	team, err := b.tx.Team(id)
+	if err != nil {
+		return "", err
+	}
+	order := slices.Clone(team)
+	slices.SortStableFunc(order, func(x, y store.Account) int {
+		return rank(sh, d.Chat, x) - rank(sh, d.Chat, y)
+	})
+	for _, a := range order {
+		gone, err := b.tx.Gone(a.Chat)
+		if err != nil {
+			return "", err
+		}
+		if !gone && rank(sh, d.Chat, a) < 2 {
+			return a.Chat, nil
+		}
+	}
+	return "", nil
+}
+
+// rank says how well a chat suits a deadline: 0 it asked, 1 a manager's, 2 not at all.
+func rank(sh *shop.Shop, asked dialogs.Chat, a store.Account) int {
+	person, ok := sh.Person(a.Person)
+	switch {
+	case ok && a.Chat == asked:
+		return 0
+	case ok && person.Role.Manages():
+		return 1
+	}
+	return 2
+}
+
+func (d *Desk) salt() ([]byte, error) {
+	b := make([]byte, saltSize)
+	_, err := io.ReadFull(d.random, b)
+	return b, err
+}
+
+// apologize is what is said, unless the options say otherwise, about an input
+// that failed three times.
+func apologize(_ dialogs.Input, f dialogs.Facts) []dialogs.Reply {
+	return []dialogs.Reply{
+		{Body: []dialogs.Block{{Text: "Something went wrong here.\n" +
+			"Your last message was not recorded. Please send it again, or type help."}}},
+		{To: dialogs.Audience{Managers: true}, Body: []dialogs.Block{{Text: "One thing to check.\n" +
+			"A message from " + f.Person.Name + " could not be handled and was not recorded."}}},
+	}
+}

@@ -1,0 +1,295 @@
+package desk
+
+import (
+	"container/heap"
+	"sync"
+	"time"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/store"
+)
+
+// keepFor is how long handled rows are kept, and how long a message is tried.
+// Ids of updates may be used again after a quiet week, not before.
+const keepFor = 48 * time.Hour
+
+// knownMax bounds the message ids kept at hand.
+const knownMax = 4096
+
+// queue holds the messages that are durable and not sent yet, a line for each
+// chat, and what became of those sent since the last commit. A chat without
+// messages has no line, unless it has just been written to.
+type queue struct {
+	mu       sync.Mutex
+	lines    map[dialogs.Chat]*line
+	order    lineHeap // lines that nobody is sending from, by the time they may
+	receipts []receipt
+	known    map[int64]int64 // message ids by outbox row
+	next     time.Time       // when the overall pace allows the next message
+	wake     chan struct{}   // something changed
+}
+
+// line is the messages for one chat, in order.
+type line struct {
+	chat  dialogs.Chat
+	rows  []store.Message
+	at    time.Time     // not before
+	due   time.Time     // when the chat's allowance is full again
+	wait  time.Duration // the last pause after a network fault
+	busy  bool
+	place int // in the heap
+}
+
+// receipt says what became of an outbox row, or that a chat is gone.
+type receipt struct {
+	row       int64
+	messageID int64
+	gone      dialogs.Chat
+}
+
+func (q *queue) init() {
+	q.lines = map[dialogs.Chat]*line{}
+	q.known = map[int64]int64{}
+	q.wake = make(chan struct{}, 1)
+}
+
+// add appends durable messages to their lines.
+func (q *queue) add(list []store.Message) {
+	if len(list) == 0 {
+		return
+	}
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	for _, m := range list {
+		l := q.lines[m.Chat]
+		if l == nil {
+			l = &line{chat: m.Chat}
+			q.lines[m.Chat] = l
+			heap.Push(&q.order, l)
+		}
+		l.rows = append(l.rows, m)
+	}
+	q.signal()
+}
+
+func (q *queue) signal() {
+	select {
+	case q.wake <- struct{}{}:
+	default:
+	}
+}
+
+// take gives the next message that may be sent now; its line is busy until
+// settle. When there is none, wait tells how long to wait for one; 0 means
+// until something changes.
+func (q *queue) take(now time.Time, p Pace) (m store.Message, rows []int64, wait time.Duration) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	for len(q.order) > 0 {
+		l := q.order[0]
+		if w := l.at.Sub(now); w > 0 {
+			return m, nil, w
+		}
+		if len(l.rows) == 0 {
+			q.retire(l, now)
+			continue
+		}
+		if w := q.next.Sub(now); w > 0 && p.Rate > 0 {
+			return m, nil, w
+		}
+		q.pay(l, now, p)
+		heap.Remove(&q.order, l.place)
+		l.busy = true
+		m, rows = merged(l.rows)
+		return m, rows, 0
+	}
+	return m, nil, 0
+}
+
+// retire drops an empty line once its allowance is full.
+func (q *queue) retire(l *line, now time.Time) {
+	if l.due.After(now) {
+		l.at = l.due
+		heap.Fix(&q.order, l.place)
+		return
+	}
+	heap.Remove(&q.order, l.place)
+	delete(q.lines, l.chat)
+}
+
+// The pace within a chat: one message a second, five at once.
+const (
+	chatEvery = time.Second
+	chatBurst = 5
+)
+
+// pay takes a message off the allowances. What is left of a chat's allowance
+// is told by the time at which it is full again.
+func (q *queue) pay(l *line, now time.Time, p Pace) {
+	if p.Rate <= 0 {
+		return
+	}
+	q.next = later(q.next, now).Add(time.Second / time.Duration(p.Rate))
+	l.due = later(l.due, now).Add(chatEvery)
+}
+
+func later(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
+}
+
+// merged gives the first message of a line. Where later ones replace it, their
+// text goes out in its place and all of them are done with.
+func merged(line []store.Message) (m store.Message, rows []int64) {
+	m = line[0]
+	rows = []int64{m.ID}
+	last := m.ID
+	for _, e := range line[1:] {
+		if e.Edits != last {
+			continue
+		}
+		last = e.ID
+		rows = append(rows, e.ID)
+		if m.Retires != 0 && e.Retires == 0 {
+			e.Retires, e.Reply.Retire = m.Retires, m.Reply.Retire
+		}
+		m.Reply, m.Retires = e.Reply, e.Retires
+	}
+	return m, rows
+}
+
+// settle ends the sending from a line: rows are done with, or, without rows,
+// the first message stays and is tried again after a pause.
+func (q *queue) settle(chat dialogs.Chat, rows []int64, messageID int64, pause time.Duration, now time.Time) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	l := q.lines[chat]
+	for _, id := range rows {
+		q.receipts = append(q.receipts, receipt{row: id, messageID: messageID})
+		q.remember(id, messageID)
+	}
+	l.drop(rows)
+	l.at = now.Add(pause)
+	if t := l.due.Add(-(chatBurst - 1) * chatEvery); t.After(l.at) {
+		l.at = t
+	}
+	if len(rows) > 0 {
+		l.wait = 0
+	}
+	l.busy = false
+	heap.Push(&q.order, l)
+	q.signal()
+}
+
+func (l *line) drop(rows []int64) {
+	kept := l.rows[:0]
+	for _, m := range l.rows {
+		if len(rows) > 0 && m.ID == rows[0] {
+			rows = rows[1:]
+			continue
+		}
+		kept = append(kept, m)
+	}
+	clear(l.rows[len(kept):])
+	l.rows = kept
+}
+
+// gone drops a line whose chat takes no messages.
+func (q *queue) gone(chat dialogs.Chat) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	l := q.lines[chat]
+	for _, m := range l.rows {
+		q.receipts = append(q.receipts, receipt{row: m.ID})
+	}
+	q.receipts = append(q.receipts, receipt{gone: chat})
+	delete(q.lines, chat)
+	q.signal()
+}
+
+// pause gives the next pause after a network fault: double the last, at most a minute.
+func (q *queue) pause(chat dialogs.Chat) time.Duration {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	l := q.lines[chat]
+	l.wait = min(max(2*l.wait, time.Second), time.Minute)
+	return l.wait
+}
+
+func (q *queue) remember(row, messageID int64) {
+	if len(q.known) >= knownMax && len(q.receipts) < knownMax/2 {
+		clear(q.known)
+		for _, r := range q.receipts {
+			q.known[r.row] = r.messageID
+		}
+	}
+	q.known[row] = messageID
+}
+
+// message gives the message a row became, if it is at hand.
+func (q *queue) message(row int64) (id int64, ok bool) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	id, ok = q.known[row]
+	return id, ok
+}
+
+// receiptsWaiting lists what is to be written with the next commit.
+func (q *queue) receiptsWaiting() []receipt {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	return q.receipts[:len(q.receipts):len(q.receipts)]
+}
+
+// written drops the first n receipts: they are durable.
+func (q *queue) written(n int) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	if q.receipts = q.receipts[n:]; len(q.receipts) == 0 {
+		q.receipts = nil
+	}
+}
+
+// lineHeap orders lines by the time they may send, then by their oldest message.
+type lineHeap []*line
+
+func (h lineHeap) Len() int { return len(h) }
+func (h lineHeap) Less(i, j int) bool {
+	if !h[i].at.Equal(h[j].at) {
+		return h[i].at.Before(h[j].at)
+	}
+	return h[i].first() < h[j].first()
+}
+func (h lineHeap) Swap(i, j int) {
+	h[i], h[j] = h[j], h[i]
+	h[i].place, h[j].place = i, j
+}
+func (h *lineHeap) Push(x any) {
+	l := x.(*line)
+	l.place = len(*h)
+	*h = append(*h, l)
+}
+func (h *lineHeap) Pop() any {
+	old := *h
+	l := old[len(old)-1]
+	old[len(old)-1] = nil
+	*h = old[:len(old)-1]
+	return l
+}
+
+func (l *line) first() int64 {
+	if len(l.rows) == 0 {
+		return 0
+	}
+	return l.rows[0].ID
+}
+
+func (h *lineHeap) remove(l *line) { heap.Remove(h, l.place) }
+
+func (q *queue) anyReceipts() bool {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	return len(q.receipts) > 0
+}

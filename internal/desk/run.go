@@ -1,0 +1,251 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"sync"
+	"time"
+
+	"shopfloat/internal/store"
+)
+
+const (
+	sendersMax   = 128                    // messages on their way at the same time
+	receiptDelay = 100 * time.Millisecond // how long receipts wait for a commit to ride on
+	stopWithin   = 5 * time.Second        // for what is on its way when the program ends
+	tidyEvery    = time.Minute
+	pruneEvery   = time.Hour
+)
+
+// Run sends what is in the outbox until ctx ends, in order within each chat
+// and one at a time there. It returns nil then, and an error that wraps
+// ErrStop when no message may be sent any more.
+func (d *Desk) Run(ctx context.Context, s Sender, p Pace) error {
+	if err := d.submit(ctx, &job{}); err != nil {
+		return err
+	}
+	r := &run{desk: d, sender: s, pace: p, free: make(chan struct{}, sendersMax)}
+	dispatching, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
+	r.stop = stop
+	sending, cut := context.WithCancel(context.WithoutCancel(ctx))
+	defer cut()
+	r.all.Go(func() { d.housekeep(dispatching) })
+	r.dispatch(dispatching, sending)
+	defer time.AfterFunc(stopWithin, cut).Stop()
+	r.all.Wait()
+	err := d.submit(sending, &job{}) // the last receipts
+	if cause := context.Cause(dispatching); errors.Is(cause, ErrStop) {
+		return cause
+	}
+	return err
+}
+
+// run is one life of the senders.
+type run struct {
+	desk   *Desk
+	sender Sender
+	pace   Pace
+	free   chan struct{} // holds a token for every message on its way
+	all    sync.WaitGroup
+	stop   context.CancelCauseFunc
+}
+
+// dispatch hands messages out as the pace allows.
+func (r *run) dispatch(ctx, sending context.Context) {
+	q := &r.desk.queue
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case r.free <- struct{}{}:
+		}
+		m, rows, wait := q.take(r.desk.now(), r.pace)
+		if rows != nil {
+			r.all.Go(func() {
+				defer func() { <-r.free }()
+				r.desk.deliver(sending, r.sender, m, rows, r.stop)
+			})
+			continue
+		}
+		<-r.free
+		var timer <-chan time.Time
+		if wait > 0 {
+			timer = time.After(wait)
+		}
+		select {
+		case <-ctx.Done():
+			return
+		case <-q.wake:
+		case <-timer:
+		}
+	}
+}
+
+// deliver sends a message and settles what became of it.
+func (d *Desk) deliver(ctx context.Context, s Sender, m store.Message, rows []int64, stop func(error)) {
+	id, err := d.send(ctx, s, m)
+	now := d.now()
+	var later *Later
+	switch {
+	case err == nil:
+		d.queue.settle(m.Chat, rows, id, 0, now)
+	case errors.Is(err, ErrStop):
+		stop(err)
+		d.queue.settle(m.Chat, nil, 0, time.Minute, now)
+	case errors.Is(err, ErrGone):
+		d.log.Warn("chat takes no messages", "outbox", m.ID)
+		d.queue.gone(m.Chat)
+	case errors.Is(err, ErrRefused), now.Sub(m.At) > keepFor:
+		d.log.Error("message given up", "outbox", m.ID, "err", err)
+		d.queue.settle(m.Chat, rows, id, 0, now)
+	case errors.As(err, &later):
+		d.queue.settle(m.Chat, nil, 0, later.After, now)
+	default:
+		d.log.Warn("message not sent yet", "outbox", m.ID, "err", err)
+		d.queue.settle(m.Chat, nil, 0, d.queue.pause(m.Chat), now)
+	}
+	d.writeSoon()
+}
+
+// send makes the message out of a row and sends it; an edit of a message that
+// is gone becomes a new one. The id is the message the row stands for, also
+// when it was refused.
+func (d *Desk) send(ctx context.Context, s Sender, m store.Message) (int64, error) {
+	out := Out{ID: m.ID, Chat: m.Chat, Reply: m.Reply}
+	var err error
+	if out.MessageID, err = d.messageOf(ctx, m.Edits); err != nil {
+		return 0, err
+	}
+	if out.Retired, err = d.messageOf(ctx, m.Retires); err != nil {
+		return 0, err
+	}
+	id, err := s.Send(ctx, out)
+	if errors.Is(err, ErrVanished) && out.MessageID != 0 {
+		out.MessageID = 0
+		id, err = s.Send(ctx, out)
+	}
+	if errors.Is(err, ErrVanished) {
+		err = fmt.Errorf("%w: %w", ErrRefused, err)
+	}
+	if id == 0 || err != nil {
+		id = out.MessageID
+	}
+	return id, err
+}
+
+func (d *Desk) messageOf(ctx context.Context, row int64) (int64, error) {
+	if row == 0 {
+		return 0, nil
+	}
+	if id, ok := d.queue.message(row); ok {
+		return id, nil
+	}
+	return d.reader.MessageID(ctx, row)
+}
+
+// writeSoon makes sure that receipts are written even when no other commit
+// comes to take them along.
+func (d *Desk) writeSoon() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.flush {
+		return
+	}
+	d.flush = true
+	time.AfterFunc(receiptDelay, func() {
+		d.mu.Lock()
+		d.flush = false
+		d.mu.Unlock()
+		if !d.queue.anyReceipts() {
+			return
+		}
+		if err := d.submit(context.Background(), &job{}); err != nil {
+			d.log.Error("receipts are written later", "err", err)
+		}
+	})
+}
+
+// writeReceipts notes what became of messages.
+func writeReceipts(t *store.Tx, list []receipt) error {
+	for _, r := range list {
+		var err error
+		if r.gone != "" {
+			err = t.SetGone(r.gone, true)
+		} else {
+			err = t.Sent(r.row, r.messageID)
+		}
+		if err != nil {
+			return fmt.Errorf("receipt: %w", err)
+		}
+	}
+	return nil
+}
+
+// Flush sends everything in the outbox now, oldest first over all chats, and
+// returns when it is empty. A message that cannot be sent ends it with an error.
+func (d *Desk) Flush(ctx context.Context, s Sender) error {
+	if err := d.submit(ctx, &job{}); err != nil {
+		return err
+	}
+	var failed error
+	for failed == nil {
+		m, rows, ok := d.queue.oldest()
+		if !ok {
+			break
+		}
+		failed = d.flushOne(ctx, s, m, rows)
+	}
+	return errors.Join(failed, d.submit(context.WithoutCancel(ctx), &job{}))
+}
+
+func (d *Desk) flushOne(ctx context.Context, s Sender, m store.Message, rows []int64) error {
+	id, err := d.send(ctx, s, m)
+	switch {
+	case err == nil, errors.Is(err, ErrRefused):
+		d.queue.settle(m.Chat, rows, id, 0, d.now())
+	case errors.Is(err, ErrGone):
+		d.queue.gone(m.Chat)
+	default:
+		d.queue.settle(m.Chat, nil, 0, 0, d.now())
+		return err
+	}
+	return nil
+}
+
+// housekeep tidies up while nothing else happens.
+func (d *Desk) housekeep(ctx context.Context) {
+	tick := time.NewTicker(tidyEvery)
+	defer tick.Stop()
+	for n := 1; ; n++ {
+		select {
+		case <-ctx.Done():
+			return
+		case <-tick.C:
+		}
+		j := &job{tidy: true, prune: n%int(pruneEvery/tidyEvery) == 0}
+		if err := d.submit(ctx, j); err != nil && ctx.Err() == nil {
+			d.log.Error("tidying up failed", "err", err)
+		}
+	}
+}
+
+// oldest takes the oldest message over all lines, whatever the pace.
+func (q *queue) oldest() (m store.Message, rows []int64, ok bool) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	var first *line
+	for _, l := range q.lines {
+		if !l.busy && len(l.rows) > 0 && (first == nil || l.first() < first.first()) {
+			first = l
+		}
+	}
+	if first == nil {
+		return m, nil, false
+	}
+	q.order.remove(first)
+	first.busy = true
+	m, rows = merged(first.rows)
+	return m, rows, true
+}

@@ -1,0 +1,41 @@
+package store
+
+import (
+	"time"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+)
+
+// Bounds of what is kept at hand. A map that is full starts again empty:
+// what is used comes back by itself.
+const (
+	keepSmall    = 4096
+	keepShops    = 1024
+	keepMachines = 1024
+)
+
+// cache holds what the last transactions read and wrote. It is dropped as a
+// whole whenever something is taken back.
+type cache struct {
+	accounts map[dialogs.Chat]Account
+	teams    map[shop.ID][]Account
+	shops    map[shop.ID]*shop.Shop
+	zones    map[string]*time.Location
+	chats    map[dialogs.Chat]*chatRow
+	machines map[shop.MachineID]*machineRow
+	underway map[shop.MachineID][]dialogs.Activity
+}
+
+func (c *cache) drop() { *c = cache{zones: c.zones} }
+
+// keep puts a value into a map that holds at most limit.
+func keep[K comparable, V any](m *map[K]V, limit int, k K, v V) {
+	if *m == nil {
+		*m = map[K]V{}
+	}
+	if _, have := (*m)[k]; !have && len(*m) >= limit {
+		clear(*m)
+	}
+	(*m)[k] = v
+}

@@ -1,0 +1,191 @@
+package store
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+)
+
+// chatRow is what is remembered of a chat. The state is kept as it is stored,
+// so that nobody can change what is at hand by changing a map in it.
+type chatRow struct {
+	state    []byte
+	machine  shop.MachineID // of the dialog under way
+	flow     string
+	lang     string
+	gone     bool
+	answered int64
+}
+
+func (t *Tx) chat(chat dialogs.Chat) (*chatRow, error) {
+	if c := t.db.cache.chats[chat]; c != nil {
+		return c, nil
+	}
+	c := &chatRow{}
+	err := t.one("SELECT coalesce(state, ''), machine, flow, lang, gone, answered FROM chat WHERE chat = ?", []any{chat},
+		&c.state, &c.machine, &c.flow, &c.lang, &c.gone, &c.answered)
+	if err != nil && !errors.Is(err, ErrNone) {
+		return nil, fmt.Errorf("chat: %w", err)
+	}
+	keep(&t.db.cache.chats, keepSmall, chat, c)
+	return c, nil
+}
+
+// State gives a chat's dialog, the zero one for a new chat. A state that
+// cannot be read any more has format -1, which the dialogs drop with a word to
+// the person.
+func (t *Tx) State(chat dialogs.Chat) (dialogs.State, error) {
+	c, err := t.chat(chat)
+	if err != nil || len(c.state) == 0 {
+		return dialogs.State{}, err
+	}
+	var s dialogs.State
+	if err := json.Unmarshal(c.state, &s); err != nil {
+		return dialogs.State{V: -1}, nil
+	}
+	return s, nil
+}
+
+// Lang is the language a person uses in a chat, "en" when it is not known.
+func (t *Tx) Lang(chat dialogs.Chat) (string, error) {
+	c, err := t.chat(chat)
+	if err != nil || c.lang == "" {
+		return "en", err
+	}
+	return c.lang, nil
+}
+
+// SaveState keeps a chat's dialog.
+func (t *Tx) SaveState(chat dialogs.Chat, person shop.PersonID, s dialogs.State) error {
+	old, err := t.chat(chat)
+	if err != nil {
+		return err
+	}
+	body, err := json.Marshal(s)
+	if err != nil {
+		return fmt.Errorf("state: %w", err)
+	}
+	if bytes.Equal(body, old.state) {
+		return nil
+	}
+	a, _ := s.Under(chat, person)
+	err = t.exec(`INSERT INTO chat (chat, state, machine, flow, blind, since, person) VALUES (?, ?, ?, ?, ?, ?, ?)
+		ON CONFLICT (chat) DO UPDATE SET state = excluded.state, machine = excluded.machine, flow = excluded.flow,
+		blind = excluded.blind, since = excluded.since, person = excluded.person`,
+		chat, string(body), a.Machine, a.Flow, a.Blind, milli(a.Since), a.Person)
+	if err != nil {
+		return fmt.Errorf("state: %w", err)
+	}
+	keep(&t.db.cache.chats, keepSmall, chat,
+		&chatRow{state: body, machine: a.Machine, flow: a.Flow, lang: old.lang, gone: old.gone, answered: old.answered})
+	if old.flow != "" {
+		t.dropActivity(old.machine, chat)
+	}
+	if a.Flow != "" {
+		t.addActivity(a)
+	}
+	return nil
+}
+
+// EndDialog ends the dialog under way in a chat; its cards are out of date from now on.
+func (t *Tx) EndDialog(chat dialogs.Chat) error {
+	a, err := t.Account(chat)
+	if err != nil {
+		return fmt.Errorf("end a dialog: %w", err)
+	}
+	s, err := t.State(chat)
+	if err != nil || s.Flow == "" {
+		return err
+	}
+	return t.SaveState(chat, a.Person, dialogs.State{V: s.V, Rev: s.Rev + 1, Last: s.Last})
+}
+
+// Underway lists the dialogs that are under way at a machine, without the one in a chat.
+func (t *Tx) Underway(machine shop.MachineID, without dialogs.Chat) ([]dialogs.Activity, error) {
+	all, ok := t.db.cache.underway[machine]
+	if !ok {
+		err := t.each("SELECT chat, person, machine, flow, blind, since FROM chat WHERE machine = ? AND flow <> ''",
+			[]any{machine}, func(row scanner) error {
+				a, err := scanActivity(row)
+				all = append(all, a)
+				return err
+			})
+		if err != nil {
+			return nil, fmt.Errorf("dialogs at machine %d: %w", machine, err)
+		}
+		keep(&t.db.cache.underway, keepSmall, machine, all)
+	}
+	others := make([]dialogs.Activity, 0, len(all))
+	for _, a := range all {
+		if a.Chat != without {
+			others = append(others, a)
+		}
+	}
+	return others, nil
+}
+
+func scanActivity(row scanner) (a dialogs.Activity, err error) {
+	var since int64
+	err = row.Scan(&a.Chat, &a.Person, &a.Machine, &a.Flow, &a.Blind, &since)
+	a.Since = instant(since)
+	return a, err
+}
+
+func (t *Tx) dropActivity(machine shop.MachineID, chat dialogs.Chat) {
+	if all, ok := t.db.cache.underway[machine]; ok {
+		t.db.cache.underway[machine] = slices.DeleteFunc(all, func(a dialogs.Activity) bool { return a.Chat == chat })
+	}
+}
+
+// addActivity keeps the order of the table: by chat.
+func (t *Tx) addActivity(a dialogs.Activity) {
+	all, ok := t.db.cache.underway[a.Machine]
+	if !ok {
+		return
+	}
+	a.Since = instant(milli(a.Since))
+	i, _ := slices.BinarySearchFunc(all, a.Chat, func(x dialogs.Activity, c dialogs.Chat) int {
+		return strings.Compare(string(x.Chat), string(c))
+	})
+	t.db.cache.underway[a.Machine] = slices.Insert(all, i, a)
+}
+
+// MayAnswer says whether a stranger has had no answer for a day, and notes
+// that there is one now.
+func (t *Tx) MayAnswer(chat dialogs.Chat) (bool, error) {
+	c, err := t.chat(chat)
+	if err != nil {
+		return false, err
+	}
+	if c.answered != 0 && t.now.Sub(instant(c.answered)) < 24*time.Hour && !t.now.Before(instant(c.answered)) {
+		return false, nil
+	}
+	now := milli(t.now)
+	err = t.exec(`INSERT INTO chat (chat, answered) VALUES (?, ?)
+		ON CONFLICT (chat) DO UPDATE SET answered = excluded.answered`, chat, now)
+	keep(&t.db.cache.chats, keepSmall, chat, &chatRow{answered: now})
+	return true, err
+}
+
+// SetGone notes whether a chat takes no messages.
+func (t *Tx) SetGone(chat dialogs.Chat, gone bool) error {
+	delete(t.db.cache.chats, chat)
+	return t.exec("INSERT INTO chat (chat, gone) VALUES (?, ?) ON CONFLICT (chat) DO UPDATE SET gone = excluded.gone",
+		chat, gone)
+}
+
+// Gone says whether a chat takes no messages.
+func (t *Tx) Gone(chat dialogs.Chat) (bool, error) {
+	c, err := t.chat(chat)
+	if err != nil {
+		return false, err
+	}
+	return c.gone, nil
+}

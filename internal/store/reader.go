@@ -1,0 +1,116 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"time"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+)
+
+// Reader reads a file beside the program that writes it, and changes nothing.
+type Reader struct{ db *sql.DB }
+
+// OpenReader opens a file for reading. It fails when there is no such file or
+// its schema is newer than this program.
+func OpenReader(ctx context.Context, path string) (*Reader, error) {
+	if _, err := os.Stat(path); err != nil {
+		return nil, fmt.Errorf("read %s: %w", path, err)
+	}
+	db, err := sql.Open("sqlite", fileURL(path, reading))
+	if err != nil {
+		return nil, fmt.Errorf("read %s: %w", path, err)
+	}
+	db.SetMaxOpenConns(2)
+	r := &Reader{db: db}
+	if err := r.check(ctx); err != nil {
+		_ = db.Close()
+		return nil, fmt.Errorf("read %s: %w", path, err)
+	}
+	return r, nil
+}
+
+func (r *Reader) check(ctx context.Context) error {
+	list, err := migrations(migrationFiles)
+	if err != nil {
+		return err
+	}
+	c, err := r.db.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	defer func() { _ = c.Close() }()
+	have, err := checkMigrations(ctx, c, list)
+	if err == nil && have < len(list) {
+		err = fmt.Errorf("%w: its schema is older; start the bot on it once", ErrSchema)
+	}
+	return err
+}
+
+// Close lets go of the file.
+func (r *Reader) Close() error { return r.db.Close() }
+
+// NextDue gives the time of the earliest deadline.
+func (r *Reader) NextDue(ctx context.Context) (due time.Time, ok bool, err error) {
+	var ms sql.NullInt64
+	err = r.db.QueryRowContext(ctx, "SELECT min(due_at) FROM deadline").Scan(&ms)
+	return instant(ms.Int64), ms.Valid, err
+}
+
+// Latest gives the newest instant of which the file tells; zero for a new file.
+func (r *Reader) Latest(ctx context.Context) (time.Time, error) {
+	var ms int64
+	err := r.db.QueryRowContext(ctx, `SELECT max(coalesce((SELECT max(at) FROM inbox), 0),
+		coalesce((SELECT max(recorded) FROM entry), 0))`).Scan(&ms)
+	return instant(ms), err
+}
+
+// Open lists the chats with a dialog under way.
+func (r *Reader) Open(ctx context.Context) ([]dialogs.Chat, error) {
+	rows, err := r.db.QueryContext(ctx, "SELECT chat FROM chat WHERE flow <> '' ORDER BY chat")
+	if err != nil {
+		return nil, err
+	}
+	var list []dialogs.Chat
+	err = drain(rows, func(row scanner) error {
+		var c dialogs.Chat
+		err := row.Scan(&c)
+		list = append(list, c)
+		return err
+	})
+	return list, err
+}
+
+// MessageID gives the message a row of the outbox became; 0 for none.
+func (r *Reader) MessageID(ctx context.Context, row int64) (id int64, err error) {
+	err = r.db.QueryRowContext(ctx, "SELECT message_id FROM outbox WHERE id = ?", row).Scan(&id)
+	if errors.Is(err, sql.ErrNoRows) {
+		return 0, nil
+	}
+	return id, err
+}
+
+// Shop gives the newest version of the shop a chat belongs to; ErrNone for a stranger.
+func (r *Reader) Shop(ctx context.Context, chat dialogs.Chat) (*shop.Shop, error) {
+	var id shop.ID
+	var version int64
+	var body []byte
+	err := r.db.QueryRowContext(ctx, `SELECT s.shop, s.version, s.body FROM account a JOIN settings s ON s.shop = a.shop
+		WHERE a.chat = ? ORDER BY s.version DESC LIMIT 1`, chat).Scan(&id, &version, &body)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil, ErrNone
+	}
+	if err != nil {
+		return nil, err
+	}
+	var settings shop.Settings
+	if err := json.Unmarshal(body, &settings); err != nil {
+		return nil, fmt.Errorf("shop %d version %d: %w", id, version, err)
+	}
+	return shop.New(id, version, settings)
+}

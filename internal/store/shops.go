@@ -1,0 +1,189 @@
+package store
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+)
+
+// Account says which person of which shop writes from a chat.
+type Account struct {
+	Chat   dialogs.Chat
+	Shop   shop.ID
+	Person shop.PersonID
+}
+
+// NewShop is a shop to be added. Machines get their ids from the store.
+type NewShop struct {
+	Settings shop.Settings
+	Accounts map[dialogs.Chat]shop.PersonID
+}
+
+// AddShops adds shops in one transaction dated now and gives their ids.
+func (db *DB) AddShops(now time.Time, list []NewShop) ([]shop.ID, error) {
+	t, err := db.Begin(now)
+	if err != nil {
+		return nil, err
+	}
+	ids := make([]shop.ID, 0, len(list))
+	for _, s := range list {
+		id, err := t.addShop(s)
+		if err != nil {
+			t.Rollback()
+			return nil, err
+		}
+		ids = append(ids, id)
+	}
+	return ids, t.Commit()
+}
+
+func (t *Tx) addShop(n NewShop) (shop.ID, error) {
+	var id shop.ID
+	var machine shop.MachineID
+	err := t.one("SELECT coalesce(max(shop), 0) + 1, (SELECT coalesce(max(id), 0) + 1 FROM machine) FROM settings",
+		nil, &id, &machine)
+	if err != nil {
+		return 0, fmt.Errorf("new shop: %w", err)
+	}
+	s := n.Settings
+	s.Machines = slices.Clone(s.Machines)
+	for i := range s.Machines {
+		s.Machines[i].ID = machine + shop.MachineID(i)
+	}
+	if err := t.SaveSettings(id, s); err != nil {
+		return 0, err
+	}
+	for _, chat := range slices.Sorted(maps.Keys(n.Accounts)) {
+		if err := t.addAccount(Account{chat, id, n.Accounts[chat]}); err != nil {
+			return 0, err
+		}
+	}
+	return id, nil
+}
+
+func (t *Tx) addAccount(a Account) error {
+	if _, err := t.Account(a.Chat); !errors.Is(err, ErrNone) {
+		return errors.Join(fmt.Errorf("%s belongs to a shop already", a.Chat), err)
+	}
+	delete(t.db.cache.teams, a.Shop)
+	return t.exec("INSERT INTO account (chat, shop, person) VALUES (?, ?, ?)", a.Chat, a.Shop, a.Person)
+}
+
+// SaveSettings adds the next version of a shop's settings. Machines that are
+// new to the store get empty books.
+func (t *Tx) SaveSettings(id shop.ID, s shop.Settings) error {
+	version, prev := int64(0), make([]byte, hashSize)
+	err := t.one("SELECT version, hash FROM settings WHERE shop = ? ORDER BY version DESC LIMIT 1", []any{id},
+		&version, &prev)
+	if err != nil && !errors.Is(err, ErrNone) {
+		return fmt.Errorf("settings of shop %d: %w", id, err)
+	}
+	version++
+	if _, err := t.newShop(id, version, s); err != nil {
+		return err
+	}
+	body, err := json.Marshal(s)
+	if err != nil {
+		return fmt.Errorf("settings of shop %d: %w", id, err)
+	}
+	hash := settingsHash(id, version, milli(t.now), body, prev)
+	err = t.exec("INSERT INTO settings (shop, version, since, body, hash) VALUES (?, ?, ?, ?, ?)",
+		id, version, milli(t.now), string(body), hash)
+	if err != nil {
+		return fmt.Errorf("settings of shop %d: %w", id, err)
+	}
+	delete(t.db.cache.shops, id)
+	return t.addMachines(id, s.Machines)
+}
+
+func (t *Tx) addMachines(id shop.ID, machines []shop.Machine) error {
+	for _, m := range machines {
+		empty, err := json.Marshal(books.New(m.ID))
+		if err != nil {
+			return err
+		}
+		err = t.exec("INSERT INTO machine (id, shop, seq, head, body) VALUES (?, ?, 0, ?, ?) ON CONFLICT (id) DO NOTHING",
+			m.ID, id, make([]byte, hashSize), string(empty))
+		if err != nil {
+			return fmt.Errorf("machine %d: %w", m.ID, err)
+		}
+	}
+	return nil
+}
+
+// Account finds the shop and person behind a chat. ErrNone means a stranger.
+func (t *Tx) Account(chat dialogs.Chat) (Account, error) {
+	if a, ok := t.db.cache.accounts[chat]; ok {
+		return a, nil
+	}
+	a := Account{Chat: chat}
+	if err := t.one("SELECT shop, person FROM account WHERE chat = ?", []any{chat}, &a.Shop, &a.Person); err != nil {
+		return a, err
+	}
+	keep(&t.db.cache.accounts, keepSmall, chat, a)
+	return a, nil
+}
+
+// Team lists the accounts of a shop's people, by person and chat.
+func (t *Tx) Team(id shop.ID) ([]Account, error) {
+	if team, ok := t.db.cache.teams[id]; ok {
+		return team, nil
+	}
+	var team []Account
+	err := t.each("SELECT chat, person FROM account WHERE shop = ? ORDER BY person, chat", []any{id}, func(row scanner) error {
+		a := Account{Shop: id}
+		err := row.Scan(&a.Chat, &a.Person)
+		team = append(team, a)
+		return err
+	})
+	if err != nil {
+		return nil, fmt.Errorf("team of shop %d: %w", id, err)
+	}
+	keep(&t.db.cache.teams, keepShops, id, team)
+	return team, nil
+}
+
+// Shop gives the newest version of a shop.
+func (t *Tx) Shop(id shop.ID) (*shop.Shop, error) {
+	if s := t.db.cache.shops[id]; s != nil {
+		return s, nil
+	}
+	var version int64
+	var body []byte
+	err := t.one("SELECT version, body FROM settings WHERE shop = ? ORDER BY version DESC LIMIT 1", []any{id}, &version, &body)
+	if err != nil {
+		return nil, fmt.Errorf("shop %d: %w", id, err)
+	}
+	var settings shop.Settings
+	if err := json.Unmarshal(body, &settings); err != nil {
+		return nil, fmt.Errorf("shop %d version %d: %w", id, version, err)
+	}
+	s, err := t.newShop(id, version, settings)
+	if err != nil {
+		return nil, err
+	}
+	keep(&t.db.cache.shops, keepShops, id, s)
+	return s, nil
+}
+
+// newShop makes a shop whose zone is shared with others: a zone's table is
+// larger than all the rest of a shop.
+func (t *Tx) newShop(id shop.ID, version int64, settings shop.Settings) (*shop.Shop, error) {
+	s, err := shop.New(id, version, settings)
+	if err != nil {
+		return nil, err
+	}
+	if zone := t.db.cache.zones[settings.Zone]; zone != nil {
+		s.Location = zone
+	} else {
+		keep(&t.db.cache.zones, keepShops, settings.Zone, s.Location)
+	}
+	return s, nil
+}

@@ -1,0 +1,175 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"database/sql/driver"
+	"errors"
+	"fmt"
+	"runtime/debug"
+	"time"
+)
+
+var errBadConn = driver.ErrBadConn
+
+// Tx is one transaction of the writer. Every statement in it runs to its end:
+// a cancelled statement would take the whole transaction with it.
+type Tx struct {
+	db  *DB
+	now time.Time
+}
+
+// Panic is a program's error that came to light within [Tx.Try].
+type Panic struct {
+	Value any
+	Stack []byte
+}
+
+func (p *Panic) Error() string { return fmt.Sprintf("panic: %v", p.Value) }
+
+// Begin starts a transaction in which everything sees the time now, in UTC and
+// whole milliseconds.
+func (db *DB) Begin(now time.Time) (*Tx, error) {
+	t := &Tx{db: db, now: now.UTC().Round(0).Truncate(time.Millisecond)}
+	if err := t.exec("BEGIN IMMEDIATE"); err != nil {
+		return nil, fmt.Errorf("begin: %w", err)
+	}
+	return t, nil
+}
+
+// Now is the time of the transaction.
+func (t *Tx) Now() time.Time { return t.now }
+
+// Commit makes the transaction durable: when it returns nil, a power cut takes
+// nothing of it back. After an error nothing of it counts.
+func (t *Tx) Commit() error {
+	if err := t.exec("COMMIT"); err != nil {
+		t.Rollback()
+		return fmt.Errorf("commit: %w", err)
+	}
+	return nil
+}
+
+// Rollback takes everything back.
+func (t *Tx) Rollback() {
+	t.db.cache.drop()
+	_, _ = t.db.c.ExecContext(context.Background(), "ROLLBACK") // an error means it is gone already
+}
+
+// Try runs fn so that an error or panic takes back what fn did and nothing
+// else. An ErrLost means the transaction itself is gone: nothing in it counts,
+// nothing more may be done in it, and the DB is to be reopened.
+func (t *Tx) Try(fn func() error) error {
+	if err := t.exec("SAVEPOINT step"); err != nil {
+		return errors.Join(ErrLost, err)
+	}
+	err := protect(fn)
+	if err == nil {
+		err = t.exec("RELEASE step")
+	}
+	if err == nil {
+		return nil
+	}
+	t.db.cache.drop()
+	if lost := t.exec("ROLLBACK TO step"); lost != nil {
+		return errors.Join(ErrLost, lost, err)
+	}
+	if lost := t.exec("RELEASE step"); lost != nil {
+		return errors.Join(ErrLost, lost, err)
+	}
+	return err
+}
+
+func protect(fn func() error) (err error) {
+	defer func() {
+		if v := recover(); v != nil {
+			err = &Panic{Value: v, Stack: debug.Stack()}
+		}
+	}()
+	return fn()
+}
+
+// stmt prepares a statement once for the life of the connection.
+func (db *DB) stmt(query string) (*sql.Stmt, error) {
+	if db.fault != nil {
+		if err := db.fault(query); err != nil {
+			return nil, err
+		}
+	}
+	if s := db.stmts[query]; s != nil {
+		return s, nil
+	}
+	s, err := db.c.PrepareContext(context.Background(), query)
+	if err != nil {
+		return nil, err
+	}
+	db.stmts[query] = s
+	return s, nil
+}
+
+func (t *Tx) exec(query string, args ...any) error {
+	_, err := t.result(query, args...)
+	return err
+}
+
+func (t *Tx) result(query string, args ...any) (sql.Result, error) {
+	s, err := t.db.stmt(query)
+	if err != nil {
+		return nil, err
+	}
+	return s.ExecContext(context.Background(), args...)
+}
+
+// one reads a single row; ErrNone means there is none.
+func (t *Tx) one(query string, args []any, dest ...any) error {
+	s, err := t.db.stmt(query)
+	if err != nil {
+		return err
+	}
+	err = s.QueryRowContext(context.Background(), args...).Scan(dest...)
+	if errors.Is(err, sql.ErrNoRows) {
+		return ErrNone
+	}
+	return err
+}
+
+// each reads rows one by one.
+func (t *Tx) each(query string, args []any, scan func(scanner) error) error {
+	s, err := t.db.stmt(query)
+	if err != nil {
+		return err
+	}
+	rows, err := s.QueryContext(context.Background(), args...)
+	if err != nil {
+		return err
+	}
+	return drain(rows, scan)
+}
+
+// scanner reads the columns of a row.
+type scanner interface{ Scan(dest ...any) error }
+
+func drain(rows *sql.Rows, scan func(scanner) error) error {
+	defer func() { _ = rows.Close() }()
+	for rows.Next() {
+		if err := scan(rows); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
+}
+
+// milli and instant turn times into what is stored and back. The zero time is 0.
+func milli(t time.Time) int64 {
+	if t.IsZero() {
+		return 0
+	}
+	return t.UnixMilli()
+}
+
+func instant(ms int64) time.Time {
+	if ms == 0 {
+		return time.Time{}
+	}
+	return time.UnixMilli(ms).UTC()
+}
