@@ -42,11 +42,6 @@ type atom struct {
 	foreign    bool // money in another currency
 }
 
-const (
-	entriesUsual = 16
-	linesUsual   = 8
-)
-
 // reader turns tokens into atoms.
 type reader struct {
 	text   string
@@ -217,7 +212,7 @@ func (r *reader) readGlued(fig figure, i int) int {
 }
 
 // pointIsDecimal: only the machine's printed amounts are written with three decimals.
-func (r *reader) pointIsDecimal() bool { return r.req.Values && r.req.MinorDigits == maxScale }
+func (r *reader) pointIsDecimal() bool { return r.req.Values && r.req.MinorDigits >= maxScale }
 
 // lineAt is the line with the box position d, -1 if there is none.
 func (r *reader) lineAt(d decimal) int {

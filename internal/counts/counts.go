@@ -61,26 +61,22 @@ func Parse(text string, req Request) Result {
 	if tooLong(text) {
 		return Result{Problem: &Problem{Code: TooLong, Near: near(Fold(text)), Line: -1}}
 	}
-	var tokens [tokensUsual]token
-	var atoms [tokensUsual]atom
-	var entries [entriesUsual]entry
-	var faces [linesUsual]decimal
 	r := reader{text: Fold(text), req: &req}
-	r.faces = readFaces(faces[:0], req.Lines)
-	r.tokens = lex(tokens[:0], r.text)
-	r.atoms = atoms[:0]
+	r.faces = readFaces(req.Lines)
+	r.tokens = lex(make([]token, 0, tokensUsual(r.text)), r.text)
+	r.atoms = make([]atom, 0, len(r.tokens))
 	r.readAtoms()
-	p := parser{reader: &r, entries: entries[:0]}
+	p := parser{reader: &r}
 	p.parse()
 	return p.settle()
 }
 
-func readFaces(dst []decimal, lines []Line) []decimal {
+func readFaces(lines []Line) []decimal {
+	faces := make([]decimal, len(lines))
 	for i := range lines {
-		d, _ := parseFace(lines[i].Face) // a face that is none matches nothing
-		dst = append(dst, d)
+		faces[i], _ = parseFace(lines[i].Face) // a face that is none stays zero and matches nothing
 	}
-	return dst
+	return faces
 }
 
 // near cuts a piece of the text to what a sentence can quote.

@@ -32,8 +32,8 @@ type token struct {
 	spaced     bool
 }
 
-// tokensUsual is room for the tokens of a usual message without going to the heap.
-const tokensUsual = 48
+// tokensUsual is room for the tokens of a usual message of this length.
+func tokensUsual(text string) int { return len(text)/2 + 1 }
 
 // lex cuts folded text into tokens and appends them to dst.
 func lex(dst []token, text string) []token {

@@ -54,7 +54,7 @@ func ParseAmount(text string, minorDigits int) (string, Code) {
 	if !isRun(bare) {
 		return "", Unreadable
 	}
-	f := readFigure(bare, minorDigits == maxScale)
+	f := readFigure(bare, minorDigits >= maxScale)
 	if f.code == OK && f.decimal && decimals(bare) > minorDigits {
 		f.code = Fraction
 	}

@@ -155,7 +155,7 @@ func (p *parser) readEntry() {
 	if k, ok := p.keyAt(p.i); ok {
 		p.readKeyed(&e, k)
 	} else {
-		p.readQuantity(&e.quantity)
+		p.readQuantity(&e.quantity, false)
 		if k, ok := p.keyAfter(&e.quantity); ok {
 			p.setKey(&e, k)
 			p.i = k.next
@@ -201,7 +201,7 @@ func (p *parser) readKeyed(e *entry, k key) {
 	dash := p.skipLinks()
 	switch {
 	case p.atQuantity():
-		p.readQuantity(&e.quantity)
+		p.readQuantity(&e.quantity, true)
 		p.readMore(e)
 	case dash:
 		e.add(figure{})
@@ -259,7 +259,7 @@ func (p *parser) skipLinks() (dash bool) {
 // linkComma tells a comma or line end between a key and a count that has no key of its own: "top, 40".
 func (p *parser) linkComma(i int) bool {
 	_, isKey := p.keyAt(i + 1)
-	return p.atNumber(i+1) && !isKey && !p.keyFollows(i+1)
+	return p.atNumber(i+1) && !isKey && !p.keyFollows(i+2)
 }
 
 // linkDash tells a dash that is no minus: blanks on both sides or on neither, or nothing after it.

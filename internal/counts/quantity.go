@@ -1,11 +1,12 @@
 package counts
 
 // readQuantity reads a quantity at the current atom: a number, a sum, bundles with or without loose notes, an
-// amount of money, or something that is refused with a code. It always moves on.
-func (p *parser) readQuantity(q *quantity) {
+// amount of money, or something that is refused with a code. keyed tells that its key came before. It always
+// moves on.
+func (p *parser) readQuantity(q *quantity, keyed bool) {
 	first := p.i
 	p.readTerm(q)
-	for p.i < len(p.atoms) && p.readTail(q) {
+	for p.i < len(p.atoms) && p.readTail(q, keyed) {
 	}
 	if p.i != first+1 {
 		return
@@ -87,13 +88,13 @@ func (q *quantity) addBundles(n int64) {
 }
 
 // readTail reads what may follow a term inside one quantity; ok is false at its end.
-func (p *parser) readTail(q *quantity) (ok bool) {
+func (p *parser) readTail(q *quantity, keyed bool) (ok bool) {
 	next := p.i + 1
 	switch p.kind(p.i) {
 	case plusAtom:
-		ok = p.addend(next)
+		ok = p.addend(next, keyed)
 	case andAtom:
-		ok = q.bundled && p.addend(next) && !p.keyFollows(next)
+		ok = q.bundled && p.addend(next, keyed)
 	case partAtom:
 		q.fail(Fraction)
 		p.i++
@@ -112,7 +113,7 @@ func (p *parser) readTail(q *quantity) (ok bool) {
 		if p.kind(next) == numberAtom && p.isFaceFigure(p.atoms[next].fig) {
 			return false
 		}
-		ok = q.bundled && q.nParts == 0 && p.addend(next) && p.kind(next+1) != bundleAtom
+		ok = q.bundled && q.nParts == 0 && p.addend(next, keyed) && p.kind(next+1) != bundleAtom
 	}
 	if ok {
 		p.i = next
@@ -122,18 +123,26 @@ func (p *parser) readTail(q *quantity) (ok bool) {
 }
 
 // addend tells a number that adds to the one before instead of beginning an entry of its own.
-func (p *parser) addend(i int) bool {
+func (p *parser) addend(i int, keyed bool) bool {
 	switch p.kind(i) {
 	case figureAtom, numberAtom, bundleAtom, badAtom:
 		_, isKey := p.keyAt(i)
-		return !isKey
+		return !isKey && !(keyed && p.keyFollows(i+1))
 	}
 	return false
 }
 
+// keyFollows tells a key behind a number that has no count behind it in turn: the 40 of "40 tens" is for tens, the
+// 40 of "40 10s 200" is not.
 func (p *parser) keyFollows(i int) bool {
-	k := p.kind(i + 1)
-	return k == faceAtom || k == placeAtom || k == timesAtom || k == bundleAtom
+	switch k := p.kind(i); {
+	case k == ofAtom || k == timesAtom:
+		return true
+	case k != faceAtom && k != placeAtom:
+		return false
+	}
+	next := p.namedKey(i).next
+	return !p.atNumber(next) && !p.isLink(next)
 }
 
 // readSlash tells a fraction (1/2, glued and small) from a list (150/200/40).

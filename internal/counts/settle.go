@@ -4,8 +4,7 @@ import "unicode"
 
 // settle decides which line each entry answers and builds the result.
 func (p *parser) settle() Result {
-	var room [linesUsual]Item
-	s := settler{parser: p, got: append(room[:0], make([]Item, len(p.req.Lines))...)}
+	s := settler{parser: p, got: make([]Item, len(p.req.Lines))}
 	for i := range s.got {
 		s.got[i].Line = open
 	}
@@ -85,16 +84,13 @@ type settler struct {
 	got []Item
 }
 
+// items keeps the lines that are answered, in place.
 func (s *settler) items() []Item {
-	var items []Item
+	items := s.got[:0]
 	for _, item := range s.got {
-		if item.Line < 0 {
-			continue
+		if item.Line >= 0 {
+			items = append(items, item)
 		}
-		if items == nil {
-			items = make([]Item, 0, len(s.got))
-		}
-		items = append(items, item)
 	}
 	return items
 }
