@@ -28,6 +28,8 @@ type Brief struct {
 	Recorded time.Time     `json:"recorded"`
 	Figures  []Figure      `json:"figures,omitempty"`
 	Amounts  []Amount      `json:"amounts,omitempty"`
+	Moves    []Move        `json:"moves,omitempty"`
+	Reason   Reason        `json:"reason,omitempty"`
 	Marks    []Mark        `json:"marks,omitempty"`
 	Target   int64         `json:"target,omitempty"`
 	Void     bool          `json:"void,omitempty"` // undone by a later record
@@ -156,7 +158,8 @@ func Reverse(moves []Move) []Move {
 }
 
 // Fold replays a machine's entries from nothing, oldest first, leaving out
-// those that a later entry undoes.
+// those that a later entry undoes, and what was ticked or noted of a period
+// whose opening does not hold.
 func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
 	void := map[int64]bool{}
 	for _, e := range entries {
@@ -166,9 +169,9 @@ func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
 	}
 	m := New(id)
 	for _, e := range entries {
-		if void[e.Seq] || e.Kind == Undo {
+		if gone := void[e.Seq] || void[e.Period]; gone || e.Kind == Undo {
 			m.Seq = e.Seq
-			m.remember(e, void[e.Seq])
+			m.remember(e, gone)
 			continue
 		}
 		if _, err := m.Post(e); err != nil {
@@ -179,9 +182,12 @@ func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
 }
 
 func (m *Machine) remember(e Entry, void bool) {
+	if e.Kind == Opening {
+		e.Period = e.Seq
+	}
 	m.Recent = append(m.Recent, Brief{
 		Seq: e.Seq, Kind: e.Kind, Period: e.Period, By: e.By, Happened: e.Happened, Recorded: e.Recorded,
-		Figures: e.Figures, Amounts: e.Amounts, Marks: e.Marks, Target: e.Target, Void: void,
+		Figures: e.Figures, Amounts: e.Amounts, Moves: e.Moves, Reason: e.Reason, Marks: e.Marks, Target: e.Target, Void: void,
 	})
 	if over := len(m.Recent) - keepRecent; over > 0 {
 		m.Recent = slices.Delete(m.Recent, 0, over)

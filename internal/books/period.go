@@ -54,7 +54,8 @@ type Finding struct {
 // Reading is what the machine showed as remaining at a level check, by box.
 type Reading struct {
 	Happened time.Time `json:"happened"`
-	Boxes    []int64   `json:"boxes"`
+	Boxes    []int64   `json:"boxes"` // shown
+	Held     []int64   `json:"held"`  // by the ledger at that moment
 }
 
 // Period runs from loading to counting.
@@ -187,4 +188,13 @@ func (p *Period) clone() *Period {
 	c.Ticks = slices.Clone(p.Ticks)
 	c.Marks = slices.Clone(p.Marks)
 	return &c
+}
+
+// Loaded is what the opening put in, by face value.
+func (p *Period) Loaded() Notes {
+	var n Notes
+	for _, b := range p.Boxes {
+		n.Plus(b.Face, b.Loaded)
+	}
+	return n
 }

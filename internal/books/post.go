@@ -35,7 +35,7 @@ func (m *Machine) Post(e Entry) ([]Move, error) {
 		}
 	}
 	var p *Period
-	if e.Kind != Opening && (e.Period != 0 || e.Kind != Moved) {
+	if e.Kind != Opening && e.Kind != Attachment && (e.Period != 0 || e.Kind != Moved) {
 		if p = m.Period(e.Period); p == nil {
 			return nil, fmt.Errorf("period %d is not at hand", e.Period)
 		}
@@ -291,9 +291,16 @@ func postFound(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 }
 
 func postLevel(_ *Machine, p *Period, e *Entry) ([]Move, error) {
-	r := Reading{Happened: e.Happened}
+	r := Reading{Happened: e.Happened, Boxes: make([]int64, len(p.Boxes)), Held: make([]int64, len(p.Boxes))}
+	for i, b := range p.Boxes {
+		r.Held[i], r.Boxes[i] = b.Held, b.Held
+	}
 	for _, f := range e.Figures {
-		r.Boxes = append(r.Boxes, f.Notes)
+		i := slices.IndexFunc(p.Boxes, func(b BoxState) bool { return b.Position == f.Box && b.Face == f.Face })
+		if i < 0 {
+			return nil, fmt.Errorf("period %d has no box %d of %s", p.No, f.Box, f.Face)
+		}
+		r.Boxes[i] = f.Notes
 	}
 	p.Readings = append(p.Readings, r)
 	return nil, nil

@@ -152,7 +152,7 @@ func postClose(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	}
 	moves = empty(moves, Path, out, p.Path)
 	p.Status, p.Ended, p.EndedBy = Closed, e.Happened, e.By
-	p.Verdict, p.Variance = verdict, variance
+	p.Verdict, p.Variance, p.Ticks, p.TicksAt = verdict, variance, e.Ticks, e.Recorded
 	return moves, nil
 }
 

@@ -1,6 +1,8 @@
 package dialogs
 
 import (
+	"maps"
+	"slices"
 	"time"
 
 	"shopfloat/internal/books"
@@ -29,22 +31,33 @@ type Draft struct {
 	Happened time.Time          `json:"happened,omitzero"` // when it is not now
 	Counts   map[string][]int64 `json:"counts,omitempty"`  // by question; -1 is not answered yet
 	Choices  map[string]string  `json:"choices,omitempty"` // by question
-	Doubt    *Doubt             `json:"doubt,omitempty"`   // a count that is to be looked at again
+	Leave    *Leave             `json:"leave,omitempty"`   // another command that waits for a yes
 	Photos   []books.Photo      `json:"photos,omitempty"`  // to be kept with the record
 }
 
-// Doubt is a figure that is probably a slip.
-type Doubt struct {
-	Question string `json:"question"`
-	Line     int    `json:"line"`
-	Typed    int64  `json:"typed"`
-	Likely   int64  `json:"likely,omitempty"`
-	Why      string `json:"why"`
+// Leave is a command that would end the dialog under way.
+type Leave struct {
+	Command string `json:"command"`
+	Rest    string `json:"rest,omitempty"`
 }
+
+func (s State) clone() State {
+	c := s
+	c.Draft.Counts = make(map[string][]int64, len(s.Draft.Counts))
+	for k, v := range s.Draft.Counts {
+		c.Draft.Counts[k] = slices.Clone(v)
+	}
+	c.Draft.Choices = maps.Clone(s.Draft.Choices)
+	c.Draft.Photos = slices.Clone(s.Draft.Photos)
+	return c
+}
+
+// passive dialogs do not get in another person's way.
+var passive = []string{"busy", "undo", "earlier", "different", "level", "printed"}
 
 // Under gives the activity a state stands for.
 func (s State) Under(chat Chat, person shop.PersonID) (a Activity, ok bool) {
-	if s.Flow == "" {
+	if s.Flow == "" || slices.Contains(passive, s.Flow) {
 		return a, false
 	}
 	return Activity{Chat: chat, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.blind(), Since: s.Since}, true

@@ -1,0 +1,377 @@
+package dialogs
+
+import (
+	"strconv"
+
+	"shopfloat/internal/books"
+)
+
+// countScreens are the screens of a count. Nobody may see what should be
+// there while they are open.
+var countScreens = []string{"left", "tray", "findings", "found", "count-review", "change"}
+
+func closingFlow() *flow {
+	return &flow{name: "close", title: "closing", open: true, start: startClosing,
+		screens: closingScreens()}
+}
+
+// finishFlow takes up a period that was counted and whose printed figures are missing.
+func finishFlow() *flow {
+	return &flow{name: "finish", title: "closing", start: startFinish, screens: closingScreens()}
+}
+
+func closingScreens() map[string]screen {
+	return map[string]screen{
+		"left":         leftQuestion.screen(),
+		"tray":         trayQuestion.screen(),
+		"findings":     {ask: askFindings, taps: map[string]func(*talk){"yes": inTray("yes"), "no": inTray("no")}, typed: yesNo, what: "what.findings"},
+		"found":        foundQuestion.screen(),
+		"count-review": review("left", askCountReview, confirmCount),
+		"change":       {ask: askChangeCount, answer: answerChangeCount, tap: tapChangeCount, what: "what.change"},
+		"paid":         paidQuestion.screen(),
+		"last-seen":    lastSeenQuestion.screen(),
+		"back":         backQuestion.screen(),
+		"back-total":   {ask: askBackTotal, answer: answerBackTotal, taps: map[string]func(*talk){"none": noBackTotal}, typed: noWords, what: "what.back"},
+		"verdict":      {ask: askVerdict, taps: map[string]func(*talk){"confirm": tapVerdict, "figures": changeFigures, "recount": recount}, what: "what.verdict"},
+		"reason":       {ask: askReason, answer: answerReason, taps: map[string]func(*talk){"skip": noReason}, what: "what.reason"},
+	}
+}
+
+// Words that may be typed where a yes or a no is asked and nothing is booked by it.
+var (
+	yesNo   = map[string]string{"yes": "yes", "y": "yes", "no": "no", "n": "no"}
+	noWords = map[string]string{"no": "none", "none": "none", "0": "none", "nothing": "none"}
+)
+
+var (
+	leftQuestion = question{
+		name: "left", lines: boxLines, intro: "before-count", check: checkFits, what: "what.left",
+		next: func(*talk) string { return "tray" },
+	}
+	trayQuestion = question{
+		name: "tray", lines: kindLines, none: true, partial: true, what: "what.tray",
+		next:  func(*talk) string { return "findings" },
+		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-tray", "skip")} },
+		taps:  map[string]func(*talk){"skip": skipTray},
+	}
+	foundQuestion = question{
+		name: "found", lines: kindLines, none: true, partial: true, what: "what.found",
+		next: func(*talk) string { return "count-review" },
+	}
+	paidQuestion = question{
+		name: "paid", lines: kindLines, money: true, check: checkPaid, what: "what.paid", total: paidTotal,
+		next: func(c *talk) string {
+			if c.chosen("paid-total") != "" {
+				return "back-total"
+			}
+			return "back"
+		},
+		extra: paidButtons,
+		taps: map[string]func(*talk){
+			"restart": func(c *talk) { c.goTo("last-seen") }, "no-slip": noSlip, "later": finishTomorrow, "no-more": noMore,
+		},
+	}
+	lastSeenQuestion = question{
+		name: "last-seen", lines: kindLines, money: true, partial: true, what: "what.last-seen",
+		next:  func(*talk) string { return "paid" },
+		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-unknown", "skip")} },
+		taps:  map[string]func(*talk){"skip": skipLastSeen},
+	}
+	backQuestion = question{
+		name: "back", lines: kindLines, money: true, none: true, partial: true, what: "what.back",
+		next: func(*talk) string { return "verdict" },
+	}
+)
+
+// questions gives every question by name.
+func questions() map[string]question {
+	all := map[string]question{}
+	for _, q := range []question{
+		loadedQuestion, insideQuestion, insideTrayQuestion, leftQuestion, trayQuestion, foundQuestion, paidQuestion,
+		lastSeenQuestion, backQuestion, addedQuestion, oldQuestion, newQuestion, outQuestion, inQuestion, triedQuestion,
+		pickedQuestion, shownQuestion,
+	} {
+		all[q.name] = q
+	}
+	return all
+}
+
+// target is the period that what is told now belongs to, or nil.
+func (c *talk) target() *books.Period {
+	if c.State.Draft.Period != 0 {
+		return c.m.Period(c.State.Draft.Period)
+	}
+	if c.State.Draft.Happened.IsZero() {
+		return c.m.Current()
+	}
+	var best *books.Period
+	for _, p := range c.m.Periods {
+		if p.Unfinished() && !p.Opened.After(c.State.Draft.Happened) && (best == nil || p.Opened.After(best.Opened)) {
+			best = p
+		}
+	}
+	return best
+}
+
+func startClosing(c *talk) {
+	p := c.target()
+	if p == nil {
+		if len(c.m.Pending()) > 0 {
+			startFinish(c)
+			return
+		}
+		c.close(Block{Text: c.nothingOpen()})
+		return
+	}
+	c.State.Draft.Period = p.No
+	if p.Status == books.Waiting {
+		c.goTo("paid")
+		return
+	}
+	c.goTo("left")
+	c.take(leftQuestion)
+}
+
+func startFinish(c *talk) {
+	list := c.m.Pending()
+	if len(list) == 0 {
+		c.close(Block{Text: c.nothingOpen()})
+		return
+	}
+	c.State.Draft.Period = list[0].No
+	c.first(c.v.Say("finish", "day", c.v.Day(c.local(list[0].Opened)), "when", c.clock(list[0].CountedAt)))
+	c.goTo("paid")
+}
+
+// nothingOpen says that the machine is not open, and when it was last closed.
+func (c *talk) nothingOpen() string {
+	if p := c.m.Last(); p != nil && p.Status == books.Closed {
+		return c.v.Say("nothing-open-since", "when", c.clock(p.Ended), "who", c.name(p.EndedBy))
+	}
+	return c.v.Say("nothing-open")
+}
+
+func skipTray(c *talk) {
+	c.choose("no-tray", "yes")
+	c.none("tray")
+}
+
+// askFindings asks of each lot of notes found earlier whether it is part of
+// what was just counted, so that no note is counted twice.
+func askFindings(c *talk) *card {
+	for _, f := range c.target().Findings {
+		if c.chosen("in."+itoa64(f.Seq)) != "" {
+			continue
+		}
+		k := &card{body: []Block{{Text: c.v.Say("ask.findings", "notes", c.notes(f.Notes), "when", c.clock(f.Happened),
+			"where", c.v.Say("place."+string(f.Where)))}}}
+		k.buttons = [][]Button{c.button("yes", "yes"), c.button("no", "no")}
+		return k
+	}
+	c.goTo("found")
+	return nil
+}
+
+func inTray(answer string) func(*talk) {
+	return func(c *talk) {
+		for _, f := range c.target().Findings {
+			if key := "in." + itoa64(f.Seq); c.chosen(key) == "" {
+				c.choose(key, answer)
+				return
+			}
+		}
+	}
+}
+
+// notes names a handful of notes: 2 twenties, 1 ten.
+func (c *talk) notes(n books.Notes) string {
+	out := ""
+	for i, f := range n.Faces() {
+		if i > 0 {
+			out += ", "
+		}
+		out += c.v.Count("notes-of", n[f], "kind", c.v.Kind(f))
+	}
+	return out
+}
+
+// counted gives the count in the draft as figures: what is left in the boxes,
+// in the box for refused notes, and found elsewhere.
+func (c *talk) counted() []books.Figure {
+	figs := boxFigures(books.Remaining, boxLines(c), leftQuestion.values(c), true)
+	if c.chosen("no-tray") == "" {
+		figs = append(figs, boxFigures(books.Refused, kindLines(c), trayQuestion.values(c), false)...)
+	}
+	found := books.Notes{}
+	for i, l := range kindLines(c) {
+		found.Plus(l.face, max(foundQuestion.values(c)[i], 0))
+	}
+	for _, f := range c.target().Findings {
+		if c.chosen("in."+itoa64(f.Seq)) == "no" {
+			found.Add(f.Notes)
+		}
+	}
+	for _, f := range found.Faces() {
+		figs = append(figs, books.Figure{Field: books.FoundAt, Face: f, Notes: found[f]})
+	}
+	return figs
+}
+
+func askCountReview(c *talk) *card {
+	lines := boxLines(c)
+	table, _ := c.countTable(lines, leftQuestion.values(c))
+	body := []Block{{Text: c.v.Say("review.count")}, table}
+	var tray, found books.Notes
+	for _, f := range c.counted() {
+		switch f.Field {
+		case books.Refused:
+			tray.Plus(f.Face, f.Notes)
+		case books.FoundAt:
+			found.Plus(f.Face, f.Notes)
+		}
+	}
+	switch {
+	case c.chosen("no-tray") != "":
+		body = append(body, Block{Text: c.v.Say("review.no-tray")})
+	case len(tray) > 0:
+		body = append(body, Block{Text: c.v.Say("review.tray", "notes", c.notes(tray))})
+	default:
+		body = append(body, Block{Text: c.v.Say("review.tray-empty")})
+	}
+	if len(found) > 0 {
+		body = append(body, Block{Text: c.v.Say("review.found", "notes", c.notes(found))})
+	}
+	k := &card{body: append(body, Block{Text: c.v.Say("right")})}
+	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
+	return k
+}
+
+func confirmCount(c *talk) {
+	p := c.target()
+	if c.State.Flow == "spot" || c.State.Flow == "second" {
+		confirmOtherCount(c)
+		return
+	}
+	r := books.Record{Kind: books.Count, Period: p.No, Figures: c.counted()}
+	if c.chosen("not-blind") != "" {
+		r.Marks = append(r.Marks, books.NotBlind)
+	}
+	if c.chosen("no-tray") != "" {
+		r.Marks = append(r.Marks, books.NoTray)
+	}
+	if _, err := c.record(r); err != nil {
+		c.refuse(err)
+		return
+	}
+	c.first(c.v.Say("counted", "when", c.clock(c.when())))
+	c.goTo("paid")
+	if c.chosen("not-blind") != "" {
+		c.goTo("verdict")
+	}
+}
+
+func askChangeCount(c *talk) *card {
+	k := &card{body: []Block{{Text: c.v.Say("change-which")}}}
+	for i, l := range boxLines(c) {
+		k.buttons = append(k.buttons, []Button{{c.v.Say("button.line", "line", c.lineName(boxLines(c), l),
+			"n", c.v.Number(leftQuestion.values(c)[i])), "line-" + strconv.Itoa(i)}})
+	}
+	k.buttons = append(k.buttons, c.button("tray", "tray"), c.button("found", "found"), c.button("back", "back"))
+	return k
+}
+
+func answerChangeCount(c *talk, s string) bool {
+	if !leftQuestion.answer(c, s) {
+		return false
+	}
+	c.goTo("left")
+	return true
+}
+
+func tapChangeCount(c *talk, choice string) bool {
+	switch choice {
+	case "tray", "found":
+		delete(c.State.Draft.Counts, choice)
+		delete(c.State.Draft.Choices, "no-tray")
+		c.goTo(choice)
+	case "back":
+		c.goTo("count-review")
+	default:
+		if !leftQuestion.pick(c, choice) {
+			return false
+		}
+		c.goTo("left")
+	}
+	return true
+}
+
+func itoa(n int) string     { return strconv.Itoa(n) }
+func itoa64(n int64) string { return strconv.FormatInt(n, 10) }
+
+// checkPaid asks back a printed figure above what was put in: probably money.
+func checkPaid(c *talk, l line, n int64) doubt {
+	var in int64
+	for _, b := range c.target().Boxes {
+		if b.Face == l.face {
+			in += b.Loaded + b.Added - b.Removed
+		}
+	}
+	if n <= in {
+		return doubt{}
+	}
+	if notes, ok := asMoney(l, n); ok && notes <= in {
+		return doubt{why: "money-paid", likely: notes}
+	}
+	return doubt{why: "paid-more", likely: 0}
+}
+
+func paidButtons(c *talk) [][]Button {
+	rows := [][]Button{}
+	if len(c.target().Slips) > 0 && c.State.Flow != "settle" {
+		rows = append(rows, c.button("no-more", "no-more"))
+	}
+	rows = append(rows, c.button("restart", "restart"))
+	if c.State.Flow == "close" || c.State.Flow == "finish" {
+		rows = append(rows, c.button("no-slip", "no-slip"), c.button("later", "later"))
+	}
+	return rows
+}
+
+// paidTotal takes the only figure some machines print.
+func paidTotal(c *talk, amount string) {
+	c.choose("paid-total", amount)
+	c.none("paid")
+}
+
+func skipLastSeen(c *talk) {
+	c.choose("unsettled", "yes")
+	c.none("last-seen")
+}
+
+// noMore closes on the settlements entered before.
+func noMore(c *talk) {
+	c.choose("no-more", "yes")
+	c.goTo("verdict")
+}
+
+func noSlip(c *talk)         { c.wait("wait.no-slip") }
+func finishTomorrow(c *talk) { c.wait("wait.later") }
+
+// wait ends the dialog with everything counted kept and the printed figures missing.
+func (c *talk) wait(why string) {
+	p := c.target()
+	c.managers(text(c.v.Say("told.figures-missing", "day", c.v.Day(c.local(p.Opened)), "who", c.f.Person.Name)))
+	c.close(text(c.v.Say(why), c.v.Say("wait.how")), text(c.overnight()...))
+}
+
+// paidValue is what a face value's figures are worth, for wording.
+func paidValue(figs []books.Figure, fields ...books.Field) (n books.Notes) {
+	for _, f := range figs {
+		for _, field := range fields {
+			if f.Field == field {
+				n.Plus(f.Face, f.Notes)
+			}
+		}
+	}
+	return n
+}

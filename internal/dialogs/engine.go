@@ -1,0 +1,283 @@
+package dialogs
+
+import (
+	"strings"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+)
+
+// A flow is one dialog: a table of screens. The interpreter below walks it.
+type flow struct {
+	name    string
+	title   string            // catalogue name of what it is called to people
+	open    bool              // the safe is open meanwhile: each card offers "Customers came"
+	watches bool              // reads only: two people may do it at once
+	start   func(*talk)       // rest of the command in c.rest
+	screens map[string]screen // by step
+}
+
+// A screen asks one thing. A nil card from ask means nothing is left to ask
+// here; ask has then shown the next screen.
+type screen struct {
+	ask    func(*talk) *card
+	answer func(*talk, string) bool // a typed answer; false when it is none
+	taps   map[string]func(*talk)   // by choice
+	tap    func(*talk, string) bool // choices that name a line
+	what   string                   // catalogue name of the answer to "What is this?"
+	typed  map[string]string        // words that may be typed instead of a tap
+}
+
+// A card is what a screen shows.
+type card struct {
+	body    []Block
+	buttons [][]Button
+}
+
+// talk is the working set of one step.
+type talk struct {
+	Result
+	in   Input
+	f    Facts
+	v    *texts.Voice
+	m    *books.Machine // the books, with what this step recorded
+	kit  *shop.Machine  // the machine itself
+	rest string         // what followed the command word
+	lead []Block        // said before the next question
+	edit string         // key of the card that was tapped
+}
+
+// Engine answers inputs. It holds only tables.
+type Engine struct {
+	texts    *texts.Catalogue
+	flows    map[string]*flow
+	commands []command
+}
+
+// New builds the engine over a catalogue of texts.
+func New(catalogue *texts.Catalogue) *Engine {
+	e := &Engine{texts: catalogue, flows: map[string]*flow{}}
+	for _, f := range e.dialogs() {
+		e.flows[f.name] = f
+	}
+	e.commands = commands()
+	return e
+}
+
+// Step takes one input. It is total: every input in every state gives a
+// result, and none changes the state it was given.
+func (e *Engine) Step(st State, in Input, f Facts) Result {
+	if f.Shop == nil {
+		return e.stranger(in, f)
+	}
+	c := e.talk(st, in, f)
+	if c.kit == nil {
+		c.say(c.v.Say("no-machine"))
+		return c.Result
+	}
+	switch in.Kind {
+	case Press:
+		e.press(c)
+	case Text:
+		e.text(c)
+	case Picture:
+		e.picture(c)
+	case Redraw:
+		e.redraw(c)
+	case Remind:
+		e.remind(c)
+	default:
+		c.say(c.v.Say("foreign"))
+	}
+	if in.Kind != Remind && in.Kind != Redraw {
+		c.State.Last = in.At
+	}
+	return c.Result
+}
+
+func (e *Engine) stranger(in Input, f Facts) Result {
+	v := e.texts.In(f.Lang, "", "")
+	return Result{Replies: []Reply{{Body: []Block{{Text: v.Say("stranger")}}}}}
+}
+
+func (e *Engine) talk(st State, in Input, f Facts) *talk {
+	c := &talk{in: in, f: f, m: f.Machine, v: e.texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)}
+	c.State = st.clone()
+	if c.State.V != stateFormat {
+		c.State = State{V: stateFormat, Rev: st.Rev + 1}
+	}
+	if c.State.Machine == 0 && len(f.Shop.Machines) > 0 {
+		c.State.Machine = f.Shop.Machines[0].ID
+	}
+	c.kit = f.Shop.Machine(c.State.Machine)
+	if c.m == nil {
+		c.m = books.New(c.State.Machine)
+	}
+	return c
+}
+
+// flow is the dialog under way, or nil.
+func (e *Engine) flow(c *talk) *flow { return e.flows[c.State.Flow] }
+
+// show goes to a step of the dialog and asks.
+func (e *Engine) show(c *talk) {
+	for range maxScreens {
+		f := e.flow(c)
+		if f == nil {
+			return
+		}
+		step := c.State.Step
+		q := f.screens[step].ask(c)
+		if q == nil && c.State.Step != step {
+			continue // answered already: ask the next screen
+		}
+		if q == nil {
+			return // the dialog ended
+		}
+		c.State.Draft.Seq = c.m.Seq
+		c.card(f, f.screens[step], q)
+		return
+	}
+}
+
+// maxScreens bounds the screens that one input may pass through.
+const maxScreens = 20
+
+// card sends the card of a screen: in place of the tapped one, or as a new
+// message after a typed answer.
+func (c *talk) card(f *flow, s screen, q *card) {
+	old := c.key()
+	c.State.Rev++
+	r := Reply{Body: append(c.lead, q.body...), Key: c.key()}
+	c.lead = nil
+	r.Buttons = append(r.Buttons, c.tag(q.buttons)...)
+	var foot []Button
+	if s.what != "" {
+		foot = append(foot, Button{c.v.Say("button.what"), "what"})
+	}
+	if f.open {
+		foot = append(foot, Button{c.v.Say("button.customers"), "customers"})
+	}
+	foot = append(foot, Button{c.v.Say("button.cancel"), "cancel"})
+	r.Buttons = append(r.Buttons, c.tag([][]Button{foot})...)
+	if c.edit != "" {
+		r.Edit = c.edit
+	} else if c.State.Rev > 1 {
+		r.Retire = old
+	}
+	c.edit = ""
+	c.Replies = append(c.Replies, r)
+}
+
+// close ends the dialog with last words, in place of the tapped card.
+func (c *talk) close(body ...Block) {
+	old := c.key()
+	c.end()
+	r := Reply{Body: append(c.lead, body...), Key: c.key()}
+	c.lead = nil
+	if c.edit != "" {
+		r.Edit = c.edit
+	} else {
+		r.Retire = old
+	}
+	c.edit = ""
+	c.Replies = append(c.Replies, r)
+}
+
+// end forgets the dialog; its buttons are stale from now on.
+func (c *talk) end() {
+	c.State.Flow, c.State.Step, c.State.Draft, c.State.Since = "", "", Draft{}, time.Time{}
+	c.State.Rev++
+}
+
+// begin starts a dialog, unless another person is at work at the machine.
+func (e *Engine) begin(c *talk, name string) {
+	f := e.flows[name]
+	if busy := c.busy(f); busy != nil {
+		e.askTakeOver(c, f, *busy)
+		return
+	}
+	c.enter(name)
+	f.start(c)
+	e.show(c)
+}
+
+// enter makes a dialog the one under way, with an empty draft; a time given
+// for something from earlier stays.
+func (c *talk) enter(name string) {
+	happened := c.State.Draft.Happened
+	c.State.Flow, c.State.Step, c.State.Since = name, "", c.in.At
+	c.State.Draft = Draft{Happened: happened}
+}
+
+// say sends a message of its own.
+func (c *talk) say(text string) { c.send(Reply{Body: []Block{{Text: text}}}) }
+
+func (c *talk) send(r Reply) {
+	r.Body = append(c.lead, r.Body...)
+	c.lead = nil
+	c.Replies = append(c.Replies, r)
+}
+
+// first puts a line before the next question.
+func (c *talk) first(text string) { c.lead = append(c.lead, Block{Text: text}) }
+
+// goTo names the next screen.
+func (c *talk) goTo(step string) { c.State.Step = step }
+
+// when is the time the things told now happened.
+func (c *talk) when() time.Time {
+	if !c.State.Draft.Happened.IsZero() {
+		return c.State.Draft.Happened
+	}
+	return c.in.At
+}
+
+// local puts a time on the shop's clock.
+func (c *talk) local(t time.Time) time.Time { return t.In(c.f.Shop.Location) }
+
+// clock writes a time, with the day when it is not today.
+func (c *talk) clock(t time.Time) string {
+	l, now := c.local(t), c.local(c.in.At)
+	if sameDay(l, now) {
+		return c.v.Clock(l)
+	}
+	return c.v.Day(l) + ", " + c.v.Clock(l)
+}
+
+func sameDay(a, b time.Time) bool { return a.Year() == b.Year() && a.YearDay() == b.YearDay() }
+
+// record writes one record and takes it into the books at hand, so that the
+// rest of the step sees it.
+func (c *talk) record(r books.Record) (books.Entry, error) {
+	r.Happened = c.when().UTC()
+	r.Photos, c.State.Draft.Photos = append(r.Photos, c.State.Draft.Photos...), nil
+	entry := books.Entry{
+		Record: r, Machine: c.State.Machine, Seq: c.m.Seq + 1, By: c.f.Person.ID,
+		Settings: c.f.Shop.Version, Recorded: c.in.At.UTC(),
+	}
+	m := c.m.Clone()
+	if _, err := m.Post(entry); err != nil {
+		return entry, err
+	}
+	c.m = m
+	c.Records = append(c.Records, r)
+	return entry, nil
+}
+
+// name gives a person's name; somebody who left keeps it in their records.
+func (c *talk) name(id shop.PersonID) string {
+	if p, ok := c.f.Shop.Person(id); ok {
+		return p.Name
+	}
+	return c.v.Say("somebody")
+}
+
+// managers sends a message to managers and owners other than the speaker.
+func (c *talk) managers(body ...Block) {
+	c.Replies = append(c.Replies, Reply{To: Audience{Managers: true}, Body: body})
+}
+
+func fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }

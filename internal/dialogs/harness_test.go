@@ -1,0 +1,172 @@
+package dialogs_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+)
+
+// floor is a shop floor in memory: people with phones, one machine's books,
+// and the engine. It does what a desk does, without a disk.
+type floor struct {
+	t       testing.TB
+	engine  *dialogs.Engine
+	shop    *shop.Shop
+	entries []books.Entry
+	machine *books.Machine
+	states  map[dialogs.Chat]dialogs.State
+	now     time.Time
+	live    map[dialogs.Chat][]dialogs.Button // newest first
+	out     strings.Builder
+	due     []dialogs.Deadline
+}
+
+var people = map[string]shop.PersonID{"owner": 1, "staff1": 2, "staff2": 3}
+
+func newFloor(t testing.TB) *floor {
+	t.Helper()
+	cat, err := texts.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := shop.New(1, 1, shop.Example())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &floor{
+		t: t, engine: dialogs.New(cat), shop: s, machine: books.New(1), states: map[dialogs.Chat]dialogs.State{},
+		live: map[dialogs.Chat][]dialogs.Button{}, now: time.Date(2026, 11, 25, 6, 40, 0, 0, s.Location),
+	}
+}
+
+func (f *floor) at(clock string) {
+	t, err := time.ParseInLocation("2006-01-02 15:04", clock, f.shop.Location)
+	if err != nil {
+		f.t.Fatal(err)
+	}
+	f.now = t
+}
+
+// says sends a message as somebody and gives what came back to them.
+func (f *floor) says(name, text string) string {
+	return f.step(name, dialogs.Input{Kind: dialogs.Text, Text: text}, name+"> "+text)
+}
+
+// taps taps the newest button whose label begins so.
+func (f *floor) taps(name, label string) string {
+	f.t.Helper()
+	for _, b := range f.live[chatOf(name)] {
+		if strings.HasPrefix(strings.ToLower(b.Label), strings.ToLower(label)) {
+			return f.step(name, dialogs.Input{Kind: dialogs.Press, Tap: b.Data}, name+"> ["+b.Label+"]")
+		}
+	}
+	f.t.Fatalf("%s has no button %q:\n%s", name, label, f.out.String())
+	return ""
+}
+
+func chatOf(name string) dialogs.Chat { return dialogs.Chat("term:" + name) }
+
+func (f *floor) facts(name string) dialogs.Facts {
+	facts := dialogs.Facts{Lang: "en"}
+	id, ok := people[name]
+	if !ok {
+		return facts
+	}
+	facts.Shop, facts.Machine = f.shop, f.machine
+	facts.Person, _ = f.shop.Person(id)
+	for chat, st := range f.states {
+		other := strings.TrimPrefix(string(chat), "term:")
+		if a, ok := st.Under(chat, people[other]); ok && other != name {
+			facts.Others = append(facts.Others, a)
+		}
+	}
+	return facts
+}
+
+func (f *floor) step(name string, in dialogs.Input, line string) string {
+	in.Chat, in.At = chatOf(name), f.now
+	res := f.engine.Step(f.states[in.Chat], in, f.facts(name))
+	f.states[in.Chat] = res.State
+	if st, ok := f.states[res.TakeOver]; ok && res.TakeOver != "" {
+		f.states[res.TakeOver] = dialogs.State{V: 1, Rev: st.Rev + 1}
+	}
+	for _, r := range res.Records {
+		f.record(people[name], r)
+	}
+	f.due = append(f.due, res.Deadlines...)
+	var back strings.Builder
+	fmt.Fprintln(&f.out, line)
+	if res.Notice != "" {
+		fmt.Fprintln(&back, "bot!> "+res.Notice)
+	}
+	for _, r := range res.Replies {
+		f.show(&back, name, r)
+	}
+	f.out.WriteString(back.String())
+	return back.String()
+}
+
+func (f *floor) record(by shop.PersonID, r books.Record) {
+	f.t.Helper()
+	e := books.Entry{Record: r, Machine: 1, Seq: int64(len(f.entries)) + 1, By: by, Settings: 1, Recorded: f.now.UTC()}
+	f.entries = append(f.entries, e)
+	m, err := books.Fold(1, f.entries)
+	if err != nil {
+		f.t.Fatalf("entry %d: %v\n%s", e.Seq, err, f.out.String())
+	}
+	f.machine = m
+}
+
+func (f *floor) show(b *strings.Builder, name string, r dialogs.Reply) {
+	head := "bot> "
+	if r.Edit != "" {
+		head = "bot*> "
+	}
+	if r.To != (dialogs.Audience{}) {
+		head = "bot@others> "
+	}
+	var lines []string
+	for _, k := range r.Body {
+		lines = append(lines, k.Text)
+	}
+	b.WriteString(head + strings.ReplaceAll(strings.Join(lines, "\n"), "\n", "\n  ") + "\n")
+	var live []dialogs.Button
+	for _, row := range r.Buttons {
+		for _, btn := range row {
+			b.WriteString("  [" + btn.Label + "]\n")
+			live = append(live, btn)
+		}
+	}
+	if r.To == (dialogs.Audience{}) {
+		f.live[chatOf(name)] = append(live, f.live[chatOf(name)]...)
+	}
+}
+
+// play runs lines like "staff1: open 40 150 200", "staff1: [Confirm]", "@2026-11-25 21:05".
+func (f *floor) play(script string) string {
+	f.t.Helper()
+	var last string
+	for line := range strings.Lines(script) {
+		line = strings.TrimSpace(line)
+		if line == "" {
+			continue
+		}
+		if at, ok := strings.CutPrefix(line, "@"); ok {
+			f.at(at)
+			continue
+		}
+		name, what, _ := strings.Cut(line, ": ")
+		if label, ok := strings.CutPrefix(what, "["); ok {
+			last = f.taps(name, strings.TrimSuffix(label, "]"))
+		} else {
+			last = f.says(name, what)
+		}
+	}
+	return last
+}

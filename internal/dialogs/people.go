@@ -1,0 +1,109 @@
+package dialogs
+
+import "shopfloat/internal/books"
+
+// busy finds another person's dialog at this machine that f would get in the way of.
+func (c *talk) busy(f *flow) *Activity {
+	if f.watches {
+		return nil
+	}
+	for i := range c.f.Others {
+		if a := &c.f.Others[i]; a.Flow != "second" || f.name == "second" {
+			return a
+		}
+	}
+	return nil
+}
+
+func busyFlow() *flow {
+	return &flow{name: "busy", title: "busy", watches: true, start: func(*talk) {}, screens: map[string]screen{"ask": {}}}
+}
+
+// askTakeOver tells who is at work at the machine, and offers to take over.
+func (e *Engine) askTakeOver(c *talk, f *flow, a Activity) {
+	c.enter("busy")
+	c.goTo("ask")
+	c.choose("want", f.name)
+	c.choose("rest", c.rest)
+	e.show(c)
+}
+
+// busyScreen asks whether to take over. It needs the tables, so the engine makes it.
+func (e *Engine) busyScreen() screen {
+	return screen{
+		ask: func(c *talk) *card {
+			want := e.flows[c.chosen("want")]
+			a := c.busy(want)
+			if a == nil {
+				e.takeUp(c, want)
+				return nil
+			}
+			return &card{
+				body: []Block{{Text: c.v.Say("busy", "who", c.name(a.Person), "what", c.v.Say("flow."+e.title(a.Flow)),
+					"when", c.clock(a.Since))}},
+				buttons: [][]Button{c.button("take-over", "take-over")},
+			}
+		},
+		taps: map[string]func(*talk){"take-over": func(c *talk) {
+			want := e.flows[c.chosen("want")]
+			if a := c.busy(want); a != nil {
+				c.TakeOver = a.Chat
+				c.Replies = append(c.Replies, Reply{To: Audience{Person: a.Person},
+					Body: []Block{{Text: c.v.Say("told.taken-over", "who", c.f.Person.Name, "what", c.v.Say("flow."+e.title(a.Flow)))}}})
+				c.f.Others = nil
+			}
+			e.takeUp(c, want)
+		}},
+		what: "what.busy",
+	}
+}
+
+// takeUp begins the dialog that was waiting.
+func (e *Engine) takeUp(c *talk, f *flow) {
+	rest := c.chosen("rest")
+	c.enter(f.name)
+	c.rest = rest
+	f.start(c)
+}
+
+func (e *Engine) title(flow string) string {
+	if f := e.flows[flow]; f != nil {
+		return f.title
+	}
+	return "busy"
+}
+
+// picture keeps a photo with the dialog under way, or with the speaker's last record.
+func (e *Engine) picture(c *talk) {
+	if f := e.flow(c); f != nil {
+		if len(c.State.Draft.Photos) >= maxPhotos {
+			c.first(c.v.Say("photo-enough", "n", maxPhotos))
+		} else {
+			c.State.Draft.Photos = append(c.State.Draft.Photos, c.in.Photo)
+			c.first(c.v.Say("photo-with", "what", c.v.Say("flow."+f.title)))
+		}
+		e.show(c)
+		return
+	}
+	last := c.lastOwn()
+	if last == nil || c.in.At.Sub(last.Recorded) > photoTime {
+		c.say(c.v.Say("photo-nowhere"))
+		return
+	}
+	r := books.Record{Kind: books.Attachment, Period: last.Period, Target: last.Seq, Photos: []books.Photo{c.in.Photo}}
+	if _, err := c.record(r); err != nil {
+		c.refuse(err)
+	}
+	c.say(c.v.Say("photo-kept", "what", c.v.Say("kind."+string(last.Kind)), "when", c.clock(last.Happened)))
+}
+
+// lastOwn is the speaker's last record that holds, or nil.
+func (c *talk) lastOwn() *books.Brief {
+	for i := len(c.m.Recent) - 1; i >= 0; i-- {
+		b := &c.m.Recent[i]
+		if b.By == c.f.Person.ID && !b.Void && b.Kind != books.Undo && b.Kind != books.Attachment {
+			return b
+		}
+	}
+	return nil
+}

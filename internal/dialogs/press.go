@@ -1,0 +1,172 @@
+package dialogs
+
+import (
+	"strconv"
+	"strings"
+)
+
+// A button's payload is "d:<rev>:<choice>" for the dialog under way and
+// "o:<action>:<argument>" for a card that stands by itself. Both are short
+// ASCII, far below the 64 bytes a button may carry.
+
+// Tapped is a decoded payload.
+type Tapped struct {
+	Dialog bool
+	Rev    int    // Dialog: the card's number
+	Choice string // Dialog: what was chosen; else the action
+	Arg    string // else: its argument
+}
+
+// maxPayload is the most bytes a button's payload may have.
+const maxPayload = 64
+
+// ParseTap decodes a payload as it came back from a chat. Anything that is not
+// one of ours is refused.
+func ParseTap(data string) (t Tapped, ok bool) {
+	if len(data) > maxPayload {
+		return t, false
+	}
+	parts := strings.Split(data, ":")
+	if len(parts) != 3 || !plain(parts[1]) || !plain(parts[2]) {
+		return t, false
+	}
+	switch parts[0] {
+	case "d":
+		rev, err := strconv.Atoi(parts[1])
+		if err != nil || rev <= 0 || strconv.Itoa(rev) != parts[1] || parts[2] == "" {
+			return t, false
+		}
+		return Tapped{Dialog: true, Rev: rev, Choice: parts[2]}, true
+	case "o":
+		if parts[1] == "" {
+			return t, false
+		}
+		return Tapped{Choice: parts[1], Arg: parts[2]}, true
+	}
+	return t, false
+}
+
+func plain(s string) bool {
+	for _, r := range s {
+		if (r < 'a' || r > 'z') && (r < '0' || r > '9') && r != '-' && r != '.' {
+			return false
+		}
+	}
+	return true
+}
+
+// tag turns choices into payloads of the card with the current number.
+func (c *talk) tag(rows [][]Button) [][]Button {
+	out := make([][]Button, 0, len(rows))
+	for _, row := range rows {
+		tagged := make([]Button, 0, len(row))
+		for _, b := range row {
+			if !strings.HasPrefix(b.Data, "o:") {
+				b.Data = "d:" + strconv.Itoa(c.State.Rev) + ":" + b.Data
+			}
+			tagged = append(tagged, b)
+		}
+		if len(tagged) > 0 {
+			out = append(out, tagged)
+		}
+	}
+	return out
+}
+
+// key names the dialog's newest card within its chat.
+func (c *talk) key() string { return "d" + strconv.Itoa(c.State.Rev) }
+
+// button makes a row of one button; the label is a catalogue name.
+func (c *talk) button(label, choice string, fill ...any) []Button {
+	return []Button{{Label: c.v.Say("button."+label, fill...), Data: choice}}
+}
+
+// press answers a tap. A card that is not the newest one books nothing.
+func (e *Engine) press(c *talk) {
+	t, ok := ParseTap(c.in.Tap)
+	switch {
+	case !ok:
+		c.Notice = c.v.Say("notice.unknown")
+	case !t.Dialog:
+		e.standing(c, t)
+	case c.State.Flow == "" || t.Rev != c.State.Rev:
+		c.Notice = c.v.Say("notice.stale")
+		e.redraw(c)
+	default:
+		e.choose(c, t.Choice)
+	}
+}
+
+// redraw shows the open card again, as a new message.
+func (e *Engine) redraw(c *talk) {
+	f := e.flow(c)
+	if f == nil {
+		return
+	}
+	c.first(c.v.Say("back-to", "what", c.v.Say("flow."+f.title)))
+	e.show(c)
+}
+
+// choose answers a tap on the newest card.
+func (e *Engine) choose(c *talk, choice string) {
+	f := e.flow(c)
+	s := f.screens[c.State.Step]
+	switch choice {
+	case "cancel":
+		c.edit = c.key()
+		c.close(Block{Text: c.v.Say("cancelled", "what", c.v.Say("flow."+f.title))})
+		return
+	case "what":
+		c.say(c.v.Say(s.what))
+		e.redraw(c)
+		return
+	case "customers":
+		c.edit = c.key()
+		e.lockFirst(c, f)
+		return
+	case "go-on":
+		c.edit = c.key()
+		c.State.Draft.Leave = nil
+		e.show(c)
+		return
+	case "leave":
+		c.edit = c.key()
+		e.leave(c, f)
+		return
+	}
+	c.edit = c.key()
+	if tap := s.taps[choice]; tap != nil {
+		tap(c)
+	} else if s.tap == nil || !s.tap(c, choice) {
+		c.edit = ""
+		c.Notice = c.v.Say("notice.unknown")
+		return
+	}
+	e.show(c)
+}
+
+// lockFirst puts the dialog aside while customers are in the shop.
+func (e *Engine) lockFirst(c *talk, f *flow) {
+	c.State.Rev++
+	c.send(Reply{
+		Body:    []Block{{Text: c.v.Say("customers", "what", c.v.Say("flow."+f.title))}},
+		Buttons: c.tag([][]Button{c.button("go-on", "go-on")}), Key: c.key(), Edit: c.edit,
+	})
+	c.edit = ""
+}
+
+// leave ends the dialog under way for the command that waited.
+func (e *Engine) leave(c *talk, f *flow) {
+	l := c.State.Draft.Leave
+	if l == nil {
+		e.show(c)
+		return
+	}
+	c.close(Block{Text: c.v.Say("cancelled", "what", c.v.Say("flow."+f.title))})
+	c.rest = l.Rest
+	for i := range e.commands {
+		if e.commands[i].name == l.Command {
+			e.commands[i].run(e, c)
+		}
+	}
+}

@@ -1,0 +1,381 @@
+package dialogs
+
+import (
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/counts"
+)
+
+// line is one thing a count is asked for: a note box, or a kind of note.
+type line struct {
+	box      int // position; 0 for a kind of note wherever it lies
+	face     cashmath.Face
+	capacity int64 // most notes it can be; 0 unknown
+	usual    int64 // what this shop usually has; 0 unknown or not to be shown
+	bundle   int64
+}
+
+// question asks for the count of each of several lines, one by one or all at
+// once. What was understood stays in the draft under its name; a count that is
+// probably a slip is asked back before the question is done.
+type question struct {
+	name    string
+	lines   func(*talk) []line
+	intro   string // catalogue name of what stands above, may be empty
+	money   bool   // printed figures: amounts are as welcome as notes
+	partial bool   // lines that are not named count as none
+	none    bool   // "none" or a single 0 answers every line
+	check   func(*talk, line, int64) doubt
+	next    func(*talk) string
+	total   func(*talk, string) // money: only one total is known
+	extra   func(*talk) [][]Button
+	taps    map[string]func(*talk)
+	what    string
+}
+
+// open marks a line that is not answered yet.
+const unanswered = -1
+
+// screen makes the question a screen of a flow.
+func (q question) screen() screen {
+	taps := map[string]func(*talk){"use": q.use, "keep": q.keep, "again": q.again}
+	for k, f := range q.taps {
+		taps[k] = f
+	}
+	if q.none {
+		taps["none"] = q.allNone
+	}
+	return screen{ask: q.ask, answer: q.answer, taps: taps, tap: q.pick, what: q.what}
+}
+
+// values gives the draft's counts for the question, making room at first.
+func (q question) values(c *talk) []int64 {
+	n := len(q.lines(c))
+	v := c.State.Draft.Counts[q.name]
+	if len(v) == n {
+		return v
+	}
+	v = make([]int64, n)
+	for i := range v {
+		v[i] = unanswered
+	}
+	c.put(q.name, v)
+	return v
+}
+
+func (c *talk) put(name string, v []int64) {
+	if c.State.Draft.Counts == nil {
+		c.State.Draft.Counts = map[string][]int64{}
+	}
+	c.State.Draft.Counts[name] = v
+}
+
+func (c *talk) choose(name, value string) {
+	if c.State.Draft.Choices == nil {
+		c.State.Draft.Choices = map[string]string{}
+	}
+	c.State.Draft.Choices[name] = value
+}
+
+func (c *talk) chosen(name string) string { return c.State.Draft.Choices[name] }
+
+// ask shows the first doubt, else the first open line, else goes on.
+func (q question) ask(c *talk) *card {
+	lines, v := q.lines(c), q.values(c)
+	if i, d := q.doubt(c, lines, v); i >= 0 {
+		return c.doubtCard(lines, lines[i], v[i], d)
+	}
+	i := open(v)
+	if i < 0 {
+		c.goTo(q.next(c))
+		return nil
+	}
+	text := c.v.Say("ask."+q.name, "line", c.lineName(lines, lines[i]))
+	if q.partial || q.none && i == 0 || q.money && i == 0 {
+		text = c.v.Say("ask-all." + q.name)
+	}
+	k := &card{}
+	if q.intro != "" && i == 0 {
+		k.body = append(k.body, Block{Text: c.v.Say(q.intro)})
+	}
+	k.body = append(k.body, Block{Text: text})
+	if i == 0 && len(lines) > 1 {
+		k.body = append(k.body, Block{Text: c.v.Say("all-at-once", "example", c.order(lines))})
+	}
+	if pending := c.chosen("pending"); pending != "" {
+		k.buttons = append(k.buttons, []Button{{c.v.Say("button.pending", "n", pending), "use"}})
+	}
+	if q.none && i == 0 {
+		k.buttons = append(k.buttons, c.button("none-"+q.name, "none"))
+	}
+	if q.extra != nil {
+		k.buttons = append(k.buttons, q.extra(c)...)
+	}
+	return k
+}
+
+func open(v []int64) int {
+	for i, n := range v {
+		if n == unanswered {
+			return i
+		}
+	}
+	return -1
+}
+
+// order names the lines in the order a whole answer has: 50s 20s 10s.
+func (c *talk) order(lines []line) string {
+	kinds := make([]string, len(lines))
+	for i, l := range lines {
+		kinds[i] = c.v.Kind(l.face)
+	}
+	return strings.Join(kinds, " ")
+}
+
+// lineName names a line: "top box, 50s", or "20s" for a kind of note.
+func (c *talk) lineName(lines []line, l line) string {
+	if l.box == 0 {
+		return c.v.Kind(l.face)
+	}
+	return c.v.Say("box-line", "box", c.boxName(l.box), "kind", c.v.Kind(l.face))
+}
+
+// boxName names a note box by where it sits.
+func (c *talk) boxName(position int) string {
+	switch n := len(c.kit.Boxes); {
+	case n == 1:
+		return c.v.Say("box.only")
+	case position == 1:
+		return c.v.Say("box.top")
+	case position == n:
+		return c.v.Say("box.bottom")
+	case n == 3:
+		return c.v.Say("box.middle")
+	}
+	return c.v.Say("box.number", "n", position)
+}
+
+// boxLines are the machine's note boxes from top to bottom.
+func boxLines(c *talk) []line {
+	lines := make([]line, len(c.kit.Boxes))
+	for i, b := range c.kit.Boxes {
+		lines[i] = line{box: b.Position, face: b.Face, capacity: b.Capacity, bundle: c.f.Shop.Bundle(b.Face)}
+	}
+	return lines
+}
+
+// kindLines are the machine's kinds of note, highest first.
+func kindLines(c *talk) []line {
+	var lines []line
+	for _, f := range c.kit.Faces() {
+		lines = append(lines, line{face: f, bundle: c.f.Shop.Bundle(f)})
+	}
+	return lines
+}
+
+// answer takes what was typed. Whatever was understood stays.
+func (q question) answer(c *talk, text string) bool {
+	lines, v := q.lines(c), q.values(c)
+	i, d := q.doubt(c, lines, v)
+	if d.why == "" {
+		i = max(open(v), 0)
+	}
+	res := counts.Parse(text, c.request(lines, i, q))
+	if res.Prose {
+		return false
+	}
+	if res.Total != "" && q.total != nil {
+		q.total(c, res.Total)
+		return true
+	}
+	v = append([]int64(nil), v...)
+	for _, it := range res.Items {
+		v[it.Line] = it.Notes
+		c.mark(q.name, it)
+	}
+	if q.partial && len(res.Items) > 0 {
+		for j := range v {
+			v[j] = max(v[j], 0)
+		}
+	}
+	c.put(q.name, v)
+	delete(c.State.Draft.Choices, "pending")
+	if res.Problem != nil && res.Problem.Code != counts.TooFew {
+		c.first(c.problem(lines, *res.Problem))
+	}
+	return true
+}
+
+// mark remembers that a count was written as money, to ask it back, and
+// forgets what was said of the line before.
+func (c *talk) mark(name string, it counts.Item) {
+	key := name + "." + strconv.Itoa(it.Line)
+	delete(c.State.Draft.Choices, "ok."+key)
+	delete(c.State.Draft.Choices, "value."+key)
+	if it.FromValue {
+		c.choose("value."+key, it.Value)
+	}
+}
+
+func (c *talk) request(lines []line, next int, q question) counts.Request {
+	req := counts.Request{Next: next, Currency: c.f.Shop.Currency, Values: q.money, ZeroAll: q.none}
+	if cur, err := cashmath.LookupCurrency(c.f.Shop.Currency); err == nil {
+		req.MinorDigits = int(cur.Digits())
+	}
+	for _, l := range lines {
+		cl := counts.Line{Face: string(l.face), Position: l.box, Bundle: l.bundle}
+		if l.box > 0 {
+			cl.Name = c.boxName(l.box)
+		}
+		req.Lines = append(req.Lines, cl)
+	}
+	return req
+}
+
+// problem says what was not understood and shows the right form.
+func (c *talk) problem(lines []line, p counts.Problem) string {
+	id := strings.ReplaceAll(p.Code.String(), " ", "-")
+	example := make([]string, 0, len(lines))
+	for i, l := range lines {
+		example = append(example, string(l.face)+"x"+strconv.Itoa(40+30*i))
+	}
+	kind := ""
+	if p.Face != "" {
+		kind = c.v.Kind(cashmath.Face(p.Face))
+	}
+	return c.v.Say("problem."+id, "near", p.Near, "kind", kind, "kinds", c.order(lines),
+		"example", strings.Join(example, " "), "max", c.v.Number(counts.MaxNotes))
+}
+
+// allNone answers every line with none.
+func (q question) allNone(c *talk) {
+	v := q.values(c)
+	for i := range v {
+		v[i] = 0
+	}
+}
+
+// none answers every line of a question about kinds of note with none.
+func (c *talk) none(name string) { c.put(name, make([]int64, len(c.kit.Faces()))) }
+
+// doubt is why a count is asked back.
+type doubt struct {
+	why    string // catalogue name after "doubt."; empty for none
+	likely int64  // the probable count; 0 for none
+	hard   bool   // cannot be as typed
+}
+
+// doubt finds the first answered line that is to be asked back.
+func (q question) doubt(c *talk, lines []line, v []int64) (int, doubt) {
+	for i, l := range lines {
+		if v[i] == unanswered {
+			continue
+		}
+		key := q.name + "." + strconv.Itoa(i)
+		if c.chosen("ok."+key) == strconv.FormatInt(v[i], 10) {
+			continue
+		}
+		if value := c.chosen("value." + key); value != "" && !q.money {
+			return i, doubt{why: "value", likely: v[i]}
+		}
+		if q.check == nil {
+			continue
+		}
+		if d := q.check(c, l, v[i]); d.why != "" {
+			return i, d
+		}
+	}
+	return -1, doubt{}
+}
+
+func (c *talk) doubtCard(lines []line, l line, typed int64, d doubt) *card {
+	asMoney := cashmath.Value(l.face, typed)
+	k := &card{body: []Block{{Text: c.v.Say("doubt."+d.why,
+		"line", c.lineName(lines, l), "kind", c.v.Kind(l.face), "typed", c.v.Number(typed),
+		"money", c.v.Money(asMoney), "capacity", c.v.Number(l.capacity), "usual", c.v.Number(l.usual),
+		"likely", c.v.Number(d.likely), "amount", c.v.Money(decimal.NewFromInt(typed)))}}}
+	if d.likely > 0 {
+		k.buttons = append(k.buttons, []Button{{c.v.Count("button.notes", d.likely), "use"}})
+	}
+	if !d.hard && (d.why != "value") {
+		k.buttons = append(k.buttons, c.button("keep", "keep", "n", c.v.Number(typed)))
+	}
+	k.buttons = append(k.buttons, c.button("change", "again"))
+	return k
+}
+
+// use takes the likely count, or a number that waited for a look at the draft.
+func (q question) use(c *talk) {
+	lines, v := q.lines(c), q.values(c)
+	i, d := q.doubt(c, lines, v)
+	if i < 0 {
+		if pending := c.chosen("pending"); pending != "" {
+			delete(c.State.Draft.Choices, "pending")
+			q.answer(c, pending)
+		}
+		return
+	}
+	v[i] = d.likely
+	q.accept(c, i, d.likely)
+}
+
+// keep takes the count as it was typed.
+func (q question) keep(c *talk) {
+	v := q.values(c)
+	if i, d := q.doubt(c, q.lines(c), v); i >= 0 && !d.hard {
+		q.accept(c, i, v[i])
+	}
+}
+
+func (q question) accept(c *talk, i int, n int64) {
+	key := q.name + "." + strconv.Itoa(i)
+	delete(c.State.Draft.Choices, "value."+key)
+	c.choose("ok."+key, strconv.FormatInt(n, 10))
+}
+
+// again asks the doubtful line anew.
+func (q question) again(c *talk) {
+	v := q.values(c)
+	if i, _ := q.doubt(c, q.lines(c), v); i >= 0 {
+		v[i] = unanswered
+	}
+}
+
+// pick opens one line again: choice "line-2".
+func (q question) pick(c *talk, choice string) bool {
+	n, err := strconv.Atoi(strings.TrimPrefix(choice, "line-"))
+	v := q.values(c)
+	if err != nil || n < 0 || n >= len(v) {
+		return false
+	}
+	v[n] = unanswered
+	return true
+}
+
+// draftSoFar says what has been answered of the questions so far.
+func (c *talk) draftSoFar() string {
+	var out []string
+	all := questions()
+	for _, name := range slices.Sorted(maps.Keys(c.State.Draft.Counts)) {
+		q, ok := all[name]
+		if !ok {
+			continue
+		}
+		lines := q.lines(c)
+		for i, n := range c.State.Draft.Counts[name] {
+			if n != unanswered && i < len(lines) {
+				out = append(out, c.v.Kind(lines[i].face)+" "+c.v.Number(n))
+			}
+		}
+	}
+	if len(out) == 0 {
+		return c.v.Say("nothing-so-far")
+	}
+	return c.v.Say("so-far", "counts", strings.Join(out, ", "))
+}

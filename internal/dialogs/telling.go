@@ -1,0 +1,282 @@
+package dialogs
+
+import (
+	"slices"
+	"time"
+
+	"shopfloat/internal/books"
+)
+
+// Photos: how many go with one record, and how long after a record one is
+// still taken as belonging to it.
+const (
+	maxPhotos = 5
+	photoTime = 30 * time.Minute
+)
+
+// status tells what is open, what is inside and what is still to be done.
+func (e *Engine) status(c *talk) {
+	body := []Block{}
+	p := c.m.Current()
+	switch {
+	case p == nil:
+		body = append(body, text(c.nothingOpen()))
+		if len(c.m.Carried) > 0 && !c.hidden() {
+			body = append(body, text(c.v.Say("status.left-in", "notes", c.notes(c.m.Inside()))))
+		}
+	case c.hidden():
+		body = append(body, text(c.v.Say("status.open", "when", c.clock(p.Opened), "who", c.name(p.By)), c.v.Say("hidden")))
+	default:
+		body = append(body, text(c.v.Say("status.open", "when", c.clock(p.Opened), "who", c.name(p.By))))
+		body = append(body, c.levels(p)...)
+	}
+	if lines := c.todo(); len(lines) > 0 {
+		body = append(body, text(lines...))
+	}
+	c.send(Reply{Body: body})
+}
+
+// levels shows what can be in each box, by the last level typed in or by what
+// was put in.
+func (c *talk) levels(p *books.Period) []Block {
+	lines := boxLines(c)
+	v := make([]int64, len(lines))
+	for i, l := range lines {
+		v[i], _ = estimate(p, l.box)
+	}
+	table, _ := c.countTable(lines, v)
+	how := c.v.Say("status.put-in")
+	if n := len(p.Readings); n > 0 {
+		how = c.v.Say("status.shown", "when", c.clock(p.Readings[n-1].Happened))
+	}
+	return []Block{{Text: how}, table}
+}
+
+// todo lists what is open: ticks, periods whose figures are missing, cash owed back.
+func (c *talk) todo() []string {
+	var lines []string
+	for _, p := range c.m.Periods {
+		if p.Status == books.Waiting {
+			lines = append(lines, c.v.Say("todo.figures", "day", c.v.Day(c.local(p.Opened))))
+		}
+		for _, t := range p.Ticks {
+			lines = append(lines, c.v.Say("todo.tick", "what", c.tick(p, t)))
+		}
+	}
+	if owed := c.m.Owed(); owed.IsPositive() {
+		lines = append(lines, c.v.Say("owed", "money", c.v.Money(owed)))
+	}
+	for _, a := range c.f.Others {
+		lines = append(lines, c.v.Say("todo.busy", "who", c.name(a.Person), "when", c.clock(a.Since)))
+	}
+	return lines
+}
+
+// historyLines is how many records history shows.
+const historyLines = 10
+
+// history shows the last records, newest last.
+func (e *Engine) history(c *talk) {
+	recent := c.m.Recent
+	if len(recent) == 0 {
+		c.say(c.v.Say("history.none"))
+		return
+	}
+	if over := len(recent) - historyLines; over > 0 {
+		recent = recent[over:]
+	}
+	lines := []string{c.v.Say("history.head")}
+	for _, b := range recent {
+		lines = append(lines, c.historyLine(b))
+	}
+	if c.hidden() {
+		lines = append(lines, c.v.Say("hidden"))
+	}
+	c.send(Reply{Body: []Block{text(lines...)}})
+}
+
+func (c *talk) historyLine(b books.Brief) string {
+	line := c.v.Say("history.line", "n", b.Seq, "when", c.clock(b.Happened), "what", c.v.Say("kind."+string(b.Kind)),
+		"who", c.name(b.By))
+	if !c.hidden() {
+		if s := c.figures(b); s != "" {
+			line += ": " + s
+		}
+	}
+	if b.Recorded.Sub(b.Happened) > 5*time.Minute {
+		line += " " + c.v.Say("history.later", "when", c.clock(b.Recorded))
+	}
+	switch {
+	case b.Void:
+		line += " " + c.v.Say("history.void")
+	case b.Kind == books.Undo:
+		line += " " + c.v.Say("history.undoes", "n", b.Target)
+	}
+	for _, m := range b.Marks {
+		if m == books.NotBlind || m == books.Early || m == books.Paper {
+			line += " " + c.v.Say("mark."+string(m))
+		}
+	}
+	return line
+}
+
+// figures words a record's figures: notes and their value, or amounts.
+func (c *talk) figures(b books.Brief) string {
+	n := books.Notes{}
+	for _, f := range b.Figures {
+		if f.Field != books.Cancelled {
+			n.Plus(f.Face, f.Notes)
+		}
+	}
+	for _, m := range b.Moves {
+		n.Plus(m.Face, m.Notes)
+	}
+	if b.Kind == books.Moved {
+		return c.v.Say("reason."+string(b.Reason)) + ", " + c.notes(n) + " = " + c.v.Money(n.Value())
+	}
+	if len(n) > 0 {
+		return c.notes(n) + " = " + c.v.Money(n.Value())
+	}
+	out := ""
+	for i, a := range b.Amounts {
+		if i > 0 {
+			out += ", "
+		}
+		out += c.v.Say("field."+string(a.Field)) + " " + c.v.Money(a.Value)
+	}
+	return out
+}
+
+func undoFlow() *flow {
+	return &flow{
+		name: "undo", title: "undo", watches: true, start: startUndo,
+		screens: map[string]screen{"ask": {ask: askUndo, taps: map[string]func(*talk){"confirm": tapUndo}, what: "what.undo"}},
+	}
+}
+
+// undoTime is how long after recording a person may undo.
+const undoTime = 15 * time.Minute
+
+// undoable finds the last record, if the speaker made it and made it lately;
+// else says why not.
+func (c *talk) undoable() (*books.Brief, string) {
+	for i := len(c.m.Recent) - 1; i >= 0; i-- {
+		b := &c.m.Recent[i]
+		if b.Void || slices.Contains(lightKinds, b.Kind) {
+			continue
+		}
+		switch {
+		case b.By != c.f.Person.ID:
+			return nil, c.v.Say("undo.other", "who", c.name(b.By))
+		case c.in.At.Sub(b.Recorded) > undoTime:
+			return nil, c.v.Say("undo.late", "when", c.clock(b.Recorded))
+		}
+		return b, ""
+	}
+	return nil, c.v.Say("undo.nothing")
+}
+
+// lightKinds move no notes; undo looks past them.
+var lightKinds = []books.Kind{books.Undo, books.Checks, books.Attachment, books.Level, books.Printed}
+
+func startUndo(c *talk) {
+	b, why := c.undoable()
+	if b == nil {
+		c.close(Block{Text: why})
+		return
+	}
+	c.choose("seq", itoa64(b.Seq))
+	c.goTo("ask")
+}
+
+func askUndo(c *talk) *card {
+	b, why := c.undoable()
+	if b == nil || itoa64(b.Seq) != c.chosen("seq") {
+		c.close(Block{Text: c.v.Say("undo.changed") + "\n" + why})
+		return nil
+	}
+	return &card{body: []Block{text(c.v.Say("undo.ask"), c.historyLine(*b))}, buttons: [][]Button{c.button("confirm", "confirm")}}
+}
+
+// tapUndo writes a reversing entry. The books of this step are not refolded:
+// the store does that, so nothing after it may read them.
+func tapUndo(c *talk) {
+	b, _ := c.undoable()
+	if b == nil || itoa64(b.Seq) != c.chosen("seq") || c.overtaken() {
+		return
+	}
+	line := c.v.Say("undone", "what", c.v.Say("kind."+string(b.Kind)), "when", c.clock(b.Happened))
+	c.Records = append(c.Records, books.Record{Kind: books.Undo, Period: b.Period, Target: b.Seq, Happened: c.in.At.UTC()})
+	c.close(text(line, c.v.Say("undone-again")))
+}
+
+func printedFlow() *flow {
+	return &flow{
+		name: "printed", title: "opening", start: startPrinted,
+		screens: map[string]screen{"ask": {ask: askPrinted, answer: answerPrinted, what: "what.printed"}},
+	}
+}
+
+// expectsTotal reports whether the machine's printed total is still to come,
+// so that a bare amount is taken for it.
+func (c *talk) expectsTotal() bool {
+	p := c.m.Current()
+	return p != nil && slices.Contains(p.Ticks, "total") && c.in.At.Sub(p.Opened) < 2*time.Hour
+}
+
+func startPrinted(c *talk) {
+	if c.ready() == nil {
+		return
+	}
+	c.goTo("ask")
+	if c.rest != "" && !answerPrinted(c, c.rest) {
+		c.first(c.v.Say("not-amount", "near", c.rest))
+	}
+}
+
+func askPrinted(c *talk) *card {
+	if c.State.Flow == "" {
+		return nil
+	}
+	return &card{body: []Block{{Text: c.v.Say("ask.printed")}}}
+}
+
+// answerPrinted compares the machine's printed total with ours, and names the
+// likely slip at once when they differ.
+func answerPrinted(c *talk, s string) bool {
+	amount, ok := c.amount(s)
+	if !ok {
+		return false
+	}
+	p := c.target()
+	r := books.Record{Kind: books.Printed, Period: p.No, Amounts: []books.Amount{{Field: books.Loaded, Value: amount}}}
+	if _, err := c.record(r); err != nil {
+		c.refuse(err)
+		return true
+	}
+	p = c.m.Period(p.No)
+	ours := p.Loaded().Value().Add(p.Added.Value()).Sub(p.Removed.Value())
+	if amount.Equal(ours) {
+		c.tickPrinted(p)
+		c.close(text(c.v.Say("printed.same", "money", c.v.Money(amount))))
+		return true
+	}
+	lines := []string{c.v.Say("printed.differs", "printed", c.v.Money(amount), "ours", c.v.Money(ours))}
+	if b, typed, found := likelySlip(p, amount.Sub(ours)); found {
+		lines = append(lines, c.v.Say("printed.likely", "line", c.lineName(nil, line{box: b.Position, face: b.Face}),
+			"typed", c.v.Number(typed), "right", c.v.Number(b.Loaded)))
+	}
+	c.close(text(append(lines, c.v.Say("printed.do"))...))
+	return true
+}
+
+// tickPrinted takes the tick of the printed total off the list.
+func (c *talk) tickPrinted(p *books.Period) {
+	for _, t := range p.Ticks {
+		if t == "total" {
+			if _, err := c.record(books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{"total"}}); err != nil {
+				c.refuse(err)
+			}
+		}
+	}
+}

@@ -1,0 +1,266 @@
+package dialogs
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+)
+
+// ticks are what remains to be done after an opening is recorded.
+func (c *talk) ticks() []string {
+	list := []string{"boxes", "clean"}
+	if c.f.Shop.Checked {
+		list = append(list, "checked")
+	}
+	list = append(list, "typed", "total")
+	if c.kit.TestDispense {
+		list = append(list, "test")
+	}
+	return append(list, "locked")
+}
+
+// Open ticks are asked again after these times.
+const (
+	askTicksFirst = 30 * time.Minute
+	askTicksLater = 3 * time.Hour
+)
+
+func ticksKey(no int64) string { return "ticks-" + strconv.FormatInt(no, 10) }
+
+// askTicks shows the checklist of a period in place of the tapped card, and
+// sees to it that it is asked again.
+func (c *talk) askTicks(p *books.Period, head string) {
+	edit, old := c.edit, c.key()
+	c.end()
+	r := c.ticksCard(p, head)
+	r.Body = append(c.lead, r.Body...)
+	c.lead = nil
+	if r.Edit = edit; edit == "" {
+		r.Retire = old
+	}
+	c.edit = ""
+	c.Replies = append(c.Replies, r)
+	c.Deadlines = append(c.Deadlines, Deadline{Name: ticksKey(p.No), At: c.in.At.Add(askTicksFirst)})
+}
+
+func (c *talk) ticksCard(p *books.Period, head string) Reply {
+	todo := c.v.Say("ticks.head")
+	if p.Status != books.Open {
+		todo = c.v.Say("night.head")
+	}
+	lines := []string{head, todo}
+	for _, t := range p.Ticks {
+		lines = append(lines, "- "+c.tick(p, t))
+	}
+	no := strconv.FormatInt(p.No, 10)
+	return Reply{Key: ticksKey(p.No), Body: []Block{text(lines...)}, Buttons: [][]Button{
+		c.button("all-done", "o:ticks:"+no+".done"),
+		c.button("different", "o:ticks:"+no+".different"),
+		c.button("customers", "o:ticks:"+no+".customers"),
+	}}
+}
+
+// tick words one thing to do, with the figures it needs.
+func (c *talk) tick(p *books.Period, id string) string {
+	var notes []string
+	for _, b := range p.Boxes {
+		notes = append(notes, c.v.Number(b.Loaded))
+	}
+	return c.v.Say("tick."+id, "numbers", strings.Join(notes, ", "), "total", c.v.Money(p.Loaded().Value()))
+}
+
+// standing answers a tap on a card that stands by itself.
+func (e *Engine) standing(c *talk, t Tapped) {
+	no, action, _ := strings.Cut(t.Arg, ".")
+	period, err := strconv.ParseInt(no, 10, 64)
+	p := c.m.Period(period)
+	if err != nil || p == nil || t.Choice != "ticks" {
+		c.Notice = c.v.Say("notice.unknown")
+		return
+	}
+	c.edit = ticksKey(p.No)
+	switch {
+	case action == "customers":
+		c.edit = ""
+		c.say(c.v.Say("customers-ticks"))
+	case len(p.Ticks) == 0:
+		c.Notice = c.v.Say("notice.ticked")
+		c.ticked(p)
+	case action == "done":
+		c.tickAll(p)
+	case action == "different":
+		c.edit = ""
+		c.enterDifferent(e, p)
+	case strings.HasPrefix(action, "checked-") && slices.Contains(checkedHow, strings.TrimPrefix(action, "checked-")):
+		c.recordTicks(p, "checked", strings.TrimPrefix(action, "checked-"))
+		c.ticked(c.m.Period(p.No))
+	default:
+		c.edit = ""
+		c.Notice = c.v.Say("notice.unknown")
+	}
+}
+
+// checkedHow are the ways notes are checked for authenticity and fitness.
+var checkedHow = []string{"device", "person", "bank"}
+
+// tickAll records every open tick but the one that asks how.
+func (c *talk) tickAll(p *books.Period) {
+	var done []string
+	for _, t := range p.Ticks {
+		if t != "checked" {
+			done = append(done, t)
+		}
+	}
+	if len(done) > 0 {
+		if _, err := c.record(books.Record{Kind: books.Checks, Period: p.No, Ticks: done}); err != nil {
+			c.refuse(err)
+			return
+		}
+	}
+	p = c.m.Period(p.No)
+	if len(p.Ticks) == 0 {
+		c.ticked(p)
+		return
+	}
+	r := Reply{Key: ticksKey(p.No), Edit: c.edit, Body: []Block{{Text: c.v.Say("ticks.how")}}}
+	for _, how := range checkedHow {
+		r.Buttons = append(r.Buttons, c.button("checked-"+how, "o:ticks:"+strconv.FormatInt(p.No, 10)+".checked-"+how))
+	}
+	c.edit = ""
+	c.Replies = append(c.Replies, r)
+}
+
+func (c *talk) recordTicks(p *books.Period, tick, how string) {
+	if _, err := c.record(books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{tick, tick + "." + how}}); err != nil {
+		c.refuse(err)
+	}
+}
+
+// ticked closes the checklist's card.
+func (c *talk) ticked(p *books.Period) {
+	c.Deadlines = append(c.Deadlines, Deadline{Name: ticksKey(p.No)})
+	c.Replies = append(c.Replies, Reply{Key: ticksKey(p.No), Edit: c.edit,
+		Body: []Block{{Text: c.v.Say("ticks.done", "when", c.clock(c.in.At))}}})
+	c.edit = ""
+}
+
+// remind answers a deadline: open ticks are asked again, twice.
+func (e *Engine) remind(c *talk) {
+	no, err := strconv.ParseInt(strings.TrimPrefix(c.in.Text, "ticks-"), 10, 64)
+	if err != nil {
+		return
+	}
+	p := c.m.Period(no)
+	if p == nil || len(p.Ticks) == 0 || p.Status != books.Open {
+		return
+	}
+	r := c.ticksCard(p, c.v.Say("ticks.again", "when", c.clock(p.Opened)))
+	r.Retire = ticksKey(p.No)
+	c.Replies = append(c.Replies, r)
+	if c.in.At.Sub(p.TicksAt) < askTicksLater {
+		c.Deadlines = append(c.Deadlines, Deadline{Name: c.in.Text, At: c.in.At.Add(askTicksLater)})
+	}
+}
+
+func differentFlow() *flow {
+	return &flow{
+		name: "different", title: "opening", open: true, start: func(*talk) {},
+		screens: map[string]screen{
+			"which": {ask: askDifferent, taps: map[string]func(*talk){"rest": restDone}, tap: tapDifferent, what: "what.different"},
+		},
+	}
+}
+
+func (c *talk) enterDifferent(e *Engine, p *books.Period) {
+	if f := e.flow(c); f != nil && f.name != "different" {
+		c.say(c.v.Say("finish-first", "what", c.v.Say("flow."+f.title)))
+		e.redraw(c)
+		return
+	}
+	c.enter("different")
+	c.State.Draft.Period = p.No
+	c.goTo("which")
+	e.show(c)
+}
+
+func askDifferent(c *talk) *card {
+	p := c.m.Period(c.State.Draft.Period)
+	if p == nil || len(p.Ticks) == 0 {
+		c.close(Block{Text: c.v.Say("ticks.done", "when", c.clock(c.in.At))})
+		return nil
+	}
+	k := &card{body: []Block{{Text: c.v.Say("different")}}}
+	for _, t := range p.Ticks {
+		if c.chosen("bad."+t) == "" {
+			k.buttons = append(k.buttons, c.button("tick-"+t, t))
+		}
+	}
+	k.buttons = append(k.buttons, c.button("rest-done", "rest"))
+	return k
+}
+
+// tapDifferent notes that a tick is not as it should be, and says what to do.
+func tapDifferent(c *talk, choice string) bool {
+	p := c.m.Period(c.State.Draft.Period)
+	if p == nil || !slices.Contains(p.Ticks, choice) {
+		return false
+	}
+	c.choose("bad."+choice, "yes")
+	c.first(c.v.Say("advice." + choice))
+	return true
+}
+
+// restDone records the ticks nobody found fault with; the others stay open.
+func restDone(c *talk) {
+	p := c.m.Period(c.State.Draft.Period)
+	var done, left []string
+	for _, t := range p.Ticks {
+		if c.chosen("bad."+t) == "" {
+			done = append(done, t)
+		} else {
+			left = append(left, "- "+c.tick(p, t))
+		}
+	}
+	if len(done) > 0 {
+		r := books.Record{Kind: books.Checks, Period: p.No, Ticks: done}
+		if len(left) > 0 {
+			r.Marks = []books.Mark{books.Different}
+		}
+		if _, err := c.record(r); err != nil {
+			c.refuse(err)
+			return
+		}
+	}
+	if len(left) == 0 {
+		c.close(Block{Text: c.v.Say("ticks.done", "when", c.clock(c.in.At))})
+		return
+	}
+	c.Deadlines = append(c.Deadlines, Deadline{Name: ticksKey(p.No), At: c.in.At.Add(askTicksFirst)})
+	c.close(text(append([]string{c.v.Say("ticks.left")}, left...)...))
+}
+
+// likelySlip explains a printed total that differs from ours by one slip in
+// one line, where there is such a slip. diff is printed less ours.
+func likelySlip(p *books.Period, diff decimal.Decimal) (b books.BoxState, typed int64, ok bool) {
+	for _, b := range p.Boxes {
+		notes, exact := cashmath.NotesFor(diff, b.Face)
+		typed := b.Loaded + notes
+		if exact && typed >= 0 && slipOf(typed, b) {
+			return b, typed, true
+		}
+	}
+	return b, 0, false
+}
+
+// slipOf reports whether one figure is the other mistyped.
+func slipOf(typed int64, b books.BoxState) bool {
+	value, whole := cashmath.NotesFor(cashmath.Value(b.Face, b.Loaded), "1")
+	return typed == 0 && b.Loaded > 0 || whole && typed == value ||
+		cashmath.Transposition(typed, b.Loaded) > 0 || cashmath.Slide(typed, b.Loaded) != cashmath.NoSlide
+}

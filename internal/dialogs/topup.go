@@ -1,0 +1,222 @@
+package dialogs
+
+import (
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+)
+
+func topUpFlow() *flow {
+	return &flow{
+		name: "topup", title: "topup", open: true, start: startTopUp,
+		screens: map[string]screen{
+			"added":  addedQuestion.screen(),
+			"review": review("added", askTopUpReview, confirmTopUp),
+			"change": changeLine(addedQuestion, "added"),
+		},
+	}
+}
+
+func swapFlow() *flow {
+	return &flow{
+		name: "swap", title: "swap", open: true, start: startSwap,
+		screens: map[string]screen{
+			"which":  {ask: askSwapWhich, tap: tapSwapWhich, what: "what.swap"},
+			"old":    oldQuestion.screen(),
+			"new":    newQuestion.screen(),
+			"review": {ask: askSwapReview, taps: map[string]func(*talk){"confirm": tapSwap, "change": changeSwap}, what: "what.review"},
+		},
+	}
+}
+
+var (
+	addedQuestion = question{
+		name: "added", lines: boxLines, intro: "before-topup", partial: true, check: checkAdded, what: "what.added",
+		next:  func(*talk) string { return "review" },
+		extra: func(c *talk) [][]Button { return [][]Button{c.button("swap-instead", "swap")} },
+		taps:  map[string]func(*talk){"swap": func(c *talk) { c.enter("swap"); startSwap(c) }},
+	}
+	oldQuestion = question{
+		name: "old", lines: swapLine, check: checkFits, what: "what.old",
+		next: func(*talk) string { return "new" },
+	}
+	newQuestion = question{
+		name: "new", lines: swapLine, check: checkFits, what: "what.new",
+		next: func(*talk) string { return "review" },
+	}
+)
+
+// ready finds the open period a dialog is about, or ends the dialog.
+func (c *talk) ready() *books.Period {
+	p := c.target()
+	if p == nil || p.Status != books.Open {
+		c.close(Block{Text: c.nothingOpen()})
+		return nil
+	}
+	c.State.Draft.Period = p.No
+	return p
+}
+
+func startTopUp(c *talk) {
+	if c.ready() == nil {
+		return
+	}
+	c.goTo("added")
+	c.take(addedQuestion)
+}
+
+// estimate is the most a box can hold now: the last level the machine showed
+// and what was added since, or all that was put in.
+func estimate(p *books.Period, position int) (notes int64, shown bool) {
+	b := p.Box(position)
+	if len(p.Readings) == 0 || b == nil {
+		if b == nil {
+			return 0, false
+		}
+		return b.Held, false
+	}
+	r := p.Readings[len(p.Readings)-1]
+	return r.Boxes[position-1] + b.Held - r.Held[position-1], true
+}
+
+// checkAdded asks back what the box cannot hold, or may not hold on top of
+// what is in it.
+func checkAdded(c *talk, l line, n int64) doubt {
+	if d := checkFits(c, l, n); d.why != "" {
+		return d
+	}
+	p := c.target()
+	level, shown := estimate(p, l.box)
+	if level+n <= l.capacity {
+		if notes, ok := asMoney(l, n); ok && n >= 1000 && level+notes <= l.capacity {
+			return doubt{why: "money-usual", likely: notes}
+		}
+		return doubt{}
+	}
+	d := doubt{why: "over-full"}
+	if shown {
+		d.likely = max(l.capacity-level, 0)
+	}
+	return d
+}
+
+func askTopUpReview(c *talk) *card {
+	lines, v := boxLines(c), addedQuestion.values(c)
+	if sum(v) == 0 {
+		c.first(c.v.Say("nothing-typed"))
+		delete(c.State.Draft.Counts, "added")
+		c.goTo("added")
+		return nil
+	}
+	shown, counts := someLines(lines, v)
+	table, total := c.countTable(shown, counts)
+	k := &card{body: []Block{{Text: c.v.Say("review.topup")}, table}}
+	if inside := c.target().Held().Value().Add(total); c.over(inside) {
+		k.body = append(k.body, Block{Text: c.v.Say("over-limit", "limit", c.v.Money(c.f.Shop.Limit),
+			"over", c.v.Money(inside.Sub(c.f.Shop.Limit)))})
+		k.buttons = [][]Button{c.button("change", "change"), c.button("confirm-over", "confirm")}
+		return k
+	}
+	k.body = append(k.body, Block{Text: c.v.Say("topup-type")})
+	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
+	return k
+}
+
+// someLines keeps the lines that have notes.
+func someLines(lines []line, v []int64) (kept []line, counts []int64) {
+	for i, l := range lines {
+		if v[i] > 0 {
+			kept, counts = append(kept, l), append(counts, v[i])
+		}
+	}
+	return kept, counts
+}
+
+func confirmTopUp(c *talk) {
+	lines, v := boxLines(c), addedQuestion.values(c)
+	p := c.target()
+	_, err := c.record(books.Record{Kind: books.TopUp, Period: p.No, Figures: boxFigures(books.Added, lines, v, false)})
+	if err != nil {
+		c.refuse(err)
+		return
+	}
+	_, total := c.countTable(lines, v)
+	c.close(text(c.v.Count("topped-up", sum(v), "when", c.clock(c.when()), "money", c.v.Money(total)), c.v.Say("lock")))
+}
+
+func startSwap(c *talk) {
+	if c.ready() != nil {
+		c.goTo("which")
+	}
+}
+
+func askSwapWhich(c *talk) *card {
+	if len(c.kit.Boxes) == 1 {
+		c.choose("box", "0")
+		c.goTo("old")
+		return nil
+	}
+	k := &card{body: []Block{{Text: c.v.Say("ask.swap")}}}
+	for i, l := range boxLines(c) {
+		k.buttons = append(k.buttons, []Button{{c.lineName(boxLines(c), l), "line-" + itoa(i)}})
+	}
+	return k
+}
+
+func tapSwapWhich(c *talk, choice string) bool {
+	for i := range c.kit.Boxes {
+		if choice == "line-"+itoa(i) {
+			c.choose("box", itoa(i))
+			c.goTo("old")
+			return true
+		}
+	}
+	return false
+}
+
+// swapLine is the one box that is swapped.
+func swapLine(c *talk) []line {
+	for i, l := range boxLines(c) {
+		if c.chosen("box") == itoa(i) {
+			return []line{l}
+		}
+	}
+	return boxLines(c)[:1]
+}
+
+func askSwapReview(c *talk) *card {
+	l := swapLine(c)[0]
+	out, in := oldQuestion.values(c)[0], newQuestion.values(c)[0]
+	k := &card{body: []Block{{Text: c.v.Say("review.swap", "line", c.lineName(nil, l))}, columns(1, [][]string{
+		{c.v.Say("taken-out"), c.v.Count("notes", out), c.v.Money(cashmath.Value(l.face, out))},
+		{c.v.Say("put-in"), c.v.Count("notes", in), c.v.Money(cashmath.Value(l.face, in))},
+	})}}
+	k.body = append(k.body, Block{Text: c.v.Say("topup-type")})
+	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
+	return k
+}
+
+func changeSwap(c *talk) {
+	delete(c.State.Draft.Counts, "old")
+	delete(c.State.Draft.Counts, "new")
+	c.goTo("old")
+}
+
+func tapSwap(c *talk) {
+	if c.overtaken() {
+		return
+	}
+	l := swapLine(c)[0]
+	out, in := oldQuestion.values(c)[0], newQuestion.values(c)[0]
+	r := books.Record{Kind: books.Swap, Period: c.target().No, Figures: []books.Figure{
+		{Field: books.Left, Box: l.box, Face: l.face, Notes: out}, {Field: books.Added, Box: l.box, Face: l.face, Notes: in},
+	}}
+	if _, err := c.record(r); err != nil {
+		c.refuse(err)
+		return
+	}
+	diff := decimal.Sum(cashmath.Value(l.face, in), cashmath.Value(l.face, -out))
+	c.close(text(c.v.Say("swapped", "line", c.lineName(nil, l), "when", c.clock(c.when()), "money", c.v.Money(diff)),
+		c.v.Say("lock")))
+}

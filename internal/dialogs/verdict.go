@@ -1,0 +1,309 @@
+package dialogs
+
+import (
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/counts"
+)
+
+func askBackTotal(c *talk) *card {
+	return &card{
+		body:    []Block{{Text: c.v.Say("ask.back-total")}},
+		buttons: [][]Button{c.button("none-back", "none")},
+	}
+}
+
+func answerBackTotal(c *talk, s string) bool {
+	amount, code := counts.ParseAmount(s, c.minorDigits())
+	if code != counts.OK {
+		return false
+	}
+	c.choose("back-total", amount)
+	c.goTo("verdict")
+	return true
+}
+
+func noBackTotal(c *talk) {
+	c.choose("back-total", "0")
+	c.goTo("verdict")
+}
+
+func (c *talk) minorDigits() int {
+	cur, err := cashmath.LookupCurrency(c.f.Shop.Currency)
+	if err != nil {
+		return 2
+	}
+	return int(cur.Digits())
+}
+
+// settlement makes the record of the printed figures in the draft; ok is
+// false when the earlier slips are all there is.
+func (c *talk) settlement(p *books.Period) (r books.Record, ok bool) {
+	if c.chosen("no-more") != "" {
+		return r, false
+	}
+	r = books.Record{Kind: books.Settlement, Period: p.No}
+	if total := c.chosen("paid-total"); total != "" {
+		r.Amounts = []books.Amount{
+			{Field: books.PaidOut, Value: amountOf(total)}, {Field: books.Cancelled, Value: amountOf(c.chosen("back-total"))},
+		}
+	}
+	kinds := kindLines(c)
+	if len(r.Amounts) == 0 {
+		r.Figures = append(boxFigures(books.PaidOut, kinds, paidQuestion.values(c), false),
+			boxFigures(books.Cancelled, kinds, backQuestion.values(c), false)...)
+	}
+	if v := c.State.Draft.Counts["last-seen"]; v != nil {
+		r.Marks = append(r.Marks, books.Restarted)
+		r.Figures = append(r.Figures, boxFigures(books.LastSeen, kinds, v, false)...)
+	}
+	if c.chosen("unsettled") != "" {
+		r.Marks = append(r.Marks, books.Unsettled)
+	}
+	r.Due = due(r, p.TestsLeft)
+	return r, true
+}
+
+func amountOf(s string) decimal.Decimal {
+	d, err := decimal.NewFromString(s)
+	if err != nil {
+		return decimal.Zero
+	}
+	return d
+}
+
+// due is what the bank should credit for a settlement: paid out, less what was
+// cancelled, less test notes.
+func due(r books.Record, tests books.Notes) decimal.Decimal {
+	var sum decimal.Decimal
+	for _, a := range r.Amounts {
+		if a.Field == books.Cancelled {
+			a.Value = a.Value.Neg()
+		}
+		sum = sum.Add(a.Value)
+	}
+	sum = sum.Add(paidValue(r.Figures, books.PaidOut, books.LastSeen).Value())
+	return sum.Sub(paidValue(r.Figures, books.Cancelled).Value()).Sub(tests.Value())
+}
+
+// preview is the period as it would be with the draft's printed figures.
+func (c *talk) preview() (*books.Period, error) {
+	p := c.target()
+	r, ok := c.settlement(p)
+	if !ok {
+		return p, nil
+	}
+	m := c.m.Clone()
+	r.Happened = c.when().UTC()
+	_, err := m.Post(books.Entry{Record: r, Machine: m.ID, Seq: m.Seq + 1, By: c.f.Person.ID})
+	return m.Period(p.No), err
+}
+
+func askVerdict(c *talk) *card {
+	p, err := c.preview()
+	if err != nil {
+		c.refuse(err)
+		c.goTo("paid")
+		return nil
+	}
+	k := &card{body: c.verdict(p)}
+	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "figures")}
+	if !p.Taken {
+		k.buttons = append(k.buttons, c.button("recount", "recount"))
+	}
+	return k
+}
+
+// verdict says whether a period balances, in lines that never blame.
+func (c *talk) verdict(p *books.Period) []Block {
+	due := decimal.Zero
+	for _, s := range p.Slips {
+		due = due.Add(s.Due)
+	}
+	last := text(c.v.Say("verdict.due", "money", c.v.Money(due)))
+	if p.TotalOnly() {
+		word, variance := p.Balances()
+		return []Block{text(c.v.Say("verdict.head")), text(c.total(p, word, variance), c.v.Say("verdict.total-only")), last}
+	}
+	r := cashmath.Reconcile(p.Day())
+	body := []Block{text(c.v.Say("verdict.head")), c.verdictTable(r)}
+	return append(body, text(c.total(p, r.Verdict, r.TotalVariance), c.lookFirst(p, r)), last)
+}
+
+func (c *talk) verdictTable(r cashmath.Result) Block {
+	rows := [][]string{{"", c.v.Say("col.expected"), c.v.Say("col.counted"), ""}}
+	for _, l := range r.Lines {
+		rows = append(rows, []string{c.v.Kind(l.Face), c.v.Number(l.Expected), c.v.Number(l.Counted), c.differs(l.VarianceNotes)})
+	}
+	return columns(1, rows)
+}
+
+// differs words a difference in notes: 9 missing, 1 too many.
+func (c *talk) differs(n int64) string {
+	switch {
+	case n < 0:
+		return c.v.Say("missing", "n", c.v.Number(-n))
+	case n > 0:
+		return c.v.Say("too-many", "n", c.v.Number(n))
+	}
+	return ""
+}
+
+func (c *talk) total(p *books.Period, word cashmath.Verdict, variance decimal.Decimal) string {
+	switch {
+	case p.Has(books.Unsettled):
+		return c.v.Say("verdict.incomplete")
+	case p.Has(books.NoTray) && word != cashmath.Balanced:
+		return c.v.Say("verdict.no-tray")
+	}
+	return c.v.Say("verdict."+string(word), "money", c.v.Money(variance.Abs()))
+}
+
+// lookFirst says where to look before anything else.
+func (c *talk) lookFirst(p *books.Period, r cashmath.Result) string {
+	if r.Verdict == cashmath.Balanced || p.Has(books.Unsettled) {
+		return ""
+	}
+	if len(p.Tray) == 0 && r.Verdict == cashmath.Short {
+		return c.v.Say("look.tray")
+	}
+	return c.v.Say("look.count")
+}
+
+// above reports whether a period's difference is more than the shop lets pass.
+func (c *talk) above(p *books.Period) bool {
+	if p.TotalOnly() {
+		var allowed decimal.Decimal
+		for _, t := range c.f.Shop.Tolerance {
+			allowed = allowed.Add(cashmath.Value(t.Face, t.Notes))
+		}
+		return p.Variance.Abs().GreaterThan(allowed)
+	}
+	for f, n := range p.ByFace {
+		if max(n, -n) > c.f.Shop.Allowed(f) {
+			return true
+		}
+	}
+	return false
+}
+
+func tapVerdict(c *talk) {
+	if !c.overtaken() {
+		confirmVerdict(c)
+	}
+}
+
+func confirmVerdict(c *talk) {
+	if c.State.Flow == "spot" {
+		confirmSpot(c)
+		return
+	}
+	p := c.target()
+	if r, ok := c.settlement(p); ok {
+		if _, err := c.record(r); err != nil {
+			c.refuse(err)
+			return
+		}
+	}
+	r := books.Record{Kind: books.Close, Period: p.No, Ticks: c.nightTicks()}
+	if c.f.Shop.Nightly || p.Paper {
+		r.Where = books.Cash
+	}
+	if _, err := c.record(r); err != nil {
+		c.refuse(err)
+		return
+	}
+	p = c.m.Period(p.No)
+	if c.above(p) {
+		c.managers(append([]Block{text(c.v.Say("told.difference", "who", c.f.Person.Name,
+			"day", c.v.Day(c.local(p.Opened))))}, c.verdict(p)...)...)
+		c.goTo("reason")
+		return
+	}
+	c.night(p)
+}
+
+// changeFigures asks the printed figures again.
+func changeFigures(c *talk) {
+	for _, name := range []string{"paid", "back", "last-seen"} {
+		delete(c.State.Draft.Counts, name)
+	}
+	for _, name := range []string{"paid-total", "back-total", "no-more", "unsettled"} {
+		delete(c.State.Draft.Choices, name)
+	}
+	c.goTo("paid")
+}
+
+// recount asks the whole count again. The difference is known by now, so the
+// new count is marked.
+func recount(c *talk) {
+	for _, name := range []string{"left", "tray", "found"} {
+		delete(c.State.Draft.Counts, name)
+	}
+	for k := range c.State.Draft.Choices {
+		if len(k) > 3 && k[:3] == "in." {
+			delete(c.State.Draft.Choices, k)
+		}
+	}
+	delete(c.State.Draft.Choices, "no-tray")
+	c.choose("not-blind", "yes")
+	c.goTo("left")
+}
+
+func askReason(c *talk) *card {
+	return &card{
+		body:    []Block{{Text: c.v.Say("closed-recorded", "when", c.clock(c.when()))}, {Text: c.v.Say("ask.reason")}},
+		buttons: [][]Button{c.button("skip", "skip")},
+	}
+}
+
+// answerReason keeps the words beside the close.
+func answerReason(c *talk, s string) bool {
+	p := c.target()
+	r := books.Record{Kind: books.Attachment, Period: p.No, Target: c.m.Seq, Words: s}
+	if _, err := c.record(r); err != nil {
+		c.refuse(err)
+		return true
+	}
+	c.first(c.v.Say("reason-kept"))
+	c.night(c.m.Period(p.No))
+	return true
+}
+
+func noReason(c *talk) { c.night(c.target()) }
+
+// nightTicks are what remains to be done after a close.
+func (c *talk) nightTicks() []string {
+	if !c.State.Draft.Happened.IsZero() {
+		return nil
+	}
+	list := []string{"night-away", "night-slip", "night-on"}
+	switch {
+	case !c.f.Shop.Nightly:
+		return []string{"night-locked", "night-slip", "night-on"}
+	case c.f.Shop.SafeOpen:
+		return append(list, "night-open")
+	}
+	return append(list, "night-locked")
+}
+
+// overnight words what to do after a count, for a dialog that stops there.
+func (c *talk) overnight() []string {
+	lines := []string{c.v.Say("night.head")}
+	for _, t := range c.nightTicks() {
+		lines = append(lines, "- "+c.v.Say("tick."+t))
+	}
+	return lines
+}
+
+// night shows the overnight card and ends the dialog.
+func (c *talk) night(p *books.Period) {
+	head := c.v.Say("closed-recorded", "when", c.clock(p.Ended))
+	if len(p.Ticks) == 0 {
+		c.close(text(head, c.v.Say("paper-next")))
+		return
+	}
+	c.askTicks(p, head)
+}

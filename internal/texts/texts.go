@@ -1,0 +1,167 @@
+// Package texts holds every sentence people read, one file a language, and
+// writes numbers, money and times as the locale does. A language is one more
+// file beside en.toml.
+package texts
+
+import (
+	"embed"
+	"fmt"
+	"path"
+	"strconv"
+	"strings"
+	"sync"
+	"time"
+
+	"github.com/BurntSushi/toml"
+	"github.com/bojanz/currency"
+	"github.com/nicksnyder/go-i18n/v2/i18n"
+	"github.com/shopspring/decimal"
+	"golang.org/x/text/language"
+	"golang.org/x/text/message"
+	"golang.org/x/text/number"
+
+	"shopfloat/internal/cashmath"
+)
+
+//go:embed *.toml
+var files embed.FS
+
+// Catalogue is every language at hand.
+type Catalogue struct {
+	bundle *i18n.Bundle
+
+	mu     sync.Mutex
+	voices map[[3]string]*Voice
+}
+
+// Load reads the embedded files. It fails when one of them is not well formed.
+func Load() (*Catalogue, error) {
+	bundle := i18n.NewBundle(language.English)
+	bundle.RegisterUnmarshalFunc("toml", toml.Unmarshal)
+	list, err := files.ReadDir(".")
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range list {
+		data, err := files.ReadFile(f.Name())
+		if err != nil {
+			return nil, err
+		}
+		if _, err := bundle.ParseMessageFileBytes(data, path.Base(f.Name())); err != nil {
+			return nil, fmt.Errorf("%s: %w", f.Name(), err)
+		}
+	}
+	return &Catalogue{bundle: bundle, voices: map[[3]string]*Voice{}}, nil
+}
+
+// In gives the voice for a person's language in a shop's country and currency.
+// An unknown language is answered in English.
+func (c *Catalogue) In(lang, country, code string) *Voice {
+	key := [3]string{lang, country, code}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if v := c.voices[key]; v != nil {
+		return v
+	}
+	tag := language.Make(lang + "-" + country)
+	money := currency.NewFormatter(currency.NewLocale(lang + "-" + country))
+	v := &Voice{
+		say: i18n.NewLocalizer(c.bundle, lang, "en"), numbers: message.NewPrinter(tag),
+		money: money, code: code, plain: map[string]string{},
+	}
+	if cur, err := cashmath.LookupCurrency(code); err == nil {
+		v.digits = uint8(cur.Digits())
+	}
+	if len(c.voices) < maxVoices {
+		c.voices[key] = v
+	}
+	return v
+}
+
+// maxVoices bounds the cache: languages come from people's phones.
+const maxVoices = 256
+
+// Voice speaks one language in one currency.
+type Voice struct {
+	say     *i18n.Localizer
+	numbers *message.Printer
+	money   *currency.Formatter
+	code    string
+	digits  uint8
+
+	mu    sync.Mutex
+	plain map[string]string // sentences without anything to fill in
+}
+
+// Say gives a sentence. The rest are names and values to fill in, in turn. A
+// sentence that is missing shows its name; a test keeps that from happening.
+func (v *Voice) Say(id string, fill ...any) string {
+	if len(fill) > 0 {
+		return v.localize(id, nil, fill)
+	}
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	s, ok := v.plain[id]
+	if !ok {
+		s = v.localize(id, nil, nil)
+		v.plain[id] = s
+	}
+	return s
+}
+
+// Count gives a sentence in the plural form for n; {{.n}} is n as the locale writes it.
+func (v *Voice) Count(id string, n int64, fill ...any) string {
+	return v.localize(id, n, append([]any{"n", v.Number(n)}, fill...))
+}
+
+func (v *Voice) localize(id string, count any, fill []any) string {
+	data := make(map[string]any, len(fill)/2)
+	for i := 0; i+1 < len(fill); i += 2 {
+		data[fill[i].(string)] = fill[i+1]
+	}
+	cfg := i18n.LocalizeConfig{MessageID: id, TemplateData: data}
+	if count != nil {
+		cfg.PluralCount = count
+	}
+	s, err := v.say.Localize(&cfg)
+	if err != nil && s == "" {
+		return id
+	}
+	return strings.TrimSuffix(s, "\n")
+}
+
+// Number writes a count as the locale does: 1,500.
+func (v *Voice) Number(n int64) string {
+	if n > -1000 && n < 1000 {
+		return strconv.FormatInt(n, 10)
+	}
+	return v.numbers.Sprint(number.Decimal(n))
+}
+
+// Money writes an amount as the locale does, without minor digits when it has none: €2,000.
+func (v *Voice) Money(d decimal.Decimal) string {
+	a, err := currency.NewAmount(d.String(), v.code)
+	if err != nil {
+		return d.String() + " " + v.code
+	}
+	digits := v.digits
+	if d.IsInteger() {
+		digits = 0
+	}
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	v.money.MinDigits, v.money.MaxDigits = digits, max(digits, v.digits)
+	return v.money.Format(a)
+}
+
+// Kind names a kind of note by its face value: 20s.
+func (v *Voice) Kind(f cashmath.Face) string { return v.Say("kind", "face", string(f)) }
+
+// Clock writes the time of day.
+func (v *Voice) Clock(t time.Time) string { return t.Format("15:04") }
+
+// Day writes a day of the week and month: Wed 25 Nov.
+func (v *Voice) Day(t time.Time) string {
+	return v.Say("day", "weekday", v.Say("weekday."+strconv.Itoa(int(t.Weekday()))),
+		"day", t.Day(), "month", v.Say("month."+strconv.Itoa(int(t.Month()))))
+}
