@@ -46,7 +46,8 @@ func (in *buttonJSON) button() (Button, *apiError) {
 	switch {
 	case in.URL != "":
 		if b.URL = checkLink(in.URL); b.URL == "" {
-			return b, badRequest("inline keyboard button URL '" + in.URL + "' is invalid") // start of the text
+			// The platform adds a reason after these words.
+			return b, badRequest("inline keyboard button URL '" + in.URL + "' is invalid")
 		}
 	case in.Data != nil:
 		if b.Data = *in.Data; b.Data == "" || len(b.Data) > maxDataBytes {

@@ -15,8 +15,8 @@ const tooOld = "Bad Request: query is too old and response timeout expired or qu
 func tapped(t *testing.T) (srv *botapitest.Server, card int, query string) {
 	t.Helper()
 	srv = withAnn(t, botapitest.Options{})
-	card = send(t, srv, "text", "card", "reply_markup", keyboard(
-		`{"text":"Yes","callback_data":"y1"},{"text":"No","callback_data":"n1"},{"text":"Web","url":"https://a.example"}`)).ID
+	card = send(t, srv, "text", "card", "reply_markup", keyboard(`{"text":"Yes","callback_data":"y1"},`+
+		`{"text":"No","callback_data":"n1"},{"text":"Web","url":"https://a.example"}`)).ID
 	query, err := srv.Tap(ann, card, "Yes")
 	if err != nil {
 		t.Fatal(err)
@@ -26,7 +26,7 @@ func tapped(t *testing.T) (srv *botapitest.Server, card int, query string) {
 
 func answer(t *testing.T, srv *botapitest.Server, query string, pairs ...any) reply {
 	t.Helper()
-	return ask(t, srv, "answerCallbackQuery", params(t, append([]any{"callback_query_id", query}, pairs...)...))
+	return call(t, srv, "answerCallbackQuery", append([]any{"callback_query_id", query}, pairs...)...)
 }
 
 // TELEGRAM.md A: 0-200 characters; B: too old.
@@ -92,7 +92,8 @@ func TestTapUpdate(t *testing.T) {
 	if len(got) != 2 {
 		t.Fatalf("updates %+v", got)
 	}
-	if q := got[0].Query; q.ID != query || q.Data != "y1" || q.From.ID != ann || q.Message.ID != card || q.Message.Date == 0 {
+	if q := got[0].Query; q.ID != query || q.Data != "y1" || q.From.ID != ann || q.Message.ID != card ||
+		q.Message.Date == 0 {
 		t.Errorf("tap %+v", q)
 	}
 	if q := got[1].Query; q.Data != "stale" || q.Message.ID != card || q.Message.Date != 0 {

@@ -151,8 +151,8 @@ func (s *Server) tellMembership(c *chat, before, after string) {
 	s.queue.add(s, "my_chat_member", append(b, '}'), 24*time.Hour)
 }
 
-// Migrate turns a group into a supergroup: writing to the old id fails with the new one in the answer, and the
-// two service messages that announce the change are queued.
+// Migrate turns a group into a supergroup: writing to the old id fails with the new one in the answer, and
+// the two service messages that announce the change are queued.
 func (s *Server) Migrate(from, to int64) {
 	s.mu.Lock()
 	defer s.mu.Unlock()

@@ -88,6 +88,12 @@ func params(t *testing.T, pairs ...any) string {
 	return string(b)
 }
 
+// call is ask with parameters given as names and values in turn.
+func call(t *testing.T, srv *botapitest.Server, method string, pairs ...any) reply {
+	t.Helper()
+	return ask(t, srv, method, params(t, pairs...))
+}
+
 // decode reads the result of a call that must have gone well.
 func decode[T any](t *testing.T, r reply) T {
 	t.Helper()
@@ -121,7 +127,7 @@ func withAnn(t *testing.T, opts botapitest.Options) *botapitest.Server {
 // send posts a text to Ann and gives the message.
 func send(t *testing.T, srv *botapitest.Server, pairs ...any) message {
 	t.Helper()
-	return decode[message](t, ask(t, srv, "sendMessage", params(t, append([]any{"chat_id", ann}, pairs...)...)))
+	return decode[message](t, call(t, srv, "sendMessage", append([]any{"chat_id", ann}, pairs...)...))
 }
 
 // row is a reply_markup with one row of callback buttons; each label is its own data.

@@ -20,7 +20,8 @@ func TestCommandLimits(t *testing.T) {
 		{"100", list("open", "Open", 100), ""},
 		{"101", list("open", "Open", 101), "Bad Request: BOT_COMMANDS_TOO_MUCH"},
 		{"32 letters", list(strings.Repeat("a", 32), "Open", 1), ""},
-		{"33 letters", list(strings.Repeat("a", 33), "Open", 1), "Bad Request: command length must not exceed 32"},
+		{"33 letters", list(strings.Repeat("a", 33), "Open", 1),
+			"Bad Request: command length must not exceed 32"},
 		{"capital", list("Open", "Open", 1), "Bad Request: BOT_COMMAND_INVALID"},
 		{"no name", list("/", "Open", 1), "Bad Request: command must be non-empty"},
 		{"no text", list("open", " ", 1), "Bad Request: command description must be non-empty"},
@@ -30,23 +31,25 @@ func TestCommandLimits(t *testing.T) {
 		{"no list", "x", "Bad Request: can't parse commands JSON object"},
 	} {
 		srv := withAnn(t, botapitest.Options{})
-		want(t, tt.name, ask(t, srv, "setMyCommands", params(t, "commands", tt.list)), tt.want)
+		want(t, tt.name, call(t, srv, "setMyCommands", "commands", tt.list), tt.want)
 	}
 }
 
 // A list belongs to one scope and language; deleting one leaves the others (TELEGRAM.md A).
 func TestCommandScopes(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
-	const open, top = `[{"command":"open","description":"Open"}]`, `[{"command":"top","description":"Top up"}]`
+	const open = `[{"command":"open","description":"Open"}]`
+	const top = `[{"command":"top","description":"Top up"}]`
 	chat := fmt.Sprintf(`{"type":"chat","chat_id":%d}`, ann)
 	get := func(scope, language string) string {
-		r := ask(t, srv, "getMyCommands", params(t, "scope", scope, "language_code", language))
+		r := call(t, srv, "getMyCommands", "scope", scope, "language_code", language)
 		return string(r.Result)
 	}
-	want(t, "default", ask(t, srv, "setMyCommands", params(t, "commands", open)), "")
-	want(t, "chat", ask(t, srv, "setMyCommands", params(t, "commands", top, "scope", chat, "language_code", "de")), "")
+	want(t, "default", call(t, srv, "setMyCommands", "commands", open), "")
+	want(t, "chat", call(t, srv, "setMyCommands", "commands", top, "scope", chat, "language_code", "de"), "")
 	for _, tt := range []struct{ scope, language, want string }{
-		{"", "", open}, {`{"type":"default"}`, "", open}, {"", "de", "[]"}, {chat, "", "[]"}, {chat, "de", top},
+		{"", "", open}, {`{"type":"default"}`, "", open}, {"", "de", "[]"},
+		{chat, "", "[]"}, {chat, "de", top},
 	} {
 		if got := get(tt.scope, tt.language); got != tt.want {
 			t.Errorf("scope %q language %q: %s", tt.scope, tt.language, got)
@@ -72,7 +75,7 @@ func TestCommandScopeErrors(t *testing.T) {
 		{"", "EN", "Bad Request: invalid language code specified"},
 	} {
 		for _, method := range []string{"getMyCommands", "deleteMyCommands", "setMyCommands"} {
-			r := ask(t, srv, method, params(t, "commands", "[]", "scope", tt.scope, "language_code", tt.language))
+			r := call(t, srv, method, "commands", "[]", "scope", tt.scope, "language_code", tt.language)
 			want(t, method+" "+tt.scope+tt.language, r, tt.want)
 		}
 	}
@@ -81,7 +84,9 @@ func TestCommandScopeErrors(t *testing.T) {
 // Settings nothing depends on are accepted.
 func TestAcceptedSettings(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
-	for _, method := range []string{"setMyName", "setMyDescription", "setMyShortDescription", "setChatMenuButton"} {
+	for _, method := range []string{
+		"setMyName", "setMyDescription", "setMyShortDescription", "setChatMenuButton",
+	} {
 		if !decode[bool](t, ask(t, srv, method, "{}")) {
 			t.Errorf("%s is not true", method)
 		}

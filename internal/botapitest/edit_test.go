@@ -12,13 +12,15 @@ const notModified = "Bad Request: message is not modified: specified new message
 
 func edit(t *testing.T, srv *botapitest.Server, id int, pairs ...any) reply {
 	t.Helper()
-	return ask(t, srv, "editMessageText", params(t, append([]any{"chat_id", ann, "message_id", id}, pairs...)...))
+	return call(t, srv, "editMessageText", append([]any{"chat_id", ann, "message_id", id}, pairs...)...)
 }
 
-// TELEGRAM.md B and E: not modified looks at text, entities and buttons; an edit without markup removes buttons.
+// TELEGRAM.md B and E: not modified looks at text, entities and buttons; an edit without markup removes
+// buttons.
 func TestEditInPlace(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	m := send(t, srv, "text", "<b>a</b>", "parse_mode", "HTML", "reply_markup", row("Yes"))
+	const noKeyboard = `{"inline_keyboard":[]}`
 	for _, tt := range []struct {
 		name  string
 		pairs []any
@@ -28,7 +30,7 @@ func TestEditInPlace(t *testing.T) {
 		{"entities differ", []any{"text", "a", "reply_markup", row("Yes")}, ""},
 		{"buttons differ", []any{"text", "a", "reply_markup", row("Yes", "No")}, ""},
 		{"buttons go", []any{"text", "a"}, ""},
-		{"empty keyboard is none", []any{"text", "a", "reply_markup", map[string]any{"inline_keyboard": []any{}}}, notModified},
+		{"empty keyboard is none", []any{"text", "a", "reply_markup", noKeyboard}, notModified},
 		{"text differs", []any{"text", "b"}, ""},
 		{"reply keyboard", []any{"text", "c", "reply_markup", `{"keyboard":[["x"]]}`},
 			"Bad Request: inline keyboard expected"},
@@ -55,14 +57,15 @@ func TestWhatCanBeEdited(t *testing.T) {
 	want(t, "theirs", edit(t, srv, theirs, "text", "y"), "Bad Request: message can't be edited")
 	want(t, "gone", edit(t, srv, gone, "text", "y"), "Bad Request: message to edit not found")
 	want(t, "never was", edit(t, srv, 99, "text", "y"), "Bad Request: message to edit not found")
-	want(t, "document", edit(t, srv, document, "text", "y"), "Bad Request: there is no text in the message to edit")
+	want(t, "document", edit(t, srv, document, "text", "y"),
+		"Bad Request: there is no text in the message to edit")
 	want(t, "no age limit", edit(t, srv, old, "text", "y"), "")
-	r := ask(t, srv, "editMessageText", params(t, "chat_id", ann, "text", "y"))
+	r := call(t, srv, "editMessageText", "chat_id", ann, "text", "y")
 	want(t, "no id", r, "Bad Request: message identifier is not specified")
 	caption := params(t, "chat_id", ann, "message_id", document, "caption", "new")
 	want(t, "caption", ask(t, srv, "editMessageCaption", caption), "")
 	want(t, "same caption", ask(t, srv, "editMessageCaption", caption), notModified)
-	r = ask(t, srv, "editMessageCaption", params(t, "chat_id", ann, "message_id", old, "caption", "new"))
+	r = call(t, srv, "editMessageCaption", "chat_id", ann, "message_id", old, "caption", "new")
 	want(t, "caption of a text", r, "Bad Request: there is no caption in the message to edit")
 }
 
@@ -70,12 +73,13 @@ func TestEditButtonsOnly(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	m := send(t, srv, "text", "x", "reply_markup", row("Yes"))
 	buttons := func(markup any) reply {
-		return ask(t, srv, "editMessageReplyMarkup", params(t, "chat_id", ann, "message_id", m.ID, "reply_markup", markup))
+		return call(t, srv, "editMessageReplyMarkup",
+			"chat_id", ann, "message_id", m.ID, "reply_markup", markup)
 	}
 	want(t, "same", buttons(row("Yes")), notModified)
 	want(t, "other", buttons(row("No")), "")
 	want(t, "menu", buttons(`{"remove_keyboard":true}`), "Bad Request: inline keyboard expected")
-	want(t, "none", ask(t, srv, "editMessageReplyMarkup", params(t, "chat_id", ann, "message_id", m.ID)), "")
+	want(t, "none", call(t, srv, "editMessageReplyMarkup", "chat_id", ann, "message_id", m.ID), "")
 	if got := srv.Messages(ann)[0]; got.Text != "x" || len(got.Buttons) != 0 {
 		t.Errorf("chat shows %+v", got)
 	}
@@ -87,7 +91,7 @@ func TestDelete(t *testing.T) {
 	srv.AddGroup(group, "Shop")
 	began := srv.Now()
 	del := func(chat int64, id int) reply {
-		return ask(t, srv, "deleteMessage", params(t, "chat_id", chat, "message_id", id))
+		return call(t, srv, "deleteMessage", "chat_id", chat, "message_id", id)
 	}
 	first, second := send(t, srv, "text", "x").ID, send(t, srv, "text", "y").ID
 	theirs, inGroup := srv.SendText(ann, "hello"), srv.SendTextIn(group, ann, "hello")
@@ -112,8 +116,11 @@ func TestPersonEdits(t *testing.T) {
 	got := decode[[]struct {
 		Edited message `json:"edited_message"`
 	}](t, ask(t, srv, "getUpdates", ""))
-	if len(got) != 2 || got[1].Edited.Text != "40 160" || got[1].Edited.EditDate == 0 || got[1].Edited.ID != id {
-		t.Errorf("updates %+v", got)
+	if len(got) != 2 {
+		t.Fatalf("updates %+v", got)
+	}
+	if m := got[1].Edited; m.Text != "40 160" || m.EditDate == 0 || m.ID != id {
+		t.Errorf("edited message %+v", m)
 	}
 	if err := srv.EditText(ann, send(t, srv, "text", "x").ID, "y"); err == nil {
 		t.Error("edited a message of the bot")

@@ -25,8 +25,9 @@ var (
 
 	errOtherPoll = &apiError{code: 409, text: "Conflict: terminated by other getUpdates request; " +
 		"make sure that only one bot instance is running"}
-	errWebhookActive = &apiError{code: 409, text: "Conflict: can't use getUpdates method while webhook is active; " +
-		"use deleteWebhook to delete the webhook first"}
+	errWebhookActive = &apiError{code: 409,
+		text: "Conflict: can't use getUpdates method while webhook is active; " +
+			"use deleteWebhook to delete the webhook first"}
 	errSetWebhook = &apiError{code: 409, text: "Conflict: terminated by setWebhook request"}
 
 	errNotModified = badRequest("message is not modified: specified new message content and reply markup " +

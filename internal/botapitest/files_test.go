@@ -13,7 +13,8 @@ import (
 )
 
 // upload posts one file to Ann as multipart, with further fields.
-func upload(t *testing.T, srv *botapitest.Server, method, field, name, data string, more map[string]string) reply {
+func upload(t *testing.T, srv *botapitest.Server, method, field, name, data string,
+	more map[string]string) reply {
 	t.Helper()
 	var body bytes.Buffer
 	w := multipart.NewWriter(&body)
@@ -47,11 +48,12 @@ func fetch(srv *botapitest.Server, path string) (int, string) {
 	return w.Code, w.Body.String()
 }
 
-// TELEGRAM.md E: file parts under the field's name or attach://NAME; A, Files: sizes; sending again by file id.
+// TELEGRAM.md E: file parts under the field's name or attach://NAME; A, Files: sizes; again by file id.
 func TestUploads(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
+	button := keyboard(`{"text":"A","callback_data":"x"}`)
 	m := decode[message](t, upload(t, srv, "sendDocument", "document", "may.csv", "a;b", map[string]string{
-		"caption": "<b>May</b>", "parse_mode": "HTML", "reply_markup": keyboard(`{"text":"A","callback_data":"x"}`)}))
+		"caption": "<b>May</b>", "parse_mode": "HTML", "reply_markup": button}))
 	if m.Document.Name != "may.csv" || m.Caption != "May" || len(m.Markup.Inline) != 1 {
 		t.Errorf("document %+v", m)
 	}
@@ -62,23 +64,26 @@ func TestUploads(t *testing.T) {
 	}
 	again := params(t, "chat_id", ann, "photo", m.Photo[1].ID)
 	want(t, "by id", ask(t, srv, "sendPhoto", again), "")
+	photo := func(data, caption string) reply {
+		return upload(t, srv, "sendPhoto", "photo", "p", data, map[string]string{"caption": caption})
+	}
 	for name, tt := range map[string]struct {
 		r    reply
 		want string
 	}{
-		"photo of 10 MiB and one": {upload(t, srv, "sendPhoto", "photo", "p", strings.Repeat("x", 10<<20+1), nil), "file is too big"},
-		"empty file":              {upload(t, srv, "sendPhoto", "photo", "p", "", nil), "file must be non-empty"},
-		"caption of 1025": {upload(t, srv, "sendPhoto", "photo", "p", "x",
-			map[string]string{"caption": strings.Repeat("é", 1025)}), "message caption is too long"},
-		"no photo":    {ask(t, srv, "sendPhoto", params(t, "chat_id", ann)), "there is no photo in the request"},
-		"no document": {ask(t, srv, "sendDocument", params(t, "chat_id", ann)), "there is no document in the request"},
-		"unknown id": {ask(t, srv, "sendDocument", params(t, "chat_id", ann, "document", "fileX")),
+		"photo of 10 MiB and one": {photo(strings.Repeat("x", 10<<20+1), ""), "file is too big"},
+		"empty file":              {photo("", ""), "file must be non-empty"},
+		"caption of 1025":         {photo("x", strings.Repeat("é", 1025)), "message caption is too long"},
+		"no photo": {call(t, srv, "sendPhoto", "chat_id", ann),
+			"there is no photo in the request"},
+		"no document": {call(t, srv, "sendDocument", "chat_id", ann),
+			"there is no document in the request"},
+		"unknown id": {call(t, srv, "sendDocument", "chat_id", ann, "document", "fileX"),
 			"wrong file identifier/HTTP URL specified"},
 	} {
 		want(t, name, tt.r, "Bad Request: "+tt.want)
 	}
-	long := map[string]string{"caption": strings.Repeat("é", 1024)}
-	want(t, "caption of 1024", upload(t, srv, "sendPhoto", "photo", "p", "x", long), "")
+	want(t, "caption of 1024", photo("x", strings.Repeat("é", 1024)), "")
 	large := upload(t, srv, "sendDocument", "document", "d", strings.Repeat("x", 50<<20+1), nil)
 	want(t, "document over 50 MiB", large, "Request Entity Too Large")
 }
@@ -94,7 +99,7 @@ func TestDownloads(t *testing.T) {
 	}
 	f := decode[struct {
 		Path string `json:"file_path"`
-	}](t, ask(t, srv, "getFile", params(t, "file_id", photo[1].ID)))
+	}](t, call(t, srv, "getFile", "file_id", photo[1].ID))
 	if code, body := fetch(srv, "/file/bot"+srv.Token()+"/"+f.Path); code != 200 || body != "slip" {
 		t.Errorf("download: %d %q", code, body)
 	}
@@ -106,8 +111,10 @@ func TestDownloads(t *testing.T) {
 	}
 	want(t, "unknown id", ask(t, srv, "getFile", `{"file_id":"x"}`),
 		"Bad Request: wrong file_id or the file is temporarily unavailable")
-	large := decode[message](t, upload(t, srv, "sendDocument", "document", "d", strings.Repeat("x", 20<<20+1), nil))
-	want(t, "over 20 MiB", ask(t, srv, "getFile", params(t, "file_id", large.Document.ID)), "Bad Request: file is too big")
+	data := strings.Repeat("x", 20<<20+1)
+	large := decode[message](t, upload(t, srv, "sendDocument", "document", "d", data, nil))
+	want(t, "over 20 MiB", call(t, srv, "getFile", "file_id", large.Document.ID),
+		"Bad Request: file is too big")
 	if srv.File("x") != nil {
 		t.Error("unknown file has content")
 	}

@@ -75,10 +75,19 @@ func (p *htmlParser) step() *apiError {
 		}
 		return p.startTag()
 	}
-	r, n := utf8.DecodeRuneInString(p.src[p.pos:])
-	p.emit(r)
-	p.pos += n
+	p.plain()
 	return nil
+}
+
+// plain copies up to the next byte that may begin a tag or a reference, at least one.
+func (p *htmlParser) plain() {
+	run := p.src[p.pos:]
+	if n := strings.IndexAny(run[1:], "<&"); n >= 0 {
+		run = run[:n+1]
+	}
+	p.out = append(p.out, run...)
+	p.at += utf16Len(run)
+	p.pos += len(run)
 }
 
 func (p *htmlParser) emit(r rune) {

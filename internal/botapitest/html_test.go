@@ -44,7 +44,8 @@ func TestHTML(t *testing.T) {
 		{"a &lt;b&gt; &amp; &quot;c&quot;", `a <b> & "c"`, nil},
 		{"&#8364;&#x20AC;&lt &apos; &#0; & &#xD800;", "€€< &apos; &#0; & &#xD800;", nil},
 		{"\U0001F600<b>é\U0001F600</b>", "\U0001F600é\U0001F600", one("bold", 2, 3)},
-		{"<b>a<i>b</i></b>", "ab", entities{{Type: "bold", Length: 2}, {Type: "italic", Offset: 1, Length: 1}}},
+		{"<b>a<i>b</i></b>", "ab",
+			entities{{Type: "bold", Length: 2}, {Type: "italic", Offset: 1, Length: 1}}},
 		{"<i><b>ab</b>c</i>", "abc", entities{{Type: "italic", Length: 3}, {Type: "bold", Length: 2}}},
 		{"<b></b>x", "x", nil},
 		{"  <b>x  </b>  ", "x", one("bold", 0, 1)},
@@ -80,7 +81,7 @@ func TestHTMLErrors(t *testing.T) {
 		{`<a href=a/b>x</a>`, "Unexpected end of name token at byte offset 8"},
 	} {
 		srv := withAnn(t, botapitest.Options{})
-		r := ask(t, srv, "sendMessage", params(t, "chat_id", ann, "text", tt.in, "parse_mode", "HTML"))
+		r := call(t, srv, "sendMessage", "chat_id", ann, "text", tt.in, "parse_mode", "HTML")
 		want(t, tt.in, r, "Bad Request: can't parse entities: "+tt.want)
 	}
 }

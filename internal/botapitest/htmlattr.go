@@ -96,8 +96,8 @@ func isNameByte(c byte) bool {
 	return 'a' <= c && c <= 'z' || 'A' <= c && c <= 'Z' || '0' <= c && c <= '9' || c == '.' || c == '-'
 }
 
-// reference reads a character reference at the start of s and gives the character and the bytes used, 0 for none.
-// Only four names are known, and the semicolon may be missing, as on the platform.
+// reference reads a character reference at the start of s and gives the character and the bytes used, 0 for
+// none. Only four names are known, and the semicolon may be missing, as on the platform.
 func reference(s string) (rune, int) {
 	if len(s) < 3 || s[0] != '&' {
 		return 0, 0

@@ -7,6 +7,8 @@ import (
 	"strings"
 )
 
+const badGateway = "<html><body><h1>502 Bad Gateway</h1></body></html>\r\n"
+
 // FaultKind says what goes wrong with a call.
 type FaultKind int
 
@@ -27,7 +29,7 @@ type Fault struct {
 	Chat       int64  // chat it hits, 0 for every call
 	Times      int    // calls it hits before it is used up; 0 means 1
 	RetryAfter int    // seconds, for TooManyRequests; 0 means 1
-	// Wait blocks a Slow call, for which it must be set; it should return once ctx is done: the caller hung up.
+	// Wait blocks a Slow call, for which it must be set. It should return once ctx is done: the caller left.
 	Wait func(ctx context.Context)
 }
 
@@ -52,7 +54,7 @@ func (s *Server) takeFault(c *call) *Fault {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	for i, f := range s.faults {
-		if f.Method != "" && !strings.EqualFold(f.Method, c.method.name) || f.Chat != 0 && f.Chat != c.chatID {
+		if !f.hits(c) {
 			continue
 		}
 		if f.Times--; f.Times == 0 {
@@ -66,6 +68,13 @@ func (s *Server) takeFault(c *call) *Fault {
 	return nil
 }
 
+func (f *Fault) hits(c *call) bool {
+	if f.Chat != 0 && f.Chat != c.chatID {
+		return false
+	}
+	return f.Method == "" || strings.EqualFold(f.Method, c.method.name)
+}
+
 // before acts ahead of the effect. A non-nil error ends the call.
 func (f *Fault) before(w http.ResponseWriter, c *call) *apiError {
 	switch f.Kind {
@@ -76,7 +85,7 @@ func (f *Fault) before(w http.ResponseWriter, c *call) *apiError {
 	case BadGatewayPage:
 		w.Header().Set("Content-Type", "text/html")
 		w.WriteHeader(http.StatusBadGateway)
-		_, _ = w.Write([]byte("<html><body><h1>502 Bad Gateway</h1></body></html>\r\n")) // nothing to do about a failure
+		_, _ = w.Write([]byte(badGateway)) // a caller that hung up is no concern of the server
 		return errAnswered
 	case CutBefore:
 		panic(http.ErrAbortHandler) // the way net/http closes a connection without an answer

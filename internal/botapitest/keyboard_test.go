@@ -13,37 +13,44 @@ func keyboard(button string) string { return `{"inline_keyboard":[[` + button + 
 
 // TELEGRAM.md A, Text and markup, and B: what a button may be.
 func TestButtons(t *testing.T) {
+	type button = botapitest.Button
+	var none button
+	const unparsed = "Bad Request: can't parse inline keyboard button: "
+	const badData = "Bad Request: BUTTON_DATA_INVALID"
 	cyrillic := strings.Repeat("ж", 32) // 64 bytes
 	for _, tt := range []struct {
-		name, button, want string
-		shown              botapitest.Button
+		name, in, want string
+		shown          button
 	}{
-		{"data", `{"text":"A","callback_data":"x"}`, "", botapitest.Button{Text: "A", Data: "x"}},
-		{"64 bytes", `{"text":"A","callback_data":"` + cyrillic + `"}`, "", botapitest.Button{Text: "A", Data: cyrillic}},
-		{"66 bytes", `{"text":"A","callback_data":"` + cyrillic + `ж"}`, "Bad Request: BUTTON_DATA_INVALID", botapitest.Button{}},
-		{"no data", `{"text":"A","callback_data":""}`, "Bad Request: BUTTON_DATA_INVALID", botapitest.Button{}},
+		{"data", `{"text":"A","callback_data":"x"}`, "", button{Text: "A", Data: "x"}},
+		{"64 bytes", `{"text":"A","callback_data":"` + cyrillic + `"}`, "",
+			button{Text: "A", Data: cyrillic}},
+		{"66 bytes", `{"text":"A","callback_data":"` + cyrillic + `ж"}`, badData, none},
+		{"no data", `{"text":"A","callback_data":""}`, badData, none},
 		{"empty copy_text beside data", `{"text":"A","callback_data":"x","copy_text":{"text":""}}`, "",
-			botapitest.Button{Text: "A", Data: "x"}},
-		{"no action", `{"text":"A"}`, "Bad Request: can't parse inline keyboard button: " +
-			"Text buttons are unallowed in the inline keyboard", botapitest.Button{}},
-		{"only an empty copy_text", `{"text":"A","copy_text":{"text":""}}`, "Bad Request: can't parse inline keyboard button: " +
-			"Text buttons are unallowed in the inline keyboard", botapitest.Button{}},
-		{"copy_text", `{"text":"A","copy_text":{"text":"R-1"}}`, "", botapitest.Button{Text: "A", CopyText: "R-1"}},
+			button{Text: "A", Data: "x"}},
+		{"no action", `{"text":"A"}`, unparsed +
+			"Text buttons are unallowed in the inline keyboard", none},
+		{"only an empty copy_text", `{"text":"A","copy_text":{"text":""}}`, unparsed +
+			"Text buttons are unallowed in the inline keyboard", none},
+		{"copy_text", `{"text":"A","copy_text":{"text":"R-1"}}`, "", button{Text: "A", CopyText: "R-1"}},
 		{"copy_text 257", `{"text":"A","copy_text":{"text":"` + strings.Repeat("x", 257) + `"}}`,
-			"Bad Request: BUTTON_COPY_TEXT_INVALID", botapitest.Button{}},
-		{"url", `{"text":"A","url":"https://shop.example"}`, "", botapitest.Button{Text: "A", URL: "https://shop.example"}},
-		{"bad url", `{"text":"A","url":"nowhere"}`, "Bad Request: inline keyboard button URL 'nowhere' is invalid",
-			botapitest.Button{}},
-		{"no text", `{"callback_data":"x"}`, "Bad Request: can't parse inline keyboard button: " +
-			`Field "text" must be of type String`, botapitest.Button{}},
+			"Bad Request: BUTTON_COPY_TEXT_INVALID", none},
+		{"url", `{"text":"A","url":"https://shop.example"}`, "",
+			button{Text: "A", URL: "https://shop.example"}},
+		{"bad url", `{"text":"A","url":"nowhere"}`,
+			"Bad Request: inline keyboard button URL 'nowhere' is invalid", none},
+		{"no text", `{"callback_data":"x"}`, unparsed +
+			`Field "text" must be of type String`, none},
 		{"style", `{"text":"A","style":"danger","callback_data":"x"}`, "",
-			botapitest.Button{Text: "A", Style: "danger", Data: "x"}},
+			button{Text: "A", Style: "danger", Data: "x"}},
 		{"other style", `{"text":"A","style":"pink","callback_data":"x"}`,
-			"Bad Request: can't parse inline keyboard button: invalid button style specified", botapitest.Button{}},
-		{"web app", `{"text":"A","web_app":{"url":"https://shop.example"}}`, "", botapitest.Button{Text: "A", Other: "web_app"}},
+			unparsed + "invalid button style specified", none},
+		{"web app", `{"text":"A","web_app":{"url":"https://shop.example"}}`, "",
+			button{Text: "A", Other: "web_app"}},
 	} {
 		srv := withAnn(t, botapitest.Options{})
-		r := ask(t, srv, "sendMessage", params(t, "chat_id", ann, "text", "x", "reply_markup", keyboard(tt.button)))
+		r := call(t, srv, "sendMessage", "chat_id", ann, "text", "x", "reply_markup", keyboard(tt.in))
 		want(t, tt.name, r, tt.want)
 		if r.OK {
 			if got := srv.Messages(ann)[0].Buttons[0][0]; got != tt.shown {
@@ -59,10 +66,11 @@ func TestBadMarkup(t *testing.T) {
 		{"[]", "object expected as reply markup"},
 		{`{"inline_keyboard":5}`, "can't parse reply keyboard markup JSON object"},
 		{`{"inline_keyboard":[[{"text":`, "can't parse reply keyboard markup JSON object"},
-		{keyboard(`{"text":"` + strings.Repeat("x", 10_000) + `","callback_data":"x"}`), "reply markup is too long"},
+		{keyboard(`{"text":"` + strings.Repeat("x", 10_000) + `","callback_data":"x"}`),
+			"reply markup is too long"},
 	} {
 		srv := withAnn(t, botapitest.Options{})
-		r := ask(t, srv, "sendMessage", params(t, "chat_id", ann, "text", "x", "reply_markup", tt.markup))
+		r := call(t, srv, "sendMessage", "chat_id", ann, "text", "x", "reply_markup", tt.markup)
 		want(t, tt.markup[:min(30, len(tt.markup))], r, "Bad Request: "+tt.want)
 	}
 }
@@ -87,7 +95,7 @@ func TestSilentCut(t *testing.T) {
 		{`{"inline_keyboard":[[]]}`, 0, 0, 0},
 	} {
 		srv := withAnn(t, botapitest.Options{})
-		r := ask(t, srv, "sendMessage", params(t, "chat_id", ann, "text", "x", "reply_markup", tt.markup))
+		r := call(t, srv, "sendMessage", "chat_id", ann, "text", "x", "reply_markup", tt.markup)
 		want(t, fmt.Sprint(tt.rows, tt.shown, tt.cut), r, "")
 		got, n := srv.Messages(ann)[0].Buttons, 0
 		for _, r := range got {
@@ -103,13 +111,14 @@ func TestSilentCut(t *testing.T) {
 func TestButtonsInResult(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	m := send(t, srv, "text", "x", "reply_markup", keyboard(
-		`{"text":"A","style":"primary","callback_data":"x"},{"text":"B","url":"https://a.example"},{"text":"C","copy_text":{"text":"c"}}`))
+		`{"text":"A","style":"primary","callback_data":"x"},{"text":"B","url":"https://a.example"},`+
+			`{"text":"C","copy_text":{"text":"c"}}`))
 	got, err := json.Marshal(m.Markup.Inline)
 	if err != nil {
 		t.Fatal(err)
 	}
-	const all = `[[{"text":"A","style":"primary","callback_data":"x"},{"text":"B","url":"https://a.example"},` +
-		`{"text":"C","copy_text":{"text":"c"}}]]`
+	const all = `[[{"text":"A","style":"primary","callback_data":"x"},` +
+		`{"text":"B","url":"https://a.example"},{"text":"C","copy_text":{"text":"c"}}]]`
 	if string(got) != all {
 		t.Errorf("got %s", got)
 	}
@@ -119,10 +128,11 @@ func TestButtonsInResult(t *testing.T) {
 func TestReplyKeyboard(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	for _, markup := range []string{
-		`{"keyboard":[["Open",{"text":"Close"}]],"resize_keyboard":true}`, `{"remove_keyboard":true}`, `{"force_reply":true}`,
+		`{"keyboard":[["Open",{"text":"Close"}]],"resize_keyboard":true}`,
+		`{"remove_keyboard":true}`, `{"force_reply":true}`,
 	} {
 		m := send(t, srv, "text", "x", "reply_markup", markup)
-		r := ask(t, srv, "editMessageText", params(t, "chat_id", ann, "message_id", m.ID, "text", "y"))
+		r := call(t, srv, "editMessageText", "chat_id", ann, "message_id", m.ID, "text", "y")
 		want(t, markup, r, "Bad Request: message can't be edited")
 	}
 	if menu := srv.Messages(ann)[0].Menu; len(menu) != 1 || menu[0][0] != "Open" || menu[0][1] != "Close" {

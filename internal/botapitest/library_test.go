@@ -63,7 +63,8 @@ func card(t *testing.T) bot.HandlerFunc {
 		ctx = context.WithoutCancel(ctx) // the test may end between an effect and its answer
 		if u.Message != nil {
 			_, err := b.SendMessage(ctx, &bot.SendMessageParams{
-				ChatID: u.Message.Chat.ID, Text: "You wrote <b>" + u.Message.Text + "</b>", ParseMode: models.ParseModeHTML,
+				ChatID: u.Message.Chat.ID, Text: "You wrote <b>" + u.Message.Text + "</b>",
+				ParseMode: models.ParseModeHTML,
 				ReplyMarkup: &models.InlineKeyboardMarkup{InlineKeyboard: [][]models.InlineKeyboardButton{{
 					{Text: "Yes", CallbackData: "y"}, {Text: "No", CallbackData: "n"}}}},
 			})
@@ -73,7 +74,8 @@ func card(t *testing.T) bot.HandlerFunc {
 			return
 		}
 		q := u.CallbackQuery
-		if _, err := b.AnswerCallbackQuery(ctx, &bot.AnswerCallbackQueryParams{CallbackQueryID: q.ID, Text: "Noted"}); err != nil {
+		if _, err := b.AnswerCallbackQuery(ctx, &bot.AnswerCallbackQueryParams{
+			CallbackQueryID: q.ID, Text: "Noted"}); err != nil {
 			t.Error(err)
 		}
 		if _, err := b.EditMessageText(ctx, &bot.EditMessageTextParams{
@@ -159,7 +161,8 @@ func TestLibraryFiles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if m.Document.FileName != "may.csv" || m.Caption != "May" || string(srv.File(m.Document.FileID)) != "a;b\n" {
+	if m.Document.FileName != "may.csv" || m.Caption != "May" ||
+		string(srv.File(m.Document.FileID)) != "a;b\n" {
 		t.Errorf("document = %+v, caption %q", m.Document, m.Caption)
 	}
 	f, err := b.GetFile(testContext(t), &bot.GetFileParams{FileID: m.Document.FileID})

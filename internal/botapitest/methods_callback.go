@@ -11,8 +11,8 @@ type callback struct {
 	at   time.Time
 }
 
-// answerCallbackQuery stops the spinner of a tap. A late one is refused; so is a second one, which the platform
-// leaves undocumented.
+// answerCallbackQuery stops the spinner of a tap. A late one is refused; so is a second one, which the
+// platform leaves undocumented.
 func (s *Server) answerCallbackQuery(c *call) *apiError {
 	text := c.text("text")
 	if utf8.RuneCountInString(text) > maxAnswerText {

@@ -46,8 +46,8 @@ func (s *Server) sendFile(c *call, field string) *apiError {
 	return s.post(c, m)
 }
 
-// incoming finds the file of a call: a part under the field's name or one named by attach://, or a known file id.
-// Addresses on the web are refused, since the stand-in reaches no network.
+// incoming finds the file of a call: a part under the field's name or one named by attach://, or a known
+// file id. Addresses on the web are refused, since the stand-in reaches no network.
 func (s *Server) incoming(c *call, field string) (id, name string, err *apiError) {
 	value := c.text(field)
 	wanted, attached := strings.CutPrefix(value, "attach://")

@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// sendMessage posts a text. Faults of the text come before those of the markup, and both before the chat's, as
-// on the platform's server.
+// sendMessage posts a text. Faults of the text come before those of the markup, and both before the chat's,
+// as on the platform's server.
 func (s *Server) sendMessage(c *call) *apiError {
 	v, err := c.messageText()
 	if err != nil {
@@ -66,8 +66,8 @@ func (c *call) replyTo(ch *chat) (int, *apiError) {
 }
 
 // chatActions are the actions a bot can show, API sendChatAction.
-const chatActions = " typing upload_photo record_video upload_video record_voice upload_voice upload_document " +
-	"choose_sticker find_location record_video_note upload_video_note "
+const chatActions = " typing upload_photo record_video upload_video record_voice upload_voice " +
+	"upload_document choose_sticker find_location record_video_note upload_video_note "
 
 // sendChatAction checks the action and the chat and shows nothing.
 func (s *Server) sendChatAction(c *call) *apiError {

@@ -18,7 +18,8 @@ const (
 	maxBoundaryBytes = 70       // multipart boundary, TELEGRAM.md A, Files
 )
 
-// param is one parameter as text: JSON strings are unquoted, numbers, booleans, lists and objects stay as sent.
+// param is one parameter as text: JSON strings are unquoted, numbers, booleans, lists and objects stay as
+// sent.
 type param struct {
 	name  string
 	value []byte
@@ -144,7 +145,8 @@ func (c *call) raw(name string) []byte {
 
 func (c *call) text(name string) string { return string(c.raw(name)) }
 
-// integer reads a whole number within bounds. Like the platform it takes def for anything unreadable and clamps.
+// integer reads a whole number within bounds. Like the platform it takes def for anything unreadable and
+// clamps.
 func (c *call) integer(name string, def, low, high int64) int64 {
 	n, err := strconv.ParseInt(string(bytes.TrimSpace(c.raw(name))), 10, 64)
 	if err != nil {

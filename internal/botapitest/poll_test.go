@@ -73,16 +73,17 @@ func TestQuickRepeat(t *testing.T) {
 		srv.SetNow(srv.Now().Add(after))
 		return len(ids(t, ask(t, srv, "getUpdates", `{"offset":5}`)))
 	}
-	if got := []int{count(0), count(499 * time.Millisecond), count(500 * time.Millisecond)}; got[0] != 2 || got[1] != 1 || got[2] != 2 {
+	got := [...]int{count(0), count(499 * time.Millisecond), count(500 * time.Millisecond)}
+	if got != [...]int{2, 1, 2} {
 		t.Errorf("batches of %v, want 2, 1, 2", got)
 	}
 	srv.JumpID(9)
-	got := waiting(t, srv, t.Context(), `{"offset":5}`)
+	repeated := waiting(t, srv, t.Context(), `{"offset":5}`)
 	if d := <-timer.set; d != 3*time.Second {
 		t.Errorf("repeat waits %v, want 3 s", d)
 	}
 	timer.fire <- time.Time{}
-	<-got
+	<-repeated
 }
 
 // A waiting poll gets an update as soon as there is one.
@@ -135,8 +136,9 @@ func TestWebhook(t *testing.T) {
 		"Bad Request: bad webhook: An HTTPS URL must be provided for webhook")
 	want(t, "set", ask(t, srv, "setWebhook", `{"url":"https://shop.example/hook"}`), "")
 	want(t, "waiting poll", <-got, "Conflict: terminated by setWebhook request")
-	want(t, "poll", ask(t, srv, "getUpdates", ``), "Conflict: can't use getUpdates method while webhook is active; "+
-		"use deleteWebhook to delete the webhook first")
+	want(t, "poll", ask(t, srv, "getUpdates", ``),
+		"Conflict: can't use getUpdates method while webhook is active; "+
+			"use deleteWebhook to delete the webhook first")
 	srv.SendText(ann, "kept")
 	info := decode[struct {
 		URL     string

@@ -87,8 +87,8 @@ func (q *queue) expire(now time.Time) {
 	}
 }
 
-// confirm forgets every update below offset. A negative offset keeps the newest -offset. An offset too far above
-// the newest id is ignored, so the queue is handed out from its head.
+// confirm forgets every update below offset. A negative offset keeps the newest -offset. An offset too far
+// above the newest id is ignored, so the queue is handed out from its head.
 func (q *queue) confirm(offset int64) {
 	drop := 0
 	switch {
@@ -124,8 +124,8 @@ func (q *queue) take(now time.Time, offset int64, limit int) []update {
 	return q.updates[:n]
 }
 
-// allow remembers the kinds a call names. An absent or unreadable list changes nothing; an empty one means the
-// default kinds; names nobody knows are passed over (platform server, update_allowed_update_types).
+// allow remembers the kinds a call names. An absent or unreadable list changes nothing; an empty one means
+// the default kinds; names nobody knows are passed over (platform server, update_allowed_update_types).
 func (q *queue) allow(list []byte) {
 	var kinds []string
 	if len(bytes.TrimSpace(list)) == 0 || json.Unmarshal(list, &kinds) != nil {

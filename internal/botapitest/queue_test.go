@@ -23,7 +23,8 @@ func queued(t *testing.T, texts int) *botapitest.Server {
 	return srv
 }
 
-// poll asks for updates, each time a second later, past the rule against quick repeats, and gives their ids less first.
+// poll asks for updates, each time 4 s later, past the rule against quick repeats, and gives their ids less
+// first.
 func poll(t *testing.T, srv *botapitest.Server, body string) []int64 {
 	t.Helper()
 	srv.SetNow(srv.Now().Add(4 * time.Second))
@@ -179,7 +180,8 @@ func TestUpdateSizes(t *testing.T) {
 	}
 }
 
-// Injected deliveries: the same batch twice, ids that jump down, kinds and subtypes nobody knows (TELEGRAM.md E).
+// Injected deliveries: the same batch twice, ids that jump down, kinds and subtypes nobody knows
+// (TELEGRAM.md E).
 func TestOddDeliveries(t *testing.T) {
 	srv := queued(t, 2)
 	if got := poll(t, srv, `{}`); !slices.Equal(got, []int64{0, 1}) {
@@ -200,7 +202,8 @@ func TestOddDeliveries(t *testing.T) {
 	srv.InjectUnknownKind()
 	srv.InjectUnknownSubtype(ann)
 	r := ask(t, srv, "getUpdates", `{"offset":51}`)
-	if text := string(r.Result); !strings.Contains(text, `"moon_phase"`) || !strings.Contains(text, `"live_photo"`) {
+	text := string(r.Result)
+	if !strings.Contains(text, `"moon_phase"`) || !strings.Contains(text, `"live_photo"`) {
 		t.Errorf("unknown kind and subtype: %s", text)
 	}
 }

@@ -1,7 +1,7 @@
 package botapitest
 
-// InjectRaw queues an update of any kind with ready-made JSON, even of a kind the bot did not ask for, and gives
-// its id, 0 if it was too large. {"update_id":N,"KIND":PAYLOAD} is what the bot gets.
+// InjectRaw queues an update of any kind with ready-made JSON, even of a kind the bot did not ask for, and
+// gives its id, 0 if it was too large. {"update_id":N,"KIND":PAYLOAD} is what the bot gets.
 func (s *Server) InjectRaw(kind, payload string) int64 {
 	s.mu.Lock()
 	defer s.mu.Unlock()

@@ -26,7 +26,7 @@ type Report struct {
 	FastSends     int            // sends and edits less than 1 s after the one before in the chat
 	FastGroup     int            // sends and edits above 20 in a minute in one group
 	EarlyRetries  int            // sends and edits to a chat before retry_after was over
-	ButtonsCut    int            // buttons dropped without an error: empty, after the 12th of a row or the 300th
+	ButtonsCut    int            // dropped without an error: empty, past the 12th of a row or the 300th
 	TokenSeen     int            // calls with the secret part of the token in a parameter or a file
 }
 

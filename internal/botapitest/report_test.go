@@ -59,11 +59,15 @@ func TestTokenSeen(t *testing.T) {
 		"text":   func(srv *botapitest.Server) { say(t, srv, ann); send(t, srv, "text", "see "+secret) },
 		"button": func(srv *botapitest.Server) { send(t, srv, "text", "x", "reply_markup", row(secret)) },
 		"query":  func(srv *botapitest.Server) { ask(t, srv, "sendMessage?chat_id=1001&text="+secret, "") },
-		"file":   func(srv *botapitest.Server) { upload(t, srv, "sendDocument", "document", "a.log", "GET "+secret, nil) },
+		"file": func(srv *botapitest.Server) {
+			upload(t, srv, "sendDocument", "document", "a.log", "GET "+secret, nil)
+		},
 		"escaped": func(srv *botapitest.Server) {
 			ask(t, srv, "sendMessage", `{"chat_id":1001,"text":"\u0053`+secret[1:]+`"}`)
 		},
-		"file name": func(srv *botapitest.Server) { upload(t, srv, "sendDocument", "document", secret, "x", nil) },
+		"file name": func(srv *botapitest.Server) {
+			upload(t, srv, "sendDocument", "document", secret, "x", nil)
+		},
 	} {
 		srv := withAnn(t, botapitest.Options{})
 		leak(srv)

@@ -6,6 +6,7 @@ import (
 	"mime/multipart"
 	"net/http"
 	"net/http/httptest"
+	"net/url"
 	"strings"
 	"testing"
 
@@ -36,7 +37,7 @@ func TestAcceptedForms(t *testing.T) {
 	empty, emptyType := form(t, nil)
 	const urlencoded = "application/x-www-form-urlencoded"
 	query := "chat_id=1001&text=hi&disable_notification=1&reply_markup=" +
-		"%7B%22inline_keyboard%22%3A%5B%5B%7B%22text%22%3A%22Yes%22%2C%22callback_data%22%3A%22y%22%7D%5D%5D%7D"
+		url.QueryEscape(`{"inline_keyboard":[[{"text":"Yes","callback_data":"y"}]]}`)
 	asText := `{"chat_id":"1001","text":"hi","disable_notification":"True",` +
 		`"reply_markup":"{\"inline_keyboard\":[[{\"text\":\"Yes\",\"callback_data\":\"y\"}]]}"}`
 	for _, tt := range []struct {
@@ -56,13 +57,19 @@ func TestAcceptedForms(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			srv := withAnn(t, botapitest.Options{})
 			// A reader of an unknown type has no length, so the body goes out chunked.
-			r := httptest.NewRequest(tt.method, "/bot"+srv.Token()+"/"+tt.path, io.MultiReader(strings.NewReader(tt.body)))
+			r := httptest.NewRequest(tt.method, "/bot"+srv.Token()+"/"+tt.path,
+				io.MultiReader(strings.NewReader(tt.body)))
 			r.Header.Set("Content-Type", tt.contentType)
 			m := decode[message](t, serve(t, srv, r))
 			got := srv.Messages(ann)
-			if m.Text != "hi" || m.ID == 0 || m.Date == 0 || !m.From.IsBot || len(got) != 1 || !got[0].Silent ||
-				len(got[0].Buttons) != 1 || got[0].Buttons[0][0].Data != "y" {
-				t.Errorf("result %+v, chat shows %+v", m, got)
+			if m.Text != "hi" || m.ID == 0 || m.Date == 0 || !m.From.IsBot {
+				t.Errorf("result %+v", m)
+			}
+			if len(got) != 1 || !got[0].Silent || len(got[0].Buttons) != 1 {
+				t.Fatalf("chat shows %+v", got)
+			}
+			if b := got[0].Buttons[0][0]; b.Text != "Yes" || b.Data != "y" {
+				t.Errorf("button %+v", b)
 			}
 		})
 	}
@@ -103,8 +110,8 @@ func TestRefusedRequests(t *testing.T) {
 			"Bad Request: can't parse request body as JSON object"},
 		{"JSON list", "POST", good + "/sendMessage", "application/json", `[]`,
 			"Bad Request: can't parse request body as JSON object"},
-		{"long boundary", "POST", good + "/getMe", "multipart/form-data; boundary=" + strings.Repeat("b", 71), "x",
-			"Bad Request: boundary not found"},
+		{"long boundary", "POST", good + "/getMe", "multipart/form-data; boundary=" + strings.Repeat("b", 71),
+			"x", "Bad Request: boundary not found"},
 		{"cut multipart", "POST", good + "/getMe", "multipart/form-data; boundary=b", "--b\r\nContent-Dis",
 			"Bad Request: can't parse multipart body"},
 		{"bad query", "GET", good + "/getMe?a=%zz", "", "", "Bad Request: can't parse the parameters"},

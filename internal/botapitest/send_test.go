@@ -14,7 +14,7 @@ const (
 
 func say(t *testing.T, srv *botapitest.Server, chat any) reply {
 	t.Helper()
-	return ask(t, srv, "sendMessage", params(t, "chat_id", chat, "text", "hello"))
+	return call(t, srv, "sendMessage", "chat_id", chat, "text", "hello")
 }
 
 // TELEGRAM.md B: who can be written to.
@@ -39,7 +39,7 @@ func TestStates(t *testing.T) {
 		srv.AddGroup(supergroup, "Shop")
 		srv.SetState(tt.chat, tt.state)
 		want(t, tt.want, say(t, srv, tt.chat), tt.want)
-		want(t, tt.want, ask(t, srv, "sendChatAction", params(t, "chat_id", tt.chat, "action", "typing")), tt.want)
+		want(t, tt.want, call(t, srv, "sendChatAction", "chat_id", tt.chat, "action", "typing"), tt.want)
 	}
 }
 
@@ -95,12 +95,13 @@ func TestMigration(t *testing.T) {
 	}
 }
 
-// Results have a message id and a date, the id rises by one in each chat, and the date is the clock's (TELEGRAM.md E).
+// Results have a message id and a date (TELEGRAM.md E): ids rise by one in a chat, the date is the clock's.
 func TestResults(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	srv.SetNow(time.Unix(1_800_000_000, 0))
 	for i := range 3 {
-		if m := send(t, srv, "text", "x"); m.ID != i+1 || m.Date != 1_800_000_000 || m.From.ID != srv.BotID() {
+		m := send(t, srv, "text", "x")
+		if m.ID != i+1 || m.Date != 1_800_000_000 || m.From.ID != srv.BotID() {
 			t.Errorf("result %+v", m)
 		}
 	}
@@ -110,28 +111,30 @@ func TestResults(t *testing.T) {
 func TestReplies(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	id := srv.SendText(ann, "question")
-	if m := send(t, srv, "text", "a", "reply_parameters", map[string]any{"message_id": id}); m.ReplyTo.ID != id {
+	present := map[string]any{"message_id": id}
+	if m := send(t, srv, "text", "a", "reply_parameters", present); m.ReplyTo.ID != id {
 		t.Errorf("reply to %+v", m.ReplyTo)
 	}
 	if m := send(t, srv, "text", "b", "reply_to_message_id", id); m.ReplyTo.ID != id {
 		t.Errorf("old form: reply to %+v", m.ReplyTo)
 	}
 	missing := map[string]any{"message_id": 99}
-	r := ask(t, srv, "sendMessage", params(t, "chat_id", ann, "text", "c", "reply_parameters", missing))
+	r := call(t, srv, "sendMessage", "chat_id", ann, "text", "c", "reply_parameters", missing)
 	want(t, "missing", r, "Bad Request: message to be replied not found")
 	missing["allow_sending_without_reply"] = true
 	if m := send(t, srv, "text", "d", "reply_parameters", missing); m.ReplyTo.ID != 0 {
 		t.Errorf("lenient: reply to %+v", m.ReplyTo)
 	}
-	r = ask(t, srv, "sendMessage", params(t, "chat_id", ann, "text", "c", "reply_parameters", "x"))
+	r = call(t, srv, "sendMessage", "chat_id", ann, "text", "c", "reply_parameters", "x")
 	want(t, "no object", r, "Bad Request: can't parse reply parameters JSON object")
 }
 
 func TestChatActions(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
-	for action, text := range map[string]string{"typing": "", "upload_document": "",
-		"": "Bad Request: wrong parameter action in request", "yawning": "Bad Request: wrong parameter action in request"} {
-		want(t, action, ask(t, srv, "sendChatAction", params(t, "chat_id", ann, "action", action)), text)
+	const wrong = "Bad Request: wrong parameter action in request"
+	texts := map[string]string{"typing": "", "upload_document": "", "": wrong, "yawning": wrong}
+	for action, text := range texts {
+		want(t, action, call(t, srv, "sendChatAction", "chat_id", ann, "action", action), text)
 	}
 }
 
@@ -146,7 +149,7 @@ func TestKeepMessages(t *testing.T) {
 		t.Errorf("kept %+v", got)
 	}
 	for _, text := range []string{"a", "b", "c"} {
-		want(t, text, ask(t, srv, "editMessageText", params(t, "chat_id", ann, "message_id", 5, "text", text)), "")
+		want(t, text, call(t, srv, "editMessageText", "chat_id", ann, "message_id", 5, "text", text), "")
 	}
 	if m := srv.Messages(ann)[1]; len(m.Edits) != 2 || m.Edits[0].Text != "a" || m.Text != "c" {
 		t.Errorf("versions kept %+v", m)

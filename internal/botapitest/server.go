@@ -35,8 +35,8 @@ type Options struct {
 	KeepMessages int
 	// FirstUpdateID is the id of the first update; 0 means 500000001.
 	FirstUpdateID int64
-	// OnEffect is called after each call that changed a chat, without any lock held, before the caller gets the
-	// answer. It may call the server, for instance to let the person answer at once.
+	// OnEffect is called after each call that changed a chat, without any lock held, before the caller gets
+	// the answer. It may call the server, for instance to let the person answer at once.
 	OnEffect func(Effect)
 }
 
@@ -84,8 +84,9 @@ type Server struct {
 // New makes a server; it serves as an http.Handler at once and over TCP after [Server.Start].
 func New(opts Options) *Server {
 	s := &Server{
-		opts: withDefaults(opts), users: map[int64]*user{}, chats: map[int64]*chat{}, files: map[string]*file{},
-		callbacks: map[string]callback{}, commands: map[string][]byte{}, done: make(chan struct{}),
+		opts: withDefaults(opts), done: make(chan struct{}),
+		users: map[int64]*user{}, chats: map[int64]*chat{}, files: map[string]*file{},
+		callbacks: map[string]callback{}, commands: map[string][]byte{},
 	}
 	s.changed = sync.NewCond(&s.mu)
 	s.pool.New = func() any { return &call{srv: s} }

@@ -31,8 +31,8 @@ func (s *Server) TapIn(chat, user int64, message int, which string) (string, err
 	return "", fmt.Errorf("%w: %q on message %d of chat %d", ErrNoButton, which, message, chat)
 }
 
-// TapData sends a tap with any data, as an old copy of a message or a hostile client can. A message that is gone
-// comes as an inaccessible one, with date 0 (API InaccessibleMessage).
+// TapData sends a tap with any data, as an old copy of a message or a hostile client can. A message that is
+// gone comes as an inaccessible one, with date 0 (API InaccessibleMessage).
 func (s *Server) TapData(chat, user int64, message int, data string) string {
 	s.mu.Lock()
 	defer s.mu.Unlock()

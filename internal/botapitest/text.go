@@ -15,8 +15,8 @@ const (
 	maxAnswerText = 200    // characters
 )
 
-// formatted reads a text or caption with its markup. An empty text comes back as such: whether that is an error
-// depends on the method.
+// formatted reads a text or caption with its markup. An empty text comes back as such: whether that is an
+// error depends on the method.
 func (c *call) formatted(field, entities string) (Version, *apiError) {
 	raw := c.text(field)
 	switch {

@@ -16,7 +16,8 @@ func TestMessageText(t *testing.T) {
 		{"longest counts code points", smile, "", "", smile},
 		{"one too long", long + "é", "", "Bad Request: message is too long", ""},
 		{"markup does not count", "<b>" + long + "</b>", "HTML", "", long},
-		{"raw over 32 KiB", strings.Repeat("<b></b>", 4700) + "x", "HTML", "Bad Request: text is too long", ""},
+		{"raw over 32 KiB", strings.Repeat("<b></b>", 4700) + "x", "HTML",
+			"Bad Request: text is too long", ""},
 		{"empty", "", "", "Bad Request: message text is empty", ""},
 		{"white space", " \n\t ", "", "Bad Request: text must be non-empty", ""},
 		{"only markup", "<b> </b>", "HTML", "Bad Request: text must be non-empty", ""},
@@ -27,7 +28,7 @@ func TestMessageText(t *testing.T) {
 		{"other mode", "a", "MarkdownV2", "Bad Request: unsupported parse_mode", ""},
 	} {
 		srv := withAnn(t, botapitest.Options{})
-		r := ask(t, srv, "sendMessage", params(t, "chat_id", ann, "text", tt.text, "parse_mode", tt.mode))
+		r := call(t, srv, "sendMessage", "chat_id", ann, "text", tt.text, "parse_mode", tt.mode)
 		want(t, tt.name, r, tt.want)
 		if r.OK && decode[message](t, r).Text != tt.shown {
 			t.Errorf("%s: shown %.40q", tt.name, decode[message](t, r).Text)
@@ -51,12 +52,12 @@ func TestEntitiesParameter(t *testing.T) {
 	if m.Text != "\U0001F600 ab" || len(m.Entities) != 1 || m.Entities[0] != bold(3, 2)[0] {
 		t.Errorf("%q %+v", m.Text, m.Entities)
 	}
-	r := ask(t, srv, "sendMessage", params(t, "chat_id", ann, "text", "abc", "entities", bold(1, 3)))
+	r := call(t, srv, "sendMessage", "chat_id", ann, "text", "abc", "entities", bold(1, 3))
 	want(t, "past the end", r,
 		"Bad Request: entity beginning at UTF-16 offset 1 ends after the end of the text at UTF-16 offset 4")
-	r = ask(t, srv, "sendMessage", params(t, "chat_id", ann, "text", "abc", "entities", bold(-1, 3)))
+	r = call(t, srv, "sendMessage", "chat_id", ann, "text", "abc", "entities", bold(-1, 3))
 	want(t, "negative", r, "Bad Request: receive an entity with incorrect offset or length")
-	r = ask(t, srv, "sendMessage", params(t, "chat_id", ann, "text", "abc", "entities", "x"))
+	r = call(t, srv, "sendMessage", "chat_id", ann, "text", "abc", "entities", "x")
 	want(t, "not a list", r, "Bad Request: can't parse entities JSON object")
 }
 

@@ -5,49 +5,52 @@ import (
 	"strings"
 )
 
-// SendText lets a person write to the bot in private and gives the message id. An unknown person becomes known,
-// and whoever blocked the bot unblocks it by writing.
-func (s *Server) SendText(user int64, text string) int { return s.SendTextIn(user, user, text) }
+// SendText lets a person write to the bot in private and gives the message id. An unknown person becomes
+// known, and whoever blocked the bot unblocks it by writing.
+func (s *Server) SendText(user int64, text string) int { return s.SendReply(user, 0, text) }
+
+// SendReply lets a person answer a message in private; to is its id, 0 for none.
+func (s *Server) SendReply(user int64, to int, text string) int {
+	m := textMessage(user, text)
+	m.ReplyTo = to
+	return s.say(user, m)
+}
 
 // SendTextIn lets a person write in a chat.
 func (s *Server) SendTextIn(chat, user int64, text string) int {
+	return s.say(chat, textMessage(user, text))
+}
+
+func textMessage(user int64, text string) *Message {
+	return &Message{From: user, Version: Version{Text: text, Entities: commandsIn(text)}}
+}
+
+// say puts a person's message into a chat and queues it for the bot.
+func (s *Server) say(chat int64, m *Message) int {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	c := s.enter(chat, user)
-	m := s.place(c, &Message{From: user, Version: Version{Text: text, Entities: commandsIn(text)}})
+	c := s.enter(chat, m.From)
+	s.place(c, m)
 	s.queue.add(s, "message", appendMessage(nil, s, c, m), messageLife)
 	return m.ID
 }
 
 // enter makes person and chat known and, in private, writable.
-func (s *Server) enter(chat, user int64) *chat {
+func (s *Server) enter(id, user int64) *chat {
 	s.person(user)
-	c := s.room(chat)
-	if chat > 0 && c.state != Active {
+	c := s.room(id)
+	if id > 0 && c.state != Active {
 		s.setState(c, Active)
 	}
 	return c
 }
 
-// SendReply lets a person answer a message in private.
-func (s *Server) SendReply(user int64, to int, text string) int {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	c := s.enter(user, user)
-	m := s.place(c, &Message{From: user, ReplyTo: to, Version: Version{Text: text, Entities: commandsIn(text)}})
-	s.queue.add(s, "message", appendMessage(nil, s, c, m), messageLife)
-	return m.ID
-}
-
 // SendPhoto lets a person send a picture in private; its content can be fetched by getFile.
 func (s *Server) SendPhoto(user int64, picture []byte, caption string) int {
 	s.mu.Lock()
-	defer s.mu.Unlock()
-	c := s.enter(user, user)
-	m := &Message{From: user, Photo: true, File: s.store(picture, true).id, Version: Version{Text: caption}}
-	s.place(c, m)
-	s.queue.add(s, "message", appendMessage(nil, s, c, m), messageLife)
-	return m.ID
+	id := s.store(picture, true).id
+	s.mu.Unlock()
+	return s.say(user, &Message{From: user, Photo: true, File: id, Version: Version{Text: caption}})
 }
 
 // EditText lets a person change an own message; the bot gets an edited_message update.
@@ -64,8 +67,8 @@ func (s *Server) EditText(user int64, message int, text string) error {
 	return nil
 }
 
-// commandsIn finds the commands in a text the way clients mark them: a slash after the start or white space, then
-// letters, digits and underscores, then perhaps @name.
+// commandsIn finds the commands in a text the way clients mark them: a slash after the start or white
+// space, then letters, digits and underscores, then perhaps @name.
 func commandsIn(text string) []Entity {
 	var list []Entity
 	for i := 0; i < len(text); i++ {

@@ -9,7 +9,8 @@ import (
 // ErrClosed is what a wait gives when the server was closed.
 var ErrClosed = errors.New("stand-in: server closed")
 
-// Snapshot looks at the server while its state stands still. It is valid only inside the function it is given to.
+// Snapshot looks at the server while its state stands still. It is valid only inside the function it is
+// given to.
 type Snapshot struct{ srv *Server }
 
 // Messages gives what a chat shows now, oldest first.
