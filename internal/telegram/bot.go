@@ -1,0 +1,189 @@
+package telegram
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net/url"
+	"strings"
+	"time"
+
+	"github.com/go-telegram/bot"
+	"github.com/go-telegram/bot/models"
+
+	"shopfloat/internal/desk"
+)
+
+// PublicURL is the platform's own server.
+const PublicURL = "https://api.telegram.org"
+
+// ErrToken ends [Bot.Run]: going on would fail for ever.
+var ErrToken = errors.New("the chat server does not know this bot: check the token (SHOPFLOAT_TOKEN) and " +
+	"the server's address (SHOPFLOAT_API_URL), then start again")
+
+// Command is a line of the menu that the chat offers.
+type Command struct{ Name, Text string }
+
+// Options are what a [Bot] needs. All but Redraw, Sleep and Commands are required.
+type Options struct {
+	Token string
+	URL   string // of the server, without the token
+	// Take stores and steps updates; it returns when they have taken effect.
+	Take func(context.Context, []desk.Raw) ([]desk.Notice, error)
+	// Redraw shows open cards again. It is called when polls went unanswered for
+	// longer than a tap lives, once all that waited has been taken.
+	Redraw func(context.Context) error
+	// Seen is when the server was last known to be reached; zero for never.
+	Seen time.Time
+	Now  func() time.Time
+	// Sleep waits; it returns the context's error when that ends first. Nil: by a timer.
+	Sleep       func(context.Context, time.Duration) error
+	PrivateOnly string // what a group is told
+	Commands    []Command
+	Log         *slog.Logger
+}
+
+// Bot is a connection to the server for one token.
+type Bot struct {
+	options Options
+	client  *client
+	sender  sender
+	errands *errands
+	tap     *tap
+	lib     *bot.Bot
+	log     *slog.Logger
+}
+
+// New makes a Bot without calling the server. A token or address that cannot be
+// one is an error, which holds neither.
+func New(o Options) (*Bot, error) {
+	u, err := url.Parse(o.URL)
+	if err != nil || u.Host == "" || u.Scheme != "http" && u.Scheme != "https" {
+		return nil, errors.New("the server's address (SHOPFLOAT_API_URL) must look like " + PublicURL)
+	}
+	if !validToken(o.Token) {
+		return nil, errors.New("the token (SHOPFLOAT_TOKEN) must look like 123456:letters-and-digits")
+	}
+	if o.Sleep == nil {
+		o.Sleep = sleep
+	}
+	c := &client{http: newHTTP(), url: strings.TrimRight(o.URL, "/"), token: o.Token}
+	b := &Bot{options: o, client: c, log: o.Log, sender: sender{c, o.Log}}
+	b.errands = newErrands(c, o.PrivateOnly, o.Log)
+	b.tap = &tap{Bot: b, stop: func(error) {}, seen: o.Seen}
+	b.lib, err = bot.New(o.Token,
+		bot.WithServerURL(c.url),
+		bot.WithHTTPClient(pollWait+time.Second, b.tap), // the library asks for a second less
+		bot.WithSkipGetMe(),
+		bot.WithNotAsyncHandlers(),
+		bot.WithDefaultHandler(func(context.Context, *bot.Bot, *models.Update) {}), // all is done by now
+		bot.WithErrorsHandler(func(err error) { o.Log.Debug("library", "why", err) }),
+		bot.WithAllowedUpdates(bot.AllowedUpdates{
+			models.AllowedUpdateMessage, models.AllowedUpdateEditedMessage,
+			models.AllowedUpdateCallbackQuery, models.AllowedUpdateMyChatMember,
+		}),
+	)
+	if err != nil {
+		return nil, errors.New("the bot library refuses the settings")
+	}
+	return b, nil
+}
+
+// validToken also keeps out what would change the meaning of an address.
+func validToken(token string) bool {
+	number, secret, ok := strings.Cut(token, ":")
+	return ok && number != "" && secret != "" && strings.Trim(number, "0123456789") == "" &&
+		strings.IndexFunc(secret, func(r rune) bool {
+			return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '_' || r == '-')
+		}) < 0
+}
+
+// Current reports whether all that people sent has been taken, as far as can be
+// known: reminders are to wait until then, since what was done in time may be
+// on its way.
+func (b *Bot) Current() bool { return b.tap.current.Load() }
+
+// Send delivers one message of the outbox; see [desk.Sender].
+func (b *Bot) Send(ctx context.Context, out desk.Out) (int64, error) { return b.sender.Send(ctx, out) }
+
+// Run fetches updates until ctx is done, and then returns nil; or until the
+// server refuses the token, and then returns [ErrToken].
+func (b *Bot) Run(ctx context.Context) error {
+	ctx, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
+	b.tap.stop = stop
+	b.unhook(ctx)
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		b.errands.run(ctx)
+	}()
+	go b.greet(ctx)
+	b.lib.Start(ctx)
+	<-done
+	if err := context.Cause(ctx); errors.Is(err, ErrToken) {
+		return err
+	}
+	return nil
+}
+
+// unhook makes sure that the server lets updates be fetched. None is dropped.
+func (b *Bot) unhook(ctx context.Context) {
+	for wait := time.Second; ctx.Err() == nil; wait = min(2*wait, 30*time.Second) {
+		_, err := b.lib.DeleteWebhook(ctx, &bot.DeleteWebhookParams{})
+		var busy *bot.TooManyRequestsError
+		switch {
+		case err == nil, ctx.Err() != nil:
+			return
+		case errors.Is(err, bot.ErrorUnauthorized), errors.Is(err, bot.ErrorNotFound):
+			b.tap.stop(ErrToken)
+			return
+		case errors.As(err, &busy):
+			wait = max(wait, time.Duration(busy.RetryAfter)*time.Second)
+		}
+		b.log.Warn("the chat server cannot be reached; trying on", "why", err)
+		_ = b.options.Sleep(ctx, wait) // the loop looks at ctx
+	}
+}
+
+// greet publishes the menu of commands and says in the log who is served.
+// Nothing depends on it.
+func (b *Bot) greet(ctx context.Context) {
+	if me, err := b.lib.GetMe(ctx); err == nil {
+		b.log.Info("serving", "bot", "@"+me.Username)
+	}
+	var list []models.BotCommand
+	for _, c := range b.options.Commands {
+		list = append(list, models.BotCommand{Command: c.Name, Description: c.Text})
+	}
+	if len(list) == 0 {
+		return
+	}
+	_, err := b.lib.SetMyCommands(ctx, &bot.SetMyCommandsParams{Commands: list})
+	if err != nil && ctx.Err() == nil {
+		b.log.Warn("the menu of commands could not be set", "why", err)
+	}
+}
+
+// redraw shows open cards again.
+func (b *Bot) redraw(ctx context.Context) error {
+	if b.options.Redraw == nil {
+		return nil
+	}
+	if err := b.options.Redraw(ctx); err != nil {
+		return fmt.Errorf("redraw: %w", err)
+	}
+	return nil
+}
+
+func sleep(ctx context.Context, d time.Duration) error {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-ctx.Done():
+		return ctx.Err()
+	case <-timer.C:
+		return nil
+	}
+}

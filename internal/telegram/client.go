@@ -1,0 +1,146 @@
+package telegram
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// Bounds of a call.
+const (
+	pollWait    = 10 * time.Second // how long the server may hold a poll that has nothing to tell
+	callTimeout = 30 * time.Second // any call, a held poll included
+	answerMax   = 8 << 20          // bytes of an answer; the server cuts a poll at 4 MiB
+	idleConns   = 256
+)
+
+// newHTTP makes a client that keeps a connection for each sender instead of two
+// in all, and follows no redirection, since it would carry the token along.
+func newHTTP() *http.Client {
+	return &http.Client{
+		Timeout: callTimeout,
+		Transport: &http.Transport{
+			Proxy:                 http.ProxyFromEnvironment,
+			DialContext:           (&net.Dialer{Timeout: 10 * time.Second, KeepAlive: 30 * time.Second}).DialContext,
+			ForceAttemptHTTP2:     true,
+			MaxIdleConns:          idleConns,
+			MaxIdleConnsPerHost:   idleConns,
+			IdleConnTimeout:       90 * time.Second,
+			TLSHandshakeTimeout:   10 * time.Second,
+			ExpectContinueTimeout: time.Second,
+		},
+		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
+	}
+}
+
+// client makes single calls with a JSON body.
+type client struct {
+	http  *http.Client
+	url   string // without the token
+	token string
+}
+
+// refusal is an answer other than ok.
+type refusal struct {
+	Method     string
+	Status     int           // HTTP status
+	Text       string        // lower case, the token taken out
+	RetryAfter time.Duration // 429 only
+	MovedTo    int64         // the group's new id
+}
+
+func (r *refusal) Error() string {
+	return fmt.Sprintf("%s: status %d: %s", r.Method, r.Status, r.Text)
+}
+
+// says looks loosely, since the texts are no stable interface.
+func (r *refusal) says(part string) bool { return strings.Contains(r.Text, part) }
+
+// envelope is what every answer is wrapped in.
+type envelope struct {
+	OK          bool            `json:"ok"`
+	Result      json.RawMessage `json:"result"`
+	Description string          `json:"description"`
+	Parameters  struct {
+		RetryAfter int   `json:"retry_after"`
+		MovedTo    int64 `json:"migrate_to_chat_id"`
+	} `json:"parameters"`
+}
+
+// call makes one call and gives its result. The error is a *refusal, or comes
+// from the network; it never holds the address.
+func (c *client) call(ctx context.Context, method string, params any) (json.RawMessage, error) {
+	body, err := json.Marshal(params)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", method, err)
+	}
+	address := c.url + "/bot" + c.token + "/" + method
+	req, err := http.NewRequestWithContext(ctx, http.MethodPost, address, bytes.NewReader(body))
+	if err != nil {
+		return nil, fmt.Errorf("%s: the address cannot be used", method)
+	}
+	req.Header.Set("Content-Type", "application/json")
+	resp, err := c.http.Do(req)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", method, withoutURL(err))
+	}
+	defer func() { _ = resp.Body.Close() }() // read to its end or given up
+	env, refused, err := readEnvelope(resp, method, c.token)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", method, err)
+	}
+	if refused != nil {
+		return nil, refused
+	}
+	return env.Result, nil
+}
+
+// readEnvelope reads an answer to its end; exactly one of the three is set.
+func readEnvelope(resp *http.Response, method, token string) (*envelope, *refusal, error) {
+	body, err := io.ReadAll(io.LimitReader(resp.Body, answerMax+1))
+	if err != nil {
+		return nil, nil, withoutURL(err)
+	}
+	if len(body) > answerMax {
+		return nil, nil, fmt.Errorf("the answer has more than %d bytes", answerMax)
+	}
+	var env envelope
+	if err := json.Unmarshal(body, &env); err != nil { // a proxy's page, or cut off
+		return nil, nil, fmt.Errorf("status %d without a readable answer", resp.StatusCode)
+	}
+	if env.OK {
+		return &env, nil, nil
+	}
+	r := &refusal{Method: method, Status: resp.StatusCode, MovedTo: env.Parameters.MovedTo}
+	r.Text = strings.ToLower(strings.ReplaceAll(env.Description, token, "***"))
+	if r.Status == http.StatusTooManyRequests {
+		r.RetryAfter = retryAfter(env.Parameters.RetryAfter, resp.Header.Get("Retry-After"))
+	}
+	return nil, r, nil
+}
+
+// retryAfter is at least a second.
+func retryAfter(seconds int, header string) time.Duration {
+	if seconds <= 0 {
+		seconds, _ = strconv.Atoi(header) // not a number: a second
+	}
+	return time.Duration(max(seconds, 1)) * time.Second
+}
+
+// withoutURL takes the address off an error of package http.
+func withoutURL(err error) error {
+	var u *url.Error
+	if errors.As(err, &u) {
+		return u.Err
+	}
+	return err
+}

@@ -1,0 +1,109 @@
+package telegram
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net/http"
+
+	"github.com/go-telegram/bot"
+	"github.com/go-telegram/bot/models"
+
+	"shopfloat/internal/desk"
+)
+
+// sender delivers the outbox.
+type sender struct {
+	client *client
+	log    *slog.Logger
+}
+
+// Send delivers one message, or changes the one it names, and gives the id of
+// the message. The error is one of the desk's fates; see [fate].
+func (s *sender) Send(ctx context.Context, out desk.Out) (int64, error) {
+	chat, ok := userOf(out.Chat)
+	if !ok {
+		return 0, fmt.Errorf("message %d: no chat of this kind: %w", out.ID, desk.ErrRefused)
+	}
+	message, id := Encode(out.Reply), out.MessageID
+	for {
+		sent, err := s.deliver(ctx, chat, id, message)
+		var r *refusal
+		switch {
+		case !errors.As(err, &r):
+			return sent, err
+		case r.says("message is not modified"):
+			return id, nil
+		case r.says("can't parse entities") && message.HTML:
+			s.log.Error("a text was refused for its markup and goes out plain", "message", out.ID, "why", r.Text)
+			message = EncodePlain(out.Reply)
+		case r.MovedTo != 0 && r.MovedTo != chat:
+			chat, id = r.MovedTo, 0 // messages are numbered anew there
+		default:
+			return 0, fate(r)
+		}
+	}
+}
+
+// deliver makes the one call.
+func (s *sender) deliver(ctx context.Context, chat, id int64, m Message) (int64, error) {
+	var mode models.ParseMode
+	if m.HTML {
+		mode = models.ParseModeHTML
+	}
+	var markup models.ReplyMarkup
+	if m.Keyboard != nil { // a nil pointer would be sent as null
+		markup = m.Keyboard
+	}
+	off := &models.LinkPreviewOptions{IsDisabled: bot.True()}
+	method, params := "sendMessage", any(bot.SendMessageParams{
+		ChatID: chat, Text: m.Text, ParseMode: mode, LinkPreviewOptions: off,
+		DisableNotification: m.Silent, ReplyMarkup: markup,
+	})
+	if id != 0 {
+		method, params = "editMessageText", bot.EditMessageTextParams{
+			ChatID: chat, MessageID: int(id), Text: m.Text, ParseMode: mode, LinkPreviewOptions: off,
+			ReplyMarkup: markup, // none takes the buttons away
+		}
+	}
+	result, err := s.client.call(ctx, method, params)
+	if err != nil {
+		return 0, err
+	}
+	var sent struct {
+		ID int64 `json:"message_id"`
+	}
+	_ = json.Unmarshal(result, &sent) // it is delivered all the same; without its id it is never changed
+	return sent.ID, nil
+}
+
+// fate says what the desk is to do about a message that was not delivered. An
+// error that is none of the desk's is tried again later.
+func fate(r *refusal) error {
+	switch r.Status {
+	case http.StatusTooManyRequests:
+		return &desk.Later{After: r.RetryAfter}
+	case http.StatusUnauthorized, http.StatusNotFound:
+		return fmt.Errorf("%w: %w", desk.ErrStop, r)
+	case http.StatusForbidden:
+		return fmt.Errorf("%w: %w", desk.ErrGone, r)
+	case http.StatusRequestEntityTooLarge:
+		return fmt.Errorf("%w: %w", desk.ErrRefused, r)
+	case http.StatusBadRequest:
+		return fmt.Errorf("%w: %w", badRequest(r), r)
+	}
+	return r
+}
+
+func badRequest(r *refusal) error {
+	switch {
+	case r.says("message to edit not found"), r.says("message can't be edited"),
+		r.says("no text in the message to edit"):
+		return desk.ErrVanished
+	case r.says("chat not found"), r.says("chat_id is empty"):
+		return desk.ErrGone
+	}
+	return desk.ErrRefused
+}

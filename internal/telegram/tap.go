@@ -1,0 +1,214 @@
+package telegram
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net/http"
+	"strconv"
+	"strings"
+	"sync/atomic"
+	"time"
+
+	"shopfloat/internal/desk"
+)
+
+const (
+	pollLimit    = 100               // updates in one answer (Bot API 10.1, getUpdates)
+	tapLife      = 150 * time.Second // a tap not fetched by then is gone (published server source)
+	conflictWait = 5 * time.Second
+)
+
+// tap is the HTTP client given to the library. It stores and steps what a poll
+// brings before the library sees the answer, and hands on ids only: the next
+// poll, which tells the server to forget these updates, can thus not happen
+// before they have taken effect.
+type tap struct {
+	*Bot
+	stop    func(error) // ends the bot for good
+	seen    time.Time   // last answered poll
+	missed  bool        // taps may have been lost since cards were drawn last
+	failing bool
+	current atomic.Bool // the last answered poll left nothing behind
+}
+
+// Do makes the library's calls. It never returns context.Canceled unless the
+// request was cancelled, since that ends the library's poller for good.
+func (t *tap) Do(r *http.Request) (*http.Response, error) {
+	resp, err := t.do(r)
+	if err == nil {
+		return resp, nil
+	}
+	if err = withoutURL(err); errors.Is(err, context.Canceled) && r.Context().Err() == nil {
+		err = errors.New("the call was given up")
+	}
+	return nil, err
+}
+
+func (t *tap) do(r *http.Request) (*http.Response, error) {
+	resp, err := t.client.http.Do(r)
+	if !strings.HasSuffix(r.URL.Path, "/getUpdates") {
+		return t.masked(resp, err)
+	}
+	if err == nil {
+		defer func() { _ = resp.Body.Close() }() // read to its end or given up
+		var env *envelope
+		var refused *refusal
+		switch env, refused, err = readEnvelope(resp, "getUpdates", t.client.token); {
+		case refused != nil:
+			return t.refused(r.Context(), refused)
+		case err == nil:
+			t.well()
+			return t.updates(r.Context(), env.Result)
+		}
+	}
+	if r.Context().Err() == nil {
+		t.ill(withoutURL(err))
+	}
+	return nil, err
+}
+
+// masked takes the token out of an answer, since the library quotes from it.
+func (t *tap) masked(resp *http.Response, err error) (*http.Response, error) {
+	if err != nil {
+		return nil, err
+	}
+	defer func() { _ = resp.Body.Close() }() // read to its end or given up
+	body, err := io.ReadAll(io.LimitReader(resp.Body, answerMax))
+	if err != nil {
+		return nil, err
+	}
+	body = bytes.ReplaceAll(body, []byte(t.client.token), []byte("***"))
+	return &http.Response{
+		StatusCode: resp.StatusCode, Header: resp.Header,
+		Body: io.NopCloser(bytes.NewReader(body)), ContentLength: int64(len(body)),
+	}, nil
+}
+
+// updates lets the desk take what came and answers the library with ids.
+func (t *tap) updates(ctx context.Context, result json.RawMessage) (*http.Response, error) {
+	var list []json.RawMessage
+	if err := json.Unmarshal(result, &list); err != nil {
+		return nil, errors.New("the answer holds no list of updates")
+	}
+	updates, raws := t.decode(list)
+	notices, err := t.take(ctx, raws)
+	if err != nil {
+		t.log.Error("updates could not be stored and are asked for again", "updates", len(raws), "why", err)
+		return nil, fmt.Errorf("updates not stored: %w", err)
+	}
+	t.answer(updates, notices)
+	t.current.Store(len(list) < pollLimit)
+	if t.missed && len(list) < pollLimit {
+		t.missed = false
+		if err := t.redraw(ctx); err != nil {
+			t.log.Error("open cards could not be shown again", "why", err)
+		}
+	}
+	return stubs(updates), nil
+}
+
+// take leaves the desk alone when nothing came.
+func (t *tap) take(ctx context.Context, raws []desk.Raw) ([]desk.Notice, error) {
+	if len(raws) == 0 {
+		return nil, nil
+	}
+	return t.options.Take(ctx, raws)
+}
+
+func (t *tap) decode(list []json.RawMessage) ([]Update, []desk.Raw) {
+	now := t.options.Now()
+	updates, raws := make([]Update, 0, len(list)), make([]desk.Raw, 0, len(list))
+	for _, raw := range list {
+		u, err := Decode(raw, now)
+		if err != nil {
+			t.log.Warn("an update holds something unknown", "update", u.ID) // not why: it may quote the chat
+		}
+		if u.ID == 0 {
+			continue
+		}
+		updates = append(updates, u)
+		raws = append(raws, desk.Raw{
+			Source: Source, Key: strconv.FormatInt(u.ID, 10), Hash: sha256.Sum256(raw), Input: u.Input,
+		})
+	}
+	return updates, raws
+}
+
+// answer stops the sign of waiting on every tapped button, and tells groups
+// where the bot talks.
+func (t *tap) answer(updates []Update, notices []desk.Notice) {
+	texts := make(map[string]string, len(notices))
+	for _, n := range notices {
+		texts[n.Key] = n.Text
+	}
+	for _, u := range updates {
+		if u.Query != "" {
+			t.errands.answer(u.Query, texts[strconv.FormatInt(u.ID, 10)])
+		}
+		if u.Group != 0 {
+			t.errands.privateOnly(u.Group, t.options.Now())
+		}
+	}
+}
+
+// refused handles an answer other than ok. The library sees an error and polls
+// again at its own pace, which knows nothing of what the server asked for.
+func (t *tap) refused(ctx context.Context, r *refusal) (*http.Response, error) {
+	switch r.Status {
+	case http.StatusUnauthorized, http.StatusNotFound:
+		t.stop(ErrToken)
+	case http.StatusTooManyRequests:
+		t.log.Warn("the chat server asks to wait", "for", r.RetryAfter)
+		return nil, errors.Join(r, t.options.Sleep(ctx, r.RetryAfter))
+	case http.StatusConflict:
+		t.log.Error("another program fetches this bot's messages; stop one of the two", "why", r.Text)
+		if r.says("webhook") {
+			t.unhook(ctx)
+		}
+		return nil, errors.Join(r, t.options.Sleep(ctx, conflictWait))
+	default:
+		t.ill(r)
+	}
+	return nil, r
+}
+
+// ill and well log the first failure of a row and its end.
+func (t *tap) ill(err error) {
+	if !t.failing {
+		t.log.Warn("the chat server cannot be reached; trying on", "why", err)
+	}
+	t.failing = true
+	t.current.Store(false)
+}
+
+func (t *tap) well() {
+	if t.failing {
+		t.log.Info("the chat server is reached again")
+	}
+	t.failing = false
+	now := t.options.Now().Round(0) // by the calendar: a computer that slept missed taps too
+	t.missed = t.missed || now.Sub(t.seen) > tapLife
+	t.seen = now
+}
+
+// stubs is an answer that holds the ids of updates and nothing else.
+func stubs(updates []Update) *http.Response {
+	b := []byte(`{"ok":true,"result":[`)
+	for i, u := range updates {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = strconv.AppendInt(append(b, `{"update_id":`...), u.ID, 10)
+		b = append(b, '}')
+	}
+	b = append(b, "]}"...)
+	return &http.Response{
+		StatusCode: http.StatusOK, Header: http.Header{"Content-Type": {"application/json"}},
+		Body: io.NopCloser(bytes.NewReader(b)), ContentLength: int64(len(b)),
+	}
+}
