@@ -21,6 +21,7 @@ func (r *reader) marks(text string) []string {
 	for _, s := range row {
 		alone := r.lx.ideas[s]
 		switch {
+		case r.lx.same[s]:
 		case r.common[s]:
 			out = append(out, s)
 		case len(alone) == 0:
@@ -39,6 +40,9 @@ func (r *reader) marks(text string) []string {
 	}
 	if strange > 1 {
 		out = append(out, "??")
+	}
+	if m := askedGot(text); m != "" {
+		out, units = append(out, m), append(units, m)
 	}
 	out = appendPairs(out, units)
 	slices.Sort(out)

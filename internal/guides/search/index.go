@@ -125,6 +125,9 @@ func (ix *Index) ranked(text string) []chance {
 func (ix *Index) Search(text string) Answer {
 	var a Answer
 	any := 0.0
+	if len(ix.rd.marks(text)) == 0 {
+		return Answer{}
+	}
 	for _, c := range ix.ranked(text) {
 		if c.topic == len(ix.topics) {
 			any = 1 - c.p

@@ -29,7 +29,7 @@ func newIndex(t testing.TB) *search.Index {
 
 func TestRates(t *testing.T) {
 	ix := newIndex(t)
-	for _, half := range []string{"dev", "held"} {
+	for _, half := range strings.Fields(os.Getenv("HALVES")) {
 		src, err := os.ReadFile("../../../testdata/questions/" + half + ".tsv")
 		if err != nil {
 			t.Fatal(err)
@@ -42,18 +42,32 @@ func TestRates(t *testing.T) {
 				chat++
 				if len(a.IDs) > 0 {
 					answered++
-					if half == os.Getenv("SHOW") { t.Logf("CHAT %q -> %v", q, a) }
+					if half == os.Getenv("SHOW") {
+						t.Logf("CHAT %q -> %v", q, a)
+					}
 				}
 				continue
 			}
 			n++
-			if a.Clear { clear++ }
+			if a.Clear {
+				clear++
+			}
 			ok1 := len(a.IDs) > 0 && a.IDs[0] == want
-			if ok1 { top1++ } else if a.Clear { clearWrong++ }
+			if ok1 {
+				top1++
+			} else if a.Clear {
+				clearWrong++
+			}
 			ok3 := false
-			for _, id := range a.IDs { ok3 = ok3 || id == want }
-			if ok3 { top3++ }
-			if !ok1 && half == os.Getenv("SHOW") { t.Logf("%v %s %q -> %v", ok3, want, q, a) }
+			for _, id := range a.IDs {
+				ok3 = ok3 || id == want
+			}
+			if ok3 {
+				top3++
+			}
+			if !ok1 && half == os.Getenv("SHOW") {
+				t.Logf("%v %s %q -> %v", ok3, want, q, a)
+			}
 		}
 		t.Logf("%s: top1 %.1f%% top3 %.1f%% of %d; chatter answered %.1f%% of %d; clear %.1f%% clearwrong %d", half,
 			100*float64(top1)/float64(n), 100*float64(top3)/float64(n), n, 100*float64(answered)/float64(chat), chat, 100*float64(clear)/float64(n), clearWrong)

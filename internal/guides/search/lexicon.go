@@ -20,15 +20,17 @@ var wordsFile []byte
 // lexicon knows which words mean the same idea, and which are English at all.
 type lexicon struct {
 	ideas    map[string][]string // phrase of stems joined by a space, to ideas
+	same     map[string]bool     // stems that say no more than their idea
 	longest  int                 // words in the longest phrase
 	surfaces []string            // words as written in the lists, for mending typing slips
 	english  map[string]bool
 }
 
 // readLexicon reads the list of ideas. A line is "idea: word, two words"; a
-// line that begins with a space goes on with the line above.
+// line that begins with a space goes on with the line above. "=idea" says that its
+// single words are interchangeable, so that the search forgets which it was.
 func readLexicon(ideas, english []byte) (*lexicon, error) {
-	lx := &lexicon{ideas: map[string][]string{}, english: map[string]bool{}}
+	lx := &lexicon{ideas: map[string][]string{}, same: map[string]bool{}, english: map[string]bool{}}
 	for w := range strings.FieldsSeq(string(english)) {
 		lx.english[w] = true
 	}
@@ -53,6 +55,7 @@ func readLexicon(ideas, english []byte) (*lexicon, error) {
 }
 
 func (lx *lexicon) add(idea, phrase string) {
+	idea, same := strings.CutPrefix(idea, "=")
 	words := tokens(phrase)
 	if len(words) > 1 {
 		words = content(words)
@@ -64,6 +67,9 @@ func (lx *lexicon) add(idea, phrase string) {
 	key := strings.Join(stems(words), " ")
 	if !slices.Contains(lx.ideas[key], idea) {
 		lx.ideas[key] = append(lx.ideas[key], idea)
+	}
+	if same && len(words) == 1 {
+		lx.same[key] = true
 	}
 	lx.longest = max(lx.longest, len(words))
 }

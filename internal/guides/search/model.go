@@ -16,7 +16,7 @@ type example struct {
 	class int
 }
 
-const (
+var (
 	rounds = 24
 	pace   = 0.4
 	shrink = 1e-4

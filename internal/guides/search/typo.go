@@ -71,7 +71,7 @@ func (sp *speller) near(w string) string {
 		most = 2
 	}
 	letters := letterSet(w)
-	best, bestScore := "", 1<<30
+	best, bestScore, bestUses := "", 1<<30, 0
 	for n := max(3, len(w)-most); n <= min(wordLenMax, len(w)+most); n++ {
 		for _, c := range sp.byLen[n] {
 			if bits.OnesCount32(letters^c.letters) > 2*most {
@@ -85,8 +85,8 @@ func (sp *speller) near(w string) string {
 			if c.word[0] != w[0] {
 				score += 3 // first letters are seldom wrong
 			}
-			if score < bestScore {
-				best, bestScore = c.word, score
+			if score < bestScore || score == bestScore && c.uses > bestUses {
+				best, bestScore, bestUses = c.word, score, c.uses
 			}
 		}
 	}

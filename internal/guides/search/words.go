@@ -20,9 +20,7 @@ func tokens(text string) []string {
 		text = strings.ToValidUTF8(text[:textBytesMax], "")
 	}
 	text = plain.Replace(strings.ToLower(text))
-	fields := strings.FieldsFunc(text, func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
-	})
+	fields := strings.FieldsFunc(text, notWordRune)
 	var out []string
 	for _, w := range fields {
 		if len(out) >= wordsMax {
@@ -41,6 +39,8 @@ func tokens(text string) []string {
 	}
 	return out
 }
+
+func notWordRune(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
 
 // content leaves out the words that carry no meaning of their own. It is used
 // on questions and on the word lists alike, so that "lost the key" is found in
