@@ -1,0 +1,50 @@
+package main
+
+import (
+	"fmt"
+
+	"shopfloat/internal/store"
+)
+
+// verifyCmd proves the books from the first entry, beside a bot that runs.
+type verifyCmd struct {
+	DB string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file to check."`
+}
+
+// Run prints one line a machine. A fault is named in it; then the exit code is 1.
+func (c *verifyCmd) Run(e *env) error {
+	r, err := store.OpenReader(e.ctx, c.DB)
+	if err != nil {
+		return misuse(err)
+	}
+	defer func() { _ = r.Close() }()
+	reports, err := r.Verify(e.ctx)
+	if err != nil {
+		return err
+	}
+	broken := 0
+	for _, rep := range reports {
+		if len(rep.Faults) > 0 {
+			broken++
+		}
+		if _, err := fmt.Fprintln(e.stdout, reportLine(rep)); err != nil {
+			return err
+		}
+	}
+	if broken > 0 {
+		return fmt.Errorf("%d of %d machines have records that do not hold together", broken, len(reports))
+	}
+	return nil
+}
+
+func reportLine(rep store.MachineReport) string {
+	who := fmt.Sprintf("machine %d (shop %d)", rep.Machine, rep.Shop)
+	switch n := len(rep.Faults); n {
+	case 0:
+		return fmt.Sprintf("%s: ok, %d entries, %d movements, head %x", who, rep.Entries, rep.Moves, rep.Head)
+	case 1:
+		return fmt.Sprintf("%s: BROKEN, %s", who, rep.Faults[0])
+	default:
+		return fmt.Sprintf("%s: BROKEN, %s (and %d more)", who, rep.Faults[0], n-1)
+	}
+}

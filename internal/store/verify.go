@@ -1,0 +1,276 @@
+package store
+
+import (
+	"bytes"
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+)
+
+// MachineReport says whether a machine's records hold together.
+type MachineReport struct {
+	Machine shop.MachineID
+	Shop    shop.ID
+	Entries int
+	Moves   int
+	Head    []byte   // hash of the last entry; kept elsewhere, it shows a tail cut off together with its traces
+	Faults  []string // each names the record at fault, the earliest first; none: all holds
+}
+
+// Verify proves every machine's books from the first entry: the chain is
+// whole, every movement follows from its entry, notes are conserved, nothing
+// inside a machine ever fell below zero, and what is kept at hand is what the
+// entries give. It sees one moment, whatever is written meanwhile. An error
+// means that the file could not be read, not that it is wrong.
+func (r *Reader) Verify(ctx context.Context) ([]MachineReport, error) {
+	tx, err := r.db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	if err != nil {
+		return nil, fmt.Errorf("verify: %w", err)
+	}
+	defer func() { _ = tx.Rollback() }()
+	v := &verifier{each: func(q string, args []any, scan func(scanner) error) error {
+		rows, err := tx.QueryContext(ctx, q, args...)
+		if err != nil {
+			return err
+		}
+		return drain(rows, scan)
+	}}
+	reports, err := v.all()
+	if err != nil {
+		return nil, fmt.Errorf("verify: %w", err)
+	}
+	return reports, nil
+}
+
+type verifier struct{ each query }
+
+// stored is a machine's row as it stands in the file.
+type stored struct {
+	id   shop.MachineID
+	shop sql.NullInt64
+	seq  int64
+	head []byte
+	body []byte
+}
+
+func (v *verifier) all() ([]MachineReport, error) {
+	settings, err := v.settings()
+	if err != nil {
+		return nil, err
+	}
+	repeated, err := v.repeated()
+	if err != nil {
+		return nil, err
+	}
+	rows, err := v.machines()
+	if err != nil {
+		return nil, err
+	}
+	var reports []MachineReport
+	for _, m := range rows {
+		rep := MachineReport{Machine: m.id, Shop: shop.ID(m.shop.Int64)}
+		if err := v.machine(m, &rep); err != nil {
+			return nil, err
+		}
+		rep.Faults = append(rep.Faults, repeated[m.id]...)
+		rep.Faults = append(rep.Faults, settings.faults(m)...)
+		reports = append(reports, rep)
+	}
+	return reports, nil
+}
+
+// machines lists every machine that has a row or records.
+func (v *verifier) machines() (list []stored, err error) {
+	err = v.each(`SELECT i.id, m.shop, coalesce(m.seq, 0), m.head, coalesce(m.body, '') FROM
+		(SELECT id FROM machine UNION SELECT machine FROM entry UNION SELECT machine FROM move
+		 UNION SELECT machine FROM attachment) i LEFT JOIN machine m ON m.id = i.id ORDER BY i.id`, nil,
+		func(row scanner) error {
+			var m stored
+			err := row.Scan(&m.id, &m.shop, &m.seq, &m.head, &m.body)
+			list = append(list, m)
+			return err
+		})
+	return list, err
+}
+
+// machine checks one machine's records; only what keeps the file from being
+// read is an error.
+func (v *verifier) machine(m stored, rep *MachineReport) error {
+	rows, err := readEntries(v.each, m.id)
+	var lost *stray
+	if errors.As(err, &lost) {
+		rep.fault("%s", lost)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	rep.Entries = len(rows)
+	rep.Head = make([]byte, hashSize)
+	for _, e := range rows {
+		rep.Moves += len(e.moves)
+		rep.Head = e.hash
+	}
+	rep.chain(rows)
+	if err := v.attachments(rows, rep); err != nil {
+		return err
+	}
+	after := rep.replay(m.id, rows)
+	rep.projection(m, after)
+	return nil
+}
+
+func (rep *MachineReport) fault(format string, args ...any) {
+	rep.Faults = append(rep.Faults, fmt.Sprintf(format, args...))
+}
+
+// chain checks that the entries are numbered without a gap and that each holds
+// the hash of the one before and of itself. It stops at the first break: every
+// later entry would show it again.
+func (rep *MachineReport) chain(rows []*entryRow) {
+	prev := make([]byte, hashSize)
+	for i, e := range rows {
+		switch {
+		case e.seq != int64(i+1):
+			rep.fault("entry %d is missing", i+1)
+			return
+		case !bytes.Equal(e.prev, prev):
+			rep.fault("entry %d does not follow entry %d: the chain is broken", e.seq, e.seq-1)
+			return
+		case !bytes.Equal(e.hash, entryHash(e)):
+			rep.fault("entry %d was changed: its hash does not match", e.seq)
+			return
+		}
+		prev = e.hash
+	}
+}
+
+// replay posts the entries anew, from nothing, and compares what each moves
+// with the movements on record. It gives the books that result, or nil.
+func (rep *MachineReport) replay(id shop.MachineID, rows []*entryRow) *books.Machine {
+	entries, err := decodeEntries(rows)
+	if err != nil {
+		rep.fault("%s", err)
+		return nil
+	}
+	m, tally := books.New(id), books.Balance{}
+	for i, e := range entries {
+		if fault := columns(rows[i], &e); fault != "" {
+			rep.fault("entry %d: %s", e.Seq, fault)
+			return nil
+		}
+		var moves []books.Move
+		if e.Kind == books.Undo {
+			m, moves, err = undoEntry(m, rows[:i], entries[:i:i], e)
+		} else {
+			moves, err = m.Post(e)
+		}
+		if err != nil {
+			rep.fault("entry %d cannot be: %s", e.Seq, err)
+			return nil
+		}
+		if n, ok := sameMoves(moves, rows[i].moves); !ok {
+			rep.fault("entry %d: movement %d is not what the entry moves", e.Seq, n)
+			return nil
+		}
+		if err := tally.Apply(rows[i].moves); err != nil {
+			rep.fault("entry %d: %s", e.Seq, err)
+			return nil
+		}
+	}
+	rep.conserved(tally)
+	rep.periods(m)
+	return rep.fold(id, entries, m)
+}
+
+// columns compares the columns of an entry with its body.
+func columns(row *entryRow, e *books.Entry) string {
+	switch {
+	case row.kind != string(e.Kind):
+		return "its kind is not that of its body"
+	case row.period != periodOf(e):
+		return "its period is not that of its body"
+	case row.happened != milli(e.Happened):
+		return "its time is not that of its body"
+	}
+	return ""
+}
+
+// sameMoves gives the first movement that differs.
+func sameMoves(want, got []books.Move) (n int, ok bool) {
+	for n := range max(len(want), len(got)) {
+		if n >= len(want) || n >= len(got) || want[n] != got[n] {
+			return n, false
+		}
+	}
+	return 0, true
+}
+
+// conserved checks that over all places every face value adds up to nothing:
+// each note that is somewhere came from somewhere.
+func (rep *MachineReport) conserved(tally books.Balance) {
+	var sum books.Notes
+	for _, n := range tally {
+		sum.Add(n)
+	}
+	for _, f := range sum.Faces() {
+		rep.fault("%d notes of %s come from nowhere", sum[f], f)
+	}
+}
+
+// periods checks that at most one period is open; one entered later from paper
+// stands beside it.
+func (rep *MachineReport) periods(m *books.Machine) {
+	open := int64(0)
+	for _, p := range m.Periods {
+		if p.Status != books.Open || p.Paper {
+			continue
+		}
+		if open != 0 {
+			rep.fault("periods %d and %d are both open", open, p.No)
+		}
+		open = p.No
+	}
+}
+
+// fold checks that the fold over all entries gives the books that posting them
+// one by one gave.
+func (rep *MachineReport) fold(id shop.MachineID, entries []books.Entry, posted *books.Machine) *books.Machine {
+	folded, err := books.Fold(id, entries)
+	if err != nil {
+		rep.fault("fold: %s", err)
+		return nil
+	}
+	if !sameJSON(folded, posted) {
+		rep.fault("the fold over %d entries differs from posting them one by one", len(entries))
+		return nil
+	}
+	return folded
+}
+
+func sameJSON(a, b *books.Machine) bool {
+	x, errX := json.Marshal(a)
+	y, errY := json.Marshal(b)
+	return errX == nil && errY == nil && bytes.Equal(x, y)
+}
+
+// projection compares what is kept at hand of a machine with its entries.
+func (rep *MachineReport) projection(m stored, after *books.Machine) {
+	switch {
+	case !m.shop.Valid:
+		rep.fault("the machine's own row is missing")
+	case m.seq != int64(rep.Entries):
+		rep.fault("the books stand at entry %d, the last one is %d", m.seq, rep.Entries)
+	case !bytes.Equal(m.head, rep.Head):
+		rep.fault("the books stand on another entry %d than the last one", m.seq)
+	case after != nil:
+		if want, err := json.Marshal(after); err != nil || !bytes.Equal(want, m.body) {
+			rep.fault("the books at hand differ from the fold over %d entries", rep.Entries)
+		}
+	}
+}
