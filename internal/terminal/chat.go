@@ -1,0 +1,119 @@
+package terminal
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"time"
+)
+
+// Chat is a conversation somebody types, at the time it is.
+type Chat struct {
+	Talk   *Talk
+	Screen bool             // the person sees their own typing: prompt, and do not repeat it
+	Beat   <-chan time.Time // when to look what has come due
+}
+
+// greeting tells how to use the chat.
+const greeting = `This is the chat of your shop. Type as you would on a phone.
+  A button is tapped by its label in square brackets; the beginning is enough: [Confirm] or [c].
+  @as staff1 lets somebody else speak. Type help to see what you can do. Ctrl-D ends the chat.
+`
+
+// Run carries on the conversation until the input or the context ends.
+func (c *Chat) Run(ctx context.Context, in io.Reader) (err error) {
+	c.Talk.Transcript.print("%s", greeting)
+	if err := c.Talk.start(ctx); err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, c.Talk.stop()) }()
+	typed := make(chan string)
+	var readErr error
+	go func() {
+		defer close(typed)
+		readErr = readLines(ctx, in, typed)
+	}()
+	c.prompt()
+	for c.Talk.Transcript.err == nil {
+		select {
+		case <-ctx.Done():
+			return nil
+		case raw, more := <-typed:
+			if !more {
+				c.endLine()
+				return readErr
+			}
+			if err := c.line(ctx, raw); err != nil {
+				return err
+			}
+			c.prompt()
+		case <-c.Beat:
+			if err := c.beat(ctx); err != nil {
+				return err
+			}
+		}
+	}
+	return c.Talk.Transcript.err
+}
+
+func readLines(ctx context.Context, in io.Reader, typed chan<- string) error {
+	lines := bufio.NewScanner(in)
+	lines.Buffer(nil, lineMax)
+	for lines.Scan() {
+		select {
+		case typed <- lines.Text():
+		case <-ctx.Done():
+			return nil
+		}
+	}
+	return lines.Err()
+}
+
+// line carries out one line; one that does not fit is answered with a sentence.
+func (c *Chat) line(ctx context.Context, raw string) error {
+	line, err := ParseLine(raw)
+	if err == nil && line.Verb == At {
+		err = errors.New("the clock runs by itself here; times are for scripts")
+	}
+	if err == nil {
+		err = c.Talk.do(ctx, line, !c.Screen)
+		if broken := (brokenLine{}); err != nil && !errors.As(err, &broken) {
+			return err
+		}
+	}
+	if err != nil {
+		c.Talk.Transcript.print("(That did not work: %v.)\n", err)
+	}
+	return nil
+}
+
+// beat lets happen what has come due. The desk fires a deadline once.
+func (c *Chat) beat(ctx context.Context) error {
+	due, ok, err := c.Talk.bot.NextDue(ctx)
+	if err != nil || !ok || due.After(c.Talk.Now()) {
+		return err
+	}
+	c.endLine()
+	if err := c.Talk.bot.Tick(ctx); err != nil {
+		return err
+	}
+	if err := c.Talk.bot.Flush(ctx, c.Talk); err != nil {
+		return err
+	}
+	c.prompt()
+	return nil
+}
+
+func (c *Chat) prompt() {
+	if c.Screen {
+		c.Talk.Transcript.print("%s", c.Talk.Transcript.paint(bold, fmt.Sprintf("%s> ", c.Talk.Speaker)))
+	}
+}
+
+func (c *Chat) endLine() {
+	if c.Screen {
+		c.Talk.Transcript.print("\n")
+	}
+}

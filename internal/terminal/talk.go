@@ -1,0 +1,171 @@
+package terminal
+
+import (
+	"context"
+	"crypto/sha256"
+	"fmt"
+	"strings"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/desk"
+	"shopfloat/internal/dialogs"
+)
+
+// Bot is what a conversation needs of the desk; see there for the methods.
+type Bot interface {
+	Take(ctx context.Context, raws []desk.Raw) ([]desk.Notice, error)
+	Tick(ctx context.Context) error
+	NextDue(ctx context.Context) (time.Time, bool, error)
+	Flush(ctx context.Context, to desk.Sender) error
+	Zone(chat dialogs.Chat) *time.Location
+	Close() error
+}
+
+// Talk is a conversation: who speaks, what they see, and the bot behind it.
+type Talk struct {
+	Open       func(context.Context) (Bot, error) // starts the bot on its file
+	Phones     *Phones
+	Transcript *Transcript
+	Now        func() time.Time
+	Run        string // sets this conversation's inputs apart from any other on the same file
+	Speaker    string // who speaks first
+	Resumed    bool   // the file is not fresh, so that cards may lie open there
+
+	bot    Bot
+	met    map[string]bool // who has spoken
+	inputs int
+	code   string // of the newest link printed
+}
+
+// source names this adapter in the inbox.
+const source = "term"
+
+// ChatOf gives the chat of a name.
+func ChatOf(name string) dialogs.Chat { return dialogs.Chat(source + ":" + name) }
+
+// start opens the bot and turns to the first speaker.
+func (t *Talk) start(ctx context.Context) error {
+	bot, err := t.Open(ctx)
+	if err != nil {
+		return err
+	}
+	t.bot = bot
+	if err := bot.Tick(ctx); err != nil {
+		return err
+	}
+	return t.turnTo(ctx, t.Speaker)
+}
+
+// restart closes the bot and opens it again on the same file.
+func (t *Talk) restart(ctx context.Context) error {
+	if err := t.stop(); err != nil {
+		return err
+	}
+	bot, err := t.Open(ctx)
+	if err != nil {
+		return err
+	}
+	t.bot = bot
+	if err := bot.Tick(ctx); err != nil {
+		return err
+	}
+	return bot.Flush(ctx, t)
+}
+
+func (t *Talk) stop() error {
+	if t.bot == nil {
+		return nil
+	}
+	bot := t.bot
+	t.bot = nil
+	return bot.Close()
+}
+
+// turnTo changes who speaks. On a file that is not fresh, whoever comes for the
+// first time is shown the card that lies open there: the phone here never saw it.
+func (t *Talk) turnTo(ctx context.Context, name string) error {
+	t.Speaker = name
+	if t.met[name] || !t.Resumed {
+		return t.bot.Flush(ctx, t)
+	}
+	if t.met == nil {
+		t.met = map[string]bool{}
+	}
+	t.met[name] = true
+	return t.take(ctx, dialogs.Input{Kind: dialogs.Redraw})
+}
+
+// say sends a message.
+func (t *Talk) say(ctx context.Context, text string) error {
+	return t.take(ctx, dialogs.Input{Kind: dialogs.Text, Text: text})
+}
+
+// photo sends a small picture.
+func (t *Talk) photo(ctx context.Context, name string) error {
+	return t.take(ctx, dialogs.Input{Kind: dialogs.Picture, Photo: books.Photo{ID: name, Unique: name}})
+}
+
+// tap presses a button that find gave.
+func (t *Talk) tap(ctx context.Context, b dialogs.Button) error {
+	return t.take(ctx, dialogs.Input{Kind: dialogs.Press, Tap: b.Data})
+}
+
+// take hands one input to the bot and prints what comes of it.
+func (t *Talk) take(ctx context.Context, in dialogs.Input) error {
+	in.Chat, in.At = ChatOf(t.Speaker), t.Now()
+	t.inputs++
+	raw := desk.Raw{Source: source, Key: fmt.Sprintf("%s-%d", t.Run, t.inputs), Input: in}
+	raw.Hash = sha256.Sum256([]byte(strings.Join([]string{string(in.Kind), in.Text, in.Tap, in.Photo.ID}, "\x00")))
+	notices, err := t.bot.Take(ctx, []desk.Raw{raw})
+	if err != nil {
+		return err
+	}
+	for _, n := range notices {
+		if n.Key == raw.Key {
+			t.Transcript.notice(n.Text)
+		}
+	}
+	return t.bot.Flush(ctx, t)
+}
+
+// Send puts a message on a screen and prints it. It implements desk.Sender.
+func (t *Talk) Send(_ context.Context, out desk.Out) (int64, error) {
+	number, ok := t.Phones.show(out)
+	if !ok {
+		return 0, desk.ErrVanished
+	}
+	to := ""
+	if out.Chat != ChatOf(t.Speaker) {
+		to = strings.TrimPrefix(string(out.Chat), source+":")
+	}
+	t.Transcript.reply(to, out.MessageID != 0, out.Reply)
+	t.remember(out.Reply)
+	return number, t.Transcript.err
+}
+
+// remember keeps the code of a link for "@start last".
+func (t *Talk) remember(reply dialogs.Reply) {
+	for _, block := range reply.Body {
+		_, code, found := strings.Cut(block.Text, "start=")
+		if end := strings.IndexFunc(code, func(r rune) bool { return !validCode(string(r)) }); end >= 0 {
+			code = code[:end]
+		}
+		if found && code != "" {
+			t.code = code
+		}
+	}
+}
+
+// missing says which button is not there and which are.
+func (t *Talk) missing(line Line) error {
+	kind := "button"
+	if line.Old {
+		kind = "replaced button"
+	}
+	have := "there are none"
+	if labels := t.Phones.labels(ChatOf(t.Speaker)); len(labels) > 0 {
+		have = "the newest are [" + strings.Join(labels, "] [") + "]"
+	}
+	return fmt.Errorf("%s has no %s that begins with %q; %s", t.Speaker, kind, line.Text, have)
+}
