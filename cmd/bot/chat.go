@@ -1,0 +1,86 @@
+package main
+
+import (
+	"cmp"
+	"crypto/rand"
+	"errors"
+	"os"
+	"time"
+
+	"shopfloat/internal/terminal"
+)
+
+// chatCmd opens the chat in the terminal, or plays a chat script.
+type chatCmd struct {
+	DB     string `name:"db" placeholder:"FILE" help:"The file to work on."`
+	Script string `placeholder:"FILE" help:"Play a chat script (- is standard input) and print the conversation."`
+	As     string `default:"owner" placeholder:"NAME" help:"Who speaks first: owner, staff1, staff2, or a stranger."`
+	Empty  bool   `help:"Leave a fresh file without the example shop."`
+}
+
+// Help tells what the lines of a script are; it is part of chat --help.
+func (chatCmd) Help() string {
+	return "Typed by hand the file is --db, else $SHOPFLOAT_DB, else " + demoFile + ". A script without --db plays on a " +
+		"fresh file that is thrown away. Lines: a message; [Label] taps the newest button that begins so, [Label]~ one " +
+		"already replaced; @as NAME; @photo slip; @start CODE; @2026-11-25 07:40 sets the clock of a script; @restart; " +
+		"# comment; \\ before a first #, @ or [ sends it; \\n breaks a line."
+}
+
+// demoFile holds the example shop of whoever tries the chat.
+const demoFile = "shopfloat-demo.db"
+
+// Run carries on the conversation to the end of its input.
+func (c *chatCmd) Run(e *env) error {
+	if line, err := terminal.ParseLine("@as " + c.As); err != nil || line.Verb != terminal.As {
+		return misuse(errors.New("--as: want a name of small letters and digits, like staff1"))
+	}
+	if c.Script != "" {
+		return c.play(e)
+	}
+	return c.converse(e)
+}
+
+func (c *chatCmd) play(e *env) error {
+	in := e.stdin
+	if c.Script != "-" {
+		file, err := os.Open(c.Script)
+		if err != nil {
+			return misuse(err)
+		}
+		defer func() { _ = file.Close() }()
+		in = file
+	}
+	return playScript(e, in, stage{file: c.DB, speaker: c.As, empty: c.Empty})
+}
+
+// converse lets a person type, at the time it is.
+func (c *chatCmd) converse(e *env) error {
+	file := cmp.Or(c.DB, os.Getenv("SHOPFLOAT_DB"), demoFile)
+	f, err := prepare(e.ctx, file, time.Now(), rand.Reader, c.Empty)
+	if err != nil {
+		return err
+	}
+	t, err := newTalk(e, f, time.Now, rand.Reader)
+	if err != nil {
+		return err
+	}
+	t.Speaker = c.As
+	t.Transcript.Colour = isScreen(e.stdout) && os.Getenv("NO_COLOR") == ""
+	beat := time.NewTicker(beatEvery)
+	defer beat.Stop()
+	chat := terminal.Chat{Talk: t, Screen: isScreen(e.stdin) && isScreen(e.stdout), Beat: beat.C}
+	return chat.Run(e.ctx, e.stdin)
+}
+
+// beatEvery is how late a reminder may be in a chat that waits for its person.
+const beatEvery = 10 * time.Second
+
+// isScreen reports whether a stream is a terminal and not a file or pipe.
+func isScreen(stream any) bool {
+	file, ok := stream.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := file.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}

@@ -1,0 +1,96 @@
+package main
+
+import (
+	"context"
+	"crypto/rand"
+	"errors"
+	"io"
+	"log/slog"
+	"time"
+
+	"shopfloat/internal/desk"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/store"
+	"shopfloat/internal/terminal"
+	"shopfloat/internal/texts"
+)
+
+// chatFile is a file that a conversation works on.
+type chatFile struct {
+	path   string
+	latest time.Time      // newest instant of which it tells; zero for a fresh one
+	zone   *time.Location // of the shop in it; UTC without
+}
+
+// prepare looks at a file and makes sure that a fresh one holds the example
+// shop, unless it is to stay empty. People's numbers come from random.
+func prepare(ctx context.Context, path string, now time.Time, random io.Reader, empty bool) (f chatFile, err error) {
+	db, err := store.Open(ctx, path, now)
+	if err != nil {
+		return f, err
+	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	if !empty {
+		if err := seedFresh(ctx, db, now, random); err != nil {
+			return f, err
+		}
+	}
+	f = chatFile{path: path, zone: time.UTC}
+	if f.latest, err = db.Reader().Latest(ctx); err != nil {
+		return f, err
+	}
+	s, err := db.Reader().Shop(ctx, terminal.ChatOf("owner"))
+	if err == nil {
+		f.zone = s.Location
+	} else if errors.Is(err, store.ErrNone) {
+		err = nil
+	}
+	return f, err
+}
+
+// seedFresh adds the example shop to a file without any.
+func seedFresh(ctx context.Context, db *store.DB, now time.Time, random io.Reader) error {
+	tx, err := db.Begin(now)
+	if err != nil {
+		return err
+	}
+	_, err = tx.Shop(1) // shops are numbered from 1
+	tx.Rollback()
+	if !errors.Is(err, store.ErrNone) {
+		return err
+	}
+	return db.Seed(ctx, random, now, []store.ExampleAccounts{{
+		Owner: terminal.ChatOf("owner"), Staff1: terminal.ChatOf("staff1"), Staff2: terminal.ChatOf("staff2"),
+	}})
+}
+
+// newTalk makes a conversation on a file that prepare has looked at.
+func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*terminal.Talk, error) {
+	catalogue, err := texts.Load()
+	if err != nil {
+		return nil, err
+	}
+	engine := dialogs.New(catalogue)
+	log := slog.New(slog.NewTextHandler(e.stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
+	open := func(ctx context.Context) (terminal.Bot, error) {
+		db, err := store.Open(ctx, f.path, now())
+		if err != nil {
+			return nil, err
+		}
+		return bot{desk.New(desk.Options{Store: db, Step: engine.Step, Now: now, Random: random, Log: log}), db}, nil
+	}
+	return &terminal.Talk{
+		Open: open, Phones: terminal.NewPhones(time.Now().UnixMicro()),
+		Transcript: &terminal.Transcript{Out: e.stdout},
+		Now:        now, Run: rand.Text(), Resumed: !f.latest.IsZero(),
+	}, nil
+}
+
+// bot is a desk together with the file it works on.
+type bot struct {
+	*desk.Desk
+	file *store.DB
+}
+
+// Close lets go of the file.
+func (b bot) Close() error { return b.file.Close() }
