@@ -31,6 +31,11 @@ func (r *reader) marks(text string) []string {
 			units = append(units, s)
 		}
 	}
+	for _, w := range tokens(text) {
+		if slices.Contains(pointers, w) {
+			out, units = append(out, w), append(units, w)
+		}
+	}
 	for _, idea := range ideas {
 		units = append(units, "@"+idea)
 		out = append(out, "@"+idea)
@@ -71,4 +76,13 @@ func appendPairs(out, units []string) []string {
 		}
 	}
 	return out
+}
+
+// pointers are fillers that still tell small talk from a question about the
+// machine: "my phone is dead", "who are you".
+var pointers = []string{"my", "your", "you", "her", "his", "are", "me"}
+
+// pointed says whether a text names anything a guide could be about.
+func (r *reader) pointed(text string) bool {
+	return slices.ContainsFunc(r.lx.find(r.row(text)), func(idea string) bool { return !r.lx.weak[idea] })
 }

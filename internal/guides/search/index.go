@@ -15,6 +15,8 @@ type Topic struct {
 }
 
 // Answer is what a question comes to.
+var anyMin = 0.5
+
 type Answer struct {
 	// IDs are the topics that may be meant, best first, at most three.
 	// None when nothing is close.
@@ -34,7 +36,7 @@ const (
 	answersMax = 3
 	clearMin   = 0.55 // chance from which the first topic is started at once
 	offerMin   = 0.03 // chance from which another topic is offered
-	anyMin     = 0.50 // chance that it is about any topic, below which there is no answer
+
 )
 
 // New learns from what is said for each topic and from chatter about nothing
@@ -125,7 +127,7 @@ func (ix *Index) ranked(text string) []chance {
 func (ix *Index) Search(text string) Answer {
 	var a Answer
 	any := 0.0
-	if len(ix.rd.marks(text)) == 0 {
+	if !ix.rd.pointed(text) {
 		return Answer{}
 	}
 	for _, c := range ix.ranked(text) {

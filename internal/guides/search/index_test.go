@@ -73,3 +73,34 @@ func TestRates(t *testing.T) {
 			100*float64(top1)/float64(n), 100*float64(top3)/float64(n), n, 100*float64(answered)/float64(chat), chat, 100*float64(clear)/float64(n), clearWrong)
 	}
 }
+
+func TestROC(t *testing.T) {
+	ix := newIndex(t)
+	for _, v := range []float64{.3, .4, .5, .6, .7, .8, .9} {
+		search.AnyMin(v)
+		t.Logf("%.2f", v)
+		src, _ := os.ReadFile("../../../testdata/questions/dev.tsv")
+		var n, t1, t3, c, ca int
+		for _, line := range strings.Split(strings.TrimSpace(string(src)), "\n") {
+			want, q, _ := strings.Cut(line, "\t")
+			a := ix.Search(q)
+			if want == "none" {
+				c++
+				if len(a.IDs) > 0 {
+					ca++
+				}
+				continue
+			}
+			n++
+			for k, id := range a.IDs {
+				if id == want {
+					t3++
+					if k == 0 {
+						t1++
+					}
+				}
+			}
+		}
+		t.Logf("%.2f top1 %d top3 %d of %d chat %d of %d", v, t1, t3, n, ca, c)
+	}
+}

@@ -21,6 +21,7 @@ var wordsFile []byte
 type lexicon struct {
 	ideas    map[string][]string // phrase of stems joined by a space, to ideas
 	same     map[string]bool     // stems that say no more than their idea
+	weak     map[string]bool     // ideas that alone do not point at a guide
 	longest  int                 // words in the longest phrase
 	surfaces []string            // words as written in the lists, for mending typing slips
 	english  map[string]bool
@@ -30,7 +31,7 @@ type lexicon struct {
 // line that begins with a space goes on with the line above. "=idea" says that its
 // single words are interchangeable, so that the search forgets which it was.
 func readLexicon(ideas, english []byte) (*lexicon, error) {
-	lx := &lexicon{ideas: map[string][]string{}, same: map[string]bool{}, english: map[string]bool{}}
+	lx := &lexicon{ideas: map[string][]string{}, same: map[string]bool{}, weak: map[string]bool{}, english: map[string]bool{}}
 	for w := range strings.FieldsSeq(string(english)) {
 		lx.english[w] = true
 	}
@@ -55,7 +56,11 @@ func readLexicon(ideas, english []byte) (*lexicon, error) {
 }
 
 func (lx *lexicon) add(idea, phrase string) {
+	idea, weak := strings.CutPrefix(idea, "~")
 	idea, same := strings.CutPrefix(idea, "=")
+	if weak || strings.HasPrefix(idea, "x-") {
+		lx.weak[idea] = true
+	}
 	words := tokens(phrase)
 	if len(words) > 1 {
 		words = content(words)

@@ -17,9 +17,10 @@ type example struct {
 }
 
 var (
-	rounds = 24
+	rounds = 12
 	pace   = 0.4
-	shrink = 1e-4
+	shrink = 1e-3
+	tiny   = 1e-3 // steps smaller than this are not worth taking
 )
 
 func (m *model) number(marks []string) []int {
@@ -52,6 +53,9 @@ func (m *model) learn(examples []example) {
 				row := m.w[id*m.classes : (id+1)*m.classes]
 				g2 := grad2[id*m.classes : (id+1)*m.classes]
 				for c, g := range p {
+					if g < tiny && g > -tiny {
+						continue
+					}
 					g = g*v + shrink*row[c]
 					g2[c] += g * g
 					row[c] -= pace * g / (math.Sqrt(g2[c]) + 1e-6)
