@@ -62,9 +62,6 @@ func foldRune(r rune) rune {
 // digitValue is the value of a decimal digit of any script, -1 for anything else. Unicode keeps the ten digits
 // of a script together and in order, so the place in the range of the table is the value.
 func digitValue(r rune) rune {
-	if !unicode.Is(unicode.Nd, r) {
-		return -1
-	}
 	for _, t := range unicode.Nd.R16 {
 		if r >= rune(t.Lo) && r <= rune(t.Hi) {
 			return (r - rune(t.Lo)) % 10

@@ -71,10 +71,8 @@ func (p *parser) readNumber(q *quantity, a atom) {
 		}
 		q.addBundles(n)
 	case p.req.Values && a.fig.decimal && a.fig.code == OK:
+		a.fig = p.amount(p.text[a.start:a.end])
 		p.setMoney(q, a)
-		if decimals(p.text[a.start:a.end]) > p.req.MinorDigits {
-			q.fail(Fraction)
-		}
 	default:
 		q.add(a.fig)
 	}

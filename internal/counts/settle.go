@@ -58,20 +58,6 @@ func (p *parser) checkSilent(res *Result) {
 	p.fail(Problem{Code: Empty, Line: -1})
 }
 
-// giveTotal gives the total back if there was one.
-func (s *settler) giveTotal(res *Result) {
-	switch {
-	case !s.totaled || res.Prose:
-	case s.total.code != OK:
-		s.fail(Problem{Code: s.total.code, Near: near(s.totalText), Line: -1})
-	default:
-		res.Total = s.total.value.String()
-		if len(s.entries) == 0 && !s.req.Values {
-			s.fail(Problem{Code: TotalOnly, Near: near(s.totalText), Value: res.Total, Line: -1})
-		}
-	}
-}
-
 // The states of a line in settler.got, beside its own index once it is answered.
 const (
 	open     = -1

@@ -83,18 +83,14 @@ func (s *settler) boxesOf(face decimal) (first, n int) {
 	return first, n
 }
 
-// boxAt is the line of the k-th box of the face.
+// boxAt is the line of the k-th box of the face, k below their number.
 func (s *settler) boxAt(face decimal, k int) int {
-	for line, f := range s.faces {
-		if f != face {
-			continue
+	line := -1
+	for ; k >= 0; k-- {
+		for line++; s.faces[line] != face; line++ {
 		}
-		if k == 0 {
-			return line
-		}
-		k--
 	}
-	return -1
+	return line
 }
 
 // mentions counts the entries for the same face as entry i, and those of them before it.
