@@ -39,8 +39,8 @@ func closingScreens() map[string]screen {
 
 // Words that may be typed where a yes or a no is asked and nothing is booked by it.
 var (
-	yesNo   = map[string]string{"yes": "yes", "y": "yes", "no": "no", "n": "no"}
-	noWords = map[string]string{"no": "none", "none": "none", "0": "none", "nothing": "none"}
+	yesNo   = []string{"yes", "no"}
+	noWords = []string{"none"}
 )
 
 var (

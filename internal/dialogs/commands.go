@@ -9,50 +9,75 @@ import (
 // command is something a person can ask for by a word or two.
 type command struct {
 	name  string
-	words []string // ways to say it, the one that help shows first
-	hides bool     // not offered in help
+	flow  string // the dialog it begins; empty for one that only tells something
+	often bool   // shown by help at once
+	hides bool   // not offered in help
 	run   func(*Engine, *talk)
 }
 
 // starts makes a command that begins a dialog.
-func starts(flow string) func(*Engine, *talk) {
-	return func(e *Engine, c *talk) { e.begin(c, flow) }
+func starts(name, flow string) command {
+	return command{name: name, flow: flow, run: func(e *Engine, c *talk) { e.begin(c, flow) }}
 }
 
-// commands lists what people can ask for. English words are matched; a
-// language adds its own under "words.<name>" in its catalogue.
+func often(name, flow string) command {
+	cmd := starts(name, flow)
+	cmd.often = true
+	return cmd
+}
+
+// begun reports whether something would be lost by leaving a dialog.
+func (d Draft) begun(f *flow) bool {
+	return !slices.Contains(passive, f.name) && (len(d.Counts) > 0 || len(d.Photos) > 0)
+}
+
+// sameAgain answers a command for the dialog that is under way already: what
+// follows it is taken as an answer.
+func (e *Engine) sameAgain(c *talk, f *flow) {
+	s := f.screens[c.State.Step]
+	if c.rest == "" || s.answer == nil || !s.answer(c, c.rest) {
+		e.redraw(c)
+		return
+	}
+	e.show(c)
+}
+
+// commands lists what people can ask for. The words for it stand in the
+// catalogue under "words.<name>", set apart by commas; help shows the first.
 func commands() []command {
 	return []command{
-		{name: "open", words: []string{"open", "opening"}, run: starts("open")},
-		{name: "topup", words: []string{"top up", "top-up", "topup"}, run: starts("topup")},
-		{name: "swap", words: []string{"swap", "swap box", "swap the box"}, run: starts("swap")},
-		{name: "move", words: []string{"move", "move notes", "borrow", "bring back"}, run: starts("move")},
-		{name: "level", words: []string{"level", "levels", "level check"}, run: starts("level")},
-		{name: "count-now", words: []string{"count now", "count"}, run: starts("spot")},
-		{name: "second", words: []string{"second count", "count again"}, run: starts("second")},
-		{name: "test", words: []string{"test", "test payout", "test dispense"}, run: starts("test")},
-		{name: "found", words: []string{"found", "found notes"}, run: starts("found")},
-		{name: "close", words: []string{"close", "closing"}, run: starts("close")},
-		{name: "finish", words: []string{"finish"}, run: starts("finish")},
-		{name: "settle", words: []string{"settle", "settlement"}, run: starts("settle")},
-		{name: "printed", words: []string{"printed", "printed total", "slip", "total"}, run: starts("printed")},
-		{name: "earlier", words: []string{"earlier", "from earlier", "enter something from earlier"},
-			run: starts("earlier")},
-		{name: "status", words: []string{"status"}, run: (*Engine).status},
-		{name: "history", words: []string{"history"}, run: (*Engine).history},
-		{name: "undo", words: []string{"undo"}, run: starts("undo")},
-		{name: "cancel", words: []string{"cancel", "stop"}, hides: true, run: (*Engine).cancel},
-		{name: "help", words: []string{"help", "start", "hello", "hi", "menu"}, run: (*Engine).help},
+		often("open", "open"),
+		often("topup", "topup"),
+		starts("swap", "swap"),
+		often("move", "move"),
+		often("level", "level"),
+		starts("count-now", "spot"),
+		starts("second", "second"),
+		starts("test", "test"),
+		starts("found", "found"),
+		often("close", "close"),
+		starts("finish", "finish"),
+		starts("settle", "settle"),
+		starts("printed", "printed"),
+		starts("earlier", "earlier"),
+		{name: "status", often: true, run: (*Engine).status},
+		{name: "history", run: (*Engine).history},
+		starts("undo", "undo"),
+		{name: "cancel", hides: true, run: (*Engine).cancel},
+		{name: "help", run: (*Engine).help},
 	}
 }
 
+// words are the ways to ask for a command in the speaker's language.
+func (c *talk) words(cmd *command) []string { return strings.Split(c.v.Say("words."+cmd.name), ", ") }
+
 // command finds the command a text begins with, and what follows it. The
 // longest words win.
-func (e *Engine) command(text string) (cmd *command, rest string) {
-	low := strings.TrimPrefix(fold(text), "/")
+func (e *Engine) command(c *talk) (cmd *command, rest string) {
+	low := strings.TrimPrefix(fold(c.in.Text), "/")
 	best := 0
 	for i := range e.commands {
-		for _, w := range e.commands[i].words {
+		for _, w := range c.words(&e.commands[i]) {
 			after, ok := strings.CutPrefix(low, w)
 			if !ok || len(w) <= best || !ends(after) {
 				continue
@@ -76,15 +101,16 @@ const longPause = 30 * time.Minute
 // that are neither.
 func (e *Engine) text(c *talk) {
 	f := e.flow(c)
-	cmd, rest := e.command(c.in.Text)
-	if f != nil && (cmd == nil || rest != "" && !plainCommand(cmd, rest)) {
+	cmd, rest := e.command(c)
+	if f != nil && (cmd == nil || cmd.name == "printed" || rest != "" && !plainCommand(cmd, rest)) {
 		if e.answer(c, f) {
 			return
 		}
 	}
 	if cmd == nil && f == nil && c.expectsTotal() {
 		if _, ok := c.amount(c.in.Text); ok {
-			cmd, rest = &command{name: "printed", run: starts("printed")}, c.in.Text
+			typed := starts("printed", "printed")
+			cmd, rest = &typed, c.in.Text
 		}
 	}
 	if cmd == nil {
@@ -92,12 +118,16 @@ func (e *Engine) text(c *talk) {
 		return
 	}
 	c.rest = rest
-	if f != nil && cmd.name != "cancel" && !e.reads(cmd) {
+	if f != nil && cmd.flow == f.name {
+		e.sameAgain(c, f)
+		return
+	}
+	if f != nil && cmd.flow != "" && c.State.Draft.begun(f) {
 		e.askLeave(c, f, cmd)
 		return
 	}
 	cmd.run(e, c)
-	if f != nil && e.reads(cmd) {
+	if f != nil && cmd.flow == "" && cmd.name != "cancel" {
 		e.redraw(c)
 	}
 }
@@ -108,19 +138,16 @@ func plainCommand(cmd *command, rest string) bool {
 	return len(strings.Fields(rest)) <= 12 && cmd.name != "help"
 }
 
-// reads reports whether a command only tells something.
-func (e *Engine) reads(cmd *command) bool {
-	return slices.Contains([]string{"status", "history", "help"}, cmd.name)
-}
-
 // answer gives a typed answer to the open screen. False means it was none.
 func (e *Engine) answer(c *talk, f *flow) bool {
 	s := f.screens[c.State.Step]
 	low := fold(strings.Trim(c.in.Text, ".! "))
-	if choice, ok := s.typed[low]; ok && s.taps[choice] != nil {
-		s.taps[choice](c)
-		e.show(c)
-		return true
+	for _, choice := range s.typed {
+		if slices.Contains(strings.Split(c.v.Say("words."+choice), ", "), low) {
+			s.taps[choice](c)
+			e.show(c)
+			return true
+		}
 	}
 	if s.answer == nil {
 		return false
@@ -162,14 +189,20 @@ func (e *Engine) cancel(c *talk) {
 	c.close(Block{Text: c.v.Say("cancelled", "what", c.v.Say("flow."+f.title))})
 }
 
+// help shows what is asked for most; "help more" shows the rest.
 func (e *Engine) help(c *talk) {
+	more := c.rest != ""
 	rows := [][]string{}
 	for _, cmd := range e.commands {
-		if !cmd.hides {
-			rows = append(rows, []string{cmd.words[0], c.v.Say("help." + cmd.name)})
+		if !cmd.hides && cmd.often != more {
+			rows = append(rows, []string{c.words(&cmd)[0], c.v.Say("help." + cmd.name)})
 		}
 	}
-	c.send(Reply{Body: []Block{{Text: c.v.Say("help")}, columns(2, rows), {Text: c.v.Say("help-more")}}})
+	last := "help-more"
+	if more {
+		last = "help-counts"
+	}
+	c.send(Reply{Body: []Block{{Text: c.v.Say("help")}, columns(2, rows), {Text: c.v.Say(last)}}})
 }
 
 // askLeave asks before a dialog is left for another.

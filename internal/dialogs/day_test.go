@@ -6,52 +6,45 @@ func TestDay(t *testing.T) {
 	f := newFloor(t)
 	f.play(`
 	staff1: open
-	staff1: 40
-	staff1: 3000
-	staff1: [150 notes]
-	staff1: 200
-	staff1: [Change]
-	staff1: [bottom]
-	staff1: 190
-	staff1: [Confirm]
-	staff1: [All done]
-	staff1: [With a device]
-	staff1: printed 6900
-	@2026-11-25 12:00
-	staff2: status
-	staff2: level 30 100 150
-	staff2: top up 20x50
-	staff2: [Confirm]
-	staff2: borrow 5x20
-	staff2: [Confirm]
-	staff2: found 2x20
-	staff2: [Put aside]
-	staff2: [Confirm]
-	staff2: test
-	staff2: [1 of each]
-	staff2: [Yes]
-	staff2: [Box for]
-	staff2: [Confirm]
-	staff2: history
-	@2026-11-25 21:05
-	staff2: close
+	staff1: hello?
 	staff1: status
-	staff1: close
-	staff2: 12
-	staff2: 61
-	staff2: 70
-	staff2: 1x20 1x50 1x10
-	staff2: [No]
-	staff2: [No]
-	staff2: [Confirm]
-	staff2: 28 130 121
-	staff2: 0
-	staff2: [Confirm]
-	staff2: no idea sorry
-	staff2: [All done]
-	staff2: undo
-	owner: status
-	owner: help
+	staff1: 40
+	@2026-11-25 08:00
+	staff1: 150
+	staff1: [Use 150]
+	staff1: [Customers]
+	staff1: [Go on]
+	staff1: 200
+	staff1: [Confirm]
+	staff1: open 20 10 10
+	staff1: [Top-up]
+	staff1: [Confirm]
+	staff1: [Something]
+	@2026-11-26 06:40
+	staff1: open 40 3000 200
+	staff1: 10 20 30
+	staff1: [Skip]
+	staff1: [150 notes]
+	staff1: [Confirm]
+	owner: finish
+	owner: total 1200
+	owner: 0
+	owner: [Confirm]
+	owner: [Skip]
+	owner: close
+	owner: 50x10 20x20 10x30
+	owner: none
+	owner: none
+	owner: [Confirm]
+	owner: 50s €1500, 20s €2600, 10s 170
+	owner: 2x20
+	owner: [Confirm]
+	owner: [All done]
+	owner: history
+	owner: -5
+	owner: move 5x20 from the bank
+	owner: [Confirm]
+	owner: move
 	`)
 	t.Log("\n" + f.out.String())
 }

@@ -27,7 +27,7 @@ type screen struct {
 	taps   map[string]func(*talk)   // by choice
 	tap    func(*talk, string) bool // choices that name a line
 	what   string                   // catalogue name of the answer to "What is this?"
-	typed  map[string]string        // words that may be typed instead of a tap
+	typed  []string                 // taps whose word may be typed, because they book nothing
 }
 
 // A card is what a screen shows.
@@ -150,8 +150,7 @@ const maxScreens = 20
 func (c *talk) card(f *flow, s screen, q *card) {
 	old := c.key()
 	c.State.Rev++
-	r := Reply{Body: append(c.lead, q.body...), Key: c.key()}
-	c.lead = nil
+	r := Reply{Body: c.titled(f, q.body), Key: c.key()}
 	r.Buttons = append(r.Buttons, c.tag(q.buttons)...)
 	var foot []Button
 	if s.what != "" {
@@ -169,6 +168,14 @@ func (c *talk) card(f *flow, s screen, q *card) {
 	}
 	c.edit = ""
 	c.Replies = append(c.Replies, r)
+}
+
+// titled puts the dialog's name on the first line, which a locked phone shows,
+// then what is to be said first, then the question.
+func (c *talk) titled(f *flow, body []Block) []Block {
+	all := append([]Block{{Text: c.v.Say("title." + f.title)}}, c.lead...)
+	c.lead = nil
+	return append(all, body...)
 }
 
 // close ends the dialog with last words, in place of the tapped card.

@@ -104,7 +104,7 @@ func (q question) ask(c *talk) *card {
 	if q.intro != "" && i == 0 {
 		k.body = append(k.body, Block{Text: c.v.Say(q.intro)})
 	}
-	k.body = append(k.body, Block{Text: text})
+	k.body = append(k.body, Block{Text: upper(text)})
 	if i == 0 && len(lines) > 1 {
 		k.body = append(k.body, Block{Text: c.v.Say("all-at-once", "example", c.order(lines))})
 	}
@@ -296,10 +296,10 @@ func (q question) doubt(c *talk, lines []line, v []int64) (int, doubt) {
 
 func (c *talk) doubtCard(lines []line, l line, typed int64, d doubt) *card {
 	asMoney := cashmath.Value(l.face, typed)
-	k := &card{body: []Block{{Text: c.v.Say("doubt."+d.why,
+	k := &card{body: []Block{{Text: upper(c.v.Say("doubt."+d.why,
 		"line", c.lineName(lines, l), "kind", c.v.Kind(l.face), "typed", c.v.Number(typed),
 		"money", c.v.Money(asMoney), "capacity", c.v.Number(l.capacity), "usual", c.v.Number(l.usual),
-		"likely", c.v.Number(d.likely), "amount", c.v.Money(decimal.NewFromInt(typed)))}}}
+		"likely", c.v.Number(d.likely), "amount", c.v.Money(decimal.NewFromInt(typed))))}}}
 	if d.likely > 0 {
 		k.buttons = append(k.buttons, []Button{{c.v.Count("button.notes", d.likely), "use"}})
 	}

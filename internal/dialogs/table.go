@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
@@ -81,6 +82,12 @@ func (c *talk) boxShort(position int) string {
 		return c.v.Say("box-short.middle")
 	}
 	return c.v.Say("box-short.number", "n", position)
+}
+
+// upper begins a sentence with a capital letter.
+func upper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // sum adds up counts.

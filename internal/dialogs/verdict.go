@@ -174,6 +174,9 @@ func (c *talk) lookFirst(p *books.Period, r cashmath.Result) string {
 
 // above reports whether a period's difference is more than the shop lets pass.
 func (c *talk) above(p *books.Period) bool {
+	if p.Has(books.Unsettled) {
+		return false // not complete is not a difference
+	}
 	if p.TotalOnly() {
 		var allowed decimal.Decimal
 		for _, t := range c.f.Shop.Tolerance {
@@ -253,8 +256,12 @@ func recount(c *talk) {
 }
 
 func askReason(c *talk) *card {
+	told := c.v.Say("manager-told")
+	if c.f.Person.Role.Manages() {
+		told = ""
+	}
 	return &card{
-		body:    []Block{{Text: c.v.Say("closed-recorded", "when", c.clock(c.when()))}, {Text: c.v.Say("ask.reason")}},
+		body:    []Block{text(c.v.Say("closed-recorded", "when", c.clock(c.when())), told, c.v.Say("ask.reason"))},
 		buttons: [][]Button{c.button("skip", "skip")},
 	}
 }
@@ -276,8 +283,8 @@ func noReason(c *talk) { c.night(c.target()) }
 
 // nightTicks are what remains to be done after a close.
 func (c *talk) nightTicks() []string {
-	if !c.State.Draft.Happened.IsZero() {
-		return nil
+	if p := c.target(); !c.State.Draft.Happened.IsZero() || p != nil && p.Taken {
+		return nil // nothing to put away: the next opening has taken it, or the day is long over
 	}
 	list := []string{"night-away", "night-slip", "night-on"}
 	switch {
@@ -302,6 +309,10 @@ func (c *talk) overnight() []string {
 func (c *talk) night(p *books.Period) {
 	head := c.v.Say("closed-recorded", "when", c.clock(p.Ended))
 	if len(p.Ticks) == 0 {
+		if c.State.Draft.Happened.IsZero() {
+			c.close(text(head))
+			return
+		}
 		c.close(text(head, c.v.Say("paper-next")))
 		return
 	}
