@@ -83,9 +83,11 @@ func (r *reader) readAtoms() {
 }
 
 var signAtoms = [...]atomKind{
-	plusToken: plusAtom, timesToken: timesAtom, assignToken: assignAtom, dashToken: dashAtom, slashToken: slashAtom,
-	commaToken: commaAtom, rowToken: rowAtom, listToken: commaAtom, partToken: partAtom, questionToken: commaAtom,
-	junkToken: junkAtom,
+	plusToken: plusAtom, timesToken: timesAtom, assignToken: assignAtom, dashToken: dashAtom,
+	slashToken: slashAtom,
+	commaToken: commaAtom, rowToken: rowAtom, listToken: commaAtom, partToken: partAtom,
+	questionToken: commaAtom,
+	junkToken:     junkAtom,
 }
 
 func (r *reader) readAtom(i int) (next int) {

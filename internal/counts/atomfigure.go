@@ -30,8 +30,8 @@ func (r *reader) opensAmount(i int) bool {
 	return t.kind == moneyToken && t.spaced && r.glued(i+1) && r.tokens[i+1].kind == figureToken
 }
 
-// splitRun parts a list typed without spaces when its last number belongs to what follows: in 20x150,10x200 the
-// 10 goes with the second x. The token then holds the last number only.
+// splitRun parts a list typed without spaces when its last number belongs to what follows: in 20x150,10x200
+// the 10 goes with the second x. The token then holds the last number only.
 func (r *reader) splitRun(i int) {
 	if !r.marksFace(i + 1) {
 		return
@@ -80,8 +80,8 @@ func (r *reader) unitless(i int) bool {
 	return r.glued(i) && r.tokens[i].kind == wordToken && r.meaning(i).class == unknownWord
 }
 
-// readGlued reads digits with letters behind them that are no unit: a position (2nd) or no number at all (12k,
-// 1e3), which takes everything glued to it.
+// readGlued reads digits with letters behind them that are no unit: a position (2nd) or no number at all
+// (12k, 1e3), which takes everything glued to it.
 func (r *reader) readGlued(fig figure, i int) int {
 	switch strings.ToLower(r.word(i + 1)) {
 	case "st", "nd", "rd", "th":

@@ -29,8 +29,8 @@ func (r *reader) codesAt(i int) (codes string, known bool) {
 	return "", false
 }
 
-// readCurrency reads a currency sign or word with the figure behind it. Without one it stays a word by itself,
-// which says nothing ("20s euro 150").
+// readCurrency reads a currency sign or word with the figure behind it. Without one it stays a word by
+// itself, which says nothing ("20s euro 150").
 func (r *reader) readCurrency(i int) int {
 	k := i + 1
 	if k < len(r.tokens) && r.tokens[k].kind == dashToken && k+1 < len(r.tokens) &&
@@ -50,8 +50,8 @@ func (r *reader) readCurrency(i int) int {
 	return r.putMoney(k, i, i, next)
 }
 
-// putMoney appends the amount in the digits of token digits, in the currency of token sign; together they are the
-// tokens from i to before next. An amount that names notes ("€20 notes", "€20s") is a kind of note.
+// putMoney appends the amount in the digits of token digits, in the currency of token sign; together they are
+// the tokens from i to before next. An amount that names notes ("€20 notes", "€20s") is a kind of note.
 func (r *reader) putMoney(digits, sign, i, next int) int {
 	codes, _ := r.codesAt(sign)
 	a := atom{kind: moneyAtom, fig: r.amount(r.word(digits)), foreign: !isCurrency(codes, r.req.Currency)}

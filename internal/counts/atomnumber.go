@@ -1,7 +1,7 @@
 package counts
 
-// readNumberWords reads a number in words: seven, forty-five, two hundred and fifty, a thousand. "two hundreds"
-// is the two-hundred note where there is one and it is counted or assigned to.
+// readNumberWords reads a number in words: seven, forty-five, two hundred and fifty, a thousand. "two
+// hundreds" is the two-hundred note where there is one and it is counted or assigned to.
 func (r *reader) readNumberWords(i int) int {
 	if next, ok := r.twoHundreds(i); ok {
 		return r.put(atom{kind: faceAtom, fig: figure{value: whole(200)}}, i, next)

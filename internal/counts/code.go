@@ -27,7 +27,8 @@ const (
 )
 
 var codeNames = [...]string{
-	"ok", "empty", "unreadable", "too long", "too big", "negative", "fraction", "unknown face", "other currency",
+	"ok", "empty", "unreadable", "too long", "too big", "negative", "fraction", "unknown face",
+	"other currency",
 	"ambiguous face", "face or notes", "twice", "not whole", "no bundle", "no count", "too many", "too few",
 	"total only",
 }

@@ -58,8 +58,8 @@ func cutRun(s string) (p run, ok bool) {
 	return p, true
 }
 
-// readFigure reads a run of digits as one number. With pointIsDecimal a single full stop before three digits is
-// a decimal sign, as currencies of three decimals print it; otherwise it groups thousands.
+// readFigure reads a run of digits as one number. With pointIsDecimal a single full stop before three digits
+// is a decimal sign, as currencies of three decimals print it; otherwise it groups thousands.
 func readFigure(s string, pointIsDecimal bool) figure {
 	p, ok := cutRun(s)
 	if !ok {

@@ -11,9 +11,9 @@ const groupSpace = '\u00a0'
 
 // Fold rewrites a text so that the rest of the package meets only one form of each thing: decimal digits of
 // any script become 0-9 by their value, full-width signs and letters become ASCII, line ends become "\n", the
-// spaces used inside numbers become U+00A0 and all others a plain space. Direction marks, zero-width and other
-// control characters and the emoji dressing of keycaps vanish. Superscripts, circled digits and letters stay
-// as they are. Fold(Fold(s)) == Fold(s).
+// spaces used inside numbers become U+00A0 and all others a plain space. Direction marks, zero-width and
+// other control characters and the emoji dressing of keycaps vanish. Superscripts, circled digits and letters
+// stay as they are. Fold(Fold(s)) == Fold(s).
 func Fold(text string) string {
 	if isPlain(text) {
 		return text
@@ -59,8 +59,8 @@ func foldRune(r rune) rune {
 	return foldSign(r)
 }
 
-// digitValue is the value of a decimal digit of any script, -1 for anything else. Unicode keeps the ten digits
-// of a script together and in order, so the place in the range of the table is the value.
+// digitValue is the value of a decimal digit of any script, -1 for anything else. Unicode keeps the ten
+// digits of a script together and in order, so the place in the range of the table is the value.
 func digitValue(r rune) rune {
 	for _, t := range unicode.Nd.R16 {
 		if r >= rune(t.Lo) && r <= rune(t.Hi) {
@@ -75,7 +75,8 @@ func digitValue(r rune) rune {
 	return -1
 }
 
-// foldSign maps the list and money signs of other scripts to the ASCII sign, or the sign of the same currency.
+// foldSign maps the list and money signs of other scripts to the ASCII sign, or the sign of the same
+// currency.
 func foldSign(r rune) rune {
 	switch r {
 	case '،', '、':

@@ -42,8 +42,8 @@ func TestFoldScripts(t *testing.T) {
 	}
 }
 
-// The Unicode Standard, section 4.6: decimal digits come in runs of ten with ascending values. The place inside
-// the run must be the value for every one of them.
+// The Unicode Standard, section 4.6: decimal digits come in runs of ten with ascending values. The place
+// inside the run must be the value for every one of them.
 func TestFoldEveryDigit(t *testing.T) {
 	want := rune('0')
 	for r := rune(0); r <= unicode.MaxRune; r++ {

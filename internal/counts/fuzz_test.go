@@ -10,8 +10,10 @@ import (
 
 func FuzzParse(f *testing.F) {
 	for _, seed := range []string{
-		"40 150 200", "20x150 10x200", "150 twenties, 200 tens", "1b+37", "€3000 in 20s", "1,500", "20s 150+100",
-		"what now?", "top - 40\n- box 2: 150", "two hundreds and fifty-five", "1/2", "1) 40\n2) 150", "-5", "total €1.0",
+		"40 150 200", "20x150 10x200", "150 twenties, 200 tens", "1b+37", "€3000 in 20s", "1,500",
+		"20s 150+100",
+		"what now?", "top - 40\n- box 2: 150", "two hundreds and fifty-five", "1/2", "1) 40\n2) 150", "-5",
+		"total €1.0",
 	} {
 		f.Add(seed, uint8(0), false)
 		f.Add(seed, uint8(2), true)

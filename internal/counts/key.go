@@ -19,15 +19,14 @@ func (p *parser) keyAt(i int) (key, bool) {
 	case moneyAtom:
 		return p.faceKey(i), p.moneyIsKey(i)
 	case numberAtom:
-		if p.isFaceFigure(p.atoms[i].fig) && (p.isLink(i+1) || p.kind(i+1) == figureAtom && p.plainCount(i+1)) {
-			return p.faceKey(i), true
-		}
+		digits := p.kind(i+1) == figureAtom && p.plainCount(i+1)
+		return p.faceKey(i), p.isFaceFigure(p.atoms[i].fig) && (p.isLink(i+1) || digits)
 	}
 	return key{}, false
 }
 
-// moneyIsKey tells an amount that names a kind of note: €20: 150, €20 150. Among printed figures an amount that
-// is no face stands for itself unless a sign links it to a count.
+// moneyIsKey tells an amount that names a kind of note: €20: 150, €20 150. Among printed figures an amount
+// that is no face stands for itself unless a sign links it to a count.
 func (p *parser) moneyIsKey(i int) bool {
 	a := p.atoms[i]
 	isFace := p.isFaceFigure(a.fig) && !a.foreign
@@ -142,7 +141,9 @@ func (p *parser) keyAfter(q *quantity) (key, bool) {
 		return p.namedKey(i), true
 	case a.kind == figureAtom && (link == ofAtom || (link == timesAtom && isFace)):
 		return p.faceKey(i), true
-	case a.kind == moneyAtom && !p.isLink(i+1) && (isFace && link != commaAtom || !p.req.Values && !q.isMoney):
+	case a.kind == moneyAtom && p.isLink(i+1):
+		return key{}, false
+	case a.kind == moneyAtom && (isFace && link != commaAtom || !p.req.Values && !q.isMoney):
 		return p.faceKey(i), true
 	case a.kind == numberAtom && isFace && (link != commaAtom || !q.word || q.parts[0] == 1):
 		return p.faceKey(i), true

@@ -148,8 +148,8 @@ func wordLen(text string) int {
 	return end
 }
 
-// listItem tells the ")" or "." behind the number of a list item, with a blank and a digit after it. A full stop
-// counts only behind the first number of a row.
+// listItem tells the ")" or "." behind the number of a list item, with a blank and a digit after it. A full
+// stop counts only behind the first number of a row.
 func listItem(r rune, before []token, after string) bool {
 	n := len(before)
 	if (r != '.' && r != ')') || n == 0 || before[n-1].kind != figureToken {

@@ -38,10 +38,10 @@ func notesOfFigure(f figure) (int64, Code) {
 }
 
 // ParseAmount reads one amount of money, at most 12 digits before the decimal sign, with a currency sign or
-// name before or after it if any (which currency is not checked). minorDigits is the number of decimals of the
-// currency by ISO 4217, 0 to 3. The result is canonical decimal text without zeros at the end: "7000", "0.5".
-// "7.000" and "7,000" are seven thousand; with three decimals "7.000" is seven. Refused with Empty, TooLong,
-// Negative, Fraction (finer than minorDigits), TooBig or Unreadable.
+// name before or after it if any (which currency is not checked). minorDigits is the number of decimals of
+// the currency by ISO 4217, 0 to 3. The result is canonical decimal text without zeros at the end: "7000",
+// "0.5". "7.000" and "7,000" are seven thousand; with three decimals "7.000" is seven. Refused with Empty,
+// TooLong, Negative, Fraction (finer than minorDigits), TooBig or Unreadable.
 func ParseAmount(text string, minorDigits int) (string, Code) {
 	text, code := trim(text)
 	if code != OK {
@@ -78,7 +78,7 @@ func trim(text string) (string, Code) {
 		return "", TooLong
 	}
 	text = strings.TrimFunc(Fold(text), unicode.IsSpace)
-	text = strings.TrimRightFunc(text, func(r rune) bool { return r == '.' || r == '!' || unicode.IsSpace(r) })
+	text = strings.TrimRight(text, ".! \n\u00a0")
 	if text == "" {
 		return "", Empty
 	}

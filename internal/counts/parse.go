@@ -32,8 +32,8 @@ func (p *parser) parse() {
 	p.dropExtra()
 }
 
-// dropExtra refuses an entry with a second number beside its count: in "20s 1 500" and "1 500 twenties" nobody
-// knows which of the two was meant. An entry that is extra or behind is never the first.
+// dropExtra refuses an entry with a second number beside its count: in "20s 1 500" and "1 500 twenties"
+// nobody knows which of the two was meant. An entry that is extra or behind is never the first.
 func (p *parser) dropExtra() {
 	kept := p.entries[:0]
 	for _, e := range p.entries {

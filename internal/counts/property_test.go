@@ -113,8 +113,10 @@ func TestValuesConvertOrAreRefused(t *testing.T) {
 // Pieces of count language in any order never break what holds for every text.
 func TestAnyPiecesHold(t *testing.T) {
 	pieces := []string{
-		"20", "150", "1,500", "40,150", "s", "x", ":", "=", "-", "+", ",", "\n", " ", " ", "€", "top", "box 2", "twenties",
-		"one", "hundred", "b", "bundles", "and", "of", "none", "total", "all", "½", "/", "what", "%", "1)", ".", "00", "$",
+		"20", "150", "1,500", "40,150", "s", "x", ":", "=", "-", "+", ",", "\n", " ", " ", "€", "top",
+		"box 2", "twenties",
+		"one", "hundred", "b", "bundles", "and", "of", "none", "total", "all", "½", "/", "what", "%", "1)",
+		".", "00", "$",
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		text := strings.Join(rapid.SliceOfN(rapid.SampledFrom(pieces), 0, 30).Draw(t, "pieces"), "")

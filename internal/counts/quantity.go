@@ -130,8 +130,8 @@ func (p *parser) addend(i int, keyed bool) bool {
 	return false
 }
 
-// keyFollows tells a key behind a number that has no count behind it in turn: the 40 of "40 tens" is for tens, the
-// 40 of "40 10s 200" is not.
+// keyFollows tells a key behind a number that has no count behind it in turn: the 40 of "40 tens" is for
+// tens, the 40 of "40 10s 200" is not.
 func (p *parser) keyFollows(i int) bool {
 	switch k := p.kind(i); {
 	case k == ofAtom || k == timesAtom:

@@ -93,8 +93,8 @@ func (s *settler) settleList() {
 	case s.width(0) == all:
 		s.fill(0, true)
 	case s.next()+s.width(s.next()) > all:
-		last := s.entries[n-1]
-		s.fail(Problem{Code: TooMany, Near: near(s.text[last.start:last.end]), Line: -1, Want: s.remaining(), Got: n})
+		last := near(s.text[s.entries[n-1].start:s.entries[n-1].end])
+		s.fail(Problem{Code: TooMany, Near: last, Line: -1, Want: s.remaining(), Got: n})
 	case s.pairsShape():
 		s.refuse(FaceOrNotes, -1, &s.entries[0])
 	default:
@@ -105,8 +105,8 @@ func (s *settler) settleList() {
 	}
 }
 
-// fill gives the entries to the lines from start on; with spread a sum goes to the boxes of one face that stand
-// side by side.
+// fill gives the entries to the lines from start on; with spread a sum goes to the boxes of one face that
+// stand side by side.
 func (s *settler) fill(start int, spread bool) {
 	line := start
 	for i := range s.entries {

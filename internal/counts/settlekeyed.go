@@ -1,7 +1,7 @@
 package counts
 
-// settleKeyed answers with entries of which some name a box or a kind of note. A bare number goes on where the
-// entry before it ended, the first one at the next line.
+// settleKeyed answers with entries of which some name a box or a kind of note. A bare number goes on where
+// the entry before it ended, the first one at the next line.
 func (s *settler) settleKeyed() {
 	cursor := s.next()
 	for i := range s.entries {

@@ -46,13 +46,15 @@ var lexicon = map[string]meaning{
 	"thirteen": {numberWord, 13}, "fourteen": {numberWord, 14}, "fifteen": {numberWord, 15},
 	"sixteen": {numberWord, 16}, "seventeen": {numberWord, 17}, "eighteen": {numberWord, 18},
 	"nineteen": {numberWord, 19}, "twenty": {numberWord, 20}, "thirty": {numberWord, 30},
-	"forty": {numberWord, 40}, "fourty": {numberWord, 40}, "fifty": {numberWord, 50}, "sixty": {numberWord, 60},
+	"forty": {numberWord, 40}, "fourty": {numberWord, 40}, "fifty": {numberWord, 50},
+	"sixty":   {numberWord, 60},
 	"seventy": {numberWord, 70}, "eighty": {numberWord, 80}, "ninety": {numberWord, 90},
 	"hundred": {scaleWord, 100}, "thousand": {scaleWord, 1000}, "a": {articleWord, 1}, "an": {articleWord, 1},
 
 	"ones": {faceWord, 1}, "twos": {faceWord, 2}, "fives": {faceWord, 5}, "fiver": {faceWord, 5},
 	"fivers": {faceWord, 5}, "tens": {faceWord, 10}, "tenner": {faceWord, 10}, "tenners": {faceWord, 10},
-	"twenties": {faceWord, 20}, "twentys": {faceWord, 20}, "fifties": {faceWord, 50}, "fiftys": {faceWord, 50},
+	"twenties": {faceWord, 20}, "twentys": {faceWord, 20}, "fifties": {faceWord, 50},
+	"fiftys":   {faceWord, 50},
 	"hundreds": {faceWord, 100}, "thousands": {faceWord, 1000},
 
 	"b": {bundleWord, 0}, "bdl": {bundleWord, 0}, "bundle": {bundleWord, 0}, "bundles": {bundleWord, 0},
@@ -64,12 +66,15 @@ var lexicon = map[string]meaning{
 	"piece": {notesWord, 0}, "pieces": {notesWord, 0},
 
 	"loose": {fillWord, 0}, "single": {fillWord, 0}, "singles": {fillWord, 0}, "the": {fillWord, 0},
-	"is": {fillWord, 0}, "are": {fillWord, 0}, "has": {fillWord, 0}, "have": {fillWord, 0}, "got": {fillWord, 0},
-	"there": {fillWord, 0}, "i": {fillWord, 0}, "we": {fillWord, 0}, "it": {fillWord, 0}, "put": {fillWord, 0},
+	"is": {fillWord, 0}, "are": {fillWord, 0}, "has": {fillWord, 0}, "have": {fillWord, 0},
+	"got":   {fillWord, 0},
+	"there": {fillWord, 0}, "i": {fillWord, 0}, "we": {fillWord, 0}, "it": {fillWord, 0},
+	"put":     {fillWord, 0},
 	"counted": {fillWord, 0}, "left": {fillWord, 0}, "remaining": {fillWord, 0}, "inside": {fillWord, 0},
 	"only": {fillWord, 0}, "just": {fillWord, 0}, "exactly": {fillWord, 0}, "ok": {fillWord, 0},
 	"grand": {fillWord, 0}, "paid": {fillWord, 0}, "out": {fillWord, 0}, "dispensed": {fillWord, 0},
-	"printed": {fillWord, 0}, "says": {fillWord, 0}, "shows": {fillWord, 0}, "please": {fillWord, 0}, "thanks": {fillWord, 0}, "with": {fillWord, 0}, "at": {fillWord, 0},
+	"printed": {fillWord, 0}, "says": {fillWord, 0}, "shows": {fillWord, 0}, "please": {fillWord, 0},
+	"thanks": {fillWord, 0}, "with": {fillWord, 0}, "at": {fillWord, 0},
 	"all": {allWord, 0}, "everything": {allWord, 0}, "both": {allWord, 0},
 
 	"of": {ofWord, 0}, "in": {ofWord, 0}, "and": {andWord, 0}, "plus": {plusWord, 0}, "minus": {minusWord, 0},
@@ -77,9 +82,11 @@ var lexicon = map[string]meaning{
 	"sum": {totalWord, 0}, "none": {zeroWord, 0}, "no": {zeroWord, 0}, "zero": {zeroWord, 0},
 	"empty": {zeroWord, 0}, "nothing": {zeroWord, 0}, "nil": {zeroWord, 0},
 
-	"box": {boxWord, 0}, "boxes": {boxWord, 0}, "cassette": {boxWord, 0}, "number": {boxWord, 0}, "nr": {boxWord, 0},
-	"first": {ordinalWord, 1}, "second": {ordinalWord, 2}, "third": {ordinalWord, 3}, "fourth": {ordinalWord, 4},
-	"fifth": {ordinalWord, 5}, "sixth": {ordinalWord, 6}, "s": {pluralWord, 0},
+	"box": {boxWord, 0}, "boxes": {boxWord, 0}, "cassette": {boxWord, 0}, "number": {boxWord, 0},
+	"nr":    {boxWord, 0},
+	"first": {ordinalWord, 1}, "second": {ordinalWord, 2}, "third": {ordinalWord, 3},
+	"fourth": {ordinalWord, 4},
+	"fifth":  {ordinalWord, 5}, "sixth": {ordinalWord, 6}, "s": {pluralWord, 0},
 }
 
 // maxWordBytes is longer than any word of the lexicon.
@@ -113,9 +120,11 @@ const (
 var currencies = map[string]string{
 	"€": "EUR", "eur": "EUR", "euro": "EUR", "euros": "EUR", "£": pounds, "gbp": "GBP", "pound": pounds,
 	"pounds": pounds, "quid": "GBP", "$": dollars, "usd": "USD", "dollar": dollars, "dollars": dollars,
-	"bucks": dollars, "cad": "CAD", "aud": "AUD", "chf": "CHF", "fr": francs, "franc": francs, "francs": francs,
-	"¥": "JPY CNY", "jpy": "JPY", "yen": "JPY", "₹": "INR", "inr": "INR", "rupee": "INR PKR LKR NPR",
-	"rupees": "INR PKR LKR NPR", "kr": kronor, "sek": "SEK", "nok": "NOK", "dkk": "DKK", "zł": "PLN", "pln": "PLN",
+	"bucks": dollars, "cad": "CAD", "aud": "AUD", "chf": "CHF", "fr": francs, "franc": francs,
+	"francs": francs,
+	"¥":      "JPY CNY", "jpy": "JPY", "yen": "JPY", "₹": "INR", "inr": "INR", "rupee": "INR PKR LKR NPR",
+	"rupees": "INR PKR LKR NPR", "kr": kronor, "sek": "SEK", "nok": "NOK", "dkk": "DKK", "zł": "PLN",
+	"pln": "PLN",
 }
 
 // currencyOf returns the codes a currency sign or word may stand for; codes is empty for a sign that is known
