@@ -152,6 +152,7 @@ func postClose(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	}
 	moves = empty(moves, Path, out, p.Path)
 	p.Status, p.Ended, p.EndedBy = Closed, e.Happened, e.By
+	e.Amounts = append(e.Amounts[:len(e.Amounts):len(e.Amounts)], Amount{Field: Difference, Value: variance})
 	p.Verdict, p.Variance, p.Ticks, p.TicksAt = verdict, variance, e.Ticks, e.Recorded
 	return moves, nil
 }

@@ -15,21 +15,30 @@ import (
 
 func english(t *testing.T) map[string]string {
 	t.Helper()
-	data, err := os.ReadFile("en.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var raw map[string]any
-	if err := toml.Unmarshal(data, &raw); err != nil {
-		t.Fatal(err)
+	files, err := filepath.Glob("*en.toml")
+	if err != nil || len(files) == 0 {
+		t.Fatal("no catalogue", err)
 	}
 	all := map[string]string{}
-	for id, v := range raw {
-		switch v := v.(type) {
-		case string:
-			all[id] = v
-		case map[string]any:
-			all[id] = v["one"].(string) + "\n" + v["other"].(string)
+	for _, f := range files {
+		data, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var raw map[string]any
+		if err := toml.Unmarshal(data, &raw); err != nil {
+			t.Fatal(err)
+		}
+		for id, v := range raw {
+			if _, twice := all[id]; twice {
+				t.Errorf("%s: %s stands twice", f, id)
+			}
+			switch v := v.(type) {
+			case string:
+				all[id] = v
+			case map[string]any:
+				all[id] = v["one"].(string) + "\n" + v["other"].(string)
+			}
 		}
 	}
 	return all
