@@ -19,16 +19,19 @@ const (
 	spreadRate    = 0.05
 	spreadOwn     = 0.6 // part of the spread that is the weekday's own
 	spreadLargest = 2.5 // surprises widen the spread up to so many spreads
-	spreadStart   = 0.3 // spread before anything is known, in log units
 	spreadDays    = 10  // days that belief is worth
 
-	settleDays = 14 // days after a start or a shift on which no surprise is doubted
+	startDays  = 14 // days whose middle is the first level
+	startWorth = 4  // days that level is worth
+	settleDays = 7  // days after a shift on which no surprise is doubted
 )
 
 // evening is what is known after a day, in log units.
 type evening struct {
 	level    Trend
-	settled  int // days learned since the start or the last shift
+	worth    int // days the level is worth: since the start or the last shift
+	open     int // days still to come on which no surprise is doubted
+	learned  int // days learned
 	weekdays [7]weekday
 	recent   float64 // passing deviation of the last days
 	since    Day     // first day of that deviation's present sign
@@ -43,8 +46,16 @@ type weekday struct {
 	variance float64
 }
 
-func newEvening(believed *Priors) evening {
-	e := evening{variance: spreadStart * spreadStart}
+// newEvening starts at the middle of the first days, so that an odd first day does not matter.
+func newEvening(c *Calendar, h *logs, learned *effects, believed *Priors) evening {
+	var first []float64
+	for i, v := range h.values {
+		day := h.first + Day(i)
+		if v.known != Missing && len(first) < startDays {
+			first = append(first, v.log-learned.of(c.at(day))-believed.weekdays[day.Weekday()])
+		}
+	}
+	e := evening{level: Trend{Level: median(first)}, worth: startWorth, variance: believed.spread * believed.spread}
 	for w := range e.weekdays {
 		e.weekdays[w] = weekday{
 			usual: believed.weekdays[w], learned: believed.weekdayWeight, variance: e.variance,
@@ -72,18 +83,37 @@ func (e *evening) expect(w int) float64 {
 
 // shift forgets the level: something is new from this day on.
 func (e *evening) shift() {
-	e.settled, e.recent, e.level.Slope = 0, 0, 0
+	e.worth, e.open, e.recent, e.level.Slope = 0, settleDays, 0, 0
 }
 
 // skip passes a day that teaches nothing.
 func (e *evening) skip() { e.level = e.level.learn(0, 0, 0, growthKeep) }
+
+// learnAtLeast takes a day on which the notes ran out: the surprise was this much or
+// more, so that the mean of what lies beyond is the best guess. A box that empties
+// early for its day says little; one that empties late says much. It tells nothing of spread.
+func (e *evening) learnAtLeast(day Day, surprise float64, christmas bool) {
+	variance, own := e.variance, e.weekdays[day.Weekday()].variance
+	spread := e.spread(int(day.Weekday()))
+	e.learn(day, spread*meanBeyond(surprise/spread), christmas)
+	e.variance, e.weekdays[day.Weekday()].variance = variance, own
+}
+
+// meanBeyond is the mean of a standard normal above x (the inverse Mills ratio).
+func meanBeyond(x float64) float64 {
+	const far = 30 // the ratio is x within 1 part in 900, and its parts underflow
+	if x > far {
+		return x
+	}
+	return math.Sqrt(2/math.Pi) * math.Exp(-x*x/2) / math.Erfc(x/math.Sqrt2)
+}
 
 // learn takes a day's surprise. In the Christmas season level and weekdays stand
 // still: what happens then says nothing about January.
 func (e *evening) learn(day Day, surprise float64, christmas bool) {
 	w := int(day.Weekday())
 	believed := surprise
-	if e.settled >= settleDays {
+	if e.open == 0 {
 		believed = doubt(surprise, e.spread(w))
 	}
 	before := e.recent
@@ -101,28 +131,27 @@ func (e *evening) learn(day Day, surprise float64, christmas bool) {
 
 func (e *evening) learnLevels(w int, believed float64) {
 	own := &e.weekdays[w]
-	settling := 1 / float64(e.settled+1)
-	e.level = e.level.learn(believed, max(levelRate, settling), growthRate, growthKeep)
-	if e.settled < settleDays {
-		e.level.Slope = 0
-	}
-	if settling < 1 { // the first day of all is level, not deviation
+	e.level = e.level.learn(believed, max(levelRate, 1/float64(e.worth+1)), growthRate, growthKeep)
+	if e.worth > 0 { // the first day after a shift is level, not deviation
 		own.usual += max(weekdayRate, 1/(own.learned+2)) * believed
 		own.lately += latelyRate * believed
 		e.recent += recentRate * believed
-		own.learned++
 	}
-	e.settled++
+	own.learned++
+	e.worth++
 }
 
+// learnSpread waits until a shift has settled: finding the new level is no spread.
 func (e *evening) learnSpread(w int, surprise float64) {
-	if e.settled <= 1 {
-		return // the first day says nothing about spread
+	if e.open > 0 {
+		e.open--
+		return
 	}
 	own := &e.weekdays[w]
+	e.learned++
 	largest := spreadLargest * e.spread(w)
 	squared := min(surprise*surprise, largest*largest)
-	e.variance += max(spreadRate, 1/float64(e.settled+spreadDays)) * (squared - e.variance)
+	e.variance += max(spreadRate, 1/float64(e.learned+spreadDays)) * (squared - e.variance)
 	own.variance += max(spreadRate, 1/(own.learned+spreadDays)) * (squared - own.variance)
 }
 

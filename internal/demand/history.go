@@ -82,18 +82,11 @@ func (l logged) full() bool { return l.known == Full }
 
 // newLogs leaves out unmarked outages. It returns ErrNoHistory when no day is known.
 func newLogs(h History) (*logs, error) {
-	var notes []float64
-	for _, o := range h.Days {
-		if o.Known == Full {
-			notes = append(notes, o.Notes)
-		}
-	}
-	if len(notes) == 0 {
-		return nil, ErrNoHistory
-	}
+	lowest := outageShare * median(fullNotes(h))
 	out := &logs{first: h.First, values: make([]logged, len(h.Days))}
-	lowest := outageShare * median(notes)
+	known := false
 	for i, o := range h.Days {
+		known = known || o.Known == Full || o.Known == AtLeast && o.Notes > 0
 		if o.Known == Missing || o.Notes <= 0 || o.Notes < lowest {
 			continue
 		}
@@ -102,5 +95,18 @@ func newLogs(h History) (*logs, error) {
 			out.full++
 		}
 	}
+	if !known {
+		return nil, ErrNoHistory
+	}
 	return out, nil
+}
+
+func fullNotes(h History) []float64 {
+	var notes []float64
+	for _, o := range h.Days {
+		if o.Known == Full {
+			notes = append(notes, o.Notes)
+		}
+	}
+	return notes
 }

@@ -1,10 +1,6 @@
 package demand
 
-import (
-	"fmt"
-	"math"
-	"slices"
-)
+import "slices"
 
 // AheadMax is how many days ahead a forecast reaches.
 const AheadMax = 56
@@ -27,7 +23,6 @@ type Model struct {
 	evening  evening
 	surprise curve
 	rare     []float64 // notes in rising order where most days have none; else nil
-	shipped  bool
 }
 
 // Fit learns a history. It returns ErrNoHistory when no day has a figure
@@ -62,7 +57,7 @@ func Fit(h History, o Options) (*Model, error) {
 // day's surprise in spreads of its time.
 func (m *Model) replay(h *logs, o Options) []float64 {
 	residuals := make([]float64, 0, len(h.values))
-	m.evening = newEvening(o.Priors)
+	m.evening = newEvening(m.calendar, h, &m.learned, o.Priors)
 	for i, v := range h.values {
 		day := h.first + Day(i)
 		w := int(day.Weekday())
@@ -72,14 +67,18 @@ func (m *Model) replay(h *logs, o Options) []float64 {
 		}
 		m.evening.night(m.steps[i], w)
 		surprise := v.log - m.evening.expect(w) - m.learned.of(marks)
-		if v.known == Missing || v.known == AtLeast && surprise <= 0 {
+		christmas := marks.special.christmas()
+		switch v.known {
+		case Missing:
 			m.evening.skip()
-			continue
+		case AtLeast:
+			m.evening.learnAtLeast(day, surprise, christmas)
+		case Full:
+			if !christmas {
+				residuals = append(residuals, surprise/m.evening.spread(w))
+			}
+			m.evening.learn(day, surprise, christmas)
 		}
-		if m.evening.settled > 0 && v.full() && !marks.special.christmas() {
-			residuals = append(residuals, surprise/m.evening.spread(w))
-		}
-		m.evening.learn(day, surprise, marks.special.christmas())
 	}
 	return residuals
 }
@@ -93,66 +92,11 @@ func weighCurve(residuals []float64, believed *Priors) curve {
 }
 
 // rareNotes returns the known days in rising order when most of them had no demand at
-// all: a logarithm cannot tell more about such a note than its own record.
+// all: a logarithm cannot tell more about such a note than its own record. Else nil.
 func rareNotes(h History) []float64 {
-	var notes []float64
-	for _, o := range h.Days {
-		if o.Known == Full {
-			notes = append(notes, o.Notes)
-		}
-	}
+	notes := fullNotes(h)
 	if median(notes) > 0 {
 		return nil
 	}
 	return notes
-}
-
-// Ahead forecasts the day so many days after the history, 1 to AheadMax.
-func (m *Model) Ahead(days int) (Forecast, error) {
-	if days < 1 || days > AheadMax {
-		return Forecast{}, fmt.Errorf("%d days ahead: want 1 to %d", days, AheadMax)
-	}
-	f := Forecast{
-		Day: m.first + Day(m.days-1+days), KnownDays: m.full, Thin: m.full < thinDays, rare: m.rare, surprise: m.surprise,
-	}
-	if m.rare != nil {
-		f.Mean = SampleQuantile(m.rare, 0.5)
-		f.Terms = []Term{{Kind: Usual, Factor: 1, Notes: f.Mean}}
-		return f, nil
-	}
-	f.Terms = m.terms(f.Day, days)
-	f.Mean = f.Terms[0].Notes
-	for _, t := range f.Terms[1:] {
-		f.Mean *= t.Factor
-	}
-	f.spread = m.evening.spread(int(f.Day.Weekday())) * widen
-	return f, nil
-}
-
-const (
-	thinDays = 56
-	widen    = 1.12
-	bias     = 0.004
-	biasFar  = 0.01
-)
-
-// terms of a day, the usual level first.
-func (m *Model) terms(day Day, ahead int) []Term {
-	e := &m.evening
-	w := &e.weekdays[day.Weekday()]
-	usual := e.level.Level + w.usual + w.lately*math.Pow(latelyKeep, float64((ahead+6)/7)) + bias
-	if ahead > 1 {
-		usual += biasFar
-	}
-	terms := []Term{{Kind: Usual, Factor: 1, Notes: math.Exp(usual)}}
-	terms = append(terms, m.calendarTerms(day)...)
-	year := 0.0
-	for i := m.days; i < m.days+ahead; i++ {
-		year += m.steps[i]
-	}
-	return append(terms,
-		Term{Kind: Recent, Factor: math.Exp(e.recent * math.Pow(recentKeep, float64(ahead))), Since: e.since},
-		Term{Kind: Growth, Factor: math.Exp(e.level.Ahead(ahead, growthKeep))},
-		Term{Kind: LastYear, Factor: math.Exp(year)},
-	)
 }

@@ -5,6 +5,7 @@ type Priors struct {
 	effects  effects
 	weights  [groups]float64 // own days an effect is worth, by group
 	weekdays [7]float64      // log level of each weekday, Sunday first
+	spread   float64         // usual size of a surprise, in log units
 	surprise curve
 	ownCurve float64 // share of the own curve once there are enough days
 
@@ -16,6 +17,7 @@ type Priors struct {
 func NoPriors() *Priors {
 	return &Priors{
 		weights:       [groups]float64{groupEaster: 0.3, groupHoliday: 1.75, groupChristmas: 0.3, groupMonth: 14},
+		spread:        0.3,
 		surprise:      normalCurve(),
 		ownCurve:      1,
 		weekdayWeight: 0.5,
@@ -31,6 +33,7 @@ func Shipped() *Priors {
 		effects:       shippedEffects,
 		weights:       shippedWeights,
 		weekdays:      shippedWeekdays,
+		spread:        0.2,
 		surprise:      shippedSurprise,
 		ownCurve:      0.4,
 		weekdayWeight: 2,

@@ -16,7 +16,7 @@ func TestShippedTable(t *testing.T) {
 	table, calendar := openData(t)
 	var histories []demand.History
 	for _, series := range table.Series {
-		histories = append(histories, historyOf(table, series.Values))
+		histories = append(histories, historyOf(table.First, series.Values))
 	}
 	pooled, err := demand.PoolPriors(histories, calendar)
 	if err != nil {

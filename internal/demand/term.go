@@ -32,6 +32,27 @@ type Term struct {
 	Since  Day     // of Recent only: first day of the present run
 }
 
+// terms of a day, the usual level first.
+func (m *Model) terms(day Day, ahead int) []Term {
+	e := &m.evening
+	w := &e.weekdays[day.Weekday()]
+	usual := e.level.Level + w.usual + w.lately*math.Pow(latelyKeep, float64((ahead+6)/7)) + lift
+	if ahead > 1 {
+		usual += liftFar
+	}
+	terms := []Term{{Kind: Usual, Factor: 1, Notes: math.Exp(usual)}}
+	terms = append(terms, m.calendarTerms(day)...)
+	year := 0.0
+	for i := m.days; i < m.days+ahead; i++ {
+		year += m.steps[i]
+	}
+	return append(terms,
+		Term{Kind: Recent, Factor: math.Exp(e.recent * math.Pow(recentKeep, float64(ahead))), Since: e.since},
+		Term{Kind: Growth, Factor: math.Exp(e.level.Ahead(ahead, growthKeep))},
+		Term{Kind: LastYear, Factor: math.Exp(year)},
+	)
+}
+
 func (m *Model) calendarTerms(day Day) []Term {
 	marks := m.calendar.at(day)
 	var terms []Term

@@ -3,185 +3,160 @@ package demand_test
 import (
 	"fmt"
 	"math"
-	"os"
-	"strconv"
+	"strings"
 	"testing"
 
 	"shopfloat/internal/demand"
-	"shopfloat/internal/demand/holidays"
 	"shopfloat/internal/demand/wide"
 )
 
-// dataVariable names the open data file; see VALIDATION.md. Without it the validation is skipped.
-const dataVariable = "SHOPFLOAT_DEMAND_DATA"
+// levels are the shares at which quantiles are scored.
+var levels = [...]float64{0.5, 0.9, 0.95, 0.98}
 
-func openData(t *testing.T) (wide.Table, *demand.Calendar) {
-	t.Helper()
-	name := os.Getenv(dataVariable)
-	if name == "" {
-		t.Skip("set " + dataVariable + " to the open data file to run the validation")
-	}
-	file, err := os.Open(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer func() { _ = file.Close() }()
-	table, err := wide.Read(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	table.First++ // the labels are one day early
-	days, err := holidays.Of("GB", 1995, 1999)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return table, demand.NewCalendar(table.First, table.Last()+demand.AheadMax, days)
+// window is how many days after an origin are scored.
+const window = 56
+
+// answer is one day's forecast.
+type answer struct {
+	mean      float64
+	quantiles [len(levels)]float64
 }
 
-func historyOf(table wide.Table, values []float64) demand.History {
-	h := demand.History{First: table.First, Days: make([]demand.Observed, len(values))}
-	for i, v := range values {
+// forecaster answers for a series of which the first known days may be used.
+type forecaster interface {
+	forecast(known, ahead int) answer
+}
+
+// score gathers errors. Everything is in percent but mase.
+type score struct {
+	days                float64
+	smape, mase         float64
+	pinball, out        [len(levels)]float64
+	meanDemand, naiveMA float64 // of the window; of the days before it
+}
+
+// add takes one day. Pinball and mase are in units of the window's mean demand and of the
+// weekly naive error of the days before it.
+func (s *score) add(actual float64, a answer) {
+	s.days++
+	if actual+a.mean > 0 {
+		s.smape += 200 * math.Abs(actual-a.mean) / (actual + a.mean)
+	}
+	s.mase += math.Abs(actual-a.mean) / s.naiveMA
+	for i, p := range levels {
+		short := actual - a.quantiles[i]
+		if short > 0 {
+			s.out[i] += 100
+		}
+		s.pinball[i] += 100 * max(p*short, (p-1)*short) / s.meanDemand
+	}
+}
+
+// mean of scores of several series and windows, each counting alike.
+func mean(all []score) score {
+	var m score
+	n := float64(len(all))
+	for _, s := range all {
+		m.smape += s.smape / s.days / n
+		m.mase += s.mase / s.days / n
+		for i := range levels {
+			m.pinball[i] += s.pinball[i] / s.days / n
+			m.out[i] += s.out[i] / s.days / n
+		}
+	}
+	return m
+}
+
+// scale prepares a score for the window after origin.
+func scale(values []float64, origin int) score {
+	var s score
+	naive, count, days := 0.0, 0.0, 0.0
+	for i := 7; i < origin; i++ {
+		if d := math.Abs(values[i] - values[i-7]); !math.IsNaN(d) {
+			naive += d
+			count++
+		}
+	}
+	for _, v := range values[origin : origin+window] {
 		if !math.IsNaN(v) {
-			h.Days[i] = demand.Observed{Notes: v, Known: demand.Full}
+			s.meanDemand += v
+			days++
 		}
 	}
-	return h
+	s.meanDemand /= days
+	s.naiveMA = naive / count
+	return s
 }
 
-var levels = []float64{0.5, 0.9, 0.95, 0.98}
-
-type scores struct {
-	far, farMASE, near, nearMASE float64
-	pin, out, farPin, farOut     [4]float64
-	tot                          [4]float64
-}
-
-func (s scores) String() string {
-	return fmt.Sprintf("far %.3f (%.4f) near %.3f (%.4f) pin %.3f out %.2f farpin %.3f farout %.2f", s.far, s.farMASE, s.near, s.nearMASE, s.pin, s.out, s.farPin, s.farOut)
-}
-
-func smape(a, f float64) float64 {
-	if a == 0 && f == 0 {
-		return 0
-	}
-	return 200 * math.Abs(f-a) / (a + f)
-}
-
-func TestQuick(t *testing.T) {
-	table, cal := openData(t)
-	var origins []int
-	switch os.Getenv("W") {
-	case "5":
-		origins = []int{455, 511, 567, 623, 679}
-	case "T":
-		origins = []int{735}
-	default:
-		for o := 399; o <= 679; o += 28 {
-			origins = append(origins, o)
-		}
-		origins = append(origins, 343, 371)
-	}
-	cut, _ := strconv.Atoi(os.Getenv("CUT"))
-	for _, pooled := range []bool{false, true} {
-		var s scores
-		n := 0.0
-		for _, o := range origins {
-			priors := demand.NoPriors()
-			if pooled {
-				var hs []demand.History
-				for _, x := range table.Series {
-					hs = append(hs, historyOf(table, x.Values[:o]))
-				}
-				var err error
-				if priors, err = demand.PoolPriors(hs, cal); err != nil {
-					t.Fatal(err)
-				}
-			}
-			for _, x := range table.Series {
-				s.add(table, x.Values, o, cut, demand.Options{Calendar: cal, Priors: priors})
-				n++
-			}
-		}
-		s.far /= n
-		s.near /= n
-		s.farMASE /= n
-		s.nearMASE /= n
-		for i := range s.pin {
-			s.pin[i] /= n
-			s.out[i] /= n
-			s.farPin[i] /= n
-			s.farOut[i] /= n
-		}
-		fmt.Println(pooled, s)
-	}
-}
-
-func cutHistory(h demand.History, cut int) demand.History {
-	if cut > 0 {
-		k := len(h.Days) - cut
-		h.Days = h.Days[k:]
-		h.First += demand.Day(k)
-	}
-	return h
-}
-
-func (s *scores) add(table wide.Table, v []float64, o, cut int, opt demand.Options) {
-	scale, sn := 0.0, 0.0
-	for j := 7; j < o; j++ {
-		if d := math.Abs(v[j] - v[j-7]); !math.IsNaN(d) {
-			scale += d
-			sn++
+// run scores a forecaster after one origin: all days from that evening, and
+// each day from the evening before.
+func run(f forecaster, values []float64, origin int) (far, near score) {
+	far, near = scale(values, origin), scale(values, origin)
+	for k, actual := range values[origin : origin+window] {
+		if !math.IsNaN(actual) {
+			far.add(actual, f.forecast(origin, k+1))
+			near.add(actual, f.forecast(origin+k, 1))
 		}
 	}
-	scale /= sn
-	mean, mn := 0.0, 0.0
-	for k := range 56 {
-		if y := v[o+k]; !math.IsNaN(y) {
-			mean += y
-			mn++
+	return far, near
+}
+
+// advised is the package itself. days limits the history it may see; 0 is all of it.
+type advised struct {
+	history demand.History
+	options demand.Options
+	days    int
+	model   *demand.Model // of the last evening asked for
+	known   int
+}
+
+func (a *advised) forecast(known, ahead int) answer {
+	if a.model == nil || a.known != known {
+		h := a.history
+		h.Days = h.Days[:known]
+		if cut := known - a.days; a.days > 0 && cut > 0 {
+			h.First, h.Days = h.First+demand.Day(cut), h.Days[cut:]
 		}
+		model, err := demand.Fit(h, a.options)
+		if err != nil {
+			return answer{}
+		}
+		a.model, a.known = model, known
 	}
-	mean /= mn
-	full := historyOf(table, v)
-	upto := func(n int) demand.History {
-		h := full
-		h.Days = h.Days[:n]
-		return cutHistory(h, cut)
-	}
-	m, err := demand.Fit(upto(o), opt)
+	f, err := a.model.Ahead(ahead)
 	if err != nil {
 		panic(err)
 	}
-	for k := range 56 {
-		y := v[o+k]
-		if math.IsNaN(y) {
-			continue
-		}
-		f, _ := m.Ahead(k + 1)
-		s.far += smape(y, f.Mean) / mn
-		s.farMASE += math.Abs(y-f.Mean) / scale / mn
-		pins(f, y, mean, mn, &s.farPin, &s.farOut)
-		if os.Getenv("FAST") != "" {
-			continue
-		}
-		near, err := demand.Advise(upto(o+k), table.First+demand.Day(o+k), opt)
-		if err != nil {
+	out := answer{mean: f.Mean}
+	for i, p := range levels {
+		if out.quantiles[i], err = f.Quantile(p); err != nil {
 			panic(err)
 		}
-		s.near += smape(y, near.Mean) / mn
-		s.nearMASE += math.Abs(y-near.Mean) / scale / mn
-		pins(near, y, mean, mn, &s.pin, &s.out)
 	}
+	return out
 }
 
-func pins(f demand.Forecast, y, mean, n float64, pin, out *[4]float64) {
-	for i, p := range levels {
-		q, _ := f.Quantile(p)
-		if y > q {
-			out[i] += 100 / n
-			pin[i] += 100 * p * (y - q) / mean / n
-		} else {
-			pin[i] += 100 * (1 - p) * (q - y) / mean / n
+// method makes a forecaster for one series after one origin.
+type method struct {
+	name string
+	make func(series, origin int) forecaster
+}
+
+func compare(t *testing.T, table wide.Table, origins []int, methods []method) {
+	var out strings.Builder
+	fmt.Fprintf(&out, "origins %v\n", origins)
+	for _, m := range methods {
+		var far, near []score
+		for _, origin := range origins {
+			for i, series := range table.Series {
+				f, n := run(m.make(i, origin), series.Values, origin)
+				far, near = append(far, f), append(near, n)
+			}
 		}
+		f, n := mean(far), mean(near)
+		fmt.Fprintf(&out, "| %s | %.2f | %.3f | %.1f | %.2f | %.3f | %.2f | %.2f | %.2f | %.2f | %.1f | %.1f | %.1f |\n",
+			m.name, f.smape, f.mase, f.out[2], n.smape, n.mase,
+			n.pinball[0], n.pinball[1], n.pinball[2], n.pinball[3], n.out[1], n.out[2], n.out[3])
 	}
+	t.Log(out.String())
 }
