@@ -1,8 +1,6 @@
 package search
 
-import (
-	"slices"
-)
+import "slices"
 
 // reader turns a text into marks: what the model counts on.
 type reader struct {
@@ -11,78 +9,117 @@ type reader struct {
 	common map[string]bool // stems seen in two or more of the learnt phrases
 }
 
-// marks lists the words of a text, the ideas they stand for, every two of
-// those together, and whether there were words nobody taught us.
-func (r *reader) marks(text string) []string {
-	row := r.row(text)
-	ideas := r.lx.find(row)
-	var out, units []string
-	strange := 0
-	for _, s := range row {
-		alone := r.lx.ideas[s]
-		switch {
-		case r.lx.same[s]:
-		case r.common[s]:
-			out = append(out, s)
-		case len(alone) == 0:
-			strange++
-		}
-		if len(alone) == 0 && r.common[s] {
-			units = append(units, s)
-		}
-	}
-	for _, w := range tokens(text) {
-		if slices.Contains(pointers, w) {
-			out, units = append(out, w), append(units, w)
-		}
-	}
-	for _, idea := range ideas {
-		units = append(units, "@"+idea)
-		out = append(out, "@"+idea)
-	}
-	if strange > 0 {
-		out = append(out, "?")
-	}
-	if strange > 1 {
-		out = append(out, "??")
-	}
-	if m := askedGot(text); m != "" {
-		out, units = append(out, m), append(units, m)
-	}
-	out = appendPairs(out, units)
-	slices.Sort(out)
-	return slices.Compact(out)
+// reading is what a text says, before it is weighed.
+type reading struct {
+	marks   []string // sorted, each once
+	pointed bool     // names anything a guide could be about
 }
 
-func (r *reader) row(text string) []string {
-	var words []string
-	for _, w := range content(tokens(text)) {
-		words = append(words, r.sp.mend(w)...)
-	}
-	return stems(words)
-}
-
-func appendPairs(out, units []string) []string {
-	for i, a := range units {
-		for _, b := range units[i+1:] {
-			if a == b {
-				continue
-			}
-			if a > b {
-				out = append(out, b+"+"+a)
-			} else {
-				out = append(out, a+"+"+b)
-			}
-		}
-	}
-	return out
-}
+// Marks that stand for the whole text rather than a word of it.
+const (
+	strangeOne   = "?"  // a word nobody taught us
+	strangeMore  = "??" // several of them
+	foreignOne   = "x"  // an idea that has nothing to do with the machine
+	foreignMore  = "xx" // several of them
+	foreignAlone = "x0" // such an idea, and no part of the machine named
+	strangeAlone = "?0" // a strange word, and no part of the machine named
+	unnamed      = "0"  // no part of the machine named
+)
 
 // pointers are fillers that still tell small talk from a question about the
 // machine: "my phone is dead", "who are you".
 var pointers = []string{"my", "your", "you", "her", "his", "are", "me"}
 
-// pointed says whether a text names anything a guide could be about.
-func (r *reader) pointed(text string) bool {
-	return slices.ContainsFunc(r.lx.find(r.row(text)), func(idea string) bool { return !r.lx.weak[idea] })
+// read lists the words of a text, the ideas they stand for, every two of
+// those together, and whether it speaks of the machine at all.
+func (r *reader) read(text string) reading {
+	words := tokens(text)
+	row := r.row(words)
+	var out reading
+	units, strange := r.words(row, &out)
+	for _, w := range words {
+		if slices.Contains(pointers, w) {
+			units = append(units, w)
+		}
+	}
+	if m := askedGot(text); m != "" {
+		units = append(units, m)
+	}
+	foreign, things := 0, 0
+	for _, id := range r.lx.find(row) {
+		units = append(units, "@"+id.name)
+		out.pointed = out.pointed || !id.weak && !id.foreign
+		foreign += count(id.foreign)
+		things += count(id.thing)
+	}
+	out.marks = append(out.marks, units...)
+	out.marks = append(out.marks, whole(strange, foreign, things)...)
+	out.marks = appendPairs(out.marks, units)
+	slices.Sort(out.marks)
+	out.marks = slices.Compact(out.marks)
+	return out
+}
+
+// row mends the words that carry meaning and cuts them to stems.
+func (r *reader) row(words []string) []string {
+	var out []string
+	for _, w := range content(words) {
+		out = append(out, r.sp.mend(w)...)
+	}
+	return stems(out)
+}
+
+// words marks the words we know. Those without an idea may pair with others.
+func (r *reader) words(row []string, out *reading) (units []string, strange int) {
+	for _, s := range row {
+		hasIdea := len(r.lx.ideas[s]) > 0
+		switch {
+		case r.lx.forgets(s):
+		case r.common[s] && hasIdea:
+			out.marks = append(out.marks, s)
+		case r.common[s]:
+			units = append(units, s)
+		case !hasIdea:
+			strange++
+		}
+	}
+	return units, strange
+}
+
+func whole(strange, foreign, things int) []string {
+	var out []string
+	add := func(mark string, when bool) {
+		if when {
+			out = append(out, mark)
+		}
+	}
+	add(strangeOne, strange > 0)
+	add(strangeMore, strange > 1)
+	add(foreignOne, foreign > 0)
+	add(foreignMore, foreign > 1)
+	add(foreignAlone, foreign > 0 && things == 0)
+	add(strangeAlone, strange > 0 && things == 0)
+	add(unnamed, things == 0)
+	return out
+}
+
+func count(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+func appendPairs(out, units []string) []string {
+	for i, a := range units {
+		for _, b := range units[i+1:] {
+			switch {
+			case a < b:
+				out = append(out, a+"+"+b)
+			case a > b:
+				out = append(out, b+"+"+a)
+			}
+		}
+	}
+	return out
 }

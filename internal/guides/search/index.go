@@ -84,7 +84,7 @@ func (ix *Index) learn(all []Topic) {
 	uses := map[string]int{}
 	for c, t := range all {
 		for _, phrase := range t.Asked {
-			marks := ix.rd.marks(phrase)
+			marks := ix.rd.read(phrase).marks
 			for _, s := range marks {
 				uses[s]++
 			}
@@ -112,9 +112,9 @@ type chance struct {
 	p     float64
 }
 
-func (ix *Index) ranked(text string) []chance {
+func (ix *Index) ranked(marks []string) []chance {
 	p := make([]float64, ix.m.classes)
-	ix.m.chances(ix.m.number(ix.rd.marks(text)), p)
+	ix.m.chances(ix.m.number(marks), p)
 	out := make([]chance, len(p))
 	for c := range p {
 		out[c] = chance{topic: c, p: p[c]}
@@ -126,11 +126,12 @@ func (ix *Index) ranked(text string) []chance {
 // Search finds the topics a text is about.
 func (ix *Index) Search(text string) Answer {
 	var a Answer
+	said := ix.rd.read(text)
 	any := 0.0
-	if !ix.rd.pointed(text) {
+	if !said.pointed {
 		return Answer{}
 	}
-	for _, c := range ix.ranked(text) {
+	for _, c := range ix.ranked(said.marks) {
 		if c.topic == len(ix.topics) {
 			any = 1 - c.p
 			continue

@@ -19,48 +19,76 @@ var wordsFile []byte
 
 // lexicon knows which words mean the same idea, and which are English at all.
 type lexicon struct {
-	ideas    map[string][]string // phrase of stems joined by a space, to ideas
-	same     map[string]bool     // stems that say no more than their idea
-	weak     map[string]bool     // ideas that alone do not point at a guide
-	longest  int                 // words in the longest phrase
-	surfaces []string            // words as written in the lists, for mending typing slips
+	ideas    map[string][]*idea // phrase of stems joined by a space, to ideas
+	longest  int                // words in the longest phrase
+	surfaces []string           // words as written in the lists, for mending typing slips
 	english  map[string]bool
 }
 
-// readLexicon reads the list of ideas. A line is "idea: word, two words"; a
-// line that begins with a space goes on with the line above. "=idea" says that its
-// single words are interchangeable, so that the search forgets which it was.
+// idea is something people mean, whatever word they use for it.
+type idea struct {
+	name    string
+	same    bool // its single words are interchangeable: forget which it was
+	thing   bool // names a part of the machine, or its money
+	weak    bool // alone it does not point at a guide
+	foreign bool // has nothing to do with the machine
+}
+
+// readLexicon reads the list of ideas. A line is "idea [flags]: word, two
+// words"; a line that begins with a space goes on with the line above.
 func readLexicon(ideas, english []byte) (*lexicon, error) {
-	lx := &lexicon{ideas: map[string][]string{}, same: map[string]bool{}, weak: map[string]bool{}, english: map[string]bool{}}
+	lx := &lexicon{ideas: map[string][]*idea{}, english: map[string]bool{}}
 	for w := range strings.FieldsSeq(string(english)) {
 		lx.english[w] = true
 	}
-	idea := ""
+	var at *idea
 	for i, raw := range bytes.Split(ideas, []byte("\n")) {
 		line := string(raw)
 		if strings.TrimSpace(line) == "" || strings.HasPrefix(line, "#") {
 			continue
 		}
 		if !strings.HasPrefix(line, " ") {
-			name, rest, ok := strings.Cut(line, ":")
+			head, words, ok := strings.Cut(line, ":")
 			if !ok {
 				return nil, fmt.Errorf("ideas:%d: expected \"idea: words\", found %q", i+1, line)
 			}
-			idea, line = name, rest
+			var err error
+			if at, err = newIdea(head); err != nil {
+				return nil, fmt.Errorf("ideas:%d: %w", i+1, err)
+			}
+			line = words
+		}
+		if at == nil {
+			return nil, fmt.Errorf("ideas:%d: words without an idea", i+1)
 		}
 		for phrase := range strings.SplitSeq(line, ",") {
-			lx.add(idea, phrase)
+			lx.add(at, phrase)
 		}
 	}
 	return lx, nil
 }
 
-func (lx *lexicon) add(idea, phrase string) {
-	idea, weak := strings.CutPrefix(idea, "~")
-	idea, same := strings.CutPrefix(idea, "=")
-	if weak || strings.HasPrefix(idea, "x-") {
-		lx.weak[idea] = true
+func newIdea(head string) (*idea, error) {
+	name, flags, _ := strings.Cut(strings.TrimSuffix(head, "]"), "[")
+	id := &idea{name: strings.TrimSpace(name)}
+	for f := range strings.FieldsSeq(flags) {
+		switch f {
+		case "same":
+			id.same = true
+		case "thing":
+			id.thing = true
+		case "weak":
+			id.weak = true
+		case "foreign":
+			id.foreign = true
+		default:
+			return nil, fmt.Errorf("flag %q is not known", f)
+		}
 	}
+	return id, nil
+}
+
+func (lx *lexicon) add(id *idea, phrase string) {
 	words := tokens(phrase)
 	if len(words) > 1 {
 		words = content(words)
@@ -70,11 +98,8 @@ func (lx *lexicon) add(idea, phrase string) {
 	}
 	lx.surfaces = append(lx.surfaces, words...)
 	key := strings.Join(stems(words), " ")
-	if !slices.Contains(lx.ideas[key], idea) {
-		lx.ideas[key] = append(lx.ideas[key], idea)
-	}
-	if same && len(words) == 1 {
-		lx.same[key] = true
+	if !slices.Contains(lx.ideas[key], id) {
+		lx.ideas[key] = append(lx.ideas[key], id)
 	}
 	lx.longest = max(lx.longest, len(words))
 }
@@ -87,14 +112,19 @@ func stems(words []string) []string {
 	return out
 }
 
+// forgets says whether a stem tells no more than its idea.
+func (lx *lexicon) forgets(s string) bool {
+	return slices.ContainsFunc(lx.ideas[s], func(id *idea) bool { return id.same })
+}
+
 // find lists the ideas in a row of stems, each once, in order of appearance.
-func (lx *lexicon) find(row []string) []string {
-	var out []string
+func (lx *lexicon) find(row []string) []*idea {
+	var out []*idea
 	for i := range row {
 		for n := 1; n <= lx.longest && i+n <= len(row); n++ {
-			for _, idea := range lx.ideas[strings.Join(row[i:i+n], " ")] {
-				if !slices.Contains(out, idea) {
-					out = append(out, idea)
+			for _, id := range lx.ideas[strings.Join(row[i:i+n], " ")] {
+				if !slices.Contains(out, id) {
+					out = append(out, id)
 				}
 			}
 		}
