@@ -13,21 +13,17 @@ import (
 // row has a transaction of its own.
 func (d *Desk) catchUp(owners map[int64]owner, single bool) error {
 	for d.backlog {
-		rows, err := d.begin()
+		rows, left, err := d.begin()
 		if err != nil {
 			return err
 		}
-		if len(rows) == 0 {
-			d.backlog = false
-			return nil
+		if d.backlog = left > 0; len(rows) == 0 {
+			continue
 		}
 		if single {
 			err = d.eachAlone(rows, owners)
 		} else if err = d.together(rows, owners); errors.Is(err, store.ErrLost) {
-			d.log.Error("transaction lost", "err", err)
-			if err = d.store.Reopen(); err == nil {
-				err = d.eachAlone(rows, owners)
-			}
+			err = d.eachAlone(rows, owners)
 		}
 		if err != nil {
 			return err
@@ -36,35 +32,61 @@ func (d *Desk) catchUp(owners map[int64]owner, single bool) error {
 	return nil
 }
 
-// begin parks the rows that have been tried often enough, counts an attempt on
-// the oldest of each chat, and gives these.
-func (d *Desk) begin() (rows []store.Row, err error) {
+// begin parks the rows that have been tried often enough and counts an attempt
+// on those that are next, which it gives: of each chat the oldest row that has
+// never been tried, or else the oldest of all that have. Those are tried alone,
+// so that one that ends the program takes no other with it. left is how many
+// rows wait, these among them.
+func (d *Desk) begin() (rows []store.Row, left int, err error) {
 	err = d.transact(func(b *batch) error {
 		all, err := b.tx.Waiting()
 		if err != nil {
 			return err
 		}
-		seen := map[dialogs.Chat]bool{}
-		for _, r := range all {
-			if seen[r.Input.Chat] {
-				continue
-			}
-			if r.Attempts >= attemptsMax || r.Input.Chat == "" {
-				if err := b.park(r); err != nil {
-					return err
-				}
-				continue
-			}
-			seen[r.Input.Chat] = true
-			if err := b.tx.Attempted(r.ID); err != nil {
+		fresh, suspect, parked, err := b.sort(all)
+		if err != nil {
+			return err
+		}
+		rows, left = fresh, len(all)-parked
+		if len(rows) == 0 && len(suspect) > 0 {
+			rows = suspect[:1]
+		}
+		for i := range rows {
+			rows[i].Attempts++
+			if err := b.tx.Attempted(rows[i].ID); err != nil {
 				return err
 			}
-			r.Attempts++
-			rows = append(rows, r)
 		}
 		return nil
 	})
-	return rows, err
+	return rows, left, err
+}
+
+// sort tells rows that have never been tried from those that have, the oldest
+// of each chat only, and parks the others that need it.
+func (b *batch) sort(all []store.Row) (fresh, suspect []store.Row, parked int, err error) {
+	seen := map[dialogs.Chat]bool{}
+	for _, r := range all {
+		switch {
+		case seen[r.Input.Chat]:
+			continue
+		case r.Attempts >= attemptsMax || r.Input.Chat == "":
+			done, err := b.park(r)
+			if err != nil {
+				return nil, nil, 0, err
+			}
+			if done {
+				parked++
+				continue
+			}
+		case r.Attempts == 0:
+			fresh = append(fresh, r)
+		default:
+			suspect = append(suspect, r)
+		}
+		seen[r.Input.Chat] = true
+	}
+	return fresh, suspect, parked, nil
 }
 
 func (d *Desk) together(rows []store.Row, owners map[int64]owner) error {
@@ -81,11 +103,7 @@ func (d *Desk) together(rows []store.Row, owners map[int64]owner) error {
 func (d *Desk) eachAlone(rows []store.Row, owners map[int64]owner) error {
 	for _, r := range rows {
 		err := d.together([]store.Row{r}, owners)
-		if errors.Is(err, store.ErrLost) {
-			d.logFailure(err, "inbox", r.Attempts)
-			err = d.store.Reopen()
-		}
-		if err != nil {
+		if err != nil && !errors.Is(err, store.ErrLost) {
 			return err
 		}
 	}
@@ -116,22 +134,35 @@ func (b *batch) retry(r store.Row, owners map[int64]owner) error {
 	return nil
 }
 
-// park gives a row up, tells the person in one sentence and the managers.
-func (b *batch) park(r store.Row) error {
-	b.desk.log.Error("parked", "inbox", r.ID, "attempts", r.Attempts)
-	if err := b.tx.GiveUp(r.ID); err != nil {
-		return err
+// park gives a row up, tells the person in one sentence and the managers. When
+// that fails it is tried again a few times, and then given up without a word.
+func (b *batch) park(r store.Row) (done bool, err error) {
+	had := len(b.messages)
+	err = b.tx.Try(func() error {
+		if err := b.tx.GiveUp(r.ID); err != nil || r.Attempts >= 2*attemptsMax {
+			return err
+		}
+		return b.tellParked(r)
+	})
+	switch {
+	case errors.Is(err, store.ErrLost):
+		return false, err
+	case err != nil:
+		b.messages = b.messages[:had]
+		b.desk.logFailure(err, "parking", r.Attempts)
+		return false, b.tx.Attempted(r.ID)
 	}
+	b.desk.log.Error("parked", "inbox", r.ID, "attempts", r.Attempts)
+	return true, nil
+}
+
+func (b *batch) tellParked(r store.Row) error {
 	if r.Input.Chat == "" {
 		return nil
 	}
 	facts, _, err := b.facts(r.Work)
-	if err != nil {
-		b.desk.log.Error("parked without a word", "inbox", r.ID, "err", err)
-		return nil
-	}
-	if facts.Shop == nil {
-		return nil
+	if err != nil || facts.Shop == nil {
+		return err
 	}
 	return b.enqueue(r.ID, r.Input.Chat, facts, b.desk.parked(r.Input, facts))
 }

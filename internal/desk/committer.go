@@ -77,10 +77,6 @@ func (d *Desk) work(jobs []*job) error {
 	}
 	lost := errors.Is(err, store.ErrLost)
 	if lost {
-		d.log.Error("transaction lost", "err", err)
-		if err := d.store.Reopen(); err != nil {
-			return err
-		}
 		err = d.accept(jobs, owners)
 	}
 	if err != nil {
@@ -175,7 +171,7 @@ func (d *Desk) transact(fn func(*batch) error) error {
 	}
 	if err != nil {
 		t.Rollback()
-		return err
+		return d.afterLoss(err)
 	}
 	if err := t.Commit(); err != nil {
 		return err
@@ -184,4 +180,13 @@ func (d *Desk) transact(fn func(*batch) error) error {
 	d.queue.written(len(receipts))
 	d.queue.add(b.messages)
 	return nil
+}
+
+// afterLoss gets a new connection where err says that the transaction is gone.
+func (d *Desk) afterLoss(err error) error {
+	if !errors.Is(err, store.ErrLost) {
+		return err
+	}
+	d.log.Error("transaction lost", "err", err)
+	return errors.Join(err, d.store.Reopen())
 }

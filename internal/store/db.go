@@ -42,7 +42,7 @@ type DB struct {
 	c      *sql.Conn
 	stmts  map[string]*sql.Stmt
 	cache  cache
-	fault  func(query string) error // set by tests: fails a statement
+	before func(query string) error
 	reader *Reader
 }
 
@@ -94,21 +94,29 @@ func (db *DB) open(ctx context.Context, now time.Time) (err error) {
 }
 
 // connect takes a connection of the pool for good.
-func (db *DB) connect(ctx context.Context) (err error) {
-	if db.c, err = db.pool.Conn(ctx); err != nil {
+func (db *DB) connect(ctx context.Context) error {
+	c, err := db.pool.Conn(ctx)
+	if err != nil {
 		return err
 	}
-	db.stmts = map[string]*sql.Stmt{}
+	if err := readBack(ctx, c); err != nil {
+		return errors.Join(err, c.Close())
+	}
+	db.c, db.stmts = c, map[string]*sql.Stmt{}
 	db.cache.drop()
-	return readBack(ctx, db.c)
+	return nil
 }
 
 // Reopen gives up the connection, and with it whatever transaction it may
 // still be in, and takes a new one.
 func (db *DB) Reopen() error {
 	ctx := context.Background()
+	if db.c == nil {
+		return db.connect(ctx)
+	}
 	_ = db.c.Raw(func(any) error { return errBadConn })
 	_ = db.c.Close()
+	db.c = nil
 	return db.connect(ctx)
 }
 
@@ -129,6 +137,11 @@ func (db *DB) Close() error {
 	}
 	return errors.Join(append(errs, db.lock.release())...)
 }
+
+// Interpose has fn called before every statement of a transaction; an error
+// from it is that of the statement. It is there for tests of what happens when
+// statements fail or the program ends between two of them.
+func (db *DB) Interpose(fn func(query string) error) { db.before = fn }
 
 // Reader gives the reading side of the file; it ends with the DB.
 func (db *DB) Reader() *Reader { return db.reader }

@@ -31,6 +31,11 @@ func (p *Panic) Error() string { return fmt.Sprintf("panic: %v", p.Value) }
 // whole milliseconds.
 func (db *DB) Begin(now time.Time) (*Tx, error) {
 	t := &Tx{db: db, now: now.UTC().Round(0).Truncate(time.Millisecond)}
+	if db.c == nil { // no connection could be had the last time
+		if err := db.Reopen(); err != nil {
+			return nil, err
+		}
+	}
 	if err := t.exec("BEGIN IMMEDIATE"); err != nil {
 		return nil, fmt.Errorf("begin: %w", err)
 	}
@@ -91,8 +96,8 @@ func protect(fn func() error) (err error) {
 
 // stmt prepares a statement once for the life of the connection.
 func (db *DB) stmt(query string) (*sql.Stmt, error) {
-	if db.fault != nil {
-		if err := db.fault(query); err != nil {
+	if db.before != nil {
+		if err := db.before(query); err != nil {
 			return nil, err
 		}
 	}
