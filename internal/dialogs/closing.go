@@ -221,6 +221,9 @@ func askCountReview(c *talk) *card {
 	lines := boxLines(c)
 	table, _ := c.countTable(lines, leftQuestion.values(c))
 	body := []Block{{Text: c.v.Say("review.count")}, table}
+	if c.chosen("cautioned") == "" {
+		body = append([]Block{{Text: c.v.Say("before-count-short")}}, body...)
+	}
 	var tray, found books.Notes
 	for _, f := range c.counted() {
 		switch f.Field {

@@ -25,6 +25,7 @@ type floor struct {
 	live    map[dialogs.Chat][]dialogs.Button // newest first
 	out     strings.Builder
 	due     []dialogs.Deadline
+	check   func(dialogs.Reply) // looks at every reply
 }
 
 var people = map[string]shop.PersonID{"owner": 1, "staff1": 2, "staff2": 3}
@@ -106,6 +107,9 @@ func (f *floor) step(name string, in dialogs.Input, line string) string {
 		fmt.Fprintln(&back, "bot!> "+res.Notice)
 	}
 	for _, r := range res.Replies {
+		if f.check != nil {
+			f.check(r)
+		}
 		f.show(&back, name, r)
 	}
 	f.out.WriteString(back.String())

@@ -8,7 +8,7 @@ import (
 
 func levelFlow() *flow {
 	return &flow{
-		name: "level", title: "level", start: startLevel,
+		name: "level", title: "level", watches: true, start: startLevel,
 		screens: map[string]screen{
 			"shown": shownQuestion.screen(),
 			"told":  {ask: tellLevel},

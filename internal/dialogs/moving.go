@@ -12,19 +12,18 @@ type transfer struct {
 	id       string
 	from, to books.Place // books.Boxes stands for the machine's note boxes
 	reason   books.Reason
-	words    []string // what a message about it says, all of them
 }
 
 // transfers lists the usual ways, the machine's first.
 var transfers = []transfer{
-	{"change", books.Boxes, books.Till, books.Change, []string{"change|borrow"}},
-	{"return", books.Till, books.Boxes, books.Returned, []string{"back|return"}},
-	{"exchange", books.Boxes, books.Till, books.Exchange, []string{"exchange"}},
-	{"warning", books.Boxes, books.Cash, books.Warning, []string{"warning"}},
-	{"cash-change", books.Cash, books.Till, books.Change, []string{"safe", "till"}},
-	{"cash-return", books.Till, books.Cash, books.Returned, []string{"till", "safe"}},
-	{"from-bank", books.Bank, books.Cash, books.FromBank, []string{"from", "bank"}},
-	{"to-bank", books.Cash, books.Bank, books.FromBank, []string{"to", "bank"}},
+	{"change", books.Boxes, books.Till, books.Change},
+	{"return", books.Till, books.Boxes, books.Returned},
+	{"exchange", books.Boxes, books.Till, books.Exchange},
+	{"warning", books.Boxes, books.Cash, books.Warning},
+	{"cash-change", books.Cash, books.Till, books.Change},
+	{"cash-return", books.Till, books.Cash, books.Returned},
+	{"from-bank", books.Bank, books.Cash, books.FromBank},
+	{"to-bank", books.Cash, books.Bank, books.FromBank},
 }
 
 func moveFlow() *flow {
@@ -75,41 +74,39 @@ func (c *talk) transfer() transfer {
 // inMachine reports whether the transfer needs an open machine.
 func (t transfer) inMachine() bool { return t.from == books.Boxes || t.to == books.Boxes }
 
+// startMove reads what it can from the command: which way, and which notes.
+// The words for it stand in the catalogue: "change, borrow" are alternatives,
+// "from+bank" needs both.
 func startMove(c *talk) {
 	c.goTo("how")
-	rest := " " + fold(c.in.Text) + " "
+	words := strings.Fields(fold(c.in.Text))
 	for _, t := range transfers {
-		if every(rest, t.words) {
+		if says(words, c.v.Say("words.move-"+t.id)) {
 			setHow(c, t)
 			break
 		}
 	}
 	if c.rest != "" && c.State.Step == "out" {
-		if cut := strings.IndexAny(c.rest, "0123456789"); cut >= 0 {
-			c.rest = firstCounts(c.rest[cut:])
-			c.take(outQuestion)
-		}
+		c.rest = c.without(c.rest, "words.moving")
+		c.take(outQuestion)
 	}
 }
 
-// firstCounts keeps the counts a message begins with: "5x20 for change" is "5x20".
-func firstCounts(s string) string {
-	for _, word := range []string{" for ", " to ", " from ", " back", " in ", " because "} {
-		if i := strings.Index(s, word); i >= 0 {
-			s = s[:i]
+func says(words []string, alternatives string) bool {
+	for _, all := range strings.Split(alternatives, ", ") {
+		if !slices.ContainsFunc(strings.Split(all, "+"), func(w string) bool { return !slices.Contains(words, w) }) {
+			return true
 		}
 	}
-	return s
+	return false
 }
 
-// every reports whether a text holds each word, or one of its "|" alternatives.
-func every(s string, words []string) bool {
-	for _, w := range words {
-		if !slices.ContainsFunc(strings.Split(w, "|"), func(or string) bool { return strings.Contains(s, or) }) {
-			return false
-		}
-	}
-	return true
+// without drops the words of a catalogue list from a text.
+func (c *talk) without(text, list string) string {
+	drop := strings.Split(c.v.Say(list), ", ")
+	return strings.Join(slices.DeleteFunc(strings.Fields(text), func(w string) bool {
+		return slices.Contains(drop, fold(w))
+	}), " ")
 }
 
 func askHow(c *talk) *card {

@@ -194,7 +194,11 @@ func askOpeningReview(c *talk) *card {
 	}
 	lines := loadLines(c)
 	table, total := c.countTable(lines, loadedQuestion.values(c))
-	k := &card{body: []Block{{Text: c.v.Count("review.opening", int64(len(lines)))}, table}}
+	k := &card{}
+	if c.chosen("cautioned") == "" {
+		k.body = append(k.body, Block{Text: c.v.Say("before-opening-short")})
+	}
+	k.body = append(k.body, Block{Text: c.v.Count("review.opening", int64(len(lines)))}, table)
 	k.body = append(k.body, c.nearLimits(lines, loadedQuestion.values(c), total)...)
 	if c.over(total) {
 		k.body = append(k.body, Block{Text: c.v.Say("over-limit", "limit", c.v.Money(c.f.Shop.Limit),

@@ -102,7 +102,8 @@ func (q question) ask(c *talk) *card {
 	}
 	k := &card{}
 	if q.intro != "" && i == 0 {
-		k.body = append(k.body, Block{Text: c.v.Say(q.intro)})
+		c.choose("cautioned", "yes")
+		k.body = append(k.body, Block{Text: c.v.Say(q.intro, "day", c.chosen("day"))})
 	}
 	k.body = append(k.body, Block{Text: upper(text)})
 	if i == 0 && len(lines) > 1 {

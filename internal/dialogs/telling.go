@@ -212,7 +212,7 @@ func tapUndo(c *talk) {
 
 func printedFlow() *flow {
 	return &flow{
-		name: "printed", title: "opening", start: startPrinted,
+		name: "printed", title: "opening", watches: true, start: startPrinted,
 		screens: map[string]screen{"ask": {ask: askPrinted, answer: answerPrinted, what: "what.printed"}},
 	}
 }
@@ -226,6 +226,10 @@ func (c *talk) expectsTotal() bool {
 
 func startPrinted(c *talk) {
 	if c.ready() == nil {
+		return
+	}
+	if c.hidden() {
+		c.close(Block{Text: c.v.Say("hidden")})
 		return
 	}
 	c.goTo("ask")

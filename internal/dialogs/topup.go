@@ -80,6 +80,16 @@ func estimate(p *books.Period, position int) (notes int64, shown bool) {
 	return r.Boxes[position-1] + b.Held - r.Held[position-1], true
 }
 
+// worth is the most the boxes can hold now, in money.
+func worth(p *books.Period) decimal.Decimal {
+	var sum decimal.Decimal
+	for _, b := range p.Boxes {
+		n, _ := estimate(p, b.Position)
+		sum = sum.Add(cashmath.Value(b.Face, n))
+	}
+	return sum
+}
+
 // checkAdded asks back what the box cannot hold, or may not hold on top of
 // what is in it.
 func checkAdded(c *talk, l line, n int64) doubt {
@@ -112,7 +122,7 @@ func askTopUpReview(c *talk) *card {
 	shown, counts := someLines(lines, v)
 	table, total := c.countTable(shown, counts)
 	k := &card{body: []Block{{Text: c.v.Say("review.topup")}, table}}
-	if inside := c.target().Held().Value().Add(total); c.over(inside) {
+	if inside := worth(c.target()).Add(total); c.over(inside) {
 		k.body = append(k.body, Block{Text: c.v.Say("over-limit", "limit", c.v.Money(c.f.Shop.Limit),
 			"over", c.v.Money(inside.Sub(c.f.Shop.Limit)))})
 		k.buttons = [][]Button{c.button("change", "change"), c.button("confirm-over", "confirm")}

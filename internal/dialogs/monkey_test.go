@@ -1,0 +1,116 @@
+package dialogs_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+	"time"
+	"unicode/utf8"
+
+	"pgregory.net/rapid"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/dialogs"
+)
+
+// things people type, sense and nonsense.
+var typed = []string{
+	"open", "open 40 150 200", "open 40 3000 200", "40", "150", "0", "none", "no", "yes", "2x20", "20x50 10x10", "1b+37",
+	"-5", "1.5", "30x7", "9999999", "€3000 in 20s", "total 1200", "1800", "close", "close 12 60 80", "finish", "settle",
+	"top up 20x50", "top up", "swap", "move", "borrow 5x20", "move 5x20 exchange", "bring back 5x20", "level 30 100 150",
+	"count now", "second count", "test", "test 1 1 1", "found 2x20", "undo", "cancel", "help", "help more", "status",
+	"history", "printed 7000", "printed", "earlier", "earlier yesterday 18:30", "06:40", "what do i do with a ripped one",
+	"", " ", "🙂", "١٥٠", "20x150 20x3", "/start", "a very long sentence about nothing that goes on and on",
+}
+
+var labels = []string{
+	"Confirm", "Change", "Cancel", "Yes", "No", "Skip", "All done", "Something", "Customers", "Go on", "What", "Use", "It really",
+	"Take over", "Count again", "Top-up", "Close first", "1 of each", "Box for", "Put aside", "top", "middle", "bottom", "Back",
+	"Counters", "I must go", "Leave", "The rest", "With a device", "Take change", "Swap", "Opening", "Closing", "150 notes",
+}
+
+// TestAnything plays random messages and taps of three people at one machine.
+// Whatever they do: no step panics, every reply can be read on a locked phone,
+// every button fits, notes are conserved, the state survives being stored, and
+// "cancel" leads out of every dialog.
+func TestAnything(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		f := newFloor(t)
+		f.check = func(r dialogs.Reply) { checkReply(rt, f, r) }
+		names := []string{"owner", "staff1", "staff2"}
+		for range rapid.IntRange(1, 60).Draw(rt, "steps") {
+			name := rapid.SampledFrom(names).Draw(rt, "who")
+			f.now = f.now.Add(time.Duration(rapid.SampledFrom([]int{0, 1, 5, 40, 600}).Draw(rt, "minutes")) * time.Minute)
+			if rapid.Bool().Draw(rt, "tap") {
+				f.tapIfThere(name, rapid.SampledFrom(labels).Draw(rt, "label"))
+			} else {
+				f.says(name, rapid.SampledFrom(typed).Draw(rt, "text"))
+			}
+			checkBooks(rt, f)
+		}
+		for _, name := range names {
+			f.says(name, "cancel")
+			if st := f.states[chatOf(name)]; st.Flow != "" {
+				rt.Fatalf("cancel does not lead out of %s/%s\n%s", st.Flow, st.Step, f.out.String())
+			}
+		}
+	})
+}
+
+func (f *floor) tapIfThere(name, label string) {
+	for _, b := range f.live[chatOf(name)] {
+		if strings.HasPrefix(strings.ToLower(b.Label), strings.ToLower(label)) {
+			f.taps(name, label)
+			return
+		}
+	}
+}
+
+func checkReply(t *rapid.T, f *floor, r dialogs.Reply) {
+	if len(r.Body) == 0 || strings.TrimSpace(r.Body[0].Text) == "" {
+		t.Fatalf("an empty reply: %+v\n%s", r, f.out.String())
+	}
+	first, _, _ := strings.Cut(r.Body[0].Text, "\n")
+	if strings.ContainsAny(first, "€$£") || strings.Contains(first, " notes of ") {
+		t.Fatalf("the first line is not neutral: %q", first)
+	}
+	for _, row := range r.Buttons {
+		for _, b := range row {
+			if _, ok := dialogs.ParseTap(b.Data); !ok || b.Label == "" || utf8.RuneCountInString(b.Label) > 40 {
+				t.Fatalf("button %q %q\n%s", b.Label, b.Data, f.out.String())
+			}
+		}
+	}
+	for _, k := range r.Body {
+		if strings.Contains(k.Text, "<no value>") {
+			t.Fatalf("a sentence with a hole: %q", k.Text)
+		}
+	}
+}
+
+// checkBooks holds the books against what must always be so.
+func checkBooks(t *rapid.T, f *floor) {
+	sums := books.Notes{}
+	for p, n := range f.machine.Balance {
+		for face, c := range n {
+			if p.Inside() && c < 0 {
+				t.Fatalf("%s holds %d of %s\n%s", p, c, face, f.out.String())
+			}
+			sums.Plus(face, c)
+		}
+	}
+	if len(sums) != 0 {
+		t.Fatalf("notes are not conserved: %v\n%s", sums, f.out.String())
+	}
+	for chat, st := range f.states {
+		data, err := json.Marshal(st)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var back dialogs.State
+		if err := json.Unmarshal(data, &back); err != nil {
+			t.Fatal(err)
+		}
+		f.states[chat] = back
+	}
+}
