@@ -1,0 +1,133 @@
+// Package rules holds the tests that keep the house in order: which package
+// may import which, and who may look at the clock.
+package rules
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// pure packages decide; they touch neither disk, network, clock nor chance.
+var pure = []string{"cashmath", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand", "reminders", "access"}
+
+// banned are imports that no pure package may have.
+var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog", "math/rand", "math/rand/v2", "crypto/rand",
+	"os/exec", "syscall", "path/filepath", "io/ioutil"}
+
+// only names the packages that alone may import a library.
+var only = map[string][]string{
+	"modernc.org/sqlite":                    {"internal/store", "internal/bench/naive"},
+	"github.com/robfig/cron/v3":             {"cmd/bot"},
+	"github.com/go-telegram/bot":            {"internal/telegram", "internal/botapitest", "internal/bench/naive", "cmd/bot"},
+	"shopfloat/internal/telegram":           {"cmd/bot"},
+	"shopfloat/internal/terminal":           {"cmd/bot"},
+	"shopfloat/internal/botapitest":         {"internal/bench/load", "internal/bench/naive"},
+	"github.com/alecthomas/kong":            {"cmd/bot"},
+	"shopfloat/internal/store":              {"internal/desk", "cmd/bot", "internal/bench/load"},
+	"github.com/nicksnyder/go-i18n/v2/i18n": {"internal/texts"},
+}
+
+type file struct {
+	dir, path string
+	imports   []string
+	source    string
+}
+
+// sources lists the project's Go files, tests left out.
+func sources(t *testing.T) []file {
+	t.Helper()
+	root := filepath.Join("..", "..")
+	var files []file
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		rel, err := filepath.Rel(root, path)
+		if err != nil {
+			return err
+		}
+		parsed, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		src, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		f := file{dir: filepath.ToSlash(filepath.Dir(rel)), path: filepath.ToSlash(rel), source: string(src)}
+		for _, i := range parsed.Imports {
+			name, err := strconv.Unquote(i.Path.Value)
+			if err != nil {
+				return err
+			}
+			f.imports = append(f.imports, name)
+		}
+		files = append(files, f)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(files) < 50 {
+		t.Fatalf("found only %d files", len(files))
+	}
+	return files
+}
+
+func isPure(dir string) bool {
+	name, ok := strings.CutPrefix(dir, "internal/")
+	return ok && slices.Contains(pure, strings.Split(name, "/")[0])
+}
+
+func TestPurePackagesTouchNothing(t *testing.T) {
+	for _, f := range sources(t) {
+		if !isPure(f.dir) {
+			continue
+		}
+		for _, i := range f.imports {
+			if slices.Contains(banned, i) {
+				t.Errorf("%s imports %s", f.path, i)
+			}
+		}
+		for _, call := range []string{"time.Now(", "time.Since(", "time.Until(", "time.After(", "time.Sleep(", "time.NewTimer("} {
+			if strings.Contains(f.source, call) {
+				t.Errorf("%s calls %s)", f.path, call)
+			}
+		}
+	}
+}
+
+// The clock comes in as an argument everywhere; the program reads it in one place.
+func TestClockIsInjected(t *testing.T) {
+	for _, f := range sources(t) {
+		if strings.Contains(f.source, "time.Now(") && f.dir != "cmd/bot" && !strings.HasPrefix(f.dir, "internal/bench/") {
+			t.Errorf("%s reads the clock", f.path)
+		}
+	}
+}
+
+func TestImportsHaveOneHome(t *testing.T) {
+	for _, f := range sources(t) {
+		for _, i := range f.imports {
+			homes, ruled := only[i]
+			if ruled && !slices.Contains(homes, f.dir) && f.dir != strings.TrimPrefix(i, "shopfloat/") {
+				t.Errorf("%s imports %s; only %v may", f.path, i, homes)
+			}
+		}
+	}
+}
+
+func TestFilesAndFunctionsStaySmall(t *testing.T) {
+	for _, f := range sources(t) {
+		if n := strings.Count(f.source, "\n"); n > 500 {
+			t.Errorf("%s has %d lines", f.path, n)
+		}
+	}
+}
