@@ -16,12 +16,12 @@ import (
 
 // forecastCmd forecasts every series of a table on its own.
 type forecastCmd struct {
-	In         string    `required:"" placeholder:"FILE" help:"Table date,series…: one row a day, an empty field is missing."`
+	In         string    `required:"" placeholder:"FILE" help:"Table date,series: a row a day."`
 	Days       int       `placeholder:"H" help:"Forecast so many days (1 to 56) after the last date."`
-	From       string    `placeholder:"DATE" help:"Instead: each date of the table from DATE on, one day ahead."`
-	Quantiles  []float64 `default:"0.5,0.9,0.95,0.98" help:"Shares of days on which so much would be enough."`
-	Priors     string    `enum:"none,shipped" default:"shipped" help:"Lean on the shipped calendar habits, or on nothing."`
-	LabelShift int       `placeholder:"N" help:"The true day is the label plus N; moves the calendar only."`
+	From       string    `placeholder:"DATE" help:"Instead: each date from DATE on, one day ahead."`
+	Quantiles  []float64 `default:"0.5,0.9,0.95,0.98" help:"Shares of days on which so much is enough."`
+	Priors     string    `enum:"none,shipped" default:"shipped" help:"Lean on shipped habits, or nothing."`
+	LabelShift int       `placeholder:"N" help:"The true day is label plus N; for the calendar only."`
 	Country    string    `default:"GB" help:"Country of the public holidays, two letters; empty: none."`
 }
 
@@ -141,9 +141,9 @@ func observed(first demand.Day, values []float64) demand.History {
 }
 
 // figures of each day ahead, empty where there is nothing to go by.
-func (c *forecastCmd) figures(history demand.History, ahead int, options demand.Options) ([][]float64, error) {
+func (c *forecastCmd) figures(h demand.History, ahead int, o demand.Options) ([][]float64, error) {
 	out := make([][]float64, ahead)
-	model, err := demand.Fit(history, options)
+	model, err := demand.Fit(h, o)
 	if errors.Is(err, demand.ErrNoHistory) {
 		return out, nil
 	}

@@ -24,7 +24,8 @@ func TestRanOutIsNotLowDemand(t *testing.T) {
 			}
 			return demand.Observed{Notes: notes, Known: demand.Full}
 		}
-		f, err := demand.Advise(s.history(), demand.DayOf(2024, time.July, 26), demand.Options{Priors: demand.Shipped()})
+		day := demand.DayOf(2024, time.July, 26)
+		f, err := demand.Advise(s.history(), day, demand.Options{Priors: demand.Shipped()})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -158,7 +159,8 @@ func TestSpreadErr(t *testing.T) {
 			t.Errorf("%s: got %v, want ErrHistory", name, err)
 		}
 	}
-	if _, err := demand.Spread([]demand.Period{{First: 0, Last: 0}, {First: 90_000, Last: 90_000}}); !errors.Is(err, demand.ErrHistory) {
+	apart := []demand.Period{{First: 0, Last: 0}, {First: 90_000, Last: 90_000}}
+	if _, err := demand.Spread(apart); !errors.Is(err, demand.ErrHistory) {
 		t.Errorf("centuries apart: got %v, want ErrHistory", err)
 	}
 	if h, err := demand.Spread(nil); err != nil || len(h.Days) != 0 {

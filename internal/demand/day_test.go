@@ -29,7 +29,9 @@ func TestDayAgreesWithTheCalendar(t *testing.T) {
 }
 
 func TestParseDayErr(t *testing.T) {
-	for _, text := range []string{"", "2026-1-2", "2026-02-30", "02/03/2026", "2026-02-03 ", "２０２６-02-03"} {
+	for _, text := range []string{
+		"", "2026-1-2", "2026-02-30", "02/03/2026", "2026-02-03 ", "２０２６-02-03",
+	} {
 		if day, err := demand.ParseDay(text); err == nil {
 			t.Errorf("%q reads as %s, want an error", text, day)
 		}

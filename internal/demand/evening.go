@@ -55,7 +55,9 @@ func newEvening(c *Calendar, h *logs, learned *effects, believed *Priors) evenin
 			first = append(first, v.log-learned.of(c.at(day))-believed.weekdays[day.Weekday()])
 		}
 	}
-	e := evening{level: Trend{Level: median(first)}, worth: startWorth, variance: believed.spread * believed.spread}
+	e := evening{
+		level: Trend{Level: median(first)}, worth: startWorth, variance: believed.spread * believed.spread,
+	}
 	for w := range e.weekdays {
 		e.weekdays[w] = weekday{
 			usual: believed.weekdays[w], learned: believed.weekdayWeight, variance: e.variance,
@@ -133,7 +135,7 @@ func (e *evening) learnLevels(w int, believed float64) {
 	own := &e.weekdays[w]
 	e.level = e.level.learn(believed, max(levelRate, 1/float64(e.worth+1)), growthRate, growthKeep)
 	if e.worth > 0 { // the first day after a shift is level, not deviation
-		own.usual += max(weekdayRate, 1/(own.learned+2)) * believed
+		own.usual += max(weekdayRate, 1/(own.learned+1)) * believed
 		own.lately += latelyRate * believed
 		e.recent += recentRate * believed
 	}

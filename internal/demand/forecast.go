@@ -56,7 +56,8 @@ func (m *Model) Ahead(days int) (Forecast, error) {
 		return Forecast{}, fmt.Errorf("%d days ahead: want 1 to %d", days, AheadMax)
 	}
 	f := Forecast{
-		Day: m.first + Day(m.days-1+days), KnownDays: m.full, Thin: m.full < thinDays, rare: m.rare, surprise: m.surprise,
+		Day: m.first + Day(m.days-1+days), KnownDays: m.full, Thin: m.full < thinDays,
+		rare: m.rare, surprise: m.surprise,
 	}
 	if m.rare != nil {
 		f.Mean = SampleQuantile(m.rare, 0.5)

@@ -29,12 +29,12 @@ func TestSteadyShop(t *testing.T) {
 func drawHistory(t *rapid.T) demand.History {
 	h := demand.History{First: demand.Day(rapid.IntRange(15_000, 25_000).Draw(t, "first"))}
 	scale := rapid.SampledFrom([]float64{0.5, 20, 3000}).Draw(t, "scale")
+	known := []demand.Known{demand.Full, demand.Full, demand.Full, demand.AtLeast, demand.Missing}
 	days := rapid.IntRange(1, 500).Draw(t, "days")
 	for range days {
 		h.Days = append(h.Days, demand.Observed{
 			Notes: math.Floor(scale * rapid.Float64Range(0, 3).Draw(t, "notes")),
-			Known: rapid.SampledFrom([]demand.Known{demand.Full, demand.Full, demand.Full, demand.AtLeast, demand.Missing}).
-				Draw(t, "known"),
+			Known: rapid.SampledFrom(known).Draw(t, "known"),
 		})
 	}
 	return h
@@ -175,6 +175,7 @@ func TestFitErrors(t *testing.T) {
 	full := func(notes float64) demand.History {
 		return demand.History{Days: []demand.Observed{{Notes: notes, Known: demand.Full}}}
 	}
+	long := demand.History{Days: make([]demand.Observed, demand.DaysMax+1)}
 	for name, c := range map[string]struct {
 		history demand.History
 		want    error
@@ -185,7 +186,7 @@ func TestFitErrors(t *testing.T) {
 		"ErrHistory NaN":       {full(math.NaN()), demand.ErrHistory},
 		"ErrHistory infinite":  {full(math.Inf(1)), demand.ErrHistory},
 		"ErrHistory mark":      {demand.History{Days: []demand.Observed{{Known: 9}}}, demand.ErrHistory},
-		"ErrHistory too long":  {demand.History{Days: make([]demand.Observed, demand.DaysMax+1)}, demand.ErrHistory},
+		"ErrHistory too long":  {long, demand.ErrHistory},
 	} {
 		if _, err := demand.Fit(c.history, demand.Options{}); !errors.Is(err, c.want) {
 			t.Errorf("%s: got %v", name, err)

@@ -20,7 +20,7 @@ func NoPriors() *Priors {
 		spread:        0.3,
 		surprise:      normalCurve(),
 		ownCurve:      1,
-		weekdayWeight: 0.5,
+		weekdayWeight: 0.1,
 	}
 }
 
@@ -36,7 +36,7 @@ func Shipped() *Priors {
 		spread:        0.2,
 		surprise:      shippedSurprise,
 		ownCurve:      0.4,
-		weekdayWeight: 2,
+		weekdayWeight: 3,
 	}
 }
 

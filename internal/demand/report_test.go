@@ -71,6 +71,8 @@ func TestValidation(t *testing.T) {
 	compare(t, table, chosen, []method{model("priors none", 0, none), model("priors of all machines", 0, all)})
 	for _, days := range []int{14, 28, 56, 112, 182, 364} {
 		t.Log("days of own history:", days)
-		compare(t, table, five, []method{model("priors none", days, none), model("priors of the other half", days, others)})
+		compare(t, table, five, []method{
+			model("priors none", days, none), model("priors of the other half", days, others),
+		})
 	}
 }

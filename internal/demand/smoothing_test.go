@@ -39,7 +39,8 @@ func TestDoubleSmoothing(t *testing.T) {
 	for i, row := range rows[1:] {
 		if row["y"] == "" { // beyond the data: the last level and slope carried on
 			steps := i + 2 - 10
-			near(t, "forecast of period "+row["period"], last.Level+last.Ahead(steps, 1), number(t, row["forecast"]), tenth)
+			ahead := last.Level + last.Ahead(steps, 1)
+			near(t, "forecast of period "+row["period"], ahead, number(t, row["forecast"]), tenth)
 			continue
 		}
 		near(t, "forecast of period "+row["period"], trend.Next(1), number(t, row["forecast"]), tenth)

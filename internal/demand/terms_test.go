@@ -71,7 +71,8 @@ func TestNoChristmasWithoutItsHoliday(t *testing.T) {
 	first := demand.DayOf(2025, time.January, 1)
 	calendar := demand.NewCalendar(first, first+800, nil)
 	h := cornerShop(400).history()
-	m := mustFit(t, demand.History{First: first, Days: h.Days}, demand.Options{Calendar: calendar, Priors: demand.Shipped()})
+	h.First = first
+	m := mustFit(t, h, demand.Options{Calendar: calendar, Priors: demand.Shipped()})
 	for ahead := 1; ahead <= demand.AheadMax; ahead++ {
 		f := mustAhead(t, m, ahead)
 		for _, kind := range []demand.Kind{demand.Easter, demand.Christmas, demand.Public} {
@@ -189,7 +190,8 @@ func ExampleAdvise() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf(": expect %.0f; %.0f is enough on 95 days in 100\n", f.Mean, math.Ceil(enough))
+	fmt.Printf(":\nexpect %.0f; %.0f is enough on 95 days in 100\n", f.Mean, math.Ceil(enough))
 	// Output:
-	// a usual Friday 157, month's end +2 %, payday +3 %, since Saturday +0 %: expect 165; 204 is enough on 95 days in 100
+	// a usual Friday 157, month's end +2 %, payday +3 %, since Saturday +0 %:
+	// expect 165; 205 is enough on 95 days in 100
 }
