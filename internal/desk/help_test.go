@@ -50,6 +50,30 @@ func newOffice(t testing.TB) *office {
 	return o
 }
 
+// closed gives the file for others to begin with.
+func (o *office) closed() string {
+	o.t.Helper()
+	ok(o.t, o.db.Close())
+	return o.path
+}
+
+// copyOffice is a new office on a copy of a file: no schema is made again.
+func copyOffice(t testing.TB, file string) *office {
+	t.Helper()
+	o := &office{t: t, path: filepath.Join(t.TempDir(), "shop.db"), clock: time.Date(2026, 1, 5, 6, 0, 0, 0, time.UTC)}
+	copyFile(t, file, o.path)
+	o.start()
+	return o
+}
+
+// stride is how many statements a sweep over all of them goes on at a time.
+func stride() int {
+	if testing.Short() {
+		return 7
+	}
+	return 1
+}
+
 // start opens the file, as after a stop or a kill.
 func (o *office) start() {
 	o.t.Helper()

@@ -61,13 +61,17 @@ func (q *queue) add(list []store.Message) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	for _, m := range list {
-		l := q.lines[m.Chat]
-		if l == nil {
-			l = &line{chat: m.Chat}
+		switch l := q.lines[m.Chat]; {
+		case l == nil:
+			l = &line{chat: m.Chat, rows: []store.Message{m}}
 			q.lines[m.Chat] = l
 			heap.Push(&q.order, l)
+		case len(l.rows) == 0 && !l.busy:
+			l.rows = append(l.rows, m)
+			heap.Fix(&q.order, l.place)
+		default:
+			l.rows = append(l.rows, m)
 		}
-		l.rows = append(l.rows, m)
 	}
 	q.signal()
 }
