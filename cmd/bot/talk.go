@@ -81,8 +81,7 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 	}
 	return &terminal.Talk{
 		Open: open, Phones: terminal.NewPhones(time.Now().UnixMicro()),
-		Transcript: &terminal.Transcript{Out: e.stdout},
-		Now:        now, Run: rand.Text(), Resumed: !f.latest.IsZero(),
+		Transcript: &terminal.Transcript{Out: e.stdout}, Now: now, Run: rand.Text(),
 	}, nil
 }
 

@@ -36,26 +36,24 @@ func (c *Chat) Run(ctx context.Context, in io.Reader) (err error) {
 		readErr = readLines(ctx, in, typed)
 	}()
 	c.prompt()
-	for c.Talk.Transcript.err == nil {
+	for err == nil && ctx.Err() == nil {
 		select {
 		case <-ctx.Done():
-			return nil
 		case raw, more := <-typed:
 			if !more {
 				c.endLine()
 				return readErr
 			}
-			if err := c.line(ctx, raw); err != nil {
-				return err
-			}
+			err = c.line(ctx, raw)
 			c.prompt()
 		case <-c.Beat:
-			if err := c.beat(ctx); err != nil {
-				return err
-			}
+			err = c.beat(ctx)
 		}
 	}
-	return c.Talk.Transcript.err
+	if ctx.Err() != nil {
+		return nil // the person ended it
+	}
+	return err
 }
 
 func readLines(ctx context.Context, in io.Reader, typed chan<- string) error {
@@ -86,7 +84,7 @@ func (c *Chat) line(ctx context.Context, raw string) error {
 	if err != nil {
 		c.Talk.Transcript.print("(That did not work: %v.)\n", err)
 	}
-	return nil
+	return c.Talk.Transcript.err
 }
 
 // beat lets happen what has come due. The desk fires a deadline once.

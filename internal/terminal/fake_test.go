@@ -26,6 +26,7 @@ type fakeWorld struct {
 	now    func() time.Time
 	due    []time.Time
 	keys   map[string]bool
+	open   []dialogs.Chat // with a card from another run
 	outbox []desk.Out
 	card   int64
 	starts int
@@ -95,6 +96,8 @@ func (b *fakeBot) NextDue(context.Context) (time.Time, bool, error) {
 	}
 	return b.world.due[0], true, nil
 }
+
+func (b *fakeBot) Open(context.Context) ([]dialogs.Chat, error) { return b.world.open, nil }
 
 func (b *fakeBot) Flush(ctx context.Context, to desk.Sender) error {
 	for _, out := range b.world.outbox {

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"shopfloat/internal/dialogs"
 	"shopfloat/internal/terminal"
 )
 
@@ -44,6 +45,14 @@ func TestPlayRestartKeepsThePhones(t *testing.T) {
 	}
 	if w.starts != 2 {
 		t.Errorf("the bot was started %d times, want 2", w.starts)
+	}
+}
+
+// A card that another run left open is shown to its person once.
+func TestPlayShowsOpenCards(t *testing.T) {
+	got, err := play(t, &fakeWorld{open: []dialogs.Chat{"term:staff1"}}, "@as staff1", "@as owner", "@as staff1")
+	if want := "bot> Back to where you were.\n"; err != nil || got != want {
+		t.Errorf("%v, got\n%s\nwant\n%s", err, got, want)
 	}
 }
 

@@ -17,6 +17,7 @@ type Bot interface {
 	Take(ctx context.Context, raws []desk.Raw) ([]desk.Notice, error)
 	Tick(ctx context.Context) error
 	NextDue(ctx context.Context) (time.Time, bool, error)
+	Open(ctx context.Context) ([]dialogs.Chat, error)
 	Flush(ctx context.Context, to desk.Sender) error
 	Zone(chat dialogs.Chat) *time.Location
 	Close() error
@@ -30,10 +31,9 @@ type Talk struct {
 	Now        func() time.Time
 	Run        string // sets this conversation's inputs apart from any other on the same file
 	Speaker    string // who speaks first
-	Resumed    bool   // the file is not fresh, so that cards may lie open there
 
 	bot    Bot
-	met    map[string]bool // who has spoken
+	unseen map[dialogs.Chat]bool // have a card open from another run, which no phone here shows
 	inputs int
 	code   string // of the newest link printed
 }
@@ -46,13 +46,16 @@ func ChatOf(name string) dialogs.Chat { return dialogs.Chat(source + ":" + name)
 
 // start opens the bot and turns to the first speaker.
 func (t *Talk) start(ctx context.Context) error {
-	bot, err := t.Open(ctx)
+	if err := t.boot(ctx); err != nil {
+		return err
+	}
+	open, err := t.bot.Open(ctx)
 	if err != nil {
 		return err
 	}
-	t.bot = bot
-	if err := bot.Tick(ctx); err != nil {
-		return err
+	t.unseen = map[dialogs.Chat]bool{}
+	for _, chat := range open {
+		t.unseen[chat] = true
 	}
 	return t.turnTo(ctx, t.Speaker)
 }
@@ -62,15 +65,18 @@ func (t *Talk) restart(ctx context.Context) error {
 	if err := t.stop(); err != nil {
 		return err
 	}
-	bot, err := t.Open(ctx)
-	if err != nil {
+	if err := t.boot(ctx); err != nil {
 		return err
 	}
-	t.bot = bot
-	if err := bot.Tick(ctx); err != nil {
+	return t.bot.Flush(ctx, t)
+}
+
+// boot opens the bot and lets happen what came due while it was away.
+func (t *Talk) boot(ctx context.Context) (err error) {
+	if t.bot, err = t.Open(ctx); err != nil {
 		return err
 	}
-	return bot.Flush(ctx, t)
+	return t.bot.Tick(ctx)
 }
 
 func (t *Talk) stop() error {
@@ -82,17 +88,15 @@ func (t *Talk) stop() error {
 	return bot.Close()
 }
 
-// turnTo changes who speaks. On a file that is not fresh, whoever comes for the
-// first time is shown the card that lies open there: the phone here never saw it.
+// turnTo changes who speaks. Somebody whose card lies open from another run is
+// shown it again: the phone here never saw it.
 func (t *Talk) turnTo(ctx context.Context, name string) error {
 	t.Speaker = name
-	if t.met[name] || !t.Resumed {
+	chat := ChatOf(name)
+	if !t.unseen[chat] {
 		return t.bot.Flush(ctx, t)
 	}
-	if t.met == nil {
-		t.met = map[string]bool{}
-	}
-	t.met[name] = true
+	delete(t.unseen, chat)
 	return t.take(ctx, dialogs.Input{Kind: dialogs.Redraw})
 }
 

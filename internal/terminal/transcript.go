@@ -17,7 +17,8 @@ type Transcript struct {
 	Out    io.Writer
 	Colour bool // for a screen
 
-	err error
+	begun bool
+	err   error
 }
 
 // Escape sequences of ECMA-48, select graphic rendition.
@@ -56,8 +57,13 @@ func (t *Transcript) reply(to string, edit bool, reply dialogs.Reply) {
 	t.lines(head+"> ", text, buttons)
 }
 
-// heading prints a line that nobody sent.
-func (t *Transcript) heading(text string) { t.print("\n%s\n\n", t.paint(bold, "== "+text)) }
+// heading prints a line that nobody sent, apart from the talk above it.
+func (t *Transcript) heading(text string) {
+	if t.begun {
+		t.print("\n")
+	}
+	t.print("%s\n\n", t.paint(bold, "== "+text))
+}
 
 func (t *Transcript) lines(head string, text, buttons []string) {
 	if len(text) == 0 {
@@ -91,6 +97,7 @@ func (t *Transcript) paint(colour, s string) string {
 }
 
 func (t *Transcript) print(format string, args ...any) {
+	t.begun = true
 	if t.err == nil {
 		_, t.err = fmt.Fprintf(t.Out, format, args...)
 	}
