@@ -4,13 +4,14 @@ import "os"
 
 // cli lists the commands; each stands in a file of its own.
 type cli struct {
-	Serve    serveCmd    `cmd:"" help:"Serve the shop on Telegram."`
-	Chat     chatCmd     `cmd:"" help:"Chat in the terminal, or play a chat script."`
-	Demo     demoCmd     `cmd:"" help:"Play the example day and print the conversation."`
-	Verify   verifyCmd   `cmd:"" help:"Check the ledger; beside a running bot if there is one."`
-	Seed     seedCmd     `cmd:"" help:"Write example shops into a file."`
-	Sheet    sheetCmd    `cmd:"" help:"Print the paper form for when phone or line is dead."`
-	Forecast forecastCmd `cmd:"" help:"Forecast notes paid out from a table of past days."`
+	Serve     serveCmd     `cmd:"" help:"Serve the shop on Telegram."`
+	Chat      chatCmd      `cmd:"" help:"Chat in the terminal, or play a chat script."`
+	Demo      demoCmd      `cmd:"" help:"Play the example day and print the conversation."`
+	Reconcile reconcileCmd `cmd:"" help:"Reconcile a day given as JSON on standard input."`
+	Verify    verifyCmd    `cmd:"" help:"Check the ledger; beside a running bot if there is one."`
+	Seed      seedCmd      `cmd:"" help:"Write example shops into a file."`
+	Sheet     sheetCmd     `cmd:"" help:"Print the paper form for when phone or line is dead."`
+	Forecast  forecastCmd  `cmd:"" help:"Forecast notes paid out from a table of past days."`
 }
 
 // withDefault picks the command when none is named: serve with a token, chat without.

@@ -221,7 +221,7 @@ func printedFlow() *flow {
 // so that a bare amount is taken for it.
 func (c *talk) expectsTotal() bool {
 	p := c.m.Current()
-	return p != nil && slices.Contains(p.Ticks, "total") && c.in.At.Sub(p.Opened) < 2*time.Hour
+	return p != nil && slices.Contains(p.Ticks, "total") && c.in.At.Sub(p.Opened) < 2*time.Hour && !c.hidden()
 }
 
 func startPrinted(c *talk) {
