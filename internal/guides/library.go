@@ -18,8 +18,8 @@ type Library struct {
 	guides map[string]Guide
 }
 
-// Topics lists the names every library has, in the order a list shows them.
-func Topics() []string {
+// IDs lists the names every library has, in the order a list shows them.
+func IDs() []string {
 	return []string{
 		"note-jam", "offline", "restart", "power", "test-failed", "wrong-notes", "customer-claim",
 		"card-reader", "receipt-printer", "low-cash", "top-up", "count-mismatch", "settlement-failed",
@@ -38,7 +38,7 @@ func Builtin() (Library, error) {
 	if err != nil {
 		return Library{}, fmt.Errorf("built-in guides: %w", err)
 	}
-	for _, id := range Topics() {
+	for _, id := range IDs() {
 		if _, ok := lib.guides[id]; !ok {
 			return Library{}, fmt.Errorf("built-in guides: %s is missing", id)
 		}
@@ -104,7 +104,7 @@ func (l Library) Guide(id string) (Guide, bool) {
 // IDs lists the guides: the fixed topics in their order, then added ones by name.
 func (l Library) IDs() []string {
 	var out []string
-	for _, id := range Topics() {
+	for _, id := range IDs() {
 		if _, ok := l.guides[id]; ok {
 			out = append(out, id)
 		}

@@ -26,6 +26,9 @@ const (
 	unnamed      = "0"  // no part of the machine named
 )
 
+// pairSign joins two marks that stand in one text.
+const pairSign = "+"
+
 // pointers are fillers that still tell small talk from a question about the
 // machine: "my phone is dead", "who are you".
 var pointers = []string{"my", "your", "you", "her", "his", "are", "me"}
@@ -33,10 +36,10 @@ var pointers = []string{"my", "your", "you", "her", "his", "are", "me"}
 // read lists the words of a text, the ideas they stand for, every two of
 // those together, and whether it speaks of the machine at all.
 func (r *reader) read(text string) reading {
-	words := tokens(text)
-	row := r.row(words)
+	words := r.words(text)
+	row := stems(content(words))
 	var out reading
-	units, strange := r.words(row, &out)
+	units, strange := r.known(row, &out)
 	for _, w := range words {
 		if slices.Contains(pointers, w) {
 			units = append(units, w)
@@ -46,7 +49,7 @@ func (r *reader) read(text string) reading {
 		units = append(units, m)
 	}
 	foreign, things := 0, 0
-	for _, id := range r.lx.find(row) {
+	for _, id := range r.ideas(row, words) {
 		units = append(units, "@"+id.name)
 		out.pointed = out.pointed || !id.weak && !id.foreign
 		foreign += count(id.foreign)
@@ -60,17 +63,23 @@ func (r *reader) read(text string) reading {
 	return out
 }
 
-// row mends the words that carry meaning and cuts them to stems.
-func (r *reader) row(words []string) []string {
-	var out []string
-	for _, w := range content(words) {
-		out = append(out, r.sp.mend(w)...)
-	}
-	return stems(out)
+// ideas looks twice: at the words that carry meaning, and at all of them for
+// phrases such as "not yet", of which only one word would be left.
+func (r *reader) ideas(row, words []string) []*idea {
+	return r.lx.find(stems(words), r.lx.find(row, nil))
 }
 
-// words marks the words we know. Those without an idea may pair with others.
-func (r *reader) words(row []string, out *reading) (units []string, strange int) {
+// words reads a text, mending its spelling on the way.
+func (r *reader) words(text string) []string {
+	var out []string
+	for _, w := range split(text) {
+		out = append(out, r.sp.mend(w)...)
+	}
+	return expand(out)
+}
+
+// known marks the words we know. Those without an idea may pair with others.
+func (r *reader) known(row []string, out *reading) (units []string, strange int) {
 	for _, s := range row {
 		hasIdea := len(r.lx.ideas[s]) > 0
 		switch {
@@ -115,9 +124,9 @@ func appendPairs(out, units []string) []string {
 		for _, b := range units[i+1:] {
 			switch {
 			case a < b:
-				out = append(out, a+"+"+b)
+				out = append(out, a+pairSign+b)
 			case a > b:
-				out = append(out, b+"+"+a)
+				out = append(out, b+pairSign+a)
 			}
 		}
 	}

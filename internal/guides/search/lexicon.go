@@ -90,8 +90,8 @@ func newIdea(head string) (*idea, error) {
 
 func (lx *lexicon) add(id *idea, phrase string) {
 	words := tokens(phrase)
-	if len(words) > 1 {
-		words = content(words)
+	if c := content(words); len(c) > 1 {
+		words = c
 	}
 	if len(words) == 0 {
 		return
@@ -117,9 +117,8 @@ func (lx *lexicon) forgets(s string) bool {
 	return slices.ContainsFunc(lx.ideas[s], func(id *idea) bool { return id.same })
 }
 
-// find lists the ideas in a row of stems, each once, in order of appearance.
-func (lx *lexicon) find(row []string) []*idea {
-	var out []*idea
+// find adds the ideas in a row of stems to those found, each once.
+func (lx *lexicon) find(row []string, out []*idea) []*idea {
 	for i := range row {
 		for n := 1; n <= lx.longest && i+n <= len(row); n++ {
 			for _, id := range lx.ideas[strings.Join(row[i:i+n], " ")] {

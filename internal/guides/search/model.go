@@ -2,31 +2,61 @@ package search
 
 import (
 	"math"
+	"strings"
 )
 
 // model weighs marks for and against each class by softmax regression.
 type model struct {
 	ids     map[string]int
+	size    []float64 // how much a mark counts, by id
 	classes int
 	w       []float64 // ids x classes
 }
 
+// example is a phrase to learn from, its marks as ids.
 type example struct {
 	marks []int
 	class int
 }
 
-var (
-	rounds = 12
-	pace   = 0.4
-	shrink = 1e-3
-	tiny   = 1e-3 // steps smaller than this are not worth taking
+// Chosen by cross-validation over the learnt phrases; see SEARCH.md.
+const (
+	rounds   = 8
+	pace     = 0.4
+	shrink   = 1e-3
+	tiny     = 1e-3 // steps smaller than this are not worth taking
+	pairSize = 0.4  // there are many more pairs than words: keep them from drowning the words
 )
+
+// newModel gives a number to every mark used more than once.
+func newModel(rows [][]string, classes int) model {
+	m := model{ids: map[string]int{}, classes: classes}
+	seen := map[string]bool{}
+	for _, row := range rows {
+		for _, mark := range row {
+			if _, known := m.ids[mark]; known || !seen[mark] {
+				seen[mark] = true
+				continue
+			}
+			m.ids[mark] = len(m.ids)
+			m.size = append(m.size, markSize(mark))
+		}
+	}
+	m.w = make([]float64, len(m.ids)*classes)
+	return m
+}
+
+func markSize(mark string) float64 {
+	if strings.Contains(mark, pairSign) {
+		return pairSize
+	}
+	return 1
+}
 
 func (m *model) number(marks []string) []int {
 	var out []int
-	for _, s := range marks {
-		if id, ok := m.ids[s]; ok {
+	for _, mark := range marks {
+		if id, ok := m.ids[mark]; ok {
 			out = append(out, id)
 		}
 	}
@@ -37,32 +67,36 @@ func (m *model) number(marks []string) []int {
 // order, so that the same phrases always give the same weights.
 func (m *model) learn(examples []example) {
 	grad2 := make([]float64, len(m.w))
-	order := uint64(1)
 	p := make([]float64, m.classes)
+	order := shuffler(1)
 	for range rounds {
-		for i := len(examples) - 1; i > 0; i-- {
-			order = order*6364136223846793005 + 1442695040888963407
-			j := int((order >> 33) % uint64(i+1))
-			examples[i], examples[j] = examples[j], examples[i]
-		}
+		order.shuffle(examples)
 		for _, ex := range examples {
 			m.chances(ex.marks, p)
 			p[ex.class]--
-			v := scale(len(ex.marks))
-			for _, id := range ex.marks {
-				row := m.w[id*m.classes : (id+1)*m.classes]
-				g2 := grad2[id*m.classes : (id+1)*m.classes]
-				for c, g := range p {
-					if g < tiny && g > -tiny {
-						continue
-					}
-					g = g*v + shrink*row[c]
-					g2[c] += g * g
-					row[c] -= pace * g / (math.Sqrt(g2[c]) + 1e-6)
-				}
-			}
+			m.step(ex.marks, p, grad2)
 		}
 	}
+}
+
+// step moves the weights against the error, less where they moved much before.
+func (m *model) step(marks []int, wrong, grad2 []float64) {
+	v := scale(len(marks))
+	for _, id := range marks {
+		row, sum := m.row(m.w, id), m.row(grad2, id)
+		for c, g := range wrong {
+			if g < tiny && g > -tiny {
+				continue
+			}
+			g = g*v*m.size[id] + shrink*row[c]
+			sum[c] += g * g
+			row[c] -= pace * g / (math.Sqrt(sum[c]) + 1e-6)
+		}
+	}
+}
+
+func (m *model) row(all []float64, id int) []float64 {
+	return all[id*m.classes : (id+1)*m.classes]
 }
 
 // scale keeps a long question from shouting louder than a short one.
@@ -72,9 +106,9 @@ func scale(n int) float64 { return 1 / math.Sqrt(float64(max(n, 1))) }
 func (m *model) chances(marks []int, p []float64) {
 	clear(p)
 	for _, id := range marks {
-		row := m.w[id*m.classes : (id+1)*m.classes]
-		for c := range p {
-			p[c] += row[c]
+		size := m.size[id]
+		for c, w := range m.row(m.w, id) {
+			p[c] += w * size
 		}
 	}
 	v, top := scale(len(marks)), math.Inf(-1)
@@ -89,5 +123,17 @@ func (m *model) chances(marks []int, p []float64) {
 	}
 	for c := range p {
 		p[c] /= sum
+	}
+}
+
+// shuffler is a linear congruential generator (Knuth's MMIX constants): the
+// order must be mixed, not secret, and the same on every machine.
+type shuffler uint64
+
+func (s *shuffler) shuffle(examples []example) {
+	for i := len(examples) - 1; i > 0; i-- {
+		*s = *s*6364136223846793005 + 1442695040888963407
+		j := int(uint64(*s>>33) % uint64(i+1))
+		examples[i], examples[j] = examples[j], examples[i]
 	}
 }

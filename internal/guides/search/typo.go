@@ -53,6 +53,9 @@ func (sp *speller) mend(w string) []string {
 	if len(w) < 4 || len(w) > wordLenMax || sp.known[w] || sp.english[w] {
 		return []string{w}
 	}
+	if sp.english[w+"g"] { // makin, goin
+		return []string{w + "g"}
+	}
 	if near := sp.near(w); near != "" {
 		return []string{near}
 	}

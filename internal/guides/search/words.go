@@ -13,32 +13,42 @@ const textBytesMax = 4096
 // wordsMax bounds the number of words looked at; pairs grow with its square.
 const wordsMax = 40
 
-// tokens splits a text into plain lower-case words: accents off, shortened
-// forms written out, sums of money as the name of the note, other numbers out.
-func tokens(text string) []string {
+// split cuts a text into plain lower-case words: accents off, sums of money as
+// the name of the note, other numbers out.
+func split(text string) []string {
 	if len(text) > textBytesMax {
 		text = strings.ToValidUTF8(text[:textBytesMax], "")
 	}
-	text = plain.Replace(strings.ToLower(text))
-	fields := strings.FieldsFunc(text, notWordRune)
 	var out []string
-	for _, w := range fields {
-		if len(out) >= wordsMax {
+	for _, w := range strings.FieldsFunc(plain.Replace(strings.ToLower(text)), notWordRune) {
+		if len(out) == wordsMax {
 			break
 		}
-		switch {
-		case isNumber(w):
-			if name, ok := noteNames[strings.TrimSuffix(w, "s")]; ok {
-				out = append(out, name)
-			}
-		case longForms[w] != "":
-			out = append(out, strings.Fields(longForms[w])...)
-		default:
+		if isNumber(w) {
+			w = noteNames[strings.TrimSuffix(w, "s")]
+		}
+		if w != "" {
 			out = append(out, w)
 		}
 	}
 	return out
 }
+
+// expand writes out what people shorten.
+func expand(words []string) []string {
+	var out []string
+	for _, w := range words {
+		if long := longForms[w]; long != "" {
+			out = append(out, strings.Fields(long)...)
+		} else {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// tokens reads a text whose spelling can be trusted.
+func tokens(text string) []string { return expand(split(text)) }
 
 func notWordRune(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
 
@@ -83,10 +93,10 @@ var longForms = map[string]string{
 	"doesnt": "not", "didnt": "not", "isnt": "not", "arent": "not", "aint": "not", "wasnt": "not",
 	"werent": "not", "hasnt": "not", "havent": "not", "hadnt": "not", "shouldnt": "not", "doesn": "not",
 	"never": "never not", "dnt": "not", "doesent": "not", "dosent": "not", "dosnt": "not", "didn": "not",
-	"im": "i am", "ive": "i have", "ill": "i will", "id": "i would", "its": "it", "theres": "there is",
+	"im": "i am", "ive": "i have", "ill": "i will", "its": "it", "theres": "there is",
 	"whats": "what is", "wheres": "where is", "whos": "who is", "hows": "how is", "thats": "that is",
 	"theyre": "they are", "were": "were", "youre": "you are", "shes": "she", "hes": "he", "weve": "we have",
-	"gonna": "going to", "wanna": "want to", "gotta": "got to", "pls": "please", "plz": "please",
+	"outta": "out of", "kinda": "kind of", "gonna": "going to", "wanna": "want to", "gotta": "got to", "pls": "please", "plz": "please",
 	"u": "you", "ur": "your", "r": "are", "y": "why", "wat": "what", "wot": "what", "wen": "when",
 	"b4": "before", "2moro": "tomorrow", "tmrw": "tomorrow", "tmr": "tomorrow", "2day": "today",
 	"msg": "message", "mins": "minutes", "min": "minutes", "hrs": "hours", "wknd": "weekend",

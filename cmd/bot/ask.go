@@ -1,0 +1,112 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"shopfloat/internal/guides"
+	"shopfloat/internal/guides/search"
+)
+
+// questionBytesMax bounds a line of a batch, so that a wrong file is refused.
+const questionBytesMax = 1 << 20
+
+type askCmd struct {
+	Text       []string `arg:"" optional:"" help:"The question, in your own words."`
+	Batch      bool     `help:"Answer every line of standard input with: ids, tab, question."`
+	guideFlags `embed:""`
+}
+
+// Run prints the guide's name, or a choice of names, or none; then the first
+// step. A batch prints one line for each line read.
+func (c *askCmd) Run(e *env) error {
+	text := strings.TrimSpace(strings.Join(c.Text, " "))
+	if c.Batch == (text != "") {
+		return misuse(errors.New("give a question, or --batch with questions on standard input"))
+	}
+	lib, err := c.library(e)
+	if err != nil {
+		return err
+	}
+	ix, err := search.New(lib.Topics())
+	if err != nil {
+		return fmt.Errorf("question search: %w", err)
+	}
+	if c.Batch {
+		return askBatch(ix, e.stdin, e.stdout)
+	}
+	return c.askOne(e, lib, ix.Search(text))
+}
+
+func (c *askCmd) askOne(e *env, lib guides.Library, a search.Answer) error {
+	switch {
+	case len(a.IDs) == 0:
+		_, err := fmt.Fprintln(e.stdout, "none\nI have no guide close to that. \"bot guide\" lists them; \"bot guide contact\" says whom to ring.")
+		return err
+	case !a.Clear && len(a.IDs) > 1:
+		_, err := fmt.Fprintf(e.stdout, "choose: %s\n%s", strings.Join(a.IDs, " "), titles(lib, a.IDs))
+		return err
+	}
+	set := c.settings()
+	run, err := lib.Start(a.IDs[0])
+	if err != nil {
+		return err
+	}
+	v, err := lib.View(run, set)
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(e.stdout, "%s\n%s", a.IDs[0], viewText(v))
+	return err
+}
+
+// viewText is a step as it would stand on the phone, choices numbered.
+func viewText(v guides.View) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s. Step 1 of at most %d.\n", v.Title, v.Of)
+	for _, c := range v.Cautions {
+		fmt.Fprintln(&b, c)
+	}
+	fmt.Fprintln(&b, v.Text)
+	for i, ch := range v.Choices {
+		fmt.Fprintf(&b, "%d %s\n", i+1, ch)
+	}
+	return b.String()
+}
+
+func titles(lib guides.Library, ids []string) string {
+	var b strings.Builder
+	for _, id := range ids {
+		g, _ := lib.Guide(id)
+		fmt.Fprintf(&b, "%-18s %s\n", id, g.Title)
+	}
+	return b.String()
+}
+
+// askBatch answers line by line; a question comes back as it was written.
+func askBatch(ix *search.Index, in io.Reader, out io.Writer) error {
+	w := bufio.NewWriter(out)
+	sc := bufio.NewScanner(in)
+	sc.Buffer(make([]byte, 0, 64<<10), questionBytesMax)
+	lines := 0
+	for sc.Scan() {
+		lines++
+		ids := "none"
+		if a := ix.Search(sc.Text()); len(a.IDs) > 0 {
+			ids = strings.Join(a.IDs, ",")
+		}
+		if _, err := fmt.Fprintf(w, "%s\t%s\n", ids, sc.Text()); err != nil {
+			return fmt.Errorf("write answers: %w", err)
+		}
+	}
+	if err := w.Flush(); err != nil {
+		return fmt.Errorf("write answers: %w", err)
+	}
+	if err := sc.Err(); err != nil {
+		return misuse(fmt.Errorf("question %d: %w", lines+1, err))
+	}
+	return nil
+}

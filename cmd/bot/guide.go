@@ -1,0 +1,56 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"strings"
+
+	"shopfloat/internal/guides"
+)
+
+// guideFlags are shared by the commands that read guides.
+type guideFlags struct {
+	Guides  string `help:"Folder with guides of your own, files NAME.guide." env:"SHOPFLOAT_GUIDES" type:"existingdir"`
+	Country string `help:"Country of the shop, two letters, for the rules that differ." placeholder:"GB"`
+}
+
+// library is what the program comes with and the shop's own folder on top. A
+// broken file of the folder is named on stderr and left out.
+func (f guideFlags) library(e *env) (guides.Library, error) {
+	lib, err := guides.Builtin()
+	if err != nil || f.Guides == "" {
+		return lib, err
+	}
+	lib, err = lib.With(os.DirFS(f.Guides))
+	if err != nil {
+		_, _ = fmt.Fprintf(e.stderr, "guides left out, the built-in ones stay:\n%v\n", err)
+	}
+	return lib, nil
+}
+
+func (f guideFlags) settings() guides.Settings {
+	return guides.Settings{Country: strings.ToUpper(f.Country)}
+}
+
+type guideCmd struct {
+	ID         string `arg:"" optional:"" help:"Which guide; without it, a list."`
+	guideFlags `embed:""`
+}
+
+// Run prints a whole guide, or the list of guides.
+func (c *guideCmd) Run(e *env) error {
+	lib, err := c.library(e)
+	if err != nil {
+		return err
+	}
+	text := titles(lib, lib.IDs())
+	if c.ID != "" {
+		g, ok := lib.Guide(c.ID)
+		if !ok {
+			return misuse(fmt.Errorf("there is no guide called %q; \"bot guide\" lists them", c.ID))
+		}
+		text = g.Whole(c.settings())
+	}
+	_, err = fmt.Fprint(e.stdout, text)
+	return err
+}
