@@ -101,11 +101,12 @@ func (d *Desk) tidyUp(jobs []*job) error {
 				return err
 			}
 		}
-		if !j.tidy || d.commits == d.truncated {
+		n := d.commits.Load()
+		if !j.tidy || n == d.truncated {
 			continue
 		}
-		if d.commits != d.tidied {
-			d.tidied = d.commits
+		if n != d.tidied {
+			d.tidied = n
 			continue
 		}
 		done, err := d.store.Truncate()
@@ -113,7 +114,7 @@ func (d *Desk) tidyUp(jobs []*job) error {
 			return err
 		}
 		if done {
-			d.truncated = d.commits
+			d.truncated = n
 		}
 	}
 	return nil
@@ -176,7 +177,7 @@ func (d *Desk) transact(fn func(*batch) error) error {
 	if err := t.Commit(); err != nil {
 		return err
 	}
-	d.commits++
+	d.commits.Add(1)
 	d.queue.written(len(receipts))
 	d.queue.add(b.messages)
 	return nil

@@ -9,6 +9,7 @@ import (
 	"io"
 	"log/slog"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"shopfloat/internal/dialogs"
@@ -59,16 +60,19 @@ type Desk struct {
 	log    *slog.Logger
 	parked func(dialogs.Input, dialogs.Facts) []dialogs.Reply
 
-	mu      sync.Mutex // guards jobs and flushing
-	jobs    []*job
-	flush   bool          // receipts will be written soon
-	lead    chan struct{} // holds a token while somebody commits
-	queue   queue
-	started bool // from here on: of whoever holds the token
-	careful bool // store what comes in before it is handled: it may end the program
-	backlog bool // something waits in the inbox
+	mu       sync.Mutex // guards jobs
+	jobs     []*job
+	lead     chan struct{} // holds a token while somebody commits
+	queue    queue
+	flushing atomic.Bool  // receipts will be written soon
+	commits  atomic.Int64 // so far
 
-	commits, tidied, truncated int64 // commits so far: at all, at the last tidying, when the log was emptied
+	// Of whoever holds the token:
+	started   bool
+	careful   bool  // store what comes in before it is handled: it may end the program
+	backlog   bool  // something waits in the inbox
+	tidied    int64 // commits at the last tidying
+	truncated int64 // commits when the log was emptied
 }
 
 // New makes a desk. It touches the store when it is first used.

@@ -148,16 +148,20 @@ func (d *Desk) messageOf(ctx context.Context, row int64) (int64, error) {
 // writeSoon makes sure that receipts are written even when no other commit
 // comes to take them along.
 func (d *Desk) writeSoon() {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	if d.flush {
-		return
+	if d.flushing.CompareAndSwap(false, true) {
+		d.writeAfter(d.commits.Load())
 	}
-	d.flush = true
+}
+
+// writeAfter writes the receipts unless there has been a commit after the n-th:
+// then another one may come.
+func (d *Desk) writeAfter(n int64) {
 	time.AfterFunc(receiptDelay, func() {
-		d.mu.Lock()
-		d.flush = false
-		d.mu.Unlock()
+		if now := d.commits.Load(); now != n && d.queue.anyReceipts() {
+			d.writeAfter(now)
+			return
+		}
+		d.flushing.Store(false)
 		if !d.queue.anyReceipts() {
 			return
 		}

@@ -246,7 +246,7 @@ func TestReceipts(t *testing.T) {
 		if n := s.ask("SELECT count(*) FROM outbox WHERE body IS NOT NULL"); n != "1" {
 			t.Errorf("%s receipts wait", n)
 		}
-		time.Sleep(200 * time.Millisecond)
+		time.Sleep(300 * time.Millisecond)
 		if n := s.ask("SELECT count(*) FROM outbox WHERE body IS NOT NULL"); n != "0" {
 			t.Errorf("%s receipts wait", n)
 		}

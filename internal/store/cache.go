@@ -7,12 +7,13 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// Bounds of what is kept at hand. A map that is full starts again empty:
-// what is used comes back by itself.
+// Bounds of what is kept at hand, so that two thousand busy shops fit into
+// little memory. A map that is full starts again empty: what is used comes back
+// by itself. A machine's books are large and quick to read again; a shop is
+// small and slow, for its zone.
 const (
 	keepSmall    = 4096
-	keepShops    = 1024
-	keepMachines = 1024
+	keepMachines = 256
 )
 
 // cache holds what the last transactions read and wrote. It is dropped as a

@@ -122,7 +122,7 @@ func (t *Tx) Underway(machine shop.MachineID, without dialogs.Chat) ([]dialogs.A
 		}
 		keep(&t.db.cache.underway, keepSmall, machine, all)
 	}
-	others := make([]dialogs.Activity, 0, len(all))
+	var others []dialogs.Activity
 	for _, a := range all {
 		if a.Chat != without {
 			others = append(others, a)

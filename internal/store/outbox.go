@@ -94,7 +94,8 @@ func (t *Tx) Unsent() ([]Message, error) {
 
 // Prune removes what came in and went out before an instant and is needed no
 // more. Of a chat with a dialog under way the newest message of each name
-// stays, since it may be edited yet. Answers to strangers are forgotten.
+// stays, since it may be edited yet. Answers to strangers are forgotten. The
+// newest inbox row stays: its id must not be used again.
 func (t *Tx) Prune(before time.Time) error {
 	for _, query := range []string{
 		`DELETE FROM inbox WHERE status <> 0 AND at < ?1 AND id < (SELECT max(id) FROM inbox)`,

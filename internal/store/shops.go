@@ -146,7 +146,7 @@ func (t *Tx) Team(id shop.ID) ([]Account, error) {
 	if err != nil {
 		return nil, fmt.Errorf("team of shop %d: %w", id, err)
 	}
-	keep(&t.db.cache.teams, keepShops, id, team)
+	keep(&t.db.cache.teams, keepSmall, id, team)
 	return team, nil
 }
 
@@ -169,7 +169,7 @@ func (t *Tx) Shop(id shop.ID) (*shop.Shop, error) {
 	if err != nil {
 		return nil, err
 	}
-	keep(&t.db.cache.shops, keepShops, id, s)
+	keep(&t.db.cache.shops, keepSmall, id, s)
 	return s, nil
 }
 
@@ -183,7 +183,7 @@ func (t *Tx) newShop(id shop.ID, version int64, settings shop.Settings) (*shop.S
 	if zone := t.db.cache.zones[settings.Zone]; zone != nil {
 		s.Location = zone
 	} else {
-		keep(&t.db.cache.zones, keepShops, settings.Zone, s.Location)
+		keep(&t.db.cache.zones, keepSmall, settings.Zone, s.Location)
 	}
 	return s, nil
 }

@@ -120,9 +120,10 @@ CREATE TABLE chat (
 CREATE INDEX chat_underway ON chat (machine) WHERE flow <> '';
 
 -- Everything that happens comes in here, once for each source and key. body is
--- NULL as soon as it has been handled; ids are never used again.
+-- NULL as soon as it has been handled. The newest row is never removed, so that
+-- no id is used again.
 CREATE TABLE inbox (
-  id       INTEGER NOT NULL PRIMARY KEY AUTOINCREMENT,
+  id       INTEGER NOT NULL PRIMARY KEY,
   source   TEXT    NOT NULL,
   key      TEXT    NOT NULL,
   hash     BLOB,

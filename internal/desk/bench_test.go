@@ -1,0 +1,89 @@
+package desk_test
+
+import (
+	"context"
+	"crypto/rand"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/desk"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/store"
+)
+
+// BenchmarkTake takes one input of each of N shops at a time; a fifth of them
+// record something, as in a dialog of five messages, and every reply is sent
+// to nowhere meanwhile.
+func BenchmarkTake(b *testing.B) {
+	for _, n := range []int{1, 20, 200} {
+		b.Run(fmt.Sprintf("chats=%d", n), func(b *testing.B) { benchmarkTake(b, n) })
+	}
+}
+
+func benchmarkTake(b *testing.B, n int) {
+	path := filepath.Join(b.TempDir(), "shop.db")
+	db, err := store.Open(context.Background(), path, time.Now())
+	ok(b, err)
+	accounts := make([]store.ExampleAccounts, n)
+	for i := range accounts {
+		accounts[i].Owner = dialogs.Chat(fmt.Sprintf("tg:%d", 1000001+i))
+	}
+	ok(b, db.Seed(context.Background(), rand.Reader, time.Now(), accounts))
+	d := desk.New(desk.Options{Store: db, Step: load, Now: time.Now, Random: rand.Reader})
+	ctx, stop := context.WithCancel(context.Background())
+	done := make(chan error, 1)
+	go func() { done <- d.Run(ctx, nowhere{}, desk.Pace{}) }()
+	raws := make([]desk.Raw, n)
+	round := func(k int) {
+		for i := range raws {
+			raws[i] = desk.Raw{Source: "tg", Key: fmt.Sprintf("%d-%d", k, i), Input: dialogs.Input{
+				Chat: accounts[i].Owner, Kind: dialogs.Text, Text: "40 150 200", At: time.Now()}}
+		}
+		_, err := d.Take(ctx, raws)
+		ok(b, err)
+	}
+	round(-1)
+	b.ReportAllocs()
+	k := 0
+	for b.Loop() {
+		round(k)
+		k++
+	}
+	per := b.Elapsed() / time.Duration(k*n)
+	b.ReportMetric(float64(time.Second)/float64(per), "inputs/s")
+	b.ReportMetric(float64(per.Microseconds()), "µs/input")
+	stop()
+	ok(b, <-done)
+	ok(b, db.Close())
+}
+
+type nowhere struct{}
+
+func (nowhere) Send(_ context.Context, o desk.Out) (int64, error) { return o.ID, nil }
+
+// load is a dialog of five messages with a card that changes and a record at the end.
+func load(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result) {
+	s.V, s.Machine, s.Flow, s.Step, s.Rev, s.Last = 1, f.Machine.ID, "opening", "counts", s.Rev+1, in.At
+	s.Draft.Counts = map[string][]int64{"loaded": {40, 150, 200}, "tray": {-1, -1, -1}}
+	reply := dialogs.Reply{Body: []dialogs.Block{{Text: strings.Repeat("Please check. ", 12)}},
+		Buttons: [][]dialogs.Button{{{Label: "Confirm", Data: "1.yes"}}, {{Label: "Change", Data: "1.change"}}}, Key: "card"}
+	switch s.Rev % 5 {
+	case 0:
+		s.Flow = ""
+		kind, figures := books.TopUp, boxes(books.Added, 0, 1, 1)
+		if f.Machine.Open == 0 {
+			kind, figures = books.Opening, boxes(books.Loaded, 40, 150, 200)
+		}
+		r.Records = []books.Record{{Kind: kind, Period: f.Machine.Open, Happened: in.At, Figures: figures}}
+		r.Deadlines = []dialogs.Deadline{{Name: "close", At: in.At.Add(14 * time.Hour)}}
+		reply.Edit, reply.Key = "card", ""
+	case 3:
+		reply.Edit, reply.Key = "card", ""
+	}
+	r.State, r.Replies = s, []dialogs.Reply{reply}
+	return r
+}
