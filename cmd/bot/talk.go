@@ -24,7 +24,9 @@ type chatFile struct {
 
 // prepare looks at a file and makes sure that a fresh one holds the example
 // shop, unless it is to stay empty. People's numbers come from random.
-func prepare(ctx context.Context, path string, now time.Time, random io.Reader, empty bool) (f chatFile, err error) {
+func prepare(
+	ctx context.Context, path string, now time.Time, random io.Reader, empty bool,
+) (f chatFile, err error) {
 	db, err := store.Open(ctx, path, now)
 	if err != nil {
 		return f, err
@@ -77,7 +79,8 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 		if err != nil {
 			return nil, err
 		}
-		return bot{desk.New(desk.Options{Store: db, Step: engine.Step, Now: now, Random: random, Log: log}), db}, nil
+		d := desk.New(desk.Options{Store: db, Step: engine.Step, Now: now, Random: random, Log: log})
+		return bot{d, db}, nil
 	}
 	return &terminal.Talk{
 		Open: open, Phones: terminal.NewPhones(time.Now().UnixMicro()),

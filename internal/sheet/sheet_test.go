@@ -78,7 +78,8 @@ func TestWriteFollowsTheChat(t *testing.T) {
 func TestWriteSpeaksPlainly(t *testing.T) {
 	text := strings.ToLower(string(form(t, shops()["euro"])))
 	for _, word := range []string{
-		"cassette", "denomination", "dispens", "reject", "purge", "reconcil", "settlement", "variance", "revers", "replenish",
+		"cassette", "denomination", "dispens", "reject", "purge", "reconcil", "settlement", "variance", "revers",
+		"replenish",
 	} {
 		if strings.Contains(text, word) {
 			t.Errorf("the form says %q", word)

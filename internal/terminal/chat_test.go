@@ -13,7 +13,8 @@ import (
 func TestRunPiped(t *testing.T) {
 	script, out := stage(&fakeWorld{})
 	chat := terminal.Chat{Talk: script.Talk}
-	if err := chat.Run(t.Context(), strings.NewReader("hello\n[c]\n[nothing]\n@2026-01-05 09:00\n@as staff1\nhi\n")); err != nil {
+	typed := "hello\n[c]\n[nothing]\n@2026-01-05 09:00\n@as staff1\nhi\n"
+	if err := chat.Run(t.Context(), strings.NewReader(typed)); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{

@@ -73,12 +73,12 @@ func parseOrder(s string) (Line, error) {
 	case verb == As && validName(rest), verb == Photo && validName(rest), verb == Start && validCode(rest):
 		return Line{Verb: verb, Text: rest}, nil
 	case verb == As || verb == Photo:
-		return Line{}, fmt.Errorf("@%s needs a name of small letters and digits, like @as staff1 or @photo slip", word)
+		return Line{}, fmt.Errorf("@%s needs a name of small letters and digits, like @as staff1", word)
 	case verb == Start:
 		return Line{}, errors.New("@start needs the code of a link, like @start last")
 	}
 	if word == "" || word[0] < '0' || word[0] > '9' {
-		return Line{}, fmt.Errorf(`%q is not known: there are @2026-11-25 07:40, @as, @photo, @start and @restart; `+
+		return Line{}, fmt.Errorf(`%q is not known; there are @2026-11-25 07:40, @as, @photo, @start, @restart; `+
 			`to send a "@" write \@`, "@"+word)
 	}
 	wall, err := ParseWall(s)

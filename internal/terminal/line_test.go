@@ -48,7 +48,7 @@ func TestParseLineErrShowsTheRightForm(t *testing.T) {
 		"@as":                       "@as staff1",
 		"@as Staff One":             "@as staff1",
 		"@as " + name(33):           "@as staff1",
-		"@photo ../slip":            "@photo slip",
+		"@photo ../slip":            "@photo needs a name",
 		"@start":                    "@start last",
 		"@start a.b":                "@start last",
 		"@restart now":              "@restart",
@@ -70,7 +70,8 @@ func TestParseLineErrShowsTheRightForm(t *testing.T) {
 func name(length int) string { return strings.Repeat("a", length) }
 
 // Clocks change in the EU on 29 March and 25 October 2026 at 01:00 UTC (Directive
-// 2000/84/EC), in the US on 8 March and 1 November 2026 at 02:00 local (15 USC 260a). Lord Howe turns by half an
+// 2000/84/EC), in the US on 8 March and 1 November 2026 at 02:00 local (15 USC
+// 260a). Lord Howe turns by half an
 // hour and Havana at midnight (IANA time zone database, release 2025b).
 func TestWallIn(t *testing.T) {
 	for _, c := range []struct{ zone, wall, want string }{
@@ -118,7 +119,9 @@ func in(t *testing.T, wall, zone string) (time.Time, error) {
 }
 
 func FuzzParseLine(f *testing.F) {
-	for _, s := range []string{"open 40", "[c]~", `\@x`, "@as a", "@2026-10-25 02:30 +01:00", "# x", "@start last"} {
+	for _, s := range []string{
+		"open 40", "[c]~", `\@x`, "@as a", "@2026-10-25 02:30 +01:00", "# x", "@start last",
+	} {
 		f.Add(s)
 	}
 	dublin, err := time.LoadLocation("Europe/Dublin")

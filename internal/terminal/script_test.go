@@ -10,15 +10,18 @@ import (
 	"shopfloat/internal/terminal"
 )
 
+// card is the end of what the fake bot answers to a message.
+const card = "\n  Right?\n  [Confirm]\n  [Change]\n"
+
 func TestPlayPrints(t *testing.T) {
 	for name, c := range map[string]struct{ script, want string }{
-		"message":  {"hello", "owner> hello\nbot> text: hello\n  Right?\n  [Confirm]\n  [Change]\n"},
+		"message":  {"hello", "owner> hello\nbot> text: hello" + card},
 		"comment":  {"# a comment\n\n", ""},
-		"speaker":  {"@as staff1\nhi", "staff1> hi\nbot> text: hi\n  Right?\n  [Confirm]\n  [Change]\n"},
-		"two line": {`a\nb`, "owner> a\n  b\nbot> text: a\n  b\n  Right?\n  [Confirm]\n  [Change]\n"},
-		"photo":    {"@photo slip", "owner> (photo: slip)\nbot> picture: slip\n  Right?\n  [Confirm]\n  [Change]\n"},
-		"link":     {"@start ab1", "owner> /start ab1\nbot> text: /start ab1\n  Right?\n  [Confirm]\n  [Change]\n"},
-		"control":  {"a\x1b[2Jb", "owner> a\ufffd[2Jb\nbot> text: a\ufffd[2Jb\n  Right?\n  [Confirm]\n  [Change]\n"},
+		"speaker":  {"@as staff1\nhi", "staff1> hi\nbot> text: hi" + card},
+		"two line": {`a\nb`, "owner> a\n  b\nbot> text: a\n  b" + card},
+		"photo":    {"@photo slip", "owner> (photo: slip)\nbot> picture: slip" + card},
+		"link":     {"@start ab1", "owner> /start ab1\nbot> text: /start ab1" + card},
+		"control":  {"a\x1b[2Jb", "owner> a\ufffd[2Jb\nbot> text: a\ufffd[2Jb" + card},
 	} {
 		got, err := play(t, &fakeWorld{}, c.script)
 		if err != nil || got != c.want {
@@ -60,7 +63,8 @@ func TestPlayFiresInOrderOfTime(t *testing.T) {
 	at := func(hour int) time.Time { return time.Date(2026, 1, 5, hour, 0, 0, 0, time.UTC) }
 	w := &fakeWorld{due: []time.Time{at(11), at(9), at(7), at(20)}}
 	got, err := play(t, w, "@as staff1", "@2026-01-05 12:30", "@2026-01-04 09:00", "@2026-01-05 13:00")
-	want := "bot> Due at 2026-01-05T07:00:00Z\nbot@owner> Due at 2026-01-05T09:00:00Z\nbot@owner> Due at 2026-01-05T11:00:00Z\n"
+	want := "bot> Due at 2026-01-05T07:00:00Z\n" +
+		"bot@owner> Due at 2026-01-05T09:00:00Z\nbot@owner> Due at 2026-01-05T11:00:00Z\n"
 	if err != nil || got != want {
 		t.Errorf("%v, got\n%s\nwant\n%s", err, got, want)
 	}

@@ -120,7 +120,8 @@ func (t *Talk) take(ctx context.Context, in dialogs.Input) error {
 	in.Chat, in.At = ChatOf(t.Speaker), t.Now()
 	t.inputs++
 	raw := desk.Raw{Source: source, Key: fmt.Sprintf("%s-%d", t.Run, t.inputs), Input: in}
-	raw.Hash = sha256.Sum256([]byte(strings.Join([]string{string(in.Kind), in.Text, in.Tap, in.Photo.ID}, "\x00")))
+	content := strings.Join([]string{string(in.Kind), in.Text, in.Tap, in.Photo.ID}, "\x00")
+	raw.Hash = sha256.Sum256([]byte(content))
 	notices, err := t.bot.Take(ctx, []desk.Raw{raw})
 	if err != nil {
 		return err

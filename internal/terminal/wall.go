@@ -24,7 +24,8 @@ func ParseWall(s string) (Wall, error) {
 	}
 	shown, err := time.Parse(wallForm, clock)
 	if err != nil {
-		return Wall{}, errors.New("a time is written @2026-11-25 07:40, or @2026-10-25 02:30 +01:00 in a repeated hour")
+		return Wall{}, errors.New("write a time as @2026-11-25 07:40, " +
+			"in a repeated hour as @2026-10-25 02:30 +01:00")
 	}
 	if !offset {
 		return Wall{shown: shown}, nil
