@@ -41,9 +41,10 @@ func TestReconcile(t *testing.T) {
 		{
 			name: "every field counts once",
 			day: cashmath.Day{
-				Loaded: notes{"20": 100}, Topups: []notes{{"20": 10}, {"20": 5}}, Removed: []notes{{"20": 7}, {"20": 3}},
-				Dispensed: notes{"20": 50}, Reversed: notes{"20": 4}, Test: notes{"20": 2},
-				Remaining: notes{"20": 56}, Rejects: notes{"20": 4}, Found: notes{"20": 1},
+				Loaded: notes{"20": 100}, Topups: []notes{{"20": 10}, {"20": 5}},
+				Removed: []notes{{"20": 7}, {"20": 3}}, Dispensed: notes{"20": 50},
+				Reversed: notes{"20": 4}, Test: notes{"20": 2}, Remaining: notes{"20": 56},
+				Rejects: notes{"20": 4}, Found: notes{"20": 1},
 			},
 			lines: []line{{"20", 61, 61, 0, "0"}},
 			total: "0", verdict: cashmath.Balanced, credit: "880",

@@ -41,7 +41,9 @@ func TestParseFace(t *testing.T) {
 }
 
 func TestFaceOrder(t *testing.T) {
-	rising := []cashmath.Face{"", "0.05", "0.25", "0.5", "1", "1.5", "2", "5", "10", "20", "20.5", "50", "100", "1000"}
+	rising := []cashmath.Face{
+		"", "0.05", "0.25", "0.5", "1", "1.5", "2", "5", "10", "20", "20.5", "50", "100", "1000",
+	}
 	for i, a := range rising {
 		for j, b := range rising {
 			want := 0

@@ -1,0 +1,76 @@
+package diagnosis
+
+import (
+	"cmp"
+	"slices"
+)
+
+// causesMax bounds the list: more than that is no help to anybody.
+const causesMax = 8
+
+// equalBits is how close two explanations must be to share a rank.
+const equalBits = 3
+
+// ranked sorts explanations by strength and then by how little they assume.
+func (b *books) ranked(found []explanation) []Cause {
+	slices.SortStableFunc(found, func(x, y explanation) int {
+		return cmp.Or(cmp.Compare(x.strength, y.strength), cmp.Compare(x.bits, y.bits))
+	})
+	var causes []Cause
+	var told []explanation
+	var best explanation
+	rank := 0
+	for _, x := range found {
+		if slices.ContainsFunc(told, x.sameAs) {
+			continue
+		}
+		if rank == 0 || x.strength != best.strength || x.bits > best.bits+equalBits {
+			best, rank = x, rank+1
+		}
+		told = append(told, x)
+		causes = append(causes, b.cause(rank, x))
+		if len(causes) == causesMax {
+			break
+		}
+	}
+	if len(causes) == 0 {
+		causes = append(causes, b.cause(1, alone(suspect{slip: Slip{ID: Unexplained}})))
+	}
+	return causes
+}
+
+// sameAs tells whether two explanations say the same: the same figures of the same
+// lines, whichever of two equal entries they stand in and whichever slip comes first.
+func (x explanation) sameAs(other explanation) bool {
+	if len(x.suspects) != len(other.suspects) {
+		return false
+	}
+	for _, s := range x.suspects {
+		if !slices.ContainsFunc(other.suspects, s.sameAs) {
+			return false
+		}
+	}
+	return true
+}
+
+func (s suspect) sameAs(other suspect) bool {
+	a, b := s.slip, other.slip
+	return a.ID == b.ID && a.Field == b.Field && a.Face == b.Face && a.OtherFace == b.OtherFace &&
+		sameFigure(a.Typed, b.Typed) && sameFigure(a.Likely, b.Likely)
+}
+
+func sameFigure(a, b *int64) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
+	return *a == *b
+}
+
+func (b *books) cause(rank int, x explanation) Cause {
+	cause := Cause{Rank: rank}
+	for _, s := range x.suspects {
+		s.slip.Check = b.check(s.slip)
+		cause.Slips = append(cause.Slips, s.slip)
+	}
+	return cause
+}
