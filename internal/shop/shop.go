@@ -31,7 +31,13 @@ const (
 	Owner   Role = "owner"
 	Manager Role = "manager"
 	Staff   Role = "staff"
+
+	// A bookkeeper records and matches what the bank pays and exports; never counts.
+	Bookkeeper Role = "bookkeeper"
 )
+
+// Roles lists every role, the most powerful first.
+func Roles() []Role { return []Role{Owner, Manager, Staff, Bookkeeper} }
 
 // Manages reports whether the role is told of differences and open tasks.
 func (r Role) Manages() bool { return r == Owner || r == Manager }
@@ -39,8 +45,19 @@ func (r Role) Manages() bool { return r == Owner || r == Manager }
 // Person is somebody who works in the shop.
 type Person struct {
 	ID   PersonID `json:"id"`
-	Name string   `json:"name"`
+	Name string   `json:"name,omitempty"` // kept apart from the versions, so that it can be erased
 	Role Role     `json:"role"`
+
+	// Deputy: stands in for an absent manager.
+	Deputy bool `json:"deputy,omitempty"`
+}
+
+// Acts is the role a person has at present: staff who stand in act as manager.
+func (p Person) Acts() Role {
+	if p.Deputy && p.Role == Staff {
+		return Manager
+	}
+	return p.Role
 }
 
 // Box is a note box (cassette) of a machine. Two boxes may hold one face value.
@@ -59,6 +76,8 @@ type Machine struct {
 	Boxes           []Box     `json:"boxes"`            // by position
 	LargestDispense int64     `json:"largest_dispense"` // notes in one payout
 	TestDispense    bool      `json:"test_dispense"`    // the shop tries a payout after loading
+	Lock            string    `json:"lock,omitempty"`   // of the safe: key, dial or electronic
+	Prints          string    `json:"prints,omitempty"` // what its slip shows: notes, money, both or nothing
 }
 
 // Hours are one weekday's trading hours as minutes after midnight in the
@@ -90,6 +109,13 @@ type Settings struct {
 	People    []Person        `json:"people"`
 	Bundles   []FaceNotes     `json:"bundles"`   // notes per bundle
 	Tolerance []FaceNotes     `json:"tolerance"` // notes of difference that ask no reason
+	Plan      Plan            `json:"plan,omitzero"`
+
+	Former     []Person `json:"former,omitempty"`      // worked here; their records still name them
+	TwoPersons bool     `json:"two_persons,omitempty"` // a closing count needs a second person
+	CreditDays int      `json:"credit_days,omitempty"` // working days until the bank credits; 0 is not known
+	CreditHow  string   `json:"credit_how,omitempty"`  // each: settlement by settlement; together: in one sum
+	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
 }
 
 // Shop is one version of a shop's settings, ready for use.
@@ -107,6 +133,9 @@ func New(id ID, version int64, s Settings) (*Shop, error) {
 		return nil, fmt.Errorf("shop %d: zone: %w", id, err)
 	}
 	if _, err := cashmath.LookupCurrency(s.Currency); err != nil {
+		return nil, fmt.Errorf("shop %d: %w", id, err)
+	}
+	if err := s.Plan.check(); err != nil {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}
 	for _, m := range s.Machines {
@@ -136,6 +165,18 @@ func (s *Shop) Person(id PersonID) (Person, bool) {
 		return Person{}, false
 	}
 	return s.People[i], true
+}
+
+// Known finds a person who works in the shop or worked there.
+func (s *Shop) Known(id PersonID) (Person, bool) {
+	if p, ok := s.Person(id); ok {
+		return p, true
+	}
+	i := slices.IndexFunc(s.Former, func(p Person) bool { return p.ID == id })
+	if i < 0 {
+		return Person{}, false
+	}
+	return s.Former[i], true
 }
 
 // Bundle gives the notes in one bundle of a face value; 0 is unknown.

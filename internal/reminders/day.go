@@ -1,0 +1,136 @@
+package reminders
+
+import (
+	"time"
+
+	"shopfloat/internal/shop"
+)
+
+// Reason says why a shop does not trade on a day.
+type Reason string
+
+// The reasons.
+const (
+	Weekly  Reason = "weekly"  // closed that day of the week
+	Public  Reason = "holiday" // a public holiday
+	OneOff  Reason = "change"  // told in the chat
+	Nobody  Reason = "off"     // nobody comes, the machine stays off
+	Trading Reason = ""        // it does trade
+)
+
+// Day is what a shop plans for a date. A day that trades past midnight is the
+// one it began on.
+type Day struct {
+	Date    shop.Date
+	Closed  Reason
+	Holiday string    // name of the public holiday, also when the shop trades
+	Open    time.Time // zero when closed
+	Close   time.Time
+	Duty    shop.Duty
+}
+
+// On gives a shop's plan for a date: the weekly hours, public holidays, and
+// then the one-off changes in the order they were told.
+func On(s *shop.Shop, date shop.Date) Day {
+	weekly := s.Hours[date.Weekday()]
+	hours := weekly
+	d := Day{Date: date, Holiday: Holiday(s.Country, date), Duty: s.Plan.Duty[date.Weekday()]}
+	switch {
+	case weekly == shop.Hours{}:
+		d.Closed = Weekly
+	case d.Holiday != "" && !s.Plan.TradesOnHolidays:
+		d.Closed = Public
+	}
+	for _, c := range s.Plan.Changes {
+		if c.From <= date && date <= c.To {
+			d.apply(s, c, weekly, &hours)
+		}
+	}
+	if d.Closed == Trading {
+		d.Open, d.Close = span(s.Location, date, hours)
+	}
+	return d
+}
+
+func (d *Day) apply(s *shop.Shop, c shop.Change, weekly shop.Hours, hours *shop.Hours) {
+	switch {
+	case c.Usual:
+		*hours, d.Closed, d.Duty = weekly, Trading, s.Plan.Duty[d.Date.Weekday()]
+		if weekly == (shop.Hours{}) {
+			d.Closed = Weekly
+		}
+	case c.Off:
+		d.Closed = Nobody
+	case c.Closed:
+		d.Closed = OneOff
+	case c.Open != nil || c.Close != nil:
+		if *hours == (shop.Hours{}) {
+			*hours = anyHours(s)
+		}
+		d.Closed = Trading
+		set(&hours.Open, c.Open)
+		set(&hours.Close, c.Close)
+	}
+	if c.Duty.Opens != 0 {
+		d.Duty.Opens = c.Duty.Opens
+	}
+	if c.Duty.Closes != 0 {
+		d.Duty.Closes = c.Duty.Closes
+	}
+}
+
+func set(minutes, to *int) {
+	if to != nil {
+		*minutes = *to
+	}
+}
+
+// anyHours are the hours of some day, for a day that has none of its own.
+func anyHours(s *shop.Shop) shop.Hours {
+	for _, h := range s.Hours {
+		if h != (shop.Hours{}) {
+			return h
+		}
+	}
+	return shop.Hours{Open: usualOpen, Close: usualClose}
+}
+
+// Hours of a shop that has told none, in minutes after midnight.
+const (
+	usualOpen  = 9 * 60
+	usualClose = 18 * 60
+)
+
+// span turns hours into instants; a closing at or before the opening is on the
+// next date.
+func span(zone *time.Location, date shop.Date, h shop.Hours) (open, end time.Time) {
+	until := h.Close
+	if until <= h.Open {
+		until += 24 * 60
+	}
+	return Instant(zone, date, h.Open), Instant(zone, date, until)
+}
+
+// Today is the date whose trading an instant belongs to: the night of a shop
+// that trades past midnight belongs to the date before.
+func Today(s *shop.Shop, now time.Time) shop.Date {
+	date := shop.DateOf(now.In(s.Location))
+	d := On(s, date.Add(-1))
+	if d.Closed == Trading && now.Before(d.Close.Add(afterClose)) && shop.DateOf(d.Close.In(s.Location)) == date {
+		return d.Date
+	}
+	return date
+}
+
+// Before finds the last day of trading before a date, within a week and a half.
+func Before(s *shop.Shop, date shop.Date) (Day, bool) {
+	for back := 1; back <= lookAround; back++ {
+		if d := On(s, date.Add(-back)); d.Closed == Trading {
+			return d, true
+		}
+	}
+	return Day{}, false
+}
+
+// lookAround bounds, in days, how far the neighbours of a day are looked for.
+const lookAround = 10

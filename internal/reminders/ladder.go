@@ -1,0 +1,140 @@
+package reminders
+
+import (
+	"slices"
+	"time"
+
+	"shopfloat/internal/shop"
+)
+
+// Task is something a shop is reminded of.
+type Task string
+
+// The tasks of a day.
+const (
+	Opening  Task = "opening"
+	Closing  Task = "closing"
+	Unclosed Task = "unclosed" // a closing that is still missing on the next day
+	Eve      Task = "holiday"  // tomorrow is a public holiday
+	Summary  Task = "summary"  // of the week
+)
+
+// Tasks lists the tasks of a day in the order in which they come.
+func Tasks() []Task { return []Task{Opening, Closing, Unclosed, Eve, Summary} }
+
+// Matters that may stay open for longer than a day climb a ladder of their own,
+// which begins when they do.
+const (
+	Ticks Task = "ticks" // an opening's checklist
+	Fault Task = "fault"
+)
+
+// Rung is one step of a ladder: an instant and whom it tells.
+type Rung struct {
+	No    int // 1 is the first
+	At    time.Time
+	To    shop.Group
+	Nudge bool // before the task is due
+}
+
+// countTime is how long after the end of trading the closing is due: the count
+// takes a while. Common practice, no source.
+const countTime = 15 * time.Minute
+
+// usual are the ladders of a shop that has laid down none: a nudge, when the
+// task is due, once more, a manager, an owner. Common practice, no source.
+var usual = map[Task][]shop.Rung{
+	Opening:  slices.Concat(told(shop.List, -15, 0, 20), told(shop.Managers, 45), told(shop.Owners, 90)),
+	Closing:  slices.Concat(told(shop.List, -15, 0, 30), told(shop.Managers, 60), told(shop.Owners, 90)),
+	Unclosed: slices.Concat(told(shop.List, 60), told(shop.Managers, 180), told(shop.Owners, 360)),
+	Ticks:    slices.Concat(told(shop.List, 30, 120), told(shop.Managers, 210), told(shop.Owners, 360)),
+	Fault:    slices.Concat(told(shop.List, 60), told(shop.Managers, 240), told(shop.Owners, 24*60)),
+	Eve:      told(shop.Managers, 0),
+	Summary:  told(shop.Owners, 0),
+}
+
+// told makes rungs that tell a group, each so many minutes after the task is due.
+func told(to shop.Group, minutes ...int) []shop.Rung {
+	rungs := make([]shop.Rung, 0, len(minutes))
+	for _, m := range minutes {
+		rungs = append(rungs, shop.Rung{After: m, To: to})
+	}
+	return rungs
+}
+
+// Ladder gives a task's rungs as the shop laid them down, or the usual ones.
+func Ladder(s *shop.Shop, task Task) []shop.Rung {
+	own := map[Task][]shop.Rung{
+		Opening: s.Plan.Ladders.Opening, Closing: s.Plan.Ladders.Closing, Unclosed: s.Plan.Ladders.Unclosed,
+		Ticks: s.Plan.Ladders.Ticks, Fault: s.Plan.Ladders.Fault,
+	}[task]
+	if len(own) > 0 {
+		return own
+	}
+	return usual[task]
+}
+
+// Rungs gives the steps of a task's ladder on a day. Those that fall into a
+// quiet night are left out: the next day has its own.
+func Rungs(s *shop.Shop, date shop.Date, task Task) []Rung {
+	due, ok := Due(s, date, task)
+	if !ok {
+		return nil
+	}
+	return climb(s, due, task, true)
+}
+
+// Climb gives the steps of the ladder of a matter that began at an instant.
+// Those that fall into a quiet night wait for its end.
+func Climb(s *shop.Shop, began time.Time, task Task) []Rung { return climb(s, began, task, false) }
+
+func climb(s *shop.Shop, due time.Time, task Task, drop bool) []Rung {
+	var rungs []Rung
+	for i, r := range Ladder(s, task) {
+		at := due.Add(time.Duration(r.After) * time.Minute)
+		switch {
+		case !Quiet(s, at):
+		case drop:
+			continue
+		default:
+			at = Awake(s, at)
+		}
+		rungs = append(rungs, Rung{No: i + 1, At: at, To: r.To, Nudge: r.After < 0})
+	}
+	return rungs
+}
+
+// Until is when a task of a day is no longer spoken of: another has taken over.
+func Until(s *shop.Shop, date shop.Date, task Task) time.Time {
+	due, _ := Due(s, date, task)
+	switch task {
+	case Opening:
+		return On(s, date).Close
+	case Closing:
+		return morning(s, date.Add(1))
+	case Unclosed:
+		return morning(s, date.Add(2))
+	}
+	return due.Add(12 * time.Hour)
+}
+
+// Next gives the first rung after an instant.
+func Next(rungs []Rung, after time.Time) (Rung, bool) {
+	for _, r := range rungs {
+		if r.At.After(after) {
+			return r, true
+		}
+	}
+	return Rung{}, false
+}
+
+// Highest gives the last rung from one instant to another, both included: what
+// is to be said when several came due at once.
+func Highest(rungs []Rung, from, to time.Time) (best Rung, ok bool) {
+	for _, r := range rungs {
+		if !r.At.Before(from) && !r.At.After(to) {
+			best, ok = r, true
+		}
+	}
+	return best, ok
+}

@@ -1,0 +1,67 @@
+package reminders
+
+import (
+	"time"
+
+	"shopfloat/internal/shop"
+)
+
+// Night is quiet unless the shop trades then. All common practice, no source.
+const (
+	nightFrom  = 23 * 60
+	nightUntil = 6 * 60
+	beforeOpen = time.Hour     // of trading, in which people may be told things
+	afterClose = 2 * time.Hour // likewise
+)
+
+// Quiet reports whether nobody is to be reminded at an instant.
+func Quiet(s *shop.Shop, now time.Time) bool {
+	return inNight(s, now) && !atWork(s, now)
+}
+
+func night(s *shop.Shop) shop.Hours {
+	if s.Plan.Night != nil {
+		return *s.Plan.Night
+	}
+	return shop.Hours{Open: nightFrom, Close: nightUntil}
+}
+
+func inNight(s *shop.Shop, now time.Time) bool {
+	n, local := night(s), now.In(s.Location)
+	minute := local.Hour()*60 + local.Minute()
+	if n.Open <= n.Close {
+		return n.Open <= minute && minute < n.Close
+	}
+	return minute >= n.Open || minute < n.Close
+}
+
+// atWork reports whether the shop trades then, or is about to or has just.
+func atWork(s *shop.Shop, now time.Time) bool {
+	date := shop.DateOf(now.In(s.Location))
+	for _, near := range []shop.Date{date.Add(-1), date, date.Add(1)} {
+		d := On(s, near)
+		if d.Closed == Trading && !now.Before(d.Open.Add(-beforeOpen)) && !now.After(d.Close.Add(afterClose)) {
+			return true
+		}
+	}
+	return false
+}
+
+// Awake is the first instant from now on that is not quiet.
+func Awake(s *shop.Shop, now time.Time) time.Time {
+	if !Quiet(s, now) {
+		return now
+	}
+	date := shop.DateOf(now.In(s.Location))
+	best := Instant(s.Location, date, night(s).Close)
+	if !best.After(now) {
+		best = Instant(s.Location, date.Add(1), night(s).Close)
+	}
+	for _, near := range []shop.Date{date, date.Add(1)} {
+		early := On(s, near).Open.Add(-beforeOpen)
+		if early.After(now) && early.Before(best) {
+			best = early
+		}
+	}
+	return best
+}

@@ -1,0 +1,161 @@
+package shop
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+)
+
+// Plan is what a shop has laid down about its tasks beside its weekly hours.
+// It stands in the settings, not in a machine's ledger: it is the shop's, every
+// version is kept with its time, and each record of the books names the version
+// in force. The zero plan is a sensible one.
+type Plan struct {
+	TradesOnHolidays bool     `json:"trades_on_holidays,omitempty"` // public holidays are days like others
+	Duty             [7]Duty  `json:"duty,omitzero"`                // by weekday, Sunday first
+	Ladders          Ladders  `json:"ladders,omitzero"`             // an empty one is the usual one
+	Night            *Hours   `json:"night,omitempty"`              // from Open to Close nobody is reminded; nil: 23:00 to 06:00
+	Summary          string   `json:"summary,omitempty"`            // weekday of the weekly summary, like "mon"; "off"; empty: Monday
+	NoLevels         bool     `json:"no_levels,omitempty"`          // no nudge when a kind of note may run out
+	Changes          []Change `json:"changes,omitempty"`            // one-off, oldest first; a later one wins
+	Hold             *Hold    `json:"hold,omitempty"`               // the machine must not be loaded
+}
+
+// Duty is who opens and who closes; zero: whoever of the staff is there.
+type Duty struct {
+	Opens  PersonID `json:"opens,omitempty"`
+	Closes PersonID `json:"closes,omitempty"`
+}
+
+// Group is whom a reminder goes to.
+type Group string
+
+// The groups. A group of nobody gives way to the next one.
+const (
+	List     Group = "list"     // whoever is down for the task that day, else all staff
+	Managers Group = "managers" // managers
+	Owners   Group = "owners"   // owners
+)
+
+// Rung is one step of a ladder of reminders.
+type Rung struct {
+	After int   `json:"after"` // minutes after the task is due; negative: before
+	To    Group `json:"to"`
+}
+
+// Ladders are the reminders of each task, in order of time.
+type Ladders struct {
+	Opening  []Rung `json:"opening,omitempty"`
+	Closing  []Rung `json:"closing,omitempty"`
+	Unclosed []Rung `json:"unclosed,omitempty"` // a closing of yesterday
+	Ticks    []Rung `json:"ticks,omitempty"`    // an opening's checklist
+	Fault    []Rung `json:"fault,omitempty"`    // a fault that is not solved
+}
+
+// Change is one thing that is different on some days. Empty fields leave the
+// weekly plan as it is.
+type Change struct {
+	From   Date      `json:"from"`
+	To     Date      `json:"to"` // included
+	Usual  bool      `json:"usual,omitempty"`
+	Closed bool      `json:"closed,omitempty"`
+	Off    bool      `json:"off,omitempty"`   // nobody comes, the machine stays off
+	Open   *int      `json:"open,omitempty"`  // minutes after midnight
+	Close  *int      `json:"close,omitempty"` // minutes after midnight, as in Hours
+	Duty   Duty      `json:"duty,omitzero"`
+	Absent PersonID  `json:"absent,omitempty"` // cannot come
+	By     PersonID  `json:"by"`
+	At     time.Time `json:"at"`
+}
+
+// Hold forbids loading the machine until a manager lifts it.
+type Hold struct {
+	Until Date      `json:"until,omitempty"` // when to ask whether to lift it; empty: not known
+	Why   string    `json:"why,omitempty"`
+	By    PersonID  `json:"by"`
+	At    time.Time `json:"at"`
+}
+
+// Bounds of a plan.
+const (
+	maxChanges = 200
+	maxRungs   = 12
+	maxAfter   = 24 * 60 // minutes
+	maxWhy     = 200     // bytes
+)
+
+// Absent reports whether somebody said they cannot come on a date.
+func (p *Plan) Absent(id PersonID, day Date) bool {
+	absent := false
+	for _, c := range p.Changes {
+		if c.From <= day && day <= c.To && (c.Absent == id || c.Usual) {
+			absent = !c.Usual
+		}
+	}
+	return absent
+}
+
+// With gives the plan with a change more, without those that ended before a date.
+func (p Plan) With(c Change, today Date) Plan {
+	kept := make([]Change, 0, len(p.Changes)+1)
+	for _, old := range p.Changes {
+		if old.To >= today.Add(-keepChanges) {
+			kept = append(kept, old)
+		}
+	}
+	p.Changes = append(kept, c)
+	return p
+}
+
+// keepChanges is how many days a change that is over stays at hand, for what is
+// still to be said about those days.
+const keepChanges = 10
+
+// check refuses a plan that cannot be meant.
+func (p *Plan) check() error {
+	if len(p.Changes) > maxChanges {
+		return fmt.Errorf("more than %d changes of the plan", maxChanges)
+	}
+	for _, c := range p.Changes {
+		if err := c.check(); err != nil {
+			return err
+		}
+	}
+	for _, l := range [][]Rung{p.Ladders.Opening, p.Ladders.Closing, p.Ladders.Unclosed, p.Ladders.Ticks, p.Ladders.Fault} {
+		if err := checkLadder(l); err != nil {
+			return err
+		}
+	}
+	if p.Hold != nil && len(p.Hold.Why) > maxWhy {
+		return fmt.Errorf("the reason of a hold is longer than %d bytes", maxWhy)
+	}
+	return nil
+}
+
+func (c *Change) check() error {
+	if c.From.Time().IsZero() || c.To.Time().IsZero() || c.To < c.From {
+		return fmt.Errorf("change from %q to %q: not days in order", c.From, c.To)
+	}
+	for _, m := range []*int{c.Open, c.Close} {
+		if m != nil && (*m < 0 || *m > 24*60) {
+			return errors.New("a time of day is outside the day")
+		}
+	}
+	return nil
+}
+
+func checkLadder(l []Rung) error {
+	if len(l) > maxRungs {
+		return fmt.Errorf("a ladder has more than %d rungs", maxRungs)
+	}
+	for i, r := range l {
+		if r.After < -maxAfter || r.After > maxAfter || i > 0 && r.After <= l[i-1].After {
+			return errors.New("the rungs of a ladder are not in order, or more than a day away")
+		}
+		if !slices.Contains([]Group{List, Managers, Owners}, r.To) {
+			return fmt.Errorf("a ladder leads to %q", r.To)
+		}
+	}
+	return nil
+}
