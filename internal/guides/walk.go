@@ -49,10 +49,20 @@ func (w *walker) visit(name string) *Choice {
 // longest returns how many steps lie on the longest way from a step to an
 // end, the step itself included. The guide must have passed check.
 func (g Guide) longest(name string, set Settings) int {
+	return g.longestFrom(name, set, map[string]int{})
+}
+
+// longestFrom remembers what it found: ways that meet again would otherwise be
+// counted once for every way there.
+func (g Guide) longestFrom(name string, set Settings, known map[string]int) int {
+	if n, ok := known[name]; ok {
+		return n
+	}
 	s, _ := g.Step(name)
 	most := 0
 	for _, ch := range fitting(s.Choices, set) {
-		most = max(most, g.longest(ch.To, set))
+		most = max(most, g.longestFrom(ch.To, set, known))
 	}
+	known[name] = most + 1
 	return most + 1
 }
