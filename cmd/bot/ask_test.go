@@ -1,0 +1,160 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/alecthomas/kong"
+)
+
+// runGuides parses and runs the two commands as the program does.
+func runGuides(t *testing.T, stdin string, args ...string) (stdout, stderr string, err error) {
+	t.Helper()
+	var grammar struct {
+		Ask   askCmd   `cmd:""`
+		Guide guideCmd `cmd:""`
+	}
+	var out, errs bytes.Buffer
+	e := &env{ctx: context.Background(), stdin: strings.NewReader(stdin), stdout: &out, stderr: &errs}
+	parser, err := kong.New(&grammar, kong.Bind(e))
+	if err != nil {
+		t.Fatal(err)
+	}
+	kctx, err := parser.Parse(args)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = kctx.Run(e)
+	return out.String(), errs.String(), err
+}
+
+func TestAskOK(t *testing.T) {
+	for _, c := range []struct{ text, first, then string }{
+		{"machine says no connection", "offline", "Look at the router"},
+		{"what do i do with a ripped one of our notes", "damaged-note", "Put it aside"},
+		{"how was your weekend", "none", "no guide close"},
+	} {
+		out, _, err := runGuides(t, "", "ask", c.text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		first, rest, _ := strings.Cut(out, "\n")
+		if first != c.first || !strings.Contains(rest, c.then) {
+			t.Errorf("%q: got\n%s\nwant %s, then %q", c.text, out, c.first, c.then)
+		}
+	}
+}
+
+func TestAskJoinsWordsAndFollowsTheCountry(t *testing.T) {
+	out, _, err := runGuides(t, "", "ask", "--country", "nz", "someone", "is", "threatening", "us", "with", "a", "gun")
+	if err != nil || !strings.HasPrefix(out, "robbery\n") || !strings.Contains(out, ": 111.") {
+		t.Errorf("got %v\n%s", err, out)
+	}
+}
+
+func TestAskOffersAChoice(t *testing.T) {
+	out, _, err := runGuides(t, "", "ask", "it is broken")
+	if err != nil {
+		t.Fatal(err)
+	}
+	first, rest, _ := strings.Cut(out, "\n")
+	ids := strings.Fields(strings.TrimPrefix(first, "choose:"))
+	if !strings.HasPrefix(first, "choose: ") || len(ids) < 2 || len(ids) > 3 {
+		t.Fatalf("got %q", first)
+	}
+	for i, line := range strings.Split(strings.TrimSpace(rest), "\n") {
+		if !strings.HasPrefix(line, ids[i]+" ") {
+			t.Errorf("line %d is %q, want the title of %s", i+1, line, ids[i])
+		}
+	}
+}
+
+func TestAskBatch(t *testing.T) {
+	in := "notes stuck\n\nhow was your weekend\r\ttab\nlast line, printer out of paper"
+	out, _, err := runGuides(t, in, "ask", "--batch")
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(out, "\n")
+	if len(lines) != 5 || lines[4] != "" {
+		t.Fatalf("4 lines in, got %d out:\n%s", len(lines)-1, out)
+	}
+	asked := strings.Split(in, "\n")
+	for i, want := range []string{"note-jam", "none", "none", "receipt-printer"} {
+		ids, text, _ := strings.Cut(lines[i], "\t")
+		if first, _, _ := strings.Cut(ids, ","); first != want || text != asked[i] {
+			t.Errorf("line %d: got %q, want %s and %q", i+1, lines[i], want, asked[i])
+		}
+		if strings.Count(ids, ",") > 2 {
+			t.Errorf("line %d: more than three names: %s", i+1, ids)
+		}
+	}
+}
+
+func TestAskErr(t *testing.T) {
+	for _, args := range [][]string{{"ask"}, {"ask", " "}, {"ask", "--batch", "and a question"}} {
+		_, _, err := runGuides(t, "", args...)
+		var f fault
+		if !errors.As(err, &f) || f.code != 2 {
+			t.Errorf("%v: got %v, want exit code 2", args, err)
+		}
+	}
+	if _, _, err := runGuides(t, strings.Repeat("x", questionBytesMax+1), "ask", "--batch"); err == nil {
+		t.Error("took a line without end")
+	}
+}
+
+func TestGuideOK(t *testing.T) {
+	list, _, err := runGuides(t, "", "guide")
+	if err != nil || strings.Count(list, "\n") != 21 {
+		t.Errorf("the list: %v\n%s", err, list)
+	}
+	out, _, err := runGuides(t, "", "guide", "safe-lock", "--country", "GB")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"safe-lock: ", "1. start", "Caution: ", "(dial lock) ", ": step 2", "End: ", "Write down:"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
+	}
+}
+
+func TestGuideErr(t *testing.T) {
+	_, _, err := runGuides(t, "", "guide", "unicorn")
+	var f fault
+	if !errors.As(err, &f) || f.code != 2 {
+		t.Errorf("got %v, want exit code 2", err)
+	}
+}
+
+// A broken file of the shop's folder is named with its line; what was built in stays.
+func TestGuideFromAFolder(t *testing.T) {
+	dir := t.TempDir()
+	mine := "guide: %s\ntitle: Ours\nrecord: when\n\n== start\nDo it our way.\nend: solved\n"
+	for name, text := range map[string]string{
+		"power.guide":   fmt.Sprintf(mine, "power"),
+		"restart.guide": fmt.Sprintf(mine, "restart") + "end: solved\n",
+	} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	out, errs, err := runGuides(t, "", "guide", "power", "--guides", dir)
+	if err != nil || !strings.Contains(out, "Do it our way.") {
+		t.Errorf("power: %v\n%s", err, out)
+	}
+	if !strings.Contains(errs, "restart.guide:8: ") {
+		t.Errorf("the broken file is not named: %s", errs)
+	}
+	out, _, err = runGuides(t, "", "guide", "restart", "--guides", dir)
+	if err != nil || strings.Contains(out, "our way") || !strings.Contains(out, "Do not switch off in between") {
+		t.Errorf("restart: %v\n%s", err, out)
+	}
+}
