@@ -92,11 +92,7 @@ func (b *batch) items(jobs []*job) ([]item, error) {
 			return nil, err
 		}
 		for i := range due {
-			it, err := b.reminder(&due[i])
-			if err != nil {
-				return nil, err
-			}
-			items = append(items, it)
+			items = append(items, b.reminder(&due[i]))
 		}
 	}
 	for _, j := range jobs {
@@ -133,17 +129,14 @@ func (b *batch) item(j *job, r *Raw) (item, error) {
 
 // reminder makes a due deadline an input. Its key holds the instant, so that
 // it happens once for each time it was planned.
-func (b *batch) reminder(d *store.Deadline) (item, error) {
-	chat, err := b.reach(d)
-	if err != nil {
-		return item{}, err
-	}
+func (b *batch) reminder(d *store.Deadline) item {
+	chat := dialogs.MachineChat(d.Machine)
 	it := item{deadline: d}
 	it.Source = "deadline"
 	it.Key = fmt.Sprintf("%d %s %s", d.Machine, strconv.FormatInt(d.Due.UnixMilli(), 10), d.Name)
 	it.Chat, it.Machine = chat, d.Machine
-	it.Input = dialogs.Input{Chat: chat, Kind: dialogs.Remind, Text: d.Name, At: b.tx.Now()}
-	return it, nil
+	it.Input = dialogs.Input{Chat: chat, Kind: dialogs.Remind, Text: d.Name, At: b.tx.Now(), Due: d.Due}
+	return it
 }
 
 // handle does everything about an arrival, or nothing and keeps it for later.
@@ -186,8 +179,7 @@ func (b *batch) take(it *item) error {
 		return err
 	}
 	if !fresh {
-		b.again(it)
-		return nil
+		return b.again(it)
 	}
 	notice, err := b.follow(id, it.Work)
 	if err == nil && notice != "" && it.owner.job != nil {
@@ -201,15 +193,23 @@ func (b *batch) unplan(it *item) error {
 	if it.deadline == nil {
 		return nil
 	}
-	return b.tx.SetDeadline(store.Deadline{Machine: it.deadline.Machine, Name: it.deadline.Name})
+	return b.tx.Fired(*it.deadline)
 }
 
 // again looks at an arrival that has been here before: the same under the same
-// key is nothing new, anything else is reported and not taken.
-func (b *batch) again(it *item) {
+// key is nothing new, anything else is reported and not taken. A deadline that
+// came due once more since the clock went back still leads on to the next one.
+func (b *batch) again(it *item) error {
+	if it.deadline != nil {
+		w := it.Work
+		w.Input.Again = true
+		_, err := b.follow(0, w)
+		return err
+	}
 	if _, err := b.tx.Known(it.Arrival); err != nil {
 		b.desk.log.Error("refused", "err", err)
 	}
+	return nil
 }
 
 // keep puts an arrival into the inbox for later.
@@ -225,8 +225,7 @@ func (b *batch) keep(it *item, attempts int, owners map[int64]owner) error {
 		return err
 	}
 	if !fresh {
-		b.again(it)
-		return nil
+		return b.again(it)
 	}
 	if it.owner.job != nil {
 		owners[id] = it.owner

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/shop"
@@ -36,13 +35,20 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 			return "", err
 		}
 	}
-	if err := b.tx.SaveState(w.Input.Chat, facts.Person.ID, res.State); err != nil {
-		return "", err
+	if w.Input.Kind != dialogs.Remind {
+		if err := b.tx.SaveState(w.Input.Chat, facts.Person.ID, res.State); err != nil {
+			return "", err
+		}
+	}
+	if res.Settings != nil {
+		if err := b.tx.SaveSettings(facts.Shop.ID, *res.Settings); err != nil {
+			return "", err
+		}
 	}
 	if err := b.takeOver(res.TakeOver, facts); err != nil {
 		return "", err
 	}
-	if err := b.plan(w.Input.Chat, facts, res.Deadlines); err != nil {
+	if err := b.plan(facts, res.Deadlines); err != nil {
 		return "", err
 	}
 	return res.Notice, b.enqueue(cause, w.Input.Chat, facts, res.Replies)
@@ -51,6 +57,10 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 // facts gathers what a step may know, and the chat's own state.
 func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error) {
 	chat := w.Input.Chat
+	if w.Input.Kind == dialogs.Remind {
+		f, err = b.machineFacts(w)
+		return f, s, err
+	}
 	if f.Lang, err = b.tx.Lang(chat); err != nil {
 		return f, s, err
 	}
@@ -82,6 +92,26 @@ func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error
 	}
 	f.Others, err = b.tx.Underway(id, chat)
 	return f, s, err
+}
+
+// machineFacts gathers what a step may know that comes from no chat. Nobody
+// speaks in it.
+func (b *batch) machineFacts(w store.Work) (f dialogs.Facts, err error) {
+	var id shop.ID
+	if f.Machine, id, err = b.tx.Machine(w.Machine); err != nil {
+		return f, err
+	}
+	if f.Shop, err = b.tx.Shop(id); err != nil {
+		return f, err
+	}
+	if since := dialogs.PastFor(w.Input); !since.IsZero() {
+		if f.Past, err = b.tx.Entries(w.Machine, since); err != nil {
+			return f, err
+		}
+	}
+	f.Lang = "en"
+	f.Others, err = b.tx.Underway(w.Machine, "")
+	return f, err
 }
 
 // machineOf picks the machine an input is about: the one it names, the one of
@@ -141,13 +171,16 @@ func (b *batch) takeOver(chat dialogs.Chat, f dialogs.Facts) error {
 	return b.tx.EndDialog(chat)
 }
 
-func (b *batch) plan(chat dialogs.Chat, f dialogs.Facts, list []dialogs.Deadline) error {
+func (b *batch) plan(f dialogs.Facts, list []dialogs.Deadline) error {
 	for _, d := range list {
-		if f.Machine == nil {
+		id := d.Machine
+		if id == 0 && f.Machine != nil {
+			id = f.Machine.ID
+		}
+		if f.Shop.Machine(id) == nil {
 			return fmt.Errorf("deadline %s without a machine", d.Name)
 		}
-		err := b.tx.SetDeadline(store.Deadline{Machine: f.Machine.ID, Name: d.Name, Chat: chat, Due: d.At})
-		if err != nil {
+		if err := b.tx.SetDeadline(store.Deadline{Machine: id, Name: d.Name, Due: d.At}); err != nil {
 			return fmt.Errorf("deadline %s: %w", d.Name, err)
 		}
 	}
@@ -188,6 +221,9 @@ func (b *batch) send(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) err
 // audience gives the chats a reply is for; people who write from none are left out.
 func (b *batch) audience(from dialogs.Chat, f dialogs.Facts, to dialogs.Audience) ([]dialogs.Chat, error) {
 	if to == (dialogs.Audience{}) {
+		if f.Person.ID == 0 {
+			return nil, nil // nobody spoke
+		}
 		return []dialogs.Chat{from}, nil
 	}
 	team, err := b.tx.Team(f.Shop.ID)
@@ -197,54 +233,20 @@ func (b *batch) audience(from dialogs.Chat, f dialogs.Facts, to dialogs.Audience
 	var chats []dialogs.Chat
 	for _, a := range team {
 		person, ok := f.Shop.Person(a.Person)
-		if ok && (to.Person == person.ID || to.Managers && person.Role.Manages() && person.ID != f.Person.ID) {
+		if !ok {
+			continue
+		}
+		told := false
+		if to.Told != "" {
+			if told, err = b.tx.Told(a.Chat, to.Told); err != nil {
+				return nil, err
+			}
+		}
+		if told || to.Person == person.ID || to.Managers && person.Role.Manages() && person.ID != f.Person.ID {
 			chats = append(chats, a.Chat)
 		}
 	}
 	return chats, nil
-}
-
-// reach picks the chat a deadline is told to: the one that asked for it, or a
-// manager's where that one cannot be reached any more. Empty: nobody.
-func (b *batch) reach(d *store.Deadline) (dialogs.Chat, error) {
-	_, id, err := b.tx.Machine(d.Machine)
-	if err != nil {
-		return "", err
-	}
-	sh, err := b.tx.Shop(id)
-	if err != nil {
-		return "", err
-	}
-	team, err := b.tx.Team(id)
-	if err != nil {
-		return "", err
-	}
-	order := slices.Clone(team)
-	slices.SortStableFunc(order, func(x, y store.Account) int {
-		return rank(sh, d.Chat, x) - rank(sh, d.Chat, y)
-	})
-	for _, a := range order {
-		gone, err := b.tx.Gone(a.Chat)
-		if err != nil {
-			return "", err
-		}
-		if !gone && rank(sh, d.Chat, a) < 2 {
-			return a.Chat, nil
-		}
-	}
-	return "", nil
-}
-
-// rank says how well a chat suits a deadline: 0 it asked, 1 a manager's, 2 not at all.
-func rank(sh *shop.Shop, asked dialogs.Chat, a store.Account) int {
-	person, ok := sh.Person(a.Person)
-	switch {
-	case ok && a.Chat == asked:
-		return 0
-	case ok && person.Role.Manages():
-		return 1
-	}
-	return 2
 }
 
 func (d *Desk) salt() ([]byte, error) {
@@ -255,7 +257,11 @@ func (d *Desk) salt() ([]byte, error) {
 
 // apologize is what is said, unless the options say otherwise, about an input
 // that failed three times.
-func apologize(_ dialogs.Input, f dialogs.Facts) []dialogs.Reply {
+func apologize(in dialogs.Input, f dialogs.Facts) []dialogs.Reply {
+	if in.Kind == dialogs.Remind {
+		return []dialogs.Reply{{To: dialogs.Audience{Managers: true}, Body: []dialogs.Block{{Text: "One thing to check.\n" +
+			"A reminder could not be made. Write agenda to see what is due."}}}}
+	}
 	return []dialogs.Reply{
 		{Body: []dialogs.Block{{Text: "Something went wrong here.\n" +
 			"Your last message was not recorded. Please send it again, or type help."}}},

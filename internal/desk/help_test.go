@@ -233,7 +233,13 @@ func step(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result)
 	r.State.V, r.State.Rev, r.State.Last = 1, s.Rev+1, in.At
 	switch in.Kind {
 	case dialogs.Remind:
-		say("due " + in.Text + " " + in.At.Format("15:04"))
+		say("due " + in.Text + " " + in.At.Format("15:04")).To.Managers = true
+		say("to nobody")
+		r.State = dialogs.State{V: 1, Flow: "close", Machine: 1} // nobody's
+		if in.Again {
+			r.Replies = nil
+			r.Deadlines = []dialogs.Deadline{{Name: "next", At: in.At.Add(time.Hour)}}
+		}
 		return r
 	case dialogs.Press:
 		r.Notice = "noted " + in.Tap

@@ -139,7 +139,7 @@ func TestDeadlines(t *testing.T) {
 	o.shown()
 	next("06:30")
 	tick(29 * time.Minute)
-	tick(time.Minute, "term:staff1 due call 06:30")
+	tick(time.Minute, "term:owner due call 06:30")
 	tick(time.Minute)
 	next("none")
 	o.take(o.raw(staff1, "at 10m"), o.raw(staff2, "at 20m")) // moved: one name at one machine
@@ -147,7 +147,7 @@ func TestDeadlines(t *testing.T) {
 	o.shown()
 	next("06:51")
 	o.restart()
-	tick(3*time.Hour, "term:staff2 due call 09:31")
+	tick(3*time.Hour, "term:owner due call 09:31")
 	o.take(o.raw(staff1, "at 10m"), o.raw(staff1, "drop"))
 	o.flush()
 	o.shown()
@@ -155,20 +155,45 @@ func TestDeadlines(t *testing.T) {
 	tick(time.Hour)
 }
 
-// A deadline whose chat takes no messages any more is told to a manager.
-func TestDeadlineOfGoneChat(t *testing.T) {
+// A deadline belongs to the machine: it comes even when nobody can be reached,
+// and whatever is done about it then is done.
+func TestDeadlineWithoutChat(t *testing.T) {
 	o := newOffice(t)
-	o.fail = func(out desk.Out) error {
-		if out.Chat == staff1 {
-			return desk.ErrGone
-		}
-		return nil
-	}
 	o.say(staff1, "at 5m")
+	o.shown()
+	o.exec("DELETE FROM account")
+	o.restart()
 	o.clock = o.clock.Add(time.Hour)
 	ok(t, o.desk.Tick(context.Background()))
 	o.flush()
-	o.wantShown("term:owner due call 07:00")
+	o.wantShown()
+	if n := o.ask("SELECT count(*) FROM inbox WHERE source = 'deadline' AND status = 1"); n != "1" {
+		t.Errorf("%s deadlines handled", n)
+	}
+	if n := o.ask("SELECT count(*) FROM chat WHERE chat LIKE 'machine:%'"); n != "0" {
+		t.Errorf("a deadline left a state behind")
+	}
+}
+
+// After the clock went back, the same deadline comes due once more: it says
+// nothing, and what is to follow it is planned again.
+func TestDeadlineAgain(t *testing.T) {
+	o := newOffice(t)
+	tick := func(after time.Duration, want ...string) {
+		t.Helper()
+		o.clock = o.clock.Add(after)
+		ok(t, o.desk.Tick(context.Background()))
+		o.flush()
+		o.wantShown(want...)
+	}
+	o.say(staff1, "at 30m")
+	o.shown()
+	tick(30*time.Minute, "term:owner due call 06:30")
+	o.clock = o.clock.Add(-24 * time.Hour)
+	o.say(staff1, "at 24h")
+	o.shown()
+	tick(24 * time.Hour)
+	tick(time.Hour, "term:owner due next 07:30")
 }
 
 // What is old goes; a card of a dialog under way stays, since it may be edited yet.

@@ -4,9 +4,11 @@
 package dialogs
 
 import (
+	"strconv"
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
@@ -34,7 +36,17 @@ type Input struct {
 	Tap   string // Press: the button's payload as it came back, not to be trusted
 	Photo books.Photo
 	At    time.Time // when it took effect
+
+	// Remind only. Due is the instant that was asked for, which may be long past;
+	// Again says that the clock went back and it has been answered before.
+	Due   time.Time
+	Again bool
 }
+
+// MachineChat stands for the chat of an input that comes from none: a deadline
+// of a machine must not depend on whether some chat can be reached. Nothing can
+// be sent there.
+func MachineChat(id shop.MachineID) Chat { return Chat("machine:" + strconv.FormatInt(int64(id), 10)) }
 
 // Facts are what a step may know besides the chat's own state.
 type Facts struct {
@@ -43,6 +55,7 @@ type Facts struct {
 	Machine *books.Machine // its books; not to be changed
 	Others  []Activity     // dialogs other people have under way at this machine
 	Lang    string         // language the person uses, "en" when unknown
+	Past    []books.Entry  // the machine's entries recorded since [PastFor], oldest first
 }
 
 // Activity is a dialog under way at a machine.
@@ -71,6 +84,7 @@ type Button struct {
 type Audience struct {
 	Person   shop.PersonID `json:"person,omitempty"`   // this person
 	Managers bool          `json:"managers,omitempty"` // managers and owners, without the speaker
+	Told     string        `json:"told,omitempty"`     // every chat of the shop that was sent a message with this key
 }
 
 // Reply is a message to send, or an edit of one sent before.
@@ -88,8 +102,9 @@ type Reply struct {
 // within its machine; asking again under the same name moves it, and a zero
 // time drops it.
 type Deadline struct {
-	Name string
-	At   time.Time
+	Name    string
+	At      time.Time
+	Machine shop.MachineID // of the same shop; 0: the one the input is about
 }
 
 // Result is what a step leads to.
@@ -99,5 +114,15 @@ type Result struct {
 	Replies   []Reply        // in order
 	Notice    string         // a short notice on the tap, at most 200 characters
 	Deadlines []Deadline
-	TakeOver  Chat // this chat's dialog at the machine ends; its person was told by a reply
+	Settings  *shop.Settings // the shop's next version; nil: they stay
+	TakeOver  Chat           // this chat's dialog at the machine ends; its person was told by a reply
+}
+
+// PastFor says since when a step about an input needs the machine's entries;
+// zero: not at all.
+func PastFor(in Input) time.Time {
+	if n, ok := reminders.ParseName(in.Text); ok && in.Kind == Remind && n.Task == reminders.Summary {
+		return in.At.Add(-9 * 24 * time.Hour)
+	}
+	return time.Time{}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"time"
 
-	"shopfloat/internal/dialogs"
 	"shopfloat/internal/shop"
 )
 
@@ -12,7 +11,6 @@ import (
 type Deadline struct {
 	Machine shop.MachineID
 	Name    string
-	Chat    dialogs.Chat // that asked for it last
 	Due     time.Time
 }
 
@@ -22,19 +20,24 @@ func (t *Tx) SetDeadline(d Deadline) error {
 	if d.Due.IsZero() {
 		return t.exec("DELETE FROM deadline WHERE machine = ? AND name = ?", d.Machine, d.Name)
 	}
-	return t.exec(`INSERT INTO deadline (machine, name, chat, due_at) VALUES (?, ?, ?, ?)
-		ON CONFLICT (machine, name) DO UPDATE SET chat = excluded.chat, due_at = excluded.due_at`,
-		d.Machine, d.Name, d.Chat, milli(d.Due))
+	return t.exec(`INSERT INTO deadline (machine, name, chat, due_at) VALUES (?, ?, '', ?)
+		ON CONFLICT (machine, name) DO UPDATE SET due_at = excluded.due_at`, d.Machine, d.Name, milli(d.Due))
 }
 
-// Due lists the deadlines at or before the transaction's time, by time.
+// Fired drops a deadline that came due, unless it has been moved meanwhile.
+func (t *Tx) Fired(d Deadline) error {
+	return t.exec("DELETE FROM deadline WHERE machine = ? AND name = ? AND due_at = ?", d.Machine, d.Name, milli(d.Due))
+}
+
+// Due lists the deadlines at or before the transaction's time, by time. The
+// index holds all it reads, so that it costs what is due, not what is planned.
 func (t *Tx) Due() ([]Deadline, error) {
 	var list []Deadline
-	err := t.each(`SELECT machine, name, chat, due_at FROM deadline WHERE due_at <= ? ORDER BY due_at, machine, name`,
+	err := t.each(`SELECT machine, name, due_at FROM deadline WHERE due_at <= ? ORDER BY due_at, machine, name`,
 		[]any{milli(t.now)}, func(row scanner) error {
 			var d Deadline
 			var due int64
-			err := row.Scan(&d.Machine, &d.Name, &d.Chat, &due)
+			err := row.Scan(&d.Machine, &d.Name, &due)
 			d.Due = instant(due)
 			list = append(list, d)
 			return err

@@ -262,6 +262,23 @@ func (s *stray) Error() string {
 	return fmt.Sprintf("movement %d of entry %d in period %d belongs nowhere", s.n, s.seq, s.period)
 }
 
+// Entries gives a machine's entries recorded since an instant, oldest first. A
+// clock that went back may let one earlier entry in.
+func (t *Tx) Entries(id shop.MachineID, since time.Time) ([]books.Entry, error) {
+	var rows []*entryRow
+	err := t.each(`SELECT seq, by_person, settings, recorded, body FROM entry WHERE machine = ?1 AND seq >=
+		(SELECT min(seq) FROM entry WHERE machine = ?1 AND recorded >= ?2) ORDER BY seq`,
+		[]any{id, milli(since)}, func(row scanner) error {
+			e := &entryRow{machine: id}
+			rows = append(rows, e)
+			return row.Scan(&e.seq, &e.by, &e.settings, &e.recorded, &e.body)
+		})
+	if err != nil {
+		return nil, fmt.Errorf("entries of machine %d: %w", id, err)
+	}
+	return decodeEntries(rows)
+}
+
 // decodeEntries gives rows as the books want them.
 func decodeEntries(rows []*entryRow) ([]books.Entry, error) {
 	list := make([]books.Entry, len(rows))

@@ -65,6 +65,13 @@ func (t *Tx) keyed(chat dialogs.Chat, key string) (id int64, err error) {
 	return id, nil
 }
 
+// Told reports whether a message with a key was sent to a chat, as far as is
+// still known.
+func (t *Tx) Told(chat dialogs.Chat, key string) (bool, error) {
+	id, err := t.keyed(chat, key)
+	return id != 0, err
+}
+
 // Sent notes that a row needs no sending any more; its content goes.
 // messageID is the message it became, 0 when it was given up.
 func (t *Tx) Sent(id, messageID int64) error {
