@@ -3,6 +3,7 @@ package store_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -90,6 +91,21 @@ func TestTailIsChecked(t *testing.T) {
 	}
 }
 
+// withNext is the program's own migrations and one more.
+func withNext(t *testing.T, body string) fstest.MapFS {
+	t.Helper()
+	files := fstest.MapFS{}
+	names, err := filepath.Glob("migrations/*.sql")
+	ok(t, err)
+	for _, name := range names {
+		data, err := os.ReadFile(name)
+		ok(t, err)
+		files[name] = &fstest.MapFile{Data: data}
+	}
+	files[fmt.Sprintf("migrations/%04d_more.sql", len(names)+1)] = &fstest.MapFile{Data: []byte(body)}
+	return files
+}
+
 func TestMigrations(t *testing.T) {
 	ctx := context.Background()
 	core, err := os.ReadFile("migrations/0001_core.sql")
@@ -97,9 +113,7 @@ func TestMigrations(t *testing.T) {
 	file := func(body string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(body)} }
 	t.Run("next", func(t *testing.T) {
 		db, path := open(t)
-		ok(t, db.Migrate(ctx, fstest.MapFS{
-			"migrations/0001_core.sql": file(string(core)), "migrations/0002_more.sql": file("CREATE TABLE more (x)"),
-		}))
+		ok(t, db.Migrate(ctx, withNext(t, "CREATE TABLE more (x)")))
 		ok(t, db.Close())
 		for name, open := range map[string]func() error{
 			"writer": func() error { _, err := store.Open(ctx, path, morning); return err },
@@ -112,9 +126,7 @@ func TestMigrations(t *testing.T) {
 	})
 	t.Run("half done", func(t *testing.T) {
 		db, path := open(t)
-		err := db.Migrate(ctx, fstest.MapFS{
-			"migrations/0001_core.sql": file(string(core)), "migrations/0002_more.sql": file("CREATE TABLE more (x); nonsense"),
-		})
+		err := db.Migrate(ctx, withNext(t, "CREATE TABLE more (x); nonsense"))
 		if err == nil {
 			t.Fatal("nonsense was taken")
 		}

@@ -15,9 +15,12 @@ import (
 
 // Account says which person of which shop writes from a chat.
 type Account struct {
-	Chat   dialogs.Chat
-	Shop   shop.ID
-	Person shop.PersonID
+	Chat    dialogs.Chat
+	Shop    shop.ID
+	Person  shop.PersonID
+	Shared  bool // the phone on the counter, which several people use
+	Frozen  bool // a lost phone
+	Several bool // the chat belongs to other shops too
 }
 
 // NewShop is a shop to be added. Machines get their ids from the store.
@@ -61,7 +64,7 @@ func (t *Tx) addShop(n NewShop) (shop.ID, error) {
 		return 0, err
 	}
 	for _, chat := range slices.Sorted(maps.Keys(n.Accounts)) {
-		if err := t.addAccount(Account{chat, id, n.Accounts[chat]}); err != nil {
+		if err := t.addAccount(Account{Chat: chat, Shop: id, Person: n.Accounts[chat]}); err != nil {
 			return 0, err
 		}
 	}
@@ -89,7 +92,11 @@ func (t *Tx) SaveSettings(id shop.ID, s shop.Settings) error {
 	if _, err := t.newShop(id, version, s); err != nil {
 		return err
 	}
-	body, err := json.Marshal(s)
+	bare, err := t.putNames(id, s)
+	if err != nil {
+		return err
+	}
+	body, err := json.Marshal(bare)
 	if err != nil {
 		return fmt.Errorf("settings of shop %d: %w", id, err)
 	}
@@ -118,28 +125,15 @@ func (t *Tx) addMachines(id shop.ID, machines []shop.Machine) error {
 	return nil
 }
 
-// Account finds the shop and person behind a chat. ErrNone means a stranger.
-func (t *Tx) Account(chat dialogs.Chat) (Account, error) {
-	if a, ok := t.db.cache.accounts[chat]; ok {
-		return a, nil
-	}
-	a := Account{Chat: chat}
-	if err := t.one("SELECT shop, person FROM account WHERE chat = ?", []any{chat}, &a.Shop, &a.Person); err != nil {
-		return a, err
-	}
-	keep(&t.db.cache.accounts, keepSmall, chat, a)
-	return a, nil
-}
-
 // Team lists the accounts of a shop's people, by person and chat.
 func (t *Tx) Team(id shop.ID) ([]Account, error) {
 	if team, ok := t.db.cache.teams[id]; ok {
 		return team, nil
 	}
 	var team []Account
-	err := t.each("SELECT chat, person FROM account WHERE shop = ? ORDER BY person, chat", []any{id}, func(row scanner) error {
+	err := t.each(`SELECT chat, person, shared FROM account WHERE shop = ? AND frozen = 0 ORDER BY person, chat`, []any{id}, func(row scanner) error {
 		a := Account{Shop: id}
-		err := row.Scan(&a.Chat, &a.Person)
+		err := row.Scan(&a.Chat, &a.Person, &a.Shared)
 		team = append(team, a)
 		return err
 	})
@@ -164,6 +158,9 @@ func (t *Tx) Shop(id shop.ID) (*shop.Shop, error) {
 	var settings shop.Settings
 	if err := json.Unmarshal(body, &settings); err != nil {
 		return nil, fmt.Errorf("shop %d version %d: %w", id, version, err)
+	}
+	if err := takeNames(t.each, id, &settings); err != nil {
+		return nil, err
 	}
 	s, err := t.newShop(id, version, settings)
 	if err != nil {
