@@ -20,7 +20,7 @@ const (
 type seedCmd struct {
 	Shops int    `xor:"what" help:"Write this many example shops; shop i belongs to user 1000000+i."`
 	Owner int64  `xor:"what" help:"Write one example shop for this Telegram user."`
-	DB    string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file to write to."`
+	DB    string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file."`
 }
 
 // Run adds the shops to the file, which no bot may be using meanwhile.
@@ -53,7 +53,7 @@ func (c *seedCmd) accounts() ([]store.ExampleAccounts, error) {
 		}
 		return list, nil
 	}
-	return nil, fmt.Errorf("say --shops with a number from 1 to %d, or --owner with a user's number", shopsMax)
+	return nil, fmt.Errorf("say --shops and a number up to %d, or --owner and a user's number", shopsMax)
 }
 
 func telegramChat(user int64) dialogs.Chat { return dialogs.Chat(fmt.Sprintf("tg:%d", user)) }

@@ -15,7 +15,8 @@ import (
 // command runs the program as from a shell.
 func command(args ...string) (code int, stdout, stderr string) {
 	var out, errs bytes.Buffer
-	code = run(&env{ctx: context.Background(), stdin: strings.NewReader(""), stdout: &out, stderr: &errs}, args)
+	e := &env{ctx: context.Background(), stdin: strings.NewReader(""), stdout: &out, stderr: &errs}
+	code = run(e, args)
 	return code, out.String(), errs.String()
 }
 
@@ -40,7 +41,8 @@ func TestSeedAndVerify(t *testing.T) {
 	if n := ask(t, file, "SELECT count(DISTINCT person) FROM account"); n != 502 {
 		t.Errorf("%d people", n)
 	}
-	if code, _, stderr := command("seed", "--shops", "1", "--db", file); code != 1 || !strings.Contains(stderr, "tg:1000001") {
+	code, _, stderr = command("seed", "--shops", "1", "--db", file)
+	if code != 1 || !strings.Contains(stderr, "tg:1000001") {
 		t.Errorf("the same again: %d, %s", code, stderr)
 	}
 }
@@ -48,10 +50,11 @@ func TestSeedAndVerify(t *testing.T) {
 func TestSeedRefused(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "shop.db")
 	for _, args := range [][]string{
-		{}, {"--shops", "0"}, {"--shops", "-1"}, {"--shops", "1000001"}, {"--owner", "-5"}, {"--shops", "1", "--owner", "5"},
-		{"--shops", "many"},
+		{}, {"--shops", "0"}, {"--shops", "-1"}, {"--shops", "1000001"}, {"--shops", "many"},
+		{"--owner", "-5"}, {"--shops", "1", "--owner", "5"},
 	} {
-		if code, _, stderr := command(append([]string{"seed", "--db", file}, args...)...); code != 2 || stderr == "" {
+		code, _, stderr := command(append([]string{"seed", "--db", file}, args...)...)
+		if code != 2 || stderr == "" {
 			t.Errorf("%v: %d, %q", args, code, stderr)
 		}
 	}
@@ -68,10 +71,12 @@ func TestBesideARunningBot(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer func() { _ = db.Close() }()
-	if code, _, stderr := command("seed", "--shops", "1", "--db", file); code != 1 || !strings.Contains(stderr, "another shopfloat") {
+	code, _, stderr := command("seed", "--shops", "1", "--db", file)
+	if code != 1 || !strings.Contains(stderr, "another shopfloat") {
 		t.Errorf("seed: %d, %s", code, stderr)
 	}
-	if code, stdout, stderr := command("verify", "--db", file); code != 0 || strings.Count(stdout, "\n") != 2 {
+	code, stdout, stderr := command("verify", "--db", file)
+	if code != 0 || strings.Count(stdout, "\n") != 2 {
 		t.Errorf("verify: %d, %s%s", code, stdout, stderr)
 	}
 }
@@ -81,8 +86,8 @@ func TestVerifyBroken(t *testing.T) {
 	if code, _, stderr := command("seed", "--shops", "2", "--db", file); code != 0 {
 		t.Fatalf("seed: %d, %s", code, stderr)
 	}
-	db := other(t, file)
-	if _, err := db.Exec(`UPDATE machine SET body = replace(body, '"seq":0', '"seq":1') WHERE id = 2`); err != nil {
+	const tamper = `UPDATE machine SET body = replace(body, '"seq":0', '"seq":1') WHERE id = 2`
+	if _, err := other(t, file).Exec(tamper); err != nil {
 		t.Fatal(err)
 	}
 	code, stdout, stderr := command("verify", "--db", file)

@@ -69,8 +69,11 @@ func (nowhere) Send(_ context.Context, o desk.Out) (int64, error) { return o.ID,
 func load(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result) {
 	s.V, s.Machine, s.Flow, s.Step, s.Rev, s.Last = 1, f.Machine.ID, "opening", "counts", s.Rev+1, in.At
 	s.Draft.Counts = map[string][]int64{"loaded": {40, 150, 200}, "tray": {-1, -1, -1}}
-	reply := dialogs.Reply{Body: []dialogs.Block{{Text: strings.Repeat("Please check. ", 12)}},
-		Buttons: [][]dialogs.Button{{{Label: "Confirm", Data: "1.yes"}}, {{Label: "Change", Data: "1.change"}}}, Key: "card"}
+	reply := dialogs.Reply{
+		Body:    []dialogs.Block{{Text: strings.Repeat("Please check. ", 12)}},
+		Buttons: [][]dialogs.Button{{{Label: "Confirm", Data: "1.yes"}}, {{Label: "Change", Data: "1.change"}}},
+		Key:     "card",
+	}
 	switch s.Rev % 5 {
 	case 0:
 		s.Flow = ""

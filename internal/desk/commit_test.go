@@ -16,7 +16,8 @@ func TestOneCommitATake(t *testing.T) {
 	for _, n := range []int{1, 8, 50} {
 		var raws []desk.Raw
 		for i := range n {
-			raws = append(raws, o.raw([]dialogsChat{owner, staff1, staff2}[i%3], []string{"hi", "card x", "edit y"}[i%3]))
+			chat := []dialogsChat{owner, staff1, staff2}[i%3]
+			raws = append(raws, o.raw(chat, []string{"hi", "card x", "edit y"}[i%3]))
 		}
 		before := commits(t, o.path)
 		o.take(raws...)

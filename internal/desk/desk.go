@@ -78,8 +78,8 @@ type Desk struct {
 // New makes a desk. It touches the store when it is first used.
 func New(o Options) *Desk {
 	d := &Desk{
-		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random, log: o.Log, parked: o.Parked,
-		lead: make(chan struct{}, 1), careful: true,
+		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
+		log: o.Log, parked: o.Parked, lead: make(chan struct{}, 1), careful: true,
 	}
 	if d.log == nil {
 		d.log = slog.New(slog.DiscardHandler)

@@ -28,6 +28,8 @@ const (
 	staff2 = dialogs.Chat("term:staff2")
 )
 
+var sixOClock = time.Date(2026, 1, 5, 6, 0, 0, 0, time.UTC)
+
 // office is a desk on a file with the example shop, a clock that is set by
 // hand and a screen that shows what was sent.
 type office struct {
@@ -42,7 +44,7 @@ type office struct {
 
 func newOffice(t testing.TB) *office {
 	t.Helper()
-	o := &office{t: t, path: filepath.Join(t.TempDir(), "shop.db"), clock: time.Date(2026, 1, 5, 6, 0, 0, 0, time.UTC)}
+	o := &office{t: t, path: filepath.Join(t.TempDir(), "shop.db"), clock: sixOClock}
 	o.start()
 	_, err := o.db.AddShops(o.clock, []store.NewShop{{Settings: shop.Example(),
 		Accounts: map[dialogs.Chat]shop.PersonID{owner: 1, staff1: 2, staff2: 3}}})
@@ -60,7 +62,7 @@ func (o *office) closed() string {
 // copyOffice is a new office on a copy of a file: no schema is made again.
 func copyOffice(t testing.TB, file string) *office {
 	t.Helper()
-	o := &office{t: t, path: filepath.Join(t.TempDir(), "shop.db"), clock: time.Date(2026, 1, 5, 6, 0, 0, 0, time.UTC)}
+	o := &office{t: t, path: filepath.Join(t.TempDir(), "shop.db"), clock: sixOClock}
 	copyFile(t, file, o.path)
 	o.start()
 	return o
@@ -81,7 +83,14 @@ func (o *office) start() {
 	ok(o.t, err)
 	o.t.Cleanup(func() { _ = db.Close() })
 	o.db = db
-	o.desk = desk.New(desk.Options{Store: db, Step: step, Random: rand.NewChaCha8([32]byte{}), Now: func() time.Time { return o.clock }})
+	o.desk = o.deskWith(step)
+}
+
+// deskWith is a desk on the office's file with another dialog.
+func (o *office) deskWith(s desk.Step) *desk.Desk {
+	return desk.New(desk.Options{
+		Store: o.db, Step: s, Random: rand.NewChaCha8([32]byte{}), Now: func() time.Time { return o.clock },
+	})
 }
 
 func (o *office) restart() {
@@ -247,11 +256,12 @@ func step(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result)
 	word, rest, _ := strings.Cut(in.Text, " ")
 	switch word {
 	case "open":
-		r.Records = []books.Record{{Kind: books.Opening, Happened: in.At, Figures: boxes(books.Loaded, 40, 150, 200)}}
+		r.Records = []books.Record{
+			{Kind: books.Opening, Happened: in.At, Figures: boxes(books.Loaded, 40, 150, 200)}}
 	case "add":
 		for range max(1, len(rest)) {
-			r.Records = append(r.Records,
-				books.Record{Kind: books.TopUp, Period: f.Machine.Open, Happened: in.At, Figures: boxes(books.Added, 0, 10, 0)})
+			r.Records = append(r.Records, books.Record{Kind: books.TopUp, Period: f.Machine.Open,
+				Happened: in.At, Figures: boxes(books.Added, 0, 10, 0)})
 		}
 	case "bad":
 		r.Records = []books.Record{
@@ -349,8 +359,7 @@ func (o *office) handled(t testing.TB, deadly, next desk.Raw) (begun bool) {
 		}
 		return step(s, in, f)
 	}
-	d := desk.New(desk.Options{Store: o.db, Step: kill, Random: rand.NewChaCha8([32]byte{}), Now: func() time.Time { return o.clock }})
-	_, err := d.Take(context.Background(), []desk.Raw{deadly, next})
+	_, err := o.deskWith(kill).Take(context.Background(), []desk.Raw{deadly, next})
 	ok(t, err)
 	if begun {
 		ok(t, o.db.Close())

@@ -18,8 +18,8 @@ func TestEdits(t *testing.T) {
 	o.say(owner, "retire")       // 3, ends 1
 	o.say(owner, "edit third")   // replaces 3
 	o.say(staff1, "edit fourth") // there is none in this chat
-	o.wantShown("term:owner card close", "term:owner hi!", "term:owner edit first *1", "term:owner edit second *1",
-		"term:owner new card -1", "term:owner edit third *3", "term:staff1 edit fourth")
+	o.wantShown("term:owner card close", "term:owner hi!", "term:owner edit first *1",
+		"term:owner edit second *1", "term:owner new card -1", "term:owner edit third *3", "term:staff1 edit fourth")
 }
 
 // What a message became is still known after a restart.
@@ -92,11 +92,12 @@ func TestFates(t *testing.T) {
 		o.flush()
 		o.fail = nil
 		o.say(staff1, "tell z")
-		o.wantShown("term:staff2 person x", "term:staff1 tell x!", "term:staff2 person y", "term:staff1 tell y!",
-			"term:staff2 person z", "term:staff1 tell z!")
+		o.wantShown("term:staff2 person x", "term:staff1 tell x!", "term:staff2 person y",
+			"term:staff1 tell y!", "term:staff2 person z", "term:staff1 tell z!")
 		o.say(owner, "hi")
 		o.say(staff1, "tell again")
-		o.wantShown("term:owner hi!", "term:owner managers again", "term:staff2 person again", "term:staff1 tell again!")
+		o.wantShown("term:owner hi!", "term:owner managers again", "term:staff2 person again",
+			"term:staff1 tell again!")
 	})
 	t.Run("network", func(t *testing.T) {
 		o := newOffice(t)

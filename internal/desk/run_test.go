@@ -65,8 +65,10 @@ type serving struct {
 func serve(t *testing.T, p desk.Pace, fn func(*serving)) {
 	synctest.Test(t, func(t *testing.T) {
 		o := newOffice(t)
-		o.desk = desk.New(desk.Options{Store: o.db, Step: step, Random: rand.NewChaCha8([32]byte{}), Now: time.Now})
-		s := &serving{office: o, line: &line{began: time.Now(), busy: map[dialogsChat]bool{}}, done: make(chan error, 1)}
+		o.desk = desk.New(desk.Options{
+			Store: o.db, Step: step, Random: rand.NewChaCha8([32]byte{}), Now: time.Now})
+		l := &line{began: time.Now(), busy: map[dialogsChat]bool{}}
+		s := &serving{office: o, line: l, done: make(chan error, 1)}
 		var ctx context.Context
 		ctx, s.stop = context.WithCancel(context.Background())
 		s.say(owner, "hi")

@@ -117,7 +117,8 @@ func TestParking(t *testing.T) {
 						t.Errorf("%q was not said once in\n%s", want, all)
 					}
 				}
-				if strings.Index(all, "went wrong") > strings.Index(all, "hi!") || strings.Contains(all, "recorded\n") {
+				late := strings.Index(all, "went wrong") > strings.Index(all, "hi!")
+				if late || strings.Contains(all, "recorded\n") {
 					t.Errorf("said in this order:\n%s", all)
 				}
 				o.verify(2)
@@ -167,7 +168,8 @@ func TestStranger(t *testing.T) {
 	o.say(stranger, "next day")
 	o.wantShown("term:nosy private")
 	o.verify(0)
-	if n := o.ask("SELECT count(*) FROM inbox WHERE hash IS NOT NULL OR chat IS NOT NULL OR body IS NOT NULL"); n != "0" {
+	n := o.ask("SELECT count(*) FROM inbox WHERE hash IS NOT NULL OR chat IS NOT NULL OR body IS NOT NULL")
+	if n != "0" {
 		t.Errorf("%s rows tell more than a key and a time", n)
 	}
 	if n := o.ask("SELECT count(*) FROM chat WHERE state IS NOT NULL"); n != "0" {

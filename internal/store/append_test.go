@@ -11,7 +11,8 @@ func TestLedgerIsAppendOnly(t *testing.T) {
 	db, path := open(t)
 	newLedger(t, db).post(day()...)
 	other := plain(t, path)
-	const entry = `(machine, seq, period, kind, by_person, settings, happened, recorded, cause, cause_n, body, prev, hash)`
+	const entry = `(machine, seq, period, kind, by_person, settings, happened, recorded, cause, cause_n,
+		body, prev, hash)`
 	const values = `'level', 1, 1, 0, 0, %CAUSE%, 0, '{}', zeroblob(32), zeroblob(32))`
 	forged := func(seq, cause string) string {
 		return entry + " VALUES (1, " + seq + ", 1, " + strings.Replace(values, "%CAUSE%", cause, 1)
@@ -39,18 +40,20 @@ func TestLedgerIsAppendOnly(t *testing.T) {
 		{"update settings", "UPDATE settings SET body = '{}'"},
 		{"delete settings", "DELETE FROM settings"},
 		{"replace settings", "INSERT OR REPLACE INTO " + settings},
-		{"upsert settings", "INSERT INTO " + settings + " ON CONFLICT (shop, version) DO UPDATE SET since = 0"},
+		{"upsert settings", "INSERT INTO " + settings +
+			" ON CONFLICT (shop, version) DO UPDATE SET since = 0"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if _, err := other.Exec(c.sql); err == nil {
 				t.Error("taken without an error")
-			} else if !strings.Contains(err.Error(), "never") && !strings.Contains(err.Error(), "only added") {
+			} else if s := err.Error(); !strings.Contains(s, "never") && !strings.Contains(s, "only added") {
 				t.Errorf("refused for another reason: %v", err)
 			}
 		})
 	}
 	// An insert that may be ignored is no way round either: it changes nothing.
-	for _, sql := range []string{"INSERT OR IGNORE INTO entry " + forged("9", "100"), "INSERT OR IGNORE INTO " + move} {
+	for _, row := range []string{"entry " + forged("9", "100"), move} {
+		sql := "INSERT OR IGNORE INTO " + row
 		if _, err := other.Exec(sql); err == nil {
 			t.Errorf("%s was taken", sql)
 		}

@@ -32,7 +32,8 @@ func (a *attachment) erased() bool { return a.salt == nil }
 
 // attachments takes words and photos off a record and gives the digest that
 // stands for all of them in its entry; empty for none.
-func attachments(r *books.Record, salts func() ([]byte, error)) (list []attachment, digest []byte, err error) {
+func attachments(r *books.Record, salts func() ([]byte, error)) ([]attachment, []byte, error) {
+	var list []attachment
 	if r.Words != "" {
 		list = append(list, attachment{words: valid(r.Words)})
 	}
@@ -40,10 +41,12 @@ func attachments(r *books.Record, salts func() ([]byte, error)) (list []attachme
 		list = append(list, attachment{photo: valid(p.ID), same: valid(p.Unique)})
 	}
 	for i := range list {
-		if list[i].salt, err = salts(); err != nil {
+		a := &list[i]
+		var err error
+		if a.salt, err = salts(); err != nil {
 			return nil, nil, fmt.Errorf("salt: %w", err)
 		}
-		list[i].digest = list[i].seal()
+		a.digest = a.seal()
 	}
 	return list, sealAll(list), nil
 }
@@ -62,6 +65,7 @@ func sealAll(list []attachment) []byte {
 func valid(s string) sql.NullString { return sql.NullString{String: s, Valid: true} }
 
 func (t *Tx) insertAttachment(e *entryRow, n int, a attachment) error {
-	return t.exec("INSERT INTO attachment (machine, seq, n, digest, salt, words, photo, same) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+	return t.exec(`INSERT INTO attachment (machine, seq, n, digest, salt, words, photo, same)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
 		e.machine, e.seq, n, a.digest, a.salt, a.words, a.photo, a.same)
 }

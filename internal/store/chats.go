@@ -29,8 +29,8 @@ func (t *Tx) chat(chat dialogs.Chat) (*chatRow, error) {
 		return c, nil
 	}
 	c := &chatRow{}
-	err := t.one("SELECT coalesce(state, ''), machine, flow, lang, gone, answered FROM chat WHERE chat = ?", []any{chat},
-		&c.state, &c.machine, &c.flow, &c.lang, &c.gone, &c.answered)
+	err := t.one("SELECT coalesce(state, ''), machine, flow, lang, gone, answered FROM chat WHERE chat = ?",
+		[]any{chat}, &c.state, &c.machine, &c.flow, &c.lang, &c.gone, &c.answered)
 	if err != nil && !errors.Is(err, ErrNone) {
 		return nil, fmt.Errorf("chat: %w", err)
 	}
@@ -76,15 +76,17 @@ func (t *Tx) SaveState(chat dialogs.Chat, person shop.PersonID, s dialogs.State)
 		return nil
 	}
 	a, _ := s.Under(chat, person)
-	err = t.exec(`INSERT INTO chat (chat, state, machine, flow, blind, since, person) VALUES (?, ?, ?, ?, ?, ?, ?)
-		ON CONFLICT (chat) DO UPDATE SET state = excluded.state, machine = excluded.machine, flow = excluded.flow,
+	err = t.exec(`INSERT INTO chat (chat, state, machine, flow, blind, since, person)
+		VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (chat) DO UPDATE
+		SET state = excluded.state, machine = excluded.machine, flow = excluded.flow,
 		blind = excluded.blind, since = excluded.since, person = excluded.person`,
 		chat, string(body), a.Machine, a.Flow, a.Blind, milli(a.Since), a.Person)
 	if err != nil {
 		return fmt.Errorf("state: %w", err)
 	}
-	keep(&t.db.cache.chats, keepSmall, chat,
-		&chatRow{state: body, machine: a.Machine, flow: a.Flow, lang: old.lang, gone: old.gone, answered: old.answered})
+	row := *old
+	row.state, row.machine, row.flow = body, a.Machine, a.Flow
+	keep(&t.db.cache.chats, keepSmall, chat, &row)
 	if old.flow != "" {
 		t.dropActivity(old.machine, chat)
 	}
@@ -111,12 +113,12 @@ func (t *Tx) EndDialog(chat dialogs.Chat) error {
 func (t *Tx) Underway(machine shop.MachineID, without dialogs.Chat) ([]dialogs.Activity, error) {
 	all, ok := t.db.cache.underway[machine]
 	if !ok {
-		err := t.each("SELECT chat, person, machine, flow, blind, since FROM chat WHERE machine = ? AND flow <> ''",
-			[]any{machine}, func(row scanner) error {
-				a, err := scanActivity(row)
-				all = append(all, a)
-				return err
-			})
+		err := t.each(`SELECT chat, person, machine, flow, blind, since FROM chat
+			WHERE machine = ? AND flow <> ''`, []any{machine}, func(row scanner) error {
+			a, err := scanActivity(row)
+			all = append(all, a)
+			return err
+		})
 		if err != nil {
 			return nil, fmt.Errorf("dialogs at machine %d: %w", machine, err)
 		}
@@ -139,9 +141,12 @@ func scanActivity(row scanner) (a dialogs.Activity, err error) {
 }
 
 func (t *Tx) dropActivity(machine shop.MachineID, chat dialogs.Chat) {
-	if all, ok := t.db.cache.underway[machine]; ok {
-		t.db.cache.underway[machine] = slices.DeleteFunc(all, func(a dialogs.Activity) bool { return a.Chat == chat })
+	all, ok := t.db.cache.underway[machine]
+	if !ok {
+		return
 	}
+	of := func(a dialogs.Activity) bool { return a.Chat == chat }
+	t.db.cache.underway[machine] = slices.DeleteFunc(all, of)
 }
 
 // addActivity keeps the order of the table: by chat.
@@ -164,7 +169,7 @@ func (t *Tx) MayAnswer(chat dialogs.Chat) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	if c.answered != 0 && t.now.Sub(instant(c.answered)) < 24*time.Hour && !t.now.Before(instant(c.answered)) {
+	if ago := t.now.Sub(instant(c.answered)); c.answered != 0 && ago >= 0 && ago < 24*time.Hour {
 		return false, nil
 	}
 	now := milli(t.now)
@@ -177,8 +182,8 @@ func (t *Tx) MayAnswer(chat dialogs.Chat) (bool, error) {
 // SetGone notes whether a chat takes no messages.
 func (t *Tx) SetGone(chat dialogs.Chat, gone bool) error {
 	delete(t.db.cache.chats, chat)
-	return t.exec("INSERT INTO chat (chat, gone) VALUES (?, ?) ON CONFLICT (chat) DO UPDATE SET gone = excluded.gone",
-		chat, gone)
+	return t.exec(`INSERT INTO chat (chat, gone) VALUES (?, ?)
+		ON CONFLICT (chat) DO UPDATE SET gone = excluded.gone`, chat, gone)
 }
 
 // Gone says whether a chat takes no messages.

@@ -48,7 +48,8 @@ func (t *Tx) machine(id shop.MachineID) (*machineRow, error) {
 	}
 	m := &machineRow{}
 	var body []byte
-	if err := t.one("SELECT shop, head, body FROM machine WHERE id = ?", []any{id}, &m.shop, &m.head, &body); err != nil {
+	err := t.one("SELECT shop, head, body FROM machine WHERE id = ?", []any{id}, &m.shop, &m.head, &body)
+	if err != nil {
 		return nil, fmt.Errorf("machine %d: %w", id, err)
 	}
 	if err := json.Unmarshal(body, &m.books); err != nil {
@@ -75,7 +76,8 @@ func (t *Tx) Post(id shop.MachineID, by By, r books.Record, salts func() ([]byte
 		return err
 	}
 	tidy(&r)
-	e := books.Entry{Record: r, Machine: id, Seq: m.books.Seq + 1, By: by.Person, Settings: by.Settings, Recorded: t.now}
+	e := books.Entry{Record: r, Machine: id, Seq: m.books.Seq + 1,
+		By: by.Person, Settings: by.Settings, Recorded: t.now}
 	after, moves, err := t.post(m.books, e)
 	if err != nil {
 		return fmt.Errorf("machine %d: %s: %w", id, r.Kind, err)
@@ -85,8 +87,9 @@ func (t *Tx) Post(id shop.MachineID, by By, r books.Record, salts func() ([]byte
 		return err
 	}
 	row := &entryRow{
-		machine: id, seq: e.Seq, period: periodOf(&e), kind: string(r.Kind), by: by.Person, settings: by.Settings,
-		happened: milli(r.Happened), recorded: milli(t.now), cause: by.Cause, causeN: int64(by.N),
+		machine: id, seq: e.Seq, period: periodOf(&e), kind: string(r.Kind),
+		by: by.Person, settings: by.Settings, cause: by.Cause, causeN: int64(by.N),
+		happened: milli(r.Happened), recorded: milli(t.now),
 		digest: digest, prev: m.head, moves: moves,
 	}
 	if row.body, err = json.Marshal(r); err != nil {
@@ -203,7 +206,8 @@ func (t *Tx) saveMachine(m *machineRow) error {
 	if err != nil {
 		return fmt.Errorf("machine %d: %w", m.books.ID, err)
 	}
-	err = t.exec("UPDATE machine SET seq = ?, head = ?, body = ? WHERE id = ?", m.books.Seq, m.head, string(body), m.books.ID)
+	err = t.exec("UPDATE machine SET seq = ?, head = ?, body = ? WHERE id = ?",
+		m.books.Seq, m.head, string(body), m.books.ID)
 	if err != nil {
 		return fmt.Errorf("machine %d: %w", m.books.ID, err)
 	}
@@ -217,12 +221,12 @@ type query func(sql string, args []any, scan func(scanner) error) error
 // readEntries reads a machine's ledger, oldest first, with the movements of each entry.
 func readEntries(each query, id shop.MachineID) ([]*entryRow, error) {
 	var list []*entryRow
-	err := each(`SELECT seq, period, kind, by_person, settings, happened, recorded, cause, cause_n, body, digest, prev, hash
-		FROM entry WHERE machine = ? ORDER BY seq`, []any{id}, func(row scanner) error {
+	err := each(`SELECT seq, period, kind, by_person, settings, happened, recorded, cause, cause_n,
+		body, digest, prev, hash FROM entry WHERE machine = ? ORDER BY seq`, []any{id}, func(row scanner) error {
 		e := &entryRow{machine: id}
 		list = append(list, e)
-		return row.Scan(&e.seq, &e.period, &e.kind, &e.by, &e.settings, &e.happened, &e.recorded, &e.cause, &e.causeN,
-			&e.body, &e.digest, &e.prev, &e.hash)
+		return row.Scan(&e.seq, &e.period, &e.kind, &e.by, &e.settings, &e.happened, &e.recorded,
+			&e.cause, &e.causeN, &e.body, &e.digest, &e.prev, &e.hash)
 	})
 	if err != nil {
 		return nil, fmt.Errorf("entries of machine %d: %w", id, err)
@@ -287,7 +291,8 @@ func decodeEntries(rows []*entryRow) ([]books.Entry, error) {
 		if err := json.Unmarshal(r.body, &e.Record); err != nil {
 			return nil, fmt.Errorf("entry %d: %w", r.seq, err)
 		}
-		e.Machine, e.Seq, e.By, e.Settings, e.Recorded = r.machine, r.seq, r.by, r.settings, instant(r.recorded)
+		e.Machine, e.Seq, e.Recorded = r.machine, r.seq, instant(r.recorded)
+		e.By, e.Settings = r.by, r.settings
 	}
 	return list, nil
 }

@@ -134,8 +134,8 @@ func day() []books.Record {
 		{Kind: books.Count, Period: 1, Figures: append(boxes(books.Remaining, 30, 108, 80),
 			books.Figure{Field: books.Refused, Face: "20", Notes: 3}),
 			Words: "counted in the back room", Photos: []books.Photo{{ID: "file-1", Unique: "one"}}},
-		{Kind: books.Settlement, Period: 1, Due: decimal.NewFromInt(3460),
-			Figures: append(printed(books.PaidOut, 10, 90, 120), books.Figure{Field: books.Cancelled, Face: "20", Notes: 2})},
+		{Kind: books.Settlement, Period: 1, Due: decimal.NewFromInt(3460), Figures: append(
+			printed(books.PaidOut, 10, 90, 120), books.Figure{Field: books.Cancelled, Face: "20", Notes: 2})},
 		{Kind: books.Close, Period: 1, Where: books.Cash},
 	}
 }

@@ -60,7 +60,8 @@ func (t *Tx) Known(a Arrival) (bool, error) {
 // fresh is false when it was there already and nothing is to be done.
 func (t *Tx) Handled(a Arrival) (id int64, fresh bool, err error) {
 	res, err := t.result(`INSERT INTO inbox (source, key, hash, chat, at, status) VALUES (?, ?, ?, ?, ?, 1)
-		ON CONFLICT (source, key) DO NOTHING`, a.Source, a.Key, orNull(a.Hash), nullChat(a.Chat), milli(t.now))
+		ON CONFLICT (source, key) DO NOTHING`,
+		a.Source, a.Key, orNull(a.Hash), nullChat(a.Chat), milli(t.now))
 	return inserted(res, err)
 }
 
@@ -90,7 +91,8 @@ func (t *Tx) Wait(a Arrival, w Work, attempts int) (id int64, fresh bool, err er
 // Waiting lists what waits in the inbox, oldest first.
 func (t *Tx) Waiting() ([]Row, error) {
 	var list []Row
-	err := t.each("SELECT id, body, attempts FROM inbox WHERE status = 0 ORDER BY id", nil, func(row scanner) error {
+	const query = "SELECT id, body, attempts FROM inbox WHERE status = 0 ORDER BY id"
+	err := t.each(query, nil, func(row scanner) error {
 		var r Row
 		var body []byte
 		if err := row.Scan(&r.ID, &body, &r.Attempts); err != nil {

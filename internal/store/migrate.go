@@ -41,7 +41,10 @@ func migrations(files fs.FS) ([]migration, error) {
 			return nil, fmt.Errorf("migration %s is not number %d", name, i+1)
 		}
 		sum := sha256.Sum256(body)
-		list = append(list, migration{i + 1, strings.TrimSuffix(rest, ".sql"), hex.EncodeToString(sum[:]), string(body)})
+		list = append(list, migration{
+			number: i + 1, name: strings.TrimSuffix(rest, ".sql"),
+			checksum: hex.EncodeToString(sum[:]), body: string(body),
+		})
 	}
 	return list, nil
 }
@@ -91,7 +94,7 @@ func checkMigrations(ctx context.Context, c *sql.Conn, list []migration) (have i
 		case number != have:
 			return 0, fmt.Errorf("%w: migration %d is missing", ErrSchema, have)
 		case number > len(list):
-			return 0, fmt.Errorf("%w: migration %d was made by a newer version of this program", ErrSchema, number)
+			return 0, fmt.Errorf("%w: a newer version of it made migration %d", ErrSchema, number)
 		case checksum != list[number-1].checksum:
 			return 0, fmt.Errorf("%w: migration %d reads differently here", ErrSchema, number)
 		}

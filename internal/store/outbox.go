@@ -46,7 +46,7 @@ func (t *Tx) Enqueue(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) (Me
 		key = r.Edit // the message goes on under its name
 	}
 	err = t.exec("INSERT INTO outbox (id, chat, at, body, key, edits, retires) VALUES (?, ?, ?, ?, ?, ?, ?)",
-		m.ID, chat, milli(t.now), string(body), sql.NullString{String: key, Valid: key != ""}, m.Edits, m.Retires)
+		m.ID, chat, milli(t.now), string(body), orNone(key), m.Edits, m.Retires)
 	if err != nil {
 		return m, fmt.Errorf("outbox: %w", err)
 	}
@@ -58,7 +58,8 @@ func (t *Tx) keyed(chat dialogs.Chat, key string) (id int64, err error) {
 	if key == "" {
 		return 0, nil
 	}
-	err = t.one("SELECT id FROM outbox WHERE chat = ? AND key = ? ORDER BY id DESC LIMIT 1", []any{chat, key}, &id)
+	err = t.one("SELECT id FROM outbox WHERE chat = ? AND key = ? ORDER BY id DESC LIMIT 1",
+		[]any{chat, key}, &id)
 	if err != nil && !errors.Is(err, ErrNone) {
 		return 0, fmt.Errorf("outbox: %w", err)
 	}
@@ -81,18 +82,18 @@ func (t *Tx) Sent(id, messageID int64) error {
 // Unsent lists the rows that may not have been sent, in order.
 func (t *Tx) Unsent() ([]Message, error) {
 	var list []Message
-	err := t.each("SELECT id, chat, at, body, edits, retires FROM outbox WHERE body IS NOT NULL ORDER BY id", nil,
-		func(row scanner) error {
-			var m Message
-			var at int64
-			var body []byte
-			if err := row.Scan(&m.ID, &m.Chat, &at, &body, &m.Edits, &m.Retires); err != nil {
-				return err
-			}
-			m.At = instant(at)
-			list = append(list, m)
-			return json.Unmarshal(body, &list[len(list)-1].Reply)
-		})
+	err := t.each(`SELECT id, chat, at, body, edits, retires FROM outbox
+		WHERE body IS NOT NULL ORDER BY id`, nil, func(row scanner) error {
+		var m Message
+		var at int64
+		var body []byte
+		if err := row.Scan(&m.ID, &m.Chat, &at, &body, &m.Edits, &m.Retires); err != nil {
+			return err
+		}
+		m.At = instant(at)
+		list = append(list, m)
+		return json.Unmarshal(body, &list[len(list)-1].Reply)
+	})
 	if err != nil {
 		return nil, fmt.Errorf("outbox: %w", err)
 	}
@@ -126,9 +127,9 @@ func orNull(b []byte) any {
 	return b
 }
 
-func nullChat(c dialogs.Chat) sql.NullString {
-	return sql.NullString{String: string(c), Valid: c != ""}
-}
+func orNone(s string) sql.NullString { return sql.NullString{String: s, Valid: s != ""} }
+
+func nullChat(c dialogs.Chat) sql.NullString { return orNone(string(c)) }
 
 // inserted gives the id of a row that an INSERT added, if it did.
 func inserted(res sql.Result, err error) (id int64, fresh bool, _ error) {

@@ -61,11 +61,14 @@ func record(t *rapid.T, m *books.Machine) books.Record {
 		r.Period = m.Periods[len(m.Periods)-1].No
 	}
 	notes := rapid.Int64Range(0, 300)
-	three := func() []int64 { return []int64{notes.Draw(t, "50s"), notes.Draw(t, "20s"), notes.Draw(t, "10s")} }
-	place := rapid.SampledFrom([]books.Place{books.Tray, books.Cash, books.Till, books.Bank, books.Path, "box:2", "shelf"})
+	three := func() []int64 {
+		return []int64{notes.Draw(t, "50s"), notes.Draw(t, "20s"), notes.Draw(t, "10s")}
+	}
+	place := rapid.SampledFrom(
+		[]books.Place{books.Tray, books.Cash, books.Till, books.Bank, books.Path, "box:2", "shelf"})
 	r.Kind = rapid.SampledFrom([]books.Kind{
-		books.Opening, books.Opening, books.TopUp, books.Swap, books.Moved, books.Test, books.Found, books.Level,
-		books.Count, books.Settlement, books.Close, books.Undo, books.Undo, books.Attachment, books.Checks,
+		books.Opening, books.Opening, books.TopUp, books.Swap, books.Moved, books.Test, books.Found,
+		books.Level, books.Count, books.Settlement, books.Close, books.Undo, books.Undo, books.Attachment, books.Checks,
 	}).Draw(t, "kind")
 	switch r.Kind {
 	case books.Opening:
@@ -77,8 +80,10 @@ func record(t *rapid.T, m *books.Machine) books.Record {
 	case books.Swap:
 		r.Figures = slices.Concat(boxes(books.Left, three()...), boxes(books.Added, three()...))
 	case books.Moved:
-		r.Reason = rapid.SampledFrom([]books.Reason{books.Change, books.Returned, books.Other}).Draw(t, "reason")
-		r.Moves = []books.Move{books.NewMove(place.Draw(t, "from"), place.Draw(t, "to"), "20", notes.Draw(t, "notes"))}
+		r.Reason = rapid.SampledFrom(
+			[]books.Reason{books.Change, books.Returned, books.Other}).Draw(t, "reason")
+		from, to := place.Draw(t, "from"), place.Draw(t, "to")
+		r.Moves = []books.Move{books.NewMove(from, to, "20", notes.Draw(t, "notes"))}
 	case books.Test, books.Found:
 		r.Where = place.Draw(t, "where")
 		r.Marks = rapid.SampledFrom([][]books.Mark{nil, {books.Counted}}).Draw(t, "marks")

@@ -51,7 +51,10 @@ func example(random io.Reader, a ExampleAccounts) (NewShop, error) {
 		}
 		ids[i] = id
 	}
-	s := NewShop{Settings: shop.ExampleWith(ids[0], ids[1], ids[2]), Accounts: map[dialogs.Chat]shop.PersonID{}}
+	s := NewShop{
+		Settings: shop.ExampleWith(ids[0], ids[1], ids[2]),
+		Accounts: map[dialogs.Chat]shop.PersonID{},
+	}
 	for i, chat := range []dialogs.Chat{a.Owner, a.Staff1, a.Staff2} {
 		if chat != "" {
 			s.Accounts[chat] = ids[i]

@@ -18,7 +18,7 @@ type MachineReport struct {
 	Shop    shop.ID
 	Entries int
 	Moves   int
-	Head    []byte   // hash of the last entry; kept elsewhere, it shows a tail cut off together with its traces
+	Head    []byte   // hash of the last entry; kept elsewhere, it shows a tail cut off with all its traces
 	Faults  []string // each names the record at fault, the earliest first; none: all holds
 }
 
@@ -240,7 +240,9 @@ func (rep *MachineReport) periods(m *books.Machine) {
 
 // fold checks that the fold over all entries gives the books that posting them
 // one by one gave.
-func (rep *MachineReport) fold(id shop.MachineID, entries []books.Entry, posted *books.Machine) *books.Machine {
+func (rep *MachineReport) fold(
+	id shop.MachineID, entries []books.Entry, posted *books.Machine,
+) *books.Machine {
 	folded, err := books.Fold(id, entries)
 	if err != nil {
 		rep.fault("fold: %s", err)

@@ -9,7 +9,8 @@ func TestVerifyWholeDay(t *testing.T) {
 	db, path := open(t)
 	newLedger(t, db).post(day()...)
 	reports := verify(t, path)
-	if len(reports) != 1 || len(reports[0].Faults) > 0 || reports[0].Entries != len(day()) || reports[0].Moves == 0 {
+	rep := reports[0]
+	if len(reports) != 1 || len(rep.Faults) > 0 || rep.Entries != len(day()) || rep.Moves == 0 {
 		t.Errorf("reports: %+v", reports)
 	}
 }
@@ -34,7 +35,8 @@ func TestVerifyNamesTheRecord(t *testing.T) {
 		{"entry prev", "UPDATE entry SET prev = zeroblob(32) WHERE seq = 6", "entry 6"},
 		{"entry hash", "UPDATE entry SET hash = zeroblob(32) WHERE seq = 6", "entry 6"},
 		{"entry missing", "DELETE FROM entry WHERE seq = 6", "entry 6 is missing"},
-		{"first entry missing", "DELETE FROM move WHERE seq = 1; DELETE FROM entry WHERE seq = 1", "entry 1 is missing"},
+		{"first entry missing", "DELETE FROM move WHERE seq = 1; DELETE FROM entry WHERE seq = 1",
+			"entry 1 is missing"},
 		{"tail cut", "DELETE FROM move WHERE seq = 9; DELETE FROM entry WHERE seq = 9", "stand at entry 9"},
 		{"cause twice", "DROP INDEX entry_cause; UPDATE entry SET cause = 1 WHERE seq = 2",
 			"entry 2 has the cause 1, as entry 1 of machine 1 has"},
@@ -44,20 +46,23 @@ func TestVerifyNamesTheRecord(t *testing.T) {
 		{"move period", "UPDATE move SET period = 9 WHERE seq = 3", "of entry 3 in period 9 belongs nowhere"},
 		{"move missing", "DELETE FROM move WHERE seq = 3", "entry 3: movement 0"},
 		{"move added", "INSERT INTO move VALUES (1, 1, 2, 0, 'cash', 'box:1', '50', 1)", "entry 2: movement 0"},
-		{"move without entry", "INSERT INTO move VALUES (1, 1, 77, 0, 'cash', 'box:1', '50', 1)", "of entry 77"},
+		{"move without entry", "INSERT INTO move VALUES (1, 1, 77, 0, 'cash', 'box:1', '50', 1)",
+			"of entry 77"},
 		{"words changed", "UPDATE attachment SET words = 'nothing' WHERE n = 0", "attachment 0 of entry 7"},
 		{"photo changed", "UPDATE attachment SET photo = 'file-2' WHERE n = 1", "attachment 1 of entry 7"},
 		{"attachment missing", "DELETE FROM attachment WHERE n = 1", "attachments of entry 7"},
 		{"attachment added", "INSERT INTO attachment VALUES (1, 3, 0, zeroblob(32), NULL, NULL, NULL, NULL)",
 			"attachments of entry 3"},
-		{"attachment without entry", "INSERT INTO attachment VALUES (1, 77, 0, zeroblob(32), NULL, NULL, NULL, NULL)",
-			"entry 77"},
-		{"books body", "UPDATE machine SET body = replace(body, '\"seq\":9', '\"seq\":8')", "differ from the fold over 9"},
+		{"attachment without entry",
+			"INSERT INTO attachment VALUES (1, 77, 0, zeroblob(32), NULL, NULL, NULL, NULL)", "entry 77"},
+		{"books body", "UPDATE machine SET body = replace(body, '\"seq\":9', '\"seq\":8')",
+			"differ from the fold over 9"},
 		{"books seq", "UPDATE machine SET seq = 8", "stand at entry 8"},
 		{"books head", "UPDATE machine SET head = zeroblob(32)", "another entry 9"},
 		{"books missing", "DELETE FROM machine", "own row is missing"},
 		{"books of another shop", "UPDATE machine SET shop = 2", "settings of shop 2 name no machine 1"},
-		{"settings body", "UPDATE settings SET body = replace(body, '40000', '90000')", "settings 1 of shop 1 were changed"},
+		{"settings body", "UPDATE settings SET body = replace(body, '40000', '90000')",
+			"settings 1 of shop 1 were changed"},
 		{"settings since", "UPDATE settings SET since = 0", "settings 1 of shop 1 were changed"},
 		{"settings unreadable", "UPDATE settings SET body = '{}'", "settings 1 of shop 1 cannot be read"},
 		{"settings missing", "UPDATE settings SET version = 2", "settings 1 of shop 1 are missing"},
@@ -82,7 +87,8 @@ func TestVerifyNamesTheRecord(t *testing.T) {
 func TestVerifyAfterErasing(t *testing.T) {
 	db, path := open(t)
 	newLedger(t, db).post(day()...)
-	_, err := plain(t, path).Exec("UPDATE attachment SET salt = NULL, words = NULL, photo = NULL, same = NULL WHERE n = 0")
+	_, err := plain(t, path).Exec(
+		"UPDATE attachment SET salt = NULL, words = NULL, photo = NULL, same = NULL WHERE n = 0")
 	ok(t, err)
 	if reports := verify(t, path); len(reports[0].Faults) > 0 {
 		t.Errorf("faults after erasing: %q", reports[0].Faults)

@@ -22,7 +22,8 @@ func (s settingsFaults) faults(m stored) []string {
 	id := shop.ID(m.shop.Int64)
 	list := s.byShop[id]
 	if s.owners[m.id] != id {
-		list = append(list[:len(list):len(list)], fmt.Sprintf("the settings of shop %d name no machine %d", id, m.id))
+		list = append(list[:len(list):len(list)],
+			fmt.Sprintf("the settings of shop %d name no machine %d", id, m.id))
 	}
 	return list
 }
@@ -35,7 +36,8 @@ func (v *verifier) settings() (settingsFaults, error) {
 	var last shop.ID
 	var expect int64
 	var prev []byte
-	err := v.each("SELECT shop, version, since, body, hash FROM settings ORDER BY shop, version", nil, func(row scanner) error {
+	const query = "SELECT shop, version, since, body, hash FROM settings ORDER BY shop, version"
+	err := v.each(query, nil, func(row scanner) error {
 		var id shop.ID
 		var version, since int64
 		var body, hash []byte
@@ -90,10 +92,13 @@ func (v *verifier) accounts(s settingsFaults, newest map[shop.ID]*shop.Shop) err
 		if err := row.Scan(&id, &person); err != nil {
 			return err
 		}
-		if sh := newest[id]; sh != nil {
-			if _, ok := sh.Person(person); !ok {
-				s.byShop[id] = append(s.byShop[id], fmt.Sprintf("an account of shop %d belongs to nobody: person %d", id, person))
-			}
+		sh := newest[id]
+		if sh == nil {
+			return nil
+		}
+		if _, ok := sh.Person(person); !ok {
+			s.byShop[id] = append(s.byShop[id],
+				fmt.Sprintf("an account of shop %d belongs to nobody: person %d", id, person))
 		}
 		return nil
 	})
@@ -121,19 +126,19 @@ func (v *verifier) repeated() (map[shop.MachineID][]string, error) {
 // digests in the ledger.
 func (v *verifier) attachments(rows []*entryRow, rep *MachineReport) error {
 	lists := map[int64][]attachment{}
-	err := v.each("SELECT seq, n, digest, salt, words, photo, same FROM attachment WHERE machine = ? ORDER BY seq, n",
-		[]any{rep.Machine}, func(row scanner) error {
-			var seq, n int64
-			var a attachment
-			if err := row.Scan(&seq, &n, &a.digest, &a.salt, &a.words, &a.photo, &a.same); err != nil {
-				return err
-			}
-			if !a.erased() && !bytes.Equal(a.digest, a.seal()) {
-				rep.fault("attachment %d of entry %d was changed", n, seq)
-			}
-			lists[seq] = append(lists[seq], a)
-			return nil
-		})
+	err := v.each(`SELECT seq, n, digest, salt, words, photo, same FROM attachment
+		WHERE machine = ? ORDER BY seq, n`, []any{rep.Machine}, func(row scanner) error {
+		var seq, n int64
+		var a attachment
+		if err := row.Scan(&seq, &n, &a.digest, &a.salt, &a.words, &a.photo, &a.same); err != nil {
+			return err
+		}
+		if !a.erased() && !bytes.Equal(a.digest, a.seal()) {
+			rep.fault("attachment %d of entry %d was changed", n, seq)
+		}
+		lists[seq] = append(lists[seq], a)
+		return nil
+	})
 	if err != nil {
 		return err
 	}
