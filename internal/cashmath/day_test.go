@@ -107,8 +107,8 @@ func TestReconcileTotal(t *testing.T) {
 	}{
 		{"balanced", cashmath.Day{Loaded: notes{"20": 10}, Remaining: notes{"20": 6}}, "80", "0", "120", "120", "0",
 			cashmath.Balanced, "80"},
-		{"short", cashmath.Day{Loaded: notes{"20": 10}, Remaining: notes{"20": 6}}, "100", "40", "140", "120", "-20",
-			cashmath.Short, "60"},
+		{"short", cashmath.Day{Loaded: notes{"20": 10}, Remaining: notes{"20": 6}}, "100", "40", "140", "120",
+			"-20", cashmath.Short, "60"},
 		{"over", cashmath.Day{Loaded: notes{"20": 10}, Rejects: notes{"20": 6}}, "100", "0", "100", "120", "20",
 			cashmath.Over, "100"},
 		{"top-up, removed and test", cashmath.Day{

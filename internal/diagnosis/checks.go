@@ -19,14 +19,14 @@ func (b *books) check(s Slip) string {
 		return fmt.Sprintf("Look at the figure %s, %d of %s: does it belong to %s?",
 			fieldWords[s.Field], *s.Typed, s.Face, s.OtherFace)
 	case ValueForQuantity:
-		return fmt.Sprintf("Look at the figure %s, %d of %s: is it money and not notes? It would be %d notes.",
+		return fmt.Sprintf("Look at the figure %s, %d of %s: is it money, which would be %d notes?",
 			fieldWords[s.Field], *s.Typed, s.Face, *s.Likely)
 	case DigitsTransposed, DigitSlid:
 		return fmt.Sprintf("Read the figure %s of %s again: %d was entered, %d would fit.",
 			fieldWords[s.Field], s.Face, *s.Typed, *s.Likely)
 	case CassettesExchanged:
-		return fmt.Sprintf("Stop paying out and call the provider: the note boxes of %s and %s may stand in each "+
-			"other's place, and then customers were paid wrongly.", s.Face, s.OtherFace)
+		return fmt.Sprintf("Stop paying out and call the provider: the note boxes of %s and %s may stand "+
+			"in each other's place, and then customers were paid wrongly.", s.Face, s.OtherFace)
 	case BundleMiscounted:
 		return fmt.Sprintf("Look for a bundle of %d notes of %s that was missed or counted twice.",
 			b.perBundle(b.lineOf[s.Face]), s.Face)
@@ -39,7 +39,7 @@ var fixedChecks = map[ID]string{
 	TopupUnrecorded:     "Look for the note of a top-up that went into the machine and is not on record.",
 	RejectsMissed:       "Open the box for refused notes, sort and count them, and enter them.",
 	RejectsCountedTwice: "Check whether the refused notes were counted a second time with the notes in the box.",
-	ReversalSign:        "Look at the printed slip: are cancelled payments already taken off the paid-out figure?",
+	ReversalSign:        "Look at the printed slip: are cancelled payments already taken off what was paid out?",
 	CarriedOver:         "Look at the count before this one: the same notes differed there the other way round.",
 	LeftInOvernight:     "Check whether notes of the period before stayed in when the machine was filled.",
 	NoteInTransport: "Follow the machine's own instructions for a jam, look for notes left inside, " +

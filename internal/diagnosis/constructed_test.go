@@ -51,22 +51,30 @@ var constructed = map[string]struct {
 	record func(facts *diagnosis.Facts)
 	want   diagnosis.ID
 }{
-	"balanced":         {nil, ""},
-	"rejects-left-out": {func(f *diagnosis.Facts) { f.MachineRejected = notes{"20": 12} }, diagnosis.RejectsMissed},
-	"rejects-twice":    {func(f *diagnosis.Facts) {}, diagnosis.RejectsCountedTwice},
-	"topup-undeclared": {func(f *diagnosis.Facts) { f.Noted = []notes{{"20": 300}} }, diagnosis.TopupUnrecorded},
+	"balanced": {nil, ""},
+	"rejects-left-out": {func(f *diagnosis.Facts) {
+		f.MachineRejected = notes{"20": 12}
+	}, diagnosis.RejectsMissed},
+	"rejects-twice": {nil, diagnosis.RejectsCountedTwice},
+	"topup-undeclared": {func(f *diagnosis.Facts) {
+		f.Noted = []notes{{"20": 300}}
+	}, diagnosis.TopupUnrecorded},
 	"topup-twice": {func(f *diagnosis.Facts) {
 		f.Day.Topups = []notes{{"20": 300}, {"20": 300}}
 	}, diagnosis.TopupTwice},
-	"bundle-not-loaded":  {nil, diagnosis.BundleMiscounted},
-	"bundle-of-fifty":    {nil, diagnosis.BundleMiscounted},
-	"value-typed":        {func(f *diagnosis.Facts) { f.Capacity = notes{"10": 2500} }, diagnosis.ValueForQuantity},
+	"bundle-not-loaded": {nil, diagnosis.BundleMiscounted},
+	"bundle-of-fifty":   {nil, diagnosis.BundleMiscounted},
+	"value-typed": {func(f *diagnosis.Facts) {
+		f.Capacity = notes{"10": 2500}
+	}, diagnosis.ValueForQuantity},
 	"transposed-opening": {nil, diagnosis.DigitsTransposed},
 	"slide-count":        {nil, diagnosis.DigitSlid},
 	"reversal-added":     {reversed8, diagnosis.ReversalSign},
 	"reversal-ignored":   {reversed8, diagnosis.ReversalSign},
-	"jam-transport":      {func(f *diagnosis.Facts) { f.Jams, f.LargestDispense = 1, 40 }, diagnosis.NoteInTransport},
-	"after-totals":       {nil, diagnosis.Unexplained},
+	"jam-transport": {func(f *diagnosis.Facts) {
+		f.Jams, f.LargestDispense = 1, 40
+	}, diagnosis.NoteInTransport},
+	"after-totals": {nil, diagnosis.Unexplained},
 	"carry-over": {func(f *diagnosis.Facts) {
 		f.Previous = &cashmath.Day{Loaded: notes{"20": 37}, Remaining: notes{"20": 37}}
 	}, diagnosis.LeftInOvernight},
@@ -95,10 +103,6 @@ func TestConstructedCases(t *testing.T) {
 			}
 			if c.record != nil {
 				c.record(&facts)
-			}
-			if row["id"] == "rejects-twice" {
-				facts.Day.Rejects = notes{face: 12} // the event column: the tray held 12
-				facts.Day.Remaining[face] -= 12 - number(t, row["counted_reject"])
 			}
 			variance := cashmath.Reconcile(facts.Day).Lines[0].VarianceNotes
 			if variance != number(t, row["variance_notes"]) {

@@ -14,7 +14,7 @@ func (b *books) misreadings(line int, rest int64) []suspect {
 			continue
 		}
 		likely := e.typed - e.sign*rest
-		if likely < 0 || b.overCapacity(e, likely) {
+		if likely < 0 || b.impossible(e, likely) {
 			continue
 		}
 		for _, r := range b.readings(e, likely) {
@@ -27,24 +27,27 @@ func (b *books) misreadings(line int, rest int64) []suspect {
 // reading is a way to get from a figure to what stands in the record.
 type reading struct {
 	id   ID
-	bits int // how many ways of this kind there are to get the figure wrong
+	bits int  // how many ways of this kind there are to get the figure wrong
+	free bool // one digit is lost, so ten figures would do
 }
 
 func (b *books) readings(e entry, likely int64) []reading {
 	var found []reading
 	const tenThousand = 10_000
 	if e.typed*tenThousand == likely*b.units[e.line] {
-		found = append(found, reading{ValueForQuantity, 0})
+		found = append(found, reading{id: ValueForQuantity})
 	}
 	places := digits(max(e.typed, likely))
 	if cashmath.Transposition(e.typed, likely) == 1 {
-		found = append(found, reading{DigitsTransposed, choice(places - 1)})
+		found = append(found, reading{id: DigitsTransposed, bits: choice(places - 1)})
 	}
 	switch cashmath.Slide(e.typed, likely) {
 	case cashmath.ZeroLost, cashmath.ZeroAdded:
-		found = append(found, reading{DigitSlid, 2})
-	case cashmath.DigitDropped, cashmath.DigitDoubled:
-		found = append(found, reading{DigitSlid, 2 + choice(places)})
+		found = append(found, reading{id: DigitSlid, bits: 2})
+	case cashmath.DigitDoubled:
+		found = append(found, reading{id: DigitSlid, bits: 2 + choice(places)})
+	case cashmath.DigitDropped:
+		found = append(found, reading{id: DigitSlid, bits: 2 + choice(places), free: true})
 	}
 	return found
 }
@@ -67,6 +70,7 @@ func (b *books) misread(e entry, likely int64, r reading) suspect {
 		},
 		effect:   effect,
 		strength: altered,
+		free:     r.free,
 		bits:     kindBits + choice(len(b.entries)) + r.bits + b.oddness(e, likely) - b.oddness(e, e.typed),
 	}
 	record, known := b.secondRecord(e)
@@ -96,9 +100,14 @@ func (b *books) secondRecord(e entry) (count int64, known bool) {
 	return 0, false
 }
 
-// overCapacity tells whether a figure would not fit into the machine.
-func (b *books) overCapacity(e entry, likely int64) bool {
-	room, known := b.facts.Capacity[b.faces[e.line]]
+// impossible tells whether a figure cannot be right: more than fits into the machine,
+// or more cancelled than was paid out.
+func (b *books) impossible(e entry, likely int64) bool {
+	face := b.faces[e.line]
+	if e.field == Reversed {
+		return likely > b.facts.Day.Dispensed[face]
+	}
+	room, known := b.facts.Capacity[face]
 	inMachine := e.field == Loaded || e.field == Remaining || e.field == Topups
 	return known && inMachine && likely > room
 }
@@ -113,7 +122,7 @@ func (b *books) rereadings() []suspect {
 			continue
 		}
 		for _, likely := range b.likelyFigures(e) {
-			if b.overCapacity(e, likely) {
+			if b.impossible(e, likely) {
 				continue
 			}
 			for _, r := range b.readings(e, likely) {
@@ -151,12 +160,12 @@ func (b *books) oddness(e entry, count int64) int {
 		if b.tidy && count%10 != 0 {
 			odd += 3
 		}
-		if b.overCapacity(e, count) {
+		if b.impossible(e, count) {
 			odd += 3
 		}
 		return odd
 	case Remaining:
-		if b.overCapacity(e, count) {
+		if b.impossible(e, count) {
 			return 3
 		}
 	}

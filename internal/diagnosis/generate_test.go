@@ -33,7 +33,11 @@ type shop struct {
 func (g generator) shop() shop {
 	all := []cashmath.Face{"100", "50", "20", "10", "5"}
 	start := g.IntN(3)
-	s := shop{faces: all[start:min(start+2+g.IntN(3), 5)], step: pick(g, []int64{1, 1, 5, 10, 50}), bundle: notes{}}
+	s := shop{
+		faces:  all[start:min(start+2+g.IntN(3), 5)],
+		step:   pick(g, []int64{1, 1, 5, 10, 50}),
+		bundle: notes{},
+	}
 	for _, face := range s.faces {
 		s.bundle[face] = pick(g, []int64{50, 100, 100})
 	}
@@ -47,7 +51,7 @@ func (g generator) load(s shop, low, high int64) int64 {
 
 // balanced invents a day without a slip, with what else may be on record.
 func (g generator) balanced(s shop) diagnosis.Facts {
-	day := cashmath.Day{Loaded: notes{}, Dispensed: notes{}, Reversed: notes{}, Remaining: notes{}, Rejects: notes{}}
+	day := emptyDay()
 	for _, face := range s.faces {
 		day.Loaded[face] = g.load(s, 20, 600)
 	}
@@ -68,6 +72,12 @@ func (g generator) balanced(s shop) diagnosis.Facts {
 	facts := diagnosis.Facts{Currency: "EUR", Day: day}
 	g.surroundings(s, &facts)
 	return facts
+}
+
+func emptyDay() cashmath.Day {
+	return cashmath.Day{
+		Loaded: notes{}, Dispensed: notes{}, Reversed: notes{}, Remaining: notes{}, Rejects: notes{},
+	}
 }
 
 func (g generator) topup(s shop) notes {
@@ -128,7 +138,7 @@ func (g generator) surroundings(s shop, facts *diagnosis.Facts) {
 	}
 	facts.LargestDispense = pick(g, []int64{0, 20, 40, 40})
 	if g.one(2) {
-		previous := cashmath.Day{Loaded: notes{}, Dispensed: notes{}, Reversed: notes{}, Remaining: notes{}, Rejects: notes{}}
+		previous := emptyDay()
 		for _, face := range s.faces {
 			previous.Loaded[face] = g.load(s, 20, 600)
 		}

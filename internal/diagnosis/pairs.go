@@ -41,7 +41,12 @@ type search struct {
 	found  []explanation
 }
 
+// keep drops pairs on one line in which a digit of any value would fit: there, some
+// pair explains every difference, which explains nothing.
 func (s *search) keep(first, second suspect) {
+	if (first.free || second.free) && first.effect.meets(second.effect) {
+		return
+	}
 	if x := both(first, second); x.bits <= s.budget {
 		s.found = append(s.found, x)
 	}

@@ -23,6 +23,7 @@ type suspect struct {
 	strength strength
 	bits     int
 	partial  bool  // only a part of what the event on record would do
+	free     bool  // the likely figure is one of ten that would do as well
 	at       []int // the misplaced figures, as indexes of the entries
 }
 
