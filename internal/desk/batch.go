@@ -203,12 +203,23 @@ func (b *batch) again(it *item) error {
 	if it.deadline != nil {
 		w := it.Work
 		w.Input.Again = true
-		_, err := b.follow(0, w)
-		return err
+		return b.spared(func() error { _, err := b.follow(0, w); return err })
 	}
 	if _, err := b.tx.Known(it.Arrival); err != nil {
 		b.desk.log.Error("refused", "err", err)
 	}
+	return nil
+}
+
+// spared does what may fail without anything being done about it.
+func (b *batch) spared(fn func() error) error {
+	had := len(b.messages)
+	err := b.tx.Try(fn)
+	if err == nil || errors.Is(err, store.ErrLost) {
+		return err
+	}
+	b.messages = b.messages[:had]
+	b.desk.logFailure(err, "deadline", 1)
 	return nil
 }
 

@@ -12,6 +12,8 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"time"
 )
@@ -58,11 +60,28 @@ func Open(ctx context.Context, path string, now time.Time) (*DB, error) {
 		return nil, err
 	}
 	db := &DB{path: path, lock: l}
-	if err := db.open(ctx, now); err != nil {
+	if err = create(path); err == nil {
+		err = db.open(ctx, now)
+	}
+	if err != nil {
 		_ = db.Close()
 		return nil, fmt.Errorf("open %s: %w", path, err)
 	}
 	return db, nil
+}
+
+// create makes a file that only its owner can read, as SQLite does not by
+// itself. It leaves one that is there alone: closing it again would take the
+// locks of whoever in this program reads it.
+func create(path string) error {
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o600)
+	if errors.Is(err, fs.ErrExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	return f.Close()
 }
 
 func localDisk(path string) error {
