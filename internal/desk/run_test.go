@@ -159,7 +159,9 @@ func TestLater(t *testing.T) {
 		s.fate(nil)
 		s.take([]dialogsChat{staff1}, "again")
 		time.Sleep(10 * time.Second)
+		s.line.mu.Lock()
 		slices.Sort(s.line.log)
+		s.line.mu.Unlock()
 		s.want("0s term:staff1 hi!", "0s term:staff2 hi!", "7s term:staff1 again!", "7s term:staff1 hi!")
 	})
 }
