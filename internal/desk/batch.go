@@ -3,6 +3,7 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"shopfloat/internal/dialogs"
@@ -18,6 +19,33 @@ type batch struct {
 	tx       *store.Tx
 	blocked  map[dialogs.Chat]bool // an input failed: later ones of that chat wait
 	messages []store.Message
+	dropped  []drop
+}
+
+// drop says that nothing goes out to a chat of what waited for it, and of this
+// batch nothing before the message of that number.
+type drop struct {
+	chat   dialogs.Chat
+	before int
+}
+
+// live are the messages of a batch that are to be sent.
+func (b *batch) live() []store.Message {
+	if len(b.dropped) == 0 {
+		return b.messages
+	}
+	var list []store.Message
+	for i, m := range b.messages {
+		if !slices.ContainsFunc(b.dropped, func(d drop) bool { return d.chat == m.Chat && i < d.before }) {
+			list = append(list, m)
+		}
+	}
+	return list
+}
+
+// takeBack forgets what a step that failed wanted to send and drop.
+func (b *batch) takeBack(messages, dropped int) {
+	b.messages, b.dropped = b.messages[:messages], b.dropped[:dropped]
 }
 
 // owner is the job that waits for the notice of an inbox row.
@@ -32,6 +60,7 @@ type item struct {
 	store.Work
 	deadline *store.Deadline
 	owner    owner
+	guarded  bool // nothing in it must stay out of the file any more
 }
 
 // handle takes jobs in one commit: the inbox rows and all that follows from them.
@@ -97,34 +126,33 @@ func (b *batch) items(jobs []*job) ([]item, error) {
 	}
 	for _, j := range jobs {
 		for i := range j.raws {
-			it, err := b.item(j, &j.raws[i])
-			if err != nil {
-				return nil, err
-			}
-			items = append(items, it)
+			items = append(items, b.item(j, &j.raws[i]))
 		}
 	}
 	return items, nil
 }
 
-// item reduces what came from a stranger to its key and the time, before any
-// of it is stored.
-func (b *batch) item(j *job, r *Raw) (item, error) {
+// item is what came in, as it came.
+func (b *batch) item(j *job, r *Raw) item {
 	it := item{owner: owner{j, r.Key}}
 	it.Source, it.Key = r.Source, r.Key
-	if r.Input.Chat == "" {
-		return it, nil
-	}
-	_, err := b.tx.Account(r.Input.Chat)
-	switch {
-	case errors.Is(err, store.ErrNone):
-		it.Input = dialogs.Input{Chat: r.Input.Chat, Kind: dialogs.Foreign, At: r.Input.At}
-	case err != nil:
-		return it, err
-	default:
+	if r.Input.Chat != "" {
 		it.Input, it.Chat, it.Hash = r.Input, r.Input.Chat, r.Hash[:]
 	}
-	return it, nil
+	return it
+}
+
+// reduce takes what came from a stranger down to its key and the time.
+func (b *batch) reduce(it *item) error {
+	_, err := b.tx.Account(it.Input.Chat)
+	if !errors.Is(err, store.ErrNone) {
+		return err
+	}
+	it.Chat, it.Hash = "", nil
+	if it.Input.Kind != dialogs.Opened {
+		it.Input = dialogs.Input{Chat: it.Input.Chat, Kind: dialogs.Foreign, At: it.Input.At}
+	}
+	return nil
 }
 
 // reminder makes a due deadline an input. Its key holds the instant, so that
@@ -148,7 +176,7 @@ func (b *batch) handle(it *item, owners map[int64]owner) (waits bool, err error)
 	if b.blocked[it.Input.Chat] {
 		return true, b.keep(it, 0, owners)
 	}
-	had := len(b.messages)
+	had, dropped := len(b.messages), len(b.dropped)
 	err = b.tx.Try(func() error { return b.take(it) })
 	switch {
 	case err == nil:
@@ -156,7 +184,7 @@ func (b *batch) handle(it *item, owners map[int64]owner) (waits bool, err error)
 	case errors.Is(err, store.ErrLost):
 		return false, err
 	}
-	b.messages = b.messages[:had]
+	b.takeBack(had, dropped)
 	b.block(it.Input.Chat)
 	b.desk.logFailure(err, it.Source, 1)
 	return true, b.keep(it, 1, owners)
@@ -171,6 +199,9 @@ func (b *batch) block(chat dialogs.Chat) {
 
 // take is the inbox row of an arrival and all that follows from it.
 func (b *batch) take(it *item) error {
+	if err := b.guard(it); err != nil {
+		return err
+	}
 	if err := b.unplan(it); err != nil {
 		return err
 	}
@@ -213,12 +244,12 @@ func (b *batch) again(it *item) error {
 
 // spared does what may fail without anything being done about it.
 func (b *batch) spared(fn func() error) error {
-	had := len(b.messages)
+	had, dropped := len(b.messages), len(b.dropped)
 	err := b.tx.Try(fn)
 	if err == nil || errors.Is(err, store.ErrLost) {
 		return err
 	}
-	b.messages = b.messages[:had]
+	b.takeBack(had, dropped)
 	b.desk.logFailure(err, "deadline", 1)
 	return nil
 }
@@ -230,6 +261,9 @@ func (b *batch) keep(it *item, attempts int, owners map[int64]owner) error {
 	}
 	if it.Input.Chat == "" {
 		return b.tx.Park(it.Arrival)
+	}
+	if err := b.guard(it); err != nil {
+		return err
 	}
 	id, fresh, err := b.tx.Wait(it.Arrival, it.Work, attempts)
 	if err != nil {

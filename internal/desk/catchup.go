@@ -112,7 +112,7 @@ func (d *Desk) eachAlone(rows []store.Row, owners map[int64]owner) error {
 
 // retry handles a waiting row; a failure leaves it waiting.
 func (b *batch) retry(r store.Row, owners map[int64]owner) error {
-	had := len(b.messages)
+	had, dropped := len(b.messages), len(b.dropped)
 	var notice string
 	err := b.tx.Try(func() (err error) {
 		if notice, err = b.follow(r.ID, r.Work); err != nil {
@@ -124,7 +124,7 @@ func (b *batch) retry(r store.Row, owners map[int64]owner) error {
 	case errors.Is(err, store.ErrLost):
 		return err
 	case err != nil:
-		b.messages = b.messages[:had]
+		b.takeBack(had, dropped)
 		b.desk.logFailure(err, "inbox", r.Attempts)
 	case notice != "":
 		if o, ok := owners[r.ID]; ok {
@@ -137,7 +137,7 @@ func (b *batch) retry(r store.Row, owners map[int64]owner) error {
 // park gives a row up, tells the person in one sentence and the managers. When
 // that fails it is tried again a few times, and then given up without a word.
 func (b *batch) park(r store.Row) (done bool, err error) {
-	had := len(b.messages)
+	had, dropped := len(b.messages), len(b.dropped)
 	err = b.tx.Try(func() error {
 		if err := b.tx.GiveUp(r.ID); err != nil || r.Attempts >= 2*attemptsMax {
 			return err
@@ -148,7 +148,7 @@ func (b *batch) park(r store.Row) (done bool, err error) {
 	case errors.Is(err, store.ErrLost):
 		return false, err
 	case err != nil:
-		b.messages = b.messages[:had]
+		b.takeBack(had, dropped)
 		b.desk.logFailure(err, "parking", r.Attempts)
 		return false, b.tx.Attempted(r.ID)
 	}

@@ -179,7 +179,8 @@ func (d *Desk) transact(fn func(*batch) error) error {
 	}
 	d.commits.Add(1)
 	d.queue.written(len(receipts))
-	d.queue.add(b.messages)
+	d.queue.drop(b.dropped)
+	d.queue.add(b.live())
 	return nil
 }
 

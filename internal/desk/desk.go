@@ -44,6 +44,9 @@ type Options struct {
 	Random io.Reader // salts
 	Log    *slog.Logger
 
+	// Link makes the address that carries a code to the bot; nil: "start=" and the code.
+	Link func(code string) string
+
 	// Parked words the answer to an input that failed three times and what the
 	// managers are told; nil: in English.
 	Parked func(dialogs.Input, dialogs.Facts) []dialogs.Reply
@@ -59,6 +62,7 @@ type Desk struct {
 	random io.Reader
 	log    *slog.Logger
 	parked func(dialogs.Input, dialogs.Facts) []dialogs.Reply
+	link   func(code string) string
 
 	mu       sync.Mutex // guards jobs
 	jobs     []*job
@@ -79,10 +83,13 @@ type Desk struct {
 func New(o Options) *Desk {
 	d := &Desk{
 		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
-		log: o.Log, parked: o.Parked, lead: make(chan struct{}, 1), careful: true,
+		log: o.Log, parked: o.Parked, link: o.Link, lead: make(chan struct{}, 1), careful: true,
 	}
 	if d.log == nil {
 		d.log = slog.New(slog.DiscardHandler)
+	}
+	if d.link == nil {
+		d.link = func(code string) string { return "start=" + code }
 	}
 	if d.parked == nil {
 		d.parked = apologize

@@ -19,29 +19,29 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err != nil {
 		return "", err
 	}
-	if facts.Shop == nil {
+	if facts.Shop == nil && (facts.Link == nil || facts.Link.State == dialogs.LinkUnknown) {
 		return "", b.answerStranger(cause, w.Input, facts)
 	}
 	if err := b.welcomeBack(w.Input); err != nil {
 		return "", err
 	}
+	asked := &asking{tx: b.tx, shop: facts.Shop, chat: w.Input.Chat}
+	facts.Ask = asked.ask()
 	res := b.desk.step(state, w.Input, facts)
-	for n, r := range res.Records {
-		if facts.Machine == nil {
-			return "", fmt.Errorf("a record without a machine")
-		}
-		by := store.By{Person: facts.Person.ID, Settings: facts.Shop.Version, Cause: cause, N: n}
-		if err := b.tx.Post(facts.Machine.ID, by, r, b.desk.salt); err != nil {
-			return "", err
-		}
+	if asked.err != nil {
+		return "", asked.err
+	}
+	if facts.Shop == nil && !res.Accept {
+		return "", b.tell(cause, w.Input.Chat, res.Replies)
+	}
+	if err := b.post(cause, facts, res); err != nil {
+		return "", err
+	}
+	if err := b.orders(w.Input, &facts, &res); err != nil {
+		return "", err
 	}
 	if w.Input.Kind != dialogs.Remind {
 		if err := b.tx.SaveState(w.Input.Chat, facts.Person.ID, res.State); err != nil {
-			return "", err
-		}
-	}
-	if res.Settings != nil {
-		if err := b.tx.SaveSettings(facts.Shop.ID, *res.Settings); err != nil {
 			return "", err
 		}
 	}
@@ -54,6 +54,27 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	return res.Notice, b.enqueue(cause, w.Input.Chat, facts, res.Replies)
 }
 
+// post writes the records of a step.
+func (b *batch) post(cause int64, f dialogs.Facts, res dialogs.Result) error {
+	who := f.Person.ID
+	if res.As != 0 {
+		if _, ok := f.Shop.Person(res.As); !ok || !f.Shared {
+			return errors.New("a record of somebody who cannot be at this phone")
+		}
+		who = res.As
+	}
+	for n, r := range res.Records {
+		if f.Machine == nil {
+			return errors.New("a record without a machine")
+		}
+		by := store.By{Person: who, Settings: f.Shop.Version, Cause: cause, N: n}
+		if err := b.tx.Post(f.Machine.ID, by, r, b.desk.salt); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // facts gathers what a step may know, and the chat's own state.
 func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error) {
 	chat := w.Input.Chat
@@ -63,6 +84,11 @@ func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error
 	}
 	if f.Lang, err = b.tx.Lang(chat); err != nil {
 		return f, s, err
+	}
+	if w.Input.Kind == dialogs.Opened {
+		if f.Link, err = b.link(w.Input); err != nil {
+			return f, s, err
+		}
 	}
 	a, err := b.tx.Account(chat)
 	if errors.Is(err, store.ErrNone) {
@@ -82,7 +108,8 @@ func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error
 	if s, err = b.tx.State(chat); err != nil {
 		return f, s, err
 	}
-	f.Shop, f.Person = sh, person
+	person.Role = person.Acts()
+	f.Shop, f.Person, f.Shared, f.Several = sh, person, a.Shared, a.Several
 	id := machineOf(sh, w.Machine, s.Machine)
 	if id == 0 {
 		return f, s, nil
@@ -133,12 +160,16 @@ func (b *batch) answerStranger(cause int64, in dialogs.Input, f dialogs.Facts) e
 	if may, err := b.tx.MayAnswer(in.Chat); err != nil || !may {
 		return err
 	}
-	res := b.desk.step(dialogs.State{}, in, f)
-	for n, r := range res.Replies {
+	return b.tell(cause, in.Chat, b.desk.step(dialogs.State{}, in, f).Replies)
+}
+
+// tell sends somebody without an account what is for them.
+func (b *batch) tell(cause int64, chat dialogs.Chat, replies []dialogs.Reply) error {
+	for n, r := range replies {
 		if r.To != (dialogs.Audience{}) {
 			continue
 		}
-		if err := b.send(cause, n, in.Chat, r); err != nil {
+		if err := b.send(cause, n, chat, r); err != nil {
 			return err
 		}
 	}
@@ -196,7 +227,11 @@ func (b *batch) enqueue(cause int64, from dialogs.Chat, f dialogs.Facts, replies
 			return err
 		}
 		for _, chat := range chats {
-			if err := b.send(cause, n, chat, r); err != nil {
+			r, err := b.placed(chat, f, r)
+			if err == nil {
+				err = b.send(cause, n, chat, r)
+			}
+			if err != nil {
 				return err
 			}
 			n++
@@ -216,6 +251,21 @@ func (b *batch) send(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) err
 	}
 	b.messages = append(b.messages, m)
 	return nil
+}
+
+// placed says where something happened to those who have several places.
+func (b *batch) placed(chat dialogs.Chat, f dialogs.Facts, r dialogs.Reply) (dialogs.Reply, error) {
+	if r.Place == "" || len(r.Body) == 0 {
+		return r, nil
+	}
+	a, err := b.tx.Account(chat)
+	if errors.Is(err, store.ErrNone) {
+		return r, nil
+	}
+	if err == nil && (a.Several || len(f.Shop.Machines) > 1) {
+		r.Body = append([]dialogs.Block{{Text: r.Place}}, r.Body...)
+	}
+	return r, err
 }
 
 // audience gives the chats a reply is for; people who write from none are left out.
@@ -242,7 +292,8 @@ func (b *batch) audience(from dialogs.Chat, f dialogs.Facts, to dialogs.Audience
 				return nil, err
 			}
 		}
-		if told || to.Person == person.ID || to.Managers && person.Role.Manages() && person.ID != f.Person.ID {
+		managers := to.Managers && person.Acts().Manages() || to.Others && person.Acts() != shop.Bookkeeper
+		if told || to.Person == person.ID || managers && person.ID != f.Person.ID {
 			chats = append(chats, a.Chat)
 		}
 	}

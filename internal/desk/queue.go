@@ -76,6 +76,24 @@ func (q *queue) add(list []store.Message) {
 	q.signal()
 }
 
+// drop forgets what waits for chats. What is on its way at the moment cannot
+// be called back.
+func (q *queue) drop(list []drop) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	for _, d := range list {
+		l := q.lines[d.chat]
+		switch {
+		case l == nil:
+		case l.busy && len(l.rows) > 0:
+			l.rows = l.rows[:1]
+		case !l.busy:
+			l.rows = nil
+			heap.Fix(&q.order, l.place)
+		}
+	}
+}
+
 func (q *queue) signal() {
 	select {
 	case q.wake <- struct{}{}:

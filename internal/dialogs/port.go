@@ -41,6 +41,10 @@ type Input struct {
 	// Again says that the clock went back and it has been answered before.
 	Due   time.Time
 	Again bool
+
+	From    string `json:",omitempty"` // Opened: what the person is called by their chat program
+	Message int64  `json:",omitempty"` // number of the message in its chat, where it has one
+	Kept    *PIN   `json:",omitempty"` // Proof
 }
 
 // MachineChat stands for the chat of an input that comes from none: a deadline
@@ -56,6 +60,10 @@ type Facts struct {
 	Others  []Activity     // dialogs other people have under way at this machine
 	Lang    string         // language the person uses, "en" when unknown
 	Past    []books.Entry  // the machine's entries recorded since [PastFor], oldest first
+	Link    *Link          // Opened: what it leads to
+	Shared  bool           // the phone on the counter, which several people use
+	Several bool           // the chat belongs to other shops too
+	Ask     Ask
 }
 
 // Activity is a dialog under way at a machine.
@@ -84,6 +92,7 @@ type Button struct {
 type Audience struct {
 	Person   shop.PersonID `json:"person,omitempty"`   // this person
 	Managers bool          `json:"managers,omitempty"` // managers and owners, without the speaker
+	Others   bool          `json:"others,omitempty"`   // everybody who counts, without the speaker
 	Told     string        `json:"told,omitempty"`     // every chat of the shop that was sent a message with this key
 }
 
@@ -96,6 +105,10 @@ type Reply struct {
 	Edit    string     `json:"edit,omitempty"`   // key of the message this replaces in place
 	Retire  string     `json:"retire,omitempty"` // key of an earlier message whose buttons are dead from now on
 	Silent  bool       `json:"silent,omitempty"` // no sound
+
+	Place  string     `json:"place,omitempty"`  // where it happened; shown first to people who have several
+	Menu   []MenuItem `json:"menu,omitempty"`   // without a body: the commands this chat offers from now on
+	Delete int64      `json:"delete,omitempty"` // without a body: number of the person's message to take away
 }
 
 // Deadline asks for an input of kind Remind at an instant. A name is unique
@@ -116,6 +129,7 @@ type Result struct {
 	Deadlines []Deadline
 	Settings  *shop.Settings // the shop's next version; nil: they stay
 	TakeOver  Chat           // this chat's dialog at the machine ends; its person was told by a reply
+	Orders
 }
 
 // PastFor says since when a step about an input needs the machine's entries;

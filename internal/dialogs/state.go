@@ -19,6 +19,7 @@ type State struct {
 	Draft   Draft          `json:"draft,omitzero"`
 	Since   time.Time      `json:"since,omitzero"` // the dialog began
 	Last    time.Time      `json:"last,omitzero"`  // the last input
+	Held    *Held          `json:"held,omitempty"` // on a shared phone: a tap that waits for who it is
 }
 
 // stateFormat is written into every state; an older one is dropped with a word to the person.

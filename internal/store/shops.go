@@ -184,3 +184,16 @@ func (t *Tx) newShop(id shop.ID, version int64, settings shop.Settings) (*shop.S
 	}
 	return s, nil
 }
+
+// NewShop gives the number of the next shop.
+func (t *Tx) NewShop() (id shop.ID, err error) {
+	err = t.one("SELECT coalesce(max(shop), 0) + 1 FROM settings", nil, &id)
+	return id, err
+}
+
+// NewMachine gives the number of a machine that is new, offset further on for
+// those of the same settings.
+func (t *Tx) NewMachine(offset int) (id shop.MachineID, err error) {
+	err = t.one("SELECT coalesce(max(id), 0) + 1 + ? FROM machine", []any{offset}, &id)
+	return id, err
+}

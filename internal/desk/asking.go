@@ -1,0 +1,86 @@
+package desk
+
+import (
+	"errors"
+	"time"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store"
+)
+
+// asking reads what only few steps ask for. The first thing that goes wrong
+// fails the step.
+type asking struct {
+	tx   *store.Tx
+	shop *shop.Shop
+	chat dialogs.Chat
+	err  error
+}
+
+func (a *asking) ask() dialogs.Ask { return dialogs.Ask{Phones: a.phones, Sites: a.sites, Did: a.did} }
+
+func (a *asking) phones() []dialogs.Phone {
+	list, err := a.tx.Phones(a.shop.ID)
+	a.err = errors.Join(a.err, err)
+	phones := make([]dialogs.Phone, 0, len(list))
+	for _, p := range list {
+		phones = append(phones, dialogs.Phone{Chat: p.Chat, Person: p.Person, Shared: p.Shared, Frozen: p.Frozen})
+	}
+	return phones
+}
+
+func (a *asking) sites() []dialogs.Site {
+	accounts, err := a.tx.Accounts(a.chat)
+	a.err = errors.Join(a.err, err)
+	var sites []dialogs.Site
+	for _, acc := range accounts {
+		sh, err := a.tx.Shop(acc.Shop)
+		if err != nil {
+			a.err = errors.Join(a.err, err)
+			continue
+		}
+		person, ok := sh.Person(acc.Person)
+		if !ok {
+			continue
+		}
+		person.Role = person.Acts()
+		if len(sh.Machines) == 0 {
+			sites = append(sites, dialogs.Site{Shop: sh, Person: person})
+		}
+		for _, m := range sh.Machines {
+			site, err := a.site(sh, m.ID)
+			a.err = errors.Join(a.err, err)
+			site.Person = person
+			sites = append(sites, site)
+		}
+	}
+	return sites
+}
+
+func (a *asking) site(sh *shop.Shop, id shop.MachineID) (dialogs.Site, error) {
+	s := dialogs.Site{Shop: sh}
+	var err error
+	if s.Machine, _, err = a.tx.Machine(id); err != nil {
+		return s, err
+	}
+	under, err := a.tx.Underway(id, "")
+	for _, u := range under {
+		s.Blind = s.Blind || u.Blind
+	}
+	return s, err
+}
+
+func (a *asking) did(by shop.PersonID, since time.Time) []dialogs.Did {
+	var list []dialogs.Did
+	for _, m := range a.shop.Machines {
+		entries, err := a.tx.Entries(m.ID, since)
+		a.err = errors.Join(a.err, err)
+		for _, e := range entries {
+			if e.By == by && !e.Recorded.Before(since) {
+				list = append(list, dialogs.Did{Machine: m.ID, Seq: e.Seq, Kind: e.Kind, Happened: e.Happened})
+			}
+		}
+	}
+	return list
+}

@@ -1,0 +1,179 @@
+package desk
+
+import (
+	"encoding/hex"
+	"errors"
+	"io"
+	"time"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store"
+)
+
+// Bounds of guessing.
+const (
+	linksWithin = time.Hour
+	linksMax    = 5 // wrong links from one chat
+	pinsWithin  = 15 * time.Minute
+	pinsMax     = 5 // wrong personal codes for one person
+)
+
+// guard takes out of an input what must never reach the file, before any of it
+// is stored: the code of a link, a personal code, and whatever seems to be the
+// combination of a safe. It is called once for each arrival.
+func (b *batch) guard(it *item) error {
+	in := &it.Input
+	if it.guarded || it.deadline != nil || in.Chat == "" {
+		return nil
+	}
+	if in.Kind != dialogs.Text && in.Kind != dialogs.Picture {
+		it.guarded = true
+		return b.reduce(it)
+	}
+	var err error
+	if code, ok := access.ParseStart(in.Text); ok && in.Kind == dialogs.Text {
+		in.Kind, in.Text = dialogs.Opened, hex.EncodeToString(access.HashCode(code))
+		it.Hash = nil
+	} else if ok, err = b.guardPIN(it); !ok && err == nil && access.Secret(in.Text) {
+		*in = dialogs.Input{Chat: in.Chat, Kind: dialogs.Secret, At: in.At, Message: in.Message}
+		it.Hash = nil
+	}
+	if err != nil {
+		return err
+	}
+	if in.Kind != dialogs.Opened {
+		in.From = ""
+	}
+	it.guarded = true
+	return b.reduce(it)
+}
+
+// guardPIN turns a personal code into what became of it, when the dialog of the
+// chat waits for one.
+func (b *batch) guardPIN(it *item) (bool, error) {
+	a, err := b.tx.Account(it.Input.Chat)
+	if errors.Is(err, store.ErrNone) {
+		return false, nil
+	}
+	if err != nil {
+		return false, err
+	}
+	s, err := b.tx.State(a.Chat)
+	if err != nil {
+		return false, err
+	}
+	person, fresh, waits := s.WaitsForCode()
+	pin, ok := access.ParsePIN(it.Input.Text)
+	if !waits {
+		return false, nil
+	}
+	proof := dialogs.Input{Chat: a.Chat, Kind: dialogs.Proof, At: it.Input.At, Message: it.Input.Message}
+	switch {
+	case !ok && !digits(it.Input.Text):
+		return false, nil // words, not a code
+	case !ok:
+		proof.Text = dialogs.ProofPoor
+	case fresh:
+		proof.Text = dialogs.ProofNew
+		proof.Kept, err = b.desk.keptPIN(pin)
+	default:
+		proof.Text, err = b.prove(a.Shop, person, pin)
+	}
+	it.Input, it.Hash = proof, nil
+	return true, err
+}
+
+func digits(s string) bool {
+	for _, r := range s {
+		if r < '0' || r > '9' {
+			return false
+		}
+	}
+	return s != ""
+}
+
+func (d *Desk) keptPIN(pin string) (*dialogs.PIN, error) {
+	salt, err := d.salt()
+	if err != nil {
+		return nil, err
+	}
+	hash, err := access.HashPIN(pin, salt)
+	return &dialogs.PIN{Salt: salt, Hash: hash}, err
+}
+
+// prove compares a personal code with the one that is kept.
+func (b *batch) prove(id shop.ID, person shop.PersonID, pin string) (string, error) {
+	who := "pin " + itoa(int64(person))
+	n, err := b.tx.Attempts(who, pinsWithin)
+	if err != nil {
+		return "", err
+	}
+	if n >= pinsMax {
+		return dialogs.ProofWait, nil
+	}
+	salt, kept, err := b.tx.PIN(id, person)
+	switch {
+	case err != nil:
+		return "", err
+	case len(kept) == 0:
+		return dialogs.ProofNone, nil
+	case access.SamePIN(pin, salt, kept):
+		return dialogs.ProofRight, b.tx.ForgetAttempts(who)
+	}
+	return dialogs.ProofWrong, b.tx.CountAttempt(who, pinsWithin)
+}
+
+// link finds what a link leads to, and counts those nobody made.
+func (b *batch) link(in dialogs.Input) (*dialogs.Link, error) {
+	l := &dialogs.Link{State: dialogs.LinkUnknown}
+	who := "link " + string(in.Chat)
+	n, err := b.tx.Attempts(who, linksWithin)
+	if err != nil || n >= linksMax {
+		return l, err
+	}
+	hash, err := hex.DecodeString(in.Text)
+	if err != nil {
+		return l, nil
+	}
+	c, err := b.tx.Code(hash)
+	if errors.Is(err, store.ErrNone) || err == nil && c.Revoked {
+		return l, b.tx.CountAttempt(who, linksWithin)
+	}
+	if err != nil {
+		return l, err
+	}
+	l.State, l.Person, l.Role, l.Name, l.By = dialogs.LinkGood, c.Person, c.Role, c.Name, c.By
+	switch {
+	case c.Used:
+		l.State = dialogs.LinkUsed
+		err = b.tx.CountAttempt(who, linksWithin)
+	case !b.tx.Now().Before(c.Expires):
+		l.State = dialogs.LinkExpired
+		err = b.tx.CountAttempt(who, linksWithin)
+	}
+	if err != nil {
+		return l, err
+	}
+	if c.Shop == 0 {
+		return l, nil
+	}
+	if l.Shop, err = b.tx.Shop(c.Shop); err != nil {
+		return l, err
+	}
+	_, err = b.tx.AccountIn(in.Chat, c.Shop)
+	l.Member = err == nil
+	if errors.Is(err, store.ErrNone) {
+		err = nil
+	}
+	return l, err
+}
+
+// NewCode draws a code and gives what is kept of it.
+func NewCode(random io.Reader) (code string, hash []byte, err error) {
+	code, err = access.NewCode(random)
+	return code, access.HashCode(code), err
+}
+
+func hashOf(in dialogs.Input) ([]byte, error) { return hex.DecodeString(in.Text) }

@@ -1,0 +1,209 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store"
+)
+
+func itoa(n int64) string { return strconv.FormatInt(n, 10) }
+
+// claimable is the shop number of codes that lead to a shop of one's own.
+const claimable = 0
+
+// orders carries out what a step wants done besides records. Facts are those of
+// the shop as it is afterwards.
+func (b *batch) orders(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+	if res.Accept {
+		f.Shop, f.Person, f.Machine = &shop.Shop{}, shop.Person{}, nil
+		if f.Link.Shop != nil {
+			f.Shop = f.Link.Shop
+		}
+	}
+	if err := b.lay(f, res); err != nil {
+		return err
+	}
+	for _, fn := range []func(dialogs.Input, *dialogs.Facts, *dialogs.Result) error{
+		b.remove, b.freeze, b.accept, b.mark, b.invite,
+	} {
+		if err := fn(in, f, res); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// lay writes the next version of the settings. Whoever and whatever is new in
+// them gets a number.
+func (b *batch) lay(f *dialogs.Facts, res *dialogs.Result) error {
+	if res.Settings == nil {
+		return nil
+	}
+	s := *res.Settings
+	s.People, s.Machines = slices.Clone(s.People), slices.Clone(s.Machines)
+	id := f.Shop.ID
+	var err error
+	if id == 0 {
+		if id, err = b.tx.NewShop(); err != nil {
+			return err
+		}
+	}
+	for i := range s.People {
+		if s.People[i].ID == 0 {
+			if s.People[i].ID, err = store.NewPersonID(b.desk.random); err != nil {
+				return err
+			}
+			f.Person = s.People[i]
+		}
+	}
+	fresh := 0
+	for i := range s.Machines {
+		if s.Machines[i].ID == 0 {
+			if s.Machines[i].ID, err = b.tx.NewMachine(fresh); err != nil {
+				return err
+			}
+			fresh++
+		}
+	}
+	if err := b.tx.SaveSettings(id, s); err != nil {
+		return err
+	}
+	f.Shop, err = b.tx.Shop(id)
+	return err
+}
+
+// remove takes a person's accounts away, and all that was under way for them.
+func (b *batch) remove(_ dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+	if res.Remove == 0 {
+		return nil
+	}
+	if err := b.cutOff(f.Shop.ID, res.Remove); err != nil {
+		return err
+	}
+	return errors.Join(b.tx.Leave(f.Shop.ID, res.Remove), b.tx.RevokeCodes(f.Shop.ID, res.Remove))
+}
+
+// cutOff ends the dialogs of a person's phones and drops what waits for them.
+func (b *batch) cutOff(id shop.ID, person shop.PersonID) error {
+	phones, err := b.tx.Phones(id)
+	if err != nil {
+		return err
+	}
+	for _, a := range phones {
+		if a.Person != person {
+			continue
+		}
+		if _, err := b.tx.CutOff(a.Chat); err != nil {
+			return fmt.Errorf("cut off: %w", err)
+		}
+		b.dropped = append(b.dropped, drop{a.Chat, len(b.messages)})
+	}
+	return nil
+}
+
+func (b *batch) freeze(_ dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+	if res.Freeze != 0 {
+		if err := b.cutOff(f.Shop.ID, res.Freeze); err != nil {
+			return err
+		}
+		err := errors.Join(b.tx.Freeze(f.Shop.ID, res.Freeze, true), b.tx.RevokeCodes(f.Shop.ID, res.Freeze))
+		if err != nil {
+			return err
+		}
+	}
+	if res.Thaw != 0 {
+		return b.tx.Freeze(f.Shop.ID, res.Thaw, false)
+	}
+	return nil
+}
+
+// accept uses up the link that was opened: the chat belongs to the shop now.
+// Somebody who had a place already leaves their other phone behind.
+func (b *batch) accept(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+	if !res.Accept {
+		return nil
+	}
+	hash, err := hashOf(in)
+	if err != nil {
+		return err
+	}
+	if f.Link.Person != 0 {
+		person, ok := f.Shop.Person(f.Link.Person)
+		if !ok {
+			return fmt.Errorf("the link is for somebody who is not in the shop")
+		}
+		f.Person = person
+		if err := errors.Join(b.cutOff(f.Shop.ID, person.ID), b.tx.Leave(f.Shop.ID, person.ID)); err != nil {
+			return err
+		}
+	}
+	if err := b.tx.UseCode(hash); err != nil {
+		return err
+	}
+	return b.tx.Join(in.Chat, f.Shop.ID, f.Person.ID)
+}
+
+// mark does the small things.
+func (b *batch) mark(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+	id := f.Shop.ID
+	var err error
+	if res.Share != nil {
+		err = errors.Join(err, b.tx.Share(res.Share.Chat, id, res.Share.Shared))
+	}
+	if res.Turn != 0 {
+		if _, bad := b.tx.AccountIn(in.Chat, res.Turn); bad != nil {
+			return fmt.Errorf("turn to a shop: %w", bad)
+		}
+		err = errors.Join(err, b.tx.Turn(in.Chat, res.Turn))
+	}
+	if res.Erase != 0 {
+		err = errors.Join(err, b.tx.EraseName(id, res.Erase))
+	}
+	if res.PIN != nil {
+		err = errors.Join(err, b.tx.SetPIN(id, res.PIN.Person, res.PIN.Salt, res.PIN.Hash))
+	}
+	return err
+}
+
+// invite draws the code of a link and puts the link where it is to be.
+func (b *batch) invite(_ dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+	if res.Invite == nil {
+		return nil
+	}
+	code, hash, err := NewCode(b.desk.random)
+	if err != nil {
+		return err
+	}
+	v := res.Invite
+	err = b.tx.AddCode(store.Code{Hash: hash, Shop: f.Shop.ID, Person: v.Person, Role: v.Role, Name: v.Name,
+		By: f.Person.ID, Expires: v.Expires})
+	if err != nil {
+		return err
+	}
+	link := b.desk.link(code)
+	for i := range res.Replies {
+		body := slices.Clone(res.Replies[i].Body)
+		for j := range body {
+			body[j].Text = strings.ReplaceAll(body[j].Text, dialogs.LinkMark, link)
+		}
+		res.Replies[i].Body = body
+	}
+	return nil
+}
+
+// Claim makes a code for whoever has access to the computer: the first owner of
+// a new shop, or an owner who is locked out of theirs. Earlier ones lapse.
+func Claim(t *store.Tx, id shop.ID, owner shop.PersonID, life time.Duration, code []byte) error {
+	role := shop.Owner
+	if err := t.RevokeCodes(id, 0); err != nil {
+		return err
+	}
+	return t.AddCode(store.Code{Hash: code, Shop: id, Person: owner, Role: role, Expires: t.Now().Add(life)})
+}

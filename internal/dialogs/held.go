@@ -1,0 +1,18 @@
+package dialogs
+
+import "shopfloat/internal/shop"
+
+// Held is a tap on a shared phone that waits for who it is.
+type Held struct {
+	Tap    string        `json:"tap"`
+	Person shop.PersonID `json:"person,omitempty"` // who says it is them; the code is to come
+}
+
+// WaitsForCode tells whether the next digits typed in the chat are a personal
+// code: whose it is, and whether it is to be set anew.
+func (s State) WaitsForCode() (person shop.PersonID, fresh, waits bool) {
+	if s.Held != nil && s.Held.Person != 0 {
+		return s.Held.Person, false, true
+	}
+	return 0, true, s.Flow == "my-code"
+}
