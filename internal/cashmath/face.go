@@ -46,7 +46,7 @@ func ParseFace(s string) (Face, error) {
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
-	if s == "0" || s == "" {
+	if s == "0" {
 		return "", ErrFace
 	}
 	return Face(s), nil

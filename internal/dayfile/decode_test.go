@@ -12,7 +12,8 @@ import (
 
 func TestDecodeOK(t *testing.T) {
 	file, err := dayfile.Decode([]byte(` {"currency":"KWD","loaded":{"20.0":150,"0.50":3},
-		"topups":[{"20":50},{}],"removed":[],"dispensed":{"20":1000000},"jams":1,"largest_dispense":40,"bundle":{"20":100},
+		"topups":[{"20":50},{}],"removed":[],"dispensed":{"20":1000000},"jams":1,"largest_dispense":40,
+		"bundle":{"20":100},
 		"previous":{"remaining":{"20":7},"previous":{"currency":"KWD"}}}` + "\n"))
 	if err != nil {
 		t.Fatal(err)

@@ -14,6 +14,7 @@ type books struct {
 	lineOf   map[cashmath.Face]int
 	units    []int64 // face value of each line in ten-thousandths
 	variance effect
+	in       cashmath.Notes // everything recorded as put in
 	entries  []entry
 	tidy     bool // loads and top-ups are round figures in this shop
 }
@@ -41,6 +42,7 @@ func layOut(facts Facts) *books {
 		b.variance = append(b.variance, line.VarianceNotes)
 	}
 	day := facts.Day
+	b.in = day.In()
 	b.enter(Loaded, -1, day.Loaded)
 	b.enter(Topups, -1, day.Topups...)
 	b.enter(Removed, +1, day.Removed...)
@@ -120,6 +122,17 @@ func (e effect) lines() []int {
 	return lines
 }
 
+// touched counts the lines where e is not 0.
+func (e effect) touched() int {
+	count := 0
+	for _, notes := range e {
+		if notes != 0 {
+			count++
+		}
+	}
+	return count
+}
+
 func (e effect) equals(other effect) bool {
 	for i := range e {
 		if e[i] != other[i] {
@@ -129,14 +142,7 @@ func (e effect) equals(other effect) bool {
 	return true
 }
 
-func (e effect) none() bool {
-	for _, notes := range e {
-		if notes != 0 {
-			return false
-		}
-	}
-	return true
-}
+func (e effect) none() bool { return e.touched() == 0 }
 
 // meets tells whether both touch the same line.
 func (e effect) meets(other effect) bool {

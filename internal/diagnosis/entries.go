@@ -92,7 +92,7 @@ func (b *books) secondRecord(e entry) (count int64, known bool) {
 	switch e.field {
 	case Loaded, Topups:
 		declared, known := b.facts.Declared[face]
-		return declared - b.facts.Day.In()[face] + e.typed, known
+		return declared - b.in[face] + e.typed, known
 	case Rejects:
 		rejected, known := b.facts.MachineRejected[face]
 		return rejected, known

@@ -127,11 +127,10 @@ func (b *books) amountBits(e effect) int {
 // declaredExcess is by how much the machine's declared count exceeds the record, on
 // the lines for which a declared count exists.
 func (b *books) declaredExcess() effect {
-	recorded := b.facts.Day.In()
 	excess := make(effect, len(b.faces))
 	for line, face := range b.faces {
 		if declared, known := b.facts.Declared[face]; known {
-			excess[line] = declared - recorded[face]
+			excess[line] = declared - b.in[face]
 		}
 	}
 	return excess

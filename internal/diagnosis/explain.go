@@ -19,9 +19,10 @@ func Explain(facts Facts) []Cause {
 	if len(b.faces) > facesMax {
 		return b.ranked(nil)
 	}
-	found, settled := b.singles()
+	events := b.events()
+	found, settled := b.singles(events)
 	if !settled && len(b.entries) <= searchMax {
-		found = append(found, b.pairs()...)
+		found = append(found, b.pairs(events)...)
 	}
 	return b.ranked(found)
 }
@@ -32,9 +33,9 @@ const slackBits = 1
 
 // singles lists the single slips that explain the whole variance. They settle the
 // matter if one of them is an exact event or one altered figure.
-func (b *books) singles() (found []explanation, settled bool) {
+func (b *books) singles(events []suspect) (found []explanation, settled bool) {
 	candidates := b.finish(b.variance)
-	for _, s := range b.events() {
+	for _, s := range events {
 		if s.effect.equals(b.variance) {
 			candidates = append(candidates, s)
 		}

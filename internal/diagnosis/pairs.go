@@ -7,22 +7,22 @@ import (
 
 // pairs lists two slips that explain the variance together and are more believable
 // than notes simply being gone.
-func (b *books) pairs() []explanation {
+func (b *books) pairs(events []suspect) []explanation {
 	s := search{budget: b.lossBits()}
 	for _, jam := range b.transport(b.variance) {
 		s.budget = max(s.budget, jam.bits+slackBits)
 	}
-	events, misplaced := b.events(), b.misplacements(b.allLines())
+	misplaced := b.misplacements(b.allLines())
 	for i, first := range events {
 		rest := b.variance.less(first.effect)
 		s.match(first, rest, events[i+1:])
-		s.match(first, rest, misplaced)
+		s.matchMisplaced(first, rest, misplaced)
 		s.settle(first, rest, b)
 	}
 	for i, first := range misplaced {
 		rest := b.variance.less(first.effect)
-		s.match(first, rest, misplaced[i+1:])
-		if len(rest.lines()) == 1 {
+		s.matchMisplaced(first, rest, misplaced[i+1:])
+		if rest.touched() == 1 {
 			s.settle(first, rest, b.corrected(first))
 		}
 	}
@@ -60,6 +60,13 @@ func (s *search) match(first suspect, rest effect, candidates []suspect) {
 		if second.effect.equals(rest) && !(sameEvent && first.effect.meets(second.effect)) {
 			s.keep(first, second)
 		}
+	}
+}
+
+// matchMisplaced is match for figures on each other's line, which concern two lines.
+func (s *search) matchMisplaced(first suspect, rest effect, misplaced []suspect) {
+	if rest.touched() == 2 {
+		s.match(first, rest, misplaced)
 	}
 }
 

@@ -104,7 +104,7 @@ func rankOf(causes []diagnosis.Cause, place int) int {
 // 99. Kinds that leave the very same figures behind (two exchanged note boxes or two
 // exchanged paid-out figures; money for tens or a nought too many) share a rank.
 func TestSingleSlips(t *testing.T) {
-	const perKind = 1500
+	const perKind = 600
 	g := newGenerator(1)
 	var total score
 	for _, id := range kinds() {
@@ -165,7 +165,7 @@ func (g generator) twoKinds() (a, b diagnosis.ID) {
 }
 
 func TestTwoSlips(t *testing.T) {
-	const days = 6000
+	const days = 3000
 	g := newGenerator(2)
 	var total score
 	missed := map[string]int{}
@@ -190,7 +190,7 @@ func TestTwoSlips(t *testing.T) {
 
 func TestBalancedDaysHaveNoCause(t *testing.T) {
 	g := newGenerator(3)
-	for range 20_000 {
+	for range 6_000 {
 		facts := g.balanced(g.shop())
 		if causes := diagnosis.Explain(facts); len(causes) != 0 {
 			t.Fatalf("a balanced day %v has causes %v", facts, causes)
@@ -200,7 +200,7 @@ func TestBalancedDaysHaveNoCause(t *testing.T) {
 
 // Notes that are simply gone: between 1 and so many of one kind.
 func TestPlainLossIsUnexplained(t *testing.T) {
-	const days = 6000
+	const days = 3000
 	for _, most := range []int64{5, 12, 20, 40, 80} {
 		g := newGenerator(4)
 		unexplained, instead := 0, map[string]int{}
