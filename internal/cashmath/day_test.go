@@ -12,67 +12,70 @@ import (
 
 type notes = cashmath.Notes
 
+// line is a cashmath.Line with its value as text.
+type line struct {
+	face              cashmath.Face
+	expected, counted int64
+	variance          int64
+	value             string
+}
+
+var reconcileCases = []struct {
+	name    string
+	day     cashmath.Day
+	lines   []line
+	total   string
+	verdict cashmath.Verdict
+	credit  string
+}{
+	{name: "nothing entered", total: "0", verdict: cashmath.Balanced, credit: "0"},
+	{
+		name: "one twenty missing",
+		day: cashmath.Day{
+			Loaded: notes{"20": 150, "10": 200}, Topups: []notes{{"20": 50}},
+			Dispensed: notes{"20": 90, "10": 120}, Reversed: notes{"20": 2},
+			Remaining: notes{"20": 108, "10": 80}, Rejects: notes{"20": 3},
+		},
+		lines: []line{{"20", 112, 111, -1, "-20"}, {"10", 80, 80, 0, "0"}},
+		total: "-20", verdict: cashmath.Short, credit: "2960",
+	},
+	{
+		name: "every field counts once",
+		day: cashmath.Day{
+			Loaded: notes{"20": 100}, Topups: []notes{{"20": 10}, {"20": 5}},
+			Removed: []notes{{"20": 7}, {"20": 3}}, Dispensed: notes{"20": 50},
+			Reversed: notes{"20": 4}, Test: notes{"20": 2}, Remaining: notes{"20": 56},
+			Rejects: notes{"20": 4}, Found: notes{"20": 1},
+		},
+		lines: []line{{"20", 61, 61, 0, "0"}},
+		total: "0", verdict: cashmath.Balanced, credit: "880",
+	},
+	{
+		name:  "one over",
+		day:   cashmath.Day{Loaded: notes{"0.5": 10}, Remaining: notes{"0.5": 11}},
+		lines: []line{{"0.5", 10, 11, 1, "0.5"}},
+		total: "0.5", verdict: cashmath.Over, credit: "0",
+	},
+	{
+		name: "lines differ, values cancel",
+		day: cashmath.Day{
+			Loaded: notes{"20": 10, "10": 10}, Remaining: notes{"20": 9, "10": 12},
+		},
+		lines: []line{{"20", 10, 9, -1, "-20"}, {"10", 10, 12, 2, "20"}},
+		total: "0", verdict: cashmath.Mixed, credit: "0",
+	},
+	{
+		name: "impossible figures are answered",
+		day: cashmath.Day{
+			Loaded: notes{"20": 10}, Dispensed: notes{"20": 30}, Reversed: notes{"10": 5}, Remaining: notes{"5": 0},
+		},
+		lines: []line{{"20", -20, 0, 20, "400"}, {"10", 5, 0, -5, "-50"}, {"5", 0, 0, 0, "0"}},
+		total: "350", verdict: cashmath.Over, credit: "550",
+	},
+}
+
 func TestReconcile(t *testing.T) {
-	type line struct {
-		face              cashmath.Face
-		expected, counted int64
-		variance          int64
-		value             string
-	}
-	cases := []struct {
-		name    string
-		day     cashmath.Day
-		lines   []line
-		total   string
-		verdict cashmath.Verdict
-		credit  string
-	}{
-		{name: "nothing entered", total: "0", verdict: cashmath.Balanced, credit: "0"},
-		{
-			name: "one twenty missing",
-			day: cashmath.Day{
-				Loaded: notes{"20": 150, "10": 200}, Topups: []notes{{"20": 50}},
-				Dispensed: notes{"20": 90, "10": 120}, Reversed: notes{"20": 2},
-				Remaining: notes{"20": 108, "10": 80}, Rejects: notes{"20": 3},
-			},
-			lines: []line{{"20", 112, 111, -1, "-20"}, {"10", 80, 80, 0, "0"}},
-			total: "-20", verdict: cashmath.Short, credit: "2960",
-		},
-		{
-			name: "every field counts once",
-			day: cashmath.Day{
-				Loaded: notes{"20": 100}, Topups: []notes{{"20": 10}, {"20": 5}},
-				Removed: []notes{{"20": 7}, {"20": 3}}, Dispensed: notes{"20": 50},
-				Reversed: notes{"20": 4}, Test: notes{"20": 2}, Remaining: notes{"20": 56},
-				Rejects: notes{"20": 4}, Found: notes{"20": 1},
-			},
-			lines: []line{{"20", 61, 61, 0, "0"}},
-			total: "0", verdict: cashmath.Balanced, credit: "880",
-		},
-		{
-			name:  "one over",
-			day:   cashmath.Day{Loaded: notes{"0.5": 10}, Remaining: notes{"0.5": 11}},
-			lines: []line{{"0.5", 10, 11, 1, "0.5"}},
-			total: "0.5", verdict: cashmath.Over, credit: "0",
-		},
-		{
-			name: "lines differ, values cancel",
-			day: cashmath.Day{
-				Loaded: notes{"20": 10, "10": 10}, Remaining: notes{"20": 9, "10": 12},
-			},
-			lines: []line{{"20", 10, 9, -1, "-20"}, {"10", 10, 12, 2, "20"}},
-			total: "0", verdict: cashmath.Mixed, credit: "0",
-		},
-		{
-			name: "impossible figures are answered",
-			day: cashmath.Day{
-				Loaded: notes{"20": 10}, Dispensed: notes{"20": 30}, Reversed: notes{"10": 5}, Remaining: notes{"5": 0},
-			},
-			lines: []line{{"20", -20, 0, 20, "400"}, {"10", 5, 0, -5, "-50"}, {"5", 0, 0, 0, "0"}},
-			total: "350", verdict: cashmath.Over, credit: "550",
-		},
-	}
-	for _, c := range cases {
+	for _, c := range reconcileCases {
 		t.Run(c.name, func(t *testing.T) {
 			got := cashmath.Reconcile(c.day)
 			if got.Verdict != c.verdict || !got.TotalVariance.Equal(amount(t, c.total)) ||

@@ -120,7 +120,9 @@ func TestExplainAtTheEdges(t *testing.T) {
 	}{
 		{"hundreds of faces", cashmath.Day{Loaded: manyFaces, Rejects: notes{"0.5": 7}}, diagnosis.Unexplained},
 		{"thousands of top-ups", cashmath.Day{Topups: manyLots, Remaining: notes{"20": 17}}, diagnosis.Unexplained},
-		{"more out than in", cashmath.Day{Loaded: notes{"20": 5}, Dispensed: notes{"20": 77}}, diagnosis.Unexplained},
+		{"more out than in", cashmath.Day{
+			Loaded: notes{"20": 5}, Dispensed: notes{"20": 77},
+		}, diagnosis.Unexplained},
 		{"tens of money for notes of half", cashmath.Day{
 			Loaded: notes{"0.5": 80}, Remaining: notes{"0.5": 40},
 		}, diagnosis.ValueForQuantity},
