@@ -27,6 +27,11 @@ type forecastCmd struct {
 
 // Run writes the forecasts to stdout. Unusable input is a misuse.
 func (c *forecastCmd) Run(e *env) error {
+	for _, p := range c.Quantiles {
+		if !(p > 0 && p < 1) {
+			return misuse(fmt.Errorf("--quantiles %v: want more than 0 and less than 1", p))
+		}
+	}
 	table, err := c.table()
 	if err != nil {
 		return misuse(err)
@@ -159,7 +164,7 @@ func (c *forecastCmd) figures(h demand.History, ahead int, o demand.Options) ([]
 		for _, p := range c.Quantiles {
 			notes, err := forecast.Quantile(p)
 			if err != nil {
-				return nil, fmt.Errorf("--quantiles: %w", err)
+				return nil, err
 			}
 			out[i] = append(out[i], notes)
 		}

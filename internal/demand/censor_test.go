@@ -72,10 +72,10 @@ func TestOutOfServiceTeachesNothing(t *testing.T) {
 	}
 }
 
-// A new cassette doubles what one note is asked for: told the day, the model follows in
-// a week, where an untold one still doubts.
+// A new cassette more than doubles what a note is asked for: told the day, the model follows in
+// five days, where an untold one still doubts.
 func TestLevelShift(t *testing.T) {
-	s := cornerShop(257)
+	s := cornerShop(255)
 	from := s.first + 250
 	s.noise = 0.1
 	s.factor = func(day demand.Day) float64 {
@@ -165,5 +165,22 @@ func TestSpreadErr(t *testing.T) {
 	}
 	if h, err := demand.Spread(nil); err != nil || len(h.Days) != 0 {
 		t.Errorf("no periods: %+v, %v", h, err)
+	}
+}
+
+// Doubt must not last: a new level nobody announced is believed within three weeks, however far.
+func TestUnannouncedShiftIsBelievedInTheEnd(t *testing.T) {
+	for _, times := range []float64{0.15, 3, 10} {
+		s := cornerShop(221)
+		s.noise = 0.1
+		s.factor = func(day demand.Day) float64 {
+			if day >= s.first+200 {
+				return times
+			}
+			return 1
+		}
+		f := mustAhead(t, mustFit(t, s.history(), demand.Options{}), 1)
+		want := s.notes(f.Day)
+		near(t, "three weeks on", f.Mean, want, 0.2*want)
 	}
 }

@@ -24,6 +24,7 @@ const (
 	startDays  = 14 // days whose middle is the first level
 	startWorth = 4  // days that level is worth
 	settleDays = 7  // days after a shift on which no surprise is doubted
+	shiftRun   = 7  // doubtful surprises in a row, all up or all down, that are a shift nobody told of
 )
 
 // evening is what is known after a day, in log units.
@@ -35,6 +36,7 @@ type evening struct {
 	weekdays [7]weekday
 	recent   float64 // passing deviation of the last days
 	since    Day     // first day of that deviation's present sign
+	doubtful int     // doubtful surprises in a row, counted up or down from 0
 	variance float64
 }
 
@@ -85,7 +87,7 @@ func (e *evening) expect(w int) float64 {
 
 // shift forgets the level: something is new from this day on.
 func (e *evening) shift() {
-	e.worth, e.open, e.recent, e.level.Slope = 0, settleDays, 0, 0
+	e.worth, e.open, e.doubtful, e.recent, e.level.Slope = 0, settleDays, 0, 0, 0
 }
 
 // skip passes a day that teaches nothing.
@@ -114,6 +116,10 @@ func meanBeyond(x float64) float64 {
 // still: what happens then says nothing about January.
 func (e *evening) learn(day Day, surprise float64, christmas bool) {
 	w := int(day.Weekday())
+	if !christmas && e.shifted(surprise/e.spread(w)) {
+		surprise += e.recent // the new level is measured from the old one alone
+		e.shift()
+	}
 	believed := surprise
 	if e.open == 0 {
 		believed = doubt(surprise, e.spread(w))
@@ -129,6 +135,22 @@ func (e *evening) learn(day Day, surprise float64, christmas bool) {
 	if before*e.recent <= 0 {
 		e.since = day
 	}
+}
+
+// shifted counts surprises in a row that are doubtful in the same direction, and
+// says when there are too many for doubt.
+func (e *evening) shifted(spreads float64) bool {
+	switch {
+	case e.open > 0:
+		e.doubtful = 0
+	case spreads > doubtMore:
+		e.doubtful = max(e.doubtful, 0) + 1
+	case spreads < -doubtMore:
+		e.doubtful = min(e.doubtful, 0) - 1
+	default:
+		e.doubtful = 0
+	}
+	return e.doubtful == shiftRun || e.doubtful == -shiftRun
 }
 
 func (e *evening) learnLevels(w int, believed float64) {

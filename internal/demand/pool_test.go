@@ -70,7 +70,7 @@ func PriorsSource(p *Priors) ([]byte, error) {
 	}
 	b.WriteString("}\n\n// shippedWeekdays are log levels beside the mean of the week, Sunday first.\n")
 	fmt.Fprintf(&b, "var shippedWeekdays = [7]float64{%s}\n\n", numbers(p.weekdays[:]))
-	b.WriteString("// shippedSurprise are quantiles of a day's surprise, in spreads, at the shares of a curve.\n")
+	b.WriteString("// shippedSurprise are quantiles of a day's surprise, in spreads, at the curve's shares.\n")
 	fmt.Fprintf(&b, "var shippedSurprise = curve{\n%s,\n}\n", numbers(p.surprise[:]))
 	return format.Source(b.Bytes())
 }

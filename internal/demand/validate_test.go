@@ -142,7 +142,13 @@ type method struct {
 	make func(series, origin int) forecaster
 }
 
-func compare(t *testing.T, table wide.Table, origins []int, methods []method) {
+// result is a method's mean scores, all days from the origin and day by day.
+type result struct{ far, near score }
+
+// compare logs one row a method and returns the results in the same order.
+func compare(t *testing.T, table wide.Table, origins []int, methods []method) []result {
+	t.Helper()
+	var results []result
 	var out strings.Builder
 	fmt.Fprintf(&out, "origins %v\n", origins)
 	for _, m := range methods {
@@ -154,8 +160,10 @@ func compare(t *testing.T, table wide.Table, origins []int, methods []method) {
 			}
 		}
 		f, n := mean(far), mean(near)
+		results = append(results, result{f, n})
 		fmt.Fprintf(&out, "| %s | %.2f | %.3f | %.1f | %.2f | %.3f | %.2f | %.1f |\n",
 			m.name, f.smape, f.mase, f.out[2], n.smape, n.mase, n.pinball, n.out)
 	}
 	t.Log(out.String())
+	return results
 }
