@@ -3,7 +3,6 @@ package telegram
 import (
 	"context"
 	"errors"
-	"fmt"
 	"log/slog"
 	"net/url"
 	"strings"
@@ -25,7 +24,7 @@ var ErrToken = errors.New("the chat server does not know this bot: check the tok
 // Command is a line of the menu that the chat offers.
 type Command struct{ Name, Text string }
 
-// Options are what a [Bot] needs. All but Redraw, Sleep and Commands are required.
+// Options are what a [Bot] needs. All but Seen, Sleep and Commands are required.
 type Options struct {
 	Token string
 	URL   string // of the server, without the token
@@ -34,9 +33,11 @@ type Options struct {
 	// Redraw shows open cards again. It is called when polls went unanswered for
 	// longer than a tap lives, once all that waited has been taken.
 	Redraw func(context.Context) error
-	// Seen is when the server was last known to be reached; zero for never.
+	// Seen is when everything sent had last been taken; zero when that is not known.
 	Seen time.Time
-	Now  func() time.Time
+	// Caught is told so, every few seconds, to be remembered for Seen.
+	Caught func(time.Time)
+	Now    func() time.Time
 	// Sleep waits; it returns the context's error when that ends first. Nil: by a timer.
 	Sleep       func(context.Context, time.Duration) error
 	PrivateOnly string // what a group is told
@@ -164,17 +165,6 @@ func (b *Bot) greet(ctx context.Context) {
 	if err != nil && ctx.Err() == nil {
 		b.log.Warn("the menu of commands could not be set", "why", err)
 	}
-}
-
-// redraw shows open cards again.
-func (b *Bot) redraw(ctx context.Context) error {
-	if b.options.Redraw == nil {
-		return nil
-	}
-	if err := b.options.Redraw(ctx); err != nil {
-		return fmt.Errorf("redraw: %w", err)
-	}
-	return nil
 }
 
 func sleep(ctx context.Context, d time.Duration) error {

@@ -136,7 +136,7 @@ func TestDecodeUnreadable(t *testing.T) {
 func FuzzDecode(f *testing.F) {
 	f.Add([]byte(said(`"text":"open 40 150"`)))
 	f.Add([]byte(message(ann + `,` + group + `,` + early + `,"text":"/open@x"`)))
-	f.Add([]byte(`{"update_id":7,"callback_query":{"id":"q",` + ann + `,"message":{` + private + `},"data":"a"}}`))
+	f.Add([]byte(`{"update_id":7,"callback_query":{"id":"q",` + ann + `,"message":{` + private + `}}}`))
 	f.Add([]byte(message(ann + `,` + private + `,"paid_media":{"paid_media":[{"type":"live_photo"}]}`)))
 	f.Add([]byte(`{"update_id":"7"}`))
 	f.Fuzz(func(t *testing.T, raw []byte) {

@@ -126,6 +126,7 @@ type fixture struct {
 	slept  []time.Duration
 	taken  [][]desk.Raw
 	redrew int
+	caught []time.Time
 }
 
 func newFixture(
@@ -137,6 +138,7 @@ func newFixture(
 		Log:  slog.New(slog.NewTextHandler(&f.log, &slog.HandlerOptions{Level: slog.LevelDebug})),
 		Seen: noon(), Now: f.clock, Sleep: f.sleep, Take: f.take,
 		Redraw: func(context.Context) error { f.redrew++; return nil },
+		Caught: func(at time.Time) { f.caught = append(f.caught, at) },
 	}
 	for _, c := range change {
 		c(f, &o)

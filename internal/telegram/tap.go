@@ -20,6 +20,7 @@ import (
 const (
 	pollLimit    = 100               // updates in one answer (Bot API 10.1, getUpdates)
 	tapLife      = 150 * time.Second // a tap not fetched by then is gone (published server source)
+	caughtEvery  = 5 * time.Second
 	conflictWait = 5 * time.Second
 )
 
@@ -31,6 +32,7 @@ type tap struct {
 	*Bot
 	stop    func(error) // ends the bot for good
 	seen    time.Time   // last answered poll
+	told    time.Time   // what Caught was told last
 	missed  bool        // taps may have been lost since cards were drawn last
 	failing bool
 	current atomic.Bool // the last answered poll left nothing behind
@@ -103,13 +105,25 @@ func (t *tap) updates(ctx context.Context, result json.RawMessage) (*http.Respon
 	}
 	t.answer(updates, notices)
 	t.current.Store(len(list) < pollLimit)
-	if t.missed && len(list) < pollLimit {
-		t.missed = false
-		if err := t.redraw(ctx); err != nil {
-			t.log.Error("open cards could not be shown again", "why", err)
-		}
+	if len(list) < pollLimit {
+		t.caughtUp(ctx)
 	}
 	return stubs(updates), nil
+}
+
+// caughtUp follows a poll that left nothing behind.
+func (t *tap) caughtUp(ctx context.Context) {
+	if t.missed {
+		if err := t.options.Redraw(ctx); err != nil {
+			t.log.Error("open cards could not be shown again", "why", err)
+			return
+		}
+		t.missed = false
+	}
+	if t.seen.Sub(t.told) >= caughtEvery {
+		t.told = t.seen
+		t.options.Caught(t.seen)
+	}
 }
 
 // take leaves the desk alone when nothing came.
@@ -192,7 +206,7 @@ func (t *tap) well() {
 	}
 	t.failing = false
 	now := t.options.Now().Round(0) // by the calendar: a computer that slept missed taps too
-	t.missed = t.missed || now.Sub(t.seen) > tapLife
+	t.missed = t.missed || !t.seen.IsZero() && now.Sub(t.seen) > tapLife
 	t.seen = now
 }
 

@@ -206,7 +206,7 @@ func TestRedrawAfterAnOutage(t *testing.T) {
 		want []int // redraws done after each poll
 	}{
 		"short": {150 * time.Second, []int{0, 0, 0}},
-		"long":  {151 * time.Second, []int{0, 1, 1}}, // after the second poll, which brings fewer than could come
+		"long":  {151 * time.Second, []int{0, 1, 1}}, // the second poll brings fewer than could come
 	} {
 		t.Run(name, func(t *testing.T) {
 			var redrew []int
@@ -230,6 +230,28 @@ func TestRedrawAfterAnOutage(t *testing.T) {
 				t.Errorf("redraws %v, want %v", redrew, c.want)
 			}
 		})
+	}
+}
+
+// Whoever remembers when all was taken is told so now and then, and not before
+// cards have been drawn again.
+func TestCaughtUp(t *testing.T) {
+	failing := errors.New("disk full")
+	f := newFixture(t, map[string][]answer{"getUpdates": {updates(), updates(), updates(), updates()}},
+		func(f *fixture, o *telegram.Options) {
+			o.Seen = noon().Add(-time.Hour)
+			o.Redraw = func(context.Context) error {
+				if f.redrew++; f.redrew == 1 {
+					return failing
+				}
+				return nil
+			}
+		})
+	if err := f.run(t, 4); err != nil {
+		t.Fatal(err)
+	}
+	if f.redrew != 2 || !slices.Equal(f.caught, []time.Time{noon()}) || !f.bot.Current() {
+		t.Errorf("redrew %d, caught up at %v, current %v", f.redrew, f.caught, f.bot.Current())
 	}
 }
 

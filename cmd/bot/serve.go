@@ -1,0 +1,203 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"sync"
+	"time"
+
+	"github.com/robfig/cron/v3"
+
+	"shopfloat/internal/desk"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/store"
+	"shopfloat/internal/telegram"
+	"shopfloat/internal/texts"
+)
+
+// stopTime is how long what is under way may take when the program is to end.
+const stopTime = 5 * time.Second
+
+// serveCmd serves Telegram chats.
+type serveCmd struct {
+	Token    string `env:"SHOPFLOAT_TOKEN" required:"" placeholder:"TOKEN" help:"The bot's token."`
+	APIURL   string `name:"api-url" env:"SHOPFLOAT_API_URL" default:"https://api.telegram.org" help:"Server."`
+	DB       string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" help:"File, on a local disk."`
+	Rate     int    `default:"30" help:"Most messages a second in all; 0 is no bound, for load runs."`
+	LogLevel string `enum:"debug,info,warn,error" default:"info" help:"Log lines from this level on: ${enum}."`
+}
+
+// Run serves until the program is told to end.
+func (c *serveCmd) Run(e *env) error {
+	if c.Rate < 0 {
+		return misuse(fmt.Errorf("--rate %d: want 0 or more", c.Rate))
+	}
+	log := c.logger(e.stderr)
+	db, err := store.Open(e.ctx, c.DB, time.Now())
+	if err != nil {
+		return err
+	}
+	s, err := c.service(db, log)
+	if err != nil {
+		return errors.Join(misuse(err), db.Close())
+	}
+	if err := s.run(e.ctx); !errors.Is(err, errSlowStop) {
+		return errors.Join(err, db.Close())
+	}
+	return errSlowStop // what still runs has the file; all that is committed is safe
+}
+
+// logger writes lines for whoever runs the program. No line holds the token,
+// whatever an error may quote.
+func (c *serveCmd) logger(to io.Writer) *slog.Logger {
+	var level slog.Level
+	_ = level.UnmarshalText([]byte(c.LogLevel)) // kong lets only levels through
+	w := &masked{to: to, secret: []byte(c.Token)}
+	return slog.New(slog.NewTextHandler(w, &slog.HandlerOptions{Level: level}))
+}
+
+// service connects the parts.
+func (c *serveCmd) service(db *store.DB, log *slog.Logger) (*service, error) {
+	catalogue, err := texts.Load()
+	if err != nil {
+		return nil, err
+	}
+	s := &service{log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB)}
+	s.desk = desk.New(desk.Options{
+		Store: db, Step: dialogs.New(catalogue).Step, Now: time.Now, Random: rand.Reader, Log: log,
+	})
+	voice := catalogue.In("en", "", "")
+	s.bot, err = telegram.New(telegram.Options{
+		Token: c.Token, URL: c.APIURL, Take: s.desk.Take, Redraw: s.redraw, Now: time.Now,
+		Seen: s.mark.last(), Caught: s.caught,
+		PrivateOnly: voice.Say("private-only"), Commands: menu(voice), Log: log,
+	})
+	return s, err
+}
+
+// menu is what the chat offers behind its menu sign.
+func menu(v *texts.Voice) (list []telegram.Command) {
+	names := []string{"open", "topup", "level", "move", "close", "status", "history", "undo", "help"}
+	for _, name := range names {
+		list = append(list, telegram.Command{Name: name, Text: v.Say("menu." + name)})
+	}
+	return list
+}
+
+// service is the bot at work.
+type service struct {
+	desk *desk.Desk
+	bot  *telegram.Bot
+	pace desk.Pace
+	mark aliveMark
+	log  *slog.Logger
+}
+
+var errSlowStop = errors.New("stopped while something was still under way; nothing that was recorded is lost")
+
+// run does everything at once until ctx is done or one part fails.
+func (s *service) run(ctx context.Context) error {
+	ctx, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
+	var parts sync.WaitGroup
+	for _, part := range []func(context.Context) error{
+		s.bot.Run,
+		func(ctx context.Context) error { return s.desk.Run(ctx, s.bot, s.pace) },
+		s.heartbeat,
+	} {
+		parts.Go(func() {
+			if err := part(ctx); err != nil {
+				stop(err)
+			}
+		})
+	}
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		parts.Wait()
+	}()
+	<-ctx.Done()
+	select {
+	case <-done:
+	case <-time.After(stopTime):
+		return errSlowStop
+	}
+	if err := context.Cause(ctx); !errors.Is(err, context.Canceled) {
+		return err
+	}
+	return nil
+}
+
+// heartbeat looks every minute what has come due. When that is lies in the
+// file; the schedule here knows only that a minute has passed.
+func (s *service) heartbeat(ctx context.Context) error {
+	beats := cron.New(cron.WithLocation(time.UTC), cron.WithChain(cron.SkipIfStillRunning(cron.DiscardLogger)))
+	if _, err := beats.AddFunc("* * * * *", func() { s.beat(ctx) }); err != nil {
+		return fmt.Errorf("heartbeat: %w", err)
+	}
+	beats.Start()
+	<-ctx.Done()
+	<-beats.Stop().Done()
+	return nil
+}
+
+// beat leaves reminders for later while messages may wait to be fetched: what
+// they would remind of may have been done long ago.
+func (s *service) beat(ctx context.Context) {
+	if !s.bot.Current() {
+		return
+	}
+	if err := s.desk.Tick(ctx); err != nil && ctx.Err() == nil {
+		s.log.Error("reminders", "why", err)
+	}
+}
+
+// caught remembers when everything sent had been taken.
+func (s *service) caught(at time.Time) {
+	if err := s.mark.set(at); err != nil {
+		s.log.Warn("open cards may be drawn twice after the next start", "why", err)
+	}
+}
+
+// redraw shows the open cards again: taps on them may have been lost.
+func (s *service) redraw(ctx context.Context) error {
+	chats, err := s.desk.Open(ctx)
+	if err != nil {
+		return err
+	}
+	now := time.Now()
+	var raws []desk.Raw
+	for _, chat := range chats {
+		if telegram.Owns(chat) {
+			raws = append(raws, desk.Raw{
+				Source: "redraw", Key: fmt.Sprintf("%s %d", chat, now.UnixNano()),
+				Input: dialogs.Input{Chat: chat, Kind: dialogs.Redraw, At: now},
+			})
+		}
+	}
+	_, err = s.desk.Take(ctx, raws)
+	return err
+}
+
+// masked keeps a secret out of what is written. Each line must come in one
+// piece, as package slog writes it.
+type masked struct {
+	to     io.Writer
+	secret []byte
+}
+
+func (m *masked) Write(line []byte) (int, error) {
+	clean := line
+	if len(m.secret) > 0 {
+		clean = bytes.ReplaceAll(line, m.secret, []byte("***"))
+	}
+	if _, err := m.to.Write(clean); err != nil {
+		return 0, err
+	}
+	return len(line), nil
+}

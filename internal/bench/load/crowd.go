@@ -1,0 +1,138 @@
+//go:build linux
+
+package main
+
+import (
+	"context"
+	"strings"
+	"sync"
+	"time"
+
+	"shopfloat/internal/botapitest"
+)
+
+// firstOwner is the account of the first seeded shop's owner.
+const firstOwner = 1_000_000
+
+// opening is what a person does in an opening, and a part of the bot's answer.
+// A label in square brackets is tapped.
+func opening() [][2]string {
+	return [][2]string{
+		{"open", "Top box"}, {"40", "Middle box"}, {"150", "Bottom box"}, {"200", "Right?"},
+		{"[Confirm]", "Opening recorded"}, {"[All done]", "checked"}, {"[With a device]", "Everything is done"},
+	}
+}
+
+// crowd is the people of all shops.
+type crowd struct {
+	server *botapitest.Server
+	script [][2]string
+	done   chan struct{}
+
+	mu     sync.Mutex
+	people map[int64]*person
+	next   int // shops that have begun
+	over   int // shops that are done
+	shops  int
+	waits  []time.Duration // of every answer
+	last   time.Time       // newest answer
+}
+
+type person struct {
+	step int
+	sent time.Time
+}
+
+func newCrowd(shops int) *crowd {
+	return &crowd{shops: shops, script: opening(), people: map[int64]*person{}, done: make(chan struct{})}
+}
+
+// begin lets so many shops open at once.
+func (c *crowd) begin(atOnce int) {
+	for range atOnce {
+		c.mu.Lock()
+		id := c.newcomer()
+		c.mu.Unlock()
+		c.server.SendText(id, c.script[0][0])
+	}
+}
+
+// newcomer begins at the next shop; 0 when all have begun.
+func (c *crowd) newcomer() int64 {
+	if c.next == c.shops {
+		return 0
+	}
+	id := int64(firstOwner + c.next)
+	c.next++
+	c.people[id] = &person{sent: time.Now()}
+	return id
+}
+
+// effect is what a person sees; they answer at once.
+func (c *crowd) effect(e botapitest.Effect) {
+	if e.Method == "answerCallbackQuery" {
+		return
+	}
+	c.mu.Lock()
+	p := c.people[e.Chat]
+	if p == nil || !strings.Contains(e.Message.Text, c.script[p.step][1]) {
+		c.mu.Unlock()
+		return
+	}
+	now := time.Now()
+	c.waits = append(c.waits, now.Sub(p.sent))
+	c.last = now
+	id := e.Chat
+	if p.step++; p.step == len(c.script) {
+		delete(c.people, id)
+		if c.over++; c.over == c.shops {
+			close(c.done)
+		}
+		id = c.newcomer()
+		p = c.people[id]
+	} else {
+		p.sent = now
+	}
+	c.mu.Unlock()
+	if p != nil {
+		c.act(id, c.script[p.step][0], e.Message)
+	}
+}
+
+// act does a step of the script.
+func (c *crowd) act(id int64, what string, card botapitest.Message) {
+	label, tap := strings.CutPrefix(what, "[")
+	if !tap {
+		c.server.SendText(id, what)
+		return
+	}
+	for _, row := range card.Buttons {
+		for _, b := range row {
+			if b.Text == strings.TrimSuffix(label, "]") {
+				c.server.TapData(id, id, card.ID, b.Data)
+				return
+			}
+		}
+	}
+}
+
+// wait returns when all shops are open.
+func (c *crowd) wait(ctx context.Context) error {
+	look := time.NewTicker(time.Second)
+	defer look.Stop()
+	for {
+		select {
+		case <-c.done:
+			return nil
+		case <-ctx.Done():
+			return ctx.Err()
+		case now := <-look.C:
+			c.mu.Lock()
+			stalled := !c.last.IsZero() && now.Sub(c.last) > time.Minute
+			c.mu.Unlock()
+			if stalled {
+				return errStalled
+			}
+		}
+	}
+}

@@ -1,0 +1,140 @@
+// Command naive is what the load program compares the bot with: a bot as the
+// library's examples would have it, a handler for each update and a
+// transaction in each handler, on the same dialogs, and keeping the same
+// records in the same tables. It loses updates when it is killed, keeps no
+// order and sends without an outbox; it is here to be measured, not to be used.
+package main
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"log"
+	"os"
+	"os/signal"
+	"strings"
+	"sync"
+	"syscall"
+	"time"
+
+	"github.com/go-telegram/bot"
+	"github.com/go-telegram/bot/models"
+	_ "modernc.org/sqlite" // the driver
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/telegram"
+	"shopfloat/internal/texts"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	if err := run(ctx); err != nil {
+		log.Fatal(err)
+	}
+}
+
+func run(ctx context.Context) error {
+	db, err := sql.Open("sqlite", "file:"+os.Getenv("SHOPFLOAT_DB")+
+		"?_txlock=immediate&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)&_pragma=busy_timeout(5000)")
+	if err != nil {
+		return err
+	}
+	defer func() { _ = db.Close() }()
+	db.SetMaxOpenConns(1) // SQLite has one writer; more connections only wait for each other
+	catalogue, err := texts.Load()
+	if err != nil {
+		return err
+	}
+	s := &server{db: db, step: dialogs.New(catalogue).Step, cards: map[string]int{}}
+	b, err := bot.New(os.Getenv("SHOPFLOAT_TOKEN"),
+		bot.WithServerURL(os.Getenv("SHOPFLOAT_API_URL")), bot.WithDefaultHandler(s.handle))
+	if err != nil {
+		return err
+	}
+	b.Start(ctx)
+	return nil
+}
+
+// server answers updates.
+type server struct {
+	db   *sql.DB
+	step func(dialogs.State, dialogs.Input, dialogs.Facts) dialogs.Result
+
+	mu    sync.Mutex
+	cards map[string]int // message ids by chat and key
+}
+
+// handle is the library's handler for everything.
+func (s *server) handle(ctx context.Context, b *bot.Bot, u *models.Update) {
+	in, ok := input(u)
+	if !ok {
+		return
+	}
+	res, err := s.book(ctx, in, u.ID)
+	if err != nil {
+		log.Print("update ", u.ID, ": ", err)
+		return
+	}
+	if q := u.CallbackQuery; q != nil {
+		_, err = b.AnswerCallbackQuery(ctx, &bot.AnswerCallbackQueryParams{CallbackQueryID: q.ID, Text: res.Notice})
+		if err != nil {
+			log.Print("answer: ", err)
+		}
+	}
+	for _, r := range res.Replies {
+		if r.To != (dialogs.Audience{}) {
+			continue // nobody but the owner has an account in a load run
+		}
+		if err := s.send(ctx, b, in.Chat, r); err != nil {
+			log.Print("send: ", err)
+		}
+	}
+}
+
+func input(u *models.Update) (in dialogs.Input, ok bool) {
+	switch {
+	case u.Message != nil:
+		in.Kind, in.Text, in.Chat = dialogs.Text, u.Message.Text, chat(u.Message.Chat.ID)
+	case u.CallbackQuery != nil:
+		in.Kind, in.Tap, in.Chat = dialogs.Press, u.CallbackQuery.Data, chat(u.CallbackQuery.From.ID)
+	}
+	in.At = time.Now()
+	return in, in.Chat != ""
+}
+
+func chat(id int64) dialogs.Chat { return dialogs.Chat(fmt.Sprintf("tg:%d", id)) }
+
+// send sends a reply, or edits the message it names.
+func (s *server) send(ctx context.Context, b *bot.Bot, to dialogs.Chat, r dialogs.Reply) error {
+	m, id := telegram.Encode(r), strings.TrimPrefix(string(to), "tg:")
+	var markup models.ReplyMarkup
+	if m.Keyboard != nil {
+		markup = m.Keyboard
+	}
+	s.mu.Lock()
+	card := s.cards[id+r.Edit]
+	s.mu.Unlock()
+	var sent *models.Message
+	var err error
+	if r.Edit != "" && card != 0 {
+		sent, err = b.EditMessageText(ctx, &bot.EditMessageTextParams{
+			ChatID: id, MessageID: card, Text: m.Text, ParseMode: models.ParseModeHTML, ReplyMarkup: markup,
+		})
+	} else {
+		sent, err = b.SendMessage(ctx, &bot.SendMessageParams{
+			ChatID: id, Text: m.Text, ParseMode: models.ParseModeHTML, ReplyMarkup: markup,
+		})
+	}
+	if err != nil {
+		return err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for _, key := range []string{r.Key, r.Edit} {
+		if key != "" {
+			s.cards[id+key] = sent.ID
+		}
+	}
+	return nil
+}
