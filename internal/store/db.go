@@ -10,6 +10,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"database/sql/driver"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -133,7 +134,7 @@ func (db *DB) Reopen() error {
 	if db.c == nil {
 		return db.connect(ctx)
 	}
-	_ = db.c.Raw(func(any) error { return errBadConn })
+	_ = db.c.Raw(func(any) error { return driver.ErrBadConn })
 	_ = db.c.Close()
 	db.c = nil
 	return db.connect(ctx)

@@ -25,19 +25,13 @@ type Work struct {
 	Machine shop.MachineID // it is about this machine; 0: the one of the chat's dialog
 }
 
-// Row is work that waits in the inbox.
+// Row is work that waits in the inbox: its status is 0. That of a row that is
+// handled is 1, of one that is parked 2.
 type Row struct {
 	ID       int64
 	Attempts int // begun so far
 	Work
 }
-
-// The states of an inbox row.
-const (
-	waiting = 0
-	done    = 1
-	parked  = 2
-)
 
 // Known says whether an arrival is in the inbox already. ErrOther means that
 // its key is, with other content.

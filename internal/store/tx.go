@@ -3,14 +3,11 @@ package store
 import (
 	"context"
 	"database/sql"
-	"database/sql/driver"
 	"errors"
 	"fmt"
 	"runtime/debug"
 	"time"
 )
-
-var errBadConn = driver.ErrBadConn
 
 // Tx is one transaction of the writer. Every statement in it runs to its end:
 // a cancelled statement would take the whole transaction with it.
