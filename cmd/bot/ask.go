@@ -44,7 +44,8 @@ func (c *askCmd) Run(e *env) error {
 func (c *askCmd) askOne(e *env, lib guides.Library, a search.Answer) error {
 	switch {
 	case len(a.IDs) == 0:
-		_, err := fmt.Fprintln(e.stdout, "none\nI have no guide close to that. \"bot guide\" lists them; \"bot guide contact\" says whom to ring.")
+		_, err := fmt.Fprintln(e.stdout, "none\nI have no guide close to that. \"bot guide\" lists them; "+
+			"\"bot guide contact\" says whom to ring.")
 		return err
 	case !a.Clear && len(a.IDs) > 1:
 		_, err := fmt.Fprintf(e.stdout, "choose: %s\n%s", strings.Join(a.IDs, " "), titles(lib, a.IDs))

@@ -10,8 +10,8 @@ import (
 
 // guideFlags are shared by the commands that read guides.
 type guideFlags struct {
-	Guides  string `help:"Folder with guides of your own, files NAME.guide." env:"SHOPFLOAT_GUIDES" type:"existingdir"`
-	Country string `help:"Country of the shop, two letters, for the rules that differ." placeholder:"GB"`
+	Guides  string `help:"Folder of your own NAME.guide files." env:"SHOPFLOAT_GUIDES" type:"existingdir"`
+	Country string `help:"Country of the shop, two letters, for rules that differ." placeholder:"GB"`
 }
 
 // library is what the program comes with and the shop's own folder on top. A

@@ -81,7 +81,8 @@ func readGuide(folder fs.FS, name string) (Guide, error) {
 		return Guide{}, err
 	}
 	if want := strings.TrimSuffix(name, ".guide"); g.ID != want {
-		return Guide{}, &LineError{File: name, Line: 1, Msg: fmt.Sprintf("the file holds guide %q; call it %s.guide", g.ID, g.ID)}
+		msg := fmt.Sprintf("the file holds guide %q; call it %s.guide", g.ID, g.ID)
+		return Guide{}, &LineError{File: name, Line: 1, Msg: msg}
 	}
 	return g, nil
 }

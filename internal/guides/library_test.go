@@ -48,7 +48,7 @@ func TestWithReplacesAndAdds(t *testing.T) {
 		t.Errorf("power was not replaced: %s", power.Title)
 	}
 	if len(power.Asked) < 50 {
-		t.Errorf("the replacement says nothing on how it is asked for and lost the built-in %d phrases", len(power.Asked))
+		t.Errorf("of the built-in phrases only %d are left", len(power.Asked))
 	}
 	if ids := lib.IDs(); ids[len(ids)-1] != "squeak" {
 		t.Errorf("squeak was not added: %v", ids)

@@ -37,7 +37,8 @@ func TestParseOK(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if g.ID != "squeak" || g.Title != "It squeaks" || len(g.Steps) != 2 || len(g.Asked) != 1 || len(g.Record) != 2 {
+	if g.ID != "squeak" || g.Title != "It squeaks" ||
+		len(g.Steps) != 2 || len(g.Asked) != 1 || len(g.Record) != 2 {
 		t.Errorf("got %+v", g)
 	}
 	s, ok := g.Step("oil")
@@ -50,13 +51,18 @@ func TestParseOK(t *testing.T) {
 func TestParseErr(t *testing.T) {
 	long := strings.Repeat("much too long ", 30)
 	for _, c := range []struct{ name, old, new, want string }{
-		{"no such step", "-> oil\n- [", "-> grease\n- [", `squeak.guide:10: the choice "Yes" leads to step "grease", which does not exist`},
+		{"no such step", "-> oil\n- [", "-> grease\n- [",
+			`squeak.guide:10: the choice "Yes" leads to step "grease"`},
 		{"no end", "end: solved\n", "", `squeak.guide:13: step "oil" has neither a choice nor an end`},
-		{"unreached", "== asked", "== lost\nHello.\nend: solved\n\n== asked", `squeak.guide:18: no choice leads to step "lost"`},
-		{"loop", "end: solved", "- Again -> start", `squeak.guide:16: the choice "Again" leads back to step "start"`},
+		{"unreached", "== asked", "== lost\nHello.\nend: solved\n\n== asked",
+			`squeak.guide:18: no choice leads to step "lost"`},
+		{"loop", "end: solved", "- Again -> start",
+			`squeak.guide:16: the choice "Again" leads back to step "start"`},
 		{"too long", "One drop.", long, `squeak.guide:13: step "oil" is 419 characters long`},
-		{"no caution", "! fingers: Hands off.\n", "", `squeak.guide:6: the hazard "fingers" has no caution in the first step`},
-		{"caution not declared", "! fingers", "! lifting", `squeak.guide:7: caution for "lifting", but the head does not list`},
+		{"no caution", "! fingers: Hands off.\n", "",
+			`squeak.guide:6: the hazard "fingers" has no caution in the first step`},
+		{"caution not declared", "! fingers", "! lifting",
+			`squeak.guide:7: caution for "lifting", but the head does not list`},
 		{"caution late", "Look.", "Look.\n! fingers: Mind.", `squeak.guide:10: cautions come first`},
 		{"hazard", "hazards: fingers", "hazards: bees", `squeak.guide:3: hazard "bees" is not known`},
 		{"says nothing", "One drop.", "[country=GB] One drop.", `squeak.guide:13: step "oil" says nothing`},
@@ -77,7 +83,8 @@ func TestParseErr(t *testing.T) {
 		{"no title", "title: It squeaks\n", "", `squeak.guide:1: the line "title: ..." is missing`},
 		{"no record", "record: when; where\n", "", `squeak.guide:1: the line "record: ..." is missing`},
 		{"binary", "One drop.", "\xff", `squeak.guide:1: the file is not UTF-8 text`},
-		{"huge", "One drop.", strings.Repeat("#\n", 40_000), `squeak.guide:1: the file is larger than 65536 bytes`},
+		{"huge", "One drop.", strings.Repeat("#\n", 40_000),
+			`squeak.guide:1: the file is larger than 65536 bytes`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if !strings.Contains(good, c.old) {

@@ -100,8 +100,9 @@ func TestEveryWalkEnds(t *testing.T) {
 				rt.Fatalf("%s: step %d says %d of %d after promising %d", run.Guide, n, v.Number, v.Of, promised)
 			}
 			text := strings.Join(append(v.Cautions, v.Text), "\n")
-			if n := utf8.RuneCountInString(text); n > guides.StepRunesMax || v.Text == "" || strings.Contains(text, "{") {
-				rt.Fatalf("%s, %s: %d characters: %q", run.Guide, run.Step, n, text)
+			long := utf8.RuneCountInString(text)
+			if long > guides.StepRunesMax || v.Text == "" || strings.Contains(text, "{") {
+				rt.Fatalf("%s, %s: %d characters: %q", run.Guide, run.Step, long, text)
 			}
 			if v.End != guides.EndNone {
 				return

@@ -5,7 +5,8 @@ package guides
 func (c *checker) walk() {
 	w := &walker{g: c.g, state: map[string]visit{}}
 	if loop := w.visit(StartStep); loop != nil {
-		c.fault(loop.FileLine, "the choice %q leads back to step %q, so the guide might never end", loop.Text, loop.To)
+		c.fault(loop.FileLine, "the choice %q leads back to step %q, so the guide might never end",
+			loop.Text, loop.To)
 	}
 	for _, s := range c.g.Steps {
 		if w.state[s.Name] == unseen {

@@ -100,7 +100,8 @@ func TestSearchFindsAnAddedTopic(t *testing.T) {
 
 func FuzzSearch(f *testing.F) {
 	ix := index(f)
-	for _, text := range []string{"notes stuck", "", "20 instead of 50", "\xff\xfe", strings.Repeat("jam ", 2000)} {
+	long := strings.Repeat("jam ", 2000)
+	for _, text := range []string{"notes stuck", "", "20 instead of 50", "\xff\xfe", long} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -116,5 +117,17 @@ func BenchmarkSearch(b *testing.B) {
 	qs := questions(b, "dev.tsv", "held.tsv")
 	for i := 0; b.Loop(); i++ {
 		ix.Search(qs[i%len(qs)].text)
+	}
+}
+
+func BenchmarkNew(b *testing.B) {
+	lib, err := guides.Builtin()
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := search.New(lib.Topics()); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
