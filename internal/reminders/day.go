@@ -122,15 +122,26 @@ func Today(s *shop.Shop, now time.Time) shop.Date {
 	return date
 }
 
-// Before finds the last day of trading before a date, within a week and a half.
-func Before(s *shop.Shop, date shop.Date) (Day, bool) {
-	for back := 1; back <= lookAround; back++ {
-		if d := On(s, date.Add(-back)); d.Closed == Trading {
-			return d, true
-		}
-	}
-	return Day{}, false
-}
-
 // lookAround bounds, in days, how far the neighbours of a day are looked for.
 const lookAround = 10
+
+// DayOf is the day an opening at an instant is for: the day it falls on, or the
+// next day of trading once that one's trading is over.
+func DayOf(s *shop.Shop, opened time.Time) shop.Date {
+	date := Today(s, opened)
+	if d := On(s, date); d.Closed == Trading && opened.After(d.Close) {
+		return After(s, date)
+	}
+	return date
+}
+
+// After is the next day of trading after a date, or the date after it when
+// there is none within a week and a half.
+func After(s *shop.Shop, date shop.Date) shop.Date {
+	for ahead := 1; ahead <= lookAround; ahead++ {
+		if next := date.Add(ahead); On(s, next).Closed == Trading {
+			return next
+		}
+	}
+	return date.Add(1)
+}

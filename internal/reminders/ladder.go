@@ -47,7 +47,7 @@ var usual = map[Task][]shop.Rung{
 	Opening:  slices.Concat(told(shop.List, -15, 0, 20), told(shop.Managers, 45), told(shop.Owners, 90)),
 	Closing:  slices.Concat(told(shop.List, -15, 0, 30), told(shop.Managers, 60), told(shop.Owners, 90)),
 	Unclosed: slices.Concat(told(shop.List, 60), told(shop.Managers, 180), told(shop.Owners, 360)),
-	Ticks:    slices.Concat(told(shop.List, 30, 120), told(shop.Managers, 210), told(shop.Owners, 360)),
+	Ticks:    slices.Concat(told(shop.List, 30, 210), told(shop.Managers, 300), told(shop.Owners, 420)),
 	Fault:    slices.Concat(told(shop.List, 60), told(shop.Managers, 240), told(shop.Owners, 24*60)),
 	Eve:      told(shop.Managers, 0),
 	Summary:  told(shop.Owners, 0),

@@ -159,3 +159,6 @@ func checkLadder(l []Rung) error {
 	}
 	return nil
 }
+
+// Silences reports whether a change leaves nothing to be done on its days.
+func (c Change) Silences() bool { return c.Closed || c.Off }
