@@ -46,6 +46,7 @@ func cutOften(t *testing.T, runs int, synchronous string) (lost, broken int) {
 		path := filepath.Join(dir, "shop.db")
 		ok(t, os.WriteFile(path, template, 0o600))
 		disk := newCutDisk(dir, seed, 1+rand.New(rand.NewPCG(seed, 2)).IntN(300))
+		disk.know(path)
 		confirmed := dayUntilCut(t, path, synchronous)
 		disk.cut()
 		disk.leave(t, after)
