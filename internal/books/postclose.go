@@ -46,6 +46,7 @@ func postCount(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	moves = p.level(moves, Path, &p.Path, path)
 	p.Status, p.CountedAt, p.CountedBy, p.CountSeq = Waiting, e.Happened, e.By, e.Seq
 	p.Counts++
+	p.Ticks, p.TicksAt = e.Ticks, e.Recorded
 	p.Marks = slices.DeleteFunc(p.Marks, func(k Mark) bool { return k == NoTray })
 	p.Marks = append(p.Marks, e.Marks...)
 	if m.Open == p.No {
@@ -152,8 +153,13 @@ func postClose(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	}
 	moves = empty(moves, Path, out, p.Path)
 	p.Status, p.Ended, p.EndedBy = Closed, e.Happened, e.By
-	e.Amounts = append(e.Amounts[:len(e.Amounts):len(e.Amounts)], Amount{Field: Difference, Value: variance})
-	p.Verdict, p.Variance, p.Ticks, p.TicksAt = verdict, variance, e.Ticks, e.Recorded
+	if p.Incomplete(verdict) {
+		verdict = NotComplete
+	} else {
+		e.Amounts = append(e.Amounts[:len(e.Amounts):len(e.Amounts)], Amount{Field: Difference, Value: variance})
+	}
+	p.Verdict, p.Variance, p.TicksAt = verdict, variance, e.Recorded
+	p.Ticks = append(p.Ticks[:len(p.Ticks):len(p.Ticks)], e.Ticks...)
 	return moves, nil
 }
 
@@ -172,6 +178,17 @@ func (p *Period) unload(moves []Move, to Place) []Move {
 		b.Held = 0
 	}
 	return moves
+}
+
+// NotComplete is the verdict of a close that says nothing about a difference,
+// because a figure or a count it needs is missing.
+const NotComplete cashmath.Verdict = "not-complete"
+
+// Incomplete reports whether a verdict cannot be trusted: paid-out figures from
+// before a restart of the counters are missing, or the box for refused notes
+// was not counted and something seems to be missing.
+func (p *Period) Incomplete(v cashmath.Verdict) bool {
+	return p.Has(Unsettled) || p.Has(NoTray) && v != cashmath.Balanced
 }
 
 // Balances gives a counted period's verdict and difference in money.

@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"slices"
 	"strconv"
 
 	"shopfloat/internal/books"
@@ -55,7 +56,7 @@ var (
 		taps:  map[string]func(*talk){"skip": skipTray},
 	}
 	foundQuestion = question{
-		name: "found", lines: kindLines, none: true, partial: true, what: "what.found",
+		name: "found", lines: kindLines, none: true, partial: true, what: "what.found", before: (*talk).besides,
 		next: func(*talk) string { return "count-review" },
 	}
 	paidQuestion = question{
@@ -163,6 +164,10 @@ func askFindings(c *talk) *card {
 		if c.chosen("in."+itoa64(f.Seq)) != "" {
 			continue
 		}
+		if !c.fitsTray(f.Notes) {
+			c.choose("in."+itoa64(f.Seq), "no")
+			continue
+		}
 		k := &card{body: []Block{{Text: c.v.Say("ask.findings", "notes", c.notes(f.Notes), "when", c.clock(f.Happened),
 			"where", c.v.Say("place."+string(f.Where)))}}}
 		k.buttons = [][]Button{c.button("yes", "yes"), c.button("no", "no")}
@@ -170,6 +175,36 @@ func askFindings(c *talk) *card {
 	}
 	c.goTo("found")
 	return nil
+}
+
+// fitsTray reports whether notes found earlier can be among those just counted
+// in the box for refused notes.
+func (c *talk) fitsTray(n books.Notes) bool {
+	tray := books.Notes{}
+	for i, l := range kindLines(c) {
+		tray.Plus(l.face, max(trayQuestion.values(c)[i], 0))
+	}
+	for f, notes := range n {
+		if tray[f] < notes {
+			return false
+		}
+	}
+	return c.chosen("no-tray") == ""
+}
+
+// besides names the notes found earlier that count apart from the box for
+// refused notes, so that nobody types them again.
+func (c *talk) besides() string {
+	apart := books.Notes{}
+	for _, f := range c.target().Findings {
+		if c.chosen("in."+itoa64(f.Seq)) == "no" {
+			apart.Add(f.Notes)
+		}
+	}
+	if len(apart) == 0 {
+		return ""
+	}
+	return c.v.Say("besides", "notes", c.notes(apart))
 }
 
 func inTray(answer string) func(*talk) {
@@ -221,9 +256,6 @@ func askCountReview(c *talk) *card {
 	lines := boxLines(c)
 	table, _ := c.countTable(lines, leftQuestion.values(c))
 	body := []Block{{Text: c.v.Say("review.count")}, table}
-	if c.chosen("cautioned") == "" {
-		body = append([]Block{{Text: c.v.Say("before-count-short")}}, body...)
-	}
 	var tray, found books.Notes
 	for _, f := range c.counted() {
 		switch f.Field {
@@ -255,8 +287,8 @@ func confirmCount(c *talk) {
 		confirmOtherCount(c)
 		return
 	}
-	r := books.Record{Kind: books.Count, Period: p.No, Figures: c.counted()}
-	if c.chosen("not-blind") != "" {
+	r := books.Record{Kind: books.Count, Period: p.No, Figures: c.counted(), Ticks: c.nightTicks()}
+	if c.knew(p) {
 		r.Marks = append(r.Marks, books.NotBlind)
 	}
 	if c.chosen("no-tray") != "" {
@@ -334,8 +366,11 @@ func paidButtons(c *talk) [][]Button {
 		rows = append(rows, c.button("no-more", "no-more"))
 	}
 	rows = append(rows, c.button("restart", "restart"))
+	if c.State.Flow != "settle" {
+		rows = append(rows, c.button("no-slip", "no-slip"))
+	}
 	if c.State.Flow == "close" || c.State.Flow == "finish" {
-		rows = append(rows, c.button("no-slip", "no-slip"), c.button("later", "later"))
+		rows = append(rows, c.button("later", "later"))
 	}
 	return rows
 }
@@ -363,8 +398,25 @@ func finishTomorrow(c *talk) { c.wait("wait.later") }
 // wait ends the dialog with everything counted kept and the printed figures missing.
 func (c *talk) wait(why string) {
 	p := c.target()
+	if c.State.Flow == "spot" {
+		c.close(text(c.v.Say(why), c.lock()))
+		return
+	}
 	c.managers(text(c.v.Say("told.figures-missing", "day", c.v.Day(c.local(p.Opened)), "who", c.f.Person.Name)))
-	c.close(text(c.v.Say(why), c.v.Say("wait.how")), text(c.overnight()...))
+	head := c.v.Say(why) + "\n" + c.v.Say("wait.how")
+	if len(p.Ticks) == 0 {
+		c.close(text(head))
+		return
+	}
+	c.askTicks(p, head)
+}
+
+// knew reports whether the difference of a period has been known before, so
+// that a count is not blind: it was counted again, or its close was undone.
+func (c *talk) knew(p *books.Period) bool {
+	return c.chosen("not-blind") != "" || slices.ContainsFunc(c.m.Recent, func(b books.Brief) bool {
+		return b.Kind == books.Close && b.Period == p.No
+	})
 }
 
 // paidValue is what a face value's figures are worth, for wording.

@@ -35,6 +35,9 @@ func (d Draft) begun(f *flow) bool {
 // follows it is taken as an answer.
 func (e *Engine) sameAgain(c *talk, f *flow) {
 	s := f.screens[c.State.Step]
+	if c.rest != "" {
+		delete(c.State.Draft.Counts, c.State.Step) // all of it anew
+	}
 	if c.rest == "" || s.answer == nil || !s.answer(c, c.rest) {
 		e.redraw(c)
 		return
@@ -74,7 +77,7 @@ func (c *talk) words(cmd *command) []string { return strings.Split(c.v.Say("word
 // command finds the command a text begins with, and what follows it. The
 // longest words win.
 func (e *Engine) command(c *talk) (cmd *command, rest string) {
-	low := strings.TrimPrefix(fold(c.in.Text), "/")
+	low := c.unpolite(strings.TrimPrefix(fold(c.in.Text), "/"))
 	best := 0
 	for i := range e.commands {
 		for _, w := range c.words(&e.commands[i]) {
@@ -86,6 +89,19 @@ func (e *Engine) command(c *talk) (cmd *command, rest string) {
 		}
 	}
 	return cmd, rest
+}
+
+// unpolite drops what people say before the word that matters: "i want to close".
+func (c *talk) unpolite(s string) string {
+	for again := true; again; {
+		again = false
+		for _, w := range strings.Split(c.v.Say("words.polite"), ", ") {
+			if after, ok := strings.CutPrefix(s, w+" "); ok {
+				s, again = strings.TrimSpace(after), true
+			}
+		}
+	}
+	return s
 }
 
 // ends reports whether a command word ends here rather than going on.
@@ -186,12 +202,12 @@ func (e *Engine) cancel(c *talk) {
 		c.say(c.v.Say("nothing-to-cancel"))
 		return
 	}
-	c.close(Block{Text: c.v.Say("cancelled", "what", c.v.Say("flow."+f.title))})
+	c.close(Block{Text: c.stopped(f)})
 }
 
 // help shows what is asked for most; "help more" shows the rest.
 func (e *Engine) help(c *talk) {
-	more := c.rest != ""
+	more := fold(c.rest) == c.v.Say("words.more")
 	rows := [][]string{}
 	for _, cmd := range e.commands {
 		if !cmd.hides && cmd.often != more {

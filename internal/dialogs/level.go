@@ -53,7 +53,11 @@ func (c *talk) levelTable(p *books.Period, lines []line, v []int64) Block {
 	rows := [][]string{{"", c.v.Say("col.left"), c.v.Say("col.paid"), c.v.Say("col.rate")}}
 	for i, l := range lines {
 		paid := p.Box(l.box).Held - v[i]
-		rows = append(rows, []string{c.v.Kind(l.face), c.v.Number(v[i]), c.v.Number(paid), c.v.Say("per-hour", "n", rate(p, paid, c.when()))})
+		row := []string{c.v.Kind(l.face), c.v.Number(v[i]), "-", "-"}
+		if paid >= 0 {
+			row[2], row[3] = c.v.Number(paid), c.v.Say("per-hour", "n", rate(p, paid, c.when()))
+		}
+		rows = append(rows, row)
 	}
 	return columns(1, rows)
 }
@@ -84,6 +88,9 @@ func (c *talk) forecast(p *books.Period, lines []line, v []int64) []string {
 		case v[i] <= c.kit.Boxes[i].Low:
 			out = append(out, c.v.Say("level.low", "line", name, "n", c.v.Number(v[i])))
 		}
+	}
+	for i := range out {
+		out[i] = upper(out[i])
 	}
 	if len(out) == 0 {
 		return []string{c.v.Say("level.enough")}

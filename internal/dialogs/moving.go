@@ -189,6 +189,10 @@ func askMoveReview(c *talk) *card {
 			return nil
 		}
 	}
+	if t.reason == books.Returned && out.GreaterThan(c.m.Owed()) {
+		body = append(body, Block{Text: c.v.Say("more-than-owed", "money", c.v.Money(c.m.Owed()))})
+		return &card{body: body, buttons: [][]Button{c.button("change", "change"), c.button("confirm-over", "confirm")}}
+	}
 	k := &card{body: append(body, Block{Text: c.v.Say("right")})}
 	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
 	return k
@@ -219,7 +223,7 @@ func tapMove(c *talk) {
 		lines = append(lines, c.v.Say("owed", "money", c.v.Money(owed)))
 	}
 	if t.inMachine() {
-		lines = append(lines, c.v.Say("lock"))
+		lines = append(lines, c.lock())
 	}
 	c.close(text(lines...))
 }

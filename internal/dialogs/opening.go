@@ -195,7 +195,7 @@ func askOpeningReview(c *talk) *card {
 	lines := loadLines(c)
 	table, total := c.countTable(lines, loadedQuestion.values(c))
 	k := &card{}
-	if c.chosen("cautioned") == "" {
+	if c.chosen("cautioned") == "" && c.State.Draft.Happened.IsZero() {
 		k.body = append(k.body, Block{Text: c.v.Say("before-opening-short")})
 	}
 	k.body = append(k.body, Block{Text: c.v.Count("review.opening", int64(len(lines)))}, table)
@@ -256,7 +256,9 @@ func confirmOpening(c *talk) {
 	early := c.State.Draft.Period
 	if cur := c.m.Current(); cur != nil && early == 0 {
 		opening.Marks = append(opening.Marks, books.Paper)
-		opening.Ticks = nil
+	}
+	if !c.State.Draft.Happened.IsZero() {
+		opening.Ticks = nil // nobody can tick today what was done then
 	}
 	if early != 0 {
 		if err := c.countEarly(early); err != nil {

@@ -1,8 +1,11 @@
 package dialogs
 
 import (
+	"slices"
 	"strconv"
 	"strings"
+
+	"shopfloat/internal/books"
 )
 
 // A button's payload is "d:<rev>:<choice>" for the dialog under way and
@@ -114,7 +117,7 @@ func (e *Engine) choose(c *talk, choice string) {
 	switch choice {
 	case "cancel":
 		c.edit = c.key()
-		c.close(Block{Text: c.v.Say("cancelled", "what", c.v.Say("flow."+f.title))})
+		c.close(Block{Text: c.stopped(f)})
 		return
 	case "what":
 		c.say(c.v.Say(s.what))
@@ -155,6 +158,23 @@ func (e *Engine) lockFirst(c *talk, f *flow) {
 	c.edit = ""
 }
 
+// stopped says what became of a dialog that is given up. What was recorded on
+// the way stays.
+func (c *talk) stopped(f *flow) string {
+	switch p := c.target(); {
+	case f.name == "busy":
+		return c.v.Say("stays")
+	case p == nil || c.State.Draft.Period == 0:
+	case p.Status == books.Closed:
+		return c.v.Say("stopped-closed")
+	case p.Status == books.Waiting && c.State.Flow != "second":
+		return c.v.Say("stopped-counted")
+	case f.name == "spot" && slices.Contains([]string{"paid", "last-seen", "back", "back-total", "verdict"}, c.State.Step):
+		return c.v.Say("stopped-spot")
+	}
+	return c.v.Say("cancelled", "what", c.v.Say("flow."+f.title))
+}
+
 // leave ends the dialog under way for the command that waited.
 func (e *Engine) leave(c *talk, f *flow) {
 	l := c.State.Draft.Leave
@@ -162,7 +182,7 @@ func (e *Engine) leave(c *talk, f *flow) {
 		e.show(c)
 		return
 	}
-	c.close(Block{Text: c.v.Say("cancelled", "what", c.v.Say("flow."+f.title))})
+	c.close(Block{Text: c.stopped(f)})
 	c.rest = l.Rest
 	for i := range e.commands {
 		if e.commands[i].name == l.Command {

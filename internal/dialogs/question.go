@@ -27,10 +27,11 @@ type line struct {
 type question struct {
 	name    string
 	lines   func(*talk) []line
-	intro   string // catalogue name of what stands above, may be empty
-	money   bool   // printed figures: amounts are as welcome as notes
-	partial bool   // lines that are not named count as none
-	none    bool   // "none" or a single 0 answers every line
+	intro   string             // catalogue name of what stands above, may be empty
+	before  func(*talk) string // a line before the question, may be empty
+	money   bool               // printed figures: amounts are as welcome as notes
+	partial bool               // lines that are not named count as none
+	none    bool               // "none" or a single 0 answers every line
 	check   func(*talk, line, int64) doubt
 	next    func(*talk) string
 	total   func(*talk, string) // money: only one total is known
@@ -89,7 +90,7 @@ func (c *talk) chosen(name string) string { return c.State.Draft.Choices[name] }
 func (q question) ask(c *talk) *card {
 	lines, v := q.lines(c), q.values(c)
 	if i, d := q.doubt(c, lines, v); i >= 0 {
-		return c.doubtCard(lines, lines[i], v[i], d)
+		return c.doubtCard(lines, lines[i], v, i, d)
 	}
 	i := open(v)
 	if i < 0 {
@@ -101,12 +102,18 @@ func (q question) ask(c *talk) *card {
 		text = c.v.Say("ask-all." + q.name)
 	}
 	k := &card{}
-	if q.intro != "" && i == 0 {
+	if q.before != nil {
+		if s := q.before(c); s != "" {
+			k.body = append(k.body, Block{Text: s})
+		}
+	}
+	if q.intro != "" && i == 0 && c.State.Draft.Happened.IsZero() && c.chosen("intro."+q.name) == "" {
+		c.choose("intro."+q.name, "yes")
 		c.choose("cautioned", "yes")
 		k.body = append(k.body, Block{Text: c.v.Say(q.intro, "day", c.chosen("day"))})
 	}
 	k.body = append(k.body, Block{Text: upper(text)})
-	if i == 0 && len(lines) > 1 {
+	if i == 0 && len(lines) > 1 && !q.partial {
 		k.body = append(k.body, Block{Text: c.v.Say("all-at-once", "example", c.order(lines))})
 	}
 	if pending := c.chosen("pending"); pending != "" {
@@ -270,6 +277,18 @@ type doubt struct {
 	why    string // catalogue name after "doubt."; empty for none
 	likely int64  // the probable count; 0 for none
 	hard   bool   // cannot be as typed
+	more   []int  // value: other lines written as money, asked back together
+}
+
+// values lists the lines after one that were written as amounts of money too.
+func (c *talk) values(name string, after int) []int {
+	var more []int
+	for i := after + 1; i < len(c.State.Draft.Counts[name]); i++ {
+		if c.chosen("value."+name+"."+strconv.Itoa(i)) != "" {
+			more = append(more, i)
+		}
+	}
+	return more
 }
 
 // doubt finds the first answered line that is to be asked back.
@@ -279,11 +298,11 @@ func (q question) doubt(c *talk, lines []line, v []int64) (int, doubt) {
 			continue
 		}
 		key := q.name + "." + strconv.Itoa(i)
-		if c.chosen("ok."+key) == strconv.FormatInt(v[i], 10) {
+		if c.chosen("value."+key) == "" && c.chosen("ok."+key) == strconv.FormatInt(v[i], 10) {
 			continue
 		}
 		if value := c.chosen("value." + key); value != "" && !q.money {
-			return i, doubt{why: "value", likely: v[i]}
+			return i, doubt{why: "value", likely: v[i], more: c.values(q.name, i)}
 		}
 		if q.check == nil {
 			continue
@@ -295,7 +314,11 @@ func (q question) doubt(c *talk, lines []line, v []int64) (int, doubt) {
 	return -1, doubt{}
 }
 
-func (c *talk) doubtCard(lines []line, l line, typed int64, d doubt) *card {
+func (c *talk) doubtCard(lines []line, l line, v []int64, i int, d doubt) *card {
+	typed := v[i]
+	if len(d.more) > 0 {
+		return c.valuesCard(lines, v, append([]int{i}, d.more...))
+	}
 	asMoney := cashmath.Value(l.face, typed)
 	k := &card{body: []Block{{Text: upper(c.v.Say("doubt."+d.why,
 		"line", c.lineName(lines, l), "kind", c.v.Kind(l.face), "typed", c.v.Number(typed),
@@ -308,6 +331,18 @@ func (c *talk) doubtCard(lines []line, l line, typed int64, d doubt) *card {
 		k.buttons = append(k.buttons, c.button("keep", "keep", "n", c.v.Number(typed)))
 	}
 	k.buttons = append(k.buttons, c.button("change", "again"))
+	return k
+}
+
+// valuesCard reads back several amounts of money as notes.
+func (c *talk) valuesCard(lines []line, v []int64, which []int) *card {
+	k := &card{}
+	for _, i := range which {
+		k.body = append(k.body, Block{Text: c.v.Say("doubt.values", "kind", c.v.Kind(lines[i].face),
+			"money", c.v.Money(cashmath.Value(lines[i].face, v[i])), "typed", c.v.Count("notes", v[i]))})
+	}
+	k.body = append(k.body, Block{Text: c.v.Say("right")})
+	k.buttons = [][]Button{c.button("yes", "use"), c.button("change", "again")}
 	return k
 }
 
@@ -324,6 +359,9 @@ func (q question) use(c *talk) {
 	}
 	v[i] = d.likely
 	q.accept(c, i, d.likely)
+	for _, j := range d.more {
+		q.accept(c, j, v[j])
+	}
 }
 
 // keep takes the count as it was typed.

@@ -17,16 +17,16 @@ func TestStories(t *testing.T) {
 		{"value below capacity", "staff1: open 40 150 2000", "[200 notes]|[It really is 2,000]", "[Confirm]"},
 		{"far from usual", "staff1: open 40 15 200", "usually load about 150|[150 notes]|[It really is 15]", "[Confirm]"},
 		{"kept as typed", "staff1: open 40 15 200\nstaff1: [It really]", "15 notes|[Confirm]", ""},
-		{"amount of money", "staff1: open €2000 in 50s, €3000 in 20s, 10s 200\nstaff1: [40 notes]\nstaff1: [150 notes]",
+		{"amount of money", "staff1: open €2000 in 50s, €3000 in 20s, 10s 200\nstaff1: [Yes]",
 			"€7,000|[Confirm]", ""},
-		{"not a whole number", "staff1: open\nstaff1: €3010 in 20s", "not a whole number of 20s|Top box", ""},
+		{"not a whole number", "staff1: open\nstaff1: €3010 in 20s", "not a whole number of 20s|top box", ""},
 		{"what was understood stays", "staff1: open\nstaff1: 50s 40, 20s -3\nstaff1: 20s 150\nstaff1: 10s 200",
 			"40 notes|150 notes|[Confirm]", ""},
 		{"above the limit", "staff1: open 900 150 200\nstaff1: [It really]", "above the most cash|[Confirm anyway]", ""},
 		{"second opening", open + "staff2: open 40 150 200", "open already|[Top-up]|[Close first]", "[Confirm]"},
 		{"printed total agrees", open + "staff1: printed 7000", "agrees", "different"},
 		{"printed total: digits", open + "staff1: printed 7200", "", "agrees"},
-		{"printed total: transposed", open + "staff1: printed 14200", "typed into the machine for middle box, 20s|510", ""},
+		{"printed total: transposed", open + "staff1: printed 14200", "typed into the machine for 20s (middle box)|510", ""},
 		{"bare printed total", open + "staff1: 7000", "agrees", ""},
 		{"ticks left", open + "staff1: [Something]\nstaff1: [Test payout]\nstaff1: [The rest]", "test payout worked",
 			"safe locked"},
@@ -42,7 +42,7 @@ func TestStories(t *testing.T) {
 		{"undo by another", open + "staff2: undo", "last record is by Ben", "[Confirm]"},
 		{"undo late", open + "@2026-11-25 07:40\nstaff1: undo", "too long ago", "[Confirm]"},
 		{"level", open + "@2026-11-25 08:40\nstaff1: level 40 110 200", "20/h|20s|about 14:10", ""},
-		{"level runs out", open + "@2026-11-25 08:40\nstaff1: level 40 50 200", "10s|about 09:40|Top up before", ""},
+		{"level runs out", open + "@2026-11-25 08:40\nstaff1: level 40 50 200", "20s|about 09:40|Top up before", ""},
 	} {
 		t.Run(s.name, func(t *testing.T) {
 			f := newFloor(t)
@@ -97,7 +97,7 @@ func TestClosings(t *testing.T) {
 			"staff2: none\nstaff2: [Count again]\nstaff2: 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]",
 			"It balances", ""},
 		{"two settlements", "staff2: settle 10 30 40\nstaff2: none\nstaff2: [Confirm]\nstaff2: close 12 60 80\nstaff2: none\n" +
-			"staff2: [No]\nstaff2: [Confirm]\nstaff2: 18 60 80\nstaff2: none", "It balances|€4,400", ""},
+			"staff2: [No]\nstaff2: [Confirm]\nstaff2: 18 60 80\nstaff2: none", "It balances|€1,500 + €2,900", ""},
 		{"slips entered before", "staff2: settle 28 90 120\nstaff2: none\nstaff2: [Confirm]\nstaff2: close 12 60 80\n" +
 			"staff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: [Use the slips]", "It balances", ""},
 		{"second count agrees", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\n" +
@@ -120,7 +120,7 @@ func TestClosings(t *testing.T) {
 			"It balances", ""},
 		{"count without closing", "staff2: count now 12 59 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\n" +
 			"staff2: 28 90 120\nstaff2: none\nstaff2: [Confirm]\nstaff2: status", "The machine is open", ""},
-		{"swap", "staff1: swap\nstaff1: [middle]\nstaff1: 60\nstaff1: 150\nstaff1: [Confirm]\nstaff2: close 12 140 80\n" +
+		{"swap", "staff1: swap\nstaff1: [20s]\nstaff1: 60\nstaff1: 150\nstaff1: [Confirm]\nstaff2: close 12 140 80\n" +
 			"staff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: 28 100 120\nstaff2: none", "It balances|€4,600", ""},
 	} {
 		t.Run(s.name, func(t *testing.T) {
@@ -167,7 +167,7 @@ func TestTakeOver(t *testing.T) {
 	f := newFloor(t)
 	f.play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-25 21:00\nstaff1: close\nstaff1: 12")
 	expect(t, f, f.says("staff2", "close"), "Ben is busy at this machine|[Take over]", "")
-	expect(t, f, f.play("staff2: [Take over]"), "bot@others> Cleo took over|Top box", "")
+	expect(t, f, f.play("staff2: [Take over]"), "bot@others> Cleo took over|top box", "")
 	expect(t, f, f.play("staff1: [Cancel]"), "Nothing was booked", "Stopped")
 }
 

@@ -3,6 +3,7 @@ package dialogs
 import (
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 )
 
@@ -65,3 +66,40 @@ func far(n, usual int64) bool {
 
 // near reports whether a count is between half and twice the usual one.
 func near(n, usual int64) bool { return n*2 >= usual && n <= usual*2 }
+
+// slip is one figure that was probably typed into the machine wrongly.
+type slip struct {
+	box   books.BoxState
+	typed int64
+}
+
+// maxSlips is how many explanations a person is shown at most.
+const maxSlips = 2
+
+// likelySlips explains a printed total that differs from ours by one slip in
+// one line: every line where there is such a slip, as long as they are few.
+// diff is printed less ours.
+func likelySlips(p *books.Period, diff decimal.Decimal) []slip {
+	var found []slip
+	for _, b := range p.Boxes {
+		notes, exact := cashmath.NotesFor(diff.Abs(), b.Face)
+		typed := b.Loaded + notes
+		if diff.IsNegative() {
+			typed = b.Loaded - notes
+		}
+		if exact && typed >= 0 && slipOf(typed, b) {
+			found = append(found, slip{box: b, typed: typed})
+		}
+	}
+	if len(found) > maxSlips {
+		return nil
+	}
+	return found
+}
+
+// slipOf reports whether one figure is the other mistyped.
+func slipOf(typed int64, b books.BoxState) bool {
+	value, whole := cashmath.NotesFor(cashmath.Value(b.Face, b.Loaded), "1")
+	return typed == 0 && b.Loaded > 0 || whole && typed == value ||
+		cashmath.Transposition(typed, b.Loaded) > 0 || cashmath.Slide(typed, b.Loaded) != cashmath.NoSlide
+}

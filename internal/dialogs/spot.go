@@ -88,7 +88,7 @@ func (c *talk) spotResult() (body []Block, difference books.Amount) {
 		return body, books.Amount{Field: books.Difference, Value: t.Variance}
 	}
 	res := cashmath.Reconcile(d)
-	body = []Block{text(c.v.Say("verdict.spot")), c.verdictTable(res), text(c.total(p, res.Verdict, res.TotalVariance))}
+	body = []Block{text(c.v.Say("verdict.spot")), c.verdictTable(res, c.chosen("unsettled") == ""), text(c.total(p, res.Verdict, res.TotalVariance))}
 	return body, books.Amount{Field: books.Difference, Value: res.TotalVariance}
 }
 
@@ -109,7 +109,7 @@ func confirmSpot(c *talk) {
 	if !difference.Value.IsZero() {
 		c.managers(append([]Block{text(c.v.Say("told.spot", "who", c.f.Person.Name))}, body...)...)
 	}
-	c.close(text(c.v.Say("spot-recorded", "when", c.clock(c.when())), c.v.Say("lock")))
+	c.close(text(c.v.Say("spot-recorded", "when", c.clock(c.when())), c.lock()))
 }
 
 // startSecond takes up the period that another person has counted last.

@@ -84,6 +84,14 @@ func (c *talk) boxShort(position int) string {
 	return c.v.Say("box-short.number", "n", position)
 }
 
+// lock reminds of the safe, unless what is told happened earlier.
+func (c *talk) lock() string {
+	if !c.State.Draft.Happened.IsZero() {
+		return ""
+	}
+	return c.v.Say("lock")
+}
+
 // upper begins a sentence with a capital letter.
 func upper(s string) string {
 	r, n := utf8.DecodeRuneInString(s)

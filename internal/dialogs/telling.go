@@ -21,7 +21,8 @@ func (e *Engine) status(c *talk) {
 	switch {
 	case p == nil:
 		body = append(body, text(c.nothingOpen()))
-		if len(c.m.Carried) > 0 && !c.hidden() {
+		last := c.m.Last()
+		if len(c.m.Carried) > 0 && !c.hidden() && (last == nil || last.Status == books.Closed) {
 			body = append(body, text(c.v.Say("status.left-in", "notes", c.notes(c.m.Inside()))))
 		}
 	case c.hidden():
@@ -33,7 +34,18 @@ func (e *Engine) status(c *talk) {
 	if lines := c.todo(); len(lines) > 0 {
 		body = append(body, text(lines...))
 	}
-	c.send(Reply{Body: body})
+	c.send(Reply{Body: body, Buttons: c.ticksButtons()})
+}
+
+// ticksButtons offers the checklists that are not done.
+func (c *talk) ticksButtons() [][]Button {
+	var rows [][]Button
+	for _, p := range c.m.Periods {
+		if len(p.Ticks) > 0 {
+			rows = append(rows, c.button("show-ticks", "o:ticks:"+itoa64(p.No)+".show"))
+		}
+	}
+	return rows
 }
 
 // levels shows what can be in each box, by the last level typed in or by what
@@ -59,8 +71,8 @@ func (c *talk) todo() []string {
 		if p.Status == books.Waiting {
 			lines = append(lines, c.v.Say("todo.figures", "day", c.v.Day(c.local(p.Opened))))
 		}
-		for _, t := range p.Ticks {
-			lines = append(lines, c.v.Say("todo.tick", "what", c.tick(p, t)))
+		if n := int64(len(p.Ticks)); n > 0 {
+			lines = append(lines, c.v.Count("todo.ticks", n))
 		}
 	}
 	if owed := c.m.Owed(); owed.IsPositive() {
@@ -95,10 +107,18 @@ func (e *Engine) history(c *talk) {
 	c.send(Reply{Body: []Block{text(lines...)}})
 }
 
+// sealed reports whether a record's figures are to stay unseen by the speaker:
+// a count that waits for its verdict, so that a second one can be honest.
+func (c *talk) sealed(b books.Brief) bool {
+	p := c.m.Period(b.Period)
+	return p != nil && p.Status == books.Waiting && p.CountedBy != c.f.Person.ID && b.Seq > p.No &&
+		(b.Kind == books.Count || b.Kind == books.Settlement || b.Kind == books.Spot)
+}
+
 func (c *talk) historyLine(b books.Brief) string {
 	line := c.v.Say("history.line", "n", b.Seq, "when", c.clock(b.Happened), "what", c.v.Say("kind."+string(b.Kind)),
 		"who", c.name(b.By))
-	if !c.hidden() {
+	if !c.hidden() && !c.sealed(b) {
 		if s := c.figures(b); s != "" {
 			line += ": " + s
 		}
@@ -122,17 +142,18 @@ func (c *talk) historyLine(b books.Brief) string {
 
 // figures words a record's figures: notes and their value, or amounts.
 func (c *talk) figures(b books.Brief) string {
+	switch b.Kind {
+	case books.Moved:
+		return c.movedLine(b)
+	case books.Swap:
+		return c.v.Say("history.swap", "out", c.notes(paidValue(b.Figures, books.Left)),
+			"in", c.notes(paidValue(b.Figures, books.Added)))
+	}
 	n := books.Notes{}
 	for _, f := range b.Figures {
 		if f.Field != books.Cancelled {
 			n.Plus(f.Face, f.Notes)
 		}
-	}
-	for _, m := range b.Moves {
-		n.Plus(m.Face, m.Notes)
-	}
-	if b.Kind == books.Moved {
-		return c.v.Say("reason."+string(b.Reason)) + ", " + c.notes(n) + " = " + c.v.Money(n.Value())
 	}
 	if len(n) > 0 {
 		return c.notes(n) + " = " + c.v.Money(n.Value())
@@ -145,6 +166,22 @@ func (c *talk) figures(b books.Brief) string {
 		out += c.v.Say("field."+string(a.Field)) + " " + c.v.Money(a.Value)
 	}
 	return out
+}
+
+// movedLine words a move: why, and what left its place; of a swap at equal
+// value that is one side.
+func (c *talk) movedLine(b books.Brief) string {
+	n := books.Notes{}
+	for _, m := range b.Moves {
+		if m.From == b.Moves[0].From || b.Reason != books.Exchange {
+			n.Plus(m.Face, m.Notes)
+		}
+	}
+	why := "reason." + string(b.Reason)
+	if b.Reason == books.FromBank && len(b.Moves) > 0 && b.Moves[0].To == books.Bank {
+		why = "reason.to-bank"
+	}
+	return c.v.Say(why) + ", " + c.notes(n) + " = " + c.v.Money(n.Value())
 }
 
 func undoFlow() *flow {
@@ -266,9 +303,9 @@ func answerPrinted(c *talk, s string) bool {
 		return true
 	}
 	lines := []string{c.v.Say("printed.differs", "printed", c.v.Money(amount), "ours", c.v.Money(ours))}
-	if b, typed, found := likelySlip(p, amount.Sub(ours)); found {
-		lines = append(lines, c.v.Say("printed.likely", "line", c.lineName(nil, line{box: b.Position, face: b.Face}),
-			"typed", c.v.Number(typed), "right", c.v.Number(b.Loaded)))
+	for _, s := range likelySlips(p, amount.Sub(ours)) {
+		lines = append(lines, c.v.Say("printed.likely", "line", c.lineName(nil, line{box: s.box.Position, face: s.box.Face}),
+			"typed", c.v.Number(s.typed), "right", c.v.Number(s.box.Loaded)))
 	}
 	c.close(text(append(lines, c.v.Say("printed.do"))...))
 	return true

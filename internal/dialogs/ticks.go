@@ -6,10 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
 )
 
 // ticks are what remains to be done after an opening is recorded.
@@ -86,6 +83,9 @@ func (e *Engine) standing(c *talk, t Tapped) {
 	}
 	c.edit = ticksKey(p.No)
 	switch {
+	case action == "show":
+		c.edit = ""
+		c.showTicks(p)
 	case action == "customers":
 		c.edit = ""
 		c.say(c.v.Say("customers-ticks"))
@@ -128,12 +128,40 @@ func (c *talk) tickAll(p *books.Period) {
 		c.ticked(p)
 		return
 	}
-	r := Reply{Key: ticksKey(p.No), Edit: c.edit, Body: []Block{{Text: c.v.Say("ticks.how")}}}
+	r := c.howChecked(p)
+	r.Edit, c.edit = c.edit, ""
+	c.Replies = append(c.Replies, r)
+}
+
+// howChecked asks how the notes were checked, where the law asks a shop to.
+func (c *talk) howChecked(p *books.Period) Reply {
+	r := Reply{Key: ticksKey(p.No), Body: []Block{{Text: c.v.Say("ticks.how")}}}
 	for _, how := range checkedHow {
 		r.Buttons = append(r.Buttons, c.button("checked-"+how, "o:ticks:"+strconv.FormatInt(p.No, 10)+".checked-"+how))
 	}
-	c.edit = ""
+	return r
+}
+
+// showTicks shows a checklist again, as a new message.
+func (c *talk) showTicks(p *books.Period) {
+	r := c.ticksCard(p, c.tickHead(p))
+	r.Retire = ticksKey(p.No)
 	c.Replies = append(c.Replies, r)
+}
+
+// tickHead says what a checklist belongs to.
+func (c *talk) tickHead(p *books.Period) string {
+	if p.Status == books.Open {
+		notes := int64(0)
+		for _, b := range p.Boxes {
+			notes += b.Loaded
+		}
+		return c.v.Count("opened", notes, "when", c.clock(p.Opened), "money", c.v.Money(p.Loaded().Value()))
+	}
+	if p.Status == books.Waiting {
+		return c.v.Say("counted", "when", c.clock(p.CountedAt))
+	}
+	return c.v.Say("closed-recorded", "when", c.clock(p.Ended))
 }
 
 func (c *talk) recordTicks(p *books.Period, tick, how string) {
@@ -146,7 +174,7 @@ func (c *talk) recordTicks(p *books.Period, tick, how string) {
 func (c *talk) ticked(p *books.Period) {
 	c.Deadlines = append(c.Deadlines, Deadline{Name: ticksKey(p.No)})
 	c.Replies = append(c.Replies, Reply{Key: ticksKey(p.No), Edit: c.edit,
-		Body: []Block{{Text: c.v.Say("ticks.done", "when", c.clock(c.in.At))}}})
+		Body: []Block{text(c.tickHead(p), c.v.Say("ticks.done", "when", c.clock(c.in.At)))}})
 	c.edit = ""
 }
 
@@ -221,10 +249,11 @@ func restDone(c *talk) {
 	p := c.m.Period(c.State.Draft.Period)
 	var done, left []string
 	for _, t := range p.Ticks {
-		if c.chosen("bad."+t) == "" {
-			done = append(done, t)
-		} else {
+		switch {
+		case c.chosen("bad."+t) != "":
 			left = append(left, "- "+c.tick(p, t))
+		case t != "checked": // that one asks how, below
+			done = append(done, t)
 		}
 	}
 	if len(done) > 0 {
@@ -237,30 +266,14 @@ func restDone(c *talk) {
 			return
 		}
 	}
+	p = c.m.Period(p.No)
+	if slices.Contains(p.Ticks, "checked") && c.chosen("bad.checked") == "" {
+		defer func() { c.Replies = append(c.Replies, c.howChecked(p)) }()
+	}
 	if len(left) == 0 {
-		c.close(Block{Text: c.v.Say("ticks.done", "when", c.clock(c.in.At))})
+		c.close(Block{Text: c.v.Say("ticks.noted")})
 		return
 	}
 	c.Deadlines = append(c.Deadlines, Deadline{Name: ticksKey(p.No), At: c.in.At.Add(askTicksFirst)})
 	c.close(text(append([]string{c.v.Say("ticks.left")}, left...)...))
-}
-
-// likelySlip explains a printed total that differs from ours by one slip in
-// one line, where there is such a slip. diff is printed less ours.
-func likelySlip(p *books.Period, diff decimal.Decimal) (b books.BoxState, typed int64, ok bool) {
-	for _, b := range p.Boxes {
-		notes, exact := cashmath.NotesFor(diff, b.Face)
-		typed := b.Loaded + notes
-		if exact && typed >= 0 && slipOf(typed, b) {
-			return b, typed, true
-		}
-	}
-	return b, 0, false
-}
-
-// slipOf reports whether one figure is the other mistyped.
-func slipOf(typed int64, b books.BoxState) bool {
-	value, whole := cashmath.NotesFor(cashmath.Value(b.Face, b.Loaded), "1")
-	return typed == 0 && b.Loaded > 0 || whole && typed == value ||
-		cashmath.Transposition(typed, b.Loaded) > 0 || cashmath.Slide(typed, b.Loaded) != cashmath.NoSlide
 }

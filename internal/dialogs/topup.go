@@ -42,7 +42,7 @@ var (
 		next: func(*talk) string { return "new" },
 	}
 	newQuestion = question{
-		name: "new", lines: swapLine, check: checkFits, what: "what.new",
+		name: "new", lines: swapLine, check: checkLoad, what: "what.new",
 		next: func(*talk) string { return "review" },
 	}
 )
@@ -152,7 +152,7 @@ func confirmTopUp(c *talk) {
 		return
 	}
 	_, total := c.countTable(lines, v)
-	c.close(text(c.v.Count("topped-up", sum(v), "when", c.clock(c.when()), "money", c.v.Money(total)), c.v.Say("lock")))
+	c.close(text(c.v.Count("topped-up", sum(v), "when", c.clock(c.when()), "money", c.v.Money(total)), c.lock()))
 }
 
 func startSwap(c *talk) {
@@ -187,12 +187,13 @@ func tapSwapWhich(c *talk, choice string) bool {
 
 // swapLine is the one box that is swapped.
 func swapLine(c *talk) []line {
-	for i, l := range boxLines(c) {
+	lines := loadLines(c)
+	for i, l := range lines {
 		if c.chosen("box") == itoa(i) {
 			return []line{l}
 		}
 	}
-	return boxLines(c)[:1]
+	return lines[:1]
 }
 
 func askSwapReview(c *talk) *card {
@@ -226,7 +227,11 @@ func tapSwap(c *talk) {
 		c.refuse(err)
 		return
 	}
-	diff := decimal.Sum(cashmath.Value(l.face, in), cashmath.Value(l.face, -out))
-	c.close(text(c.v.Say("swapped", "line", c.lineName(nil, l), "when", c.clock(c.when()), "money", c.v.Money(diff)),
-		c.v.Say("lock")))
+	diff := cashmath.Value(l.face, in-out)
+	word := "swapped-more"
+	if diff.IsNegative() {
+		word = "swapped-less"
+	}
+	c.close(text(c.v.Say("swapped", "line", c.lineName(nil, l), "when", c.clock(c.when())),
+		c.v.Say(word, "money", c.v.Money(diff.Abs())), c.lock()))
 }

@@ -105,7 +105,7 @@ func tapTest(c *talk) {
 		c.refuse(err)
 		return
 	}
-	c.close(text(c.v.Say("tested", "when", c.clock(c.when())), c.v.Say("lock")))
+	c.close(text(c.v.Say("tested", "when", c.clock(c.when())), c.lock()))
 }
 
 // foundFlow records notes found on the way of the notes, after a jam.
@@ -177,5 +177,5 @@ func tapFound(c *talk) {
 		c.refuse(err)
 		return
 	}
-	c.close(text(c.v.Say("found-recorded", "notes", c.notes(n), "when", c.clock(c.when())), c.v.Say("lock")))
+	c.close(text(c.v.Say("found-recorded", "notes", c.notes(n), "when", c.clock(c.when())), c.lock()))
 }

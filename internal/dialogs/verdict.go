@@ -1,6 +1,8 @@
 package dialogs
 
 import (
+	"strings"
+
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
@@ -118,24 +120,40 @@ func askVerdict(c *talk) *card {
 
 // verdict says whether a period balances, in lines that never blame.
 func (c *talk) verdict(p *books.Period) []Block {
-	due := decimal.Zero
-	for _, s := range p.Slips {
-		due = due.Add(s.Due)
-	}
-	last := text(c.v.Say("verdict.due", "money", c.v.Money(due)))
+	last := text(c.dues(p))
 	if p.TotalOnly() {
 		word, variance := p.Balances()
 		return []Block{text(c.v.Say("verdict.head")), text(c.total(p, word, variance), c.v.Say("verdict.total-only")), last}
 	}
 	r := cashmath.Reconcile(p.Day())
-	body := []Block{text(c.v.Say("verdict.head")), c.verdictTable(r)}
+	body := []Block{text(c.v.Say("verdict.head")), c.verdictTable(r, !p.Has(books.Unsettled))}
 	return append(body, text(c.total(p, r.Verdict, r.TotalVariance), c.lookFirst(p, r)), last)
 }
 
-func (c *talk) verdictTable(r cashmath.Result) Block {
+// dues says what the bank should pay, for each slip apart: each is credited by itself.
+func (c *talk) dues(p *books.Period) string {
+	var parts []string
+	for _, s := range p.Slips {
+		if s.Due.IsPositive() {
+			parts = append(parts, c.v.Money(s.Due))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return c.v.Say("verdict.due", "money", strings.Join(parts, " + "))
+}
+
+// verdictTable lines up what should be there and what was counted; without
+// differences where what should be there is not known.
+func (c *talk) verdictTable(r cashmath.Result, known bool) Block {
 	rows := [][]string{{"", c.v.Say("col.expected"), c.v.Say("col.counted"), ""}}
 	for _, l := range r.Lines {
-		rows = append(rows, []string{c.v.Kind(l.Face), c.v.Number(l.Expected), c.v.Number(l.Counted), c.differs(l.VarianceNotes)})
+		row := []string{c.v.Kind(l.Face), "?", c.v.Number(l.Counted), ""}
+		if known {
+			row[1], row[3] = c.v.Number(l.Expected), c.differs(l.VarianceNotes)
+		}
+		rows = append(rows, row)
 	}
 	return columns(1, rows)
 }
@@ -174,8 +192,8 @@ func (c *talk) lookFirst(p *books.Period, r cashmath.Result) string {
 
 // above reports whether a period's difference is more than the shop lets pass.
 func (c *talk) above(p *books.Period) bool {
-	if p.Has(books.Unsettled) {
-		return false // not complete is not a difference
+	if p.Verdict == books.NotComplete {
+		return true // a manager has to know, and may know the rest
 	}
 	if p.TotalOnly() {
 		var allowed decimal.Decimal
@@ -210,7 +228,10 @@ func confirmVerdict(c *talk) {
 			return
 		}
 	}
-	r := books.Record{Kind: books.Close, Period: p.No, Ticks: c.nightTicks()}
+	r := books.Record{Kind: books.Close, Period: p.No}
+	if len(c.nightTicks()) > 0 && sameDay(c.local(p.CountedAt), c.local(c.in.At)) {
+		r.Ticks = []string{"night-slip"}
+	}
 	if c.f.Shop.Nightly || p.Paper {
 		r.Where = books.Cash
 	}
@@ -222,8 +243,10 @@ func confirmVerdict(c *talk) {
 	if c.above(p) {
 		c.managers(append([]Block{text(c.v.Say("told.difference", "who", c.f.Person.Name,
 			"day", c.v.Day(c.local(p.Opened))))}, c.verdict(p)...)...)
-		c.goTo("reason")
-		return
+		if p.Verdict != books.NotComplete {
+			c.goTo("reason")
+			return
+		}
 	}
 	c.night(p)
 }
@@ -286,23 +309,14 @@ func (c *talk) nightTicks() []string {
 	if p := c.target(); !c.State.Draft.Happened.IsZero() || p != nil && p.Taken {
 		return nil // nothing to put away: the next opening has taken it, or the day is long over
 	}
-	list := []string{"night-away", "night-slip", "night-on"}
+	list := []string{"night-away", "night-on"}
 	switch {
 	case !c.f.Shop.Nightly:
-		return []string{"night-locked", "night-slip", "night-on"}
+		return []string{"night-locked", "night-on"}
 	case c.f.Shop.SafeOpen:
 		return append(list, "night-open")
 	}
 	return append(list, "night-locked")
-}
-
-// overnight words what to do after a count, for a dialog that stops there.
-func (c *talk) overnight() []string {
-	lines := []string{c.v.Say("night.head")}
-	for _, t := range c.nightTicks() {
-		lines = append(lines, "- "+c.v.Say("tick."+t))
-	}
-	return lines
 }
 
 // night shows the overnight card and ends the dialog.
