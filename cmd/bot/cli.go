@@ -11,6 +11,7 @@ type cli struct {
 	Verify    verifyCmd    `cmd:"" help:"Check the ledger; beside a running bot if there is one."`
 	Seed      seedCmd      `cmd:"" help:"Write example shops into a file."`
 	Sheet     sheetCmd     `cmd:"" help:"Print the paper form for when phone or line is dead."`
+	Agenda    agendaCmd    `cmd:"" help:"Print what would be due if nothing got recorded."`
 	Forecast  forecastCmd  `cmd:"" help:"Forecast notes paid out from a table of past days."`
 }
 

@@ -48,7 +48,7 @@ func (e *Engine) sameAgain(c *talk, f *flow) {
 // commands lists what people can ask for. The words for it stand in the
 // catalogue under "words.<name>", set apart by commas; help shows the first.
 func commands() []command {
-	return []command{
+	return append(shiftCommands(), []command{
 		often("open", "open"),
 		often("topup", "topup"),
 		starts("swap", "swap"),
@@ -68,7 +68,12 @@ func commands() []command {
 		starts("undo", "undo"),
 		{name: "cancel", hides: true, run: (*Engine).cancel},
 		{name: "help", run: (*Engine).help},
-	}
+		starts("hours", "hours"),
+		{name: "agenda", run: (*Engine).agenda},
+		{name: "reminders", flow: "hours", run: (*Engine).ladders},
+		starts("hold", "hold"),
+		{name: "lift", hides: true, run: (*Engine).lift},
+	}...)
 }
 
 // words are the ways to ask for a command in the speaker's language.
@@ -77,7 +82,7 @@ func (c *talk) words(cmd *command) []string { return strings.Split(c.v.Say("word
 // command finds the command a text begins with, and what follows it. The
 // longest words win.
 func (e *Engine) command(c *talk) (cmd *command, rest string) {
-	low := c.unpolite(strings.TrimPrefix(fold(c.in.Text), "/"))
+	low := c.unpolite(strings.ReplaceAll(strings.TrimPrefix(fold(c.in.Text), "/"), "’", "'"))
 	best := 0
 	for i := range e.commands {
 		for _, w := range c.words(&e.commands[i]) {
@@ -88,7 +93,15 @@ func (e *Engine) command(c *talk) (cmd *command, rest string) {
 			best, cmd, rest = len(w), &e.commands[i], strings.TrimSpace(strings.TrimLeft(after, ".!?:,"))
 		}
 	}
+	if cmd == nil && c.saysDuty(low) {
+		return e.named("duty"), low
+	}
 	return cmd, rest
+}
+
+// named finds a command by its name, which must be one.
+func (e *Engine) named(name string) *command {
+	return &e.commands[slices.IndexFunc(e.commands, func(cmd command) bool { return cmd.name == name })]
 }
 
 // unpolite drops what people say before the word that matters: "i want to close".
@@ -134,6 +147,12 @@ func (e *Engine) text(c *talk) {
 		return
 	}
 	c.rest = rest
+	e.obey(c, cmd)
+}
+
+// obey carries out a command, after a word about the dialog that it would end.
+func (e *Engine) obey(c *talk, cmd *command) {
+	f := e.flow(c)
 	if f != nil && cmd.flow == f.name {
 		e.sameAgain(c, f)
 		return

@@ -93,6 +93,7 @@ func (e *Engine) Step(st State, in Input, f Facts) Result {
 	}
 	if in.Kind != Remind && in.Kind != Redraw {
 		c.State.Last = in.At
+		e.after(c)
 	}
 	return c.Result
 }
@@ -107,6 +108,9 @@ func (e *Engine) talk(st State, in Input, f Facts) *talk {
 	c.State = st.clone()
 	if c.State.V != stateFormat {
 		c.State = State{V: stateFormat, Rev: st.Rev + 1}
+	}
+	if in.Kind == Remind && f.Machine != nil {
+		c.State.Machine = f.Machine.ID
 	}
 	if c.State.Machine == 0 && len(f.Shop.Machines) > 0 {
 		c.State.Machine = f.Shop.Machines[0].ID

@@ -9,6 +9,7 @@ func (e *Engine) dialogs() []*flow {
 	return []*flow{
 		openingFlow(), differentFlow(), closingFlow(), finishFlow(), topUpFlow(), swapFlow(), moveFlow(), testFlow(),
 		foundFlow(), levelFlow(), spotFlow(), secondFlow(), settleFlow(), printedFlow(), undoFlow(), e.earlierFlow(), busy,
+		shiftFlow(), holdFlow(), hoursFlow(),
 	}
 }
 

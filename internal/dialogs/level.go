@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
 )
 
 func levelFlow() *flow {
@@ -73,7 +74,7 @@ func rate(p *books.Period, paid int64, now time.Time) int64 {
 
 // forecast says for each box whether it will run out before closing time.
 func (c *talk) forecast(p *books.Period, lines []line, v []int64) []string {
-	end, trading := c.f.Shop.Closing(c.when())
+	day := reminders.On(c.f.Shop, reminders.Today(c.f.Shop, c.when()))
 	var out []string
 	for i, l := range lines {
 		paid := p.Box(l.box).Held - v[i]
@@ -83,7 +84,7 @@ func (c *talk) forecast(p *books.Period, lines []line, v []int64) []string {
 			out = append(out, c.v.Say("level.more", "line", name, "n", c.v.Number(-paid)))
 		case v[i] == 0:
 			out = append(out, c.v.Say("level.empty", "line", name))
-		case ok && trading && at.Before(end):
+		case ok && at.Before(day.Close):
 			out = append(out, c.v.Say("level.runs-out", "line", name, "when", c.clock(at)))
 		case v[i] <= c.kit.Boxes[i].Low:
 			out = append(out, c.v.Say("level.low", "line", name, "n", c.v.Number(v[i])))

@@ -62,6 +62,9 @@ func loadLines(c *talk) []line {
 const enoughOpenings = 3
 
 func startOpening(c *talk) {
+	if c.held() {
+		return
+	}
 	cur := c.m.Current()
 	switch {
 	case cur == nil || c.backfills(cur):
@@ -251,6 +254,9 @@ func boxFigures(field books.Field, lines []line, v []int64, zeros bool) []books.
 }
 
 func confirmOpening(c *talk) {
+	if c.held() {
+		return
+	}
 	lines, v := loadLines(c), loadedQuestion.values(c)
 	opening := books.Record{Kind: books.Opening, Figures: boxFigures(books.Loaded, lines, v, true), Ticks: c.ticks()}
 	early := c.State.Draft.Period

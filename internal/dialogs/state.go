@@ -19,7 +19,10 @@ type State struct {
 	Draft   Draft          `json:"draft,omitzero"`
 	Since   time.Time      `json:"since,omitzero"` // the dialog began
 	Last    time.Time      `json:"last,omitzero"`  // the last input
-	Held    *Held          `json:"held,omitempty"` // on a shared phone: a tap that waits for who it is
+
+	Planned time.Time      `json:"planned,omitzero"`  // reminders are planned so far for all that this chat knows
+	Snoozed map[string]int `json:"snoozed,omitempty"` // how often a task of a day was put off here
+	Held    *Held          `json:"held,omitempty"`    // on a shared phone: a tap that waits for who it is
 }
 
 // stateFormat is written into every state; an older one is dropped with a word to the person.
@@ -48,13 +51,14 @@ func (s State) clone() State {
 	for k, v := range s.Draft.Counts {
 		c.Draft.Counts[k] = slices.Clone(v)
 	}
+	c.Snoozed = maps.Clone(s.Snoozed)
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
 	return c
 }
 
 // passive dialogs do not get in another person's way.
-var passive = []string{"busy", "undo", "earlier", "different", "level", "printed"}
+var passive = []string{"busy", "undo", "earlier", "different", "level", "printed", "shift", "hold", "hours"}
 
 // Under gives the activity a state stands for.
 func (s State) Under(chat Chat, person shop.PersonID) (a Activity, ok bool) {

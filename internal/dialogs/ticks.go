@@ -4,9 +4,9 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
 )
 
 // ticks are what remains to be done after an opening is recorded.
@@ -22,12 +22,7 @@ func (c *talk) ticks() []string {
 	return append(list, "locked")
 }
 
-// Open ticks are asked again after these times.
-const (
-	askTicksFirst = 30 * time.Minute
-	askTicksLater = 3 * time.Hour
-)
-
+// ticksKey names the card of a checklist, and the deadline at which it is asked again.
 func ticksKey(no int64) string { return "ticks-" + strconv.FormatInt(no, 10) }
 
 // askTicks shows the checklist of a period in place of the tapped card, and
@@ -43,7 +38,7 @@ func (c *talk) askTicks(p *books.Period, head string) {
 	}
 	c.edit = ""
 	c.Replies = append(c.Replies, r)
-	c.Deadlines = append(c.Deadlines, Deadline{Name: ticksKey(p.No), At: c.in.At.Add(askTicksFirst)})
+	c.climb(ticksKey(p.No), c.in.At, reminders.Ticks)
 }
 
 func (c *talk) ticksCard(p *books.Period, head string) Reply {
@@ -74,6 +69,10 @@ func (c *talk) tick(p *books.Period, id string) string {
 
 // standing answers a tap on a card that stands by itself.
 func (e *Engine) standing(c *talk, t Tapped) {
+	if tap := reminderTaps()[t.Choice]; tap != nil {
+		tap(e, c, t.Arg)
+		return
+	}
 	no, action, _ := strings.Cut(t.Arg, ".")
 	period, err := strconv.ParseInt(no, 10, 64)
 	p := c.m.Period(period)
@@ -178,24 +177,6 @@ func (c *talk) ticked(p *books.Period) {
 	c.edit = ""
 }
 
-// remind answers a deadline: open ticks are asked again, twice.
-func (e *Engine) remind(c *talk) {
-	no, err := strconv.ParseInt(strings.TrimPrefix(c.in.Text, "ticks-"), 10, 64)
-	if err != nil {
-		return
-	}
-	p := c.m.Period(no)
-	if p == nil || len(p.Ticks) == 0 || p.Status != books.Open {
-		return
-	}
-	r := c.ticksCard(p, c.v.Say("ticks.again", "when", c.clock(p.Opened)))
-	r.Retire = ticksKey(p.No)
-	c.Replies = append(c.Replies, r)
-	if c.in.At.Sub(p.TicksAt) < askTicksLater {
-		c.Deadlines = append(c.Deadlines, Deadline{Name: c.in.Text, At: c.in.At.Add(askTicksLater)})
-	}
-}
-
 func differentFlow() *flow {
 	return &flow{
 		name: "different", title: "opening", open: true, start: func(*talk) {},
@@ -274,6 +255,6 @@ func restDone(c *talk) {
 		c.close(Block{Text: c.v.Say("ticks.noted")})
 		return
 	}
-	c.Deadlines = append(c.Deadlines, Deadline{Name: ticksKey(p.No), At: c.in.At.Add(askTicksFirst)})
+	c.climb(ticksKey(p.No), c.in.At, reminders.Ticks)
 	c.close(text(append([]string{c.v.Say("ticks.left")}, left...)...))
 }

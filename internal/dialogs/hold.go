@@ -1,0 +1,168 @@
+package dialogs
+
+import (
+	"strings"
+
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+func holdFlow() *flow {
+	return &flow{
+		name: "hold", title: "hold", watches: true, start: startHold,
+		screens: map[string]screen{"ask": {
+			ask: askHold, taps: map[string]func(*talk){"confirm": confirmHold}, what: "what.hold",
+		}},
+	}
+}
+
+// whyMax bounds, in bytes, the reason kept with a hold.
+const whyMax = 120
+
+// startHold reads "until friday, police warning"; both parts may be missing.
+func startHold(c *talk) {
+	if !c.f.Person.Role.Manages() {
+		c.close(Block{Text: c.v.Say("hold.manager")})
+		return
+	}
+	words := strings.Fields(c.rest)
+	why := c.rest
+	if len(words) > 0 && c.isWord("until", strings.Trim(words[0], ",")) {
+		_, until, rest := c.days(c.rest)
+		c.choose("until", string(until))
+		why = rest
+	}
+	why = strings.Trim(why, " ,.;:")
+	if len(why) > whyMax {
+		c.close(Block{Text: c.v.Say("hold.long")})
+		return
+	}
+	c.choose("why", why)
+	c.goTo("ask")
+}
+
+func askHold(c *talk) *card {
+	if c.State.Flow == "" {
+		return nil
+	}
+	h := shop.Hold{Until: shop.Date(c.chosen("until")), Why: c.chosen("why"), By: c.f.Person.ID}
+	return &card{
+		body:    []Block{text(append(c.holdLines(h), c.v.Say("hold.lasts"), c.v.Say("right"))...)},
+		buttons: [][]Button{c.button("confirm", "confirm")},
+	}
+}
+
+// holdLines say what a hold is about.
+func (c *talk) holdLines(h shop.Hold) []string {
+	lines := []string{c.v.Say("hold.head")}
+	if h.Until != "" {
+		lines[0] = c.v.Say("hold.until", "day", c.v.Day(h.Until.Time()))
+	}
+	if h.Why != "" {
+		lines = append(lines, c.v.Say("hold.why", "why", h.Why))
+	}
+	return append(lines, c.v.Say("hold.by", "who", c.name(h.By)))
+}
+
+func confirmHold(c *talk) {
+	if !c.f.Person.Role.Manages() {
+		c.close(Block{Text: c.v.Say("hold.manager")})
+		return
+	}
+	h := shop.Hold{Until: shop.Date(c.chosen("until")), Why: c.chosen("why"), By: c.f.Person.ID, At: c.in.At.UTC()}
+	next := c.f.Shop.Settings
+	next.Plan.Hold = &h
+	c.Settings = &next
+	c.close(text(c.v.Say("hold.set", "when", c.clock(c.in.At)), c.v.Say("hold.lift-how")))
+	c.everybody(text(c.holdLines(h)...))
+}
+
+// everybody sends a message to all people of the shop but the speaker.
+func (c *talk) everybody(body ...Block) {
+	for _, p := range c.f.Shop.People {
+		if p.ID != c.f.Person.ID {
+			c.tellPerson(p.ID, Reply{Body: body})
+		}
+	}
+}
+
+// lift ends the hold, for a manager.
+func (e *Engine) lift(c *talk) {
+	switch {
+	case c.f.Shop.Plan.Hold == nil:
+		c.say(c.v.Say("hold.none"))
+	case !c.f.Person.Role.Manages():
+		c.say(c.v.Say("hold.manager"))
+	default:
+		c.send(Reply{Body: []Block{text(append(c.holdLines(*c.f.Shop.Plan.Hold), c.v.Say("hold.lift-ask"))...)},
+			Buttons: [][]Button{c.button("lift", "o:lift:hold")}, Key: holdKey, Retire: holdKey})
+	}
+}
+
+// holdKey names the card from which a hold is lifted.
+const holdKey = "hold"
+
+// tapLift lifts the hold.
+func (e *Engine) tapLift(c *talk, _ string) {
+	h := c.f.Shop.Plan.Hold
+	if !c.manages() {
+		return
+	}
+	if h != nil {
+		next := c.f.Shop.Settings
+		next.Plan.Hold = nil
+		c.Settings = &next
+		c.everybody(Block{Text: c.v.Say("hold.lifted-by", "who", c.f.Person.Name)})
+	}
+	c.Replies = append(c.Replies, Reply{Key: holdKey, Edit: holdKey, Body: []Block{{Text: c.v.Say("hold.lifted")}}})
+}
+
+// held ends an opening while the machine must not be loaded, and says why. What
+// happened before the hold can still be entered.
+func (c *talk) held() bool {
+	h := c.f.Shop.Plan.Hold
+	if h == nil || c.when().Before(h.At) {
+		return false
+	}
+	old := c.key()
+	edit := c.edit
+	c.edit = ""
+	c.end()
+	r := Reply{Body: []Block{text(append(c.holdLines(*h), c.v.Say("hold.stop"))...)}, Key: c.key(), Edit: edit}
+	if edit == "" {
+		r.Retire = old
+	}
+	c.send(r)
+	if c.f.Person.Role.Manages() {
+		c.send(Reply{Body: []Block{{Text: c.v.Say("hold.lift-ask")}}, Buttons: [][]Button{c.button("lift", "o:lift:hold")}, Key: holdKey})
+	}
+	return true
+}
+
+// tellHold speaks of a hold in place of the opening: when its last day has come
+// the managers are asked whether to lift it, and once a day the list is told.
+func (c *talk) tellHold(n reminders.Name, r reminders.Rung) {
+	h := *c.f.Shop.Plan.Hold
+	rungs := reminders.Rungs(c.f.Shop, n.Date, n.Task)
+	switch {
+	case r.Nudge && h.Until != "" && h.Until <= n.Date:
+		for _, id := range reminders.People(c.f.Shop, n.Date, n.Task, shop.Managers) {
+			c.tellPerson(id, Reply{Body: []Block{text(append(c.holdLines(h), c.v.Say("hold.over"))...)},
+				Buttons: [][]Button{c.button("lift", "o:lift:hold")}, Key: holdKey, Retire: holdKey})
+		}
+	case !r.Nudge && r.No == firstDue(rungs):
+		for _, id := range reminders.People(c.f.Shop, n.Date, n.Task, shop.List) {
+			c.tellPerson(id, Reply{Body: []Block{text(append(c.holdLines(h), c.v.Say("hold.stop"))...)}})
+		}
+	}
+}
+
+// firstDue is the number of the first rung that is no nudge.
+func firstDue(rungs []reminders.Rung) int {
+	for _, r := range rungs {
+		if !r.Nudge {
+			return r.No
+		}
+	}
+	return 0
+}

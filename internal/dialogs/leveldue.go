@@ -1,0 +1,110 @@
+package dialogs
+
+import (
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// levelName begins the name of the deadline at which levels are worth a look.
+const levelName = "level:"
+
+// levelLead is how long before a kind of note may run out somebody is nudged.
+const levelLead = 45 * time.Minute
+
+// planLevel plans the nudge for the open period: before the first kind of note
+// is expected to run out, if that is before the shop closes. What was expected
+// before this step is replaced.
+func (c *talk) planLevel() {
+	p := c.m.Current()
+	if p == nil || c.f.Shop.Plan.NoLevels {
+		return
+	}
+	d := Deadline{Name: levelName + itoa64(p.No)}
+	if at, ok := c.emptyAt(p); ok && at.Add(-levelLead).After(c.in.At) {
+		d.At = at.Add(-levelLead)
+	} else if !c.mayBePlanned(p) {
+		return
+	}
+	c.Deadlines = append(c.Deadlines, d)
+}
+
+// mayBePlanned reports whether an earlier step can have planned a nudge.
+func (c *talk) mayBePlanned(p *books.Period) bool {
+	return !p.Opened.Equal(c.in.At.UTC()) && c.before().Period(p.No) != nil
+}
+
+// emptyAt is when the first kind of note is expected to run out before closing:
+// at the pace shown by the last level check, else at that of the last period
+// whose payouts are known.
+func (c *talk) emptyAt(p *books.Period) (first time.Time, ok bool) {
+	day := reminders.On(c.f.Shop, reminders.Today(c.f.Shop, c.in.At))
+	if day.Closed != reminders.Trading {
+		return first, false
+	}
+	for i := range p.Boxes {
+		at, known := c.boxEmptyAt(p, i)
+		if known && at.Before(day.Close) && (!ok || at.Before(first)) {
+			first, ok = at, true
+		}
+	}
+	return first, ok
+}
+
+func (c *talk) boxEmptyAt(p *books.Period, i int) (time.Time, bool) {
+	b := p.Boxes[i]
+	if n := len(p.Readings); n > 0 && i < len(p.Readings[n-1].Boxes) {
+		r := p.Readings[n-1]
+		paid := r.Held[i] - r.Boxes[i]
+		return lasts(r.Happened, b.Held-paid, paid, r.Happened.Sub(p.Opened))
+	}
+	last := c.lastPaid(p)
+	if last == nil {
+		return time.Time{}, false
+	}
+	held, paid := p.Held()[b.Face], books.Notes{}
+	for _, s := range last.Slips {
+		paid.Add(s.PaidOut)
+	}
+	return lasts(p.Opened, held, paid[b.Face], last.CountedAt.Sub(last.Opened))
+}
+
+// lastPaid is the newest period before p whose payouts by kind are known.
+func (c *talk) lastPaid(p *books.Period) (best *books.Period) {
+	for _, old := range c.m.Periods {
+		if old.No < p.No && old.Status == books.Closed && !old.TotalOnly() && len(old.Slips) > 0 {
+			best = old
+		}
+	}
+	return best
+}
+
+// lasts tells when notes will have been paid out at the pace of so many in a span.
+func lasts(from time.Time, left, paid int64, in time.Duration) (time.Time, bool) {
+	if left <= 0 || paid <= 0 || in < time.Hour/4 {
+		return time.Time{}, false
+	}
+	return from.Add(time.Duration(int64(in/time.Second)*left/paid) * time.Second), true
+}
+
+// dueLevel nudges once. Where the levels are known to last longer by now, the
+// nudge has been moved already.
+func (c *talk) dueLevel() {
+	p := c.m.Current()
+	if p == nil || c.in.Again || c.in.Text != levelName+itoa64(p.No) || reminders.Quiet(c.f.Shop, c.in.At) {
+		return
+	}
+	at, ok := c.emptyAt(p)
+	if !ok || at.Before(c.in.At.Add(-levelLead)) {
+		return // it was due long ago
+	}
+	for _, id := range reminders.People(c.f.Shop, c.today(), reminders.Closing, shop.List) {
+		c.tellPerson(id, Reply{Body: []Block{text(c.v.Say("due.level"), c.which())},
+			Buttons: [][]Button{c.button("start-level", "o:level:"+itoa64(p.No))}, Silent: true})
+	}
+}
+
+// tapLevel begins a level check.
+func (e *Engine) tapLevel(c *talk, _ string) { e.order(c, "level") }

@@ -1,0 +1,256 @@
+package dialogs
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// shiftCommands are the ways to say that some days are different.
+func shiftCommands() []command {
+	shift := func(name string, hides bool, read func(*talk, string) (shop.Change, bool)) command {
+		return command{name: name, flow: "shift", hides: hides, run: func(e *Engine, c *talk) { e.shift(c, name, read) }}
+	}
+	return []command{
+		shift("closed", false, readClosed),
+		shift("closing-at", false, readClosingAt),
+		shift("opening-at", true, readOpeningAt),
+		shift("usual", true, readUsual),
+		shift("ill", false, readIll),
+		shift("nobody", true, readNobody),
+		shift("duty", true, readDuty),
+	}
+}
+
+func readClosed(c *talk, s string) (shop.Change, bool) {
+	from, to, rest := c.days(s)
+	return shop.Change{From: from, To: to, Closed: true}, rest == ""
+}
+
+func readClosingAt(c *talk, s string) (shop.Change, bool) {
+	minutes, rest := timeOfDay(s)
+	from, to, rest := c.days(rest)
+	return shop.Change{From: from, To: to, Close: &minutes}, minutes >= 0 && rest == ""
+}
+
+func readOpeningAt(c *talk, s string) (shop.Change, bool) {
+	minutes, rest := timeOfDay(s)
+	from, to, rest := c.days(rest)
+	return shop.Change{From: from, To: to, Open: &minutes}, minutes >= 0 && rest == ""
+}
+
+func readUsual(c *talk, s string) (shop.Change, bool) {
+	from, to, rest := c.days(s)
+	return shop.Change{From: from, To: to, Usual: true}, rest == ""
+}
+
+func readIll(c *talk, s string) (shop.Change, bool) {
+	from, to, _ := c.days(s) // what else was said of it is nobody's business
+	return shop.Change{From: from, To: to, Absent: c.f.Person.ID}, true
+}
+
+// readNobody takes "nobody comes, machine stays off" and a day, in any order.
+func readNobody(c *talk, s string) (shop.Change, bool) {
+	for _, filler := range strings.Split(c.v.Say("words.nobody"), ", ") {
+		s = strings.ReplaceAll(s, filler, "")
+	}
+	from, to, _ := c.days(strings.TrimLeft(s, " ,.;"))
+	return shop.Change{From: from, To: to, Off: true}, true
+}
+
+// readDuty takes "ben opens tomorrow".
+func readDuty(c *talk, s string) (shop.Change, bool) {
+	p, rest, ok := c.personIn(s)
+	if !ok {
+		return shop.Change{}, false
+	}
+	word, rest, _ := strings.Cut(rest, " ")
+	from, to, rest := c.days(rest)
+	change := shop.Change{From: from, To: to}
+	switch {
+	case c.isWord("opens", word):
+		change.Duty.Opens = p.ID
+	case c.isWord("closes", word):
+		change.Duty.Closes = p.ID
+	default:
+		return change, false
+	}
+	return change, rest == ""
+}
+
+// personIn finds the person a text begins with, and what follows. "I" is the
+// speaker; the longest name wins.
+func (c *talk) personIn(s string) (best shop.Person, rest string, ok bool) {
+	low := fold(s)
+	if after, is := strings.CutPrefix(low, "i "); is {
+		return c.f.Person, after, true
+	}
+	for _, p := range c.f.Shop.People {
+		after, is := strings.CutPrefix(low, fold(p.Name)+" ")
+		if is && len(p.Name) > len(best.Name) {
+			best, rest, ok = p, strings.TrimSpace(after), true
+		}
+	}
+	return best, rest, ok
+}
+
+// saysDuty reports whether a text says who opens or closes.
+func (c *talk) saysDuty(s string) bool {
+	_, rest, ok := c.personIn(s)
+	word, _, _ := strings.Cut(rest, " ")
+	return ok && (c.isWord("opens", word) || c.isWord("closes", word))
+}
+
+// shift reads a change of the plan and asks whether it is right. What only a
+// manager may say is put to the managers when somebody else says it.
+func (e *Engine) shift(c *talk, name string, read func(*talk, string) (shop.Change, bool)) {
+	change, ok := read(c, c.rest)
+	switch {
+	case !ok:
+		c.say(c.v.Say("shift.how-" + name))
+		return
+	case change.To < c.today():
+		c.say(c.v.Say("shift.past"))
+		return
+	}
+	c.enter("shift")
+	body, _ := json.Marshal(change) // dates and numbers
+	c.choose("change", string(body))
+	c.goTo("ask")
+	e.show(c)
+}
+
+func shiftFlow() *flow {
+	return &flow{
+		name: "shift", title: "shift", watches: true, start: func(*talk) {},
+		screens: map[string]screen{"ask": {
+			ask: askShift, taps: map[string]func(*talk){"confirm": confirmShift}, what: "what.shift",
+		}},
+	}
+}
+
+// drafted is the change that waits for a yes.
+func (c *talk) drafted() (change shop.Change) {
+	_ = json.Unmarshal([]byte(c.chosen("change")), &change) // this package wrote it
+	return change
+}
+
+func askShift(c *talk) *card {
+	change := c.drafted()
+	lines := []string{c.changed("shift.", change)}
+	if change.Silences() && c.m.Current() != nil && change.From <= c.today() {
+		lines = append(lines, c.v.Say("shift.still-open"))
+	}
+	if !c.may(change) {
+		lines = append(lines, c.v.Say("shift.asks"))
+	}
+	return &card{body: []Block{text(append(lines, c.v.Say("right"))...)}, buttons: [][]Button{c.button("confirm", "confirm")}}
+}
+
+// may reports whether the speaker may say so without a manager.
+func (c *talk) may(change shop.Change) bool {
+	return c.f.Person.Role.Manages() || change.Absent == c.f.Person.ID || change.Duty != shop.Duty{}
+}
+
+func confirmShift(c *talk) {
+	change := c.drafted()
+	if !c.may(change) {
+		c.askManagers(change)
+		c.close(Block{Text: c.v.Say("shift.asked")})
+		return
+	}
+	c.close(Block{Text: c.v.Say("shift.noted", "when", c.clock(c.in.At)) + "\n" + c.changed("shift.", change)})
+	c.settle(change)
+}
+
+// askManagers puts a change that the speaker may not make to those who may.
+func (c *talk) askManagers(change shop.Change) {
+	r := Reply{To: Audience{Managers: true}, Body: []Block{text(c.v.Say("shift.wants", "who", c.f.Person.Name),
+		c.changed("shift.", change), c.v.Say("shift.type-it"))}}
+	c.Replies = append(c.Replies, r)
+}
+
+// changed words a change, as it is asked or as it is told.
+func (c *talk) changed(how string, change shop.Change) string {
+	fill := []any{"days", c.between(change.From, change.To), "who", c.f.Person.Name}
+	switch {
+	case change.Absent != 0:
+		return c.v.Say(how+"ill", append(fill, "name", c.name(change.Absent))...)
+	case change.Duty.Opens != 0:
+		return c.v.Say(how+"opens", append(fill, "name", c.name(change.Duty.Opens))...)
+	case change.Duty.Closes != 0:
+		return c.v.Say(how+"closes", append(fill, "name", c.name(change.Duty.Closes))...)
+	case change.Open != nil:
+		return c.v.Say(how+"opening-at", append(fill, "time", clockText(*change.Open))...)
+	case change.Close != nil:
+		return c.v.Say(how+"closing-at", append(fill, "time", clockText(*change.Close))...)
+	case change.Usual:
+		return c.v.Say(how+"usual", fill...)
+	case change.Off:
+		return c.v.Say(how+"nobody", fill...)
+	}
+	return c.v.Say(how+"closed", fill...)
+}
+
+// settle lays a change down and tells those it matters to; reminders of today
+// that do not hold any more are made to say so.
+func (c *talk) settle(change shop.Change) {
+	change.By, change.At = c.f.Person.ID, c.in.At.UTC()
+	next := c.f.Shop.Settings
+	next.Plan = next.Plan.With(change, c.today())
+	c.Settings = &next
+	if change.Silences() {
+		c.retireDue(change)
+	}
+	c.tellChange(change)
+}
+
+// retireDue ends the reminders sent about days on which nothing is due now.
+func (c *talk) retireDue(change shop.Change) {
+	for _, date := range []shop.Date{c.today().Add(-1), c.today()} {
+		if date < change.From || date > change.To {
+			continue
+		}
+		for _, task := range []reminders.Task{reminders.Opening, reminders.Closing} {
+			key := dueKey(reminders.Name{Date: date, Task: task})
+			c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key,
+				Body: []Block{{Text: c.changed("changed.", change)}}})
+		}
+	}
+}
+
+// tellChange tells managers, and whoever has something to do now.
+func (c *talk) tellChange(change shop.Change) {
+	told := Block{Text: c.changed("changed.", change)}
+	if change.Absent != 0 {
+		c.Replies = append(c.Replies, Reply{To: Audience{Managers: true}, Body: []Block{told}, Buttons: c.standIns(change)})
+		return
+	}
+	c.managers(told)
+	for _, id := range []shop.PersonID{change.Duty.Opens, change.Duty.Closes} {
+		p, works := c.f.Shop.Person(id)
+		if works && id != c.f.Person.ID && !p.Role.Manages() {
+			c.tellPerson(id, Reply{Body: []Block{told}})
+		}
+	}
+}
+
+// standInsMax bounds the people offered to stand in.
+const standInsMax = 4
+
+// standIns offers managers the people who could open or close instead.
+func (c *talk) standIns(change shop.Change) (rows [][]Button) {
+	day := strings.ReplaceAll(string(change.From), "-", "")
+	for _, p := range c.f.Shop.People {
+		if p.ID == change.Absent || c.f.Shop.Plan.Absent(p.ID, change.From) || len(rows) >= standInsMax {
+			continue
+		}
+		id := "." + day + "." + itoa64(int64(p.ID))
+		rows = append(rows, slices.Concat(c.button("opens", "o:duty:opens"+id, "name", p.Name),
+			c.button("closes", "o:duty:closes"+id, "name", p.Name)))
+	}
+	return rows
+}
