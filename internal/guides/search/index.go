@@ -35,7 +35,7 @@ type Index struct {
 const (
 	answersMax = 3
 	clearMin   = 0.55 // chance from which the first topic is started at once
-	offerMin   = 0.03 // chance from which another topic is offered
+	offerMin   = 0.01 // chance from which another topic is offered
 	anyMin     = 0.45 // chance that it is about any topic, below which there is no answer
 )
 
