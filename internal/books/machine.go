@@ -1,7 +1,6 @@
 package books
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -33,6 +32,8 @@ type Brief struct {
 	Marks    []Mark        `json:"marks,omitempty"`
 	Target   int64         `json:"target,omitempty"`
 	Void     bool          `json:"void,omitempty"` // undone by a later record
+
+	Corrected int64 `json:"corrected,omitempty"` // the later record that says what holds in its place
 }
 
 // Debt is cash borrowed from the machine for change and not brought back yet.
@@ -54,6 +55,13 @@ type Machine struct {
 	Loads   [][]Figure     `json:"loads,omitempty"`   // recent openings, oldest first
 	Debts   []Debt         `json:"debts,omitempty"`
 	Recent  []Brief        `json:"recent,omitempty"` // oldest first
+
+	Claims   []Claim   `json:"claims,omitempty"`   // what the bank owes or owed, oldest first
+	Loose    []Loose   `json:"loose,omitempty"`    // money of the bank that is for none of them
+	Payments []Payment `json:"payments,omitempty"` // recent, oldest first
+	Money    Money     `json:"money,omitzero"`
+
+	all bool // nothing is dropped: to look back
 }
 
 // New gives the empty books of a machine.
@@ -145,6 +153,7 @@ func (m *Machine) Clone() *Machine {
 	c.Loads = slices.Clone(m.Loads)
 	c.Debts = slices.Clone(m.Debts)
 	c.Recent = slices.Clone(m.Recent)
+	c.Claims, c.Loose, c.Payments = slices.Clone(m.Claims), slices.Clone(m.Loose), slices.Clone(m.Payments)
 	return &c
 }
 
@@ -157,39 +166,24 @@ func Reverse(moves []Move) []Move {
 	return back
 }
 
-// Fold replays a machine's entries from nothing, oldest first, leaving out
-// those that a later entry undoes, and what was ticked or noted of a period
-// whose opening does not hold.
-func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
-	void := map[int64]bool{}
-	for _, e := range entries {
-		if e.Kind == Undo {
-			void[e.Target] = true
-		}
-	}
-	m := New(id)
-	for _, e := range entries {
-		if gone := void[e.Seq] || void[e.Period]; gone || e.Kind == Undo {
-			m.Seq = e.Seq
-			m.remember(e, gone)
-			continue
-		}
-		if _, err := m.Post(e); err != nil {
-			return nil, fmt.Errorf("entry %d: %w", e.Seq, err)
-		}
-	}
-	return m, nil
-}
-
-func (m *Machine) remember(e Entry, void bool) {
+func briefOf(e Entry) Brief {
 	if e.Kind == Opening {
 		e.Period = e.Seq
 	}
-	m.Recent = append(m.Recent, Brief{
+	b := Brief{
 		Seq: e.Seq, Kind: e.Kind, Period: e.Period, By: e.By, Happened: e.Happened, Recorded: e.Recorded,
-		Figures: e.Figures, Amounts: e.Amounts, Moves: e.Moves, Reason: e.Reason, Marks: e.Marks, Target: e.Target, Void: void,
-	})
-	if over := len(m.Recent) - keepRecent; over > 0 {
+		Figures: e.Figures, Amounts: e.Amounts, Moves: e.Moves, Reason: e.Reason, Marks: e.Marks, Target: e.Target,
+	}
+	if e.Instead != nil {
+		b.Figures, b.Moves = e.Instead.Figures, e.Instead.Moves
+		b.Amounts = append(b.Amounts[:len(b.Amounts):len(b.Amounts)], e.Instead.Amounts...)
+	}
+	return b
+}
+
+func (m *Machine) remember(b Brief) {
+	m.Recent = append(m.Recent, b)
+	if over := len(m.Recent) - keepRecent; over > 0 && !m.all {
 		m.Recent = slices.Delete(m.Recent, 0, over)
 	}
 }
@@ -197,7 +191,7 @@ func (m *Machine) remember(e Entry, void bool) {
 // forget drops closed periods that are no longer needed at hand.
 func (m *Machine) forget() {
 	closed := 0
-	for i := len(m.Periods) - 1; i >= 0; i-- {
+	for i := len(m.Periods) - 1; i >= 0 && !m.all; i-- {
 		if m.Periods[i].Unfinished() {
 			continue
 		}

@@ -84,6 +84,8 @@ type Period struct {
 	CountedBy shop.PersonID `json:"counted_by,omitempty"`
 	CountSeq  int64         `json:"count_seq,omitempty"`
 	Counts    int           `json:"counts,omitempty"`
+	Witness   shop.PersonID `json:"witness,omitempty"` // stands by the count
+	Alone     bool          `json:"alone,omitempty"`   // nobody could
 	Marks     []Mark        `json:"marks,omitempty"`
 	Tray      Notes         `json:"tray,omitempty"` // counted
 	Path      Notes         `json:"path,omitempty"` // counted as found on the way

@@ -15,16 +15,32 @@ var posters = map[Kind]poster{
 	Opening: postOpening, Checks: postChecks, Printed: postPrinted, TopUp: postTopUp, Swap: postSwap,
 	Moved: postMoved, Test: postTest, Found: postFound, Level: postLevel, Spot: postNothing,
 	SpotPaid: postNothing, Count: postCount, Settlement: postSettlement, Close: postClose,
-	Attachment: postNothing,
+	Attachment: postNothing, Credit: postMoney, Debit: postMoney, Matched: postMoney,
+	Witness: postWitness,
 }
+
+// free kinds belong to no period, or to one that may be long past.
+var free = []Kind{Opening, Attachment, Credit, Debit, Matched}
 
 // Post takes the next entry into the running state and gives its movements.
 // An error means the entry cannot be: m may be half changed then and is to be
-// thrown away. Undo is not posted; see [Fold].
+// thrown away. Undo is not posted, see [Fold], nor is Correction, see
+// [Machine.Correct].
 func (m *Machine) Post(e Entry) ([]Move, error) {
 	if e.Seq != m.Seq+1 {
 		return nil, fmt.Errorf("entry %d does not follow entry %d", e.Seq, m.Seq)
 	}
+	moves, err := m.post(&e)
+	if err != nil {
+		return nil, err
+	}
+	m.Seq = e.Seq
+	m.remember(briefOf(e))
+	return moves, nil
+}
+
+// post does what an entry does, wherever it stands in the ledger.
+func (m *Machine) post(e *Entry) ([]Move, error) {
 	post, ok := posters[e.Kind]
 	if !ok {
 		return nil, fmt.Errorf("entry of unknown kind %q", e.Kind)
@@ -35,20 +51,18 @@ func (m *Machine) Post(e Entry) ([]Move, error) {
 		}
 	}
 	var p *Period
-	if e.Kind != Opening && e.Kind != Attachment && (e.Period != 0 || e.Kind != Moved) {
+	if !slices.Contains(free, e.Kind) && (e.Period != 0 || e.Kind != Moved) {
 		if p = m.Period(e.Period); p == nil {
 			return nil, fmt.Errorf("period %d is not at hand", e.Period)
 		}
 	}
-	moves, err := post(m, p, &e)
+	moves, err := post(m, p, e)
 	if err != nil {
 		return nil, err
 	}
 	if err := m.Balance.Apply(moves); err != nil {
 		return nil, err
 	}
-	m.Seq = e.Seq
-	m.remember(e, false)
 	m.forget()
 	return moves, nil
 }

@@ -45,6 +45,7 @@ func postCount(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	}
 	moves = p.level(moves, Path, &p.Path, path)
 	p.Status, p.CountedAt, p.CountedBy, p.CountSeq = Waiting, e.Happened, e.By, e.Seq
+	p.Witness, p.Alone = 0, false
 	p.Counts++
 	p.Ticks, p.TicksAt = e.Ticks, e.Recorded
 	p.Marks = slices.DeleteFunc(p.Marks, func(k Mark) bool { return k == NoTray })
@@ -79,11 +80,11 @@ func (m *Machine) carry(p *Period) {
 }
 
 // postSettlement takes in the printed figures of one settlement.
-func postSettlement(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+func postSettlement(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	if p.Status == Closed {
 		return nil, fmt.Errorf("period %d is closed", p.No)
 	}
-	s := Slip{Seq: e.Seq, Happened: e.Happened, Amounts: e.Amounts, Due: e.Due, Tests: p.TestsLeft}
+	s := Slip{Seq: e.Seq, Happened: e.Happened, Amounts: e.Amounts, Due: DueFor(e.Record, p.TestsLeft), Tests: p.TestsLeft}
 	p.TestsLeft = nil
 	for _, f := range e.Figures {
 		switch f.Field {
@@ -110,6 +111,7 @@ func postSettlement(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 		}
 	}
 	p.Slips = append(p.Slips, s)
+	m.claim(Claim{Seq: e.Seq, Period: p.No, Opened: p.Opened, Settled: e.Happened, On: e.DueOn, Value: s.Due})
 	for _, k := range e.Marks {
 		if k == Unsettled && !p.Has(Unsettled) {
 			p.Marks = append(p.Marks, k)

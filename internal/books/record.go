@@ -30,6 +30,10 @@ const (
 	Close      Kind = "close"      // the period is done and its difference booked
 	Attachment Kind = "attachment" // a photo or words kept with an earlier record
 	Undo       Kind = "undo"       // an earlier record does not hold
+	Correction Kind = "correction" // an earlier record does not hold; another holds in its place
+	Credit     Kind = "credit"     // the bank paid
+	Debit      Kind = "debit"      // the bank took money
+	Matched    Kind = "matched"    // what an earlier payment was for is known now
 )
 
 // Field says what a figure counts.
@@ -48,6 +52,9 @@ const (
 	Cancelled Field = "reversed"  // printed: cancelled and not paid out
 	Tried     Field = "test"      // notes of a test dispense
 	LastSeen  Field = "last-seen" // paid out before the counters started again
+	Credited  Field = "credited"  // money the bank paid
+	Debited   Field = "debited"   // money the bank took
+	Was       Field = "was"       // Correction: the period's difference before it
 )
 
 // Figure is one count as a person gave it.
@@ -92,6 +99,10 @@ const (
 	FromBank Reason = "bank"     // brought from or to the bank
 	Warning  Reason = "warning"  // emptied early because of a warning
 	Other    Reason = "other"
+
+	Mistyped   Reason = "mistyped"   // the figure was typed wrongly
+	Miscounted Reason = "miscounted" // it was counted wrongly
+	Misplaced  Reason = "misplaced"  // it belongs to another day
 )
 
 // Photo points at a picture in the chat; the picture itself is fetched later.
@@ -113,8 +124,11 @@ type Record struct {
 	Where    Place           `json:"where,omitempty"` // Test, Found: where the notes went
 	Reason   Reason          `json:"reason,omitempty"`
 	Moves    []Move          `json:"moves,omitempty"`
-	Due      decimal.Decimal `json:"due,omitzero"`     // Settlement: what the bank should credit
-	Target   int64           `json:"target,omitempty"` // Undo, Attachment: the record meant
+	Due      decimal.Decimal `json:"due,omitzero"`      // Settlement: what the bank should credit
+	DueOn    shop.Date       `json:"due_on,omitempty"`  // Settlement: until when; empty: no rule is known
+	Parts    []Part          `json:"parts,omitempty"`   // Credit, Debit, Matched: what the money is for
+	Target   int64           `json:"target,omitempty"`  // Undo, Attachment, Correction: the record meant
+	Instead  *Record         `json:"instead,omitempty"` // Correction: what holds in its place; nil: nothing
 
 	// Words and Photos are kept apart from the ledger, which holds only their
 	// salted digest, so that they can be erased.

@@ -119,6 +119,14 @@ func tidy(r *books.Record) {
 	if len(r.Ticks) == 0 {
 		r.Ticks = nil
 	}
+	if len(r.Parts) == 0 {
+		r.Parts = nil
+	}
+	if r.Instead != nil {
+		in := *r.Instead
+		tidy(&in)
+		r.Instead = &in
+	}
 }
 
 // periodOf is the period an entry belongs to: an opening begins its own.
@@ -131,8 +139,11 @@ func periodOf(e *books.Entry) int64 {
 
 // post works out what an entry does. The books at hand stay as they are.
 func (t *Tx) post(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
-	if e.Kind == books.Undo {
+	switch e.Kind {
+	case books.Undo:
 		return t.undo(m, e)
+	case books.Correction:
+		return t.correct(m, e)
 	}
 	after := m.Clone()
 	moves, err := after.Post(e)
@@ -142,15 +153,30 @@ func (t *Tx) post(m *books.Machine, e books.Entry) (*books.Machine, []books.Move
 // undo takes an entry's movements back and folds the books anew without it.
 // It is refused where a later entry rests on the one undone.
 func (t *Tx) undo(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
-	rows, err := readEntries(t.each, e.Machine)
-	if err != nil {
-		return nil, nil, err
-	}
-	entries, err := decodeEntries(rows)
+	rows, entries, err := t.ledger(e.Machine)
 	if err != nil {
 		return nil, nil, err
 	}
 	return undoEntry(m, rows, entries, e)
+}
+
+// correct folds the books anew with another record in the place of an earlier one.
+func (t *Tx) correct(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
+	_, entries, err := t.ledger(e.Machine)
+	if err != nil {
+		return nil, nil, err
+	}
+	return m.Correct(entries, e)
+}
+
+// ledger reads all of a machine's entries.
+func (t *Tx) ledger(id shop.MachineID) ([]*entryRow, []books.Entry, error) {
+	rows, err := readEntries(t.each, id)
+	if err != nil {
+		return nil, nil, err
+	}
+	entries, err := decodeEntries(rows)
+	return rows, entries, err
 }
 
 func undoEntry(m *books.Machine, rows []*entryRow, entries []books.Entry, e books.Entry) (

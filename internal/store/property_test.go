@@ -69,6 +69,7 @@ func record(t *rapid.T, m *books.Machine) books.Record {
 	r.Kind = rapid.SampledFrom([]books.Kind{
 		books.Opening, books.Opening, books.TopUp, books.Swap, books.Moved, books.Test, books.Found,
 		books.Level, books.Count, books.Settlement, books.Close, books.Undo, books.Undo, books.Attachment, books.Checks,
+		books.Correction, books.Correction, books.Credit, books.Debit,
 	}).Draw(t, "kind")
 	switch r.Kind {
 	case books.Opening:
@@ -99,8 +100,54 @@ func record(t *rapid.T, m *books.Machine) books.Record {
 		r.Where = rapid.SampledFrom([]books.Place{"", books.Cash}).Draw(t, "where")
 	case books.Undo:
 		r.Target = rapid.Int64Range(0, m.Seq+1).Draw(t, "target")
+	case books.Correction:
+		correction(t, m, &r, three)
+	case books.Credit, books.Debit:
+		payment(t, m, &r)
 	case books.Attachment:
 		r.Target, r.Words = m.Seq, rapid.String().Draw(t, "words")
 	}
 	return r
+}
+
+// correction puts other figures in the place of a record at hand, or none, or
+// moves it to another period.
+func correction(t *rapid.T, m *books.Machine, r *books.Record, three func() []int64) {
+	if len(m.Recent) == 0 {
+		return
+	}
+	old := rapid.SampledFrom(m.Recent).Draw(t, "old")
+	r.Target, r.Period, r.Reason = old.Seq, old.Period, books.Mistyped
+	if rapid.IntRange(0, 4).Draw(t, "gone") == 0 {
+		return
+	}
+	in := books.Record{Kind: old.Kind, Period: old.Period, Happened: old.Happened, Figures: old.Figures,
+		Amounts: old.Amounts, Moves: old.Moves, Marks: old.Marks, Reason: old.Reason}
+	for i, n := range three() {
+		if i < len(in.Figures) {
+			in.Figures = slices.Clone(in.Figures)
+			in.Figures[i].Notes = n
+		}
+	}
+	if old.Kind == books.Opening {
+		in.Period = 0
+	} else if len(m.Periods) > 0 && rapid.Bool().Draw(t, "moved") {
+		in.Period = rapid.SampledFrom(m.Periods).Draw(t, "period").No
+	}
+	r.Instead = &in
+}
+
+// payment is one of the bank's, for claims at hand or for nothing that is known.
+func payment(t *rapid.T, m *books.Machine, r *books.Record) {
+	value := decimal.NewFromInt(rapid.Int64Range(1, 5000).Draw(t, "value"))
+	r.Amounts, r.Period = []books.Amount{{Field: books.Credited, Value: value}}, 0
+	if r.Kind == books.Debit {
+		r.Amounts[0].Field, value = books.Debited, value.Neg()
+	}
+	part := books.Part{Value: value, As: rapid.SampledFrom([]books.Share{
+		books.Pays, books.Fee, books.Extra, books.Foreign, books.Unknown, books.Dispute, books.Charge}).Draw(t, "as")}
+	if part.As == books.Pays && len(m.Claims) > 0 {
+		part.Of = rapid.SampledFrom(m.Claims).Draw(t, "claim").Seq
+	}
+	r.Parts = []books.Part{part}
 }

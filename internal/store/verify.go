@@ -165,9 +165,12 @@ func (rep *MachineReport) replay(id shop.MachineID, rows []*entryRow) *books.Mac
 			return nil
 		}
 		var moves []books.Move
-		if e.Kind == books.Undo {
+		switch e.Kind {
+		case books.Undo:
 			m, moves, err = undoEntry(m, rows[:i], entries[:i:i], e)
-		} else {
+		case books.Correction:
+			m, moves, err = m.Correct(entries[:i:i], e)
+		default:
 			moves, err = m.Post(e)
 		}
 		if err != nil {

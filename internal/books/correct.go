@@ -1,0 +1,109 @@
+package books
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"shopfloat/internal/cashmath"
+)
+
+// correctable kinds are those that somebody told; what follows from them is
+// worked out anew.
+var correctable = []Kind{
+	Opening, TopUp, Swap, Moved, Test, Found, Count, Settlement, Credit, Debit, Matched,
+}
+
+// Correctable reports whether a record of a kind can be corrected.
+func Correctable(k Kind) bool { return slices.Contains(correctable, k) }
+
+// Correct takes the next entry, a correction, into the books. The record it is
+// about is taken back and another holds in its place, or none; everything that
+// follows from it is worked out anew from all entries so far, which the caller
+// brings. It gives the books that result and what moves by it. The books at
+// hand stay as they are.
+func (m *Machine) Correct(entries []Entry, e Entry) (*Machine, []Move, error) {
+	if e.Seq != m.Seq+1 || int64(len(entries)) != m.Seq {
+		return nil, nil, fmt.Errorf("entry %d does not follow entry %d", e.Seq, m.Seq)
+	}
+	if err := checkCorrection(entries, e); err != nil {
+		return nil, nil, err
+	}
+	after, err := Fold(m.ID, append(slices.Clip(entries), e))
+	if err != nil {
+		return nil, nil, fmt.Errorf("entry %d cannot be corrected so: %w", e.Target, err)
+	}
+	return after, transfers(m.Balance, after.Balance), nil
+}
+
+func checkCorrection(entries []Entry, e Entry) error {
+	if e.Target <= 0 || e.Target > int64(len(entries)) {
+		return fmt.Errorf("there is no entry %d to correct", e.Target)
+	}
+	old := entries[e.Target-1]
+	switch {
+	case !Correctable(old.Kind):
+		return fmt.Errorf("a record of kind %s cannot be corrected", old.Kind)
+	case e.Reason == "":
+		return fmt.Errorf("a correction needs a reason")
+	case e.Instead == nil && (old.Kind == Opening || old.Kind == Count):
+		return fmt.Errorf("a record of kind %s needs another in its place", old.Kind)
+	case e.Instead != nil && (e.Instead.Kind != old.Kind || e.Instead.Instead != nil):
+		return fmt.Errorf("a record of kind %s cannot hold in the place of one of kind %s", e.Instead.Kind, old.Kind)
+	}
+	for _, x := range entries {
+		if x.Kind == Undo && x.Target == e.Target {
+			return fmt.Errorf("entry %d was undone by entry %d", e.Target, x.Seq)
+		}
+	}
+	return nil
+}
+
+// transfers gives the movements that lead from one balance to another. Both
+// hold the same notes over all places.
+func transfers(from, to Balance) []Move {
+	var moves []Move
+	for _, face := range facesOf(from, to) {
+		places := map[Place]int64{}
+		for p, n := range from {
+			places[p] -= n[face]
+		}
+		for p, n := range to {
+			places[p] += n[face]
+		}
+		moves = append(moves, level(face, places)...)
+	}
+	return moves
+}
+
+func facesOf(balances ...Balance) []cashmath.Face {
+	var all Notes
+	for _, b := range balances {
+		for _, n := range b {
+			for f := range n {
+				if all[f] == 0 {
+					all.Plus(f, 1)
+				}
+			}
+		}
+	}
+	return all.Faces()
+}
+
+// level moves notes of one face value from the places that have too many to
+// those that lack some, each in the order of their names.
+func level(face cashmath.Face, places map[Place]int64) []Move {
+	var moves []Move
+	names := slices.Sorted(maps.Keys(places))
+	for _, to := range names {
+		for _, from := range names {
+			n := min(places[to], -places[from])
+			if n <= 0 {
+				continue
+			}
+			moves = append(moves, NewMove(from, to, face, n))
+			places[to], places[from] = places[to]-n, places[from]+n
+		}
+	}
+	return moves
+}

@@ -1,0 +1,256 @@
+package books
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/shop"
+)
+
+// Bounds of what is kept at hand of the bank's payments.
+const (
+	keepClaims   = 60 // settled claims
+	keepPayments = 40
+)
+
+// Share says what a part of a bank's payment is for.
+type Share string
+
+// The shares. All but charges are above nothing when the bank pays and below
+// when it takes.
+const (
+	Pays    Share = "pays"    // a settlement
+	Charge  Share = "charge"  // taken off by the bank
+	Fee     Share = "fee"     // the shop's own income from fees
+	Extra   Share = "extra"   // more than is due
+	Foreign Share = "foreign" // another shop's money
+	Unknown Share = "unknown" // nobody knows yet
+	Dispute Share = "dispute" // taken for a customer's claim; the record's period is the day it is about
+)
+
+// Part is one part of a payment. The parts add up to the payment.
+type Part struct {
+	As    Share           `json:"as"`
+	Of    int64           `json:"of,omitempty"` // Pays, Charge: the settlement; else the payment it was kept from
+	Value decimal.Decimal `json:"value"`
+}
+
+// Claim is what the bank owes for one settlement.
+type Claim struct {
+	Seq     int64           `json:"seq"` // of the settlement
+	Period  int64           `json:"period"`
+	Opened  time.Time       `json:"opened"` // of the period
+	Settled time.Time       `json:"settled"`
+	On      shop.Date       `json:"on,omitempty"` // due date; empty: not known
+	Value   decimal.Decimal `json:"value"`
+	Paid    decimal.Decimal `json:"paid"` // a charge that was taken off counts as paid, and as a charge
+}
+
+// Left is what is still to come; below nothing when too much came.
+func (c *Claim) Left() decimal.Decimal { return c.Value.Sub(c.Paid) }
+
+// Loose is money of the bank that was paid for no settlement that is known.
+type Loose struct {
+	Seq      int64           `json:"seq"` // of the payment
+	Happened time.Time       `json:"happened"`
+	As       Share           `json:"as"`
+	Value    decimal.Decimal `json:"value"`
+}
+
+// Payment is one payment of the bank, or one that it took back: below nothing.
+type Payment struct {
+	Seq      int64           `json:"seq"`
+	Happened time.Time       `json:"happened"`
+	Value    decimal.Decimal `json:"value"`
+	Parts    []Part          `json:"parts"`
+}
+
+// Money is all that went between shop and bank since the first record:
+// Came = Paid + Fees + all that is loose - Charges - Disputed.
+type Money struct {
+	Claimed  decimal.Decimal `json:"claimed"`  // due for all settlements
+	Came     decimal.Decimal `json:"came"`     // paid by the bank, less what it took
+	Paid     decimal.Decimal `json:"paid"`     // of this for settlements
+	Fees     decimal.Decimal `json:"fees"`     // the shop's own income
+	Charges  decimal.Decimal `json:"charges"`  // taken off by the bank
+	Disputed decimal.Decimal `json:"disputed"` // taken for customers' claims
+}
+
+// IsZero reports whether no money went and none is due.
+func (m Money) IsZero() bool {
+	for _, d := range []decimal.Decimal{m.Claimed, m.Came, m.Paid, m.Fees, m.Charges, m.Disputed} {
+		if !d.IsZero() {
+			return false
+		}
+	}
+	return true
+}
+
+// DueFor is what the bank should credit for a settlement: paid out, less what
+// was cancelled, less the test notes that it counts as paid out.
+func DueFor(r Record, tests Notes) decimal.Decimal {
+	var sum decimal.Decimal
+	for _, a := range r.Amounts {
+		if a.Field == Cancelled {
+			a.Value = a.Value.Neg()
+		}
+		sum = sum.Add(a.Value)
+	}
+	var paid, back Notes
+	for _, f := range r.Figures {
+		switch f.Field {
+		case PaidOut, LastSeen:
+			paid.Plus(f.Face, f.Notes)
+		case Cancelled:
+			back.Plus(f.Face, f.Notes)
+		}
+	}
+	return sum.Add(paid.Value()).Sub(back.Value()).Sub(tests.Value())
+}
+
+// Claim finds what is or was due for a settlement, or nil.
+func (m *Machine) Claim(settlement int64) *Claim {
+	i := slices.IndexFunc(m.Claims, func(c Claim) bool { return c.Seq == settlement })
+	if i < 0 {
+		return nil
+	}
+	return &m.Claims[i]
+}
+
+// Due lists the claims that are not paid in full, oldest first.
+func (m *Machine) Due() []Claim {
+	var list []Claim
+	for _, c := range m.Claims {
+		if c.Left().IsPositive() {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// ByBank is what the bank still owes for settlements, less what it paid too much on some.
+func (m *Machine) ByBank() decimal.Decimal {
+	var sum decimal.Decimal
+	for _, c := range m.Claims {
+		sum = sum.Add(c.Left())
+	}
+	return sum
+}
+
+func (m *Machine) claim(c Claim) {
+	if c.Value.IsZero() {
+		return
+	}
+	m.Claims = append(m.Claims, c)
+	m.Money.Claimed = m.Money.Claimed.Add(c.Value)
+}
+
+// postMoney books a payment of the bank, one that it took back, or what an
+// earlier one turned out to be for. No notes move.
+func postMoney(m *Machine, _ *Period, e *Entry) ([]Move, error) {
+	value, err := paymentOf(e)
+	if err != nil {
+		return nil, err
+	}
+	m.notePayment(e, value)
+	for _, p := range e.Parts {
+		value = value.Sub(p.Value)
+		if err := m.share(e, p); err != nil {
+			return nil, err
+		}
+	}
+	if !value.IsZero() {
+		return nil, fmt.Errorf("the parts of the payment leave %s over", value)
+	}
+	m.tidyClaims()
+	return nil, nil
+}
+
+// paymentOf is the money that came; below nothing when it went.
+func paymentOf(e *Entry) (value decimal.Decimal, err error) {
+	for _, a := range e.Amounts {
+		switch {
+		case e.Kind == Credit && a.Field == Credited && a.Value.IsPositive():
+			value = value.Add(a.Value)
+		case e.Kind == Debit && a.Field == Debited && a.Value.IsPositive():
+			value = value.Sub(a.Value)
+		default:
+			return value, fmt.Errorf("%s of %s has no place in a %s", a.Field, a.Value, e.Kind)
+		}
+	}
+	if value.IsZero() == (e.Kind != Matched) {
+		return value, fmt.Errorf("a %s cannot be of %s", e.Kind, value)
+	}
+	return value, nil
+}
+
+func (m *Machine) share(e *Entry, p Part) error {
+	switch p.As {
+	case Pays:
+		m.settleClaim(e, p)
+	case Charge:
+		m.Money.Charges = m.Money.Charges.Sub(p.Value)
+	case Fee:
+		m.Money.Fees = m.Money.Fees.Add(p.Value)
+	case Dispute:
+		m.Money.Disputed = m.Money.Disputed.Sub(p.Value)
+	case Extra, Foreign, Unknown:
+		m.keepLoose(e, p)
+	default:
+		return fmt.Errorf("part of a payment of unknown kind %q", p.As)
+	}
+	return nil
+}
+
+// settleClaim takes what was paid off the claim. The settlement may have been
+// taken back by a later record: its money is kept apart then.
+func (m *Machine) settleClaim(e *Entry, p Part) {
+	c := m.Claim(p.Of)
+	if c == nil {
+		m.keepLoose(e, Part{As: Unknown, Value: p.Value})
+		return
+	}
+	m.Money.Paid = m.Money.Paid.Add(p.Value)
+	c.Paid = c.Paid.Add(p.Value)
+}
+
+// keepLoose adds to what was kept of an earlier payment, or keeps a new one.
+func (m *Machine) keepLoose(e *Entry, p Part) {
+	seq := p.Of
+	if seq == 0 {
+		seq = e.Seq
+	}
+	i := slices.IndexFunc(m.Loose, func(l Loose) bool { return l.Seq == seq && (p.Of != 0 || l.As == p.As) })
+	if i < 0 {
+		m.Loose = append(m.Loose, Loose{Seq: seq, Happened: e.Happened, As: p.As})
+		i = len(m.Loose) - 1
+	}
+	if m.Loose[i].Value = m.Loose[i].Value.Add(p.Value); m.Loose[i].Value.IsZero() {
+		m.Loose = slices.Delete(m.Loose, i, i+1)
+	}
+}
+
+// notePayment keeps a payment at hand.
+func (m *Machine) notePayment(e *Entry, value decimal.Decimal) {
+	m.Money.Came = m.Money.Came.Add(value)
+	m.Payments = append(m.Payments, Payment{Seq: e.Seq, Happened: e.Happened, Value: value, Parts: e.Parts})
+	if over := len(m.Payments) - keepPayments; over > 0 && !m.all {
+		m.Payments = slices.Delete(m.Payments, 0, over)
+	}
+}
+
+// tidyClaims drops the oldest claims that are settled.
+func (m *Machine) tidyClaims() {
+	settled := 0
+	for i := len(m.Claims) - 1; i >= 0 && !m.all; i-- {
+		if !m.Claims[i].Left().IsZero() {
+			continue
+		}
+		if settled++; settled > keepClaims {
+			m.Claims = slices.Delete(m.Claims, i, i+1)
+		}
+	}
+}

@@ -1,0 +1,121 @@
+package books
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"shopfloat/internal/shop"
+)
+
+// turn is an entry in the order in which it takes effect.
+type turn struct {
+	Entry        // as it holds now
+	brief Brief  // as it was written
+	idle  bool   // moves nothing: undone, taken back, or about another entry
+	after *Entry // the correction it takes effect by, where that moved it
+}
+
+// Fold replays a machine's entries from nothing, oldest first, leaving out
+// those that a later entry undoes, and what was ticked or noted of a period
+// whose opening does not hold. What a correction puts in an entry's place takes
+// effect where that entry did, or within the period it is moved to.
+func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
+	return replay(New(id), entries, time.Time{}, nil)
+}
+
+// History replays a machine's entries like Fold and keeps every period, claim
+// and payment at hand, to look back.
+func History(id shop.MachineID, entries []Entry) (*Machine, error) {
+	m := New(id)
+	m.all = true
+	return replay(m, entries, time.Time{}, nil)
+}
+
+// replay takes entries into m, those that happened before an end where there
+// is one, and shows the state after each.
+func replay(m *Machine, entries []Entry, end time.Time, each func(*Machine)) (*Machine, error) {
+	turns := turnsOf(entries)
+	briefs := make([]Brief, 0, len(turns))
+	for _, t := range turns {
+		if !t.idle && (end.IsZero() || t.Happened.Before(end)) {
+			e := t.Entry
+			if _, err := m.post(&e); err != nil {
+				return nil, fmt.Errorf("entry %d: %w", t.Seq, err)
+			}
+			if t.brief.Corrected == 0 {
+				t.brief = briefOf(e)
+			}
+			if each != nil {
+				each(m)
+			}
+		}
+		briefs = append(briefs, t.brief)
+	}
+	slices.SortFunc(briefs, func(a, b Brief) int { return int(a.Seq - b.Seq) })
+	for _, b := range briefs {
+		m.remember(b)
+		m.Seq = b.Seq
+	}
+	return m, nil
+}
+
+// turnsOf puts entries into the order in which they take effect.
+func turnsOf(entries []Entry) []turn {
+	void, corrected := map[int64]bool{}, map[int64]*Entry{}
+	for _, e := range entries {
+		if e.Kind == Undo {
+			void[e.Target] = true
+		}
+	}
+	for i, e := range entries {
+		if e.Kind == Correction && !void[e.Seq] {
+			corrected[e.Target] = &entries[i]
+		}
+	}
+	turns := make([]turn, 0, len(entries))
+	var moved []turn
+	for _, e := range entries {
+		t := turn{Entry: e, brief: briefOf(e), idle: e.Kind == Undo || e.Kind == Correction}
+		gone := void[e.Seq] || void[e.Period]
+		t.brief.Void, t.idle = gone, t.idle || gone
+		if by := corrected[e.Seq]; by != nil && !t.idle {
+			t.correct(by)
+		}
+		if t.after != nil {
+			moved = append(moved, t)
+			continue
+		}
+		turns = append(turns, t)
+	}
+	for _, t := range moved {
+		turns = slices.Insert(turns, placeFor(turns, t), t)
+	}
+	return turns
+}
+
+// correct puts what a correction says in the place of the entry.
+func (t *turn) correct(by *Entry) {
+	t.brief.Corrected = by.Seq
+	if by.Instead == nil {
+		t.idle = true
+		return
+	}
+	if by.Instead.Period != t.Period {
+		t.after = by
+	}
+	t.Record = *by.Instead
+}
+
+// placeFor finds where an entry takes effect that was moved to another period:
+// before that period's count or, for a settlement, its close; in one that has
+// none yet, when it was moved.
+func placeFor(turns []turn, t turn) int {
+	for i, other := range turns {
+		ends := other.Kind == Close || t.Kind != Settlement && (other.Kind == Count || other.Kind == Settlement)
+		if other.Seq >= t.after.Seq || !other.idle && other.Period == t.Period && ends {
+			return i
+		}
+	}
+	return len(turns)
+}
