@@ -21,9 +21,9 @@ const claimable = 0
 // orders carries out what a step wants done besides records. Facts are those of
 // the shop as it is afterwards.
 func (b *batch) orders(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
-	if res.Accept {
+	if res.Accept || res.Found {
 		f.Shop, f.Person, f.Machine = &shop.Shop{}, shop.Person{}, nil
-		if f.Link.Shop != nil {
+		if res.Accept && f.Link.Shop != nil {
 			f.Shop = f.Link.Shop
 		}
 	}
@@ -127,6 +127,9 @@ func (b *batch) freeze(_ dialogs.Input, f *dialogs.Facts, res *dialogs.Result) e
 // accept uses up the link that was opened: the chat belongs to the shop now.
 // Somebody who had a place already leaves their other phone behind.
 func (b *batch) accept(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+	if res.Found {
+		return b.tx.Join(in.Chat, f.Shop.ID, f.Person.ID)
+	}
 	if !res.Accept {
 		return nil
 	}

@@ -29,6 +29,7 @@ func closingScreens() map[string]screen {
 		"found":        foundQuestion.screen(),
 		"count-review": review("left", askCountReview, confirmCount),
 		"change":       {ask: askChangeCount, answer: answerChangeCount, tap: tapChangeCount, what: "what.change"},
+		"witness":      witnessScreen(),
 		"paid":         paidQuestion.screen(),
 		"last-seen":    lastSeenQuestion.screen(),
 		"back":         backQuestion.screen(),
@@ -126,7 +127,7 @@ func startClosing(c *talk) {
 	}
 	c.State.Draft.Period = p.No
 	if p.Status == books.Waiting {
-		c.goTo("paid")
+		c.goTo(c.afterCount(p))
 		return
 	}
 	c.goTo("left")
@@ -141,7 +142,7 @@ func startFinish(c *talk) {
 	}
 	c.State.Draft.Period = list[0].No
 	c.first(c.v.Say("finish", "day", c.v.Day(c.local(list[0].Opened)), "when", c.clock(list[0].CountedAt)))
-	c.goTo("paid")
+	c.goTo(c.afterCount(list[0]))
 }
 
 // nothingOpen says that the machine is not open, and when it was last closed.
@@ -299,7 +300,11 @@ func confirmCount(c *talk) {
 		return
 	}
 	c.first(c.v.Say("counted", "when", c.clock(c.when())))
-	c.goTo("paid")
+	c.goTo(c.afterCount(c.m.Period(p.No)))
+	if c.State.Step == "witness" {
+		c.callWitness(c.m.Period(p.No))
+		return
+	}
 	if c.chosen("not-blind") != "" {
 		c.goTo("verdict")
 	}

@@ -28,6 +28,9 @@ func often(name, flow string) command {
 
 // begun reports whether something would be lost by leaving a dialog.
 func (d Draft) begun(f *flow) bool {
+	if f.keeps {
+		return len(d.Choices) > 0
+	}
 	return !slices.Contains(passive, f.name) && (len(d.Counts) > 0 || len(d.Photos) > 0)
 }
 
@@ -66,6 +69,15 @@ func commands() []command {
 		{name: "status", often: true, run: (*Engine).status},
 		{name: "history", run: (*Engine).history},
 		starts("undo", "undo"),
+		starts("invite", "invite"),
+		starts("people", "people"),
+		starts("lost-phone", "lost-phone"),
+		starts("my-code", "my-code"),
+		starts("settings", "settings"),
+		starts("switch", "switch"),
+		{name: "overview", run: (*Engine).overview},
+		{name: "new-shop", hides: true, run: (*Engine).anotherShop},
+		{name: "setup", flow: "setup", hides: true, run: func(e *Engine, c *talk) { e.begin(c, "setup") }},
 		{name: "cancel", hides: true, run: (*Engine).cancel},
 		{name: "help", run: (*Engine).help},
 		starts("hours", "hours"),
@@ -131,6 +143,9 @@ const longPause = 30 * time.Minute
 func (e *Engine) text(c *talk) {
 	f := e.flow(c)
 	cmd, rest := e.command(c)
+	if f != nil && f.screens[c.State.Step].free && (cmd == nil || cmd.name != "cancel") && e.answer(c, f) {
+		return
+	}
 	if f != nil && (cmd == nil || cmd.name == "printed" || rest != "" && !plainCommand(cmd, rest)) {
 		if e.answer(c, f) {
 			return
@@ -153,6 +168,10 @@ func (e *Engine) text(c *talk) {
 // obey carries out a command, after a word about the dialog that it would end.
 func (e *Engine) obey(c *talk, cmd *command) {
 	f := e.flow(c)
+	if !e.may(c, cmd.name) {
+		e.mayNot(c)
+		return
+	}
 	if f != nil && cmd.flow == f.name {
 		e.sameAgain(c, f)
 		return
@@ -187,7 +206,7 @@ func (e *Engine) answer(c *talk, f *flow) bool {
 	if s.answer == nil {
 		return false
 	}
-	if bareNumber(low) && !c.State.Last.IsZero() && c.in.At.Sub(c.State.Last) > longPause {
+	if !s.free && bareNumber(low) && !c.State.Last.IsZero() && c.in.At.Sub(c.State.Last) > longPause {
 		c.choose("pending", low)
 		c.first(c.v.Say("long-pause", "what", c.v.Say("flow."+f.title), "when", c.clock(c.State.Last)))
 		c.first(c.draftSoFar())
@@ -207,6 +226,10 @@ func bareNumber(s string) bool {
 
 // unknown answers words that are neither an answer nor a command.
 func (e *Engine) unknown(c *talk, f *flow) {
+	if f == nil && c.f.Shop.Fresh {
+		e.fresh(c)
+		return
+	}
 	if f == nil {
 		c.say(c.v.Say("unknown"))
 		return
@@ -229,7 +252,7 @@ func (e *Engine) help(c *talk) {
 	more := fold(c.rest) == c.v.Say("words.more")
 	rows := [][]string{}
 	for _, cmd := range e.commands {
-		if !cmd.hides && cmd.often != more {
+		if !cmd.hides && cmd.often != more && e.may(c, cmd.name) {
 			rows = append(rows, []string{c.words(&cmd)[0], c.v.Say("help." + cmd.name)})
 		}
 	}

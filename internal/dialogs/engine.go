@@ -15,6 +15,7 @@ type flow struct {
 	title   string            // catalogue name of what it is called to people
 	open    bool              // the safe is open meanwhile: each card offers "Customers came"
 	watches bool              // reads only: two people may do it at once
+	keeps   bool              // what was chosen would be lost by leaving it
 	start   func(*talk)       // rest of the command in c.rest
 	screens map[string]screen // by step
 }
@@ -28,6 +29,7 @@ type screen struct {
 	tap    func(*talk, string) bool // choices that name a line
 	what   string                   // catalogue name of the answer to "What is this?"
 	typed  []string                 // taps whose word may be typed, because they book nothing
+	free   bool                     // any words are an answer, those of commands too
 }
 
 // A card is what a screen shows.
@@ -42,6 +44,7 @@ type talk struct {
 	in   Input
 	f    Facts
 	v    *texts.Voice
+	all  *texts.Catalogue
 	m    *books.Machine // the books, with what this step recorded
 	kit  *shop.Machine  // the machine itself
 	rest string         // what followed the command word
@@ -69,13 +72,26 @@ func New(catalogue *texts.Catalogue) *Engine {
 // Step takes one input. It is total: every input in every state gives a
 // result, and none changes the state it was given.
 func (e *Engine) Step(st State, in Input, f Facts) Result {
-	if f.Shop == nil {
+	switch {
+	case in.Kind == Opened && f.Link != nil && f.Link.State != LinkUnknown:
+		return e.opened(st, in, f)
+	case f.Shop == nil:
 		return e.stranger(in, f)
+	case f.Shared:
+		return e.shared(st, in, f)
 	}
+	return e.step(st, in, f)
+}
+
+// step takes an input of somebody who is known.
+func (e *Engine) step(st State, in Input, f Facts) Result {
 	c := e.talk(st, in, f)
-	if c.kit == nil {
+	if c.kit == nil && !f.Shop.Fresh {
 		c.say(c.v.Say("no-machine"))
 		return c.Result
+	}
+	if e.barred(c) {
+		return c.done()
 	}
 	switch in.Kind {
 	case Press:
@@ -88,6 +104,12 @@ func (e *Engine) Step(st State, in Input, f Facts) Result {
 		e.redraw(c)
 	case Remind:
 		e.remind(c)
+	case Secret:
+		e.secret(c)
+	case Proof:
+		e.proof(c)
+	case Opened:
+		e.help(c)
 	default:
 		c.say(c.v.Say("foreign"))
 	}
@@ -95,7 +117,7 @@ func (e *Engine) Step(st State, in Input, f Facts) Result {
 		c.State.Last = in.At
 		e.after(c)
 	}
-	return c.Result
+	return c.done()
 }
 
 func (e *Engine) stranger(in Input, f Facts) Result {
@@ -104,7 +126,7 @@ func (e *Engine) stranger(in Input, f Facts) Result {
 }
 
 func (e *Engine) talk(st State, in Input, f Facts) *talk {
-	c := &talk{in: in, f: f, m: f.Machine, v: e.texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)}
+	c := &talk{in: in, f: f, all: e.texts, m: f.Machine, v: e.texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)}
 	c.State = st.clone()
 	if c.State.V != stateFormat {
 		c.State = State{V: stateFormat, Rev: st.Rev + 1}
@@ -280,8 +302,8 @@ func (c *talk) record(r books.Record) (books.Entry, error) {
 
 // name gives a person's name; somebody who left keeps it in their records.
 func (c *talk) name(id shop.PersonID) string {
-	if p, ok := c.f.Shop.Person(id); ok {
-		return p.Name
+	if p, ok := c.f.Shop.Known(id); ok {
+		return c.called(p)
 	}
 	return c.v.Say("somebody")
 }

@@ -6,10 +6,15 @@ import "slices"
 func (e *Engine) dialogs() []*flow {
 	busy := busyFlow()
 	busy.screens["ask"] = e.busyScreen()
+	switching := switchFlow()
+	which := switching.screens["which"]
+	which.tap = e.turnTo
+	switching.screens["which"] = which
 	return []*flow{
 		openingFlow(), differentFlow(), closingFlow(), finishFlow(), topUpFlow(), swapFlow(), moveFlow(), testFlow(),
 		foundFlow(), levelFlow(), spotFlow(), secondFlow(), settleFlow(), printedFlow(), undoFlow(), e.earlierFlow(), busy,
 		shiftFlow(), holdFlow(), hoursFlow(),
+		setupFlow(), settingsFlow(), inviteFlow(), peopleFlow(), lostPhoneFlow(), myCodeFlow(), switching,
 	}
 }
 

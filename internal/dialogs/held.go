@@ -1,10 +1,16 @@
 package dialogs
 
-import "shopfloat/internal/shop"
+import (
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+)
 
-// Held is a tap on a shared phone that waits for who it is.
+// Held is an input on a shared phone that waits for who it is.
 type Held struct {
-	Tap    string        `json:"tap"`
+	Kind   Kind          `json:"kind"`
+	Text   string        `json:"text,omitempty"`
+	Tap    string        `json:"tap,omitempty"`
+	Photo  books.Photo   `json:"photo,omitzero"`
 	Person shop.PersonID `json:"person,omitempty"` // who says it is them; the code is to come
 }
 

@@ -108,6 +108,7 @@ type Orders struct {
 	Remove shop.PersonID // accounts, dialogs, waiting messages and links of this person go
 	Freeze shop.PersonID // accounts, dialogs and waiting messages are cut off
 	Thaw   shop.PersonID // the accounts may talk again
+	Found  bool          // the settings are those of a new shop, which the chat talks about from now on
 	Accept bool          // the link is used up: from now on the chat talks for its person, or for the new one
 	Share  *Phone        // mark this phone, or take the mark off
 	Turn   shop.ID       // the chat talks about this shop from now on

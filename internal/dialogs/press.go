@@ -185,7 +185,7 @@ func (e *Engine) leave(c *talk, f *flow) {
 	c.close(Block{Text: c.stopped(f)})
 	c.rest = l.Rest
 	for i := range e.commands {
-		if e.commands[i].name == l.Command {
+		if e.commands[i].name == l.Command && e.may(c, l.Command) {
 			e.commands[i].run(e, c)
 		}
 	}

@@ -58,7 +58,10 @@ func (s State) clone() State {
 }
 
 // passive dialogs do not get in another person's way.
-var passive = []string{"busy", "undo", "earlier", "different", "level", "printed", "shift", "hold", "hours"}
+var passive = []string{
+	"busy", "undo", "earlier", "different", "level", "printed", "shift", "hold", "hours",
+	"setup", "settings", "people", "invite", "lost-phone", "shared-phone", "my-code", "switch", "new-shop",
+}
 
 // Under gives the activity a state stands for.
 func (s State) Under(chat Chat, person shop.PersonID) (a Activity, ok bool) {

@@ -110,12 +110,14 @@ type Settings struct {
 	Bundles   []FaceNotes     `json:"bundles"`   // notes per bundle
 	Tolerance []FaceNotes     `json:"tolerance"` // notes of difference that ask no reason
 	Plan      Plan            `json:"plan,omitzero"`
+	Load      Load            `json:"load,omitzero"` // how much to load
 
 	Former     []Person `json:"former,omitempty"`      // worked here; their records still name them
 	TwoPersons bool     `json:"two_persons,omitempty"` // a closing count needs a second person
 	CreditDays int      `json:"credit_days,omitempty"` // working days until the bank credits; 0 is not known
 	CreditHow  string   `json:"credit_how,omitempty"`  // each: settlement by settlement; together: in one sum
 	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
+	By         PersonID `json:"by,omitempty"`          // who laid this version down; 0 is the program
 }
 
 // Shop is one version of a shop's settings, ready for use.
@@ -136,6 +138,9 @@ func New(id ID, version int64, s Settings) (*Shop, error) {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}
 	if err := s.Plan.check(); err != nil {
+		return nil, fmt.Errorf("shop %d: %w", id, err)
+	}
+	if err := s.Load.check(); err != nil {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}
 	for _, m := range s.Machines {

@@ -60,8 +60,9 @@ func (t *Tx) Phones(id shop.ID) (list []Account, err error) {
 // Join makes a chat talk for a person, whatever it talked for in that shop.
 func (t *Tx) Join(chat dialogs.Chat, id shop.ID, person shop.PersonID) error {
 	t.forgetAccounts(id)
-	err := t.exec(`INSERT INTO account (chat, shop, person, used) VALUES (?, ?, ?, ?) ON CONFLICT (chat, shop)
-		DO UPDATE SET person = excluded.person, used = excluded.used, frozen = 0, shared = 0`, chat, id, person, milli(t.now))
+	err := t.exec(`INSERT INTO account (chat, shop, person, used) VALUES (?1, ?2, ?3,
+		(SELECT coalesce(max(used), 0) + 1 FROM account WHERE chat = ?1)) ON CONFLICT (chat, shop)
+		DO UPDATE SET person = excluded.person, used = excluded.used, frozen = 0, shared = 0`, chat, id, person)
 	if err != nil {
 		return fmt.Errorf("account: %w", err)
 	}

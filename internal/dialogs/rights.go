@@ -1,0 +1,124 @@
+package dialogs
+
+import (
+	"slices"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/shop"
+)
+
+// unset are the things that can be done before a shop is set up.
+var unset = []string{"setup", "help", "cancel", "switch", "my-code", "new-shop"}
+
+// may reports whether the speaker may do something at this moment.
+func (e *Engine) may(c *talk, action string) bool {
+	if c.f.Shop.Fresh && !slices.Contains(unset, action) {
+		return false
+	}
+	return access.Allowed(c.f.Person.Role, action)
+}
+
+// mayNot says that something is not for the speaker.
+func (e *Engine) mayNot(c *talk) {
+	if c.f.Shop.Fresh {
+		e.fresh(c)
+		return
+	}
+	c.say(c.v.Say("may-not", "role", c.v.Say("role."+string(c.f.Person.Role))))
+}
+
+// barred ends a dialog that the speaker may not go on with: the role may have
+// changed since its card was shown.
+func (e *Engine) barred(c *talk) bool {
+	f := e.flow(c)
+	if f == nil || c.in.Kind == Remind || e.may(c, f.name) {
+		return false
+	}
+	c.close(Block{Text: c.v.Say("may-no-more", "what", c.v.Say("flow."+f.title), "role", c.v.Say("role."+string(c.f.Person.Role)))})
+	return true
+}
+
+// Actions lists what a rule is needed for: commands, dialogs, and the cards
+// that stand by themselves.
+func (e *Engine) Actions() []string {
+	var all []string
+	for i := range e.commands {
+		all = append(all, e.commands[i].name)
+	}
+	for name := range e.flows {
+		all = append(all, name)
+	}
+	for name := range standingTaps() {
+		all = append(all, name)
+	}
+	all = append(all, "ticks")
+	for name := range reminderTaps() {
+		all = append(all, name)
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// standingTaps are the cards of this file's kin that stand by themselves.
+func standingTaps() map[string]func(*Engine, *talk, string) {
+	return map[string]func(*Engine, *talk, string){
+		"leaver": (*Engine).leaverTap, "witness": (*Engine).witnessTap, "go-on": (*Engine).goOnTap,
+	}
+}
+
+// done finishes a step: what was recorded, and every card, says where.
+func (c *talk) done() Result {
+	several := c.f.Several || len(c.f.Shop.Machines) > 1
+	for i := range c.Replies {
+		r := &c.Replies[i]
+		own := r.To == Audience{}
+		if len(r.Body) > 0 && (!own || several && (r.Key != "" || len(c.Records) > 0)) {
+			r.Place = c.place()
+		}
+	}
+	return c.Result
+}
+
+// place names the shop, and the machine where there are several.
+func (c *talk) place() string {
+	if len(c.f.Shop.Machines) > 1 && c.kit != nil {
+		return c.v.Say("place", "shop", c.f.Shop.Name, "machine", c.kit.Name)
+	}
+	return c.f.Shop.Name
+}
+
+// menu is the message that sets the commands a chat offers, by role.
+func (c *talk) menu(to Audience, role shop.Role) Reply {
+	r := Reply{To: to}
+	for _, name := range menuNames {
+		if access.Allowed(role, name) {
+			r.Menu = append(r.Menu, MenuItem{Name: name, Text: c.v.Say("menu." + name)})
+		}
+	}
+	return r
+}
+
+// menuNames are the commands behind the menu sign, in this order. The platform
+// takes small letters and digits only.
+var menuNames = []string{
+	"open", "topup", "level", "move", "close", "status", "overview", "people", "invite", "settings", "history", "undo", "help",
+}
+
+// secret answers a message that was dropped unread because it seemed to hold a
+// combination or somebody's code.
+func (e *Engine) secret(c *talk) {
+	c.drop()
+	c.first(c.v.Say("secret"))
+	if e.flow(c) != nil {
+		e.show(c)
+		return
+	}
+	c.send(Reply{})
+}
+
+// drop takes the person's message out of the chat, where that can be done.
+func (c *talk) drop() {
+	if c.in.Message != 0 {
+		c.Replies = append(c.Replies, Reply{Delete: c.in.Message})
+	}
+}

@@ -1,0 +1,139 @@
+package dialogs
+
+import (
+	"strconv"
+	"strings"
+
+	"shopfloat/internal/shop"
+)
+
+// settingsFlow changes what was laid down. What was recorded before stays under
+// the version it was recorded in.
+func settingsFlow() *flow {
+	return &flow{name: "settings", title: "settings", watches: true, start: startSettings,
+		screens: topicScreens(setupTopics(), screen{ask: askSettings, what: "what.settings",
+			taps: map[string]func(*talk){
+				"confirm": confirmSettings, "change": func(c *talk) { c.goTo("change") }, "machine": anotherMachine,
+			}})}
+}
+
+// startSettings fills the draft with what is laid down now.
+func startSettings(c *talk) {
+	for name, value := range c.present() {
+		c.choose(name, value)
+	}
+	c.goTo("review")
+}
+
+// present gives the answers that the settings in force stand for.
+func (c *talk) present() map[string]string {
+	s, m := &c.f.Shop.Settings, c.kit
+	night := "locked"
+	switch {
+	case !s.Nightly:
+		night = "stay"
+	case s.SafeOpen:
+		night = "open"
+	}
+	how := s.CreditHow
+	if how == "" {
+		how = "unknown"
+	}
+	all := map[string]string{
+		"shop-name": s.Name, "country": s.Country, "zone": s.Zone, "currency": s.Currency, "night": night,
+		"limit": s.Limit.String(), "hours": hoursText(s.Hours), "credit-days": strconv.Itoa(s.CreditDays), "credit-how": how,
+		"two-persons": yesOrNo(s.TwoPersons),
+	}
+	if c.chosen("machine") == "new" || m == nil {
+		return all
+	}
+	var faces, capacity, low, bundle []string
+	for _, b := range m.Boxes {
+		faces, capacity = append(faces, string(b.Face)), append(capacity, itoa64(b.Capacity))
+		low = append(low, itoa64(b.Low))
+	}
+	for _, f := range m.Faces() {
+		bundle = append(bundle, itoa64(c.f.Shop.Bundle(f)))
+	}
+	for name, list := range map[string][]string{"boxes": faces, "capacity": capacity, "low": low, "bundle": bundle} {
+		all[name] = strings.Join(list, " ")
+	}
+	all["machine-name"], all["trial"] = m.Name, yesOrNo(m.TestDispense)
+	all["lock"], all["prints"] = orUsual(m.Lock, "key"), orUsual(m.Prints, "both")
+	return all
+}
+
+func yesOrNo(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "no"
+}
+
+func orUsual(s, usual string) string {
+	if s == "" {
+		return usual
+	}
+	return s
+}
+
+// changedTopics lists the topics whose answer differs from the settings in force.
+func (c *talk) changedTopics() []string {
+	var list []string
+	now := c.present()
+	for _, t := range setupTopics() {
+		if v := c.chosen(t.name); v != now[t.name] && (t.skip == nil || !t.skip(c)) {
+			list = append(list, c.v.Say("label."+t.name))
+		}
+	}
+	return list
+}
+
+func askSettings(c *talk) *card {
+	k := &card{body: []Block{{Text: c.v.Say("settings")}, topicTable(c, setupTopics())}}
+	if changed := c.changedTopics(); len(changed) > 0 {
+		k.body = append(k.body, text(c.v.Say("settings-changed", "what", strings.Join(changed, ", ")), c.boxesWait(), c.v.Say("right")))
+		k.buttons = append(k.buttons, c.button("confirm", "confirm"))
+	}
+	k.buttons = append(k.buttons, c.button("change", "change"))
+	if c.chosen("machine") == "" {
+		k.buttons = append(k.buttons, c.button("another-machine", "machine"))
+	}
+	return k
+}
+
+// boxesWait says that other boxes wait for the next opening.
+func (c *talk) boxesWait() string {
+	if c.m.Current() == nil || c.chosen("machine") == "new" || c.chosen("boxes") == c.present()["boxes"] {
+		return ""
+	}
+	return c.v.Say("settings-boxes-wait")
+}
+
+// anotherMachine asks all about a machine that is new.
+func anotherMachine(c *talk) {
+	c.choose("machine", "new")
+	for _, name := range []string{"machine-name", "boxes", "capacity", "low", "bundle", "lock", "prints", "trial"} {
+		delete(c.State.Draft.Choices, name)
+	}
+	goOn(c, setupTopics())
+}
+
+func confirmSettings(c *talk) {
+	changed := c.changedTopics()
+	if len(changed) == 0 {
+		c.close(Block{Text: c.v.Say("settings-same")})
+		return
+	}
+	was := &shop.Machine{}
+	if c.chosen("machine") != "new" && c.kit != nil {
+		was = c.kit
+	}
+	s := c.laidDown(was)
+	s.By = c.f.Person.ID
+	c.Settings = &s
+	what := strings.Join(changed, ", ")
+	c.Replies = append(c.Replies, Reply{To: Audience{Managers: true}, Silent: true,
+		Body: []Block{{Text: c.v.Say("told.settings", "who", c.f.Person.Name, "what", what)}}})
+	c.close(text(c.v.Say("settings-saved", "when", c.clock(c.in.At), "what", what), c.boxesWait()))
+}

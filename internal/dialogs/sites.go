@@ -1,0 +1,180 @@
+package dialogs
+
+import (
+	"strconv"
+	"strings"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+)
+
+// switchFlow turns to another shop or machine.
+func switchFlow() *flow {
+	return &flow{
+		name: "switch", title: "switch", watches: true, start: func(c *talk) { c.goTo("which") },
+		screens: map[string]screen{"which": {ask: askSite, taps: pageTaps(), what: "what.switch"}},
+	}
+}
+
+func (c *talk) sites() []Site {
+	if c.f.Ask.Sites == nil {
+		return nil
+	}
+	return c.f.Ask.Sites()
+}
+
+// siteName names a shop, and its machine where there are several.
+func (c *talk) siteName(s Site) string {
+	if s.Machine == nil || len(s.Shop.Machines) < 2 {
+		return s.Shop.Name
+	}
+	return c.v.Say("place", "shop", s.Shop.Name, "machine", s.Shop.Machine(s.Machine.ID).Name)
+}
+
+func (s Site) ref() string {
+	id := shop.MachineID(0)
+	if s.Machine != nil {
+		id = s.Machine.ID
+	}
+	return "s-" + itoa64(int64(s.Shop.ID)) + "." + itoa64(int64(id))
+}
+
+func askSite(c *talk) *card {
+	sites := c.sites()
+	if len(sites) < 2 {
+		c.close(Block{Text: c.v.Say("switch-one", "place", c.f.Shop.Name)})
+		return nil
+	}
+	from, to, more := c.paged(len(sites))
+	k := &card{body: []Block{{Text: c.v.Say("ask.switch")}}}
+	for _, s := range sites[from:to] {
+		k.buttons = append(k.buttons, []Button{{c.siteName(s), s.ref()}})
+	}
+	if more {
+		k.buttons = append(k.buttons, c.button("more", "more"))
+	}
+	return k
+}
+
+// turnTo makes a site the one the chat talks about, and goes on with what was
+// asked for before, if anything was.
+func (e *Engine) turnTo(c *talk, choice string) bool {
+	for _, s := range c.sites() {
+		if s.ref() != choice {
+			continue
+		}
+		want, name := c.chosen("want"), c.siteName(s)
+		if s.Shop.ID != c.f.Shop.ID {
+			c.Turn = s.Shop.ID
+			want = ""
+		}
+		if s.Machine != nil {
+			c.State.Machine, c.m, c.f.Machine, c.f.Others = s.Machine.ID, s.Machine, s.Machine, nil
+			c.kit = s.Shop.Machine(s.Machine.ID)
+		}
+		if f := e.flows[want]; f != nil && e.may(c, want) {
+			c.first(c.v.Say("switched", "place", name))
+			c.enter(want)
+			f.start(c)
+			return true
+		}
+		c.close(Block{Text: c.v.Say("switched", "place", name)})
+		return true
+	}
+	return false
+}
+
+// askMachine asks which machine is meant, when somebody works at several and
+// never said.
+func (e *Engine) askMachine(c *talk, want string) {
+	c.enter("switch")
+	c.choose("want", want)
+	c.goTo("which")
+	e.show(c)
+}
+
+// siteLines is how many machines an overview shows at once.
+const siteLines = 5
+
+// overview shows every machine of the shops that the speaker manages.
+func (e *Engine) overview(c *talk) {
+	var sites []Site
+	for _, s := range c.sites() {
+		if s.Person.Role.Manages() {
+			sites = append(sites, s)
+		}
+	}
+	page, _ := strconv.Atoi(c.rest)
+	page = max(page, 1)
+	from := min((page-1)*siteLines, len(sites))
+	to := min(from+siteLines, len(sites))
+	body := []Block{{Text: c.v.Say("overview")}}
+	for _, s := range sites[from:to] {
+		body = append(body, text(e.siteBlock(c, s)...))
+	}
+	if to < len(sites) {
+		body = append(body, Block{Text: c.v.Say("overview-more", "page", page+1)})
+	}
+	c.send(Reply{Body: body})
+}
+
+// siteBlock tells of one machine: open or closed, levels, last difference, and
+// what is overdue.
+func (e *Engine) siteBlock(c *talk, s Site) []string {
+	name := c.siteName(s)
+	if s.Machine == nil {
+		return []string{name, c.v.Say("not-set-up")}
+	}
+	at := e.talk(State{V: stateFormat, Machine: s.Machine.ID}, c.in,
+		Facts{Shop: s.Shop, Person: s.Person, Machine: s.Machine, Lang: c.f.Lang})
+	lines := []string{name}
+	p := at.m.Current()
+	if p == nil {
+		lines = append(lines, at.v.Say("site.closed"))
+	} else {
+		lines = append(lines, at.v.Say("site.open", "when", at.clock(p.Opened), "who", at.name(p.By)))
+		if s.Blind {
+			lines = append(lines, at.v.Say("hidden"))
+		} else {
+			lines = append(lines, at.v.Say("site.levels", "levels", at.levelsInWords(p)))
+		}
+	}
+	if last := at.m.Last(); last != nil && last.Status == books.Closed && !s.Blind {
+		lines = append(lines, at.v.Say("site.last", "day", at.v.Day(at.local(last.Opened)),
+			"result", at.total(last, last.Verdict, last.Variance)))
+	}
+	if p != nil && !sameDay(at.local(p.Opened), at.local(c.in.At)) && s.Shop.Nightly {
+		lines = append(lines, at.v.Say("site.overdue", "day", at.v.Day(at.local(p.Opened))))
+	}
+	return append(lines, at.todo()...)
+}
+
+// levelsInWords tells what is in the boxes in one line: 40 x 50s, 150 x 20s.
+func (c *talk) levelsInWords(p *books.Period) string {
+	var parts []string
+	for _, l := range boxLines(c) {
+		n, _ := estimate(p, l.box)
+		parts = append(parts, c.v.Count("notes-of", n, "kind", c.v.Kind(l.face)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// anotherShop founds one more shop for an owner.
+func (e *Engine) anotherShop(c *talk) {
+	st := c.State
+	fresh, err := e.newShop(st, c.in, c.f, shop.Person{Name: c.f.Person.Name, Role: shop.Owner})
+	if err != nil {
+		c.refuse(err)
+		return
+	}
+	fresh.Found = true
+	fresh.first(c.v.Say("another-shop"))
+	*c = *fresh
+	e.begin(c, "setup")
+}
+
+// draftVoice speaks in the currency of the draft.
+func (c *talk) draftVoice() *texts.Voice {
+	return c.all.In(c.f.Lang, c.chosen("country"), c.chosen("currency"))
+}
