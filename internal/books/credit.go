@@ -46,7 +46,9 @@ type Claim struct {
 	Settled time.Time       `json:"settled"`
 	On      shop.Date       `json:"on,omitempty"` // due date; empty: not known
 	Value   decimal.Decimal `json:"value"`
-	Paid    decimal.Decimal `json:"paid"` // a charge that was taken off counts as paid, and as a charge
+	Back    decimal.Decimal `json:"back"`  // taken off in it: cancelled payouts
+	Tests   decimal.Decimal `json:"tests"` // taken off in it: test notes
+	Paid    decimal.Decimal `json:"paid"`  // a charge that was taken off counts as paid, and as a charge
 }
 
 // Left is what is still to come; below nothing when too much came.

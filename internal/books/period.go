@@ -165,14 +165,23 @@ func (p *Period) Paid() (paidOut, cancelled decimal.Decimal) {
 			switch a.Field {
 			case PaidOut, LastSeen:
 				paidOut = paidOut.Add(a.Value)
-			case Cancelled:
-				cancelled = cancelled.Add(a.Value)
 			}
 		}
 		paidOut = paidOut.Add(s.PaidOut.Value())
-		cancelled = cancelled.Add(s.Back.Value())
+		cancelled = cancelled.Add(s.cancelled())
 	}
 	return paidOut, cancelled
+}
+
+// cancelled is the money of payouts that were cancelled.
+func (s *Slip) cancelled() decimal.Decimal {
+	sum := s.Back.Value()
+	for _, a := range s.Amounts {
+		if a.Field == Cancelled {
+			sum = sum.Add(a.Value)
+		}
+	}
+	return sum
 }
 
 // Value is what the notes are worth.

@@ -111,7 +111,8 @@ func postSettlement(m *Machine, p *Period, e *Entry) ([]Move, error) {
 		}
 	}
 	p.Slips = append(p.Slips, s)
-	m.claim(Claim{Seq: e.Seq, Period: p.No, Opened: p.Opened, Settled: e.Happened, On: e.DueOn, Value: s.Due})
+	m.claim(Claim{Seq: e.Seq, Period: p.No, Opened: p.Opened, Settled: e.Happened, On: e.DueOn, Value: s.Due,
+		Back: s.cancelled(), Tests: s.Tests.Value()})
 	for _, k := range e.Marks {
 		if k == Unsettled && !p.Has(Unsettled) {
 			p.Marks = append(p.Marks, k)

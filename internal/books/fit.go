@@ -1,0 +1,123 @@
+package books
+
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/cashmath"
+)
+
+// Fitting says what a payment, or its difference from what is due, is exactly.
+type Fitting string
+
+// What fits, the strongest first.
+const (
+	FitsDue       Fitting = "due"        // what is due for the settlement
+	FitsOther     Fitting = "other"      // what is due for another settlement
+	FitsSeveral   Fitting = "several"    // what is due for several settlements together
+	FitsTwice     Fitting = "twice"      // twice what is due
+	FitsBackOff   Fitting = "back-off"   // less the day's cancelled payouts once more
+	FitsBackIn    Fitting = "back-in"    // the day's cancelled payouts were not taken off
+	FitsTestsOff  Fitting = "tests-off"  // less the day's test notes once more
+	FitsTestsIn   Fitting = "tests-in"   // the day's test notes were not taken off
+	FitsCharge    Fitting = "charge"     // less a charge that was taken off before
+	FitsFee       Fitting = "fee"        // with fee income as it came before
+	FitsExchanged Fitting = "transposed" // two digits of the amount exchanged
+	FitsSlid      Fitting = "slid"       // a digit of the amount lost, doubled or added
+)
+
+// Fit is one thing that a payment is exactly.
+type Fit struct {
+	Why   Fitting
+	Of    []int64         // the settlements it would pay, oldest first
+	Value decimal.Decimal // the difference that is explained; 0 for none
+}
+
+// searchClaims bounds how many claims are tried together.
+const searchClaims = 12
+
+// FitsFor lists what a payment that is meant for a settlement fits exactly, the
+// best first; a settlement of 0 is none in particular. None: nothing fits.
+func (m *Machine) FitsFor(settlement int64, amount decimal.Decimal, digits int) []Fit {
+	c := m.Claim(settlement)
+	var fits []Fit
+	if c != nil && c.Left().Equal(amount) {
+		return []Fit{{Why: FitsDue, Of: []int64{c.Seq}}}
+	}
+	for _, o := range m.Due() {
+		if o.Seq != settlement && o.Left().Equal(amount) {
+			fits = append(fits, Fit{Why: FitsOther, Of: []int64{o.Seq}})
+		}
+	}
+	if of := several(m.Due(), settlement, amount); of != nil {
+		fits = append(fits, Fit{Why: FitsSeveral, Of: of})
+	}
+	if c != nil && c.Left().IsPositive() {
+		fits = append(fits, m.differs(c, amount, digits)...)
+	}
+	return fits
+}
+
+// differs explains how a payment differs from what is due.
+func (m *Machine) differs(c *Claim, amount decimal.Decimal, digits int) []Fit {
+	var fits []Fit
+	diff := amount.Sub(c.Left())
+	add := func(why Fitting, ok bool) {
+		if ok {
+			fits = append(fits, Fit{Why: why, Of: []int64{c.Seq}, Value: diff})
+		}
+	}
+	off, in := diff.Neg(), diff
+	add(FitsTwice, in.Equal(c.Left()))
+	add(FitsBackOff, off.IsPositive() && off.Equal(c.Back))
+	add(FitsBackIn, in.IsPositive() && in.Equal(c.Back))
+	add(FitsTestsOff, off.IsPositive() && off.Equal(c.Tests))
+	add(FitsTestsIn, in.IsPositive() && in.Equal(c.Tests))
+	add(FitsCharge, m.had(Charge, diff))
+	add(FitsFee, m.had(Fee, diff))
+	typed, due := amount.Shift(int32(digits)).IntPart(), c.Left().Shift(int32(digits)).IntPart()
+	add(FitsExchanged, cashmath.Transposition(typed, due) == 1)
+	add(FitsSlid, cashmath.Slide(typed, due) != cashmath.NoSlide)
+	return fits
+}
+
+// had reports whether a part of just this value came before.
+func (m *Machine) had(as Share, value decimal.Decimal) bool {
+	return slices.ContainsFunc(m.Payments, func(p Payment) bool {
+		return slices.ContainsFunc(p.Parts, func(x Part) bool { return x.As == as && x.Value.Equal(value) })
+	})
+}
+
+// several finds two or more claims that add up to an amount: a run of days
+// first, then any. One that is asked for is among them.
+func several(due []Claim, settlement int64, amount decimal.Decimal) []int64 {
+	asked := func(of []int64) bool {
+		return settlement == 0 || slices.Contains(of, settlement) ||
+			!slices.ContainsFunc(due, func(c Claim) bool { return c.Seq == settlement })
+	}
+	for i := range due {
+		sum, of := decimal.Zero, []int64(nil)
+		for _, c := range due[i:] {
+			sum, of = sum.Add(c.Left()), append(of, c.Seq)
+			if len(of) > 1 && sum.Equal(amount) && asked(of) {
+				return of
+			}
+		}
+	}
+	if len(due) > searchClaims {
+		due = due[len(due)-searchClaims:]
+	}
+	for set := range 1 << len(due) {
+		sum, of := decimal.Zero, []int64(nil)
+		for i, c := range due {
+			if set&(1<<i) != 0 {
+				sum, of = sum.Add(c.Left()), append(of, c.Seq)
+			}
+		}
+		if len(of) > 1 && sum.Equal(amount) && asked(of) {
+			return of
+		}
+	}
+	return nil
+}
