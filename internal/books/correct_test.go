@@ -99,8 +99,7 @@ func TestCorrectOpening(t *testing.T) {
 	l.refold(t)
 }
 
-// What the bank owes follows a corrected settlement, paid or not; a test payout
-// taken back raises it.
+// What the bank owes follows a corrected settlement, also one that is paid.
 func TestClaimFollows(t *testing.T) {
 	l := newLedger(t)
 	s := l.sold(10, 20, 30) // 1,200

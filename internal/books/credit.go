@@ -10,10 +10,10 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// Bounds of what is kept at hand of the bank's payments.
+// Bounds of what is kept at hand of what the bank owes and pays.
 const (
-	keepClaims   = 60 // settled claims
-	keepPayments = 40
+	keepClaims   = 24
+	keepPayments = 12
 )
 
 // Share says what a part of a bank's payment is for.
@@ -46,9 +46,9 @@ type Claim struct {
 	Settled time.Time       `json:"settled"`
 	On      shop.Date       `json:"on,omitempty"` // due date; empty: not known
 	Value   decimal.Decimal `json:"value"`
-	Back    decimal.Decimal `json:"back"`  // taken off in it: cancelled payouts
-	Tests   decimal.Decimal `json:"tests"` // taken off in it: test notes
-	Paid    decimal.Decimal `json:"paid"`  // a charge that was taken off counts as paid, and as a charge
+	Back    decimal.Decimal `json:"back,omitzero"`  // taken off in it: cancelled payouts
+	Tests   decimal.Decimal `json:"tests,omitzero"` // taken off in it: test notes
+	Paid    decimal.Decimal `json:"paid"`           // a charge that was taken off counts as paid, and as a charge
 }
 
 // Left is what is still to come; below nothing when too much came.
@@ -79,11 +79,12 @@ type Money struct {
 	Fees     decimal.Decimal `json:"fees"`     // the shop's own income
 	Charges  decimal.Decimal `json:"charges"`  // taken off by the bank
 	Disputed decimal.Decimal `json:"disputed"` // taken for customers' claims
+	Older    decimal.Decimal `json:"older"`    // still due for settlements that are no longer at hand
 }
 
 // IsZero reports whether no money went and none is due.
 func (m Money) IsZero() bool {
-	for _, d := range []decimal.Decimal{m.Claimed, m.Came, m.Paid, m.Fees, m.Charges, m.Disputed} {
+	for _, d := range []decimal.Decimal{m.Claimed, m.Came, m.Paid, m.Fees, m.Charges, m.Disputed, m.Older} {
 		if !d.IsZero() {
 			return false
 		}
@@ -135,7 +136,7 @@ func (m *Machine) Due() []Claim {
 
 // ByBank is what the bank still owes for settlements, less what it paid too much on some.
 func (m *Machine) ByBank() decimal.Decimal {
-	var sum decimal.Decimal
+	sum := m.Money.Older
 	for _, c := range m.Claims {
 		sum = sum.Add(c.Left())
 	}
@@ -148,6 +149,10 @@ func (m *Machine) claim(c Claim) {
 	}
 	m.Claims = append(m.Claims, c)
 	m.Money.Claimed = m.Money.Claimed.Add(c.Value)
+	for len(m.Claims) > keepClaims && !m.all {
+		m.Money.Older = m.Money.Older.Add(m.Claims[0].Left())
+		m.Claims = slices.Delete(m.Claims, 0, 1)
+	}
 }
 
 // postMoney books a payment of the bank, one that it took back, or what an
@@ -167,7 +172,6 @@ func postMoney(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 	if !value.IsZero() {
 		return nil, fmt.Errorf("the parts of the payment leave %s over", value)
 	}
-	m.tidyClaims()
 	return nil, nil
 }
 
@@ -207,15 +211,20 @@ func (m *Machine) share(e *Entry, p Part) error {
 	return nil
 }
 
-// settleClaim takes what was paid off the claim. The settlement may have been
-// taken back by a later record: its money is kept apart then.
+// settleClaim takes what was paid off the claim, which may no longer be at
+// hand. What is paid for a settlement that was taken back is kept apart.
 func (m *Machine) settleClaim(e *Entry, p Part) {
 	c := m.Claim(p.Of)
-	if c == nil {
+	older := p.Of > 0 && len(m.Claims) == keepClaims && p.Of < m.Claims[0].Seq
+	if c == nil && !older {
 		m.keepLoose(e, Part{As: Unknown, Value: p.Value})
 		return
 	}
 	m.Money.Paid = m.Money.Paid.Add(p.Value)
+	if c == nil {
+		m.Money.Older = m.Money.Older.Sub(p.Value)
+		return
+	}
 	c.Paid = c.Paid.Add(p.Value)
 }
 
@@ -241,18 +250,5 @@ func (m *Machine) notePayment(e *Entry, value decimal.Decimal) {
 	m.Payments = append(m.Payments, Payment{Seq: e.Seq, Happened: e.Happened, Value: value, Parts: e.Parts})
 	if over := len(m.Payments) - keepPayments; over > 0 && !m.all {
 		m.Payments = slices.Delete(m.Payments, 0, over)
-	}
-}
-
-// tidyClaims drops the oldest claims that are settled.
-func (m *Machine) tidyClaims() {
-	settled := 0
-	for i := len(m.Claims) - 1; i >= 0 && !m.all; i-- {
-		if !m.Claims[i].Left().IsZero() {
-			continue
-		}
-		if settled++; settled > keepClaims {
-			m.Claims = slices.Delete(m.Claims, i, i+1)
-		}
 	}
 }

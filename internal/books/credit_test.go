@@ -85,6 +85,26 @@ func TestPayments(t *testing.T) {
 	}
 }
 
+// Settlements that are no longer at hand are still owed, and may still be paid.
+func TestOlderClaims(t *testing.T) {
+	l := newLedger(t)
+	first := l.sold(1, 0, 0) // 50
+	for range 30 {
+		l.sold(2, 0, 0) // 100
+	}
+	if l.m.Claim(first) != nil || len(l.m.Claims) > 24 {
+		t.Fatalf("%d claims at hand", len(l.m.Claims))
+	}
+	l.owes(3050)
+	l.post(credit(50, part(books.Pays, first, 50)))
+	l.owes(3000)
+	all, err := books.History(1, l.entries)
+	if err != nil || len(all.Claims) != 31 || !all.ByBank().Equal(money(3000)) || !all.Claim(first).Left().IsZero() {
+		t.Errorf("looking back: %v, %d claims, %s owed", err, len(all.Claims), all.ByBank())
+	}
+	l.refold(t)
+}
+
 func TestPaymentsRefused(t *testing.T) {
 	l := newLedger(t)
 	a := l.sold(10, 20, 30)
