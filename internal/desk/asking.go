@@ -4,6 +4,7 @@ import (
 	"errors"
 	"time"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
@@ -16,9 +17,13 @@ type asking struct {
 	shop *shop.Shop
 	chat dialogs.Chat
 	err  error
+
+	machine shop.MachineID // 0: none
 }
 
-func (a *asking) ask() dialogs.Ask { return dialogs.Ask{Phones: a.phones, Sites: a.sites, Did: a.did} }
+func (a *asking) ask() dialogs.Ask {
+	return dialogs.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries}
+}
 
 func (a *asking) phones() []dialogs.Phone {
 	list, err := a.tx.Phones(a.shop.ID)
@@ -82,5 +87,14 @@ func (a *asking) did(by shop.PersonID, since time.Time) []dialogs.Did {
 			}
 		}
 	}
+	return list
+}
+
+func (a *asking) entries() []books.Entry {
+	if a.machine == 0 {
+		return nil
+	}
+	list, err := a.tx.Entries(a.machine, time.Time{})
+	a.err = errors.Join(a.err, err)
 	return list
 }

@@ -26,6 +26,9 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 		return "", err
 	}
 	asked := &asking{tx: b.tx, shop: facts.Shop, chat: w.Input.Chat}
+	if facts.Machine != nil {
+		asked.machine = facts.Machine.ID
+	}
 	facts.Ask = asked.ask()
 	res := b.desk.step(state, w.Input, facts)
 	if asked.err != nil {

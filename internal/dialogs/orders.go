@@ -82,6 +82,8 @@ type Ask struct {
 	Phones func() []Phone
 	Sites  func() []Site
 	Did    func(by shop.PersonID, since time.Time) []Did // oldest first
+
+	Entries func() []books.Entry // the machine's whole ledger, oldest first
 }
 
 // LinkMark stands in a reply where the link of an Invite is to be.
