@@ -93,11 +93,11 @@ func read(t *testing.T, file string) string {
 	return string(data)
 }
 
-// play runs a script. Those of files whose name begins with "empty" find no shop.
+// play runs a script. Those of files whose name begins with "empty" or "setup" find no shop.
 func play(t *testing.T, file, script string) string {
 	t.Helper()
 	args := []string{"chat", "--script", "-"}
-	if strings.HasPrefix(filepath.Base(file), "empty") {
+	if name := filepath.Base(file); strings.HasPrefix(name, "empty") || strings.HasPrefix(name, "setup") {
 		args = append(args, "--empty")
 	}
 	return invoke(t, script, args...)

@@ -10,6 +10,7 @@ type cli struct {
 	Reconcile reconcileCmd `cmd:"" help:"Reconcile a day given as JSON on standard input."`
 	Verify    verifyCmd    `cmd:"" help:"Check the ledger; beside a running bot if there is one."`
 	Seed      seedCmd      `cmd:"" help:"Write example shops into a file."`
+	ClaimCode claimCodeCmd `cmd:"" help:"Print a set-up code for an owner who is locked out."`
 	Sheet     sheetCmd     `cmd:"" help:"Print the paper form for when phone or line is dead."`
 	Agenda    agendaCmd    `cmd:"" help:"Print what would be due if nothing got recorded."`
 	Forecast  forecastCmd  `cmd:"" help:"Forecast notes paid out from a table of past days."`

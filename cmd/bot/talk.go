@@ -20,6 +20,7 @@ type chatFile struct {
 	path   string
 	latest time.Time      // newest instant of which it tells; zero for a fresh one
 	zone   *time.Location // of the shop in it; UTC without
+	code   string         // sets a shop up; empty when there is one
 }
 
 // prepare looks at a file and makes sure that a fresh one holds the example
@@ -37,7 +38,11 @@ func prepare(
 			return f, err
 		}
 	}
-	f = chatFile{path: path, zone: time.UTC}
+	code, err := claimEmpty(db, now, random)
+	if err != nil {
+		return f, err
+	}
+	f = chatFile{path: path, zone: time.UTC, code: code}
 	if f.latest, err = db.Reader().Latest(ctx); err != nil {
 		return f, err
 	}
@@ -85,6 +90,7 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 	return &terminal.Talk{
 		Open: open, Phones: terminal.NewPhones(time.Now().UnixMicro()),
 		Transcript: &terminal.Transcript{Out: e.stdout}, Now: now, Run: rand.Text(),
+		Code: f.code,
 	}, nil
 }
 

@@ -17,11 +17,11 @@ func inviteFlow() *flow {
 		start: func(c *talk) {
 			c.goTo("name")
 			if c.rest != "" {
-				answerInvite(c, c.rest)
+				answerInvite(c, c.typed())
 			}
 		},
 		screens: map[string]screen{
-			"name": {free: true, what: "what.invite", answer: answerInvite, ask: func(c *talk) *card {
+			"name": {what: "what.invite", answer: answerInvite, ask: func(c *talk) *card {
 				return &card{body: []Block{{Text: c.v.Say("ask.invite")}}}
 			}},
 			"role": {what: "what.roles", tap: tapInvite, ask: func(c *talk) *card {
@@ -29,6 +29,14 @@ func inviteFlow() *flow {
 			}},
 		},
 	}
+}
+
+// typed is what followed the command, in the letters it was typed in.
+func (c *talk) typed() string {
+	if at := len(c.in.Text) - len(c.rest); at > 0 && strings.EqualFold(c.in.Text[at:], c.rest) {
+		return c.in.Text[at:]
+	}
+	return c.rest
 }
 
 func answerInvite(c *talk, s string) bool {

@@ -40,6 +40,14 @@ func (l *Link) stands() bool {
 	return ok && access.MayManage(by.Acts(), l.Role)
 }
 
+// account tells the inviter what the person's chat program calls them.
+func (c *talk) account(name string) string {
+	if name == "" {
+		return c.v.Say("told.joined-check")
+	}
+	return c.v.Say("told.joined-account", "account", name)
+}
+
 // freshSettings are those of a shop before anything is known of it.
 func freshSettings(owner shop.Person) shop.Settings {
 	return shop.Settings{Zone: "UTC", Currency: "EUR", Limit: decimal.Zero, Fresh: true, People: []shop.Person{owner}}
@@ -92,7 +100,7 @@ func (e *Engine) join(st State, in Input, f Facts) Result {
 	c.Replies = append(c.Replies, c.menu(Audience{}, person.Acts()))
 	if l.By != 0 {
 		c.Replies = append(c.Replies, Reply{To: Audience{Person: l.By}, Silent: true,
-			Body: []Block{{Text: c.v.Say("told.joined", "who", person.Name, "role", role, "account", in.From)}}})
+			Body: []Block{text(c.v.Say("told.joined", "who", person.Name, "role", role), c.account(in.From))}})
 	}
 	return c.done()
 }

@@ -86,7 +86,7 @@ func (c *talk) forecast(p *books.Period, lines []line, v []int64) []string {
 			out = append(out, c.v.Say("level.empty", "line", name))
 		case ok && at.Before(day.Close):
 			out = append(out, c.v.Say("level.runs-out", "line", name, "when", c.clock(at)))
-		case v[i] <= c.kit.Boxes[i].Low:
+		case v[i] <= c.boxes()[i].Low:
 			out = append(out, c.v.Say("level.low", "line", name, "n", c.v.Number(v[i])))
 		}
 	}

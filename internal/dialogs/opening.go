@@ -48,7 +48,7 @@ func skipInsideTray(c *talk) {
 
 // loadLines are the boxes with what this shop usually loads.
 func loadLines(c *talk) []line {
-	lines := boxLines(c)
+	lines := c.linesOf(c.kit.Boxes) // a change of boxes holds from an opening on
 	for i := range lines {
 		lines[i].usual = c.kit.Boxes[i].Usual
 		if n, openings := c.m.Usual(lines[i].box, lines[i].face); openings >= enoughOpenings {

@@ -10,6 +10,7 @@ import (
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/counts"
+	"shopfloat/internal/shop"
 )
 
 // line is one thing a count is asked for: a note box, or a kind of note.
@@ -156,7 +157,7 @@ func (c *talk) lineName(lines []line, l line) string {
 
 // boxName names a note box by where it sits.
 func (c *talk) boxName(position int) string {
-	switch n := len(c.kit.Boxes); {
+	switch n := len(c.boxes()); {
 	case n == 1:
 		return c.v.Say("box.only")
 	case position == 1:
@@ -171,8 +172,12 @@ func (c *talk) boxName(position int) string {
 
 // boxLines are the machine's note boxes from top to bottom.
 func boxLines(c *talk) []line {
-	lines := make([]line, len(c.kit.Boxes))
-	for i, b := range c.kit.Boxes {
+	return c.linesOf(c.boxes())
+}
+
+func (c *talk) linesOf(boxes []shop.Box) []line {
+	lines := make([]line, len(boxes))
+	for i, b := range boxes {
 		lines[i] = line{box: b.Position, face: b.Face, capacity: b.Capacity, bundle: c.f.Shop.Bundle(b.Face)}
 	}
 	return lines
@@ -181,7 +186,7 @@ func boxLines(c *talk) []line {
 // kindLines are the machine's kinds of note, highest first.
 func kindLines(c *talk) []line {
 	var lines []line
-	for _, f := range c.kit.Faces() {
+	for _, f := range c.faces() {
 		lines = append(lines, line{face: f, bundle: c.f.Shop.Bundle(f)})
 	}
 	return lines
@@ -270,7 +275,7 @@ func (q question) allNone(c *talk) {
 }
 
 // none answers every line of a question about kinds of note with none.
-func (c *talk) none(name string) { c.put(name, make([]int64, len(c.kit.Faces()))) }
+func (c *talk) none(name string) { c.put(name, make([]int64, len(c.faces()))) }
 
 // doubt is why a count is asked back.
 type doubt struct {

@@ -20,7 +20,12 @@ func (e *Engine) may(c *talk, action string) bool {
 
 // mayNot says that something is not for the speaker.
 func (e *Engine) mayNot(c *talk) {
-	if c.f.Shop.Fresh {
+	switch {
+	case c.f.Shop.Fresh && e.flow(c) != nil:
+		c.first(c.v.Say("setup-first"))
+		e.redraw(c)
+		return
+	case c.f.Shop.Fresh:
 		e.fresh(c)
 		return
 	}

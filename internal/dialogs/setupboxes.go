@@ -41,7 +41,7 @@ func offerBoxes(c *talk) []offer {
 	}
 	var list []offer
 	for _, pick := range [][]cashmath.Face{known[from : from+3], known[from+1 : from+3]} {
-		list = append(list, offer{kinds(c, pick), join(pick)})
+		list = append(list, offer{clip(kinds(c, pick)), join(pick)})
 	}
 	return list
 }
@@ -184,7 +184,7 @@ func lowTopic() topic {
 				parts = append(parts, strconv.FormatInt(max(n*lowPercent/100, 1), 10))
 			}
 			value := strings.Join(parts, " ")
-			return []offer{{strings.Join(slices.Compact(parts), ", "), value}}
+			return []offer{{clip(strings.Join(slices.Compact(parts), ", ")), value}}
 		},
 		read: func(c *talk, s string) (value, problem string) {
 			capacity := numbersOf(c.chosen("capacity"))
@@ -215,7 +215,7 @@ func bundleTopic() topic {
 				n := strconv.FormatInt(cashmath.NotesPerBundle(c.chosen("currency"), f), 10)
 				parts, labels = append(parts, n), append(labels, c.v.Kind(f)+": "+n)
 			}
-			return []offer{{strings.Join(labels, ", "), strings.Join(parts, " ")}}
+			return []offer{{clip(strings.Join(labels, ", ")), strings.Join(parts, " ")}}
 		},
 		read: func(c *talk, s string) (value, problem string) {
 			faces := c.drawnFaces()

@@ -64,6 +64,10 @@ func takeCountry(c *talk) {
 func zoneTopic() topic {
 	return topic{
 		name: "zone", read: readZone,
+		given: func(c *talk) bool {
+			known, _ := shop.CountryOf(c.chosen("country"))
+			return len(known.Zones) == 1 && known.Zones[0] == c.chosen("zone")
+		},
 		offer: func(c *talk) []offer {
 			known, _ := shop.CountryOf(c.chosen("country"))
 			var list []offer
@@ -98,6 +102,10 @@ const withoutNotes = " BOV CHE CHW CLF COU MXV USN UYI UYW "
 func currencyTopic() topic {
 	return topic{
 		name: "currency", skip: (*talk).fixedCurrency, taken: (*talk).freshCurrency,
+		given: func(c *talk) bool {
+			known, _ := shop.CountryOf(c.chosen("country"))
+			return known.Currency != "" && known.Currency == c.chosen("currency")
+		},
 		read: func(c *talk, s string) (value, problem string) {
 			s = strings.ToUpper(strings.TrimSpace(s))
 			if _, err := cashmath.LookupCurrency(s); err != nil || strings.Contains(withoutNotes, " "+s+" ") {

@@ -71,7 +71,7 @@ func (c *talk) countTable(lines []line, v []int64) (Block, decimal.Decimal) {
 
 // boxShort names a box in a table.
 func (c *talk) boxShort(position int) string {
-	switch n := len(c.kit.Boxes); {
+	switch n := len(c.boxes()); {
 	case n == 1:
 		return c.v.Say("box-short.only")
 	case position == 1:

@@ -16,6 +16,7 @@ type topic struct {
 	doubt func(*talk, string) string                  // why a value is asked back; empty for none
 	taken func(*talk)                                 // what else follows from the answer
 	show  func(*talk, string) string                  // for the summary; nil: as it is
+	given func(*talk) bool                            // another answer gave this one: back passes it by
 }
 
 // whatTopic begins the name of the answer to "What is this?".
@@ -42,6 +43,7 @@ func (t *topic) screen(all []topic) screen {
 		taps: map[string]func(*talk){
 			"back": func(c *talk) { back(c, all, t.name) },
 			"keep": func(c *talk) { t.take(c, all, c.chosen("doubt")) },
+			"same": func(c *talk) { t.take(c, all, c.chosen(t.name)) },
 			"again": func(c *talk) {
 				delete(c.State.Draft.Choices, "doubt")
 			},
@@ -75,13 +77,34 @@ func (t *topic) ask(c *talk, all []topic) *card {
 			buttons: [][]Button{c.button("right-so", "keep"), c.button("change", "again")}}
 	}
 	k := &card{body: []Block{{Text: c.v.Say("topic."+t.name, "place", c.f.Shop.Name)}}}
+	now, offered := c.chosen(t.name), false
 	for i, o := range t.offers(c) {
+		offered = offered || o.value == now
 		k.buttons = append(k.buttons, []Button{{o.label, "v-" + itoa(i)}})
+	}
+	if now != "" && !offered {
+		k.buttons = append(k.buttons, c.button("same", "same", "value", clip(t.shown(c, now))))
 	}
 	if before(c, all, t.name) != "" {
 		k.buttons = append(k.buttons, c.button("back", "back"))
 	}
 	return k
+}
+
+// shown writes an answer for people.
+func (t *topic) shown(c *talk, value string) string {
+	if t.show == nil {
+		return value
+	}
+	return t.show(c, value)
+}
+
+// clip cuts what is too long for a button.
+func clip(s string) string {
+	if r := []rune(s); len(r) > nameMax {
+		return string(r[:nameMax-1]) + "…"
+	}
+	return s
 }
 
 func (t *topic) answer(c *talk, all []topic, s string) {
@@ -142,7 +165,7 @@ func before(c *talk, all []topic, from string) string {
 		if all[i].name == from {
 			break
 		}
-		if all[i].skip == nil || !all[i].skip(c) {
+		if (all[i].skip == nil || !all[i].skip(c)) && (all[i].given == nil || !all[i].given(c)) {
 			name = all[i].name
 		}
 	}
@@ -157,7 +180,7 @@ func changeTopic(all []topic) screen {
 			k := &card{body: []Block{{Text: c.v.Say("topic-which")}}}
 			for i := range all {
 				if all[i].skip == nil || !all[i].skip(c) {
-					k.buttons = append(k.buttons, []Button{{c.v.Say("label." + all[i].name), all[i].name}})
+					k.add(Button{c.v.Say("label." + all[i].name), all[i].name})
 				}
 			}
 			k.buttons = append(k.buttons, c.button("back", "back"))
@@ -176,6 +199,15 @@ func changeTopic(all []topic) screen {
 	}
 }
 
+// add puts a button beside the last one, two in a row.
+func (k *card) add(b Button) {
+	if n := len(k.buttons); n > 0 && len(k.buttons[n-1]) < 2 {
+		k.buttons[n-1] = append(k.buttons[n-1], b)
+		return
+	}
+	k.buttons = append(k.buttons, []Button{b})
+}
+
 // topicTable shows what was answered.
 func topicTable(c *talk, all []topic) Block {
 	var rows [][]string
@@ -184,10 +216,7 @@ func topicTable(c *talk, all []topic) Block {
 		if value == "" || all[i].skip != nil && all[i].skip(c) {
 			continue
 		}
-		if all[i].show != nil {
-			value = all[i].show(c, value)
-		}
-		rows = append(rows, []string{c.v.Say("label." + all[i].name), value})
+		rows = append(rows, []string{c.v.Say("label." + all[i].name), all[i].shown(c, value)})
 	}
 	return columns(2, rows)
 }

@@ -162,7 +162,7 @@ func startSwap(c *talk) {
 }
 
 func askSwapWhich(c *talk) *card {
-	if len(c.kit.Boxes) == 1 {
+	if len(c.boxes()) == 1 {
 		c.choose("box", "0")
 		c.goTo("old")
 		return nil
@@ -175,7 +175,7 @@ func askSwapWhich(c *talk) *card {
 }
 
 func tapSwapWhich(c *talk, choice string) bool {
-	for i := range c.kit.Boxes {
+	for i := range c.boxes() {
 		if choice == "line-"+itoa(i) {
 			c.choose("box", itoa(i))
 			c.goTo("old")

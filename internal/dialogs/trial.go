@@ -20,7 +20,7 @@ var triedQuestion = question{
 	next:  func(*talk) string { return "counted" },
 	extra: func(c *talk) [][]Button { return [][]Button{c.button("one-each", "one-each")} },
 	taps: map[string]func(*talk){"one-each": func(c *talk) {
-		v := make([]int64, len(c.kit.Boxes))
+		v := make([]int64, len(c.boxes()))
 		for i := range v {
 			v[i] = 1
 		}

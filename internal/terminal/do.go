@@ -47,10 +47,10 @@ func (t *Talk) echo(echo bool, text string) {
 // follow opens a link: chat programs send its code as a "/start" message.
 func (t *Talk) follow(ctx context.Context, code string, echo bool) error {
 	if code == "last" {
-		if t.code == "" {
+		if t.Code == "" {
 			return brokenLine{errors.New("no link was printed yet")}
 		}
-		code = t.code
+		code = t.Code
 	}
 	t.echo(echo, "/start "+code)
 	return t.say(ctx, "/start "+code)

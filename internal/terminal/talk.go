@@ -31,11 +31,11 @@ type Talk struct {
 	Now        func() time.Time
 	Run        string // sets this conversation's inputs apart from any other on the same file
 	Speaker    string // who speaks first
+	Code       string // of the newest link printed; one given at the start is printed then
 
 	bot    Bot
 	unseen map[dialogs.Chat]bool // have a card open from another run, which no phone here shows
 	inputs int
-	code   string // of the newest link printed
 }
 
 // source names this adapter in the inbox.
@@ -48,6 +48,9 @@ func ChatOf(name string) dialogs.Chat { return dialogs.Chat(source + ":" + name)
 func (t *Talk) start(ctx context.Context) error {
 	if err := t.boot(ctx); err != nil {
 		return err
+	}
+	if t.Code != "" {
+		t.Transcript.print("Set-up code: %s\n", t.Code)
 	}
 	open, err := t.bot.Open(ctx)
 	if err != nil {
@@ -136,6 +139,9 @@ func (t *Talk) take(ctx context.Context, in dialogs.Input) error {
 
 // Send puts a message on a screen and prints it. It implements desk.Sender.
 func (t *Talk) Send(_ context.Context, out desk.Out) (int64, error) {
+	if len(out.Reply.Body) == 0 {
+		return 0, nil // a menu, or a message to take away: there is nothing to show
+	}
 	number, ok := t.Phones.show(out)
 	if !ok {
 		return 0, desk.ErrVanished
@@ -157,7 +163,7 @@ func (t *Talk) remember(reply dialogs.Reply) {
 			code = code[:end]
 		}
 		if found && code != "" {
-			t.code = code
+			t.Code = code
 		}
 	}
 }
