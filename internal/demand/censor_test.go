@@ -3,6 +3,7 @@ package demand_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -124,12 +125,12 @@ func TestSpreadKeepsEveryNote(t *testing.T) {
 func TestSpread(t *testing.T) {
 	monday := demand.DayOf(2026, time.November, 2)
 	h, err := demand.Spread([]demand.Period{
-		{monday + 4, monday + 4, 150, demand.Full},     // Friday
-		{monday + 5, monday + 5, 50, demand.Full},      // Saturday
-		{monday + 11, monday + 12, 100, demand.Full},   // the next Friday and Saturday in one
-		{monday + 14, monday + 14, 30, demand.Full},    // emptied at noon
-		{monday + 14, monday + 14, 20, demand.AtLeast}, // and run out in the evening
-		{monday + 16, monday + 40, 900, demand.Full},   // too long to say anything
+		{monday + 4, monday + 4, 150, demand.Full, nil},     // Friday
+		{monday + 5, monday + 5, 50, demand.Full, nil},      // Saturday
+		{monday + 11, monday + 12, 100, demand.Full, nil},   // the next Friday and Saturday in one
+		{monday + 14, monday + 14, 30, demand.Full, nil},    // emptied at noon
+		{monday + 14, monday + 14, 20, demand.AtLeast, nil}, // and run out in the evening
+		{monday + 16, monday + 40, 900, demand.Full, nil},   // too long to say anything
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -148,12 +149,28 @@ func TestSpread(t *testing.T) {
 	}
 }
 
+// A closed Sunday within a period gets no share of its notes and is no quiet day.
+func TestSpreadOverClosedDay(t *testing.T) {
+	saturday := demand.DayOf(2026, time.November, 7)
+	h, err := demand.Spread([]demand.Period{{
+		First: saturday, Last: saturday + 2, Notes: 90, Known: demand.Full, Still: []demand.Day{saturday + 1},
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []demand.Observed{{Notes: 45, Known: demand.Full}, {}, {Notes: 45, Known: demand.Full}}
+	if !slices.Equal(h.Days, want) {
+		t.Errorf("got %+v, want %+v", h.Days, want)
+	}
+}
+
 func TestSpreadErr(t *testing.T) {
 	for name, p := range map[string]demand.Period{
-		"ends before it starts": {First: 2, Last: 1},
-		"negative":              {Notes: -1, Known: demand.Full},
-		"not a number":          {Notes: math.NaN(), Known: demand.Full},
-		"unknown mark":          {Known: 7},
+		"ends before it starts":  {First: 2, Last: 1},
+		"negative":               {Notes: -1, Known: demand.Full},
+		"not a number":           {Notes: math.NaN(), Known: demand.Full},
+		"unknown mark":           {Known: 7},
+		"stood still throughout": {First: 5, Last: 6, Notes: 3, Known: demand.Full, Still: []demand.Day{5, 6}},
 	} {
 		if _, err := demand.Spread([]demand.Period{p}); !errors.Is(err, demand.ErrHistory) {
 			t.Errorf("%s: got %v, want ErrHistory", name, err)

@@ -1,6 +1,7 @@
 package demand
 
 import (
+	"errors"
 	"fmt"
 	"math"
 )
@@ -90,8 +91,21 @@ func (m *Model) Total(first, last int) (Forecast, error) {
 	if first > last {
 		return Forecast{}, fmt.Errorf("days %d to %d ahead: want them in order", first, last)
 	}
-	total, weighted := Forecast{}, 0.0
+	days := make([]int, 0, last-first+1)
 	for ahead := first; ahead <= last; ahead++ {
+		days = append(days, ahead)
+	}
+	return m.TotalOf(days)
+}
+
+// TotalOf is Total for days that need not follow each other: those ahead, each from
+// 1 to AheadMax, at least one, in order.
+func (m *Model) TotalOf(aheads []int) (Forecast, error) {
+	if len(aheads) == 0 {
+		return Forecast{}, errors.New("no days ahead")
+	}
+	total, weighted := Forecast{}, 0.0
+	for _, ahead := range aheads {
 		day, err := m.Ahead(ahead)
 		if err != nil {
 			return Forecast{}, err
@@ -100,7 +114,7 @@ func (m *Model) Total(first, last int) (Forecast, error) {
 		day.Mean, day.Terms = day.Mean+total.Mean, nil
 		total = day
 	}
-	days := float64(last - first + 1)
+	days := float64(len(aheads))
 	if m.rare != nil {
 		total.rare = scaled(m.rare, days)
 		return total, nil

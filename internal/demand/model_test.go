@@ -234,3 +234,20 @@ func TestTotal(t *testing.T) {
 		t.Errorf("load for four days = %v, want between %v and %v", q, mean, apart)
 	}
 }
+
+// A closed day between two others asks for nothing: the two alone make the total.
+func TestTotalOf(t *testing.T) {
+	s := cornerShop(400)
+	s.noise = 0.3
+	m := mustFit(t, s.history(), demand.Options{})
+	apart, err := m.TotalOf([]int{1, 3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "mean", apart.Mean, mustAhead(t, m, 1).Mean+mustAhead(t, m, 3).Mean, 1e-9)
+	for _, days := range [][]int{nil, {0}, {demand.AheadMax + 1}} {
+		if _, err := m.TotalOf(days); err == nil {
+			t.Errorf("days %v: no error", days)
+		}
+	}
+}

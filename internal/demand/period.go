@@ -3,6 +3,7 @@ package demand
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Period is what one kind of note paid out between loading and counting. It may
@@ -11,6 +12,7 @@ type Period struct {
 	First, Last Day
 	Notes       float64 // paid out, net of reversals; zero or more
 	Known       Known
+	Still       []Day // days within it on which the machine paid nothing; not all of its days
 }
 
 // PeriodDaysMax: a longer period says too little about its days; they count as missing.
@@ -19,7 +21,8 @@ const PeriodDaysMax = 14
 // Spread makes a day-by-day history of periods in any order. A period over
 // several days is shared out by what those weekdays ask for on days that
 // have periods of their own; what several periods give one day is added up, and is
-// AtLeast the demand unless all of them are Full. Days without a period are Missing.
+// AtLeast the demand unless all of them are Full. Days without a period, and those on
+// which the machine stood still, are Missing.
 func Spread(periods []Period) (History, error) {
 	if len(periods) == 0 {
 		return History{}, nil
@@ -52,6 +55,9 @@ func (p Period) check() error {
 	case !(p.Notes >= 0) || math.IsInf(p.Notes, 1):
 		return fmt.Errorf("%w: %s: %v notes", ErrHistory, p.First, p.Notes)
 	}
+	if len(p.days()) == 0 {
+		return fmt.Errorf("%w: %s: the machine stood still on every day", ErrHistory, p.First)
+	}
 	return nil
 }
 
@@ -81,15 +87,26 @@ func weekdayShares(periods []Period) [7]float64 {
 	return usual
 }
 
+// days lists those on which the machine could pay.
+func (p Period) days() []Day {
+	var list []Day
+	for day := p.First; day <= p.Last; day++ {
+		if !slices.Contains(p.Still, day) {
+			list = append(list, day)
+		}
+	}
+	return list
+}
+
 func (h History) add(p Period, usual [7]float64, seen []bool) {
 	if p.Known == Missing || p.Last-p.First >= PeriodDaysMax {
 		p.Known, p.Notes = Missing, 0
 	}
-	whole := 0.0
-	for day := p.First; day <= p.Last; day++ {
+	days, whole := p.days(), 0.0
+	for _, day := range days {
 		whole += usual[day.Weekday()]
 	}
-	for day := p.First; day <= p.Last; day++ {
+	for _, day := range days {
 		i := int(day - h.First)
 		o := &h.Days[i]
 		o.Notes += p.Notes * usual[day.Weekday()] / whole
