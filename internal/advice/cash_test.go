@@ -1,0 +1,89 @@
+package advice_test
+
+import (
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/advice"
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+)
+
+// Before Easter 2026 banks that pay euro are closed from Good Friday, 3 April, to
+// Easter Monday, 6 April (European Central Bank, calendar for TARGET closing days,
+// 14 December 2000). Twenties that do not last over the weekend have to be there by Thursday
+// and are ordered on Wednesday, enough until Tuesday is over.
+func TestCashOverEaster(t *testing.T) {
+	l := newLedger(t, nil)
+	next := l.weeks(86)
+	if next != "2026-04-01" {
+		t.Fatal(next)
+	}
+	own := map[cashmath.Face]int64{"50": 5000, "20": 600, "10": 5000}
+	claims := []books.Claim{
+		{On: "2026-04-02", Value: decimal.NewFromInt(3000)},
+		{On: "2026-04-07", Value: decimal.NewFromInt(2500), Paid: decimal.NewFromInt(500)},
+		{On: "2026-04-09", Value: decimal.NewFromInt(900)},
+		{On: "2026-03-30", Value: decimal.NewFromInt(70)},
+		{Value: decimal.NewFromInt(11)},
+	}
+	p, err := l.outlook(next).Cash(own, nil, claims)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.RunsOut < "2026-04-03" || p.RunsOut > "2026-04-06" {
+		t.Fatalf("600 twenties run out %q", p.RunsOut)
+	}
+	if p.Fetch != "2026-04-02" || p.OrderBy != "2026-04-01" || p.Through != "2026-04-07" {
+		t.Errorf("order by %s, fetch %s, through %s", p.OrderBy, p.Fetch, p.Through)
+	}
+	for _, line := range p.Lines {
+		if short := line.Face == "20"; (line.RunsOut != "") != short || (line.Order > 0) != short || line.Order%100 != 0 {
+			t.Errorf("%+v", line)
+		}
+	}
+	if !p.Credits.Equal(decimal.NewFromInt(5000)) || !p.Late.Equal(decimal.NewFromInt(70)) ||
+		!p.Undated.Equal(decimal.NewFromInt(11)) {
+		t.Errorf("due %s, late %s, undated %s", p.Credits, p.Late, p.Undated)
+	}
+}
+
+// What the tills bring puts the day off on which notes run out; a lot of cash lasts.
+func TestCashTakings(t *testing.T) {
+	l := newLedger(t, nil)
+	next := l.weeks(60)
+	o := l.outlook(next)
+	last := ""
+	for _, taking := range []int64{0, 30, 60, 90} {
+		p, err := o.Cash(map[cashmath.Face]int64{"50": 9000, "20": 400, "10": 9000},
+			map[cashmath.Face]int64{"20": taking}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := string(p.RunsOut)
+		if out == "" {
+			out = "never"
+		}
+		if out < last {
+			t.Errorf("with %d twenties a day they run out %s, with fewer %s", taking, out, last)
+		}
+		last = out
+	}
+	p, err := o.Cash(notes(20_000), nil, nil)
+	if err != nil || p.RunsOut != "" || !p.Value.IsZero() || p.OrderBy != "" {
+		t.Errorf("%+v, %v; want cash that lasts", p, err)
+	}
+}
+
+// Nothing is said of a kind nobody knows anything of.
+func TestCashNothingKnown(t *testing.T) {
+	l := newLedger(t, nil)
+	p, err := l.outlook("2026-01-05").Cash(nil, nil, nil)
+	if err != nil || p.RunsOut != "" || p.Lines[0].Known {
+		t.Errorf("%+v, %v", p, err)
+	}
+	if p.Sight != p.From.Add(advice.SightDays-1) {
+		t.Errorf("looks until %s", p.Sight)
+	}
+}

@@ -1,0 +1,99 @@
+package advice
+
+import (
+	"errors"
+
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/demand"
+	"shopfloat/internal/demand/holidays"
+	"shopfloat/internal/shop"
+)
+
+// Outlook forecasts what one shop's machine will pay. It holds what does not
+// depend on the question asked.
+type Outlook struct {
+	shop    *shop.Shop
+	kit     *shop.Machine
+	past    *Past
+	options demand.Options
+	models  map[cashmath.Face]*demand.Model
+	next    demand.Day // first day the models do not cover
+}
+
+// NewOutlook fits each kind of note on what was paid before a date. A country
+// whose holidays are not known has none.
+func NewOutlook(s *shop.Shop, kit *shop.Machine, past *Past, date shop.Date) (*Outlook, error) {
+	o := &Outlook{shop: s, kit: kit, past: past, next: dayOf(date), models: map[cashmath.Face]*demand.Model{}}
+	o.options = options(s, past, o.next)
+	for _, face := range kit.Faces() {
+		model, err := demand.Fit(upTo(past.Paid[face], o.next), o.options)
+		if errors.Is(err, demand.ErrNoHistory) {
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		o.models[face] = model
+	}
+	return o, nil
+}
+
+// options are those of every fit of a shop's past, for days up to the farthest
+// ahead of a date.
+func options(s *shop.Shop, past *Past, date demand.Day) demand.Options {
+	first, last := date, date+demand.AheadMax
+	for _, h := range past.Paid {
+		first = min(first, h.First)
+	}
+	from, _, _ := first.Date()
+	to, _, _ := last.Date()
+	known, err := holidays.Of(s.Country, from-1, to+1)
+	if err != nil {
+		known = nil // a country without a table: every day is ordinary
+	}
+	return demand.Options{
+		Calendar: demand.NewCalendar(first, last, known), Priors: demand.Shipped(), Shifts: past.Shifts,
+	}
+}
+
+// upTo makes a history end the day before a date: longer ones are cut, shorter
+// ones get days without a figure.
+func upTo(h demand.History, date demand.Day) demand.History {
+	if len(h.Days) == 0 || h.First >= date {
+		return demand.History{First: date}
+	}
+	days := make([]demand.Observed, date-h.First)
+	copy(days, h.Days)
+	h.Days = days
+	return h
+}
+
+// Of forecasts what days ask for together of one kind, in order and none before
+// the outlook's date. It is false where nothing is known or a day is too far ahead.
+func (o *Outlook) Of(face cashmath.Face, days []demand.Day) (demand.Forecast, bool) {
+	m := o.models[face]
+	if m == nil || len(days) == 0 {
+		return demand.Forecast{}, false
+	}
+	if len(days) == 1 {
+		f, err := m.Ahead(int(days[0]-o.next) + 1)
+		return f, err == nil
+	}
+	aheads := make([]int, len(days))
+	for i, d := range days {
+		aheads[i] = int(d-o.next) + 1
+	}
+	f, err := m.TotalOf(aheads)
+	return f, err == nil
+}
+
+// Days is how many days with a figure the kind known best has.
+func (o *Outlook) Days() int {
+	most := 0
+	for _, face := range o.kit.Faces() {
+		if f, ok := o.Of(face, []demand.Day{o.next}); ok {
+			most = max(most, f.KnownDays)
+		}
+	}
+	return most
+}

@@ -1,0 +1,37 @@
+package advice
+
+import (
+	"fmt"
+
+	"shopfloat/internal/demand"
+	"shopfloat/internal/shop"
+)
+
+// Shares of days on which a load is enough, by level: common practice, no source.
+// Which of them suits a shop is for its owner to say; costs tell it exactly.
+const (
+	shareRarely   = 0.98
+	shareBalanced = 0.95
+	shareLittle   = 0.90
+)
+
+// Shares from costs are kept within these bounds: beyond them the surprises of
+// one shop's past say nothing.
+const shareLeast, shareMost = 0.05, 0.995
+
+// Share gives the share of days on which the load should be enough. From two
+// costs it is the critical fractile, see [demand.CriticalFractile].
+func Share(l shop.Load) (float64, error) {
+	switch l.Level {
+	case shop.RarelyEmpty:
+		return shareRarely, nil
+	case shop.Balanced, "":
+		return shareBalanced, nil
+	case shop.LittleCash:
+		return shareLittle, nil
+	case shop.ByCosts:
+		p, err := demand.CriticalFractile(l.Missed.InexactFloat64(), l.Idle.InexactFloat64())
+		return min(max(p, shareLeast), shareMost), err
+	}
+	return 0, fmt.Errorf("how full to load is %q", l.Level)
+}

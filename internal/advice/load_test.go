@@ -1,0 +1,200 @@
+package advice_test
+
+import (
+	"errors"
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
+	"shopfloat/internal/advice"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/demand"
+	"shopfloat/internal/shop"
+)
+
+func mustFor(t testing.TB, o *advice.Outlook, to shop.Date, hand map[cashmath.Face]int64) advice.Advice {
+	t.Helper()
+	a, err := o.For(to, hand)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+func line(a advice.Advice, face cashmath.Face) advice.Line {
+	for _, l := range a.Lines {
+		if l.Face == face {
+			return l
+		}
+	}
+	return advice.Line{}
+}
+
+// After ten weeks of Mondays to Sundays whose demand a test knows, the load for a
+// Friday covers the usual 150 with something on top, in round numbers.
+func TestFor(t *testing.T) {
+	l := newLedger(t, nil)
+	next := l.weeks(74) // up to a Thursday
+	a := mustFor(t, l.outlook(next), next, nil)
+	got := line(a, "20")
+	if next.Weekday().String() != "Friday" || got.Notes < 160 || got.Notes > 220 || got.Notes%10 != 0 {
+		t.Errorf("load %d twenties for a %s, want 160 to 220 in tens", got.Notes, next.Weekday())
+	}
+	if got.Cut != "" || got.Notes != got.Enough || a.Thin || a.KnownDays != 74 || a.Share != 0.95 {
+		t.Errorf("line %+v of %+v", got, a)
+	}
+	if q, _ := got.Forecast.Quantile(a.Share); float64(got.Notes) < q || float64(got.Notes) > q+10 {
+		t.Errorf("load %d for a quantile of %v", got.Notes, q)
+	}
+}
+
+// A load for several days is for those on which the machine can pay, and less
+// than the days' own loads together.
+func TestForSeveralDays(t *testing.T) {
+	l := newLedger(t, func(s *shop.Settings) { s.Hours[0] = shop.Hours{} })
+	next := l.weeks(75) // up to a Friday
+	o := l.outlook(next)
+	one, three := mustFor(t, o, next, nil), mustFor(t, o, next.Add(2), nil)
+	if len(three.Days) != 2 || line(three, "20").Notes <= line(one, "20").Notes {
+		t.Errorf("Saturday to Monday: %v, %d twenties", three.Days, line(three, "20").Notes)
+	}
+	if _, err := o.For(next.Add(80), nil); !errors.Is(err, advice.ErrDays) {
+		t.Errorf("eighty days ahead: %v, want ErrDays", err)
+	}
+}
+
+func TestUntil(t *testing.T) {
+	s := newLedger(t, func(s *shop.Settings) { s.Hours[0] = shop.Hours{} }).shop
+	if got := advice.Until(s, "2026-01-10"); got != "2026-01-10" {
+		t.Errorf("a Saturday's load lasts until %s, want the day itself: nothing is paid on Sunday", got)
+	}
+	s.Load.Always = true
+	if got := advice.Until(s, "2026-01-10"); got != "2026-01-11" {
+		t.Errorf("a Saturday's load of a machine that always pays lasts until %s, want Sunday", got)
+	}
+}
+
+// Without a day of history the advice is what is usually loaded, and says so.
+func TestForNothingKnown(t *testing.T) {
+	l := newLedger(t, nil)
+	a := mustFor(t, l.outlook("2026-01-05"), "2026-01-05", nil)
+	if got := line(a, "20"); got.Known || got.Notes != 150 || !a.Thin || a.KnownDays != 0 {
+		t.Errorf("%+v, want the usual 150 and no pretence", got)
+	}
+	thin := newLedger(t, nil)
+	next := thin.weeks(9)
+	if a := mustFor(t, thin.outlook(next), next, nil); !a.Thin || a.KnownDays != 9 {
+		t.Errorf("nine days: thin %t, known %d", a.Thin, a.KnownDays)
+	}
+}
+
+// Each cap by itself, and by its name.
+func TestForCuts(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*shop.Settings)
+		hand   map[cashmath.Face]int64
+		notes  int64
+		cut    advice.Cut
+	}{
+		"capacity": {func(s *shop.Settings) { s.Machines[0].Boxes[1].Capacity = 93 }, nil, 93, advice.Capacity},
+		"hand":     {nil, map[cashmath.Face]int64{"50": 500, "20": 42, "10": 900}, 42, advice.Hand},
+		"bundles":  {func(s *shop.Settings) { s.Load.Whole = true }, nil, 300, ""},
+		"part of a bundle": {func(s *shop.Settings) {
+			s.Load.Whole = true
+			s.Machines[0].Boxes[1].Capacity = 180
+		}, nil, 100, advice.Bundle},
+	} {
+		l := newLedger(t, c.change)
+		next := l.weeks(74)
+		got := line(mustFor(t, l.outlook(next), next, c.hand), "20")
+		if got.Notes != c.notes || got.Cut != c.cut {
+			t.Errorf("%s: %d twenties (%q), want %d (%q)", name, got.Notes, got.Cut, c.notes, c.cut)
+		}
+	}
+}
+
+// Fifties that are not at hand are made up for with twenties, worth no less.
+func TestForInstead(t *testing.T) {
+	l := newLedger(t, nil)
+	next := l.weeks(74)
+	o := l.outlook(next)
+	free := mustFor(t, o, next, nil)
+	a := mustFor(t, o, next, map[cashmath.Face]int64{"50": 60, "20": 2000, "10": 2000})
+	lack := line(free, "50").Notes - 60
+	want := (lack*50 + 19) / 20
+	if got := line(a, "20"); got.Instead != want || got.Notes != line(free, "20").Notes+want {
+		t.Errorf("%d twenties, %d of them for %d fifties; want %d for them", got.Notes, got.Instead, lack, want)
+	}
+}
+
+// Whatever the limit, boxes and cash at hand: never above any of them, and
+// a lower limit lowers what is enough of every kind alike.
+func TestForKeepsLimits(t *testing.T) {
+	l := newLedger(t, nil)
+	next := l.weeks(74)
+	past := l.past()
+	rapid.Check(t, func(t *rapid.T) {
+		s := l.shop.Settings
+		s.Limit = decimal.NewFromInt(rapid.Int64Range(1, 12_000).Draw(t, "limit"))
+		s.Load.Whole = rapid.Bool().Draw(t, "whole")
+		s.Load.Level = rapid.SampledFrom([]shop.LoadLevel{"", shop.RarelyEmpty, shop.LittleCash}).Draw(t, "level")
+		sh, err := shop.New(1, 1, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var hand map[cashmath.Face]int64
+		if rapid.Bool().Draw(t, "typed") {
+			hand = notes(rapid.Int64Range(0, 400).Draw(t, "hand"))
+		}
+		o, err := advice.NewOutlook(sh, sh.Machine(1), past, next)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := o.For(next, hand)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum := decimal.Zero
+		for _, l := range a.Lines {
+			sum = sum.Add(cashmath.Value(l.Face, l.Notes))
+			if l.Notes < 0 || hand != nil && l.Notes > hand[l.Face] || s.Load.Whole && l.Notes%100 != 0 {
+				t.Fatalf("%d notes of %s, at hand %v", l.Notes, l.Face, hand)
+			}
+			if l.Notes < l.Enough && l.Cut == "" {
+				t.Fatalf("%d of %s instead of %d without a word", l.Notes, l.Face, l.Enough)
+			}
+		}
+		if sum.GreaterThan(s.Limit) || !sum.Equal(a.Value) {
+			t.Fatalf("worth %s, said %s, limit %s", sum, a.Value, s.Limit)
+		}
+	})
+}
+
+// The wetsuit example of Cachon and Terwiesch, Matching Supply with Demand: loss of 80
+// for each one missed over cost of 20 for each left gives 0.80; and problem 12.1 d of
+// the 3rd edition: 8 and 4 give 0.6667 (sources in testdata/demand/newsvendor.csv).
+func TestShare(t *testing.T) {
+	for _, c := range []struct {
+		load shop.Load
+		want float64
+	}{
+		{shop.Load{}, 0.95},
+		{shop.Load{Level: shop.RarelyEmpty}, 0.98},
+		{shop.Load{Level: shop.LittleCash}, 0.90},
+		{shop.Load{Level: shop.ByCosts, Missed: decimal.NewFromInt(80), Idle: decimal.NewFromInt(20)}, 0.80},
+		{shop.Load{Level: shop.ByCosts, Missed: decimal.NewFromInt(8), Idle: decimal.NewFromInt(4)}, 2.0 / 3},
+		{shop.Load{Level: shop.ByCosts, Missed: decimal.NewFromInt(9_999), Idle: decimal.NewFromInt(1)}, 0.995},
+	} {
+		got, err := advice.Share(c.load)
+		if err != nil || got < c.want-1e-9 || got > c.want+1e-9 {
+			t.Errorf("%+v: %v, %v; want %v", c.load, got, err, c.want)
+		}
+	}
+	if _, err := advice.Share(shop.Load{Level: shop.ByCosts}); !errors.Is(err, demand.ErrCosts) {
+		t.Errorf("no costs: %v, want ErrCosts", err)
+	}
+	if _, err := advice.Share(shop.Load{Level: "brim"}); err == nil {
+		t.Error("an unknown level is taken")
+	}
+}

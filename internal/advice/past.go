@@ -1,0 +1,120 @@
+package advice
+
+import (
+	"slices"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/demand"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// Past is what the ledger of one machine tells about demand.
+type Past struct {
+	Paid    map[cashmath.Face]demand.History // notes paid out, by kind, up to the last closed period
+	Shifts  []demand.Day                     // first days with other boxes than before
+	Takings map[cashmath.Face]int64          // usual net notes a trading day from the tills; what moves tell
+
+	loaded map[cashmath.Face]map[demand.Day]load
+}
+
+// load is what was put in for a day alone, top-ups with it.
+type load struct {
+	notes int64
+	out   bool // it ran out
+}
+
+// Learn reads a machine's ledger, oldest entry first. A period over several days
+// is spread over them; a day on which all boxes of a kind ran empty, or that was
+// ended early because of a warning, tells only the least that was asked for; days
+// on which the machine stood still tell nothing. The shop's present hours are
+// taken for all of its past.
+func Learn(s *shop.Shop, id shop.MachineID, entries []books.Entry) (*Past, error) {
+	m, err := books.History(id, entries)
+	if err != nil {
+		return nil, err
+	}
+	past := &Past{Paid: map[cashmath.Face]demand.History{}, loaded: map[cashmath.Face]map[demand.Day]load{}}
+	past.Takings = takings(s, entries)
+	warned := warnings(entries)
+	periods := map[cashmath.Face][]demand.Period{}
+	var boxes []books.BoxState
+	for _, p := range m.Periods {
+		if p.Status != books.Closed {
+			continue
+		}
+		first, last := daysOf(s, p)
+		if boxes != nil && !sameBoxes(boxes, p.Boxes) {
+			past.Shifts = append(past.Shifts, first)
+		}
+		boxes = p.Boxes
+		still := standing(s, first, last)
+		for face, notes := range paidOut(p) {
+			known := demand.Full
+			if warned[p.No] || ranOut(p, face) {
+				known = demand.AtLeast
+			}
+			periods[face] = append(periods[face], demand.Period{
+				First: first, Last: last, Notes: float64(notes), Known: known, Still: still})
+			if first == last {
+				past.put(face, first, load{putIn(p, face), ranOut(p, face)})
+			}
+		}
+	}
+	for face, list := range periods {
+		if past.Paid[face], err = demand.Spread(list); err != nil {
+			return nil, err
+		}
+	}
+	return past, nil
+}
+
+func (p *Past) put(face cashmath.Face, day demand.Day, l load) {
+	if p.loaded[face] == nil {
+		p.loaded[face] = map[demand.Day]load{}
+	}
+	before := p.loaded[face][day]
+	p.loaded[face][day] = load{before.notes + l.notes, before.out || l.out}
+}
+
+// daysOf are the days a period was for. One that was counted in the morning,
+// before trading began, ended the day before.
+func daysOf(s *shop.Shop, p *books.Period) (first, last demand.Day) {
+	from := reminders.DayOf(s, p.Opened)
+	to := reminders.Today(s, p.CountedAt)
+	if d := reminders.On(s, to); p.Has(books.Early) || d.Closed == reminders.Trading && p.CountedAt.Before(d.Open) {
+		to = to.Add(-1)
+	}
+	return dayOf(from), dayOf(max(from, to))
+}
+
+// standing lists the days of a period on which the machine could not pay; none
+// when it could not on any of them and paid all the same.
+func standing(s *shop.Shop, first, last demand.Day) []demand.Day {
+	var still []demand.Day
+	for d := first; d <= last; d++ {
+		if !pays(s, dateOf(d)) {
+			still = append(still, d)
+		}
+	}
+	if len(still) == int(last-first)+1 {
+		return nil
+	}
+	return still
+}
+
+func sameBoxes(a, b []books.BoxState) bool {
+	return slices.EqualFunc(a, b, func(a, b books.BoxState) bool { return a.Position == b.Position && a.Face == b.Face })
+}
+
+// warnings names the periods that were emptied early because of a warning.
+func warnings(entries []books.Entry) map[int64]bool {
+	early := map[int64]bool{}
+	for _, e := range entries {
+		if e.Kind == books.Moved && e.Reason == books.Warning {
+			early[e.Period] = true
+		}
+	}
+	return early
+}
