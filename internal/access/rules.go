@@ -26,13 +26,22 @@ var rules = map[string][]shop.Role{
 	"different": counting, "ticks": counting, "undo": counting, "busy": counting,
 	"witness": counting, "go-on": counting,
 
+	// shifts and reminders
+	"closed": counting, "closing-at": counting, "opening-at": counting, "usual": counting, "ill": counting,
+	"nobody": counting, "shift": counting, "start": counting, "later": counting, "hold": counting,
+	"agenda": everyone, "hours": managing, "reminders": managing, "duty": managing, "lift": managing,
+
 	// looking and asking
 	"status": everyone, "history": everyone, "help": everyone, "cancel": everyone,
 	"switch": everyone, "my-code": everyone,
 
+	// the money
+	"credit": keeping, "debit": keeping, "match": keeping, "owed": keeping, "day": keeping, "month": keeping,
+	"float": keeping, "export": keeping, "correct": managing, "bank": keeping,
+
 	// people and what is laid down
 	"settings": managing, "people": managing, "invite": managing, "lost-phone": managing, "overview": managing,
-	"shared-phone": managing, "leaver": managing, "setup": owning,
+	"leaver": managing, "setup": owning, "new-shop": owning,
 }
 
 // Allowed reports whether a role may do something.

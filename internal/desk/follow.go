@@ -93,13 +93,14 @@ func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error
 			return f, s, err
 		}
 	}
-	a, err := b.tx.Account(chat)
+	a, elsewhere, err := b.account(w.Input)
 	if errors.Is(err, store.ErrNone) {
 		return f, s, nil
 	}
 	if err != nil {
 		return f, s, err
 	}
+	f.Elsewhere = elsewhere
 	sh, err := b.tx.Shop(a.Shop)
 	if err != nil {
 		return f, s, err
@@ -113,7 +114,7 @@ func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error
 	}
 	person.Role = person.Acts()
 	f.Shop, f.Person, f.Shared, f.Several = sh, person, a.Shared, a.Several
-	id := machineOf(sh, w.Machine, s.Machine)
+	id := machineOf(sh, w.Machine, dialogs.TapMachine(w.Input), s.Machine)
 	if id == 0 {
 		return f, s, nil
 	}
@@ -122,6 +123,26 @@ func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error
 	}
 	f.Others, err = b.tx.Underway(id, chat)
 	return f, s, err
+}
+
+// account finds for whom a chat talks. A tap on a card of another shop is for
+// that shop, if the chat still belongs to it.
+func (b *batch) account(in dialogs.Input) (a store.Account, elsewhere bool, err error) {
+	a, err = b.tx.Account(in.Chat)
+	id := dialogs.TapMachine(in)
+	if err != nil || !a.Several || id == 0 {
+		return a, false, err
+	}
+	_, other, err := b.tx.Machine(id)
+	if err != nil || other == a.Shop {
+		return a, false, nil // no such machine: the dialogs say so
+	}
+	there, err := b.tx.AccountIn(in.Chat, other)
+	if err != nil || there.Frozen {
+		return a, false, nil
+	}
+	there.Several = true
+	return there, true, nil
 }
 
 // machineFacts gathers what a step may know that comes from no chat. Nobody

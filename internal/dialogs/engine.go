@@ -138,6 +138,9 @@ func (e *Engine) talk(st State, in Input, f Facts) *talk {
 		c.State.Machine = f.Shop.Machines[0].ID
 	}
 	c.kit = f.Shop.Machine(c.State.Machine)
+	if f.Machine != nil {
+		c.kit = f.Shop.Machine(f.Machine.ID)
+	}
 	if c.m == nil {
 		c.m = books.New(c.State.Machine)
 	}
@@ -241,6 +244,9 @@ func (e *Engine) begin(c *talk, name string) {
 // for something from earlier stays.
 func (c *talk) enter(name string) {
 	happened := c.State.Draft.Happened
+	if c.State.Machine = c.m.ID; c.f.Elsewhere {
+		c.Turn = c.f.Shop.ID
+	}
 	c.State.Flow, c.State.Step, c.State.Since = name, "", c.in.At
 	c.State.Draft = Draft{Happened: happened}
 }
@@ -288,7 +294,7 @@ func (c *talk) record(r books.Record) (books.Entry, error) {
 	r.Happened = c.when().UTC()
 	r.Photos, c.State.Draft.Photos = append(r.Photos, c.State.Draft.Photos...), nil
 	entry := books.Entry{
-		Record: r, Machine: c.State.Machine, Seq: c.m.Seq + 1, By: c.f.Person.ID,
+		Record: r, Machine: c.m.ID, Seq: c.m.Seq + 1, By: c.f.Person.ID,
 		Settings: c.f.Shop.Version, Recorded: c.in.At.UTC(),
 	}
 	m := c.m.Clone()

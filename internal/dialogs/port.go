@@ -63,7 +63,10 @@ type Facts struct {
 	Link    *Link          // Opened: what it leads to
 	Shared  bool           // the phone on the counter, which several people use
 	Several bool           // the chat belongs to other shops too
-	Ask     Ask
+
+	// Elsewhere: the tapped card is of another shop than the chat talks about.
+	Elsewhere bool
+	Ask       Ask
 }
 
 // Activity is a dialog under way at a machine.

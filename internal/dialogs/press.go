@@ -6,10 +6,11 @@ import (
 	"strings"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
 )
 
 // A button's payload is "d:<rev>:<choice>" for the dialog under way and
-// "o:<action>:<argument>" for a card that stands by itself. Both are short
+// "o:<action>:<argument>:<machine>" for a card that stands by itself. Both are short
 // ASCII, far below the 64 bytes a button may carry.
 
 // Tapped is a decoded payload.
@@ -18,6 +19,8 @@ type Tapped struct {
 	Rev    int    // Dialog: the card's number
 	Choice string // Dialog: what was chosen; else the action
 	Arg    string // else: its argument
+
+	Machine shop.MachineID // else: what it is about; 0 for a card from before machines were named
 }
 
 // maxPayload is the most bytes a button's payload may have.
@@ -30,6 +33,13 @@ func ParseTap(data string) (t Tapped, ok bool) {
 		return t, false
 	}
 	parts := strings.Split(data, ":")
+	if len(parts) == 4 && parts[0] == "o" {
+		id, err := strconv.ParseInt(parts[3], 10, 64)
+		if err != nil || id <= 0 || itoa64(id) != parts[3] {
+			return t, false
+		}
+		t.Machine, parts = shop.MachineID(id), parts[:3]
+	}
 	if len(parts) != 3 || !plain(parts[1]) || !plain(parts[2]) {
 		return t, false
 	}
@@ -44,9 +54,19 @@ func ParseTap(data string) (t Tapped, ok bool) {
 		if parts[1] == "" {
 			return t, false
 		}
-		return Tapped{Choice: parts[1], Arg: parts[2]}, true
+		return Tapped{Choice: parts[1], Arg: parts[2], Machine: t.Machine}, true
 	}
 	return t, false
+}
+
+// TapMachine gives the machine that a tap on a card standing by itself is
+// about; 0 for every other input.
+func TapMachine(in Input) shop.MachineID {
+	if in.Kind != Press {
+		return 0
+	}
+	t, _ := ParseTap(in.Tap)
+	return t.Machine
 }
 
 func plain(s string) bool {
@@ -90,6 +110,12 @@ func (e *Engine) press(c *talk) {
 	switch {
 	case !ok:
 		c.Notice = c.v.Say("notice.unknown")
+	case !t.Dialog && !e.may(c, t.Choice):
+		c.Notice = c.v.Say("notice.may-not")
+	case !t.Dialog && t.Machine != 0 && t.Machine != c.m.ID:
+		c.Notice = c.v.Say("notice.elsewhere")
+	case !t.Dialog && e.flow(c) != nil && c.m.ID != c.State.Machine:
+		c.Notice = c.v.Say("finish-first", "what", c.v.Say("flow."+e.flow(c).title))
 	case !t.Dialog:
 		e.standing(c, t)
 	case c.State.Flow == "" || t.Rev != c.State.Rev:

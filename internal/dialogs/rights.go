@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strings"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/shop"
@@ -36,7 +37,7 @@ func (e *Engine) mayNot(c *talk) {
 // changed since its card was shown.
 func (e *Engine) barred(c *talk) bool {
 	f := e.flow(c)
-	if f == nil || c.in.Kind == Remind || e.may(c, f.name) {
+	if f == nil || c.in.Kind == Remind || c.m.ID != c.State.Machine || e.may(c, f.name) {
 		return false
 	}
 	c.close(Block{Text: c.v.Say("may-no-more", "what", c.v.Say("flow."+f.title), "role", c.v.Say("role."+string(c.f.Person.Role)))})
@@ -56,12 +57,26 @@ func (e *Engine) Actions() []string {
 	for name := range standingTaps() {
 		all = append(all, name)
 	}
-	all = append(all, "ticks")
 	for name := range reminderTaps() {
 		all = append(all, name)
 	}
+	all = append(all, "ticks", "witness")
 	slices.Sort(all)
 	return slices.Compact(all)
+}
+
+// Word is a command and the first of the words for it, in English.
+type Word struct{ Command, Word string }
+
+// Words lists the commands.
+func (e *Engine) Words() []Word {
+	v := e.texts.In("en", "", "")
+	var list []Word
+	for i := range e.commands {
+		first, _, _ := strings.Cut(v.Say("words."+e.commands[i].name), ", ")
+		list = append(list, Word{e.commands[i].name, first})
+	}
+	return list
 }
 
 // standingTaps are the cards of this file's kin that stand by themselves.
@@ -76,12 +91,28 @@ func (c *talk) done() Result {
 	several := c.f.Several || len(c.f.Shop.Machines) > 1
 	for i := range c.Replies {
 		r := &c.Replies[i]
+		c.nameMachine(r.Buttons)
 		own := r.To == Audience{}
 		if len(r.Body) > 0 && (!own || several && (r.Key != "" || len(c.Records) > 0)) {
 			r.Place = c.place()
 		}
 	}
 	return c.Result
+}
+
+// nameMachine lets the buttons of cards that stand by themselves say which
+// machine they are about.
+func (c *talk) nameMachine(rows [][]Button) {
+	if c.m.ID == 0 {
+		return
+	}
+	for _, row := range rows {
+		for i := range row {
+			if strings.HasPrefix(row[i].Data, "o:") && strings.Count(row[i].Data, ":") == 2 {
+				row[i].Data += ":" + itoa64(int64(c.m.ID))
+			}
+		}
+	}
 }
 
 // place names the shop, and the machine where there are several.

@@ -41,7 +41,7 @@ func offerBoxes(c *talk) []offer {
 	}
 	var list []offer
 	for _, pick := range [][]cashmath.Face{known[from : from+3], known[from+1 : from+3]} {
-		list = append(list, offer{clip(kinds(c, pick)), join(pick)})
+		list = append(list, offer{clip(kinds(c, pick)), joinFaces(pick)})
 	}
 	return list
 }
@@ -54,7 +54,7 @@ func kinds(c *talk, faces []cashmath.Face) string {
 	return strings.Join(names, ", ")
 }
 
-func join(faces []cashmath.Face) string {
+func joinFaces(faces []cashmath.Face) string {
 	parts := make([]string, len(faces))
 	for i, f := range faces {
 		parts[i] = string(f)
@@ -65,7 +65,7 @@ func join(faces []cashmath.Face) string {
 // readBoxes takes face values from the top box to the bottom one: "50 20 10".
 func readBoxes(c *talk, s string) (value, problem string) {
 	var faces []cashmath.Face
-	for _, word := range words(s) {
+	for _, word := range splitWords(s) {
 		f, err := cashmath.ParseFace(strings.TrimFunc(word, func(r rune) bool { return !unicode.IsDigit(r) }))
 		if err != nil {
 			return "", c.v.Say("boxes-unread", "near", word)
@@ -75,11 +75,11 @@ func readBoxes(c *talk, s string) (value, problem string) {
 	if len(faces) == 0 || len(faces) > maxBoxes {
 		return "", c.v.Say("boxes-number", "max", maxBoxes)
 	}
-	return join(faces), ""
+	return joinFaces(faces), ""
 }
 
-// words splits at blanks, commas and semicolons.
-func words(s string) []string {
+// splitWords splits at blanks, commas and semicolons.
+func splitWords(s string) []string {
 	return strings.FieldsFunc(s, func(r rune) bool { return unicode.IsSpace(r) || r == ',' || r == ';' })
 }
 

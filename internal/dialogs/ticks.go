@@ -73,6 +73,10 @@ func (e *Engine) standing(c *talk, t Tapped) {
 		tap(e, c, t.Arg)
 		return
 	}
+	if tap := standingTaps()[t.Choice]; tap != nil {
+		tap(e, c, t.Arg)
+		return
+	}
 	no, action, _ := strings.Cut(t.Arg, ".")
 	period, err := strconv.ParseInt(no, 10, 64)
 	p := c.m.Period(period)

@@ -1,0 +1,80 @@
+package dialogs_test
+
+import (
+	"slices"
+	"testing"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+)
+
+func engine(t testing.TB) *dialogs.Engine {
+	t.Helper()
+	cat, err := texts.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return dialogs.New(cat)
+}
+
+// Every command, dialog and standing card has a rule in package access, and no
+// rule is for something that does not exist.
+func TestEveryActionHasARule(t *testing.T) {
+	actions := engine(t).Actions()
+	for _, a := range actions {
+		if !slices.Contains(access.Actions(), a) {
+			t.Errorf("%q has no rule: nobody may do it; add it to the rules of package access", a)
+		}
+	}
+	for _, a := range access.Actions() {
+		if !slices.Contains(actions, a) {
+			t.Errorf("there is a rule for %q, which is nothing that can be done", a)
+		}
+	}
+}
+
+// What each command does for each role: exactly those it is not for are told so,
+// and nothing is begun for them.
+func TestRolesAndCommands(t *testing.T) {
+	n := 0
+	for _, word := range engine(t).Words() {
+		for _, role := range shop.Roles() {
+			f := newFloor(t)
+			f.shop.People[0].Role = role
+			got := f.says("owner", word.Word)
+			refused := got == "bot> That is not part of your role here ("+roleWord(role)+").\n"+
+				"  Ask your manager, or write help to see what you can do.\n"
+			if may := access.Allowed(role, word.Command); may == refused {
+				t.Errorf("%s, %q: allowed %v, and the answer is\n%s", role, word.Word, may, got)
+			}
+			if refused && f.states[chatOf("owner")].Flow != "" {
+				t.Errorf("%s, %q: a dialog was begun", role, word.Word)
+			}
+			n++
+		}
+	}
+	if n < 4*20 {
+		t.Fatalf("only %d pairs of role and command", n)
+	}
+}
+
+func roleWord(r shop.Role) string { return string(r) }
+
+// A role that changes while a dialog is open takes effect at the next tap.
+func TestRoleAtTheMomentOfEffect(t *testing.T) {
+	f := newFloor(t)
+	f.says("staff1", "open 40 150 200")
+	f.shop.People[1].Role = shop.Bookkeeper
+	if got := f.taps("staff1", "Confirm"); len(f.entries) != 0 || f.states[chatOf("staff1")].Flow != "" {
+		t.Errorf("a bookkeeper opened the machine:\n%s", got)
+	}
+	f.shop.People[1].Role = shop.Staff
+	f.play("staff1: open 40 150 200\nstaff1: [Confirm]")
+	f.shop.People[1].Role = shop.Bookkeeper
+	before := len(f.entries)
+	if got := f.taps("staff1", "All done"); len(f.entries) != before {
+		t.Errorf("a bookkeeper ticked the checklist:\n%s", got)
+	}
+}
