@@ -42,9 +42,21 @@ func (c *serveCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	s, err := c.service(db, log)
+	code, err := claimEmpty(db, time.Now(), rand.Reader)
+	if err != nil {
+		return errors.Join(err, db.Close())
+	}
+	s, err := c.service(db, log, func(link func(string) string) {
+		if code != "" {
+			_, _ = fmt.Fprintf(e.stdout, "Or open this link: %s\n", link(code))
+		}
+	})
 	if err != nil {
 		return errors.Join(misuse(err), db.Close())
+	}
+	if code != "" {
+		_, _ = fmt.Fprintf(e.stdout, "No shop is set up yet. Set-up code, good for one day: %s\n"+
+			"Whoever sends it to the bot becomes the owner: /start %s\n", code, code)
 	}
 	if err := s.run(e.ctx); !errors.Is(err, errSlowStop) {
 		return errors.Join(err, db.Close())
@@ -62,7 +74,7 @@ func (c *serveCmd) logger(to io.Writer) *slog.Logger {
 }
 
 // service connects the parts.
-func (c *serveCmd) service(db *store.DB, log *slog.Logger) (*service, error) {
+func (c *serveCmd) service(db *store.DB, log *slog.Logger, reached func(link func(string) string)) (*service, error) {
 	catalogue, err := texts.Load()
 	if err != nil {
 		return nil, err
@@ -70,11 +82,12 @@ func (c *serveCmd) service(db *store.DB, log *slog.Logger) (*service, error) {
 	s := &service{log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB)}
 	s.desk = desk.New(desk.Options{
 		Store: db, Step: dialogs.New(catalogue).Step, Now: time.Now, Random: rand.Reader, Log: log,
+		Link: func(code string) string { return s.bot.Link(code) },
 	})
 	voice := catalogue.In("en", "", "")
 	s.bot, err = telegram.New(telegram.Options{
 		Token: c.Token, URL: c.APIURL, Take: s.desk.Take, Redraw: s.redraw, Now: time.Now,
-		Seen: s.mark.last(), Caught: s.caught,
+		Seen: s.mark.last(), Caught: s.caught, Reached: func() { reached(s.bot.Link) },
 		PrivateOnly: voice.Say("private-only"), Commands: menu(voice), Log: log,
 	})
 	return s, err

@@ -85,7 +85,7 @@ func TestServeGoesOnAfterARestart(t *testing.T) {
 	}
 	srv.SendText(owner1, "150")
 	bot = serve(t, srv, file)
-	owner.sees("Bottom box")
+	owner.sees("bottom box")
 	owner.lives(day()[3:])
 	if code := bot.end(); code != 0 {
 		t.Errorf("exit %d, log:\n%s", code, &bot.stderr)

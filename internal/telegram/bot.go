@@ -6,6 +6,7 @@ import (
 	"log/slog"
 	"net/url"
 	"strings"
+	"sync/atomic"
 	"time"
 
 	"github.com/go-telegram/bot"
@@ -30,6 +31,8 @@ type Options struct {
 	URL   string // of the server, without the token
 	// Take stores and steps updates; it returns when they have taken effect.
 	Take func(context.Context, []desk.Raw) ([]desk.Notice, error)
+	// Reached is called once the bot's name is known, so that a Link can be made. May be nil.
+	Reached func()
 	// Redraw shows open cards again. It is called when polls went unanswered for
 	// longer than a tap lives, once all that waited has been taken.
 	Redraw func(context.Context) error
@@ -53,6 +56,7 @@ type Bot struct {
 	errands *errands
 	tap     *tap
 	lib     *bot.Bot
+	name    atomic.Pointer[string] // the bot's, without @
 	log     *slog.Logger
 }
 
@@ -114,13 +118,13 @@ func (b *Bot) Run(ctx context.Context) error {
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
 	b.tap.stop = stop
-	b.unhook(ctx)
+	b.reach(ctx)
 	done := make(chan struct{})
 	go func() {
 		defer close(done)
 		b.errands.run(ctx)
 	}()
-	go b.greet(ctx)
+	go b.publish(ctx)
 	b.lib.Start(ctx)
 	<-done
 	if err := context.Cause(ctx); errors.Is(err, ErrToken) {
@@ -129,10 +133,32 @@ func (b *Bot) Run(ctx context.Context) error {
 	return nil
 }
 
-// unhook makes sure that the server lets updates be fetched. None is dropped.
-func (b *Bot) unhook(ctx context.Context) {
+// reach makes sure that the server lets updates be fetched, and learns the
+// bot's name. No update is dropped.
+func (b *Bot) reach(ctx context.Context) {
+	b.insist(ctx, b.unhook)
+	b.insist(ctx, func(ctx context.Context) error {
+		me, err := b.lib.GetMe(ctx)
+		if err == nil {
+			b.name.Store(&me.Username)
+			if b.options.Reached != nil {
+				b.options.Reached()
+			}
+			b.log.Info("serving", "bot", "@"+me.Username)
+		}
+		return err
+	})
+}
+
+func (b *Bot) unhook(ctx context.Context) error {
+	_, err := b.lib.DeleteWebhook(ctx, &bot.DeleteWebhookParams{})
+	return err
+}
+
+// insist makes a call until it goes through, the token is refused or ctx is done.
+func (b *Bot) insist(ctx context.Context, call func(context.Context) error) {
 	for wait := time.Second; ctx.Err() == nil; wait = min(2*wait, 30*time.Second) {
-		_, err := b.lib.DeleteWebhook(ctx, &bot.DeleteWebhookParams{})
+		err := call(ctx)
 		var busy *bot.TooManyRequestsError
 		switch {
 		case err == nil, ctx.Err() != nil:
@@ -148,12 +174,18 @@ func (b *Bot) unhook(ctx context.Context) {
 	}
 }
 
-// greet publishes the menu of commands and says in the log who is served.
-// Nothing depends on it.
-func (b *Bot) greet(ctx context.Context) {
-	if me, err := b.lib.GetMe(ctx); err == nil {
-		b.log.Info("serving", "bot", "@"+me.Username)
+// Link is an address that opens a chat with the bot and sends it "/start" and
+// the code, which is of letters, digits, _ and -, at most 64 (Bot API, deep
+// links). Before the server has been reached it is what can be typed instead.
+func (b *Bot) Link(code string) string {
+	if name := b.name.Load(); name != nil && *name != "" {
+		return "https://t.me/" + *name + "?start=" + code
 	}
+	return "/start " + code
+}
+
+// publish sets the menu of commands. Nothing depends on it.
+func (b *Bot) publish(ctx context.Context) {
 	var list []models.BotCommand
 	for _, c := range b.options.Commands {
 		list = append(list, models.BotCommand{Command: c.Name, Description: c.Text})

@@ -82,6 +82,10 @@ func (up *Update) message(m *models.Message, now time.Time) {
 		}
 		return
 	}
+	up.Input.Message = int64(m.ID)
+	if strings.HasPrefix(m.Text, "/start ") {
+		up.Input.From = displayName(m.From)
+	}
 	photo, pictured := picture(m)
 	switch {
 	case m.Text != "":
@@ -106,6 +110,20 @@ func (up *Update) tap(q *models.CallbackQuery, now time.Time) {
 	if up.Input.Chat != "" && len(q.Data) <= payloadMax {
 		up.Input.Tap = q.Data
 	}
+}
+
+// nameMax bounds what is told of an account's name, in letters.
+const nameMax = 64
+
+// displayName is what a person's account is called: the name they chose, and
+// the public one where there is one.
+func displayName(u *models.User) string {
+	name := strings.TrimSpace(u.FirstName + " " + u.LastName)
+	if u.Username != "" {
+		name += " (@" + u.Username + ")"
+	}
+	short, _ := clip(name, nameMax)
+	return short
 }
 
 // plainCommand takes the bot's name off a command: "/open@shop_bot 1" is "/open 1".

@@ -12,6 +12,7 @@ import (
 	"github.com/go-telegram/bot/models"
 
 	"shopfloat/internal/desk"
+	"shopfloat/internal/dialogs"
 )
 
 // sender delivers the outbox.
@@ -26,6 +27,9 @@ func (s *sender) Send(ctx context.Context, out desk.Out) (int64, error) {
 	chat, ok := userOf(out.Chat)
 	if !ok {
 		return 0, fmt.Errorf("message %d: no chat of this kind: %w", out.ID, desk.ErrRefused)
+	}
+	if len(out.Reply.Body) == 0 {
+		return 0, s.aside(ctx, chat, out.Reply)
 	}
 	message, id := Encode(out.Reply), out.MessageID
 	for {
@@ -45,6 +49,30 @@ func (s *sender) Send(ctx context.Context, out desk.Out) (int64, error) {
 			return 0, fate(r)
 		}
 	}
+}
+
+// aside does what is no message: it sets the commands a chat offers, or takes a
+// person's message away. A refusal does no harm and is not tried again.
+func (s *sender) aside(ctx context.Context, chat int64, r dialogs.Reply) error {
+	method, params := "deleteMessage", any(bot.DeleteMessageParams{ChatID: chat, MessageID: int(r.Delete)})
+	if len(r.Menu) > 0 {
+		list := make([]models.BotCommand, 0, len(r.Menu))
+		for _, m := range r.Menu {
+			list = append(list, models.BotCommand{Command: m.Name, Description: m.Text})
+		}
+		method, params = "setMyCommands", map[string]any{
+			"commands": list, "scope": map[string]any{"type": "chat", "chat_id": chat},
+		}
+	}
+	_, err := s.client.call(ctx, method, params)
+	var refused *refusal
+	if errors.As(err, &refused) && refused.Status == http.StatusBadRequest {
+		return fmt.Errorf("%s: %w", method, desk.ErrRefused)
+	}
+	if errors.As(err, &refused) {
+		return fate(refused)
+	}
+	return err
 }
 
 // deliver makes the one call.

@@ -182,7 +182,7 @@ func (t *tap) refused(ctx context.Context, r *refusal) (*http.Response, error) {
 	case http.StatusConflict:
 		t.log.Error("another program fetches this bot's messages; stop one of the two", "why", r.Text)
 		if r.says("webhook") {
-			t.unhook(ctx)
+			_ = t.unhook(ctx) // the next poll tells
 		}
 		return nil, errors.Join(r, t.options.Sleep(ctx, conflictWait))
 	default:

@@ -171,7 +171,7 @@ func TestPollConflict(t *testing.T) {
 
 func TestTokenRefusedStops(t *testing.T) {
 	for _, a := range []answer{refuse(401, "Unauthorized"), refuse(404, "Not Found")} {
-		for _, method := range []string{"deleteWebhook", "getUpdates"} {
+		for _, method := range []string{"deleteWebhook", "getMe", "getUpdates"} {
 			f := newFixture(t, map[string][]answer{method: {a}})
 			if err := f.bot.Run(t.Context()); !errors.Is(err, telegram.ErrToken) {
 				t.Errorf("%s: %v", method, err)
@@ -289,6 +289,19 @@ func TestTapsAreAnsweredAndGroupsTold(t *testing.T) {
 	}
 }
 
+func TestLink(t *testing.T) {
+	f := newFixture(t, nil)
+	if got := f.bot.Link("abc_1"); got != "/start abc_1" {
+		t.Errorf("before the server is reached: %q", got)
+	}
+	if err := f.run(t, 1); err != nil {
+		t.Fatal(err)
+	}
+	if got := f.bot.Link("abc_1"); got != "https://t.me/shop_bot?start=abc_1" {
+		t.Errorf("got %q", got)
+	}
+}
+
 func TestCommandsArePublished(t *testing.T) {
 	f := newFixture(t, nil, func(_ *fixture, o *telegram.Options) {
 		o.Commands = []telegram.Command{{Name: "open", Text: "Load the machine"}}
@@ -312,7 +325,7 @@ func TestCommandsArePublished(t *testing.T) {
 func TestTokenIsNeverLogged(t *testing.T) {
 	f := newFixture(t, map[string][]answer{
 		"deleteWebhook": {{cut: true}, {status: 500, body: "x"}, {}},
-		"getMe":         {{cut: true}},
+		"getMe":         {{cut: true}, {body: `{"ok":true,"result":{"id":1,"username":"b"}}`}},
 		"setMyCommands": {refuse(400, "Bad Request: see /bot"+token+"/setMyCommands")},
 		"getUpdates": {
 			{cut: true}, {status: 502, body: "<html>/bot" + token + "/getUpdates</html>"},
@@ -345,7 +358,7 @@ func TestInputsKeepWhatCameIn(t *testing.T) {
 	}
 	first, second := f.taken[0][0], f.taken[0][1]
 	at := time.Unix(1795590000, 0).UTC()
-	want := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Text, Text: "t500", At: at}
+	want := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Text, Text: "t500", At: at, Message: 3}
 	if first.Input != want || first.Hash == second.Hash || first.Hash == [32]byte{} {
 		t.Errorf("got %+v", first)
 	}
