@@ -15,7 +15,7 @@ import (
 )
 
 // pure packages decide; they touch neither disk, network, clock nor chance.
-var pure = []string{"cashmath", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand", "reminders", "access"}
+var pure = []string{"cashmath", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand", "reminders", "access", "advice", "bankdays"}
 
 // banned are imports that no pure package may have.
 var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog", "math/rand", "math/rand/v2", "crypto/rand",
@@ -23,15 +23,16 @@ var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog"
 
 // only names the packages that alone may import a library.
 var only = map[string][]string{
-	"modernc.org/sqlite":                    {"internal/store", "internal/bench/naive"},
-	"github.com/robfig/cron/v3":             {"cmd/bot"},
-	"github.com/go-telegram/bot":            {"internal/telegram", "internal/botapitest", "internal/bench/naive", "cmd/bot"},
-	"shopfloat/internal/telegram":           {"cmd/bot"},
-	"shopfloat/internal/terminal":           {"cmd/bot"},
-	"shopfloat/internal/botapitest":         {"internal/bench/load", "internal/bench/naive"},
-	"github.com/alecthomas/kong":            {"cmd/bot"},
-	"shopfloat/internal/store":              {"internal/desk", "cmd/bot", "internal/bench/load"},
-	"github.com/nicksnyder/go-i18n/v2/i18n": {"internal/texts"},
+	"modernc.org/sqlite":                     {"internal/store", "internal/bench/naive"},
+	"github.com/robfig/cron/v3":              {"cmd/bot"},
+	"github.com/go-telegram/bot":             {"internal/telegram", "internal/botapitest", "internal/bench/naive", "cmd/bot"},
+	"shopfloat/internal/telegram":            {"cmd/bot"},
+	"shopfloat/internal/terminal":            {"cmd/bot"},
+	"shopfloat/internal/botapitest":          {"internal/bench/load", "internal/bench/naive"},
+	"github.com/alecthomas/kong":             {"cmd/bot"},
+	"shopfloat/internal/store":               {"internal/desk", "cmd/bot", "internal/bench/load"},
+	"github.com/go-analyze/charts/chartdraw": {"internal/chart"},
+	"github.com/nicksnyder/go-i18n/v2/i18n":  {"internal/texts"},
 }
 
 type file struct {
