@@ -39,6 +39,9 @@ func PNG(w io.Writer, p advice.Chart) error {
 	}
 	draw.Draw(all, image.Rect(0, 0, width, headHeight), head, image.Point{}, draw.Src)
 	for i, panel := range p.Panels {
+		if len(panel.Past)+len(panel.Ahead) == 0 {
+			return fmt.Errorf("panel %s has no days", panel.Name)
+		}
 		img, err := render(panelChart(p, panel))
 		if err != nil {
 			return fmt.Errorf("panel %s: %w", panel.Name, err)

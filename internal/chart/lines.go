@@ -35,7 +35,11 @@ func lines(panel advice.Panel) []chartdraw.Series {
 			short.add(float64(i), d.Paid)
 		}
 	}
-	return withLine(withLine(out, run), short)
+	out = withLine(withLine(out, run), short)
+	if len(out) == 0 {
+		out = append(out, short) // nothing known: the library wants one series for the axes
+	}
+	return out
 }
 
 // withLine adds a line that has points.

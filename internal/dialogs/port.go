@@ -108,6 +108,7 @@ type Reply struct {
 	Edit    string     `json:"edit,omitempty"`   // key of the message this replaces in place
 	Retire  string     `json:"retire,omitempty"` // key of an earlier message whose buttons are dead from now on
 	Silent  bool       `json:"silent,omitempty"` // no sound
+	File    *File      `json:"file,omitempty"`   // goes with it; such a reply is never edited
 
 	Place  string     `json:"place,omitempty"`  // where it happened; shown first to people who have several
 	Menu   []MenuItem `json:"menu,omitempty"`   // without a body: the commands this chat offers from now on
