@@ -37,7 +37,7 @@ var rules = map[string][]shop.Role{
 
 	// the money
 	"credit": keeping, "debit": keeping, "match": keeping, "owed": keeping, "day": keeping, "month": keeping,
-	"float": keeping, "export": keeping, "correct": managing, "bank": keeping,
+	"float": keeping, "export": keeping, "correct": managing,
 
 	// people and what is laid down
 	"settings": managing, "people": managing, "invite": managing, "lost-phone": managing, "overview": managing,

@@ -15,6 +15,7 @@ func (e *Engine) dialogs() []*flow {
 		foundFlow(), levelFlow(), spotFlow(), secondFlow(), settleFlow(), printedFlow(), undoFlow(), e.earlierFlow(), busy,
 		shiftFlow(), holdFlow(), hoursFlow(),
 		setupFlow(), settingsFlow(), inviteFlow(), peopleFlow(), lostPhoneFlow(), myCodeFlow(), switching,
+		creditFlow(), debitFlow(), matchFlow(),
 	}
 }
 

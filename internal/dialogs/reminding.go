@@ -41,6 +41,8 @@ func (e *Engine) remind(c *talk) {
 		c.due(n)
 	case strings.HasPrefix(c.in.Text, levelName):
 		c.dueLevel()
+	case strings.HasPrefix(c.in.Text, owedName):
+		c.dueOwed()
 	default:
 		c.dueMatter()
 	}

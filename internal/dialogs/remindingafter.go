@@ -30,6 +30,7 @@ func (e *Engine) after(c *talk) {
 			c.planToday()
 		}
 	}
+	c.remindOwed()
 }
 
 // planAnew plans all machines by the settings just laid down.

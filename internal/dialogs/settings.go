@@ -42,6 +42,7 @@ func (c *talk) present() map[string]string {
 	all := map[string]string{
 		"shop-name": s.Name, "country": s.Country, "zone": s.Zone, "currency": s.Currency, "night": night,
 		"limit": s.Limit.String(), "hours": hoursText(s.Hours), "credit-days": strconv.Itoa(s.CreditDays), "credit-how": how,
+		"credit-cut": cutText(s.CreditCut), "credit-roll": yesOrNo(s.CreditRoll),
 		"two-persons": yesOrNo(s.TwoPersons),
 	}
 	if c.chosen("machine") == "new" || m == nil {

@@ -26,6 +26,7 @@ func setupTopics() []topic {
 		limitTopic(), hoursTopic(),
 		{name: "credit-days", offer: creditDays, show: showOffer(creditDays), read: readCreditDays},
 		{name: "credit-how", offer: creditHow, show: showOffer(creditHow)},
+		creditCutTopic(), creditRollTopic(),
 		{name: "prints", offer: printsOffers, show: showOffer(printsOffers)},
 		{name: "lock", offer: lockOffers, show: showOffer(lockOffers)},
 		{name: "trial", offer: yesNoOffers, show: showOffer(yesNoOffers)},
@@ -72,6 +73,7 @@ func (c *talk) laidDown(was *shop.Machine) shop.Settings {
 	s.Hours = hoursOf(c.chosen("hours"))
 	s.CreditDays, _ = index(c.chosen("credit-days"), maxCreditDays+1)
 	s.CreditHow = c.chosen("credit-how")
+	s.CreditCut, s.CreditRoll = cutOf(c.chosen("credit-cut")), c.chosen("credit-roll") == "yes"
 	s.Checked = s.Currency == "EUR" // Regulation (EC) 1338/2001, article 6; elsewhere nothing is known
 	s.TwoPersons = c.chosen("two-persons") == "yes"
 	m := *was

@@ -61,6 +61,7 @@ func (s State) clone() State {
 var passive = []string{
 	"busy", "undo", "earlier", "different", "level", "printed", "shift", "hold", "hours",
 	"setup", "settings", "people", "invite", "lost-phone", "shared-phone", "my-code", "switch", "new-shop",
+	"credit", "debit", "match", "correct",
 }
 
 // Under gives the activity a state stands for.

@@ -64,7 +64,7 @@ func (c *talk) settlement(p *books.Period) (r books.Record, ok bool) {
 	if c.chosen("unsettled") != "" {
 		r.Marks = append(r.Marks, books.Unsettled)
 	}
-	r.Due = due(r, p.TestsLeft)
+	r.Due, r.DueOn = books.DueFor(r, p.TestsLeft), c.dueOn(c.when())
 	return r, true
 }
 
@@ -74,20 +74,6 @@ func amountOf(s string) decimal.Decimal {
 		return decimal.Zero
 	}
 	return d
-}
-
-// due is what the bank should credit for a settlement: paid out, less what was
-// cancelled, less test notes.
-func due(r books.Record, tests books.Notes) decimal.Decimal {
-	var sum decimal.Decimal
-	for _, a := range r.Amounts {
-		if a.Field == books.Cancelled {
-			a.Value = a.Value.Neg()
-		}
-		sum = sum.Add(a.Value)
-	}
-	sum = sum.Add(paidValue(r.Figures, books.PaidOut, books.LastSeen).Value())
-	return sum.Sub(paidValue(r.Figures, books.Cancelled).Value()).Sub(tests.Value())
 }
 
 // preview is the period as it would be with the draft's printed figures.

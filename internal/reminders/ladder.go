@@ -49,6 +49,7 @@ var usual = map[Task][]shop.Rung{
 	Unclosed: slices.Concat(told(shop.List, 60), told(shop.Managers, 180), told(shop.Owners, 360)),
 	Ticks:    slices.Concat(told(shop.List, 30, 210), told(shop.Managers, 300), told(shop.Owners, 420)),
 	Fault:    slices.Concat(told(shop.List, 60), told(shop.Managers, 240), told(shop.Owners, 24*60)),
+	Owed:     slices.Concat(told(shop.Managers, 0), told(shop.Owners, 24*60)),
 	Eve:      told(shop.Managers, 0),
 	Summary:  told(shop.Owners, 0),
 }

@@ -15,6 +15,7 @@ func ExampleWith(owner, staff1, staff2 PersonID) Settings {
 	s := Settings{
 		Name: "Example corner shop", Country: "IE", Zone: "Europe/Dublin", Currency: "EUR",
 		Nightly: true, Limit: decimal.NewFromInt(40_000), SafeOpen: true, Checked: true,
+		CreditDays: 1,
 		Machines: []Machine{{
 			ID: 1, Name: "Cash machine", LargestDispense: 40, TestDispense: true,
 			Boxes: []Box{

@@ -116,6 +116,8 @@ type Settings struct {
 	TwoPersons bool     `json:"two_persons,omitempty"` // a closing count needs a second person
 	CreditDays int      `json:"credit_days,omitempty"` // working days until the bank credits; 0 is not known
 	CreditHow  string   `json:"credit_how,omitempty"`  // each: settlement by settlement; together: in one sum
+	CreditCut  int      `json:"credit_cut,omitempty"`  // minutes after midnight; a later settlement is the next day's; 0: none
+	CreditRoll bool     `json:"credit_roll,omitempty"` // one on a day without banking counts as the next banking day's
 	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
 	By         PersonID `json:"by,omitempty"`          // who laid this version down; 0 is the program
 }

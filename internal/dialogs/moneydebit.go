@@ -1,0 +1,201 @@
+package dialogs
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+)
+
+// debitFlow records what the bank took.
+func debitFlow() *flow {
+	return &flow{name: "debit", title: "debit", watches: true, keeps: true, start: startCredit,
+		screens: map[string]screen{
+			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.debit"},
+			"which":  {ask: askWhichClaim, answer: answerWhichClaim, tap: tapTaken, what: "what.debit-which"},
+			"about":  {ask: askAbout, answer: answerAbout, what: "what.debit-about"},
+			"review": {ask: askDebitReview, what: "what.debit-review", taps: map[string]func(*talk){
+				"confirm": confirmDebit, "change": func(c *talk) { c.goTo("which") }}},
+		}}
+}
+
+func tapTaken(c *talk, choice string) bool {
+	switch choice {
+	case "dispute":
+		c.choose("whole", choice)
+		c.goTo("about")
+		return true
+	case "charge", "loose":
+		c.choose("whole", choice)
+		c.goTo("review")
+		return true
+	}
+	delete(c.State.Draft.Choices, "whole")
+	return tapWhichClaim(c, choice)
+}
+
+func askAbout(c *talk) *card { return &card{body: []Block{text(c.v.Say("ask.debit-about"))}} }
+
+// answerAbout takes the day that a customer's claim is about, however long ago.
+func answerAbout(c *talk, s string) bool {
+	from, to, rest := c.pastDays(strings.ToLower(s))
+	if rest != "" || from != to {
+		return false
+	}
+	c.State.Draft.Period = c.periodOn(from)
+	c.choose("about", string(from))
+	if c.State.Draft.Period == 0 {
+		c.first(c.v.Say("no-such-day", "day", c.v.Day(from.Time())))
+		return true
+	}
+	c.goTo("review")
+	return true
+}
+
+// periodOn finds the last period of a day of trading; 0 for none.
+func (c *talk) periodOn(date shop.Date) int64 {
+	no := int64(0)
+	for _, p := range c.look().Periods {
+		if c.dayOf(p) == date {
+			no = p.No
+		}
+	}
+	return no
+}
+
+// look gives the books with everything that ever was, to look back. Where they
+// cannot be had it is what is at hand.
+func (c *talk) look() *books.Machine {
+	if c.f.Ask.Entries == nil {
+		return c.m
+	}
+	m, err := books.History(c.m.ID, c.f.Ask.Entries())
+	if err != nil {
+		return c.m
+	}
+	return m
+}
+
+func askDebitReview(c *talk) *card {
+	why := c.chosen("whole")
+	if why == "" {
+		why = "pays"
+	}
+	line := c.v.Say("debit."+why, "money", c.v.Money(c.paid()), "day", c.claimDays(c.of()))
+	if why == "dispute" {
+		line = c.v.Say("debit.dispute", "money", c.v.Money(c.paid()), "day", c.v.Day(shop.Date(c.chosen("about")).Time()))
+	}
+	return &card{body: []Block{text(line, c.v.Say("right"))},
+		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}}
+}
+
+func confirmDebit(c *talk) {
+	if c.overtaken() {
+		return
+	}
+	r := books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited, Value: c.paid()}}, Parts: c.taken()}
+	if c.chosen("whole") == "dispute" {
+		r.Period = c.State.Draft.Period
+	}
+	of := c.of()
+	if _, err := c.record(r); err != nil {
+		c.refuse(err)
+		return
+	}
+	for _, seq := range of {
+		if x := c.m.Claim(seq); x != nil {
+			c.remindOf(*x)
+		}
+	}
+	c.close(text(c.v.Say("debit.recorded", "when", c.clock(c.when())), c.stillDue(of)))
+}
+
+// taken shares out what the bank took.
+func (c *talk) taken() []books.Part {
+	rest := c.paid()
+	var parts []books.Part
+	take := func(as books.Share, of int64, most decimal.Decimal) {
+		if v := decimal.Min(rest, most); v.IsPositive() {
+			parts = append(parts, books.Part{As: as, Of: of, Value: v.Neg()})
+			rest = rest.Sub(v)
+		}
+	}
+	switch whole := c.chosen("whole"); whole {
+	case "charge", "dispute":
+		take(books.Share(whole), 0, rest)
+	case "loose":
+		for _, l := range slices.Backward(c.m.Loose) {
+			take(l.As, l.Seq, l.Value)
+		}
+	default:
+		for _, seq := range c.of() {
+			if x := c.m.Claim(seq); x != nil {
+				take(books.Pays, seq, x.Paid)
+			}
+		}
+	}
+	take(books.Unknown, 0, rest)
+	return parts
+}
+
+// matchFlow says what an earlier payment was for.
+func matchFlow() *flow {
+	return &flow{name: "match", title: "match", watches: true, keeps: true, start: startMatch,
+		screens: map[string]screen{
+			"lot":    {ask: askLot, tap: tapLot, what: "what.match"},
+			"which":  {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim, what: "what.credit-which"},
+			"review": {ask: askCreditReview, tap: tapCredit, what: "what.credit-review"},
+		}}
+}
+
+// lots are the payments to choose from.
+func (c *talk) lots() []books.Loose {
+	return slices.DeleteFunc(slices.Clone(c.m.Loose), func(l books.Loose) bool { return !l.Value.IsPositive() })
+}
+
+func startMatch(c *talk) {
+	if len(c.lots()) == 0 {
+		c.close(text(c.v.Say("match.none")))
+		return
+	}
+	c.goTo("lot")
+}
+
+func askLot(c *talk) *card {
+	list := c.lots()
+	if len(list) == 0 {
+		c.close(text(c.v.Say("match.none")))
+		return nil
+	}
+	k := &card{body: []Block{text(c.v.Say("ask.match"))}}
+	for i, l := range list[:min(len(list), maxClaims)] {
+		k.buttons = append(k.buttons, []Button{{c.v.Say("button.claim", "day", c.v.Day(c.local(l.Happened)), "money", c.v.Money(l.Value)), "lot-" + itoa(i)}})
+	}
+	return k
+}
+
+func tapLot(c *talk, choice string) bool {
+	list := c.lots()
+	i, err := strconv.Atoi(strings.TrimPrefix(choice, "lot-"))
+	if err != nil || i < 0 || i >= len(list) {
+		return false
+	}
+	c.choose("lot", itoa(i))
+	c.choose("amount", list[i].Value.String())
+	c.choose("asked", "yes")
+	c.goTo("which")
+	return true
+}
+
+// lot is the payment in the draft, or nil.
+func (c *talk) lot() *books.Loose {
+	i, err := strconv.Atoi(c.chosen("lot"))
+	if list := c.lots(); err == nil && i >= 0 && i < len(list) {
+		return &list[i]
+	}
+	return nil
+}

@@ -1,0 +1,151 @@
+package dialogs
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"shopfloat/internal/bankdays"
+	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
+)
+
+// owedLines bounds the settlements that are shown one by one.
+const owedLines = 10
+
+// owed lists what the bank owes, by age, with a total.
+func (e *Engine) owed(c *talk) {
+	due := c.m.Due()
+	if len(due) == 0 && len(c.m.Loose) == 0 && c.m.ByBank().IsZero() {
+		c.send(Reply{Body: []Block{text(c.v.Say("owed.none"), c.ruleLine())}})
+		return
+	}
+	body := []Block{text(c.v.Say("owed.head"))}
+	var rows [][]string
+	older := c.m.ByBank()
+	for _, x := range due[max(len(due)-owedLines, 0):] {
+		rows = append(rows, []string{c.claimDay(x), c.v.Money(x.Left()), c.dueWord(x)})
+		older = older.Sub(x.Left())
+	}
+	if !older.IsZero() {
+		rows = append([][]string{{c.v.Say("owed.older"), c.v.Money(older), ""}}, rows...)
+	}
+	rows = append(rows, []string{c.v.Say("owed.total"), c.v.Money(c.m.ByBank()), ""})
+	body = append(body, columnsLast(rows))
+	var lines []string
+	for _, l := range c.m.Loose {
+		lines = append(lines, c.v.Say("owed.loose-"+string(l.As), "money", c.v.Money(l.Value), "day", c.v.Day(c.local(l.Happened))))
+	}
+	if len(c.lots()) > 0 {
+		lines = append(lines, c.v.Say("owed.match"))
+	}
+	c.send(Reply{Body: append(body, text(append(lines, c.ruleLine())...))})
+}
+
+// columnsLast lines up a name, an amount and words after it.
+func columnsLast(rows [][]string) Block {
+	short := make([][]string, len(rows))
+	for i, r := range rows {
+		short[i] = r[:2]
+	}
+	lines := strings.Split(columns(1, short).Text, "\n")
+	for i, r := range rows {
+		if r[2] != "" {
+			lines[i] += "  " + r[2]
+		}
+	}
+	return Block{Text: strings.Join(lines, "\n"), Fixed: true}
+}
+
+// dueWord says when a claim is due, or since when it has been.
+func (c *talk) dueWord(x books.Claim) string {
+	switch {
+	case x.On == "":
+		return c.v.Say("owed.no-date")
+	case c.late(x):
+		return c.v.Say("owed.late", "day", c.v.Day(x.On.Time()))
+	}
+	return c.v.Say("owed.due", "day", c.v.Day(x.On.Time()))
+}
+
+// ruleLine states the rule by which due dates are worked out.
+func (c *talk) ruleLine() string {
+	s := &c.f.Shop.Settings
+	if s.CreditDays == 0 {
+		return c.v.Say("rule.none")
+	}
+	line := c.v.Count("rule", int64(s.CreditDays))
+	if s.CreditCut > 0 {
+		line += " " + c.v.Say("rule.cut", "when", clockText(s.CreditCut))
+	}
+	if s.CreditRoll {
+		line += " " + c.v.Say("rule.roll")
+	} else {
+		line += " " + c.v.Say("rule.stay")
+	}
+	if !bankdays.Known(s.Currency) {
+		line += " " + c.v.Say("rule.weekends")
+	}
+	return line
+}
+
+// owedName names the deadline of a claim that is overdue.
+const owedName = "owed-"
+
+// remindOf plans the ladder of a claim from the morning after its due date on
+// which banks pay: it ends when the claim is paid.
+func (c *talk) remindOf(x books.Claim) {
+	if x.On != "" && x.Left().IsPositive() {
+		c.climb(owedName+itoa64(x.Seq), c.overdueFrom(x), reminders.Owed)
+	}
+}
+
+// quietPaid drops the reminders of claims that are paid.
+func (c *talk) quietPaid(of []int64) {
+	for _, seq := range of {
+		if x := c.m.Claim(seq); x != nil && !x.Left().IsPositive() {
+			c.Deadlines = append(c.Deadlines, Deadline{Name: owedName + itoa64(seq)})
+		}
+	}
+}
+
+// dueOwed tells of a claim that is overdue, to a manager and then to an owner.
+func (c *talk) dueOwed() {
+	seq, err := strconv.ParseInt(strings.TrimPrefix(c.in.Text, owedName), 10, 64)
+	if err != nil {
+		return
+	}
+	x := c.m.Claim(seq)
+	if x == nil || !x.Left().IsPositive() || x.On == "" {
+		return
+	}
+	began := c.overdueFrom(*x)
+	c.climb(c.in.Text, began, reminders.Owed)
+	r, ok := reminders.Highest(reminders.Climb(c.f.Shop, began, reminders.Owed), c.in.Due, c.in.At)
+	switch {
+	case !ok || c.in.Again:
+	case reminders.Quiet(c.f.Shop, c.in.At):
+		c.Deadlines = append(c.Deadlines, Deadline{Name: c.in.Text, At: reminders.Awake(c.f.Shop, c.in.At)})
+	default:
+		for _, id := range reminders.People(c.f.Shop, c.today(), reminders.Owed, r.To) {
+			c.tellPerson(id, Reply{Body: []Block{text(c.v.Say("overdue"), c.which(),
+				c.v.Say("overdue.what", "day", c.claimDay(*x), "due", c.v.Day(x.On.Time())), c.v.Say("overdue.do"))}})
+		}
+	}
+}
+
+// overdueFrom is when a claim becomes overdue: on the next banking day after
+// its due date.
+func (c *talk) overdueFrom(x books.Claim) time.Time {
+	return reminders.Notice(c.f.Shop, bankdays.Next(c.f.Shop.Currency, x.On.Add(1)))
+}
+
+// remindOwed plans the reminders of the settlements that this step recorded.
+func (c *talk) remindOwed() {
+	last := c.before().Seq
+	for _, x := range c.m.Claims {
+		if x.Seq > last {
+			c.remindOf(x)
+		}
+	}
+}
