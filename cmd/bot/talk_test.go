@@ -38,7 +38,7 @@ func TestDemo(t *testing.T) {
 	got := invoke(t, "", "demo")
 	for _, want := range []string{
 		"Did you mean money?", "bot*> Opening recorded", "will be empty", "bot*> Top-up recorded",
-		"Borrowed for change", "1 missing", "bot@owner> Closing", "bot*> Everything is done",
+		"Borrowed for change", "1 missing", "bot@owner> Closing", "Everything is done",
 	} {
 		before, rest, found := strings.Cut(got, want)
 		if !found {
