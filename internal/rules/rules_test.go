@@ -26,7 +26,7 @@ var only = map[string][]string{
 	"modernc.org/sqlite":                     {"internal/store", "internal/bench/naive"},
 	"github.com/robfig/cron/v3":              {"cmd/bot"},
 	"github.com/go-telegram/bot":             {"internal/telegram", "internal/botapitest", "internal/bench/naive", "cmd/bot"},
-	"shopfloat/internal/telegram":           {"cmd/bot", "internal/bench/naive"},
+	"shopfloat/internal/telegram":            {"cmd/bot", "internal/bench/naive"},
 	"shopfloat/internal/terminal":            {"cmd/bot"},
 	"shopfloat/internal/botapitest":          {"internal/bench/load", "internal/bench/naive"},
 	"github.com/alecthomas/kong":             {"cmd/bot"},
