@@ -150,3 +150,13 @@ func TestForecastMisuse(t *testing.T) {
 		}
 	}
 }
+
+// A number below nothing is a value, with a space before it as with a sign of equality.
+func TestForecastLabelShiftBelowNothing(t *testing.T) {
+	args := []string{"forecast", "--in", cornerShop().In, "--days", "2"}
+	joined := invoke(t, "", append(args, "--label-shift=-1")...)
+	spaced := invoke(t, "", append(args, "--label-shift", "-1")...)
+	if joined != spaced || !strings.HasPrefix(spaced, "series,date,mean") {
+		t.Errorf("with a space:\n%s\nwith a sign:\n%s", spaced, joined)
+	}
+}

@@ -53,6 +53,7 @@ func run(e *env, args []string) int {
 		kong.Description("Chat assistant for a shop's own cash machine. With no command: the chat in the terminal, "+
 			"or Telegram when SHOPFLOAT_TOKEN is set."),
 		kong.UsageOnError(),
+		kong.WithHyphenPrefixedParameters(true), // --label-shift -1
 		kong.Writers(e.stdout, e.stderr),
 		kong.Exit(func(code int) { exit = code }),
 		kong.BindTo(e.ctx, (*context.Context)(nil)),

@@ -88,7 +88,7 @@ func (c *serveCmd) service(db *store.DB, log *slog.Logger, reached func(link fun
 	s.bot, err = telegram.New(telegram.Options{
 		Token: c.Token, URL: c.APIURL, Take: s.desk.Take, Redraw: s.redraw, Now: time.Now,
 		Seen: s.mark.last(), Caught: s.caught, Reached: func() { reached(s.bot.Link) },
-		PrivateOnly: voice.Say("private-only"), Commands: menu(voice), Log: log,
+		PrivateOnly: voice.Say("private-only"), Commands: menu(voice), Log: log, Draw: drawPNG,
 	})
 	return s, err
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/go-telegram/bot"
 	"github.com/go-telegram/bot/models"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/desk"
 )
 
@@ -46,6 +47,8 @@ type Options struct {
 	PrivateOnly string // what a group is told
 	Commands    []Command
 	Log         *slog.Logger
+	// Draw makes a PNG of a chart that goes with a message. Nil: such a message goes without.
+	Draw func(advice.Chart) ([]byte, error)
 }
 
 // Bot is a connection to the server for one token.
@@ -74,7 +77,7 @@ func New(o Options) (*Bot, error) {
 		o.Sleep = sleep
 	}
 	c := &client{http: newHTTP(), url: strings.TrimRight(o.URL, "/"), token: o.Token}
-	b := &Bot{options: o, client: c, log: o.Log, sender: sender{c, o.Log}}
+	b := &Bot{options: o, client: c, log: o.Log, sender: sender{c, o.Log, o.Draw}}
 	b.errands = newErrands(c, o.PrivateOnly, o.Log)
 	b.tap = &tap{Bot: b, stop: func(error) {}, seen: o.Seen}
 	b.lib, err = bot.New(o.Token,

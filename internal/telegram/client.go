@@ -42,7 +42,7 @@ func newHTTP() *http.Client {
 	}
 }
 
-// client makes single calls with a JSON body.
+// client makes single calls.
 type client struct {
 	http  *http.Client
 	url   string // without the token
@@ -76,19 +76,24 @@ type envelope struct {
 	} `json:"parameters"`
 }
 
-// call makes one call and gives its result. The error is a *refusal, or comes
+// call makes one call with a JSON body and gives its result. The error is a *refusal, or comes
 // from the network; it never holds the address.
 func (c *client) call(ctx context.Context, method string, params any) (json.RawMessage, error) {
 	body, err := json.Marshal(params)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", method, err)
 	}
+	return c.post(ctx, method, "application/json", body)
+}
+
+// post makes a call with a body of any type.
+func (c *client) post(ctx context.Context, method, contentType string, body []byte) (json.RawMessage, error) {
 	address := c.url + "/bot" + c.token + "/" + method
 	req, err := http.NewRequestWithContext(ctx, http.MethodPost, address, bytes.NewReader(body))
 	if err != nil {
 		return nil, fmt.Errorf("%s: the address cannot be used", method)
 	}
-	req.Header.Set("Content-Type", "application/json")
+	req.Header.Set("Content-Type", contentType)
 	resp, err := c.http.Do(req)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", method, withoutURL(err))

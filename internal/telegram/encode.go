@@ -28,23 +28,31 @@ type Message struct {
 	HTML     bool // Text carries markup
 	Keyboard *models.InlineKeyboardMarkup
 	Silent   bool
+	file     *file // goes with it; Text is its caption
 }
 
 // Encode writes a reply as HTML, figures in columns in a fixed-width block. A
 // text beyond the limit is cut and ends in "…". Buttons that the platform would
 // refuse are left out, since it would refuse the whole message for them.
 func Encode(r dialogs.Reply) Message {
-	return Message{Text: render(r.Body, true), HTML: true, Keyboard: keyboard(r.Buttons), Silent: r.Silent}
+	return Message{Text: render(r.Body, limitOf(r), true), HTML: true, Keyboard: keyboard(r.Buttons), Silent: r.Silent}
 }
 
 // EncodePlain is Encode without markup.
 func EncodePlain(r dialogs.Reply) Message {
-	return Message{Text: render(r.Body, false), Keyboard: keyboard(r.Buttons), Silent: r.Silent}
+	return Message{Text: render(r.Body, limitOf(r), false), Keyboard: keyboard(r.Buttons), Silent: r.Silent}
 }
 
-func render(body []dialogs.Block, markup bool) string {
+// limitOf is how long the text of a reply may be.
+func limitOf(r dialogs.Reply) int {
+	if r.File != nil {
+		return dialogs.CaptionMax
+	}
+	return textMax
+}
+
+func render(body []dialogs.Block, left int, markup bool) string {
 	var b strings.Builder
-	left := textMax
 	for i, block := range body {
 		if i > 0 {
 			if left--; left <= 0 {

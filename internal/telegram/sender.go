@@ -11,6 +11,7 @@ import (
 	"github.com/go-telegram/bot"
 	"github.com/go-telegram/bot/models"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
 )
@@ -19,6 +20,7 @@ import (
 type sender struct {
 	client *client
 	log    *slog.Logger
+	draw   func(advice.Chart) ([]byte, error) // nil: files that are to be drawn are left out
 }
 
 // Send delivers one message, or changes the one it names, and gives the id of
@@ -32,6 +34,7 @@ func (s *sender) Send(ctx context.Context, out desk.Out) (int64, error) {
 		return 0, s.aside(ctx, chat, out.Reply)
 	}
 	message, id := Encode(out.Reply), out.MessageID
+	message.file = s.fileOf(out)
 	for {
 		sent, err := s.deliver(ctx, chat, id, message)
 		var r *refusal
@@ -42,7 +45,8 @@ func (s *sender) Send(ctx context.Context, out desk.Out) (int64, error) {
 			return id, nil
 		case r.says("can't parse entities") && message.HTML:
 			s.log.Error("a text was refused for its markup and goes out plain", "message", out.ID, "why", r.Text)
-			message = EncodePlain(out.Reply)
+			plain := EncodePlain(out.Reply)
+			plain.file, message = message.file, plain
 		case r.MovedTo != 0 && r.MovedTo != chat:
 			chat, id = r.MovedTo, 0 // messages are numbered anew there
 		default:
@@ -85,6 +89,9 @@ func (s *sender) deliver(ctx context.Context, chat, id int64, m Message) (int64,
 	if m.Keyboard != nil { // a nil pointer would be sent as null
 		markup = m.Keyboard
 	}
+	if m.file != nil {
+		return s.upload(ctx, chat, m)
+	}
 	off := &models.LinkPreviewOptions{IsDisabled: bot.True()}
 	method, params := "sendMessage", any(bot.SendMessageParams{
 		ChatID: chat, Text: m.Text, ParseMode: mode, LinkPreviewOptions: off,
@@ -96,7 +103,11 @@ func (s *sender) deliver(ctx context.Context, chat, id int64, m Message) (int64,
 			ReplyMarkup: markup, // none takes the buttons away
 		}
 	}
-	result, err := s.client.call(ctx, method, params)
+	return numberOf(s.client.call(ctx, method, params))
+}
+
+// numberOf is the id of the message that a call made or changed.
+func numberOf(result json.RawMessage, err error) (int64, error) {
 	if err != nil {
 		return 0, err
 	}

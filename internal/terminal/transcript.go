@@ -49,6 +49,9 @@ func (t *Transcript) reply(to string, edit bool, reply dialogs.Reply) {
 	for _, block := range reply.Body {
 		text = append(text, strings.Split(strings.TrimRight(block.Text, "\n"), "\n")...)
 	}
+	if reply.File != nil {
+		text = append(text, "(file: "+reply.File.Name+")")
+	}
 	for _, row := range reply.Buttons {
 		for _, b := range row {
 			buttons = append(buttons, "["+b.Label+"]")
