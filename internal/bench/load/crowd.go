@@ -12,14 +12,15 @@ import (
 )
 
 // firstOwner is the account of the first seeded shop's owner.
-const firstOwner = 1_000_000
+const firstOwner = 1_000_001
 
-// opening is what a person does in an opening, and a part of the bot's answer.
-// A label in square brackets is tapped.
+// opening is what a person does in an opening, and a part of the bot's answer
+// in lower case. The first button whose label begins with what stands in square
+// brackets is tapped.
 func opening() [][2]string {
 	return [][2]string{
-		{"open", "Top box"}, {"40", "Middle box"}, {"150", "Bottom box"}, {"200", "Right?"},
-		{"[Confirm]", "Opening recorded"}, {"[All done]", "checked"}, {"[With a device]", "Everything is done"},
+		{"open", "top box"}, {"40", "middle box"}, {"150", "bottom box"}, {"200", "right?"},
+		{"[Confirm]", "opening recorded"}, {"[All done]", "how were"}, {"[]", "everything is done"},
 	}
 }
 
@@ -75,7 +76,7 @@ func (c *crowd) effect(e botapitest.Effect) {
 	}
 	c.mu.Lock()
 	p := c.people[e.Chat]
-	if p == nil || !strings.Contains(e.Message.Text, c.script[p.step][1]) {
+	if p == nil || !strings.Contains(strings.ToLower(e.Message.Text), c.script[p.step][1]) {
 		c.mu.Unlock()
 		return
 	}
@@ -108,7 +109,7 @@ func (c *crowd) act(id int64, what string, card botapitest.Message) {
 	}
 	for _, row := range card.Buttons {
 		for _, b := range row {
-			if b.Text == strings.TrimSuffix(label, "]") {
+			if strings.HasPrefix(b.Text, strings.TrimSuffix(label, "]")) {
 				c.server.TapData(id, id, card.ID, b.Data)
 				return
 			}
