@@ -17,6 +17,7 @@ import (
 // so that nobody can change what is at hand by changing a map in it.
 type chatRow struct {
 	state    []byte
+	read     *dialogs.State // what it says, for whoever asks a second time
 	machine  shop.MachineID // of the dialog under way
 	flow     string
 	lang     string
@@ -46,10 +47,16 @@ func (t *Tx) State(chat dialogs.Chat) (dialogs.State, error) {
 	if err != nil || len(c.state) == 0 {
 		return dialogs.State{}, err
 	}
+	if c.read != nil {
+		s := *c.read
+		c.read = nil
+		return s, nil
+	}
 	var s dialogs.State
 	if err := json.Unmarshal(c.state, &s); err != nil {
 		return dialogs.State{V: -1}, nil
 	}
+	c.read = &s
 	return s, nil
 }
 
@@ -68,6 +75,7 @@ func (t *Tx) SaveState(chat dialogs.Chat, person shop.PersonID, s dialogs.State)
 	if err != nil {
 		return err
 	}
+	old.read = nil // whoever had it may have changed a map in it
 	body, err := json.Marshal(s)
 	if err != nil {
 		return fmt.Errorf("state: %w", err)

@@ -45,18 +45,34 @@ func (t *Tx) Enqueue(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) (Me
 	if key == "" {
 		key = r.Edit // the message goes on under its name
 	}
+	newest, err := t.keyed(chat, key)
+	if err != nil {
+		return m, err
+	}
 	err = t.exec("INSERT INTO outbox (id, chat, at, body, key, edits, retires) VALUES (?, ?, ?, ?, ?, ?, ?)",
 		m.ID, chat, milli(t.now), string(body), orNone(key), m.Edits, m.Retires)
 	if err != nil {
 		return m, fmt.Errorf("outbox: %w", err)
 	}
+	if key != "" {
+		keep(&t.db.cache.cards, keepSmall, card{chat, key}, max(newest, m.ID))
+	}
 	return m, nil
+}
+
+// card names a message that may be edited.
+type card struct {
+	chat dialogs.Chat
+	key  string
 }
 
 // keyed finds the newest row with a key in a chat; 0 when there is none.
 func (t *Tx) keyed(chat dialogs.Chat, key string) (id int64, err error) {
 	if key == "" {
 		return 0, nil
+	}
+	if id, ok := t.db.cache.cards[card{chat, key}]; ok {
+		return id, nil
 	}
 	err = t.one("SELECT id FROM outbox WHERE chat = ? AND key = ? ORDER BY id DESC LIMIT 1",
 		[]any{chat, key}, &id)
