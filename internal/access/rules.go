@@ -29,7 +29,7 @@ var rules = map[string][]shop.Role{
 	// shifts and reminders
 	"closed": counting, "closing-at": counting, "opening-at": counting, "usual": counting, "ill": counting,
 	"nobody": counting, "shift": counting, "start": counting, "later": counting, "hold": counting,
-	"agenda": everyone, "hours": managing, "reminders": managing, "duty": managing, "lift": managing,
+	"agenda": everyone, "hours": everyone, "reminders": everyone, "duty": counting, "lift": managing, "say": managing,
 
 	// looking and asking
 	"status": everyone, "history": everyone, "help": everyone, "cancel": everyone,

@@ -58,7 +58,7 @@ func (c *talk) onAgenda(n reminders.Name, at time.Time) bool {
 	switch {
 	case n.Task == reminders.Unclosed:
 		return n.Date == c.today().Add(-1) && c.needs(c.m, n)
-	case n.Date < c.today():
+	case n.Date < c.today(), c.f.Shop.Plan.Hold != nil && c.m.Current() == nil:
 		return false
 	case n.Task == reminders.Closing && at.After(c.in.At):
 		return !c.closedAlready(n.Date)

@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"shopfloat/internal/reminders"
@@ -94,7 +95,7 @@ func confirmHours(c *talk) {
 		c.close(Block{Text: c.v.Say("hours.manager")})
 	case err != nil:
 		c.choose("lines", "")
-		c.first(c.v.Say("hours.refused", "why", err.Error()))
+		c.first(c.v.Say("hours.refused"))
 	default:
 		c.Settings = &s
 		c.close(text(c.v.Say("hours.saved", "when", c.clock(c.in.At))))
@@ -118,6 +119,7 @@ func (c *talk) planOf(s *shop.Settings) []Block {
 	} else {
 		lines = append(lines, c.v.Say("hours.holidays-closed"))
 	}
+	lines = append(lines, c.planExtras(&s.Plan)...)
 	for _, change := range s.Plan.Changes {
 		if change.To >= c.today() {
 			lines = append(lines, "- "+c.changed("plan.", change))
@@ -169,13 +171,40 @@ func (e *Engine) ladders(c *talk) {
 	}
 	lines := []string{c.v.Say("ladder.head")}
 	for _, task := range ladderTasks() {
-		var rungs []string
-		for _, r := range reminders.Ladder(c.f.Shop, task) {
-			rungs = append(rungs, fmt.Sprintf("%+d %s", r.After, c.v.Say("group."+string(r.To))))
-		}
-		lines = append(lines, c.v.Say("ladder."+string(task))+": "+strings.Join(rungs, ", "))
+		lines = append(lines, c.ladderLine(task, reminders.Ladder(c.f.Shop, task)))
 	}
 	c.send(Reply{Body: []Block{text(append(lines, c.v.Say("ladder.how"))...)}})
+}
+
+// ladderLine writes a ladder as it is typed.
+func (c *talk) ladderLine(task reminders.Task, ladder []shop.Rung) string {
+	var rungs []string
+	for _, r := range ladder {
+		rungs = append(rungs, fmt.Sprintf("%d %s", r.After, c.v.Say("group."+string(r.To))))
+	}
+	return c.v.Say("ladder."+string(task)) + ": " + strings.Join(rungs, ", ")
+}
+
+// planExtras tells what a plan lays down that most shops leave as it is.
+func (c *talk) planExtras(p *shop.Plan) (lines []string) {
+	for _, task := range ladderTasks() {
+		if own := p.Ladders.Of(string(task)); len(*own) > 0 {
+			lines = append(lines, c.v.Say("hours.reminders", "ladder", c.ladderLine(task, *own)))
+		}
+	}
+	if p.Summary == "off" {
+		lines = append(lines, c.v.Say("hours.no-summary"))
+	} else if p.Summary != "" {
+		day := slices.Index(reminders.Weekdays(), p.Summary)
+		lines = append(lines, c.v.Say("hours.summary", "day", c.v.Say(fmt.Sprintf("weekday.%d", day))))
+	}
+	if p.NoLevels {
+		lines = append(lines, c.v.Say("hours.no-levels"))
+	}
+	if p.Night != nil {
+		lines = append(lines, c.v.Say("hours.night", "from", clockText(p.Night.Open), "to", clockText(p.Night.Close)))
+	}
+	return lines
 }
 
 // ladderTasks are the tasks whose ladder a shop may lay down.

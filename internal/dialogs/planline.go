@@ -168,10 +168,6 @@ func (c *talk) planLadder(s *shop.Settings, task reminders.Task, rest string) bo
 		}
 		rungs = append(rungs, shop.Rung{After: after, To: to})
 	}
-	l := &s.Plan.Ladders
-	*map[reminders.Task]*[]shop.Rung{
-		reminders.Opening: &l.Opening, reminders.Closing: &l.Closing, reminders.Unclosed: &l.Unclosed,
-		reminders.Ticks: &l.Ticks, reminders.Fault: &l.Fault,
-	}[task] = rungs
+	*s.Plan.Ladders.Of(string(task)) = rungs
 	return true
 }

@@ -78,17 +78,29 @@ func (c *talk) planFor(s *shop.Shop, machine shop.MachineID) {
 // somebody writes again.
 func (c *talk) planOn() {
 	last := len(c.m.Recent) - 1
-	if last >= 0 && c.in.At.Sub(c.m.Recent[last].Recorded).Abs() < reminders.Horizon {
+	used := last >= 0 && c.in.At.Sub(c.m.Recent[last].Recorded).Abs() < reminders.Horizon
+	if used || !c.traded() {
 		c.planAll(c.f.Shop)
 		return
 	}
 	if c.in.Again {
 		return
 	}
-	today := reminders.Today(c.f.Shop, c.in.At)
+	today := c.today()
 	for _, id := range reminders.People(c.f.Shop, today, reminders.Summary, shop.Owners) {
 		c.tellPerson(id, Reply{Body: []Block{text(c.v.Say("due.idle"), c.which())}, Silent: true})
 	}
+}
+
+// traded reports whether the shop was to trade in the time of the last plan.
+func (c *talk) traded() bool {
+	today := c.today()
+	for date := today.Add(-int(planFor.Hours() / 24)); date <= today; date = date.Add(1) {
+		if reminders.On(c.f.Shop, date).Closed == reminders.Trading {
+			return true
+		}
+	}
+	return false
 }
 
 // due answers the deadline of a task's ladder. Whatever is said, the ladder goes

@@ -46,19 +46,19 @@ func (c *talk) planAnew() {
 	}
 }
 
-// turnClosings looks at the closings that a record of a period may end.
+// turnClosings looks at the closings that a record of a period may end, as far
+// back as messages about them can still be changed.
 func (c *talk) turnClosings(r books.Record) {
 	p := c.m.Period(r.Period)
 	if p == nil {
 		return
 	}
-	today := c.today()
-	first := max(c.dayOf(p), today.Add(-3))
-	for date := first; date <= today; date = date.Add(1) {
+	today, day := c.today(), c.dayOf(p)
+	for date := max(day, today.Add(-1)); date <= today; date = date.Add(1) {
 		c.turn(reminders.Name{Date: date, Task: reminders.Closing})
-		if date < today {
-			c.turn(reminders.Name{Date: date, Task: reminders.Unclosed})
-		}
+	}
+	for date := max(day, today.Add(-2)); date < today; date = date.Add(1) {
+		c.turn(reminders.Name{Date: date, Task: reminders.Unclosed})
 	}
 }
 

@@ -67,7 +67,7 @@ func (c *talk) toldBefore(n reminders.Name) string {
 // dueButtons start the task, put it off, or say that the shop is closed. What
 // a tap may do is checked again when it comes.
 func (c *talk) dueButtons(n reminders.Name, to shop.Person) [][]Button {
-	ref := string(n.Task) + "." + strings.ReplaceAll(string(n.Date), "-", "") + "." + strconv.FormatInt(int64(c.State.Machine), 10)
+	ref := string(n.Task) + "." + compact(n.Date) + "." + strconv.FormatInt(int64(c.State.Machine), 10)
 	rows := [][]Button{c.button("start-"+string(n.Task), "o:start:"+ref)}
 	if n.Task == reminders.Opening || n.Task == reminders.Closing {
 		var later []Button
@@ -75,7 +75,7 @@ func (c *talk) dueButtons(n reminders.Name, to shop.Person) [][]Button {
 			later = append(later, c.button("in-"+m, "o:later:"+ref+"."+m)...)
 		}
 		rows = append(rows, later)
-		if to.Role.Manages() {
+		if to.Acts().Manages() {
 			rows = append(rows, c.button("closed-today", "o:closed:"+ref))
 		}
 	}
@@ -89,7 +89,7 @@ func (c *talk) tellEve(n reminders.Name) {
 	for _, id := range reminders.People(c.f.Shop, n.Date, n.Task, shop.Managers) {
 		c.tellPerson(id, Reply{
 			Body:    []Block{{Text: c.v.Say("due.holiday", "what", reminders.Holiday(c.f.Shop.Country, next))}},
-			Buttons: [][]Button{c.button("usual", "o:usual:"+strings.ReplaceAll(string(next), "-", ""))},
+			Buttons: [][]Button{c.button("usual", "o:usual:"+compact(next))},
 			Key:     dueKey(n), Silent: true,
 		})
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -18,7 +19,7 @@ func reminderTaps() map[string]func(*Engine, *talk, string) {
 	return map[string]func(*Engine, *talk, string){
 		"start": (*Engine).tapStart, "later": (*Engine).tapLater, "closed": (*Engine).tapClosed,
 		"usual": (*Engine).tapUsual, "duty": (*Engine).tapDuty, "lift": (*Engine).tapLift,
-		"level": (*Engine).tapLevel,
+		"level": (*Engine).tapLevel, "say": (*Engine).tapSay,
 	}
 }
 
@@ -44,7 +45,10 @@ func (c *talk) reminderRef(arg string) (n reminders.Name, rest []string, ok bool
 	return n, parts[3:], true
 }
 
-// compactDate reads 20261125, which is how a button writes a date.
+// compact writes a date as 20261125, which leaves room in a button.
+func compact(d shop.Date) string { return strings.ReplaceAll(string(d), "-", "") }
+
+// compactDate reads it back.
 func compactDate(s string) (shop.Date, bool) {
 	t, err := time.Parse("20060102", s)
 	return shop.DateOf(t), err == nil
@@ -70,7 +74,7 @@ func (c *talk) startOf(n reminders.Name) string {
 		return "open"
 	case !c.f.Shop.Nightly && n.Task == reminders.Closing:
 		return "settle"
-	case n.Task == reminders.Unclosed && c.unclosed(c.m, n.Date).Status != "open":
+	case n.Task == reminders.Unclosed && c.unclosed(c.m, n.Date).Status != books.Open:
 		return "finish"
 	}
 	return "close"
@@ -92,7 +96,24 @@ func (c *talk) unknownTap() {
 func (c *talk) alreadyDone(n reminders.Name) {
 	c.Notice = c.v.Say("notice.done")
 	key := dueKey(n)
-	c.Replies = append(c.Replies, Reply{Key: key, Edit: key, Body: []Block{{Text: c.v.Say("due.done-" + string(n.Task))}}})
+	c.Replies = append(c.Replies, Reply{Key: key, Edit: key,
+		Body: []Block{text(c.v.Say("due.done-"+string(n.Task)), c.which(), c.doneBy(n))}})
+}
+
+// doneBy tells who did a task and when, as far as the books at hand tell.
+func (c *talk) doneBy(n reminders.Name) string {
+	for _, p := range slices.Backward(c.m.Periods) {
+		switch {
+		case c.dayOf(p) > n.Date && n.Task != reminders.Opening:
+		case n.Task == reminders.Opening:
+			return c.v.Say("due.done-by", "who", c.name(p.By), "when", c.clock(p.Opened))
+		case n.Task == reminders.Unclosed && p.Status == books.Closed:
+			return c.v.Say("due.done-by", "who", c.name(p.EndedBy), "when", c.clock(p.Ended))
+		case n.Task == reminders.Closing && p.Status != books.Open:
+			return c.v.Say("due.done-by", "who", c.name(p.CountedBy), "when", c.clock(p.CountedAt))
+		}
+	}
+	return ""
 }
 
 // tapLater puts a reminder off. What the list would be told until then is left
@@ -171,6 +192,41 @@ func (e *Engine) tapUsual(c *talk, arg string) {
 		key := dueKey(reminders.Name{Date: date.Add(-1), Task: reminders.Eve})
 		c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key,
 			Body: []Block{{Text: c.changed("changed.", shop.Change{From: date, To: date, Usual: true})}}})
+	}
+}
+
+// tapSay makes a change that somebody else asked a manager for.
+func (e *Engine) tapSay(c *talk, arg string) {
+	parts := strings.Split(arg, ".")
+	if len(parts) != 3 {
+		c.unknownTap()
+		return
+	}
+	from, okFrom := compactDate(parts[1])
+	to, okTo := compactDate(parts[2])
+	change := shop.Change{From: from, To: to}
+	what, minutes, _ := strings.Cut(parts[0], "-")
+	m, err := strconv.Atoi(minutes)
+	switch {
+	case what == "open" && err == nil && m >= 0 && m < 24*60:
+		change.Open = &m
+	case what == "close" && err == nil && m >= 0 && m <= 24*60:
+		change.Close = &m
+	case what == "usual":
+		change.Usual = true
+	default:
+		change.Off, change.Closed = what == "off", what == "closed"
+	}
+	meant := change.Open != nil || change.Close != nil || change.Usual || change.Silences()
+	switch {
+	case !okFrom || !okTo || to < from || !meant:
+		c.unknownTap()
+	case !c.manages():
+	default:
+		c.settle(change)
+		key := "say-" + spoken(change)
+		c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key,
+			Body: []Block{{Text: c.changed("changed.", change)}}})
 	}
 }
 

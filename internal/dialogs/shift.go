@@ -168,9 +168,29 @@ func confirmShift(c *talk) {
 
 // askManagers puts a change that the speaker may not make to those who may.
 func (c *talk) askManagers(change shop.Change) {
-	r := Reply{To: Audience{Managers: true}, Body: []Block{text(c.v.Say("shift.wants", "who", c.f.Person.Name),
-		c.changed("shift.", change), c.v.Say("shift.type-it"))}}
-	c.Replies = append(c.Replies, r)
+	c.Replies = append(c.Replies, Reply{
+		To:      Audience{Managers: true},
+		Body:    []Block{text(c.v.Say("shift.wants", "who", c.f.Person.Name), c.changed("shift.", change))},
+		Buttons: [][]Button{c.button("say", "o:say:"+spoken(change))},
+		Key:     "say-" + spoken(change),
+	})
+}
+
+// spoken writes a change that only a manager may make as a button does:
+// closed.20261224.20261227, or close-900.20261125.20261125.
+func spoken(change shop.Change) string {
+	what := "closed"
+	switch {
+	case change.Open != nil:
+		what = "open-" + itoa(*change.Open)
+	case change.Close != nil:
+		what = "close-" + itoa(*change.Close)
+	case change.Usual:
+		what = "usual"
+	case change.Off:
+		what = "off"
+	}
+	return what + "." + compact(change.From) + "." + compact(change.To)
 }
 
 // changed words a change, as it is asked or as it is told.
@@ -232,7 +252,7 @@ func (c *talk) tellChange(change shop.Change) {
 	c.managers(told)
 	for _, id := range []shop.PersonID{change.Duty.Opens, change.Duty.Closes} {
 		p, works := c.f.Shop.Person(id)
-		if works && id != c.f.Person.ID && !p.Role.Manages() {
+		if works && id != c.f.Person.ID && !p.Acts().Manages() {
 			c.tellPerson(id, Reply{Body: []Block{told}})
 		}
 	}
@@ -243,7 +263,7 @@ const standInsMax = 4
 
 // standIns offers managers the people who could open or close instead.
 func (c *talk) standIns(change shop.Change) (rows [][]Button) {
-	day := strings.ReplaceAll(string(change.From), "-", "")
+	day := compact(change.From)
 	for _, p := range c.f.Shop.People {
 		if p.ID == change.Absent || c.f.Shop.Plan.Absent(p.ID, change.From) || len(rows) >= standInsMax {
 			continue

@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
@@ -82,17 +83,18 @@ func (c *talk) week(until shop.Date) week {
 			if date, ok := w.periods[e.Period]; ok {
 				last[date] = e.Happened
 			}
-		case books.Settlement, books.Close:
+		case books.Settlement:
 			w.take(c, e, until)
 		}
 	}
+	w.weigh(c, void, until)
 	for date := until.Add(-weekDays); date < until; date = date.Add(1) {
 		w.judge(c, date, first[date], last[date])
 	}
 	return w
 }
 
-// take adds a slip's payouts or a close's difference.
+// take adds a slip's payouts.
 func (w *week) take(c *talk, e books.Entry, until shop.Date) {
 	date, ok := w.periods[e.Period]
 	if !ok || date >= until || date < until.Add(-weekDays) {
@@ -106,14 +108,32 @@ func (w *week) take(c *talk, e books.Entry, until shop.Date) {
 			w.paid.Plus(f.Face, -f.Notes)
 		}
 	}
-	for _, a := range e.Amounts {
-		switch {
-		case a.Field != books.Difference || a.Value.IsZero():
-		case a.Value.IsNegative():
-			w.differences = append(w.differences, c.v.Say("week.missing", "day", c.v.Day(date.Time()), "money", c.v.Money(a.Value.Neg())))
-		default:
-			w.differences = append(w.differences, c.v.Say("week.over", "day", c.v.Day(date.Time()), "money", c.v.Money(a.Value)))
+}
+
+// weigh lists the differences of closed periods. The entries at hand begin in
+// the middle of the ledger, so they are folded as far as they go.
+func (w *week) weigh(c *talk, void map[int64]bool, until shop.Date) {
+	m := books.New(c.m.ID)
+	for _, e := range c.f.Past {
+		date, known := w.periods[cmp.Or(e.Period, e.Seq)]
+		if !known || void[e.Seq] || void[e.Period] || e.Kind == books.Undo {
+			continue
 		}
+		after := m.Clone()
+		after.Seq = e.Seq - 1
+		if _, err := after.Post(e); err != nil {
+			continue
+		}
+		m = after
+		p := m.Period(e.Period)
+		if e.Kind != books.Close || date >= until || date < until.Add(-weekDays) || p == nil || p.Variance.IsZero() {
+			continue
+		}
+		id := "week.over"
+		if p.Variance.IsNegative() {
+			id = "week.missing"
+		}
+		w.differences = append(w.differences, c.v.Say(id, "day", c.v.Day(date.Time()), "money", c.v.Money(p.Variance.Abs())))
 	}
 }
 

@@ -65,11 +65,7 @@ func told(to shop.Group, minutes ...int) []shop.Rung {
 
 // Ladder gives a task's rungs as the shop laid them down, or the usual ones.
 func Ladder(s *shop.Shop, task Task) []shop.Rung {
-	own := map[Task][]shop.Rung{
-		Opening: s.Plan.Ladders.Opening, Closing: s.Plan.Ladders.Closing, Unclosed: s.Plan.Ladders.Unclosed,
-		Ticks: s.Plan.Ladders.Ticks, Fault: s.Plan.Ladders.Fault,
-	}[task]
-	if len(own) > 0 {
+	if own := *s.Plan.Ladders.Of(string(task)); len(own) > 0 {
 		return own
 	}
 	return usual[task]

@@ -49,7 +49,7 @@ func onList(s *shop.Shop, date shop.Date, task Task) []shop.PersonID {
 func withRole(s *shop.Shop, date shop.Date, role shop.Role) []shop.PersonID {
 	var list []shop.PersonID
 	for _, p := range s.People {
-		if p.Role == role && !s.Plan.Absent(p.ID, date) && !slices.Contains(list, p.ID) {
+		if (p.Role == role || p.Acts() == role) && !s.Plan.Absent(p.ID, date) && !slices.Contains(list, p.ID) {
 			list = append(list, p.ID)
 		}
 	}

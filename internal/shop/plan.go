@@ -53,6 +53,24 @@ type Ladders struct {
 	Fault    []Rung `json:"fault,omitempty"`    // a fault that is not solved
 }
 
+// Of gives the ladder of a task, to be read or laid down; that of a task whose
+// ladder is not the shop's to lay down is always empty.
+func (l *Ladders) Of(task string) *[]Rung {
+	switch task {
+	case "opening":
+		return &l.Opening
+	case "closing":
+		return &l.Closing
+	case "unclosed":
+		return &l.Unclosed
+	case "ticks":
+		return &l.Ticks
+	case "fault":
+		return &l.Fault
+	}
+	return new([]Rung)
+}
+
 // Change is one thing that is different on some days. Empty fields leave the
 // weekly plan as it is.
 type Change struct {
