@@ -97,7 +97,7 @@ func (c *serveCmd) service(db *store.DB, log *slog.Logger, reached func(link fun
 func menu(v *texts.Voice) (list []telegram.Command) {
 	names := []string{"open", "topup", "level", "move", "close", "status", "history", "undo", "help"}
 	for _, name := range names {
-		list = append(list, telegram.Command{Name: name, Text: v.Say("menu." + name)})
+		list = append(list, telegram.Command{Name: name, Text: v.Say("help." + name)})
 	}
 	return list
 }
