@@ -173,7 +173,7 @@ func (e *Engine) text(c *talk) {
 func (e *Engine) obey(c *talk, cmd *command) {
 	f := e.flow(c)
 	if !e.may(c, cmd.name) {
-		e.mayNot(c)
+		e.mayNot(c, cmd.name)
 		return
 	}
 	if f != nil && cmd.flow == f.name {

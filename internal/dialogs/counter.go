@@ -20,7 +20,7 @@ func (e *Engine) shared(st State, in Input, f Facts) Result {
 	}
 	c := e.talk(st, in, f)
 	if res.Settings != nil || res.Orders != (Orders{}) {
-		c.say(c.v.Say("own-phone"))
+		c.close(Block{Text: c.v.Say("own-phone")})
 		return c.done()
 	}
 	c.State.Held = &Held{Kind: in.Kind, Text: in.Text, Tap: in.Tap, Photo: in.Photo}
@@ -56,6 +56,9 @@ func (e *Engine) held(st State, in Input, f Facts) Result {
 	switch {
 	case in.Kind == Proof && st.Held.Person != 0:
 		return e.proved(c, st)
+	case in.Kind == Press && ok && !t.Dialog, in.Kind == Text && st.Held.Person == 0 && fold(in.Text) != "cancel":
+		st.Held = nil // something else: what was held is dropped
+		return e.shared(st, in, f)
 	case in.Kind == Press && (!ok || !t.Dialog || t.Rev != st.Rev):
 		c.Notice = c.v.Say("notice.stale")
 	case in.Kind == Press && t.Choice == "who-cancel", in.Kind == Text && fold(in.Text) == "cancel":

@@ -50,6 +50,9 @@ type talk struct {
 	rest string         // what followed the command word
 	lead []Block        // said before the next question
 	edit string         // key of the card that was tapped
+
+	unsure  bool // there are several machines, and the person never said which
+	nowhere bool // what is said is about no place
 }
 
 // Engine answers inputs. It holds only tables.
@@ -134,6 +137,7 @@ func (e *Engine) talk(st State, in Input, f Facts) *talk {
 	if in.Kind == Remind && f.Machine != nil {
 		c.State.Machine = f.Machine.ID
 	}
+	c.unsure = c.State.Machine == 0 && len(f.Shop.Machines) > 1
 	if c.State.Machine == 0 && len(f.Shop.Machines) > 0 {
 		c.State.Machine = f.Shop.Machines[0].ID
 	}
@@ -231,6 +235,10 @@ func (c *talk) end() {
 // begin starts a dialog, unless another person is at work at the machine.
 func (e *Engine) begin(c *talk, name string) {
 	f := e.flows[name]
+	if c.unsure && !f.watches {
+		e.askMachine(c, name)
+		return
+	}
 	if busy := c.busy(f); busy != nil {
 		e.askTakeOver(c, f, *busy)
 		return

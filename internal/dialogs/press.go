@@ -190,6 +190,8 @@ func (c *talk) stopped(f *flow) string {
 	switch p := c.target(); {
 	case f.name == "busy":
 		return c.v.Say("stays")
+	case slices.Contains(unbooked, f.name):
+		return c.v.Say("stopped-plain", "what", c.v.Say("flow."+f.title))
 	case p == nil || c.State.Draft.Period == 0:
 	case p.Status == books.Closed:
 		return c.v.Say("stopped-closed")

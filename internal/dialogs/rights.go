@@ -11,8 +11,16 @@ import (
 // unset are the things that can be done before a shop is set up.
 var unset = []string{"setup", "help", "cancel", "switch", "my-code", "new-shop"}
 
+// ownPhone are the things that are not done on the phone on the counter.
+var ownPhone = []string{
+	"my-code", "people", "invite", "settings", "lost-phone", "setup", "new-shop", "overview", "switch", "leaver",
+}
+
 // may reports whether the speaker may do something at this moment.
 func (e *Engine) may(c *talk, action string) bool {
+	if c.f.Shared && slices.Contains(ownPhone, action) {
+		return false
+	}
 	if c.f.Shop.Fresh && !slices.Contains(unset, action) {
 		return false
 	}
@@ -20,8 +28,11 @@ func (e *Engine) may(c *talk, action string) bool {
 }
 
 // mayNot says that something is not for the speaker.
-func (e *Engine) mayNot(c *talk) {
+func (e *Engine) mayNot(c *talk, action string) {
 	switch {
+	case c.f.Shared && slices.Contains(ownPhone, action):
+		c.say(c.v.Say("own-phone"))
+		return
 	case c.f.Shop.Fresh && e.flow(c) != nil:
 		c.first(c.v.Say("setup-first"))
 		e.redraw(c)
@@ -88,12 +99,15 @@ func standingTaps() map[string]func(*Engine, *talk, string) {
 
 // done finishes a step: what was recorded, and every card, says where.
 func (c *talk) done() Result {
+	if c.unsure && c.in.Kind != Remind {
+		c.State.Machine = 0
+	}
 	several := c.f.Several || len(c.f.Shop.Machines) > 1
 	for i := range c.Replies {
 		r := &c.Replies[i]
 		c.nameMachine(r.Buttons)
 		own := r.To == Audience{}
-		if len(r.Body) > 0 && (!own || several && (r.Key != "" || len(c.Records) > 0)) {
+		if len(r.Body) > 0 && !c.nowhere && (!own || several && (r.Key != "" || len(c.Records) > 0)) {
 			r.Place = c.place()
 		}
 	}

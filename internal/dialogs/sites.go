@@ -42,6 +42,7 @@ func (s Site) ref() string {
 
 func askSite(c *talk) *card {
 	sites := c.sites()
+	c.nowhere = true
 	if len(sites) < 2 {
 		c.close(Block{Text: c.v.Say("switch-one", "place", c.f.Shop.Name)})
 		return nil
@@ -71,7 +72,7 @@ func (e *Engine) turnTo(c *talk, choice string) bool {
 		}
 		if s.Machine != nil {
 			c.State.Machine, c.m, c.f.Machine, c.f.Others = s.Machine.ID, s.Machine, s.Machine, nil
-			c.kit = s.Shop.Machine(s.Machine.ID)
+			c.kit, c.unsure = s.Shop.Machine(s.Machine.ID), false
 		}
 		if f := e.flows[want]; f != nil && e.may(c, want) {
 			c.first(c.v.Say("switched", "place", name))
@@ -79,6 +80,7 @@ func (e *Engine) turnTo(c *talk, choice string) bool {
 			f.start(c)
 			return true
 		}
+		c.nowhere = true
 		c.close(Block{Text: c.v.Say("switched", "place", name)})
 		return true
 	}

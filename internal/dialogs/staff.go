@@ -169,7 +169,7 @@ func (c *talk) personActions(p shop.Person) []string {
 	switch {
 	case shared:
 		list = append(list, "unshare")
-	case live:
+	case live && !c.lastOwner(p): // somebody must be able to take the mark off again
 		list = append(list, "share")
 	}
 	if p.ID != c.f.Person.ID {

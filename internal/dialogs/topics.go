@@ -99,6 +99,9 @@ func (t *topic) shown(c *talk, value string) string {
 	return t.show(c, value)
 }
 
+// unbooked are the dialogs that book nothing anyway.
+var unbooked = []string{"setup", "settings", "invite", "people", "lost-phone", "my-code", "switch"}
+
 // clip cuts what is too long for a button.
 func clip(s string) string {
 	if r := []rune(s); len(r) > nameMax {

@@ -69,6 +69,12 @@ func (c *talk) witness(p *books.Period) bool {
 	return true
 }
 
+// witnessed takes the button off the cards of all who were asked.
+func (c *talk) witnessed(p *books.Period, word string) {
+	key := "witness-" + itoa64(p.No)
+	c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key, Body: []Block{{Text: word}}})
+}
+
 // alone records that nobody else was there, and tells the managers.
 func alone(c *talk) {
 	p := c.target()
@@ -77,6 +83,7 @@ func alone(c *talk) {
 		c.refuse(err)
 		return
 	}
+	c.witnessed(p, c.v.Say("told.alone-card", "who", c.f.Person.Name))
 	c.managers(text(c.v.Say("told.alone", "who", c.f.Person.Name, "day", c.v.Day(c.local(p.Opened)))))
 	c.first(c.v.Say("alone-kept"))
 }
@@ -97,8 +104,8 @@ func (e *Engine) witnessTap(c *talk, arg string) {
 		c.send(Reply{})
 		return
 	}
-	key := "witness-" + itoa64(p.No)
-	c.send(Reply{Key: key, Edit: key})
+	c.lead = nil
+	c.witnessed(p, c.v.Say("witnessed-by", "who", c.f.Person.Name, "when", c.clock(c.in.At)))
 	c.Replies = append(c.Replies, Reply{To: Audience{Person: p.CountedBy},
 		Body:    []Block{{Text: c.v.Say("told.witnessed", "who", c.f.Person.Name)}},
 		Buttons: [][]Button{c.button("go-on", "o:go-on:dialog")}})
