@@ -1,0 +1,133 @@
+package access_test
+
+import (
+	"bytes"
+	"crypto/rand"
+	"strings"
+	"testing"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/shop"
+)
+
+func TestNewCode(t *testing.T) {
+	seen := map[string]bool{}
+	for range 1000 {
+		code, err := access.NewCode(rand.Reader)
+		if err != nil || len(code) != 22 || seen[code] { // 16 bytes in base64 without padding
+			t.Fatalf("code %q, %v", code, err)
+		}
+		seen[code] = true
+		if back, ok := access.ParseStart("/start " + code); !ok || back != code {
+			t.Fatalf("%q comes back as %q", code, back)
+		}
+	}
+	if _, err := access.NewCode(strings.NewReader("too short")); err == nil {
+		t.Error("a code was made of too few random bytes")
+	}
+	if bytes.Equal(access.HashCode("a"), access.HashCode("b")) || len(access.HashCode("a")) != 32 {
+		t.Error("hashes")
+	}
+}
+
+// The bounds are those of the Bot API, deep linking: 1 to 64 of A-Z, a-z, 0-9, _ and -.
+func TestParseStart(t *testing.T) {
+	for text, want := range map[string]string{
+		"/start abc_-09AZ": "abc_-09AZ", " /start  x ": "x", "/start " + strings.Repeat("a", 64): strings.Repeat("a", 64),
+		"/start": "", "/start ": "", "/startabc": "", "start abc": "", "/start a b": "", "/start ü": "", "/start a=b": "",
+		"/start " + strings.Repeat("a", 65): "", "": "",
+	} {
+		if got, ok := access.ParseStart(text); got != want || ok != (want != "") {
+			t.Errorf("%q: %q %v, want %q", text, got, ok, want)
+		}
+	}
+}
+
+func FuzzParseStart(f *testing.F) {
+	f.Add("/start abc")
+	f.Add("/start \x00")
+	f.Fuzz(func(t *testing.T, text string) {
+		code, ok := access.ParseStart(text)
+		if ok != (code != "") || len(code) > 64 || strings.ContainsAny(code, " \n\t/=?") {
+			t.Errorf("%q gave %q %v", text, code, ok)
+		}
+	})
+}
+
+func TestPIN(t *testing.T) {
+	for text, want := range map[string]bool{
+		"4711": true, " 12345678 ": true, "123": false, "123456789": false, "1111": false, "12a4": false, "": false, "１２３４": false,
+	} {
+		if _, ok := access.ParsePIN(text); ok != want {
+			t.Errorf("%q: %v", text, ok)
+		}
+	}
+	salt := []byte("0123456789abcdef")
+	kept, err := access.HashPIN("4711", salt)
+	if err != nil || bytes.Contains(kept, []byte("4711")) {
+		t.Fatal(err)
+	}
+	if !access.SamePIN("4711", salt, kept) || access.SamePIN("4712", salt, kept) ||
+		access.SamePIN("4711", []byte("another salt"), kept) || access.SamePIN("4711", salt, nil) {
+		t.Error("codes are told apart wrongly")
+	}
+}
+
+func TestSecret(t *testing.T) {
+	for _, text := range []string{
+		"the safe combination is 12-34-56", "combi 12 34 56", "my PIN is 4711", "pin: 4711", "alarm code 1234", "the alarm code is 98765",
+		"safe code: 12 34 56", "password 778899", "12-34-56", " 12 - 34 - 56 ", "R12 L34 R56", "l 12 r 34", "4711 is the pin",
+		"safe opens 12 34 56 78", "code of the safe 445566", "door code is 2580",
+	} {
+		if !access.Secret(text) {
+			t.Errorf("%q passes", text)
+		}
+	}
+	for _, text := range []string{
+		"open 40 150 200", "40 150 200", "150 200 40", "20x150 10x200", "20: 150", "50s 40", "1b+37", "2 bundles 40", "150+100", "€3000 in 20s",
+		"total 7000", "printed 7000", "close 12 60 80", "earlier 25-11-26 18:30", "earlier 25-11-26", "2026-11-25", "yesterday 18:30",
+		"07:00-21:00", "mon-fri 7-21, sat 8-20, sun closed", "error code 8842 on the screen", "the code on the slip is 1204",
+		"safe is locked", "the combination was changed", "opening", "40-150", "pint 3", "tel 01 234 5678", "",
+	} {
+		if access.Secret(text) {
+			t.Errorf("%q is held back", text)
+		}
+	}
+}
+
+func FuzzSecret(f *testing.F) {
+	f.Add("the safe code is 12-34-56")
+	f.Fuzz(func(_ *testing.T, text string) { access.Secret(text) })
+}
+
+func TestMayManage(t *testing.T) {
+	for _, c := range []struct {
+		role, other shop.Role
+		want        bool
+	}{
+		{shop.Owner, shop.Owner, true}, {shop.Owner, shop.Staff, true}, {shop.Manager, shop.Staff, true},
+		{shop.Manager, shop.Bookkeeper, true}, {shop.Manager, shop.Manager, false}, {shop.Manager, shop.Owner, false},
+		{shop.Staff, shop.Staff, false}, {shop.Bookkeeper, shop.Staff, false}, {"", shop.Staff, false},
+	} {
+		if got := access.MayManage(c.role, c.other); got != c.want {
+			t.Errorf("%s manages %s: %v", c.role, c.other, got)
+		}
+	}
+}
+
+// A bookkeeper never counts, and only those who manage change people.
+func TestRules(t *testing.T) {
+	for _, action := range []string{"open", "close", "topup", "move", "spot", "second", "undo", "ticks", "witness"} {
+		if access.Allowed(shop.Bookkeeper, action) || !access.Allowed(shop.Staff, action) {
+			t.Errorf("%s: a bookkeeper counts, or staff do not", action)
+		}
+	}
+	for _, action := range []string{"people", "invite", "settings", "lost-phone"} {
+		if access.Allowed(shop.Staff, action) || access.Allowed(shop.Bookkeeper, action) || !access.Allowed(shop.Manager, action) {
+			t.Errorf("%s is not for those who manage", action)
+		}
+	}
+	if access.Allowed(shop.Owner, "no such thing") || access.Allowed("guest", "help") {
+		t.Error("something without a rule, or somebody without a role, is let through")
+	}
+}
