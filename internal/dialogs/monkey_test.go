@@ -20,13 +20,16 @@ var typed = []string{
 	"top up 20x50", "top up", "swap", "move", "borrow 5x20", "move 5x20 exchange", "bring back 5x20", "level 30 100 150",
 	"count now", "second count", "test", "test 1 1 1", "found 2x20", "undo", "cancel", "help", "help more", "status",
 	"history", "printed 7000", "printed", "earlier", "earlier yesterday 18:30", "06:40", "what do i do with a ripped one",
+	"people", "invite", "invite Max", "settings", "switch", "overview", "lost phone", "my code", "set up", "new shop", "back", "IE",
+	"50 20 10", "2000", "mon-fri 7-21",
 	"", " ", "🙂", "١٥٠", "20x150 20x3", "/start", "a very long sentence about nothing that goes on and on",
 }
 
 var labels = []string{
 	"Confirm", "Change", "Cancel", "Yes", "No", "Skip", "All done", "Something", "Customers", "Go on", "What", "Use", "It really",
 	"Take over", "Count again", "Top-up", "Close first", "1 of each", "Box for", "Put aside", "top", "middle", "bottom", "Back",
-	"Counters", "I must go", "Leave", "The rest", "With a device", "Take change", "Swap", "Opening", "Closing", "150 notes",
+	"Counters", "I must go", "Ben", "Change role", "Staff", "No longer", "Yes, remove", "Invite", "Note boxes", "Seen", "More", "Keep",
+	"2,000", "Keys", "Stands", "Phone", "Add a machine", "It is right", "Leave", "The rest", "With a device", "Take change", "Swap", "Opening", "Closing", "150 notes",
 }
 
 // TestAnything plays random messages and taps of three people at one machine.
@@ -67,6 +70,9 @@ func (f *floor) tapIfThere(name, label string) {
 }
 
 func checkReply(t *rapid.T, f *floor, r dialogs.Reply) {
+	if len(r.Body) == 0 && (len(r.Menu) > 0 || r.Delete != 0) {
+		return
+	}
 	if len(r.Body) == 0 || strings.TrimSpace(r.Body[0].Text) == "" {
 		t.Fatalf("an empty reply: %+v\n%s", r, f.out.String())
 	}

@@ -50,7 +50,7 @@ func askSite(c *talk) *card {
 	from, to, more := c.paged(len(sites))
 	k := &card{body: []Block{{Text: c.v.Say("ask.switch")}}}
 	for _, s := range sites[from:to] {
-		k.buttons = append(k.buttons, []Button{{c.siteName(s), s.ref()}})
+		k.buttons = append(k.buttons, []Button{{short(c.siteName(s), labelMax), s.ref()}})
 	}
 	if more {
 		k.buttons = append(k.buttons, c.button("more", "more"))

@@ -103,9 +103,14 @@ func (t *topic) shown(c *talk, value string) string {
 var unbooked = []string{"setup", "settings", "invite", "people", "lost-phone", "my-code", "switch"}
 
 // clip cuts what is too long for a button.
-func clip(s string) string {
-	if r := []rune(s); len(r) > nameMax {
-		return string(r[:nameMax-1]) + "…"
+func clip(s string) string { return short(s, nameMax) }
+
+// labelMax is the most letters on a button.
+const labelMax = 40
+
+func short(s string, limit int) string {
+	if r := []rune(s); len(r) > limit {
+		return string(r[:limit-1]) + "…"
 	}
 	return s
 }
