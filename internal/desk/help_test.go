@@ -193,6 +193,9 @@ func (s *screen) Send(_ context.Context, o desk.Out) (int64, error) {
 			return 0, err
 		}
 	}
+	if len(o.Reply.Body) == 0 {
+		return 0, nil // no message
+	}
 	s.outs = append(s.outs, o)
 	line := fmt.Sprintf("%s %s", o.Chat, o.Reply.Body[0].Text)
 	if o.MessageID != 0 {

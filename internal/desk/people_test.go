@@ -1,0 +1,199 @@
+package desk_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"shopfloat/internal/desk"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/texts"
+)
+
+// real makes an office with the program's own dialogs.
+func real(t *testing.T) *office {
+	t.Helper()
+	o := newOffice(t)
+	o.speak()
+	return o
+}
+
+// speak puts the program's dialogs behind the desk, as after a start.
+func (o *office) speak() {
+	o.t.Helper()
+	cat, err := texts.Load()
+	ok(o.t, err)
+	o.desk = desk.New(desk.Options{Store: o.db, Step: dialogs.New(cat).Step, Random: rand.NewChaCha8([32]byte{7}),
+		Now: func() time.Time { return o.clock }})
+}
+
+// tap taps the newest button of a chat whose label begins so.
+func (o *office) tap(chat dialogs.Chat, label string) {
+	o.t.Helper()
+	for i := len(o.outs) - 1; i >= 0; i-- {
+		for _, row := range o.outs[i].Reply.Buttons {
+			for _, b := range row {
+				if o.outs[i].Chat == chat && strings.HasPrefix(b.Label, label) {
+					raw := o.raw(chat, "")
+					raw.Input.Kind, raw.Input.Tap = dialogs.Press, b.Data
+					o.take(raw)
+					o.flush()
+					return
+				}
+			}
+		}
+	}
+	o.t.Fatalf("%s has no button %q", chat, label)
+}
+
+// holds says whether any file of the store holds a text.
+func (o *office) holds(secret string) bool {
+	for _, name := range []string{o.path, o.path + "-wal", o.path + "-journal"} {
+		if data, err := os.ReadFile(name); err == nil && bytes.Contains(data, []byte(secret)) {
+			return true
+		}
+	}
+	return false
+}
+
+// What must never reach the file does not, not even on its way through the
+// inbox: before anything else after a start, behind a message that fails, and
+// on the usual way.
+func TestSecretsStayOut(t *testing.T) {
+	o := real(t)
+	o.take(o.raw(owner, "the safe combination is 71-83-95"), o.raw(staff1, "open 40 150 200"), o.raw(staff1, "my pin is 90817263"))
+	o.say(owner, "alarm code 55667788, please note")
+	o.say("term:stranger", "/start Zm9vYmFyZm9vYmFyZm9vYg")
+	o.say(owner, "/start cXV4cXV4cXV4cXV4cXV4cQ")
+	o.say(staff2, "my code")
+	o.say(staff2, "83927164")
+	photo := o.raw(owner, "combination 31-41-59")
+	photo.Input.Kind = dialogs.Picture
+	o.take(photo)
+	for _, secret := range []string{
+		"71-83-95", "90817263", "55667788", "Zm9vYmFyZm9vYmFyZm9vYg", "cXV4cXV4cXV4cXV4cXV4cQ", "83927164", "31-41-59",
+	} {
+		if o.holds(secret) {
+			t.Errorf("the file holds %q", secret)
+		}
+	}
+	if n := o.ask("SELECT count(*) FROM person WHERE pin IS NOT NULL"); n != "1" {
+		t.Errorf("%s personal codes are kept, want 1", n)
+	}
+	if n := o.ask("SELECT count(*) FROM inbox WHERE hash IS NOT NULL"); n != "2" { // "open", "my code"
+		t.Errorf("%s of the messages left a hash; of a short secret it would tell", n)
+	}
+	found := false
+	for _, line := range o.shown() {
+		found = found || strings.HasPrefix(line, "term:owner That looked like a safe combination")
+	}
+	if !found {
+		t.Error("nobody was told")
+	}
+}
+
+// Somebody is removed while a message waits for them and a dialog is open:
+// nothing more goes out, also after a restart, and their links are void.
+func TestRemovedIsCutOff(t *testing.T) {
+	o := real(t)
+	o.say(owner, "people")
+	o.tap(owner, "Ben")
+	o.tap(owner, "Change role")
+	o.tap(owner, "Manager")
+	o.say(staff1, "invite Max")
+	o.tap(staff1, "Staff")
+	code := linkIn(t, o)
+	o.say(staff1, "open 40 150 200")
+	o.say(owner, "people")
+	o.tap(owner, "Ben")
+	o.tap(owner, "No longer")
+	o.take(o.raw(staff1, "status"), o.raw(staff1, "help")) // the answers wait
+	o.shown()
+	o.tap(owner, "Yes, remove")
+	for _, line := range o.shown() {
+		if strings.HasPrefix(line, string(staff1)) {
+			t.Errorf("sent after the removal: %q", line)
+		}
+	}
+	ok(t, o.db.Close())
+	o.start()
+	o.speak()
+	o.flush()
+	o.wantShown()
+	o.say(staff1, "status")
+	o.wantShown("term:staff1 Sorry, I can't help here.")
+	o.say("term:max", "/start "+code)
+	o.wantShown("term:max Sorry, I can't help here.")
+	if s := o.state(staff1); s.Flow != "" {
+		t.Errorf("a dialog is still open: %+v", s)
+	}
+}
+
+func linkIn(t *testing.T, o *office) string {
+	t.Helper()
+	for i := len(o.outs) - 1; i >= 0; i-- {
+		for _, b := range o.outs[i].Reply.Body {
+			if code, found := strings.CutPrefix(b.Text, "start="); found {
+				return code
+			}
+		}
+	}
+	t.Fatal("no link was sent")
+	return ""
+}
+
+// A link works until it expires and not a moment longer, and guessing is
+// slowed down: the right code does not help whoever has tried too often.
+func TestLinksExpireAndGuessingEnds(t *testing.T) {
+	o := real(t)
+	o.say(owner, "invite Max")
+	o.tap(owner, "Staff")
+	code := linkIn(t, o)
+	for i := range 5 {
+		o.say("term:guesser", fmt.Sprintf("/start AAAAAAAAAAAAAAAAAAAAA%d", i))
+	}
+	o.shown()
+	o.say("term:guesser", "/start "+code)
+	if lines := o.shown(); len(lines) != 0 {
+		t.Errorf("who guessed five times got in: %q", lines)
+	}
+	o.clock = o.clock.Add(48 * time.Hour)
+	o.say("term:max", "/start "+code)
+	o.wantShown("term:max This link is too old, or was taken back.\nAsk for a new one.")
+	o.say(owner, "invite Max")
+	o.tap(owner, "Staff")
+	code = linkIn(t, o)
+	o.clock = o.clock.Add(48*time.Hour - time.Millisecond)
+	o.shown()
+	o.say("term:max", "/start "+code)
+	if lines := o.shown(); len(lines) == 0 || !strings.HasPrefix(lines[0], "term:max Welcome, Max.") {
+		t.Errorf("just in time: %q", lines)
+	}
+	o.verify(0)
+}
+
+// Two chats open one link at the same time: one gets in.
+func TestOneLinkTwoChats(t *testing.T) {
+	o := real(t)
+	o.say(owner, "invite Max")
+	o.tap(owner, "Staff")
+	code := linkIn(t, o)
+	_, err := o.desk.Take(context.Background(), []desk.Raw{o.raw("term:a", "/start "+code), o.raw("term:b", "/start "+code)})
+	ok(t, err)
+	o.shown()
+	o.flush()
+	welcome := 0
+	for _, line := range o.shown() {
+		if strings.Contains(line, "Welcome, Max.") {
+			welcome++
+		}
+	}
+	if welcome != 1 {
+		t.Errorf("%d got in", welcome)
+	}
+}
