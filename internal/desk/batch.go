@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"time"
 
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/store"
@@ -116,6 +117,9 @@ func (b *batch) items(jobs []*job) ([]item, error) {
 		tick = tick || j.tick
 	}
 	if tick {
+		if err := b.planAgain(); err != nil {
+			return nil, err
+		}
 		due, err := b.tx.Due()
 		if err != nil {
 			return nil, err
@@ -130,6 +134,22 @@ func (b *batch) items(jobs []*job) ([]item, error) {
 		}
 	}
 	return items, nil
+}
+
+// clockSlack is how far a clock may be set back without anything being planned again.
+const clockSlack = time.Minute
+
+// planAgain has all deadlines planned anew when the clock has gone back: what
+// came due meanwhile is gone, though its time is still to come.
+func (b *batch) planAgain() error {
+	d, now := b.desk, b.tx.Now()
+	back := now.Add(clockSlack).Before(d.latest)
+	d.latest = now
+	if !back {
+		return nil
+	}
+	d.log.Warn("the clock went back; reminders are planned again")
+	return b.tx.DueEverywhere(dialogs.PlanAgain)
 }
 
 // item is what came in, as it came.

@@ -142,7 +142,10 @@ func (d *Desk) start() error {
 	return nil
 }
 
-func (d *Desk) recall(t *store.Tx) ([]store.Message, error) {
+func (d *Desk) recall(t *store.Tx) (_ []store.Message, err error) {
+	if d.latest, err = t.Newest(); err != nil {
+		return nil, err
+	}
 	if err := t.Prune(t.Now().Add(-keepFor)); err != nil {
 		return nil, err
 	}
@@ -164,6 +167,9 @@ func (d *Desk) transact(fn func(*batch) error) error {
 	t, err := d.store.Begin(d.now())
 	if err != nil {
 		return err
+	}
+	if t.Now().After(d.latest) {
+		d.latest = t.Now()
 	}
 	b := &batch{desk: d, tx: t}
 	err = fn(b)

@@ -73,10 +73,11 @@ type Desk struct {
 
 	// Of whoever holds the token:
 	started   bool
-	careful   bool  // store what comes in before it is handled: it may end the program
-	backlog   bool  // something waits in the inbox
-	tidied    int64 // commits at the last tidying
-	truncated int64 // commits when the log was emptied
+	careful   bool      // store what comes in before it is handled: it may end the program
+	latest    time.Time // the furthest the clock has been since the last tick
+	backlog   bool      // something waits in the inbox
+	tidied    int64     // commits at the last tidying
+	truncated int64     // commits when the log was emptied
 }
 
 // New makes a desk. It touches the store when it is first used.

@@ -124,6 +124,10 @@ type Deadline struct {
 	Machine shop.MachineID // of the same shop; 0: the one the input is about
 }
 
+// PlanAgain names the deadline at which a machine's other ones are planned: when
+// somebody of the shop writes for the first time, and when the clock went back.
+const PlanAgain = "plan-begin"
+
 // Result is what a step leads to.
 type Result struct {
 	State     State

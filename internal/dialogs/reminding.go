@@ -10,8 +10,8 @@ import (
 
 // Names of the deadlines that plan the others.
 const (
-	planBegin = "plan-begin" // somebody of the shop wrote
-	planGoOn  = "plan"       // the horizon comes near
+	planBegin = PlanAgain
+	planGoOn  = "plan" // the horizon comes near
 )
 
 // planFor is how long a plan is good for before it is renewed; it reaches a day

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"errors"
 	"fmt"
 	"time"
 
@@ -46,4 +47,24 @@ func (t *Tx) Due() ([]Deadline, error) {
 		return nil, fmt.Errorf("deadlines: %w", err)
 	}
 	return list, nil
+}
+
+// DueEverywhere gives every machine that has deadlines one more, due now.
+func (t *Tx) DueEverywhere(name string) error {
+	err := t.exec("INSERT OR REPLACE INTO deadline (machine, name, chat, due_at) SELECT DISTINCT machine, ?, '', ? FROM deadline",
+		name, milli(t.now))
+	if err != nil {
+		return fmt.Errorf("deadlines: %w", err)
+	}
+	return nil
+}
+
+// Newest is when something came in last; zero when nothing ever did.
+func (t *Tx) Newest() (time.Time, error) {
+	var at int64
+	err := t.one("SELECT at FROM inbox ORDER BY id DESC LIMIT 1", nil, &at)
+	if errors.Is(err, ErrNone) {
+		err = nil
+	}
+	return instant(at), err
 }

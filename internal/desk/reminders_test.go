@@ -1,0 +1,224 @@
+package desk_test
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+	_ "time/tzdata" // the zones must not depend on the computer's files
+
+	"shopfloat/internal/desk"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store"
+	"shopfloat/internal/texts"
+)
+
+// corner is a shop with the dialogs of the program: its people type and tap,
+// the clock is set by hand, and reminders are kept apart from other messages.
+type corner struct {
+	*office
+	shop    *shop.Shop
+	buttons map[dialogs.Chat][]dialogs.Button // of the newest message that has any
+	told    []string                          // "chat key" of reminders since they were last asked for
+}
+
+var whole = mustLoad()
+
+func mustLoad() *texts.Catalogue {
+	c, err := texts.Load()
+	if err != nil {
+		panic(err)
+	}
+	return c
+}
+
+// fataler is what a test and a property have in common.
+type fataler interface {
+	Helper()
+	Fatal(...any)
+	Fatalf(string, ...any)
+}
+
+func newCorner(t testing.TB, path string, settings shop.Settings, now time.Time) *corner {
+	t.Helper()
+	c := &corner{office: &office{t: t, path: path, clock: now}, buttons: map[dialogs.Chat][]dialogs.Button{}}
+	c.open()
+	_, err := c.db.AddShops(now, []store.NewShop{{Settings: settings,
+		Accounts: map[dialogs.Chat]shop.PersonID{owner: 1, staff1: 2, staff2: 3}}})
+	ok(t, err)
+	c.shop, err = shop.New(1, 1, settings)
+	ok(t, err)
+	return c
+}
+
+// open starts the desk on the file with the dialogs of the program.
+func (c *corner) open() {
+	c.start()
+	c.desk = desk.New(desk.Options{Store: c.db, Step: dialogs.New(whole).Step, Random: zeros{}, Now: func() time.Time { return c.clock }})
+}
+
+type zeros struct{}
+
+func (zeros) Read(p []byte) (int, error) {
+	for i := range p {
+		p[i] = 1
+	}
+	return len(p), nil
+}
+
+// Send implements desk.Sender.
+func (c *corner) Send(_ context.Context, o desk.Out) (int64, error) {
+	if strings.HasPrefix(o.Reply.Key, "due-") && o.Reply.Edit == "" {
+		c.told = append(c.told, string(o.Chat)+" "+o.Reply.Key)
+	}
+	if all := slices.Concat(o.Reply.Buttons...); len(all) > 0 && !strings.HasPrefix(o.Reply.Key, "due-") {
+		c.buttons[o.Chat] = all
+	}
+	c.last++
+	return c.last, nil
+}
+
+func (c *corner) flush(t fataler) {
+	t.Helper()
+	if err := c.desk.Flush(context.Background(), c); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// types sends messages, and taps where they stand in square brackets.
+func (c *corner) types(t fataler, chat dialogs.Chat, lines ...string) {
+	t.Helper()
+	for _, line := range lines {
+		raw := c.raw(chat, line)
+		if label, is := strings.CutPrefix(line, "["); is {
+			i := slices.IndexFunc(c.buttons[chat], func(b dialogs.Button) bool { return strings.HasPrefix(b.Label, label) })
+			if i < 0 {
+				t.Fatalf("%s has no button %q among %v", chat, label, c.buttons[chat])
+			}
+			raw.Input.Kind, raw.Input.Text, raw.Input.Tap = dialogs.Press, "", c.buttons[chat][i].Data
+		}
+		if _, err := c.desk.Take(context.Background(), []desk.Raw{raw}); err != nil {
+			t.Fatal(err)
+		}
+		c.flush(t)
+	}
+}
+
+func (c *corner) opens(t fataler) { c.types(t, staff1, "open 40 150 200", "[Confirm") }
+
+func (c *corner) closes(t fataler) {
+	c.types(t, staff2, "close 40 150 200", "[No, it is", "[No, nothing", "[Confirm", "0 0 0", "[No, none", "[Confirm")
+}
+
+func (c *corner) tick(t fataler) {
+	t.Helper()
+	if err := c.desk.Tick(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	c.flush(t)
+}
+
+// reminded gives the reminders sent since the last time, in order of text.
+func (c *corner) reminded() []string {
+	list := c.told
+	c.told = nil
+	slices.Sort(list)
+	return list
+}
+
+func (c *corner) wantReminded(t *testing.T, want ...string) {
+	t.Helper()
+	if got := c.reminded(); fmt.Sprint(got) != fmt.Sprint(want) {
+		t.Errorf("%s: told %q\nwant %q", c.clock.Format("2 15:04"), got, want)
+	}
+}
+
+func (c *corner) at(day, hour, minute int) {
+	c.clock = time.Date(2026, 11, day, hour, minute, 0, 0, time.UTC)
+}
+
+// Down for three hours across the closing: what people sent is taken first,
+// then there is one reminder of the rung that is due by now, not five.
+func TestOutageAcrossTheLadder(t *testing.T) {
+	c := newCorner(t, t.TempDir()+"/shop.db", shop.Example(), time.Date(2026, 11, 25, 6, 40, 0, 0, time.UTC))
+	c.opens(t)
+	c.tick(t)
+	c.at(25, 22, 20)
+	c.again(t)
+	c.tick(t)
+	c.wantReminded(t, "term:owner due-2026-11-25-closing")
+	c.at(25, 22, 44)
+	c.tick(t)
+	c.wantReminded(t)
+	c.at(25, 22, 45)
+	c.tick(t)
+	c.wantReminded(t, "term:owner due-2026-11-25-closing")
+}
+
+// again stops the desk and starts it on the same file.
+func (c *corner) again(t fataler) {
+	if err := c.db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	c.open()
+}
+
+// The same, but the close was typed while the bot was down: nobody is reminded.
+func TestOutageAndRecordedMeanwhile(t *testing.T) {
+	c := newCorner(t, t.TempDir()+"/shop.db", shop.Example(), time.Date(2026, 11, 25, 6, 40, 0, 0, time.UTC))
+	c.opens(t)
+	c.tick(t)
+	c.at(25, 22, 20)
+	c.again(t)
+	c.closes(t)
+	c.tick(t)
+	c.wantReminded(t)
+}
+
+// Up again in the night: nobody is woken; in the morning the closing is asked
+// for before the opening is.
+func TestOutageIntoTheNight(t *testing.T) {
+	c := newCorner(t, t.TempDir()+"/shop.db", shop.Example(), time.Date(2026, 11, 25, 6, 40, 0, 0, time.UTC))
+	c.opens(t)
+	c.tick(t)
+	c.at(26, 1, 0)
+	c.tick(t)
+	c.wantReminded(t)
+	c.at(26, 6, 0)
+	c.tick(t)
+	c.wantReminded(t, "term:staff1 due-2026-11-25-closing", "term:staff2 due-2026-11-25-closing")
+}
+
+// The clock jumps a day ahead and back: nothing is said twice, and the ladder
+// goes on where it was.
+func TestClockJumps(t *testing.T) {
+	c := newCorner(t, t.TempDir()+"/shop.db", shop.Example(), time.Date(2026, 11, 25, 6, 40, 0, 0, time.UTC))
+	both := func(key string) []string { return []string{"term:staff1 " + key, "term:staff2 " + key} }
+	c.opens(t)
+	c.tick(t)
+	c.at(25, 21, 0)
+	c.tick(t)
+	c.wantReminded(t, both("due-2026-11-25-closing")...)
+	c.at(26, 21, 0) // a day ahead: yesterday is over, today's tasks are due
+	c.tick(t)
+	c.wantReminded(t, append([]string{"term:owner due-2026-11-25-unclosed"}, both("due-2026-11-26-closing")...)...)
+	c.at(25, 21, 5)
+	c.types(t, staff1, "status")
+	c.tick(t)
+	c.wantReminded(t)
+	c.at(25, 21, 15) // said to be too late, a day ahead; not said again
+	c.tick(t)
+	c.wantReminded(t)
+	c.at(25, 21, 45)
+	c.tick(t)
+	c.wantReminded(t, both("due-2026-11-25-closing")...)
+	c.closes(t)
+	c.at(26, 6, 45)
+	c.tick(t)
+	c.at(26, 7, 0)
+	c.tick(t)
+	c.wantReminded(t, both("due-2026-11-26-opening")...)
+}
