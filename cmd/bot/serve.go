@@ -120,7 +120,7 @@ func (s *service) run(ctx context.Context) error {
 	var parts sync.WaitGroup
 	for _, part := range []func(context.Context) error{
 		s.bot.Run,
-		func(ctx context.Context) error { return s.desk.Run(ctx, s.bot, s.pace) },
+		s.deliver,
 		s.heartbeat,
 	} {
 		parts.Go(func() {
@@ -144,6 +144,16 @@ func (s *service) run(ctx context.Context) error {
 		return err
 	}
 	return nil
+}
+
+// deliver sends the outbox. Whoever is told first that the token is refused,
+// sender or poller, ends the program with the same sentence.
+func (s *service) deliver(ctx context.Context) error {
+	err := s.desk.Run(ctx, s.bot, s.pace)
+	if errors.Is(err, desk.ErrStop) {
+		return telegram.ErrToken
+	}
+	return err
 }
 
 // heartbeat looks every minute what has come due. When that is lies in the
