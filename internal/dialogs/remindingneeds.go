@@ -26,7 +26,9 @@ func (c *talk) needsOpening(m *books.Machine, date shop.Date) bool {
 		return false
 	}
 	for _, p := range m.Periods {
-		if c.dayOf(p) >= date {
+		// one that was loaded ahead and is counted already does not stand for it
+		counted := p.Status != books.Open && reminders.Today(c.f.Shop, p.CountedAt) < date
+		if c.dayOf(p) >= date && !counted {
 			return false
 		}
 	}

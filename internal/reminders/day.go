@@ -126,10 +126,10 @@ func Today(s *shop.Shop, now time.Time) shop.Date {
 const lookAround = 10
 
 // DayOf is the day an opening at an instant is for: the day it falls on, or the
-// next day of trading once that one's trading is over.
+// next day of trading where there is none that day or it is over.
 func DayOf(s *shop.Shop, opened time.Time) shop.Date {
 	date := Today(s, opened)
-	if d := On(s, date); d.Closed == Trading && opened.After(d.Close) {
+	if d := On(s, date); d.Closed != Trading || opened.After(d.Close) {
 		return After(s, date)
 	}
 	return date

@@ -1,0 +1,168 @@
+package desk_test
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// month is the model of what ought to be said: which days were opened and
+// closed, and up to when everything due has been looked at.
+type month struct {
+	shop   *shop.Shop
+	looked time.Time
+	open   shop.Date      // day of the period that is open; empty for none
+	done   [][2]shop.Date // of periods that are counted: the day each was for, and the day it was counted
+	sent   map[string]int // by day, task and rung
+}
+
+// needed is the model's own idea of what is to be done.
+func (m *month) needed(date shop.Date, task reminders.Task) bool {
+	switch task {
+	case reminders.Opening:
+		for _, p := range m.done {
+			if p[0] >= date && p[1] >= date {
+				return false
+			}
+		}
+		return m.open < date
+	case reminders.Closing:
+		return m.open != "" && m.open <= date
+	}
+	return m.open != "" && m.open <= date // figures are always given with the count here
+}
+
+// look gives what is to be said at an instant: of each task the highest rung
+// that came due since the last look, to everybody it is for.
+func (m *month) look(now time.Time) (want []string) {
+	today := shop.DateOf(now.In(m.shop.Location))
+	for date := today.Add(-3); date <= today.Add(1); date = date.Add(1) {
+		for _, task := range []reminders.Task{reminders.Opening, reminders.Closing, reminders.Unclosed} {
+			var due *reminders.Rung
+			for _, r := range reminders.Rungs(m.shop, date, task) {
+				if r.At.After(m.looked) && !r.At.After(now) {
+					due = &r
+				}
+			}
+			if due == nil || !m.needed(date, task) || !now.Before(reminders.Until(m.shop, date, task)) {
+				continue
+			}
+			m.sent[fmt.Sprint(date, task, due.No)]++
+			chats := []string{"term:owner"}
+			if due.To == shop.List {
+				chats = []string{"term:staff1", "term:staff2"}
+			}
+			for _, chat := range chats {
+				want = append(want, chat+" due-"+string(date)+"-"+string(task))
+			}
+		}
+	}
+	m.looked = now
+	slices.Sort(want)
+	return want
+}
+
+// TestLadders: for any hours, zone, outages and times of recording, each rung
+// of each task of each day is enqueued at most once, and exactly once when it
+// came due while the bot was up and the task was not recorded.
+func TestLadders(t *testing.T) {
+	dir := t.TempDir()
+	n := 0
+	rapid.Check(t, func(rt *rapid.T) {
+		n++
+		settings, start := drawShop(rt)
+		path := filepath.Join(dir, fmt.Sprint(n)+".db")
+		c := newCorner(t, path, settings, start)
+		defer func() { _ = os.Remove(path); _ = c.db.Close() }()
+		m := &month{shop: c.shop, looked: start, sent: map[string]int{}}
+		c.types(rt, owner, "status") // from now on reminders are planned
+		c.tick(rt)
+		for range rapid.IntRange(5, 30).Draw(rt, "steps") {
+			c.wander(rt, m)
+		}
+		for rung, times := range m.sent {
+			if times > 1 {
+				rt.Errorf("%s is said %d times", rung, times)
+			}
+		}
+	})
+}
+
+// drawShop draws a plan, and a beginning near a change-over.
+func drawShop(t *rapid.T) (shop.Settings, time.Time) {
+	s := shop.Example()
+	s.Zone = rapid.SampledFrom([]string{"Europe/Dublin", "America/New_York", "Australia/Lord_Howe", "America/Havana", "Asia/Kolkata"}).Draw(t, "zone")
+	s.Country = "XX"
+	s.Plan.Night = &shop.Hours{} // none: what waits for the morning is tested elsewhere
+	for d := range s.Hours {
+		s.Hours[d] = shop.Hours{Open: 15 * rapid.IntRange(0, 60).Draw(t, "open")}
+		s.Hours[d].Close = s.Hours[d].Open + 15*rapid.IntRange(4, 34).Draw(t, "length")
+		if s.Hours[d].Close > 24*60 {
+			s.Hours[d].Close -= 24 * 60 // past midnight
+		}
+		if rapid.IntRange(0, 6).Draw(t, "closed") == 0 {
+			s.Hours[d] = shop.Hours{}
+		}
+	}
+	near := rapid.SampledFrom([]shop.Date{"2026-03-07", "2026-03-28", "2026-04-04", "2026-10-03", "2026-10-24", "2026-10-31", "2026-11-25"}).Draw(t, "near")
+	loc, err := time.LoadLocation(s.Zone)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, reminders.Instant(loc, near, rapid.IntRange(0, 24*60).Draw(t, "start"))
+}
+
+// wander lets time pass, up or down, and perhaps records what is next.
+func (c *corner) wander(t *rapid.T, m *month) {
+	after := time.Duration(rapid.IntRange(1, 400).Draw(t, "minutes")) * time.Minute
+	until := c.clock.Add(after)
+	down := rapid.IntRange(0, 2).Draw(t, "down") == 0
+	for !down {
+		due, ok, err := c.desk.NextDue(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !ok || due.After(until) {
+			break
+		}
+		c.clock = due
+		c.check(t, m)
+	}
+	c.clock = until
+	if down {
+		c.again(t)
+	}
+	if rapid.Bool().Draw(t, "record") { // before the sweep: what people sent is taken first
+		c.recordNext(t, m)
+	}
+	c.check(t, m)
+}
+
+func (c *corner) recordNext(t *rapid.T, m *month) {
+	if m.open != "" {
+		c.closes(t)
+		m.done = append(m.done, [2]shop.Date{m.open, reminders.Today(m.shop, c.clock)})
+		m.open = ""
+		return
+	}
+	c.opens(t)
+	m.open = reminders.DayOf(m.shop, c.clock)
+}
+
+func (c *corner) check(t *rapid.T, m *month) {
+	c.tick(t)
+	want := m.look(c.clock)
+	if got := c.reminded(); fmt.Sprint(got) != fmt.Sprint(want) {
+		t.Fatalf("%s (%s there): told %q\nwant %q", c.clock.UTC().Format("2006-01-02 15:04"),
+			c.clock.In(m.shop.Location).Format("2006-01-02 15:04 -0700"), got, want)
+	}
+}
