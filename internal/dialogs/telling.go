@@ -131,6 +131,10 @@ func (c *talk) historyLine(b books.Brief) string {
 		line += " " + c.v.Say("history.void")
 	case b.Kind == books.Undo:
 		line += " " + c.v.Say("history.undoes", "n", b.Target)
+	case b.Kind == books.Correction:
+		line += " " + c.correctionWord(b)
+	case b.Corrected != 0:
+		line += " " + c.v.Say("history.corrected", "n", b.Corrected)
 	}
 	for _, m := range b.Marks {
 		if m == books.NotBlind || m == books.Early || m == books.Paper {

@@ -97,7 +97,10 @@ func askVerdict(c *talk) *card {
 		return nil
 	}
 	k := &card{body: c.verdict(p)}
-	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "figures")}
+	if c.State.Flow != "spot" {
+		k.buttons = c.fixButtons(p)
+	}
+	k.buttons = append(k.buttons, c.button("confirm", "confirm"), c.button("change", "figures"))
 	if !p.Taken {
 		k.buttons = append(k.buttons, c.button("recount", "recount"))
 	}
@@ -113,7 +116,11 @@ func (c *talk) verdict(p *books.Period) []Block {
 	}
 	r := cashmath.Reconcile(p.Day())
 	body := []Block{text(c.v.Say("verdict.head")), c.verdictTable(r, !p.Has(books.Unsettled))}
-	return append(body, text(c.total(p, r.Verdict, r.TotalVariance), c.lookFirst(p, r)), last)
+	lines := append([]string{c.total(p, r.Verdict, r.TotalVariance)}, c.causeLines(p)...)
+	if len(lines) == 1 {
+		lines = append(lines, c.lookFirst(p, r))
+	}
+	return append(body, text(lines...), last)
 }
 
 // dues says what the bank should pay, for each slip apart: each is credited by itself.
