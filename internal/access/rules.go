@@ -39,6 +39,9 @@ var rules = map[string][]shop.Role{
 	"credit": keeping, "debit": keeping, "match": keeping, "owed": keeping, "day": keeping, "month": keeping,
 	"float": keeping, "export": keeping, "correct": managing,
 
+	// how much to load, and the shop's own cash
+	"load": counting, "cash-plan": managing, "backtest": owning,
+
 	// people and what is laid down
 	"settings": managing, "people": managing, "invite": managing, "lost-phone": managing, "overview": managing,
 	"leaver": managing, "setup": owning, "new-shop": owning,

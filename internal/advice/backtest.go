@@ -8,19 +8,17 @@ import (
 
 // Tally says how one way of loading did on past days.
 type Tally struct {
-	Days   int     // judged
-	RanOut int     // of these: less was loaded than customers asked for
-	Over   int     // days on which it is known how much was left
-	Idle   float64 // notes left over on them, added up
-	Open   int     // days that ran out in truth, where this load is more than was paid: nobody knows
+	Days   int   // judged
+	RanOut int   // of these: less was loaded than customers asked for
+	Over   int   // days on which it is known how much was left
+	Idle   int64 // notes left over on them, added up
+	Open   int   // days that ran out in truth, where this load is more than was paid: nobody knows
 }
 
-// Left is the mean of the notes left over a day.
-func (t Tally) Left() float64 {
-	if t.Over == 0 {
-		return 0
-	}
-	return t.Idle / float64(t.Over)
+// Left is the mean of the notes left over a day, to the nearest note.
+func (t Tally) Left() int64 {
+	days := int64(max(t.Over, 1))
+	return (t.Idle + days/2) / days
 }
 
 // judge takes in one day: load against what customers asked for.
@@ -29,7 +27,7 @@ func (t *Tally) judge(load int64, asked demand.Observed) {
 	switch {
 	case asked.Known == demand.Full && left >= 0:
 		t.Over++
-		t.Idle += left
+		t.Idle += int64(left)
 	case asked.Known == demand.AtLeast && left > 0:
 		t.Open++
 		return
@@ -97,7 +95,7 @@ func (t *Tested) day(s *shop.Shop, past *Past, i int, share float64, o demand.Op
 	if err != nil {
 		return err
 	}
-	if t.Advised.Days+t.Advised.Open == 0 {
+	if t.From == 0 {
 		t.From = day
 	}
 	t.To = day

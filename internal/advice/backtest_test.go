@@ -20,7 +20,7 @@ func TestBacktest(t *testing.T) {
 		t.Errorf("ran out: loaded %d, advised %d, weekly %d", got.Loaded.RanOut, got.Advised.RanOut, got.Weekly.RanOut)
 	}
 	if got.Advised.Left() >= got.Loaded.Left() {
-		t.Errorf("left: advised %.1f, loaded %.1f", got.Advised.Left(), got.Loaded.Left())
+		t.Errorf("left: advised %d, loaded %d", got.Advised.Left(), got.Loaded.Left())
 	}
 }
 

@@ -14,6 +14,7 @@ func (e *Engine) dialogs() []*flow {
 		openingFlow(), differentFlow(), closingFlow(), finishFlow(), topUpFlow(), swapFlow(), moveFlow(), testFlow(),
 		foundFlow(), levelFlow(), spotFlow(), secondFlow(), settleFlow(), printedFlow(), undoFlow(), e.earlierFlow(), busy,
 		shiftFlow(), holdFlow(), hoursFlow(),
+		loadFlow(), cashFlow(),
 		setupFlow(), settingsFlow(), inviteFlow(), peopleFlow(), lostPhoneFlow(), myCodeFlow(), switching,
 		creditFlow(), debitFlow(), matchFlow(),
 	}

@@ -27,7 +27,8 @@ func openingFlow() *flow {
 var (
 	loadedQuestion = question{
 		name: "loaded", lines: loadLines, intro: "before-opening", check: checkLoad, what: "what.loaded",
-		next: func(*talk) string { return "review" },
+		next:  func(*talk) string { return "review" },
+		extra: withWhy, taps: map[string]func(*talk){"why": openingWhy},
 	}
 	insideQuestion = question{
 		name: "inside", lines: boxLines, intro: "not-closed", check: checkFits, what: "what.inside",
@@ -69,6 +70,7 @@ func startOpening(c *talk) {
 	switch {
 	case cur == nil || c.backfills(cur):
 		c.goTo("loaded")
+		c.adviseOpening()
 	case sameDay(c.local(cur.Opened), c.local(c.in.At)):
 		c.choose("rest", c.rest)
 		c.goTo("already")

@@ -59,7 +59,7 @@ func (s State) clone() State {
 
 // passive dialogs do not get in another person's way.
 var passive = []string{
-	"busy", "undo", "earlier", "different", "level", "printed", "shift", "hold", "hours",
+	"busy", "undo", "earlier", "different", "level", "load", "cash-plan", "printed", "shift", "hold", "hours",
 	"setup", "settings", "people", "invite", "lost-phone", "shared-phone", "my-code", "switch", "new-shop",
 	"credit", "debit", "match", "correct",
 }

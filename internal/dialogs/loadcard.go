@@ -1,0 +1,148 @@
+package dialogs
+
+import (
+	"strings"
+
+	"shopfloat/internal/advice"
+)
+
+func askLoad(c *talk) *card {
+	_, a, err := c.advised()
+	if err != nil {
+		return c.noAdvice(err)
+	}
+	k := &card{}
+	if h := c.f.Shop.Plan.Hold; h != nil {
+		k.body = append(k.body, text(c.holdLines(*h)...))
+	}
+	lines, v := kindLines(c), make([]int64, len(a.Lines))
+	for i, l := range a.Lines {
+		v[i] = l.Notes
+	}
+	table, _ := c.countTable(lines, v)
+	k.body = append(k.body, Block{Text: c.v.Say("load.for", "days", c.between(a.From, a.To))}, table)
+	said := []string{c.sure(a), c.handLine()}
+	k.body = append(k.body, text(append(said, c.cuts(a)...)...))
+	k.buttons = append(k.buttons, c.button("load-why", "why"))
+	if a.KnownDays > 0 {
+		k.buttons = append(k.buttons, c.button("load-picture", "picture"))
+	}
+	if c.hand() != nil {
+		k.buttons = append(k.buttons, c.button("load-all", "all"))
+	}
+	if c.f.Person.Role.Manages() {
+		k.buttons = append(k.buttons, c.button("load-full", "full"))
+	}
+	return k
+}
+
+// sure says how often that is enough, and on how little it rests.
+func (c *talk) sure(a advice.Advice) string {
+	switch {
+	case a.KnownDays == 0:
+		return c.v.Say("load.nothing-known")
+	case a.Thin:
+		return c.enough(a) + "\n" + c.v.Count("load.thin", int64(a.KnownDays))
+	}
+	return c.enough(a)
+}
+
+// enough says how often the advice is enough; when it was cut, how often it
+// would have been is of no use.
+func (c *talk) enough(a advice.Advice) string {
+	for _, l := range a.Lines {
+		if l.Cut != "" {
+			return ""
+		}
+	}
+	return c.v.Say("load.enough", "share", share(a.Share))
+}
+
+// share writes a probability as days in a hundred.
+func share(p float64) int { return int(p*100 + 0.5) }
+
+func (c *talk) handLine() string {
+	hand := c.hand()
+	if hand == nil {
+		return ""
+	}
+	var parts []string
+	for _, l := range kindLines(c) {
+		parts = append(parts, c.v.Count("notes-of", hand[l.face], "kind", c.v.Kind(l.face)))
+	}
+	return c.v.Say("load.hand", "counts", strings.Join(parts, ", "))
+}
+
+// cuts says for each kind why it is not what would be enough.
+func (c *talk) cuts(a advice.Advice) []string {
+	var out []string
+	for _, l := range a.Lines {
+		if l.Cut != "" {
+			out = append(out, c.v.Say("load.cut-"+string(l.Cut), "kind", c.v.Kind(l.Face), "n", c.v.Number(l.Enough),
+				"limit", c.v.Money(c.f.Shop.Limit), "share", share(a.Share)))
+		}
+		if l.Instead > 0 {
+			out = append(out, c.v.Say("load.instead", "kind", c.v.Kind(l.Face), "n", c.v.Number(l.Instead)))
+		}
+	}
+	return out
+}
+
+// beforeOpening is the advice in one line for the opening dialog; empty while
+// there is too little to go by.
+func (c *talk) beforeOpening() string {
+	a, ok := c.openingAdvice()
+	if !ok {
+		return ""
+	}
+	var parts []string
+	for _, l := range a.Lines {
+		parts = append(parts, c.v.Count("notes-of", l.Notes, "kind", c.v.Kind(l.Face)))
+	}
+	return c.v.Say("load.opening", "counts", strings.Join(parts, ", "))
+}
+
+// openingAdvice is the advice for the day an opening now is for. Reading the whole ledger
+// takes a moment, so it is not read before it can tell something.
+func (c *talk) openingAdvice() (advice.Advice, bool) {
+	if len(c.m.Loads) < enoughToAdvise || c.f.Shop.Plan.Hold != nil || !c.State.Draft.Happened.IsZero() {
+		return advice.Advice{}, false
+	}
+	date := c.loadDate()
+	o, _, err := c.outlook(date)
+	if err != nil {
+		return advice.Advice{}, false
+	}
+	a, err := o.For(advice.Until(c.f.Shop, date), nil)
+	return a, err == nil && a.KnownDays >= enoughToAdvise
+}
+
+// enoughToAdvise is from how many days on the opening dialog gives advice nobody
+// asked for.
+const enoughToAdvise = 10
+
+// openingWhy explains the line before an opening.
+func openingWhy(c *talk) {
+	if a, ok := c.openingAdvice(); ok {
+		c.first(strings.Join(c.reasons(a), "\n"))
+	}
+}
+
+// withWhy offers the reasons below the first question of an opening.
+func withWhy(c *talk) [][]Button {
+	if c.chosen("advised") == "" {
+		return nil
+	}
+	return [][]Button{c.button("load-why", "why")}
+}
+
+// adviseOpening puts the advice before the first question of an opening.
+func (c *talk) adviseOpening() {
+	if c.rest != "" {
+		return // the counts are here already
+	}
+	if line := c.beforeOpening(); line != "" {
+		c.choose("advised", "yes")
+		c.first(line)
+	}
+}

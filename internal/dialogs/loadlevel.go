@@ -1,0 +1,126 @@
+package dialogs
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/advice"
+	"shopfloat/internal/shop"
+)
+
+// askFull asks how full the machine should be, or whether two costs are right.
+func askFull(c *talk) *card {
+	if _, _, ok := costs(c.chosen("costs")); ok {
+		return askCosts(c)
+	}
+	l := c.f.Shop.Load
+	k := &card{body: []Block{text(c.v.Say("full", "level", c.levelName(l)), c.v.Say("full.how"))}}
+	for _, level := range []shop.LoadLevel{shop.RarelyEmpty, shop.Balanced, shop.LittleCash} {
+		k.buttons = append(k.buttons, c.button("full-"+string(level), string(level)))
+	}
+	k.buttons = append(k.buttons,
+		c.button(either(l.Whole, "full-single", "full-bundles"), "bundles"),
+		c.button(either(l.Always, "full-hours", "full-always"), "always"),
+		c.button("back", "back"))
+	return k
+}
+
+// levelName names the level in force; an empty one is balanced.
+func (c *talk) levelName(l shop.Load) string {
+	if l.Level == "" {
+		l.Level = shop.Balanced
+	}
+	p, err := advice.Share(l)
+	if err != nil {
+		return string(l.Level) // settings are checked before they are in force
+	}
+	return c.v.Say("full.is-"+string(l.Level), "share", share(p))
+}
+
+func askCosts(c *talk) *card {
+	l, _, _ := costs(c.chosen("costs"))
+	p, err := advice.Share(l)
+	if err != nil {
+		return c.noAdvice(err)
+	}
+	return &card{
+		body: []Block{text(c.v.Say("full.costs", "missed", c.v.Money(l.Missed), "idle", c.v.Money(l.Idle), "share", share(p)),
+			c.v.Say("right"))},
+		buttons: [][]Button{c.button("confirm", "confirm"), c.button("back", "back")},
+	}
+}
+
+// answerFull reads two costs a note: of one that is missed, of one left over.
+func answerFull(c *talk, s string) bool {
+	if _, text, ok := costs(s); ok && c.f.Person.Role.Manages() {
+		c.choose("costs", text)
+		return true
+	}
+	return false
+}
+
+// costs finds two amounts above nothing in a text: costs 1.20 0.10.
+func costs(s string) (l shop.Load, text string, ok bool) {
+	var found []decimal.Decimal
+	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == ';' || r == '/' }) {
+		word = strings.ReplaceAll(strings.Trim(word, "€$£,"), ",", ".")
+		if d, err := decimal.NewFromString(word); err == nil && len(word) <= maxCost {
+			found = append(found, d)
+		}
+	}
+	if len(found) != 2 || !found[0].IsPositive() || !found[1].IsPositive() {
+		return l, "", false
+	}
+	l = shop.Load{Level: shop.ByCosts, Missed: found[0], Idle: found[1]}
+	return l, l.Missed.String() + " " + l.Idle.String(), true
+}
+
+// maxCost is how many signs a cost may have.
+const maxCost = 9
+
+// tapFull lays down what was tapped.
+func tapFull(c *talk, choice string) bool {
+	l := c.f.Shop.Load
+	switch choice {
+	case string(shop.RarelyEmpty), string(shop.Balanced), string(shop.LittleCash):
+		l.Level, l.Missed, l.Idle = shop.LoadLevel(choice), decimal.Decimal{}, decimal.Decimal{}
+	case "bundles":
+		l.Whole = !l.Whole
+	case "always":
+		l.Always = !l.Always
+	default:
+		return false
+	}
+	c.layDownLoad(l)
+	return true
+}
+
+func confirmCosts(c *talk) {
+	l, _, ok := costs(c.chosen("costs"))
+	if !ok {
+		return
+	}
+	l.Whole, l.Always = c.f.Shop.Load.Whole, c.f.Shop.Load.Always
+	c.layDownLoad(l)
+}
+
+// layDownLoad writes how full to load into the shop's settings and goes back to
+// the advice, which follows it from now on.
+func (c *talk) layDownLoad(l shop.Load) {
+	delete(c.State.Draft.Choices, "costs")
+	c.goTo("advice")
+	if !c.f.Person.Role.Manages() {
+		return
+	}
+	s := c.f.Shop.Settings
+	s.Load, s.By = l, c.f.Person.ID
+	c.Settings = &s
+	now := *c.f.Shop
+	now.Settings = s
+	c.f.Shop = &now
+	what := c.v.Say("label.load")
+	c.first(c.v.Say("full.saved", "level", c.levelName(l)))
+	c.Replies = append(c.Replies, Reply{To: Audience{Managers: true}, Silent: true,
+		Body: []Block{{Text: c.v.Say("told.settings", "who", c.f.Person.Name, "what", what)}}})
+}
