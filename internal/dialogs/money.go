@@ -124,9 +124,13 @@ func (c *talk) worthOf(x books.Claim) decimal.Decimal {
 	return x.Left()
 }
 
-// answerWhichClaim takes the days it is for.
+// answerWhichClaim takes the days it is for, or another amount.
 func answerWhichClaim(c *talk, s string) bool {
-	of, ok := c.claimsOf(s)
+	of, ok := c.claimsOf(strings.ToLower(s))
+	if value, rest, amount := c.money(s); amount && rest == "" && c.chosen("lot") == "" {
+		c.choose("amount", value.String())
+		return true
+	}
 	if !ok {
 		return false
 	}

@@ -30,11 +30,19 @@ func (e *Engine) owed(c *talk) {
 	if !older.IsZero() {
 		rows = append([][]string{{c.v.Say("owed.older"), c.v.Money(older), ""}}, rows...)
 	}
-	rows = append(rows, []string{c.v.Say("owed.total"), c.v.Money(c.m.ByBank()), ""})
-	body = append(body, columnsLast(rows))
+	if len(rows) == 0 {
+		body = []Block{text(c.v.Say("owed.none"))}
+	} else {
+		rows = append(rows, []string{c.v.Say("owed.total"), c.v.Money(c.m.ByBank()), ""})
+		body = append(body, columnsLast(rows))
+	}
 	var lines []string
 	for _, l := range c.m.Loose {
-		lines = append(lines, c.v.Say("owed.loose-"+string(l.As), "money", c.v.Money(l.Value), "day", c.v.Day(c.local(l.Happened))))
+		id := "owed.loose-" + string(l.As)
+		if l.Value.IsNegative() {
+			id = "owed.loose-taken"
+		}
+		lines = append(lines, c.v.Say(id, "money", c.v.Money(l.Value.Abs()), "day", c.v.Day(c.local(l.Happened))))
 	}
 	if len(c.lots()) > 0 {
 		lines = append(lines, c.v.Say("owed.match"))
