@@ -148,7 +148,7 @@ func (b *batch) planAgain() error {
 	if !back {
 		return nil
 	}
-	d.log.Warn("the clock went back; reminders are planned again")
+	d.log.Info("the clock went back; reminders are planned again")
 	return b.tx.DueEverywhere(dialogs.PlanAgain)
 }
 

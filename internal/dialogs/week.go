@@ -24,10 +24,10 @@ type week struct {
 
 // tellWeek sends the owners the summary of the seven days before.
 func (c *talk) tellWeek(n reminders.Name) {
-	if len(c.f.Past) == 0 {
+	w := c.week(n.Date)
+	if len(c.f.Past) == 0 || w.planned == 0 && len(w.paid) == 0 {
 		return // not in use
 	}
-	w := c.week(n.Date)
 	body := []Block{text(
 		c.v.Say("week.head", "from", c.v.Day(n.Date.Add(-weekDays).Time()), "to", c.v.Day(n.Date.Add(-1).Time())), c.which(),
 		c.v.Say("week.opened", "n", w.opened, "of", w.planned),

@@ -27,6 +27,7 @@ type Day struct {
 	Open    time.Time // zero when closed
 	Close   time.Time
 	Duty    shop.Duty
+	Sudden  bool // closed only since that day: something may have been begun
 }
 
 // On gives a shop's plan for a date: the weekly hours, public holidays, and
@@ -53,6 +54,9 @@ func On(s *shop.Shop, date shop.Date) Day {
 }
 
 func (d *Day) apply(s *shop.Shop, c shop.Change, weekly shop.Hours, hours *shop.Hours) {
+	if c.Silences() {
+		d.Sudden = shop.DateOf(c.At.In(s.Location)) == d.Date
+	}
 	switch {
 	case c.Usual:
 		*hours, d.Closed, d.Duty = weekly, Trading, s.Plan.Duty[d.Date.Weekday()]

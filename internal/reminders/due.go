@@ -16,7 +16,7 @@ func Due(s *shop.Shop, date shop.Date, task Task) (at time.Time, ok bool) {
 		d := On(s, date)
 		return d.Close.Add(countTime), d.Closed == Trading
 	case Unclosed:
-		if c := On(s, date).Closed; c == Weekly || c == Public {
+		if d := On(s, date); d.Closed != Trading && !d.Sudden {
 			return at, false
 		}
 		return morning(s, date.Add(1)), true
