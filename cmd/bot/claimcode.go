@@ -21,6 +21,7 @@ type claimCodeCmd struct {
 	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file, which no bot may be using."`
 	Shop int64  `placeholder:"NUMBER" help:"Which shop, when there are several; they are numbered from 1."`
 	New  bool   `help:"For one more shop of its own."`
+	Lost bool   `help:"The owner's phone is lost: cut it off at once, not only when the code is used."`
 }
 
 // Run draws the code. Earlier ones for the same shop lapse, and when it is
@@ -45,6 +46,9 @@ func (c *claimCodeCmd) draw(db *store.DB, now time.Time) (code string, err error
 		return "", err
 	}
 	id, owner, err := c.owner(tx)
+	if err == nil && c.Lost {
+		err = tx.Freeze(id, owner, true)
+	}
 	if err == nil {
 		code, err = claim(tx, id, owner, rand.Reader)
 	}

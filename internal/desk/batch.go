@@ -219,7 +219,7 @@ func (b *batch) block(chat dialogs.Chat) {
 
 // take is the inbox row of an arrival and all that follows from it.
 func (b *batch) take(it *item) error {
-	if err := b.guard(it); err != nil {
+	if err := b.guard(it, false); err != nil {
 		return err
 	}
 	if err := b.unplan(it); err != nil {
@@ -282,7 +282,7 @@ func (b *batch) keep(it *item, attempts int, owners map[int64]owner) error {
 	if it.Input.Chat == "" {
 		return b.tx.Park(it.Arrival)
 	}
-	if err := b.guard(it); err != nil {
+	if err := b.guard(it, true); err != nil {
 		return err
 	}
 	id, fresh, err := b.tx.Wait(it.Arrival, it.Work, attempts)

@@ -22,8 +22,9 @@ const (
 
 // guard takes out of an input what must never reach the file, before any of it
 // is stored: the code of a link, a personal code, and whatever seems to be the
-// combination of a safe. It is called once for each arrival.
-func (b *batch) guard(it *item) error {
+// combination of a safe. It is called once for each arrival; later says that
+// the arrival is not handled yet, but stored for a while.
+func (b *batch) guard(it *item, later bool) error {
 	in := &it.Input
 	if it.guarded || it.deadline != nil || in.Chat == "" {
 		return nil
@@ -36,7 +37,7 @@ func (b *batch) guard(it *item) error {
 	if code, ok := access.ParseStart(in.Text); ok && in.Kind == dialogs.Text {
 		in.Kind, in.Text = dialogs.Opened, hex.EncodeToString(access.HashCode(code))
 		it.Hash = nil
-	} else if ok, err = b.guardPIN(it); !ok && err == nil && access.Secret(in.Text) {
+	} else if ok, err = b.guardPIN(it, later); !ok && err == nil && access.Secret(in.Text) {
 		*in = dialogs.Input{Chat: in.Chat, Kind: dialogs.Secret, At: in.At, Message: in.Message}
 		it.Hash = nil
 	}
@@ -51,8 +52,9 @@ func (b *batch) guard(it *item) error {
 }
 
 // guardPIN turns a personal code into what became of it, when the dialog of the
-// chat waits for one.
-func (b *batch) guardPIN(it *item) (bool, error) {
+// chat waits for one. Where that is not known yet, digits on a shared phone are
+// dropped rather than stored.
+func (b *batch) guardPIN(it *item, later bool) (bool, error) {
 	a, err := b.tx.Account(it.Input.Chat)
 	if errors.Is(err, store.ErrNone) {
 		return false, nil
@@ -66,11 +68,13 @@ func (b *batch) guardPIN(it *item) (bool, error) {
 	}
 	person, fresh, waits := s.WaitsForCode()
 	pin, ok := access.ParsePIN(it.Input.Text)
-	if !waits {
-		return false, nil
-	}
 	proof := dialogs.Input{Chat: a.Chat, Kind: dialogs.Proof, At: it.Input.At, Message: it.Input.Message}
+	waits = waits && (fresh || a.Shared)
 	switch {
+	case !waits && later && ok && a.Shared:
+		proof.Text = dialogs.ProofAgain // what it answers is not known before it would be stored
+	case !waits:
+		return false, nil
 	case !ok && !digits(it.Input.Text):
 		return false, nil // words, not a code
 	case !ok:

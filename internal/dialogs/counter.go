@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -14,8 +15,10 @@ func (e *Engine) shared(st State, in Input, f Facts) Result {
 	if st.Held != nil {
 		return e.held(st, in, f)
 	}
-	res := e.step(st, in, f)
-	if len(res.Records) == 0 && res.Settings == nil && res.Orders == (Orders{}) {
+	nobody := f // whose phone it was says nothing about who speaks
+	nobody.Person.ID, nobody.Person.Name = 0, ""
+	res := e.step(st, in, nobody)
+	if !matters(res) {
 		return res
 	}
 	c := e.talk(st, in, f)
@@ -26,6 +29,13 @@ func (e *Engine) shared(st State, in Input, f Facts) Result {
 	c.State.Held = &Held{Kind: in.Kind, Text: in.Text, Tap: in.Tap, Photo: in.Photo}
 	e.askWho(c)
 	return c.done()
+}
+
+// matters reports whether a step must not be done by nobody in particular: it
+// records or changes something, or tells others of somebody.
+func matters(res Result) bool {
+	return len(res.Records) > 0 || res.Settings != nil || res.Orders != Orders{} ||
+		slices.ContainsFunc(res.Replies, func(r Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others })
 }
 
 // askWho shows the names of all who may count.

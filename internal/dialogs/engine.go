@@ -83,6 +83,7 @@ func (e *Engine) Step(st State, in Input, f Facts) Result {
 	case f.Shared:
 		return e.shared(st, in, f)
 	}
+	st.Held = nil // the phone is no longer shared
 	return e.step(st, in, f)
 }
 

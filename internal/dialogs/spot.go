@@ -163,6 +163,10 @@ func keepFirst(c *talk)  { c.second(nil) }
 // second records a second count; with marks it replaces the first.
 func (c *talk) second(marks []books.Mark) {
 	p := c.target()
+	if p.CountedBy == c.f.Person.ID { // on a shared phone who it is, is asked last
+		c.close(Block{Text: c.v.Say("second-other", "who", c.f.Person.Name)})
+		return
+	}
 	r := books.Record{Kind: books.Spot, Period: p.No, Figures: c.counted(), Marks: []books.Mark{books.Second}}
 	word := "second-same"
 	if !c.same() {

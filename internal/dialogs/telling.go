@@ -207,7 +207,7 @@ func (c *talk) undoable() (*books.Brief, string) {
 			continue
 		}
 		switch {
-		case b.By != c.f.Person.ID:
+		case b.By != c.f.Person.ID && c.f.Person.ID != 0: // on a shared phone who it is, is asked last
 			return nil, c.v.Say("undo.other", "who", c.name(b.By))
 		case c.in.At.Sub(b.Recorded) > undoTime:
 			return nil, c.v.Say("undo.late", "when", c.clock(b.Recorded))

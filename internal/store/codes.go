@@ -50,15 +50,16 @@ func (t *Tx) Code(hash []byte) (c Code, err error) {
 	return c, nil
 }
 
-// UseCode notes that a code let somebody in.
+// UseCode notes that a code let somebody in. The name goes: it stands with the
+// person now, where it can be erased.
 func (t *Tx) UseCode(hash []byte) error {
-	return t.exec("UPDATE code SET used = ? WHERE hash = ?", milli(t.now), hash)
+	return t.exec("UPDATE code SET used = ?, name = '' WHERE hash = ?", milli(t.now), hash)
 }
 
 // RevokeCodes takes back the open links that a person gave out, or that lead to
 // that person's own place; 0 stands for the program's own, of a shop or of none.
 func (t *Tx) RevokeCodes(id shop.ID, person shop.PersonID) error {
-	return t.exec("UPDATE code SET used = -1 WHERE shop = ? AND used = 0 AND (by_person = ? OR ? <> 0 AND person = ?)",
+	return t.exec("UPDATE code SET used = -1, name = '' WHERE shop = ? AND used = 0 AND (by_person = ? OR ? <> 0 AND person = ?)",
 		id, person, person, person)
 }
 

@@ -17,7 +17,7 @@ import (
 // them. FULL is needed: NORMAL loses commits on a power cut.
 const (
 	writing = "_pragma=busy_timeout(5000)&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)" +
-		"&_pragma=foreign_keys(1)&_pragma=wal_autocheckpoint(1000)"
+		"&_pragma=foreign_keys(1)&_pragma=wal_autocheckpoint(1000)&_pragma=secure_delete(fast)"
 	reading = "mode=ro&_pragma=busy_timeout(5000)&_pragma=query_only(1)"
 )
 

@@ -126,6 +126,7 @@ func (t *Tx) Prune(before time.Time) error {
 		`DELETE FROM outbox WHERE at < ?1 AND (key IS NULL
 			OR chat NOT IN (SELECT chat FROM chat WHERE flow <> '')
 			OR id < (SELECT max(id) FROM outbox o WHERE o.chat = outbox.chat AND o.key = outbox.key))`,
+		`DELETE FROM attempt WHERE since < ?1`,
 		`DELETE FROM chat WHERE state IS NULL AND answered < ?1 AND gone = 0`,
 	} {
 		if err := t.exec(query, milli(before)); err != nil {
