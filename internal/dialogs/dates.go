@@ -63,7 +63,7 @@ func (c *talk) date(words []string, from shop.Date, month string) (d shop.Date, 
 	if day := c.nameIn("words.weekdays", w); day >= 0 {
 		return from.Add((day - int(from.Weekday()) + 7) % 7), "", 1
 	}
-	if t, err := time.Parse(time.DateOnly, joinWords(words[:min(5, len(words))])); err == nil {
+	if t, err := time.Parse(time.DateOnly, strings.Join(words[:min(5, len(words))], "")); err == nil {
 		return shop.DateOf(t), "", 5
 	}
 	if len(words) > 1 {

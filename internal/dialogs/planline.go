@@ -10,7 +10,7 @@ import (
 )
 
 // planLine reads one line of a plan into settings: "mon-fri 8-20", "sun closed",
-// "sat ben opens", "holidays open", "summary fri", "levels off", "night 23-6",
+// "sat ben opens", "holidays open", "summary fri", "nudges off", "night 23-6",
 // "reminders closing 0 list, 30 managers". False: it says none of these.
 func (c *talk) planLine(s *shop.Settings, line string) bool {
 	word, rest, _ := strings.Cut(line, " ")

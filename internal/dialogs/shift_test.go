@@ -1,0 +1,150 @@
+package dialogs_test
+
+import (
+	"strings"
+	"testing"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
+)
+
+// What people say about days that are different, on Wednesday 25 November 2026,
+// and how it is read back; "?" is asked how to say it.
+func TestShiftSentences(t *testing.T) {
+	for said, want := range map[string]string{
+		"closed today":                              "Closed today.",
+		"Closed.":                                   "Closed today.",
+		"closed tomorrow":                           "Closed Thu 26 Nov.",
+		"we are closed on friday":                   "Closed Fri 27 Nov.",
+		"closed wednesday":                          "Closed today.",
+		"closed 24 to 27 december":                  "Closed Thu 24 Dec to Sun 27 Dec.",
+		"closed 24-27 dec":                          "Closed Thu 24 Dec to Sun 27 Dec.",
+		"closed 24th december to 2nd january":       "Closed Thu 24 Dec to Sat 2 Jan.",
+		"closed december 24":                        "Closed Thu 24 Dec.",
+		"closed 2 january":                          "Closed Sat 2 Jan.",
+		"closed friday to sunday":                   "Closed Fri 27 Nov to Sun 29 Nov.",
+		"closed until friday":                       "Closed today to Fri 27 Nov.",
+		"closed 2026-12-24":                         "Closed Thu 24 Dec.",
+		"closed 29 february":                        "Closed Tue 29 Feb.", // of 2028
+		"closed 31 february":                        "?",
+		"closed 24":                                 "?",
+		"closed for ever":                           "?",
+		"closing at 15:00 today":                    "Closing at 15:00 today.",
+		"closing at 3 pm":                           "Closing at 15:00 today.",
+		"close at 15.30 tomorrow":                   "Closing at 15:30 Thu 26 Nov.",
+		"closing at 25":                             "?",
+		"closing at noon":                           "?",
+		"opening at 9 on saturday":                  "Opening at 09:00 Sat 28 Nov.",
+		"open at 10am tomorrow":                     "Opening at 10:00 Thu 26 Nov.",
+		"open as usual tomorrow":                    "Open as usual Thu 26 Nov.",
+		"I'm ill":                                   "You cannot come today.",
+		"I’m sick until friday":                     "You cannot come today to Fri 27 Nov.",
+		"Ben opens today":                           "Ben opens today.",
+		"cleo closes tomorrow":                      "Cleo closes Thu 26 Nov.",
+		"I open on saturday":                        "Ada opens Sat 28 Nov.",
+		"nobody comes, machine stays off":           "Nobody comes today, the machine stays off.",
+		"nobody comes on friday, machine stays off": "Nobody comes Fri 27 Nov, the machine stays off.",
+	} {
+		f := newFloor(t)
+		got := f.says("owner", said)
+		switch {
+		case want == "?":
+			if !strings.Contains(got, "Like: ") || strings.Contains(got, "[Confirm]") {
+				t.Errorf("%q is taken for\n%s", said, got)
+			}
+		case !strings.Contains(got, want) || !strings.Contains(got, "[Confirm]"):
+			t.Errorf("%q is taken for\n%swant %s", said, got, want)
+		}
+	}
+}
+
+// Lines of the plan, and how the hours look then.
+func TestPlanLines(t *testing.T) {
+	for said, want := range map[string]string{
+		"mon-fri 8-20":                      "Mon-Fri  08:00-20:00",
+		"mon, wed and fri 8:30 to 18":       "Mon      08:30-18:00",
+		"sun closed":                        "Sun      closed",
+		"every day 17-0:30":                 "Mon-Sun  17:00-00:30",
+		"sat-mon 9am-5pm":                   "Mon      09:00-17:00",
+		"sat ben opens":                     "Sat      07:00-21:00  Ben opens",
+		"daily cleo closes":                 "Mon-Sun  07:00-21:00  Cleo closes",
+		"holidays open":                     "Public holidays: open.",
+		"summary friday":                    "Weekly summary: Fri.",
+		"summary off":                       "No weekly summary.",
+		"nudges off":                        "No reminders of level checks.",
+		"night 22-5":                        "Quiet from 22:00 to 05:00.",
+		"reminders closing 0 list, 9 owner": "Reminders, closing: 0 list, 9 owners",
+		"mon":                               "I don't understand: mon",
+		"mon-":                              "I don't understand: mon-",
+		"mon 8":                             "I don't understand: mon 8",
+		"mon 8-25":                          "I don't understand: mon 8-25",
+		"holidays perhaps":                  "I don't understand: holidays perhaps",
+		"reminders closing list":            "I don't understand: closing list",
+		"sat zoe opens":                     "I don't understand: sat zoe opens",
+		"night":                             "I don't understand: night",
+	} {
+		f := newFloor(t)
+		f.says("owner", "hours")
+		if got := f.says("owner", said); !strings.Contains(got, want) {
+			t.Errorf("%q:\n%swant %s", said, got, want)
+		}
+	}
+}
+
+// Whatever is said about days or typed as a plan is answered, and what a
+// confirmation lays down is a shop again.
+func FuzzShift(f *testing.F) {
+	for _, s := range []string{
+		"closed 24 to 27 december", "closing at 15:00 today", "ben opens -", "hours mon-fri 8-20", "hours night 23-6",
+		"reminders closing -15 list, 0 list, 90 owners", "do not load until friday, police", "closed 24-", "ill 31 feb", "i opens",
+	} {
+		f.Add(s)
+	}
+	fl := newFloor(f) // steps change nothing in it
+	f.Fuzz(func(t *testing.T, said string) {
+		in := dialogs.Input{Chat: chatOf("owner"), At: fl.now, Kind: dialogs.Text, Text: said}
+		res := fl.engine.Step(dialogs.State{}, in, fl.facts("owner"))
+		for _, r := range res.Replies {
+			for _, row := range r.Buttons {
+				for _, b := range row {
+					if b.Label == "Confirm" {
+						tap := dialogs.Input{Chat: in.Chat, At: fl.now, Kind: dialogs.Press, Tap: b.Data}
+						laidDown(t, fl, fl.engine.Step(res.State, tap, fl.facts("owner")))
+					}
+				}
+			}
+		}
+	})
+}
+
+func laidDown(t *testing.T, f *floor, res dialogs.Result) {
+	t.Helper()
+	if res.Settings == nil {
+		return
+	}
+	if _, err := shop.New(1, f.shop.Version+1, *res.Settings); err != nil {
+		t.Errorf("laid down: %v", err)
+	}
+}
+
+// No tap that was not offered lays anything down for somebody who is no manager,
+// and none ends the program.
+func FuzzReminderTap(f *testing.F) {
+	for _, s := range []string{
+		"o:closed:closing.20261125.1", "o:later:opening.20261125.1.15", "o:usual:20261225", "o:duty:opens.20261125.2",
+		"o:say:close-900.20261125.20261125", "o:lift:hold", "o:start:unclosed.20261124.1", "o:later:opening.99999999.7.15",
+	} {
+		f.Add(s)
+	}
+	fl := newFloor(f) // steps change nothing in it
+	f.Fuzz(func(t *testing.T, data string) {
+		for _, who := range []string{"staff1", "owner"} {
+			in := dialogs.Input{Chat: chatOf(who), At: fl.now, Kind: dialogs.Press, Tap: data}
+			res := fl.engine.Step(dialogs.State{}, in, fl.facts(who))
+			if who == "staff1" && res.Settings != nil {
+				t.Errorf("%q by staff lays down a plan", data)
+			}
+			laidDown(t, fl, res)
+		}
+	})
+}
