@@ -13,6 +13,8 @@ type cli struct {
 	ClaimCode claimCodeCmd `cmd:"" help:"Print a set-up code for an owner who is locked out."`
 	Sheet     sheetCmd     `cmd:"" help:"Print the paper form for when phone or line is dead."`
 	Agenda    agendaCmd    `cmd:"" help:"Print what would be due if nothing got recorded."`
+	Load      loadCmd      `cmd:"" help:"Advise how much to load."`
+	Backtest  backtestCmd  `cmd:"" help:"Look back: what the advice would have done on the shop's own past."`
 	Forecast  forecastCmd  `cmd:"" help:"Forecast notes paid out from a table of past days."`
 }
 

@@ -70,6 +70,18 @@ func Learn(s *shop.Shop, id shop.MachineID, entries []books.Entry) (*Past, error
 	return past, nil
 }
 
+// Next is the date after the last day of the past; empty when there is none.
+func (p *Past) Next() shop.Date {
+	next := demand.Day(0)
+	for _, h := range p.Paid {
+		next = max(next, h.Next())
+	}
+	if next == 0 {
+		return ""
+	}
+	return dateOf(next)
+}
+
 func (p *Past) put(face cashmath.Face, day demand.Day, l load) {
 	if p.loaded[face] == nil {
 		p.loaded[face] = map[demand.Day]load{}
@@ -79,14 +91,16 @@ func (p *Past) put(face cashmath.Face, day demand.Day, l load) {
 }
 
 // daysOf are the days a period was for. One that was counted in the morning,
-// before trading began, ended the day before.
+// before trading began, ended the day before; one that ended before the day it
+// was loaded for, a holiday on which the shop traded all the same, is its own.
 func daysOf(s *shop.Shop, p *books.Period) (first, last demand.Day) {
 	from := reminders.DayOf(s, p.Opened)
 	to := reminders.Today(s, p.CountedAt)
 	if d := reminders.On(s, to); p.Has(books.Early) || d.Closed == reminders.Trading && p.CountedAt.Before(d.Open) {
 		to = to.Add(-1)
 	}
-	return dayOf(from), dayOf(max(from, to))
+	to = max(to, reminders.Today(s, p.Opened))
+	return dayOf(min(from, to)), dayOf(to)
 }
 
 // standing lists the days of a period on which the machine could not pay; none

@@ -129,3 +129,32 @@ func TestTakings(t *testing.T) {
 		t.Errorf("takings %v, want 20 twenties a day", got)
 	}
 }
+
+// A shop that trades on a holiday all the same has that day's figures on that day
+// (26 October 2026 is the October holiday in Ireland, last Monday of the month).
+func TestLearnHoliday(t *testing.T) {
+	l := newLedger(t, nil)
+	l.run(day{Date: "2026-10-26", Loaded: notes(200), Asked: notes(90)})
+	l.run(day{Date: "2026-10-27", Loaded: notes(200), Asked: notes(110)})
+	paid := l.past().Paid["20"]
+	for date, want := range map[string]float64{"2026-10-26": 90, "2026-10-27": 110} {
+		if got := observed(paid, date); got.Notes != want || got.Known != demand.Full {
+			t.Errorf("%s: %+v, want %v", date, got, want)
+		}
+	}
+}
+
+// What was loaded the evening before, or counted the morning after, belongs to the
+// day of trading.
+func TestLearnEveningAndMorning(t *testing.T) {
+	l := newLedger(t, nil)
+	l.run(day{Date: "2026-01-06", Loaded: notes(200), Asked: notes(90)})
+	l.entries[0].Happened = l.at("2026-01-05", 22, 0)
+	for i := 1; i < 4; i++ {
+		l.entries[i].Happened = l.at("2026-01-07", 6, 30+i)
+	}
+	h := l.past().Paid["20"]
+	if got := observed(h, "2026-01-06"); len(h.Days) != 1 || got.Notes != 90 {
+		t.Errorf("%d days, %+v; want 90 on the 6th alone", len(h.Days), got)
+	}
+}

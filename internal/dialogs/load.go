@@ -33,15 +33,19 @@ func loadFlow() *flow {
 var handQuestion = question{name: "hand", lines: kindLines, partial: true}
 
 func startLoad(c *talk) {
-	c.choose("from", string(c.loadDate()))
-	c.choose("to", string(advice.Until(c.f.Shop, c.loadDate())))
 	c.goTo("advice")
-	switch {
-	case c.rest == "":
-	case !answerLoad(c, c.rest):
+	if c.rest != "" && !answerLoad(c, c.rest) {
 		c.first(c.v.Say("load.not", "near", c.rest))
-	case bareCounts(c.rest):
-		c.first(c.v.Say("load.not-opening", "counts", c.rest))
+	}
+}
+
+// usualDays sets the days to those the next load is for. A card from yesterday
+// must not go on about yesterday.
+func (c *talk) usualDays() {
+	next := c.loadDate()
+	if from := shop.Date(c.chosen("from")); from == "" || from < next {
+		c.choose("from", string(next))
+		c.choose("to", string(advice.Until(c.f.Shop, next)))
 	}
 }
 
@@ -74,6 +78,9 @@ func answerLoad(c *talk, s string) bool {
 	res := counts.Parse(s, c.request(kindLines(c), 0, handQuestion))
 	if len(res.Items) == 0 || !handQuestion.answer(c, s) {
 		return false
+	}
+	if bareCounts(s) {
+		c.first(c.v.Say("load.not-opening", "counts", strings.TrimSpace(s)))
 	}
 	c.goTo("advice")
 	return true
@@ -133,6 +140,7 @@ func (c *talk) outlook(date shop.Date) (*advice.Outlook, *advice.Past, error) {
 
 // advised is the advice for the days in the draft.
 func (c *talk) advised() (*advice.Outlook, advice.Advice, error) {
+	c.usualDays()
 	from, to := shop.Date(c.chosen("from")), shop.Date(c.chosen("to"))
 	o, _, err := c.outlook(from)
 	if err != nil {

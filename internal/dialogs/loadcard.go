@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"slices"
 	"strings"
 
 	"shopfloat/internal/advice"
@@ -20,8 +21,8 @@ func askLoad(c *talk) *card {
 		v[i] = l.Notes
 	}
 	table, _ := c.countTable(lines, v)
-	k.body = append(k.body, Block{Text: c.v.Say("load.for", "days", c.between(a.From, a.To))}, table)
-	said := []string{c.sure(a), c.handLine()}
+	k.body = append(k.body, Block{Text: upper(c.v.Say("load.for", "days", c.between(a.From, a.To)))}, table)
+	said := append(c.sure(a), c.handLine())
 	k.body = append(k.body, text(append(said, c.cuts(a)...)...))
 	k.buttons = append(k.buttons, c.button("load-why", "why"))
 	if a.KnownDays > 0 {
@@ -36,26 +37,20 @@ func askLoad(c *talk) *card {
 	return k
 }
 
-// sure says how often that is enough, and on how little it rests.
-func (c *talk) sure(a advice.Advice) string {
-	switch {
-	case a.KnownDays == 0:
-		return c.v.Say("load.nothing-known")
-	case a.Thin:
-		return c.enough(a) + "\n" + c.v.Count("load.thin", int64(a.KnownDays))
+// sure says how often that is enough, and on how little it rests. When it was
+// cut, how often it would have been enough stands beside the cut.
+func (c *talk) sure(a advice.Advice) []string {
+	if a.KnownDays == 0 {
+		return []string{c.v.Say("load.nothing-known")}
 	}
-	return c.enough(a)
-}
-
-// enough says how often the advice is enough; when it was cut, how often it
-// would have been is of no use.
-func (c *talk) enough(a advice.Advice) string {
-	for _, l := range a.Lines {
-		if l.Cut != "" {
-			return ""
-		}
+	var out []string
+	if !slices.ContainsFunc(a.Lines, func(l advice.Line) bool { return l.Cut != "" }) {
+		out = append(out, c.v.Say("load.enough", "share", share(a.Share)))
 	}
-	return c.v.Say("load.enough", "share", share(a.Share))
+	if a.Thin {
+		out = append(out, c.v.Count("load.thin", int64(a.KnownDays)))
+	}
+	return out
 }
 
 // share writes a probability as days in a hundred.
@@ -73,14 +68,23 @@ func (c *talk) handLine() string {
 	return c.v.Say("load.hand", "counts", strings.Join(parts, ", "))
 }
 
-// cuts says for each kind why it is not what would be enough.
+// cuts says why less than enough is advised, a line for each reason, and what
+// stands in for what.
 func (c *talk) cuts(a advice.Advice) []string {
 	var out []string
-	for _, l := range a.Lines {
-		if l.Cut != "" {
-			out = append(out, c.v.Say("load.cut-"+string(l.Cut), "kind", c.v.Kind(l.Face), "n", c.v.Number(l.Enough),
+	for _, cut := range []advice.Cut{advice.Capacity, advice.Bundle, advice.Limit, advice.Hand} {
+		var parts []string
+		for _, l := range a.Lines {
+			if l.Cut == cut {
+				parts = append(parts, c.v.Count("notes-of", l.Enough, "kind", c.v.Kind(l.Face)))
+			}
+		}
+		if len(parts) > 0 {
+			out = append(out, c.v.Say("load.cut-"+string(cut), "counts", strings.Join(parts, ", "),
 				"limit", c.v.Money(c.f.Shop.Limit), "share", share(a.Share)))
 		}
+	}
+	for _, l := range a.Lines {
 		if l.Instead > 0 {
 			out = append(out, c.v.Say("load.instead", "kind", c.v.Kind(l.Face), "n", c.v.Number(l.Instead)))
 		}

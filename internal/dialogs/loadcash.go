@@ -72,8 +72,8 @@ func takeLearned(c *talk) {
 	c.put("takings", v)
 }
 
-// byKind gives the answers to a question about kinds of note.
-func (c *talk) byKind(q question) map[cashmath.Face]int64 {
+// kindsOf gives the answers to a question about kinds of note.
+func (c *talk) kindsOf(q question) map[cashmath.Face]int64 {
 	notes := map[cashmath.Face]int64{}
 	for i, n := range q.values(c) {
 		notes[q.lines(c)[i].face] = max(n, 0)
@@ -87,7 +87,7 @@ func tellCash(c *talk) *card {
 		c.close(c.noAdvice(err).body...)
 		return nil
 	}
-	plan, err := o.Cash(c.byKind(ownQuestion), c.byKind(takingsQuestion), c.m.Due())
+	plan, err := o.Cash(c.kindsOf(ownQuestion), c.kindsOf(takingsQuestion), c.m.Due())
 	if err != nil {
 		c.close(c.noAdvice(err).body...)
 		return nil
@@ -127,13 +127,16 @@ func (c *talk) orderLines(p advice.Plan) []string {
 	}
 	fill := []any{"counts", strings.Join(parts, ", "), "money", c.v.Money(p.Value), "by", c.dayName(p.OrderBy),
 		"fetch", c.dayName(p.Fetch), "through", c.v.Day(p.Through.Time()), "share", share(p.Share)}
-	switch {
-	case p.Fetch < c.today():
-		return []string{c.v.Say("cash.at-once", fill...)}
-	case p.OrderBy < c.today():
-		return []string{c.v.Say("cash.fetch-today", fill...)}
+	id := "cash.order"
+	switch today := c.today(); {
+	case p.Fetch < today:
+		id = "cash.at-once"
+	case p.OrderBy < today:
+		id = "cash.fetch"
+	case p.OrderBy == today:
+		id = "cash.order-today"
 	}
-	return []string{c.v.Say("cash.order", fill...)}
+	return []string{c.v.Say(id, fill...), c.v.Say("cash.what", fill...), c.v.Say("cash.through", fill...)}
 }
 
 // dayName is a day by its name, today as such.

@@ -295,8 +295,12 @@ func (s *stray) Error() string {
 // Entries gives a machine's entries recorded since an instant, oldest first. A
 // clock that went back may let one earlier entry in.
 func (t *Tx) Entries(id shop.MachineID, since time.Time) ([]books.Entry, error) {
+	return readLedger(t.each, id, since)
+}
+
+func readLedger(each query, id shop.MachineID, since time.Time) ([]books.Entry, error) {
 	var rows []*entryRow
-	err := t.each(`SELECT seq, by_person, settings, recorded, body FROM entry WHERE machine = ?1 AND seq >=
+	err := each(`SELECT seq, by_person, settings, recorded, body FROM entry WHERE machine = ?1 AND seq >=
 		(SELECT min(seq) FROM entry WHERE machine = ?1 AND recorded >= ?2) ORDER BY seq`,
 		[]any{id, milli(since)}, func(row scanner) error {
 			e := &entryRow{machine: id}
