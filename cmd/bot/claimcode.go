@@ -18,10 +18,10 @@ const claimLife = 24 * time.Hour
 // claimCodeCmd prints a code for an owner who is locked out, or for the first
 // owner of a file without a shop.
 type claimCodeCmd struct {
-	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file, which no bot may be using."`
+	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file to write to."`
 	Shop int64  `placeholder:"NUMBER" help:"Which shop, when there are several; they are numbered from 1."`
 	New  bool   `help:"For one more shop of its own."`
-	Lost bool   `help:"The owner's phone is lost: cut it off at once, not only when the code is used."`
+	Lost bool   `help:"Cut the owner's lost phone off at once."`
 }
 
 // Run draws the code. Earlier ones for the same shop lapse, and when it is
@@ -36,7 +36,8 @@ func (c *claimCodeCmd) Run(e *env) error {
 	if err = errors.Join(err, db.Close()); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(e.stdout, "Set-up code: %s\nIt works once, within a day. Send this to the bot: /start %s\n", code, code)
+	_, err = fmt.Fprintf(e.stdout, "Set-up code: %s\n"+
+		"It works once, within a day. Send this to the bot: /start %s\n", code, code)
 	return err
 }
 

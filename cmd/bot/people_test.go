@@ -20,8 +20,14 @@ const userBen = 2_000_001
 func setUp() [][2]string {
 	return [][2]string{
 		{"Ada", "shop called"}, {"Corner shop", "which country"}, {"[Ireland]", "call the machine"},
-		{"[Cash machine]", "top to bottom"}, {"[50s, 20s, 10s]", "fit into each"}, {"[2,000", "nearly empty"}, {"[40", "bundle"},
-		{"[50s: 100", "at night"}, {"[Emptied, safe locked", "most cash"}, {"40000", "shop open"}, {"[Every day 07", "working days"},
+		{
+			"[Cash machine]",
+			"top to bottom",
+		}, {"[50s, 20s, 10s]", "fit into each"}, {"[2,000", "nearly empty"}, {"[40", "bundle"},
+		{
+			"[50s: 100",
+			"at night",
+		}, {"[Emptied, safe locked", "most cash"}, {"40000", "shop open"}, {"[Every day 07", "working days"},
 		{"[1 working", "arrive"},
 	}
 }
@@ -41,7 +47,9 @@ func printed(t *testing.T, srv *botapitest.Server, bot *program, pattern string)
 // commandsOf gives the menu that a chat offers, by the server.
 func commandsOf(t *testing.T, srv *botapitest.Server, chat string) (names []string) {
 	t.Helper()
-	resp, err := http.Get(srv.URL() + "/bot" + srv.Token() + `/getMyCommands?scope={"type":"chat","chat_id":` + chat + `}`)
+	resp, err := http.Get(
+		srv.URL() + "/bot" + srv.Token() + `/getMyCommands?scope={"type":"chat","chat_id":` + chat + `}`,
+	)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -95,7 +103,8 @@ func TestServeFromTokenToShop(t *testing.T) {
 	if slices.ContainsFunc(srv.Messages(userBen), func(m botapitest.Message) bool { return m.ID == secret }) {
 		t.Error("the combination is still in the chat")
 	}
-	if names := commandsOf(t, srv, "2000001"); !slices.Contains(names, "open") || slices.Contains(names, "people") {
+	if names := commandsOf(t, srv, "2000001"); !slices.Contains(names, "open") ||
+		slices.Contains(names, "people") {
 		t.Errorf("staff's menu %q", names)
 	}
 	if names := commandsOf(t, srv, "1000001"); !slices.Contains(names, "people") {
@@ -177,7 +186,10 @@ func TestClaimCodeRefusals(t *testing.T) {
 		}
 	}
 	for _, args := range [][]string{{"--shop", "2"}, {"--new"}} {
-		if out := invoke(t, "", append([]string{"claim-code", "--db", file}, args...)...); !strings.HasPrefix(out, "Set-up code: ") {
+		if out := invoke(t, "", append([]string{"claim-code", "--db", file}, args...)...); !strings.HasPrefix(
+			out,
+			"Set-up code: ",
+		) {
 			t.Errorf("%q: %q", args, out)
 		}
 	}

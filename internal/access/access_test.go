@@ -123,7 +123,8 @@ func TestRules(t *testing.T) {
 		}
 	}
 	for _, action := range []string{"people", "invite", "settings", "lost-phone"} {
-		if access.Allowed(shop.Staff, action) || access.Allowed(shop.Bookkeeper, action) || !access.Allowed(shop.Manager, action) {
+		if access.Allowed(shop.Staff, action) || access.Allowed(shop.Bookkeeper, action) ||
+			!access.Allowed(shop.Manager, action) {
 			t.Errorf("%s is not for those who manage", action)
 		}
 	}

@@ -9,11 +9,14 @@ import (
 // "code" alone says nothing, since machines print codes too.
 var (
 	announces = regexp.MustCompile(`(?i)\b(?:pin|combi|combo|combination|passcode|pass code|password|` +
-		`(?:safe|alarm|door|lock|vault|key|entry|security)(?:'s)?\s+(?:code|number|combination|is|opens)|code (?:of|for) the)\b`)
+		`(?:safe|alarm|door|lock|vault|key|entry|security)(?:'s)?\s+(?:code|number|combination|is|opens)|` +
+		`code (?:of|for) the)\b`)
 	figures = regexp.MustCompile(`\d{3,}|\d{1,2}(?:[ .,/-]+(?:[lr]\s*)?\d{1,2}){1,}`)
-	dial    = regexp.MustCompile(`(?i)(?:^|[^\d-])\d{1,2}\s*-\s*\d{1,2}\s*-\s*\d{1,2}(?:\s*-\s*\d{1,2})*(?:$|[^\d-])`)
-	turns   = regexp.MustCompile(`(?i)\b[lr]\s?\d{1,2}\b.{0,4}\b[lr]\s?\d{1,2}\b`)
-	moment  = regexp.MustCompile(`\d{1,2}:\d{2}`)
+	dial    = regexp.MustCompile(
+		`(?i)(?:^|[^\d-])\d{1,2}\s*-\s*\d{1,2}\s*-\s*\d{1,2}(?:\s*-\s*\d{1,2})*(?:$|[^\d-])`,
+	)
+	turns  = regexp.MustCompile(`(?i)\b[lr]\s?\d{1,2}\b.{0,4}\b[lr]\s?\d{1,2}\b`)
+	moment = regexp.MustCompile(`\d{1,2}:\d{2}`)
 )
 
 // reach is how many letters may stand between the word and the figures.

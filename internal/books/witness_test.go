@@ -10,8 +10,15 @@ import (
 // Whoever counted cannot stand by the count, nobody can twice, and a count
 // made anew needs somebody anew.
 func TestWitness(t *testing.T) {
-	opening := books.Record{Kind: books.Opening, Figures: []books.Figure{{Field: books.Loaded, Box: 1, Face: "20", Notes: 10}}}
-	count := books.Record{Kind: books.Count, Period: 1, Figures: []books.Figure{{Field: books.Remaining, Box: 1, Face: "20", Notes: 4}}}
+	opening := books.Record{
+		Kind:    books.Opening,
+		Figures: []books.Figure{{Field: books.Loaded, Box: 1, Face: "20", Notes: 10}},
+	}
+	count := books.Record{
+		Kind:    books.Count,
+		Period:  1,
+		Figures: []books.Figure{{Field: books.Remaining, Box: 1, Face: "20", Notes: 4}},
+	}
 	witness := books.Record{Kind: books.Witness, Period: 1, Target: 2}
 	post := func(m *books.Machine, by shop.PersonID, r books.Record) error {
 		t.Helper()
@@ -47,7 +54,8 @@ func TestWitness(t *testing.T) {
 	if err := post(m, 2, alone); err != nil || !m.Period(1).Alone || m.Period(1).Witness != 0 {
 		t.Errorf("alone: %v", err)
 	}
-	if m := books.New(1); post(m, 2, opening) != nil || post(m, 3, books.Record{Kind: books.Witness, Period: 1, Target: 1}) == nil {
+	if m := books.New(1); post(m, 2, opening) != nil ||
+		post(m, 3, books.Record{Kind: books.Witness, Period: 1, Target: 1}) == nil {
 		t.Error("somebody stands by a count that was not made")
 	}
 }

@@ -30,7 +30,10 @@ func (a *asking) phones() []dialogs.Phone {
 	a.err = errors.Join(a.err, err)
 	phones := make([]dialogs.Phone, 0, len(list))
 	for _, p := range list {
-		phones = append(phones, dialogs.Phone{Chat: p.Chat, Person: p.Person, Shared: p.Shared, Frozen: p.Frozen})
+		phones = append(
+			phones,
+			dialogs.Phone{Chat: p.Chat, Person: p.Person, Shared: p.Shared, Frozen: p.Frozen},
+		)
 	}
 	return phones
 }
@@ -83,7 +86,10 @@ func (a *asking) did(by shop.PersonID, since time.Time) []dialogs.Did {
 		a.err = errors.Join(a.err, err)
 		for _, e := range entries {
 			if e.By == by && !e.Recorded.Before(since) {
-				list = append(list, dialogs.Did{Machine: m.ID, Seq: e.Seq, Kind: e.Kind, Happened: e.Happened})
+				list = append(
+					list,
+					dialogs.Did{Machine: m.ID, Seq: e.Seq, Kind: e.Kind, Happened: e.Happened},
+				)
 			}
 		}
 	}

@@ -28,8 +28,10 @@ func (o *office) speak() {
 	o.t.Helper()
 	cat, err := texts.Load()
 	ok(o.t, err)
-	o.desk = desk.New(desk.Options{Store: o.db, Step: dialogs.New(cat).Step, Random: rand.NewChaCha8([32]byte{7}),
-		Now: func() time.Time { return o.clock }})
+	o.desk = desk.New(
+		desk.Options{Store: o.db, Step: dialogs.New(cat).Step, Random: rand.NewChaCha8([32]byte{7}),
+			Now: func() time.Time { return o.clock }},
+	)
 }
 
 // tap taps the newest button of a chat whose label begins so.
@@ -66,7 +68,11 @@ func (o *office) holds(secret string) bool {
 // on the usual way.
 func TestSecretsStayOut(t *testing.T) {
 	o := real(t)
-	o.take(o.raw(owner, "the safe combination is 71-83-95"), o.raw(staff1, "open 40 150 200"), o.raw(staff1, "my pin is 90817263"))
+	o.take(
+		o.raw(owner, "the safe combination is 71-83-95"),
+		o.raw(staff1, "open 40 150 200"),
+		o.raw(staff1, "my pin is 90817263"),
+	)
 	o.say(owner, "alarm code 55667788, please note")
 	o.say("term:stranger", "/start Zm9vYmFyZm9vYmFyZm9vYg")
 	o.say(owner, "/start cXV4cXV4cXV4cXV4cXV4cQ")
@@ -183,7 +189,10 @@ func TestOneLinkTwoChats(t *testing.T) {
 	o.say(owner, "invite Max")
 	o.tap(owner, "Staff")
 	code := linkIn(t, o)
-	_, err := o.desk.Take(context.Background(), []desk.Raw{o.raw("term:a", "/start "+code), o.raw("term:b", "/start "+code)})
+	_, err := o.desk.Take(
+		context.Background(),
+		[]desk.Raw{o.raw("term:a", "/start "+code), o.raw("term:b", "/start "+code)},
+	)
 	ok(t, err)
 	o.shown()
 	o.flush()

@@ -35,7 +35,10 @@ func (e *Engine) shared(st State, in Input, f Facts) Result {
 // records or changes something, or tells others of somebody.
 func matters(res Result) bool {
 	return len(res.Records) > 0 || res.Settings != nil || res.Orders != Orders{} ||
-		slices.ContainsFunc(res.Replies, func(r Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others })
+		slices.ContainsFunc(
+			res.Replies,
+			func(r Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others },
+		)
 }
 
 // askWho shows the names of all who may count.
@@ -66,7 +69,8 @@ func (e *Engine) held(st State, in Input, f Facts) Result {
 	switch {
 	case in.Kind == Proof && st.Held.Person != 0:
 		return e.proved(c, st)
-	case in.Kind == Press && ok && !t.Dialog, in.Kind == Text && st.Held.Person == 0 && fold(in.Text) != "cancel":
+	case in.Kind == Press && ok && !t.Dialog,
+		in.Kind == Text && st.Held.Person == 0 && fold(in.Text) != "cancel":
 		st.Held = nil // something else: what was held is dropped
 		return e.shared(st, in, f)
 	case in.Kind == Press && (!ok || !t.Dialog || t.Rev != st.Rev):
@@ -125,7 +129,14 @@ func (e *Engine) proved(c *talk, st State) Result {
 	p.Role = p.Acts()
 	f := c.f
 	f.Person = p
-	in := Input{Chat: c.in.Chat, At: c.in.At, Kind: st.Held.Kind, Text: st.Held.Text, Tap: retag(st.Held.Tap, st.Rev), Photo: st.Held.Photo}
+	in := Input{
+		Chat:  c.in.Chat,
+		At:    c.in.At,
+		Kind:  st.Held.Kind,
+		Text:  st.Held.Text,
+		Tap:   retag(st.Held.Tap, st.Rev),
+		Photo: st.Held.Photo,
+	}
 	message := c.in.Message
 	st.Held = nil
 	res := e.step(st, in, f)

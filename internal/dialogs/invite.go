@@ -25,7 +25,10 @@ func inviteFlow() *flow {
 				return &card{body: []Block{{Text: c.v.Say("ask.invite")}}}
 			}},
 			"role": {what: "what.roles", tap: tapInvite, ask: func(c *talk) *card {
-				return &card{body: []Block{{Text: c.v.Say("ask.invite-role", "who", c.chosen("name"))}}, buttons: c.roleButtons()}
+				return &card{
+					body:    []Block{{Text: c.v.Say("ask.invite-role", "who", c.chosen("name"))}},
+					buttons: c.roleButtons(),
+				}
 			}},
 		},
 	}

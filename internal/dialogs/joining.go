@@ -24,7 +24,10 @@ func (e *Engine) opened(st State, in Input, f Facts) Result {
 	case l.State == LinkUsed || l.State == LinkExpired:
 		return Result{State: st, Replies: []Reply{{Body: []Block{{Text: v.Say("link-" + string(l.State))}}}}}
 	case l.Member && l.Person == 0:
-		return Result{State: st, Replies: []Reply{{Body: []Block{{Text: v.Say("link-member", "place", l.Shop.Name)}}}}}
+		return Result{
+			State:   st,
+			Replies: []Reply{{Body: []Block{{Text: v.Say("link-member", "place", l.Shop.Name)}}}},
+		}
 	case l.Shop == nil:
 		return e.found(st, in, f)
 	}
@@ -50,7 +53,13 @@ func (c *talk) account(name string) string {
 
 // freshSettings are those of a shop before anything is known of it.
 func freshSettings(owner shop.Person) shop.Settings {
-	return shop.Settings{Zone: "UTC", Currency: "EUR", Limit: decimal.Zero, Fresh: true, People: []shop.Person{owner}}
+	return shop.Settings{
+		Zone:     "UTC",
+		Currency: "EUR",
+		Limit:    decimal.Zero,
+		Fresh:    true,
+		People:   []shop.Person{owner},
+	}
 }
 
 // found makes the speaker the owner of a shop that does not exist yet, and
@@ -100,7 +109,9 @@ func (e *Engine) join(st State, in Input, f Facts) Result {
 	c.Replies = append(c.Replies, c.menu(Audience{}, person.Acts()))
 	if l.By != 0 {
 		c.Replies = append(c.Replies, Reply{To: Audience{Person: l.By}, Silent: true,
-			Body: []Block{text(c.v.Say("told.joined", "who", person.Name, "role", role), c.account(in.From))}})
+			Body: []Block{
+				text(c.v.Say("told.joined", "who", person.Name, "role", role), c.account(in.From)),
+			}})
 	}
 	return c.done()
 }

@@ -13,7 +13,8 @@ var unset = []string{"setup", "help", "cancel", "switch", "my-code", "new-shop"}
 
 // ownPhone are the things that are not done on the phone on the counter.
 var ownPhone = []string{
-	"my-code", "people", "invite", "settings", "lost-phone", "setup", "new-shop", "overview", "switch", "leaver",
+	"my-code", "people", "invite", "settings", "lost-phone", "setup", "new-shop",
+	"overview", "switch", "leaver",
 }
 
 // may reports whether the speaker may do something at this moment.
@@ -51,7 +52,17 @@ func (e *Engine) barred(c *talk) bool {
 	if f == nil || c.in.Kind == Remind || c.m.ID != c.State.Machine || e.may(c, f.name) {
 		return false
 	}
-	c.close(Block{Text: c.v.Say("may-no-more", "what", c.v.Say("flow."+f.title), "role", c.v.Say("role."+string(c.f.Person.Role)))})
+	c.close(
+		Block{
+			Text: c.v.Say(
+				"may-no-more",
+				"what",
+				c.v.Say("flow."+f.title),
+				"role",
+				c.v.Say("role."+string(c.f.Person.Role)),
+			),
+		},
+	)
 	return true
 }
 
@@ -151,7 +162,8 @@ func (c *talk) menu(to Audience, role shop.Role) Reply {
 // menuNames are the commands behind the menu sign, in this order. The platform
 // takes small letters and digits only.
 var menuNames = []string{
-	"open", "topup", "level", "move", "close", "status", "overview", "people", "invite", "settings", "history", "undo", "help",
+	"open", "topup", "level", "move", "close", "status", "overview", "people", "invite",
+	"settings", "history", "undo", "help",
 }
 
 // secret answers a message that was dropped unread because it seemed to hold a

@@ -13,7 +13,8 @@ func settingsFlow() *flow {
 	return &flow{name: "settings", title: "settings", watches: true, start: startSettings,
 		screens: topicScreens(setupTopics(), screen{ask: askSettings, what: "what.settings",
 			taps: map[string]func(*talk){
-				"confirm": confirmSettings, "change": func(c *talk) { c.goTo("change") }, "machine": anotherMachine,
+				"confirm": confirmSettings, "change": func(c *talk) { c.goTo("change") },
+				"machine": anotherMachine,
 			}})}
 }
 
@@ -41,7 +42,8 @@ func (c *talk) present() map[string]string {
 	}
 	all := map[string]string{
 		"shop-name": s.Name, "country": s.Country, "zone": s.Zone, "currency": s.Currency, "night": night,
-		"limit": s.Limit.String(), "hours": hoursText(s.Hours), "credit-days": strconv.Itoa(s.CreditDays), "credit-how": how,
+		"limit": s.Limit.String(), "hours": hoursText(s.Hours), "credit-days": strconv.Itoa(s.CreditDays),
+		"credit-how": how,
 		"credit-cut": cutText(s.CreditCut), "credit-roll": yesOrNo(s.CreditRoll),
 		"two-persons": yesOrNo(s.TwoPersons),
 	}
@@ -56,7 +58,9 @@ func (c *talk) present() map[string]string {
 	for _, f := range m.Faces() {
 		bundle = append(bundle, itoa64(c.f.Shop.Bundle(f)))
 	}
-	for name, list := range map[string][]string{"boxes": faces, "capacity": capacity, "low": low, "bundle": bundle} {
+	for name, list := range map[string][]string{
+		"boxes": faces, "capacity": capacity, "low": low, "bundle": bundle,
+	} {
 		all[name] = strings.Join(list, " ")
 	}
 	all["machine-name"], all["trial"] = m.Name, yesOrNo(m.TestDispense)
@@ -93,7 +97,14 @@ func (c *talk) changedTopics() []string {
 func askSettings(c *talk) *card {
 	k := &card{body: []Block{{Text: c.v.Say("settings")}, topicTable(c, setupTopics())}}
 	if changed := c.changedTopics(); len(changed) > 0 {
-		k.body = append(k.body, text(c.v.Say("settings-changed", "what", strings.Join(changed, ", ")), c.boxesWait(), c.v.Say("right")))
+		k.body = append(
+			k.body,
+			text(
+				c.v.Say("settings-changed", "what", strings.Join(changed, ", ")),
+				c.boxesWait(),
+				c.v.Say("right"),
+			),
+		)
 		k.buttons = append(k.buttons, c.button("confirm", "confirm"))
 	}
 	k.buttons = append(k.buttons, c.button("change", "change"))
@@ -114,7 +125,9 @@ func (c *talk) boxesWait() string {
 // anotherMachine asks all about a machine that is new.
 func anotherMachine(c *talk) {
 	c.choose("machine", "new")
-	for _, name := range []string{"machine-name", "boxes", "capacity", "low", "bundle", "lock", "prints", "trial"} {
+	for _, name := range []string{
+		"machine-name", "boxes", "capacity", "low", "bundle", "lock", "prints", "trial",
+	} {
 		delete(c.State.Draft.Choices, name)
 	}
 	goOn(c, setupTopics())

@@ -11,7 +11,10 @@ import (
 func setupFlow() *flow {
 	return &flow{name: "setup", title: "setup", watches: true, keeps: true, start: startSetup,
 		screens: topicScreens(setupTopics(), screen{ask: askSetupReview, what: "what.setup-review",
-			taps: map[string]func(*talk){"confirm": confirmSetup, "change": func(c *talk) { c.goTo("change") }}})}
+			taps: map[string]func(*talk){
+				"confirm": confirmSetup,
+				"change":  func(c *talk) { c.goTo("change") },
+			}})}
 }
 
 // setupTopics are asked in this order, the quick ones with everything to tap.
@@ -46,8 +49,14 @@ func startSetup(c *talk) {
 }
 
 func askSetupReview(c *talk) *card {
-	return &card{body: []Block{{Text: c.v.Say("setup-review")}, topicTable(c, setupTopics()), {Text: c.v.Say("right")}},
-		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}}
+	return &card{
+		body: []Block{
+			{Text: c.v.Say("setup-review")},
+			topicTable(c, setupTopics()),
+			{Text: c.v.Say("right")},
+		},
+		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")},
+	}
 }
 
 func confirmSetup(c *talk) {
@@ -67,7 +76,15 @@ func confirmSetup(c *talk) {
 // machine. A machine of number 0 is new.
 func (c *talk) laidDown(was *shop.Machine) shop.Settings {
 	s := c.f.Shop.Settings
-	s.Name, s.Country, s.Zone, s.Currency = c.chosen("shop-name"), c.chosen("country"), c.chosen("zone"), c.chosen("currency")
+	s.Name, s.Country, s.Zone, s.Currency = c.chosen(
+		"shop-name",
+	), c.chosen(
+		"country",
+	), c.chosen(
+		"zone",
+	), c.chosen(
+		"currency",
+	)
 	s.Nightly, s.SafeOpen = c.chosen("night") != "stay", c.chosen("night") == "open"
 	s.Limit = amountOf(c.chosen("limit"))
 	s.Hours = hoursOf(c.chosen("hours"))
@@ -77,14 +94,23 @@ func (c *talk) laidDown(was *shop.Machine) shop.Settings {
 	s.Checked = s.Currency == "EUR" // Regulation (EC) 1338/2001, article 6; elsewhere nothing is known
 	s.TwoPersons = c.chosen("two-persons") == "yes"
 	m := *was
-	m.Name, m.Lock, m.Prints, m.TestDispense = c.chosen("machine-name"), c.chosen("lock"), c.chosen("prints"), c.chosen("trial") == "yes"
+	m.Name, m.Lock, m.Prints, m.TestDispense = c.chosen(
+		"machine-name",
+	), c.chosen(
+		"lock",
+	), c.chosen(
+		"prints",
+	), c.chosen(
+		"trial",
+	) == "yes"
 	if m.LargestDispense == 0 {
 		m.LargestDispense = usualDispense
 	}
 	m.Boxes = c.drawnBoxes(was)
 	s.Bundles = c.drawnBundles(s.Bundles, m.Faces())
 	s.Machines = slices.Clone(s.Machines)
-	if i := slices.IndexFunc(s.Machines, func(x shop.Machine) bool { return x.ID == m.ID }); i >= 0 && m.ID != 0 {
+	if i := slices.IndexFunc(s.Machines, func(x shop.Machine) bool { return x.ID == m.ID }); i >= 0 &&
+		m.ID != 0 {
 		s.Machines[i] = m
 	} else {
 		s.Machines = append(s.Machines, m)
@@ -99,7 +125,13 @@ const usualDispense = 40
 // drawnBoxes are the note boxes of the draft; what a box that stays as it is
 // usually holds is kept.
 func (c *talk) drawnBoxes(was *shop.Machine) []shop.Box {
-	faces, capacity, low := facesOf(c.chosen("boxes")), numbersOf(c.chosen("capacity")), numbersOf(c.chosen("low"))
+	faces, capacity, low := facesOf(
+		c.chosen("boxes"),
+	), numbersOf(
+		c.chosen("capacity"),
+	), numbersOf(
+		c.chosen("low"),
+	)
 	boxes := make([]shop.Box, len(faces))
 	for i, f := range faces {
 		boxes[i] = shop.Box{Position: i + 1, Face: f, Capacity: at64(capacity, i), Low: at64(low, i)}

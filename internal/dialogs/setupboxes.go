@@ -161,7 +161,11 @@ func capacityTopic() topic {
 			return []offer{{c.v.Say("each", "n", c.v.Number(usualCapacity)), same(usualCapacity, c.drawn())}}
 		},
 		read: func(c *talk, s string) (value, problem string) {
-			value, ok := readNumbers(s, c.drawn(), func(_ int, n int64) bool { return n > 0 && n <= maxCapacity })
+			value, ok := readNumbers(
+				s,
+				c.drawn(),
+				func(_ int, n int64) bool { return n > 0 && n <= maxCapacity },
+			)
 			if !ok {
 				return "", c.v.Say("capacity-unread", "n", c.drawn(), "max", c.v.Number(maxCapacity))
 			}
@@ -188,7 +192,11 @@ func lowTopic() topic {
 		},
 		read: func(c *talk, s string) (value, problem string) {
 			capacity := numbersOf(c.chosen("capacity"))
-			value, ok := readNumbers(s, c.drawn(), func(i int, n int64) bool { return n >= 0 && n < at64(capacity, i) })
+			value, ok := readNumbers(
+				s,
+				c.drawn(),
+				func(i int, n int64) bool { return n >= 0 && n < at64(capacity, i) },
+			)
 			if !ok {
 				return "", c.v.Say("low-unread", "n", c.drawn())
 			}
@@ -219,7 +227,11 @@ func bundleTopic() topic {
 		},
 		read: func(c *talk, s string) (value, problem string) {
 			faces := c.drawnFaces()
-			value, ok := readNumbers(s, len(faces), func(_ int, n int64) bool { return n > 0 && n <= maxCapacity })
+			value, ok := readNumbers(
+				s,
+				len(faces),
+				func(_ int, n int64) bool { return n > 0 && n <= maxCapacity },
+			)
 			if !ok {
 				return "", c.v.Say("bundle-unread", "kinds", kinds(c, faces))
 			}

@@ -14,7 +14,9 @@ func hoursTopic() topic {
 		name: "hours",
 		offer: func(c *talk) []offer {
 			var list []offer
-			for _, h := range []shop.Hours{{Open: 7 * 60, Close: 21 * 60}, {Open: 8 * 60, Close: 20 * 60}, {Open: 9 * 60, Close: 18 * 60}} {
+			for _, h := range []shop.Hours{
+				{Open: 7 * 60, Close: 21 * 60}, {Open: 8 * 60, Close: 20 * 60}, {Open: 9 * 60, Close: 18 * 60},
+			} {
 				var week [7]shop.Hours
 				for d := range week {
 					week[d] = h

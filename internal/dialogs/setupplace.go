@@ -14,7 +14,8 @@ var nearby = []string{"IE", "GB", "DE", "AT", "FR", "US"}
 
 func countryTopic() topic {
 	return topic{
-		name: "country", read: readCountry, taken: takeCountry, show: func(_ *talk, v string) string { return countryName(v) },
+		name: "country", read: readCountry, taken: takeCountry,
+		show: func(_ *talk, v string) string { return countryName(v) },
 		offer: func(*talk) []offer {
 			var list []offer
 			for _, code := range nearby {

@@ -19,10 +19,18 @@ func peopleFlow() *flow {
 			"list":   {ask: askPeople, tap: tapPeople, taps: pageTaps(), what: "what.people"},
 			"person": {ask: askPerson, tap: tapPerson, taps: backTo("list"), what: "what.person"},
 			"roles":  {ask: askRoles, tap: tapRole, taps: backTo("person"), what: "what.roles"},
-			"remove": {ask: askRemove, taps: map[string]func(*talk){"yes": removePerson, "back": goBack("person")}, what: "what.remove"},
+			"remove": {
+				ask:  askRemove,
+				taps: map[string]func(*talk){"yes": removePerson, "back": goBack("person")},
+				what: "what.remove",
+			},
 			"days":   {ask: askDays, taps: daysTaps(), what: "what.days"},
 			"former": {ask: askFormer, tap: tapFormer, taps: pageTaps(), what: "what.former"},
-			"erase":  {ask: askErase, taps: map[string]func(*talk){"yes": erasePerson, "back": goBack("former")}, what: "what.former"},
+			"erase": {
+				ask:  askErase,
+				taps: map[string]func(*talk){"yes": erasePerson, "back": goBack("former")},
+				what: "what.former",
+			},
 		},
 	}
 }
@@ -140,7 +148,11 @@ func askPerson(c *talk) *card {
 		c.goTo("list")
 		return nil
 	}
-	k := &card{body: []Block{text(c.v.Say("person", "who", p.Name, "role", c.roleName(p)), c.phoneWord(c.phones(), p.ID))}}
+	k := &card{
+		body: []Block{
+			text(c.v.Say("person", "who", p.Name, "role", c.roleName(p)), c.phoneWord(c.phones(), p.ID)),
+		},
+	}
 	if !c.mayManage(p) {
 		k.body = append(k.body, Block{Text: c.v.Say("person-above")})
 		k.buttons = [][]Button{c.button("back", "back")}

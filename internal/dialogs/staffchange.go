@@ -26,7 +26,10 @@ func tapPerson(c *talk, choice string) bool {
 		c.standIn(p, choice == "deputy")
 	case "phone":
 		c.Invite = &Invite{Person: p.ID, Name: p.Name, Role: p.Role, Expires: c.in.At.Add(inviteLife)}
-		c.close(text(c.v.Say("phone-link", "who", p.Name, "when", c.clock(c.in.At.Add(inviteLife)))), Block{Text: LinkMark})
+		c.close(
+			text(c.v.Say("phone-link", "who", p.Name, "when", c.clock(c.in.At.Add(inviteLife)))),
+			Block{Text: LinkMark},
+		)
 	case "freeze":
 		c.freeze(p)
 	case "thaw":
@@ -97,7 +100,10 @@ func askRoles(c *talk) *card {
 		c.goTo("list")
 		return nil
 	}
-	return &card{body: []Block{{Text: c.v.Say("ask.role", "who", p.Name)}}, buttons: append(c.roleButtons(), c.button("back", "back"))}
+	return &card{
+		body:    []Block{{Text: c.v.Say("ask.role", "who", p.Name)}},
+		buttons: append(c.roleButtons(), c.button("back", "back")),
+	}
 }
 
 func tapRole(c *talk, choice string) bool {
@@ -123,7 +129,9 @@ func tapRole(c *talk, choice string) bool {
 func lostPhoneFlow() *flow {
 	return &flow{
 		name: "lost-phone", title: "lost-phone", watches: true, start: func(c *talk) { c.goTo("list") },
-		screens: map[string]screen{"list": {ask: askLost, tap: tapLost, taps: pageTaps(), what: "what.lost-phone"}},
+		screens: map[string]screen{
+			"list": {ask: askLost, tap: tapLost, taps: pageTaps(), what: "what.lost-phone"},
+		},
 	}
 }
 
@@ -131,7 +139,8 @@ func lostPhoneFlow() *flow {
 func (c *talk) losable() []shop.Person {
 	var list []shop.Person
 	for _, p := range c.f.Shop.People {
-		if live, _, _ := c.phonesOf(p.ID); live && p.ID != c.f.Person.ID && access.MayManage(c.f.Person.Role, p.Role) {
+		if live, _, _ := c.phonesOf(p.ID); live && p.ID != c.f.Person.ID &&
+			access.MayManage(c.f.Person.Role, p.Role) {
 			list = append(list, p)
 		}
 	}

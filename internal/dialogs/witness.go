@@ -29,7 +29,11 @@ func (c *talk) callWitness(p *books.Period) {
 	arg := strings.Join([]string{itoa64(p.No), itoa64(p.CountSeq), itoa64(int64(c.m.ID))}, ".")
 	c.Replies = append(c.Replies, Reply{
 		To: Audience{Others: true}, Key: "witness-" + itoa64(p.No),
-		Body:    []Block{{Text: c.v.Say("told.witness", "who", c.f.Person.Name)}, table, {Text: c.v.Say("told.witness-do")}},
+		Body: []Block{
+			{Text: c.v.Say("told.witness", "who", c.f.Person.Name)},
+			table,
+			{Text: c.v.Say("told.witness-do")},
+		},
 		Buttons: [][]Button{c.button("witness", "o:witness:"+arg)},
 	})
 }
@@ -72,7 +76,10 @@ func (c *talk) witness(p *books.Period) bool {
 // witnessed takes the button off the cards of all who were asked.
 func (c *talk) witnessed(p *books.Period, word string) {
 	key := "witness-" + itoa64(p.No)
-	c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key, Body: []Block{{Text: word}}})
+	c.Replies = append(
+		c.Replies,
+		Reply{To: Audience{Told: key}, Key: key, Edit: key, Body: []Block{{Text: word}}},
+	)
 }
 
 // alone records that nobody else was there, and tells the managers.

@@ -15,9 +15,16 @@ func (t *Tx) Account(chat dialogs.Chat) (Account, error) {
 		return a, nil
 	}
 	a := Account{Chat: chat}
-	err := t.one(`SELECT shop, person, shared, (SELECT count(*) FROM account o WHERE o.chat = a.chat AND o.frozen = 0) > 1
+	err := t.one(
+		`SELECT shop, person, shared,
+			(SELECT count(*) FROM account o WHERE o.chat = a.chat AND o.frozen = 0) > 1
 		FROM account a WHERE chat = ? AND frozen = 0 ORDER BY used DESC, shop LIMIT 1`,
-		[]any{chat}, &a.Shop, &a.Person, &a.Shared, &a.Several)
+		[]any{chat},
+		&a.Shop,
+		&a.Person,
+		&a.Shared,
+		&a.Several,
+	)
 	if err != nil {
 		return a, err
 	}
@@ -35,25 +42,31 @@ func (t *Tx) AccountIn(chat dialogs.Chat, id shop.ID) (Account, error) {
 
 // Accounts lists all a chat may talk for, by shop.
 func (t *Tx) Accounts(chat dialogs.Chat) (list []Account, err error) {
-	err = t.each("SELECT shop, person, shared FROM account WHERE chat = ? AND frozen = 0 ORDER BY shop", []any{chat},
+	err = t.each(
+		"SELECT shop, person, shared FROM account WHERE chat = ? AND frozen = 0 ORDER BY shop",
+		[]any{chat},
 		func(row scanner) error {
 			a := Account{Chat: chat}
 			err := row.Scan(&a.Shop, &a.Person, &a.Shared)
 			list = append(list, a)
 			return err
-		})
+		},
+	)
 	return list, err
 }
 
 // Phones lists a shop's accounts, frozen ones too, by person and chat.
 func (t *Tx) Phones(id shop.ID) (list []Account, err error) {
-	err = t.each("SELECT chat, person, shared, frozen FROM account WHERE shop = ? ORDER BY person, chat", []any{id},
+	err = t.each(
+		"SELECT chat, person, shared, frozen FROM account WHERE shop = ? ORDER BY person, chat",
+		[]any{id},
 		func(row scanner) error {
 			a := Account{Shop: id}
 			err := row.Scan(&a.Chat, &a.Person, &a.Shared, &a.Frozen)
 			list = append(list, a)
 			return err
-		})
+		},
+	)
 	return list, err
 }
 
@@ -62,7 +75,8 @@ func (t *Tx) Join(chat dialogs.Chat, id shop.ID, person shop.PersonID) error {
 	t.forgetAccounts(id)
 	err := t.exec(`INSERT INTO account (chat, shop, person, used) VALUES (?1, ?2, ?3,
 		(SELECT coalesce(max(used), 0) + 1 FROM account WHERE chat = ?1)) ON CONFLICT (chat, shop)
-		DO UPDATE SET person = excluded.person, used = excluded.used, frozen = 0, shared = 0`, chat, id, person)
+		DO UPDATE SET person = excluded.person, used = excluded.used, frozen = 0, shared = 0`,
+		chat, id, person)
 	if err != nil {
 		return fmt.Errorf("account: %w", err)
 	}
@@ -72,8 +86,12 @@ func (t *Tx) Join(chat dialogs.Chat, id shop.ID, person shop.PersonID) error {
 // Turn makes a shop the one a chat talks about.
 func (t *Tx) Turn(chat dialogs.Chat, id shop.ID) error {
 	delete(t.db.cache.accounts, chat)
-	return t.exec(`UPDATE account SET used = (SELECT max(used) + 1 FROM account WHERE chat = ?1) WHERE chat = ?1 AND shop = ?2`,
-		chat, id)
+	return t.exec(
+		`UPDATE account SET used = (SELECT max(used) + 1 FROM account WHERE chat = ?1)
+			WHERE chat = ?1 AND shop = ?2`,
+		chat,
+		id,
+	)
 }
 
 // Freeze cuts a person's accounts off, or lets them in again.
@@ -109,12 +127,16 @@ func (t *Tx) CutOff(chat dialogs.Chat) (rows []int64, err error) {
 	if err := t.SaveState(chat, 0, dialogs.State{V: s.V, Rev: s.Rev + 1}); err != nil {
 		return nil, err
 	}
-	err = t.each("SELECT id FROM outbox WHERE chat = ? AND body IS NOT NULL", []any{chat}, func(row scanner) error {
-		var id int64
-		err := row.Scan(&id)
-		rows = append(rows, id)
-		return err
-	})
+	err = t.each(
+		"SELECT id FROM outbox WHERE chat = ? AND body IS NOT NULL",
+		[]any{chat},
+		func(row scanner) error {
+			var id int64
+			err := row.Scan(&id)
+			rows = append(rows, id)
+			return err
+		},
+	)
 	if err != nil {
 		return nil, err
 	}

@@ -31,15 +31,33 @@ func (t *Tx) AddCode(c Code) error {
 	if err := t.exec("DELETE FROM code WHERE expires < ?", milli(t.now.Add(-codesKept))); err != nil {
 		return fmt.Errorf("codes: %w", err)
 	}
-	return t.exec(`INSERT INTO code (hash, shop, person, role, name, by_person, expires) VALUES (?, ?, ?, ?, ?, ?, ?)`,
-		c.Hash, c.Shop, c.Person, string(c.Role), c.Name, c.By, milli(c.Expires))
+	return t.exec(
+		`INSERT INTO code (hash, shop, person, role, name, by_person, expires) VALUES (?, ?, ?, ?, ?, ?, ?)`,
+		c.Hash,
+		c.Shop,
+		c.Person,
+		string(c.Role),
+		c.Name,
+		c.By,
+		milli(c.Expires),
+	)
 }
 
 // Code finds a code by its hash; ErrNone when there is none.
 func (t *Tx) Code(hash []byte) (c Code, err error) {
 	var expires, used int64
-	err = t.one("SELECT hash, shop, person, role, name, by_person, expires, used FROM code WHERE hash = ?", []any{hash},
-		&c.Hash, &c.Shop, &c.Person, &c.Role, &c.Name, &c.By, &expires, &used)
+	err = t.one(
+		"SELECT hash, shop, person, role, name, by_person, expires, used FROM code WHERE hash = ?",
+		[]any{hash},
+		&c.Hash,
+		&c.Shop,
+		&c.Person,
+		&c.Role,
+		&c.Name,
+		&c.By,
+		&expires,
+		&used,
+	)
 	if err != nil {
 		return c, err
 	}
@@ -59,8 +77,14 @@ func (t *Tx) UseCode(hash []byte) error {
 // RevokeCodes takes back the open links that a person gave out, or that lead to
 // that person's own place; 0 stands for the program's own, of a shop or of none.
 func (t *Tx) RevokeCodes(id shop.ID, person shop.PersonID) error {
-	return t.exec("UPDATE code SET used = -1, name = '' WHERE shop = ? AND used = 0 AND (by_person = ? OR ? <> 0 AND person = ?)",
-		id, person, person, person)
+	return t.exec(
+		`UPDATE code SET used = -1, name = ''
+		WHERE shop = ? AND used = 0 AND (by_person = ? OR ? <> 0 AND person = ?)`,
+		id,
+		person,
+		person,
+		person,
+	)
 }
 
 // Attempts tells how many wrong codes somebody has given within a span of time.
@@ -76,7 +100,8 @@ func (t *Tx) Attempts(who string, within time.Duration) (int64, error) {
 // CountAttempt counts one more wrong code; the span begins with the first.
 func (t *Tx) CountAttempt(who string, within time.Duration) error {
 	return t.exec(`INSERT INTO attempt (who, since, n) VALUES (?1, ?2, 1) ON CONFLICT (who) DO UPDATE
-		SET n = CASE WHEN ?2 - since >= ?3 THEN 1 ELSE n + 1 END, since = CASE WHEN ?2 - since >= ?3 THEN ?2 ELSE since END`,
+		SET n = CASE WHEN ?2 - since >= ?3 THEN 1 ELSE n + 1 END,
+			since = CASE WHEN ?2 - since >= ?3 THEN ?2 ELSE since END`,
 		who, milli(t.now), within.Milliseconds())
 }
 

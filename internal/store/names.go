@@ -64,7 +64,11 @@ func (t *Tx) EraseName(id shop.ID, person shop.PersonID) error {
 		return fmt.Errorf("erase a name: %w", err)
 	}
 	delete(t.db.cache.shops, id)
-	err := t.exec("UPDATE person SET name = NULL, salt = NULL, pin = NULL WHERE shop = ? AND id = ?", id, person)
+	err := t.exec(
+		"UPDATE person SET name = NULL, salt = NULL, pin = NULL WHERE shop = ? AND id = ?",
+		id,
+		person,
+	)
 	if err == nil {
 		err = t.exec("UPDATE code SET name = '' WHERE shop = ? AND person = ?", id, person)
 	}

@@ -35,7 +35,8 @@ func TestEraseName(t *testing.T) {
 		s := sh.Settings
 		s.People[1].Name = name
 		ok(t, tx.SaveSettings(1, s))
-		if again, err := tx.Shop(1); err != nil || again.People[1].Name != name || again.People[0].Name != "Ada" {
+		if again, err := tx.Shop(1); err != nil || again.People[1].Name != name ||
+			again.People[0].Name != "Ada" {
 			t.Errorf("the names do not come back: %+v, %v", again.People, err)
 		}
 	})
@@ -78,10 +79,18 @@ func TestCodes(t *testing.T) {
 	db, path := open(t)
 	const secret = "c0de-that-nobody-may-read"
 	hash := access.HashCode(secret)
-	code := store.Code{Hash: hash, Shop: 1, Role: shop.Staff, Name: "Max", By: 1, Expires: morning.Add(time.Hour)}
+	code := store.Code{
+		Hash:    hash,
+		Shop:    1,
+		Role:    shop.Staff,
+		Name:    "Max",
+		By:      1,
+		Expires: morning.Add(time.Hour),
+	}
 	within(t, db, morning, func(tx *store.Tx) {
 		ok(t, tx.AddCode(code))
-		if got, err := tx.Code(hash); err != nil || got.Used || got.Revoked || got.Name != "Max" || !got.Expires.Equal(code.Expires) {
+		if got, err := tx.Code(hash); err != nil || got.Used || got.Revoked || got.Name != "Max" ||
+			!got.Expires.Equal(code.Expires) {
 			t.Errorf("%+v, %v", got, err)
 		}
 		if _, err := tx.Code(access.HashCode("another")); !errors.Is(err, store.ErrNone) {
