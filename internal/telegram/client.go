@@ -111,15 +111,16 @@ func (c *client) post(ctx context.Context, method, contentType string, body []by
 
 // readEnvelope reads an answer to its end; exactly one of the three is set.
 func readEnvelope(resp *http.Response, method, token string) (*envelope, *refusal, error) {
-	body, err := io.ReadAll(io.LimitReader(resp.Body, answerMax+1))
-	if err != nil {
+	var body bytes.Buffer
+	body.Grow(int(max(min(resp.ContentLength, answerMax), 0)) + bytes.MinRead)
+	if _, err := body.ReadFrom(io.LimitReader(resp.Body, answerMax+1)); err != nil {
 		return nil, nil, withoutURL(err)
 	}
-	if len(body) > answerMax {
+	if body.Len() > answerMax {
 		return nil, nil, fmt.Errorf("the answer has more than %d bytes", answerMax)
 	}
 	var env envelope
-	if err := json.Unmarshal(body, &env); err != nil { // a proxy's page, or cut off
+	if err := json.Unmarshal(body.Bytes(), &env); err != nil { // a proxy's page, or cut off
 		return nil, nil, fmt.Errorf("status %d without a readable answer", resp.StatusCode)
 	}
 	if env.OK {

@@ -31,34 +31,68 @@ type Update struct {
 
 var errNoID = errors.New("update without an id")
 
+// update is what is read of an update, with the library's types for the parts
+// that are simple. Of all the rest nothing is looked at: the library's own
+// update cannot be read at all when it holds a kind of medium, sender or member
+// made up after the library, and a tap brings along the whole message.
+type update struct {
+	ID      int64    `json:"update_id"`
+	Message *message `json:"message"`
+	Edited  *message `json:"edited_message"`
+	Query   *query   `json:"callback_query"`
+}
+
+type message struct {
+	ID       int64              `json:"message_id"`
+	From     *models.User       `json:"from"`
+	Chat     models.Chat        `json:"chat"`
+	Date     int64              `json:"date"`
+	Text     string             `json:"text"`
+	Caption  string             `json:"caption"`
+	Photo    []models.PhotoSize `json:"photo"`
+	Document *models.Document   `json:"document"`
+	Pinned   *struct{}          `json:"pinned_message"`
+	Timer    *struct{}          `json:"message_auto_delete_timer_changed"`
+}
+
+type query struct {
+	ID      string      `json:"id"`
+	From    models.User `json:"from"`
+	Message struct {
+		Chat models.Chat `json:"chat"` // also there when the message is too old to be shown
+	} `json:"message"`
+	Data string `json:"data"`
+}
+
 // Decode takes one update apart. It never panics. now dates what carries no
 // date of its own, and is the latest date anything gets.
 //
-// An update with an error can still be used if its ID is not 0: it holds
-// something that the library does not know, and Input is then of kind Foreign
-// for the person who sent it, as far as that can be told.
+// An update with an error can still be used if its ID is not 0: something in
+// it is not of the kind it should be, and Input is then of kind Foreign for the
+// person who sent it, as far as that can be told.
 func Decode(raw []byte, now time.Time) (Update, error) {
-	var u models.Update
-	if err := json.Unmarshal(raw, &u); err != nil {
-		up := decodeBare(raw, now)
-		if up.ID == 0 {
-			return Update{}, errNoID
-		}
-		return up, fmt.Errorf("update %d: %w", up.ID, err)
+	var u update
+	err := json.Unmarshal(raw, &u) // what does not fit is left out, and the rest is read
+	if u.ID <= 0 {
+		return Update{}, errNoID
 	}
 	up := Update{ID: u.ID}
 	switch {
-	case u.ID <= 0:
-		return Update{}, errNoID
 	case u.Message != nil:
 		up.message(u.Message, now)
-	case u.EditedMessage != nil:
+	case u.Edited != nil:
 		// A message changed later is not an answer given twice.
-		up.from(u.EditedMessage.Chat, u.EditedMessage.From, dialogs.Foreign, now)
-	case u.CallbackQuery != nil:
-		up.tap(u.CallbackQuery, now)
+		up.from(u.Edited.Chat, u.Edited.From, dialogs.Foreign, now)
+	case u.Query != nil:
+		up.tap(u.Query, now)
 	}
-	return up, nil
+	if err == nil {
+		return up, nil
+	}
+	if in := &up.Input; in.Chat != "" {
+		*in = dialogs.Input{Chat: in.Chat, Kind: dialogs.Foreign, At: in.At, Message: in.Message}
+	}
+	return up, fmt.Errorf("update %d: %w", up.ID, err)
 }
 
 // from says whose input it is, if it is a private conversation's. The id of
@@ -70,9 +104,9 @@ func (up *Update) from(chat models.Chat, who *models.User, kind dialogs.Kind, at
 	up.Input = dialogs.Input{Chat: chatOf(who.ID), Kind: kind, At: at}
 }
 
-func (up *Update) message(m *models.Message, now time.Time) {
+func (up *Update) message(m *message, now time.Time) {
 	at := now
-	if date := time.Unix(int64(m.Date), 0); m.Date > 0 && date.Before(now) {
+	if date := time.Unix(m.Date, 0); m.Date > 0 && date.Before(now) {
 		at = date.In(now.Location())
 	}
 	up.from(m.Chat, m.From, dialogs.Foreign, at)
@@ -82,7 +116,7 @@ func (up *Update) message(m *models.Message, now time.Time) {
 		}
 		return
 	}
-	up.Input.Message = int64(m.ID)
+	up.Input.Message = m.ID
 	if strings.HasPrefix(m.Text, "/start ") {
 		up.Input.From = displayName(m.From)
 	}
@@ -92,21 +126,14 @@ func (up *Update) message(m *models.Message, now time.Time) {
 		up.Input.Kind, up.Input.Text = dialogs.Text, plainCommand(m.Text)
 	case pictured:
 		up.Input.Kind, up.Input.Text, up.Input.Photo = dialogs.Picture, m.Caption, photo
-	case m.PinnedMessage != nil || m.MessageAutoDeleteTimerChanged != nil:
+	case m.Pinned != nil || m.Timer != nil:
 		up.Input = dialogs.Input{} // the person arranged the chat and said nothing
 	}
 }
 
-func (up *Update) tap(q *models.CallbackQuery, now time.Time) {
+func (up *Update) tap(q *query, now time.Time) {
 	up.Query = q.ID
-	var chat models.Chat
-	switch {
-	case q.Message.Message != nil:
-		chat = q.Message.Message.Chat
-	case q.Message.InaccessibleMessage != nil:
-		chat = q.Message.InaccessibleMessage.Chat
-	}
-	up.from(chat, &q.From, dialogs.Press, now)
+	up.from(q.Message.Chat, &q.From, dialogs.Press, now)
 	if up.Input.Chat != "" && len(q.Data) <= payloadMax {
 		up.Input.Tap = q.Data
 	}
@@ -143,7 +170,7 @@ func plainCommand(text string) string {
 }
 
 // picture finds the largest copy of a picture that can be fetched.
-func picture(m *models.Message) (books.Photo, bool) {
+func picture(m *message) (books.Photo, bool) {
 	for _, p := range slices.Backward(m.Photo) {
 		if p.FileID != "" && p.FileSize <= PhotoMax {
 			return books.Photo{ID: p.FileID, Unique: p.FileUniqueID}, true
@@ -154,44 +181,6 @@ func picture(m *models.Message) (books.Photo, bool) {
 		return books.Photo{}, false
 	}
 	return books.Photo{ID: d.FileID, Unique: d.FileUniqueID}, true
-}
-
-// bare is what is read of an update that the library cannot read.
-type bare struct {
-	ID      int64 `json:"update_id"`
-	Message *struct {
-		Chat models.Chat  `json:"chat"`
-		From *models.User `json:"from"`
-	} `json:"message"`
-	Query *struct {
-		ID string `json:"id"`
-	} `json:"callback_query"`
-}
-
-func decodeBare(raw []byte, now time.Time) Update {
-	var b bare
-	if err := json.Unmarshal(raw, &b); err != nil || b.ID <= 0 {
-		return Update{ID: idOnly(raw)}
-	}
-	up := Update{ID: b.ID}
-	if b.Message != nil {
-		up.from(b.Message.Chat, b.Message.From, dialogs.Foreign, now)
-	}
-	if b.Query != nil {
-		up.Query = b.Query.ID
-	}
-	return up
-}
-
-// idOnly is the last resort: without an id the server would send the update for ever.
-func idOnly(raw []byte) int64 {
-	var b struct {
-		ID int64 `json:"update_id"`
-	}
-	if err := json.Unmarshal(raw, &b); err != nil || b.ID < 0 {
-		return 0
-	}
-	return b.ID
 }
 
 func chatOf(user int64) dialogs.Chat {

@@ -1,9 +1,12 @@
 package telegram_test
 
 import (
+	"encoding/json"
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/go-telegram/bot/models"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/dialogs"
@@ -102,19 +105,40 @@ func TestDecode(t *testing.T) {
 	}
 }
 
-// What the library cannot read must neither get stuck nor go unanswered.
+// What the library's own update cannot be read for must neither get stuck nor
+// go unanswered: kinds of media, senders and members made up after it.
+func TestDecodeUnknownKinds(t *testing.T) {
+	at := time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
+	foreign := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Foreign, At: at, Message: 3}
+	text := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Text, Text: "x", At: at, Message: 3}
+	for name, c := range map[string]struct {
+		raw  string
+		want dialogs.Input
+	}{
+		"paid media": {said(`"paid_media":{"paid_media":[{"type":"live_photo"}]}`), foreign},
+		"origin":     {said(`"text":"x","forward_origin":{"type":"moon"}`), text},
+		"member":     {`{"update_id":7,"my_chat_member":{"new_chat_member":{"status":"moon"}}}`, dialogs.Input{}},
+	} {
+		got, err := telegram.Decode([]byte(c.raw), noon())
+		if err != nil || got != (telegram.Update{ID: 7, Input: c.want}) {
+			t.Errorf("%s: got %+v, %v", name, got, err)
+		}
+		if err := json.Unmarshal([]byte(c.raw), &models.Update{}); err == nil {
+			t.Errorf("%s: the library reads it by now", name)
+		}
+	}
+}
+
 func TestDecodeUnreadable(t *testing.T) {
-	foreign := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Foreign, At: noon()}
+	at := time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
+	foreign := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Foreign, At: at, Message: 3}
 	for name, c := range map[string]struct {
 		raw  string
 		want telegram.Update
 	}{
-		"new kind of paid media": {said(`"paid_media":{"paid_media":[{"type":"live_photo"}]}`),
-			telegram.Update{ID: 7, Input: foreign}},
-		"new kind of origin": {said(`"text":"x","forward_origin":{"type":"moon"}`),
-			telegram.Update{ID: 7, Input: foreign}},
-		"text that is a number": {said(`"text":5`), telegram.Update{ID: 7, Input: foreign}},
-		"tap on an unreadable message": {`{"update_id":7,"callback_query":{"id":"q","from":5,"data":"x"}}`,
+		"text that is a number":    {said(`"text":5`), telegram.Update{ID: 7, Input: foreign}},
+		"caption that is a number": {said(`"caption":5,"text":"x"`), telegram.Update{ID: 7, Input: foreign}},
+		"tap of nobody": {`{"update_id":7,"callback_query":{"id":"q","from":5,"data":"x"}}`,
 			telegram.Update{ID: 7, Query: "q"}},
 		"id only":      {`{"update_id":7,"message":5}`, telegram.Update{ID: 7}},
 		"no id":        {`{"message":5}`, telegram.Update{}},
@@ -122,6 +146,7 @@ func TestDecodeUnreadable(t *testing.T) {
 		"no object":    {`[1]`, telegram.Update{}},
 		"nothing":      {``, telegram.Update{}},
 		"null":         {`null`, telegram.Update{}},
+		"cut off":      {`{"update_id":7,"mess`, telegram.Update{}},
 		"id as a text": {`{"update_id":"7"}`, telegram.Update{}},
 	} {
 		t.Run(name, func(t *testing.T) {
