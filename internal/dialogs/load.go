@@ -24,7 +24,7 @@ func loadFlow() *flow {
 			"why": {ask: askWhy, answer: answerLoad, what: "what.load",
 				taps: map[string]func(*talk){"back": func(c *talk) { c.goTo("advice") }}},
 			"full": {ask: askFull, answer: answerFull, tap: tapFull, what: "what.full", taps: map[string]func(*talk){
-				"back": func(c *talk) { c.goTo("advice") }, "confirm": confirmCosts}},
+				"back": backFromFull, "confirm": confirmCosts}},
 		},
 	}
 }

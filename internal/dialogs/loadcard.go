@@ -45,7 +45,7 @@ func (c *talk) sure(a advice.Advice) []string {
 	}
 	var out []string
 	if !slices.ContainsFunc(a.Lines, func(l advice.Line) bool { return l.Cut != "" }) {
-		out = append(out, c.v.Say("load.enough", "share", share(a.Share)))
+		out = append(out, c.v.Say(either(len(a.Days) > 1, "load.enough-span", "load.enough"), "share", share(a.Share)))
 	}
 	if a.Thin {
 		out = append(out, c.v.Count("load.thin", int64(a.KnownDays)))
@@ -80,8 +80,9 @@ func (c *talk) cuts(a advice.Advice) []string {
 			}
 		}
 		if len(parts) > 0 {
-			out = append(out, c.v.Say("load.cut-"+string(cut), "counts", strings.Join(parts, ", "),
-				"limit", c.v.Money(c.f.Shop.Limit), "share", share(a.Share)))
+			out = append(out, c.v.Say("load.cut-"+string(cut), "limit", c.v.Money(c.f.Shop.Limit),
+				"instead", c.v.Say(either(a.KnownDays > 0, "load.better", "load.usual"),
+					"counts", strings.Join(parts, ", "), "share", share(a.Share))))
 		}
 	}
 	for _, l := range a.Lines {

@@ -82,18 +82,30 @@ const maxCost = 9
 // tapFull lays down what was tapped.
 func tapFull(c *talk, choice string) bool {
 	l := c.f.Shop.Load
+	now := ""
 	switch choice {
 	case string(shop.RarelyEmpty), string(shop.Balanced), string(shop.LittleCash):
 		l.Level, l.Missed, l.Idle = shop.LoadLevel(choice), decimal.Decimal{}, decimal.Decimal{}
+		now = c.levelName(l)
 	case "bundles":
 		l.Whole = !l.Whole
+		now = c.v.Say(either(l.Whole, "full.bundles", "full.single"))
 	case "always":
 		l.Always = !l.Always
+		now = c.v.Say(either(l.Always, "full.always", "full.hours"))
 	default:
 		return false
 	}
-	c.layDownLoad(l)
+	c.layDownLoad(l, now)
 	return true
+}
+
+// backFromFull leaves costs that were typed and not confirmed behind.
+func backFromFull(c *talk) {
+	if c.chosen("costs") == "" {
+		c.goTo("advice")
+	}
+	delete(c.State.Draft.Choices, "costs")
 }
 
 func confirmCosts(c *talk) {
@@ -102,12 +114,12 @@ func confirmCosts(c *talk) {
 		return
 	}
 	l.Whole, l.Always = c.f.Shop.Load.Whole, c.f.Shop.Load.Always
-	c.layDownLoad(l)
+	c.layDownLoad(l, c.levelName(l))
 }
 
 // layDownLoad writes how full to load into the shop's settings and goes back to
 // the advice, which follows it from now on.
-func (c *talk) layDownLoad(l shop.Load) {
+func (c *talk) layDownLoad(l shop.Load, what string) {
 	delete(c.State.Draft.Choices, "costs")
 	c.goTo("advice")
 	if !c.f.Person.Role.Manages() {
@@ -119,8 +131,7 @@ func (c *talk) layDownLoad(l shop.Load) {
 	now := *c.f.Shop
 	now.Settings = s
 	c.f.Shop = &now
-	what := c.v.Say("label.load")
-	c.first(c.v.Say("full.saved", "level", c.levelName(l)))
+	c.first(c.v.Say("full.saved", "what", what))
 	c.Replies = append(c.Replies, Reply{To: Audience{Managers: true}, Silent: true,
-		Body: []Block{{Text: c.v.Say("told.settings", "who", c.f.Person.Name, "what", what)}}})
+		Body: []Block{{Text: c.v.Say("told.settings", "who", c.f.Person.Name, "what", c.v.Say("label.load"))}}})
 }

@@ -30,11 +30,13 @@ func (c *talk) reasons(a advice.Advice) []string {
 		if len(l.Forecast.Terms) > 0 {
 			because = c.terms(l.Forecast)
 		}
-		out = append(out, c.v.Say("why", "kind", c.v.Kind(l.Face), "because", because,
+		out = append(out, c.v.Say(either(len(a.Days) > 1, "why-span", "why"), "kind", c.v.Kind(l.Face), "because", because,
 			"mean", c.v.Number(whole(l.Forecast.Mean)), "n", c.v.Number(l.Enough), "share", share(a.Share)))
 	}
-	out = append(out, c.v.Count("why.known", int64(a.KnownDays)))
-	if a.Thin && a.KnownDays > 0 {
+	if a.KnownDays > 0 {
+		out = append(out, c.v.Count("why.known", int64(a.KnownDays)))
+	}
+	if a.KnownDays > 0 && a.Thin {
 		out = append(out, c.v.Say("why.thin"))
 	}
 	return append(out, c.cuts(a)...)
