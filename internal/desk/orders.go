@@ -15,9 +15,6 @@ import (
 
 func itoa(n int64) string { return strconv.FormatInt(n, 10) }
 
-// claimable is the shop number of codes that lead to a shop of one's own.
-const claimable = 0
-
 // orders carries out what a step wants done besides records. Facts are those of
 // the shop as it is afterwards.
 func (b *batch) orders(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {

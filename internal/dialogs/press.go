@@ -41,7 +41,7 @@ func ParseTap(data string) (t Tapped, ok bool) {
 		t.Machine, parts = shop.MachineID(id), parts[:3]
 	}
 	if len(parts) != 3 || !plain(parts[1]) || !plain(parts[2]) {
-		return t, false
+		return Tapped{}, false
 	}
 	switch parts[0] {
 	case "d":
@@ -52,7 +52,7 @@ func ParseTap(data string) (t Tapped, ok bool) {
 		return Tapped{Dialog: true, Rev: rev, Choice: parts[2]}, true
 	case "o":
 		if parts[1] == "" {
-			return t, false
+			return Tapped{}, false
 		}
 		return Tapped{Choice: parts[1], Arg: parts[2], Machine: t.Machine}, true
 	}

@@ -22,8 +22,8 @@ func (e *Engine) may(c *talk, action string) bool {
 	if c.f.Shared && slices.Contains(ownPhone, action) {
 		return false
 	}
-	if c.f.Shop.Fresh && !slices.Contains(unset, action) {
-		return false
+	if c.f.Shop.Fresh && (!slices.Contains(unset, action) || action == "help" && e.flow(c) == nil) {
+		return false // there is nothing to help with but setting it up
 	}
 	return access.Allowed(c.f.Person.Role, action)
 }
