@@ -24,8 +24,8 @@ type agendaCmd struct {
 
 // Help says what a line holds; it is part of agenda --help.
 func (agendaCmd) Help() string {
-	return "One reminder a line, by time, with tabs between: the instant (UTC), the time on the shop's clock with its " +
-		"offset, the shop, the task, the rung of its ladder (1 is the first), whom it tells."
+	return "One reminder a line, by time, with tabs between: the instant (UTC), the time on the shop's clock " +
+		"with its offset, the shop, the task, the rung of its ladder (1 is the first), whom it tells."
 }
 
 // agendaMax bounds the days asked for.
@@ -95,8 +95,9 @@ func agendaOf(s *shop.Shop, from, until time.Time) []agendaLine {
 func writeAgenda(to io.Writer, lines []agendaLine) error {
 	w := bufio.NewWriter(to)
 	for _, l := range lines {
-		_, _ = fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%d\t%s\n", l.At.UTC().Format("2006-01-02T15:04:05Z"),
-			l.At.In(l.zone).Format("2006-01-02T15:04:05-07:00"), l.name, l.Task, l.No, l.To) // the writer keeps its error
+		instant := l.At.UTC().Format("2006-01-02T15:04:05Z")
+		local := l.At.In(l.zone).Format("2006-01-02T15:04:05-07:00")
+		_, _ = fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%d\t%s\n", instant, local, l.name, l.Task, l.No, l.To) // w keeps its error
 	}
 	return w.Flush()
 }

@@ -70,7 +70,8 @@ func TestAgendaOverChangeOvers(t *testing.T) {
 		"2026-03-29T00:00Z": "2026-03-29T06:00:00Z\t2026-03-29T07:00:00+01:00",
 		"2026-10-25T00:00Z": "2026-10-25T07:00:00Z\t2026-10-25T07:00:00+00:00",
 	} {
-		if out := strings.Join(agenda(t, "--at", at, "--days", "1"), "\n"); !strings.Contains(out, want+"\tExample corner shop\topening\t2\tlist") {
+		out := strings.Join(agenda(t, "--at", at, "--days", "1"), "\n")
+		if !strings.Contains(out, want+"\tExample corner shop\topening\t2\tlist") {
 			t.Errorf("%s: no opening at seven:\n%s", at, out)
 		}
 	}

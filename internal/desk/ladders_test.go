@@ -100,7 +100,9 @@ func TestLadders(t *testing.T) {
 // drawShop draws a plan, and a beginning near a change-over.
 func drawShop(t *rapid.T) (shop.Settings, time.Time) {
 	s := shop.Example()
-	s.Zone = rapid.SampledFrom([]string{"Europe/Dublin", "America/New_York", "Australia/Lord_Howe", "America/Havana", "Asia/Kolkata"}).Draw(t, "zone")
+	s.Zone = rapid.SampledFrom([]string{
+		"Europe/Dublin", "America/New_York", "Australia/Lord_Howe", "America/Havana", "Asia/Kolkata",
+	}).Draw(t, "zone")
 	s.Country = "XX"
 	s.Plan.Night = &shop.Hours{} // none: what waits for the morning is tested elsewhere
 	for d := range s.Hours {
@@ -113,7 +115,9 @@ func drawShop(t *rapid.T) (shop.Settings, time.Time) {
 			s.Hours[d] = shop.Hours{}
 		}
 	}
-	near := rapid.SampledFrom([]shop.Date{"2026-03-07", "2026-03-28", "2026-04-04", "2026-10-03", "2026-10-24", "2026-10-31", "2026-11-25"}).Draw(t, "near")
+	near := rapid.SampledFrom([]shop.Date{
+		"2026-03-07", "2026-03-28", "2026-04-04", "2026-10-03", "2026-10-24", "2026-10-31", "2026-11-25",
+	}).Draw(t, "near")
 	loc, err := time.LoadLocation(s.Zone)
 	if err != nil {
 		t.Fatal(err)

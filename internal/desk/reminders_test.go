@@ -57,7 +57,9 @@ func newCorner(t testing.TB, path string, settings shop.Settings, now time.Time)
 // open starts the desk on the file with the dialogs of the program.
 func (c *corner) open() {
 	c.start()
-	c.desk = desk.New(desk.Options{Store: c.db, Step: dialogs.New(whole).Step, Random: zeros{}, Now: func() time.Time { return c.clock }})
+	c.desk = desk.New(desk.Options{
+		Store: c.db, Step: dialogs.New(whole).Step, Random: zeros{}, Now: func() time.Time { return c.clock },
+	})
 }
 
 type zeros struct{}

@@ -68,7 +68,8 @@ func (c *talk) onAgenda(n reminders.Name, at time.Time) bool {
 
 // closedAlready reports whether a day's count is in and nothing was loaded since.
 func (c *talk) closedAlready(date shop.Date) bool {
-	return c.m.Current() == nil && slices.ContainsFunc(c.m.Periods, func(p *books.Period) bool { return c.dayOf(p) == date })
+	thatDay := func(p *books.Period) bool { return c.dayOf(p) == date }
+	return c.m.Current() == nil && slices.ContainsFunc(c.m.Periods, thatDay)
 }
 
 func (c *talk) whoseTurn(n reminders.Name) string {

@@ -45,11 +45,15 @@ func askHold(c *talk) *card {
 	if c.State.Flow == "" {
 		return nil
 	}
-	h := shop.Hold{Until: shop.Date(c.chosen("until")), Why: c.chosen("why"), By: c.f.Person.ID}
 	return &card{
-		body:    []Block{text(append(c.holdLines(h), c.v.Say("hold.lasts"), c.v.Say("right"))...)},
+		body:    []Block{text(append(c.holdLines(c.heldFor()), c.v.Say("hold.lasts"), c.v.Say("right"))...)},
 		buttons: [][]Button{c.button("confirm", "confirm")},
 	}
+}
+
+// heldFor is the hold that waits for a yes.
+func (c *talk) heldFor() shop.Hold {
+	return shop.Hold{Until: shop.Date(c.chosen("until")), Why: c.chosen("why"), By: c.f.Person.ID}
 }
 
 // holdLines say what a hold is about.
@@ -69,7 +73,8 @@ func confirmHold(c *talk) {
 		c.close(Block{Text: c.v.Say("hold.manager")})
 		return
 	}
-	h := shop.Hold{Until: shop.Date(c.chosen("until")), Why: c.chosen("why"), By: c.f.Person.ID, At: c.in.At.UTC()}
+	h := c.heldFor()
+	h.At = c.in.At.UTC()
 	next := c.f.Shop.Settings
 	next.Plan.Hold = &h
 	c.Settings = &next
@@ -95,9 +100,11 @@ func (e *Engine) lift(c *talk) {
 		c.say(c.v.Say("hold.manager"))
 	default:
 		c.send(Reply{Body: []Block{text(append(c.holdLines(*c.f.Shop.Plan.Hold), c.v.Say("hold.lift-ask"))...)},
-			Buttons: [][]Button{c.button("lift", "o:lift:hold")}, Key: holdKey, Retire: holdKey})
+			Buttons: c.liftButton(), Key: holdKey, Retire: holdKey})
 	}
 }
+
+func (c *talk) liftButton() [][]Button { return [][]Button{c.button("lift", "o:lift:hold")} }
 
 // holdKey names the card from which a hold is lifted.
 const holdKey = "hold"
@@ -114,7 +121,8 @@ func (e *Engine) tapLift(c *talk, _ string) {
 		c.Settings = &next
 		c.everybody(Block{Text: c.v.Say("hold.lifted-by", "who", c.f.Person.Name)})
 	}
-	c.Replies = append(c.Replies, Reply{Key: holdKey, Edit: holdKey, Body: []Block{{Text: c.v.Say("hold.lifted")}}})
+	lifted := Reply{Key: holdKey, Edit: holdKey, Body: []Block{{Text: c.v.Say("hold.lifted")}}}
+	c.Replies = append(c.Replies, lifted)
 }
 
 // held ends an opening while the machine must not be loaded, and says why. What
@@ -134,7 +142,7 @@ func (c *talk) held() bool {
 	}
 	c.send(r)
 	if c.f.Person.Role.Manages() {
-		c.send(Reply{Body: []Block{{Text: c.v.Say("hold.lift-ask")}}, Buttons: [][]Button{c.button("lift", "o:lift:hold")}, Key: holdKey})
+		c.send(Reply{Body: []Block{{Text: c.v.Say("hold.lift-ask")}}, Buttons: c.liftButton(), Key: holdKey})
 	}
 	return true
 }
@@ -148,7 +156,7 @@ func (c *talk) tellHold(n reminders.Name, r reminders.Rung) {
 	case r.Nudge && h.Until != "" && h.Until <= n.Date:
 		for _, id := range reminders.People(c.f.Shop, n.Date, n.Task, shop.Managers) {
 			c.tellPerson(id, Reply{Body: []Block{text(append(c.holdLines(h), c.v.Say("hold.over"))...)},
-				Buttons: [][]Button{c.button("lift", "o:lift:hold")}, Key: holdKey, Retire: holdKey})
+				Buttons: c.liftButton(), Key: holdKey, Retire: holdKey})
 		}
 	case !r.Nudge && r.No == firstDue(rungs):
 		for _, id := range reminders.People(c.f.Shop, n.Date, n.Task, shop.List) {

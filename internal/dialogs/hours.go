@@ -202,12 +202,15 @@ func (c *talk) planExtras(p *shop.Plan) (lines []string) {
 		lines = append(lines, c.v.Say("hours.no-levels"))
 	}
 	if p.Night != nil {
-		lines = append(lines, c.v.Say("hours.night", "from", clockText(p.Night.Open), "to", clockText(p.Night.Close)))
+		from, to := clockText(p.Night.Open), clockText(p.Night.Close)
+		lines = append(lines, c.v.Say("hours.night", "from", from, "to", to))
 	}
 	return lines
 }
 
 // ladderTasks are the tasks whose ladder a shop may lay down.
 func ladderTasks() []reminders.Task {
-	return []reminders.Task{reminders.Opening, reminders.Closing, reminders.Unclosed, reminders.Ticks, reminders.Fault}
+	return []reminders.Task{
+		reminders.Opening, reminders.Closing, reminders.Unclosed, reminders.Ticks, reminders.Fault,
+	}
 }

@@ -141,7 +141,9 @@ func spanIn(s string) (shop.Hours, bool) {
 
 // ladderIn finds the task a line about reminders begins with.
 func (c *talk) ladderIn(word string) (reminders.Task, bool) {
-	i := slices.IndexFunc(ladderTasks(), func(t reminders.Task) bool { return c.isWord("ladder-"+string(t), word) })
+	i := slices.IndexFunc(ladderTasks(), func(t reminders.Task) bool {
+		return c.isWord("ladder-"+string(t), word)
+	})
 	if i < 0 {
 		return "", false
 	}

@@ -23,7 +23,8 @@ func (c *talk) tellDue(n reminders.Name, r reminders.Rung) {
 		p, _ := c.f.Shop.Person(id)
 		key := dueKey(n)
 		c.tellPerson(id, Reply{
-			Body: []Block{text(c.dueLines(n, r)...)}, Buttons: c.dueButtons(n, p), Key: key, Retire: key, Silent: r.Nudge,
+			Body: []Block{text(c.dueLines(n, r)...)}, Buttons: c.dueButtons(n, p),
+			Key: key, Retire: key, Silent: r.Nudge,
 		})
 	}
 }

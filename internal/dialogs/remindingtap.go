@@ -139,9 +139,10 @@ func (e *Engine) tapLater(c *talk, arg string) {
 	later.Later = c.snooze(key)
 	c.plan(later, until)
 	c.plan(n, c.skip(n, until))
+	ref := strings.TrimSuffix(arg, "."+rest[0])
 	c.Replies = append(c.Replies, Reply{Key: key, Edit: key,
 		Body:    []Block{text(c.v.Say("due.later", "when", c.clock(until)), c.which())},
-		Buttons: [][]Button{c.button("start-"+string(n.Task), "o:start:"+strings.Join(strings.Split(arg, ".")[:3], "."))}})
+		Buttons: [][]Button{c.button("start-"+string(n.Task), "o:start:"+ref)}})
 }
 
 // skip gives the first rung of a task that a reminder put off does not replace.

@@ -12,7 +12,8 @@ import (
 // shiftCommands are the ways to say that some days are different.
 func shiftCommands() []command {
 	shift := func(name string, hides bool, read func(*talk, string) (shop.Change, bool)) command {
-		return command{name: name, flow: "shift", hides: hides, run: func(e *Engine, c *talk) { e.shift(c, name, read) }}
+		run := func(e *Engine, c *talk) { e.shift(c, name, read) }
+		return command{name: name, flow: "shift", hides: hides, run: run}
 	}
 	return []command{
 		shift("closed", false, readClosed),
@@ -147,7 +148,10 @@ func askShift(c *talk) *card {
 	if !c.may(change) {
 		lines = append(lines, c.v.Say("shift.asks"))
 	}
-	return &card{body: []Block{text(append(lines, c.v.Say("right"))...)}, buttons: [][]Button{c.button("confirm", "confirm")}}
+	return &card{
+		body:    []Block{text(append(lines, c.v.Say("right"))...)},
+		buttons: [][]Button{c.button("confirm", "confirm")},
+	}
 }
 
 // may reports whether the speaker may say so without a manager.
@@ -246,7 +250,8 @@ func (c *talk) retireDue(change shop.Change) {
 func (c *talk) tellChange(change shop.Change) {
 	told := Block{Text: c.changed("changed.", change)}
 	if change.Absent != 0 {
-		c.Replies = append(c.Replies, Reply{To: Audience{Managers: true}, Body: []Block{told}, Buttons: c.standIns(change)})
+		c.Replies = append(c.Replies,
+			Reply{To: Audience{Managers: true}, Body: []Block{told}, Buttons: c.standIns(change)})
 		return
 	}
 	c.managers(told)

@@ -23,7 +23,7 @@ func (c *talk) ticks() []string {
 }
 
 // ticksKey names the card of a checklist, and the deadline at which it is asked again.
-func ticksKey(no int64) string { return "ticks-" + strconv.FormatInt(no, 10) }
+func ticksKey(no int64) string { return ticksName + strconv.FormatInt(no, 10) }
 
 // askTicks shows the checklist of a period in place of the tapped card, and
 // sees to it that it is asked again.

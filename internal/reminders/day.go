@@ -120,7 +120,8 @@ func span(zone *time.Location, date shop.Date, h shop.Hours) (open, end time.Tim
 func Today(s *shop.Shop, now time.Time) shop.Date {
 	date := shop.DateOf(now.In(s.Location))
 	d := On(s, date.Add(-1))
-	if d.Closed == Trading && now.Before(d.Close.Add(afterClose)) && shop.DateOf(d.Close.In(s.Location)) == date {
+	night := d.Closed == Trading && shop.DateOf(d.Close.In(s.Location)) == date
+	if night && now.Before(d.Close.Add(afterClose)) {
 		return d.Date
 	}
 	return date

@@ -46,9 +46,11 @@ func TestOn(t *testing.T) {
 		{"closing at", changes(one(shop.Change{Close: at(15 * 60)})), day, "07:00-15:00"},
 		{"closing past midnight", changes(one(shop.Change{Close: at(30)})), day, "07:00-00:30+1"},
 		{"opening at", changes(one(shop.Change{Open: at(9 * 60)})), day, "09:00-21:00"},
-		{"the later one wins", changes(one(shop.Change{Closed: true}), one(shop.Change{Open: at(600)})), day, "10:00-21:00"},
+		{"the later one wins",
+			changes(one(shop.Change{Closed: true}), one(shop.Change{Open: at(600)})), day, "10:00-21:00"},
 		{"taken back", changes(one(shop.Change{Closed: true}), one(shop.Change{Usual: true})), day, "07:00-21:00"},
-		{"usual on a holiday", changes(shop.Change{From: "2026-12-25", To: "2026-12-25", Usual: true}), "2026-12-25", "07:00-21:00"},
+		{"usual on a holiday",
+			changes(shop.Change{From: "2026-12-25", To: "2026-12-25", Usual: true}), "2026-12-25", "07:00-21:00"},
 		{"opens on a closed weekday", func(s *shop.Settings) {
 			s.Hours[time.Wednesday] = shop.Hours{}
 			s.Plan.Changes = []shop.Change{one(shop.Change{Open: at(600)})}
@@ -101,7 +103,8 @@ func TestPastMidnight(t *testing.T) {
 func TestPeople(t *testing.T) {
 	day := shop.Date("2026-11-25")
 	s := example(t, func(s *shop.Settings) {
-		s.People = append(s.People, shop.Person{ID: 4, Name: "Dee", Role: shop.Manager}, shop.Person{ID: 5, Name: "Eli", Role: shop.Bookkeeper})
+		s.People = append(s.People, shop.Person{ID: 4, Name: "Dee", Role: shop.Manager},
+			shop.Person{ID: 5, Name: "Eli", Role: shop.Bookkeeper})
 		s.Plan.Duty[time.Wednesday] = shop.Duty{Opens: 2, Closes: 77}
 		s.Plan.Changes = []shop.Change{
 			{From: day.Add(1), To: day.Add(1), Duty: shop.Duty{Opens: 3}},

@@ -40,10 +40,11 @@ import (
 // They are rules: one-off holidays are for the owner to tell.
 var holidays = map[string][]*cal.Holiday{
 	"AT": at.Holidays, "BE": be.Holidays, "BG": bg.Holidays, "CA": ca.Holidays, "CH": ch.Holidays,
-	"CZ": cz.Holidays, "DE": de.Holidays, "DK": dk.Holidays, "ES": es.Holidays, "FR": fr.Holidays, "GB": gb.Holidays,
-	"GR": gr.Holidays, "HR": hr.Holidays, "IE": ie.Holidays, "IT": it.Holidays, "JP": jp.Holidays, "LT": lt.Holidays,
-	"LV": lv.Holidays, "NL": nl.Holidays, "NO": no.Holidays, "NZ": nz.Holidays, "PL": pl.Holidays, "RO": ro.Holidays,
-	"SE": se.Holidays, "SI": si.Holidays, "SK": sk.Holidays, "US": sundaysOnly(us.Holidays), "ZA": za.Holidays,
+	"CZ": cz.Holidays, "DE": de.Holidays, "DK": dk.Holidays, "ES": es.Holidays, "FR": fr.Holidays,
+	"GB": gb.Holidays, "GR": gr.Holidays, "HR": hr.Holidays, "IE": ie.Holidays, "IT": it.Holidays,
+	"JP": jp.Holidays, "LT": lt.Holidays, "LV": lv.Holidays, "NL": nl.Holidays, "NO": no.Holidays,
+	"NZ": nz.Holidays, "PL": pl.Holidays, "RO": ro.Holidays, "SE": se.Holidays, "SI": si.Holidays,
+	"SK": sk.Holidays, "US": sundaysOnly(us.Holidays), "ZA": za.Holidays,
 }
 
 // sundaysOnly mends a calendar that moves a holiday from Saturday to Friday:

@@ -32,8 +32,10 @@ func TestRungs(t *testing.T) {
 		task   reminders.Task
 		want   string
 	}{
-		{"opening", nil, reminders.Opening, "1 25 06:45 list, 2 25 07:00 list, 3 25 07:20 list, 4 25 07:45 managers, 5 25 08:30 owners"},
-		{"closing", nil, reminders.Closing, "1 25 21:00 list, 2 25 21:15 list, 3 25 21:45 list, 4 25 22:15 managers, 5 25 22:45 owners"},
+		{"opening", nil, reminders.Opening,
+			"1 25 06:45 list, 2 25 07:00 list, 3 25 07:20 list, 4 25 07:45 managers, 5 25 08:30 owners"},
+		{"closing", nil, reminders.Closing,
+			"1 25 21:00 list, 2 25 21:15 list, 3 25 21:45 list, 4 25 22:15 managers, 5 25 22:45 owners"},
 		{"the next day", nil, reminders.Unclosed, "1 26 08:00 list, 2 26 10:00 managers, 3 26 13:00 owners"},
 		{"a baker's morning is no night", late(4*60, 12*60), reminders.Opening,
 			"1 25 03:45 list, 2 25 04:00 list, 3 25 04:20 list, 4 25 04:45 managers, 5 25 05:30 owners"},
@@ -46,7 +48,8 @@ func TestRungs(t *testing.T) {
 		{"own ladder", func(s *shop.Settings) {
 			s.Plan.Ladders.Opening = []shop.Rung{{After: 5, To: shop.Owners}}
 		}, reminders.Opening, "1 25 07:05 owners"},
-		{"summary on the day chosen", func(s *shop.Settings) { s.Plan.Summary = "wed" }, reminders.Summary, "1 25 09:30 owners"},
+		{"summary on the day chosen", func(s *shop.Settings) { s.Plan.Summary = "wed" },
+			reminders.Summary, "1 25 09:30 owners"},
 		{"no summary", func(s *shop.Settings) { s.Plan.Summary = "off" }, reminders.Summary, ""},
 		{"no holiday tomorrow", nil, reminders.Eve, ""},
 	} {
@@ -160,7 +163,9 @@ func TestAgendaKeepsTheClock(t *testing.T) {
 }
 
 func FuzzParseName(f *testing.F) {
-	for _, s := range []string{"due:2026-11-25:closing", "due:2026-11-25:opening:3", "due:2026-13-25:closing", "plan", "due:::"} {
+	for _, s := range []string{
+		"due:2026-11-25:closing", "due:2026-11-25:opening:3", "due:2026-13-25:closing", "plan", "due:::",
+	} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

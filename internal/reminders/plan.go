@@ -100,6 +100,8 @@ func Agenda(s *shop.Shop, from, until time.Time) []Item {
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Item) int { return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Date, b.Date)) })
+	slices.SortStableFunc(list, func(a, b Item) int {
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Date, b.Date))
+	})
 	return list
 }

@@ -15,8 +15,8 @@ type Plan struct {
 	TradesOnHolidays bool     `json:"trades_on_holidays,omitempty"` // public holidays are days like others
 	Duty             [7]Duty  `json:"duty,omitzero"`                // by weekday, Sunday first
 	Ladders          Ladders  `json:"ladders,omitzero"`             // an empty one is the usual one
-	Night            *Hours   `json:"night,omitempty"`              // from Open to Close nobody is reminded; nil: 23:00 to 06:00
-	Summary          string   `json:"summary,omitempty"`            // weekday of the weekly summary, like "mon"; "off"; empty: Monday
+	Night            *Hours   `json:"night,omitempty"`              // quiet from Open to Close; nil: 23:00 to 06:00
+	Summary          string   `json:"summary,omitempty"`            // day of the weekly summary, "mon"; or "off"; empty: Monday
 	NoLevels         bool     `json:"no_levels,omitempty"`          // no nudge when a kind of note may run out
 	Changes          []Change `json:"changes,omitempty"`            // one-off, oldest first; a later one wins
 	Hold             *Hold    `json:"hold,omitempty"`               // the machine must not be loaded
@@ -114,7 +114,8 @@ func (p *Plan) Absent(id PersonID, day Date) bool {
 	return absent
 }
 
-// With gives the plan with a change more, without those that ended before a date.
+// With gives the plan with a change more, without those that ended well before a
+// date, and without the oldest when there are too many.
 func (p Plan) With(c Change, today Date) Plan {
 	kept := make([]Change, 0, len(p.Changes)+1)
 	for _, old := range p.Changes {
@@ -123,6 +124,9 @@ func (p Plan) With(c Change, today Date) Plan {
 		}
 	}
 	p.Changes = append(kept, c)
+	if over := len(p.Changes) - maxChanges; over > 0 {
+		p.Changes = p.Changes[over:]
+	}
 	return p
 }
 
@@ -140,7 +144,8 @@ func (p *Plan) check() error {
 			return err
 		}
 	}
-	for _, l := range [][]Rung{p.Ladders.Opening, p.Ladders.Closing, p.Ladders.Unclosed, p.Ladders.Ticks, p.Ladders.Fault} {
+	l := p.Ladders
+	for _, l := range [][]Rung{l.Opening, l.Closing, l.Unclosed, l.Ticks, l.Fault} {
 		if err := checkLadder(l); err != nil {
 			return err
 		}

@@ -212,31 +212,3 @@ func (m *Machine) Faces() []cashmath.Face {
 	slices.SortFunc(faces, func(a, b cashmath.Face) int { return b.Cmp(a) })
 	return faces
 }
-
-// Closing gives the instant at which the trading day holding t ends; ok is
-// false when the shop is closed that day.
-func (s *Shop) Closing(t time.Time) (end time.Time, ok bool) {
-	local := t.In(s.Location)
-	if open, end, ok := s.trading(local.AddDate(0, 0, -1)); ok && !t.Before(open) && t.Before(end) {
-		return end, true
-	}
-	_, end, ok = s.trading(local)
-	return end, ok
-}
-
-// trading gives the hours that begin on a local day.
-func (s *Shop) trading(day time.Time) (open, end time.Time, ok bool) {
-	h := s.Hours[day.Weekday()]
-	if h.Open == 0 && h.Close == 0 {
-		return open, end, false
-	}
-	next := 0
-	if h.Close <= h.Open {
-		next = 1
-	}
-	return s.at(day, 0, h.Open), s.at(day, next, h.Close), true
-}
-
-func (s *Shop) at(day time.Time, plus, minutes int) time.Time {
-	return time.Date(day.Year(), day.Month(), day.Day()+plus, minutes/60, minutes%60, 0, 0, s.Location)
-}

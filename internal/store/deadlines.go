@@ -27,7 +27,8 @@ func (t *Tx) SetDeadline(d Deadline) error {
 
 // Fired drops a deadline that came due, unless it has been moved meanwhile.
 func (t *Tx) Fired(d Deadline) error {
-	return t.exec("DELETE FROM deadline WHERE machine = ? AND name = ? AND due_at = ?", d.Machine, d.Name, milli(d.Due))
+	return t.exec("DELETE FROM deadline WHERE machine = ? AND name = ? AND due_at = ?",
+		d.Machine, d.Name, milli(d.Due))
 }
 
 // Due lists the deadlines at or before the transaction's time, by time. The
@@ -51,8 +52,8 @@ func (t *Tx) Due() ([]Deadline, error) {
 
 // DueEverywhere gives every machine that has deadlines one more, due now.
 func (t *Tx) DueEverywhere(name string) error {
-	err := t.exec("INSERT OR REPLACE INTO deadline (machine, name, chat, due_at) SELECT DISTINCT machine, ?, '', ? FROM deadline",
-		name, milli(t.now))
+	err := t.exec(`INSERT OR REPLACE INTO deadline (machine, name, chat, due_at)
+		SELECT DISTINCT machine, ?, '', ? FROM deadline`, name, milli(t.now))
 	if err != nil {
 		return fmt.Errorf("deadlines: %w", err)
 	}
