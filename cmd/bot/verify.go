@@ -8,7 +8,8 @@ import (
 
 // verifyCmd proves the books from the first entry, beside a bot that runs.
 type verifyCmd struct {
-	DB string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file to check."`
+	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file to check."`
+	Word string `placeholder:"WORD" help:"A check word from an owner's note: it must be that of some entry."`
 }
 
 // Run prints one line a machine. A fault is named in it; then the exit code is 1.
@@ -23,6 +24,9 @@ func (c *verifyCmd) Run(e *env) error {
 		return err
 	}
 	broken := 0
+	if c.Word != "" && !wordKnown(reports, c.Word) {
+		return fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word)
+	}
 	for _, rep := range reports {
 		if len(rep.Faults) > 0 {
 			broken++
@@ -41,10 +45,23 @@ func reportLine(rep store.MachineReport) string {
 	who := fmt.Sprintf("machine %d (shop %d)", rep.Machine, rep.Shop)
 	switch n := len(rep.Faults); n {
 	case 0:
-		return fmt.Sprintf("%s: ok, %d entries, %d movements, head %x", who, rep.Entries, rep.Moves, rep.Head)
+		return fmt.Sprintf("%s: ok, %d entries, %d movements, head %x, check word %s",
+			who, rep.Entries, rep.Moves, rep.Head, store.CheckWord(rep.Head))
 	case 1:
 		return fmt.Sprintf("%s: BROKEN, %s", who, rep.Faults[0])
 	default:
 		return fmt.Sprintf("%s: BROKEN, %s (and %d more)", who, rep.Faults[0], n-1)
 	}
+}
+
+// wordKnown reports whether a check word is that of an entry of some machine.
+func wordKnown(reports []store.MachineReport, word string) bool {
+	for _, rep := range reports {
+		for _, h := range rep.Hashes {
+			if store.SameWord(word, h) {
+				return true
+			}
+		}
+	}
+	return false
 }

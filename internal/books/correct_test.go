@@ -133,6 +133,19 @@ func TestMoveToPeriod(t *testing.T) {
 	l.refold(t)
 }
 
+// What is in force is what holds, in the order in which it does.
+func TestInForce(t *testing.T) {
+	l := mistyped(t)
+	in := opening()
+	if _, err := l.correct(1, &in); err != nil {
+		t.Fatal(err)
+	}
+	list := books.InForce(l.entries)
+	if len(list) != 4 || list[0].Figures[1].Notes != 150 || list[3].Kind != books.Close {
+		t.Errorf("in force: %+v", list)
+	}
+}
+
 func TestCorrectRefused(t *testing.T) {
 	l := mistyped(t)
 	closing := l.entries[3].Record

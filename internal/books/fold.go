@@ -60,6 +60,19 @@ func replay(m *Machine, entries []Entry, end time.Time, each func(*Machine)) (*M
 	return m, nil
 }
 
+// InForce gives entries as they hold: without those that were undone or taken
+// back, with what a correction put in their place, in the order in which they
+// take effect.
+func InForce(entries []Entry) []Entry {
+	var list []Entry
+	for _, t := range turnsOf(entries) {
+		if !t.idle {
+			list = append(list, t.Entry)
+		}
+	}
+	return list
+}
+
 // turnsOf puts entries into the order in which they take effect.
 func turnsOf(entries []Entry) []turn {
 	void, corrected := map[int64]bool{}, map[int64]*Entry{}

@@ -40,6 +40,9 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.post(cause, facts, res); err != nil {
 		return "", err
 	}
+	if err := b.stamp(facts, &res); err != nil {
+		return "", err
+	}
 	if err := b.orders(w.Input, &facts, &res); err != nil {
 		return "", err
 	}

@@ -34,10 +34,11 @@ func closingScreens() map[string]screen {
 		"last-seen":    lastSeenQuestion.screen(),
 		"back":         backQuestion.screen(),
 		"back-total":   {ask: askBackTotal, answer: answerBackTotal, taps: map[string]func(*talk){"none": noBackTotal}, typed: noWords, what: "what.back"},
-		"verdict":      {ask: askVerdict, taps: map[string]func(*talk){"confirm": tapVerdict, "figures": changeFigures, "recount": recount,
-			"count-tray": countTray}, tap: tapFix, what: "what.verdict"},
-		"fix": {ask: askFix, what: "what.fix", taps: map[string]func(*talk){"confirm": applyFix, "back": func(c *talk) { c.goTo("verdict") }}},
-		"reason":       {ask: askReason, answer: answerReason, taps: map[string]func(*talk){"skip": noReason}, what: "what.reason"},
+		"verdict": {ask: askVerdict, tap: tapFix, what: "what.verdict", taps: map[string]func(*talk){
+			"confirm": tapVerdict, "figures": changeFigures, "recount": recount, "count-tray": countTray}},
+		"fix": {ask: askFix, what: "what.fix", taps: map[string]func(*talk){
+			"confirm": applyFix, "back": func(c *talk) { c.goTo("verdict") }}},
+		"reason": {ask: askReason, answer: answerReason, taps: map[string]func(*talk){"skip": noReason}, what: "what.reason"},
 	}
 }
 

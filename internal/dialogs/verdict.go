@@ -233,6 +233,7 @@ func confirmVerdict(c *talk) {
 		return
 	}
 	p = c.m.Period(p.No)
+	c.ownersNote(p)
 	if c.above(p) {
 		c.managers(append([]Block{text(c.v.Say("told.difference", "who", c.f.Person.Name,
 			"day", c.v.Day(c.local(p.Opened))))}, c.verdict(p)...)...)

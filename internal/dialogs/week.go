@@ -24,6 +24,7 @@ type week struct {
 
 // tellWeek sends the owners the summary of the seven days before.
 func (c *talk) tellWeek(n reminders.Name) {
+	c.f.Past = books.InForce(c.f.Past)
 	w := c.week(n.Date)
 	if len(c.f.Past) == 0 || w.planned == 0 && len(w.paid) == 0 {
 		return // not in use

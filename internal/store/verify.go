@@ -19,6 +19,7 @@ type MachineReport struct {
 	Entries int
 	Moves   int
 	Head    []byte   // hash of the last entry; kept elsewhere, it shows a tail cut off with all its traces
+	Hashes  [][]byte // of every entry, the first one first
 	Faults  []string // each names the record at fault, the earliest first; none: all holds
 }
 
@@ -115,6 +116,7 @@ func (v *verifier) machine(m stored, rep *MachineReport) error {
 	for _, e := range rows {
 		rep.Moves += len(e.moves)
 		rep.Head = e.hash
+		rep.Hashes = append(rep.Hashes, e.hash)
 	}
 	rep.chain(rows)
 	if err := v.attachments(rows, rep); err != nil {

@@ -1,0 +1,32 @@
+package desk
+
+import (
+	"slices"
+	"strings"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/store"
+)
+
+// stamp puts the check word of the machine's ledger where a reply asks for it.
+func (b *batch) stamp(f dialogs.Facts, res *dialogs.Result) error {
+	if f.Machine == nil || len(res.Records) == 0 {
+		return nil
+	}
+	for i := range res.Replies {
+		body := res.Replies[i].Body
+		if !slices.ContainsFunc(body, func(k dialogs.Block) bool { return strings.Contains(k.Text, dialogs.CheckMark) }) {
+			continue
+		}
+		head, err := b.tx.Head(f.Machine.ID)
+		if err != nil {
+			return err
+		}
+		body = slices.Clone(body)
+		for j := range body {
+			body[j].Text = strings.ReplaceAll(body[j].Text, dialogs.CheckMark, store.CheckWord(head))
+		}
+		res.Replies[i].Body = body
+	}
+	return nil
+}

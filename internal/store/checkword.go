@@ -1,0 +1,47 @@
+package store
+
+import (
+	"encoding/base32"
+	"strings"
+
+	"shopfloat/internal/shop"
+)
+
+// wordAlphabet leaves out letters and figures that are mistaken for others.
+const wordAlphabet = "abcdefghjkmnpqrstuvwxyz123456789"
+
+// wordBytes of a hash make a check word: 40 bits, so that nobody finds another
+// ledger with the same word by trying.
+const wordBytes = 5
+
+// CheckWord is a short word for the head of a ledger. Kept elsewhere, it shows
+// later whether the ledger up to there is still the same.
+func CheckWord(head []byte) string {
+	if len(head) < wordBytes {
+		return ""
+	}
+	word := base32.NewEncoding(wordAlphabet).WithPadding(base32.NoPadding).EncodeToString(head[:wordBytes])
+	return word[:4] + "-" + word[4:]
+}
+
+// SameWord reports whether a word, as somebody typed it, is that of a head.
+func SameWord(word string, head []byte) bool {
+	plain := func(s string) string {
+		return strings.Map(func(r rune) rune {
+			if r == '-' || r == ' ' {
+				return -1
+			}
+			return r
+		}, strings.ToLower(s))
+	}
+	return plain(word) != "" && plain(word) == plain(CheckWord(head))
+}
+
+// Head is the hash of a machine's last entry.
+func (t *Tx) Head(id shop.MachineID) ([]byte, error) {
+	m, err := t.machine(id)
+	if err != nil {
+		return nil, err
+	}
+	return m.head, nil
+}
