@@ -41,6 +41,19 @@ func TestSendNew(t *testing.T) {
 	}
 }
 
+// However the answer is laid out: what went out is never sent again for it.
+func TestSendReadsTheNumber(t *testing.T) {
+	for result, want := range map[string]int64{
+		`{"message_id":77}`: 77, `{"message_id": 77, "date":1}`: 77, `{"date":1,"message_id":77}`: 77,
+		`{"message_id":"77"}`: 0, `{"message_id":99999999999999999999}`: 0, `{}`: 0, `true`: 0,
+	} {
+		f := newFixture(t, map[string][]answer{"sendMessage": {{body: `{"ok":true,"result":` + result + `}`}}})
+		if id, err := f.bot.Send(t.Context(), out(0)); id != want || err != nil {
+			t.Errorf("%s: %d, %v", result, id, err)
+		}
+	}
+}
+
 func TestSendEdit(t *testing.T) {
 	f := newFixture(t, map[string][]answer{"editMessageText": {sent("77")}})
 	o := out(77)
