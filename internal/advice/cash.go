@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/demand"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
@@ -97,10 +98,9 @@ func (o *Outlook) lack(l Own, p Plan, to shop.Date) int64 {
 
 // order says what to get from the bank, and when.
 func (o *Outlook) order(p *Plan) {
-	currency := o.shop.Currency
-	p.Fetch = bankBefore(currency, p.RunsOut)
-	p.OrderBy = bankBefore(currency, p.Fetch)
-	p.Through = bankdays.Next(currency, p.RunsOut.Add(1))
+	p.Fetch = o.branch(p.RunsOut, -1)
+	p.OrderBy = o.branch(p.Fetch, -1)
+	p.Through = o.branch(p.RunsOut, 1)
 	for i := range p.Lines {
 		l := &p.Lines[i]
 		if !l.Known {
@@ -132,10 +132,13 @@ func (p *Plan) credit(claims []books.Claim) {
 	}
 }
 
-// bankBefore is the last day before a date on which banks are open.
-func bankBefore(currency string, date shop.Date) shop.Date {
+// branch is the nearest day after a date, or before it by a step of -1, on which
+// notes can be had: banks pay in the currency and it is no public holiday in the
+// shop's country. A branch may keep more days; the person is to ask it.
+func (o *Outlook) branch(date shop.Date, step int) shop.Date {
 	for range SightDays {
-		if date = date.Add(-1); bankdays.Open(currency, date) {
+		date = date.Add(step)
+		if bankdays.Open(o.shop.Currency, date) && reminders.Holiday(o.shop.Country, date) == "" {
 			break
 		}
 	}

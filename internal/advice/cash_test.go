@@ -87,3 +87,20 @@ func TestCashNothingKnown(t *testing.T) {
 		t.Errorf("looks until %s", p.Sight)
 	}
 }
+
+// Irish branches keep the Irish holiday of St Brigid, first Monday of February, on which
+// the euro's settlement system is open; notes are fetched before it.
+func TestCashBranchHoliday(t *testing.T) {
+	l := newLedger(t, nil)
+	next := l.weeks(25) // up to Thursday, 29 January 2026
+	p, err := l.outlook(next.Add(1)).Cash(map[cashmath.Face]int64{"50": 9000, "20": 250, "10": 9000}, nil, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.RunsOut < "2026-01-31" || p.RunsOut > "2026-02-02" {
+		t.Fatalf("runs out %q", p.RunsOut)
+	}
+	if p.Fetch != "2026-01-30" || p.OrderBy != "2026-01-29" || p.Through != "2026-02-03" {
+		t.Errorf("order by %s, fetch %s, through %s", p.OrderBy, p.Fetch, p.Through)
+	}
+}

@@ -14,9 +14,10 @@ func dateOf(d demand.Day) shop.Date { return shop.Date(d.String()) }
 
 // pays reports whether the machine can pay on a date: the shop trades, or the
 // machine pays while it is closed. Where nobody comes it stays off.
-func pays(s *shop.Shop, date shop.Date) bool {
-	closed := reminders.On(s, date).Closed
-	return closed == reminders.Trading || s.Load.Always && closed != reminders.Nobody
+func pays(s *shop.Shop, date shop.Date) bool { return canPay(s, reminders.On(s, date)) }
+
+func canPay(s *shop.Shop, d reminders.Day) bool {
+	return d.Closed == reminders.Trading || s.Load.Always && d.Closed != reminders.Nobody
 }
 
 func trades(s *shop.Shop, date shop.Date) bool {

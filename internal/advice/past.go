@@ -31,43 +31,51 @@ type load struct {
 // on which the machine stood still tell nothing. The shop's present hours are
 // taken for all of its past.
 func Learn(s *shop.Shop, id shop.MachineID, entries []books.Entry) (*Past, error) {
-	m, err := books.History(id, entries)
-	if err != nil {
+	past := &Past{
+		Paid: map[cashmath.Face]demand.History{}, Takings: takings(s, entries), loaded: map[cashmath.Face]map[demand.Day]load{},
+	}
+	l := learner{past: past, shop: s, days: reminders.NewDays(s), warned: warnings(entries),
+		periods: map[cashmath.Face][]demand.Period{}}
+	if err := books.Ended(id, entries, l.take); err != nil {
 		return nil, err
 	}
-	past := &Past{Paid: map[cashmath.Face]demand.History{}, loaded: map[cashmath.Face]map[demand.Day]load{}}
-	past.Takings = takings(s, entries)
-	warned := warnings(entries)
-	periods := map[cashmath.Face][]demand.Period{}
-	var boxes []books.BoxState
-	for _, p := range m.Periods {
-		if p.Status != books.Closed {
-			continue
-		}
-		first, last := daysOf(s, p)
-		if boxes != nil && !sameBoxes(boxes, p.Boxes) {
-			past.Shifts = append(past.Shifts, first)
-		}
-		boxes = p.Boxes
-		still := standing(s, first, last)
-		for face, notes := range paidOut(p) {
-			known := demand.Full
-			if warned[p.No] || ranOut(p, face) {
-				known = demand.AtLeast
-			}
-			periods[face] = append(periods[face], demand.Period{
-				First: first, Last: last, Notes: float64(notes), Known: known, Still: still})
-			if first == last {
-				past.put(face, first, load{putIn(p, face), ranOut(p, face)})
-			}
-		}
-	}
-	for face, list := range periods {
+	var err error
+	for face, list := range l.periods {
 		if past.Paid[face], err = demand.Spread(list); err != nil {
 			return nil, err
 		}
 	}
 	return past, nil
+}
+
+// learner goes through a ledger's closed periods.
+type learner struct {
+	past    *Past
+	shop    *shop.Shop
+	days    *reminders.Days
+	warned  map[int64]bool
+	boxes   []books.BoxState // of the period before
+	periods map[cashmath.Face][]demand.Period
+}
+
+func (l *learner) take(p *books.Period) {
+	first, last := daysOf(l.days, p)
+	if l.boxes != nil && !sameBoxes(l.boxes, p.Boxes) {
+		l.past.Shifts = append(l.past.Shifts, first)
+	}
+	l.boxes = slices.Clone(p.Boxes)
+	still := standing(l.shop, l.days, first, last)
+	for face, notes := range paidOut(p) {
+		known := demand.Full
+		if l.warned[p.No] || ranOut(p, face) {
+			known = demand.AtLeast
+		}
+		l.periods[face] = append(l.periods[face], demand.Period{
+			First: first, Last: last, Notes: float64(notes), Known: known, Still: still})
+		if first == last {
+			l.past.put(face, first, load{putIn(p, face), ranOut(p, face)})
+		}
+	}
 }
 
 // Next is the date after the last day of the past; empty when there is none.
@@ -93,22 +101,22 @@ func (p *Past) put(face cashmath.Face, day demand.Day, l load) {
 // daysOf are the days a period was for. One that was counted in the morning,
 // before trading began, ended the day before; one that ended before the day it
 // was loaded for, a holiday on which the shop traded all the same, is its own.
-func daysOf(s *shop.Shop, p *books.Period) (first, last demand.Day) {
-	from := reminders.DayOf(s, p.Opened)
-	to := reminders.Today(s, p.CountedAt)
-	if d := reminders.On(s, to); p.Has(books.Early) || d.Closed == reminders.Trading && p.CountedAt.Before(d.Open) {
+func daysOf(days *reminders.Days, p *books.Period) (first, last demand.Day) {
+	from := days.DayOf(p.Opened)
+	to := days.Today(p.CountedAt)
+	if d := days.On(to); p.Has(books.Early) || d.Closed == reminders.Trading && p.CountedAt.Before(d.Open) {
 		to = to.Add(-1)
 	}
-	to = max(to, reminders.Today(s, p.Opened))
+	to = max(to, days.Today(p.Opened))
 	return dayOf(min(from, to)), dayOf(to)
 }
 
 // standing lists the days of a period on which the machine could not pay; none
 // when it could not on any of them and paid all the same.
-func standing(s *shop.Shop, first, last demand.Day) []demand.Day {
+func standing(s *shop.Shop, days *reminders.Days, first, last demand.Day) []demand.Day {
 	var still []demand.Day
 	for d := first; d <= last; d++ {
-		if !pays(s, dateOf(d)) {
+		if !canPay(s, days.On(dateOf(d))) {
 			still = append(still, d)
 		}
 	}

@@ -117,12 +117,34 @@ func span(zone *time.Location, date shop.Date, h shop.Hours) (open, end time.Tim
 
 // Today is the date whose trading an instant belongs to: the night of a shop
 // that trades past midnight belongs to the date before.
-func Today(s *shop.Shop, now time.Time) shop.Date {
+func Today(s *shop.Shop, now time.Time) shop.Date { return today(s, on(s), now) }
+
+// DayOf is the day an opening at an instant is for: the day it falls on, or the
+// next day of trading where there is none that day or it is over.
+func DayOf(s *shop.Shop, opened time.Time) shop.Date { return dayOf(s, on(s), opened) }
+
+// After is the next day of trading after a date, or the date after it when
+// there is none within a week and a half.
+func After(s *shop.Shop, date shop.Date) shop.Date { return after(on(s), date) }
+
+// plan gives the plan of a date.
+type plan func(shop.Date) Day
+
+func on(s *shop.Shop) plan { return func(date shop.Date) Day { return On(s, date) } }
+
+func today(s *shop.Shop, on plan, now time.Time) shop.Date {
 	date := shop.DateOf(now.In(s.Location))
-	d := On(s, date.Add(-1))
-	night := d.Closed == Trading && shop.DateOf(d.Close.In(s.Location)) == date
-	if night && now.Before(d.Close.Add(afterClose)) {
+	d := on(date.Add(-1))
+	if d.Closed == Trading && now.Before(d.Close.Add(afterClose)) && shop.DateOf(d.Close.In(s.Location)) == date {
 		return d.Date
+	}
+	return date
+}
+
+func dayOf(s *shop.Shop, on plan, opened time.Time) shop.Date {
+	date := today(s, on, opened)
+	if d := on(date); d.Closed != Trading || opened.After(d.Close) {
+		return after(on, date)
 	}
 	return date
 }
@@ -130,21 +152,9 @@ func Today(s *shop.Shop, now time.Time) shop.Date {
 // lookAround bounds, in days, how far the neighbours of a day are looked for.
 const lookAround = 10
 
-// DayOf is the day an opening at an instant is for: the day it falls on, or the
-// next day of trading where there is none that day or it is over.
-func DayOf(s *shop.Shop, opened time.Time) shop.Date {
-	date := Today(s, opened)
-	if d := On(s, date); d.Closed != Trading || opened.After(d.Close) {
-		return After(s, date)
-	}
-	return date
-}
-
-// After is the next day of trading after a date, or the date after it when
-// there is none within a week and a half.
-func After(s *shop.Shop, date shop.Date) shop.Date {
+func after(on plan, date shop.Date) shop.Date {
 	for ahead := 1; ahead <= lookAround; ahead++ {
-		if next := date.Add(ahead); On(s, next).Closed == Trading {
+		if next := date.Add(ahead); on(next).Closed == Trading {
 			return next
 		}
 	}
