@@ -26,6 +26,14 @@ func hoursTopic() topic {
 			return list
 		},
 		show: func(c *talk, v string) string { return c.showHours(hoursOf(v)) },
+		doubt: func(c *talk, v string) string {
+			for _, h := range hoursOf(v) {
+				if h.Close <= h.Open && h != (shop.Hours{}) {
+					return c.v.Say("hours-doubt", "hours", span(h))
+				}
+			}
+			return ""
+		},
 		read: func(c *talk, s string) (value, problem string) {
 			var days [7]string
 			for d := range days {

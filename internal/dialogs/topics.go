@@ -149,19 +149,25 @@ func (t *topic) take(c *talk, all []topic, value string) {
 }
 
 // goOn goes to the first topic that has no answer, or to the summary.
-func goOn(c *talk, all []topic) {
+func goOn(c *talk, all []topic) { c.goTo(pending(c, all)) }
+
+func pending(c *talk, all []topic) string {
 	for i := range all {
 		if c.chosen(all[i].name) == "" && (all[i].skip == nil || !all[i].skip(c)) {
-			c.goTo(all[i].name)
-			return
+			return all[i].name
 		}
 	}
-	c.goTo("review")
+	return "review"
 }
 
-// back goes to the topic before, whose answer is asked again.
+// back goes to the topic before, whose answer is asked again; when all are
+// answered and one is looked at once more, to where it was chosen.
 func back(c *talk, all []topic, from string) {
 	delete(c.State.Draft.Choices, "doubt")
+	if pending(c, all) == "review" {
+		c.goTo("change")
+		return
+	}
 	if name := before(c, all, from); name != "" {
 		c.goTo(name)
 	}
