@@ -16,6 +16,7 @@ type chatCmd struct {
 	Script string `placeholder:"FILE" help:"Play a chat script, - from standard input."`
 	As     string `default:"owner" placeholder:"NAME" help:"Who speaks first: owner, staff1, staff2, anybody."`
 	Empty  bool   `help:"Leave a fresh file without the example shop."`
+	Guides string `help:"Folder of your own NAME.guide files." env:"SHOPFLOAT_GUIDES" type:"existingdir"`
 }
 
 // Help tells what the lines of a script are; it is part of chat --help.
@@ -50,7 +51,7 @@ func (c *chatCmd) play(e *env) error {
 		defer func() { _ = file.Close() }()
 		in = file
 	}
-	return playScript(e, in, stage{file: c.DB, speaker: c.As, empty: c.Empty})
+	return playScript(e, in, stage{file: c.DB, speaker: c.As, empty: c.Empty, guides: c.Guides})
 }
 
 // converse lets a person type, at the time it is.
@@ -58,6 +59,9 @@ func (c *chatCmd) converse(e *env) error {
 	file := cmp.Or(c.DB, os.Getenv("SHOPFLOAT_DB"), demoFile)
 	f, err := prepare(e.ctx, file, time.Now(), rand.Reader, c.Empty)
 	if err != nil {
+		return err
+	}
+	if f.guiding, err = guiding(e, c.Guides); err != nil {
 		return err
 	}
 	t, err := newTalk(e, f, time.Now, rand.Reader)

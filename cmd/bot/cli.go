@@ -15,6 +15,8 @@ type cli struct {
 	Agenda    agendaCmd    `cmd:"" help:"Print what would be due if nothing got recorded."`
 	Load      loadCmd      `cmd:"" help:"Advise how much to load."`
 	Backtest  backtestCmd  `cmd:"" help:"Look back: what the advice would have done on the shop's own past."`
+	Ask       askCmd       `cmd:"" help:"Find the guide for a question in your own words."`
+	Guide     guideCmd     `cmd:"" help:"Print a guide, or the list of guides."`
 	Forecast  forecastCmd  `cmd:"" help:"Forecast notes paid out from a table of past days."`
 }
 

@@ -17,7 +17,7 @@ type guideFlags struct {
 // library is what the program comes with and the shop's own folder on top. A
 // broken file of the folder is named on stderr and left out.
 func (f guideFlags) library(e *env) (guides.Library, error) {
-	lib, err := guides.Builtin()
+	lib, err := builtin()
 	if err != nil || f.Guides == "" {
 		return lib, err
 	}

@@ -19,6 +19,7 @@ type stage struct {
 	speaker string
 	empty   bool // a fresh file gets no shop
 	story   bool // print the comments as headings
+	guides  string
 }
 
 // playScript plays a script at its own time. Whatever is drawn by lot follows
@@ -42,6 +43,9 @@ func playScript(e *env, in io.Reader, s stage) (err error) {
 	}
 	clock, err := scriptClock(f)
 	if err != nil {
+		return err
+	}
+	if f.guiding, err = guiding(e, s.guides); err != nil {
 		return err
 	}
 	talk, err := newTalk(e, f, clock.Now, lots("run "+f.latest.UTC().Format(time.RFC3339Nano)))

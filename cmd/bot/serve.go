@@ -29,6 +29,7 @@ type serveCmd struct {
 	APIURL   string `name:"api-url" env:"SHOPFLOAT_API_URL" default:"https://api.telegram.org" help:"Server."`
 	DB       string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" help:"File, on a local disk."`
 	Rate     int    `default:"30" help:"Most messages a second in all; 0 is no bound, for load runs."`
+	Guides   string `help:"Folder of your own NAME.guide files." env:"SHOPFLOAT_GUIDES" type:"existingdir"`
 	LogLevel string `enum:"debug,info,warn,error" default:"info" help:"Log lines from this level on: ${enum}."`
 }
 
@@ -38,6 +39,10 @@ func (c *serveCmd) Run(e *env) error {
 		return misuse(fmt.Errorf("--rate %d: want 0 or more", c.Rate))
 	}
 	log := c.logger(e.stderr)
+	help, err := guiding(e, c.Guides)
+	if err != nil {
+		return err
+	}
 	db, err := store.Open(e.ctx, c.DB, time.Now())
 	if err != nil {
 		return err
@@ -50,7 +55,7 @@ func (c *serveCmd) Run(e *env) error {
 		if code != "" {
 			_, _ = fmt.Fprintf(e.stdout, "Or open this link: %s\n", link(code))
 		}
-	})
+	}, help)
 	if err != nil {
 		return errors.Join(misuse(err), db.Close())
 	}
@@ -74,14 +79,16 @@ func (c *serveCmd) logger(to io.Writer) *slog.Logger {
 }
 
 // service connects the parts.
-func (c *serveCmd) service(db *store.DB, log *slog.Logger, reached func(link func(string) string)) (*service, error) {
+func (c *serveCmd) service(
+	db *store.DB, log *slog.Logger, reached func(link func(string) string), help dialogs.Guiding,
+) (*service, error) {
 	catalogue, err := texts.Load()
 	if err != nil {
 		return nil, err
 	}
-	s := &service{log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB)}
+	s := &service{log: log, help: help, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB)}
 	s.desk = desk.New(desk.Options{
-		Store: db, Step: dialogs.New(catalogue).Step, Now: time.Now, Random: rand.Reader, Log: log,
+		Store: db, Step: dialogs.New(catalogue).Guide(help).Step, Now: time.Now, Random: rand.Reader, Log: log,
 		Link: func(code string) string { return s.bot.Link(code) },
 	})
 	voice := catalogue.In("en", "", "")
@@ -108,6 +115,7 @@ type service struct {
 	bot  *telegram.Bot
 	pace desk.Pace
 	mark aliveMark
+	help dialogs.Guiding
 	log  *slog.Logger
 }
 
@@ -122,6 +130,7 @@ func (s *service) run(ctx context.Context) error {
 		s.bot.Run,
 		s.deliver,
 		s.heartbeat,
+		s.learn,
 	} {
 		parts.Go(func() {
 			if err := part(ctx); err != nil {
@@ -154,6 +163,13 @@ func (s *service) deliver(ctx context.Context) error {
 		return telegram.ErrToken
 	}
 	return err
+}
+
+// learn makes the question search ready while the first poll is under way, so
+// that neither the start nor the first question waits for it.
+func (s *service) learn(context.Context) error {
+	s.help.Find("")
+	return nil
 }
 
 // heartbeat looks every minute what has come due. When that is lies in the

@@ -21,6 +21,8 @@ type chatFile struct {
 	latest time.Time      // newest instant of which it tells; zero for a fresh one
 	zone   *time.Location // of the shop in it; UTC without
 	code   string         // sets a shop up; empty when there is one
+
+	guiding dialogs.Guiding
 }
 
 // prepare looks at a file and makes sure that a fresh one holds the example
@@ -77,7 +79,7 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 	if err != nil {
 		return nil, err
 	}
-	engine := dialogs.New(catalogue)
+	engine := dialogs.New(catalogue).Guide(f.guiding)
 	log := slog.New(slog.NewTextHandler(e.stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
 	open := func(ctx context.Context) (terminal.Bot, error) {
 		db, err := store.Open(ctx, f.path, now())

@@ -35,6 +35,10 @@ var rules = map[string][]shop.Role{
 	"status": everyone, "history": everyone, "help": everyone, "cancel": everyone,
 	"switch": everyone, "my-code": everyone,
 
+	// faults
+	"guides": everyone, "guide": everyone, "fault": everyone, "faults": everyone, "reference": everyone, "contacts": everyone,
+	"numbers": managing,
+
 	// the money
 	"credit": keeping, "debit": keeping, "match": keeping, "owed": keeping, "day": keeping, "month": keeping,
 	"float": keeping, "export": keeping, "correct": managing,

@@ -55,6 +55,7 @@ type Machine struct {
 	Loads   [][]Figure     `json:"loads,omitempty"`   // recent openings, oldest first
 	Debts   []Debt         `json:"debts,omitempty"`
 	Recent  []Brief        `json:"recent,omitempty"` // oldest first
+	Faults  []Fault        `json:"faults,omitempty"` // incidents, oldest first
 
 	Claims   []Claim   `json:"claims,omitempty"`   // what the bank owes or owed, oldest first
 	Loose    []Loose   `json:"loose,omitempty"`    // money of the bank that is for none of them
@@ -153,6 +154,7 @@ func (m *Machine) Clone() *Machine {
 	c.Loads = slices.Clone(m.Loads)
 	c.Debts = slices.Clone(m.Debts)
 	c.Recent = slices.Clone(m.Recent)
+	c.Faults = slices.Clone(m.Faults)
 	c.Claims, c.Loose, c.Payments = slices.Clone(m.Claims), slices.Clone(m.Loose), slices.Clone(m.Payments)
 	return &c
 }

@@ -16,11 +16,11 @@ var posters = map[Kind]poster{
 	Moved: postMoved, Test: postTest, Found: postFound, Level: postLevel, Spot: postNothing,
 	SpotPaid: postNothing, Count: postCount, Settlement: postSettlement, Close: postClose,
 	Attachment: postNothing, Credit: postMoney, Debit: postMoney, Matched: postMoney,
-	Witness: postWitness,
+	Witness: postWitness, Incident: postIncident, News: postNews,
 }
 
 // free kinds belong to no period, or to one that may be long past.
-var free = []Kind{Opening, Attachment, Credit, Debit, Matched}
+var free = []Kind{Opening, Attachment, Credit, Debit, Matched, Incident, News}
 
 // Post takes the next entry into the running state and gives its movements.
 // An error means the entry cannot be: m may be half changed then and is to be

@@ -128,6 +128,7 @@ type Record struct {
 	DueOn    shop.Date       `json:"due_on,omitempty"`  // Settlement: until when; empty: no rule is known
 	Parts    []Part          `json:"parts,omitempty"`   // Credit, Debit, Matched: what the money is for
 	Target   int64           `json:"target,omitempty"`  // Undo, Attachment, Correction: the record meant
+	Trouble  *Trouble        `json:"trouble,omitempty"` // Incident, News
 	Instead  *Record         `json:"instead,omitempty"` // Correction: what holds in its place; nil: nothing
 
 	// Words and Photos are kept apart from the ledger, which holds only their

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
@@ -74,6 +75,9 @@ func (b *batch) post(cause int64, f dialogs.Facts, res dialogs.Result) error {
 			return errors.New("a record without a machine")
 		}
 		by := store.By{Person: who, Settings: f.Shop.Version, Cause: cause, N: n}
+		if r.Has(books.SharedPhone) {
+			by.Person = 0 // nobody said who they are
+		}
 		if err := b.tx.Post(f.Machine.ID, by, r, b.desk.salt); err != nil {
 			return err
 		}

@@ -38,7 +38,11 @@ func (b *batch) guard(it *item, later bool) error {
 		in.Kind, in.Text = dialogs.Opened, hex.EncodeToString(access.HashCode(code))
 		it.Hash = nil
 	} else if ok, err = b.guardPIN(it, later); !ok && err == nil && access.Secret(in.Text) {
-		*in = dialogs.Input{Chat: in.Chat, Kind: dialogs.Secret, At: in.At, Message: in.Message}
+		secret := dialogs.Input{Chat: in.Chat, Kind: dialogs.Secret, At: in.At, Message: in.Message}
+		if dialogs.Danger(in.Text) {
+			secret.Text = dialogs.Robbery // the words are gone, what they were about must not be
+		}
+		*in = secret
 		it.Hash = nil
 	}
 	if err != nil {

@@ -68,6 +68,11 @@ func commands() []command {
 		starts("earlier", "earlier"),
 		{name: "status", often: true, run: (*Engine).status},
 		{name: "history", run: (*Engine).history},
+		{name: "guides", run: (*Engine).guideList},
+		{name: "faults", run: (*Engine).faults},
+		{name: "reference", run: (*Engine).reference},
+		{name: "contacts", run: (*Engine).contacts},
+		{name: "numbers", flow: "numbers", hides: true, run: func(e *Engine, c *talk) { e.begin(c, "numbers") }},
 		starts("undo", "undo"),
 		often("load", "load"),
 		starts("cash-plan", "cash-plan"),
@@ -153,7 +158,13 @@ const longPause = 30 * time.Minute
 // that are neither.
 func (e *Engine) text(c *talk) {
 	f := e.flow(c)
+	if f == nil && e.walkTyped(c) {
+		return
+	}
 	cmd, rest := e.command(c)
+	if e.asks(c, cmd, rest) {
+		cmd = nil
+	}
 	if f != nil && f.screens[c.State.Step].free && (cmd == nil || cmd.name != "cancel") && e.answer(c, f) {
 		return
 	}
@@ -241,6 +252,9 @@ func (e *Engine) unknown(c *talk, f *flow) {
 		e.fresh(c)
 		return
 	}
+	if f != nil && e.walkTyped(c) || e.searched(c, f) {
+		return
+	}
 	if f == nil {
 		c.say(c.v.Say("unknown"))
 		return
@@ -251,6 +265,10 @@ func (e *Engine) unknown(c *talk, f *flow) {
 
 func (e *Engine) cancel(c *talk) {
 	f := e.flow(c)
+	if f == nil && c.State.Walk != nil && c.State.Walk.Machine == c.m.ID {
+		e.stopWalk(c)
+		return
+	}
 	if f == nil {
 		c.say(c.v.Say("nothing-to-cancel"))
 		return

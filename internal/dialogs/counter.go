@@ -15,9 +15,7 @@ func (e *Engine) shared(st State, in Input, f Facts) Result {
 	if st.Held != nil {
 		return e.held(st, in, f)
 	}
-	nobody := f // whose phone it was says nothing about who speaks
-	nobody.Person.ID, nobody.Person.Name = 0, ""
-	res := e.step(st, in, nobody)
+	res := e.step(st, in, f.nobody())
 	if !matters(res) {
 		return res
 	}
@@ -31,10 +29,19 @@ func (e *Engine) shared(st State, in Input, f Facts) Result {
 	return c.done()
 }
 
+// nobody leaves open who speaks on a shared phone: whose phone it was says
+// nothing about that.
+func (f Facts) nobody() Facts {
+	if f.Shared {
+		f.Person.ID, f.Person.Name = 0, ""
+	}
+	return f
+}
+
 // matters reports whether a step must not be done by nobody in particular: it
 // records or changes something, or tells others of somebody.
 func matters(res Result) bool {
-	return len(res.Records) > 0 || res.Settings != nil || res.Orders != Orders{} ||
+	return slices.ContainsFunc(res.Records, needsName) || res.Settings != nil || res.Orders != Orders{} ||
 		slices.ContainsFunc(
 			res.Replies,
 			func(r Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others },

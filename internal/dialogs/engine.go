@@ -60,6 +60,7 @@ type Engine struct {
 	texts    *texts.Catalogue
 	flows    map[string]*flow
 	commands []command
+	guiding  Guiding
 }
 
 // New builds the engine over a catalogue of texts.
@@ -80,7 +81,13 @@ func (e *Engine) Step(st State, in Input, f Facts) Result {
 		return e.opened(st, in, f)
 	case f.Shop == nil:
 		return e.stranger(in, f)
-	case f.Shared:
+	}
+	if speaks(in) {
+		if c := e.talk(st, in, f.nobody()); e.danger(c) {
+			return e.alarm(c)
+		}
+	}
+	if f.Shared {
 		return e.shared(st, in, f)
 	}
 	st.Held = nil // the phone is no longer shared
@@ -106,6 +113,7 @@ func (e *Engine) step(st State, in Input, f Facts) Result {
 		e.picture(c)
 	case Redraw:
 		e.redraw(c)
+		e.walkAgain(c)
 	case Remind:
 		e.remind(c)
 	case Secret:

@@ -15,7 +15,7 @@ func (e *Engine) dialogs() []*flow {
 		foundFlow(), levelFlow(), spotFlow(), secondFlow(), settleFlow(), printedFlow(), undoFlow(), e.earlierFlow(), busy,
 		shiftFlow(), holdFlow(), hoursFlow(),
 		loadFlow(), cashFlow(),
-		setupFlow(), settingsFlow(), inviteFlow(), peopleFlow(), lostPhoneFlow(), myCodeFlow(), switching,
+		e.numbersFlow(), setupFlow(), settingsFlow(), inviteFlow(), peopleFlow(), lostPhoneFlow(), myCodeFlow(), switching,
 		creditFlow(), debitFlow(), matchFlow(),
 	}
 }

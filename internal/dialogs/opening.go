@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -149,13 +150,27 @@ func review(question string, ask func(*talk) *card, confirm func(*talk)) screen 
 // overtaken reports whether somebody recorded something since the card was
 // shown; the card is then shown again with the new figures.
 func (c *talk) overtaken() bool {
-	if c.State.Draft.Seq == c.m.Seq {
+	last, ok := c.lastSince(c.State.Draft.Seq)
+	if !ok {
 		return false
 	}
-	last := c.m.Recent[len(c.m.Recent)-1]
 	c.first(c.v.Say("overtaken", "who", c.name(last.By), "what", c.v.Say("kind."+string(last.Kind)),
 		"when", c.clock(last.Recorded)))
 	return true
+}
+
+// lastSince gives the newest record after one, those left aside that change
+// nothing anybody relies on.
+func (c *talk) lastSince(seq int64) (last books.Brief, ok bool) {
+	for _, b := range slices.Backward(c.m.Recent) {
+		if b.Seq <= seq {
+			break
+		}
+		if !slices.Contains(beside, b.Kind) {
+			return b, true
+		}
+	}
+	return last, false
 }
 
 // changeLine makes a screen that offers the lines of a question to change.

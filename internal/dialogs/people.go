@@ -1,6 +1,10 @@
 package dialogs
 
-import "shopfloat/internal/books"
+import (
+	"slices"
+
+	"shopfloat/internal/books"
+)
 
 // busy finds another person's dialog at this machine that f would get in the way of.
 func (c *talk) busy(f *flow) *Activity {
@@ -75,6 +79,9 @@ func (e *Engine) title(flow string) string {
 
 // picture keeps a photo with the dialog under way, or with the speaker's last record.
 func (e *Engine) picture(c *talk) {
+	if e.pictured(c) {
+		return
+	}
 	if f := e.flow(c); f != nil {
 		if len(c.State.Draft.Photos) >= maxPhotos {
 			c.first(c.v.Say("photo-enough", "n", maxPhotos))
@@ -101,7 +108,7 @@ func (e *Engine) picture(c *talk) {
 func (c *talk) lastOwn() *books.Brief {
 	for i := len(c.m.Recent) - 1; i >= 0; i-- {
 		b := &c.m.Recent[i]
-		if b.By == c.f.Person.ID && !b.Void && b.Kind != books.Undo && b.Kind != books.Attachment {
+		if b.By == c.f.Person.ID && !b.Void && b.Kind != books.Undo && !slices.Contains(beside, b.Kind) {
 			return b
 		}
 	}

@@ -43,8 +43,13 @@ func (e *Engine) remind(c *talk) {
 		c.dueLevel()
 	case strings.HasPrefix(c.in.Text, owedName):
 		c.dueOwed()
+	case strings.HasPrefix(c.in.Text, faultName):
+		e.dueFault(c)
 	default:
 		c.dueMatter()
+	}
+	if c.hush() {
+		c.Replies = nil // the ladders go on, but nobody's phone makes a sound now
 	}
 }
 

@@ -105,6 +105,7 @@ func (e *Engine) Words() []Word {
 func standingTaps() map[string]func(*Engine, *talk, string) {
 	return map[string]func(*Engine, *talk, string){
 		"leaver": (*Engine).leaverTap, "witness": (*Engine).witnessTap, "go-on": (*Engine).goOnTap,
+		"guide": (*Engine).guideTap, "fault": (*Engine).faultTap, "numbers": (*Engine).numbersTap,
 	}
 }
 

@@ -23,6 +23,9 @@ type State struct {
 	Planned time.Time      `json:"planned,omitzero"`  // reminders are planned so far for all that this chat knows
 	Snoozed map[string]int `json:"snoozed,omitempty"` // how often a task of a day was put off here
 	Held    *Held          `json:"held,omitempty"`    // on a shared phone: a tap that waits for who it is
+
+	Walk  *Walk `json:"walk,omitempty"`  // the guide under way beside the dialog
+	Cards int   `json:"cards,omitempty"` // number of the newest card of a guide
 }
 
 // stateFormat is written into every state; an older one is dropped with a word to the person.
@@ -52,6 +55,7 @@ func (s State) clone() State {
 		c.Draft.Counts[k] = slices.Clone(v)
 	}
 	c.Snoozed = maps.Clone(s.Snoozed)
+	c.Walk = s.Walk.clone()
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
 	return c
@@ -60,7 +64,7 @@ func (s State) clone() State {
 // passive dialogs do not get in another person's way.
 var passive = []string{
 	"busy", "undo", "earlier", "different", "level", "load", "cash-plan", "printed", "shift", "hold", "hours",
-	"setup", "settings", "people", "invite", "lost-phone", "shared-phone", "my-code", "switch", "new-shop",
+	"setup", "settings", "numbers", "people", "invite", "lost-phone", "shared-phone", "my-code", "switch", "new-shop",
 	"credit", "debit", "match", "correct",
 }
 

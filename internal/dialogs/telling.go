@@ -31,10 +31,11 @@ func (e *Engine) status(c *talk) {
 		body = append(body, text(c.v.Say("status.open", "when", c.clock(p.Opened), "who", c.name(p.By))))
 		body = append(body, c.levels(p)...)
 	}
-	if lines := c.todo(); len(lines) > 0 {
+	faults, rows := e.openFaults(c)
+	if lines := append(faults, c.todo()...); len(lines) > 0 {
 		body = append(body, text(lines...))
 	}
-	c.send(Reply{Body: body, Buttons: c.ticksButtons()})
+	c.send(Reply{Body: body, Buttons: append(c.ticksButtons(), rows...)})
 }
 
 // ticksButtons offers the checklists that are not done.
@@ -218,7 +219,9 @@ func (c *talk) undoable() (*books.Brief, string) {
 }
 
 // lightKinds move no notes; undo looks past them.
-var lightKinds = []books.Kind{books.Undo, books.Checks, books.Attachment, books.Level, books.Printed}
+var lightKinds = []books.Kind{
+	books.Undo, books.Checks, books.Attachment, books.Level, books.Printed, books.Incident, books.News,
+}
 
 func startUndo(c *talk) {
 	b, why := c.undoable()

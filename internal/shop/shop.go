@@ -78,6 +78,8 @@ type Machine struct {
 	TestDispense    bool      `json:"test_dispense"`    // the shop tries a payout after loading
 	Lock            string    `json:"lock,omitempty"`   // of the safe: key, dial or electronic
 	Prints          string    `json:"prints,omitempty"` // what its slip shows: notes, money, both or nothing
+
+	RestartMinutes int `json:"restart_minutes,omitempty"` // how long a restart takes; 0 is not laid down
 }
 
 // Hours are one weekday's trading hours as minutes after midnight in the
@@ -112,6 +114,9 @@ type Settings struct {
 	Plan      Plan            `json:"plan,omitzero"`
 	Load      Load            `json:"load,omitzero"` // how much to load
 
+	Numbers []Number `json:"numbers,omitempty"` // whom to ring
+	Advice  []Advice `json:"advice,omitempty"`  // the provider's own, by topic
+
 	Former     []Person `json:"former,omitempty"`      // worked here; their records still name them
 	TwoPersons bool     `json:"two_persons,omitempty"` // a closing count needs a second person
 	CreditDays int      `json:"credit_days,omitempty"` // working days until the bank credits; 0 is not known
@@ -143,6 +148,9 @@ func New(id ID, version int64, s Settings) (*Shop, error) {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}
 	if err := s.Load.check(); err != nil {
+		return nil, fmt.Errorf("shop %d: %w", id, err)
+	}
+	if err := s.checkTrouble(); err != nil {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}
 	for _, m := range s.Machines {

@@ -1,0 +1,45 @@
+package main
+
+import (
+	"sync"
+
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/guides"
+	"shopfloat/internal/guides/search"
+)
+
+// builtin is the compiled table of the guides that the program comes with. To
+// learn their phrases takes a quarter of a second, so it happens once, when the
+// first question comes or ahead of it.
+var builtin = sync.OnceValues(guides.Builtin)
+
+var builtinIndex = sync.OnceValues(func() (*search.Index, error) {
+	lib, err := builtin()
+	if err != nil {
+		return nil, err
+	}
+	return search.New(lib.Topics())
+})
+
+// guiding gives the chat its guides. Faults of the shop's own files are named
+// at once; the search learns when it is first asked, or by warm.
+func guiding(e *env, folder string) (dialogs.Guiding, error) {
+	lib, err := guideFlags{Guides: folder}.library(e)
+	if err != nil {
+		return dialogs.Guiding{}, err
+	}
+	index := builtinIndex
+	if folder != "" {
+		index = sync.OnceValues(func() (*search.Index, error) { return search.New(lib.Topics()) })
+	}
+	return dialogs.Guiding{
+		Library: lib,
+		Find: func(text string) search.Answer {
+			ix, err := index()
+			if err != nil {
+				return search.Answer{} // the word lists are part of the program, and tested
+			}
+			return ix.Search(text)
+		},
+	}, nil
+}

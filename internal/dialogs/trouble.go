@@ -1,0 +1,207 @@
+package dialogs
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"shopfloat/internal/guides"
+	"shopfloat/internal/guides/search"
+)
+
+// Robbery is the guide that wins over everything else.
+const Robbery = "robbery"
+
+// Guiding is what the engine knows of faults: the guides, and a way to find
+// one. The zero value knows none. Find may be slow when it is first called.
+type Guiding struct {
+	Library guides.Library
+	Find    func(text string) search.Answer
+}
+
+// Guide lets an engine that answers no inputs yet help with faults.
+func (e *Engine) Guide(g Guiding) *Engine {
+	e.guiding = g
+	return e
+}
+
+func (e *Engine) library() guides.Library { return e.guiding.Library }
+
+func (e *Engine) find(text string) search.Answer {
+	if e.guiding.Find == nil {
+		return search.Answer{}
+	}
+	return e.guiding.Find(text)
+}
+
+// wordless are the commands that no words can follow, only figures and units.
+var wordless = []string{
+	"open", "topup", "swap", "level", "count-now", "second", "test", "found", "close", "finish", "settle", "printed", "status",
+	"history", "undo", "cancel", "help", "guides", "faults", "reference",
+}
+
+// asks reports whether a text is so clearly a question that no command is
+// meant by the word it begins with: "test failed" is no test payout.
+func (e *Engine) asks(c *talk, cmd *command, rest string) bool {
+	return cmd != nil && slices.Contains(wordless, cmd.name) && rest != c.v.Say("words.more") &&
+		wordy(rest) && !strings.ContainsAny(rest, "0123456789") && e.find(c.in.Text).Clear
+}
+
+// wordy reports whether a text has a word in it, not only figures and units.
+func wordy(s string) bool { return word.MatchString(s) }
+
+var word = regexp.MustCompile(`\p{L}{3}`)
+
+// alarming are words that nobody writes by chance when there is a weapon or a
+// robber. They stand here beside the search because a message that also holds
+// a combination is dropped unread, and whoever is forced to write one must
+// still be answered.
+var alarming = regexp.MustCompile(`(?i)\b(?:robb(?:ed|ery|er|ers|ing)|gun|gunman|pistol|knife|machete|weapon|armed|hostage|` +
+	`hold[ -]?up|held up|raid|mugged|mugging|threaten(?:s|ed|ing)?|at gunpoint|at knifepoint)\b`)
+
+// Danger reports whether a text speaks of a weapon, a robber or a threat.
+func Danger(text string) bool { return alarming.MatchString(text) }
+
+// speaks reports whether an input holds words that can speak of a robbery.
+func speaks(in Input) bool {
+	return (in.Kind == Text || in.Kind == Picture || in.Kind == Secret) && wordy(in.Text)
+}
+
+// danger looks for words of a robbery before anything else is made of an
+// input. Figures and plain commands are let through without a search.
+func (e *Engine) danger(c *talk) bool {
+	if c.in.Kind == Secret {
+		return c.in.Text == Robbery
+	}
+	if cmd, rest := e.command(c); cmd != nil && !wordy(rest) {
+		return false
+	}
+	a := e.find(c.in.Text)
+	return a.Clear && a.IDs[0] == Robbery
+}
+
+// alarm answers words of a robbery: one message, and nothing is asked. Whatever
+// was under way stays as it is.
+func (e *Engine) alarm(c *talk) Result {
+	if c.in.Kind == Secret {
+		c.drop()
+	}
+	c.State.Last = c.in.At
+	e.walkFrom(c, Robbery)
+	return c.done()
+}
+
+// searched answers words that are neither an answer nor a command. False means
+// that there is nothing to search in.
+func (e *Engine) searched(c *talk, f *flow) bool {
+	if e.guiding.Find == nil || !wordy(c.in.Text) {
+		return false
+	}
+	a := e.find(c.in.Text)
+	switch {
+	case len(a.IDs) == 0:
+		e.notFound(c, f)
+	case a.Clear || len(a.IDs) == 1:
+		e.walkFrom(c, a.IDs[0])
+	default:
+		e.offer(c, a.IDs)
+	}
+	if f != nil {
+		e.redraw(c)
+	}
+	return true
+}
+
+// notFound says that no guide is close, and where to go on from there.
+func (e *Engine) notFound(c *talk, f *flow) {
+	if f != nil {
+		c.first(c.v.Say("trouble.none-within"))
+		return
+	}
+	c.send(Reply{Body: []Block{{Text: c.v.Say("trouble.none")}}, Buttons: [][]Button{
+		append(c.button("guide-list", "o:guide:list.0"), c.button("guide-contact", "o:guide:ask.contact")...),
+	}})
+}
+
+// offer lets the person say which of a few guides is meant.
+func (e *Engine) offer(c *talk, ids []string) {
+	rows := e.titles(ids)
+	rows = append(rows, c.button("guide-none", "o:guide:list.0"))
+	c.send(Reply{Body: []Block{{Text: c.v.Say("trouble.which")}}, Buttons: rows})
+}
+
+// titles makes a row for each guide.
+func (e *Engine) titles(ids []string) [][]Button {
+	lib := e.library()
+	var rows [][]Button
+	for _, id := range ids {
+		g, ok := lib.Guide(id)
+		if data := "o:guide:ask." + id; ok && len(data) <= askMax && plain(id) {
+			rows = append(rows, []Button{{short(g.Title, labelMax), data}})
+		}
+	}
+	return rows
+}
+
+const askMax = 44 // bytes of a payload, with room for the number of a machine
+
+// listPage is how many guides are shown at once.
+const listPage = 11
+
+// guideList shows the guides, a page at a time.
+func (e *Engine) guideList(c *talk) { e.listFrom(c, 0) }
+
+func (e *Engine) listFrom(c *talk, page int) {
+	ids := e.library().IDs()
+	if page < 0 || page*listPage >= len(ids) {
+		page = 0
+	}
+	end := min(len(ids), (page+1)*listPage)
+	rows := e.titles(ids[page*listPage : end])
+	if end < len(ids) {
+		rows = append(rows, c.button("guide-more", "o:guide:list."+itoa(page+1)))
+	}
+	c.send(Reply{Body: []Block{{Text: c.v.Say("trouble.list")}}, Buttons: rows})
+}
+
+// guideSettings are the facts of the shop that change what a guide says.
+func (c *talk) guideSettings() guides.Settings {
+	s := guides.Settings{Country: c.f.Shop.Country, Contacts: map[guides.Contact]string{}, Provider: map[string]string{}}
+	if c.kit != nil {
+		s.Lock, s.Prints = guides.Lock(c.kit.Lock), guides.Prints(c.kit.Prints)
+		s.TestDispense, s.RestartMinutes = c.kit.TestDispense, c.kit.RestartMinutes
+	}
+	for _, n := range c.f.Shop.Numbers {
+		s.Contacts[guides.Contact(n.Who)] = n.Number
+	}
+	for _, a := range c.f.Shop.Advice {
+		s.Provider[a.Topic] = a.Text
+	}
+	return s
+}
+
+// questions are the guides that answer a question rather than see to a fault:
+// leaving one half read leaves nothing to be done.
+var questionGuides = []string{
+	"customer-claim", "low-cash", "top-up", "count-mismatch", "credit-missing", "suspect-note", "damaged-note", "overnight",
+	"contact",
+}
+
+// light reports whether a guide is such a question.
+func light(id string) bool { return slices.Contains(questionGuides, id) }
+
+// hushTime is how long after the first words of a robbery nobody is reminded
+// of anything, unless somebody says before that it is over.
+const hushTime = 2 * time.Hour
+
+// hush reports whether the machine's people are to be left alone.
+func (c *talk) hush() bool {
+	for i := range c.m.Faults {
+		f := &c.m.Faults[i]
+		if f.Topic == Robbery && f.Ending == "" && len(f.Steps) == 0 && c.in.At.Sub(f.Began) < hushTime {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,300 @@
+package dialogs
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/guides"
+	"shopfloat/internal/shop"
+)
+
+// Walk is a guide under way in a chat. It runs beside the dialog, which stays
+// as it is.
+type Walk struct {
+	Guide string    `json:"guide"`
+	Step  string    `json:"step"`
+	Taken []string  `json:"taken,omitempty"` // words of the choices so far
+	Fault int64     `json:"fault,omitempty"` // record of its incident; 0: there is none
+	Last  time.Time `json:"last,omitzero"`   // somebody last said or tapped something in it
+
+	Machine shop.MachineID `json:"machine,omitempty"` // whose incident it is
+
+	// Under is the guide for a fault that a question interrupted.
+	Under *Walk `json:"under,omitempty"`
+}
+
+func (w *Walk) clone() *Walk {
+	if w == nil {
+		return nil
+	}
+	n := *w
+	n.Taken = slices.Clone(w.Taken)
+	n.Under = w.Under.clone()
+	return &n
+}
+
+func (w *Walk) run() guides.Run { return guides.Run{Guide: w.Guide, Step: w.Step, Taken: w.Taken} }
+
+// walkTime is how long a guide waits for words; taps are always welcome.
+const walkTime = 30 * time.Minute
+
+// walking gives the guide that a message may be about, or nil.
+func (c *talk) walking() *Walk {
+	if w := c.State.Walk; w != nil && c.in.At.Sub(w.Last) <= walkTime {
+		return w
+	}
+	return nil
+}
+
+// walkFrom begins a guide. A question does not end the guide for a fault that
+// is under way; another fault does.
+func (e *Engine) walkFrom(c *talk, id string) {
+	run, err := e.library().Start(id)
+	if err != nil {
+		c.Notice = c.v.Say("notice.unknown")
+		return
+	}
+	if old := c.State.Walk; old != nil && old.Guide == id && old.Step == run.Step && old.Machine == c.m.ID {
+		old.Last = c.in.At
+		e.walkCard(c, false)
+		return
+	}
+	c.retireWalk()
+	w := &Walk{Guide: id, Step: run.Step, Last: c.in.At, Machine: c.m.ID, Under: c.leaveWalk(id)}
+	w.Fault = c.beginFault(id)
+	c.State.Walk = w
+	e.walkCard(c, false)
+}
+
+// leaveWalk sees to the guide that was under way when another begins, and gives
+// the one to come back to, if any.
+func (c *talk) leaveWalk(next string) *Walk {
+	old := c.State.Walk
+	switch {
+	case old == nil || next == Robbery:
+		return nil // during a robbery nothing is tidied up: an open fault stays open
+	case light(next) && !light(old.Guide):
+		return old
+	}
+	under := old.Under
+	c.news(old.Fault, books.Trouble{Ending: books.Elsewhere, Steps: old.Taken})
+	if !light(next) && under != nil {
+		c.news(under.Fault, books.Trouble{Ending: books.Elsewhere, Steps: under.Taken})
+		under = nil
+	}
+	return under
+}
+
+func walkKey(rev int) string { return "g" + itoa(rev) }
+
+// retireWalk makes the buttons of the guide's newest card dead.
+func (c *talk) retireWalk() {
+	if c.State.Walk != nil {
+		c.State.Cards++
+	}
+}
+
+// walkCard shows where the guide is: in place of the tapped card, or as a new
+// message. At an end the guide is over.
+func (e *Engine) walkCard(c *talk, edit bool) {
+	w := c.State.Walk
+	v, err := e.library().View(w.run(), c.guideSettings())
+	if err != nil { // the owner put another guide in its place meanwhile
+		c.State.Walk = nil
+		c.say(c.v.Say("trouble.changed"))
+		return
+	}
+	old := walkKey(c.State.Cards)
+	c.State.Cards++
+	r := Reply{Body: c.walkBody(w, v), Key: walkKey(c.State.Cards)}
+	if edit {
+		r.Edit = old
+	} else if c.State.Cards > 1 {
+		r.Retire = old
+	}
+	if v.End != guides.EndNone {
+		e.endWalk(c, w, v, r)
+		return
+	}
+	for i, label := range v.Choices {
+		r.Buttons = append(r.Buttons, []Button{{short(label, labelMax), "o:guide:" + itoa(c.State.Cards) + "." + itoa(i)}})
+	}
+	r.Buttons = append(r.Buttons, c.walkFoot(w)...)
+	c.send(r)
+}
+
+// walkFoot are the buttons under each step. A robbery asks for nothing.
+func (c *talk) walkFoot(w *Walk) [][]Button {
+	if w.Guide == Robbery {
+		return nil
+	}
+	var rows [][]Button
+	if len(w.Taken) > 0 && slices.Contains(findingGuides, w.Guide) {
+		rows = append(rows, c.button("guide-found", "o:guide:"+itoa(c.State.Cards)+".found"))
+	}
+	return append(rows, c.button("guide-stop", "o:guide:"+itoa(c.State.Cards)+".stop"))
+}
+
+// findingGuides are those in which notes come to light.
+var findingGuides = []string{"note-jam", "wrong-notes", "customer-claim"}
+
+// walkBody words a step: cautions before anything else, the provider's own
+// instruction before ours.
+func (c *talk) walkBody(w *Walk, v guides.View) []Block {
+	head := v.Title
+	if w.Guide != Robbery {
+		head = c.v.Say("trouble.step", "title", v.Title, "n", v.Number, "of", v.Of)
+	}
+	lines := append([]string{head}, v.Cautions...)
+	if v.Own != "" {
+		lines = append(lines, c.v.Say("trouble.own", "text", v.Own))
+	}
+	lines = append(lines, v.Text)
+	return []Block{text(append(lines, c.callLines(v.Call)...)...)}
+}
+
+// callLines say whom to ring. A number stands at the end of its line, so that
+// the phone makes a link of it.
+func (c *talk) callLines(calls []guides.Call) []string {
+	var lines []string
+	for _, call := range calls {
+		who := c.v.Say("call." + string(call.Contact))
+		if call.Number == "" {
+			lines = append(lines, c.v.Say("call-unknown", "who", who))
+			continue
+		}
+		lines = append(lines, c.v.Say("call", "who", who, "number", call.Number))
+	}
+	return lines
+}
+
+// guideTap answers a tap on a guide's card or on a list of guides.
+func (e *Engine) guideTap(c *talk, arg string) {
+	what, rest, _ := strings.Cut(arg, ".")
+	switch n, ok := index(what, c.State.Cards+1); {
+	case what == "ask":
+		e.walkFrom(c, rest)
+		c.backToDialog(e)
+	case what == "list":
+		page, _ := index(rest, maxScreens)
+		e.listFrom(c, page)
+	case !ok || c.State.Walk == nil || n != c.State.Cards:
+		c.Notice = c.v.Say("notice.stale")
+		e.walkAgain(c)
+	case rest == "stop":
+		e.stopWalk(c)
+	case rest == "found":
+		e.recordFound(c)
+	default:
+		if i, ok := index(rest, maxScreens); !ok || !e.stepOn(c, i) {
+			c.Notice = c.v.Say("notice.unknown")
+		}
+	}
+}
+
+// stepOn takes a choice of the guide's present step.
+func (e *Engine) stepOn(c *talk, choice int) bool {
+	w := c.State.Walk
+	run, err := e.library().Choose(w.run(), c.guideSettings(), choice)
+	if err != nil {
+		return false
+	}
+	first := len(w.Taken) == 0
+	w.Step, w.Taken, w.Last = run.Step, run.Taken, c.in.At
+	if first && w.Guide == Robbery {
+		c.news(w.Fault, books.Trouble{Steps: w.Taken}) // it is over: people may be spoken to again
+	}
+	e.walkCard(c, c.in.Kind == Press)
+	return true
+}
+
+// walkTyped takes a typed choice: its number or its words.
+func (e *Engine) walkTyped(c *talk) bool {
+	w := c.walking()
+	if w == nil {
+		return false
+	}
+	v, err := e.library().View(w.run(), c.guideSettings())
+	if err != nil {
+		return false
+	}
+	low := fold(strings.Trim(c.in.Text, ".! "))
+	for i, label := range v.Choices {
+		if low == fold(label) || c.State.Flow == "" && low == itoa(i+1) {
+			return e.stepOn(c, i)
+		}
+	}
+	return false
+}
+
+// walkAgain shows the guide's card anew, after taps may have been lost.
+func (e *Engine) walkAgain(c *talk) {
+	if c.State.Walk != nil && c.State.Walk.Machine == c.m.ID {
+		e.walkCard(c, false)
+	}
+}
+
+// stopWalk leaves a guide before its end.
+func (e *Engine) stopWalk(c *talk) {
+	w := c.State.Walk
+	r := Reply{Key: walkKey(c.State.Cards + 1)}
+	if old := walkKey(c.State.Cards); c.in.Kind == Press {
+		r.Edit = old
+	} else {
+		r.Retire = old
+	}
+	c.State.Cards++
+	c.news(w.Fault, books.Trouble{Ending: books.Stopped, Steps: w.Taken})
+	title := e.guideTitle(w.Guide)
+	r.Body = []Block{{Text: c.v.Say("trouble.stopped", "title", title)}}
+	if f := c.m.Fault(w.Fault); f != nil && w.Machine == c.m.ID && f.Unsolved() {
+		r.Body = []Block{{Text: c.v.Say("trouble.stopped-open", "title", title)}}
+		r.Buttons = c.faultButtons(f)
+	}
+	c.State.Walk = w.Under
+	c.send(r)
+	e.comeBack(c)
+}
+
+// comeBack shows the guide that a question interrupted, or says where the
+// dialog stands.
+func (e *Engine) comeBack(c *talk) {
+	if w := c.State.Walk; w != nil {
+		w.Last = c.in.At
+		c.first(c.v.Say("back-to", "what", e.guideTitle(w.Guide)))
+		e.walkCard(c, false)
+	}
+	c.backToDialog(e)
+}
+
+// backToDialog shows where the dialog under way stands.
+func (c *talk) backToDialog(e *Engine) {
+	if e.flow(c) != nil && !c.quiet() {
+		e.redraw(c)
+	}
+}
+
+// quiet: a robbery is under way in this chat, and nothing is asked.
+func (c *talk) quiet() bool {
+	return c.State.Walk != nil && c.State.Walk.Guide == Robbery && len(c.State.Walk.Taken) == 0
+}
+
+func (e *Engine) guideTitle(id string) string {
+	if g, ok := e.library().Guide(id); ok {
+		return g.Title
+	}
+	return id
+}
+
+// recordFound begins the record of notes found, unless a count under way asks
+// for them anyway.
+func (e *Engine) recordFound(c *talk) {
+	if f := e.flow(c); f != nil && slices.Contains(countScreens, c.State.Step) {
+		c.first(c.v.Say("trouble.found-in-count"))
+		e.redraw(c)
+		return
+	}
+	e.order(c, "found")
+}
