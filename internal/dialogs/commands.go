@@ -165,7 +165,7 @@ func (e *Engine) text(c *talk) {
 	if e.asks(c, cmd, rest) {
 		cmd = nil
 	}
-	if f != nil && f.screens[c.State.Step].free && (cmd == nil || cmd.name != "cancel") && e.answer(c, f) {
+	if f != nil && f.screens[c.State.Step].free && (cmd == nil || rest != "") && e.answer(c, f) {
 		return
 	}
 	if f != nil && (cmd == nil || cmd.name == "printed" || rest != "" && !plainCommand(cmd, rest)) {

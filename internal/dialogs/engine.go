@@ -29,7 +29,7 @@ type screen struct {
 	tap    func(*talk, string) bool // choices that name a line
 	what   string                   // catalogue name of the answer to "What is this?"
 	typed  []string                 // taps whose word may be typed, because they book nothing
-	free   bool                     // any words are an answer, those of commands too
+	free   bool                     // any words are an answer, also those that begin like a command
 }
 
 // A card is what a screen shows.

@@ -190,6 +190,10 @@ func (c *talk) stopped(f *flow) string {
 	switch p := c.target(); {
 	case f.name == "busy":
 		return c.v.Say("stays")
+	case f.name == "setup" && c.f.Several:
+		return c.v.Say("setup-stopped-several")
+	case f.name == "setup":
+		return c.v.Say("setup-stopped")
 	case slices.Contains(unbooked, f.name):
 		return c.v.Say("stopped-plain", "what", c.v.Say("flow."+f.title))
 	case p == nil || c.State.Draft.Period == 0:

@@ -9,7 +9,7 @@ import (
 )
 
 // unset are the things that can be done before a shop is set up.
-var unset = []string{"setup", "help", "cancel", "switch", "my-code", "new-shop"}
+var unset = []string{"setup", "cancel", "switch", "my-code", "new-shop"}
 
 // ownPhone are the things that are not done on the phone on the counter.
 var ownPhone = []string{
@@ -22,8 +22,8 @@ func (e *Engine) may(c *talk, action string) bool {
 	if c.f.Shared && slices.Contains(ownPhone, action) {
 		return false
 	}
-	if c.f.Shop.Fresh && (!slices.Contains(unset, action) || action == "help" && e.flow(c) == nil) {
-		return false // there is nothing to help with but setting it up
+	if c.f.Shop.Fresh && !slices.Contains(unset, action) {
+		return false
 	}
 	return access.Allowed(c.f.Person.Role, action)
 }

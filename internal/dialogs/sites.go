@@ -26,6 +26,9 @@ func (c *talk) sites() []Site {
 
 // siteName names a shop, and its machine where there are several.
 func (c *talk) siteName(s Site) string {
+	if s.Shop.Name == "" {
+		return c.v.Say("place-new")
+	}
 	if s.Machine == nil || len(s.Shop.Machines) < 2 {
 		return s.Shop.Name
 	}
@@ -108,7 +111,9 @@ func (e *Engine) overview(c *talk) {
 		}
 	}
 	page, _ := strconv.Atoi(c.rest)
-	page = max(page, 1)
+	if page < 1 || (page-1)*siteLines >= len(sites) {
+		page = 1
+	}
 	from := min((page-1)*siteLines, len(sites))
 	to := min(from+siteLines, len(sites))
 	body := []Block{{Text: c.v.Say("overview")}}
