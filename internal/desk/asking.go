@@ -19,6 +19,7 @@ type asking struct {
 	err  error
 
 	machine shop.MachineID // 0: none
+	ledger  []books.Entry  // once it was asked for
 }
 
 func (a *asking) ask() dialogs.Ask {
@@ -97,10 +98,11 @@ func (a *asking) did(by shop.PersonID, since time.Time) []dialogs.Did {
 }
 
 func (a *asking) entries() []books.Entry {
-	if a.machine == 0 {
-		return nil
+	if a.machine == 0 || a.ledger != nil {
+		return a.ledger
 	}
-	list, err := a.tx.Entries(a.machine, time.Time{})
+	var err error
+	a.ledger, err = a.tx.Entries(a.machine, time.Time{})
 	a.err = errors.Join(a.err, err)
-	return list
+	return a.ledger
 }

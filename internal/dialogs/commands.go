@@ -90,6 +90,7 @@ func commands() []command {
 		starts("debit", "debit"),
 		starts("match", "match"),
 		{name: "owed", run: (*Engine).owed},
+		starts("correct", "correct"),
 		{name: "day", run: (*Engine).day},
 		{name: "month", run: (*Engine).month},
 		{name: "float", run: (*Engine).float},

@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"errors"
+	"slices"
 
 	"shopfloat/internal/books"
 )
@@ -72,14 +73,25 @@ func (c *talk) original(seq int64) (books.Entry, bool) {
 // that nothing holds in its place where that is so.
 func (c *talk) correctionWord(b books.Brief) string {
 	id := "history.instead"
-	if len(b.Figures)+len(b.Moves)+len(b.Amounts) == 0 {
+	if len(b.Figures)+len(b.Moves) == 0 && !told(b.Amounts) {
 		id = "history.taken-back"
 	}
-	return c.v.Say(id, "n", b.Target, "why", c.v.Say("reason."+string(b.Reason)))
+	word := c.v.Say(id, "n", b.Target, "why", c.v.Say("reason."+string(b.Reason)))
+	for i, a := range b.Amounts {
+		if a.Field == books.Was && i+1 < len(b.Amounts) && !c.hidden() {
+			word += " " + c.v.Say("history.difference", "before", c.v.Money(a.Value), "after", c.v.Money(b.Amounts[i+1].Value))
+		}
+	}
+	return word
 }
 
 // tellCorrected tells the managers that an earlier record was corrected.
 func (c *talk) tellCorrected(r books.Record) {
 	c.managers(text(c.v.Say("told.corrected"), c.v.Say("told.corrected-by", "who", c.f.Person.Name, "n", r.Target,
 		"why", c.v.Say("reason."+string(r.Reason)))))
+}
+
+// told reports whether amounts tell more than how a difference changed.
+func told(list []books.Amount) bool {
+	return slices.ContainsFunc(list, func(a books.Amount) bool { return a.Field != books.Was && a.Field != books.Difference })
 }

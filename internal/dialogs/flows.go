@@ -16,7 +16,7 @@ func (e *Engine) dialogs() []*flow {
 		shiftFlow(), holdFlow(), hoursFlow(),
 		loadFlow(), cashFlow(),
 		e.numbersFlow(), setupFlow(), settingsFlow(), inviteFlow(), peopleFlow(), lostPhoneFlow(), myCodeFlow(), switching,
-		creditFlow(), debitFlow(), matchFlow(),
+		creditFlow(), debitFlow(), matchFlow(), correctFlow(),
 	}
 }
 

@@ -26,7 +26,7 @@ func (e *Engine) after(c *talk) {
 			c.planLevel()
 		case books.Count, books.Close, books.Settlement:
 			c.turnClosings(r)
-		case books.Undo:
+		case books.Undo, books.Correction:
 			c.planToday()
 		}
 	}

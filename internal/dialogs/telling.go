@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"shopfloat/internal/books"
@@ -163,14 +164,13 @@ func (c *talk) figures(b books.Brief) string {
 	if len(n) > 0 {
 		return c.notes(n) + " = " + c.v.Money(n.Value())
 	}
-	out := ""
-	for i, a := range b.Amounts {
-		if i > 0 {
-			out += ", "
+	var out []string
+	for _, a := range b.Amounts {
+		if b.Kind != books.Correction || told([]books.Amount{a}) {
+			out = append(out, c.v.Say("field."+string(a.Field))+" "+c.v.Money(a.Value))
 		}
-		out += c.v.Say("field."+string(a.Field)) + " " + c.v.Money(a.Value)
 	}
-	return out
+	return strings.Join(out, ", ")
 }
 
 // movedLine words a move: why, and what left its place; of a swap at equal
