@@ -5,7 +5,7 @@ import (
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/demand"
-	"shopfloat/internal/demand/holidays"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
@@ -47,9 +47,9 @@ func options(s *shop.Shop, past *Past, date demand.Day) demand.Options {
 	}
 	from, _, _ := first.Date()
 	to, _, _ := last.Date()
-	known, err := holidays.Of(s.Country, from-1, to+1)
-	if err != nil {
-		known = nil // a country without a table: every day is ordinary
+	var known []demand.Holiday
+	for _, f := range reminders.Festivals(s.Country, from-1, to+1) {
+		known = append(known, demand.Holiday{Day: dayOf(f.Date), Name: f.Name})
 	}
 	return demand.Options{
 		Calendar: demand.NewCalendar(first, last, known), Priors: demand.Shipped(), Shifts: past.Shifts,
@@ -85,15 +85,4 @@ func (o *Outlook) Of(face cashmath.Face, days []demand.Day) (demand.Forecast, bo
 	}
 	f, err := m.TotalOf(aheads)
 	return f, err == nil
-}
-
-// Days is how many days with a figure the kind known best has.
-func (o *Outlook) Days() int {
-	most := 0
-	for _, face := range o.kit.Faces() {
-		if f, ok := o.Of(face, []demand.Day{o.next}); ok {
-			most = max(most, f.KnownDays)
-		}
-	}
-	return most
 }
