@@ -13,7 +13,7 @@ import (
 
 // backtestCmd looks back at a shop's own past.
 type backtestCmd struct {
-	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file; a bot may be using it."`
+	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file; a bot may use it."`
 	Days int    `default:"365" placeholder:"N" help:"Look back over at most so many days."`
 	Shop int64  `default:"1" placeholder:"NUMBER" help:"Which shop; they are numbered from 1."`
 	PNG  string `name:"png" placeholder:"FILE" type:"path" help:"Also draw the advice for the next day."`
@@ -52,7 +52,7 @@ func (c *backtestCmd) Run(e *env) error {
 // printTested writes one machine's table.
 func printTested(to io.Writer, name string, list []advice.Tested) error {
 	w := tabwriter.NewWriter(to, 0, 0, 2, ' ', tabwriter.AlignRight)
-	_, err := fmt.Fprintf(to, "%s: advice of the evening before, what was loaded, and as many as were paid out that weekday a week before\n", name)
+	_, err := fmt.Fprintf(to, "%s: as advised the evening before, as loaded, and as paid out that weekday a week before\n", name)
 	errs := []error{err}
 	for _, t := range list {
 		if t.From == 0 {
@@ -60,7 +60,8 @@ func printTested(to io.Writer, name string, list []advice.Tested) error {
 			errs = append(errs, err)
 			continue
 		}
-		_, err := fmt.Fprintf(w, "%ss %s to %s\tdays\tran out\tnot known\tleft over a day\t\n", t.Face, t.From, t.To)
+		const head = "%ss %s to %s\tdays\tran out\tnot known\tleft over a day\t\n"
+		_, err := fmt.Fprintf(w, head, t.Face, t.From, t.To)
 		errs = append(errs, err)
 		for _, way := range []struct {
 			name string

@@ -15,10 +15,10 @@ import (
 
 // loadCmd advises how much to load.
 type loadCmd struct {
-	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file; a bot may be using it."`
-	On   string `placeholder:"DATE" help:"The day to load for; else the day of trading after the last closed one."`
+	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file; a bot may use it."`
+	On   string `placeholder:"DATE" help:"The day to load for; else the one after the last closed day."`
 	Shop int64  `default:"1" placeholder:"NUMBER" help:"Which shop; they are numbered from 1."`
-	PNG  string `name:"png" placeholder:"FILE" type:"path" help:"Also draw the advice; a second machine's has its number in the name."`
+	PNG  string `name:"png" placeholder:"FILE" type:"path" help:"Also draw the advice."`
 }
 
 // Run prints the advice for every machine.
@@ -40,10 +40,11 @@ func (c *loadCmd) Run(e *env) error {
 		if err != nil {
 			return err
 		}
-		_, err = fmt.Fprintf(w, "%s %s\tload\texpected\tenough on %.0f of 100 days\tdays known\t\n", kit.Name, a.From, 100*a.Share)
+		_, err = fmt.Fprintf(w, "%s %s\tload\texpected\tenough on %.0f of 100 days\tdays known\t\n",
+			kit.Name, a.From, 100*a.Share)
 		for _, line := range a.Lines {
-			_, bad := fmt.Fprintf(w, "%ss\t%d\t%.0f\t%d %s\t%d\t\n", line.Face, line.Notes, line.Forecast.Mean, line.Enough,
-				line.Cut, line.Forecast.KnownDays)
+			_, bad := fmt.Fprintf(w, "%ss\t%d\t%.0f\t%d %s\t%d\t\n",
+				line.Face, line.Notes, line.Forecast.Mean, line.Enough, line.Cut, line.Forecast.KnownDays)
 			err = errors.Join(err, bad)
 		}
 		if err != nil {
@@ -78,18 +79,20 @@ func (l *ledgers) advice(e *env, kit *shop.Machine, on shop.Date) (*advice.Outlo
 	return o, a, err
 }
 
-// picture draws the advice for every machine, the first one's into the file named.
+// picture draws the advice for every machine, the first one's into the file named,
+// others into one with their number added.
 func (l *ledgers) picture(e *env, on shop.Date, file string) error {
 	catalogue, err := texts.Load()
 	if err != nil {
 		return err
 	}
+	voice := catalogue.In("en", l.shop.Country, l.shop.Currency)
 	for i := range l.shop.Machines {
 		o, a, err := l.advice(e, &l.shop.Machines[i], on)
 		if err != nil {
 			return err
 		}
-		data, err := drawPNG(dialogs.DrawAdvice(catalogue.In("en", l.shop.Country, l.shop.Currency), l.shop.Name, o, a))
+		data, err := drawPNG(dialogs.DrawAdvice(voice, l.shop.Name, o, a))
 		if err != nil {
 			return err
 		}

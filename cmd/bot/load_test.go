@@ -25,10 +25,11 @@ func TestLoadChats(t *testing.T) {
 
 // A card from yesterday goes on about today, not about yesterday.
 func TestLoadNextDay(t *testing.T) {
+	const thursday = "@2026-11-26 06:30\nload\n"
 	db := pastFile(t)
 	first := invoke(t, "@2026-11-25 06:40\nload\n", "chat", "--db", db, "--script", "-")
-	again := invoke(t, "@2026-11-26 06:30\nload\n", "chat", "--db", db, "--script", "-")
-	want := strings.SplitAfter(invoke(t, "@2026-11-26 06:30\nload\n", "chat", "--db", pastFile(t), "--script", "-"), "\n")
+	again := invoke(t, thursday, "chat", "--db", db, "--script", "-")
+	want := strings.SplitAfter(invoke(t, thursday, "chat", "--db", pastFile(t), "--script", "-"), "\n")
 	table := strings.Join(want[len(want)-10:], "")
 	if !strings.HasSuffix(again, table) || strings.HasSuffix(first, table) {
 		t.Errorf("on Wednesday\n%s\non Thursday\n%s\nwant\n%s", first, again, table)
@@ -50,7 +51,8 @@ func compare(t *testing.T, golden, got string) {
 // What the commands print is the advice of the chat, and the picture is one.
 func TestLoadAndBacktestCommands(t *testing.T) {
 	db, picture := pastFile(t), filepath.Join(t.TempDir(), "advice.png")
-	got := invoke(t, "", "load", "--db", db, "--on", "2026-11-25") + invoke(t, "", "backtest", "--db", db, "--png", picture)
+	got := invoke(t, "", "load", "--db", db, "--on", "2026-11-25")
+	got += invoke(t, "", "backtest", "--db", db, "--png", picture)
 	compare(t, "../../testdata/load/commands.golden", got)
 	data, err := os.ReadFile(picture)
 	if err != nil {

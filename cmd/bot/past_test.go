@@ -72,14 +72,17 @@ func (p *pastWriter) day(date time.Time, i int) {
 	}{{"50", 60, n / 3}, {"20", 200, n}, {"10", 250, n * 3 / 2}} {
 		k.paid = min(k.paid, k.loaded)
 		in = append(in, books.Figure{Field: books.Loaded, Box: box + 1, Face: k.face, Notes: k.loaded})
-		left = append(left, books.Figure{Field: books.Remaining, Box: box + 1, Face: k.face, Notes: k.loaded - k.paid})
+		left = append(left, books.Figure{
+			Field: books.Remaining, Box: box + 1, Face: k.face, Notes: k.loaded - k.paid})
 		paid = append(paid, books.Figure{Field: books.PaidOut, Face: k.face, Notes: k.paid})
 	}
 	no := p.seq + 1
 	p.post(date.Add(6*time.Hour+45*time.Minute), books.Record{Kind: books.Opening, Figures: in})
-	p.post(date.Add(21*time.Hour+5*time.Minute), books.Record{Kind: books.Count, Period: no, Figures: left})
-	p.post(date.Add(21*time.Hour+10*time.Minute), books.Record{Kind: books.Settlement, Period: no, Figures: paid, Due: decimal.Zero})
-	p.post(date.Add(21*time.Hour+15*time.Minute), books.Record{Kind: books.Close, Period: no, Where: books.Cash})
+	evening := date.Add(21 * time.Hour)
+	p.post(evening.Add(5*time.Minute), books.Record{Kind: books.Count, Period: no, Figures: left})
+	p.post(evening.Add(10*time.Minute), books.Record{
+		Kind: books.Settlement, Period: no, Figures: paid, Due: decimal.Zero})
+	p.post(evening.Add(15*time.Minute), books.Record{Kind: books.Close, Period: no, Where: books.Cash})
 }
 
 func (p *pastWriter) post(at time.Time, r books.Record) {
@@ -90,7 +93,8 @@ func (p *pastWriter) post(at time.Time, r books.Record) {
 	}
 	r.Happened = at
 	p.cause--
-	err = tx.Post(1, store.By{Person: 1, Settings: 1, Cause: p.cause}, r, func() ([]byte, error) { return nil, io.EOF })
+	noSalt := func() ([]byte, error) { return nil, io.EOF }
+	err = tx.Post(1, store.By{Person: 1, Settings: 1, Cause: p.cause}, r, noSalt)
 	if err == nil {
 		err = tx.Commit()
 	}

@@ -13,11 +13,13 @@ func TestBacktest(t *testing.T) {
 	l := newLedger(t, nil)
 	l.weeks(120)
 	got := tested(t, l, 56)
-	if got.Loaded.Days != 56 || got.Advised.Days != 56 || got.Weekly.Days != 56 || got.From.String() != "2026-03-10" {
+	if got.Loaded.Days != 56 || got.Advised.Days != 56 || got.Weekly.Days != 56 ||
+		got.From.String() != "2026-03-10" {
 		t.Errorf("%+v, want 56 days each", got)
 	}
 	if got.Loaded.RanOut != 0 || got.Advised.RanOut > 6 || got.Weekly.RanOut < 20 {
-		t.Errorf("ran out: loaded %d, advised %d, weekly %d", got.Loaded.RanOut, got.Advised.RanOut, got.Weekly.RanOut)
+		t.Errorf("ran out: loaded %d, advised %d, weekly %d",
+			got.Loaded.RanOut, got.Advised.RanOut, got.Weekly.RanOut)
 	}
 	if got.Advised.Left() >= got.Loaded.Left() {
 		t.Errorf("left: advised %d, loaded %d", got.Advised.Left(), got.Loaded.Left())

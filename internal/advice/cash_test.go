@@ -39,7 +39,8 @@ func TestCashOverEaster(t *testing.T) {
 		t.Errorf("order by %s, fetch %s, through %s", p.OrderBy, p.Fetch, p.Through)
 	}
 	for _, line := range p.Lines {
-		if short := line.Face == "20"; (line.RunsOut != "") != short || (line.Order > 0) != short || line.Order%100 != 0 {
+		short := line.Face == "20"
+		if (line.RunsOut != "") != short || (line.Order > 0) != short || line.Order%100 != 0 {
 			t.Errorf("%+v", line)
 		}
 	}

@@ -38,7 +38,8 @@ func (l *ledger) kit() *shop.Machine { return l.shop.Machine(1) }
 func (l *ledger) post(at time.Time, r books.Record) int64 {
 	r.Happened = at.UTC()
 	seq := int64(len(l.entries)) + 1
-	l.entries = append(l.entries, books.Entry{Record: r, Machine: 1, Seq: seq, By: 1, Settings: 1, Recorded: at.UTC()})
+	l.entries = append(l.entries, books.Entry{
+		Record: r, Machine: 1, Seq: seq, By: 1, Settings: 1, Recorded: at.UTC()})
 	return seq
 }
 
@@ -68,7 +69,8 @@ func (l *ledger) run(d day) {
 	}
 	no := l.post(l.at(d.Date, 6, 45), books.Record{Kind: books.Opening, Figures: in})
 	l.post(l.at(d.To, 21, 5), books.Record{Kind: books.Count, Period: no, Figures: left})
-	l.post(l.at(d.To, 21, 10), books.Record{Kind: books.Settlement, Period: no, Figures: paid, Due: decimal.Zero})
+	l.post(l.at(d.To, 21, 10), books.Record{
+		Kind: books.Settlement, Period: no, Figures: paid, Due: decimal.Zero})
 	l.post(l.at(d.To, 21, 15), books.Record{Kind: books.Close, Period: no, Where: books.Cash})
 }
 

@@ -32,7 +32,8 @@ type load struct {
 // taken for all of its past.
 func Learn(s *shop.Shop, id shop.MachineID, entries []books.Entry) (*Past, error) {
 	past := &Past{
-		Paid: map[cashmath.Face]demand.History{}, Takings: takings(s, entries), loaded: map[cashmath.Face]map[demand.Day]load{},
+		Paid: map[cashmath.Face]demand.History{}, Takings: takings(s, entries),
+		loaded: map[cashmath.Face]map[demand.Day]load{},
 	}
 	l := learner{past: past, shop: s, days: reminders.NewDays(s), warned: warnings(entries),
 		periods: map[cashmath.Face][]demand.Period{}}
@@ -127,7 +128,9 @@ func standing(s *shop.Shop, days *reminders.Days, first, last demand.Day) []dema
 }
 
 func sameBoxes(a, b []books.BoxState) bool {
-	return slices.EqualFunc(a, b, func(a, b books.BoxState) bool { return a.Position == b.Position && a.Face == b.Face })
+	return slices.EqualFunc(a, b, func(a, b books.BoxState) bool {
+		return a.Position == b.Position && a.Face == b.Face
+	})
 }
 
 // warnings names the periods that were emptied early because of a warning.

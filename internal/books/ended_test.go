@@ -17,7 +17,8 @@ func TestEnded(t *testing.T) {
 		}
 		l.post(books.Record{Kind: books.Count, Period: no, Figures: []books.Figure{
 			fig(books.Remaining, 1, 40), fig(books.Remaining, 2, int64(100+i)), fig(books.Remaining, 3, 200)}})
-		l.post(books.Record{Kind: books.Settlement, Period: no, Figures: []books.Figure{kind(books.PaidOut, 2, int64(50-i))}})
+		l.post(books.Record{Kind: books.Settlement, Period: no, Figures: []books.Figure{
+			kind(books.PaidOut, 2, int64(50-i))}})
 		l.post(books.Record{Kind: books.Close, Period: no, Where: books.Cash})
 	}
 	all, err := books.History(1, l.entries)

@@ -19,7 +19,8 @@ var keep = flag.String("keep", "", "write the example picture to this file, to l
 func example() advice.Chart {
 	c := advice.Chart{
 		Title: "Example corner shop: notes paid out a day", Unit: "notes",
-		Names: advice.Names{Paid: "paid out", Least: "ran out", Expected: "expected", Band: "9 days in 10", Load: "advice"},
+		Names: advice.Names{
+			Paid: "paid out", Least: "ran out", Expected: "expected", Band: "9 days in 10", Load: "advice"},
 		Ticks: []advice.Tick{{Day: 0, Text: "26 Oct"}, {Day: 7, Text: "2 Nov"}, {Day: 14, Text: "9 Nov"},
 			{Day: 21, Text: "16 Nov"}, {Day: 28, Text: "23 Nov"}, {Day: 35, Text: "30 Nov"}},
 	}
@@ -68,7 +69,8 @@ func TestPNG(t *testing.T) {
 		}
 	}
 	for name, c := range map[string][3]uint32{
-		"paid": {0x1f, 0x4e, 0x9e}, "ran out": {0xc0, 0x39, 0x2b}, "expected": {0xd3, 0x6b, 0x08}, "load": {0x1e, 0x7d, 0x46},
+		"paid": {0x1f, 0x4e, 0x9e}, "ran out": {0xc0, 0x39, 0x2b},
+		"expected": {0xd3, 0x6b, 0x08}, "load": {0x1e, 0x7d, 0x46},
 	} {
 		if !seen[c] {
 			t.Errorf("nothing is drawn in the colour of %q", name)

@@ -36,7 +36,10 @@ func head(p advice.Chart) (image.Image, error) {
 	for _, n := range []struct {
 		name   string
 		colour drawing.Color
-	}{{p.Names.Paid, paid}, {p.Names.Least, least}, {p.Names.Expected, coming}, {p.Names.Band, band}, {p.Names.Load, load}} {
+	}{
+		{p.Names.Paid, paid}, {p.Names.Least, least}, {p.Names.Expected, coming}, {p.Names.Band, band},
+		{p.Names.Load, load},
+	} {
 		if n.name == "" {
 			continue
 		}

@@ -54,7 +54,8 @@ func (c *talk) lookedBack(tested []advice.Tested) []Block {
 	}
 	rows := [][]string{{"", c.v.Say("col.ran-out"), c.v.Say("col.left-over")}}
 	for _, w := range ways {
-		rows = append(rows, []string{c.v.Say(w.name), c.v.Say("back.of", "n", w.ranOut, "of", w.days), c.v.Money(w.left)})
+		ranOut := c.v.Say("back.of", "n", w.ranOut, "of", w.days)
+		rows = append(rows, []string{c.v.Say(w.name), ranOut, c.v.Money(w.left)})
 	}
 	return []Block{
 		{Text: c.v.Say("back.head", "from", c.v.Day(dayTime(from)), "to", c.v.Day(dayTime(to)))},

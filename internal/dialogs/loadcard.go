@@ -45,7 +45,8 @@ func (c *talk) sure(a advice.Advice) []string {
 	}
 	var out []string
 	if !slices.ContainsFunc(a.Lines, func(l advice.Line) bool { return l.Cut != "" }) {
-		out = append(out, c.v.Say(either(len(a.Days) > 1, "load.enough-span", "load.enough"), "share", share(a.Share)))
+		id := either(len(a.Days) > 1, "load.enough-span", "load.enough")
+		out = append(out, c.v.Say(id, "share", share(a.Share)))
 	}
 	if a.Thin {
 		out = append(out, c.v.Count("load.thin", int64(a.KnownDays)))

@@ -44,9 +44,9 @@ func askCosts(c *talk) *card {
 	if err != nil {
 		return c.noAdvice(err)
 	}
+	line := c.v.Say("full.costs", "missed", c.v.Money(l.Missed), "idle", c.v.Money(l.Idle), "share", share(p))
 	return &card{
-		body: []Block{text(c.v.Say("full.costs", "missed", c.v.Money(l.Missed), "idle", c.v.Money(l.Idle), "share", share(p)),
-			c.v.Say("right"))},
+		body:    []Block{text(line, c.v.Say("right"))},
 		buttons: [][]Button{c.button("confirm", "confirm"), c.button("back", "back")},
 	}
 }

@@ -30,7 +30,8 @@ func (c *talk) reasons(a advice.Advice) []string {
 		if len(l.Forecast.Terms) > 0 {
 			because = c.terms(l.Forecast)
 		}
-		out = append(out, c.v.Say(either(len(a.Days) > 1, "why-span", "why"), "kind", c.v.Kind(l.Face), "because", because,
+		id := either(len(a.Days) > 1, "why-span", "why")
+		out = append(out, c.v.Say(id, "kind", c.v.Kind(l.Face), "because", because,
 			"mean", c.v.Number(whole(l.Forecast.Mean)), "n", c.v.Number(l.Enough), "share", share(a.Share)))
 	}
 	if a.KnownDays > 0 {
@@ -46,7 +47,8 @@ func whole(notes float64) int64 { return int64(math.Round(notes)) }
 
 // terms writes what a forecast is made of: a usual Friday 150, month's end +9 %.
 func (c *talk) terms(f demand.Forecast) string {
-	parts := []string{c.v.Say("why.weekday", "day", c.fullWeekday(f.Day.Weekday()), "n", c.v.Number(whole(f.Terms[0].Notes)))}
+	usual := c.v.Number(whole(f.Terms[0].Notes))
+	parts := []string{c.v.Say("why.weekday", "day", c.fullWeekday(f.Day.Weekday()), "n", usual)}
 	for _, t := range f.Terms[1:] {
 		if percent := whole(100 * (t.Factor - 1)); percent != 0 {
 			parts = append(parts, c.termName(f, t)+" "+signed(percent))

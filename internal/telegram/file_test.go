@@ -16,7 +16,9 @@ import (
 )
 
 // sending is a bot that only sends, on the strict stand-in.
-func sending(t *testing.T, draw func(advice.Chart) ([]byte, error)) (*botapitest.Server, *telegram.Bot, *bytes.Buffer) {
+func sending(
+	t *testing.T, draw func(advice.Chart) ([]byte, error),
+) (*botapitest.Server, *telegram.Bot, *bytes.Buffer) {
 	t.Helper()
 	srv := botapitest.New(botapitest.Options{Clock: time.Now})
 	srv.AddUser(shopkeeper, "Ann")
