@@ -80,6 +80,7 @@ func (f *floor) facts(name string) dialogs.Facts {
 		return facts
 	}
 	facts.Shop, facts.Machine = f.shop, f.machine
+	facts.Ask.Entries = func() []books.Entry { return f.entries }
 	facts.Person, _ = f.shop.Person(id)
 	for chat, st := range f.states {
 		other := strings.TrimPrefix(string(chat), "term:")

@@ -91,6 +91,10 @@ const historyLines = 10
 
 // history shows the last records, newest last.
 func (e *Engine) history(c *talk) {
+	if c.rest != "" {
+		c.historyOf(c.rest)
+		return
+	}
 	recent := c.m.Recent
 	if len(recent) == 0 {
 		c.say(c.v.Say("history.none"))
