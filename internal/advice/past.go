@@ -27,16 +27,16 @@ type load struct {
 
 // Learn reads a machine's ledger, oldest entry first. A period over several days
 // is spread over them; a day on which all boxes of a kind ran empty, or that was
-// ended early because of a warning, tells only the least that was asked for; days
-// on which the machine stood still tell nothing. The shop's present hours are
-// taken for all of its past.
+// ended early because of a warning, tells only the least that was asked for, and so
+// does one with an outage; days on which the machine stood still tell nothing. The
+// shop's present hours are taken for all of its past.
 func Learn(s *shop.Shop, id shop.MachineID, entries []books.Entry) (*Past, error) {
 	past := &Past{
 		Paid: map[cashmath.Face]demand.History{}, Takings: takings(s, entries),
 		loaded: map[cashmath.Face]map[demand.Day]load{},
 	}
 	l := learner{past: past, shop: s, days: reminders.NewDays(s), warned: warnings(entries),
-		periods: map[cashmath.Face][]demand.Period{}}
+		faults: outages(entries), periods: map[cashmath.Face][]demand.Period{}}
 	if err := books.Ended(id, entries, l.take); err != nil {
 		return nil, err
 	}
@@ -55,6 +55,7 @@ type learner struct {
 	shop    *shop.Shop
 	days    *reminders.Days
 	warned  map[int64]bool
+	faults  []outage
 	boxes   []books.BoxState // of the period before
 	periods map[cashmath.Face][]demand.Period
 }
@@ -65,10 +66,10 @@ func (l *learner) take(p *books.Period) {
 		l.past.Shifts = append(l.past.Shifts, first)
 	}
 	l.boxes = slices.Clone(p.Boxes)
-	still := standing(l.shop, l.days, first, last)
+	still, seen := standing(l.shop, l.days, first, last), l.served(p, first, last)
 	for face, notes := range paidOut(p) {
-		known := demand.Full
-		if l.warned[p.No] || ranOut(p, face) {
+		known := seen
+		if known == demand.Full && (l.warned[p.No] || ranOut(p, face)) {
 			known = demand.AtLeast
 		}
 		l.periods[face] = append(l.periods[face], demand.Period{

@@ -1,0 +1,67 @@
+package advice
+
+import (
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/demand"
+)
+
+// outage is a time in which the machine was out of service.
+type outage struct{ from, until time.Time }
+
+// outages lists those that the ledger tells of. One that goes on lasts until the
+// ledger's end.
+func outages(entries []books.Entry) []outage {
+	var list []outage
+	for _, f := range books.Faults(entries) {
+		if f.Out.IsZero() {
+			continue
+		}
+		end := f.Back
+		if end.IsZero() {
+			end = entries[len(entries)-1].Happened
+		}
+		list = append(list, outage{f.Out, end})
+	}
+	return list
+}
+
+// Bounds of what an outage does to a day's figure; common practice, no source.
+const (
+	outageFelt  = 30 * time.Minute // from here on some customers found it out of service
+	outageWhole = 0.9              // share of the trading time from which the day tells nothing
+)
+
+// served says how much a period's figures tell, by how long the machine was out of
+// service while the shop traded.
+func (l *learner) served(p *books.Period, first, last demand.Day) demand.Known {
+	var traded, out time.Duration
+	for day := first; day <= last && len(l.faults) > 0; day++ {
+		d := l.days.On(dateOf(day))
+		open := outage{later(d.Open, p.Opened), earlier(d.Close, p.CountedAt)}
+		traded += open.within(open)
+		for _, f := range l.faults {
+			out += f.within(open)
+		}
+	}
+	switch {
+	case traded > 0 && out >= time.Duration(outageWhole*float64(traded)):
+		return demand.Missing
+	case out >= outageFelt:
+		return demand.AtLeast
+	}
+	return demand.Full
+}
+
+// within is how long an outage lasted inside a span.
+func (o outage) within(span outage) time.Duration {
+	return max(0, earlier(o.until, span.until).Sub(later(o.from, span.from)))
+}
+
+func later(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return b
+	}
+	return a
+}
