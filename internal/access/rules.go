@@ -37,7 +37,7 @@ var rules = map[string][]shop.Role{
 
 	// faults
 	"guides": everyone, "guide": everyone, "fault": everyone, "faults": everyone, "reference": everyone, "contacts": everyone,
-	"numbers": managing,
+	"numbers": managing, "visit": counting,
 
 	// the money
 	"credit": keeping, "debit": keeping, "match": keeping, "owed": keeping, "day": keeping, "month": keeping,

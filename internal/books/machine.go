@@ -56,6 +56,7 @@ type Machine struct {
 	Debts   []Debt         `json:"debts,omitempty"`
 	Recent  []Brief        `json:"recent,omitempty"` // oldest first
 	Faults  []Fault        `json:"faults,omitempty"` // incidents, oldest first
+	Calls   []Call         `json:"calls,omitempty"`  // engineers' visits, oldest first
 
 	Claims   []Claim   `json:"claims,omitempty"`   // what the bank owes or owed, oldest first
 	Loose    []Loose   `json:"loose,omitempty"`    // money of the bank that is for none of them
@@ -154,7 +155,7 @@ func (m *Machine) Clone() *Machine {
 	c.Loads = slices.Clone(m.Loads)
 	c.Debts = slices.Clone(m.Debts)
 	c.Recent = slices.Clone(m.Recent)
-	c.Faults = slices.Clone(m.Faults)
+	c.Faults, c.Calls = slices.Clone(m.Faults), slices.Clone(m.Calls)
 	c.Claims, c.Loose, c.Payments = slices.Clone(m.Claims), slices.Clone(m.Loose), slices.Clone(m.Payments)
 	return &c
 }

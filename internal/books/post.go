@@ -17,10 +17,11 @@ var posters = map[Kind]poster{
 	SpotPaid: postNothing, Count: postCount, Settlement: postSettlement, Close: postClose,
 	Attachment: postNothing, Credit: postMoney, Debit: postMoney, Matched: postMoney,
 	Witness: postWitness, Incident: postIncident, News: postNews,
+	VisitBegun: postVisit, VisitEnded: postVisitEnd,
 }
 
 // free kinds belong to no period, or to one that may be long past.
-var free = []Kind{Opening, Attachment, Credit, Debit, Matched, Incident, News}
+var free = []Kind{Opening, Attachment, Credit, Debit, Matched, Incident, News, VisitBegun, VisitEnded}
 
 // Post takes the next entry into the running state and gives its movements.
 // An error means the entry cannot be: m may be half changed then and is to be

@@ -95,6 +95,7 @@ func questions() map[string]question {
 		loadedQuestion, insideQuestion, insideTrayQuestion, leftQuestion, trayQuestion, foundQuestion, paidQuestion,
 		lastSeenQuestion, backQuestion, addedQuestion, oldQuestion, newQuestion, outQuestion, inQuestion, triedQuestion,
 		pickedQuestion, shownQuestion,
+		visitLeft, visitTray, visitPaid, visitAfter, visitRefuse, touchedQuestion, visitTests,
 	} {
 		all[q.name] = q
 	}

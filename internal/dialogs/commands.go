@@ -71,6 +71,7 @@ func commands() []command {
 		{name: "guides", run: (*Engine).guideList},
 		{name: "faults", run: (*Engine).faults},
 		{name: "reference", run: (*Engine).reference},
+		starts("visit", "visit"),
 		{name: "contacts", run: (*Engine).contacts},
 		{name: "numbers", flow: "numbers", hides: true, run: func(e *Engine, c *talk) { e.begin(c, "numbers") }},
 		starts("undo", "undo"),

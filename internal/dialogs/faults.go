@@ -73,13 +73,13 @@ func (c *talk) downtime(list []books.Fault, first time.Time) Block {
 	rows := [][]string{}
 	for i := range faultMonths {
 		from, until := first.AddDate(0, i, 0), first.AddDate(0, i+1, 0)
-		n, down := int64(0), time.Duration(0)
+		n := int64(0)
 		for _, f := range list {
 			if !f.Light && !f.Began.Before(from) && f.Began.Before(until) {
 				n++
 			}
-			down += f.Down(from, until, c.in.At)
 		}
+		down := books.Downtime(list, from, until, c.in.At)
 		rows = append(rows, []string{c.v.Say("month."+itoa(int(from.Month()))) + " " + itoa(from.Year()),
 			c.v.Count("faults-count", n), c.v.Say("faults-out", "time", c.howLong(down))})
 	}

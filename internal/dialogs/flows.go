@@ -15,7 +15,7 @@ func (e *Engine) dialogs() []*flow {
 		foundFlow(), levelFlow(), spotFlow(), secondFlow(), settleFlow(), printedFlow(), undoFlow(), e.earlierFlow(), busy,
 		shiftFlow(), holdFlow(), hoursFlow(),
 		loadFlow(), cashFlow(),
-		e.numbersFlow(), setupFlow(), settingsFlow(), inviteFlow(), peopleFlow(), lostPhoneFlow(), myCodeFlow(), switching,
+		e.numbersFlow(), visitFlow(), setupFlow(), settingsFlow(), inviteFlow(), peopleFlow(), lostPhoneFlow(), myCodeFlow(), switching,
 		creditFlow(), debitFlow(), matchFlow(), correctFlow(),
 	}
 }
@@ -27,6 +27,7 @@ var blindScreens = map[string][]string{
 	"close":  countScreens,
 	"finish": countScreens,
 	"spot":   countScreens,
+	"visit":  visitCounts,
 	"second": append([]string{"compare"}, countScreens...),
 }
 

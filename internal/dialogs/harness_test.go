@@ -3,11 +3,14 @@ package dialogs_test
 import (
 	"fmt"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/dialogs"
+	"shopfloat/internal/guides"
+	"shopfloat/internal/guides/search"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
@@ -28,6 +31,29 @@ type floor struct {
 	check   func(dialogs.Reply) // looks at every reply
 }
 
+// learnt is the question search over the guides the program comes with; to
+// learn takes a quarter of a second, so all tests share it.
+var learnt = sync.OnceValues(func() (dialogs.Guiding, error) {
+	lib, err := guides.Builtin()
+	if err != nil {
+		return dialogs.Guiding{}, err
+	}
+	ix, err := search.New(lib.Topics())
+	if err != nil {
+		return dialogs.Guiding{}, err
+	}
+	return dialogs.Guiding{Library: lib, Find: ix.Search}, nil
+})
+
+func guiding(t testing.TB) dialogs.Guiding {
+	t.Helper()
+	g, err := learnt()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return g
+}
+
 var people = map[string]shop.PersonID{"owner": 1, "staff1": 2, "staff2": 3}
 
 func newFloor(t testing.TB) *floor {
@@ -41,7 +67,7 @@ func newFloor(t testing.TB) *floor {
 		t.Fatal(err)
 	}
 	return &floor{
-		t: t, engine: dialogs.New(cat), shop: s, machine: books.New(1), states: map[dialogs.Chat]dialogs.State{},
+		t: t, engine: dialogs.New(cat).Guide(guiding(t)), shop: s, machine: books.New(1), states: map[dialogs.Chat]dialogs.State{},
 		live: map[dialogs.Chat][]dialogs.Button{}, now: time.Date(2026, 11, 25, 6, 40, 0, 0, s.Location),
 	}
 }

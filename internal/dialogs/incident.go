@@ -51,8 +51,14 @@ func (c *talk) note(r books.Record) bool {
 }
 
 // beginFault puts an incident on record and gives its number; 0 where there is
-// no machine yet.
+// no machine yet. A fault that is not solved goes on: going through its guide
+// once more makes no second one.
 func (c *talk) beginFault(topic string) int64 {
+	for _, f := range slices.Backward(c.m.Faults) {
+		if f.Topic == topic && f.Unsolved() && !f.Light && (topic != Robbery || f.Ending == "") {
+			return f.Seq
+		}
+	}
 	if !c.note(books.Record{Kind: books.Incident, Trouble: &books.Trouble{Topic: topic, Light: light(topic)}}) {
 		return 0
 	}
@@ -127,7 +133,9 @@ func (e *Engine) endWalk(c *talk, w *Walk, v guides.View, r Reply) {
 	}
 	c.State.Walk = w.Under
 	c.send(r)
-	e.comeBack(c)
+	if w.Guide != Robbery { // a count that waits is for later, when the police have said so
+		e.comeBack(c)
+	}
 }
 
 // faultButtons are what can be said of an incident after its guide.
@@ -137,9 +145,11 @@ func (c *talk) faultButtons(f *books.Fault) [][]Button {
 	if f.Unsolved() {
 		rows = append(rows, c.button("fault-back", "o:fault:back"+ref))
 	}
-	if f.Out.IsZero() {
+	switch {
+	case f.Topic == Robbery:
+	case f.Out.IsZero():
 		rows = append(rows, c.button("fault-out", "o:fault:out"+ref, "when", c.clock(f.Began)))
-	} else {
+	default:
 		rows = append(rows, c.button("fault-served", "o:fault:served"+ref))
 	}
 	if f.Reference == "" && f.Ending != books.Solved {

@@ -25,12 +25,16 @@ var typed = []string{
 	"credit", "credit 1200", "credit 1200 for today", "credit 300 for yesterday", "debit 100", "debit 50 for today", "match", "owed",
 	"day", "day yesterday", "month", "float", "float yesterday", "export", "correct", "correct 1", "correct 3", "correct today",
 	"today", "yesterday", "history today", "50x28 20x89 10x120",
+	"notes are stuck", "machine is offline", "man with a gun", "1", "faults", "guides", "contacts", "change contacts",
+	"reference 4711", "visit", "what do i do with a torn note", "the engineer is here", "30 100 150", "50x1",
 	"", " ", "🙂", "١٥٠", "20x150 20x3", "/start", "a very long sentence about nothing that goes on and on",
 }
 
 var labels = []string{
 	"Confirm", "Change", "Cancel", "Yes", "No", "Skip", "All done", "Something", "Customers", "Go on", "What", "Use", "It really",
 	"Take over", "Count again", "Top-up", "Close first", "1 of each", "Box for", "Put aside", "top", "middle", "bottom", "Back",
+	"It is over", "Stop this guide", "It works", "Out of", "Never", "Solved", "Announced", "The work", "There is no count", "Put aside",
+	"Shop's safe", "Provider", "None of these", "It is stopped", "Record notes", "Rung", "Yes, steady",
 	"Counters", "I must go", "Ben", "Change role", "Staff", "No longer", "Yes, remove", "Invite", "Note boxes", "Seen", "More", "Keep",
 	"2,000", "Keys", "Stands", "Phone", "Add a machine", "It is right", "Leave", "The rest", "With a device", "Take change", "Swap",
 	"Correct it", "Yes, correct", "Count the box", "The figures", "The day", "It never", "Typed wrongly", "That is all", "1.", "3.", "50s",

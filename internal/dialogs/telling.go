@@ -161,7 +161,7 @@ func (c *talk) figures(b books.Brief) string {
 	}
 	n := books.Notes{}
 	for _, f := range b.Figures {
-		if f.Field != books.Cancelled {
+		if f.Field != books.Cancelled && f.Field != books.Touched && f.Field != books.Away {
 			n.Plus(f.Face, f.Notes)
 		}
 	}

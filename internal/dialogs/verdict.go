@@ -112,7 +112,8 @@ func (c *talk) verdict(p *books.Period) []Block {
 	last := text(c.dues(p))
 	if p.TotalOnly() {
 		word, variance := p.Balances()
-		return []Block{text(c.v.Say("verdict.head")), text(c.total(p, word, variance), c.v.Say("verdict.total-only")), last}
+		return []Block{text(c.v.Say("verdict.head")), text(c.total(p, word, variance), c.v.Say("verdict.total-only"),
+			c.placed(p, variance)), last}
 	}
 	r := cashmath.Reconcile(p.Day())
 	body := []Block{text(c.v.Say("verdict.head")), c.verdictTable(r, !p.Has(books.Unsettled))}
@@ -120,7 +121,7 @@ func (c *talk) verdict(p *books.Period) []Block {
 	if len(lines) == 1 {
 		lines = append(lines, c.lookFirst(p, r))
 	}
-	return append(body, text(lines...), last)
+	return append(body, text(append(lines, c.placed(p, r.TotalVariance))...), last)
 }
 
 // dues says what the bank should pay, for each slip apart: each is credited by itself.

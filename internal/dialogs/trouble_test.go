@@ -1,0 +1,157 @@
+package dialogs_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/guides"
+)
+
+const openDay = `
+	@2026-11-25 06:40
+	staff1: open 40 150 200
+	staff1: [Confirm]
+	staff1: [All done]
+	staff1: [With]
+`
+
+// Whatever a guide tells people to write leads somewhere: to a guide of its
+// own, or to a command.
+func TestWhatGuidesTellToWrite(t *testing.T) {
+	lib := guiding(t).Library
+	quoted := regexp.MustCompile(`(?i)(?:ask|tell) me "([^"]+)"`)
+	n := 0
+	for _, id := range lib.IDs() {
+		g, _ := lib.Guide(id)
+		for _, s := range g.Steps {
+			for _, l := range s.Lines {
+				for _, m := range quoted.FindAllStringSubmatch(l.Text, -1) {
+					n++
+					f := newFloor(t)
+					f.play(openDay)
+					back := f.says("staff1", m[1])
+					if strings.Contains(back, "nothing close") || strings.Contains(back, "Which of these") {
+						t.Errorf("%s, step %s: %q is answered with\n%s", id, s.Name, m[1], back)
+					}
+					if w := f.states[chatOf("staff1")].Walk; w != nil && w.Guide == id {
+						t.Errorf("%s, step %s: %q leads back to where it stands", id, s.Name, m[1])
+					}
+				}
+			}
+		}
+	}
+	if n < 10 {
+		t.Fatalf("found only %d; the pattern no longer fits the guides", n)
+	}
+}
+
+// Every guide can be walked to an end by its first choices, in the chat.
+func TestEveryGuideEnds(t *testing.T) {
+	for _, id := range guides.IDs() {
+		f := newFloor(t)
+		f.step("staff1", dialogs.Input{Kind: dialogs.Press, Tap: "o:guide:ask." + id}, "asks")
+		for steps := 0; f.states[chatOf("staff1")].Walk != nil; steps++ {
+			if steps > 20 {
+				t.Fatalf("%s does not end\n%s", id, f.out.String())
+			}
+			b := f.live[chatOf("staff1")][0]
+			f.step("staff1", dialogs.Input{Kind: dialogs.Press, Tap: b.Data}, "["+b.Label+"]")
+		}
+		if n := len(f.machine.Faults); n != 1 || f.machine.Faults[0].Topic != id || f.machine.Faults[0].Ending == "" {
+			t.Errorf("%s is on record as %+v", id, f.machine.Faults)
+		}
+	}
+}
+
+// Words of a robbery win in every dialog, free text and set-up among them, and
+// while it lasts nothing is asked.
+func TestRobberyWinsOverEverything(t *testing.T) {
+	for _, before := range []string{
+		"", "staff1: close", "staff1: close 12 60 80", "staff1: test", "staff1: visit\nstaff1: [Announced]", "staff1: notes are stuck",
+		"staff1: earlier",
+	} {
+		f := newFloor(t)
+		f.play(openDay + before)
+		st := f.states[chatOf("staff1")]
+		back := f.says("staff1", "there is a man with a gun in the shop")
+		if !strings.HasPrefix(back, "bot> Robbery or threat\n  Do as told.") || strings.Contains(back, "?") ||
+			strings.Count(back, "bot") != 1 {
+			t.Errorf("after %q:\n%s", before, back)
+		}
+		if now := f.states[chatOf("staff1")]; now.Flow != st.Flow || now.Step != st.Step {
+			t.Errorf("after %q the dialog is %s/%s, was %s/%s", before, now.Flow, now.Step, st.Flow, st.Step)
+		}
+	}
+}
+
+// A message that is dropped unread because it holds a combination still calls
+// for help.
+func TestRobberyBehindACombination(t *testing.T) {
+	f := newFloor(t)
+	for text, want := range map[string]bool{
+		"he has a knife, the code of the safe is 12-34-56": true, "we were robbed": true, "HOLD UP": true,
+		"gunther says 40 150 200": false, "the begun count": false, "12-34-56": false, "printed 7000": false,
+	} {
+		if dialogs.Danger(text) != want {
+			t.Errorf("%q: %t", text, !want)
+		}
+	}
+	back := f.step("staff1", dialogs.Input{Kind: dialogs.Secret, Text: dialogs.Robbery}, "(dropped)")
+	if !strings.Contains(back, "Do as told.") {
+		t.Errorf("answered with\n%s", back)
+	}
+}
+
+// On the phone on the counter nobody is asked who they are before a guide helps.
+func TestGuideOnTheSharedPhone(t *testing.T) {
+	f := newFloor(t)
+	facts := f.facts("staff1")
+	facts.Shared = true
+	in := dialogs.Input{Kind: dialogs.Text, Text: "notes are stuck", Chat: chatOf("staff1"), At: f.now}
+	res := f.engine.Step(dialogs.State{}, in, facts)
+	if res.State.Walk == nil || res.State.Held != nil || len(res.Records) != 1 || !res.Records[0].Has(books.SharedPhone) {
+		t.Errorf("got %+v", res)
+	}
+}
+
+// Another person's count is not overtaken by somebody's guide.
+func TestGuideDoesNotOvertake(t *testing.T) {
+	f := newFloor(t)
+	f.play(openDay + `
+		staff1: close 12 60 80
+		staff1: [No, it is]
+		staff1: [No, nothing]
+		staff2: machine is offline
+		staff2: [No lights]
+	`)
+	if back := f.play("staff1: [Confirm]"); !strings.Contains(back, "Count recorded") {
+		t.Errorf("the count was held up:\n%s", back)
+	}
+}
+
+// Counts and commands are what they were before there were guides.
+func TestCommandsAreNoQuestions(t *testing.T) {
+	for text, flow := range map[string]string{
+		"test": "test", "test 1 1 1": "test", "close": "close", "top up 20x50": "topup", "move from bank": "move", "found 2x20": "found",
+		"level": "level",
+	} {
+		f := newFloor(t)
+		f.play(openDay)
+		f.says("staff1", text)
+		if st := f.states[chatOf("staff1")]; st.Flow != flow || st.Walk != nil {
+			t.Errorf("%q leads to %q, guide %+v", text, st.Flow, st.Walk)
+		}
+	}
+	for text, guide := range map[string]string{
+		"test failed": "test-failed", "stop the machine is smoking": "power", "open the safe wont open": "safe-lock",
+	} {
+		f := newFloor(t)
+		f.says("staff1", text)
+		if w := f.states[chatOf("staff1")].Walk; w == nil || w.Guide != guide {
+			t.Errorf("%q leads to %+v, want %s", text, w, guide)
+		}
+	}
+}
