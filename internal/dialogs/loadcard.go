@@ -8,14 +8,14 @@ import (
 )
 
 func askLoad(c *talk) *card {
+	if h := c.f.Shop.Plan.Hold; h != nil { // a number would be taken for leave to load
+		return &card{body: []Block{text(append(c.holdLines(*h), c.v.Say("load.held"))...)}}
+	}
 	_, a, err := c.advised()
 	if err != nil {
 		return c.noAdvice(err)
 	}
 	k := &card{}
-	if h := c.f.Shop.Plan.Hold; h != nil {
-		k.body = append(k.body, text(c.holdLines(*h)...))
-	}
 	lines, v := kindLines(c), make([]int64, len(a.Lines))
 	for i, l := range a.Lines {
 		v[i] = l.Notes
