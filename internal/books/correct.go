@@ -49,7 +49,8 @@ func checkCorrection(entries []Entry, e Entry) error {
 	case e.Instead == nil && (old.Kind == Opening || old.Kind == Count):
 		return fmt.Errorf("a record of kind %s needs another in its place", old.Kind)
 	case e.Instead != nil && (e.Instead.Kind != old.Kind || e.Instead.Instead != nil):
-		return fmt.Errorf("a record of kind %s cannot hold in the place of one of kind %s", e.Instead.Kind, old.Kind)
+		return fmt.Errorf("a record of kind %s cannot hold in the place of one of kind %s",
+			e.Instead.Kind, old.Kind)
 	}
 	for _, x := range entries {
 		if x.Kind == Undo && x.Target == e.Target {

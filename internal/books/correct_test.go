@@ -15,7 +15,8 @@ import (
 func (l *ledger) correct(target int64, in *books.Record) ([]books.Move, error) {
 	at := time.Date(2026, 11, 25, 7, len(l.entries), 0, 0, time.UTC)
 	e := books.Entry{
-		Record:  books.Record{Kind: books.Correction, Target: target, Instead: in, Reason: books.Mistyped, Happened: at},
+		Record: books.Record{Kind: books.Correction, Target: target, Instead: in,
+			Reason: books.Mistyped, Happened: at},
 		Machine: 1, Seq: l.m.Seq + 1, By: 1, Settings: 1, Recorded: at,
 	}
 	m, moves, err := l.m.Correct(l.entries, e)
@@ -105,7 +106,8 @@ func TestClaimFollows(t *testing.T) {
 	s := l.sold(10, 20, 30) // 1,200
 	l.post(credit(1200, part(books.Pays, s, 1200)))
 	in := l.entries[s-1].Record
-	in.Figures = []books.Figure{kind(books.PaidOut, 1, 10), kind(books.PaidOut, 2, 25), kind(books.PaidOut, 3, 30)}
+	in.Figures = []books.Figure{kind(books.PaidOut, 1, 10), kind(books.PaidOut, 2, 25),
+		kind(books.PaidOut, 3, 30)}
 	if _, err := l.correct(s, &in); err != nil {
 		t.Fatal(err)
 	}
@@ -175,7 +177,8 @@ func TestAnyCorrections(t *testing.T) {
 			l.sold(rapid.Int64Range(0, 40).Draw(rt, "50s"), rapid.Int64Range(0, 150).Draw(rt, "20s"), 7)
 		}
 		l.post(opening())
-		l.post(books.Record{Kind: books.TopUp, Period: l.m.Open, Figures: []books.Figure{fig(books.Added, 2, 50)}})
+		l.post(books.Record{Kind: books.TopUp, Period: l.m.Open,
+			Figures: []books.Figure{fig(books.Added, 2, 50)}})
 		taken := 0
 		for range rapid.IntRange(1, 10).Draw(rt, "corrections") {
 			target := rapid.Int64Range(1, l.m.Seq).Draw(rt, "target")

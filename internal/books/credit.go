@@ -34,7 +34,7 @@ const (
 // Part is one part of a payment. The parts add up to the payment.
 type Part struct {
 	As    Share           `json:"as"`
-	Of    int64           `json:"of,omitempty"` // Pays, Charge: the settlement; else the payment it was kept from
+	Of    int64           `json:"of,omitempty"` // the settlement, or the payment it was kept from
 	Value decimal.Decimal `json:"value"`
 }
 
@@ -48,7 +48,7 @@ type Claim struct {
 	Value   decimal.Decimal `json:"value"`
 	Back    decimal.Decimal `json:"back,omitzero"`  // taken off in it: cancelled payouts
 	Tests   decimal.Decimal `json:"tests,omitzero"` // taken off in it: test notes
-	Paid    decimal.Decimal `json:"paid"`           // a charge that was taken off counts as paid, and as a charge
+	Paid    decimal.Decimal `json:"paid"`           // with charges that were taken off
 }
 
 // Left is what is still to come; below nothing when too much came.

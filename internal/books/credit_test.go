@@ -12,11 +12,13 @@ import (
 func money(n int64) decimal.Decimal { return decimal.NewFromInt(n) }
 
 func credit(value int64, parts ...books.Part) books.Record {
-	return books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: money(value)}}, Parts: parts}
+	return books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited,
+		Value: money(value)}}, Parts: parts}
 }
 
 func debit(value int64, parts ...books.Part) books.Record {
-	return books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited, Value: money(value)}}, Parts: parts}
+	return books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited,
+		Value: money(value)}}, Parts: parts}
 }
 
 func part(as books.Share, of, value int64) books.Part {
@@ -29,7 +31,8 @@ func (l *ledger) sold(fifties, twenties, tens int64) int64 {
 	l.post(opening())
 	no := l.m.Open
 	l.post(books.Record{Kind: books.Count, Period: no, Figures: []books.Figure{
-		fig(books.Remaining, 1, 40-fifties), fig(books.Remaining, 2, 150-twenties), fig(books.Remaining, 3, 200-tens)}})
+		fig(books.Remaining, 1, 40-fifties), fig(books.Remaining, 2, 150-twenties), fig(books.Remaining,
+			3, 200-tens)}})
 	l.post(books.Record{Kind: books.Settlement, Period: no, DueOn: "2026-11-26", Figures: []books.Figure{
 		kind(books.PaidOut, 1, fifties), kind(books.PaidOut, 2, twenties), kind(books.PaidOut, 3, tens)}})
 	settled := l.m.Seq
@@ -55,7 +58,8 @@ func TestPayments(t *testing.T) {
 	}
 	l.post(credit(700, part(books.Pays, a, 700))) // a part of a
 	l.owes(700)
-	l.post(credit(695, part(books.Pays, a, 500), part(books.Pays, b, 200), part(books.Charge, b, -5))) // the rest and b, less a charge
+	l.post(credit(695, part(books.Pays, a, 500), part(books.Pays, b, 200),
+		part(books.Charge, b, -5))) // the rest and b, less a charge
 	l.owes(0)
 	l.post(credit(90, part(books.Fee, 0, 15), part(books.Extra, 0, 75))) // income, and too much
 	l.post(debit(75, part(books.Extra, l.m.Seq, -75)))                   // which they take back
@@ -64,19 +68,22 @@ func TestPayments(t *testing.T) {
 	}
 	l.post(debit(200, part(books.Pays, b, -200))) // b is taken back
 	l.owes(200)
-	l.post(books.Record{Kind: books.Debit, Period: 1, Amounts: []books.Amount{{Field: books.Debited, Value: money(50)}},
-		Parts: []books.Part{part(books.Dispute, 0, -50)}}) // a customer's claim
+	l.post(books.Record{Kind: books.Debit, Period: 1,
+		Amounts: []books.Amount{{Field: books.Debited, Value: money(50)}},
+		Parts:   []books.Part{part(books.Dispute, 0, -50)}}) // a customer's claim
 	l.post(credit(200, part(books.Unknown, 0, 200))) // for what?
 	unknown := l.m.Seq
 	l.owes(200)
-	l.post(books.Record{Kind: books.Matched, Parts: []books.Part{part(books.Unknown, unknown, -200), part(books.Pays, b, 200)}})
+	l.post(books.Record{Kind: books.Matched, Parts: []books.Part{part(books.Unknown, unknown, -200),
+		part(books.Pays, b, 200)}})
 	l.owes(0)
 	m := l.m.Money
 	for name, tc := range map[string]struct {
 		got  decimal.Decimal
 		want int64
 	}{
-		"claimed": {m.Claimed, 1400}, "came": {m.Came, 700 + 695 + 90 - 75 - 200 - 50 + 200}, "paid": {m.Paid, 1400},
+		"claimed": {m.Claimed, 1400}, "came": {m.Came,
+			700 + 695 + 90 - 75 - 200 - 50 + 200}, "paid": {m.Paid, 1400},
 		"fees": {m.Fees, 15}, "charges": {m.Charges, 5}, "disputed": {m.Disputed, 50},
 	} {
 		if !tc.got.Equal(money(tc.want)) {
@@ -99,7 +106,8 @@ func TestOlderClaims(t *testing.T) {
 	l.post(credit(50, part(books.Pays, first, 50)))
 	l.owes(3000)
 	all, err := books.History(1, l.entries)
-	if err != nil || len(all.Claims) != 31 || !all.ByBank().Equal(money(3000)) || !all.Claim(first).Left().IsZero() {
+	if err != nil || len(all.Claims) != 31 || !all.ByBank().Equal(money(3000)) ||
+		!all.Claim(first).Left().IsZero() {
 		t.Errorf("looking back: %v, %d claims, %s owed", err, len(all.Claims), all.ByBank())
 	}
 	l.refold(t)
@@ -113,8 +121,9 @@ func TestPaymentsRefused(t *testing.T) {
 		"does not add up": credit(100, part(books.Pays, a, 90)),
 		"unknown share":   credit(100, part("gift", 0, 100)),
 		"below nothing":   credit(-100, part(books.Pays, a, -100)),
-		"debit as credit": {Kind: books.Debit, Amounts: []books.Amount{{Field: books.Credited, Value: money(1)}},
-			Parts: []books.Part{part(books.Charge, 0, -1)}},
+		"debit as credit": {Kind: books.Debit,
+			Amounts: []books.Amount{{Field: books.Credited, Value: money(1)}},
+			Parts:   []books.Part{part(books.Charge, 0, -1)}},
 		"match that pays": {Kind: books.Matched, Parts: []books.Part{part(books.Pays, a, 10)}},
 	} {
 		if _, err := l.try(r); err == nil {
@@ -153,8 +162,10 @@ func somePayment(rt *rapid.T, claims []int64) books.Record {
 	var parts []books.Part
 	total := decimal.Zero
 	for range rapid.IntRange(1, 3).Draw(rt, "parts") {
-		p := part(rapid.SampledFrom([]books.Share{books.Pays, books.Pays, books.Charge, books.Fee, books.Extra,
-			books.Foreign, books.Unknown, books.Dispute}).Draw(rt, "as"), 0, rapid.Int64Range(-500, 500).Draw(rt, "value"))
+		p := part(rapid.SampledFrom([]books.Share{books.Pays, books.Pays, books.Charge, books.Fee,
+			books.Extra,
+			books.Foreign, books.Unknown, books.Dispute}).Draw(rt, "as"),
+			0, rapid.Int64Range(-500, 500).Draw(rt, "value"))
 		if p.As == books.Pays {
 			p.Of = rapid.SampledFrom(append(claims, 999)).Draw(rt, "claim")
 		}

@@ -14,9 +14,11 @@ func TestFits(t *testing.T) {
 	l.post(books.Record{Kind: books.Test, Period: 1, Where: books.Tray, Marks: []books.Mark{books.Counted},
 		Figures: []books.Figure{fig(books.Tried, 1, 1)}})
 	l.post(books.Record{Kind: books.Count, Period: 1, Figures: []books.Figure{
-		fig(books.Remaining, 1, 20), fig(books.Remaining, 2, 100), fig(books.Remaining, 3, 170), kind(books.Refused, 1, 1)}})
+		fig(books.Remaining, 1, 20), fig(books.Remaining, 2, 100), fig(books.Remaining, 3,
+			170), kind(books.Refused, 1, 1)}})
 	l.post(books.Record{Kind: books.Settlement, Period: 1, Figures: []books.Figure{
-		kind(books.PaidOut, 1, 20), kind(books.PaidOut, 2, 50), kind(books.PaidOut, 3, 30), kind(books.Cancelled, 2, 2)}})
+		kind(books.PaidOut, 1, 20), kind(books.PaidOut, 2, 50), kind(books.PaidOut, 3,
+			30), kind(books.Cancelled, 2, 2)}})
 	a := l.m.Seq // 1,000 + 1,000 + 300, less 40 cancelled and 50 tried: 2,210
 	l.post(books.Record{Kind: books.Close, Period: 1, Where: books.Cash})
 	b := l.sold(10, 20, 30) // 1,200

@@ -125,7 +125,8 @@ func (t *turn) correct(by *Entry) {
 // none yet, when it was moved.
 func placeFor(turns []turn, t turn) int {
 	for i, other := range turns {
-		ends := other.Kind == Close || t.Kind != Settlement && (other.Kind == Count || other.Kind == Settlement)
+		ends := other.Kind == Close || t.Kind != Settlement &&
+			(other.Kind == Count || other.Kind == Settlement)
 		if other.Seq >= t.after.Seq || !other.idle && other.Period == t.Period && ends {
 			return i
 		}

@@ -23,13 +23,15 @@ func TestStand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !s.Inside.Equal(money(6900)) || !s.Till.Equal(money(100)) || !s.Cash.IsZero() || !s.ByBank.IsZero() || !s.Open {
+	if !s.Inside.Equal(money(6900)) || !s.Till.Equal(money(100)) || !s.Cash.IsZero() ||
+		!s.ByBank.IsZero() || !s.Open {
 		t.Errorf("there is %+v", s)
 	}
 	if !s.Taken.Equal(money(8200)) || !s.PutIn().Equal(money(8200-1195)) {
 		t.Errorf("put in %s", s.PutIn())
 	}
-	if len(s.Gaps) != 1 || s.Gaps[0].Why != books.ByCharge || !s.Gaps[0].Value.Equal(money(-5)) || !s.Missing().IsZero() {
+	if len(s.Gaps) != 1 || s.Gaps[0].Why != books.ByCharge || !s.Gaps[0].Value.Equal(money(-5)) ||
+		!s.Missing().IsZero() {
 		t.Errorf("gaps %+v, missing %s", s.Gaps, s.Missing())
 	}
 	before, err := books.StandAt(1, l.entries, l.entries[4].Happened)
@@ -75,9 +77,11 @@ func (l *ledger) day(rt *rapid.T) {
 	n := func(name string) int64 { return rapid.Int64Range(0, 40).Draw(rt, name) }
 	l.post(opening())
 	no := l.m.Open
-	l.post(books.Record{Kind: books.TopUp, Period: no, Figures: []books.Figure{fig(books.Added, 2, n("added"))}})
+	l.post(books.Record{Kind: books.TopUp, Period: no,
+		Figures: []books.Figure{fig(books.Added, 2, n("added"))}})
 	l.post(books.Record{Kind: books.Count, Period: no, Figures: []books.Figure{
-		fig(books.Remaining, 1, n("left")), fig(books.Remaining, 2, n("left")), fig(books.Remaining, 3, n("left")),
+		fig(books.Remaining, 1, n("left")), fig(books.Remaining, 2, n("left")), fig(books.Remaining, 3,
+			n("left")),
 		kind(books.Refused, 2, n("refused"))}})
 	switch rapid.IntRange(0, 3).Draw(rt, "told") {
 	case 0:
@@ -87,7 +91,8 @@ func (l *ledger) day(rt *rapid.T) {
 			{Field: books.PaidOut, Value: money(n("paid") * 10)}}})
 	default:
 		l.post(books.Record{Kind: books.Settlement, Period: no, Figures: []books.Figure{
-			kind(books.PaidOut, 1, n("paid")), kind(books.PaidOut, 2, n("paid")), kind(books.Cancelled, 3, n("back"))}})
+			kind(books.PaidOut, 1, n("paid")), kind(books.PaidOut, 2, n("paid")), kind(books.Cancelled,
+				3, n("back"))}})
 	}
 	l.post(books.Record{Kind: books.Close, Period: no, Where: books.Cash})
 }

@@ -10,12 +10,15 @@ import (
 
 // stamp puts the check word of the machine's ledger where a reply asks for it.
 func (b *batch) stamp(f dialogs.Facts, res *dialogs.Result) error {
-	if f.Machine == nil || len(res.Records) == 0 {
+	if f.Machine == nil {
 		return nil
 	}
 	for i := range res.Replies {
 		body := res.Replies[i].Body
-		if !slices.ContainsFunc(body, func(k dialogs.Block) bool { return strings.Contains(k.Text, dialogs.CheckMark) }) {
+		if !slices.ContainsFunc(body, func(k dialogs.Block) bool {
+			return strings.Contains(k.Text,
+				dialogs.CheckMark)
+		}) {
 			continue
 		}
 		head, err := b.tx.Head(f.Machine.ID)

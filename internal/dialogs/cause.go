@@ -46,7 +46,7 @@ func (c *talk) lotsOf(p *books.Period) []lot {
 func (c *talk) evidence(p *books.Period) diagnosis.Facts {
 	f := diagnosis.Facts{
 		Currency: c.f.Shop.Currency, Day: p.Day(), Capacity: cashmath.Notes{}, Bundle: cashmath.Notes{},
-		Jams: int64(len(p.Findings)), LargestDispense: c.kit.LargestDispense,
+		Jams: c.jams(p), LargestDispense: c.kit.LargestDispense,
 	}
 	f.Day.Topups = nil
 	for _, l := range c.lotsOf(p) {
@@ -117,7 +117,8 @@ func (c *talk) slip(p *books.Period, s diagnosis.Slip) string {
 	if s.ID == diagnosis.WrongLine && *s.Likely != 0 {
 		typed = c.v.Number(*s.Typed - *s.Likely)
 	}
-	return c.v.Say(id, "kind", c.kindOr(s.Face), "other", c.kindOr(s.OtherFace), "field", c.fieldWord(s.Field),
+	return c.v.Say(id, "kind", c.kindOr(s.Face), "other", c.kindOr(s.OtherFace), "field",
+		c.fieldWord(s.Field),
 		"typed", typed, "likely", likely, "notes", c.notes(c.differing(p)))
 }
 
@@ -142,4 +143,19 @@ func (c *talk) differing(p *books.Period) books.Notes {
 		n.Plus(l.Face, max(l.VarianceNotes, -l.VarianceNotes))
 	}
 	return n
+}
+
+// jamGuide is the guide that is begun when notes are stuck.
+const jamGuide = "note-jam"
+
+// jams is how often notes were stuck during a period, as far as it is on record.
+func (c *talk) jams(p *books.Period) int64 {
+	n := int64(0)
+	for _, f := range c.m.Faults {
+		if f.Topic == jamGuide && !f.Began.Before(p.Opened) &&
+			(p.CountedAt.IsZero() || !f.Began.After(p.CountedAt)) {
+			n++
+		}
+	}
+	return max(n, int64(len(p.Findings)))
 }

@@ -17,7 +17,8 @@ func (c *talk) fixButtons(p *books.Period) [][]Button {
 	for i, cause := range c.causes(p) {
 		switch list := c.mend(p, cause); {
 		case len(list) > 0:
-			rows = append(rows, []Button{{c.v.Say("button.fix", "what", c.changeWord(list[0])), "fix-" + itoa(i)}})
+			rows = append(rows, []Button{{c.v.Say("button.fix", "what", c.changeWord(list[0])),
+				"fix-" + itoa(i)}})
 		case cause.Slips[0].ID == diagnosis.RejectsMissed && !p.Taken:
 			rows = append(rows, c.button("count-tray", "count-tray"))
 		}
@@ -65,14 +66,19 @@ func askFix(c *talk) *card {
 	}
 	var rows [][]string
 	for _, x := range list {
-		rows = append(rows, []string{c.v.Kind(x.face), c.fieldWord(x.field), c.v.Number(x.from), "→", c.v.Number(x.to)})
+		rows = append(rows, []string{c.v.Kind(x.face), c.fieldWord(x.field), c.v.Number(x.from), "→",
+			c.v.Number(x.to)})
 	}
 	note := ""
-	if slices.ContainsFunc(list, func(x change) bool { return x.field == diagnosis.Remaining || x.field == diagnosis.Rejects }) {
+	if slices.ContainsFunc(list, func(x change) bool {
+		return x.field == diagnosis.Remaining ||
+			x.field == diagnosis.Rejects
+	}) {
 		note = c.v.Say("fix.not-blind")
 	}
 	return &card{
-		body:    []Block{text(c.v.Say("fix")), columns(2, rows), text(c.v.Say("fix.then"), note, c.v.Say("fix.sure"))},
+		body: []Block{text(c.v.Say("fix")), columns(2, rows),
+			text(c.v.Say("fix.then"), note, c.v.Say("fix.sure"))},
 		buttons: [][]Button{c.button("fix-yes", "confirm"), c.button("back", "back")},
 	}
 }
@@ -115,7 +121,8 @@ func (c *talk) write(r books.Record) error {
 // fixDraft changes printed figures that are in no record yet.
 func (c *talk) fixDraft(list []change) error {
 	for _, x := range list {
-		q := map[diagnosis.Field]question{diagnosis.Dispensed: paidQuestion, diagnosis.Reversed: backQuestion}[x.field]
+		q := map[diagnosis.Field]question{diagnosis.Dispensed: paidQuestion,
+			diagnosis.Reversed: backQuestion}[x.field]
 		if q.name == "" {
 			continue
 		}
@@ -216,7 +223,8 @@ func (c *talk) fixCount(p *books.Period, list []change) (books.Record, bool) {
 	}
 	in := r
 	in.Happened = p.CountedAt
-	return books.Record{Kind: books.Correction, Period: p.No, Target: p.CountSeq, Reason: books.Miscounted, Instead: &in}, true
+	return books.Record{Kind: books.Correction, Period: p.No, Target: p.CountSeq,
+		Reason: books.Miscounted, Instead: &in}, true
 }
 
 // countTray asks for the box for refused notes again, and nothing else.

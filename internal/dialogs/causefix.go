@@ -87,7 +87,8 @@ func lotOf(day *cashmath.Day, f diagnosis.Field, lot int) cashmath.Notes {
 
 // balances reports whether a day would balance with the changes.
 func balances(day cashmath.Day, list []change) bool {
-	for _, n := range []*cashmath.Notes{&day.Loaded, &day.Dispensed, &day.Reversed, &day.Remaining, &day.Rejects} {
+	for _, n := range []*cashmath.Notes{&day.Loaded, &day.Dispensed, &day.Reversed, &day.Remaining,
+		&day.Rejects} {
 		if *n = maps.Clone(*n); *n == nil {
 			*n = cashmath.Notes{}
 		}
@@ -127,7 +128,8 @@ func (c *talk) canChange(p *books.Period, list []change) bool {
 				return false
 			}
 		case diagnosis.Dispensed, diagnosis.Reversed:
-			if c.chosen("no-more") != "" || len(c.target().Slips) > 0 || c.State.Draft.Counts["last-seen"] != nil {
+			if c.chosen("no-more") != "" || len(c.target().Slips) > 0 ||
+				c.State.Draft.Counts["last-seen"] != nil {
 				return false
 			}
 		}

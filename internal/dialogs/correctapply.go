@@ -52,7 +52,8 @@ func (c *talk) correction() (r books.Record, ok bool) {
 	if !ok {
 		return r, false
 	}
-	r = books.Record{Kind: books.Correction, Period: e.Period, Target: e.Seq, Reason: books.Reason(c.chosen("reason")), Words: c.chosen("words")}
+	r = books.Record{Kind: books.Correction, Period: e.Period, Target: e.Seq,
+		Reason: books.Reason(c.chosen("reason")), Words: c.chosen("words")}
 	if e.Kind == books.Opening {
 		r.Period = e.Seq
 	}
@@ -130,16 +131,19 @@ func askCorrection(c *talk) *card {
 		in.Record = *r.Instead
 		lines = append(lines, c.v.Say("correct.now", "what", c.entryLine(in)))
 		if r.Instead.Period != e.Period {
-			lines = append(lines, c.v.Say("correct.moved", "day", c.v.Day(shop.Date(c.chosen("date")).Time())))
+			lines = append(lines, c.v.Say("correct.moved", "day",
+				c.v.Day(shop.Date(c.chosen("date")).Time())))
 		}
 	}
 	for _, x := range c.effects(r, after) {
-		lines = append(lines, c.v.Say("correct.difference", "day", x.day, "before", c.v.Money(x.before), "after", c.v.Money(x.after)))
+		lines = append(lines, c.v.Say("correct.difference", "day", x.day, "before", c.v.Money(x.before),
+			"after", c.v.Money(x.after)))
 	}
 	if b, a := c.m.ByBank(), after.ByBank(); !b.Equal(a) {
 		lines = append(lines, c.v.Say("correct.owed", "before", c.v.Money(b), "after", c.v.Money(a)))
 	}
-	return &card{body: []Block{text(append(lines, c.v.Say("correct.reason", "why", c.reasonWord()), c.v.Say("right"))...)},
+	return &card{body: []Block{text(append(lines, c.v.Say("correct.reason", "why", c.reasonWord()),
+		c.v.Say("right"))...)},
 		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}}
 }
 
@@ -162,7 +166,8 @@ func confirmCorrection(c *talk) {
 		return
 	}
 	for _, x := range c.effects(r, after) {
-		r.Amounts = append(r.Amounts, books.Amount{Field: books.Was, Value: x.before}, books.Amount{Field: books.Difference, Value: x.after})
+		r.Amounts = append(r.Amounts, books.Amount{Field: books.Was, Value: x.before},
+			books.Amount{Field: books.Difference, Value: x.after})
 	}
 	if err := c.correct(r); err != nil {
 		c.refuse(err)

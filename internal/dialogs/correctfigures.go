@@ -28,7 +28,8 @@ func (c *talk) slots(e books.Entry) []slot {
 		return nil // shared out among days: it is taken back and told anew
 	case books.Moved:
 		for i, m := range e.Moves {
-			list = append(list, slot{move: i + 1, figure: books.Figure{Face: m.Face}, value: decimal.NewFromInt(m.Notes)})
+			list = append(list, slot{move: i + 1, figure: books.Figure{Face: m.Face},
+				value: decimal.NewFromInt(m.Notes)})
 		}
 		return list
 	}
@@ -81,7 +82,8 @@ func (c *talk) slotName(s slot) string {
 	case s.move > 0:
 		return c.v.Kind(s.figure.Face)
 	}
-	return c.v.Say("slot", "kind", c.v.Kind(s.figure.Face), "field", c.v.Say("told-field."+string(s.figure.Field)))
+	return c.v.Say("slot", "kind", c.v.Kind(s.figure.Face), "field",
+		c.v.Say("told-field."+string(s.figure.Field)))
 }
 
 func (c *talk) slotValue(s slot, v decimal.Decimal) string {
@@ -117,7 +119,8 @@ func askFigures(c *talk) *card {
 	}
 	slots := c.slots(e)
 	if i, err := strconv.Atoi(c.chosen("open")); err == nil && i >= 0 && i < len(slots) {
-		return &card{body: []Block{text(c.v.Say("ask.correct-figure", "what", c.slotName(slots[i]), "now", c.slotValue(slots[i], slots[i].value)))}}
+		return &card{body: []Block{text(c.v.Say("ask.correct-figure", "what", c.slotName(slots[i]),
+			"now", c.slotValue(slots[i], slots[i].value)))}}
 	}
 	k := &card{body: []Block{text(c.v.Say("ask.correct-figures"))}}
 	for i, s := range slots {
@@ -159,7 +162,8 @@ func answerFigures(c *talk, s string) bool {
 	if i >= len(slots) || !typed || value.IsNegative() {
 		return false
 	}
-	if slots[i].amount == 0 && (!value.IsInteger() || value.GreaterThan(decimal.NewFromInt(c.mostNotes(slots[i].figure)))) {
+	if slots[i].amount == 0 && (!value.IsInteger() ||
+		value.GreaterThan(decimal.NewFromInt(c.mostNotes(slots[i].figure)))) {
 		c.first(c.v.Say("correct.notes", "max", c.v.Number(c.mostNotes(slots[i].figure))))
 		return true
 	}

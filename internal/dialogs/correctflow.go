@@ -15,11 +15,13 @@ import (
 func correctFlow() *flow {
 	return &flow{name: "correct", title: "correct", watches: true, keeps: true, start: startCorrect,
 		screens: map[string]screen{
-			"which":   {ask: askRecord, answer: answerRecord, tap: tapRecord, what: "what.correct"},
-			"how":     {ask: askWrong, tap: tapWrong, what: "what.correct-how"},
-			"figures": {ask: askFigures, answer: answerFigures, tap: tapFigures, what: "what.correct-figures"},
-			"to-day":  {ask: askToDay, answer: answerToDay, what: "what.correct-day"},
-			"reason":  {ask: askCorrectReason, answer: answerCorrectReason, tap: tapCorrectReason, what: "what.correct-reason"},
+			"which": {ask: askRecord, answer: answerRecord, tap: tapRecord, what: "what.correct"},
+			"how":   {ask: askWrong, tap: tapWrong, what: "what.correct-how"},
+			"figures": {ask: askFigures, answer: answerFigures, tap: tapFigures,
+				what: "what.correct-figures"},
+			"to-day": {ask: askToDay, answer: answerToDay, what: "what.correct-day"},
+			"reason": {ask: askCorrectReason, answer: answerCorrectReason, tap: tapCorrectReason,
+				what: "what.correct-reason"},
 			"review": {ask: askCorrection, what: "what.correct-review", taps: map[string]func(*talk){
 				"confirm": confirmCorrection, "change": func(c *talk) { c.goTo("how") }}},
 		}}
@@ -67,7 +69,8 @@ func askRecord(c *talk) *card {
 	}
 	k := &card{body: []Block{text(c.v.Say("ask.correct"))}}
 	for _, e := range list {
-		k.buttons = append(k.buttons, []Button{{c.v.Say("button.record", "n", e.Seq, "what", c.v.Say("kind."+string(e.Kind)),
+		k.buttons = append(k.buttons, []Button{{c.v.Say("button.record", "n", e.Seq, "what",
+			c.v.Say("kind."+string(e.Kind)),
 			"when", c.clock(e.Happened)), "seq-" + itoa64(e.Seq)}})
 	}
 	return k
@@ -128,8 +131,10 @@ func (c *talk) wrong() (books.Entry, bool) {
 
 // entryLine words a record as history does.
 func (c *talk) entryLine(e books.Entry) string {
-	line := c.v.Say("history.line", "n", e.Seq, "when", c.clock(e.Happened), "what", c.v.Say("kind."+string(e.Kind)), "who", c.name(e.By))
-	if s := c.figures(books.Brief{Kind: e.Kind, Figures: e.Figures, Amounts: e.Amounts, Moves: e.Moves, Reason: e.Reason}); s != "" {
+	line := c.v.Say("history.line", "n", e.Seq, "when", c.clock(e.Happened), "what",
+		c.v.Say("kind."+string(e.Kind)), "who", c.name(e.By))
+	if s := c.figures(books.Brief{Kind: e.Kind, Figures: e.Figures, Amounts: e.Amounts, Moves: e.Moves,
+		Reason: e.Reason}); s != "" {
 		line += ": " + s
 	}
 	return line

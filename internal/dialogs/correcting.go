@@ -79,7 +79,8 @@ func (c *talk) correctionWord(b books.Brief) string {
 	word := c.v.Say(id, "n", b.Target, "why", c.v.Say("reason."+string(b.Reason)))
 	for i, a := range b.Amounts {
 		if a.Field == books.Was && i+1 < len(b.Amounts) && !c.hidden() {
-			word += " " + c.v.Say("history.difference", "before", c.v.Money(a.Value), "after", c.v.Money(b.Amounts[i+1].Value))
+			word += " " + c.v.Say("history.difference", "before", c.v.Money(a.Value), "after",
+				c.v.Money(b.Amounts[i+1].Value))
 		}
 	}
 	return word
@@ -87,11 +88,15 @@ func (c *talk) correctionWord(b books.Brief) string {
 
 // tellCorrected tells the managers that an earlier record was corrected.
 func (c *talk) tellCorrected(r books.Record) {
-	c.managers(text(c.v.Say("told.corrected"), c.v.Say("told.corrected-by", "who", c.f.Person.Name, "n", r.Target,
-		"why", c.v.Say("reason."+string(r.Reason)))))
+	c.managers(text(c.v.Say("told.corrected"),
+		c.v.Say("told.corrected-by", "who", c.f.Person.Name, "n", r.Target,
+			"why", c.v.Say("reason."+string(r.Reason)))))
 }
 
 // told reports whether amounts tell more than how a difference changed.
 func told(list []books.Amount) bool {
-	return slices.ContainsFunc(list, func(a books.Amount) bool { return a.Field != books.Was && a.Field != books.Difference })
+	return slices.ContainsFunc(list, func(a books.Amount) bool {
+		return a.Field != books.Was &&
+			a.Field != books.Difference
+	})
 }

@@ -11,8 +11,8 @@ import (
 // exportColumns head the file that leaves the bot. They are for a spreadsheet,
 // not for the counter, and stay the same in every language.
 var exportColumns = []string{
-	"date", "from till", "from bank", "paid out", "reversed", "test notes", "variance", "due", "credited", "fees",
-	"charges", "open", "closed by",
+	"date", "from till", "from bank", "paid out", "reversed", "test notes", "variance", "due",
+	"credited", "fees", "charges", "open", "closed by",
 }
 
 // export sends a month as a file of comma-separated values (RFC 4180).
@@ -32,7 +32,8 @@ func (e *Engine) export(c *talk) {
 		return
 	}
 	name := strings.ToLower(from.Time().Format("2006-01")) + ".csv"
-	c.send(Reply{Body: []Block{text(c.v.Say("export.done", "from", c.v.Day(from.Time()), "to", c.v.Day(to.Time())),
+	c.send(Reply{Body: []Block{text(c.v.Say("export.done", "from", c.v.Day(from.Time()), "to",
+		c.v.Day(to.Time())),
 		c.v.Count("export.days", int64(len(days))))}, File: &File{Name: name, Data: c.csvOf(days)}})
 }
 
@@ -46,7 +47,8 @@ func (c *talk) csvOf(days []*daySum) []byte {
 
 func (c *talk) csvRow(name string, d *daySum) []string {
 	row := []string{name}
-	for _, v := range []decimal.Decimal{d.fromTill, d.fromBank, d.paidOut, d.back, d.tests, d.variance, d.due, d.paid,
+	for _, v := range []decimal.Decimal{d.fromTill, d.fromBank, d.paidOut, d.back, d.tests, d.variance,
+		d.due, d.paid,
 		d.fees, d.charges, d.open()} {
 		row = append(row, v.StringFixed(int32(c.minorDigits())))
 	}

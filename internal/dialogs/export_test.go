@@ -13,7 +13,8 @@ import (
 func TestCell(t *testing.T) {
 	for in, want := range map[string]string{
 		"": "", "Ben": "Ben", "-40.00": "-40.00", "40": "40", "2026-11-24": "2026-11-24",
-		"=1+1": "'=1+1", "+1": "'+1", "-1+1": "'-1+1", "@SUM(A1)": "'@SUM(A1)", "\tx": "'\tx", "\r=1": "'\r=1", "  =1": "'  =1",
+		"=1+1": "'=1+1", "+1": "'+1", "-1+1": "'-1+1", "@SUM(A1)": "'@SUM(A1)",
+		"\tx": "'\tx", "\r=1": "'\r=1", "  =1": "'  =1",
 		"\n=1": "'\n=1", "=cmd|' /C calc'!A0": "'=cmd|' /C calc'!A0",
 	} {
 		if got := dialogs.Cell(in); got != want {
@@ -32,12 +33,14 @@ func FuzzCSV(f *testing.F) {
 		if c := strings.TrimLeft(cell, " \u00a0"); c != "" && strings.ContainsAny(c[:1], "=+@\t\r\n|%") {
 			t.Fatalf("%q begins like a formula", cell)
 		}
-		rows, err := csv.NewReader(strings.NewReader(string(dialogs.CSV([]string{"a", "b"}, [][]string{{s, "x"}})))).ReadAll()
+		rows, err := csv.NewReader(strings.NewReader(string(dialogs.CSV([]string{"a", "b"},
+			[][]string{{s, "x"}})))).ReadAll()
 		if err != nil || len(rows) != 2 {
 			t.Fatalf("%q: %d rows: %v", s, len(rows), err)
 		}
 		if want := strings.ReplaceAll(cell, "\r", ""); strings.ReplaceAll(rows[1][0], "\r", "") != want {
-			t.Fatalf("%q came back as %q", cell, rows[1][0]) // lines end alike, with a carriage return or without
+			t.Fatalf("%q came back as %q", cell,
+				rows[1][0]) // lines end alike, with a carriage return or without
 		}
 	})
 }
@@ -74,7 +77,8 @@ func TestExport(t *testing.T) {
 	}
 	// 28 x 50 + 91 x 20 + 120 x 10 = 4,420 paid out, 40 of it cancelled: due 4,380.
 	// 150 - 91 + 2 = 61 twenties should be inside, 60 are: 20 missing.
-	want := "date,from till,from bank,paid out,reversed,test notes,variance,due,credited,fees,charges,open,closed by\r\n" +
+	want := "date,from till,from bank,paid out,reversed,test notes,variance,due,credited,fees,charges,open," +
+		"closed by\r\n" +
 		"2026-11-23,0.00,0.00,4420.00,40.00,0.00,-20.00,4380.00,4380.00,0.00,0.00,0.00,'=Ben\r\n" +
 		"2026-11-24,0.00,0.00,0.00,0.00,0.00,0.00,0.00,0.00,0.00,5.00,0.00,\r\n" +
 		"total,0.00,0.00,4420.00,40.00,0.00,-20.00,4380.00,4380.00,0.00,5.00,0.00,\r\n"

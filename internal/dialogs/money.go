@@ -15,7 +15,8 @@ func creditFlow() *flow {
 	return &flow{name: "credit", title: "credit", watches: true, keeps: true, start: startCredit,
 		screens: map[string]screen{
 			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.credit"},
-			"which":  {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim, what: "what.credit-which"},
+			"which": {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim,
+				what: "what.credit-which"},
 			"review": {ask: askCreditReview, tap: tapCredit, what: "what.credit-review"},
 		}}
 }
@@ -83,17 +84,20 @@ const maxClaims = 6
 // askWhichClaim asks what a payment is for, unless just one settlement is due
 // for just this amount.
 func askWhichClaim(c *talk) *card {
-	if fits := c.m.FitsFor(0, c.paid(), c.minorDigits()); len(fits) == 1 && c.State.Flow == "credit" && c.chosen("asked") == "" {
+	if fits := c.m.FitsFor(0, c.paid(), c.minorDigits()); len(fits) == 1 && c.State.Flow == "credit" &&
+		c.chosen("asked") == "" {
 		c.setOf(fits[0].Of)
 		c.goTo("review")
 		return nil
 	}
 	k := &card{body: []Block{text(c.v.Say("ask."+c.State.Flow+"-which", "money", c.v.Money(c.paid())))}}
 	for i, x := range c.choices() {
-		k.buttons = append(k.buttons, []Button{{c.v.Say("button.claim", "day", c.claimDay(x), "money", c.v.Money(c.worthOf(x))), "claim-" + itoa(i)}})
+		k.buttons = append(k.buttons, []Button{{c.v.Say("button.claim", "day", c.claimDay(x), "money",
+			c.v.Money(c.worthOf(x))), "claim-" + itoa(i)}})
 	}
 	if c.State.Flow == "debit" {
-		return k.more(c.button("debit-dispute", "dispute"), c.button("debit-charge", "charge"), c.button("debit-loose", "loose"))
+		return k.more(c.button("debit-dispute", "dispute"), c.button("debit-charge", "charge"),
+			c.button("debit-loose", "loose"))
 	}
 	k.add2(c.button("credit-fee", "fee"), c.button("credit-foreign", "foreign"))
 	return k.more(c.button("credit-unknown", "unknown"))
@@ -111,7 +115,8 @@ func (k *card) add2(a, b []Button) { k.buttons = append(k.buttons, append(a, b..
 func (c *talk) choices() []books.Claim {
 	list := c.m.Due()
 	if c.State.Flow == "debit" {
-		list = slices.DeleteFunc(slices.Clone(c.m.Claims), func(x books.Claim) bool { return !x.Paid.IsPositive() })
+		list = slices.DeleteFunc(slices.Clone(c.m.Claims),
+			func(x books.Claim) bool { return !x.Paid.IsPositive() })
 	}
 	return list[max(len(list)-maxClaims, 0):]
 }
@@ -164,11 +169,13 @@ func tapWhichClaim(c *talk, choice string) bool {
 // exactly, and offers what it can mean.
 func askCreditReview(c *talk) *card {
 	if whole := c.chosen("whole"); whole != "" {
-		return &card{body: []Block{text(c.v.Say("credit.whole-"+whole, "money", c.v.Money(c.paid())), c.v.Say("right"))},
+		return &card{body: []Block{text(c.v.Say("credit.whole-"+whole, "money", c.v.Money(c.paid())),
+			c.v.Say("right"))},
 			buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "which")}}
 	}
 	diff := c.paid().Sub(c.left())
-	rows := [][]string{{c.v.Say("credit.came"), c.v.Money(c.paid())}, {c.v.Say("credit.due", "day", c.claimDays(c.of())), c.v.Money(c.left())}}
+	rows := [][]string{{c.v.Say("credit.came"), c.v.Money(c.paid())},
+		{c.v.Say("credit.due", "day", c.claimDays(c.of())), c.v.Money(c.left())}}
 	if !diff.IsZero() {
 		rows = append(rows, []string{c.v.Say("credit.diff-" + sign(diff)), c.v.Money(diff.Abs())})
 	}
@@ -198,9 +205,11 @@ func (c *talk) creditButtons(diff decimal.Decimal) [][]Button {
 	}
 	money := c.v.Money(diff.Abs())
 	if diff.IsNegative() {
-		rows = append(rows, c.button("part", "part", "money", money), c.button("charged", "charge", "money", money))
+		rows = append(rows, c.button("part", "part", "money", money),
+			c.button("charged", "charge", "money", money))
 	} else {
-		rows = append(rows, c.button("fee", "fee", "money", money), c.button("extra", "extra", "money", money))
+		rows = append(rows, c.button("fee", "fee", "money", money),
+			c.button("extra", "extra", "money", money))
 		rows = append(rows, c.button("rest-unknown", "unknown", "money", money))
 	}
 	return append(rows, c.button("message", "message"), c.button("change", "which"))
@@ -223,7 +232,8 @@ func (c *talk) fitLines() []string {
 	var lines []string
 	for _, f := range c.fits() {
 		if f.Why != books.FitsDue {
-			lines = append(lines, c.v.Say("fit."+string(f.Why), "day", c.claimDays(f.Of), "money", c.v.Money(f.Value.Abs())))
+			lines = append(lines, c.v.Say("fit."+string(f.Why), "day", c.claimDays(f.Of), "money",
+				c.v.Money(f.Value.Abs())))
 		}
 	}
 	if len(lines) == 0 && len(c.of()) == 1 {

@@ -87,7 +87,8 @@ func askDebitReview(c *talk) *card {
 	}
 	line := c.v.Say("debit."+why, "money", c.v.Money(c.paid()), "day", c.claimDays(c.of()))
 	if why == "dispute" {
-		line = c.v.Say("debit.dispute", "money", c.v.Money(c.paid()), "day", c.v.Day(shop.Date(c.chosen("about")).Time()))
+		line = c.v.Say("debit.dispute", "money", c.v.Money(c.paid()), "day",
+			c.v.Day(shop.Date(c.chosen("about")).Time()))
 	}
 	return &card{body: []Block{text(line, c.v.Say("right"))},
 		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}}
@@ -97,7 +98,8 @@ func confirmDebit(c *talk) {
 	if c.overtaken() {
 		return
 	}
-	r := books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited, Value: c.paid()}}, Parts: c.taken()}
+	r := books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited,
+		Value: c.paid()}}, Parts: c.taken()}
 	if c.chosen("whole") == "dispute" {
 		r.Period = c.State.Draft.Period
 	}
@@ -146,15 +148,17 @@ func (c *talk) taken() []books.Part {
 func matchFlow() *flow {
 	return &flow{name: "match", title: "match", watches: true, keeps: true, start: startMatch,
 		screens: map[string]screen{
-			"lot":    {ask: askLot, tap: tapLot, what: "what.match"},
-			"which":  {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim, what: "what.credit-which"},
+			"lot": {ask: askLot, tap: tapLot, what: "what.match"},
+			"which": {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim,
+				what: "what.credit-which"},
 			"review": {ask: askCreditReview, tap: tapCredit, what: "what.credit-review"},
 		}}
 }
 
 // lots are the payments to choose from.
 func (c *talk) lots() []books.Loose {
-	return slices.DeleteFunc(slices.Clone(c.m.Loose), func(l books.Loose) bool { return !l.Value.IsPositive() })
+	return slices.DeleteFunc(slices.Clone(c.m.Loose),
+		func(l books.Loose) bool { return !l.Value.IsPositive() })
 }
 
 func startMatch(c *talk) {
@@ -173,7 +177,8 @@ func askLot(c *talk) *card {
 	}
 	k := &card{body: []Block{text(c.v.Say("ask.match"))}}
 	for i, l := range list[:min(len(list), maxClaims)] {
-		k.buttons = append(k.buttons, []Button{{c.v.Say("button.claim", "day", c.v.Day(c.local(l.Happened)), "money", c.v.Money(l.Value)), "lot-" + itoa(i)}})
+		k.buttons = append(k.buttons, []Button{{c.v.Say("button.claim", "day",
+			c.v.Day(c.local(l.Happened)), "money", c.v.Money(l.Value)), "lot-" + itoa(i)}})
 	}
 	return k
 }

@@ -42,7 +42,8 @@ func (e *Engine) owed(c *talk) {
 		if l.Value.IsNegative() {
 			id = "owed.loose-taken"
 		}
-		lines = append(lines, c.v.Say(id, "money", c.v.Money(l.Value.Abs()), "day", c.v.Day(c.local(l.Happened))))
+		lines = append(lines, c.v.Say(id, "money", c.v.Money(l.Value.Abs()), "day",
+			c.v.Day(c.local(l.Happened))))
 	}
 	if len(c.lots()) > 0 {
 		lines = append(lines, c.v.Say("owed.match"))
@@ -137,7 +138,8 @@ func (c *talk) dueOwed() {
 	default:
 		for _, id := range reminders.People(c.f.Shop, c.today(), reminders.Owed, r.To) {
 			c.tellPerson(id, Reply{Body: []Block{text(c.v.Say("overdue"), c.which(),
-				c.v.Say("overdue.what", "day", c.claimDay(*x), "due", c.v.Day(x.On.Time())), c.v.Say("overdue.do"))}})
+				c.v.Say("overdue.what", "day", c.claimDay(*x), "due",
+					c.v.Day(x.On.Time())), c.v.Say("overdue.do"))}})
 		}
 	}
 }

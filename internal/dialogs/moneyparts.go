@@ -124,7 +124,8 @@ func (c *talk) bankMessage() {
 		c.v.Say("bank.came", "money", c.v.Money(c.paid()), "when", c.v.Day(c.local(c.in.At)))}
 	for _, seq := range c.of() {
 		if x := c.m.Claim(seq); x != nil {
-			words = append(words, c.v.Say("bank.due", "day", c.claimDay(*x), "money", c.v.Money(x.Left()), "when", c.v.Clock(c.local(x.Settled))))
+			words = append(words, c.v.Say("bank.due", "day", c.claimDay(*x), "money",
+				c.v.Money(x.Left()), "when", c.v.Clock(c.local(x.Settled))))
 		}
 	}
 	diff := c.paid().Sub(c.left())

@@ -124,8 +124,10 @@ func total(days []*daySum) *daySum {
 	t := &daySum{}
 	for _, d := range days {
 		for _, f := range []struct{ to, from *decimal.Decimal }{
-			{&t.fromTill, &d.fromTill}, {&t.fromBank, &d.fromBank}, {&t.paidOut, &d.paidOut}, {&t.back, &d.back},
-			{&t.tests, &d.tests}, {&t.variance, &d.variance}, {&t.due, &d.due}, {&t.paid, &d.paid}, {&t.fees, &d.fees},
+			{&t.fromTill, &d.fromTill}, {&t.fromBank, &d.fromBank}, {&t.paidOut, &d.paidOut}, {&t.back,
+				&d.back},
+			{&t.tests, &d.tests}, {&t.variance, &d.variance}, {&t.due, &d.due}, {&t.paid,
+				&d.paid}, {&t.fees, &d.fees},
 			{&t.charges, &d.charges}, {&t.taken, &d.taken},
 		} {
 			*f.to = f.to.Add(*f.from)
@@ -137,7 +139,8 @@ func total(days []*daySum) *daySum {
 // endOf is the first instant that no longer belongs to a date's trading.
 func (c *talk) endOf(date shop.Date) time.Time {
 	end := reminders.Instant(c.f.Shop.Location, date.Add(1), 0)
-	for reminders.Today(c.f.Shop, end) <= date && end.Before(reminders.Instant(c.f.Shop.Location, date.Add(1), 12*60)) {
+	for reminders.Today(c.f.Shop, end) <= date &&
+		end.Before(reminders.Instant(c.f.Shop.Location, date.Add(1), 12*60)) {
 		end = end.Add(15 * time.Minute)
 	}
 	return end

@@ -29,7 +29,8 @@ func (e *Engine) day(c *talk) {
 		c.say(c.v.Say("hidden"))
 		return
 	}
-	c.send(Reply{Body: append([]Block{text(c.v.Say("past.day", "day", c.v.Day(from.Time())))}, c.dayBlocks(days[0])...)})
+	c.send(Reply{Body: append([]Block{text(c.v.Say("past.day", "day", c.v.Day(from.Time())))},
+		c.dayBlocks(days[0])...)})
 }
 
 // dayBlocks tell a day: money first, then what is open.
@@ -37,6 +38,9 @@ func (c *talk) dayBlocks(d *daySum) []Block {
 	var body []Block
 	for _, p := range d.periods {
 		body = append(body, c.periodBlocks(p)...)
+		if line := c.faultsIn(c.look(), p); line != "" {
+			body = append(body, text(line))
+		}
 	}
 	rows := [][]string{}
 	row := func(id string, v decimal.Decimal) {
@@ -170,7 +174,8 @@ func (c *talk) monthTable(from, to shop.Date) {
 		rows = append(rows, []string{c.v.Day(d.date.Time()), c.v.Money(d.paidOut), diff, c.v.Money(d.open())})
 	}
 	t := total(days)
-	rows = append(rows, []string{c.v.Say("owed.total"), c.v.Money(t.paidOut), c.v.Money(t.variance), c.v.Money(t.open())})
+	rows = append(rows, []string{c.v.Say("owed.total"), c.v.Money(t.paidOut), c.v.Money(t.variance),
+		c.v.Money(t.open())})
 	lines := []string{}
 	if t.fees.IsPositive() {
 		lines = append(lines, c.v.Say("past.fees")+": "+c.v.Money(t.fees))
@@ -178,6 +183,7 @@ func (c *talk) monthTable(from, to shop.Date) {
 	if t.charges.IsPositive() {
 		lines = append(lines, c.v.Say("past.charges")+": "+c.v.Money(t.charges))
 	}
-	c.send(Reply{Body: []Block{text(c.v.Say("past.month", "from", c.v.Day(from.Time()), "to", c.v.Day(to.Time()))),
+	c.send(Reply{Body: []Block{text(c.v.Say("past.month", "from", c.v.Day(from.Time()), "to",
+		c.v.Day(to.Time()))),
 		columns(1, rows), text(append(lines, c.v.Say("past.export"))...)}})
 }

@@ -40,7 +40,8 @@ func (e *Engine) float(c *talk) {
 func (c *talk) standBlocks(s books.Stand) []Block {
 	row := func(id string, v decimal.Decimal) []string { return []string{c.v.Say(id), c.v.Money(v)} }
 	there := [][]string{
-		row("proof.inside", s.Inside), row("proof.cash", s.Cash), row("proof.till", s.Till), row("proof.bank", s.ByBank),
+		row("proof.inside", s.Inside), row("proof.cash", s.Cash), row("proof.till",
+			s.Till), row("proof.bank", s.ByBank),
 		row("owed.total", s.Sum()),
 	}
 	put := [][]string{row("proof.taken", s.Taken)}

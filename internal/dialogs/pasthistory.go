@@ -42,5 +42,6 @@ func (c *talk) historyOf(s string) {
 	if c.hidden() {
 		lines = append(lines, c.v.Say("hidden"))
 	}
-	c.send(Reply{Body: []Block{text(append([]string{c.v.Say("past.day", "day", c.v.Day(from.Time()))}, lines...)...)}})
+	c.send(Reply{Body: []Block{text(append([]string{c.v.Say("past.day", "day", c.v.Day(from.Time()))},
+		lines...)...)}})
 }

@@ -164,7 +164,7 @@ func (c *talk) tickHead(p *books.Period) string {
 	if p.Status == books.Waiting {
 		return c.v.Say("counted", "when", c.clock(p.CountedAt))
 	}
-	return c.v.Say("closed-recorded", "when", c.clock(p.Ended))
+	return c.closedHead(p)
 }
 
 func (c *talk) recordTicks(p *books.Period, tick, how string) {

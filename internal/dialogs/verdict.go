@@ -316,7 +316,7 @@ func (c *talk) nightTicks() []string {
 
 // night shows the overnight card and ends the dialog.
 func (c *talk) night(p *books.Period) {
-	head := c.v.Say("closed-recorded", "when", c.clock(p.Ended))
+	head := c.closedHead(p)
 	if len(p.Ticks) == 0 {
 		if c.State.Draft.Happened.IsZero() {
 			c.close(text(head))

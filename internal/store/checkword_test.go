@@ -15,7 +15,8 @@ func TestCheckWord(t *testing.T) {
 	if got := store.CheckWord(head); got != "aaaa-aaa9" {
 		t.Errorf("word %q", got)
 	}
-	for word, want := range map[string]bool{"aaaa-aaa9": true, " AAAA aaa9": true, "aaaa-aaa8": false, "": false} {
+	for word, want := range map[string]bool{"aaaa-aaa9": true, " AAAA aaa9": true, "aaaa-aaa8": false,
+		"": false} {
 		if store.SameWord(word, head) != want {
 			t.Errorf("%q: %t", word, !want)
 		}
