@@ -41,7 +41,7 @@ var rules = map[string][]shop.Role{
 
 	// the money
 	"credit": keeping, "debit": keeping, "match": keeping, "owed": keeping, "day": keeping, "month": keeping,
-	"float": keeping, "export": keeping, "correct": managing,
+	"float": keeping, "export": keeping, "bank": keeping, "correct": managing,
 
 	// how much to load, and the shop's own cash
 	"load": counting, "cash-plan": managing, "backtest": owning,

@@ -137,9 +137,12 @@ func (c *talk) dueOwed() {
 		c.Deadlines = append(c.Deadlines, Deadline{Name: c.in.Text, At: reminders.Awake(c.f.Shop, c.in.At)})
 	default:
 		for _, id := range reminders.People(c.f.Shop, c.today(), reminders.Owed, r.To) {
-			c.tellPerson(id, Reply{Body: []Block{text(c.v.Say("overdue"), c.which(),
-				c.v.Say("overdue.what", "day", c.claimDay(*x), "due",
-					c.v.Day(x.On.Time())), c.v.Say("overdue.do"))}})
+			c.tellPerson(id, Reply{
+				Body: []Block{text(c.v.Say("overdue"), c.which(),
+					c.v.Say("overdue.what", "day", c.claimDay(*x), "due", c.v.Day(x.On.Time())), c.v.Say("overdue.do"))},
+				Buttons: [][]Button{c.button("bank-paid", "o:credit:"+itoa64(seq)), c.button("message", "o:bank:"+itoa64(seq))},
+				Key:     owedName + itoa64(seq), Retire: owedName + itoa64(seq),
+			})
 		}
 	}
 }
@@ -158,4 +161,27 @@ func (c *talk) remindOwed() {
 			c.remindOf(x)
 		}
 	}
+}
+
+// tapCredited begins to record what the bank paid after all.
+func (e *Engine) tapCredited(c *talk, _ string) { e.order(c, "credit") }
+
+// tapBank drafts a message to the bank about money that did not come.
+func (e *Engine) tapBank(c *talk, arg string) {
+	seq, err := strconv.ParseInt(arg, 10, 64)
+	x := c.m.Claim(seq)
+	switch {
+	case err != nil || x == nil:
+		c.unknownTap()
+		return
+	case !x.Left().IsPositive():
+		c.Notice = c.v.Say("bank.came-already")
+		return
+	}
+	words := []string{
+		c.v.Say("bank.subject", "place", c.f.Shop.Name, "day", c.claimDay(*x)),
+		c.v.Say("bank.due", "day", c.claimDay(*x), "when", c.v.Clock(c.local(x.Settled)), "money", c.v.Money(x.Left())),
+		c.v.Say("bank.late", "due", c.v.Day(x.On.Time())), c.v.Say("bank.ask"),
+	}
+	c.send(Reply{Body: []Block{text(c.v.Say("bank.copy")), {Text: strings.Join(words, "\n"), Fixed: true}}})
 }

@@ -20,6 +20,7 @@ func reminderTaps() map[string]func(*Engine, *talk, string) {
 		"start": (*Engine).tapStart, "later": (*Engine).tapLater, "closed": (*Engine).tapClosed,
 		"usual": (*Engine).tapUsual, "duty": (*Engine).tapDuty, "lift": (*Engine).tapLift,
 		"level": (*Engine).tapLevel, "say": (*Engine).tapSay,
+		"credit": (*Engine).tapCredited, "bank": (*Engine).tapBank,
 	}
 }
 
