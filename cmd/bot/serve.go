@@ -86,8 +86,10 @@ func (c *serveCmd) service(
 	if err != nil {
 		return nil, err
 	}
-	s := &service{log: log, help: help, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB)}
+	s := &service{log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB)}
 	s.desk = desk.New(desk.Options{
+		// The question search learns with the first question: ahead of it that
+		// would cost every start 10 MB and a tenth of a second.
 		Store: db, Step: dialogs.New(catalogue).Guide(help).Step, Now: time.Now, Random: rand.Reader, Log: log,
 		Link: func(code string) string { return s.bot.Link(code) },
 	})
@@ -115,7 +117,6 @@ type service struct {
 	bot  *telegram.Bot
 	pace desk.Pace
 	mark aliveMark
-	help dialogs.Guiding
 	log  *slog.Logger
 }
 
@@ -130,7 +131,6 @@ func (s *service) run(ctx context.Context) error {
 		s.bot.Run,
 		s.deliver,
 		s.heartbeat,
-		s.learn,
 	} {
 		parts.Go(func() {
 			if err := part(ctx); err != nil {
@@ -163,13 +163,6 @@ func (s *service) deliver(ctx context.Context) error {
 		return telegram.ErrToken
 	}
 	return err
-}
-
-// learn makes the question search ready while the first poll is under way, so
-// that neither the start nor the first question waits for it.
-func (s *service) learn(context.Context) error {
-	s.help.Find("")
-	return nil
 }
 
 // heartbeat looks every minute what has come due. When that is lies in the
