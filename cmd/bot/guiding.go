@@ -1,6 +1,7 @@
 package main
 
 import (
+	"runtime/debug"
 	"sync"
 
 	"shopfloat/internal/dialogs"
@@ -9,8 +10,9 @@ import (
 )
 
 // builtin is the compiled table of the guides that the program comes with. To
-// learn their phrases takes a quarter of a second, so it happens once, when the
-// first question comes or ahead of it.
+// learn their phrases takes a quarter of a second and some memory, so it
+// happens once, when the first question comes: a bot that nobody asks starts
+// without it.
 var builtin = sync.OnceValues(guides.Builtin)
 
 var builtinIndex = sync.OnceValues(func() (*search.Index, error) {
@@ -18,11 +20,18 @@ var builtinIndex = sync.OnceValues(func() (*search.Index, error) {
 	if err != nil {
 		return nil, err
 	}
-	return search.New(lib.Topics())
+	return learn(lib)
 })
 
+// learn makes the question search. Most of what that takes is of no use
+// afterwards and is given back.
+func learn(lib guides.Library) (*search.Index, error) {
+	defer debug.FreeOSMemory()
+	return search.New(lib.Topics())
+}
+
 // guiding gives the chat its guides. Faults of the shop's own files are named
-// at once; the search learns when it is first asked, or by warm.
+// at once; the search learns when it is first asked.
 func guiding(e *env, folder string) (dialogs.Guiding, error) {
 	lib, err := guideFlags{Guides: folder}.library(e)
 	if err != nil {
@@ -30,7 +39,7 @@ func guiding(e *env, folder string) (dialogs.Guiding, error) {
 	}
 	index := builtinIndex
 	if folder != "" {
-		index = sync.OnceValues(func() (*search.Index, error) { return search.New(lib.Topics()) })
+		index = sync.OnceValues(func() (*search.Index, error) { return learn(lib) })
 	}
 	return dialogs.Guiding{
 		Library: lib,

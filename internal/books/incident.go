@@ -39,7 +39,7 @@ const (
 // not change.
 type Trouble struct {
 	Topic     string    `json:"topic,omitempty"` // Incident: the guide's name
-	Light     bool      `json:"light,omitempty"` // Incident: a question; only a machine out of service leaves it open
+	Light     bool      `json:"light,omitempty"` // Incident: a question, open only while the machine is out
 	Steps     []string  `json:"steps,omitempty"` // News: the choices of the guide taken so far
 	Ending    Ending    `json:"ending,omitempty"`
 	Reference string    `json:"reference,omitempty"` // the provider's

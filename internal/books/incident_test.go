@@ -61,9 +61,11 @@ func TestUnsolved(t *testing.T) {
 		ending books.Ending
 		want   bool
 	}{
-		{false, "", true}, {false, books.Stopped, true}, {false, books.CalledHelp, true}, {false, books.OutOfService, true},
+		{false, "", true}, {false, books.Stopped, true}, {false, books.CalledHelp, true}, {false,
+			books.OutOfService, true},
 		{false, books.Solved, false}, {false, books.Elsewhere, false},
-		{true, "", false}, {true, books.Stopped, false}, {true, books.CalledHelp, false}, {true, books.OutOfService, true},
+		{true, "", false}, {true, books.Stopped, false}, {true, books.CalledHelp, false}, {true,
+			books.OutOfService, true},
 		{true, books.Solved, false},
 	} {
 		f := books.Fault{Light: c.light, Ending: c.ending}
@@ -104,7 +106,8 @@ func TestDowntime(t *testing.T) {
 			t.Fatalf("out for %v, want %v: %+v", whole, want, list)
 		}
 		cut := rapid.IntRange(0, 200).Draw(t, "cut")
-		if parts := books.Downtime(list, at(0), at(cut), at(300)) + books.Downtime(list, at(cut), at(200), at(300)); parts != whole {
+		parts := books.Downtime(list, at(0), at(cut), at(300)) + books.Downtime(list, at(cut), at(200), at(300))
+		if parts != whole {
 			t.Fatalf("parts %v, whole %v", parts, whole)
 		}
 	})
@@ -112,7 +115,8 @@ func TestDowntime(t *testing.T) {
 
 // The incidents read from entries are those that the fold has at hand.
 func TestFaultsOfEntries(t *testing.T) {
-	entries := minutely(begun("offline"), begun("note-jam"), news(2, books.Trouble{Ending: books.Solved}), begun("power"))
+	entries := minutely(begun("offline"), begun("note-jam"), news(2, books.Trouble{Ending: books.Solved}),
+		begun("power"))
 	m, err := books.Fold(1, entries)
 	if err != nil {
 		t.Fatal(err)

@@ -14,7 +14,7 @@ import (
 // opened, and what was counted after the work. The machine pays nobody in
 // between, so what the two counts do not explain arose during the visit.
 const (
-	VisitBegun Kind = "visit"     // figures as counted before, if they were; the amount is the difference until then
+	VisitBegun Kind = "visit"     // figures: counted before; amount: the difference until then
 	VisitEnded Kind = "visit-end" // figures as counted after; Target is the visit's record
 )
 
@@ -47,7 +47,7 @@ type Call struct {
 	Change Notes `json:"change,omitempty"`
 	Known  bool  `json:"known,omitempty"` // counted before and after: Change is what arose in between
 
-	Earlier *decimal.Decimal `json:"earlier,omitempty"` // difference of the period until the visit; nil: not known
+	Earlier *decimal.Decimal `json:"earlier,omitempty"` // difference until the visit; nil: not known
 }
 
 // keepCalls is how many visits are at hand.
@@ -71,7 +71,8 @@ func (m *Machine) Visited() *Call {
 }
 
 func postVisit(m *Machine, _ *Period, e *Entry) ([]Move, error) {
-	v := Call{Seq: e.Seq, Period: e.Period, By: e.By, Began: e.Happened, Away: e.Has(TurnedAway), Before: counted(e.Figures)}
+	v := Call{Seq: e.Seq, Period: e.Period, By: e.By, Began: e.Happened, Away: e.Has(TurnedAway),
+		Before: counted(e.Figures)}
 	v.Had = !v.Away && !e.Has(Uncounted)
 	if e.Trouble != nil {
 		v.Reference = e.Trouble.Reference

@@ -19,7 +19,8 @@ func notesOf(field books.Field, face string, n int64) books.Figure {
 func TestVisitBetweenTwoCounts(t *testing.T) {
 	m, err := books.Fold(1, minutely(
 		books.Record{Kind: books.VisitBegun, Marks: []books.Mark{books.Announced},
-			Figures: []books.Figure{notesOf(books.Remaining, "50", 30), notesOf(books.Remaining, "20", 100), notesOf(books.Refused, "20", 2)},
+			Figures: []books.Figure{notesOf(books.Remaining, "50", 30), notesOf(books.Remaining, "20", 100),
+				notesOf(books.Refused, "20", 2)},
 			Amounts: []books.Amount{{Field: books.Difference, Value: decimal.NewFromInt(-10)}}},
 		books.Record{Kind: books.VisitEnded, Target: 1, Figures: []books.Figure{
 			notesOf(books.Remaining, "50", 29), notesOf(books.Remaining, "20", 98), notesOf(books.Refused, "20", 3),
@@ -29,7 +30,8 @@ func TestVisitBetweenTwoCounts(t *testing.T) {
 		t.Fatal(err)
 	}
 	v := m.Call(1)
-	if v == nil || !v.Known || !maps.Equal(v.Change, books.Notes{"20": -1}) || v.Earlier == nil || v.Earlier.IntPart() != -10 {
+	if v == nil || !v.Known ||
+		!maps.Equal(v.Change, books.Notes{"20": -1}) || v.Earlier == nil || v.Earlier.IntPart() != -10 {
 		t.Fatalf("got %+v", v)
 	}
 	if m.Visited() != nil {

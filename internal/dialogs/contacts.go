@@ -12,7 +12,8 @@ import (
 
 // contacts are whom a shop can ring, in the order they are shown. The emergency
 // number is not among them: it follows from the country and cannot be changed.
-var contactNames = []guides.Contact{guides.Provider, guides.Engineer, guides.Broadband, guides.Police, guides.Bank}
+var contactNames = []guides.Contact{guides.Provider, guides.Engineer, guides.Broadband, guides.Police,
+	guides.Bank}
 
 // contacts shows whom to ring; managers can change it.
 func (e *Engine) contacts(c *talk) {
@@ -39,8 +40,9 @@ func (e *Engine) numbersFlow() *flow {
 		"which": {ask: askNumbers, tap: tapNumbers, what: "what.numbers"},
 		"number": {ask: askNumber, answer: answerNumber, what: "what.number",
 			taps: map[string]func(*talk){"back": back, "none": noNumber}},
-		"minutes": {ask: askMinutes, answer: answerMinutes, what: "what.minutes", taps: map[string]func(*talk){"back": back}},
-		"topic":   {ask: e.askTopic, tap: e.tapTopic, what: "what.advice"},
+		"minutes": {ask: askMinutes, answer: answerMinutes, what: "what.minutes",
+			taps: map[string]func(*talk){"back": back}},
+		"topic": {ask: e.askTopic, tap: e.tapTopic, what: "what.advice"},
 		"advice": {ask: e.askAdvice, answer: answerAdvice, free: true, what: "what.advice",
 			taps: map[string]func(*talk){"back": back, "none": noAdvice}},
 		"review": {ask: e.askNumbersReview, what: "what.numbers",
@@ -120,7 +122,8 @@ func noNumber(c *talk) {
 }
 
 func askMinutes(c *talk) *card {
-	return &card{body: []Block{{Text: c.v.Say("ask.minutes", "n", c.restartMinutes())}}, buttons: [][]Button{c.button("back", "back")}}
+	return &card{body: []Block{{Text: c.v.Say("ask.minutes", "n", c.restartMinutes())}},
+		buttons: [][]Button{c.button("back", "back")}}
 }
 
 func (c *talk) restartMinutes() int {

@@ -277,7 +277,8 @@ func (e *Engine) openFaults(c *talk) (lines []string, rows [][]Button) {
 			id = "fault-open-out"
 		}
 		lines = append(lines, c.v.Say(id, "title", e.guideTitle(f.Topic), "when", c.clock(f.Began)))
-		rows = append(rows, []Button{{short(c.v.Say("button.fault-solved", "title", e.guideTitle(f.Topic)), labelMax), "o:fault:back." + itoa64(f.Seq)}})
+		label := short(c.v.Say("button.fault-solved", "title", e.guideTitle(f.Topic)), labelMax)
+		rows = append(rows, []Button{{label, "o:fault:back." + itoa64(f.Seq)}})
 	}
 	return lines, rows
 }
@@ -311,7 +312,8 @@ func (e *Engine) tellFault(c *talk, f *books.Fault, r reminders.Rung) {
 	if !f.Out.IsZero() {
 		lines = append(lines, c.v.Say("due.fault-out"))
 	}
-	rows := [][]Button{c.button("fault-back", "o:fault:back."+itoa64(f.Seq)), c.button("fault-guide", "o:fault:guide."+itoa64(f.Seq))}
+	rows := [][]Button{c.button("fault-back", "o:fault:back."+itoa64(f.Seq)), c.button("fault-guide",
+		"o:fault:guide."+itoa64(f.Seq))}
 	for _, id := range people {
 		c.tellPerson(id, Reply{Body: []Block{text(lines...)}, Buttons: rows, Key: key, Retire: key})
 	}

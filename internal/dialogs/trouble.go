@@ -37,7 +37,8 @@ func (e *Engine) find(text string) search.Answer {
 
 // wordless are the commands that no words can follow, only figures and units.
 var wordless = []string{
-	"open", "topup", "swap", "level", "count-now", "second", "test", "found", "close", "finish", "settle", "printed", "status",
+	"open", "topup", "swap", "level", "count-now", "second", "test", "found", "close", "finish", "settle",
+	"printed", "status",
 	"history", "undo", "cancel", "help", "guides", "faults", "reference",
 }
 
@@ -57,8 +58,8 @@ var word = regexp.MustCompile(`\p{L}{3}`)
 // robber. They stand here beside the search because a message that also holds
 // a combination is dropped unread, and whoever is forced to write one must
 // still be answered.
-var alarming = regexp.MustCompile(`(?i)\b(?:robb(?:ed|ery|er|ers|ing)|gun|gunman|pistol|knife|machete|weapon|armed|hostage|` +
-	`hold[ -]?up|held up|raid|mugged|mugging|threaten(?:s|ed|ing)?|at gunpoint|at knifepoint)\b`)
+var alarming = regexp.MustCompile(`(?i)\b(?:robb(?:ed|ery|er|ers|ing)|gun|gunman|pistol|knife|machete|` +
+	`weapon|armed|hostage|hold[ -]?up|held up|raid|mugged|mugging|threaten(?:s|ed|ing)?|at gunpoint|at knifepoint)\b`)
 
 // Danger reports whether a text speaks of a weapon, a robber or a threat.
 func Danger(text string) bool { return alarming.MatchString(text) }
@@ -167,7 +168,8 @@ func (e *Engine) listFrom(c *talk, page int) {
 
 // guideSettings are the facts of the shop that change what a guide says.
 func (c *talk) guideSettings() guides.Settings {
-	s := guides.Settings{Country: c.f.Shop.Country, Contacts: map[guides.Contact]string{}, Provider: map[string]string{}}
+	s := guides.Settings{Country: c.f.Shop.Country, Contacts: map[guides.Contact]string{},
+		Provider: map[string]string{}}
 	if c.kit != nil {
 		s.Lock, s.Prints = guides.Lock(c.kit.Lock), guides.Prints(c.kit.Prints)
 		s.TestDispense, s.RestartMinutes = c.kit.TestDispense, c.kit.RestartMinutes
@@ -184,7 +186,8 @@ func (c *talk) guideSettings() guides.Settings {
 // questions are the guides that answer a question rather than see to a fault:
 // leaving one half read leaves nothing to be done.
 var questionGuides = []string{
-	"customer-claim", "low-cash", "top-up", "count-mismatch", "credit-missing", "suspect-note", "damaged-note", "overnight",
+	"customer-claim", "low-cash", "top-up", "count-mismatch", "credit-missing", "suspect-note", "damaged-note",
+	"overnight",
 	"contact",
 }
 

@@ -60,7 +60,8 @@ func TestEveryGuideEnds(t *testing.T) {
 			b := f.live[chatOf("staff1")][0]
 			f.step("staff1", dialogs.Input{Kind: dialogs.Press, Tap: b.Data}, "["+b.Label+"]")
 		}
-		if n := len(f.machine.Faults); n != 1 || f.machine.Faults[0].Topic != id || f.machine.Faults[0].Ending == "" {
+		if n := len(f.machine.Faults); n != 1 ||
+			f.machine.Faults[0].Topic != id || f.machine.Faults[0].Ending == "" {
 			t.Errorf("%s is on record as %+v", id, f.machine.Faults)
 		}
 	}
@@ -70,7 +71,8 @@ func TestEveryGuideEnds(t *testing.T) {
 // while it lasts nothing is asked.
 func TestRobberyWinsOverEverything(t *testing.T) {
 	for _, before := range []string{
-		"", "staff1: close", "staff1: close 12 60 80", "staff1: test", "staff1: visit\nstaff1: [Announced]", "staff1: notes are stuck",
+		"", "staff1: close", "staff1: close 12 60 80", "staff1: test", "staff1: visit\nstaff1: [Announced]",
+		"staff1: notes are stuck",
 		"staff1: earlier",
 	} {
 		f := newFloor(t)
@@ -112,7 +114,8 @@ func TestGuideOnTheSharedPhone(t *testing.T) {
 	facts.Shared = true
 	in := dialogs.Input{Kind: dialogs.Text, Text: "notes are stuck", Chat: chatOf("staff1"), At: f.now}
 	res := f.engine.Step(dialogs.State{}, in, facts)
-	if res.State.Walk == nil || res.State.Held != nil || len(res.Records) != 1 || !res.Records[0].Has(books.SharedPhone) {
+	if res.State.Walk == nil || res.State.Held != nil || len(res.Records) != 1 ||
+		!res.Records[0].Has(books.SharedPhone) {
 		t.Errorf("got %+v", res)
 	}
 }
@@ -135,8 +138,9 @@ func TestGuideDoesNotOvertake(t *testing.T) {
 // Counts and commands are what they were before there were guides.
 func TestCommandsAreNoQuestions(t *testing.T) {
 	for text, flow := range map[string]string{
-		"test": "test", "test 1 1 1": "test", "close": "close", "top up 20x50": "topup", "move from bank": "move", "found 2x20": "found",
-		"level": "level",
+		"test": "test", "test 1 1 1": "test", "close": "close", "top up 20x50": "topup", "move from bank": "move",
+		"found 2x20": "found",
+		"level":      "level",
 	} {
 		f := newFloor(t)
 		f.play(openDay)
@@ -146,7 +150,8 @@ func TestCommandsAreNoQuestions(t *testing.T) {
 		}
 	}
 	for text, guide := range map[string]string{
-		"test failed": "test-failed", "stop the machine is smoking": "power", "open the safe wont open": "safe-lock",
+		"test failed": "test-failed", "stop the machine is smoking": "power",
+		"open the safe wont open": "safe-lock",
 	} {
 		f := newFloor(t)
 		f.says("staff1", text)

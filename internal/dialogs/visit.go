@@ -17,11 +17,13 @@ func visitFlow() *flow {
 			"announced": func(c *talk) { c.goTo("reference") }, "unknown": refuseVisit}},
 		"reference": {ask: askVisitReference, answer: answerVisitReference, what: "what.visit-reference",
 			taps: map[string]func(*talk){"skip": func(c *talk) { c.goTo(c.beforeVisit()) }}},
-		"visit-left":   visitLeft.screen(),
-		"visit-tray":   visitTray.screen(),
-		"visit-paid":   visitPaid.screen(),
-		"begin":        {ask: askVisitBegin, what: "what.visit", taps: map[string]func(*talk){"confirm": beginVisit, "change": recountVisit}},
-		"work":         {ask: askVisitWork, what: "what.visit-work", taps: map[string]func(*talk){"done": visitDone}},
+		"visit-left": visitLeft.screen(),
+		"visit-tray": visitTray.screen(),
+		"visit-paid": visitPaid.screen(),
+		"begin": {ask: askVisitBegin, what: "what.visit",
+			taps: map[string]func(*talk){"confirm": beginVisit, "change": recountVisit}},
+		"work": {ask: askVisitWork, what: "what.visit-work",
+			taps: map[string]func(*talk){"done": visitDone}},
 		"visit-after":  visitAfter.screen(),
 		"visit-refuse": visitRefuse.screen(),
 		"touched":      touchedQuestion.screen(),
@@ -29,14 +31,17 @@ func visitFlow() *flow {
 		"visit-tests":  visitTests.screen(),
 		"tests-where":  {ask: askWhere, what: "what.where", tap: tapVisitTestsWhere},
 		"counted": {ask: askCounted, typed: yesNo, what: "what.counted",
-			taps: map[string]func(*talk){"yes": choice("counted", "yes", "end"), "no": choice("counted", "no", "end")}},
-		"end": {ask: askVisitEnd, what: "what.visit", taps: map[string]func(*talk){"confirm": endVisit, "change": recountAfter}},
+			taps: map[string]func(*talk){"yes": choice("counted", "yes", "end"), "no": choice("counted", "no",
+				"end")}},
+		"end": {ask: askVisitEnd, what: "what.visit", taps: map[string]func(*talk){"confirm": endVisit,
+			"change": recountAfter}},
 	}}
 }
 
 // visitCounts are the screens of the flow at which nobody may see what should
 // be there.
-var visitCounts = []string{"visit-left", "visit-tray", "visit-paid", "begin", "visit-after", "visit-refuse", "touched"}
+var visitCounts = []string{"visit-left", "visit-tray", "visit-paid", "begin", "visit-after", "visit-refuse",
+	"touched"}
 
 var (
 	visitLeft = question{
@@ -129,7 +134,8 @@ func askVisitor(c *talk) *card {
 
 // refuseVisit puts on record that somebody nobody knew of was sent away.
 func refuseVisit(c *talk) {
-	c.note(books.Record{Kind: books.VisitBegun, Period: c.State.Draft.Period, Marks: []books.Mark{books.TurnedAway}})
+	c.note(books.Record{Kind: books.VisitBegun, Period: c.State.Draft.Period,
+		Marks: []books.Mark{books.TurnedAway}})
 	set := c.guideSettings()
 	calls := []guides.Call{{Contact: guides.Provider, Number: set.Number(guides.Provider)},
 		{Contact: guides.Police, Number: set.Number(guides.Police)}}
@@ -138,7 +144,8 @@ func refuseVisit(c *talk) {
 }
 
 func askVisitReference(c *talk) *card {
-	return &card{body: []Block{{Text: c.v.Say("ask.visit-reference")}}, buttons: [][]Button{c.button("skip", "skip")}}
+	return &card{body: []Block{{Text: c.v.Say("ask.visit-reference")}}, buttons: [][]Button{c.button("skip",
+		"skip")}}
 }
 
 func answerVisitReference(c *talk, s string) bool {
@@ -173,7 +180,8 @@ func askVisitBegin(c *talk) *card {
 		return k
 	}
 	table, _ := c.countTable(boxLines(c), visitLeft.values(c))
-	k.body = []Block{{Text: c.v.Say("review.visit-before")}, table, text(c.trayLine("visit-tray"), c.v.Say("right"))}
+	k.body = []Block{{Text: c.v.Say("review.visit-before")}, table, text(c.trayLine("visit-tray"),
+		c.v.Say("right"))}
 	k.buttons = append(k.buttons, c.button("change", "change"))
 	return k
 }
@@ -238,7 +246,8 @@ func (c *talk) untilVisit(figs []books.Figure) cashmath.Result {
 }
 
 func askVisitWork(c *talk) *card {
-	return &card{body: []Block{{Text: c.v.Say("visit-work")}}, buttons: [][]Button{c.button("visit-done", "done")}}
+	return &card{body: []Block{{Text: c.v.Say("visit-work")}}, buttons: [][]Button{c.button("visit-done",
+		"done")}}
 }
 
 func visitDone(c *talk) {

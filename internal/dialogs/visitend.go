@@ -146,10 +146,12 @@ func (c *talk) placed(p *books.Period, total decimal.Decimal) string {
 		case !v.Known:
 			lines = append(lines, c.v.Say("placed-unknown", "when", c.clock(v.Began)))
 		case v.Earlier == nil:
-			lines = append(lines, c.v.Say("placed-during", append(fill, "rest", c.signedMoney(total.Sub(v.Change.Value())))...))
+			lines = append(lines, c.v.Say("placed-during", append(fill, "rest",
+				c.signedMoney(total.Sub(v.Change.Value())))...))
 		default:
 			rest := total.Sub(v.Change.Value()).Sub(*v.Earlier)
-			lines = append(lines, c.v.Say("placed", append(fill, "before", c.signedMoney(*v.Earlier), "after", c.signedMoney(rest))...))
+			lines = append(lines, c.v.Say("placed", append(fill, "before", c.signedMoney(*v.Earlier), "after",
+				c.signedMoney(rest))...))
 		}
 	}
 	return text(lines...).Text

@@ -119,7 +119,8 @@ func (e *Engine) walkCard(c *talk, edit bool) {
 		return
 	}
 	for i, label := range v.Choices {
-		r.Buttons = append(r.Buttons, []Button{{short(label, labelMax), "o:guide:" + itoa(c.State.Cards) + "." + itoa(i)}})
+		r.Buttons = append(r.Buttons, []Button{{short(label, labelMax),
+			"o:guide:" + itoa(c.State.Cards) + "." + itoa(i)}})
 	}
 	r.Buttons = append(r.Buttons, c.walkFoot(w)...)
 	c.send(r)

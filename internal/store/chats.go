@@ -114,7 +114,9 @@ func (t *Tx) EndDialog(chat dialogs.Chat) error {
 	if err != nil || s.Flow == "" {
 		return err
 	}
-	return t.SaveState(chat, a.Person, dialogs.State{V: s.V, Rev: s.Rev + 1, Last: s.Last})
+	return t.SaveState(chat, a.Person, dialogs.State{
+		V: s.V, Rev: s.Rev + 1, Last: s.Last, Walk: s.Walk, Cards: s.Cards, // a guide goes on
+	})
 }
 
 // Underway lists the dialogs that are under way at a machine, without the one in a chat.
