@@ -102,6 +102,22 @@ func (e *Engine) pictured(c *talk) bool {
 	return true
 }
 
+// leaveFault puts on record that the speaker left a guide before its end. What
+// somebody else is at, or what is known to need help, stays as it is.
+func (c *talk) leaveFault(w *Walk, ending books.Ending) {
+	f := c.m.Fault(w.Fault)
+	if f == nil || w.Machine != c.m.ID {
+		return
+	}
+	t := books.Trouble{Steps: w.Taken}
+	if f.Ending == "" && f.By == c.f.Person.ID {
+		t.Ending = ending
+	}
+	if t.Ending != "" || len(t.Steps) > 0 {
+		c.news(w.Fault, t)
+	}
+}
+
 // endings are the records that the ends of guides make.
 var endings = map[guides.End]books.Ending{
 	guides.EndSolved: books.Solved, guides.EndCall: books.CalledHelp, guides.EndOutOfService: books.OutOfService,

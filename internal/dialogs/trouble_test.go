@@ -160,3 +160,27 @@ func TestCommandsAreNoQuestions(t *testing.T) {
 		}
 	}
 }
+
+// Whoever goes on to another guide does not close a fault that somebody else is
+// at, or one that is known to need help.
+func TestLeavingAGuideLeavesTheFault(t *testing.T) {
+	f := newFloor(t)
+	f.play(`
+		staff1: notes are stuck
+		staff2: notes are stuck
+		staff2: machine is offline
+	`)
+	if len(f.machine.Faults) != 2 || !f.machine.Faults[0].Unsolved() {
+		t.Fatalf("got %+v", f.machine.Faults)
+	}
+	f = newFloor(t)
+	f.play(`
+		staff1: notes are stuck
+		staff1: [Smoke]
+		staff1: notes are stuck
+		staff1: machine is offline
+	`)
+	if len(f.machine.Faults) != 2 || f.machine.Faults[0].Ending != books.OutOfService || f.machine.Faults[0].Out.IsZero() {
+		t.Fatalf("got %+v", f.machine.Faults)
+	}
+}

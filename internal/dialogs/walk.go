@@ -79,9 +79,9 @@ func (c *talk) leaveWalk(next string) *Walk {
 		return old
 	}
 	under := old.Under
-	c.news(old.Fault, books.Trouble{Ending: books.Elsewhere, Steps: old.Taken})
+	c.leaveFault(old, books.Elsewhere)
 	if !light(next) && under != nil {
-		c.news(under.Fault, books.Trouble{Ending: books.Elsewhere, Steps: under.Taken})
+		c.leaveFault(under, books.Elsewhere)
 		under = nil
 	}
 	return under
@@ -247,7 +247,7 @@ func (e *Engine) stopWalk(c *talk) {
 		r.Retire = old
 	}
 	c.State.Cards++
-	c.news(w.Fault, books.Trouble{Ending: books.Stopped, Steps: w.Taken})
+	c.leaveFault(w, books.Stopped)
 	title := e.guideTitle(w.Guide)
 	r.Body = []Block{{Text: c.v.Say("trouble.stopped", "title", title)}}
 	if f := c.m.Fault(w.Fault); f != nil && w.Machine == c.m.ID && f.Unsolved() {
