@@ -6,8 +6,6 @@ import (
 	"unicode/utf16"
 	"unicode/utf8"
 
-	"github.com/go-telegram/bot/models"
-
 	"shopfloat/internal/dialogs"
 )
 
@@ -26,9 +24,22 @@ const (
 type Message struct {
 	Text     string
 	HTML     bool // Text carries markup
-	Keyboard *models.InlineKeyboardMarkup
+	Keyboard *Keyboard
 	Silent   bool
 	file     *file // goes with it; Text is its caption
+}
+
+// Keyboard is the buttons under a message, row by row. It is what the library
+// calls InlineKeyboardMarkup, without the other things a button of the platform
+// can be, which make each of the library's five times as large.
+type Keyboard struct {
+	InlineKeyboard [][]Button `json:"inline_keyboard"`
+}
+
+// Button sends CallbackData, at most 64 bytes, when it is tapped.
+type Button struct {
+	Text         string `json:"text"`
+	CallbackData string `json:"callback_data"`
 }
 
 // Encode writes a reply as HTML, figures in columns in a fixed-width block. A
@@ -89,11 +100,11 @@ func clip(text string, limit int) (string, int) {
 	return text, units
 }
 
-func keyboard(rows [][]dialogs.Button) *models.InlineKeyboardMarkup {
-	var out [][]models.InlineKeyboardButton
+func keyboard(rows [][]dialogs.Button) *Keyboard {
+	var out [][]Button
 	count := 0
 	for _, row := range rows {
-		var buttons []models.InlineKeyboardButton
+		var buttons []Button
 		letters := 0
 		for _, b := range row {
 			if b.Label == "" || b.Data == "" || len(b.Data) > payloadMax || count == buttonsMax {
@@ -101,7 +112,7 @@ func keyboard(rows [][]dialogs.Button) *models.InlineKeyboardMarkup {
 			}
 			count++
 			letters += utf8.RuneCountInString(b.Label)
-			buttons = append(buttons, models.InlineKeyboardButton{Text: b.Label, CallbackData: b.Data})
+			buttons = append(buttons, Button{Text: b.Label, CallbackData: b.Data})
 		}
 		if len(buttons) <= rowMax && letters <= rowRunes && len(buttons) > 0 {
 			out = append(out, buttons)
@@ -114,5 +125,5 @@ func keyboard(rows [][]dialogs.Button) *models.InlineKeyboardMarkup {
 	if out == nil {
 		return nil
 	}
-	return &models.InlineKeyboardMarkup{InlineKeyboard: out}
+	return &Keyboard{InlineKeyboard: out}
 }

@@ -32,8 +32,7 @@ func TestSendNew(t *testing.T) {
 	for field, want := range map[string]string{
 		"chat_id": `1000001`, "text": `"a \u0026lt; b"`, "parse_mode": `"HTML"`,
 		"link_preview_options": `{"is_disabled":true}`,
-		"reply_markup": `{"inline_keyboard":[[` +
-			`{"text":"Yes","callback_data":"o.3.yes","copy_text":{"text":""}}]]}`,
+		"reply_markup":         `{"inline_keyboard":[[{"text":"Yes","callback_data":"o.3.yes"}]]}`,
 	} {
 		if got[field] != want {
 			t.Errorf("%s is %s, want %s", field, got[field], want)
