@@ -29,8 +29,9 @@ func (c *talk) tellWeek(n reminders.Name) {
 	if len(c.f.Past) == 0 || w.planned == 0 && len(w.paid) == 0 {
 		return // not in use
 	}
+	from, to := n.Date.Add(-weekDays), n.Date.Add(-1)
 	body := []Block{text(
-		c.v.Say("week.head", "from", c.v.Day(n.Date.Add(-weekDays).Time()), "to", c.v.Day(n.Date.Add(-1).Time())), c.which(),
+		c.v.Say("week.head", "from", c.v.Day(from.Time()), "to", c.v.Day(to.Time())), c.which(),
 		c.v.Say("week.opened", "n", w.opened, "of", w.planned),
 		c.v.Say("week.closed", "n", w.closed, "of", w.planned),
 	)}
@@ -53,7 +54,8 @@ func (c *talk) tellWeek(n reminders.Name) {
 func (c *talk) paidTable(paid books.Notes) Block {
 	var rows [][]string
 	for _, f := range paid.Faces() {
-		rows = append(rows, []string{c.v.Kind(f), c.v.Count("notes", paid[f]), c.v.Money(cashmath.Value(f, paid[f]))})
+		money := c.v.Money(cashmath.Value(f, paid[f]))
+		rows = append(rows, []string{c.v.Kind(f), c.v.Count("notes", paid[f]), money})
 	}
 	return columns(1, rows)
 }
@@ -127,14 +129,16 @@ func (w *week) weigh(c *talk, void map[int64]bool, until shop.Date) {
 		}
 		m = after
 		p := m.Period(e.Period)
-		if e.Kind != books.Close || date >= until || date < until.Add(-weekDays) || p == nil || p.Variance.IsZero() {
+		within := date < until && date >= until.Add(-weekDays)
+		if e.Kind != books.Close || !within || p == nil || p.Variance.IsZero() {
 			continue
 		}
 		id := "week.over"
 		if p.Variance.IsNegative() {
 			id = "week.missing"
 		}
-		w.differences = append(w.differences, c.v.Say(id, "day", c.v.Day(date.Time()), "money", c.v.Money(p.Variance.Abs())))
+		line := c.v.Say(id, "day", c.v.Day(date.Time()), "money", c.v.Money(p.Variance.Abs()))
+		w.differences = append(w.differences, line)
 	}
 }
 
