@@ -9,7 +9,7 @@ require (
 	github.com/cockroachdb/apd/v3 v3.2.1 // indirect
 	github.com/dustin/go-humanize v1.1.0 // indirect
 	github.com/go-analyze/bulk v0.1.6 // indirect
-	github.com/go-analyze/charts v0.6.4 // indirect
+	github.com/go-analyze/charts v0.5.10 // indirect
 	github.com/go-telegram/bot v1.19.0 // indirect
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
 	github.com/google/uuid v1.6.0 // indirect

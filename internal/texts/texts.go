@@ -17,8 +17,6 @@ import (
 	"github.com/nicksnyder/go-i18n/v2/i18n"
 	"github.com/shopspring/decimal"
 	"golang.org/x/text/language"
-	"golang.org/x/text/message"
-	"golang.org/x/text/number"
 
 	"shopfloat/internal/cashmath"
 )
@@ -63,11 +61,12 @@ func (c *Catalogue) In(lang, country, code string) *Voice {
 	if v := c.voices[key]; v != nil {
 		return v
 	}
-	tag := language.Make(lang + "-" + country)
-	money := currency.NewFormatter(currency.NewLocale(lang + "-" + country))
+	locale := currency.NewLocale(lang + "-" + country)
+	numbers := currency.NewFormatter(locale)
+	numbers.CurrencyDisplay, numbers.MinDigits = currency.DisplayNone, 0
 	v := &Voice{
-		say: i18n.NewLocalizer(c.bundle, lang, "en"), numbers: message.NewPrinter(tag),
-		money: money, code: code, plain: map[string]string{},
+		say: i18n.NewLocalizer(c.bundle, lang, "en"), numbers: numbers,
+		money: currency.NewFormatter(locale), code: code, plain: map[string]string{}, amounts: map[string]string{},
 	}
 	if cur, err := cashmath.LookupCurrency(code); err == nil {
 		v.digits = uint8(cur.Digits())
@@ -84,14 +83,18 @@ const maxVoices = 256
 // Voice speaks one language in one currency.
 type Voice struct {
 	say     *i18n.Localizer
-	numbers *message.Printer
+	numbers *currency.Formatter
 	money   *currency.Formatter
 	code    string
 	digits  uint8
 
-	mu    sync.Mutex
-	plain map[string]string // sentences without anything to fill in
+	mu      sync.Mutex
+	plain   map[string]string // sentences without anything to fill in
+	amounts map[string]string // money written before: the same few amounts come again and again
 }
+
+// maxAmounts bounds that memory; it is emptied when full.
+const maxAmounts = 2048
 
 // Say gives a sentence. The rest are names and values to fill in, in turn. A
 // sentence that is missing shows its name; a test keeps that from happening.
@@ -135,23 +138,40 @@ func (v *Voice) Number(n int64) string {
 	if n > -1000 && n < 1000 {
 		return strconv.FormatInt(n, 10)
 	}
-	return v.numbers.Sprint(number.Decimal(n))
+	a, err := currency.NewAmountFromInt64(n, plainCode)
+	if err != nil {
+		return strconv.FormatInt(n, 10)
+	}
+	return v.numbers.Format(a)
 }
+
+// plainCode is a currency without minor digits, under which the formatter
+// takes an integer as it is; its sign is not shown.
+const plainCode = "JPY"
 
 // Money writes an amount as the locale does, without minor digits when it has none: €2,000.
 func (v *Voice) Money(d decimal.Decimal) string {
-	a, err := currency.NewAmount(d.String(), v.code)
+	key := d.String()
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if s, ok := v.amounts[key]; ok {
+		return s
+	}
+	a, err := currency.NewAmount(key, v.code)
 	if err != nil {
-		return d.String() + " " + v.code
+		return key + " " + v.code
 	}
 	digits := v.digits
 	if d.IsInteger() {
 		digits = 0
 	}
-	v.mu.Lock()
-	defer v.mu.Unlock()
 	v.money.MinDigits, v.money.MaxDigits = digits, max(digits, v.digits)
-	return v.money.Format(a)
+	if len(v.amounts) >= maxAmounts {
+		clear(v.amounts)
+	}
+	s := v.money.Format(a)
+	v.amounts[key] = s
+	return s
 }
 
 // Kind names a kind of note by its face value: 20s.
