@@ -107,7 +107,7 @@ func commands() []command {
 }
 
 // words are the ways to ask for a command in the speaker's language.
-func (c *talk) words(cmd *command) []string { return strings.Split(c.v.Say("words."+cmd.name), ", ") }
+func (c *talk) words(cmd *command) []string { return c.v.List("words."+cmd.name) }
 
 // command finds the command a text begins with, and what follows it. The
 // longest words win.
@@ -138,7 +138,7 @@ func (e *Engine) named(name string) *command {
 func (c *talk) unpolite(s string) string {
 	for again := true; again; {
 		again = false
-		for _, w := range strings.Split(c.v.Say("words.polite"), ", ") {
+		for _, w := range c.v.List("words.polite") {
 			if after, ok := strings.CutPrefix(s, w+" "); ok {
 				s, again = strings.TrimSpace(after), true
 			}
@@ -221,7 +221,7 @@ func (e *Engine) answer(c *talk, f *flow) bool {
 	s := f.screens[c.State.Step]
 	low := fold(strings.Trim(c.in.Text, ".! "))
 	for _, choice := range s.typed {
-		if slices.Contains(strings.Split(c.v.Say("words."+choice), ", "), low) {
+		if slices.Contains(c.v.List("words."+choice), low) {
 			s.taps[choice](c)
 			e.show(c)
 			return true

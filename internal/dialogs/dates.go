@@ -44,7 +44,7 @@ func joinWords(words []string) string {
 
 // isWord reports whether a word is one of those in the catalogue under a name.
 func (c *talk) isWord(name, word string) bool {
-	return slices.Contains(strings.Split(c.v.Say("words."+name), ", "), word)
+	return slices.Contains(c.v.List("words."+name), word)
 }
 
 // date reads one day, from a date on, and how many words it took; 0 for none.
@@ -103,7 +103,7 @@ func (c *talk) nameIn(list, word string) int {
 	if len(word) < 3 {
 		return -1
 	}
-	return slices.IndexFunc(strings.Split(c.v.Say(list), ", "), func(name string) bool {
+	return slices.IndexFunc(c.v.List(list), func(name string) bool {
 		return strings.HasPrefix(name, word)
 	})
 }

@@ -1,6 +1,7 @@
 package dialogs_test
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 	"sync"
@@ -119,7 +120,11 @@ func (f *floor) facts(name string) dialogs.Facts {
 
 func (f *floor) step(name string, in dialogs.Input, line string) string {
 	in.Chat, in.At = chatOf(name), f.now
+	before := f.frozen(in.Chat)
 	res := f.engine.Step(f.states[in.Chat], in, f.facts(name))
+	if after := f.frozen(in.Chat); after != before {
+		f.t.Fatalf("a step changed what it was given:\n%s\n%s", before, after)
+	}
 	f.states[in.Chat] = res.State
 	if st, ok := f.states[res.TakeOver]; ok && res.TakeOver != "" {
 		f.states[res.TakeOver] = dialogs.State{V: 1, Rev: st.Rev + 1}
@@ -141,6 +146,15 @@ func (f *floor) step(name string, in dialogs.Input, line string) string {
 	}
 	f.out.WriteString(back.String())
 	return back.String()
+}
+
+// frozen is what a step is given and must not change: the desk keeps it at hand.
+func (f *floor) frozen(chat dialogs.Chat) string {
+	data, err := json.Marshal([]any{f.states[chat], f.machine})
+	if err != nil {
+		f.t.Fatal(err)
+	}
+	return string(data)
 }
 
 func (f *floor) record(by shop.PersonID, r books.Record) {

@@ -66,7 +66,7 @@ func signed(percent int64) string {
 }
 
 func (c *talk) fullWeekday(d time.Weekday) string {
-	return upper(strings.Split(c.v.Say("words.weekdays"), ", ")[d])
+	return upper(c.v.List("words.weekdays")[d])
 }
 
 // termName says what a term stands for.

@@ -103,7 +103,7 @@ func says(words []string, alternatives string) bool {
 
 // without drops the words of a catalogue list from a text.
 func (c *talk) without(text, list string) string {
-	drop := strings.Split(c.v.Say(list), ", ")
+	drop := c.v.List(list)
 	return strings.Join(slices.DeleteFunc(strings.Fields(text), func(w string) bool {
 		return slices.Contains(drop, fold(w))
 	}), " ")

@@ -99,7 +99,7 @@ func (c *talk) planDays(s *shop.Settings, days []int, rest string) bool {
 // weekdays reads "mon-fri", "mon, wed and fri" or "every day" at the beginning
 // of a line, and what follows. Days are numbered like time.Weekday.
 func (c *talk) weekdays(line string) (days []int, rest string, ok bool) {
-	for _, every := range strings.Split(c.v.Say("words.every-day"), ", ") {
+	for _, every := range c.v.List("words.every-day") {
 		if after, is := strings.CutPrefix(line, every+" "); is {
 			return []int{0, 1, 2, 3, 4, 5, 6}, strings.TrimSpace(after), true
 		}

@@ -55,7 +55,7 @@ func readIll(c *talk, s string) (shop.Change, bool) {
 
 // readNobody takes "nobody comes, machine stays off" and a day, in any order.
 func readNobody(c *talk, s string) (shop.Change, bool) {
-	for _, filler := range strings.Split(c.v.Say("words.nobody"), ", ") {
+	for _, filler := range c.v.List("words.nobody") {
 		s = strings.ReplaceAll(s, filler, "")
 	}
 	from, to, _ := c.days(strings.TrimLeft(s, " ,.;"))

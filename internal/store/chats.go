@@ -17,7 +17,7 @@ import (
 // so that nobody can change what is at hand by changing a map in it.
 type chatRow struct {
 	state    []byte
-	read     *dialogs.State // what it says, for whoever asks a second time
+	read     *dialogs.State // what it says; a step does not change the state it is given
 	machine  shop.MachineID // of the dialog under way
 	flow     string
 	lang     string
@@ -48,9 +48,7 @@ func (t *Tx) State(chat dialogs.Chat) (dialogs.State, error) {
 		return dialogs.State{}, err
 	}
 	if c.read != nil {
-		s := *c.read
-		c.read = nil
-		return s, nil
+		return *c.read, nil
 	}
 	var s dialogs.State
 	if err := json.Unmarshal(c.state, &s); err != nil {
@@ -75,7 +73,6 @@ func (t *Tx) SaveState(chat dialogs.Chat, person shop.PersonID, s dialogs.State)
 	if err != nil {
 		return err
 	}
-	old.read = nil // whoever had it may have changed a map in it
 	body, err := json.Marshal(s)
 	if err != nil {
 		return fmt.Errorf("state: %w", err)
@@ -93,7 +90,7 @@ func (t *Tx) SaveState(chat dialogs.Chat, person shop.PersonID, s dialogs.State)
 		return fmt.Errorf("state: %w", err)
 	}
 	row := *old
-	row.state, row.machine, row.flow = body, a.Machine, a.Flow
+	row.state, row.read, row.machine, row.flow = body, &s, a.Machine, a.Flow
 	keep(&t.db.cache.chats, keepSmall, chat, &row)
 	if old.flow != "" {
 		t.dropActivity(old.machine, chat)

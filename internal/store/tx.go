@@ -82,6 +82,10 @@ func (t *Tx) Try(fn func() error) error {
 	return err
 }
 
+// Plainly runs fn as Try does, but takes nothing back: after an error or panic
+// the whole transaction is to be rolled back.
+func (t *Tx) Plainly(fn func() error) error { return protect(fn) }
+
 func protect(fn func() error) (err error) {
 	defer func() {
 		if v := recover(); v != nil {

@@ -67,6 +67,7 @@ func (c *Catalogue) In(lang, country, code string) *Voice {
 	v := &Voice{
 		say: i18n.NewLocalizer(c.bundle, lang, "en"), numbers: numbers,
 		money: currency.NewFormatter(locale), code: code, plain: map[string]string{}, amounts: map[string]string{},
+		lists: map[string][]string{},
 	}
 	if cur, err := cashmath.LookupCurrency(code); err == nil {
 		v.digits = uint8(cur.Digits())
@@ -90,6 +91,7 @@ type Voice struct {
 
 	mu      sync.Mutex
 	plain   map[string]string // sentences without anything to fill in
+	lists   map[string][]string
 	amounts map[string]string // money written before: the same few amounts come again and again
 }
 
@@ -110,6 +112,22 @@ func (v *Voice) Say(id string, fill ...any) string {
 		v.plain[id] = s
 	}
 	return s
+}
+
+// List gives the words of a list that the catalogue writes with commas. It is
+// not to be changed.
+func (v *Voice) List(id string) []string {
+	v.mu.Lock()
+	list, ok := v.lists[id]
+	v.mu.Unlock()
+	if ok {
+		return list
+	}
+	list = strings.Split(v.Say(id), ", ")
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	v.lists[id] = list
+	return list
 }
 
 // Count gives a sentence in the plural form for n; {{.n}} is n as the locale writes it.
