@@ -141,6 +141,11 @@ func New(id ID, version int64, s Settings) (*Shop, error) {
 	if err != nil {
 		return nil, fmt.Errorf("shop %d: zone: %w", id, err)
 	}
+	return NewIn(loc, id, version, s)
+}
+
+// NewIn checks settings whose zone has been loaded before.
+func NewIn(loc *time.Location, id ID, version int64, s Settings) (*Shop, error) {
 	if _, err := cashmath.LookupCurrency(s.Currency); err != nil {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}

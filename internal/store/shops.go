@@ -173,16 +173,14 @@ func (t *Tx) Shop(id shop.ID) (*shop.Shop, error) {
 // newShop makes a shop whose zone is shared with others: a zone's table is
 // larger than all the rest of a shop.
 func (t *Tx) newShop(id shop.ID, version int64, settings shop.Settings) (*shop.Shop, error) {
-	s, err := shop.New(id, version, settings)
-	if err != nil {
-		return nil, err
-	}
 	if zone := t.db.cache.zones[settings.Zone]; zone != nil {
-		s.Location = zone
-	} else {
+		return shop.NewIn(zone, id, version, settings)
+	}
+	s, err := shop.New(id, version, settings)
+	if err == nil {
 		keep(&t.db.cache.zones, keepSmall, settings.Zone, s.Location)
 	}
-	return s, nil
+	return s, err
 }
 
 // NewShop gives the number of the next shop.

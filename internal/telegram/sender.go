@@ -113,9 +113,7 @@ func numberOf(result json.RawMessage, err error) (int64, error) {
 	if err != nil {
 		return 0, err
 	}
-	// The server puts the id first, and the rest is the whole message again.
-	// Reading that took 6 of the 34 microseconds of CPU that a call takes.
-	if rest, ok := bytes.CutPrefix(result, []byte(`{"message_id":`)); ok {
+	if rest, ok := bytes.CutPrefix(result, messageStart); ok { // the server puts it first
 		digits := rest[:len(rest)-len(bytes.TrimLeft(rest, "0123456789"))]
 		if id, err := strconv.ParseInt(string(digits), 10, 64); err == nil {
 			return id, nil
