@@ -67,7 +67,7 @@ func (c *Catalogue) In(lang, country, code string) *Voice {
 	v := &Voice{
 		say: i18n.NewLocalizer(c.bundle, lang, "en"), numbers: numbers,
 		money: currency.NewFormatter(locale), code: code, plain: map[string]string{}, amounts: map[string]string{},
-		lists: map[string][]string{},
+		lists: map[string][]string{}, said: map[string]string{},
 	}
 	if cur, err := cashmath.LookupCurrency(code); err == nil {
 		v.digits = uint8(cur.Digits())
@@ -92,6 +92,7 @@ type Voice struct {
 	mu      sync.Mutex
 	plain   map[string]string // sentences without anything to fill in
 	lists   map[string][]string
+	said    map[string]string // sentences filled in before
 	amounts map[string]string // money written before: the same few amounts come again and again
 }
 
@@ -108,7 +109,7 @@ func (v *Voice) Say(id string, fill ...any) string {
 	defer v.mu.Unlock()
 	s, ok := v.plain[id]
 	if !ok {
-		s = v.localize(id, nil, nil)
+		s = v.render(id, nil, nil)
 		v.plain[id] = s
 	}
 	return s
@@ -135,7 +136,57 @@ func (v *Voice) Count(id string, n int64, fill ...any) string {
 	return v.localize(id, n, append([]any{"n", v.Number(n)}, fill...))
 }
 
+// localize says a sentence, from memory when it has been said before: a shop's
+// figures and names are few, and the catalogue's templates cost much more.
 func (v *Voice) localize(id string, count any, fill []any) string {
+	key, plain := sayKey(id, count, fill)
+	if !plain {
+		return v.render(id, count, fill)
+	}
+	v.mu.Lock()
+	s, ok := v.said[key]
+	v.mu.Unlock()
+	if ok {
+		return s
+	}
+	s = v.render(id, count, fill)
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if len(v.said) >= maxSaid {
+		clear(v.said)
+	}
+	v.said[key] = s
+	return s
+}
+
+// maxSaid bounds that memory; it is emptied when full.
+const maxSaid = 1024
+
+// sayKey writes down what makes a sentence; plain is false where a value is of
+// a kind whose form is not known here.
+func sayKey(id string, count any, fill []any) (key string, plain bool) {
+	var room [256]byte
+	b := append(room[:0], id...)
+	if n, ok := count.(int64); ok {
+		b = strconv.AppendInt(append(b, 1), n, 10)
+	}
+	for i := 1; i < len(fill); i += 2 {
+		b = append(append(append(b, 0), fill[i-1].(string)...), 0)
+		switch f := fill[i].(type) {
+		case string:
+			b = append(b, f...)
+		case int:
+			b = strconv.AppendInt(b, int64(f), 10)
+		case int64:
+			b = strconv.AppendInt(b, f, 10)
+		default:
+			return "", false
+		}
+	}
+	return string(b), len(b) <= cap(room)
+}
+
+func (v *Voice) render(id string, count any, fill []any) string {
 	data := make(map[string]any, len(fill)/2)
 	for i := 0; i+1 < len(fill); i += 2 {
 		data[fill[i].(string)] = fill[i+1]
