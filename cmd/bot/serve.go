@@ -102,7 +102,7 @@ func (c *serveCmd) service(
 	if err != nil {
 		return nil, err
 	}
-	s := &service{log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB)}
+	s := &service{log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB)}
 	s.desk = desk.New(desk.Options{
 		// The question search learns with the first question: ahead of it that
 		// would cost every start 10 MB and a tenth of a second.
@@ -134,6 +134,8 @@ type service struct {
 	pace desk.Pace
 	mark aliveMark
 	log  *slog.Logger
+
+	photos string // folder
 }
 
 var errSlowStop = errors.New("stopped while something was still under way; nothing that was recorded is lost")
@@ -147,6 +149,7 @@ func (s *service) run(ctx context.Context) error {
 		s.bot.Run,
 		s.deliver,
 		s.heartbeat,
+		s.fetchPhotos,
 	} {
 		parts.Go(func() {
 			if err := part(ctx); err != nil {

@@ -177,7 +177,7 @@ func TestServeStrangers(t *testing.T) {
 	srv.SendTextIn(-4242, owner1, "/open@standin_bot")
 	person{t, srv, owner1}.does("help", "open")
 	stranger := person{t, srv, 777}.sees("help here")
-	group := person{t, srv, -4242}.sees("private")
+	group := person{t, srv, -4242}.sees("I only talk in private")
 	settled(t, srv)
 	bot.end()
 	if n := len(srv.Messages(777)); n != 3 {

@@ -12,8 +12,9 @@ import (
 type job struct {
 	raws    []Raw
 	tick    bool
-	prune   bool // old rows go
-	tidy    bool // the log is emptied, if nothing has happened since the last time it was asked for
+	prune   bool                  // old rows go
+	apply   func(*store.Tx) error // something else that is written
+	tidy    bool                  // the log is emptied, if nothing has happened since the last time it was asked for
 	notices []Notice
 	err     error
 	done    chan struct{}
@@ -95,6 +96,11 @@ func (d *Desk) work(jobs []*job) error {
 // since it was asked to the last time.
 func (d *Desk) tidyUp(jobs []*job) error {
 	for _, j := range jobs {
+		if j.apply != nil {
+			if err := d.transact(func(b *batch) error { return j.apply(b.tx) }); err != nil {
+				return err
+			}
+		}
 		if j.prune {
 			err := d.transact(func(b *batch) error { return b.tx.Prune(b.tx.Now().Add(-keepFor)) })
 			if err != nil {

@@ -7,13 +7,14 @@ import (
 	"sync"
 	"time"
 
+	"shopfloat/internal/dialogs"
 	"shopfloat/internal/store"
 )
 
 const (
 	sendersMax   = 48                     // messages on their way at the same time: 1,200/s at a round trip of 40 ms
 	receiptDelay = 100 * time.Millisecond // how long receipts wait for a commit to ride on
-	stopWithin   = 5 * time.Second        // for what is on its way when the program ends
+	stopWithin   = 4 * time.Second        // less than serve waits, for what is on its way when the program ends
 	tidyEvery    = time.Minute
 	pruneEvery   = time.Hour
 )
@@ -187,15 +188,24 @@ func writeReceipts(t *store.Tx, list []receipt) error {
 	return nil
 }
 
+// Owner is a sender that has chats of its own and leaves those of others alone.
+type Owner interface{ Owns(dialogs.Chat) bool }
+
 // Flush sends everything in the outbox now, oldest first over all chats, and
-// returns when it is empty. A message that cannot be sent ends it with an error.
+// returns when it is empty. A sender that is an [Owner] gets only what is for
+// its chats; the rest stays for whoever serves them. A message that cannot be
+// sent ends it with an error.
 func (d *Desk) Flush(ctx context.Context, s Sender) error {
+	own := func(dialogs.Chat) bool { return true }
+	if o, ok := s.(Owner); ok {
+		own = o.Owns
+	}
 	if err := d.submit(ctx, &job{}); err != nil {
 		return err
 	}
 	var failed error
 	for failed == nil {
-		m, rows, ok := d.queue.oldest()
+		m, rows, ok := d.queue.oldest(own)
 		if !ok {
 			break
 		}
@@ -235,13 +245,13 @@ func (d *Desk) housekeep(ctx context.Context) {
 	}
 }
 
-// oldest takes the oldest message over all lines, whatever the pace.
-func (q *queue) oldest() (m store.Message, rows []int64, ok bool) {
+// oldest takes the oldest message over the lines of some chats, whatever the pace.
+func (q *queue) oldest(own func(dialogs.Chat) bool) (m store.Message, rows []int64, ok bool) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	var first *line
 	for _, l := range q.lines {
-		if !l.busy && len(l.rows) > 0 && (first == nil || l.first() < first.first()) {
+		if !l.busy && len(l.rows) > 0 && own(l.chat) && (first == nil || l.first() < first.first()) {
 			first = l
 		}
 	}

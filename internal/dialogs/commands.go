@@ -107,7 +107,7 @@ func commands() []command {
 }
 
 // words are the ways to ask for a command in the speaker's language.
-func (c *talk) words(cmd *command) []string { return c.v.List("words."+cmd.name) }
+func (c *talk) words(cmd *command) []string { return c.v.List("words." + cmd.name) }
 
 // command finds the command a text begins with, and what follows it. The
 // longest words win.

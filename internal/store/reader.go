@@ -14,7 +14,10 @@ import (
 )
 
 // Reader reads a file beside the program that writes it, and changes nothing.
-type Reader struct{ db *sql.DB }
+type Reader struct {
+	db     *sql.DB
+	folder string // of photos
+}
 
 // OpenReader opens a file for reading. It fails when there is no such file or
 // its schema is newer than this program.
@@ -27,7 +30,7 @@ func OpenReader(ctx context.Context, path string) (*Reader, error) {
 		return nil, fmt.Errorf("read %s: %w", path, err)
 	}
 	db.SetMaxOpenConns(2)
-	r := &Reader{db: db}
+	r := &Reader{db: db, folder: Pictures(path)}
 	if err := r.check(ctx); err != nil {
 		_ = db.Close()
 		return nil, fmt.Errorf("read %s: %w", path, err)

@@ -34,7 +34,7 @@ func (r *Reader) Verify(ctx context.Context) ([]MachineReport, error) {
 		return nil, fmt.Errorf("verify: %w", err)
 	}
 	defer func() { _ = tx.Rollback() }()
-	v := &verifier{each: func(q string, args []any, scan func(scanner) error) error {
+	v := &verifier{folder: r.folder, each: func(q string, args []any, scan func(scanner) error) error {
 		rows, err := tx.QueryContext(ctx, q, args...)
 		if err != nil {
 			return err
@@ -48,7 +48,10 @@ func (r *Reader) Verify(ctx context.Context) ([]MachineReport, error) {
 	return reports, nil
 }
 
-type verifier struct{ each query }
+type verifier struct {
+	each   query
+	folder string // of photos
+}
 
 // stored is a machine's row as it stands in the file.
 type stored struct {
@@ -120,6 +123,9 @@ func (v *verifier) machine(m stored, rep *MachineReport) error {
 	}
 	rep.chain(rows)
 	if err := v.attachments(rows, rep); err != nil {
+		return err
+	}
+	if err := v.pictures(rep); err != nil {
 		return err
 	}
 	after := rep.replay(m.id, rows)

@@ -137,6 +137,9 @@ func (t *Talk) take(ctx context.Context, in dialogs.Input) error {
 	return t.bot.Flush(ctx, t)
 }
 
+// Owns reports whether a chat is one of the terminal's.
+func (t *Talk) Owns(chat dialogs.Chat) bool { return strings.HasPrefix(string(chat), "term:") }
+
 // Send puts a message on a screen and prints it. It implements desk.Sender.
 func (t *Talk) Send(_ context.Context, out desk.Out) (int64, error) {
 	if len(out.Reply.Body) == 0 {

@@ -44,14 +44,24 @@ func english(t *testing.T) map[string]string {
 	return all
 }
 
+// speakers lists the source files that say something.
+func speakers(t *testing.T) (all []string) {
+	t.Helper()
+	for _, folder := range []string{"../dialogs", "../sheet", "../../cmd/bot"} {
+		files, err := filepath.Glob(filepath.Join(folder, "*.go"))
+		if err != nil || len(files) == 0 {
+			t.Fatal("no source in", folder, err)
+		}
+		all = append(all, files...)
+	}
+	return all
+}
+
 // used finds the names of sentences in the source of the dialogs: whole ones,
 // and beginnings that are completed at run time.
 func used(t *testing.T) (whole, begun map[string]bool) {
 	t.Helper()
-	files, err := filepath.Glob("../dialogs/*.go")
-	if err != nil || len(files) == 0 {
-		t.Fatal("no source", err)
-	}
+	files := speakers(t)
 	whole, begun = map[string]bool{}, map[string]bool{}
 	literal := regexp.MustCompile(`"([a-z]+(?:[.-][a-z0-9-]+)*[.-]?)"`)
 	for _, f := range files {
@@ -88,7 +98,7 @@ func TestEverySentenceIsUsed(t *testing.T) {
 // Every name in a call of Say or Count stands in the catalogue.
 func TestEverySentenceExists(t *testing.T) {
 	all := english(t)
-	files, _ := filepath.Glob("../dialogs/*.go")
+	files := speakers(t)
 	call := regexp.MustCompile(`(?:Say|Count)\("([a-z][a-z0-9.-]*[a-z0-9])"[,)]|what: +"([a-z.-]+)"|intro: +"([a-z.-]+)"|button\("([a-z-]+[a-z])"`)
 	n := 0
 	for _, f := range files {
