@@ -3,30 +3,33 @@ module shopfloat
 go 1.26.0
 
 require (
-	github.com/BurntSushi/toml v1.6.0 // indirect
-	github.com/alecthomas/kong v1.17.0 // indirect
-	github.com/bojanz/currency v1.4.2 // indirect
+	github.com/BurntSushi/toml v1.6.0
+	github.com/alexflint/go-arg v1.6.1
+	github.com/bojanz/currency v1.4.2
+	github.com/go-analyze/charts v0.5.10
+	github.com/go-telegram/bot v1.19.0
+	github.com/nicksnyder/go-i18n/v2 v2.7.0
+	github.com/rickar/cal/v2 v2.1.13
+	github.com/robfig/cron/v3 v3.0.1
+	github.com/shopspring/decimal v1.6.0
+	golang.org/x/sys v0.50.0
+	golang.org/x/text v0.44.0
+	modernc.org/libc v1.80.1
+	modernc.org/sqlite v1.62.0
+	pgregory.net/rapid v1.3.0
+)
+
+require (
+	github.com/alexflint/go-scalar v1.2.0 // indirect
 	github.com/cockroachdb/apd/v3 v3.2.1 // indirect
 	github.com/dustin/go-humanize v1.1.0 // indirect
-	github.com/go-analyze/bulk v0.1.6 // indirect
-	github.com/go-analyze/charts v0.5.10 // indirect
-	github.com/go-telegram/bot v1.19.0 // indirect
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
 	github.com/google/uuid v1.6.0 // indirect
 	github.com/mattn/go-isatty v0.0.24 // indirect
 	github.com/ncruces/go-strftime v1.1.0 // indirect
-	github.com/nicksnyder/go-i18n/v2 v2.7.0 // indirect
 	github.com/remyoudompheng/bigfft v0.0.0-20230129092748-24d4a6f8daec // indirect
-	github.com/rickar/cal/v2 v2.1.13 // indirect
-	github.com/robfig/cron/v3 v3.0.1 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
-	github.com/shopspring/decimal v1.6.0 // indirect
+	github.com/stretchr/testify v1.12.1 // indirect
 	golang.org/x/image v0.45.0 // indirect
-	golang.org/x/sys v0.50.0 // indirect
-	golang.org/x/text v0.44.0 // indirect
-	modernc.org/libc v1.80.1 // indirect
 	modernc.org/mathutil v1.7.1 // indirect
 	modernc.org/memory v1.12.1 // indirect
-	modernc.org/sqlite v1.62.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
 )

@@ -17,15 +17,16 @@ import (
 
 // agendaCmd prints what would be due if nothing got recorded.
 type agendaCmd struct {
-	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file with the shops."`
+	DB   string `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file with the shops."`
 	At   string `placeholder:"TIME" help:"From this instant on, like 2026-11-25T00:00Z; else from now."`
-	Days int    `default:"7" help:"For so many days of 24 hours, 1 to 400."`
+	Days int    `default:"7" placeholder:"N" help:"For so many days of 24 hours, 1 to 400."`
 }
 
 // Help says what a line holds; it is part of agenda --help.
 func (agendaCmd) Help() string {
-	return "One reminder a line, by time, with tabs between: the instant (UTC), the time on the shop's clock " +
-		"with its offset, the shop, the task, the rung of its ladder (1 is the first), whom it tells."
+	return `One reminder a line, by time, with tabs between: the instant (UTC), the time on
+the shop's clock with its offset, the shop, the task, the rung of its ladder (1
+is the first), whom it tells.`
 }
 
 // agendaMax bounds the days asked for.

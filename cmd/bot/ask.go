@@ -15,9 +15,9 @@ import (
 const questionBytesMax = 1 << 20
 
 type askCmd struct {
-	Text       []string `arg:"" optional:"" help:"The question, in your own words."`
-	Batch      bool     `help:"Answer every line of standard input with: ids, tab, question."`
-	guideFlags `embed:""`
+	Text  []string `arg:"positional" help:"The question, in your own words."`
+	Batch bool     `help:"Answer every line of standard input with: ids, tab, question."`
+	guideFlags
 }
 
 // Run prints the guide's name, or a choice of names, or none; then the first

@@ -8,28 +8,18 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-
-	"github.com/alecthomas/kong"
 )
 
 // runGuides parses and runs the two commands as the program does.
 func runGuides(t *testing.T, stdin string, args ...string) (stdout, stderr string, err error) {
 	t.Helper()
-	var grammar struct {
-		Ask   askCmd   `cmd:""`
-		Guide guideCmd `cmd:""`
-	}
 	var out, errs bytes.Buffer
 	e := &env{ctx: t.Context(), stdin: strings.NewReader(stdin), stdout: &out, stderr: &errs}
-	parser, err := kong.New(&grammar, kong.Bind(e))
+	c, err := parse(args)
 	if err != nil {
 		t.Fatal(err)
 	}
-	kctx, err := parser.Parse(args)
-	if err != nil {
-		t.Fatal(err)
-	}
-	err = kctx.Run(e)
+	err = c.Run(e)
 	return out.String(), errs.String(), err
 }
 

@@ -13,10 +13,10 @@ import (
 
 // backtestCmd looks back at a shop's own past.
 type backtestCmd struct {
-	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file; a bot may use it."`
+	DB   string `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file; a bot may use it."`
 	Days int    `default:"365" placeholder:"N" help:"Look back over at most so many days."`
 	Shop int64  `default:"1" placeholder:"NUMBER" help:"Which shop; they are numbered from 1."`
-	PNG  string `name:"png" placeholder:"FILE" type:"path" help:"Also draw the advice for the next day."`
+	PNG  string `placeholder:"FILE" help:"Also draw the advice for the next day."`
 }
 
 // Run prints, for every machine and kind of note, how three ways of loading did.

@@ -12,19 +12,21 @@ import (
 
 // chatCmd opens the chat in the terminal, or plays a chat script.
 type chatCmd struct {
-	DB     string `name:"db" placeholder:"FILE" help:"The file to work on."`
+	DB     string `placeholder:"FILE" help:"The file to work on."`
 	Script string `placeholder:"FILE" help:"Play a chat script, - from standard input."`
 	As     string `default:"owner" placeholder:"NAME" help:"Who speaks first: owner, staff1, staff2, anybody."`
 	Empty  bool   `help:"Leave a fresh file without the example shop."`
-	Guides string `help:"Folder of your own NAME.guide files." env:"SHOPFLOAT_GUIDES" type:"existingdir"`
+	Guides string `arg:"env:SHOPFLOAT_GUIDES" placeholder:"DIR" help:"Folder of your own NAME.guide files."`
 }
 
 // Help tells what the lines of a script are; it is part of chat --help.
 func (chatCmd) Help() string {
-	return "Typed by hand the file is --db, else $SHOPFLOAT_DB, else " + demoFile + ". A script without --db " +
-		"plays on a fresh file that is thrown away. Lines: a message; [Label] taps the newest button that " +
-		"begins so, [Label]~ one already replaced; @as NAME; @photo slip; @start CODE; @2026-11-25 07:40 sets " +
-		"the clock of a script; @restart; # comment; \\ before a first #, @ or [ sends it; \\n breaks a line."
+	return `Typed by hand the file is --db, else $SHOPFLOAT_DB, else ` + demoFile + `. A
+script without --db plays on a fresh file that is thrown away. Lines: a message;
+[Label] taps the newest button that begins so, [Label]~ one already replaced;
+@as NAME; @photo slip; @start CODE; @2026-11-25 07:40 sets the clock of a
+script; @restart; # comment; \ before a first #, @ or [ sends it; \n breaks a
+line.`
 }
 
 // demoFile holds the example shop of whoever tries the chat.

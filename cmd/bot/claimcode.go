@@ -18,7 +18,7 @@ const claimLife = 24 * time.Hour
 // claimCodeCmd prints a code for an owner who is locked out, or for the first
 // owner of a file without a shop.
 type claimCodeCmd struct {
-	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file to write to."`
+	DB   string `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file to write to."`
 	Shop int64  `placeholder:"NUMBER" help:"Which shop, when there are several; they are numbered from 1."`
 	New  bool   `help:"For one more shop of its own."`
 	Lost bool   `help:"Cut the owner's lost phone off at once."`

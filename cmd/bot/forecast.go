@@ -8,6 +8,7 @@ import (
 	"math"
 	"os"
 	"strconv"
+	"strings"
 
 	"shopfloat/internal/demand"
 	"shopfloat/internal/demand/holidays"
@@ -16,13 +17,28 @@ import (
 
 // forecastCmd forecasts every series of a table on its own.
 type forecastCmd struct {
-	In         string    `required:"" placeholder:"FILE" help:"Table date,series: a row a day."`
-	Days       int       `placeholder:"H" help:"Forecast so many days (1 to 56) after the last date."`
-	From       string    `placeholder:"DATE" help:"Instead: each date from DATE on, one day ahead."`
-	Quantiles  []float64 `default:"0.5,0.9,0.95,0.98" help:"Shares of days on which so much is enough."`
-	Priors     string    `enum:"none,shipped" default:"shipped" help:"Lean on shipped habits, or nothing."`
-	LabelShift int       `placeholder:"N" help:"The true day is label plus N; for the calendar only."`
-	Country    string    `default:"GB" help:"Country of the public holidays, two letters; empty: none."`
+	In         string `arg:"required" placeholder:"FILE" help:"Table date,series: a row a day."`
+	Days       int    `placeholder:"H" help:"Forecast so many days (1 to 56) after the last date."`
+	From       string `placeholder:"DATE" help:"Instead: each date from DATE on, one day ahead."`
+	Quantiles  shares `default:"0.5,0.9,0.95,0.98" placeholder:"LIST" help:"Shares of days on which so much is enough."`
+	Priors     string `default:"shipped" help:"Lean on shipped habits, or nothing: shipped, none."`
+	LabelShift int    `arg:"--label-shift" placeholder:"N" help:"The true day is label plus N; for the calendar only."`
+	Country    string `default:"GB" help:"Country of the public holidays, two letters; empty: none."`
+}
+
+// shares is a list of numbers with commas between.
+type shares []float64
+
+// UnmarshalText adds the shares of one list; the flag may stand more than once.
+func (s *shares) UnmarshalText(text []byte) error {
+	for field := range strings.SplitSeq(string(text), ",") {
+		p, err := strconv.ParseFloat(strings.TrimSpace(field), 64)
+		if err != nil {
+			return fmt.Errorf("want numbers with commas between, got %q", field)
+		}
+		*s = append(*s, p)
+	}
+	return nil
 }
 
 // Run writes the forecasts to stdout. Unusable input is a misuse.
@@ -31,6 +47,9 @@ func (c *forecastCmd) Run(e *env) error {
 		if !(p > 0 && p < 1) {
 			return misuse(fmt.Errorf("--quantiles %v: want more than 0 and less than 1", p))
 		}
+	}
+	if c.Priors != "none" && c.Priors != "shipped" {
+		return misuse(fmt.Errorf("--priors %s: want none or shipped", c.Priors))
 	}
 	table, err := c.table()
 	if err != nil {

@@ -10,16 +10,19 @@ import (
 
 // guideFlags are shared by the commands that read guides.
 type guideFlags struct {
-	Guides  string `help:"Folder of your own NAME.guide files." env:"SHOPFLOAT_GUIDES" type:"existingdir"`
+	Guides  string `arg:"env:SHOPFLOAT_GUIDES" placeholder:"DIR" help:"Folder of your own NAME.guide files."`
 	Country string `help:"Country of the shop, two letters, for rules that differ." placeholder:"GB"`
 }
 
 // library is what the program comes with and the shop's own folder on top. A
-// broken file of the folder is named on stderr and left out.
+// broken file of the folder is named on stderr and left out; no folder is a misuse.
 func (f guideFlags) library(e *env) (guides.Library, error) {
 	lib, err := builtin()
 	if err != nil || f.Guides == "" {
 		return lib, err
+	}
+	if info, err := os.Stat(f.Guides); err != nil || !info.IsDir() {
+		return lib, misuse(fmt.Errorf("--guides %s: there is no such folder", f.Guides))
 	}
 	lib, err = lib.With(os.DirFS(f.Guides))
 	if err != nil {
@@ -33,8 +36,8 @@ func (f guideFlags) settings() guides.Settings {
 }
 
 type guideCmd struct {
-	ID         string `arg:"" optional:"" help:"Which guide; without it, a list."`
-	guideFlags `embed:""`
+	ID string `arg:"positional" help:"Which guide; without it, a list."`
+	guideFlags
 }
 
 // Run prints a whole guide, or the list of guides.

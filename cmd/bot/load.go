@@ -15,10 +15,10 @@ import (
 
 // loadCmd advises how much to load.
 type loadCmd struct {
-	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file; a bot may use it."`
+	DB   string `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file; a bot may use it."`
 	On   string `placeholder:"DATE" help:"The day to load for; else the one after the last closed day."`
 	Shop int64  `default:"1" placeholder:"NUMBER" help:"Which shop; they are numbered from 1."`
-	PNG  string `name:"png" placeholder:"FILE" type:"path" help:"Also draw the advice."`
+	PNG  string `placeholder:"FILE" help:"Also draw the advice."`
 }
 
 // Run prints the advice for every machine.

@@ -11,8 +11,6 @@ import (
 	"os/signal"
 	"syscall"
 	_ "time/tzdata" // the shop's zone must not depend on the computer's files
-
-	"github.com/alecthomas/kong"
 )
 
 // env is what a command may use of the world outside; tests hand in their own.
@@ -46,30 +44,11 @@ func main() {
 // run parses args and runs one command. It returns the exit code: 0 done,
 // 1 the command found something wrong, 2 the input was unusable.
 func run(e *env, args []string) int {
-	var c cli
-	exit := -1
-	parser, err := kong.New(&c,
-		kong.Name("bot"),
-		kong.Description("Chat assistant for a shop's own cash machine. With no command: the chat in the terminal, "+
-			"or Telegram when SHOPFLOAT_TOKEN is set."),
-		kong.UsageOnError(),
-		kong.WithHyphenPrefixedParameters(true), // --label-shift -1
-		kong.Writers(e.stdout, e.stderr),
-		kong.Exit(func(code int) { exit = code }),
-		kong.BindTo(e.ctx, (*context.Context)(nil)),
-		kong.Bind(e),
-	)
-	if err != nil {
-		return report(e, err)
-	}
-	kctx, err := parser.Parse(withDefault(args))
-	if exit >= 0 {
-		return exit
-	}
+	t, err := parse(withDefault(args))
 	if err != nil {
 		return report(e, misuse(err))
 	}
-	return report(e, kctx.Run(e))
+	return report(e, t.Run(e))
 }
 
 func report(e *env, err error) int {

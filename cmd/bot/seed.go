@@ -18,9 +18,9 @@ const (
 
 // seedCmd writes example shops.
 type seedCmd struct {
-	Shops int    `xor:"what" help:"Write this many example shops; shop i belongs to user 1000000+i."`
-	Owner int64  `xor:"what" help:"Write one example shop for this Telegram user."`
-	DB    string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file."`
+	Shops int    `placeholder:"N" help:"Write this many example shops; shop i belongs to user 1000000+i."`
+	Owner int64  `placeholder:"USER" help:"Write one example shop for this Telegram user."`
+	DB    string `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file."`
 }
 
 // Run adds the shops to the file, which no bot may be using meanwhile.
@@ -53,7 +53,8 @@ func (c *seedCmd) accounts() ([]store.ExampleAccounts, error) {
 		}
 		return list, nil
 	}
-	return nil, fmt.Errorf("say --shops and a number up to %d, or --owner and a user's number", shopsMax)
+	return nil, fmt.Errorf("say --shops and a number up to %d, or --owner and a user's number, not both",
+		shopsMax)
 }
 
 func telegramChat(user int64) dialogs.Chat { return dialogs.Chat(fmt.Sprintf("tg:%d", user)) }

@@ -10,6 +10,7 @@ import (
 	"log/slog"
 	"os"
 	"runtime/debug"
+	"slices"
 	"sync"
 	"time"
 
@@ -27,12 +28,12 @@ const stopTime = 5 * time.Second
 
 // serveCmd serves Telegram chats.
 type serveCmd struct {
-	Token    string `env:"SHOPFLOAT_TOKEN" required:"" placeholder:"TOKEN" help:"The bot's token."`
-	APIURL   string `name:"api-url" env:"SHOPFLOAT_API_URL" default:"https://api.telegram.org" help:"Server."`
-	DB       string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" help:"File, on a local disk."`
-	Rate     int    `default:"30" help:"Most messages a second in all; 0 is no bound, for load runs."`
-	Guides   string `help:"Folder of your own NAME.guide files." env:"SHOPFLOAT_GUIDES" type:"existingdir"`
-	LogLevel string `enum:"debug,info,warn,error" default:"info" help:"Log lines from this level on: ${enum}."`
+	Token    string `arg:"required,env:SHOPFLOAT_TOKEN" help:"The bot's token."`
+	APIURL   string `arg:"--api-url,env:SHOPFLOAT_API_URL" placeholder:"URL" default:"https://api.telegram.org" help:"Server."`
+	DB       string `arg:"env:SHOPFLOAT_DB" placeholder:"FILE" default:"shopfloat.db" help:"File, on a local disk."`
+	Rate     int    `placeholder:"N" default:"30" help:"Most messages a second in all; 0 is no bound, for load runs."`
+	Guides   string `arg:"env:SHOPFLOAT_GUIDES" placeholder:"DIR" help:"Folder of your own NAME.guide files."`
+	LogLevel string `arg:"--log-level" placeholder:"LEVEL" default:"info" help:"Log lines from this level on: debug,info,warn,error."`
 }
 
 // boundMemory lets the heap grow more between collections while it is small,
@@ -52,6 +53,9 @@ func boundMemory() {
 func (c *serveCmd) Run(e *env) error {
 	if c.Rate < 0 {
 		return misuse(fmt.Errorf("--rate %d: want 0 or more", c.Rate))
+	}
+	if !slices.Contains([]string{"debug", "info", "warn", "error"}, c.LogLevel) {
+		return misuse(fmt.Errorf("--log-level %s: want debug, info, warn or error", c.LogLevel))
 	}
 	boundMemory()
 	log := c.logger(e.stderr)
@@ -89,7 +93,7 @@ func (c *serveCmd) Run(e *env) error {
 // whatever an error may quote.
 func (c *serveCmd) logger(to io.Writer) *slog.Logger {
 	var level slog.Level
-	_ = level.UnmarshalText([]byte(c.LogLevel)) // kong lets only levels through
+	_ = level.UnmarshalText([]byte(c.LogLevel)) // Run lets only levels through
 	w := &masked{to: to, secret: []byte(c.Token)}
 	return slog.New(slog.NewTextHandler(w, &slog.HandlerOptions{Level: level}))
 }

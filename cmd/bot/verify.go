@@ -8,7 +8,7 @@ import (
 
 // verifyCmd proves the books from the first entry, beside a bot that runs.
 type verifyCmd struct {
-	DB   string `name:"db" env:"SHOPFLOAT_DB" default:"shopfloat.db" type:"path" help:"The file to check."`
+	DB   string `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file to check."`
 	Word string `placeholder:"WORD" help:"A check word from an owner's note: it must be that of some entry."`
 }
 

@@ -29,7 +29,7 @@ var only = map[string][]string{
 	"shopfloat/internal/telegram":            {"cmd/bot", "internal/bench/naive"},
 	"shopfloat/internal/terminal":            {"cmd/bot"},
 	"shopfloat/internal/botapitest":          {"internal/bench/load", "internal/bench/naive"},
-	"github.com/alecthomas/kong":             {"cmd/bot"},
+	"github.com/alexflint/go-arg":            {"cmd/bot"},
 	"shopfloat/internal/store":               {"internal/desk", "cmd/bot", "internal/bench/load"},
 	"github.com/go-analyze/charts/chartdraw": {"internal/chart"},
 	"github.com/nicksnyder/go-i18n/v2/i18n":  {"internal/texts"},
