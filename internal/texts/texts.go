@@ -5,16 +5,15 @@ package texts
 
 import (
 	"embed"
+	"errors"
 	"fmt"
-	"path"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
 	"time"
 
-	"github.com/BurntSushi/toml"
 	"github.com/bojanz/currency"
-	"github.com/nicksnyder/go-i18n/v2/i18n"
 	"github.com/shopspring/decimal"
 	"golang.org/x/text/language"
 
@@ -26,7 +25,8 @@ var files embed.FS
 
 // Catalogue is every language at hand.
 type Catalogue struct {
-	bundle *i18n.Bundle
+	tongues []tongue // English first
+	choose  language.Matcher
 
 	mu     sync.Mutex
 	voices map[[3]string]*Voice
@@ -34,22 +34,35 @@ type Catalogue struct {
 
 // Load reads the embedded files. It fails when one of them is not well formed.
 func Load() (*Catalogue, error) {
-	bundle := i18n.NewBundle(language.English)
-	bundle.RegisterUnmarshalFunc("toml", toml.Unmarshal)
 	list, err := files.ReadDir(".")
 	if err != nil {
 		return nil, err
 	}
+	c := &Catalogue{voices: map[[3]string]*Voice{}}
 	for _, f := range list {
-		data, err := files.ReadFile(f.Name())
+		t, err := readTongue(f.Name())
 		if err != nil {
-			return nil, err
-		}
-		if _, err := bundle.ParseMessageFileBytes(data, path.Base(f.Name())); err != nil {
 			return nil, fmt.Errorf("%s: %w", f.Name(), err)
 		}
+		c.tongues = append(c.tongues, t)
 	}
-	return &Catalogue{bundle: bundle, voices: map[[3]string]*Voice{}}, nil
+	english := slices.IndexFunc(c.tongues, func(t tongue) bool { return t.tag == language.English })
+	if english < 0 {
+		return nil, errors.New("no file en.toml, which stands in for every other language")
+	}
+	c.tongues[0], c.tongues[english] = c.tongues[english], c.tongues[0]
+	tags := make([]language.Tag, len(c.tongues))
+	for i, t := range c.tongues {
+		tags[i] = t.tag
+	}
+	c.choose = language.NewMatcher(tags)
+	return c, nil
+}
+
+// tongue picks a person's language; English stands in for an unknown one.
+func (c *Catalogue) tongue(lang string) tongue {
+	_, i := language.MatchStrings(c.choose, lang)
+	return c.tongues[i]
 }
 
 // In gives the voice for a person's language in a shop's country and currency.
@@ -65,7 +78,7 @@ func (c *Catalogue) In(lang, country, code string) *Voice {
 	numbers := currency.NewFormatter(locale)
 	numbers.CurrencyDisplay, numbers.MinDigits = currency.DisplayNone, 0
 	v := &Voice{
-		say: i18n.NewLocalizer(c.bundle, lang, "en"), numbers: numbers,
+		speaks: []tongue{c.tongue(lang), c.tongues[0]}, numbers: numbers,
 		money: currency.NewFormatter(locale), code: code, plain: map[string]string{}, amounts: map[string]string{},
 		lists: map[string][]string{}, said: map[string]string{},
 	}
@@ -83,7 +96,7 @@ const maxVoices = 256
 
 // Voice speaks one language in one currency.
 type Voice struct {
-	say     *i18n.Localizer
+	speaks  []tongue // the second where the first lacks a sentence
 	numbers *currency.Formatter
 	money   *currency.Formatter
 	code    string
@@ -187,19 +200,12 @@ func sayKey(id string, count any, fill []any) (key string, plain bool) {
 }
 
 func (v *Voice) render(id string, count any, fill []any) string {
-	data := make(map[string]any, len(fill)/2)
-	for i := 0; i+1 < len(fill); i += 2 {
-		data[fill[i].(string)] = fill[i+1]
+	for _, t := range v.speaks {
+		if say, ok := t.say[id]; ok {
+			return strings.TrimSuffix(filled(say[t.form(say, count)], fill), "\n")
+		}
 	}
-	cfg := i18n.LocalizeConfig{MessageID: id, TemplateData: data}
-	if count != nil {
-		cfg.PluralCount = count
-	}
-	s, err := v.say.Localize(&cfg)
-	if err != nil && s == "" {
-		return id
-	}
-	return strings.TrimSuffix(s, "\n")
+	return id
 }
 
 // Number writes a count as the locale does: 1,500.
