@@ -4,87 +4,91 @@
 package sheet
 
 import (
-	"embed"
+	_ "embed"
 	"fmt"
 	"io"
 	"strings"
-	"text/template"
 	"unicode/utf8"
 
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
 
-//go:embed *.txt
-var forms embed.FS
+// form is the text of the form. A line that begins with @ and the name of a
+// list stands once for each item of that list; other lines stand once. A name
+// in braces is filled in from the item.
+//
+//go:embed sheet.en.txt
+var form string
 
-// pageColumns fits A4 at ten characters to the inch with margins of 5 mm.
-const pageColumns = 79
-
-// page is what the form says about one machine.
-type page struct {
-	Shop, Machine string
-	Limit         string // most cash allowed inside; empty for none
-	Checked       bool
-	Tests         bool
-	Nightly       bool
-	SafeOpen      bool
-	Boxes         []box
-	Kinds         []string
-	Rows, Few     []struct{} // lines to fill in
-}
-
-type box struct{ Name, Short, Face string }
+// item is what to fill in on a line, by name.
+type item map[string]string
 
 // Write prints the form for one machine: two pages of plain text, parted by a
 // form feed. Money is written as the voice does.
 func Write(w io.Writer, v *texts.Voice, s *shop.Shop, m *shop.Machine) error {
-	form, err := template.New("").Funcs(template.FuncMap{
-		"left": left, "right": right,
-		"blank": func(n int) string { return strings.Repeat("_", n) },
-		"rule":  func() string { return strings.Repeat("=", pageColumns) },
-	}).ParseFS(forms, "sheet.en.txt")
-	if err != nil {
-		return err
-	}
-	p := fill(v, s, m)
-	var pages strings.Builder
-	for i, name := range []string{"morning", "evening"} {
-		if i > 0 {
-			pages.WriteString("\f")
+	lists := fill(v, s, m)
+	for line := range strings.Lines(form) {
+		list, text := "", line
+		if marked, ok := strings.CutPrefix(line, "@"); ok {
+			list, text, _ = strings.Cut(marked, " ")
 		}
-		if err := form.ExecuteTemplate(&pages, name, p); err != nil {
-			return err
+		items, known := lists[list]
+		if !known {
+			return fmt.Errorf("paper form: no list %q", list)
 		}
-	}
-	for line := range strings.Lines(pages.String()) {
-		if _, err := io.WriteString(w, strings.TrimRight(line, " \n")+"\n"); err != nil {
-			return err
+		for _, it := range items {
+			if _, err := io.WriteString(w, strings.TrimRight(it.in(text), " \n")+"\n"); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
 }
 
-func fill(v *texts.Voice, s *shop.Shop, m *shop.Machine) page {
-	p := page{
-		Shop: s.Name, Machine: m.Name, Checked: s.Checked, Tests: m.TestDispense,
-		Nightly: s.Nightly, SafeOpen: s.Nightly && s.SafeOpen,
-		Rows: make([]struct{}, 4), Few: make([]struct{}, 3),
+// in puts the item's words in the place of their names.
+func (it item) in(text string) string {
+	pairs := make([]string, 0, 2*len(it))
+	for name, word := range it {
+		pairs = append(pairs, "{"+name+"}", word)
+	}
+	return strings.NewReplacer(pairs...).Replace(text)
+}
+
+// fill makes the lists: what repeats, and what depends on the shop's settings.
+// The list without a name is for the lines that stand once.
+func fill(v *texts.Voice, s *shop.Shop, m *shop.Machine) map[string][]item {
+	once := item{"shop": s.Name, "machine": m.Name, "feed": "\f"}
+	lists := map[string][]item{
+		"rows": make([]item, 4), "few": nil, "limit": nil, "checked": when(s.Checked),
+		"tests": when(m.TestDispense), "untested": when(!m.TestDispense),
+		"open": when(s.Nightly && s.SafeOpen), "empty": when(s.Nightly && !s.SafeOpen), "full": when(!s.Nightly),
 	}
 	if s.Limit.IsPositive() {
-		p.Limit = v.Money(s.Limit)
+		lists["limit"] = []item{{"limit": v.Money(s.Limit)}}
 	}
 	for _, b := range m.Boxes {
-		p.Boxes = append(p.Boxes, box{
-			Name:  fmt.Sprintf("%-10s %s", place(b.Position, len(m.Boxes)), v.Kind(b.Face)),
-			Short: fmt.Sprintf("%d: %s", b.Position, v.Kind(b.Face)),
-			Face:  v.Money(b.Face.Decimal()),
-		})
+		name := fmt.Sprintf("%-10s %s", place(b.Position, len(m.Boxes)), v.Kind(b.Face))
+		lists["boxes"] = append(lists["boxes"], item{"box": left(27, name), "face": right(8, v.Money(b.Face.Decimal()))})
+		once["levels"] += "   " + left(13, fmt.Sprintf("%d: %s", b.Position, v.Kind(b.Face)))
+		once["blanks"] += "   " + strings.Repeat("_", 13)
 	}
 	for _, f := range m.Faces() {
-		p.Kinds = append(p.Kinds, v.Kind(f))
+		lists["kinds"] = append(lists["kinds"], item{"kind": left(27, v.Kind(f))})
 	}
-	return p
+	for range 3 {
+		lists["few"] = append(lists["few"], once)
+	}
+	lists[""] = []item{once}
+	return lists
+}
+
+// when lets a line stand or not.
+func when(stands bool) []item {
+	if stands {
+		return []item{{}}
+	}
+	return nil
 }
 
 // place says where a box sits; the top one is 1.
