@@ -112,11 +112,14 @@ func pastFile(t *testing.T) string {
 	return path
 }
 
-// TestKeepPast writes the example past where -past says.
+// TestKeepPast writes the example past where -past says, for a look by hand; it checks that the file verifies.
 func TestKeepPast(t *testing.T) {
 	if *keepPast == "" {
 		t.Skip("only with -past FILE")
 	}
 	_ = os.Remove(*keepPast)
 	writePast(t, *keepPast, pastDays)
+	if faults := faultsOf(t, *keepPast); len(faults) != 0 {
+		t.Error(faults)
+	}
 }

@@ -45,7 +45,7 @@ func reportLine(rep store.MachineReport) string {
 	who := fmt.Sprintf("machine %d (shop %d)", rep.Machine, rep.Shop)
 	switch n := len(rep.Faults); n {
 	case 0:
-		return fmt.Sprintf("%s: ok, %d entries, %d movements, head %x, check word %s",
+		return fmt.Sprintf("%s: ok, entries %d, movements %d, head %x, check word %s",
 			who, rep.Entries, rep.Moves, rep.Head, store.CheckWord(rep.Head))
 	case 1:
 		return fmt.Sprintf("%s: BROKEN, %s", who, rep.Faults[0])

@@ -124,7 +124,7 @@ func (m *Machine) takeOver(no int64) {
 		if old.No == no || old.Paper {
 			continue
 		}
-		old.Taken = true
+		old.Taken, old.Ticks = true, nil // nothing of it is left to be put away
 		for i := range old.Boxes {
 			old.Boxes[i].Held = 0
 		}

@@ -29,7 +29,7 @@ func answer(t *testing.T, srv *botapitest.Server, query string, pairs ...any) re
 	return call(t, srv, "answerCallbackQuery", append([]any{"callback_query_id", query}, pairs...)...)
 }
 
-// TELEGRAM.md A: 0-200 characters; B: too old.
+// FACTS.md A: 0-200 characters; B: too old.
 func TestAnswers(t *testing.T) {
 	srv, _, query := tapped(t)
 	want(t, "201", answer(t, srv, query, "text", strings.Repeat("é", 201)), "Bad Request: MESSAGE_TOO_LONG")
@@ -76,7 +76,7 @@ func TestTapping(t *testing.T) {
 	}
 }
 
-// The update carries message, person and data; a message that is gone comes with date 0 (TELEGRAM.md C).
+// The update carries message, person and data; a message that is gone comes with date 0 (FACTS.md C).
 func TestTapUpdate(t *testing.T) {
 	srv, card, query := tapped(t)
 	srv.Erase(ann, card)

@@ -8,7 +8,7 @@ import (
 // State says whether the bot may write to a chat.
 type State int
 
-// States of a chat. Texts of the refusals: TELEGRAM.md B.
+// States of a chat. Texts of the refusals: FACTS.md B.
 const (
 	Active      State = iota // the bot may write
 	Silent                   // the person never wrote to the bot
@@ -170,7 +170,7 @@ func (s *Server) tellService(c *chat, field string, id int64) {
 	s.queue.add(s, "message", b, 24*time.Hour)
 }
 
-// reach finds the chat a call writes to, or the refusal (platform server, check_chat_access; TELEGRAM.md B).
+// reach finds the chat a call writes to, or the refusal (platform server, check_chat_access; FACTS.md B).
 func (s *Server) reach(c *call) (*chat, *apiError) {
 	if len(c.raw("chat_id")) == 0 {
 		return nil, badRequest("chat_id is empty")

@@ -52,7 +52,7 @@ type message struct {
 }
 
 // ask posts a JSON body to a method without a network and checks the envelope's own rule: the HTTP status
-// equals error_code (TELEGRAM.md B).
+// equals error_code (FACTS.md B).
 func ask(t *testing.T, srv *botapitest.Server, method, body string) reply {
 	t.Helper()
 	r := httptest.NewRequest(http.MethodPost, "/bot"+srv.Token()+"/"+method, strings.NewReader(body))

@@ -8,7 +8,7 @@ import (
 	"shopfloat/internal/botapitest"
 )
 
-// TELEGRAM.md A, Commands: limits and leniency.
+// FACTS.md A, Commands: limits and leniency.
 func TestCommandLimits(t *testing.T) {
 	list := func(name, text string, n int) string {
 		one := fmt.Sprintf(`{"command":%q,"description":%q},`, name, text)
@@ -35,7 +35,7 @@ func TestCommandLimits(t *testing.T) {
 	}
 }
 
-// A list belongs to one scope and language; deleting one leaves the others (TELEGRAM.md A).
+// A list belongs to one scope and language; deleting one leaves the others (FACTS.md A).
 func TestCommandScopes(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	const open = `[{"command":"open","description":"Open"}]`

@@ -9,7 +9,7 @@
 // platform's own server (July 2026). Where neither says anything the comment beside the rule says "from
 // memory" or names the choice made.
 //
-// TELEGRAM.md in the comments is the project's fact sheet on the platform: A limits, B errors, C conventions,
+// FACTS.md in the comments is the project's fact sheet on the platform: A limits, B errors, C conventions,
 // D the client library, E what this stand-in must accept, enforce, inject and count.
 //
 // Three choices are stricter than the platform on purpose, so that a careless bot fails here first:

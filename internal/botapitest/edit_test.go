@@ -15,7 +15,7 @@ func edit(t *testing.T, srv *botapitest.Server, id int, pairs ...any) reply {
 	return call(t, srv, "editMessageText", append([]any{"chat_id", ann, "message_id", id}, pairs...)...)
 }
 
-// TELEGRAM.md B and E: not modified looks at text, entities and buttons; an edit without markup removes
+// FACTS.md B and E: not modified looks at text, entities and buttons; an edit without markup removes
 // buttons.
 func TestEditInPlace(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
@@ -45,7 +45,7 @@ func TestEditInPlace(t *testing.T) {
 	}
 }
 
-// TELEGRAM.md A: who may be edited; B: the refusals.
+// FACTS.md A: who may be edited; B: the refusals.
 func TestWhatCanBeEdited(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	theirs := srv.SendText(ann, "hello")
@@ -85,7 +85,7 @@ func TestEditButtonsOnly(t *testing.T) {
 	}
 }
 
-// TELEGRAM.md A: 48 h for deleting; B: the refusals.
+// FACTS.md A: 48 h for deleting; B: the refusals.
 func TestDelete(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	srv.AddGroup(group, "Shop")

@@ -13,7 +13,7 @@ type apiError struct {
 	migratedTo int64 // new chat id, for a group that became a supergroup
 }
 
-// Answers that carry no figures. Texts: the platform server's sources, TELEGRAM.md B.
+// Answers that carry no figures. Texts: the platform server's sources, FACTS.md B.
 var (
 	errAnswered     = &apiError{} // never sent: the answer is written already
 	errNotFound     = &apiError{code: 404, text: "Not Found"}

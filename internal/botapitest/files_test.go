@@ -48,7 +48,7 @@ func fetch(srv *botapitest.Server, path string) (int, string) {
 	return w.Code, w.Body.String()
 }
 
-// TELEGRAM.md E: file parts under the field's name or attach://NAME; A, Files: sizes; again by file id.
+// FACTS.md E: file parts under the field's name or attach://NAME; A, Files: sizes; again by file id.
 func TestUploads(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	button := keyboard(`{"text":"A","callback_data":"x"}`)
@@ -88,7 +88,7 @@ func TestUploads(t *testing.T) {
 	want(t, "document over 50 MiB", large, "Request Entity Too Large")
 }
 
-// A picture a person sent can be fetched: getFile, then the path (API getFile; TELEGRAM.md A, Files).
+// A picture a person sent can be fetched: getFile, then the path (API getFile; FACTS.md A, Files).
 func TestDownloads(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	srv.SendPhoto(ann, []byte("slip"), "the slip")

@@ -8,7 +8,7 @@ import (
 )
 
 // htmlParser turns a text with parse_mode HTML into plain text and entities. The accepted tags, the leniency
-// towards attributes and the error texts follow the platform's own parser (TELEGRAM.md B and C); it is not an
+// towards attributes and the error texts follow the platform's own parser (FACTS.md B and C); it is not an
 // HTML parser in any wider sense.
 type htmlParser struct {
 	src  string

@@ -9,7 +9,7 @@ import (
 
 type entities = []botapitest.Entity
 
-// parse_mode HTML: accepted tags of TELEGRAM.md C, error texts of B; entity types from API MessageEntity.
+// parse_mode HTML: accepted tags of FACTS.md C, error texts of B; entity types from API MessageEntity.
 func TestHTML(t *testing.T) {
 	one := func(kind string, offset, length int) entities {
 		return entities{{Type: kind, Offset: offset, Length: length}}
@@ -59,7 +59,7 @@ func TestHTML(t *testing.T) {
 	}
 }
 
-// TELEGRAM.md B: the markup errors. Offsets are bytes.
+// FACTS.md B: the markup errors. Offsets are bytes.
 func TestHTMLErrors(t *testing.T) {
 	for _, tt := range []struct{ in, want string }{
 		{"fine <x>", `Unsupported start tag "x" at byte offset 5`},

@@ -28,7 +28,7 @@ func post(t *testing.T, srv *botapitest.Server, text string) (status int, body s
 	return resp.StatusCode, string(out), err
 }
 
-// TELEGRAM.md E, "should inject on demand": each fault once, then nothing more.
+// FACTS.md E, "should inject on demand": each fault once, then nothing more.
 func TestFaults(t *testing.T) {
 	noWait := func(context.Context) {}
 	for _, tt := range []struct {
@@ -64,7 +64,7 @@ func TestFaults(t *testing.T) {
 }
 
 // A fault hits only the method and chat it names, as often as it says. A 429 tells the wait in three places
-// (TELEGRAM.md B).
+// (FACTS.md B).
 func TestFaultAim(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	srv.AddUser(2002, "Ben")

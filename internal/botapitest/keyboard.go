@@ -8,7 +8,7 @@ import (
 const (
 	maxRow         = 12     // buttons in a row; the rest is dropped without an error (ReplyMarkup.cpp)
 	maxButtons     = 300    // buttons in all; the rest is dropped without an error (ReplyMarkup.cpp)
-	maxMarkupBytes = 10_000 // "about 10 kB of JSON", no official figure, TELEGRAM.md A
+	maxMarkupBytes = 10_000 // "about 10 kB of JSON", no official figure, FACTS.md A
 	maxDataBytes   = 64     // callback_data, API
 	maxCopyText    = 256    // characters, API CopyTextButton
 )

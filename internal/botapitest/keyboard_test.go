@@ -11,7 +11,7 @@ import (
 
 func keyboard(button string) string { return `{"inline_keyboard":[[` + button + `]]}` }
 
-// TELEGRAM.md A, Text and markup, and B: what a button may be.
+// FACTS.md A, Text and markup, and B: what a button may be.
 func TestButtons(t *testing.T) {
 	type button = botapitest.Button
 	var none button
@@ -60,7 +60,7 @@ func TestButtons(t *testing.T) {
 	}
 }
 
-// TELEGRAM.md B: markup that is no markup.
+// FACTS.md B: markup that is no markup.
 func TestBadMarkup(t *testing.T) {
 	for _, tt := range []struct{ markup, want string }{
 		{"[]", "object expected as reply markup"},
@@ -76,7 +76,7 @@ func TestBadMarkup(t *testing.T) {
 }
 
 // Buttons with an empty text, after the 12th in a row and after the 300th overall go without an error and are
-// counted (TELEGRAM.md A; ReplyMarkup.cpp).
+// counted (FACTS.md A; ReplyMarkup.cpp).
 func TestSilentCut(t *testing.T) {
 	// The shortest button that does something: 300 of them must stay below the limit on the JSON.
 	grid := func(rows, columns int) string {

@@ -119,7 +119,7 @@ func TestLibraryConversation(t *testing.T) {
 	}
 }
 
-// Typed errors of the library come out as it promises (TELEGRAM.md D3, 16 and 17).
+// Typed errors of the library come out as it promises (FACTS.md D3, 16 and 17).
 func TestLibraryErrors(t *testing.T) {
 	srv := start(t, botapitest.Options{})
 	srv.AddUser(ann, "Ann")

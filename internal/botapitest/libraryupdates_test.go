@@ -10,7 +10,7 @@ import (
 )
 
 // Every ordinary update decodes with the library's models, and so does an unknown kind; the unknown subtype
-// does not, which is the point of it (TELEGRAM.md D1, 7).
+// does not, which is the point of it (FACTS.md D1, 7).
 func TestLibraryDecodesUpdates(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	srv.AddGroup(group, "Shop")

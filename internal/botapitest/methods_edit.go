@@ -61,12 +61,12 @@ func (s *Server) edit(c *call, revised func(*Message) (Version, *apiError)) *api
 		return errNotModified
 	}
 	s.report.ButtonsCut += mk.cut
-	s.notePace(ch) // edits draw on the same allowance as sends, TELEGRAM.md A
+	s.notePace(ch) // edits draw on the same allowance as sends, FACTS.md A
 	s.revise(m, v)
 	return s.deliver(c, ch, m)
 }
 
-// own finds a message of the bot that may be edited (can_edit_message; TELEGRAM.md A).
+// own finds a message of the bot that may be edited (can_edit_message; FACTS.md A).
 func (s *Server) own(c *call) (*chat, *Message, *apiError) {
 	ch, err := s.reach(c)
 	if err != nil {

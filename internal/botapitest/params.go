@@ -13,9 +13,9 @@ import (
 )
 
 const (
-	maxTextBytes     = 1 << 20  // all text parameters together, TELEGRAM.md A, Files
-	maxFileBytes     = 50 << 20 // one uploaded file, TELEGRAM.md A, Files
-	maxBoundaryBytes = 70       // multipart boundary, TELEGRAM.md A, Files
+	maxTextBytes     = 1 << 20  // all text parameters together, FACTS.md A, Files
+	maxFileBytes     = 50 << 20 // one uploaded file, FACTS.md A, Files
+	maxBoundaryBytes = 70       // multipart boundary, FACTS.md A, Files
 )
 
 // param is one parameter as text: JSON strings are unquoted, numbers, booleans, lists and objects stay as

@@ -16,7 +16,7 @@ type lastPoll struct {
 	at     time.Time
 }
 
-// getUpdates hands out waiting updates under the queue rules of TELEGRAM.md A.
+// getUpdates hands out waiting updates under the queue rules of FACTS.md A.
 func (s *Server) getUpdates(c *call) *apiError {
 	offset := c.integer("offset", 0, -1<<62, 1<<62)
 	limit := c.integer("limit", 100, 1, 100)

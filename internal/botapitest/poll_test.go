@@ -36,7 +36,7 @@ func waiting(t *testing.T, srv *botapitest.Server, ctx context.Context, body str
 	return out
 }
 
-// The timeout is clamped to 0..50 s (TELEGRAM.md A).
+// The timeout is clamped to 0..50 s (FACTS.md A).
 func TestPollTimeout(t *testing.T) {
 	for _, tt := range []struct {
 		body string
@@ -63,7 +63,7 @@ func TestPollTimeout(t *testing.T) {
 	}
 }
 
-// The same offset again: within 0.5 s one update at most, within 3 s the wait is 3 s (TELEGRAM.md A).
+// The same offset again: within 0.5 s one update at most, within 3 s the wait is 3 s (FACTS.md A).
 func TestQuickRepeat(t *testing.T) {
 	timer := newManual()
 	srv := withAnn(t, botapitest.Options{After: timer.after})
@@ -97,7 +97,7 @@ func TestPollWakes(t *testing.T) {
 	}
 }
 
-// Two pollers: the new call wins, the older one gets 409 (TELEGRAM.md A and B).
+// Two pollers: the new call wins, the older one gets 409 (FACTS.md A and B).
 func TestConflict(t *testing.T) {
 	timer := newManual()
 	srv := withAnn(t, botapitest.Options{FirstUpdateID: first, After: timer.after})
@@ -127,7 +127,7 @@ func TestPollEnds(t *testing.T) {
 	<-got
 }
 
-// getUpdates is refused while a webhook is set, and setting one ends a waiting poll (TELEGRAM.md A and B).
+// getUpdates is refused while a webhook is set, and setting one ends a waiting poll (FACTS.md A and B).
 func TestWebhook(t *testing.T) {
 	timer := newManual()
 	srv := withAnn(t, botapitest.Options{After: timer.after})

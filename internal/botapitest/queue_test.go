@@ -47,7 +47,7 @@ func pending(srv *botapitest.Server) (n int) {
 	return n
 }
 
-// TELEGRAM.md A, getUpdates: offset and limit. Each case starts with five updates, ids 100 to 104.
+// FACTS.md A, getUpdates: offset and limit. Each case starts with five updates, ids 100 to 104.
 func TestOffsetAndLimit(t *testing.T) {
 	for _, tt := range []struct {
 		name, body string
@@ -94,7 +94,7 @@ func TestUnconfirmedComeAgain(t *testing.T) {
 	}
 }
 
-// Retention: a day for messages, 150 s for taps, by the server's clock (TELEGRAM.md A).
+// Retention: a day for messages, 150 s for taps, by the server's clock (FACTS.md A).
 func TestRetention(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{FirstUpdateID: first})
 	began := srv.Now()
@@ -121,7 +121,7 @@ func TestRetention(t *testing.T) {
 }
 
 // allowed_updates sticks, an empty list means the default, three kinds are off by default, and what is queued
-// already stays (TELEGRAM.md A).
+// already stays (FACTS.md A).
 func TestAllowedUpdates(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{FirstUpdateID: first})
 	membership := func() {
@@ -162,7 +162,7 @@ func TestUnwantedTap(t *testing.T) {
 	}
 }
 
-// One update over 64 KiB is dropped and takes no id; a batch stops at 4 MiB (TELEGRAM.md A).
+// One update over 64 KiB is dropped and takes no id; a batch stops at 4 MiB (FACTS.md A).
 func TestUpdateSizes(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{FirstUpdateID: first})
 	text := func(n int) string { return `{"text":"` + strings.Repeat("x", n) + `"}` }
@@ -181,7 +181,7 @@ func TestUpdateSizes(t *testing.T) {
 }
 
 // Injected deliveries: the same batch twice, ids that jump down, kinds and subtypes nobody knows
-// (TELEGRAM.md E).
+// (FACTS.md E).
 func TestOddDeliveries(t *testing.T) {
 	srv := queued(t, 2)
 	if got := poll(t, srv, `{}`); !slices.Equal(got, []int64{0, 1}) {

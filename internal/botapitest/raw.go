@@ -12,7 +12,7 @@ func (s *Server) InjectRaw(kind, payload string) int64 {
 func (s *Server) InjectUnknownKind() int64 { return s.InjectRaw("moon_phase", `{"phase":"waning"}`) }
 
 // InjectUnknownSubtype queues a message whose paid media has a type the library cannot decode
-// (TELEGRAM.md D1, 7), sent by a person in private.
+// (FACTS.md D1, 7), sent by a person in private.
 func (s *Server) InjectUnknownSubtype(user int64) int64 {
 	s.mu.Lock()
 	defer s.mu.Unlock()

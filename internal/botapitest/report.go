@@ -9,7 +9,7 @@ import (
 )
 
 const (
-	chatGap       = time.Second // about one message a second in one chat, TELEGRAM.md A
+	chatGap       = time.Second // about one message a second in one chat, FACTS.md A
 	groupWindow   = time.Minute
 	groupSendsMax = 20  // in one group within groupWindow
 	errorTextsMax = 200 // different error texts counted

@@ -13,7 +13,7 @@ type ticking struct{ t time.Time }
 
 func (c *ticking) now() time.Time { return c.t }
 
-// About one send or edit a second in a chat, 20 a minute in a group (TELEGRAM.md A, Sending rate).
+// About one send or edit a second in a chat, 20 a minute in a group (FACTS.md A, Sending rate).
 func TestPace(t *testing.T) {
 	clock := &ticking{time.Unix(1_800_000_000, 0)}
 	srv := withAnn(t, botapitest.Options{RateClock: clock.now})
@@ -37,7 +37,7 @@ func TestPace(t *testing.T) {
 	}
 }
 
-// A chat told to wait must be left alone until retry_after is over (TELEGRAM.md B, 429).
+// A chat told to wait must be left alone until retry_after is over (FACTS.md B, 429).
 func TestEarlyRetries(t *testing.T) {
 	clock := &ticking{time.Unix(1_800_000_000, 0)}
 	srv := withAnn(t, botapitest.Options{RateClock: clock.now})
@@ -52,7 +52,7 @@ func TestEarlyRetries(t *testing.T) {
 	}
 }
 
-// The secret part of the token is found in whatever the bot sends out (TELEGRAM.md E).
+// The secret part of the token is found in whatever the bot sends out (FACTS.md E).
 func TestTokenSeen(t *testing.T) {
 	_, secret, _ := strings.Cut(botapitest.DefaultToken, ":")
 	for name, leak := range map[string]func(*botapitest.Server){

@@ -29,7 +29,7 @@ func form(t *testing.T, fields map[string]string) (body *bytes.Buffer, contentTy
 	return body, w.FormDataContentType()
 }
 
-// TELEGRAM.md E, "must accept": every form a request may take.
+// FACTS.md E, "must accept": every form a request may take.
 func TestAcceptedForms(t *testing.T) {
 	fields := map[string]string{"chat_id": "1001", "text": "hi", "disable_notification": "true",
 		"reply_markup": `{"inline_keyboard":[[{"text":"Yes","callback_data":"y","copy_text":{"text":""}}]]}`}
@@ -75,7 +75,7 @@ func TestAcceptedForms(t *testing.T) {
 	}
 }
 
-// TELEGRAM.md D3, 21: calls without parameters come as multipart with an empty body.
+// FACTS.md D3, 21: calls without parameters come as multipart with an empty body.
 func TestEmptyMultipartGetMe(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{Username: "till_bot"})
 	r := httptest.NewRequest(http.MethodPost, "/bot"+srv.Token()+"/getMe", io.MultiReader())
@@ -90,7 +90,7 @@ func TestEmptyMultipartGetMe(t *testing.T) {
 	}
 }
 
-// TELEGRAM.md B, 401 and 404; A, Files: request size.
+// FACTS.md B, 401 and 404; A, Files: request size.
 func TestRefusedRequests(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	good := "/bot" + srv.Token()
@@ -124,7 +124,7 @@ func TestRefusedRequests(t *testing.T) {
 	want(t, "revoked", ask(t, srv, "getMe", ""), "Unauthorized")
 }
 
-// All text parameters together may have 1 MiB, in a multipart body too (TELEGRAM.md A, Files).
+// All text parameters together may have 1 MiB, in a multipart body too (FACTS.md A, Files).
 func TestMultipartTextLimit(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	half := strings.Repeat("x", 1<<19)

@@ -17,7 +17,7 @@ func say(t *testing.T, srv *botapitest.Server, chat any) reply {
 	return call(t, srv, "sendMessage", "chat_id", chat, "text", "hello")
 }
 
-// TELEGRAM.md B: who can be written to.
+// FACTS.md B: who can be written to.
 func TestStates(t *testing.T) {
 	for _, tt := range []struct {
 		chat  int64
@@ -43,7 +43,7 @@ func TestStates(t *testing.T) {
 	}
 }
 
-// TELEGRAM.md B: chat not found, chat_id is empty.
+// FACTS.md B: chat not found, chat_id is empty.
 func TestUnknownChats(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	want(t, "unknown", say(t, srv, 2002), "Bad Request: chat not found")
@@ -54,7 +54,7 @@ func TestUnknownChats(t *testing.T) {
 	want(t, "after writing", say(t, srv, 2002), "")
 }
 
-// Blocking and unblocking are told by my_chat_member; writing unblocks (TELEGRAM.md B, 403).
+// Blocking and unblocking are told by my_chat_member; writing unblocks (FACTS.md B, 403).
 func TestMembershipUpdates(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	srv.SetState(ann, botapitest.Blocked)
@@ -73,7 +73,7 @@ func TestMembershipUpdates(t *testing.T) {
 	}
 }
 
-// TELEGRAM.md B: a group that became a supergroup answers with the new id, and two messages tell of it.
+// FACTS.md B: a group that became a supergroup answers with the new id, and two messages tell of it.
 func TestMigration(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	srv.AddGroup(group, "Shop")
@@ -95,7 +95,7 @@ func TestMigration(t *testing.T) {
 	}
 }
 
-// Results have a message id and a date (TELEGRAM.md E): ids rise by one in a chat, the date is the clock's.
+// Results have a message id and a date (FACTS.md E): ids rise by one in a chat, the date is the clock's.
 func TestResults(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	srv.SetNow(time.Unix(1_800_000_000, 0))
@@ -107,7 +107,7 @@ func TestResults(t *testing.T) {
 	}
 }
 
-// TELEGRAM.md B and C: replies.
+// FACTS.md B and C: replies.
 func TestReplies(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})
 	id := srv.SendText(ann, "question")

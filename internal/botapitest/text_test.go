@@ -7,7 +7,7 @@ import (
 	"shopfloat/internal/botapitest"
 )
 
-// TELEGRAM.md A, Text and markup: limits count code points after parsing; B: the refusals.
+// FACTS.md A, Text and markup: limits count code points after parsing; B: the refusals.
 func TestMessageText(t *testing.T) {
 	long := strings.Repeat("é", 4096)
 	smile := strings.Repeat("\U0001F600", 4096)

@@ -227,6 +227,9 @@ func (e *Engine) answer(c *talk, f *flow) bool {
 			return true
 		}
 	}
+	if !s.free && e.typedLabel(c, f, s, low) {
+		return true
+	}
 	if s.answer == nil {
 		return false
 	}
@@ -242,6 +245,28 @@ func (e *Engine) answer(c *talk, f *flow) bool {
 	}
 	e.show(c)
 	return true
+}
+
+// typedLabel takes a button's words that were typed. What books is shown again,
+// since one tap books and nothing else.
+func (e *Engine) typedLabel(c *talk, f *flow, s screen, low string) bool {
+	if f.open && low == fold(c.v.Say("button.customers")) {
+		e.lockFirst(c, f)
+		return true
+	}
+	if s.taps["confirm"] != nil && slices.Contains(c.v.List("words.agreed"), low) {
+		c.first(c.v.Say("tap-confirm"))
+		e.show(c)
+		return true
+	}
+	for choice, tap := range s.taps {
+		if choice != "confirm" && low == fold(c.v.Say("button."+choice)) {
+			tap(c)
+			e.show(c)
+			return true
+		}
+	}
+	return false
 }
 
 func bareNumber(s string) bool {

@@ -2,9 +2,16 @@ package dialogs
 
 import (
 	"slices"
+	"time"
 
 	"shopfloat/internal/books"
 )
+
+// stale is how old a dialog is that no longer gets in anybody's way: somebody
+// walked off. A count that is overtaken is shown again before it books.
+const stale = 3 * time.Hour
+
+func (c *talk) stale(a Activity) bool { return c.in.At.Sub(a.Since) >= stale }
 
 // busy finds another person's dialog at this machine that f would get in the way of.
 func (c *talk) busy(f *flow) *Activity {
@@ -12,7 +19,7 @@ func (c *talk) busy(f *flow) *Activity {
 		return nil
 	}
 	for i := range c.f.Others {
-		if a := &c.f.Others[i]; a.Flow != "second" || f.name == "second" {
+		if a := &c.f.Others[i]; !c.stale(*a) && (a.Flow != "second" || f.name == "second") {
 			return a
 		}
 	}

@@ -113,6 +113,9 @@ func (q question) ask(c *talk) *card {
 		c.choose("cautioned", "yes")
 		k.body = append(k.body, Block{Text: c.v.Say(q.intro, "day", c.chosen("day"))})
 	}
+	if kept := keptLater(v, i); kept {
+		k.body = append(k.body, Block{Text: c.draftSoFar()})
+	}
 	k.body = append(k.body, Block{Text: upper(text)})
 	if i == 0 && len(lines) > 1 && !q.partial {
 		k.body = append(k.body, Block{Text: c.v.Say("all-at-once", "example", c.order(lines))})
@@ -127,6 +130,16 @@ func (q question) ask(c *talk) *card {
 		k.buttons = append(k.buttons, q.extra(c)...)
 	}
 	return k
+}
+
+// keptLater reports whether lines after an open one are answered already.
+func keptLater(v []int64, at int) bool {
+	for _, n := range v[at+1:] {
+		if n != unanswered {
+			return true
+		}
+	}
+	return false
 }
 
 func open(v []int64) int {
@@ -199,6 +212,14 @@ func (q question) answer(c *talk, text string) bool {
 	if d.why == "" {
 		i = max(open(v), 0)
 	}
+	switch low := fold(text); {
+	case slices.Contains(c.v.List("words.back"), low):
+		c.reopen(q, v, i)
+		return true
+	case unfinished(low):
+		c.first(c.v.Say("problem.no-count", "near", low, "example", c.example(lines)))
+		return true
+	}
 	res := counts.Parse(text, c.request(lines, i, q))
 	if res.Prose {
 		return false
@@ -254,16 +275,38 @@ func (c *talk) request(lines []line, next int, q question) counts.Request {
 // problem says what was not understood and shows the right form.
 func (c *talk) problem(lines []line, p counts.Problem) string {
 	id := strings.ReplaceAll(p.Code.String(), " ", "-")
-	example := make([]string, 0, len(lines))
-	for i, l := range lines {
-		example = append(example, string(l.face)+"x"+strconv.Itoa(40+30*i))
-	}
 	kind := ""
 	if p.Face != "" {
 		kind = c.v.Kind(cashmath.Face(p.Face))
 	}
 	return c.v.Say("problem."+id, "near", p.Near, "kind", kind, "kinds", c.order(lines),
-		"example", strings.Join(example, " "), "max", c.v.Number(counts.MaxNotes))
+		"example", c.example(lines), "max", c.v.Number(counts.MaxNotes))
+}
+
+// example shows the right form for some lines.
+func (c *talk) example(lines []line) string {
+	parts := make([]string, 0, len(lines))
+	for i, l := range lines {
+		parts = append(parts, string(l.face)+"x"+strconv.Itoa(40+30*i))
+	}
+	return strings.Join(parts, " ")
+}
+
+// unfinished reports whether a kind of note was typed without its number: "20x".
+func unfinished(s string) bool {
+	digits := strings.TrimRight(s, "x×* ")
+	return digits != s && bareNumber(digits)
+}
+
+// reopen goes back to the line before, if one was answered.
+func (c *talk) reopen(q question, v []int64, at int) {
+	for i := min(at, len(v)) - 1; i >= 0; i-- {
+		if v[i] != unanswered {
+			v[i] = unanswered
+			return
+		}
+	}
+	c.first(c.v.Say("nothing-before"))
 }
 
 // allNone answers every line with none.
@@ -326,7 +369,7 @@ func (c *talk) doubtCard(lines []line, l line, v []int64, i int, d doubt) *card 
 	}
 	asMoney := cashmath.Value(l.face, typed)
 	k := &card{body: []Block{{Text: upper(c.v.Say("doubt."+d.why,
-		"line", c.lineName(lines, l), "kind", c.v.Kind(l.face), "typed", c.v.Number(typed),
+		"line", c.lineName(lines, l), "kind", c.v.Kind(l.face), "typed", c.v.Number(typed), "notes", c.v.Count("notes", typed),
 		"money", c.v.Money(asMoney), "capacity", c.v.Number(l.capacity), "usual", c.v.Number(l.usual),
 		"likely", c.v.Number(d.likely), "amount", c.v.Money(decimal.NewFromInt(typed))))}}}
 	if d.likely > 0 {

@@ -75,7 +75,7 @@ func (c *talk) turn(n reminders.Name) {
 	case before && !now:
 		key := dueKey(n)
 		c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key, Body: []Block{text(
-			c.v.Say("due.done-"+string(n.Task)), c.which(),
+			c.doneWord(n), c.which(),
 			c.v.Say("due.done-by", "who", c.f.Person.Name, "when", c.clock(c.when())))}})
 	case now && !before:
 		c.planNext(n)

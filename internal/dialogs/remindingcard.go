@@ -51,6 +51,9 @@ func (c *talk) dueLines(n reminders.Name, r reminders.Rung) []string {
 		lines = append(lines, c.toldBefore(n))
 	}
 	for _, a := range c.f.Others {
+		if c.stale(a) {
+			continue
+		}
 		lines = append(lines, c.v.Say("due.busy", "who", c.name(a.Person), "when", c.clock(a.Since)))
 	}
 	return append(lines, c.v.Say("due.ask"))

@@ -98,7 +98,17 @@ func (c *talk) alreadyDone(n reminders.Name) {
 	c.Notice = c.v.Say("notice.done")
 	key := dueKey(n)
 	c.Replies = append(c.Replies, Reply{Key: key, Edit: key,
-		Body: []Block{text(c.v.Say("due.done-"+string(n.Task)), c.which(), c.doneBy(n))}})
+		Body: []Block{text(c.doneWord(n), c.which(), c.doneBy(n))}})
+}
+
+// doneWord says that a task is done; of a closing also when only the count is in.
+func (c *talk) doneWord(n reminders.Name) string {
+	for _, p := range c.m.Periods {
+		if n.Task == reminders.Closing && c.dayOf(p) == n.Date && p.Status == books.Waiting {
+			return c.v.Say("due.done-counted")
+		}
+	}
+	return c.v.Say("due.done-" + string(n.Task))
 }
 
 // doneBy tells who did a task and when, as far as the books at hand tell.

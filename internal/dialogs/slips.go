@@ -67,6 +67,30 @@ func far(n, usual int64) bool {
 // near reports whether a count is between half and twice the usual one.
 func near(n, usual int64) bool { return n*2 >= usual && n <= usual*2 }
 
+// totalSlip explains a printed total that differs by a slip in the total
+// itself, or by two boxes typed the other way round.
+func (c *talk) totalSlip(p *books.Period, printed, ours decimal.Decimal) []string {
+	notes := int64(0)
+	for _, b := range p.Boxes {
+		notes += b.Loaded
+	}
+	switch {
+	case printed.Equal(decimal.NewFromInt(notes)):
+		return []string{c.v.Say("printed.notes")}
+	case printed.Equal(ours.Shift(1)), printed.Shift(1).Equal(ours):
+		return []string{c.v.Say("printed.zero")}
+	}
+	for i, a := range p.Boxes {
+		for _, b := range p.Boxes[i+1:] {
+			turned := cashmath.Value(a.Face, b.Loaded-a.Loaded).Add(cashmath.Value(b.Face, a.Loaded-b.Loaded))
+			if a.Face != b.Face && !turned.IsZero() && turned.Equal(printed.Sub(ours)) {
+				return []string{c.v.Say("printed.exchanged", "one", c.v.Kind(a.Face), "other", c.v.Kind(b.Face))}
+			}
+		}
+	}
+	return nil
+}
+
 // slip is one figure that was probably typed into the machine wrongly.
 type slip struct {
 	box   books.BoxState

@@ -81,6 +81,9 @@ func (c *talk) todo() []string {
 		lines = append(lines, c.v.Say("owed", "money", c.v.Money(owed)))
 	}
 	for _, a := range c.f.Others {
+		if c.stale(a) {
+			continue
+		}
 		lines = append(lines, c.v.Say("todo.busy", "who", c.name(a.Person), "when", c.clock(a.Since)))
 	}
 	return lines
@@ -314,6 +317,7 @@ func answerPrinted(c *talk, s string) bool {
 		return true
 	}
 	lines := []string{c.v.Say("printed.differs", "printed", c.v.Money(amount), "ours", c.v.Money(ours))}
+	lines = append(lines, c.totalSlip(p, amount, ours)...)
 	for _, s := range likelySlips(p, amount.Sub(ours)) {
 		lines = append(lines, c.v.Say("printed.likely", "line", c.lineName(nil, line{box: s.box.Position, face: s.box.Face}),
 			"typed", c.v.Number(s.typed), "right", c.v.Number(s.box.Loaded)))
