@@ -54,6 +54,9 @@ func (c *talk) turnClosings(r books.Record) {
 		return
 	}
 	today, day := c.today(), c.dayOf(p)
+	if day > today { // opened for tomorrow and counted again before it began
+		c.turn(reminders.Name{Date: day, Task: reminders.Opening})
+	}
 	for date := max(day, today.Add(-1)); date <= today; date = date.Add(1) {
 		c.turn(reminders.Name{Date: date, Task: reminders.Closing})
 	}
