@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -303,20 +304,41 @@ func (e *Engine) cancel(c *talk) {
 	c.close(Block{Text: c.stopped(f)})
 }
 
-// help shows what is asked for most; "help more" shows the rest.
+// helpPage is how many commands one message of help lists.
+const helpPage = 10
+
+// help shows what is asked for most; "help more" and "help 2" and so on show
+// the rest, a page at a time.
 func (e *Engine) help(c *talk) {
-	more := fold(c.rest) == c.v.Say("words.more")
-	rows := [][]string{}
+	page, err := strconv.Atoi(c.rest)
+	if fold(c.rest) == c.v.Say("words.more") {
+		page, err = 1, nil
+	}
+	if err != nil || page < 1 {
+		page = 0
+	}
+	rows := e.helpRows(c, page == 0)
+	last := c.v.Say("help-more")
+	if page > 0 {
+		pages := (len(rows) + helpPage - 1) / helpPage
+		page = min(page, pages)
+		rows = rows[(page-1)*helpPage : min(page*helpPage, len(rows))]
+		last = c.v.Say("help-counts")
+		if page < pages {
+			last = c.v.Say("help-next", "n", page+1)
+		}
+	}
+	c.send(Reply{Body: []Block{{Text: c.v.Say("help")}, columns(2, rows), {Text: last}}})
+}
+
+// helpRows lists what the person may ask for: what is asked for most, or the rest.
+func (e *Engine) helpRows(c *talk, often bool) (rows [][]string) {
 	for _, cmd := range e.commands {
-		if !cmd.hides && cmd.often != more && e.may(c, cmd.name) {
+		if !cmd.hides && cmd.often == often && e.may(c, cmd.name) {
 			rows = append(rows, []string{c.words(&cmd)[0], c.v.Say("help." + cmd.name)})
 		}
 	}
-	last := "help-more"
-	if more {
-		last = "help-counts"
-	}
-	c.send(Reply{Body: []Block{{Text: c.v.Say("help")}, columns(2, rows), {Text: c.v.Say(last)}}})
+	return rows
 }
 
 // askLeave asks before a dialog is left for another.
