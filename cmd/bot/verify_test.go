@@ -30,7 +30,7 @@ func TestSeedAndVerify(t *testing.T) {
 	}
 	code, stdout, stderr := command("verify", "--db", file)
 	lines := strings.Split(strings.TrimSpace(stdout), "\n")
-	if code != 0 || len(lines) != 502 || !strings.HasPrefix(lines[0], "machine 1 (shop 1): ok, 0 entries") {
+	if code != 0 || len(lines) != 502 || !strings.HasPrefix(lines[0], "machine 1 (shop 1): ok, entries 0") {
 		t.Errorf("verify: %d, %d lines, first %q, %s", code, len(lines), lines[0], stderr)
 	}
 	for shop, chat := range map[int]string{1: "tg:1000001", 501: "tg:1000501", 502: "tg:77"} {

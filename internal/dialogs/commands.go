@@ -36,17 +36,29 @@ func (d Draft) begun(f *flow) bool {
 }
 
 // sameAgain answers a command for the dialog that is under way already: what
-// follows it is taken as an answer.
-func (e *Engine) sameAgain(c *talk, f *flow) {
-	s := f.screens[c.State.Step]
-	if c.rest != "" {
-		delete(c.State.Draft.Counts, c.State.Step) // all of it anew
-	}
-	if c.rest == "" || s.answer == nil || !s.answer(c, c.rest) {
+// follows it is taken as an answer, or begins the dialog afresh. Words that are
+// neither are said not to be taken: the card below them would be taken for them.
+func (e *Engine) sameAgain(c *talk, f *flow, cmd *command) {
+	if c.rest == "" {
 		e.redraw(c)
 		return
 	}
-	e.show(c)
+	if f.anew {
+		cmd.run(e, c)
+		return
+	}
+	s := f.screens[c.State.Step]
+	had, counted := c.State.Draft.Counts[c.State.Step]
+	delete(c.State.Draft.Counts, c.State.Step) // all of it anew
+	if s.answer != nil && s.answer(c, c.rest) {
+		e.show(c)
+		return
+	}
+	if counted {
+		c.put(c.State.Step, had)
+	}
+	c.first(c.v.Say("not-taken", "near", c.rest))
+	e.redraw(c)
 }
 
 // commands lists what people can ask for. The words for it stand in the
@@ -198,7 +210,7 @@ func (e *Engine) obey(c *talk, cmd *command) {
 		return
 	}
 	if f != nil && cmd.flow == f.name {
-		e.sameAgain(c, f)
+		e.sameAgain(c, f, cmd)
 		return
 	}
 	if f != nil && cmd.flow != "" && c.State.Draft.begun(f) {

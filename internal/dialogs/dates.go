@@ -163,13 +163,21 @@ func timeOfDay(s string) (minutes int, rest string) {
 	return h*60 + m, rest
 }
 
+// dayYear words a day, with its year when that is not this one.
+func (c *talk) dayYear(d shop.Date) string {
+	if year := d.Time().Year(); year != c.today().Time().Year() {
+		return c.v.Day(d.Time()) + " " + itoa(year)
+	}
+	return c.v.Day(d.Time())
+}
+
 // between words a span of days: today, Thu 24 Dec, or Thu 24 Dec to Sun 27 Dec.
 func (c *talk) between(from, to shop.Date) string {
 	name := func(d shop.Date) string {
 		if d == c.today() {
 			return c.v.Say("today")
 		}
-		return c.v.Day(d.Time())
+		return c.dayYear(d)
 	}
 	if from == to {
 		return name(from)

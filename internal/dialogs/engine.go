@@ -16,6 +16,7 @@ type flow struct {
 	open    bool              // the safe is open meanwhile: each card offers "Customers came"
 	watches bool              // reads only: two people may do it at once
 	keeps   bool              // what was chosen would be lost by leaving it
+	anew    bool              // the command again, with words, begins it afresh with these
 	start   func(*talk)       // rest of the command in c.rest
 	screens map[string]screen // by step
 }

@@ -11,7 +11,7 @@ import (
 
 func hoursFlow() *flow {
 	return &flow{
-		name: "hours", title: "hours", watches: true, start: startHours,
+		name: "hours", title: "hours", watches: true, keeps: true, start: startHours,
 		screens: map[string]screen{
 			"ask": {ask: askHours, answer: answerHours, tap: tapHours, what: "what.hours",
 				taps: map[string]func(*talk){"confirm": confirmHours}},
@@ -94,7 +94,7 @@ func confirmHours(c *talk) {
 	case !c.f.Person.Role.Manages():
 		c.close(Block{Text: c.v.Say("hours.manager")})
 	case err != nil:
-		c.choose("lines", "")
+		delete(c.State.Draft.Choices, "lines")
 		c.first(c.v.Say("hours.refused"))
 	default:
 		c.Settings = &s

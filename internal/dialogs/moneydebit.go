@@ -13,7 +13,7 @@ import (
 
 // debitFlow records what the bank took.
 func debitFlow() *flow {
-	return &flow{name: "debit", title: "debit", watches: true, keeps: true, start: startCredit,
+	return &flow{name: "debit", title: "debit", watches: true, keeps: true, anew: true, start: startCredit,
 		screens: map[string]screen{
 			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.debit"},
 			"which":  {ask: askWhichClaim, answer: answerWhichClaim, tap: tapTaken, what: "what.debit-which"},

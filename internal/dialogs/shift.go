@@ -111,11 +111,14 @@ func (e *Engine) shift(c *talk, name string, read func(*talk, string) (shop.Chan
 	change, ok := read(c, c.rest)
 	switch {
 	case !ok:
-		c.say(c.v.Say("shift.how-" + name))
+		c.noShift(c.v.Say("shift.how-" + name))
 		return
 	case change.To < c.today():
-		c.say(c.v.Say("shift.past"))
+		c.noShift(c.v.Say("shift.past"))
 		return
+	}
+	if c.State.Flow == "shift" {
+		c.first(c.v.Say("shift.instead", "change", c.changed("shift.", c.drafted())))
 	}
 	c.enter("shift")
 	body, _ := json.Marshal(change) // dates and numbers
@@ -124,12 +127,21 @@ func (e *Engine) shift(c *talk, name string, read func(*talk, string) (shop.Chan
 	e.show(c)
 }
 
+// noShift says why a change could not be taken. One that was asked about before
+// ends with it, so that its card is not confirmed in place of this one.
+func (c *talk) noShift(why string) {
+	if c.State.Flow != "shift" {
+		c.say(why)
+		return
+	}
+	c.close(text(c.v.Say("shift.dropped", "change", c.changed("shift.", c.drafted())), why))
+}
+
 func shiftFlow() *flow {
 	return &flow{
-		name: "shift", title: "shift", watches: true, start: func(*talk) {},
-		screens: map[string]screen{"ask": {
-			ask: askShift, taps: map[string]func(*talk){"confirm": confirmShift}, what: "what.shift",
-		}},
+		name: "shift", title: "shift", watches: true, keeps: true, anew: true, start: func(*talk) {},
+		screens: map[string]screen{"ask": {ask: askShift, what: "what.shift", taps: map[string]func(*talk){
+			"confirm": confirmShift, "long": func(c *talk) { c.choose("long", "yes") }}}},
 	}
 }
 
@@ -139,6 +151,14 @@ func (c *talk) drafted() (change shop.Change) {
 	return change
 }
 
+// longChange is how many days a change may last without being asked back: a
+// month typed wrongly or days the wrong way round reach into the next year.
+// Common practice, no source.
+const longChange = 62
+
+// daysIn counts the days from one to another, both of them.
+func daysIn(from, to shop.Date) int64 { return int64(to.Time().Sub(from.Time()).Hours()/24) + 1 }
+
 func askShift(c *talk) *card {
 	change := c.drafted()
 	lines := []string{c.changed("shift.", change)}
@@ -147,6 +167,11 @@ func askShift(c *talk) *card {
 	}
 	if !c.may(change) {
 		lines = append(lines, c.v.Say("shift.asks"))
+	}
+	if n := daysIn(change.From, change.To); n > longChange && c.chosen("long") == "" {
+		lines = append(lines, c.v.Say("shift.long", "n", c.v.Number(n), "last", c.dayYear(change.To)))
+		return &card{body: []Block{text(lines...)},
+			buttons: [][]Button{c.button("shift-long", "long", "n", c.v.Number(n))}}
 	}
 	return &card{
 		body:    []Block{text(append(lines, c.v.Say("right"))...)},
@@ -161,6 +186,9 @@ func (c *talk) may(change shop.Change) bool {
 
 func confirmShift(c *talk) {
 	change := c.drafted()
+	if daysIn(change.From, change.To) > longChange && c.chosen("long") == "" {
+		return // asked back first
+	}
 	if !c.may(change) {
 		c.askManagers(change)
 		c.close(Block{Text: c.v.Say("shift.asked")})

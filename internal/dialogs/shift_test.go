@@ -19,13 +19,13 @@ func TestShiftSentences(t *testing.T) {
 		"closed wednesday":                          "Closed today.",
 		"closed 24 to 27 december":                  "Closed Thu 24 Dec to Sun 27 Dec.",
 		"closed 24-27 dec":                          "Closed Thu 24 Dec to Sun 27 Dec.",
-		"closed 24th december to 2nd january":       "Closed Thu 24 Dec to Sat 2 Jan.",
+		"closed 24th december to 2nd january":       "Closed Thu 24 Dec to Sat 2 Jan 2027.",
 		"closed december 24":                        "Closed Thu 24 Dec.",
-		"closed 2 january":                          "Closed Sat 2 Jan.",
+		"closed 2 january":                          "Closed Sat 2 Jan 2027.",
 		"closed friday to sunday":                   "Closed Fri 27 Nov to Sun 29 Nov.",
 		"closed until friday":                       "Closed today to Fri 27 Nov.",
 		"closed 2026-12-24":                         "Closed Thu 24 Dec.",
-		"closed 29 february":                        "Closed Tue 29 Feb.", // of 2028
+		"closed 29 february":                        "Closed Tue 29 Feb 2028.", // of 2028
 		"closed 31 february":                        "?",
 		"closed 24":                                 "?",
 		"closed for ever":                           "?",
