@@ -21,6 +21,10 @@ func TestCountIsBlind(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			rapid.Check(t, func(rt *rapid.T) {
 				a, b := opened(t, "open 40 150 200"), opened(t, "open 41 139 215")
+				if rapid.Bool().Draw(rt, "settled") {
+					a.play("staff2: settle 28 90 120\nstaff2: none\nstaff2: [Confirm]")
+					b.play("staff2: settle 29 79 135\nstaff2: none\nstaff2: [Confirm]")
+				}
 				a.play(script)
 				b.play(script)
 				for range rapid.IntRange(1, 12).Draw(rt, "steps") {
@@ -42,6 +46,8 @@ func TestCountIsBlind(t *testing.T) {
 var blindTexts = []string{
 	"status", "history", "undo", "level 30 100 150", "level", "30 100 150", "12", "60", "3000", "close", "open", "help",
 	"printed 6900", "top up 20x50", "count now", "second count", "20s 40", "none", "what is in it", "cancel please", "settle",
+	"owed", "float", "day", "month", "export", "overview", "load", "cash plan", "faults", "correct", "credit 100",
+	"credit 4400 for today", "debit 50", "match", "history today", "today", "yes", "owed please",
 }
 
 func opened(t *testing.T, open string) *floor {
@@ -65,5 +71,25 @@ func TestFiguresComeBack(t *testing.T) {
 	f.play("staff1: [Confirm]")
 	if out := f.says("owner", "history"); !strings.Contains(out, "150 x 20s") {
 		t.Fatalf("history does not show the load after the count:\n%s", out)
+	}
+}
+
+// A slip entered before the count says what the bank owes, and with it what was
+// paid out: nobody is told while somebody counts, also in a dialog begun before.
+func TestOwedIsSealed(t *testing.T) {
+	f := opened(t, "open 40 150 200")
+	f.play("staff1: settle 28 90 120\nstaff1: none\nstaff1: [Confirm]")
+	if out := f.says("owner", "owed"); !strings.Contains(out, "4,400") {
+		t.Fatalf("owed before the count:\n%s", out)
+	}
+	f.says("owner", "credit 100 for today")
+	f.says("staff1", "close")
+	if out := f.taps("owner", "What"); strings.Contains(out, "4,4") || !strings.Contains(out, "counting") {
+		t.Errorf("the card begun before:\n%s", out)
+	}
+	for _, text := range []string{"owed", "credit 100 for today", "debit 10", "correct", "match"} {
+		if out := f.says("owner", text); strings.Contains(out, "4,4") {
+			t.Errorf("%s during the count:\n%s", text, out)
+		}
 	}
 }

@@ -231,6 +231,9 @@ func plainCommand(cmd *command, rest string) bool {
 
 // answer gives a typed answer to the open screen. False means it was none.
 func (e *Engine) answer(c *talk, f *flow) bool {
+	if e.curtain(c, f) {
+		return true
+	}
 	s := f.screens[c.State.Step]
 	low := fold(strings.Trim(c.in.Text, ".! "))
 	for _, choice := range s.typed {

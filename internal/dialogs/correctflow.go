@@ -13,7 +13,7 @@ import (
 // correctFlow lets a manager correct any past record: other figures, another
 // day, or not at all.
 func correctFlow() *flow {
-	return &flow{name: "correct", title: "correct", watches: true, keeps: true, start: startCorrect,
+	return &flow{name: "correct", title: "correct", watches: true, keeps: true, tells: true, start: startCorrect,
 		screens: map[string]screen{
 			"which": {ask: askRecord, answer: answerRecord, tap: tapRecord, what: "what.correct"},
 			"how":   {ask: askWrong, tap: tapWrong, what: "what.correct-how"},
@@ -28,7 +28,7 @@ func correctFlow() *flow {
 }
 
 func startCorrect(c *talk) {
-	if !c.hasLedger() || c.hidden() {
+	if !c.hasLedger() {
 		c.close(text(c.v.Say("hidden")))
 		return
 	}

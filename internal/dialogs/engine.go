@@ -16,6 +16,7 @@ type flow struct {
 	open    bool              // the safe is open meanwhile: each card offers "Customers came"
 	watches bool              // reads only: two people may do it at once
 	keeps   bool              // what was chosen would be lost by leaving it
+	tells   bool              // its cards tell what should be there, or what was paid out
 	anew    bool              // the command again, with words, begins it afresh with these
 	start   func(*talk)       // rest of the command in c.rest
 	screens map[string]screen // by step
@@ -168,7 +169,7 @@ func (e *Engine) flow(c *talk) *flow { return e.flows[c.State.Flow] }
 func (e *Engine) show(c *talk) {
 	for range maxScreens {
 		f := e.flow(c)
-		if f == nil {
+		if f == nil || e.curtain(c, f) {
 			return
 		}
 		step := c.State.Step

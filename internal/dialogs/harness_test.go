@@ -109,10 +109,13 @@ func (f *floor) facts(name string) dialogs.Facts {
 	facts.Shop, facts.Machine = f.shop, f.machine
 	facts.Ask.Entries = func() []books.Entry { return f.entries }
 	facts.Person, _ = f.shop.Person(id)
+	site := dialogs.Site{Shop: f.shop, Person: facts.Person, Machine: f.machine}
+	facts.Ask.Sites = func() []dialogs.Site { return []dialogs.Site{site} }
 	for chat, st := range f.states {
 		other := strings.TrimPrefix(string(chat), "term:")
 		if a, ok := st.Under(chat, people[other]); ok && other != name {
 			facts.Others = append(facts.Others, a)
+			site.Blind = site.Blind || a.Blind
 		}
 	}
 	return facts
@@ -179,6 +182,9 @@ func (f *floor) show(b *strings.Builder, name string, r dialogs.Reply) {
 	var lines []string
 	for _, k := range r.Body {
 		lines = append(lines, k.Text)
+	}
+	if r.File != nil {
+		lines = append(lines, r.File.Name, string(r.File.Data))
 	}
 	b.WriteString(head + strings.ReplaceAll(strings.Join(lines, "\n"), "\n", "\n  ") + "\n")
 	var live []dialogs.Button

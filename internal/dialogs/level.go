@@ -109,6 +109,15 @@ func runsOut(p *books.Period, left, paid int64, now time.Time) (time.Time, bool)
 	return now.Add(time.Duration(seconds) * time.Second).Truncate(time.Minute), true
 }
 
+// curtain ends a dialog whose cards would tell figures while somebody counts.
+func (e *Engine) curtain(c *talk, f *flow) bool {
+	if !f.tells || !c.hidden() {
+		return false
+	}
+	c.close(text(c.v.Say("hidden")))
+	return true
+}
+
 // hidden reports whether somebody is counting this machine, so that nobody may
 // see what should be there.
 func (c *talk) hidden() bool {

@@ -11,7 +11,7 @@ import (
 // cashFlow tells whether the shop's own cash lasts until the bank pays.
 func cashFlow() *flow {
 	return &flow{
-		name: "cash-plan", title: "cash-plan", watches: true, start: startCash,
+		name: "cash-plan", title: "cash-plan", watches: true, tells: true, start: startCash,
 		screens: map[string]screen{
 			"own":     ownQuestion.screen(),
 			"takings": takingsQuestion.screen(),

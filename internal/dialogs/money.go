@@ -12,7 +12,7 @@ import (
 
 // creditFlow records what the bank paid.
 func creditFlow() *flow {
-	return &flow{name: "credit", title: "credit", watches: true, keeps: true, anew: true, start: startCredit,
+	return &flow{name: "credit", title: "credit", watches: true, keeps: true, tells: true, anew: true, start: startCredit,
 		screens: map[string]screen{
 			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.credit"},
 			"which": {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim,

@@ -13,7 +13,7 @@ import (
 
 // debitFlow records what the bank took.
 func debitFlow() *flow {
-	return &flow{name: "debit", title: "debit", watches: true, keeps: true, anew: true, start: startCredit,
+	return &flow{name: "debit", title: "debit", watches: true, keeps: true, tells: true, anew: true, start: startCredit,
 		screens: map[string]screen{
 			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.debit"},
 			"which":  {ask: askWhichClaim, answer: answerWhichClaim, tap: tapTaken, what: "what.debit-which"},
@@ -146,7 +146,7 @@ func (c *talk) taken() []books.Part {
 
 // matchFlow says what an earlier payment was for.
 func matchFlow() *flow {
-	return &flow{name: "match", title: "match", watches: true, keeps: true, start: startMatch,
+	return &flow{name: "match", title: "match", watches: true, keeps: true, tells: true, start: startMatch,
 		screens: map[string]screen{
 			"lot": {ask: askLot, tap: tapLot, what: "what.match"},
 			"which": {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim,

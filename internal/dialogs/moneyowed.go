@@ -15,6 +15,10 @@ const owedLines = 10
 
 // owed lists what the bank owes, by age, with a total.
 func (e *Engine) owed(c *talk) {
+	if c.hidden() {
+		c.say(c.v.Say("hidden"))
+		return
+	}
 	due := c.m.Due()
 	if len(due) == 0 && len(c.m.Loose) == 0 && c.m.ByBank().IsZero() {
 		c.send(Reply{Body: []Block{text(c.v.Say("owed.none"), c.ruleLine())}})
@@ -173,6 +177,9 @@ func (e *Engine) tapBank(c *talk, arg string) {
 	switch {
 	case err != nil || x == nil:
 		c.unknownTap()
+		return
+	case c.hidden():
+		c.Notice = c.v.Say("hidden")
 		return
 	case !x.Left().IsPositive():
 		c.Notice = c.v.Say("bank.came-already")

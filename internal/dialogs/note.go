@@ -26,7 +26,7 @@ func (c *talk) ownersNote(p *books.Period) {
 	if line := c.faultsIn(c.m, p); line != "" {
 		lines = append(lines, line)
 	}
-	if owed := c.m.ByBank(); owed.IsPositive() {
+	if owed := c.m.ByBank(); owed.IsPositive() && !c.hidden() {
 		lines = append(lines, c.v.Say("note.owed", "money", c.v.Money(owed), "when", c.nextDue()))
 	}
 	if debt := c.m.Owed(); debt.IsPositive() {

@@ -140,6 +140,11 @@ func (e *Engine) redraw(c *talk) {
 func (e *Engine) choose(c *talk, choice string) {
 	f := e.flow(c)
 	s := f.screens[c.State.Step]
+	if f.tells && c.hidden() {
+		c.edit = c.key()
+		e.curtain(c, f)
+		return
+	}
 	switch choice {
 	case "cancel":
 		c.edit = c.key()
