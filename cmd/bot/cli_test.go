@@ -38,7 +38,7 @@ func TestHelp(t *testing.T) {
 		"verify --help":     {"--db FILE", db, "--word WORD"},
 		"seed --help":       {"--shops N", "--owner USER", db},
 		"claim-code --help": {db, "--shop NUMBER", "--new", "--lost"},
-		"sheet --help":      {"paper form"},
+		"sheet --help":      {"paper form", "--db FILE", "[env: SHOPFLOAT_DB]", "--shop NUMBER"},
 		"agenda --help":     {db, "--at TIME", "--days N", "[default: 7]", "the rung of its ladder"},
 		"load --help":       {db, "--on DATE", "--shop NUMBER", "[default: 1]", "--png FILE"},
 		"backtest --help":   {db, "--days N", "[default: 365]", "--shop NUMBER", "--png FILE"},

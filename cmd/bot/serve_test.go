@@ -125,6 +125,22 @@ func TestServeRedrawsAfterAnOutage(t *testing.T) {
 	}
 }
 
+// Whoever changes a message later is told that the first words count.
+func TestServeEditedMessage(t *testing.T) {
+	srv, file := standIn(t, owner1), seeded(t, 1)
+	bot := serve(t, srv, file)
+	owner := person{t, srv, owner1}
+	owner.does("open", "top box")
+	first := srv.SendText(owner1, "40")
+	owner.sees("middle box")
+	if err := srv.EditText(owner1, first, "41"); err != nil {
+		t.Fatal(err)
+	}
+	owner.sees("I take what you wrote first. Type it again to change it.")
+	owner.lives([][2]string{{"150", "bottom box"}, {"200", "€7,000"}})
+	bot.end()
+}
+
 func TestServeRefusesASecondOne(t *testing.T) {
 	srv, file := standIn(t, owner1), seeded(t, 1)
 	bot := serve(t, srv, file)
@@ -177,11 +193,15 @@ func TestServeStrangers(t *testing.T) {
 	srv.SendTextIn(-4242, owner1, "/open@standin_bot")
 	person{t, srv, owner1}.does("help", "open")
 	stranger := person{t, srv, 777}.sees("help here")
-	group := person{t, srv, -4242}.sees("I only talk in private")
+	const private = "I only talk in private. Please write to me directly."
+	group := person{t, srv, -4242}.sees(private)
 	settled(t, srv)
 	bot.end()
 	if n := len(srv.Messages(777)); n != 3 {
 		t.Errorf("the stranger got %d answers", n-2)
+	}
+	if group.Text != private {
+		t.Errorf("the group is told %q", group.Text)
 	}
 	for _, m := range []botapitest.Message{stranger, group} {
 		if strings.ContainsAny(m.Text, "€0123456789") || len(m.Buttons) != 0 {

@@ -124,6 +124,8 @@ func (e *Engine) step(st State, in Input, f Facts) Result {
 		e.proof(c)
 	case Opened:
 		e.help(c)
+	case Edited:
+		c.say(c.v.Say("edited"))
 	default:
 		c.say(c.v.Say("foreign"))
 	}

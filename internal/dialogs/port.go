@@ -22,6 +22,7 @@ const (
 	Picture Kind = "picture" // a photo, with Text as its caption
 	Redraw  Kind = "redraw"  // show the open card again: taps may have been lost
 	Remind  Kind = "remind"  // a deadline came due; Text names it, see Deadline
+	Edited  Kind = "edited"  // an earlier message was changed; what it says now is not told
 	Foreign Kind = "foreign" // anything else a chat can send
 )
 

@@ -81,8 +81,7 @@ func Decode(raw []byte, now time.Time) (Update, error) {
 	case u.Message != nil:
 		up.message(u.Message, now)
 	case u.Edited != nil:
-		// A message changed later is not an answer given twice.
-		up.from(u.Edited.Chat, u.Edited.From, dialogs.Foreign, now)
+		up.edited(u.Edited, now)
 	case u.Query != nil:
 		up.tap(u.Query, now)
 	}
@@ -102,6 +101,15 @@ func (up *Update) from(chat models.Chat, who *models.User, kind dialogs.Kind, at
 		return
 	}
 	up.Input = dialogs.Input{Chat: chatOf(who.ID), Kind: kind, At: at}
+}
+
+// edited takes a message that was changed later: it is not an answer given
+// twice, so what it says is left out. What has neither words nor a picture
+// moves by itself, as a shared place does every few seconds, and is nobody's.
+func (up *Update) edited(m *message, now time.Time) {
+	if m.Text != "" || m.Caption != "" || m.Photo != nil || m.Document != nil {
+		up.from(m.Chat, m.From, dialogs.Edited, now)
+	}
 }
 
 func (up *Update) message(m *message, now time.Time) {

@@ -72,7 +72,9 @@ func TestDecode(t *testing.T) {
 		"pinned by the person": {said(`"pinned_message":{"message_id":2,` + private + `,` + early + `}`),
 			telegram.Update{}},
 		"changed later": {strings.Replace(said(`"text":"9"`), "message", "edited_message", 1),
-			telegram.Update{Input: dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Foreign, At: noon()}}},
+			telegram.Update{Input: dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Edited, At: noon()}}},
+		"moved later": {strings.Replace(said(`"location":{"latitude":1,"longitude":2}`), "message", "edited_message", 1),
+			telegram.Update{}},
 		"group": {message(ann + `,` + group + `,` + early + `,"text":"/open"`), telegram.Update{Group: -55}},
 		"a bot": {message(`"from":{"id":9,"is_bot":true,"first_name":"B"},` +
 			`"chat":{"id":9,"type":"private"},"text":"x"`), telegram.Update{}},

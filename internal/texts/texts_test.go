@@ -47,7 +47,7 @@ func english(t *testing.T) map[string]string {
 // speakers lists the source files that say something.
 func speakers(t *testing.T) (all []string) {
 	t.Helper()
-	for _, folder := range []string{"../dialogs", "../sheet", "../../cmd/bot"} {
+	for _, folder := range []string{"../dialogs", "../sheet", "../telegram", "../../cmd/bot"} {
 		files, err := filepath.Glob(filepath.Join(folder, "*.go"))
 		if err != nil || len(files) == 0 {
 			t.Fatal("no source in", folder, err)
