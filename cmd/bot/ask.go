@@ -7,6 +7,7 @@ import (
 	"io"
 	"strings"
 
+	"shopfloat/internal/dialogs"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
 )
@@ -38,7 +39,21 @@ func (c *askCmd) Run(e *env) error {
 	if c.Batch {
 		return askBatch(ix, e.stdin, e.stdout)
 	}
-	return c.askOne(e, lib, ix.Search(text))
+	return c.askOne(e, lib, found(ix, text))
+}
+
+// found looks for the topics of a question. Somebody who is hurt comes before
+// any fault: the answer is the topic that begins with the number to ring. In
+// the chat such words get a message of their own. Only a robbery goes before.
+func found(ix *search.Index, text string) search.Answer {
+	a := ix.Search(text)
+	switch {
+	case !guides.Injury(text), a.Clear && a.IDs[0] == dialogs.Robbery:
+		return a
+	case dialogs.Danger(text):
+		return search.Answer{IDs: []string{dialogs.Robbery}, Clear: true}
+	}
+	return search.Answer{IDs: []string{guides.InjuryGuide}, Clear: true}
 }
 
 func (c *askCmd) askOne(e *env, lib guides.Library, a search.Answer) error {
@@ -96,7 +111,7 @@ func askBatch(ix *search.Index, in io.Reader, out io.Writer) error {
 	for sc.Scan() {
 		lines++
 		ids := "none"
-		if a := ix.Search(sc.Text()); len(a.IDs) > 0 {
+		if a := found(ix, sc.Text()); len(a.IDs) > 0 {
 			ids = strings.Join(a.IDs, ",")
 		}
 		if _, err := fmt.Fprintf(w, "%s\t%s\n", ids, sc.Text()); err != nil {

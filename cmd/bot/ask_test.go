@@ -28,6 +28,10 @@ func TestAskOK(t *testing.T) {
 		{"machine says no connection", "offline", "Look at the router"},
 		{"what do i do with a ripped one of our notes", "damaged-note", "Put it aside"},
 		{"how was your weekend", "none", "no guide close"},
+		{"i cut my finger", "contact", "Somebody hurt"},
+		{"finger trapped in machine", "contact", "emergency number first"},
+		{"the machine fell on me", "contact", "Stop, switch nothing"},
+		{"a robber, my colleague is hurt", "robbery", "Do as told"},
 	} {
 		out, _, err := runGuides(t, "", "ask", c.text)
 		if err != nil {
@@ -113,6 +117,23 @@ func TestGuideOK(t *testing.T) {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in\n%s", want, out)
 		}
+	}
+}
+
+// What is no country is refused; without one no number is made up.
+func TestCountryOfGuides(t *testing.T) {
+	for _, args := range [][]string{
+		{"guide", "robbery", "--country", "XX"}, {"ask", "--country", "QQ", "man with a gun"}, {"guide", "--country", "Ireland"},
+	} {
+		_, _, err := runGuides(t, "", args...)
+		var f fault
+		if !errors.As(err, &f) || f.code != 2 {
+			t.Errorf("%v: got %v, want exit code 2", args, err)
+		}
+	}
+	out, _, err := runGuides(t, "", "guide", "robbery")
+	if err != nil || strings.Contains(out, "112") || strings.Count(out, "your country's emergency number") != 3 {
+		t.Errorf("without a country: %v\n%s", err, out)
 	}
 }
 

@@ -6,7 +6,8 @@ import (
 )
 
 // Words that announce a combination or a personal code, and what one looks like.
-// "code" alone says nothing, since machines print codes too.
+// "code" within a sentence says nothing, since machines print codes too; a
+// message that is nothing but "code 482913" or "safe 482913" is a secret.
 var (
 	announces = regexp.MustCompile(`(?i)\b(?:pin|combi|combo|combination|passcode|pass code|password|` +
 		`(?:safe|alarm|door|lock|vault|key|entry|security)(?:'s)?\s+(?:code|number|combination|is|opens)|` +
@@ -16,6 +17,8 @@ var (
 		`(?i)(?:^|[^\d-])\d{1,2}\s*-\s*\d{1,2}\s*-\s*\d{1,2}(?:\s*-\s*\d{1,2})*(?:$|[^\d-])`,
 	)
 	turns  = regexp.MustCompile(`(?i)\b[lr]\s?\d{1,2}\b.{0,4}\b[lr]\s?\d{1,2}\b`)
+	alone  = regexp.MustCompile(`(?i)^\W*(?:(?:the|my|our) )?(?:code|safe)(?: is)?[\s:=]*` +
+		`(?:\d{5,8}|\d{2}(?:[ .,/-]+\d{2}){2,3})\W*$`)
 	moment = regexp.MustCompile(`\d{1,2}:\d{2}`)
 )
 
@@ -32,6 +35,6 @@ func Secret(text string) bool {
 			return true
 		}
 	}
-	return turns.MatchString(text) || dial.MatchString(text) && !moment.MatchString(text) &&
+	return alone.MatchString(text) || turns.MatchString(text) || dial.MatchString(text) && !moment.MatchString(text) &&
 		!strings.Contains(strings.ToLower(text), "earlier")
 }

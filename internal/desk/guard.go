@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/dialogs"
+	"shopfloat/internal/guides"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -41,6 +42,8 @@ func (b *batch) guard(it *item, later bool) error {
 		secret := dialogs.Input{Chat: in.Chat, Kind: dialogs.Secret, At: in.At, Message: in.Message}
 		if dialogs.Danger(in.Text) {
 			secret.Text = dialogs.Robbery // the words are gone, what they were about must not be
+		} else if guides.Injury(in.Text) {
+			secret.Text = dialogs.Hurt
 		}
 		*in = secret
 		it.Hash = nil

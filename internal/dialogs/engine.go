@@ -87,6 +87,8 @@ func (e *Engine) Step(st State, in Input, f Facts) Result {
 	if speaks(in) {
 		if c := e.talk(st, in, f.nobody()); e.danger(c) {
 			return e.alarm(c)
+		} else if c.injury() {
+			return c.firstAid()
 		}
 	}
 	if f.Shared {

@@ -79,7 +79,7 @@ func (e *Engine) danger(c *talk) bool {
 		return false
 	}
 	a := e.find(c.in.Text)
-	return a.Clear && a.IDs[0] == Robbery
+	return a.Clear && a.IDs[0] == Robbery || guides.Injury(c.in.Text) && Danger(c.in.Text)
 }
 
 // alarm answers words of a robbery: one message, and nothing is asked. Whatever

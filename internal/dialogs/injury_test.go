@@ -1,0 +1,43 @@
+package dialogs_test
+
+import (
+	"strings"
+	"testing"
+
+	"shopfloat/internal/dialogs"
+)
+
+// Words of an injury win in every dialog; the answer has the number to ring and
+// asks nothing, and no guide is begun.
+func TestInjuryIsAnsweredFirst(t *testing.T) {
+	for _, before := range []string{"", "staff1: close 12", "staff1: notes are stuck"} {
+		for _, text := range []string{
+			"i cut my finger", "finger trapped in machine", "call ambulance", "the machine fell on me", "customer fainted",
+		} {
+			f := newFloor(t)
+			f.play(openDay + before)
+			st, n := f.states[chatOf("staff1")], len(f.entries)
+			back := f.says("staff1", text)
+			if !strings.HasPrefix(back, "bot> Somebody is hurt") || !strings.Contains(back, "112") ||
+				strings.Contains(back, "?") || strings.Count(back, "bot") != 1 || strings.Contains(back, "[") {
+				t.Errorf("%q after %q:\n%s", text, before, back)
+			}
+			now := f.states[chatOf("staff1")]
+			if now.Flow != st.Flow || now.Step != st.Step || len(f.entries) != n {
+				t.Errorf("%q after %q: %s/%s, %d records", text, before, now.Flow, now.Step, len(f.entries)-n)
+			}
+		}
+	}
+}
+
+// A message that is dropped unread still gets first aid, and a robbery comes first.
+func TestInjuryBesideOtherThings(t *testing.T) {
+	f := newFloor(t)
+	back := f.step("staff1", dialogs.Input{Kind: dialogs.Secret, Text: dialogs.Hurt}, "(dropped)")
+	if !strings.Contains(back, "Somebody is hurt") {
+		t.Errorf("dropped unread:\n%s", back)
+	}
+	if back := f.says("staff1", "man with a gun, my colleague is hurt"); !strings.Contains(back, "Do as told.") {
+		t.Errorf("a robbery:\n%s", back)
+	}
+}
