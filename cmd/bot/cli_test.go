@@ -42,8 +42,8 @@ func TestHelp(t *testing.T) {
 		"agenda --help":     {db, "--at TIME", "--days N", "[default: 7]", "the rung of its ladder"},
 		"load --help":       {db, "--on DATE", "--shop NUMBER", "[default: 1]", "--png FILE"},
 		"backtest --help":   {db, "--days N", "[default: 365]", "--shop NUMBER", "--png FILE"},
-		"ask --help":        {"TEXT", "--batch", "--guides DIR", "[env: SHOPFLOAT_GUIDES]", "--country GB"},
-		"guide --help":      {"ID", "Which guide", "--guides DIR", "--country GB"},
+		"ask --help":        {"TEXT", "--batch", "--guides DIR", "[env: SHOPFLOAT_GUIDES]", "--country CC"},
+		"guide --help":      {"ID", "Which guide", "--guides DIR", "--country CC"},
 		"forecast --help": {"--in FILE", "--days H", "--from DATE", "--quantiles LIST", "[default: 0.5,0.9,0.95,0.98]",
 			"--priors PRIORS", "[default: shipped]", "--label-shift N", "--country COUNTRY", "[default: GB]"},
 	} {

@@ -16,8 +16,8 @@ var (
 	dial    = regexp.MustCompile(
 		`(?i)(?:^|[^\d-])\d{1,2}\s*-\s*\d{1,2}\s*-\s*\d{1,2}(?:\s*-\s*\d{1,2})*(?:$|[^\d-])`,
 	)
-	turns  = regexp.MustCompile(`(?i)\b[lr]\s?\d{1,2}\b.{0,4}\b[lr]\s?\d{1,2}\b`)
-	alone  = regexp.MustCompile(`(?i)^\W*(?:(?:the|my|our) )?(?:code|safe)(?: is)?[\s:=]*` +
+	turns = regexp.MustCompile(`(?i)\b[lr]\s?\d{1,2}\b.{0,4}\b[lr]\s?\d{1,2}\b`)
+	alone = regexp.MustCompile(`(?i)^\W*(?:(?:the|my|our) )?(?:code|safe)(?: is)?[\s:=]*` +
 		`(?:\d{5,8}|\d{2}(?:[ .,/-]+\d{2}){2,3})\W*$`)
 	moment = regexp.MustCompile(`\d{1,2}:\d{2}`)
 )
