@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"time"
 
 	"shopfloat/internal/desk"
@@ -27,6 +28,9 @@ type claimCodeCmd struct {
 // Run draws the code. Earlier ones for the same shop lapse, and when it is
 // used the owner's old phone is cut off.
 func (c *claimCodeCmd) Run(e *env) error {
+	if _, err := os.Stat(c.DB); err != nil {
+		return misuse(fmt.Errorf("claim-code: %w; the bot makes the file when it starts", err))
+	}
 	now := time.Now()
 	db, err := store.Open(e.ctx, c.DB, now)
 	if err != nil {

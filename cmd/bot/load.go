@@ -33,6 +33,11 @@ func (c *loadCmd) Run(e *env) error {
 		return err
 	}
 	defer func() { _ = l.reader.Close() }()
+	catalogue, err := texts.Load()
+	if err != nil {
+		return err
+	}
+	unknown := true
 	w := tabwriter.NewWriter(e.stdout, 0, 0, 2, ' ', tabwriter.AlignRight)
 	for i := range l.shop.Machines {
 		kit := &l.shop.Machines[i]
@@ -40,6 +45,7 @@ func (c *loadCmd) Run(e *env) error {
 		if err != nil {
 			return err
 		}
+		unknown = unknown && a.KnownDays == 0
 		_, err = fmt.Fprintf(w, "%s %s\tload\texpected\tenough on %.0f of 100 days\tdays known\t\n",
 			kit.Name, a.From, 100*a.Share)
 		for _, line := range a.Lines {
@@ -51,8 +57,15 @@ func (c *loadCmd) Run(e *env) error {
 			return err
 		}
 	}
-	if err := w.Flush(); err != nil || c.PNG == "" {
+	if err := w.Flush(); err != nil {
 		return err
+	}
+	if unknown {
+		_, err := fmt.Fprintln(e.stdout, catalogue.In("en", l.shop.Country, l.shop.Currency).Say("load.nothing-known"))
+		return err // nothing to draw
+	}
+	if c.PNG == "" {
+		return nil
 	}
 	return l.picture(e, shop.Date(c.On), c.PNG)
 }
@@ -65,7 +78,7 @@ func (l *ledgers) advice(e *env, kit *shop.Machine, on shop.Date) (*advice.Outlo
 	}
 	if on == "" {
 		if on = past.Next(); on == "" {
-			return nil, advice.Advice{}, errors.New("no closed day yet; say --on DATE")
+			return nil, advice.Advice{}, errors.New("nothing is known of this shop, no closed day yet; say --on DATE for a first guess")
 		}
 		if reminders.On(l.shop, on).Closed != reminders.Trading {
 			on = reminders.After(l.shop, on)

@@ -47,8 +47,9 @@ func TestVerifyMoney(t *testing.T) {
 			if m := l.books(); !m.ByBank().IsZero() || m.Periods[0].Verdict != "balanced" {
 				t.Fatalf("owed %s, %s", m.ByBank(), m.Periods[0].Verdict)
 			}
-			if _, err := plain(t, path).Exec(dropTriggers + c.sql); err != nil {
-				t.Fatal(err)
+			if c.want != "" {
+				_, err := plain(t, path).Exec(dropTriggers + c.sql)
+				ok(t, err)
 			}
 			faults := verify(t, path)[0].Faults
 			switch {

@@ -85,7 +85,45 @@ func (v *verifier) all() ([]MachineReport, error) {
 		rep.Faults = append(rep.Faults, settings.faults(m)...)
 		reports = append(reports, rep)
 	}
+	return v.file(settings, reports)
+}
+
+// file adds what is wrong with the file as a whole to the first report.
+func (v *verifier) file(settings settingsFaults, reports []MachineReport) ([]MachineReport, error) {
+	faults, err := v.unguarded()
+	faults = append(faults, settings.strangers...)
+	if err != nil || len(faults) == 0 {
+		return reports, err
+	}
+	if len(reports) == 0 {
+		reports = []MachineReport{{}}
+	}
+	reports[0].Faults = append(reports[0].Faults, faults...)
 	return reports, nil
+}
+
+// guards are the triggers that keep records from being changed or taken away.
+// Whoever drops one can rewrite the records and their hashes.
+var guards = []string{
+	"entry_delete", "entry_insert", "entry_update", "move_delete", "move_insert", "move_update",
+	"settings_delete", "settings_insert", "settings_update",
+}
+
+// unguarded names the guards that the file has lost.
+func (v *verifier) unguarded() (faults []string, err error) {
+	have := map[string]bool{}
+	err = v.each("SELECT name FROM sqlite_schema WHERE type = 'trigger'", nil, func(row scanner) error {
+		var name string
+		err := row.Scan(&name)
+		have[name] = true
+		return err
+	})
+	for _, name := range guards {
+		if !have[name] {
+			faults = append(faults, fmt.Sprintf("the file has lost its guard %s: records could be changed", name))
+		}
+	}
+	return faults, err
 }
 
 // machines lists every machine that has a row or records.

@@ -13,6 +13,8 @@ import (
 type settingsFaults struct {
 	byShop map[shop.ID][]string
 	owners map[shop.MachineID]shop.ID
+
+	strangers []string // accounts of shops that have no settings, or no machine
 }
 
 func (s settingsFaults) faults(m stored) []string {
@@ -66,7 +68,8 @@ func (v *verifier) settings() (settingsFaults, error) {
 			s.owners[sh.Machines[i].ID] = id
 		}
 	}
-	return s, v.accounts(s, newest)
+	err = v.accounts(&s, newest)
+	return s, err
 }
 
 func checkSettings(id shop.ID, version, expect int64, body []byte) (*shop.Shop, string) {
@@ -85,7 +88,7 @@ func checkSettings(id shop.ID, version, expect int64, body []byte) (*shop.Shop, 
 	return sh, ""
 }
 
-func (v *verifier) accounts(s settingsFaults, newest map[shop.ID]*shop.Shop) error {
+func (v *verifier) accounts(s *settingsFaults, newest map[shop.ID]*shop.Shop) error {
 	return v.each("SELECT shop, person FROM account ORDER BY chat", nil, func(row scanner) error {
 		var id shop.ID
 		var person shop.PersonID
@@ -93,13 +96,21 @@ func (v *verifier) accounts(s settingsFaults, newest map[shop.ID]*shop.Shop) err
 			return err
 		}
 		sh := newest[id]
+		fault := fmt.Sprintf("an account of shop %d belongs to nobody: person %d", id, person)
 		if sh == nil {
+			if len(s.byShop[id]) == 0 { // its settings are not at fault: there are none
+				s.strangers = append(s.strangers, fault)
+			}
 			return nil
 		}
-		if _, ok := sh.Person(person); !ok {
-			s.byShop[id] = append(s.byShop[id],
-				fmt.Sprintf("an account of shop %d belongs to nobody: person %d", id, person))
+		if _, ok := sh.Person(person); ok {
+			return nil
 		}
+		if len(sh.Machines) == 0 {
+			s.strangers = append(s.strangers, fault)
+			return nil
+		}
+		s.byShop[id] = append(s.byShop[id], fault)
 		return nil
 	})
 }
