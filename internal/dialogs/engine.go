@@ -309,6 +309,12 @@ func (c *talk) clock(t time.Time) string {
 	return c.v.Day(l) + ", " + c.v.Clock(l)
 }
 
+// dayClock writes a time with its day.
+func (c *talk) dayClock(t time.Time) string {
+	l := c.local(t)
+	return c.v.Day(l) + ", " + c.v.Clock(l)
+}
+
 func sameDay(a, b time.Time) bool { return a.Year() == b.Year() && a.YearDay() == b.YearDay() }
 
 // record writes one record and takes it into the books at hand, so that the

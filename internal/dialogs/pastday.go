@@ -22,14 +22,14 @@ func (e *Engine) day(c *talk) {
 	}
 	days := c.past(from, from)
 	if len(days) == 0 {
-		c.say(c.v.Say("no-such-day", "day", c.v.Day(from.Time())))
+		c.say(c.v.Say("no-such-day", "day", c.dayYear(from)))
 		return
 	}
 	if c.hidden() {
 		c.say(c.v.Say("hidden"))
 		return
 	}
-	c.send(Reply{Body: append([]Block{text(c.v.Say("past.day", "day", c.v.Day(from.Time())))},
+	c.send(Reply{Body: append([]Block{text(c.v.Say("past.day", "day", c.dayYear(from)))},
 		c.dayBlocks(days[0])...)})
 }
 
@@ -69,13 +69,23 @@ func (c *talk) periodBlocks(p *books.Period) []Block {
 		head = c.v.Say("past.closed", "when", c.v.Clock(c.local(p.Opened)), "who", c.name(p.By),
 			"end", c.v.Clock(c.local(p.Ended)), "whom", c.name(p.EndedBy))
 	}
+	if late := !sameDay(c.local(p.CountedAt), c.local(p.Ended)); p.Status == books.Closed &&
+		(late || p.CountedBy != p.EndedBy) {
+		head = c.v.Say("past.finished", "when", c.v.Clock(c.local(p.Opened)), "who", c.name(p.By),
+			"counted", c.dayClock(p.CountedAt), "counter", c.name(p.CountedBy),
+			"end", c.dayClock(p.Ended), "whom", c.name(p.EndedBy))
+	}
 	rows := [][]string{{c.v.Say("past.loaded"), c.v.Money(p.Loaded().Value())}}
+	returned := c.returned(p)
 	for _, x := range []struct {
-		id string
-		n  books.Notes
-	}{{"past.added", p.Added}, {"past.removed", p.Removed}} {
-		if len(x.n) > 0 {
-			rows = append(rows, []string{c.v.Say(x.id), c.v.Money(x.n.Value())})
+		id    string
+		value decimal.Decimal
+	}{
+		{"past.added", p.Added.Value().Sub(returned)}, {"past.returned", returned},
+		{"past.removed", p.Removed.Value()},
+	} {
+		if !x.value.IsZero() {
+			rows = append(rows, []string{c.v.Say(x.id), c.v.Money(x.value)})
 		}
 	}
 	paid, back := p.Paid()
@@ -86,6 +96,23 @@ func (c *talk) periodBlocks(p *books.Period) []Block {
 		rows = append(rows, []string{c.v.Say("past.back"), c.v.Money(back)})
 	}
 	return []Block{text(head), columns(1, rows), text(append([]string{c.result(p)}, c.causeLines(p)...)...)}
+}
+
+// returned is what came back from the till within a period: no top-up, the
+// machine had lent it.
+func (c *talk) returned(p *books.Period) decimal.Decimal {
+	back := books.Notes{}
+	if len(p.Added) == 0 || !c.hasLedger() {
+		return back.Value()
+	}
+	for _, e := range books.InForce(c.f.Ask.Entries()) {
+		for _, mv := range e.Moves {
+			if e.Period == p.No && e.Kind == books.Moved && mv.From == books.Till && mv.To.Inside() {
+				back.Plus(mv.Face, mv.Notes)
+			}
+		}
+	}
+	return back.Value()
 }
 
 // result says in one line how a period ended.

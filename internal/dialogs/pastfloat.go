@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
 )
 
 // float shows where the money is, and that nothing of it is gone but what is
@@ -16,17 +17,22 @@ func (e *Engine) float(c *talk) {
 		c.say(c.v.Say("hidden"))
 		return
 	}
-	head, end := c.v.Say("proof.now"), time.Time{}
+	head, day, end := c.v.Say("proof.now"), c.today(), time.Time{}
 	if c.rest != "" {
 		from, to, rest := c.pastDays(strings.ToLower(c.rest))
 		if rest != "" || from != to {
 			c.say(c.v.Say("past.no-day", "near", c.rest))
 			return
 		}
-		head, end = c.v.Say("proof.day", "day", c.v.Day(from.Time())), c.endOf(from)
+		head, day, end = c.v.Say("proof.day", "day", c.dayYear(from)), from, c.endOf(from)
 	}
-	if !c.hasLedger() {
+	if !c.hasLedger() || len(c.f.Ask.Entries()) == 0 {
 		c.say(c.v.Say("past.nothing"))
+		return
+	}
+	if first := c.f.Ask.Entries()[0].Happened; !end.IsZero() && !end.After(first) {
+		c.say(c.v.Say("proof.before", "day", c.dayYear(day), "first",
+			c.dayYear(shop.DateOf(c.local(first)))))
 		return
 	}
 	s, err := books.StandAt(c.m.ID, c.f.Ask.Entries(), end)

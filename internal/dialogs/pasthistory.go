@@ -35,13 +35,13 @@ func (c *talk) historyOf(s string) {
 		}
 	}
 	if len(lines) == 0 {
-		c.say(c.v.Say("no-such-day", "day", c.v.Day(from.Time())))
+		c.say(c.v.Say("no-such-day", "day", c.dayYear(from)))
 		return
 	}
 	lines = lines[max(len(lines)-dayRecords, 0):]
 	if c.hidden() {
 		lines = append(lines, c.v.Say("hidden"))
 	}
-	c.send(Reply{Body: []Block{text(append([]string{c.v.Say("past.day", "day", c.v.Day(from.Time()))},
+	c.send(Reply{Body: []Block{text(append([]string{c.v.Say("past.day", "day", c.dayYear(from))},
 		lines...)...)}})
 }

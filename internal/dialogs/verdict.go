@@ -64,7 +64,11 @@ func (c *talk) settlement(p *books.Period) (r books.Record, ok bool) {
 	if c.chosen("unsettled") != "" {
 		r.Marks = append(r.Marks, books.Unsettled)
 	}
-	r.Due, r.DueOn = books.DueFor(r, p.TestsLeft), c.dueOn(c.when())
+	printed := c.when()
+	if p.Status == books.Waiting {
+		printed = p.CountedAt // the slip was printed at the count, however late it is typed in
+	}
+	r.Due, r.DueOn = books.DueFor(r, p.TestsLeft), c.dueOn(printed)
 	return r, true
 }
 

@@ -24,8 +24,12 @@ type week struct {
 
 // tellWeek sends the owners the summary of the seven days before.
 func (c *talk) tellWeek(n reminders.Name) {
+	since := shop.Date("")
+	if len(c.f.Past) > 0 && c.f.Past[0].Seq == 1 {
+		since = reminders.DayOf(c.f.Shop, c.f.Past[0].Happened)
+	}
 	c.f.Past = books.InForce(c.f.Past)
-	w := c.week(n.Date)
+	w := c.week(n.Date, since)
 	if len(c.f.Past) == 0 || w.planned == 0 && len(w.paid) == 0 {
 		return // not in use
 	}
@@ -61,8 +65,8 @@ func (c *talk) paidTable(paid books.Notes) Block {
 }
 
 // week reads the entries of the days before a date. What was taken back later
-// does not count.
-func (c *talk) week(until shop.Date) week {
+// does not count, and nobody was late on days before the shop's first record.
+func (c *talk) week(until, since shop.Date) week {
 	w := week{paid: books.Notes{}, periods: map[int64]shop.Date{}}
 	var first, last = map[shop.Date]time.Time{}, map[shop.Date]time.Time{}
 	void := map[int64]bool{}
@@ -91,7 +95,7 @@ func (c *talk) week(until shop.Date) week {
 		}
 	}
 	w.weigh(c, void, until)
-	for date := until.Add(-weekDays); date < until; date = date.Add(1) {
+	for date := max(until.Add(-weekDays), since); date < until; date = date.Add(1) {
 		w.judge(c, date, first[date], last[date])
 	}
 	return w

@@ -1,0 +1,42 @@
+package dialogs_test
+
+import (
+	"strings"
+	"testing"
+
+	"shopfloat/internal/shop"
+)
+
+// Counted in the evening by one, figures typed in the next day by another: the
+// owner reads who and when, and the bank's day is that of the count.
+func TestLateFigures(t *testing.T) {
+	f := opened(t, "open 40 150 200")
+	f.play("staff1: close 12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nstaff1: [I must go]")
+	f.at("2026-11-26 16:10")
+	f.play("staff2: finish\nstaff2: 28 90 120\nstaff2: none")
+	note := f.taps("staff2", "Confirm")
+	for _, want := range []string{"Counted Wed 25 Nov, 21:05 by Ben", "finished Thu 26 Nov, 16:10 by "} {
+		if !strings.Contains(note, want) {
+			t.Errorf("the note does not say %q:\n%s", want, note)
+		}
+	}
+	same := paidDay(t)
+	if late, soon := f.machine.Claims[0].On, same.machine.Claims[0].On; late != soon || soon == shop.Date("") {
+		t.Errorf("due %s, in time %s", late, soon)
+	}
+}
+
+// A day is shown with its year when that is not this one, and not at all when
+// it was before the first record.
+func TestFloatBeforeFirstRecord(t *testing.T) {
+	f := opened(t, "open 40 150 200")
+	for text, want := range map[string]string{
+		"float 30 november": "Sun 30 Nov 2025 is before my first record, which is of Wed 25 Nov.",
+		"day 30 november":   "Sun 30 Nov 2025",
+		"float today":       "at the end of Wed 25 Nov:",
+	} {
+		if out := f.says("owner", text); !strings.Contains(out, want) {
+			t.Errorf("%s:\n%s\nwant %s", text, out, want)
+		}
+	}
+}
