@@ -145,7 +145,7 @@ func startFinish(c *talk) {
 		return
 	}
 	c.State.Draft.Period = list[0].No
-	c.first(c.v.Say("finish", "day", c.v.Day(c.local(list[0].Opened)), "when", c.clock(list[0].CountedAt)))
+	c.first(c.v.Say(either(len(list[0].Slips) > 0, "finish-slips", "finish"), "day", c.v.Day(c.local(list[0].Opened)), "when", c.clock(list[0].CountedAt)))
 	c.goTo(c.afterCount(list[0]))
 }
 
@@ -153,6 +153,9 @@ func startFinish(c *talk) {
 func (c *talk) nothingOpen() string {
 	if p := c.m.Last(); p != nil && p.Status == books.Closed {
 		return c.v.Say("nothing-open-since", "when", c.clock(p.Ended), "who", c.name(p.EndedBy))
+	}
+	if list := c.m.Pending(); len(list) > 0 {
+		return c.v.Say("nothing-open-counted", "day", c.v.Day(c.local(list[0].Opened)))
 	}
 	return c.v.Say("nothing-open")
 }

@@ -40,3 +40,25 @@ func TestFloatBeforeFirstRecord(t *testing.T) {
 		}
 	}
 }
+
+// A close that is taken back leaves the count and the slip: every message says
+// so, and that finish is next.
+func TestAfterUndoneClose(t *testing.T) {
+	f := paidDay(t)
+	undone := f.says("staff1", "undo") + f.taps("staff1", "Confirm")
+	for _, c := range []struct{ who, text, want string }{
+		{"staff1", "total 5180", "Write finish to go on"}, {"staff1", "status", "the closing of Wed 25 Nov. Write: finish"},
+		{"owner", "day", "Counted, with printed figures. Not closed yet: write finish."},
+	} {
+		if out := f.says(c.who, c.text); !strings.Contains(out, c.want) {
+			t.Errorf("%s:\n%s\nwant %s", c.text, out, c.want)
+		}
+	}
+	if !strings.Contains(undone, "Next, write: finish") {
+		t.Errorf("undone:\n%s", undone)
+	}
+	if out := f.says("staff1", "finish"); !strings.Contains(out, "[Use the slips entered before]") ||
+		strings.Contains(out, "missing") {
+		t.Errorf("finish:\n%s", out)
+	}
+}

@@ -121,7 +121,7 @@ func (c *talk) result(p *books.Period) string {
 	case books.Open:
 		return c.v.Say("past.still-open")
 	case books.Waiting:
-		return c.v.Say("past.waiting")
+		return c.v.Say(either(len(p.Slips) > 0, "past.not-closed", "past.waiting"))
 	}
 	word, variance := p.Balances()
 	line := c.total(p, word, variance)

@@ -71,7 +71,7 @@ func (c *talk) todo() []string {
 	var lines []string
 	for _, p := range c.m.Periods {
 		if p.Status == books.Waiting {
-			lines = append(lines, c.v.Say("todo.figures", "day", c.v.Day(c.local(p.Opened))))
+			lines = append(lines, c.v.Say(either(len(p.Slips) > 0, "todo.close", "todo.figures"), "day", c.v.Day(c.local(p.Opened))))
 		}
 		if n := int64(len(p.Ticks)); n > 0 {
 			lines = append(lines, c.v.Count("todo.ticks", n))
@@ -258,7 +258,11 @@ func tapUndo(c *talk) {
 	}
 	line := c.v.Say("undone", "what", c.v.Say("kind."+string(b.Kind)), "when", c.clock(b.Happened))
 	c.Records = append(c.Records, books.Record{Kind: books.Undo, Period: b.Period, Target: b.Seq, Happened: c.in.At.UTC()})
-	c.close(text(line, c.v.Say("undone-again")))
+	next := c.v.Say("undone-again")
+	if b.Kind == books.Close {
+		next = c.v.Say("undone-finish")
+	}
+	c.close(text(line, next))
 }
 
 func printedFlow() *flow {
