@@ -27,18 +27,3 @@ func TestLoadKnowsNothing(t *testing.T) {
 		t.Errorf("without a date: exit %d, %s", code, stderr)
 	}
 }
-
-// The paper form is printed for every machine of a file, or of one shop in it.
-func TestSheetOfFile(t *testing.T) {
-	file := seeded(t, 2)
-	_, all, _ := command("sheet", "--db", file)
-	code, one, stderr := command("sheet", "--db", file, "--shop", "2")
-	if code != 0 || len(one) == 0 || len(all) <= len(one) || !strings.HasSuffix(all, one) {
-		t.Errorf("exit %d, %d and %d bytes, %s", code, len(all), len(one), stderr)
-	}
-	for _, args := range [][]string{{"--shop", "9", "--db", file}, {"--db", file + "x"}} {
-		if code, out, _ := command(append([]string{"sheet"}, args...)...); code != 2 || out != "" {
-			t.Errorf("%v: exit %d, %q", args, code, out)
-		}
-	}
-}
