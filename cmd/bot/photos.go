@@ -10,39 +10,48 @@ import (
 )
 
 // Photos wait in the ledger as a name; the pictures themselves are fetched
-// when there is time.
+// right after, since the name may expire.
 const (
 	photosEvery = 2 * time.Second
-	photosPause = 2 * time.Minute // after a fetch that may work later
+	photosPause = 10 * time.Minute // the longest between two tries for one
 )
 
 // fetchPhotos fetches what people sent, until ctx is done.
 func (s *service) fetchPhotos(ctx context.Context) error {
-	pause := photosEvery
+	if err := store.TidyPictures(s.photos); err != nil {
+		s.log.Warn("left over", "why", err)
+	}
+	look := time.NewTicker(photosEvery)
+	defer look.Stop()
+	later := tries{}
 	for {
 		select {
 		case <-ctx.Done():
 			return nil
-		case <-time.After(pause):
+		case <-look.C:
 		}
-		pause = photosEvery
-		if err := s.fetchWaiting(ctx); err != nil && ctx.Err() == nil {
-			s.log.Warn("a photo is fetched later", "why", err)
-			pause = photosPause
+		if err := s.fetchWaiting(ctx, later); err != nil && ctx.Err() == nil {
+			s.log.Warn("photos are looked for later", "why", err)
 		}
 	}
 }
 
-// fetchWaiting fetches every photo that waits. One that cannot be had is noted
-// as such; any other error ends the round.
-func (s *service) fetchWaiting(ctx context.Context) error {
+// fetchWaiting fetches every photo that waits. One that does not come holds up no other.
+func (s *service) fetchWaiting(ctx context.Context, later tries) error {
 	list, err := s.desk.Unfetched(ctx)
 	if err != nil {
 		return err
 	}
 	for _, p := range list {
-		if err := s.fetchPhoto(ctx, p); err != nil {
-			return err
+		if ctx.Err() != nil || !later.ready(p, time.Now()) {
+			continue
+		}
+		switch err := s.fetchPhoto(ctx, p); {
+		case err == nil:
+			delete(later, p)
+		case ctx.Err() == nil:
+			wait := later.failed(p, time.Now())
+			s.log.Warn("a photo is fetched later", "machine", p.Machine, "entry", p.Seq, "in", wait, "why", err)
 		}
 	}
 	return nil
@@ -63,4 +72,21 @@ func (s *service) fetchPhoto(ctx context.Context, p store.Picture) error {
 		return err
 	}
 	return s.desk.KeepPicture(ctx, p, digest)
+}
+
+// tries remembers the photos that did not come, until the program ends.
+type tries map[store.Picture]try
+
+type try struct {
+	wait time.Duration // twice the last one, see photosPause
+	next time.Time
+}
+
+func (t tries) ready(p store.Picture, now time.Time) bool { return !now.Before(t[p].next) }
+
+// failed gives how long to wait before the next try.
+func (t tries) failed(p store.Picture, now time.Time) time.Duration {
+	wait := min(max(2*t[p].wait, photosEvery), photosPause)
+	t[p] = try{wait: wait, next: now.Add(wait)}
+	return wait
 }

@@ -1,67 +1,181 @@
 package main
 
 import (
-	"bytes"
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 	"time"
 
+	"shopfloat/internal/botapitest"
 	"shopfloat/internal/store"
 )
 
-// A slip sent during an opening is fetched, kept under the name of its digest,
-// and missed by verify when somebody takes it away.
-func TestServeKeepsPhotos(t *testing.T) {
-	srv, file := standIn(t, owner1), seeded(t, 1)
-	bot := serve(t, srv, file)
+// slipped opens a day with a photo that goes with the record.
+func slipped(t *testing.T, srv *botapitest.Server, photo []byte) {
+	t.Helper()
 	owner := person{t, srv, owner1}
 	owner.does("open 40 150 200", "€7,000")
-	slip := []byte("the picture of a slip")
-	srv.SendPhoto(owner1, slip, "")
+	srv.SendPhoto(owner1, photo, "")
 	owner.sees("Photo kept")
 	owner.does("[Confirm]", "Opening recorded")
-	kept := waitForFile(t, store.Pictures(file))
-	settled(t, srv)
-	bot.end()
-	if data, err := os.ReadFile(kept); err != nil || !bytes.Equal(data, slip) {
-		t.Fatalf("kept %q, %v", data, err)
-	}
-	if faults := faultsOf(t, file); len(faults) != 0 {
-		t.Fatalf("faults %q", faults)
-	}
-	if err := os.Remove(kept); err != nil {
-		t.Fatal(err)
-	}
-	if faults := faultsOf(t, file); len(faults) != 1 || !strings.Contains(faults[0], "photo 0 of entry 1 is missing") {
-		t.Fatalf("faults %q after the photo was taken away", faults)
-	}
 }
 
-// A photo that the server refuses to give is not asked for again.
-func TestServeGivesAPhotoUp(t *testing.T) {
-	srv, file := standIn(t, owner1), seeded(t, 1)
-	bot := serve(t, srv, file)
-	owner := person{t, srv, owner1}
-	owner.does("open 40 150 200", "€7,000")
-	srv.SendPhoto(owner1, make([]byte, 3<<20), "")
-	owner.sees("Photo kept")
-	owner.does("[Confirm]", "Opening recorded")
+// fetched waits until it is known what became of every photo, and ends the bot.
+func fetched(t *testing.T, srv *botapitest.Server, file string, bot *program) {
+	t.Helper()
 	r, err := store.OpenReader(t.Context(), file)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer func() { _ = r.Close() }()
-	until(t, "the photo given up", func() bool {
+	until(t, "the photos", func() bool {
 		left, err := r.Unfetched(t.Context())
 		return err == nil && len(left) == 0
 	})
 	settled(t, srv)
 	bot.end()
-	if srv.Report().Calls["getFile"] != 1 {
-		t.Errorf("asked %d times for it", srv.Report().Calls["getFile"])
+	withoutToken(t, file, srv, bot)
+}
+
+// photosOf gives the content of every photo kept beside a file.
+func photosOf(t *testing.T, file string) (list []string) {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join(store.Pictures(file), "*"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, string(data))
+	}
+	return list
+}
+
+// A slip sent during an opening is fetched, kept under the name of its digest,
+// and missed by verify when somebody takes it away. The first try fails.
+func TestServeKeepsPhotos(t *testing.T) {
+	noSettings(t)
+	srv, file := standIn(t, owner1), seeded(t, 1)
+	srv.Inject(botapitest.Fault{Kind: botapitest.ServerError, Method: "getFile"})
+	bot := serve(t, srv, file)
+	slipped(t, srv, []byte("the picture of a slip"))
+	fetched(t, srv, file, bot)
+	if got := photosOf(t, file); len(got) != 1 || got[0] != "the picture of a slip" || srv.FaultsLeft() != 0 {
+		t.Fatalf("kept %q, %d faults left", got, srv.FaultsLeft())
+	}
+	if code, stdout, stderr := command("verify", "--db", file); code != 0 || strings.Contains(stdout, "photo") {
+		t.Errorf("verify: exit %d, %s%s", code, stdout, stderr)
+	}
+	if err := os.RemoveAll(store.Pictures(file)); err != nil {
+		t.Fatal(err)
+	}
+	code, stdout, stderr := command("verify", "--db", file)
+	const missing = "machine 1 (shop 1): BROKEN, photo 0 of entry 1 is missing from shop.db.photos\n"
+	if code != 1 || stdout != missing {
+		t.Errorf("verify without it: exit %d, %s%s", code, stdout, stderr)
+	}
+}
+
+// A photo that cannot be had is asked for once, holds up no other one, and
+// stands in what verify prints.
+func TestServeGivesAPhotoUp(t *testing.T) {
+	noSettings(t)
+	for name, c := range map[string]struct {
+		photo []byte
+		lost  bool
+	}{"too big": {photo: make([]byte, 3<<20)}, "gone": {photo: []byte("slip"), lost: true}} {
+		t.Run(name, func(t *testing.T) {
+			srv, file := standIn(t, owner1), seeded(t, 1)
+			bot := serve(t, srv, file)
+			owner := person{t, srv, owner1}
+			owner.does("open 40 150 200", "€7,000")
+			srv.SendPhoto(owner1, c.photo, "")
+			owner.sees("Photo kept")
+			if c.lost {
+				srv.LoseFiles()
+			}
+			srv.SendPhoto(owner1, []byte("another slip"), "")
+			until(t, "the second photo", func() bool {
+				said := fmt.Sprint(srv.Messages(owner1))
+				return strings.Count(said, "Photo kept") == 2
+			})
+			owner.does("[Confirm]", "Opening recorded")
+			fetched(t, srv, file, bot)
+			if got := photosOf(t, file); len(got) != 1 || got[0] != "another slip" {
+				t.Errorf("kept %d photos", len(got))
+			}
+			if n := srv.Report().Calls["getFile"]; n != 2 {
+				t.Errorf("asked %d times", n)
+			}
+			code, stdout, _ := command("verify", "--db", file)
+			if code != 0 || !strings.HasSuffix(stdout, "machine 1 (shop 1): photo 0 of entry 1 could not be fetched\n") {
+				t.Errorf("verify: exit %d, %s", code, stdout)
+			}
+		})
+	}
+}
+
+// A kill after a photo's file is in its place and before that is noted leaves
+// the file, and perhaps part of another one. The next start fetches it again:
+// it is there once, and noted.
+func TestServeAfterAKillBeforeThePhotoIsNoted(t *testing.T) {
+	noSettings(t)
+	srv, file := standIn(t, owner1), seeded(t, 1)
+	asked := make(chan struct{})
+	srv.Inject(botapitest.Fault{Kind: botapitest.Slow, Method: "getFile", Wait: func(ctx context.Context) {
+		close(asked)
+		<-ctx.Done() // until the bot has hung up
+	}})
+	bot := serve(t, srv, file)
+	slipped(t, srv, []byte("slip"))
+	select {
+	case <-asked:
+	case <-time.After(patience):
+		t.Fatal("the photo is not asked for")
+	}
+	bot.end()
+	if _, err := store.SavePicture(store.Pictures(file), []byte("slip")); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(store.Pictures(file), "new-7"), []byte("sl"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	code, stdout, _ := command("verify", "--db", file)
+	if code != 0 || !strings.HasSuffix(stdout, "photo 0 of entry 1 is still to be fetched\n") {
+		t.Errorf("verify in between: exit %d, %s", code, stdout)
+	}
+	fetched(t, srv, file, serve(t, srv, file))
+	if got := photosOf(t, file); len(got) != 1 || got[0] != "slip" {
+		t.Errorf("kept %q", got)
+	}
+	if code, stdout, _ := command("verify", "--db", file); code != 0 || strings.Contains(stdout, "photo") {
+		t.Errorf("verify: exit %d, %s", code, stdout)
+	}
+}
+
+// The wait before the next try doubles up to its bound, for each photo by itself.
+func TestTries(t *testing.T) {
+	later, now := tries{}, time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
+	first, second := store.Picture{Seq: 1}, store.Picture{Seq: 2}
+	var waits []time.Duration
+	for range 11 {
+		if !later.ready(first, now) {
+			t.Fatalf("not ready after %v", waits)
+		}
+		wait := later.failed(first, now)
+		if later.ready(first, now.Add(wait-1)) || !later.ready(second, now) {
+			t.Errorf("after %v: too early, or the other one is held up", wait)
+		}
+		waits, now = append(waits, wait), now.Add(wait)
+	}
+	if waits[0] != photosEvery || waits[1] != 2*photosEvery || waits[10] != photosPause {
+		t.Errorf("waits %v", waits)
 	}
 }
 
@@ -79,17 +193,6 @@ func until(t *testing.T, what string, so func() bool) {
 		case <-look.C:
 		}
 	}
-}
-
-// waitForFile waits until a folder holds a whole file.
-func waitForFile(t *testing.T, folder string) string {
-	t.Helper()
-	var list []string
-	until(t, "a photo", func() bool {
-		list, _ = filepath.Glob(filepath.Join(folder, strings.Repeat("[0-9a-f]", 64)))
-		return len(list) == 1
-	})
-	return list[0]
 }
 
 func faultsOf(t *testing.T, file string) (faults []string) {

@@ -12,7 +12,8 @@ type verifyCmd struct {
 	Word string `placeholder:"WORD" help:"A check word from an owner's note: it must be that of some entry."`
 }
 
-// Run prints one line a machine. A fault is named in it; then the exit code is 1.
+// Run prints one line a machine. A fault is named in it; then the exit code is
+// 1. A line of its own names each photo that is not here and is no fault.
 func (c *verifyCmd) Run(e *env) error {
 	r, err := store.OpenReader(e.ctx, c.DB)
 	if err != nil {
@@ -33,6 +34,11 @@ func (c *verifyCmd) Run(e *env) error {
 		}
 		if _, err := fmt.Fprintln(e.stdout, reportLine(rep)); err != nil {
 			return err
+		}
+		for _, photo := range rep.Absent {
+			if _, err := fmt.Fprintf(e.stdout, "machine %d (shop %d): %s\n", rep.Machine, rep.Shop, photo); err != nil {
+				return err
+			}
 		}
 	}
 	if broken > 0 {

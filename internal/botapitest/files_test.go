@@ -109,6 +109,11 @@ func TestDownloads(t *testing.T) {
 	if code, _ := fetch(srv, "/file/bot1:x/"+f.Path); code != 401 {
 		t.Errorf("other token: %d", code)
 	}
+	srv.LoseFiles()
+	want(t, "lost", call(t, srv, "getFile", "file_id", photo[1].ID), "")
+	if code, _ := fetch(srv, "/file/bot"+srv.Token()+"/"+f.Path); code != 404 {
+		t.Errorf("lost file: %d", code)
+	}
 	want(t, "unknown id", ask(t, srv, "getFile", `{"file_id":"x"}`),
 		"Bad Request: wrong file_id or the file is temporarily unavailable")
 	data := strings.Repeat("x", 20<<20+1)

@@ -15,6 +15,7 @@ const (
 type file struct {
 	id, path string
 	data     []byte
+	lost     bool // its path leads nowhere
 }
 
 // store keeps a file under a new id and path.
@@ -119,11 +120,20 @@ func (s *Server) fileAt(path string) ([]byte, bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	for _, f := range s.files {
-		if f.path == path {
+		if f.path == path && !f.lost {
 			return f.data, true
 		}
 	}
 	return nil, false
+}
+
+// LoseFiles makes every file stored so far gone for downloads, while getFile goes on naming its path.
+func (s *Server) LoseFiles() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for _, f := range s.files {
+		f.lost = true
+	}
 }
 
 // File gives the content of a stored file by its id, nil if there is none.

@@ -92,7 +92,7 @@ func (d *Desk) work(jobs []*job) error {
 	return d.tidyUp(jobs)
 }
 
-// tidyUp prunes when asked to, and empties the log when nothing has happened
+// tidyUp writes what else is wanted, prunes when asked to, and empties the log when nothing has happened
 // since it was asked to the last time.
 func (d *Desk) tidyUp(jobs []*job) error {
 	for _, j := range jobs {

@@ -20,6 +20,7 @@ type MachineReport struct {
 	Moves   int
 	Head    []byte   // hash of the last entry; kept elsewhere, it shows a tail cut off with all its traces
 	Hashes  [][]byte // of every entry, the first one first
+	Absent  []string // photos that are not here and need not be: to be fetched yet, or not to be had
 	Faults  []string // each names the record at fault, the earliest first; none: all holds
 }
 

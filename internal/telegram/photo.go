@@ -37,7 +37,11 @@ func (b *Bot) Fetch(ctx context.Context, id string) ([]byte, error) {
 		return nil, fmt.Errorf("picture: %w", withoutURL(err))
 	}
 	defer func() { _ = resp.Body.Close() }() // read to its end or given up
-	if resp.StatusCode != http.StatusOK {
+	switch resp.StatusCode {
+	case http.StatusOK:
+	case http.StatusNotFound, http.StatusGone: // of an address just given
+		return nil, fmt.Errorf("%w: status %d", ErrPhoto, resp.StatusCode)
+	default:
 		return nil, fmt.Errorf("picture: status %d", resp.StatusCode)
 	}
 	data, err := io.ReadAll(io.LimitReader(resp.Body, PhotoMax+1))

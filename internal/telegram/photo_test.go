@@ -28,7 +28,8 @@ func TestFetch(t *testing.T) {
 		"size is a lie": {get: at(4), file: long, err: true, final: true},
 		"no server":     {get: answer{cut: true}, err: true},
 		"cut":           {get: at(4), file: answer{cut: true}, err: true},
-		"gone by then":  {get: at(4), file: answer{status: 404, body: "x"}, err: true},
+		"gone by then":  {get: at(4), file: answer{status: 404, body: "x"}, err: true, final: true},
+		"busy":          {get: at(4), file: answer{status: 503, body: "x"}, err: true},
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := newFixture(t, map[string][]answer{"getFile": file(c.get), "1.jpg": file(c.file)})
