@@ -33,6 +33,7 @@ const (
 	OutOfService Ending = "out"     // the machine is not to be used
 	Stopped      Ending = "stopped" // the person left the guide
 	Elsewhere    Ending = "other"   // it went on with another guide
+	Mistake      Ending = "mistake" // the guide was begun by mistake: there was no fault
 )
 
 // Trouble is what a record tells of an incident. News leaves empty what it does
@@ -66,7 +67,7 @@ type Fault struct {
 // Unsolved reports whether somebody still has to see to it.
 func (f *Fault) Unsolved() bool {
 	switch f.Ending {
-	case Solved, Elsewhere:
+	case Solved, Elsewhere, Mistake:
 		return false
 	case OutOfService:
 		return true

@@ -180,6 +180,10 @@ func (e *Engine) text(c *talk) {
 	if e.asks(c, cmd, rest) {
 		cmd = nil
 	}
+	if c.quiet() && (cmd == nil || cmd.name == "help") {
+		e.walkCard(c, false) // whatever is typed now, nothing is asked
+		return
+	}
 	if f != nil && f.screens[c.State.Step].free && (cmd == nil || rest != "") && e.answer(c, f) {
 		return
 	}
@@ -218,7 +222,7 @@ func (e *Engine) obey(c *talk, cmd *command) {
 		return
 	}
 	cmd.run(e, c)
-	if f != nil && cmd.flow == "" && cmd.name != "cancel" {
+	if f != nil && cmd.flow == "" && cmd.name != "cancel" && !c.quiet() {
 		e.redraw(c)
 	}
 }

@@ -198,6 +198,7 @@ const maxScreens = 20
 func (c *talk) card(f *flow, s screen, q *card) {
 	old := c.key()
 	c.State.Rev++
+	c.warned(f)
 	r := Reply{Body: c.titled(f, q.body), Key: c.key()}
 	r.Buttons = append(r.Buttons, c.tag(q.buttons)...)
 	var foot []Button

@@ -73,15 +73,20 @@ func (c *talk) downtime(list []books.Fault, first time.Time) Block {
 	rows := [][]string{}
 	for i := range faultMonths {
 		from, until := first.AddDate(0, i, 0), first.AddDate(0, i+1, 0)
-		n := int64(0)
+		n, open := int64(0), false
 		for _, f := range list {
-			if !f.Light && !f.Began.Before(from) && f.Began.Before(until) {
+			if !f.Light && f.Ending != books.Mistake && !f.Began.Before(from) && f.Began.Before(until) {
 				n++
+				open = open || f.Unsolved()
 			}
 		}
 		down := books.Downtime(list, from, until, c.in.At)
+		out := c.v.Say("faults-out", "time", c.howLong(down))
+		if down == 0 && open { // how long is not known yet
+			out = c.v.Say("faults-not-solved")
+		}
 		rows = append(rows, []string{c.v.Say("month."+itoa(int(from.Month()))) + " " + itoa(from.Year()),
-			c.v.Count("faults-count", n), c.v.Say("faults-out", "time", c.howLong(down))})
+			c.v.Count("faults-count", n), out})
 	}
 	return columns(1, rows)
 }

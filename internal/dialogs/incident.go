@@ -158,8 +158,15 @@ func (e *Engine) endWalk(c *talk, w *Walk, v guides.View, r Reply) {
 func (c *talk) faultButtons(f *books.Fault) [][]Button {
 	ref := "." + itoa64(f.Seq)
 	var rows [][]Button
-	if f.Unsolved() {
+	switch {
+	case !f.Unsolved() || !c.mayEnd(f):
+	case f.Topic == Robbery:
+		rows = append(rows, c.button("robbery-over", "o:fault:back"+ref))
+	default:
 		rows = append(rows, c.button("fault-back", "o:fault:back"+ref))
+	}
+	if f.Unsolved() && f.Out.IsZero() && c.mayEnd(f) {
+		rows = append(rows, c.button("fault-nothing", "o:fault:nothing"+ref))
 	}
 	switch {
 	case f.Topic == Robbery:
@@ -186,8 +193,16 @@ func (e *Engine) faultTap(c *talk, arg string) {
 		c.Notice = c.v.Say("notice.unknown")
 	case what == "back" && !f.Unsolved():
 		c.Notice = c.v.Say("notice.solved")
+	case what == "back" && !c.mayEnd(f):
+		c.Notice = c.v.Say("hold.manager")
 	case what == "back":
 		e.solve(c, f)
+	case what == "nothing" && !f.Unsolved():
+		c.Notice = c.v.Say("notice.solved")
+	case what == "nothing" && !c.mayEnd(f):
+		c.Notice = c.v.Say("hold.manager")
+	case what == "nothing":
+		e.nothing(c, f)
 	case what == "out":
 		c.news(seq, books.Trouble{Out: f.Began})
 		c.say(c.v.Say("fault-out", "title", e.guideTitle(f.Topic), "when", c.clock(f.Began)))
@@ -203,6 +218,18 @@ func (e *Engine) faultTap(c *talk, arg string) {
 	}
 }
 
+// nothing puts on record that a guide was begun by mistake.
+func (e *Engine) nothing(c *talk, f *books.Fault) {
+	seq, title := f.Seq, e.guideTitle(f.Topic)
+	if w := c.State.Walk; w != nil && w.Fault == seq && w.Machine == c.m.ID {
+		c.retireWalk()
+		c.State.Walk = w.Under
+	}
+	if c.news(seq, books.Trouble{Ending: books.Mistake}) {
+		c.say(c.v.Say("fault-nothing", "title", title))
+	}
+}
+
 // solve puts on record that a fault is over.
 func (e *Engine) solve(c *talk, f *books.Fault) {
 	seq := f.Seq
@@ -212,6 +239,9 @@ func (e *Engine) solve(c *talk, f *books.Fault) {
 	}
 	if !c.news(seq, books.Trouble{Ending: books.Solved}) {
 		return
+	}
+	if f.Topic == Robbery {
+		c.endRobberies()
 	}
 	lines := []string{c.v.Say("fault-solved", "title", e.guideTitle(f.Topic), "when", c.clock(c.in.At))}
 	f = c.m.Fault(seq)
@@ -293,6 +323,9 @@ func (e *Engine) openFaults(c *talk) (lines []string, rows [][]Button) {
 			id = "fault-open-out"
 		}
 		lines = append(lines, c.v.Say(id, "title", e.guideTitle(f.Topic), "when", c.clock(f.Began)))
+		if !c.mayEnd(f) {
+			continue
+		}
 		label := short(c.v.Say("button.fault-solved", "title", e.guideTitle(f.Topic)), labelMax)
 		rows = append(rows, []Button{{label, "o:fault:back." + itoa64(f.Seq)}})
 	}
@@ -328,8 +361,15 @@ func (e *Engine) tellFault(c *talk, f *books.Fault, r reminders.Rung) {
 	if !f.Out.IsZero() {
 		lines = append(lines, c.v.Say("due.fault-out"))
 	}
-	rows := [][]Button{c.button("fault-back", "o:fault:back."+itoa64(f.Seq)), c.button("fault-guide",
+	over := "fault-back"
+	if f.Topic == Robbery {
+		over = "robbery-over"
+	}
+	rows := [][]Button{c.button(over, "o:fault:back."+itoa64(f.Seq)), c.button("fault-guide",
 		"o:fault:guide."+itoa64(f.Seq))}
+	if f.Topic == Robbery {
+		people = reminders.People(c.f.Shop, reminders.Today(c.f.Shop, c.in.At), reminders.Fault, shop.Managers)
+	}
 	for _, id := range people {
 		c.tellPerson(id, Reply{Body: []Block{text(lines...)}, Buttons: rows, Key: key, Retire: key})
 	}

@@ -48,8 +48,8 @@ func (e *Engine) remind(c *talk) {
 	default:
 		c.dueMatter()
 	}
-	if c.hush() {
-		c.Replies = nil // the ladders go on, but nobody's phone makes a sound now
+	if c.robbed() {
+		c.hushed(strings.HasPrefix(c.in.Text, faultName)) // the ladders go on, but speak of nothing else
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"time"
 
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
@@ -89,7 +88,11 @@ func (e *Engine) alarm(c *talk) Result {
 		c.drop()
 	}
 	c.State.Last = c.in.At
+	fresh := !c.quiet() // said again, it is not told again
 	e.walkFrom(c, Robbery)
+	if fresh {
+		e.tellRobbery(c)
+	}
 	return c.done()
 }
 
@@ -193,18 +196,3 @@ var questionGuides = []string{
 
 // light reports whether a guide is such a question.
 func light(id string) bool { return slices.Contains(questionGuides, id) }
-
-// hushTime is how long after the first words of a robbery nobody is reminded
-// of anything, unless somebody says before that it is over.
-const hushTime = 2 * time.Hour
-
-// hush reports whether the machine's people are to be left alone.
-func (c *talk) hush() bool {
-	for i := range c.m.Faults {
-		f := &c.m.Faults[i]
-		if f.Topic == Robbery && f.Ending == "" && len(f.Steps) == 0 && c.in.At.Sub(f.Began) < hushTime {
-			return true
-		}
-	}
-	return false
-}

@@ -80,7 +80,7 @@ func TestRobberyWinsOverEverything(t *testing.T) {
 		st := f.states[chatOf("staff1")]
 		back := f.says("staff1", "there is a man with a gun in the shop")
 		if !strings.HasPrefix(back, "bot> Robbery or threat\n  Do as told.") || strings.Contains(back, "?") ||
-			strings.Count(back, "bot") != 1 {
+			strings.Count(back, "bot> ") != 1 {
 			t.Errorf("after %q:\n%s", before, back)
 		}
 		if now := f.states[chatOf("staff1")]; now.Flow != st.Flow || now.Step != st.Step {

@@ -205,7 +205,7 @@ func (e *Engine) stepOn(c *talk, choice int) bool {
 	first := len(w.Taken) == 0
 	w.Step, w.Taken, w.Last = run.Step, run.Taken, c.in.At
 	if first && w.Guide == Robbery {
-		c.news(w.Fault, books.Trouble{Steps: w.Taken}) // it is over: people may be spoken to again
+		c.news(w.Fault, books.Trouble{Steps: w.Taken}) // whoever spoke says that it is over
 	}
 	e.walkCard(c, c.in.Kind == Press)
 	return true
@@ -279,7 +279,12 @@ func (c *talk) backToDialog(e *Engine) {
 
 // quiet: a robbery is under way in this chat, and nothing is asked.
 func (c *talk) quiet() bool {
-	return c.State.Walk != nil && c.State.Walk.Guide == Robbery && len(c.State.Walk.Taken) == 0
+	w := c.State.Walk
+	if w == nil || w.Guide != Robbery || len(w.Taken) > 0 {
+		return false
+	}
+	f := c.m.Fault(w.Fault)
+	return f == nil || f.Unsolved() // a manager may have said meanwhile that it is over
 }
 
 func (e *Engine) guideTitle(id string) string {
