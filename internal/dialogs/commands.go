@@ -177,6 +177,9 @@ func (e *Engine) text(c *talk) {
 		return
 	}
 	cmd, rest := e.command(c)
+	if f == nil && !c.quiet() && (e.offered(c, cmd, rest) || e.foundTyped(c) || e.checkedTyped(c)) {
+		return
+	}
 	if e.asks(c, cmd, rest) {
 		cmd = nil
 	}

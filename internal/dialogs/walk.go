@@ -122,6 +122,9 @@ func (e *Engine) walkCard(c *talk, edit bool) {
 		r.Buttons = append(r.Buttons, []Button{{short(label, labelMax),
 			"o:guide:" + itoa(c.State.Cards) + "." + itoa(i)}})
 	}
+	if w.Step == "retry" && w.Guide == "note-jam" && c.kit != nil && c.kit.TestDispense {
+		r.Buttons = append(r.Buttons, c.button("guide-test", "o:guide:do.test"))
+	}
 	r.Buttons = append(r.Buttons, c.walkFoot(w)...)
 	c.send(r)
 }
@@ -181,6 +184,8 @@ func (e *Engine) guideTap(c *talk, arg string) {
 	case what == "list":
 		page, _ := index(rest, maxScreens)
 		e.listFrom(c, page)
+	case what == "do":
+		e.offeredTap(c, rest)
 	case !ok || c.State.Walk == nil || n != c.State.Cards:
 		c.Notice = c.v.Say("notice.stale")
 		e.walkAgain(c)
