@@ -130,11 +130,11 @@ func empty(jobs []*job) bool {
 
 // items lists what jobs bring, in order: deadlines that are due come first.
 func (b *batch) items(jobs []*job) ([]item, error) {
-	var items []item
-	tick := false
+	tick, raws := false, 0
 	for _, j := range jobs {
-		tick = tick || j.tick
+		tick, raws = tick || j.tick, raws+len(j.raws)
 	}
+	items := make([]item, 0, raws)
 	if tick {
 		if err := b.planAgain(); err != nil {
 			return nil, err

@@ -26,7 +26,7 @@ type cache struct {
 	chats    map[dialogs.Chat]*chatRow
 	machines map[shop.MachineID]*machineRow
 	underway map[shop.MachineID][]dialogs.Activity
-	cards    map[card]int64 // newest row of the outbox by chat and key
+	cards    map[dialogs.Chat]map[string]int64 // newest row of the outbox by chat and key
 }
 
 func (c *cache) drop() { *c = cache{zones: c.zones} }

@@ -3,7 +3,6 @@ package store
 import (
 	"database/sql"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"time"
 
@@ -30,13 +29,11 @@ func (t *Tx) Enqueue(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) (Me
 	if n < 0 || n >= repliesMax {
 		return m, fmt.Errorf("cause %d leads to more than %d messages", cause, repliesMax)
 	}
-	var err error
-	if m.Edits, err = t.keyed(chat, r.Edit); err != nil {
+	cards, err := t.cards(chat)
+	if err != nil {
 		return m, err
 	}
-	if m.Retires, err = t.keyed(chat, r.Retire); err != nil {
-		return m, err
-	}
+	m.Edits, m.Retires = cards[r.Edit], cards[r.Retire]
 	body, err := json.Marshal(r)
 	if err != nil {
 		return m, fmt.Errorf("outbox: %w", err)
@@ -45,48 +42,44 @@ func (t *Tx) Enqueue(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) (Me
 	if key == "" {
 		key = r.Edit // the message goes on under its name
 	}
-	newest, err := t.keyed(chat, key)
-	if err != nil {
-		return m, err
-	}
 	err = t.exec("INSERT INTO outbox (id, chat, at, body, key, edits, retires) VALUES (?, ?, ?, ?, ?, ?, ?)",
 		m.ID, chat, milli(t.now), string(body), orNone(key), m.Edits, m.Retires)
 	if err != nil {
 		return m, fmt.Errorf("outbox: %w", err)
 	}
 	if key != "" {
-		keep(&t.db.cache.cards, keepSmall, card{chat, key}, max(newest, m.ID))
+		cards[key] = max(cards[key], m.ID)
 	}
 	return m, nil
 }
 
-// card names a message that may be edited.
-type card struct {
-	chat dialogs.Chat
-	key  string
-}
-
-// keyed finds the newest row with a key in a chat; 0 when there is none.
-func (t *Tx) keyed(chat dialogs.Chat, key string) (id int64, err error) {
-	if key == "" {
-		return 0, nil
+// cards gives the newest row of the outbox for each key in a chat. All of a
+// chat are read at once: most that is asked for is not there yet.
+func (t *Tx) cards(chat dialogs.Chat) (map[string]int64, error) {
+	if cards, ok := t.db.cache.cards[chat]; ok {
+		return cards, nil
 	}
-	if id, ok := t.db.cache.cards[card{chat, key}]; ok {
-		return id, nil
+	cards := map[string]int64{}
+	err := t.each("SELECT key, max(id) FROM outbox WHERE chat = ? AND key IS NOT NULL GROUP BY key",
+		[]any{chat}, func(row scanner) error {
+			var key string
+			var id int64
+			err := row.Scan(&key, &id)
+			cards[key] = id
+			return err
+		})
+	if err != nil {
+		return nil, fmt.Errorf("outbox: %w", err)
 	}
-	err = t.one("SELECT id FROM outbox WHERE chat = ? AND key = ? ORDER BY id DESC LIMIT 1",
-		[]any{chat, key}, &id)
-	if err != nil && !errors.Is(err, ErrNone) {
-		return 0, fmt.Errorf("outbox: %w", err)
-	}
-	return id, nil
+	keep(&t.db.cache.cards, keepSmall, chat, cards)
+	return cards, nil
 }
 
 // Told reports whether a message with a key was sent to a chat, as far as is
 // still known.
 func (t *Tx) Told(chat dialogs.Chat, key string) (bool, error) {
-	id, err := t.keyed(chat, key)
-	return id != 0, err
+	cards, err := t.cards(chat)
+	return cards[key] != 0, err
 }
 
 // Sent notes that a row needs no sending any more; its content goes.

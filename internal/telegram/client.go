@@ -1,6 +1,7 @@
 package telegram
 
 import (
+	"bufio"
 	"bytes"
 	"context"
 	"encoding/json"
@@ -99,7 +100,17 @@ func (c *client) post(ctx context.Context, method, contentType string, body []by
 		return nil, fmt.Errorf("%s: %w", method, withoutURL(err))
 	}
 	defer func() { _ = resp.Body.Close() }() // read to its end or given up
-	env, refused, err := readEnvelope(resp, method, c.token)
+	answer := bufio.NewReaderSize(resp.Body, startMax)
+	start, _ := answer.Peek(startMax) // what is wrong is seen again below
+	if result, ok := messageMade(start); ok {
+		_, _ = io.CopyN(io.Discard, answer, answerMax) // it is made, whatever comes of the rest
+		return result, nil
+	}
+	whole, err := readAnswer(answer, resp.ContentLength)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", method, err)
+	}
+	env, refused, err := readEnvelope(whole, resp, method, c.token)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", method, err)
 	}
@@ -109,32 +120,46 @@ func (c *client) post(ctx context.Context, method, contentType string, body []by
 	return env.Result, nil
 }
 
-// messageStart begins an answer that tells of a message made or changed. Only
-// its number is of use, see numberOf; the rest, all of the message again, is
-// not read: that took 5 % of all time.
-var messageStart = []byte(`{"message_id":`)
+// messageStart begins an answer that tells of a message made or changed; the
+// server puts the number first. The rest, all of the message again, is of no
+// use and is not kept: that took 5 % of all time and 6 % of all memory asked for.
+const messageStart = `{"ok":true,"result":{"message_id":`
 
-// numbered reports whether a result begins with a message's number.
-func numbered(result []byte) bool {
-	rest, ok := bytes.CutPrefix(result, messageStart)
-	return ok && len(rest) > 0 && rest[0] >= '1' && rest[0] <= '9'
+// startMax is room for messageStart with any number behind it.
+const startMax = 64
+
+// messageMade gives the result of a call that made or changed a message, with
+// nothing but the message's number; ok is false where start tells of none.
+func messageMade(start []byte) (result json.RawMessage, ok bool) {
+	rest, ok := bytes.CutPrefix(start, []byte(messageStart))
+	end := bytes.IndexAny(rest, ",}")
+	if !ok || end < 0 {
+		return nil, false
+	}
+	if id, err := strconv.ParseInt(string(rest[:end]), 10, 64); err != nil || id <= 0 {
+		return nil, false
+	}
+	return fmt.Appendf(nil, `{"message_id":%s}`, rest[:end]), true
 }
 
-// readEnvelope reads an answer to its end; exactly one of the three is set.
-func readEnvelope(resp *http.Response, method, token string) (*envelope, *refusal, error) {
+// readAnswer reads an answer to its end. length is what is said of it, or less
+// than 0.
+func readAnswer(r io.Reader, length int64) ([]byte, error) {
 	var body bytes.Buffer
-	body.Grow(int(max(min(resp.ContentLength, answerMax), 0)) + bytes.MinRead)
-	if _, err := body.ReadFrom(io.LimitReader(resp.Body, answerMax+1)); err != nil {
-		return nil, nil, withoutURL(err)
+	body.Grow(int(max(min(length, answerMax), 0)) + bytes.MinRead)
+	if _, err := body.ReadFrom(io.LimitReader(r, answerMax+1)); err != nil {
+		return nil, withoutURL(err)
 	}
 	if body.Len() > answerMax {
-		return nil, nil, fmt.Errorf("the answer has more than %d bytes", answerMax)
+		return nil, fmt.Errorf("the answer has more than %d bytes", answerMax)
 	}
-	if made, ok := bytes.CutPrefix(body.Bytes(), []byte(`{"ok":true,"result":`)); ok && numbered(made) {
-		return &envelope{OK: true, Result: made}, nil, nil
-	}
+	return body.Bytes(), nil
+}
+
+// readEnvelope reads a whole answer; exactly one of the three is set.
+func readEnvelope(body []byte, resp *http.Response, method, token string) (*envelope, *refusal, error) {
 	var env envelope
-	if err := json.Unmarshal(body.Bytes(), &env); err != nil { // a proxy's page, or cut off
+	if err := json.Unmarshal(body, &env); err != nil { // a proxy's page, or cut off
 		return nil, nil, fmt.Errorf("status %d without a readable answer", resp.StatusCode)
 	}
 	if env.OK {

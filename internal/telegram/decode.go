@@ -1,9 +1,11 @@
 package telegram
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -73,6 +75,50 @@ type query struct {
 func Decode(raw []byte, now time.Time) (Update, error) {
 	var u update
 	err := json.Unmarshal(raw, &u) // what does not fit is left out, and the rest is read
+	return u.taken(err, now)
+}
+
+// Received is an update of a list, with the bytes it came in.
+type Received struct {
+	Update
+	Raw []byte
+	Err error // as that of [Decode]
+}
+
+var errNoList = errors.New("the answer holds no list of updates")
+
+// DecodeList takes a list of updates apart, each as [Decode] does, in one
+// reading: there may be megabytes of it after an outage. Where it is no list, or
+// is cut off, nothing of it is given.
+func DecodeList(list []byte, now time.Time) ([]Received, error) {
+	dec := json.NewDecoder(bytes.NewReader(list))
+	if begin, err := dec.Token(); err != nil || begin != json.Delim('[') {
+		return nil, errNoList
+	}
+	var all []Received
+	for dec.More() {
+		var u update
+		from := dec.InputOffset()
+		err := dec.Decode(&u)
+		raw := bytes.TrimLeft(list[from:dec.InputOffset()], ", \t\r\n")
+		if len(raw) == 0 {
+			return nil, errNoList // nothing that could be stepped over
+		}
+		r := Received{Raw: raw}
+		r.Update, r.Err = u.taken(err, now)
+		all = append(all, r)
+	}
+	if _, err := dec.Token(); err != nil {
+		return nil, errNoList
+	}
+	if _, err := dec.Token(); err != io.EOF {
+		return nil, errNoList
+	}
+	return all, nil
+}
+
+// taken is what an update says, read with an error or nil.
+func (u *update) taken(err error, now time.Time) (Update, error) {
 	if u.ID <= 0 {
 		return Update{}, errNoID
 	}

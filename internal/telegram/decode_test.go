@@ -1,6 +1,7 @@
 package telegram_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"strings"
 	"testing"
@@ -180,6 +181,56 @@ func FuzzDecode(f *testing.F) {
 			t.Errorf("input %+v", in)
 		case len(in.Tap) > 64 || u.Group > 0 || u.Group != 0 && in.Chat != "":
 			t.Errorf("update %+v", u)
+		}
+	})
+}
+
+func TestDecodeList(t *testing.T) {
+	one, odd, last := said(`"text":"open"`), message(`"text":5`), said(`"text":"[{\"x\":1}], 2"`)
+	list, err := telegram.DecodeList([]byte("[ "+one+" ,\n"+odd+","+`{"x":1},`+last+" ] "), noon())
+	if err != nil || len(list) != 4 {
+		t.Fatalf("%+v, %v", list, err)
+	}
+	for i, raw := range []string{one, odd, `{"x":1}`, last} {
+		want, bad := telegram.Decode([]byte(raw), noon())
+		got := list[i]
+		if string(got.Raw) != raw || got.Update != want || (got.Err == nil) != (bad == nil) {
+			t.Errorf("%d: got %+v, want %s", i, got, raw)
+		}
+	}
+	for _, in := range []string{
+		``, `{}`, `null`, `true`, `[`, `[` + one, `[` + one + `,`, `[` + one + `,]`, `[` + one + `]]`,
+		`[` + one + `],"more":1`, `[` + one + ` ` + one + `]`, `[` + one[:40] + `]`,
+	} {
+		if list, err := telegram.DecodeList([]byte(in), noon()); err == nil || list != nil {
+			t.Errorf("%s: %+v, %v", in, list, err)
+		}
+	}
+}
+
+// A list is what encoding/json takes for one, and each of it is what it is alone.
+func FuzzDecodeList(f *testing.F) {
+	f.Add([]byte(`[` + said(`"text":"open 40 150"`) + `, {"update_id":"7"} ,5,null,[],"x"]`))
+	f.Add([]byte(` [ ] `))
+	f.Add([]byte(`[{}],[]`))
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		var want []json.RawMessage
+		bad := json.Unmarshal(raw, &want) != nil || bytes.Equal(bytes.TrimSpace(raw), []byte("null"))
+		list, err := telegram.DecodeList(raw, noon())
+		if (err != nil) != bad {
+			t.Fatalf("error %v", err)
+		}
+		if bad {
+			return
+		}
+		if len(list) != len(want) {
+			t.Fatalf("%d of %d", len(list), len(want))
+		}
+		for i, r := range list {
+			u, err := telegram.Decode(want[i], noon())
+			if !bytes.Equal(r.Raw, bytes.TrimSpace(want[i])) || r.Update != u || (r.Err == nil) != (err == nil) {
+				t.Errorf("%d: %+v, %v; alone %+v, %v", i, r, r.Err, u, err)
+			}
 		}
 	})
 }

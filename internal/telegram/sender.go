@@ -1,14 +1,12 @@
 package telegram
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"log/slog"
 	"net/http"
-	"strconv"
 
 	"github.com/go-telegram/bot"
 	"github.com/go-telegram/bot/models"
@@ -112,12 +110,6 @@ func (s *sender) deliver(ctx context.Context, chat, id int64, m Message) (int64,
 func numberOf(result json.RawMessage, err error) (int64, error) {
 	if err != nil {
 		return 0, err
-	}
-	if rest, ok := bytes.CutPrefix(result, messageStart); ok { // the server puts it first
-		digits := rest[:len(rest)-len(bytes.TrimLeft(rest, "0123456789"))]
-		if id, err := strconv.ParseInt(string(digits), 10, 64); err == nil {
-			return id, nil
-		}
 	}
 	var sent struct {
 		ID int64 `json:"message_id"`

@@ -53,6 +53,17 @@ func TestSendReadsTheNumber(t *testing.T) {
 	}
 }
 
+// A message that was made is not sent again because the line broke while the
+// server was still telling of it.
+func TestSendCutOffBehindTheNumber(t *testing.T) {
+	half := answer{body: `{"ok":true,"result":{"message_id":77,"text":"` + strings.Repeat("x", 4000),
+		header: map[string]string{"Content-Length": "9000"}}
+	f := newFixture(t, map[string][]answer{"sendMessage": {half}})
+	if id, err := f.bot.Send(t.Context(), out(0)); id != 77 || err != nil {
+		t.Errorf("%d, %v", id, err)
+	}
+}
+
 func TestSendEdit(t *testing.T) {
 	f := newFixture(t, map[string][]answer{"editMessageText": {sent("77")}})
 	o := out(77)

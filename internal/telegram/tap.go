@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"crypto/sha256"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -58,20 +57,41 @@ func (t *tap) do(r *http.Request) (*http.Response, error) {
 	}
 	if err == nil {
 		defer func() { _ = resp.Body.Close() }() // read to its end or given up
-		var env *envelope
+		var list []Received
 		var refused *refusal
-		switch env, refused, err = readEnvelope(resp, "getUpdates", t.client.token); {
+		switch list, refused, err = t.polled(resp); {
 		case refused != nil:
 			return t.refused(r.Context(), refused)
 		case err == nil:
 			t.well()
-			return t.updates(r.Context(), env.Result)
+			return t.updates(r.Context(), list)
 		}
 	}
 	if r.Context().Err() == nil {
 		t.ill(withoutURL(err))
 	}
 	return nil, err
+}
+
+// polled reads the answer to a poll. Most are a list and nothing else, and are
+// read once; any other is taken apart first.
+func (t *tap) polled(resp *http.Response) ([]Received, *refusal, error) {
+	body, err := readAnswer(resp.Body, resp.ContentLength)
+	if err != nil {
+		return nil, nil, err
+	}
+	now := t.options.Now()
+	if rest, ok := bytes.CutPrefix(body, []byte(`{"ok":true,"result":`)); ok {
+		if list, err := DecodeList(bytes.TrimSuffix(rest, []byte("}")), now); err == nil {
+			return list, nil, nil
+		}
+	}
+	env, refused, err := readEnvelope(body, resp, "getUpdates", t.client.token)
+	if err != nil || refused != nil {
+		return nil, refused, err
+	}
+	list, err := DecodeList(env.Result, now)
+	return list, nil, err
 }
 
 // masked takes the token out of an answer, since the library quotes from it.
@@ -92,11 +112,7 @@ func (t *tap) masked(resp *http.Response, err error) (*http.Response, error) {
 }
 
 // updates lets the desk take what came and answers the library with ids.
-func (t *tap) updates(ctx context.Context, result json.RawMessage) (*http.Response, error) {
-	var list []json.RawMessage
-	if err := json.Unmarshal(result, &list); err != nil {
-		return nil, errors.New("the answer holds no list of updates")
-	}
+func (t *tap) updates(ctx context.Context, list []Received) (*http.Response, error) {
 	updates, raws := t.decode(list)
 	notices, err := t.take(ctx, raws)
 	if err != nil {
@@ -134,20 +150,18 @@ func (t *tap) take(ctx context.Context, raws []desk.Raw) ([]desk.Notice, error) 
 	return t.options.Take(ctx, raws)
 }
 
-func (t *tap) decode(list []json.RawMessage) ([]Update, []desk.Raw) {
-	now := t.options.Now()
+func (t *tap) decode(list []Received) ([]Update, []desk.Raw) {
 	updates, raws := make([]Update, 0, len(list)), make([]desk.Raw, 0, len(list))
-	for _, raw := range list {
-		u, err := Decode(raw, now)
-		if err != nil {
+	for _, u := range list {
+		if u.Err != nil {
 			t.log.Warn("an update holds something unknown", "update", u.ID) // not why: it may quote the chat
 		}
 		if u.ID == 0 {
 			continue
 		}
-		updates = append(updates, u)
+		updates = append(updates, u.Update)
 		raws = append(raws, desk.Raw{
-			Source: Source, Key: strconv.FormatInt(u.ID, 10), Hash: sha256.Sum256(raw), Input: u.Input,
+			Source: Source, Key: strconv.FormatInt(u.ID, 10), Hash: sha256.Sum256(u.Raw), Input: u.Input,
 		})
 	}
 	return updates, raws
