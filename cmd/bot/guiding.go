@@ -24,9 +24,10 @@ var builtinIndex = sync.OnceValues(func() (*search.Index, error) {
 })
 
 // learn makes the question search. Most of what that takes is of no use
-// afterwards and is given back.
+// afterwards: it is collected often meanwhile, and given back.
 func learn(lib guides.Library) (*search.Index, error) {
 	defer debug.FreeOSMemory()
+	defer debug.SetGCPercent(debug.SetGCPercent(30))
 	return search.New(lib.Topics())
 }
 

@@ -42,7 +42,7 @@ type serveCmd struct {
 // GOGC and GOMEMLIMIT win.
 func boundMemory() {
 	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(150)
+		debug.SetGCPercent(300)
 	}
 	if os.Getenv("GOMEMLIMIT") == "" {
 		debug.SetMemoryLimit(40 << 20)
