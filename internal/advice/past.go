@@ -31,11 +31,12 @@ type load struct {
 // does one with an outage; days on which the machine stood still tell nothing. The
 // shop's present hours are taken for all of its past.
 func Learn(s *shop.Shop, id shop.MachineID, entries []books.Entry) (*Past, error) {
+	inForce := books.InForce(entries)
 	past := &Past{
-		Paid: map[cashmath.Face]demand.History{}, Takings: takings(s, entries),
+		Paid: map[cashmath.Face]demand.History{}, Takings: takings(s, inForce),
 		loaded: map[cashmath.Face]map[demand.Day]load{},
 	}
-	l := learner{past: past, shop: s, days: reminders.NewDays(s), warned: warnings(entries),
+	l := learner{past: past, shop: s, days: reminders.NewDays(s), warned: warnings(inForce),
 		faults: outages(entries), periods: map[cashmath.Face][]demand.Period{}}
 	if err := books.Ended(id, entries, l.take); err != nil {
 		return nil, err
@@ -134,7 +135,8 @@ func sameBoxes(a, b []books.BoxState) bool {
 	})
 }
 
-// warnings names the periods that were emptied early because of a warning.
+// warnings names the periods that were emptied early because of a warning; the
+// entries are those in force.
 func warnings(entries []books.Entry) map[int64]bool {
 	early := map[int64]bool{}
 	for _, e := range entries {

@@ -125,6 +125,7 @@ func TestTakings(t *testing.T) {
 	bring(200)
 	wrong := bring(5000)
 	l.post(l.at("2026-01-14", 22, 5), books.Record{Kind: books.Undo, Target: wrong})
+	l.post(l.at("2026-01-14", 22, 6), books.Record{Kind: books.Correction, Target: bring(3000)})
 	if got := l.past().Takings; got["20"] != 20 || got["50"] != 0 {
 		t.Errorf("takings %v, want 20 twenties a day", got)
 	}

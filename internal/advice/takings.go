@@ -13,18 +13,13 @@ const takingDays = 56
 
 // takings learns from moves what the tills bring a trading day, by kind: notes
 // brought from a till less those that went there. None is less than nothing.
+// The entries are those in force.
 func takings(s *shop.Shop, entries []books.Entry) map[cashmath.Face]int64 {
 	if len(entries) == 0 {
 		return nil
 	}
 	latest := entries[len(entries)-1].Happened
 	since := latest.Add(-takingDays * 24 * time.Hour)
-	undone := map[int64]bool{}
-	for _, e := range entries {
-		if e.Kind == books.Undo {
-			undone[e.Target] = true
-		}
-	}
 	var sum books.Notes
 	first := latest
 	for _, e := range entries {
@@ -33,11 +28,10 @@ func takings(s *shop.Shop, entries []books.Entry) map[cashmath.Face]int64 {
 		}
 		first = earlier(first, e.Happened)
 		for _, mv := range e.Moves {
-			switch {
-			case undone[e.Seq]:
-			case mv.From == books.Till:
+			switch books.Till {
+			case mv.From:
 				sum.Plus(mv.Face, mv.Notes)
-			case mv.To == books.Till:
+			case mv.To:
 				sum.Plus(mv.Face, -mv.Notes)
 			}
 		}

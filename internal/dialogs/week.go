@@ -64,21 +64,12 @@ func (c *talk) paidTable(paid books.Notes) Block {
 	return columns(1, rows)
 }
 
-// week reads the entries of the days before a date. What was taken back later
-// does not count, and nobody was late on days before the shop's first record.
+// week reads the entries in force of the days before a date. Nobody was late on
+// days before the shop's first record.
 func (c *talk) week(until, since shop.Date) week {
 	w := week{paid: books.Notes{}, periods: map[int64]shop.Date{}}
 	var first, last = map[shop.Date]time.Time{}, map[shop.Date]time.Time{}
-	void := map[int64]bool{}
 	for _, e := range c.f.Past {
-		if e.Kind == books.Undo {
-			void[e.Target] = true
-		}
-	}
-	for _, e := range c.f.Past {
-		if void[e.Seq] || void[e.Period] {
-			continue
-		}
 		switch e.Kind {
 		case books.Opening:
 			date := reminders.DayOf(c.f.Shop, e.Happened)
@@ -94,7 +85,7 @@ func (c *talk) week(until, since shop.Date) week {
 			w.take(c, e, until)
 		}
 	}
-	w.weigh(c, void, until)
+	w.weigh(c, until)
 	for date := max(until.Add(-weekDays), since); date < until; date = date.Add(1) {
 		w.judge(c, date, first[date], last[date])
 	}
@@ -119,11 +110,11 @@ func (w *week) take(c *talk, e books.Entry, until shop.Date) {
 
 // weigh lists the differences of closed periods. The entries at hand begin in
 // the middle of the ledger, so they are folded as far as they go.
-func (w *week) weigh(c *talk, void map[int64]bool, until shop.Date) {
+func (w *week) weigh(c *talk, until shop.Date) {
 	m := books.New(c.m.ID)
 	for _, e := range c.f.Past {
 		date, known := w.periods[cmp.Or(e.Period, e.Seq)]
-		if !known || void[e.Seq] || void[e.Period] || e.Kind == books.Undo {
+		if !known {
 			continue
 		}
 		after := m.Clone()
