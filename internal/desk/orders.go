@@ -37,8 +37,8 @@ func (b *batch) orders(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) 
 	return nil
 }
 
-// lay writes the next version of the settings. Whoever and whatever is new in
-// them gets a number.
+// lay writes the next version of the settings, laid down by whoever spoke.
+// Whoever and whatever is new in them gets a number.
 func (b *batch) lay(f *dialogs.Facts, res *dialogs.Result) error {
 	if res.Settings == nil {
 		return nil
@@ -60,6 +60,7 @@ func (b *batch) lay(f *dialogs.Facts, res *dialogs.Result) error {
 			f.Person = s.People[i]
 		}
 	}
+	s.By = f.Person.ID
 	fresh := 0
 	for i := range s.Machines {
 		if s.Machines[i].ID == 0 {

@@ -63,6 +63,21 @@ func (o *office) holds(secret string) bool {
 	return false
 }
 
+// A version of the settings names who laid it down, whatever it is about.
+func TestWhoLaidItDown(t *testing.T) {
+	const by = "SELECT coalesce(json_extract(body, '$.by'), 0) FROM settings ORDER BY version DESC LIMIT 1"
+	o := real(t)
+	if who := o.ask(by); who != "0" {
+		t.Fatalf("the example is laid down by %s, not by the program", who)
+	}
+	o.say(owner, "hours mon-fri 8:00-18:00")
+	o.flush()
+	o.tap(owner, "Confirm")
+	if who, want := o.ask(by), o.ask("SELECT person FROM account WHERE chat = '"+string(owner)+"'"); who != want {
+		t.Errorf("hours laid down by %s, want %s", who, want)
+	}
+}
+
 // What must never reach the file does not, not even on its way through the
 // inbox: before anything else after a start, behind a message that fails, and
 // on the usual way.

@@ -252,7 +252,6 @@ func confirmNumbers(c *talk) {
 			s.Numbers = append(s.Numbers, shop.Number{Who: who, Number: value})
 		}
 	}
-	s.By = c.f.Person.ID
 	c.Settings = &s
 	c.close(text(c.v.Say("numbers-saved", "what", c.numberLabel(), "when", c.clock(c.in.At))))
 }

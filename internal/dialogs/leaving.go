@@ -35,7 +35,6 @@ func removePerson(c *talk) {
 	s.People = slices.DeleteFunc(slices.Clone(s.People), func(o shop.Person) bool { return o.ID == p.ID })
 	p.Deputy = false
 	s.Former = append(slices.Clone(s.Former), p)
-	s.By = c.f.Person.ID
 	c.Settings, c.Remove = &s, p.ID
 	if p.ID == c.f.Person.ID {
 		c.close(Block{Text: c.v.Say("left")})

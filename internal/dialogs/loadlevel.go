@@ -126,7 +126,7 @@ func (c *talk) layDownLoad(l shop.Load, what string) {
 		return
 	}
 	s := c.f.Shop.Settings
-	s.Load, s.By = l, c.f.Person.ID
+	s.Load = l
 	c.Settings = &s
 	now := *c.f.Shop
 	now.Settings = s

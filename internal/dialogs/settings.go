@@ -144,7 +144,6 @@ func confirmSettings(c *talk) {
 		was = c.kit
 	}
 	s := c.laidDown(was)
-	s.By = c.f.Person.ID
 	c.Settings = &s
 	what := strings.Join(changed, ", ")
 	c.Replies = append(c.Replies, Reply{To: Audience{Managers: true}, Silent: true,

@@ -50,7 +50,6 @@ func (c *talk) withPerson(p shop.Person) {
 			s.People[i] = p
 		}
 	}
-	s.By = c.f.Person.ID
 	c.Settings = &s
 }
 
