@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"shopfloat/internal/store"
@@ -25,9 +26,6 @@ func (c *verifyCmd) Run(e *env) error {
 		return err
 	}
 	broken := 0
-	if c.Word != "" && !wordKnown(reports, c.Word) {
-		return fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word)
-	}
 	for _, rep := range reports {
 		if len(rep.Faults) > 0 {
 			broken++
@@ -41,10 +39,14 @@ func (c *verifyCmd) Run(e *env) error {
 			}
 		}
 	}
+	var faults []error
 	if broken > 0 {
-		return fmt.Errorf("%d of %d machines have records that do not hold together", broken, len(reports))
+		faults = append(faults, fmt.Errorf("%d of %d machines have records that do not hold together", broken, len(reports)))
 	}
-	return nil
+	if c.Word != "" && !wordKnown(reports, c.Word) {
+		faults = append(faults, fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word))
+	}
+	return errors.Join(faults...)
 }
 
 func reportLine(rep store.MachineReport) string {

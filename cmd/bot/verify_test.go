@@ -95,6 +95,10 @@ func TestVerifyBroken(t *testing.T) {
 	if code != 1 || !strings.HasSuffix(stdout, want) || !strings.HasPrefix(stderr, "1 of 2 machines") {
 		t.Errorf("verify: %d\n%s%s", code, stdout, stderr)
 	}
+	code, withWord, stderr := command("verify", "--db", file, "--word", "nobody ever noted this")
+	if code != 1 || withWord != stdout || !strings.HasPrefix(stderr, "1 of 2 machines") || !strings.Contains(stderr, "check word") {
+		t.Errorf("with an unknown check word: %d\n%s%s", code, withWord, stderr)
+	}
 	if code, _, stderr := command("verify", "--db", file+".none"); code != 2 || stderr == "" {
 		t.Errorf("a missing file: %d, %s", code, stderr)
 	}

@@ -3,6 +3,7 @@
 package rules
 
 import (
+	"go/ast"
 	"go/parser"
 	"go/token"
 	"io/fs"
@@ -15,7 +16,8 @@ import (
 )
 
 // pure packages decide; they touch neither disk, network, clock nor chance.
-var pure = []string{"cashmath", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand", "reminders", "access", "advice", "bankdays"}
+var pure = []string{"cashmath", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand", "reminders", "access", "advice",
+	"bankdays", "chart", "dayfile", "sheet", "texts"}
 
 // banned are imports that no pure package may have.
 var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog", "math/rand", "math/rand/v2", "crypto/rand",
@@ -47,45 +49,66 @@ type file struct {
 	source    string
 }
 
-// sources lists the project's Go files, tests left out.
-func sources(t *testing.T) []file {
+var root = filepath.Join("..", "..")
+
+// goFiles lists all of the project's Go files.
+func goFiles(t *testing.T) []string {
 	t.Helper()
-	root := filepath.Join("..", "..")
-	var files []file
+	var list []string
 	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
-			return err
+		if err == nil && !d.IsDir() && strings.HasSuffix(path, ".go") {
+			list = append(list, path)
 		}
-		rel, err := filepath.Rel(root, path)
-		if err != nil {
-			return err
-		}
-		parsed, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
-		if err != nil {
-			return err
-		}
-		src, err := os.ReadFile(path)
-		if err != nil {
-			return err
-		}
-		f := file{dir: filepath.ToSlash(filepath.Dir(rel)), path: filepath.ToSlash(rel), source: string(src)}
-		for _, i := range parsed.Imports {
-			name, err := strconv.Unquote(i.Path.Value)
-			if err != nil {
-				return err
-			}
-			f.imports = append(f.imports, name)
-		}
-		files = append(files, f)
-		return nil
+		return err
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+	return list
+}
+
+// sources reads the project's Go files, tests left out.
+func sources(t *testing.T) []file {
+	t.Helper()
+	var files []file
+	for _, path := range goFiles(t) {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		f, err := readFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files = append(files, f)
 	}
 	if len(files) < 50 {
 		t.Fatalf("found only %d files", len(files))
 	}
 	return files
+}
+
+func readFile(path string) (f file, err error) {
+	rel, err := filepath.Rel(root, path)
+	if err != nil {
+		return f, err
+	}
+	src, err := os.ReadFile(path)
+	if err != nil {
+		return f, err
+	}
+	parsed, err := parser.ParseFile(token.NewFileSet(), path, src, parser.ImportsOnly)
+	if err != nil {
+		return f, err
+	}
+	f = file{dir: filepath.ToSlash(filepath.Dir(rel)), path: filepath.ToSlash(rel), source: string(src)}
+	for _, i := range parsed.Imports {
+		name, err := strconv.Unquote(i.Path.Value)
+		if err != nil {
+			return f, err
+		}
+		f.imports = append(f.imports, name)
+	}
+	return f, nil
 }
 
 func isPure(dir string) bool {
@@ -133,11 +156,11 @@ func TestImportsHaveOneHome(t *testing.T) {
 
 // Whoever adds a module says in the README what it is for.
 func TestEveryModuleHasItsReason(t *testing.T) {
-	mod, err := os.ReadFile(filepath.Join("..", "..", "go.mod"))
+	mod, err := os.ReadFile(filepath.Join(root, "go.mod"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	readme, err := os.ReadFile(filepath.Join(root, "README.md"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -158,10 +181,31 @@ func TestEveryModuleHasItsReason(t *testing.T) {
 	}
 }
 
+// Whoever reads a function or a file should see all of it at once, tests included.
 func TestFilesAndFunctionsStaySmall(t *testing.T) {
-	for _, f := range sources(t) {
-		if n := strings.Count(f.source, "\n"); n > 500 {
-			t.Errorf("%s has %d lines", f.path, n)
+	const linesMax, functionMax = 500, 80
+	functions := 0
+	for _, path := range goFiles(t) {
+		set := token.NewFileSet()
+		parsed, err := parser.ParseFile(set, path, nil, 0)
+		if err != nil {
+			t.Fatal(err)
 		}
+		if n := set.File(parsed.Pos()).LineCount(); n > linesMax {
+			t.Errorf("%s has %d lines", path, n)
+		}
+		for _, d := range parsed.Decls {
+			f, ok := d.(*ast.FuncDecl)
+			if !ok {
+				continue
+			}
+			functions++
+			if n := set.Position(f.End()).Line - set.Position(f.Pos()).Line + 1; n > functionMax {
+				t.Errorf("%s: %s has %d lines", path, f.Name, n)
+			}
+		}
+	}
+	if functions < 1000 {
+		t.Fatalf("found only %d functions", functions)
 	}
 }
