@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/desk"
+	"shopfloat/internal/store"
 )
 
 // A Take is one commit, whatever it brings, and takes the receipts along.
@@ -74,6 +75,38 @@ func TestGroupCommit(t *testing.T) {
 		t.Errorf("%d callers took %d commits", callers+1, got)
 	}
 	if s := o.state(owner); s.Rev != callers+2 {
+		t.Errorf("heard %d times", s.Rev)
+	}
+}
+
+// What else is written in the same go fails by itself: inputs that came with it
+// have taken effect.
+func TestPictureFailsAlone(t *testing.T) {
+	o := newOffice(t)
+	o.say(owner, "hi")
+	began, goOn := make(chan struct{}), make(chan struct{})
+	var once sync.Once
+	o.db.Interpose(func(query string) error {
+		if query == "COMMIT" {
+			once.Do(func() { close(began); <-goOn })
+		}
+		return nil
+	})
+	first, second := o.raw(owner, "hi"), o.raw(owner, "hi")
+	var all sync.WaitGroup
+	all.Go(func() { o.take(first) })
+	<-began
+	var err error
+	all.Go(func() { err = o.desk.KeepPicture(t.Context(), store.Picture{Machine: 1, Seq: 9}, nil) })
+	all.Go(func() { o.take(second) })
+	for o.desk.Waiting() < 2 {
+	}
+	close(goOn)
+	all.Wait()
+	if err == nil {
+		t.Error("a photo of no entry was kept")
+	}
+	if s := o.state(owner); s.Rev != 3 {
 		t.Errorf("heard %d times", s.Rev)
 	}
 }

@@ -52,7 +52,9 @@ func (d *Desk) serve() {
 	}
 	err := d.work(jobs)
 	for _, j := range jobs {
-		j.err = err
+		if err != nil {
+			j.err = err
+		}
 		close(j.done)
 	}
 }
@@ -69,7 +71,9 @@ func (d *Desk) work(jobs []*job) error {
 		return err
 	}
 	if empty(jobs) {
-		return errors.Join(d.writeReceipts(), d.tidyUp(jobs))
+		err := d.writeReceipts()
+		d.tidyUp(jobs)
+		return err
 	}
 	if d.careful {
 		err = d.accept(jobs, owners)
@@ -89,41 +93,41 @@ func (d *Desk) work(jobs []*job) error {
 	if err := d.catchUp(owners, lost); err != nil {
 		d.log.Error("what waits in the inbox is tried again later", "err", err)
 	}
-	return d.tidyUp(jobs)
+	d.tidyUp(jobs)
+	return nil
 }
 
-// tidyUp writes what else is wanted, prunes when asked to, and empties the log when nothing has happened
-// since it was asked to the last time.
-func (d *Desk) tidyUp(jobs []*job) error {
+// tidyUp does what else is wanted. What fails of it fails that job alone: what
+// the others brought is written by now.
+func (d *Desk) tidyUp(jobs []*job) {
 	for _, j := range jobs {
 		if j.apply != nil {
-			if err := d.transact(func(b *batch) error { return j.apply(b.tx) }); err != nil {
-				return err
-			}
+			j.err = d.transact(func(b *batch) error { return j.apply(b.tx) })
 		}
-		if j.prune {
-			err := d.transact(func(b *batch) error { return b.tx.Prune(b.tx.Now().Add(-keepFor)) })
-			if err != nil {
-				return err
-			}
+		if j.prune && j.err == nil {
+			j.err = d.transact(func(b *batch) error { return b.tx.Prune(b.tx.Now().Add(-keepFor)) })
 		}
-		n := d.commits.Load()
-		if !j.tidy || n == d.truncated {
-			continue
-		}
-		if n != d.tidied {
-			d.tidied = n
-			continue
-		}
-		done, err := d.store.Truncate()
-		if err != nil {
-			return err
-		}
-		if done {
-			d.truncated = n
+		if j.tidy && j.err == nil {
+			j.err = d.emptyLog()
 		}
 	}
-	return nil
+}
+
+// emptyLog empties the log when nothing has happened since it was asked to the last time.
+func (d *Desk) emptyLog() error {
+	n := d.commits.Load()
+	if n == d.truncated {
+		return nil
+	}
+	if n != d.tidied {
+		d.tidied = n
+		return nil
+	}
+	done, err := d.store.Truncate()
+	if done {
+		d.truncated = n
+	}
+	return err
 }
 
 // start looks at what the last run left: messages to send, and work in the inbox.
