@@ -157,13 +157,11 @@ func (p *Period) Day() cashmath.Day {
 	return d
 }
 
-// Paid gives the printed amounts of slips that tell money only, added up:
-// paid out and cancelled.
+// Paid adds up, in money, what all slips say was paid out and cancelled.
 func (p *Period) Paid() (paidOut, cancelled decimal.Decimal) {
 	for _, s := range p.Slips {
 		for _, a := range s.Amounts {
-			switch a.Field {
-			case PaidOut, LastSeen:
+			if a.Field == PaidOut || a.Field == LastSeen {
 				paidOut = paidOut.Add(a.Value)
 			}
 		}

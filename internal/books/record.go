@@ -132,7 +132,7 @@ type Record struct {
 	Instead  *Record         `json:"instead,omitempty"` // Correction: what holds in its place; nil: nothing
 
 	// Words and Photos are kept apart from the ledger, which holds only their
-	// salted digest, so that they can be erased.
+	// salted digest, so that they could be erased. No command does so yet.
 	Words  string  `json:"-"`
 	Photos []Photo `json:"-"`
 }

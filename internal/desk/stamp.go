@@ -15,10 +15,8 @@ func (b *batch) stamp(f dialogs.Facts, res *dialogs.Result) error {
 	}
 	for i := range res.Replies {
 		body := res.Replies[i].Body
-		if !slices.ContainsFunc(body, func(k dialogs.Block) bool {
-			return strings.Contains(k.Text,
-				dialogs.CheckMark)
-		}) {
+		marked := func(k dialogs.Block) bool { return strings.Contains(k.Text, dialogs.CheckMark) }
+		if !slices.ContainsFunc(body, marked) {
 			continue
 		}
 		head, err := b.tx.Head(f.Machine.ID)

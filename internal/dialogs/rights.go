@@ -52,17 +52,8 @@ func (e *Engine) barred(c *talk) bool {
 	if f == nil || c.in.Kind == Remind || c.m.ID != c.State.Machine || e.may(c, f.name) {
 		return false
 	}
-	c.close(
-		Block{
-			Text: c.v.Say(
-				"may-no-more",
-				"what",
-				c.v.Say("flow."+f.title),
-				"role",
-				c.v.Say("role."+string(c.f.Person.Role)),
-			),
-		},
-	)
+	role := c.v.Say("role." + string(c.f.Person.Role))
+	c.close(Block{Text: c.v.Say("may-no-more", "what", c.v.Say("flow."+f.title), "role", role)})
 	return true
 }
 
@@ -101,7 +92,8 @@ func (e *Engine) Words() []Word {
 	return list
 }
 
-// standingTaps are the cards of this file's kin that stand by themselves.
+// standingTaps answer buttons on cards that belong to no dialog: leavers,
+// witnesses, guides, faults, numbers to ring.
 func standingTaps() map[string]func(*Engine, *talk, string) {
 	return map[string]func(*Engine, *talk, string){
 		"leaver": (*Engine).leaverTap, "witness": (*Engine).witnessTap, "go-on": (*Engine).goOnTap,

@@ -97,14 +97,8 @@ func (c *talk) changedTopics() []string {
 func askSettings(c *talk) *card {
 	k := &card{body: []Block{{Text: c.v.Say("settings")}, topicTable(c, setupTopics())}}
 	if changed := c.changedTopics(); len(changed) > 0 {
-		k.body = append(
-			k.body,
-			text(
-				c.v.Say("settings-changed", "what", strings.Join(changed, ", ")),
-				c.boxesWait(),
-				c.v.Say("right"),
-			),
-		)
+		what := c.v.Say("settings-changed", "what", strings.Join(changed, ", "))
+		k.body = append(k.body, text(what, c.boxesWait(), c.v.Say("right")))
 		k.buttons = append(k.buttons, c.button("confirm", "confirm"))
 	}
 	k.buttons = append(k.buttons, c.button("change", "change"))

@@ -76,15 +76,8 @@ func confirmSetup(c *talk) {
 // machine. A machine of number 0 is new.
 func (c *talk) laidDown(was *shop.Machine) shop.Settings {
 	s := c.f.Shop.Settings
-	s.Name, s.Country, s.Zone, s.Currency = c.chosen(
-		"shop-name",
-	), c.chosen(
-		"country",
-	), c.chosen(
-		"zone",
-	), c.chosen(
-		"currency",
-	)
+	s.Name, s.Country = c.chosen("shop-name"), c.chosen("country")
+	s.Zone, s.Currency = c.chosen("zone"), c.chosen("currency")
 	s.Nightly, s.SafeOpen = c.chosen("night") != "stay", c.chosen("night") == "open"
 	s.Limit = amountOf(c.chosen("limit"))
 	s.Hours = hoursOf(c.chosen("hours"))
@@ -94,15 +87,8 @@ func (c *talk) laidDown(was *shop.Machine) shop.Settings {
 	s.Checked = s.Currency == "EUR" // Regulation (EC) 1338/2001, article 6; elsewhere nothing is known
 	s.TwoPersons = c.chosen("two-persons") == "yes"
 	m := *was
-	m.Name, m.Lock, m.Prints, m.TestDispense = c.chosen(
-		"machine-name",
-	), c.chosen(
-		"lock",
-	), c.chosen(
-		"prints",
-	), c.chosen(
-		"trial",
-	) == "yes"
+	m.Name, m.Lock, m.Prints = c.chosen("machine-name"), c.chosen("lock"), c.chosen("prints")
+	m.TestDispense = c.chosen("trial") == "yes"
 	if m.LargestDispense == 0 {
 		m.LargestDispense = usualDispense
 	}
@@ -125,13 +111,8 @@ const usualDispense = 40
 // drawnBoxes are the note boxes of the draft; what a box that stays as it is
 // usually holds is kept.
 func (c *talk) drawnBoxes(was *shop.Machine) []shop.Box {
-	faces, capacity, low := facesOf(
-		c.chosen("boxes"),
-	), numbersOf(
-		c.chosen("capacity"),
-	), numbersOf(
-		c.chosen("low"),
-	)
+	faces := facesOf(c.chosen("boxes"))
+	capacity, low := numbersOf(c.chosen("capacity")), numbersOf(c.chosen("low"))
 	boxes := make([]shop.Box, len(faces))
 	for i, f := range faces {
 		boxes[i] = shop.Box{Position: i + 1, Face: f, Capacity: at64(capacity, i), Low: at64(low, i)}

@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// Country is what a country gives to a shop's settings as a start.
+// Country holds the defaults that a country gives a new shop.
 type Country struct {
 	Code     string   // ISO 3166-1 alpha-2
 	Name     string   // in English

@@ -98,7 +98,8 @@ func (r *Reader) MessageID(ctx context.Context, row int64) (id int64, err error)
 	return id, err
 }
 
-// Shop gives the newest version of the shop a chat belongs to; ErrNone for a stranger.
+// Shop gives the newest version of the shop a chat belongs to, without people's
+// names; ErrNone for a stranger.
 func (r *Reader) Shop(ctx context.Context, chat dialogs.Chat) (*shop.Shop, error) {
 	var id shop.ID
 	var version int64

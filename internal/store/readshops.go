@@ -9,7 +9,8 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// Shops hands over the newest version of every shop, by number, until fn fails.
+// Shops hands over the newest version of every shop, by number and without
+// people's names, until fn fails.
 func (r *Reader) Shops(ctx context.Context, fn func(*shop.Shop) error) error {
 	rows, err := r.db.QueryContext(ctx, `SELECT shop, version, body FROM settings s
 		WHERE version = (SELECT max(version) FROM settings WHERE shop = s.shop) ORDER BY shop`)

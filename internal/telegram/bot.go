@@ -26,7 +26,7 @@ var ErrToken = errors.New("the chat server does not know this bot: check the tok
 // Command is a line of the menu that the chat offers.
 type Command struct{ Name, Text string }
 
-// Options are what a [Bot] needs. All but Seen, Sleep and Commands are required.
+// Options are what a [Bot] needs. All are required but Reached, Seen, Sleep, Commands and Draw.
 type Options struct {
 	Token string
 	URL   string // of the server, without the token

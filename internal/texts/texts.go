@@ -1,6 +1,6 @@
-// Package texts holds every sentence people read, one file a language, and
-// writes numbers, money and times as the locale does. A language is one more
-// file beside en.toml.
+// Package texts holds the sentences people read in a chat, one file a language,
+// and writes numbers and money as the locale does; times are 15:04 everywhere.
+// A language is one more file beside en.toml.
 package texts
 
 import (
