@@ -11,8 +11,8 @@ import (
 	"strings"
 
 	"shopfloat/internal/demand"
-	"shopfloat/internal/demand/holidays"
 	"shopfloat/internal/demand/wide"
+	"shopfloat/internal/holidays"
 )
 
 // forecastCmd forecasts every series of a table on its own.
@@ -144,11 +144,12 @@ func (c *forecastCmd) options(table wide.Table) (demand.Options, error) {
 	firstYear, _, _ := first.Date()
 	lastYear, _, _ := last.Date()
 	var list []demand.Holiday
-	if c.Country != "" {
-		var err error
-		if list, err = holidays.Of(c.Country, firstYear-1, lastYear+1); err != nil {
-			return options, fmt.Errorf("--country: %w", err)
-		}
+	country := strings.ToUpper(c.Country)
+	if country != "" && !holidays.Known(country) {
+		return options, fmt.Errorf("--country: no public holidays known for country %q", c.Country)
+	}
+	for _, h := range holidays.Years(country, firstYear-1, lastYear+1) {
+		list = append(list, demand.Holiday{Day: demand.DayOf(h.Date.Time().Date()), Name: h.Name})
 	}
 	options.Calendar = demand.NewCalendar(first, last, list)
 	return options, nil

@@ -7,7 +7,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/demand"
-	"shopfloat/internal/reminders"
+	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 )
 
@@ -138,7 +138,7 @@ func (p *Plan) credit(claims []books.Claim) {
 func (o *Outlook) branch(date shop.Date, step int) shop.Date {
 	for range SightDays {
 		date = date.Add(step)
-		if bankdays.Open(o.shop.Currency, date) && reminders.Holiday(o.shop.Country, date) == "" {
+		if bankdays.Open(o.shop.Currency, date) && holidays.On(o.shop.Country, date) == "" {
 			break
 		}
 	}

@@ -5,7 +5,7 @@ import (
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/demand"
-	"shopfloat/internal/reminders"
+	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 )
 
@@ -48,7 +48,7 @@ func options(s *shop.Shop, past *Past, date demand.Day) demand.Options {
 	from, _, _ := first.Date()
 	to, _, _ := last.Date()
 	var known []demand.Holiday
-	for _, f := range reminders.Festivals(s.Country, from-1, to+1) {
+	for _, f := range holidays.Years(s.Country, from-1, to+1) {
 		known = append(known, demand.Holiday{Day: dayOf(f.Date), Name: f.Name})
 	}
 	return demand.Options{

@@ -8,7 +8,7 @@ import (
 	"github.com/rickar/cal/v2"
 	"github.com/rickar/cal/v2/ecb"
 
-	"shopfloat/internal/reminders"
+	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 )
 
@@ -22,7 +22,7 @@ var countries = map[string]string{
 // Known reports whether the bank holidays of a currency are known. Of another
 // one only Saturdays and Sundays are left out, and people are to be told so.
 func Known(currency string) bool {
-	return currency == "EUR" || reminders.Known(countries[currency])
+	return currency == "EUR" || holidays.Known(countries[currency])
 }
 
 // Open reports whether the banks of a currency pay on a date. The euro follows
@@ -38,7 +38,7 @@ func Open(currency string, date shop.Date) bool {
 		is, kept, _ := c.IsHoliday(day)
 		return !is && !kept
 	}
-	return reminders.Holiday(countries[currency], date) == ""
+	return holidays.On(countries[currency], date) == ""
 }
 
 // Next is the first day on or after a date on which banks pay.

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"shopfloat/internal/demand"
-	"shopfloat/internal/demand/holidays"
 	"shopfloat/internal/demand/wide"
+	"shopfloat/internal/holidays"
 )
 
 // dataVariable names the file of open data; VALIDATION.md says which. It is not part of
@@ -38,9 +38,9 @@ func england(t testing.TB, first, last demand.Day) *demand.Calendar {
 	t.Helper()
 	firstYear, _, _ := first.Date()
 	lastYear, _, _ := last.Date()
-	days, err := holidays.Of("GB", firstYear-1, lastYear+1)
-	if err != nil {
-		t.Fatal(err)
+	var days []demand.Holiday
+	for _, h := range holidays.Years("GB", firstYear-1, lastYear+1) {
+		days = append(days, demand.Holiday{Day: demand.DayOf(h.Date.Time().Date()), Name: h.Name})
 	}
 	return demand.NewCalendar(first, last, days)
 }

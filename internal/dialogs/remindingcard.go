@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/holidays"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -92,7 +93,7 @@ func (c *talk) tellEve(n reminders.Name) {
 	next := n.Date.Add(1)
 	for _, id := range reminders.People(c.f.Shop, n.Date, n.Task, shop.Managers) {
 		c.tellPerson(id, Reply{
-			Body:    []Block{{Text: c.v.Say("due.holiday", "what", reminders.Holiday(c.f.Shop.Country, next))}},
+			Body:    []Block{{Text: c.v.Say("due.holiday", "what", holidays.On(c.f.Shop.Country, next))}},
 			Buttons: [][]Button{c.button("usual", "o:usual:"+compact(next))},
 			Key:     dueKey(n), Silent: true,
 		})

@@ -3,6 +3,7 @@ package reminders
 import (
 	"time"
 
+	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 )
 
@@ -35,7 +36,7 @@ type Day struct {
 func On(s *shop.Shop, date shop.Date) Day {
 	weekly := s.Hours[date.Weekday()]
 	hours := weekly
-	d := Day{Date: date, Holiday: Holiday(s.Country, date), Duty: s.Plan.Duty[date.Weekday()]}
+	d := Day{Date: date, Holiday: holidays.On(s.Country, date), Duty: s.Plan.Duty[date.Weekday()]}
 	switch {
 	case weekly == shop.Hours{}:
 		d.Closed = Weekly

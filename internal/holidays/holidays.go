@@ -1,4 +1,6 @@
-package reminders
+// Package holidays knows the public holidays of the countries a shop may stand
+// in, from the calendars of github.com/rickar/cal.
+package holidays
 
 import (
 	"time"
@@ -36,9 +38,9 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// holidays are the calendars by ISO 3166-1 code. GB is England and Wales.
-// They are rules: one-off holidays are for the owner to tell.
-var holidays = map[string][]*cal.Holiday{
+// calendars are the rules by ISO 3166-1 code. GB is England and Wales.
+// One-off holidays are for the owner to tell.
+var calendars = map[string][]*cal.Holiday{
 	"AT": at.Holidays, "BE": be.Holidays, "BG": bg.Holidays, "CA": ca.Holidays, "CH": ch.Holidays,
 	"CZ": cz.Holidays, "DE": de.Holidays, "DK": dk.Holidays, "ES": es.Holidays, "FR": fr.Holidays,
 	"GB": gb.Holidays, "GR": gr.Holidays, "HR": hr.Holidays, "IE": ie.Holidays, "IT": it.Holidays,
@@ -62,11 +64,11 @@ func sundaysOnly(list []*cal.Holiday) []*cal.Holiday {
 	return mended
 }
 
-// Holiday names the public holiday of a country, by its ISO 3166-1 code, that
+// On names the public holiday of a country, by its ISO 3166-1 code, that
 // a date is or is kept on; empty for none and for a country that is not known.
-func Holiday(country string, date shop.Date) string {
+func On(country string, date shop.Date) string {
 	// Cacheable stays off: the cache is not made for several goroutines.
-	c := cal.Calendar{Holidays: holidays[country]}
+	c := cal.Calendar{Holidays: calendars[country]}
 	if is, kept, h := c.IsHoliday(date.Time()); is || kept {
 		return h.Name
 	}
@@ -74,4 +76,4 @@ func Holiday(country string, date shop.Date) string {
 }
 
 // Known reports whether a country's public holidays are known.
-func Known(country string) bool { return holidays[country] != nil }
+func Known(country string) bool { return calendars[country] != nil }

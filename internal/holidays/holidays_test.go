@@ -1,10 +1,13 @@
-package reminders_test
+package holidays_test
 
 import (
+	"encoding/csv"
+	"os"
+	"path/filepath"
 	"testing"
 	"time"
 
-	"shopfloat/internal/reminders"
+	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 )
 
@@ -18,11 +21,11 @@ func TestPublishedHolidays(t *testing.T) {
 		"US": "holidays_us_fed_banks.csv",  // Federal Reserve K.8
 	} {
 		published := map[shop.Date]bool{}
-		for _, row := range table(t, file) {
-			published[shop.Date(row[0])] = true
+		for _, date := range publishedIn(t, file) {
+			published[date] = true
 		}
 		for date := shop.Date("2026-01-01"); date <= "2027-12-31"; date = date.Add(1) {
-			name := reminders.Holiday(country, date)
+			name := holidays.On(country, date)
 			weekend := date.Weekday() == time.Saturday || date.Weekday() == time.Sunday
 			switch {
 			case published[date] && name == "":
@@ -35,7 +38,28 @@ func TestPublishedHolidays(t *testing.T) {
 }
 
 func TestHolidayOfUnknownCountry(t *testing.T) {
-	if name := reminders.Holiday("XX", "2026-12-25"); name != "" || reminders.Known("XX") || !reminders.Known("IE") {
+	if name := holidays.On("XX", "2026-12-25"); name != "" || holidays.Known("XX") || !holidays.Known("IE") {
 		t.Errorf("a country that is not known has %q", name)
 	}
+}
+
+// publishedIn reads the days of a file, which names its source in its head.
+func publishedIn(t *testing.T, name string) []shop.Date {
+	t.Helper()
+	file, err := os.Open(filepath.Join("..", "..", "testdata", "holidays", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = file.Close() }()
+	r := csv.NewReader(file)
+	r.Comment = '#'
+	rows, err := r.ReadAll()
+	if err != nil || len(rows) < 2 {
+		t.Fatalf("%s: %d rows, %v", name, len(rows), err)
+	}
+	var days []shop.Date
+	for _, row := range rows[1:] {
+		days = append(days, shop.Date(row[0]))
+	}
+	return days
 }

@@ -1,0 +1,35 @@
+package holidays
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"shopfloat/internal/shop"
+)
+
+// Holiday is one public holiday of a year: the day itself, or another it is kept on.
+type Holiday struct {
+	Date shop.Date
+	Name string
+}
+
+// Years lists the public holidays of a country, by its ISO 3166-1 code, in
+// the years from first to last: what [On] knows, at once, by date. None for a country
+// that is not known.
+func Years(country string, first, last int) []Holiday {
+	var list []Holiday
+	for year := first; year <= last; year++ {
+		for _, rule := range calendars[country] {
+			actual, kept := rule.Calc(year)
+			for i, at := range []time.Time{actual, kept} {
+				if at.IsZero() || i == 1 && kept.Equal(actual) {
+					continue
+				}
+				list = append(list, Holiday{shop.DateOf(at), rule.Name})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Holiday) int { return cmp.Compare(a.Date, b.Date) })
+	return list
+}
