@@ -356,12 +356,16 @@ func itoa(n int) string     { return strconv.Itoa(n) }
 func itoa64(n int64) string { return strconv.FormatInt(n, 10) }
 
 // checkPaid asks back a printed figure above what was put in: probably money.
+// Where more was taken out than put in, what was taken out says nothing.
 func checkPaid(c *talk, l line, n int64) doubt {
-	var in int64
+	var in, out int64
 	for _, b := range c.target().Boxes {
 		if b.Face == l.face {
-			in += b.Loaded + b.Added - b.Removed
+			in, out = in+b.Loaded+b.Added, out+b.Removed
 		}
+	}
+	if out <= in {
+		in -= out
 	}
 	if n <= in {
 		return doubt{}

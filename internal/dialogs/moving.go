@@ -29,12 +29,11 @@ var transfers = []transfer{
 func moveFlow() *flow {
 	return &flow{
 		name: "move", title: "move", open: true, start: startMove,
-		screens: map[string]screen{
+		screens: withMissedTopUp(outQuestion, map[string]screen{
 			"how":    {ask: askHow, tap: tapHow, what: "what.move"},
-			"out":    outQuestion.screen(),
 			"in":     inQuestion.screen(),
 			"review": {ask: askMoveReview, taps: map[string]func(*talk){"confirm": tapMove, "change": changeMove}, what: "what.review"},
-		},
+		}),
 	}
 }
 
@@ -145,23 +144,27 @@ func setHow(c *talk, t transfer) {
 	c.goTo("out")
 }
 
-// checkOut asks back more notes than can be in the box.
+// checkOut asks back more notes than can be in the box, and what is far from
+// what this shop moves.
 func checkOut(c *talk, l line, n int64) doubt {
 	t := c.transfer()
 	if t.to == books.Boxes {
 		return checkAdded(c, l, n)
 	}
-	if t.from != books.Boxes || n == 0 {
+	if n == 0 {
 		return doubt{}
+	}
+	if t.from != books.Boxes {
+		return checkOutside(c, t, l, n)
 	}
 	level, _ := estimate(c.target(), l.box)
 	if n <= level {
 		return doubt{}
 	}
 	if notes, ok := asMoney(l, n); ok && notes <= level {
-		return doubt{why: "money-out", likely: notes, hard: true}
+		return doubt{why: "money-out", likely: notes}
 	}
-	return doubt{why: "not-there", hard: true}
+	return doubt{why: "not-there"}
 }
 
 func checkIn(c *talk, l line, n int64) doubt { return checkAdded(c, l, n) }

@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/counts"
 )
 
 func topUpFlow() *flow {
@@ -21,12 +22,11 @@ func topUpFlow() *flow {
 func swapFlow() *flow {
 	return &flow{
 		name: "swap", title: "swap", open: true, start: startSwap,
-		screens: map[string]screen{
-			"which":  {ask: askSwapWhich, tap: tapSwapWhich, what: "what.swap"},
-			"old":    oldQuestion.screen(),
+		screens: withMissedTopUp(oldQuestion, map[string]screen{
+			"which":  {ask: askSwapWhich, answer: answerSwapWhich, tap: tapSwapWhich, what: "what.swap"},
 			"new":    newQuestion.screen(),
 			"review": {ask: askSwapReview, taps: map[string]func(*talk){"confirm": tapSwap, "change": changeSwap}, what: "what.review"},
-		},
+		}),
 	}
 }
 
@@ -38,7 +38,7 @@ var (
 		taps:  map[string]func(*talk){"swap": func(c *talk) { c.enter("swap"); startSwap(c) }},
 	}
 	oldQuestion = question{
-		name: "old", lines: swapLine, check: checkFits, what: "what.old",
+		name: "old", lines: swapLine, check: checkOld, what: "what.old",
 		next: func(*talk) string { return "new" },
 	}
 	newQuestion = question{
@@ -99,7 +99,9 @@ func checkAdded(c *talk, l line, n int64) doubt {
 	p := c.target()
 	level, shown := estimate(p, l.box)
 	if level+n <= l.capacity {
-		if notes, ok := asMoney(l, n); ok && n >= 1000 && level+notes <= l.capacity {
+		usual := usualOf(c, l)
+		much := n >= clearlyMoney || usual > 0 && n > usual && far(n, usual)
+		if notes, ok := asMoney(l, n); ok && much && level+notes <= l.capacity {
 			return doubt{why: "money-usual", likely: notes}
 		}
 		return doubt{}
@@ -156,9 +158,23 @@ func confirmTopUp(c *talk) {
 }
 
 func startSwap(c *talk) {
-	if c.ready() != nil {
-		c.goTo("which")
+	if c.ready() == nil {
+		return
 	}
+	c.goTo("which")
+	if c.rest != "" && !answerSwapWhich(c, c.rest) {
+		c.first(c.v.Say("not-box", "near", c.rest))
+	}
+}
+
+// answerSwapWhich takes a box by its name, its place or its kind of note.
+func answerSwapWhich(c *talk, s string) bool {
+	lines := boxLines(c)
+	res := counts.Parse(s+": 1", c.request(lines, 0, question{})) // read as the key of one note
+	if len(res.Items) != 1 || res.Problem != nil || res.Items[0].Notes != 1 {
+		return false
+	}
+	return tapSwapWhich(c, "line-"+itoa(res.Items[0].Line))
 }
 
 func askSwapWhich(c *talk) *card {
@@ -229,7 +245,10 @@ func tapSwap(c *talk) {
 	}
 	diff := cashmath.Value(l.face, in-out)
 	word := "swapped-more"
-	if diff.IsNegative() {
+	switch {
+	case diff.IsZero():
+		word = "swapped-same"
+	case diff.IsNegative():
 		word = "swapped-less"
 	}
 	c.close(text(c.v.Say("swapped", "line", c.lineName(nil, l), "when", c.clock(c.when())),
