@@ -149,8 +149,12 @@ func startFinish(c *talk) {
 	c.goTo(c.afterCount(list[0]))
 }
 
-// nothingOpen says that the machine is not open, and when it was last closed.
+// nothingOpen says that the machine is not open, and when it was last closed; of
+// something from earlier, that it was not open then.
 func (c *talk) nothingOpen() string {
+	if why, _ := c.closedThen(); why != "" {
+		return why
+	}
 	if p := c.m.Last(); p != nil && p.Status == books.Closed {
 		return c.v.Say("nothing-open-since", "when", c.clock(p.Ended), "who", c.name(p.EndedBy))
 	}

@@ -267,6 +267,7 @@ func (e *Engine) begin(c *talk, name string) {
 // enter makes a dialog the one under way, with an empty draft; a time given
 // for something from earlier stays.
 func (c *talk) enter(name string) {
+	c.forNow(name)
 	happened := c.State.Draft.Happened
 	if c.State.Machine = c.m.ID; c.f.Elsewhere {
 		c.Turn = c.f.Shop.ID

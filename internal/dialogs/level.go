@@ -46,7 +46,12 @@ func tellLevel(c *talk) *card {
 		return nil
 	}
 	body := []Block{{Text: c.v.Say("level.head", "when", c.clock(p.Opened))}, c.levelTable(p, lines, v)}
-	c.close(append(body, text(c.forecast(p, lines, v)...))...)
+	if c.State.Draft.Happened.IsZero() { // what was to come then is past
+		body = append(body, text(c.forecast(p, lines, v)...))
+	} else {
+		body = append(body, text(c.v.Say("paper-next")))
+	}
+	c.close(body...)
 	return nil
 }
 

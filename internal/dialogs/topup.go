@@ -76,7 +76,12 @@ func estimate(p *books.Period, position int) (notes int64, shown bool) {
 		}
 		return b.Held, false
 	}
-	r := p.Readings[len(p.Readings)-1]
+	r := p.Readings[0]
+	for _, x := range p.Readings[1:] { // one from paper may have come in after a newer one
+		if !x.Happened.Before(r.Happened) {
+			r = x
+		}
+	}
 	return r.Boxes[position-1] + b.Held - r.Held[position-1], true
 }
 
@@ -130,9 +135,18 @@ func askTopUpReview(c *talk) *card {
 		k.buttons = [][]Button{c.button("change", "change"), c.button("confirm-over", "confirm")}
 		return k
 	}
-	k.body = append(k.body, Block{Text: c.v.Say("topup-type")})
+	k.body = append(k.body, c.topUpRight())
 	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
 	return k
+}
+
+// topUpRight asks whether notes put in are right; what is typed into the machine
+// now would be wrong for something from earlier.
+func (c *talk) topUpRight() Block {
+	if !c.State.Draft.Happened.IsZero() {
+		return Block{Text: c.v.Say("right")}
+	}
+	return Block{Text: c.v.Say("topup-type")}
 }
 
 // someLines keeps the lines that have notes.
@@ -183,7 +197,8 @@ func askSwapWhich(c *talk) *card {
 		c.goTo("old")
 		return nil
 	}
-	k := &card{body: []Block{{Text: c.v.Say("ask.swap")}}}
+	ask := either(c.State.Draft.Happened.IsZero(), "ask.swap", "ask.swapped")
+	k := &card{body: []Block{{Text: c.v.Say(ask)}}}
 	for i, l := range boxLines(c) {
 		k.buttons = append(k.buttons, []Button{{c.lineName(boxLines(c), l), "line-" + itoa(i)}})
 	}
@@ -219,7 +234,7 @@ func askSwapReview(c *talk) *card {
 		{c.v.Say("taken-out"), c.v.Count("notes", out), c.v.Money(cashmath.Value(l.face, out))},
 		{c.v.Say("put-in"), c.v.Count("notes", in), c.v.Money(cashmath.Value(l.face, in))},
 	})}}
-	k.body = append(k.body, Block{Text: c.v.Say("topup-type")})
+	k.body = append(k.body, c.topUpRight())
 	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
 	return k
 }
