@@ -28,8 +28,9 @@
 //   - A x B: if A is a face that is asked, A is the face (20x50 is 50 twenties); if only B is, B is.
 //   - A: B is a face before it is a box's position. A) B and, at the start of a row, A. B are positions.
 //   - 150,200,40 is a list if its numbers fit the lines and the whole is no number below ten thousand; no box
-//     holds so many notes (common practice, no source). 1,500 is always one number, 1 500 with a plain blank
-//     always two.
+//     holds so many notes (common practice, no source). 1,500 is always one number.
+//   - 1 500 with a plain blank is two numbers, unless the second begins with a zero (2 000), or only as one
+//     number, in one way, do all of them fill the lines (40 1 500 200).
 //   - 20 150 where more than two lines are open is refused with FaceOrNotes.
 //   - Two bare numbers beside one key (20s 1 500) are refused with TooMany.
 //   - twenty is a number unless digits or "one" count it, or it is linked to digits: twenty: 150.

@@ -54,6 +54,26 @@ func runCases(t *testing.T, req counts.Request, cases []parseCase) {
 	}
 }
 
+// A plain blank groups thousands only where nothing else can be meant.
+func TestParseSpacedThousands(t *testing.T) {
+	runCases(t, shop(), []parseCase{
+		{"2 000", "0=2000"}, {"2 050", "0=2050"}, {"12 000", "0=12000"},
+		{"40 2 000 200", "0=40 1=2000 2=200"}, {"40 3 000", "0=40 1=3000 too few"},
+		{"1 000 2 000 1 200", "0=1000 1=2000 2=1200"},
+		{"1 500 200 80", "0=1500 1=200 2=80"}, {"40 1 500 200", "0=40 1=1500 2=200"},
+		{"1 500", "0=1 1=500 too few"}, {"1 500 200", "0=1 1=500 2=200"},
+		{"1 500 2 500", "too many"}, // one of the two, and nobody knows which
+		{"0 050", "0=0 1=50 too few"}, {"2, 000", "0=2 1=0 too few"}, {"2 0000", "0=2 1=0 too few"},
+		{"2\n000", "0=2 1=0 too few"}, {"20s 2 000", "too many"},
+	})
+	last := shop()
+	last.Next = 2
+	runCases(t, last, []parseCase{{"1 500", "2=1500"}, {"2 000", "2=2000"}, {"40 150 200", "0=40 1=150 2=200"}})
+	pairs := shop()
+	pairs.Lines = []counts.Line{{Face: "5"}, {Face: "2"}}
+	runCases(t, pairs, []parseCase{{"5 100 2 200", "0=100 1=200"}})
+}
+
 func TestParseBoxOrder(t *testing.T) {
 	runCases(t, shop(), []parseCase{
 		{"40 150 200", "0=40 1=150 2=200"},

@@ -7,6 +7,7 @@ func (s *settler) settleBare() (done bool) {
 		return true
 	}
 	s.splitLists()
+	s.joinThousands()
 	if s.pairsShape() && (!s.fits(len(s.entries)) || s.rowsOfTwo()) {
 		return false
 	}
