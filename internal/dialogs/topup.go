@@ -176,19 +176,31 @@ func startSwap(c *talk) {
 		return
 	}
 	c.goTo("which")
-	if c.rest != "" && !answerSwapWhich(c, c.rest) {
+	switch {
+	case c.rest == "":
+	case !answerSwapWhich(c, c.rest):
 		c.first(c.v.Say("not-box", "near", c.rest))
+	case c.State.Draft.Happened.IsZero(): // the question that says it is passed over
+		c.first(c.v.Say("before-topup"))
 	}
 }
 
 // answerSwapWhich takes a box by its name, its place or its kind of note.
 func answerSwapWhich(c *talk, s string) bool {
+	return tapSwapWhich(c, "line-"+itoa(c.boxNamed(s)))
+}
+
+// boxNamed finds the one box that a text names; -1 for none.
+func (c *talk) boxNamed(s string) int {
+	if c.kit == nil {
+		return -1
+	}
 	lines := boxLines(c)
 	res := counts.Parse(s+": 1", c.request(lines, 0, question{})) // read as the key of one note
 	if len(res.Items) != 1 || res.Problem != nil || res.Items[0].Notes != 1 {
-		return false
+		return -1
 	}
-	return tapSwapWhich(c, "line-"+itoa(res.Items[0].Line))
+	return res.Items[0].Line
 }
 
 func askSwapWhich(c *talk) *card {

@@ -42,8 +42,12 @@ var wordless = []string{
 }
 
 // asks reports whether a text is so clearly a question that no command is
-// meant by the word it begins with: "test failed" is no test payout.
+// meant by the word it begins with: "test failed" is no test payout. "Swap middle
+// box" is what it says.
 func (e *Engine) asks(c *talk, cmd *command, rest string) bool {
+	if cmd != nil && cmd.name == "swap" && c.boxNamed(rest) >= 0 {
+		return false
+	}
 	return cmd != nil && slices.Contains(wordless, cmd.name) && rest != c.v.Say("words.more") &&
 		wordy(rest) && !strings.ContainsAny(rest, "0123456789") && e.find(c.in.Text).Clear
 }
