@@ -16,7 +16,7 @@ func (e *Engine) earlierFlow() *flow {
 		taps[name] = func(c *talk) { e.fromPaper(c, name) }
 	}
 	return &flow{
-		name: "earlier", title: "earlier", start: startEarlier,
+		name: "earlier", title: "earlier", anew: true, start: startEarlier,
 		screens: map[string]screen{
 			"when": {ask: askWhen, answer: answerWhen, what: "what.when"},
 			"what": {ask: e.askWhat, what: "what.earlier", taps: taps},

@@ -27,6 +27,8 @@ var typed = []string{
 	"today", "yesterday", "history today", "50x28 20x89 10x120",
 	"notes are stuck", "machine is offline", "man with a gun", "1", "faults", "guides", "contacts", "change contacts",
 	"reference 4711", "visit", "what do i do with a torn note", "the engineer is here", "30 100 150", "50x1",
+	"swap 20s", "middle", "swap 7s", "1x160", "20x1000", "2 000", "40 2 000 200", "earlier 25 nov 11:00", "earlier 25 nov",
+	"earlier tomorrow 10:00", "earlier Wed 25 Nov, 05:00",
 	"", " ", "🙂", "١٥٠", "20x150 20x3", "/start", "a very long sentence about nothing that goes on and on",
 }
 
@@ -38,7 +40,8 @@ var labels = []string{
 	"Counters", "I must go", "Ben", "Change role", "Staff", "No longer", "Yes, remove", "Invite", "Note boxes", "Seen", "More", "Keep",
 	"2,000", "Keys", "Stands", "Phone", "Add a machine", "It is right", "Leave", "The rest", "With a device", "Take change", "Swap",
 	"Correct it", "Yes, correct", "Count the box", "The figures", "The day", "It never", "Typed wrongly", "That is all", "1.", "3.", "50s",
-	"20s", "A part", "The bank took", "I don't know", "Another shop", "Our fee", "A customer", "Write to", "Fri", "Wed", "Opening", "Closing", "150 notes",
+	"20s", "A part", "The bank took", "I don't know", "Another shop", "Our fee", "A customer", "Write to", "Record a top-up", "Correct that", "Another time", "Box swapped", "Levels",
+	"Take notes", "Safe to", "Bank to", "Fri", "Wed", "Opening", "Closing", "150 notes",
 }
 
 // TestAnything plays random messages and taps of three people at one machine.
