@@ -160,15 +160,21 @@ func (p *Period) Day() cashmath.Day {
 // Paid adds up, in money, what all slips say was paid out and cancelled.
 func (p *Period) Paid() (paidOut, cancelled decimal.Decimal) {
 	for _, s := range p.Slips {
-		for _, a := range s.Amounts {
-			if a.Field == PaidOut || a.Field == LastSeen {
-				paidOut = paidOut.Add(a.Value)
-			}
-		}
-		paidOut = paidOut.Add(s.PaidOut.Value())
+		paidOut = paidOut.Add(s.Paid())
 		cancelled = cancelled.Add(s.cancelled())
 	}
 	return paidOut, cancelled
+}
+
+// Paid is the money that the slip says was paid out, cancelled payouts included.
+func (s *Slip) Paid() decimal.Decimal {
+	sum := s.PaidOut.Value()
+	for _, a := range s.Amounts {
+		if a.Field == PaidOut || a.Field == LastSeen {
+			sum = sum.Add(a.Value)
+		}
+	}
+	return sum
 }
 
 // cancelled is the money of payouts that were cancelled.

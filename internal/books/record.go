@@ -103,6 +103,7 @@ const (
 	Mistyped   Reason = "mistyped"   // the figure was typed wrongly
 	Miscounted Reason = "miscounted" // it was counted wrongly
 	Misplaced  Reason = "misplaced"  // it belongs to another day
+	Twice      Reason = "twice"      // another record has it in it
 )
 
 // Photo points at a picture in the chat; the picture itself is fetched later.

@@ -30,11 +30,12 @@ func closingScreens() map[string]screen {
 		"count-review": review("left", askCountReview, confirmCount),
 		"change":       {ask: askChangeCount, answer: answerChangeCount, tap: tapChangeCount, what: "what.change"},
 		"witness":      witnessScreen(),
-		"paid":         paidQuestion.screen(),
+		"paid":         paidScreen(),
+		"slip-out":     slipOutScreen(),
 		"last-seen":    lastSeenQuestion.screen(),
 		"back":         backQuestion.screen(),
 		"back-total":   {ask: askBackTotal, answer: answerBackTotal, taps: map[string]func(*talk){"none": noBackTotal}, typed: noWords, what: "what.back"},
-		"verdict": {ask: askVerdict, tap: tapFix, what: "what.verdict", taps: map[string]func(*talk){
+		"verdict": {ask: askVerdict, tap: tapVerdictLine, what: "what.verdict", taps: map[string]func(*talk){
 			"confirm": tapVerdict, "figures": changeFigures, "recount": recount, "count-tray": countTray}},
 		"fix": {ask: askFix, what: "what.fix", taps: map[string]func(*talk){
 			"confirm": applyFix, "back": func(c *talk) { c.goTo("verdict") }}},
@@ -65,6 +66,7 @@ var (
 	}
 	paidQuestion = question{
 		name: "paid", lines: kindLines, money: true, check: checkPaid, what: "what.paid", total: paidTotal,
+		before: (*talk).alreadyIn,
 		next: func(c *talk) string {
 			if c.chosen("paid-total") != "" {
 				return "back-total"
@@ -380,11 +382,19 @@ func checkPaid(c *talk, l line, n int64) doubt {
 	return doubt{why: "paid-more", likely: 0}
 }
 
+// paidScreen takes printed figures, and lets those that are in be left out.
+func paidScreen() screen {
+	s := paidQuestion.screen()
+	s.tap = func(c *talk, choice string) bool { return tapSlip(c, choice) || paidQuestion.pick(c, choice) }
+	return s
+}
+
 func paidButtons(c *talk) [][]Button {
 	rows := [][]Button{}
 	if len(c.target().Slips) > 0 && c.State.Flow != "settle" {
 		rows = append(rows, c.button("no-more", "no-more"))
 	}
+	rows = append(rows, c.slipButtons(c.target().Slips)...)
 	rows = append(rows, c.button("restart", "restart"))
 	if c.State.Flow != "settle" {
 		rows = append(rows, c.button("no-slip", "no-slip"))

@@ -205,7 +205,7 @@ func (c *talk) stopped(f *flow) string {
 	case p.Status == books.Closed:
 		return c.v.Say("stopped-closed")
 	case p.Status == books.Waiting && c.State.Flow != "second":
-		return c.v.Say("stopped-counted")
+		return c.v.Say(either(len(p.Slips) > 0, "stopped-slips", "stopped-counted"))
 	case f.name == "spot" && slices.Contains([]string{"paid", "last-seen", "back", "back-total", "verdict"}, c.State.Step):
 		return c.v.Say("stopped-spot")
 	}

@@ -102,7 +102,9 @@ func askVerdict(c *talk) *card {
 	}
 	k := &card{body: c.verdict(p)}
 	if c.State.Flow != "spot" {
-		k.buttons = c.fixButtons(p)
+		if k.buttons = c.twiceButtons(p); len(k.buttons) == 0 {
+			k.buttons = c.fixButtons(p)
+		}
 	}
 	k.buttons = append(k.buttons, c.button("confirm", "confirm"), c.button("change", "figures"))
 	if !p.Taken {
@@ -116,16 +118,24 @@ func (c *talk) verdict(p *books.Period) []Block {
 	last := text(c.dues(p))
 	if p.TotalOnly() {
 		word, variance := p.Balances()
-		return []Block{text(c.v.Say("verdict.head")), text(c.total(p, word, variance), c.v.Say("verdict.total-only"),
-			c.placed(p, variance)), last}
+		return []Block{text(c.v.Say("verdict.head")), text(append([]string{c.total(p, word, variance),
+			c.v.Say("verdict.total-only"), c.placed(p, variance)}, c.twiceLines(p)...)...), last}
 	}
 	r := cashmath.Reconcile(p.Day())
 	body := []Block{text(c.v.Say("verdict.head")), c.verdictTable(r, !p.Has(books.Unsettled))}
-	lines := append([]string{c.total(p, r.Verdict, r.TotalVariance)}, c.causeLines(p)...)
+	lines := append([]string{c.total(p, r.Verdict, r.TotalVariance)}, c.likely(p)...)
 	if len(lines) == 1 {
 		lines = append(lines, c.lookFirst(p, r))
 	}
 	return append(body, text(append(lines, c.placed(p, r.TotalVariance))...), last)
+}
+
+// likely says what the difference probably is: figures typed twice, before anything else.
+func (c *talk) likely(p *books.Period) []string {
+	if lines := c.twiceLines(p); len(lines) > 0 {
+		return lines
+	}
+	return c.causeLines(p)
 }
 
 // dues says what the bank should pay, for each slip apart: each is credited by itself.
