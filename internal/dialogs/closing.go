@@ -394,7 +394,9 @@ func paidButtons(c *talk) [][]Button {
 	if len(c.target().Slips) > 0 && c.State.Flow != "settle" {
 		rows = append(rows, c.button("no-more", "no-more"))
 	}
-	rows = append(rows, c.slipButtons(c.target().Slips)...)
+	if !c.begunPaid() {
+		rows = append(rows, c.slipButtons(c.target().Slips)...)
+	}
 	rows = append(rows, c.button("restart", "restart"))
 	if c.State.Flow != "settle" {
 		rows = append(rows, c.button("no-slip", "no-slip"))

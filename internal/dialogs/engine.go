@@ -55,6 +55,8 @@ type talk struct {
 
 	unsure  bool // there are several machines, and the person never said which
 	nowhere bool // what is said is about no place
+
+	slips map[int64]printed // once they were looked up in the ledger
 }
 
 // Engine answers inputs. It holds only tables.

@@ -28,11 +28,11 @@ func (c *talk) dueOn(at time.Time) shop.Date {
 	return c.creditRule().Due(c.f.Shop.Currency, c.local(at))
 }
 
-// dayOfClaim is the day of trading that a claim is for.
+// dayOfClaim is the day of trading that a claim's period belongs to.
 func (c *talk) dayOfClaim(x books.Claim) shop.Date { return reminders.DayOf(c.f.Shop, x.Opened) }
 
-// claimDay words that day.
-func (c *talk) claimDay(x books.Claim) string { return c.v.Day(c.dayOfClaim(x).Time()) }
+// claimDay names a claim by the day on which its slip was printed.
+func (c *talk) claimDay(x books.Claim) string { return c.v.Day(c.slipDay(x).Time()) }
 
 // claimDays words the days of several settlements.
 func (c *talk) claimDays(of []int64) string {
@@ -94,7 +94,7 @@ func (c *talk) claimsOf(s string) (of []int64, ok bool) {
 		}
 		ok = true
 		for _, x := range c.m.Claims {
-			if d := c.dayOfClaim(x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
+			if d := c.slipDay(x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
 				of = append(of, x.Seq)
 			}
 		}

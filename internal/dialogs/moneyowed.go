@@ -27,8 +27,13 @@ func (e *Engine) owed(c *talk) {
 	body := []Block{text(c.v.Say("owed.head"))}
 	var rows [][]string
 	older := c.m.ByBank()
+	part := false
 	for _, x := range due[max(len(due)-owedLines, 0):] {
-		rows = append(rows, []string{c.claimDay(x), c.v.Money(x.Left()), c.dueWord(x)})
+		word := c.dueWord(x)
+		if c.printed(x).part {
+			part, word = true, c.v.Say("owed.least", "due", word)
+		}
+		rows = append(rows, []string{c.claimDay(x), c.v.Money(x.Left()), word})
 		older = older.Sub(x.Left())
 	}
 	if !older.IsZero() {
@@ -37,7 +42,7 @@ func (e *Engine) owed(c *talk) {
 	if len(rows) == 0 {
 		body = []Block{text(c.v.Say("owed.none"))}
 	} else {
-		rows = append(rows, []string{c.v.Say("owed.total"), c.v.Money(c.m.ByBank()), ""})
+		rows = append(rows, []string{c.v.Say("owed.total"), c.v.Money(c.m.ByBank()), either(part, c.v.Say("owed.at-least"), "")})
 		body = append(body, columnsLast(rows))
 	}
 	var lines []string

@@ -27,7 +27,8 @@ func (c *talk) ownersNote(p *books.Period) {
 		lines = append(lines, line)
 	}
 	if owed := c.m.ByBank(); owed.IsPositive() && !c.hidden() {
-		lines = append(lines, c.v.Say("note.owed", "money", c.v.Money(owed), "when", c.nextDue()))
+		lines = append(lines, c.v.Say("note.owed", "money", c.least(c.owesLeast(), c.v.Money(owed)),
+			"when", c.nextDue()))
 	}
 	if debt := c.m.Owed(); debt.IsPositive() {
 		lines = append(lines, c.v.Say("owed", "money", c.v.Money(debt)))

@@ -219,7 +219,7 @@ func askSettlement(c *talk) *card {
 	for _, a := range r.Amounts {
 		rows = append(rows, []string{c.v.Say("field." + string(a.Field)), "", "", c.v.Money(a.Value)})
 	}
-	body = append(body, columns(2, rows), text(c.v.Say("verdict.due", "money", c.v.Money(r.Due)), c.v.Say("right")))
+	body = append(body, columns(2, rows), text(c.v.Say("verdict.due", "money", c.least(r.Has(books.Unsettled), c.v.Money(r.Due))), c.v.Say("right")))
 	return &card{body: body, buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}}
 }
 
@@ -232,5 +232,5 @@ func tapSettlement(c *talk) {
 		c.refuse(err)
 		return
 	}
-	c.close(text(c.v.Say("settled", "when", c.clock(c.when()), "money", c.v.Money(r.Due))))
+	c.close(text(c.v.Say("settled", "when", c.clock(c.when()), "money", c.least(r.Has(books.Unsettled), c.v.Money(r.Due)))))
 }

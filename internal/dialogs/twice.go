@@ -21,7 +21,7 @@ func (c *talk) slipName(s books.Slip) string {
 // counting, and what is in already, so that nobody types it twice.
 func (c *talk) alreadyIn() string {
 	p := c.target()
-	if p == nil || slices.ContainsFunc(c.State.Draft.Counts["paid"], func(n int64) bool { return n >= 0 }) {
+	if p == nil || c.begunPaid() {
 		return ""
 	}
 	names := make([]string, len(p.Slips))
@@ -33,6 +33,11 @@ func (c *talk) alreadyIn() string {
 		line = c.v.Say("slips-in", "slips", strings.Join(names, "; "))
 	}
 	return text(c.counting(), line).Text
+}
+
+// begunPaid reports whether part of the printed figures is typed already.
+func (c *talk) begunPaid() bool {
+	return slices.ContainsFunc(c.State.Draft.Counts["paid"], func(n int64) bool { return n >= 0 })
 }
 
 // maxSlipButtons bounds the slips that can be left out at the question for the

@@ -149,7 +149,7 @@ func (c *talk) dues(p *books.Period) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return c.v.Say("verdict.due", "money", strings.Join(parts, " + "))
+	return c.v.Say("verdict.due", "money", c.least(p.Has(books.Unsettled), strings.Join(parts, " + ")))
 }
 
 // verdictTable lines up what should be there and what was counted; without
