@@ -231,7 +231,7 @@ func (c *talk) titled(f *flow, body []Block) []Block {
 
 // close ends the dialog with last words, in place of the tapped card.
 func (c *talk) close(body ...Block) {
-	old := c.key()
+	old, held := c.key(), c.heldBack()
 	c.end()
 	r := Reply{Body: append(c.lead, body...), Key: c.key()}
 	c.lead = nil
@@ -242,6 +242,9 @@ func (c *talk) close(body ...Block) {
 	}
 	c.edit = ""
 	c.Replies = append(c.Replies, r)
+	if held != nil {
+		c.tellHeld(held)
+	}
 }
 
 // end forgets the dialog; its buttons are stale from now on.

@@ -16,6 +16,15 @@ const CheckMark = "{check}"
 // the difference probably is, what the bank owes, and the check word. An owner
 // who closed has just seen the day; see [talk.closedHead].
 func (c *talk) ownersNote(p *books.Period) {
+	r := c.noteOf(p)
+	for _, o := range c.f.Shop.People {
+		if o.Role == shop.Owner && o.ID != c.f.Person.ID && !c.secondBy(o.ID) {
+			c.tellPerson(o.ID, r)
+		}
+	}
+}
+
+func (c *talk) noteOf(p *books.Period) Reply {
 	body := []Block{text(c.v.Say("note.head", "day", c.v.Day(c.dayOf(p).Time())), c.which())}
 	body = append(body, c.periodBlocks(p)...)
 	lines := []string{}
@@ -34,12 +43,7 @@ func (c *talk) ownersNote(p *books.Period) {
 		lines = append(lines, c.v.Say("owed", "money", c.v.Money(debt)))
 	}
 	lines = append(lines, c.v.Say("note.check", "word", CheckMark))
-	r := Reply{Body: append(body, text(lines...)), Silent: true}
-	for _, o := range c.f.Shop.People {
-		if o.Role == shop.Owner && o.ID != c.f.Person.ID {
-			c.tellPerson(o.ID, r)
-		}
-	}
+	return Reply{Body: append(body, text(lines...)), Silent: true}
 }
 
 // closedHead says that a close is recorded; to an owner with the check word.

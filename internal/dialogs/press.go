@@ -201,13 +201,15 @@ func (c *talk) stopped(f *flow) string {
 		return c.v.Say("setup-stopped")
 	case slices.Contains(unbooked, f.name):
 		return c.v.Say("stopped-plain", "what", c.v.Say("flow."+f.title))
+	case f.name == "spot" && c.State.Step == "reason":
+		return c.v.Say("stopped-spot-done")
+	case f.name == "spot" && slices.Contains([]string{"paid", "last-seen", "back", "back-total", "verdict"}, c.State.Step):
+		return c.v.Say("stopped-spot")
 	case p == nil || c.State.Draft.Period == 0:
 	case p.Status == books.Closed:
 		return c.v.Say("stopped-closed")
 	case p.Status == books.Waiting && c.State.Flow != "second":
 		return c.v.Say(either(len(p.Slips) > 0, "stopped-slips", "stopped-counted"))
-	case f.name == "spot" && slices.Contains([]string{"paid", "last-seen", "back", "back-total", "verdict"}, c.State.Step):
-		return c.v.Say("stopped-spot")
 	}
 	return c.v.Say("cancelled", "what", c.v.Say("flow."+f.title))
 }

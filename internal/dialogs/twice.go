@@ -134,7 +134,8 @@ func (c *talk) twiceLines(p *books.Period) []string {
 	for i, s := range list {
 		names[i] = c.slipName(s)
 	}
-	lines := []string{c.v.Say("cause-first", "what", c.v.Say("cause.slip-twice", "slips", strings.Join(names, "; ")))}
+	what := c.v.Say("cause.slip-twice", "slips", strings.Join(names, "; "))
+	lines := []string{c.v.Say("cause-first", "what", what)}
 	if below(p) {
 		lines = append([]string{c.v.Say("should-below")}, lines...)
 	}

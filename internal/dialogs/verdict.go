@@ -100,7 +100,11 @@ func askVerdict(c *talk) *card {
 		c.goTo("paid")
 		return nil
 	}
-	k := &card{body: c.verdict(p)}
+	k := &card{}
+	if line := c.counting(); line != "" {
+		k.body = append(k.body, text(line))
+	}
+	k.body = append(k.body, c.verdict(p)...)
 	if c.State.Flow != "spot" {
 		if k.buttons = c.twiceButtons(p); len(k.buttons) == 0 {
 			k.buttons = c.fixButtons(p)
@@ -115,19 +119,23 @@ func askVerdict(c *talk) *card {
 
 // verdict says whether a period balances, in lines that never blame.
 func (c *talk) verdict(p *books.Period) []Block {
-	last := text(c.dues(p))
+	return append(c.outcome(p, "verdict.head"), text(c.dues(p)))
+}
+
+// outcome is the verdict without what the bank should pay.
+func (c *talk) outcome(p *books.Period, head string) []Block {
 	if p.TotalOnly() {
 		word, variance := p.Balances()
-		return []Block{text(c.v.Say("verdict.head")), text(append([]string{c.total(p, word, variance),
-			c.v.Say("verdict.total-only"), c.placed(p, variance)}, c.twiceLines(p)...)...), last}
+		return []Block{text(c.v.Say(head)), text(append([]string{c.total(p, word, variance),
+			c.v.Say("verdict.total-only"), c.placed(p, variance)}, c.twiceLines(p)...)...)}
 	}
 	r := cashmath.Reconcile(p.Day())
-	body := []Block{text(c.v.Say("verdict.head")), c.verdictTable(r, !p.Has(books.Unsettled))}
+	body := []Block{text(c.v.Say(head)), c.verdictTable(r, !p.Has(books.Unsettled))}
 	lines := append([]string{c.total(p, r.Verdict, r.TotalVariance)}, c.likely(p)...)
 	if len(lines) == 1 {
 		lines = append(lines, c.lookFirst(p, r))
 	}
-	return append(body, text(append(lines, c.placed(p, r.TotalVariance))...), last)
+	return append(body, text(append(lines, c.placed(p, r.TotalVariance))...))
 }
 
 // likely says what the difference probably is: figures typed twice, before anything else.
@@ -250,8 +258,7 @@ func confirmVerdict(c *talk) {
 	p = c.m.Period(p.No)
 	c.ownersNote(p)
 	if c.above(p) {
-		c.managers(append([]Block{text(c.v.Say("told.difference", "who", c.f.Person.Name,
-			"day", c.v.Day(c.local(p.Opened))))}, c.verdict(p)...)...)
+		c.tellDifference(p)
 		if p.Verdict != books.NotComplete {
 			c.goTo("reason")
 			return
@@ -292,8 +299,9 @@ func askReason(c *talk) *card {
 	if c.f.Person.Role.Manages() {
 		told = ""
 	}
+	done := either(c.State.Flow == "spot", "spot-recorded", "closed-recorded")
 	return &card{
-		body:    []Block{text(c.v.Say("closed-recorded", "when", c.clock(c.when())), told, c.v.Say("ask.reason"))},
+		body:    []Block{text(c.v.Say(done, "when", c.clock(c.when())), told, c.v.Say("ask.reason"))},
 		buttons: [][]Button{c.button("skip", "skip")},
 	}
 }
@@ -306,12 +314,18 @@ func answerReason(c *talk, s string) bool {
 		c.refuse(err)
 		return true
 	}
-	c.first(c.v.Say("reason-kept"))
-	c.night(c.m.Period(p.No))
+	c.first(c.v.Say(either(c.State.Flow == "spot", "reason-kept-spot", "reason-kept")))
+	noReason(c)
 	return true
 }
 
-func noReason(c *talk) { c.night(c.target()) }
+func noReason(c *talk) {
+	if c.State.Flow == "spot" {
+		c.spotDone()
+		return
+	}
+	c.night(c.target())
+}
 
 // nightTicks are what remains to be done after a close.
 func (c *talk) nightTicks() []string {

@@ -1,0 +1,57 @@
+package dialogs
+
+import (
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+)
+
+// settleFlow takes in the printed figures of a settlement while the period goes on.
+func settleFlow() *flow {
+	screens := closingScreens()
+	screens["verdict"] = screen{ask: askSettlement, what: "what.review",
+		taps: map[string]func(*talk){"confirm": tapSettlement, "change": changeFigures}}
+	return &flow{name: "settle", title: "settle", start: startSettle, screens: screens}
+}
+
+func startSettle(c *talk) {
+	p := c.target()
+	if p == nil && len(c.m.Pending()) > 0 {
+		p = c.m.Pending()[0]
+	}
+	if p == nil {
+		c.close(Block{Text: c.nothingOpen()})
+		return
+	}
+	c.State.Draft.Period = p.No
+	c.goTo("paid")
+	c.take(paidQuestion)
+}
+
+func askSettlement(c *talk) *card {
+	r, _ := c.settlement(c.target())
+	body := []Block{{Text: c.v.Say("review.settle")}}
+	rows := [][]string{}
+	for _, f := range r.Figures {
+		rows = append(rows, []string{c.v.Say("field." + string(f.Field)), c.v.Kind(f.Face),
+			c.v.Count("notes", f.Notes), c.v.Money(cashmath.Value(f.Face, f.Notes))})
+	}
+	for _, a := range r.Amounts {
+		rows = append(rows, []string{c.v.Say("field." + string(a.Field)), "", "", c.v.Money(a.Value)})
+	}
+	due := c.least(r.Has(books.Unsettled), c.v.Money(r.Due))
+	body = append(body, columns(2, rows), text(c.v.Say("verdict.due", "money", due), c.v.Say("right")))
+	return &card{body: body, buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}}
+}
+
+func tapSettlement(c *talk) {
+	if c.overtaken() {
+		return
+	}
+	r, _ := c.settlement(c.target())
+	if _, err := c.record(r); err != nil {
+		c.refuse(err)
+		return
+	}
+	due := c.least(r.Has(books.Unsettled), c.v.Money(r.Due))
+	c.close(text(c.v.Say("settled", "when", c.clock(c.when()), "money", due)))
+}
