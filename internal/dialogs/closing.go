@@ -1,7 +1,6 @@
 package dialogs
 
 import (
-	"slices"
 	"strconv"
 
 	"shopfloat/internal/books"
@@ -441,14 +440,6 @@ func (c *talk) wait(why string) {
 		return
 	}
 	c.askTicks(p, head)
-}
-
-// knew reports whether the difference of a period has been known before, so
-// that a count is not blind: it was counted again, or its close was undone.
-func (c *talk) knew(p *books.Period) bool {
-	return c.chosen("not-blind") != "" || slices.ContainsFunc(c.m.Recent, func(b books.Brief) bool {
-		return b.Kind == books.Close && b.Period == p.No
-	})
 }
 
 // paidValue is what a face value's figures are worth, for wording.

@@ -68,7 +68,7 @@ func askCompare(c *talk) *card {
 		buttons: [][]Button{c.button("second-mine", "mine"), c.button("second-first", "first")}}
 }
 
-func takeSecond(c *talk) { c.second([]books.Mark{books.Second}) }
+func takeSecond(c *talk) { c.second(c.secondMarks(c.target())) }
 func keepFirst(c *talk)  { c.second(nil) }
 
 // second records a second count; with marks it replaces the first.
@@ -78,7 +78,7 @@ func (c *talk) second(marks []books.Mark) {
 		c.close(Block{Text: c.v.Say("second-other", "who", c.f.Person.Name)})
 		return
 	}
-	r := books.Record{Kind: books.Spot, Period: p.No, Figures: c.counted(), Marks: []books.Mark{books.Second}}
+	r := books.Record{Kind: books.Spot, Period: p.No, Figures: c.counted(), Marks: c.secondMarks(p)}
 	word := "second-same"
 	if !c.same() {
 		word = "second-kept"
@@ -172,7 +172,7 @@ func (c *talk) secondLate(p *books.Period) {
 		c.close(Block{Text: c.v.Say("second-other", "who", c.f.Person.Name)})
 		return
 	}
-	r := books.Record{Kind: books.Spot, Period: p.No, Figures: c.counted(), Marks: []books.Mark{books.Second}}
+	r := books.Record{Kind: books.Spot, Period: p.No, Figures: c.counted(), Marks: c.secondMarks(p)}
 	if _, err := c.record(r); err != nil {
 		c.refuse(err)
 		return

@@ -24,6 +24,8 @@ type State struct {
 	Snoozed map[string]int `json:"snoozed,omitempty"` // how often a task of a day was put off here
 	Held    *Held          `json:"held,omitempty"`    // on a shared phone: a tap that waits for who it is
 
+	Seen map[shop.MachineID]int64 `json:"seen,omitempty"` // the last period whose result was shown here
+
 	Walk  *Walk `json:"walk,omitempty"`  // the guide under way beside the dialog
 	Cards int   `json:"cards,omitempty"` // number of the newest card of a guide
 }
@@ -55,6 +57,7 @@ func (s State) clone() State {
 		c.Draft.Counts[k] = slices.Clone(v)
 	}
 	c.Snoozed = maps.Clone(s.Snoozed)
+	c.Seen = maps.Clone(s.Seen)
 	c.Walk = s.Walk.clone()
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)

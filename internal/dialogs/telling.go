@@ -146,7 +146,7 @@ func (c *talk) historyLine(b books.Brief) string {
 		line += " " + c.v.Say("history.corrected", "n", b.Corrected)
 	}
 	for _, m := range b.Marks {
-		if m == books.NotBlind || m == books.Early || m == books.Paper {
+		if m == books.NotBlind && b.Kind != books.Undo || m == books.Early || m == books.Paper {
 			line += " " + c.v.Say("mark."+string(m))
 		}
 	}
@@ -257,7 +257,11 @@ func tapUndo(c *talk) {
 		return
 	}
 	line := c.v.Say("undone", "what", c.v.Say("kind."+string(b.Kind)), "when", c.clock(b.Happened))
-	c.Records = append(c.Records, books.Record{Kind: books.Undo, Period: b.Period, Target: b.Seq, Happened: c.in.At.UTC()})
+	r := books.Record{Kind: books.Undo, Period: b.Period, Target: b.Seq, Happened: c.in.At.UTC()}
+	if p := c.m.Period(b.Period); p != nil && b.Kind == books.Count && c.knew(p) {
+		r.Marks = []books.Mark{books.NotBlind} // so that whoever counts again is known to
+	}
+	c.Records = append(c.Records, r)
 	next := c.v.Say("undone-again")
 	if b.Kind == books.Close {
 		next = c.v.Say("undone-finish")

@@ -100,6 +100,7 @@ func askVerdict(c *talk) *card {
 		c.goTo("paid")
 		return nil
 	}
+	c.shown(p)
 	k := &card{}
 	if line := c.counting(); line != "" {
 		k.body = append(k.body, text(line))
