@@ -148,8 +148,11 @@ func (c *talk) differenceOf(p *books.Period) []Block {
 // heldBack is the period that was closed while the speaker counted it a second
 // time, so that the result was kept from them; nil for none.
 func (c *talk) heldBack() *books.Period {
+	if c.State.Flow != "second" {
+		return nil
+	}
 	p := c.target()
-	if c.State.Flow != "second" || p == nil || p.Status != books.Closed || p.EndedBy == c.f.Person.ID {
+	if p == nil || p.Status != books.Closed || p.EndedBy == c.f.Person.ID {
 		return nil
 	}
 	return p

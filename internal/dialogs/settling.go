@@ -29,7 +29,7 @@ func startSettle(c *talk) {
 
 func askSettlement(c *talk) *card {
 	r, _ := c.settlement(c.target())
-	body := []Block{{Text: c.v.Say("review.settle")}}
+	body := []Block{text(c.slipsIn(c.target().Slips), c.v.Say("review.settle"))}
 	rows := [][]string{}
 	for _, f := range r.Figures {
 		rows = append(rows, []string{c.v.Say("field." + string(f.Field)), c.v.Kind(f.Face),

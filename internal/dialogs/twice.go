@@ -24,15 +24,23 @@ func (c *talk) alreadyIn() string {
 	if p == nil || c.begunPaid() {
 		return ""
 	}
-	names := make([]string, len(p.Slips))
-	for i, s := range p.Slips {
+	return text(c.counting(), c.slipsIn(p.Slips)).Text
+}
+
+// slipsIn names the printed figures that are in already; empty for none.
+func (c *talk) slipsIn(list []books.Slip) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return c.v.Say("slips-in", "slips", strings.Join(c.slipNames(list), "\n"))
+}
+
+func (c *talk) slipNames(list []books.Slip) []string {
+	names := make([]string, len(list))
+	for i, s := range list {
 		names[i] = c.slipName(s)
 	}
-	line := ""
-	if len(names) > 0 {
-		line = c.v.Say("slips-in", "slips", strings.Join(names, "; "))
-	}
-	return text(c.counting(), line).Text
+	return names
 }
 
 // begunPaid reports whether part of the printed figures is typed already.
@@ -130,11 +138,7 @@ func (c *talk) twiceLines(p *books.Period) []string {
 	if len(list) == 0 {
 		return nil
 	}
-	names := make([]string, len(list))
-	for i, s := range list {
-		names[i] = c.slipName(s)
-	}
-	what := c.v.Say("cause.slip-twice", "slips", strings.Join(names, "; "))
+	what := c.v.Say("cause.slip-twice", "slips", strings.Join(c.slipNames(list), "; "))
 	lines := []string{c.v.Say("cause-first", "what", what)}
 	if below(p) {
 		lines = append([]string{c.v.Say("should-below")}, lines...)
