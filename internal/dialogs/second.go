@@ -61,19 +61,22 @@ func askCompare(c *talk) *card {
 		return nil
 	}
 	if c.same() {
-		c.second(nil)
+		c.second(false)
 		return nil
 	}
 	return &card{body: []Block{{Text: c.v.Say("second-differs", "who", c.name(p.CountedBy))}},
 		buttons: [][]Button{c.button("second-mine", "mine"), c.button("second-first", "first")}}
 }
 
-func takeSecond(c *talk) { c.second(c.secondMarks(c.target())) }
-func keepFirst(c *talk)  { c.second(nil) }
+func takeSecond(c *talk) { c.second(true) }
+func keepFirst(c *talk)  { c.second(false) }
 
-// second records a second count; with marks it replaces the first.
-func (c *talk) second(marks []books.Mark) {
+// second records a second count, which may replace the first.
+func (c *talk) second(replaces bool) {
 	p := c.target()
+	if p == nil || p.Status != books.Waiting {
+		return // closed or taken back since the choice was shown: it is asked again
+	}
 	if p.CountedBy == c.f.Person.ID { // on a shared phone who it is, is asked last
 		c.close(Block{Text: c.v.Say("second-other", "who", c.f.Person.Name)})
 		return
@@ -83,8 +86,8 @@ func (c *talk) second(marks []books.Mark) {
 	if !c.same() {
 		word = "second-kept"
 	}
-	if marks != nil {
-		r.Kind, r.Marks, word = books.Count, slices.Clone(marks), "second-taken"
+	if replaces {
+		r.Kind, word = books.Count, "second-taken"
 		if c.chosen("no-tray") != "" {
 			r.Marks = append(r.Marks, books.NoTray)
 		}
