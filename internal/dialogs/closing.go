@@ -433,7 +433,8 @@ func (c *talk) wait(why string) {
 		c.close(text(c.v.Say(why), c.lock()))
 		return
 	}
-	c.managers(text(c.v.Say("told.figures-missing", "day", c.v.Day(c.local(p.Opened)), "who", c.f.Person.Name)))
+	told := either(len(p.Slips) > 0, "told.close-missing", "told.figures-missing")
+	c.managers(text(c.v.Say(told, "day", c.v.Day(c.local(p.Opened)), "who", c.f.Person.Name)))
 	head := c.v.Say(why) + "\n" + c.v.Say("wait.how")
 	if len(p.Ticks) == 0 {
 		c.close(text(head))

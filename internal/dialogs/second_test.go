@@ -1,23 +1,27 @@
 package dialogs_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
+
+	"shopfloat/internal/books"
 )
 
 // A second count that is ready after the first was closed, or taken back, is
 // kept beside it, at whatever card its counter was meanwhile.
 func TestSecondCountKept(t *testing.T) {
-	const meanwhile = "staff1: 28 80 120\nstaff1: none\nstaff1: [Confirm]\n"
+	const (
+		meanwhile = "staff1: 28 80 120\nstaff1: none\nstaff1: [Confirm]\n"
+		second    = "staff2: second count "
+		undone    = "staff1: cancel\nstaff1: undo\nstaff1: [Confirm]\n"
+		nothing   = "\nstaff2: none\nstaff2: none\nstaff2: [Confirm]\n"
+	)
 	for name, c := range map[string]struct{ script, want string }{
-		"agrees": {"staff2: second count 12\n" + meanwhile + "staff2: 71 80\nstaff2: none\nstaff2: none\nstaff2: [Confirm]",
-			"Both counts agree"},
-		"differs": {"staff2: second count 12\n" + meanwhile + "staff2: 70 80\nstaff2: 10x1\nstaff2: none\nstaff2: [Confirm]",
-			"20s     71      70"},
-		"at the choice": {"staff2: second count 12 70 80\nstaff2: none\nstaff2: none\nstaff2: [Confirm]\n" + meanwhile +
-			"staff2: [Use my count]", "The two counts differ"},
-		"taken back": {"staff2: second count 12\nstaff1: cancel\nstaff1: undo\nstaff1: [Confirm]\n" +
-			"staff2: 71 80\nstaff2: none\nstaff2: none\nstaff2: [Confirm]", "Yours is on record"},
+		"agrees":        {second + "12\n" + meanwhile + "staff2: 71 80" + nothing, "Both counts agree"},
+		"differs":       {second + "12\n" + meanwhile + "staff2: 70 80" + nothing, "20s     71      70"},
+		"at the choice": {second + "12 70 80" + nothing + meanwhile + "staff2: [Use my count]", "differ"},
+		"taken back":    {second + "12\n" + undone + "staff2: 71 80" + nothing, "Yours is on record"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := opened(t, "open 40 150 200")
@@ -27,7 +31,7 @@ func TestSecondCountKept(t *testing.T) {
 				t.Errorf("want %q:\n%s", c.want, out)
 			}
 			last := f.machine.Recent[len(f.machine.Recent)-1]
-			if last.Kind != "spot" || last.By != people["staff2"] || len(last.Marks) == 0 || last.Marks[0] != "second" {
+			if last.Kind != "spot" || last.By != people["staff2"] || !slices.Contains(last.Marks, books.Second) {
 				t.Errorf("the last record is a %s with %v", last.Kind, last.Marks)
 			}
 		})

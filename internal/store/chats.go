@@ -113,6 +113,7 @@ func (t *Tx) EndDialog(chat dialogs.Chat) error {
 	}
 	return t.SaveState(chat, a.Person, dialogs.State{
 		V: s.V, Rev: s.Rev + 1, Last: s.Last, Walk: s.Walk, Cards: s.Cards, // a guide goes on
+		Seen: s.Seen,
 	})
 }
 
