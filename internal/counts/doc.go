@@ -18,7 +18,8 @@
 //	forty-five           numbers in words
 //	€3000 in 20s         an amount, converted to notes: Item.FromValue
 //	none  0  -  empty    no notes: for the next line, for all with Request.ZeroAll or "all"
-//	total 3000           Result.Total; with Request.Values also €3000 alone, and 1800.00 is an amount
+//	total 3000           Result.Total; with Request.Values 1800.00 is an amount
+//	3000  €3000          alone: for the next line, and Result.Bare says that it names none
 //
 // Digits may be of any script. Direction marks, pictures, double blanks, units and stray punctuation are
 // ignored.

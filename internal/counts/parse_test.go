@@ -223,10 +223,24 @@ func TestParseValues(t *testing.T) {
 	req.Values, req.ZeroAll = true, true
 	runCases(t, req, []parseCase{
 		{"20 90 120", "0=20 1=90 2=120"}, {"€1000 €1800 €1200", "0=20(1000) 1=90(1800) 2=120(1200)"},
-		{"1000.00 1800.00 1200.00", "0=20(1000) 1=90(1800) 2=120(1200)"}, {"1.800,00", "total 1800"},
-		{"total 3000", "total 3000"}, {"€3000", "total 3000"}, {"3000 total", "total 3000"},
+		{"1000.00 1800.00 1200.00", "0=20(1000) 1=90(1800) 2=120(1200)"}, {"1.800,00", "0=36(1800)"},
+		{"total 3000", "total 3000"}, {"€3000", "0=60(3000)"}, {"€1580", "not whole"}, {"3000 total", "total 3000"},
 		{"total: €3,000.00", "total 3000"},
 		{"20s 1800.00", "1=90(1800)"}, {"20s €1810", "not whole"}, {"0", "0=0 1=0 2=0"},
 		{"none", "0=0 1=0 2=0"},
 	})
+}
+
+func TestParseBare(t *testing.T) {
+	printed := shop()
+	printed.Values = true
+	for text, want := range map[string]bool{
+		"60": true, "€1400": true, "€1410": true, "1400.00": true, "2b 40": true, "150+100": true,
+		"20s 60": false, "60 twenties": false, "28 79": false, "28 79 120": false, "total 4180": false,
+		"4180 total": false, "€1580 in 20s": false, "20s €1590": false, "": false, "when does it open": false,
+	} {
+		if got := counts.Parse(text, printed).Bare; got != want {
+			t.Errorf("%q: bare %v, want %v", text, got, want)
+		}
+	}
 }

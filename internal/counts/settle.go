@@ -15,6 +15,7 @@ func (p *parser) settle() Result {
 		p.entries = nil
 	case len(p.entries) > 0:
 		s.settle()
+		res.Bare = len(p.entries) == 1 && !p.entries[0].keyed && !p.totaled
 	}
 	s.giveTotal(&res)
 	res.Items = s.items()

@@ -15,7 +15,7 @@ func (s *settler) settleBare() (done bool) {
 	return true
 }
 
-// settleWhole answers with one number for everything: none, or a total.
+// settleWhole answers with one number for everything, which is none.
 func (s *settler) settleWhole(e *entry) (done bool) {
 	several := len(s.req.Lines) > 1
 	switch {
@@ -25,8 +25,6 @@ func (s *settler) settleWhole(e *entry) (done bool) {
 		}
 	case several && s.all:
 		s.refuse(Unreadable, -1, e)
-	case several && s.req.Values && e.isMoney && e.code == OK:
-		s.setTotal(s.atoms[e.atom])
 	default:
 		return false
 	}

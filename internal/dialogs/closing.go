@@ -33,9 +33,13 @@ func closingScreens() map[string]screen {
 		"slip-out":     slipOutScreen(),
 		"last-seen":    lastSeenQuestion.screen(),
 		"back":         backQuestion.screen(),
-		"back-total":   {ask: askBackTotal, answer: answerBackTotal, taps: map[string]func(*talk){"none": noBackTotal}, typed: noWords, what: "what.back"},
+		"back-total": {ask: askBackTotal, answer: answerBackTotal, taps: map[string]func(*talk){
+			"none": noBackTotal, "keep": keepBackTotal, "again": againBackTotal}, typed: noWords, what: "what.back"},
 		"verdict": {ask: askVerdict, tap: tapVerdictLine, what: "what.verdict", taps: map[string]func(*talk){
 			"confirm": tapVerdict, "figures": changeFigures, "recount": recount, "count-tray": countTray}},
+		"figures": {ask: askSlip, answer: answerSlip, tap: tapSlip, what: "what.change", taps: map[string]func(*talk){
+			"restart": restarted, "no-restart": noRestart,
+			"back": func(c *talk) { c.goTo("verdict") }}},
 		"fix": {ask: askFix, what: "what.fix", taps: map[string]func(*talk){
 			"confirm": applyFix, "back": func(c *talk) { c.goTo("verdict") }}},
 		"reason": {ask: askReason, answer: answerReason, taps: map[string]func(*talk){"skip": noReason}, what: "what.reason"},
@@ -84,7 +88,7 @@ var (
 		taps:  map[string]func(*talk){"skip": skipLastSeen},
 	}
 	backQuestion = question{
-		name: "back", lines: kindLines, money: true, none: true, partial: true, what: "what.back",
+		name: "back", lines: kindLines, money: true, none: true, partial: true, check: checkBack, what: "what.back",
 		next: func(*talk) string { return "verdict" },
 	}
 )
@@ -384,7 +388,7 @@ func checkPaid(c *talk, l line, n int64) doubt {
 // paidScreen takes printed figures, and lets those that are in be left out.
 func paidScreen() screen {
 	s := paidQuestion.screen()
-	s.tap = func(c *talk, choice string) bool { return tapSlip(c, choice) || paidQuestion.pick(c, choice) }
+	s.tap = func(c *talk, choice string) bool { return tapTwice(c, choice) || paidQuestion.pick(c, choice) }
 	return s
 }
 
@@ -408,6 +412,9 @@ func paidButtons(c *talk) [][]Button {
 
 // paidTotal takes the only figure some machines print.
 func paidTotal(c *talk, amount string) {
+	if !c.payable(amount) {
+		return
+	}
 	c.choose("paid-total", amount)
 	c.none("paid")
 }

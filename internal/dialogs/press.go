@@ -203,7 +203,7 @@ func (c *talk) stopped(f *flow) string {
 		return c.v.Say("stopped-plain", "what", c.v.Say("flow."+f.title))
 	case f.name == "spot" && c.State.Step == "reason":
 		return c.v.Say("stopped-spot-done")
-	case f.name == "spot" && slices.Contains([]string{"paid", "last-seen", "back", "back-total", "verdict"}, c.State.Step):
+	case f.name == "spot" && slices.Contains([]string{"paid", "last-seen", "back", "back-total", "figures", "verdict"}, c.State.Step):
 		return c.v.Say("stopped-spot")
 	case p == nil || c.State.Draft.Period == 0:
 	case p.Status == books.Closed:

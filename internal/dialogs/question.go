@@ -46,7 +46,9 @@ const unanswered = -1
 
 // screen makes the question a screen of a flow.
 func (q question) screen() screen {
-	taps := map[string]func(*talk){"use": q.use, "keep": q.keep, "again": q.again}
+	taps := map[string]func(*talk){
+		"use": q.use, "keep": q.keep, "again": q.again, "together": q.together, "no-kind": q.dropLone,
+	}
 	for k, f := range q.taps {
 		taps[k] = f
 	}
@@ -87,9 +89,12 @@ func (c *talk) choose(name, value string) {
 
 func (c *talk) chosen(name string) string { return c.State.Draft.Choices[name] }
 
-// ask shows the first doubt, else the first open line, else goes on.
+// ask shows a figure whose kind is not known, else the first doubt, else the first open line, else goes on.
 func (q question) ask(c *talk) *card {
 	lines, v := q.lines(c), q.values(c)
+	if k := q.loneCard(c, lines); k != nil {
+		return k
+	}
 	if i, d := q.doubt(c, lines, v); i >= 0 {
 		return c.doubtCard(lines, lines[i], v, i, d)
 	}
@@ -99,7 +104,8 @@ func (q question) ask(c *talk) *card {
 		return nil
 	}
 	text := c.v.Say("ask."+q.name, "line", c.lineName(lines, lines[i]))
-	if q.partial || q.none && i == 0 || q.money && i == 0 {
+	kept := someAnswered(v)
+	if q.partial && !kept || q.none && !kept || q.money && i == 0 && !kept {
 		text = c.v.Say("ask-all." + q.name)
 	}
 	k := &card{}
@@ -113,7 +119,7 @@ func (q question) ask(c *talk) *card {
 		c.choose("cautioned", "yes")
 		k.body = append(k.body, Block{Text: c.v.Say(q.intro, "day", c.chosen("day"))})
 	}
-	if kept := keptLater(v, i); kept {
+	if keptLater(v, i) {
 		k.body = append(k.body, Block{Text: c.draftSoFar()})
 	}
 	k.body = append(k.body, Block{Text: upper(text)})
@@ -123,7 +129,7 @@ func (q question) ask(c *talk) *card {
 	if pending := c.chosen("pending"); pending != "" {
 		k.buttons = append(k.buttons, []Button{{c.v.Say("button.pending", "n", pending), "use"}})
 	}
-	if q.none && i == 0 {
+	if q.none && !kept {
 		k.buttons = append(k.buttons, c.button("none-"+q.name, "none"))
 	}
 	if q.extra != nil {
@@ -212,7 +218,13 @@ func (q question) answer(c *talk, text string) bool {
 	if d.why == "" {
 		i = max(open(v), 0)
 	}
+	waits := c.chosen(q.loneKey())
 	switch low := fold(text); {
+	case waits != "" && (low == fold(c.v.Say("button.change")) || slices.Contains(c.v.List("words.back"), low)):
+		q.dropLone(c)
+		return true
+	case waits != "" && q.nameLone(c, lines, waits, text):
+		return true
 	case slices.Contains(c.v.List("words.back"), low):
 		c.reopen(q, v, i)
 		return true
@@ -220,41 +232,31 @@ func (q question) answer(c *talk, text string) bool {
 		c.first(c.v.Say("problem.no-count", "near", low, "example", c.example(lines)))
 		return true
 	}
-	res := counts.Parse(text, c.request(lines, i, q))
+	req := c.request(lines, i, q)
+	if open(v) >= 0 && someAnswered(v) {
+		req.ZeroAll = false // one line is asked by itself: none is for this one
+	}
+	res := counts.Parse(text, req)
 	if res.Prose {
 		return false
 	}
-	if res.Total != "" && q.total != nil {
+	switch {
+	case res.Total != "" && q.total != nil:
+		q.dropLone(c)
 		q.total(c, res.Total)
 		return true
+	case res.Total != "" && len(res.Items) == 0:
+		c.first(c.v.Say("problem.total-only", "example", c.example(lines)))
+		return true
+	case d.why == "" && q.lone(c, lines, v, res, text):
+		return true
 	}
-	v = append([]int64(nil), v...)
-	for _, it := range res.Items {
-		v[it.Line] = it.Notes
-		c.mark(q.name, it)
-	}
-	if q.partial && len(res.Items) > 0 {
-		for j := range v {
-			v[j] = max(v[j], 0)
-		}
-	}
-	c.put(q.name, v)
+	q.take(c, res.Items)
 	delete(c.State.Draft.Choices, "pending")
 	if res.Problem != nil && res.Problem.Code != counts.TooFew {
 		c.first(c.problem(lines, *res.Problem))
 	}
 	return true
-}
-
-// mark remembers that a count was written as money, to ask it back, and
-// forgets what was said of the line before.
-func (c *talk) mark(name string, it counts.Item) {
-	key := name + "." + strconv.Itoa(it.Line)
-	delete(c.State.Draft.Choices, "ok."+key)
-	delete(c.State.Draft.Choices, "value."+key)
-	if it.FromValue {
-		c.choose("value."+key, it.Value)
-	}
 }
 
 func (c *talk) request(lines []line, next int, q question) counts.Request {
@@ -434,8 +436,12 @@ func (q question) again(c *talk) {
 	}
 }
 
-// pick opens one line again: choice "line-2".
+// pick opens one line again: choice "line-2". Choice "of-2" says which line a
+// figure is for.
 func (q question) pick(c *talk, choice string) bool {
+	if at, ok := strings.CutPrefix(choice, "of-"); ok {
+		return q.pickLone(c, at)
+	}
 	n, err := strconv.Atoi(strings.TrimPrefix(choice, "line-"))
 	v := q.values(c)
 	if err != nil || n < 0 || n >= len(v) {

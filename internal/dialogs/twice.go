@@ -147,10 +147,10 @@ func (c *talk) twiceLines(p *books.Period) []string {
 }
 
 // tapVerdictLine corrects a figure, or leaves printed figures out.
-func tapVerdictLine(c *talk, choice string) bool { return tapSlip(c, choice) || tapFix(c, choice) }
+func tapVerdictLine(c *talk, choice string) bool { return tapTwice(c, choice) || tapFix(c, choice) }
 
-// tapSlip chooses the slips to leave out.
-func tapSlip(c *talk, choice string) bool {
+// tapTwice chooses the slips to leave out.
+func tapTwice(c *talk, choice string) bool {
 	n, found := strings.CutPrefix(choice, "slip-")
 	if !found || len(c.slipButtons(c.target().Slips)) == 0 {
 		return false

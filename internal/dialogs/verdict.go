@@ -7,30 +7,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
-	"shopfloat/internal/counts"
 )
-
-func askBackTotal(c *talk) *card {
-	return &card{
-		body:    []Block{{Text: c.v.Say("ask.back-total")}},
-		buttons: [][]Button{c.button("none-back", "none")},
-	}
-}
-
-func answerBackTotal(c *talk, s string) bool {
-	amount, code := counts.ParseAmount(s, c.minorDigits())
-	if code != counts.OK {
-		return false
-	}
-	c.choose("back-total", amount)
-	c.goTo("verdict")
-	return true
-}
-
-func noBackTotal(c *talk) {
-	c.choose("back-total", "0")
-	c.goTo("verdict")
-}
 
 func (c *talk) minorDigits() int {
 	cur, err := cashmath.LookupCurrency(c.f.Shop.Currency)
@@ -266,17 +243,6 @@ func confirmVerdict(c *talk) {
 		}
 	}
 	c.night(p)
-}
-
-// changeFigures asks the printed figures again.
-func changeFigures(c *talk) {
-	for _, name := range []string{"paid", "back", "last-seen"} {
-		delete(c.State.Draft.Counts, name)
-	}
-	for _, name := range []string{"paid-total", "back-total", "no-more", "unsettled"} {
-		delete(c.State.Draft.Choices, name)
-	}
-	c.goTo("paid")
 }
 
 // recount asks the whole count again. The difference is known by now, so the
