@@ -17,16 +17,27 @@ func (q question) dropLone(c *talk) { delete(c.State.Draft.Choices, q.loneKey())
 // lone keeps a figure that names no line where the question does not ask for
 // one line either. What waits already is asked first, so nothing typed is lost.
 func (q question) lone(c *talk, lines []line, v []int64, res counts.Result, text string) bool {
-	if !res.Bare || len(lines) < 2 || len(res.Items) > 1 || !q.asksAll(v, res) {
-		return false
-	}
-	text = counts.Fold(text)
-	if len(q.loneItems(c, lines, text)) == 0 && (q.total == nil || loneMoney(res) == "") {
+	if !res.Bare || len(lines) < 2 || len(res.Items) > 1 {
 		return false
 	}
 	if c.chosen(q.loneKey()) != "" {
 		c.first(c.v.Say("lone-first"))
 		return true
+	}
+	if !q.asksAll(v, res) {
+		return false
+	}
+	text = counts.Fold(text)
+	if money := loneMoney(res); len(q.loneItems(c, lines, text)) == 0 {
+		switch {
+		case money == "":
+			return false
+		case q.total == nil || someAnswered(v):
+			c.first(c.v.Say("problem.not-whole", "near", text, "kind", c.order(lines)))
+			return true
+		case !c.payable(money):
+			return true
+		}
 	}
 	c.choose(q.loneKey(), text)
 	delete(c.State.Draft.Choices, "pending")
@@ -42,7 +53,7 @@ func (q question) asksAll(v []int64, res counts.Result) bool {
 	case someAnswered(v) || none:
 		return false
 	}
-	return q.partial || q.money && loneMoney(res) != ""
+	return q.partial || q.none || q.money && loneMoney(res) != ""
 }
 
 // loneMoney gives a figure that was written as an amount of money.
