@@ -52,7 +52,7 @@ type Result struct {
 	Items   []Item
 	Total   string // canonical amount of a total that was given
 	Problem *Problem
-	Bare    bool // one number or amount that names no box and no kind of note; Request.Next is what it was taken for
+	Bare    bool // one number or amount that names no box and no kind of note; it was taken for Request.Next
 	Prose   bool // words that are no count language outweigh the counts: probably a question. No items then
 }
 

@@ -37,9 +37,9 @@ func closingScreens() map[string]screen {
 			"none": noBackTotal, "keep": keepBackTotal, "again": againBackTotal}, typed: noWords, what: "what.back"},
 		"verdict": {ask: askVerdict, tap: tapVerdictLine, what: "what.verdict", taps: map[string]func(*talk){
 			"confirm": tapVerdict, "figures": changeFigures, "recount": recount, "count-tray": countTray}},
-		"figures": {ask: askSlip, answer: answerSlip, tap: tapSlip, what: "what.change", taps: map[string]func(*talk){
-			"restart": restarted, "no-restart": noRestart,
-			"back": func(c *talk) { c.goTo("verdict") }}},
+		"figures": {ask: askSlip, answer: answerSlip, tap: tapSlip, what: "what.change",
+			taps: map[string]func(*talk){"restart": restarted, "no-restart": noRestart,
+				"back": func(c *talk) { c.goTo("verdict") }}},
 		"fix": {ask: askFix, what: "what.fix", taps: map[string]func(*talk){
 			"confirm": applyFix, "back": func(c *talk) { c.goTo("verdict") }}},
 		"reason": {ask: askReason, answer: answerReason, taps: map[string]func(*talk){"skip": noReason}, what: "what.reason"},
