@@ -46,7 +46,7 @@ type reader struct {
 	atoms  []atom
 }
 
-// isFace tells whether a line of this face is asked for.
+// isFace reports whether a line of this face is asked for.
 func (r *reader) isFace(d decimal) bool {
 	for _, f := range r.faces {
 		if f == d && d.units > 0 {
@@ -66,7 +66,7 @@ func (r *reader) meaning(i int) meaning {
 	return meaningOf(r.word(i))
 }
 
-// glued tells a token that stands directly behind the one before.
+// glued recognizes a token that stands directly behind the one before.
 func (r *reader) glued(i int) bool { return i < len(r.tokens) && !r.tokens[i].spaced }
 
 // put appends an atom that covers the tokens from i to before next, and returns next.

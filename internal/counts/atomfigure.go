@@ -24,7 +24,7 @@ func (r *reader) readFigure(i int) int {
 	return r.put(atom{kind: figureAtom, fig: fig}, i, i+1)
 }
 
-// opensAmount tells a currency sign that belongs to the figure behind it, not the one before: 150 €10.
+// opensAmount recognizes a currency sign that belongs to the figure behind it, not the one before: 150 €10.
 func (r *reader) opensAmount(i int) bool {
 	t := r.tokens[i]
 	return t.kind == moneyToken && t.spaced && r.glued(i+1) && r.tokens[i+1].kind == figureToken
@@ -61,7 +61,7 @@ func (r *reader) splitRun(i int) {
 	r.tokens[i] = token{figureToken, begin, t.end, true}
 }
 
-// marksFace tells a token that makes the figure before it a kind of note.
+// marksFace recognizes a token that makes the figure before it a kind of note.
 func (r *reader) marksFace(i int) bool {
 	if i >= len(r.tokens) {
 		return false
@@ -71,11 +71,11 @@ func (r *reader) marksFace(i int) bool {
 		m.class == pluralWord
 }
 
-// isPlausible tells a figure that a comma list is not tried for: no note box holds ten thousand notes (common
+// isPlausible recognizes a figure that a comma list is not tried for: no note box holds ten thousand notes (common
 // practice, no source).
 func isPlausible(f figure) bool { return f.code == OK && !f.decimal && f.value.units < 10_000 }
 
-// unitless tells letters glued to the figure before them that are no unit.
+// unitless recognizes letters glued to the figure before them that are no unit.
 func (r *reader) unitless(i int) bool {
 	return r.glued(i) && r.tokens[i].kind == wordToken && r.meaning(i).class == unknownWord
 }

@@ -2,7 +2,7 @@ package counts
 
 import "strings"
 
-// currencyAt tells whether token i is a currency sign or word, and the token after it.
+// currencyAt reports whether token i is a currency sign or word, and the token after it.
 func (r *reader) currencyAt(i int) (next int, ok bool) {
 	if i >= len(r.tokens) {
 		return i, false

@@ -44,7 +44,7 @@ func (r *reader) twoHundreds(i int) (next int, ok bool) {
 	return i + 2, counted || assigned || !r.isFace(whole(100))
 }
 
-// isNumber tells an atom that is a count by itself.
+// isNumber recognizes an atom that is a count by itself.
 func (a *atom) isNumber() bool {
 	return a.kind == figureAtom || a.kind == numberAtom || a.kind == zeroAtom
 }

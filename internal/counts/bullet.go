@@ -1,6 +1,6 @@
 package counts
 
-// bullet tells the dash that opens a list item: it stands apart and a name follows, or every row has one.
+// bullet recognizes the dash that opens a list item: it stands apart and a name follows, or every row has one.
 func (p *parser) bullet() bool {
 	if !p.opensRow(p.i) {
 		return false
@@ -11,13 +11,13 @@ func (p *parser) bullet() bool {
 	return p.bulletRows()
 }
 
-// opensRow tells a dash that comes first in its row with a blank behind it.
+// opensRow recognizes a dash that comes first in its row with a blank behind it.
 func (p *parser) opensRow(i int) bool {
 	first := i == 0 || p.kind(i-1) == rowAtom
 	return first && p.kind(i) == dashAtom && i+1 < len(p.atoms) && p.atoms[i+1].spaced
 }
 
-// bulletRows tells a list of several rows that all open with a dash.
+// bulletRows recognizes a list of several rows that all open with a dash.
 func (p *parser) bulletRows() bool {
 	rows := 0
 	for i := range p.atoms {
@@ -32,7 +32,7 @@ func (p *parser) bulletRows() bool {
 	return rows > 1
 }
 
-// dashAlone tells a dash with no number behind it. Alone in the text it stands for none.
+// dashAlone recognizes a dash with no number behind it. Alone in the text it stands for none.
 func (p *parser) dashAlone() bool {
 	if len(p.atoms) == 1 {
 		p.atoms[0].kind = zeroAtom

@@ -51,7 +51,7 @@ func (q *quantity) fail(code Code) {
 	}
 }
 
-// isZero tells a quantity of no notes.
+// isZero recognizes a quantity of no notes.
 func (q *quantity) isZero() bool {
 	return q.code == OK && !q.isMoney && !q.bundled && q.nParts == 1 && q.parts[0] == 0
 }

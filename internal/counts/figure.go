@@ -25,7 +25,7 @@ type run struct {
 	sign [maxPieces]rune // sign[i] stands before text[i]; all apostrophes are '\''
 }
 
-// isFigureSign tells the signs that may stand between two digits of one number. Apostrophes are given back as
+// isFigureSign recognizes the signs that may stand between two digits of one number. Apostrophes are given back as
 // one kind.
 func isFigureSign(r rune) (rune, bool) {
 	switch r {
@@ -86,7 +86,7 @@ func makeFigure(before, after string, isDecimal bool) figure {
 	return figure{value: d, decimal: isDecimal, code: code}
 }
 
-// grouped tells whether the first n pieces are one number with thousands signs: 1,500 1.500.000 1'500, or
+// grouped reports whether the first n pieces are one number with thousands signs: 1,500 1.500.000 1'500, or
 // 1,00,000 the Indian way.
 func (p *run) grouped(n int) bool {
 	sign := p.sign[1]
@@ -102,7 +102,7 @@ func (p *run) grouped(n int) bool {
 	return width == 3 || (width == 2 && sign == ',' && len(p.text[0]) <= 2)
 }
 
-// list tells whether the run may be a list typed without spaces: 150,200,40. A piece that begins with a zero
+// list reports whether the run may be a list typed without spaces: 150,200,40. A piece that begins with a zero
 // (1,000) belongs to a number.
 func (p *run) list() bool {
 	for i := range p.n {

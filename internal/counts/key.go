@@ -25,7 +25,7 @@ func (p *parser) keyAt(i int) (key, bool) {
 	return key{}, false
 }
 
-// moneyIsKey tells an amount that names a kind of note: €20: 150, €20 150. Among printed figures an amount
+// moneyIsKey recognizes an amount that names a kind of note: €20: 150, €20 150. Among printed figures an amount
 // that is no face stands for itself unless a sign links it to a count.
 func (p *parser) moneyIsKey(i int) bool {
 	a := p.atoms[i]
@@ -87,7 +87,7 @@ func (p *parser) isLink(i int) bool {
 	return (p.kind(i) == assignAtom || p.kind(i) == timesAtom) && i+1 < len(p.atoms)
 }
 
-// plainCount tells a count without a currency that is not itself the key of what follows.
+// plainCount recognizes a count without a currency that is not itself the key of what follows.
 func (p *parser) plainCount(i int) bool {
 	if !p.atNumber(i) || p.kind(i) == moneyAtom {
 		return false
@@ -119,7 +119,7 @@ func (p *parser) figureKey(i int) (key, bool) {
 	return k, p.atNumber(i+2) || right.kind == dashAtom
 }
 
-// facesMoney tells an amount of money that names a kind of note, behind an x: 150 x €20.
+// facesMoney recognizes an amount of money that names a kind of note, behind an x: 150 x €20.
 func (p *parser) facesMoney(i int) bool {
 	return p.kind(i) == moneyAtom && p.kind(i-1) == timesAtom && p.isFaceFigure(p.atoms[i].fig)
 }

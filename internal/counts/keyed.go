@@ -69,18 +69,18 @@ func (p *parser) skipLinks() (dash bool) {
 	return dash
 }
 
-// linkComma tells a comma or line end between a key and a count that has no key of its own: "top, 40".
+// linkComma recognizes a comma or line end between a key and a count that has no key of its own: "top, 40".
 func (p *parser) linkComma(i int) bool {
 	_, isKey := p.keyAt(i + 1)
 	return p.atNumber(i+1) && !isKey && !p.keyFollows(i+2)
 }
 
-// linkDash tells a dash that is no minus: blanks on both sides or on neither, or nothing after it.
+// linkDash recognizes a dash that is no minus: blanks on both sides or on neither, or nothing after it.
 func (p *parser) linkDash(i int) bool {
 	return i+1 >= len(p.atoms) || p.atoms[i].spaced == p.atoms[i+1].spaced || !p.atNumber(i+1)
 }
 
-// atQuantity tells whether a quantity begins here.
+// atQuantity reports whether a quantity begins here.
 func (p *parser) atQuantity() bool {
 	if p.kind(p.i) == dashAtom {
 		return p.atNumber(p.i + 1)

@@ -109,7 +109,7 @@ func signKind(r rune) (kind tokenKind, silent bool) {
 	return junkToken, unicode.In(r, unicode.So, unicode.Sk)
 }
 
-// isDash tells every dash and minus sign people's keyboards make.
+// isDash recognizes every dash and minus sign people's keyboards make.
 func isDash(r rune) bool {
 	switch r {
 	case '-', '\u2212', '\u207b', '\u208b', '\u2043', '\u02d7', '➖':
@@ -148,7 +148,7 @@ func wordLen(text string) int {
 	return end
 }
 
-// listItem tells the ")" or "." behind the number of a list item, with a blank and a digit after it. A full
+// listItem recognizes the ")" or "." behind the number of a list item, with a blank and a digit after it. A full
 // stop counts only behind the first number of a row.
 func listItem(r rune, before []token, after string) bool {
 	n := len(before)

@@ -91,7 +91,7 @@ func tooLong(text string) bool {
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
-// isNegative tells a dash, blanks and a digit at the start.
+// isNegative recognizes a dash, blanks and a digit at the start.
 func isNegative(s string) bool {
 	r, n := utf8.DecodeRuneInString(s)
 	if !isDash(r) {
@@ -101,7 +101,7 @@ func isNegative(s string) bool {
 	return s != "" && isDigit(s[0])
 }
 
-// isRun tells digits with single figure signs between them.
+// isRun recognizes digits with single figure signs between them.
 func isRun(s string) bool {
 	sign := true
 	for _, r := range s {

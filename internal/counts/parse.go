@@ -99,7 +99,7 @@ func (p *parser) noteUnknown() {
 	p.fresh = true
 }
 
-// atNumber tells an atom that begins a quantity.
+// atNumber recognizes an atom that begins a quantity.
 func (p *parser) atNumber(i int) bool {
 	switch p.kind(i) {
 	case figureAtom, numberAtom, zeroAtom, moneyAtom, bundleAtom, partAtom, badAtom:
@@ -147,7 +147,7 @@ func (p *parser) keep(e entry) {
 	p.entries = append(p.entries, e)
 }
 
-// joins tells whether the atom before i ties a number to the bundle before it.
+// joins reports whether the atom before i ties a number to the bundle before it.
 func (p *parser) joins(i int) bool {
 	k := p.kind(i - 1)
 	return k == plusAtom || k == andAtom || !p.fresh

@@ -120,7 +120,7 @@ func (p *parser) readTail(q *quantity, keyed bool) (ok bool) {
 	return ok
 }
 
-// addend tells a number that adds to the one before instead of beginning an entry of its own.
+// addend recognizes a number that adds to the one before instead of beginning an entry of its own.
 func (p *parser) addend(i int, keyed bool) bool {
 	switch p.kind(i) {
 	case figureAtom, numberAtom, bundleAtom, badAtom:
@@ -130,7 +130,7 @@ func (p *parser) addend(i int, keyed bool) bool {
 	return false
 }
 
-// keyFollows tells a key behind a number that has no count behind it in turn: the 40 of "40 tens" is for
+// keyFollows recognizes a key behind a number that has no count behind it in turn: the 40 of "40 tens" is for
 // tens, the 40 of "40 10s 200" is not.
 func (p *parser) keyFollows(i int) bool {
 	switch k := p.kind(i); {
@@ -143,7 +143,7 @@ func (p *parser) keyFollows(i int) bool {
 	return !p.atNumber(next) && !p.isLink(next)
 }
 
-// readSlash tells a fraction (1/2, glued and small) from a list (150/200/40).
+// readSlash recognizes a fraction (1/2, glued and small) from a list (150/200/40).
 func (p *parser) readSlash(q *quantity) bool {
 	left, right := p.i-1, p.i+1
 	if p.kind(left) != figureAtom || p.kind(right) != figureAtom || p.kind(right+1) == slashAtom ||

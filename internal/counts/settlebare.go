@@ -37,7 +37,7 @@ func (s *settler) remaining() int { return len(s.req.Lines) - s.next() }
 // next is Request.Next held inside the lines.
 func (s *settler) next() int { return max(0, min(s.req.Next, len(s.req.Lines))) }
 
-// fits tells whether n numbers in a row can be answers.
+// fits reports whether n numbers in a row can be answers.
 func (s *settler) fits(n int) bool { return n == len(s.req.Lines) || n <= s.remaining() }
 
 // splitLists reads 150,200,40 as a list where it is no plausible number and the list fits.

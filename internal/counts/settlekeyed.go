@@ -108,7 +108,7 @@ func (s *settler) mentions(i int) (before, all int) {
 	return before, all
 }
 
-// pairsShape tells plain numbers of which every first of two is another face that is asked: 50 40 20 150.
+// pairsShape recognizes plain numbers of which every first of two is another face that is asked: 50 40 20 150.
 func (s *settler) pairsShape() bool {
 	n := len(s.entries)
 	if n == 0 || n%2 != 0 {
@@ -136,7 +136,7 @@ func (s *settler) pairsShape() bool {
 
 func (s *settler) pairFace(i int) decimal { return s.atoms[s.entries[i].run-1].fig.value }
 
-// rowsOfTwo tells two rows or more with two numbers each.
+// rowsOfTwo recognizes two rows or more with two numbers each.
 func (s *settler) rowsOfTwo() bool {
 	n := len(s.entries)
 	for i := 0; i+1 < n; i += 2 {

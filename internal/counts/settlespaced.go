@@ -54,7 +54,7 @@ func (s *settler) ways(from, pairs int, at []int, found func([]int)) {
 	}
 }
 
-// isThousands tells an entry of one to three figures, the first no zero, with a
+// isThousands recognizes an entry of one to three figures, the first no zero, with a
 // plain blank and an entry of exactly three figures behind it.
 func (s *settler) isThousands(i int) bool {
 	a, b := &s.entries[i], &s.entries[i+1]

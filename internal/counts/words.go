@@ -140,7 +140,7 @@ func currencyOf(s string) (codes string, known bool) {
 	return codes, known
 }
 
-// isCurrency tells whether the codes may be the machine's currency. With either unknown they may.
+// isCurrency reports whether the codes may be the machine's currency. With either unknown they may.
 func isCurrency(codes, own string) bool {
 	return codes == "" || own == "" || strings.Contains(codes, own)
 }

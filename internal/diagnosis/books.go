@@ -75,7 +75,7 @@ func (b *books) allLines() []int {
 	return lines
 }
 
-// roundLoads tells whether this shop loads in tens: all but one figure at most, and
+// roundLoads reports whether this shop loads in tens: all but one figure at most, and
 // three figures at least.
 func (b *books) roundLoads() bool {
 	figures, odd := 0, 0
@@ -144,7 +144,7 @@ func (e effect) equals(other effect) bool {
 
 func (e effect) none() bool { return e.touched() == 0 }
 
-// meets tells whether both touch the same line.
+// meets reports whether both touch the same line.
 func (e effect) meets(other effect) bool {
 	for i := range e {
 		if e[i] != 0 && other[i] != 0 {

@@ -100,7 +100,7 @@ func (b *books) secondRecord(e entry) (count int64, known bool) {
 	return 0, false
 }
 
-// impossible tells whether a figure cannot be right: more than fits into the machine,
+// impossible reports whether a figure cannot be right: more than fits into the machine,
 // or more cancelled than was paid out.
 func (b *books) impossible(e entry, likely int64) bool {
 	face := b.faces[e.line]

@@ -92,7 +92,7 @@ func (b *books) merged(rest effect) []suspect {
 	return suspects
 }
 
-// occupied tells whether the line has a figure of its own beside e.
+// occupied reports whether the line has a figure of its own beside e.
 func (b *books) occupied(e entry, line int) bool {
 	for _, other := range b.entries {
 		if other.field == e.field && other.lot == e.lot && other.line == line {

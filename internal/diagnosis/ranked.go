@@ -39,7 +39,7 @@ func (b *books) ranked(found []explanation) []Cause {
 	return causes
 }
 
-// sameAs tells whether two explanations say the same: the same figures of the same
+// sameAs reports whether two explanations say the same: the same figures of the same
 // lines, whichever of two equal entries they stand in and whichever slip comes first.
 func (x explanation) sameAs(other explanation) bool {
 	if len(x.suspects) != len(other.suspects) {
