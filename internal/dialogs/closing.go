@@ -282,14 +282,7 @@ func askCountReview(c *talk) *card {
 			found.Plus(f.Face, f.Notes)
 		}
 	}
-	switch {
-	case c.chosen("no-tray") != "":
-		body = append(body, Block{Text: c.v.Say("review.no-tray")})
-	case len(tray) > 0:
-		body = append(body, Block{Text: c.v.Say("review.tray", "notes", c.notes(tray))})
-	default:
-		body = append(body, Block{Text: c.v.Say("review.tray-empty")})
-	}
+	body = append(body, Block{Text: c.trayReview(tray)})
 	if len(found) > 0 {
 		body = append(body, Block{Text: c.v.Say("review.found", "notes", c.notes(found))})
 	}

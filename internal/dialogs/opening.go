@@ -18,34 +18,18 @@ func openingFlow() *flow {
 			"inside":      insideQuestion.screen(),
 			"inside-tray": insideTrayQuestion.screen(),
 			"loaded":      loadedQuestion.screen(),
-			"review":      review("loaded", askOpeningReview, confirmOpening),
-			"change":      changeLine(loadedQuestion, "loaded"),
+			"review":      openingReview(),
+			"change":      openingChange(),
+			"whose":       whoseScreen(),
 		},
 	}
 }
 
-// What is asked before and at an opening.
-var (
-	loadedQuestion = question{
-		name: "loaded", lines: loadLines, intro: "before-opening", check: checkLoad, what: "what.loaded",
-		next:  func(*talk) string { return "review" },
-		extra: withWhy, taps: map[string]func(*talk){"why": openingWhy},
-	}
-	insideQuestion = question{
-		name: "inside", lines: boxLines, intro: "not-closed", check: checkFits, what: "what.inside",
-		next: func(*talk) string { return "inside-tray" },
-	}
-	insideTrayQuestion = question{
-		name: "inside-tray", lines: kindLines, none: true, partial: true, what: "what.tray",
-		next:  func(*talk) string { return "loaded" },
-		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-tray", "skip")} },
-		taps:  map[string]func(*talk){"skip": skipInsideTray},
-	}
-)
-
-func skipInsideTray(c *talk) {
-	c.choose("no-tray", "yes")
-	c.none("inside-tray")
+// loadedQuestion asks what was put into the boxes.
+var loadedQuestion = question{
+	name: "loaded", lines: loadLines, intro: "before-opening", check: checkLoad, what: "what.loaded",
+	next:  func(*talk) string { return "review" },
+	extra: withWhy, taps: map[string]func(*talk){"why": openingWhy},
 }
 
 // loadLines are the boxes with what this shop usually loads.
@@ -218,7 +202,11 @@ func askOpeningReview(c *talk) *card {
 	if c.chosen("cautioned") == "" && c.State.Draft.Happened.IsZero() {
 		k.body = append(k.body, Block{Text: c.v.Say("before-opening-short")})
 	}
-	k.body = append(k.body, Block{Text: c.v.Count("review.opening", int64(len(lines)))}, table)
+	if c.early() {
+		k.body = append(append(k.body, c.insideReview()...), Block{Text: c.v.Say("review.loaded")}, table)
+	} else {
+		k.body = append(k.body, Block{Text: c.v.Count("review.opening", int64(len(lines)))}, table)
+	}
 	k.body = append(k.body, c.nearLimits(lines, loadedQuestion.values(c), total)...)
 	if c.over(total) {
 		k.body = append(k.body, Block{Text: c.v.Say("over-limit", "limit", c.v.Money(c.f.Shop.Limit),
