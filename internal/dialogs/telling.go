@@ -5,6 +5,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 )
 
@@ -318,7 +320,7 @@ func answerPrinted(c *talk, s string) bool {
 		return true
 	}
 	p = c.m.Period(p.No)
-	ours := p.Loaded().Value().Add(p.Added.Value()).Sub(p.Removed.Value())
+	ours := putIn(p)
 	if amount.Equal(ours) {
 		c.tickPrinted(p)
 		c.close(text(c.v.Say("printed.same", "money", c.v.Money(amount))))
@@ -332,6 +334,11 @@ func answerPrinted(c *talk, s string) bool {
 	}
 	c.close(text(append(lines, c.v.Say("printed.do"))...))
 	return true
+}
+
+// putIn is what was put into the boxes of a period, less what was taken out.
+func putIn(p *books.Period) decimal.Decimal {
+	return p.Loaded().Value().Add(p.Added.Value()).Sub(p.Removed.Value())
 }
 
 // tickPrinted takes the tick of the printed total off the list.

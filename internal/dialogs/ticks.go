@@ -42,10 +42,13 @@ func (c *talk) askTicks(p *books.Period, head string) {
 }
 
 func (c *talk) ticksCard(p *books.Period, head string) Reply {
-	todo := c.v.Say("ticks.head")
 	if p.Status != books.Open {
-		todo = c.v.Say("night.head")
+		return c.ticksList(p, head, c.v.Say("night.head"))
 	}
+	return c.ticksList(p, head, c.v.Say("ticks.head"))
+}
+
+func (c *talk) ticksList(p *books.Period, head, todo string) Reply {
 	lines := []string{head, todo}
 	for _, t := range p.Ticks {
 		lines = append(lines, "- "+c.tick(p, t))
@@ -64,7 +67,22 @@ func (c *talk) tick(p *books.Period, id string) string {
 	for _, b := range p.Boxes {
 		notes = append(notes, c.v.Number(b.Loaded))
 	}
-	return c.v.Say("tick."+id, "numbers", strings.Join(notes, ", "), "total", c.v.Money(p.Loaded().Value()))
+	printed := ""
+	if id == "total" && slipDiffers(p) {
+		id, printed = "total-differs", c.v.Money(*p.Total)
+	}
+	return c.v.Say("tick."+id, "numbers", strings.Join(notes, ", "), "total", c.v.Money(p.Loaded().Value()),
+		"printed", printed)
+}
+
+// slipDiffers reports whether the last printed total that was typed in is not
+// what was put in: one that agrees settles it, a tick does not.
+func slipDiffers(p *books.Period) bool { return p.Total != nil && !p.Total.Equal(putIn(p)) }
+
+// keepsOpen reports whether a tick is not given by a tap for all of them: one
+// asks how, and a slip that differs waits for the right total.
+func keepsOpen(p *books.Period, tick string) bool {
+	return tick == "checked" || tick == "total" && slipDiffers(p)
 }
 
 // standing answers a tap on a card that stands by itself.
@@ -112,11 +130,11 @@ func (e *Engine) standing(c *talk, t Tapped) {
 // checkedHow are the ways notes are checked for authenticity and fitness.
 var checkedHow = []string{"device", "person", "bank"}
 
-// tickAll records every open tick but the one that asks how.
+// tickAll records every open tick that a tap for all of them may give.
 func (c *talk) tickAll(p *books.Period) {
 	var done []string
 	for _, t := range p.Ticks {
-		if t != "checked" {
+		if !keepsOpen(p, t) {
 			done = append(done, t)
 		}
 	}
@@ -127,7 +145,10 @@ func (c *talk) tickAll(p *books.Period) {
 		}
 	}
 	p = c.m.Period(p.No)
-	if len(p.Ticks) == 0 {
+	if slices.Contains(p.Ticks, "total") {
+		c.Notice = c.v.Say("notice.slip")
+	}
+	if !slices.Contains(p.Ticks, "checked") {
 		c.ticked(p)
 		return
 	}
@@ -173,8 +194,14 @@ func (c *talk) recordTicks(p *books.Period, tick, how string) {
 	}
 }
 
-// ticked closes the checklist's card.
+// ticked closes the checklist's card, or shows on it what is still open.
 func (c *talk) ticked(p *books.Period) {
+	if len(p.Ticks) > 0 {
+		r := c.ticksList(p, c.tickHead(p), c.v.Say("ticks.open"))
+		r.Edit, c.edit = c.edit, ""
+		c.Replies = append(c.Replies, r)
+		return
+	}
 	c.Deadlines = append(c.Deadlines, Deadline{Name: ticksKey(p.No)})
 	c.Replies = append(c.Replies, Reply{Key: ticksKey(p.No), Edit: c.edit,
 		Body: []Block{text(c.tickHead(p), c.v.Say("ticks.done", "when", c.clock(c.in.At)))}})
@@ -183,7 +210,7 @@ func (c *talk) ticked(p *books.Period) {
 
 func differentFlow() *flow {
 	return &flow{
-		name: "different", title: "opening", open: true, start: func(*talk) {},
+		name: "different", title: "different", open: true, start: func(*talk) {},
 		screens: map[string]screen{
 			"which": {ask: askDifferent, taps: map[string]func(*talk){"rest": restDone}, tap: tapDifferent, what: "what.different"},
 		},
@@ -235,9 +262,9 @@ func restDone(c *talk) {
 	var done, left []string
 	for _, t := range p.Ticks {
 		switch {
-		case c.chosen("bad."+t) != "":
+		case c.chosen("bad."+t) != "", t == "total" && slipDiffers(p):
 			left = append(left, "- "+c.tick(p, t))
-		case t != "checked": // that one asks how, below
+		case !keepsOpen(p, t):
 			done = append(done, t)
 		}
 	}
