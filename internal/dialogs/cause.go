@@ -106,20 +106,20 @@ func (c *talk) cause(p *books.Period, cause diagnosis.Cause) string {
 
 // slip words one slip in everyday words, with what to look at.
 func (c *talk) slip(p *books.Period, s diagnosis.Slip) string {
-	var typed, likely string
+	var typed, likely, meant, moved string
 	if s.Typed != nil {
 		typed = c.v.Number(*s.Typed)
 	}
 	if s.Likely != nil {
-		likely = c.v.Number(*s.Likely)
+		likely, meant = c.v.Number(*s.Likely), c.v.Count("notes", *s.Likely)
 	}
 	id := "cause." + string(s.ID)
-	if s.ID == diagnosis.WrongLine && *s.Likely != 0 {
-		typed = c.v.Number(*s.Typed - *s.Likely)
+	if s.ID == diagnosis.WrongLine {
+		moved = c.v.Count("notes", *s.Typed-*s.Likely)
 	}
 	return c.v.Say(id, "kind", c.kindOr(s.Face), "other", c.kindOr(s.OtherFace), "field",
 		c.fieldWord(s.Field),
-		"typed", typed, "likely", likely, "notes", c.notes(c.differing(p)))
+		"typed", typed, "likely", likely, "meant", meant, "moved", moved, "notes", c.notes(c.differing(p)))
 }
 
 func (c *talk) kindOr(f cashmath.Face) string {

@@ -80,6 +80,7 @@ var (
 		taps: map[string]func(*talk){
 			"restart": func(c *talk) { c.goTo("last-seen") }, "no-slip": noSlip, "later": finishTomorrow, "no-more": noMore,
 		},
+		typed: []string{"no-slip", "later"},
 	}
 	lastSeenQuestion = question{
 		name: "last-seen", lines: kindLines, money: true, partial: true, what: "what.last-seen",
@@ -93,15 +94,20 @@ var (
 	}
 )
 
+// everyQuestion lists the questions, those of one dialog in the order they are asked.
+func everyQuestion() []question {
+	return []question{
+		insideQuestion, insideTrayQuestion, loadedQuestion, leftQuestion, trayQuestion, foundQuestion, lastSeenQuestion,
+		paidQuestion, backQuestion, addedQuestion, oldQuestion, newQuestion, outQuestion, inQuestion, triedQuestion,
+		pickedQuestion, shownQuestion,
+		visitLeft, visitTray, visitPaid, touchedQuestion, visitTests, visitAfter, visitRefuse,
+	}
+}
+
 // questions gives every question by name.
 func questions() map[string]question {
 	all := map[string]question{}
-	for _, q := range []question{
-		loadedQuestion, insideQuestion, insideTrayQuestion, leftQuestion, trayQuestion, foundQuestion, paidQuestion,
-		lastSeenQuestion, backQuestion, addedQuestion, oldQuestion, newQuestion, outQuestion, inQuestion, triedQuestion,
-		pickedQuestion, shownQuestion,
-		visitLeft, visitTray, visitPaid, visitAfter, visitRefuse, touchedQuestion, visitTests,
-	} {
+	for _, q := range everyQuestion() {
 		all[q.name] = q
 	}
 	return all

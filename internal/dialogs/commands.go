@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"shopfloat/internal/counts"
 )
 
 // command is something a person can ask for by a word or two.
@@ -256,7 +258,7 @@ func (e *Engine) answer(c *talk, f *flow) bool {
 	if s.answer == nil {
 		return false
 	}
-	if !s.free && bareNumber(low) && !c.State.Last.IsZero() && c.in.At.Sub(c.State.Last) > longPause {
+	if low := counts.Fold(low); !s.free && bareNumber(low) && !c.State.Last.IsZero() && c.in.At.Sub(c.State.Last) > longPause {
 		c.choose("pending", low)
 		c.first(c.v.Say("long-pause", "what", c.v.Say("flow."+f.title), "when", c.clock(c.State.Last)))
 		c.first(c.draftSoFar())

@@ -1,7 +1,6 @@
 package dialogs
 
 import (
-	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -38,6 +37,7 @@ type question struct {
 	total   func(*talk, string) // money: only one total is known
 	extra   func(*talk) [][]Button
 	taps    map[string]func(*talk)
+	typed   []string // taps whose words may be typed too
 	what    string
 }
 
@@ -55,7 +55,7 @@ func (q question) screen() screen {
 	if q.none {
 		taps["none"] = q.allNone
 	}
-	return screen{ask: q.ask, answer: q.answer, taps: taps, tap: q.pick, what: q.what}
+	return screen{ask: q.ask, answer: q.answer, taps: taps, typed: q.typed, tap: q.pick, what: q.what}
 }
 
 // values gives the draft's counts for the question, making room at first.
@@ -120,7 +120,7 @@ func (q question) ask(c *talk) *card {
 		k.body = append(k.body, Block{Text: c.v.Say(q.intro, "day", c.chosen("day"))})
 	}
 	if keptLater(v, i) {
-		k.body = append(k.body, Block{Text: c.draftSoFar()})
+		k.body = append(k.body, Block{Text: q.soFar(c)})
 	}
 	k.body = append(k.body, Block{Text: upper(text)})
 	if i == 0 && len(lines) > 1 && !q.partial {
@@ -373,7 +373,7 @@ func (c *talk) doubtCard(lines []line, l line, v []int64, i int, d doubt) *card 
 	k := &card{body: []Block{{Text: upper(c.v.Say("doubt."+d.why,
 		"line", c.lineName(lines, l), "kind", c.v.Kind(l.face), "typed", c.v.Number(typed), "notes", c.v.Count("notes", typed),
 		"money", c.v.Money(asMoney), "capacity", c.v.Number(l.capacity), "usual", c.v.Number(l.usual),
-		"likely", c.v.Number(d.likely), "amount", c.v.Money(decimal.NewFromInt(typed))))}}}
+		"meant", c.v.Count("notes", d.likely), "amount", c.v.Money(decimal.NewFromInt(typed))))}}}
 	if d.likely > 0 {
 		k.buttons = append(k.buttons, []Button{{c.v.Count("button.notes", d.likely), "use"}})
 	}
@@ -449,26 +449,4 @@ func (q question) pick(c *talk, choice string) bool {
 	}
 	v[n] = unanswered
 	return true
-}
-
-// draftSoFar says what has been answered of the questions so far.
-func (c *talk) draftSoFar() string {
-	var out []string
-	all := questions()
-	for _, name := range slices.Sorted(maps.Keys(c.State.Draft.Counts)) {
-		q, ok := all[name]
-		if !ok {
-			continue
-		}
-		lines := q.lines(c)
-		for i, n := range c.State.Draft.Counts[name] {
-			if n != unanswered && i < len(lines) {
-				out = append(out, c.v.Kind(lines[i].face)+" "+c.v.Number(n))
-			}
-		}
-	}
-	if len(out) == 0 {
-		return c.v.Say("nothing-so-far")
-	}
-	return c.v.Say("so-far", "counts", strings.Join(out, ", "))
 }

@@ -10,6 +10,9 @@ func settleFlow() *flow {
 	screens := closingScreens()
 	screens["verdict"] = screen{ask: askSettlement, what: "what.review",
 		taps: map[string]func(*talk){"confirm": tapSettlement, "change": changeFigures}}
+	paid := paidScreen()
+	paid.typed = nil // figures are all there is to a settlement: it waits for none
+	screens["paid"] = paid
 	return &flow{name: "settle", title: "settle", start: startSettle, screens: screens}
 }
 
