@@ -192,7 +192,7 @@ func (e *Engine) text(c *talk) {
 	if f != nil && f.screens[c.State.Step].free && (cmd == nil || rest != "") && e.answer(c, f) {
 		return
 	}
-	if f != nil && (cmd == nil || cmd.name == "printed" || rest != "" && !plainCommand(cmd, rest)) {
+	if f != nil && (cmd == nil || cmd.name == "printed" || c.typedTap(f) != "" || rest != "" && !plainCommand(cmd, rest)) {
 		if e.answer(c, f) {
 			return
 		}
@@ -244,14 +244,12 @@ func (e *Engine) answer(c *talk, f *flow) bool {
 		return true
 	}
 	s := f.screens[c.State.Step]
-	low := fold(strings.Trim(c.in.Text, ".! "))
-	for _, choice := range s.typed {
-		if slices.Contains(c.v.List("words."+choice), low) {
-			s.taps[choice](c)
-			e.show(c)
-			return true
-		}
+	if choice := c.typedTap(f); choice != "" {
+		s.taps[choice](c)
+		e.show(c)
+		return true
 	}
+	low := fold(strings.Trim(c.in.Text, ".! "))
 	if !s.free && e.typedLabel(c, f, s, low) {
 		return true
 	}
@@ -270,6 +268,17 @@ func (e *Engine) answer(c *talk, f *flow) bool {
 	}
 	e.show(c)
 	return true
+}
+
+// typedTap gives the tap of the open screen whose words were typed; empty for none.
+func (c *talk) typedTap(f *flow) string {
+	low := fold(strings.Trim(c.in.Text, ".! "))
+	for _, choice := range f.screens[c.State.Step].typed {
+		if slices.Contains(c.v.List("words."+choice), low) {
+			return choice
+		}
+	}
+	return ""
 }
 
 // typedLabel takes a button's words that were typed. What books is shown again,
