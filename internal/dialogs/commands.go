@@ -192,7 +192,8 @@ func (e *Engine) text(c *talk) {
 	if f != nil && f.screens[c.State.Step].free && (cmd == nil || rest != "") && e.answer(c, f) {
 		return
 	}
-	if f != nil && (cmd == nil || cmd.name == "printed" || c.typedTap(f) != "" || rest != "" && !plainCommand(cmd, rest)) {
+	if f != nil && (cmd == nil || cmd.name == "printed" || c.typedTap(f) != "" ||
+		rest != "" && !plainCommand(cmd, rest)) {
 		if e.answer(c, f) {
 			return
 		}

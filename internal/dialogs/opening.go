@@ -28,7 +28,7 @@ func openingFlow() *flow {
 // loadedQuestion asks what was put into the boxes.
 var loadedQuestion = question{
 	name: "loaded", lines: loadLines, intro: "before-opening", check: checkLoad, what: "what.loaded",
-	next:  func(*talk) string { return "review" },
+	before: nowIn, next: func(*talk) string { return "review" },
 	extra: withWhy, taps: map[string]func(*talk){"why": openingWhy},
 }
 

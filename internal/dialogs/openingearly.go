@@ -11,7 +11,7 @@ import (
 var (
 	insideQuestion = question{
 		name: "inside", lines: boxLines, intro: "not-closed", check: checkFits, what: "what.inside",
-		next: func(*talk) string { return "inside-tray" },
+		before: cautionFirst, next: func(*talk) string { return "inside-tray" },
 	}
 	insideTrayQuestion = question{
 		name: "inside-tray", lines: kindLines, none: true, partial: true, what: "what.tray",
@@ -20,6 +20,24 @@ var (
 		taps:  map[string]func(*talk){"skip": skipInsideTray},
 	}
 )
+
+// cautionFirst says what to look at before the safe is opened: it is opened to
+// count what is inside, so before the load is too late.
+func cautionFirst(c *talk) string {
+	if c.chosen("intro.inside") != "" {
+		return ""
+	}
+	c.choose("intro.loaded", "yes")
+	return c.v.Say("before-opening")
+}
+
+// nowIn tells the load from what was inside before.
+func nowIn(c *talk) string {
+	if !c.early() || c.chosen("intro.loaded") == "" {
+		return ""
+	}
+	return c.v.Say("review.loaded")
+}
 
 func skipInsideTray(c *talk) {
 	c.choose("no-tray", "yes")
@@ -117,8 +135,9 @@ func whoseScreen() screen {
 	return screen{
 		ask: func(c *talk) *card {
 			return &card{
-				body:    []Block{{Text: c.v.Say("ask.whose", "near", c.chosen("typed"))}},
-				buttons: [][]Button{c.button("whose-inside", "inside"), c.button("whose-loaded", "loaded"), c.button("back", "back")},
+				body: []Block{{Text: c.v.Say("ask.whose", "near", c.chosen("typed"))}},
+				buttons: [][]Button{c.button("whose-inside", "inside"), c.button("whose-loaded", "loaded"),
+					c.button("back", "back")},
 			}
 		},
 		taps: map[string]func(*talk){

@@ -46,7 +46,8 @@ func (c *talk) draftSoFar() string {
 // leftOut reports whether a question was passed over, so that its noughts are no answer.
 func (c *talk) leftOut(name string) bool {
 	by := map[string]string{
-		"tray": "no-tray", "inside-tray": "no-tray", "paid": "paid-total", "last-seen": "unsettled", "visit-paid": "unpaid",
+		"tray": "no-tray", "inside-tray": "no-tray", "paid": "paid-total", "last-seen": "unsettled",
+		"visit-paid": "unpaid",
 	}[name]
 	return by != "" && c.chosen(by) != ""
 }
