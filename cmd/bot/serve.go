@@ -111,7 +111,8 @@ func (c *serveCmd) service(
 		// The question search learns with the first question: ahead of it that
 		// would cost every start 10 MB and a tenth of a second.
 		Store: db, Step: dialogs.New(catalogue).Guide(help).Step, Now: time.Now, Random: rand.Reader, Log: log,
-		Link: func(code string) string { return s.bot.Link(code) },
+		Link:    func(code string) string { return s.bot.Link(code) },
+		Current: func() bool { return s.bot.Current() },
 	})
 	voice := catalogue.In("en", "", "")
 	s.bot, err = telegram.New(telegram.Options{

@@ -152,14 +152,17 @@ func (d *Desk) start() error {
 	return nil
 }
 
+// recall reads what is not sent yet. It is tried as if it were new: the clock
+// may have jumped, and after a start the network may not be there at once.
 func (d *Desk) recall(t *store.Tx) (_ []store.Message, err error) {
 	if d.latest, err = t.Newest(); err != nil {
 		return nil, err
 	}
-	if err := t.Prune(t.Now().Add(-keepFor)); err != nil {
-		return nil, err
+	unsent, err := t.Unsent()
+	for i := range unsent {
+		unsent[i].At = later(unsent[i].At, t.Now())
 	}
-	return t.Unsent()
+	return unsent, err
 }
 
 // writeReceipts writes the receipts that wait, if there are any.

@@ -47,6 +47,10 @@ type Options struct {
 	// Link makes the address that carries a code to the bot; nil: "start=" and the code.
 	Link func(code string) string
 
+	// Current reports whether all that people sent has been taken, as far as is
+	// known. Old rows go only then: they tell what has been here before. Nil: it has.
+	Current func() bool
+
 	// Parked words the answer to an input that failed three times and what the
 	// managers are told; nil: in English.
 	Parked func(dialogs.Input, dialogs.Facts) []dialogs.Reply
@@ -63,6 +67,8 @@ type Desk struct {
 	log    *slog.Logger
 	parked func(dialogs.Input, dialogs.Facts) []dialogs.Reply
 	link   func(code string) string
+
+	current func() bool
 
 	mu       sync.Mutex // guards jobs
 	jobs     []*job
@@ -84,13 +90,16 @@ type Desk struct {
 func New(o Options) *Desk {
 	d := &Desk{
 		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
-		log: o.Log, parked: o.Parked, link: o.Link, lead: make(chan struct{}, 1), careful: true,
+		log: o.Log, parked: o.Parked, link: o.Link, current: o.Current, lead: make(chan struct{}, 1), careful: true,
 	}
 	if d.log == nil {
 		d.log = slog.New(slog.DiscardHandler)
 	}
 	if d.link == nil {
 		d.link = func(code string) string { return "start=" + code }
+	}
+	if d.current == nil {
+		d.current = func() bool { return true }
 	}
 	if d.parked == nil {
 		d.parked = apologize

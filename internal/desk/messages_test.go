@@ -197,6 +197,33 @@ func TestDeadlineAgain(t *testing.T) {
 	tick(time.Hour, "term:owner due next 07:30")
 }
 
+// A clock far ahead at a start makes nothing happen twice: what comes again is still known.
+func TestTakeAgainAfterAClockJump(t *testing.T) {
+	o := newOffice(t)
+	raws := []desk.Raw{o.raw(staff1, "open"), o.raw(staff1, "add"), o.raw(owner, "hi")}
+	o.take(raws...)
+	o.flush()
+	o.wantShown("term:staff1 open!", "term:staff1 add!", "term:owner hi!")
+	o.clock = o.clock.Add(50 * time.Hour)
+	o.restart()
+	o.take(raws...)
+	o.flush()
+	o.wantShown()
+	o.verify(2)
+}
+
+// What was never sent is sent, however old it seems, and also when old rows went before.
+func TestUnsentAfterAClockJump(t *testing.T) {
+	o := newOffice(t)
+	o.take(o.raw(owner, "hi"), o.raw(staff1, "card"))
+	o.clock = o.clock.Add(50 * time.Hour)
+	o.restart()
+	ok(t, o.desk.Prune())
+	o.restart()
+	o.flush()
+	o.wantShown("term:owner hi!", "term:staff1 card ")
+}
+
 // What is old goes; a card of a dialog under way stays, since it may be edited yet.
 func TestPrune(t *testing.T) {
 	o := newOffice(t)
@@ -210,6 +237,7 @@ func TestPrune(t *testing.T) {
 	o.clock = o.clock.Add(72 * time.Hour)
 	o.restart()
 	o.flush()
+	ok(t, o.desk.Prune())
 	o.shown()
 	if n := o.ask("SELECT count(*) FROM inbox"); n != "1" {
 		t.Errorf("%s inbox rows", n)

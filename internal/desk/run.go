@@ -228,17 +228,21 @@ func (d *Desk) flushOne(ctx context.Context, s Sender, m store.Message, rows []i
 	return nil
 }
 
-// housekeep tidies up while nothing else happens.
+// housekeep tidies up while nothing else happens. Old rows stay while something
+// may come again that they tell of.
 func (d *Desk) housekeep(ctx context.Context) {
 	tick := time.NewTicker(tidyEvery)
 	defer tick.Stop()
-	for n := 1; ; n++ {
+	for n := 1; ; n++ { // minutes since old rows went
 		select {
 		case <-ctx.Done():
 			return
 		case <-tick.C:
 		}
-		j := &job{tidy: true, prune: n%int(pruneEvery/tidyEvery) == 0}
+		j := &job{tidy: true, prune: n >= int(pruneEvery/tidyEvery) && d.current()}
+		if j.prune {
+			n = 0
+		}
 		if err := d.submit(ctx, j); err != nil && ctx.Err() == nil {
 			d.log.Error("tidying up failed", "err", err)
 		}

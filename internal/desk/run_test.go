@@ -8,6 +8,7 @@ import (
 	"os"
 	"slices"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -59,16 +60,19 @@ type serving struct {
 	line *line
 	stop context.CancelFunc
 	done chan error
+
+	behind atomic.Bool // what people sent may wait to be taken
 }
 
 // serve runs fn in a bubble with a desk that is sending. The office's clock is the bubble's.
 func serve(t *testing.T, p desk.Pace, fn func(*serving)) {
 	synctest.Test(t, func(t *testing.T) {
 		o := newOffice(t)
-		o.desk = desk.New(desk.Options{
-			Store: o.db, Step: step, Random: rand.NewChaCha8([32]byte{}), Now: time.Now})
 		l := &line{began: time.Now(), busy: map[dialogsChat]bool{}}
 		s := &serving{office: o, line: l, done: make(chan error, 1)}
+		o.desk = desk.New(desk.Options{
+			Store: o.db, Step: step, Random: rand.NewChaCha8([32]byte{}), Now: time.Now,
+			Current: func() bool { return !s.behind.Load() }})
 		var ctx context.Context
 		ctx, s.stop = context.WithCancel(context.Background())
 		s.say(owner, "hi")
@@ -265,6 +269,56 @@ func TestLogIsEmptied(t *testing.T) {
 		info, err := os.Stat(s.path + "-wal")
 		if err != nil || info.Size() != 0 {
 			t.Errorf("the log holds %d bytes, %v", info.Size(), err)
+		}
+	})
+}
+
+// Old rows stay while something may come again that they tell of, and go soon after.
+func TestPruneWaits(t *testing.T) {
+	serve(t, desk.Pace{}, func(s *serving) {
+		s.take([]dialogsChat{staff1, staff2}, "hi")
+		rows := func(when, want string) {
+			t.Helper()
+			if n := s.ask("SELECT count(*) FROM inbox"); n != want {
+				t.Errorf("%s: %s rows, want %s", when, n, want)
+			}
+		}
+		s.behind.Store(true)
+		time.Sleep(50 * time.Hour)
+		rows("behind", "3")
+		s.behind.Store(false)
+		time.Sleep(2 * time.Minute)
+		rows("all is taken", "1")
+	})
+}
+
+// A message of the last run is tried as long as one of this run: the clock may
+// be wrong and the network not there yet.
+func TestOldMessageIsTriedAgain(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		o := newOffice(t)
+		o.take(o.raw(staff1, "hi"))
+		ok(t, o.db.Close())
+		db, err := store.Open(context.Background(), o.path, time.Now())
+		ok(t, err)
+		ctx, stop := context.WithCancel(context.Background())
+		l := &line{began: time.Now(), busy: map[dialogsChat]bool{}}
+		l.fate = func(desk.Out) error {
+			if len(l.log) == 1 {
+				return errors.New("connection refused")
+			}
+			return nil
+		}
+		done := make(chan error, 1)
+		d := desk.New(desk.Options{Store: db, Step: step, Random: rand.NewChaCha8([32]byte{}),
+			Now: func() time.Time { return sixOClock.AddDate(0, 1, 0).Add(time.Since(l.began)) }})
+		go func() { done <- d.Run(ctx, l, desk.Pace{}) }()
+		time.Sleep(5 * time.Second)
+		stop()
+		ok(t, <-done)
+		ok(t, db.Close())
+		if want := []string{"0s term:staff1 hi!", "1s term:staff1 hi!"}; !slices.Equal(l.log, want) {
+			t.Errorf("sent %q", l.log)
 		}
 	})
 }

@@ -110,13 +110,13 @@ func (t *Tx) Unsent() ([]Message, error) {
 }
 
 // Prune removes what came in and went out before an instant and is needed no
-// more. Of a chat with a dialog under way the newest message of each name
+// more. What is not sent or handled stays. Of a chat with a dialog under way the newest message of each name
 // stays, since it may be edited yet. Answers to strangers are forgotten. The
 // newest inbox row stays: its id must not be used again.
 func (t *Tx) Prune(before time.Time) error {
 	for _, query := range []string{
 		`DELETE FROM inbox WHERE status <> 0 AND at < ?1 AND id < (SELECT max(id) FROM inbox)`,
-		`DELETE FROM outbox WHERE at < ?1 AND (key IS NULL
+		`DELETE FROM outbox WHERE at < ?1 AND body IS NULL AND (key IS NULL
 			OR chat NOT IN (SELECT chat FROM chat WHERE flow <> '')
 			OR id < (SELECT max(id) FROM outbox o WHERE o.chat = outbox.chat AND o.key = outbox.key))`,
 		`DELETE FROM attempt WHERE since < ?1`,
