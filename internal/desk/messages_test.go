@@ -42,6 +42,36 @@ func TestEditUnsent(t *testing.T) {
 	o.wantShown("term:owner edit two", "term:owner hi!", "term:owner edit three *1")
 }
 
+// The buttons a new message ends are ended too when another replaces it before it is sent.
+func TestRetireUnsent(t *testing.T) {
+	o := newOffice(t)
+	o.say(owner, "card close")
+	o.take(o.raw(owner, "retire"), o.raw(owner, "edit it"))
+	o.flush()
+	o.wantShown("term:owner card close", "term:owner edit it -1")
+}
+
+// What was sent is not sent again because the commit that was to say so failed.
+func TestReceiptsOfAFailedCommit(t *testing.T) {
+	o := newOffice(t)
+	o.take(o.raw(owner, "hi"))
+	full := errors.New("disk full")
+	o.db.Interpose(func(query string) error {
+		if query == "COMMIT" {
+			return full
+		}
+		return nil
+	})
+	if err := o.desk.Flush(context.Background(), &o.screen); !errors.Is(err, full) {
+		t.Errorf("error %v", err)
+	}
+	o.db.Interpose(nil)
+	o.flush()
+	o.restart()
+	o.flush()
+	o.wantShown("term:owner hi!")
+}
+
 func TestUnsentAfterRestart(t *testing.T) {
 	o := newOffice(t)
 	o.take(o.raw(owner, "card close"), o.raw(staff1, "hi"), o.raw(owner, "edit one"))
