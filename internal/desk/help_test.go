@@ -297,6 +297,8 @@ func step(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result)
 		r.Deadlines = []dialogs.Deadline{{Name: "call", At: in.At.Add(d)}}
 	case "drop":
 		r.Deadlines = []dialogs.Deadline{{Name: "call"}}
+	case "freeze":
+		r.Freeze = 2 // staff1
 	case "over":
 		r.TakeOver = dialogs.Chat(rest)
 	case "others":

@@ -37,7 +37,8 @@ type line struct {
 	due   time.Time     // when the chat's allowance is full again
 	wait  time.Duration // the last pause after a network fault
 	busy  bool
-	place int // in the heap
+	last  bool // the message on its way is not tried again
+	place int  // in the heap
 }
 
 // receipt says what became of an outbox row, or that a chat is gone.
@@ -77,7 +78,7 @@ func (q *queue) add(list []store.Message) {
 }
 
 // drop forgets what waits for chats. What is on its way at the moment cannot
-// be called back.
+// be called back, but it is not tried again.
 func (q *queue) drop(list []drop) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
@@ -86,7 +87,7 @@ func (q *queue) drop(list []drop) {
 		switch {
 		case l == nil:
 		case l.busy && len(l.rows) > 0:
-			l.rows = l.rows[:1]
+			l.rows, l.last = l.rows[:1], true
 		case !l.busy:
 			l.rows = nil
 			heap.Fix(&q.order, l.place)
@@ -183,11 +184,16 @@ func merged(line []store.Message) (m store.Message, rows []int64) {
 }
 
 // settle ends the sending from a line: rows are done with, or, without rows,
-// the first message stays and is tried again after a pause.
+// the first message stays and is tried again after a pause, unless it was
+// dropped meanwhile.
 func (q *queue) settle(chat dialogs.Chat, rows []int64, messageID int64, pause time.Duration, now time.Time) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	l := q.lines[chat]
+	if l.last && len(rows) == 0 {
+		l.drop([]int64{l.first()})
+	}
+	l.last = false
 	for _, id := range rows {
 		q.receipts = append(q.receipts, receipt{row: id, messageID: messageID})
 		q.remember(id, messageID)

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"slices"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -186,6 +187,36 @@ func TestBackOff(t *testing.T) {
 		time.Sleep(time.Hour)
 		s.want()
 	})
+}
+
+// What is on its way to somebody just cut off is not tried again; what is for
+// them later is sent.
+func TestCutOffOnItsWay(t *testing.T) {
+	for name, fault := range map[string]error{
+		"network": errors.New("connection cut"), "too many": &desk.Later{After: 7 * time.Second},
+	} {
+		serve(t, desk.Pace{}, func(s *serving) {
+			s.line.takes = time.Second
+			s.fate(func(desk.Out) error { return fault })
+			s.take([]dialogsChat{staff1}, "card close")
+			s.take([]dialogsChat{staff1}, "hi")
+			synctest.Wait()
+			s.take([]dialogsChat{owner}, "freeze")
+			time.Sleep(2 * time.Second)
+			s.fate(nil)
+			time.Sleep(time.Hour)
+			s.line.mu.Lock()
+			n := strings.Count(strings.Join(s.line.log, "\n"), string(staff1))
+			s.line.log = nil
+			s.line.mu.Unlock()
+			if n != 1 {
+				t.Errorf("%s: %d tries, want the one that was under way", name, n)
+			}
+			s.take([]dialogsChat{staff1}, "hi")
+			time.Sleep(time.Minute)
+			s.want("1h0m2s term:staff1 private")
+		})
+	}
 }
 
 func TestGiveUp(t *testing.T) {
