@@ -34,7 +34,7 @@ type tap struct {
 	told    time.Time   // what Caught was told last
 	missed  bool        // taps may have been lost since cards were drawn last
 	failing bool
-	current atomic.Bool // the last answered poll left nothing behind
+	current atomic.Bool // the last poll went well and left nothing behind
 }
 
 // Do makes the library's calls. It never returns context.Canceled unless the
@@ -116,6 +116,7 @@ func (t *tap) updates(ctx context.Context, list []Received) (*http.Response, err
 	updates, raws := t.decode(list)
 	notices, err := t.take(ctx, raws)
 	if err != nil {
+		t.current.Store(false)
 		t.log.Error("updates could not be stored and are asked for again", "updates", len(raws), "why", err)
 		return nil, fmt.Errorf("updates not stored: %w", err)
 	}
@@ -187,6 +188,7 @@ func (t *tap) answer(updates []Update, notices []desk.Notice) {
 // refused handles an answer other than ok. The library sees an error and polls
 // again at its own pace, which knows nothing of what the server asked for.
 func (t *tap) refused(ctx context.Context, r *refusal) (*http.Response, error) {
+	t.current.Store(false)
 	switch r.Status {
 	case http.StatusUnauthorized, http.StatusNotFound:
 		t.stop(ErrToken)

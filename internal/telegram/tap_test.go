@@ -255,6 +255,38 @@ func TestCaughtUp(t *testing.T) {
 	}
 }
 
+// What people sent may wait on the server after a poll that was refused or
+// could not be stored: nobody is reminded then.
+func TestCurrentEndsWithAPollThatFailed(t *testing.T) {
+	for name, second := range map[string]answer{
+		"not stored": updates(textUpdate(500)), "network": {cut: true},
+		"too many": refuse(429, "Too Many Requests: retry after 7"),
+		"conflict": refuse(409, "Conflict: terminated by other getUpdates request"),
+	} {
+		var current []bool // before each poll but the first
+		f := newFixture(t, map[string][]answer{"getUpdates": {updates(), second, updates(), updates()}},
+			func(_ *fixture, o *telegram.Options) {
+				o.Take = func(context.Context, []desk.Raw) ([]desk.Notice, error) {
+					return nil, errors.New("disk full")
+				}
+			})
+		ctx, cancel := context.WithCancel(t.Context())
+		f.onCall = func(c call) {
+			if n := len(f.made("getUpdates")); c.Method == "getUpdates" && n > 1 {
+				if current = append(current, f.bot.Current()); n == 4 {
+					cancel()
+				}
+			}
+		}
+		if err := f.bot.Run(ctx); err != nil {
+			t.Fatal(err)
+		}
+		if want := []bool{true, false, true}; !slices.Equal(current, want) {
+			t.Errorf("%s: current %v, want %v", name, current, want)
+		}
+	}
+}
+
 func TestTapsAreAnsweredAndGroupsTold(t *testing.T) {
 	inGroup := func(id int) string {
 		return fmt.Sprintf(`{"update_id":%d,"message":{"message_id":3,%s,%s,"text":"/open"}}`, id, ann, group)
