@@ -57,6 +57,9 @@ func (c *serveCmd) Run(e *env) error {
 	if !slices.Contains([]string{"debug", "info", "warn", "error"}, c.LogLevel) {
 		return misuse(fmt.Errorf("--log-level %s: want debug, info, warn or error", c.LogLevel))
 	}
+	if err := telegram.Check(c.Token, c.APIURL); err != nil {
+		return misuse(err) // before anything is made
+	}
 	boundMemory()
 	log := c.logger(e.stderr)
 	help, err := guiding(e, c.Guides)
@@ -77,7 +80,7 @@ func (c *serveCmd) Run(e *env) error {
 		}
 	}, help)
 	if err != nil {
-		return errors.Join(misuse(err), db.Close())
+		return errors.Join(err, db.Close())
 	}
 	if code != "" {
 		_, _ = fmt.Fprintf(e.stdout, "No shop is set up yet. Set-up code, good for one day: %s\n"+

@@ -171,16 +171,25 @@ func TestServeStopsWithoutItsToken(t *testing.T) {
 	withoutToken(t, file, srv, bot)
 }
 
+// What cannot start leaves nothing behind, no file and no set-up code.
 func TestServeRefusesBadSettings(t *testing.T) {
 	for name, args := range map[string][]string{
 		"token":   {"--token", "SECRET", "--api-url", "http://127.0.0.1:1"},
+		"no code": {"--token", "123:", "--api-url", "http://127.0.0.1:1"},
 		"address": {"--token", "1:SECRET", "--api-url", "127.0.0.1"},
 		"rate":    {"--token", "1:SECRET", "--rate", "-1"},
 		"level":   {"--token", "1:SECRET", "--log-level", "loud"},
 	} {
 		var out locked
 		e := &env{ctx: t.Context(), stdin: strings.NewReader(""), stdout: &out, stderr: &out}
-		code := run(e, append([]string{"serve", "--db", filepath.Join(t.TempDir(), "x.db")}, args...))
+		dir := t.TempDir()
+		code := run(e, append([]string{"serve", "--db", filepath.Join(dir, "x.db")}, args...))
+		if left, err := os.ReadDir(dir); err != nil || len(left) != 0 {
+			t.Errorf("%s: left behind %v, %v", name, left, err)
+		}
+		if strings.Contains(out.String(), "Set-up code") {
+			t.Errorf("%s: a code was printed: %s", name, &out)
+		}
 		if code != 2 || strings.Contains(out.String(), "SECRET") {
 			t.Errorf("%s: exit %d: %s", name, code, &out)
 		}

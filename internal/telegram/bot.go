@@ -63,15 +63,24 @@ type Bot struct {
 	log     *slog.Logger
 }
 
-// New makes a Bot without calling the server. A token or address that cannot be
-// one is an error, which holds neither.
-func New(o Options) (*Bot, error) {
-	u, err := url.Parse(o.URL)
+// Check looks at a token and a server's address without calling the server. One
+// that cannot be one is an error, which holds neither.
+func Check(token, address string) error {
+	u, err := url.Parse(address)
 	if err != nil || u.Host == "" || u.Scheme != "http" && u.Scheme != "https" {
-		return nil, errors.New("the server's address (SHOPFLOAT_API_URL) must look like " + PublicURL)
+		return errors.New("the server's address (SHOPFLOAT_API_URL) must look like " + PublicURL)
 	}
-	if !validToken(o.Token) {
-		return nil, errors.New("the token (SHOPFLOAT_TOKEN) must look like 123456:letters-and-digits")
+	if !validToken(token) {
+		return errors.New("the token (SHOPFLOAT_TOKEN) must look like 123456:letters-and-digits")
+	}
+	return nil
+}
+
+// New makes a Bot without calling the server. Its error is that of [Check].
+func New(o Options) (*Bot, error) {
+	err := Check(o.Token, o.URL)
+	if err != nil {
+		return nil, err
 	}
 	if o.Sleep == nil {
 		o.Sleep = sleep
