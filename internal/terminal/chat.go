@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -29,7 +28,7 @@ func (c *Chat) Run(ctx context.Context, in io.Reader) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, c.Talk.stop()) }()
-	typed := make(chan string)
+	typed := make(chan typedLine)
 	var readErr error
 	go func() {
 		defer close(typed)
@@ -56,22 +55,36 @@ func (c *Chat) Run(ctx context.Context, in io.Reader) (err error) {
 	return err
 }
 
-func readLines(ctx context.Context, in io.Reader, typed chan<- string) error {
-	lines := bufio.NewScanner(in)
-	lines.Buffer(nil, lineMax)
-	for lines.Scan() {
+// typedLine is a line, or why it cannot be taken.
+type typedLine struct {
+	text string
+	err  error
+}
+
+func readLines(ctx context.Context, in io.Reader, typed chan<- typedLine) error {
+	lines := linesOf(in)
+	for {
+		text, err := lines.next()
+		switch {
+		case errors.Is(err, io.EOF):
+			return nil
+		case err != nil && !errors.Is(err, errLong):
+			return err
+		}
 		select {
-		case typed <- lines.Text():
+		case typed <- typedLine{text, err}:
 		case <-ctx.Done():
 			return nil
 		}
 	}
-	return lines.Err()
 }
 
 // line carries out one line; one that does not fit is answered with a sentence.
-func (c *Chat) line(ctx context.Context, raw string) error {
-	line, err := ParseLine(raw)
+func (c *Chat) line(ctx context.Context, raw typedLine) error {
+	line, err := Line{}, raw.err
+	if err == nil {
+		line, err = ParseLine(raw.text)
+	}
 	if err == nil && line.Verb == At {
 		err = errors.New("the clock runs by itself here; times are for scripts")
 	}

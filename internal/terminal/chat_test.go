@@ -2,9 +2,11 @@ package terminal_test
 
 import (
 	"context"
+	"errors"
 	"io"
 	"strings"
 	"testing"
+	"testing/iotest"
 	"time"
 
 	"shopfloat/internal/terminal"
@@ -24,6 +26,38 @@ func TestRunPiped(t *testing.T) {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("%q is missing in\n%s", want, out)
 		}
+	}
+}
+
+// A line no phone could send costs that line and nothing else.
+func TestRunGoesOnAfterALineTooLong(t *testing.T) {
+	for _, end := range []string{"\nhi\r\n", "\nhi"} {
+		script, out := stage(&fakeWorld{})
+		chat := terminal.Chat{Talk: script.Talk}
+		typed := "hello\n" + strings.Repeat("x", 70_000) + end
+		if err := chat.Run(t.Context(), strings.NewReader(typed)); err != nil {
+			t.Fatal(err)
+		}
+		_, got, _ := strings.Cut(out.String(), "owner> hello\n")
+		want := "bot> text: hello" + card +
+			"(That did not work: the message is too long; a chat message has at most 4,096 characters.)\n" +
+			"owner> hi\nbot> text: hi" + card
+		if got != want {
+			t.Errorf("got\n%.500s\nwant\n%s", got, want)
+		}
+	}
+}
+
+func TestRunErrRead(t *testing.T) {
+	script, out := stage(&fakeWorld{})
+	chat := terminal.Chat{Talk: script.Talk}
+	failure := errors.New("the pipe broke")
+	in := io.MultiReader(strings.NewReader("hello\nhal"), iotest.ErrReader(failure))
+	if err := chat.Run(t.Context(), in); !errors.Is(err, failure) {
+		t.Errorf("error %v", err)
+	}
+	if got := out.String(); !strings.Contains(got, "owner> hello\n") || strings.Contains(got, "hal\n") {
+		t.Errorf("said:\n%s", got)
 	}
 }
 

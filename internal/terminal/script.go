@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -26,9 +25,6 @@ type BrokenError struct {
 func (b *BrokenError) Error() string { return fmt.Sprintf("line %d: %v", b.Line, b.Err) }
 func (b *BrokenError) Unwrap() error { return b.Err }
 
-// lineMax bounds a line in bytes; a chat message has at most 4,096 characters.
-const lineMax = 64 << 10
-
 // Play carries out every line in order and prints the conversation as it goes.
 // A line that does not fit ends it with a *BrokenError.
 func (s *Script) Play(ctx context.Context, script io.Reader) (err error) {
@@ -36,23 +32,24 @@ func (s *Script) Play(ctx context.Context, script io.Reader) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, s.Talk.stop()) }()
-	lines := bufio.NewScanner(script)
-	lines.Buffer(nil, lineMax)
-	number := 0
-	for lines.Scan() {
-		number++
-		raw := strings.TrimPrefix(lines.Text(), "\ufeff")
-		if err := s.line(ctx, raw); err != nil {
+	lines := linesOf(script)
+	for number := 1; ; number++ {
+		raw, err := lines.next()
+		switch {
+		case errors.Is(err, io.EOF):
+			return nil
+		case errors.Is(err, errLong):
+			err = brokenLine{err}
+		case err == nil:
+			err = s.line(ctx, strings.TrimPrefix(raw, "\ufeff"))
+		}
+		if err != nil {
 			return locate(err, number)
 		}
 		if s.Talk.Transcript.err != nil {
 			return s.Talk.Transcript.err
 		}
 	}
-	if errors.Is(lines.Err(), bufio.ErrTooLong) {
-		return &BrokenError{number + 1, fmt.Errorf("it is longer than %d bytes", lineMax)}
-	}
-	return lines.Err()
 }
 
 func locate(err error, number int) error {

@@ -79,20 +79,25 @@ func TestPlayErrDueForEver(t *testing.T) {
 
 func TestPlayErrBrokenLine(t *testing.T) {
 	for script, line := range map[string]int{
-		"hello\n[Cancel]":                  2,
-		"[Confirm]":                        1,
-		"# x\n\nhello\n[Conf]~":            4,
-		"@as Nobody":                       1,
-		"hello\n@2026-13-01 08:0":          2,
-		"@2026-07-01 08:00 +02:00":         1,
-		"@start last":                      1,
-		"\n" + strings.Repeat("x", 70_000): 2,
+		"hello\n[Cancel]":                    2,
+		"[Confirm]":                          1,
+		"# x\n\nhello\n[Conf]~":              4,
+		"@as Nobody":                         1,
+		"hello\n@2026-13-01 08:0":            2,
+		"@2026-07-01 08:00 +02:00":           1,
+		"@start last":                        1,
+		"\n" + strings.Repeat("x", 70_000):   2,
+		strings.Repeat("x", 70_000) + "\nhi": 1,
 	} {
 		got, err := play(t, &fakeWorld{}, script)
 		var broken *terminal.BrokenError
 		if !errors.As(err, &broken) || broken.Line != line {
 			t.Errorf("%.30q: error %v, want one of line %d", script, err, line)
 			continue
+		}
+		long := strings.Contains(script, "xx")
+		if long && !strings.HasSuffix(err.Error(), "too long; a chat message has at most 4,096 characters") {
+			t.Errorf("error %v", err)
 		}
 		if strings.HasPrefix(script, "hello") && !strings.HasPrefix(got, "owner> hello\nbot> text: hello\n") {
 			t.Errorf("%.30q: what went before is not printed: %q", script, got)
