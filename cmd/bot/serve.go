@@ -57,14 +57,14 @@ func (c *serveCmd) Run(e *env) error {
 	if !slices.Contains([]string{"debug", "info", "warn", "error"}, c.LogLevel) {
 		return misuse(fmt.Errorf("--log-level %s: want debug, info, warn or error", c.LogLevel))
 	}
-	if err := telegram.Check(c.Token, c.APIURL); err != nil {
-		return misuse(err) // before anything is made
-	}
 	boundMemory()
 	log := c.logger(e.stderr)
 	help, err := guiding(e, c.Guides)
 	if err != nil {
 		return err
+	}
+	if err := telegram.Check(c.Token, c.APIURL); err != nil {
+		return misuse(err) // before anything is made
 	}
 	db, err := store.Open(e.ctx, c.DB, time.Now())
 	if err != nil {
