@@ -5,6 +5,8 @@ import (
 	"io/fs"
 	"os"
 	"time"
+
+	"shopfloat/internal/store"
 )
 
 // aliveMark remembers when everything sent had last been taken, in the time of
@@ -12,7 +14,7 @@ import (
 // are not drawn again after an outage.
 type aliveMark string
 
-func (m aliveMark) path() string { return string(m) + ".alive" }
+func (m aliveMark) path() string { return store.Beside(string(m), ".alive") }
 
 // last is zero when there is no mark.
 func (m aliveMark) last() time.Time {

@@ -53,15 +53,19 @@ type DB struct {
 // schema up to date and checks the end of every machine's chain. now dates the
 // migrations. It fails with ErrInUse, ErrNetwork, ErrSchema or ErrDamaged.
 func Open(ctx context.Context, path string, now time.Time) (*DB, error) {
-	if err := localDisk(path); err != nil {
+	full, err := resolve(path)
+	if err != nil {
+		return nil, fmt.Errorf("open %s: %w", path, err)
+	}
+	if err := localDisk(full); err != nil {
 		return nil, err
 	}
-	l, err := takeLock(ctx, path)
+	l, err := takeLock(ctx, full)
 	if err != nil {
 		return nil, err
 	}
-	db := &DB{path: path, lock: l}
-	if err = create(path); err == nil {
+	db := &DB{path: full, lock: l}
+	if err = create(full); err == nil {
 		err = db.open(ctx, now)
 	}
 	if err != nil {

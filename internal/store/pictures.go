@@ -50,7 +50,7 @@ func (t *Tx) KeepPicture(p Picture, digest []byte) error {
 }
 
 // Pictures is the folder beside a file that holds its photos.
-func Pictures(file string) string { return file + ".photos" }
+func Pictures(file string) string { return Beside(file, ".photos") }
 
 // SavePicture writes a photo under the name of its digest, so that it is whole
 // or not there whatever happens meanwhile.

@@ -6,7 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"os"
+	"path/filepath"
 	"time"
 
 	"shopfloat/internal/dialogs"
@@ -22,15 +22,16 @@ type Reader struct {
 // OpenReader opens a file for reading. It fails when there is no such file or
 // its schema is newer than this program.
 func OpenReader(ctx context.Context, path string) (*Reader, error) {
-	if _, err := os.Stat(path); err != nil {
+	full, err := filepath.EvalSymlinks(path)
+	if err != nil {
 		return nil, fmt.Errorf("read %s: %w", path, err)
 	}
-	db, err := sql.Open("sqlite", fileURL(path, reading))
+	db, err := sql.Open("sqlite", fileURL(full, reading))
 	if err != nil {
 		return nil, fmt.Errorf("read %s: %w", path, err)
 	}
 	db.SetMaxOpenConns(2)
-	r := &Reader{db: db, folder: Pictures(path)}
+	r := &Reader{db: db, folder: Pictures(full)}
 	if err := r.check(ctx); err != nil {
 		_ = db.Close()
 		return nil, fmt.Errorf("read %s: %w", path, err)
