@@ -5,6 +5,9 @@ import (
 	"testing"
 )
 
+// erase is all that may be done to an attachment.
+const erase = "salt = NULL, words = NULL, photo = NULL, same = NULL"
+
 // The ledger takes nothing back, whatever program asks, in any of the ways in
 // which SQLite can change a row.
 func TestLedgerIsAppendOnly(t *testing.T) {
@@ -37,6 +40,20 @@ func TestLedgerIsAppendOnly(t *testing.T) {
 		{"replace a movement", "INSERT OR REPLACE INTO " + move},
 		{"upsert a movement", "INSERT INTO " + move +
 			" ON CONFLICT (machine, period, seq, n) DO UPDATE SET notes = 1"},
+		{"add a movement to an old entry", "INSERT INTO move VALUES (1, 1, 2, 0, 'cash', 'box:1', '50', 1)"},
+		{"add one more to an old entry", "INSERT INTO move VALUES (1, 1, 1, 99, 'cash', 'box:1', '50', 1)"},
+		{"add a movement to no entry", "INSERT INTO move VALUES (1, 1, 77, 0, 'cash', 'box:1', '50', 1)"},
+		{"change words", "UPDATE attachment SET words = 'x' WHERE n = 0"},
+		{"change words and erase their salt", "UPDATE attachment SET words = 'x', salt = NULL WHERE n = 0"},
+		{"erase the salt alone", "UPDATE attachment SET salt = NULL"},
+		{"change a digest while erasing", "UPDATE attachment SET digest = zeroblob(32), " + erase + " WHERE n = 0"},
+		{"move an attachment while erasing", "UPDATE attachment SET seq = 1, " + erase + " WHERE n = 0"},
+		{"number an attachment anew", "UPDATE attachment SET n = 5, " + erase + " WHERE n = 0"},
+		{"move one to another machine", "UPDATE attachment SET machine = 2, " + erase + " WHERE n = 0"},
+		{"delete an attachment", "DELETE FROM attachment"},
+		{"add words to an old entry", "INSERT INTO attachment VALUES (1, 7, 2, zeroblob(32), NULL, 'x', NULL, NULL)"},
+		{"add words to no entry", "INSERT INTO attachment VALUES (1, 77, 0, zeroblob(32), NULL, 'x', NULL, NULL)"},
+		{"replace an attachment", "INSERT OR REPLACE INTO attachment VALUES (1, 7, 0, zeroblob(32), NULL, 'x', NULL, NULL)"},
 		{"update settings", "UPDATE settings SET body = '{}'"},
 		{"delete settings", "DELETE FROM settings"},
 		{"replace settings", "INSERT OR REPLACE INTO " + settings},
@@ -60,5 +77,24 @@ func TestLedgerIsAppendOnly(t *testing.T) {
 	}
 	if reports := verify(t, path); len(reports[0].Faults) > 0 || reports[0].Entries != len(day()) {
 		t.Errorf("after all attempts: %+v", reports)
+	}
+}
+
+// What came with the newest entry cannot be replaced either.
+func TestNewestEntryIsAppendOnly(t *testing.T) {
+	db, path := open(t)
+	first := day()[0]
+	first.Words = "counted twice"
+	newLedger(t, db).post(first)
+	for _, sql := range []string{
+		"INSERT OR REPLACE INTO move VALUES (1, 1, 1, 0, 'bank', 'box:1', '50', 1)",
+		"INSERT OR REPLACE INTO attachment VALUES (1, 1, 0, zeroblob(32), NULL, 'x', NULL, NULL)",
+	} {
+		if _, err := plain(t, path).Exec(sql); err == nil || !strings.Contains(err.Error(), "only added") {
+			t.Errorf("%s: %v", sql, err)
+		}
+	}
+	if faults := verify(t, path)[0].Faults; len(faults) > 0 {
+		t.Errorf("faults: %q", faults)
 	}
 }

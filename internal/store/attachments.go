@@ -28,7 +28,10 @@ func (a *attachment) seal() []byte {
 	return c.sum()
 }
 
-func (a *attachment) erased() bool { return a.salt == nil }
+// erased tells whether all of it is gone: words without their salt are forged.
+func (a *attachment) erased() bool {
+	return a.salt == nil && !a.words.Valid && !a.photo.Valid && !a.same.Valid
+}
 
 // attachments takes words and photos off a record and gives the digest that
 // stands for all of them in its entry; empty for none.

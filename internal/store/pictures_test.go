@@ -112,7 +112,8 @@ func TestPicturesOfAnOlderFile(t *testing.T) {
 	ok(t, db.Close())
 	old := plain(t, path)
 	_, err := old.Exec(`DROP TRIGGER unfetched_begun; DROP TRIGGER unfetched_erased; DROP TRIGGER unfetched_ended;
-		DROP TABLE unfetched; DELETE FROM migration WHERE number = 4`)
+		DROP TRIGGER attachment_update; DROP TRIGGER attachment_delete; DROP TRIGGER attachment_insert;
+		DROP TABLE unfetched; DELETE FROM migration WHERE number >= 4`)
 	ok(t, err)
 	ok(t, old.Close())
 	db, err = store.Open(context.Background(), path, morning)

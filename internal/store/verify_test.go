@@ -19,6 +19,7 @@ func TestVerifyWholeDay(t *testing.T) {
 const dropTriggers = `PRAGMA foreign_keys = OFF;
 	DROP TRIGGER entry_update; DROP TRIGGER entry_delete; DROP TRIGGER entry_insert;
 	DROP TRIGGER move_update; DROP TRIGGER move_delete; DROP TRIGGER move_insert;
+	DROP TRIGGER attachment_update; DROP TRIGGER attachment_delete; DROP TRIGGER attachment_insert;
 	DROP TRIGGER settings_update; DROP TRIGGER settings_delete; DROP TRIGGER settings_insert;`
 
 func TestVerifyNamesTheRecord(t *testing.T) {
@@ -50,6 +51,12 @@ func TestVerifyNamesTheRecord(t *testing.T) {
 			"of entry 77"},
 		{"words changed", "UPDATE attachment SET words = 'nothing' WHERE n = 0", "attachment 0 of entry 7"},
 		{"photo changed", "UPDATE attachment SET photo = 'file-2' WHERE n = 1", "attachment 1 of entry 7"},
+		{"words without their salt", "UPDATE attachment SET words = 'nothing', salt = NULL WHERE n = 0",
+			"attachment 0 of entry 7"},
+		{"photo without its salt", "UPDATE attachment SET photo = 'file-2', same = NULL, salt = NULL WHERE n = 1",
+			"attachment 1 of entry 7"},
+		{"the sameness of a photo left", "UPDATE attachment SET photo = NULL, salt = NULL WHERE n = 1",
+			"attachment 1 of entry 7"},
 		{"attachment missing", "DELETE FROM attachment WHERE n = 1", "attachments of entry 7"},
 		{"attachment added", "INSERT INTO attachment VALUES (1, 3, 0, zeroblob(32), NULL, NULL, NULL, NULL)",
 			"attachments of entry 3"},
@@ -88,7 +95,7 @@ func TestVerifyAfterErasing(t *testing.T) {
 	db, path := open(t)
 	newLedger(t, db).post(day()...)
 	_, err := plain(t, path).Exec(
-		"UPDATE attachment SET salt = NULL, words = NULL, photo = NULL, same = NULL WHERE n = 0")
+		"UPDATE attachment SET " + erase + " WHERE n = 0")
 	ok(t, err)
 	if reports := verify(t, path); len(reports[0].Faults) > 0 {
 		t.Errorf("faults after erasing: %q", reports[0].Faults)
