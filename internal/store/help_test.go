@@ -60,10 +60,12 @@ type ledger struct {
 	now   time.Time
 	cause int64
 	rand  *rand.Rand
+
+	settings int64 // version in force
 }
 
 func newLedger(t testing.TB, db *store.DB) *ledger {
-	return &ledger{t: t, db: db, now: morning, rand: rand.New(rand.NewPCG(1, 2))}
+	return &ledger{t: t, db: db, now: morning, rand: rand.New(rand.NewPCG(1, 2)), settings: 1}
 }
 
 func (l *ledger) salt() ([]byte, error) {
@@ -81,7 +83,7 @@ func (l *ledger) try(r books.Record) error {
 	tx, err := l.db.Begin(l.now)
 	ok(l.t, err)
 	err = tx.Try(func() error {
-		return tx.Post(1, store.By{Person: 1, Settings: 1, Cause: l.cause}, r, l.salt)
+		return tx.Post(1, store.By{Person: 1, Settings: l.settings, Cause: l.cause}, r, l.salt)
 	})
 	ok(l.t, tx.Commit())
 	return err

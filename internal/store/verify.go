@@ -30,12 +30,16 @@ type MachineReport struct {
 // entries give. It sees one moment, whatever is written meanwhile. An error
 // means that the file could not be read, not that it is wrong.
 func (r *Reader) Verify(ctx context.Context) ([]MachineReport, error) {
+	own, err := guards(ctx)
+	if err != nil {
+		return nil, fmt.Errorf("verify: %w", err)
+	}
 	tx, err := r.db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
 	if err != nil {
 		return nil, fmt.Errorf("verify: %w", err)
 	}
 	defer func() { _ = tx.Rollback() }()
-	v := &verifier{folder: r.folder, each: func(q string, args []any, scan func(scanner) error) error {
+	v := &verifier{folder: r.folder, guards: own, each: func(q string, args []any, scan func(scanner) error) error {
 		rows, err := tx.QueryContext(ctx, q, args...)
 		if err != nil {
 			return err
@@ -52,6 +56,7 @@ func (r *Reader) Verify(ctx context.Context) ([]MachineReport, error) {
 type verifier struct {
 	each   query
 	folder string // of photos
+	guards map[string]string
 }
 
 // stored is a machine's row as it stands in the file.
@@ -79,7 +84,7 @@ func (v *verifier) all() ([]MachineReport, error) {
 	var reports []MachineReport
 	for _, m := range rows {
 		rep := MachineReport{Machine: m.id, Shop: shop.ID(m.shop.Int64)}
-		if err := v.machine(m, &rep); err != nil {
+		if err := v.machine(m, settings.newest[rep.Shop], &rep); err != nil {
 			return nil, err
 		}
 		rep.Faults = append(rep.Faults, repeated[m.id]...)
@@ -103,30 +108,6 @@ func (v *verifier) file(settings settingsFaults, reports []MachineReport) ([]Mac
 	return reports, nil
 }
 
-// guards are the triggers that keep records from being changed or taken away.
-// Whoever drops one can rewrite the records and their hashes.
-var guards = []string{
-	"entry_delete", "entry_insert", "entry_update", "move_delete", "move_insert", "move_update",
-	"settings_delete", "settings_insert", "settings_update",
-}
-
-// unguarded names the guards that the file has lost.
-func (v *verifier) unguarded() (faults []string, err error) {
-	have := map[string]bool{}
-	err = v.each("SELECT name FROM sqlite_schema WHERE type = 'trigger'", nil, func(row scanner) error {
-		var name string
-		err := row.Scan(&name)
-		have[name] = true
-		return err
-	})
-	for _, name := range guards {
-		if !have[name] {
-			faults = append(faults, fmt.Sprintf("the file has lost its guard %s: records could be changed", name))
-		}
-	}
-	return faults, err
-}
-
 // machines lists every machine that has a row or records.
 func (v *verifier) machines() (list []stored, err error) {
 	err = v.each(`SELECT i.id, m.shop, coalesce(m.seq, 0), m.head, coalesce(m.body, '') FROM
@@ -141,9 +122,9 @@ func (v *verifier) machines() (list []stored, err error) {
 	return list, err
 }
 
-// machine checks one machine's records; only what keeps the file from being
-// read is an error.
-func (v *verifier) machine(m stored, rep *MachineReport) error {
+// machine checks one machine's records, whose shop has settings up to newest;
+// only what keeps the file from being read is an error.
+func (v *verifier) machine(m stored, newest int64, rep *MachineReport) error {
 	rows, err := readEntries(v.each, m.id)
 	var lost *stray
 	if errors.As(err, &lost) {
@@ -161,6 +142,7 @@ func (v *verifier) machine(m stored, rep *MachineReport) error {
 		rep.Hashes = append(rep.Hashes, e.hash)
 	}
 	rep.chain(rows)
+	rep.versions(m, rows, newest)
 	if err := v.attachments(rows, rep); err != nil {
 		return err
 	}
@@ -194,6 +176,17 @@ func (rep *MachineReport) chain(rows []*entryRow) {
 			return
 		}
 		prev = e.hash
+	}
+}
+
+// versions checks that the settings in force at each entry are still there. It
+// stops at the first that are not: later entries mostly name the same.
+func (rep *MachineReport) versions(m stored, rows []*entryRow, newest int64) {
+	for _, e := range rows {
+		if m.shop.Valid && (e.settings < 1 || e.settings > newest) {
+			rep.fault("entry %d names settings %d of shop %d, which are not there", e.seq, e.settings, rep.Shop)
+			return
+		}
 	}
 }
 

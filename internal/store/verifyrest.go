@@ -13,6 +13,7 @@ import (
 type settingsFaults struct {
 	byShop map[shop.ID][]string
 	owners map[shop.MachineID]shop.ID
+	newest map[shop.ID]int64 // version; one that is missing below it is a fault of its own
 
 	strangers []string // accounts of shops that have no settings, or no machine
 }
@@ -33,7 +34,7 @@ func (s settingsFaults) faults(m stored) []string {
 // settings checks the chain of each shop's settings and that its accounts
 // belong to people in them.
 func (v *verifier) settings() (settingsFaults, error) {
-	s := settingsFaults{byShop: map[shop.ID][]string{}, owners: map[shop.MachineID]shop.ID{}}
+	s := settingsFaults{byShop: map[shop.ID][]string{}, owners: map[shop.MachineID]shop.ID{}, newest: map[shop.ID]int64{}}
 	newest := map[shop.ID]*shop.Shop{}
 	var last shop.ID
 	var expect int64
@@ -57,7 +58,7 @@ func (v *verifier) settings() (settingsFaults, error) {
 		if fault != "" {
 			s.byShop[id] = append(s.byShop[id], fault)
 		}
-		prev, newest[id] = hash, sh
+		prev, newest[id], s.newest[id] = hash, sh, version
 		return nil
 	})
 	if err != nil {
