@@ -198,7 +198,7 @@ func (rep *MachineReport) replay(id shop.MachineID, rows []*entryRow) *books.Mac
 		rep.fault("%s", err)
 		return nil
 	}
-	m, tally := books.New(id), books.Balance{}
+	m := books.New(id)
 	for i, e := range entries {
 		if fault := columns(rows[i], &e); fault != "" {
 			rep.fault("entry %d: %s", e.Seq, fault)
@@ -221,12 +221,8 @@ func (rep *MachineReport) replay(id shop.MachineID, rows []*entryRow) *books.Mac
 			rep.fault("entry %d: movement %d is not what the entry moves", e.Seq, n)
 			return nil
 		}
-		if err := tally.Apply(rows[i].moves); err != nil {
-			rep.fault("entry %d: %s", e.Seq, err)
-			return nil
-		}
 	}
-	rep.conserved(tally)
+	rep.tally(rows)
 	rep.periods(m)
 	return rep.fold(id, entries, m)
 }
@@ -252,6 +248,19 @@ func sameMoves(want, got []books.Move) (n int, ok bool) {
 		}
 	}
 	return 0, true
+}
+
+// tally adds up the movements on record: no box may ever hold fewer notes than
+// none, and the notes of all places make up for each other.
+func (rep *MachineReport) tally(rows []*entryRow) {
+	sum := books.Balance{}
+	for _, e := range rows {
+		if err := sum.Apply(e.moves); err != nil {
+			rep.fault("entry %d: %s", e.seq, err)
+			return
+		}
+	}
+	rep.conserved(sum)
 }
 
 // conserved checks that over all places every face value adds up to nothing:
