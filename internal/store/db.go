@@ -51,7 +51,8 @@ type DB struct {
 
 // Open takes the lock of a file, creates it if there is none, brings its
 // schema up to date and checks the end of every machine's chain. now dates the
-// migrations. It fails with ErrInUse, ErrNetwork, ErrSchema or ErrDamaged.
+// migrations. It fails with ErrInUse, ErrNetwork,
+// ErrForeign, ErrSchema or ErrDamaged.
 func Open(ctx context.Context, path string, now time.Time) (*DB, error) {
 	full, err := resolve(path)
 	if err != nil {
@@ -59,6 +60,9 @@ func Open(ctx context.Context, path string, now time.Time) (*DB, error) {
 	}
 	if err := localDisk(full); err != nil {
 		return nil, err
+	}
+	if err := refuseForeign(ctx, full); err != nil {
+		return nil, fmt.Errorf("%s %w", path, err)
 	}
 	l, err := takeLock(ctx, full)
 	if err != nil {
@@ -70,7 +74,7 @@ func Open(ctx context.Context, path string, now time.Time) (*DB, error) {
 	}
 	if err != nil {
 		_ = db.Close()
-		return nil, fmt.Errorf("open %s: %w", path, err)
+		return nil, opening("open", path, err)
 	}
 	return db, nil
 }

@@ -46,6 +46,17 @@ func readBack(ctx context.Context, c *sql.Conn) error {
 	return nil
 }
 
+// cannotWrite tells that reading failed because the files that readers and a
+// writer share cannot be made: the folder, or all of the disk, is read-only.
+func cannotWrite(err error) bool {
+	var e *sqlite.Error
+	if !errors.As(err, &e) {
+		return false
+	}
+	code := e.Code() & 0xff
+	return code == sqlite3.SQLITE_CANTOPEN || code == sqlite3.SQLITE_READONLY
+}
+
 func isBusy(err error) bool {
 	var e *sqlite.Error
 	return errors.As(err, &e) && e.Code()&0xff == sqlite3.SQLITE_BUSY

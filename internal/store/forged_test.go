@@ -96,3 +96,23 @@ func TestVerifyForgedSettings(t *testing.T) {
 		})
 	}
 }
+
+// Records of a machine that is nowhere else are found by each kind of record.
+func TestVerifyStrayMachine(t *testing.T) {
+	for name, sql := range map[string]string{
+		"entry": `INSERT INTO entry VALUES (5, 1, 1, 'level', 1, 1, 0, 0, 99, 0, '{}', NULL, zeroblob(32), zeroblob(32))`,
+		"move":  `INSERT INTO move VALUES (5, 1, 1, 0, 'cash', 'box:1', '50', 1)`,
+		"words": `INSERT INTO attachment VALUES (5, 1, 0, zeroblob(32), NULL, 'x', NULL, NULL)`,
+	} {
+		t.Run(name, func(t *testing.T) {
+			db, path := open(t)
+			ok(t, db.Close())
+			_, err := plain(t, path).Exec(dropTriggers + sql)
+			ok(t, err)
+			reports := verify(t, path)
+			if len(reports) != 2 || reports[1].Machine != 5 || len(reports[1].Faults) == 0 {
+				t.Errorf("reports %+v", reports)
+			}
+		})
+	}
+}

@@ -58,7 +58,8 @@ func (v *verifier) unguarded() (faults []string, err error) {
 		case !ok:
 			faults = append(faults, fmt.Sprintf("the file has lost its guard %s: records could be changed", name))
 		case body != v.guards[name]:
-			faults = append(faults, fmt.Sprintf("the file's guard %s reads differently: records could be changed", name))
+			faults = append(faults,
+				fmt.Sprintf("the file's guard %s reads differently: records could be changed", name))
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(have)) {

@@ -60,6 +60,9 @@ func migrate(ctx context.Context, c *sql.Conn, files fs.FS, now time.Time) error
 	if err != nil {
 		return err
 	}
+	if _, err := recognise(ctx, c); err != nil {
+		return err
+	}
 	if _, err := c.ExecContext(ctx, createMigration); err != nil {
 		return fmt.Errorf("migrations: %w", err)
 	}

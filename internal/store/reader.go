@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"time"
 
@@ -19,22 +20,38 @@ type Reader struct {
 	folder string // of photos
 }
 
-// OpenReader opens a file for reading. It fails when there is no such file or
-// its schema is newer than this program.
+// OpenReader opens a file for reading. It fails when there is no such file,
+// with ErrForeign when it is none of shopfloat's, and with ErrSchema when its
+// schema is not this program's. A file that was closed can be read where
+// nothing can be written.
 func OpenReader(ctx context.Context, path string) (*Reader, error) {
 	full, err := filepath.EvalSymlinks(path)
 	if err != nil {
 		return nil, fmt.Errorf("read %s: %w", path, err)
 	}
-	db, err := sql.Open("sqlite", fileURL(full, reading))
+	r, err := openReader(ctx, full, reading)
+	if err != nil && cannotWrite(err) {
+		if log, gone := os.Stat(full + "-wal"); gone == nil && log.Size() > 0 {
+			return nil, fmt.Errorf("%s was not closed and its folder cannot be written to: "+
+				"copy it and %[1]s-wal into a folder of your own and name the copy", path)
+		}
+		r, err = openReader(ctx, full, reading+"&immutable=1")
+	}
 	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", path, err)
+		return nil, opening("read", path, err)
+	}
+	return r, nil
+}
+
+func openReader(ctx context.Context, full, query string) (*Reader, error) {
+	db, err := sql.Open("sqlite", fileURL(full, query))
+	if err != nil {
+		return nil, err
 	}
 	db.SetMaxOpenConns(2)
 	r := &Reader{db: db, folder: Pictures(full)}
 	if err := r.check(ctx); err != nil {
-		_ = db.Close()
-		return nil, fmt.Errorf("read %s: %w", path, err)
+		return nil, errors.Join(err, db.Close())
 	}
 	return r, nil
 }
@@ -49,6 +66,13 @@ func (r *Reader) check(ctx context.Context) error {
 		return err
 	}
 	defer func() { _ = c.Close() }()
+	empty, err := recognise(ctx, c)
+	if err != nil {
+		return err
+	}
+	if empty {
+		return ErrForeign
+	}
 	have, err := checkMigrations(ctx, c, list)
 	if err == nil && have < len(list) {
 		err = fmt.Errorf("%w: its schema is older; start the bot on it once", ErrSchema)
