@@ -116,3 +116,15 @@ func TestVerifyStrayMachine(t *testing.T) {
 		})
 	}
 }
+
+// Settings that cannot be read are one fault; who is in them is not known, so
+// their people are not called strangers.
+func TestVerifyUnreadableSettingsOnce(t *testing.T) {
+	db, path := open(t)
+	ok(t, db.Close())
+	_, err := plain(t, path).Exec(dropTriggers + "UPDATE settings SET body = '{}'")
+	ok(t, err)
+	if all := strings.Join(verify(t, path)[0].Faults, "; "); strings.Contains(all, "belongs to nobody") {
+		t.Errorf("faults %q", all)
+	}
+}
