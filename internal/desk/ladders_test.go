@@ -42,8 +42,10 @@ func (m *month) needed(date shop.Date, task reminders.Task) bool {
 }
 
 // look gives what is to be said at an instant: of each task the highest rung
-// that came due since the last look, to everybody it is for.
-func (m *month) look(now time.Time) (want []string) {
+// that came due since the last look, to everybody it is for. A rung that came
+// due while the task was done is over: what makes the task needed again after
+// it, as was says, begins with the next rung.
+func (m *month) look(now time.Time, was month) (want []string) {
 	today := shop.DateOf(now.In(m.shop.Location))
 	for date := today.Add(-3); date <= today.Add(1); date = date.Add(1) {
 		for _, task := range []reminders.Task{reminders.Opening, reminders.Closing, reminders.Unclosed} {
@@ -53,7 +55,8 @@ func (m *month) look(now time.Time) (want []string) {
 					due = &r
 				}
 			}
-			if due == nil || !m.needed(date, task) || !now.Before(reminders.Until(m.shop, date, task)) {
+			if due == nil || !was.needed(date, task) || !m.needed(date, task) ||
+				!now.Before(reminders.Until(m.shop, date, task)) {
 				continue
 			}
 			m.sent[fmt.Sprint(date, task, due.No)]++
@@ -139,16 +142,17 @@ func (c *corner) wander(t *rapid.T, m *month) {
 			break
 		}
 		c.clock = due
-		c.check(t, m)
+		c.check(t, m, *m)
 	}
 	c.clock = until
 	if down {
 		c.again(t)
 	}
+	was := *m
 	if rapid.Bool().Draw(t, "record") { // before the sweep: what people sent is taken first
 		c.recordNext(t, m)
 	}
-	c.check(t, m)
+	c.check(t, m, was)
 }
 
 func (c *corner) recordNext(t *rapid.T, m *month) {
@@ -162,11 +166,55 @@ func (c *corner) recordNext(t *rapid.T, m *month) {
 	m.open = reminders.DayOf(m.shop, c.clock)
 }
 
-func (c *corner) check(t *rapid.T, m *month) {
+func (c *corner) check(t *rapid.T, m *month, was month) {
 	c.tick(t)
-	want := m.look(c.clock)
+	want := m.look(c.clock, was)
 	if got := c.reminded(); fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Fatalf("%s (%s there): told %q\nwant %q", c.clock.UTC().Format("2006-01-02 15:04"),
 			c.clock.In(m.shop.Location).Format("2006-01-02 15:04 -0700"), got, want)
+	}
+}
+
+// Loaded ahead on a Sunday, counted again a minute after the first rung for
+// Monday: nothing was needed at that rung, so it is over whether the bot was up
+// then or not. The next one asks for the opening; counted before the first
+// rung, that one does.
+func TestCountedAgainAtTheRung(t *testing.T) {
+	settings := shop.Example()
+	settings.Zone, settings.Country = "America/New_York", "XX"
+	settings.Plan.Night = &shop.Hours{}
+	settings.Hours[0], settings.Hours[1] = shop.Hours{}, shop.Hours{Close: 60}
+	zone, err := time.LoadLocation(settings.Zone)
+	ok(t, err)
+	sunday := func(minutes int) time.Time { return reminders.Instant(zone, "2026-10-25", minutes) }
+	monday := []string{"term:staff1 due-2026-10-26-opening", "term:staff2 due-2026-10-26-opening"}
+	const rung = 23*60 + 45
+	for name, when := range map[string]struct {
+		up      bool // at the rung
+		counted int
+		atRung  []string
+	}{
+		"up at the rung":   {true, rung + 1, nil},
+		"down at the rung": {false, rung + 1, nil},
+		"before the rung":  {true, rung - 1, monday},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c := newCorner(t, t.TempDir()+"/shop.db", settings, sunday(20*60))
+			c.opens(t)
+			c.tick(t)
+			for _, minute := range []int{rung - 1, rung, rung + 1} {
+				c.clock = sunday(minute)
+				if minute == when.counted {
+					c.closes(t)
+				}
+				if minute != rung || when.up {
+					c.tick(t)
+				}
+			}
+			c.wantReminded(t, when.atRung...)
+			c.clock = sunday(24 * 60)
+			c.tick(t)
+			c.wantReminded(t, monday...)
+		})
 	}
 }
