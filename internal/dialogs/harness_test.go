@@ -3,6 +3,8 @@ package dialogs_test
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -46,6 +48,9 @@ var learnt = sync.OnceValues(func() (dialogs.Guiding, error) {
 	return dialogs.Guiding{Library: lib, Find: ix.Search}, nil
 })
 
+// spoken is the program's texts, read once: a property test opens many floors.
+var spoken = sync.OnceValues(texts.Load)
+
 func guiding(t testing.TB) dialogs.Guiding {
 	t.Helper()
 	g, err := learnt()
@@ -59,7 +64,7 @@ var people = map[string]shop.PersonID{"owner": 1, "staff1": 2, "staff2": 3}
 
 func newFloor(t testing.TB) *floor {
 	t.Helper()
-	cat, err := texts.Load()
+	cat, err := spoken()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -111,8 +116,8 @@ func (f *floor) facts(name string) dialogs.Facts {
 	facts.Person, _ = f.shop.Person(id)
 	site := dialogs.Site{Shop: f.shop, Person: facts.Person, Machine: f.machine}
 	facts.Ask.Sites = func() []dialogs.Site { return []dialogs.Site{site} }
-	for chat, st := range f.states {
-		other := strings.TrimPrefix(string(chat), "term:")
+	for _, chat := range slices.Sorted(maps.Keys(f.states)) {
+		st, other := f.states[chat], strings.TrimPrefix(string(chat), "term:")
 		if a, ok := st.Under(chat, people[other]); ok && other != name {
 			facts.Others = append(facts.Others, a)
 			site.Blind = site.Blind || a.Blind
