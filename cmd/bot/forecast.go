@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/demand"
 	"shopfloat/internal/demand/wide"
 	"shopfloat/internal/holidays"
@@ -143,15 +144,11 @@ func (c *forecastCmd) options(table wide.Table) (demand.Options, error) {
 	last := table.Last() + demand.Day(c.LabelShift) + demand.AheadMax
 	firstYear, _, _ := first.Date()
 	lastYear, _, _ := last.Date()
-	var list []demand.Holiday
 	country := strings.ToUpper(c.Country)
 	if country != "" && !holidays.Known(country) {
 		return options, fmt.Errorf("--country: no public holidays known for country %q", c.Country)
 	}
-	for _, h := range holidays.Years(country, firstYear-1, lastYear+1) {
-		list = append(list, demand.Holiday{Day: demand.DayOf(h.Date.Time().Date()), Name: h.Name})
-	}
-	options.Calendar = demand.NewCalendar(first, last, list)
+	options.Calendar = demand.NewCalendar(first, last, advice.Holidays(country, firstYear-1, lastYear+1))
 	return options, nil
 }
 

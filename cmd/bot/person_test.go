@@ -190,8 +190,8 @@ func (p *program) end() int {
 	return <-p.code
 }
 
-// verified gives the lines of bot verify.
-func verified(t *testing.T, file string) []store.MachineReport {
+// reportsOn gives what verify finds in a file.
+func reportsOn(t *testing.T, file string) []store.MachineReport {
 	t.Helper()
 	r, err := store.OpenReader(t.Context(), file)
 	if err != nil {
@@ -202,6 +202,13 @@ func verified(t *testing.T, file string) []store.MachineReport {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return reports
+}
+
+// verified gives the reports of a file in which there must be no fault.
+func verified(t *testing.T, file string) []store.MachineReport {
+	t.Helper()
+	reports := reportsOn(t, file)
 	for _, rep := range reports {
 		if len(rep.Faults) > 0 {
 			t.Errorf("machine %d: %v", rep.Machine, rep.Faults)

@@ -197,16 +197,7 @@ func until(t *testing.T, what string, so func() bool) {
 
 func faultsOf(t *testing.T, file string) (faults []string) {
 	t.Helper()
-	r, err := store.OpenReader(t.Context(), file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer func() { _ = r.Close() }()
-	reports, err := r.Verify(t.Context())
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, rep := range reports {
+	for _, rep := range reportsOn(t, file) {
 		faults = append(faults, rep.Faults...)
 	}
 	return faults

@@ -47,13 +47,21 @@ func options(s *shop.Shop, past *Past, date demand.Day) demand.Options {
 	}
 	from, _, _ := first.Date()
 	to, _, _ := last.Date()
-	var known []demand.Holiday
-	for _, f := range holidays.Years(s.Country, from-1, to+1) {
-		known = append(known, demand.Holiday{Day: dayOf(f.Date), Name: f.Name})
-	}
+	known := Holidays(s.Country, from-1, to+1)
 	return demand.Options{
 		Calendar: demand.NewCalendar(first, last, known), Priors: demand.Shipped(), Shifts: past.Shifts,
 	}
+}
+
+// Holidays lists the public holidays of a country, by its ISO 3166-1 code, as a
+// forecast wants them, in the years from first to last. None for a country that
+// is not known.
+func Holidays(country string, first, last int) []demand.Holiday {
+	var list []demand.Holiday
+	for _, h := range holidays.Years(country, first, last) {
+		list = append(list, demand.Holiday{Day: dayOf(h.Date), Name: h.Name})
+	}
+	return list
 }
 
 // upTo makes a history end the day before a date: longer ones are cut, shorter

@@ -38,19 +38,25 @@ func TestOneCommitATake(t *testing.T) {
 	}
 }
 
+// holdCommit holds the next commit, once it has begun, until goOn is closed.
+func (o *office) holdCommit() (began <-chan struct{}, goOn chan<- struct{}) {
+	begins, ends := make(chan struct{}), make(chan struct{})
+	var once sync.Once
+	o.db.Interpose(func(query string) error {
+		if query == "COMMIT" {
+			once.Do(func() { close(begins); <-ends })
+		}
+		return nil
+	})
+	return begins, ends
+}
+
 // Callers that wait while somebody commits share the next commit.
 func TestGroupCommit(t *testing.T) {
 	o := newOffice(t)
 	o.say(owner, "hi")
 	const callers = 20
-	began, goOn := make(chan struct{}), make(chan struct{})
-	var once sync.Once
-	o.db.Interpose(func(query string) error {
-		if query == "COMMIT" {
-			once.Do(func() { close(began); <-goOn })
-		}
-		return nil
-	})
+	began, goOn := o.holdCommit()
 	before := commits(t, o.path)
 	first := o.raw(owner, "hi")
 	var all sync.WaitGroup
@@ -84,14 +90,7 @@ func TestGroupCommit(t *testing.T) {
 func TestPictureFailsAlone(t *testing.T) {
 	o := newOffice(t)
 	o.say(owner, "hi")
-	began, goOn := make(chan struct{}), make(chan struct{})
-	var once sync.Once
-	o.db.Interpose(func(query string) error {
-		if query == "COMMIT" {
-			once.Do(func() { close(began); <-goOn })
-		}
-		return nil
-	})
+	began, goOn := o.holdCommit()
 	first, second := o.raw(owner, "hi"), o.raw(owner, "hi")
 	var all sync.WaitGroup
 	all.Go(func() { o.take(first) })

@@ -73,14 +73,11 @@ func withMissedTopUp(q question, screens map[string]screen) map[string]screen {
 
 // confirmMissed records the top-up that was missing and goes back.
 func confirmMissed(c *talk, back string) {
-	lines, v := boxLines(c), missedTopUp.values(c)
-	r := books.Record{Kind: books.TopUp, Period: c.target().No, Figures: boxFigures(books.Added, lines, v, false)}
-	if _, err := c.record(r); err != nil {
-		c.refuse(err)
+	done, ok := c.recordTopUp()
+	if !ok {
 		return
 	}
-	_, total := c.countTable(lines, v)
-	c.first(c.v.Count("topped-up", sum(v), "when", c.clock(c.when()), "money", c.v.Money(total)))
+	c.first(done)
 	delete(c.State.Draft.Counts, "added")
 	c.goTo(back)
 }

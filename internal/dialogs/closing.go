@@ -449,8 +449,8 @@ func (c *talk) wait(why string) {
 	c.askTicks(p, head)
 }
 
-// paidValue is what a face value's figures are worth, for wording.
-func paidValue(figs []books.Figure, fields ...books.Field) (n books.Notes) {
+// notesIn adds up, by face value, the figures of the given fields.
+func notesIn(figs []books.Figure, fields ...books.Field) (n books.Notes) {
 	for _, f := range figs {
 		for _, field := range fields {
 			if f.Field == field {

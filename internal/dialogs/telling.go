@@ -161,8 +161,8 @@ func (c *talk) figures(b books.Brief) string {
 	case books.Moved:
 		return c.movedLine(b)
 	case books.Swap:
-		return c.v.Say("history.swap", "out", c.notes(paidValue(b.Figures, books.Left)),
-			"in", c.notes(paidValue(b.Figures, books.Added)))
+		return c.v.Say("history.swap", "out", c.notes(notesIn(b.Figures, books.Left)),
+			"in", c.notes(notesIn(b.Figures, books.Added)))
 	}
 	n := books.Notes{}
 	for _, f := range b.Figures {

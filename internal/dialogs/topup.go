@@ -160,15 +160,23 @@ func someLines(lines []line, v []int64) (kept []line, counts []int64) {
 }
 
 func confirmTopUp(c *talk) {
-	lines, v := boxLines(c), addedQuestion.values(c)
-	p := c.target()
-	_, err := c.record(books.Record{Kind: books.TopUp, Period: p.No, Figures: boxFigures(books.Added, lines, v, false)})
-	if err != nil {
+	if done, ok := c.recordTopUp(); ok {
+		c.close(text(done, c.lock()))
+	}
+}
+
+// recordTopUp records the top-up in the draft and says so; ok is false where
+// the books refuse it.
+func (c *talk) recordTopUp() (done string, ok bool) {
+	lines := boxLines(c)
+	v := missedTopUp.values(c) // under the name they have in every dialog that asks for them
+	r := books.Record{Kind: books.TopUp, Period: c.target().No, Figures: boxFigures(books.Added, lines, v, false)}
+	if _, err := c.record(r); err != nil {
 		c.refuse(err)
-		return
+		return "", false
 	}
 	_, total := c.countTable(lines, v)
-	c.close(text(c.v.Count("topped-up", sum(v), "when", c.clock(c.when()), "money", c.v.Money(total)), c.lock()))
+	return c.v.Count("topped-up", sum(v), "when", c.clock(c.when()), "money", c.v.Money(total)), true
 }
 
 func startSwap(c *talk) {

@@ -45,7 +45,7 @@ func (c *talk) slipNames(list []books.Slip) []string {
 
 // begunPaid reports whether part of the printed figures is typed already.
 func (c *talk) begunPaid() bool {
-	return slices.ContainsFunc(c.State.Draft.Counts["paid"], func(n int64) bool { return n >= 0 })
+	return someAnswered(c.State.Draft.Counts["paid"])
 }
 
 // maxSlipButtons bounds the slips that can be left out at the question for the

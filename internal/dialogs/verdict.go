@@ -252,7 +252,7 @@ func recount(c *talk) {
 		delete(c.State.Draft.Counts, name)
 	}
 	for k := range c.State.Draft.Choices {
-		if len(k) > 3 && k[:3] == "in." {
+		if strings.HasPrefix(k, "in.") {
 			delete(c.State.Draft.Choices, k)
 		}
 	}

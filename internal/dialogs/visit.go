@@ -233,8 +233,8 @@ func (c *talk) untilVisit(figs []books.Figure) cashmath.Result {
 		paid.Plus(l.face, max(visitPaid.values(c)[i], 0))
 	}
 	d.Dispensed = cashmath.Notes(paid)
-	d.Remaining = cashmath.Notes(paidValue(figs, books.Remaining))
-	d.Rejects = cashmath.Notes(paidValue(figs, books.Refused))
+	d.Remaining = cashmath.Notes(notesIn(figs, books.Remaining))
+	d.Rejects = cashmath.Notes(notesIn(figs, books.Refused))
 	found := books.Notes{}
 	for _, f := range c.target().Findings {
 		if f.Where != books.Tray {

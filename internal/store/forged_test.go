@@ -44,12 +44,7 @@ func TestVerifyForgedHashes(t *testing.T) {
 		{"settings to come, all hashes", "UPDATE entry SET settings = 2 WHERE seq = 9", 9, 9, "entry 9 names settings 2"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			db, path := open(t)
-			newLedger(t, db).post(day()...)
-			ok(t, db.Close())
-			other := plain(t, path)
-			_, err := other.Exec(dropTriggers + c.sql)
-			ok(t, err)
+			other, path := tampered(t, c.sql)
 			if c.to > 0 {
 				ok(t, store.Forge(other, c.from, c.to))
 			}

@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"database/sql"
 	"strings"
 	"testing"
 )
@@ -79,18 +80,25 @@ func TestVerifyNamesTheRecord(t *testing.T) {
 		{"account", "UPDATE account SET person = 9 WHERE person = 2", "person 9"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			db, path := open(t)
-			newLedger(t, db).post(day()...)
-			ok(t, db.Close())
-			other := plain(t, path)
-			_, err := other.Exec(dropTriggers + c.sql)
-			ok(t, err)
+			_, path := tampered(t, c.sql)
 			reports := verify(t, path)
 			if len(reports) != 1 || !strings.Contains(strings.Join(reports[0].Faults, "\n"), c.want) {
 				t.Errorf("want %q in the report, got %+v", c.want, reports)
 			}
 		})
 	}
+}
+
+// tampered is the file of a day, changed from outside with no guard left.
+func tampered(t *testing.T, change string) (other *sql.DB, path string) {
+	t.Helper()
+	db, path := open(t)
+	newLedger(t, db).post(day()...)
+	ok(t, db.Close())
+	other = plain(t, path)
+	_, err := other.Exec(dropTriggers + change)
+	ok(t, err)
+	return other, path
 }
 
 // Erasing what somebody wrote leaves the ledger whole.

@@ -66,30 +66,23 @@ type query struct {
 	Data string `json:"data"`
 }
 
-// Decode takes one update apart. It never panics. now dates what carries no
-// date of its own, and is the latest date anything gets.
-//
-// An update with an error can still be used if its ID is not 0: something in
-// it is not of the kind it should be, and Input is then of kind Foreign for the
-// person who sent it, as far as that can be told.
-func Decode(raw []byte, now time.Time) (Update, error) {
-	var u update
-	err := json.Unmarshal(raw, &u) // what does not fit is left out, and the rest is read
-	return u.taken(err, now)
-}
-
 // Received is an update of a list, with the bytes it came in.
+//
+// One with an error can still be used if its ID is not 0: something in it is not
+// of the kind it should be, and Input is then of kind Foreign for the person who
+// sent it, as far as that can be told.
 type Received struct {
 	Update
 	Raw []byte
-	Err error // as that of [Decode]
+	Err error
 }
 
 var errNoList = errors.New("the answer holds no list of updates")
 
-// DecodeList takes a list of updates apart, each as [Decode] does, in one
-// reading: there may be megabytes of it after an outage. Where it is no list, or
-// is cut off, nothing of it is given.
+// DecodeList takes a list of updates apart in one reading: there may be megabytes
+// of it after an outage. It never panics. Where it is no list, or is cut off,
+// nothing of it is given. now dates what carries no date of its own, and is the
+// latest date anything gets.
 func DecodeList(list []byte, now time.Time) ([]Received, error) {
 	dec := json.NewDecoder(bytes.NewReader(list))
 	if begin, err := dec.Token(); err != nil || begin != json.Delim('[') {
@@ -99,7 +92,7 @@ func DecodeList(list []byte, now time.Time) ([]Received, error) {
 	for dec.More() {
 		var u update
 		from := dec.InputOffset()
-		err := dec.Decode(&u)
+		err := dec.Decode(&u) // what does not fit is left out, and the rest is read
 		raw := bytes.TrimLeft(list[from:dec.InputOffset()], ", \t\r\n")
 		if len(raw) == 0 {
 			return nil, errNoList // nothing that could be stepped over
