@@ -182,16 +182,11 @@ func (b *batch) item(j *job, r *Raw) item {
 }
 
 // reduce takes what came from a stranger down to its key and the time.
-func (b *batch) reduce(it *item) error {
-	_, err := b.tx.Account(it.Input.Chat)
-	if !errors.Is(err, store.ErrNone) {
-		return err
-	}
+func (it *item) reduce() {
 	it.Chat, it.Hash = "", nil
 	if it.Input.Kind != dialogs.Opened {
 		it.Input = dialogs.Input{Chat: it.Input.Chat, Kind: dialogs.Foreign, At: it.Input.At}
 	}
-	return nil
 }
 
 // reminder makes a due deadline an input. Its key holds the instant, so that

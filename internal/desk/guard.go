@@ -30,15 +30,32 @@ func (b *batch) guard(it *item, later bool) error {
 	if it.guarded || it.deadline != nil || in.Chat == "" {
 		return nil
 	}
-	if in.Kind != dialogs.Text && in.Kind != dialogs.Picture {
-		it.guarded = true
-		return b.reduce(it)
+	a, err := b.tx.Account(in.Chat)
+	known := err == nil
+	if errors.Is(err, store.ErrNone) {
+		a, err = store.Account{}, nil
 	}
-	var err error
+	if err == nil && (in.Kind == dialogs.Text || in.Kind == dialogs.Picture) {
+		err = b.hide(it, a, later)
+	}
+	if err != nil {
+		return err
+	}
+	if it.guarded = true; !known {
+		it.reduce()
+	}
+	return nil
+}
+
+// hide takes the words of a message away that must not reach the file; a is
+// whose chat it is, without a chat for a stranger.
+func (b *batch) hide(it *item, a store.Account, later bool) error {
+	in := &it.Input
+	pin, err := false, error(nil)
 	if code, ok := access.ParseStart(in.Text); ok && in.Kind == dialogs.Text {
 		in.Kind, in.Text = dialogs.Opened, hex.EncodeToString(access.HashCode(code))
 		it.Hash = nil
-	} else if ok, err = b.guardPIN(it, later); !ok && err == nil && access.Secret(in.Text) {
+	} else if pin, err = b.guardPIN(it, a, later); !pin && err == nil && access.Secret(in.Text) {
 		secret := dialogs.Input{Chat: in.Chat, Kind: dialogs.Secret, At: in.At, Message: in.Message}
 		if dialogs.Danger(in.Text) {
 			secret.Text = dialogs.Robbery // the words are gone, what they were about must not be
@@ -48,26 +65,18 @@ func (b *batch) guard(it *item, later bool) error {
 		*in = secret
 		it.Hash = nil
 	}
-	if err != nil {
-		return err
-	}
 	if in.Kind != dialogs.Opened {
 		in.From = ""
 	}
-	it.guarded = true
-	return b.reduce(it)
+	return err
 }
 
 // guardPIN turns a personal code into what became of it, when the dialog of the
 // chat waits for one. Where that is not known yet, digits on a shared phone are
 // dropped rather than stored.
-func (b *batch) guardPIN(it *item, later bool) (bool, error) {
-	a, err := b.tx.Account(it.Input.Chat)
-	if errors.Is(err, store.ErrNone) {
-		return false, nil
-	}
-	if err != nil {
-		return false, err
+func (b *batch) guardPIN(it *item, a store.Account, later bool) (bool, error) {
+	if a.Chat == "" {
+		return false, nil // a stranger
 	}
 	s, err := b.tx.State(a.Chat)
 	if err != nil {
