@@ -18,6 +18,7 @@ import (
 
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 	"shopfloat/internal/telegram"
 	"shopfloat/internal/texts"
@@ -109,11 +110,12 @@ func (c *serveCmd) service(
 	if err != nil {
 		return nil, err
 	}
+	engine := dialogs.New(catalogue).Guide(help)
 	s := &service{log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB)}
 	s.desk = desk.New(desk.Options{
 		// The question search learns with the first question: ahead of it that
 		// would cost every start 10 MB and a tenth of a second.
-		Store: db, Step: dialogs.New(catalogue).Guide(help).Step, Now: time.Now, Random: rand.Reader, Log: log,
+		Store: db, Step: engine.Step, Now: time.Now, Random: rand.Reader, Log: log,
 		Link:    func(code string) string { return s.bot.Link(code) },
 		Current: func() bool { return s.bot.Current() },
 	})
@@ -121,16 +123,16 @@ func (c *serveCmd) service(
 	s.bot, err = telegram.New(telegram.Options{
 		Token: c.Token, URL: c.APIURL, Take: s.desk.Take, Redraw: s.redraw, Now: time.Now,
 		Seen: s.mark.last(), Caught: s.caught, Reached: func() { reached(s.bot.Link) },
-		PrivateOnly: voice.Say("private-only"), Commands: menu(voice), Log: log, Draw: drawPNG,
+		PrivateOnly: voice.Say("private-only"), Commands: menu(engine, voice), Log: log, Draw: drawPNG,
 	})
 	return s, err
 }
 
-// menu is what the chat offers behind its menu sign.
-func menu(v *texts.Voice) (list []telegram.Command) {
-	names := []string{"open", "topup", "level", "move", "close", "status", "history", "undo", "help"}
-	for _, name := range names {
-		list = append(list, telegram.Command{Name: name, Text: v.Say("help." + name)})
+// menu is what a chat offers behind its menu sign until its own is set: what
+// staff may do. What is beyond it is set once the chat belongs to somebody.
+func menu(engine *dialogs.Engine, v *texts.Voice) (list []telegram.Command) {
+	for _, item := range engine.Menu(v, shop.Staff) {
+		list = append(list, telegram.Command{Name: item.Name, Text: item.Text})
 	}
 	return list
 }

@@ -45,7 +45,7 @@ func (e *Engine) askClosedDay(c *talk) *card {
 		return nil
 	}
 	k := &card{body: []Block{{Text: why}}}
-	if e.may(c, "correct") {
+	if e.may(c, doCorrect) {
 		k.buttons = append(k.buttons, c.button("correct-that-day", "correct"))
 	}
 	k.buttons = append(k.buttons, c.button("other-time", "other-time"))
@@ -55,11 +55,11 @@ func (e *Engine) askClosedDay(c *talk) *card {
 // correctThatDay goes over to the records of the closed day.
 func (e *Engine) correctThatDay(c *talk) {
 	_, p := c.closedThen()
-	if p == nil || !e.may(c, "correct") {
+	if p == nil || !e.may(c, doCorrect) {
 		return
 	}
 	c.State.Draft.Happened = time.Time{} // a correction is made now
-	c.enter("correct")
-	e.flows["correct"].start(c)
+	c.enter(doCorrect)
+	e.flows[doCorrect].start(c)
 	c.choose("pool", string(reminders.DayOf(c.f.Shop, p.Opened)))
 }

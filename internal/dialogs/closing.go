@@ -3,31 +3,42 @@ package dialogs
 import (
 	"strconv"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 )
 
-// countScreens are the screens of a count. Nobody may see what should be
-// there while they are open.
-var countScreens = []string{"left", "tray", "findings", "found", "count-review", "change"}
-
 func closingFlow() *flow {
-	return &flow{name: "close", title: "closing", open: true, start: startClosing,
-		screens: closingScreens()}
+	return &flow{
+		name: doClose, title: "closing", start: startClosing, screens: closingScreens(),
+		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: thatDay, part: 10, loses: losesCounts, stopped: countStays,
+		rights: rights{access.Counting, anyPhone, onceSetUp},
+		count:  &counting{closes: true}, asks: countQuestions(),
+		commands: []command{{name: doClose, does: startsDialog, help: helpOften, takes: onlyFigures, menu: 5,
+			offer: "start-closing", guided: true}},
+	}
 }
 
 // finishFlow takes up a period that was counted and whose printed figures are missing.
 func finishFlow() *flow {
-	return &flow{name: "finish", title: "closing", start: startFinish, screens: closingScreens()}
+	return &flow{
+		name: doFinish, title: "closing", start: startFinish, screens: closingScreens(),
+		safe: safeShut, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesCounts, stopped: countStays,
+		rights: rights{access.Counting, anyPhone, onceSetUp},
+		count:  &counting{closes: true}, asks: countQuestions(),
+		commands: []command{{name: doFinish, does: startsDialog, help: helpMore, takes: onlyFigures}},
+	}
 }
 
 func closingScreens() map[string]screen {
 	return map[string]screen{
-		"left":         leftQuestion.screen(),
-		"tray":         trayQuestion.screen(),
-		"findings":     {ask: askFindings, taps: map[string]func(*talk){"yes": inTray("yes"), "no": inTray("no")}, typed: yesNo, what: "what.findings"},
-		"found":        foundQuestion.screen(),
-		"count-review": review("left", askCountReview, confirmCount),
-		"change":       {ask: askChangeCount, answer: answerChangeCount, tap: tapChangeCount, what: "what.change"},
+		"left":         counted(leftQuestion.screen()),
+		"tray":         counted(trayQuestion.screen()),
+		"findings":     counted(screen{ask: askFindings, taps: map[string]func(*talk){"yes": inTray("yes"), "no": inTray("no")}, typed: yesNo, what: "what.findings"}),
+		"found":        counted(foundQuestion.screen()),
+		"count-review": counted(review("left", askCountReview, confirmCount)),
+		"change":       counted(screen{ask: askChangeCount, answer: answerChangeCount, tap: tapChangeCount, what: "what.change"}),
 		"witness":      witnessScreen(),
 		"paid":         paidScreen(),
 		"slip-out":     slipOutScreen(),
@@ -46,6 +57,24 @@ func closingScreens() map[string]screen {
 	}
 }
 
+// counted makes a screen part of a count: nobody may see what should be there
+// while it is open.
+func counted(s screen) screen {
+	s.finds = true
+	return blind(s)
+}
+
+// blind hides what should be in the machine while a screen is open.
+func blind(s screen) screen {
+	s.blind = true
+	return s
+}
+
+// countQuestions are those of a count with the printed figures, in the order they are asked.
+func countQuestions() []question {
+	return []question{leftQuestion, trayQuestion, foundQuestion, lastSeenQuestion, paidQuestion, backQuestion}
+}
+
 // Words that may be typed where a yes or a no is asked and nothing is booked by it.
 var (
 	yesNo   = []string{"yes", "no"}
@@ -58,7 +87,7 @@ var (
 		next: func(*talk) string { return "tray" },
 	}
 	trayQuestion = question{
-		name: "tray", lines: kindLines, none: true, partial: true, what: "what.tray",
+		name: "tray", lines: kindLines, none: true, partial: true, what: "what.tray", leftOut: "no-tray",
 		next:  func(*talk) string { return "findings" },
 		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-tray", "skip")} },
 		taps:  map[string]func(*talk){"skip": skipTray},
@@ -69,7 +98,8 @@ var (
 	}
 	paidQuestion = question{
 		name: "paid", lines: kindLines, money: true, check: checkPaid, what: "what.paid", total: paidTotal,
-		before: (*talk).alreadyIn,
+		leftOut: "paid-total",
+		before:  (*talk).alreadyIn,
 		next: func(c *talk) string {
 			if c.chosen("paid-total") != "" {
 				return "back-total"
@@ -83,7 +113,7 @@ var (
 		typed: []string{"no-slip", "later"},
 	}
 	lastSeenQuestion = question{
-		name: "last-seen", lines: kindLines, money: true, partial: true, what: "what.last-seen",
+		name: "last-seen", lines: kindLines, money: true, partial: true, what: "what.last-seen", leftOut: "unsettled",
 		next:  func(*talk) string { return "paid" },
 		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-unknown", "skip")} },
 		taps:  map[string]func(*talk){"skip": skipLastSeen},
@@ -93,25 +123,6 @@ var (
 		next: func(*talk) string { return "verdict" },
 	}
 )
-
-// everyQuestion lists the questions, those of one dialog in the order they are asked.
-func everyQuestion() []question {
-	return []question{
-		insideQuestion, insideTrayQuestion, loadedQuestion, leftQuestion, trayQuestion, foundQuestion, lastSeenQuestion,
-		paidQuestion, backQuestion, addedQuestion, oldQuestion, newQuestion, outQuestion, inQuestion, triedQuestion,
-		pickedQuestion, shownQuestion,
-		visitLeft, visitTray, visitPaid, touchedQuestion, visitTests, visitAfter, visitRefuse,
-	}
-}
-
-// questions gives every question by name.
-func questions() map[string]question {
-	all := map[string]question{}
-	for _, q := range everyQuestion() {
-		all[q.name] = q
-	}
-	return all
-}
 
 // target is the period that what is told now belongs to, or nil.
 func (c *talk) target() *books.Period {
@@ -299,7 +310,7 @@ func askCountReview(c *talk) *card {
 
 func confirmCount(c *talk) {
 	p := c.target()
-	if c.State.Flow == "spot" || c.State.Flow == "second" {
+	if c.count().own || c.count().second {
 		confirmOtherCount(c)
 		return
 	}
@@ -393,17 +404,17 @@ func paidScreen() screen {
 
 func paidButtons(c *talk) [][]Button {
 	rows := [][]Button{}
-	if len(c.target().Slips) > 0 && c.State.Flow != "settle" {
+	if len(c.target().Slips) > 0 && !c.count().slip {
 		rows = append(rows, c.button("no-more", "no-more"))
 	}
 	if !c.begunPaid() {
 		rows = append(rows, c.slipButtons(c.target().Slips)...)
 	}
 	rows = append(rows, c.button("restart", "restart"))
-	if c.State.Flow != "settle" {
+	if !c.count().slip {
 		rows = append(rows, c.button("no-slip", "no-slip"))
 	}
-	if c.State.Flow == "close" || c.State.Flow == "finish" {
+	if c.count().closes {
 		rows = append(rows, c.button("later", "later"))
 	}
 	return rows
@@ -435,7 +446,7 @@ func finishTomorrow(c *talk) { c.wait("wait.later") }
 // wait ends the dialog with everything counted kept and the printed figures missing.
 func (c *talk) wait(why string) {
 	p := c.target()
-	if c.State.Flow == "spot" {
+	if c.count().own {
 		c.close(text(c.v.Say(why), c.lock()))
 		return
 	}

@@ -6,36 +6,9 @@ import (
 	"strings"
 	"time"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/counts"
 )
-
-// command is something a person can ask for by a word or two.
-type command struct {
-	name  string
-	flow  string // the dialog it begins; empty for one that only tells something
-	often bool   // shown by help at once
-	hides bool   // not offered in help
-	run   func(*Engine, *talk)
-}
-
-// starts makes a command that begins a dialog.
-func starts(name, flow string) command {
-	return command{name: name, flow: flow, run: func(e *Engine, c *talk) { e.begin(c, flow) }}
-}
-
-func often(name, flow string) command {
-	cmd := starts(name, flow)
-	cmd.often = true
-	return cmd
-}
-
-// begun reports whether something would be lost by leaving a dialog.
-func (d Draft) begun(f *flow) bool {
-	if f.keeps {
-		return len(d.Choices) > 0
-	}
-	return !slices.Contains(passive, f.name) && (len(d.Counts) > 0 || len(d.Photos) > 0)
-}
 
 // sameAgain answers a command for the dialog that is under way already: what
 // follows it is taken as an answer, or begins the dialog afresh. Words that are
@@ -45,7 +18,7 @@ func (e *Engine) sameAgain(c *talk, f *flow, cmd *command) {
 		e.redraw(c)
 		return
 	}
-	if f.anew {
+	if f.again == begunAgain {
 		cmd.run(e, c)
 		return
 	}
@@ -61,64 +34,6 @@ func (e *Engine) sameAgain(c *talk, f *flow, cmd *command) {
 	}
 	c.first(c.v.Say("not-taken", "near", c.rest))
 	e.redraw(c)
-}
-
-// commands lists what people can ask for. The words for it stand in the
-// catalogue under "words.<name>", set apart by commas; help shows the first.
-func commands() []command {
-	return append(shiftCommands(), []command{
-		often("open", "open"),
-		often("topup", "topup"),
-		starts("swap", "swap"),
-		often("move", "move"),
-		often("level", "level"),
-		starts("count-now", "spot"),
-		starts("second", "second"),
-		starts("test", "test"),
-		starts("found", "found"),
-		often("close", "close"),
-		starts("finish", "finish"),
-		starts("settle", "settle"),
-		starts("printed", "printed"),
-		starts("earlier", "earlier"),
-		{name: "status", often: true, run: (*Engine).status},
-		{name: "history", run: (*Engine).history},
-		{name: "guides", run: (*Engine).guideList},
-		{name: "faults", run: (*Engine).faults},
-		{name: "reference", run: (*Engine).reference},
-		starts("visit", "visit"),
-		{name: "contacts", run: (*Engine).contacts},
-		{name: "numbers", flow: "numbers", hides: true, run: func(e *Engine, c *talk) { e.begin(c, "numbers") }},
-		starts("undo", "undo"),
-		often("load", "load"),
-		starts("cash-plan", "cash-plan"),
-		{name: "backtest", run: (*Engine).backtest},
-		starts("invite", "invite"),
-		starts("people", "people"),
-		starts("lost-phone", "lost-phone"),
-		starts("my-code", "my-code"),
-		starts("settings", "settings"),
-		starts("switch", "switch"),
-		{name: "overview", run: (*Engine).overview},
-		{name: "new-shop", hides: true, run: (*Engine).anotherShop},
-		{name: "setup", flow: "setup", hides: true, run: func(e *Engine, c *talk) { e.begin(c, "setup") }},
-		starts("credit", "credit"),
-		starts("debit", "debit"),
-		starts("match", "match"),
-		{name: "owed", run: (*Engine).owed},
-		starts("correct", "correct"),
-		{name: "day", run: (*Engine).day},
-		{name: "month", run: (*Engine).month},
-		{name: "float", run: (*Engine).float},
-		{name: "export", run: (*Engine).export},
-		{name: "cancel", hides: true, run: (*Engine).cancel},
-		{name: "help", run: (*Engine).help},
-		starts("hours", "hours"),
-		{name: "agenda", run: (*Engine).agenda},
-		{name: "reminders", flow: "hours", run: (*Engine).ladders},
-		starts("hold", "hold"),
-		{name: "lift", hides: true, run: (*Engine).lift},
-	}...)
 }
 
 // words are the ways to ask for a command in the speaker's language.
@@ -139,14 +54,18 @@ func (e *Engine) command(c *talk) (cmd *command, rest string) {
 		}
 	}
 	if cmd == nil && c.saysDuty(low) {
-		return e.named("duty"), low
+		return e.named(doDuty), low
 	}
 	return cmd, rest
 }
 
-// named finds a command by its name, which must be one.
+// named finds a command by its name; nil if there is none.
 func (e *Engine) named(name string) *command {
-	return &e.commands[slices.IndexFunc(e.commands, func(cmd command) bool { return cmd.name == name })]
+	i := slices.IndexFunc(e.commands, func(cmd command) bool { return cmd.name == name })
+	if i < 0 {
+		return nil
+	}
+	return &e.commands[i]
 }
 
 // unpolite drops what people say before the word that matters: "i want to close".
@@ -185,14 +104,14 @@ func (e *Engine) text(c *talk) {
 	if e.asks(c, cmd, rest) {
 		cmd = nil
 	}
-	if c.quiet() && (cmd == nil || cmd.name == "help") {
+	if c.quiet() && (cmd == nil || cmd.plea) {
 		e.walkCard(c, false) // whatever is typed now, nothing is asked
 		return
 	}
 	if f != nil && f.screens[c.State.Step].free && (cmd == nil || rest != "") && e.answer(c, f) {
 		return
 	}
-	if f != nil && (cmd == nil || cmd.name == "printed" || c.typedTap(f) != "" ||
+	if f != nil && (cmd == nil || cmd.answers || c.typedTap(f) != "" ||
 		rest != "" && !plainCommand(cmd, rest)) {
 		if e.answer(c, f) {
 			return
@@ -200,8 +119,7 @@ func (e *Engine) text(c *talk) {
 	}
 	if cmd == nil && f == nil && c.expectsTotal() {
 		if _, ok := c.amount(c.in.Text); ok {
-			typed := starts("printed", "printed")
-			cmd, rest = &typed, c.in.Text
+			cmd, rest = e.named(doPrinted), c.in.Text
 		}
 	}
 	if cmd == nil {
@@ -223,12 +141,12 @@ func (e *Engine) obey(c *talk, cmd *command) {
 		e.sameAgain(c, f, cmd)
 		return
 	}
-	if f != nil && cmd.flow != "" && c.State.Draft.begun(f) {
+	if f != nil && cmd.does == startsDialog && c.asksFirst(f) {
 		e.askLeave(c, f, cmd)
 		return
 	}
 	cmd.run(e, c)
-	if f != nil && cmd.flow == "" && cmd.name != "cancel" && !c.quiet() {
+	if f != nil && cmd.does == tellsOnly && !c.quiet() {
 		e.redraw(c)
 	}
 }
@@ -236,7 +154,7 @@ func (e *Engine) obey(c *talk, cmd *command) {
 // plainCommand reports whether what follows a command can belong to it; a
 // sentence that only begins with its word is something else.
 func plainCommand(cmd *command, rest string) bool {
-	return len(strings.Fields(rest)) <= 12 && cmd.name != "help"
+	return len(strings.Fields(rest)) <= 12 && !cmd.plea
 }
 
 // answer gives a typed answer to the open screen. False means it was none.
@@ -285,7 +203,7 @@ func (c *talk) typedTap(f *flow) string {
 // typedLabel takes a button's words that were typed. What books is shown again,
 // since one tap books and nothing else.
 func (e *Engine) typedLabel(c *talk, f *flow, s screen, low string) bool {
-	if f.open && low == fold(c.v.Say("button.customers")) {
+	if f.safe == safeOpen && low == fold(c.v.Say("button.customers")) {
 		e.lockFirst(c, f)
 		return true
 	}
@@ -325,6 +243,11 @@ func (e *Engine) unknown(c *talk, f *flow) {
 	e.redraw(c)
 }
 
+func cancelCommand() command {
+	return command{name: doCancel, rights: rights{access.Everyone, anyPhone, fromStart},
+		does: endsDialog, help: helpNever, takes: onlyFigures, run: (*Engine).cancel}
+}
+
 func (e *Engine) cancel(c *talk) {
 	f := e.flow(c)
 	if f == nil && c.State.Walk != nil && c.State.Walk.Machine == c.m.ID {
@@ -335,11 +258,16 @@ func (e *Engine) cancel(c *talk) {
 		c.say(c.v.Say("nothing-to-cancel"))
 		return
 	}
-	c.close(Block{Text: c.stopped(f)})
+	c.close(Block{Text: f.stopped(c)})
 }
 
 // helpPage is how many commands one message of help lists.
 const helpPage = 10
+
+func helpCommand() command {
+	return command{name: doHelp, rights: rights{access.Everyone, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: onlyFigures, menu: 13, plea: true, run: (*Engine).help}
+}
 
 // help shows what is asked for most; "help more" and "help 2" and so on show
 // the rest, a page at a time.
@@ -351,9 +279,9 @@ func (e *Engine) help(c *talk) {
 	if err != nil || page < 1 {
 		page = 0
 	}
-	rows := e.helpRows(c, page == 0)
-	last := c.v.Say("help-more")
+	rows, last := e.helpRows(c, helpOften), c.v.Say("help-more")
 	if page > 0 {
+		rows = e.helpRows(c, helpMore)
 		pages := (len(rows) + helpPage - 1) / helpPage
 		page = min(page, pages)
 		rows = rows[(page-1)*helpPage : min(page*helpPage, len(rows))]
@@ -365,10 +293,10 @@ func (e *Engine) help(c *talk) {
 	c.send(Reply{Body: []Block{{Text: c.v.Say("help")}, columns(2, rows), {Text: last}}})
 }
 
-// helpRows lists what the person may ask for: what is asked for most, or the rest.
-func (e *Engine) helpRows(c *talk, often bool) (rows [][]string) {
+// helpRows lists what the person may ask for, of what help shows there.
+func (e *Engine) helpRows(c *talk, where helping) (rows [][]string) {
 	for _, cmd := range e.commands {
-		if !cmd.hides && cmd.often == often && e.may(c, cmd.name) {
+		if cmd.help == where && e.may(c, cmd.name) {
 			rows = append(rows, []string{c.words(&cmd)[0], c.v.Say("help." + cmd.name)})
 		}
 	}

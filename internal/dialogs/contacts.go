@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/shop"
 )
@@ -23,20 +24,20 @@ func (e *Engine) contacts(c *talk) {
 		calls = append(calls, guides.Call{Contact: who, Number: set.Number(who)})
 	}
 	r := Reply{Body: []Block{text(append([]string{c.v.Say("contacts")}, c.callLines(calls)...)...)}}
-	if e.may(c, "numbers") {
+	if e.may(c, doNumbers) {
 		r.Buttons = [][]Button{c.button("numbers", "o:numbers:")}
 	}
 	c.send(r)
 }
 
 // numbersTap begins to change whom to ring.
-func (e *Engine) numbersTap(c *talk, _ string) { e.order(c, "numbers") }
+func (e *Engine) numbersTap(c *talk, _ string) { e.order(c, doNumbers) }
 
 // numbersFlow lays down whom to ring, how long a restart takes, and what the
 // provider itself tells the shop to do.
 func (e *Engine) numbersFlow() *flow {
 	back := func(c *talk) { c.goTo("which") }
-	return &flow{name: "numbers", title: "numbers", watches: true, start: back, screens: map[string]screen{
+	screens := map[string]screen{
 		"which": {ask: askNumbers, tap: tapNumbers, what: "what.numbers"},
 		"number": {ask: askNumber, answer: answerNumber, what: "what.number",
 			taps: map[string]func(*talk){"back": back, "none": noNumber}},
@@ -47,7 +48,19 @@ func (e *Engine) numbersFlow() *flow {
 			taps: map[string]func(*talk){"back": back, "none": noAdvice}},
 		"review": {ask: e.askNumbersReview, what: "what.numbers",
 			taps: map[string]func(*talk){"confirm": confirmNumbers, "change": back}},
-	}}
+	}
+	return &flow{
+		name: doNumbers, title: "numbers", start: back, screens: screens,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
+		rights: rights{access.Managing, anyPhone, onceSetUp},
+		commands: []command{
+			{name: doContacts, does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).contacts,
+				rights: rights{role: access.Everyone}},
+			{name: doNumbers, does: startsDialog, help: helpNever, takes: anyWords},
+		},
+		cards: []standing{{name: doNumbers, tap: (*Engine).numbersTap}},
+	}
 }
 
 func askNumbers(c *talk) *card {

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -13,7 +14,12 @@ import (
 // correctFlow lets a manager correct any past record: other figures, another
 // day, or not at all.
 func correctFlow() *flow {
-	return &flow{name: "correct", title: "correct", watches: true, keeps: true, tells: true, start: startCorrect,
+	return &flow{
+		name: doCorrect, title: "correct", start: startCorrect,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: answersAgain,
+		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
+		rights:   rights{access.Managing, anyPhone, onceSetUp},
+		commands: []command{{name: doCorrect, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
 			"which": {ask: askRecord, answer: answerRecord, tap: tapRecord, what: "what.correct"},
 			"how":   {ask: askWrong, tap: tapWrong, what: "what.correct-how"},

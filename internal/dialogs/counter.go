@@ -52,7 +52,7 @@ func matters(res Result) bool {
 func (e *Engine) askWho(c *talk) {
 	var rows [][]Button
 	for _, p := range c.f.Shop.People {
-		if access.Allowed(p.Acts(), "open") {
+		if access.Counting.Has(p.Acts()) {
 			rows = append(rows, []Button{{p.Name, "who-" + itoa64(int64(p.ID))}})
 		}
 	}
@@ -112,7 +112,7 @@ func (e *Engine) pickWho(c *talk, id string) {
 	n, err := strconv.ParseInt(id, 10, 64)
 	held := *c.State.Held
 	c.State.Held = &held
-	if p, ok := c.f.Shop.Person(shop.PersonID(n)); err == nil && ok && access.Allowed(p.Acts(), "open") {
+	if p, ok := c.f.Shop.Person(shop.PersonID(n)); err == nil && ok && access.Counting.Has(p.Acts()) {
 		held.Person = p.ID
 	}
 	e.askAgain(c)
@@ -165,9 +165,13 @@ func retag(tap string, rev int) string {
 
 // myCodeFlow sets a personal code for the phone on the counter.
 func myCodeFlow() *flow {
-	return &flow{name: "my-code", title: "my-code", watches: true,
-		start: func(c *talk) { c.goTo("ask") },
-		screens: map[string]screen{"ask": {what: "what.my-code", ask: func(c *talk) *card {
+	return &flow{
+		name: doMyCode, title: "my-code", start: func(c *talk) { c.goTo("ask") },
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
+		rights:   rights{access.Everyone, ownPhone, fromStart},
+		commands: []command{{name: doMyCode, does: startsDialog, help: helpMore, takes: anyWords}},
+		screens: map[string]screen{"ask": {what: "what.my-code", code: true, ask: func(c *talk) *card {
 			return &card{body: []Block{{Text: c.v.Say("ask.my-code", "who", c.name(c.coded()))}}}
 		}}}}
 }
@@ -183,7 +187,7 @@ func (c *talk) coded() shop.PersonID {
 // proof keeps what is to be kept of a new code.
 func (e *Engine) proof(c *talk) {
 	c.drop()
-	if c.State.Flow != "my-code" {
+	if !c.screen().code {
 		c.say(c.v.Say("proof.again"))
 		return
 	}

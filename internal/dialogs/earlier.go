@@ -6,19 +6,26 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/counts"
 )
 
 // earlierFlow enters something that happened before, like a day kept on paper.
-func (e *Engine) earlierFlow() *flow {
+func (e *Engine) earlierFlow(day []declaration) *flow {
 	taps := map[string]func(*talk){}
-	for _, name := range earlierThings {
-		taps[name] = func(c *talk) { e.fromPaper(c, name) }
+	for _, d := range day {
+		if f, ok := d.(*flow); ok && f.part > 0 {
+			taps[f.name] = func(c *talk) { e.fromPaper(c, f) }
+		}
 	}
 	return &flow{
-		name: "earlier", title: "earlier", anew: true, start: startEarlier,
+		name: doEarlier, title: "earlier", start: startEarlier,
+		safe: safeShut, presence: outOfWay, company: oneAtATime, tells: tellsNothing, again: begunAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		commands: []command{{name: doEarlier, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
-			"when": {ask: askWhen, answer: answerWhen, what: "what.when"},
+			"when": {ask: askWhen, answer: answerWhen, what: "what.when", dates: true},
 			"what": {ask: e.askWhat, what: "what.earlier", taps: taps},
 			"closed": {ask: e.askClosedDay, what: "what.correct", taps: map[string]func(*talk){
 				"correct": e.correctThatDay, "other-time": startEarlier}},
@@ -26,16 +33,20 @@ func (e *Engine) earlierFlow() *flow {
 	}
 }
 
-// earlierThings are the dialogs that the paper form has a part for, in its order.
-var earlierThings = []string{"open", "topup", "swap", "move", "test", "level", "found", "spot", "settle", "close"}
+// onPaper are the dialogs that the paper form has a part for, in its order.
+func (e *Engine) onPaper() []*flow {
+	list := slices.DeleteFunc(slices.Clone(e.listed), func(f *flow) bool { return f.part == 0 })
+	slices.SortFunc(list, func(a, b *flow) int { return a.part - b.part })
+	return list
+}
 
 // fromPaper begins one of the dialogs at the time in the draft. A day that is
 // closed takes nothing more but moves that have no part in the machine.
-func (e *Engine) fromPaper(c *talk, name string) {
+func (e *Engine) fromPaper(c *talk, f *flow) {
 	why, p := c.closedThen()
-	if name == "open" || name == "move" || why == "" {
-		c.enter(name)
-		e.flows[name].start(c)
+	if f.paper == anyDay || why == "" {
+		c.enter(f.name)
+		f.start(c)
 		return
 	}
 	if p == nil {
@@ -81,8 +92,8 @@ func answerWhen(c *talk, s string) bool {
 
 // forNow says that a dialog begun at the question for the time is for now, as no
 // time from earlier was understood yet.
-func (c *talk) forNow(name string) {
-	if c.State.Flow == "earlier" && c.State.Step == "when" && (slices.Contains(earlierThings, name) || name == "printed") {
+func (c *talk) forNow(f *flow) {
+	if c.screen().dates && f.paper != offPaper {
 		c.first(c.v.Say("no-time-yet"))
 	}
 }
@@ -93,9 +104,9 @@ const earliest = 62 * 24 * time.Hour
 func (e *Engine) askWhat(c *talk) *card {
 	t := c.local(c.State.Draft.Happened)
 	k := &card{body: []Block{{Text: c.v.Say("ask.what", "when", c.v.Day(t)+", "+c.v.Clock(t))}}}
-	for _, name := range earlierThings {
-		if e.may(c, name) {
-			k.buttons = append(k.buttons, c.button("earlier-"+name, name))
+	for _, f := range e.onPaper() {
+		if e.may(c, f.name) {
+			k.buttons = append(k.buttons, c.button("earlier-"+f.name, f.name))
 		}
 	}
 	return k

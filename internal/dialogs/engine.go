@@ -10,16 +10,28 @@ import (
 )
 
 // A flow is one dialog: a table of screens. The interpreter below walks it.
+// What is optional says so; all else must be said of each.
 type flow struct {
-	name    string
-	title   string            // catalogue name of what it is called to people
-	open    bool              // the safe is open meanwhile: each card offers "Customers came"
-	watches bool              // reads only: two people may do it at once
-	keeps   bool              // what was chosen would be lost by leaving it
-	tells   bool              // its cards tell what should be there, or what was paid out
-	anew    bool              // the command again, with words, begins it afresh with these
-	start   func(*talk)       // rest of the command in c.rest
-	screens map[string]screen // by step
+	name     string
+	title    string // catalogue name of what it is called to people
+	safe     safe
+	presence presence
+	company  company
+	tells    telling
+	again    again
+	paper    paper
+	loses    func(*talk) bool   // leaving it now would lose something: it asks first
+	stopped  func(*talk) string // what is said when it is given up
+	rights   rights
+	start    func(*talk)       // rest of the command in c.rest
+	screens  map[string]screen // by step
+
+	part     int        // optional: place on the paper form, from 1 on
+	count    *counting  // optional: how it counts
+	bank     *banking   // optional: money between shop and bank
+	asks     []question // optional: the questions among its screens, in the order they are asked
+	commands []command  // optional: its own, as help lists them
+	cards    []standing // optional: its own that stand by themselves
 }
 
 // A screen asks one thing. A nil card from ask means nothing is left to ask
@@ -32,6 +44,10 @@ type screen struct {
 	what   string                   // catalogue name of the answer to "What is this?"
 	typed  []string                 // taps whose word may be typed, because they book nothing
 	free   bool                     // any words are an answer, also those that begin like a command
+	blind  bool                     // nobody may see what should be in the machine
+	finds  bool                     // part of a count that asks for notes found, too
+	code   bool                     // digits typed here are a personal code that is set
+	dates  bool                     // asks for the time of something from earlier
 }
 
 // A card is what a screen shows.
@@ -43,6 +59,7 @@ type card struct {
 // talk is the working set of one step.
 type talk struct {
 	Result
+	e    *Engine
 	in   Input
 	f    Facts
 	v    *texts.Voice
@@ -61,19 +78,25 @@ type talk struct {
 
 // Engine answers inputs. It holds only tables.
 type Engine struct {
-	texts    *texts.Catalogue
-	flows    map[string]*flow
-	commands []command
-	guiding  Guiding
+	texts     *texts.Catalogue
+	flows     map[string]*flow
+	listed    []*flow // in the order they are declared
+	commands  []command
+	cards     map[string]standing
+	rights    map[string]rights
+	questions map[string]question
+	guiding   Guiding
 }
 
 // New builds the engine over a catalogue of texts.
 func New(catalogue *texts.Catalogue) *Engine {
-	e := &Engine{texts: catalogue, flows: map[string]*flow{}}
-	for _, f := range e.dialogs() {
-		e.flows[f.name] = f
+	e := &Engine{
+		texts: catalogue, flows: map[string]*flow{}, cards: map[string]standing{},
+		rights: map[string]rights{}, questions: map[string]question{},
 	}
-	e.commands = commands()
+	for _, d := range e.declarations() {
+		d.declare(e)
+	}
 	return e
 }
 
@@ -146,7 +169,8 @@ func (e *Engine) stranger(in Input, f Facts) Result {
 }
 
 func (e *Engine) talk(st State, in Input, f Facts) *talk {
-	c := &talk{in: in, f: f, all: e.texts, m: f.Machine, v: e.texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)}
+	v := e.texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)
+	c := &talk{e: e, in: in, f: f, all: e.texts, m: f.Machine, v: v}
 	c.State = st.clone()
 	if c.State.V != stateFormat {
 		c.State = State{V: stateFormat, Rev: st.Rev + 1}
@@ -170,6 +194,25 @@ func (e *Engine) talk(st State, in Input, f Facts) *talk {
 
 // flow is the dialog under way, or nil.
 func (e *Engine) flow(c *talk) *flow { return e.flows[c.State.Flow] }
+
+// screen is the one that is open, or one of no kind.
+func (c *talk) screen() screen {
+	if f := c.e.flow(c); f != nil {
+		return f.screens[c.State.Step]
+	}
+	return screen{}
+}
+
+// count says how the dialog under way counts; the zero value if it does not.
+func (c *talk) count() counting { return c.e.counts(c.State.Flow) }
+
+// counts says how a dialog counts; the zero value for one that does not.
+func (e *Engine) counts(name string) counting {
+	if f := e.flows[name]; f != nil && f.count != nil {
+		return *f.count
+	}
+	return counting{}
+}
 
 // show goes to a step of the dialog and asks.
 func (e *Engine) show(c *talk) {
@@ -207,7 +250,7 @@ func (c *talk) card(f *flow, s screen, q *card) {
 	if s.what != "" {
 		foot = append(foot, Button{c.v.Say("button.what"), "what"})
 	}
-	if f.open {
+	if f.safe == safeOpen {
 		foot = append(foot, Button{c.v.Say("button.customers"), "customers"})
 	}
 	foot = append(foot, Button{c.v.Say("button.cancel"), "cancel"})
@@ -256,7 +299,7 @@ func (c *talk) end() {
 // begin starts a dialog, unless another person is at work at the machine.
 func (e *Engine) begin(c *talk, name string) {
 	f := e.flows[name]
-	if c.unsure && !f.watches {
+	if c.unsure && f.company == oneAtATime {
 		e.askMachine(c, name)
 		return
 	}
@@ -272,7 +315,7 @@ func (e *Engine) begin(c *talk, name string) {
 // enter makes a dialog the one under way, with an empty draft; a time given
 // for something from earlier stays.
 func (c *talk) enter(name string) {
-	c.forNow(name)
+	c.forNow(c.e.flows[name])
 	happened := c.State.Draft.Happened
 	if c.State.Machine = c.m.ID; c.f.Elsewhere {
 		c.Turn = c.f.Shop.ID

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/access"
 )
 
 // exportColumns head the file that leaves the bot. They are for a spreadsheet,
@@ -13,6 +15,11 @@ import (
 var exportColumns = []string{
 	"date", "from till", "from bank", "paid out", "reversed", "test notes", "variance", "due",
 	"credited", "fees", "charges", "open", "closed by",
+}
+
+func exportCommand() command {
+	return command{name: doExport, rights: rights{access.Keeping, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).export}
 }
 
 // export sends a month as a file of comma-separated values (RFC 4180).

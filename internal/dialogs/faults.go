@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 )
 
@@ -12,6 +13,11 @@ const faultMonths = 3
 
 // faultLines is how many incidents faults shows.
 const faultLines = 12
+
+func faultsCommand() command {
+	return command{name: doFaults, rights: rights{access.Everyone, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: onlyFigures, run: (*Engine).faults}
+}
 
 // faults lists the incidents of the last months, and how long the machine was
 // out of service in each month.

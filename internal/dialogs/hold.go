@@ -3,13 +3,23 @@ package dialogs
 import (
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
 func holdFlow() *flow {
 	return &flow{
-		name: "hold", title: "hold", watches: true, start: startHold,
+		name: doHold, title: "hold", start: startHold,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
+		rights: rights{access.Counting, anyPhone, onceSetUp},
+		commands: []command{
+			{name: doHold, does: startsDialog, help: helpMore, takes: anyWords},
+			{name: doLift, does: tellsOnly, help: helpNever, takes: anyWords, run: (*Engine).lift,
+				rights: rights{role: access.Managing}},
+		},
+		cards: []standing{{name: doLift, rights: rights{role: access.Managing}, tap: (*Engine).tapLift}},
 		screens: map[string]screen{"ask": {
 			ask: askHold, taps: map[string]func(*talk){"confirm": confirmHold}, what: "what.hold",
 		}},

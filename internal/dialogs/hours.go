@@ -5,13 +5,22 @@ import (
 	"slices"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
 func hoursFlow() *flow {
 	return &flow{
-		name: "hours", title: "hours", watches: true, keeps: true, start: startHours,
+		name: doHours, title: "hours", start: startHours,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
+		rights: rights{access.Everyone, anyPhone, onceSetUp},
+		commands: []command{
+			{name: doHours, does: startsDialog, help: helpMore, takes: anyWords},
+			{name: doAgenda, does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).agenda},
+			{name: doReminders, does: startsDialog, help: helpMore, takes: anyWords, run: (*Engine).ladders},
+		},
 		screens: map[string]screen{
 			"ask": {ask: askHours, answer: answerHours, tap: tapHours, what: "what.hours",
 				taps: map[string]func(*talk){"confirm": confirmHours}},
@@ -166,7 +175,7 @@ func clockText(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60,
 // ladder down.
 func (e *Engine) ladders(c *talk) {
 	if c.rest != "" {
-		e.begin(c, "hours")
+		e.begin(c, doHours)
 		return
 	}
 	lines := []string{c.v.Say("ladder.head")}

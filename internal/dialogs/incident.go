@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/reminders"
@@ -181,6 +182,10 @@ func (c *talk) faultButtons(f *books.Fault) [][]Button {
 	return rows
 }
 
+func faultCard() standing {
+	return standing{name: doFault, rights: rights{access.Everyone, anyPhone, onceSetUp}, tap: (*Engine).faultTap}
+}
+
 // faultTap answers a tap about an incident.
 func (e *Engine) faultTap(c *talk, arg string) {
 	what, no, _ := strings.Cut(arg, ".")
@@ -264,6 +269,11 @@ func (e *Engine) solve(c *talk, f *books.Fault) {
 
 // referenceMax is the longest a reference may be.
 const referenceMax = 30
+
+func referenceCommand() command {
+	return command{name: doReference, rights: rights{access.Everyone, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: onlyFigures, run: (*Engine).reference}
+}
 
 // reference notes the provider's reference of the newest incident that is not
 // solved, or else the newest.

@@ -13,7 +13,11 @@ const inviteLife = 48 * time.Hour
 
 func inviteFlow() *flow {
 	return &flow{
-		name: "invite", title: "invite", watches: true, keeps: true,
+		name: doInvite, title: "invite",
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesChoices, stopped: nothingChanged,
+		rights:   rights{access.Managing, ownPhone, onceSetUp},
+		commands: []command{{name: doInvite, does: startsDialog, help: helpMore, takes: anyWords, menu: 9}},
 		start: func(c *talk) {
 			c.goTo("name")
 			if c.rest != "" {

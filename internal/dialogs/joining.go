@@ -72,7 +72,7 @@ func (e *Engine) found(st State, in Input, f Facts) Result {
 	}
 	c.Accept = true
 	c.first(c.v.Say("claimed"))
-	e.begin(c, "setup")
+	e.begin(c, doSetup)
 	return c.done()
 }
 

@@ -3,13 +3,20 @@ package dialogs
 import (
 	"time"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 )
 
 func levelFlow() *flow {
 	return &flow{
-		name: "level", title: "level", watches: true, start: startLevel,
+		name: doLevel, title: "level", start: startLevel,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: thatDay, part: 6, loses: losesNothing, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		asks:     []question{shownQuestion},
+		commands: []command{{name: doLevel, does: startsDialog, help: helpOften, takes: onlyFigures, menu: 3}},
+		cards:    []standing{{name: doLevel, tap: (*Engine).tapLevel}},
 		screens: map[string]screen{
 			"shown": shownQuestion.screen(),
 			"told":  {ask: tellLevel},
@@ -116,7 +123,7 @@ func runsOut(p *books.Period, left, paid int64, now time.Time) (time.Time, bool)
 
 // curtain ends a dialog whose cards would tell figures while somebody counts.
 func (e *Engine) curtain(c *talk, f *flow) bool {
-	if !f.tells || !c.hidden() {
+	if f.tells == tellsNothing || !c.hidden() {
 		return false
 	}
 	c.close(text(c.v.Say("hidden")))

@@ -107,4 +107,4 @@ func (c *talk) dueLevel() {
 }
 
 // tapLevel begins a level check.
-func (e *Engine) tapLevel(c *talk, _ string) { e.order(c, "level") }
+func (e *Engine) tapLevel(c *talk, _ string) { e.order(c, doLevel) }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
@@ -15,7 +16,11 @@ import (
 // loadFlow tells how much to load. It records nothing.
 func loadFlow() *flow {
 	return &flow{
-		name: "load", title: "load", watches: true, start: startLoad,
+		name: doLoad, title: "load", start: startLoad,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		commands: []command{{name: doLoad, does: startsDialog, help: helpOften, takes: anyWords}},
 		screens: map[string]screen{
 			"advice": {ask: askLoad, answer: answerLoad, what: "what.load", taps: map[string]func(*talk){
 				"why": func(c *talk) { c.goTo("why") }, "picture": sendPicture, "full": func(c *talk) { c.goTo("full") },

@@ -3,6 +3,7 @@ package dialogs
 import (
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
 	"shopfloat/internal/cashmath"
 )
@@ -10,6 +11,11 @@ import (
 // lookBackDays is how far the chat looks back. Every day is forecast anew for each
 // kind of note, and everybody else waits meanwhile.
 const lookBackDays = 56
+
+func backtestCommand() command {
+	return command{name: doBacktest, rights: rights{access.Owning, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).backtest}
+}
 
 // backtest tells what the advice would have done on the shop's own past.
 func (e *Engine) backtest(c *talk) {

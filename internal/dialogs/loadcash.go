@@ -3,6 +3,7 @@ package dialogs
 import (
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
@@ -11,7 +12,12 @@ import (
 // cashFlow tells whether the shop's own cash lasts until the bank pays.
 func cashFlow() *flow {
 	return &flow{
-		name: "cash-plan", title: "cash-plan", watches: true, tells: true, start: startCash,
+		name: doCashPlan, title: "cash-plan", start: startCash,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
+		rights:   rights{access.Managing, anyPhone, onceSetUp},
+		asks:     []question{ownQuestion, takingsQuestion},
+		commands: []command{{name: doCashPlan, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
 			"own":     ownQuestion.screen(),
 			"takings": takingsQuestion.screen(),

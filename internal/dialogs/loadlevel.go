@@ -108,6 +108,10 @@ func backFromFull(c *talk) {
 	delete(c.State.Draft.Choices, "costs")
 }
 
+// losesCosts: costs were typed and are not confirmed yet. All else that is typed
+// is answered at once.
+func losesCosts(c *talk) bool { return c.chosen("costs") != "" }
+
 func confirmCosts(c *talk) {
 	l, _, ok := costs(c.chosen("costs"))
 	if !ok {

@@ -7,18 +7,38 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 )
 
 // creditFlow records what the bank paid.
 func creditFlow() *flow {
-	return &flow{name: "credit", title: "credit", watches: true, keeps: true, tells: true, anew: true, start: startCredit,
+	return &flow{
+		name: doCredit, title: "credit", start: startCredit,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: begunAgain,
+		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
+		rights:   rights{access.Keeping, anyPhone, onceSetUp},
+		bank:     &banking{},
+		commands: []command{{name: doCredit, does: startsDialog, help: helpMore, takes: anyWords}},
+		cards:    []standing{{name: doCredit, tap: (*Engine).tapCredited}, {name: doBank, tap: (*Engine).tapBank}},
 		screens: map[string]screen{
 			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.credit"},
 			"which": {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim,
 				what: "what.credit-which"},
 			"review": {ask: askCreditReview, tap: tapCredit, what: "what.credit-review"},
 		}}
+}
+
+// bankPaid reports whether the dialog under way is about money the bank paid just now.
+func (c *talk) bankPaid() bool {
+	f := c.e.flow(c)
+	return f != nil && f.bank != nil && !f.bank.took
+}
+
+// bankTook reports whether the dialog under way is about money the bank took.
+func (c *talk) bankTook() bool {
+	f := c.e.flow(c)
+	return f != nil && f.bank != nil && f.bank.took
 }
 
 // startCredit takes what was typed at once: 1240 for monday.
@@ -84,7 +104,7 @@ const maxClaims = 6
 // askWhichClaim asks what a payment is for, unless just one settlement is due
 // for just this amount.
 func askWhichClaim(c *talk) *card {
-	if fits := c.m.FitsFor(0, c.paid(), c.minorDigits()); len(fits) == 1 && c.State.Flow == "credit" &&
+	if fits := c.m.FitsFor(0, c.paid(), c.minorDigits()); len(fits) == 1 && c.bankPaid() &&
 		c.chosen("asked") == "" {
 		c.setOf(fits[0].Of)
 		c.goTo("review")
@@ -95,7 +115,7 @@ func askWhichClaim(c *talk) *card {
 		k.buttons = append(k.buttons, []Button{{c.v.Say("button.claim", "day", c.claimDay(x), "money",
 			c.v.Money(c.worthOf(x))), "claim-" + itoa(i)}})
 	}
-	if c.State.Flow == "debit" {
+	if c.bankTook() {
 		return k.more(c.button("debit-dispute", "dispute"), c.button("debit-charge", "charge"),
 			c.button("debit-loose", "loose"))
 	}
@@ -114,7 +134,7 @@ func (k *card) add2(a, b []Button) { k.buttons = append(k.buttons, append(a, b..
 // choices are the settlements to choose from: what is due, or was paid lately.
 func (c *talk) choices() []books.Claim {
 	list := c.m.Due()
-	if c.State.Flow == "debit" {
+	if c.bankTook() {
 		list = slices.DeleteFunc(slices.Clone(c.m.Claims),
 			func(x books.Claim) bool { return !x.Paid.IsPositive() })
 	}
@@ -123,7 +143,7 @@ func (c *talk) choices() []books.Claim {
 
 // worthOf is what matters of a settlement: what is due, or what was paid.
 func (c *talk) worthOf(x books.Claim) decimal.Decimal {
-	if c.State.Flow == "debit" {
+	if c.bankTook() {
 		return x.Paid
 	}
 	return x.Left()

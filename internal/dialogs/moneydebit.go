@@ -7,13 +7,20 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
 )
 
 // debitFlow records what the bank took.
 func debitFlow() *flow {
-	return &flow{name: "debit", title: "debit", watches: true, keeps: true, tells: true, anew: true, start: startCredit,
+	return &flow{
+		name: doDebit, title: "debit", start: startCredit,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: begunAgain,
+		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
+		rights:   rights{access.Keeping, anyPhone, onceSetUp},
+		bank:     &banking{took: true},
+		commands: []command{{name: doDebit, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
 			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.debit"},
 			"which":  {ask: askWhichClaim, answer: answerWhichClaim, tap: tapTaken, what: "what.debit-which"},
@@ -146,7 +153,12 @@ func (c *talk) taken() []books.Part {
 
 // matchFlow says what an earlier payment was for.
 func matchFlow() *flow {
-	return &flow{name: "match", title: "match", watches: true, keeps: true, tells: true, start: startMatch,
+	return &flow{
+		name: doMatch, title: "match", start: startMatch,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: answersAgain,
+		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
+		rights:   rights{access.Keeping, anyPhone, onceSetUp},
+		commands: []command{{name: doMatch, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
 			"lot": {ask: askLot, tap: tapLot, what: "what.match"},
 			"which": {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim,

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
@@ -12,6 +13,11 @@ import (
 
 // owedLines bounds the settlements that are shown one by one.
 const owedLines = 10
+
+func owedCommand() command {
+	return command{name: doOwed, rights: rights{access.Keeping, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).owed}
+}
 
 // owed lists what the bank owes, by age, with a total.
 func (e *Engine) owed(c *talk) {
@@ -173,7 +179,7 @@ func (c *talk) remindOwed() {
 }
 
 // tapCredited begins to record what the bank paid after all.
-func (e *Engine) tapCredited(c *talk, _ string) { e.order(c, "credit") }
+func (e *Engine) tapCredited(c *talk, _ string) { e.order(c, doCredit) }
 
 // tapBank drafts a message to the bank about money that did not come.
 func (e *Engine) tapBank(c *talk, arg string) {

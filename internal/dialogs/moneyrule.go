@@ -10,7 +10,7 @@ import (
 // noRule: the bank's rule is not asked when a shop is set up, nor where nobody
 // knows how many days the bank takes.
 func (c *talk) noRule() bool {
-	return c.State.Flow == "setup" || c.chosen("credit-days") == "" || c.chosen("credit-days") == "0"
+	return c.f.Shop.Fresh || c.chosen("credit-days") == "" || c.chosen("credit-days") == "0"
 }
 
 // creditCutTopic asks until when the bank counts a day's figures as that day's.

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 )
 
@@ -28,7 +29,12 @@ var transfers = []transfer{
 
 func moveFlow() *flow {
 	return &flow{
-		name: "move", title: "move", open: true, start: startMove,
+		name: doMove, title: "move", start: startMove,
+		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: anyDay, part: 4, loses: losesCounts, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		asks:     []question{addedQuestion, outQuestion, inQuestion},
+		commands: []command{{name: doMove, does: startsDialog, help: helpOften, takes: anyWords, menu: 4}},
 		screens: withMissedTopUp(outQuestion, map[string]screen{
 			"how":    {ask: askHow, tap: tapHow, what: "what.move"},
 			"in":     inQuestion.screen(),

@@ -13,21 +13,17 @@ var sentence = regexp.MustCompile(`^(?:up )?(?:(?:the|our|my|this) )?(?:cash )?(
 // offered answers a plain sentence like "open the machine please": the command
 // is offered, and no guide for a fault is begun over an everyday word.
 func (e *Engine) offered(c *talk, cmd *command, rest string) bool {
-	if cmd == nil || cmd.name != "open" && cmd.name != "close" || !sentence.MatchString(strings.Trim(rest, ".!? ")) {
+	if cmd == nil || cmd.offer == "" || !sentence.MatchString(strings.Trim(rest, ".!? ")) {
 		return false
 	}
-	start := "start-opening"
-	if cmd.name == "close" {
-		start = "start-closing"
-	}
 	c.send(Reply{Body: []Block{{Text: c.v.Say("offer-word", "word", c.words(cmd)[0])}},
-		Buttons: [][]Button{c.button(start, "o:guide:do."+cmd.name)}})
+		Buttons: [][]Button{c.button(cmd.offer, "o:guide:do."+cmd.name)}})
 	return true
 }
 
 // offeredTap begins a command that was offered.
 func (e *Engine) offeredTap(c *talk, name string) {
-	if name != "open" && name != "close" && name != "test" {
+	if cmd := e.named(name); cmd == nil || !cmd.guided {
 		c.Notice = c.v.Say("notice.unknown")
 		return
 	}
@@ -43,7 +39,7 @@ func (e *Engine) foundTyped(c *talk) bool {
 		return false
 	}
 	c.rest = fold(c.in.Text)
-	e.obey(c, e.named("found"))
+	e.obey(c, e.named(doFound))
 	return true
 }
 

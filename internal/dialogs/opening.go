@@ -6,17 +6,23 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 )
 
 func openingFlow() *flow {
 	return &flow{
-		name: "open", title: "opening", open: true,
-		start: startOpening,
+		name: doOpen, title: "opening", start: startOpening,
+		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: anyDay, part: 1, loses: losesCounts, stopped: countStays,
+		rights: rights{access.Counting, anyPhone, onceSetUp},
+		asks:   []question{insideQuestion, insideTrayQuestion, loadedQuestion},
+		commands: []command{{name: doOpen, does: startsDialog, help: helpOften, takes: onlyFigures, menu: 1,
+			offer: "start-opening", guided: true}},
 		screens: map[string]screen{
 			"already":     {ask: askAlready, taps: map[string]func(*talk){"topup": (*talk).insteadTopUp, "close": (*talk).insteadClose}, what: "what.already"},
-			"inside":      insideQuestion.screen(),
-			"inside-tray": insideTrayQuestion.screen(),
+			"inside":      blind(insideQuestion.screen()),
+			"inside-tray": blind(insideTrayQuestion.screen()),
 			"loaded":      loadedQuestion.screen(),
 			"review":      openingReview(),
 			"change":      openingChange(),
@@ -95,16 +101,14 @@ func askAlready(c *talk) *card {
 	return k
 }
 
-func (c *talk) insteadTopUp() { c.instead("topup", startTopUp) }
-func (c *talk) insteadClose() { c.rest = ""; c.instead("close", startClosing) }
+// The counts typed for an opening may be those of a top-up; of a closing they are none.
+func (c *talk) insteadTopUp() { c.instead(doTopUp, c.chosen("rest"), startTopUp) }
+func (c *talk) insteadClose() { c.instead(doClose, "", startClosing) }
 
-// instead goes over to another dialog with the counts that were typed.
-func (c *talk) instead(flow string, start func(*talk)) {
-	rest := c.chosen("rest")
+// instead goes over to another dialog with counts that were typed.
+func (c *talk) instead(flow, rest string, start func(*talk)) {
 	c.enter(flow)
-	if c.rest = rest; flow == "close" {
-		c.rest = ""
-	}
+	c.rest = rest
 	start(c)
 }
 
@@ -114,7 +118,7 @@ func review(question string, ask func(*talk) *card, confirm func(*talk)) screen 
 	return screen{
 		ask: ask, what: "what.review",
 		answer: func(c *talk, s string) bool {
-			if !questions()[question].answer(c, s) {
+			if !c.e.questions[question].answer(c, s) {
 				return false
 			}
 			c.goTo(question)

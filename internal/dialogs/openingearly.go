@@ -14,7 +14,7 @@ var (
 		before: cautionFirst, next: func(*talk) string { return "inside-tray" },
 	}
 	insideTrayQuestion = question{
-		name: "inside-tray", lines: kindLines, none: true, partial: true, what: "what.tray",
+		name: "inside-tray", lines: kindLines, none: true, partial: true, what: "what.tray", leftOut: "no-tray",
 		next:  func(*talk) string { return "loaded" },
 		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-tray", "skip")} },
 		taps:  map[string]func(*talk){"skip": skipInsideTray},

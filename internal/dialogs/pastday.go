@@ -5,9 +5,15 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
 )
+
+func dayCommand() command {
+	return command{name: doDay, rights: rights{access.Keeping, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).day}
+}
 
 // day shows any past day: day 24 november.
 func (e *Engine) day(c *talk) {
@@ -141,6 +147,11 @@ func (c *talk) kindsOff(p *books.Period) string {
 		list = append(list, c.v.Kind(f)+" "+c.differs(p.ByFace[f]))
 	}
 	return "(" + strings.Join(list, ", ") + ")"
+}
+
+func monthCommand() command {
+	return command{name: doMonth, rights: rights{access.Keeping, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).month}
 }
 
 // month shows a table of days with totals: month, month november.

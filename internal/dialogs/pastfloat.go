@@ -6,9 +6,15 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
 )
+
+func floatCommand() command {
+	return command{name: doFloat, rights: rights{access.Keeping, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).float}
+}
 
 // float shows where the money is, and that nothing of it is gone but what is
 // named: float, float 30 november.

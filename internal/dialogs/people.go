@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 )
 
@@ -15,31 +16,37 @@ func (c *talk) stale(a Activity) bool { return c.in.At.Sub(a.Since) >= stale }
 
 // busy finds another person's dialog at this machine that f would get in the way of.
 func (c *talk) busy(f *flow) *Activity {
-	if f.watches {
+	if f.company == sideBySide {
 		return nil
 	}
 	for i := range c.f.Others {
-		if a := &c.f.Others[i]; !c.stale(*a) && (a.Flow != "second" || f.name == "second") {
+		if a := &c.f.Others[i]; !c.stale(*a) && (!c.e.counts(a.Flow).second || f.count != nil && f.count.second) {
 			return a
 		}
 	}
 	return nil
 }
 
-func busyFlow() *flow {
-	return &flow{name: "busy", title: "busy", watches: true, start: func(*talk) {}, screens: map[string]screen{"ask": {}}}
+// busyFlow asks whether to take over from another person who is at work.
+func (e *Engine) busyFlow() *flow {
+	return &flow{
+		name: doBusy, title: "busy", start: func(*talk) {}, screens: map[string]screen{"ask": e.busyScreen()},
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: othersStay,
+		rights: rights{access.Counting, anyPhone, onceSetUp},
+	}
 }
 
 // askTakeOver tells who is at work at the machine, and offers to take over.
 func (e *Engine) askTakeOver(c *talk, f *flow, a Activity) {
-	c.enter("busy")
+	c.enter(doBusy)
 	c.goTo("ask")
 	c.choose("want", f.name)
 	c.choose("rest", c.rest)
 	e.show(c)
 }
 
-// busyScreen asks whether to take over. It needs the tables, so the engine makes it.
+// busyScreen looks each time whether anybody is in the way still.
 func (e *Engine) busyScreen() screen {
 	return screen{
 		ask: func(c *talk) *card {

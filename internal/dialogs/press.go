@@ -1,11 +1,9 @@
 package dialogs
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
-	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
 )
 
@@ -140,7 +138,7 @@ func (e *Engine) redraw(c *talk) {
 func (e *Engine) choose(c *talk, choice string) {
 	f := e.flow(c)
 	s := f.screens[c.State.Step]
-	if f.tells && c.hidden() {
+	if f.tells == tellsFigures && c.hidden() {
 		c.edit = c.key()
 		e.curtain(c, f)
 		return
@@ -148,7 +146,7 @@ func (e *Engine) choose(c *talk, choice string) {
 	switch choice {
 	case "cancel":
 		c.edit = c.key()
-		c.close(Block{Text: c.stopped(f)})
+		c.close(Block{Text: f.stopped(c)})
 		return
 	case "what":
 		c.say(c.v.Say(s.what))
@@ -189,31 +187,6 @@ func (e *Engine) lockFirst(c *talk, f *flow) {
 	c.edit = ""
 }
 
-// stopped says what became of a dialog that is given up. What was recorded on
-// the way stays.
-func (c *talk) stopped(f *flow) string {
-	switch p := c.target(); {
-	case f.name == "busy":
-		return c.v.Say("stays")
-	case f.name == "setup" && c.f.Several:
-		return c.v.Say("setup-stopped-several")
-	case f.name == "setup":
-		return c.v.Say("setup-stopped")
-	case slices.Contains(unbooked, f.name):
-		return c.v.Say("stopped-plain", "what", c.v.Say("flow."+f.title))
-	case f.name == "spot" && c.State.Step == "reason":
-		return c.v.Say("stopped-spot-done")
-	case f.name == "spot" && slices.Contains([]string{"paid", "last-seen", "back", "back-total", "figures", "verdict"}, c.State.Step):
-		return c.v.Say("stopped-spot")
-	case p == nil || c.State.Draft.Period == 0:
-	case p.Status == books.Closed:
-		return c.v.Say("stopped-closed")
-	case p.Status == books.Waiting && c.State.Flow != "second":
-		return c.v.Say(either(len(p.Slips) > 0, "stopped-slips", "stopped-counted"))
-	}
-	return c.v.Say("cancelled", "what", c.v.Say("flow."+f.title))
-}
-
 // leave ends the dialog under way for the command that waited.
 func (e *Engine) leave(c *talk, f *flow) {
 	l := c.State.Draft.Leave
@@ -221,11 +194,9 @@ func (e *Engine) leave(c *talk, f *flow) {
 		e.show(c)
 		return
 	}
-	c.close(Block{Text: c.stopped(f)})
+	c.close(Block{Text: f.stopped(c)})
 	c.rest = l.Rest
-	for i := range e.commands {
-		if e.commands[i].name == l.Command && e.may(c, l.Command) {
-			e.commands[i].run(e, c)
-		}
+	if cmd := e.named(l.Command); cmd != nil && e.may(c, l.Command) {
+		cmd.run(e, c)
 	}
 }

@@ -39,6 +39,7 @@ type question struct {
 	taps    map[string]func(*talk)
 	typed   []string // taps whose words may be typed too
 	what    string
+	leftOut string // the choice by which it is passed over, so that its noughts are no answer
 }
 
 // open marks a line that is not answered yet.

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -14,14 +15,13 @@ import (
 // snoozeMax is how often one person may put off a task of a day.
 const snoozeMax = 3
 
-// reminderTaps answers taps on reminders, which stand by themselves.
-func reminderTaps() map[string]func(*Engine, *talk, string) {
-	return map[string]func(*Engine, *talk, string){
-		"start": (*Engine).tapStart, "later": (*Engine).tapLater, "closed": (*Engine).tapClosed,
-		"usual": (*Engine).tapUsual, "duty": (*Engine).tapDuty, "lift": (*Engine).tapLift,
-		"level": (*Engine).tapLevel, "say": (*Engine).tapSay,
-		"credit": (*Engine).tapCredited, "bank": (*Engine).tapBank,
-	}
+// startCard and laterCard are buttons of reminders, which belong to no dialog.
+func startCard() standing {
+	return standing{name: doStart, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*Engine).tapStart}
+}
+
+func laterCard() standing {
+	return standing{name: doLater, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*Engine).tapLater}
 }
 
 // reminderRef reads what a reminder's button is about: task.day.machine and
@@ -72,13 +72,13 @@ func (e *Engine) tapStart(c *talk, arg string) {
 func (c *talk) startOf(n reminders.Name) string {
 	switch {
 	case n.Task == reminders.Opening:
-		return "open"
+		return doOpen
 	case !c.f.Shop.Nightly && n.Task == reminders.Closing:
-		return "settle"
+		return doSettle
 	case n.Task == reminders.Unclosed && c.unclosed(c.m, n.Date).Status != books.Open:
-		return "finish"
+		return doFinish
 	}
-	return "close"
+	return doClose
 }
 
 // order carries out a command as if its word had been typed.

@@ -1,37 +1,27 @@
 package dialogs
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
-
-// unset are the things that can be done before a shop is set up.
-var unset = []string{"setup", "cancel", "switch", "my-code", "new-shop"}
-
-// ownPhone are the things that are not done on the phone on the counter.
-var ownPhone = []string{
-	"my-code", "people", "invite", "settings", "lost-phone", "setup", "new-shop",
-	"overview", "switch", "leaver",
-}
 
 // may reports whether the speaker may do something at this moment.
 func (e *Engine) may(c *talk, action string) bool {
-	if c.f.Shared && slices.Contains(ownPhone, action) {
+	r := e.rights[action]
+	if c.f.Shared && r.phone == ownPhone || c.f.Shop.Fresh && r.ready != fromStart {
 		return false
 	}
-	if c.f.Shop.Fresh && !slices.Contains(unset, action) {
-		return false
-	}
-	return access.Allowed(c.f.Person.Role, action)
+	return r.role.Has(c.f.Person.Role)
 }
 
 // mayNot says that something is not for the speaker.
 func (e *Engine) mayNot(c *talk, action string) {
 	switch {
-	case c.f.Shared && slices.Contains(ownPhone, action):
+	case c.f.Shared && e.rights[action].phone == ownPhone:
 		c.say(c.v.Say("own-phone"))
 		return
 	case c.f.Shop.Fresh && e.flow(c) != nil:
@@ -57,26 +47,9 @@ func (e *Engine) barred(c *talk) bool {
 	return true
 }
 
-// Actions lists what a rule is needed for: commands, dialogs, and the cards
-// that stand by themselves.
-func (e *Engine) Actions() []string {
-	var all []string
-	for i := range e.commands {
-		all = append(all, e.commands[i].name)
-	}
-	for name := range e.flows {
-		all = append(all, name)
-	}
-	for name := range standingTaps() {
-		all = append(all, name)
-	}
-	for name := range reminderTaps() {
-		all = append(all, name)
-	}
-	all = append(all, "ticks", "witness")
-	slices.Sort(all)
-	return slices.Compact(all)
-}
+// Actions lists all that can be done: commands, dialogs, and the cards that
+// stand by themselves.
+func (e *Engine) Actions() []string { return slices.Sorted(maps.Keys(e.rights)) }
 
 // Word is a command and the first of the words for it, in English.
 type Word struct{ Command, Word string }
@@ -90,15 +63,6 @@ func (e *Engine) Words() []Word {
 		list = append(list, Word{e.commands[i].name, first})
 	}
 	return list
-}
-
-// standingTaps answer buttons on cards that belong to no dialog: leavers,
-// witnesses, guides, faults, numbers to ring.
-func standingTaps() map[string]func(*Engine, *talk, string) {
-	return map[string]func(*Engine, *talk, string){
-		"leaver": (*Engine).leaverTap, "witness": (*Engine).witnessTap, "go-on": (*Engine).goOnTap,
-		"guide": (*Engine).guideTap, "fault": (*Engine).faultTap, "numbers": (*Engine).numbersTap,
-	}
 }
 
 // done finishes a step: what was recorded, and every card, says where.
@@ -143,20 +107,22 @@ func (c *talk) place() string {
 
 // menu is the message that sets the commands a chat offers, by role.
 func (c *talk) menu(to Audience, role shop.Role) Reply {
-	r := Reply{To: to}
-	for _, name := range menuNames {
-		if access.Allowed(role, name) {
-			r.Menu = append(r.Menu, MenuItem{Name: name, Text: c.v.Say("menu." + name)})
-		}
-	}
-	return r
+	return Reply{To: to, Menu: c.e.Menu(c.v, role)}
 }
 
-// menuNames are the commands behind the menu sign, in this order. The platform
-// takes small letters and digits only.
-var menuNames = []string{
-	"open", "topup", "level", "move", "close", "status", "overview", "people", "invite",
-	"settings", "history", "undo", "help",
+// Menu lists the commands behind the menu sign of a chat in which somebody of
+// the role speaks, in the order they have there. The platform takes small
+// letters and digits only.
+func (e *Engine) Menu(v *texts.Voice, role shop.Role) []MenuItem {
+	offered := slices.DeleteFunc(slices.Clone(e.commands), func(cmd command) bool {
+		return cmd.menu == 0 || !cmd.role.Has(role)
+	})
+	slices.SortFunc(offered, func(a, b command) int { return a.menu - b.menu })
+	items := make([]MenuItem, 0, len(offered))
+	for _, cmd := range offered {
+		items = append(items, MenuItem{Name: cmd.name, Text: v.Say("help." + cmd.name)})
+	}
+	return items
 }
 
 // secret answers a message that was dropped unread because it seemed to hold a

@@ -1,10 +1,8 @@
 package dialogs_test
 
 import (
-	"slices"
 	"testing"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
@@ -19,22 +17,6 @@ func engine(t testing.TB) *dialogs.Engine {
 	return dialogs.New(cat)
 }
 
-// Every command, dialog and standing card has a rule in package access, and no
-// rule is for something that does not exist.
-func TestEveryActionHasARule(t *testing.T) {
-	actions := engine(t).Actions()
-	for _, a := range actions {
-		if !slices.Contains(access.Actions(), a) {
-			t.Errorf("%q has no rule: nobody may do it; add it to the rules of package access", a)
-		}
-	}
-	for _, a := range access.Actions() {
-		if !slices.Contains(actions, a) {
-			t.Errorf("there is a rule for %q, which is nothing that can be done", a)
-		}
-	}
-}
-
 // What each command does for each role: exactly those it is not for are told so,
 // and nothing is begun for them.
 func TestRolesAndCommands(t *testing.T) {
@@ -46,7 +28,7 @@ func TestRolesAndCommands(t *testing.T) {
 			got := f.says("owner", word.Word)
 			refused := got == "bot> That is not part of your role here ("+roleWord(role)+").\n"+
 				"  Ask your manager, or write help to see what you can do.\n"
-			if may := access.Allowed(role, word.Command); may == refused {
+			if may := dialogs.MayAs(role, word.Command); may == refused {
 				t.Errorf("%s, %q: allowed %v, and the answer is\n%s", role, word.Word, may, got)
 			}
 			if refused && f.states[chatOf("owner")].Flow != "" {

@@ -62,7 +62,7 @@ func (c *talk) endRobberies() {
 
 // warned puts a caution on cards at which the safe is open.
 func (c *talk) warned(f *flow) {
-	if f.open && c.robbed() && !c.quiet() {
+	if f.safe == safeOpen && c.robbed() && !c.quiet() {
 		c.lead = append([]Block{{Text: c.v.Say("robbery.wait")}}, c.lead...)
 	}
 }

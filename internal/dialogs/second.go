@@ -4,6 +4,7 @@ import (
 	"maps"
 	"slices"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
@@ -13,10 +14,16 @@ import (
 // nor the difference.
 func secondFlow() *flow {
 	screens := closingScreens()
-	screens["compare"] = screen{ask: askCompare, what: "what.compare",
-		taps: map[string]func(*talk){"mine": takeSecond, "first": keepFirst}}
-	return &flow{name: "second", title: "second", open: true, watches: true, start: startSecond,
-		screens: screens}
+	screens["compare"] = blind(screen{ask: askCompare, what: "what.compare",
+		taps: map[string]func(*talk){"mine": takeSecond, "first": keepFirst}})
+	return &flow{
+		name: doSecond, title: "second", start: startSecond, screens: screens,
+		safe: safeOpen, presence: atWork, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesCounts, stopped: countStays,
+		rights: rights{access.Counting, anyPhone, onceSetUp},
+		count:  &counting{second: true}, asks: countQuestions(),
+		commands: []command{{name: doSecond, does: startsDialog, help: helpMore, takes: onlyFigures}},
+	}
 }
 
 // startSecond takes up the period that another person has counted last.
@@ -104,7 +111,7 @@ func (c *talk) second(replaces bool) {
 // seconder is who counts the machine a second time just now, or nobody.
 func (c *talk) seconder() *Activity {
 	for i := range c.f.Others {
-		if a := &c.f.Others[i]; a.Flow == "second" && a.Blind && !c.stale(*a) {
+		if a := &c.f.Others[i]; c.e.counts(a.Flow).second && a.Blind && !c.stale(*a) {
 			return a
 		}
 	}
@@ -124,7 +131,7 @@ func (c *talk) counting() string {
 // secondBy reports whether a person is in the middle of a second count.
 func (c *talk) secondBy(id shop.PersonID) bool {
 	return slices.ContainsFunc(c.f.Others, func(a Activity) bool {
-		return a.Person == id && a.Flow == "second" && a.Blind && !c.stale(a)
+		return a.Person == id && c.e.counts(a.Flow).second && a.Blind && !c.stale(a)
 	})
 }
 
@@ -151,7 +158,7 @@ func (c *talk) differenceOf(p *books.Period) []Block {
 // heldBack is the period that was closed while the speaker counted it a second
 // time, so that the result was kept from them; nil for none.
 func (c *talk) heldBack() *books.Period {
-	if c.State.Flow != "second" {
+	if !c.count().second {
 		return nil
 	}
 	p := c.target()

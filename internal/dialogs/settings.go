@@ -4,13 +4,19 @@ import (
 	"strconv"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/shop"
 )
 
 // settingsFlow changes what was laid down. What was recorded before stays under
 // the version it was recorded in.
 func settingsFlow() *flow {
-	return &flow{name: "settings", title: "settings", watches: true, start: startSettings,
+	return &flow{
+		name: doSettings, title: "settings", start: startSettings,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
+		rights:   rights{access.Managing, ownPhone, onceSetUp},
+		commands: []command{{name: doSettings, does: startsDialog, help: helpMore, takes: anyWords, menu: 10}},
 		screens: topicScreens(setupTopics(), screen{ask: askSettings, what: "what.settings",
 			taps: map[string]func(*talk){
 				"confirm": confirmSettings, "change": func(c *talk) { c.goTo("change") },
@@ -93,6 +99,9 @@ func (c *talk) changedTopics() []string {
 	}
 	return list
 }
+
+// losesChanges: something was changed and is not confirmed yet.
+func losesChanges(c *talk) bool { return len(c.changedTopics()) > 0 }
 
 func askSettings(c *talk) *card {
 	k := &card{body: []Block{{Text: c.v.Say("settings")}, topicTable(c, setupTopics())}}

@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 )
@@ -13,7 +14,14 @@ func settleFlow() *flow {
 	paid := paidScreen()
 	paid.typed = nil // figures are all there is to a settlement: it waits for none
 	screens["paid"] = paid
-	return &flow{name: "settle", title: "settle", start: startSettle, screens: screens}
+	return &flow{
+		name: doSettle, title: "settle", start: startSettle, screens: screens,
+		safe: safeShut, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: thatDay, part: 9, loses: losesCounts, stopped: countStays,
+		rights: rights{access.Counting, anyPhone, onceSetUp},
+		count:  &counting{slip: true}, asks: countQuestions(),
+		commands: []command{{name: doSettle, does: startsDialog, help: helpMore, takes: onlyFigures}},
+	}
 }
 
 func startSettle(c *talk) {

@@ -4,12 +4,18 @@ import (
 	"slices"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/shop"
 )
 
 // setupFlow lays down a shop that was just claimed.
 func setupFlow() *flow {
-	return &flow{name: "setup", title: "setup", watches: true, keeps: true, start: startSetup,
+	return &flow{
+		name: doSetup, title: "setup", start: startSetup,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesChoices, stopped: setupStays,
+		rights:   rights{access.Owning, ownPhone, fromStart},
+		commands: []command{{name: doSetup, does: startsDialog, help: helpNever, takes: anyWords}},
 		screens: topicScreens(setupTopics(), screen{ask: askSetupReview, what: "what.setup-review",
 			taps: map[string]func(*talk){
 				"confirm": confirmSetup,
@@ -125,11 +131,11 @@ func (c *talk) drawnBoxes(was *shop.Machine) []shop.Box {
 
 // fresh answers whoever speaks in a shop that is not set up yet.
 func (e *Engine) fresh(c *talk) {
-	if !e.may(c, "setup") {
+	if !e.may(c, doSetup) {
 		c.say(c.v.Say("not-set-up"))
 		return
 	}
-	e.begin(c, "setup")
+	e.begin(c, doSetup)
 }
 
 // sayOffers offers sentences of the catalogue as they stand there.

@@ -5,24 +5,25 @@ import (
 	"slices"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
 // shiftCommands are the ways to say that some days are different.
 func shiftCommands() []command {
-	shift := func(name string, hides bool, read func(*talk, string) (shop.Change, bool)) command {
+	shift := func(name string, help helping, read func(*talk, string) (shop.Change, bool)) command {
 		run := func(e *Engine, c *talk) { e.shift(c, name, read) }
-		return command{name: name, flow: "shift", hides: hides, run: run}
+		return command{name: name, does: startsDialog, help: help, takes: anyWords, run: run}
 	}
 	return []command{
-		shift("closed", false, readClosed),
-		shift("closing-at", false, readClosingAt),
-		shift("opening-at", true, readOpeningAt),
-		shift("usual", true, readUsual),
-		shift("ill", false, readIll),
-		shift("nobody", true, readNobody),
-		shift("duty", true, readDuty),
+		shift(doClosed, helpMore, readClosed),
+		shift(doClosingAt, helpMore, readClosingAt),
+		shift(doOpeningAt, helpNever, readOpeningAt),
+		shift(doUsual, helpNever, readUsual),
+		shift(doIll, helpMore, readIll),
+		shift(doNobody, helpNever, readNobody),
+		shift(doDuty, helpNever, readDuty),
 	}
 }
 
@@ -117,10 +118,10 @@ func (e *Engine) shift(c *talk, name string, read func(*talk, string) (shop.Chan
 		c.noShift(c.v.Say("shift.past"))
 		return
 	}
-	if c.State.Flow == "shift" {
+	if c.shifting() {
 		c.first(c.v.Say("shift.instead", "change", c.changed("shift.", c.drafted())))
 	}
-	c.enter("shift")
+	c.enter(doShift)
 	body, _ := json.Marshal(change) // dates and numbers
 	c.choose("change", string(body))
 	c.goTo("ask")
@@ -130,7 +131,7 @@ func (e *Engine) shift(c *talk, name string, read func(*talk, string) (shop.Chan
 // noShift says why a change could not be taken. One that was asked about before
 // ends with it, so that its card is not confirmed in place of this one.
 func (c *talk) noShift(why string) {
-	if c.State.Flow != "shift" {
+	if !c.shifting() {
 		c.say(why)
 		return
 	}
@@ -139,11 +140,23 @@ func (c *talk) noShift(why string) {
 
 func shiftFlow() *flow {
 	return &flow{
-		name: "shift", title: "shift", watches: true, keeps: true, anew: true, start: func(*talk) {},
+		name: doShift, title: "shift", start: func(*talk) {},
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: begunAgain,
+		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		commands: shiftCommands(),
+		cards: []standing{
+			{name: doClosed, tap: (*Engine).tapClosed}, {name: doUsual, tap: (*Engine).tapUsual},
+			{name: doDuty, tap: (*Engine).tapDuty},
+			{name: doSay, rights: rights{role: access.Managing}, tap: (*Engine).tapSay},
+		},
 		screens: map[string]screen{"ask": {ask: askShift, what: "what.shift", taps: map[string]func(*talk){
 			"confirm": confirmShift, "long": func(c *talk) { c.choose("long", "yes") }}}},
 	}
 }
+
+// shifting reports whether a change waits for a yes.
+func (c *talk) shifting() bool { return c.chosen("change") != "" }
 
 // drafted is the change that waits for a yes.
 func (c *talk) drafted() (change shop.Change) {

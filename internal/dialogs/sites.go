@@ -4,16 +4,21 @@ import (
 	"strconv"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
 
 // switchFlow turns to another shop or machine.
-func switchFlow() *flow {
+func (e *Engine) switchFlow() *flow {
 	return &flow{
-		name: "switch", title: "switch", watches: true, start: func(c *talk) { c.goTo("which") },
-		screens: map[string]screen{"which": {ask: askSite, taps: pageTaps(), what: "what.switch"}},
+		name: doSwitch, title: "switch", start: func(c *talk) { c.goTo("which") },
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
+		rights:   rights{access.Everyone, ownPhone, fromStart},
+		commands: []command{{name: doSwitch, does: startsDialog, help: helpMore, takes: anyWords}},
+		screens:  map[string]screen{"which": {ask: askSite, tap: e.turnTo, taps: pageTaps(), what: "what.switch"}},
 	}
 }
 
@@ -93,7 +98,7 @@ func (e *Engine) turnTo(c *talk, choice string) bool {
 // askMachine asks which machine is meant, when somebody works at several and
 // never said.
 func (e *Engine) askMachine(c *talk, want string) {
-	c.enter("switch")
+	c.enter(doSwitch)
 	c.choose("want", want)
 	c.goTo("which")
 	e.show(c)
@@ -101,6 +106,11 @@ func (e *Engine) askMachine(c *talk, want string) {
 
 // siteLines is how many machines an overview shows at once.
 const siteLines = 5
+
+func overviewCommand() command {
+	return command{name: doOverview, rights: rights{access.Managing, ownPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: anyWords, menu: 7, run: (*Engine).overview}
+}
 
 // overview shows every machine of the shops that the speaker manages.
 func (e *Engine) overview(c *talk) {
@@ -167,6 +177,11 @@ func (c *talk) levelsInWords(p *books.Period) string {
 	return strings.Join(parts, ", ")
 }
 
+func newShopCommand() command {
+	return command{name: doNewShop, rights: rights{access.Owning, ownPhone, fromStart},
+		does: startsDialog, help: helpNever, takes: anyWords, run: (*Engine).anotherShop}
+}
+
 // anotherShop founds one more shop for an owner.
 func (e *Engine) anotherShop(c *talk) {
 	st := c.State
@@ -177,8 +192,9 @@ func (e *Engine) anotherShop(c *talk) {
 	}
 	fresh.Found = true
 	fresh.first(c.v.Say("another-shop"))
+	fresh.Replies = c.Replies
 	*c = *fresh
-	e.begin(c, "setup")
+	e.begin(c, doSetup)
 }
 
 // draftVoice speaks in the currency of the draft.

@@ -23,9 +23,9 @@ func (q question) answered(c *talk) (out []string) {
 func (c *talk) draftSoFar() string {
 	var parts []string
 	var only question
-	for _, q := range everyQuestion() {
+	for _, q := range c.e.flow(c).asks {
 		answered := q.answered(c)
-		if len(answered) == 0 || c.leftOut(q.name) {
+		if len(answered) == 0 || q.leftOut != "" && c.chosen(q.leftOut) != "" {
 			continue
 		}
 		only = q
@@ -41,13 +41,4 @@ func (c *talk) draftSoFar() string {
 		return only.soFar(c)
 	}
 	return c.v.Say("parts-so-far") + "\n" + strings.Join(parts, "\n")
-}
-
-// leftOut reports whether a question was passed over, so that its noughts are no answer.
-func (c *talk) leftOut(name string) bool {
-	by := map[string]string{
-		"tray": "no-tray", "inside-tray": "no-tray", "paid": "paid-total", "last-seen": "unsettled",
-		"visit-paid": "unpaid",
-	}[name]
-	return by != "" && c.chosen(by) != ""
 }

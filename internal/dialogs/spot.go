@@ -3,6 +3,7 @@ package dialogs
 import (
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 )
@@ -12,7 +13,14 @@ func spotFlow() *flow {
 	screens := closingScreens()
 	screens["verdict"] = screen{ask: askSpotVerdict, what: "what.verdict",
 		taps: map[string]func(*talk){"confirm": tapVerdict, "figures": changeFigures}}
-	return &flow{name: "spot", title: "spot", open: true, start: startSpot, screens: screens}
+	return &flow{
+		name: doSpot, title: "spot", start: startSpot, screens: screens,
+		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: thatDay, part: 8, loses: losesCounts, stopped: spotStays,
+		rights: rights{access.Counting, anyPhone, onceSetUp},
+		count:  &counting{own: true}, asks: countQuestions(),
+		commands: []command{{name: doCountNow, does: startsDialog, help: helpMore, takes: onlyFigures}},
+	}
 }
 
 func startSpot(c *talk) {
@@ -24,7 +32,7 @@ func startSpot(c *talk) {
 }
 
 func confirmOtherCount(c *talk) {
-	if c.State.Flow == "second" {
+	if c.count().second {
 		c.goTo("compare")
 		return
 	}

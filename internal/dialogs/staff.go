@@ -14,7 +14,12 @@ const pageSize = 6
 
 func peopleFlow() *flow {
 	return &flow{
-		name: "people", title: "people", watches: true, start: func(c *talk) { c.goTo("list") },
+		name: doPeople, title: "people", start: func(c *talk) { c.goTo("list") },
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
+		rights:   rights{access.Managing, ownPhone, onceSetUp},
+		commands: []command{{name: doPeople, does: startsDialog, help: helpMore, takes: anyWords, menu: 8}},
+		cards:    []standing{{name: doLeaver, tap: (*Engine).leaverTap}},
 		screens: map[string]screen{
 			"list":   {ask: askPeople, tap: tapPeople, taps: pageTaps(), what: "what.people"},
 			"person": {ask: askPerson, tap: tapPerson, taps: backTo("list"), what: "what.person"},
@@ -116,7 +121,7 @@ func (c *talk) phoneWord(phones []Phone, id shop.PersonID) string {
 func tapPeople(c *talk, choice string) bool {
 	switch choice {
 	case "invite":
-		c.enter("invite")
+		c.enter(doInvite)
 		c.goTo("name")
 		return true
 	case "former":

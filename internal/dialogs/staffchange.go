@@ -19,7 +19,7 @@ func tapPerson(c *talk, choice string) bool {
 	case "remove":
 		c.goTo("remove")
 	case "code":
-		c.enter("my-code")
+		c.enter(doMyCode)
 		c.choose("who", itoa64(int64(p.ID)))
 		c.goTo("ask")
 	case "deputy", "no-deputy":
@@ -127,7 +127,11 @@ func tapRole(c *talk, choice string) bool {
 // lostPhoneFlow cuts a phone off in one tap.
 func lostPhoneFlow() *flow {
 	return &flow{
-		name: "lost-phone", title: "lost-phone", watches: true, start: func(c *talk) { c.goTo("list") },
+		name: doLostPhone, title: "lost-phone", start: func(c *talk) { c.goTo("list") },
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
+		rights:   rights{access.Managing, ownPhone, onceSetUp},
+		commands: []command{{name: doLostPhone, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
 			"list": {ask: askLost, tap: tapLost, taps: pageTaps(), what: "what.lost-phone"},
 		},

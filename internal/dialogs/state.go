@@ -64,16 +64,20 @@ func (s State) clone() State {
 	return c
 }
 
-// passive dialogs do not get in another person's way.
-var passive = []string{
-	"busy", "undo", "earlier", "different", "level", "load", "cash-plan", "printed", "shift", "hold", "hours",
-	"setup", "settings", "numbers", "people", "invite", "lost-phone", "shared-phone", "my-code", "switch", "new-shop",
-	"credit", "debit", "match", "correct",
+// screen is the one the chat is at, or one of no kind.
+func (s State) screen() screen {
+	if f := declared[s.Flow]; f != nil {
+		return f.screens[s.Step]
+	}
+	return screen{}
 }
+
+// blind reports whether nobody may see now what should be in the machine.
+func (s State) blind() bool { return s.screen().blind }
 
 // Under gives the activity a state stands for.
 func (s State) Under(chat Chat, person shop.PersonID) (a Activity, ok bool) {
-	if s.Flow == "" || slices.Contains(passive, s.Flow) {
+	if f := declared[s.Flow]; f == nil || f.presence == outOfWay {
 		return a, false
 	}
 	return Activity{Chat: chat, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.blind(), Since: s.Since}, true

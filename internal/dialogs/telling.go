@@ -7,6 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 )
 
@@ -16,6 +17,11 @@ const (
 	maxPhotos = 5
 	photoTime = 30 * time.Minute
 )
+
+func statusCommand() command {
+	return command{name: doStatus, rights: rights{access.Everyone, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpOften, takes: onlyFigures, menu: 6, run: (*Engine).status}
+}
 
 // status tells what is open, what is inside and what is still to be done.
 func (e *Engine) status(c *talk) {
@@ -93,6 +99,11 @@ func (c *talk) todo() []string {
 
 // historyLines is how many records history shows.
 const historyLines = 10
+
+func historyCommand() command {
+	return command{name: doHistory, rights: rights{access.Everyone, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: onlyFigures, menu: 11, run: (*Engine).history}
+}
 
 // history shows the last records, newest last.
 func (e *Engine) history(c *talk) {
@@ -200,8 +211,12 @@ func (c *talk) movedLine(b books.Brief) string {
 
 func undoFlow() *flow {
 	return &flow{
-		name: "undo", title: "undo", watches: true, start: startUndo,
-		screens: map[string]screen{"ask": {ask: askUndo, taps: map[string]func(*talk){"confirm": tapUndo}, what: "what.undo"}},
+		name: doUndo, title: "undo", start: startUndo,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		commands: []command{{name: doUndo, does: startsDialog, help: helpMore, takes: onlyFigures, menu: 12}},
+		screens:  map[string]screen{"ask": {ask: askUndo, taps: map[string]func(*talk){"confirm": tapUndo}, what: "what.undo"}},
 	}
 }
 
@@ -273,8 +288,12 @@ func tapUndo(c *talk) {
 
 func printedFlow() *flow {
 	return &flow{
-		name: "printed", title: "opening", watches: true, start: startPrinted,
-		screens: map[string]screen{"ask": {ask: askPrinted, answer: answerPrinted, what: "what.printed"}},
+		name: doPrinted, title: "opening", start: startPrinted,
+		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
+		paper: alongside, loses: losesNothing, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		commands: []command{{name: doPrinted, does: startsDialog, help: helpMore, takes: onlyFigures, answers: true}},
+		screens:  map[string]screen{"ask": {ask: askPrinted, answer: answerPrinted, what: "what.printed"}},
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 )
@@ -87,18 +88,20 @@ func keepsOpen(p *books.Period, tick string) bool {
 
 // standing answers a tap on a card that stands by itself.
 func (e *Engine) standing(c *talk, t Tapped) {
-	if tap := reminderTaps()[t.Choice]; tap != nil {
-		tap(e, c, t.Arg)
+	s, ok := e.cards[t.Choice]
+	if !ok {
+		c.Notice = c.v.Say("notice.unknown")
 		return
 	}
-	if tap := standingTaps()[t.Choice]; tap != nil {
-		tap(e, c, t.Arg)
-		return
-	}
-	no, action, _ := strings.Cut(t.Arg, ".")
+	s.tap(e, c, t.Arg)
+}
+
+// ticksTap answers a tap on the checklist.
+func (e *Engine) ticksTap(c *talk, arg string) {
+	no, action, _ := strings.Cut(arg, ".")
 	period, err := strconv.ParseInt(no, 10, 64)
 	p := c.m.Period(period)
-	if err != nil || p == nil || t.Choice != "ticks" {
+	if err != nil || p == nil {
 		c.Notice = c.v.Say("notice.unknown")
 		return
 	}
@@ -210,7 +213,11 @@ func (c *talk) ticked(p *books.Period) {
 
 func differentFlow() *flow {
 	return &flow{
-		name: "different", title: "different", open: true, start: func(*talk) {},
+		name: doDifferent, title: "different", start: func(*talk) {},
+		safe: safeOpen, presence: outOfWay, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesNothing, stopped: countStays,
+		rights: rights{access.Counting, anyPhone, onceSetUp},
+		cards:  []standing{{name: doTicks, tap: (*Engine).ticksTap}},
 		screens: map[string]screen{
 			"which": {ask: askDifferent, taps: map[string]func(*talk){"rest": restDone}, tap: tapDifferent, what: "what.different"},
 		},
@@ -218,12 +225,12 @@ func differentFlow() *flow {
 }
 
 func (c *talk) enterDifferent(e *Engine, p *books.Period) {
-	if f := e.flow(c); f != nil && f.name != "different" {
+	if f := e.flow(c); f != nil && f != e.flows[doDifferent] {
 		c.say(c.v.Say("finish-first", "what", c.v.Say("flow."+f.title)))
 		e.redraw(c)
 		return
 	}
-	c.enter("different")
+	c.enter(doDifferent)
 	c.State.Draft.Period = p.No
 	c.goTo("which")
 	e.show(c)

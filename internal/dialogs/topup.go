@@ -3,6 +3,7 @@ package dialogs
 import (
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/counts"
@@ -10,7 +11,12 @@ import (
 
 func topUpFlow() *flow {
 	return &flow{
-		name: "topup", title: "topup", open: true, start: startTopUp,
+		name: doTopUp, title: "topup", start: startTopUp,
+		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: thatDay, part: 2, loses: losesCounts, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		asks:     []question{addedQuestion},
+		commands: []command{{name: doTopUp, does: startsDialog, help: helpOften, takes: onlyFigures, menu: 2}},
 		screens: map[string]screen{
 			"added":  addedQuestion.screen(),
 			"review": review("added", askTopUpReview, confirmTopUp),
@@ -21,7 +27,12 @@ func topUpFlow() *flow {
 
 func swapFlow() *flow {
 	return &flow{
-		name: "swap", title: "swap", open: true, start: startSwap,
+		name: doSwap, title: "swap", start: startSwap,
+		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: thatDay, part: 3, loses: losesCounts, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		asks:     []question{addedQuestion, oldQuestion, newQuestion},
+		commands: []command{{name: doSwap, does: startsDialog, help: helpMore, takes: onlyFigures, boxes: true}},
 		screens: withMissedTopUp(oldQuestion, map[string]screen{
 			"which":  {ask: askSwapWhich, answer: answerSwapWhich, tap: tapSwapWhich, what: "what.swap"},
 			"new":    newQuestion.screen(),
@@ -35,7 +46,7 @@ var (
 		name: "added", lines: boxLines, intro: "before-topup", partial: true, check: checkAdded, what: "what.added",
 		next:  func(*talk) string { return "review" },
 		extra: func(c *talk) [][]Button { return [][]Button{c.button("swap-instead", "swap")} },
-		taps:  map[string]func(*talk){"swap": func(c *talk) { c.enter("swap"); startSwap(c) }},
+		taps:  map[string]func(*talk){"swap": func(c *talk) { c.enter(doSwap); startSwap(c) }},
 	}
 	oldQuestion = question{
 		name: "old", lines: swapLine, check: checkOld, what: "what.old",

@@ -1,11 +1,19 @@
 package dialogs
 
-import "shopfloat/internal/books"
+import (
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+)
 
 // testFlow records a test dispense.
 func testFlow() *flow {
 	return &flow{
-		name: "test", title: "test", open: true, start: startTest,
+		name: doTest, title: "test", start: startTest,
+		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: thatDay, part: 5, loses: losesCounts, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		asks:     []question{triedQuestion},
+		commands: []command{{name: doTest, does: startsDialog, help: helpMore, takes: onlyFigures, guided: true}},
 		screens: map[string]screen{
 			"tried":   triedQuestion.screen(),
 			"counted": {ask: askCounted, taps: map[string]func(*talk){"yes": choice("counted", "yes", "where"), "no": choice("counted", "no", "where")}, typed: yesNo, what: "what.counted"},
@@ -111,7 +119,12 @@ func tapTest(c *talk) {
 // foundFlow records notes found on the way of the notes, after a jam.
 func foundFlow() *flow {
 	return &flow{
-		name: "found", title: "found", open: true, start: startFound,
+		name: doFound, title: "found", start: startFound,
+		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: thatDay, part: 7, loses: losesCounts, stopped: nothingBooked,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		asks:     []question{pickedQuestion},
+		commands: []command{{name: doFound, does: startsDialog, help: helpMore, takes: onlyFigures}},
 		screens: map[string]screen{
 			"picked": pickedQuestion.screen(),
 			"where":  {ask: askFoundWhere, taps: map[string]func(*talk){"tray": choice("where", "tray", "review"), "path": choice("where", "path", "review")}, what: "what.found-where"},

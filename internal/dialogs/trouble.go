@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
 )
@@ -34,21 +35,14 @@ func (e *Engine) find(text string) search.Answer {
 	return e.guiding.Find(text)
 }
 
-// wordless are the commands that no words can follow, only figures and units.
-var wordless = []string{
-	"open", "topup", "swap", "level", "count-now", "second", "test", "found", "close", "finish", "settle",
-	"printed", "status",
-	"history", "undo", "cancel", "help", "guides", "faults", "reference",
-}
-
 // asks reports whether a text is so clearly a question that no command is
 // meant by the word it begins with: "test failed" is no test payout. "Swap middle
 // box" is what it says.
 func (e *Engine) asks(c *talk, cmd *command, rest string) bool {
-	if cmd != nil && cmd.name == "swap" && c.boxNamed(rest) >= 0 {
+	if cmd == nil || cmd.boxes && c.boxNamed(rest) >= 0 {
 		return false
 	}
-	return cmd != nil && slices.Contains(wordless, cmd.name) && rest != c.v.Say("words.more") &&
+	return cmd.takes == onlyFigures && rest != c.v.Say("words.more") &&
 		wordy(rest) && !strings.ContainsAny(rest, "0123456789") && e.find(c.in.Text).Clear
 }
 
@@ -156,6 +150,11 @@ const askMax = 44 // bytes of a payload, with room for the number of a machine
 
 // listPage is how many guides are shown at once.
 const listPage = 11
+
+func guidesCommand() command {
+	return command{name: doGuides, rights: rights{access.Everyone, anyPhone, onceSetUp},
+		does: tellsOnly, help: helpMore, takes: onlyFigures, run: (*Engine).guideList}
+}
 
 // guideList shows the guides, a page at a time.
 func (e *Engine) guideList(c *talk) { e.listFrom(c, 0) }

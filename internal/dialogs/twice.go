@@ -55,7 +55,7 @@ const maxSlipButtons = 3
 // slipButtons offer to leave out printed figures that are in already. During
 // another person's count nobody may see what a slip says.
 func (c *talk) slipButtons(list []books.Slip) [][]Button {
-	if !c.hasLedger() || c.hidden() || c.State.Flow == "spot" {
+	if !c.hasLedger() || c.hidden() || c.count().own {
 		return nil
 	}
 	var rows [][]Button

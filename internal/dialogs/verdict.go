@@ -83,7 +83,7 @@ func askVerdict(c *talk) *card {
 		k.body = append(k.body, text(line))
 	}
 	k.body = append(k.body, c.verdict(p)...)
-	if c.State.Flow != "spot" {
+	if !c.count().own {
 		if k.buttons = c.twiceButtons(p); len(k.buttons) == 0 {
 			k.buttons = c.fixButtons(p)
 		}
@@ -211,7 +211,7 @@ func tapVerdict(c *talk) {
 }
 
 func confirmVerdict(c *talk) {
-	if c.State.Flow == "spot" {
+	if c.count().own {
 		confirmSpot(c)
 		return
 	}
@@ -266,7 +266,7 @@ func askReason(c *talk) *card {
 	if c.f.Person.Role.Manages() {
 		told = ""
 	}
-	done := either(c.State.Flow == "spot", "spot-recorded", "closed-recorded")
+	done := either(c.count().own, "spot-recorded", "closed-recorded")
 	return &card{
 		body:    []Block{text(c.v.Say(done, "when", c.clock(c.when())), told, c.v.Say("ask.reason"))},
 		buttons: [][]Button{c.button("skip", "skip")},
@@ -281,13 +281,13 @@ func answerReason(c *talk, s string) bool {
 		c.refuse(err)
 		return true
 	}
-	c.first(c.v.Say(either(c.State.Flow == "spot", "reason-kept-spot", "reason-kept")))
+	c.first(c.v.Say(either(c.count().own, "reason-kept-spot", "reason-kept")))
 	noReason(c)
 	return true
 }
 
 func noReason(c *talk) {
-	if c.State.Flow == "spot" {
+	if c.count().own {
 		c.spotDone()
 		return
 	}

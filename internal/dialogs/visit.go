@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/guides"
@@ -12,21 +13,21 @@ import (
 // visitFlow takes an engineer's visit from the door to the last count, so that
 // a difference found later can be placed before, during or after it.
 func visitFlow() *flow {
-	return &flow{name: "visit", title: "visit", open: true, start: startVisit, screens: map[string]screen{
+	screens := map[string]screen{
 		"who": {ask: askVisitor, what: "what.visit-who", taps: map[string]func(*talk){
 			"announced": func(c *talk) { c.goTo("reference") }, "unknown": refuseVisit}},
 		"reference": {ask: askVisitReference, answer: answerVisitReference, what: "what.visit-reference",
 			taps: map[string]func(*talk){"skip": func(c *talk) { c.goTo(c.beforeVisit()) }}},
-		"visit-left": visitLeft.screen(),
-		"visit-tray": visitTray.screen(),
-		"visit-paid": visitPaid.screen(),
-		"begin": {ask: askVisitBegin, what: "what.visit",
-			taps: map[string]func(*talk){"confirm": beginVisit, "change": recountVisit}},
+		"visit-left": blind(visitLeft.screen()),
+		"visit-tray": blind(visitTray.screen()),
+		"visit-paid": blind(visitPaid.screen()),
+		"begin": blind(screen{ask: askVisitBegin, what: "what.visit",
+			taps: map[string]func(*talk){"confirm": beginVisit, "change": recountVisit}}),
 		"work": {ask: askVisitWork, what: "what.visit-work",
 			taps: map[string]func(*talk){"done": visitDone}},
-		"visit-after":  visitAfter.screen(),
-		"visit-refuse": visitRefuse.screen(),
-		"touched":      touchedQuestion.screen(),
+		"visit-after":  blind(visitAfter.screen()),
+		"visit-refuse": blind(visitRefuse.screen()),
+		"touched":      blind(touchedQuestion.screen()),
 		"where":        {ask: askTouchedWhere, what: "what.visit-where", tap: tapTouchedWhere},
 		"visit-tests":  visitTests.screen(),
 		"tests-where":  {ask: askWhere, what: "what.where", tap: tapVisitTestsWhere},
@@ -35,13 +36,16 @@ func visitFlow() *flow {
 				"end")}},
 		"end": {ask: askVisitEnd, what: "what.visit", taps: map[string]func(*talk){"confirm": endVisit,
 			"change": recountAfter}},
-	}}
+	}
+	return &flow{
+		name: doVisit, title: "visit", start: startVisit, screens: screens,
+		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
+		paper: offPaper, loses: losesCounts, stopped: countStays,
+		rights:   rights{access.Counting, anyPhone, onceSetUp},
+		asks:     []question{visitLeft, visitTray, visitPaid, touchedQuestion, visitTests, visitAfter, visitRefuse},
+		commands: []command{{name: doVisit, does: startsDialog, help: helpMore, takes: anyWords}},
+	}
 }
-
-// visitCounts are the screens of the flow at which nobody may see what should
-// be there.
-var visitCounts = []string{"visit-left", "visit-tray", "visit-paid", "begin", "visit-after", "visit-refuse",
-	"touched"}
 
 var (
 	visitLeft = question{
@@ -55,7 +59,7 @@ var (
 		next: func(*talk) string { return "visit-paid" },
 	}
 	visitPaid = question{
-		name: "visit-paid", lines: kindLines, money: true, check: checkPaid, what: "what.visit-paid",
+		name: "visit-paid", lines: kindLines, money: true, check: checkPaid, what: "what.visit-paid", leftOut: "unpaid",
 		next:  func(*talk) string { return "begin" },
 		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-unknown", "skip")} },
 		taps:  map[string]func(*talk){"skip": choice("unpaid", "yes", "begin")},

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/shop"
@@ -123,7 +124,7 @@ func (e *Engine) walkCard(c *talk, edit bool) {
 			"o:guide:" + itoa(c.State.Cards) + "." + itoa(i)}})
 	}
 	if w.Step == "retry" && w.Guide == "note-jam" && c.kit != nil && c.kit.TestDispense {
-		r.Buttons = append(r.Buttons, c.button("guide-test", "o:guide:do.test"))
+		r.Buttons = append(r.Buttons, c.button("guide-test", "o:guide:do."+doTest))
 	}
 	r.Buttons = append(r.Buttons, c.walkFoot(w)...)
 	c.send(r)
@@ -172,6 +173,10 @@ func (c *talk) callLines(calls []guides.Call) []string {
 		lines = append(lines, c.v.Say("call", "who", who, "number", call.Number))
 	}
 	return lines
+}
+
+func guideCard() standing {
+	return standing{name: doGuide, rights: rights{access.Everyone, anyPhone, onceSetUp}, tap: (*Engine).guideTap}
 }
 
 // guideTap answers a tap on a guide's card or on a list of guides.
@@ -302,10 +307,10 @@ func (e *Engine) guideTitle(id string) string {
 // recordFound begins the record of notes found, unless a count under way asks
 // for them anyway.
 func (e *Engine) recordFound(c *talk) {
-	if f := e.flow(c); f != nil && slices.Contains(countScreens, c.State.Step) {
+	if c.screen().finds {
 		c.first(c.v.Say("trouble.found-in-count"))
 		e.redraw(c)
 		return
 	}
-	e.order(c, "found")
+	e.order(c, doFound)
 }

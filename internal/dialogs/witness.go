@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 )
 
@@ -95,6 +96,10 @@ func alone(c *talk) {
 	c.first(c.v.Say("alone-kept"))
 }
 
+func witnessCard() standing {
+	return standing{name: doWitness, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*Engine).witnessTap}
+}
+
 // witnessTap answers the card of whoever was asked to stand by a count.
 func (e *Engine) witnessTap(c *talk, arg string) {
 	n, ok := numbers(arg, 3)
@@ -116,6 +121,10 @@ func (e *Engine) witnessTap(c *talk, arg string) {
 	c.Replies = append(c.Replies, Reply{To: Audience{Person: p.CountedBy},
 		Body:    []Block{{Text: c.v.Say("told.witnessed", "who", c.f.Person.Name)}},
 		Buttons: [][]Button{c.button("go-on", "o:go-on:dialog")}})
+}
+
+func goOnCard() standing {
+	return standing{name: doGoOn, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*Engine).goOnTap}
 }
 
 // goOnTap shows the open card again.
