@@ -9,9 +9,6 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// pageSize is how many lines or buttons of a long list are shown at once.
-const pageSize = 6
-
 func peopleFlow() *flow {
 	return &flow{
 		name: "people", title: "people", watches: true, start: func(c *talk) { c.goTo("list") },
@@ -35,8 +32,6 @@ func peopleFlow() *flow {
 	}
 }
 
-func goBack(step string) func(*talk) { return func(c *talk) { c.goTo(step) } }
-
 func backTo(step string) map[string]func(*talk) { return map[string]func(*talk){"back": goBack(step)} }
 
 // pageTaps go on in a long list, and back to its beginning.
@@ -45,18 +40,6 @@ func pageTaps() map[string]func(*talk) {
 		"more": func(c *talk) { c.choose("page", itoa(c.page()+1)) },
 		"back": func(c *talk) { c.choose("page", "0"); c.goTo("list") },
 	}
-}
-
-func (c *talk) page() int {
-	n, _ := strconv.Atoi(c.chosen("page"))
-	return n
-}
-
-// paged cuts the part of a list that is to be shown, from 0 to n.
-func (c *talk) paged(n int) (from, to int, more bool) {
-	from = min(c.page()*pageSize, n)
-	to = min(from+pageSize, n)
-	return from, to, to < n
 }
 
 func askPeople(c *talk) *card {
