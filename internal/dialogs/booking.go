@@ -1,47 +1,48 @@
 package dialogs
 
-import "shopfloat/internal/counts"
+import (
+	"cmp"
+	"maps"
+
+	"shopfloat/internal/counts"
+)
 
 // A booking reads a draft back. Confirm books it, unless somebody recorded
 // something since the card was shown; Change asks for it anew or offers its
 // lines; counts typed at its card change their lines at once.
 type booking struct {
-	first  func(*talk) *card        // a card that comes before; nil, or nil from it: none
-	read   func(*talk) []Block      // what is booked; nil from it: nothing, and another screen asks
-	over   func(*talk) string       // why it should rather be changed; empty for nothing
-	asks   func(*talk) string       // the question below; nil: whether it is right
-	sure   string                   // label of the button that books; empty: Confirm
-	change func(*talk)              // nil: it is confirmed or given up
-	again  string                   // label of the button that changes; empty: Change
-	back   string                   // the screen to go back to, in place of a change
-	also   func(*talk) [][]Button   // below
-	taps   map[string]func(*talk)   // of the card that comes before and of what is below
-	counts func(*talk) []question   // what was counted of it
-	answer func(*talk, string) bool // other words that are typed
+	first  func(*talk) *card   // a card that comes before; nil, or nil from it: none
+	read   func(*talk) []Block // what is booked; nil from it: nothing, and another screen asks
+	over   func(*talk) string  // why it should rather be changed; empty for nothing
+	asks   func(*talk) string  // the question below, empty for none; nil: whether it is right
+	sure   string              // label of the button that books; empty: Confirm
+	other  instead
+	also   func(*talk) [][]Button // below
+	taps   map[string]func(*talk) // of the card that comes before and of what is below
+	tap    func(*talk, string) bool
+	answer func(*talk, string) bool // what is typed, see [typedCounts]
 	book   func(*talk)
 	plan   bool // it lays down settings, which no record overtakes
 	what   string
 }
 
+// instead is what can be done with a draft that is not to be booked as it is.
+// The zero value is nothing but to give it up.
+type instead struct {
+	label, value string
+	take         func(*talk)
+}
+
+func changes(take func(*talk)) instead { return instead{"change", "change", take} }
+func backTo(step string) instead       { return instead{"back", "back", goBack(step)} }
+
 func (b booking) screen() screen {
 	taps := map[string]func(*talk){"confirm": b.confirm}
-	if b.change != nil {
-		taps["change"] = b.change
+	if b.other.take != nil {
+		taps[b.other.value] = b.other.take
 	}
-	if b.back != "" {
-		taps["back"] = goBack(b.back)
-	}
-	for choice, tap := range b.taps {
-		taps[choice] = tap
-	}
-	s := screen{ask: b.card, answer: b.answer, taps: taps, what: b.what}
-	if s.what == "" {
-		s.what = "what.review"
-	}
-	if b.counts != nil {
-		s.answer = typedCounts(b.counts)
-	}
-	return s
+	maps.Copy(taps, b.taps)
+	return screen{ask: b.card, answer: b.answer, taps: taps, tap: b.tap, what: cmp.Or(b.what, "what.review")}
 }
 
 // card reads the draft back. What is over a limit is offered to be changed first.
@@ -53,21 +54,24 @@ func (b booking) card(c *talk) *card {
 	if body == nil {
 		return nil
 	}
-	sure, asks := b.sure, c.v.Say("right")
-	if sure == "" {
-		sure = "confirm"
-	}
+	asks, other := c.v.Say("right"), []Button(nil)
 	if b.asks != nil {
 		asks = b.asks(c)
 	}
-	rows := [][]Button{c.button(sure, "confirm"), b.otherwise(c)}
-	if over := b.warns(c); over != "" {
-		asks, rows = over, [][]Button{b.otherwise(c), c.button("confirm-over", "confirm")}
+	if b.other.take != nil {
+		other = c.button(b.other.label, b.other.value)
+	}
+	rows := [][]Button{c.button(cmp.Or(b.sure, "confirm"), "confirm"), other}
+	if b.over != nil && b.over(c) != "" {
+		asks, rows = b.over(c), [][]Button{other, c.button("confirm-over", "confirm")}
 	}
 	if b.also != nil {
 		rows = append(rows, b.also(c)...)
 	}
-	return &card{body: append(body, Block{Text: asks}), buttons: rows}
+	if asks != "" {
+		body = append(body, Block{Text: asks})
+	}
+	return &card{body: body, buttons: rows} // a row without a button is not shown
 }
 
 func (b booking) before(c *talk) *card {
@@ -77,33 +81,24 @@ func (b booking) before(c *talk) *card {
 	return b.first(c)
 }
 
-func (b booking) warns(c *talk) string {
-	if b.over == nil {
-		return ""
-	}
-	return b.over(c)
-}
-
-// otherwise is the row that does not book; a row without a button is not shown.
-func (b booking) otherwise(c *talk) []Button {
-	switch {
-	case b.again != "":
-		return c.button(b.again, "change")
-	case b.change != nil:
-		return c.button("change", "change")
-	case b.back != "":
-		return c.button("back", "back")
-	}
-	return nil
-}
-
-// confirm books what the card showed. What somebody was quicker with is shown
-// again, with the new figures.
+// confirm books what the card showed.
 func (b booking) confirm(c *talk) {
-	if b.before(c) != nil || !b.plan && c.overtaken() {
-		return
+	switch {
+	case b.before(c) != nil:
+	case b.plan:
+		b.book(c)
+	default:
+		unlessOvertaken(b.book)(c)
 	}
-	b.book(c)
+}
+
+// unlessOvertaken books what a card showed, unless somebody was quicker.
+func unlessOvertaken(book func(*talk)) func(*talk) {
+	return func(c *talk) {
+		if !c.overtaken() {
+			book(c)
+		}
+	}
 }
 
 // anew forgets what was answered and asks for it from a screen on.

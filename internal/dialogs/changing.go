@@ -11,12 +11,13 @@ type changing struct {
 	foot    func(*talk) [][]Button
 	taps    map[string]func(*talk)
 	back    string
+	typed   []string
 	what    string
 }
 
 func (s changing) screen() screen {
 	return pick{head: asking(cmp.Or(s.asks, "change-which")), options: s.options, foot: s.foot, taps: s.taps,
-		back: s.back, answer: s.answer, what: cmp.Or(s.what, "what.change")}.screen()
+		back: s.back, answer: s.answer, typed: s.typed, what: cmp.Or(s.what, "what.change")}.screen()
 }
 
 // changeLines makes the screen that offers the lines of one question.

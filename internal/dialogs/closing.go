@@ -26,7 +26,7 @@ func closingScreens() map[string]screen {
 		"tray":         trayQuestion.screen(),
 		"findings":     {ask: askFindings, taps: map[string]func(*talk){"yes": inTray("yes"), "no": inTray("no")}, typed: yesNo, what: "what.findings"},
 		"found":        foundQuestion.screen(),
-		"count-review": booking{read: readCount, book: confirmCount, counts: only(leftQuestion), change: goBack("change")}.screen(),
+		"count-review": booking{read: readCount, book: confirmCount, answer: typedCounts(only(leftQuestion)), other: changes(goBack("change"))}.screen(),
 		"change":       changing{options: countLines, answer: typedCounts(only(leftQuestion)), back: "count-review"}.screen(),
 		"witness":      witnessScreen(),
 		"paid":         paidScreen(),
@@ -39,8 +39,8 @@ func closingScreens() map[string]screen {
 			"confirm": tapVerdict, "figures": changeFigures, "recount": recount, "count-tray": countTray}},
 		"figures": changing{asks: "change-printed", options: figureLines, answer: answerSlip, foot: restarts, back: "verdict",
 			taps: map[string]func(*talk){"restart": restarted, "no-restart": noRestart}}.screen(),
-		"fix": {ask: askFix, what: "what.fix", taps: map[string]func(*talk){
-			"confirm": applyFix, "back": func(c *talk) { c.goTo("verdict") }}},
+		"fix": booking{read: readFix, asks: func(c *talk) string { return c.v.Say("fix.sure") }, sure: "fix-yes",
+			book: bookFix, other: backTo("verdict"), what: "what.fix"}.screen(),
 		"reason": {ask: askReason, answer: answerReason, taps: map[string]func(*talk){"skip": noReason}, what: "what.reason"},
 	}
 }

@@ -11,15 +11,11 @@ import (
 
 // earlierFlow enters something that happened before, like a day kept on paper.
 func (e *Engine) earlierFlow() *flow {
-	taps := map[string]func(*talk){}
-	for _, name := range earlierThings {
-		taps[name] = func(c *talk) { e.fromPaper(c, name) }
-	}
 	return &flow{
 		name: "earlier", title: "earlier", anew: true, start: startEarlier,
 		screens: map[string]screen{
 			"when": {ask: askWhen, answer: answerWhen, what: "what.when"},
-			"what": {ask: e.askWhat, what: "what.earlier", taps: taps},
+			"what": pick{head: askWhat, options: e.paperOptions, take: e.fromPaper, what: "what.earlier"}.screen(),
 			"closed": {ask: e.askClosedDay, what: "what.correct", taps: map[string]func(*talk){
 				"correct": e.correctThatDay, "other-time": startEarlier}},
 		},
@@ -90,15 +86,15 @@ func (c *talk) forNow(name string) {
 // earliest is how far back something may be entered.
 const earliest = 62 * 24 * time.Hour
 
-func (e *Engine) askWhat(c *talk) *card {
+func askWhat(c *talk) *card {
 	t := c.local(c.State.Draft.Happened)
-	k := &card{body: []Block{{Text: c.v.Say("ask.what", "when", c.v.Day(t)+", "+c.v.Clock(t))}}}
-	for _, name := range earlierThings {
-		if e.may(c, name) {
-			k.buttons = append(k.buttons, c.button("earlier-"+name, name))
-		}
-	}
-	return k
+	return &card{body: []Block{{Text: c.v.Say("ask.what", "when", c.v.Day(t)+", "+c.v.Clock(t))}}}
+}
+
+// paperOptions are the dialogs of the paper form that the speaker may use.
+func (e *Engine) paperOptions(c *talk) []option {
+	may := slices.DeleteFunc(slices.Clone(earlierThings), func(name string) bool { return !e.may(c, name) })
+	return labelled("earlier-", may...)(c)
 }
 
 // amount reads money as people type it.

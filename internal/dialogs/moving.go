@@ -33,8 +33,8 @@ func moveFlow() *flow {
 			"how":   pick{head: askHow, options: ways, what: "what.move"}.screen(),
 			"in":    inQuestion.screen(),
 			"whose": whose(movedCounts),
-			"review": booking{read: readMove, over: overOwed, book: bookMove, counts: movedCounts,
-				change: anew("out", "out", "in")}.screen(),
+			"review": booking{read: readMove, over: overOwed, book: bookMove, answer: typedCounts(movedCounts),
+				other: changes(anew("out", "out", "in"))}.screen(),
 		}),
 	}
 }

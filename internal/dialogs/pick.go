@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 )
@@ -16,8 +17,10 @@ type option struct {
 // A pick lets one of several things be chosen. The options are made by one
 // function: the buttons of the card, a tap and typed words all read them.
 type pick struct {
-	head    func(*talk) *card // what stands above; nil from it: nothing to choose, another screen asks
+	first   func(*talk) *card // a card that comes before; nil, or nil from it: none
+	head    func(*talk) *card // what stands above; nil from it: another screen asks
 	options func(*talk) []option
+	none    func(*talk) // what happens where there is no option; nil: nothing
 	take    func(*talk, string)
 	words   bool                     // labels may be typed, because nothing is booked by it
 	answer  func(*talk, string) bool // other words that are typed
@@ -33,14 +36,12 @@ type pick struct {
 func (p pick) screen() screen {
 	taps := map[string]func(*talk){}
 	if p.paged {
-		taps["more"] = func(c *talk) { c.choose("page", itoa(c.page()+1)) }
+		taps["more"] = nextPage
 	}
 	if p.back != "" {
 		taps["back"] = goBack(p.back)
 	}
-	for choice, tap := range p.taps {
-		taps[choice] = tap
-	}
+	maps.Copy(taps, p.taps)
 	s := screen{ask: p.card, tap: p.tap, answer: p.answer, taps: taps, typed: p.typed, free: p.free, what: p.what}
 	if p.words {
 		s.answer = p.word
@@ -49,24 +50,26 @@ func (p pick) screen() screen {
 }
 
 func (p pick) card(c *talk) *card {
+	if p.first != nil {
+		if k := p.first(c); k != nil {
+			return k
+		}
+	}
+	list, more := p.options(c), false
+	if len(list) == 0 && p.none != nil {
+		p.none(c)
+		return nil
+	}
 	k := p.head(c)
 	if k == nil {
 		return nil
 	}
-	list, more := p.options(c), false
 	if p.paged {
 		var from, to int
 		from, to, more = c.paged(len(list))
 		list = list[from:to]
 	}
-	for _, o := range list {
-		b := Button{o.label, o.value}
-		if n := len(k.buttons); o.beside && n > 0 {
-			k.buttons[n-1] = append(k.buttons[n-1], b)
-			continue
-		}
-		k.buttons = append(k.buttons, []Button{b})
-	}
+	k.offer(list)
 	if more {
 		k.buttons = append(k.buttons, c.button("more", "more"))
 	}
@@ -77,6 +80,18 @@ func (p pick) card(c *talk) *card {
 		k.buttons = append(k.buttons, c.button("back", "back"))
 	}
 	return k
+}
+
+// offer puts a button for each option on a card.
+func (k *card) offer(list []option) {
+	for _, o := range list {
+		b, n := Button{o.label, o.value}, len(k.buttons)
+		if o.beside && n > 0 {
+			k.buttons[n-1] = append(k.buttons[n-1], b)
+			continue
+		}
+		k.buttons = append(k.buttons, []Button{b})
+	}
 }
 
 // tap takes the option that a button names, if it is still there.
@@ -142,6 +157,8 @@ func (c *talk) page() int {
 	n, _ := strconv.Atoi(c.chosen("page"))
 	return n
 }
+
+func nextPage(c *talk) { c.choose("page", itoa(c.page()+1)) }
 
 // paged cuts the part of a list that is to be shown, from 0 to n.
 func (c *talk) paged(n int) (from, to int, more bool) {

@@ -13,7 +13,7 @@ import (
 func switchFlow() *flow {
 	return &flow{
 		name: "switch", title: "switch", watches: true, start: func(c *talk) { c.goTo("which") },
-		screens: map[string]screen{"which": {ask: askSite, taps: pageTaps(), what: "what.switch"}},
+		screens: map[string]screen{"which": pick{head: askSite, options: siteOptions, paged: true, what: "what.switch"}.screen()},
 	}
 }
 
@@ -50,15 +50,15 @@ func askSite(c *talk) *card {
 		c.close(Block{Text: c.v.Say("switch-one", "place", c.f.Shop.Name)})
 		return nil
 	}
-	from, to, more := c.paged(len(sites))
-	k := &card{body: []Block{{Text: c.v.Say("ask.switch")}}}
-	for _, s := range sites[from:to] {
-		k.buttons = append(k.buttons, []Button{{short(c.siteName(s), labelMax), s.ref()}})
+	return asking("ask.switch")(c)
+}
+
+// siteOptions are the machines that the speaker may look at, see [Engine.turnTo].
+func siteOptions(c *talk) (list []option) {
+	for _, s := range c.sites() {
+		list = append(list, option{label: short(c.siteName(s), labelMax), value: s.ref()})
 	}
-	if more {
-		k.buttons = append(k.buttons, c.button("more", "more"))
-	}
-	return k
+	return list
 }
 
 // turnTo makes a site the one the chat talks about, and goes on with what was

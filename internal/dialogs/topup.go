@@ -26,8 +26,8 @@ func swapFlow() *flow {
 			"which": pick{head: askSwapWhich, options: swapBoxes, answer: answerSwapWhich, what: "what.swap"}.screen(),
 			"new":   newQuestion.screen(),
 			"whose": whose(swapCounts),
-			"review": booking{read: readSwap, asks: topUpRight, book: bookSwap, counts: swapCounts,
-				change: anew("old", "old", "new")}.screen(),
+			"review": booking{read: readSwap, asks: topUpRight, book: bookSwap, answer: typedCounts(swapCounts),
+				other: changes(anew("old", "old", "new"))}.screen(),
 		}),
 	}
 }
@@ -122,8 +122,8 @@ func checkAdded(c *talk, l line, n int64) doubt {
 
 // topUpBooking reads a top-up back.
 func topUpBooking(book func(*talk)) booking {
-	return booking{read: readTopUp, over: overTopUp, asks: topUpRight, book: book, counts: only(missedTopUp),
-		change: goBack("change")}
+	return booking{read: readTopUp, over: overTopUp, asks: topUpRight, book: book, answer: typedCounts(only(missedTopUp)),
+		other: changes(goBack("change"))}
 }
 
 func readTopUp(c *talk) []Block {

@@ -10,8 +10,8 @@ func testFlow() *flow {
 			"tried":   triedQuestion.screen(),
 			"counted": {ask: askCounted, taps: map[string]func(*talk){"yes": choice("counted", "yes", "where"), "no": choice("counted", "no", "where")}, typed: yesNo, what: "what.counted"},
 			"where":   whereScreen("where", "review"),
-			"review": booking{read: readTest, book: bookTest, counts: only(triedQuestion),
-				change: anew("tried", "tried", "counted", "where")}.screen(),
+			"review": booking{read: readTest, book: bookTest, answer: typedCounts(only(triedQuestion)),
+				other: changes(anew("tried", "tried", "counted", "where"))}.screen(),
 		},
 	}
 }
@@ -107,8 +107,8 @@ func foundFlow() *flow {
 			"picked": pickedQuestion.screen(),
 			"where": pick{head: asking("ask.found-where"), options: labelled("where-", books.Tray, books.Path),
 				take: remembered("where", "review"), what: "what.found-where"}.screen(),
-			"review": booking{read: readFound, book: bookFound, counts: only(pickedQuestion),
-				change: anew("picked", "picked", "where")}.screen(),
+			"review": booking{read: readFound, book: bookFound, answer: typedCounts(only(pickedQuestion)),
+				other: changes(anew("picked", "picked", "where"))}.screen(),
 		},
 	}
 }

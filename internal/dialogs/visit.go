@@ -33,8 +33,8 @@ func visitFlow() *flow {
 		"counted": {ask: askCounted, typed: yesNo, what: "what.counted",
 			taps: map[string]func(*talk){"yes": choice("counted", "yes", "end"), "no": choice("counted", "no",
 				"end")}},
-		"end": {ask: askVisitEnd, what: "what.visit", taps: map[string]func(*talk){"confirm": endVisit,
-			"change": recountAfter}},
+		"end": booking{read: readVisitEnd, book: endVisit, other: instead{"recount", "change", recountAfter},
+			what: "what.visit"}.screen(),
 	}}
 }
 
