@@ -66,8 +66,8 @@ func withMissedTopUp(q question, screens map[string]screen) map[string]screen {
 	}
 	screens[q.name] = s
 	screens["added"] = missedTopUp.screen()
-	screens["added-review"] = review("added", askTopUpReview, func(c *talk) { confirmMissed(c, q.name) })
-	screens["change"] = changeLine(missedTopUp, "added")
+	screens["added-review"] = topUpBooking(func(c *talk) { confirmMissed(c, q.name) }).screen()
+	screens["change"] = changeLines(missedTopUp)
 	return screens
 }
 

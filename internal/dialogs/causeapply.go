@@ -58,7 +58,7 @@ func (c *talk) fixes() (*books.Period, []change) {
 	return p, c.mend(p, causes[i])
 }
 
-func askFix(c *talk) *card {
+func readFix(c *talk) []Block {
 	_, list := c.fixes()
 	if len(list) == 0 {
 		c.goTo("verdict")
@@ -76,18 +76,11 @@ func askFix(c *talk) *card {
 	}) {
 		note = c.v.Say("fix.not-blind")
 	}
-	return &card{
-		body: []Block{text(c.v.Say("fix")), columns(2, rows),
-			text(c.v.Say("fix.then"), note, c.v.Say("fix.sure"))},
-		buttons: [][]Button{c.button("fix-yes", "confirm"), c.button("back", "back")},
-	}
+	return []Block{text(c.v.Say("fix")), columns(2, rows), text(c.v.Say("fix.then"), note)}
 }
 
-// applyFix carries the changes out and shows the result anew.
-func applyFix(c *talk) {
-	if c.overtaken() {
-		return
-	}
+// bookFix carries the changes out and shows the result anew.
+func bookFix(c *talk) {
 	p, list := c.fixes()
 	delete(c.State.Draft.Choices, "fix")
 	c.goTo("verdict")

@@ -37,8 +37,8 @@ func closingScreens() map[string]screen {
 		"tray":         counted(trayQuestion.screen()),
 		"findings":     counted(screen{ask: askFindings, taps: map[string]func(*talk){"yes": inTray("yes"), "no": inTray("no")}, typed: yesNo, what: "what.findings"}),
 		"found":        counted(foundQuestion.screen()),
-		"count-review": counted(review("left", askCountReview, confirmCount)),
-		"change":       counted(screen{ask: askChangeCount, answer: answerChangeCount, tap: tapChangeCount, what: "what.change"}),
+		"count-review": counted(booking{read: readCount, book: confirmCount, answer: typedCounts(only(leftQuestion)), other: changes(goBack("change"))}.screen()),
+		"change":       counted(changing{options: countLines, answer: typedCounts(only(leftQuestion)), back: "count-review"}.screen()),
 		"witness":      witnessScreen(),
 		"paid":         paidScreen(),
 		"slip-out":     slipOutScreen(),
@@ -48,11 +48,10 @@ func closingScreens() map[string]screen {
 			"none": noBackTotal, "keep": keepBackTotal, "again": againBackTotal}, typed: noWords, what: "what.back"},
 		"verdict": {ask: askVerdict, tap: tapVerdictLine, what: "what.verdict", taps: map[string]func(*talk){
 			"confirm": tapVerdict, "figures": changeFigures, "recount": recount, "count-tray": countTray}},
-		"figures": {ask: askSlip, answer: answerSlip, tap: tapSlip, what: "what.change",
-			taps: map[string]func(*talk){"restart": restarted, "no-restart": noRestart,
-				"back": func(c *talk) { c.goTo("verdict") }}},
-		"fix": {ask: askFix, what: "what.fix", taps: map[string]func(*talk){
-			"confirm": applyFix, "back": func(c *talk) { c.goTo("verdict") }}},
+		"figures": changing{asks: "change-printed", options: figureLines, answer: answerSlip, foot: restarts, back: "verdict",
+			taps: map[string]func(*talk){"restart": restarted, "no-restart": noRestart}}.screen(),
+		"fix": booking{read: readFix, asks: func(c *talk) string { return c.v.Say("fix.sure") }, sure: "fix-yes",
+			book: bookFix, other: backTo("verdict"), what: "what.fix"}.screen(),
 		"reason": {ask: askReason, answer: answerReason, taps: map[string]func(*talk){"skip": noReason}, what: "what.reason"},
 	}
 }
@@ -286,7 +285,7 @@ func (c *talk) counted() []books.Figure {
 	return figs
 }
 
-func askCountReview(c *talk) *card {
+func readCount(c *talk) []Block {
 	lines := boxLines(c)
 	table, _ := c.countTable(lines, leftQuestion.values(c))
 	body := []Block{{Text: c.v.Say("review.count")}, table}
@@ -303,9 +302,7 @@ func askCountReview(c *talk) *card {
 	if len(found) > 0 {
 		body = append(body, Block{Text: c.v.Say("review.found", "notes", c.notes(found))})
 	}
-	k := &card{body: append(body, Block{Text: c.v.Say("right")})}
-	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
-	return k
+	return body
 }
 
 func confirmCount(c *talk) {
@@ -336,39 +333,13 @@ func confirmCount(c *talk) {
 	}
 }
 
-func askChangeCount(c *talk) *card {
-	k := &card{body: []Block{{Text: c.v.Say("change-which")}}}
-	for i, l := range boxLines(c) {
-		k.buttons = append(k.buttons, []Button{{c.v.Say("button.line", "line", c.lineName(boxLines(c), l),
-			"n", c.v.Number(leftQuestion.values(c)[i])), "line-" + strconv.Itoa(i)}})
+// countLines are the lines of a count, and its other parts.
+func countLines(c *talk) []option {
+	list := leftQuestion.reopening("line", "line-")(c)
+	for _, part := range []string{"tray", "found"} {
+		list = append(list, option{label: c.v.Say("button." + part), value: part, take: anew(part, part, "no-tray")})
 	}
-	k.buttons = append(k.buttons, c.button("tray", "tray"), c.button("found", "found"), c.button("back", "back"))
-	return k
-}
-
-func answerChangeCount(c *talk, s string) bool {
-	if !leftQuestion.answer(c, s) {
-		return false
-	}
-	c.goTo("left")
-	return true
-}
-
-func tapChangeCount(c *talk, choice string) bool {
-	switch choice {
-	case "tray", "found":
-		delete(c.State.Draft.Counts, choice)
-		delete(c.State.Draft.Choices, "no-tray")
-		c.goTo(choice)
-	case "back":
-		c.goTo("count-review")
-	default:
-		if !leftQuestion.pick(c, choice) {
-			return false
-		}
-		c.goTo("left")
-	}
-	return true
+	return list
 }
 
 func itoa(n int) string     { return strconv.Itoa(n) }
@@ -398,7 +369,7 @@ func checkPaid(c *talk, l line, n int64) doubt {
 // paidScreen takes printed figures, and lets those that are in be left out.
 func paidScreen() screen {
 	s := paidQuestion.screen()
-	s.tap = func(c *talk, choice string) bool { return tapTwice(c, choice) || paidQuestion.pick(c, choice) }
+	s.tap = func(c *talk, choice string) bool { return tapTwice(c, choice) || paidQuestion.of(c, choice) }
 	return s
 }
 

@@ -38,16 +38,16 @@ func (e *Engine) numbersTap(c *talk, _ string) { e.order(c, doNumbers) }
 func (e *Engine) numbersFlow() *flow {
 	back := func(c *talk) { c.goTo("which") }
 	screens := map[string]screen{
-		"which": {ask: askNumbers, tap: tapNumbers, what: "what.numbers"},
+		"which": pick{head: asking("numbers-which"), options: numberOptions, what: "what.numbers"}.screen(),
 		"number": {ask: askNumber, answer: answerNumber, what: "what.number",
 			taps: map[string]func(*talk){"back": back, "none": noNumber}},
 		"minutes": {ask: askMinutes, answer: answerMinutes, what: "what.minutes",
 			taps: map[string]func(*talk){"back": back}},
-		"topic": {ask: e.askTopic, tap: e.tapTopic, what: "what.advice"},
+		"topic": pick{head: asking("ask.topic"), options: e.topicOptions, what: "what.advice"}.screen(),
 		"advice": {ask: e.askAdvice, answer: answerAdvice, free: true, what: "what.advice",
 			taps: map[string]func(*talk){"back": back, "none": noAdvice}},
-		"review": {ask: e.askNumbersReview, what: "what.numbers",
-			taps: map[string]func(*talk){"confirm": confirmNumbers, "change": back}},
+		"review": booking{read: e.readNumbers, book: bookNumbers, other: changes(back), plan: true,
+			what: "what.numbers"}.screen(),
 	}
 	return &flow{
 		name: doNumbers, title: "numbers", start: back, screens: screens,
@@ -63,29 +63,13 @@ func (e *Engine) numbersFlow() *flow {
 	}
 }
 
-func askNumbers(c *talk) *card {
-	k := &card{body: []Block{{Text: c.v.Say("numbers-which")}}}
+func numberOptions(c *talk) (list []option) {
 	for _, who := range contactNames {
-		k.buttons = append(k.buttons, []Button{{c.v.Say("call." + string(who)), "who-" + string(who)}})
+		list = append(list, option{label: c.v.Say("call." + string(who)), value: "who-" + string(who),
+			take: choice("who", string(who), "number")})
 	}
-	k.buttons = append(k.buttons, c.button("numbers-minutes", "minutes"), c.button("numbers-advice", "advice"))
-	return k
-}
-
-func tapNumbers(c *talk, choice string) bool {
-	who, isWho := strings.CutPrefix(choice, "who-")
-	switch {
-	case isWho && slices.Contains(contactNames, guides.Contact(who)):
-		c.choose("who", who)
-		c.goTo("number")
-	case choice == "minutes":
-		c.goTo("minutes")
-	case choice == "advice":
-		c.goTo("topic")
-	default:
-		return false
-	}
-	return true
+	return append(list, option{label: c.v.Say("button.numbers-minutes"), value: "minutes", take: goBack("minutes")},
+		option{label: c.v.Say("button.numbers-advice"), value: "advice", take: goBack("topic")})
 }
 
 func askNumber(c *talk) *card {
@@ -159,25 +143,14 @@ func answerMinutes(c *talk, s string) bool {
 	return true
 }
 
-func (e *Engine) askTopic(c *talk) *card {
-	k := &card{body: []Block{{Text: c.v.Say("ask.topic")}}}
+func (e *Engine) topicOptions(*talk) (list []option) {
 	for i, id := range e.library().IDs() {
-		k.buttons = append(k.buttons, []Button{{short(e.guideTitle(id), labelMax), "t-" + itoa(i)}})
+		list = append(list, option{label: short(e.guideTitle(id), labelMax), value: "t-" + itoa(i), take: func(c *talk) {
+			c.choose("who", "advice")
+			choice("topic", id, "advice")(c)
+		}})
 	}
-	return k
-}
-
-func (e *Engine) tapTopic(c *talk, choice string) bool {
-	ids := e.library().IDs()
-	n, found := strings.CutPrefix(choice, "t-")
-	i, ok := index(n, len(ids))
-	if !found || !ok {
-		return false
-	}
-	c.choose("who", "advice")
-	c.choose("topic", ids[i])
-	c.goTo("advice")
-	return true
+	return list
 }
 
 func (e *Engine) askAdvice(c *talk) *card {
@@ -216,8 +189,8 @@ func noAdvice(c *talk) {
 	c.goTo("review")
 }
 
-// askNumbersReview reads back what is to be laid down.
-func (e *Engine) askNumbersReview(c *talk) *card {
+// readNumbers reads back what is to be laid down.
+func (e *Engine) readNumbers(c *talk) []Block {
 	what, value := c.numberLabel(), c.chosen("value")
 	if c.chosen("who") == "advice" {
 		what = e.guideTitle(c.chosen("topic"))
@@ -226,8 +199,7 @@ func (e *Engine) askNumbersReview(c *talk) *card {
 	if value == "" {
 		line = c.v.Say("numbers-review-none", "what", what)
 	}
-	return &card{body: []Block{text(line, c.v.Say("right"))},
-		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}}
+	return []Block{text(line)}
 }
 
 func (c *talk) numberLabel() string {
@@ -241,7 +213,7 @@ func (c *talk) numberLabel() string {
 	}
 }
 
-func confirmNumbers(c *talk) {
+func bookNumbers(c *talk) {
 	s := c.f.Shop.Settings
 	value := c.chosen("value")
 	switch who := c.chosen("who"); who {

@@ -15,22 +15,14 @@ import (
 // correctReasons can be tapped; anything else is typed.
 var correctReasons = []books.Reason{books.Mistyped, books.Miscounted, books.Misplaced}
 
-func askCorrectReason(c *talk) *card {
-	k := &card{body: []Block{text(c.v.Say("ask.correct-reason"))}}
+func reasonOptions(c *talk) (list []option) {
 	for _, r := range correctReasons {
-		k.buttons = append(k.buttons, []Button{{upper(c.v.Say("reason." + string(r))), string(r)}})
+		list = append(list, option{label: upper(c.v.Say("reason." + string(r))), value: string(r), take: func(c *talk) {
+			c.forget("words")
+			choice("reason", string(r), "review")(c)
+		}})
 	}
-	return k
-}
-
-func tapCorrectReason(c *talk, choice string) bool {
-	if !slices.Contains(correctReasons, books.Reason(choice)) {
-		return false
-	}
-	c.choose("reason", choice)
-	delete(c.State.Draft.Choices, "words")
-	c.goTo("review")
-	return true
+	return list
 }
 
 // maxReason bounds the words of a reason, in letters.
@@ -110,7 +102,7 @@ func (c *talk) effects(r books.Record, after *books.Machine) []effect {
 	return list
 }
 
-func askCorrection(c *talk) *card {
+func readCorrection(c *talk) []Block {
 	e, _ := c.wrong()
 	r, ok := c.correction()
 	if !ok {
@@ -142,9 +134,7 @@ func askCorrection(c *talk) *card {
 	if b, a := c.m.ByBank(), after.ByBank(); !b.Equal(a) {
 		lines = append(lines, c.v.Say("correct.owed", "before", c.v.Money(b), "after", c.v.Money(a)))
 	}
-	return &card{body: []Block{text(append(lines, c.v.Say("correct.reason", "why", c.reasonWord()),
-		c.v.Say("right"))...)},
-		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}}
+	return []Block{text(append(lines, c.v.Say("correct.reason", "why", c.reasonWord()))...)}
 }
 
 func (c *talk) reasonWord() string {
@@ -154,9 +144,9 @@ func (c *talk) reasonWord() string {
 	return c.v.Say("reason." + c.chosen("reason"))
 }
 
-func confirmCorrection(c *talk) {
+func bookCorrection(c *talk) {
 	r, ok := c.correction()
-	if !ok || c.overtaken() {
+	if !ok {
 		return
 	}
 	after, err := c.corrected(r)

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
-	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -111,43 +110,33 @@ func (c *talk) altered(slots []slot) bool {
 	return false
 }
 
-func askFigures(c *talk) *card {
+// askSlot asks for the figure that was chosen, if one was.
+func askSlot(c *talk) *card {
+	e, ok := c.wrong()
+	slots := c.slots(e)
+	i, open := index(c.chosen("open"), len(slots))
+	if !ok || !open {
+		return nil
+	}
+	return &card{body: []Block{text(c.v.Say("ask.correct-figure", "what", c.slotName(slots[i]),
+		"now", c.slotValue(slots[i], slots[i].value)))}}
+}
+
+// slotOptions are the figures of the record in the draft, to be changed one by one.
+func slotOptions(c *talk) (list []option) {
 	e, ok := c.wrong()
 	if !ok {
-		c.goTo("which")
 		return nil
 	}
 	slots := c.slots(e)
-	if i, err := strconv.Atoi(c.chosen("open")); err == nil && i >= 0 && i < len(slots) {
-		return &card{body: []Block{text(c.v.Say("ask.correct-figure", "what", c.slotName(slots[i]),
-			"now", c.slotValue(slots[i], slots[i].value)))}}
-	}
-	k := &card{body: []Block{text(c.v.Say("ask.correct-figures"))}}
 	for i, s := range slots {
-		label := c.v.Say("button.slot", "what", c.slotName(s), "n", c.slotValue(s, c.valueOf(i, s)))
-		k.buttons = append(k.buttons, []Button{{label, "slot-" + itoa(i)}})
+		list = append(list, option{label: c.v.Say("button.slot", "what", c.slotName(s), "n", c.slotValue(s, c.valueOf(i, s))),
+			value: "slot-" + itoa(i), take: func(c *talk) { c.choose("open", itoa(i)) }})
 	}
 	if c.altered(slots) {
-		k.buttons = append(k.buttons, c.button("slots-done", "done"))
+		list = append(list, option{label: c.v.Say("button.slots-done"), value: "done", take: goBack("reason")})
 	}
-	return k
-}
-
-func tapFigures(c *talk, choice string) bool {
-	e, ok := c.wrong()
-	if !ok {
-		return false
-	}
-	if choice == "done" && c.altered(c.slots(e)) {
-		c.goTo("reason")
-		return true
-	}
-	n, found := strings.CutPrefix(choice, "slot-")
-	if i, err := strconv.Atoi(n); !found || err != nil || i < 0 || i >= len(c.slots(e)) {
-		return false
-	}
-	c.choose("open", n)
-	return true
+	return list
 }
 
 // answerFigures takes the right number of notes, or the right amount.

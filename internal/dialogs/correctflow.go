@@ -1,7 +1,6 @@
 package dialogs
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -21,15 +20,16 @@ func correctFlow() *flow {
 		rights:   rights{access.Managing, anyPhone, onceSetUp},
 		commands: []command{{name: doCorrect, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
-			"which": {ask: askRecord, answer: answerRecord, tap: tapRecord, what: "what.correct"},
-			"how":   {ask: askWrong, tap: tapWrong, what: "what.correct-how"},
-			"figures": {ask: askFigures, answer: answerFigures, tap: tapFigures,
-				what: "what.correct-figures"},
-			"to-day": {ask: askToDay, answer: answerToDay, what: "what.correct-day"},
-			"reason": {ask: askCorrectReason, answer: answerCorrectReason, tap: tapCorrectReason,
-				what: "what.correct-reason"},
-			"review": {ask: askCorrection, what: "what.correct-review", taps: map[string]func(*talk){
-				"confirm": confirmCorrection, "change": func(c *talk) { c.goTo("how") }}},
+			"which": pick{head: asking("ask.correct"), options: recordOptions, answer: answerRecord,
+				none: func(c *talk) { c.close(text(c.v.Say("history.none"))) }, what: "what.correct"}.screen(),
+			"how": pick{head: askWrong, options: wrongs, what: "what.correct-how"}.screen(),
+			"figures": pick{first: askSlot, head: asking("ask.correct-figures"), options: slotOptions,
+				none: goBack("which"), answer: answerFigures, what: "what.correct-figures"}.screen(),
+			"to-day": {ask: asking("ask.correct-day"), answer: answerToDay, what: "what.correct-day"},
+			"reason": pick{head: asking("ask.correct-reason"), options: reasonOptions, answer: answerCorrectReason,
+				what: "what.correct-reason"}.screen(),
+			"review": booking{read: readCorrection, book: bookCorrection, other: changes(goBack("how")),
+				what: "what.correct-review"}.screen(),
 		}}
 }
 
@@ -67,19 +67,12 @@ func (c *talk) pool() []books.Entry {
 	return list[max(len(list)-maxRecords, 0):]
 }
 
-func askRecord(c *talk) *card {
-	list := c.pool()
-	if len(list) == 0 {
-		c.close(text(c.v.Say("history.none")))
-		return nil
+func recordOptions(c *talk) (list []option) {
+	for _, e := range c.pool() {
+		list = append(list, option{label: c.v.Say("button.record", "n", e.Seq, "what", c.v.Say("kind."+string(e.Kind)),
+			"when", c.clock(e.Happened)), value: "seq-" + itoa64(e.Seq), take: func(c *talk) { c.pickRecord(e.Seq) }})
 	}
-	k := &card{body: []Block{text(c.v.Say("ask.correct"))}}
-	for _, e := range list {
-		k.buttons = append(k.buttons, []Button{{c.v.Say("button.record", "n", e.Seq, "what",
-			c.v.Say("kind."+string(e.Kind)),
-			"when", c.clock(e.Happened)), "seq-" + itoa64(e.Seq)}})
-	}
-	return k
+	return list
 }
 
 // answerRecord takes the number of a record, or a day to choose from.
@@ -98,11 +91,6 @@ func answerRecord(c *talk, s string) bool {
 		c.first(c.v.Say("no-such-day", "day", c.v.Day(from.Time())))
 	}
 	return true
-}
-
-func tapRecord(c *talk, choice string) bool {
-	n, err := strconv.ParseInt(strings.TrimPrefix(choice, "seq-"), 10, 64)
-	return err == nil && c.pickRecord(n)
 }
 
 // pickRecord chooses a record; the number of a correction stands for the record
@@ -152,36 +140,25 @@ func askWrong(c *talk) *card {
 		c.goTo("which")
 		return nil
 	}
-	k := &card{body: []Block{text(c.entryLine(e), c.v.Say("ask.correct-how"))}}
-	if len(c.slots(e)) > 0 {
-		k.buttons = append(k.buttons, c.button("correct-figures", "figures"))
+	return &card{body: []Block{text(c.entryLine(e), c.v.Say("ask.correct-how"))}}
+}
+
+// wrongs are what can be wrong with the record in the draft.
+func wrongs(c *talk) (list []option) {
+	e, ok := c.wrong()
+	add := func(can bool, label, value string, take func(*talk)) {
+		if ok && can {
+			list = append(list, option{label: c.v.Say("button." + label), value: value, take: take})
+		}
 	}
-	if movable(e.Kind) {
-		k.buttons = append(k.buttons, c.button("correct-day", "to-day"))
-	}
-	if e.Kind != books.Opening && e.Kind != books.Count {
-		k.buttons = append(k.buttons, c.button("correct-never", "never"))
-	}
-	return k
+	add(len(c.slots(e)) > 0, "correct-figures", "figures", anew("figures", "never"))
+	add(movable(e.Kind), "correct-day", "to-day", anew("to-day", "never"))
+	add(e.Kind != books.Opening && e.Kind != books.Count, "correct-never", "never", choice("never", "yes", "reason"))
+	return list
 }
 
 // movable kinds may belong to another day; a count ends its own.
 func movable(k books.Kind) bool { return k != books.Count && k != books.Matched }
-
-func tapWrong(c *talk, choice string) bool {
-	if !slices.Contains([]string{"figures", "to-day", "never"}, choice) {
-		return false
-	}
-	delete(c.State.Draft.Choices, "never")
-	if choice == "never" {
-		c.choose("never", "yes")
-		choice = "reason"
-	}
-	c.goTo(choice)
-	return true
-}
-
-func askToDay(c *talk) *card { return &card{body: []Block{text(c.v.Say("ask.correct-day"))}} }
 
 // answerToDay takes the day a record belongs to. What belongs to a period goes
 // to that of the day.

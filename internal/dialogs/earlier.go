@@ -11,13 +11,7 @@ import (
 )
 
 // earlierFlow enters something that happened before, like a day kept on paper.
-func (e *Engine) earlierFlow(day []declaration) *flow {
-	taps := map[string]func(*talk){}
-	for _, d := range day {
-		if f, ok := d.(*flow); ok && f.part > 0 {
-			taps[f.name] = func(c *talk) { e.fromPaper(c, f) }
-		}
-	}
+func (e *Engine) earlierFlow() *flow {
 	return &flow{
 		name: doEarlier, title: "earlier", start: startEarlier,
 		safe: safeShut, presence: outOfWay, company: oneAtATime, tells: tellsNothing, again: begunAgain,
@@ -26,7 +20,7 @@ func (e *Engine) earlierFlow(day []declaration) *flow {
 		commands: []command{{name: doEarlier, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
 			"when": {ask: askWhen, answer: answerWhen, what: "what.when", dates: true},
-			"what": {ask: e.askWhat, what: "what.earlier", taps: taps},
+			"what": pick{head: askWhat, options: e.paperOptions, what: "what.earlier"}.screen(),
 			"closed": {ask: e.askClosedDay, what: "what.correct", taps: map[string]func(*talk){
 				"correct": e.correctThatDay, "other-time": startEarlier}},
 		},
@@ -101,15 +95,20 @@ func (c *talk) forNow(f *flow) {
 // earliest is how far back something may be entered.
 const earliest = 62 * 24 * time.Hour
 
-func (e *Engine) askWhat(c *talk) *card {
+func askWhat(c *talk) *card {
 	t := c.local(c.State.Draft.Happened)
-	k := &card{body: []Block{{Text: c.v.Say("ask.what", "when", c.v.Day(t)+", "+c.v.Clock(t))}}}
+	return &card{body: []Block{{Text: c.v.Say("ask.what", "when", c.v.Day(t)+", "+c.v.Clock(t))}}}
+}
+
+// paperOptions are the dialogs of the paper form that the speaker may use.
+func (e *Engine) paperOptions(c *talk) (list []option) {
 	for _, f := range e.onPaper() {
 		if e.may(c, f.name) {
-			k.buttons = append(k.buttons, c.button("earlier-"+f.name, f.name))
+			list = append(list, option{label: c.v.Say("button.earlier-" + f.name), value: f.name,
+				take: func(c *talk) { e.fromPaper(c, f) }})
 		}
 	}
-	return k
+	return list
 }
 
 // amount reads money as people type it.

@@ -8,7 +8,7 @@ func (e *Engine) declarations() []declaration {
 		testFlow(), foundFlow(), closingFlow(), finishFlow(), settleFlow(), printedFlow(),
 	}
 	return append(day,
-		e.earlierFlow(day), statusCommand(), historyCommand(),
+		e.earlierFlow(), statusCommand(), historyCommand(),
 		guidesCommand(), faultsCommand(), referenceCommand(), visitFlow(), e.numbersFlow(), undoFlow(),
 		loadFlow(), cashFlow(), backtestCommand(),
 		inviteFlow(), peopleFlow(), lostPhoneFlow(), myCodeFlow(), settingsFlow(), e.switchFlow(), overviewCommand(),

@@ -19,10 +19,8 @@ func holdFlow() *flow {
 			{name: doLift, does: tellsOnly, help: helpNever, takes: anyWords, run: (*Engine).lift,
 				rights: rights{role: access.Managing}},
 		},
-		cards: []standing{{name: doLift, rights: rights{role: access.Managing}, tap: (*Engine).tapLift}},
-		screens: map[string]screen{"ask": {
-			ask: askHold, taps: map[string]func(*talk){"confirm": confirmHold}, what: "what.hold",
-		}},
+		cards:   []standing{{name: doLift, rights: rights{role: access.Managing}, tap: (*Engine).tapLift}},
+		screens: map[string]screen{"ask": booking{read: readHold, book: bookHold, plan: true, what: "what.hold"}.screen()},
 	}
 }
 
@@ -51,14 +49,8 @@ func startHold(c *talk) {
 	c.goTo("ask")
 }
 
-func askHold(c *talk) *card {
-	if c.State.Flow == "" {
-		return nil
-	}
-	return &card{
-		body:    []Block{text(append(c.holdLines(c.heldFor()), c.v.Say("hold.lasts"), c.v.Say("right"))...)},
-		buttons: [][]Button{c.button("confirm", "confirm")},
-	}
+func readHold(c *talk) []Block {
+	return []Block{text(append(c.holdLines(c.heldFor()), c.v.Say("hold.lasts"))...)}
 }
 
 // heldFor is the hold that waits for a yes.
@@ -78,7 +70,7 @@ func (c *talk) holdLines(h shop.Hold) []string {
 	return append(lines, c.v.Say("hold.by", "who", c.name(h.By)))
 }
 
-func confirmHold(c *talk) {
+func bookHold(c *talk) {
 	if !c.f.Person.Role.Manages() {
 		c.close(Block{Text: c.v.Say("hold.manager")})
 		return

@@ -22,8 +22,8 @@ func hoursFlow() *flow {
 			{name: doReminders, does: startsDialog, help: helpMore, takes: anyWords, run: (*Engine).ladders},
 		},
 		screens: map[string]screen{
-			"ask": {ask: askHours, answer: answerHours, tap: tapHours, what: "what.hours",
-				taps: map[string]func(*talk){"confirm": confirmHours}},
+			"ask": booking{first: holidayLine.card, tap: holidayLine.tap, read: readHours, answer: answerHours, book: bookHours,
+				plan: true, what: "what.hours"}.screen(),
 		},
 	}
 }
@@ -40,34 +40,25 @@ func startHours(c *talk) {
 	}
 }
 
-// askHours shows the plan with what was typed so far.
-func askHours(c *talk) *card {
-	if c.State.Flow == "" {
-		return nil
-	}
+// readHours shows the plan with what was typed so far.
+func readHours(c *talk) []Block {
 	s, _ := c.draftedPlan()
-	k := &card{body: c.planOf(&s)}
-	if c.chosen("lines") != "" {
-		k.body = append(k.body, Block{Text: c.v.Say("right")})
-		k.buttons = append(k.buttons, c.button("confirm", "confirm"))
-		return k
-	}
-	k.body = append(k.body, Block{Text: c.v.Say("hours.how")})
-	if s.Plan.TradesOnHolidays {
-		k.buttons = append(k.buttons, c.button("holidays-closed", "holidays-closed"))
-	} else {
-		k.buttons = append(k.buttons, c.button("holidays-open", "holidays-open"))
-	}
-	return k
+	return c.planOf(&s)
 }
 
-// tapHours stands for the line that says the same.
-func tapHours(c *talk, choice string) bool {
-	if choice != "holidays-open" && choice != "holidays-closed" {
-		return false
-	}
-	c.addLine(strings.ReplaceAll(choice, "-", " "))
-	return true
+// holidayLine offers the line about public holidays while none was typed.
+var holidayLine = pick{
+	head: func(c *talk) *card {
+		if c.chosen("lines") != "" {
+			return nil
+		}
+		return &card{body: append(readHours(c), Block{Text: c.v.Say("hours.how")})}
+	},
+	options: func(c *talk) []option {
+		word := either(c.f.Shop.Plan.TradesOnHolidays, "closed", "open")
+		return []option{{label: c.v.Say("button.holidays-" + word), value: "holidays-" + word,
+			take: func(c *talk) { c.addLine("holidays " + word) }}}
+	},
 }
 
 func answerHours(c *talk, s string) bool {
@@ -97,7 +88,7 @@ func (c *talk) draftedPlan() (shop.Settings, error) {
 	return s, err
 }
 
-func confirmHours(c *talk) {
+func bookHours(c *talk) {
 	s, err := c.draftedPlan()
 	switch {
 	case !c.f.Person.Role.Manages():

@@ -25,15 +25,10 @@ func inviteFlow() *flow {
 			}
 		},
 		screens: map[string]screen{
-			"name": {what: "what.invite", answer: answerInvite, ask: func(c *talk) *card {
-				return &card{body: []Block{{Text: c.v.Say("ask.invite")}}}
-			}},
-			"role": {what: "what.roles", tap: tapInvite, ask: func(c *talk) *card {
-				return &card{
-					body:    []Block{{Text: c.v.Say("ask.invite-role", "who", c.chosen("name"))}},
-					buttons: c.roleButtons(),
-				}
-			}},
+			"name": {what: "what.invite", answer: answerInvite, ask: asking("ask.invite")},
+			"role": pick{what: "what.roles", options: roleOptions, take: takeInvite, head: func(c *talk) *card {
+				return &card{body: []Block{{Text: c.v.Say("ask.invite-role", "who", c.chosen("name"))}}}
+			}}.screen(),
 		},
 	}
 }
@@ -62,35 +57,19 @@ func answerInvite(c *talk, s string) bool {
 	return true
 }
 
-// roleButtons are the roles that the speaker may give.
-func (c *talk) roleButtons() [][]Button {
-	var rows [][]Button
+// roleOptions are the roles that the speaker may give.
+func roleOptions(c *talk) (list []option) {
 	for _, r := range shop.Roles() {
 		if access.MayManage(c.f.Person.Role, r) {
-			rows = append(rows, []Button{{upper(c.v.Say("role." + string(r))), "role-" + string(r)}})
+			list = append(list, option{label: upper(c.v.Say("role." + string(r))), value: "role-" + string(r)})
 		}
 	}
-	return rows
+	return list
 }
 
-func tapInvite(c *talk, choice string) bool {
-	role, ok := c.roleOf(choice)
-	if !ok {
-		return false
-	}
+func takeInvite(c *talk, name string) {
+	role := shop.Role(strings.TrimPrefix(name, "role-"))
 	c.Invite = &Invite{Name: c.chosen("name"), Role: role, Expires: c.in.At.Add(inviteLife)}
 	c.close(text(c.v.Say("invited", "who", c.chosen("name"), "role", c.v.Say("role."+string(role)),
 		"when", c.clock(c.in.At.Add(inviteLife)))), Block{Text: LinkMark})
-	return true
-}
-
-// roleOf reads a button of a role that the speaker may give.
-func (c *talk) roleOf(choice string) (shop.Role, bool) {
-	name, found := strings.CutPrefix(choice, "role-")
-	for _, r := range shop.Roles() {
-		if found && string(r) == name && access.MayManage(c.f.Person.Role, r) {
-			return r, true
-		}
-	}
-	return "", false
 }

@@ -61,7 +61,7 @@ const lookBack = 7 * 24 * time.Hour
 
 func daysTaps() map[string]func(*talk) {
 	return map[string]func(*talk){
-		"more": func(c *talk) { c.choose("page", itoa(c.page()+1)) },
+		"more": nextPage,
 		"done": func(c *talk) { c.close(Block{Text: c.v.Say("days-done")}) },
 	}
 }
@@ -134,40 +134,15 @@ func (e *Engine) leaverTap(c *talk, arg string) {
 	c.Replies = append(c.Replies, r)
 }
 
-// formerNamed are people who left and still have their name.
+// formerNamed are people who left and still have their name; only an owner may see to them.
 func (c *talk) formerNamed() []shop.Person {
+	if c.f.Person.Role != shop.Owner {
+		return nil
+	}
 	return slices.DeleteFunc(slices.Clone(c.f.Shop.Former), func(p shop.Person) bool { return p.Name == "" })
 }
 
-func askFormer(c *talk) *card {
-	list := c.formerNamed()
-	if len(list) == 0 || c.f.Person.Role != shop.Owner {
-		c.choose("page", "0")
-		c.goTo("list")
-		return nil
-	}
-	from, to, more := c.paged(len(list))
-	k := &card{body: []Block{{Text: c.v.Say("former")}}}
-	for _, p := range list[from:to] {
-		k.buttons = append(k.buttons, []Button{{p.Name, "f-" + itoa64(int64(p.ID))}})
-	}
-	if more {
-		k.buttons = append(k.buttons, c.button("more", "more"))
-	}
-	k.buttons = append(k.buttons, c.button("back", "back"))
-	return k
-}
-
-func tapFormer(c *talk, choice string) bool {
-	for _, p := range c.formerNamed() {
-		if choice == "f-"+itoa64(int64(p.ID)) {
-			c.choose("who", itoa64(int64(p.ID)))
-			c.goTo("erase")
-			return true
-		}
-	}
-	return false
-}
+func formerOptions(c *talk) []option { return named(c.formerNamed(), "f-", remembered("who", "erase")) }
 
 func askErase(c *talk) *card {
 	p, ok := c.f.Shop.Known(c.coded())

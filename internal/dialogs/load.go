@@ -28,8 +28,9 @@ func loadFlow() *flow {
 			}},
 			"why": {ask: askWhy, answer: answerLoad, what: "what.load",
 				taps: map[string]func(*talk){"back": func(c *talk) { c.goTo("advice") }}},
-			"full": {ask: askFull, answer: answerFull, tap: tapFull, what: "what.full", taps: map[string]func(*talk){
-				"back": backFromFull, "confirm": confirmCosts}},
+			"full": pick{first: costBooking.card, head: askFull, options: levelOptions, take: takeFull, answer: answerFull,
+				foot: func(c *talk) [][]Button { return [][]Button{c.button("back", "back")} }, what: "what.full",
+				taps: map[string]func(*talk){"back": backFromFull, "confirm": costBooking.confirm}}.screen(),
 		},
 	}
 }

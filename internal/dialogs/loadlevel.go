@@ -9,21 +9,16 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// askFull asks how full the machine should be, or whether two costs are right.
+// askFull asks how full the machine should be.
 func askFull(c *talk) *card {
-	if _, _, ok := costs(c.chosen("costs")); ok {
-		return askCosts(c)
-	}
+	return &card{body: []Block{text(c.v.Say("full", "level", c.levelName(c.f.Shop.Load)), c.v.Say("full.how"))}}
+}
+
+func levelOptions(c *talk) []option {
 	l := c.f.Shop.Load
-	k := &card{body: []Block{text(c.v.Say("full", "level", c.levelName(l)), c.v.Say("full.how"))}}
-	for _, level := range []shop.LoadLevel{shop.RarelyEmpty, shop.Balanced, shop.LittleCash} {
-		k.buttons = append(k.buttons, c.button("full-"+string(level), string(level)))
-	}
-	k.buttons = append(k.buttons,
-		c.button(either(l.Whole, "full-single", "full-bundles"), "bundles"),
-		c.button(either(l.Always, "full-hours", "full-always"), "always"),
-		c.button("back", "back"))
-	return k
+	return append(labelled("full-", shop.RarelyEmpty, shop.Balanced, shop.LittleCash)(c),
+		option{label: c.v.Say(either(l.Whole, "button.full-single", "button.full-bundles")), value: "bundles"},
+		option{label: c.v.Say(either(l.Always, "button.full-hours", "button.full-always")), value: "always"})
 }
 
 // levelName names the level in force; an empty one is balanced.
@@ -38,17 +33,19 @@ func (c *talk) levelName(l shop.Load) string {
 	return c.v.Say("full.is-"+string(l.Level), "share", share(p))
 }
 
-func askCosts(c *talk) *card {
-	l, _, _ := costs(c.chosen("costs"))
+// costBooking reads back two costs that were typed in place of a level.
+var costBooking = booking{read: readCosts, book: bookCosts, other: instead{"back", "back", backFromFull}, plan: true}
+
+func readCosts(c *talk) []Block {
+	l, _, ok := costs(c.chosen("costs"))
 	p, err := advice.Share(l)
-	if err != nil {
-		return c.noAdvice(err)
+	switch {
+	case !ok:
+		return nil
+	case err != nil:
+		return c.noAdvice(err).body
 	}
-	line := c.v.Say("full.costs", "missed", c.v.Money(l.Missed), "idle", c.v.Money(l.Idle), "share", share(p))
-	return &card{
-		body:    []Block{text(line, c.v.Say("right"))},
-		buttons: [][]Button{c.button("confirm", "confirm"), c.button("back", "back")},
-	}
+	return []Block{text(c.v.Say("full.costs", "missed", c.v.Money(l.Missed), "idle", c.v.Money(l.Idle), "share", share(p)))}
 }
 
 // answerFull reads two costs a note: of one that is missed, of one left over.
@@ -79,14 +76,11 @@ func costs(s string) (l shop.Load, text string, ok bool) {
 // maxCost is how many signs a cost may have.
 const maxCost = 9
 
-// tapFull lays down what was tapped.
-func tapFull(c *talk, choice string) bool {
+// takeFull lays down what was chosen.
+func takeFull(c *talk, choice string) {
 	l := c.f.Shop.Load
 	now := ""
 	switch choice {
-	case string(shop.RarelyEmpty), string(shop.Balanced), string(shop.LittleCash):
-		l.Level, l.Missed, l.Idle = shop.LoadLevel(choice), decimal.Decimal{}, decimal.Decimal{}
-		now = c.levelName(l)
 	case "bundles":
 		l.Whole = !l.Whole
 		now = c.v.Say(either(l.Whole, "full.bundles", "full.single"))
@@ -94,10 +88,10 @@ func tapFull(c *talk, choice string) bool {
 		l.Always = !l.Always
 		now = c.v.Say(either(l.Always, "full.always", "full.hours"))
 	default:
-		return false
+		l.Level, l.Missed, l.Idle = shop.LoadLevel(choice), decimal.Decimal{}, decimal.Decimal{}
+		now = c.levelName(l)
 	}
 	c.layDownLoad(l, now)
-	return true
 }
 
 // backFromFull leaves costs that were typed and not confirmed behind.
@@ -112,7 +106,7 @@ func backFromFull(c *talk) {
 // is answered at once.
 func losesCosts(c *talk) bool { return c.chosen("costs") != "" }
 
-func confirmCosts(c *talk) {
+func bookCosts(c *talk) {
 	l, _, ok := costs(c.chosen("costs"))
 	if !ok {
 		return

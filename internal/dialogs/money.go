@@ -23,9 +23,8 @@ func creditFlow() *flow {
 		cards:    []standing{{name: doCredit, tap: (*Engine).tapCredited}, {name: doBank, tap: (*Engine).tapBank}},
 		screens: map[string]screen{
 			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.credit"},
-			"which": {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim,
-				what: "what.credit-which"},
-			"review": {ask: askCreditReview, tap: tapCredit, what: "what.credit-review"},
+			"which":  whichClaim("what.credit-which"),
+			"review": creditBooking(),
 		}}
 }
 
@@ -101,6 +100,11 @@ func (c *talk) left() decimal.Decimal {
 // maxClaims bounds the buttons of a card.
 const maxClaims = 6
 
+// whichClaim asks what money from the bank, or back to it, is about.
+func whichClaim(what string) screen {
+	return pick{head: askWhichClaim, options: claimOptions, answer: answerWhichClaim, what: what}.screen()
+}
+
 // askWhichClaim asks what a payment is for, unless just one settlement is due
 // for just this amount.
 func askWhichClaim(c *talk) *card {
@@ -110,26 +114,34 @@ func askWhichClaim(c *talk) *card {
 		c.goTo("review")
 		return nil
 	}
-	k := &card{body: []Block{text(c.v.Say("ask."+c.State.Flow+"-which", "money", c.v.Money(c.paid())))}}
+	return &card{body: []Block{text(c.v.Say("ask."+c.State.Flow+"-which", "money", c.v.Money(c.paid())))}}
+}
+
+// claimOptions are the settlements that money can be for, and what else it can be.
+func claimOptions(c *talk) (list []option) {
 	for i, x := range c.choices() {
-		k.buttons = append(k.buttons, []Button{{c.v.Say("button.claim", "day", c.claimDay(x), "money",
-			c.v.Money(c.worthOf(x))), "claim-" + itoa(i)}})
+		list = append(list, option{value: "claim-" + itoa(i), label: c.v.Say("button.claim", "day", c.claimDay(x),
+			"money", c.v.Money(c.worthOf(x))), take: func(c *talk) {
+			c.forget("whole")
+			c.setOf([]int64{x.Seq})
+			c.goTo("review")
+		}})
+	}
+	whole := func(label, value, next string, beside bool) {
+		list = append(list, option{label: c.v.Say("button." + label), value: value, beside: beside,
+			take: choice("whole", value, next)})
 	}
 	if c.bankTook() {
-		return k.more(c.button("debit-dispute", "dispute"), c.button("debit-charge", "charge"),
-			c.button("debit-loose", "loose"))
+		whole("debit-dispute", "dispute", "about", false)
+		whole("debit-charge", "charge", "review", false)
+		whole("debit-loose", "loose", "review", false)
+		return list
 	}
-	k.add2(c.button("credit-fee", "fee"), c.button("credit-foreign", "foreign"))
-	return k.more(c.button("credit-unknown", "unknown"))
+	whole("credit-fee", "fee", "review", false)
+	whole("credit-foreign", "foreign", "review", true)
+	whole("credit-unknown", "unknown", "review", false)
+	return list
 }
-
-func (k *card) more(rows ...[]Button) *card {
-	k.buttons = append(k.buttons, rows...)
-	return k
-}
-
-// add2 puts two buttons into one row.
-func (k *card) add2(a, b []Button) { k.buttons = append(k.buttons, append(a, b...)) }
 
 // choices are the settlements to choose from: what is due, or was paid lately.
 func (c *talk) choices() []books.Claim {
@@ -169,43 +181,52 @@ func answerWhichClaim(c *talk, s string) bool {
 	return true
 }
 
-func tapWhichClaim(c *talk, choice string) bool {
-	list := c.choices()
-	i, err := strconv.Atoi(strings.TrimPrefix(choice, "claim-"))
-	if err == nil && i >= 0 && i < len(list) {
-		c.setOf([]int64{list[i].Seq})
-		c.goTo("review")
-		return true
-	}
-	if !slices.Contains([]string{"fee", "foreign", "unknown"}, choice) {
-		return false
-	}
-	c.choose("whole", choice)
-	c.goTo("review")
-	return true
+// creditBooking reads a payment back. One that differs from what is due is
+// booked as what it is said to mean.
+func creditBooking() screen {
+	means := pick{head: askMeaning, options: meanings}
+	return booking{
+		first: means.card, tap: means.tap, read: readCredit, book: recordCredit("confirm"),
+		other: instead{"change", "which", anotherClaim}, what: "what.credit-review",
+	}.screen()
 }
 
-// askCreditReview reads the payment back beside what is due, says what fits
-// exactly, and offers what it can mean.
-func askCreditReview(c *talk) *card {
-	if whole := c.chosen("whole"); whole != "" {
-		return &card{body: []Block{text(c.v.Say("credit.whole-"+whole, "money", c.v.Money(c.paid())),
-			c.v.Say("right"))},
-			buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "which")}}
-	}
+// differsBy is what a payment is more than what is due; false where that does not matter.
+func (c *talk) differsBy() (decimal.Decimal, bool) {
 	diff := c.paid().Sub(c.left())
-	rows := [][]string{{c.v.Say("credit.came"), c.v.Money(c.paid())},
+	return diff, c.chosen("whole") == "" && !diff.IsZero()
+}
+
+// readCredit reads back a payment that fits, or that is for no settlement at all.
+func readCredit(c *talk) []Block {
+	if whole := c.chosen("whole"); whole != "" {
+		return []Block{text(c.v.Say("credit.whole-"+whole, "money", c.v.Money(c.paid())))}
+	}
+	return []Block{columns(1, c.besideDue()), text(c.v.Say("credit.fits"))}
+}
+
+// besideDue lines up what came and what was due.
+func (c *talk) besideDue() [][]string {
+	return [][]string{{c.v.Say("credit.came"), c.v.Money(c.paid())},
 		{c.v.Say("credit.due", "day", c.claimDays(c.of())), c.v.Money(c.left())}}
-	if !diff.IsZero() {
-		rows = append(rows, []string{c.v.Say("credit.diff-" + sign(diff)), c.v.Money(diff.Abs())})
+}
+
+// askMeaning reads back a payment that does not fit, says what would, and asks
+// what it means.
+func askMeaning(c *talk) *card {
+	diff, ok := c.differsBy()
+	if !ok {
+		return nil
 	}
-	k := &card{body: []Block{columns(1, rows)}}
-	if diff.IsZero() {
-		k.body = append(k.body, text(c.v.Say("credit.fits"), c.v.Say("right")))
-		return k.more(c.button("confirm", "confirm"), c.button("change", "which"))
-	}
-	k.body = append(k.body, text(append(c.fitLines(), c.v.Say("credit.what"))...))
-	return k.more(c.creditButtons(diff)...)
+	rows := append(c.besideDue(), []string{c.v.Say("credit.diff-" + sign(diff)), c.v.Money(diff.Abs())})
+	return &card{body: []Block{columns(1, rows), text(append(c.fitLines(), c.v.Say("credit.what"))...)}}
+}
+
+// anotherClaim asks anew what a payment is for.
+func anotherClaim(c *talk) {
+	c.forget("of", "whole")
+	c.choose("asked", "yes")
+	c.goTo("which")
 }
 
 func sign(d decimal.Decimal) string {
@@ -215,24 +236,32 @@ func sign(d decimal.Decimal) string {
 	return "more"
 }
 
-// creditButtons are what a payment can mean that differs from what is due.
-func (c *talk) creditButtons(diff decimal.Decimal) [][]Button {
-	var rows [][]Button
+// meanings are what a payment can mean that differs from what is due.
+func meanings(c *talk) (list []option) {
+	diff, ok := c.differsBy()
+	if !ok {
+		return nil
+	}
 	for i, f := range c.fits() {
 		if !slices.Equal(f.Of, c.of()) {
-			rows = append(rows, []Button{{c.v.Say("button.fit", "day", c.claimDays(f.Of)), "fit-" + itoa(i)}})
+			list = append(list, option{label: c.v.Say("button.fit", "day", c.claimDays(f.Of)), value: "fit-" + itoa(i),
+				take: func(c *talk) { c.setOf(f.Of) }})
 		}
 	}
-	money := c.v.Money(diff.Abs())
-	if diff.IsNegative() {
-		rows = append(rows, c.button("part", "part", "money", money),
-			c.button("charged", "charge", "money", money))
-	} else {
-		rows = append(rows, c.button("fee", "fee", "money", money),
-			c.button("extra", "extra", "money", money))
-		rows = append(rows, c.button("rest-unknown", "unknown", "money", money))
+	means := func(label, as string) {
+		list = append(list, option{label: c.v.Say("button."+label, "money", c.v.Money(diff.Abs())), value: as,
+			take: unlessOvertaken(recordCredit(as))})
 	}
-	return append(rows, c.button("message", "message"), c.button("change", "which"))
+	if diff.IsNegative() {
+		means("part", "part")
+		means("charged", "charge")
+	} else {
+		means("fee", "fee")
+		means("extra", "extra")
+		means("rest-unknown", "unknown")
+	}
+	return append(list, option{label: c.v.Say("button.message"), value: "message", take: bankMessage},
+		option{label: c.v.Say("button.change"), value: "which", take: anotherClaim})
 }
 
 // maxFits bounds what is said about a payment.

@@ -23,29 +23,11 @@ func debitFlow() *flow {
 		commands: []command{{name: doDebit, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
 			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.debit"},
-			"which":  {ask: askWhichClaim, answer: answerWhichClaim, tap: tapTaken, what: "what.debit-which"},
-			"about":  {ask: askAbout, answer: answerAbout, what: "what.debit-about"},
-			"review": {ask: askDebitReview, what: "what.debit-review", taps: map[string]func(*talk){
-				"confirm": confirmDebit, "change": func(c *talk) { c.goTo("which") }}},
+			"which":  whichClaim("what.debit-which"),
+			"about":  {ask: asking("ask.debit-about"), answer: answerAbout, what: "what.debit-about"},
+			"review": booking{read: readDebit, book: bookDebit, other: changes(goBack("which")), what: "what.debit-review"}.screen(),
 		}}
 }
-
-func tapTaken(c *talk, choice string) bool {
-	switch choice {
-	case "dispute":
-		c.choose("whole", choice)
-		c.goTo("about")
-		return true
-	case "charge", "loose":
-		c.choose("whole", choice)
-		c.goTo("review")
-		return true
-	}
-	delete(c.State.Draft.Choices, "whole")
-	return tapWhichClaim(c, choice)
-}
-
-func askAbout(c *talk) *card { return &card{body: []Block{text(c.v.Say("ask.debit-about"))}} }
 
 // answerAbout takes the day that a customer's claim is about, however long ago.
 func answerAbout(c *talk, s string) bool {
@@ -87,7 +69,7 @@ func (c *talk) look() *books.Machine {
 	return m
 }
 
-func askDebitReview(c *talk) *card {
+func readDebit(c *talk) []Block {
 	why := c.chosen("whole")
 	if why == "" {
 		why = "pays"
@@ -97,14 +79,10 @@ func askDebitReview(c *talk) *card {
 		line = c.v.Say("debit.dispute", "money", c.v.Money(c.paid()), "day",
 			c.v.Day(shop.Date(c.chosen("about")).Time()))
 	}
-	return &card{body: []Block{text(line, c.v.Say("right"))},
-		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}}
+	return []Block{text(line)}
 }
 
-func confirmDebit(c *talk) {
-	if c.overtaken() {
-		return
-	}
+func bookDebit(c *talk) {
 	r := books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited,
 		Value: c.paid()}}, Parts: c.taken()}
 	if c.chosen("whole") == "dispute" {
@@ -160,10 +138,9 @@ func matchFlow() *flow {
 		rights:   rights{access.Keeping, anyPhone, onceSetUp},
 		commands: []command{{name: doMatch, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
-			"lot": {ask: askLot, tap: tapLot, what: "what.match"},
-			"which": {ask: askWhichClaim, answer: answerWhichClaim, tap: tapWhichClaim,
-				what: "what.credit-which"},
-			"review": {ask: askCreditReview, tap: tapCredit, what: "what.credit-review"},
+			"lot":    pick{head: asking("ask.match"), options: lotOptions, none: noLot, what: "what.match"}.screen(),
+			"which":  whichClaim("what.credit-which"),
+			"review": creditBooking(),
 		}}
 }
 
@@ -175,37 +152,26 @@ func (c *talk) lots() []books.Loose {
 
 func startMatch(c *talk) {
 	if len(c.lots()) == 0 {
-		c.close(text(c.v.Say("match.none")))
+		noLot(c)
 		return
 	}
 	c.goTo("lot")
 }
 
-func askLot(c *talk) *card {
-	list := c.lots()
-	if len(list) == 0 {
-		c.close(text(c.v.Say("match.none")))
-		return nil
-	}
-	k := &card{body: []Block{text(c.v.Say("ask.match"))}}
-	for i, l := range list[:min(len(list), maxClaims)] {
-		k.buttons = append(k.buttons, []Button{{c.v.Say("button.claim", "day",
-			c.v.Day(c.local(l.Happened)), "money", c.v.Money(l.Value)), "lot-" + itoa(i)}})
-	}
-	return k
-}
+func noLot(c *talk) { c.close(text(c.v.Say("match.none"))) }
 
-func tapLot(c *talk, choice string) bool {
-	list := c.lots()
-	i, err := strconv.Atoi(strings.TrimPrefix(choice, "lot-"))
-	if err != nil || i < 0 || i >= len(list) {
-		return false
+func lotOptions(c *talk) (list []option) {
+	lots := c.lots()
+	for i, l := range lots[:min(len(lots), maxClaims)] {
+		list = append(list, option{value: "lot-" + itoa(i), label: c.v.Say("button.claim", "day",
+			c.v.Day(c.local(l.Happened)), "money", c.v.Money(l.Value)), take: func(c *talk) {
+			c.choose("lot", itoa(i))
+			c.choose("amount", l.Value.String())
+			c.choose("asked", "yes")
+			c.goTo("which")
+		}})
 	}
-	c.choose("lot", itoa(i))
-	c.choose("amount", list[i].Value.String())
-	c.choose("asked", "yes")
-	c.goTo("which")
-	return true
+	return list
 }
 
 // lot is the payment in the draft, or nil.

@@ -1,7 +1,6 @@
 package dialogs
 
 import (
-	"strconv"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -9,35 +8,9 @@ import (
 	"shopfloat/internal/books"
 )
 
-// tapCredit answers a tap on the card of a payment.
-func tapCredit(c *talk, choice string) bool {
-	switch choice {
-	case "which":
-		delete(c.State.Draft.Choices, "of")
-		delete(c.State.Draft.Choices, "whole")
-		c.choose("asked", "yes")
-		c.goTo("which")
-		return true
-	case "message":
-		c.edit = ""
-		c.bankMessage()
-		return true
-	case "confirm", "part", "charge", "fee", "extra", "unknown":
-		if !c.overtaken() {
-			c.recordCredit(choice)
-		}
-		return true
-	}
-	i, err := strconv.Atoi(strings.TrimPrefix(choice, "fit-"))
-	fits := c.fits()
-	if err != nil || i < 0 || i >= len(fits) {
-		return false
-	}
-	c.setOf(fits[i].Of)
-	return true
-}
-
 // recordCredit writes the payment as what it was said to be.
+func recordCredit(choice string) func(*talk) { return func(c *talk) { c.recordCredit(choice) } }
+
 func (c *talk) recordCredit(choice string) {
 	value := c.paid()
 	r := books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: value}}}
@@ -118,7 +91,8 @@ func (c *talk) looseNow() string {
 }
 
 // bankMessage drafts what to write to the bank about the payment in the draft.
-func (c *talk) bankMessage() {
+func bankMessage(c *talk) {
+	c.edit = ""
 	lines := []string{c.v.Say("bank.copy")}
 	words := []string{c.v.Say("bank.subject", "place", c.f.Shop.Name, "day", c.claimDays(c.of())),
 		c.v.Say("bank.came", "money", c.v.Money(c.paid()), "when", c.v.Day(c.local(c.in.At)))}

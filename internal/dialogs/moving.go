@@ -36,9 +36,11 @@ func moveFlow() *flow {
 		asks:     []question{addedQuestion, outQuestion, inQuestion},
 		commands: []command{{name: doMove, does: startsDialog, help: helpOften, takes: anyWords, menu: 4}},
 		screens: withMissedTopUp(outQuestion, map[string]screen{
-			"how":    {ask: askHow, tap: tapHow, what: "what.move"},
-			"in":     inQuestion.screen(),
-			"review": {ask: askMoveReview, taps: map[string]func(*talk){"confirm": tapMove, "change": changeMove}, what: "what.review"},
+			"how":   pick{head: askHow, options: ways, what: "what.move"}.screen(),
+			"in":    inQuestion.screen(),
+			"whose": whose(movedCounts),
+			"review": booking{read: readMove, over: overOwed, book: bookMove, answer: typedCounts(movedCounts),
+				other: changes(anew("out", "out", "in"))}.screen(),
 		}),
 	}
 }
@@ -115,27 +117,23 @@ func (c *talk) without(text, list string) string {
 }
 
 func askHow(c *talk) *card {
-	k := &card{body: []Block{{Text: c.v.Say("ask.how")}}}
-	for _, t := range transfers {
-		if t.inMachine() && (c.m.Current() == nil) || t.reason == books.Returned && len(c.m.Debts) == 0 {
-			continue
-		}
-		k.buttons = append(k.buttons, c.button("move-"+t.id, t.id))
-	}
+	k := asking("ask.how")(c)
 	if owed := c.m.Owed(); owed.IsPositive() {
 		k.body = append(k.body, Block{Text: c.v.Say("owed", "money", c.v.Money(owed))})
 	}
 	return k
 }
 
-func tapHow(c *talk, choice string) bool {
+// ways are the transfers that are possible now.
+func ways(c *talk) (list []option) {
 	for _, t := range transfers {
-		if t.id == choice {
-			setHow(c, t)
-			return true
+		if t.inMachine() && (c.m.Current() == nil) || t.reason == books.Returned && len(c.m.Debts) == 0 {
+			continue
 		}
+		list = append(list, option{label: c.v.Say("button.move-" + t.id), value: t.id,
+			take: func(c *talk) { setHow(c, t) }})
 	}
-	return false
+	return list
 }
 
 func setHow(c *talk, t transfer) {
@@ -175,48 +173,46 @@ func checkOut(c *talk, l line, n int64) doubt {
 
 func checkIn(c *talk, l line, n int64) doubt { return checkAdded(c, l, n) }
 
-func askMoveReview(c *talk) *card {
-	t, lines := c.transfer(), moveLines(c)
-	v := outQuestion.values(c)
-	if sum(v) == 0 {
-		c.first(c.v.Say("nothing-typed"))
-		delete(c.State.Draft.Counts, "out")
-		c.goTo("out")
+// movedCounts are what was counted of a move: of a swap at equal value both sides.
+func movedCounts(c *talk) []question {
+	if c.transfer().reason == books.Exchange {
+		return []question{outQuestion, inQuestion}
+	}
+	return []question{outQuestion}
+}
+
+func readMove(c *talk) []Block {
+	t := c.transfer()
+	shown, n := c.some(outQuestion)
+	if len(n) == 0 {
 		return nil
 	}
-	shown, n := someLines(lines, v)
 	table, out := c.countTable(shown, n)
 	body := []Block{{Text: c.v.Say("review.move-" + t.id)}, table}
-	if t.reason == books.Exchange {
-		shown, n := someLines(lines, inQuestion.values(c))
-		back, in := c.countTable(shown, n)
-		body = append(body, Block{Text: c.v.Say("review.exchange-in")}, back)
-		if !in.Equal(out) {
-			c.first(c.v.Say("not-equal", "out", c.v.Money(out), "in", c.v.Money(in), "diff", c.v.Money(out.Sub(in).Abs())))
-			delete(c.State.Draft.Counts, "in")
-			c.goTo("in")
-			return nil
-		}
+	if t.reason != books.Exchange {
+		return body
 	}
-	if t.reason == books.Returned && out.GreaterThan(c.m.Owed()) {
-		body = append(body, Block{Text: c.v.Say("more-than-owed", "money", c.v.Money(c.m.Owed()))})
-		return &card{body: body, buttons: [][]Button{c.button("change", "change"), c.button("confirm-over", "confirm")}}
+	_, in := c.countTable(moveLines(c), inQuestion.values(c))
+	if !in.Equal(out) {
+		c.first(c.v.Say("not-equal", "out", c.v.Money(out), "in", c.v.Money(in), "diff", c.v.Money(out.Sub(in).Abs())))
+		anew("in", "in")(c)
+		return nil
 	}
-	k := &card{body: append(body, Block{Text: c.v.Say("right")})}
-	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
-	return k
+	shown, n = c.some(inQuestion)
+	back, _ := c.countTable(shown, n)
+	return append(body, Block{Text: c.v.Say("review.exchange-in")}, back)
 }
 
-func changeMove(c *talk) {
-	delete(c.State.Draft.Counts, "out")
-	delete(c.State.Draft.Counts, "in")
-	c.goTo("out")
+// overOwed asks back what is more than the till owes.
+func overOwed(c *talk) string {
+	_, out := c.countTable(moveLines(c), outQuestion.values(c))
+	if c.transfer().reason != books.Returned || !out.GreaterThan(c.m.Owed()) {
+		return ""
+	}
+	return c.v.Say("more-than-owed", "money", c.v.Money(c.m.Owed()))
 }
 
-func tapMove(c *talk) {
-	if c.overtaken() {
-		return
-	}
+func bookMove(c *talk) {
 	t := c.transfer()
 	r := books.Record{Kind: books.Moved, Period: c.State.Draft.Period, Reason: t.reason,
 		Moves: movesOf(t.from, t.to, moveLines(c), outQuestion.values(c))}

@@ -76,23 +76,23 @@ func comparedNames(t *testing.T, path string, source any, names []string) (found
 				break
 			}
 			for _, pair := range [][2]ast.Expr{{n.X, n.Y}, {n.Y, n.X}} {
-				if isName(pair[0]) && (named(pair[1]) || constant(pair[0])) {
+				if isName(pair[0]) && (mentions(pair[1]) || constant(pair[0])) {
 					tell(n, "a name is compared")
 				}
 			}
 		case *ast.SwitchStmt:
 			for _, clause := range n.Body.List {
 				list := clause.(*ast.CaseClause).List
-				if n.Tag != nil && named(n.Tag) && slices.ContainsFunc(list, isName) {
+				if n.Tag != nil && mentions(n.Tag) && slices.ContainsFunc(list, isName) {
 					tell(clause, "a switch on a name")
 				}
 			}
 		case *ast.CallExpr:
-			if len(n.Args) == 2 && last(n.Fun) == "Contains" && named(n.Args[1]) {
+			if len(n.Args) == 2 && last(n.Fun) == "Contains" && mentions(n.Args[1]) {
 				tell(n, "a list of names")
 			}
 		case *ast.IndexExpr:
-			if _, table := n.X.(*ast.CompositeLit); table && named(n.Index) {
+			if _, table := n.X.(*ast.CompositeLit); table && mentions(n.Index) {
 				tell(n, "a table of names")
 			}
 		}
@@ -101,8 +101,8 @@ func comparedNames(t *testing.T, path string, source any, names []string) (found
 	return found
 }
 
-// named reports whether an expression is the name of a dialog or a command.
-func named(e ast.Expr) bool {
+// mentions reports whether an expression is the name of a dialog or a command.
+func mentions(e ast.Expr) bool {
 	return slices.Contains([]string{"name", "Name", "Flow", "flow", "Command", "command", "want"}, last(e))
 }
 

@@ -2,7 +2,6 @@ package dialogs
 
 import (
 	"slices"
-	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -24,9 +23,10 @@ func openingFlow() *flow {
 			"inside":      blind(insideQuestion.screen()),
 			"inside-tray": blind(insideTrayQuestion.screen()),
 			"loaded":      loadedQuestion.screen(),
-			"review":      openingReview(),
-			"change":      openingChange(),
-			"whose":       whoseScreen(),
+			"review": booking{read: readOpening, over: overOpening, book: confirmOpening, answer: typedCounts(openingCounts),
+				other: changes(goBack("change"))}.screen(),
+			"change": changing{options: openingLines, answer: typedCounts(openingCounts), back: "loaded"}.screen(),
+			"whose":  whose(openingCounts),
 		},
 	}
 }
@@ -112,41 +112,6 @@ func (c *talk) instead(flow, rest string, start func(*talk)) {
 	start(c)
 }
 
-// review makes a screen that reads everything back: Confirm books it, Change
-// opens a line, and typed counts change lines at once.
-func review(question string, ask func(*talk) *card, confirm func(*talk)) screen {
-	return screen{
-		ask: ask, what: "what.review",
-		answer: func(c *talk, s string) bool {
-			if !c.e.questions[question].answer(c, s) {
-				return false
-			}
-			c.goTo(question)
-			return true
-		},
-		taps: map[string]func(*talk){
-			"confirm": func(c *talk) {
-				if !c.overtaken() {
-					confirm(c)
-				}
-			},
-			"change": func(c *talk) { c.goTo("change") },
-		},
-	}
-}
-
-// overtaken reports whether somebody recorded something since the card was
-// shown; the card is then shown again with the new figures.
-func (c *talk) overtaken() bool {
-	last, ok := c.lastSince(c.State.Draft.Seq)
-	if !ok {
-		return false
-	}
-	c.first(c.v.Say("overtaken", "who", c.name(last.By), "what", c.v.Say("kind."+string(last.Kind)),
-		"when", c.clock(last.Recorded)))
-	return true
-}
-
 // lastSince gives the newest record after one, those left aside that change
 // nothing anybody relies on.
 func (c *talk) lastSince(seq int64) (last books.Brief, ok bool) {
@@ -161,66 +126,38 @@ func (c *talk) lastSince(seq int64) (last books.Brief, ok bool) {
 	return last, false
 }
 
-// changeLine makes a screen that offers the lines of a question to change.
-func changeLine(q question, back string) screen {
-	return screen{
-		ask: func(c *talk) *card {
-			lines, v := q.lines(c), q.values(c)
-			k := &card{body: []Block{{Text: c.v.Say("change-which")}}}
-			for i, l := range lines {
-				k.buttons = append(k.buttons, []Button{{
-					c.v.Say("button.line", "line", c.lineName(lines, l), "n", c.v.Number(max(v[i], 0))),
-					"line-" + itoa(i),
-				}})
-			}
-			k.buttons = append(k.buttons, c.button("back", "back"))
-			return k
-		},
-		answer: func(c *talk, s string) bool {
-			if !q.answer(c, s) {
-				return false
-			}
-			c.goTo(back)
-			return true
-		},
-		taps: map[string]func(*talk){"back": func(c *talk) { c.goTo(back) }},
-		tap: func(c *talk, choice string) bool {
-			if !strings.HasPrefix(choice, "line-") || !q.pick(c, choice) {
-				return false
-			}
-			c.goTo(back)
-			return true
-		},
-		what: "what.change",
-	}
-}
-
-func askOpeningReview(c *talk) *card {
+// readOpening reads an opening back. Where another period is open by now there
+// is nothing to open.
+func readOpening(c *talk) []Block {
 	if cur := c.m.Current(); cur != nil && cur.No != c.State.Draft.Period && !c.backfills(cur) {
 		c.goTo("already")
 		return nil
 	}
 	lines := loadLines(c)
 	table, total := c.countTable(lines, loadedQuestion.values(c))
-	k := &card{}
+	var body []Block
 	if c.chosen("cautioned") == "" && c.State.Draft.Happened.IsZero() {
-		k.body = append(k.body, Block{Text: c.v.Say("before-opening-short")})
+		body = append(body, Block{Text: c.v.Say("before-opening-short")})
 	}
 	if c.early() {
-		k.body = append(append(k.body, c.insideReview()...), Block{Text: c.v.Say("review.loaded")}, table)
+		body = append(append(body, c.insideReview()...), Block{Text: c.v.Say("review.loaded")}, table)
 	} else {
-		k.body = append(k.body, Block{Text: c.v.Count("review.opening", int64(len(lines)))}, table)
+		body = append(body, Block{Text: c.v.Count("review.opening", int64(len(lines)))}, table)
 	}
-	k.body = append(k.body, c.nearLimits(lines, loadedQuestion.values(c), total)...)
-	if c.over(total) {
-		k.body = append(k.body, Block{Text: c.v.Say("over-limit", "limit", c.v.Money(c.f.Shop.Limit),
-			"over", c.v.Money(total.Sub(c.f.Shop.Limit)))})
-		k.buttons = [][]Button{c.button("change", "change"), c.button("confirm-over", "confirm")}
-		return k
+	return append(body, c.nearLimits(lines, loadedQuestion.values(c), total)...)
+}
+
+func overOpening(c *talk) string {
+	_, total := c.countTable(loadLines(c), loadedQuestion.values(c))
+	return c.overLimit(total)
+}
+
+// overLimit says that a total is above the most cash allowed inside; empty where it is not.
+func (c *talk) overLimit(total decimal.Decimal) string {
+	if !c.over(total) {
+		return ""
 	}
-	k.body = append(k.body, Block{Text: c.v.Say("right")})
-	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
-	return k
+	return c.v.Say("over-limit", "limit", c.v.Money(c.f.Shop.Limit), "over", c.v.Money(total.Sub(c.f.Shop.Limit)))
 }
 
 // over reports whether a total is above the most cash allowed inside.

@@ -1,11 +1,6 @@
 package dialogs
 
-import (
-	"strings"
-
-	"shopfloat/internal/books"
-	"shopfloat/internal/counts"
-)
+import "shopfloat/internal/books"
 
 // What is asked at an opening when the day before was not closed.
 var (
@@ -68,92 +63,22 @@ func (c *talk) trayReview(tray books.Notes) string {
 	return c.v.Say("review.tray-empty")
 }
 
-// openingReview is the review of an opening. With two counts on it, a figure
-// typed there could belong to either, so it is asked which.
-func openingReview() screen {
-	s := review("loaded", askOpeningReview, confirmOpening)
-	s.answer = typedOnReview(s.answer)
-	return s
+// openingCounts are what an opening reads back: what was left inside too, where
+// that is counted with it.
+func openingCounts(c *talk) []question {
+	if c.early() {
+		return []question{insideQuestion, loadedQuestion}
+	}
+	return []question{loadedQuestion}
 }
 
-// openingChange offers the lines of an opening to change: those put in, and
-// those found inside before.
-func openingChange() screen {
-	s := changeLine(loadedQuestion, "loaded")
-	ask, tap := s.ask, s.tap
-	s.ask = func(c *talk) *card {
-		k := ask(c)
-		if c.early() {
-			k.buttons = append(insideButtons(c), k.buttons...)
-		}
-		return k
+// openingLines are the lines of an opening: those put in, and those found
+// inside before.
+func openingLines(c *talk) []option {
+	load := loadedQuestion.reopening("line", "line-")(c)
+	if !c.early() {
+		return load
 	}
-	s.tap = func(c *talk, choice string) bool { return c.early() && tapInside(c, choice) || tap(c, choice) }
-	s.answer = typedOnReview(s.answer)
-	return s
-}
-
-func insideButtons(c *talk) (rows [][]Button) {
-	lines, v := boxLines(c), insideQuestion.values(c)
-	for i, l := range lines {
-		rows = append(rows, []Button{{c.v.Say("button.line-inside", "line", c.lineName(lines, l),
-			"n", c.v.Number(max(v[i], 0))), "inside-" + itoa(i)}})
-	}
-	return append(rows, c.button("tray", "tray"))
-}
-
-func tapInside(c *talk, choice string) bool {
-	if choice == "tray" {
-		delete(c.State.Draft.Counts, "inside-tray")
-		delete(c.State.Draft.Choices, "no-tray")
-		c.goTo("inside-tray")
-		return true
-	}
-	at, ok := strings.CutPrefix(choice, "inside-")
-	if !ok || !insideQuestion.pick(c, "line-"+at) {
-		return false
-	}
-	c.goTo("inside")
-	return true
-}
-
-// typedOnReview asks of counts typed on a card that shows two counts which of
-// them they change; with one on it they change that at once.
-func typedOnReview(atOnce func(*talk, string) bool) func(*talk, string) bool {
-	return func(c *talk, s string) bool {
-		if !c.early() || len(counts.Parse(s, c.request(loadLines(c), 0, loadedQuestion)).Items) == 0 {
-			return atOnce(c, s)
-		}
-		c.choose("typed", s)
-		c.goTo("whose")
-		return true
-	}
-}
-
-// whoseScreen asks whether typed counts belong to what was inside or to what was put in.
-func whoseScreen() screen {
-	return screen{
-		ask: func(c *talk) *card {
-			return &card{
-				body: []Block{{Text: c.v.Say("ask.whose", "near", c.chosen("typed"))}},
-				buttons: [][]Button{c.button("whose-inside", "inside"), c.button("whose-loaded", "loaded"),
-					c.button("back", "back")},
-			}
-		},
-		taps: map[string]func(*talk){
-			"inside": takeTyped(insideQuestion), "loaded": takeTyped(loadedQuestion),
-			"back": func(c *talk) { c.goTo("review") },
-		},
-		what: "what.whose",
-	}
-}
-
-// takeTyped gives counts that waited to the question they belong to.
-func takeTyped(q question) func(*talk) {
-	return func(c *talk) {
-		typed := c.chosen("typed")
-		delete(c.State.Draft.Choices, "typed")
-		c.goTo(q.name)
-		q.answer(c, typed)
-	}
+	tray := option{label: c.v.Say("button.tray"), value: "tray", take: anew("inside-tray", "inside-tray", "no-tray")}
+	return append(append(insideQuestion.reopening("line-inside", "inside-")(c), tray), load...)
 }

@@ -134,29 +134,32 @@ func (c *talk) figureQuestions() []question {
 	return append(qs, paidQuestion, backQuestion)
 }
 
-func askSlip(c *talk) *card {
-	k := &card{body: []Block{{Text: c.v.Say("change-printed")}}}
+// figureLines are the printed figures of the draft, to be changed one by one.
+func figureLines(c *talk) (list []option) {
 	for _, q := range c.figureQuestions() {
-		v := q.values(c)
-		for i, l := range q.lines(c) {
-			k.buttons = append(k.buttons, c.button("figure-"+q.name, q.name+"-"+itoa(i),
-				"kind", c.v.Kind(l.face), "n", c.v.Number(max(v[i], 0))))
-		}
+		list = append(list, q.reopening("figure-"+q.name, q.name+"-")(c)...)
 	}
-	if total := c.chosen("paid-total"); total != "" {
-		k.buttons = append(k.buttons,
-			c.button("figure-total", "paid-total", "money", c.v.Money(amountOf(total))),
-			c.button("figure-back-total", "back-total", "money", c.v.Money(amountOf(c.chosen("back-total")))))
+	total := c.chosen("paid-total")
+	if total == "" {
+		return list
 	}
-	restarted := len(c.State.Draft.Counts["last-seen"]) > 0
-	if !restarted || c.chosen("unsettled") != "" {
-		k.buttons = append(k.buttons, c.button("restart", "restart"))
+	return append(list,
+		option{label: c.v.Say("button.figure-total", "money", c.v.Money(amountOf(total))), value: "paid-total",
+			take: anew("paid", "paid", "paid-total")},
+		option{label: c.v.Say("button.figure-back-total", "money", c.v.Money(amountOf(c.chosen("back-total")))),
+			value: "back-total", take: anew("back-total", "back-total")})
+}
+
+// restarts are what can be said of the machine's counters instead.
+func restarts(c *talk) (rows [][]Button) {
+	begun := len(c.State.Draft.Counts["last-seen"]) > 0
+	if !begun || c.chosen("unsettled") != "" {
+		rows = append(rows, c.button("restart", "restart"))
 	}
-	if restarted {
-		k.buttons = append(k.buttons, c.button("no-restart", "no-restart"))
+	if begun {
+		rows = append(rows, c.button("no-restart", "no-restart"))
 	}
-	k.buttons = append(k.buttons, c.button("back", "back"))
-	return k
+	return rows
 }
 
 // restarted asks for the last figures seen before the counters started again.
@@ -167,32 +170,7 @@ func restarted(c *talk) {
 
 // noRestart takes back that the counters started again.
 func noRestart(c *talk) {
-	delete(c.State.Draft.Counts, "last-seen")
-	delete(c.State.Draft.Choices, "unsettled")
-	c.goTo("paid")
-}
-
-func tapSlip(c *talk, choice string) bool {
-	for _, q := range c.figureQuestions() {
-		for i := range q.lines(c) {
-			if choice == q.name+"-"+itoa(i) && q.pick(c, "line-"+itoa(i)) {
-				c.goTo(q.name)
-				return true
-			}
-		}
-	}
-	switch {
-	case choice == "paid-total" && c.chosen("paid-total") != "":
-		delete(c.State.Draft.Choices, "paid-total")
-		delete(c.State.Draft.Counts, "paid")
-		c.goTo("paid")
-	case choice == "back-total" && c.chosen("paid-total") != "":
-		delete(c.State.Draft.Choices, "back-total")
-		c.goTo("back-total")
-	default:
-		return false
-	}
-	return true
+	anew("paid", "last-seen", "unsettled")(c)
 }
 
 // answerSlip takes typed figures of what was paid out. Where only a total is

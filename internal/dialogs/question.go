@@ -56,7 +56,7 @@ func (q question) screen() screen {
 	if q.none {
 		taps["none"] = q.allNone
 	}
-	return screen{ask: q.ask, answer: q.answer, taps: taps, typed: q.typed, tap: q.pick, what: q.what}
+	return screen{ask: q.ask, answer: q.answer, taps: taps, typed: q.typed, tap: q.of, what: q.what}
 }
 
 // values gives the draft's counts for the question, making room at first.
@@ -437,17 +437,8 @@ func (q question) again(c *talk) {
 	}
 }
 
-// pick opens one line again: choice "line-2". Choice "of-2" says which line a
-// figure is for.
-func (q question) pick(c *talk, choice string) bool {
-	if at, ok := strings.CutPrefix(choice, "of-"); ok {
-		return q.pickLone(c, at)
-	}
-	n, err := strconv.Atoi(strings.TrimPrefix(choice, "line-"))
-	v := q.values(c)
-	if err != nil || n < 0 || n >= len(v) {
-		return false
-	}
-	v[n] = unanswered
-	return true
+// of gives the figure that waits to a line: choice "of-2".
+func (q question) of(c *talk, choice string) bool {
+	at, ok := strings.CutPrefix(choice, "of-")
+	return ok && q.pickLone(c, at)
 }

@@ -17,11 +17,9 @@ func settingsFlow() *flow {
 		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
 		rights:   rights{access.Managing, ownPhone, onceSetUp},
 		commands: []command{{name: doSettings, does: startsDialog, help: helpMore, takes: anyWords, menu: 10}},
-		screens: topicScreens(setupTopics(), screen{ask: askSettings, what: "what.settings",
-			taps: map[string]func(*talk){
-				"confirm": confirmSettings, "change": func(c *talk) { c.goTo("change") },
-				"machine": anotherMachine,
-			}})}
+		screens: topicScreens(setupTopics(), booking{first: askUnchanged, read: readSettings, book: bookSettings,
+			other: changes(goBack("change")), also: machineButton, plan: true, what: "what.settings",
+			taps: map[string]func(*talk){"machine": anotherMachine}}.screen())}
 }
 
 // startSettings fills the draft with what is laid down now.
@@ -93,7 +91,7 @@ func (c *talk) changedTopics() []string {
 	var list []string
 	now := c.present()
 	for _, t := range setupTopics() {
-		if v := c.chosen(t.name); v != now[t.name] && (t.skip == nil || !t.skip(c)) {
+		if v := c.chosen(t.name); v != now[t.name] && !t.skipped(c) {
 			list = append(list, c.v.Say("label."+t.name))
 		}
 	}
@@ -103,18 +101,28 @@ func (c *talk) changedTopics() []string {
 // losesChanges: something was changed and is not confirmed yet.
 func losesChanges(c *talk) bool { return len(c.changedTopics()) > 0 }
 
-func askSettings(c *talk) *card {
-	k := &card{body: []Block{{Text: c.v.Say("settings")}, topicTable(c, setupTopics())}}
-	if changed := c.changedTopics(); len(changed) > 0 {
-		what := c.v.Say("settings-changed", "what", strings.Join(changed, ", "))
-		k.body = append(k.body, text(what, c.boxesWait(), c.v.Say("right")))
-		k.buttons = append(k.buttons, c.button("confirm", "confirm"))
+func settingsBody(c *talk) []Block {
+	return []Block{{Text: c.v.Say("settings")}, topicTable(c, setupTopics())}
+}
+
+// askUnchanged shows the settings while nothing is changed.
+func askUnchanged(c *talk) *card {
+	if len(c.changedTopics()) > 0 {
+		return nil
 	}
-	k.buttons = append(k.buttons, c.button("change", "change"))
-	if c.chosen("machine") == "" {
-		k.buttons = append(k.buttons, c.button("another-machine", "machine"))
+	return &card{body: settingsBody(c), buttons: append([][]Button{c.button("change", "change")}, machineButton(c)...)}
+}
+
+func readSettings(c *talk) []Block {
+	what := c.v.Say("settings-changed", "what", strings.Join(c.changedTopics(), ", "))
+	return append(settingsBody(c), text(what, c.boxesWait()))
+}
+
+func machineButton(c *talk) [][]Button {
+	if c.chosen("machine") != "" {
+		return nil
 	}
-	return k
+	return [][]Button{c.button("another-machine", "machine")}
 }
 
 // boxesWait says that other boxes wait for the next opening.
@@ -136,12 +144,8 @@ func anotherMachine(c *talk) {
 	goOn(c, setupTopics())
 }
 
-func confirmSettings(c *talk) {
+func bookSettings(c *talk) {
 	changed := c.changedTopics()
-	if len(changed) == 0 {
-		c.close(Block{Text: c.v.Say("settings-same")})
-		return
-	}
 	was := &shop.Machine{}
 	if c.chosen("machine") != "new" && c.kit != nil {
 		was = c.kit

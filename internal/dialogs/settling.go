@@ -9,8 +9,7 @@ import (
 // settleFlow takes in the printed figures of a settlement while the period goes on.
 func settleFlow() *flow {
 	screens := closingScreens()
-	screens["verdict"] = screen{ask: askSettlement, what: "what.review",
-		taps: map[string]func(*talk){"confirm": tapSettlement, "change": changeFigures}}
+	screens["verdict"] = booking{read: readSettlement, book: bookSettlement, other: changes(changeFigures)}.screen()
 	paid := paidScreen()
 	paid.typed = nil // figures are all there is to a settlement: it waits for none
 	screens["paid"] = paid
@@ -38,7 +37,7 @@ func startSettle(c *talk) {
 	c.take(paidQuestion)
 }
 
-func askSettlement(c *talk) *card {
+func readSettlement(c *talk) []Block {
 	r, _ := c.settlement(c.target())
 	body := []Block{text(c.slipsIn(c.target().Slips), c.v.Say("review.settle"))}
 	rows := [][]string{}
@@ -50,14 +49,10 @@ func askSettlement(c *talk) *card {
 		rows = append(rows, []string{c.v.Say("field." + string(a.Field)), "", "", c.v.Money(a.Value)})
 	}
 	due := c.least(r.Has(books.Unsettled), c.v.Money(r.Due))
-	body = append(body, columns(2, rows), text(c.v.Say("verdict.due", "money", due), c.v.Say("right")))
-	return &card{body: body, buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}}
+	return append(body, columns(2, rows), text(c.v.Say("verdict.due", "money", due)))
 }
 
-func tapSettlement(c *talk) {
-	if c.overtaken() {
-		return
-	}
+func bookSettlement(c *talk) {
 	r, _ := c.settlement(c.target())
 	if _, err := c.record(r); err != nil {
 		c.refuse(err)

@@ -16,11 +16,8 @@ func setupFlow() *flow {
 		paper: offPaper, loses: losesChoices, stopped: setupStays,
 		rights:   rights{access.Owning, ownPhone, fromStart},
 		commands: []command{{name: doSetup, does: startsDialog, help: helpNever, takes: anyWords}},
-		screens: topicScreens(setupTopics(), screen{ask: askSetupReview, what: "what.setup-review",
-			taps: map[string]func(*talk){
-				"confirm": confirmSetup,
-				"change":  func(c *talk) { c.goTo("change") },
-			}})}
+		screens: topicScreens(setupTopics(), booking{read: readSetup, book: bookSetup, other: changes(goBack("change")),
+			plan: true, what: "what.setup-review"}.screen())}
 }
 
 // setupTopics are asked in this order, the quick ones with everything to tap.
@@ -54,18 +51,11 @@ func startSetup(c *talk) {
 	goOn(c, setupTopics())
 }
 
-func askSetupReview(c *talk) *card {
-	return &card{
-		body: []Block{
-			{Text: c.v.Say("setup-review")},
-			topicTable(c, setupTopics()),
-			{Text: c.v.Say("right")},
-		},
-		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")},
-	}
+func readSetup(c *talk) []Block {
+	return []Block{{Text: c.v.Say("setup-review")}, topicTable(c, setupTopics())}
 }
 
-func confirmSetup(c *talk) {
+func bookSetup(c *talk) {
 	s := c.laidDown(&shop.Machine{})
 	for i := range s.People {
 		if s.People[i].ID == c.f.Person.ID && c.chosen("me") != "" {

@@ -150,8 +150,8 @@ func shiftFlow() *flow {
 			{name: doDuty, tap: (*Engine).tapDuty},
 			{name: doSay, rights: rights{role: access.Managing}, tap: (*Engine).tapSay},
 		},
-		screens: map[string]screen{"ask": {ask: askShift, what: "what.shift", taps: map[string]func(*talk){
-			"confirm": confirmShift, "long": func(c *talk) { c.choose("long", "yes") }}}},
+		screens: map[string]screen{"ask": booking{first: askLong, read: readShift, book: bookShift, plan: true, what: "what.shift",
+			taps: map[string]func(*talk){"long": func(c *talk) { c.choose("long", "yes") }}}.screen()},
 	}
 }
 
@@ -172,7 +172,19 @@ const longChange = 62
 // daysIn counts the days from one to another, both of them.
 func daysIn(from, to shop.Date) int64 { return int64(to.Time().Sub(from.Time()).Hours()/24) + 1 }
 
-func askShift(c *talk) *card {
+// askLong asks a change back that lasts very long.
+func askLong(c *talk) *card {
+	change := c.drafted()
+	n := daysIn(change.From, change.To)
+	if n <= longChange || c.chosen("long") != "" {
+		return nil
+	}
+	long := c.v.Say("shift.long", "n", c.v.Number(n), "last", c.dayYear(change.To))
+	return &card{body: append(readShift(c), text(long)),
+		buttons: [][]Button{c.button("shift-long", "long", "n", c.v.Number(n))}}
+}
+
+func readShift(c *talk) []Block {
 	change := c.drafted()
 	lines := []string{c.changed("shift.", change)}
 	if change.Silences() && c.m.Current() != nil && change.From <= c.today() {
@@ -181,15 +193,7 @@ func askShift(c *talk) *card {
 	if !c.may(change) {
 		lines = append(lines, c.v.Say("shift.asks"))
 	}
-	if n := daysIn(change.From, change.To); n > longChange && c.chosen("long") == "" {
-		lines = append(lines, c.v.Say("shift.long", "n", c.v.Number(n), "last", c.dayYear(change.To)))
-		return &card{body: []Block{text(lines...)},
-			buttons: [][]Button{c.button("shift-long", "long", "n", c.v.Number(n))}}
-	}
-	return &card{
-		body:    []Block{text(append(lines, c.v.Say("right"))...)},
-		buttons: [][]Button{c.button("confirm", "confirm")},
-	}
+	return []Block{text(lines...)}
 }
 
 // may reports whether the speaker may say so without a manager.
@@ -197,11 +201,8 @@ func (c *talk) may(change shop.Change) bool {
 	return c.f.Person.Role.Manages() || change.Absent == c.f.Person.ID || change.Duty != shop.Duty{}
 }
 
-func confirmShift(c *talk) {
+func bookShift(c *talk) {
 	change := c.drafted()
-	if daysIn(change.From, change.To) > longChange && c.chosen("long") == "" {
-		return // asked back first
-	}
 	if !c.may(change) {
 		c.askManagers(change)
 		c.close(Block{Text: c.v.Say("shift.asked")})

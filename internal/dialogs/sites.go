@@ -18,7 +18,7 @@ func (e *Engine) switchFlow() *flow {
 		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
 		rights:   rights{access.Everyone, ownPhone, fromStart},
 		commands: []command{{name: doSwitch, does: startsDialog, help: helpMore, takes: anyWords}},
-		screens:  map[string]screen{"which": {ask: askSite, tap: e.turnTo, taps: pageTaps(), what: "what.switch"}},
+		screens:  map[string]screen{"which": pick{head: askSite, options: siteOptions, take: e.turnTo, paged: true, what: "what.switch"}.screen()},
 	}
 }
 
@@ -55,20 +55,20 @@ func askSite(c *talk) *card {
 		c.close(Block{Text: c.v.Say("switch-one", "place", c.f.Shop.Name)})
 		return nil
 	}
-	from, to, more := c.paged(len(sites))
-	k := &card{body: []Block{{Text: c.v.Say("ask.switch")}}}
-	for _, s := range sites[from:to] {
-		k.buttons = append(k.buttons, []Button{{short(c.siteName(s), labelMax), s.ref()}})
+	return asking("ask.switch")(c)
+}
+
+// siteOptions are the machines that the speaker may look at, see [Engine.turnTo].
+func siteOptions(c *talk) (list []option) {
+	for _, s := range c.sites() {
+		list = append(list, option{label: short(c.siteName(s), labelMax), value: s.ref()})
 	}
-	if more {
-		k.buttons = append(k.buttons, c.button("more", "more"))
-	}
-	return k
+	return list
 }
 
 // turnTo makes a site the one the chat talks about, and goes on with what was
 // asked for before, if anything was.
-func (e *Engine) turnTo(c *talk, choice string) bool {
+func (e *Engine) turnTo(c *talk, choice string) {
 	for _, s := range c.sites() {
 		if s.ref() != choice {
 			continue
@@ -86,13 +86,13 @@ func (e *Engine) turnTo(c *talk, choice string) bool {
 			c.first(c.v.Say("switched", "place", name))
 			c.enter(want)
 			f.start(c)
-			return true
+			return
 		}
 		c.nowhere = true
 		c.close(Block{Text: c.v.Say("switched", "place", name)})
-		return true
+		return
 	}
-	return false
+
 }
 
 // askMachine asks which machine is meant, when somebody works at several and

@@ -2,15 +2,10 @@ package dialogs
 
 import (
 	"slices"
-	"strconv"
-	"strings"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/shop"
 )
-
-// pageSize is how many lines or buttons of a long list are shown at once.
-const pageSize = 6
 
 func peopleFlow() *flow {
 	return &flow{
@@ -21,16 +16,19 @@ func peopleFlow() *flow {
 		commands: []command{{name: doPeople, does: startsDialog, help: helpMore, takes: anyWords, menu: 8}},
 		cards:    []standing{{name: doLeaver, tap: (*Engine).leaverTap}},
 		screens: map[string]screen{
-			"list":   {ask: askPeople, tap: tapPeople, taps: pageTaps(), what: "what.people"},
-			"person": {ask: askPerson, tap: tapPerson, taps: backTo("list"), what: "what.person"},
-			"roles":  {ask: askRoles, tap: tapRole, taps: backTo("person"), what: "what.roles"},
+			"list": pick{head: askPeople, options: peopleOptions, paged: true, foot: peopleFoot, what: "what.people",
+				taps: map[string]func(*talk){"invite": inviteNow, "former": showFormer}}.screen(),
+			"person": pick{head: askPerson, options: personOptions, back: "list", what: "what.person"}.screen(),
+			"roles":  pick{head: askRoles, options: roleOptions, take: takeRole, back: "person", what: "what.roles"}.screen(),
 			"remove": {
 				ask:  askRemove,
 				taps: map[string]func(*talk){"yes": removePerson, "back": goBack("person")},
 				what: "what.remove",
 			},
-			"days":   {ask: askDays, taps: daysTaps(), what: "what.days"},
-			"former": {ask: askFormer, tap: tapFormer, taps: pageTaps(), what: "what.former"},
+			"days": {ask: askDays, taps: daysTaps(), what: "what.days"},
+			"former": pick{head: asking("former"), options: formerOptions, paged: true, none: firstPage, what: "what.former",
+				taps: map[string]func(*talk){"back": firstPage},
+				foot: func(c *talk) [][]Button { return [][]Button{c.button("back", "back")} }}.screen(),
 			"erase": {
 				ask:  askErase,
 				taps: map[string]func(*talk){"yes": erasePerson, "back": goBack("former")},
@@ -40,49 +38,46 @@ func peopleFlow() *flow {
 	}
 }
 
-func goBack(step string) func(*talk) { return func(c *talk) { c.goTo(step) } }
-
-func backTo(step string) map[string]func(*talk) { return map[string]func(*talk){"back": goBack(step)} }
-
-// pageTaps go on in a long list, and back to its beginning.
-func pageTaps() map[string]func(*talk) {
-	return map[string]func(*talk){
-		"more": func(c *talk) { c.choose("page", itoa(c.page()+1)) },
-		"back": func(c *talk) { c.choose("page", "0"); c.goTo("list") },
-	}
-}
-
-func (c *talk) page() int {
-	n, _ := strconv.Atoi(c.chosen("page"))
-	return n
-}
-
-// paged cuts the part of a list that is to be shown, from 0 to n.
-func (c *talk) paged(n int) (from, to int, more bool) {
-	from = min(c.page()*pageSize, n)
-	to = min(from+pageSize, n)
-	return from, to, to < n
-}
+// firstPage goes back to the beginning of the list.
+func firstPage(c *talk) { choice("page", "0", "list")(c) }
 
 func askPeople(c *talk) *card {
 	people, phones := c.f.Shop.People, c.phones()
-	from, to, more := c.paged(len(people))
-	k := &card{}
+	from, to, _ := c.paged(len(people))
 	var rows [][]string
 	for _, p := range people[from:to] {
 		rows = append(rows, []string{p.Name, c.roleName(p), c.phoneWord(phones, p.ID)})
-		k.buttons = append(k.buttons, []Button{{p.Name, "p-" + itoa64(int64(p.ID))}})
 	}
-	k.body = []Block{{Text: c.v.Say("people")}, columns(3, rows)}
-	if more {
-		k.buttons = append(k.buttons, c.button("more", "more"))
-	}
-	k.buttons = append(k.buttons, c.button("invite", "invite"))
-	if c.f.Person.Role == shop.Owner && len(c.formerNamed()) > 0 {
-		k.buttons = append(k.buttons, c.button("former", "former"))
-	}
-	return k
+	return &card{body: []Block{{Text: c.v.Say("people")}, columns(3, rows)}}
 }
+
+func peopleOptions(c *talk) []option {
+	return named(c.f.Shop.People, "p-", remembered("who", "person"))
+}
+
+// named makes options out of people, by their numbers.
+func named(people []shop.Person, value string, take func(*talk, string)) (list []option) {
+	for _, p := range people {
+		id := itoa64(int64(p.ID))
+		list = append(list, option{label: p.Name, value: value + id, take: func(c *talk) { take(c, id) }})
+	}
+	return list
+}
+
+func peopleFoot(c *talk) [][]Button {
+	rows := [][]Button{c.button("invite", "invite")}
+	if len(c.formerNamed()) > 0 {
+		rows = append(rows, c.button("former", "former"))
+	}
+	return rows
+}
+
+func inviteNow(c *talk) {
+	c.enter("invite")
+	c.goTo("name")
+}
+
+func showFormer(c *talk) { choice("page", "0", "former")(c) }
 
 func (c *talk) phones() []Phone {
 	if c.f.Ask.Phones == nil {
@@ -118,27 +113,6 @@ func (c *talk) phoneWord(phones []Phone, id shop.PersonID) string {
 	return c.v.Say(word)
 }
 
-func tapPeople(c *talk, choice string) bool {
-	switch choice {
-	case "invite":
-		c.enter(doInvite)
-		c.goTo("name")
-		return true
-	case "former":
-		c.choose("page", "0")
-		c.goTo("former")
-		return true
-	}
-	id, ok := strings.CutPrefix(choice, "p-")
-	n, err := strconv.ParseInt(id, 10, 64)
-	if _, known := c.f.Shop.Person(shop.PersonID(n)); !ok || err != nil || !known {
-		return false
-	}
-	c.choose("who", id)
-	c.goTo("person")
-	return true
-}
-
 // whom is the person the card is about; ok is false when they left meanwhile.
 func (c *talk) whom() (shop.Person, bool) { return c.f.Shop.Person(c.coded()) }
 
@@ -160,14 +134,21 @@ func askPerson(c *talk) *card {
 	}
 	if !c.mayManage(p) {
 		k.body = append(k.body, Block{Text: c.v.Say("person-above")})
-		k.buttons = [][]Button{c.button("back", "back")}
-		return k
+	}
+	return k
+}
+
+// personOptions are what the speaker can do about the person in the draft.
+func personOptions(c *talk) (list []option) {
+	p, ok := c.whom()
+	if !ok || !c.mayManage(p) {
+		return nil
 	}
 	for _, action := range c.personActions(p) {
-		k.buttons = append(k.buttons, c.button("person-"+action, action))
+		list = append(list, option{label: c.v.Say("button.person-" + action), value: action,
+			take: func(c *talk) { c.actOn(p, action) }})
 	}
-	k.buttons = append(k.buttons, c.button("back", "back"))
-	return k
+	return list
 }
 
 // personActions are what the speaker can do about somebody now.

@@ -2,18 +2,15 @@ package dialogs
 
 import (
 	"slices"
+	"strings"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/shop"
 )
 
-// tapPerson does what was chosen about a person, if that is still possible.
-func tapPerson(c *talk, choice string) bool {
-	p, ok := c.whom()
-	if !ok || !c.mayManage(p) || !slices.Contains(c.personActions(p), choice) {
-		return false
-	}
-	switch choice {
+// actOn does what was chosen about a person.
+func (c *talk) actOn(p shop.Person, action string) {
+	switch action {
 	case "role":
 		c.goTo("roles")
 	case "remove":
@@ -23,7 +20,7 @@ func tapPerson(c *talk, choice string) bool {
 		c.choose("who", itoa64(int64(p.ID)))
 		c.goTo("ask")
 	case "deputy", "no-deputy":
-		c.standIn(p, choice == "deputy")
+		c.standIn(p, action == "deputy")
 	case "phone":
 		c.Invite = &Invite{Person: p.ID, Name: p.Name, Role: p.Role, Expires: c.in.At.Add(inviteLife)}
 		c.close(
@@ -36,9 +33,8 @@ func tapPerson(c *talk, choice string) bool {
 		c.Thaw = p.ID
 		c.close(Block{Text: c.v.Say("thawed", "who", p.Name)})
 	case "share", "unshare":
-		c.share(p, choice == "share")
+		c.share(p, action == "share")
 	}
-	return true
 }
 
 // withPerson lays down the settings with one person changed.
@@ -99,29 +95,26 @@ func askRoles(c *talk) *card {
 		c.goTo("list")
 		return nil
 	}
-	return &card{
-		body:    []Block{{Text: c.v.Say("ask.role", "who", p.Name)}},
-		buttons: append(c.roleButtons(), c.button("back", "back")),
-	}
+	return &card{body: []Block{{Text: c.v.Say("ask.role", "who", p.Name)}}}
 }
 
-func tapRole(c *talk, choice string) bool {
-	role, ok := c.roleOf(choice)
+// takeRole gives the person in the draft a role.
+func takeRole(c *talk, name string) {
+	role := shop.Role(strings.TrimPrefix(name, "role-"))
 	p, here := c.whom()
-	if !ok || !here || !c.mayManage(p) {
-		return false
+	if !here || !c.mayManage(p) {
+		return
 	}
 	if c.lastOwner(p) && role != shop.Owner {
 		c.first(c.v.Say("last-owner"))
 		c.goTo("person")
-		return true
+		return
 	}
 	p.Role, p.Deputy = role, false
 	c.withPerson(p)
 	word := c.v.Say("role." + string(role))
 	c.tellRole(p, c.v.Say("told.role", "role", word))
 	c.close(Block{Text: c.v.Say("role-set", "who", p.Name, "role", word)})
-	return true
 }
 
 // lostPhoneFlow cuts a phone off in one tap.
@@ -133,46 +126,18 @@ func lostPhoneFlow() *flow {
 		rights:   rights{access.Managing, ownPhone, onceSetUp},
 		commands: []command{{name: doLostPhone, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
-			"list": {ask: askLost, tap: tapLost, taps: pageTaps(), what: "what.lost-phone"},
+			"list": pick{head: asking("ask.lost"), options: lostOptions, paged: true, what: "what.lost-phone",
+				none: func(c *talk) { c.close(Block{Text: c.v.Say("lost-none")}) }}.screen(),
 		},
 	}
 }
 
-// losable are the people whose phone the speaker may cut off.
-func (c *talk) losable() []shop.Person {
-	var list []shop.Person
+// lostOptions are the people whose phone the speaker may cut off.
+func lostOptions(c *talk) (list []option) {
 	for _, p := range c.f.Shop.People {
-		if live, _, _ := c.phonesOf(p.ID); live && p.ID != c.f.Person.ID &&
-			access.MayManage(c.f.Person.Role, p.Role) {
-			list = append(list, p)
+		if live, _, _ := c.phonesOf(p.ID); live && p.ID != c.f.Person.ID && access.MayManage(c.f.Person.Role, p.Role) {
+			list = append(list, option{label: p.Name, value: "p-" + itoa64(int64(p.ID)), take: func(c *talk) { c.freeze(p) }})
 		}
 	}
 	return list
-}
-
-func askLost(c *talk) *card {
-	list := c.losable()
-	if len(list) == 0 {
-		c.close(Block{Text: c.v.Say("lost-none")})
-		return nil
-	}
-	from, to, more := c.paged(len(list))
-	k := &card{body: []Block{{Text: c.v.Say("ask.lost")}}}
-	for _, p := range list[from:to] {
-		k.buttons = append(k.buttons, []Button{{p.Name, "p-" + itoa64(int64(p.ID))}})
-	}
-	if more {
-		k.buttons = append(k.buttons, c.button("more", "more"))
-	}
-	return k
-}
-
-func tapLost(c *talk, choice string) bool {
-	for _, p := range c.losable() {
-		if choice == "p-"+itoa64(int64(p.ID)) {
-			c.freeze(p)
-			return true
-		}
-	}
-	return false
 }

@@ -216,7 +216,8 @@ func undoFlow() *flow {
 		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
 		commands: []command{{name: doUndo, does: startsDialog, help: helpMore, takes: onlyFigures, menu: 12}},
-		screens:  map[string]screen{"ask": {ask: askUndo, taps: map[string]func(*talk){"confirm": tapUndo}, what: "what.undo"}},
+		screens: map[string]screen{"ask": booking{read: readUndo, book: bookUndo, what: "what.undo",
+			asks: func(*talk) string { return "" }}.screen()},
 	}
 }
 
@@ -257,20 +258,20 @@ func startUndo(c *talk) {
 	c.goTo("ask")
 }
 
-func askUndo(c *talk) *card {
+func readUndo(c *talk) []Block {
 	b, why := c.undoable()
 	if b == nil || itoa64(b.Seq) != c.chosen("seq") {
 		c.close(Block{Text: c.v.Say("undo.changed") + "\n" + why})
 		return nil
 	}
-	return &card{body: []Block{text(c.v.Say("undo.ask"), c.historyLine(*b))}, buttons: [][]Button{c.button("confirm", "confirm")}}
+	return []Block{text(c.v.Say("undo.ask"), c.historyLine(*b))}
 }
 
-// tapUndo writes a reversing entry. The books of this step are not refolded:
+// bookUndo writes a reversing entry. The books of this step are not refolded:
 // the store does that, so nothing after it may read them.
-func tapUndo(c *talk) {
+func bookUndo(c *talk) {
 	b, _ := c.undoable()
-	if b == nil || itoa64(b.Seq) != c.chosen("seq") || c.overtaken() {
+	if b == nil || itoa64(b.Seq) != c.chosen("seq") {
 		return
 	}
 	line := c.v.Say("undone", "what", c.v.Say("kind."+string(b.Kind)), "when", c.clock(b.Happened))

@@ -219,7 +219,8 @@ func differentFlow() *flow {
 		rights: rights{access.Counting, anyPhone, onceSetUp},
 		cards:  []standing{{name: doTicks, tap: (*Engine).ticksTap}},
 		screens: map[string]screen{
-			"which": {ask: askDifferent, taps: map[string]func(*talk){"rest": restDone}, tap: tapDifferent, what: "what.different"},
+			"which": pick{head: askDifferent, options: doubtfulTicks, taps: map[string]func(*talk){"rest": restDone},
+				foot: func(c *talk) [][]Button { return [][]Button{c.button("rest-done", "rest")} }, what: "what.different"}.screen(),
 		},
 	}
 }
@@ -242,25 +243,25 @@ func askDifferent(c *talk) *card {
 		c.close(Block{Text: c.v.Say("ticks.done", "when", c.clock(c.in.At))})
 		return nil
 	}
-	k := &card{body: []Block{{Text: c.v.Say("different")}}}
-	for _, t := range p.Ticks {
-		if c.chosen("bad."+t) == "" {
-			k.buttons = append(k.buttons, c.button("tick-"+t, t))
-		}
-	}
-	k.buttons = append(k.buttons, c.button("rest-done", "rest"))
-	return k
+	return asking("different")(c)
 }
 
-// tapDifferent notes that a tick is not as it should be, and says what to do.
-func tapDifferent(c *talk, choice string) bool {
+// doubtfulTicks are those that can still be said not to be as they should be;
+// whoever says so is told what to do.
+func doubtfulTicks(c *talk) (list []option) {
 	p := c.m.Period(c.State.Draft.Period)
-	if p == nil || !slices.Contains(p.Ticks, choice) {
-		return false
+	if p == nil {
+		return nil
 	}
-	c.choose("bad."+choice, "yes")
-	c.first(c.v.Say("advice." + choice))
-	return true
+	for _, t := range p.Ticks {
+		if c.chosen("bad."+t) == "" {
+			list = append(list, option{label: c.v.Say("button.tick-" + t), value: t, take: func(c *talk) {
+				c.choose("bad."+t, "yes")
+				c.first(c.v.Say("advice." + t))
+			}})
+		}
+	}
+	return list
 }
 
 // restDone records the ticks nobody found fault with; the others stay open.

@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -36,28 +37,25 @@ func topicScreens(topics []topic, review screen) map[string]screen {
 }
 
 func (t *topic) screen(all []topic) screen {
-	return screen{
-		free: true, typed: []string{"back"}, what: whatTopic + t.name,
-		ask:    func(c *talk) *card { return t.ask(c, all) },
-		answer: func(c *talk, s string) bool { t.answer(c, all, s); return true },
-		taps: map[string]func(*talk){
-			"back": func(c *talk) { back(c, all, t.name) },
-			"keep": func(c *talk) { t.take(c, all, c.chosen("doubt")) },
-			"same": func(c *talk) { t.take(c, all, c.chosen(t.name)) },
-			"again": func(c *talk) {
-				delete(c.State.Draft.Choices, "doubt")
-			},
-		},
-		tap: func(c *talk, choice string) bool {
-			n, found := strings.CutPrefix(choice, "v-")
-			offers := t.offers(c)
-			i, ok := index(n, len(offers))
-			if found && ok {
-				t.take(c, all, offers[i].value)
+	return pick{
+		free: true, words: true, typed: []string{"back"}, what: whatTopic + t.name,
+		first: t.askBack,
+		head:  func(c *talk) *card { return t.ask(c, all) },
+		options: func(c *talk) (list []option) {
+			for i, o := range t.offers(c) {
+				list = append(list, option{label: o.label, value: "v-" + itoa(i), take: func(c *talk) { t.take(c, all, o.value) }})
 			}
-			return found && ok
+			return list
 		},
-	}
+		answer: func(c *talk, s string) bool { t.answer(c, all, s); return true },
+		foot:   func(c *talk) [][]Button { return t.foot(c, all) },
+		taps: map[string]func(*talk){
+			"back":  func(c *talk) { back(c, all, t.name) },
+			"keep":  func(c *talk) { t.take(c, all, c.chosen("doubt")) },
+			"same":  func(c *talk) { t.take(c, all, c.chosen(t.name)) },
+			"again": func(c *talk) { c.forget("doubt") },
+		},
+	}.screen()
 }
 
 func (t *topic) offers(c *talk) []offer {
@@ -67,28 +65,38 @@ func (t *topic) offers(c *talk) []offer {
 	return t.offer(c)
 }
 
+// askBack asks a value back that was typed and is doubtful.
+func (t *topic) askBack(c *talk) *card {
+	typed := c.chosen("doubt")
+	if typed == "" {
+		return nil
+	}
+	return &card{body: []Block{{Text: t.doubt(c, typed)}},
+		buttons: [][]Button{c.button("right-so", "keep"), c.button("change", "again")}}
+}
+
 func (t *topic) ask(c *talk, all []topic) *card {
-	if t.skip != nil && t.skip(c) {
+	if t.skipped(c) {
 		goOn(c, all)
 		return nil
 	}
-	if typed := c.chosen("doubt"); typed != "" {
-		return &card{body: []Block{{Text: t.doubt(c, typed)}},
-			buttons: [][]Button{c.button("right-so", "keep"), c.button("change", "again")}}
-	}
-	k := &card{body: []Block{{Text: c.v.Say("topic."+t.name, "place", c.f.Shop.Name)}}}
-	now, offered := c.chosen(t.name), false
-	for i, o := range t.offers(c) {
-		offered = offered || o.value == now
-		k.buttons = append(k.buttons, []Button{{o.label, "v-" + itoa(i)}})
-	}
-	if now != "" && !offered {
-		k.buttons = append(k.buttons, c.button("same", "same", "value", clip(t.shown(c, now))))
+	return &card{body: []Block{{Text: c.v.Say("topic."+t.name, "place", c.f.Shop.Name)}}}
+}
+
+// skipped reports whether a topic is not asked here.
+func (t *topic) skipped(c *talk) bool { return t.skip != nil && t.skip(c) }
+
+// foot offers the answer given before, where none of those offered is it, and
+// the topic before.
+func (t *topic) foot(c *talk, all []topic) (rows [][]Button) {
+	now := c.chosen(t.name)
+	if now != "" && !slices.ContainsFunc(t.offers(c), func(o offer) bool { return o.value == now }) {
+		rows = append(rows, c.button("same", "same", "value", clip(t.shown(c, now))))
 	}
 	if before(c, all, t.name) != "" {
-		k.buttons = append(k.buttons, c.button("back", "back"))
+		rows = append(rows, c.button("back", "back"))
 	}
-	return k
+	return rows
 }
 
 // shown writes an answer for people.
@@ -116,13 +124,7 @@ func short(s string, limit int) string {
 }
 
 func (t *topic) answer(c *talk, all []topic, s string) {
-	delete(c.State.Draft.Choices, "doubt")
-	for _, o := range t.offers(c) {
-		if strings.EqualFold(strings.TrimSpace(s), o.label) {
-			t.take(c, all, o.value)
-			return
-		}
-	}
+	c.forget("doubt")
 	if t.read == nil {
 		c.first(c.v.Say("tap-one"))
 		return
@@ -140,7 +142,7 @@ func (t *topic) answer(c *talk, all []topic, s string) {
 }
 
 func (t *topic) take(c *talk, all []topic, value string) {
-	delete(c.State.Draft.Choices, "doubt")
+	c.forget("doubt")
 	c.choose(t.name, value)
 	if t.taken != nil {
 		t.taken(c)
@@ -153,7 +155,7 @@ func goOn(c *talk, all []topic) { c.goTo(pending(c, all)) }
 
 func pending(c *talk, all []topic) string {
 	for i := range all {
-		if c.chosen(all[i].name) == "" && (all[i].skip == nil || !all[i].skip(c)) {
+		if c.chosen(all[i].name) == "" && !all[i].skipped(c) {
 			return all[i].name
 		}
 	}
@@ -163,7 +165,7 @@ func pending(c *talk, all []topic) string {
 // back goes to the topic before, whose answer is asked again; when all are
 // answered and one is looked at once more, to where it was chosen.
 func back(c *talk, all []topic, from string) {
-	delete(c.State.Draft.Choices, "doubt")
+	c.forget("doubt")
 	if pending(c, all) == "review" {
 		c.goTo("change")
 		return
@@ -179,47 +181,25 @@ func before(c *talk, all []topic, from string) string {
 		if all[i].name == from {
 			break
 		}
-		if (all[i].skip == nil || !all[i].skip(c)) && (all[i].given == nil || !all[i].given(c)) {
+		if !all[i].skipped(c) && (all[i].given == nil || !all[i].given(c)) {
 			name = all[i].name
 		}
 	}
 	return name
 }
 
-// changeTopic offers every topic to be answered again.
+// changeTopic offers every topic to be answered again, two in a row.
 func changeTopic(all []topic) screen {
-	return screen{
-		what: "what.change-topic", typed: []string{"back"},
-		ask: func(c *talk) *card {
-			k := &card{body: []Block{{Text: c.v.Say("topic-which")}}}
+	return changing{asks: "topic-which", back: "review", typed: []string{"back"}, what: "what.change-topic",
+		options: func(c *talk) (list []option) {
 			for i := range all {
-				if all[i].skip == nil || !all[i].skip(c) {
-					k.add(Button{c.v.Say("label." + all[i].name), all[i].name})
+				if !all[i].skipped(c) {
+					list = append(list, option{label: c.v.Say("label." + all[i].name), value: all[i].name,
+						beside: len(list)%2 == 1, take: goBack(all[i].name)})
 				}
 			}
-			k.buttons = append(k.buttons, c.button("back", "back"))
-			return k
-		},
-		taps: map[string]func(*talk){"back": func(c *talk) { c.goTo("review") }},
-		tap: func(c *talk, choice string) bool {
-			for i := range all {
-				if all[i].name == choice && (all[i].skip == nil || !all[i].skip(c)) {
-					c.goTo(choice)
-					return true
-				}
-			}
-			return false
-		},
-	}
-}
-
-// add puts a button beside the last one, two in a row.
-func (k *card) add(b Button) {
-	if n := len(k.buttons); n > 0 && len(k.buttons[n-1]) < 2 {
-		k.buttons[n-1] = append(k.buttons[n-1], b)
-		return
-	}
-	k.buttons = append(k.buttons, []Button{b})
+			return list
+		}}.screen()
 }
 
 // topicTable shows what was answered.
@@ -227,7 +207,7 @@ func topicTable(c *talk, all []topic) Block {
 	var rows [][]string
 	for i := range all {
 		value := c.chosen(all[i].name)
-		if value == "" || all[i].skip != nil && all[i].skip(c) {
+		if value == "" || all[i].skipped(c) {
 			continue
 		}
 		rows = append(rows, []string{c.v.Say("label." + all[i].name), all[i].shown(c, value)})

@@ -19,8 +19,8 @@ func topUpFlow() *flow {
 		commands: []command{{name: doTopUp, does: startsDialog, help: helpOften, takes: onlyFigures, menu: 2}},
 		screens: map[string]screen{
 			"added":  addedQuestion.screen(),
-			"review": review("added", askTopUpReview, confirmTopUp),
-			"change": changeLine(addedQuestion, "added"),
+			"review": topUpBooking(confirmTopUp).screen(),
+			"change": changeLines(addedQuestion),
 		},
 	}
 }
@@ -34,9 +34,11 @@ func swapFlow() *flow {
 		asks:     []question{addedQuestion, oldQuestion, newQuestion},
 		commands: []command{{name: doSwap, does: startsDialog, help: helpMore, takes: onlyFigures, boxes: true}},
 		screens: withMissedTopUp(oldQuestion, map[string]screen{
-			"which":  {ask: askSwapWhich, answer: answerSwapWhich, tap: tapSwapWhich, what: "what.swap"},
-			"new":    newQuestion.screen(),
-			"review": {ask: askSwapReview, taps: map[string]func(*talk){"confirm": tapSwap, "change": changeSwap}, what: "what.review"},
+			"which": pick{head: askSwapWhich, options: swapBoxes, answer: answerSwapWhich, what: "what.swap"}.screen(),
+			"new":   newQuestion.screen(),
+			"whose": whose(swapCounts),
+			"review": booking{read: readSwap, asks: topUpRight, book: bookSwap, answer: typedCounts(swapCounts),
+				other: changes(anew("old", "old", "new"))}.screen(),
 		}),
 	}
 }
@@ -129,40 +131,42 @@ func checkAdded(c *talk, l line, n int64) doubt {
 	return d
 }
 
-func askTopUpReview(c *talk) *card {
-	lines, v := boxLines(c), addedQuestion.values(c)
-	if sum(v) == 0 {
-		c.first(c.v.Say("nothing-typed"))
-		delete(c.State.Draft.Counts, "added")
-		c.goTo("added")
+// topUpBooking reads a top-up back.
+func topUpBooking(book func(*talk)) booking {
+	return booking{read: readTopUp, over: overTopUp, asks: topUpRight, book: book, answer: typedCounts(only(missedTopUp)),
+		other: changes(goBack("change"))}
+}
+
+func readTopUp(c *talk) []Block {
+	shown, n := c.some(addedQuestion)
+	if len(n) == 0 {
 		return nil
 	}
-	shown, counts := someLines(lines, v)
-	table, total := c.countTable(shown, counts)
-	k := &card{body: []Block{{Text: c.v.Say("review.topup")}, table}}
-	if inside := worth(c.target()).Add(total); c.over(inside) {
-		k.body = append(k.body, Block{Text: c.v.Say("over-limit", "limit", c.v.Money(c.f.Shop.Limit),
-			"over", c.v.Money(inside.Sub(c.f.Shop.Limit)))})
-		k.buttons = [][]Button{c.button("change", "change"), c.button("confirm-over", "confirm")}
-		return k
-	}
-	k.body = append(k.body, c.topUpRight())
-	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
-	return k
+	table, _ := c.countTable(shown, n)
+	return []Block{{Text: c.v.Say("review.topup")}, table}
+}
+
+func overTopUp(c *talk) string {
+	_, total := c.countTable(boxLines(c), addedQuestion.values(c))
+	return c.overLimit(worth(c.target()).Add(total))
 }
 
 // topUpRight asks whether notes put in are right; what is typed into the machine
 // now would be wrong for something from earlier.
-func (c *talk) topUpRight() Block {
-	if !c.State.Draft.Happened.IsZero() {
-		return Block{Text: c.v.Say("right")}
-	}
-	return Block{Text: c.v.Say("topup-type")}
+func topUpRight(c *talk) string {
+	return c.v.Say(either(c.State.Draft.Happened.IsZero(), "topup-type", "right"))
 }
 
-// someLines keeps the lines that have notes.
-func someLines(lines []line, v []int64) (kept []line, counts []int64) {
-	for i, l := range lines {
+// some gives the lines of a question that have notes. Where none has, that is
+// said and they are asked again.
+func (c *talk) some(q question) (kept []line, counts []int64) {
+	v := q.values(c)
+	if sum(v) == 0 {
+		c.first(c.v.Say("nothing-typed"))
+		anew(q.name, q.name)(c)
+		return nil, nil
+	}
+	for i, l := range q.lines(c) {
 		if v[i] > 0 {
 			kept, counts = append(kept, l), append(counts, v[i])
 		}
@@ -206,7 +210,16 @@ func startSwap(c *talk) {
 
 // answerSwapWhich takes a box by its name, its place or its kind of note.
 func answerSwapWhich(c *talk, s string) bool {
-	return tapSwapWhich(c, "line-"+itoa(c.boxNamed(s)))
+	i := c.boxNamed(s)
+	if i >= 0 {
+		swapBox(c, i)
+	}
+	return i >= 0
+}
+
+func swapBox(c *talk, i int) {
+	c.choose("box", itoa(i))
+	c.goTo("old")
 }
 
 // boxNamed finds the one box that a text names; -1 for none.
@@ -224,27 +237,19 @@ func (c *talk) boxNamed(s string) int {
 
 func askSwapWhich(c *talk) *card {
 	if len(c.boxes()) == 1 {
-		c.choose("box", "0")
-		c.goTo("old")
+		swapBox(c, 0)
 		return nil
 	}
-	ask := either(c.State.Draft.Happened.IsZero(), "ask.swap", "ask.swapped")
-	k := &card{body: []Block{{Text: c.v.Say(ask)}}}
-	for i, l := range boxLines(c) {
-		k.buttons = append(k.buttons, []Button{{c.lineName(boxLines(c), l), "line-" + itoa(i)}})
-	}
-	return k
+	return asking(either(c.State.Draft.Happened.IsZero(), "ask.swap", "ask.swapped"))(c)
 }
 
-func tapSwapWhich(c *talk, choice string) bool {
-	for i := range c.boxes() {
-		if choice == "line-"+itoa(i) {
-			c.choose("box", itoa(i))
-			c.goTo("old")
-			return true
-		}
+func swapBoxes(c *talk) (list []option) {
+	lines := boxLines(c)
+	for i, l := range lines {
+		list = append(list, option{label: c.lineName(lines, l), value: "line-" + itoa(i),
+			take: func(c *talk) { swapBox(c, i) }})
 	}
-	return false
+	return list
 }
 
 // swapLine is the one box that is swapped.
@@ -258,28 +263,19 @@ func swapLine(c *talk) []line {
 	return lines[:1]
 }
 
-func askSwapReview(c *talk) *card {
+// swapCounts are the two counts of a swap.
+func swapCounts(*talk) []question { return []question{oldQuestion, newQuestion} }
+
+func readSwap(c *talk) []Block {
 	l := swapLine(c)[0]
 	out, in := oldQuestion.values(c)[0], newQuestion.values(c)[0]
-	k := &card{body: []Block{{Text: c.v.Say("review.swap", "line", c.lineName(nil, l))}, columns(1, [][]string{
+	return []Block{{Text: c.v.Say("review.swap", "line", c.lineName(nil, l))}, columns(1, [][]string{
 		{c.v.Say("taken-out"), c.v.Count("notes", out), c.v.Money(cashmath.Value(l.face, out))},
 		{c.v.Say("put-in"), c.v.Count("notes", in), c.v.Money(cashmath.Value(l.face, in))},
-	})}}
-	k.body = append(k.body, c.topUpRight())
-	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
-	return k
+	})}
 }
 
-func changeSwap(c *talk) {
-	delete(c.State.Draft.Counts, "old")
-	delete(c.State.Draft.Counts, "new")
-	c.goTo("old")
-}
-
-func tapSwap(c *talk) {
-	if c.overtaken() {
-		return
-	}
+func bookSwap(c *talk) {
 	l := swapLine(c)[0]
 	out, in := oldQuestion.values(c)[0], newQuestion.values(c)[0]
 	r := books.Record{Kind: books.Swap, Period: c.target().No, Figures: []books.Figure{

@@ -17,15 +17,16 @@ func testFlow() *flow {
 		screens: map[string]screen{
 			"tried":   triedQuestion.screen(),
 			"counted": {ask: askCounted, taps: map[string]func(*talk){"yes": choice("counted", "yes", "where"), "no": choice("counted", "no", "where")}, typed: yesNo, what: "what.counted"},
-			"where":   {ask: askWhere, tap: tapWhere, what: "what.where"},
-			"review":  {ask: askTestReview, taps: map[string]func(*talk){"confirm": tapTest, "change": changeTest}, what: "what.review"},
+			"where":   whereScreen("where", "review"),
+			"review": booking{read: readTest, book: bookTest, answer: typedCounts(only(triedQuestion)),
+				other: changes(anew("tried", "tried", "counted", "where"))}.screen(),
 		},
 	}
 }
 
 var triedQuestion = question{
 	name: "tried", lines: boxLines, partial: true, check: checkFits, what: "what.tried",
-	next:  func(*talk) string { return "counted" },
+	next:  unasked("counted", "where"),
 	extra: func(c *talk) [][]Button { return [][]Button{c.button("one-each", "one-each")} },
 	taps: map[string]func(*talk){"one-each": func(c *talk) {
 		v := make([]int64, len(c.boxes()))
@@ -34,6 +35,18 @@ var triedQuestion = question{
 		}
 		c.put("tried", v)
 	}},
+}
+
+// unasked gives the first of several screens whose answer is missing, or the review.
+func unasked(steps ...string) func(*talk) string {
+	return func(c *talk) string {
+		for _, step := range steps {
+			if c.chosen(step) == "" {
+				return step
+			}
+		}
+		return "review"
+	}
 }
 
 // choice makes a tap that remembers an answer and goes on.
@@ -60,50 +73,28 @@ func askCounted(c *talk) *card {
 // testPlaces are where test notes can have gone.
 var testPlaces = []books.Place{books.Tray, books.Boxes, books.Cash, books.Till}
 
-func askWhere(c *talk) *card {
-	k := &card{body: []Block{{Text: c.v.Say("ask.where")}}}
-	for _, p := range testPlaces {
-		k.buttons = append(k.buttons, c.button("where-"+string(p), string(p)))
-	}
-	return k
+// whereScreen asks where test notes are.
+func whereScreen(name, next string) screen {
+	return pick{head: asking("ask.where"), options: labelled("where-", testPlaces...),
+		take: remembered(name, next), what: "what.where"}.screen()
 }
 
-func tapWhere(c *talk, choice string) bool {
-	for _, p := range testPlaces {
-		if string(p) == choice {
-			c.choose("where", choice)
-			c.goTo("review")
-			return true
-		}
-	}
-	return false
-}
-
-func askTestReview(c *talk) *card {
-	shown, n := someLines(boxLines(c), triedQuestion.values(c))
+func readTest(c *talk) []Block {
+	shown, n := c.some(triedQuestion)
 	if len(n) == 0 {
-		delete(c.State.Draft.Counts, "tried")
-		c.first(c.v.Say("nothing-typed"))
-		c.goTo("tried")
 		return nil
 	}
 	table, _ := c.countTable(shown, n)
-	k := &card{body: []Block{{Text: c.v.Say("review.test")}, table, text(
-		c.v.Say("review.counted-"+c.chosen("counted")), c.v.Say("review.where", "where", c.v.Say("place."+c.chosen("where"))),
-		c.v.Say("right"))}}
-	k.buttons = [][]Button{c.button("confirm", "confirm"), c.button("change", "change")}
-	return k
+	return []Block{{Text: c.v.Say("review.test")}, table,
+		text(c.v.Say("review.counted-"+c.chosen("counted")), c.whereLine())}
 }
 
-func changeTest(c *talk) {
-	delete(c.State.Draft.Counts, "tried")
-	c.goTo("tried")
+// whereLine says where notes were put.
+func (c *talk) whereLine() string {
+	return c.v.Say("review.where", "where", c.v.Say("place."+c.chosen("where")))
 }
 
-func tapTest(c *talk) {
-	if c.overtaken() {
-		return
-	}
+func bookTest(c *talk) {
 	r := books.Record{Kind: books.Test, Period: c.target().No, Where: books.Place(c.chosen("where")),
 		Figures: boxFigures(books.Tried, boxLines(c), triedQuestion.values(c), false)}
 	if c.chosen("counted") == "yes" {
@@ -127,15 +118,17 @@ func foundFlow() *flow {
 		commands: []command{{name: doFound, does: startsDialog, help: helpMore, takes: onlyFigures}},
 		screens: map[string]screen{
 			"picked": pickedQuestion.screen(),
-			"where":  {ask: askFoundWhere, taps: map[string]func(*talk){"tray": choice("where", "tray", "review"), "path": choice("where", "path", "review")}, what: "what.found-where"},
-			"review": {ask: askFoundReview, taps: map[string]func(*talk){"confirm": tapFound, "change": changeFound}, what: "what.review"},
+			"where": pick{head: asking("ask.found-where"), options: labelled("where-", books.Tray, books.Path),
+				take: remembered("where", "review"), what: "what.found-where"}.screen(),
+			"review": booking{read: readFound, book: bookFound, answer: typedCounts(only(pickedQuestion)),
+				other: changes(anew("picked", "picked", "where"))}.screen(),
 		},
 	}
 }
 
 var pickedQuestion = question{
 	name: "picked", lines: kindLines, intro: "before-found", partial: true, what: "what.found",
-	next: func(*talk) string { return "where" },
+	next: unasked("where"),
 }
 
 func startFound(c *talk) {
@@ -146,11 +139,6 @@ func startFound(c *talk) {
 	c.take(pickedQuestion)
 }
 
-func askFoundWhere(c *talk) *card {
-	return &card{body: []Block{{Text: c.v.Say("ask.found-where")}},
-		buttons: [][]Button{c.button("where-tray", "tray"), c.button("where-path", "path")}}
-}
-
 func (c *talk) picked() books.Notes {
 	n := books.Notes{}
 	for i, l := range kindLines(c) {
@@ -159,28 +147,14 @@ func (c *talk) picked() books.Notes {
 	return n
 }
 
-func askFoundReview(c *talk) *card {
-	n := c.picked()
-	if len(n) == 0 {
-		changeFound(c)
+func readFound(c *talk) []Block {
+	if _, n := c.some(pickedQuestion); len(n) == 0 {
 		return nil
 	}
-	return &card{
-		body: []Block{text(c.v.Say("review.found", "notes", c.notes(n)),
-			c.v.Say("review.where", "where", c.v.Say("place."+c.chosen("where"))), c.v.Say("right"))},
-		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "change")},
-	}
+	return []Block{text(c.v.Say("review.found", "notes", c.notes(c.picked())), c.whereLine())}
 }
 
-func changeFound(c *talk) {
-	delete(c.State.Draft.Counts, "picked")
-	c.goTo("picked")
-}
-
-func tapFound(c *talk) {
-	if c.overtaken() {
-		return
-	}
+func bookFound(c *talk) {
 	n := c.picked()
 	r := books.Record{Kind: books.Found, Period: c.target().No, Where: books.Place(c.chosen("where"))}
 	for _, f := range n.Faces() {

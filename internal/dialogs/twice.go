@@ -183,30 +183,31 @@ func (c *talk) slipsOut() []books.Slip {
 
 // slipOutScreen asks before printed figures are taken back.
 func slipOutScreen() screen {
-	return screen{ask: askSlipOut, what: "what.slip-out", taps: map[string]func(*talk){
-		"confirm": applySlipOut, "back": func(c *talk) { c.goTo(c.chosen("slips-from")) }}}
+	return booking{
+		read: readSlipOut, asks: func(c *talk) string { return c.v.Say("slip-out-sure") }, sure: "slip-out-yes",
+		book: bookSlipOut, other: instead{"back", "back", slipsFrom}, what: "what.slip-out",
+	}.screen()
 }
 
-func askSlipOut(c *talk) *card {
+// slipsFrom goes back to where the slips were chosen.
+func slipsFrom(c *talk) { c.goTo(c.chosen("slips-from")) }
+
+func readSlipOut(c *talk) []Block {
 	list := c.slipsOut()
 	if len(list) == 0 || c.hidden() {
-		c.goTo(c.chosen("slips-from"))
+		slipsFrom(c)
 		return nil
 	}
 	lines := []string{c.v.Say("slip-out")}
 	for _, s := range list {
 		lines = append(lines, c.slipName(s))
 	}
-	return &card{body: []Block{text(append(lines, c.v.Say("slip-out-sure"))...)},
-		buttons: [][]Button{c.button("slip-out-yes", "confirm"), c.button("back", "back")}}
+	return []Block{text(lines...)}
 }
 
-// applySlipOut takes the chosen figures back and goes on where it was asked.
-func applySlipOut(c *talk) {
-	if c.overtaken() {
-		return
-	}
-	c.goTo(c.chosen("slips-from"))
+// bookSlipOut takes the chosen figures back and goes on where it was asked.
+func bookSlipOut(c *talk) {
+	slipsFrom(c)
 	for _, s := range c.slipsOut() {
 		r := books.Record{Kind: books.Correction, Period: c.target().No, Target: s.Seq, Reason: books.Twice}
 		if err := c.correct(r); err != nil {

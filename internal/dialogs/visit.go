@@ -1,7 +1,6 @@
 package dialogs
 
 import (
-	"slices"
 	"strings"
 
 	"shopfloat/internal/access"
@@ -28,14 +27,15 @@ func visitFlow() *flow {
 		"visit-after":  blind(visitAfter.screen()),
 		"visit-refuse": blind(visitRefuse.screen()),
 		"touched":      blind(touchedQuestion.screen()),
-		"where":        {ask: askTouchedWhere, what: "what.visit-where", tap: tapTouchedWhere},
-		"visit-tests":  visitTests.screen(),
-		"tests-where":  {ask: askWhere, what: "what.where", tap: tapVisitTestsWhere},
+		"where": pick{head: asking("ask.visit-where"), options: labelled("where-", touchedPlaces...),
+			take: remembered("touched-where", "visit-tests"), what: "what.visit-where"}.screen(),
+		"visit-tests": visitTests.screen(),
+		"tests-where": whereScreen("tests-where", "counted"),
 		"counted": {ask: askCounted, typed: yesNo, what: "what.counted",
 			taps: map[string]func(*talk){"yes": choice("counted", "yes", "end"), "no": choice("counted", "no",
 				"end")}},
-		"end": {ask: askVisitEnd, what: "what.visit", taps: map[string]func(*talk){"confirm": endVisit,
-			"change": recountAfter}},
+		"end": booking{read: readVisitEnd, book: endVisit, other: instead{"recount", "change", recountAfter},
+			what: "what.visit"}.screen(),
 	}
 	return &flow{
 		name: doVisit, title: "visit", start: startVisit, screens: screens,
@@ -262,34 +262,8 @@ func visitDone(c *talk) {
 	c.goTo("visit-after")
 }
 
-func askTouchedWhere(c *talk) *card {
-	k := &card{body: []Block{{Text: c.v.Say("ask.visit-where")}}}
-	for _, p := range touchedPlaces {
-		k.buttons = append(k.buttons, c.button("where-"+string(p), string(p)))
-	}
-	return k
-}
-
 // touchedPlaces are where notes an engineer handled can lie.
 var touchedPlaces = []books.Place{books.Boxes, books.Tray, books.Path}
-
-func tapTouchedWhere(c *talk, choice string) bool {
-	if !slices.Contains(touchedPlaces, books.Place(choice)) {
-		return false
-	}
-	c.choose("touched-where", choice)
-	c.goTo("visit-tests")
-	return true
-}
-
-func tapVisitTestsWhere(c *talk, choice string) bool {
-	if !slices.Contains(testPlaces, books.Place(choice)) {
-		return false
-	}
-	c.choose("tests-where", choice)
-	c.goTo("counted")
-	return true
-}
 
 func recountAfter(c *talk) {
 	for _, name := range []string{"visit-after", "visit-refuse", "touched", "visit-tests"} {

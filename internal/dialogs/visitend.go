@@ -30,14 +30,13 @@ func (c *talk) endFigures() []books.Figure {
 	return figs
 }
 
-func askVisitEnd(c *talk) *card {
+func readVisitEnd(c *talk) []Block {
 	body := []Block{{Text: c.v.Say("review.visit-after")}}
 	if c.chosen("uncounted-after") == "" {
 		table, _ := c.countTable(boxLines(c), visitAfter.values(c))
 		body = append(body, table, text(c.trayLine("visit-refuse")))
 	}
-	body = append(body, text(c.touchedLine(), c.testsLine(), c.differenceLine(), c.v.Say("right")))
-	return &card{body: body, buttons: [][]Button{c.button("confirm", "confirm"), c.button("recount", "change")}}
+	return append(body, text(c.touchedLine(), c.testsLine(), c.differenceLine()))
 }
 
 func (c *talk) touchedLine() string {
