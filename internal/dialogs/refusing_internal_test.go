@@ -11,8 +11,9 @@ import (
 )
 
 // Every code of the books has a sentence for people, and none says what the
-// ledger holds. Before most of them the dialogs ask only for what fits, so that they are
-// worded here alone.
+// ledger holds. Two of them can be met by typing, day-closed and day-unknown:
+// the chats refused-*.txt play them. Before all others the dialogs ask only for
+// what fits, so that they are worded here alone.
 func TestEveryRefusalHasASentence(t *testing.T) {
 	c := talkAt(t, "2026-11-26 09:00")
 	seen := map[string]books.Code{}
