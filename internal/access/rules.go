@@ -1,7 +1,6 @@
 package access
 
 import (
-	"maps"
 	"slices"
 
 	"shopfloat/internal/shop"
@@ -29,15 +28,16 @@ var rules = map[string][]shop.Role{
 	// shifts and reminders
 	"closed": counting, "closing-at": counting, "opening-at": counting, "usual": counting, "ill": counting,
 	"nobody": counting, "shift": counting, "start": counting, "later": counting, "hold": counting,
-	"agenda": everyone, "hours": everyone, "reminders": everyone, "duty": counting, "lift": managing, "say": managing,
+	"agenda": everyone, "hours": everyone, "reminders": everyone, "duty": counting, "lift": managing,
+	"say": managing,
 
 	// looking and asking
 	"status": everyone, "history": everyone, "help": everyone, "cancel": everyone,
 	"switch": everyone, "my-code": everyone,
 
 	// faults
-	"guides": everyone, "guide": everyone, "fault": everyone, "faults": everyone, "reference": everyone, "contacts": everyone,
-	"numbers": managing, "visit": counting,
+	"guides": everyone, "guide": everyone, "fault": everyone, "faults": everyone, "reference": everyone,
+	"contacts": everyone, "numbers": managing, "visit": counting,
 
 	// the money
 	"credit": keeping, "debit": keeping, "match": keeping, "owed": keeping, "day": keeping, "month": keeping,
@@ -53,9 +53,6 @@ var rules = map[string][]shop.Role{
 
 // Allowed reports whether a role may do something.
 func Allowed(role shop.Role, action string) bool { return slices.Contains(rules[action], role) }
-
-// Actions lists everything there is a rule for.
-func Actions() []string { return slices.Sorted(maps.Keys(rules)) }
 
 // MayManage reports whether a role may invite, change or remove another: an
 // owner everybody, a manager those who are not owners or managers.

@@ -1,7 +1,9 @@
 package dialogs_test
 
 import (
+	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"shopfloat/internal/access"
@@ -19,16 +21,27 @@ func engine(t testing.TB) *dialogs.Engine {
 	return dialogs.New(cat)
 }
 
-// Every command, dialog and standing card has a rule in package access, and no
-// rule is for something that does not exist.
+// Every command, dialog and standing card has a line in the table of package
+// access, and no line is for something that does not exist.
 func TestEveryActionHasARule(t *testing.T) {
+	data, err := os.ReadFile("../access/testdata/rights.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var ruled []string
+	for line := range strings.Lines(string(data)) {
+		if cells := strings.Fields(line); len(cells) > 0 && !strings.HasPrefix(line, "#") {
+			ruled = append(ruled, cells[0])
+		}
+	}
+	slices.Sort(ruled)
 	actions := engine(t).Actions()
 	for _, a := range actions {
-		if !slices.Contains(access.Actions(), a) {
+		if !slices.Contains(ruled, a) {
 			t.Errorf("%q has no rule: nobody may do it; add it to the rules of package access", a)
 		}
 	}
-	for _, a := range access.Actions() {
+	for _, a := range ruled {
 		if !slices.Contains(actions, a) {
 			t.Errorf("there is a rule for %q, which is nothing that can be done", a)
 		}
