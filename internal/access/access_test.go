@@ -102,21 +102,6 @@ func FuzzSecret(f *testing.F) {
 	f.Fuzz(func(_ *testing.T, text string) { access.Secret(text) })
 }
 
-func TestMayManage(t *testing.T) {
-	for _, c := range []struct {
-		role, other shop.Role
-		want        bool
-	}{
-		{shop.Owner, shop.Owner, true}, {shop.Owner, shop.Staff, true}, {shop.Manager, shop.Staff, true},
-		{shop.Manager, shop.Bookkeeper, true}, {shop.Manager, shop.Manager, false}, {shop.Manager, shop.Owner, false},
-		{shop.Staff, shop.Staff, false}, {shop.Bookkeeper, shop.Staff, false}, {"", shop.Staff, false},
-	} {
-		if got := access.MayManage(c.role, c.other); got != c.want {
-			t.Errorf("%s manages %s: %v", c.role, c.other, got)
-		}
-	}
-}
-
 // The circles, written out. A role that is none belongs to no circle, and the
 // zero circle has nobody.
 func TestCircles(t *testing.T) {

@@ -40,9 +40,10 @@ func ParseStart(text string) (code string, ok bool) {
 	if !found || rest == code || code == "" || len(code) > paramMax {
 		return "", false
 	}
-	if strings.IndexFunc(code, func(r rune) bool {
+	strange := func(r rune) bool {
 		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '_' || r == '-')
-	}) >= 0 {
+	}
+	if strings.ContainsFunc(code, strange) {
 		return "", false
 	}
 	return code, true

@@ -1,6 +1,7 @@
 package books
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -31,30 +32,38 @@ func (m *Machine) Correct(entries []Entry, e Entry) (*Machine, []Move, error) {
 	}
 	after, err := Fold(m.ID, append(slices.Clip(entries), e))
 	if err != nil {
-		return nil, nil, fmt.Errorf("entry %d cannot be corrected so: %w", e.Target, err)
+		return nil, nil, unfit(e.Target, err)
 	}
 	return after, transfers(m.Balance, after.Balance), nil
 }
 
+// unfit says that the entries do not fit together with a correction. What means
+// a broken file does so here as well.
+func unfit(target int64, err error) error {
+	if _, ok := errors.AsType[*Refusal](err); ok {
+		return &Refusal{Code: Unfit, Entry: target, cause: err}
+	}
+	return fmt.Errorf("entry %d cannot be corrected so: %w", target, err)
+}
+
 func checkCorrection(entries []Entry, e Entry) error {
 	if e.Target <= 0 || e.Target > int64(len(entries)) {
-		return fmt.Errorf("there is no entry %d to correct", e.Target)
+		return &Refusal{Code: NoRecord, Entry: e.Target}
 	}
 	old := entries[e.Target-1]
 	switch {
 	case !Correctable(old.Kind):
-		return fmt.Errorf("a record of kind %s cannot be corrected", old.Kind)
+		return &Refusal{Code: Uncorrected, Kind: old.Kind}
 	case e.Reason == "":
-		return fmt.Errorf("a correction needs a reason")
+		return &Refusal{Code: NoReason}
 	case e.Instead == nil && (old.Kind == Opening || old.Kind == Count):
-		return fmt.Errorf("a record of kind %s needs another in its place", old.Kind)
+		return &Refusal{Code: NeedsAnother, Kind: old.Kind}
 	case e.Instead != nil && (e.Instead.Kind != old.Kind || e.Instead.Instead != nil):
-		return fmt.Errorf("a record of kind %s cannot hold in the place of one of kind %s",
-			e.Instead.Kind, old.Kind)
+		return &Refusal{Code: OtherKind, Kind: e.Instead.Kind, Was: old.Kind}
 	}
 	for _, x := range entries {
 		if x.Kind == Undo && x.Target == e.Target {
-			return fmt.Errorf("entry %d was undone by entry %d", e.Target, x.Seq)
+			return &Refusal{Code: WasUndone, Entry: e.Target, By: x.Seq}
 		}
 	}
 	return nil

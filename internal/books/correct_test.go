@@ -148,25 +148,6 @@ func TestInForce(t *testing.T) {
 	}
 }
 
-func TestCorrectRefused(t *testing.T) {
-	l := mistyped(t)
-	closing := l.entries[3].Record
-	topup := books.Record{Kind: books.TopUp, Period: 1}
-	elsewhere := l.entries[1].Record
-	elsewhere.Period = 99
-	for name, tc := range map[string]struct {
-		target int64
-		in     *books.Record
-	}{
-		"a close": {4, &closing}, "no such record": {9, nil}, "an opening by nothing": {1, nil},
-		"another kind": {1, &topup}, "a period there is not": {2, &elsewhere},
-	} {
-		if _, err := l.correct(tc.target, tc.in); err == nil {
-			t.Errorf("%s: taken", name)
-		}
-	}
-}
-
 // Any records, then corrections of any of them, by other figures, by none or
 // into another period: the fold gives the books at hand, no note comes from
 // nowhere, and no box holds fewer than none.

@@ -170,7 +170,7 @@ func postMoney(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 		}
 	}
 	if !value.IsZero() {
-		return nil, fmt.Errorf("the parts of the payment leave %s over", value)
+		return nil, &Refusal{Code: PartsLeft, Value: value}
 	}
 	return nil, nil
 }
@@ -184,11 +184,11 @@ func paymentOf(e *Entry) (value decimal.Decimal, err error) {
 		case e.Kind == Debit && a.Field == Debited && a.Value.IsPositive():
 			value = value.Sub(a.Value)
 		default:
-			return value, fmt.Errorf("%s of %s has no place in a %s", a.Field, a.Value, e.Kind)
+			return value, &Refusal{Code: WrongAmount, Kind: e.Kind, Field: a.Field, Value: a.Value}
 		}
 	}
 	if value.IsZero() == (e.Kind != Matched) {
-		return value, fmt.Errorf("a %s cannot be of %s", e.Kind, value)
+		return value, &Refusal{Code: NoAmount, Kind: e.Kind, Value: value}
 	}
 	return value, nil
 }

@@ -1,7 +1,6 @@
 package books
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -128,7 +127,7 @@ func (m *Machine) Fault(seq int64) *Fault {
 
 func postIncident(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 	if e.Trouble == nil || e.Trouble.Topic == "" {
-		return nil, fmt.Errorf("an incident without a topic")
+		return nil, &Refusal{Code: NoTopic}
 	}
 	m.Faults = append(slices.Clip(m.Faults),
 		Fault{Seq: e.Seq, Topic: e.Trouble.Topic, Light: e.Trouble.Light, By: e.By, Began: e.Happened})
@@ -140,7 +139,7 @@ func postNews(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 	m.Faults = slices.Clone(m.Faults)
 	f := m.Fault(e.Target)
 	if e.Trouble == nil || f == nil {
-		return nil, fmt.Errorf("news of an incident %d that is not at hand", e.Target)
+		return nil, &Refusal{Code: NoFault, Entry: e.Target}
 	}
 	f.take(e)
 	m.dropFaults()

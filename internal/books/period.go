@@ -194,7 +194,9 @@ func (n Notes) Value() decimal.Decimal { return cashmath.Notes(n).Value() }
 func (p *Period) clone() *Period {
 	c := *p
 	c.Boxes = slices.Clone(p.Boxes)
-	for _, n := range []*Notes{&c.Added, &c.Removed, &c.Tests, &c.TestsLeft, &c.Tray, &c.Path, &c.Gone, &c.ByFace} {
+	for _, n := range []*Notes{
+		&c.Added, &c.Removed, &c.Tests, &c.TestsLeft, &c.Tray, &c.Path, &c.Gone, &c.ByFace,
+	} {
 		*n = maps.Clone(*n)
 	}
 	c.Findings = slices.Clone(p.Findings)

@@ -5,7 +5,6 @@
 package books
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 	"strconv"
@@ -120,9 +119,9 @@ func (b Balance) Apply(moves []Move) error {
 func (b Balance) apply(m Move) error {
 	switch {
 	case m.Notes <= 0 || m.From == m.To || !m.From.Valid() || !m.To.Valid():
-		return fmt.Errorf("movement %s to %s of %d notes of %s is not well formed", m.From, m.To, m.Notes, m.Face)
+		return &Refusal{Code: BadMove, From: m.From, To: m.To, Want: m.Notes, Face: m.Face}
 	case m.From.Inside() && b.At(m.From, m.Face) < m.Notes:
-		return fmt.Errorf("%s holds %d notes of %s, %d cannot leave", m.From, b.At(m.From, m.Face), m.Face, m.Notes)
+		return &Refusal{Code: TooFew, From: m.From, Face: m.Face, Have: b.At(m.From, m.Face), Want: m.Notes}
 	}
 	b.shift(m.From, m.To, m)
 	return nil

@@ -48,13 +48,13 @@ func (m *Machine) post(e *Entry) ([]Move, error) {
 	}
 	for _, f := range e.Figures {
 		if f.Notes < 0 {
-			return nil, fmt.Errorf("%s of %s is negative", f.Field, f.Face)
+			return nil, &Refusal{Code: BelowNone, Field: f.Field, Face: f.Face}
 		}
 	}
 	var p *Period
 	if !slices.Contains(free, e.Kind) && (e.Period != 0 || e.Kind != Moved) {
 		if p = m.Period(e.Period); p == nil {
-			return nil, fmt.Errorf("period %d is not at hand", e.Period)
+			return nil, &Refusal{Code: DayUnknown, Period: e.Period}
 		}
 	}
 	moves, err := post(m, p, e)
@@ -83,7 +83,7 @@ func postNothing(*Machine, *Period, *Entry) ([]Move, error) { return nil, nil }
 func postOpening(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 	paper := slices.Contains(e.Marks, Paper) && m.Open != 0
 	if m.Open != 0 && !paper {
-		return nil, fmt.Errorf("period %d is still open", m.Open)
+		return nil, &Refusal{Code: DayOpen, Period: m.Open}
 	}
 	p := &Period{No: e.Seq, Status: Open, Opened: e.Happened, By: e.By, Settings: e.Settings,
 		Paper: paper, Ticks: e.Ticks, TicksAt: e.Recorded}
@@ -94,7 +94,8 @@ func postOpening(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 	}
 	for _, f := range e.Figures {
 		had := int64(0)
-		if i := slices.IndexFunc(carried, func(c Figure) bool { return c.Box == f.Box && c.Face == f.Face }); i >= 0 {
+		same := func(c Figure) bool { return c.Box == f.Box && c.Face == f.Face }
+		if i := slices.IndexFunc(carried, same); i >= 0 {
 			had = carried[i].Notes
 			carried = slices.Delete(slices.Clone(carried), i, i+1)
 		}
@@ -132,14 +133,15 @@ func (m *Machine) takeOver(no int64) {
 }
 
 func postChecks(_ *Machine, p *Period, e *Entry) ([]Move, error) {
-	p.Ticks = slices.DeleteFunc(slices.Clone(p.Ticks), func(t string) bool { return slices.Contains(e.Ticks, t) })
+	done := func(t string) bool { return slices.Contains(e.Ticks, t) }
+	p.Ticks = slices.DeleteFunc(slices.Clone(p.Ticks), done)
 	p.TicksAt = e.Recorded
 	return nil, nil
 }
 
 func postPrinted(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 	if len(e.Amounts) != 1 {
-		return nil, fmt.Errorf("a printed total is one amount")
+		return nil, &Refusal{Code: OneTotal}
 	}
 	v := e.Amounts[0].Value
 	p.Total = &v
@@ -150,7 +152,7 @@ func postPrinted(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 func boxFor(p *Period, f Figure) (*BoxState, error) {
 	b := p.Box(f.Box)
 	if b == nil || b.Face != f.Face {
-		return nil, fmt.Errorf("period %d has no box %d of %s", p.No, f.Box, f.Face)
+		return nil, &Refusal{Code: NoBox, Period: p.No, Box: f.Box, Face: f.Face}
 	}
 	return b, nil
 }
@@ -187,7 +189,7 @@ func postSwap(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 			b.Added, b.Held = b.Added+f.Notes, b.Held+f.Notes
 			p.Added.Plus(f.Face, f.Notes)
 		default:
-			return nil, fmt.Errorf("%s has no place in a swap", f.Field)
+			return nil, &Refusal{Code: WrongFigure, Kind: e.Kind, Field: f.Field}
 		}
 	}
 	return moves, nil
@@ -215,7 +217,7 @@ func postMoved(m *Machine, p *Period, e *Entry) ([]Move, error) {
 		from, to := insideBox(p, mv.From, mv.Face), insideBox(p, mv.To, mv.Face)
 		switch {
 		case mv.From.Inside() && from == nil || mv.To.Inside() && to == nil || from != nil && to != nil:
-			return nil, fmt.Errorf("notes of %s cannot move from %s to %s", mv.Face, mv.From, mv.To)
+			return nil, &Refusal{Code: NoMove, Face: mv.Face, From: mv.From, To: mv.To}
 		case from != nil:
 			moves = takeOut(moves, p, from, mv.To, mv.Notes)
 		default:
@@ -270,7 +272,7 @@ func postTest(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 		case !e.Where.Inside():
 			moves = takeOut(moves, p, b, e.Where, f.Notes)
 		default:
-			return nil, fmt.Errorf("test notes cannot go to %s", e.Where)
+			return nil, &Refusal{Code: TestsElsewhere, To: e.Where}
 		}
 	}
 	return moves, nil
@@ -287,7 +289,7 @@ func gather(moves []Move, p *Period, b *BoxState, notes int64) []Move {
 // postFound books notes found on the way of the notes before the count.
 func postFound(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 	if e.Where != Tray && e.Where != Path {
-		return nil, fmt.Errorf("found notes cannot go to %s", e.Where)
+		return nil, &Refusal{Code: FoundElsewhere, To: e.Where}
 	}
 	found := Finding{Seq: e.Seq, Happened: e.Happened, Where: e.Where}
 	var moves []Move
@@ -313,7 +315,7 @@ func postLevel(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 	for _, f := range e.Figures {
 		i := slices.IndexFunc(p.Boxes, func(b BoxState) bool { return b.Position == f.Box && b.Face == f.Face })
 		if i < 0 {
-			return nil, fmt.Errorf("period %d has no box %d of %s", p.No, f.Box, f.Face)
+			return nil, &Refusal{Code: NoBox, Period: p.No, Box: f.Box, Face: f.Face}
 		}
 		r.Boxes[i] = f.Notes
 	}

@@ -1,7 +1,6 @@
 package books
 
 import (
-	"fmt"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -16,10 +15,10 @@ const Difference Field = "variance"
 // counted; what is missing from them has gone and waits for the printed figures.
 func postCount(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	if p.Status == Closed {
-		return nil, fmt.Errorf("period %d is closed", p.No)
+		return nil, &Refusal{Code: DayClosed, Period: p.No}
 	}
 	if p.Taken {
-		return nil, fmt.Errorf("what period %d left was loaded again", p.No)
+		return nil, &Refusal{Code: LoadedAgain, Period: p.No}
 	}
 	moves, tray, path := []Move(nil), Notes{}, Notes{}
 	for _, f := range e.Figures {
@@ -37,7 +36,7 @@ func postCount(m *Machine, p *Period, e *Entry) ([]Move, error) {
 		case FoundAt:
 			path.Plus(f.Face, f.Notes)
 		default:
-			return nil, fmt.Errorf("%s has no place in a count", f.Field)
+			return nil, &Refusal{Code: WrongFigure, Kind: e.Kind, Field: f.Field}
 		}
 	}
 	if !e.Has(NoTray) {
@@ -82,9 +81,10 @@ func (m *Machine) carry(p *Period) {
 // postSettlement takes in the printed figures of one settlement.
 func postSettlement(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	if p.Status == Closed {
-		return nil, fmt.Errorf("period %d is closed", p.No)
+		return nil, &Refusal{Code: DayClosed, Period: p.No}
 	}
-	s := Slip{Seq: e.Seq, Happened: e.Happened, Amounts: e.Amounts, Due: DueFor(e.Record, p.TestsLeft), Tests: p.TestsLeft}
+	s := Slip{Seq: e.Seq, Happened: e.Happened, Amounts: e.Amounts, Due: DueFor(e.Record, p.TestsLeft),
+		Tests: p.TestsLeft}
 	p.TestsLeft = nil
 	for _, f := range e.Figures {
 		switch f.Field {
@@ -93,7 +93,7 @@ func postSettlement(m *Machine, p *Period, e *Entry) ([]Move, error) {
 		case Cancelled:
 			s.Back.Plus(f.Face, f.Notes)
 		default:
-			return nil, fmt.Errorf("%s has no place in a settlement", f.Field)
+			return nil, &Refusal{Code: WrongFigure, Kind: e.Kind, Field: f.Field}
 		}
 	}
 	var net Notes
@@ -124,8 +124,11 @@ func postSettlement(m *Machine, p *Period, e *Entry) ([]Move, error) {
 // postClose books what is still unexplained as the period's difference and,
 // where the machine is emptied, brings its notes to the place named.
 func postClose(m *Machine, p *Period, e *Entry) ([]Move, error) {
-	if p.Status != Waiting {
-		return nil, fmt.Errorf("period %d is %s", p.No, p.Status)
+	switch p.Status {
+	case Open:
+		return nil, &Refusal{Code: NotCounted, Period: p.No}
+	case Closed:
+		return nil, &Refusal{Code: DayClosed, Period: p.No}
 	}
 	verdict, variance := p.Balances()
 	rest := OverShort

@@ -1,7 +1,6 @@
 package books
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -104,7 +103,7 @@ func postVisitEnd(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 	m.Calls = slices.Clone(m.Calls)
 	v := m.Call(e.Target)
 	if v == nil || !v.Ended.IsZero() || v.Away {
-		return nil, fmt.Errorf("there is no visit %d to end", e.Target)
+		return nil, &Refusal{Code: NoVisit, Entry: e.Target}
 	}
 	v.Ended = e.Happened
 	if v.Known = v.Had && !e.Has(Uncounted); v.Known {

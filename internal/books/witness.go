@@ -1,9 +1,5 @@
 package books
 
-import (
-	"fmt"
-)
-
 // Witness is a record that a second person stands by a closing count, or, with
 // the mark Alone, that nobody else was there.
 const (
@@ -16,14 +12,14 @@ const (
 func postWitness(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 	switch {
 	case p.Status != Waiting || e.Target != p.CountSeq:
-		return nil, fmt.Errorf("period %d has no such count to stand by", p.No)
+		return nil, &Refusal{Code: NoCount, Period: p.No}
 	case p.Witness != 0 || p.Alone:
-		return nil, fmt.Errorf("somebody stood by the count of period %d already", p.No)
+		return nil, &Refusal{Code: StoodBy, Period: p.No}
 	case e.Has(Alone):
 		p.Alone = true
 		return nil, nil
 	case e.By == p.CountedBy:
-		return nil, fmt.Errorf("whoever counted cannot be the second person")
+		return nil, &Refusal{Code: OwnCount}
 	}
 	p.Witness = e.By
 	return nil, nil

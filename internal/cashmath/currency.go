@@ -31,16 +31,3 @@ func (c Currency) Amount(d decimal.Decimal) string { return d.StringFixed(c.digi
 
 // Holds reports whether d is a whole number of the currency's smallest unit.
 func (c Currency) Holds(d decimal.Decimal) bool { return d.Shift(c.digits).IsInteger() }
-
-// Minor turns an amount into the smallest unit: 20.50 EUR is 2050. It is false if
-// the amount is finer than that unit or does not fit an int64.
-func (c Currency) Minor(d decimal.Decimal) (units int64, exact bool) {
-	shifted := d.Shift(c.digits)
-	if !shifted.IsInteger() || !shifted.BigInt().IsInt64() {
-		return 0, false
-	}
-	return shifted.IntPart(), true
-}
-
-// FromMinor turns a number of smallest units into an amount: 2050 is 20.50 EUR.
-func (c Currency) FromMinor(units int64) decimal.Decimal { return decimal.New(units, -c.digits) }

@@ -21,15 +21,6 @@ func NinesDivisor(difference int64) int64 {
 	return 0
 }
 
-// WrongSide is bookkeeping's rule of two: an item put on the wrong side of an account
-// leaves a difference of twice the item. It returns that item, or false if the
-// difference is odd or nothing.
-//
-// Source: How to Become a Lightning Calculator (public domain), table of transposed numbers.
-func WrongSide(difference int64) (item int64, possible bool) {
-	return difference / 2, difference != 0 && difference%2 == 0
-}
-
 // Transposition returns how many columns apart two digits were exchanged to turn
 // correct into written: 1 for neighbours (150 and 510), 0 if that is not what
 // happened. Both figures are counts, from 0 up.

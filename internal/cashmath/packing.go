@@ -1,7 +1,5 @@
 package cashmath
 
-import "github.com/shopspring/decimal"
-
 // NotesPerBundle is the usual packet of one kind of note as a bank hands it out: a
 // strap in the United States, a bundle elsewhere. Banks differ, so it is only the
 // default of a setting.
@@ -14,16 +12,4 @@ func NotesPerBundle(currencyCode string, face Face) int64 {
 		return 50
 	}
 	return 100
-}
-
-// Bundles splits notes into full bundles and loose notes. perBundle must be above 0.
-func Bundles(notes, perBundle int64) (bundles, loose int64) {
-	return notes / perBundle, notes % perBundle
-}
-
-// StackHeightMM is how high notes stand, in millimetres: notes x thickness x bulk.
-// The bulk is 1 for new pressed notes and up to about 1.5 for worn ones (common
-// practice, no source).
-func StackHeightMM(notes int64, thicknessMM, bulk decimal.Decimal) decimal.Decimal {
-	return decimal.NewFromInt(notes).Mul(thicknessMM).Mul(bulk)
 }

@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"github.com/shopspring/decimal"
-	"pgregory.net/rapid"
 
 	"shopfloat/internal/cashmath"
 )
@@ -46,45 +45,13 @@ func TestBundlesByConvention(t *testing.T) {
 	}
 }
 
-func TestBundles(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		notes := rapid.Int64Range(0, cashmath.MaxNotes).Draw(t, "notes")
-		per := rapid.Int64Range(1, 1000).Draw(t, "per bundle")
-		bundles, loose := cashmath.Bundles(notes, per)
-		if bundles*per+loose != notes || loose < 0 || loose >= per {
-			t.Fatalf("%d in bundles of %d: %d and %d", notes, per, bundles, loose)
+// New US notes are 0.0043 inch thick (US Treasury figures); an inch is 25.4 mm.
+func TestThicknessOfUSNotes(t *testing.T) {
+	want := amount(t, "0.0043").Mul(amount(t, "25.4"))
+	for _, note := range cashmath.Banknotes("USD") {
+		if !note.ThicknessMM.Equal(want) {
+			t.Errorf("%s is %s mm thick, want %s", note.Face, note.ThicknessMM, want)
 		}
-	})
-}
-
-// New US notes, 0.0043 inch each (US Treasury figures); heights printed to a thousandth.
-func TestStackHeightOfUSNotes(t *testing.T) {
-	thickness := cashmath.Banknotes("USD")[0].ThicknessMM
-	one := decimal.NewFromInt(1)
-	for _, row := range readTable(t, "stack_height_usd.csv") {
-		got := cashmath.StackHeightMM(number(t, row["notes"]), thickness, one)
-		if !got.Round(3).Equal(amount(t, row["height_mm"])) {
-			t.Errorf("%s notes stand %s mm high, want %s", row["notes"], got, row["height_mm"])
-		}
-	}
-	// The same Treasury page: "a stack one mile high holds over 14.5 million notes".
-	mile := amount(t, "1609344")
-	if got := cashmath.StackHeightMM(14_500_000, thickness, one); !got.LessThan(mile) {
-		t.Errorf("14.5 million notes stand %s mm high, over a mile", got)
-	}
-	if got := cashmath.StackHeightMM(14_734_884, thickness, one); !got.GreaterThan(mile) {
-		t.Errorf("14,734,884 notes stand %s mm high, want just over a mile", got)
-	}
-	// 0.0043 inch x 25.4 mm.
-	if want := amount(t, "0.0043").Mul(amount(t, "25.4")); !thickness.Equal(want) {
-		t.Errorf("one note is %s mm thick, want %s", thickness, want)
-	}
-}
-
-func TestStackHeightGrowsWithBulk(t *testing.T) {
-	got := cashmath.StackHeightMM(1000, amount(t, "0.10"), amount(t, "1.5"))
-	if !got.Equal(amount(t, "150")) {
-		t.Errorf("1,000 worn notes stand %s mm high, want 150", got)
 	}
 }
 

@@ -130,7 +130,7 @@ func (e *Engine) step(st State, in Input, f Facts) Result {
 		c.say(c.v.Say("no-machine"))
 		return c.Result
 	}
-	if e.barred(c) {
+	if e.barred(c) || e.outlived(c) {
 		return c.done()
 	}
 	switch in.Kind {

@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"errors"
 	"strconv"
 	"strings"
 
@@ -158,5 +159,6 @@ func (c *talk) advised() (*advice.Outlook, advice.Advice, error) {
 
 // noAdvice says why there is none.
 func (c *talk) noAdvice(err error) *card {
-	return &card{body: []Block{{Text: c.v.Say("load.none", "why", err.Error())}}}
+	why := either(errors.Is(err, advice.ErrDays), "load.none-days", "load.none-other")
+	return &card{body: []Block{text(c.v.Say("load.none"), c.v.Say(why))}}
 }

@@ -249,9 +249,9 @@ func (c *talk) countEarly(no int64) error {
 	return err
 }
 
-// refuse says that the books do not take a record; nothing of it is written.
+// refuse says that the books do not take a record, and why; nothing of it is written.
 func (c *talk) refuse(err error) {
 	c.Records = nil
 	c.m = c.f.Machine
-	c.first(c.v.Say("refused", "why", err.Error()))
+	c.first(c.refusal(err))
 }

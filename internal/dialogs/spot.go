@@ -88,9 +88,7 @@ func (c *talk) spotPeriod() (*books.Period, error) {
 func askSpotVerdict(c *talk) *card {
 	p, err := c.spotPeriod()
 	if err != nil {
-		c.refuse(err)
-		c.goTo("paid")
-		return nil
+		return c.noResult(err)
 	}
 	return &card{body: c.outcome(p, "verdict.spot"),
 		buttons: [][]Button{c.button("confirm", "confirm"), c.button("change", "figures")}}

@@ -73,9 +73,7 @@ func (c *talk) preview() (*books.Period, error) {
 func askVerdict(c *talk) *card {
 	p, err := c.preview()
 	if err != nil {
-		c.refuse(err)
-		c.goTo("paid")
-		return nil
+		return c.noResult(err)
 	}
 	c.shown(p)
 	k := &card{}
