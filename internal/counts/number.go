@@ -6,24 +6,6 @@ import (
 	"unicode/utf8"
 )
 
-// ParseNumber reads one plain number of notes, 0 to MaxNotes: digits of any script with or without thousands
-// signs, blanks around it, a full stop after it. Anything more is refused with Empty, TooLong, Negative,
-// Fraction, TooBig or Unreadable.
-func ParseNumber(text string) (int64, Code) {
-	text, code := trim(text)
-	if code != OK {
-		return 0, code
-	}
-	if isNegative(text) {
-		return 0, Negative
-	}
-	if !isRun(text) {
-		return 0, Unreadable
-	}
-	f := readFigure(text, false)
-	return notesOfFigure(f)
-}
-
 // notesOfFigure is the figure as a count of notes.
 func notesOfFigure(f figure) (int64, Code) {
 	switch {
