@@ -1,13 +1,15 @@
 package counts
 
+import "slices"
+
 type atomKind uint8
 
 const (
 	figureAtom atomKind = iota // digits; fig
-	numberAtom                 // number in words; fig.value
+	numberAtom                 // number in words; fig
 	zeroAtom                   // none, empty
 	moneyAtom                  // amount with a currency; fig, code OtherCurrency
-	faceAtom                   // a kind of note by name: twenties, 20s, €20 notes; fig.value
+	faceAtom                   // a kind of note by name: twenties, 20s, €20 notes; fig
 	placeAtom                  // a box by name or position; line
 	bundleAtom                 // the word bundle
 	partAtom                   // half, ½
@@ -41,20 +43,13 @@ type atom struct {
 type reader struct {
 	text   string
 	req    *Request
-	faces  []decimal // of req.Lines
+	faces  []string // of req.Lines, canonical; empty for what is no face
 	tokens []token
 	atoms  []atom
 }
 
 // isFace reports whether a line of this face is asked for.
-func (r *reader) isFace(d decimal) bool {
-	for _, f := range r.faces {
-		if f == d && d.units > 0 {
-			return true
-		}
-	}
-	return false
-}
+func (r *reader) isFace(text string) bool { return text != "" && slices.Contains(r.faces, text) }
 
 func (r *reader) word(i int) string { return r.text[r.tokens[i].start:r.tokens[i].end] }
 
@@ -117,12 +112,10 @@ func (r *reader) readQuestion(i int) int {
 	return r.put(atom{kind: commaAtom}, i, i+1)
 }
 
-// lineAt is the line with the box position d, -1 if there is none.
-func (r *reader) lineAt(d decimal) int {
-	for i := range r.req.Lines {
-		if d.isWhole() && d.units > 0 && int64(r.req.Lines[i].Position) == d.units {
-			return i
-		}
+// lineAt is the line with the box position n, -1 if there is none.
+func (r *reader) lineAt(n int64) int {
+	if n <= 0 {
+		return -1
 	}
-	return -1
+	return slices.IndexFunc(r.req.Lines, func(l Line) bool { return int64(l.Position) == n })
 }

@@ -14,8 +14,8 @@ func (r *reader) readFigure(i int) int {
 	}
 	m := r.meaning(i + 1)
 	switch {
-	case i+1 < len(r.tokens) && r.tokens[i+1].kind == listToken && r.lineAt(fig.value) >= 0:
-		return r.put(atom{kind: placeAtom, line: r.lineAt(fig.value)}, i, i+2)
+	case i+1 < len(r.tokens) && r.tokens[i+1].kind == listToken && r.lineAt(fig.whole) >= 0:
+		return r.put(atom{kind: placeAtom, line: r.lineAt(fig.whole)}, i, i+2)
 	case m.class == pluralWord:
 		return r.put(atom{kind: faceAtom, fig: fig}, i, i+2)
 	case r.unitless(i + 1):
@@ -42,8 +42,8 @@ func (r *reader) splitRun(i int) {
 		return
 	}
 	fig := readFigure(r.word(i), false)
-	last, _ := makeDecimal(p.text[p.n-1], "")
-	if r.isFace(fig.value) || (isPlausible(fig) && !r.isFace(last)) {
+	last := makeFigure(p.text[p.n-1], "")
+	if r.isFace(fig.text) || (isPlausible(fig) && !r.isFace(last.text)) {
 		return
 	}
 	begin := t.end - len(p.text[p.n-1])
@@ -73,7 +73,7 @@ func (r *reader) marksFace(i int) bool {
 
 // isPlausible recognizes a figure that a comma list is not tried for: no note box holds ten thousand notes (common
 // practice, no source).
-func isPlausible(f figure) bool { return f.code == OK && !f.decimal && f.value.units < 10_000 }
+func isPlausible(f figure) bool { return f.code == OK && f.decimals == 0 && f.whole < 10_000 }
 
 // unitless recognizes letters glued to the figure before them that are no unit.
 func (r *reader) unitless(i int) bool {
@@ -85,7 +85,7 @@ func (r *reader) unitless(i int) bool {
 func (r *reader) readGlued(fig figure, i int) int {
 	switch strings.ToLower(r.word(i + 1)) {
 	case "st", "nd", "rd", "th":
-		if line := r.lineAt(fig.value); line >= 0 {
+		if line := r.lineAt(fig.whole); line >= 0 {
 			return r.put(atom{kind: placeAtom, line: line}, i, i+2)
 		}
 		return r.put(atom{kind: unknownAtom}, i, i+2) // a box that is not asked for
@@ -98,4 +98,4 @@ func (r *reader) readGlued(fig figure, i int) int {
 }
 
 // pointIsDecimal: only the machine's printed amounts are written with three decimals.
-func (r *reader) pointIsDecimal() bool { return r.req.Values && r.req.MinorDigits >= maxScale }
+func (r *reader) pointIsDecimal() bool { return r.req.Values && r.req.MinorDigits >= maxDecimals }

@@ -58,7 +58,7 @@ func (r *reader) putMoney(digits, sign, i, next int) int {
 	switch m := r.meaning(next); {
 	case m.class == pluralWord:
 		a.kind, next = faceAtom, next+1
-	case m.class == notesWord && r.isFace(a.fig.value) && !a.foreign:
+	case m.class == notesWord && r.isFace(a.fig.text) && !a.foreign:
 		a.kind, next = faceAtom, next+1
 	}
 	return r.put(a, i, next)
@@ -67,7 +67,7 @@ func (r *reader) putMoney(digits, sign, i, next int) int {
 // amount reads digits as an amount of money; one finer than the currency's smallest coin is a Fraction.
 func (r *reader) amount(digits string) figure {
 	fig := readFigure(digits, r.pointIsDecimal())
-	if fig.code == OK && fig.decimal && decimals(digits) > r.req.MinorDigits {
+	if fig.tooFine(r.req.MinorDigits) {
 		fig.code = Fraction
 	}
 	return fig

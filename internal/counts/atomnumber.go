@@ -4,7 +4,7 @@ package counts
 // hundreds" is the two-hundred note where there is one and it is counted or assigned to.
 func (r *reader) readNumberWords(i int) int {
 	if next, ok := r.twoHundreds(i); ok {
-		return r.put(atom{kind: faceAtom, fig: figure{value: whole(200)}}, i, next)
+		return r.put(atom{kind: faceAtom, fig: wholeFigure(200)}, i, next)
 	}
 	var n wordSum
 	next := i
@@ -16,7 +16,7 @@ func (r *reader) readNumberWords(i int) int {
 		}
 		next = k + 1
 	}
-	fig := figure{value: whole(n.total + n.current)}
+	fig := wholeFigure(n.total + n.current)
 	return r.put(atom{kind: numberAtom, fig: fig}, i, next)
 }
 
@@ -33,7 +33,7 @@ func (r *reader) skipJoint(k int, n *wordSum) int {
 }
 
 func (r *reader) twoHundreds(i int) (next int, ok bool) {
-	if r.meaning(i).value != 2 || !r.isFace(whole(200)) || i+1 >= len(r.tokens) {
+	if r.meaning(i).value != 2 || !r.isFace("200") || i+1 >= len(r.tokens) {
 		return i, false
 	}
 	if m := r.meaning(i + 1); m.value != 100 || m.class != faceWord {
@@ -41,7 +41,7 @@ func (r *reader) twoHundreds(i int) (next int, ok bool) {
 	}
 	counted := len(r.atoms) > 0 && r.atoms[len(r.atoms)-1].isNumber()
 	assigned := i+2 < len(r.tokens) && r.tokens[i+2].kind != wordToken && r.tokens[i+2].kind != commaToken
-	return i + 2, counted || assigned || !r.isFace(whole(100))
+	return i + 2, counted || assigned || !r.isFace("100")
 }
 
 // isNumber recognizes an atom that is a count by itself.

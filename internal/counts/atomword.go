@@ -1,6 +1,7 @@
 package counts
 
 import (
+	"strconv"
 	"strings"
 	"unicode/utf8"
 )
@@ -28,7 +29,7 @@ func (r *reader) readWord(i int) (next int) {
 	case articleWord:
 		return r.readArticle(i)
 	case faceWord:
-		return r.put(atom{kind: faceAtom, fig: figure{value: whole(m.value)}}, i, i+1)
+		return r.put(atom{kind: faceAtom, fig: wholeFigure(m.value)}, i, i+1)
 	case boxWord:
 		return r.readBox(i)
 	case ordinalWord:
@@ -103,7 +104,7 @@ func (r *reader) readBox(i int) int {
 		return i + 1
 	}
 	fig := readFigure(r.word(k), false)
-	if line := r.lineAt(fig.value); line >= 0 && fig.code == OK {
+	if line := r.lineAt(fig.whole); line >= 0 && fig.code == OK {
 		return r.put(atom{kind: placeAtom, line: line}, i, k+1)
 	}
 	if r.meaning(k+1).class == pluralWord {
@@ -113,7 +114,7 @@ func (r *reader) readBox(i int) int {
 }
 
 func (r *reader) readOrdinal(i int, position int64) int {
-	if line := r.lineAt(whole(position)); line >= 0 {
+	if line := r.lineAt(position); line >= 0 {
 		return r.put(atom{kind: placeAtom, line: line}, i, i+1)
 	}
 	return r.put(atom{kind: unknownAtom}, i, i+1)
@@ -122,9 +123,9 @@ func (r *reader) readOrdinal(i int, position int64) int {
 // readArticle: "a bundle", "a twenty", "a tenner" say one; elsewhere the article says nothing.
 func (r *reader) readArticle(i int) int {
 	m := r.meaning(i + 1)
-	one := m.class == bundleWord || m.class == faceWord || (m.class == numberWord && r.isFace(whole(m.value)))
+	one := m.class == bundleWord || m.class == faceWord || (m.class == numberWord && r.isFace(strconv.FormatInt(m.value, 10)))
 	if !one {
 		return i + 1
 	}
-	return r.put(atom{kind: numberAtom, fig: figure{value: whole(1)}}, i, i+1)
+	return r.put(atom{kind: numberAtom, fig: wholeFigure(1)}, i, i+1)
 }

@@ -63,7 +63,7 @@ func Parse(text string, req Request) Result {
 		return Result{Problem: &Problem{Code: TooLong, Near: near(Fold(text)), Line: -1}}
 	}
 	r := reader{text: Fold(text), req: &req}
-	r.faces = readFaces(req.Lines)
+	r.faces = facesOf(req.Lines)
 	r.tokens = lex(make([]token, 0, tokensUsual(r.text)), r.text)
 	r.atoms = make([]atom, 0, len(r.tokens))
 	r.readAtoms()
@@ -72,10 +72,10 @@ func Parse(text string, req Request) Result {
 	return p.settle()
 }
 
-func readFaces(lines []Line) []decimal {
-	faces := make([]decimal, len(lines))
+func facesOf(lines []Line) []string {
+	faces := make([]string, len(lines))
 	for i := range lines {
-		faces[i], _ = parseFace(lines[i].Face) // a face that is none stays zero and matches nothing
+		faces[i] = canonicalFace(lines[i].Face)
 	}
 	return faces
 }

@@ -1,5 +1,7 @@
 package counts
 
+import "github.com/shopspring/decimal"
+
 // partsMax bounds the numbers kept apart in one sum; more boxes of one face do not exist.
 const partsMax = 8
 
@@ -9,7 +11,7 @@ type quantity struct {
 	nParts  int
 	bundles int64
 	bundled bool
-	money   decimal
+	money   decimal.Decimal
 	isMoney bool
 	word    bool // a single number in words
 	run     int  // index+1 of the figure atom when the quantity is that figure alone
@@ -24,10 +26,10 @@ type entry struct {
 	atom       int // index of its first atom
 	row        int
 	keyed      bool
-	extra      bool    // a bare number right behind an entry that has its count
-	behind     bool    // right behind a bare number
-	line       int     // of a place, -1 none
-	face       decimal // zero none
+	extra      bool   // a bare number right behind an entry that has its count
+	behind     bool   // right behind a bare number
+	line       int    // of a place, -1 none
+	face       string // empty none
 }
 
 // add adds a loose number.

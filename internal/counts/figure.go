@@ -1,8 +1,17 @@
 package counts
 
 import (
+	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"github.com/shopspring/decimal"
+)
+
+// Bounds of an amount, in digits.
+const (
+	maxDecimals  = 3  // after the decimal sign
+	maxMoneySize = 12 // before it
 )
 
 // arabicDecimal is the decimal sign that goes with Arabic digits; it never groups.
@@ -11,11 +20,26 @@ const arabicDecimal = '\u066b'
 // maxPieces bounds the pieces of one run of digits; more is no number anybody types.
 const maxPieces = 16
 
-// figure is one run of digits as a number.
+// figure is one run of digits as a number: canonical text, as faces are compared, and an integer, as notes are
+// counted. Both are zero for the number 0 and where the code is not OK.
 type figure struct {
-	value   decimal
-	decimal bool // written with a decimal part, even ".00"
-	code    Code // Unreadable, TooBig, or Fraction when finer than maxScale
+	text     string // "1500", "0.5": no zeros around it, no signs but a full stop inside
+	whole    int64  // 1500; 0 if there is a fraction
+	decimals int    // digits typed behind a decimal sign, zeros too
+	code     Code   // Unreadable, TooBig, or Fraction when finer than maxDecimals
+}
+
+// wholeFigure is the figure of a number that was not typed in digits.
+func wholeFigure(n int64) figure { return figure{text: strconv.FormatInt(n, 10), whole: n} }
+
+// amount is the figure as money. Its text may be given to the decimal library, a typed text never: that would
+// take "1e3" and ".5" as well.
+func (f figure) amount() decimal.Decimal {
+	d, err := decimal.NewFromString(f.text)
+	if err != nil {
+		return decimal.Zero // the figure is zero or refused: it has no text
+	}
+	return d
 }
 
 // run is a run of digits cut at the signs inside it: "1.500,50" is 1 500 50 with the signs . and ,
@@ -66,11 +90,11 @@ func readFigure(s string, pointIsDecimal bool) figure {
 		return figure{code: Unreadable}
 	}
 	if p.n == 1 {
-		return makeFigure(s, "", false)
+		return makeFigure(s, "")
 	}
 	last := p.n - 1
 	if p.grouped(p.n) && !(pointIsDecimal && p.n == 2 && p.sign[1] == '.') {
-		return makeFigure(strings.Join(p.text[:p.n], ""), "", false)
+		return makeFigure(strings.Join(p.text[:p.n], ""), "")
 	}
 	if sign := p.sign[last]; sign == '\'' || sign == groupSpace {
 		return figure{code: Unreadable}
@@ -78,12 +102,38 @@ func readFigure(s string, pointIsDecimal bool) figure {
 	if p.n > 2 && (p.sign[last] == p.sign[1] || !p.grouped(last)) {
 		return figure{code: Unreadable}
 	}
-	return makeFigure(strings.Join(p.text[:last], ""), p.text[last], true)
+	return makeFigure(strings.Join(p.text[:last], ""), p.text[last])
 }
 
-func makeFigure(before, after string, isDecimal bool) figure {
-	d, code := makeDecimal(before, after)
-	return figure{value: d, decimal: isDecimal, code: code}
+// makeFigure reads the digits before and after a decimal sign, of which there may be none.
+func makeFigure(before, after string) figure {
+	f := figure{decimals: len(after)}
+	before, after = strings.TrimLeft(before, "0"), strings.TrimRight(after, "0")
+	switch {
+	case len(before) > maxMoneySize:
+		f.code = TooBig
+	case len(after) > maxDecimals:
+		f.code = Fraction
+	case after == "":
+		f.text = before
+		for i := range len(before) {
+			f.whole = f.whole*10 + int64(before[i]-'0')
+		}
+	case before == "":
+		f.text = "0." + after
+	default:
+		f.text = before + "." + after
+	}
+	return f
+}
+
+// canonicalFace is the text of a note's value as figures have it, empty for zero and for what is no number.
+func canonicalFace(s string) string {
+	before, after, point := strings.Cut(s, ".")
+	if before == "" || point && after == "" || !isDigits(before) || !isDigits(after) {
+		return ""
+	}
+	return makeFigure(before, after).text
 }
 
 // grouped reports whether the first n pieces are one number with thousands signs: 1,500 1.500.000 1'500, or

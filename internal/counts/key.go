@@ -3,7 +3,7 @@ package counts
 // key is what a count is for: a box, a kind of note, or a kind of note in one box.
 type key struct {
 	line int // -1 none
-	face decimal
+	face string
 	next int // the atom after it
 	code Code
 }
@@ -47,8 +47,8 @@ func (p *parser) namedKey(i int) key {
 		switch {
 		case a.kind == placeAtom && k.line < 0:
 			k.line = a.line
-		case a.kind == faceAtom && k.face == decimal{}:
-			k.face = a.fig.value
+		case a.kind == faceAtom && k.face == "":
+			k.face = a.fig.text
 			k.code = p.faceCode(a)
 		default:
 			return p.check(k)
@@ -60,7 +60,7 @@ func (p *parser) namedKey(i int) key {
 
 // check refuses a box together with a kind of note that it does not hold.
 func (p *parser) check(k key) key {
-	if k.code == OK && k.line >= 0 && k.face != (decimal{}) && p.faces[k.line] != k.face {
+	if k.code == OK && k.line >= 0 && k.face != "" && p.faces[k.line] != k.face {
 		k.code = UnknownFace
 	}
 	return k
@@ -68,7 +68,7 @@ func (p *parser) check(k key) key {
 
 func (p *parser) faceKey(i int) key {
 	a := p.atoms[i]
-	return key{line: -1, face: a.fig.value, next: i + 1, code: p.faceCode(a)}
+	return key{line: -1, face: a.fig.text, next: i + 1, code: p.faceCode(a)}
 }
 
 func (p *parser) faceCode(a atom) Code {
@@ -81,7 +81,7 @@ func (p *parser) faceCode(a atom) Code {
 	return OK
 }
 
-func (p *parser) isFaceFigure(f figure) bool { return f.code == OK && p.isFace(f.value) }
+func (p *parser) isFaceFigure(f figure) bool { return f.code == OK && p.isFace(f.text) }
 
 func (p *parser) isLink(i int) bool {
 	return (p.kind(i) == assignAtom || p.kind(i) == timesAtom) && i+1 < len(p.atoms)
@@ -107,8 +107,8 @@ func (p *parser) figureKey(i int) (key, bool) {
 		return key{}, false
 	case isFace:
 		return p.faceKey(i), !p.facesMoney(i + 2)
-	case p.kind(i+1) == assignAtom && p.lineAt(left.fig.value) >= 0:
-		return key{line: p.lineAt(left.fig.value), next: i + 1}, true
+	case p.kind(i+1) == assignAtom && p.lineAt(left.fig.whole) >= 0:
+		return key{line: p.lineAt(left.fig.whole), next: i + 1}, true
 	case p.facesMoney(i+2) || (p.kind(i+1) == timesAtom && p.isFaceFigure(right.fig)):
 		return key{}, false
 	}

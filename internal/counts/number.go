@@ -11,12 +11,12 @@ func notesOfFigure(f figure) (int64, Code) {
 	switch {
 	case f.code != OK:
 		return 0, f.code
-	case f.decimal:
+	case f.decimals > 0:
 		return 0, Fraction
-	case f.value.units > MaxNotes:
+	case f.whole > MaxNotes:
 		return 0, TooBig
 	}
-	return f.value.units, OK
+	return f.whole, OK
 }
 
 // ParseAmount reads one amount of money, at most 12 digits before the decimal sign, with a currency sign or
@@ -36,23 +36,19 @@ func ParseAmount(text string, minorDigits int) (string, Code) {
 	if !isRun(bare) {
 		return "", Unreadable
 	}
-	f := readFigure(bare, minorDigits >= maxScale)
-	if f.code == OK && f.decimal && decimals(bare) > minorDigits {
+	f := readFigure(bare, minorDigits >= maxDecimals)
+	if f.tooFine(minorDigits) {
 		f.code = Fraction
 	}
 	if f.code != OK {
 		return "", f.code
 	}
-	return f.value.String(), OK
+	return f.amount().String(), OK
 }
 
-// decimals counts the digits after the last sign, of a run known to have a decimal part.
-func decimals(s string) int {
-	n := 0
-	for n < len(s) && isDigit(s[len(s)-1-n]) {
-		n++
-	}
-	return n
+// tooFine recognizes an amount with more decimals than the currency has.
+func (f figure) tooFine(minorDigits int) bool {
+	return f.code == OK && f.decimals > max(minorDigits, 0)
 }
 
 func trim(text string) (string, Code) {

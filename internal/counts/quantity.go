@@ -1,5 +1,10 @@
 package counts
 
+import (
+	"strconv"
+	"strings"
+)
+
 // readQuantity reads a quantity at the current atom: a number, a sum, bundles with or without loose notes, an
 // amount of money, or something that is refused with a code. keyed tells that its key came before. It always
 // moves on.
@@ -52,7 +57,7 @@ func (p *parser) skipNumber() {
 }
 
 func (p *parser) setMoney(q *quantity, a atom) {
-	q.money, q.isMoney, q.foreign = a.fig.value, true, a.foreign
+	q.money, q.isMoney, q.foreign = a.fig.amount(), true, a.foreign
 	if a.foreign {
 		q.fail(OtherCurrency)
 	}
@@ -70,7 +75,7 @@ func (p *parser) readNumber(q *quantity, a atom) {
 			q.fail(code)
 		}
 		q.addBundles(n)
-	case p.req.Values && a.fig.decimal && a.fig.code == OK:
+	case p.req.Values && a.fig.decimals > 0 && a.fig.code == OK:
 		a.fig = p.amount(p.text[a.start:a.end])
 		p.setMoney(q, a)
 	default:
@@ -151,10 +156,19 @@ func (p *parser) readSlash(q *quantity) bool {
 		return false
 	}
 	const largestDenominator = 10
-	if d := p.atoms[right].fig.value.units; p.atoms[left].fig.value.units >= d || d > largestDenominator {
+	if d := p.atoms[right].fig.digits(); p.atoms[left].fig.digits() >= d || d > largestDenominator {
 		return false
 	}
 	q.fail(Fraction)
 	p.i += 2
 	return true
+}
+
+// digits are those of the figure without its sign: 15 for 1.5.
+func (f figure) digits() int64 {
+	n, err := strconv.ParseInt(strings.Replace(f.text, ".", "", 1), 10, 64)
+	if err != nil {
+		return 0 // no text: zero
+	}
+	return n
 }

@@ -1,6 +1,10 @@
 package counts
 
-import "unicode"
+import (
+	"unicode"
+
+	"github.com/shopspring/decimal"
+)
 
 // settle decides which line each entry answers and builds the result.
 func (p *parser) settle() Result {
@@ -123,15 +127,20 @@ func (s *settler) put(line int, e *entry) {
 	s.got[line] = item
 }
 
-func (s *settler) notesOf(line int, amount decimal) (int64, Code) {
-	n, ok := amount.notesOf(s.faces[line])
-	switch {
-	case !ok:
+// notesOf is how many notes of the line make the amount.
+func (s *settler) notesOf(line int, amount decimal.Decimal) (int64, Code) {
+	face := figure{text: s.faces[line]}.amount()
+	if face.IsZero() {
 		return 0, NotWhole
-	case n > MaxNotes:
+	}
+	n, rest := amount.QuoRem(face, 0)
+	if !rest.IsZero() {
+		return 0, NotWhole
+	}
+	if n.GreaterThan(decimal.NewFromInt(MaxNotes)) {
 		return 0, TooBig
 	}
-	return n, OK
+	return n.IntPart(), OK
 }
 
 // refuse names the problem of an entry; line is -1 when it is for no single line.
@@ -141,8 +150,8 @@ func (s *settler) refuse(code Code, line int, e *entry) {
 	}
 	problem := Problem{Code: code, Near: near(s.text[e.start:e.end]), Line: line}
 	switch {
-	case e.face != decimal{}:
-		problem.Face = e.face.String()
+	case e.face != "":
+		problem.Face = e.face
 	case line >= 0:
 		problem.Face = s.req.Lines[line].Face
 	}

@@ -69,7 +69,7 @@ func (s *settler) putBoxes(e *entry, boxes int) (next int) {
 }
 
 // boxesOf is the first line of the face and how many there are.
-func (s *settler) boxesOf(face decimal) (first, n int) {
+func (s *settler) boxesOf(face string) (first, n int) {
 	first = -1
 	for line, f := range s.faces {
 		if f != face {
@@ -84,7 +84,7 @@ func (s *settler) boxesOf(face decimal) (first, n int) {
 }
 
 // boxAt is the line of the k-th box of the face, k below their number.
-func (s *settler) boxAt(face decimal, k int) int {
+func (s *settler) boxAt(face string, k int) int {
 	line := -1
 	for ; k >= 0; k-- {
 		for line++; s.faces[line] != face; line++ {
@@ -134,7 +134,7 @@ func (s *settler) pairsShape() bool {
 	return true
 }
 
-func (s *settler) pairFace(i int) decimal { return s.atoms[s.entries[i].run-1].fig.value }
+func (s *settler) pairFace(i int) string { return s.atoms[s.entries[i].run-1].fig.text }
 
 // rowsOfTwo recognizes two rows or more with two numbers each.
 func (s *settler) rowsOfTwo() bool {

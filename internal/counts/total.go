@@ -40,7 +40,7 @@ func (s *settler) giveTotal(res *Result) {
 	case s.total.code != OK:
 		s.fail(Problem{Code: s.total.code, Near: near(s.totalText), Line: -1})
 	default:
-		res.Total = s.total.value.String()
+		res.Total = s.total.amount().String()
 		if len(s.entries) == 0 && !s.req.Values {
 			s.fail(Problem{Code: TotalOnly, Near: near(s.totalText), Value: res.Total, Line: -1})
 		}
