@@ -1,8 +1,10 @@
 package counts
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
@@ -20,8 +22,8 @@ const arabicDecimal = '\u066b'
 // maxPieces bounds the pieces of one run of digits; more is no number anybody types.
 const maxPieces = 16
 
-// figure is one run of digits as a number: canonical text, as faces are compared, and an integer, as notes are
-// counted. Both are zero for the number 0 and where the code is not OK.
+// figure is one run of digits as a number: canonical text, as faces are compared, and an integer, as notes
+// are counted. Both are zero for the number 0 and where the code is not OK.
 type figure struct {
 	text     string // "1500", "0.5": no zeros around it, no signs but a full stop inside
 	whole    int64  // 1500; 0 if there is a fraction
@@ -49,8 +51,8 @@ type run struct {
 	sign [maxPieces]rune // sign[i] stands before text[i]; all apostrophes are '\''
 }
 
-// isFigureSign recognizes the signs that may stand between two digits of one number. Apostrophes are given back as
-// one kind.
+// isFigureSign recognizes the signs that may stand between two digits of one number. Apostrophes are given
+// back as one kind.
 func isFigureSign(r rune) (rune, bool) {
 	switch r {
 	case ',', '.', groupSpace, arabicDecimal:
@@ -82,9 +84,9 @@ func cutRun(s string) (p run, ok bool) {
 	return p, true
 }
 
-// readFigure reads a run of digits as one number. With pointIsDecimal a single full stop before three digits
+// parseFigure reads a run of digits as one number. With pointIsDecimal a single full stop before three digits
 // is a decimal sign, as currencies of three decimals print it; otherwise it groups thousands.
-func readFigure(s string, pointIsDecimal bool) figure {
+func parseFigure(s string, pointIsDecimal bool) figure {
 	p, ok := cutRun(s)
 	if !ok {
 		return figure{code: Unreadable}
@@ -109,20 +111,21 @@ func readFigure(s string, pointIsDecimal bool) figure {
 func makeFigure(before, after string) figure {
 	f := figure{decimals: len(after)}
 	before, after = strings.TrimLeft(before, "0"), strings.TrimRight(after, "0")
-	switch {
-	case len(before) > maxMoneySize:
+	if len(before) > maxMoneySize {
 		f.code = TooBig
-	case len(after) > maxDecimals:
+		return f
+	}
+	if len(after) > maxDecimals {
 		f.code = Fraction
-	case after == "":
-		f.text = before
-		for i := range len(before) {
-			f.whole = f.whole*10 + int64(before[i]-'0')
-		}
-	case before == "":
-		f.text = "0." + after
-	default:
-		f.text = before + "." + after
+		return f
+	}
+	if after != "" {
+		f.text = cmp.Or(before, "0") + "." + after
+		return f
+	}
+	f.text = before
+	for i := range len(before) {
+		f.whole = f.whole*10 + int64(before[i]-'0')
 	}
 	return f
 }
@@ -152,8 +155,8 @@ func (p *run) grouped(n int) bool {
 	return width == 3 || (width == 2 && sign == ',' && len(p.text[0]) <= 2)
 }
 
-// list reports whether the run may be a list typed without spaces: 150,200,40. A piece that begins with a zero
-// (1,000) belongs to a number.
+// list reports whether the run may be a list typed without spaces: 150,200,40. A piece that begins with a
+// zero (1,000) belongs to a number.
 func (p *run) list() bool {
 	for i := range p.n {
 		if i > 0 && p.sign[i] != ',' && p.sign[i] != groupSpace && !(p.sign[i] == '.' && p.n > 2) {
@@ -165,3 +168,117 @@ func (p *run) list() bool {
 	}
 	return p.n > 1
 }
+
+// notes is the figure as a count of notes.
+func (f figure) notes() (int64, Code) {
+	if f.code != OK {
+		return 0, f.code
+	}
+	if f.decimals > 0 {
+		return 0, Fraction
+	}
+	if f.whole > MaxNotes {
+		return 0, TooBig
+	}
+	return f.whole, OK
+}
+
+// ParseAmount reads one amount of money, at most 12 digits before the decimal sign, with a currency sign or
+// name before or after it if any (which currency is not checked). minorDigits is the number of decimals of
+// the currency by ISO 4217, 0 to 3. The result is canonical decimal text without zeros at the end: "7000",
+// "0.5". "7.000" and "7,000" are seven thousand; with three decimals "7.000" is seven. Refused with Empty,
+// TooLong, Negative, Fraction (finer than minorDigits), TooBig or Unreadable.
+func ParseAmount(text string, minorDigits int) (string, Code) {
+	text, code := trim(text)
+	if code != OK {
+		return "", code
+	}
+	bare := trimCurrency(text)
+	if isNegative(text) || isNegative(bare) {
+		return "", Negative
+	}
+	if !isRun(bare) {
+		return "", Unreadable
+	}
+	f := parseFigure(bare, minorDigits >= maxDecimals)
+	if f.tooFine(minorDigits) {
+		f.code = Fraction
+	}
+	if f.code != OK {
+		return "", f.code
+	}
+	return f.amount().String(), OK
+}
+
+// tooFine recognizes an amount with more decimals than the currency has.
+func (f figure) tooFine(minorDigits int) bool {
+	return f.code == OK && f.decimals > max(minorDigits, 0)
+}
+
+func trim(text string) (string, Code) {
+	if tooLong(text) {
+		return "", TooLong
+	}
+	text = strings.TrimFunc(Fold(text), unicode.IsSpace)
+	text = strings.TrimRight(text, ".! \n\u00a0")
+	if text == "" {
+		return "", Empty
+	}
+	return text, OK
+}
+
+func tooLong(text string) bool {
+	return len(text) > MaxRunes && utf8.RuneCountInString(text) > MaxRunes
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
+
+func isDigits(s string) bool {
+	for i := range len(s) {
+		if !isDigit(s[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// isNegative recognizes a dash, blanks and a digit at the start.
+func isNegative(s string) bool {
+	r, n := utf8.DecodeRuneInString(s)
+	if !isDash(r) {
+		return false
+	}
+	s = strings.TrimLeftFunc(trimCurrency(s[n:]), unicode.IsSpace)
+	return s != "" && isDigit(s[0])
+}
+
+// isRun recognizes digits with single figure signs between them.
+func isRun(s string) bool {
+	sign := true
+	for _, r := range s {
+		_, isSign := isFigureSign(r)
+		if isSign && sign || !isSign && !isFigureRune(r) {
+			return false
+		}
+		sign = isSign
+	}
+	return !sign
+}
+
+// trimCurrency takes one currency sign or name off either end.
+func trimCurrency(s string) string {
+	s = strings.TrimFunc(s, unicode.IsSpace)
+	if cut := strings.TrimLeftFunc(s, isMoneyRune); cut != s {
+		if _, known := currencyOf(strings.TrimSpace(s[:len(s)-len(cut)])); known {
+			return strings.TrimFunc(cut, unicode.IsSpace)
+		}
+	}
+	if cut := strings.TrimRightFunc(s, isMoneyRune); cut != s {
+		if _, known := currencyOf(strings.TrimSpace(s[len(cut):])); known {
+			return strings.TrimFunc(cut, unicode.IsSpace)
+		}
+	}
+	return s
+}
+
+func isMoneyRune(r rune) bool { return unicode.IsLetter(r) || unicode.Is(unicode.Sc, r) }
