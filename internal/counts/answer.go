@@ -115,7 +115,7 @@ func (ans *answers) put(line int, e *entry) {
 	item := Item{Line: line}
 	var code Code
 	if e.isMoney && e.code == OK {
-		item.FromValue, item.Value = true, e.money.String()
+		item.FromValue, item.Value = true, e.money.text()
 		item.Notes, code = ans.notesOf(line, e.money)
 	} else {
 		item.Notes, code = e.notes(ans.req.Lines[line].Bundle)
@@ -128,12 +128,12 @@ func (ans *answers) put(line int, e *entry) {
 }
 
 // notesOf is how many notes of the line make the amount.
-func (ans *answers) notesOf(line int, amount decimal.Decimal) (int64, Code) {
-	face := figure{text: ans.faces[line]}.amount()
-	if face.IsZero() {
+func (ans *answers) notesOf(line int, amount value) (int64, Code) {
+	face := ans.faces[line]
+	if face == 0 {
 		return 0, NotWhole
 	}
-	n, rest := amount.QuoRem(face, 0)
+	n, rest := amount.amount().QuoRem(face.amount(), 0)
 	if !rest.IsZero() {
 		return 0, NotWhole
 	}
@@ -145,12 +145,15 @@ func (ans *answers) notesOf(line int, amount decimal.Decimal) (int64, Code) {
 
 // refuse names the problem of an entry; line is -1 when it is for no single line.
 func (ans *answers) refuse(code Code, line int, e *entry) {
-	problem := Problem{Code: code, Near: near(ans.text[e.start:e.end]), Line: line, Face: e.face}
-	if e.face == "" && line >= 0 {
+	problem := Problem{Code: code, Near: near(ans.text[e.start:e.end]), Line: line}
+	if line >= 0 {
 		problem.Face = ans.req.Lines[line].Face
 	}
+	if e.face != 0 {
+		problem.Face = e.face.text()
+	}
 	if code == NotWhole {
-		problem.Value = e.money.String()
+		problem.Value = e.money.text()
 	}
 	ans.fail(problem)
 }
@@ -231,7 +234,7 @@ func (ans *answers) giveBoxes(e *entry, boxes int) (next int) {
 }
 
 // boxesOf is the first line of the face and how many there are.
-func (ans *answers) boxesOf(face string) (first, n int) {
+func (ans *answers) boxesOf(face value) (first, n int) {
 	first = -1
 	for line, f := range ans.faces {
 		if f != face {
@@ -246,7 +249,7 @@ func (ans *answers) boxesOf(face string) (first, n int) {
 }
 
 // boxAt is the line of the k-th box of the face, k below their number.
-func (ans *answers) boxAt(face string, k int) int {
+func (ans *answers) boxAt(face value, k int) int {
 	line := -1
 	for ; k >= 0; k-- {
 		for line++; ans.faces[line] != face; line++ {
@@ -279,7 +282,7 @@ func (ans *answers) giveTotal(res *Result) {
 		ans.fail(Problem{Code: ans.total.code, Near: near(ans.totalText), Line: -1})
 		return
 	}
-	res.Total = ans.total.amount().String()
+	res.Total = ans.total.value.text()
 	if len(ans.entries) == 0 && !ans.req.Values {
 		ans.fail(Problem{Code: TotalOnly, Near: near(ans.totalText), Value: res.Total, Line: -1})
 	}

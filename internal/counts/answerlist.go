@@ -263,7 +263,7 @@ func (ans *answers) pairsShape() bool {
 	return true
 }
 
-func (ans *answers) pairFace(i int) string { return ans.atoms[ans.entries[i].run-1].fig.text }
+func (ans *answers) pairFace(i int) value { return ans.atoms[ans.entries[i].run-1].fig.value }
 
 // rowsOfTwo recognizes two rows or more with two numbers each.
 func (ans *answers) rowsOfTwo() bool {

@@ -37,32 +37,32 @@ const (
 type atom struct {
 	kind       atomKind
 	spaced     bool // a blank before it
+	foreign    bool // money in another currency
 	start, end int
 	line       int
 	fig        figure
-	foreign    bool // money in another currency
 }
 
 // reader turns tokens into atoms.
 type reader struct {
 	text   string
 	req    *Request
-	faces  []string // of req.Lines, canonical; empty for what is no face
+	faces  []value // of req.Lines
 	tokens []token
 	atoms  []atom
 }
 
 // isFace reports whether a line of this face is asked for.
-func (r *reader) isFace(text string) bool { return text != "" && slices.Contains(r.faces, text) }
+func (r *reader) isFace(v value) bool { return v > 0 && slices.Contains(r.faces, v) }
 
 func (r *reader) word(i int) string { return r.text[r.tokens[i].start:r.tokens[i].end] }
 
 // meaning is that of the token, unknownWord if it is no word.
 func (r *reader) meaning(i int) meaning {
-	if i >= len(r.tokens) || r.tokens[i].kind != wordToken {
+	if i >= len(r.tokens) {
 		return meaning{}
 	}
-	return meaningOf(r.word(i))
+	return r.tokens[i].meaning
 }
 
 // glued recognizes a token that stands directly behind the one before.
@@ -116,9 +116,10 @@ func (r *reader) readQuestion(i int) int {
 	return r.put(atom{kind: commaAtom}, i, i+1)
 }
 
-// lineAt is the line with the box position n, -1 if there is none.
-func (r *reader) lineAt(n int64) int {
-	if n <= 0 {
+// lineAt is the line with the box position, -1 if there is none.
+func (r *reader) lineAt(position value) int {
+	n, whole := position.whole()
+	if !whole || n <= 0 {
 		return -1
 	}
 	return slices.IndexFunc(r.req.Lines, func(l Line) bool { return int64(l.Position) == n })
@@ -131,7 +132,7 @@ func (r *reader) readFigure(i int) int {
 	if next, ok := r.currencyAt(i + 1); ok && !r.opensAmount(i+1) {
 		return r.putMoney(i, i+1, i, next)
 	}
-	if line := r.lineAt(fig.whole); line >= 0 && i+1 < len(r.tokens) && r.tokens[i+1].kind == listToken {
+	if line := r.lineAt(fig.value); line >= 0 && i+1 < len(r.tokens) && r.tokens[i+1].kind == listToken {
 		return r.put(atom{kind: placeAtom, line: line}, i, i+2)
 	}
 	if r.meaning(i+1).class == pluralWord {
@@ -162,7 +163,7 @@ func (r *reader) readRun(i int) {
 	}
 	fig := parseFigure(r.word(i), false)
 	last := makeFigure(p.text[p.n-1], "")
-	if r.isFace(fig.text) || (isPlausible(fig) && !r.isFace(last.text)) {
+	if r.isFace(fig.value) || (isPlausible(fig) && !r.isFace(last.value)) {
 		return
 	}
 	begin := t.end - len(p.text[p.n-1])
@@ -177,7 +178,7 @@ func (r *reader) readRun(i int) {
 		r.put(atom{kind: commaAtom}, i, i+1)
 		r.tokens[i].start = r.tokens[i].end + utf8.RuneLen(p.sign[k+1])
 	}
-	r.tokens[i] = token{figureToken, begin, t.end, true}
+	r.tokens[i] = token{kind: figureToken, spaced: true, start: begin, end: t.end}
 }
 
 // marksFace recognizes a token that makes the figure before it a kind of note.
@@ -192,7 +193,9 @@ func (r *reader) marksFace(i int) bool {
 
 // isPlausible recognizes a figure that a comma list is not tried for: no note box holds ten thousand notes
 // (common practice, no source).
-func isPlausible(f figure) bool { return f.code == OK && f.decimals == 0 && f.whole < 10_000 }
+func isPlausible(f figure) bool {
+	return f.code == OK && f.decimals == 0 && f.value < wholeValue(10_000)
+}
 
 // unitless recognizes letters glued to the figure before them that are no unit.
 func (r *reader) unitless(i int) bool {
@@ -204,7 +207,7 @@ func (r *reader) unitless(i int) bool {
 func (r *reader) readGlued(fig figure, i int) int {
 	switch strings.ToLower(r.word(i + 1)) {
 	case "st", "nd", "rd", "th":
-		if line := r.lineAt(fig.whole); line >= 0 {
+		if line := r.lineAt(fig.value); line >= 0 {
 			return r.put(atom{kind: placeAtom, line: line}, i, i+2)
 		}
 		return r.put(atom{kind: unknownAtom}, i, i+2) // a box that is not asked for
@@ -273,7 +276,7 @@ func (r *reader) putMoney(digits, sign, i, next int) int {
 	codes, _ := r.codesAt(sign)
 	a := atom{kind: moneyAtom, fig: r.amount(r.word(digits)), foreign: !isCurrency(codes, r.req.Currency)}
 	class := r.meaning(next).class
-	if class == pluralWord || class == notesWord && r.isFace(a.fig.text) && !a.foreign {
+	if class == pluralWord || class == notesWord && r.isFace(a.fig.value) && !a.foreign {
 		a.kind, next = faceAtom, next+1
 	}
 	return r.put(a, i, next)

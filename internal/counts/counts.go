@@ -72,10 +72,10 @@ func Parse(text string, req Request) Result {
 	return p.result()
 }
 
-func facesOf(lines []Line) []string {
-	faces := make([]string, len(lines))
+func facesOf(lines []Line) []value {
+	faces := make([]value, len(lines))
 	for i := range lines {
-		faces[i] = canonicalFace(lines[i].Face)
+		faces[i] = parseFace(lines[i].Face)
 	}
 	return faces
 }

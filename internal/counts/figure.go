@@ -1,8 +1,6 @@
 package counts
 
 import (
-	"cmp"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -22,27 +20,33 @@ const arabicDecimal = '\u066b'
 // maxPieces bounds the pieces of one run of digits; more is no number anybody types.
 const maxPieces = 16
 
-// figure is one run of digits as a number: canonical text, as faces are compared, and an integer, as notes
-// are counted. Both are zero for the number 0 and where the code is not OK.
+// value is a number in thousandths, which is exact for every figure and compares by itself. 0 stands for
+// none too: no kind of note is worth nothing.
+type value int64
+
+const thousandths = 1000 // 10^maxDecimals
+
+func wholeValue(n int64) value { return value(n * thousandths) }
+
+// amount is the value as money. The decimal library is given numbers and no text: it would take "1e3", ".5"
+// and "+250" for amounts.
+func (v value) amount() decimal.Decimal { return decimal.New(int64(v), -maxDecimals) }
+
+// text is the canonical text: "3000", "0.5".
+func (v value) text() string { return v.amount().String() }
+
+// whole is the value as an integer; ok is false if it has a fraction.
+func (v value) whole() (n int64, ok bool) { return int64(v / thousandths), v%thousandths == 0 }
+
+// figure is one run of digits as a number.
 type figure struct {
-	text     string // "1500", "0.5": no zeros around it, no signs but a full stop inside
-	whole    int64  // 1500; 0 if there is a fraction
-	decimals int    // digits typed behind a decimal sign, zeros too
-	code     Code   // Unreadable, TooBig, or Fraction when finer than maxDecimals
+	value    value // 0 where the code is not OK
+	decimals int   // digits typed behind a decimal sign, zeros too
+	code     Code  // Unreadable, TooBig, or Fraction when finer than maxDecimals
 }
 
 // wholeFigure is the figure of a number that was not typed in digits.
-func wholeFigure(n int64) figure { return figure{text: strconv.FormatInt(n, 10), whole: n} }
-
-// amount is the figure as money. Its text may be given to the decimal library, a typed text never: that would
-// take "1e3" and ".5" as well.
-func (f figure) amount() decimal.Decimal {
-	d, err := decimal.NewFromString(f.text)
-	if err != nil {
-		return decimal.Zero // the figure is zero or refused: it has no text
-	}
-	return d
-}
+func wholeFigure(n int64) figure { return figure{value: wholeValue(n)} }
 
 // run is a run of digits cut at the signs inside it: "1.500,50" is 1 500 50 with the signs . and ,
 type run struct {
@@ -119,24 +123,30 @@ func makeFigure(before, after string) figure {
 		f.code = Fraction
 		return f
 	}
-	if after != "" {
-		f.text = cmp.Or(before, "0") + "." + after
-		return f
-	}
-	f.text = before
-	for i := range len(before) {
-		f.whole = f.whole*10 + int64(before[i]-'0')
+	f.value = wholeValue(digitsOf(before))
+	place := value(thousandths)
+	for i := range len(after) {
+		place /= 10
+		f.value += place * value(after[i]-'0')
 	}
 	return f
 }
 
-// canonicalFace is the text of a note's value as figures have it, empty for zero and for what is no number.
-func canonicalFace(s string) string {
+// digitsOf is the number of at most 18 digits.
+func digitsOf(s string) (n int64) {
+	for i := range len(s) {
+		n = n*10 + int64(s[i]-'0')
+	}
+	return n
+}
+
+// parseFace reads the value of a kind of note, 0 for what is no number.
+func parseFace(s string) value {
 	before, after, point := strings.Cut(s, ".")
 	if before == "" || point && after == "" || !isDigits(before) || !isDigits(after) {
-		return ""
+		return 0
 	}
-	return makeFigure(before, after).text
+	return makeFigure(before, after).value
 }
 
 // grouped reports whether the first n pieces are one number with thousands signs: 1,500 1.500.000 1'500, or
@@ -177,10 +187,11 @@ func (f figure) notes() (int64, Code) {
 	if f.decimals > 0 {
 		return 0, Fraction
 	}
-	if f.whole > MaxNotes {
+	if f.value > wholeValue(MaxNotes) {
 		return 0, TooBig
 	}
-	return f.whole, OK
+	n, _ := f.value.whole()
+	return n, OK
 }
 
 // ParseAmount reads one amount of money, at most 12 digits before the decimal sign, with a currency sign or
@@ -207,7 +218,7 @@ func ParseAmount(text string, minorDigits int) (string, Code) {
 	if f.code != OK {
 		return "", f.code
 	}
-	return f.amount().String(), OK
+	return f.value.text(), OK
 }
 
 // tooFine recognizes an amount with more decimals than the currency has.

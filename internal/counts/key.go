@@ -3,7 +3,7 @@ package counts
 // key is what a count is for: a box, a kind of note, or a kind of note in one box.
 type key struct {
 	line int // -1 none
-	face string
+	face value
 	next int // the atom after it
 	code Code
 }
@@ -44,7 +44,7 @@ func (p *parser) readNamedKey(i int) key {
 		if k.next < len(p.atoms) {
 			a = p.atoms[k.next]
 		}
-		place, face := a.kind == placeAtom && k.line < 0, a.kind == faceAtom && k.face == ""
+		place, face := a.kind == placeAtom && k.line < 0, a.kind == faceAtom && k.face == 0
 		if !place && !face {
 			break
 		}
@@ -52,7 +52,7 @@ func (p *parser) readNamedKey(i int) key {
 			k.line = a.line
 		}
 		if face {
-			k.face, k.code = a.fig.text, p.faceCode(a)
+			k.face, k.code = a.fig.value, p.faceCode(a)
 		}
 		k.next++
 	}
@@ -61,7 +61,7 @@ func (p *parser) readNamedKey(i int) key {
 
 // check refuses a box together with a kind of note that it does not hold.
 func (p *parser) check(k key) key {
-	if k.code == OK && k.line >= 0 && k.face != "" && p.faces[k.line] != k.face {
+	if k.code == OK && k.line >= 0 && k.face != 0 && p.faces[k.line] != k.face {
 		k.code = UnknownFace
 	}
 	return k
@@ -69,7 +69,7 @@ func (p *parser) check(k key) key {
 
 func (p *parser) faceKey(i int) key {
 	a := p.atoms[i]
-	return key{line: -1, face: a.fig.text, next: i + 1, code: p.faceCode(a)}
+	return key{line: -1, face: a.fig.value, next: i + 1, code: p.faceCode(a)}
 }
 
 func (p *parser) faceCode(a atom) Code {
@@ -82,7 +82,7 @@ func (p *parser) faceCode(a atom) Code {
 	return OK
 }
 
-func (p *parser) isFaceFigure(f figure) bool { return f.code == OK && p.isFace(f.text) }
+func (p *parser) isFaceFigure(f figure) bool { return f.code == OK && p.isFace(f.value) }
 
 func (p *parser) isLink(i int) bool {
 	return (p.kind(i) == assignAtom || p.kind(i) == timesAtom) && i+1 < len(p.atoms)
@@ -109,7 +109,7 @@ func (p *parser) readFigureKey(i int) (key, bool) {
 	if p.isFaceFigure(left.fig) {
 		return p.faceKey(i), !p.facesMoney(i + 2)
 	}
-	if line := p.lineAt(left.fig.whole); line >= 0 && !times {
+	if line := p.lineAt(left.fig.value); line >= 0 && !times {
 		return key{line: line, next: i + 1}, true
 	}
 	if p.facesMoney(i+2) || times && p.isFaceFigure(right.fig) {

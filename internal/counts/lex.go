@@ -71,6 +71,9 @@ var emojiDressing = &unicode.RangeTable{R16: []unicode.Range16{{Lo: 0xfe00, Hi: 
 // digitValue is the value of a decimal digit of any script, -1 for anything else. Unicode keeps the ten
 // digits of a script together and in order, so the place in the range of the table is the value.
 func digitValue(r rune) rune {
+	if !unicode.IsDigit(r) {
+		return -1
+	}
 	for _, t := range unicode.Nd.R16 {
 		if r >= rune(t.Lo) && r <= rune(t.Hi) {
 			return (r - rune(t.Lo)) % 10
@@ -125,8 +128,9 @@ const (
 // token is a piece of the folded text. spaced tells a blank, a line end or the start before it.
 type token struct {
 	kind       tokenKind
-	start, end int
 	spaced     bool
+	meaning    meaning // of a word
+	start, end int
 }
 
 // tokensUsual is room for the tokens of a usual message of this length.
@@ -147,7 +151,10 @@ func lex(dst []token, text string) []token {
 			i += n
 			continue
 		}
-		dst = append(dst, token{kind, i, i + used, spaced})
+		dst = append(dst, token{kind: kind, spaced: spaced, start: i, end: i + used})
+		if kind == wordToken {
+			dst[len(dst)-1].meaning = meaningOf(text[i : i+used])
+		}
 		spaced = kind == rowToken
 		i += used
 	}

@@ -34,7 +34,7 @@ const (
 
 type meaning struct {
 	class class
-	value int64
+	value int16
 }
 
 // lexicon holds the words of count language, in lower case. English; the words people type are not the words
@@ -130,14 +130,11 @@ var currencies = map[string]string{
 // currencyOf returns the codes a currency sign or word may stand for; codes is empty for a sign that is known
 // to be money but not whose.
 func currencyOf(s string) (codes string, known bool) {
-	if codes, known = currencies[s]; known {
+	if codes, known = currencies[strings.ToLower(s)]; known {
 		return codes, true
 	}
-	if r, n := utf8.DecodeRuneInString(s); n == len(s) && unicode.Is(unicode.Sc, r) {
-		return "", true
-	}
-	codes, known = currencies[strings.ToLower(s)]
-	return codes, known
+	r, n := utf8.DecodeRuneInString(s)
+	return "", n == len(s) && unicode.Is(unicode.Sc, r)
 }
 
 // isCurrency reports whether the codes may be the machine's currency. With either unknown they may.

@@ -26,7 +26,7 @@ func (p *parser) kind(i int) atomKind {
 
 func (p *parser) parse() {
 	p.fresh = true
-	p.entries = make([]entry, 0, min(len(p.atoms), len(p.req.Lines)+1))
+	p.entries = make([]entry, 0, min(len(p.atoms), len(p.req.Lines)))
 	for p.i < len(p.atoms) {
 		p.step()
 	}

@@ -1,40 +1,32 @@
 package counts
 
-import (
-	"strconv"
-	"strings"
-
-	"github.com/shopspring/decimal"
-)
-
 // partsMax bounds the numbers kept apart in one sum; more boxes of one face do not exist.
 const partsMax = 8
 
 // quantity is how many notes, or how much money, an entry gives.
 type quantity struct {
-	parts   [partsMax]int64 // loose numbers in the order typed
+	parts   [partsMax]int32 // loose numbers in the order typed
 	nParts  int
 	bundles int64
+	money   value
+	run     int // index+1 of the figure atom when the quantity is that figure alone
 	bundled bool
-	money   decimal.Decimal
 	isMoney bool
 	word    bool // a single number in words
-	run     int  // index+1 of the figure atom when the quantity is that figure alone
-	foreign bool
 	code    Code
 }
 
 // entry is a quantity with what it is for, if that was said.
 type entry struct {
 	quantity
-	start, end int // in the text
-	atom       int // index of its first atom
-	row        int
 	keyed      bool
-	extra      bool   // a bare number right behind an entry that has its count
-	behind     bool   // right behind a bare number
-	line       int    // of a place, -1 none
-	face       string // empty none
+	extra      bool // a bare number right behind an entry that has its count
+	behind     bool // right behind a bare number
+	start, end int  // in the text
+	atom       int  // index of its first atom
+	row        int
+	line       int   // of a place, -1 none
+	face       value // 0 none
 }
 
 // add adds a loose number.
@@ -47,7 +39,7 @@ func (q *quantity) add(f figure) {
 		q.fail(code)
 		return
 	}
-	q.parts[q.nParts] = n
+	q.parts[q.nParts] = int32(n) // MaxNotes fits
 	q.nParts++
 }
 
@@ -73,7 +65,7 @@ func (q *quantity) notes(bundle int64) (int64, Code) {
 	}
 	var n int64
 	for _, part := range q.parts[:q.nParts] {
-		n += part
+		n += int64(part)
 	}
 	if q.bundles > 0 && bundle > (MaxNotes-min(n, MaxNotes))/q.bundles || n > MaxNotes {
 		return 0, TooBig
@@ -133,7 +125,7 @@ func (p *parser) skipNumber() {
 }
 
 func (p *parser) setMoney(q *quantity, a atom) {
-	q.money, q.isMoney, q.foreign = a.fig.amount(), true, a.foreign
+	q.money, q.isMoney = a.fig.value, true
 	if a.foreign {
 		q.fail(OtherCurrency)
 	}
@@ -252,7 +244,7 @@ func (p *parser) readFraction(q *quantity) bool {
 		return false
 	}
 	const largestDenominator = 10
-	if d := p.atoms[right].fig.digits(); p.atoms[left].fig.digits() >= d || d > largestDenominator {
+	if d := p.atoms[right].fig.value.digits(); p.atoms[left].fig.value.digits() >= d || d > largestDenominator {
 		return false
 	}
 	q.fail(Fraction)
@@ -260,11 +252,12 @@ func (p *parser) readFraction(q *quantity) bool {
 	return true
 }
 
-// digits are those of the figure without its sign: 15 for 1.5.
-func (f figure) digits() int64 {
-	n, err := strconv.ParseInt(strings.Replace(f.text, ".", "", 1), 10, 64)
-	if err != nil {
-		return 0 // no text: zero
+// digits are those of the value without its sign: 15 for 1.5.
+func (v value) digits() int64 {
+	for range maxDecimals {
+		if v%10 == 0 {
+			v /= 10
+		}
 	}
-	return n
+	return int64(v)
 }

@@ -28,11 +28,11 @@ func (r *reader) takeWord(i int) (next int) {
 	case articleWord:
 		return r.readArticle(i)
 	case faceWord:
-		return r.put(atom{kind: faceAtom, fig: wholeFigure(m.value)}, i, i+1)
+		return r.put(atom{kind: faceAtom, fig: wholeFigure(int64(m.value))}, i, i+1)
 	case boxWord:
 		return r.readBox(i)
 	case ordinalWord:
-		return r.readOrdinal(i, m.value)
+		return r.readOrdinal(i, wholeValue(int64(m.value)))
 	case notesWord, fillWord, pluralWord:
 		return i + 1
 	}
@@ -105,7 +105,7 @@ func (r *reader) readBox(i int) int {
 		return i + 1
 	}
 	fig := parseFigure(r.word(k), false)
-	if line := r.lineAt(fig.whole); line >= 0 && fig.code == OK {
+	if line := r.lineAt(fig.value); line >= 0 && fig.code == OK {
 		return r.put(atom{kind: placeAtom, line: line}, i, k+1)
 	}
 	if r.meaning(k+1).class == pluralWord {
@@ -114,7 +114,7 @@ func (r *reader) readBox(i int) int {
 	return r.put(atom{kind: faceAtom, fig: fig}, i, k+1)
 }
 
-func (r *reader) readOrdinal(i int, position int64) int {
+func (r *reader) readOrdinal(i int, position value) int {
 	if line := r.lineAt(position); line >= 0 {
 		return r.put(atom{kind: placeAtom, line: line}, i, i+1)
 	}
@@ -125,7 +125,7 @@ func (r *reader) readOrdinal(i int, position int64) int {
 func (r *reader) readArticle(i int) int {
 	m := r.meaning(i + 1)
 	one := m.class == bundleWord || m.class == faceWord ||
-		m.class == numberWord && r.isFace(wholeFigure(m.value).text)
+		m.class == numberWord && r.isFace(wholeValue(int64(m.value)))
 	if !one {
 		return i + 1
 	}
@@ -143,7 +143,7 @@ func (r *reader) readNumberWords(i int) int {
 	for {
 		k := r.skipJoint(next, &n)
 		m := r.meaning(k)
-		if m.class != numberWord && m.class != scaleWord || !n.add(m.value) {
+		if m.class != numberWord && m.class != scaleWord || !n.add(int64(m.value)) {
 			break
 		}
 		next = k + 1
@@ -165,7 +165,7 @@ func (r *reader) skipJoint(k int, n *wordSum) int {
 }
 
 func (r *reader) readHundreds(i int) (next int, ok bool) {
-	if r.meaning(i).value != 2 || !r.isFace("200") || i+1 >= len(r.tokens) {
+	if r.meaning(i).value != 2 || !r.isFace(wholeValue(200)) || i+1 >= len(r.tokens) {
 		return i, false
 	}
 	if m := r.meaning(i + 1); m.value != 100 || m.class != faceWord {
@@ -173,7 +173,7 @@ func (r *reader) readHundreds(i int) (next int, ok bool) {
 	}
 	counted := len(r.atoms) > 0 && r.atoms[len(r.atoms)-1].isNumber()
 	assigned := i+2 < len(r.tokens) && r.tokens[i+2].kind != wordToken && r.tokens[i+2].kind != commaToken
-	return i + 2, counted || assigned || !r.isFace("100")
+	return i + 2, counted || assigned || !r.isFace(wholeValue(100))
 }
 
 // isNumber recognizes an atom that is a count by itself.
