@@ -6,7 +6,7 @@ func (ans *answers) answerBare() (done bool) {
 	if len(ans.entries) == 1 && len(ans.got) > 0 && ans.giveAll(&ans.entries[0]) {
 		return true
 	}
-	ans.readLists()
+	ans.readLongList()
 	ans.readThousands()
 	if ans.pairsShape() && (!ans.fits(len(ans.entries)) || ans.rowsOfTwo()) {
 		return false
@@ -39,8 +39,8 @@ func (ans *answers) next() int { return max(0, min(ans.req.Next, len(ans.req.Lin
 // fits reports whether n numbers in a row can be answers.
 func (ans *answers) fits(n int) bool { return n == len(ans.req.Lines) || n <= ans.remaining() }
 
-// readLists reads 150,200,40 as a list where it is no plausible number and the list fits.
-func (ans *answers) readLists() {
+// readLongList reads 150,200,40 as a list where it is no plausible number and the list fits.
+func (ans *answers) readLongList() {
 	n := 0
 	for i := range ans.entries {
 		n += max(1, ans.listLen(&ans.entries[i]))

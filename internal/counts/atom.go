@@ -127,7 +127,7 @@ func (r *reader) lineAt(position value) int {
 
 // readFigure reads digits with what is glued to them: 20s, 150x, 1b, 2nd, 20€.
 func (r *reader) readFigure(i int) int {
-	r.readRun(i)
+	r.readTightList(i)
 	fig := parseFigure(r.word(i), r.pointIsDecimal())
 	if next, ok := r.currencyAt(i + 1); ok && !r.opensAmount(i+1) {
 		return r.putMoney(i, i+1, i, next)
@@ -150,9 +150,9 @@ func (r *reader) opensAmount(i int) bool {
 	return t.kind == moneyToken && t.spaced && r.glued(i+1) && r.tokens[i+1].kind == figureToken
 }
 
-// readRun parts a list typed without spaces when its last number belongs to what follows: in 20x150,10x200
+// readTightList parts a list typed without spaces when its last number belongs to what follows: in 20x150,10x200
 // the 10 goes with the second x. The token then holds the last number only.
-func (r *reader) readRun(i int) {
+func (r *reader) readTightList(i int) {
 	if !r.marksFace(i + 1) {
 		return
 	}

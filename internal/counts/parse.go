@@ -66,12 +66,12 @@ func (p *parser) step() {
 	case allAtom:
 		p.all = true
 	case unknownAtom, junkAtom:
-		p.noteUnknown()
+		p.readUnknown()
 	case totalAtom:
 		p.readTotal()
 		return
 	case dashAtom:
-		if p.bullet() || p.dashAlone() {
+		if p.readBullet() || p.readDash() {
 			break
 		}
 		p.takeEntry()
@@ -83,8 +83,8 @@ func (p *parser) step() {
 	p.i++
 }
 
-// noteUnknown counts a word outside count language and drops the bare number beside it.
-func (p *parser) noteUnknown() {
+// readUnknown counts a word outside count language and drops the bare number beside it.
+func (p *parser) readUnknown() {
 	a := p.atoms[p.i]
 	p.unknown++
 	if a.kind == unknownAtom {
@@ -167,9 +167,9 @@ func (p *parser) fail(problem Problem) {
 	}
 }
 
-// bullet recognizes the dash that opens a list item: it stands apart and a name follows, or every row has
+// readBullet recognizes the dash that opens a list item: it stands apart and a name follows, or every row has
 // one.
-func (p *parser) bullet() bool {
+func (p *parser) readBullet() bool {
 	if !p.opensRow(p.i) {
 		return false
 	}
@@ -200,8 +200,8 @@ func (p *parser) bulletRows() bool {
 	return rows > 1
 }
 
-// dashAlone recognizes a dash with no number behind it. Alone in the text it stands for none.
-func (p *parser) dashAlone() bool {
+// readDash recognizes a dash with no number behind it. Alone in the text it stands for none.
+func (p *parser) readDash() bool {
 	if len(p.atoms) == 1 {
 		p.atoms[0].kind = zeroAtom
 		return false

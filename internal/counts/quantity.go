@@ -134,16 +134,10 @@ func (p *parser) setMoney(q *quantity, a atom) {
 	}
 }
 
-// takeNumber reads the number of an atom that was stepped over, with the word bundle behind it if there is
-// one.
+// takeNumber reads the number of an atom that was stepped over.
 func (p *parser) takeNumber(q *quantity, a atom) {
 	if p.kind(p.i) == bundleAtom {
-		p.i++
-		n, code := a.fig.notes()
-		if code != OK {
-			q.fail(code)
-		}
-		q.addBundles(n)
+		p.readBundles(q, a.fig)
 		return
 	}
 	if p.req.Values && a.fig.code == OK && a.fig.decimals > 0 {
@@ -152,6 +146,16 @@ func (p *parser) takeNumber(q *quantity, a atom) {
 		return
 	}
 	q.add(a.fig)
+}
+
+// readBundles reads a number with the word bundle behind it: 2b, 3 packs.
+func (p *parser) readBundles(q *quantity, number figure) {
+	p.i++
+	n, code := number.notes()
+	if code != OK {
+		q.fail(code)
+	}
+	q.addBundles(n)
 }
 
 func (q *quantity) addBundles(n int64) {
