@@ -3,7 +3,7 @@ package counts
 // key is what a count is for: a box, a kind of note, or a kind of note in one box.
 type key struct {
 	line int // -1 none
-	face decimal
+	face value
 	next int // the atom after it
 	code Code
 }
@@ -13,11 +13,11 @@ type key struct {
 func (p *parser) keyAt(i int) (key, bool) {
 	switch p.kind(i) {
 	case placeAtom, faceAtom:
-		return p.namedKey(i), true
+		return p.readNamedKey(i), true
 	case figureAtom:
-		return p.figureKey(i)
+		return p.readFigureKey(i)
 	case moneyAtom:
-		return p.faceKey(i), p.moneyIsKey(i)
+		return p.faceKey(i), p.isMoneyKey(i)
 	case numberAtom:
 		digits := p.kind(i+1) == figureAtom && p.plainCount(i+1)
 		return p.faceKey(i), p.isFaceFigure(p.atoms[i].fig) && (p.isLink(i+1) || digits)
@@ -25,9 +25,9 @@ func (p *parser) keyAt(i int) (key, bool) {
 	return key{}, false
 }
 
-// moneyIsKey recognizes an amount that names a kind of note: €20: 150, €20 150. Among printed figures an amount
-// that is no face stands for itself unless a sign links it to a count.
-func (p *parser) moneyIsKey(i int) bool {
+// isMoneyKey recognizes an amount that names a kind of note: €20: 150, €20 150. Among printed figures an
+// amount that is no face stands for itself unless a sign links it to a count.
+func (p *parser) isMoneyKey(i int) bool {
 	a := p.atoms[i]
 	isFace := p.isFaceFigure(a.fig) && !a.foreign
 	if p.isLink(i + 1) {
@@ -36,22 +36,23 @@ func (p *parser) moneyIsKey(i int) bool {
 	return p.plainCount(i+1) && (isFace || !p.req.Values)
 }
 
-// namedKey reads a box, a kind of note, or both in either order.
-func (p *parser) namedKey(i int) key {
+// readNamedKey reads a box, a kind of note, or both in either order: top, twenties, 20s middle.
+func (p *parser) readNamedKey(i int) key {
 	k := key{line: -1, next: i}
 	for range 2 {
 		a := atom{}
 		if k.next < len(p.atoms) {
 			a = p.atoms[k.next]
 		}
-		switch {
-		case a.kind == placeAtom && k.line < 0:
+		place, face := a.kind == placeAtom && k.line < 0, a.kind == faceAtom && k.face == 0
+		if !place && !face {
+			break
+		}
+		if place {
 			k.line = a.line
-		case a.kind == faceAtom && k.face == decimal{}:
-			k.face = a.fig.value
-			k.code = p.faceCode(a)
-		default:
-			return p.check(k)
+		}
+		if face {
+			k.face, k.code = a.fig.value, p.faceCode(a)
 		}
 		k.next++
 	}
@@ -60,7 +61,7 @@ func (p *parser) namedKey(i int) key {
 
 // check refuses a box together with a kind of note that it does not hold.
 func (p *parser) check(k key) key {
-	if k.code == OK && k.line >= 0 && k.face != (decimal{}) && p.faces[k.line] != k.face {
+	if k.code == OK && k.line >= 0 && k.face != 0 && p.faces[k.line] != k.face {
 		k.code = UnknownFace
 	}
 	return k
@@ -95,21 +96,23 @@ func (p *parser) plainCount(i int) bool {
 	return !p.isLink(i + 1)
 }
 
-// figureKey reads digits as a key: 20x150, 20: 150, 2: 150 for the second box.
-func (p *parser) figureKey(i int) (key, bool) {
+// readFigureKey reads digits as a key: 20x150, 20: 150, 2: 150 for the second box.
+func (p *parser) readFigureKey(i int) (key, bool) {
 	if !p.isLink(i + 1) {
 		return key{}, false
 	}
 	left, right := p.atoms[i], p.atoms[i+2]
-	isFace := p.isFaceFigure(left.fig)
-	switch {
-	case right.kind == faceAtom || right.kind == placeAtom && p.kind(i+1) == timesAtom:
+	times := p.kind(i+1) == timesAtom
+	if right.kind == faceAtom || right.kind == placeAtom && times {
 		return key{}, false
-	case isFace:
+	}
+	if p.isFaceFigure(left.fig) {
 		return p.faceKey(i), !p.facesMoney(i + 2)
-	case p.kind(i+1) == assignAtom && p.lineAt(left.fig.value) >= 0:
-		return key{line: p.lineAt(left.fig.value), next: i + 1}, true
-	case p.facesMoney(i+2) || (p.kind(i+1) == timesAtom && p.isFaceFigure(right.fig)):
+	}
+	if line := p.lineAt(left.fig.value); line >= 0 && !times {
+		return key{line: line, next: i + 1}, true
+	}
+	if p.facesMoney(i+2) || times && p.isFaceFigure(right.fig) {
 		return key{}, false
 	}
 	k := p.faceKey(i)
@@ -124,29 +127,123 @@ func (p *parser) facesMoney(i int) bool {
 	return p.kind(i) == moneyAtom && p.kind(i-1) == timesAtom && p.isFaceFigure(p.atoms[i].fig)
 }
 
-// keyAfter reads the key behind a quantity: 150 twenties, 150 x 20, €3000 in 20s, 40 in top.
-func (p *parser) keyAfter(q *quantity) (key, bool) {
-	i, link := p.i, commaAtom
-	for k := p.kind(i); k == ofAtom || k == timesAtom || k == assignAtom; k = p.kind(i) {
-		link = k
-		i++
-	}
+// readKeyBehind reads the key behind a quantity: 150 twenties, 150 x 20, €3000 in 20s, 40 in top. Digits
+// need a link between; an amount or a number in words needs one where it could be a count itself.
+func (p *parser) readKeyBehind(q *quantity) (key, bool) {
+	link, i := p.links(p.i)
 	if i >= len(p.atoms) {
 		return key{}, false
 	}
-	a := p.atoms[i]
-	isFace := p.isFaceFigure(a.fig)
-	switch {
-	case a.kind == placeAtom || a.kind == faceAtom:
-		return p.namedKey(i), true
-	case a.kind == figureAtom && (link == ofAtom || (link == timesAtom && isFace)):
-		return p.faceKey(i), true
-	case a.kind == moneyAtom && p.isLink(i+1):
-		return key{}, false
-	case a.kind == moneyAtom && (isFace && link != commaAtom || !p.req.Values && !q.isMoney):
-		return p.faceKey(i), true
-	case a.kind == numberAtom && isFace && (link != commaAtom || !q.word || q.parts[0] == 1):
-		return p.faceKey(i), true
+	linked, isFace := i > p.i, p.isFaceFigure(p.atoms[i].fig)
+	switch p.kind(i) {
+	case placeAtom, faceAtom:
+		return p.readNamedKey(i), true
+	case figureAtom:
+		return p.faceKey(i), link == ofAtom || link == timesAtom && isFace
+	case moneyAtom:
+		free := !p.req.Values && !q.isMoney
+		return p.faceKey(i), !p.isLink(i+1) && (free || linked && isFace)
+	case numberAtom:
+		return p.faceKey(i), isFace && (linked || !q.word || q.parts[0] == 1)
 	}
 	return key{}, false
+}
+
+// links steps over what links a quantity to a key behind it; link is the last of it, commaAtom if there is
+// none.
+func (p *parser) links(i int) (link atomKind, next int) {
+	link = commaAtom
+	for ; p.kind(i) == ofAtom || p.kind(i) == timesAtom || p.kind(i) == assignAtom; i++ {
+		link = p.kind(i)
+	}
+	return link, i
+}
+
+// takeKeyed reads the quantity, or the quantities for several boxes, after a key.
+func (p *parser) takeKeyed(e *entry, k key) {
+	p.setKey(e, k)
+	p.i = k.next
+	dash := p.skipLinks()
+	switch {
+	case p.atQuantity():
+		p.takeQuantity(&e.quantity, true)
+		p.readBoxCounts(e)
+	case dash:
+		e.add(figure{})
+	default:
+		e.fail(NoCount)
+	}
+}
+
+func (p *parser) setKey(e *entry, k key) {
+	e.keyed, e.line, e.face = true, k.line, k.face
+	if k.code != OK {
+		e.code = k.code
+	}
+}
+
+// readBoxCounts reads "20s 150 100" when exactly several boxes hold twenties.
+func (p *parser) readBoxCounts(e *entry) {
+	boxes := p.boxes(e)
+	for e.nParts < boxes && e.nParts < partsMax && !e.bundled && e.code == OK && p.kind(p.i) == figureAtom {
+		if _, ok := p.keyAt(p.i); ok || p.kind(p.i+1) == bundleAtom {
+			return
+		}
+		e.add(p.atoms[p.i].fig)
+		p.i++
+	}
+}
+
+// boxes is how many lines the entry's kind of note has; 0 for a place.
+func (p *parser) boxes(e *entry) int {
+	n := 0
+	for _, f := range p.faces {
+		if e.line < 0 && f == e.face {
+			n++
+		}
+	}
+	return n
+}
+
+// skipLinks steps over what links a key to its count: a colon, an x, "of", or a dash with the same spacing on
+// both sides. It reports whether there was a dash.
+func (p *parser) skipLinks() (dash bool) {
+	for p.i < len(p.atoms) {
+		switch p.kind(p.i) {
+		case assignAtom, timesAtom, ofAtom:
+		case commaAtom, rowAtom:
+			if !p.linkComma(p.i) {
+				return dash
+			}
+		case dashAtom:
+			if dash || p.atNumber(p.i+1) && (p.isLink(p.i-1) || !p.linkDash(p.i)) {
+				return dash
+			}
+			dash = true
+		default:
+			return dash
+		}
+		p.i++
+	}
+	return dash
+}
+
+// linkComma recognizes a comma or line end between a key and a count that has no key of its own: "top, 40".
+func (p *parser) linkComma(i int) bool {
+	_, isKey := p.keyAt(i + 1)
+	return p.atNumber(i+1) && !isKey && !p.keyFollows(i+2)
+}
+
+// linkDash recognizes a dash that is no minus: blanks on both sides or on neither, or nothing after it.
+func (p *parser) linkDash(i int) bool {
+	return i+1 >= len(p.atoms) || p.atoms[i].spaced == p.atoms[i+1].spaced || !p.atNumber(i+1)
+}
+
+// atQuantity reports whether a quantity begins here.
+func (p *parser) atQuantity() bool {
+	if p.kind(p.i) == dashAtom {
+		return p.atNumber(p.i + 1)
+	}
+	_, isKey := p.keyAt(p.i)
+	return p.atNumber(p.i) && !isKey
 }

@@ -1,9 +1,109 @@
 package counts
 
 import (
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
+
+// groupSpace is what every kind of space that must not break a line folds to: people and phones use those
+// inside a number, never between two numbers.
+const groupSpace = '\u00a0'
+
+// Fold rewrites a text so that the rest of the package meets only one form of each thing: decimal digits of
+// any script become 0-9 by their value, full-width signs and letters become ASCII, line ends become "\n", the
+// spaces used inside numbers become U+00A0 and all others a plain space. Direction marks, zero-width and
+// other control characters and the emoji dressing of keycaps vanish. Superscripts, circled digits and letters
+// stay as they are. Fold(Fold(s)) == Fold(s).
+func Fold(text string) string {
+	if isPlain(text) {
+		return text
+	}
+	var b strings.Builder
+	b.Grow(len(text))
+	for _, r := range text {
+		if f := foldRune(r); f >= 0 {
+			b.WriteRune(f)
+		}
+	}
+	return b.String()
+}
+
+func isPlain(text string) bool {
+	for i := range len(text) {
+		if c := text[i]; (c < ' ' && c != '\n') || c >= 0x7f {
+			return false
+		}
+	}
+	return true
+}
+
+// foldRune returns -1 for a character that is dropped.
+func foldRune(r rune) rune {
+	switch r {
+	case '\n', '\r', '\u0085', '\u2028', '\u2029':
+		return '\n'
+	case '\u00a0', '\u2007', '\u2009', '\u202f':
+		return groupSpace
+	case '\t':
+		return ' '
+	case '\u20e3':
+		return -1
+	}
+	if unicode.Is(unicode.Zs, r) {
+		return ' '
+	}
+	if r >= '！' && r <= '～' {
+		return r - '！' + '!'
+	}
+	if unicode.In(r, unicode.Cc, unicode.Cf, emojiDressing) {
+		return -1
+	}
+	if d := digitValue(r); d >= 0 {
+		return '0' + d
+	}
+	return foldSign(r)
+}
+
+// emojiDressing are the variation selectors.
+var emojiDressing = &unicode.RangeTable{R16: []unicode.Range16{{Lo: 0xfe00, Hi: 0xfe0f, Stride: 1}}}
+
+// digitValue is the value of a decimal digit of any script, -1 for anything else. Unicode keeps the ten
+// digits of a script together and in order, so the place in the range of the table is the value.
+func digitValue(r rune) rune {
+	if !unicode.IsDigit(r) {
+		return -1
+	}
+	for _, t := range unicode.Nd.R16 {
+		if r >= rune(t.Lo) && r <= rune(t.Hi) {
+			return (r - rune(t.Lo)) % 10
+		}
+	}
+	for _, t := range unicode.Nd.R32 {
+		if r >= rune(t.Lo) && r <= rune(t.Hi) {
+			return (r - rune(t.Lo)) % 10
+		}
+	}
+	return -1
+}
+
+// foldSign maps the list and money signs of other scripts to the ASCII sign, or the sign of the same
+// currency.
+func foldSign(r rune) rune {
+	switch r {
+	case '،', '、':
+		return ','
+	case '؛':
+		return ';'
+	case '。', '۔':
+		return '.'
+	case '￥':
+		return '¥'
+	case '￡':
+		return '£'
+	}
+	return r
+}
 
 type tokenKind uint8
 
@@ -28,8 +128,9 @@ const (
 // token is a piece of the folded text. spaced tells a blank, a line end or the start before it.
 type token struct {
 	kind       tokenKind
-	start, end int
 	spaced     bool
+	meaning    meaning // of a word
+	start, end int
 }
 
 // tokensUsual is room for the tokens of a usual message of this length.
@@ -44,17 +145,18 @@ func lex(dst []token, text string) []token {
 		if !spaced && listItem(r, dst, text[i+n:]) {
 			kind, used = listToken, n
 		}
-		switch {
-		case used > 0:
-			dst = append(dst, token{kind, i, i + used, spaced})
-			spaced = kind == rowToken
-			i += used
-			continue
-		default:
+		if used == 0 {
 			_, apostrophe := isFigureSign(r)
 			spaced = spaced || !apostrophe || r == groupSpace
+			i += n
+			continue
 		}
-		i += n
+		dst = append(dst, token{kind: kind, spaced: spaced, start: i, end: i + used})
+		if kind == wordToken {
+			dst[len(dst)-1].meaning = meaningOf(text[i : i+used])
+		}
+		spaced = kind == rowToken
+		i += used
 	}
 	return dst
 }
@@ -62,14 +164,16 @@ func lex(dst []token, text string) []token {
 // tokenAt gives the kind and length of the token that begins with r; length 0 for blanks and signs that say
 // nothing (quotes, brackets, pictures).
 func tokenAt(text string, r rune, n int) (kind tokenKind, used int) {
-	switch {
-	case r >= '0' && r <= '9':
+	if isFigureRune(r) {
 		return figureToken, figureLen(text)
-	case unicode.IsLetter(r):
+	}
+	if unicode.IsLetter(r) {
 		return wordToken, wordLen(text)
-	case isDash(r):
+	}
+	if isDash(r) {
 		return dashToken, n
-	case unicode.Is(unicode.Sc, r):
+	}
+	if unicode.Is(unicode.Sc, r) {
 		return moneyToken, n
 	}
 	kind, silent := signKind(r)
@@ -78,6 +182,8 @@ func tokenAt(text string, r rune, n int) (kind tokenKind, used int) {
 	}
 	return kind, n
 }
+
+func isFigureRune(r rune) bool { return r >= '0' && r <= '9' }
 
 // signKind classifies a sign that is no digit, letter, dash or currency. silent signs make no token.
 func signKind(r rune) (kind tokenKind, silent bool) {
@@ -122,7 +228,7 @@ func isDash(r rune) bool {
 func figureLen(text string) int {
 	end := 0
 	for i, r := range text {
-		if r >= '0' && r <= '9' {
+		if isFigureRune(r) {
 			end = i + 1
 			continue
 		}
@@ -148,8 +254,8 @@ func wordLen(text string) int {
 	return end
 }
 
-// listItem recognizes the ")" or "." behind the number of a list item, with a blank and a digit after it. A full
-// stop counts only behind the first number of a row.
+// listItem recognizes the ")" or "." behind the number of a list item, with a blank and a digit after it. A
+// full stop counts only behind the first number of a row.
 func listItem(r rune, before []token, after string) bool {
 	n := len(before)
 	if (r != '.' && r != ')') || n == 0 || before[n-1].kind != figureToken {

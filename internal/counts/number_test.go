@@ -7,36 +7,24 @@ import (
 	"shopfloat/internal/counts"
 )
 
-func TestParseNumber(t *testing.T) {
-	for _, c := range []struct {
-		text string
-		want int64
-		code counts.Code
-	}{
-		{"150", 150, counts.OK}, {" 150. ", 150, counts.OK}, {"0", 0, counts.OK}, {"007", 7, counts.OK},
-		{"1,500", 1500, counts.OK}, {"1.500", 1500, counts.OK}, {"1'500", 1500, counts.OK},
-		{"1’500", 1500, counts.OK},
-		{"1\u202f500", 1500, counts.OK}, {"1,00,000", 100000, counts.OK}, {"9999999", 9_999_999, counts.OK},
-		{"٢٠٠", 200, counts.OK}, {"١٬٥٠٠", 1500, counts.OK}, {"२००", 200, counts.OK}, {"１５０", 150, counts.OK},
-		{"10000000", 0, counts.TooBig}, {strings.Repeat("9", 40), 0, counts.TooBig},
-		{"-5", 0, counts.Negative}, {"− 5", 0, counts.Negative}, {"–5", 0, counts.Negative},
-		{"-", 0, counts.Unreadable},
-		{"1.5", 0, counts.Fraction}, {"150,5", 0, counts.Fraction}, {"0,500", 0, counts.Fraction},
-		{"١٫٥", 0, counts.Fraction},
-		{"1.00", 0, counts.Fraction}, {"1.23456", 0, counts.Fraction},
-		{"", 0, counts.Empty}, {" . ", 0, counts.Empty}, {strings.Repeat("1", 501), 0, counts.TooLong},
-		{"1e3", 0, counts.Unreadable}, {"0x10", 0, counts.Unreadable}, {"+5", 0, counts.Unreadable},
-		{".5", 0, counts.Unreadable},
-		{"1 500", 0, counts.Unreadable}, {"1,,500", 0, counts.Unreadable}, {"1,50,00", 0, counts.Unreadable},
-		{"12'50", 0, counts.Unreadable}, {"1\u00a050", 0, counts.Unreadable},
-		{"1,500'000", 0, counts.Unreadable},
-		{"20²", 0, counts.Unreadable}, {"ten", 0, counts.Unreadable},
-		{"1" + strings.Repeat(",1", 20), 0, counts.Unreadable},
-	} {
-		if got, code := counts.ParseNumber(c.text); got != c.want || code != c.code {
-			t.Errorf("%q = %d %v, want %d %v", c.text, got, code, c.want, c.code)
-		}
-	}
+// How the digits of one number are read, for a single box without a name.
+func TestParseOneNumber(t *testing.T) {
+	req := counts.Request{Lines: []counts.Line{{Face: "20"}}}
+	runCases(t, req, []parseCase{
+		{"150", "0=150"}, {" 150. ", "0=150"}, {"0", "0=0"}, {"007", "0=7"}, {"-", "0=0"}, {"+5", "0=5"},
+		{"1,500", "0=1500"}, {"1.500", "0=1500"}, {"1'500", "0=1500"}, {"1’500", "0=1500"},
+		{"1\u202f500", "0=1500"}, {"1,00,000", "0=100000"}, {"9999999", "0=9999999"},
+		{"٢٠٠", "0=200"}, {"١٬٥٠٠", "0=1500"}, {"२००", "0=200"}, {"１５０", "0=150"}, {"ten", "0=10"},
+		{"10000000", "too big"}, {strings.Repeat("9", 40), "too big"},
+		{"-5", "negative"}, {"− 5", "negative"}, {"–5", "negative"},
+		{"1.5", "fraction"}, {"150,5", "fraction"}, {"0,500", "fraction"}, {"١٫٥", "fraction"},
+		{"1.00", "fraction"}, {"1.23456", "fraction"}, {".5", "0=5"},
+		{"", "empty"}, {" . ", "empty"}, {strings.Repeat("1", 501), "too long"},
+		{"1e3", "unreadable"}, {"0x10", "unknown face"}, {"20²", "unreadable"},
+		{"1 500", "0=1500"}, {"1,,500", "too many"}, {"1,50,00", "unreadable"}, {"12'50", "unreadable"},
+		{"1\u00a050", "unreadable"}, {"1,500'000", "unreadable"},
+		{"1" + strings.Repeat(",1", 20), "unreadable"},
+	})
 }
 
 func TestParseAmount(t *testing.T) {

@@ -26,6 +26,7 @@ func (p *parser) kind(i int) atomKind {
 
 func (p *parser) parse() {
 	p.fresh = true
+	p.entries = make([]entry, 0, min(len(p.atoms), len(p.req.Lines)))
 	for p.i < len(p.atoms) {
 		p.step()
 	}
@@ -65,25 +66,25 @@ func (p *parser) step() {
 	case allAtom:
 		p.all = true
 	case unknownAtom, junkAtom:
-		p.noteUnknown()
+		p.readUnknown()
 	case totalAtom:
 		p.readTotal()
 		return
 	case dashAtom:
-		if p.bullet() || p.dashAlone() {
+		if p.readBullet() || p.readDash() {
 			break
 		}
-		p.readEntry()
+		p.takeEntry()
 		return
 	default:
-		p.readEntry()
+		p.takeEntry()
 		return
 	}
 	p.i++
 }
 
-// noteUnknown counts a word outside count language and drops the bare number beside it.
-func (p *parser) noteUnknown() {
+// readUnknown counts a word outside count language and drops the bare number beside it.
+func (p *parser) readUnknown() {
 	a := p.atoms[p.i]
 	p.unknown++
 	if a.kind == unknownAtom {
@@ -108,14 +109,14 @@ func (p *parser) atNumber(i int) bool {
 	return false
 }
 
-// readEntry reads one entry, key first or quantity first.
-func (p *parser) readEntry() {
+// takeEntry reads one entry, key first or quantity first.
+func (p *parser) takeEntry() {
 	e := entry{atom: p.i, row: p.row, line: -1, start: p.atoms[p.i].start}
 	if k, ok := p.keyAt(p.i); ok {
-		p.readKeyed(&e, k)
+		p.takeKeyed(&e, k)
 	} else {
-		p.readQuantity(&e.quantity, false)
-		if k, ok := p.keyAfter(&e.quantity); ok {
+		p.takeQuantity(&e.quantity, false)
+		if k, ok := p.readKeyBehind(&e.quantity); ok {
 			p.setKey(&e, k)
 			p.i = k.next
 		}
@@ -126,25 +127,32 @@ func (p *parser) readEntry() {
 	p.keep(e)
 }
 
-// keep appends the entry. A bare number right behind an entry that has its count already is extra; loose
-// notes behind a bundle that was named ("2 bundles of twenties + 40") belong to it.
+// keep appends the entry, or adds it to the one before it. A bare number right behind an entry that has its
+// count already is extra.
 func (p *parser) keep(e entry) {
-	n := len(p.entries)
-	if n > 0 && !e.keyed && p.entries[n-1].keyed && e.code == OK {
+	fresh := p.fresh
+	if n := len(p.entries); n > 0 {
 		prev := &p.entries[n-1]
-		loose := prev.bundled && prev.nParts == 0 && !e.bundled && !e.isMoney && p.joins(e.atom)
-		if loose {
-			prev.parts, prev.nParts, prev.end = e.parts, e.nParts, e.end
-			p.fresh = false
+		if p.readLooseBehind(prev, &e) {
 			return
 		}
-	}
-	if n > 0 && !p.fresh {
-		e.extra = e.code == OK && !e.keyed && (p.entries[n-1].keyed || p.entries[n-1].extra)
-		e.behind = e.keyed && !p.entries[n-1].keyed && !p.entries[n-1].extra
+		e.extra = !fresh && e.code == OK && !e.keyed && (prev.keyed || prev.extra)
+		e.behind = !fresh && e.keyed && !prev.keyed && !prev.extra
 	}
 	p.fresh = false
 	p.entries = append(p.entries, e)
+}
+
+// readLooseBehind adds loose notes to the bundles before them that were named: 2 bundles of twenties + 40.
+func (p *parser) readLooseBehind(prev, e *entry) bool {
+	bundles := prev.keyed && prev.bundled && prev.nParts == 0
+	loose := e.code == OK && !e.keyed && !e.bundled && !e.isMoney
+	if !bundles || !loose || !p.joins(e.atom) {
+		return false
+	}
+	prev.parts, prev.nParts, prev.end = e.parts, e.nParts, e.end
+	p.fresh = false
+	return true
 }
 
 // joins reports whether the atom before i ties a number to the bundle before it.
@@ -157,4 +165,79 @@ func (p *parser) fail(problem Problem) {
 	if p.problem == nil {
 		p.problem = &problem
 	}
+}
+
+// readBullet recognizes the dash that opens a list item: it stands apart and a name follows, or every row has
+// one.
+func (p *parser) readBullet() bool {
+	if !p.opensRow(p.i) {
+		return false
+	}
+	if _, ok := p.keyAt(p.i + 1); ok || p.kind(p.i+2) == faceAtom {
+		return true
+	}
+	return p.bulletRows()
+}
+
+// opensRow recognizes a dash that comes first in its row with a blank behind it.
+func (p *parser) opensRow(i int) bool {
+	first := i == 0 || p.kind(i-1) == rowAtom
+	return first && p.kind(i) == dashAtom && i+1 < len(p.atoms) && p.atoms[i+1].spaced
+}
+
+// bulletRows recognizes a list of several rows that all open with a dash.
+func (p *parser) bulletRows() bool {
+	rows := 0
+	for i := range p.atoms {
+		if p.kind(i) == rowAtom || (i > 0 && p.kind(i-1) != rowAtom) {
+			continue
+		}
+		if !p.opensRow(i) {
+			return false
+		}
+		rows++
+	}
+	return rows > 1
+}
+
+// readDash recognizes a dash with no number behind it. Alone in the text it stands for none.
+func (p *parser) readDash() bool {
+	if len(p.atoms) == 1 {
+		p.atoms[0].kind = zeroAtom
+		return false
+	}
+	return !p.atNumber(p.i + 1)
+}
+
+// readTotal reads the amount after or before the word total.
+func (p *parser) readTotal() {
+	p.i++
+	for p.kind(p.i) == assignAtom || p.kind(p.i) == ofAtom {
+		p.i++
+	}
+	if k := p.kind(p.i); k == figureAtom || k == moneyAtom || k == numberAtom {
+		p.setTotal(p.atoms[p.i])
+		p.i++
+		return
+	}
+	n := len(p.entries)
+	if n == 0 {
+		return
+	}
+	if e := p.entries[n-1]; !e.keyed && (e.isMoney || (n == 1 && e.run > 0)) {
+		p.setTotal(p.atoms[e.atom])
+		p.entries = p.entries[:n-1]
+	}
+}
+
+// setTotal keeps an amount as the total.
+func (p *parser) setTotal(a atom) {
+	p.total, p.totaled = a.fig, true
+	if a.kind == figureAtom {
+		p.total = p.amount(p.text[a.start:a.end])
+	}
+	if a.foreign {
+		p.total.code = OtherCurrency
+	}
+	p.totalText = p.text[a.start:a.end]
 }

@@ -68,7 +68,9 @@ func TestParseSpacedThousands(t *testing.T) {
 	})
 	last := shop()
 	last.Next = 2
-	runCases(t, last, []parseCase{{"1 500", "2=1500"}, {"2 000", "2=2000"}, {"40 150 200", "0=40 1=150 2=200"}})
+	runCases(t, last, []parseCase{
+		{"1 500", "2=1500"}, {"2 000", "2=2000"}, {"40 150 200", "0=40 1=150 2=200"},
+	})
 	pairs := shop()
 	pairs.Lines = []counts.Line{{Face: "5"}, {Face: "2"}}
 	runCases(t, pairs, []parseCase{{"5 100 2 200", "0=100 1=200"}})

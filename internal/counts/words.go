@@ -2,145 +2,217 @@ package counts
 
 import (
 	"strings"
-	"unicode"
 	"unicode/utf8"
 )
 
-// class is what a word does in count language.
-type class uint8
-
-const (
-	unknownWord class = iota
-	numberWord        // seven; value. Those that also name a note (twenty) are found by their value
-	scaleWord         // hundred, thousand
-	articleWord       // a, an: one, but only before a bundle or a note
-	faceWord          // twenties, fivers; value
-	bundleWord
-	notesWord // says only that notes are meant
-	fillWord  // says nothing
-	ofWord    // of, in: links a count to the kind of note
-	andWord
-	plusWord
-	minusWord
-	timesWord
-	zeroWord
-	halfWord
-	allWord
-	totalWord
-	boxWord // a number after it is the box's position
-	ordinalWord
-	pluralWord // the s of 20s
-)
-
-type meaning struct {
-	class class
-	value int64
+var wordAtoms = [...]atomKind{
+	ofWord: ofAtom, andWord: andAtom, plusWord: plusAtom, minusWord: dashAtom, timesWord: timesAtom,
+	zeroWord: zeroAtom, halfWord: partAtom, allWord: allAtom, totalWord: totalAtom, bundleWord: bundleAtom,
 }
 
-// lexicon holds the words of count language, in lower case. English; the words people type are not the words
-// the program says, so they are not part of the message catalogue.
-var lexicon = map[string]meaning{
-	"one": {numberWord, 1}, "two": {numberWord, 2}, "three": {numberWord, 3}, "four": {numberWord, 4},
-	"five": {numberWord, 5}, "six": {numberWord, 6}, "seven": {numberWord, 7}, "eight": {numberWord, 8},
-	"nine": {numberWord, 9}, "ten": {numberWord, 10}, "eleven": {numberWord, 11}, "twelve": {numberWord, 12},
-	"thirteen": {numberWord, 13}, "fourteen": {numberWord, 14}, "fifteen": {numberWord, 15},
-	"sixteen": {numberWord, 16}, "seventeen": {numberWord, 17}, "eighteen": {numberWord, 18},
-	"nineteen": {numberWord, 19}, "twenty": {numberWord, 20}, "thirty": {numberWord, 30},
-	"forty": {numberWord, 40}, "fourty": {numberWord, 40}, "fifty": {numberWord, 50},
-	"sixty":   {numberWord, 60},
-	"seventy": {numberWord, 70}, "eighty": {numberWord, 80}, "ninety": {numberWord, 90},
-	"hundred": {scaleWord, 100}, "thousand": {scaleWord, 1000}, "a": {articleWord, 1}, "an": {articleWord, 1},
-
-	"ones": {faceWord, 1}, "twos": {faceWord, 2}, "fives": {faceWord, 5}, "fiver": {faceWord, 5},
-	"fivers": {faceWord, 5}, "tens": {faceWord, 10}, "tenner": {faceWord, 10}, "tenners": {faceWord, 10},
-	"twenties": {faceWord, 20}, "twentys": {faceWord, 20}, "fifties": {faceWord, 50},
-	"fiftys":   {faceWord, 50},
-	"hundreds": {faceWord, 100}, "thousands": {faceWord, 1000},
-
-	"b": {bundleWord, 0}, "bdl": {bundleWord, 0}, "bundle": {bundleWord, 0}, "bundles": {bundleWord, 0},
-	"pack": {bundleWord, 0}, "packs": {bundleWord, 0}, "packet": {bundleWord, 0}, "packets": {bundleWord, 0},
-	"strap": {bundleWord, 0}, "straps": {bundleWord, 0},
-
-	"note": {notesWord, 0}, "notes": {notesWord, 0}, "bill": {notesWord, 0}, "bills": {notesWord, 0},
-	"banknote": {notesWord, 0}, "banknotes": {notesWord, 0}, "pc": {notesWord, 0}, "pcs": {notesWord, 0},
-	"piece": {notesWord, 0}, "pieces": {notesWord, 0},
-
-	"loose": {fillWord, 0}, "single": {fillWord, 0}, "singles": {fillWord, 0}, "the": {fillWord, 0},
-	"is": {fillWord, 0}, "are": {fillWord, 0}, "has": {fillWord, 0}, "have": {fillWord, 0},
-	"got":   {fillWord, 0},
-	"there": {fillWord, 0}, "i": {fillWord, 0}, "we": {fillWord, 0}, "it": {fillWord, 0},
-	"put":     {fillWord, 0},
-	"counted": {fillWord, 0}, "left": {fillWord, 0}, "remaining": {fillWord, 0}, "inside": {fillWord, 0},
-	"only": {fillWord, 0}, "just": {fillWord, 0}, "exactly": {fillWord, 0}, "ok": {fillWord, 0},
-	"grand": {fillWord, 0}, "paid": {fillWord, 0}, "out": {fillWord, 0}, "dispensed": {fillWord, 0},
-	"printed": {fillWord, 0}, "says": {fillWord, 0}, "shows": {fillWord, 0}, "please": {fillWord, 0},
-	"thanks": {fillWord, 0}, "with": {fillWord, 0}, "at": {fillWord, 0},
-	"all": {allWord, 0}, "everything": {allWord, 0}, "both": {allWord, 0},
-
-	"of": {ofWord, 0}, "in": {ofWord, 0}, "and": {andWord, 0}, "plus": {plusWord, 0}, "minus": {minusWord, 0},
-	"x": {timesWord, 0}, "times": {timesWord, 0}, "half": {halfWord, 0}, "total": {totalWord, 0},
-	"sum": {totalWord, 0}, "none": {zeroWord, 0}, "no": {zeroWord, 0}, "zero": {zeroWord, 0},
-	"empty": {zeroWord, 0}, "nothing": {zeroWord, 0}, "nil": {zeroWord, 0},
-
-	"box": {boxWord, 0}, "boxes": {boxWord, 0}, "cassette": {boxWord, 0}, "number": {boxWord, 0},
-	"nr":    {boxWord, 0},
-	"first": {ordinalWord, 1}, "second": {ordinalWord, 2}, "third": {ordinalWord, 3},
-	"fourth": {ordinalWord, 4},
-	"fifth":  {ordinalWord, 5}, "sixth": {ordinalWord, 6}, "s": {pluralWord, 0},
-}
-
-// maxWordBytes is longer than any word of the lexicon.
-const maxWordBytes = 16
-
-// meaningOf looks a word up without regard to case.
-func meaningOf(word string) meaning {
-	var low [maxWordBytes]byte
-	if len(word) > maxWordBytes {
-		return meaning{}
-	}
-	for i := range len(word) {
-		c := word[i]
-		if c >= 'A' && c <= 'Z' {
-			c += 'a' - 'A'
+func (r *reader) takeWord(i int) (next int) {
+	if !r.behindFigure(i) || r.tokens[i].spaced {
+		if line, next := r.nameAt(i); line >= 0 {
+			return r.put(atom{kind: placeAtom, line: line}, i, next)
 		}
-		low[i] = c
 	}
-	return lexicon[string(low[:len(word)])]
+	if _, ok := r.currencyAt(i); ok {
+		return r.readMoney(i)
+	}
+	m := r.meaning(i)
+	switch m.class {
+	case unknownWord:
+		return r.readNamePart(i)
+	case numberWord, scaleWord:
+		return r.readNumberWords(i)
+	case articleWord:
+		return r.readArticle(i)
+	case faceWord:
+		return r.put(atom{kind: faceAtom, fig: wholeFigure(int64(m.value))}, i, i+1)
+	case boxWord:
+		return r.readBox(i)
+	case ordinalWord:
+		return r.readOrdinal(i, wholeValue(int64(m.value)))
+	case notesWord, fillWord, pluralWord:
+		return i + 1
+	}
+	if m.class == bundleWord && len(r.word(i)) == 1 && !r.behindFigure(i) { // a lone b
+		return r.put(atom{kind: unknownAtom}, i, i+1)
+	}
+	return r.put(atom{kind: wordAtoms[m.class]}, i, i+1)
 }
 
-// dollars and the other lists name the usual currencies behind a sign or a word.
-const (
-	dollars = "USD CAD AUD NZD SGD HKD MXN"
-	pounds  = "GBP GIP FKP EGP"
-	francs  = "CHF XOF XAF"
-	kronor  = "SEK NOK DKK ISK"
-)
+// behindFigure recognizes a token with digits before it, glued or not.
+func (r *reader) behindFigure(i int) bool { return i > 0 && r.tokens[i-1].kind == figureToken }
 
-// currencies gives the ISO 4217 codes a sign or word may stand for (common usage, from memory).
-var currencies = map[string]string{
-	"€": "EUR", "eur": "EUR", "euro": "EUR", "euros": "EUR", "£": pounds, "gbp": "GBP", "pound": pounds,
-	"pounds": pounds, "quid": "GBP", "$": dollars, "usd": "USD", "dollar": dollars, "dollars": dollars,
-	"bucks": dollars, "cad": "CAD", "aud": "AUD", "chf": "CHF", "fr": francs, "franc": francs,
-	"francs": francs,
-	"¥":      "JPY CNY", "jpy": "JPY", "yen": "JPY", "₹": "INR", "inr": "INR", "rupee": "INR PKR LKR NPR",
-	"rupees": "INR PKR LKR NPR", "kr": kronor, "sek": "SEK", "nok": "NOK", "dkk": "DKK", "zł": "PLN",
-	"pln": "PLN",
+// readNamePart tries the beginning of a box's name ("mid", "bot") before it gives the word up.
+func (r *reader) readNamePart(i int) int {
+	if line := r.lineByPrefix(r.word(i)); line >= 0 {
+		return r.put(atom{kind: placeAtom, line: line}, i, i+1)
+	}
+	return r.put(atom{kind: unknownAtom}, i, i+1)
 }
 
-// currencyOf returns the codes a currency sign or word may stand for; codes is empty for a sign that is known
-// to be money but not whose.
-func currencyOf(s string) (codes string, known bool) {
-	if codes, known = currencies[s]; known {
-		return codes, true
+// nameAt finds the line whose name stands at token i, the longest if several do, and the token after it.
+func (r *reader) nameAt(i int) (line, next int) {
+	line, size := -1, 0
+	rest := r.text[r.tokens[i].start:]
+	for k := range r.req.Lines {
+		name := r.req.Lines[k].Name
+		if len(name) > size && len(name) <= len(rest) && strings.EqualFold(rest[:len(name)], name) {
+			line, size = k, len(name)
+		}
 	}
-	if r, n := utf8.DecodeRuneInString(s); n == len(s) && unicode.Is(unicode.Sc, r) {
-		return "", true
+	if line < 0 {
+		return -1, i
 	}
-	codes, known = currencies[strings.ToLower(s)]
-	return codes, known
+	end := r.tokens[i].start + size
+	for next = i; next < len(r.tokens) && r.tokens[next].end <= end; next++ {
+	}
+	if next == i || (next < len(r.tokens) && r.tokens[next].start < end) {
+		return -1, i // the name ends inside a word
+	}
+	return line, next
 }
 
-// isCurrency reports whether the codes may be the machine's currency. With either unknown they may.
-func isCurrency(codes, own string) bool {
-	return codes == "" || own == "" || strings.Contains(codes, own)
+// lineByPrefix finds the only line whose name begins with the word, of three letters or more.
+func (r *reader) lineByPrefix(word string) int {
+	line := -1
+	if utf8.RuneCountInString(word) < 3 {
+		return -1
+	}
+	for k := range r.req.Lines {
+		name := r.req.Lines[k].Name
+		if len(name) < len(word) || !strings.EqualFold(name[:len(word)], word) {
+			continue
+		}
+		if line >= 0 {
+			return -1
+		}
+		line = k
+	}
+	return line
+}
+
+// readBox reads "box 2", "#2": a position, else a kind of note ("the 20 box" the other way round). The word
+// alone says nothing.
+func (r *reader) readBox(i int) int {
+	k := i + 1
+	if k < len(r.tokens) && (r.tokens[k].kind == hashToken || r.tokens[k].kind == dashToken && r.glued(k)) {
+		k++
+	}
+	if k >= len(r.tokens) || r.tokens[k].kind != figureToken {
+		return i + 1
+	}
+	fig := parseFigure(r.word(k), false)
+	if line := r.lineAt(fig.value); line >= 0 && fig.code == OK {
+		return r.put(atom{kind: placeAtom, line: line}, i, k+1)
+	}
+	if r.meaning(k+1).class == pluralWord {
+		return i + 1
+	}
+	return r.put(atom{kind: faceAtom, fig: fig}, i, k+1)
+}
+
+func (r *reader) readOrdinal(i int, position value) int {
+	if line := r.lineAt(position); line >= 0 {
+		return r.put(atom{kind: placeAtom, line: line}, i, i+1)
+	}
+	return r.put(atom{kind: unknownAtom}, i, i+1)
+}
+
+// readArticle: "a bundle", "a twenty", "a tenner" say one; elsewhere the article says nothing.
+func (r *reader) readArticle(i int) int {
+	m := r.meaning(i + 1)
+	one := m.class == bundleWord || m.class == faceWord ||
+		m.class == numberWord && r.isFace(wholeValue(int64(m.value)))
+	if !one {
+		return i + 1
+	}
+	return r.put(atom{kind: numberAtom, fig: wholeFigure(1)}, i, i+1)
+}
+
+// readNumberWords reads a number in words: seven, forty-five, two hundred and fifty, a thousand. "two
+// hundreds" is the two-hundred note where there is one and it is counted or assigned to.
+func (r *reader) readNumberWords(i int) int {
+	if next, ok := r.readHundreds(i); ok {
+		return r.put(atom{kind: faceAtom, fig: wholeFigure(200)}, i, next)
+	}
+	var n wordSum
+	next := i
+	for {
+		k := r.skipJoint(next, &n)
+		m := r.meaning(k)
+		if m.class != numberWord && m.class != scaleWord || !n.add(int64(m.value)) {
+			break
+		}
+		next = k + 1
+	}
+	fig := wholeFigure(n.total + n.current)
+	return r.put(atom{kind: numberAtom, fig: fig}, i, next)
+}
+
+// skipJoint steps over the joint inside a number: the hyphen of forty-five, the and of hundred and five.
+func (r *reader) skipJoint(k int, n *wordSum) int {
+	if !n.begun || k+1 >= len(r.tokens) || r.meaning(k+1).class != numberWord {
+		return k
+	}
+	hyphen := r.tokens[k].kind == dashToken && r.glued(k) && r.glued(k+1)
+	if hyphen || (r.meaning(k).class == andWord && n.afterScale) {
+		return k + 1
+	}
+	return k
+}
+
+func (r *reader) readHundreds(i int) (next int, ok bool) {
+	if r.meaning(i).value != 2 || !r.isFace(wholeValue(200)) || i+1 >= len(r.tokens) {
+		return i, false
+	}
+	if m := r.meaning(i + 1); m.value != 100 || m.class != faceWord {
+		return i, false
+	}
+	counted := len(r.atoms) > 0 && r.atoms[len(r.atoms)-1].isNumber()
+	assigned := i+2 < len(r.tokens) && r.tokens[i+2].kind != wordToken && r.tokens[i+2].kind != commaToken
+	return i + 2, counted || assigned || !r.isFace(wholeValue(100))
+}
+
+// isNumber recognizes an atom that is a count by itself.
+func (a *atom) isNumber() bool {
+	return a.kind == figureAtom || a.kind == numberAtom || a.kind == zeroAtom
+}
+
+// wordSum adds number words up by the rules of English.
+type wordSum struct {
+	total, current int64
+	begun          bool
+	afterScale     bool // hundred or thousand was the last word
+}
+
+// add takes the next word; ok is false if it begins another number.
+func (n *wordSum) add(value int64) (ok bool) {
+	if value >= 100 {
+		return n.scale(value)
+	}
+	units := value < 10 && n.current%100 >= 20 && n.current%10 == 0
+	if n.begun && !units && !(n.afterScale && n.current%100 == 0) {
+		return false
+	}
+	n.current += value
+	n.begun, n.afterScale = true, false
+	return true
+}
+
+// scale takes a hundred or a thousand.
+func (n *wordSum) scale(value int64) (ok bool) {
+	thousand := value == 1000 && n.total == 0
+	hundred := value == 100 && n.current < 10 && (n.current > 0 || !n.afterScale)
+	if !thousand && !hundred {
+		return false
+	}
+	n.current = max(n.current, 1) * value
+	if thousand {
+		n.total, n.current = n.current, 0
+	}
+	n.begun, n.afterScale = true, true
+	return true
 }
