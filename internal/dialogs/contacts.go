@@ -52,7 +52,7 @@ func (e *Engine) numbersFlow() *flow {
 	return &flow{
 		name: doNumbers, title: "numbers", start: back, screens: screens,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
-		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
+		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		rights: rights{access.Managing, anyPhone, onceSetUp},
 		commands: []command{
 			{name: doContacts, does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).contacts,

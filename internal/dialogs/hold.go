@@ -12,7 +12,7 @@ func holdFlow() *flow {
 	return &flow{
 		name: doHold, title: "hold", start: startHold,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
-		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
+		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		rights: rights{access.Counting, anyPhone, onceSetUp},
 		commands: []command{
 			{name: doHold, does: startsDialog, help: helpMore, takes: anyWords},

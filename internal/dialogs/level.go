@@ -12,7 +12,7 @@ func levelFlow() *flow {
 	return &flow{
 		name: doLevel, title: "level", start: startLevel,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
-		paper: thatDay, part: 6, loses: losesNothing, stopped: nothingBooked,
+		paper: thatDay, part: 6, loses: losesAnswers, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
 		asks:     []question{shownQuestion},
 		commands: []command{{name: doLevel, does: startsDialog, help: helpOften, takes: onlyFigures, menu: 3}},

@@ -19,7 +19,7 @@ func loadFlow() *flow {
 	return &flow{
 		name: doLoad, title: "load", start: startLoad,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
-		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
+		paper: offPaper, loses: losesCosts, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
 		commands: []command{{name: doLoad, does: startsDialog, help: helpOften, takes: anyWords}},
 		screens: map[string]screen{

@@ -14,7 +14,7 @@ func cashFlow() *flow {
 	return &flow{
 		name: doCashPlan, title: "cash-plan", start: startCash,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: answersAgain,
-		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
+		paper: offPaper, loses: losesAnswers, stopped: nothingBooked,
 		rights:   rights{access.Managing, anyPhone, onceSetUp},
 		asks:     []question{ownQuestion, takingsQuestion},
 		commands: []command{{name: doCashPlan, does: startsDialog, help: helpMore, takes: anyWords}},

@@ -14,7 +14,7 @@ func settingsFlow() *flow {
 	return &flow{
 		name: doSettings, title: "settings", start: startSettings,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
-		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
+		paper: offPaper, loses: losesChanges, stopped: nothingChanged,
 		rights:   rights{access.Managing, ownPhone, onceSetUp},
 		commands: []command{{name: doSettings, does: startsDialog, help: helpMore, takes: anyWords, menu: 10}},
 		screens: topicScreens(setupTopics(), booking{first: askUnchanged, read: readSettings, book: bookSettings,
