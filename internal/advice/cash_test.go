@@ -1,6 +1,7 @@
 package advice_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -8,6 +9,8 @@ import (
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/demand"
+	"shopfloat/internal/shop"
 )
 
 // Before Easter 2026 banks that pay euro are closed from Good Friday, 3 April, to
@@ -103,5 +106,46 @@ func TestCashBranchHoliday(t *testing.T) {
 	}
 	if p.Fetch != "2026-01-30" || p.OrderBy != "2026-01-29" || p.Through != "2026-02-03" {
 		t.Errorf("order by %s, fetch %s, through %s", p.OrderBy, p.Fetch, p.Through)
+	}
+}
+
+// The takings of a day can be loaded the next morning and not before: whoever has a
+// note too few for today runs out today, however much the tills bring. From the second
+// morning on they count, but none for a day on which the shop does not trade.
+func TestCashNextMorning(t *testing.T) {
+	l := newLedger(t, func(s *shop.Settings) { s.Hours[0], s.Load.Always = shop.Hours{}, true })
+	next := l.weeks(75) // up to a Friday, so that it looks from a Saturday on
+	o := l.outlook(next)
+	needed := func(days int) int64 { // from the first day on, for so many
+		list := make([]demand.Day, days)
+		for i := range list {
+			list[i] = demand.DayOf(next.Add(i).Time().Date())
+		}
+		f, known := o.Of("20", list)
+		q, err := f.Quantile(0.95)
+		if !known || err != nil {
+			t.Fatal(known, err)
+		}
+		return int64(math.Ceil(q))
+	}
+	one, two, three := needed(1), needed(2), needed(3)
+	for _, c := range []struct {
+		name           string
+		notes, takings int64
+		want           shop.Date // empty: does not run out
+	}{
+		{"a note too few today", one - 1, 100_000, next},
+		{"enough for today", one, 100_000, ""},
+		{"a note too few tomorrow", one, two - one - 1, next.Add(1)},
+		{"Saturday's takings for Sunday, none of Sunday's for Monday", one, three - one - 1, next.Add(2)},
+	} {
+		p, err := o.Cash(map[cashmath.Face]int64{"50": 9000, "20": c.notes, "10": 9000},
+			map[cashmath.Face]int64{"20": c.takings}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.RunsOut != c.want {
+			t.Errorf("%s: %d twenties and %d a day run out %q, want %q", c.name, c.notes, c.takings, p.RunsOut, c.want)
+		}
 	}
 }

@@ -114,17 +114,39 @@ func TestForCuts(t *testing.T) {
 	}
 }
 
-// Fifties that are not at hand are made up for with twenties, worth no less.
+// Fifties that are not at hand are made up for with twenties, worth no less, and with
+// tens as far as there are too few twenties; none is made up for twice.
 func TestForInstead(t *testing.T) {
 	l := newLedger(t, nil)
 	next := l.weeks(74)
 	o := l.outlook(next)
 	free := mustFor(t, o, next, nil)
-	a := mustFor(t, o, next, map[cashmath.Face]int64{"50": 60, "20": 2000, "10": 2000})
-	lack := line(free, "50").Notes - 60
-	want := (lack*50 + 19) / 20
-	if got := line(a, "20"); got.Instead != want || got.Notes != line(free, "20").Notes+want {
-		t.Errorf("%d twenties, %d of them for %d fifties; want %d for them", got.Notes, got.Instead, lack, want)
+	fifties, twenties, tens := line(free, "50").Notes, line(free, "20").Notes, line(free, "10").Notes
+	lack := fifties - 60
+	hand := func(fifties, twenties, tens int64) map[cashmath.Face]int64 {
+		return map[cashmath.Face]int64{"50": fifties, "20": twenties, "10": tens}
+	}
+	for name, c := range map[string]struct {
+		hand           map[cashmath.Face]int64
+		twenties, tens int64 // instead
+		cut            advice.Cut
+	}{
+		"twenties do":        {hand(60, 2000, 2000), (lack*50 + 19) / 20, 0, advice.Hand},
+		"tens do the rest":   {hand(60, twenties+3, 2000), 3, lack*5 - 6, advice.Hand},
+		"no twenty is left":  {hand(60, twenties, 2000), 0, lack * 5, advice.Hand},
+		"nothing is left":    {hand(60, twenties, tens), 0, 0, advice.Hand},
+		"nothing is missing": {hand(fifties, 2000, 2000), 0, 0, ""},
+	} {
+		a := mustFor(t, o, next, c.hand)
+		if got := line(a, "20"); got.Instead != c.twenties || got.Notes != twenties+c.twenties {
+			t.Errorf("%s: %d twenties, %d of them instead; want %d", name, got.Notes, got.Instead, c.twenties)
+		}
+		if got := line(a, "10"); got.Instead != c.tens || got.Notes != tens+c.tens {
+			t.Errorf("%s: %d tens, %d of them instead; want %d", name, got.Notes, got.Instead, c.tens)
+		}
+		if got := line(a, "50"); got.Cut != c.cut || got.Notes != min(fifties, c.hand["50"]) {
+			t.Errorf("%s: %d fifties (%q)", name, got.Notes, got.Cut)
+		}
 	}
 }
 

@@ -29,14 +29,13 @@ func Known(currency string) bool {
 // the closing days of its settlement system (European Central Bank, long-term
 // calendar for TARGET closing days, 14 December 2000).
 func Open(currency string, date shop.Date) bool {
-	day := date.Time()
-	switch {
-	case day.Weekday() == time.Saturday, day.Weekday() == time.Sunday:
+	if day := date.Weekday(); day == time.Saturday || day == time.Sunday {
 		return false
-	case currency == "EUR":
+	}
+	if currency == "EUR" {
 		c := cal.Calendar{Holidays: ecb.Holidays}
-		is, kept, _ := c.IsHoliday(day)
-		return !is && !kept
+		is, _, _ := c.IsHoliday(date.Time()) // none is kept on another day
+		return !is
 	}
 	return holidays.On(countries[currency], date) == ""
 }

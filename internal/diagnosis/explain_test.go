@@ -156,3 +156,37 @@ func TestEqualEvidenceSharesARank(t *testing.T) {
 		t.Errorf("causes %v", causes)
 	}
 }
+
+// An explanation up to eight times as unlikely as the best shares its rank, one less
+// likely than that does not. Of three figures' digits two neighbours can be exchanged
+// in two ways (one bit), one digit be doubled in three (two bits, and two for a slide),
+// so those are three apart; money for notes can happen in one way, which is four apart.
+func TestNearlyEqualEvidence(t *testing.T) {
+	const better, worse = diagnosis.Loaded, diagnosis.Topups
+	for name, c := range map[string]struct {
+		loaded, topup, paid, left int64
+		likely                    map[diagnosis.Field]int64
+		rank                      int // of the less likely one
+	}{
+		"460 as 640, 19 as 199": {640, 199, 512, 147, map[diagnosis.Field]int64{better: 460, worse: 19}, 1},
+		"10 as 200, 21 as 211":  {200, 211, 176, 45, map[diagnosis.Field]int64{better: 10, worse: 21}, 2},
+	} {
+		causes := diagnosis.Explain(diagnosis.Facts{Day: cashmath.Day{
+			Loaded: notes{"20": c.loaded}, Topups: []notes{{"20": c.topup}},
+			Dispensed: notes{"20": c.paid}, Remaining: notes{"20": c.left},
+		}})
+		if len(causes) != 2 {
+			t.Errorf("%s: %d causes, want 2: %v", name, len(causes), causes)
+			continue
+		}
+		for i, want := range []struct {
+			field diagnosis.Field
+			rank  int
+		}{{better, 1}, {worse, c.rank}} {
+			slip := causes[i].Slips[0]
+			if slip.Field != want.field || *slip.Likely != c.likely[want.field] || causes[i].Rank != want.rank {
+				t.Errorf("%s: cause %d is %v, want %s at rank %d", name, i, causes[i], want.field, want.rank)
+			}
+		}
+	}
+}

@@ -56,7 +56,7 @@ var calendars = map[string][]*cal.Holiday{
 func sundaysOnly(list []*cal.Holiday) []*cal.Holiday {
 	mended := make([]*cal.Holiday, 0, len(list))
 	for _, h := range list {
-		if len(h.Observed) > 0 {
+		if h.Observed != nil {
 			h = h.Clone(&cal.Holiday{Observed: []cal.AltDay{{Day: time.Sunday, Offset: 1}}})
 		}
 		mended = append(mended, h)

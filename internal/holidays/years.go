@@ -21,12 +21,11 @@ func Years(country string, first, last int) []Holiday {
 	var list []Holiday
 	for year := first; year <= last; year++ {
 		for _, rule := range calendars[country] {
-			actual, kept := rule.Calc(year)
-			for i, at := range []time.Time{actual, kept} {
-				if at.IsZero() || i == 1 && kept.Equal(actual) {
-					continue
+			actual, kept := rule.Calc(year) // both zero in a year that has no such day
+			for _, at := range slices.CompactFunc([]time.Time{actual, kept}, time.Time.Equal) {
+				if !at.IsZero() {
+					list = append(list, Holiday{shop.DateOf(at), rule.Name})
 				}
-				list = append(list, Holiday{shop.DateOf(at), rule.Name})
 			}
 		}
 	}

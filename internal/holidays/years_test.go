@@ -1,7 +1,9 @@
 package holidays_test
 
 import (
+	"slices"
 	"testing"
+	"time"
 
 	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
@@ -39,5 +41,33 @@ func TestEveryCountryInOrder(t *testing.T) {
 				t.Errorf("%s: %s %q is out of order or has no name", country, h.Date, h.Name)
 			}
 		}
+	}
+}
+
+// The lists of 2026, of 2027 and of both have the published days from Monday to Friday,
+// each once and in order, and no other of those years.
+func TestPublishedYears(t *testing.T) {
+	for country, file := range published {
+		for _, span := range [][2]int{{2026, 2026}, {2027, 2027}, {2026, 2027}} {
+			var got, want []shop.Date
+			for _, h := range holidays.Years(country, span[0], span[1]) {
+				got = append(got, h.Date)
+			}
+			for _, d := range publishedIn(t, file) {
+				if year := d.Time().Year(); year >= span[0] && year <= span[1] {
+					want = append(want, d)
+				}
+			}
+			weekend := func(d shop.Date) bool {
+				return d.Weekday() == time.Saturday || d.Weekday() == time.Sunday
+			}
+			got, want = slices.DeleteFunc(got, weekend), slices.DeleteFunc(want, weekend)
+			if !slices.Equal(got, want) {
+				t.Errorf("%s from %d to %d: %v\nwant %v", country, span[0], span[1], got, want)
+			}
+		}
+	}
+	if list := holidays.Years("IE", 2027, 2026); len(list) != 0 {
+		t.Errorf("years the other way round: %v", list)
 	}
 }

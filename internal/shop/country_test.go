@@ -1,6 +1,9 @@
 package shop_test
 
 import (
+	"encoding/csv"
+	"os"
+	"strings"
 	"testing"
 	"time"
 	_ "time/tzdata"
@@ -26,6 +29,49 @@ func TestCountries(t *testing.T) {
 				t.Errorf("%s: %v", c.Code, err)
 			}
 		}
+	}
+}
+
+// Every zone of a country is one of its own in the time zone database, and none is there
+// twice; the release stands in the file.
+func TestZonesOfCountries(t *testing.T) {
+	file, err := os.Open("testdata/zones.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = file.Close() }()
+	r := csv.NewReader(file)
+	r.Comment = '#'
+	rows, err := r.ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := map[string]bool{}
+	for _, row := range rows[1:] {
+		own[row[0]+" "+row[1]] = true
+	}
+	for _, c := range shop.Countries() {
+		for _, z := range c.Zones {
+			if !own[c.Code+" "+z] {
+				t.Errorf("%s is not in %s, or is there twice", z, c.Name)
+			}
+			delete(own, c.Code+" "+z)
+		}
+	}
+}
+
+// The countries whose money is the euro: annex to Council Regulation (EC) No 974/98 as
+// amended up to Bulgaria's entry on 1 January 2026.
+func TestEuroCountries(t *testing.T) {
+	var got []string
+	for _, c := range shop.Countries() {
+		if c.Currency == "EUR" {
+			got = append(got, c.Code)
+		}
+	}
+	const want = "AT BE BG CY DE EE ES FI FR GR HR IE IT LT LU LV MT NL PT SI SK"
+	if strings.Join(got, " ") != want {
+		t.Errorf("euro in %v, want %s", got, want)
 	}
 }
 

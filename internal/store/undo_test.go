@@ -66,3 +66,21 @@ func TestUndoUnderACount(t *testing.T) {
 		t.Errorf("faults: %q", faults)
 	}
 }
+
+// An entry that moved no notes is as undone as any other: taken back once, it is
+// not taken back again, nor is the undo itself, though no balance tells.
+func TestUndoOnceWithoutNotes(t *testing.T) {
+	db, path := open(t)
+	l := newLedger(t, db)
+	l.post(day()[:3]...)
+	l.post(books.Record{Kind: books.Level, Period: 1, Figures: boxes(books.Shown, 30, 120, 100)},
+		books.Record{Kind: books.Undo, Period: 1, Target: 4})
+	for what, target := range map[string]int64{"twice": 4, "an undo": 5} {
+		if err := l.try(books.Record{Kind: books.Undo, Period: 1, Target: target}); err == nil {
+			t.Errorf("%s: taken", what)
+		}
+	}
+	if rep := verify(t, path)[0]; rep.Entries != 5 || len(rep.Faults) > 0 {
+		t.Errorf("after it: %+v", rep)
+	}
+}
