@@ -88,7 +88,7 @@ func printsOf(t *testing.T, file string) string {
 	var all strings.Builder
 	for _, args := range [][]string{
 		{"verify"},
-		{"agenda", "--days", "3", "--at", latestIn(t, file).UTC().Format(time.RFC3339)},
+		{"agenda", "--days", "1", "--at", latestIn(t, file).UTC().Format(time.RFC3339)},
 		{"load"},
 		{"backtest"},
 		{"sheet"},
