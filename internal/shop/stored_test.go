@@ -82,7 +82,8 @@ func TestEarliestVersion(t *testing.T) {
 	var s shop.Settings
 	const first = `{"name": "Corner", "country": "IE", "zone": "Europe/Dublin", "currency": "EUR",
 		"nightly": true, "limit": "40000", "safe_open": true, "checked": true,
-		"hours": [{"open": 420, "close": 1260}], "machines": [], "people": [{"id": 1, "role": "owner"}], "bundles": [], "tolerance": []}`
+		"hours": [{"open": 420, "close": 1260}], "machines": [],
+		"people": [{"id": 1, "role": "owner"}], "bundles": [], "tolerance": []}`
 	if err := json.Unmarshal([]byte(first), &s); err != nil {
 		t.Fatal(err)
 	}
