@@ -94,6 +94,7 @@ func TestSlide(t *testing.T) {
 	}{
 		{15, 150, cashmath.ZeroLost}, {1, 10, cashmath.ZeroLost}, {10, 100, cashmath.ZeroLost},
 		{1500, 150, cashmath.ZeroAdded}, {105, 15, cashmath.ZeroAdded}, {30, 3, cashmath.ZeroAdded},
+		{10, 1, cashmath.ZeroAdded}, {10, 0, cashmath.NoSlide}, {100, 0, cashmath.NoSlide},
 		{50, 150, cashmath.DigitDropped}, {10, 150, cashmath.DigitDropped}, {15, 155, cashmath.DigitDropped},
 		{5, 105, cashmath.DigitDropped}, {15, 105, cashmath.DigitDropped},
 		{1150, 150, cashmath.DigitDoubled}, {1550, 150, cashmath.DigitDoubled}, {11, 1, cashmath.DigitDoubled},
@@ -134,4 +135,71 @@ func TestSlideRecognisesEveryEdit(t *testing.T) {
 			}
 		}
 	})
+}
+
+// slideByText is Slide on the digits as they are written: what stands there with one
+// taken out, or what should stand there with one taken out.
+func slideByText(written, correct string) cashmath.SlideKind {
+	without := func(text string, i int) string {
+		if left := strings.TrimLeft(text[:i]+text[i+1:], "0"); left != "" {
+			return left
+		}
+		return "0"
+	}
+	if correct == written+"0" {
+		return cashmath.ZeroLost
+	}
+	for i := range correct {
+		if len(correct) > 1 && without(correct, i) == written {
+			return cashmath.DigitDropped
+		}
+	}
+	for i := range written {
+		switch {
+		case len(written) == 1 || without(written, i) != correct:
+		case written[i] == '0':
+			return cashmath.ZeroAdded
+		case i > 0 && written[i-1] == written[i]:
+			return cashmath.DigitDoubled
+		}
+	}
+	return cashmath.NoSlide
+}
+
+// transposedByText is Transposition on the digits as they are written: every two of
+// them exchanged in turn.
+func transposedByText(written, correct string) int {
+	for i := range correct {
+		for j := i + 1; j < len(correct); j++ {
+			text := []byte(correct)
+			text[i], text[j] = text[j], text[i]
+			if correct[i] != correct[j] && string(text) == written {
+				return j - i
+			}
+		}
+	}
+	return 0
+}
+
+// All pairs of figures up to 1,100 are judged as their digits are.
+func TestDigitsAgainstText(t *testing.T) {
+	seen := map[string]int{}
+	for correct := range int64(1100) {
+		c := strconv.FormatInt(correct, 10)
+		for written := range int64(1100) {
+			w := strconv.FormatInt(written, 10)
+			slide, columns := cashmath.Slide(written, correct), cashmath.Transposition(written, correct)
+			if want := slideByText(w, c); slide != want {
+				t.Fatalf("Slide(%d, %d) = %d, want %d", written, correct, slide, want)
+			}
+			if want := transposedByText(w, c); columns != want {
+				t.Fatalf("Transposition(%d, %d) = %d, want %d", written, correct, columns, want)
+			}
+			seen["slide "+strconv.Itoa(int(slide))]++
+			seen["columns "+strconv.Itoa(columns)]++
+		}
+	}
+	if len(seen) != 5+3 { // no slide and four kinds of it; none, one or two columns
+		t.Errorf("pairs of each kind: %v", seen)
+	}
 }
