@@ -2,6 +2,7 @@ package reminders_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -71,9 +72,70 @@ func TestRungs(t *testing.T) {
 func TestClimb(t *testing.T) {
 	s := example(t, nil)
 	began := time.Date(2026, 11, 25, 17, 0, 0, 0, time.UTC)
-	want := "1 25 17:30 list, 2 25 20:30 list, 3 25 22:00 managers, 4 26 06:00 owners"
-	if got := show(s, reminders.Climb(s, began, reminders.Ticks)); got != want {
-		t.Errorf("%s\nwant %s", got, want)
+	for task, want := range map[reminders.Task]string{
+		reminders.Ticks: "1 25 17:30 list, 2 25 20:30 list, 3 25 22:00 managers, 4 26 06:00 owners",
+		reminders.Fault: "1 25 18:00 list, 2 25 21:00 managers, 3 26 17:00 owners",
+		reminders.Owed:  "1 25 17:00 managers, 2 26 17:00 owners",
+	} {
+		if got := show(s, reminders.Climb(s, began, task)); got != want {
+			t.Errorf("%s: %s\nwant %s", task, got, want)
+		}
+	}
+}
+
+// Only what comes before a task is due is a nudge.
+func TestNudge(t *testing.T) {
+	s := example(t, func(s *shop.Settings) {
+		s.Plan.Ladders.Opening = []shop.Rung{
+			{After: -30, To: shop.List}, {After: -1, To: shop.List},
+			{After: 0, To: shop.List}, {After: 1, To: shop.Owners}}
+	})
+	var got []bool
+	for _, r := range reminders.Rungs(s, "2026-11-25", reminders.Opening) {
+		got = append(got, r.Nudge)
+	}
+	if want := []bool{true, true, false, false}; !slices.Equal(got, want) {
+		t.Errorf("nudges %v, want %v", got, want)
+	}
+}
+
+// When a task is due, and until when it is spoken of: until the close, the next morning,
+// the one after that, and for half a day. A Friday closed by the week and a Wednesday.
+func TestDueAndUntil(t *testing.T) {
+	s := example(t, func(s *shop.Settings) { s.Hours[time.Friday] = shop.Hours{} })
+	for _, c := range []struct {
+		date       shop.Date
+		task       reminders.Task
+		due, until string // empty: not due
+	}{
+		{"2026-11-25", reminders.Opening, "25 07:00", "25 21:00"},
+		{"2026-11-25", reminders.Closing, "25 21:15", "26 07:00"},
+		{"2026-11-25", reminders.Unclosed, "26 07:00", "27 09:00"}, // Friday begins at nine all the same
+		{"2026-11-26", reminders.Closing, "26 21:15", "27 09:00"},
+		{"2026-11-26", reminders.Unclosed, "27 09:00", "28 07:00"},
+		{"2026-11-27", reminders.Opening, "", ""},
+		{"2026-11-27", reminders.Closing, "", ""},
+		{"2026-11-27", reminders.Unclosed, "", ""},
+		{"2026-11-25", reminders.Summary, "", ""},
+		{"2026-11-30", reminders.Summary, "30 09:30", "30 21:30"}, // Monday, unless told otherwise
+		{"2026-12-23", reminders.Eve, "", ""},
+		{"2026-12-24", reminders.Eve, "", ""},                 // Christmas Day 2026 is a Friday, closed anyway
+		{"2027-03-16", reminders.Eve, "16 09:30", "16 21:30"}, // St Patrick's Day is a Wednesday
+		{"2026-11-25", reminders.Owed, "", ""},                // of no day
+	} {
+		at, ok := reminders.Due(s, c.date, c.task)
+		if !ok && c.due == "" {
+			continue
+		}
+		due := at.In(s.Location).Format("2 15:04")
+		until := reminders.Until(s, c.date, c.task).In(s.Location).Format("2 15:04")
+		if !ok || due != c.due || until != c.until {
+			t.Errorf("%s of %s: due %t at %s, until %s; want %q, until %q",
+				c.task, c.date, ok, due, until, c.due, c.until)
+		}
+	}
+	if got := reminders.Notice(s, "2026-11-27").In(s.Location).Format("2 15:04"); got != "27 09:30" {
+		t.Errorf("notices at %s, want 09:30", got)
 	}
 }
 
@@ -102,34 +164,6 @@ func TestHighest(t *testing.T) {
 	}
 }
 
-// The plan names the next rung of every task from yesterday to the horizon, and
-// nothing that is past.
-func TestPlan(t *testing.T) {
-	s := example(t, func(s *shop.Settings) {
-		s.Plan.Changes = []shop.Change{{From: "2026-11-27", To: "2026-11-27", Off: true}}
-	})
-	now := time.Date(2026, 11, 25, 21, 20, 0, 0, time.UTC)
-	planned := map[string]string{}
-	for _, d := range reminders.Plan(s, now) {
-		if !d.At.IsZero() && !d.At.After(now) {
-			t.Errorf("%s is planned for %s, which is past", d.Name, d.At)
-		}
-		planned[d.Name.String()] = ""
-		if !d.At.IsZero() {
-			planned[d.Name.String()] = d.At.Format("2 15:04")
-		}
-	}
-	for name, want := range map[string]string{
-		"due:2026-11-25:opening": "", "due:2026-11-25:closing": "25 21:45", "due:2026-11-25:unclosed": "26 08:00",
-		"due:2026-11-26:opening": "26 06:45", "due:2026-11-27:opening": "", "due:2026-11-27:closing": "",
-		"due:2026-11-30:summary": "30 09:30", "due:2026-12-03:closing": "3 21:00",
-	} {
-		if got, ok := planned[name]; !ok || got != want {
-			t.Errorf("%s is planned for %q, want %q", name, got, want)
-		}
-	}
-}
-
 // Two shops with the same hours in different zones are due at different instants.
 func TestZonesOfShops(t *testing.T) {
 	for zone, want := range map[string]string{
@@ -140,37 +174,4 @@ func TestZonesOfShops(t *testing.T) {
 			t.Errorf("%s: %s UTC, want %s", zone, got, want)
 		}
 	}
-}
-
-// Over both change-over days every rung keeps its time on the shop's clock.
-func TestAgendaKeepsTheClock(t *testing.T) {
-	for _, zone := range zones {
-		s := example(t, func(s *shop.Settings) { s.Zone, s.Country, s.Plan.Summary = zone, "XX", "off" })
-		from := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
-		items := reminders.Agenda(s, from, from.AddDate(1, 0, 0))
-		for i, it := range items {
-			if i > 0 && it.At.Before(items[i-1].At) {
-				t.Fatalf("%s: not in order at %s", zone, it.At)
-			}
-			if it.Task == reminders.Opening && it.No == 2 && it.At.In(s.Location).Format("15:04") != "07:00" {
-				t.Errorf("%s: opening at %s", zone, it.At.In(s.Location))
-			}
-		}
-		if len(items) < 365*13-13 || len(items) > 365*13+13 {
-			t.Errorf("%s: %d reminders in a year of 13 a day", zone, len(items))
-		}
-	}
-}
-
-func FuzzParseName(f *testing.F) {
-	for _, s := range []string{
-		"due:2026-11-25:closing", "due:2026-11-25:opening:3", "due:2026-13-25:closing", "plan", "due:::",
-	} {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, s string) {
-		if n, ok := reminders.ParseName(s); ok && n.String() != s {
-			t.Errorf("%q is read as %q", s, n)
-		}
-	})
 }

@@ -91,7 +91,7 @@ type Item struct {
 func Agenda(s *shop.Shop, from, until time.Time) []Item {
 	var list []Item
 	last := shop.DateOf(until.In(s.Location)).Add(1)
-	for date := shop.DateOf(from.In(s.Location)).Add(-2); date <= last; date = date.Add(1) {
+	for date := shop.DateOf(from.In(s.Location)).Add(-3); date <= last; date = date.Add(1) {
 		for _, task := range Tasks() {
 			for _, r := range Rungs(s, date, task) {
 				if !r.At.Before(from) && r.At.Before(until) {

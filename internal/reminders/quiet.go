@@ -27,12 +27,17 @@ func night(s *shop.Shop) shop.Hours {
 }
 
 func inNight(s *shop.Shop, now time.Time) bool {
-	n, local := night(s), now.In(s.Location)
-	minute := local.Hour()*60 + local.Minute()
+	n, minute := night(s), minuteOf(s, now)
 	if n.Open <= n.Close {
 		return n.Open <= minute && minute < n.Close
 	}
 	return minute >= n.Open || minute < n.Close
+}
+
+// minuteOf is what the shop's clock shows, in minutes after midnight.
+func minuteOf(s *shop.Shop, now time.Time) int {
+	local := now.In(s.Location)
+	return local.Hour()*60 + local.Minute()
 }
 
 // atWork reports whether the shop trades then, or is about to or has just.
@@ -53,9 +58,12 @@ func Awake(s *shop.Shop, now time.Time) time.Time {
 		return now
 	}
 	date := shop.DateOf(now.In(s.Location))
-	best := Instant(s.Location, date, night(s).Close)
-	if !best.After(now) {
-		best = Instant(s.Location, date.Add(1), night(s).Close)
+	until := night(s).Close
+	best := Instant(s.Location, date, until)
+	if left := until - minuteOf(s, now); !best.After(now) && left > 0 { // in the hour that is shown twice
+		best = now.Truncate(time.Minute).Add(time.Duration(left) * time.Minute)
+	} else if !best.After(now) {
+		best = Instant(s.Location, date.Add(1), until)
 	}
 	for _, near := range []shop.Date{date, date.Add(1)} {
 		early := On(s, near).Open.Add(-beforeOpen)
