@@ -29,6 +29,7 @@ type flow struct {
 	part     int        // optional: place on the paper form, from 1 on
 	count    *counting  // optional: how it counts
 	bank     *banking   // optional: money between shop and bank
+	lasts    bool       // optional: it may be about a period that is no longer at hand
 	asks     []question // optional: the questions among its screens, in the order they are asked
 	commands []command  // optional: its own, as help lists them
 	cards    []standing // optional: its own that stand by themselves

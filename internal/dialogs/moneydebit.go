@@ -18,6 +18,7 @@ func debitFlow() *flow {
 		name: doDebit, title: "debit", start: startCredit,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: begunAgain,
 		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
+		lasts:    true,
 		rights:   rights{access.Keeping, anyPhone, onceSetUp},
 		bank:     &banking{took: true},
 		commands: []command{{name: doDebit, does: startsDialog, help: helpMore, takes: anyWords}},

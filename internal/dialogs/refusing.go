@@ -2,7 +2,6 @@ package dialogs
 
 import (
 	"errors"
-	"slices"
 
 	"shopfloat/internal/books"
 )
@@ -33,14 +32,11 @@ func (c *talk) noResult(err error) *card {
 	return &card{body: []Block{why}, buttons: [][]Button{c.button("change", "figures")}}
 }
 
-// lasting dialogs may be about a period that is long past.
-var lasting = []string{"debit", "visit"}
-
 // outlived ends a dialog that was left open until its period was no longer at
 // hand: others closed it and went on, or its opening was taken back.
 func (e *Engine) outlived(c *talk) bool {
 	f, no := e.flow(c), c.State.Draft.Period
-	if f == nil || no == 0 || slices.Contains(lasting, f.name) || c.in.Kind == Remind ||
+	if f == nil || no == 0 || f.lasts || c.in.Kind == Remind ||
 		c.m.ID != c.State.Machine || c.m.Period(no) != nil {
 		return false
 	}

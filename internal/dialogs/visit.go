@@ -41,6 +41,7 @@ func visitFlow() *flow {
 		name: doVisit, title: "visit", start: startVisit, screens: screens,
 		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesCounts, stopped: countStays,
+		lasts:    true,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
 		asks:     []question{visitLeft, visitTray, visitPaid, touchedQuestion, visitTests, visitAfter, visitRefuse},
 		commands: []command{{name: doVisit, does: startsDialog, help: helpMore, takes: anyWords}},
