@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/counts"
+	"shopfloat/internal/when"
 )
 
 // earlierFlow enters something that happened before, like a day kept on paper.
@@ -88,7 +89,7 @@ func (c *talk) forNow(name string) {
 }
 
 // earliest is how far back something may be entered.
-const earliest = 62 * 24 * time.Hour
+const earliest = when.LatelyDays * 24 * time.Hour
 
 func (e *Engine) askWhat(c *talk) *card {
 	t := c.local(c.State.Draft.Happened)

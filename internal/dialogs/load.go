@@ -94,7 +94,7 @@ func (c *talk) span(s string) (from, to shop.Date, ok bool) {
 		return next, next.Add(n - 1), err == nil && n >= 1 && n <= daysMost
 	}
 	from, to, rest := c.days(s)
-	if rest != "" {
+	if rest != "" || bareCounts(s) {
 		return from, to, false
 	}
 	return max(from, next), max(to, next), true
