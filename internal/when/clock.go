@@ -52,7 +52,9 @@ func (s *scan) hourMinute(i int) (h, m, n int, why Reason) {
 	sep := s.at(i + 1).text
 	m = s.figure(i+2, 2)
 	switch {
-	case !s.sticks(i+1, ":") && !s.sticks(i+1, ".") && !s.sticks(i+1, "h"):
+	case sep == ":" && m >= 0:
+		return h, m, 3, OK // spoken into a phone it is 6 : 40
+	case !s.sticks(i+1, ".") && !s.sticks(i+1, "h"):
 		return h, 0, 1, OK
 	case m >= 0 && s.at(i+2).glued && sep == "." && len(s.at(i+2).text) == 1 && !s.runsOn(i+3):
 		return 0, 0, 0, Ambiguous

@@ -185,11 +185,16 @@ func (s *scan) month(i int) (month, n int) {
 // yearAfter reads a year behind a day and month, and how many tokens it took.
 func (s *scan) yearAfter(i int) (year, n int) {
 	at := s.skip(i, ",")
-	year = s.figure(at, 4)
-	if year < firstYear || year > lastYear || s.runsOn(at+1) {
+	if !s.isYear(at) || s.runsOn(at+1) {
 		return 0, 0
 	}
-	return year, at + 1 - i
+	return s.figure(at, 4), at + 1 - i
+}
+
+// isYear reports whether a token can be a year.
+func (s *scan) isYear(i int) bool {
+	year := s.figure(i, 4)
+	return year >= firstYear && year <= lastYear
 }
 
 // resolve finds the day that a term stands for, seen from a day.

@@ -35,8 +35,11 @@ func (s *scan) span(i int) (h shop.Hours, n int, why Reason) {
 	if why != OK {
 		return h, 0, why
 	}
-	if open >= dayMinutes {
+	switch {
+	case open >= dayMinutes:
 		return h, 0, Impossible
+	case s.isYear(i) && s.figure(i+n+to, 2) >= 0:
+		return h, 0, Ambiguous // 2026-11 is a month as well
 	}
 	return shop.Hours{Open: open, Close: end}, n + to + more, OK
 }
