@@ -24,6 +24,13 @@ func (c *talk) days(s string) (from, to shop.Date, rest string) {
 	return days.From, days.To, rest
 }
 
+// unclear reports whether a text begins with a day that there is not, or that can
+// be read in two ways, so that today is not taken in its place.
+func (c *talk) unclear(s string) bool {
+	_, _, why := c.reader().Days(s, when.Ahead)
+	return why == when.Impossible || why == when.Ambiguous
+}
+
 // isWord reports whether a word is one of those in the catalogue under a name.
 func (c *talk) isWord(name, word string) bool {
 	return slices.Contains(c.v.List("words."+name), word)

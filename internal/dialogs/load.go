@@ -3,6 +3,7 @@ package dialogs
 import (
 	"strconv"
 	"strings"
+	"unicode"
 
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
@@ -94,8 +95,9 @@ func (c *talk) span(s string) (from, to shop.Date, ok bool) {
 		return next, next.Add(n - 1), err == nil && n >= 1 && n <= daysMost
 	}
 	from, to, rest := c.days(s)
-	if rest != "" || bareCounts(s) {
-		return from, to, false
+	_, err := shop.ParseDate(s)
+	if figures := !strings.ContainsFunc(s, unicode.IsLetter); rest != "" || figures && err != nil {
+		return from, to, false // 10/5 and 20.10 are notes here
 	}
 	return max(from, next), max(to, next), true
 }
