@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/counts"
+	"shopfloat/internal/when"
 )
 
 // earlierFlow enters something that happened before, like a day kept on paper.
@@ -93,7 +94,7 @@ func (c *talk) forNow(f *flow) {
 }
 
 // earliest is how far back something may be entered.
-const earliest = 62 * 24 * time.Hour
+const earliest = when.LatelyDays * 24 * time.Hour
 
 func askWhat(c *talk) *card {
 	t := c.local(c.State.Draft.Happened)

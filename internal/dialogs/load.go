@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
@@ -101,8 +102,9 @@ func (c *talk) span(s string) (from, to shop.Date, ok bool) {
 		return next, next.Add(n - 1), err == nil && n >= 1 && n <= daysMost
 	}
 	from, to, rest := c.days(s)
-	if rest != "" {
-		return from, to, false
+	_, err := shop.ParseDate(s)
+	if figures := !strings.ContainsFunc(s, unicode.IsLetter); rest != "" || figures && err != nil {
+		return from, to, false // 10/5 and 20.10 are notes here
 	}
 	return max(from, next), max(to, next), true
 }

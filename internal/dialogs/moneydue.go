@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/when"
 )
 
 // creditRule is what the shop agreed on with its bank.
@@ -52,33 +53,18 @@ func (c *talk) late(x books.Claim) bool {
 }
 
 // pastDays reads days that have been: monday, yesterday, 24 november, monday to
-// wednesday. No day at all is today, and takes nothing of the text.
+// wednesday. No day at all is today, and takes nothing of the text; so it is for a
+// day that has not come yet.
 func (c *talk) pastDays(s string) (from, to shop.Date, rest string) {
-	words := strings.Fields(s)
-	for len(words) > 0 && c.isWord("for-day", words[0]) {
-		words = words[1:]
+	days, rest, why := c.reader().Days(s, when.Back)
+	switch {
+	case why != when.OK:
+		return c.today(), c.today(), rest
+	case days.From > c.today():
+		return c.today(), c.today(), s
 	}
-	if len(words) == 0 {
-		return c.today(), c.today(), ""
-	}
-	if c.isWord("yesterday", words[0]) {
-		day := c.today().Add(-1)
-		return day, day, joinWords(words[1:])
-	}
-	weekday := c.nameIn("words.weekdays", words[0]) >= 0
-	from, to, rest = c.days(strings.Join(words, " "))
-	today := c.today()
-	for from > today {
-		if weekday {
-			from, to = from.Add(-7), to.Add(-7)
-			continue
-		}
-		from, to = yearBefore(from), yearBefore(to)
-	}
-	return from, to, rest
+	return days.From, days.To, rest
 }
-
-func yearBefore(d shop.Date) shop.Date { return shop.DateOf(d.Time().AddDate(-1, 0, 0)) }
 
 // claimsOf finds the settlements of the days that a text names, set apart by
 // and. ok is false when it names none.

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/when"
 )
 
 func dayCommand() command {
@@ -167,30 +168,11 @@ func (e *Engine) month(c *talk) {
 // monthOf reads the name of a month that has been or is under way; none is this one.
 func (c *talk) monthOf(s string) (from, to shop.Date, ok bool) {
 	today := c.today().Time()
-	year, month := today.Year(), int(today.Month())
-	words := strings.Fields(strings.ToLower(s))
-	for len(words) > 0 && (c.isWord("for-day", words[0]) || c.isWord("month", words[0])) {
-		words = words[1:]
+	m, why := when.Month{Year: today.Year(), Month: today.Month()}, when.OK
+	if s != "" {
+		m, why = c.reader().Month(s, when.Back)
 	}
-	if len(words) > 0 {
-		n := c.nameIn("words.months", words[0])
-		if n < 0 {
-			return "", "", false
-		}
-		if month, words = n+1, words[1:]; month > int(today.Month()) {
-			year--
-		}
-	}
-	if len(words) == 1 {
-		y, known := index(words[0], 10000)
-		if !known || y < 2000 {
-			return "", "", false
-		}
-		year, words = y, nil
-	}
-	from = shop.DateOf(today.AddDate(year-today.Year(), month-int(today.Month()), 1-today.Day()))
-	to = shop.DateOf(from.Time().AddDate(0, 1, -1))
-	return from, to, len(words) == 0
+	return m.First(), m.Last(), why == when.OK
 }
 
 func (c *talk) monthTable(from, to shop.Date) {

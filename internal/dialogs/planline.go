@@ -4,9 +4,11 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/when"
 )
 
 // planLine reads one line of a plan into settings: "mon-fri 8-20", "sun closed",
@@ -26,9 +28,9 @@ func (c *talk) planLine(s *shop.Settings, line string) bool {
 	case c.isWord("summary", word):
 		return c.planSummary(s, rest)
 	case c.isWord("night", word):
-		h, ok := spanIn(rest)
+		h, why := c.reader().Hours(rest)
 		s.Plan.Night = &h
-		return ok
+		return why == when.OK
 	}
 	if c.isWord("reminders", word) {
 		word, rest, _ = strings.Cut(rest, " ")
@@ -36,8 +38,8 @@ func (c *talk) planLine(s *shop.Settings, line string) bool {
 	if task, ok := c.ladderIn(word); ok {
 		return c.planLadder(s, task, rest)
 	}
-	days, rest, ok := c.weekdays(line)
-	return ok && c.planDays(s, days, rest)
+	days, rest, why := c.reader().Weekdays(line)
+	return why == when.OK && c.planDays(s, days, rest)
 }
 
 // flag reads on, off, open and closed.
@@ -58,22 +60,22 @@ func (c *talk) planSummary(s *shop.Settings, rest string) bool {
 		s.Plan.Summary = "off"
 		return true
 	}
-	day := c.nameIn("words.weekdays", rest)
-	if day >= 0 {
+	day, ok := c.reader().Weekday(rest)
+	if ok {
 		s.Plan.Summary = reminders.Weekdays()[day]
 	}
-	return day >= 0
+	return ok
 }
 
 // planDays lays down hours, or who opens or closes, for days of the week.
-func (c *talk) planDays(s *shop.Settings, days []int, rest string) bool {
+func (c *talk) planDays(s *shop.Settings, days []time.Weekday, rest string) bool {
 	if c.isWord("closed", rest) {
 		for _, d := range days {
 			s.Hours[d] = shop.Hours{}
 		}
 		return true
 	}
-	if h, ok := spanIn(rest); ok && h != (shop.Hours{}) {
+	if h, why := c.reader().Hours(rest); why == when.OK && h != (shop.Hours{}) {
 		for _, d := range days {
 			s.Hours[d] = h
 		}
@@ -94,49 +96,6 @@ func (c *talk) planDays(s *shop.Settings, days []int, rest string) bool {
 		}
 	}
 	return true
-}
-
-// weekdays reads "mon-fri", "mon, wed and fri" or "every day" at the beginning
-// of a line, and what follows. Days are numbered like time.Weekday.
-func (c *talk) weekdays(line string) (days []int, rest string, ok bool) {
-	for _, every := range c.v.List("words.every-day") {
-		if after, is := strings.CutPrefix(line, every+" "); is {
-			return []int{0, 1, 2, 3, 4, 5, 6}, strings.TrimSpace(after), true
-		}
-	}
-	words := strings.Fields(strings.NewReplacer("–", "-", "-", " - ", ",", " ").Replace(line))
-	span := false
-	used := 0
-	for _, w := range words {
-		day := c.nameIn("words.weekdays", w)
-		switch {
-		case day >= 0 && span:
-			for d := (days[len(days)-1] + 1) % 7; d != day; d = (d + 1) % 7 {
-				days = append(days, d)
-			}
-			days, span = append(days, day), false
-		case day >= 0:
-			days = append(days, day)
-		case c.isWord("to", w) && len(days) > 0 && !span:
-			span = true
-		case c.isWord("and", w):
-		default:
-			return days, strings.ReplaceAll(strings.Join(words[used:], " "), " - ", "-"), len(days) > 0 && !span
-		}
-		used++
-	}
-	return days, "", false
-}
-
-// spanIn reads 8-20, 8:00 to 20:30 or 8am-6pm.
-func spanIn(s string) (shop.Hours, bool) {
-	from, to, ok := strings.Cut(strings.NewReplacer(" to ", "-", "–", "-").Replace(s), "-")
-	if !ok {
-		return shop.Hours{}, false
-	}
-	open, left := timeOfDay(from)
-	end, more := timeOfDay(to)
-	return shop.Hours{Open: open, Close: end}, open >= 0 && open < 24*60 && end >= 0 && left == "" && more == ""
 }
 
 // ladderIn finds the task a line about reminders begins with.

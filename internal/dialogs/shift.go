@@ -51,7 +51,7 @@ func readUsual(c *talk, s string) (shop.Change, bool) {
 
 func readIll(c *talk, s string) (shop.Change, bool) {
 	from, to, _ := c.days(s) // what else was said of it is nobody's business
-	return shop.Change{From: from, To: to, Absent: c.f.Person.ID}, true
+	return shop.Change{From: from, To: to, Absent: c.f.Person.ID}, !c.unclear(s)
 }
 
 // readNobody takes "nobody comes, machine stays off" and a day, in any order.
@@ -59,8 +59,9 @@ func readNobody(c *talk, s string) (shop.Change, bool) {
 	for _, filler := range c.v.List("words.nobody") {
 		s = strings.ReplaceAll(s, filler, "")
 	}
-	from, to, _ := c.days(strings.TrimLeft(s, " ,.;"))
-	return shop.Change{From: from, To: to, Off: true}, true
+	s = strings.TrimLeft(s, " ,.;")
+	from, to, _ := c.days(s)
+	return shop.Change{From: from, To: to, Off: true}, !c.unclear(s)
 }
 
 // readDuty takes "ben opens tomorrow".

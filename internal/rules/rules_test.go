@@ -17,7 +17,7 @@ import (
 
 // pure packages decide; they touch neither disk, network, clock nor chance.
 var pure = []string{"cashmath", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand", "reminders", "access", "advice",
-	"bankdays", "chart", "dayfile", "holidays", "sheet", "texts"}
+	"bankdays", "chart", "dayfile", "holidays", "sheet", "texts", "when"}
 
 // banned are imports that no pure package may have.
 var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog", "math/rand", "math/rand/v2", "crypto/rand",

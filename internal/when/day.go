@@ -1,0 +1,264 @@
+package when
+
+import (
+	"time"
+
+	"shopfloat/internal/shop"
+)
+
+// term is a day as it is named, before it is known which one is meant.
+type term struct {
+	fixed            shop.Date // today, tomorrow, yesterday
+	weekday          int       // a day of the week, alone or beside a date; else -1
+	last             bool      // last friday
+	day, month, year int       // 0 is not said
+}
+
+// Years that a name of a month may be followed by; other figures are none.
+const firstYear, lastYear = 2000, 2099
+
+// term reads a day at a place, and how many tokens it took.
+func (s *scan) term(i int) (t term, n int, why Reason) {
+	for _, x := range []struct {
+		words []string
+		day   shop.Date
+	}{{s.Words.Today, s.Today}, {s.Words.Tomorrow, s.Today.Add(1)}, {s.Words.Yesterday, s.Today.Add(-1)}} {
+		if n := s.phrase(i, x.words); n > 0 {
+			return term{fixed: x.day, weekday: -1}, n, OK
+		}
+	}
+	if last := s.phrase(i, s.Words.Last); last > 0 {
+		if day := s.weekday(i + last); day >= 0 {
+			return term{weekday: day, last: true}, last + 1, OK
+		}
+		return t, 0, Unknown
+	}
+	day := s.weekday(i)
+	if day < 0 {
+		return s.calendar(i)
+	}
+	next := s.skip(s.skip(i+1, "."), ",")
+	if t, n, why := s.calendar(next); why == OK {
+		t.weekday = day
+		return t, next + n - i, OK
+	}
+	return term{weekday: day}, 1, OK
+}
+
+// weekday reads the name of a day of the week; -1 for none.
+func (s *scan) weekday(i int) int {
+	if s.at(i).kind != word {
+		return -1
+	}
+	return nameIn(s.Words.Weekdays, s.at(i).text)
+}
+
+// calendar reads a day of a month: in figures, 24 dec or dec 24.
+func (s *scan) calendar(i int) (t term, n int, why Reason) {
+	if t, n, why = s.figures(i); why != Unknown {
+		return t, n, why
+	}
+	if day, used := s.dayOfMonth(i); used > 0 {
+		if month, more := s.month(i + used); more > 0 {
+			year, rest := s.yearAfter(i + used + more)
+			return term{weekday: -1, day: day, month: month, year: year}, used + more + rest, OK
+		}
+		return t, 0, Unknown
+	}
+	month, used := s.month(i)
+	if used == 0 {
+		return t, 0, Unknown
+	}
+	day, more := s.bareDay(i + used)
+	if more == 0 {
+		return t, 0, Unknown
+	}
+	year, rest := s.yearAfter(i + used + more)
+	return term{weekday: -1, day: day, month: month, year: year}, used + more + rest, OK
+}
+
+// figures reads 24/12, 24.12., 24-12-2026 or 2026-12-24.
+func (s *scan) figures(i int) (t term, n int, why Reason) {
+	a, sep, b := s.figure(i, 4), s.at(i+1).text, s.figure(i+2, 2)
+	if a < 0 || b < 0 || !s.sticks(i+1, sep) || !s.at(i+2).glued || sep != "." && sep != "/" && sep != "-" {
+		return t, 0, Unknown
+	}
+	t.weekday = -1
+	long := len(s.at(i).text) == 4
+	if s.sticks(i+3, sep) && s.at(i+4).glued && s.at(i+4).kind == number {
+		return s.threeFigures(i, a, b, long)
+	}
+	if long || len(s.at(i).text) > 2 || s.runsOn(i+3) {
+		return t, 0, Unknown
+	}
+	if sep == "-" && !s.dashes {
+		return t, 0, Ambiguous
+	}
+	n = 3
+	if sep == "." && s.sticks(i+3, ".") {
+		n = 4
+	}
+	t.day, t.month, why = s.Order.dayMonth(a, b, sep)
+	year, more := s.yearAfter(i + n)
+	t.year = year
+	return t, n + more, why
+}
+
+// threeFigures reads a day, month and year set apart by the same sign.
+func (s *scan) threeFigures(i, a, b int, long bool) (t term, n int, why Reason) {
+	t.weekday = -1
+	c := s.figure(i+4, 4)
+	lengths := [2]int{len(s.at(i).text), len(s.at(i + 4).text)}
+	switch {
+	case s.runsOn(i+5) || c < 0:
+		return t, 0, Unknown
+	case long && lengths[1] <= 2:
+		t.year, t.month, t.day = a, b, c
+		if a == 0 || !fits(c, b) {
+			why = Impossible
+		}
+		return t, 5, why
+	case lengths[0] <= 2 && lengths[1] == 4 && c > 0:
+		t.year = c
+		t.day, t.month, why = s.Order.dayMonth(a, b, s.at(i+1).text)
+		return t, 5, why
+	}
+	return t, 0, Unknown
+}
+
+// runsOn reports whether a token continues a number: 24:30, 24th, 1.2.3.
+func (s *scan) runsOn(i int) bool {
+	t := s.at(i)
+	if !t.glued {
+		return false
+	}
+	next := s.at(i + 1)
+	return t.kind == word || t.text == ":" || t.text == "/" || t.text == "." && next.glued && next.kind == number
+}
+
+// dayOfMonth reads 24, 24th or 24. and how many tokens it took.
+func (s *scan) dayOfMonth(i int) (day, n int) {
+	day = s.figure(i, 2)
+	if day < 1 || day > daysInMonth {
+		return 0, 0
+	}
+	n = 1
+	for _, end := range []string{"st", "nd", "rd", "th"} {
+		if s.sticks(i+n, end) {
+			n++
+			break
+		}
+	}
+	if s.sticks(i+n, ".") {
+		n++
+	}
+	return day, n
+}
+
+// bareDay reads a day of a month that stands after it or without it.
+func (s *scan) bareDay(i int) (day, n int) {
+	day, n = s.dayOfMonth(i)
+	if n == 0 {
+		return 0, 0
+	}
+	if next := s.at(i + n); s.runsOn(i+n) || next.glued && next.kind == number {
+		return 0, 0
+	}
+	return day, n
+}
+
+// month reads the name of a month, from 1, and how many tokens it took.
+func (s *scan) month(i int) (month, n int) {
+	if s.at(i).kind != word {
+		return 0, 0
+	}
+	m := nameIn(s.Words.Months, s.at(i).text)
+	if m < 0 {
+		return 0, 0
+	}
+	if s.sticks(i+1, ".") {
+		return m + 1, 2
+	}
+	return m + 1, 1
+}
+
+// yearAfter reads a year behind a day and month, and how many tokens it took.
+func (s *scan) yearAfter(i int) (year, n int) {
+	at := s.skip(i, ",")
+	if !s.isYear(at) || s.runsOn(at+1) {
+		return 0, 0
+	}
+	return s.figure(at, 4), at + 1 - i
+}
+
+// isYear reports whether a token can be a year.
+func (s *scan) isYear(i int) bool {
+	year := s.figure(i, 4)
+	return year >= firstYear && year <= lastYear
+}
+
+// resolve finds the day that a term stands for, seen from a day.
+func (s *scan) resolve(t term, from shop.Date, lean Lean) (shop.Date, Reason) {
+	switch {
+	case t.fixed != "":
+		return t.fixed, OK
+	case t.last:
+		yesterday := s.Today.Add(-1)
+		return yesterday.Add(-daysBetween(t.weekday, yesterday)), OK
+	case t.month == 0 && lean == Ahead:
+		return from.Add((week - daysBetween(t.weekday, from)) % week), OK
+	case t.month == 0:
+		return from.Add(-daysBetween(t.weekday, from)), OK
+	}
+	d, why := yearless(t, from, lean)
+	if t.year != 0 {
+		d, why = known(t.year, t.month, t.day)
+	}
+	if why == OK && !agrees(t.weekday, d) {
+		return "", Ambiguous
+	}
+	return d, why
+}
+
+// daysBetween is how many days a day of the week was before a date.
+func daysBetween(weekday int, d shop.Date) int { return (int(d.Weekday()) - weekday + week) % week }
+
+// agrees reports whether a date is on the day of the week beside it, if there is one.
+func agrees(weekday int, d shop.Date) bool { return weekday < 0 || weekday == int(d.Weekday()) }
+
+// known gives a day that there is.
+func known(year, month, day int) (shop.Date, Reason) {
+	d := time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC)
+	if d.Day() != day {
+		return "", Impossible
+	}
+	return shop.DateOf(d), OK
+}
+
+// leapYears is how many years may lie between two 29ths of February.
+const leapYears = 8
+
+func yearless(t term, from shop.Date, lean Lean) (shop.Date, Reason) {
+	this := from.Time().Year()
+	if lean == Lately {
+		before, why := known(this, t.month, t.day)
+		if why == OK && before <= from {
+			return before, OK
+		}
+		if d, ok := known(this-1, t.month, t.day); ok == OK && d >= from.Add(-LatelyDays) {
+			return d, OK
+		}
+		return before, why
+	}
+	for ahead := 0; ahead <= leapYears; ahead++ {
+		year := this + ahead
+		if lean == Back {
+			year = this - ahead
+		}
+		d, why := known(year, t.month, t.day)
+		if why == OK && (lean == Ahead && d >= from || lean == Back && d <= from) {
+			return d, OK
+		}
+	}
+	return "", Impossible
+}

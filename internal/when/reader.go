@@ -1,0 +1,97 @@
+package when
+
+import (
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"shopfloat/internal/shop"
+)
+
+// Reason says why a text could not be read.
+type Reason string
+
+// The reasons.
+const (
+	OK         Reason = ""
+	Unknown    Reason = "unknown"    // it names nothing of the kind
+	Impossible Reason = "impossible" // there is no such day or time: 31 February, 25:00
+	Ambiguous  Reason = "ambiguous"  // it can be read in two ways: 3/4 where the order is not known
+)
+
+// Lean says which day a name without a year stands for.
+type Lean uint8
+
+// The leans. Today itself is always among them.
+const (
+	Ahead  Lean = iota // the next one of that name
+	Back               // the last one of that name
+	Lately             // the last one if it is no more than LatelyDays ago, else that of this year
+)
+
+// LatelyDays is how far back, in days, Lately looks.
+const LatelyDays = 62
+
+// Words are the words of a language, in small letters. An entry may be several
+// words; names of days and months may be cut to three letters or more.
+type Words struct {
+	Today, Tomorrow, Yesterday, Last []string
+	On, Lead                         []string // said before a day: on; before a past one: for, of
+	Until, To, And, At               []string
+	EveryDay, Closed, Month          []string
+	Weekdays                         []string // seven, Sunday first
+	Months                           []string // twelve
+}
+
+// WordsOf takes the words out of a catalogue, which gives a list by its name.
+func WordsOf(list func(name string) []string) *Words {
+	return &Words{
+		Today: list("words.today"), Tomorrow: list("words.tomorrow"), Yesterday: list("words.yesterday"),
+		Last: list("words.last"), On: list("words.on"), Lead: list("words.for-day"),
+		Until: list("words.until"), To: list("words.to"), And: list("words.and"), At: list("words.at"),
+		EveryDay: list("words.every-day"), Closed: list("words.closed"), Month: list("words.month"),
+		Weekdays: list("words.weekdays"), Months: list("words.months"),
+	}
+}
+
+// Reader reads what somebody types on a day, in their language, in a country.
+type Reader struct {
+	Words *Words
+	Today shop.Date
+	Order Order
+}
+
+// Weekday reads the name of a day of the week, and nothing else.
+func (r Reader) Weekday(s string) (time.Weekday, bool) {
+	toks := lex(s)
+	if len(toks) != 1 {
+		return 0, false
+	}
+	day := nameIn(r.Words.Weekdays, toks[0].text)
+	return time.Weekday(max(day, 0)), day >= 0
+}
+
+// leastLetters is how much of the name of a day or month must stand there.
+const leastLetters = 3
+
+// nameIn finds a name by its beginning; -1 for none, and where two begin so.
+func nameIn(names []string, word string) int {
+	if utf8.RuneCountInString(word) < leastLetters {
+		return -1
+	}
+	if i := slices.Index(names, word); i >= 0 {
+		return i
+	}
+	found := -1
+	for i, name := range names {
+		if !strings.HasPrefix(name, word) {
+			continue
+		}
+		if found >= 0 {
+			return -1
+		}
+		found = i
+	}
+	return found
+}

@@ -1,0 +1,161 @@
+package when
+
+import (
+	"strings"
+	"time"
+
+	"shopfloat/internal/shop"
+)
+
+// Hours reads a span of the clock and nothing else: 8-20, 8:00 to 20:30, 8am-6pm.
+// A close at or before the opening is the next day's; it opens before 24:00.
+func (r Reader) Hours(text string) (shop.Hours, Reason) {
+	s := r.scan(text)
+	h, n, why := s.span(0)
+	if why == OK && !s.done(n) {
+		why = Unknown
+	}
+	if why != OK {
+		return shop.Hours{}, why
+	}
+	return h, OK
+}
+
+// span reads hours at a place, and how many tokens they took.
+func (s *scan) span(i int) (h shop.Hours, n int, why Reason) {
+	open, n, why := s.clock(i)
+	if why != OK {
+		return h, 0, why
+	}
+	to := s.phrase(i+n, s.Words.To)
+	if to == 0 {
+		return h, 0, Unknown
+	}
+	end, more, why := s.clock(i + n + to)
+	if why != OK {
+		return h, 0, why
+	}
+	switch {
+	case open >= dayMinutes:
+		return h, 0, Impossible
+	case s.isYear(i) && s.figure(i+n+to, 2) >= 0:
+		return h, 0, Ambiguous // 2026-11 is a month as well
+	}
+	return shop.Hours{Open: open, Close: end}, n + to + more, OK
+}
+
+// Weekdays reads the days of the week at the beginning of a text, and what
+// follows: mon-fri, mon, wed and fri, sundays, every day. Each stands once, as
+// they were named. On refusal rest is the text.
+func (r Reader) Weekdays(text string) (days []time.Weekday, rest string, why Reason) {
+	s := r.scan(text)
+	days, n, why := s.weekdays(0)
+	if why != OK {
+		return nil, text, why
+	}
+	return days, s.rest(n), OK
+}
+
+// week is how many days a week has.
+const week = 7
+
+// weekdays reads days of the week at a place, and how many tokens they took.
+func (s *scan) weekdays(i int) (days []time.Weekday, n int, why Reason) {
+	if n := s.phrase(i, s.Words.EveryDay); n > 0 {
+		return everyDay(), n, OK
+	}
+	var seen [week]bool
+	add := func(d int) {
+		if !seen[d] {
+			seen[d], days = true, append(days, time.Weekday(d))
+		}
+	}
+	at, before, span := i, -1, false
+	for {
+		day := s.anyWeekday(at)
+		to := s.phrase(at, s.Words.To)
+		switch {
+		case day >= 0 && span:
+			for d := (before + 1) % week; d != day && before != day; d = (d + 1) % week {
+				add(d)
+			}
+			add(day)
+			before, span, at = -1, false, at+1
+		case day >= 0:
+			add(day)
+			before, at = day, at+1
+		case to > 0 && before >= 0 && !span:
+			span, at = true, at+to
+		case len(days) > 0 && s.joins(at) > 0:
+			at += s.joins(at)
+		case len(days) == 0 || span:
+			return nil, 0, Unknown
+		default:
+			return days, at - i, OK
+		}
+	}
+}
+
+// joins passes over what stands between two days.
+func (s *scan) joins(i int) int {
+	if s.at(i).kind == sign && strings.Contains(".,", s.at(i).text) {
+		return 1
+	}
+	return s.phrase(i, s.Words.And)
+}
+
+// anyWeekday reads the name of a day of the week, also of many: sundays.
+func (s *scan) anyWeekday(i int) int {
+	if day := s.weekday(i); day >= 0 || s.at(i).kind != word {
+		return day
+	}
+	return nameIn(s.Words.Weekdays, strings.TrimSuffix(s.at(i).text, "s"))
+}
+
+func everyDay() []time.Weekday {
+	days := make([]time.Weekday, week)
+	for d := range days {
+		days[d] = time.Weekday(d)
+	}
+	return days
+}
+
+// Week reads the trading hours of a week, Sunday first: 7-21 is every day, mon-fri
+// 7-21, sat 8-20, sun closed says it by day. Days that are not named are closed. A
+// day named twice, and one that opens and closes at the same time, is Ambiguous.
+func (r Reader) Week(text string) (hours [7]shop.Hours, why Reason) {
+	s := r.scan(text)
+	var seen [week]bool
+	for i := 0; i == 0 || !s.done(i); {
+		days, n, why := s.weekdays(i)
+		if why != OK && i == 0 {
+			days, n = everyDay(), 0
+		} else if why != OK {
+			return [7]shop.Hours{}, why
+		}
+		i += n
+		h, n, why := s.trading(i)
+		if why != OK {
+			return [7]shop.Hours{}, why
+		}
+		for _, d := range days {
+			if seen[d] {
+				return [7]shop.Hours{}, Ambiguous
+			}
+			hours[d], seen[d] = h, true
+		}
+		i = s.skip(i+n, ",;")
+	}
+	return hours, OK
+}
+
+// trading reads the hours of a day, or that it is closed.
+func (s *scan) trading(i int) (h shop.Hours, n int, why Reason) {
+	if n := s.phrase(i, s.Words.Closed); n > 0 {
+		return h, n, OK
+	}
+	if h, n, why = s.span(i); why == OK && h.Open == h.Close {
+		why = Ambiguous
+	}
+	return h, n, why
+}
