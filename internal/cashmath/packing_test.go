@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/checks"
 )
 
 // US straps: American Bankers Association standard, en.wikipedia.org/wiki/Currency_strap.
@@ -47,7 +48,7 @@ func TestBundlesByConvention(t *testing.T) {
 }
 
 func TestBundles(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 50_000, 5_000_000, func(t *rapid.T) {
 		notes := rapid.Int64Range(0, cashmath.MaxNotes).Draw(t, "notes")
 		per := rapid.Int64Range(1, 1000).Draw(t, "per bundle")
 		bundles, loose := cashmath.Bundles(notes, per)

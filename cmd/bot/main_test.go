@@ -1,0 +1,10 @@
+package main
+
+import (
+	"os"
+	"testing"
+
+	"shopfloat/internal/checks"
+)
+
+func TestMain(m *testing.M) { os.Exit(checks.FilesInMemory(m)) }
