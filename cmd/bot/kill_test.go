@@ -38,6 +38,7 @@ func TestKilledAtRandomMoments(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("no signals")
 	}
+	t.Parallel()
 	binary := filepath.Join(t.TempDir(), "bot")
 	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
 		t.Fatalf("build: %v\n%s", err, out)
