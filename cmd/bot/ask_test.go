@@ -24,6 +24,7 @@ func runGuides(t *testing.T, stdin string, args ...string) (stdout, stderr strin
 }
 
 func TestAskOK(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ text, first, then string }{
 		{"machine says no connection", "offline", "Look at the router"},
 		{"what do i do with a ripped one of our notes", "damaged-note", "Put it aside"},
@@ -45,6 +46,7 @@ func TestAskOK(t *testing.T) {
 }
 
 func TestAskJoinsWordsAndFollowsTheCountry(t *testing.T) {
+	t.Parallel()
 	out, _, err := runGuides(t, "", "ask", "--country", "nz", "he", "has", "a", "gun")
 	if err != nil || !strings.HasPrefix(out, "robbery\n") || !strings.Contains(out, ": 111.") {
 		t.Errorf("got %v\n%s", err, out)
@@ -52,6 +54,7 @@ func TestAskJoinsWordsAndFollowsTheCountry(t *testing.T) {
 }
 
 func TestAskOffersAChoice(t *testing.T) {
+	t.Parallel()
 	out, _, err := runGuides(t, "", "ask", "it is broken")
 	if err != nil {
 		t.Fatal(err)
@@ -69,6 +72,7 @@ func TestAskOffersAChoice(t *testing.T) {
 }
 
 func TestAskBatch(t *testing.T) {
+	t.Parallel()
 	in := "notes stuck\n\nhow was your weekend\r\ttab\nlast line, printer out of paper"
 	out, _, err := runGuides(t, in, "ask", "--batch")
 	if err != nil {
@@ -91,6 +95,7 @@ func TestAskBatch(t *testing.T) {
 }
 
 func TestAskErr(t *testing.T) {
+	t.Parallel()
 	for _, args := range [][]string{{"ask"}, {"ask", " "}, {"ask", "--batch", "and a question"}} {
 		_, _, err := runGuides(t, "", args...)
 		var f fault

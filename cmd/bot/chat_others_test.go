@@ -16,7 +16,6 @@ import (
 // The chat in the terminal neither prints nor uses up what waits to be sent to
 // Telegram; serve delivers it afterwards.
 func TestChatLeavesTelegramAlone(t *testing.T) {
-	noSettings(t)
 	srv, file := standIn(t, owner1), seeded(t, 1)
 	unsent(t, file, "tg:1000001", "open 40 150 200")
 	code, stdout, stderr := chatOn(file, "help\n")

@@ -1,26 +1,13 @@
 package main
 
 import (
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 )
 
-// noSettings takes away what the environment of whoever runs the tests may say.
-func noSettings(t *testing.T) {
-	t.Helper()
-	for _, name := range []string{"SHOPFLOAT_TOKEN", "SHOPFLOAT_API_URL", "SHOPFLOAT_DB", "SHOPFLOAT_GUIDES"} {
-		t.Setenv(name, "") // puts the old value back afterwards
-		if err := os.Unsetenv(name); err != nil {
-			t.Fatal(err)
-		}
-	}
-}
-
 // Every setting with its default and its variable stands in the help.
 func TestHelp(t *testing.T) {
-	noSettings(t)
 	const db = "[default: shopfloat.db, env: SHOPFLOAT_DB]"
 	for line, wants := range map[string][]string{
 		"--help": {"SHOPFLOAT_TOKEN", "serve ", "chat ", "demo ", "reconcile ", "verify ", "seed ", "claim-code ",
@@ -61,7 +48,6 @@ func TestHelp(t *testing.T) {
 
 // What cannot be used ends with exit code 2 and one line that names it.
 func TestCommandLineErr(t *testing.T) {
-	noSettings(t)
 	none := filepath.Join(t.TempDir(), "none")
 	for line, want := range map[string]string{
 		"nosuch":                                   "no such command; bot --help lists them: nosuch",
@@ -128,7 +114,6 @@ func TestForecastFlags(t *testing.T) {
 
 // A flag wins over the environment, the environment over the default.
 func TestSettingsFromTheEnvironment(t *testing.T) {
-	noSettings(t)
 	t.Setenv("SHOPFLOAT_TOKEN", "secret")
 	t.Setenv("SHOPFLOAT_API_URL", "http://localhost:1")
 	t.Setenv("SHOPFLOAT_DB", "env.db")
@@ -147,7 +132,6 @@ func TestSettingsFromTheEnvironment(t *testing.T) {
 }
 
 func TestWithoutACommand(t *testing.T) {
-	noSettings(t)
 	if got, err := parse(withDefault(nil)); err != nil || got.(*chatCmd).As != "owner" {
 		t.Errorf("without a token: %T %v", got, err)
 	}

@@ -10,6 +10,7 @@ import (
 // A shop's own guide takes the place of the one that came with the program; a
 // broken file is named with its line, and the built-in one stays.
 func TestChatWithOwnGuides(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	own := "guide: offline\ntitle: Our own line\nrecord: when\n\n== start\nLook at the blue box.\n- It hums -> done\n\n" +
 		"== done\nGood.\nend: solved\n"

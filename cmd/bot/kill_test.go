@@ -17,14 +17,14 @@ import (
 	"time"
 
 	"shopfloat/internal/botapitest"
+	"shopfloat/internal/checks"
 )
 
 // Bounds of the kill test. After so many kills the bot may live, so that the
 // test ends on any computer.
 const (
-	killShops  = 24
-	killAtOnce = 4 // shops at work at the same time
-	killTimes  = 60
+	killAtOnce = 4                     // shops at work at the same time
+	killTimes  = 5                     // for every two shops, at most
 	killAfter  = 25 * time.Millisecond // at most, from the first poll on
 )
 
@@ -38,23 +38,25 @@ func TestKilledAtRandomMoments(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("no signals")
 	}
+	t.Parallel()
 	binary := filepath.Join(t.TempDir(), "bot")
 	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
 		t.Fatalf("build: %v\n%s", err, out)
 	}
-	quiet := liveThrough(t, binary, 0, 0)
+	shops := checks.Size(t, 24, 48, 400)
+	quiet := liveThrough(t, binary, shops, 0, 0)
 	seed := rand.Uint64()
-	killed := liveThrough(t, binary, killTimes, seed)
+	killed := liveThrough(t, binary, shops, shops*killTimes/2, seed)
 	if !slices.Equal(quiet, killed) {
 		t.Errorf("seed %d: after the kills the shops' records are\n%s\nwant\n%s", seed, killed, quiet)
 	}
 }
 
-// liveThrough lets every shop live a day on a bot that is killed so many times,
+// liveThrough lets so many shops live a day on a bot that is killed so many times,
 // and gives what each shop's history says then.
-func liveThrough(t *testing.T, binary string, kills int, seed uint64) []string {
+func liveThrough(t *testing.T, binary string, count, kills int, seed uint64) []string {
 	t.Helper()
-	file := seeded(t, killShops)
+	file := seeded(t, count)
 	srv := standIn(t)
 	p := &process{t: t, binary: binary, srv: srv, file: file}
 	over := make(chan struct{})
@@ -64,7 +66,7 @@ func liveThrough(t *testing.T, binary string, kills int, seed uint64) []string {
 	var shops sync.WaitGroup
 	for first := range killAtOnce {
 		shops.Go(func() {
-			for i := first; i < killShops; i += killAtOnce {
+			for i := first; i < count; i += killAtOnce {
 				person{t, srv, int64(owner1 + i)}.lives(day())
 			}
 		})
@@ -80,7 +82,7 @@ func liveThrough(t *testing.T, binary string, kills int, seed uint64) []string {
 		p.stop()
 		return nil
 	}
-	histories := make([]string, killShops)
+	histories := make([]string, count)
 	for i := range histories {
 		m := person{t, srv, int64(owner1 + i)}.does("history", "Last records")
 		histories[i] = regexp.MustCompile(`\d\d:\d\d`).ReplaceAllString(m.Text, "hh:mm")

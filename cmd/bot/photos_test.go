@@ -60,7 +60,7 @@ func photosOf(t *testing.T, file string) (list []string) {
 // A slip sent during an opening is fetched, kept under the name of its digest,
 // and missed by verify when somebody takes it away. The first try fails.
 func TestServeKeepsPhotos(t *testing.T) {
-	noSettings(t)
+	t.Parallel()
 	srv, file := standIn(t, owner1), seeded(t, 1)
 	srv.Inject(botapitest.Fault{Kind: botapitest.ServerError, Method: "getFile"})
 	bot := serve(t, srv, file)
@@ -85,12 +85,13 @@ func TestServeKeepsPhotos(t *testing.T) {
 // A photo that cannot be had is asked for once, holds up no other one, and
 // stands in what verify prints.
 func TestServeGivesAPhotoUp(t *testing.T) {
-	noSettings(t)
+	t.Parallel()
 	for name, c := range map[string]struct {
 		photo []byte
 		lost  bool
 	}{"too big": {photo: make([]byte, 3<<20)}, "gone": {photo: []byte("slip"), lost: true}} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			srv, file := standIn(t, owner1), seeded(t, 1)
 			bot := serve(t, srv, file)
 			owner := person{t, srv, owner1}
@@ -125,7 +126,7 @@ func TestServeGivesAPhotoUp(t *testing.T) {
 // the file, and perhaps part of another one. The next start fetches it again:
 // it is there once, and noted.
 func TestServeAfterAKillBeforeThePhotoIsNoted(t *testing.T) {
-	noSettings(t)
+	t.Parallel()
 	srv, file := standIn(t, owner1), seeded(t, 1)
 	asked := make(chan struct{})
 	srv.Inject(botapitest.Fault{Kind: botapitest.Slow, Method: "getFile", Wait: func(ctx context.Context) {

@@ -229,6 +229,7 @@ func TestServeStrangers(t *testing.T) {
 
 // What goes wrong on the way: nothing is lost and nothing is booked twice.
 func TestServeThroughFaults(t *testing.T) {
+	t.Parallel()
 	srv, file := standIn(t, owner1), seeded(t, 1)
 	srv.InjectUnknownSubtype(owner1)
 	for _, f := range []botapitest.Fault{

@@ -8,7 +8,6 @@ import (
 
 // The forms of a file are those of its shops, one for each machine.
 func TestSheetOfAFile(t *testing.T) {
-	noSettings(t)
 	file := seeded(t, 3)
 	for line, want := range map[string]int{"": 1, "--db " + file: 3, "--db " + file + " --shop 2": 1} {
 		code, stdout, stderr := command(append([]string{"sheet"}, strings.Fields(line)...)...)
@@ -21,7 +20,6 @@ func TestSheetOfAFile(t *testing.T) {
 }
 
 func TestSheetRefused(t *testing.T) {
-	noSettings(t)
 	file, none := seeded(t, 1), filepath.Join(t.TempDir(), "none.db")
 	for line, want := range map[string]struct {
 		code int

@@ -9,6 +9,7 @@ import (
 
 	"shopfloat/internal/advice"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/checks"
 	"shopfloat/internal/demand"
 	"shopfloat/internal/shop"
 )
@@ -156,7 +157,7 @@ func TestForKeepsLimits(t *testing.T) {
 	l := newLedger(t, nil)
 	next := l.weeks(74)
 	past := l.past()
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 100, 5_000, 200_000, func(t *rapid.T) {
 		s := l.shop.Settings
 		s.Limit = decimal.NewFromInt(rapid.Int64Range(1, 12_000).Draw(t, "limit"))
 		s.Load.Whole = rapid.Bool().Draw(t, "whole")

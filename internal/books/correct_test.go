@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/checks"
 )
 
 // correct writes a correction; an error leaves the ledger as it was.
@@ -152,7 +153,7 @@ func TestInForce(t *testing.T) {
 // into another period: the fold gives the books at hand, no note comes from
 // nowhere, and no box holds fewer than none.
 func TestAnyCorrections(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 100, 2_000, 100_000, func(rt *rapid.T) {
 		l := newLedger(t)
 		for range rapid.IntRange(1, 4).Draw(rt, "days") {
 			l.sold(rapid.Int64Range(0, 40).Draw(rt, "50s"), rapid.Int64Range(0, 150).Draw(rt, "20s"), 7)

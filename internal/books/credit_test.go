@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/checks"
 )
 
 func money(n int64) decimal.Decimal { return decimal.NewFromInt(n) }
@@ -135,7 +136,7 @@ func TestPaymentsRefused(t *testing.T) {
 // Whatever the bank pays and takes, its money adds up: what came is what was
 // paid for settlements, fees and all that is loose, less charges and disputes.
 func TestMoneyAddsUp(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 100, 2_000, 100_000, func(rt *rapid.T) {
 		l := newLedger(t)
 		claims := []int64{l.sold(1, 2, 3), l.sold(4, 0, 0), l.sold(0, 0, 9)}
 		for range rapid.IntRange(1, 30).Draw(rt, "payments") {

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/checks"
 )
 
 var tenOClock = time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC)
@@ -89,7 +90,7 @@ func TestNewsNeedsItsIncident(t *testing.T) {
 
 // Time that two faults share counts once, and months add up to the whole.
 func TestDowntime(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 20_000, 2_000_000, func(t *rapid.T) {
 		at := func(m int) time.Time { return tenOClock.Add(time.Duration(m) * time.Minute) }
 		var list []books.Fault
 		out := map[int]bool{}

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/checks"
 )
 
 // Two days by hand. Loaded 40 x 50 + 150 x 20 + 200 x 10 = 7,000 each morning.
@@ -45,7 +46,7 @@ func TestStand(t *testing.T) {
 
 // Nothing is gone that is not named, whatever happens.
 func TestNothingIsGone(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 100, 2_000, 100_000, func(rt *rapid.T) {
 		l := newLedger(t)
 		var claims []int64
 		for range rapid.IntRange(1, 4).Draw(rt, "days") {

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/checks"
 )
 
 type notes = cashmath.Notes
@@ -158,7 +159,7 @@ func anyDay() *rapid.Generator[cashmath.Day] {
 // Lines add up to the total; the total is the one computed from amounts alone;
 // every face appears once, falling.
 func TestReconcileAgreesWithItself(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 300, 20_000, 1_000_000, func(t *rapid.T) {
 		day := anyDay().Draw(t, "day")
 		result := cashmath.Reconcile(day)
 		sum, expected, counted := decimal.Zero, decimal.Zero, decimal.Zero
@@ -182,7 +183,7 @@ func TestReconcileAgreesWithItself(t *testing.T) {
 // Where notes lie does not matter, only how many: taking the refused notes over to
 // the cassette changes no line.
 func TestReconcileDoesNotCareWhereCountedNotesLie(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 300, 20_000, 1_000_000, func(t *rapid.T) {
 		day := anyDay().Draw(t, "day")
 		moved := day
 		moved.Remaining, moved.Rejects = cashmath.Sum(day.Remaining, day.Rejects), notes{}

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/checks"
 )
 
 // Worked pairs of R. B. Kester, Accounting Theory and Practice, vol. 1 (public
@@ -52,7 +53,7 @@ func TestNinesDivisor(t *testing.T) {
 // Rule of two, "How to Become a Lightning Calculator" (public domain): an item on the
 // wrong side makes the difference twice the item.
 func TestRuleOfTwo(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 50_000, 5_000_000, func(t *rapid.T) {
 		reversed := rapid.Int64Range(1, 500).Draw(t, "reversed")
 		right := cashmath.Day{Loaded: notes{"20": 1000}, Reversed: notes{"20": reversed}}
 		wrong := cashmath.Day{Loaded: notes{"20": 1000}, Dispensed: notes{"20": reversed}}
@@ -115,7 +116,7 @@ func TestSlideRecognisesEveryEdit(t *testing.T) {
 		}
 		return n
 	}
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 50_000, 5_000_000, func(t *rapid.T) {
 		correct := rapid.Int64Range(10, 1_000_000).Draw(t, "correct")
 		text := strconv.FormatInt(correct, 10)
 		at := rapid.IntRange(0, len(text)-1).Draw(t, "at")

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/counts"
 )
 
@@ -39,7 +40,7 @@ func grouped(n int64, sign string) string {
 
 // What a form writes for some of the lines, in any order and with any separator, is read back.
 func TestFormsReadBack(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 20_000, 2_000_000, func(t *rapid.T) {
 		req := shop()
 		order := rapid.Permutation([]int{0, 1, 2}).Draw(t, "order")
 		order = order[:rapid.IntRange(1, 3).Draw(t, "lines")]
@@ -67,7 +68,7 @@ func TestFormsReadBack(t *testing.T) {
 
 // A whole line of counts is read back with every thousands sign and every script.
 func TestWholeLineReadsBack(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 20_000, 2_000_000, func(t *rapid.T) {
 		sign := rapid.SampledFrom([]string{"", ",", ".", "'", "\u202f"}).Draw(t, "sign")
 		sep := rapid.SampledFrom([]string{" ", ", ", "\n", "; ", " / "}).Draw(t, "separator")
 		zero := rapid.SampledFrom([]rune("0٠۰०০０")).Draw(t, "zero")
@@ -95,7 +96,7 @@ func inScript(s string, zero rune) string {
 
 // A value is converted exactly or refused.
 func TestValuesConvertOrAreRefused(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 20_000, 2_000_000, func(t *rapid.T) {
 		value := rapid.Int64Range(0, 50_000).Draw(t, "value")
 		res := counts.Parse(fmt.Sprintf("€%d in 20s", value), shop())
 		if value%20 == 0 {
@@ -118,7 +119,7 @@ func TestAnyPiecesHold(t *testing.T) {
 		"one", "hundred", "b", "bundles", "and", "of", "none", "total", "all", "½", "/", "what", "%", "1)",
 		".", "00", "$",
 	}
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 20_000, 2_000_000, func(t *rapid.T) {
 		text := strings.Join(rapid.SliceOfN(rapid.SampledFrom(pieces), 0, 30).Draw(t, "pieces"), "")
 		req := shop()
 		req.Next = rapid.IntRange(0, 3).Draw(t, "next")

@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/demand"
 )
 
@@ -95,7 +96,7 @@ func TestLevelShift(t *testing.T) {
 }
 
 func TestSpreadKeepsEveryNote(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 300, 10_000, 500_000, func(t *rapid.T) {
 		var periods []demand.Period
 		total := 0.0
 		for range rapid.IntRange(1, 20).Draw(t, "periods") {

@@ -6,11 +6,12 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/demand"
 )
 
 func TestDayAgreesWithTheCalendar(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 20_000, 2_000_000, func(t *rapid.T) {
 		day := demand.Day(rapid.Int32Range(-200_000, 200_000).Draw(t, "day"))
 		at := time.Date(1970, 1, 1+int(day), 12, 0, 0, 0, time.UTC)
 		if got := day.Weekday(); got != at.Weekday() {

@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/demand"
 )
 
@@ -55,7 +56,7 @@ func drawOptions(t *rapid.T, h demand.History, c *demand.Calendar) demand.Option
 // and nothing is below zero, infinite or not a number.
 func TestForecastHoldsTogether(t *testing.T) {
 	calendar := england(t, 15_000, 26_000)
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 100, 5_000, 200_000, func(t *rapid.T) {
 		h := drawHistory(t)
 		m, err := demand.Fit(h, drawOptions(t, h, calendar))
 		if errors.Is(err, demand.ErrNoHistory) {
@@ -89,7 +90,7 @@ func TestForecastHoldsTogether(t *testing.T) {
 // What comes after the day must not matter, nor may the same question get two answers.
 func TestAdviseUsesEarlierDaysOnly(t *testing.T) {
 	calendar := england(t, 15_000, 26_000)
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 100, 5_000, 200_000, func(t *rapid.T) {
 		h := drawHistory(t)
 		o := drawOptions(t, h, calendar)
 		day := h.First + demand.Day(rapid.IntRange(1, len(h.Days)).Draw(t, "day"))

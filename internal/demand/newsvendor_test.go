@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/demand"
 )
 
@@ -62,7 +63,7 @@ func TestNormalQuantile(t *testing.T) {
 }
 
 func TestSampleQuantileStaysInside(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 20_000, 2_000_000, func(t *rapid.T) {
 		count := rapid.IntRange(1, 40).Draw(t, "count")
 		sorted := make([]float64, count)
 		for i := range sorted {

@@ -11,6 +11,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -80,7 +81,7 @@ func (m *month) look(now time.Time, was month) (want []string) {
 func TestLadders(t *testing.T) {
 	dir := t.TempDir()
 	n := 0
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 100, 1_000, 20_000, func(rt *rapid.T) {
 		n++
 		settings, start := drawShop(rt)
 		path := filepath.Join(dir, fmt.Sprint(n)+".db")

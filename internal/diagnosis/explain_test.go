@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/checks"
 	"shopfloat/internal/diagnosis"
 )
 
@@ -42,7 +43,7 @@ func misread(slip diagnosis.Slip) bool {
 func TestLikelyFiguresBalanceTheDay(t *testing.T) {
 	g := newGenerator(5)
 	applied := 0
-	for range 1500 {
+	for range checks.Size(t, 1500, 15_000, 300_000) {
 		facts, _ := g.withSlips(pick(g, kinds()))
 		for _, cause := range diagnosis.Explain(facts) {
 			slip := cause.Slips[0]
@@ -70,7 +71,7 @@ func TestLikelyFiguresBalanceTheDay(t *testing.T) {
 // 1 without a gap, a sentence for each slip, and at most eight explanations.
 func TestAnswersAreOrderly(t *testing.T) {
 	g := newGenerator(6)
-	for range 1500 {
+	for range checks.Size(t, 1500, 15_000, 300_000) {
 		a, b := g.twoKinds()
 		facts, truth := g.withSlips(a, b)
 		if len(truth) == 0 {

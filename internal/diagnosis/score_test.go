@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/checks"
 	"shopfloat/internal/diagnosis"
 )
 
@@ -104,7 +105,7 @@ func rankOf(causes []diagnosis.Cause, place int) int {
 // 99. Kinds that leave the very same figures behind (two exchanged note boxes or two
 // exchanged paid-out figures; money for tens or a nought too many) share a rank.
 func TestSingleSlips(t *testing.T) {
-	const perKind = 600
+	perKind := checks.Size(t, 600, 3_000, 60_000)
 	g := newGenerator(1)
 	var total score
 	for _, id := range kinds() {
@@ -165,7 +166,7 @@ func (g generator) twoKinds() (a, b diagnosis.ID) {
 }
 
 func TestTwoSlips(t *testing.T) {
-	const days = 3000
+	days := checks.Size(t, 3_000, 15_000, 300_000)
 	g := newGenerator(2)
 	var total score
 	missed := map[string]int{}
@@ -190,7 +191,7 @@ func TestTwoSlips(t *testing.T) {
 
 func TestBalancedDaysHaveNoCause(t *testing.T) {
 	g := newGenerator(3)
-	for range 6_000 {
+	for range checks.Size(t, 6_000, 60_000, 1_000_000) {
 		facts := g.balanced(g.shop())
 		if causes := diagnosis.Explain(facts); len(causes) != 0 {
 			t.Fatalf("a balanced day %v has causes %v", facts, causes)
@@ -200,7 +201,7 @@ func TestBalancedDaysHaveNoCause(t *testing.T) {
 
 // Notes that are simply gone: between 1 and so many of one kind.
 func TestPlainLossIsUnexplained(t *testing.T) {
-	const days = 3000
+	days := checks.Size(t, 3_000, 15_000, 300_000)
 	for _, most := range []int64{5, 12, 20, 40, 80} {
 		g := newGenerator(4)
 		unexplained, instead := 0, map[string]int{}

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"shopfloat/internal/checks"
 )
 
 // blindCases lead a counter to each screen of each count. Figures are always
@@ -57,7 +59,7 @@ func TestCountIsBlind(t *testing.T) {
 			if k.by == "" {
 				k.by, seeing = "staff1", []string{"owner", "staff1", "staff2"}
 			}
-			rapid.Check(t, func(rt *rapid.T) { k.check(t, rt, seeing) })
+			checks.Rapid(t, 100, 1_000, 20_000, func(rt *rapid.T) { k.check(t, rt, seeing) })
 		})
 	}
 }

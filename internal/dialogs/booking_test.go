@@ -34,8 +34,10 @@ func staged(t *testing.T, at string, screens map[string]screen) *stage {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f := &flow{name: "move", title: "move", screens: screens, start: func(c *talk) { c.goTo(at) }}
-	e := &Engine{texts: catalogue, flows: map[string]*flow{f.name: f}, commands: commands()}
+	f := &flow{name: doMove, title: "move", screens: screens, start: func(c *talk) { c.goTo(at) },
+		company: oneAtATime, loses: losesCounts, stopped: nothingBooked}
+	e := New(catalogue)
+	e.flows[f.name] = f
 	p, _ := s.Person(2)
 	g := &stage{t: t, engine: e, machine: books.New(1), facts: Facts{Shop: s, Person: p, Lang: "en"},
 		now: time.Date(2026, 11, 25, 11, 0, 0, 0, s.Location)}
@@ -171,8 +173,8 @@ func TestBookingOverALimit(t *testing.T) {
 	}
 }
 
-// counted are two made-up questions about the machine's boxes.
-func counted() (left, right question) {
+// twoCounts are two made-up questions about the machine's boxes.
+func twoCounts() (left, right question) {
 	next := func(*talk) string { return "review" }
 	return question{name: "old", lines: boxLines, partial: true, next: next},
 		question{name: "new", lines: boxLines, partial: true, next: next}
@@ -181,7 +183,7 @@ func counted() (left, right question) {
 // A count that is typed where it is read back changes its line at once; the
 // others stay. With two counts there it is asked which one is meant.
 func TestTypedWhereReadBack(t *testing.T) {
-	left, right := counted()
+	left, right := twoCounts()
 	for _, x := range []struct {
 		which []question
 		then  string // what is tapped after it
@@ -221,7 +223,7 @@ func TestTypedWhereReadBack(t *testing.T) {
 // A line that is changed is asked anew, the others keep their answer, and a line
 // that is not there is none.
 func TestChangingALine(t *testing.T) {
-	q, _ := counted()
+	q, _ := twoCounts()
 	q.partial = false
 	g := staged(t, "change", map[string]screen{"change": changeLines(q), "old": q.screen(),
 		"review": reading(new(int)).screen()})

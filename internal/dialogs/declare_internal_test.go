@@ -12,7 +12,7 @@ import (
 
 // optional are the properties that may stay unsaid.
 var optional = map[string][]string{
-	"flow":     {"part", "count", "bank", "asks", "commands", "cards"},
+	"flow":     {"part", "count", "bank", "asks", "commands", "cards", "lasts"},
 	"command":  {"menu", "boxes", "answers", "plea", "offer", "guided", "flow"},
 	"standing": {},
 }

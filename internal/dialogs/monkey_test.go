@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/checks"
 	"shopfloat/internal/dialogs"
 )
 
@@ -49,7 +50,7 @@ var labels = []string{
 // every button fits, notes are conserved, the state survives being stored, and
 // "cancel" leads out of every dialog.
 func TestAnything(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 300, 20_000, 1_000_000, func(rt *rapid.T) {
 		f := newFloor(t)
 		f.check = func(r dialogs.Reply) { checkReply(rt, f, r) }
 		names := []string{"owner", "staff1", "staff2"}

@@ -4,12 +4,14 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"shopfloat/internal/checks"
 )
 
 // What notes can make is checked against adding up one note after the other.
 func TestMakes(t *testing.T) {
 	sets := [][]int64{{5000, 2000, 1000}, {5000, 2000}, {2000, 500}, {50, 20}, {20, 15, 6}, {1000}, {}}
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 200, 5_000, 500_000, func(t *rapid.T) {
 		faces := rapid.SampledFrom(sets).Draw(t, "faces")
 		amount := rapid.Int64Range(0, 400).Draw(t, "amount")
 		if len(faces) > 0 && faces[0] >= 1000 {

@@ -10,6 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -118,7 +119,7 @@ func TestUnusualZones(t *testing.T) {
 // Whatever the zone, day and time: the clocks show that time then and did not
 // before, or the time is missing and the clocks jump over it then.
 func TestInstantShowsItsTime(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 300, 10_000, 500_000, func(t *rapid.T) {
 		name := rapid.SampledFrom(zones).Draw(t, "zone")
 		loc, err := time.LoadLocation(name)
 		if err != nil {

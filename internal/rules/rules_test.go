@@ -35,6 +35,8 @@ var only = map[string][]string{
 	"shopfloat/internal/store":               {"internal/desk", "cmd/bot", "internal/bench/load"},
 	"github.com/go-analyze/charts/chartdraw": {"internal/chart"},
 	"github.com/BurntSushi/toml":             {"internal/texts"},
+	"pgregory.net/rapid":                     {"internal/checks"},
+	"shopfloat/internal/checks":              nil, // for tests alone
 	"golang.org/x/text/feature/plural":       {"internal/texts"},
 
 	// These call methods by names from a text, so that the linker would have to

@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/telegram"
 )
@@ -48,7 +49,7 @@ func TestEncodeCutsLongTexts(t *testing.T) {
 // Every text stays within 4096 UTF-16 units after the markup is parsed away
 // (Bot API 10.1, sendMessage), and is well-formed markup.
 func TestEncodeNeverTooLong(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 300, 5_000, 200_000, func(t *rapid.T) {
 		var body []dialogs.Block
 		for range rapid.IntRange(0, 4).Draw(t, "blocks") {
 			text := rapid.StringOfN(rapid.RuneFrom([]rune("a<&\n€😀")), 0, 40, -1).Draw(t, "text")

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"shopfloat/internal/checks"
 )
 
 func TestTokens(t *testing.T) {
@@ -61,7 +63,7 @@ func TestSlips(t *testing.T) {
 // One slip is seen as one, whatever it is and wherever it happens, and the
 // count is the same both ways.
 func TestSlipsSeesOneSlip(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 1000, 20_000, 2_000_000, func(t *rapid.T) {
 		word := rapid.StringMatching(`[a-z]{4,12}`).Draw(t, "word")
 		at := rapid.IntRange(0, len(word)-2).Draw(t, "at")
 		letter := rapid.StringMatching(`[a-z]`).Draw(t, "letter")

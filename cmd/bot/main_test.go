@@ -1,0 +1,21 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"testing"
+
+	"shopfloat/internal/checks"
+)
+
+// TestMain takes away what the environment of whoever runs the tests may say.
+// Here, once for all: tests beside each other share one environment.
+func TestMain(m *testing.M) {
+	for _, name := range []string{"SHOPFLOAT_TOKEN", "SHOPFLOAT_API_URL", "SHOPFLOAT_DB", "SHOPFLOAT_GUIDES"} {
+		if err := os.Unsetenv(name); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(1)
+		}
+	}
+	os.Exit(checks.FilesInMemory(m))
+}

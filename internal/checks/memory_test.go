@@ -1,0 +1,29 @@
+package checks
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func TestMain(m *testing.M) { os.Exit(FilesInMemory(m)) }
+
+// The folders of tests lie where they were asked to be, and in memory without a wish.
+func TestFilesInMemory(t *testing.T) {
+	if !roomy(memory) {
+		t.Skip("no room in memory")
+	}
+	if wish := os.Getenv("TMPDIR"); filepath.Dir(wish) != memory {
+		t.Skipf("TMPDIR=%s was asked for", wish)
+	}
+	if dir := t.TempDir(); !strings.HasPrefix(dir, memory+"/shopfloat-") {
+		t.Errorf("a folder in %s", dir)
+	}
+}
+
+func TestRoomy(t *testing.T) {
+	if roomy("/proc") || roomy("/no such folder") {
+		t.Error("there is no room in a folder that holds nothing")
+	}
+}
