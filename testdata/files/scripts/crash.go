@@ -58,7 +58,9 @@ func main() {
 func unsent(srv *botapitest.Server, p *exec.Cmd) {
 	srv.Inject(botapitest.Fault{Kind: botapitest.ServerError, Method: "sendMessage", Times: 1000})
 	srv.SendText(gus, "level 39 149 199")
-	until(srv, func(botapitest.Snapshot) bool { return ask("SELECT count(*) FROM entry WHERE kind = 'level'") == 1 })
+	until(srv, func(botapitest.Snapshot) bool {
+		return ask("SELECT count(*) FROM entry WHERE kind = 'level'") == 1
+	})
 	srv.SendText(gus, "history")
 	until(srv, func(botapitest.Snapshot) bool {
 		return ask("SELECT count(*) FROM outbox WHERE body IS NOT NULL AND chat LIKE 'tg:%'") == 2
@@ -86,7 +88,8 @@ func waiting(srv *botapitest.Server, p *exec.Cmd) {
 
 func start(srv *botapitest.Server) *exec.Cmd {
 	p := exec.Command(*bot, "serve", "--rate", "0", "--log-level", "error")
-	p.Env = append(os.Environ(), "SHOPFLOAT_TOKEN="+srv.Token(), "SHOPFLOAT_API_URL="+srv.URL(), "SHOPFLOAT_DB="+*file)
+	p.Env = append(os.Environ(),
+		"SHOPFLOAT_TOKEN="+srv.Token(), "SHOPFLOAT_API_URL="+srv.URL(), "SHOPFLOAT_DB="+*file)
 	p.Stdout, p.Stderr = os.Stdout, os.Stderr
 	if err := p.Start(); err != nil {
 		log.Fatal(err)
