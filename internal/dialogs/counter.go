@@ -64,9 +64,7 @@ func (c *talk) holdCard(text string, rows [][]Button) {
 	old := c.key()
 	c.State.Rev++
 	rows = append(rows, c.button("cancel", "who-cancel"))
-	r := Reply{Body: append(c.lead, Block{Text: text}), Buttons: c.tag(rows), Key: c.key(), Retire: old}
-	c.lead = nil
-	c.Replies = append(c.Replies, r)
+	c.send(Reply{Body: []Block{{Text: text}}, Buttons: c.tag(rows), Key: c.key(), Retire: old})
 }
 
 // held goes on with a tap that waits for who it is.
@@ -149,7 +147,7 @@ func (e *Engine) proved(c *talk, st State) Result {
 	res := e.step(st, in, f)
 	res.As = who
 	if message != 0 {
-		res.Replies = append(res.Replies, Reply{Delete: message})
+		res.post(Reply{Delete: message})
 	}
 	return res
 }

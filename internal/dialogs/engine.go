@@ -256,13 +256,10 @@ func (c *talk) card(f *flow, s screen, q *card) {
 	}
 	foot = append(foot, Button{c.v.Say("button.cancel"), "cancel"})
 	r.Buttons = append(r.Buttons, c.tag([][]Button{foot})...)
-	if c.edit != "" {
-		r.Edit = c.edit
-	} else if c.State.Rev > 1 {
-		r.Retire = old
+	if c.State.Rev == 1 {
+		old = "" // there was none
 	}
-	c.edit = ""
-	c.Replies = append(c.Replies, r)
+	c.inPlace(old, r)
 }
 
 // titled puts the dialog's name on the first line, which a locked phone shows,
@@ -277,15 +274,7 @@ func (c *talk) titled(f *flow, body []Block) []Block {
 func (c *talk) close(body ...Block) {
 	old, held := c.key(), c.heldBack()
 	c.end()
-	r := Reply{Body: append(c.lead, body...), Key: c.key()}
-	c.lead = nil
-	if c.edit != "" {
-		r.Edit = c.edit
-	} else {
-		r.Retire = old
-	}
-	c.edit = ""
-	c.Replies = append(c.Replies, r)
+	c.inPlace(old, Reply{Body: body, Key: c.key()})
 	if held != nil {
 		c.tellHeld(held)
 	}
@@ -324,18 +313,6 @@ func (c *talk) enter(name string) {
 	c.State.Flow, c.State.Step, c.State.Since = name, "", c.in.At
 	c.State.Draft = Draft{Happened: happened}
 }
-
-// say sends a message of its own.
-func (c *talk) say(text string) { c.send(Reply{Body: []Block{{Text: text}}}) }
-
-func (c *talk) send(r Reply) {
-	r.Body = append(c.lead, r.Body...)
-	c.lead = nil
-	c.Replies = append(c.Replies, r)
-}
-
-// first puts a line before the next question.
-func (c *talk) first(text string) { c.lead = append(c.lead, Block{Text: text}) }
 
 // goTo names the next screen.
 func (c *talk) goTo(step string) { c.State.Step = step }
@@ -392,11 +369,6 @@ func (c *talk) name(id shop.PersonID) string {
 		return c.called(p)
 	}
 	return c.v.Say("somebody")
-}
-
-// managers sends a message to managers and owners other than the speaker.
-func (c *talk) managers(body ...Block) {
-	c.Replies = append(c.Replies, Reply{To: Audience{Managers: true}, Body: body})
 }
 
 func fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }

@@ -84,15 +84,6 @@ func bookHold(c *talk) {
 	c.everybody(text(c.holdLines(h)...))
 }
 
-// everybody sends a message to all people of the shop but the speaker.
-func (c *talk) everybody(body ...Block) {
-	for _, p := range c.f.Shop.People {
-		if p.ID != c.f.Person.ID {
-			c.tellPerson(p.ID, Reply{Body: body})
-		}
-	}
-}
-
 // lift ends the hold, for a manager.
 func (e *Engine) lift(c *talk) {
 	switch {
@@ -123,8 +114,7 @@ func (e *Engine) tapLift(c *talk, _ string) {
 		c.Settings = &next
 		c.everybody(Block{Text: c.v.Say("hold.lifted-by", "who", c.f.Person.Name)})
 	}
-	lifted := Reply{Key: holdKey, Edit: holdKey, Body: []Block{{Text: c.v.Say("hold.lifted")}}}
-	c.Replies = append(c.Replies, lifted)
+	c.rewrite(Reply{Key: holdKey, Body: []Block{{Text: c.v.Say("hold.lifted")}}})
 }
 
 // held ends an opening while the machine must not be loaded, and says why. What
@@ -135,14 +125,8 @@ func (c *talk) held() bool {
 		return false
 	}
 	old := c.key()
-	edit := c.edit
-	c.edit = ""
 	c.end()
-	r := Reply{Body: []Block{text(append(c.holdLines(*h), c.v.Say("hold.stop"))...)}, Key: c.key(), Edit: edit}
-	if edit == "" {
-		r.Retire = old
-	}
-	c.send(r)
+	c.inPlace(old, Reply{Body: []Block{text(append(c.holdLines(*h), c.v.Say("hold.stop"))...)}, Key: c.key()})
 	if c.f.Person.Role.Manages() {
 		c.send(Reply{Body: []Block{{Text: c.v.Say("hold.lift-ask")}}, Buttons: c.liftButton(), Key: holdKey})
 	}
@@ -156,14 +140,12 @@ func (c *talk) tellHold(n reminders.Name, r reminders.Rung) {
 	rungs := reminders.Rungs(c.f.Shop, n.Date, n.Task)
 	switch {
 	case r.Nudge && h.Until != "" && h.Until <= n.Date:
-		for _, id := range reminders.People(c.f.Shop, n.Date, n.Task, shop.Managers) {
-			c.tellPerson(id, Reply{Body: []Block{text(append(c.holdLines(h), c.v.Say("hold.over"))...)},
-				Buttons: c.liftButton(), Key: holdKey, Retire: holdKey})
-		}
+		c.tellPeople(reminders.People(c.f.Shop, n.Date, n.Task, shop.Managers), Reply{
+			Body:    []Block{text(append(c.holdLines(h), c.v.Say("hold.over"))...)},
+			Buttons: c.liftButton(), Key: holdKey, Retire: holdKey})
 	case !r.Nudge && r.No == firstDue(rungs):
-		for _, id := range reminders.People(c.f.Shop, n.Date, n.Task, shop.List) {
-			c.tellPerson(id, Reply{Body: []Block{text(append(c.holdLines(h), c.v.Say("hold.stop"))...)}})
-		}
+		c.tellPeople(reminders.People(c.f.Shop, n.Date, n.Task, shop.List),
+			Reply{Body: []Block{text(append(c.holdLines(h), c.v.Say("hold.stop"))...)}})
 	}
 }
 

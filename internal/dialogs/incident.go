@@ -76,7 +76,7 @@ func (c *talk) news(seq int64, t books.Trouble) bool {
 		return false
 	}
 	if f := c.m.Fault(seq); f == nil || !f.Unsolved() {
-		c.Deadlines = append(c.Deadlines, Deadline{Name: faultName + itoa64(seq)})
+		c.deadline(faultName+itoa64(seq), time.Time{})
 	}
 	return true
 }
@@ -257,9 +257,8 @@ func (e *Engine) solve(c *talk, f *books.Fault) {
 	if !f.Out.IsZero() {
 		lines = append(lines, c.v.Say("fault-down", "time", c.howLong(f.Down(f.Out, c.in.At, c.in.At))))
 	}
-	key := faultName + itoa64(seq)
-	c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key,
-		Body: []Block{text(lines[0], c.v.Say("due.done-by", "who", c.f.Person.Name, "when", c.clock(c.in.At)))}})
+	c.rewriteAll(faultName+itoa64(seq),
+		text(lines[0], c.v.Say("due.done-by", "who", c.f.Person.Name, "when", c.clock(c.in.At))))
 	var rows [][]Button
 	if f.Out.IsZero() && !f.Light {
 		rows = [][]Button{c.button("fault-out", "o:fault:out."+itoa64(seq), "when", c.clock(f.Began))}
@@ -342,45 +341,28 @@ func (e *Engine) openFaults(c *talk) (lines []string, rows [][]Button) {
 	return lines, rows
 }
 
-// dueFault answers the deadline of an incident that nobody has solved.
-func (e *Engine) dueFault(c *talk) {
-	seq, err := strconv.ParseInt(strings.TrimPrefix(c.in.Text, faultName), 10, 64)
-	f := c.m.Fault(seq)
-	if err != nil || f == nil || !f.Unsolved() {
-		return
+func faultBegan(c *talk, no int64) (time.Time, bool) {
+	f := c.m.Fault(no)
+	if f == nil || !f.Unsolved() {
+		return time.Time{}, false
 	}
-	c.climb(c.in.Text, f.Began, reminders.Fault)
-	r, ok := reminders.Highest(reminders.Climb(c.f.Shop, f.Began, reminders.Fault), c.in.Due, c.in.At)
-	switch {
-	case !ok || c.in.Again:
-	case reminders.Quiet(c.f.Shop, c.in.At):
-		c.Deadlines = append(c.Deadlines, Deadline{Name: c.in.Text, At: reminders.Awake(c.f.Shop, c.in.At)})
-	default:
-		e.tellFault(c, f, r)
-	}
+	return f.Began, true
 }
 
-// tellFault says that an incident is open: to whoever has it, then to those above.
-func (e *Engine) tellFault(c *talk, f *books.Fault, r reminders.Rung) {
-	people := reminders.People(c.f.Shop, reminders.Today(c.f.Shop, c.in.At), reminders.Fault, r.To)
-	if _, works := c.f.Shop.Person(f.By); works && r.To == shop.List {
-		people = []shop.PersonID{f.By}
+// tellFault says that an incident is open: to whoever has it, then to those
+// above; of a robbery to managers alone.
+func (e *Engine) tellFault(c *talk, no int64, r reminders.Rung) {
+	f := c.m.Fault(no)
+	people, over := c.whoHas(f.By, c.today(), reminders.Fault, r), "fault-back"
+	if f.Topic == Robbery {
+		people = reminders.People(c.f.Shop, c.today(), reminders.Fault, shop.Managers)
+		over = "robbery-over"
 	}
-	key := c.in.Text
 	lines := []string{c.v.Say("due.fault", "title", e.guideTitle(f.Topic), "when", c.clock(f.Began)), c.which()}
 	if !f.Out.IsZero() {
 		lines = append(lines, c.v.Say("due.fault-out"))
 	}
-	over := "fault-back"
-	if f.Topic == Robbery {
-		over = "robbery-over"
-	}
-	rows := [][]Button{c.button(over, "o:fault:back."+itoa64(f.Seq)), c.button("fault-guide",
-		"o:fault:guide."+itoa64(f.Seq))}
-	if f.Topic == Robbery {
-		people = reminders.People(c.f.Shop, reminders.Today(c.f.Shop, c.in.At), reminders.Fault, shop.Managers)
-	}
-	for _, id := range people {
-		c.tellPerson(id, Reply{Body: []Block{text(lines...)}, Buttons: rows, Key: key, Retire: key})
-	}
+	key := faultName + itoa64(no)
+	c.tellPeople(people, Reply{Body: []Block{text(lines...)}, Key: key, Retire: key, Buttons: [][]Button{
+		c.button(over, "o:fault:back."+itoa64(no)), c.button("fault-guide", "o:fault:guide."+itoa64(no))}})
 }

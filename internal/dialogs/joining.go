@@ -106,12 +106,10 @@ func (e *Engine) join(st State, in Input, f Facts) Result {
 	}
 	role := c.v.Say("role." + string(person.Role))
 	c.say(c.v.Say("joined", "who", person.Name, "place", l.Shop.Name, "role", role))
-	c.Replies = append(c.Replies, c.menu(Audience{}, person.Acts()))
+	c.post(c.menu(Audience{}, person.Acts()))
 	if l.By != 0 {
-		c.Replies = append(c.Replies, Reply{To: Audience{Person: l.By}, Silent: true,
-			Body: []Block{
-				text(c.v.Say("told.joined", "who", person.Name, "role", role), c.account(in.From)),
-			}})
+		c.tellPerson(l.By, Reply{Silent: true,
+			Body: []Block{text(c.v.Say("told.joined", "who", person.Name, "role", role), c.account(in.From))}})
 	}
 	return c.done()
 }

@@ -42,12 +42,11 @@ func removePerson(c *talk) {
 	}
 	card := c.leaverCard(p, 0)
 	if c.f.Person.Role == shop.Owner {
-		c.Replies = append(c.Replies, card)
+		c.post(card)
 	} else {
 		for _, o := range s.People {
 			if o.Role == shop.Owner {
-				card.To = Audience{Person: o.ID}
-				c.Replies = append(c.Replies, card)
+				c.tellPerson(o.ID, card)
 			}
 		}
 	}
@@ -129,9 +128,7 @@ func (e *Engine) leaverTap(c *talk, arg string) {
 		c.Notice = c.v.Say("notice.unknown")
 		return
 	}
-	r := c.leaverCard(p, done|1<<item)
-	r.Edit = r.Key
-	c.Replies = append(c.Replies, r)
+	c.rewrite(c.leaverCard(p, done|1<<item))
 }
 
 // formerNamed are people who left and still have their name; only an owner may see to them.

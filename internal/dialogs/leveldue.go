@@ -100,10 +100,9 @@ func (c *talk) dueLevel() {
 	if !ok || at.Before(c.in.At.Add(-levelLead)) {
 		return // it was due long ago
 	}
-	for _, id := range reminders.People(c.f.Shop, c.today(), reminders.Closing, shop.List) {
-		c.tellPerson(id, Reply{Body: []Block{text(c.v.Say("due.level"), c.which())},
-			Buttons: [][]Button{c.button("start-level", "o:level:"+itoa64(p.No))}, Silent: true})
-	}
+	c.tellPeople(reminders.People(c.f.Shop, c.today(), reminders.Closing, shop.List), Reply{
+		Body:    []Block{text(c.v.Say("due.level"), c.which())},
+		Buttons: [][]Button{c.button("start-level", "o:level:"+itoa64(p.No))}, Silent: true})
 }
 
 // tapLevel begins a level check.

@@ -130,6 +130,5 @@ func (c *talk) layDownLoad(l shop.Load, what string) {
 	now.Settings = s
 	c.f.Shop = &now
 	c.first(c.v.Say("full.saved", "what", what))
-	c.Replies = append(c.Replies, Reply{To: Audience{Managers: true}, Silent: true,
-		Body: []Block{{Text: c.v.Say("told.settings", "who", c.f.Person.Name, "what", c.v.Say("label.load"))}}})
+	c.tellSettings(c.v.Say("label.load"))
 }

@@ -21,39 +21,65 @@ type matter struct {
 }
 
 // openMatters lists what is asked for again until it is done.
-func openMatters() []matter {
+func (e *Engine) openMatters() []matter {
 	return []matter{
 		{prefix: ticksName, task: reminders.Ticks, began: ticksBegan, tell: (*talk).tellTicks},
+		{prefix: faultName, task: reminders.Fault, began: faultBegan, tell: e.tellFault},
+		{prefix: owedName, task: reminders.Owed, began: owedBegan, tell: (*talk).tellOwed},
 	}
 }
 
 // ticksName begins the name of a checklist's deadline and card.
 const ticksName = "ticks-"
 
-// dueMatter answers the deadline of a matter; the highest rung that came due
-// speaks, and the next one is planned.
-func (c *talk) dueMatter() {
-	for _, m := range openMatters() {
+// dueMatter answers the deadline of a matter and plans the next one.
+func (c *talk) dueMatter(list []matter) {
+	for _, m := range list {
 		number, ok := strings.CutPrefix(c.in.Text, m.prefix)
 		no, err := strconv.ParseInt(number, 10, 64)
 		if !ok || err != nil {
 			continue
 		}
-		began, open := m.began(c, no)
-		if !open {
-			return
-		}
-		c.climb(c.in.Text, began, m.task)
-		r, ok := reminders.Highest(reminders.Climb(c.f.Shop, began, m.task), c.in.Due, c.in.At)
-		switch {
-		case !ok || c.in.Again:
-		case reminders.Quiet(c.f.Shop, c.in.At):
-			c.Deadlines = append(c.Deadlines, Deadline{Name: c.in.Text, At: reminders.Awake(c.f.Shop, c.in.At)})
-		default:
-			m.tell(c, no, r)
+		if began, open := m.began(c, no); open {
+			c.climb(c.in.Text, began, m.task)
+			c.onLadder(reminders.Climb(c.f.Shop, began, m.task),
+				func(at time.Time) { c.deadline(c.in.Text, at) }, func(r reminders.Rung) { m.tell(c, no, r) })
 		}
 		return
 	}
+}
+
+// onLadder lets the highest rung that came due speak, once. In a quiet night it
+// waits for the morning.
+func (c *talk) onLadder(rungs []reminders.Rung, wait func(time.Time), tell func(reminders.Rung)) {
+	r, ok := reminders.Highest(rungs, c.in.Due, c.in.At)
+	switch {
+	case !ok, c.in.Again:
+	case reminders.Quiet(c.f.Shop, c.in.At):
+		wait(reminders.Awake(c.f.Shop, c.in.At))
+	default:
+		tell(r)
+	}
+}
+
+// climb plans the first rung of a matter that began at an instant and may stay
+// open for long.
+func (c *talk) climb(name string, began time.Time, task reminders.Task) {
+	r, _ := reminders.Next(reminders.Climb(c.f.Shop, began, task), c.in.At)
+	c.deadline(name, r.At)
+}
+
+// deadline asks for a reminder at an instant; a zero time drops it.
+func (c *talk) deadline(name string, at time.Time) {
+	c.Deadlines = append(c.Deadlines, Deadline{Name: name, At: at})
+}
+
+// whoHas are those a rung tells: at first whoever the matter is with.
+func (c *talk) whoHas(by shop.PersonID, date shop.Date, task reminders.Task, r reminders.Rung) []shop.PersonID {
+	if _, works := c.f.Shop.Person(by); works && r.To == shop.List {
+		return []shop.PersonID{by}
+	}
+	return reminders.People(c.f.Shop, date, task, r.To)
 }
 
 func ticksBegan(c *talk, no int64) (time.Time, bool) {
@@ -67,13 +93,7 @@ func ticksBegan(c *talk, no int64) (time.Time, bool) {
 // tellTicks shows the checklist again: to whoever opened, then to those above.
 func (c *talk) tellTicks(no int64, r reminders.Rung) {
 	p := c.m.Period(no)
-	people := reminders.People(c.f.Shop, c.dayOf(p), reminders.Ticks, r.To)
-	if _, works := c.f.Shop.Person(p.By); works && r.To == shop.List {
-		people = []shop.PersonID{p.By}
-	}
-	for _, id := range people {
-		card := c.ticksCard(p, c.v.Say("ticks.again", "when", c.clock(p.Opened)))
-		card.Retire = ticksKey(p.No)
-		c.tellPerson(id, card)
-	}
+	card := c.ticksCard(p, c.v.Say("ticks.again", "when", c.clock(p.Opened)))
+	card.Retire = ticksKey(p.No)
+	c.tellPeople(c.whoHas(p.By, c.dayOf(p), reminders.Ticks, r), card)
 }

@@ -128,38 +128,28 @@ func (c *talk) remindOf(x books.Claim) {
 func (c *talk) quietPaid(of []int64) {
 	for _, seq := range of {
 		if x := c.m.Claim(seq); x != nil && !x.Left().IsPositive() {
-			c.Deadlines = append(c.Deadlines, Deadline{Name: owedName + itoa64(seq)})
+			c.deadline(owedName+itoa64(seq), time.Time{})
 		}
 	}
 }
 
-// dueOwed tells of a claim that is overdue, to a manager and then to an owner.
-func (c *talk) dueOwed() {
-	seq, err := strconv.ParseInt(strings.TrimPrefix(c.in.Text, owedName), 10, 64)
-	if err != nil {
-		return
-	}
-	x := c.m.Claim(seq)
+func owedBegan(c *talk, no int64) (time.Time, bool) {
+	x := c.m.Claim(no)
 	if x == nil || !x.Left().IsPositive() || x.On == "" {
-		return
+		return time.Time{}, false
 	}
-	began := c.overdueFrom(*x)
-	c.climb(c.in.Text, began, reminders.Owed)
-	r, ok := reminders.Highest(reminders.Climb(c.f.Shop, began, reminders.Owed), c.in.Due, c.in.At)
-	switch {
-	case !ok || c.in.Again:
-	case reminders.Quiet(c.f.Shop, c.in.At):
-		c.Deadlines = append(c.Deadlines, Deadline{Name: c.in.Text, At: reminders.Awake(c.f.Shop, c.in.At)})
-	default:
-		for _, id := range reminders.People(c.f.Shop, c.today(), reminders.Owed, r.To) {
-			c.tellPerson(id, Reply{
-				Body: []Block{text(c.v.Say("overdue"), c.which(),
-					c.v.Say("overdue.what", "day", c.claimDay(*x), "due", c.v.Day(x.On.Time())), c.v.Say("overdue.do"))},
-				Buttons: [][]Button{c.button("bank-paid", "o:credit:"+itoa64(seq)), c.button("message", "o:bank:"+itoa64(seq))},
-				Key:     owedName + itoa64(seq), Retire: owedName + itoa64(seq),
-			})
-		}
-	}
+	return c.overdueFrom(*x), true
+}
+
+// tellOwed tells of a claim that is overdue, to a manager and then to an owner.
+func (c *talk) tellOwed(no int64, r reminders.Rung) {
+	x, key := c.m.Claim(no), owedName+itoa64(no)
+	c.tellPeople(reminders.People(c.f.Shop, c.today(), reminders.Owed, r.To), Reply{
+		Body: []Block{text(c.v.Say("overdue"), c.which(),
+			c.v.Say("overdue.what", "day", c.claimDay(*x), "due", c.v.Day(x.On.Time())), c.v.Say("overdue.do"))},
+		Buttons: [][]Button{c.button("bank-paid", "o:credit:"+itoa64(no)), c.button("message", "o:bank:"+itoa64(no))},
+		Key:     key, Retire: key,
+	})
 }
 
 // overdueFrom is when a claim becomes overdue: on the next banking day after

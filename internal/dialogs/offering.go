@@ -54,7 +54,7 @@ func (e *Engine) checkedTyped(c *talk) bool {
 		if slices.Contains(p.Ticks, "checked") {
 			r := c.howChecked(p)
 			r.Retire = ticksKey(p.No)
-			c.Replies = append(c.Replies, r)
+			c.post(r)
 			return true
 		}
 	}

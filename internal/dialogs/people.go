@@ -66,8 +66,8 @@ func (e *Engine) busyScreen() screen {
 			want := e.flows[c.chosen("want")]
 			if a := c.busy(want); a != nil {
 				c.TakeOver = a.Chat
-				c.Replies = append(c.Replies, Reply{To: Audience{Person: a.Person},
-					Body: []Block{{Text: c.v.Say("told.taken-over", "who", c.f.Person.Name, "what", c.v.Say("flow."+e.title(a.Flow)))}}})
+				c.tellPerson(a.Person, Reply{Body: []Block{{
+					Text: c.v.Say("told.taken-over", "who", c.f.Person.Name, "what", c.v.Say("flow."+e.title(a.Flow)))}}})
 				c.f.Others = nil
 			}
 			e.takeUp(c, want)

@@ -41,12 +41,8 @@ func (e *Engine) remind(c *talk) {
 		c.due(n)
 	case strings.HasPrefix(c.in.Text, levelName):
 		c.dueLevel()
-	case strings.HasPrefix(c.in.Text, owedName):
-		c.dueOwed()
-	case strings.HasPrefix(c.in.Text, faultName):
-		e.dueFault(c)
 	default:
-		c.dueMatter()
+		c.dueMatter(e.openMatters())
 	}
 	if c.robbed() {
 		c.hushed(strings.HasPrefix(c.in.Text, faultName)) // the ladders go on, but speak of nothing else
@@ -92,9 +88,8 @@ func (c *talk) planOn() {
 		return
 	}
 	today := c.today()
-	for _, id := range reminders.People(c.f.Shop, today, reminders.Summary, shop.Owners) {
-		c.tellPerson(id, Reply{Body: []Block{text(c.v.Say("due.idle"), c.which())}, Silent: true})
-	}
+	c.tellPeople(reminders.People(c.f.Shop, today, reminders.Summary, shop.Owners),
+		Reply{Body: []Block{text(c.v.Say("due.idle"), c.which())}, Silent: true})
 }
 
 // traded reports whether the shop was to trade in the time of the last plan.
@@ -116,16 +111,13 @@ func (c *talk) due(n reminders.Name) {
 		return // a record that makes it needed plans it again
 	}
 	c.planNext(n)
-	rungs := reminders.Rungs(s, n.Date, n.Task)
-	r, ok := reminders.Highest(rungs, c.in.Due, now)
-	switch {
-	case !ok, c.in.Again, !now.Before(reminders.Until(s, n.Date, n.Task)):
-	case reminders.Quiet(s, now):
-		n.Later = afterNight
-		c.plan(n, reminders.Awake(s, now))
-	default:
-		c.tellDue(n, r)
+	if !now.Before(reminders.Until(s, n.Date, n.Task)) {
+		return
 	}
+	c.onLadder(reminders.Rungs(s, n.Date, n.Task), func(at time.Time) {
+		n.Later = afterNight
+		c.plan(n, at)
+	}, func(r reminders.Rung) { c.tellDue(n, r) })
 }
 
 // afterNight numbers a reminder that waits for a quiet night to end.
@@ -159,19 +151,13 @@ func (c *talk) onTime(n reminders.Name, tell func(reminders.Name)) {
 }
 
 func (c *talk) plan(n reminders.Name, at time.Time) {
-	c.Deadlines = append(c.Deadlines, Deadline{Name: n.String(), At: at})
+	c.deadline(n.String(), at)
 }
 
 // planNext plans the first rung of a task that is still to come.
 func (c *talk) planNext(n reminders.Name) {
 	d := reminders.NextOf(c.f.Shop, n.Date, n.Task, c.in.At)
 	c.plan(d.Name, d.At)
-}
-
-// tellPerson sends a message to one person.
-func (c *talk) tellPerson(id shop.PersonID, r Reply) {
-	r.To = Audience{Person: id}
-	c.Replies = append(c.Replies, r)
 }
 
 // which names the machine where a shop has several.

@@ -1,8 +1,6 @@
 package dialogs
 
 import (
-	"time"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -76,10 +74,8 @@ func (c *talk) turn(n reminders.Name) {
 	before, now := c.needs(c.before(), n), c.needs(c.m, n)
 	switch {
 	case before && !now:
-		key := dueKey(n)
-		c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key, Body: []Block{text(
-			c.doneWord(n), c.which(),
-			c.v.Say("due.done-by", "who", c.f.Person.Name, "when", c.clock(c.when())))}})
+		c.rewriteAll(dueKey(n), text(c.doneWord(n), c.which(),
+			c.v.Say("due.done-by", "who", c.f.Person.Name, "when", c.clock(c.when()))))
 	case now && !before:
 		c.planNext(n)
 	}
@@ -104,14 +100,4 @@ func (c *talk) planToday() {
 			}
 		}
 	}
-}
-
-// climb plans the first rung of a matter that began at an instant and may stay
-// open for long.
-func (c *talk) climb(name string, began time.Time, task reminders.Task) {
-	d := Deadline{Name: name}
-	if r, ok := reminders.Next(reminders.Climb(c.f.Shop, began, task), c.in.At); ok {
-		d.At = r.At
-	}
-	c.Deadlines = append(c.Deadlines, d)
 }

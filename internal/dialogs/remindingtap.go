@@ -96,9 +96,7 @@ func (c *talk) unknownTap() {
 // alreadyDone answers a tap about a task that is done already.
 func (c *talk) alreadyDone(n reminders.Name) {
 	c.Notice = c.v.Say("notice.done")
-	key := dueKey(n)
-	c.Replies = append(c.Replies, Reply{Key: key, Edit: key,
-		Body: []Block{text(c.doneWord(n), c.which(), c.doneBy(n))}})
+	c.rewrite(Reply{Key: dueKey(n), Body: []Block{text(c.doneWord(n), c.which(), c.doneBy(n))}})
 }
 
 // doneWord says that a task is done; of a closing also when only the count is in.
@@ -151,7 +149,7 @@ func (e *Engine) tapLater(c *talk, arg string) {
 	c.plan(later, until)
 	c.plan(n, c.skip(n, until))
 	ref := strings.TrimSuffix(arg, "."+rest[0])
-	c.Replies = append(c.Replies, Reply{Key: key, Edit: key,
+	c.rewrite(Reply{Key: key,
 		Body:    []Block{text(c.v.Say("due.later", "when", c.clock(until)), c.which())},
 		Buttons: [][]Button{c.button("start-"+string(n.Task), "o:start:"+ref)}})
 }
@@ -201,9 +199,8 @@ func (e *Engine) tapUsual(c *talk, arg string) {
 	case !c.manages():
 	default:
 		c.settle(shop.Change{From: date, To: date, Usual: true})
-		key := dueKey(reminders.Name{Date: date.Add(-1), Task: reminders.Eve})
-		c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key,
-			Body: []Block{{Text: c.changed("changed.", shop.Change{From: date, To: date, Usual: true})}}})
+		c.rewriteAll(dueKey(reminders.Name{Date: date.Add(-1), Task: reminders.Eve}),
+			Block{Text: c.changed("changed.", shop.Change{From: date, To: date, Usual: true})})
 	}
 }
 
@@ -236,9 +233,7 @@ func (e *Engine) tapSay(c *talk, arg string) {
 	case !c.manages():
 	default:
 		c.settle(change)
-		key := "say-" + spoken(change)
-		c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key,
-			Body: []Block{{Text: c.changed("changed.", change)}}})
+		c.rewriteAll("say-"+spoken(change), Block{Text: c.changed("changed.", change)})
 	}
 }
 

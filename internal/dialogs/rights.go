@@ -140,6 +140,6 @@ func (e *Engine) secret(c *talk) {
 // drop takes the person's message out of the chat, where that can be done.
 func (c *talk) drop() {
 	if c.in.Message != 0 {
-		c.Replies = append(c.Replies, Reply{Delete: c.in.Message})
+		c.post(Reply{Delete: c.in.Message})
 	}
 }

@@ -21,13 +21,13 @@ func (e *Engine) tellRobbery(c *talk) {
 	if who == "" {
 		who = c.v.Say("somebody")
 	}
-	r := Reply{To: Audience{Managers: true}, Body: []Block{
+	r := Reply{Body: []Block{
 		{Text: c.v.Say("robbery.told", "who", who, "when", c.clock(c.in.At))},
 		{Text: c.v.Say("robbery.do", "number", c.guideSettings().Number("emergency"))}}}
 	if w := c.State.Walk; w != nil && w.Fault != 0 {
 		r.Buttons = [][]Button{c.button("robbery-over", "o:fault:back."+itoa64(w.Fault))}
 	}
-	c.Replies = append(c.Replies, r)
+	c.tellManagers(r)
 }
 
 // hushed leaves of what a deadline says only what a manager is to hear of the

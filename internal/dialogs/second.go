@@ -103,8 +103,7 @@ func (c *talk) second(replaces bool) {
 		c.refuse(err)
 		return
 	}
-	c.Replies = append(c.Replies, Reply{To: Audience{Person: p.CountedBy},
-		Body: []Block{{Text: c.v.Say("told."+word, "who", c.f.Person.Name)}}})
+	c.tellPerson(p.CountedBy, Reply{Body: []Block{{Text: c.v.Say("told."+word, "who", c.f.Person.Name)}}})
 	c.close(Block{Text: c.v.Say(word, "when", c.clock(c.when()))})
 }
 
@@ -171,10 +170,10 @@ func (c *talk) heldBack() *books.Period {
 // tellHeld tells the speaker the result that was kept from them.
 func (c *talk) tellHeld(p *books.Period) {
 	if c.f.Person.Role == shop.Owner {
-		c.Replies = append(c.Replies, c.noteOf(p))
+		c.post(c.noteOf(p))
 	}
 	if c.f.Person.Role.Manages() && c.above(p) {
-		c.Replies = append(c.Replies, Reply{Body: c.differenceOf(p)})
+		c.post(Reply{Body: c.differenceOf(p)})
 	}
 }
 

@@ -153,7 +153,12 @@ func bookSettings(c *talk) {
 	s := c.laidDown(was)
 	c.Settings = &s
 	what := strings.Join(changed, ", ")
-	c.Replies = append(c.Replies, Reply{To: Audience{Managers: true}, Silent: true,
-		Body: []Block{{Text: c.v.Say("told.settings", "who", c.f.Person.Name, "what", what)}}})
+	c.tellSettings(what)
 	c.close(text(c.v.Say("settings-saved", "when", c.clock(c.in.At), "what", what), c.boxesWait()))
+}
+
+// tellSettings tells the managers, without a sound, what was laid down anew.
+func (c *talk) tellSettings(what string) {
+	c.tellManagers(Reply{Silent: true,
+		Body: []Block{{Text: c.v.Say("told.settings", "who", c.f.Person.Name, "what", what)}}})
 }

@@ -65,7 +65,7 @@ func bookSetup(c *talk) {
 	s.Fresh = false
 	c.Settings = &s
 	c.close(text(c.v.Say("setup-saved", "place", s.Name), c.v.Say("setup-next")))
-	c.Replies = append(c.Replies, c.menu(Audience{}, c.f.Person.Role))
+	c.post(c.menu(Audience{}, c.f.Person.Role))
 }
 
 // laidDown gives the settings with what the draft says of the shop and of one

@@ -215,8 +215,7 @@ func bookShift(c *talk) {
 
 // askManagers puts a change that the speaker may not make to those who may.
 func (c *talk) askManagers(change shop.Change) {
-	c.Replies = append(c.Replies, Reply{
-		To:      Audience{Managers: true},
+	c.tellManagers(Reply{
 		Body:    []Block{text(c.v.Say("shift.wants", "who", c.f.Person.Name), c.changed("shift.", change))},
 		Buttons: [][]Button{c.button("say", "o:say:"+spoken(change))},
 		Key:     "say-" + spoken(change),
@@ -282,9 +281,7 @@ func (c *talk) retireDue(change shop.Change) {
 			continue
 		}
 		for _, task := range []reminders.Task{reminders.Opening, reminders.Closing} {
-			key := dueKey(reminders.Name{Date: date, Task: task})
-			c.Replies = append(c.Replies, Reply{To: Audience{Told: key}, Key: key, Edit: key,
-				Body: []Block{{Text: c.changed("changed.", change)}}})
+			c.rewriteAll(dueKey(reminders.Name{Date: date, Task: task}), Block{Text: c.changed("changed.", change)})
 		}
 	}
 }
@@ -293,8 +290,7 @@ func (c *talk) retireDue(change shop.Change) {
 func (c *talk) tellChange(change shop.Change) {
 	told := Block{Text: c.changed("changed.", change)}
 	if change.Absent != 0 {
-		c.Replies = append(c.Replies,
-			Reply{To: Audience{Managers: true}, Body: []Block{told}, Buttons: c.standIns(change)})
+		c.tellManagers(Reply{Body: []Block{told}, Buttons: c.standIns(change)})
 		return
 	}
 	c.managers(told)

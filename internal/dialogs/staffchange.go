@@ -63,11 +63,11 @@ func (c *talk) standIn(p shop.Person, on bool) {
 // tellRole tells a person what they may do from now on.
 func (c *talk) tellRole(p shop.Person, what string) {
 	if p.ID == c.f.Person.ID {
-		c.Replies = append(c.Replies, c.menu(Audience{}, p.Acts()))
+		c.post(c.menu(Audience{}, p.Acts()))
 		return
 	}
-	to := Audience{Person: p.ID}
-	c.Replies = append(c.Replies, Reply{To: to, Body: []Block{{Text: what}}}, c.menu(to, p.Acts()))
+	c.tellPerson(p.ID, Reply{Body: []Block{{Text: what}}})
+	c.post(c.menu(Audience{Person: p.ID}, p.Acts()))
 }
 
 func (c *talk) freeze(p shop.Person) {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
@@ -29,16 +30,9 @@ func ticksKey(no int64) string { return ticksName + strconv.FormatInt(no, 10) }
 // askTicks shows the checklist of a period in place of the tapped card, and
 // sees to it that it is asked again.
 func (c *talk) askTicks(p *books.Period, head string) {
-	edit, old := c.edit, c.key()
+	old := c.key()
 	c.end()
-	r := c.ticksCard(p, head)
-	r.Body = append(c.lead, r.Body...)
-	c.lead = nil
-	if r.Edit = edit; edit == "" {
-		r.Retire = old
-	}
-	c.edit = ""
-	c.Replies = append(c.Replies, r)
+	c.inPlace(old, c.ticksCard(p, head))
 	c.climb(ticksKey(p.No), c.in.At, reminders.Ticks)
 }
 
@@ -155,9 +149,7 @@ func (c *talk) tickAll(p *books.Period) {
 		c.ticked(p)
 		return
 	}
-	r := c.howChecked(p)
-	r.Edit, c.edit = c.edit, ""
-	c.Replies = append(c.Replies, r)
+	c.amend(c.howChecked(p))
 }
 
 // howChecked asks how the notes were checked, where the law asks a shop to.
@@ -173,7 +165,7 @@ func (c *talk) howChecked(p *books.Period) Reply {
 func (c *talk) showTicks(p *books.Period) {
 	r := c.ticksCard(p, c.tickHead(p))
 	r.Retire = ticksKey(p.No)
-	c.Replies = append(c.Replies, r)
+	c.post(r)
 }
 
 // tickHead says what a checklist belongs to.
@@ -200,15 +192,12 @@ func (c *talk) recordTicks(p *books.Period, tick, how string) {
 // ticked closes the checklist's card, or shows on it what is still open.
 func (c *talk) ticked(p *books.Period) {
 	if len(p.Ticks) > 0 {
-		r := c.ticksList(p, c.tickHead(p), c.v.Say("ticks.open"))
-		r.Edit, c.edit = c.edit, ""
-		c.Replies = append(c.Replies, r)
+		c.amend(c.ticksList(p, c.tickHead(p), c.v.Say("ticks.open")))
 		return
 	}
-	c.Deadlines = append(c.Deadlines, Deadline{Name: ticksKey(p.No)})
-	c.Replies = append(c.Replies, Reply{Key: ticksKey(p.No), Edit: c.edit,
+	c.deadline(ticksKey(p.No), time.Time{})
+	c.amend(Reply{Key: ticksKey(p.No),
 		Body: []Block{text(c.tickHead(p), c.v.Say("ticks.done", "when", c.clock(c.in.At)))}})
-	c.edit = ""
 }
 
 func differentFlow() *flow {
@@ -288,7 +277,7 @@ func restDone(c *talk) {
 	}
 	p = c.m.Period(p.No)
 	if slices.Contains(p.Ticks, "checked") && c.chosen("bad.checked") == "" {
-		defer func() { c.Replies = append(c.Replies, c.howChecked(p)) }()
+		defer func() { c.post(c.howChecked(p)) }()
 	}
 	if len(left) == 0 {
 		c.close(Block{Text: c.v.Say("ticks.noted")})

@@ -28,8 +28,8 @@ func (c *talk) callWitness(p *books.Period) {
 	}
 	table, _ := c.countTable(lines, v)
 	arg := strings.Join([]string{itoa64(p.No), itoa64(p.CountSeq), itoa64(int64(c.m.ID))}, ".")
-	c.Replies = append(c.Replies, Reply{
-		To: Audience{Others: true}, Key: "witness-" + itoa64(p.No),
+	c.tellOthers(Reply{
+		Key: "witness-" + itoa64(p.No),
 		Body: []Block{
 			{Text: c.v.Say("told.witness", "who", c.f.Person.Name)},
 			table,
@@ -76,11 +76,7 @@ func (c *talk) witness(p *books.Period) bool {
 
 // witnessed takes the button off the cards of all who were asked.
 func (c *talk) witnessed(p *books.Period, word string) {
-	key := "witness-" + itoa64(p.No)
-	c.Replies = append(
-		c.Replies,
-		Reply{To: Audience{Told: key}, Key: key, Edit: key, Body: []Block{{Text: word}}},
-	)
+	c.rewriteAll("witness-"+itoa64(p.No), Block{Text: word})
 }
 
 // alone records that nobody else was there, and tells the managers.
@@ -118,7 +114,7 @@ func (e *Engine) witnessTap(c *talk, arg string) {
 	}
 	c.lead = nil
 	c.witnessed(p, c.v.Say("witnessed-by", "who", c.f.Person.Name, "when", c.clock(c.in.At)))
-	c.Replies = append(c.Replies, Reply{To: Audience{Person: p.CountedBy},
+	c.tellPerson(p.CountedBy, Reply{
 		Body:    []Block{{Text: c.v.Say("told.witnessed", "who", c.f.Person.Name)}},
 		Buttons: [][]Button{c.button("go-on", "o:go-on:dialog")}})
 }
