@@ -17,7 +17,7 @@ const (
 )
 
 // agenda tells what is due next, and by whom.
-func (e *Engine) agenda(c *talk) {
+func (c *talk) agenda() {
 	lines := []string{c.v.Say("agenda.head")}
 	today := c.today()
 	for date := today.Add(-1); date <= today.Add(agendaDays) && len(lines) <= agendaLines; date = date.Add(1) {

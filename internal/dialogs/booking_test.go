@@ -43,7 +43,7 @@ func staged(t *testing.T, at string, screens map[string]screen) *stage {
 		now: time.Date(2026, 11, 25, 11, 0, 0, 0, s.Location)}
 	g.facts.Machine = g.machine
 	c := e.talk(State{V: stateFormat}, Input{At: g.now}, g.facts)
-	e.begin(c, f.name)
+	c.begin(f.name)
 	g.st = c.State
 	return g
 }

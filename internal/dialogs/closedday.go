@@ -38,14 +38,14 @@ func (c *talk) dateWord(p *books.Period) string {
 }
 
 // askClosedDay offers the correction of a closed day to those who may.
-func (e *Engine) askClosedDay(c *talk) *card {
+func (c *talk) askClosedDay() *card {
 	why, p := c.closedThen()
 	if p == nil {
 		c.goTo("what")
 		return nil
 	}
 	k := &card{body: []Block{{Text: why}}}
-	if e.may(c, doCorrect) {
+	if c.may(doCorrect) {
 		k.buttons = append(k.buttons, c.button("correct-that-day", "correct"))
 	}
 	k.buttons = append(k.buttons, c.button("other-time", "other-time"))
@@ -53,13 +53,13 @@ func (e *Engine) askClosedDay(c *talk) *card {
 }
 
 // correctThatDay goes over to the records of the closed day.
-func (e *Engine) correctThatDay(c *talk) {
+func (c *talk) correctThatDay() {
 	_, p := c.closedThen()
-	if p == nil || !e.may(c, doCorrect) {
+	if p == nil || !c.may(doCorrect) {
 		return
 	}
 	c.State.Draft.Happened = time.Time{} // a correction is made now
 	c.enter(doCorrect)
-	e.flows[doCorrect].start(c)
+	c.e.flows[doCorrect].start(c)
 	c.choose("pool", string(reminders.DayOf(c.f.Shop, p.Opened)))
 }

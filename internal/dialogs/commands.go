@@ -13,27 +13,27 @@ import (
 // sameAgain answers a command for the dialog that is under way already: what
 // follows it is taken as an answer, or begins the dialog afresh. Words that are
 // neither are said not to be taken: the card below them would be taken for them.
-func (e *Engine) sameAgain(c *talk, f *flow, cmd *command) {
+func (c *talk) sameAgain(f *flow, cmd *command) {
 	if c.rest == "" {
-		e.redraw(c)
+		c.redraw()
 		return
 	}
 	if f.again == begunAgain {
-		cmd.run(e, c)
+		cmd.run(c)
 		return
 	}
 	s := f.screens[c.State.Step]
 	had, counted := c.State.Draft.Counts[c.State.Step]
 	delete(c.State.Draft.Counts, c.State.Step) // all of it anew
 	if s.answer != nil && s.answer(c, c.rest) {
-		e.show(c)
+		c.show()
 		return
 	}
 	if counted {
 		c.put(c.State.Step, had)
 	}
 	c.first(c.v.Say("not-taken", "near", c.rest))
-	e.redraw(c)
+	c.redraw()
 }
 
 // words are the ways to ask for a command in the speaker's language.
@@ -41,20 +41,20 @@ func (c *talk) words(cmd *command) []string { return c.v.List("words." + cmd.nam
 
 // command finds the command a text begins with, and what follows it. The
 // longest words win.
-func (e *Engine) command(c *talk) (cmd *command, rest string) {
+func (c *talk) command() (cmd *command, rest string) {
 	low := c.unpolite(strings.ReplaceAll(strings.TrimPrefix(fold(c.in.Text), "/"), "’", "'"))
 	best := 0
-	for i := range e.commands {
-		for _, w := range c.words(&e.commands[i]) {
+	for i := range c.e.commands {
+		for _, w := range c.words(&c.e.commands[i]) {
 			after, ok := strings.CutPrefix(low, w)
 			if !ok || len(w) <= best || !ends(after) {
 				continue
 			}
-			best, cmd, rest = len(w), &e.commands[i], strings.TrimSpace(strings.TrimLeft(after, ".!?:,"))
+			best, cmd, rest = len(w), &c.e.commands[i], strings.TrimSpace(strings.TrimLeft(after, ".!?:,"))
 		}
 	}
 	if cmd == nil && c.saysDuty(low) {
-		return e.named(doDuty), low
+		return c.e.named(doDuty), low
 	}
 	return cmd, rest
 }
@@ -92,62 +92,62 @@ const longPause = 30 * time.Minute
 
 // text answers a message: an answer to the open question, a command, or words
 // that are neither.
-func (e *Engine) text(c *talk) {
-	f := e.flow(c)
-	if f == nil && e.walkTyped(c) {
+func (c *talk) text() {
+	f := c.flow()
+	if f == nil && c.walkTyped() {
 		return
 	}
-	cmd, rest := e.command(c)
-	if f == nil && !c.quiet() && (e.offered(c, cmd, rest) || e.foundTyped(c) || e.checkedTyped(c)) {
+	cmd, rest := c.command()
+	if f == nil && !c.quiet() && (c.offered(cmd, rest) || c.foundTyped() || c.checkedTyped()) {
 		return
 	}
-	if e.asks(c, cmd, rest) {
+	if c.asks(cmd, rest) {
 		cmd = nil
 	}
 	if c.quiet() && (cmd == nil || cmd.plea) {
-		e.walkCard(c, false) // whatever is typed now, nothing is asked
+		c.walkCard(false) // whatever is typed now, nothing is asked
 		return
 	}
-	if f != nil && f.screens[c.State.Step].free && (cmd == nil || rest != "") && e.answer(c, f) {
+	if f != nil && f.screens[c.State.Step].free && (cmd == nil || rest != "") && c.answer(f) {
 		return
 	}
 	if f != nil && (cmd == nil || cmd.answers || c.typedTap(f) != "" ||
 		rest != "" && !plainCommand(cmd, rest)) {
-		if e.answer(c, f) {
+		if c.answer(f) {
 			return
 		}
 	}
 	if cmd == nil && f == nil && c.expectsTotal() {
 		if _, ok := c.amount(c.in.Text); ok {
-			cmd, rest = e.named(doPrinted), c.in.Text
+			cmd, rest = c.e.named(doPrinted), c.in.Text
 		}
 	}
 	if cmd == nil {
-		e.unknown(c, f)
+		c.unknown(f)
 		return
 	}
 	c.rest = rest
-	e.obey(c, cmd)
+	c.obey(cmd)
 }
 
 // obey carries out a command, after a word about the dialog that it would end.
-func (e *Engine) obey(c *talk, cmd *command) {
-	f := e.flow(c)
-	if !e.may(c, cmd.name) {
-		e.mayNot(c, cmd.name)
+func (c *talk) obey(cmd *command) {
+	f := c.flow()
+	if !c.may(cmd.name) {
+		c.mayNot(cmd.name)
 		return
 	}
 	if f != nil && cmd.flow == f.name {
-		e.sameAgain(c, f, cmd)
+		c.sameAgain(f, cmd)
 		return
 	}
 	if f != nil && cmd.does == startsDialog && c.asksFirst(f) {
-		e.askLeave(c, f, cmd)
+		c.askLeave(f, cmd)
 		return
 	}
-	cmd.run(e, c)
+	cmd.run(c)
 	if f != nil && cmd.does == tellsOnly && !c.quiet() {
-		e.redraw(c)
+		c.redraw()
 	}
 }
 
@@ -158,18 +158,18 @@ func plainCommand(cmd *command, rest string) bool {
 }
 
 // answer gives a typed answer to the open screen. False means it was none.
-func (e *Engine) answer(c *talk, f *flow) bool {
-	if e.curtain(c, f) {
+func (c *talk) answer(f *flow) bool {
+	if c.curtain(f) {
 		return true
 	}
 	s := f.screens[c.State.Step]
 	if choice := c.typedTap(f); choice != "" {
 		s.taps[choice](c)
-		e.show(c)
+		c.show()
 		return true
 	}
 	low := fold(strings.Trim(c.in.Text, ".! "))
-	if !s.free && e.typedLabel(c, f, s, low) {
+	if !s.free && c.typedLabel(f, s, low) {
 		return true
 	}
 	if s.answer == nil {
@@ -179,13 +179,13 @@ func (e *Engine) answer(c *talk, f *flow) bool {
 		c.choose("pending", low)
 		c.first(c.v.Say("long-pause", "what", c.v.Say("flow."+f.title), "when", c.clock(c.State.Last)))
 		c.first(c.draftSoFar())
-		e.show(c)
+		c.show()
 		return true
 	}
 	if !s.answer(c, c.in.Text) {
 		return false
 	}
-	e.show(c)
+	c.show()
 	return true
 }
 
@@ -202,20 +202,20 @@ func (c *talk) typedTap(f *flow) string {
 
 // typedLabel takes a button's words that were typed. What books is shown again,
 // since one tap books and nothing else.
-func (e *Engine) typedLabel(c *talk, f *flow, s screen, low string) bool {
+func (c *talk) typedLabel(f *flow, s screen, low string) bool {
 	if f.safe == safeOpen && low == fold(c.v.Say("button.customers")) {
-		e.lockFirst(c, f)
+		c.lockFirst(f)
 		return true
 	}
 	if s.taps["confirm"] != nil && slices.Contains(c.v.List("words.agreed"), low) {
 		c.first(c.v.Say("tap-confirm"))
-		e.show(c)
+		c.show()
 		return true
 	}
 	for choice, tap := range s.taps {
 		if choice != "confirm" && low == fold(c.v.Say("button."+choice)) {
 			tap(c)
-			e.show(c)
+			c.show()
 			return true
 		}
 	}
@@ -227,12 +227,12 @@ func bareNumber(s string) bool {
 }
 
 // unknown answers words that are neither an answer nor a command.
-func (e *Engine) unknown(c *talk, f *flow) {
+func (c *talk) unknown(f *flow) {
 	if f == nil && c.f.Shop.Fresh {
-		e.fresh(c)
+		c.fresh()
 		return
 	}
-	if f != nil && e.walkTyped(c) || e.searched(c, f) {
+	if f != nil && c.walkTyped() || c.searched(f) {
 		return
 	}
 	if f == nil {
@@ -240,18 +240,18 @@ func (e *Engine) unknown(c *talk, f *flow) {
 		return
 	}
 	c.first(c.v.Say("unknown-within"))
-	e.redraw(c)
+	c.redraw()
 }
 
 func cancelCommand() command {
 	return command{name: doCancel, rights: rights{access.Everyone, anyPhone, fromStart},
-		does: endsDialog, help: helpNever, takes: onlyFigures, run: (*Engine).cancel}
+		does: endsDialog, help: helpNever, takes: onlyFigures, run: (*talk).cancel}
 }
 
-func (e *Engine) cancel(c *talk) {
-	f := e.flow(c)
+func (c *talk) cancel() {
+	f := c.flow()
 	if f == nil && c.State.Walk != nil && c.State.Walk.Machine == c.m.ID {
-		e.stopWalk(c)
+		c.stopWalk()
 		return
 	}
 	if f == nil {
@@ -266,12 +266,12 @@ const helpPage = 10
 
 func helpCommand() command {
 	return command{name: doHelp, rights: rights{access.Everyone, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: onlyFigures, menu: 13, plea: true, run: (*Engine).help}
+		does: tellsOnly, help: helpMore, takes: onlyFigures, menu: 13, plea: true, run: (*talk).help}
 }
 
 // help shows what is asked for most; "help more" and "help 2" and so on show
 // the rest, a page at a time.
-func (e *Engine) help(c *talk) {
+func (c *talk) help() {
 	page, err := strconv.Atoi(c.rest)
 	if fold(c.rest) == c.v.Say("words.more") {
 		page, err = 1, nil
@@ -279,9 +279,9 @@ func (e *Engine) help(c *talk) {
 	if err != nil || page < 1 {
 		page = 0
 	}
-	rows, last := e.helpRows(c, helpOften), c.v.Say("help-more")
+	rows, last := c.helpRows(helpOften), c.v.Say("help-more")
 	if page > 0 {
-		rows = e.helpRows(c, helpMore)
+		rows = c.helpRows(helpMore)
 		pages := (len(rows) + helpPage - 1) / helpPage
 		page = min(page, pages)
 		rows = rows[(page-1)*helpPage : min(page*helpPage, len(rows))]
@@ -294,9 +294,9 @@ func (e *Engine) help(c *talk) {
 }
 
 // helpRows lists what the person may ask for, of what help shows there.
-func (e *Engine) helpRows(c *talk, where helping) (rows [][]string) {
-	for _, cmd := range e.commands {
-		if cmd.help == where && e.may(c, cmd.name) {
+func (c *talk) helpRows(where helping) (rows [][]string) {
+	for _, cmd := range c.e.commands {
+		if cmd.help == where && c.may(cmd.name) {
 			rows = append(rows, []string{c.words(&cmd)[0], c.v.Say("help." + cmd.name)})
 		}
 	}
@@ -304,7 +304,7 @@ func (e *Engine) helpRows(c *talk, where helping) (rows [][]string) {
 }
 
 // askLeave asks before a dialog is left for another.
-func (e *Engine) askLeave(c *talk, f *flow, cmd *command) {
+func (c *talk) askLeave(f *flow, cmd *command) {
 	c.State.Draft.Leave = &Leave{Command: cmd.name, Rest: c.rest}
 	c.State.Rev++
 	what, want := c.v.Say("flow."+f.title), c.v.Say("help."+cmd.name)

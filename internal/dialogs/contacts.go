@@ -17,21 +17,21 @@ var contactNames = []guides.Contact{guides.Provider, guides.Engineer, guides.Bro
 	guides.Bank}
 
 // contacts shows whom to ring; managers can change it.
-func (e *Engine) contacts(c *talk) {
+func (c *talk) contacts() {
 	set := c.guideSettings()
 	calls := []guides.Call{{Contact: guides.Emergency, Number: set.Number(guides.Emergency)}}
 	for _, who := range contactNames {
 		calls = append(calls, guides.Call{Contact: who, Number: set.Number(who)})
 	}
 	r := Reply{Body: []Block{text(append([]string{c.v.Say("contacts")}, c.callLines(calls)...)...)}}
-	if e.may(c, doNumbers) {
+	if c.may(doNumbers) {
 		r.Buttons = [][]Button{c.button("numbers", "o:numbers:")}
 	}
 	c.send(r)
 }
 
 // numbersTap begins to change whom to ring.
-func (e *Engine) numbersTap(c *talk, _ string) { e.order(c, doNumbers) }
+func (c *talk) numbersTap(_ string) { c.carryOut(doNumbers) }
 
 // numbersFlow lays down whom to ring, how long a restart takes, and what the
 // provider itself tells the shop to do.
@@ -43,10 +43,10 @@ func (e *Engine) numbersFlow() *flow {
 			taps: map[string]func(*talk){"back": back, "none": noNumber}},
 		"minutes": {ask: askMinutes, answer: answerMinutes, what: "what.minutes",
 			taps: map[string]func(*talk){"back": back}},
-		"topic": pick{head: asking("ask.topic"), options: e.topicOptions, what: "what.advice"}.screen(),
-		"advice": {ask: e.askAdvice, answer: answerAdvice, free: true, what: "what.advice",
+		"topic": pick{head: asking("ask.topic"), options: (*talk).topicOptions, what: "what.advice"}.screen(),
+		"advice": {ask: (*talk).askAdvice, answer: answerAdvice, free: true, what: "what.advice",
 			taps: map[string]func(*talk){"back": back, "none": noAdvice}},
-		"review": booking{read: e.readNumbers, book: bookNumbers, other: changes(back), plan: true,
+		"review": booking{read: (*talk).readNumbers, book: bookNumbers, other: changes(back), plan: true,
 			what: "what.numbers"}.screen(),
 	}
 	return &flow{
@@ -55,11 +55,11 @@ func (e *Engine) numbersFlow() *flow {
 		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		rights: rights{access.Managing, anyPhone, onceSetUp},
 		commands: []command{
-			{name: doContacts, does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).contacts,
+			{name: doContacts, does: tellsOnly, help: helpMore, takes: anyWords, run: (*talk).contacts,
 				rights: rights{role: access.Everyone}},
 			{name: doNumbers, does: startsDialog, help: helpNever, takes: anyWords},
 		},
-		cards: []standing{{name: doNumbers, tap: (*Engine).numbersTap}},
+		cards: []standing{{name: doNumbers, tap: (*talk).numbersTap}},
 	}
 }
 
@@ -143,9 +143,9 @@ func answerMinutes(c *talk, s string) bool {
 	return true
 }
 
-func (e *Engine) topicOptions(*talk) (list []option) {
-	for i, id := range e.library().IDs() {
-		list = append(list, option{label: short(e.guideTitle(id), labelMax), value: "t-" + itoa(i), take: func(c *talk) {
+func (c *talk) topicOptions() (list []option) {
+	for i, id := range c.e.library().IDs() {
+		list = append(list, option{label: short(c.e.guideTitle(id), labelMax), value: "t-" + itoa(i), take: func(c *talk) {
 			c.choose("who", "advice")
 			choice("topic", id, "advice")(c)
 		}})
@@ -153,8 +153,8 @@ func (e *Engine) topicOptions(*talk) (list []option) {
 	return list
 }
 
-func (e *Engine) askAdvice(c *talk) *card {
-	lines := []string{c.v.Say("ask.advice", "title", e.guideTitle(c.chosen("topic")))}
+func (c *talk) askAdvice() *card {
+	lines := []string{c.v.Say("ask.advice", "title", c.e.guideTitle(c.chosen("topic")))}
 	k := &card{buttons: [][]Button{c.button("back", "back")}}
 	if now := c.advice(c.chosen("topic")); now != "" {
 		lines = append([]string{c.v.Say("advice-now", "text", now)}, lines...)
@@ -190,10 +190,10 @@ func noAdvice(c *talk) {
 }
 
 // readNumbers reads back what is to be laid down.
-func (e *Engine) readNumbers(c *talk) []Block {
+func (c *talk) readNumbers() []Block {
 	what, value := c.numberLabel(), c.chosen("value")
 	if c.chosen("who") == "advice" {
-		what = e.guideTitle(c.chosen("topic"))
+		what = c.e.guideTitle(c.chosen("topic"))
 	}
 	line := c.v.Say("numbers-review", "what", what, "value", value)
 	if value == "" {

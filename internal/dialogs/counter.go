@@ -25,7 +25,7 @@ func (e *Engine) shared(st State, in Input, f Facts) Result {
 		return c.done()
 	}
 	c.State.Held = &Held{Kind: in.Kind, Text: in.Text, Tap: in.Tap, Photo: in.Photo}
-	e.askWho(c)
+	c.askWho()
 	return c.done()
 }
 
@@ -49,7 +49,7 @@ func matters(res Result) bool {
 }
 
 // askWho shows the names of all who may count.
-func (e *Engine) askWho(c *talk) {
+func (c *talk) askWho() {
 	var rows [][]Button
 	for _, p := range c.f.Shop.People {
 		if access.Counting.Has(p.Acts()) {
@@ -73,7 +73,7 @@ func (e *Engine) held(st State, in Input, f Facts) Result {
 	t, ok := ParseTap(in.Tap)
 	switch {
 	case in.Kind == Proof && st.Held.Person != 0:
-		return e.proved(c, st)
+		return c.proved(st)
 	case in.Kind == Press && ok && !t.Dialog,
 		in.Kind == Text && st.Held.Person == 0 && fold(in.Text) != "cancel":
 		st.Held = nil // something else: what was held is dropped
@@ -82,42 +82,42 @@ func (e *Engine) held(st State, in Input, f Facts) Result {
 		c.Notice = c.v.Say("notice.stale")
 	case in.Kind == Press && t.Choice == "who-cancel", in.Kind == Text && fold(in.Text) == "cancel":
 		c.State.Held = nil
-		if e.flow(c) == nil {
+		if c.flow() == nil {
 			c.say(c.v.Say("who-cancelled"))
 			return c.done()
 		}
 		c.first(c.v.Say("who-cancelled"))
-		e.show(c)
+		c.show()
 		return c.done()
 	case in.Kind == Press:
-		e.pickWho(c, strings.TrimPrefix(t.Choice, "who-"))
+		c.pickWho(strings.TrimPrefix(t.Choice, "who-"))
 		return c.done()
 	}
-	e.askAgain(c)
+	c.askAgain()
 	return c.done()
 }
 
 // askAgain shows what is waited for.
-func (e *Engine) askAgain(c *talk) {
+func (c *talk) askAgain() {
 	if p, ok := c.f.Shop.Person(c.State.Held.Person); ok {
 		c.holdCard(c.v.Say("who-code", "who", p.Name), nil)
 		return
 	}
-	e.askWho(c)
+	c.askWho()
 }
 
-func (e *Engine) pickWho(c *talk, id string) {
+func (c *talk) pickWho(id string) {
 	n, err := strconv.ParseInt(id, 10, 64)
 	held := *c.State.Held
 	c.State.Held = &held
 	if p, ok := c.f.Shop.Person(shop.PersonID(n)); err == nil && ok && access.Counting.Has(p.Acts()) {
 		held.Person = p.ID
 	}
-	e.askAgain(c)
+	c.askAgain()
 }
 
 // proved does what was held, by whoever has just shown who they are.
-func (e *Engine) proved(c *talk, st State) Result {
+func (c *talk) proved(st State) Result {
 	who := st.Held.Person
 	p, ok := c.f.Shop.Person(who)
 	if !ok || c.in.Text != ProofRight {
@@ -128,7 +128,7 @@ func (e *Engine) proved(c *talk, st State) Result {
 		c.State.Held = &held
 		c.drop()
 		c.first(c.v.Say("proof."+c.in.Text, "who", p.Name))
-		e.askAgain(c)
+		c.askAgain()
 		return c.done()
 	}
 	p.Role = p.Acts()
@@ -144,7 +144,7 @@ func (e *Engine) proved(c *talk, st State) Result {
 	}
 	message := c.in.Message
 	st.Held = nil
-	res := e.step(st, in, f)
+	res := c.e.step(st, in, f)
 	res.As = who
 	if message != 0 {
 		res.post(Reply{Delete: message})
@@ -183,7 +183,7 @@ func (c *talk) coded() shop.PersonID {
 }
 
 // proof keeps what is to be kept of a new code.
-func (e *Engine) proof(c *talk) {
+func (c *talk) proof() {
 	c.drop()
 	if !c.screen().code {
 		c.say(c.v.Say("proof.again"))
@@ -191,7 +191,7 @@ func (e *Engine) proof(c *talk) {
 	}
 	if c.in.Text != ProofNew || c.in.Kept == nil {
 		c.first(c.v.Say("proof.poor"))
-		e.show(c)
+		c.show()
 		return
 	}
 	who := c.coded()

@@ -113,7 +113,7 @@ type command struct {
 	name string
 	rights
 	does  doing
-	run   func(*Engine, *talk) // nil: it begins the dialog it belongs to
+	run   func(*talk) // nil: it begins the dialog it belongs to
 	help  helping
 	takes words
 	menu  int // place in the platform's menu, from 1 on; 0 for none
@@ -158,7 +158,7 @@ const (
 type standing struct {
 	name string
 	rights
-	tap func(*Engine, *talk, string)
+	tap func(*talk, string)
 }
 
 // declaration is a part of the engine's table.
@@ -186,7 +186,7 @@ func (f *flow) declare(e *Engine) {
 
 func (cmd command) declare(e *Engine) {
 	if cmd.run == nil {
-		cmd.run = func(e *Engine, c *talk) { e.begin(c, cmd.flow) }
+		cmd.run = func(c *talk) { c.begin(cmd.flow) }
 	}
 	e.commands = append(e.commands, cmd)
 	e.allow(cmd.name, cmd.rights)

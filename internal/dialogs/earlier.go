@@ -21,9 +21,9 @@ func (e *Engine) earlierFlow() *flow {
 		commands: []command{{name: doEarlier, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
 			"when": {ask: askWhen, answer: answerWhen, what: "what.when", dates: true},
-			"what": pick{head: askWhat, options: e.paperOptions, what: "what.earlier"}.screen(),
-			"closed": {ask: e.askClosedDay, what: "what.correct", taps: map[string]func(*talk){
-				"correct": e.correctThatDay, "other-time": startEarlier}},
+			"what": pick{head: askWhat, options: (*talk).paperOptions, what: "what.earlier"}.screen(),
+			"closed": {ask: (*talk).askClosedDay, what: "what.correct", taps: map[string]func(*talk){
+				"correct": (*talk).correctThatDay, "other-time": startEarlier}},
 		},
 	}
 }
@@ -37,7 +37,7 @@ func (e *Engine) onPaper() []*flow {
 
 // fromPaper begins one of the dialogs at the time in the draft. A day that is
 // closed takes nothing more but moves that have no part in the machine.
-func (e *Engine) fromPaper(c *talk, f *flow) {
+func (c *talk) fromPaper(f *flow) {
 	why, p := c.closedThen()
 	if f.paper == anyDay || why == "" {
 		c.enter(f.name)
@@ -102,11 +102,11 @@ func askWhat(c *talk) *card {
 }
 
 // paperOptions are the dialogs of the paper form that the speaker may use.
-func (e *Engine) paperOptions(c *talk) (list []option) {
-	for _, f := range e.onPaper() {
-		if e.may(c, f.name) {
+func (c *talk) paperOptions() (list []option) {
+	for _, f := range c.e.onPaper() {
+		if c.may(f.name) {
 			list = append(list, option{label: c.v.Say("button.earlier-" + f.name), value: f.name,
-				take: func(c *talk) { e.fromPaper(c, f) }})
+				take: func(c *talk) { c.fromPaper(f) }})
 		}
 	}
 	return list

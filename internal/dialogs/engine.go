@@ -111,8 +111,8 @@ func (e *Engine) Step(st State, in Input, f Facts) Result {
 		return e.stranger(in, f)
 	}
 	if speaks(in) {
-		if c := e.talk(st, in, f.nobody()); e.danger(c) {
-			return e.alarm(c)
+		if c := e.talk(st, in, f.nobody()); c.danger() {
+			return c.alarm()
 		} else if c.injury() {
 			return c.firstAid()
 		}
@@ -131,27 +131,27 @@ func (e *Engine) step(st State, in Input, f Facts) Result {
 		c.say(c.v.Say("no-machine"))
 		return c.Result
 	}
-	if e.barred(c) || e.outlived(c) {
+	if c.barred() || c.outlived() {
 		return c.done()
 	}
 	switch in.Kind {
 	case Press:
-		e.press(c)
+		c.press()
 	case Text:
-		e.text(c)
+		c.text()
 	case Picture:
-		e.picture(c)
+		c.picture()
 	case Redraw:
-		e.redraw(c)
-		e.walkAgain(c)
+		c.redraw()
+		c.walkAgain()
 	case Remind:
-		e.remind(c)
+		c.remind()
 	case Secret:
-		e.secret(c)
+		c.secret()
 	case Proof:
-		e.proof(c)
+		c.proof()
 	case Opened:
-		e.help(c)
+		c.help()
 	case Edited:
 		c.say(c.v.Say("edited"))
 	default:
@@ -159,7 +159,7 @@ func (e *Engine) step(st State, in Input, f Facts) Result {
 	}
 	if in.Kind != Remind && in.Kind != Redraw {
 		c.State.Last = in.At
-		e.after(c)
+		c.after()
 	}
 	return c.done()
 }
@@ -194,11 +194,11 @@ func (e *Engine) talk(st State, in Input, f Facts) *talk {
 }
 
 // flow is the dialog under way, or nil.
-func (e *Engine) flow(c *talk) *flow { return e.flows[c.State.Flow] }
+func (c *talk) flow() *flow { return c.e.flows[c.State.Flow] }
 
 // screen is the one that is open, or one of no kind.
 func (c *talk) screen() screen {
-	if f := c.e.flow(c); f != nil {
+	if f := c.flow(); f != nil {
 		return f.screens[c.State.Step]
 	}
 	return screen{}
@@ -216,10 +216,10 @@ func (e *Engine) counts(name string) counting {
 }
 
 // show goes to a step of the dialog and asks.
-func (e *Engine) show(c *talk) {
+func (c *talk) show() {
 	for range maxScreens {
-		f := e.flow(c)
-		if f == nil || e.curtain(c, f) {
+		f := c.flow()
+		if f == nil || c.curtain(f) {
 			return
 		}
 		step := c.State.Step
@@ -287,19 +287,19 @@ func (c *talk) end() {
 }
 
 // begin starts a dialog, unless another person is at work at the machine.
-func (e *Engine) begin(c *talk, name string) {
-	f := e.flows[name]
+func (c *talk) begin(name string) {
+	f := c.e.flows[name]
 	if c.unsure && f.company == oneAtATime {
-		e.askMachine(c, name)
+		c.askMachine(name)
 		return
 	}
 	if busy := c.busy(f); busy != nil {
-		e.askTakeOver(c, f, *busy)
+		c.askTakeOver(f, *busy)
 		return
 	}
 	c.enter(name)
 	f.start(c)
-	e.show(c)
+	c.show()
 }
 
 // enter makes a dialog the one under way, with an empty draft; a time given

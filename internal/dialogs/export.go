@@ -19,11 +19,11 @@ var exportColumns = []string{
 
 func exportCommand() command {
 	return command{name: doExport, rights: rights{access.Keeping, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).export}
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*talk).export}
 }
 
 // export sends a month as a file of comma-separated values (RFC 4180).
-func (e *Engine) export(c *talk) {
+func (c *talk) export() {
 	from, to, ok := c.monthOf(c.rest)
 	if !ok {
 		c.say(c.v.Say("past.no-month", "near", c.rest))

@@ -16,12 +16,12 @@ const faultLines = 12
 
 func faultsCommand() command {
 	return command{name: doFaults, rights: rights{access.Everyone, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: onlyFigures, run: (*Engine).faults}
+		does: tellsOnly, help: helpMore, takes: onlyFigures, run: (*talk).faults}
 }
 
 // faults lists the incidents of the last months, and how long the machine was
 // out of service in each month.
-func (e *Engine) faults(c *talk) {
+func (c *talk) faults() {
 	now := c.local(c.in.At)
 	first := time.Date(now.Year(), now.Month(), 1, 0, 0, 0, 0, now.Location()).AddDate(0, 1-faultMonths, 0)
 	list := c.faultsSince(first)
@@ -32,10 +32,10 @@ func (e *Engine) faults(c *talk) {
 	lines := []string{c.v.Say("faults-head")}
 	shown := list[max(0, len(list)-faultLines):]
 	for i := range shown {
-		lines = append(lines, e.faultLine(c, &shown[i]))
+		lines = append(lines, c.faultLine(&shown[i]))
 	}
 	body := []Block{text(lines...), c.downtime(list, first)}
-	_, rows := e.openFaults(c)
+	_, rows := c.openFaults()
 	c.send(Reply{Body: body, Buttons: rows})
 }
 
@@ -57,12 +57,12 @@ func (c *talk) faultsSince(from time.Time) []books.Fault {
 }
 
 // faultLine is an incident in one line: when, what, how it ended, by whom.
-func (e *Engine) faultLine(c *talk, f *books.Fault) string {
+func (c *talk) faultLine(f *books.Fault) string {
 	ending := "open"
 	if f.Ending != "" {
 		ending = string(f.Ending)
 	}
-	line := c.v.Say("faults-line", "when", c.clock(f.Began), "title", e.guideTitle(f.Topic),
+	line := c.v.Say("faults-line", "when", c.clock(f.Began), "title", c.e.guideTitle(f.Topic),
 		"how", c.v.Say("ending."+ending), "who", c.name(f.By))
 	if !f.Out.IsZero() {
 		line += " " + c.v.Say("faults-down", "time", c.howLong(f.Down(f.Out, c.in.At, c.in.At)))

@@ -16,10 +16,10 @@ func holdFlow() *flow {
 		rights: rights{access.Counting, anyPhone, onceSetUp},
 		commands: []command{
 			{name: doHold, does: startsDialog, help: helpMore, takes: anyWords},
-			{name: doLift, does: tellsOnly, help: helpNever, takes: anyWords, run: (*Engine).lift,
+			{name: doLift, does: tellsOnly, help: helpNever, takes: anyWords, run: (*talk).lift,
 				rights: rights{role: access.Managing}},
 		},
-		cards:   []standing{{name: doLift, rights: rights{role: access.Managing}, tap: (*Engine).tapLift}},
+		cards:   []standing{{name: doLift, rights: rights{role: access.Managing}, tap: (*talk).tapLift}},
 		screens: map[string]screen{"ask": booking{read: readHold, book: bookHold, plan: true, what: "what.hold"}.screen()},
 	}
 }
@@ -85,7 +85,7 @@ func bookHold(c *talk) {
 }
 
 // lift ends the hold, for a manager.
-func (e *Engine) lift(c *talk) {
+func (c *talk) lift() {
 	switch {
 	case c.f.Shop.Plan.Hold == nil:
 		c.say(c.v.Say("hold.none"))
@@ -103,7 +103,7 @@ func (c *talk) liftButton() [][]Button { return [][]Button{c.button("lift", "o:l
 const holdKey = "hold"
 
 // tapLift lifts the hold.
-func (e *Engine) tapLift(c *talk, _ string) {
+func (c *talk) tapLift(_ string) {
 	h := c.f.Shop.Plan.Hold
 	if !c.manages() {
 		return

@@ -18,8 +18,8 @@ func hoursFlow() *flow {
 		rights: rights{access.Everyone, anyPhone, onceSetUp},
 		commands: []command{
 			{name: doHours, does: startsDialog, help: helpMore, takes: anyWords},
-			{name: doAgenda, does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).agenda},
-			{name: doReminders, does: startsDialog, help: helpMore, takes: anyWords, run: (*Engine).ladders},
+			{name: doAgenda, does: tellsOnly, help: helpMore, takes: anyWords, run: (*talk).agenda},
+			{name: doReminders, does: startsDialog, help: helpMore, takes: anyWords, run: (*talk).ladders},
 		},
 		screens: map[string]screen{
 			"ask": booking{first: holidayLine.card, tap: holidayLine.tap, read: readHours, answer: answerHours, book: bookHours,
@@ -164,9 +164,9 @@ func clockText(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60,
 
 // ladders tells who is reminded when, task by task; a line that follows lays a
 // ladder down.
-func (e *Engine) ladders(c *talk) {
+func (c *talk) ladders() {
 	if c.rest != "" {
-		e.begin(c, doHours)
+		c.begin(doHours)
 		return
 	}
 	lines := []string{c.v.Say("ladder.head")}

@@ -86,7 +86,7 @@ func (c *talk) news(seq int64, t books.Trouble) bool {
 const photoGuide = 10 * time.Minute
 
 // pictured keeps a photo with the incident of the guide under way.
-func (e *Engine) pictured(c *talk) bool {
+func (c *talk) pictured() bool {
 	w := c.walking()
 	if w == nil || w.Machine != c.m.ID || c.m.Fault(w.Fault) == nil || c.in.At.Sub(w.Last) > photoGuide {
 		return false
@@ -97,9 +97,9 @@ func (e *Engine) pictured(c *talk) bool {
 	}
 	w.Last = c.in.At
 	if !c.quiet() {
-		c.say(c.v.Say("trouble.photo", "title", e.guideTitle(w.Guide)))
+		c.say(c.v.Say("trouble.photo", "title", c.e.guideTitle(w.Guide)))
 	}
-	c.backToDialog(e)
+	c.backToDialog(c.e)
 	return true
 }
 
@@ -125,7 +125,7 @@ var endings = map[guides.End]books.Ending{
 }
 
 // endWalk puts the end of a guide on record and finishes its card.
-func (e *Engine) endWalk(c *talk, w *Walk, v guides.View, r Reply) {
+func (c *talk) endWalk(w *Walk, v guides.View, r Reply) {
 	t := books.Trouble{Ending: endings[v.End], Steps: w.Taken}
 	f := c.m.Fault(w.Fault)
 	if w.Machine != c.m.ID {
@@ -151,7 +151,7 @@ func (e *Engine) endWalk(c *talk, w *Walk, v guides.View, r Reply) {
 	c.State.Walk = w.Under
 	c.send(r)
 	if w.Guide != Robbery { // a count that waits is for later, when the police have said so
-		e.comeBack(c)
+		c.comeBack()
 	}
 }
 
@@ -183,17 +183,17 @@ func (c *talk) faultButtons(f *books.Fault) [][]Button {
 }
 
 func faultCard() standing {
-	return standing{name: doFault, rights: rights{access.Everyone, anyPhone, onceSetUp}, tap: (*Engine).faultTap}
+	return standing{name: doFault, rights: rights{access.Everyone, anyPhone, onceSetUp}, tap: (*talk).faultTap}
 }
 
 // faultTap answers a tap about an incident.
-func (e *Engine) faultTap(c *talk, arg string) {
+func (c *talk) faultTap(arg string) {
 	what, no, _ := strings.Cut(arg, ".")
 	seq, err := strconv.ParseInt(no, 10, 64)
 	f := c.m.Fault(seq)
 	switch {
 	case what == "found":
-		e.recordFound(c)
+		c.recordFound()
 	case err != nil || f == nil:
 		c.Notice = c.v.Say("notice.unknown")
 	case what == "back" && !f.Unsolved():
@@ -201,31 +201,31 @@ func (e *Engine) faultTap(c *talk, arg string) {
 	case what == "back" && !c.mayEnd(f):
 		c.Notice = c.v.Say("hold.manager")
 	case what == "back":
-		e.solve(c, f)
+		c.solve(f)
 	case what == "nothing" && !f.Unsolved():
 		c.Notice = c.v.Say("notice.solved")
 	case what == "nothing" && !c.mayEnd(f):
 		c.Notice = c.v.Say("hold.manager")
 	case what == "nothing":
-		e.nothing(c, f)
+		c.nothing(f)
 	case what == "out":
 		c.news(seq, books.Trouble{Out: f.Began})
-		c.say(c.v.Say("fault-out", "title", e.guideTitle(f.Topic), "when", c.clock(f.Began)))
+		c.say(c.v.Say("fault-out", "title", c.e.guideTitle(f.Topic), "when", c.clock(f.Began)))
 	case what == "served":
 		c.news(seq, books.Trouble{Served: true})
-		c.say(c.v.Say("fault-served", "title", e.guideTitle(f.Topic)))
+		c.say(c.v.Say("fault-served", "title", c.e.guideTitle(f.Topic)))
 	case what == "reference":
 		c.say(c.v.Say("fault-reference"))
 	case what == "guide":
-		e.walkFrom(c, f.Topic)
+		c.walkFrom(f.Topic)
 	default:
 		c.Notice = c.v.Say("notice.unknown")
 	}
 }
 
 // nothing puts on record that a guide was begun by mistake.
-func (e *Engine) nothing(c *talk, f *books.Fault) {
-	seq, title := f.Seq, e.guideTitle(f.Topic)
+func (c *talk) nothing(f *books.Fault) {
+	seq, title := f.Seq, c.e.guideTitle(f.Topic)
 	if w := c.State.Walk; w != nil && w.Fault == seq && w.Machine == c.m.ID {
 		c.retireWalk()
 		c.State.Walk = w.Under
@@ -236,7 +236,7 @@ func (e *Engine) nothing(c *talk, f *books.Fault) {
 }
 
 // solve puts on record that a fault is over.
-func (e *Engine) solve(c *talk, f *books.Fault) {
+func (c *talk) solve(f *books.Fault) {
 	seq := f.Seq
 	if w := c.State.Walk; w != nil && w.Fault == seq && w.Machine == c.m.ID {
 		c.retireWalk()
@@ -248,7 +248,7 @@ func (e *Engine) solve(c *talk, f *books.Fault) {
 	if f.Topic == Robbery {
 		c.endRobberies()
 	}
-	lines := []string{c.v.Say("fault-solved", "title", e.guideTitle(f.Topic), "when", c.clock(c.in.At))}
+	lines := []string{c.v.Say("fault-solved", "title", c.e.guideTitle(f.Topic), "when", c.clock(c.in.At))}
 	f = c.m.Fault(seq)
 	if f == nil {
 		c.say(lines[0])
@@ -271,12 +271,12 @@ const referenceMax = 30
 
 func referenceCommand() command {
 	return command{name: doReference, rights: rights{access.Everyone, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: onlyFigures, run: (*Engine).reference}
+		does: tellsOnly, help: helpMore, takes: onlyFigures, run: (*talk).reference}
 }
 
 // reference notes the provider's reference of the newest incident that is not
 // solved, or else the newest.
-func (e *Engine) reference(c *talk) {
+func (c *talk) reference() {
 	ref := strings.ToUpper(strings.Join(strings.Fields(c.rest), " "))
 	if len(ref) > referenceMax || !strings.ContainsAny(ref, "0123456789") || !referring(ref) {
 		c.say(c.v.Say("fault-reference"))
@@ -287,7 +287,7 @@ func (e *Engine) reference(c *talk) {
 		c.say(c.v.Say("faults-none"))
 		return
 	}
-	title := e.guideTitle(f.Topic)
+	title := c.e.guideTitle(f.Topic)
 	if c.news(f.Seq, books.Trouble{Reference: ref}) {
 		c.say(c.v.Say("fault-referred", "ref", ref, "title", title))
 	}
@@ -321,7 +321,7 @@ func (c *talk) howLong(d time.Duration) string {
 }
 
 // openFaults are lines about the incidents that are not solved.
-func (e *Engine) openFaults(c *talk) (lines []string, rows [][]Button) {
+func (c *talk) openFaults() (lines []string, rows [][]Button) {
 	for i := range c.m.Faults {
 		f := &c.m.Faults[i]
 		if !f.Unsolved() {
@@ -331,11 +331,11 @@ func (e *Engine) openFaults(c *talk) (lines []string, rows [][]Button) {
 		if !f.Out.IsZero() {
 			id = "fault-open-out"
 		}
-		lines = append(lines, c.v.Say(id, "title", e.guideTitle(f.Topic), "when", c.clock(f.Began)))
+		lines = append(lines, c.v.Say(id, "title", c.e.guideTitle(f.Topic), "when", c.clock(f.Began)))
 		if !c.mayEnd(f) {
 			continue
 		}
-		label := short(c.v.Say("button.fault-solved", "title", e.guideTitle(f.Topic)), labelMax)
+		label := short(c.v.Say("button.fault-solved", "title", c.e.guideTitle(f.Topic)), labelMax)
 		rows = append(rows, []Button{{label, "o:fault:back." + itoa64(f.Seq)}})
 	}
 	return lines, rows
@@ -351,14 +351,14 @@ func faultBegan(c *talk, no int64) (time.Time, bool) {
 
 // tellFault says that an incident is open: to whoever has it, then to those
 // above; of a robbery to managers alone.
-func (e *Engine) tellFault(c *talk, no int64, r reminders.Rung) {
+func (c *talk) tellFault(no int64, r reminders.Rung) {
 	f := c.m.Fault(no)
 	people, over := c.whoHas(f.By, c.today(), reminders.Fault, r), "fault-back"
 	if f.Topic == Robbery {
 		people = reminders.People(c.f.Shop, c.today(), reminders.Fault, shop.Managers)
 		over = "robbery-over"
 	}
-	lines := []string{c.v.Say("due.fault", "title", e.guideTitle(f.Topic), "when", c.clock(f.Began)), c.which()}
+	lines := []string{c.v.Say("due.fault", "title", c.e.guideTitle(f.Topic), "when", c.clock(f.Began)), c.which()}
 	if !f.Out.IsZero() {
 		lines = append(lines, c.v.Say("due.fault-out"))
 	}

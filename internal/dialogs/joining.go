@@ -72,7 +72,7 @@ func (e *Engine) found(st State, in Input, f Facts) Result {
 	}
 	c.Accept = true
 	c.first(c.v.Say("claimed"))
-	e.begin(c, doSetup)
+	c.begin(doSetup)
 	return c.done()
 }
 

@@ -114,7 +114,7 @@ func (c *talk) leaverCard(p shop.Person, done int) Reply {
 }
 
 // leaverTap ticks one item off.
-func (e *Engine) leaverTap(c *talk, arg string) {
+func (c *talk) leaverTap(arg string) {
 	parts := strings.Split(arg, ".")
 	if len(parts) != 3 {
 		c.Notice = c.v.Say("notice.unknown")

@@ -16,7 +16,7 @@ func levelFlow() *flow {
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
 		asks:     []question{shownQuestion},
 		commands: []command{{name: doLevel, does: startsDialog, help: helpOften, takes: onlyFigures, menu: 3}},
-		cards:    []standing{{name: doLevel, tap: (*Engine).tapLevel}},
+		cards:    []standing{{name: doLevel, tap: (*talk).tapLevel}},
 		screens: map[string]screen{
 			"shown": shownQuestion.screen(),
 			"told":  {ask: tellLevel},
@@ -122,7 +122,7 @@ func runsOut(p *books.Period, left, paid int64, now time.Time) (time.Time, bool)
 }
 
 // curtain ends a dialog whose cards would tell figures while somebody counts.
-func (e *Engine) curtain(c *talk, f *flow) bool {
+func (c *talk) curtain(f *flow) bool {
 	if f.tells == tellsNothing || !c.hidden() {
 		return false
 	}

@@ -106,4 +106,4 @@ func (c *talk) dueLevel() {
 }
 
 // tapLevel begins a level check.
-func (e *Engine) tapLevel(c *talk, _ string) { e.order(c, doLevel) }
+func (c *talk) tapLevel(_ string) { c.carryOut(doLevel) }

@@ -14,11 +14,11 @@ const lookBackDays = 56
 
 func backtestCommand() command {
 	return command{name: doBacktest, rights: rights{access.Owning, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).backtest}
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*talk).backtest}
 }
 
 // backtest tells what the advice would have done on the shop's own past.
-func (e *Engine) backtest(c *talk) {
+func (c *talk) backtest() {
 	past, err := advice.Learn(c.f.Shop, c.kit.ID, c.known())
 	if err != nil {
 		c.send(Reply{Body: c.noAdvice(err).body})

@@ -24,7 +24,7 @@ type matter struct {
 func (e *Engine) openMatters() []matter {
 	return []matter{
 		{prefix: ticksName, task: reminders.Ticks, began: ticksBegan, tell: (*talk).tellTicks},
-		{prefix: faultName, task: reminders.Fault, began: faultBegan, tell: e.tellFault},
+		{prefix: faultName, task: reminders.Fault, began: faultBegan, tell: (*talk).tellFault},
 		{prefix: owedName, task: reminders.Owed, began: owedBegan, tell: (*talk).tellOwed},
 	}
 }

@@ -20,7 +20,7 @@ func creditFlow() *flow {
 		rights:   rights{access.Keeping, anyPhone, onceSetUp},
 		bank:     &banking{},
 		commands: []command{{name: doCredit, does: startsDialog, help: helpMore, takes: anyWords}},
-		cards:    []standing{{name: doCredit, tap: (*Engine).tapCredited}, {name: doBank, tap: (*Engine).tapBank}},
+		cards:    []standing{{name: doCredit, tap: (*talk).tapCredited}, {name: doBank, tap: (*talk).tapBank}},
 		screens: map[string]screen{
 			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.credit"},
 			"which":  whichClaim("what.credit-which"),
@@ -30,13 +30,13 @@ func creditFlow() *flow {
 
 // bankPaid reports whether the dialog under way is about money the bank paid just now.
 func (c *talk) bankPaid() bool {
-	f := c.e.flow(c)
+	f := c.flow()
 	return f != nil && f.bank != nil && !f.bank.took
 }
 
 // bankTook reports whether the dialog under way is about money the bank took.
 func (c *talk) bankTook() bool {
-	f := c.e.flow(c)
+	f := c.flow()
 	return f != nil && f.bank != nil && f.bank.took
 }
 

@@ -16,11 +16,11 @@ const owedLines = 10
 
 func owedCommand() command {
 	return command{name: doOwed, rights: rights{access.Keeping, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).owed}
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*talk).owed}
 }
 
 // owed lists what the bank owes, by age, with a total.
-func (e *Engine) owed(c *talk) {
+func (c *talk) owed() {
 	if c.hidden() {
 		c.say(c.v.Say("hidden"))
 		return
@@ -169,10 +169,10 @@ func (c *talk) remindOwed() {
 }
 
 // tapCredited begins to record what the bank paid after all.
-func (e *Engine) tapCredited(c *talk, _ string) { e.order(c, doCredit) }
+func (c *talk) tapCredited(_ string) { c.carryOut(doCredit) }
 
 // tapBank drafts a message to the bank about money that did not come.
-func (e *Engine) tapBank(c *talk, arg string) {
+func (c *talk) tapBank(arg string) {
 	seq, err := strconv.ParseInt(arg, 10, 64)
 	x := c.m.Claim(seq)
 	switch {

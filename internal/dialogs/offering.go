@@ -12,7 +12,7 @@ var sentence = regexp.MustCompile(`^(?:up )?(?:(?:the|our|my|this) )?(?:cash )?(
 
 // offered answers a plain sentence like "open the machine please": the command
 // is offered, and no guide for a fault is begun over an everyday word.
-func (e *Engine) offered(c *talk, cmd *command, rest string) bool {
+func (c *talk) offered(cmd *command, rest string) bool {
 	if cmd == nil || cmd.offer == "" || !sentence.MatchString(strings.Trim(rest, ".!? ")) {
 		return false
 	}
@@ -22,30 +22,30 @@ func (e *Engine) offered(c *talk, cmd *command, rest string) bool {
 }
 
 // offeredTap begins a command that was offered.
-func (e *Engine) offeredTap(c *talk, name string) {
-	if cmd := e.named(name); cmd == nil || !cmd.guided {
+func (c *talk) offeredTap(name string) {
+	if cmd := c.e.named(name); cmd == nil || !cmd.guided {
 		c.Notice = c.v.Say("notice.unknown")
 		return
 	}
-	e.order(c, name)
+	c.carryOut(name)
 }
 
 var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*$`)
 
 // foundTyped takes "20x2" in a guide in which notes come to light for those.
-func (e *Engine) foundTyped(c *talk) bool {
+func (c *talk) foundTyped() bool {
 	w := c.walking()
 	if w == nil || !slices.Contains(findingGuides, w.Guide) || !severalNotes.MatchString(fold(c.in.Text)) {
 		return false
 	}
 	c.rest = fold(c.in.Text)
-	e.obey(c, e.named(doFound))
+	c.obey(c.e.named(doFound))
 	return true
 }
 
 // checkedTyped answers the words of a button that says how notes were checked:
 // the card is shown again, since one tap books and typed words do not.
-func (e *Engine) checkedTyped(c *talk) bool {
+func (c *talk) checkedTyped() bool {
 	low := fold(strings.Trim(c.in.Text, ".! "))
 	if !slices.ContainsFunc(checkedHow, func(how string) bool { return low == fold(c.v.Say("button.checked-"+how)) }) {
 		return false

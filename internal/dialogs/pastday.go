@@ -13,11 +13,11 @@ import (
 
 func dayCommand() command {
 	return command{name: doDay, rights: rights{access.Keeping, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).day}
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*talk).day}
 }
 
 // day shows any past day: day 24 november.
-func (e *Engine) day(c *talk) {
+func (c *talk) day() {
 	from, to, rest := c.pastDays(strings.ToLower(c.rest))
 	if rest != "" {
 		c.say(c.v.Say("past.no-day", "near", rest))
@@ -152,11 +152,11 @@ func (c *talk) kindsOff(p *books.Period) string {
 
 func monthCommand() command {
 	return command{name: doMonth, rights: rights{access.Keeping, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).month}
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*talk).month}
 }
 
 // month shows a table of days with totals: month, month november.
-func (e *Engine) month(c *talk) {
+func (c *talk) month() {
 	from, to, ok := c.monthOf(c.rest)
 	if !ok {
 		c.say(c.v.Say("past.no-month", "near", c.rest))

@@ -13,12 +13,12 @@ import (
 
 func floatCommand() command {
 	return command{name: doFloat, rights: rights{access.Keeping, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: anyWords, run: (*Engine).float}
+		does: tellsOnly, help: helpMore, takes: anyWords, run: (*talk).float}
 }
 
 // float shows where the money is, and that nothing of it is gone but what is
 // named: float, float 30 november.
-func (e *Engine) float(c *talk) {
+func (c *talk) float() {
 	if c.hidden() {
 		c.say(c.v.Say("hidden"))
 		return

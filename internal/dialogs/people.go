@@ -38,12 +38,12 @@ func (e *Engine) busyFlow() *flow {
 }
 
 // askTakeOver tells who is at work at the machine, and offers to take over.
-func (e *Engine) askTakeOver(c *talk, f *flow, a Activity) {
+func (c *talk) askTakeOver(f *flow, a Activity) {
 	c.enter(doBusy)
 	c.goTo("ask")
 	c.choose("want", f.name)
 	c.choose("rest", c.rest)
-	e.show(c)
+	c.show()
 }
 
 // busyScreen looks each time whether anybody is in the way still.
@@ -53,7 +53,7 @@ func (e *Engine) busyScreen() screen {
 			want := e.flows[c.chosen("want")]
 			a := c.busy(want)
 			if a == nil {
-				e.takeUp(c, want)
+				c.takeUp(want)
 				return nil
 			}
 			return &card{
@@ -70,14 +70,14 @@ func (e *Engine) busyScreen() screen {
 					Text: c.v.Say("told.taken-over", "who", c.f.Person.Name, "what", c.v.Say("flow."+e.title(a.Flow)))}}})
 				c.f.Others = nil
 			}
-			e.takeUp(c, want)
+			c.takeUp(want)
 		}},
 		what: "what.busy",
 	}
 }
 
 // takeUp begins the dialog that was waiting.
-func (e *Engine) takeUp(c *talk, f *flow) {
+func (c *talk) takeUp(f *flow) {
 	rest := c.chosen("rest")
 	c.enter(f.name)
 	c.rest = rest
@@ -92,18 +92,18 @@ func (e *Engine) title(flow string) string {
 }
 
 // picture keeps a photo with the dialog under way, or with the speaker's last record.
-func (e *Engine) picture(c *talk) {
-	if e.pictured(c) {
+func (c *talk) picture() {
+	if c.pictured() {
 		return
 	}
-	if f := e.flow(c); f != nil {
+	if f := c.flow(); f != nil {
 		if len(c.State.Draft.Photos) >= maxPhotos {
 			c.first(c.v.Say("photo-enough", "n", maxPhotos))
 		} else {
 			c.State.Draft.Photos = append(c.State.Draft.Photos, c.in.Photo)
 			c.first(c.v.Say("photo-with", "what", c.v.Say("flow."+f.title)))
 		}
-		e.show(c)
+		c.show()
 		return
 	}
 	last := c.lastOwn()

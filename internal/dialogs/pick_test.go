@@ -127,7 +127,7 @@ func TestBackAtTheMachines(t *testing.T) {
 		return []Site{{Shop: g.facts.Shop, Machine: g.machine}, {Shop: &other, Machine: books.New(9)}}
 	}
 	c := g.engine.talk(g.st, Input{At: g.now}, g.facts)
-	g.engine.begin(c, "move")
+	c.begin("move")
 	g.st = c.State
 	if said, choices := g.types("back"); g.st.Step != "which" || !slices.ContainsFunc(choices, func(s string) bool {
 		return strings.HasPrefix(s, "s-"+itoa64(int64(shop.ID(2))))

@@ -103,44 +103,44 @@ func (c *talk) button(label, choice string, fill ...any) []Button {
 }
 
 // press answers a tap. A card that is not the newest one books nothing.
-func (e *Engine) press(c *talk) {
+func (c *talk) press() {
 	t, ok := ParseTap(c.in.Tap)
 	switch {
 	case !ok:
 		c.Notice = c.v.Say("notice.unknown")
-	case !t.Dialog && !e.may(c, t.Choice):
+	case !t.Dialog && !c.may(t.Choice):
 		c.Notice = c.v.Say("notice.may-not")
 	case !t.Dialog && t.Machine != 0 && t.Machine != c.m.ID:
 		c.Notice = c.v.Say("notice.elsewhere")
-	case !t.Dialog && e.flow(c) != nil && c.m.ID != c.State.Machine:
-		c.Notice = c.v.Say("finish-first", "what", c.v.Say("flow."+e.flow(c).title))
+	case !t.Dialog && c.flow() != nil && c.m.ID != c.State.Machine:
+		c.Notice = c.v.Say("finish-first", "what", c.v.Say("flow."+c.flow().title))
 	case !t.Dialog:
-		e.standing(c, t)
+		c.standing(t)
 	case c.State.Flow == "" || t.Rev != c.State.Rev:
 		c.Notice = c.v.Say("notice.stale")
-		e.redraw(c)
+		c.redraw()
 	default:
-		e.choose(c, t.Choice)
+		c.tapped(t.Choice)
 	}
 }
 
 // redraw shows the open card again, as a new message.
-func (e *Engine) redraw(c *talk) {
-	f := e.flow(c)
+func (c *talk) redraw() {
+	f := c.flow()
 	if f == nil {
 		return
 	}
 	c.first(c.v.Say("back-to", "what", c.v.Say("flow."+f.title)))
-	e.show(c)
+	c.show()
 }
 
-// choose answers a tap on the newest card.
-func (e *Engine) choose(c *talk, choice string) {
-	f := e.flow(c)
+// tapped answers a tap on the newest card.
+func (c *talk) tapped(choice string) {
+	f := c.flow()
 	s := f.screens[c.State.Step]
 	if f.tells == tellsFigures && c.hidden() {
 		c.edit = c.key()
-		e.curtain(c, f)
+		c.curtain(f)
 		return
 	}
 	switch choice {
@@ -150,20 +150,20 @@ func (e *Engine) choose(c *talk, choice string) {
 		return
 	case "what":
 		c.say(c.v.Say(s.what))
-		e.redraw(c)
+		c.redraw()
 		return
 	case "customers":
 		c.edit = c.key()
-		e.lockFirst(c, f)
+		c.lockFirst(f)
 		return
 	case "go-on":
 		c.edit = c.key()
 		c.State.Draft.Leave = nil
-		e.show(c)
+		c.show()
 		return
 	case "leave":
 		c.edit = c.key()
-		e.leave(c, f)
+		c.leave(f)
 		return
 	}
 	c.edit = c.key()
@@ -174,11 +174,11 @@ func (e *Engine) choose(c *talk, choice string) {
 		c.Notice = c.v.Say("notice.unknown")
 		return
 	}
-	e.show(c)
+	c.show()
 }
 
 // lockFirst puts the dialog aside while customers are in the shop.
-func (e *Engine) lockFirst(c *talk, f *flow) {
+func (c *talk) lockFirst(f *flow) {
 	c.State.Rev++
 	c.send(Reply{
 		Body:    []Block{{Text: c.v.Say("customers", "what", c.v.Say("flow."+f.title))}},
@@ -188,15 +188,15 @@ func (e *Engine) lockFirst(c *talk, f *flow) {
 }
 
 // leave ends the dialog under way for the command that waited.
-func (e *Engine) leave(c *talk, f *flow) {
+func (c *talk) leave(f *flow) {
 	l := c.State.Draft.Leave
 	if l == nil {
-		e.show(c)
+		c.show()
 		return
 	}
 	c.close(Block{Text: f.stopped(c)})
 	c.rest = l.Rest
-	if cmd := e.named(l.Command); cmd != nil && e.may(c, l.Command) {
-		cmd.run(e, c)
+	if cmd := c.e.named(l.Command); cmd != nil && c.may(l.Command) {
+		cmd.run(c)
 	}
 }

@@ -34,8 +34,8 @@ func (c *talk) noResult(err error) *card {
 
 // outlived ends a dialog that was left open until its period was no longer at
 // hand: others closed it and went on, or its opening was taken back.
-func (e *Engine) outlived(c *talk) bool {
-	f, no := e.flow(c), c.State.Draft.Period
+func (c *talk) outlived() bool {
+	f, no := c.flow(), c.State.Draft.Period
 	if f == nil || no == 0 || f.lasts || c.in.Kind == Remind ||
 		c.m.ID != c.State.Machine || c.m.Period(no) != nil {
 		return false

@@ -24,7 +24,7 @@ const lateAfter = 5 * time.Minute
 
 // remind answers a deadline of a machine. It speaks to nobody in particular:
 // each reply says whom it is for.
-func (e *Engine) remind(c *talk) {
+func (c *talk) remind() {
 	n, ok := reminders.ParseName(c.in.Text)
 	switch {
 	case c.in.Text == planBegin:
@@ -42,7 +42,7 @@ func (e *Engine) remind(c *talk) {
 	case strings.HasPrefix(c.in.Text, levelName):
 		c.dueLevel()
 	default:
-		c.dueMatter(e.openMatters())
+		c.dueMatter(c.e.openMatters())
 	}
 	if c.robbed() {
 		c.hushed(strings.HasPrefix(c.in.Text, faultName)) // the ladders go on, but speak of nothing else

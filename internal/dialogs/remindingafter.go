@@ -8,7 +8,7 @@ import (
 
 // after looks at what a step leads to: what was recorded ends reminders and
 // begins others, and a new version of the settings makes a new plan.
-func (e *Engine) after(c *talk) {
+func (c *talk) after() {
 	c.contact()
 	if c.Settings != nil {
 		c.planAnew()

@@ -17,11 +17,11 @@ const snoozeMax = 3
 
 // startCard and laterCard are buttons of reminders, which belong to no dialog.
 func startCard() standing {
-	return standing{name: doStart, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*Engine).tapStart}
+	return standing{name: doStart, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*talk).tapStart}
 }
 
 func laterCard() standing {
-	return standing{name: doLater, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*Engine).tapLater}
+	return standing{name: doLater, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*talk).tapLater}
 }
 
 // reminderRef reads what a reminder's button is about: task.day.machine and
@@ -56,7 +56,7 @@ func compactDate(s string) (shop.Date, bool) {
 }
 
 // tapStart begins the task a reminder is about.
-func (e *Engine) tapStart(c *talk, arg string) {
+func (c *talk) tapStart(arg string) {
 	n, _, ok := c.reminderRef(arg)
 	switch {
 	case !ok:
@@ -64,7 +64,7 @@ func (e *Engine) tapStart(c *talk, arg string) {
 	case !c.needs(c.m, n):
 		c.alreadyDone(n)
 	default:
-		e.order(c, c.startOf(n))
+		c.carryOut(c.startOf(n))
 	}
 }
 
@@ -81,10 +81,10 @@ func (c *talk) startOf(n reminders.Name) string {
 	return doClose
 }
 
-// order carries out a command as if its word had been typed.
-func (e *Engine) order(c *talk, name string) {
+// carryOut carries out a command as if its word had been typed.
+func (c *talk) carryOut(name string) {
 	c.rest = ""
-	e.obey(c, e.named(name))
+	c.obey(c.e.named(name))
 }
 
 func (c *talk) unknownTap() {
@@ -127,7 +127,7 @@ func (c *talk) doneBy(n reminders.Name) string {
 
 // tapLater puts a reminder off. What the list would be told until then is left
 // out; a manager's or owner's turn comes when it comes.
-func (e *Engine) tapLater(c *talk, arg string) {
+func (c *talk) tapLater(arg string) {
 	n, rest, ok := c.reminderRef(arg)
 	if !ok || len(rest) != 1 || !slices.Contains([]string{"15", "30", "60"}, rest[0]) {
 		c.unknownTap()
@@ -179,7 +179,7 @@ func (c *talk) snooze(key string) int {
 }
 
 // tapClosed says that the shop is closed that day.
-func (e *Engine) tapClosed(c *talk, arg string) {
+func (c *talk) tapClosed(arg string) {
 	n, _, ok := c.reminderRef(arg)
 	switch {
 	case !ok:
@@ -191,7 +191,7 @@ func (e *Engine) tapClosed(c *talk, arg string) {
 }
 
 // tapUsual says that the shop trades on a public holiday.
-func (e *Engine) tapUsual(c *talk, arg string) {
+func (c *talk) tapUsual(arg string) {
 	date, ok := compactDate(arg)
 	switch {
 	case !ok:
@@ -205,7 +205,7 @@ func (e *Engine) tapUsual(c *talk, arg string) {
 }
 
 // tapSay makes a change that somebody else asked a manager for.
-func (e *Engine) tapSay(c *talk, arg string) {
+func (c *talk) tapSay(arg string) {
 	parts := strings.Split(arg, ".")
 	if len(parts) != 3 {
 		c.unknownTap()
@@ -238,7 +238,7 @@ func (e *Engine) tapSay(c *talk, arg string) {
 }
 
 // tapDuty gives somebody's task to another.
-func (e *Engine) tapDuty(c *talk, arg string) {
+func (c *talk) tapDuty(arg string) {
 	parts := strings.Split(arg, ".")
 	if len(parts) != 3 {
 		c.unknownTap()

@@ -10,8 +10,8 @@ import (
 )
 
 // may reports whether the speaker may do something at this moment.
-func (e *Engine) may(c *talk, action string) bool {
-	r := e.rights[action]
+func (c *talk) may(action string) bool {
+	r := c.e.rights[action]
 	if c.f.Shared && r.phone == ownPhone || c.f.Shop.Fresh && r.ready != fromStart {
 		return false
 	}
@@ -19,17 +19,17 @@ func (e *Engine) may(c *talk, action string) bool {
 }
 
 // mayNot says that something is not for the speaker.
-func (e *Engine) mayNot(c *talk, action string) {
+func (c *talk) mayNot(action string) {
 	switch {
-	case c.f.Shared && e.rights[action].phone == ownPhone:
+	case c.f.Shared && c.e.rights[action].phone == ownPhone:
 		c.say(c.v.Say("own-phone"))
 		return
-	case c.f.Shop.Fresh && e.flow(c) != nil:
+	case c.f.Shop.Fresh && c.flow() != nil:
 		c.first(c.v.Say("setup-first"))
-		e.redraw(c)
+		c.redraw()
 		return
 	case c.f.Shop.Fresh:
-		e.fresh(c)
+		c.fresh()
 		return
 	}
 	c.say(c.v.Say("may-not", "role", c.v.Say("role."+string(c.f.Person.Role))))
@@ -37,9 +37,9 @@ func (e *Engine) mayNot(c *talk, action string) {
 
 // barred ends a dialog that the speaker may not go on with: the role may have
 // changed since its card was shown.
-func (e *Engine) barred(c *talk) bool {
-	f := e.flow(c)
-	if f == nil || c.in.Kind == Remind || c.m.ID != c.State.Machine || e.may(c, f.name) {
+func (c *talk) barred() bool {
+	f := c.flow()
+	if f == nil || c.in.Kind == Remind || c.m.ID != c.State.Machine || c.may(f.name) {
 		return false
 	}
 	role := c.v.Say("role." + string(c.f.Person.Role))
@@ -127,11 +127,11 @@ func (e *Engine) Menu(v *texts.Voice, role shop.Role) []MenuItem {
 
 // secret answers a message that was dropped unread because it seemed to hold a
 // combination or somebody's code.
-func (e *Engine) secret(c *talk) {
+func (c *talk) secret() {
 	c.drop()
 	c.first(c.v.Say("secret"))
-	if e.flow(c) != nil {
-		e.show(c)
+	if c.flow() != nil {
+		c.show()
 		return
 	}
 	c.send(Reply{})

@@ -148,7 +148,8 @@ func TestRights(t *testing.T) {
 
 func mayNow(e *Engine, action string, role shop.Role, shared, fresh bool) bool {
 	s := &shop.Shop{Settings: shop.Settings{Fresh: fresh}}
-	return e.may(&talk{e: e, f: Facts{Shop: s, Shared: shared, Person: shop.Person{Role: role}}}, action)
+	c := &talk{e: e, f: Facts{Shop: s, Shared: shared, Person: shop.Person{Role: role}}}
+	return c.may(action)
 }
 
 // What has one name has the same rights, whether it is a dialog, its command or

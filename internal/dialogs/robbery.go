@@ -16,7 +16,7 @@ func openRobbery(f books.Fault) bool { return f.Topic == Robbery && f.Unsolved()
 
 // tellRobbery tells managers and owners at once, without a word of it to the
 // speaker, whose screen somebody else may be reading.
-func (e *Engine) tellRobbery(c *talk) {
+func (c *talk) tellRobbery() {
 	who := c.f.Person.Name
 	if who == "" {
 		who = c.v.Say("somebody")

@@ -120,12 +120,12 @@ func (c *talk) drawnBoxes(was *shop.Machine) []shop.Box {
 }
 
 // fresh answers whoever speaks in a shop that is not set up yet.
-func (e *Engine) fresh(c *talk) {
-	if !e.may(c, doSetup) {
+func (c *talk) fresh() {
+	if !c.may(doSetup) {
 		c.say(c.v.Say("not-set-up"))
 		return
 	}
-	e.begin(c, doSetup)
+	c.begin(doSetup)
 }
 
 // sayOffers offers sentences of the catalogue as they stand there.

@@ -13,7 +13,7 @@ import (
 // shiftCommands are the ways to say that some days are different.
 func shiftCommands() []command {
 	shift := func(name string, help helping, read func(*talk, string) (shop.Change, bool)) command {
-		run := func(e *Engine, c *talk) { e.shift(c, name, read) }
+		run := func(c *talk) { c.shift(name, read) }
 		return command{name: name, does: startsDialog, help: help, takes: anyWords, run: run}
 	}
 	return []command{
@@ -109,7 +109,7 @@ func (c *talk) saysDuty(s string) bool {
 
 // shift reads a change of the plan and asks whether it is right. What only a
 // manager may say is put to the managers when somebody else says it.
-func (e *Engine) shift(c *talk, name string, read func(*talk, string) (shop.Change, bool)) {
+func (c *talk) shift(name string, read func(*talk, string) (shop.Change, bool)) {
 	change, ok := read(c, c.rest)
 	switch {
 	case !ok:
@@ -126,7 +126,7 @@ func (e *Engine) shift(c *talk, name string, read func(*talk, string) (shop.Chan
 	body, _ := json.Marshal(change) // dates and numbers
 	c.choose("change", string(body))
 	c.goTo("ask")
-	e.show(c)
+	c.show()
 }
 
 // noShift says why a change could not be taken. One that was asked about before
@@ -147,9 +147,9 @@ func shiftFlow() *flow {
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
 		commands: shiftCommands(),
 		cards: []standing{
-			{name: doClosed, tap: (*Engine).tapClosed}, {name: doUsual, tap: (*Engine).tapUsual},
-			{name: doDuty, tap: (*Engine).tapDuty},
-			{name: doSay, rights: rights{role: access.Managing}, tap: (*Engine).tapSay},
+			{name: doClosed, tap: (*talk).tapClosed}, {name: doUsual, tap: (*talk).tapUsual},
+			{name: doDuty, tap: (*talk).tapDuty},
+			{name: doSay, rights: rights{role: access.Managing}, tap: (*talk).tapSay},
 		},
 		screens: map[string]screen{"ask": booking{first: askLong, read: readShift, book: bookShift, plan: true, what: "what.shift",
 			taps: map[string]func(*talk){"long": func(c *talk) { c.choose("long", "yes") }}}.screen()},
@@ -191,20 +191,20 @@ func readShift(c *talk) []Block {
 	if change.Silences() && c.m.Current() != nil && change.From <= c.today() {
 		lines = append(lines, c.v.Say("shift.still-open"))
 	}
-	if !c.may(change) {
+	if !c.mayChange(change) {
 		lines = append(lines, c.v.Say("shift.asks"))
 	}
 	return []Block{text(lines...)}
 }
 
-// may reports whether the speaker may say so without a manager.
-func (c *talk) may(change shop.Change) bool {
+// mayChange reports whether the speaker may say so without a manager.
+func (c *talk) mayChange(change shop.Change) bool {
 	return c.f.Person.Role.Manages() || change.Absent == c.f.Person.ID || change.Duty != shop.Duty{}
 }
 
 func bookShift(c *talk) {
 	change := c.drafted()
-	if !c.may(change) {
+	if !c.mayChange(change) {
 		c.askManagers(change)
 		c.close(Block{Text: c.v.Say("shift.asked")})
 		return

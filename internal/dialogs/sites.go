@@ -18,7 +18,7 @@ func (e *Engine) switchFlow() *flow {
 		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
 		rights:   rights{access.Everyone, ownPhone, fromStart},
 		commands: []command{{name: doSwitch, does: startsDialog, help: helpMore, takes: anyWords}},
-		screens:  map[string]screen{"which": pick{head: askSite, options: siteOptions, take: e.turnTo, paged: true, what: "what.switch"}.screen()},
+		screens:  map[string]screen{"which": pick{head: askSite, options: siteOptions, take: (*talk).turnTo, paged: true, what: "what.switch"}.screen()},
 	}
 }
 
@@ -68,7 +68,7 @@ func siteOptions(c *talk) (list []option) {
 
 // turnTo makes a site the one the chat talks about, and goes on with what was
 // asked for before, if anything was.
-func (e *Engine) turnTo(c *talk, choice string) {
+func (c *talk) turnTo(choice string) {
 	for _, s := range c.sites() {
 		if s.ref() != choice {
 			continue
@@ -82,7 +82,7 @@ func (e *Engine) turnTo(c *talk, choice string) {
 			c.State.Machine, c.m, c.f.Machine, c.f.Others = s.Machine.ID, s.Machine, s.Machine, nil
 			c.kit, c.unsure = s.Shop.Machine(s.Machine.ID), false
 		}
-		if f := e.flows[want]; f != nil && e.may(c, want) {
+		if f := c.e.flows[want]; f != nil && c.may(want) {
 			c.first(c.v.Say("switched", "place", name))
 			c.enter(want)
 			f.start(c)
@@ -97,11 +97,11 @@ func (e *Engine) turnTo(c *talk, choice string) {
 
 // askMachine asks which machine is meant, when somebody works at several and
 // never said.
-func (e *Engine) askMachine(c *talk, want string) {
+func (c *talk) askMachine(want string) {
 	c.enter(doSwitch)
 	c.choose("want", want)
 	c.goTo("which")
-	e.show(c)
+	c.show()
 }
 
 // siteLines is how many machines an overview shows at once.
@@ -109,11 +109,11 @@ const siteLines = 5
 
 func overviewCommand() command {
 	return command{name: doOverview, rights: rights{access.Managing, ownPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: anyWords, menu: 7, run: (*Engine).overview}
+		does: tellsOnly, help: helpMore, takes: anyWords, menu: 7, run: (*talk).overview}
 }
 
 // overview shows every machine of the shops that the speaker manages.
-func (e *Engine) overview(c *talk) {
+func (c *talk) overview() {
 	var sites []Site
 	for _, s := range c.sites() {
 		if s.Person.Role.Manages() {
@@ -128,7 +128,7 @@ func (e *Engine) overview(c *talk) {
 	to := min(from+siteLines, len(sites))
 	body := []Block{{Text: c.v.Say("overview")}}
 	for _, s := range sites[from:to] {
-		body = append(body, text(e.siteBlock(c, s)...))
+		body = append(body, text(c.siteBlock(s)...))
 	}
 	if to < len(sites) {
 		body = append(body, Block{Text: c.v.Say("overview-more", "page", page+1)})
@@ -138,12 +138,12 @@ func (e *Engine) overview(c *talk) {
 
 // siteBlock tells of one machine: open or closed, levels, last difference, and
 // what is overdue.
-func (e *Engine) siteBlock(c *talk, s Site) []string {
+func (c *talk) siteBlock(s Site) []string {
 	name := c.siteName(s)
 	if s.Machine == nil {
 		return []string{name, c.v.Say("not-set-up")}
 	}
-	at := e.talk(State{V: stateFormat, Machine: s.Machine.ID}, c.in,
+	at := c.e.talk(State{V: stateFormat, Machine: s.Machine.ID}, c.in,
 		Facts{Shop: s.Shop, Person: s.Person, Machine: s.Machine, Lang: c.f.Lang})
 	lines := []string{name}
 	p := at.m.Current()
@@ -179,13 +179,13 @@ func (c *talk) levelsInWords(p *books.Period) string {
 
 func newShopCommand() command {
 	return command{name: doNewShop, rights: rights{access.Owning, ownPhone, fromStart},
-		does: startsDialog, help: helpNever, takes: anyWords, run: (*Engine).anotherShop}
+		does: startsDialog, help: helpNever, takes: anyWords, run: (*talk).anotherShop}
 }
 
 // anotherShop founds one more shop for an owner.
-func (e *Engine) anotherShop(c *talk) {
+func (c *talk) anotherShop() {
 	st := c.State
-	fresh, err := e.newShop(st, c.in, c.f, shop.Person{Name: c.f.Person.Name, Role: shop.Owner})
+	fresh, err := c.e.newShop(st, c.in, c.f, shop.Person{Name: c.f.Person.Name, Role: shop.Owner})
 	if err != nil {
 		c.refuse(err)
 		return
@@ -194,7 +194,7 @@ func (e *Engine) anotherShop(c *talk) {
 	fresh.first(c.v.Say("another-shop"))
 	fresh.Replies = c.Replies
 	*c = *fresh
-	e.begin(c, doSetup)
+	c.begin(doSetup)
 }
 
 // draftVoice speaks in the currency of the draft.

@@ -23,7 +23,7 @@ func (q question) answered(c *talk) (out []string) {
 func (c *talk) draftSoFar() string {
 	var parts []string
 	var only question
-	for _, q := range c.e.flow(c).asks {
+	for _, q := range c.flow().asks {
 		answered := q.answered(c)
 		if len(answered) == 0 || q.leftOut != "" && c.chosen(q.leftOut) != "" {
 			continue

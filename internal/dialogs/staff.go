@@ -14,7 +14,7 @@ func peopleFlow() *flow {
 		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
 		rights:   rights{access.Managing, ownPhone, onceSetUp},
 		commands: []command{{name: doPeople, does: startsDialog, help: helpMore, takes: anyWords, menu: 8}},
-		cards:    []standing{{name: doLeaver, tap: (*Engine).leaverTap}},
+		cards:    []standing{{name: doLeaver, tap: (*talk).leaverTap}},
 		screens: map[string]screen{
 			"list": pick{head: askPeople, options: peopleOptions, paged: true, foot: peopleFoot, what: "what.people",
 				taps: map[string]func(*talk){"invite": inviteNow, "former": showFormer}}.screen(),

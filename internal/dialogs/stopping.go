@@ -29,12 +29,12 @@ func (c *talk) asksFirst(f *flow) bool { return f.loses(c) || len(c.State.Draft.
 // What is said when a dialog is given up. What was recorded on the way stays.
 
 func nothingBooked(c *talk) string {
-	return c.v.Say("cancelled", "what", c.v.Say("flow."+c.e.flow(c).title))
+	return c.v.Say("cancelled", "what", c.v.Say("flow."+c.flow().title))
 }
 
 // nothingChanged is said of a dialog that books nothing anyway.
 func nothingChanged(c *talk) string {
-	return c.v.Say("stopped-plain", "what", c.v.Say("flow."+c.e.flow(c).title))
+	return c.v.Say("stopped-plain", "what", c.v.Say("flow."+c.flow().title))
 }
 
 // countStays is said of a dialog on the way of which a count is recorded.

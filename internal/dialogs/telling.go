@@ -20,11 +20,11 @@ const (
 
 func statusCommand() command {
 	return command{name: doStatus, rights: rights{access.Everyone, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpOften, takes: onlyFigures, menu: 6, run: (*Engine).status}
+		does: tellsOnly, help: helpOften, takes: onlyFigures, menu: 6, run: (*talk).status}
 }
 
 // status tells what is open, what is inside and what is still to be done.
-func (e *Engine) status(c *talk) {
+func (c *talk) status() {
 	body := []Block{}
 	p := c.m.Current()
 	switch {
@@ -40,7 +40,7 @@ func (e *Engine) status(c *talk) {
 		body = append(body, text(c.v.Say("status.open", "when", c.clock(p.Opened), "who", c.name(p.By))))
 		body = append(body, c.levels(p)...)
 	}
-	faults, rows := e.openFaults(c)
+	faults, rows := c.openFaults()
 	if lines := append(faults, c.todo()...); len(lines) > 0 {
 		body = append(body, text(lines...))
 	}
@@ -102,11 +102,11 @@ const historyLines = 10
 
 func historyCommand() command {
 	return command{name: doHistory, rights: rights{access.Everyone, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: onlyFigures, menu: 11, run: (*Engine).history}
+		does: tellsOnly, help: helpMore, takes: onlyFigures, menu: 11, run: (*talk).history}
 }
 
 // history shows the last records, newest last.
-func (e *Engine) history(c *talk) {
+func (c *talk) history() {
 	if c.rest != "" {
 		c.historyOf(c.rest)
 		return

@@ -81,17 +81,17 @@ func keepsOpen(p *books.Period, tick string) bool {
 }
 
 // standing answers a tap on a card that stands by itself.
-func (e *Engine) standing(c *talk, t Tapped) {
-	s, ok := e.cards[t.Choice]
+func (c *talk) standing(t Tapped) {
+	s, ok := c.e.cards[t.Choice]
 	if !ok {
 		c.Notice = c.v.Say("notice.unknown")
 		return
 	}
-	s.tap(e, c, t.Arg)
+	s.tap(c, t.Arg)
 }
 
 // ticksTap answers a tap on the checklist.
-func (e *Engine) ticksTap(c *talk, arg string) {
+func (c *talk) ticksTap(arg string) {
 	no, action, _ := strings.Cut(arg, ".")
 	period, err := strconv.ParseInt(no, 10, 64)
 	p := c.m.Period(period)
@@ -114,7 +114,7 @@ func (e *Engine) ticksTap(c *talk, arg string) {
 		c.tickAll(p)
 	case action == "different":
 		c.edit = ""
-		c.enterDifferent(e, p)
+		c.enterDifferent(c.e, p)
 	case strings.HasPrefix(action, "checked-") && slices.Contains(checkedHow, strings.TrimPrefix(action, "checked-")):
 		c.recordTicks(p, "checked", strings.TrimPrefix(action, "checked-"))
 		c.ticked(c.m.Period(p.No))
@@ -206,7 +206,7 @@ func differentFlow() *flow {
 		safe: safeOpen, presence: outOfWay, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesNothing, stopped: countStays,
 		rights: rights{access.Counting, anyPhone, onceSetUp},
-		cards:  []standing{{name: doTicks, tap: (*Engine).ticksTap}},
+		cards:  []standing{{name: doTicks, tap: (*talk).ticksTap}},
 		screens: map[string]screen{
 			"which": pick{head: askDifferent, options: doubtfulTicks, taps: map[string]func(*talk){"rest": restDone},
 				foot: func(c *talk) [][]Button { return [][]Button{c.button("rest-done", "rest")} }, what: "what.different"}.screen(),
@@ -215,15 +215,15 @@ func differentFlow() *flow {
 }
 
 func (c *talk) enterDifferent(e *Engine, p *books.Period) {
-	if f := e.flow(c); f != nil && f != e.flows[doDifferent] {
+	if f := c.flow(); f != nil && f != e.flows[doDifferent] {
 		c.say(c.v.Say("finish-first", "what", c.v.Say("flow."+f.title)))
-		e.redraw(c)
+		c.redraw()
 		return
 	}
 	c.enter(doDifferent)
 	c.State.Draft.Period = p.No
 	c.goTo("which")
-	e.show(c)
+	c.show()
 }
 
 func askDifferent(c *talk) *card {

@@ -38,12 +38,12 @@ func (e *Engine) find(text string) search.Answer {
 // asks reports whether a text is so clearly a question that no command is
 // meant by the word it begins with: "test failed" is no test payout. "Swap middle
 // box" is what it says.
-func (e *Engine) asks(c *talk, cmd *command, rest string) bool {
+func (c *talk) asks(cmd *command, rest string) bool {
 	if cmd == nil || cmd.boxes && c.boxNamed(rest) >= 0 {
 		return false
 	}
 	return cmd.takes == onlyFigures && rest != c.v.Say("words.more") &&
-		wordy(rest) && !strings.ContainsAny(rest, "0123456789") && e.find(c.in.Text).Clear
+		wordy(rest) && !strings.ContainsAny(rest, "0123456789") && c.e.find(c.in.Text).Clear
 }
 
 // wordy reports whether a text has a word in it, not only figures and units.
@@ -68,55 +68,55 @@ func speaks(in Input) bool {
 
 // danger looks for words of a robbery before anything else is made of an
 // input. Figures and plain commands are let through without a search.
-func (e *Engine) danger(c *talk) bool {
+func (c *talk) danger() bool {
 	if c.in.Kind == Secret {
 		return c.in.Text == Robbery
 	}
-	if cmd, rest := e.command(c); cmd != nil && !wordy(rest) {
+	if cmd, rest := c.command(); cmd != nil && !wordy(rest) {
 		return false
 	}
-	a := e.find(c.in.Text)
+	a := c.e.find(c.in.Text)
 	return a.Clear && a.IDs[0] == Robbery || guides.Injury(c.in.Text) && Danger(c.in.Text)
 }
 
 // alarm answers words of a robbery: one message, and nothing is asked. Whatever
 // was under way stays as it is.
-func (e *Engine) alarm(c *talk) Result {
+func (c *talk) alarm() Result {
 	if c.in.Kind == Secret {
 		c.drop()
 	}
 	c.State.Last = c.in.At
 	fresh := !c.quiet() // said again, it is not told again
-	e.walkFrom(c, Robbery)
+	c.walkFrom(Robbery)
 	if fresh {
-		e.tellRobbery(c)
+		c.tellRobbery()
 	}
 	return c.done()
 }
 
 // searched answers words that are neither an answer nor a command. False means
 // that there is nothing to search in.
-func (e *Engine) searched(c *talk, f *flow) bool {
-	if e.guiding.Find == nil || !wordy(c.in.Text) {
+func (c *talk) searched(f *flow) bool {
+	if c.e.guiding.Find == nil || !wordy(c.in.Text) {
 		return false
 	}
-	a := e.find(c.in.Text)
+	a := c.e.find(c.in.Text)
 	switch {
 	case len(a.IDs) == 0:
-		e.notFound(c, f)
+		c.notFound(f)
 	case a.Clear || len(a.IDs) == 1:
-		e.walkFrom(c, a.IDs[0])
+		c.walkFrom(a.IDs[0])
 	default:
-		e.offer(c, a.IDs)
+		c.offer(a.IDs)
 	}
 	if f != nil {
-		e.redraw(c)
+		c.redraw()
 	}
 	return true
 }
 
 // notFound says that no guide is close, and where to go on from there.
-func (e *Engine) notFound(c *talk, f *flow) {
+func (c *talk) notFound(f *flow) {
 	if f != nil {
 		c.first(c.v.Say("trouble.none-within"))
 		return
@@ -127,8 +127,8 @@ func (e *Engine) notFound(c *talk, f *flow) {
 }
 
 // offer lets the person say which of a few guides is meant.
-func (e *Engine) offer(c *talk, ids []string) {
-	rows := e.titles(ids)
+func (c *talk) offer(ids []string) {
+	rows := c.e.titles(ids)
 	rows = append(rows, c.button("guide-none", "o:guide:list.0"))
 	c.send(Reply{Body: []Block{{Text: c.v.Say("trouble.which")}}, Buttons: rows})
 }
@@ -153,19 +153,19 @@ const listPage = 11
 
 func guidesCommand() command {
 	return command{name: doGuides, rights: rights{access.Everyone, anyPhone, onceSetUp},
-		does: tellsOnly, help: helpMore, takes: onlyFigures, run: (*Engine).guideList}
+		does: tellsOnly, help: helpMore, takes: onlyFigures, run: (*talk).guideList}
 }
 
 // guideList shows the guides, a page at a time.
-func (e *Engine) guideList(c *talk) { e.listFrom(c, 0) }
+func (c *talk) guideList() { c.listFrom(0) }
 
-func (e *Engine) listFrom(c *talk, page int) {
-	ids := e.library().IDs()
+func (c *talk) listFrom(page int) {
+	ids := c.e.library().IDs()
 	if page < 0 || page*listPage >= len(ids) {
 		page = 0
 	}
 	end := min(len(ids), (page+1)*listPage)
-	rows := e.titles(ids[page*listPage : end])
+	rows := c.e.titles(ids[page*listPage : end])
 	if end < len(ids) {
 		rows = append(rows, c.button("guide-more", "o:guide:list."+itoa(page+1)))
 	}

@@ -51,22 +51,22 @@ func (c *talk) walking() *Walk {
 
 // walkFrom begins a guide. A question does not end the guide for a fault that
 // is under way; another fault does.
-func (e *Engine) walkFrom(c *talk, id string) {
-	run, err := e.library().Start(id)
+func (c *talk) walkFrom(id string) {
+	run, err := c.e.library().Start(id)
 	if err != nil {
 		c.Notice = c.v.Say("notice.unknown")
 		return
 	}
 	if old := c.State.Walk; old != nil && old.Guide == id && old.Step == run.Step && old.Machine == c.m.ID {
 		old.Last = c.in.At
-		e.walkCard(c, false)
+		c.walkCard(false)
 		return
 	}
 	c.retireWalk()
 	w := &Walk{Guide: id, Step: run.Step, Last: c.in.At, Machine: c.m.ID, Under: c.leaveWalk(id)}
 	w.Fault = c.beginFault(id)
 	c.State.Walk = w
-	e.walkCard(c, false)
+	c.walkCard(false)
 }
 
 // leaveWalk sees to the guide that was under way when another begins, and gives
@@ -99,9 +99,9 @@ func (c *talk) retireWalk() {
 
 // walkCard shows where the guide is: in place of the tapped card, or as a new
 // message. At an end the guide is over.
-func (e *Engine) walkCard(c *talk, edit bool) {
+func (c *talk) walkCard(edit bool) {
 	w := c.State.Walk
-	v, err := e.library().View(w.run(), c.guideSettings())
+	v, err := c.e.library().View(w.run(), c.guideSettings())
 	if err != nil { // the owner put another guide in its place meanwhile
 		c.State.Walk = nil
 		c.say(c.v.Say("trouble.changed"))
@@ -116,7 +116,7 @@ func (e *Engine) walkCard(c *talk, edit bool) {
 		r.Retire = old
 	}
 	if v.End != guides.EndNone {
-		e.endWalk(c, w, v, r)
+		c.endWalk(w, v, r)
 		return
 	}
 	for i, label := range v.Choices {
@@ -176,39 +176,39 @@ func (c *talk) callLines(calls []guides.Call) []string {
 }
 
 func guideCard() standing {
-	return standing{name: doGuide, rights: rights{access.Everyone, anyPhone, onceSetUp}, tap: (*Engine).guideTap}
+	return standing{name: doGuide, rights: rights{access.Everyone, anyPhone, onceSetUp}, tap: (*talk).guideTap}
 }
 
 // guideTap answers a tap on a guide's card or on a list of guides.
-func (e *Engine) guideTap(c *talk, arg string) {
+func (c *talk) guideTap(arg string) {
 	what, rest, _ := strings.Cut(arg, ".")
 	switch n, ok := index(what, c.State.Cards+1); {
 	case what == "ask":
-		e.walkFrom(c, rest)
-		c.backToDialog(e)
+		c.walkFrom(rest)
+		c.backToDialog(c.e)
 	case what == "list":
 		page, _ := index(rest, maxScreens)
-		e.listFrom(c, page)
+		c.listFrom(page)
 	case what == "do":
-		e.offeredTap(c, rest)
+		c.offeredTap(rest)
 	case !ok || c.State.Walk == nil || n != c.State.Cards:
 		c.Notice = c.v.Say("notice.stale")
-		e.walkAgain(c)
+		c.walkAgain()
 	case rest == "stop":
-		e.stopWalk(c)
+		c.stopWalk()
 	case rest == "found":
-		e.recordFound(c)
+		c.recordFound()
 	default:
-		if i, ok := index(rest, maxScreens); !ok || !e.stepOn(c, i) {
+		if i, ok := index(rest, maxScreens); !ok || !c.stepOn(i) {
 			c.Notice = c.v.Say("notice.unknown")
 		}
 	}
 }
 
 // stepOn takes a choice of the guide's present step.
-func (e *Engine) stepOn(c *talk, choice int) bool {
+func (c *talk) stepOn(choice int) bool {
 	w := c.State.Walk
-	run, err := e.library().Choose(w.run(), c.guideSettings(), choice)
+	run, err := c.e.library().Choose(w.run(), c.guideSettings(), choice)
 	if err != nil {
 		return false
 	}
@@ -217,38 +217,38 @@ func (e *Engine) stepOn(c *talk, choice int) bool {
 	if first && w.Guide == Robbery {
 		c.news(w.Fault, books.Trouble{Steps: w.Taken}) // whoever spoke says that it is over
 	}
-	e.walkCard(c, c.in.Kind == Press)
+	c.walkCard(c.in.Kind == Press)
 	return true
 }
 
 // walkTyped takes a typed choice: its number or its words.
-func (e *Engine) walkTyped(c *talk) bool {
+func (c *talk) walkTyped() bool {
 	w := c.walking()
 	if w == nil {
 		return false
 	}
-	v, err := e.library().View(w.run(), c.guideSettings())
+	v, err := c.e.library().View(w.run(), c.guideSettings())
 	if err != nil {
 		return false
 	}
 	low := fold(strings.Trim(c.in.Text, ".! "))
 	for i, label := range v.Choices {
 		if low == fold(label) || c.State.Flow == "" && low == itoa(i+1) {
-			return e.stepOn(c, i)
+			return c.stepOn(i)
 		}
 	}
 	return false
 }
 
 // walkAgain shows the guide's card anew, after taps may have been lost.
-func (e *Engine) walkAgain(c *talk) {
+func (c *talk) walkAgain() {
 	if c.State.Walk != nil && c.State.Walk.Machine == c.m.ID {
-		e.walkCard(c, false)
+		c.walkCard(false)
 	}
 }
 
 // stopWalk leaves a guide before its end.
-func (e *Engine) stopWalk(c *talk) {
+func (c *talk) stopWalk() {
 	w := c.State.Walk
 	r := Reply{Key: walkKey(c.State.Cards + 1)}
 	if old := walkKey(c.State.Cards); c.in.Kind == Press {
@@ -258,7 +258,7 @@ func (e *Engine) stopWalk(c *talk) {
 	}
 	c.State.Cards++
 	c.leaveFault(w, books.Stopped)
-	title := e.guideTitle(w.Guide)
+	title := c.e.guideTitle(w.Guide)
 	r.Body = []Block{{Text: c.v.Say("trouble.stopped", "title", title)}}
 	if f := c.m.Fault(w.Fault); f != nil && w.Machine == c.m.ID && f.Unsolved() {
 		r.Body = []Block{{Text: c.v.Say("trouble.stopped-open", "title", title)}}
@@ -266,24 +266,24 @@ func (e *Engine) stopWalk(c *talk) {
 	}
 	c.State.Walk = w.Under
 	c.send(r)
-	e.comeBack(c)
+	c.comeBack()
 }
 
 // comeBack shows the guide that a question interrupted, or says where the
 // dialog stands.
-func (e *Engine) comeBack(c *talk) {
+func (c *talk) comeBack() {
 	if w := c.State.Walk; w != nil {
 		w.Last = c.in.At
-		c.first(c.v.Say("back-to", "what", e.guideTitle(w.Guide)))
-		e.walkCard(c, false)
+		c.first(c.v.Say("back-to", "what", c.e.guideTitle(w.Guide)))
+		c.walkCard(false)
 	}
-	c.backToDialog(e)
+	c.backToDialog(c.e)
 }
 
 // backToDialog shows where the dialog under way stands.
 func (c *talk) backToDialog(e *Engine) {
-	if e.flow(c) != nil && !c.quiet() {
-		e.redraw(c)
+	if c.flow() != nil && !c.quiet() {
+		c.redraw()
 	}
 }
 
@@ -306,11 +306,11 @@ func (e *Engine) guideTitle(id string) string {
 
 // recordFound begins the record of notes found, unless a count under way asks
 // for them anyway.
-func (e *Engine) recordFound(c *talk) {
+func (c *talk) recordFound() {
 	if c.screen().finds {
 		c.first(c.v.Say("trouble.found-in-count"))
-		e.redraw(c)
+		c.redraw()
 		return
 	}
-	e.order(c, doFound)
+	c.carryOut(doFound)
 }

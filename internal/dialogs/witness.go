@@ -93,11 +93,11 @@ func alone(c *talk) {
 }
 
 func witnessCard() standing {
-	return standing{name: doWitness, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*Engine).witnessTap}
+	return standing{name: doWitness, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*talk).witnessTap}
 }
 
 // witnessTap answers the card of whoever was asked to stand by a count.
-func (e *Engine) witnessTap(c *talk, arg string) {
+func (c *talk) witnessTap(arg string) {
 	n, ok := numbers(arg, 3)
 	if !ok || n[2] != int64(c.m.ID) {
 		c.Notice = c.v.Say("notice.elsewhere")
@@ -120,16 +120,16 @@ func (e *Engine) witnessTap(c *talk, arg string) {
 }
 
 func goOnCard() standing {
-	return standing{name: doGoOn, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*Engine).goOnTap}
+	return standing{name: doGoOn, rights: rights{access.Counting, anyPhone, onceSetUp}, tap: (*talk).goOnTap}
 }
 
 // goOnTap shows the open card again.
-func (e *Engine) goOnTap(c *talk, _ string) {
-	if e.flow(c) == nil {
+func (c *talk) goOnTap(_ string) {
+	if c.flow() == nil {
 		c.Notice = c.v.Say("notice.stale")
 		return
 	}
-	e.show(c)
+	c.show()
 }
 
 // numbers reads n numbers set apart by dots.
