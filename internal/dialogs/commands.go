@@ -53,8 +53,10 @@ func (c *talk) command() (cmd *command, rest string) {
 			best, cmd, rest = len(w), &c.e.commands[i], strings.TrimSpace(strings.TrimLeft(after, ".!?:,"))
 		}
 	}
-	if cmd == nil && c.saysDuty(low) {
-		return c.e.named(doDuty), low
+	if cmd == nil {
+		if cmd = c.meant(low); cmd != nil {
+			rest = low
+		}
 	}
 	return cmd, rest
 }
@@ -94,18 +96,12 @@ const longPause = 30 * time.Minute
 // that are neither.
 func (c *talk) text() {
 	f := c.flow()
-	if f == nil && c.walkTyped() {
+	if c.forBeside(f) {
 		return
 	}
 	cmd, rest := c.command()
-	if f == nil && !c.quiet() && (c.offered(cmd, rest) || c.foundTyped() || c.checkedTyped()) {
-		return
-	}
-	if c.asks(cmd, rest) {
-		cmd = nil
-	}
-	if c.quiet() && (cmd == nil || cmd.plea) {
-		c.walkCard(false) // whatever is typed now, nothing is asked
+	cmd, taken := c.weighed(f, cmd, rest)
+	if taken {
 		return
 	}
 	if f != nil && f.screens[c.State.Step].free && (cmd == nil || rest != "") && c.answer(f) {
@@ -115,11 +111,6 @@ func (c *talk) text() {
 		rest != "" && !plainCommand(cmd, rest)) {
 		if c.answer(f) {
 			return
-		}
-	}
-	if cmd == nil && f == nil && c.expectsTotal() {
-		if _, ok := c.amount(c.in.Text); ok {
-			cmd, rest = c.e.named(doPrinted), c.in.Text
 		}
 	}
 	if cmd == nil {
@@ -229,10 +220,10 @@ func bareNumber(s string) bool {
 // unknown answers words that are neither an answer nor a command.
 func (c *talk) unknown(f *flow) {
 	if f == nil && c.f.Shop.Fresh {
-		c.fresh()
+		c.notSetUp()
 		return
 	}
-	if f != nil && c.walkTyped() || c.searched(f) {
+	if c.strays(f) {
 		return
 	}
 	if f == nil {
@@ -250,8 +241,7 @@ func cancelCommand() command {
 
 func (c *talk) cancel() {
 	f := c.flow()
-	if f == nil && c.State.Walk != nil && c.State.Walk.Machine == c.m.ID {
-		c.stopWalk()
+	if f == nil && c.cancels() {
 		return
 	}
 	if f == nil {

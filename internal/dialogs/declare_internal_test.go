@@ -12,7 +12,7 @@ import (
 
 // optional are the properties that may stay unsaid.
 var optional = map[string][]string{
-	"flow":     {"part", "count", "bank", "asks", "commands", "cards", "lasts"},
+	"flow":     {"part", "count", "bank", "asks", "commands", "cards", "lasts", "parting"},
 	"command":  {"menu", "boxes", "answers", "plea", "offer", "guided", "flow"},
 	"standing": {},
 }

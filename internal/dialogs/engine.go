@@ -26,13 +26,14 @@ type flow struct {
 	start    func(*talk)       // rest of the command in c.rest
 	screens  map[string]screen // by step
 
-	part     int        // optional: place on the paper form, from 1 on
-	count    *counting  // optional: how it counts
-	bank     *banking   // optional: money between shop and bank
-	lasts    bool       // optional: it may be about a period that is no longer at hand
-	asks     []question // optional: the questions among its screens, in the order they are asked
-	commands []command  // optional: its own, as help lists them
-	cards    []standing // optional: its own that stand by themselves
+	part     int                     // optional: place on the paper form, from 1 on
+	count    *counting               // optional: how it counts
+	bank     *banking                // optional: money between shop and bank
+	parting  func(*talk) func(*talk) // optional: what is told once it has ended; nil from it: nothing
+	lasts    bool                    // optional: it may be about a period that is no longer at hand
+	asks     []question              // optional: the questions among its screens, in the order they are asked
+	commands []command               // optional: its own, as help lists them
+	cards    []standing              // optional: its own that stand by themselves
 }
 
 // A screen asks one thing. A nil card from ask means nothing is left to ask
@@ -86,6 +87,8 @@ type Engine struct {
 	cards     map[string]standing
 	rights    map[string]rights
 	questions map[string]question
+	moments   []moments
+	opens     func(*Engine, State, Input, Facts) Result
 	guiding   Guiding
 }
 
@@ -106,15 +109,13 @@ func New(catalogue *texts.Catalogue) *Engine {
 func (e *Engine) Step(st State, in Input, f Facts) Result {
 	switch {
 	case in.Kind == Opened && f.Link != nil && f.Link.State != LinkUnknown:
-		return e.opened(st, in, f)
+		return e.opens(e, st, in, f)
 	case f.Shop == nil:
 		return e.stranger(in, f)
 	}
 	if speaks(in) {
-		if c := e.talk(st, in, f.nobody()); c.danger() {
-			return c.alarm()
-		} else if c.injury() {
-			return c.firstAid()
+		if c := e.talk(st, in, f.nobody()); c.alarmed() {
+			return c.done()
 		}
 	}
 	if f.Shared {
@@ -143,9 +144,9 @@ func (e *Engine) step(st State, in Input, f Facts) Result {
 		c.picture()
 	case Redraw:
 		c.redraw()
-		c.walkAgain()
+		c.showBeside()
 	case Remind:
-		c.remind()
+		c.cameDue()
 	case Secret:
 		c.secret()
 	case Proof:
@@ -159,7 +160,7 @@ func (e *Engine) step(st State, in Input, f Facts) Result {
 	}
 	if in.Kind != Remind && in.Kind != Redraw {
 		c.State.Last = in.At
-		c.after()
+		c.ledTo()
 	}
 	return c.done()
 }
@@ -272,12 +273,20 @@ func (c *talk) titled(f *flow, body []Block) []Block {
 
 // close ends the dialog with last words, in place of the tapped card.
 func (c *talk) close(body ...Block) {
-	old, held := c.key(), c.heldBack()
+	old, parting := c.key(), c.parting()
 	c.end()
 	c.inPlace(old, Reply{Body: body, Key: c.key()})
-	if held != nil {
-		c.tellHeld(held)
+	if parting != nil {
+		parting(c)
 	}
+}
+
+// parting is what is told once the dialog under way has ended, or nil.
+func (c *talk) parting() func(*talk) {
+	if f := c.flow(); f != nil && f.parting != nil {
+		return f.parting(c)
+	}
+	return nil
 }
 
 // end forgets the dialog; its buttons are stale from now on.
@@ -290,7 +299,7 @@ func (c *talk) end() {
 func (c *talk) begin(name string) {
 	f := c.e.flows[name]
 	if c.unsure && f.company == oneAtATime {
-		c.askMachine(name)
+		c.askWhich(name)
 		return
 	}
 	if busy := c.busy(f); busy != nil {

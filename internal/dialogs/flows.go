@@ -17,6 +17,8 @@ func (e *Engine) declarations() []declaration {
 		dayCommand(), monthCommand(), floatCommand(), exportCommand(),
 		cancelCommand(), helpCommand(), hoursFlow(), holdFlow(),
 		differentFlow(), e.busyFlow(),
+		dayMoments(), pastMoments(), troubleMoments(), remindingMoments(), moneyMoments(), peopleMoments(),
+		setupMoments(), loadMoments(),
 		witnessCard(), goOnCard(), guideCard(), faultCard(), startCard(), laterCard(),
 	)
 }

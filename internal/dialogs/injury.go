@@ -16,12 +16,11 @@ func (c *talk) injury() bool {
 
 // firstAid answers words of an injury: one message, nothing is asked, nothing is
 // put on record, and whatever was under way stays as it is.
-func (c *talk) firstAid() Result {
+func (c *talk) firstAid() {
 	if c.in.Kind == Secret {
 		c.drop()
 	}
 	c.State.Last = c.in.At
 	number := guides.EmergencyNumber(c.f.Shop.Country)
 	c.say(c.v.Say("hurt", "number", number))
-	return c.done()
 }

@@ -113,3 +113,6 @@ func (e *Engine) join(st State, in Input, f Facts) Result {
 	}
 	return c.done()
 }
+
+// peopleMoments are links that are opened.
+func peopleMoments() moments { return moments{opened: (*Engine).opened} }

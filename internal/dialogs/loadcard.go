@@ -152,3 +152,8 @@ func (c *talk) adviseOpening() {
 		c.first(line)
 	}
 }
+
+// loadMoments are the advice before an opening.
+func loadMoments() moments {
+	return moments{advice: &advising{advise: (*talk).adviseOpening, button: withWhy, why: openingWhy}}
+}

@@ -20,15 +20,6 @@ type matter struct {
 	tell   func(c *talk, no int64, r reminders.Rung)
 }
 
-// openMatters lists what is asked for again until it is done.
-func (e *Engine) openMatters() []matter {
-	return []matter{
-		{prefix: ticksName, task: reminders.Ticks, began: ticksBegan, tell: (*talk).tellTicks},
-		{prefix: faultName, task: reminders.Fault, began: faultBegan, tell: (*talk).tellFault},
-		{prefix: owedName, task: reminders.Owed, began: owedBegan, tell: (*talk).tellOwed},
-	}
-}
-
 // ticksName begins the name of a checklist's deadline and card.
 const ticksName = "ticks-"
 

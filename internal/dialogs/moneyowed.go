@@ -193,3 +193,9 @@ func (c *talk) tapBank(arg string) {
 	}
 	c.send(Reply{Body: []Block{text(c.v.Say("bank.copy")), {Text: strings.Join(words, "\n"), Fixed: true}}})
 }
+
+// moneyMoments are credits that are late.
+func moneyMoments() moments {
+	return moments{after: (*talk).remindOwed,
+		matters: []matter{{prefix: owedName, task: reminders.Owed, began: owedBegan, tell: (*talk).tellOwed}}}
+}

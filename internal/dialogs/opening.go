@@ -35,7 +35,8 @@ func openingFlow() *flow {
 var loadedQuestion = question{
 	name: "loaded", lines: loadLines, intro: "before-opening", check: checkLoad, what: "what.loaded",
 	before: nowIn, next: func(*talk) string { return "review" },
-	extra: withWhy, taps: map[string]func(*talk){"why": openingWhy},
+	extra: func(c *talk) [][]Button { return c.advising().button(c) },
+	taps:  map[string]func(*talk){"why": func(c *talk) { c.advising().why(c) }},
 }
 
 // loadLines are the boxes with what this shop usually loads.
@@ -61,7 +62,7 @@ func startOpening(c *talk) {
 	switch {
 	case cur == nil || c.backfills(cur):
 		c.goTo("loaded")
-		c.adviseOpening()
+		c.advising().advise(c)
 	case sameDay(c.local(cur.Opened), c.local(c.in.At)):
 		c.choose("rest", c.rest)
 		c.goTo("already")

@@ -93,7 +93,7 @@ func (e *Engine) title(flow string) string {
 
 // picture keeps a photo with the dialog under way, or with the speaker's last record.
 func (c *talk) picture() {
-	if c.pictured() {
+	if c.pictures() {
 		return
 	}
 	if f := c.flow(); f != nil {

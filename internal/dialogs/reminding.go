@@ -32,7 +32,7 @@ func (c *talk) remind() {
 	case c.in.Text == planGoOn:
 		c.planOn()
 	case ok && n.Task == reminders.Summary:
-		c.onTime(n, c.tellWeek)
+		c.onTime(n, c.tellTheWeek)
 	case ok && n.Task == reminders.Eve:
 		c.onTime(n, c.tellEve)
 	case ok && n.Later > 0:
@@ -166,4 +166,14 @@ func (c *talk) which() string {
 		return ""
 	}
 	return c.v.Say("due.machine", "machine", c.kit.Name)
+}
+
+// remindingMoments are deadlines, and what records change about them.
+func remindingMoments() moments {
+	return moments{due: (*talk).remind, after: (*talk).after, means: func(c *talk, low string) string {
+		if c.saysDuty(low) {
+			return doDuty
+		}
+		return ""
+	}}
 }

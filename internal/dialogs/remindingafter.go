@@ -28,7 +28,6 @@ func (c *talk) after() {
 			c.planToday()
 		}
 	}
-	c.remindOwed()
 }
 
 // planAnew plans all machines by the settings just laid down.

@@ -29,7 +29,7 @@ func (c *talk) mayNot(action string) {
 		c.redraw()
 		return
 	case c.f.Shop.Fresh:
-		c.fresh()
+		c.notSetUp()
 		return
 	}
 	c.say(c.v.Say("may-not", "role", c.v.Say("role."+string(c.f.Person.Role))))

@@ -20,8 +20,9 @@ func secondFlow() *flow {
 		name: doSecond, title: "second", start: startSecond, screens: screens,
 		safe: safeOpen, presence: atWork, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesCounts, stopped: countStays,
-		rights: rights{access.Counting, anyPhone, onceSetUp},
-		count:  &counting{second: true}, asks: countQuestions(),
+		rights:  rights{access.Counting, anyPhone, onceSetUp},
+		parting: heldBack,
+		count:   &counting{second: true}, asks: countQuestions(),
 		commands: []command{{name: doSecond, does: startsDialog, help: helpMore, takes: onlyFigures}},
 	}
 }
@@ -154,17 +155,15 @@ func (c *talk) differenceOf(p *books.Period) []Block {
 		"day", c.v.Day(c.local(p.Opened))))}, c.verdict(p)...)
 }
 
-// heldBack is the period that was closed while the speaker counted it a second
-// time, so that the result was kept from them; nil for none.
-func (c *talk) heldBack() *books.Period {
-	if !c.count().second {
-		return nil
-	}
+// heldBack tells the speaker, once the dialog has ended, the result of the
+// period that was closed while they counted it a second time; nil where nothing
+// was kept from them.
+func heldBack(c *talk) func(*talk) {
 	p := c.target()
 	if p == nil || p.Status != books.Closed || p.EndedBy == c.f.Person.ID {
 		return nil
 	}
-	return p
+	return func(c *talk) { c.tellHeld(p) }
 }
 
 // tellHeld tells the speaker the result that was kept from them.

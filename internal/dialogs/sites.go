@@ -201,3 +201,6 @@ func (c *talk) anotherShop() {
 func (c *talk) draftVoice() *texts.Voice {
 	return c.all.In(c.f.Lang, c.chosen("country"), c.chosen("currency"))
 }
+
+// setupMoments are a shop that is not set up, and a shop with several machines.
+func setupMoments() moments { return moments{fresh: (*talk).fresh, which: (*talk).askMachine} }

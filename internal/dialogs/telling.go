@@ -371,3 +371,18 @@ func (c *talk) tickPrinted(p *books.Period) {
 		}
 	}
 }
+
+// pastMoments are a bare amount while the printed total is missing, and the week.
+func pastMoments() moments {
+	return moments{week: (*talk).tellWeek, stray: func(c *talk, f *flow) bool {
+		if f != nil || !c.expectsTotal() {
+			return false
+		}
+		if _, ok := c.amount(c.in.Text); !ok {
+			return false
+		}
+		c.rest = c.in.Text
+		c.obey(c.e.named(doPrinted))
+		return true
+	}}
+}

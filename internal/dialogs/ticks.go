@@ -286,3 +286,13 @@ func restDone(c *talk) {
 	c.climb(ticksKey(p.No), c.in.At, reminders.Ticks)
 	c.close(text(append([]string{c.v.Say("ticks.left")}, left...)...))
 }
+
+// dayMoments are words about the checklist, and the checklist left open.
+func dayMoments() moments {
+	return moments{
+		weighs: func(c *talk, f *flow, cmd *command, _ string) (*command, bool) {
+			return cmd, f == nil && !c.quiet() && c.checkedTyped()
+		},
+		matters: []matter{{prefix: ticksName, task: reminders.Ticks, began: ticksBegan, tell: (*talk).tellTicks}},
+	}
+}

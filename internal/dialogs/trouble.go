@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
+	"shopfloat/internal/reminders"
 )
 
 // Robbery is the guide that wins over everything else.
@@ -81,7 +82,7 @@ func (c *talk) danger() bool {
 
 // alarm answers words of a robbery: one message, and nothing is asked. Whatever
 // was under way stays as it is.
-func (c *talk) alarm() Result {
+func (c *talk) alarm() {
 	if c.in.Kind == Secret {
 		c.drop()
 	}
@@ -91,7 +92,6 @@ func (c *talk) alarm() Result {
 	if fresh {
 		c.tellRobbery()
 	}
-	return c.done()
 }
 
 // searched answers words that are neither an answer nor a command. False means
@@ -199,3 +199,57 @@ var questionGuides = []string{
 
 // light reports whether a guide is such a question.
 func light(id string) bool { return slices.Contains(questionGuides, id) }
+
+// troubleMoments are an emergency, the guide under way, and words that are a question.
+func troubleMoments() moments {
+	return moments{
+		alarm: (*talk).emergency,
+		beside: func(c *talk, f *flow) bool {
+			return f == nil && c.walkTyped()
+		},
+		weighs: (*talk).weighQuestion,
+		stray: func(c *talk, f *flow) bool {
+			return f != nil && c.walkTyped() || c.searched(f)
+		},
+		pictured: (*talk).pictured, redrawn: (*talk).walkAgain, cancelled: (*talk).walkCancelled,
+		matters: []matter{{prefix: faultName, task: reminders.Fault, began: faultBegan, tell: (*talk).tellFault}},
+	}
+}
+
+// emergency sees to words about one, whatever is under way.
+func (c *talk) emergency() bool {
+	switch {
+	case c.danger():
+		c.alarm()
+	case c.injury():
+		c.firstAid()
+	default:
+		return false
+	}
+	return true
+}
+
+// weighQuestion offers what a plain sentence may mean, and takes words that are
+// clearly a question for no command. In a robbery nothing is asked.
+func (c *talk) weighQuestion(f *flow, cmd *command, rest string) (means *command, taken bool) {
+	if f == nil && !c.quiet() && (c.offered(cmd, rest) || c.foundTyped()) {
+		return cmd, true
+	}
+	if c.asks(cmd, rest) {
+		cmd = nil
+	}
+	if c.quiet() && (cmd == nil || cmd.plea) {
+		c.walkCard(false) // whatever is typed now, nothing is asked
+		return cmd, true
+	}
+	return cmd, false
+}
+
+// walkCancelled leaves the guide of this machine, if one is under way.
+func (c *talk) walkCancelled() bool {
+	if c.State.Walk == nil || c.State.Walk.Machine != c.m.ID {
+		return false
+	}
+	c.stopWalk()
+	return true
+}
