@@ -60,7 +60,7 @@ func withMissedTopUp(q question, screens map[string]screen) map[string]screen {
 		return k
 	}
 	s.taps["missed-topup"] = func(c *talk) {
-		delete(c.State.Draft.Counts, "added")
+		c.forget("added")
 		c.first(c.v.Say("missed-topup"))
 		c.goTo("added")
 	}
@@ -78,7 +78,7 @@ func confirmMissed(c *talk, back string) {
 		return
 	}
 	c.first(done)
-	delete(c.State.Draft.Counts, "added")
+	c.forget("added")
 	c.goTo(back)
 }
 

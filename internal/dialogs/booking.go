@@ -3,7 +3,9 @@ package dialogs
 import (
 	"cmp"
 	"maps"
+	"slices"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/counts"
 )
 
@@ -101,22 +103,6 @@ func unlessOvertaken(book func(*talk)) func(*talk) {
 	}
 }
 
-// anew forgets what was answered and asks for it from a screen on.
-func anew(from string, forget ...string) func(*talk) {
-	return func(c *talk) {
-		c.forget(forget...)
-		c.goTo(from)
-	}
-}
-
-// forget drops answers from the draft.
-func (c *talk) forget(names ...string) {
-	for _, name := range names {
-		delete(c.State.Draft.Counts, name)
-		delete(c.State.Draft.Choices, name)
-	}
-}
-
 // overtaken reports whether somebody recorded something since the card was
 // shown; the card is then shown again with the new figures.
 func (c *talk) overtaken() bool {
@@ -127,6 +113,20 @@ func (c *talk) overtaken() bool {
 	c.first(c.v.Say("overtaken", "who", c.name(last.By), "what", c.v.Say("kind."+string(last.Kind)),
 		"when", c.clock(last.Recorded)))
 	return true
+}
+
+// lastSince gives the newest record after one, those left aside that change
+// nothing anybody relies on.
+func (c *talk) lastSince(seq int64) (last books.Brief, ok bool) {
+	for _, b := range slices.Backward(c.m.Recent) {
+		if b.Seq <= seq {
+			break
+		}
+		if !slices.Contains(beside, b.Kind) {
+			return b, true
+		}
+	}
+	return last, false
 }
 
 // typedCounts takes counts that are typed where they are read back. With two
@@ -171,7 +171,7 @@ func whose(which func(*talk) []question) screen {
 // takeTyped gives a count that waited to the question it belongs to.
 func (q question) takeTyped(c *talk) {
 	typed := c.chosen("typed")
-	delete(c.State.Draft.Choices, "typed")
+	c.forget("typed")
 	c.goTo(q.name)
 	q.answer(c, typed)
 }

@@ -86,7 +86,8 @@ func (g *stage) recordedBy(id shop.PersonID) {
 		r.Figures = append(r.Figures, books.Figure{Field: books.Loaded, Box: i + 1, Face: face, Notes: 40})
 	}
 	m := g.machine.Clone()
-	if _, err := m.Post(books.Entry{Record: r, Machine: 1, Seq: m.Seq + 1, By: id, Recorded: g.now.UTC()}); err != nil {
+	_, err := m.Post(books.Entry{Record: r, Machine: 1, Seq: m.Seq + 1, By: id, Recorded: g.now.UTC()})
+	if err != nil {
 		g.t.Fatal(err)
 	}
 	g.machine, g.facts.Machine = m, m

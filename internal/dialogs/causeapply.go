@@ -82,7 +82,7 @@ func readFix(c *talk) []Block {
 // bookFix carries the changes out and shows the result anew.
 func bookFix(c *talk) {
 	p, list := c.fixes()
-	delete(c.State.Draft.Choices, "fix")
+	c.forget("fix")
 	c.goTo("verdict")
 	if err := c.fixDraft(list); err != nil {
 		c.refuse(err)
@@ -228,8 +228,7 @@ func countTray(c *talk) {
 		v[i] = b.Remaining
 	}
 	c.put("left", v)
-	delete(c.State.Draft.Counts, "tray")
-	delete(c.State.Draft.Choices, "no-tray")
+	c.forget("tray", "no-tray")
 	c.choose("not-blind", "yes")
 	c.goTo("tray")
 }

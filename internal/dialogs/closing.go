@@ -48,8 +48,8 @@ func closingScreens() map[string]screen {
 			"none": noBackTotal, "keep": keepBackTotal, "again": againBackTotal}, typed: noWords, what: "what.back"},
 		"verdict": {ask: askVerdict, tap: tapVerdictLine, what: "what.verdict", taps: map[string]func(*talk){
 			"confirm": tapVerdict, "figures": changeFigures, "recount": recount, "count-tray": countTray}},
-		"figures": changing{asks: "change-printed", options: figureLines, answer: answerSlip, foot: restarts, back: "verdict",
-			taps: map[string]func(*talk){"restart": restarted, "no-restart": noRestart}}.screen(),
+		"figures": changing{asks: "change-printed", options: figureLines, answer: answerSlip, foot: restarts,
+			back: "verdict", taps: map[string]func(*talk){"restart": restarted, "no-restart": noRestart}}.screen(),
 		"fix": booking{read: readFix, asks: func(c *talk) string { return c.v.Say("fix.sure") }, sure: "fix-yes",
 			book: bookFix, other: backTo("verdict"), what: "what.fix"}.screen(),
 		"reason": {ask: askReason, answer: answerReason, taps: map[string]func(*talk){"skip": noReason}, what: "what.reason"},
@@ -337,7 +337,8 @@ func confirmCount(c *talk) {
 func countLines(c *talk) []option {
 	list := leftQuestion.reopening("line", "line-")(c)
 	for _, part := range []string{"tray", "found"} {
-		list = append(list, option{label: c.v.Say("button." + part), value: part, take: anew(part, part, "no-tray")})
+		list = append(list, option{label: c.v.Say("button." + part), value: part,
+			take: anew(part, part, "no-tray")})
 	}
 	return list
 }

@@ -68,7 +68,8 @@ func numberOptions(c *talk) (list []option) {
 		list = append(list, option{label: c.v.Say("call." + string(who)), value: "who-" + string(who),
 			take: choice("who", string(who), "number")})
 	}
-	return append(list, option{label: c.v.Say("button.numbers-minutes"), value: "minutes", take: goBack("minutes")},
+	return append(list,
+		option{label: c.v.Say("button.numbers-minutes"), value: "minutes", take: goBack("minutes")},
 		option{label: c.v.Say("button.numbers-advice"), value: "advice", take: goBack("topic")})
 }
 

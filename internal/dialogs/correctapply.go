@@ -17,10 +17,11 @@ var correctReasons = []books.Reason{books.Mistyped, books.Miscounted, books.Misp
 
 func reasonOptions(c *talk) (list []option) {
 	for _, r := range correctReasons {
-		list = append(list, option{label: upper(c.v.Say("reason." + string(r))), value: string(r), take: func(c *talk) {
-			c.forget("words")
-			choice("reason", string(r), "review")(c)
-		}})
+		list = append(list, option{label: upper(c.v.Say("reason." + string(r))), value: string(r),
+			take: func(c *talk) {
+				c.forget("words")
+				choice("reason", string(r), "review")(c)
+			}})
 	}
 	return list
 }

@@ -130,8 +130,9 @@ func slotOptions(c *talk) (list []option) {
 	}
 	slots := c.slots(e)
 	for i, s := range slots {
-		list = append(list, option{label: c.v.Say("button.slot", "what", c.slotName(s), "n", c.slotValue(s, c.valueOf(i, s))),
-			value: "slot-" + itoa(i), take: func(c *talk) { c.choose("open", itoa(i)) }})
+		label := c.v.Say("button.slot", "what", c.slotName(s), "n", c.slotValue(s, c.valueOf(i, s)))
+		list = append(list, option{label: label, value: "slot-" + itoa(i),
+			take: func(c *talk) { c.choose("open", itoa(i)) }})
 	}
 	if c.altered(slots) {
 		list = append(list, option{label: c.v.Say("button.slots-done"), value: "done", take: goBack("reason")})
@@ -158,7 +159,7 @@ func answerFigures(c *talk, s string) bool {
 	}
 	c.choose("slot."+itoa(i), value.String())
 	c.choose("last", itoa(i)) // the next number typed is for it again
-	delete(c.State.Draft.Choices, "open")
+	c.forget("open")
 	return true
 }
 

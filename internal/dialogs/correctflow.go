@@ -69,8 +69,10 @@ func (c *talk) pool() []books.Entry {
 
 func recordOptions(c *talk) (list []option) {
 	for _, e := range c.pool() {
-		list = append(list, option{label: c.v.Say("button.record", "n", e.Seq, "what", c.v.Say("kind."+string(e.Kind)),
-			"when", c.clock(e.Happened)), value: "seq-" + itoa64(e.Seq), take: func(c *talk) { c.pickRecord(e.Seq) }})
+		label := c.v.Say("button.record", "n", e.Seq, "what", c.v.Say("kind."+string(e.Kind)),
+			"when", c.clock(e.Happened))
+		list = append(list, option{label: label, value: "seq-" + itoa64(e.Seq),
+			take: func(c *talk) { c.pickRecord(e.Seq) }})
 	}
 	return list
 }
@@ -87,7 +89,7 @@ func answerRecord(c *talk, s string) bool {
 	}
 	c.choose("pool", string(from))
 	if len(c.pool()) == 0 {
-		delete(c.State.Draft.Choices, "pool")
+		c.forget("pool")
 		c.first(c.v.Say("no-such-day", "day", c.v.Day(from.Time())))
 	}
 	return true
@@ -153,7 +155,8 @@ func wrongs(c *talk) (list []option) {
 	}
 	add(len(c.slots(e)) > 0, "correct-figures", "figures", anew("figures", "never"))
 	add(movable(e.Kind), "correct-day", "to-day", anew("to-day", "never"))
-	add(e.Kind != books.Opening && e.Kind != books.Count, "correct-never", "never", choice("never", "yes", "reason"))
+	add(e.Kind != books.Opening && e.Kind != books.Count, "correct-never", "never",
+		choice("never", "yes", "reason"))
 	return list
 }
 
@@ -169,7 +172,7 @@ func answerToDay(c *talk, s string) bool {
 		return false
 	}
 	c.choose("date", string(from))
-	delete(c.State.Draft.Choices, "period")
+	c.forget("period")
 	if e.Kind != books.Opening && e.Period != 0 {
 		no := c.periodOn(from)
 		if no == 0 {

@@ -22,8 +22,8 @@ func hoursFlow() *flow {
 			{name: doReminders, does: startsDialog, help: helpMore, takes: anyWords, run: (*talk).ladders},
 		},
 		screens: map[string]screen{
-			"ask": booking{first: holidayLine.card, tap: holidayLine.tap, read: readHours, answer: answerHours, book: bookHours,
-				plan: true, what: "what.hours"}.screen(),
+			"ask": booking{first: holidayLine.card, tap: holidayLine.tap, read: readHours, answer: answerHours,
+				book: bookHours, plan: true, what: "what.hours"}.screen(),
 		},
 	}
 }
@@ -94,7 +94,7 @@ func bookHours(c *talk) {
 	case !c.f.Person.Role.Manages():
 		c.close(Block{Text: c.v.Say("hours.manager")})
 	case err != nil:
-		delete(c.State.Draft.Choices, "lines")
+		c.forget("lines")
 		c.first(c.v.Say("hours.refused"))
 	default:
 		c.Settings = &s

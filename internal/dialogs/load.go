@@ -30,8 +30,8 @@ func loadFlow() *flow {
 			}},
 			"why": {ask: askWhy, answer: answerLoad, what: "what.load",
 				taps: map[string]func(*talk){"back": func(c *talk) { c.goTo("advice") }}},
-			"full": pick{first: costBooking.card, head: askFull, options: levelOptions, take: takeFull, answer: answerFull,
-				foot: func(c *talk) [][]Button { return [][]Button{c.button("back", "back")} }, what: "what.full",
+			"full": pick{first: costBooking.card, head: askFull, options: levelOptions, take: takeFull,
+				answer: answerFull, back: "advice", what: "what.full",
 				taps: map[string]func(*talk){"back": backFromFull, "confirm": costBooking.confirm}}.screen(),
 		},
 	}
@@ -113,7 +113,7 @@ func (c *talk) span(s string) (from, to shop.Date, ok bool) {
 const daysMost = 30
 
 // forgetHand asks again as if there were notes enough.
-func forgetHand(c *talk) { delete(c.State.Draft.Counts, "hand") }
+func forgetHand(c *talk) { c.forget("hand") }
 
 // hand gives the notes at hand by kind; nil when nothing was typed.
 func (c *talk) hand() map[cashmath.Face]int64 {

@@ -34,7 +34,8 @@ func (c *talk) levelName(l shop.Load) string {
 }
 
 // costBooking reads back two costs that were typed in place of a level.
-var costBooking = booking{read: readCosts, book: bookCosts, other: instead{"back", "back", backFromFull}, plan: true}
+var costBooking = booking{read: readCosts, book: bookCosts, plan: true,
+	other: instead{"back", "back", backFromFull}}
 
 func readCosts(c *talk) []Block {
 	l, _, ok := costs(c.chosen("costs"))
@@ -45,7 +46,8 @@ func readCosts(c *talk) []Block {
 	case err != nil:
 		return c.noAdvice(err).body
 	}
-	return []Block{text(c.v.Say("full.costs", "missed", c.v.Money(l.Missed), "idle", c.v.Money(l.Idle), "share", share(p)))}
+	return []Block{text(c.v.Say("full.costs", "missed", c.v.Money(l.Missed), "idle", c.v.Money(l.Idle),
+		"share", share(p)))}
 }
 
 // answerFull reads two costs a note: of one that is missed, of one left over.
@@ -99,7 +101,7 @@ func backFromFull(c *talk) {
 	if c.chosen("costs") == "" {
 		c.goTo("advice")
 	}
-	delete(c.State.Draft.Choices, "costs")
+	c.forget("costs")
 }
 
 // losesCosts: costs were typed and are not confirmed yet. All else that is typed
@@ -118,7 +120,7 @@ func bookCosts(c *talk) {
 // layDownLoad writes how full to load into the shop's settings and goes back to
 // the advice, which follows it from now on.
 func (c *talk) layDownLoad(l shop.Load, what string) {
-	delete(c.State.Draft.Choices, "costs")
+	c.forget("costs")
 	c.goTo("advice")
 	if !c.f.Person.Role.Manages() {
 		return

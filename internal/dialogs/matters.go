@@ -66,7 +66,9 @@ func (c *talk) deadline(name string, at time.Time) {
 }
 
 // whoHas are those a rung tells: at first whoever the matter is with.
-func (c *talk) whoHas(by shop.PersonID, date shop.Date, task reminders.Task, r reminders.Rung) []shop.PersonID {
+func (c *talk) whoHas(
+	by shop.PersonID, date shop.Date, task reminders.Task, r reminders.Rung,
+) []shop.PersonID {
 	if _, works := c.f.Shop.Person(by); works && r.To == shop.List {
 		return []shop.PersonID{by}
 	}

@@ -42,7 +42,8 @@ func (l *ladder) wakes(name string, due time.Time, late time.Duration, again boo
 
 func climbing(t *testing.T, began string) *ladder {
 	t.Helper()
-	l := &ladder{stage: staged(t, "list", map[string]screen{"list": {ask: asking("ask.how")}}), due: map[string]time.Time{}}
+	l := &ladder{stage: staged(t, "list", map[string]screen{"list": {ask: asking("ask.how")}}),
+		due: map[string]time.Time{}}
 	at, err := time.ParseInLocation("2006-01-02 15:04", began, l.facts.Shop.Location)
 	if err != nil {
 		t.Fatal(err)
@@ -64,8 +65,8 @@ func TestMatterClimbs(t *testing.T) {
 			planned = append(planned, at.Sub(l.began))
 		}
 	}
-	if !slices.Equal(l.said, []int{1, 2, 3}) || !slices.Equal(planned, []time.Duration{4 * time.Hour, 24 * time.Hour}) ||
-		!at.IsZero() {
+	after := []time.Duration{4 * time.Hour, 24 * time.Hour}
+	if !slices.Equal(l.said, []int{1, 2, 3}) || !slices.Equal(planned, after) || !at.IsZero() {
 		t.Errorf("said %v, planned %v, then %v", l.said, planned, at)
 	}
 }

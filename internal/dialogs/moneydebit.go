@@ -26,7 +26,8 @@ func debitFlow() *flow {
 			"amount": {ask: askPaidAmount, answer: answerPaidAmount, what: "what.debit"},
 			"which":  whichClaim("what.debit-which"),
 			"about":  {ask: asking("ask.debit-about"), answer: answerAbout, what: "what.debit-about"},
-			"review": booking{read: readDebit, book: bookDebit, other: changes(goBack("which")), what: "what.debit-review"}.screen(),
+			"review": booking{read: readDebit, book: bookDebit, other: changes(goBack("which")),
+				what: "what.debit-review"}.screen(),
 		}}
 }
 

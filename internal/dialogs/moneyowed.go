@@ -147,8 +147,9 @@ func (c *talk) tellOwed(no int64, r reminders.Rung) {
 	c.tellPeople(reminders.People(c.f.Shop, c.today(), reminders.Owed, r.To), Reply{
 		Body: []Block{text(c.v.Say("overdue"), c.which(),
 			c.v.Say("overdue.what", "day", c.claimDay(*x), "due", c.v.Day(x.On.Time())), c.v.Say("overdue.do"))},
-		Buttons: [][]Button{c.button("bank-paid", "o:credit:"+itoa64(no)), c.button("message", "o:bank:"+itoa64(no))},
-		Key:     key, Retire: key,
+		Buttons: [][]Button{c.button("bank-paid", "o:credit:"+itoa64(no)),
+			c.button("message", "o:bank:"+itoa64(no))},
+		Key: key, Retire: key,
 	})
 }
 

@@ -194,7 +194,8 @@ func readMove(c *talk) []Block {
 	}
 	_, in := c.countTable(moveLines(c), inQuestion.values(c))
 	if !in.Equal(out) {
-		c.first(c.v.Say("not-equal", "out", c.v.Money(out), "in", c.v.Money(in), "diff", c.v.Money(out.Sub(in).Abs())))
+		c.first(c.v.Say("not-equal", "out", c.v.Money(out), "in", c.v.Money(in),
+			"diff", c.v.Money(out.Sub(in).Abs())))
 		anew("in", "in")(c)
 		return nil
 	}

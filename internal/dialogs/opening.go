@@ -1,8 +1,6 @@
 package dialogs
 
 import (
-	"slices"
-
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/access"
@@ -23,8 +21,8 @@ func openingFlow() *flow {
 			"inside":      blind(insideQuestion.screen()),
 			"inside-tray": blind(insideTrayQuestion.screen()),
 			"loaded":      loadedQuestion.screen(),
-			"review": booking{read: readOpening, over: overOpening, book: confirmOpening, answer: typedCounts(openingCounts),
-				other: changes(goBack("change"))}.screen(),
+			"review": booking{read: readOpening, over: overOpening, book: confirmOpening,
+				answer: typedCounts(openingCounts), other: changes(goBack("change"))}.screen(),
 			"change": changing{options: openingLines, answer: typedCounts(openingCounts), back: "loaded"}.screen(),
 			"whose":  whose(openingCounts),
 		},
@@ -113,20 +111,6 @@ func (c *talk) instead(flow, rest string, start func(*talk)) {
 	start(c)
 }
 
-// lastSince gives the newest record after one, those left aside that change
-// nothing anybody relies on.
-func (c *talk) lastSince(seq int64) (last books.Brief, ok bool) {
-	for _, b := range slices.Backward(c.m.Recent) {
-		if b.Seq <= seq {
-			break
-		}
-		if !slices.Contains(beside, b.Kind) {
-			return b, true
-		}
-	}
-	return last, false
-}
-
 // readOpening reads an opening back. Where another period is open by now there
 // is nothing to open.
 func readOpening(c *talk) []Block {
@@ -158,7 +142,8 @@ func (c *talk) overLimit(total decimal.Decimal) string {
 	if !c.over(total) {
 		return ""
 	}
-	return c.v.Say("over-limit", "limit", c.v.Money(c.f.Shop.Limit), "over", c.v.Money(total.Sub(c.f.Shop.Limit)))
+	return c.v.Say("over-limit", "limit", c.v.Money(c.f.Shop.Limit),
+		"over", c.v.Money(total.Sub(c.f.Shop.Limit)))
 }
 
 // over reports whether a total is above the most cash allowed inside.

@@ -79,6 +79,7 @@ func openingLines(c *talk) []option {
 	if !c.early() {
 		return load
 	}
-	tray := option{label: c.v.Say("button.tray"), value: "tray", take: anew("inside-tray", "inside-tray", "no-tray")}
+	tray := option{label: c.v.Say("button.tray"), value: "tray",
+		take: anew("inside-tray", "inside-tray", "no-tray")}
 	return append(append(insideQuestion.reopening("line-inside", "inside-")(c), tray), load...)
 }

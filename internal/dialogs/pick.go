@@ -29,7 +29,7 @@ type pick struct {
 	foot    func(*talk) [][]Button
 	taps    map[string]func(*talk)
 	typed   []string
-	back    string // the screen before, which the last button leads to
+	back    string // the screen before, which the last button leads to unless taps say otherwise
 	what    string
 }
 
@@ -42,7 +42,8 @@ func (p pick) screen() screen {
 		taps["back"] = goBack(p.back)
 	}
 	maps.Copy(taps, p.taps)
-	s := screen{ask: p.card, tap: p.tap, answer: p.answer, taps: taps, typed: p.typed, free: p.free, what: p.what}
+	s := screen{ask: p.card, tap: p.tap, answer: p.answer, taps: taps, typed: p.typed, free: p.free,
+		what: p.what}
 	if p.words {
 		s.answer = p.word
 	}
@@ -128,14 +129,6 @@ func asking(id string) func(*talk) *card {
 	return func(c *talk) *card { return &card{body: []Block{{Text: c.v.Say(id)}}} }
 }
 
-// remembered makes a pick remember what was chosen and go on.
-func remembered(name, next string) func(*talk, string) {
-	return func(c *talk, value string) {
-		c.choose(name, value)
-		c.goTo(next)
-	}
-}
-
 // labelled makes options out of values; their labels stand in the catalogue
 // under "button." and what the values are.
 func labelled[S ~string](what string, values ...S) func(*talk) []option {
@@ -146,9 +139,6 @@ func labelled[S ~string](what string, values ...S) func(*talk) []option {
 		return list
 	}
 }
-
-// goBack makes a tap that leads to another screen.
-func goBack(step string) func(*talk) { return func(c *talk) { c.goTo(step) } }
 
 // pageSize is how many lines or buttons of a long list are shown at once.
 const pageSize = 6

@@ -49,7 +49,7 @@ func keepBackTotal(c *talk) {
 	c.choose("ok.back-total", c.chosen("back-total")+" of "+c.chosen("paid-total"))
 }
 
-func againBackTotal(c *talk) { delete(c.State.Draft.Choices, "back-total") }
+func againBackTotal(c *talk) { c.forget("back-total") }
 
 // checkBack asks back more cancelled notes than were paid out, by this slip and
 // by those of the period before it.
@@ -115,7 +115,7 @@ func makes(amount int64, faces []int64) bool {
 // slips before were all there is, and they are asked for.
 func changeFigures(c *talk) {
 	if c.chosen("no-more") != "" {
-		delete(c.State.Draft.Choices, "no-more")
+		c.forget("no-more")
 		c.goTo("paid")
 		return
 	}
@@ -193,8 +193,7 @@ func answerSlip(c *talk, text string) bool {
 			}
 			return true
 		}
-		delete(c.State.Draft.Choices, "paid-total")
-		delete(c.State.Draft.Counts, "paid")
+		c.forget("paid-total", "paid")
 	}
 	if !paidQuestion.answer(c, text) {
 		return false

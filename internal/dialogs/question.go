@@ -74,22 +74,6 @@ func (q question) values(c *talk) []int64 {
 	return v
 }
 
-func (c *talk) put(name string, v []int64) {
-	if c.State.Draft.Counts == nil {
-		c.State.Draft.Counts = map[string][]int64{}
-	}
-	c.State.Draft.Counts[name] = v
-}
-
-func (c *talk) choose(name, value string) {
-	if c.State.Draft.Choices == nil {
-		c.State.Draft.Choices = map[string]string{}
-	}
-	c.State.Draft.Choices[name] = value
-}
-
-func (c *talk) chosen(name string) string { return c.State.Draft.Choices[name] }
-
 // ask shows a figure whose kind is not known, else the first doubt, else the first open line, else goes on.
 func (q question) ask(c *talk) *card {
 	lines, v := q.lines(c), q.values(c)

@@ -110,7 +110,8 @@ func askUnchanged(c *talk) *card {
 	if len(c.changedTopics()) > 0 {
 		return nil
 	}
-	return &card{body: settingsBody(c), buttons: append([][]Button{c.button("change", "change")}, machineButton(c)...)}
+	return &card{body: settingsBody(c),
+		buttons: append([][]Button{c.button("change", "change")}, machineButton(c)...)}
 }
 
 func readSettings(c *talk) []Block {
@@ -136,11 +137,7 @@ func (c *talk) boxesWait() string {
 // anotherMachine asks all about a machine that is new.
 func anotherMachine(c *talk) {
 	c.choose("machine", "new")
-	for _, name := range []string{
-		"machine-name", "boxes", "capacity", "low", "bundle", "lock", "prints", "trial",
-	} {
-		delete(c.State.Draft.Choices, name)
-	}
+	c.forget("machine-name", "boxes", "capacity", "low", "bundle", "lock", "prints", "trial")
 	goOn(c, setupTopics())
 }
 

@@ -9,7 +9,9 @@ import (
 // settleFlow takes in the printed figures of a settlement while the period goes on.
 func settleFlow() *flow {
 	screens := closingScreens()
-	screens["verdict"] = booking{read: readSettlement, book: bookSettlement, other: changes(changeFigures)}.screen()
+	screens["verdict"] = booking{
+		read: readSettlement, book: bookSettlement, other: changes(changeFigures),
+	}.screen()
 	paid := paidScreen()
 	paid.typed = nil // figures are all there is to a settlement: it waits for none
 	screens["paid"] = paid

@@ -22,12 +22,8 @@ const usualCapacity = 2000
 func boxesTopic() topic {
 	return topic{
 		name: "boxes", read: readBoxes, doubt: doubtBoxes, offer: offerBoxes,
-		taken: func(c *talk) {
-			for _, name := range []string{"capacity", "low", "bundle"} {
-				delete(c.State.Draft.Choices, name)
-			}
-		},
-		show: func(c *talk, v string) string { return kinds(c, facesOf(v)) },
+		taken: func(c *talk) { c.forget("capacity", "low", "bundle") },
+		show:  func(c *talk, v string) string { return kinds(c, facesOf(v)) },
 	}
 }
 
@@ -171,7 +167,7 @@ func capacityTopic() topic {
 			}
 			return value, ""
 		},
-		taken: func(c *talk) { delete(c.State.Draft.Choices, "low") },
+		taken: func(c *talk) { c.forget("low") },
 	}
 }
 

@@ -48,14 +48,14 @@ func readCountry(c *talk, s string) (value, problem string) {
 
 func takeCountry(c *talk) {
 	known, _ := shop.CountryOf(c.chosen("country"))
-	delete(c.State.Draft.Choices, "zone")
+	c.forget("zone")
 	if len(known.Zones) == 1 {
 		c.choose("zone", known.Zones[0])
 	}
 	if c.fixedCurrency() {
 		return
 	}
-	delete(c.State.Draft.Choices, "currency")
+	c.forget("currency")
 	if known.Currency != "" {
 		c.choose("currency", known.Currency)
 		c.freshCurrency()
@@ -122,11 +122,7 @@ func currencyTopic() topic {
 func (c *talk) fixedCurrency() bool { return !c.f.Shop.Fresh }
 
 // freshCurrency asks again what was said in another currency.
-func (c *talk) freshCurrency() {
-	for _, name := range []string{"boxes", "capacity", "low", "bundle", "limit"} {
-		delete(c.State.Draft.Choices, name)
-	}
-}
+func (c *talk) freshCurrency() { c.forget("boxes", "capacity", "low", "bundle", "limit") }
 
 func limitTopic() topic {
 	return topic{

@@ -135,8 +135,10 @@ func lostPhoneFlow() *flow {
 // lostOptions are the people whose phone the speaker may cut off.
 func lostOptions(c *talk) (list []option) {
 	for _, p := range c.f.Shop.People {
-		if live, _, _ := c.phonesOf(p.ID); live && p.ID != c.f.Person.ID && access.MayManage(c.f.Person.Role, p.Role) {
-			list = append(list, option{label: p.Name, value: "p-" + itoa64(int64(p.ID)), take: func(c *talk) { c.freeze(p) }})
+		if live, _, _ := c.phonesOf(p.ID); live && p.ID != c.f.Person.ID &&
+			access.MayManage(c.f.Person.Role, p.Role) {
+			list = append(list, option{label: p.Name, value: "p-" + itoa64(int64(p.ID)),
+				take: func(c *talk) { c.freeze(p) }})
 		}
 	}
 	return list

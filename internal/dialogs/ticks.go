@@ -209,7 +209,8 @@ func differentFlow() *flow {
 		cards:  []standing{{name: doTicks, tap: (*talk).ticksTap}},
 		screens: map[string]screen{
 			"which": pick{head: askDifferent, options: doubtfulTicks, taps: map[string]func(*talk){"rest": restDone},
-				foot: func(c *talk) [][]Button { return [][]Button{c.button("rest-done", "rest")} }, what: "what.different"}.screen(),
+				foot: func(c *talk) [][]Button { return [][]Button{c.button("rest-done", "rest")} },
+				what: "what.different"}.screen(),
 		},
 	}
 }

@@ -43,7 +43,8 @@ func (t *topic) screen(all []topic) screen {
 		head:  func(c *talk) *card { return t.ask(c, all) },
 		options: func(c *talk) (list []option) {
 			for i, o := range t.offers(c) {
-				list = append(list, option{label: o.label, value: "v-" + itoa(i), take: func(c *talk) { t.take(c, all, o.value) }})
+				list = append(list, option{label: o.label, value: "v-" + itoa(i),
+					take: func(c *talk) { t.take(c, all, o.value) }})
 			}
 			return list
 		},

@@ -133,8 +133,8 @@ func checkAdded(c *talk, l line, n int64) doubt {
 
 // topUpBooking reads a top-up back.
 func topUpBooking(book func(*talk)) booking {
-	return booking{read: readTopUp, over: overTopUp, asks: topUpRight, book: book, answer: typedCounts(only(missedTopUp)),
-		other: changes(goBack("change"))}
+	return booking{read: readTopUp, over: overTopUp, asks: topUpRight, book: book,
+		answer: typedCounts(only(missedTopUp)), other: changes(goBack("change"))}
 }
 
 func readTopUp(c *talk) []Block {

@@ -37,26 +37,6 @@ var triedQuestion = question{
 	}},
 }
 
-// unasked gives the first of several screens whose answer is missing, or the review.
-func unasked(steps ...string) func(*talk) string {
-	return func(c *talk) string {
-		for _, step := range steps {
-			if c.chosen(step) == "" {
-				return step
-			}
-		}
-		return "review"
-	}
-}
-
-// choice makes a tap that remembers an answer and goes on.
-func choice(name, value, next string) func(*talk) {
-	return func(c *talk) {
-		c.choose(name, value)
-		c.goTo(next)
-	}
-}
-
 func startTest(c *talk) {
 	if c.ready() == nil {
 		return

@@ -219,7 +219,7 @@ func bookSlipOut(c *talk) {
 	c.remindAgain()
 	c.first(c.v.Say("slip-out-done", "when", c.clock(c.in.At)))
 	if len(c.target().Slips) == 0 && c.chosen("no-more") != "" {
-		delete(c.State.Draft.Choices, "no-more")
+		c.forget("no-more")
 		c.goTo("paid")
 	}
 }

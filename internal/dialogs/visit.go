@@ -21,7 +21,8 @@ func visitFlow() *flow {
 		"visit-tray": blind(visitTray.screen()),
 		"visit-paid": blind(visitPaid.screen()),
 		"begin": blind(screen{ask: askVisitBegin, what: "what.visit",
-			taps: map[string]func(*talk){"confirm": beginVisit, "change": recountVisit}}),
+			taps: map[string]func(*talk){"confirm": unlessOvertaken(beginVisit),
+				"change": anew("visit-left", "visit-left", "visit-tray", "visit-paid", "unpaid")}}),
 		"work": {ask: askVisitWork, what: "what.visit-work",
 			taps: map[string]func(*talk){"done": visitDone}},
 		"visit-after":  blind(visitAfter.screen()),
@@ -34,8 +35,9 @@ func visitFlow() *flow {
 		"counted": {ask: askCounted, typed: yesNo, what: "what.counted",
 			taps: map[string]func(*talk){"yes": choice("counted", "yes", "end"), "no": choice("counted", "no",
 				"end")}},
-		"end": booking{read: readVisitEnd, book: endVisit, other: instead{"recount", "change", recountAfter},
-			what: "what.visit"}.screen(),
+		"end": booking{read: readVisitEnd, book: endVisit, what: "what.visit",
+			other: instead{"recount", "change", anew("visit-after", "visit-after", "visit-refuse", "touched",
+				"visit-tests", "uncounted-after", "touched-where", "tests-where", "counted")}}.screen(),
 	}
 	return &flow{
 		name: doVisit, title: "visit", start: startVisit, screens: screens,
@@ -199,14 +201,6 @@ func (c *talk) trayLine(name string) string {
 	return c.v.Say("review.tray-empty")
 }
 
-func recountVisit(c *talk) {
-	for _, name := range []string{"visit-left", "visit-tray", "visit-paid"} {
-		delete(c.State.Draft.Counts, name)
-	}
-	delete(c.State.Draft.Choices, "unpaid")
-	c.goTo("visit-left")
-}
-
 // beginVisit records the count before; only then anything is opened.
 func beginVisit(c *talk) {
 	r := books.Record{Kind: books.VisitBegun, Period: c.State.Draft.Period, Marks: []books.Mark{books.Announced}}
@@ -265,13 +259,3 @@ func visitDone(c *talk) {
 
 // touchedPlaces are where notes an engineer handled can lie.
 var touchedPlaces = []books.Place{books.Boxes, books.Tray, books.Path}
-
-func recountAfter(c *talk) {
-	for _, name := range []string{"visit-after", "visit-refuse", "touched", "visit-tests"} {
-		delete(c.State.Draft.Counts, name)
-	}
-	for _, name := range []string{"uncounted-after", "touched-where", "tests-where", "counted"} {
-		delete(c.State.Draft.Choices, name)
-	}
-	c.goTo("visit-after")
-}
