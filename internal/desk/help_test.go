@@ -247,7 +247,7 @@ func step(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result)
 	case dialogs.Remind:
 		say("due " + in.Text + " " + in.At.Format("15:04")).To.Managers = true
 		say("to nobody")
-		r.State = dialogs.State{V: 1, Flow: "close", Machine: 1} // nobody's
+		r.State = dialogs.State{V: dialogs.StateFormat, Flow: "close", Machine: 1} // nobody's
 		if in.Again {
 			r.Replies = nil
 			r.Deadlines = []dialogs.Deadline{{Name: "next", At: in.At.Add(time.Hour)}}

@@ -53,7 +53,7 @@ func TestStepsThatCannotBe(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			o := newOffice(t)
-			r.State = dialogs.State{V: 1, Rev: 7}
+			r.State = dialogs.State{V: dialogs.StateFormat, Rev: 7}
 			r.Replies = append(r.Replies, dialogs.Reply{Body: []dialogs.Block{{Text: "done"}}})
 			o.desk = o.deskWith(one(r))
 			o.take(o.raw(staff1, "x"))

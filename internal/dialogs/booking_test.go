@@ -42,7 +42,7 @@ func staged(t *testing.T, at string, screens map[string]screen) *stage {
 	g := &stage{t: t, engine: e, machine: books.New(1), facts: Facts{Shop: s, Person: p, Lang: "en"},
 		now: time.Date(2026, 11, 25, 11, 0, 0, 0, s.Location)}
 	g.facts.Machine = g.machine
-	c := e.talk(State{V: stateFormat}, Input{At: g.now}, g.facts)
+	c := e.talk(State{V: StateFormat}, Input{At: g.now}, g.facts)
 	c.begin(f.name)
 	g.st = c.State
 	return g

@@ -9,7 +9,7 @@ import (
 
 func closingFlow() *flow {
 	return &flow{
-		name: doClose, title: "closing", start: startClosing, screens: closingScreens(),
+		name: doClose, title: "closing", version: 1, start: startClosing, screens: closingScreens(),
 		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: thatDay, part: 10, loses: losesCounts, stopped: countStays,
 		rights: rights{access.Counting, anyPhone, onceSetUp},
@@ -22,7 +22,7 @@ func closingFlow() *flow {
 // finishFlow takes up a period that was counted and whose printed figures are missing.
 func finishFlow() *flow {
 	return &flow{
-		name: doFinish, title: "closing", start: startFinish, screens: closingScreens(),
+		name: doFinish, title: "closing", version: 1, start: startFinish, screens: closingScreens(),
 		safe: safeShut, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesCounts, stopped: countStays,
 		rights: rights{access.Counting, anyPhone, onceSetUp},
@@ -70,9 +70,12 @@ func blind(s screen) screen {
 }
 
 // countQuestions are those of a count with the printed figures, in the order they are asked.
-func countQuestions() []question {
-	return []question{leftQuestion, trayQuestion, foundQuestion, lastSeenQuestion, paidQuestion, backQuestion}
+func countQuestions() []asked {
+	return []asked{leftQuestion, trayQuestion, foundQuestion, lastSeenQuestion, paidQuestion, backQuestion}
 }
+
+// countKept: the count is recorded once the printed figures are asked for.
+func countKept(c *talk) bool { return !c.screen().finds && !c.count().second }
 
 // Words that may be typed where a yes or a no is asked and nothing is booked by it.
 var (
@@ -83,16 +86,17 @@ var (
 var (
 	leftQuestion = question{
 		name: "left", lines: boxLines, intro: "before-count", check: checkFits, what: "what.left",
-		next: func(*talk) string { return "tray" },
+		kept: countKept, next: func(*talk) string { return "tray" },
 	}
 	trayQuestion = question{
 		name: "tray", lines: kindLines, none: true, partial: true, what: "what.tray", leftOut: "no-tray",
+		kept:  countKept,
 		next:  func(*talk) string { return "findings" },
 		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-tray", "skip")} },
 		taps:  map[string]func(*talk){"skip": skipTray},
 	}
 	foundQuestion = question{
-		name: "found", lines: kindLines, none: true, partial: true, what: "what.found", before: (*talk).besides,
+		kept: countKept, name: "found", lines: kindLines, none: true, partial: true, what: "what.found", before: (*talk).besides,
 		next: func(*talk) string { return "count-review" },
 	}
 	paidQuestion = question{

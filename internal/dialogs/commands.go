@@ -307,3 +307,26 @@ func (c *talk) askLeave(f *flow, cmd *command) {
 		Key: c.key(), Retire: "d" + itoa(c.State.Rev-1),
 	})
 }
+
+// draftSoFar says what has been answered of all questions so far, each part
+// under its name once there are several.
+func (c *talk) draftSoFar() string {
+	var parts, only []string
+	for _, q := range c.flow().asks {
+		answered := q.Answered(c)
+		if len(answered) == 0 {
+			continue
+		}
+		if only = answered; q.Noughts(c) {
+			answered = []string{c.v.Say("part-none")}
+		}
+		parts = append(parts, c.v.Say("part."+q.Called())+": "+strings.Join(answered, ", "))
+	}
+	switch len(parts) {
+	case 0:
+		return c.v.Say("nothing-so-far")
+	case 1:
+		return c.v.Say("so-far", "counts", strings.Join(only, ", "))
+	}
+	return c.v.Say("parts-so-far") + "\n" + strings.Join(parts, "\n")
+}

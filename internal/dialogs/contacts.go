@@ -50,7 +50,7 @@ func (e *Engine) numbersFlow() *flow {
 			what: "what.numbers"}.screen(),
 	}
 	return &flow{
-		name: doNumbers, title: "numbers", start: back, screens: screens,
+		name: doNumbers, title: "numbers", version: 1, start: back, screens: screens,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		rights: rights{access.Managing, anyPhone, onceSetUp},

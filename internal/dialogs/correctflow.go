@@ -14,7 +14,7 @@ import (
 // day, or not at all.
 func correctFlow() *flow {
 	return &flow{
-		name: doCorrect, title: "correct", start: startCorrect,
+		name: doCorrect, title: "correct", version: 1, start: startCorrect,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: answersAgain,
 		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		rights:   rights{access.Managing, anyPhone, onceSetUp},

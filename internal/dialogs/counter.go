@@ -164,7 +164,7 @@ func retag(tap string, rev int) string {
 // myCodeFlow sets a personal code for the phone on the counter.
 func myCodeFlow() *flow {
 	return &flow{
-		name: doMyCode, title: "my-code", start: func(c *talk) { c.goTo("ask") },
+		name: doMyCode, title: "my-code", version: 1, start: func(c *talk) { c.goTo("ask") },
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
 		rights:   rights{access.Everyone, ownPhone, fromStart},

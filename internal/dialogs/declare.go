@@ -161,6 +161,15 @@ type standing struct {
 	tap func(*talk, string)
 }
 
+// asked is a question of a dialog, as far as the engine has to know it.
+type asked interface {
+	Called() string
+	Answered(*talk) []string // the lines that are answered, like "20s 150"; nil when it was passed over
+	Noughts(*talk) bool      // each line that is answered is none
+	Kept(*talk) bool         // the answers stand in a record by now
+	Retype(*talk) string     // the answers as they could be typed again
+}
+
 // declaration is a part of the engine's table.
 type declaration interface{ declare(*Engine) }
 
@@ -168,9 +177,6 @@ func (f *flow) declare(e *Engine) {
 	e.flows[f.name] = f
 	e.listed = append(e.listed, f)
 	e.allow(f.name, f.rights)
-	for _, q := range f.asks {
-		e.questions[q.name] = q
-	}
 	for _, cmd := range f.commands {
 		cmd.rights = cmd.or(f.rights)
 		if cmd.does == startsDialog {
@@ -200,9 +206,3 @@ func (s standing) declare(e *Engine) {
 // allow lays down who may do something. A dialog, its command and its card may
 // have one name; then they have the same rights.
 func (e *Engine) allow(name string, r rights) { e.rights[name] = r }
-
-// declared are the dialogs by name. A stored state is asked about its dialog
-// where no engine is at hand, and what a dialog declares depends on none.
-var declared map[string]*flow
-
-func init() { declared = New(nil).flows }

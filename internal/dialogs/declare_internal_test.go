@@ -107,13 +107,13 @@ func TestQuestionsAreScreens(t *testing.T) {
 		var names []string
 		for _, q := range f.asks {
 			n++
-			names = append(names, q.name)
-			if _, ok := f.screens[q.name]; !ok {
-				t.Errorf("%s asks %s, which is no screen of it", f.name, q.name)
+			names = append(names, q.Called())
+			if _, ok := f.screens[q.Called()]; !ok {
+				t.Errorf("%s asks %s, which is no screen of it", f.name, q.Called())
 			}
-			asked := inCatalogue(e, "ask."+q.name) || inCatalogue(e, "ask-all."+q.name)
-			if !asked || !inCatalogue(e, "part."+q.name) {
-				t.Errorf("%s: the catalogue has no words for %s", f.name, q.name)
+			asked := inCatalogue(e, "ask."+q.Called()) || inCatalogue(e, "ask-all."+q.Called())
+			if !asked || !inCatalogue(e, "part."+q.Called()) {
+				t.Errorf("%s: the catalogue has no words for %s", f.name, q.Called())
 			}
 		}
 		for step, s := range f.screens {

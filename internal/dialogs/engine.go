@@ -14,6 +14,7 @@ import (
 type flow struct {
 	name     string
 	title    string // catalogue name of what it is called to people
+	version  int    // of the form in which its draft is kept; another one is not gone on with
 	safe     safe
 	presence presence
 	company  company
@@ -31,7 +32,7 @@ type flow struct {
 	bank     *banking                // optional: money between shop and bank
 	parting  func(*talk) func(*talk) // optional: what is told once it has ended; nil from it: nothing
 	lasts    bool                    // optional: it may be about a period that is no longer at hand
-	asks     []question              // optional: the questions among its screens, in the order they are asked
+	asks     []asked                 // optional: the questions among its screens, in the order they are asked
 	commands []command               // optional: its own, as help lists them
 	cards    []standing              // optional: its own that stand by themselves
 }
@@ -72,6 +73,7 @@ type talk struct {
 	lead []Block        // said before the next question
 	edit string         // key of the card that was tapped
 
+	older   bool // a dialog of an older program was under way
 	unsure  bool // there are several machines, and the person never said which
 	nowhere bool // what is said is about no place
 
@@ -80,23 +82,22 @@ type talk struct {
 
 // Engine answers inputs. It holds only tables.
 type Engine struct {
-	texts     *texts.Catalogue
-	flows     map[string]*flow
-	listed    []*flow // in the order they are declared
-	commands  []command
-	cards     map[string]standing
-	rights    map[string]rights
-	questions map[string]question
-	moments   []moments
-	opens     func(*Engine, State, Input, Facts) Result
-	guiding   Guiding
+	texts    *texts.Catalogue
+	flows    map[string]*flow
+	listed   []*flow // in the order they are declared
+	commands []command
+	cards    map[string]standing
+	rights   map[string]rights
+	moments  []moments
+	opens    func(*Engine, State, Input, Facts) Result
+	guiding  Guiding
 }
 
 // New builds the engine over a catalogue of texts.
 func New(catalogue *texts.Catalogue) *Engine {
 	e := &Engine{
 		texts: catalogue, flows: map[string]*flow{}, cards: map[string]standing{},
-		rights: map[string]rights{}, questions: map[string]question{},
+		rights: map[string]rights{},
 	}
 	for _, d := range e.declarations() {
 		d.declare(e)
@@ -119,6 +120,9 @@ func (e *Engine) Step(st State, in Input, f Facts) Result {
 		}
 	}
 	if f.Shared {
+		if st.V != StateFormat {
+			st.Held = nil // what it waits with is of another form
+		}
 		return e.shared(st, in, f)
 	}
 	st.Held = nil // the phone is no longer shared
@@ -133,6 +137,10 @@ func (e *Engine) step(st State, in Input, f Facts) Result {
 		return c.Result
 	}
 	if c.barred() || c.outlived() {
+		return c.done()
+	}
+	if c.older && in.Kind != Remind && in.Kind != Redraw {
+		c.toldOlder()
 		return c.done()
 	}
 	switch in.Kind {
@@ -174,9 +182,6 @@ func (e *Engine) talk(st State, in Input, f Facts) *talk {
 	v := e.texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)
 	c := &talk{e: e, in: in, f: f, all: e.texts, m: f.Machine, v: v}
 	c.State = st.clone()
-	if c.State.V != stateFormat {
-		c.State = State{V: stateFormat, Rev: st.Rev + 1}
-	}
 	if in.Kind == Remind && f.Machine != nil {
 		c.State.Machine = f.Machine.ID
 	}
@@ -191,6 +196,7 @@ func (e *Engine) talk(st State, in Input, f Facts) *talk {
 	if c.m == nil {
 		c.m = books.New(c.State.Machine)
 	}
+	c.renew()
 	return c
 }
 
@@ -224,6 +230,9 @@ func (c *talk) show() {
 			return
 		}
 		step := c.State.Step
+		if c.retype(f, step) {
+			continue
+		}
 		q := f.screens[step].ask(c)
 		if q == nil && c.State.Step != step {
 			continue // answered already: ask the next screen
@@ -320,7 +329,7 @@ func (c *talk) enter(name string) {
 		c.Turn = c.f.Shop.ID
 	}
 	c.State.Flow, c.State.Step, c.State.Since = name, "", c.in.At
-	c.State.Draft = Draft{Happened: happened}
+	c.State.Draft = Draft{Happened: happened, V: c.e.flows[name].version}
 }
 
 // goTo names the next screen.

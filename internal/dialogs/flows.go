@@ -16,7 +16,7 @@ func (e *Engine) declarations() []declaration {
 		creditFlow(), debitFlow(), matchFlow(), owedCommand(), correctFlow(),
 		dayCommand(), monthCommand(), floatCommand(), exportCommand(),
 		cancelCommand(), helpCommand(), hoursFlow(), holdFlow(),
-		differentFlow(), e.busyFlow(),
+		differentFlow(), e.busyFlow(), renewedFlow(),
 		dayMoments(), pastMoments(), troubleMoments(), remindingMoments(), moneyMoments(), peopleMoments(),
 		setupMoments(), loadMoments(),
 		witnessCard(), goOnCard(), guideCard(), faultCard(), startCard(), laterCard(),

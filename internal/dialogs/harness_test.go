@@ -135,7 +135,7 @@ func (f *floor) step(name string, in dialogs.Input, line string) string {
 	}
 	f.states[in.Chat] = res.State
 	if st, ok := f.states[res.TakeOver]; ok && res.TakeOver != "" {
-		f.states[res.TakeOver] = dialogs.State{V: 1, Rev: st.Rev + 1}
+		f.states[res.TakeOver] = dialogs.State{V: dialogs.StateFormat, Rev: st.Rev + 1}
 	}
 	for _, r := range res.Records {
 		f.record(people[name], r)

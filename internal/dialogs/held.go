@@ -20,5 +20,5 @@ func (s State) WaitsForCode() (person shop.PersonID, fresh, waits bool) {
 	if s.Held != nil && s.Held.Person != 0 {
 		return s.Held.Person, false, true
 	}
-	return 0, true, s.screen().code
+	return 0, true, s.Code || s.older()
 }

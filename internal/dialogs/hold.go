@@ -10,7 +10,7 @@ import (
 
 func holdFlow() *flow {
 	return &flow{
-		name: doHold, title: "hold", start: startHold,
+		name: doHold, title: "hold", version: 1, start: startHold,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		rights: rights{access.Counting, anyPhone, onceSetUp},

@@ -12,7 +12,7 @@ import (
 
 func hoursFlow() *flow {
 	return &flow{
-		name: doHours, title: "hours", start: startHours,
+		name: doHours, title: "hours", version: 1, start: startHours,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		rights: rights{access.Everyone, anyPhone, onceSetUp},

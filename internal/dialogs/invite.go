@@ -13,7 +13,7 @@ const inviteLife = 48 * time.Hour
 
 func inviteFlow() *flow {
 	return &flow{
-		name: doInvite, title: "invite",
+		name: doInvite, title: "invite", version: 1,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesChoices, stopped: nothingChanged,
 		rights:   rights{access.Managing, ownPhone, onceSetUp},

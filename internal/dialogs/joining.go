@@ -84,7 +84,7 @@ func (e *Engine) newShop(st State, in Input, f Facts, owner shop.Person) (*talk,
 		return nil, err
 	}
 	f.Shop, f.Person, f.Machine, f.Several = sh, owner, nil, false
-	c := e.talk(State{V: stateFormat, Rev: st.Rev + 1}, in, f)
+	c := e.talk(State{V: StateFormat, Rev: st.Rev + 1}, in, f)
 	c.Settings = &s
 	return c, nil
 }
@@ -97,7 +97,7 @@ func (e *Engine) join(st State, in Input, f Facts) Result {
 		person, _ = l.Shop.Person(l.Person)
 	}
 	f.Shop, f.Person, f.Machine = l.Shop, person, nil
-	c := e.talk(State{V: stateFormat, Rev: st.Rev + 1}, in, f)
+	c := e.talk(State{V: StateFormat, Rev: st.Rev + 1}, in, f)
 	c.Accept = true
 	if l.Person == 0 {
 		s := l.Shop.Settings

@@ -10,11 +10,11 @@ import (
 
 func levelFlow() *flow {
 	return &flow{
-		name: doLevel, title: "level", start: startLevel,
+		name: doLevel, title: "level", version: 1, start: startLevel,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: thatDay, part: 6, loses: losesAnswers, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
-		asks:     []question{shownQuestion},
+		asks:     []asked{shownQuestion},
 		commands: []command{{name: doLevel, does: startsDialog, help: helpOften, takes: onlyFigures, menu: 3}},
 		cards:    []standing{{name: doLevel, tap: (*talk).tapLevel}},
 		screens: map[string]screen{
@@ -133,7 +133,7 @@ func (c *talk) curtain(f *flow) bool {
 // hidden reports whether somebody is counting this machine, so that nobody may
 // see what should be there.
 func (c *talk) hidden() bool {
-	if c.State.blind() {
+	if c.screen().blind {
 		return true
 	}
 	for _, a := range c.f.Others {

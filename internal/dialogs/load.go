@@ -18,7 +18,7 @@ import (
 // loadFlow tells how much to load. It records nothing.
 func loadFlow() *flow {
 	return &flow{
-		name: doLoad, title: "load", start: startLoad,
+		name: doLoad, title: "load", version: 1, start: startLoad,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesCosts, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},

@@ -12,11 +12,11 @@ import (
 // cashFlow tells whether the shop's own cash lasts until the bank pays.
 func cashFlow() *flow {
 	return &flow{
-		name: doCashPlan, title: "cash-plan", start: startCash,
+		name: doCashPlan, title: "cash-plan", version: 1, start: startCash,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: answersAgain,
 		paper: offPaper, loses: losesAnswers, stopped: nothingBooked,
 		rights:   rights{access.Managing, anyPhone, onceSetUp},
-		asks:     []question{ownQuestion, takingsQuestion},
+		asks:     []asked{ownQuestion, takingsQuestion},
 		commands: []command{{name: doCashPlan, does: startsDialog, help: helpMore, takes: anyWords}},
 		screens: map[string]screen{
 			"own":     ownQuestion.screen(),

@@ -14,7 +14,7 @@ import (
 // creditFlow records what the bank paid.
 func creditFlow() *flow {
 	return &flow{
-		name: doCredit, title: "credit", start: startCredit,
+		name: doCredit, title: "credit", version: 1, start: startCredit,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: begunAgain,
 		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		rights:   rights{access.Keeping, anyPhone, onceSetUp},

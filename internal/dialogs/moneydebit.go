@@ -15,7 +15,7 @@ import (
 // debitFlow records what the bank took.
 func debitFlow() *flow {
 	return &flow{
-		name: doDebit, title: "debit", start: startCredit,
+		name: doDebit, title: "debit", version: 1, start: startCredit,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: begunAgain,
 		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		lasts:    true,
@@ -134,7 +134,7 @@ func (c *talk) taken() []books.Part {
 // matchFlow says what an earlier payment was for.
 func matchFlow() *flow {
 	return &flow{
-		name: doMatch, title: "match", start: startMatch,
+		name: doMatch, title: "match", version: 1, start: startMatch,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsFigures, again: answersAgain,
 		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		rights:   rights{access.Keeping, anyPhone, onceSetUp},

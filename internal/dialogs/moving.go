@@ -29,11 +29,11 @@ var transfers = []transfer{
 
 func moveFlow() *flow {
 	return &flow{
-		name: doMove, title: "move", start: startMove,
+		name: doMove, title: "move", version: 1, start: startMove,
 		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: anyDay, part: 4, loses: losesCounts, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
-		asks:     []question{addedQuestion, outQuestion, inQuestion},
+		asks:     []asked{addedQuestion, outQuestion, inQuestion},
 		commands: []command{{name: doMove, does: startsDialog, help: helpOften, takes: anyWords, menu: 4}},
 		screens: withMissedTopUp(outQuestion, map[string]screen{
 			"how":   pick{head: askHow, options: ways, what: "what.move"}.screen(),

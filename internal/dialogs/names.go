@@ -24,6 +24,7 @@ const (
 	doTicks     = "ticks"
 	doUndo      = "undo"
 	doBusy      = "busy"
+	doRenewed   = "renewed"
 	doWitness   = "witness"
 	doGoOn      = "go-on"
 

@@ -9,11 +9,11 @@ import (
 
 func openingFlow() *flow {
 	return &flow{
-		name: doOpen, title: "opening", start: startOpening,
+		name: doOpen, title: "opening", version: 1, start: startOpening,
 		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: anyDay, part: 1, loses: losesCounts, stopped: countStays,
 		rights: rights{access.Counting, anyPhone, onceSetUp},
-		asks:   []question{insideQuestion, insideTrayQuestion, loadedQuestion},
+		asks:   []asked{insideQuestion, insideTrayQuestion, loadedQuestion},
 		commands: []command{{name: doOpen, does: startsDialog, help: helpOften, takes: onlyFigures, menu: 1,
 			offer: "start-opening", guided: true}},
 		screens: map[string]screen{

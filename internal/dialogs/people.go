@@ -30,7 +30,7 @@ func (c *talk) busy(f *flow) *Activity {
 // busyFlow asks whether to take over from another person who is at work.
 func (e *Engine) busyFlow() *flow {
 	return &flow{
-		name: doBusy, title: "busy", start: func(*talk) {}, screens: map[string]screen{"ask": e.busyScreen()},
+		name: doBusy, title: "busy", version: 1, start: func(*talk) {}, screens: map[string]screen{"ask": e.busyScreen()},
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesNothing, stopped: othersStay,
 		rights: rights{access.Counting, anyPhone, onceSetUp},

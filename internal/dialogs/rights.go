@@ -70,6 +70,10 @@ func (c *talk) done() Result {
 	if c.unsure && c.in.Kind != Remind {
 		c.State.Machine = 0
 	}
+	if f := c.flow(); c.in.Kind != Remind {
+		s := c.screen()
+		c.State.Works, c.State.Blind, c.State.Code = f != nil && f.presence == atWork, s.blind, s.code
+	}
 	several := c.f.Several || len(c.f.Shop.Machines) > 1
 	for i := range c.Replies {
 		r := &c.Replies[i]

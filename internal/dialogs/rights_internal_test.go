@@ -33,6 +33,7 @@ const WrittenRights = `
 	ticks        owner manager staff              shared
 	undo         owner manager staff              shared
 	busy         owner manager staff              shared
+	renewed      owner manager staff bookkeeper   shared fresh
 	witness      owner manager staff              shared
 	go-on        owner manager staff              shared
 	closed       owner manager staff              shared

@@ -17,7 +17,7 @@ func secondFlow() *flow {
 	screens["compare"] = blind(screen{ask: askCompare, what: "what.compare",
 		taps: map[string]func(*talk){"mine": takeSecond, "first": keepFirst}})
 	return &flow{
-		name: doSecond, title: "second", start: startSecond, screens: screens,
+		name: doSecond, title: "second", version: 1, start: startSecond, screens: screens,
 		safe: safeOpen, presence: atWork, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesCounts, stopped: countStays,
 		rights:  rights{access.Counting, anyPhone, onceSetUp},

@@ -12,7 +12,7 @@ import (
 // the version it was recorded in.
 func settingsFlow() *flow {
 	return &flow{
-		name: doSettings, title: "settings", start: startSettings,
+		name: doSettings, title: "settings", version: 1, start: startSettings,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesChanges, stopped: nothingChanged,
 		rights:   rights{access.Managing, ownPhone, onceSetUp},

@@ -16,7 +16,7 @@ func settleFlow() *flow {
 	paid.typed = nil // figures are all there is to a settlement: it waits for none
 	screens["paid"] = paid
 	return &flow{
-		name: doSettle, title: "settle", start: startSettle, screens: screens,
+		name: doSettle, title: "settle", version: 1, start: startSettle, screens: screens,
 		safe: safeShut, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: thatDay, part: 9, loses: losesCounts, stopped: countStays,
 		rights: rights{access.Counting, anyPhone, onceSetUp},

@@ -11,7 +11,7 @@ import (
 // setupFlow lays down a shop that was just claimed.
 func setupFlow() *flow {
 	return &flow{
-		name: doSetup, title: "setup", start: startSetup,
+		name: doSetup, title: "setup", version: 1, start: startSetup,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesChoices, stopped: setupStays,
 		rights:   rights{access.Owning, ownPhone, fromStart},

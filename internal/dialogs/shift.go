@@ -141,7 +141,7 @@ func (c *talk) noShift(why string) {
 
 func shiftFlow() *flow {
 	return &flow{
-		name: doShift, title: "shift", start: func(*talk) {},
+		name: doShift, title: "shift", version: 1, start: func(*talk) {},
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: begunAgain,
 		paper: offPaper, loses: losesChoices, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},

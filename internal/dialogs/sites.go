@@ -13,7 +13,7 @@ import (
 // switchFlow turns to another shop or machine.
 func (e *Engine) switchFlow() *flow {
 	return &flow{
-		name: doSwitch, title: "switch", start: func(c *talk) { c.goTo("which") },
+		name: doSwitch, title: "switch", version: 1, start: func(c *talk) { c.goTo("which") },
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
 		rights:   rights{access.Everyone, ownPhone, fromStart},
@@ -143,7 +143,7 @@ func (c *talk) siteBlock(s Site) []string {
 	if s.Machine == nil {
 		return []string{name, c.v.Say("not-set-up")}
 	}
-	at := c.e.talk(State{V: stateFormat, Machine: s.Machine.ID}, c.in,
+	at := c.e.talk(State{V: StateFormat, Machine: s.Machine.ID}, c.in,
 		Facts{Shop: s.Shop, Person: s.Person, Machine: s.Machine, Lang: c.f.Lang})
 	lines := []string{name}
 	p := at.m.Current()

@@ -1,10 +1,26 @@
 package dialogs
 
-import "strings"
+import (
+	"strconv"
+	"strings"
+
+	"shopfloat/internal/cashmath"
+)
+
+// Called names the question.
+func (q question) Called() string { return q.name }
 
 // soFar says what has been answered of one question.
 func (q question) soFar(c *talk) string {
 	return c.v.Say("so-far", "counts", strings.Join(q.answered(c), ", "))
+}
+
+// Answered lists the answered lines, unless the question was passed over.
+func (q question) Answered(c *talk) []string {
+	if q.leftOut != "" && c.chosen(q.leftOut) != "" {
+		return nil
+	}
+	return q.answered(c)
 }
 
 // answered lists the answered lines of a question, like "20s 150".
@@ -18,27 +34,35 @@ func (q question) answered(c *talk) (out []string) {
 	return out
 }
 
-// draftSoFar says what has been answered of all questions so far, each part
-// under its name once there are several.
-func (c *talk) draftSoFar() string {
+// Noughts reports whether each line that is answered is none.
+func (q question) Noughts(c *talk) bool { return sum(c.State.Draft.Counts[q.name]) == 0 }
+
+// Kept reports whether the answers stand in a record by now.
+func (q question) Kept(c *talk) bool { return q.kept != nil && q.kept(c) }
+
+// Retype gives the answers as they could be typed again: by the kind of note, or
+// by the box where two boxes hold one kind. Empty where nothing is to be typed.
+func (q question) Retype(c *talk) string {
+	lines, v := q.lines(c), c.State.Draft.Counts[q.name]
+	if len(v) != len(lines) {
+		return ""
+	}
 	var parts []string
-	var only question
-	for _, q := range c.flow().asks {
-		answered := q.answered(c)
-		if len(answered) == 0 || q.leftOut != "" && c.chosen(q.leftOut) != "" {
-			continue
-		}
-		only = q
-		if sum(c.State.Draft.Counts[q.name]) == 0 {
-			answered = []string{c.v.Say("part-none")}
-		}
-		parts = append(parts, c.v.Say("part."+q.name)+": "+strings.Join(answered, ", "))
+	kinds := map[cashmath.Face]int{}
+	for _, l := range lines {
+		kinds[l.face]++
 	}
-	switch len(parts) {
-	case 0:
-		return c.v.Say("nothing-so-far")
-	case 1:
-		return only.soFar(c)
+	for i, l := range lines {
+		switch {
+		case v[i] == unanswered, v[i] == 0 && (q.partial || q.none):
+		case kinds[l.face] > 1:
+			parts = append(parts, c.boxName(l.box)+": "+strconv.FormatInt(v[i], 10))
+		default:
+			parts = append(parts, string(l.face)+"x"+strconv.FormatInt(v[i], 10))
+		}
 	}
-	return c.v.Say("parts-so-far") + "\n" + strings.Join(parts, "\n")
+	if len(parts) == 0 && q.none {
+		return "0"
+	}
+	return strings.Join(parts, ", ")
 }

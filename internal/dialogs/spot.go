@@ -14,7 +14,7 @@ func spotFlow() *flow {
 	screens["verdict"] = screen{ask: askSpotVerdict, what: "what.verdict",
 		taps: map[string]func(*talk){"confirm": tapVerdict, "figures": changeFigures}}
 	return &flow{
-		name: doSpot, title: "spot", start: startSpot, screens: screens,
+		name: doSpot, title: "spot", version: 1, start: startSpot, screens: screens,
 		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: thatDay, part: 8, loses: losesCounts, stopped: spotStays,
 		rights: rights{access.Counting, anyPhone, onceSetUp},

@@ -9,7 +9,7 @@ import (
 
 func peopleFlow() *flow {
 	return &flow{
-		name: doPeople, title: "people", start: func(c *talk) { c.goTo("list") },
+		name: doPeople, title: "people", version: 1, start: func(c *talk) { c.goTo("list") },
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
 		rights:   rights{access.Managing, ownPhone, onceSetUp},

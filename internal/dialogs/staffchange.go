@@ -120,7 +120,7 @@ func takeRole(c *talk, name string) {
 // lostPhoneFlow cuts a phone off in one tap.
 func lostPhoneFlow() *flow {
 	return &flow{
-		name: doLostPhone, title: "lost-phone", start: func(c *talk) { c.goTo("list") },
+		name: doLostPhone, title: "lost-phone", version: 1, start: func(c *talk) { c.goTo("list") },
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesNothing, stopped: nothingChanged,
 		rights:   rights{access.Managing, ownPhone, onceSetUp},

@@ -11,7 +11,7 @@ import (
 
 // State is what the bot remembers of one chat. It is stored as JSON.
 type State struct {
-	V       int            `json:"v"` // format, see stateFormat
+	V       int            `json:"v"` // format, see StateFormat
 	Machine shop.MachineID `json:"machine,omitempty"`
 	Flow    string         `json:"flow,omitempty"` // dialog under way; empty for none
 	Step    string         `json:"step,omitempty"` // its screen
@@ -24,14 +24,19 @@ type State struct {
 	Snoozed map[string]int `json:"snoozed,omitempty"` // how often a task of a day was put off here
 	Held    *Held          `json:"held,omitempty"`    // on a shared phone: a tap that waits for who it is
 
+	Works bool `json:"works,omitempty"` // the dialog is work at the machine, which other people are told of
+	Blind bool `json:"blind,omitempty"` // nobody may see now what should be in the machine
+	Code  bool `json:"code,omitempty"`  // digits typed now are a personal code that is set
+
 	Seen map[shop.MachineID]int64 `json:"seen,omitempty"` // the last period whose result was shown here
 
 	Walk  *Walk `json:"walk,omitempty"`  // the guide under way beside the dialog
 	Cards int   `json:"cards,omitempty"` // number of the newest card of a guide
 }
 
-// stateFormat is written into every state; an older one is dropped with a word to the person.
-const stateFormat = 1
+// StateFormat is written into every state. A dialog under way in an older one is
+// told to its person and not gone on with.
+const StateFormat = 2
 
 // Draft is what has been answered so far and is in no record yet.
 type Draft struct {
@@ -42,6 +47,16 @@ type Draft struct {
 	Choices  map[string]string  `json:"choices,omitempty"` // by question
 	Leave    *Leave             `json:"leave,omitempty"`   // another command that waits for a yes
 	Photos   []books.Photo      `json:"photos,omitempty"`  // to be kept with the record
+	V        int                `json:"v,omitempty"`       // version of the dialog that wrote it
+	Retyped  map[string]string  `json:"retyped,omitempty"` // answers to be given when their screen asks
+	Renewed  *Renewed           `json:"renewed,omitempty"` // what an older program had asked
+}
+
+// Renewed is a dialog that an older program had under way.
+type Renewed struct {
+	Flow    string            `json:"flow"`
+	Told    string            `json:"told,omitempty"`    // the figures typed so far, in words
+	Retyped map[string]string `json:"retyped,omitempty"` // the same, by screen, as they could be typed again
 }
 
 // Leave is a command that would end the dialog under way.
@@ -61,24 +76,19 @@ func (s State) clone() State {
 	c.Walk = s.Walk.clone()
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
+	c.Draft.Retyped = maps.Clone(s.Draft.Retyped)
 	return c
 }
 
-// screen is the one the chat is at, or one of no kind.
-func (s State) screen() screen {
-	if f := declared[s.Flow]; f != nil {
-		return f.screens[s.Step]
-	}
-	return screen{}
-}
+// older reports whether a dialog is under way that an older program wrote down.
+func (s State) older() bool { return s.Flow != "" && s.V < StateFormat }
 
-// blind reports whether nobody may see now what should be in the machine.
-func (s State) blind() bool { return s.screen().blind }
-
-// Under gives the activity a state stands for.
+// Under gives the activity a state stands for. One of an older program is taken
+// for a count until its person is told that it cannot go on.
 func (s State) Under(chat Chat, person shop.PersonID) (a Activity, ok bool) {
-	if f := declared[s.Flow]; f == nil || f.presence == outOfWay {
+	if !s.Works && !s.older() {
 		return a, false
 	}
-	return Activity{Chat: chat, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.blind(), Since: s.Since}, true
+	return Activity{Chat: chat, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.Blind || s.older(),
+		Since: s.Since}, true
 }

@@ -211,7 +211,7 @@ func (c *talk) movedLine(b books.Brief) string {
 
 func undoFlow() *flow {
 	return &flow{
-		name: doUndo, title: "undo", start: startUndo,
+		name: doUndo, title: "undo", version: 1, start: startUndo,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesNothing, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
@@ -289,7 +289,7 @@ func bookUndo(c *talk) {
 
 func printedFlow() *flow {
 	return &flow{
-		name: doPrinted, title: "opening", start: startPrinted,
+		name: doPrinted, title: "opening", version: 1, start: startPrinted,
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: alongside, loses: losesNothing, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},

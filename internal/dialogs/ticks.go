@@ -202,7 +202,7 @@ func (c *talk) ticked(p *books.Period) {
 
 func differentFlow() *flow {
 	return &flow{
-		name: doDifferent, title: "different", start: func(*talk) {},
+		name: doDifferent, title: "different", version: 1, start: func(*talk) {},
 		safe: safeOpen, presence: outOfWay, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesNothing, stopped: countStays,
 		rights: rights{access.Counting, anyPhone, onceSetUp},

@@ -11,11 +11,11 @@ import (
 
 func topUpFlow() *flow {
 	return &flow{
-		name: doTopUp, title: "topup", start: startTopUp,
+		name: doTopUp, title: "topup", version: 1, start: startTopUp,
 		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: thatDay, part: 2, loses: losesCounts, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
-		asks:     []question{addedQuestion},
+		asks:     []asked{addedQuestion},
 		commands: []command{{name: doTopUp, does: startsDialog, help: helpOften, takes: onlyFigures, menu: 2}},
 		screens: map[string]screen{
 			"added":  addedQuestion.screen(),
@@ -27,11 +27,11 @@ func topUpFlow() *flow {
 
 func swapFlow() *flow {
 	return &flow{
-		name: doSwap, title: "swap", start: startSwap,
+		name: doSwap, title: "swap", version: 1, start: startSwap,
 		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: thatDay, part: 3, loses: losesCounts, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
-		asks:     []question{addedQuestion, oldQuestion, newQuestion},
+		asks:     []asked{addedQuestion, oldQuestion, newQuestion},
 		commands: []command{{name: doSwap, does: startsDialog, help: helpMore, takes: onlyFigures, boxes: true}},
 		screens: withMissedTopUp(oldQuestion, map[string]screen{
 			"which": pick{head: askSwapWhich, options: swapBoxes, answer: answerSwapWhich, what: "what.swap"}.screen(),

@@ -8,11 +8,11 @@ import (
 // testFlow records a test dispense.
 func testFlow() *flow {
 	return &flow{
-		name: doTest, title: "test", start: startTest,
+		name: doTest, title: "test", version: 1, start: startTest,
 		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: thatDay, part: 5, loses: losesCounts, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
-		asks:     []question{triedQuestion},
+		asks:     []asked{triedQuestion},
 		commands: []command{{name: doTest, does: startsDialog, help: helpMore, takes: onlyFigures, guided: true}},
 		screens: map[string]screen{
 			"tried":   triedQuestion.screen(),
@@ -90,11 +90,11 @@ func bookTest(c *talk) {
 // foundFlow records notes found on the way of the notes, after a jam.
 func foundFlow() *flow {
 	return &flow{
-		name: doFound, title: "found", start: startFound,
+		name: doFound, title: "found", version: 1, start: startFound,
 		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: thatDay, part: 7, loses: losesCounts, stopped: nothingBooked,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
-		asks:     []question{pickedQuestion},
+		asks:     []asked{pickedQuestion},
 		commands: []command{{name: doFound, does: startsDialog, help: helpMore, takes: onlyFigures}},
 		screens: map[string]screen{
 			"picked": pickedQuestion.screen(),

@@ -40,29 +40,29 @@ func visitFlow() *flow {
 				"visit-tests", "uncounted-after", "touched-where", "tests-where", "counted")}}.screen(),
 	}
 	return &flow{
-		name: doVisit, title: "visit", start: startVisit, screens: screens,
+		name: doVisit, title: "visit", version: 1, start: startVisit, screens: screens,
 		safe: safeOpen, presence: atWork, company: oneAtATime, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesCounts, stopped: countStays,
 		lasts:    true,
 		rights:   rights{access.Counting, anyPhone, onceSetUp},
-		asks:     []question{visitLeft, visitTray, visitPaid, touchedQuestion, visitTests, visitAfter, visitRefuse},
+		asks:     []asked{visitLeft, visitTray, visitPaid, touchedQuestion, visitTests, visitAfter, visitRefuse},
 		commands: []command{{name: doVisit, does: startsDialog, help: helpMore, takes: anyWords}},
 	}
 }
 
 var (
 	visitLeft = question{
-		name: "visit-left", lines: boxLines, intro: "before-count", check: checkFits, what: "what.left",
+		kept: beforeKept, name: "visit-left", lines: boxLines, intro: "before-count", check: checkFits, what: "what.left",
 		next:  func(*talk) string { return "visit-tray" },
 		extra: func(c *talk) [][]Button { return [][]Button{c.button("visit-uncounted", "uncounted")} },
 		taps:  map[string]func(*talk){"uncounted": choice("uncounted", "yes", "begin")},
 	}
 	visitTray = question{
-		name: "visit-tray", lines: kindLines, none: true, partial: true, what: "what.tray",
+		kept: beforeKept, name: "visit-tray", lines: kindLines, none: true, partial: true, what: "what.tray",
 		next: func(*talk) string { return "visit-paid" },
 	}
 	visitPaid = question{
-		name: "visit-paid", lines: kindLines, money: true, check: checkPaid, what: "what.visit-paid", leftOut: "unpaid",
+		kept: beforeKept, name: "visit-paid", lines: kindLines, money: true, check: checkPaid, what: "what.visit-paid", leftOut: "unpaid",
 		next:  func(*talk) string { return "begin" },
 		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-unknown", "skip")} },
 		taps:  map[string]func(*talk){"skip": choice("unpaid", "yes", "begin")},
@@ -96,6 +96,12 @@ var (
 		},
 	}
 )
+
+// beforeKept: the count before is recorded once the work has begun.
+func beforeKept(c *talk) bool {
+	v := c.m.Visited()
+	return v != nil && sameDay(c.local(v.Began), c.local(c.in.At))
+}
 
 const touchedQuestionName = "touched"
 

@@ -20,7 +20,7 @@ func TestTry(t *testing.T) {
 	db, _ := open(t)
 	tx, err := db.Begin(morning)
 	ok(t, err)
-	save := func(rev int) error { return tx.SaveState(owner, 1, dialogs.State{V: 1, Rev: rev}) }
+	save := func(rev int) error { return tx.SaveState(owner, 1, dialogs.State{V: dialogs.StateFormat, Rev: rev}) }
 	planted := errors.New("planted")
 	ok(t, tx.Try(func() error { return save(1) }))
 	if err := tx.Try(func() error { return errors.Join(save(2), planted) }); !errors.Is(err, planted) {
@@ -48,8 +48,8 @@ func TestTryLost(t *testing.T) {
 	ok(t, err)
 	tx, err := db.Begin(morning)
 	ok(t, err)
-	ok(t, tx.Try(func() error { return tx.SaveState(owner, 1, dialogs.State{V: 1, Rev: 1}) }))
-	err = tx.Try(func() error { return tx.SaveState("term:staff1", 2, dialogs.State{V: 1, Flow: "x"}) })
+	ok(t, tx.Try(func() error { return tx.SaveState(owner, 1, dialogs.State{V: dialogs.StateFormat, Rev: 1}) }))
+	err = tx.Try(func() error { return tx.SaveState("term:staff1", 2, dialogs.State{V: dialogs.StateFormat, Flow: "x", Works: true}) })
 	if !errors.Is(err, store.ErrLost) {
 		t.Fatalf("error %v", err)
 	}
