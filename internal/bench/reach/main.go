@@ -51,7 +51,9 @@ func reach(out io.Writer, list bool) (err error) {
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }()
 	bot := filepath.Join(dir, "bot")
-	if _, err := command("go", "build", "-C", root, "-cover", "-covermode=atomic", "-coverpkg=./...", "-o", bot, "./cmd/bot"); err != nil {
+	_, err = command("go", "build", "-C", root,
+		"-cover", "-covermode=atomic", "-coverpkg=./...", "-o", bot, "./cmd/bot")
+	if err != nil {
 		return err
 	}
 	said, without, err := play(bot, filepath.Join(dir, "without"), before)
@@ -62,7 +64,8 @@ func reach(out io.Writer, list bool) (err error) {
 	if err != nil {
 		return err
 	}
-	if answer, same := strings.CutPrefix(heard, said); !same || strings.Count(answer, "how many notes are in it?") != 1 {
+	answer, same := strings.CutPrefix(heard, said)
+	if !same || strings.Count(answer, "how many notes are in it?") != 1 {
 		return fmt.Errorf("the message was not taken as a count:\n%s", heard)
 	}
 	raised, err := functions(risen(without, with), func(file string) string {

@@ -97,7 +97,8 @@ func functions(blocks []block, source func(file string) string) ([]function, err
 		held[list[i]] = true
 	}
 	return slices.SortedFunc(maps.Keys(held), func(x, y function) int {
-		return cmp.Or(cmp.Compare(x.file, y.file), cmp.Compare(x.line, y.line), cmp.Compare(x.from.column, y.from.column))
+		return cmp.Or(cmp.Compare(x.file, y.file),
+			cmp.Compare(x.line, y.line), cmp.Compare(x.from.column, y.from.column))
 	}), nil
 }
 
@@ -109,7 +110,8 @@ func functionsOf(file, source string) (list []function, err error) {
 	}
 	at := func(p token.Pos) place { return place{set.Position(p).Line, set.Position(p).Column} }
 	add := func(name string, n ast.Node) {
-		list = append(list, function{file: file, name: name, line: at(n.Pos()).line, from: at(n.Pos()), to: at(n.End())})
+		from, to := at(n.Pos()), at(n.End())
+		list = append(list, function{file: file, name: name, line: from.line, from: from, to: to})
 	}
 	ast.Inspect(parsed, func(n ast.Node) bool {
 		switch n := n.(type) {

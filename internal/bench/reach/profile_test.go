@@ -108,7 +108,8 @@ func TestReport(t *testing.T) {
 	if err := report(&b, nil, false); err == nil {
 		t.Error("a message that runs through nothing")
 	}
-	err := report(&b, []function{{file: "m/b/x.go", name: "f"}, {file: "m/a/y.go"}, {file: "m/b/x.go", line: 3}}, false)
+	raised := []function{{file: "m/b/x.go", name: "f"}, {file: "m/a/y.go"}, {file: "m/b/x.go", line: 3}}
+	err := report(&b, raised, false)
 	if want := "3 functions in 2 files\n    2 m/b\n    1 m/a\n"; err != nil || b.String() != want {
 		t.Errorf("%v, got\n%s\nwant\n%s", err, &b, want)
 	}
