@@ -1,0 +1,140 @@
+// Command reach prints what one message runs through: the functions whose
+// coverage counters rise because of a "40" that answers a count question of an
+// opening in the terminal. Run it anywhere in the module:
+//
+//	go run ./internal/bench/reach [-list]
+package main
+
+import (
+	"bytes"
+	"cmp"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// The opening is asked one by one; the message is the answer to its first question.
+const (
+	before  = "@as staff1\nopen\n"
+	message = "40\n"
+)
+
+func main() {
+	list := flag.Bool("list", false, "name every function")
+	flag.Parse()
+	if err := reach(os.Stdout, *list); err != nil {
+		fmt.Fprintln(os.Stderr, "reach:", err)
+		os.Exit(1)
+	}
+}
+
+// reach plays the opening without the message and with it, and prints what differs.
+func reach(out io.Writer, list bool) (err error) {
+	mod, err := command("go", "list", "-m", "-f", "{{.Path}} {{.Dir}}")
+	if err != nil {
+		return err
+	}
+	path, root, found := strings.Cut(strings.TrimSpace(mod), " ")
+	if !found {
+		return fmt.Errorf("no module here: %q", mod)
+	}
+	dir, err := os.MkdirTemp("", "reach-")
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }()
+	bot := filepath.Join(dir, "bot")
+	_, err = command("go", "build", "-C", root,
+		"-cover", "-covermode=atomic", "-coverpkg=./...", "-o", bot, "./cmd/bot")
+	if err != nil {
+		return err
+	}
+	said, without, err := play(bot, filepath.Join(dir, "without"), before)
+	if err != nil {
+		return err
+	}
+	heard, with, err := play(bot, filepath.Join(dir, "with"), before+message)
+	if err != nil {
+		return err
+	}
+	answer, same := strings.CutPrefix(heard, said)
+	if !same || strings.Count(answer, "how many notes are in it?") != 1 {
+		return fmt.Errorf("the message was not taken as a count:\n%s", heard)
+	}
+	raised, err := functions(risen(without, with), func(file string) string {
+		return filepath.Join(root, filepath.FromSlash(strings.TrimPrefix(file, path+"/")))
+	})
+	if err != nil {
+		return err
+	}
+	return report(out, raised, list)
+}
+
+// play plays a chat script and gives what was said and the counters.
+func play(bot, dir, script string) (said string, p profile, err error) {
+	if err := os.Mkdir(dir, 0o700); err != nil {
+		return "", nil, err
+	}
+	cmd := exec.Command(bot, "chat", "--script", "-")
+	cmd.Env = append(os.Environ(), "GOCOVERDIR="+dir)
+	cmd.Stdin = strings.NewReader(script)
+	if said, err = output(cmd); err != nil {
+		return "", nil, err
+	}
+	text := filepath.Join(dir, "profile.txt")
+	if _, err := command("go", "tool", "covdata", "textfmt", "-i="+dir, "-o="+text); err != nil {
+		return "", nil, err
+	}
+	data, err := os.ReadFile(text)
+	if err != nil {
+		return "", nil, err
+	}
+	p, err = parse(string(data))
+	return said, p, err
+}
+
+func command(name string, args ...string) (string, error) { return output(exec.Command(name, args...)) }
+
+// output runs a command; whatever it complains of is a failure.
+func output(cmd *exec.Cmd) (string, error) {
+	var out, complaint bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &out, &complaint
+	if err := cmd.Run(); err != nil {
+		return "", fmt.Errorf("%s: %w\n%s%s", cmd, err, &out, &complaint)
+	}
+	return out.String(), nil
+}
+
+// report prints the sums, by package, the most first.
+func report(out io.Writer, raised []function, list bool) error {
+	if len(raised) == 0 {
+		return errors.New("no counter rose")
+	}
+	packages, files := map[string]int{}, map[string]bool{}
+	for _, f := range raised {
+		packages[f.pkg()]++
+		files[f.file] = true
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%d functions in %d files\n", len(raised), len(files))
+	names := slices.SortedFunc(maps.Keys(packages), func(x, y string) int {
+		return cmp.Or(cmp.Compare(packages[y], packages[x]), cmp.Compare(x, y))
+	})
+	for _, name := range names {
+		fmt.Fprintf(&b, "%5d %s\n", packages[name], name)
+	}
+	if list {
+		for _, f := range raised {
+			fmt.Fprintf(&b, "%s:%d %s\n", f.file, f.line, f.name)
+		}
+	}
+	_, err := io.WriteString(out, b.String())
+	return err
+}
