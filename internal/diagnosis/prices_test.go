@@ -201,6 +201,7 @@ func TestTwoMisreadFiguresOfALine(t *testing.T) {
 		{800, 16_000, 90, 1_800, true}, // twice
 		{640, 6400, 90, 1_800, true},
 		{640, 604, 270, 27, true},
+		{640, 64, 270, 27, true},    // a nought lost in both
 		{640, 60, 270, 720, false},  // a digit left out
 		{640, 604, 270, 207, false}, // 27 notes are off: a loss
 	} {
@@ -208,6 +209,41 @@ func TestTwoMisreadFiguresOfALine(t *testing.T) {
 		want := fmt.Sprintf("loaded %d as %d, remaining %d as %d", c.loaded, c.as, c.left, c.written)
 		if got := all(facts); strings.Contains(got, want) != c.named {
 			t.Errorf("%q: %q: %t, want %t", got, want, !c.named, c.named)
+		}
+	}
+}
+
+// Two figures that are each one with a nought too many are two slips; one of them misread
+// twice is not, though the difference would be the same.
+func TestTwoTens(t *testing.T) {
+	const want = "1 dispensed 1 as 10, rejects 1 as 10"
+	if got := all(twenties{loaded: 50, paid: 10, left: 48, refused: 10}.facts()); got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
+// At its bounds the search still answers: 64 kinds of note, and 150 figures for two slips;
+// beyond them it says that it does not know.
+func TestBoundsOfTheSearch(t *testing.T) {
+	for kinds, want := range map[int]string{64: "1 remaining 15 as 51", 65: "1 unexplained"} {
+		f := twenties{loaded: 207, paid: 192, left: 51}.facts()
+		for i := range kinds - 1 {
+			f = also(f, cashmath.Face(fmt.Sprint(1000+i)), 3)
+		}
+		if got := all(f); got != want {
+			t.Errorf("%d kinds of note: %q, want %q", kinds, got, want)
+		}
+	}
+	for figures, want := range map[int]string{
+		150: "loaded 640 as 460, remaining 270 as 720", 151: "1 unexplained",
+	} {
+		f := twenties{loaded: 460, paid: 367, left: 720, refused: 3}.facts()
+		var topups []int64
+		for i := range figures - 6 {
+			topups = append(topups, int64(2*i+1))
+		}
+		if got := all(also(f, "10", 3, topups...)); !strings.Contains(got, want) {
+			t.Errorf("%d figures: %q, want %q", figures, got, want)
 		}
 	}
 }
