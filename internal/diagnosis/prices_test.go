@@ -87,6 +87,29 @@ func TestOrderOfTheNearlyEqual(t *testing.T) {
 	}
 }
 
+// Two digits exchanged are found wherever they stand, and the right figure with them.
+func TestEveryField(t *testing.T) {
+	right := twenties{loaded: 640, topup: 150, removed: 61, paid: 517, cancelled: 21, left: 219, refused: 14}
+	for want, write := range map[string]func(*twenties){
+		"loaded 640 as 460":    func(f *twenties) { f.loaded = 460 },
+		"topups 150 as 510":    func(f *twenties) { f.topup = 510 },
+		"removed 61 as 16":     func(f *twenties) { f.removed = 16 },
+		"dispensed 517 as 571": func(f *twenties) { f.paid = 571 },
+		"reversed 21 as 12":    func(f *twenties) { f.cancelled = 12 },
+		"remaining 219 as 291": func(f *twenties) { f.left = 291 },
+		"rejects 14 as 41":     func(f *twenties) { f.refused = 41 },
+	} {
+		f := right
+		write(&f)
+		if got := all(f.facts()); !strings.Contains(got, "1 "+want) {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	if got := all(right.facts()); got != "" {
+		t.Errorf("right figures are explained as %q", got)
+	}
+}
+
 // A second record that says what the figure should be settles it, and one that says
 // something else speaks against it: the machine's count of refused notes, and what it
 // was told that it holds.
