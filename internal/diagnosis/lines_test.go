@@ -86,6 +86,16 @@ func TestCassettesExchanged(t *testing.T) {
 	}
 }
 
+// Two paid-out figures on each other's line leave the very same figures behind: one rank, and
+// the boxes first, because customers were paid wrongly.
+func TestCassettesOrFigures(t *testing.T) {
+	f := twoKinds([2]int64{301, 303}, [2]int64{57, 43}, [2]int64{258, 246})
+	want := []string{"1 cassettes-exchanged", "1 dispensed 43 as 57"}
+	if got := told(diagnosis.Explain(f)); !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
 // Two slips are told when they are no less believable than a loss. Digits exchanged cost 4
 // and the choice of a figure, one bit more of three digits; 64 to 127 notes gone cost 7 for
 // their number, 3 for so many and 3 for a loss at all: 13.
