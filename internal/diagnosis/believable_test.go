@@ -114,10 +114,9 @@ func TestToldOnce(t *testing.T) {
 		}
 	}
 	// One reading of an event is enough: three times the cancelled notes are no two slips.
-	f := dayOf(notes{"20": 201}, notes{"20": 121})
-	f.Day.Dispensed, f.Day.Reversed = notes{"20": 107}, notes{"20": 7}
-	if got := all(f); got != "1 unexplained" {
-		t.Errorf("21 missing: %q", got)
+	f := twenties{loaded: 401, paid: 107, cancelled: 70, left: 151, refused: 3}
+	if got := all(f.facts()); got != "1 unexplained" {
+		t.Errorf("210 missing: %q", got)
 	}
 }
 

@@ -65,6 +65,15 @@ func TestFiguresOnTheWrongLine(t *testing.T) {
 	}
 }
 
+// Of a figure with another kind's added to it the difference tells how much is its own: 41
+// twenties and 32 tens were paid out.
+func TestMergedFigure(t *testing.T) {
+	f := twoKinds([2]int64{101, 111}, [2]int64{73, 0}, [2]int64{60, 79})
+	if got := told(diagnosis.Explain(f)); !slices.Equal(got, []string{"1 dispensed 41 as 73"}) {
+		t.Errorf("%q, want 41 of 73", got)
+	}
+}
+
 // Two note boxes in each other's place: each kind differs by what was paid out of the one
 // more than of the other, cancelled payments counted or not.
 func TestCassettesExchanged(t *testing.T) {

@@ -80,6 +80,8 @@ func TestOrderOfTheNearlyEqual(t *testing.T) {
 		{"an odd top-up is odd", also(over36(), "50", 40, 61), []string{left, load}},
 		// Refused notes are few: twelve are less unusual than 21.
 		{"few notes are refused", over9(), []string{refused, leftOf9}},
+		{"up to seven are all as usual", twenties{loaded: 200, paid: 145, left: 54, refused: 10}.facts(),
+			[]string{"1 rejects 1 as 10", leftOf9}},
 	} {
 		if got := told(diagnosis.Explain(c.facts)); !slices.Equal(got, c.want) {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
@@ -224,6 +226,7 @@ func TestTwoMisreadFiguresOfALine(t *testing.T) {
 		{800, 16_000, 90, 1_800, true}, // twice
 		{640, 6400, 90, 1_800, true},
 		{640, 604, 270, 27, true},
+		{640, 6640, 45, 445, true},  // a digit doubled in both
 		{640, 64, 270, 27, true},    // a nought lost in both
 		{640, 60, 270, 720, false},  // a digit left out
 		{640, 604, 270, 207, false}, // 27 notes are off: a loss
