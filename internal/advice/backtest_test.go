@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/advice"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/shop"
 )
 
 // A shop that loads 200 twenties every day of its life never runs out and has much
@@ -62,5 +63,68 @@ func TestBacktestTooYoung(t *testing.T) {
 	l.weeks(14)
 	if got := tested(t, l, 56); got.Loaded.Days != 0 || got.Loaded.Left() != 0 {
 		t.Errorf("%+v", got)
+	}
+}
+
+// steady runs weeks in which every day of a week asks for the same, each of 200 twenties.
+func steady(t *testing.T, change func(*shop.Settings), weekly ...int64) *ledger {
+	t.Helper()
+	l := newLedger(t, change)
+	first := shop.Date("2026-01-05")
+	for week, asked := range weekly {
+		for d := range 7 {
+			l.run(day{Date: first.Add(7*week + d), Loaded: notes(200), Asked: notes(asked)})
+		}
+	}
+	return l
+}
+
+// Last week's number runs out where more is asked for than last week, by known figures;
+// is just enough where it is the same; and leaves over what last week asked for more.
+func TestBacktestByHand(t *testing.T) {
+	got := tested(t, steady(t, nil, 100, 100, 100, 120, 110, 110), 28)
+	want := advice.Tally{Days: 28, RanOut: 7, Over: 28, Idle: 7 * 10}
+	if got.Weekly != want {
+		t.Errorf("weekly %+v, want %+v", got.Weekly, want)
+	}
+	loaded := advice.Tally{Days: 28, Over: 28, Idle: 7 * (100 + 80 + 90 + 90)}
+	if got.Loaded != loaded || got.From.String() != "2026-01-19" || got.To.String() != "2026-02-15" {
+		t.Errorf("loaded %+v from %s to %s, want %+v", got.Loaded, got.From, got.To, loaded)
+	}
+	if one := tested(t, steady(t, nil, 100, 100, 100, 120), 1); one.Weekly.Days != 1 || one.From != one.To {
+		t.Errorf("one day back: %+v", one)
+	}
+	l := newLedger(t, nil)
+	l.weeks(15) // the fifteenth day has two weeks before it
+	if got := tested(t, l, 56); got.Loaded.Days != 1 || got.From.String() != "2026-01-19" {
+		t.Errorf("after two weeks and a day: %+v", got)
+	}
+}
+
+// Whole bundles leave what they are more than single notes would be; where nobody said how
+// many a bundle holds, single notes are loaded.
+func TestBacktestBundles(t *testing.T) {
+	whole := func(bundles []shop.FaceNotes) func(*shop.Settings) {
+		return func(s *shop.Settings) { s.Load.Whole, s.Bundles = true, bundles }
+	}
+	weeks := []int64{101, 101, 101, 101}
+	hundreds := tested(t, steady(t, whole([]shop.FaceNotes{{Face: "20", Notes: 100}}), weeks...), 7)
+	if got := hundreds.Advised; got.Days != 7 || got.RanOut != 0 || (got.Idle+7*101)%100 != 0 {
+		t.Errorf("hundreds: %+v, want what is put in to be whole ones", got)
+	}
+	single, known := tested(t, steady(t, whole(nil), weeks...), 7), tested(t, steady(t, nil, weeks...), 7)
+	if single.Advised != known.Advised || single.Advised.Idle >= hundreds.Advised.Idle {
+		t.Errorf("bundles of nobody knows how many: %+v, single notes %+v", single.Advised, known.Advised)
+	}
+}
+
+func TestLeft(t *testing.T) {
+	for tally, want := range map[advice.Tally]int64{
+		{}: 0, {Over: 3, Idle: 10}: 3, {Over: 3, Idle: 11}: 4, {Over: 2, Idle: 5}: 3, {Over: 1, Idle: 7}: 7,
+		{Days: 9, Over: 4, Idle: 100}: 25,
+	} {
+		if got := tally.Left(); got != want {
+			t.Errorf("%+v: %d left over a day, want %d", tally, got, want)
+		}
 	}
 }

@@ -116,19 +116,7 @@ func TestCashNextMorning(t *testing.T) {
 	l := newLedger(t, func(s *shop.Settings) { s.Hours[0], s.Load.Always = shop.Hours{}, true })
 	next := l.weeks(75) // up to a Friday, so that it looks from a Saturday on
 	o := l.outlook(next)
-	needed := func(days int) int64 { // from the first day on, for so many
-		list := make([]demand.Day, days)
-		for i := range list {
-			list[i] = demand.DayOf(next.Add(i).Time().Date())
-		}
-		f, known := o.Of("20", list)
-		q, err := f.Quantile(0.95)
-		if !known || err != nil {
-			t.Fatal(known, err)
-		}
-		return int64(math.Ceil(q))
-	}
-	one, two, three := needed(1), needed(2), needed(3)
+	one, two, three := needed(t, o, next, 1), needed(t, o, next, 2), needed(t, o, next, 3)
 	for _, c := range []struct {
 		name           string
 		notes, takings int64
@@ -147,5 +135,79 @@ func TestCashNextMorning(t *testing.T) {
 		if p.RunsOut != c.want {
 			t.Errorf("%s: %d twenties and %d a day run out %q, want %q", c.name, c.notes, c.takings, p.RunsOut, c.want)
 		}
+	}
+}
+
+// needed is how many twenties are enough for so many days from one on, on 95 of 100 such
+// stretches.
+func needed(t *testing.T, o *advice.Outlook, from shop.Date, days int) int64 {
+	t.Helper()
+	list := make([]demand.Day, days)
+	for i := range list {
+		list[i] = demand.DayOf(from.Add(i).Time().Date())
+	}
+	f, known := o.Of("20", list)
+	q, err := f.Quantile(0.95)
+	if !known || err != nil {
+		t.Fatal(known, err)
+	}
+	return int64(math.Ceil(q))
+}
+
+// It looks fourteen days ahead, the last one included; the first of several kinds to run out
+// decides; and what is ordered is in whole bundles, none more than it takes.
+func TestCashToTheNote(t *testing.T) {
+	l := newLedger(t, nil)
+	next := l.weeks(40) // up to Friday, 13 February 2026; no holiday comes within two weeks
+	o := l.outlook(next)
+	cash := func(fifties, twenties, tens int64) advice.Plan {
+		p, err := o.Cash(map[cashmath.Face]int64{"50": fifties, "20": twenties, "10": tens}, nil, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	if p := cash(9000, needed(t, o, next, 14)-1, 9000); p.RunsOut != next.Add(13) {
+		t.Errorf("a note too few for the fourteenth day: runs out %q", p.RunsOut)
+	}
+	if p := cash(9000, needed(t, o, next, 14), 9000); p.RunsOut != "" {
+		t.Errorf("enough for all fourteen days: runs out %q", p.RunsOut)
+	}
+	third := needed(t, o, next, 3) - 1
+	for _, p := range []advice.Plan{cash(9000, third, 0), cash(0, third, 9000), cash(0, third, 0)} {
+		if p.RunsOut != next || p.Lines[1].RunsOut != next.Add(2) {
+			t.Errorf("another kind runs out before: %q, twenties %q", p.RunsOut, p.Lines[1].RunsOut)
+		}
+	}
+	p := cash(9000, third, 9000)
+	days := int(p.Through.Time().Sub(next.Time()).Hours()/24) + 1 // enough until that day is over
+	through := needed(t, o, next, days)
+	for missing, want := range map[int64]int64{1: 100, 100: 100, 101: 200, 200: 200} {
+		p := cash(9000, through-missing, 9000)
+		if p.Through != next.Add(days-1) {
+			continue // so few that another day decides
+		}
+		if p.Lines[1].Order != want || !p.Value.Equal(decimal.NewFromInt(20*want)) {
+			t.Errorf("%d missing until %s: %d ordered, worth %s", missing, p.Through, p.Lines[1].Order, p.Value)
+		}
+	}
+}
+
+// A claim due on the first day is not late, and one due on the last day is in sight.
+func TestCashClaimsAtTheEnds(t *testing.T) {
+	l := newLedger(t, nil)
+	next := l.weeks(60)
+	claim := func(on shop.Date, value int64) books.Claim {
+		return books.Claim{On: on, Value: decimal.NewFromInt(value)}
+	}
+	p, err := l.outlook(next).Cash(notes(20_000), nil, []books.Claim{
+		claim(next.Add(-1), 1), claim(next, 2), claim(next.Add(13), 4), claim(next.Add(14), 8), claim("", 16),
+		{On: next, Value: decimal.NewFromInt(32), Paid: decimal.NewFromInt(32)},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Late.String() != "1" || p.Credits.String() != "6" || p.Undated.String() != "16" {
+		t.Errorf("late %s, due %s, undated %s; want 1, 6 and 16", p.Late, p.Credits, p.Undated)
 	}
 }

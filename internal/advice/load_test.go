@@ -60,8 +60,11 @@ func TestForSeveralDays(t *testing.T) {
 	if len(three.Days) != 2 || line(three, "20").Notes <= line(one, "20").Notes {
 		t.Errorf("Saturday to Monday: %v, %d twenties", three.Days, line(three, "20").Notes)
 	}
-	if _, err := o.For(next.Add(80), nil); !errors.Is(err, advice.ErrDays) {
-		t.Errorf("eighty days ahead: %v, want ErrDays", err)
+	if _, err := o.For(next.Add(demand.AheadMax-1), nil); err != nil {
+		t.Errorf("the last day within reach: %v", err)
+	}
+	if _, err := o.For(next.Add(demand.AheadMax), nil); !errors.Is(err, advice.ErrDays) {
+		t.Errorf("a day farther: %v, want ErrDays", err)
 	}
 }
 
@@ -69,6 +72,9 @@ func TestUntil(t *testing.T) {
 	s := newLedger(t, func(s *shop.Settings) { s.Hours[0] = shop.Hours{} }).shop
 	if got := advice.Until(s, "2026-01-10"); got != "2026-01-10" {
 		t.Errorf("a Saturday's load lasts until %s, want the day itself: nothing is paid on Sunday", got)
+	}
+	if got := advice.Until(s, "2026-01-11"); got != "2026-01-11" {
+		t.Errorf("a load of a closed Sunday lasts until %s, want no day before it", got)
 	}
 	s.Load.Always = true
 	if got := advice.Until(s, "2026-01-10"); got != "2026-01-11" {
@@ -219,5 +225,53 @@ func TestShare(t *testing.T) {
 	}
 	if _, err := advice.Share(shop.Load{Level: "brim"}); err == nil {
 		t.Error("an unknown level is taken")
+	}
+}
+
+// Round numbers are easier to count out: fives up to a hundred, tens above, never fewer
+// than it takes. Nothing is known here, so it takes what is usually loaded.
+func TestRoundNumbers(t *testing.T) {
+	for usual, want := range map[int64]int64{
+		0: 0, 1: 5, 5: 5, 7: 10, 96: 100, 100: 100, 101: 110, 110: 110, 111: 120, 149: 150, 150: 150,
+	} {
+		l := newLedger(t, func(s *shop.Settings) { s.Machines[0].Boxes[1].Usual = usual })
+		a := mustFor(t, l.outlook("2026-01-05"), "2026-01-05", nil)
+		if got := line(a, "20"); got.Notes != want || got.Enough != want || got.Cut != "" {
+			t.Errorf("%d: %+v, want %d", usual, got, want)
+		}
+	}
+	two := newLedger(t, func(s *shop.Settings) { s.Machines[0].Boxes[0].Face = "20" })
+	if got := line(mustFor(t, two.outlook("2026-01-05"), "2026-01-05", nil), "20"); got.Notes != 190 {
+		t.Errorf("two boxes of twenties: %+v, want the usual 40 and 150", got)
+	}
+}
+
+// Kinds of which nothing is known shrink alike until they keep the limit, in round numbers;
+// what shrinks says so, and a kind that is not loaded at all does not.
+func TestLimitOfTheUsual(t *testing.T) {
+	for _, c := range []struct {
+		limit, fifties     int64
+		want               [3]int64
+		cutFifties, others advice.Cut
+	}{
+		{7_000, 40, [3]int64{40, 150, 200}, "", ""}, // 2,000 and 3,000 and 2,000
+		{6_999, 40, [3]int64{35, 140, 190}, advice.Limit, advice.Limit},
+		{3_500, 40, [3]int64{20, 75, 100}, advice.Limit, advice.Limit},
+		{2_500, 0, [3]int64{0, 75, 100}, "", advice.Limit},
+		{10, 40, [3]int64{0, 0, 0}, advice.Limit, advice.Limit},
+	} {
+		l := newLedger(t, func(s *shop.Settings) {
+			s.Limit, s.Machines[0].Boxes[0].Usual = decimal.NewFromInt(c.limit), c.fifties
+		})
+		a := mustFor(t, l.outlook("2026-01-05"), "2026-01-05", nil)
+		for i, x := range a.Lines {
+			cut := c.others
+			if i == 0 {
+				cut = c.cutFifties
+			}
+			if x.Notes != c.want[i] || x.Cut != cut {
+				t.Errorf("limit %d: %d %ss (%q), want %d (%q)", c.limit, x.Notes, x.Face, x.Cut, c.want[i], cut)
+			}
+		}
 	}
 }

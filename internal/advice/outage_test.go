@@ -15,11 +15,17 @@ func TestLearnOutage(t *testing.T) {
 		served    bool
 		want      demand.Known
 	}{
-		"all day": {[2]int{7, 0}, [2]int{21, 0}, false, demand.Missing},
-		"hours":   {[2]int{12, 0}, [2]int{15, 0}, false, demand.AtLeast},
-		"minutes": {[2]int{12, 0}, [2]int{12, 10}, false, demand.Full},
-		"night":   {[2]int{21, 1}, [2]int{21, 50}, false, demand.Full},
-		"served":  {[2]int{12, 0}, [2]int{15, 0}, true, demand.Full},
+		"all day":                         {[2]int{7, 0}, [2]int{21, 0}, false, demand.Missing},
+		"hours":                           {[2]int{12, 0}, [2]int{15, 0}, false, demand.AtLeast},
+		"minutes":                         {[2]int{12, 0}, [2]int{12, 10}, false, demand.Full},
+		"29 minutes":                      {[2]int{12, 0}, [2]int{12, 29}, false, demand.Full},
+		"30 minutes":                      {[2]int{12, 0}, [2]int{12, 30}, false, demand.AtLeast},
+		"19 minutes short of nine tenths": {[2]int{7, 0}, [2]int{19, 17}, false, demand.AtLeast},
+		"nine tenths of 14 hours":         {[2]int{7, 0}, [2]int{19, 36}, false, demand.Missing},
+		"before it opened":                {[2]int{6, 50}, [2]int{7, 29}, false, demand.Full},
+		"until after it closed":           {[2]int{20, 31}, [2]int{21, 50}, false, demand.Full},
+		"night":                           {[2]int{21, 1}, [2]int{21, 50}, false, demand.Full},
+		"served":                          {[2]int{12, 0}, [2]int{15, 0}, true, demand.Full},
 	} {
 		l := newLedger(t, nil)
 		l.run(day{Date: "2026-01-05", Loaded: notes(200), Asked: notes(120)})

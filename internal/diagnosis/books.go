@@ -164,5 +164,5 @@ func (e effect) only(line int) effect {
 // choice is how many bits it takes to pick one of n.
 func choice(n int) int { return bits.Len(uint(max(n-1, 0))) }
 
-// magnitude is how many bits a count takes.
-func magnitude(notes int64) int { return bits.Len64(uint64(max(notes, -notes))) }
+// magnitude is how many bits a count takes, 0 or more.
+func magnitude(notes int64) int { return bits.Len64(uint64(notes)) }

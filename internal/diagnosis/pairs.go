@@ -42,9 +42,9 @@ type search struct {
 }
 
 // keep drops pairs on one line in which a digit of any value would fit: there, some
-// pair explains every difference, which explains nothing.
+// pair explains every difference, which explains nothing. Nor is one figure misread twice.
 func (s *search) keep(first, second suspect) {
-	if (first.free || second.free) && first.effect.meets(second.effect) {
+	if (first.free || second.free) && first.effect.meets(second.effect) || first.rereads(second) {
 		return
 	}
 	if x := both(first, second); x.bits <= s.budget {

@@ -80,10 +80,35 @@ func TestOrderOfTheNearlyEqual(t *testing.T) {
 		{"an odd top-up is odd", also(over36(), "50", 40, 61), []string{left, load}},
 		// Refused notes are few: twelve are less unusual than 21.
 		{"few notes are refused", over9(), []string{refused, leftOf9}},
+		{"up to seven are all as usual", twenties{loaded: 200, paid: 145, left: 54, refused: 10}.facts(),
+			[]string{"1 rejects 1 as 10", leftOf9}},
 	} {
 		if got := told(diagnosis.Explain(c.facts)); !slices.Equal(got, c.want) {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
+	}
+}
+
+// Two digits exchanged are found wherever they stand, and the right figure with them.
+func TestEveryField(t *testing.T) {
+	right := twenties{loaded: 640, topup: 150, removed: 61, paid: 517, cancelled: 21, left: 219, refused: 14}
+	for want, write := range map[string]func(*twenties){
+		"loaded 640 as 460":    func(f *twenties) { f.loaded = 460 },
+		"topups 150 as 510":    func(f *twenties) { f.topup = 510 },
+		"removed 61 as 16":     func(f *twenties) { f.removed = 16 },
+		"dispensed 517 as 571": func(f *twenties) { f.paid = 571 },
+		"reversed 21 as 12":    func(f *twenties) { f.cancelled = 12 },
+		"remaining 219 as 291": func(f *twenties) { f.left = 291 },
+		"rejects 14 as 41":     func(f *twenties) { f.refused = 41 },
+	} {
+		f := right
+		write(&f)
+		if got := all(f.facts()); !strings.Contains(got, "1 "+want) {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	if got := all(right.facts()); got != "" {
+		t.Errorf("right figures are explained as %q", got)
 	}
 }
 
@@ -201,6 +226,8 @@ func TestTwoMisreadFiguresOfALine(t *testing.T) {
 		{800, 16_000, 90, 1_800, true}, // twice
 		{640, 6400, 90, 1_800, true},
 		{640, 604, 270, 27, true},
+		{640, 6640, 45, 445, true},  // a digit doubled in both
+		{640, 64, 270, 27, true},    // a nought lost in both
 		{640, 60, 270, 720, false},  // a digit left out
 		{640, 604, 270, 207, false}, // 27 notes are off: a loss
 	} {
@@ -208,6 +235,45 @@ func TestTwoMisreadFiguresOfALine(t *testing.T) {
 		want := fmt.Sprintf("loaded %d as %d, remaining %d as %d", c.loaded, c.as, c.left, c.written)
 		if got := all(facts); strings.Contains(got, want) != c.named {
 			t.Errorf("%q: %q: %t, want %t", got, want, !c.named, c.named)
+		}
+	}
+}
+
+// Two figures that are each one with a nought too many are two slips; one of them misread
+// twice is not, though the difference would be the same.
+func TestTwoTens(t *testing.T) {
+	// 732 as 372 and 327 as 372: 360 less and 45 more.
+	if got := all(twenties{loaded: 887, paid: 200, left: 372}.facts()); got != "1 unexplained" {
+		t.Errorf("315 missing: %q", got)
+	}
+	const want = "1 dispensed 1 as 10, rejects 1 as 10"
+	if got := all(twenties{loaded: 50, paid: 10, left: 48, refused: 10}.facts()); got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
+// At its bounds the search still answers: 64 kinds of note, and 150 figures for two slips;
+// beyond them it says that it does not know.
+func TestBoundsOfTheSearch(t *testing.T) {
+	for kinds, want := range map[int]string{64: "1 remaining 15 as 51", 65: "1 unexplained"} {
+		f := twenties{loaded: 207, paid: 192, left: 51}.facts()
+		for i := range kinds - 1 {
+			f = also(f, cashmath.Face(fmt.Sprint(1000+i)), 3)
+		}
+		if got := all(f); got != want {
+			t.Errorf("%d kinds of note: %q, want %q", kinds, got, want)
+		}
+	}
+	for figures, want := range map[int]string{
+		150: "loaded 640 as 460, remaining 270 as 720", 151: "1 unexplained",
+	} {
+		f := twenties{loaded: 460, paid: 367, left: 720, refused: 3}.facts()
+		var topups []int64
+		for i := range figures - 6 {
+			topups = append(topups, int64(2*i+1))
+		}
+		if got := all(also(f, "10", 3, topups...)); !strings.Contains(got, want) {
+			t.Errorf("%d figures: %q, want %q", figures, got, want)
 		}
 	}
 }

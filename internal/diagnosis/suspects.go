@@ -45,6 +45,17 @@ func both(a, b suspect) explanation {
 	return explanation{suspects: []suspect{a, b}, strength: together, bits: a.bits + b.bits}
 }
 
+// rereads reports whether both read the same figure in another way.
+func (s suspect) rereads(other suspect) bool {
+	a, b := s.slip, other.slip
+	return a.misread() && b.misread() && a.Field == b.Field && a.Lot == b.Lot && a.Face == b.Face
+}
+
+// misread reports whether a slip is one figure written wrongly on its own line.
+func (s Slip) misread() bool {
+	return s.ID == ValueForQuantity || s.ID == DigitsTransposed || s.ID == DigitSlid
+}
+
 // named fills in the faces of a slip from the lines it touches: one, two or, where
 // it runs over the whole day, none.
 func (b *books) named(slip Slip, e effect) Slip {

@@ -25,38 +25,72 @@ func example(t testing.TB, change func(*shop.Settings)) *shop.Shop {
 
 func at(minutes int) *int { return &minutes }
 
-func TestOn(t *testing.T) {
-	changes := func(list ...shop.Change) func(*shop.Settings) {
-		return func(s *shop.Settings) { s.Plan.Changes = list }
+// dayCase is a date of the example shop with its plan changed.
+type dayCase struct {
+	name   string
+	change func(*shop.Settings)
+	date   shop.Date
+	want   string // hours, or why it is closed
+}
+
+func (c dayCase) check(t *testing.T) {
+	t.Helper()
+	s := example(t, c.change)
+	d := reminders.On(s, c.date)
+	got := string(d.Closed)
+	if d.Closed == reminders.Trading {
+		got = d.Open.In(s.Location).Format("15:04") + "-" + d.Close.In(s.Location).Format("15:04")
+		if shop.DateOf(d.Close.In(s.Location)) > c.date {
+			got += "+1"
+		}
 	}
-	day := shop.Date("2026-11-25") // a Wednesday
-	one := func(c shop.Change) shop.Change { c.From, c.To = day, day; return c }
-	for _, c := range []struct {
-		name   string
-		change func(*shop.Settings)
-		date   shop.Date
-		want   string // hours, or why it is closed
-	}{
-		{"weekly", nil, day, "07:00-21:00"},
-		{"closed weekday", func(s *shop.Settings) { s.Hours[time.Wednesday] = shop.Hours{} }, day, "weekly"},
+	if got != c.want {
+		t.Errorf("%s: %s, want %s", c.name, got, c.want)
+	}
+}
+
+const wednesday = shop.Date("2026-11-25")
+
+func changes(list ...shop.Change) func(*shop.Settings) {
+	return func(s *shop.Settings) { s.Plan.Changes = list }
+}
+
+// one makes a change one of that Wednesday alone.
+func one(c shop.Change) shop.Change { c.From, c.To = wednesday, wednesday; return c }
+
+func TestOn(t *testing.T) {
+	for _, c := range []dayCase{
+		{"weekly", nil, wednesday, "07:00-21:00"},
+		{"closed weekday", func(s *shop.Settings) { s.Hours[time.Wednesday] = shop.Hours{} }, wednesday, "weekly"},
 		{"holiday", nil, "2026-12-25", "holiday"},
-		{"trades on holidays", func(s *shop.Settings) { s.Plan.TradesOnHolidays = true }, "2026-12-25", "07:00-21:00"},
-		{"closed today", changes(one(shop.Change{Closed: true})), day, "change"},
-		{"nobody comes", changes(one(shop.Change{Off: true})), day, "off"},
-		{"other days are as always", changes(one(shop.Change{Closed: true})), day.Add(1), "07:00-21:00"},
-		{"closing at", changes(one(shop.Change{Close: at(15 * 60)})), day, "07:00-15:00"},
-		{"closing past midnight", changes(one(shop.Change{Close: at(30)})), day, "07:00-00:30+1"},
-		{"opening at", changes(one(shop.Change{Open: at(9 * 60)})), day, "09:00-21:00"},
+		{"trades on holidays", func(s *shop.Settings) { s.Plan.TradesOnHolidays = true },
+			"2026-12-25", "07:00-21:00"},
+		{"closed today", changes(one(shop.Change{Closed: true})), wednesday, "change"},
+		{"nobody comes", changes(one(shop.Change{Off: true})), wednesday, "off"},
+		{"other days are as always", changes(one(shop.Change{Closed: true})), wednesday.Add(1), "07:00-21:00"},
+		{"closing at", changes(one(shop.Change{Close: at(15 * 60)})), wednesday, "07:00-15:00"},
+		{"closing past midnight", changes(one(shop.Change{Close: at(30)})), wednesday, "07:00-00:30+1"},
+		{"opening at", changes(one(shop.Change{Open: at(9 * 60)})), wednesday, "09:00-21:00"},
 		{"the later one wins",
-			changes(one(shop.Change{Closed: true}), one(shop.Change{Open: at(600)})), day, "10:00-21:00"},
-		{"taken back", changes(one(shop.Change{Closed: true}), one(shop.Change{Usual: true})), day, "07:00-21:00"},
+			changes(one(shop.Change{Closed: true}), one(shop.Change{Open: at(600)})), wednesday, "10:00-21:00"},
+		{"taken back",
+			changes(one(shop.Change{Closed: true}), one(shop.Change{Usual: true})), wednesday, "07:00-21:00"},
 		{"usual on a holiday",
 			changes(shop.Change{From: "2026-12-25", To: "2026-12-25", Usual: true}), "2026-12-25", "07:00-21:00"},
 		{"opens on a closed weekday", func(s *shop.Settings) {
 			s.Hours[time.Wednesday] = shop.Hours{}
 			s.Plan.Changes = []shop.Change{one(shop.Change{Open: at(600)})}
-		}, day, "10:00-21:00"},
-		{"ill changes no hours", changes(one(shop.Change{Absent: 2})), day, "07:00-21:00"},
+		}, wednesday, "10:00-21:00"},
+		{"ill changes no hours", changes(one(shop.Change{Absent: 2})), wednesday, "07:00-21:00"},
+	} {
+		c.check(t)
+	}
+}
+
+// Whole days and nights, shops that never said when they trade, and the ends of a change.
+func TestOnAtTheEnds(t *testing.T) {
+	day := wednesday
+	for _, c := range []dayCase{
 		{"all day and all night", changes(one(shop.Change{Close: at(7 * 60)})), day, "07:00-07:00+1"},
 		{"a minute short of a day", changes(one(shop.Change{Close: at(7*60 - 1)})), day, "07:00-06:59+1"},
 		{"a minute long", changes(one(shop.Change{Close: at(7*60 + 1)})), day, "07:00-07:01"},
@@ -81,20 +115,7 @@ func TestOn(t *testing.T) {
 		{"the day after", changes(shop.Change{From: day.Add(-2), To: day.Add(-1), Closed: true}),
 			day, "07:00-21:00"},
 	} {
-		t.Run(c.name, func(t *testing.T) {
-			s := example(t, c.change)
-			d := reminders.On(s, c.date)
-			got := string(d.Closed)
-			if d.Closed == reminders.Trading {
-				got = d.Open.In(s.Location).Format("15:04") + "-" + d.Close.In(s.Location).Format("15:04")
-				if shop.DateOf(d.Close.In(s.Location)) > c.date {
-					got += "+1"
-				}
-			}
-			if got != c.want {
-				t.Errorf("%s, want %s", got, c.want)
-			}
-		})
+		c.check(t)
 	}
 }
 

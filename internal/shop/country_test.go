@@ -76,7 +76,10 @@ func TestEuroCountries(t *testing.T) {
 }
 
 func TestCountryOf(t *testing.T) {
-	for in, want := range map[string]string{"ie": "IE", " Ireland ": "IE", "united KINGDOM": "GB", "US": "US", "zz": "", "": ""} {
+	for in, want := range map[string]string{
+		"ie": "IE", " Ireland ": "IE", "united KINGDOM": "GB", "US": "US", "at": "AT", "South Africa": "ZA",
+		"zz": "", "": "", "Ire": "",
+	} {
 		if c, ok := shop.CountryOf(in); c.Code != want || ok != (want != "") {
 			t.Errorf("%q: %q, want %q", in, c.Code, want)
 		}

@@ -224,6 +224,11 @@ func TestExample(t *testing.T) {
 			t.Errorf("box %d is low at %d, usually %d of %d", b.Position, b.Low, b.Usual, b.Capacity)
 		}
 	}
+	for day, h := range s.Hours {
+		if h != (shop.Hours{Open: 420, Close: 1260}) { // 07:00 to 21:00
+			t.Errorf("on %s it trades %+v", time.Weekday(day), h)
+		}
+	}
 	c, ok := shop.CountryOf(s.Country)
 	if !ok || c.Currency != s.Currency || !slices.Contains(c.Zones, s.Zone) {
 		t.Errorf("%s has %s in %v", s.Country, c.Currency, c.Zones)
