@@ -1,0 +1,250 @@
+package books_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"reflect"
+	"slices"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+)
+
+// written is a machine as it is stored.
+func written(t failer, m *books.Machine) string {
+	data, err := json.Marshal(m)
+	if err != nil {
+		t.Fatalf("%v", err)
+	}
+	return string(data)
+}
+
+// What is open, what was last and what waits, over two days and one from paper.
+func TestWhichPeriod(t *testing.T) {
+	l := newLedger(t)
+	if l.m.Current() != nil || l.m.Last() != nil || l.m.Pending() != nil || l.m.Period(0) != nil {
+		t.Fatal("books without an entry have a period")
+	}
+	no := func(p *books.Period) int64 {
+		if p == nil {
+			return 0
+		}
+		return p.No
+	}
+	pending := func() (list []int64) {
+		for _, p := range l.m.Pending() {
+			list = append(list, p.No)
+		}
+		return list
+	}
+	for i, step := range []struct {
+		record        books.Record
+		current, last int64
+		pending       []int64
+	}{
+		{opening(), 1, 0, nil},
+		{left(1, 12, 60, 80), 0, 1, []int64{1}},
+		{opening(), 3, 1, []int64{1}},
+		{onPaper(), 3, 4, []int64{1}},
+		{left(3, 12, 60, 80), 0, 4, []int64{1, 3}},
+		{closing(1, books.Cash), 0, 4, []int64{3}},
+		{closing(3, books.Cash), 0, 4, nil},
+	} {
+		l.post(step.record)
+		if no(l.m.Current()) != step.current || no(l.m.Last()) != step.last || !slices.Equal(pending(),
+			step.pending) {
+			t.Errorf("step %d: open %d, last %d, waiting %v; want %+v", i, no(l.m.Current()), no(l.m.Last()),
+				pending(), step)
+		}
+	}
+	if p := l.m.Period(3); p.Unfinished() || !l.m.Period(4).Unfinished() {
+		t.Error("what is finished is mixed up")
+	}
+}
+
+// The last two closed periods are at hand, and every one that is not finished.
+func TestPeriodsAtHand(t *testing.T) {
+	l := newLedger(t)
+	l.post(opening())
+	l.post(left(1, 12, 60, 80)) // waits all the time
+	want := []int64{1}
+	for range 4 {
+		want = append(want, l.sold(1, 2, 3)-2)
+	}
+	var got []int64
+	for _, p := range l.m.Periods {
+		got = append(got, p.No)
+	}
+	if want = append(want[:1], want[3:]...); !slices.Equal(got, want) {
+		t.Errorf("at hand %v, want %v", got, want)
+	}
+	all, err := books.History(1, l.entries)
+	if err != nil || len(all.Periods) != 5 || len(all.Recent) != len(l.entries) {
+		t.Errorf("looking back: %v, %d periods, %d records", err, len(all.Periods), len(all.Recent))
+	}
+	l.refold(t)
+}
+
+// History shows the last twenty records.
+func TestHistoryIsBounded(t *testing.T) {
+	l := newLedger(t)
+	l.post(opening())
+	for n := range 25 {
+		l.post(books.Record{Kind: books.Attachment, Target: 1})
+		if want := min(n+2, 20); len(l.m.Recent) != want || l.m.Recent[want-1].Seq != l.m.Seq {
+			t.Fatalf("%d records shown after %d", len(l.m.Recent), n+2)
+		}
+	}
+	if l.m.Recent[0].Seq != 7 {
+		t.Errorf("the oldest shown is %d, want 7 of 26", l.m.Recent[0].Seq)
+	}
+}
+
+// The usual load is the median of the last ten openings: of an even number, the
+// higher of the two in the middle.
+func TestUsual(t *testing.T) {
+	load := func(twenties ...int64) *books.Machine {
+		l := newLedger(t)
+		for _, n := range twenties {
+			r := opening()
+			r.Figures[1].Notes = n
+			l.post(r)
+			l.post(left(l.m.Open, 40, n, 200))
+		}
+		return l.m
+	}
+	for _, c := range []struct {
+		loads           []int64
+		notes, openings int64
+	}{
+		{nil, 0, 0}, {[]int64{150}, 150, 1}, {[]int64{150, 90}, 150, 2}, {[]int64{150, 90, 120}, 120, 3},
+		{[]int64{1, 2, 3, 4, 5, 6, 7, 8, 9, 10}, 6, 10},
+		{[]int64{900, 900, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10}, 6, 10}, // the two oldest are forgotten
+	} {
+		notes, openings := load(c.loads...).Usual(2, "20")
+		if notes != c.notes || int64(openings) != c.openings {
+			t.Errorf("%v: %d of %d openings, want %d of %d", c.loads, notes, openings, c.notes, c.openings)
+		}
+	}
+	m := load(150)
+	if n, of := m.Usual(2, "50"); n != 0 || of != 0 {
+		t.Errorf("fifties in the box of twenties: %d of %d", n, of)
+	}
+	if n, of := m.Usual(1, "20"); n != 0 || of != 0 {
+		t.Errorf("twenties in the box of fifties: %d of %d", n, of)
+	}
+}
+
+// What is posted on a copy never shows in the first, whatever it is.
+func TestCloneStandsAlone(t *testing.T) {
+	l := newLedger(t)
+	sold := l.sold(10, 20, 30)
+	l.post(credit(90, part(books.Extra, 0, 90)))
+	l.post(begun("offline"))
+	l.post(books.Record{Kind: books.VisitBegun})
+	l.post(opening())
+	no := l.m.Open
+	l.post(between(no, books.Change, books.BoxPlace(2), books.Till, 5))
+	visit := no - 1
+	more := []books.Record{
+		{Kind: books.TopUp, Period: no, Figures: []books.Figure{fig(books.Added, 2, 5)}},
+		between(no, books.Change, books.BoxPlace(2), books.Till, 1), between(no, books.Returned, books.Till,
+			books.Cash, 1),
+		{Kind: books.Test, Period: no, Where: books.Tray, Marks: []books.Mark{books.Counted},
+			Figures: []books.Figure{fig(books.Tried, 2, 1)}},
+		{Kind: books.Found, Period: no, Where: books.Path, Figures: []books.Figure{kind(books.FoundAt, 1, 1)}},
+		{Kind: books.Level, Period: no, Figures: []books.Figure{fig(books.Shown, 1, 4)}},
+		{Kind: books.Checks, Period: no, Ticks: []string{"typed"}},
+		credit(1200, part(books.Pays, sold, 1200)), debit(90, part(books.Extra, sold+2, -90)),
+		news(visit-1, books.Trouble{Ending: books.Solved}), {Kind: books.VisitEnded, Target: visit},
+		begun("power"),
+		left(no, 1, 2, 3, kind(books.Refused, 1, 1)), paid(no, 1, 2, 3), closing(no, books.Cash), opening(),
+	}
+	for _, r := range more {
+		before := written(t, l.m)
+		copied := l.branch()
+		copied.post(r)
+		if after := written(t, l.m); after != before {
+			t.Fatalf("%s on a copy changes the first:\n%s\n%s", r.Kind, before, after)
+		}
+		if written(t, copied.m) == before {
+			t.Fatalf("%s changes nothing", r.Kind)
+		}
+		l.post(r)
+	}
+}
+
+// Taken back, movements lead to where they came from, last first.
+func TestReverse(t *testing.T) {
+	moves := []books.Move{books.NewMove(books.Cash, books.BoxPlace(1), "50", 40),
+		books.NewMove(books.BoxPlace(1), books.Till, "50", 15)}
+	want := []books.Move{{From: books.Till, To: books.BoxPlace(1), Face: "50", Notes: 15},
+		{From: books.BoxPlace(1), To: books.Cash, Face: "50", Notes: 40}}
+	if got := books.Reverse(moves); !reflect.DeepEqual(got, want) {
+		t.Errorf("reversed %v", got)
+	}
+	b := books.Balance{}
+	if err := b.Apply(moves); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.Apply(books.Reverse(moves)); err != nil || len(b) != 0 {
+		t.Errorf("back at %v, %v", b, err)
+	}
+}
+
+// Every place of ours and what only looks like one.
+func TestPlaces(t *testing.T) {
+	for place, want := range map[books.Place][2]bool{ // valid, inside
+		books.Tray: {true, true}, books.Path: {true, true}, books.BoxPlace(1): {true, true}, "box:12": {true,
+			true},
+		books.Cash: {true, false}, books.Till: {true, false}, books.Bank: {true, false},
+		books.Customers: {true, false}, books.Gone: {true, false}, books.OverShort: {true, false},
+		books.Boxes: {false, false}, "": {false, false}, "pocket": {false, false}, "1": {false, false},
+		"box:0": {false, true}, "box:-1": {false, true}, "box:01": {false, true}, "box:": {false, true},
+		"box:+1": {false, true}, "box:1 ": {false, true}, "Box:1": {false, false},
+	} {
+		if got := [2]bool{place.Valid(), place.Inside()}; got != want {
+			t.Errorf("%q: valid and inside %v, want %v", place, got, want)
+		}
+	}
+}
+
+// Counts that come to nothing are not kept, and a movement of fewer than no
+// notes is one the other way.
+func TestNotes(t *testing.T) {
+	var n books.Notes
+	n.Plus("20", 0)
+	if n != nil {
+		t.Errorf("nothing added: %v", n)
+	}
+	n.Plus("20", 5)
+	n.Plus("5", 1)
+	n.Add(books.Notes{"20": -5, "100": 2})
+	if !reflect.DeepEqual(n, books.Notes{"5": 1, "100": 2}) || fmt.Sprint(n.Faces()) != "[100 5]" {
+		t.Errorf("notes %v, faces %v", n, n.Faces())
+	}
+	if !n.Value().Equal(decimal.NewFromInt(205)) {
+		t.Errorf("worth %s, want 5 + 200", n.Value())
+	}
+	back := books.NewMove(books.Cash, books.Till, "20", -3)
+	if want := (books.Move{From: books.Till, To: books.Cash, Face: "20", Notes: 3}); back != want {
+		t.Errorf("movement %v", back)
+	}
+}
+
+// No money went: every field counts.
+func TestMoneyIsZero(t *testing.T) {
+	if !(books.Money{}).IsZero() {
+		t.Error("nothing is something")
+	}
+	v := reflect.ValueOf(&books.Money{}).Elem()
+	for i := range v.NumField() {
+		m := books.Money{}
+		reflect.ValueOf(&m).Elem().Field(i).Set(reflect.ValueOf(decimal.NewFromInt(-1)))
+		if m.IsZero() {
+			t.Errorf("%s is left out", v.Type().Field(i).Name)
+		}
+	}
+}
