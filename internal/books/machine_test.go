@@ -169,10 +169,42 @@ func TestCloneStandsAlone(t *testing.T) {
 		if after := written(t, l.m); after != before {
 			t.Fatalf("%s on a copy changes the first:\n%s\n%s", r.Kind, before, after)
 		}
-		if written(t, copied.m) == before {
+		mine := written(t, copied.m)
+		if mine == before {
 			t.Fatalf("%s changes nothing", r.Kind)
 		}
+		l.branch().post(alike(r))
+		if after := written(t, copied.m); after != mine {
+			t.Fatalf("%s on another copy changes the first copy:\n%s\n%s", r.Kind, mine, after)
+		}
 		l.post(r)
+	}
+}
+
+// alike is a record like another, with a note more everywhere.
+func alike(r books.Record) books.Record {
+	r.Figures, r.Moves = slices.Clone(r.Figures), slices.Clone(r.Moves)
+	for i := range r.Figures {
+		r.Figures[i].Notes++
+	}
+	for i := range r.Moves {
+		r.Moves[i].Notes++
+	}
+	return r
+}
+
+// The eleventh opening drops the oldest of the usual loads on its own copy only.
+func TestUsualLoadsOfACopy(t *testing.T) {
+	l := newLedger(t)
+	for n := range int64(10) {
+		l.post(books.Record{Kind: books.Opening, Figures: []books.Figure{fig(books.Loaded, 2, n)}})
+		l.post(books.Record{Kind: books.Count, Period: l.m.Open, Figures: []books.Figure{fig(books.Remaining,
+			2, n)}})
+	}
+	before := written(t, l.m)
+	l.branch().post(opening())
+	if after := written(t, l.m); after != before {
+		t.Errorf("before\n%s\nafter\n%s", before, after)
 	}
 }
 
@@ -227,6 +259,10 @@ func TestNotes(t *testing.T) {
 	}
 	if !n.Value().Equal(decimal.NewFromInt(205)) {
 		t.Errorf("worth %s, want 5 + 200", n.Value())
+	}
+	none := books.NewMove(books.Cash, books.Till, "20", 0)
+	if none.From != books.Cash || none.To != books.Till {
+		t.Errorf("no notes go the other way: %v", none)
 	}
 	back := books.NewMove(books.Cash, books.Till, "20", -3)
 	if want := (books.Move{From: books.Till, To: books.Cash, Face: "20", Notes: 3}); back != want {

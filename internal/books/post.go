@@ -215,12 +215,15 @@ func postMoved(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	var moves []Move
 	for _, mv := range e.Moves {
 		from, to := insideBox(p, mv.From, mv.Face), insideBox(p, mv.To, mv.Face)
-		switch {
-		case mv.From.Inside() && from == nil || mv.To.Inside() && to == nil || from != nil && to != nil:
+		if mv.From.Inside() && from == nil || mv.To.Inside() && to == nil || from != nil && to != nil {
 			return nil, &Refusal{Code: NoMove, Face: mv.Face, From: mv.From, To: mv.To}
-		case from != nil:
+		}
+		if mv.Notes <= 0 {
+			return nil, &Refusal{Code: BadMove, From: mv.From, To: mv.To, Want: mv.Notes, Face: mv.Face}
+		}
+		if from != nil {
 			moves = takeOut(moves, p, from, mv.To, mv.Notes)
-		default:
+		} else {
 			moves = append(moves, mv)
 		}
 		if to != nil {
@@ -262,17 +265,18 @@ func postTest(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 			p.Tests.Plus(f.Face, f.Notes)
 			p.TestsLeft.Plus(f.Face, f.Notes)
 		}
-		switch {
-		case e.Where == Tray:
+		switch e.Where {
+		case Tray:
 			moves = gather(moves, p, b, f.Notes)
 			moves = add(moves, BoxPlace(b.Position), Tray, f.Face, f.Notes)
 			b.Held -= f.Notes
 			p.Tray.Plus(f.Face, f.Notes)
-		case e.Where == Boxes: // each kind back in its own box
-		case !e.Where.Inside():
-			moves = takeOut(moves, p, b, e.Where, f.Notes)
+		case Boxes: // each kind back in its own box
 		default:
-			return nil, &Refusal{Code: TestsElsewhere, To: e.Where}
+			if e.Where.Inside() {
+				return nil, &Refusal{Code: TestsElsewhere, To: e.Where}
+			}
+			moves = takeOut(moves, p, b, e.Where, f.Notes)
 		}
 	}
 	return moves, nil
