@@ -208,6 +208,30 @@ func TestUsualLoadsOfACopy(t *testing.T) {
 	}
 }
 
+// Two copies that go on apart never write into each other's lists, however long
+// those are.
+func TestCopiesGoOnApart(t *testing.T) {
+	finding := books.Record{Kind: books.Found, Period: 1, Where: books.Path,
+		Figures: []books.Figure{kind(books.FoundAt, 1, 1)}}
+	level := books.Record{Kind: books.Level, Period: 1, Figures: []books.Figure{fig(books.Shown, 1, 4)}}
+	for _, r := range []books.Record{
+		between(1, books.Change, books.BoxPlace(2), books.Till, 1), finding, level, paid(1, 0, 1, 0),
+	} {
+		l := newLedger(t)
+		l.post(opening())
+		for range 7 {
+			l.post(r)
+			one := l.branch()
+			one.post(r)
+			before := written(t, one.m)
+			l.branch().post(alike(r))
+			if after := written(t, one.m); after != before {
+				t.Fatalf("%s: one copy writes into another:\n%s\n%s", r.Kind, before, after)
+			}
+		}
+	}
+}
+
 // Taken back, movements lead to where they came from, last first.
 func TestReverse(t *testing.T) {
 	moves := []books.Move{books.NewMove(books.Cash, books.BoxPlace(1), "50", 40),
