@@ -32,8 +32,8 @@ func TestCountedAnew(t *testing.T) {
 		t.Errorf("movements %v\nwant      %v", moves, want)
 	}
 	p := l.m.Period(1)
-	if p.Counts != 2 || p.CountSeq != 3 || p.Gone["20"] != 150-61-1 || p.Gone["10"] != 120 || p.Path != nil &&
-		len(p.Path) > 0 || p.Tray["20"] != 1 || !p.Has(books.NotBlind) || p.Box(2).Remaining != 61 {
+	if p.Counts != 2 || p.CountSeq != 3 || p.Gone["20"] != 150-61-1 || p.Gone["10"] != 120 || len(p.Path) > 0 ||
+		p.Tray["20"] != 1 || !p.Has(books.NotBlind) || p.Box(2).Remaining != 61 {
 		t.Errorf("period %+v", p)
 	}
 	if got := l.m.Inside()["20"]; got != 61 {
@@ -314,4 +314,44 @@ func TestUndoIsAsBefore(t *testing.T) {
 			rt.Fatalf("undone\n%s\nbefore\n%s", got, want)
 		}
 	})
+}
+
+// What lies in the box for refused notes and aside goes where the notes are put
+// away; where those stay in, it is taken out all the same, into the shop's cash.
+func TestRefusedNotesLeaveTheMachine(t *testing.T) {
+	for where, to := range map[books.Place]books.Place{"": books.Cash, books.Cash: books.Cash,
+		books.Till: books.Till} {
+		l := newLedger(t)
+		l.post(opening())
+		l.post(left(1, 40, 140, 200, kind(books.Refused, 2, 7), kind(books.FoundAt, 2, 3)))
+		moves := l.post(closing(1, where))
+		out := int64(0)
+		for _, m := range moves {
+			if m.From == books.Tray || m.From == books.Path {
+				out += m.Notes
+				if m.To != to {
+					t.Errorf("closed with %q: %d refused or found notes go to %s", where, m.Notes, m.To)
+				}
+			}
+		}
+		if out != 10 {
+			t.Errorf("closed with %q: %d notes leave, want 7 + 3", where, out)
+		}
+	}
+}
+
+// A day without top-ups or removals has none in its figures either.
+func TestDayOfAPeriod(t *testing.T) {
+	l := newLedger(t)
+	l.post(opening())
+	d := l.m.Period(1).Day()
+	if d.Topups != nil || d.Removed != nil || d.Loaded["20"] != 150 {
+		t.Errorf("the day is %+v", d)
+	}
+	l.post(books.Record{Kind: books.Swap, Period: 1, Figures: []books.Figure{
+		fig(books.Left, 2, 40), fig(books.Added, 2, 100)}})
+	d = l.m.Period(1).Day()
+	if len(d.Topups) != 1 || d.Topups[0]["20"] != 100 || len(d.Removed) != 1 || d.Removed[0]["20"] != 40 {
+		t.Errorf("after a swap the day is %+v", d)
+	}
 }

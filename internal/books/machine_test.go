@@ -80,6 +80,13 @@ func TestPeriodsAtHand(t *testing.T) {
 	if want = append(want[:1], want[3:]...); !slices.Equal(got, want) {
 		t.Errorf("at hand %v, want %v", got, want)
 	}
+	none := newLedger(t)
+	for range 4 {
+		none.sold(1, 2, 3)
+	}
+	if len(none.m.Periods) != 2 || none.m.Periods[0].No != 9 {
+		t.Errorf("nothing is open, and %d are at hand from %d on", len(none.m.Periods), none.m.Periods[0].No)
+	}
 	all, err := books.History(1, l.entries)
 	if err != nil || len(all.Periods) != 5 || len(all.Recent) != len(l.entries) {
 		t.Errorf("looking back: %v, %d periods, %d records", err, len(all.Periods), len(all.Recent))
@@ -99,6 +106,20 @@ func TestHistoryIsBounded(t *testing.T) {
 	}
 	if l.m.Recent[0].Seq != 7 {
 		t.Errorf("the oldest shown is %d, want 7 of 26", l.m.Recent[0].Seq)
+	}
+}
+
+// A line of history names its period: an opening begins one, what is of none has none.
+func TestHistoryNamesThePeriod(t *testing.T) {
+	l := newLedger(t)
+	l.post(begun("offline"))
+	l.post(opening())
+	l.post(left(2, 40, 150, 200))
+	l.post(credit(5, part(books.Fee, 0, 5)))
+	for i, want := range []int64{0, 2, 2, 0} {
+		if b := l.m.Recent[i]; b.Period != want {
+			t.Errorf("%s stands under period %d, want %d", b.Kind, b.Period, want)
+		}
 	}
 }
 

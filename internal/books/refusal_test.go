@@ -232,6 +232,10 @@ func TestRefusalHasItsFigures(t *testing.T) {
 	if len(b) != 1 || b.At(books.BoxPlace(2), "20") != 3 {
 		t.Errorf("a refused movement leaves %v", b)
 	}
+	err = b.Apply([]books.Move{{From: books.Cash, To: books.Till, Face: "20"}})
+	if r, ok := errors.AsType[*books.Refusal](err); !ok || r.Code != books.BadMove {
+		t.Errorf("a movement of nothing: %v", err)
+	}
 	l := newLedger(t)
 	_, err = l.try(credit(100, part(books.Fee, 0, 90)))
 	if r, ok := errors.AsType[*books.Refusal](err); !ok || !r.Value.Equal(decimal.NewFromInt(10)) {

@@ -89,6 +89,9 @@ func TestVisitWithOneCount(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if under, err := books.Fold(1, minutely(begin)); err != nil || under.Visited() != under.Call(1) {
+		t.Errorf("%v: the only visit is not under way", err)
+	}
 	if v := m.Call(1); v.Known || v.Change != nil || !v.Had || v.Earlier != nil || v.Ended.IsZero() {
 		t.Errorf("without a count after: %+v", v)
 	}
