@@ -153,8 +153,10 @@ func TestFoldLeavesOutWhatIsUndone(t *testing.T) {
 	l := newLedger(t)
 	l.post(opening())
 	before := l.m.Balance.Clone()
-	moves := l.post(books.Record{Kind: books.TopUp, Period: 1, Figures: []books.Figure{fig(books.Added, 2, 50)}})
-	undo := books.Entry{Record: books.Record{Kind: books.Undo, Period: 1, Target: 2}, Machine: 1, Seq: 3, By: 1}
+	moves := l.post(books.Record{Kind: books.TopUp, Period: 1, Figures: []books.Figure{fig(books.Added, 2,
+		50)}})
+	undo := books.Entry{Record: books.Record{Kind: books.Undo, Period: 1, Target: 2}, Machine: 1, Seq: 3,
+		By: 1}
 	m, err := books.Fold(1, append(l.entries, undo))
 	if err != nil {
 		t.Fatal(err)

@@ -51,14 +51,16 @@ func checkCorrection(entries []Entry, e Entry) error {
 		return &Refusal{Code: NoRecord, Entry: e.Target}
 	}
 	old := entries[e.Target-1]
-	switch {
-	case !Correctable(old.Kind):
+	if !Correctable(old.Kind) {
 		return &Refusal{Code: Uncorrected, Kind: old.Kind}
-	case e.Reason == "":
+	}
+	if e.Reason == "" {
 		return &Refusal{Code: NoReason}
-	case e.Instead == nil && (old.Kind == Opening || old.Kind == Count):
+	}
+	if e.Instead == nil && (old.Kind == Opening || old.Kind == Count) {
 		return &Refusal{Code: NeedsAnother, Kind: old.Kind}
-	case e.Instead != nil && (e.Instead.Kind != old.Kind || e.Instead.Instead != nil):
+	}
+	if e.Instead != nil && (e.Instead.Kind != old.Kind || e.Instead.Instead != nil) {
 		return &Refusal{Code: OtherKind, Kind: e.Instead.Kind, Was: old.Kind}
 	}
 	for _, x := range entries {

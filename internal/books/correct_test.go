@@ -2,6 +2,7 @@ package books_test
 
 import (
 	"encoding/json"
+	"reflect"
 	"testing"
 	"time"
 
@@ -27,6 +28,9 @@ func (l *ledger) correct(target int64, in *books.Record) ([]books.Move, error) {
 	balance := l.m.Balance.Clone()
 	if err := balance.Apply(moves); err != nil {
 		return nil, err
+	}
+	if !reflect.DeepEqual(balance, m.Balance) {
+		l.t.Errorf("the movements of a correction lead to %v, the books say %v", balance, m.Balance)
 	}
 	l.m, l.entries = m, append(l.entries, e)
 	return moves, nil

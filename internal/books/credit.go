@@ -178,14 +178,14 @@ func postMoney(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 // paymentOf is the money that came; below nothing when it went.
 func paymentOf(e *Entry) (value decimal.Decimal, err error) {
 	for _, a := range e.Amounts {
-		switch {
-		case e.Kind == Credit && a.Field == Credited && a.Value.IsPositive():
-			value = value.Add(a.Value)
-		case e.Kind == Debit && a.Field == Debited && a.Value.IsPositive():
-			value = value.Sub(a.Value)
-		default:
+		came, went := e.Kind == Credit && a.Field == Credited, e.Kind == Debit && a.Field == Debited
+		if came == went || !a.Value.IsPositive() {
 			return value, &Refusal{Code: WrongAmount, Kind: e.Kind, Field: a.Field, Value: a.Value}
 		}
+		if went {
+			a.Value = a.Value.Neg()
+		}
+		value = value.Add(a.Value)
 	}
 	if value.IsZero() == (e.Kind != Matched) {
 		return value, &Refusal{Code: NoAmount, Kind: e.Kind, Value: value}

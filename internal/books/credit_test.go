@@ -1,6 +1,7 @@
 package books_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -179,4 +180,115 @@ func somePayment(rt *rapid.T, claims []int64) books.Record {
 		return debit(-total.IntPart(), parts...)
 	}
 	return books.Record{Kind: books.Matched, Parts: parts}
+}
+
+// A slip of amounts: paid out and from before the restart, less what was
+// cancelled, less the test notes. 1,000 + 200 - 40 - 2 x 20 = 1,120.
+func TestDueForAmounts(t *testing.T) {
+	got := books.DueFor(total(1, 1000, 200, 40), books.Notes{"20": 2})
+	if !got.Equal(money(1120)) {
+		t.Errorf("due %s, want 1120", got)
+	}
+	notes := paid(1, 1, 2, 3) // 50 + 40 + 30
+	notes.Figures = append(notes.Figures, kind(books.LastSeen, 1, 1), kind(books.Cancelled, 2, 1))
+	if got := books.DueFor(notes, nil); !got.Equal(money(150)) { // 120 + 50 - 20
+		t.Errorf("due %s, want 150", got)
+	}
+}
+
+// A slip of which nothing is due makes no claim, however it comes to nothing.
+func TestNoClaimForNothing(t *testing.T) {
+	l := newLedger(t)
+	l.post(opening())
+	l.post(paid(1, 0, 0, 0))
+	l.post(total(1, 40, 0, 40))
+	if len(l.m.Claims) != 0 || !l.m.Money.IsZero() {
+		t.Errorf("claims %+v", l.m.Claims)
+	}
+}
+
+// Money that is for nothing known is kept by its kind; what an earlier payment
+// left over is found by that payment, whatever it is called later.
+func TestLooseMoney(t *testing.T) {
+	l := newLedger(t)
+	l.post(credit(100, part(books.Extra, 0, 60), part(books.Foreign, 0, 30), part(books.Extra, 0, 10)))
+	l.post(credit(7, part(books.Extra, 0, 7)))
+	loose := func() (list []string) {
+		for _, x := range l.m.Loose {
+			list = append(list, string(x.As)+" "+x.Value.String())
+		}
+		return list
+	}
+	if got := loose(); !slices.Equal(got, []string{"extra 70", "foreign 30", "extra 7"}) {
+		t.Fatalf("loose %v", got)
+	}
+	l.post(debit(20, part(books.Unknown, 1, -20))) // of the first payment's rest
+	if got := loose(); !slices.Equal(got, []string{"extra 50", "foreign 30", "extra 7"}) {
+		t.Errorf("after 20 went back: %v", got)
+	}
+	l.post(debit(57, part(books.Extra, 2, -7), part(books.Extra, 1, -50)))
+	if got := loose(); !slices.Equal(got, []string{"foreign 30"}) {
+		t.Errorf("after the rest went back: %v", got)
+	}
+}
+
+// Money for a settlement that is not there is kept apart; with the newest 24 at
+// hand, one for an older one pays that.
+func TestPaymentForNoSettlement(t *testing.T) {
+	l := newLedger(t)
+	l.sold(1, 0, 0)
+	for _, of := range []int64{0, 99} {
+		l.post(credit(5, part(books.Pays, of, 5)))
+	}
+	if len(l.m.Loose) != 2 || l.m.Loose[0].As != books.Unknown || !l.m.Money.Paid.IsZero() {
+		t.Fatalf("loose %+v, paid %s", l.m.Loose, l.m.Money.Paid)
+	}
+	var first int64
+	for range 24 {
+		if seq := l.sold(2, 0, 0); first == 0 {
+			first = seq
+		}
+	}
+	if len(l.m.Claims) != 24 || l.m.Claims[0].Seq != first || !l.m.Money.Older.Equal(money(50)) {
+		t.Fatalf("%d at hand, %s of older ones", len(l.m.Claims), l.m.Money.Older)
+	}
+	l.post(credit(9, part(books.Pays, 0, 9)))
+	if len(l.m.Loose) != 3 || !l.m.Money.Older.Equal(money(50)) {
+		t.Errorf("money for none in particular paid an old day: %+v", l.m.Loose)
+	}
+	l.post(credit(100, part(books.Pays, first, 100))) // the oldest at hand
+	if !l.m.Money.Older.Equal(money(50)) || !l.m.Claim(first).Left().IsZero() {
+		t.Errorf("older %s, the oldest at hand %s", l.m.Money.Older, l.m.Claim(first).Left())
+	}
+	if due := l.m.Due(); len(due) != 23 || due[0].Seq == first {
+		t.Errorf("%d are due", len(due))
+	}
+}
+
+// The last twelve payments are at hand; looking back, all.
+func TestPaymentsAtHand(t *testing.T) {
+	l := newLedger(t)
+	for n := range int64(14) {
+		l.post(credit(n+1, part(books.Fee, 0, n+1)))
+		if want := min(int(n)+1, 12); len(l.m.Payments) != want {
+			t.Fatalf("%d payments at hand after %d", len(l.m.Payments), n+1)
+		}
+	}
+	if l.m.Payments[0].Seq != 3 || !l.m.Payments[11].Value.Equal(money(14)) {
+		t.Errorf("at hand %+v", l.m.Payments)
+	}
+	if all, err := books.History(1, l.entries); err != nil || len(all.Payments) != 14 {
+		t.Errorf("looking back: %v, %d payments", err, len(all.Payments))
+	}
+}
+
+// A claim that was paid too much lessens what the bank owes, and is not due.
+func TestPaidTooMuch(t *testing.T) {
+	l := newLedger(t)
+	a, b := l.sold(10, 0, 0), l.sold(4, 0, 0) // 500, 200
+	l.post(credit(530, part(books.Pays, a, 530)))
+	l.owes(170) // 200 - 30
+	if due := l.m.Due(); len(due) != 1 || due[0].Seq != b || !l.m.Claim(a).Left().Equal(money(-30)) {
+		t.Errorf("due %+v", due)
+	}
 }

@@ -1,6 +1,8 @@
 package books_test
 
 import (
+	"github.com/shopspring/decimal"
+
 	"slices"
 	"testing"
 
@@ -51,6 +53,142 @@ func TestFits(t *testing.T) {
 	for _, nothing := range []int64{2000, 2211, 1} {
 		if fits := l.m.FitsFor(a, money(nothing), 2); len(fits) > 0 {
 			t.Errorf("%d: %+v", nothing, fits)
+		}
+	}
+}
+
+// owing is a ledger to which the bank owes these many fifties, one day each.
+func owing(t *testing.T, fifties ...int64) (l *ledger, seqs []int64) {
+	l = newLedger(t)
+	for _, n := range fifties {
+		seqs = append(seqs, l.sold(n, 0, 0))
+	}
+	return l, seqs
+}
+
+// A payment for several days: a run of days before others, the oldest before
+// newer ones, and the day that was asked for always among them.
+func TestFitsSeveral(t *testing.T) {
+	l, of := owing(t, 2, 10, 2, 14, 6) // 100, 500, 100, 700, 300
+	pick := func(days ...int) (list []int64) {
+		for _, d := range days {
+			list = append(list, of[d-1])
+		}
+		return list
+	}
+	for _, c := range []struct {
+		asked  int // the day that the payment is meant for; 0: none
+		amount int64
+		want   []int64
+	}{
+		{0, 600, pick(1, 2)},           // the run 100 + 500, before 500 + 100 of days 2 and 3
+		{0, 400, pick(1, 5)},           // 100 + 300, with the older of the two hundreds
+		{3, 400, pick(3, 5)},           // the other hundred was asked for
+		{4, 400, nil},                  // 700 alone is more than that
+		{0, 700, pick(1, 2, 3)},        // 100 + 500 + 100
+		{0, 800, pick(3, 4)},           // the run 100 + 700
+		{2, 800, pick(2, 5)},           // 500 + 300
+		{2, 400, nil},                  // only without it
+		{0, 1700, pick(1, 2, 3, 4, 5)}, // all
+		{0, 1650, nil},
+	} {
+		settlement := int64(0)
+		if c.asked > 0 {
+			settlement = of[c.asked-1]
+		}
+		var got []int64
+		for _, f := range l.m.FitsFor(settlement, money(c.amount), 2) {
+			if f.Why == books.FitsSeveral {
+				got = f.Of
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%d meant for day %d: %v, want %v", c.amount, c.asked, got, c.want)
+		}
+	}
+}
+
+// A day that is paid already, or none in particular, binds nothing; one claim
+// alone is not several.
+func TestFitsForNoneInParticular(t *testing.T) {
+	l, of := owing(t, 2, 10, 4) // 100, 500, 200
+	l.post(credit(100, part(books.Pays, of[0], 100)))
+	for _, settlement := range []int64{0, of[0], 99} {
+		fits := l.m.FitsFor(settlement, money(700), 2)
+		if len(fits) != 1 || fits[0].Why != books.FitsSeveral || !slices.Equal(fits[0].Of, of[1:]) {
+			t.Errorf("700 meant for %d: %+v", settlement, fits)
+		}
+		fits = l.m.FitsFor(settlement, money(500), 2)
+		if len(fits) != 1 || fits[0].Why != books.FitsOther || fits[0].Of[0] != of[1] {
+			t.Errorf("500 meant for %d: %+v", settlement, fits)
+		}
+	}
+	if fits := l.m.FitsFor(of[1], money(500), 2); len(fits) != 1 || fits[0].Why != books.FitsDue {
+		t.Errorf("500 meant for itself: %+v", fits)
+	}
+}
+
+// Runs are looked for among all days, any others among the newest twelve.
+func TestFitsAmongManyDays(t *testing.T) {
+	// Powers of three: no sum of some days is another's. 50 x 1 ... is too much for
+	// a box of 40 fifties, so each day is told as one sum of money.
+	l := newLedger(t)
+	var of []int64
+	for n, value := 0, int64(1); n < 14; n, value = n+1, value*3 {
+		l.post(opening())
+		no := l.m.Open
+		l.post(left(no, 40, 150, 200))
+		l.post(total(no, value, 0, 0))
+		of = append(of, l.m.Seq)
+		l.post(closing(no, books.Cash))
+	}
+	last := money(1594323)                  // 3 to the power of 13
+	for day, want := range map[int][]int64{ // with the last day
+		0: nil, 1: nil, 2: {of[2], of[13]}, 3: {of[3], of[13]}, 12: {of[12], of[13]},
+	} {
+		fits := l.m.FitsFor(0, last.Add(l.m.Claim(of[day]).Value), 2)
+		var got []int64
+		if len(fits) > 0 {
+			got = fits[0].Of
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("day %d and the last: %v, want %v", day, got, want)
+		}
+	}
+	run := l.m.Claim(of[0]).Value.Add(l.m.Claim(of[1]).Value)
+	if fits := l.m.FitsFor(0, run, 2); len(fits) != 1 || !slices.Equal(fits[0].Of, of[:2]) {
+		t.Errorf("the two oldest: %+v", fits)
+	}
+}
+
+// What explains a difference is told with the difference, below nothing when
+// too little came; a guess fits to the cent or not at all.
+func TestFitsTellTheDifference(t *testing.T) {
+	l := newLedger(t)
+	l.post(opening())
+	l.post(left(1, 40, 150, 200))
+	l.post(total(1, 1000, 0, 30)) // 970 are due
+	of := l.m.Seq
+	for _, c := range []struct {
+		amount string
+		why    books.Fitting
+		value  string
+	}{
+		{"940", books.FitsBackOff, "-30"}, {"1000", books.FitsBackIn, "30"}, {"1940", books.FitsTwice, "970"},
+		{"790", books.FitsExchanged, "-180"}, {"97", books.FitsSlid, "-873"}, {"9700", books.FitsSlid, "8730"},
+		{"939.99", "", "0"}, {"1000.01", "", "0"}, {"907", books.FitsExchanged, "-63"},
+		{"709", "", "0"}, // 9 and 7, then 0: not two neighbours
+	} {
+		amount := decimal.RequireFromString(c.amount)
+		fits := l.m.FitsFor(of, amount, 2)
+		if c.why == "" {
+			if len(fits) > 0 {
+				t.Errorf("%s: %+v", c.amount, fits)
+			}
+			continue
+		}
+		if len(fits) == 0 || fits[0].Why != c.why || fits[0].Value.String() != c.value {
+			t.Errorf("%s: %+v, want %s of %s", c.amount, fits, c.why, c.value)
 		}
 	}
 }

@@ -146,3 +146,96 @@ func TestFaultsAtHandAreBounded(t *testing.T) {
 		t.Errorf("%d at hand, the unsolved one among them: %t", len(m.Faults), m.Fault(1) != nil)
 	}
 }
+
+// A machine that is told to be out of service after its fault was solved was
+// out until then; one that was in service all the time after all was never out.
+func TestOutOfServiceToldLate(t *testing.T) {
+	at := func(minute int) time.Time { return tenOClock.Add(time.Duration(minute) * time.Minute) }
+	fault := func(records ...books.Record) *books.Fault {
+		m, err := books.Fold(1, minutely(append([]books.Record{begun("offline")}, records...)...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return m.Fault(1)
+	}
+	f := fault(news(1, books.Trouble{Ending: books.Solved}), news(1, books.Trouble{Out: at(-30)}))
+	if !f.Out.Equal(at(-30)) || !f.Back.Equal(at(1)) || f.Ending != books.Solved {
+		t.Errorf("told late: %+v", f)
+	}
+	f = fault(news(1, books.Trouble{Ending: books.CalledHelp}), news(1, books.Trouble{Out: at(-30)}))
+	if !f.Out.Equal(at(-30)) || !f.Back.IsZero() || f.EndedBy != 2 || !f.Ended.Equal(at(1)) {
+		t.Errorf("not solved: %+v", f)
+	}
+	f = fault(news(1, books.Trouble{Out: at(-30)}), news(1, books.Trouble{Ending: books.Solved}),
+		news(1, books.Trouble{Ending: books.Solved}))
+	if !f.Back.Equal(at(2)) {
+		t.Errorf("solved twice: back at %v, want the first time", f.Back)
+	}
+	f = fault(news(1, books.Trouble{Out: at(-30), Ending: books.OutOfService}),
+		news(1, books.Trouble{Served: true, Ending: books.Solved}))
+	if !f.Out.IsZero() || !f.Back.IsZero() || f.Down(at(-60), at(60), at(60)) != 0 {
+		t.Errorf("served after all: %+v", f)
+	}
+	f = fault(news(1, books.Trouble{Out: at(-30)}), news(1, books.Trouble{Out: at(-20)}),
+		news(1, books.Trouble{Steps: []string{"a", "b"}}), news(1, books.Trouble{Steps: nil, Reference: "R"}))
+	if !f.Out.Equal(at(-20)) || len(f.Steps) != 2 || f.Reference != "R" {
+		t.Errorf("news leave empty what they do not change: %+v", f)
+	}
+}
+
+// How long a machine was down within a span, to the minute at each end.
+func TestDown(t *testing.T) {
+	at := func(m int) time.Time { return tenOClock.Add(time.Duration(m) * time.Minute) }
+	for _, c := range []struct {
+		out, back, from, until, now, want int
+	}{
+		{10, 30, 0, 60, 60, 20}, {10, 30, 15, 60, 60, 15}, {10, 30, 0, 20, 60, 10}, {10, 30, 12, 14, 60, 2},
+		{10, 30, 30, 60, 60, 0}, {10, 30, 40, 60, 60, 0}, {10, 30, 0, 10, 60, 0}, {10, 30, 0, 5, 60, 0},
+		{10, 0, 0, 60, 45, 35}, {10, 0, 0, 40, 45, 30}, // 0: it is still out
+	} {
+		f := books.Fault{Out: at(c.out)}
+		if c.back != 0 {
+			f.Back = at(c.back)
+		}
+		want := time.Duration(c.want) * time.Minute
+		if got := f.Down(at(c.from), at(c.until), at(c.now)); got != want {
+			t.Errorf("%+v: down %v", c, got)
+		}
+		if got := books.Downtime([]books.Fault{f, {}, f}, at(c.from), at(c.until), at(c.now)); got != want {
+			t.Errorf("%+v: down %v with the same again and one that was not", c, got)
+		}
+	}
+	if books.Downtime(nil, at(0), at(1), at(1)) != 0 {
+		t.Error("down without a fault")
+	}
+}
+
+// The newest 50 unsolved incidents and the newest 10 solved ones are at hand,
+// each kind by itself.
+func TestUnsolvedAreBoundedToo(t *testing.T) {
+	var records []books.Record
+	for range 60 {
+		records = append(records, begun("offline"))
+	}
+	for of := range 5 {
+		records = append(records, news(int64(60-of), books.Trouble{Ending: books.Solved}))
+	}
+	entries := minutely(records...)
+	m, err := books.Fold(1, entries)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 60 began, the first 10 were dropped; five of the last were solved then.
+	if len(m.Faults) != 50 || m.Fault(10) != nil || m.Fault(11) == nil || m.Fault(60).Unsolved() {
+		t.Errorf("%d at hand, from %d on", len(m.Faults), m.Faults[0].Seq)
+	}
+	for range 20 {
+		records = append(records, begun("power"))
+	}
+	if m, err = books.Fold(1, minutely(records...)); err != nil || len(m.Faults) != 50+5 {
+		t.Errorf("%v: %d at hand, want 50 unsolved and 5 solved", err, len(m.Faults))
+	}
+	if n := len(books.Faults(entries)); n != 60 {
+		t.Errorf("looking back: %d, want all 60", n)
+	}
+}

@@ -117,11 +117,11 @@ func (b Balance) Apply(moves []Move) error {
 }
 
 func (b Balance) apply(m Move) error {
-	switch {
-	case m.Notes <= 0 || m.From == m.To || !m.From.Valid() || !m.To.Valid():
+	if m.Notes <= 0 || m.From == m.To || !m.From.Valid() || !m.To.Valid() {
 		return &Refusal{Code: BadMove, From: m.From, To: m.To, Want: m.Notes, Face: m.Face}
-	case m.From.Inside() && b.At(m.From, m.Face) < m.Notes:
-		return &Refusal{Code: TooFew, From: m.From, Face: m.Face, Have: b.At(m.From, m.Face), Want: m.Notes}
+	}
+	if have := b.At(m.From, m.Face); m.From.Inside() && have < m.Notes {
+		return &Refusal{Code: TooFew, From: m.From, Face: m.Face, Have: have, Want: m.Notes}
 	}
 	b.shift(m.From, m.To, m)
 	return nil

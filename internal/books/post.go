@@ -195,60 +195,6 @@ func postSwap(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 	return moves, nil
 }
 
-// takeOut moves notes from a box to another place. More than the ledger holds
-// is a difference that the close will show, so it comes from Gone first.
-func takeOut(moves []Move, p *Period, b *BoxState, to Place, notes int64) []Move {
-	if lack := notes - b.Held; lack > 0 {
-		moves = add(moves, Gone, BoxPlace(b.Position), b.Face, lack)
-		p.Gone.Plus(b.Face, -lack)
-		b.Held += lack
-	}
-	moves = add(moves, BoxPlace(b.Position), to, b.Face, notes)
-	b.Held -= notes
-	b.Removed += notes
-	p.Removed.Plus(b.Face, notes)
-	return moves
-}
-
-// postMoved books movements between the machine, shop cash, till and bank.
-func postMoved(m *Machine, p *Period, e *Entry) ([]Move, error) {
-	var moves []Move
-	for _, mv := range e.Moves {
-		from, to := insideBox(p, mv.From, mv.Face), insideBox(p, mv.To, mv.Face)
-		switch {
-		case mv.From.Inside() && from == nil || mv.To.Inside() && to == nil || from != nil && to != nil:
-			return nil, &Refusal{Code: NoMove, Face: mv.Face, From: mv.From, To: mv.To}
-		case from != nil:
-			moves = takeOut(moves, p, from, mv.To, mv.Notes)
-		default:
-			moves = append(moves, mv)
-		}
-		if to != nil {
-			to.Added, to.Held = to.Added+mv.Notes, to.Held+mv.Notes
-			p.Added.Plus(mv.Face, mv.Notes)
-		}
-	}
-	switch e.Reason {
-	case Change:
-		m.Debts = append(m.Debts, Debt{Seq: e.Seq, Happened: e.Happened, By: e.By, Value: worth(e.Moves)})
-	case Returned:
-		m.settle(worth(e.Moves))
-	}
-	return moves, nil
-}
-
-func insideBox(p *Period, place Place, face cashmath.Face) *BoxState {
-	if p == nil {
-		return nil
-	}
-	for i := range p.Boxes {
-		if BoxPlace(p.Boxes[i].Position) == place && p.Boxes[i].Face == face {
-			return &p.Boxes[i]
-		}
-	}
-	return nil
-}
-
 // postTest books a test dispense. Notes the machine counted as paid out lie in
 // the tray or in a box again, or were taken elsewhere, which is a removal.
 func postTest(_ *Machine, p *Period, e *Entry) ([]Move, error) {
@@ -262,17 +208,18 @@ func postTest(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 			p.Tests.Plus(f.Face, f.Notes)
 			p.TestsLeft.Plus(f.Face, f.Notes)
 		}
-		switch {
-		case e.Where == Tray:
+		switch e.Where {
+		case Tray:
 			moves = gather(moves, p, b, f.Notes)
 			moves = add(moves, BoxPlace(b.Position), Tray, f.Face, f.Notes)
 			b.Held -= f.Notes
 			p.Tray.Plus(f.Face, f.Notes)
-		case e.Where == Boxes: // each kind back in its own box
-		case !e.Where.Inside():
-			moves = takeOut(moves, p, b, e.Where, f.Notes)
+		case Boxes: // each kind back in its own box
 		default:
-			return nil, &Refusal{Code: TestsElsewhere, To: e.Where}
+			if e.Where.Inside() {
+				return nil, &Refusal{Code: TestsElsewhere, To: e.Where}
+			}
+			moves = takeOut(moves, p, b, e.Where, f.Notes)
 		}
 	}
 	return moves, nil

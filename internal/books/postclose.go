@@ -51,7 +51,9 @@ func postCount(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	p.Marks = append(p.Marks, e.Marks...)
 	if m.Open == p.No {
 		m.Open = 0
-		m.carry(p)
+	}
+	if !p.Paper {
+		m.carry(p) // of a count made anew as well
 	}
 	return moves, nil
 }

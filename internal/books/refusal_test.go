@@ -54,6 +54,12 @@ var onOpenDay = []refused{
 	{books.NoMove, moved(books.Tray, books.Cash, "50", 1), "notes of 50 cannot move from tray to cash"},
 	{books.NoMove, moved(books.Cash, books.BoxPlace(1), "20", 1),
 		"notes of 20 cannot move from cash to box:1"},
+	{books.BadMove, moved(books.BoxPlace(1), books.Till, "50", 0),
+		"movement box:1 to till of 0 notes of 50 is not well formed"},
+	{books.BadMove, moved(books.BoxPlace(1), books.Till, "50", -3),
+		"movement box:1 to till of -3 notes of 50 is not well formed"},
+	{books.BadMove, moved(books.Cash, books.BoxPlace(1), "50", -3),
+		"movement cash to box:1 of -3 notes of 50 is not well formed"},
 	{books.BadMove, moved(books.Cash, books.Cash, "50", 3),
 		"movement cash to cash of 3 notes of 50 is not well formed"},
 	{books.BadMove, moved(books.Cash, books.Bank, "50", 0),
@@ -176,6 +182,10 @@ func (s saw) corrections(t *testing.T, l *ledger) {
 	try(2, nil, refused{code: books.NeedsAnother, text: "a record of kind count needs another in its place"})
 	try(1, &topup, refused{code: books.OtherKind,
 		text: "a record of kind top-up cannot hold in the place of one of kind opening"})
+	nested := l.entries[0].Record
+	nested.Instead = &topup
+	try(1, &nested, refused{code: books.OtherKind,
+		text: "a record of kind opening cannot hold in the place of one of kind opening"})
 	try(2, &elsewhere, refused{code: books.Unfit,
 		text: "entry 2 cannot be corrected so: entry 4: period 1 is open"})
 
@@ -221,6 +231,10 @@ func TestRefusalHasItsFigures(t *testing.T) {
 	}
 	if len(b) != 1 || b.At(books.BoxPlace(2), "20") != 3 {
 		t.Errorf("a refused movement leaves %v", b)
+	}
+	err = b.Apply([]books.Move{{From: books.Cash, To: books.Till, Face: "20"}})
+	if r, ok := errors.AsType[*books.Refusal](err); !ok || r.Code != books.BadMove {
+		t.Errorf("a movement of nothing: %v", err)
 	}
 	l := newLedger(t)
 	_, err = l.try(credit(100, part(books.Fee, 0, 90)))

@@ -10,15 +10,17 @@ const (
 // postWitness takes in who stands by the last count of a period: never the
 // person who counted.
 func postWitness(_ *Machine, p *Period, e *Entry) ([]Move, error) {
-	switch {
-	case p.Status != Waiting || e.Target != p.CountSeq:
+	if p.Status != Waiting || e.Target != p.CountSeq {
 		return nil, &Refusal{Code: NoCount, Period: p.No}
-	case p.Witness != 0 || p.Alone:
+	}
+	if p.Witness != 0 || p.Alone {
 		return nil, &Refusal{Code: StoodBy, Period: p.No}
-	case e.Has(Alone):
+	}
+	if e.Has(Alone) {
 		p.Alone = true
 		return nil, nil
-	case e.By == p.CountedBy:
+	}
+	if e.By == p.CountedBy {
 		return nil, &Refusal{Code: OwnCount}
 	}
 	p.Witness = e.By
