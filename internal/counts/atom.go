@@ -253,10 +253,6 @@ func (r *reader) codesAt(i int) (codes string, known bool) {
 // itself, which says nothing ("20s euro 150").
 func (r *reader) readMoney(i int) int {
 	k := i + 1
-	if k < len(r.tokens) && r.tokens[k].kind == dashToken && k+1 < len(r.tokens) &&
-		r.tokens[k+1].kind == figureToken { // €-50
-		return r.put(atom{kind: dashAtom}, k, k+1)
-	}
 	if k >= len(r.tokens) || r.tokens[k].kind != figureToken {
 		return k
 	}
