@@ -150,8 +150,8 @@ func (r *reader) opensAmount(i int) bool {
 	return t.kind == moneyToken && t.spaced && r.glued(i+1) && r.tokens[i+1].kind == figureToken
 }
 
-// readTightList parts a list typed without spaces when its last number belongs to what follows: in 20x150,10x200
-// the 10 goes with the second x. The token then holds the last number only.
+// readTightList parts a list typed without spaces when its last number belongs to what follows: in
+// 20x150,10x200 the 10 goes with the second x. The token then holds the last number only.
 func (r *reader) readTightList(i int) {
 	if !r.marksFace(i + 1) {
 		return

@@ -248,7 +248,8 @@ func (p *parser) readFraction(q *quantity) bool {
 		return false
 	}
 	const largestDenominator = 10
-	if d := p.atoms[right].fig.value.digits(); p.atoms[left].fig.value.digits() >= d || d > largestDenominator {
+	n, d := p.atoms[left].fig.value.digits(), p.atoms[right].fig.value.digits()
+	if n >= d || d > largestDenominator {
 		return false
 	}
 	q.fail(Fraction)
