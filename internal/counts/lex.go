@@ -62,15 +62,15 @@ func foldRune(r rune) rune {
 var emojiDressing = &unicode.RangeTable{R16: []unicode.Range16{{Lo: 0xfe00, Hi: 0xfe0f, Stride: 1}}}
 
 // digitValue is the value of a decimal digit of any script. Unicode keeps the ten digits of a script together
-// and in order, so the place in the range of the table is the value.
+// and in order, so the place in the range of the table is the value; the ranges are in order too.
 func digitValue(digit rune) rune {
 	for _, t := range unicode.Nd.R16 {
-		if digit >= rune(t.Lo) && digit <= rune(t.Hi) {
+		if digit <= rune(t.Hi) {
 			return (digit - rune(t.Lo)) % 10
 		}
 	}
 	for _, t := range unicode.Nd.R32 {
-		if digit >= rune(t.Lo) && digit <= rune(t.Hi) {
+		if digit <= rune(t.Hi) {
 			return (digit - rune(t.Lo)) % 10
 		}
 	}

@@ -15,6 +15,7 @@ func TestProblems(t *testing.T) {
 		strings.Repeat("7", 501): {Code: counts.TooLong, Near: strings.Repeat("7", 20), Line: -1},
 
 		"12k":               {Code: counts.Unreadable, Near: "12k", Face: "50"},
+		"€3k":               {Code: counts.Unreadable, Near: "€3k", Face: "50"},
 		"€3k in 20s":        {Code: counts.Unreadable, Near: "€3k in 20s", Face: "20", Line: 1},
 		"20s 150 botom":     {Code: counts.Unreadable, Near: "botom", Line: -1},
 		"the queue is long": {Code: counts.Unreadable, Near: "queue", Line: -1},
