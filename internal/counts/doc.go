@@ -7,7 +7,7 @@
 // A text is entries and perhaps a total, parted by blanks, commas and line ends. An entry is a quantity, with
 // or without a key: the box or the kind of note it is for. {} repeats, [] may be left out, | is or.
 //
-//	text     = { [bullet] entry | total                                   | "all"                  | unknown }
+//	text     = { [bullet] entry | total | "all" | unknown }
 //	entry    = key [link] quantity | quantity [link] key | quantity
 //	link     = ":" | "=" | "x" | "-" | "of" | "in"
 //	key      = box [face] | face [box]
@@ -99,7 +99,8 @@
 //
 // # What the table does not say
 //
-//   - Direction marks, pictures, double blanks, units and stray punctuation are ignored.
+//   - Direction marks, pictures, units, stray punctuation and double blanks are ignored; but thousands are
+//     grouped by one blank.
 //   - A full stop before three digits groups thousands; in printed figures of a currency with three decimals
 //     it is the decimal sign.
 //   - A dash is a minus when it stands in front of a number; between a key and a number with equal spacing on
