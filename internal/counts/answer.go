@@ -1,6 +1,7 @@
 package counts
 
 import (
+	"slices"
 	"unicode"
 
 	"github.com/shopspring/decimal"
@@ -17,10 +18,8 @@ func (p *parser) result() Result {
 		res.Prose = p.words > 0
 		p.entries = nil
 	}
-	if len(p.entries) > 0 {
-		ans.answer()
-		res.Bare = len(p.entries) == 1 && !p.entries[0].keyed && !p.totaled
-	}
+	ans.answer()
+	res.Bare = len(p.entries) == 1 && !p.entries[0].keyed && !p.totaled
 	ans.giveTotal(&res)
 	res.Items = ans.items()
 	p.checkSilent(&res)
@@ -226,7 +225,7 @@ func (ans *answers) giveFace(i int) (next int) {
 func (ans *answers) giveBoxes(e *entry, boxes int) (next int) {
 	for k := range boxes {
 		part := *e
-		part.parts[0], part.nParts = e.parts[min(k, e.nParts-1)], 1
+		part.parts[0], part.nParts = e.parts[k%e.nParts], 1
 		next = ans.boxAt(e.face, k)
 		ans.put(next, &part)
 	}
@@ -235,17 +234,12 @@ func (ans *answers) giveBoxes(e *entry, boxes int) (next int) {
 
 // boxesOf is the first line of the face and how many there are.
 func (ans *answers) boxesOf(face value) (first, n int) {
-	first = -1
-	for line, f := range ans.faces {
-		if f != face {
-			continue
+	for _, f := range ans.faces {
+		if f == face {
+			n++
 		}
-		if n == 0 {
-			first = line
-		}
-		n++
 	}
-	return first, n
+	return slices.Index(ans.faces, face), n
 }
 
 // boxAt is the line of the k-th box of the face, k below their number.

@@ -116,7 +116,7 @@ func (ans *answers) fill(start int, spread bool) {
 	line := start
 	for i := range ans.entries {
 		e := &ans.entries[i]
-		if k := ans.spread(line, e); spread && k > 1 {
+		if k := ans.spread(line, e); spread && k > 0 {
 			ans.giveParts(line, e)
 			line += k
 			continue
@@ -204,7 +204,7 @@ func (ans *answers) ways(from, pairs int, at []int, found func([]int)) {
 		found(at)
 		return
 	}
-	for i := from; pairs > 0 && i+1 < len(ans.entries); i++ {
+	for i := from; i+1 < len(ans.entries); i++ {
 		if ans.isThousands(i) && isPlausible(ans.joined(i)) {
 			ans.ways(i+2, pairs-1, append(at[:len(at):len(at)], i), found)
 		}
@@ -268,7 +268,7 @@ func (ans *answers) pairFace(i int) value { return ans.atoms[ans.entries[i].run-
 // rowsOfTwo recognizes two rows or more with two numbers each.
 func (ans *answers) rowsOfTwo() bool {
 	n := len(ans.entries)
-	for i := 0; i+1 < n; i += 2 {
+	for i := 0; i < n; i += 2 {
 		row := ans.entries[i].row
 		if ans.entries[i+1].row != row || i > 0 && ans.entries[i-1].row == row {
 			return false
@@ -280,7 +280,7 @@ func (ans *answers) rowsOfTwo() bool {
 // givePairs makes keyed entries of pairs.
 func (ans *answers) givePairs() {
 	pairs := ans.entries[:0]
-	for i := 0; i+1 < len(ans.entries); i += 2 {
+	for i := 0; i < len(ans.entries); i += 2 {
 		e := ans.entries[i+1]
 		e.start, e.keyed, e.face = ans.entries[i].start, true, ans.pairFace(i)
 		pairs = append(pairs, e)

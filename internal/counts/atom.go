@@ -150,8 +150,8 @@ func (r *reader) opensAmount(i int) bool {
 	return t.kind == moneyToken && t.spaced && r.glued(i+1) && r.tokens[i+1].kind == figureToken
 }
 
-// readTightList parts a list typed without spaces when its last number belongs to what follows: in 20x150,10x200
-// the 10 goes with the second x. The token then holds the last number only.
+// readTightList parts a list typed without spaces when its last number belongs to what follows: in
+// 20x150,10x200 the 10 goes with the second x. The token then holds the last number only.
 func (r *reader) readTightList(i int) {
 	if !r.marksFace(i + 1) {
 		return
@@ -253,10 +253,6 @@ func (r *reader) codesAt(i int) (codes string, known bool) {
 // itself, which says nothing ("20s euro 150").
 func (r *reader) readMoney(i int) int {
 	k := i + 1
-	if k < len(r.tokens) && r.tokens[k].kind == dashToken && k+1 < len(r.tokens) &&
-		r.tokens[k+1].kind == figureToken { // €-50
-		return r.put(atom{kind: dashAtom}, k, k+1)
-	}
 	if k >= len(r.tokens) || r.tokens[k].kind != figureToken {
 		return k
 	}

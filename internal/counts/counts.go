@@ -64,7 +64,7 @@ func Parse(text string, req Request) Result {
 	}
 	r := reader{text: Fold(text), req: &req}
 	r.faces = facesOf(req.Lines)
-	r.tokens = lex(make([]token, 0, tokensUsual(r.text)), r.text)
+	r.tokens = lex(make([]token, 0, tokensUsual), r.text)
 	r.atoms = make([]atom, 0, len(r.tokens))
 	r.takeAtoms()
 	p := parser{reader: &r}

@@ -238,9 +238,7 @@ func trim(text string) (string, Code) {
 	return text, OK
 }
 
-func tooLong(text string) bool {
-	return len(text) > MaxRunes && utf8.RuneCountInString(text) > MaxRunes
-}
+func tooLong(text string) bool { return utf8.RuneCountInString(text) > MaxRunes }
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 

@@ -185,7 +185,7 @@ func (p *parser) setKey(e *entry, k key) {
 // readBoxCounts reads "20s 150 100" when exactly several boxes hold twenties.
 func (p *parser) readBoxCounts(e *entry) {
 	boxes := p.boxes(e)
-	for e.nParts < boxes && e.nParts < partsMax && !e.bundled && e.code == OK && p.kind(p.i) == figureAtom {
+	for e.nParts < boxes && !e.bundled && e.code == OK && p.kind(p.i) == figureAtom {
 		if _, ok := p.keyAt(p.i); ok || p.kind(p.i+1) == bundleAtom {
 			return
 		}
@@ -208,7 +208,7 @@ func (p *parser) boxes(e *entry) int {
 // skipLinks steps over what links a key to its count: a colon, an x, "of", or a dash with the same spacing on
 // both sides. It reports whether there was a dash.
 func (p *parser) skipLinks() (dash bool) {
-	for p.i < len(p.atoms) {
+	for ; ; p.i++ {
 		switch p.kind(p.i) {
 		case assignAtom, timesAtom, ofAtom:
 		case commaAtom, rowAtom:
@@ -223,9 +223,7 @@ func (p *parser) skipLinks() (dash bool) {
 		default:
 			return dash
 		}
-		p.i++
 	}
-	return dash
 }
 
 // linkComma recognizes a comma or line end between a key and a count that has no key of its own: "top, 40".
@@ -234,10 +232,8 @@ func (p *parser) linkComma(i int) bool {
 	return p.atNumber(i+1) && !isKey && !p.keyFollows(i+2)
 }
 
-// linkDash recognizes a dash that is no minus: blanks on both sides or on neither, or nothing after it.
-func (p *parser) linkDash(i int) bool {
-	return i+1 >= len(p.atoms) || p.atoms[i].spaced == p.atoms[i+1].spaced || !p.atNumber(i+1)
-}
+// linkDash recognizes a dash before a number that is no minus: blanks on both sides of it or on neither.
+func (p *parser) linkDash(i int) bool { return p.atoms[i].spaced == p.atoms[i+1].spaced }
 
 // atQuantity reports whether a quantity begins here.
 func (p *parser) atQuantity() bool {

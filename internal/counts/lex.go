@@ -19,14 +19,7 @@ func Fold(text string) string {
 	if isPlain(text) {
 		return text
 	}
-	var b strings.Builder
-	b.Grow(len(text))
-	for _, r := range text {
-		if f := foldRune(r); f >= 0 {
-			b.WriteRune(f)
-		}
-	}
-	return b.String()
+	return strings.Map(foldRune, text)
 }
 
 func isPlain(text string) bool {
@@ -38,7 +31,7 @@ func isPlain(text string) bool {
 	return true
 }
 
-// foldRune returns -1 for a character that is dropped.
+// foldRune folds one character; -1 drops it.
 func foldRune(r rune) rune {
 	switch r {
 	case '\n', '\r', '\u0085', '\u2028', '\u2029':
@@ -59,8 +52,8 @@ func foldRune(r rune) rune {
 	if unicode.In(r, unicode.Cc, unicode.Cf, emojiDressing) {
 		return -1
 	}
-	if d := digitValue(r); d >= 0 {
-		return '0' + d
+	if unicode.IsDigit(r) {
+		return '0' + digitValue(r)
 	}
 	return foldSign(r)
 }
@@ -68,23 +61,20 @@ func foldRune(r rune) rune {
 // emojiDressing are the variation selectors.
 var emojiDressing = &unicode.RangeTable{R16: []unicode.Range16{{Lo: 0xfe00, Hi: 0xfe0f, Stride: 1}}}
 
-// digitValue is the value of a decimal digit of any script, -1 for anything else. Unicode keeps the ten
-// digits of a script together and in order, so the place in the range of the table is the value.
-func digitValue(r rune) rune {
-	if !unicode.IsDigit(r) {
-		return -1
-	}
+// digitValue is the value of a decimal digit of any script. Unicode keeps the ten digits of a script together
+// and in order, so the place in the range of the table is the value; the ranges are in order too.
+func digitValue(digit rune) rune {
 	for _, t := range unicode.Nd.R16 {
-		if r >= rune(t.Lo) && r <= rune(t.Hi) {
-			return (r - rune(t.Lo)) % 10
+		if digit <= rune(t.Hi) {
+			return (digit - rune(t.Lo)) % 10
 		}
 	}
 	for _, t := range unicode.Nd.R32 {
-		if r >= rune(t.Lo) && r <= rune(t.Hi) {
-			return (r - rune(t.Lo)) % 10
+		if digit <= rune(t.Hi) {
+			return (digit - rune(t.Lo)) % 10
 		}
 	}
-	return -1
+	return 0
 }
 
 // foldSign maps the list and money signs of other scripts to the ASCII sign, or the sign of the same
@@ -133,8 +123,8 @@ type token struct {
 	start, end int
 }
 
-// tokensUsual is room for the tokens of a usual message of this length.
-func tokensUsual(text string) int { return len(text)/2 + 1 }
+// tokensUsual is room for the tokens of a usual message.
+const tokensUsual = 12
 
 // lex cuts folded text into tokens and appends them to dst.
 func lex(dst []token, text string) []token {
@@ -221,7 +211,7 @@ func isDash(r rune) bool {
 	case '-', '\u2212', '\u207b', '\u208b', '\u2043', '\u02d7', '➖':
 		return true
 	}
-	return r > 0x7f && unicode.Is(unicode.Pd, r)
+	return unicode.Is(unicode.Pd, r)
 }
 
 // figureLen is the length of the run of digits and single figure signs between them.

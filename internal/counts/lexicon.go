@@ -89,8 +89,8 @@ var lexicon = map[string]meaning{
 	"fifth":  {ordinalWord, 5}, "sixth": {ordinalWord, 6}, "s": {pluralWord, 0},
 }
 
-// maxWordBytes is longer than any word of the lexicon.
-const maxWordBytes = 16
+// maxWordBytes is the longest word of the lexicon.
+const maxWordBytes = len("everything")
 
 // meaningOf looks a word up without regard to case.
 func meaningOf(word string) meaning {

@@ -121,9 +121,7 @@ func (p *parser) takeEntry() {
 			p.i = k.next
 		}
 	}
-	if e.start = p.atoms[e.atom].start; p.i > e.atom {
-		e.end = p.atoms[p.i-1].end
-	}
+	e.end = p.atoms[p.i-1].end
 	p.keep(e)
 }
 

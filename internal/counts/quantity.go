@@ -79,7 +79,7 @@ func (q *quantity) notes(bundle int64) (int64, Code) {
 func (p *parser) takeQuantity(q *quantity, keyed bool) {
 	first := p.i
 	p.takeTerm(q)
-	for p.i < len(p.atoms) && p.takeTail(q, keyed) {
+	for p.takeTail(q, keyed) {
 	}
 	if p.i != first+1 {
 		return
@@ -208,7 +208,7 @@ func (p *parser) readLoose(q *quantity, keyed bool) bool {
 
 // readDifference refuses one number minus another: 150-20.
 func (p *parser) readDifference(q *quantity) bool {
-	if !p.linkDash(p.i) || !p.atNumber(p.i+1) || p.kind(p.i+1) == moneyAtom {
+	if !p.atNumber(p.i+1) || p.kind(p.i+1) == moneyAtom || !p.linkDash(p.i) {
 		return false
 	}
 	p.i++
@@ -248,7 +248,8 @@ func (p *parser) readFraction(q *quantity) bool {
 		return false
 	}
 	const largestDenominator = 10
-	if d := p.atoms[right].fig.value.digits(); p.atoms[left].fig.value.digits() >= d || d > largestDenominator {
+	n, d := p.atoms[left].fig.value.digits(), p.atoms[right].fig.value.digits()
+	if n >= d || d > largestDenominator {
 		return false
 	}
 	q.fail(Fraction)

@@ -23,8 +23,8 @@ type row struct {
 	req                            counts.Request
 }
 
-// table reads the rows out of doc.go: from the heading of the table to the next section every line is one, or names
-// what is asked in those below it.
+// table reads the rows out of doc.go: from the heading of the table to the next section every line is one, or
+// names what is asked in those below it.
 func table(t *testing.T) []row {
 	t.Helper()
 	text, err := os.ReadFile("doc.go")
@@ -196,10 +196,12 @@ func productions(t *testing.T) map[string]bool {
 			t.Fatal(err)
 		}
 		for _, decl := range f.Decls {
-			if method, ok := decl.(*ast.FuncDecl); ok && method.Recv != nil && verb.MatchString(method.Name.Name) {
-				words := capital.ReplaceAllString(verb.ReplaceAllString(method.Name.Name, "$1"), " $0")
-				names[strings.ToLower(words)] = true
+			method, ok := decl.(*ast.FuncDecl)
+			if !ok || method.Recv == nil || !verb.MatchString(method.Name.Name) {
+				continue
 			}
+			words := capital.ReplaceAllString(verb.ReplaceAllString(method.Name.Name, "$1"), " $0")
+			names[strings.ToLower(words)] = true
 		}
 	}
 	return names
@@ -207,7 +209,9 @@ func productions(t *testing.T) map[string]bool {
 
 // A row that is no row is not passed over.
 func TestTableRefusesRows(t *testing.T) {
-	for _, text := range []string{"list | the boxes | 40 150 200", "list | a | b | c | d", "list | a | | 40", " | a | b | c"} {
+	for _, text := range []string{
+		"list | the boxes | 40 150 200", "list | a | b | c | d", "list | a | | 40", " | a | b | c",
+	} {
 		if r, err := readRow(text, ""); err == nil {
 			t.Errorf("%q is taken for the row %+v", text, r)
 		}

@@ -55,7 +55,7 @@ func (r *reader) readNamePart(i int) int {
 
 // nameAt finds the line whose name stands at token i, the longest if several do, and the token after it.
 func (r *reader) nameAt(i int) (line, next int) {
-	line, size := -1, 0
+	size := 0
 	rest := r.text[r.tokens[i].start:]
 	for k := range r.req.Lines {
 		name := r.req.Lines[k].Name
@@ -63,14 +63,11 @@ func (r *reader) nameAt(i int) (line, next int) {
 			line, size = k, len(name)
 		}
 	}
-	if line < 0 {
-		return -1, i
-	}
 	end := r.tokens[i].start + size
 	for next = i; next < len(r.tokens) && r.tokens[next].end <= end; next++ {
 	}
 	if next == i || (next < len(r.tokens) && r.tokens[next].start < end) {
-		return -1, i // the name ends inside a word
+		return -1, i // no name, or one that ends inside a word
 	}
 	return line, next
 }
@@ -154,7 +151,7 @@ func (r *reader) readNumberWords(i int) int {
 
 // skipJoint steps over the joint inside a number: the hyphen of forty-five, the and of hundred and five.
 func (r *reader) skipJoint(k int, n *wordSum) int {
-	if !n.begun || k+1 >= len(r.tokens) || r.meaning(k+1).class != numberWord {
+	if !n.begun || r.meaning(k+1).class != numberWord {
 		return k
 	}
 	hyphen := r.tokens[k].kind == dashToken && r.glued(k) && r.glued(k+1)
@@ -165,7 +162,7 @@ func (r *reader) skipJoint(k int, n *wordSum) int {
 }
 
 func (r *reader) readHundreds(i int) (next int, ok bool) {
-	if r.meaning(i).value != 2 || !r.isFace(wholeValue(200)) || i+1 >= len(r.tokens) {
+	if r.meaning(i).value != 2 || !r.isFace(wholeValue(200)) {
 		return i, false
 	}
 	if m := r.meaning(i + 1); m.value != 100 || m.class != faceWord {
@@ -205,7 +202,7 @@ func (n *wordSum) add(value int64) (ok bool) {
 // scale takes a hundred or a thousand.
 func (n *wordSum) scale(value int64) (ok bool) {
 	thousand := value == 1000 && n.total == 0
-	hundred := value == 100 && n.current < 10 && (n.current > 0 || !n.afterScale)
+	hundred := value == 100 && n.current < 10 && !n.afterScale
 	if !thousand && !hundred {
 		return false
 	}
