@@ -1,7 +1,10 @@
 package when
 
 // dayMinutes is how many minutes a day of the clock has.
-const dayMinutes = 24 * 60
+const dayMinutes = 1440
+
+// halfDay is how many of them are before noon.
+const halfDay = 720
 
 // Clock reads the time of day at the beginning of a text, in minutes after
 // midnight, and what follows: 6:40, 6.40, 6h40, 640, 18, 6 pm. 24:00 is the end of
@@ -27,15 +30,17 @@ func (s *scan) clock(i int) (minutes, n int, why Reason) {
 		n++
 	}
 	minutes = h*60 + m
-	switch after := s.at(i + n); {
-	case s.runsOn(i+n) || after.glued && after.kind == number:
+	if s.runsOn(i+n) || s.follows(i+n, number) {
 		return 0, 0, Unknown
-	case m > 59 || minutes > dayMinutes || twelve && (h < 1 || h > 12):
+	}
+	if m > 59 || minutes > dayMinutes || twelve && (h < 1 || h > 12) {
 		return 0, 0, Impossible
-	case half == "am":
-		minutes %= dayMinutes / 2
-	case half == "pm":
-		minutes = minutes%(dayMinutes/2) + dayMinutes/2
+	}
+	if twelve {
+		minutes %= halfDay
+	}
+	if half == "pm" {
+		minutes += halfDay
 	}
 	return minutes, n, OK
 }
@@ -51,17 +56,20 @@ func (s *scan) hourMinute(i int) (h, m, n int, why Reason) {
 	}
 	sep := s.at(i + 1).text
 	m = s.figure(i+2, 2)
-	switch {
-	case sep == ":" && m >= 0:
+	if sep == ":" && m >= 0 {
 		return h, m, 3, OK // spoken into a phone it is 6 : 40
-	case !s.sticks(i+1, ".") && !s.sticks(i+1, "h"):
-		return h, 0, 1, OK
-	case m >= 0 && s.at(i+2).glued && sep == "." && len(s.at(i+2).text) == 1 && !s.runsOn(i+3):
-		return 0, 0, 0, Ambiguous
-	case m >= 0 && s.at(i+2).glued:
-		return h, m, 3, OK
-	case sep == "h":
-		return h, 0, 2, OK
 	}
-	return h, 0, 1, OK
+	if !s.sticks(i+1, ".") && !s.sticks(i+1, "h") {
+		return h, 0, 1, OK
+	}
+	if m < 0 || !s.at(i+2).glued {
+		if sep == "h" {
+			return h, 0, 2, OK
+		}
+		return h, 0, 1, OK
+	}
+	if sep == "." && len(s.at(i+2).text) == 1 && !s.runsOn(i+3) {
+		return 0, 0, 0, Ambiguous
+	}
+	return h, m, 3, OK
 }

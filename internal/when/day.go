@@ -85,7 +85,7 @@ func (s *scan) figures(i int) (t term, n int, why Reason) {
 	}
 	t.weekday = -1
 	long := len(s.at(i).text) == 4
-	if s.sticks(i+3, sep) && s.at(i+4).glued && s.at(i+4).kind == number {
+	if s.sticks(i+3, sep) && s.follows(i+4, number) {
 		return s.threeFigures(i, a, b, long)
 	}
 	if long || len(s.at(i).text) > 2 || s.runsOn(i+3) {
@@ -109,16 +109,17 @@ func (s *scan) threeFigures(i, a, b int, long bool) (t term, n int, why Reason) 
 	t.weekday = -1
 	c := s.figure(i+4, 4)
 	lengths := [2]int{len(s.at(i).text), len(s.at(i + 4).text)}
-	switch {
-	case s.runsOn(i+5) || c < 0:
+	if s.runsOn(i+5) || c < 0 {
 		return t, 0, Unknown
-	case long && lengths[1] <= 2:
+	}
+	if long && lengths[1] <= 2 {
 		t.year, t.month, t.day = a, b, c
 		if a == 0 || !fits(c, b) {
 			why = Impossible
 		}
 		return t, 5, why
-	case lengths[0] <= 2 && lengths[1] == 4 && c > 0:
+	}
+	if lengths[0] <= 2 && lengths[1] == 4 && c > 0 {
 		t.year = c
 		t.day, t.month, why = s.Order.dayMonth(a, b, s.at(i+1).text)
 		return t, 5, why
@@ -132,8 +133,7 @@ func (s *scan) runsOn(i int) bool {
 	if !t.glued {
 		return false
 	}
-	next := s.at(i + 1)
-	return t.kind == word || t.text == ":" || t.text == "/" || t.text == "." && next.glued && next.kind == number
+	return t.kind == word || t.text == ":" || t.text == "/" || t.text == "." && s.follows(i+1, number)
 }
 
 // dayOfMonth reads 24, 24th or 24. and how many tokens it took.
@@ -161,7 +161,7 @@ func (s *scan) bareDay(i int) (day, n int) {
 	if n == 0 {
 		return 0, 0
 	}
-	if next := s.at(i + n); s.runsOn(i+n) || next.glued && next.kind == number {
+	if s.runsOn(i+n) || s.follows(i+n, number) {
 		return 0, 0
 	}
 	return day, n
@@ -199,16 +199,19 @@ func (s *scan) isYear(i int) bool {
 
 // resolve finds the day that a term stands for, seen from a day.
 func (s *scan) resolve(t term, from shop.Date, lean Lean) (shop.Date, Reason) {
-	switch {
-	case t.fixed != "":
+	if t.fixed != "" {
 		return t.fixed, OK
-	case t.last:
+	}
+	if t.last {
 		yesterday := s.Today.Add(-1)
 		return yesterday.Add(-daysBetween(t.weekday, yesterday)), OK
-	case t.month == 0 && lean == Ahead:
-		return from.Add((week - daysBetween(t.weekday, from)) % week), OK
-	case t.month == 0:
-		return from.Add(-daysBetween(t.weekday, from)), OK
+	}
+	if t.month == 0 {
+		back := daysBetween(t.weekday, from)
+		if lean == Ahead {
+			return from.Add((week - back) % week), OK
+		}
+		return from.Add(-back), OK
 	}
 	d, why := yearless(t, from, lean)
 	if t.year != 0 {

@@ -45,10 +45,10 @@ func (r Reader) Days(text string, lean Lean) (days Range, rest string, why Reaso
 // Day reads one day and nothing else.
 func (r Reader) Day(text string, lean Lean) (shop.Date, Reason) {
 	days, rest, why := r.Days(text, lean)
-	switch {
-	case why != OK:
+	if why != OK {
 		return "", why
-	case rest != "" || days.From != days.To:
+	}
+	if rest != "" || days.From != days.To {
 		return "", Unknown
 	}
 	return days.From, OK

@@ -179,3 +179,25 @@ func TestExamples(t *testing.T) {
 		t.Errorf("the table has only %v", forms)
 	}
 }
+
+// Words of another language, where a beginning may fit two names.
+func TestOtherWords(t *testing.T) {
+	r := when.Reader{Today: "2026-11-26", Order: when.DayFirst, Words: &when.Words{
+		Today: []string{"aujourd'hui"}, To: []string{"au", "jusqu'au"}, EveryDay: []string{"tous les jours"},
+		Weekdays: []string{"dimanche", "lundi", "mardi", "mercredi", "jeudi", "vendredi", "samedi"},
+		Months: []string{"janvier", "février", "mars", "avril", "mai", "juin", "juillet", "août",
+			"septembre", "octobre", "novembre", "décembre"},
+	}}
+	for _, x := range []struct{ form, typed, means string }{
+		{"ahead", "24 juin", "2027-06-24"}, {"ahead", "24 juil", "2027-07-24"}, {"ahead", "24 jui", "! unknown"},
+		{"ahead", "24 au 27 DÉCEMBRE", "2026-12-24..2026-12-27"}, {"ahead", "1 fév", "2027-02-01"},
+		{"ahead", "aujourd’hui jusqu’au vendredi", "2026-11-26..2026-11-27"}, {"ahead", "jui 24", "! unknown"},
+		{"hours", "8h30 au 20h", "08:30-20:00"}, {"weekday", "mar", "Tuesday true"},
+		{"weekdays", "tous les jours 8-20", "Sun Mon Tue Wed Thu Fri Sat | 8-20"},
+		{"weekdays", "tous les lundis", "! unknown"}, {"ahead", "fé 1", "! unknown"},
+	} {
+		if got := read(r, x.form, x.typed); got != x.means {
+			t.Errorf("%s of %q: %s, want %s", x.form, x.typed, got, x.means)
+		}
+	}
+}

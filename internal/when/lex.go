@@ -33,7 +33,7 @@ func lex(s string) []token {
 	for end := 0; end < len(s); {
 		r, size := utf8.DecodeRuneInString(s[end:])
 		end += size
-		for _, f := range counts.Fold(strings.ToLower(string(r))) {
+		for _, f := range fold(r) {
 			k := kindOf(f)
 			if k == none {
 				glued = false
@@ -52,14 +52,22 @@ func lex(s string) []token {
 	return list
 }
 
+func fold(r rune) string {
+	if r >= ' ' && r < utf8.RuneSelf {
+		return string(unicode.ToLower(r))
+	}
+	return counts.Fold(strings.ToLower(string(r)))
+}
+
 // kindOf gives none for what sets words apart.
 func kindOf(r rune) kind {
-	switch {
-	case r >= '0' && r <= '9':
+	if r >= '0' && r <= '9' {
 		return number
-	case r == '\'' || r == '’' || unicode.IsLetter(r) || unicode.IsMark(r):
+	}
+	if r == '\'' || r == '’' || unicode.IsLetter(r) || unicode.IsMark(r) {
 		return word
-	case unicode.IsSpace(r):
+	}
+	if unicode.IsSpace(r) {
 		return none
 	}
 	return sign
@@ -96,14 +104,15 @@ func (s *scan) at(i int) token {
 func (s *scan) phrase(i int, list []string) int {
 	best := 0
 	for _, p := range list {
-		words := strings.Fields(p)
 		n := 0
-		for n < len(words) && s.at(i+n).text == words[n] {
+		for w := range strings.SplitSeq(p, " ") {
+			if s.at(i+n).text != w {
+				n = 0
+				break
+			}
 			n++
 		}
-		if n == len(words) {
-			best = max(best, n)
-		}
+		best = max(best, n)
 	}
 	return best
 }
@@ -113,6 +122,9 @@ func (s *scan) sticks(i int, text string) bool {
 	t := s.at(i)
 	return t.glued && t.text == text
 }
+
+// follows reports whether a token is of a kind and stands close to the one before.
+func (s *scan) follows(i int, k kind) bool { return s.at(i).glued && s.at(i).kind == k }
 
 // skip passes over one sign of some.
 func (s *scan) skip(i int, signs string) int {
@@ -127,11 +139,11 @@ func (s *scan) done(i int) bool { return s.rest(i) == "" }
 
 // rest is the text from a token on as it was typed, without the signs around it.
 func (s *scan) rest(i int) string {
-	from := 0
-	switch {
-	case i >= len(s.toks):
+	if i >= len(s.toks) {
 		return "" // what does not show may be left
-	case i > 0:
+	}
+	from := 0
+	if i > 0 {
 		from = s.toks[i-1].end
 	}
 	return strings.TrimFunc(s.src[from:], func(r rune) bool {

@@ -27,17 +27,20 @@ func (r Reader) Moment(text string) (Moment, Reason) {
 		return m, OK
 	}
 	minutes, bare := s.time(0)
-	switch {
-	case bare != Impossible && bare != Unknown && why == OK && s.done(n):
-		return Moment{}, Ambiguous // 9.05 is a day as well
-	case bare == OK:
-		return Moment{Day: s.Today, Minutes: minutes, Every: 1}, OK
-	case why == OK && !s.done(n):
-		return Moment{}, late
-	case why == Unknown:
-		return Moment{}, bare
-	case why == OK:
+	if why == OK && s.done(n) {
+		if bare == OK || bare == Ambiguous {
+			return Moment{}, Ambiguous // 9.05 is a day as well
+		}
 		return Moment{}, Unknown // a day alone
+	}
+	if bare == OK {
+		return Moment{Day: s.Today, Minutes: minutes, Every: 1}, OK
+	}
+	if why == OK {
+		return Moment{}, late
+	}
+	if why == Unknown {
+		return Moment{}, bare
 	}
 	return Moment{}, why
 }
@@ -57,17 +60,16 @@ func (s *scan) dayOf() (m Moment, n int, why Reason) {
 
 // time reads a time of day which ends the text.
 func (s *scan) time(i int) (minutes int, why Reason) {
-	for next := s.skip(i, ",."); next != i; next = s.skip(i, ",.") {
-		i = next
-	}
+	i = s.skip(s.skip(i, "."), ",")
 	i += s.phrase(i, s.Words.At)
 	minutes, n, why := s.clock(i)
-	switch {
-	case why != OK:
+	if why != OK {
 		return 0, why
-	case !s.done(i + n):
+	}
+	if !s.done(i + n) {
 		return 0, Unknown
-	case minutes >= dayMinutes:
+	}
+	if minutes >= dayMinutes {
 		return 0, Impossible
 	}
 	return minutes, OK

@@ -38,14 +38,8 @@ func (r Reader) Month(text string, lean Lean) (Month, Reason) {
 			return Month{today.Year(), today.Month()}, OK
 		}
 	}
-	if year, month := s.figure(i, 4), s.figure(i+2, 2); s.sticks(i+1, "-") && month >= 0 {
-		if len(s.at(i).text) != 4 || !s.at(i+2).glued || s.runsOn(i+3) {
-			return Month{}, Unknown
-		}
-		if year == 0 || !fits(1, month) {
-			return Month{}, Impossible
-		}
-		return s.whole(Month{year, time.Month(month)}, i+3)
+	if s.sticks(i+1, "-") && s.follows(i+2, number) {
+		return s.monthInFigures(i)
 	}
 	n, used := s.month(i)
 	if used == 0 {
@@ -53,15 +47,26 @@ func (r Reader) Month(text string, lean Lean) (Month, Reason) {
 	}
 	m := Month{today.Year(), time.Month(n)}
 	year, more := s.yearAfter(i + used)
-	switch {
-	case more > 0:
+	if more > 0 {
 		m.Year = year
-	case lean == Ahead && m.Month < today.Month():
+	} else if lean == Ahead && m.Month < today.Month() {
 		m.Year++
-	case lean != Ahead && m.Month > today.Month():
+	} else if lean != Ahead && m.Month > today.Month() {
 		m.Year--
 	}
 	return s.whole(m, i+used+more)
+}
+
+// monthInFigures reads 2025-11.
+func (s *scan) monthInFigures(i int) (Month, Reason) {
+	year, month := s.figure(i, 4), s.figure(i+2, 2)
+	if len(s.at(i).text) != 4 || year < 0 || month < 0 {
+		return Month{}, Unknown
+	}
+	if year == 0 || !fits(1, month) {
+		return Month{}, Impossible
+	}
+	return s.whole(Month{year, time.Month(month)}, i+3)
 }
 
 // whole gives a month when nothing follows it.

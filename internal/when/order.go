@@ -26,10 +26,10 @@ const mixed = " BI CA LK NE SO ZA "
 // OrderOf gives the order of a country by its two letters, in capitals. No
 // country at all, and one where people write both, is OrderUnknown.
 func OrderOf(country string) Order {
-	switch {
-	case len(country) != 2 || strings.Contains(mixed, " "+country+" "):
+	if len(country) != 2 || strings.Contains(mixed, " "+country+" ") {
 		return OrderUnknown
-	case strings.Contains(monthFirst, " "+country+" "):
+	}
+	if strings.Contains(monthFirst, " "+country+" ") {
 		return MonthFirst
 	}
 	return DayFirst
@@ -39,20 +39,14 @@ const monthsInYear, daysInMonth = 12, 31
 
 // dayMonth tells day and month of two figures apart.
 func (o Order) dayMonth(a, b int, sep string) (day, month int, why Reason) {
-	dayFirst := fits(a, b)
-	if sep == "." {
-		if !dayFirst {
-			return 0, 0, Impossible
-		}
-		return a, b, OK
-	}
-	monthFirst := fits(b, a)
-	switch {
-	case !dayFirst && !monthFirst:
+	dayFirst, monthFirst := fits(a, b), sep != "." && fits(b, a)
+	if !dayFirst && !monthFirst {
 		return 0, 0, Impossible
-	case dayFirst && monthFirst && a != b && o == OrderUnknown:
+	}
+	if dayFirst && monthFirst && a != b && o == OrderUnknown {
 		return 0, 0, Ambiguous
-	case monthFirst && (o == MonthFirst || !dayFirst):
+	}
+	if monthFirst && (o == MonthFirst || !dayFirst) {
 		return b, a, OK
 	}
 	return a, b, OK

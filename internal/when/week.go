@@ -1,6 +1,7 @@
 package when
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -35,10 +36,10 @@ func (s *scan) span(i int) (h shop.Hours, n int, why Reason) {
 	if why != OK {
 		return h, 0, why
 	}
-	switch {
-	case open >= dayMinutes:
+	if open >= dayMinutes {
 		return h, 0, Impossible
-	case s.isYear(i) && s.figure(i+n+to, 2) >= 0:
+	}
+	if s.isYear(i) && s.figure(i+n+to, 2) >= 0 {
 		return h, 0, Ambiguous // 2026-11 is a month as well
 	}
 	return shop.Hours{Open: open, Close: end}, n + to + more, OK
@@ -64,61 +65,50 @@ func (s *scan) weekdays(i int) (days []time.Weekday, n int, why Reason) {
 	if n := s.phrase(i, s.Words.EveryDay); n > 0 {
 		return everyDay(), n, OK
 	}
-	var seen [week]bool
-	add := func(d int) {
-		if !seen[d] {
-			seen[d], days = true, append(days, time.Weekday(d))
-		}
-	}
-	at, before, span := i, -1, false
-	for {
-		day := s.anyWeekday(at)
-		to := s.phrase(at, s.Words.To)
-		switch {
-		case day >= 0 && span:
-			for d := (before + 1) % week; d != day && before != day; d = (d + 1) % week {
-				add(d)
+	at := i
+	for from := s.anyWeekday(at); from >= 0; from = s.anyWeekday(at) {
+		at++
+		to := from
+		if n := s.phrase(at, s.Words.To); n > 0 {
+			if to = s.anyWeekday(at + n); to < 0 {
+				return nil, 0, Unknown
 			}
-			add(day)
-			before, span, at = -1, false, at+1
-		case day >= 0:
-			add(day)
-			before, at = day, at+1
-		case to > 0 && before >= 0 && !span:
-			span, at = true, at+to
-		case len(days) > 0 && s.joins(at) > 0:
-			at += s.joins(at)
-		case len(days) == 0 || span:
-			return nil, 0, Unknown
-		default:
-			return days, at - i, OK
+			at += n + 1
 		}
+		days = between(days, from, to)
+		at = s.join(at)
 	}
+	if len(days) == 0 {
+		return nil, 0, Unknown
+	}
+	return days, at - i, OK
 }
 
-// joins passes over what stands between two days.
-func (s *scan) joins(i int) int {
-	if s.at(i).kind == sign && strings.Contains(".,", s.at(i).text) {
-		return 1
+// between adds the days of the week from one to another, each once.
+func between(days []time.Weekday, from, to int) []time.Weekday {
+	for n := range (to-from+week)%week + 1 {
+		if d := time.Weekday((from + n) % week); !slices.Contains(days, d) {
+			days = append(days, d)
+		}
 	}
-	return s.phrase(i, s.Words.And)
+	return days
+}
+
+// join passes over what stands between two days.
+func (s *scan) join(i int) int {
+	i = s.skip(s.skip(i, "."), ",")
+	return i + s.phrase(i, s.Words.And)
 }
 
 // anyWeekday reads the name of a day of the week, also of many: sundays.
 func (s *scan) anyWeekday(i int) int {
-	if day := s.weekday(i); day >= 0 || s.at(i).kind != word {
+	if day := s.weekday(i); day >= 0 {
 		return day
 	}
 	return nameIn(s.Words.Weekdays, strings.TrimSuffix(s.at(i).text, "s"))
 }
 
-func everyDay() []time.Weekday {
-	days := make([]time.Weekday, week)
-	for d := range days {
-		days[d] = time.Weekday(d)
-	}
-	return days
-}
+func everyDay() []time.Weekday { return between(nil, 0, week-1) }
 
 // Week reads the trading hours of a week, Sunday first: 7-21 is every day, mon-fri
 // 7-21, sat 8-20, sun closed says it by day. Days that are not named are closed. A
