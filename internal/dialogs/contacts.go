@@ -35,7 +35,7 @@ func (c *talk) numbersTap(_ string) { c.carryOut(doNumbers) }
 
 // numbersFlow lays down whom to ring, how long a restart takes, and what the
 // provider itself tells the shop to do.
-func (e *Engine) numbersFlow() *flow {
+func numbersFlow() *flow {
 	back := func(c *talk) { c.goTo("which") }
 	screens := map[string]screen{
 		"which": pick{head: asking("numbers-which"), options: numberOptions, what: "what.numbers"}.screen(),

@@ -12,7 +12,7 @@ import (
 )
 
 // earlierFlow enters something that happened before, like a day kept on paper.
-func (e *Engine) earlierFlow() *flow {
+func earlierFlow() *flow {
 	return &flow{
 		name: doEarlier, title: "earlier", version: 1, start: startEarlier,
 		safe: safeShut, presence: outOfWay, company: oneAtATime, tells: tellsNothing, again: begunAgain,

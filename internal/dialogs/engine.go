@@ -93,13 +93,13 @@ type Engine struct {
 	guiding  Guiding
 }
 
-// New builds the engine over a catalogue of texts.
-func New(catalogue *texts.Catalogue) *Engine {
+// build makes an engine of what rooms declare, over a catalogue of texts.
+func build(catalogue *texts.Catalogue, parts []declaration) *Engine {
 	e := &Engine{
 		texts: catalogue, flows: map[string]*flow{}, cards: map[string]standing{},
 		rights: map[string]rights{},
 	}
-	for _, d := range e.declarations() {
+	for _, d := range parts {
 		d.declare(e)
 	}
 	return e

@@ -102,7 +102,7 @@ func askAlready(c *talk) *card {
 
 // The counts typed for an opening may be those of a top-up; of a closing they are none.
 func (c *talk) insteadTopUp() { c.instead(doTopUp, c.chosen("rest"), startTopUp) }
-func (c *talk) insteadClose() { c.instead(doClose, "", startClosing) }
+func (c *talk) insteadClose() { c.instead(doClose, "", c.e.flows[doClose].start) }
 
 // instead goes over to another dialog with counts that were typed.
 func (c *talk) instead(flow, rest string, start func(*talk)) {

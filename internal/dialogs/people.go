@@ -28,9 +28,9 @@ func (c *talk) busy(f *flow) *Activity {
 }
 
 // busyFlow asks whether to take over from another person who is at work.
-func (e *Engine) busyFlow() *flow {
+func busyFlow() *flow {
 	return &flow{
-		name: doBusy, title: "busy", version: 1, start: func(*talk) {}, screens: map[string]screen{"ask": e.busyScreen()},
+		name: doBusy, title: "busy", version: 1, start: func(*talk) {}, screens: map[string]screen{"ask": busyScreen()},
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
 		paper: offPaper, loses: losesNothing, stopped: othersStay,
 		rights: rights{access.Counting, anyPhone, onceSetUp},
@@ -47,27 +47,27 @@ func (c *talk) askTakeOver(f *flow, a Activity) {
 }
 
 // busyScreen looks each time whether anybody is in the way still.
-func (e *Engine) busyScreen() screen {
+func busyScreen() screen {
 	return screen{
 		ask: func(c *talk) *card {
-			want := e.flows[c.chosen("want")]
+			want := c.e.flows[c.chosen("want")]
 			a := c.busy(want)
 			if a == nil {
 				c.takeUp(want)
 				return nil
 			}
 			return &card{
-				body: []Block{{Text: c.v.Say("busy", "who", c.name(a.Person), "what", c.v.Say("flow."+e.title(a.Flow)),
+				body: []Block{{Text: c.v.Say("busy", "who", c.name(a.Person), "what", c.v.Say("flow."+c.e.title(a.Flow)),
 					"when", c.clock(a.Since))}},
 				buttons: [][]Button{c.button("take-over", "take-over")},
 			}
 		},
 		taps: map[string]func(*talk){"take-over": func(c *talk) {
-			want := e.flows[c.chosen("want")]
+			want := c.e.flows[c.chosen("want")]
 			if a := c.busy(want); a != nil {
 				c.TakeOver = a.Chat
 				c.tellPerson(a.Person, Reply{Body: []Block{{
-					Text: c.v.Say("told.taken-over", "who", c.f.Person.Name, "what", c.v.Say("flow."+e.title(a.Flow)))}}})
+					Text: c.v.Say("told.taken-over", "who", c.f.Person.Name, "what", c.v.Say("flow."+c.e.title(a.Flow)))}}})
 				c.f.Others = nil
 			}
 			c.takeUp(want)

@@ -119,7 +119,7 @@ func TestPickOfNothing(t *testing.T) {
 
 // "Back" that is typed at the list of machines leads nowhere that is not there.
 func TestBackAtTheMachines(t *testing.T) {
-	g := staged(t, "which", New(nil).switchFlow().screens)
+	g := staged(t, "which", switchFlow().screens)
 	other := *g.facts.Shop
 	other.ID, other.Name = 2, "Corner"
 	g.facts.Ask.Sites = func() []Site {

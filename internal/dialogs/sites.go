@@ -11,7 +11,7 @@ import (
 )
 
 // switchFlow turns to another shop or machine.
-func (e *Engine) switchFlow() *flow {
+func switchFlow() *flow {
 	return &flow{
 		name: doSwitch, title: "switch", version: 1, start: func(c *talk) { c.goTo("which") },
 		safe: safeShut, presence: outOfWay, company: sideBySide, tells: tellsNothing, again: answersAgain,
