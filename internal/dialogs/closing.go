@@ -86,7 +86,7 @@ var (
 var (
 	leftQuestion = question{
 		name: "left", lines: boxLines, intro: "before-count", check: checkFits, what: "what.left",
-		kept: countKept, next: func(*talk) string { return "tray" },
+		stands: countKept, next: func(*talk) string { return "tray" },
 	}
 	trayQuestion = question{
 		name: "tray", lines: kindLines, none: true, partial: true, what: "what.tray", leftOut: "no-tray",
@@ -96,7 +96,7 @@ var (
 		taps:  map[string]func(*talk){"skip": skipTray},
 	}
 	foundQuestion = question{
-		kept: countKept, name: "found", lines: kindLines, none: true, partial: true, what: "what.found", before: (*talk).besides,
+		stands: countKept, name: "found", lines: kindLines, none: true, partial: true, what: "what.found", before: (*talk).besides,
 		next: func(*talk) string { return "count-review" },
 	}
 	paidQuestion = question{

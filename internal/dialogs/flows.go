@@ -8,11 +8,11 @@ func New(catalogue *texts.Catalogue) *Engine { return build(catalogue, declarati
 // declarations list every dialog, command and standing card, in the order in
 // which help shows the commands.
 func declarations() []declaration {
-	day := []declaration{
+	first := []declaration{
 		shiftFlow(), openingFlow(), topUpFlow(), swapFlow(), moveFlow(), levelFlow(), spotFlow(), secondFlow(),
 		testFlow(), foundFlow(), closingFlow(), finishFlow(), settleFlow(), printedFlow(),
 	}
-	return append(day,
+	return append(first,
 		earlierFlow(), statusCommand(), historyCommand(),
 		guidesCommand(), faultsCommand(), referenceCommand(), visitFlow(), numbersFlow(), undoFlow(),
 		loadFlow(), cashFlow(), backtestCommand(),

@@ -40,7 +40,7 @@ type question struct {
 	typed   []string // taps whose words may be typed too
 	what    string
 	leftOut string           // the choice by which it is passed over, so that its noughts are no answer
-	kept    func(*talk) bool // its answers stand in a record by now; nil: never
+	stands  func(*talk) bool // its answers stand in a record by now; nil: never
 }
 
 // open marks a line that is not answered yet.

@@ -34,7 +34,7 @@ func (c *talk) remind() {
 	case ok && n.Task == reminders.Summary:
 		c.onTime(n, c.tellTheWeek)
 	case ok && n.Task == reminders.Eve:
-		c.onTime(n, c.tellEve)
+		c.onTime(n, func(n reminders.Name) { c.tellEve(n) })
 	case ok && n.Later > 0:
 		c.dueLater(n)
 	case ok:

@@ -38,7 +38,7 @@ func (q question) answered(c *talk) (out []string) {
 func (q question) Noughts(c *talk) bool { return sum(c.State.Draft.Counts[q.name]) == 0 }
 
 // Kept reports whether the answers stand in a record by now.
-func (q question) Kept(c *talk) bool { return q.kept != nil && q.kept(c) }
+func (q question) Kept(c *talk) bool { return q.stands != nil && q.stands(c) }
 
 // Retype gives the answers as they could be typed again: by the kind of note, or
 // by the box where two boxes hold one kind. Empty where nothing is to be typed.

@@ -52,17 +52,17 @@ func visitFlow() *flow {
 
 var (
 	visitLeft = question{
-		kept: beforeKept, name: "visit-left", lines: boxLines, intro: "before-count", check: checkFits, what: "what.left",
+		stands: beforeKept, name: "visit-left", lines: boxLines, intro: "before-count", check: checkFits, what: "what.left",
 		next:  func(*talk) string { return "visit-tray" },
 		extra: func(c *talk) [][]Button { return [][]Button{c.button("visit-uncounted", "uncounted")} },
 		taps:  map[string]func(*talk){"uncounted": choice("uncounted", "yes", "begin")},
 	}
 	visitTray = question{
-		kept: beforeKept, name: "visit-tray", lines: kindLines, none: true, partial: true, what: "what.tray",
+		stands: beforeKept, name: "visit-tray", lines: kindLines, none: true, partial: true, what: "what.tray",
 		next: func(*talk) string { return "visit-paid" },
 	}
 	visitPaid = question{
-		kept: beforeKept, name: "visit-paid", lines: kindLines, money: true, check: checkPaid, what: "what.visit-paid", leftOut: "unpaid",
+		stands: beforeKept, name: "visit-paid", lines: kindLines, money: true, check: checkPaid, what: "what.visit-paid", leftOut: "unpaid",
 		next:  func(*talk) string { return "begin" },
 		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-unknown", "skip")} },
 		taps:  map[string]func(*talk){"skip": choice("unpaid", "yes", "begin")},
