@@ -50,7 +50,7 @@ func found(ix *search.Index, text string) search.Answer {
 	switch {
 	case !guides.Injury(text), a.Clear && a.IDs[0] == dialogs.Robbery:
 		return a
-	case dialogs.Danger(text):
+	case guides.Danger(text):
 		return search.Answer{IDs: []string{dialogs.Robbery}, Clear: true}
 	}
 	return search.Answer{IDs: []string{guides.InjuryGuide}, Clear: true}

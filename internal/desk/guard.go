@@ -57,7 +57,7 @@ func (b *batch) hide(it *item, a store.Account, later bool) error {
 		it.Hash = nil
 	} else if pin, err = b.guardPIN(it, a, later); !pin && err == nil && access.Secret(in.Text) {
 		secret := dialogs.Input{Chat: in.Chat, Kind: dialogs.Secret, At: in.At, Message: in.Message}
-		if dialogs.Danger(in.Text) {
+		if guides.Danger(in.Text) {
 			secret.Text = dialogs.Robbery // the words are gone, what they were about must not be
 		} else if guides.Injury(in.Text) {
 			secret.Text = dialogs.Hurt

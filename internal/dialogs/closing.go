@@ -90,10 +90,10 @@ var (
 	}
 	trayQuestion = question{
 		name: "tray", lines: kindLines, none: true, partial: true, what: "what.tray", leftOut: "no-tray",
-		kept:  countKept,
-		next:  func(*talk) string { return "findings" },
-		extra: func(c *talk) [][]Button { return [][]Button{c.button("skip-tray", "skip")} },
-		taps:  map[string]func(*talk){"skip": skipTray},
+		stands: countKept,
+		next:   func(*talk) string { return "findings" },
+		extra:  func(c *talk) [][]Button { return [][]Button{c.button("skip-tray", "skip")} },
+		taps:   map[string]func(*talk){"skip": skipTray},
 	}
 	foundQuestion = question{
 		stands: countKept, name: "found", lines: kindLines, none: true, partial: true, what: "what.found", before: (*talk).besides,

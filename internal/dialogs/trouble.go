@@ -52,16 +52,6 @@ func wordy(s string) bool { return word.MatchString(s) }
 
 var word = regexp.MustCompile(`\p{L}{3}`)
 
-// alarming are words that nobody writes by chance when there is a weapon or a
-// robber. They stand here beside the search because a message that also holds
-// a combination is dropped unread, and whoever is forced to write one must
-// still be answered.
-var alarming = regexp.MustCompile(`(?i)\b(?:robb(?:ed|ery|er|ers|ing)|gun|gunman|pistol|knife|machete|` +
-	`weapon|armed|hostage|hold[ -]?up|held up|raid|mugged|mugging|threaten(?:s|ed|ing)?|at gunpoint|at knifepoint)\b`)
-
-// Danger reports whether a text speaks of a weapon, a robber or a threat.
-func Danger(text string) bool { return alarming.MatchString(text) }
-
 // speaks reports whether an input holds words that can speak of a robbery.
 func speaks(in Input) bool {
 	return (in.Kind == Text || in.Kind == Picture || in.Kind == Secret) && wordy(in.Text)
@@ -77,7 +67,7 @@ func (c *talk) danger() bool {
 		return false
 	}
 	a := c.e.find(c.in.Text)
-	return a.Clear && a.IDs[0] == Robbery || guides.Injury(c.in.Text) && Danger(c.in.Text)
+	return a.Clear && a.IDs[0] == Robbery || guides.Injury(c.in.Text) && guides.Danger(c.in.Text)
 }
 
 // alarm answers words of a robbery: one message, and nothing is asked. Whatever

@@ -97,7 +97,7 @@ func TestRobberyBehindACombination(t *testing.T) {
 		"he has a knife, the code of the safe is 12-34-56": true, "we were robbed": true, "HOLD UP": true,
 		"gunther says 40 150 200": false, "the begun count": false, "12-34-56": false, "printed 7000": false,
 	} {
-		if dialogs.Danger(text) != want {
+		if guides.Danger(text) != want {
 			t.Errorf("%q: %t", text, !want)
 		}
 	}
