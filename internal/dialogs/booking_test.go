@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -70,7 +71,7 @@ func (g *stage) does(in Input) (said string, choices []string) {
 
 func (g *stage) taps(choice string) (said string, choices []string) {
 	g.t.Helper()
-	return g.does(Input{Kind: Press, Tap: "d:" + itoa(g.st.Rev) + ":" + choice})
+	return g.does(Input{Kind: Press, Tap: "d:" + strconv.Itoa(g.st.Rev) + ":" + choice})
 }
 
 func (g *stage) types(text string) (said string, choices []string) {

@@ -18,7 +18,7 @@ func (c *talk) fixButtons(p *books.Period) [][]Button {
 		switch list := c.mend(p, cause); {
 		case len(list) > 0:
 			rows = append(rows, []Button{{c.v.Say("button.fix", "what", c.changeWord(list[0])),
-				"fix-" + itoa(i)}})
+				"fix-" + strconv.Itoa(i)}})
 		case cause.Slips[0].ID == diagnosis.RejectsMissed && !p.Taken:
 			rows = append(rows, c.button("count-tray", "count-tray"))
 		}

@@ -1,6 +1,9 @@
 package dialogs
 
-import "cmp"
+import (
+	"cmp"
+	"strconv"
+)
 
 // A changing offers what was answered to be answered anew, line by line.
 // Whatever is typed at its card is taken as where it is read back.
@@ -33,7 +36,7 @@ func (q question) reopening(label, value string) func(*talk) []option {
 			list = append(list, option{
 				label: c.v.Say("button."+label, "line", c.lineName(lines, l), "kind", c.v.Kind(l.face),
 					"n", c.v.Number(max(v[i], 0))),
-				value: value + itoa(i),
+				value: value + strconv.Itoa(i),
 				take: func(c *talk) {
 					q.values(c)[i] = unanswered
 					c.goTo(q.name)

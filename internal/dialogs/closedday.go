@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"strconv"
 	"time"
 
 	"shopfloat/internal/books"
@@ -34,7 +35,7 @@ func (c *talk) closedThen() (why string, closed *books.Period) {
 // dateWord writes the day of a period as it can be typed: 25 november.
 func (c *talk) dateWord(p *books.Period) string {
 	d := c.dayOf(p).Time()
-	return itoa(d.Day()) + " " + c.v.List("words.months")[int(d.Month())-1]
+	return strconv.Itoa(d.Day()) + " " + c.v.List("words.months")[int(d.Month())-1]
 }
 
 // askClosedDay offers the correction of a closed day to those who may.

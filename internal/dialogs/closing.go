@@ -198,11 +198,11 @@ func skipTray(c *talk) {
 // what was just counted, so that no note is counted twice.
 func askFindings(c *talk) *card {
 	for _, f := range c.target().Findings {
-		if c.chosen("in."+itoa64(f.Seq)) != "" {
+		if c.chosen("in."+strconv.FormatInt(f.Seq, 10)) != "" {
 			continue
 		}
 		if !c.fitsTray(f.Notes) {
-			c.choose("in."+itoa64(f.Seq), "no")
+			c.choose("in."+strconv.FormatInt(f.Seq, 10), "no")
 			continue
 		}
 		k := &card{body: []Block{{Text: c.v.Say("ask.findings", "notes", c.notes(f.Notes), "when", c.clock(f.Happened),
@@ -234,7 +234,7 @@ func (c *talk) fitsTray(n books.Notes) bool {
 func (c *talk) besides() string {
 	apart := books.Notes{}
 	for _, f := range c.target().Findings {
-		if c.chosen("in."+itoa64(f.Seq)) == "no" {
+		if c.chosen("in."+strconv.FormatInt(f.Seq, 10)) == "no" {
 			apart.Add(f.Notes)
 		}
 	}
@@ -247,7 +247,7 @@ func (c *talk) besides() string {
 func inTray(answer string) func(*talk) {
 	return func(c *talk) {
 		for _, f := range c.target().Findings {
-			if key := "in." + itoa64(f.Seq); c.chosen(key) == "" {
+			if key := "in." + strconv.FormatInt(f.Seq, 10); c.chosen(key) == "" {
 				c.choose(key, answer)
 				return
 			}
@@ -279,7 +279,7 @@ func (c *talk) counted() []books.Figure {
 		found.Plus(l.face, max(foundQuestion.values(c)[i], 0))
 	}
 	for _, f := range c.target().Findings {
-		if c.chosen("in."+itoa64(f.Seq)) == "no" {
+		if c.chosen("in."+strconv.FormatInt(f.Seq, 10)) == "no" {
 			found.Add(f.Notes)
 		}
 	}
@@ -346,9 +346,6 @@ func countLines(c *talk) []option {
 	}
 	return list
 }
-
-func itoa(n int) string     { return strconv.Itoa(n) }
-func itoa64(n int64) string { return strconv.FormatInt(n, 10) }
 
 // checkPaid asks back a printed figure above what was put in: probably money.
 // Where more was taken out than put in, what was taken out says nothing.

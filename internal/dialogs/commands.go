@@ -304,7 +304,7 @@ func (c *talk) askLeave(f *flow, cmd *command) {
 			{{c.v.Say("button.stay", "what", what), "go-on"}},
 			{{c.v.Say("button.leave", "what", what), "leave"}},
 		}),
-		Key: c.key(), Retire: "d" + itoa(c.State.Rev-1),
+		Key: c.key(), Retire: "d" + strconv.Itoa(c.State.Rev-1),
 	})
 }
 

@@ -139,14 +139,14 @@ func answerMinutes(c *talk, s string) bool {
 		return true
 	}
 	c.choose("who", "restart")
-	c.choose("value", itoa(n))
+	c.choose("value", strconv.Itoa(n))
 	c.goTo("review")
 	return true
 }
 
 func (c *talk) topicOptions() (list []option) {
 	for i, id := range c.e.library().IDs() {
-		list = append(list, option{label: short(c.e.guideTitle(id), labelMax), value: "t-" + itoa(i), take: func(c *talk) {
+		list = append(list, option{label: short(c.e.guideTitle(id), labelMax), value: "t-" + strconv.Itoa(i), take: func(c *talk) {
 			c.choose("who", "advice")
 			choice("topic", id, "advice")(c)
 		}})

@@ -94,7 +94,7 @@ func (c *talk) slotValue(s slot, v decimal.Decimal) string {
 
 // valueOf is the figure as it was corrected in the draft, or as it is.
 func (c *talk) valueOf(i int, s slot) decimal.Decimal {
-	if typed := c.chosen("slot." + itoa(i)); typed != "" {
+	if typed := c.chosen("slot." + strconv.Itoa(i)); typed != "" {
 		return amountOf(typed)
 	}
 	return s.value
@@ -131,8 +131,8 @@ func slotOptions(c *talk) (list []option) {
 	slots := c.slots(e)
 	for i, s := range slots {
 		label := c.v.Say("button.slot", "what", c.slotName(s), "n", c.slotValue(s, c.valueOf(i, s)))
-		list = append(list, option{label: label, value: "slot-" + itoa(i),
-			take: func(c *talk) { c.choose("open", itoa(i)) }})
+		list = append(list, option{label: label, value: "slot-" + strconv.Itoa(i),
+			take: func(c *talk) { c.choose("open", strconv.Itoa(i)) }})
 	}
 	if c.altered(slots) {
 		list = append(list, option{label: c.v.Say("button.slots-done"), value: "done", take: goBack("reason")})
@@ -157,8 +157,8 @@ func answerFigures(c *talk, s string) bool {
 		c.first(c.v.Say("correct.notes", "max", c.v.Number(c.mostNotes(slots[i].figure))))
 		return true
 	}
-	c.choose("slot."+itoa(i), value.String())
-	c.choose("last", itoa(i)) // the next number typed is for it again
+	c.choose("slot."+strconv.Itoa(i), value.String())
+	c.choose("last", strconv.Itoa(i)) // the next number typed is for it again
 	c.forget("open")
 	return true
 }

@@ -71,7 +71,7 @@ func recordOptions(c *talk) (list []option) {
 	for _, e := range c.pool() {
 		label := c.v.Say("button.record", "n", e.Seq, "what", c.v.Say("kind."+string(e.Kind)),
 			"when", c.clock(e.Happened))
-		list = append(list, option{label: label, value: "seq-" + itoa64(e.Seq),
+		list = append(list, option{label: label, value: "seq-" + strconv.FormatInt(e.Seq, 10),
 			take: func(c *talk) { c.pickRecord(e.Seq) }})
 	}
 	return list
@@ -111,7 +111,7 @@ func (c *talk) pickRecord(seq int64) bool {
 	if pool != "" {
 		c.choose("pool", pool)
 	}
-	c.choose("seq", itoa64(seq))
+	c.choose("seq", strconv.FormatInt(seq, 10))
 	c.goTo("how")
 	return true
 }
@@ -179,7 +179,7 @@ func answerToDay(c *talk, s string) bool {
 			c.first(c.v.Say("no-such-day", "day", c.v.Day(from.Time())))
 			return true
 		}
-		c.choose("period", itoa64(no))
+		c.choose("period", strconv.FormatInt(no, 10))
 	}
 	c.goTo("reason")
 	return true

@@ -53,7 +53,7 @@ func (c *talk) askWho() {
 	var rows [][]Button
 	for _, p := range c.f.Shop.People {
 		if access.Counting.Has(p.Acts()) {
-			rows = append(rows, []Button{{p.Name, "who-" + itoa64(int64(p.ID))}})
+			rows = append(rows, []Button{{p.Name, "who-" + strconv.FormatInt(int64(p.ID), 10)}})
 		}
 	}
 	c.holdCard(c.v.Say("who"), rows)

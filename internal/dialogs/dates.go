@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 
 	"shopfloat/internal/shop"
 	"shopfloat/internal/when"
@@ -49,7 +50,7 @@ func timeOfDay(s string) (minutes int, rest string) {
 // dayYear words a day, with its year when that is not this one.
 func (c *talk) dayYear(d shop.Date) string {
 	if year := d.Time().Year(); year != c.today().Time().Year() {
-		return c.v.Day(d.Time()) + " " + itoa(year)
+		return c.v.Day(d.Time()) + " " + strconv.Itoa(year)
 	}
 	return c.v.Day(d.Time())
 }

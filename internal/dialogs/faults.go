@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 	"time"
 
 	"shopfloat/internal/access"
@@ -91,7 +92,7 @@ func (c *talk) downtime(list []books.Fault, first time.Time) Block {
 		if down == 0 && open { // how long is not known yet
 			out = c.v.Say("faults-not-solved")
 		}
-		rows = append(rows, []string{c.v.Say("month."+itoa(int(from.Month()))) + " " + itoa(from.Year()),
+		rows = append(rows, []string{c.v.Say("month."+strconv.Itoa(int(from.Month()))) + " " + strconv.Itoa(from.Year()),
 			c.v.Count("faults-count", n), out})
 	}
 	return columns(1, rows)

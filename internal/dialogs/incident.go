@@ -64,7 +64,7 @@ func (c *talk) beginFault(topic string) int64 {
 		return 0
 	}
 	if !light(topic) {
-		c.climb(faultName+itoa64(c.m.Seq), c.in.At, reminders.Fault)
+		c.climb(faultName+strconv.FormatInt(c.m.Seq, 10), c.in.At, reminders.Fault)
 	}
 	return c.m.Seq
 }
@@ -76,7 +76,7 @@ func (c *talk) news(seq int64, t books.Trouble) bool {
 		return false
 	}
 	if f := c.m.Fault(seq); f == nil || !f.Unsolved() {
-		c.deadline(faultName+itoa64(seq), time.Time{})
+		c.deadline(faultName+strconv.FormatInt(seq, 10), time.Time{})
 	}
 	return true
 }
@@ -143,7 +143,7 @@ func (c *talk) endWalk(w *Walk, v guides.View, r Reply) {
 	}
 	r.Body = append(r.Body, text(lines...))
 	if slices.Contains(findingGuides, w.Guide) {
-		r.Buttons = append(r.Buttons, c.button("guide-found", "o:fault:found."+itoa64(w.Fault)))
+		r.Buttons = append(r.Buttons, c.button("guide-found", "o:fault:found."+strconv.FormatInt(w.Fault, 10)))
 	}
 	if f != nil && (!f.Light || f.Unsolved()) {
 		r.Buttons = append(r.Buttons, c.faultButtons(f)...)
@@ -157,7 +157,7 @@ func (c *talk) endWalk(w *Walk, v guides.View, r Reply) {
 
 // faultButtons are what can be said of an incident after its guide.
 func (c *talk) faultButtons(f *books.Fault) [][]Button {
-	ref := "." + itoa64(f.Seq)
+	ref := "." + strconv.FormatInt(f.Seq, 10)
 	var rows [][]Button
 	switch {
 	case !f.Unsolved() || !c.mayEnd(f):
@@ -257,11 +257,11 @@ func (c *talk) solve(f *books.Fault) {
 	if !f.Out.IsZero() {
 		lines = append(lines, c.v.Say("fault-down", "time", c.howLong(f.Down(f.Out, c.in.At, c.in.At))))
 	}
-	c.rewriteAll(faultName+itoa64(seq),
+	c.rewriteAll(faultName+strconv.FormatInt(seq, 10),
 		text(lines[0], c.v.Say("due.done-by", "who", c.f.Person.Name, "when", c.clock(c.in.At))))
 	var rows [][]Button
 	if f.Out.IsZero() && !f.Light {
-		rows = [][]Button{c.button("fault-out", "o:fault:out."+itoa64(seq), "when", c.clock(f.Began))}
+		rows = [][]Button{c.button("fault-out", "o:fault:out."+strconv.FormatInt(seq, 10), "when", c.clock(f.Began))}
 	}
 	c.send(Reply{Body: []Block{text(lines...)}, Buttons: rows})
 }
@@ -336,7 +336,7 @@ func (c *talk) openFaults() (lines []string, rows [][]Button) {
 			continue
 		}
 		label := short(c.v.Say("button.fault-solved", "title", c.e.guideTitle(f.Topic)), labelMax)
-		rows = append(rows, []Button{{label, "o:fault:back." + itoa64(f.Seq)}})
+		rows = append(rows, []Button{{label, "o:fault:back." + strconv.FormatInt(f.Seq, 10)}})
 	}
 	return lines, rows
 }
@@ -362,7 +362,7 @@ func (c *talk) tellFault(no int64, r reminders.Rung) {
 	if !f.Out.IsZero() {
 		lines = append(lines, c.v.Say("due.fault-out"))
 	}
-	key := faultName + itoa64(no)
+	key := faultName + strconv.FormatInt(no, 10)
 	c.tellPeople(people, Reply{Body: []Block{text(lines...)}, Key: key, Retire: key, Buttons: [][]Button{
-		c.button(over, "o:fault:back."+itoa64(no)), c.button("fault-guide", "o:fault:guide."+itoa64(no))}})
+		c.button(over, "o:fault:back."+strconv.FormatInt(no, 10)), c.button("fault-guide", "o:fault:guide."+strconv.FormatInt(no, 10))}})
 }

@@ -99,7 +99,7 @@ var leaverItems = []string{"keys", "safe", "alarm"}
 
 // leaverCard asks what is done; a bit of done for each item.
 func (c *talk) leaverCard(p shop.Person, done int) Reply {
-	id := itoa64(int64(p.ID))
+	id := strconv.FormatInt(int64(p.ID), 10)
 	lines := []string{c.v.Say("leaver", "who", c.called(p))}
 	var rows [][]Button
 	for i, item := range leaverItems {
@@ -108,7 +108,7 @@ func (c *talk) leaverCard(p shop.Person, done int) Reply {
 			continue
 		}
 		lines = append(lines, "- "+c.v.Say("leaver."+item))
-		rows = append(rows, c.button("leaver-"+item, "o:leaver:"+id+"."+strconv.Itoa(done)+"."+itoa(i)))
+		rows = append(rows, c.button("leaver-"+item, "o:leaver:"+id+"."+strconv.Itoa(done)+"."+strconv.Itoa(i)))
 	}
 	return Reply{Key: "leaver-" + id, Body: []Block{text(lines...)}, Buttons: rows}
 }

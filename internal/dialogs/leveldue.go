@@ -1,6 +1,7 @@
 package dialogs
 
 import (
+	"strconv"
 	"time"
 
 	"shopfloat/internal/books"
@@ -22,7 +23,7 @@ func (c *talk) planLevel() {
 	if p == nil || c.f.Shop.Plan.NoLevels {
 		return
 	}
-	d := Deadline{Name: levelName + itoa64(p.No)}
+	d := Deadline{Name: levelName + strconv.FormatInt(p.No, 10)}
 	if at, ok := c.emptyAt(p); ok && at.Add(-levelLead).After(c.in.At) {
 		d.At = at.Add(-levelLead)
 	} else if !c.mayBePlanned(p) {
@@ -93,7 +94,7 @@ func lasts(from time.Time, left, paid int64, in time.Duration) (time.Time, bool)
 // nudge has been moved already.
 func (c *talk) dueLevel() {
 	p := c.m.Current()
-	if p == nil || c.in.Again || c.in.Text != levelName+itoa64(p.No) || reminders.Quiet(c.f.Shop, c.in.At) {
+	if p == nil || c.in.Again || c.in.Text != levelName+strconv.FormatInt(p.No, 10) || reminders.Quiet(c.f.Shop, c.in.At) {
 		return
 	}
 	at, ok := c.emptyAt(p)
@@ -102,7 +103,7 @@ func (c *talk) dueLevel() {
 	}
 	c.tellPeople(reminders.People(c.f.Shop, c.today(), reminders.Closing, shop.List), Reply{
 		Body:    []Block{text(c.v.Say("due.level"), c.which())},
-		Buttons: [][]Button{c.button("start-level", "o:level:"+itoa64(p.No))}, Silent: true})
+		Buttons: [][]Button{c.button("start-level", "o:level:"+strconv.FormatInt(p.No, 10))}, Silent: true})
 }
 
 // tapLevel begins a level check.

@@ -115,7 +115,7 @@ func (q question) loneCard(c *talk, lines []line) *card {
 	}
 	k.body = []Block{{Text: c.v.Say(say, "typed", typed)}}
 	for _, it := range items {
-		k.buttons = append(k.buttons, []Button{{upper(c.lineName(lines, lines[it.Line])), "of-" + itoa(it.Line)}})
+		k.buttons = append(k.buttons, []Button{{upper(c.lineName(lines, lines[it.Line])), "of-" + strconv.Itoa(it.Line)}})
 	}
 	k.buttons = append(k.buttons, c.button("change", "no-kind"))
 	return k

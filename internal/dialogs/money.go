@@ -81,7 +81,7 @@ func (c *talk) of() []int64 {
 func (c *talk) setOf(list []int64) {
 	words := make([]string, len(list))
 	for i, n := range list {
-		words[i] = itoa64(n)
+		words[i] = strconv.FormatInt(n, 10)
 	}
 	c.choose("of", strings.Join(words, "."))
 }
@@ -120,7 +120,7 @@ func askWhichClaim(c *talk) *card {
 // claimOptions are the settlements that money can be for, and what else it can be.
 func claimOptions(c *talk) (list []option) {
 	for i, x := range c.choices() {
-		list = append(list, option{value: "claim-" + itoa(i), label: c.v.Say("button.claim", "day", c.claimDay(x),
+		list = append(list, option{value: "claim-" + strconv.Itoa(i), label: c.v.Say("button.claim", "day", c.claimDay(x),
 			"money", c.v.Money(c.worthOf(x))), take: func(c *talk) {
 			c.forget("whole")
 			c.setOf([]int64{x.Seq})
@@ -244,7 +244,7 @@ func meanings(c *talk) (list []option) {
 	}
 	for i, f := range c.fits() {
 		if !slices.Equal(f.Of, c.of()) {
-			list = append(list, option{label: c.v.Say("button.fit", "day", c.claimDays(f.Of)), value: "fit-" + itoa(i),
+			list = append(list, option{label: c.v.Say("button.fit", "day", c.claimDays(f.Of)), value: "fit-" + strconv.Itoa(i),
 				take: func(c *talk) { c.setOf(f.Of) }})
 		}
 	}

@@ -165,9 +165,9 @@ func noLot(c *talk) { c.close(text(c.v.Say("match.none"))) }
 func lotOptions(c *talk) (list []option) {
 	lots := c.lots()
 	for i, l := range lots[:min(len(lots), maxClaims)] {
-		list = append(list, option{value: "lot-" + itoa(i), label: c.v.Say("button.claim", "day",
+		list = append(list, option{value: "lot-" + strconv.Itoa(i), label: c.v.Say("button.claim", "day",
 			c.v.Day(c.local(l.Happened)), "money", c.v.Money(l.Value)), take: func(c *talk) {
-			c.choose("lot", itoa(i))
+			c.choose("lot", strconv.Itoa(i))
 			c.choose("amount", l.Value.String())
 			c.choose("asked", "yes")
 			c.goTo("which")

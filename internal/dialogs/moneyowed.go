@@ -120,7 +120,7 @@ const owedName = "owed-"
 // which banks pay: it ends when the claim is paid.
 func (c *talk) remindOf(x books.Claim) {
 	if x.On != "" && x.Left().IsPositive() {
-		c.climb(owedName+itoa64(x.Seq), c.overdueFrom(x), reminders.Owed)
+		c.climb(owedName+strconv.FormatInt(x.Seq, 10), c.overdueFrom(x), reminders.Owed)
 	}
 }
 
@@ -128,7 +128,7 @@ func (c *talk) remindOf(x books.Claim) {
 func (c *talk) quietPaid(of []int64) {
 	for _, seq := range of {
 		if x := c.m.Claim(seq); x != nil && !x.Left().IsPositive() {
-			c.deadline(owedName+itoa64(seq), time.Time{})
+			c.deadline(owedName+strconv.FormatInt(seq, 10), time.Time{})
 		}
 	}
 }
@@ -143,12 +143,12 @@ func owedBegan(c *talk, no int64) (time.Time, bool) {
 
 // tellOwed tells of a claim that is overdue, to a manager and then to an owner.
 func (c *talk) tellOwed(no int64, r reminders.Rung) {
-	x, key := c.m.Claim(no), owedName+itoa64(no)
+	x, key := c.m.Claim(no), owedName+strconv.FormatInt(no, 10)
 	c.tellPeople(reminders.People(c.f.Shop, c.today(), reminders.Owed, r.To), Reply{
 		Body: []Block{text(c.v.Say("overdue"), c.which(),
 			c.v.Say("overdue.what", "day", c.claimDay(*x), "due", c.v.Day(x.On.Time())), c.v.Say("overdue.do"))},
-		Buttons: [][]Button{c.button("bank-paid", "o:credit:"+itoa64(no)),
-			c.button("message", "o:bank:"+itoa64(no))},
+		Buttons: [][]Button{c.button("bank-paid", "o:credit:"+strconv.FormatInt(no, 10)),
+			c.button("message", "o:bank:"+strconv.FormatInt(no, 10))},
 		Key: key, Retire: key,
 	})
 }

@@ -148,7 +148,7 @@ func (c *talk) page() int {
 	return n
 }
 
-func nextPage(c *talk) { c.choose("page", itoa(c.page()+1)) }
+func nextPage(c *talk) { c.choose("page", strconv.Itoa(c.page()+1)) }
 
 // paged cuts the part of a list that is to be shown, from 0 to n.
 func (c *talk) paged(n int) (from, to int, more bool) {

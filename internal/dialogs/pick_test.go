@@ -3,6 +3,7 @@ package dialogs
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -15,7 +16,7 @@ func listed(n *int) pick {
 		head: asking("ask.how"), what: "what.move", take: remembered("it", "done"),
 		options: func(*talk) (list []option) {
 			for i := range *n {
-				list = append(list, option{label: fmt.Sprintf("Thing %d", i), value: "v-" + itoa(i)})
+				list = append(list, option{label: fmt.Sprintf("Thing %d", i), value: "v-" + strconv.Itoa(i)})
 			}
 			return list
 		},
@@ -97,7 +98,7 @@ func TestPickPaged(t *testing.T) {
 	}
 	want := make([]string, n)
 	for i := range want {
-		want[i] = "v-" + itoa(i)
+		want[i] = "v-" + strconv.Itoa(i)
 	}
 	if pages != 3 || !slices.Equal(seen, want) {
 		t.Errorf("%d pages: %v", pages, seen)

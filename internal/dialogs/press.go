@@ -33,7 +33,7 @@ func ParseTap(data string) (t Tapped, ok bool) {
 	parts := strings.Split(data, ":")
 	if len(parts) == 4 && parts[0] == "o" {
 		id, err := strconv.ParseInt(parts[3], 10, 64)
-		if err != nil || id <= 0 || itoa64(id) != parts[3] {
+		if err != nil || id <= 0 || strconv.FormatInt(id, 10) != parts[3] {
 			return t, false
 		}
 		t.Machine, parts = shop.MachineID(id), parts[:3]

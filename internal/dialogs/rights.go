@@ -3,6 +3,7 @@ package dialogs
 import (
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"shopfloat/internal/shop"
@@ -95,7 +96,7 @@ func (c *talk) nameMachine(rows [][]Button) {
 	for _, row := range rows {
 		for i := range row {
 			if strings.HasPrefix(row[i].Data, "o:") && strings.Count(row[i].Data, ":") == 2 {
-				row[i].Data += ":" + itoa64(int64(c.m.ID))
+				row[i].Data += ":" + strconv.FormatInt(int64(c.m.ID), 10)
 			}
 		}
 	}

@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
@@ -25,7 +26,7 @@ func (c *talk) tellRobbery() {
 		{Text: c.v.Say("robbery.told", "who", who, "when", c.clock(c.in.At))},
 		{Text: c.v.Say("robbery.do", "number", c.guideSettings().Number("emergency"))}}}
 	if w := c.State.Walk; w != nil && w.Fault != 0 {
-		r.Buttons = [][]Button{c.button("robbery-over", "o:fault:back."+itoa64(w.Fault))}
+		r.Buttons = [][]Button{c.button("robbery-over", "o:fault:back."+strconv.FormatInt(w.Fault, 10))}
 	}
 	c.tellManagers(r)
 }

@@ -56,11 +56,11 @@ func (c *talk) present() map[string]string {
 	}
 	var faces, capacity, low, bundle []string
 	for _, b := range m.Boxes {
-		faces, capacity = append(faces, string(b.Face)), append(capacity, itoa64(b.Capacity))
-		low = append(low, itoa64(b.Low))
+		faces, capacity = append(faces, string(b.Face)), append(capacity, strconv.FormatInt(b.Capacity, 10))
+		low = append(low, strconv.FormatInt(b.Low, 10))
 	}
 	for _, f := range m.Faces() {
-		bundle = append(bundle, itoa64(c.f.Shop.Bundle(f)))
+		bundle = append(bundle, strconv.FormatInt(c.f.Shop.Bundle(f), 10))
 	}
 	for name, list := range map[string][]string{
 		"boxes": faces, "capacity": capacity, "low": low, "bundle": bundle,

@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"shopfloat/internal/access"
@@ -176,5 +177,5 @@ func readCreditDays(c *talk, s string) (value, problem string) {
 	if !ok {
 		return "", c.v.Say("credit-days-range", "max", maxCreditDays)
 	}
-	return itoa(n), ""
+	return strconv.Itoa(n), ""
 }

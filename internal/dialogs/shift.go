@@ -3,6 +3,7 @@ package dialogs
 import (
 	"encoding/json"
 	"slices"
+	"strconv"
 	"strings"
 
 	"shopfloat/internal/access"
@@ -228,9 +229,9 @@ func spoken(change shop.Change) string {
 	what := "closed"
 	switch {
 	case change.Open != nil:
-		what = "open-" + itoa(*change.Open)
+		what = "open-" + strconv.Itoa(*change.Open)
 	case change.Close != nil:
-		what = "close-" + itoa(*change.Close)
+		what = "close-" + strconv.Itoa(*change.Close)
 	case change.Usual:
 		what = "usual"
 	case change.Off:
@@ -312,7 +313,7 @@ func (c *talk) standIns(change shop.Change) (rows [][]Button) {
 		if p.ID == change.Absent || c.f.Shop.Plan.Absent(p.ID, change.From) || len(rows) >= standInsMax {
 			continue
 		}
-		id := "." + day + "." + itoa64(int64(p.ID))
+		id := "." + day + "." + strconv.FormatInt(int64(p.ID), 10)
 		rows = append(rows, slices.Concat(c.button("opens", "o:duty:opens"+id, "name", p.Name),
 			c.button("closes", "o:duty:closes"+id, "name", p.Name)))
 	}

@@ -45,7 +45,7 @@ func (s Site) ref() string {
 	if s.Machine != nil {
 		id = s.Machine.ID
 	}
-	return "s-" + itoa64(int64(s.Shop.ID)) + "." + itoa64(int64(id))
+	return "s-" + strconv.FormatInt(int64(s.Shop.ID), 10) + "." + strconv.FormatInt(int64(id), 10)
 }
 
 func askSite(c *talk) *card {

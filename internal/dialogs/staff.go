@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/shop"
@@ -58,7 +59,7 @@ func peopleOptions(c *talk) []option {
 // named makes options out of people, by their numbers.
 func named(people []shop.Person, value string, take func(*talk, string)) (list []option) {
 	for _, p := range people {
-		id := itoa64(int64(p.ID))
+		id := strconv.FormatInt(int64(p.ID), 10)
 		list = append(list, option{label: p.Name, value: value + id, take: func(c *talk) { take(c, id) }})
 	}
 	return list

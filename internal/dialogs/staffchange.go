@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"shopfloat/internal/access"
@@ -17,7 +18,7 @@ func (c *talk) actOn(p shop.Person, action string) {
 		c.goTo("remove")
 	case "code":
 		c.enter(doMyCode)
-		c.choose("who", itoa64(int64(p.ID)))
+		c.choose("who", strconv.FormatInt(int64(p.ID), 10))
 		c.goTo("ask")
 	case "deputy", "no-deputy":
 		c.standIn(p, action == "deputy")
@@ -137,7 +138,7 @@ func lostOptions(c *talk) (list []option) {
 	for _, p := range c.f.Shop.People {
 		if live, _, _ := c.phonesOf(p.ID); live && p.ID != c.f.Person.ID &&
 			access.MayManage(c.f.Person.Role, p.Role) {
-			list = append(list, option{label: p.Name, value: "p-" + itoa64(int64(p.ID)),
+			list = append(list, option{label: p.Name, value: "p-" + strconv.FormatInt(int64(p.ID), 10),
 				take: func(c *talk) { c.freeze(p) }})
 		}
 	}

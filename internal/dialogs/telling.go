@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -52,7 +53,7 @@ func (c *talk) ticksButtons() [][]Button {
 	var rows [][]Button
 	for _, p := range c.m.Periods {
 		if len(p.Ticks) > 0 {
-			rows = append(rows, c.button("show-ticks", "o:ticks:"+itoa64(p.No)+".show"))
+			rows = append(rows, c.button("show-ticks", "o:ticks:"+strconv.FormatInt(p.No, 10)+".show"))
 		}
 	}
 	return rows
@@ -254,13 +255,13 @@ func startUndo(c *talk) {
 		c.close(Block{Text: why})
 		return
 	}
-	c.choose("seq", itoa64(b.Seq))
+	c.choose("seq", strconv.FormatInt(b.Seq, 10))
 	c.goTo("ask")
 }
 
 func readUndo(c *talk) []Block {
 	b, why := c.undoable()
-	if b == nil || itoa64(b.Seq) != c.chosen("seq") {
+	if b == nil || strconv.FormatInt(b.Seq, 10) != c.chosen("seq") {
 		c.close(Block{Text: c.v.Say("undo.changed") + "\n" + why})
 		return nil
 	}
@@ -271,7 +272,7 @@ func readUndo(c *talk) []Block {
 // the store does that, so nothing after it may read them.
 func bookUndo(c *talk) {
 	b, _ := c.undoable()
-	if b == nil || itoa64(b.Seq) != c.chosen("seq") {
+	if b == nil || strconv.FormatInt(b.Seq, 10) != c.chosen("seq") {
 		return
 	}
 	line := c.v.Say("undone", "what", c.v.Say("kind."+string(b.Kind)), "when", c.clock(b.Happened))

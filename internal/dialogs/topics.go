@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -43,7 +44,7 @@ func (t *topic) screen(all []topic) screen {
 		head:  func(c *talk) *card { return t.ask(c, all) },
 		options: func(c *talk) (list []option) {
 			for i, o := range t.offers(c) {
-				list = append(list, option{label: o.label, value: "v-" + itoa(i),
+				list = append(list, option{label: o.label, value: "v-" + strconv.Itoa(i),
 					take: func(c *talk) { t.take(c, all, o.value) }})
 			}
 			return list

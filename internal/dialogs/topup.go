@@ -1,6 +1,8 @@
 package dialogs
 
 import (
+	"strconv"
+
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/access"
@@ -218,7 +220,7 @@ func answerSwapWhich(c *talk, s string) bool {
 }
 
 func swapBox(c *talk, i int) {
-	c.choose("box", itoa(i))
+	c.choose("box", strconv.Itoa(i))
 	c.goTo("old")
 }
 
@@ -246,7 +248,7 @@ func askSwapWhich(c *talk) *card {
 func swapBoxes(c *talk) (list []option) {
 	lines := boxLines(c)
 	for i, l := range lines {
-		list = append(list, option{label: c.lineName(lines, l), value: "line-" + itoa(i),
+		list = append(list, option{label: c.lineName(lines, l), value: "line-" + strconv.Itoa(i),
 			take: func(c *talk) { swapBox(c, i) }})
 	}
 	return list
@@ -256,7 +258,7 @@ func swapBoxes(c *talk) (list []option) {
 func swapLine(c *talk) []line {
 	lines := loadLines(c)
 	for i, l := range lines {
-		if c.chosen("box") == itoa(i) {
+		if c.chosen("box") == strconv.Itoa(i) {
 			return []line{l}
 		}
 	}

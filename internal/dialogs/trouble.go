@@ -3,6 +3,7 @@ package dialogs
 import (
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"shopfloat/internal/access"
@@ -157,7 +158,7 @@ func (c *talk) listFrom(page int) {
 	end := min(len(ids), (page+1)*listPage)
 	rows := c.e.titles(ids[page*listPage : end])
 	if end < len(ids) {
-		rows = append(rows, c.button("guide-more", "o:guide:list."+itoa(page+1)))
+		rows = append(rows, c.button("guide-more", "o:guide:list."+strconv.Itoa(page+1)))
 	}
 	c.send(Reply{Body: []Block{{Text: c.v.Say("trouble.list")}}, Buttons: rows})
 }

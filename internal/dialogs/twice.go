@@ -60,7 +60,7 @@ func (c *talk) slipButtons(list []books.Slip) [][]Button {
 	}
 	var rows [][]Button
 	for _, s := range list[max(len(list)-maxSlipButtons, 0):] {
-		rows = append(rows, c.button("slip-out", "slip-"+itoa64(s.Seq), "slip", c.slipName(s)))
+		rows = append(rows, c.button("slip-out", "slip-"+strconv.FormatInt(s.Seq, 10), "slip", c.slipName(s)))
 	}
 	return rows
 }
@@ -161,7 +161,7 @@ func tapTwice(c *talk, choice string) bool {
 		seqs = []string{n}
 	} else if err == nil {
 		for _, s := range c.twice(p) {
-			seqs = append(seqs, itoa64(s.Seq))
+			seqs = append(seqs, strconv.FormatInt(s.Seq, 10))
 		}
 	}
 	c.choose("slips-out", strings.Join(seqs, "."))

@@ -2,6 +2,7 @@ package dialogs
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -88,7 +89,7 @@ func (c *talk) leaveWalk(next string) *Walk {
 	return under
 }
 
-func walkKey(rev int) string { return "g" + itoa(rev) }
+func walkKey(rev int) string { return "g" + strconv.Itoa(rev) }
 
 // retireWalk makes the buttons of the guide's newest card dead.
 func (c *talk) retireWalk() {
@@ -121,7 +122,7 @@ func (c *talk) walkCard(edit bool) {
 	}
 	for i, label := range v.Choices {
 		r.Buttons = append(r.Buttons, []Button{{short(label, labelMax),
-			"o:guide:" + itoa(c.State.Cards) + "." + itoa(i)}})
+			"o:guide:" + strconv.Itoa(c.State.Cards) + "." + strconv.Itoa(i)}})
 	}
 	if w.Step == "retry" && w.Guide == "note-jam" && c.kit != nil && c.kit.TestDispense {
 		r.Buttons = append(r.Buttons, c.button("guide-test", "o:guide:do."+doTest))
@@ -137,9 +138,9 @@ func (c *talk) walkFoot(w *Walk) [][]Button {
 	}
 	var rows [][]Button
 	if len(w.Taken) > 0 && slices.Contains(findingGuides, w.Guide) {
-		rows = append(rows, c.button("guide-found", "o:guide:"+itoa(c.State.Cards)+".found"))
+		rows = append(rows, c.button("guide-found", "o:guide:"+strconv.Itoa(c.State.Cards)+".found"))
 	}
-	return append(rows, c.button("guide-stop", "o:guide:"+itoa(c.State.Cards)+".stop"))
+	return append(rows, c.button("guide-stop", "o:guide:"+strconv.Itoa(c.State.Cards)+".stop"))
 }
 
 // findingGuides are those in which notes come to light.
@@ -233,7 +234,7 @@ func (c *talk) walkTyped() bool {
 	}
 	low := fold(strings.Trim(c.in.Text, ".! "))
 	for i, label := range v.Choices {
-		if low == fold(label) || c.State.Flow == "" && low == itoa(i+1) {
+		if low == fold(label) || c.State.Flow == "" && low == strconv.Itoa(i+1) {
 			return c.stepOn(i)
 		}
 	}

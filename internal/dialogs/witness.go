@@ -27,9 +27,9 @@ func (c *talk) callWitness(p *books.Period) {
 		}
 	}
 	table, _ := c.countTable(lines, v)
-	arg := strings.Join([]string{itoa64(p.No), itoa64(p.CountSeq), itoa64(int64(c.m.ID))}, ".")
+	arg := strings.Join([]string{strconv.FormatInt(p.No, 10), strconv.FormatInt(p.CountSeq, 10), strconv.FormatInt(int64(c.m.ID), 10)}, ".")
 	c.tellOthers(Reply{
-		Key: "witness-" + itoa64(p.No),
+		Key: "witness-" + strconv.FormatInt(p.No, 10),
 		Body: []Block{
 			{Text: c.v.Say("told.witness", "who", c.f.Person.Name)},
 			table,
@@ -76,7 +76,7 @@ func (c *talk) witness(p *books.Period) bool {
 
 // witnessed takes the button off the cards of all who were asked.
 func (c *talk) witnessed(p *books.Period, word string) {
-	c.rewriteAll("witness-"+itoa64(p.No), Block{Text: word})
+	c.rewriteAll("witness-"+strconv.FormatInt(p.No, 10), Block{Text: word})
 }
 
 // alone records that nobody else was there, and tells the managers.
