@@ -147,7 +147,7 @@ func (c *talk) proved(st State) Result {
 	res := c.e.step(st, in, f)
 	res.As = who
 	if message != 0 {
-		res.post(Reply{Delete: message})
+		res.Replies = append(res.Replies, Reply{Delete: message})
 	}
 	return res
 }

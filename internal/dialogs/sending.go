@@ -5,7 +5,7 @@ import "shopfloat/internal/shop"
 // All that a step sends goes out through this file.
 
 // post adds a reply as it stands.
-func (r *Result) post(reply Reply) { r.Replies = append(r.Replies, reply) }
+func (c *talk) post(r Reply) { c.Replies = append(c.Replies, r) }
 
 // first puts a line before what is sent next.
 func (c *talk) first(text string) { c.lead = append(c.lead, Block{Text: text}) }
