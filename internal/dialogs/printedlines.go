@@ -77,12 +77,12 @@ func checkBack(c *talk, l line, n int64) doubt {
 // if they cannot.
 func (c *talk) payable(amount string) bool {
 	money, digits := amountOf(amount), int32(c.minorDigits())
-	var faces []int64
+	var values []int64
 	for _, f := range c.faces() {
-		faces = append(faces, cashmath.Value(f, 1).Shift(digits).IntPart())
+		values = append(values, cashmath.Value(f, 1).Shift(digits).IntPart())
 	}
 	minor := money.Shift(digits)
-	if minor.Equal(minor.Truncate(0)) && makes(minor.IntPart(), faces) {
+	if minor.Equal(minor.Truncate(0)) && makes(minor.IntPart(), values) {
 		return true
 	}
 	c.first(c.v.Say("problem.no-notes-make", "money", c.v.Money(money), "kinds", c.order(kindLines(c))))
