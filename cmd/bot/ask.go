@@ -7,7 +7,7 @@ import (
 	"io"
 	"strings"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
 )
@@ -48,10 +48,10 @@ func (c *askCmd) Run(e *env) error {
 func found(ix *search.Index, text string) search.Answer {
 	a := ix.Search(text)
 	switch {
-	case !guides.Injury(text), a.Clear && a.IDs[0] == dialogs.Robbery:
+	case !guides.Injury(text), a.Clear && a.IDs[0] == chat.Robbery:
 		return a
 	case guides.Danger(text):
-		return search.Answer{IDs: []string{dialogs.Robbery}, Clear: true}
+		return search.Answer{IDs: []string{chat.Robbery}, Clear: true}
 	}
 	return search.Answer{IDs: []string{guides.InjuryGuide}, Clear: true}
 }

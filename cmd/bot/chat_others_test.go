@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/store"
@@ -29,7 +30,7 @@ func TestChatLeavesTelegramAlone(t *testing.T) {
 }
 
 // unsent takes a message and leaves the answer in the outbox, as a stop in between does.
-func unsent(t *testing.T, file string, chat dialogs.Chat, text string) {
+func unsent(t *testing.T, file string, where chat.Chat, text string) {
 	t.Helper()
 	db, err := store.Open(t.Context(), file, time.Now())
 	if err != nil {
@@ -41,7 +42,7 @@ func unsent(t *testing.T, file string, chat dialogs.Chat, text string) {
 	}
 	d := desk.New(desk.Options{Store: db, Step: dialogs.New(catalogue).Step, Now: time.Now, Random: rand.Reader})
 	_, err = d.Take(t.Context(), []desk.Raw{{Source: "test", Key: "1",
-		Input: dialogs.Input{Chat: chat, Kind: dialogs.Text, Text: text, At: time.Now()}}})
+		Input: chat.Input{Chat: where, Kind: chat.Text, Text: text, At: time.Now()}}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/shop"
@@ -19,7 +20,7 @@ import (
 )
 
 // phone is the account that the files with unsent and waiting rows tell of.
-const phone dialogs.Chat = "tg:4711"
+const phone chat.Chat = "tg:4711"
 
 // What an earlier program could not send goes out once, in order, and not again
 // after the next start.
@@ -99,7 +100,7 @@ func TestFixtureLogIsRead(t *testing.T) {
 // outgoing keeps what is sent to the phone.
 type outgoing struct{ texts []string }
 
-func (o *outgoing) Owns(chat dialogs.Chat) bool { return chat == phone }
+func (o *outgoing) Owns(where chat.Chat) bool { return where == phone }
 
 func (o *outgoing) Send(_ context.Context, out desk.Out) (int64, error) {
 	if len(out.Reply.Body) > 0 {

@@ -13,7 +13,7 @@ import (
 	"strings"
 	"testing"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 // Every kind of record that the program knows stands in a file of an earlier
@@ -99,10 +99,10 @@ func TestFixturesHoldTheDialogsListed(t *testing.T) {
 }
 
 // statesIn reads what is remembered of every chat in a file.
-func statesIn(t *testing.T, file string) (states []dialogs.State) {
+func statesIn(t *testing.T, file string) (states []chat.State) {
 	t.Helper()
 	for _, body := range texted(t, file, "SELECT state FROM chat WHERE state IS NOT NULL") {
-		var state dialogs.State
+		var state chat.State
 		if err := json.Unmarshal([]byte(body), &state); err != nil {
 			t.Fatal(err)
 		}

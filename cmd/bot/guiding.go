@@ -4,7 +4,7 @@ import (
 	"runtime/debug"
 	"sync"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
 )
@@ -33,16 +33,16 @@ func learn(lib guides.Library) (*search.Index, error) {
 
 // guiding gives the chat its guides. Faults of the shop's own files are named
 // at once; the search learns when it is first asked.
-func guiding(e *env, folder string) (dialogs.Guiding, error) {
+func guiding(e *env, folder string) (engine.Guiding, error) {
 	lib, err := guideFlags{Guides: folder}.library(e)
 	if err != nil {
-		return dialogs.Guiding{}, err
+		return engine.Guiding{}, err
 	}
 	index := builtinIndex
 	if folder != "" {
 		index = sync.OnceValues(func() (*search.Index, error) { return learn(lib) })
 	}
-	return dialogs.Guiding{
+	return engine.Guiding{
 		Library: lib,
 		Find: func(text string) search.Answer {
 			ix, err := index()

@@ -7,7 +7,7 @@ import (
 	"text/tabwriter"
 
 	"shopfloat/internal/advice"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/load"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
@@ -105,7 +105,7 @@ func (l *ledgers) picture(e *env, on shop.Date, file string) error {
 		if err != nil {
 			return err
 		}
-		data, err := drawPNG(dialogs.DrawAdvice(voice, l.shop.Name, o, a))
+		data, err := drawPNG(load.DrawAdvice(voice, l.shop.Name, o, a))
 		if err != nil {
 			return err
 		}

@@ -12,7 +12,7 @@ import (
 	"time"
 
 	"shopfloat/internal/botapitest"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/store"
 )
 
@@ -29,7 +29,7 @@ func seeded(t *testing.T, shops int) string {
 	}
 	list := make([]store.ExampleAccounts, shops)
 	for i := range list {
-		list[i].Owner = dialogs.Chat(fmt.Sprintf("tg:%d", owner1+i))
+		list[i].Owner = chat.Chat(fmt.Sprintf("tg:%d", owner1+i))
 	}
 	if err := db.Seed(t.Context(), rand.Reader, time.Now(), list); err != nil {
 		t.Fatal(err)

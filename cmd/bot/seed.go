@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/store"
 )
 
@@ -57,4 +57,4 @@ func (c *seedCmd) accounts() ([]store.ExampleAccounts, error) {
 		shopsMax)
 }
 
-func telegramChat(user int64) dialogs.Chat { return dialogs.Chat(fmt.Sprintf("tg:%d", user)) }
+func telegramChat(user int64) chat.Chat { return chat.Chat(fmt.Sprintf("tg:%d", user)) }

@@ -16,8 +16,10 @@ import (
 
 	"github.com/robfig/cron/v3"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 	"shopfloat/internal/telegram"
@@ -104,7 +106,7 @@ func (c *serveCmd) logger(to io.Writer) *slog.Logger {
 
 // service connects the parts.
 func (c *serveCmd) service(
-	db *store.DB, log *slog.Logger, reached func(link func(string) string), help dialogs.Guiding,
+	db *store.DB, log *slog.Logger, reached func(link func(string) string), help engine.Guiding,
 ) (*service, error) {
 	catalogue, err := texts.Load()
 	if err != nil {
@@ -130,7 +132,7 @@ func (c *serveCmd) service(
 
 // menu is what a chat offers behind its menu sign until its own is set: what
 // staff may do. What is beyond it is set once the chat belongs to somebody.
-func menu(engine *dialogs.Engine, v *texts.Voice) (list []telegram.Command) {
+func menu(engine *engine.Engine, v *texts.Voice) (list []telegram.Command) {
 	for _, item := range engine.Menu(v, shop.Staff) {
 		list = append(list, telegram.Command{Name: item.Name, Text: item.Text})
 	}
@@ -233,11 +235,11 @@ func (s *service) redraw(ctx context.Context) error {
 	}
 	now := time.Now()
 	var raws []desk.Raw
-	for _, chat := range chats {
-		if telegram.Owns(chat) {
+	for _, where := range chats {
+		if telegram.Owns(where) {
 			raws = append(raws, desk.Raw{
-				Source: "redraw", Key: fmt.Sprintf("%s %d", chat, now.UnixNano()),
-				Input: dialogs.Input{Chat: chat, Kind: dialogs.Redraw, At: now},
+				Source: "redraw", Key: fmt.Sprintf("%s %d", where, now.UnixNano()),
+				Input: chat.Input{Chat: where, Kind: chat.Redraw, At: now},
 			})
 		}
 	}

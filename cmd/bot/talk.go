@@ -10,6 +10,7 @@ import (
 
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/store"
 	"shopfloat/internal/terminal"
 	"shopfloat/internal/texts"
@@ -22,7 +23,7 @@ type chatFile struct {
 	zone   *time.Location // of the shop in it; UTC without
 	code   string         // sets a shop up; empty when there is one
 
-	guiding dialogs.Guiding
+	guiding engine.Guiding
 }
 
 // prepare looks at a file and makes sure that a fresh one holds the example

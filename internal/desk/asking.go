@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -15,34 +15,34 @@ import (
 type asking struct {
 	tx   *store.Tx
 	shop *shop.Shop
-	chat dialogs.Chat
+	chat chat.Chat
 	err  error
 
 	machine shop.MachineID // 0: none
 	ledger  []books.Entry  // once it was asked for
 }
 
-func (a *asking) ask() dialogs.Ask {
-	return dialogs.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries}
+func (a *asking) ask() chat.Ask {
+	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries}
 }
 
-func (a *asking) phones() []dialogs.Phone {
+func (a *asking) phones() []chat.Phone {
 	list, err := a.tx.Phones(a.shop.ID)
 	a.err = errors.Join(a.err, err)
-	phones := make([]dialogs.Phone, 0, len(list))
+	phones := make([]chat.Phone, 0, len(list))
 	for _, p := range list {
 		phones = append(
 			phones,
-			dialogs.Phone{Chat: p.Chat, Person: p.Person, Shared: p.Shared, Frozen: p.Frozen},
+			chat.Phone{Chat: p.Chat, Person: p.Person, Shared: p.Shared, Frozen: p.Frozen},
 		)
 	}
 	return phones
 }
 
-func (a *asking) sites() []dialogs.Site {
+func (a *asking) sites() []chat.Site {
 	accounts, err := a.tx.Accounts(a.chat)
 	a.err = errors.Join(a.err, err)
-	var sites []dialogs.Site
+	var sites []chat.Site
 	for _, acc := range accounts {
 		sh, err := a.tx.Shop(acc.Shop)
 		if err != nil {
@@ -55,7 +55,7 @@ func (a *asking) sites() []dialogs.Site {
 		}
 		person.Role = person.Acts()
 		if len(sh.Machines) == 0 {
-			sites = append(sites, dialogs.Site{Shop: sh, Person: person})
+			sites = append(sites, chat.Site{Shop: sh, Person: person})
 		}
 		for _, m := range sh.Machines {
 			site, err := a.site(sh, m.ID)
@@ -67,8 +67,8 @@ func (a *asking) sites() []dialogs.Site {
 	return sites
 }
 
-func (a *asking) site(sh *shop.Shop, id shop.MachineID) (dialogs.Site, error) {
-	s := dialogs.Site{Shop: sh}
+func (a *asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
+	s := chat.Site{Shop: sh}
 	var err error
 	if s.Machine, _, err = a.tx.Machine(id); err != nil {
 		return s, err
@@ -80,8 +80,8 @@ func (a *asking) site(sh *shop.Shop, id shop.MachineID) (dialogs.Site, error) {
 	return s, err
 }
 
-func (a *asking) did(by shop.PersonID, since time.Time) []dialogs.Did {
-	var list []dialogs.Did
+func (a *asking) did(by shop.PersonID, since time.Time) []chat.Did {
+	var list []chat.Did
 	for _, m := range a.shop.Machines {
 		entries, err := a.tx.Entries(m.ID, since)
 		a.err = errors.Join(a.err, err)
@@ -89,7 +89,7 @@ func (a *asking) did(by shop.PersonID, since time.Time) []dialogs.Did {
 			if e.By == by && !e.Recorded.Before(since) {
 				list = append(
 					list,
-					dialogs.Did{Machine: m.ID, Seq: e.Seq, Kind: e.Kind, Happened: e.Happened},
+					chat.Did{Machine: m.ID, Seq: e.Seq, Kind: e.Kind, Happened: e.Happened},
 				)
 			}
 		}

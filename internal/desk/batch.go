@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/store"
 )
 
@@ -18,8 +18,8 @@ const attemptsMax = 3
 type batch struct {
 	desk     *Desk
 	tx       *store.Tx
-	blocked  map[dialogs.Chat]bool // an input failed: later ones of that chat wait
-	plain    bool                  // without savepoints: an error takes the whole batch back
+	blocked  map[chat.Chat]bool // an input failed: later ones of that chat wait
+	plain    bool               // without savepoints: an error takes the whole batch back
 	messages []store.Message
 	dropped  []drop
 }
@@ -27,7 +27,7 @@ type batch struct {
 // drop says that nothing goes out to a chat of what waited for it, and of this
 // batch nothing before the message of that number.
 type drop struct {
-	chat   dialogs.Chat
+	chat   chat.Chat
 	before int
 }
 
@@ -168,7 +168,7 @@ func (b *batch) planAgain() error {
 		return nil
 	}
 	d.log.Info("the clock went back; reminders are planned again")
-	return b.tx.DueEverywhere(dialogs.PlanAgain)
+	return b.tx.DueEverywhere(chat.PlanAgain)
 }
 
 // item is what came in, as it came.
@@ -184,20 +184,20 @@ func (b *batch) item(j *job, r *Raw) item {
 // reduce takes what came from a stranger down to its key and the time.
 func (it *item) reduce() {
 	it.Chat, it.Hash = "", nil
-	if it.Input.Kind != dialogs.Opened {
-		it.Input = dialogs.Input{Chat: it.Input.Chat, Kind: dialogs.Foreign, At: it.Input.At}
+	if it.Input.Kind != chat.Opened {
+		it.Input = chat.Input{Chat: it.Input.Chat, Kind: chat.Foreign, At: it.Input.At}
 	}
 }
 
 // reminder makes a due deadline an input. Its key holds the instant, so that
 // it happens once for each time it was planned.
 func (b *batch) reminder(d *store.Deadline) item {
-	chat := dialogs.MachineChat(d.Machine)
+	where := chat.MachineChat(d.Machine)
 	it := item{deadline: d}
 	it.Source = "deadline"
 	it.Key = fmt.Sprintf("%d %s %s", d.Machine, strconv.FormatInt(d.Due.UnixMilli(), 10), d.Name)
-	it.Chat, it.Machine = chat, d.Machine
-	it.Input = dialogs.Input{Chat: chat, Kind: dialogs.Remind, Text: d.Name, At: b.tx.Now(), Due: d.Due}
+	it.Chat, it.Machine = where, d.Machine
+	it.Input = chat.Input{Chat: where, Kind: chat.Remind, Text: d.Name, At: b.tx.Now(), Due: d.Due}
 	return it
 }
 
@@ -230,11 +230,11 @@ func (b *batch) handle(it *item, owners map[int64]owner) (waits bool, err error)
 	return true, b.keep(it, 1, owners)
 }
 
-func (b *batch) block(chat dialogs.Chat) {
+func (b *batch) block(where chat.Chat) {
 	if b.blocked == nil {
-		b.blocked = map[dialogs.Chat]bool{}
+		b.blocked = map[chat.Chat]bool{}
 	}
-	b.blocked[chat] = true
+	b.blocked[where] = true
 }
 
 // take is the inbox row of an arrival and all that follows from it.

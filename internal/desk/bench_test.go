@@ -11,8 +11,8 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 	"shopfloat/internal/store"
 )
 
@@ -32,7 +32,7 @@ func benchmarkTake(b *testing.B, n int) {
 	ok(b, err)
 	accounts := make([]store.ExampleAccounts, n)
 	for i := range accounts {
-		accounts[i].Owner = dialogs.Chat(fmt.Sprintf("tg:%d", 1000001+i))
+		accounts[i].Owner = chat.Chat(fmt.Sprintf("tg:%d", 1000001+i))
 	}
 	ok(b, db.Seed(context.Background(), rand.Reader, time.Now(), accounts))
 	d := desk.New(desk.Options{Store: db, Step: load, Now: time.Now, Random: rand.Reader})
@@ -42,8 +42,8 @@ func benchmarkTake(b *testing.B, n int) {
 	raws := make([]desk.Raw, n)
 	round := func(k int) {
 		for i := range raws {
-			raws[i] = desk.Raw{Source: "tg", Key: fmt.Sprintf("%d-%d", k, i), Input: dialogs.Input{
-				Chat: accounts[i].Owner, Kind: dialogs.Text, Text: "40 150 200", At: time.Now()}}
+			raws[i] = desk.Raw{Source: "tg", Key: fmt.Sprintf("%d-%d", k, i), Input: chat.Input{
+				Chat: accounts[i].Owner, Kind: chat.Text, Text: "40 150 200", At: time.Now()}}
 		}
 		_, err := d.Take(ctx, raws)
 		ok(b, err)
@@ -83,12 +83,12 @@ type nowhere struct{}
 func (nowhere) Send(_ context.Context, o desk.Out) (int64, error) { return o.ID, nil }
 
 // load is a dialog of five messages with a card that changes and a record at the end.
-func load(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result) {
+func load(s chat.State, in chat.Input, f chat.Facts) (r chat.Result) {
 	s.V, s.Machine, s.Flow, s.Step, s.Rev, s.Last = 1, f.Machine.ID, "opening", "counts", s.Rev+1, in.At
 	s.Draft.Counts = map[string][]int64{"loaded": {40, 150, 200}, "tray": {-1, -1, -1}}
-	reply := dialogs.Reply{
-		Body:    []dialogs.Block{{Text: strings.Repeat("Please check. ", 12)}},
-		Buttons: [][]dialogs.Button{{{Label: "Confirm", Data: "1.yes"}}, {{Label: "Change", Data: "1.change"}}},
+	reply := chat.Reply{
+		Body:    []chat.Block{{Text: strings.Repeat("Please check. ", 12)}},
+		Buttons: [][]chat.Button{{{Label: "Confirm", Data: "1.yes"}}, {{Label: "Change", Data: "1.change"}}},
 		Key:     "card",
 	}
 	switch s.Rev % 5 {
@@ -99,11 +99,11 @@ func load(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result)
 			kind, figures = books.Opening, boxes(books.Loaded, 40, 150, 200)
 		}
 		r.Records = []books.Record{{Kind: kind, Period: f.Machine.Open, Happened: in.At, Figures: figures}}
-		r.Deadlines = []dialogs.Deadline{{Name: "close", At: in.At.Add(14 * time.Hour)}}
+		r.Deadlines = []chat.Deadline{{Name: "close", At: in.At.Add(14 * time.Hour)}}
 		reply.Edit, reply.Key = "card", ""
 	case 3:
 		reply.Edit, reply.Key = "card", ""
 	}
-	r.State, r.Replies = s, []dialogs.Reply{reply}
+	r.State, r.Replies = s, []chat.Reply{reply}
 	return r
 }

@@ -3,7 +3,7 @@ package desk
 import (
 	"errors"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/store"
 )
 
@@ -65,7 +65,7 @@ func (d *Desk) begin() (rows []store.Row, left int, err error) {
 // sort tells rows that have never been tried from those that have, the oldest
 // of each chat only, and parks the others that need it.
 func (b *batch) sort(all []store.Row) (fresh, suspect []store.Row, parked int, err error) {
-	seen := map[dialogs.Chat]bool{}
+	seen := map[chat.Chat]bool{}
 	for _, r := range all {
 		switch {
 		case seen[r.Input.Chat]:

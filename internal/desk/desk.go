@@ -12,13 +12,13 @@ import (
 	"sync/atomic"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/store"
 )
 
 // Step decides what an input leads to; it is dialogs.Step in the program. It
 // must not change what it is given.
-type Step func(dialogs.State, dialogs.Input, dialogs.Facts) dialogs.Result
+type Step func(chat.State, chat.Input, chat.Facts) chat.Result
 
 // Raw is something that came in. Source and Key name it for good: the same one
 // coming again is not taken again, and with another hash it is refused.
@@ -27,7 +27,7 @@ type Raw struct {
 	Source string
 	Key    string
 	Hash   [32]byte // of what came in, as it came
-	Input  dialogs.Input
+	Input  chat.Input
 }
 
 // Notice is the short answer to the tap that came in under a key.
@@ -53,7 +53,7 @@ type Options struct {
 
 	// Parked words the answer to an input that failed three times and what the
 	// managers are told; nil: in English.
-	Parked func(dialogs.Input, dialogs.Facts) []dialogs.Reply
+	Parked func(chat.Input, chat.Facts) []chat.Reply
 }
 
 // Desk is safe for use by several goroutines. What they hand in at the same
@@ -65,7 +65,7 @@ type Desk struct {
 	now    func() time.Time
 	random io.Reader
 	log    *slog.Logger
-	parked func(dialogs.Input, dialogs.Facts) []dialogs.Reply
+	parked func(chat.Input, chat.Facts) []chat.Reply
 	link   func(code string) string
 
 	current func() bool
@@ -136,11 +136,11 @@ func (d *Desk) Latest(ctx context.Context) (time.Time, error) { return d.reader.
 
 // Open lists the chats with a dialog under way, whose cards are to be redrawn
 // when taps may have been lost.
-func (d *Desk) Open(ctx context.Context) ([]dialogs.Chat, error) { return d.reader.Open(ctx) }
+func (d *Desk) Open(ctx context.Context) ([]chat.Chat, error) { return d.reader.Open(ctx) }
 
 // Zone is the zone of the shop a chat belongs to; UTC for a stranger.
-func (d *Desk) Zone(chat dialogs.Chat) *time.Location {
-	s, err := d.reader.Shop(context.Background(), chat)
+func (d *Desk) Zone(where chat.Chat) *time.Location {
+	s, err := d.reader.Shop(context.Background(), where)
 	if err != nil {
 		return time.UTC
 	}

@@ -6,7 +6,7 @@ import (
 	"io"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -20,7 +20,7 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err != nil {
 		return "", err
 	}
-	if facts.Shop == nil && (facts.Link == nil || facts.Link.State == dialogs.LinkUnknown) {
+	if facts.Shop == nil && (facts.Link == nil || facts.Link.State == chat.LinkUnknown) {
 		return "", b.answerStranger(cause, w.Input, facts)
 	}
 	if err := b.welcomeBack(w.Input); err != nil {
@@ -47,7 +47,7 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.orders(w.Input, &facts, &res); err != nil {
 		return "", err
 	}
-	if w.Input.Kind != dialogs.Remind {
+	if w.Input.Kind != chat.Remind {
 		if err := b.tx.SaveState(w.Input.Chat, facts.Person.ID, res.State); err != nil {
 			return "", err
 		}
@@ -62,7 +62,7 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 }
 
 // post writes the records of a step.
-func (b *batch) post(cause int64, f dialogs.Facts, res dialogs.Result) error {
+func (b *batch) post(cause int64, f chat.Facts, res chat.Result) error {
 	who := f.Person.ID
 	if res.As != 0 {
 		if _, ok := f.Shop.Person(res.As); !ok || !f.Shared {
@@ -86,16 +86,16 @@ func (b *batch) post(cause int64, f dialogs.Facts, res dialogs.Result) error {
 }
 
 // facts gathers what a step may know, and the chat's own state.
-func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error) {
-	chat := w.Input.Chat
-	if w.Input.Kind == dialogs.Remind {
+func (b *batch) facts(w store.Work) (f chat.Facts, s chat.State, err error) {
+	where := w.Input.Chat
+	if w.Input.Kind == chat.Remind {
 		f, err = b.machineFacts(w)
 		return f, s, err
 	}
-	if f.Lang, err = b.tx.Lang(chat); err != nil {
+	if f.Lang, err = b.tx.Lang(where); err != nil {
 		return f, s, err
 	}
-	if w.Input.Kind == dialogs.Opened {
+	if w.Input.Kind == chat.Opened {
 		if f.Link, err = b.link(w.Input); err != nil {
 			return f, s, err
 		}
@@ -116,27 +116,27 @@ func (b *batch) facts(w store.Work) (f dialogs.Facts, s dialogs.State, err error
 	if !ok {
 		return f, s, nil // works there no longer
 	}
-	if s, err = b.tx.State(chat); err != nil {
+	if s, err = b.tx.State(where); err != nil {
 		return f, s, err
 	}
 	person.Role = person.Acts()
 	f.Shop, f.Person, f.Shared, f.Several = sh, person, a.Shared, a.Several
-	id := machineOf(sh, w.Machine, dialogs.TapMachine(w.Input), s.Machine)
+	id := machineOf(sh, w.Machine, chat.TapMachine(w.Input), s.Machine)
 	if id == 0 {
 		return f, s, nil
 	}
 	if f.Machine, _, err = b.tx.Machine(id); err != nil {
 		return f, s, err
 	}
-	f.Others, err = b.tx.Underway(id, chat)
+	f.Others, err = b.tx.Underway(id, where)
 	return f, s, err
 }
 
 // account finds for whom a chat talks. A tap on a card of another shop is for
 // that shop, if the chat still belongs to it.
-func (b *batch) account(in dialogs.Input) (a store.Account, elsewhere bool, err error) {
+func (b *batch) account(in chat.Input) (a store.Account, elsewhere bool, err error) {
 	a, err = b.tx.Account(in.Chat)
-	id := dialogs.TapMachine(in)
+	id := chat.TapMachine(in)
 	if err != nil || !a.Several || id == 0 {
 		return a, false, err
 	}
@@ -154,7 +154,7 @@ func (b *batch) account(in dialogs.Input) (a store.Account, elsewhere bool, err 
 
 // machineFacts gathers what a step may know that comes from no chat. Nobody
 // speaks in it.
-func (b *batch) machineFacts(w store.Work) (f dialogs.Facts, err error) {
+func (b *batch) machineFacts(w store.Work) (f chat.Facts, err error) {
 	var id shop.ID
 	if f.Machine, id, err = b.tx.Machine(w.Machine); err != nil {
 		return f, err
@@ -162,7 +162,7 @@ func (b *batch) machineFacts(w store.Work) (f dialogs.Facts, err error) {
 	if f.Shop, err = b.tx.Shop(id); err != nil {
 		return f, err
 	}
-	if since := dialogs.PastFor(w.Input); !since.IsZero() {
+	if since := chat.PastFor(w.Input); !since.IsZero() {
 		if f.Past, err = b.tx.Entries(w.Machine, since); err != nil {
 			return f, err
 		}
@@ -187,20 +187,20 @@ func machineOf(s *shop.Shop, wanted ...shop.MachineID) shop.MachineID {
 }
 
 // answerStranger says one sentence a day and remembers nothing else.
-func (b *batch) answerStranger(cause int64, in dialogs.Input, f dialogs.Facts) error {
+func (b *batch) answerStranger(cause int64, in chat.Input, f chat.Facts) error {
 	if may, err := b.tx.MayAnswer(in.Chat); err != nil || !may {
 		return err
 	}
-	return b.tell(cause, in.Chat, b.desk.step(dialogs.State{}, in, f).Replies)
+	return b.tell(cause, in.Chat, b.desk.step(chat.State{}, in, f).Replies)
 }
 
 // tell sends somebody without an account what is for them.
-func (b *batch) tell(cause int64, chat dialogs.Chat, replies []dialogs.Reply) error {
+func (b *batch) tell(cause int64, where chat.Chat, replies []chat.Reply) error {
 	for n, r := range replies {
-		if r.To != (dialogs.Audience{}) {
+		if r.To != (chat.Audience{}) {
 			continue
 		}
-		if err := b.send(cause, n, chat, r); err != nil {
+		if err := b.send(cause, n, where, r); err != nil {
 			return err
 		}
 	}
@@ -208,8 +208,8 @@ func (b *batch) tell(cause int64, chat dialogs.Chat, replies []dialogs.Reply) er
 }
 
 // welcomeBack takes a chat that writes again for one that can be written to.
-func (b *batch) welcomeBack(in dialogs.Input) error {
-	if in.Kind == dialogs.Remind {
+func (b *batch) welcomeBack(in chat.Input) error {
+	if in.Kind == chat.Remind {
 		return nil
 	}
 	gone, err := b.tx.Gone(in.Chat)
@@ -219,21 +219,21 @@ func (b *batch) welcomeBack(in dialogs.Input) error {
 	return b.tx.SetGone(in.Chat, false)
 }
 
-func (b *batch) takeOver(chat dialogs.Chat, f dialogs.Facts) error {
-	if chat == "" {
+func (b *batch) takeOver(where chat.Chat, f chat.Facts) error {
+	if where == "" {
 		return nil
 	}
-	a, err := b.tx.Account(chat)
+	a, err := b.tx.Account(where)
 	if err == nil && a.Shop != f.Shop.ID {
 		err = errors.New("the chat belongs to another shop")
 	}
 	if err != nil {
 		return fmt.Errorf("take over: %w", err)
 	}
-	return b.tx.EndDialog(chat)
+	return b.tx.EndDialog(where)
 }
 
-func (b *batch) plan(f dialogs.Facts, list []dialogs.Deadline) error {
+func (b *batch) plan(f chat.Facts, list []chat.Deadline) error {
 	for _, d := range list {
 		id := d.Machine
 		if id == 0 && f.Machine != nil {
@@ -250,17 +250,17 @@ func (b *batch) plan(f dialogs.Facts, list []dialogs.Deadline) error {
 }
 
 // enqueue puts replies into the outbox, one row for each chat they are for.
-func (b *batch) enqueue(cause int64, from dialogs.Chat, f dialogs.Facts, replies []dialogs.Reply) error {
+func (b *batch) enqueue(cause int64, from chat.Chat, f chat.Facts, replies []chat.Reply) error {
 	n := 0
 	for _, r := range replies {
 		chats, err := b.audience(from, f, r.To)
 		if err != nil {
 			return err
 		}
-		for _, chat := range chats {
-			r, err := b.placed(chat, f, r)
+		for _, where := range chats {
+			r, err := b.placed(where, f, r)
 			if err == nil {
-				err = b.send(cause, n, chat, r)
+				err = b.send(cause, n, where, r)
 			}
 			if err != nil {
 				return err
@@ -271,12 +271,12 @@ func (b *batch) enqueue(cause int64, from dialogs.Chat, f dialogs.Facts, replies
 	return nil
 }
 
-func (b *batch) send(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) error {
-	gone, err := b.tx.Gone(chat)
+func (b *batch) send(cause int64, n int, where chat.Chat, r chat.Reply) error {
+	gone, err := b.tx.Gone(where)
 	if err != nil || gone {
 		return err
 	}
-	m, err := b.tx.Enqueue(cause, n, chat, r)
+	m, err := b.tx.Enqueue(cause, n, where, r)
 	if err != nil {
 		return err
 	}
@@ -285,33 +285,33 @@ func (b *batch) send(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) err
 }
 
 // placed says where something happened to those who have several places.
-func (b *batch) placed(chat dialogs.Chat, f dialogs.Facts, r dialogs.Reply) (dialogs.Reply, error) {
+func (b *batch) placed(where chat.Chat, f chat.Facts, r chat.Reply) (chat.Reply, error) {
 	if r.Place == "" || len(r.Body) == 0 {
 		return r, nil
 	}
-	a, err := b.tx.Account(chat)
+	a, err := b.tx.Account(where)
 	if errors.Is(err, store.ErrNone) {
 		return r, nil
 	}
 	if err == nil && (a.Several || len(f.Shop.Machines) > 1) {
-		r.Body = append([]dialogs.Block{{Text: r.Place}}, r.Body...)
+		r.Body = append([]chat.Block{{Text: r.Place}}, r.Body...)
 	}
 	return r, err
 }
 
 // audience gives the chats a reply is for; people who write from none are left out.
-func (b *batch) audience(from dialogs.Chat, f dialogs.Facts, to dialogs.Audience) ([]dialogs.Chat, error) {
-	if to == (dialogs.Audience{}) {
+func (b *batch) audience(from chat.Chat, f chat.Facts, to chat.Audience) ([]chat.Chat, error) {
+	if to == (chat.Audience{}) {
 		if f.Person.ID == 0 {
 			return nil, nil // nobody spoke
 		}
-		return []dialogs.Chat{from}, nil
+		return []chat.Chat{from}, nil
 	}
 	team, err := b.tx.Team(f.Shop.ID)
 	if err != nil {
 		return nil, err
 	}
-	var chats []dialogs.Chat
+	var chats []chat.Chat
 	for _, a := range team {
 		person, ok := f.Shop.Person(a.Person)
 		if !ok {
@@ -339,15 +339,15 @@ func (d *Desk) salt() ([]byte, error) {
 
 // apologize is what is said, unless the options say otherwise, about an input
 // that failed three times.
-func apologize(in dialogs.Input, f dialogs.Facts) []dialogs.Reply {
-	if in.Kind == dialogs.Remind {
-		return []dialogs.Reply{{To: dialogs.Audience{Managers: true}, Body: []dialogs.Block{{Text: "One thing to check.\n" +
+func apologize(in chat.Input, f chat.Facts) []chat.Reply {
+	if in.Kind == chat.Remind {
+		return []chat.Reply{{To: chat.Audience{Managers: true}, Body: []chat.Block{{Text: "One thing to check.\n" +
 			"A reminder could not be made. Write agenda to see what is due."}}}}
 	}
-	return []dialogs.Reply{
-		{Body: []dialogs.Block{{Text: "Something went wrong here.\n" +
+	return []chat.Reply{
+		{Body: []chat.Block{{Text: "Something went wrong here.\n" +
 			"Your last message was not recorded. Please send it again, or type help."}}},
-		{To: dialogs.Audience{Managers: true}, Body: []dialogs.Block{{Text: "One thing to check.\n" +
+		{To: chat.Audience{Managers: true}, Body: []chat.Block{{Text: "One thing to check.\n" +
 			"A message from " + f.Person.Name + " could not be handled and was not recorded."}}},
 	}
 }

@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"shopfloat/internal/access"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
@@ -35,7 +35,7 @@ func (b *batch) guard(it *item, later bool) error {
 	if errors.Is(err, store.ErrNone) {
 		a, err = store.Account{}, nil
 	}
-	if err == nil && (in.Kind == dialogs.Text || in.Kind == dialogs.Picture) {
+	if err == nil && (in.Kind == chat.Text || in.Kind == chat.Picture) {
 		err = b.hide(it, a, later)
 	}
 	if err != nil {
@@ -52,20 +52,20 @@ func (b *batch) guard(it *item, later bool) error {
 func (b *batch) hide(it *item, a store.Account, later bool) error {
 	in := &it.Input
 	pin, err := false, error(nil)
-	if code, ok := access.ParseStart(in.Text); ok && in.Kind == dialogs.Text {
-		in.Kind, in.Text = dialogs.Opened, hex.EncodeToString(access.HashCode(code))
+	if code, ok := access.ParseStart(in.Text); ok && in.Kind == chat.Text {
+		in.Kind, in.Text = chat.Opened, hex.EncodeToString(access.HashCode(code))
 		it.Hash = nil
 	} else if pin, err = b.guardPIN(it, a, later); !pin && err == nil && access.Secret(in.Text) {
-		secret := dialogs.Input{Chat: in.Chat, Kind: dialogs.Secret, At: in.At, Message: in.Message}
+		secret := chat.Input{Chat: in.Chat, Kind: chat.Secret, At: in.At, Message: in.Message}
 		if guides.Danger(in.Text) {
-			secret.Text = dialogs.Robbery // the words are gone, what they were about must not be
+			secret.Text = chat.Robbery // the words are gone, what they were about must not be
 		} else if guides.Injury(in.Text) {
-			secret.Text = dialogs.Hurt
+			secret.Text = chat.Hurt
 		}
 		*in = secret
 		it.Hash = nil
 	}
-	if in.Kind != dialogs.Opened {
+	if in.Kind != chat.Opened {
 		in.From = ""
 	}
 	return err
@@ -84,19 +84,19 @@ func (b *batch) guardPIN(it *item, a store.Account, later bool) (bool, error) {
 	}
 	person, fresh, waits := s.WaitsForCode()
 	pin, ok := access.ParsePIN(it.Input.Text)
-	proof := dialogs.Input{Chat: a.Chat, Kind: dialogs.Proof, At: it.Input.At, Message: it.Input.Message}
+	proof := chat.Input{Chat: a.Chat, Kind: chat.Proof, At: it.Input.At, Message: it.Input.Message}
 	waits = waits && (fresh || a.Shared)
 	switch {
 	case !waits && later && ok && a.Shared:
-		proof.Text = dialogs.ProofAgain // what it answers is not known before it would be stored
+		proof.Text = chat.ProofAgain // what it answers is not known before it would be stored
 	case !waits:
 		return false, nil
 	case !ok && !digits(it.Input.Text):
 		return false, nil // words, not a code
 	case !ok:
-		proof.Text = dialogs.ProofPoor
+		proof.Text = chat.ProofPoor
 	case fresh:
-		proof.Text = dialogs.ProofNew
+		proof.Text = chat.ProofNew
 		proof.Kept, err = b.desk.keptPIN(pin)
 	default:
 		proof.Text, err = b.prove(a.Shop, person, pin)
@@ -114,13 +114,13 @@ func digits(s string) bool {
 	return s != ""
 }
 
-func (d *Desk) keptPIN(pin string) (*dialogs.PIN, error) {
+func (d *Desk) keptPIN(pin string) (*chat.PIN, error) {
 	salt, err := d.salt()
 	if err != nil {
 		return nil, err
 	}
 	hash, err := access.HashPIN(pin, salt)
-	return &dialogs.PIN{Salt: salt, Hash: hash}, err
+	return &chat.PIN{Salt: salt, Hash: hash}, err
 }
 
 // prove compares a personal code with the one that is kept.
@@ -131,23 +131,23 @@ func (b *batch) prove(id shop.ID, person shop.PersonID, pin string) (string, err
 		return "", err
 	}
 	if n >= pinsMax {
-		return dialogs.ProofWait, nil
+		return chat.ProofWait, nil
 	}
 	salt, kept, err := b.tx.PIN(id, person)
 	switch {
 	case err != nil:
 		return "", err
 	case len(kept) == 0:
-		return dialogs.ProofNone, nil
+		return chat.ProofNone, nil
 	case access.SamePIN(pin, salt, kept):
-		return dialogs.ProofRight, b.tx.ForgetAttempts(who)
+		return chat.ProofRight, b.tx.ForgetAttempts(who)
 	}
-	return dialogs.ProofWrong, b.tx.CountAttempt(who, pinsWithin)
+	return chat.ProofWrong, b.tx.CountAttempt(who, pinsWithin)
 }
 
 // link finds what a link leads to, and counts those nobody made.
-func (b *batch) link(in dialogs.Input) (*dialogs.Link, error) {
-	l := &dialogs.Link{State: dialogs.LinkUnknown}
+func (b *batch) link(in chat.Input) (*chat.Link, error) {
+	l := &chat.Link{State: chat.LinkUnknown}
 	who := "link " + string(in.Chat)
 	n, err := b.tx.Attempts(who, linksWithin)
 	if err != nil || n >= linksMax {
@@ -164,13 +164,13 @@ func (b *batch) link(in dialogs.Input) (*dialogs.Link, error) {
 	if err != nil {
 		return l, err
 	}
-	l.State, l.Person, l.Role, l.Name, l.By = dialogs.LinkGood, c.Person, c.Role, c.Name, c.By
+	l.State, l.Person, l.Role, l.Name, l.By = chat.LinkGood, c.Person, c.Role, c.Name, c.By
 	switch {
 	case c.Used:
-		l.State = dialogs.LinkUsed
+		l.State = chat.LinkUsed
 		err = b.tx.CountAttempt(who, linksWithin)
 	case !b.tx.Now().Before(c.Expires):
-		l.State = dialogs.LinkExpired
+		l.State = chat.LinkExpired
 		err = b.tx.CountAttempt(who, linksWithin)
 	}
 	if err != nil {
@@ -196,4 +196,4 @@ func NewCode(random io.Reader) (code string, hash []byte, err error) {
 	return code, access.HashCode(code), err
 }
 
-func hashOf(in dialogs.Input) ([]byte, error) { return hex.DecodeString(in.Text) }
+func hashOf(in chat.Input) ([]byte, error) { return hex.DecodeString(in.Text) }

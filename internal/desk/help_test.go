@@ -16,16 +16,16 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
 
 const (
-	owner  = dialogs.Chat("term:owner")
-	staff1 = dialogs.Chat("term:staff1")
-	staff2 = dialogs.Chat("term:staff2")
+	owner  = chat.Chat("term:owner")
+	staff1 = chat.Chat("term:staff1")
+	staff2 = chat.Chat("term:staff2")
 )
 
 var sixOClock = time.Date(2026, 1, 5, 6, 0, 0, 0, time.UTC)
@@ -47,7 +47,7 @@ func newOffice(t testing.TB) *office {
 	o := &office{t: t, path: filepath.Join(t.TempDir(), "shop.db"), clock: sixOClock}
 	o.start()
 	_, err := o.db.AddShops(o.clock, []store.NewShop{{Settings: shop.Example(),
-		Accounts: map[dialogs.Chat]shop.PersonID{owner: 1, staff1: 2, staff2: 3}}})
+		Accounts: map[chat.Chat]shop.PersonID{owner: 1, staff1: 2, staff2: 3}}})
 	ok(t, err)
 	return o
 }
@@ -100,16 +100,16 @@ func (o *office) restart() {
 }
 
 // raw makes an input with a key of its own.
-func (o *office) raw(chat dialogs.Chat, text string) desk.Raw {
+func (o *office) raw(where chat.Chat, text string) desk.Raw {
 	o.keys++
 	return desk.Raw{Source: "test", Key: fmt.Sprint(o.keys), Hash: sha256.Sum256([]byte(text)),
-		Input: dialogs.Input{Chat: chat, Kind: dialogs.Text, Text: text, At: o.clock}}
+		Input: chat.Input{Chat: where, Kind: chat.Text, Text: text, At: o.clock}}
 }
 
 // say takes one input and sends what follows.
-func (o *office) say(chat dialogs.Chat, text string) {
+func (o *office) say(where chat.Chat, text string) {
 	o.t.Helper()
-	o.take(o.raw(chat, text))
+	o.take(o.raw(where, text))
 	o.flush()
 }
 
@@ -126,12 +126,12 @@ func (o *office) flush() {
 }
 
 // state reads a chat's dialog from the file.
-func (o *office) state(chat dialogs.Chat) dialogs.State {
+func (o *office) state(where chat.Chat) chat.State {
 	o.t.Helper()
 	tx, err := o.db.Begin(o.clock)
 	ok(o.t, err)
 	defer tx.Rollback()
-	s, err := tx.State(chat)
+	s, err := tx.State(where)
 	ok(o.t, err)
 	return s
 }
@@ -230,9 +230,9 @@ func (o *office) wantShown(want ...string) {
 
 // step is a dialog in which every word does one thing. Rev counts the inputs
 // it has seen.
-func step(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result) {
-	say := func(text string) *dialogs.Reply {
-		r.Replies = append(r.Replies, dialogs.Reply{Body: []dialogs.Block{{Text: text}}})
+func step(s chat.State, in chat.Input, f chat.Facts) (r chat.Result) {
+	say := func(text string) *chat.Reply {
+		r.Replies = append(r.Replies, chat.Reply{Body: []chat.Block{{Text: text}}})
 		return &r.Replies[len(r.Replies)-1]
 	}
 	if f.Shop == nil {
@@ -244,16 +244,16 @@ func step(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result)
 	r.State = s
 	r.State.V, r.State.Rev, r.State.Last = 1, s.Rev+1, in.At
 	switch in.Kind {
-	case dialogs.Remind:
+	case chat.Remind:
 		say("due " + in.Text + " " + in.At.Format("15:04")).To.Managers = true
 		say("to nobody")
-		r.State = dialogs.State{V: dialogs.StateFormat, Flow: "close", Machine: 1} // nobody's
+		r.State = chat.State{V: chat.StateFormat, Flow: "close", Machine: 1} // nobody's
 		if in.Again {
 			r.Replies = nil
-			r.Deadlines = []dialogs.Deadline{{Name: "next", At: in.At.Add(time.Hour)}}
+			r.Deadlines = []chat.Deadline{{Name: "next", At: in.At.Add(time.Hour)}}
 		}
 		return r
-	case dialogs.Press:
+	case chat.Press:
 		r.Notice = "noted " + in.Tap
 	}
 	word, rest, _ := strings.Cut(in.Text, " ")
@@ -294,13 +294,13 @@ func step(s dialogs.State, in dialogs.Input, f dialogs.Facts) (r dialogs.Result)
 		if err != nil {
 			panic(err)
 		}
-		r.Deadlines = []dialogs.Deadline{{Name: "call", At: in.At.Add(d)}}
+		r.Deadlines = []chat.Deadline{{Name: "call", At: in.At.Add(d)}}
 	case "drop":
-		r.Deadlines = []dialogs.Deadline{{Name: "call"}}
+		r.Deadlines = []chat.Deadline{{Name: "call"}}
 	case "freeze":
 		r.Freeze = 2 // staff1
 	case "over":
-		r.TakeOver = dialogs.Chat(rest)
+		r.TakeOver = chat.Chat(rest)
 	case "others":
 		for _, a := range f.Others {
 			say(fmt.Sprintf("%s does %s", a.Chat, a.Flow))
@@ -339,7 +339,7 @@ func commits(t testing.TB, path string) (n int) {
 	return n
 }
 
-type dialogsChat = dialogs.Chat
+type dialogsChat = chat.Chat
 
 func copyFile(t testing.TB, from, to string) {
 	t.Helper()
@@ -355,7 +355,7 @@ func (o *office) handled(t testing.TB, deadly, next desk.Raw) (begun bool) {
 	dir := t.TempDir()
 	ok(t, o.db.Close())
 	o.start()
-	kill := func(s dialogs.State, in dialogs.Input, f dialogs.Facts) dialogs.Result {
+	kill := func(s chat.State, in chat.Input, f chat.Facts) chat.Result {
 		if in.Chat == deadly.Input.Chat && !begun {
 			begun = true
 			for _, end := range []string{"", "-wal"} {

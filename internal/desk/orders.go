@@ -8,7 +8,7 @@ import (
 	"strings"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -17,8 +17,8 @@ func itoa(n int64) string { return strconv.FormatInt(n, 10) }
 
 // orders carries out what a step wants done besides records. Facts are those of
 // the shop as it is afterwards.
-func (b *batch) orders(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
-	if res.Settings == nil && res.Orders == (dialogs.Orders{}) {
+func (b *batch) orders(in chat.Input, f *chat.Facts, res *chat.Result) error {
+	if res.Settings == nil && res.Orders == (chat.Orders{}) {
 		return nil
 	}
 	if res.Accept || res.Found {
@@ -30,7 +30,7 @@ func (b *batch) orders(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) 
 	if err := b.lay(f, res); err != nil {
 		return err
 	}
-	for _, fn := range []func(dialogs.Input, *dialogs.Facts, *dialogs.Result) error{
+	for _, fn := range []func(chat.Input, *chat.Facts, *chat.Result) error{
 		b.remove, b.freeze, b.accept, b.mark, b.invite,
 	} {
 		if err := fn(in, f, res); err != nil {
@@ -42,7 +42,7 @@ func (b *batch) orders(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) 
 
 // lay writes the next version of the settings, laid down by whoever spoke.
 // Whoever and whatever is new in them gets a number.
-func (b *batch) lay(f *dialogs.Facts, res *dialogs.Result) error {
+func (b *batch) lay(f *chat.Facts, res *chat.Result) error {
 	if res.Settings == nil {
 		return nil
 	}
@@ -81,7 +81,7 @@ func (b *batch) lay(f *dialogs.Facts, res *dialogs.Result) error {
 }
 
 // remove takes a person's accounts away, and all that was under way for them.
-func (b *batch) remove(_ dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+func (b *batch) remove(_ chat.Input, f *chat.Facts, res *chat.Result) error {
 	if res.Remove == 0 {
 		return nil
 	}
@@ -109,7 +109,7 @@ func (b *batch) cutOff(id shop.ID, person shop.PersonID) error {
 	return nil
 }
 
-func (b *batch) freeze(_ dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+func (b *batch) freeze(_ chat.Input, f *chat.Facts, res *chat.Result) error {
 	if res.Freeze != 0 {
 		if err := b.cutOff(f.Shop.ID, res.Freeze); err != nil {
 			return err
@@ -127,7 +127,7 @@ func (b *batch) freeze(_ dialogs.Input, f *dialogs.Facts, res *dialogs.Result) e
 
 // accept uses up the link that was opened: the chat belongs to the shop now.
 // Somebody who had a place already leaves their other phone behind.
-func (b *batch) accept(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+func (b *batch) accept(in chat.Input, f *chat.Facts, res *chat.Result) error {
 	if res.Found {
 		return b.tx.Join(in.Chat, f.Shop.ID, f.Person.ID)
 	}
@@ -155,7 +155,7 @@ func (b *batch) accept(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) 
 }
 
 // mark does the small things.
-func (b *batch) mark(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+func (b *batch) mark(in chat.Input, f *chat.Facts, res *chat.Result) error {
 	id := f.Shop.ID
 	var err error
 	if res.Share != nil {
@@ -177,7 +177,7 @@ func (b *batch) mark(in dialogs.Input, f *dialogs.Facts, res *dialogs.Result) er
 }
 
 // invite draws the code of a link and puts the link where it is to be.
-func (b *batch) invite(_ dialogs.Input, f *dialogs.Facts, res *dialogs.Result) error {
+func (b *batch) invite(_ chat.Input, f *chat.Facts, res *chat.Result) error {
 	if res.Invite == nil {
 		return nil
 	}
@@ -195,7 +195,7 @@ func (b *batch) invite(_ dialogs.Input, f *dialogs.Facts, res *dialogs.Result) e
 	for i := range res.Replies {
 		body := slices.Clone(res.Replies[i].Body)
 		for j := range body {
-			body[j].Text = strings.ReplaceAll(body[j].Text, dialogs.LinkMark, link)
+			body[j].Text = strings.ReplaceAll(body[j].Text, chat.LinkMark, link)
 		}
 		res.Replies[i].Body = body
 	}

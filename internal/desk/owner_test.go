@@ -4,16 +4,16 @@ import (
 	"context"
 	"testing"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 // counter is a screen for the chats of one person.
 type counter struct {
 	*screen
-	chat dialogs.Chat
+	chat chat.Chat
 }
 
-func (c counter) Owns(chat dialogs.Chat) bool { return chat == c.chat }
+func (c counter) Owns(where chat.Chat) bool { return where == c.chat }
 
 // Whoever sends only for some chats leaves the messages of the others for
 // whoever sends those, also after a restart.

@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/texts"
@@ -35,14 +36,14 @@ func (o *office) speak() {
 }
 
 // tap taps the newest button of a chat whose label begins so.
-func (o *office) tap(chat dialogs.Chat, label string) {
+func (o *office) tap(where chat.Chat, label string) {
 	o.t.Helper()
 	for i := len(o.outs) - 1; i >= 0; i-- {
 		for _, row := range o.outs[i].Reply.Buttons {
 			for _, b := range row {
-				if o.outs[i].Chat == chat && strings.HasPrefix(b.Label, label) {
-					raw := o.raw(chat, "")
-					raw.Input.Kind, raw.Input.Tap = dialogs.Press, b.Data
+				if o.outs[i].Chat == where && strings.HasPrefix(b.Label, label) {
+					raw := o.raw(where, "")
+					raw.Input.Kind, raw.Input.Tap = chat.Press, b.Data
 					o.take(raw)
 					o.flush()
 					return
@@ -50,7 +51,7 @@ func (o *office) tap(chat dialogs.Chat, label string) {
 			}
 		}
 	}
-	o.t.Fatalf("%s has no button %q", chat, label)
+	o.t.Fatalf("%s has no button %q", where, label)
 }
 
 // holds says whether any file of the store holds a text.
@@ -94,7 +95,7 @@ func TestSecretsStayOut(t *testing.T) {
 	o.say(staff2, "my code")
 	o.say(staff2, "83927164")
 	photo := o.raw(owner, "combination 31-41-59")
-	photo.Input.Kind = dialogs.Picture
+	photo.Input.Kind = chat.Picture
 	o.take(photo)
 	for _, secret := range []string{
 		"71-83-95", "90817263", "55667788", "Zm9vYmFyZm9vYmFyZm9vYg", "cXV4cXV4cXV4cXV4cXV4cQ", "83927164", "31-41-59",

@@ -5,7 +5,7 @@ import (
 	"sync"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/store"
 )
 
@@ -21,7 +21,7 @@ const knownMax = 4096
 // messages has no line, unless it has just been written to.
 type queue struct {
 	mu       sync.Mutex
-	lines    map[dialogs.Chat]*line
+	lines    map[chat.Chat]*line
 	order    lineHeap // lines that nobody is sending from, by the time they may
 	receipts []receipt
 	known    map[int64]int64 // message ids by outbox row
@@ -31,7 +31,7 @@ type queue struct {
 
 // line is the messages for one chat, in order.
 type line struct {
-	chat  dialogs.Chat
+	chat  chat.Chat
 	rows  []store.Message
 	at    time.Time     // not before
 	due   time.Time     // when the chat's allowance is full again
@@ -45,11 +45,11 @@ type line struct {
 type receipt struct {
 	row       int64
 	messageID int64
-	gone      dialogs.Chat
+	gone      chat.Chat
 }
 
 func (q *queue) init() {
-	q.lines = map[dialogs.Chat]*line{}
+	q.lines = map[chat.Chat]*line{}
 	q.known = map[int64]int64{}
 	q.wake = make(chan struct{}, 1)
 }
@@ -186,10 +186,10 @@ func merged(line []store.Message) (m store.Message, rows []int64) {
 // settle ends the sending from a line: rows are done with, or, without rows,
 // the first message stays and is tried again after a pause, unless it was
 // dropped meanwhile.
-func (q *queue) settle(chat dialogs.Chat, rows []int64, messageID int64, pause time.Duration, now time.Time) {
+func (q *queue) settle(where chat.Chat, rows []int64, messageID int64, pause time.Duration, now time.Time) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
-	l := q.lines[chat]
+	l := q.lines[where]
 	if l.last && len(rows) == 0 {
 		l.drop([]int64{l.first()})
 	}
@@ -225,23 +225,23 @@ func (l *line) drop(rows []int64) {
 }
 
 // gone drops a line whose chat takes no messages.
-func (q *queue) gone(chat dialogs.Chat) {
+func (q *queue) gone(where chat.Chat) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
-	l := q.lines[chat]
+	l := q.lines[where]
 	for _, m := range l.rows {
 		q.receipts = append(q.receipts, receipt{row: m.ID})
 	}
-	q.receipts = append(q.receipts, receipt{gone: chat})
-	delete(q.lines, chat)
+	q.receipts = append(q.receipts, receipt{gone: where})
+	delete(q.lines, where)
 	q.signal()
 }
 
 // pause gives the next pause after a network fault: double the last, at most a minute.
-func (q *queue) pause(chat dialogs.Chat) time.Duration {
+func (q *queue) pause(where chat.Chat) time.Duration {
 	q.mu.Lock()
 	defer q.mu.Unlock()
-	l := q.lines[chat]
+	l := q.lines[where]
 	l.wait = min(max(2*l.wait, time.Second), time.Minute)
 	return l.wait
 }

@@ -9,8 +9,8 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -43,9 +43,9 @@ func TestWhoseRecordItIs(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			o := newOffice(t)
 			o.within(func(tx *store.Tx) error { return tx.Share(staff1, 1, c.shared) })
-			o.desk = o.deskWith(one(dialogs.Result{
+			o.desk = o.deskWith(one(chat.Result{
 				Records: []books.Record{{Kind: books.Opening, Figures: boxes(books.Loaded, 1, 2, 3)}},
-				Orders:  dialogs.Orders{As: c.as},
+				Orders:  chat.Orders{As: c.as},
 			}))
 			o.take(o.raw(staff1, "x"))
 			got := o.ask("SELECT coalesce('by ' || group_concat(by_person), '0 entries') FROM entry")
@@ -66,13 +66,13 @@ func TestFrozenElsewhere(t *testing.T) {
 		o.within(func(tx *store.Tx) error { return tx.Join(owner, id, 1) })
 	}
 	var heard []string
-	o.desk = o.deskWith(func(_ dialogs.State, _ dialogs.Input, f dialogs.Facts) (r dialogs.Result) {
+	o.desk = o.deskWith(func(_ chat.State, _ chat.Input, f chat.Facts) (r chat.Result) {
 		heard = append(heard, fmt.Sprintf("shop %d, elsewhere %t", f.Shop.ID, f.Elsewhere))
 		return r
 	})
 	tap := func(machine int) {
 		raw := o.raw(owner, "")
-		raw.Input.Kind, raw.Input.Tap = dialogs.Press, fmt.Sprintf("o:seen::%d", machine)
+		raw.Input.Kind, raw.Input.Tap = chat.Press, fmt.Sprintf("o:seen::%d", machine)
 		o.take(raw)
 	}
 	freeze := func(frozen bool) {
@@ -94,18 +94,18 @@ func TestFrozenElsewhere(t *testing.T) {
 
 // flood is more than one input may lead to, so that its step fails when many
 // messages are on their way already.
-func flood(to dialogs.Audience) []dialogs.Reply {
-	return slices.Repeat([]dialogs.Reply{{To: to, Body: []dialogs.Block{{Text: "flood"}}}}, 1100)
+func flood(to chat.Audience) []chat.Reply {
+	return slices.Repeat([]chat.Reply{{To: to, Body: []chat.Block{{Text: "flood"}}}}, 1100)
 }
 
 // floods answers the word flood, and a deadline that comes again, with too much.
-func floods(s dialogs.State, in dialogs.Input, f dialogs.Facts) dialogs.Result {
+func floods(s chat.State, in chat.Input, f chat.Facts) chat.Result {
 	r := step(s, in, f)
 	switch {
 	case in.Text == "flood":
-		r.Replies = flood(dialogs.Audience{})
+		r.Replies = flood(chat.Audience{})
 	case in.Again:
-		r.Replies = flood(dialogs.Audience{Managers: true})
+		r.Replies = flood(chat.Audience{Managers: true})
 	}
 	return r
 }
@@ -155,7 +155,7 @@ func TestFailedStepSendsNothing(t *testing.T) {
 	t.Run("words about what could not be done", func(t *testing.T) {
 		o := newOffice(t)
 		o.desk = desk.New(desk.Options{Store: o.db, Step: step, Now: func() time.Time { return o.clock },
-			Parked: func(dialogs.Input, dialogs.Facts) []dialogs.Reply { return flood(dialogs.Audience{}) }})
+			Parked: func(chat.Input, chat.Facts) []chat.Reply { return flood(chat.Audience{}) }})
 		o.take(o.raw(staff1, "panic"), o.raw(staff2, "hi"))
 		sent(t, o, "term:staff2 hi!")
 	})

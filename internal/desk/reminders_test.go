@@ -9,6 +9,7 @@ import (
 	"time"
 	_ "time/tzdata" // the zones must not depend on the computer's files
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/shop"
@@ -21,8 +22,8 @@ import (
 type corner struct {
 	*office
 	shop    *shop.Shop
-	buttons map[dialogs.Chat][]dialogs.Button // of the newest message that has any
-	told    []string                          // "chat key" of reminders since they were last asked for
+	buttons map[chat.Chat][]chat.Button // of the newest message that has any
+	told    []string                    // "chat key" of reminders since they were last asked for
 }
 
 var whole = mustLoad()
@@ -44,10 +45,10 @@ type fataler interface {
 
 func newCorner(t testing.TB, path string, settings shop.Settings, now time.Time) *corner {
 	t.Helper()
-	c := &corner{office: &office{t: t, path: path, clock: now}, buttons: map[dialogs.Chat][]dialogs.Button{}}
+	c := &corner{office: &office{t: t, path: path, clock: now}, buttons: map[chat.Chat][]chat.Button{}}
 	c.open()
 	_, err := c.db.AddShops(now, []store.NewShop{{Settings: settings,
-		Accounts: map[dialogs.Chat]shop.PersonID{owner: 1, staff1: 2, staff2: 3}}})
+		Accounts: map[chat.Chat]shop.PersonID{owner: 1, staff1: 2, staff2: 3}}})
 	ok(t, err)
 	c.shop, err = shop.New(1, 1, settings)
 	ok(t, err)
@@ -91,16 +92,16 @@ func (c *corner) flush(t fataler) {
 }
 
 // types sends messages, and taps where they stand in square brackets.
-func (c *corner) types(t fataler, chat dialogs.Chat, lines ...string) {
+func (c *corner) types(t fataler, where chat.Chat, lines ...string) {
 	t.Helper()
 	for _, line := range lines {
-		raw := c.raw(chat, line)
+		raw := c.raw(where, line)
 		if label, is := strings.CutPrefix(line, "["); is {
-			i := slices.IndexFunc(c.buttons[chat], func(b dialogs.Button) bool { return strings.HasPrefix(b.Label, label) })
+			i := slices.IndexFunc(c.buttons[where], func(b chat.Button) bool { return strings.HasPrefix(b.Label, label) })
 			if i < 0 {
-				t.Fatalf("%s has no button %q among %v", chat, label, c.buttons[chat])
+				t.Fatalf("%s has no button %q among %v", where, label, c.buttons[where])
 			}
-			raw.Input.Kind, raw.Input.Text, raw.Input.Tap = dialogs.Press, "", c.buttons[chat][i].Data
+			raw.Input.Kind, raw.Input.Text, raw.Input.Tap = chat.Press, "", c.buttons[where][i].Data
 		}
 		if _, err := c.desk.Take(context.Background(), []desk.Raw{raw}); err != nil {
 			t.Fatal(err)

@@ -8,13 +8,13 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 )
 
 // one gives a step that leads to the same for every input.
-func one(r dialogs.Result) desk.Step {
-	return func(dialogs.State, dialogs.Input, dialogs.Facts) dialogs.Result { return r }
+func one(r chat.Result) desk.Step {
+	return func(chat.State, chat.Input, chat.Facts) chat.Result { return r }
 }
 
 func TestOpenDialogs(t *testing.T) {
@@ -23,7 +23,7 @@ func TestOpenDialogs(t *testing.T) {
 	o.say(staff1, "card open")
 	o.say(staff1, "card")
 	got, err := o.desk.Open(context.Background())
-	if err != nil || fmt.Sprint(got) != fmt.Sprint([]dialogs.Chat{staff2}) {
+	if err != nil || fmt.Sprint(got) != fmt.Sprint([]chat.Chat{staff2}) {
 		t.Errorf("dialogs under way: %v, %v", got, err)
 	}
 }
@@ -31,7 +31,7 @@ func TestOpenDialogs(t *testing.T) {
 // What a person wrote and the photos are kept beside the ledger, salted.
 func TestWordsAndPhotos(t *testing.T) {
 	o := newOffice(t)
-	o.desk = o.deskWith(one(dialogs.Result{Records: []books.Record{{
+	o.desk = o.deskWith(one(chat.Result{Records: []books.Record{{
 		Kind: books.Opening, Happened: o.clock, Figures: boxes(books.Loaded, 1, 2, 3),
 		Words: "the lock sticks", Photos: []books.Photo{{ID: "f1", Unique: "u1"}},
 	}}}))
@@ -45,16 +45,16 @@ func TestWordsAndPhotos(t *testing.T) {
 
 // What a step asks for and cannot have fails it, and nothing of it stays.
 func TestStepsThatCannotBe(t *testing.T) {
-	for name, r := range map[string]dialogs.Result{
+	for name, r := range map[string]chat.Result{
 		"take over a stranger": {TakeOver: "term:nosy"},
 		"a record the books refuse": {Records: []books.Record{
 			{Kind: books.Opening, Figures: boxes(books.Loaded, 1, 2, 3)}, {Kind: "tea"}}},
-		"too many messages": {Replies: make([]dialogs.Reply, 2000)},
+		"too many messages": {Replies: make([]chat.Reply, 2000)},
 	} {
 		t.Run(name, func(t *testing.T) {
 			o := newOffice(t)
-			r.State = dialogs.State{V: dialogs.StateFormat, Rev: 7}
-			r.Replies = append(r.Replies, dialogs.Reply{Body: []dialogs.Block{{Text: "done"}}})
+			r.State = chat.State{V: chat.StateFormat, Rev: 7}
+			r.Replies = append(r.Replies, chat.Reply{Body: []chat.Block{{Text: "done"}}})
 			o.desk = o.deskWith(one(r))
 			o.take(o.raw(staff1, "x"))
 			o.flush()
@@ -74,8 +74,8 @@ func TestParkedWords(t *testing.T) {
 	o := newOffice(t)
 	o.desk = desk.New(desk.Options{
 		Store: o.db, Step: step, Now: func() time.Time { return o.clock },
-		Parked: func(in dialogs.Input, f dialogs.Facts) []dialogs.Reply {
-			return []dialogs.Reply{{Body: []dialogs.Block{{Text: "sorry, " + f.Person.Name}}}}
+		Parked: func(in chat.Input, f chat.Facts) []chat.Reply {
+			return []chat.Reply{{Body: []chat.Block{{Text: "sorry, " + f.Person.Name}}}}
 		},
 	})
 	o.say(staff1, "panic")

@@ -7,7 +7,7 @@ import (
 	"sync"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/store"
 )
 
@@ -189,14 +189,14 @@ func writeReceipts(t *store.Tx, list []receipt) error {
 }
 
 // Owner is a sender that has chats of its own and leaves those of others alone.
-type Owner interface{ Owns(dialogs.Chat) bool }
+type Owner interface{ Owns(chat.Chat) bool }
 
 // Flush sends everything in the outbox now, oldest first over all chats, and
 // returns when it is empty. A sender that is an [Owner] gets only what is for
 // its chats; the rest stays for whoever serves them. A message that cannot be
 // sent ends it with an error.
 func (d *Desk) Flush(ctx context.Context, s Sender) error {
-	own := func(dialogs.Chat) bool { return true }
+	own := func(chat.Chat) bool { return true }
 	if o, ok := s.(Owner); ok {
 		own = o.Owns
 	}
@@ -250,7 +250,7 @@ func (d *Desk) housekeep(ctx context.Context) {
 }
 
 // oldest takes the oldest message over the lines of some chats, whatever the pace.
-func (q *queue) oldest(own func(dialogs.Chat) bool) (m store.Message, rows []int64, ok bool) {
+func (q *queue) oldest(own func(chat.Chat) bool) (m store.Message, rows []int64, ok bool) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	var first *line

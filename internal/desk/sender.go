@@ -6,14 +6,14 @@ import (
 	"fmt"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 // Out is a message on its way.
 type Out struct {
 	ID        int64
-	Chat      dialogs.Chat
-	Reply     dialogs.Reply
+	Chat      chat.Chat
+	Reply     chat.Reply
 	MessageID int64 // the message this replaces; 0: send it anew
 	Retired   int64 // the message whose buttons are dead from now on; 0: none known
 }

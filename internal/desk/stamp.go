@@ -4,18 +4,18 @@ import (
 	"slices"
 	"strings"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/store"
 )
 
 // stamp puts the check word of the machine's ledger where a reply asks for it.
-func (b *batch) stamp(f dialogs.Facts, res *dialogs.Result) error {
+func (b *batch) stamp(f chat.Facts, res *chat.Result) error {
 	if f.Machine == nil {
 		return nil
 	}
 	for i := range res.Replies {
 		body := res.Replies[i].Body
-		marked := func(k dialogs.Block) bool { return strings.Contains(k.Text, dialogs.CheckMark) }
+		marked := func(k chat.Block) bool { return strings.Contains(k.Text, chat.CheckMark) }
 		if !slices.ContainsFunc(body, marked) {
 			continue
 		}
@@ -25,7 +25,7 @@ func (b *batch) stamp(f dialogs.Facts, res *dialogs.Result) error {
 		}
 		body = slices.Clone(body)
 		for j := range body {
-			body[j].Text = strings.ReplaceAll(body[j].Text, dialogs.CheckMark, store.CheckWord(head))
+			body[j].Text = strings.ReplaceAll(body[j].Text, chat.CheckMark, store.CheckWord(head))
 		}
 		res.Replies[i].Body = body
 	}

@@ -8,8 +8,8 @@ import (
 	"testing"
 	"time"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 	"shopfloat/internal/shop"
 )
 
@@ -50,7 +50,7 @@ func TestTakeAgain(t *testing.T) {
 func TestNotices(t *testing.T) {
 	o := newOffice(t)
 	tap := o.raw(staff1, "")
-	tap.Input.Kind, tap.Input.Tap = dialogs.Press, "x"
+	tap.Input.Kind, tap.Input.Tap = chat.Press, "x"
 	quiet := o.raw(staff1, "hi")
 	for _, round := range []string{"first", "later"} { // stored before it is handled, and not
 		got := o.take(quiet, tap)
@@ -160,7 +160,7 @@ func TestTransactionLost(t *testing.T) {
 // Whoever works in no shop learns nothing and leaves a key and a time.
 func TestStranger(t *testing.T) {
 	o := newOffice(t)
-	const stranger = dialogs.Chat("term:nosy")
+	const stranger = chat.Chat("term:nosy")
 	o.say(stranger, "secret words")
 	o.say(stranger, "again")
 	o.wantShown("term:nosy private")

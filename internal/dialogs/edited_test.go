@@ -3,7 +3,7 @@ package dialogs_test
 import (
 	"testing"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 // A message changed later is no answer: the person is told so, and the question stays open.
@@ -12,7 +12,7 @@ func TestEditedIsNoAnswer(t *testing.T) {
 	f.says("owner", "open")
 	f.says("owner", "40")
 	const want = "bot> I take what you wrote first. Type it again to change it.\n"
-	if got := f.step("owner", dialogs.Input{Kind: dialogs.Edited}, "owner> (edited)"); got != want {
+	if got := f.step("owner", chat.Input{Kind: chat.Edited}, "owner> (edited)"); got != want {
 		t.Errorf("said %q, want %q", got, want)
 	}
 	f.says("owner", "150")

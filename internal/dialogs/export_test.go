@@ -5,7 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/past"
 )
 
 // What a spreadsheet takes for a formula gets an apostrophe (OWASP, CSV
@@ -17,7 +18,7 @@ func TestCell(t *testing.T) {
 		"\tx": "'\tx", "\r=1": "'\r=1", "  =1": "'  =1",
 		"\n=1": "'\n=1", "=cmd|' /C calc'!A0": "'=cmd|' /C calc'!A0",
 	} {
-		if got := dialogs.Cell(in); got != want {
+		if got := past.Cell(in); got != want {
 			t.Errorf("%q: %q, want %q", in, got, want)
 		}
 	}
@@ -29,11 +30,11 @@ func FuzzCSV(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		cell := dialogs.Cell(s)
+		cell := past.Cell(s)
 		if c := strings.TrimLeft(cell, " \u00a0"); c != "" && strings.ContainsAny(c[:1], "=+@\t\r\n|%") {
 			t.Fatalf("%q begins like a formula", cell)
 		}
-		rows, err := csv.NewReader(strings.NewReader(string(dialogs.CSV([]string{"a", "b"},
+		rows, err := csv.NewReader(strings.NewReader(string(past.CSV([]string{"a", "b"},
 			[][]string{{s, "x"}})))).ReadAll()
 		if err != nil || len(rows) != 2 {
 			t.Fatalf("%q: %d rows: %v", s, len(rows), err)
@@ -49,8 +50,8 @@ func FuzzCSV(f *testing.F) {
 func TestExport(t *testing.T) {
 	f := newFloor(t)
 	f.shop.People[1].Name = "=Ben"
-	var file *dialogs.File
-	f.check = func(r dialogs.Reply) {
+	var file *chat.File
+	f.check = func(r chat.Reply) {
 		if r.File != nil {
 			file = r.File
 		}

@@ -1,29 +1,82 @@
 package dialogs
 
-import "shopfloat/internal/texts"
+import (
+	"shopfloat/internal/dialogs/closing"
+	"shopfloat/internal/dialogs/correct"
+	"shopfloat/internal/dialogs/day"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/load"
+	"shopfloat/internal/dialogs/money"
+	"shopfloat/internal/dialogs/past"
+	"shopfloat/internal/dialogs/people"
+	"shopfloat/internal/dialogs/reminding"
+	"shopfloat/internal/dialogs/setup"
+	"shopfloat/internal/dialogs/trouble"
+	"shopfloat/internal/texts"
+)
 
 // New builds the engine of all rooms over a catalogue of texts.
-func New(catalogue *texts.Catalogue) *Engine { return build(catalogue, declarations()) }
+func New(catalogue *texts.Catalogue) *engine.Engine { return engine.New(catalogue, declarations()) }
 
 // declarations list every dialog, command and standing card, in the order in
 // which help shows the commands.
-func declarations() []declaration {
-	first := []declaration{
-		shiftFlow(), openingFlow(), topUpFlow(), swapFlow(), moveFlow(), levelFlow(), spotFlow(), secondFlow(),
-		testFlow(), foundFlow(), closingFlow(), finishFlow(), settleFlow(), printedFlow(),
+func declarations() []engine.Declaration {
+	first := []engine.Declaration{
+		reminding.ShiftFlow(), day.OpeningFlow(), day.TopUpFlow(), day.SwapFlow(), day.MoveFlow(), day.LevelFlow(), closing.SpotFlow(), closing.SecondFlow(),
+		day.TestFlow(), day.FoundFlow(), closing.ClosingFlow(), closing.FinishFlow(), closing.SettleFlow(), past.PrintedFlow(),
 	}
-	return append(first,
-		earlierFlow(), statusCommand(), historyCommand(),
-		guidesCommand(), faultsCommand(), referenceCommand(), visitFlow(), numbersFlow(), undoFlow(),
-		loadFlow(), cashFlow(), backtestCommand(),
-		inviteFlow(), peopleFlow(), lostPhoneFlow(), myCodeFlow(), settingsFlow(), switchFlow(), overviewCommand(),
-		newShopCommand(), setupFlow(),
-		creditFlow(), debitFlow(), matchFlow(), owedCommand(), correctFlow(),
-		dayCommand(), monthCommand(), floatCommand(), exportCommand(),
-		cancelCommand(), helpCommand(), hoursFlow(), holdFlow(),
-		differentFlow(), busyFlow(), renewedFlow(),
-		dayMoments(), pastMoments(), troubleMoments(), remindingMoments(), moneyMoments(), peopleMoments(),
-		setupMoments(), loadMoments(),
-		witnessCard(), goOnCard(), guideCard(), faultCard(), startCard(), laterCard(),
+	return append(
+		first,
+		day.EarlierFlow(),
+		past.StatusCommand(),
+		past.HistoryCommand(),
+		trouble.GuidesCommand(),
+		trouble.FaultsCommand(),
+		trouble.ReferenceCommand(),
+		trouble.VisitFlow(),
+		trouble.NumbersFlow(),
+		past.UndoFlow(),
+		load.LoadFlow(),
+		load.CashFlow(),
+		load.BacktestCommand(),
+		people.InviteFlow(),
+		people.PeopleFlow(),
+		people.LostPhoneFlow(),
+		engine.MyCodeFlow(),
+		setup.SettingsFlow(),
+		setup.SwitchFlow(),
+		setup.OverviewCommand(),
+		setup.NewShopCommand(),
+		setup.SetupFlow(),
+		money.CreditFlow(),
+		money.DebitFlow(),
+		money.MatchFlow(),
+		money.OwedCommand(),
+		correct.CorrectFlow(),
+		past.DayCommand(),
+		past.MonthCommand(),
+		past.FloatCommand(),
+		past.ExportCommand(),
+		engine.CancelCommand(),
+		engine.HelpCommand(),
+		reminding.HoursFlow(),
+		reminding.HoldFlow(),
+		day.DifferentFlow(),
+		engine.BusyFlow(),
+		engine.RenewedFlow(),
+		day.DayMoments(),
+		past.PastMoments(),
+		trouble.TroubleMoments(),
+		reminding.RemindingMoments(),
+		money.MoneyMoments(),
+		people.PeopleMoments(),
+		setup.SetupMoments(),
+		load.LoadMoments(),
+		closing.WitnessCard(),
+		closing.GoOnCard(),
+		trouble.GuideCard(),
+		trouble.FaultCard(),
+		reminding.StartCard(),
+		reminding.LaterCard(),
 	)
 }

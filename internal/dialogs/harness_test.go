@@ -11,7 +11,9 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
 	"shopfloat/internal/shop"
@@ -22,36 +24,36 @@ import (
 // and the engine. It does what a desk does, without a disk.
 type floor struct {
 	t       testing.TB
-	engine  *dialogs.Engine
+	engine  *engine.Engine
 	shop    *shop.Shop
 	entries []books.Entry
 	machine *books.Machine
-	states  map[dialogs.Chat]dialogs.State
+	states  map[chat.Chat]chat.State
 	now     time.Time
-	live    map[dialogs.Chat][]dialogs.Button // newest first
+	live    map[chat.Chat][]chat.Button // newest first
 	out     strings.Builder
-	due     []dialogs.Deadline
-	check   func(dialogs.Reply) // looks at every reply
+	due     []chat.Deadline
+	check   func(chat.Reply) // looks at every reply
 }
 
 // learnt is the question search over the guides the program comes with; to
 // learn takes a quarter of a second, so all tests share it.
-var learnt = sync.OnceValues(func() (dialogs.Guiding, error) {
+var learnt = sync.OnceValues(func() (engine.Guiding, error) {
 	lib, err := guides.Builtin()
 	if err != nil {
-		return dialogs.Guiding{}, err
+		return engine.Guiding{}, err
 	}
 	ix, err := search.New(lib.Topics())
 	if err != nil {
-		return dialogs.Guiding{}, err
+		return engine.Guiding{}, err
 	}
-	return dialogs.Guiding{Library: lib, Find: ix.Search}, nil
+	return engine.Guiding{Library: lib, Find: ix.Search}, nil
 })
 
 // spoken is the program's texts, read once: a property test opens many floors.
 var spoken = sync.OnceValues(texts.Load)
 
-func guiding(t testing.TB) dialogs.Guiding {
+func guiding(t testing.TB) engine.Guiding {
 	t.Helper()
 	g, err := learnt()
 	if err != nil {
@@ -73,8 +75,8 @@ func newFloor(t testing.TB) *floor {
 		t.Fatal(err)
 	}
 	return &floor{
-		t: t, engine: dialogs.New(cat).Guide(guiding(t)), shop: s, machine: books.New(1), states: map[dialogs.Chat]dialogs.State{},
-		live: map[dialogs.Chat][]dialogs.Button{}, now: time.Date(2026, 11, 25, 6, 40, 0, 0, s.Location),
+		t: t, engine: dialogs.New(cat).Guide(guiding(t)), shop: s, machine: books.New(1), states: map[chat.Chat]chat.State{},
+		live: map[chat.Chat][]chat.Button{}, now: time.Date(2026, 11, 25, 6, 40, 0, 0, s.Location),
 	}
 }
 
@@ -88,7 +90,7 @@ func (f *floor) at(clock string) {
 
 // says sends a message as somebody and gives what came back to them.
 func (f *floor) says(name, text string) string {
-	return f.step(name, dialogs.Input{Kind: dialogs.Text, Text: text}, name+"> "+text)
+	return f.step(name, chat.Input{Kind: chat.Text, Text: text}, name+"> "+text)
 }
 
 // taps taps the newest button whose label begins so.
@@ -96,17 +98,17 @@ func (f *floor) taps(name, label string) string {
 	f.t.Helper()
 	for _, b := range f.live[chatOf(name)] {
 		if strings.HasPrefix(strings.ToLower(b.Label), strings.ToLower(label)) {
-			return f.step(name, dialogs.Input{Kind: dialogs.Press, Tap: b.Data}, name+"> ["+b.Label+"]")
+			return f.step(name, chat.Input{Kind: chat.Press, Tap: b.Data}, name+"> ["+b.Label+"]")
 		}
 	}
 	f.t.Fatalf("%s has no button %q:\n%s", name, label, f.out.String())
 	return ""
 }
 
-func chatOf(name string) dialogs.Chat { return dialogs.Chat("term:" + name) }
+func chatOf(name string) chat.Chat { return chat.Chat("term:" + name) }
 
-func (f *floor) facts(name string) dialogs.Facts {
-	facts := dialogs.Facts{Lang: "en"}
+func (f *floor) facts(name string) chat.Facts {
+	facts := chat.Facts{Lang: "en"}
 	id, ok := people[name]
 	if !ok {
 		return facts
@@ -114,11 +116,11 @@ func (f *floor) facts(name string) dialogs.Facts {
 	facts.Shop, facts.Machine = f.shop, f.machine
 	facts.Ask.Entries = func() []books.Entry { return f.entries }
 	facts.Person, _ = f.shop.Person(id)
-	site := dialogs.Site{Shop: f.shop, Person: facts.Person, Machine: f.machine}
-	facts.Ask.Sites = func() []dialogs.Site { return []dialogs.Site{site} }
-	for _, chat := range slices.Sorted(maps.Keys(f.states)) {
-		st, other := f.states[chat], strings.TrimPrefix(string(chat), "term:")
-		if a, ok := st.Under(chat, people[other]); ok && other != name {
+	site := chat.Site{Shop: f.shop, Person: facts.Person, Machine: f.machine}
+	facts.Ask.Sites = func() []chat.Site { return []chat.Site{site} }
+	for _, where := range slices.Sorted(maps.Keys(f.states)) {
+		st, other := f.states[where], strings.TrimPrefix(string(where), "term:")
+		if a, ok := st.Under(where, people[other]); ok && other != name {
 			facts.Others = append(facts.Others, a)
 			site.Blind = site.Blind || a.Blind
 		}
@@ -126,7 +128,7 @@ func (f *floor) facts(name string) dialogs.Facts {
 	return facts
 }
 
-func (f *floor) step(name string, in dialogs.Input, line string) string {
+func (f *floor) step(name string, in chat.Input, line string) string {
 	in.Chat, in.At = chatOf(name), f.now
 	before := f.frozen(in.Chat)
 	res := f.engine.Step(f.states[in.Chat], in, f.facts(name))
@@ -135,7 +137,7 @@ func (f *floor) step(name string, in dialogs.Input, line string) string {
 	}
 	f.states[in.Chat] = res.State
 	if st, ok := f.states[res.TakeOver]; ok && res.TakeOver != "" {
-		f.states[res.TakeOver] = dialogs.State{V: dialogs.StateFormat, Rev: st.Rev + 1}
+		f.states[res.TakeOver] = chat.State{V: chat.StateFormat, Rev: st.Rev + 1}
 	}
 	for _, r := range res.Records {
 		f.record(people[name], r)
@@ -157,8 +159,8 @@ func (f *floor) step(name string, in dialogs.Input, line string) string {
 }
 
 // frozen is what a step is given and must not change: the desk keeps it at hand.
-func (f *floor) frozen(chat dialogs.Chat) string {
-	data, err := json.Marshal([]any{f.states[chat], f.machine})
+func (f *floor) frozen(where chat.Chat) string {
+	data, err := json.Marshal([]any{f.states[where], f.machine})
 	if err != nil {
 		f.t.Fatal(err)
 	}
@@ -176,12 +178,12 @@ func (f *floor) record(by shop.PersonID, r books.Record) {
 	f.machine = m
 }
 
-func (f *floor) show(b *strings.Builder, name string, r dialogs.Reply) {
+func (f *floor) show(b *strings.Builder, name string, r chat.Reply) {
 	head := "bot> "
 	if r.Edit != "" {
 		head = "bot*> "
 	}
-	if r.To != (dialogs.Audience{}) {
+	if r.To != (chat.Audience{}) {
 		head = "bot@others> "
 	}
 	var lines []string
@@ -192,14 +194,14 @@ func (f *floor) show(b *strings.Builder, name string, r dialogs.Reply) {
 		lines = append(lines, r.File.Name, string(r.File.Data))
 	}
 	b.WriteString(head + strings.ReplaceAll(strings.Join(lines, "\n"), "\n", "\n  ") + "\n")
-	var live []dialogs.Button
+	var live []chat.Button
 	for _, row := range r.Buttons {
 		for _, btn := range row {
 			b.WriteString("  [" + btn.Label + "]\n")
 			live = append(live, btn)
 		}
 	}
-	if r.To == (dialogs.Audience{}) {
+	if r.To == (chat.Audience{}) {
 		f.live[chatOf(name)] = append(live, f.live[chatOf(name)]...)
 	}
 }

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 // Words of an injury win in every dialog; the answer has the number to ring and
@@ -33,7 +33,7 @@ func TestInjuryIsAnsweredFirst(t *testing.T) {
 // A message that is dropped unread still gets first aid, and a robbery comes first.
 func TestInjuryBesideOtherThings(t *testing.T) {
 	f := newFloor(t)
-	back := f.step("staff1", dialogs.Input{Kind: dialogs.Secret, Text: dialogs.Hurt}, "(dropped)")
+	back := f.step("staff1", chat.Input{Kind: chat.Secret, Text: chat.Hurt}, "(dropped)")
 	if !strings.Contains(back, "Somebody is hurt") {
 		t.Errorf("dropped unread:\n%s", back)
 	}

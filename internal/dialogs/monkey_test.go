@@ -10,8 +10,8 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/checks"
-	"shopfloat/internal/dialogs"
 )
 
 // things people type, sense and nonsense.
@@ -52,7 +52,7 @@ var labels = []string{
 func TestAnything(t *testing.T) {
 	checks.Rapid(t, 300, 20_000, 1_000_000, func(rt *rapid.T) {
 		f := newFloor(t)
-		f.check = func(r dialogs.Reply) { checkReply(rt, f, r) }
+		f.check = func(r chat.Reply) { checkReply(rt, f, r) }
 		names := []string{"owner", "staff1", "staff2"}
 		for range rapid.IntRange(1, 60).Draw(rt, "steps") {
 			name := rapid.SampledFrom(names).Draw(rt, "who")
@@ -82,7 +82,7 @@ func (f *floor) tapIfThere(name, label string) {
 	}
 }
 
-func checkReply(t *rapid.T, f *floor, r dialogs.Reply) {
+func checkReply(t *rapid.T, f *floor, r chat.Reply) {
 	if len(r.Body) == 0 && (len(r.Menu) > 0 || r.Delete != 0) {
 		return
 	}
@@ -95,7 +95,7 @@ func checkReply(t *rapid.T, f *floor, r dialogs.Reply) {
 	}
 	for _, row := range r.Buttons {
 		for _, b := range row {
-			if _, ok := dialogs.ParseTap(b.Data); !ok || b.Label == "" || utf8.RuneCountInString(b.Label) > 40 {
+			if _, ok := chat.ParseTap(b.Data); !ok || b.Label == "" || utf8.RuneCountInString(b.Label) > 40 {
 				t.Fatalf("button %q %q\n%s", b.Label, b.Data, f.out.String())
 			}
 		}
@@ -121,15 +121,15 @@ func checkBooks(t *rapid.T, f *floor) {
 	if len(sums) != 0 {
 		t.Fatalf("notes are not conserved: %v\n%s", sums, f.out.String())
 	}
-	for chat, st := range f.states {
+	for where, st := range f.states {
 		data, err := json.Marshal(st)
 		if err != nil {
 			t.Fatal(err)
 		}
-		var back dialogs.State
+		var back chat.State
 		if err := json.Unmarshal(data, &back); err != nil {
 			t.Fatal(err)
 		}
-		f.states[chat] = back
+		f.states[where] = back
 	}
 }

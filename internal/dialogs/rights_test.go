@@ -4,11 +4,12 @@ import (
 	"testing"
 
 	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
 
-func engine(t testing.TB) *dialogs.Engine {
+func theEngine(t testing.TB) *engine.Engine {
 	t.Helper()
 	cat, err := texts.Load()
 	if err != nil {
@@ -21,14 +22,14 @@ func engine(t testing.TB) *dialogs.Engine {
 // and nothing is begun for them.
 func TestRolesAndCommands(t *testing.T) {
 	n := 0
-	for _, word := range engine(t).Words() {
+	for _, word := range theEngine(t).Words() {
 		for _, role := range shop.Roles() {
 			f := newFloor(t)
 			f.shop.People[0].Role = role
 			got := f.says("owner", word.Word)
 			refused := got == "bot> That is not part of your role here ("+roleWord(role)+").\n"+
 				"  Ask your manager, or write help to see what you can do.\n"
-			if may := dialogs.MayAs(role, word.Command); may == refused {
+			if may := theEngine(t).Allows(role, word.Command); may == refused {
 				t.Errorf("%s, %q: allowed %v, and the answer is\n%s", role, word.Word, may, got)
 			}
 			if refused && f.states[chatOf("owner")].Flow != "" {

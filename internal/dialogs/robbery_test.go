@@ -5,15 +5,15 @@ import (
 	"testing"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 // reminded plays the fault's or a task's deadline of the machine.
 func (f *floor) reminded(name string) int {
-	in := dialogs.Input{Kind: dialogs.Remind, Text: name, At: f.now, Due: f.now.Add(-time.Hour), Chat: dialogs.MachineChat(1)}
+	in := chat.Input{Kind: chat.Remind, Text: name, At: f.now, Due: f.now.Add(-time.Hour), Chat: chat.MachineChat(1)}
 	facts := f.facts("staff1")
 	facts.Person.ID = 0
-	return len(f.engine.Step(dialogs.State{}, in, facts).Replies)
+	return len(f.engine.Step(chat.State{}, in, facts).Replies)
 }
 
 // Managers hear of a robbery at once; the speaker reads nothing of that.

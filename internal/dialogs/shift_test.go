@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 )
 
@@ -102,13 +102,13 @@ func FuzzShift(f *testing.F) {
 	}
 	fl := newFloor(f) // steps change nothing in it
 	f.Fuzz(func(t *testing.T, said string) {
-		in := dialogs.Input{Chat: chatOf("owner"), At: fl.now, Kind: dialogs.Text, Text: said}
-		res := fl.engine.Step(dialogs.State{}, in, fl.facts("owner"))
+		in := chat.Input{Chat: chatOf("owner"), At: fl.now, Kind: chat.Text, Text: said}
+		res := fl.engine.Step(chat.State{}, in, fl.facts("owner"))
 		for _, r := range res.Replies {
 			for _, row := range r.Buttons {
 				for _, b := range row {
 					if b.Label == "Confirm" {
-						tap := dialogs.Input{Chat: in.Chat, At: fl.now, Kind: dialogs.Press, Tap: b.Data}
+						tap := chat.Input{Chat: in.Chat, At: fl.now, Kind: chat.Press, Tap: b.Data}
 						laidDown(t, fl, fl.engine.Step(res.State, tap, fl.facts("owner")))
 					}
 				}
@@ -117,7 +117,7 @@ func FuzzShift(f *testing.F) {
 	})
 }
 
-func laidDown(t *testing.T, f *floor, res dialogs.Result) {
+func laidDown(t *testing.T, f *floor, res chat.Result) {
 	t.Helper()
 	if res.Settings == nil {
 		return
@@ -139,8 +139,8 @@ func FuzzReminderTap(f *testing.F) {
 	fl := newFloor(f) // steps change nothing in it
 	f.Fuzz(func(t *testing.T, data string) {
 		for _, who := range []string{"staff1", "owner"} {
-			in := dialogs.Input{Chat: chatOf(who), At: fl.now, Kind: dialogs.Press, Tap: data}
-			res := fl.engine.Step(dialogs.State{}, in, fl.facts(who))
+			in := chat.Input{Chat: chatOf(who), At: fl.now, Kind: chat.Press, Tap: data}
+			res := fl.engine.Step(chat.State{}, in, fl.facts(who))
 			if who == "staff1" && res.Settings != nil {
 				t.Errorf("%q by staff lays down a plan", data)
 			}

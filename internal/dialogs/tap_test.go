@@ -3,11 +3,11 @@ package dialogs_test
 import (
 	"testing"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 func TestParseTap(t *testing.T) {
-	for data, want := range map[string]dialogs.Tapped{
+	for data, want := range map[string]chat.Tapped{
 		"d:7:confirm":                         {Dialog: true, Rev: 7, Choice: "confirm"},
 		"o:ticks:12.done":                     {Choice: "ticks", Arg: "12.done"},
 		"o:ticks:12.done:3":                   {Choice: "ticks", Arg: "12.done", Machine: 3},
@@ -25,8 +25,8 @@ func TestParseTap(t *testing.T) {
 		"":                                    {},
 		"o:ticks:" + string(make([]byte, 80)): {},
 	} {
-		got, ok := dialogs.ParseTap(data)
-		if got != want || ok != (want != dialogs.Tapped{}) {
+		got, ok := chat.ParseTap(data)
+		if got != want || ok != (want != chat.Tapped{}) {
 			t.Errorf("%q: %+v %v, want %+v", data, got, ok, want)
 		}
 	}
@@ -37,8 +37,8 @@ func FuzzParseTap(f *testing.F) {
 	f.Add("o:ticks:12.done:3")
 	f.Add("o:::1")
 	f.Fuzz(func(t *testing.T, data string) {
-		got, ok := dialogs.ParseTap(data)
-		if !ok && got != (dialogs.Tapped{}) || ok && got.Dialog && got.Rev <= 0 || ok && got.Machine < 0 || ok && len(data) > 64 {
+		got, ok := chat.ParseTap(data)
+		if !ok && got != (chat.Tapped{}) || ok && got.Dialog && got.Rev <= 0 || ok && got.Machine < 0 || ok && len(data) > 64 {
 			t.Errorf("%q: %+v %v", data, got, ok)
 		}
 	})

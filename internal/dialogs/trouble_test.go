@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/guides"
 )
 
@@ -52,13 +52,13 @@ func TestWhatGuidesTellToWrite(t *testing.T) {
 func TestEveryGuideEnds(t *testing.T) {
 	for _, id := range guides.IDs() {
 		f := newFloor(t)
-		f.step("staff1", dialogs.Input{Kind: dialogs.Press, Tap: "o:guide:ask." + id}, "asks")
+		f.step("staff1", chat.Input{Kind: chat.Press, Tap: "o:guide:ask." + id}, "asks")
 		for steps := 0; f.states[chatOf("staff1")].Walk != nil; steps++ {
 			if steps > 20 {
 				t.Fatalf("%s does not end\n%s", id, f.out.String())
 			}
 			b := f.live[chatOf("staff1")][0]
-			f.step("staff1", dialogs.Input{Kind: dialogs.Press, Tap: b.Data}, "["+b.Label+"]")
+			f.step("staff1", chat.Input{Kind: chat.Press, Tap: b.Data}, "["+b.Label+"]")
 		}
 		if n := len(f.machine.Faults); n != 1 ||
 			f.machine.Faults[0].Topic != id || f.machine.Faults[0].Ending == "" {
@@ -101,7 +101,7 @@ func TestRobberyBehindACombination(t *testing.T) {
 			t.Errorf("%q: %t", text, !want)
 		}
 	}
-	back := f.step("staff1", dialogs.Input{Kind: dialogs.Secret, Text: dialogs.Robbery}, "(dropped)")
+	back := f.step("staff1", chat.Input{Kind: chat.Secret, Text: chat.Robbery}, "(dropped)")
 	if !strings.Contains(back, "Do as told.") {
 		t.Errorf("answered with\n%s", back)
 	}
@@ -112,8 +112,8 @@ func TestGuideOnTheSharedPhone(t *testing.T) {
 	f := newFloor(t)
 	facts := f.facts("staff1")
 	facts.Shared = true
-	in := dialogs.Input{Kind: dialogs.Text, Text: "notes are stuck", Chat: chatOf("staff1"), At: f.now}
-	res := f.engine.Step(dialogs.State{}, in, facts)
+	in := chat.Input{Kind: chat.Text, Text: "notes are stuck", Chat: chatOf("staff1"), At: f.now}
+	res := f.engine.Step(chat.State{}, in, facts)
 	if res.State.Walk == nil || res.State.Held != nil || len(res.Records) != 1 ||
 		!res.Records[0].Has(books.SharedPhone) {
 		t.Errorf("got %+v", res)

@@ -4,22 +4,22 @@ import (
 	"errors"
 	"fmt"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 )
 
 // Account finds the shop and person a chat talks for: of several shops the one
 // used last. ErrNone means a stranger, or a phone that is frozen.
-func (t *Tx) Account(chat dialogs.Chat) (Account, error) {
-	if a, ok := t.db.cache.accounts[chat]; ok {
+func (t *Tx) Account(where chat.Chat) (Account, error) {
+	if a, ok := t.db.cache.accounts[where]; ok {
 		return a, nil
 	}
-	a := Account{Chat: chat}
+	a := Account{Chat: where}
 	err := t.one(
 		`SELECT shop, person, shared,
 			(SELECT count(*) FROM account o WHERE o.chat = a.chat AND o.frozen = 0) > 1
 		FROM account a WHERE chat = ? AND frozen = 0 ORDER BY used DESC, shop LIMIT 1`,
-		[]any{chat},
+		[]any{where},
 		&a.Shop,
 		&a.Person,
 		&a.Shared,
@@ -28,25 +28,25 @@ func (t *Tx) Account(chat dialogs.Chat) (Account, error) {
 	if err != nil {
 		return a, err
 	}
-	keep(&t.db.cache.accounts, keepSmall, chat, a)
+	keep(&t.db.cache.accounts, keepSmall, where, a)
 	return a, nil
 }
 
 // AccountIn finds a chat's account with one shop, frozen or not.
-func (t *Tx) AccountIn(chat dialogs.Chat, id shop.ID) (Account, error) {
-	a := Account{Chat: chat, Shop: id}
-	err := t.one("SELECT person, shared, frozen FROM account WHERE chat = ? AND shop = ?", []any{chat, id},
+func (t *Tx) AccountIn(where chat.Chat, id shop.ID) (Account, error) {
+	a := Account{Chat: where, Shop: id}
+	err := t.one("SELECT person, shared, frozen FROM account WHERE chat = ? AND shop = ?", []any{where, id},
 		&a.Person, &a.Shared, &a.Frozen)
 	return a, err
 }
 
 // Accounts lists all a chat may talk for, by shop.
-func (t *Tx) Accounts(chat dialogs.Chat) (list []Account, err error) {
+func (t *Tx) Accounts(where chat.Chat) (list []Account, err error) {
 	err = t.each(
 		"SELECT shop, person, shared FROM account WHERE chat = ? AND frozen = 0 ORDER BY shop",
-		[]any{chat},
+		[]any{where},
 		func(row scanner) error {
-			a := Account{Chat: chat}
+			a := Account{Chat: where}
 			err := row.Scan(&a.Shop, &a.Person, &a.Shared)
 			list = append(list, a)
 			return err
@@ -71,12 +71,12 @@ func (t *Tx) Phones(id shop.ID) (list []Account, err error) {
 }
 
 // Join makes a chat talk for a person, whatever it talked for in that shop.
-func (t *Tx) Join(chat dialogs.Chat, id shop.ID, person shop.PersonID) error {
+func (t *Tx) Join(where chat.Chat, id shop.ID, person shop.PersonID) error {
 	t.forgetAccounts(id)
 	err := t.exec(`INSERT INTO account (chat, shop, person, used) VALUES (?1, ?2, ?3,
 		(SELECT coalesce(max(used), 0) + 1 FROM account WHERE chat = ?1)) ON CONFLICT (chat, shop)
 		DO UPDATE SET person = excluded.person, used = excluded.used, frozen = 0, shared = 0`,
-		chat, id, person)
+		where, id, person)
 	if err != nil {
 		return fmt.Errorf("account: %w", err)
 	}
@@ -84,12 +84,12 @@ func (t *Tx) Join(chat dialogs.Chat, id shop.ID, person shop.PersonID) error {
 }
 
 // Turn makes a shop the one a chat talks about.
-func (t *Tx) Turn(chat dialogs.Chat, id shop.ID) error {
-	delete(t.db.cache.accounts, chat)
+func (t *Tx) Turn(where chat.Chat, id shop.ID) error {
+	delete(t.db.cache.accounts, where)
 	return t.exec(
 		`UPDATE account SET used = (SELECT max(used) + 1 FROM account WHERE chat = ?1)
 			WHERE chat = ?1 AND shop = ?2`,
-		chat,
+		where,
 		id,
 	)
 }
@@ -101,9 +101,9 @@ func (t *Tx) Freeze(id shop.ID, person shop.PersonID, frozen bool) error {
 }
 
 // Share marks a chat as that of a phone that several people use, or takes the mark off.
-func (t *Tx) Share(chat dialogs.Chat, id shop.ID, shared bool) error {
+func (t *Tx) Share(where chat.Chat, id shop.ID, shared bool) error {
 	t.forgetAccounts(id)
-	return t.exec("UPDATE account SET shared = ? WHERE chat = ? AND shop = ?", shared, chat, id)
+	return t.exec("UPDATE account SET shared = ? WHERE chat = ? AND shop = ?", shared, where, id)
 }
 
 // Leave takes a person's accounts away.
@@ -119,17 +119,17 @@ func (t *Tx) forgetAccounts(id shop.ID) {
 
 // CutOff ends the dialog in a chat and drops what waits to be sent there. It
 // gives the rows dropped.
-func (t *Tx) CutOff(chat dialogs.Chat) (rows []int64, err error) {
-	s, err := t.State(chat)
+func (t *Tx) CutOff(where chat.Chat) (rows []int64, err error) {
+	s, err := t.State(where)
 	if err != nil {
 		return nil, err
 	}
-	if err := t.SaveState(chat, 0, dialogs.State{V: s.V, Rev: s.Rev + 1}); err != nil {
+	if err := t.SaveState(where, 0, chat.State{V: s.V, Rev: s.Rev + 1}); err != nil {
 		return nil, err
 	}
 	err = t.each(
 		"SELECT id FROM outbox WHERE chat = ? AND body IS NOT NULL",
-		[]any{chat},
+		[]any{where},
 		func(row scanner) error {
 			var id int64
 			err := row.Scan(&id)

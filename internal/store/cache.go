@@ -3,7 +3,7 @@ package store
 import (
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 )
 
@@ -19,14 +19,14 @@ const (
 // cache holds what the last transactions read and wrote. It is dropped as a
 // whole whenever something is taken back.
 type cache struct {
-	accounts map[dialogs.Chat]Account
+	accounts map[chat.Chat]Account
 	teams    map[shop.ID][]Account
 	shops    map[shop.ID]*shop.Shop
 	zones    map[string]*time.Location
-	chats    map[dialogs.Chat]*chatRow
+	chats    map[chat.Chat]*chatRow
 	machines map[shop.MachineID]*machineRow
-	underway map[shop.MachineID][]dialogs.Activity
-	cards    map[dialogs.Chat]map[string]int64 // newest row of the outbox by chat and key
+	underway map[shop.MachineID][]chat.Activity
+	cards    map[chat.Chat]map[string]int64 // newest row of the outbox by chat and key
 }
 
 func (c *cache) drop() { *c = cache{zones: c.zones} }

@@ -4,7 +4,7 @@ import (
 	"context"
 	"testing"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/store"
 )
 
@@ -18,7 +18,7 @@ func TestNewestCard(t *testing.T) {
 		var m store.Message
 		within(t, db, morning, func(tx *store.Tx) {
 			var err error
-			m, err = tx.Enqueue(cause, 0, owner, dialogs.Reply{Edit: "card", Retire: "other"})
+			m, err = tx.Enqueue(cause, 0, owner, chat.Reply{Edit: "card", Retire: "other"})
 			ok(t, err)
 		})
 		if m.Retires != 0 {
@@ -32,11 +32,11 @@ func TestNewestCard(t *testing.T) {
 	newest := int64(0)
 	within(t, db, morning, func(tx *store.Tx) {
 		for _, cause := range []int64{7, 3} {
-			m, err := tx.Enqueue(cause, 0, owner, dialogs.Reply{Key: "card"})
+			m, err := tx.Enqueue(cause, 0, owner, chat.Reply{Key: "card"})
 			ok(t, err)
 			newest = max(newest, m.ID)
 		}
-		_, err := tx.Enqueue(9, 0, "term:staff1", dialogs.Reply{Key: "card"}) // another chat's
+		_, err := tx.Enqueue(9, 0, "term:staff1", chat.Reply{Key: "card"}) // another chat's
 		ok(t, err)
 	})
 	if got := edited(4); got != newest {

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 )
 
@@ -17,7 +17,7 @@ import (
 // so that nobody can change what is at hand by changing a map in it.
 type chatRow struct {
 	state    []byte
-	read     *dialogs.State // what it says; a step does not change the state it is given
+	read     *chat.State    // what it says; a step does not change the state it is given
 	machine  shop.MachineID // of the dialog under way
 	flow     string
 	lang     string
@@ -25,42 +25,42 @@ type chatRow struct {
 	answered int64
 }
 
-func (t *Tx) chat(chat dialogs.Chat) (*chatRow, error) {
-	if c := t.db.cache.chats[chat]; c != nil {
+func (t *Tx) chat(where chat.Chat) (*chatRow, error) {
+	if c := t.db.cache.chats[where]; c != nil {
 		return c, nil
 	}
 	c := &chatRow{}
 	err := t.one("SELECT coalesce(state, ''), machine, flow, lang, gone, answered FROM chat WHERE chat = ?",
-		[]any{chat}, &c.state, &c.machine, &c.flow, &c.lang, &c.gone, &c.answered)
+		[]any{where}, &c.state, &c.machine, &c.flow, &c.lang, &c.gone, &c.answered)
 	if err != nil && !errors.Is(err, ErrNone) {
 		return nil, fmt.Errorf("chat: %w", err)
 	}
-	keep(&t.db.cache.chats, keepSmall, chat, c)
+	keep(&t.db.cache.chats, keepSmall, where, c)
 	return c, nil
 }
 
 // State gives a chat's dialog, the zero one for a new chat. A state that
 // cannot be read any more has format -1, which the dialogs drop with a word to
 // the person.
-func (t *Tx) State(chat dialogs.Chat) (dialogs.State, error) {
-	c, err := t.chat(chat)
+func (t *Tx) State(where chat.Chat) (chat.State, error) {
+	c, err := t.chat(where)
 	if err != nil || len(c.state) == 0 {
-		return dialogs.State{}, err
+		return chat.State{}, err
 	}
 	if c.read != nil {
 		return *c.read, nil
 	}
-	var s dialogs.State
+	var s chat.State
 	if err := json.Unmarshal(c.state, &s); err != nil {
-		return dialogs.State{V: -1}, nil
+		return chat.State{V: -1}, nil
 	}
 	c.read = &s
 	return s, nil
 }
 
 // Lang is the language a person uses in a chat, "en" when it is not known.
-func (t *Tx) Lang(chat dialogs.Chat) (string, error) {
-	c, err := t.chat(chat)
+func (t *Tx) Lang(where chat.Chat) (string, error) {
+	c, err := t.chat(where)
 	if err != nil || c.lang == "" {
 		return "en", err
 	}
@@ -68,8 +68,8 @@ func (t *Tx) Lang(chat dialogs.Chat) (string, error) {
 }
 
 // SaveState keeps a chat's dialog.
-func (t *Tx) SaveState(chat dialogs.Chat, person shop.PersonID, s dialogs.State) error {
-	old, err := t.chat(chat)
+func (t *Tx) SaveState(where chat.Chat, person shop.PersonID, s chat.State) error {
+	old, err := t.chat(where)
 	if err != nil {
 		return err
 	}
@@ -80,20 +80,20 @@ func (t *Tx) SaveState(chat dialogs.Chat, person shop.PersonID, s dialogs.State)
 	if bytes.Equal(body, old.state) {
 		return nil
 	}
-	a, _ := s.Under(chat, person)
+	a, _ := s.Under(where, person)
 	err = t.exec(`INSERT INTO chat (chat, state, machine, flow, blind, since, person)
 		VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (chat) DO UPDATE
 		SET state = excluded.state, machine = excluded.machine, flow = excluded.flow,
 		blind = excluded.blind, since = excluded.since, person = excluded.person`,
-		chat, string(body), a.Machine, a.Flow, a.Blind, milli(a.Since), a.Person)
+		where, string(body), a.Machine, a.Flow, a.Blind, milli(a.Since), a.Person)
 	if err != nil {
 		return fmt.Errorf("state: %w", err)
 	}
 	row := *old
 	row.state, row.read, row.machine, row.flow = body, &s, a.Machine, a.Flow
-	keep(&t.db.cache.chats, keepSmall, chat, &row)
+	keep(&t.db.cache.chats, keepSmall, where, &row)
 	if old.flow != "" {
-		t.dropActivity(old.machine, chat)
+		t.dropActivity(old.machine, where)
 	}
 	if a.Flow != "" {
 		t.addActivity(a)
@@ -102,23 +102,23 @@ func (t *Tx) SaveState(chat dialogs.Chat, person shop.PersonID, s dialogs.State)
 }
 
 // EndDialog ends the dialog under way in a chat; its cards are out of date from now on.
-func (t *Tx) EndDialog(chat dialogs.Chat) error {
-	a, err := t.Account(chat)
+func (t *Tx) EndDialog(where chat.Chat) error {
+	a, err := t.Account(where)
 	if err != nil {
 		return fmt.Errorf("end a dialog: %w", err)
 	}
-	s, err := t.State(chat)
+	s, err := t.State(where)
 	if err != nil || s.Flow == "" {
 		return err
 	}
-	return t.SaveState(chat, a.Person, dialogs.State{
+	return t.SaveState(where, a.Person, chat.State{
 		V: s.V, Rev: s.Rev + 1, Last: s.Last, Walk: s.Walk, Cards: s.Cards, // a guide goes on
 		Seen: s.Seen,
 	})
 }
 
 // Underway lists the dialogs that are under way at a machine, without the one in a chat.
-func (t *Tx) Underway(machine shop.MachineID, without dialogs.Chat) ([]dialogs.Activity, error) {
+func (t *Tx) Underway(machine shop.MachineID, without chat.Chat) ([]chat.Activity, error) {
 	all, ok := t.db.cache.underway[machine]
 	if !ok {
 		err := t.each(`SELECT chat, person, machine, flow, blind, since FROM chat
@@ -132,7 +132,7 @@ func (t *Tx) Underway(machine shop.MachineID, without dialogs.Chat) ([]dialogs.A
 		}
 		keep(&t.db.cache.underway, keepSmall, machine, all)
 	}
-	var others []dialogs.Activity
+	var others []chat.Activity
 	for _, a := range all {
 		if a.Chat != without {
 			others = append(others, a)
@@ -141,30 +141,30 @@ func (t *Tx) Underway(machine shop.MachineID, without dialogs.Chat) ([]dialogs.A
 	return others, nil
 }
 
-func scanActivity(row scanner) (a dialogs.Activity, err error) {
+func scanActivity(row scanner) (a chat.Activity, err error) {
 	var since int64
 	err = row.Scan(&a.Chat, &a.Person, &a.Machine, &a.Flow, &a.Blind, &since)
 	a.Since = instant(since)
 	return a, err
 }
 
-func (t *Tx) dropActivity(machine shop.MachineID, chat dialogs.Chat) {
+func (t *Tx) dropActivity(machine shop.MachineID, where chat.Chat) {
 	all, ok := t.db.cache.underway[machine]
 	if !ok {
 		return
 	}
-	of := func(a dialogs.Activity) bool { return a.Chat == chat }
+	of := func(a chat.Activity) bool { return a.Chat == where }
 	t.db.cache.underway[machine] = slices.DeleteFunc(all, of)
 }
 
 // addActivity keeps the order of the table: by chat.
-func (t *Tx) addActivity(a dialogs.Activity) {
+func (t *Tx) addActivity(a chat.Activity) {
 	all, ok := t.db.cache.underway[a.Machine]
 	if !ok {
 		return
 	}
 	a.Since = instant(milli(a.Since))
-	i, _ := slices.BinarySearchFunc(all, a.Chat, func(x dialogs.Activity, c dialogs.Chat) int {
+	i, _ := slices.BinarySearchFunc(all, a.Chat, func(x chat.Activity, c chat.Chat) int {
 		return strings.Compare(string(x.Chat), string(c))
 	})
 	t.db.cache.underway[a.Machine] = slices.Insert(all, i, a)
@@ -172,8 +172,8 @@ func (t *Tx) addActivity(a dialogs.Activity) {
 
 // MayAnswer says whether a stranger has had no answer for a day, and notes
 // that there is one now.
-func (t *Tx) MayAnswer(chat dialogs.Chat) (bool, error) {
-	c, err := t.chat(chat)
+func (t *Tx) MayAnswer(where chat.Chat) (bool, error) {
+	c, err := t.chat(where)
 	if err != nil {
 		return false, err
 	}
@@ -182,21 +182,21 @@ func (t *Tx) MayAnswer(chat dialogs.Chat) (bool, error) {
 	}
 	now := milli(t.now)
 	err = t.exec(`INSERT INTO chat (chat, answered) VALUES (?, ?)
-		ON CONFLICT (chat) DO UPDATE SET answered = excluded.answered`, chat, now)
-	keep(&t.db.cache.chats, keepSmall, chat, &chatRow{answered: now})
+		ON CONFLICT (chat) DO UPDATE SET answered = excluded.answered`, where, now)
+	keep(&t.db.cache.chats, keepSmall, where, &chatRow{answered: now})
 	return true, err
 }
 
 // SetGone notes whether a chat takes no messages.
-func (t *Tx) SetGone(chat dialogs.Chat, gone bool) error {
-	delete(t.db.cache.chats, chat)
+func (t *Tx) SetGone(where chat.Chat, gone bool) error {
+	delete(t.db.cache.chats, where)
 	return t.exec(`INSERT INTO chat (chat, gone) VALUES (?, ?)
-		ON CONFLICT (chat) DO UPDATE SET gone = excluded.gone`, chat, gone)
+		ON CONFLICT (chat) DO UPDATE SET gone = excluded.gone`, where, gone)
 }
 
 // Gone says whether a chat takes no messages.
-func (t *Tx) Gone(chat dialogs.Chat) (bool, error) {
-	c, err := t.chat(chat)
+func (t *Tx) Gone(where chat.Chat) (bool, error) {
+	c, err := t.chat(where)
 	if err != nil {
 		return false, err
 	}

@@ -13,14 +13,14 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
 
 var morning = time.Date(2026, 1, 5, 6, 0, 0, 0, time.UTC)
 
-const owner = dialogs.Chat("term:owner")
+const owner = chat.Chat("term:owner")
 
 // open makes a file with one example shop and gives the writer and its path.
 func open(t testing.TB) (*store.DB, string) {
@@ -31,7 +31,7 @@ func open(t testing.TB) (*store.DB, string) {
 	t.Cleanup(func() { _ = db.Close() })
 	_, err = db.AddShops(morning, []store.NewShop{{
 		Settings: shop.Example(),
-		Accounts: map[dialogs.Chat]shop.PersonID{owner: 1, "term:staff1": 2, "term:staff2": 3},
+		Accounts: map[chat.Chat]shop.PersonID{owner: 1, "term:staff1": 2, "term:staff2": 3},
 	}})
 	ok(t, err)
 	return db, path

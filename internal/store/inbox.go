@@ -6,7 +6,7 @@ import (
 	"errors"
 	"fmt"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 )
 
@@ -16,12 +16,12 @@ type Arrival struct {
 	Source string
 	Key    string
 	Hash   []byte // of what came in; empty when nothing of the content may stay
-	Chat   dialogs.Chat
+	Chat   chat.Chat
 }
 
 // Work is what is to be done about an arrival.
 type Work struct {
-	Input   dialogs.Input
+	Input   chat.Input
 	Machine shop.MachineID // it is about this machine; 0: the one of the chat's dialog
 }
 

@@ -11,7 +11,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -20,7 +20,7 @@ func TestTry(t *testing.T) {
 	db, _ := open(t)
 	tx, err := db.Begin(morning)
 	ok(t, err)
-	save := func(rev int) error { return tx.SaveState(owner, 1, dialogs.State{V: dialogs.StateFormat, Rev: rev}) }
+	save := func(rev int) error { return tx.SaveState(owner, 1, chat.State{V: chat.StateFormat, Rev: rev}) }
 	planted := errors.New("planted")
 	ok(t, tx.Try(func() error { return save(1) }))
 	if err := tx.Try(func() error { return errors.Join(save(2), planted) }); !errors.Is(err, planted) {
@@ -48,8 +48,10 @@ func TestTryLost(t *testing.T) {
 	ok(t, err)
 	tx, err := db.Begin(morning)
 	ok(t, err)
-	ok(t, tx.Try(func() error { return tx.SaveState(owner, 1, dialogs.State{V: dialogs.StateFormat, Rev: 1}) }))
-	err = tx.Try(func() error { return tx.SaveState("term:staff1", 2, dialogs.State{V: dialogs.StateFormat, Flow: "x", Works: true}) })
+	ok(t, tx.Try(func() error { return tx.SaveState(owner, 1, chat.State{V: chat.StateFormat, Rev: 1}) }))
+	err = tx.Try(func() error {
+		return tx.SaveState("term:staff1", 2, chat.State{V: chat.StateFormat, Flow: "x", Works: true})
+	})
 	if !errors.Is(err, store.ErrLost) {
 		t.Fatalf("error %v", err)
 	}
@@ -60,7 +62,7 @@ func TestTryLost(t *testing.T) {
 	}
 }
 
-func stateOf(t *testing.T, db *store.DB) dialogs.State {
+func stateOf(t *testing.T, db *store.DB) chat.State {
 	t.Helper()
 	tx, err := db.Begin(morning)
 	ok(t, err)
@@ -111,18 +113,18 @@ func TestSeed(t *testing.T) {
 	ok(t, db.Seed(ctx, rand.Reader, morning, []store.ExampleAccounts{{Owner: "tg:1"}, {Staff1: "tg:2", Staff2: "tg:3"}}))
 	tx, err := db.Begin(morning)
 	ok(t, err)
-	for chat, want := range map[dialogs.Chat]struct {
+	for where, want := range map[chat.Chat]struct {
 		shop shop.ID
 		name string
 		role shop.Role
 	}{"tg:1": {2, "Ada", shop.Owner}, "tg:2": {3, "Ben", shop.Staff}, "tg:3": {3, "Cleo", shop.Staff}} {
-		a, err := tx.Account(chat)
+		a, err := tx.Account(where)
 		ok(t, err)
 		s, err := tx.Shop(a.Shop)
 		ok(t, err)
 		p, found := s.Person(a.Person)
 		if !found || a.Shop != want.shop || p.Name != want.name || p.Role != want.role {
-			t.Errorf("%s: %+v, %+v", chat, a, p)
+			t.Errorf("%s: %+v, %+v", where, a, p)
 		}
 		if a.Person < 1000 || a.Person >= 1<<53 {
 			t.Errorf("person %d is no random number", a.Person)

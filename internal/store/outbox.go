@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 // repliesMax is how many messages one cause may lead to.
@@ -15,21 +15,21 @@ const repliesMax = 1024
 // Message is a row of the outbox.
 type Message struct {
 	ID      int64
-	Chat    dialogs.Chat
+	Chat    chat.Chat
 	At      time.Time // when it was decided on
-	Reply   dialogs.Reply
+	Reply   chat.Reply
 	Edits   int64 // row whose message it replaces; 0: none
 	Retires int64 // row whose buttons are dead from now on; 0: none
 }
 
 // Enqueue puts the n-th message of a cause into the outbox. That it will be
 // sent is part of the same commit; from then on it may have been.
-func (t *Tx) Enqueue(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) (Message, error) {
-	m := Message{ID: cause*repliesMax + int64(n), Chat: chat, At: t.now, Reply: r}
+func (t *Tx) Enqueue(cause int64, n int, where chat.Chat, r chat.Reply) (Message, error) {
+	m := Message{ID: cause*repliesMax + int64(n), Chat: where, At: t.now, Reply: r}
 	if n < 0 || n >= repliesMax {
 		return m, fmt.Errorf("cause %d leads to more than %d messages", cause, repliesMax)
 	}
-	cards, err := t.cards(chat)
+	cards, err := t.cards(where)
 	if err != nil {
 		return m, err
 	}
@@ -43,7 +43,7 @@ func (t *Tx) Enqueue(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) (Me
 		key = r.Edit // the message goes on under its name
 	}
 	err = t.exec("INSERT INTO outbox (id, chat, at, body, key, edits, retires) VALUES (?, ?, ?, ?, ?, ?, ?)",
-		m.ID, chat, milli(t.now), string(body), orNone(key), m.Edits, m.Retires)
+		m.ID, where, milli(t.now), string(body), orNone(key), m.Edits, m.Retires)
 	if err != nil {
 		return m, fmt.Errorf("outbox: %w", err)
 	}
@@ -55,13 +55,13 @@ func (t *Tx) Enqueue(cause int64, n int, chat dialogs.Chat, r dialogs.Reply) (Me
 
 // cards gives the newest row of the outbox for each key in a chat. All of a
 // chat are read at once: most that is asked for is not there yet.
-func (t *Tx) cards(chat dialogs.Chat) (map[string]int64, error) {
-	if cards, ok := t.db.cache.cards[chat]; ok {
+func (t *Tx) cards(where chat.Chat) (map[string]int64, error) {
+	if cards, ok := t.db.cache.cards[where]; ok {
 		return cards, nil
 	}
 	cards := map[string]int64{}
 	err := t.each("SELECT key, max(id) FROM outbox WHERE chat = ? AND key IS NOT NULL GROUP BY key",
-		[]any{chat}, func(row scanner) error {
+		[]any{where}, func(row scanner) error {
 			var key string
 			var id int64
 			err := row.Scan(&key, &id)
@@ -71,14 +71,14 @@ func (t *Tx) cards(chat dialogs.Chat) (map[string]int64, error) {
 	if err != nil {
 		return nil, fmt.Errorf("outbox: %w", err)
 	}
-	keep(&t.db.cache.cards, keepSmall, chat, cards)
+	keep(&t.db.cache.cards, keepSmall, where, cards)
 	return cards, nil
 }
 
 // Told reports whether a message with a key was sent to a chat, as far as is
 // still known.
-func (t *Tx) Told(chat dialogs.Chat, key string) (bool, error) {
-	cards, err := t.cards(chat)
+func (t *Tx) Told(where chat.Chat, key string) (bool, error) {
+	cards, err := t.cards(where)
 	return cards[key] != 0, err
 }
 
@@ -139,7 +139,7 @@ func orNull(b []byte) any {
 
 func orNone(s string) sql.NullString { return sql.NullString{String: s, Valid: s != ""} }
 
-func nullChat(c dialogs.Chat) sql.NullString { return orNone(string(c)) }
+func nullChat(c chat.Chat) sql.NullString { return orNone(string(c)) }
 
 // inserted gives the id of a row that an INSERT added, if it did.
 func inserted(res sql.Result, err error) (id int64, fresh bool, _ error) {

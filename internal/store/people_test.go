@@ -9,7 +9,7 @@ import (
 	"time"
 
 	"shopfloat/internal/access"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -193,9 +193,9 @@ func TestAccountsOfSeveralShops(t *testing.T) {
 func TestCutOff(t *testing.T) {
 	db, _ := open(t)
 	within(t, db, morning, func(tx *store.Tx) {
-		_, err := tx.Enqueue(1, 0, owner, dialogs.Reply{Body: []dialogs.Block{{Text: "hello"}}})
+		_, err := tx.Enqueue(1, 0, owner, chat.Reply{Body: []chat.Block{{Text: "hello"}}})
 		ok(t, err)
-		ok(t, tx.SaveState(owner, 1, dialogs.State{V: dialogs.StateFormat, Flow: "open", Works: true, Machine: 1, Rev: 4}))
+		ok(t, tx.SaveState(owner, 1, chat.State{V: chat.StateFormat, Flow: "open", Works: true, Machine: 1, Rev: 4}))
 		rows, err := tx.CutOff(owner)
 		ok(t, err)
 		if s, err := tx.State(owner); err != nil || s.Flow != "" || s.Rev != 5 || len(rows) != 1 {

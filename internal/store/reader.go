@@ -10,7 +10,7 @@ import (
 	"path/filepath"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 )
 
@@ -99,14 +99,14 @@ func (r *Reader) Latest(ctx context.Context) (time.Time, error) {
 }
 
 // Open lists the chats with a dialog under way.
-func (r *Reader) Open(ctx context.Context) ([]dialogs.Chat, error) {
+func (r *Reader) Open(ctx context.Context) ([]chat.Chat, error) {
 	rows, err := r.db.QueryContext(ctx, "SELECT chat FROM chat WHERE flow <> '' ORDER BY chat")
 	if err != nil {
 		return nil, err
 	}
-	var list []dialogs.Chat
+	var list []chat.Chat
 	err = drain(rows, func(row scanner) error {
-		var c dialogs.Chat
+		var c chat.Chat
 		err := row.Scan(&c)
 		list = append(list, c)
 		return err
@@ -125,12 +125,12 @@ func (r *Reader) MessageID(ctx context.Context, row int64) (id int64, err error)
 
 // Shop gives the newest version of the shop a chat belongs to, without people's
 // names; ErrNone for a stranger.
-func (r *Reader) Shop(ctx context.Context, chat dialogs.Chat) (*shop.Shop, error) {
+func (r *Reader) Shop(ctx context.Context, where chat.Chat) (*shop.Shop, error) {
 	var id shop.ID
 	var version int64
 	var body []byte
 	err := r.db.QueryRowContext(ctx, `SELECT s.shop, s.version, s.body FROM account a JOIN settings s ON s.shop = a.shop
-		WHERE a.chat = ? AND a.frozen = 0 ORDER BY a.used DESC, a.shop, s.version DESC LIMIT 1`, chat).Scan(&id, &version, &body)
+		WHERE a.chat = ? AND a.frozen = 0 ORDER BY a.used DESC, a.shop, s.version DESC LIMIT 1`, where).Scan(&id, &version, &body)
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil, ErrNone
 	}

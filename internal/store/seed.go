@@ -7,7 +7,7 @@ import (
 	"io"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 )
 
@@ -16,7 +16,7 @@ const seedBatch = 500
 
 // ExampleAccounts names the chats from which the example shop's people write;
 // an empty one has none.
-type ExampleAccounts struct{ Owner, Staff1, Staff2 dialogs.Chat }
+type ExampleAccounts struct{ Owner, Staff1, Staff2 chat.Chat }
 
 // Seed adds an example shop for each set of accounts, dated now. People's
 // numbers come from random. Shops before the one that fails may stay.
@@ -53,11 +53,11 @@ func example(random io.Reader, a ExampleAccounts) (NewShop, error) {
 	}
 	s := NewShop{
 		Settings: shop.ExampleWith(ids[0], ids[1], ids[2]),
-		Accounts: map[dialogs.Chat]shop.PersonID{},
+		Accounts: map[chat.Chat]shop.PersonID{},
 	}
-	for i, chat := range []dialogs.Chat{a.Owner, a.Staff1, a.Staff2} {
-		if chat != "" {
-			s.Accounts[chat] = ids[i]
+	for i, where := range []chat.Chat{a.Owner, a.Staff1, a.Staff2} {
+		if where != "" {
+			s.Accounts[where] = ids[i]
 		}
 	}
 	return s, nil

@@ -9,13 +9,13 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 )
 
 // Account says which person of which shop writes from a chat.
 type Account struct {
-	Chat    dialogs.Chat
+	Chat    chat.Chat
 	Shop    shop.ID
 	Person  shop.PersonID
 	Shared  bool // the phone on the counter, which several people use
@@ -26,7 +26,7 @@ type Account struct {
 // NewShop is a shop to be added. Machines get their ids from the store.
 type NewShop struct {
 	Settings shop.Settings
-	Accounts map[dialogs.Chat]shop.PersonID
+	Accounts map[chat.Chat]shop.PersonID
 }
 
 // AddShops adds shops in one transaction dated now and gives their ids.
@@ -63,8 +63,8 @@ func (t *Tx) addShop(n NewShop) (shop.ID, error) {
 	if err := t.SaveSettings(id, s); err != nil {
 		return 0, err
 	}
-	for _, chat := range slices.Sorted(maps.Keys(n.Accounts)) {
-		if err := t.addAccount(Account{Chat: chat, Shop: id, Person: n.Accounts[chat]}); err != nil {
+	for _, where := range slices.Sorted(maps.Keys(n.Accounts)) {
+		if err := t.addAccount(Account{Chat: where, Shop: id, Person: n.Accounts[where]}); err != nil {
 			return 0, err
 		}
 	}

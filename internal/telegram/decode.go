@@ -14,7 +14,7 @@ import (
 	"github.com/go-telegram/bot/models"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 // Source names this adapter in the inbox, and begins the name of its chats.
@@ -26,9 +26,9 @@ const payloadMax = 64
 // Update is one update taken apart.
 type Update struct {
 	ID    int64
-	Input dialogs.Input // Chat is empty when it is no private conversation's business
-	Query string        // callback query that waits for an answer
-	Group int64         // group in which somebody wrote to the bot; 0 for none
+	Input chat.Input // Chat is empty when it is no private conversation's business
+	Query string     // callback query that waits for an answer
+	Group int64      // group in which somebody wrote to the bot; 0 for none
 }
 
 var errNoID = errors.New("update without an id")
@@ -128,18 +128,18 @@ func (u *update) taken(err error, now time.Time) (Update, error) {
 		return up, nil
 	}
 	if in := &up.Input; in.Chat != "" {
-		*in = dialogs.Input{Chat: in.Chat, Kind: dialogs.Foreign, At: in.At, Message: in.Message}
+		*in = chat.Input{Chat: in.Chat, Kind: chat.Foreign, At: in.At, Message: in.Message}
 	}
 	return up, fmt.Errorf("update %d: %w", up.ID, err)
 }
 
 // from says whose input it is, if it is a private conversation's. The id of
 // such a chat is that of the person.
-func (up *Update) from(chat models.Chat, who *models.User, kind dialogs.Kind, at time.Time) {
-	if chat.Type != models.ChatTypePrivate || who == nil || who.IsBot || who.ID <= 0 {
+func (up *Update) from(where models.Chat, who *models.User, kind chat.Kind, at time.Time) {
+	if where.Type != models.ChatTypePrivate || who == nil || who.IsBot || who.ID <= 0 {
 		return
 	}
-	up.Input = dialogs.Input{Chat: chatOf(who.ID), Kind: kind, At: at}
+	up.Input = chat.Input{Chat: chatOf(who.ID), Kind: kind, At: at}
 }
 
 // edited takes a message that was changed later: it is not an answer given
@@ -147,7 +147,7 @@ func (up *Update) from(chat models.Chat, who *models.User, kind dialogs.Kind, at
 // moves by itself, as a shared place does every few seconds, and is nobody's.
 func (up *Update) edited(m *message, now time.Time) {
 	if m.Text != "" || m.Caption != "" || m.Photo != nil || m.Document != nil {
-		up.from(m.Chat, m.From, dialogs.Edited, now)
+		up.from(m.Chat, m.From, chat.Edited, now)
 	}
 }
 
@@ -156,7 +156,7 @@ func (up *Update) message(m *message, now time.Time) {
 	if date := time.Unix(m.Date, 0); m.Date > 0 && date.Before(now) {
 		at = date.In(now.Location())
 	}
-	up.from(m.Chat, m.From, dialogs.Foreign, at)
+	up.from(m.Chat, m.From, chat.Foreign, at)
 	if up.Input.Chat == "" {
 		if m.Chat.ID < 0 {
 			up.Group = m.Chat.ID
@@ -170,17 +170,17 @@ func (up *Update) message(m *message, now time.Time) {
 	photo, pictured := picture(m)
 	switch {
 	case m.Text != "":
-		up.Input.Kind, up.Input.Text = dialogs.Text, plainCommand(m.Text)
+		up.Input.Kind, up.Input.Text = chat.Text, plainCommand(m.Text)
 	case pictured:
-		up.Input.Kind, up.Input.Text, up.Input.Photo = dialogs.Picture, m.Caption, photo
+		up.Input.Kind, up.Input.Text, up.Input.Photo = chat.Picture, m.Caption, photo
 	case m.Pinned != nil || m.Timer != nil:
-		up.Input = dialogs.Input{} // the person arranged the chat and said nothing
+		up.Input = chat.Input{} // the person arranged the chat and said nothing
 	}
 }
 
 func (up *Update) tap(q *query, now time.Time) {
 	up.Query = q.ID
-	up.from(q.Message.Chat, &q.From, dialogs.Press, now)
+	up.from(q.Message.Chat, &q.From, chat.Press, now)
 	if up.Input.Chat != "" && len(q.Data) <= payloadMax {
 		up.Input.Tap = q.Data
 	}
@@ -230,19 +230,19 @@ func picture(m *message) (books.Photo, bool) {
 	return books.Photo{ID: d.FileID, Unique: d.FileUniqueID}, true
 }
 
-func chatOf(user int64) dialogs.Chat {
-	return dialogs.Chat(Source + ":" + strconv.FormatInt(user, 10))
+func chatOf(user int64) chat.Chat {
+	return chat.Chat(Source + ":" + strconv.FormatInt(user, 10))
 }
 
 // Owns reports whether a chat is one of this adapter's.
-func Owns(chat dialogs.Chat) bool {
-	_, ok := userOf(chat)
+func Owns(where chat.Chat) bool {
+	_, ok := userOf(where)
 	return ok
 }
 
 // userOf is the way back; ok is false for a chat of another adapter.
-func userOf(chat dialogs.Chat) (id int64, ok bool) {
-	number, found := strings.CutPrefix(string(chat), Source+":")
+func userOf(where chat.Chat) (id int64, ok bool) {
+	number, found := strings.CutPrefix(string(where), Source+":")
 	if !found {
 		return 0, false
 	}

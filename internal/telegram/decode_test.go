@@ -10,7 +10,7 @@ import (
 	"github.com/go-telegram/bot/models"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/telegram"
 )
 
@@ -35,13 +35,13 @@ func said(fields string) string {
 
 func TestDecode(t *testing.T) {
 	at := time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
-	text := func(s string) dialogs.Input {
-		return dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Text, Text: s, At: at}
+	text := func(s string) chat.Input {
+		return chat.Input{Chat: "tg:1000001", Kind: chat.Text, Text: s, At: at}
 	}
-	foreign := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Foreign, At: at}
-	press := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Press, Tap: "o.3.yes", At: noon()}
-	picture := dialogs.Input{
-		Chat: "tg:1000001", Kind: dialogs.Picture, Text: "slip", At: at, Photo: books.Photo{ID: "big", Unique: "b"},
+	foreign := chat.Input{Chat: "tg:1000001", Kind: chat.Foreign, At: at}
+	press := chat.Input{Chat: "tg:1000001", Kind: chat.Press, Tap: "o.3.yes", At: noon()}
+	picture := chat.Input{
+		Chat: "tg:1000001", Kind: chat.Picture, Text: "slip", At: at, Photo: books.Photo{ID: "big", Unique: "b"},
 	}
 	tap := func(message, data string) string {
 		return `{"update_id":7,"callback_query":{"id":"q1",` + ann + `,"message":{"message_id":3,` + message +
@@ -56,7 +56,7 @@ func TestDecode(t *testing.T) {
 		"bare command":  {said(`"text":"/help@shop_bot"`), telegram.Update{Input: text("/help")}},
 		"@ in an order": {said(`"text":"/move 3 @till"`), telegram.Update{Input: text("/move 3 @till")}},
 		"future date": {message(ann + `,` + private + `,"date":1999999999,"text":"x"`),
-			telegram.Update{Input: dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Text, Text: "x", At: noon()}}},
+			telegram.Update{Input: chat.Input{Chat: "tg:1000001", Kind: chat.Text, Text: "x", At: noon()}}},
 		"photo": {said(`"caption":"slip","photo":[` +
 			`{"file_id":"small","file_unique_id":"s","width":9,"height":9,"file_size":900},` +
 			`{"file_id":"big","file_unique_id":"b","width":90,"height":90,"file_size":90000},` +
@@ -73,7 +73,7 @@ func TestDecode(t *testing.T) {
 		"pinned by the person": {said(`"pinned_message":{"message_id":2,` + private + `,` + early + `}`),
 			telegram.Update{}},
 		"changed later": {strings.Replace(said(`"text":"9"`), "message", "edited_message", 1),
-			telegram.Update{Input: dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Edited, At: noon()}}},
+			telegram.Update{Input: chat.Input{Chat: "tg:1000001", Kind: chat.Edited, At: noon()}}},
 		"moved later": {strings.Replace(said(`"location":{"latitude":1,"longitude":2}`), "message", "edited_message", 1),
 			telegram.Update{}},
 		"group": {message(ann + `,` + group + `,` + early + `,"text":"/open"`), telegram.Update{Group: -55}},
@@ -86,7 +86,7 @@ func TestDecode(t *testing.T) {
 		"tap, old message": {tap(private+`,"date":0`, "o.3.yes"), telegram.Update{Input: press, Query: "q1"}},
 		"tap in a group":   {tap(group+`,`+early, "o.3.yes"), telegram.Update{Query: "q1"}},
 		"forged payload": {tap(private+`,`+early, strings.Repeat("x", 65)), telegram.Update{Query: "q1",
-			Input: dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Press, At: noon()}}},
+			Input: chat.Input{Chat: "tg:1000001", Kind: chat.Press, At: noon()}}},
 		"blocked": {`{"update_id":7,"my_chat_member":{` + private + `,` + ann + `,` + early + `,` +
 			`"old_chat_member":{"status":"member","user":{"id":4,"is_bot":true,"first_name":"B"}},` +
 			`"new_chat_member":{"status":"kicked","user":{"id":4,"is_bot":true,"first_name":"B"},"until_date":0}}}`,
@@ -112,15 +112,15 @@ func TestDecode(t *testing.T) {
 // go unanswered: kinds of media, senders and members made up after it.
 func TestDecodeUnknownKinds(t *testing.T) {
 	at := time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
-	foreign := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Foreign, At: at, Message: 3}
-	text := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Text, Text: "x", At: at, Message: 3}
+	foreign := chat.Input{Chat: "tg:1000001", Kind: chat.Foreign, At: at, Message: 3}
+	text := chat.Input{Chat: "tg:1000001", Kind: chat.Text, Text: "x", At: at, Message: 3}
 	for name, c := range map[string]struct {
 		raw  string
-		want dialogs.Input
+		want chat.Input
 	}{
 		"paid media": {said(`"paid_media":{"paid_media":[{"type":"live_photo"}]}`), foreign},
 		"origin":     {said(`"text":"x","forward_origin":{"type":"moon"}`), text},
-		"member":     {`{"update_id":7,"my_chat_member":{"new_chat_member":{"status":"moon"}}}`, dialogs.Input{}},
+		"member":     {`{"update_id":7,"my_chat_member":{"new_chat_member":{"status":"moon"}}}`, chat.Input{}},
 	} {
 		got, err := telegram.Decode([]byte(c.raw), noon())
 		if err != nil || got != (telegram.Update{ID: 7, Input: c.want}) {
@@ -134,7 +134,7 @@ func TestDecodeUnknownKinds(t *testing.T) {
 
 func TestDecodeUnreadable(t *testing.T) {
 	at := time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
-	foreign := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Foreign, At: at, Message: 3}
+	foreign := chat.Input{Chat: "tg:1000001", Kind: chat.Foreign, At: at, Message: 3}
 	for name, c := range map[string]struct {
 		raw  string
 		want telegram.Update
@@ -175,7 +175,7 @@ func FuzzDecode(f *testing.F) {
 		switch in := u.Input; {
 		case u.ID < 0 || err == nil && u.ID == 0:
 			t.Errorf("id %d, error %v", u.ID, err)
-		case in.Chat == "" && in != dialogs.Input{}:
+		case in.Chat == "" && in != chat.Input{}:
 			t.Errorf("an input of nobody: %+v", in)
 		case in.Chat != "" && (!strings.HasPrefix(string(in.Chat), "tg:") || in.Kind == "" || in.At.After(noon())):
 			t.Errorf("input %+v", in)

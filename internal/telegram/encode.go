@@ -6,7 +6,7 @@ import (
 	"unicode/utf16"
 	"unicode/utf8"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 // Limits of a message. The first two stand in the Bot API 10.1; the number of
@@ -45,24 +45,24 @@ type Button struct {
 // Encode writes a reply as HTML, figures in columns in a fixed-width block. A
 // text beyond the limit is cut and ends in "…". Buttons that the platform would
 // refuse are left out, since it would refuse the whole message for them.
-func Encode(r dialogs.Reply) Message {
+func Encode(r chat.Reply) Message {
 	return Message{Text: render(r.Body, limitOf(r), true), HTML: true, Keyboard: keyboard(r.Buttons), Silent: r.Silent}
 }
 
 // EncodePlain is Encode without markup.
-func EncodePlain(r dialogs.Reply) Message {
+func EncodePlain(r chat.Reply) Message {
 	return Message{Text: render(r.Body, limitOf(r), false), Keyboard: keyboard(r.Buttons), Silent: r.Silent}
 }
 
 // limitOf is how long the text of a reply may be.
-func limitOf(r dialogs.Reply) int {
+func limitOf(r chat.Reply) int {
 	if r.File != nil {
-		return dialogs.CaptionMax
+		return chat.CaptionMax
 	}
 	return textMax
 }
 
-func render(body []dialogs.Block, left int, markup bool) string {
+func render(body []chat.Block, left int, markup bool) string {
 	var b strings.Builder
 	for i, block := range body {
 		if i > 0 {
@@ -100,7 +100,7 @@ func clip(text string, limit int) (string, int) {
 	return text, units
 }
 
-func keyboard(rows [][]dialogs.Button) *Keyboard {
+func keyboard(rows [][]chat.Button) *Keyboard {
 	var out [][]Button
 	count := 0
 	for _, row := range rows {

@@ -10,8 +10,8 @@ import (
 
 	"shopfloat/internal/advice"
 	"shopfloat/internal/botapitest"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 	"shopfloat/internal/telegram"
 )
 
@@ -35,22 +35,22 @@ func sending(
 	return srv, bot, &log
 }
 
-func withFile(f *dialogs.File) desk.Out {
-	return desk.Out{ID: 5, Chat: "tg:1000001", Reply: dialogs.Reply{
-		Body: []dialogs.Block{{Text: "a < b"}}, File: f, Silent: true,
-		Buttons: [][]dialogs.Button{{{Label: "Yes", Data: "o.3.yes"}}},
+func withFile(f *chat.File) desk.Out {
+	return desk.Out{ID: 5, Chat: "tg:1000001", Reply: chat.Reply{
+		Body: []chat.Block{{Text: "a < b"}}, File: f, Silent: true,
+		Buttons: [][]chat.Button{{{Label: "Yes", Data: "o.3.yes"}}},
 	}}
 }
 
 func TestSendFile(t *testing.T) {
 	draw := func(c advice.Chart) ([]byte, error) { return []byte("picture of " + c.Title), nil }
 	for name, c := range map[string]struct {
-		file  dialogs.File
+		file  chat.File
 		photo bool
 		data  string
 	}{
-		"document": {dialogs.File{Name: "may.csv", Data: []byte("a;b")}, false, "a;b"},
-		"picture":  {dialogs.File{Name: "advice.png", Chart: &advice.Chart{Title: "x"}}, true, "picture of x"},
+		"document": {chat.File{Name: "may.csv", Data: []byte("a;b")}, false, "a;b"},
+		"picture":  {chat.File{Name: "advice.png", Chart: &advice.Chart{Title: "x"}}, true, "picture of x"},
 	} {
 		srv, bot, _ := sending(t, draw)
 		id, err := bot.Send(t.Context(), withFile(&c.file))
@@ -72,7 +72,7 @@ func TestSendUndrawn(t *testing.T) {
 	broken := func(advice.Chart) ([]byte, error) { return nil, errors.New("out of ink") }
 	for _, draw := range []func(advice.Chart) ([]byte, error){nil, broken} {
 		srv, bot, log := sending(t, draw)
-		if _, err := bot.Send(t.Context(), withFile(&dialogs.File{Chart: &advice.Chart{}})); err != nil {
+		if _, err := bot.Send(t.Context(), withFile(&chat.File{Chart: &advice.Chart{}})); err != nil {
 			t.Fatal(err)
 		}
 		if m, err := srv.WaitForText(t.Context(), shopkeeper, "a < b"); err != nil || m.File != "" {
@@ -87,7 +87,7 @@ func TestSendUndrawn(t *testing.T) {
 // What stands under a file is shorter than a message may be.
 func TestSendLongCaption(t *testing.T) {
 	_, bot, _ := sending(t, nil)
-	o := withFile(&dialogs.File{Name: "x.csv", Data: []byte("x")})
+	o := withFile(&chat.File{Name: "x.csv", Data: []byte("x")})
 	o.Reply.Body[0].Text = strings.Repeat("long ", 1000)
 	if _, err := bot.Send(t.Context(), o); err != nil {
 		t.Error(err)

@@ -12,8 +12,8 @@ import (
 	"github.com/go-telegram/bot/models"
 
 	"shopfloat/internal/advice"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 )
 
 // sender delivers the outbox.
@@ -26,17 +26,17 @@ type sender struct {
 // Send delivers one message, or changes the one it names, and gives the id of
 // the message. The error is one of the desk's fates; see [fate].
 func (s *sender) Send(ctx context.Context, out desk.Out) (int64, error) {
-	chat, ok := userOf(out.Chat)
+	where, ok := userOf(out.Chat)
 	if !ok {
 		return 0, fmt.Errorf("message %d: no chat of this kind: %w", out.ID, desk.ErrRefused)
 	}
 	if len(out.Reply.Body) == 0 {
-		return 0, s.aside(ctx, chat, out.Reply)
+		return 0, s.aside(ctx, where, out.Reply)
 	}
 	message, id := Encode(out.Reply), out.MessageID
 	message.file = s.fileOf(out)
 	for {
-		sent, err := s.deliver(ctx, chat, id, message)
+		sent, err := s.deliver(ctx, where, id, message)
 		var r *refusal
 		switch {
 		case !errors.As(err, &r):
@@ -47,8 +47,8 @@ func (s *sender) Send(ctx context.Context, out desk.Out) (int64, error) {
 			s.log.Error("a text was refused for its markup and goes out plain", "message", out.ID, "why", r.Text)
 			plain := EncodePlain(out.Reply)
 			plain.file, message = message.file, plain
-		case r.MovedTo != 0 && r.MovedTo != chat:
-			chat, id = r.MovedTo, 0 // messages are numbered anew there
+		case r.MovedTo != 0 && r.MovedTo != where:
+			where, id = r.MovedTo, 0 // messages are numbered anew there
 		default:
 			return 0, fate(r)
 		}
@@ -57,15 +57,15 @@ func (s *sender) Send(ctx context.Context, out desk.Out) (int64, error) {
 
 // aside does what is no message: it sets the commands a chat offers, or takes a
 // person's message away. A refusal does no harm and is not tried again.
-func (s *sender) aside(ctx context.Context, chat int64, r dialogs.Reply) error {
-	method, params := "deleteMessage", any(bot.DeleteMessageParams{ChatID: chat, MessageID: int(r.Delete)})
+func (s *sender) aside(ctx context.Context, where int64, r chat.Reply) error {
+	method, params := "deleteMessage", any(bot.DeleteMessageParams{ChatID: where, MessageID: int(r.Delete)})
 	if len(r.Menu) > 0 {
 		list := make([]models.BotCommand, 0, len(r.Menu))
 		for _, m := range r.Menu {
 			list = append(list, models.BotCommand{Command: m.Name, Description: m.Text})
 		}
 		method, params = "setMyCommands", map[string]any{
-			"commands": list, "scope": map[string]any{"type": "chat", "chat_id": chat},
+			"commands": list, "scope": map[string]any{"type": "chat", "chat_id": where},
 		}
 	}
 	_, err := s.client.call(ctx, method, params)
@@ -80,7 +80,7 @@ func (s *sender) aside(ctx context.Context, chat int64, r dialogs.Reply) error {
 }
 
 // deliver makes the one call.
-func (s *sender) deliver(ctx context.Context, chat, id int64, m Message) (int64, error) {
+func (s *sender) deliver(ctx context.Context, where, id int64, m Message) (int64, error) {
 	var mode models.ParseMode
 	if m.HTML {
 		mode = models.ParseModeHTML
@@ -90,16 +90,16 @@ func (s *sender) deliver(ctx context.Context, chat, id int64, m Message) (int64,
 		markup = m.Keyboard
 	}
 	if m.file != nil {
-		return s.upload(ctx, chat, m)
+		return s.upload(ctx, where, m)
 	}
 	off := &models.LinkPreviewOptions{IsDisabled: bot.True()}
 	method, params := "sendMessage", any(bot.SendMessageParams{
-		ChatID: chat, Text: m.Text, ParseMode: mode, LinkPreviewOptions: off,
+		ChatID: where, Text: m.Text, ParseMode: mode, LinkPreviewOptions: off,
 		DisableNotification: m.Silent, ReplyMarkup: markup,
 	})
 	if id != 0 {
 		method, params = "editMessageText", bot.EditMessageTextParams{
-			ChatID: chat, MessageID: int(id), Text: m.Text, ParseMode: mode, LinkPreviewOptions: off,
+			ChatID: where, MessageID: int(id), Text: m.Text, ParseMode: mode, LinkPreviewOptions: off,
 			ReplyMarkup: markup, // none takes the buttons away
 		}
 	}

@@ -7,8 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 )
 
 func sent(id string) answer {
@@ -16,9 +16,9 @@ func sent(id string) answer {
 }
 
 func out(edit int64) desk.Out {
-	return desk.Out{ID: 5, Chat: "tg:1000001", MessageID: edit, Reply: dialogs.Reply{
-		Body:    []dialogs.Block{{Text: "a < b"}},
-		Buttons: [][]dialogs.Button{{{Label: "Yes", Data: "o.3.yes"}}},
+	return desk.Out{ID: 5, Chat: "tg:1000001", MessageID: edit, Reply: chat.Reply{
+		Body:    []chat.Block{{Text: "a < b"}},
+		Buttons: [][]chat.Button{{{Label: "Yes", Data: "o.3.yes"}}},
 	}}
 }
 
@@ -182,11 +182,11 @@ func TestSendFollowsMigration(t *testing.T) {
 
 func TestSendElsewhere(t *testing.T) {
 	f := newFixture(t, nil)
-	for _, chat := range []dialogs.Chat{"term:owner", "tg:", "tg:x", "tg:-5", ""} {
+	for _, where := range []chat.Chat{"term:owner", "tg:", "tg:x", "tg:-5", ""} {
 		o := out(0)
-		o.Chat = chat
+		o.Chat = where
 		if _, err := f.bot.Send(t.Context(), o); !errors.Is(err, desk.ErrRefused) {
-			t.Errorf("%q: %v", chat, err)
+			t.Errorf("%q: %v", where, err)
 		}
 	}
 	if len(f.calls) != 0 {

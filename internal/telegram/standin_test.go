@@ -13,8 +13,8 @@ import (
 	"time"
 
 	"shopfloat/internal/botapitest"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 	"shopfloat/internal/telegram"
 )
 
@@ -38,12 +38,12 @@ func (e *echo) take(ctx context.Context, raws []desk.Raw) (notices []desk.Notice
 			continue
 		}
 		e.got = append(e.got, fmt.Sprintf("%s %s%s", in.Kind, in.Text, in.Tap))
-		reply := dialogs.Reply{
-			Body:    []dialogs.Block{{Text: "<" + in.Text + in.Tap + "> & more"}, {Text: "50s  40", Fixed: true}},
-			Buttons: [][]dialogs.Button{{{Label: "Yes", Data: "a.1.yes"}, {Label: "No", Data: "a.1.no"}}},
+		reply := chat.Reply{
+			Body:    []chat.Block{{Text: "<" + in.Text + in.Tap + "> & more"}, {Text: "50s  40", Fixed: true}},
+			Buttons: [][]chat.Button{{{Label: "Yes", Data: "a.1.yes"}, {Label: "No", Data: "a.1.no"}}},
 		}
 		o := desk.Out{Chat: in.Chat, Reply: reply}
-		if in.Kind == dialogs.Press {
+		if in.Kind == chat.Press {
 			o.MessageID, o.Reply.Buttons = e.ids["card"], nil
 			notices = append(notices, desk.Notice{Key: raw.Key, Text: "noted"})
 		}
@@ -144,8 +144,8 @@ func TestFatesOnStandIn(t *testing.T) {
 	e, log := startEcho(t, srv)
 	send := func(user int64, text string, edit int64) (int64, error) {
 		return e.bot.Send(t.Context(), desk.Out{
-			Chat: dialogs.Chat("tg:" + strconv.FormatInt(user, 10)), MessageID: edit,
-			Reply: dialogs.Reply{Body: []dialogs.Block{{Text: text}}},
+			Chat: chat.Chat("tg:" + strconv.FormatInt(user, 10)), MessageID: edit,
+			Reply: chat.Reply{Body: []chat.Block{{Text: text}}},
 		})
 	}
 	id, err := send(shopkeeper, "one", 0)

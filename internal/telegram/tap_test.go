@@ -10,8 +10,8 @@ import (
 	"testing"
 	"time"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 	"shopfloat/internal/telegram"
 )
 
@@ -390,7 +390,7 @@ func TestInputsKeepWhatCameIn(t *testing.T) {
 	}
 	first, second := f.taken[0][0], f.taken[0][1]
 	at := time.Unix(1795590000, 0).UTC()
-	want := dialogs.Input{Chat: "tg:1000001", Kind: dialogs.Text, Text: "t500", At: at, Message: 3}
+	want := chat.Input{Chat: "tg:1000001", Kind: chat.Text, Text: "t500", At: at, Message: 3}
 	if first.Input != want || first.Hash == second.Hash || first.Hash == [32]byte{} {
 		t.Errorf("got %+v", first)
 	}

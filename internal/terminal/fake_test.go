@@ -9,8 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 	"shopfloat/internal/terminal"
 )
 
@@ -26,7 +26,7 @@ type fakeWorld struct {
 	now    func() time.Time
 	due    []time.Time
 	keys   map[string]bool
-	open   []dialogs.Chat // with a card from another run
+	open   []chat.Chat // with a card from another run
 	outbox []desk.Out
 	card   int64
 	starts int
@@ -52,11 +52,11 @@ func (b *fakeBot) Take(_ context.Context, raws []desk.Raw) ([]desk.Notice, error
 		in := raw.Input
 		out := desk.Out{Chat: in.Chat}
 		switch in.Kind {
-		case dialogs.Press:
+		case chat.Press:
 			out.MessageID = b.world.card
 			out.Reply = reply("Done: "+in.Tap, "Undo")
 			notices = append(notices, desk.Notice{Key: raw.Key, Text: "Noted."})
-		case dialogs.Redraw:
+		case chat.Redraw:
 			out.Reply = reply("Back to where you were.")
 		default:
 			out.Reply = reply(string(in.Kind)+": "+in.Text+in.Photo.ID+"\nRight?", "Confirm", "Change")
@@ -66,10 +66,10 @@ func (b *fakeBot) Take(_ context.Context, raws []desk.Raw) ([]desk.Notice, error
 	return notices, b.world.fail
 }
 
-func reply(text string, labels ...string) dialogs.Reply {
-	r := dialogs.Reply{Body: []dialogs.Block{{Text: text}}, Key: "card"}
+func reply(text string, labels ...string) chat.Reply {
+	r := chat.Reply{Body: []chat.Block{{Text: text}}, Key: "card"}
 	for _, l := range labels {
-		r.Buttons = append(r.Buttons, []dialogs.Button{{Label: l, Data: l}})
+		r.Buttons = append(r.Buttons, []chat.Button{{Label: l, Data: l}})
 	}
 	return r
 }
@@ -97,7 +97,7 @@ func (b *fakeBot) NextDue(context.Context) (time.Time, bool, error) {
 	return b.world.due[0], true, nil
 }
 
-func (b *fakeBot) Open(context.Context) ([]dialogs.Chat, error) { return b.world.open, nil }
+func (b *fakeBot) Open(context.Context) ([]chat.Chat, error) { return b.world.open, nil }
 
 func (b *fakeBot) Flush(ctx context.Context, to desk.Sender) error {
 	for _, out := range b.world.outbox {
@@ -111,7 +111,7 @@ func (b *fakeBot) Flush(ctx context.Context, to desk.Sender) error {
 	return nil
 }
 
-func (b *fakeBot) Zone(dialogs.Chat) *time.Location { return time.FixedZone("CET", 3600) }
+func (b *fakeBot) Zone(chat.Chat) *time.Location { return time.FixedZone("CET", 3600) }
 
 func (b *fakeBot) Close() error {
 	b.open = false

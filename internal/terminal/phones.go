@@ -4,15 +4,15 @@ import (
 	"slices"
 	"strings"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 )
 
 // Phones are the screens of everybody in a conversation: which messages are
 // there and which buttons they show. They outlive a restart of the bot, like
 // real ones.
 type Phones struct {
-	chats map[dialogs.Chat]*phone
+	chats map[chat.Chat]*phone
 	last  int64 // message number given last
 	shown int   // messages and edits so far
 }
@@ -24,7 +24,7 @@ type phone struct {
 }
 
 type button struct {
-	dialogs.Button
+	chat.Button
 	message int64
 	shown   int  // which message or edit showed it last
 	dead    bool // replaced by an edit, or retired
@@ -33,7 +33,7 @@ type button struct {
 // NewPhones gives empty screens. Messages are numbered from first on; another
 // run on the same file needs numbers of its own.
 func NewPhones(first int64) *Phones {
-	return &Phones{chats: map[dialogs.Chat]*phone{}, last: first}
+	return &Phones{chats: map[chat.Chat]*phone{}, last: first}
 }
 
 // show puts a message on a screen and gives its number. ok is false when it
@@ -55,11 +55,11 @@ func (p *Phones) show(out desk.Out) (number int64, ok bool) {
 	return number, true
 }
 
-func (p *Phones) phone(chat dialogs.Chat) *phone {
-	ph := p.chats[chat]
+func (p *Phones) phone(where chat.Chat) *phone {
+	ph := p.chats[where]
 	if ph == nil {
 		ph = &phone{known: map[int64]bool{}}
-		p.chats[chat] = ph
+		p.chats[where] = ph
 	}
 	return ph
 }
@@ -74,7 +74,7 @@ func (ph *phone) kill(message int64) {
 }
 
 // replace gives a message other buttons. One that stays was never replaced.
-func (ph *phone) replace(message int64, shown int, rows [][]dialogs.Button) {
+func (ph *phone) replace(message int64, shown int, rows [][]chat.Button) {
 	ph.kill(message)
 	for _, b := range slices.Concat(rows...) {
 		ph.buttons = slices.DeleteFunc(ph.buttons, func(old button) bool {
@@ -87,10 +87,10 @@ func (ph *phone) replace(message int64, shown int, rows [][]dialogs.Button) {
 // find gives the newest live button whose label begins so, whatever the case of
 // the letters, or the newest dead one. Of those shown together the full label comes
 // before a longer one, then the upper before the lower.
-func (p *Phones) find(chat dialogs.Chat, label string, dead bool) (dialogs.Button, bool) {
+func (p *Phones) find(where chat.Chat, label string, dead bool) (chat.Button, bool) {
 	var best button
 	found := false
-	for _, b := range slices.Backward(p.phone(chat).buttons) {
+	for _, b := range slices.Backward(p.phone(where).buttons) {
 		if b.dead != dead || !hasPrefixFold(b.Label, label) {
 			continue
 		}
@@ -108,10 +108,10 @@ func hasPrefixFold(s, prefix string) bool {
 }
 
 // labels lists the live buttons of a chat's newest message that has any.
-func (p *Phones) labels(chat dialogs.Chat) []string {
+func (p *Phones) labels(where chat.Chat) []string {
 	var list []string
 	var newest int64
-	for _, b := range slices.Backward(p.phone(chat).buttons) {
+	for _, b := range slices.Backward(p.phone(where).buttons) {
 		if b.dead || newest != 0 && b.message != newest {
 			continue
 		}

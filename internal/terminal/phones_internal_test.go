@@ -3,17 +3,17 @@ package terminal
 import (
 	"testing"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 )
 
-const owner dialogs.Chat = "term:owner"
+const owner chat.Chat = "term:owner"
 
 // card is a message with buttons. It replaces message edits, 0 for none.
 func card(edits int64, labels ...string) desk.Out {
 	out := desk.Out{Chat: owner, MessageID: edits}
 	for _, l := range labels {
-		out.Reply.Buttons = append(out.Reply.Buttons, []dialogs.Button{{Label: l, Data: l + ".1"}})
+		out.Reply.Buttons = append(out.Reply.Buttons, []chat.Button{{Label: l, Data: l + ".1"}})
 	}
 	return out
 }

@@ -6,7 +6,7 @@ import (
 	"testing"
 	"time"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/terminal"
 )
 
@@ -53,7 +53,7 @@ func TestPlayRestartKeepsThePhones(t *testing.T) {
 
 // A card that another run left open is shown to its person once.
 func TestPlayShowsOpenCards(t *testing.T) {
-	got, err := play(t, &fakeWorld{open: []dialogs.Chat{"term:staff1"}}, "@as staff1", "@as owner", "@as staff1")
+	got, err := play(t, &fakeWorld{open: []chat.Chat{"term:staff1"}}, "@as staff1", "@as owner", "@as staff1")
 	if want := "bot> Back to where you were.\n"; err != nil || got != want {
 		t.Errorf("%v, got\n%s\nwant\n%s", err, got, want)
 	}

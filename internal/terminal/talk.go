@@ -8,8 +8,8 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
-	"shopfloat/internal/dialogs"
 )
 
 // Bot is what a conversation needs of the desk; see there for the methods.
@@ -17,9 +17,9 @@ type Bot interface {
 	Take(ctx context.Context, raws []desk.Raw) ([]desk.Notice, error)
 	Tick(ctx context.Context) error
 	NextDue(ctx context.Context) (time.Time, bool, error)
-	Open(ctx context.Context) ([]dialogs.Chat, error)
+	Open(ctx context.Context) ([]chat.Chat, error)
 	Flush(ctx context.Context, to desk.Sender) error
-	Zone(chat dialogs.Chat) *time.Location
+	Zone(where chat.Chat) *time.Location
 	Close() error
 }
 
@@ -34,7 +34,7 @@ type Talk struct {
 	Code       string // of the newest link printed; one given at the start is printed then
 
 	bot    Bot
-	unseen map[dialogs.Chat]bool // have a card open from another run, which no phone here shows
+	unseen map[chat.Chat]bool // have a card open from another run, which no phone here shows
 	inputs int
 }
 
@@ -42,7 +42,7 @@ type Talk struct {
 const source = "term"
 
 // ChatOf gives the chat of a name.
-func ChatOf(name string) dialogs.Chat { return dialogs.Chat(source + ":" + name) }
+func ChatOf(name string) chat.Chat { return chat.Chat(source + ":" + name) }
 
 // start opens the bot and turns to the first speaker.
 func (t *Talk) start(ctx context.Context) error {
@@ -56,9 +56,9 @@ func (t *Talk) start(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	t.unseen = map[dialogs.Chat]bool{}
-	for _, chat := range open {
-		t.unseen[chat] = true
+	t.unseen = map[chat.Chat]bool{}
+	for _, where := range open {
+		t.unseen[where] = true
 	}
 	return t.turnTo(ctx, t.Speaker)
 }
@@ -95,31 +95,31 @@ func (t *Talk) stop() error {
 // shown it again: the phone here never saw it.
 func (t *Talk) turnTo(ctx context.Context, name string) error {
 	t.Speaker = name
-	chat := ChatOf(name)
-	if !t.unseen[chat] {
+	where := ChatOf(name)
+	if !t.unseen[where] {
 		return t.bot.Flush(ctx, t)
 	}
-	delete(t.unseen, chat)
-	return t.take(ctx, dialogs.Input{Kind: dialogs.Redraw})
+	delete(t.unseen, where)
+	return t.take(ctx, chat.Input{Kind: chat.Redraw})
 }
 
 // say sends a message.
 func (t *Talk) say(ctx context.Context, text string) error {
-	return t.take(ctx, dialogs.Input{Kind: dialogs.Text, Text: text})
+	return t.take(ctx, chat.Input{Kind: chat.Text, Text: text})
 }
 
 // photo sends a small picture.
 func (t *Talk) photo(ctx context.Context, name string) error {
-	return t.take(ctx, dialogs.Input{Kind: dialogs.Picture, Photo: books.Photo{ID: name, Unique: name}})
+	return t.take(ctx, chat.Input{Kind: chat.Picture, Photo: books.Photo{ID: name, Unique: name}})
 }
 
 // tap presses a button that find gave.
-func (t *Talk) tap(ctx context.Context, b dialogs.Button) error {
-	return t.take(ctx, dialogs.Input{Kind: dialogs.Press, Tap: b.Data})
+func (t *Talk) tap(ctx context.Context, b chat.Button) error {
+	return t.take(ctx, chat.Input{Kind: chat.Press, Tap: b.Data})
 }
 
 // take hands one input to the bot and prints what comes of it.
-func (t *Talk) take(ctx context.Context, in dialogs.Input) error {
+func (t *Talk) take(ctx context.Context, in chat.Input) error {
 	in.Chat, in.At = ChatOf(t.Speaker), t.Now()
 	t.inputs++
 	raw := desk.Raw{Source: source, Key: fmt.Sprintf("%s-%d", t.Run, t.inputs), Input: in}
@@ -138,7 +138,7 @@ func (t *Talk) take(ctx context.Context, in dialogs.Input) error {
 }
 
 // Owns reports whether a chat is one of the terminal's.
-func (t *Talk) Owns(chat dialogs.Chat) bool { return strings.HasPrefix(string(chat), "term:") }
+func (t *Talk) Owns(where chat.Chat) bool { return strings.HasPrefix(string(where), "term:") }
 
 // Send puts a message on a screen and prints it. It implements desk.Sender.
 func (t *Talk) Send(_ context.Context, out desk.Out) (int64, error) {
@@ -159,7 +159,7 @@ func (t *Talk) Send(_ context.Context, out desk.Out) (int64, error) {
 }
 
 // remember keeps the code of a link for "@start last".
-func (t *Talk) remember(reply dialogs.Reply) {
+func (t *Talk) remember(reply chat.Reply) {
 	for _, block := range reply.Body {
 		_, code, found := strings.Cut(block.Text, "start=")
 		if end := strings.IndexFunc(code, func(r rune) bool { return !validCode(string(r)) }); end >= 0 {

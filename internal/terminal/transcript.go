@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode"
 
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 )
 
 // Transcript prints a conversation. What a line begins with is fixed: "NAME> "
@@ -37,7 +37,7 @@ func (t *Transcript) person(name, text string) {
 func (t *Transcript) notice(text string) { t.lines("bot!> ", strings.Split(text, "\n"), nil) }
 
 // reply prints a message or an edit. To is empty for the speaker.
-func (t *Transcript) reply(to string, edit bool, reply dialogs.Reply) {
+func (t *Transcript) reply(to string, edit bool, reply chat.Reply) {
 	head := "bot"
 	if edit {
 		head += "*"

@@ -9,12 +9,12 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/dialogs"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 )
 
 // book takes one step in one transaction.
-func (s *server) book(ctx context.Context, in dialogs.Input, cause int64) (res dialogs.Result, err error) {
+func (s *server) book(ctx context.Context, in chat.Input, cause int64) (res chat.Result, err error) {
 	tx, err := s.db.BeginTx(ctx, nil)
 	if err != nil {
 		return res, err
@@ -45,8 +45,8 @@ func (s *server) book(ctx context.Context, in dialogs.Input, cause int64) (res d
 }
 
 // facts reads what a step may know.
-func (s *server) facts(ctx context.Context, tx *sql.Tx, chat dialogs.Chat) (
-	f dialogs.Facts, st dialogs.State, err error,
+func (s *server) facts(ctx context.Context, tx *sql.Tx, where chat.Chat) (
+	f chat.Facts, st chat.State, err error,
 ) {
 	var id shop.ID
 	var version int64
@@ -54,7 +54,7 @@ func (s *server) facts(ctx context.Context, tx *sql.Tx, chat dialogs.Chat) (
 	var settings, state, machine string
 	err = tx.QueryRowContext(ctx, `SELECT a.shop, a.person, s.version, s.body
 		FROM account a JOIN settings s ON s.shop = a.shop
-		WHERE a.chat = ? ORDER BY s.version DESC LIMIT 1`, chat).Scan(&id, &person, &version, &settings)
+		WHERE a.chat = ? ORDER BY s.version DESC LIMIT 1`, where).Scan(&id, &person, &version, &settings)
 	if err != nil {
 		return f, st, err
 	}
@@ -67,7 +67,7 @@ func (s *server) facts(ctx context.Context, tx *sql.Tx, chat dialogs.Chat) (
 	}
 	f.Person, _ = f.Shop.Person(person)
 	f.Lang = "en"
-	err = tx.QueryRowContext(ctx, "SELECT state FROM chat WHERE chat = ?", chat).Scan(&state)
+	err = tx.QueryRowContext(ctx, "SELECT state FROM chat WHERE chat = ?", where).Scan(&state)
 	if err == nil {
 		err = json.Unmarshal([]byte(state), &st)
 	}
@@ -84,7 +84,7 @@ func (s *server) facts(ctx context.Context, tx *sql.Tx, chat dialogs.Chat) (
 
 // post writes a record, its movements and the machine's running state.
 func post(
-	ctx context.Context, tx *sql.Tx, m *books.Machine, f dialogs.Facts, r books.Record, cause int64, n int,
+	ctx context.Context, tx *sql.Tx, m *books.Machine, f chat.Facts, r books.Record, cause int64, n int,
 ) error {
 	e := books.Entry{
 		Record: r, Machine: m.ID, Seq: m.Seq + 1, By: f.Person.ID, Settings: f.Shop.Version, Recorded: time.Now(),

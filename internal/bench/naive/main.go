@@ -21,6 +21,7 @@ import (
 	"github.com/go-telegram/bot/models"
 	_ "modernc.org/sqlite" // the driver
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/telegram"
 	"shopfloat/internal/texts"
@@ -59,7 +60,7 @@ func run(ctx context.Context) error {
 // server answers updates.
 type server struct {
 	db   *sql.DB
-	step func(dialogs.State, dialogs.Input, dialogs.Facts) dialogs.Result
+	step func(chat.State, chat.Input, chat.Facts) chat.Result
 
 	mu    sync.Mutex
 	cards map[string]int // message ids by chat and key
@@ -83,7 +84,7 @@ func (s *server) handle(ctx context.Context, b *bot.Bot, u *models.Update) {
 		}
 	}
 	for _, r := range res.Replies {
-		if r.To != (dialogs.Audience{}) {
+		if r.To != (chat.Audience{}) {
 			continue // nobody but the owner has an account in a load run
 		}
 		if err := s.send(ctx, b, in.Chat, r); err != nil {
@@ -92,21 +93,21 @@ func (s *server) handle(ctx context.Context, b *bot.Bot, u *models.Update) {
 	}
 }
 
-func input(u *models.Update) (in dialogs.Input, ok bool) {
+func input(u *models.Update) (in chat.Input, ok bool) {
 	switch {
 	case u.Message != nil:
-		in.Kind, in.Text, in.Chat = dialogs.Text, u.Message.Text, chat(u.Message.Chat.ID)
+		in.Kind, in.Text, in.Chat = chat.Text, u.Message.Text, chatOf(u.Message.Chat.ID)
 	case u.CallbackQuery != nil:
-		in.Kind, in.Tap, in.Chat = dialogs.Press, u.CallbackQuery.Data, chat(u.CallbackQuery.From.ID)
+		in.Kind, in.Tap, in.Chat = chat.Press, u.CallbackQuery.Data, chatOf(u.CallbackQuery.From.ID)
 	}
 	in.At = time.Now()
 	return in, in.Chat != ""
 }
 
-func chat(id int64) dialogs.Chat { return dialogs.Chat(fmt.Sprintf("tg:%d", id)) }
+func chatOf(id int64) chat.Chat { return chat.Chat(fmt.Sprintf("tg:%d", id)) }
 
 // send sends a reply, or edits the message it names.
-func (s *server) send(ctx context.Context, b *bot.Bot, to dialogs.Chat, r dialogs.Reply) error {
+func (s *server) send(ctx context.Context, b *bot.Bot, to chat.Chat, r chat.Reply) error {
 	m, id := telegram.Encode(r), strings.TrimPrefix(string(to), "tg:")
 	var markup models.ReplyMarkup
 	if m.Keyboard != nil {

@@ -1,0 +1,138 @@
+package chat
+
+import (
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+)
+
+// Hurt stands for the words of a message that was dropped unread and spoke of
+// somebody who is hurt.
+const Hurt = "hurt"
+
+// CheckMark stands in a reply where the check word of the machine's ledger is
+// to be: it is known when the records of the step are written.
+const CheckMark = "{check}"
+
+// More kinds of input. None of them holds what a person typed.
+const (
+	Opened Kind = "link"   // a link was opened; Facts.Link tells what it leads to
+	Secret Kind = "secret" // a message that seemed to hold a combination or code; its words are gone
+	Proof  Kind = "proof"  // a personal code; Text is one of the proofs, Kept what is to be kept of a new one
+)
+
+// What became of a personal code that was typed.
+const (
+	ProofRight = "right"
+	ProofWrong = "wrong"
+	ProofWait  = "wait"  // too many wrong ones
+	ProofNone  = "none"  // the person has no code yet
+	ProofNew   = "new"   // a code that is to be set
+	ProofPoor  = "poor"  // not 4 to 8 digits, or all the same
+	ProofAgain = "again" // it was dropped unread, to be typed once more
+)
+
+// PIN is what is kept of a personal code.
+type PIN struct {
+	Salt []byte `json:"salt"`
+	Hash []byte `json:"hash"`
+}
+
+// LinkState says what a link is good for.
+type LinkState string
+
+// The states of a link. A link nobody made is unknown.
+const (
+	LinkGood    LinkState = "good"
+	LinkUsed    LinkState = "used"
+	LinkExpired LinkState = "expired"
+	LinkUnknown LinkState = "unknown"
+)
+
+// Link is what the link somebody opened leads to.
+type Link struct {
+	State  LinkState
+	Shop   *shop.Shop    // nil: to a shop of its own
+	Person shop.PersonID // 0: somebody new
+	Role   shop.Role
+	Name   string
+	By     shop.PersonID // who made it; 0: the program
+	Member bool          // the chat belongs to that shop already
+}
+
+// Phone is an account of somebody of the shop.
+type Phone struct {
+	Chat   Chat
+	Person shop.PersonID
+	Shared bool
+	Frozen bool
+}
+
+// Site is a machine that the speaker may look at, in any of their shops.
+type Site struct {
+	Shop    *shop.Shop
+	Person  shop.Person // the speaker there
+	Machine *books.Machine
+	Blind   bool // somebody is counting it
+}
+
+// Did is a record in one line.
+type Did struct {
+	Machine  shop.MachineID
+	Seq      int64
+	Kind     books.Kind
+	Happened time.Time
+}
+
+// Ask gives what only few steps need to know. Nil functions know nothing.
+type Ask struct {
+	Phones func() []Phone
+	Sites  func() []Site
+	Did    func(by shop.PersonID, since time.Time) []Did // oldest first
+
+	Entries func() []books.Entry // the machine's whole ledger, oldest first
+}
+
+// LinkMark stands in a reply where the link of an Invite is to be.
+const LinkMark = "{link}"
+
+// Invite asks for a link that lets somebody in once.
+type Invite struct {
+	Person  shop.PersonID // somebody who has a place already; 0: somebody new
+	Name    string
+	Role    shop.Role
+	Expires time.Time
+}
+
+// NewPIN is a personal code to be kept.
+type NewPIN struct {
+	Person shop.PersonID
+	PIN
+}
+
+// Orders are what a step wants done besides records, settings and replies. They
+// are carried out after those, in the order of the fields. In new settings a
+// person or machine of number 0 is new and gets one.
+type Orders struct {
+	Remove shop.PersonID // accounts, dialogs, waiting messages and links of this person go
+	Freeze shop.PersonID // accounts, dialogs and waiting messages are cut off
+	Thaw   shop.PersonID // the accounts may talk again
+	Found  bool          // the settings are those of a new shop, which the chat talks about from now on
+	Accept bool          // the link is used up: from now on the chat talks for its person, or for the new one
+	Share  *Phone        // mark this phone, or take the mark off
+	Turn   shop.ID       // the chat talks about this shop from now on
+	Erase  shop.PersonID // the name goes, the records stay
+	PIN    *NewPIN
+	Invite *Invite
+	As     shop.PersonID // who makes the records on a shared phone; 0: whose chat it is
+}
+
+// MenuItem is a line of the menu of commands a chat offers.
+type MenuItem struct {
+	Name string `json:"n"`
+	Text string `json:"t"`
+}
+
+// Robbery is the guide that wins over everything else.
+const Robbery = "robbery"

@@ -1,0 +1,148 @@
+package chat
+
+import (
+	"strconv"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// Kind says what an input is.
+type Kind string
+
+// The kinds of input.
+const (
+	Text    Kind = "text"    // a message
+	Press   Kind = "press"   // a tap on a button
+	Picture Kind = "picture" // a photo, with Text as its caption
+	Redraw  Kind = "redraw"  // show the open card again: taps may have been lost
+	Remind  Kind = "remind"  // a deadline came due; Text names it, see Deadline
+	Edited  Kind = "edited"  // an earlier message was changed; what it says now is not told
+	Foreign Kind = "foreign" // anything else a chat can send
+)
+
+// Chat names a private conversation: adapter and account, like "tg:1000001" or "term:owner".
+type Chat string
+
+// Input is one thing that happened in a chat.
+type Input struct {
+	Chat  Chat
+	Kind  Kind
+	Text  string
+	Tap   string // Press: the button's payload as it came back, not to be trusted
+	Photo books.Photo
+	At    time.Time // when it took effect
+
+	// Remind only. Due is the instant that was asked for, which may be long past;
+	// Again says that the clock went back and it has been answered before.
+	Due   time.Time
+	Again bool
+
+	From    string `json:",omitempty"` // Opened: what the person is called by their chat program
+	Message int64  `json:",omitempty"` // number of the message in its chat, where it has one
+	Kept    *PIN   `json:",omitempty"` // Proof
+}
+
+// MachineChat stands for the chat of an input that comes from none: a deadline
+// of a machine must not depend on whether some chat can be reached. Nothing can
+// be sent there.
+func MachineChat(id shop.MachineID) Chat { return Chat("machine:" + strconv.FormatInt(int64(id), 10)) }
+
+// Facts are what a step may know besides the chat's own state.
+type Facts struct {
+	Shop    *shop.Shop     // nil: the chat belongs to no shop
+	Person  shop.Person    // who speaks
+	Machine *books.Machine // its books; not to be changed
+	Others  []Activity     // dialogs other people have under way at this machine
+	Lang    string         // language the person uses, "en" when unknown
+	Past    []books.Entry  // the machine's entries recorded since [PastFor], oldest first
+	Link    *Link          // Opened: what it leads to
+	Shared  bool           // the phone on the counter, which several people use
+	Several bool           // the chat belongs to other shops too
+
+	// Elsewhere: the tapped card is of another shop than the chat talks about.
+	Elsewhere bool
+	Ask       Ask
+}
+
+// Activity is a dialog under way at a machine.
+type Activity struct {
+	Chat    Chat
+	Person  shop.PersonID
+	Machine shop.MachineID
+	Flow    string
+	Blind   bool // a count that nobody may see the expected figures of
+	Since   time.Time
+}
+
+// Block is a piece of a message.
+type Block struct {
+	Text  string `json:"t"`           // lines
+	Fixed bool   `json:"f,omitempty"` // figures in columns, to be shown in a fixed-width font
+}
+
+// Button is a button under a message. Data goes with a tap, at most 64 bytes.
+type Button struct {
+	Label string `json:"l"`
+	Data  string `json:"d"`
+}
+
+// Audience says who a reply is for.
+type Audience struct {
+	Person   shop.PersonID `json:"person,omitempty"`   // this person
+	Managers bool          `json:"managers,omitempty"` // managers and owners, without the speaker
+	Others   bool          `json:"others,omitempty"`   // everybody who counts, without the speaker
+	Told     string        `json:"told,omitempty"`     // every chat of the shop that was sent a message with this key
+}
+
+// Reply is a message to send, or an edit of one sent before.
+type Reply struct {
+	To      Audience   `json:"to,omitzero"` // zero: the chat the input came from
+	Body    []Block    `json:"body"`
+	Buttons [][]Button `json:"buttons,omitempty"`
+	Key     string     `json:"key,omitempty"`    // names the message within its chat, for later edits
+	Edit    string     `json:"edit,omitempty"`   // key of the message this replaces in place
+	Retire  string     `json:"retire,omitempty"` // key of an earlier message whose buttons are dead from now on
+	Silent  bool       `json:"silent,omitempty"` // no sound
+	File    *File      `json:"file,omitempty"`   // goes with it; such a reply is never edited
+
+	Place  string     `json:"place,omitempty"`  // where it happened; shown first to people who have several
+	Menu   []MenuItem `json:"menu,omitempty"`   // without a body: the commands this chat offers from now on
+	Delete int64      `json:"delete,omitempty"` // without a body: number of the person's message to take away
+}
+
+// Deadline asks for an input of kind Remind at an instant. A name is unique
+// within its machine; asking again under the same name moves it, and a zero
+// time drops it.
+type Deadline struct {
+	Name    string
+	At      time.Time
+	Machine shop.MachineID // of the same shop; 0: the one the input is about
+}
+
+// PlanAgain names the deadline at which a machine's other ones are planned: when
+// somebody of the shop writes for the first time, and when the clock went back.
+const PlanAgain = "plan-begin"
+
+// Result is what a step leads to.
+type Result struct {
+	State     State
+	Records   []books.Record // in order; the speaker's
+	Replies   []Reply        // in order
+	Notice    string         // a short notice on the tap, at most 200 characters
+	Deadlines []Deadline
+	Settings  *shop.Settings // the shop's next version; nil: they stay
+	TakeOver  Chat           // this chat's dialog at the machine ends; its person was told by a reply
+	Orders
+}
+
+// PastFor says since when a step about an input needs the machine's entries;
+// zero: not at all.
+func PastFor(in Input) time.Time {
+	if n, ok := reminders.ParseName(in.Text); ok && in.Kind == Remind && n.Task == reminders.Summary {
+		return in.At.Add(-9 * 24 * time.Hour)
+	}
+	return time.Time{}
+}

@@ -1,0 +1,119 @@
+package chat
+
+import (
+	"maps"
+	"slices"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+)
+
+// State is what the bot remembers of one chat. It is stored as JSON.
+type State struct {
+	V       int            `json:"v"` // format, see StateFormat
+	Machine shop.MachineID `json:"machine,omitempty"`
+	Flow    string         `json:"flow,omitempty"` // dialog under way; empty for none
+	Step    string         `json:"step,omitempty"` // its screen
+	Rev     int            `json:"rev"`            // number of the newest card; older ones book nothing
+	Draft   Draft          `json:"draft,omitzero"`
+	Since   time.Time      `json:"since,omitzero"` // the dialog began
+	Last    time.Time      `json:"last,omitzero"`  // the last input
+
+	Planned time.Time      `json:"planned,omitzero"`  // reminders are planned so far for all that this chat knows
+	Snoozed map[string]int `json:"snoozed,omitempty"` // how often a task of a day was put off here
+	Held    *Held          `json:"held,omitempty"`    // on a shared phone: a tap that waits for who it is
+
+	Works bool `json:"works,omitempty"` // the dialog is work at the machine, which other people are told of
+	Blind bool `json:"blind,omitempty"` // nobody may see now what should be in the machine
+	Code  bool `json:"code,omitempty"`  // digits typed now are a personal code that is set
+
+	Seen map[shop.MachineID]int64 `json:"seen,omitempty"` // the last period whose result was shown here
+
+	Walk  *Walk `json:"walk,omitempty"`  // the guide under way beside the dialog
+	Cards int   `json:"cards,omitempty"` // number of the newest card of a guide
+}
+
+// StateFormat is written into every state. A dialog under way in an older one is
+// told to its person and not gone on with.
+const StateFormat = 2
+
+// Draft is what has been answered so far and is in no record yet.
+type Draft struct {
+	Period   int64              `json:"period,omitempty"`
+	Seq      int64              `json:"seq,omitempty"`     // the machine's last entry when the card was shown
+	Happened time.Time          `json:"happened,omitzero"` // when it is not now
+	Counts   map[string][]int64 `json:"counts,omitempty"`  // by question; -1 is not answered yet
+	Choices  map[string]string  `json:"choices,omitempty"` // by question
+	Leave    *Leave             `json:"leave,omitempty"`   // another command that waits for a yes
+	Photos   []books.Photo      `json:"photos,omitempty"`  // to be kept with the record
+	V        int                `json:"v,omitempty"`       // version of the dialog that wrote it
+	Retyped  map[string]string  `json:"retyped,omitempty"` // answers to be given when their screen asks
+	Renewed  *Renewed           `json:"renewed,omitempty"` // what an older program had asked
+}
+
+// Renewed is a dialog that an older program had under way.
+type Renewed struct {
+	Flow    string            `json:"flow"`
+	Told    string            `json:"told,omitempty"`    // the figures typed so far, in words
+	Retyped map[string]string `json:"retyped,omitempty"` // the same, by screen, as they could be typed again
+}
+
+// Leave is a command that would end the dialog under way.
+type Leave struct {
+	Command string `json:"command"`
+	Rest    string `json:"rest,omitempty"`
+}
+
+func (s State) Clone() State {
+	c := s
+	c.Draft.Counts = make(map[string][]int64, len(s.Draft.Counts))
+	for k, v := range s.Draft.Counts {
+		c.Draft.Counts[k] = slices.Clone(v)
+	}
+	c.Snoozed = maps.Clone(s.Snoozed)
+	c.Seen = maps.Clone(s.Seen)
+	c.Walk = s.Walk.clone()
+	c.Draft.Choices = maps.Clone(s.Draft.Choices)
+	c.Draft.Photos = slices.Clone(s.Draft.Photos)
+	c.Draft.Retyped = maps.Clone(s.Draft.Retyped)
+	return c
+}
+
+// older reports whether a dialog is under way that an older program wrote down.
+func (s State) older() bool { return s.Flow != "" && s.V < StateFormat }
+
+// Under gives the activity a state stands for. One of an older program is taken
+// for a count until its person is told that it cannot go on.
+func (s State) Under(chat Chat, person shop.PersonID) (a Activity, ok bool) {
+	if !s.Works && !s.older() {
+		return a, false
+	}
+	return Activity{Chat: chat, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.Blind || s.older(),
+		Since: s.Since}, true
+}
+
+// Walk is a guide under way in a chat. It runs beside the dialog, which stays
+// as it is.
+type Walk struct {
+	Guide string    `json:"guide"`
+	Step  string    `json:"step"`
+	Taken []string  `json:"taken,omitempty"` // words of the choices so far
+	Fault int64     `json:"fault,omitempty"` // record of its incident; 0: there is none
+	Last  time.Time `json:"last,omitzero"`   // somebody last said or tapped something in it
+
+	Machine shop.MachineID `json:"machine,omitempty"` // whose incident it is
+
+	// Under is the guide for a fault that a question interrupted.
+	Under *Walk `json:"under,omitempty"`
+}
+
+func (w *Walk) clone() *Walk {
+	if w == nil {
+		return nil
+	}
+	n := *w
+	n.Taken = slices.Clone(w.Taken)
+	n.Under = w.Under.clone()
+	return &n
+}

@@ -1,0 +1,190 @@
+package ask
+
+import (
+	"slices"
+	"strconv"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
+	"shopfloat/internal/dialogs/engine"
+)
+
+// LoneKey names the choice that keeps a figure, as it was typed, until it is
+// known which kind of note it is for.
+func (q Question) LoneKey() string { return "lone." + q.Name }
+
+// dropLone forgets the figure that waits.
+func (q Question) dropLone(c *engine.Talk) { delete(c.State.Draft.Choices, q.LoneKey()) }
+
+// lone keeps a figure that names no line where the question does not ask for
+// one line either. What waits already is asked first, so nothing typed is lost.
+func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Result, text string) bool {
+	if !res.Bare || len(lines) < 2 || len(res.Items) > 1 {
+		return false
+	}
+	if c.Chosen(q.LoneKey()) != "" {
+		c.First(c.V.Say("lone-first"))
+		return true
+	}
+	if !q.asksAll(v, res) {
+		return false
+	}
+	text = counts.Fold(text)
+	if money := loneMoney(res); len(q.loneItems(c, lines, text)) == 0 {
+		switch {
+		case money == "":
+			return false
+		case q.Total == nil || SomeAnswered(v):
+			c.First(c.V.Say("problem.not-whole", "near", text, "kind", order(c, lines)))
+			return true
+		case !Payable(c, money):
+			return true
+		}
+	}
+	c.Choose(q.LoneKey(), text)
+	delete(c.State.Draft.Choices, "pending")
+	return true
+}
+
+// asksAll reports whether no line is asked by itself that a figure could be for.
+func (q Question) asksAll(v []int64, res counts.Result) bool {
+	none := len(res.Items) == 1 && res.Items[0].Notes == 0
+	switch {
+	case open(v) < 0:
+		return true
+	case SomeAnswered(v) || none:
+		return false
+	}
+	return q.Partial || q.None || q.Money && loneMoney(res) != ""
+}
+
+// loneMoney gives a figure that was written as an amount of money.
+func loneMoney(res counts.Result) string {
+	switch {
+	case len(res.Items) == 1 && res.Items[0].FromValue:
+		return res.Items[0].Value
+	case res.Problem != nil && res.Problem.Code == counts.NotWhole:
+		return res.Problem.Value
+	}
+	return ""
+}
+
+func SomeAnswered(v []int64) bool {
+	return slices.ContainsFunc(v, func(n int64) bool { return n != unanswered })
+}
+
+// loneItems reads a figure once for each line and keeps the lines it fits.
+func (q Question) loneItems(c *engine.Talk, lines []Line, text string) []counts.Item {
+	var items []counts.Item
+	for i := range lines {
+		res := counts.Parse(text, Request(c, lines[i:i+1], 0, q))
+		if len(res.Items) == 1 && res.Problem == nil {
+			it := res.Items[0]
+			it.Line = i
+			items = append(items, it)
+		}
+	}
+	return items
+}
+
+// loneCard asks which kind of note a figure is for; nil when none waits.
+func (q Question) loneCard(c *engine.Talk, lines []Line) *engine.Card {
+	text := c.Chosen(q.LoneKey())
+	if text == "" {
+		return nil
+	}
+	items := q.loneItems(c, lines, text)
+	typed := text
+	if len(items) == 0 || items[0].FromValue {
+		if amount, code := counts.ParseAmount(text, MinorDigits(c)); code == counts.OK {
+			typed = c.V.Money(engine.AmountOf(amount))
+		}
+	}
+	k := &engine.Card{}
+	if q.Total != nil && !SomeAnswered(q.Values(c)) {
+		say := "ask.lone-all"
+		if len(items) > 0 && items[0].Line == 0 {
+			say = "ask.lone-total"
+			k.Buttons = append(k.Buttons, c.Button("lone-of", "of-0", "typed", typed, "kind", c.V.Kind(lines[0].Face)))
+		}
+		k.Body = []chat.Block{{Text: c.V.Say(say, "typed", typed, "kind", c.V.Kind(lines[0].Face))}}
+		k.Buttons = append(k.Buttons, c.Button("together", "together"), c.Button("change", "no-kind"))
+		return k
+	}
+	say := "ask.lone-kind"
+	if lines[0].Box > 0 {
+		say = "ask.lone-box"
+	}
+	k.Body = []chat.Block{{Text: c.V.Say(say, "typed", typed)}}
+	for _, it := range items {
+		k.Buttons = append(
+			k.Buttons,
+			[]chat.Button{
+				{Label: engine.Upper(LineName(c, lines, lines[it.Line])), Data: "of-" + strconv.Itoa(it.Line)},
+			},
+		)
+	}
+	k.Buttons = append(k.Buttons, c.Button("change", "no-kind"))
+	return k
+}
+
+// pickLone gives the figure that waits to a line.
+func (q Question) pickLone(c *engine.Talk, at string) bool {
+	lines := q.Lines(c)
+	i, err := strconv.Atoi(at)
+	for _, it := range q.loneItems(c, lines, c.Chosen(q.LoneKey())) {
+		if err == nil && it.Line == i {
+			q.take(c, []counts.Item{it})
+			return true
+		}
+	}
+	return false
+}
+
+// nameLone takes the name of a kind of note or of a box that was typed: "20s".
+func (q Question) nameLone(c *engine.Talk, lines []Line, waits, text string) bool {
+	res := counts.Parse(text+": "+waits, Request(c, lines, 0, q))
+	if len(res.Items) != 1 || res.Problem != nil || res.Bare {
+		return false
+	}
+	q.take(c, res.Items)
+	return true
+}
+
+// together takes the figure that waits for everything paid out.
+func (q Question) together(c *engine.Talk) {
+	amount, code := counts.ParseAmount(c.Chosen(q.LoneKey()), MinorDigits(c))
+	if q.dropLone(c); code == counts.OK && q.Total != nil {
+		q.Total(c, amount)
+	}
+}
+
+// take puts counts that were understood into the draft.
+func (q Question) take(c *engine.Talk, items []counts.Item) {
+	if len(items) == 0 {
+		return
+	}
+	q.dropLone(c)
+	v := slices.Clone(q.Values(c))
+	for _, it := range items {
+		v[it.Line] = it.Notes
+		mark(c, q.Name, it)
+	}
+	if q.Partial {
+		for j := range v {
+			v[j] = max(v[j], 0)
+		}
+	}
+	c.Put(q.Name, v)
+}
+
+// mark remembers that a count was written as money, to ask it back, and
+// forgets what was said of the line before.
+func mark(c *engine.Talk, name string, it counts.Item) {
+	key := name + "." + strconv.Itoa(it.Line)
+	delete(c.State.Draft.Choices, "ok."+key)
+	delete(c.State.Draft.Choices, "value."+key)
+	if it.FromValue {
+		c.Choose("value."+key, it.Value)
+	}
+}

@@ -1,0 +1,24 @@
+package ask
+
+import (
+	"shopfloat/internal/books"
+	"shopfloat/internal/dialogs/engine"
+)
+
+// Target is the period that what is told now belongs to, or nil.
+func Target(c *engine.Talk) *books.Period {
+	if c.State.Draft.Period != 0 {
+		return c.M.Period(c.State.Draft.Period)
+	}
+	if c.State.Draft.Happened.IsZero() {
+		return c.M.Current()
+	}
+	var best *books.Period
+	for _, p := range c.M.Periods {
+		if p.Unfinished() && !p.Opened.After(c.State.Draft.Happened) &&
+			(best == nil || p.Opened.After(best.Opened)) {
+			best = p
+		}
+	}
+	return best
+}

@@ -1,0 +1,436 @@
+package ask
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/shop"
+)
+
+// Question asks for the count of each of several lines, one by one or all at
+// once. What was understood stays in the draft under its name; a count that is
+// probably a slip is asked back before the question is done.
+type Question struct {
+	Name    string
+	Lines   func(*engine.Talk) []Line
+	Intro   string                    // catalogue name of what stands above, may be empty
+	Before  func(*engine.Talk) string // a line before the question, may be empty
+	Money   bool                      // printed figures: amounts are as welcome as notes
+	Partial bool                      // lines that are not named count as none
+	None    bool                      // "none" or a single 0 answers every line
+	Check   func(*engine.Talk, Line, int64) Doubt
+	Next    func(*engine.Talk) string
+	Total   func(*engine.Talk, string) // money: only one total is known
+	Extra   func(*engine.Talk) [][]chat.Button
+	Taps    map[string]func(*engine.Talk)
+	Typed   []string // taps whose words may be typed too
+	What    string
+	LeftOut string                  // the choice by which it is passed over, so that its noughts are no answer
+	Stands  func(*engine.Talk) bool // its answers stand in a record by now; nil: never
+}
+
+// open marks a line that is not answered yet.
+const unanswered = -1
+
+// Screen makes the question a screen of a flow.
+func (q Question) Screen() engine.Screen {
+	taps := map[string]func(*engine.Talk){
+		"use": q.use, "keep": q.keep, "again": q.again, "together": q.together, "no-kind": q.dropLone,
+	}
+	for k, f := range q.Taps {
+		taps[k] = f
+	}
+	if q.None {
+		taps["none"] = q.allNone
+	}
+	return engine.Screen{Ask: q.Ask, Answer: q.Answer, Taps: taps, Typed: q.Typed, Tap: q.Of, What: q.What}
+}
+
+// Values gives the draft's counts for the question, making room at first.
+func (q Question) Values(c *engine.Talk) []int64 {
+	n := len(q.Lines(c))
+	v := c.State.Draft.Counts[q.Name]
+	if len(v) == n {
+		return v
+	}
+	v = make([]int64, n)
+	for i := range v {
+		v[i] = unanswered
+	}
+	c.Put(q.Name, v)
+	return v
+}
+
+// Ask shows a figure whose kind is not known, else the first doubt, else the first open line, else goes on.
+func (q Question) Ask(c *engine.Talk) *engine.Card {
+	lines, v := q.Lines(c), q.Values(c)
+	if k := q.loneCard(c, lines); k != nil {
+		return k
+	}
+	if i, d := q.Doubt(c, lines, v); i >= 0 {
+		return doubtCard(c, lines, lines[i], v, i, d)
+	}
+	i := open(v)
+	if i < 0 {
+		c.GoTo(q.Next(c))
+		return nil
+	}
+	text := c.V.Say("ask."+q.Name, "line", LineName(c, lines, lines[i]))
+	kept := SomeAnswered(v)
+	if q.Partial && !kept || q.None && !kept || q.Money && i == 0 && !kept {
+		text = c.V.Say("ask-all." + q.Name)
+	}
+	k := &engine.Card{}
+	if q.Before != nil {
+		if s := q.Before(c); s != "" {
+			k.Body = append(k.Body, chat.Block{Text: s})
+		}
+	}
+	if q.Intro != "" && i == 0 && c.State.Draft.Happened.IsZero() && c.Chosen("intro."+q.Name) == "" {
+		c.Choose("intro."+q.Name, "yes")
+		c.Choose("cautioned", "yes")
+		k.Body = append(k.Body, chat.Block{Text: c.V.Say(q.Intro, "day", c.Chosen("day"))})
+	}
+	if keptLater(v, i) {
+		k.Body = append(k.Body, chat.Block{Text: q.soFar(c)})
+	}
+	k.Body = append(k.Body, chat.Block{Text: engine.Upper(text)})
+	if i == 0 && len(lines) > 1 && !q.Partial {
+		k.Body = append(k.Body, chat.Block{Text: c.V.Say("all-at-once", "example", order(c, lines))})
+	}
+	if pending := c.Chosen("pending"); pending != "" {
+		k.Buttons = append(k.Buttons, []chat.Button{{Label: c.V.Say("button.pending", "n", pending), Data: "use"}})
+	}
+	if q.None && !kept {
+		k.Buttons = append(k.Buttons, c.Button("none-"+q.Name, "none"))
+	}
+	if q.Extra != nil {
+		k.Buttons = append(k.Buttons, q.Extra(c)...)
+	}
+	return k
+}
+
+// keptLater reports whether lines after an open one are answered already.
+func keptLater(v []int64, at int) bool {
+	for _, n := range v[at+1:] {
+		if n != unanswered {
+			return true
+		}
+	}
+	return false
+}
+
+func open(v []int64) int {
+	for i, n := range v {
+		if n == unanswered {
+			return i
+		}
+	}
+	return -1
+}
+
+// order names the lines in the order a whole answer has: 50s 20s 10s.
+func order(c *engine.Talk, lines []Line) string {
+	kinds := make([]string, len(lines))
+	for i, l := range lines {
+		kinds[i] = c.V.Kind(l.Face)
+	}
+	return strings.Join(kinds, " ")
+}
+
+// LineName names a line: "top box, 50s", or "20s" for a kind of note.
+func LineName(c *engine.Talk, lines []Line, l Line) string {
+	if l.Box == 0 {
+		return c.V.Kind(l.Face)
+	}
+	return c.V.Say("box-line", "box", boxName(c, l.Box), "kind", c.V.Kind(l.Face))
+}
+
+// boxName names a note box by where it sits.
+func boxName(c *engine.Talk, position int) string {
+	switch n := len(Boxes(c)); {
+	case n == 1:
+		return c.V.Say("box.only")
+	case position == 1:
+		return c.V.Say("box.top")
+	case position == n:
+		return c.V.Say("box.bottom")
+	case n == 3:
+		return c.V.Say("box.middle")
+	}
+	return c.V.Say("box.number", "n", position)
+}
+
+// BoxLines are the machine's note boxes from top to bottom.
+func BoxLines(c *engine.Talk) []Line {
+	return LinesOf(c, Boxes(c))
+}
+
+func LinesOf(c *engine.Talk, boxes []shop.Box) []Line {
+	lines := make([]Line, len(boxes))
+	for i, b := range boxes {
+		lines[i] = Line{Box: b.Position, Face: b.Face, Capacity: b.Capacity, bundle: c.F.Shop.Bundle(b.Face)}
+	}
+	return lines
+}
+
+// KindLines are the machine's kinds of note, highest first.
+func KindLines(c *engine.Talk) []Line {
+	var lines []Line
+	for _, f := range faces(c) {
+		lines = append(lines, Line{Face: f, bundle: c.F.Shop.Bundle(f)})
+	}
+	return lines
+}
+
+// Answer takes what was typed. Whatever was understood stays.
+func (q Question) Answer(c *engine.Talk, text string) bool {
+	lines, v := q.Lines(c), q.Values(c)
+	i, d := q.Doubt(c, lines, v)
+	if d.Why == "" {
+		i = max(open(v), 0)
+	}
+	waits := c.Chosen(q.LoneKey())
+	switch low := engine.Fold(text); {
+	case waits != "" && (low == engine.Fold(c.V.Say("button.change")) || slices.Contains(c.V.List("words.back"), low)):
+		q.dropLone(c)
+		return true
+	case waits != "" && q.nameLone(c, lines, waits, text):
+		return true
+	case slices.Contains(c.V.List("words.back"), low):
+		reopen(c, q, v, i)
+		return true
+	case unfinished(low):
+		c.First(c.V.Say("problem.no-count", "near", low, "example", example(c, lines)))
+		return true
+	}
+	req := Request(c, lines, i, q)
+	if open(v) >= 0 && SomeAnswered(v) {
+		req.ZeroAll = false // one line is asked by itself: none is for this one
+	}
+	res := counts.Parse(text, req)
+	if res.Prose {
+		return false
+	}
+	switch {
+	case res.Total != "" && q.Total != nil:
+		q.dropLone(c)
+		q.Total(c, res.Total)
+		return true
+	case res.Total != "" && len(res.Items) == 0:
+		c.First(c.V.Say("problem.total-only", "example", example(c, lines)))
+		return true
+	case d.Why == "" && q.lone(c, lines, v, res, text):
+		return true
+	}
+	q.take(c, res.Items)
+	delete(c.State.Draft.Choices, "pending")
+	if res.Problem != nil && res.Problem.Code != counts.TooFew {
+		c.First(problem(c, lines, *res.Problem))
+	}
+	return true
+}
+
+func Request(c *engine.Talk, lines []Line, next int, q Question) counts.Request {
+	req := counts.Request{Next: next, Currency: c.F.Shop.Currency, Values: q.Money, ZeroAll: q.None}
+	if cur, err := cashmath.LookupCurrency(c.F.Shop.Currency); err == nil {
+		req.MinorDigits = int(cur.Digits())
+	}
+	for _, l := range lines {
+		cl := counts.Line{Face: string(l.Face), Position: l.Box, Bundle: l.bundle}
+		if l.Box > 0 {
+			cl.Name = boxName(c, l.Box)
+		}
+		req.Lines = append(req.Lines, cl)
+	}
+	return req
+}
+
+// problem says what was not understood and shows the right form.
+func problem(c *engine.Talk, lines []Line, p counts.Problem) string {
+	id := strings.ReplaceAll(p.Code.String(), " ", "-")
+	kind := ""
+	if p.Face != "" {
+		kind = c.V.Kind(cashmath.Face(p.Face))
+	}
+	return c.V.Say("problem."+id, "near", p.Near, "kind", kind, "kinds", order(c, lines),
+		"example", example(c, lines), "max", c.V.Number(counts.MaxNotes))
+}
+
+// example shows the right form for some lines.
+func example(c *engine.Talk, lines []Line) string {
+	parts := make([]string, 0, len(lines))
+	for i, l := range lines {
+		parts = append(parts, string(l.Face)+"x"+strconv.Itoa(40+30*i))
+	}
+	return strings.Join(parts, " ")
+}
+
+// unfinished reports whether a kind of note was typed without its number: "20x".
+func unfinished(s string) bool {
+	digits := strings.TrimRight(s, "x×* ")
+	return digits != s && engine.BareNumber(digits)
+}
+
+// reopen goes back to the line before, if one was answered.
+func reopen(c *engine.Talk, q Question, v []int64, at int) {
+	for i := min(at, len(v)) - 1; i >= 0; i-- {
+		if v[i] != unanswered {
+			v[i] = unanswered
+			return
+		}
+	}
+	c.First(c.V.Say("nothing-before"))
+}
+
+// allNone answers every line with none.
+func (q Question) allNone(c *engine.Talk) {
+	v := q.Values(c)
+	for i := range v {
+		v[i] = 0
+	}
+}
+
+// Doubt is why a count is asked back.
+type Doubt struct {
+	Why    string // catalogue name after "doubt."; empty for none
+	Likely int64  // the probable count; 0 for none
+	Hard   bool   // cannot be as typed
+	more   []int  // value: other lines written as money, asked back together
+}
+
+// values lists the lines after one that were written as amounts of money too.
+func values(c *engine.Talk, name string, after int) []int {
+	var more []int
+	for i := after + 1; i < len(c.State.Draft.Counts[name]); i++ {
+		if c.Chosen("value."+name+"."+strconv.Itoa(i)) != "" {
+			more = append(more, i)
+		}
+	}
+	return more
+}
+
+// Doubt finds the first answered line that is to be asked back.
+func (q Question) Doubt(c *engine.Talk, lines []Line, v []int64) (int, Doubt) {
+	for i, l := range lines {
+		if v[i] == unanswered {
+			continue
+		}
+		key := q.Name + "." + strconv.Itoa(i)
+		if c.Chosen("value."+key) == "" && c.Chosen("ok."+key) == strconv.FormatInt(v[i], 10) {
+			continue
+		}
+		if value := c.Chosen("value." + key); value != "" && !q.Money {
+			return i, Doubt{Why: "value", Likely: v[i], more: values(c, q.Name, i)}
+		}
+		if q.Check == nil {
+			continue
+		}
+		if d := q.Check(c, l, v[i]); d.Why != "" {
+			return i, d
+		}
+	}
+	return -1, Doubt{}
+}
+
+func doubtCard(c *engine.Talk, lines []Line, l Line, v []int64, i int, d Doubt) *engine.Card {
+	typed := v[i]
+	if len(d.more) > 0 {
+		return valuesCard(c, lines, v, append([]int{i}, d.more...))
+	}
+	asMoney := cashmath.Value(l.Face, typed)
+	k := &engine.Card{Body: []chat.Block{{Text: engine.Upper(c.V.Say(
+		"doubt."+d.Why,
+		"line",
+		LineName(c, lines, l),
+		"kind",
+		c.V.Kind(l.Face),
+		"typed",
+		c.V.Number(typed),
+		"notes",
+		c.V.Count("notes", typed),
+		"money",
+		c.V.Money(asMoney),
+		"capacity",
+		c.V.Number(l.Capacity),
+		"usual",
+		c.V.Number(l.Usual),
+		"meant",
+		c.V.Count("notes", d.Likely),
+		"amount",
+		c.V.Money(decimal.NewFromInt(typed)),
+	))}}}
+	if d.Likely > 0 {
+		k.Buttons = append(k.Buttons, []chat.Button{{Label: c.V.Count("button.notes", d.Likely), Data: "use"}})
+	}
+	if !d.Hard && (d.Why != "value") {
+		k.Buttons = append(k.Buttons, c.Button("keep", "keep", "n", c.V.Number(typed)))
+	}
+	k.Buttons = append(k.Buttons, c.Button("change", "again"))
+	return k
+}
+
+// valuesCard reads back several amounts of money as notes.
+func valuesCard(c *engine.Talk, lines []Line, v []int64, which []int) *engine.Card {
+	k := &engine.Card{}
+	for _, i := range which {
+		k.Body = append(k.Body, chat.Block{Text: c.V.Say("doubt.values", "kind", c.V.Kind(lines[i].Face),
+			"money", c.V.Money(cashmath.Value(lines[i].Face, v[i])), "typed", c.V.Count("notes", v[i]))})
+	}
+	k.Body = append(k.Body, chat.Block{Text: c.V.Say("right")})
+	k.Buttons = [][]chat.Button{c.Button("yes", "use"), c.Button("change", "again")}
+	return k
+}
+
+// use takes the likely count, or a number that waited for a look at the draft.
+func (q Question) use(c *engine.Talk) {
+	lines, v := q.Lines(c), q.Values(c)
+	i, d := q.Doubt(c, lines, v)
+	if i < 0 {
+		if pending := c.Chosen("pending"); pending != "" {
+			delete(c.State.Draft.Choices, "pending")
+			q.Answer(c, pending)
+		}
+		return
+	}
+	v[i] = d.Likely
+	q.Accept(c, i, d.Likely)
+	for _, j := range d.more {
+		q.Accept(c, j, v[j])
+	}
+}
+
+// keep takes the count as it was typed.
+func (q Question) keep(c *engine.Talk) {
+	v := q.Values(c)
+	if i, d := q.Doubt(c, q.Lines(c), v); i >= 0 && !d.Hard {
+		q.Accept(c, i, v[i])
+	}
+}
+
+func (q Question) Accept(c *engine.Talk, i int, n int64) {
+	key := q.Name + "." + strconv.Itoa(i)
+	delete(c.State.Draft.Choices, "value."+key)
+	c.Choose("ok."+key, strconv.FormatInt(n, 10))
+}
+
+// again asks the doubtful line anew.
+func (q Question) again(c *engine.Talk) {
+	v := q.Values(c)
+	if i, _ := q.Doubt(c, q.Lines(c), v); i >= 0 {
+		v[i] = unanswered
+	}
+}
+
+// Of gives the figure that waits to a line: choice "of-2".
+func (q Question) Of(c *engine.Talk, choice string) bool {
+	at, ok := strings.CutPrefix(choice, "of-")
+	return ok && q.pickLone(c, at)
+}

@@ -1,0 +1,151 @@
+package ask
+
+import (
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/dialogs/engine"
+)
+
+// CheckPaid asks back a printed figure above what was put in: probably money.
+// Where more was taken out than put in, what was taken out says nothing.
+func CheckPaid(c *engine.Talk, l Line, n int64) Doubt {
+	var in, out int64
+	for _, b := range Target(c).Boxes {
+		if b.Face == l.Face {
+			in, out = in+b.Loaded+b.Added, out+b.Removed
+		}
+	}
+	if out <= in {
+		in -= out
+	}
+	if n <= in {
+		return Doubt{}
+	}
+	if notes, ok := AsMoney(l, n); ok && notes <= in {
+		return Doubt{Why: "money-paid", Likely: notes}
+	}
+	return Doubt{Why: "paid-more", Likely: 0}
+}
+
+// CheckFits asks back a count that is more than the box holds. It knows only
+// the box, so it may be asked while nobody may see what should be there.
+func CheckFits(_ *engine.Talk, l Line, n int64) Doubt {
+	if l.Capacity == 0 || n <= l.Capacity {
+		return Doubt{}
+	}
+	d := Doubt{Why: "capacity", Hard: true}
+	if notes, ok := AsMoney(l, n); ok && notes <= l.Capacity {
+		return Doubt{Why: "money", Likely: notes, Hard: true}
+	}
+	for _, slid := range []int64{n / 10, n / 100} {
+		if slid > 0 && slid <= l.Capacity && n%10 == 0 {
+			d.Likely = slid
+			return d
+		}
+	}
+	return d
+}
+
+// AsMoney reads a number of notes as an amount of money.
+func AsMoney(l Line, n int64) (notes int64, ok bool) {
+	notes, ok = cashmath.NotesFor(decimal.NewFromInt(n), l.Face)
+	return notes, ok && notes > 0 && notes != n
+}
+
+// CheckLoad asks back a load that does not fit, is probably an amount of
+// money, or is far from what the shop usually loads.
+func CheckLoad(c *engine.Talk, l Line, n int64) Doubt {
+	if d := CheckFits(c, l, n); d.Why != "" {
+		if d.Likely == 0 && l.Usual > 0 {
+			d.Likely = l.Usual
+		}
+		return d
+	}
+	if l.Usual == 0 || !Far(n, l.Usual) {
+		return Doubt{}
+	}
+	if notes, ok := AsMoney(l, n); ok && !Far(notes, l.Usual) {
+		return Doubt{Why: "money-usual", Likely: notes}
+	}
+	if n == 0 {
+		return Doubt{Why: "none", Likely: l.Usual}
+	}
+	for _, slid := range []int64{n / 10, n * 10} {
+		if slid != n && near(slid, l.Usual) {
+			return Doubt{Why: "far", Likely: slid}
+		}
+	}
+	return Doubt{Why: "far", Likely: l.Usual}
+}
+
+// Far reports whether a count is outside a third to three times the usual one,
+// and by more than a handful of notes. Common practice, no source.
+func Far(n, usual int64) bool {
+	return (n*3 < usual || n > usual*3) && max(n-usual, usual-n) > 20
+}
+
+// near reports whether a count is between half and twice the usual one.
+func near(n, usual int64) bool { return n*2 >= usual && n <= usual*2 }
+
+// TotalSlip explains a printed total that differs by a slip in the total
+// itself, or by two boxes typed the other way round.
+func TotalSlip(c *engine.Talk, p *books.Period, printed, ours decimal.Decimal) []string {
+	notes := int64(0)
+	for _, b := range p.Boxes {
+		notes += b.Loaded
+	}
+	switch {
+	case printed.Equal(decimal.NewFromInt(notes)):
+		return []string{c.V.Say("printed.notes")}
+	case printed.Equal(ours.Shift(1)), printed.Shift(1).Equal(ours):
+		return []string{c.V.Say("printed.zero")}
+	}
+	for i, a := range p.Boxes {
+		for _, b := range p.Boxes[i+1:] {
+			turned := cashmath.Value(a.Face, b.Loaded-a.Loaded).Add(cashmath.Value(b.Face, a.Loaded-b.Loaded))
+			if a.Face != b.Face && !turned.IsZero() && turned.Equal(printed.Sub(ours)) {
+				return []string{c.V.Say("printed.exchanged", "one", c.V.Kind(a.Face), "other", c.V.Kind(b.Face))}
+			}
+		}
+	}
+	return nil
+}
+
+// slip is one figure that was probably typed into the machine wrongly.
+type slip struct {
+	Box   books.BoxState
+	Typed int64
+}
+
+// maxSlips is how many explanations a person is shown at most.
+const maxSlips = 2
+
+// LikelySlips explains a printed total that differs from ours by one slip in
+// one line: every line where there is such a slip, as long as they are few.
+// diff is printed less ours.
+func LikelySlips(p *books.Period, diff decimal.Decimal) []slip {
+	var found []slip
+	for _, b := range p.Boxes {
+		notes, exact := cashmath.NotesFor(diff.Abs(), b.Face)
+		typed := b.Loaded + notes
+		if diff.IsNegative() {
+			typed = b.Loaded - notes
+		}
+		if exact && typed >= 0 && slipOf(typed, b) {
+			found = append(found, slip{Box: b, Typed: typed})
+		}
+	}
+	if len(found) > maxSlips {
+		return nil
+	}
+	return found
+}
+
+// slipOf reports whether one figure is the other mistyped.
+func slipOf(typed int64, b books.BoxState) bool {
+	value, whole := cashmath.NotesFor(cashmath.Value(b.Face, b.Loaded), "1")
+	return typed == 0 && b.Loaded > 0 || whole && typed == value ||
+		cashmath.Transposition(typed, b.Loaded) > 0 || cashmath.Slide(typed, b.Loaded) != cashmath.NoSlide
+}

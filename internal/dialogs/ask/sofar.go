@@ -1,0 +1,69 @@
+package ask
+
+import (
+	"strconv"
+	"strings"
+
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/dialogs/engine"
+)
+
+// Called names the question.
+func (q Question) Called() string { return q.Name }
+
+// soFar says what has been answered of one question.
+func (q Question) soFar(c *engine.Talk) string {
+	return c.V.Say("so-far", "counts", strings.Join(q.answered(c), ", "))
+}
+
+// Answered lists the answered lines, unless the question was passed over.
+func (q Question) Answered(c *engine.Talk) []string {
+	if q.LeftOut != "" && c.Chosen(q.LeftOut) != "" {
+		return nil
+	}
+	return q.answered(c)
+}
+
+// answered lists the answered lines of a question, like "20s 150".
+func (q Question) answered(c *engine.Talk) (out []string) {
+	lines := q.Lines(c)
+	for i, n := range c.State.Draft.Counts[q.Name] {
+		if n != unanswered && i < len(lines) {
+			out = append(out, c.V.Kind(lines[i].Face)+" "+c.V.Number(n))
+		}
+	}
+	return out
+}
+
+// Noughts reports whether each line that is answered is none.
+func (q Question) Noughts(c *engine.Talk) bool { return Sum(c.State.Draft.Counts[q.Name]) == 0 }
+
+// Kept reports whether the answers stand in a record by now.
+func (q Question) Kept(c *engine.Talk) bool { return q.Stands != nil && q.Stands(c) }
+
+// Retype gives the answers as they could be typed again: by the kind of note, or
+// by the box where two boxes hold one kind. Empty where nothing is to be typed.
+func (q Question) Retype(c *engine.Talk) string {
+	lines, v := q.Lines(c), c.State.Draft.Counts[q.Name]
+	if len(v) != len(lines) {
+		return ""
+	}
+	var parts []string
+	kinds := map[cashmath.Face]int{}
+	for _, l := range lines {
+		kinds[l.Face]++
+	}
+	for i, l := range lines {
+		switch {
+		case v[i] == unanswered, v[i] == 0 && (q.Partial || q.None):
+		case kinds[l.Face] > 1:
+			parts = append(parts, boxName(c, l.Box)+": "+strconv.FormatInt(v[i], 10))
+		default:
+			parts = append(parts, string(l.Face)+"x"+strconv.FormatInt(v[i], 10))
+		}
+	}
+	if len(parts) == 0 && q.None {
+		return "0"
+	}
+	return strings.Join(parts, ", ")
+}

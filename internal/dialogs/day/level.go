@@ -1,0 +1,138 @@
+package day
+
+import (
+	"time"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
+)
+
+func LevelFlow() *engine.Flow {
+	return &engine.Flow{
+		Name: engine.DoLevel, Title: "level", Version: 1, Start: startLevel,
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain,
+		Paper: engine.ThatDay, Part: 6, Loses: ask.LosesAnswers, Stopped: engine.NothingBooked,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
+		Asks:   []engine.Asked{shownQuestion},
+		Commands: []engine.Command{
+			{
+				Name:  engine.DoLevel,
+				Does:  engine.StartsDialog,
+				Help:  engine.HelpOften,
+				Takes: engine.OnlyFigures,
+				Menu:  3,
+			},
+		},
+		Cards: []engine.Standing{{Name: engine.DoLevel, Tap: tapLevel}},
+		Screens: map[string]engine.Screen{
+			"shown": shownQuestion.Screen(),
+			"told":  {Ask: tellLevel},
+		},
+	}
+}
+
+var shownQuestion = ask.Question{
+	Name: "shown", Lines: ask.BoxLines, Check: ask.CheckFits, What: "what.shown",
+	Next: func(*engine.Talk) string { return "told" },
+}
+
+func startLevel(c *engine.Talk) {
+	if trade.Ready(c) == nil {
+		return
+	}
+	c.GoTo("shown")
+	ask.Take(c, shownQuestion)
+}
+
+// tellLevel notes what the machine shows and answers what it means: paid out
+// since loading, how fast, and when each kind will run out before closing time.
+func tellLevel(c *engine.Talk) *engine.Card {
+	p := ask.Target(c)
+	if c.Hidden() {
+		c.Close(chat.Block{Text: c.V.Say("hidden")})
+		return nil
+	}
+	lines, v := ask.BoxLines(c), shownQuestion.Values(c)
+	r := books.Record{Kind: books.Level, Period: p.No, Figures: ask.BoxFigures(books.Shown, lines, v, true)}
+	if _, err := c.Record(r); err != nil {
+		c.Refuse(err)
+		c.GoTo("shown")
+		return nil
+	}
+	body := []chat.Block{{Text: c.V.Say("level.head", "when", c.Clock(p.Opened))}, levelTable(c, p, lines, v)}
+	if c.State.Draft.Happened.IsZero() { // what was to come then is past
+		body = append(body, engine.Text(forecast(c, p, lines, v)...))
+	} else {
+		body = append(body, engine.Text(c.V.Say("paper-next")))
+	}
+	c.Close(body...)
+	return nil
+}
+
+func levelTable(c *engine.Talk, p *books.Period, lines []ask.Line, v []int64) chat.Block {
+	rows := [][]string{{"", c.V.Say("col.left"), c.V.Say("col.paid"), c.V.Say("col.rate")}}
+	for i, l := range lines {
+		paid := p.Box(l.Box).Held - v[i]
+		row := []string{c.V.Kind(l.Face), c.V.Number(v[i]), "-", "-"}
+		if paid >= 0 {
+			row[2], row[3] = c.V.Number(paid), c.V.Say("per-hour", "n", rate(p, paid, c.When()))
+		}
+		rows = append(rows, row)
+	}
+	return engine.Columns(1, rows)
+}
+
+// rate is notes paid out an hour since loading, to the nearest note.
+func rate(p *books.Period, paid int64, now time.Time) int64 {
+	minutes := int64(now.Sub(p.Opened) / time.Minute)
+	if minutes <= 0 || paid <= 0 {
+		return 0
+	}
+	return (paid*60 + minutes/2) / minutes
+}
+
+// forecast says for each box whether it will run out before closing time.
+func forecast(c *engine.Talk, p *books.Period, lines []ask.Line, v []int64) []string {
+	day := reminders.On(c.F.Shop, reminders.Today(c.F.Shop, c.When()))
+	var out []string
+	for i, l := range lines {
+		paid := p.Box(l.Box).Held - v[i]
+		name := ask.LineName(c, lines, l)
+		switch at, ok := runsOut(p, v[i], paid, c.When()); {
+		case paid < 0:
+			out = append(out, c.V.Say("level.more", "line", name, "n", c.V.Number(-paid)))
+		case v[i] == 0:
+			out = append(out, c.V.Say("level.empty", "line", name))
+		case ok && at.Before(day.Close):
+			out = append(out, c.V.Say("level.runs-out", "line", name, "when", c.Clock(at)))
+		case v[i] <= ask.Boxes(c)[i].Low:
+			out = append(out, c.V.Say("level.low", "line", name, "n", c.V.Number(v[i])))
+		}
+	}
+	for i := range out {
+		out[i] = engine.Upper(out[i])
+	}
+	if len(out) == 0 {
+		return []string{c.V.Say("level.enough")}
+	}
+	return out
+}
+
+// runsOut tells when the notes left will have been paid out at the pace so far.
+func runsOut(p *books.Period, left, paid int64, now time.Time) (time.Time, bool) {
+	since := now.Sub(p.Opened)
+	if paid <= 0 || since < time.Minute {
+		return time.Time{}, false
+	}
+	seconds := int64(since/time.Second) * left / paid
+	return now.Add(time.Duration(seconds) * time.Second).Truncate(time.Minute), true
+}
+
+// tapLevel begins a level check.
+func tapLevel(c *engine.Talk, _ string) { c.CarryOut(engine.DoLevel) }

@@ -1,0 +1,262 @@
+package day
+
+import (
+	"slices"
+	"strings"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+)
+
+// A transfer is one usual way notes move, offered as a button.
+type transfer struct {
+	id       string
+	from, to books.Place // books.Boxes stands for the machine's note boxes
+	reason   books.Reason
+}
+
+// transfers lists the usual ways, the machine's first.
+var transfers = []transfer{
+	{"change", books.Boxes, books.Till, books.Change},
+	{"return", books.Till, books.Boxes, books.Returned},
+	{"exchange", books.Boxes, books.Till, books.Exchange},
+	{"warning", books.Boxes, books.Cash, books.Warning},
+	{"cash-change", books.Cash, books.Till, books.Change},
+	{"cash-return", books.Till, books.Cash, books.Returned},
+	{"from-bank", books.Bank, books.Cash, books.FromBank},
+	{"to-bank", books.Cash, books.Bank, books.FromBank},
+}
+
+func MoveFlow() *engine.Flow {
+	return &engine.Flow{
+		Name: engine.DoMove, Title: "move", Version: 1, Start: startMove,
+		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain,
+		Paper: engine.AnyDay, Part: 4, Loses: engine.LosesCounts, Stopped: engine.NothingBooked,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
+		Asks:   []engine.Asked{addedQuestion, outQuestion, inQuestion},
+		Commands: []engine.Command{
+			{Name: engine.DoMove, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.AnyWords, Menu: 4},
+		},
+		Screens: withMissedTopUp(outQuestion, map[string]engine.Screen{
+			"how":   ask.Pick{Head: askHow, Options: ways, What: "what.move"}.Screen(),
+			"in":    inQuestion.Screen(),
+			"whose": ask.Whose(movedCounts),
+			"review": ask.Booking{Read: readMove, Over: overOwed, Book: bookMove, Answer: ask.TypedCounts(movedCounts),
+				Other: ask.Changes(engine.Anew("out", "out", "in"))}.Screen(),
+		}),
+	}
+}
+
+var (
+	outQuestion = ask.Question{
+		Name: "out", Lines: moveLines, Partial: true, Check: checkOut, What: "what.out",
+		Next: func(c *engine.Talk) string {
+			if chosenTransfer(c).reason == books.Exchange {
+				return "in"
+			}
+			return "review"
+		},
+	}
+	inQuestion = ask.Question{
+		Name: "in", Lines: moveLines, Partial: true, Check: checkIn, What: "what.in",
+		Next: func(*engine.Talk) string { return "review" },
+	}
+)
+
+// moveLines are the boxes where the machine has part in the move, else kinds of note.
+func moveLines(c *engine.Talk) []ask.Line {
+	if t := chosenTransfer(c); t.from == books.Boxes || t.to == books.Boxes {
+		return ask.BoxLines(c)
+	}
+	return ask.KindLines(c)
+}
+
+func chosenTransfer(c *engine.Talk) transfer {
+	for _, t := range transfers {
+		if t.id == c.Chosen("how") {
+			return t
+		}
+	}
+	return transfers[0]
+}
+
+// inMachine reports whether the transfer needs an open machine.
+func (t transfer) inMachine() bool { return t.from == books.Boxes || t.to == books.Boxes }
+
+// startMove reads what it can from the command: which way, and which notes.
+// The words for it stand in the catalogue: "change, borrow" are alternatives,
+// "from+bank" needs both.
+func startMove(c *engine.Talk) {
+	c.GoTo("how")
+	words := strings.Fields(engine.Fold(c.In.Text))
+	for _, t := range transfers {
+		if says(words, c.V.Say("words.move-"+t.id)) {
+			setHow(c, t)
+			break
+		}
+	}
+	if c.Rest != "" && c.State.Step == "out" {
+		c.Rest = without(c, c.Rest, "words.moving")
+		ask.Take(c, outQuestion)
+	}
+}
+
+func says(words []string, alternatives string) bool {
+	for _, all := range strings.Split(alternatives, ", ") {
+		if !slices.ContainsFunc(
+			strings.Split(all, "+"),
+			func(w string) bool { return !slices.Contains(words, w) },
+		) {
+			return true
+		}
+	}
+	return false
+}
+
+// without drops the words of a catalogue list from a text.
+func without(c *engine.Talk, text, list string) string {
+	drop := c.V.List(list)
+	return strings.Join(slices.DeleteFunc(strings.Fields(text), func(w string) bool {
+		return slices.Contains(drop, engine.Fold(w))
+	}), " ")
+}
+
+func askHow(c *engine.Talk) *engine.Card {
+	k := ask.Asking("ask.how")(c)
+	if owed := c.M.Owed(); owed.IsPositive() {
+		k.Body = append(k.Body, chat.Block{Text: c.V.Say("owed", "money", c.V.Money(owed))})
+	}
+	return k
+}
+
+// ways are the transfers that are possible now.
+func ways(c *engine.Talk) (list []ask.Option) {
+	for _, t := range transfers {
+		if t.inMachine() && (c.M.Current() == nil) || t.reason == books.Returned && len(c.M.Debts) == 0 {
+			continue
+		}
+		list = append(list, ask.Option{Label: c.V.Say("button.move-" + t.id), Value: t.id,
+			Take: func(c *engine.Talk) { setHow(c, t) }})
+	}
+	return list
+}
+
+func setHow(c *engine.Talk, t transfer) {
+	c.Choose("how", t.id)
+	if t.inMachine() {
+		if p := ask.Target(c); p == nil || p.Status != books.Open {
+			c.First(trade.NothingOpen(c))
+			return
+		}
+		c.State.Draft.Period = ask.Target(c).No
+	}
+	c.GoTo("out")
+}
+
+// checkOut asks back more notes than can be in the box, and what is far from
+// what this shop moves.
+func checkOut(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
+	t := chosenTransfer(c)
+	if t.to == books.Boxes {
+		return checkAdded(c, l, n)
+	}
+	if n == 0 {
+		return ask.Doubt{}
+	}
+	if t.from != books.Boxes {
+		return checkOutside(c, t, l, n)
+	}
+	level, _ := trade.Estimate(ask.Target(c), l.Box)
+	if n <= level {
+		return ask.Doubt{}
+	}
+	if notes, ok := ask.AsMoney(l, n); ok && notes <= level {
+		return ask.Doubt{Why: "money-out", Likely: notes}
+	}
+	return ask.Doubt{Why: "not-there"}
+}
+
+func checkIn(c *engine.Talk, l ask.Line, n int64) ask.Doubt { return checkAdded(c, l, n) }
+
+// movedCounts are what was counted of a move: of a swap at equal value both sides.
+func movedCounts(c *engine.Talk) []ask.Question {
+	if chosenTransfer(c).reason == books.Exchange {
+		return []ask.Question{outQuestion, inQuestion}
+	}
+	return []ask.Question{outQuestion}
+}
+
+func readMove(c *engine.Talk) []chat.Block {
+	t := chosenTransfer(c)
+	shown, n := some(c, outQuestion)
+	if len(n) == 0 {
+		return nil
+	}
+	table, out := ask.CountTable(c, shown, n)
+	body := []chat.Block{{Text: c.V.Say("review.move-" + t.id)}, table}
+	if t.reason != books.Exchange {
+		return body
+	}
+	_, in := ask.CountTable(c, moveLines(c), inQuestion.Values(c))
+	if !in.Equal(out) {
+		c.First(c.V.Say("not-equal", "out", c.V.Money(out), "in", c.V.Money(in),
+			"diff", c.V.Money(out.Sub(in).Abs())))
+		engine.Anew("in", "in")(c)
+		return nil
+	}
+	shown, n = some(c, inQuestion)
+	back, _ := ask.CountTable(c, shown, n)
+	return append(body, chat.Block{Text: c.V.Say("review.exchange-in")}, back)
+}
+
+// overOwed asks back what is more than the till owes.
+func overOwed(c *engine.Talk) string {
+	_, out := ask.CountTable(c, moveLines(c), outQuestion.Values(c))
+	if chosenTransfer(c).reason != books.Returned || !out.GreaterThan(c.M.Owed()) {
+		return ""
+	}
+	return c.V.Say("more-than-owed", "money", c.V.Money(c.M.Owed()))
+}
+
+func bookMove(c *engine.Talk) {
+	t := chosenTransfer(c)
+	r := books.Record{Kind: books.Moved, Period: c.State.Draft.Period, Reason: t.reason,
+		Moves: movesOf(t.from, t.to, moveLines(c), outQuestion.Values(c))}
+	if t.reason == books.Exchange {
+		r.Moves = append(r.Moves, movesOf(t.to, t.from, moveLines(c), inQuestion.Values(c))...)
+	}
+	if _, err := c.Record(r); err != nil {
+		c.Refuse(err)
+		return
+	}
+	lines := []string{c.V.Say("moved-"+t.id, "when", c.Clock(c.When()))}
+	if owed := c.M.Owed(); owed.IsPositive() && (t.reason == books.Change || t.reason == books.Returned) {
+		lines = append(lines, c.V.Say("owed", "money", c.V.Money(owed)))
+	}
+	if t.inMachine() {
+		lines = append(lines, c.Lock())
+	}
+	c.Close(engine.Text(lines...))
+}
+
+func movesOf(from, to books.Place, lines []ask.Line, v []int64) []books.Move {
+	var moves []books.Move
+	for i, l := range lines {
+		if v[i] > 0 {
+			moves = append(moves, books.NewMove(at(from, l), at(to, l), l.Face, v[i]))
+		}
+	}
+	return moves
+}
+
+func at(p books.Place, l ask.Line) books.Place {
+	if p == books.Boxes {
+		return books.BoxPlace(l.Box)
+	}
+	return p
+}

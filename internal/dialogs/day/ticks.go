@@ -1,0 +1,275 @@
+package day
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
+)
+
+// checkedTyped answers the words of a button that says how notes were checked:
+// the card is shown again, since one tap books and typed words do not.
+func checkedTyped(c *engine.Talk) bool {
+	low := engine.Fold(strings.Trim(c.In.Text, ".! "))
+	if !slices.ContainsFunc(
+		checkedHow,
+		func(how string) bool { return low == engine.Fold(c.V.Say("button.checked-"+how)) },
+	) {
+		return false
+	}
+	for _, p := range slices.Backward(c.M.Periods) {
+		if slices.Contains(p.Ticks, "checked") {
+			r := howChecked(c, p)
+			r.Retire = trade.TicksKey(p.No)
+			c.Post(r)
+			return true
+		}
+	}
+	c.Say(c.V.Say("unknown"))
+	return true
+}
+
+// ticks are what remains to be done after an opening is recorded.
+func ticks(c *engine.Talk) []string {
+	list := []string{"boxes", "clean"}
+	if c.F.Shop.Checked {
+		list = append(list, "checked")
+	}
+	list = append(list, "typed", "total")
+	if c.Kit.TestDispense {
+		list = append(list, "test")
+	}
+	return append(list, "locked")
+}
+
+// keepsOpen reports whether a tick is not given by a tap for all of them: one
+// asks how, and a slip that differs waits for the right total.
+func keepsOpen(p *books.Period, tick string) bool {
+	return tick == "checked" || tick == "total" && trade.SlipDiffers(p)
+}
+
+// ticksTap answers a tap on the checklist.
+func ticksTap(c *engine.Talk, arg string) {
+	no, action, _ := strings.Cut(arg, ".")
+	period, err := strconv.ParseInt(no, 10, 64)
+	p := c.M.Period(period)
+	if err != nil || p == nil {
+		c.Notice = c.V.Say("notice.unknown")
+		return
+	}
+	c.Edit = trade.TicksKey(p.No)
+	switch {
+	case action == "show":
+		c.Edit = ""
+		showTicks(c, p)
+	case action == "customers":
+		c.Edit = ""
+		c.Say(c.V.Say("customers-ticks"))
+	case len(p.Ticks) == 0:
+		c.Notice = c.V.Say("notice.ticked")
+		ticked(c, p)
+	case action == "done":
+		tickAll(c, p)
+	case action == "different":
+		c.Edit = ""
+		enterDifferent(c, c.E, p)
+	case strings.HasPrefix(action, "checked-") && slices.Contains(checkedHow, strings.TrimPrefix(action, "checked-")):
+		recordTicks(c, p, "checked", strings.TrimPrefix(action, "checked-"))
+		ticked(c, c.M.Period(p.No))
+	default:
+		c.Edit = ""
+		c.Notice = c.V.Say("notice.unknown")
+	}
+}
+
+// checkedHow are the ways notes are checked for authenticity and fitness.
+var checkedHow = []string{"device", "person", "bank"}
+
+// tickAll records every open tick that a tap for all of them may give.
+func tickAll(c *engine.Talk, p *books.Period) {
+	var done []string
+	for _, t := range p.Ticks {
+		if !keepsOpen(p, t) {
+			done = append(done, t)
+		}
+	}
+	if len(done) > 0 {
+		if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No, Ticks: done}); err != nil {
+			c.Refuse(err)
+			return
+		}
+	}
+	p = c.M.Period(p.No)
+	if slices.Contains(p.Ticks, "total") {
+		c.Notice = c.V.Say("notice.slip")
+	}
+	if !slices.Contains(p.Ticks, "checked") {
+		ticked(c, p)
+		return
+	}
+	c.Amend(howChecked(c, p))
+}
+
+// howChecked asks how the notes were checked, where the law asks a shop to.
+func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
+	r := chat.Reply{Key: trade.TicksKey(p.No), Body: []chat.Block{{Text: c.V.Say("ticks.how")}}}
+	for _, how := range checkedHow {
+		r.Buttons = append(
+			r.Buttons,
+			c.Button("checked-"+how, "o:ticks:"+strconv.FormatInt(p.No, 10)+".checked-"+how),
+		)
+	}
+	return r
+}
+
+// showTicks shows a checklist again, as a new message.
+func showTicks(c *engine.Talk, p *books.Period) {
+	r := trade.TicksCard(c, p, tickHead(c, p))
+	r.Retire = trade.TicksKey(p.No)
+	c.Post(r)
+}
+
+// tickHead says what a checklist belongs to.
+func tickHead(c *engine.Talk, p *books.Period) string {
+	if p.Status == books.Open {
+		notes := int64(0)
+		for _, b := range p.Boxes {
+			notes += b.Loaded
+		}
+		return c.V.Count("opened", notes, "when", c.Clock(p.Opened), "money", c.V.Money(p.Loaded().Value()))
+	}
+	if p.Status == books.Waiting {
+		return c.V.Say("counted", "when", c.Clock(p.CountedAt))
+	}
+	return trade.ClosedHead(c, p)
+}
+
+func recordTicks(c *engine.Talk, p *books.Period, tick, how string) {
+	if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{tick, tick + "." + how}}); err != nil {
+		c.Refuse(err)
+	}
+}
+
+// ticked closes the checklist's card, or shows on it what is still open.
+func ticked(c *engine.Talk, p *books.Period) {
+	if len(p.Ticks) > 0 {
+		c.Amend(trade.TicksList(c, p, tickHead(c, p), c.V.Say("ticks.open")))
+		return
+	}
+	c.Deadline(trade.TicksKey(p.No), time.Time{})
+	c.Amend(chat.Reply{Key: trade.TicksKey(p.No),
+		Body: []chat.Block{engine.Text(tickHead(c, p), c.V.Say("ticks.done", "when", c.Clock(c.In.At)))}})
+}
+
+func DifferentFlow() *engine.Flow {
+	return &engine.Flow{
+		Name: engine.DoDifferent, Title: "different", Version: 1, Start: func(*engine.Talk) {},
+		Safe: engine.SafeOpen, Presence: engine.OutOfWay, Company: engine.OneAtATime, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain,
+		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: ask.CountStays,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
+		Cards:  []engine.Standing{{Name: engine.DoTicks, Tap: ticksTap}},
+		Screens: map[string]engine.Screen{
+			"which": ask.Pick{
+				Head:    askDifferent,
+				Options: doubtfulTicks,
+				Taps:    map[string]func(*engine.Talk){"rest": restDone},
+				Foot:    func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("rest-done", "rest")} },
+				What:    "what.different",
+			}.Screen(),
+		},
+	}
+}
+
+func enterDifferent(c *engine.Talk, e *engine.Engine, p *books.Period) {
+	if f := c.Flow(); f != nil && f != e.Flows[engine.DoDifferent] {
+		c.Say(c.V.Say("finish-first", "what", c.V.Say("flow."+f.Title)))
+		c.Redraw()
+		return
+	}
+	c.Enter(engine.DoDifferent)
+	c.State.Draft.Period = p.No
+	c.GoTo("which")
+	c.Show()
+}
+
+func askDifferent(c *engine.Talk) *engine.Card {
+	p := c.M.Period(c.State.Draft.Period)
+	if p == nil || len(p.Ticks) == 0 {
+		c.Close(chat.Block{Text: c.V.Say("ticks.done", "when", c.Clock(c.In.At))})
+		return nil
+	}
+	return ask.Asking("different")(c)
+}
+
+// doubtfulTicks are those that can still be said not to be as they should be;
+// whoever says so is told what to do.
+func doubtfulTicks(c *engine.Talk) (list []ask.Option) {
+	p := c.M.Period(c.State.Draft.Period)
+	if p == nil {
+		return nil
+	}
+	for _, t := range p.Ticks {
+		if c.Chosen("bad."+t) == "" {
+			list = append(list, ask.Option{Label: c.V.Say("button.tick-" + t), Value: t, Take: func(c *engine.Talk) {
+				c.Choose("bad."+t, "yes")
+				c.First(c.V.Say("advice." + t))
+			}})
+		}
+	}
+	return list
+}
+
+// restDone records the ticks nobody found fault with; the others stay open.
+func restDone(c *engine.Talk) {
+	p := c.M.Period(c.State.Draft.Period)
+	var done, left []string
+	for _, t := range p.Ticks {
+		switch {
+		case c.Chosen("bad."+t) != "", t == "total" && trade.SlipDiffers(p):
+			left = append(left, "- "+trade.Tick(c, p, t))
+		case !keepsOpen(p, t):
+			done = append(done, t)
+		}
+	}
+	if len(done) > 0 {
+		r := books.Record{Kind: books.Checks, Period: p.No, Ticks: done}
+		if len(left) > 0 {
+			r.Marks = []books.Mark{books.Different}
+		}
+		if _, err := c.Record(r); err != nil {
+			c.Refuse(err)
+			return
+		}
+	}
+	p = c.M.Period(p.No)
+	if slices.Contains(p.Ticks, "checked") && c.Chosen("bad.checked") == "" {
+		defer func() { c.Post(howChecked(c, p)) }()
+	}
+	if len(left) == 0 {
+		c.Close(chat.Block{Text: c.V.Say("ticks.noted")})
+		return
+	}
+	c.Climb(trade.TicksKey(p.No), c.In.At, reminders.Ticks)
+	c.Close(engine.Text(append([]string{c.V.Say("ticks.left")}, left...)...))
+}
+
+// DayMoments are words about the checklist, and the checklist left open.
+func DayMoments() engine.Moments {
+	return engine.Moments{
+		Weighs: func(c *engine.Talk, f *engine.Flow, cmd *engine.Command, _ string) (*engine.Command, bool) {
+			return cmd, f == nil && !c.Quiet() && checkedTyped(c)
+		},
+		Matters: []engine.Matter{
+			{Prefix: trade.TicksName, Task: reminders.Ticks, Began: trade.TicksBegan, Tell: tellTicks},
+		},
+	}
+}

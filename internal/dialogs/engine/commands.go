@@ -1,0 +1,334 @@
+package engine
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
+)
+
+// sameAgain answers a command for the dialog that is under way already: what
+// follows it is taken as an answer, or begins the dialog afresh. Words that are
+// neither are said not to be taken: the card below them would be taken for them.
+func (c *Talk) sameAgain(f *Flow, cmd *Command) {
+	if c.Rest == "" {
+		c.Redraw()
+		return
+	}
+	if f.Again == BegunAgain {
+		cmd.Run(c)
+		return
+	}
+	s := f.Screens[c.State.Step]
+	had, counted := c.State.Draft.Counts[c.State.Step]
+	delete(c.State.Draft.Counts, c.State.Step) // all of it anew
+	if s.Answer != nil && s.Answer(c, c.Rest) {
+		c.Show()
+		return
+	}
+	if counted {
+		c.Put(c.State.Step, had)
+	}
+	c.First(c.V.Say("not-taken", "near", c.Rest))
+	c.Redraw()
+}
+
+// Words are the ways to ask for a command in the speaker's language.
+func (c *Talk) Words(cmd *Command) []string { return c.V.List("words." + cmd.Name) }
+
+// Command finds the command a text begins with, and what follows it. The
+// longest words win.
+func (c *Talk) Command() (cmd *Command, rest string) {
+	low := c.unpolite(strings.ReplaceAll(strings.TrimPrefix(Fold(c.In.Text), "/"), "’", "'"))
+	best := 0
+	for i := range c.E.commands {
+		for _, w := range c.Words(&c.E.commands[i]) {
+			after, ok := strings.CutPrefix(low, w)
+			if !ok || len(w) <= best || !ends(after) {
+				continue
+			}
+			best, cmd, rest = len(w), &c.E.commands[i], strings.TrimSpace(strings.TrimLeft(after, ".!?:,"))
+		}
+	}
+	if cmd == nil {
+		if cmd = c.meant(low); cmd != nil {
+			rest = low
+		}
+	}
+	return cmd, rest
+}
+
+// Named finds a command by its name; nil if there is none.
+func (e *Engine) Named(name string) *Command {
+	i := slices.IndexFunc(e.commands, func(cmd Command) bool { return cmd.Name == name })
+	if i < 0 {
+		return nil
+	}
+	return &e.commands[i]
+}
+
+// unpolite drops what people say before the word that matters: "i want to close".
+func (c *Talk) unpolite(s string) string {
+	for again := true; again; {
+		again = false
+		for _, w := range c.V.List("words.polite") {
+			if after, ok := strings.CutPrefix(s, w+" "); ok {
+				s, again = strings.TrimSpace(after), true
+			}
+		}
+	}
+	return s
+}
+
+// ends reports whether a command word ends here rather than going on.
+func ends(after string) bool {
+	return after == "" || strings.ContainsRune(" .!?:,\n\t", rune(after[0]))
+}
+
+// longPause is how long a dialog may rest before a bare number shows the
+// draft first instead of being taken as an answer.
+const longPause = 30 * time.Minute
+
+// text answers a message: an answer to the open question, a command, or words
+// that are neither.
+func (c *Talk) text() {
+	f := c.Flow()
+	if c.forBeside(f) {
+		return
+	}
+	cmd, rest := c.Command()
+	cmd, taken := c.weighed(f, cmd, rest)
+	if taken {
+		return
+	}
+	if f != nil && f.Screens[c.State.Step].Free && (cmd == nil || rest != "") && c.answer(f) {
+		return
+	}
+	if f != nil && (cmd == nil || cmd.Answers || c.typedTap(f) != "" ||
+		rest != "" && !plainCommand(cmd, rest)) {
+		if c.answer(f) {
+			return
+		}
+	}
+	if cmd == nil {
+		c.unknown(f)
+		return
+	}
+	c.Rest = rest
+	c.Obey(cmd)
+}
+
+// Obey carries out a command, after a word about the dialog that it would end.
+func (c *Talk) Obey(cmd *Command) {
+	f := c.Flow()
+	if !c.May(cmd.Name) {
+		c.mayNot(cmd.Name)
+		return
+	}
+	if f != nil && cmd.flow == f.Name {
+		c.sameAgain(f, cmd)
+		return
+	}
+	if f != nil && cmd.Does == StartsDialog && c.asksFirst(f) {
+		c.askLeave(f, cmd)
+		return
+	}
+	cmd.Run(c)
+	if f != nil && cmd.Does == TellsOnly && !c.Quiet() {
+		c.Redraw()
+	}
+}
+
+// plainCommand reports whether what follows a command can belong to it; a
+// sentence that only begins with its word is something else.
+func plainCommand(cmd *Command, rest string) bool {
+	return len(strings.Fields(rest)) <= 12 && !cmd.Plea
+}
+
+// answer gives a typed answer to the open screen. False means it was none.
+func (c *Talk) answer(f *Flow) bool {
+	if c.curtain(f) {
+		return true
+	}
+	s := f.Screens[c.State.Step]
+	if choice := c.typedTap(f); choice != "" {
+		s.Taps[choice](c)
+		c.Show()
+		return true
+	}
+	low := Fold(strings.Trim(c.In.Text, ".! "))
+	if !s.Free && c.typedLabel(f, s, low) {
+		return true
+	}
+	if s.Answer == nil {
+		return false
+	}
+	if low := counts.Fold(low); !s.Free && BareNumber(low) && !c.State.Last.IsZero() &&
+		c.In.At.Sub(c.State.Last) > longPause {
+		c.Choose("pending", low)
+		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))
+		c.First(c.draftSoFar())
+		c.Show()
+		return true
+	}
+	if !s.Answer(c, c.In.Text) {
+		return false
+	}
+	c.Show()
+	return true
+}
+
+// typedTap gives the tap of the open screen whose words were typed; empty for none.
+func (c *Talk) typedTap(f *Flow) string {
+	low := Fold(strings.Trim(c.In.Text, ".! "))
+	for _, choice := range f.Screens[c.State.Step].Typed {
+		if slices.Contains(c.V.List("words."+choice), low) {
+			return choice
+		}
+	}
+	return ""
+}
+
+// typedLabel takes a button's words that were typed. What books is shown again,
+// since one tap books and nothing else.
+func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
+	if f.Safe == SafeOpen && low == Fold(c.V.Say("button.customers")) {
+		c.lockFirst(f)
+		return true
+	}
+	if s.Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low) {
+		c.First(c.V.Say("tap-confirm"))
+		c.Show()
+		return true
+	}
+	for choice, tap := range s.Taps {
+		if choice != "confirm" && low == Fold(c.V.Say("button."+choice)) {
+			tap(c)
+			c.Show()
+			return true
+		}
+	}
+	return false
+}
+
+func BareNumber(s string) bool {
+	return s != "" && strings.Trim(s, "0123456789") == ""
+}
+
+// unknown answers words that are neither an answer nor a command.
+func (c *Talk) unknown(f *Flow) {
+	if f == nil && c.F.Shop.Fresh {
+		c.notSetUp()
+		return
+	}
+	if c.strays(f) {
+		return
+	}
+	if f == nil {
+		c.Say(c.V.Say("unknown"))
+		return
+	}
+	c.First(c.V.Say("unknown-within"))
+	c.Redraw()
+}
+
+func CancelCommand() Command {
+	return Command{Name: doCancel, Rights: May(access.Everyone, AnyPhone, FromStart),
+		Does: endsDialog, Help: HelpNever, Takes: OnlyFigures, Run: (*Talk).cancel}
+}
+
+func (c *Talk) cancel() {
+	f := c.Flow()
+	if f == nil && c.cancels() {
+		return
+	}
+	if f == nil {
+		c.Say(c.V.Say("nothing-to-cancel"))
+		return
+	}
+	c.Close(chat.Block{Text: f.Stopped(c)})
+}
+
+// helpPage is how many commands one message of help lists.
+const helpPage = 10
+
+func HelpCommand() Command {
+	return Command{Name: doHelp, Rights: May(access.Everyone, AnyPhone, OnceSetUp),
+		Does: TellsOnly, Help: HelpMore, Takes: OnlyFigures, Menu: 13, Plea: true, Run: (*Talk).help}
+}
+
+// help shows what is asked for most; "help more" and "help 2" and so on show
+// the rest, a page at a time.
+func (c *Talk) help() {
+	page, err := strconv.Atoi(c.Rest)
+	if Fold(c.Rest) == c.V.Say("words.more") {
+		page, err = 1, nil
+	}
+	if err != nil || page < 1 {
+		page = 0
+	}
+	rows, last := c.helpRows(HelpOften), c.V.Say("help-more")
+	if page > 0 {
+		rows = c.helpRows(HelpMore)
+		pages := (len(rows) + helpPage - 1) / helpPage
+		page = min(page, pages)
+		rows = rows[(page-1)*helpPage : min(page*helpPage, len(rows))]
+		last = c.V.Say("help-counts")
+		if page < pages {
+			last = c.V.Say("help-next", "n", page+1)
+		}
+	}
+	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("help")}, Columns(2, rows), {Text: last}}})
+}
+
+// helpRows lists what the person may ask for, of what help shows there.
+func (c *Talk) helpRows(where Helping) (rows [][]string) {
+	for _, cmd := range c.E.commands {
+		if cmd.Help == where && c.May(cmd.Name) {
+			rows = append(rows, []string{c.Words(&cmd)[0], c.V.Say("help." + cmd.Name)})
+		}
+	}
+	return rows
+}
+
+// askLeave asks before a dialog is left for another.
+func (c *Talk) askLeave(f *Flow, cmd *Command) {
+	c.State.Draft.Leave = &chat.Leave{Command: cmd.Name, Rest: c.Rest}
+	c.State.Rev++
+	what, want := c.V.Say("flow."+f.Title), c.V.Say("help."+cmd.Name)
+	c.Send(chat.Reply{
+		Body: []chat.Block{{Text: c.V.Say("leave", "what", what, "want", want)}},
+		Buttons: c.tag([][]chat.Button{
+			{{Label: c.V.Say("button.stay", "what", what), Data: "go-on"}},
+			{{Label: c.V.Say("button.leave", "what", what), Data: "leave"}},
+		}),
+		Key: c.Key(), Retire: "d" + strconv.Itoa(c.State.Rev-1),
+	})
+}
+
+// draftSoFar says what has been answered of all questions so far, each part
+// under its name once there are several.
+func (c *Talk) draftSoFar() string {
+	var parts, only []string
+	for _, q := range c.Flow().Asks {
+		answered := q.Answered(c)
+		if len(answered) == 0 {
+			continue
+		}
+		if only = answered; q.Noughts(c) {
+			answered = []string{c.V.Say("part-none")}
+		}
+		parts = append(parts, c.V.Say("part."+q.Called())+": "+strings.Join(answered, ", "))
+	}
+	switch len(parts) {
+	case 0:
+		return c.V.Say("nothing-so-far")
+	case 1:
+		return c.V.Say("so-far", "counts", strings.Join(only, ", "))
+	}
+	return c.V.Say("parts-so-far") + "\n" + strings.Join(parts, "\n")
+}

@@ -1,0 +1,24 @@
+package engine
+
+// curtain ends a dialog whose cards would tell figures while somebody counts.
+func (c *Talk) curtain(f *Flow) bool {
+	if f.Tells == TellsNothing || !c.Hidden() {
+		return false
+	}
+	c.Close(Text(c.V.Say("hidden")))
+	return true
+}
+
+// Hidden reports whether somebody is counting this machine, so that nobody may
+// see what should be there.
+func (c *Talk) Hidden() bool {
+	if c.Screen().Blind {
+		return true
+	}
+	for _, a := range c.F.Others {
+		if a.Blind {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,215 @@
+package engine
+
+import (
+	"shopfloat/internal/access"
+)
+
+// Each dialog, each command and each card that stands by itself is declared
+// once, with every property that others ask for. The zero value of a property
+// means that nobody has said; a test refuses it.
+
+// safe says how the safe stands meanwhile.
+type safe int
+
+const (
+	SafeShut safe = iota + 1
+	SafeOpen      // each card offers "Customers came"
+)
+
+// presence says where the person is.
+type presence int
+
+const (
+	AtWork   presence = iota + 1 // at the machine; another person is told before beginning there
+	OutOfWay                     // in nobody's way
+)
+
+// company says whether a dialog begins while another person is at work.
+type company int
+
+const (
+	OneAtATime company = iota + 1 // only if that one's work is taken over
+	SideBySide                    // two people may do it at once
+)
+
+// telling says whether the cards tell what should be there, or what was paid
+// out, so that they are shut while somebody counts.
+type telling int
+
+const (
+	TellsNothing telling = iota + 1
+	TellsFigures
+)
+
+// again says what the words are that follow the dialog's own command within it.
+type again int
+
+const (
+	AnswersAgain again = iota + 1 // an answer to the open question
+	BegunAgain                    // those of the dialog begun afresh
+)
+
+// paper says whether something from earlier, like a day kept on paper, is entered by the dialog.
+type paper int
+
+const (
+	OffPaper  paper = iota + 1 // it is about now
+	Alongside                  // it has no part on the paper form; a time that was asked for is its time
+	ThatDay                    // of a day that is not closed yet
+	AnyDay                     // of a closed day, too
+)
+
+// phone says on which phones something can be done.
+type phone int
+
+const (
+	AnyPhone phone = iota + 1
+	OwnPhone       // not on the phone on the counter
+)
+
+// ready says when something can be done.
+type ready int
+
+const (
+	OnceSetUp ready = iota + 1
+	FromStart       // also before the shop is set up
+)
+
+// Rights say who may do something, where and when.
+type Rights struct {
+	Role  access.Circle
+	Phone phone
+	Ready ready
+}
+
+// May says all of who may do something, on which phones, and from when on.
+func May(role access.Circle, phone phone, ready ready) Rights {
+	return Rights{Role: role, Phone: phone, Ready: ready}
+}
+
+// or takes from other rights what these leave unsaid.
+func (r Rights) or(other Rights) Rights {
+	if r.Role == 0 {
+		r.Role = other.Role
+	}
+	if r.Phone == 0 {
+		r.Phone = other.Phone
+	}
+	if r.Ready == 0 {
+		r.Ready = other.Ready
+	}
+	return r
+}
+
+// Counting tells apart the dialogs that count.
+type Counting struct {
+	Closes bool // the count ends the period, and the printed figures may wait
+	Own    bool // the period goes on, and the count has a difference of its own
+	Second bool // another person counted before
+	Slip   bool // the printed figures alone are taken
+}
+
+// Banking tells apart the two ways the bank moves money.
+type Banking struct{ Took bool }
+
+// Command is something a person can ask for by a word or two. The words for it
+// stand in the catalogue under "words.<name>", set apart by commas; help shows
+// the first. Where it belongs to a dialog its rights are the dialog's, unless it
+// says otherwise.
+type Command struct {
+	Name string
+	Rights
+	Does  doing
+	Run   func(*Talk) // nil: it begins the dialog it belongs to
+	Help  Helping
+	Takes words
+	Menu  int // place in the platform's menu, from 1 on; 0 for none
+
+	Boxes   bool   // a note box may be named after it, whatever else it takes
+	Answers bool   // its words may be an answer to the open question, too
+	Plea    bool   // a call for help: with more words it is a question, and in a robbery it gets the guide
+	Offer   string // button that offers it for a plain sentence about the day's work
+	Guided  bool   // a guide's card offers it
+
+	flow string // of the dialog it begins; the engine fills it in
+}
+
+// doing says what a command does to the dialog under way.
+type doing int
+
+const (
+	StartsDialog doing = iota + 1 // another dialog takes its place
+	TellsOnly                     // it stays, and its card is shown again
+	endsDialog                    // it is given up
+)
+
+// Helping says where help shows a command.
+type Helping int
+
+const (
+	HelpOften Helping = iota + 1 // at once
+	HelpMore                     // on the further pages
+	HelpNever
+)
+
+// words say what can follow a command.
+type words int
+
+const (
+	AnyWords    words = iota + 1
+	OnlyFigures       // no words, only figures and units
+)
+
+// Standing is a card that stands by itself: its buttons carry its name. Where
+// it belongs to a dialog its rights are the dialog's, unless it says otherwise.
+type Standing struct {
+	Name string
+	Rights
+	Tap func(*Talk, string)
+}
+
+// Asked is a question of a dialog, as far as the engine has to know it.
+type Asked interface {
+	Called() string
+	Answered(*Talk) []string // the lines that are answered, like "20s 150"; nil when it was passed over
+	Noughts(*Talk) bool      // each line that is answered is none
+	Kept(*Talk) bool         // the answers stand in a record by now
+	Retype(*Talk) string     // the answers as they could be typed again
+}
+
+// Declaration is a part of the engine's table.
+type Declaration interface{ declare(*Engine) }
+
+func (f *Flow) declare(e *Engine) {
+	e.Flows[f.Name] = f
+	e.Listed = append(e.Listed, f)
+	e.allow(f.Name, f.Rights)
+	for _, cmd := range f.Commands {
+		cmd.Rights = cmd.or(f.Rights)
+		if cmd.Does == StartsDialog {
+			cmd.flow = f.Name
+		}
+		cmd.declare(e)
+	}
+	for _, s := range f.Cards {
+		s.Rights = s.or(f.Rights)
+		s.declare(e)
+	}
+}
+
+func (cmd Command) declare(e *Engine) {
+	if cmd.Run == nil {
+		cmd.Run = func(c *Talk) { c.Begin(cmd.flow) }
+	}
+	e.commands = append(e.commands, cmd)
+	e.allow(cmd.Name, cmd.Rights)
+}
+
+func (s Standing) declare(e *Engine) {
+	e.cards[s.Name] = s
+	e.allow(s.Name, s.Rights)
+}
+
+// allow lays down who may do something. A dialog, its command and its card may
+// have one name; then they have the same rights.
+func (e *Engine) allow(name string, r Rights) { e.rights[name] = r }

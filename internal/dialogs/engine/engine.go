@@ -1,0 +1,407 @@
+package engine
+
+import (
+	"strings"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+)
+
+// forNow says that a dialog begun at the question for the time is for now, as no
+// time from earlier was understood yet.
+func (c *Talk) forNow(f *Flow) {
+	if c.Screen().Dates && f.Paper != OffPaper {
+		c.First(c.V.Say("no-time-yet"))
+	}
+}
+
+// A flow is one dialog: a table of screens. The interpreter below walks it.
+// What is optional says so; all else must be said of each.
+type Flow struct {
+	Name     string
+	Title    string // catalogue name of what it is called to people
+	Version  int    // of the form in which its draft is kept; another one is not gone on with
+	Safe     safe
+	Presence presence
+	Company  company
+	Tells    telling
+	Again    again
+	Paper    paper
+	Loses    func(*Talk) bool   // leaving it now would lose something: it asks first
+	Stopped  func(*Talk) string // what is said when it is given up
+	Rights   Rights
+	Start    func(*Talk)       // rest of the command in c.rest
+	Screens  map[string]Screen // by step
+
+	Part     int                     // optional: place on the paper form, from 1 on
+	Count    *Counting               // optional: how it counts
+	Bank     *Banking                // optional: money between shop and bank
+	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
+	Lasts    bool                    // optional: it may be about a period that is no longer at hand
+	Asks     []Asked                 // optional: the questions among its screens, in the order they are asked
+	Commands []Command               // optional: its own, as help lists them
+	Cards    []Standing              // optional: its own that stand by themselves
+}
+
+// A screen asks one thing. A nil card from ask means nothing is left to ask
+// here; ask has then shown the next screen.
+type Screen struct {
+	Ask    func(*Talk) *Card
+	Answer func(*Talk, string) bool // a typed answer; false when it is none
+	Taps   map[string]func(*Talk)   // by choice
+	Tap    func(*Talk, string) bool // choices that name a line
+	What   string                   // catalogue name of the answer to "What is this?"
+	Typed  []string                 // taps whose word may be typed, because they book nothing
+	Free   bool                     // any words are an answer, also those that begin like a command
+	Blind  bool                     // nobody may see what should be in the machine
+	Finds  bool                     // part of a count that asks for notes found, too
+	code   bool                     // digits typed here are a personal code that is set
+	Dates  bool                     // asks for the time of something from earlier
+}
+
+// A card is what a screen shows.
+type Card struct {
+	Body    []chat.Block
+	Buttons [][]chat.Button
+}
+
+// Talk is the working set of one step.
+type Talk struct {
+	chat.Result
+	E    *Engine
+	In   chat.Input
+	F    chat.Facts
+	V    *texts.Voice
+	All  *texts.Catalogue
+	M    *books.Machine // the books, with what this step recorded
+	Kit  *shop.Machine  // the machine itself
+	Rest string         // what followed the command word
+	Lead []chat.Block   // said before the next question
+	Edit string         // key of the card that was tapped
+
+	older   bool // a dialog of an older program was under way
+	Unsure  bool // there are several machines, and the person never said which
+	Nowhere bool // what is said is about no place
+
+	Slips map[int64]Printed // once they were looked up in the ledger
+}
+
+// Engine answers inputs. It holds only tables.
+type Engine struct {
+	Texts    *texts.Catalogue
+	Flows    map[string]*Flow
+	Listed   []*Flow // in the order they are declared
+	commands []Command
+	cards    map[string]Standing
+	rights   map[string]Rights
+	moments  []Moments
+	opens    func(*Engine, chat.State, chat.Input, chat.Facts) chat.Result
+	Guiding  Guiding
+}
+
+// New makes an engine of what rooms declare, over a catalogue of texts.
+func New(catalogue *texts.Catalogue, parts []Declaration) *Engine {
+	e := &Engine{
+		Texts: catalogue, Flows: map[string]*Flow{}, cards: map[string]Standing{},
+		rights: map[string]Rights{},
+	}
+	for _, d := range parts {
+		d.declare(e)
+	}
+	return e
+}
+
+// Step takes one input. It is total: every input in every state gives a
+// result, and none changes the state it was given.
+func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
+	switch {
+	case in.Kind == chat.Opened && f.Link != nil && f.Link.State != chat.LinkUnknown:
+		return e.opens(e, st, in, f)
+	case f.Shop == nil:
+		return e.stranger(in, f)
+	}
+	if speaks(in) {
+		if c := e.Talk(st, in, nobody(f)); c.alarmed() {
+			return c.Done()
+		}
+	}
+	if f.Shared {
+		if st.V != chat.StateFormat {
+			st.Held = nil // what it waits with is of another form
+		}
+		return e.shared(st, in, f)
+	}
+	st.Held = nil // the phone is no longer shared
+	return e.step(st, in, f)
+}
+
+// step takes an input of somebody who is known.
+func (e *Engine) step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
+	c := e.Talk(st, in, f)
+	if c.Kit == nil && !f.Shop.Fresh {
+		c.Say(c.V.Say("no-machine"))
+		return c.Result
+	}
+	if c.barred() || c.outlived() {
+		return c.Done()
+	}
+	if c.older && in.Kind != chat.Remind && in.Kind != chat.Redraw {
+		c.toldOlder()
+		return c.Done()
+	}
+	switch in.Kind {
+	case chat.Press:
+		c.press()
+	case chat.Text:
+		c.text()
+	case chat.Picture:
+		c.picture()
+	case chat.Redraw:
+		c.Redraw()
+		c.showBeside()
+	case chat.Remind:
+		c.cameDue()
+	case chat.Secret:
+		c.secret()
+	case chat.Proof:
+		c.proof()
+	case chat.Opened:
+		c.help()
+	case chat.Edited:
+		c.Say(c.V.Say("edited"))
+	default:
+		c.Say(c.V.Say("foreign"))
+	}
+	if in.Kind != chat.Remind && in.Kind != chat.Redraw {
+		c.State.Last = in.At
+		c.ledTo()
+	}
+	return c.Done()
+}
+
+func (e *Engine) stranger(in chat.Input, f chat.Facts) chat.Result {
+	v := e.Texts.In(f.Lang, "", "")
+	return chat.Result{Replies: []chat.Reply{{Body: []chat.Block{{Text: v.Say("stranger")}}}}}
+}
+
+func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
+	v := e.Texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)
+	c := &Talk{E: e, In: in, F: f, All: e.Texts, M: f.Machine, V: v}
+	c.State = st.Clone()
+	if in.Kind == chat.Remind && f.Machine != nil {
+		c.State.Machine = f.Machine.ID
+	}
+	c.Unsure = c.State.Machine == 0 && len(f.Shop.Machines) > 1
+	if c.State.Machine == 0 && len(f.Shop.Machines) > 0 {
+		c.State.Machine = f.Shop.Machines[0].ID
+	}
+	c.Kit = f.Shop.Machine(c.State.Machine)
+	if f.Machine != nil {
+		c.Kit = f.Shop.Machine(f.Machine.ID)
+	}
+	if c.M == nil {
+		c.M = books.New(c.State.Machine)
+	}
+	c.renew()
+	return c
+}
+
+// Flow is the dialog under way, or nil.
+func (c *Talk) Flow() *Flow { return c.E.Flows[c.State.Flow] }
+
+// Screen is the one that is open, or one of no kind.
+func (c *Talk) Screen() Screen {
+	if f := c.Flow(); f != nil {
+		return f.Screens[c.State.Step]
+	}
+	return Screen{}
+}
+
+// Count says how the dialog under way counts; the zero value if it does not.
+func (c *Talk) Count() Counting { return c.E.Counts(c.State.Flow) }
+
+// Counts says how a dialog counts; the zero value for one that does not.
+func (e *Engine) Counts(name string) Counting {
+	if f := e.Flows[name]; f != nil && f.Count != nil {
+		return *f.Count
+	}
+	return Counting{}
+}
+
+// Show goes to a step of the dialog and asks.
+func (c *Talk) Show() {
+	for range MaxScreens {
+		f := c.Flow()
+		if f == nil || c.curtain(f) {
+			return
+		}
+		step := c.State.Step
+		if c.retype(f, step) {
+			continue
+		}
+		q := f.Screens[step].Ask(c)
+		if q == nil && c.State.Step != step {
+			continue // answered already: ask the next screen
+		}
+		if q == nil {
+			return // the dialog ended
+		}
+		c.State.Draft.Seq = c.M.Seq
+		c.card(f, f.Screens[step], q)
+		return
+	}
+}
+
+// MaxScreens bounds the screens that one input may pass through.
+const MaxScreens = 20
+
+// card sends the card of a screen: in place of the tapped one, or as a new
+// message after a typed answer.
+func (c *Talk) card(f *Flow, s Screen, q *Card) {
+	old := c.Key()
+	c.State.Rev++
+	c.warned(f)
+	r := chat.Reply{Body: c.titled(f, q.Body), Key: c.Key()}
+	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)
+	var foot []chat.Button
+	if s.What != "" {
+		foot = append(foot, chat.Button{Label: c.V.Say("button.what"), Data: "what"})
+	}
+	if f.Safe == SafeOpen {
+		foot = append(foot, chat.Button{Label: c.V.Say("button.customers"), Data: "customers"})
+	}
+	foot = append(foot, chat.Button{Label: c.V.Say("button.cancel"), Data: "cancel"})
+	r.Buttons = append(r.Buttons, c.tag([][]chat.Button{foot})...)
+	if c.State.Rev == 1 {
+		old = "" // there was none
+	}
+	c.InPlace(old, r)
+}
+
+// titled puts the dialog's name on the first line, which a locked phone shows,
+// then what is to be said first, then the question.
+func (c *Talk) titled(f *Flow, body []chat.Block) []chat.Block {
+	all := append([]chat.Block{{Text: c.V.Say("title." + f.Title)}}, c.Lead...)
+	c.Lead = nil
+	return append(all, body...)
+}
+
+// Close ends the dialog with last words, in place of the tapped card.
+func (c *Talk) Close(body ...chat.Block) {
+	old, parting := c.Key(), c.parting()
+	c.End()
+	c.InPlace(old, chat.Reply{Body: body, Key: c.Key()})
+	if parting != nil {
+		parting(c)
+	}
+}
+
+// parting is what is told once the dialog under way has ended, or nil.
+func (c *Talk) parting() func(*Talk) {
+	if f := c.Flow(); f != nil && f.Parting != nil {
+		return f.Parting(c)
+	}
+	return nil
+}
+
+// End forgets the dialog; its buttons are stale from now on.
+func (c *Talk) End() {
+	c.State.Flow, c.State.Step, c.State.Draft, c.State.Since = "", "", chat.Draft{}, time.Time{}
+	c.State.Rev++
+}
+
+// Begin starts a dialog, unless another person is at work at the machine.
+func (c *Talk) Begin(name string) {
+	f := c.E.Flows[name]
+	if c.Unsure && f.Company == OneAtATime {
+		c.askWhich(name)
+		return
+	}
+	if busy := c.busy(f); busy != nil {
+		c.askTakeOver(f, *busy)
+		return
+	}
+	c.Enter(name)
+	f.Start(c)
+	c.Show()
+}
+
+// Enter makes a dialog the one under way, with an empty draft; a time given
+// for something from earlier stays.
+func (c *Talk) Enter(name string) {
+	c.forNow(c.E.Flows[name])
+	happened := c.State.Draft.Happened
+	if c.State.Machine = c.M.ID; c.F.Elsewhere {
+		c.Turn = c.F.Shop.ID
+	}
+	c.State.Flow, c.State.Step, c.State.Since = name, "", c.In.At
+	c.State.Draft = chat.Draft{Happened: happened, V: c.E.Flows[name].Version}
+}
+
+// GoTo names the next screen.
+func (c *Talk) GoTo(step string) { c.State.Step = step }
+
+// When is the time the things told now happened.
+func (c *Talk) When() time.Time {
+	if !c.State.Draft.Happened.IsZero() {
+		return c.State.Draft.Happened
+	}
+	return c.In.At
+}
+
+// Local puts a time on the shop's clock.
+func (c *Talk) Local(t time.Time) time.Time { return t.In(c.F.Shop.Location) }
+
+// Clock writes a time, with the day when it is not today.
+func (c *Talk) Clock(t time.Time) string {
+	l, now := c.Local(t), c.Local(c.In.At)
+	if SameDay(l, now) {
+		return c.V.Clock(l)
+	}
+	return c.V.Day(l) + ", " + c.V.Clock(l)
+}
+
+// DayClock writes a time with its day.
+func (c *Talk) DayClock(t time.Time) string {
+	l := c.Local(t)
+	return c.V.Day(l) + ", " + c.V.Clock(l)
+}
+
+func SameDay(a, b time.Time) bool { return a.Year() == b.Year() && a.YearDay() == b.YearDay() }
+
+// Record writes one record and takes it into the books at hand, so that the
+// rest of the step sees it.
+func (c *Talk) Record(r books.Record) (books.Entry, error) {
+	r.Happened = c.When().UTC()
+	r.Photos, c.State.Draft.Photos = append(r.Photos, c.State.Draft.Photos...), nil
+	entry := books.Entry{
+		Record: r, Machine: c.M.ID, Seq: c.M.Seq + 1, By: c.F.Person.ID,
+		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
+	}
+	m := c.M.Clone()
+	if _, err := m.Post(entry); err != nil {
+		return entry, err
+	}
+	c.M = m
+	c.Records = append(c.Records, r)
+	return entry, nil
+}
+
+// Name gives a person's name; somebody who left keeps it in their records.
+func (c *Talk) Name(id shop.PersonID) string {
+	if p, ok := c.F.Shop.Known(id); ok {
+		return c.Called(p)
+	}
+	return c.V.Say("somebody")
+}
+
+func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
+
+// Printed tells of the slip behind a claim what the claim itself does not.
+type Printed struct {
+	At   time.Time
+	Part bool // what was paid out before the counters started again is not on it
+}

@@ -1,0 +1,82 @@
+package engine
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// A matter stays open until somebody sees to it, and climbs a ladder that
+// begins when it does. Its deadline is named by its prefix and number, and is
+// planned first by climb.
+type Matter struct {
+	Prefix string
+	Task   reminders.Task
+	Began  func(c *Talk, no int64) (time.Time, bool) // false: it is not open any more
+	Tell   func(c *Talk, no int64, r reminders.Rung)
+}
+
+// DueMatter answers the deadline of a matter and plans the next one.
+func (c *Talk) DueMatter(list []Matter) {
+	for _, m := range list {
+		number, ok := strings.CutPrefix(c.In.Text, m.Prefix)
+		no, err := strconv.ParseInt(number, 10, 64)
+		if !ok || err != nil {
+			continue
+		}
+		if began, open := m.Began(c, no); open {
+			c.Climb(c.In.Text, began, m.Task)
+			c.OnLadder(reminders.Climb(c.F.Shop, began, m.Task),
+				func(at time.Time) { c.Deadline(c.In.Text, at) }, func(r reminders.Rung) { m.Tell(c, no, r) })
+		}
+		return
+	}
+}
+
+// OnLadder lets the highest rung that came due speak, once. In a quiet night it
+// waits for the morning.
+func (c *Talk) OnLadder(rungs []reminders.Rung, wait func(time.Time), tell func(reminders.Rung)) {
+	r, ok := reminders.Highest(rungs, c.In.Due, c.In.At)
+	switch {
+	case !ok, c.In.Again:
+	case reminders.Quiet(c.F.Shop, c.In.At):
+		wait(reminders.Awake(c.F.Shop, c.In.At))
+	default:
+		tell(r)
+	}
+}
+
+// Climb plans the first rung of a matter that began at an instant and may stay
+// open for long.
+func (c *Talk) Climb(name string, began time.Time, task reminders.Task) {
+	r, _ := reminders.Next(reminders.Climb(c.F.Shop, began, task), c.In.At)
+	c.Deadline(name, r.At)
+}
+
+// Deadline asks for a reminder at an instant; a zero time drops it.
+func (c *Talk) Deadline(name string, at time.Time) {
+	c.Deadlines = append(c.Deadlines, chat.Deadline{Name: name, At: at})
+}
+
+// WhoHas are those a rung tells: at first whoever the matter is with.
+func (c *Talk) WhoHas(
+	by shop.PersonID, date shop.Date, task reminders.Task, r reminders.Rung,
+) []shop.PersonID {
+	if _, works := c.F.Shop.Person(by); works && r.To == shop.List {
+		return []shop.PersonID{by}
+	}
+	return reminders.People(c.F.Shop, date, task, r.To)
+}
+
+// Before is the machine's books as this step found them.
+func (c *Talk) Before() *books.Machine {
+	if c.F.Machine != nil {
+		return c.F.Machine
+	}
+	return books.New(c.State.Machine)
+}

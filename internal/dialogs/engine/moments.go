@@ -1,0 +1,165 @@
+package engine
+
+import (
+	"shopfloat/internal/chat"
+	"shopfloat/internal/reminders"
+)
+
+// Moments are what a room sees to at the engine's own moments, beside its
+// dialogs. Where several rooms want one moment they are asked in the order in
+// which they are listed, until one has taken it. Nil is nothing.
+type Moments struct {
+	// alarm hears words before anything else does: an emergency.
+	Alarm func(*Talk) bool
+
+	// opened answers a link that was made here.
+	Opened func(*Engine, chat.State, chat.Input, chat.Facts) chat.Result
+
+	// beside hears words first that may be for what runs beside the dialog.
+	Beside func(*Talk, *Flow) bool
+
+	// weighs looks at words and the command they begin with. It takes them, or
+	// says which command they mean, if any.
+	Weighs func(c *Talk, f *Flow, cmd *Command, rest string) (means *Command, taken bool)
+
+	// means names the command of words that do not begin with its own; empty for none.
+	Means func(c *Talk, low string) string
+
+	// stray hears words that are neither an answer nor a command.
+	Stray func(*Talk, *Flow) bool
+
+	Pictured  func(*Talk) bool // takes a photo that is for no dialog
+	Redrawn   func(*Talk)      // shows anew what stands beside the dialog
+	Cancelled func(*Talk) bool // ends what runs beside, where no dialog is open
+	Due       func(*Talk)      // answers a deadline
+	After     func(*Talk)      // looks at what a step leads to
+
+	Fresh  func(*Talk)                 // says what comes next in a shop that is not set up
+	Which  func(*Talk, string)         // asks which machine a dialog is about, before it begins
+	Week   func(*Talk, reminders.Name) // tells the owners of the week before
+	Advice *Advising
+
+	Matters []Matter // that stay open until somebody sees to them
+}
+
+// Advising says before an opening how much to load, and why.
+type Advising struct {
+	Advise func(*Talk)
+	Button func(*Talk) [][]chat.Button
+	Why    func(*Talk)
+}
+
+func (m Moments) declare(e *Engine) {
+	e.moments = append(e.moments, m)
+	if m.Opened != nil {
+		e.opens = m.Opened
+	}
+}
+
+// first asks the rooms that want a moment until one has taken it.
+func (e *Engine) first(ask func(Moments) bool) bool {
+	for _, m := range e.moments {
+		if ask(m) {
+			return true
+		}
+	}
+	return false
+}
+
+func (c *Talk) alarmed() bool {
+	return c.E.first(func(m Moments) bool { return m.Alarm != nil && m.Alarm(c) })
+}
+
+func (c *Talk) forBeside(f *Flow) bool {
+	return c.E.first(func(m Moments) bool { return m.Beside != nil && m.Beside(c, f) })
+}
+
+// weighed gives the command that words mean, or nil; taken says that they are answered.
+func (c *Talk) weighed(f *Flow, cmd *Command, rest string) (means *Command, taken bool) {
+	taken = c.E.first(func(m Moments) bool {
+		taken := false
+		if m.Weighs != nil {
+			cmd, taken = m.Weighs(c, f, cmd, rest)
+		}
+		return taken
+	})
+	return cmd, taken
+}
+
+func (c *Talk) meant(low string) *Command {
+	name := ""
+	c.E.first(func(m Moments) bool {
+		if m.Means != nil {
+			name = m.Means(c, low)
+		}
+		return name != ""
+	})
+	return c.E.Named(name)
+}
+
+func (c *Talk) strays(f *Flow) bool {
+	return c.E.first(func(m Moments) bool { return m.Stray != nil && m.Stray(c, f) })
+}
+
+func (c *Talk) pictures() bool {
+	return c.E.first(func(m Moments) bool { return m.Pictured != nil && m.Pictured(c) })
+}
+
+func (c *Talk) cancels() bool {
+	return c.E.first(func(m Moments) bool { return m.Cancelled != nil && m.Cancelled(c) })
+}
+
+// each lets every room that wants a moment have it.
+func (c *Talk) each(which func(Moments) func(*Talk)) {
+	for _, m := range c.E.moments {
+		if do := which(m); do != nil {
+			do(c)
+		}
+	}
+}
+
+func (c *Talk) showBeside() { c.each(func(m Moments) func(*Talk) { return m.Redrawn }) }
+func (c *Talk) cameDue()    { c.each(func(m Moments) func(*Talk) { return m.Due }) }
+func (c *Talk) ledTo()      { c.each(func(m Moments) func(*Talk) { return m.After }) }
+func (c *Talk) notSetUp()   { c.each(func(m Moments) func(*Talk) { return m.Fresh }) }
+
+// askWhich asks which machine a dialog is about.
+func (c *Talk) askWhich(name string) {
+	c.each(func(m Moments) func(*Talk) {
+		if m.Which == nil {
+			return nil
+		}
+		return func(c *Talk) { m.Which(c, name) }
+	})
+}
+
+// TellTheWeek tells the owners of the week before.
+func (c *Talk) TellTheWeek(n reminders.Name) {
+	c.each(func(m Moments) func(*Talk) {
+		if m.Week == nil {
+			return nil
+		}
+		return func(c *Talk) { m.Week(c, n) }
+	})
+}
+
+// Advising is what says before an opening how much to load.
+func (c *Talk) Advising() Advising {
+	none := func(*Talk) {}
+	found := Advising{Advise: none, Button: func(*Talk) [][]chat.Button { return nil }, Why: none}
+	c.E.first(func(m Moments) bool {
+		if m.Advice != nil {
+			found = *m.Advice
+		}
+		return m.Advice != nil
+	})
+	return found
+}
+
+// OpenMatters lists what is asked for again until it is done.
+func (e *Engine) OpenMatters() (list []Matter) {
+	for _, m := range e.moments {
+		list = append(list, m.Matters...)
+	}
+	return list
+}

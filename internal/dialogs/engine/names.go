@@ -1,0 +1,115 @@
+package engine
+
+import (
+	"shopfloat/internal/shop"
+)
+
+// Called is a person's name, or what stands for it once it is erased.
+func (c *Talk) Called(p shop.Person) string {
+	if p.Name == "" {
+		return c.Pseudonym(p.ID)
+	}
+	return p.Name
+}
+
+// Pseudonym stands for somebody whose name was erased, the same everywhere.
+func (c *Talk) Pseudonym(id shop.PersonID) string {
+	const letters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+	code := make([]byte, 0, 4)
+	for n := uint64(id); len(code) < cap(code); n /= uint64(len(letters)) {
+		code = append(code, letters[n%uint64(len(letters))])
+	}
+	return c.V.Say("pseudonym", "code", string(code))
+}
+
+// The names of all that can be done: dialogs, commands, and cards that stand by
+// themselves. A command has the name of its dialog where it begins one of its
+// own. They stand in files of the shop and in buttons, so they stay as they are.
+const (
+	// the day at the machine
+	DoOpen      = "open"
+	DoTopUp     = "topup"
+	DoSwap      = "swap"
+	DoMove      = "move"
+	DoLevel     = "level"
+	DoCountNow  = "count-now"
+	DoSpot      = "spot"
+	DoSecond    = "second"
+	DoTest      = "test"
+	DoFound     = "found"
+	DoClose     = "close"
+	DoFinish    = "finish"
+	DoSettle    = "settle"
+	DoPrinted   = "printed"
+	DoEarlier   = "earlier"
+	DoDifferent = "different"
+	DoTicks     = "ticks"
+	DoUndo      = "undo"
+	doBusy      = "busy"
+	doRenewed   = "renewed"
+	DoWitness   = "witness"
+	DoGoOn      = "go-on"
+
+	// shifts and reminders
+	DoClosed    = "closed"
+	DoClosingAt = "closing-at"
+	DoOpeningAt = "opening-at"
+	DoUsual     = "usual"
+	DoIll       = "ill"
+	DoNobody    = "nobody"
+	DoDuty      = "duty"
+	DoShift     = "shift"
+	DoSay       = "say"
+	DoStart     = "start"
+	DoLater     = "later"
+	DoHold      = "hold"
+	DoLift      = "lift"
+	DoHours     = "hours"
+	DoAgenda    = "agenda"
+	DoReminders = "reminders"
+
+	// looking and asking
+	DoStatus  = "status"
+	DoHistory = "history"
+	doHelp    = "help"
+	doCancel  = "cancel"
+	DoSwitch  = "switch"
+
+	// faults
+	DoGuides    = "guides"
+	DoGuide     = "guide"
+	DoFault     = "fault"
+	DoFaults    = "faults"
+	DoReference = "reference"
+	DoContacts  = "contacts"
+	DoNumbers   = "numbers"
+	DoVisit     = "visit"
+
+	// the money
+	DoCredit  = "credit"
+	DoDebit   = "debit"
+	DoMatch   = "match"
+	DoOwed    = "owed"
+	DoDay     = "day"
+	DoMonth   = "month"
+	DoFloat   = "float"
+	DoExport  = "export"
+	DoBank    = "bank"
+	DoCorrect = "correct"
+
+	// how much to load, and the shop's own cash
+	DoLoad     = "load"
+	DoCashPlan = "cash-plan"
+	DoBacktest = "backtest"
+
+	// people and what is laid down
+	DoSettings  = "settings"
+	DoPeople    = "people"
+	DoLeaver    = "leaver"
+	DoInvite    = "invite"
+	DoLostPhone = "lost-phone"
+	DoMyCode    = "my-code"
+	DoOverview  = "overview"
+	DoSetup     = "setup"
+	DoNewShop   = "new-shop"
+)

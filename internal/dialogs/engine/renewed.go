@@ -1,0 +1,139 @@
+package engine
+
+import (
+	"strings"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/chat"
+)
+
+// A dialog that an older program had under way is not gone on with: its draft
+// may mean something else by now. The person is told so, with the figures typed
+// so far, and may take them over: they are then typed again, screen by screen,
+// and looked at like any other answer.
+
+// renew puts the dialog under way aside if an older program, or an older form of
+// its dialog, wrote it down.
+func (c *Talk) renew() {
+	st := &c.State
+	old := st.V != chat.StateFormat
+	st.V = chat.StateFormat
+	f := c.Flow()
+	if f != nil && !old && st.Draft.V == f.Version || st.Flow == "" {
+		return
+	}
+	if f == nil {
+		c.End()
+		return
+	}
+	told, retyped := c.typedBefore(f)
+	draft := chat.Draft{Happened: st.Draft.Happened, Photos: st.Draft.Photos, V: 1,
+		Renewed: &chat.Renewed{Flow: f.Name, Told: told, Retyped: retyped}}
+	st.Flow, st.Step, st.Draft = doRenewed, "ask", draft
+	st.Rev++
+	c.older = true
+}
+
+// typedBefore gives what was typed in a dialog so far and is in no record: in
+// words, and by screen as it could be typed again.
+func (c *Talk) typedBefore(f *Flow) (told string, retyped map[string]string) {
+	var parts []string
+	for _, q := range f.Asks {
+		list := q.Answered(c)
+		if len(list) == 0 || q.Kept(c) {
+			continue
+		}
+		part := strings.Join(list, ", ")
+		if q.Noughts(c) {
+			part = c.V.Say("part-none")
+		}
+		parts = append(parts, c.V.Say("part."+q.Called())+": "+part)
+		if again := q.Retype(c); again != "" {
+			if retyped == nil {
+				retyped = map[string]string{}
+			}
+			retyped[q.Called()] = again
+		}
+		told = part
+	}
+	if len(parts) > 1 {
+		told = strings.Join(parts, "; ")
+	}
+	return told, retyped
+}
+
+// retype gives an open screen the answer that is to be typed again there.
+func (c *Talk) retype(f *Flow, step string) bool {
+	again, ok := c.State.Draft.Retyped[step]
+	if !ok {
+		return false
+	}
+	delete(c.State.Draft.Retyped, step)
+	return f.Screens[step].Answer != nil && f.Screens[step].Answer(c, again)
+}
+
+// toldOlder shows what became of the dialog of an older program. What came in
+// was about a card of it, so it is not taken.
+func (c *Talk) toldOlder() {
+	if c.In.Kind == chat.Secret || c.In.Kind == chat.Proof {
+		c.Drop()
+	}
+	c.State.Last = c.In.At
+	c.Show()
+}
+
+func RenewedFlow() *Flow {
+	return &Flow{
+		Name: doRenewed, Title: "renewed", Version: 1, Start: func(*Talk) {},
+		Safe: SafeShut, Presence: AtWork, Company: SideBySide, Tells: TellsNothing, Again: AnswersAgain,
+		Paper: OffPaper, Loses: LosesNothing, Stopped: NothingBooked,
+		Rights: May(access.Everyone, AnyPhone, FromStart),
+		Screens: map[string]Screen{"ask": {
+			Ask: askRenewed, Blind: true, What: "what.renewed",
+			Taps: map[string]func(*Talk){"take": takeRenewed, "again": againRenewed},
+		}},
+	}
+}
+
+// before is the dialog that was under way, or nil.
+func (c *Talk) beforeRenewed() *Flow {
+	if r := c.State.Draft.Renewed; r != nil {
+		return c.E.Flows[r.Flow]
+	}
+	return nil
+}
+
+func askRenewed(c *Talk) *Card {
+	r, f := c.State.Draft.Renewed, c.beforeRenewed()
+	if f == nil {
+		c.Close(chat.Block{Text: c.V.Say("nothing-to-cancel")})
+		return nil
+	}
+	what := c.V.Say("flow." + f.Title)
+	if r.Told == "" {
+		return &Card{Body: []chat.Block{{Text: c.V.Say("renewed", "what", what)}},
+			Buttons: [][]chat.Button{c.Button("renewed-again", "again")}}
+	}
+	k := &Card{Body: []chat.Block{{Text: c.V.Say("renewed-typed", "what", what, "counts", r.Told)}}}
+	if len(r.Retyped) > 0 {
+		k.Buttons = append(k.Buttons, c.Button("renewed-take", "take"))
+	}
+	k.Buttons = append(k.Buttons, c.Button("renewed-count", "again"))
+	return k
+}
+
+func takeRenewed(c *Talk)  { c.beginRenewed(c.State.Draft.Renewed.Retyped) }
+func againRenewed(c *Talk) { c.beginRenewed(nil) }
+
+// beginRenewed begins the dialog that was under way, at the time it was about
+// and with the photos that were sent for it.
+func (c *Talk) beginRenewed(retyped map[string]string) {
+	f, photos := c.beforeRenewed(), c.State.Draft.Photos
+	if !c.May(f.Name) {
+		c.mayNot(f.Name)
+		return
+	}
+	c.Enter(f.Name)
+	c.State.Draft.Photos, c.State.Draft.Retyped = photos, retyped
+	f.Start(c)
+}

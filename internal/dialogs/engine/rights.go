@@ -1,0 +1,167 @@
+package engine
+
+import (
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+)
+
+// CarryOut carries out a command as if its word had been typed.
+func (c *Talk) CarryOut(name string) {
+	c.Rest = ""
+	c.Obey(c.E.Named(name))
+}
+
+func (c *Talk) UnknownTap() {
+	if c.Notice == "" {
+		c.Notice = c.V.Say("notice.unknown")
+	}
+}
+
+// May reports whether the speaker may do something at this moment.
+func (c *Talk) May(action string) bool {
+	r := c.E.rights[action]
+	if c.F.Shared && r.Phone == OwnPhone || c.F.Shop.Fresh && r.Ready != FromStart {
+		return false
+	}
+	return r.Role.Has(c.F.Person.Role)
+}
+
+// mayNot says that something is not for the speaker.
+func (c *Talk) mayNot(action string) {
+	switch {
+	case c.F.Shared && c.E.rights[action].Phone == OwnPhone:
+		c.Say(c.V.Say("own-phone"))
+		return
+	case c.F.Shop.Fresh && c.Flow() != nil:
+		c.First(c.V.Say("setup-first"))
+		c.Redraw()
+		return
+	case c.F.Shop.Fresh:
+		c.notSetUp()
+		return
+	}
+	c.Say(c.V.Say("may-not", "role", c.V.Say("role."+string(c.F.Person.Role))))
+}
+
+// barred ends a dialog that the speaker may not go on with: the role may have
+// changed since its card was shown.
+func (c *Talk) barred() bool {
+	f := c.Flow()
+	if f == nil || c.In.Kind == chat.Remind || c.M.ID != c.State.Machine || c.May(f.Name) {
+		return false
+	}
+	role := c.V.Say("role." + string(c.F.Person.Role))
+	c.Close(chat.Block{Text: c.V.Say("may-no-more", "what", c.V.Say("flow."+f.Title), "role", role)})
+	return true
+}
+
+// Allows reports whether a role may do something in a shop that is set up, on a
+// phone of the person's own.
+func (e *Engine) Allows(role shop.Role, action string) bool { return e.rights[action].Role.Has(role) }
+
+// Actions lists all that can be done: commands, dialogs, and the cards that
+// stand by themselves.
+func (e *Engine) Actions() []string { return slices.Sorted(maps.Keys(e.rights)) }
+
+// Word is a command and the first of the words for it, in English.
+type Word struct{ Command, Word string }
+
+// Words lists the commands.
+func (e *Engine) Words() []Word {
+	v := e.Texts.In("en", "", "")
+	var list []Word
+	for i := range e.commands {
+		first, _, _ := strings.Cut(v.Say("words."+e.commands[i].Name), ", ")
+		list = append(list, Word{e.commands[i].Name, first})
+	}
+	return list
+}
+
+// Done finishes a step: what was recorded, and every card, says where.
+func (c *Talk) Done() chat.Result {
+	if c.Unsure && c.In.Kind != chat.Remind {
+		c.State.Machine = 0
+	}
+	if f := c.Flow(); c.In.Kind != chat.Remind {
+		s := c.Screen()
+		c.State.Works, c.State.Blind, c.State.Code = f != nil && f.Presence == AtWork, s.Blind, s.code
+	}
+	several := c.F.Several || len(c.F.Shop.Machines) > 1
+	for i := range c.Replies {
+		r := &c.Replies[i]
+		c.nameMachine(r.Buttons)
+		own := r.To == chat.Audience{}
+		if len(r.Body) > 0 && !c.Nowhere && (!own || several && (r.Key != "" || len(c.Records) > 0)) {
+			r.Place = c.place()
+		}
+	}
+	return c.Result
+}
+
+// nameMachine lets the buttons of cards that stand by themselves say which
+// machine they are about.
+func (c *Talk) nameMachine(rows [][]chat.Button) {
+	if c.M.ID == 0 {
+		return
+	}
+	for _, row := range rows {
+		for i := range row {
+			if strings.HasPrefix(row[i].Data, "o:") && strings.Count(row[i].Data, ":") == 2 {
+				row[i].Data += ":" + strconv.FormatInt(int64(c.M.ID), 10)
+			}
+		}
+	}
+}
+
+// place names the shop, and the machine where there are several.
+func (c *Talk) place() string {
+	if len(c.F.Shop.Machines) > 1 && c.Kit != nil {
+		return c.V.Say("place", "shop", c.F.Shop.Name, "machine", c.Kit.Name)
+	}
+	return c.F.Shop.Name
+}
+
+// Menu is the message that sets the commands a chat offers, by role.
+func (c *Talk) Menu(to chat.Audience, role shop.Role) chat.Reply {
+	return chat.Reply{To: to, Menu: c.E.Menu(c.V, role)}
+}
+
+// Menu lists the commands behind the menu sign of a chat in which somebody of
+// the role speaks, in the order they have there. The platform takes small
+// letters and digits only.
+func (e *Engine) Menu(v *texts.Voice, role shop.Role) []chat.MenuItem {
+	offered := slices.DeleteFunc(slices.Clone(e.commands), func(cmd Command) bool {
+		return cmd.Menu == 0 || !cmd.Role.Has(role)
+	})
+	slices.SortFunc(offered, func(a, b Command) int { return a.Menu - b.Menu })
+	items := make([]chat.MenuItem, 0, len(offered))
+	for _, cmd := range offered {
+		items = append(items, chat.MenuItem{Name: cmd.Name, Text: v.Say("help." + cmd.Name)})
+	}
+	return items
+}
+
+// secret answers a message that was dropped unread because it seemed to hold a
+// combination or somebody's code.
+func (c *Talk) secret() {
+	c.Drop()
+	c.First(c.V.Say("secret"))
+	if c.Flow() != nil {
+		c.Show()
+		return
+	}
+	c.Send(chat.Reply{})
+}
+
+// Drop takes the person's message out of the chat, where that can be done.
+func (c *Talk) Drop() {
+	if c.In.Message != 0 {
+		c.Post(chat.Reply{Delete: c.In.Message})
+	}
+}

@@ -1,0 +1,35 @@
+package engine
+
+import (
+	"slices"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+)
+
+// Robbed reports whether a robbery is on record at the machine that no manager
+// has said is over. Until then nobody is reminded of the routine: a card that
+// says "start now" may come while the robber stands there.
+func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, OpenRobbery) }
+
+func OpenRobbery(f books.Fault) bool { return f.Topic == chat.Robbery && f.Unsolved() }
+
+func Manages(p shop.Person) bool { return p.Acts().Manages() }
+
+// warned puts a caution on cards at which the safe is open.
+func (c *Talk) warned(f *Flow) {
+	if f.Safe == SafeOpen && c.Robbed() && !c.Quiet() {
+		c.Lead = append([]chat.Block{{Text: c.V.Say("robbery.wait")}}, c.Lead...)
+	}
+}
+
+// quiet: a robbery is under way in this chat, and nothing is asked.
+func (c *Talk) Quiet() bool {
+	w := c.State.Walk
+	if w == nil || w.Guide != chat.Robbery || len(w.Taken) > 0 {
+		return false
+	}
+	f := c.M.Fault(w.Fault)
+	return f == nil || f.Unsolved() // a manager may have said meanwhile that it is over
+}

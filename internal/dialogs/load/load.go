@@ -1,0 +1,172 @@
+package load
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/advice"
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// LoadFlow tells how much to load. It records nothing.
+func LoadFlow() *engine.Flow {
+	return &engine.Flow{
+		Name: engine.DoLoad, Title: "load", Version: 1, Start: startLoad,
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain,
+		Paper: engine.OffPaper, Loses: losesCosts, Stopped: engine.NothingBooked,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
+		Commands: []engine.Command{
+			{Name: engine.DoLoad, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.AnyWords},
+		},
+		Screens: map[string]engine.Screen{
+			"advice": {Ask: askLoad, Answer: answerLoad, What: "what.load", Taps: map[string]func(*engine.Talk){
+				"why": func(c *engine.Talk) { c.GoTo("why") }, "picture": sendPicture, "full": func(c *engine.Talk) { c.GoTo("full") },
+				"all": forgetHand,
+			}},
+			"why": {Ask: askWhy, Answer: answerLoad, What: "what.load",
+				Taps: map[string]func(*engine.Talk){"back": func(c *engine.Talk) { c.GoTo("advice") }}},
+			"full": ask.Pick{First: costBooking.Card, Head: askFull, Options: levelOptions, Take: takeFull,
+				Answer: answerFull, Back: "advice", What: "what.full",
+				Taps: map[string]func(*engine.Talk){"back": backFromFull, "confirm": costBooking.Confirm}}.Screen(),
+		},
+	}
+}
+
+// handQuestion reads what somebody has to load with; kinds not named are none.
+var handQuestion = ask.Question{Name: "hand", Lines: ask.KindLines, Partial: true}
+
+func startLoad(c *engine.Talk) {
+	c.GoTo("advice")
+	if c.Rest != "" && !answerLoad(c, c.Rest) {
+		c.First(c.V.Say("load.not", "near", c.Rest))
+	}
+}
+
+// usualDays sets the days to those the next load is for. A card from yesterday
+// must not go on about yesterday.
+func usualDays(c *engine.Talk) {
+	next := loadDate(c)
+	if from := shop.Date(c.Chosen("from")); from == "" || from < next {
+		c.Choose("from", string(next))
+		c.Choose("to", string(advice.Until(c.F.Shop, next)))
+	}
+}
+
+// bareCounts reports whether a text is figures only, which may have been meant
+// as an opening.
+func bareCounts(s string) bool {
+	return strings.Trim(s, "0123456789 ,/+x") == "" && strings.ContainsAny(s, "0123456789")
+}
+
+// loadDate is the day the next load is for: today, unless that one is in already.
+func loadDate(c *engine.Talk) shop.Date {
+	date := reminders.DayOf(c.F.Shop, c.In.At)
+	for _, p := range c.M.Periods {
+		if c.DayOf(p) >= date && !p.Paper {
+			date = reminders.After(c.F.Shop, c.DayOf(p))
+		}
+	}
+	return date
+}
+
+// answerLoad takes other days, or the notes at hand.
+func answerLoad(c *engine.Talk, s string) bool {
+	from, to, ok := span(c, engine.Fold(s))
+	if ok {
+		c.Choose("from", string(from))
+		c.Choose("to", string(to))
+		c.GoTo("advice")
+		return true
+	}
+	res := counts.Parse(s, ask.Request(c, ask.KindLines(c), 0, handQuestion))
+	if len(res.Items) == 0 || !handQuestion.Answer(c, s) {
+		return false
+	}
+	if bareCounts(s) {
+		c.First(c.V.Say("load.not-opening", "counts", strings.TrimSpace(s)))
+	}
+	c.GoTo("advice")
+	return true
+}
+
+// span reads days to load for: until friday, tomorrow, 3 days, fri to sun.
+func span(c *engine.Talk, s string) (from, to shop.Date, ok bool) {
+	next := loadDate(c)
+	if words := strings.Fields(s); len(words) >= 2 && ask.IsWord(c, "load-days", words[len(words)-1]) {
+		n, err := strconv.Atoi(words[len(words)-2])
+		return next, next.Add(n - 1), err == nil && n >= 1 && n <= daysMost
+	}
+	from, to, rest := ask.Days(c, s)
+	_, err := shop.ParseDate(s)
+	if figures := !strings.ContainsFunc(s, unicode.IsLetter); rest != "" || figures && err != nil {
+		return from, to, false // 10/5 and 20.10 are notes here
+	}
+	return max(from, next), max(to, next), true
+}
+
+// daysMost is how many days a load may be for.
+const daysMost = 30
+
+// forgetHand asks again as if there were notes enough.
+func forgetHand(c *engine.Talk) { c.Forget("hand") }
+
+// hand gives the notes at hand by kind; nil when nothing was typed.
+func hand(c *engine.Talk) map[cashmath.Face]int64 {
+	v, ok := c.State.Draft.Counts["hand"]
+	lines := ask.KindLines(c)
+	if !ok || len(v) != len(lines) {
+		return nil
+	}
+	hand := map[cashmath.Face]int64{}
+	for i, l := range lines {
+		hand[l.Face] = max(v[i], 0)
+	}
+	return hand
+}
+
+// known is the machine's whole ledger; nothing where it is not at hand.
+func known(c *engine.Talk) []books.Entry {
+	if c.F.Ask.Entries == nil {
+		return nil
+	}
+	return c.F.Ask.Entries()
+}
+
+// outlook forecasts from a date on.
+func outlook(c *engine.Talk, date shop.Date) (*advice.Outlook, *advice.Past, error) {
+	past, err := advice.Learn(c.F.Shop, c.Kit.ID, known(c))
+	if err != nil {
+		return nil, nil, err
+	}
+	o, err := advice.NewOutlook(c.F.Shop, c.Kit, past, date)
+	return o, past, err
+}
+
+// advised is the advice for the days in the draft.
+func advised(c *engine.Talk) (*advice.Outlook, advice.Advice, error) {
+	usualDays(c)
+	from, to := shop.Date(c.Chosen("from")), shop.Date(c.Chosen("to"))
+	o, _, err := outlook(c, from)
+	if err != nil {
+		return nil, advice.Advice{}, err
+	}
+	a, err := o.For(to, hand(c))
+	return o, a, err
+}
+
+// noAdvice says why there is none.
+func noAdvice(c *engine.Talk, err error) *engine.Card {
+	why := engine.Either(errors.Is(err, advice.ErrDays), "load.none-days", "load.none-other")
+	return &engine.Card{Body: []chat.Block{engine.Text(c.V.Say("load.none"), c.V.Say(why))}}
+}

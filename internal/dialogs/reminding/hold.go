@@ -1,0 +1,144 @@
+package reminding
+
+import (
+	"strings"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+func HoldFlow() *engine.Flow {
+	return &engine.Flow{
+		Name: engine.DoHold, Title: "hold", Version: 1, Start: startHold,
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain,
+		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
+		Commands: []engine.Command{
+			{Name: engine.DoHold, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
+			{Name: engine.DoLift, Does: engine.TellsOnly, Help: engine.HelpNever, Takes: engine.AnyWords, Run: lift,
+				Rights: engine.Rights{Role: access.Managing}},
+		},
+		Cards: []engine.Standing{
+			{Name: engine.DoLift, Rights: engine.Rights{Role: access.Managing}, Tap: tapLift},
+		},
+		Screens: map[string]engine.Screen{
+			"ask": ask.Booking{Read: readHold, Book: bookHold, Plan: true, What: "what.hold"}.Screen(),
+		},
+	}
+}
+
+// whyMax bounds, in bytes, the reason kept with a hold.
+const whyMax = 120
+
+// startHold reads "until friday, police warning"; both parts may be missing.
+func startHold(c *engine.Talk) {
+	if !c.F.Person.Role.Manages() {
+		c.Close(chat.Block{Text: c.V.Say("hold.manager")})
+		return
+	}
+	words := strings.Fields(c.Rest)
+	why := c.Rest
+	if len(words) > 0 && ask.IsWord(c, "until", strings.Trim(words[0], ",")) {
+		_, until, rest := ask.Days(c, c.Rest)
+		c.Choose("until", string(until))
+		why = rest
+	}
+	why = strings.Trim(why, " ,.;:")
+	if len(why) > whyMax {
+		c.Close(chat.Block{Text: c.V.Say("hold.long")})
+		return
+	}
+	c.Choose("why", why)
+	c.GoTo("ask")
+}
+
+func readHold(c *engine.Talk) []chat.Block {
+	return []chat.Block{engine.Text(append(trade.HoldLines(c, heldFor(c)), c.V.Say("hold.lasts"))...)}
+}
+
+// heldFor is the hold that waits for a yes.
+func heldFor(c *engine.Talk) shop.Hold {
+	return shop.Hold{Until: shop.Date(c.Chosen("until")), Why: c.Chosen("why"), By: c.F.Person.ID}
+}
+
+func bookHold(c *engine.Talk) {
+	if !c.F.Person.Role.Manages() {
+		c.Close(chat.Block{Text: c.V.Say("hold.manager")})
+		return
+	}
+	h := heldFor(c)
+	h.At = c.In.At.UTC()
+	next := c.F.Shop.Settings
+	next.Plan.Hold = &h
+	c.Settings = &next
+	c.Close(engine.Text(c.V.Say("hold.set", "when", c.Clock(c.In.At)), c.V.Say("hold.lift-how")))
+	c.Everybody(engine.Text(trade.HoldLines(c, h)...))
+}
+
+// lift ends the hold, for a manager.
+func lift(c *engine.Talk) {
+	switch {
+	case c.F.Shop.Plan.Hold == nil:
+		c.Say(c.V.Say("hold.none"))
+	case !c.F.Person.Role.Manages():
+		c.Say(c.V.Say("hold.manager"))
+	default:
+		c.Send(
+			chat.Reply{
+				Body: []chat.Block{
+					engine.Text(append(trade.HoldLines(c, *c.F.Shop.Plan.Hold), c.V.Say("hold.lift-ask"))...),
+				},
+				Buttons: trade.LiftButton(c),
+				Key:     trade.HoldKey,
+				Retire:  trade.HoldKey,
+			},
+		)
+	}
+}
+
+// tapLift lifts the hold.
+func tapLift(c *engine.Talk, _ string) {
+	h := c.F.Shop.Plan.Hold
+	if !manages(c) {
+		return
+	}
+	if h != nil {
+		next := c.F.Shop.Settings
+		next.Plan.Hold = nil
+		c.Settings = &next
+		c.Everybody(chat.Block{Text: c.V.Say("hold.lifted-by", "who", c.F.Person.Name)})
+	}
+	c.Rewrite(chat.Reply{Key: trade.HoldKey, Body: []chat.Block{{Text: c.V.Say("hold.lifted")}}})
+}
+
+// tellHold speaks of a hold in place of the opening: when its last day has come
+// the managers are asked whether to lift it, and once a day the list is told.
+func tellHold(c *engine.Talk, n reminders.Name, r reminders.Rung) {
+	h := *c.F.Shop.Plan.Hold
+	rungs := reminders.Rungs(c.F.Shop, n.Date, n.Task)
+	switch {
+	case r.Nudge && h.Until != "" && h.Until <= n.Date:
+		c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), chat.Reply{
+			Body:    []chat.Block{engine.Text(append(trade.HoldLines(c, h), c.V.Say("hold.over"))...)},
+			Buttons: trade.LiftButton(c), Key: trade.HoldKey, Retire: trade.HoldKey})
+	case !r.Nudge && r.No == firstDue(rungs):
+		c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.List),
+			chat.Reply{Body: []chat.Block{engine.Text(append(trade.HoldLines(c, h), c.V.Say("hold.stop"))...)}})
+	}
+}
+
+// firstDue is the number of the first rung that is no nudge.
+func firstDue(rungs []reminders.Rung) int {
+	for _, r := range rungs {
+		if !r.Nudge {
+			return r.No
+		}
+	}
+	return 0
+}

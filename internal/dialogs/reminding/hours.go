@@ -1,0 +1,230 @@
+package reminding
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+func HoursFlow() *engine.Flow {
+	return &engine.Flow{
+		Name: engine.DoHours, Title: "hours", Version: 1, Start: startHours,
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain,
+		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
+		Commands: []engine.Command{
+			{Name: engine.DoHours, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
+			{
+				Name:  engine.DoAgenda,
+				Does:  engine.TellsOnly,
+				Help:  engine.HelpMore,
+				Takes: engine.AnyWords,
+				Run:   agenda,
+			},
+			{
+				Name:  engine.DoReminders,
+				Does:  engine.StartsDialog,
+				Help:  engine.HelpMore,
+				Takes: engine.AnyWords,
+				Run:   ladders,
+			},
+		},
+		Screens: map[string]engine.Screen{
+			"ask": ask.Booking{First: holidayLine.Card, Tap: holidayLine.Tap, Read: readHours, Answer: answerHours,
+				Book: bookHours, Plan: true, What: "what.hours"}.Screen(),
+		},
+	}
+}
+
+// startHours shows the plan, or takes a line of it that came with the command.
+func startHours(c *engine.Talk) {
+	if !c.F.Person.Role.Manages() {
+		c.Close(planOf(c, &c.F.Shop.Settings)...)
+		return
+	}
+	c.GoTo("ask")
+	if c.Rest != "" {
+		answerHours(c, c.Rest)
+	}
+}
+
+// readHours shows the plan with what was typed so far.
+func readHours(c *engine.Talk) []chat.Block {
+	s, _ := draftedPlan(c)
+	return planOf(c, &s)
+}
+
+// holidayLine offers the line about public holidays while none was typed.
+var holidayLine = ask.Pick{
+	Head: func(c *engine.Talk) *engine.Card {
+		if c.Chosen("lines") != "" {
+			return nil
+		}
+		return &engine.Card{Body: append(readHours(c), chat.Block{Text: c.V.Say("hours.how")})}
+	},
+	Options: func(c *engine.Talk) []ask.Option {
+		word := engine.Either(c.F.Shop.Plan.TradesOnHolidays, "closed", "open")
+		return []ask.Option{{Label: c.V.Say("button.holidays-" + word), Value: "holidays-" + word,
+			Take: func(c *engine.Talk) { addLine(c, "holidays "+word) }}}
+	},
+}
+
+func answerHours(c *engine.Talk, s string) bool {
+	for line := range strings.Lines(engine.Fold(s)) {
+		line = strings.Trim(line, " \n.,;")
+		next := c.F.Shop.Settings
+		if line != "" && !planLine(c, &next, line) {
+			c.First(c.V.Say("hours.not", "line", line))
+			return true
+		}
+		addLine(c, line)
+	}
+	return true
+}
+
+func addLine(c *engine.Talk, line string) {
+	c.Choose("lines", strings.TrimSpace(c.Chosen("lines")+"\n"+line))
+}
+
+// draftedPlan is the shop's settings with the lines typed so far.
+func draftedPlan(c *engine.Talk) (shop.Settings, error) {
+	s := c.F.Shop.Settings
+	for line := range strings.Lines(c.Chosen("lines")) {
+		planLine(c, &s, strings.TrimSpace(line))
+	}
+	_, err := shop.New(c.F.Shop.ID, c.F.Shop.Version+1, s)
+	return s, err
+}
+
+func bookHours(c *engine.Talk) {
+	s, err := draftedPlan(c)
+	switch {
+	case !c.F.Person.Role.Manages():
+		c.Close(chat.Block{Text: c.V.Say("hours.manager")})
+	case err != nil:
+		c.Forget("lines")
+		c.First(c.V.Say("hours.refused"))
+	default:
+		c.Settings = &s
+		c.Close(engine.Text(c.V.Say("hours.saved", "when", c.Clock(c.In.At))))
+		c.Managers(engine.Text(c.V.Say("hours.told", "who", c.F.Person.Name)))
+	}
+}
+
+// planOf shows the weekly plan and what is different.
+func planOf(c *engine.Talk, s *shop.Settings) []chat.Block {
+	rows := [][]string{}
+	for _, day := range []int{1, 2, 3, 4, 5, 6, 0} {
+		what := c.V.Say("hours.closed")
+		if h := s.Hours[day]; h != (shop.Hours{}) {
+			what = ask.ClockText(h.Open) + "-" + ask.ClockText(h.Close)
+		}
+		rows = append(rows, []string{c.V.Say(fmt.Sprintf("weekday.%d", day)), what, dutyOf(c, s, day)})
+	}
+	lines := []string{c.V.Say("hours.due")}
+	if s.Plan.TradesOnHolidays {
+		lines = append(lines, c.V.Say("hours.holidays-open"))
+	} else {
+		lines = append(lines, c.V.Say("hours.holidays-closed"))
+	}
+	lines = append(lines, planExtras(c, &s.Plan)...)
+	for _, change := range s.Plan.Changes {
+		if change.To >= c.Today() {
+			lines = append(lines, "- "+changed(c, "plan.", change))
+		}
+	}
+	if h := s.Plan.Hold; h != nil {
+		lines = append(lines, trade.HoldLines(c, *h)...)
+	}
+	return []chat.Block{engine.Columns(3, merged(rows)), engine.Text(lines...)}
+}
+
+// merged puts neighbouring days with the same plan on one line.
+func merged(rows [][]string) [][]string {
+	var out [][]string
+	var first string
+	for _, r := range rows {
+		if n := len(out); n > 0 && out[n-1][1] == r[1] && out[n-1][2] == r[2] {
+			out[n-1] = []string{first + "-" + r[0], r[1], r[2]}
+			continue
+		}
+		first = r[0]
+		out = append(out, []string{r[0], r[1], r[2]})
+	}
+	return out
+}
+
+// dutyOf names who opens and who closes on a weekday.
+func dutyOf(c *engine.Talk, s *shop.Settings, day int) string {
+	d := s.Plan.Duty[day]
+	var out []string
+	if d.Opens != 0 {
+		out = append(out, c.V.Say("hours.opens", "name", c.Name(d.Opens)))
+	}
+	if d.Closes != 0 {
+		out = append(out, c.V.Say("hours.closes", "name", c.Name(d.Closes)))
+	}
+	return strings.Join(out, ", ")
+}
+
+// ladders tells who is reminded when, task by task; a line that follows lays a
+// ladder down.
+func ladders(c *engine.Talk) {
+	if c.Rest != "" {
+		c.Begin(engine.DoHours)
+		return
+	}
+	lines := []string{c.V.Say("ladder.head")}
+	for _, task := range ladderTasks() {
+		lines = append(lines, ladderLine(c, task, reminders.Ladder(c.F.Shop, task)))
+	}
+	c.Send(chat.Reply{Body: []chat.Block{engine.Text(append(lines, c.V.Say("ladder.how"))...)}})
+}
+
+// ladderLine writes a ladder as it is typed.
+func ladderLine(c *engine.Talk, task reminders.Task, ladder []shop.Rung) string {
+	var rungs []string
+	for _, r := range ladder {
+		rungs = append(rungs, fmt.Sprintf("%d %s", r.After, c.V.Say("group."+string(r.To))))
+	}
+	return c.V.Say("ladder."+string(task)) + ": " + strings.Join(rungs, ", ")
+}
+
+// planExtras tells what a plan lays down that most shops leave as it is.
+func planExtras(c *engine.Talk, p *shop.Plan) (lines []string) {
+	for _, task := range ladderTasks() {
+		if own := p.Ladders.Of(string(task)); len(*own) > 0 {
+			lines = append(lines, c.V.Say("hours.reminders", "ladder", ladderLine(c, task, *own)))
+		}
+	}
+	if p.Summary == "off" {
+		lines = append(lines, c.V.Say("hours.no-summary"))
+	} else if p.Summary != "" {
+		day := slices.Index(reminders.Weekdays(), p.Summary)
+		lines = append(lines, c.V.Say("hours.summary", "day", c.V.Say(fmt.Sprintf("weekday.%d", day))))
+	}
+	if p.NoLevels {
+		lines = append(lines, c.V.Say("hours.no-levels"))
+	}
+	if p.Night != nil {
+		from, to := ask.ClockText(p.Night.Open), ask.ClockText(p.Night.Close)
+		lines = append(lines, c.V.Say("hours.night", "from", from, "to", to))
+	}
+	return lines
+}
+
+// ladderTasks are the tasks whose ladder a shop may lay down.
+func ladderTasks() []reminders.Task {
+	return []reminders.Task{
+		reminders.Opening, reminders.Closing, reminders.Unclosed, reminders.Ticks, reminders.Fault,
+	}
+}

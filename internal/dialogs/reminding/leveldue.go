@@ -1,0 +1,110 @@
+package reminding
+
+import (
+	"strconv"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// levelName begins the name of the deadline at which levels are worth a look.
+const levelName = "level:"
+
+// levelLead is how long before a kind of note may run out somebody is nudged.
+const levelLead = 45 * time.Minute
+
+// planLevel plans the nudge for the open period: before the first kind of note
+// is expected to run out, if that is before the shop closes. What was expected
+// before this step is replaced.
+func planLevel(c *engine.Talk) {
+	p := c.M.Current()
+	if p == nil || c.F.Shop.Plan.NoLevels {
+		return
+	}
+	d := chat.Deadline{Name: levelName + strconv.FormatInt(p.No, 10)}
+	if at, ok := emptyAt(c, p); ok && at.Add(-levelLead).After(c.In.At) {
+		d.At = at.Add(-levelLead)
+	} else if !mayBePlanned(c, p) {
+		return
+	}
+	c.Deadlines = append(c.Deadlines, d)
+}
+
+// mayBePlanned reports whether an earlier step can have planned a nudge.
+func mayBePlanned(c *engine.Talk, p *books.Period) bool {
+	return !p.Opened.Equal(c.In.At.UTC()) && c.Before().Period(p.No) != nil
+}
+
+// emptyAt is when the first kind of note is expected to run out before closing:
+// at the pace shown by the last level check, else at that of the last period
+// whose payouts are known.
+func emptyAt(c *engine.Talk, p *books.Period) (first time.Time, ok bool) {
+	day := reminders.On(c.F.Shop, reminders.Today(c.F.Shop, c.In.At))
+	if day.Closed != reminders.Trading {
+		return first, false
+	}
+	for i := range p.Boxes {
+		at, known := boxEmptyAt(c, p, i)
+		if known && at.Before(day.Close) && (!ok || at.Before(first)) {
+			first, ok = at, true
+		}
+	}
+	return first, ok
+}
+
+func boxEmptyAt(c *engine.Talk, p *books.Period, i int) (time.Time, bool) {
+	b := p.Boxes[i]
+	if n := len(p.Readings); n > 0 && i < len(p.Readings[n-1].Boxes) {
+		r := p.Readings[n-1]
+		paid := r.Held[i] - r.Boxes[i]
+		return lasts(r.Happened, b.Held-paid, paid, r.Happened.Sub(p.Opened))
+	}
+	last := lastPaid(c, p)
+	if last == nil {
+		return time.Time{}, false
+	}
+	held, paid := p.Held()[b.Face], books.Notes{}
+	for _, s := range last.Slips {
+		paid.Add(s.PaidOut)
+	}
+	return lasts(p.Opened, held, paid[b.Face], last.CountedAt.Sub(last.Opened))
+}
+
+// lastPaid is the newest period before p whose payouts by kind are known.
+func lastPaid(c *engine.Talk, p *books.Period) (best *books.Period) {
+	for _, old := range c.M.Periods {
+		if old.No < p.No && old.Status == books.Closed && !old.TotalOnly() && len(old.Slips) > 0 {
+			best = old
+		}
+	}
+	return best
+}
+
+// lasts tells when notes will have been paid out at the pace of so many in a span.
+func lasts(from time.Time, left, paid int64, in time.Duration) (time.Time, bool) {
+	if left <= 0 || paid <= 0 || in < time.Hour/4 {
+		return time.Time{}, false
+	}
+	return from.Add(time.Duration(int64(in/time.Second)*left/paid) * time.Second), true
+}
+
+// dueLevel nudges once. Where the levels are known to last longer by now, the
+// nudge has been moved already.
+func dueLevel(c *engine.Talk) {
+	p := c.M.Current()
+	if p == nil || c.In.Again || c.In.Text != levelName+strconv.FormatInt(p.No, 10) ||
+		reminders.Quiet(c.F.Shop, c.In.At) {
+		return
+	}
+	at, ok := emptyAt(c, p)
+	if !ok || at.Before(c.In.At.Add(-levelLead)) {
+		return // it was due long ago
+	}
+	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Closing, shop.List), chat.Reply{
+		Body:    []chat.Block{engine.Text(c.V.Say("due.level"), c.Which())},
+		Buttons: [][]chat.Button{c.Button("start-level", "o:level:"+strconv.FormatInt(p.No, 10))}, Silent: true})
+}

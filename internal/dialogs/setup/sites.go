@@ -1,0 +1,234 @@
+package setup
+
+import (
+	"strconv"
+	"strings"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+)
+
+// SwitchFlow turns to another shop or machine.
+func SwitchFlow() *engine.Flow {
+	return &engine.Flow{
+		Name: engine.DoSwitch, Title: "switch", Version: 1, Start: func(c *engine.Talk) { c.GoTo("which") },
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain,
+		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: engine.NothingChanged,
+		Rights: engine.May(access.Everyone, engine.OwnPhone, engine.FromStart),
+		Commands: []engine.Command{
+			{Name: engine.DoSwitch, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
+		},
+		Screens: map[string]engine.Screen{
+			"which": ask.Pick{
+				Head:    askSite,
+				Options: siteOptions,
+				Take:    turnTo,
+				Paged:   true,
+				What:    "what.switch",
+			}.Screen(),
+		},
+	}
+}
+
+func sitesOf(c *engine.Talk) []chat.Site {
+	if c.F.Ask.Sites == nil {
+		return nil
+	}
+	return c.F.Ask.Sites()
+}
+
+// siteName names a shop, and its machine where there are several.
+func siteName(c *engine.Talk, s chat.Site) string {
+	if s.Shop.Name == "" {
+		return c.V.Say("place-new")
+	}
+	if s.Machine == nil || len(s.Shop.Machines) < 2 {
+		return s.Shop.Name
+	}
+	return c.V.Say("place", "shop", s.Shop.Name, "machine", s.Shop.Machine(s.Machine.ID).Name)
+}
+
+func ref(s chat.Site) string {
+	id := shop.MachineID(0)
+	if s.Machine != nil {
+		id = s.Machine.ID
+	}
+	return "s-" + strconv.FormatInt(int64(s.Shop.ID), 10) + "." + strconv.FormatInt(int64(id), 10)
+}
+
+func askSite(c *engine.Talk) *engine.Card {
+	sites := sitesOf(c)
+	c.Nowhere = true
+	if len(sites) < 2 {
+		c.Close(chat.Block{Text: c.V.Say("switch-one", "place", c.F.Shop.Name)})
+		return nil
+	}
+	return ask.Asking("ask.switch")(c)
+}
+
+// siteOptions are the machines that the speaker may look at, see [Engine.turnTo].
+func siteOptions(c *engine.Talk) (list []ask.Option) {
+	for _, s := range sitesOf(c) {
+		list = append(list, ask.Option{Label: ask.Short(siteName(c, s), ask.LabelMax), Value: ref(s)})
+	}
+	return list
+}
+
+// turnTo makes a site the one the chat talks about, and goes on with what was
+// asked for before, if anything was.
+func turnTo(c *engine.Talk, choice string) {
+	for _, s := range sitesOf(c) {
+		if ref(s) != choice {
+			continue
+		}
+		want, name := c.Chosen("want"), siteName(c, s)
+		if s.Shop.ID != c.F.Shop.ID {
+			c.Turn = s.Shop.ID
+			want = ""
+		}
+		if s.Machine != nil {
+			c.State.Machine, c.M, c.F.Machine, c.F.Others = s.Machine.ID, s.Machine, s.Machine, nil
+			c.Kit, c.Unsure = s.Shop.Machine(s.Machine.ID), false
+		}
+		if f := c.E.Flows[want]; f != nil && c.May(want) {
+			c.First(c.V.Say("switched", "place", name))
+			c.Enter(want)
+			f.Start(c)
+			return
+		}
+		c.Nowhere = true
+		c.Close(chat.Block{Text: c.V.Say("switched", "place", name)})
+		return
+	}
+
+}
+
+// askMachine asks which machine is meant, when somebody works at several and
+// never said.
+func askMachine(c *engine.Talk, want string) {
+	c.Enter(engine.DoSwitch)
+	c.Choose("want", want)
+	c.GoTo("which")
+	c.Show()
+}
+
+// siteLines is how many machines an overview shows at once.
+const siteLines = 5
+
+func OverviewCommand() engine.Command {
+	return engine.Command{
+		Name:   engine.DoOverview,
+		Rights: engine.May(access.Managing, engine.OwnPhone, engine.OnceSetUp),
+		Does:   engine.TellsOnly,
+		Help:   engine.HelpMore,
+		Takes:  engine.AnyWords,
+		Menu:   7,
+		Run:    overview,
+	}
+}
+
+// overview shows every machine of the shops that the speaker manages.
+func overview(c *engine.Talk) {
+	var sites []chat.Site
+	for _, s := range sitesOf(c) {
+		if s.Person.Role.Manages() {
+			sites = append(sites, s)
+		}
+	}
+	page, _ := strconv.Atoi(c.Rest)
+	if page < 1 || (page-1)*siteLines >= len(sites) {
+		page = 1
+	}
+	from := min((page-1)*siteLines, len(sites))
+	to := min(from+siteLines, len(sites))
+	body := []chat.Block{{Text: c.V.Say("overview")}}
+	for _, s := range sites[from:to] {
+		body = append(body, engine.Text(siteBlock(c, s)...))
+	}
+	if to < len(sites) {
+		body = append(body, chat.Block{Text: c.V.Say("overview-more", "page", page+1)})
+	}
+	c.Send(chat.Reply{Body: body})
+}
+
+// siteBlock tells of one machine: open or closed, levels, last difference, and
+// what is overdue.
+func siteBlock(c *engine.Talk, s chat.Site) []string {
+	name := siteName(c, s)
+	if s.Machine == nil {
+		return []string{name, c.V.Say("not-set-up")}
+	}
+	at := c.E.Talk(chat.State{V: chat.StateFormat, Machine: s.Machine.ID}, c.In,
+		chat.Facts{Shop: s.Shop, Person: s.Person, Machine: s.Machine, Lang: c.F.Lang})
+	lines := []string{name}
+	p := at.M.Current()
+	if p == nil {
+		lines = append(lines, at.V.Say("site.closed"))
+	} else {
+		lines = append(lines, at.V.Say("site.open", "when", at.Clock(p.Opened), "who", at.Name(p.By)))
+		if s.Blind {
+			lines = append(lines, at.V.Say("hidden"))
+		} else {
+			lines = append(lines, at.V.Say("site.levels", "levels", levelsInWords(at, p)))
+		}
+	}
+	if last := at.M.Last(); last != nil && last.Status == books.Closed && !s.Blind {
+		lines = append(lines, at.V.Say("site.last", "day", at.V.Day(at.Local(last.Opened)),
+			"result", trade.Total(at, last, last.Verdict, last.Variance)))
+	}
+	if p != nil && !engine.SameDay(at.Local(p.Opened), at.Local(c.In.At)) && s.Shop.Nightly {
+		lines = append(lines, at.V.Say("site.overdue", "day", at.V.Day(at.Local(p.Opened))))
+	}
+	return append(lines, trade.Todo(at)...)
+}
+
+// levelsInWords tells what is in the boxes in one line: 40 x 50s, 150 x 20s.
+func levelsInWords(c *engine.Talk, p *books.Period) string {
+	var parts []string
+	for _, l := range ask.BoxLines(c) {
+		n, _ := trade.Estimate(p, l.Box)
+		parts = append(parts, c.V.Count("notes-of", n, "kind", c.V.Kind(l.Face)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func NewShopCommand() engine.Command {
+	return engine.Command{
+		Name:   engine.DoNewShop,
+		Rights: engine.May(access.Owning, engine.OwnPhone, engine.FromStart),
+		Does:   engine.StartsDialog,
+		Help:   engine.HelpNever,
+		Takes:  engine.AnyWords,
+		Run:    anotherShop,
+	}
+}
+
+// anotherShop founds one more shop for an owner.
+func anotherShop(c *engine.Talk) {
+	st := c.State
+	fresh, err := c.E.NewShop(st, c.In, c.F, shop.Person{Name: c.F.Person.Name, Role: shop.Owner})
+	if err != nil {
+		c.Refuse(err)
+		return
+	}
+	fresh.Found = true
+	fresh.First(c.V.Say("another-shop"))
+	fresh.Replies = c.Replies
+	*c = *fresh
+	c.Begin(engine.DoSetup)
+}
+
+// draftVoice speaks in the currency of the draft.
+func draftVoice(c *engine.Talk) *texts.Voice {
+	return c.All.In(c.F.Lang, c.Chosen("country"), c.Chosen("currency"))
+}
+
+// SetupMoments are a shop that is not set up, and a shop with several machines.
+func SetupMoments() engine.Moments { return engine.Moments{Fresh: fresh, Which: askMachine} }

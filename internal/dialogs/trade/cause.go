@@ -1,0 +1,127 @@
+package trade
+
+import (
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/diagnosis"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+)
+
+// lot is one top-up of a period and its record; 0 when it stands for several.
+type lot struct {
+	Seq   int64
+	notes cashmath.Notes
+}
+
+// lots lists a period's top-ups one by one where they are at hand, else as one.
+func LotsOf(c *engine.Talk, p *books.Period) []lot {
+	var list []lot
+	var sum books.Notes
+	for _, b := range c.M.Recent {
+		if b.Period != p.No || b.Void || b.Corrected != 0 || b.Kind != books.TopUp && b.Kind != books.Swap {
+			continue
+		}
+		l := lot{Seq: b.Seq, notes: cashmath.Notes{}}
+		for _, f := range b.Figures {
+			if f.Field == books.Added {
+				l.notes[f.Face] += f.Notes
+				sum.Plus(f.Face, f.Notes)
+			}
+		}
+		if b.Kind == books.Swap {
+			l.Seq = 0
+		}
+		list = append(list, l)
+	}
+	for _, f := range append(sum.Faces(), p.Added.Faces()...) {
+		if sum[f] != p.Added[f] {
+			return []lot{{notes: cashmath.Notes(p.Added)}}
+		}
+	}
+	return list
+}
+
+// Evidence gathers what is on record about a period that does not balance.
+func Evidence(c *engine.Talk, p *books.Period) diagnosis.Facts {
+	f := diagnosis.Facts{
+		Currency: c.F.Shop.Currency, Day: p.Day(), Capacity: cashmath.Notes{}, Bundle: cashmath.Notes{},
+		Jams: jams(c, p), LargestDispense: c.Kit.LargestDispense,
+	}
+	f.Day.Topups = nil
+	for _, l := range LotsOf(c, p) {
+		f.Day.Topups = append(f.Day.Topups, l.notes)
+	}
+	for _, b := range c.Kit.Boxes {
+		f.Capacity[b.Face] += b.Capacity
+		if n := c.F.Shop.Bundle(b.Face); n > 0 {
+			f.Bundle[b.Face] = n
+		}
+	}
+	for _, before := range c.M.Periods {
+		if before.Status == books.Closed && before.No < p.No && !before.TotalOnly() {
+			day := before.Day()
+			f.Previous = &day
+		}
+	}
+	return f
+}
+
+// maxCauses is how many explanations are shown.
+const maxCauses = 2
+
+// slip words one slip in everyday words, with what to look at.
+func slip(c *engine.Talk, p *books.Period, s diagnosis.Slip) string {
+	var typed, likely, meant, moved string
+	if s.Typed != nil {
+		typed = c.V.Number(*s.Typed)
+	}
+	if s.Likely != nil {
+		likely, meant = c.V.Number(*s.Likely), c.V.Count("notes", *s.Likely)
+	}
+	id := "cause." + string(s.ID)
+	if s.ID == diagnosis.WrongLine {
+		moved = c.V.Count("notes", *s.Typed-*s.Likely)
+	}
+	return c.V.Say(id, "kind", kindOr(c, s.Face), "other", kindOr(c, s.OtherFace), "field",
+		FieldWord(c, s.Field),
+		"typed", typed, "likely", likely, "meant", meant, "moved", moved, "notes", ask.Notes(c, differing(c, p)))
+}
+
+func kindOr(c *engine.Talk, f cashmath.Face) string {
+	if f == "" {
+		return ""
+	}
+	return c.V.Kind(f)
+}
+
+func FieldWord(c *engine.Talk, f diagnosis.Field) string {
+	if f == "" {
+		return ""
+	}
+	return c.V.Say("figure." + string(f))
+}
+
+// differing is how many notes of each kind are missing or too many.
+func differing(c *engine.Talk, p *books.Period) books.Notes {
+	var n books.Notes
+	for _, l := range cashmath.Reconcile(p.Day()).Lines {
+		n.Plus(l.Face, max(l.VarianceNotes, -l.VarianceNotes))
+	}
+	return n
+}
+
+// jamGuide is the guide that is begun when notes are stuck.
+const jamGuide = "note-jam"
+
+// jams is how often notes were stuck during a period, as far as it is on record.
+func jams(c *engine.Talk, p *books.Period) int64 {
+	n := int64(0)
+	for _, f := range c.M.Faults {
+		if f.Topic == jamGuide && !f.Began.Before(p.Opened) &&
+			(p.CountedAt.IsZero() || !f.Began.After(p.CountedAt)) {
+			n++
+		}
+	}
+	return max(n, int64(len(p.Findings)))
+}

@@ -1,0 +1,281 @@
+package trouble
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/guides"
+)
+
+func run(w *chat.Walk) guides.Run { return guides.Run{Guide: w.Guide, Step: w.Step, Taken: w.Taken} }
+
+// walkTime is how long a guide waits for words; taps are always welcome.
+const walkTime = 30 * time.Minute
+
+// walking gives the guide that a message may be about, or nil.
+func walking(c *engine.Talk) *chat.Walk {
+	if w := c.State.Walk; w != nil && c.In.At.Sub(w.Last) <= walkTime {
+		return w
+	}
+	return nil
+}
+
+// walkFrom begins a guide. A question does not end the guide for a fault that
+// is under way; another fault does.
+func walkFrom(c *engine.Talk, id string) {
+	run, err := c.E.Library().Start(id)
+	if err != nil {
+		c.Notice = c.V.Say("notice.unknown")
+		return
+	}
+	if old := c.State.Walk; old != nil && old.Guide == id && old.Step == run.Step && old.Machine == c.M.ID {
+		old.Last = c.In.At
+		walkCard(c, false)
+		return
+	}
+	retireWalk(c)
+	w := &chat.Walk{Guide: id, Step: run.Step, Last: c.In.At, Machine: c.M.ID, Under: leaveWalk(c, id)}
+	w.Fault = beginFault(c, id)
+	c.State.Walk = w
+	walkCard(c, false)
+}
+
+// leaveWalk sees to the guide that was under way when another begins, and gives
+// the one to come back to, if any.
+func leaveWalk(c *engine.Talk, next string) *chat.Walk {
+	old := c.State.Walk
+	switch {
+	case old == nil || next == chat.Robbery:
+		return nil // during a robbery nothing is tidied up: an open fault stays open
+	case light(next) && !light(old.Guide):
+		return old
+	}
+	under := old.Under
+	leaveFault(c, old, books.Elsewhere)
+	if !light(next) && under != nil {
+		leaveFault(c, under, books.Elsewhere)
+		under = nil
+	}
+	return under
+}
+
+func walkKey(rev int) string { return "g" + strconv.Itoa(rev) }
+
+// retireWalk makes the buttons of the guide's newest card dead.
+func retireWalk(c *engine.Talk) {
+	if c.State.Walk != nil {
+		c.State.Cards++
+	}
+}
+
+// walkCard shows where the guide is: in place of the tapped card, or as a new
+// message. At an end the guide is over.
+func walkCard(c *engine.Talk, edit bool) {
+	w := c.State.Walk
+	v, err := c.E.Library().View(run(w), guideSettings(c))
+	if err != nil { // the owner put another guide in its place meanwhile
+		c.State.Walk = nil
+		c.Say(c.V.Say("trouble.changed"))
+		return
+	}
+	old := walkKey(c.State.Cards)
+	c.State.Cards++
+	r := chat.Reply{Body: walkBody(c, w, v), Key: walkKey(c.State.Cards)}
+	if edit {
+		r.Edit = old
+	} else if c.State.Cards > 1 {
+		r.Retire = old
+	}
+	if v.End != guides.EndNone {
+		endWalk(c, w, v, r)
+		return
+	}
+	for i, label := range v.Choices {
+		r.Buttons = append(r.Buttons, []chat.Button{{Label: ask.Short(label, ask.LabelMax),
+			Data: "o:guide:" + strconv.Itoa(c.State.Cards) + "." + strconv.Itoa(i)}})
+	}
+	if w.Step == "retry" && w.Guide == "note-jam" && c.Kit != nil && c.Kit.TestDispense {
+		r.Buttons = append(r.Buttons, c.Button("guide-test", "o:guide:do."+engine.DoTest))
+	}
+	r.Buttons = append(r.Buttons, walkFoot(c, w)...)
+	c.Send(r)
+}
+
+// walkFoot are the buttons under each step. A robbery asks for nothing.
+func walkFoot(c *engine.Talk, w *chat.Walk) [][]chat.Button {
+	if w.Guide == chat.Robbery {
+		return nil
+	}
+	var rows [][]chat.Button
+	if len(w.Taken) > 0 && slices.Contains(findingGuides, w.Guide) {
+		rows = append(rows, c.Button("guide-found", "o:guide:"+strconv.Itoa(c.State.Cards)+".found"))
+	}
+	return append(rows, c.Button("guide-stop", "o:guide:"+strconv.Itoa(c.State.Cards)+".stop"))
+}
+
+// findingGuides are those in which notes come to light.
+var findingGuides = []string{"note-jam", "wrong-notes", "customer-claim"}
+
+// walkBody words a step: cautions before anything else, the provider's own
+// instruction before ours.
+func walkBody(c *engine.Talk, w *chat.Walk, v guides.View) []chat.Block {
+	head := v.Title
+	if w.Guide != chat.Robbery {
+		head = c.V.Say("trouble.step", "title", v.Title, "n", v.Number, "of", v.Of)
+	}
+	lines := append([]string{head}, v.Cautions...)
+	if v.Own != "" {
+		lines = append(lines, c.V.Say("trouble.own", "text", v.Own))
+	}
+	lines = append(lines, v.Text)
+	return []chat.Block{engine.Text(append(lines, callLines(c, v.Call)...)...)}
+}
+
+// callLines say whom to ring. A number stands at the end of its line, so that
+// the phone makes a link of it.
+func callLines(c *engine.Talk, calls []guides.Call) []string {
+	var lines []string
+	for _, call := range calls {
+		who := c.V.Say("call." + string(call.Contact))
+		if call.Number == "" {
+			lines = append(lines, c.V.Say("call-unknown", "who", who))
+			continue
+		}
+		lines = append(lines, c.V.Say("call", "who", who, "number", call.Number))
+	}
+	return lines
+}
+
+func GuideCard() engine.Standing {
+	return engine.Standing{
+		Name:   engine.DoGuide,
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
+		Tap:    guideTap,
+	}
+}
+
+// guideTap answers a tap on a guide's card or on a list of guides.
+func guideTap(c *engine.Talk, arg string) {
+	what, rest, _ := strings.Cut(arg, ".")
+	switch n, ok := ask.Index(what, c.State.Cards+1); {
+	case what == "ask":
+		walkFrom(c, rest)
+		backToDialog(c, c.E)
+	case what == "list":
+		page, _ := ask.Index(rest, engine.MaxScreens)
+		listFrom(c, page)
+	case what == "do":
+		offeredTap(c, rest)
+	case !ok || c.State.Walk == nil || n != c.State.Cards:
+		c.Notice = c.V.Say("notice.stale")
+		walkAgain(c)
+	case rest == "stop":
+		stopWalk(c)
+	case rest == "found":
+		recordFound(c)
+	default:
+		if i, ok := ask.Index(rest, engine.MaxScreens); !ok || !stepOn(c, i) {
+			c.Notice = c.V.Say("notice.unknown")
+		}
+	}
+}
+
+// stepOn takes a choice of the guide's present step.
+func stepOn(c *engine.Talk, choice int) bool {
+	w := c.State.Walk
+	run, err := c.E.Library().Choose(run(w), guideSettings(c), choice)
+	if err != nil {
+		return false
+	}
+	first := len(w.Taken) == 0
+	w.Step, w.Taken, w.Last = run.Step, run.Taken, c.In.At
+	if first && w.Guide == chat.Robbery {
+		news(c, w.Fault, books.Trouble{Steps: w.Taken}) // whoever spoke says that it is over
+	}
+	walkCard(c, c.In.Kind == chat.Press)
+	return true
+}
+
+// walkTyped takes a typed choice: its number or its words.
+func walkTyped(c *engine.Talk) bool {
+	w := walking(c)
+	if w == nil {
+		return false
+	}
+	v, err := c.E.Library().View(run(w), guideSettings(c))
+	if err != nil {
+		return false
+	}
+	low := engine.Fold(strings.Trim(c.In.Text, ".! "))
+	for i, label := range v.Choices {
+		if low == engine.Fold(label) || c.State.Flow == "" && low == strconv.Itoa(i+1) {
+			return stepOn(c, i)
+		}
+	}
+	return false
+}
+
+// walkAgain shows the guide's card anew, after taps may have been lost.
+func walkAgain(c *engine.Talk) {
+	if c.State.Walk != nil && c.State.Walk.Machine == c.M.ID {
+		walkCard(c, false)
+	}
+}
+
+// stopWalk leaves a guide before its end.
+func stopWalk(c *engine.Talk) {
+	w := c.State.Walk
+	r := chat.Reply{Key: walkKey(c.State.Cards + 1)}
+	if old := walkKey(c.State.Cards); c.In.Kind == chat.Press {
+		r.Edit = old
+	} else {
+		r.Retire = old
+	}
+	c.State.Cards++
+	leaveFault(c, w, books.Stopped)
+	title := c.E.GuideTitle(w.Guide)
+	r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped", "title", title)}}
+	if f := c.M.Fault(w.Fault); f != nil && w.Machine == c.M.ID && f.Unsolved() {
+		r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped-open", "title", title)}}
+		r.Buttons = faultButtons(c, f)
+	}
+	c.State.Walk = w.Under
+	c.Send(r)
+	comeBack(c)
+}
+
+// comeBack shows the guide that a question interrupted, or says where the
+// dialog stands.
+func comeBack(c *engine.Talk) {
+	if w := c.State.Walk; w != nil {
+		w.Last = c.In.At
+		c.First(c.V.Say("back-to", "what", c.E.GuideTitle(w.Guide)))
+		walkCard(c, false)
+	}
+	backToDialog(c, c.E)
+}
+
+// backToDialog shows where the dialog under way stands.
+func backToDialog(c *engine.Talk, e *engine.Engine) {
+	if c.Flow() != nil && !c.Quiet() {
+		c.Redraw()
+	}
+}
+
+// recordFound begins the record of notes found, unless a count under way asks
+// for them anyway.
+func recordFound(c *engine.Talk) {
+	if c.Screen().Finds {
+		c.First(c.V.Say("trouble.found-in-count"))
+		c.Redraw()
+		return
+	}
+	c.CarryOut(engine.DoFound)
+}
