@@ -59,3 +59,25 @@ func TestPanels(t *testing.T) {
 		}
 	}
 }
+
+// A load for a day beyond the picture stands nowhere in it, and days after the last one of
+// the ledger have no figure.
+func TestPanelsBeyond(t *testing.T) {
+	l := newLedger(t, nil)
+	next := l.weeks(20).Add(2)
+	l.shop.Plan.Changes = []shop.Change{{From: next, To: next.Add(6), Off: true}}
+	o := l.outlook(next)
+	a := mustFor(t, o, next.Add(7), nil)
+	_, panels := o.Panels(a)
+	if len(a.Days) != 1 || len(panels[1].Ahead) != 7 {
+		t.Fatalf("%d days to load for, %d in the picture", len(a.Days), len(panels[1].Ahead))
+	}
+	if past := panels[1].Past; !past[32].Known || past[33] != (advice.Was{}) || past[34] != (advice.Was{}) {
+		t.Errorf("the last three days: %+v", past[32:])
+	}
+	for _, c := range panels[1].Ahead {
+		if c != (advice.Coming{Off: true}) {
+			t.Errorf("on a day on which nobody comes: %+v", c)
+		}
+	}
+}

@@ -240,6 +240,10 @@ func TestRoundNumbers(t *testing.T) {
 			t.Errorf("%d: %+v, want %d", usual, got, want)
 		}
 	}
+	whole := newLedger(t, func(s *shop.Settings) { s.Load.Whole, s.Bundles = true, nil })
+	if got := line(mustFor(t, whole.outlook("2026-01-05"), "2026-01-05", nil), "20"); got.Notes != 150 {
+		t.Errorf("whole bundles of nobody knows how many notes: %+v, want 150", got)
+	}
 	two := newLedger(t, func(s *shop.Settings) { s.Machines[0].Boxes[0].Face = "20" })
 	if got := line(mustFor(t, two.outlook("2026-01-05"), "2026-01-05", nil), "20"); got.Notes != 190 {
 		t.Errorf("two boxes of twenties: %+v, want the usual 40 and 150", got)

@@ -122,7 +122,9 @@ func TestTakings(t *testing.T) {
 		return l.post(l.at("2026-01-14", 22, 0), books.Record{Kind: books.Moved, Reason: books.Other,
 			Moves: []books.Move{books.NewMove(books.Till, books.Cash, "20", notes)}})
 	}
-	bring(200)
+	bring(250)
+	l.post(l.at("2026-01-14", 22, 1), books.Record{Kind: books.Moved, Reason: books.Change,
+		Moves: []books.Move{books.NewMove(books.Cash, books.Till, "20", 50)}})
 	wrong := bring(5000)
 	l.post(l.at("2026-01-14", 22, 5), books.Record{Kind: books.Undo, Target: wrong})
 	l.post(l.at("2026-01-14", 22, 6), books.Record{Kind: books.Correction, Target: bring(3000)})
