@@ -83,6 +83,7 @@ func TestBareAfterKey(t *testing.T) {
 		{"top 40, 7", "0=40 1=7"}, {"50s 40, 150, 200", "0=40 1=150 2=200"}, {"box 2: 5, 7", "1=5 2=7"},
 		{"10s / 40", "no count"}, {"30s 7, 5", "unknown face"}, {"tens 2, 5, 6", "2=2 too many"},
 		{"top middle 5", "1=5 no count"}, {"20s 5 / top 6, 7", "0=6 1=5 too many"},
+		{"20:", "0=20"}, {"20 x", "0=20"}, {"€20:", "not whole"}, {"5:", "0=5"}, {"20s:", "no count"},
 		{"7: / 5", "0=7 1=5 too few"}, {"30: -", "unknown face"}, {"30: foo", "unreadable prose"},
 	})
 	runCases(t, requestOf("20/top", "10/middle", "20/bottom"), []parseCase{
