@@ -46,12 +46,7 @@ func (s *scan) term(i int) (t term, n int, why Reason) {
 }
 
 // weekday reads the name of a day of the week; -1 for none.
-func (s *scan) weekday(i int) int {
-	if s.at(i).kind != word {
-		return -1
-	}
-	return nameIn(s.Words.Weekdays, s.at(i).text)
-}
+func (s *scan) weekday(i int) int { return nameIn(s.Words.Weekdays, s.at(i).text) }
 
 // calendar reads a day of a month: in figures, 24 dec or dec 24.
 func (s *scan) calendar(i int) (t term, n int, why Reason) {
@@ -169,9 +164,6 @@ func (s *scan) bareDay(i int) (day, n int) {
 
 // month reads the name of a month, from 1, and how many tokens it took.
 func (s *scan) month(i int) (month, n int) {
-	if s.at(i).kind != word {
-		return 0, 0
-	}
 	m := nameIn(s.Words.Months, s.at(i).text)
 	if m < 0 {
 		return 0, 0

@@ -66,7 +66,11 @@ func (s *scan) weekdays(i int) (days []time.Weekday, n int, why Reason) {
 		return everyDay(), n, OK
 	}
 	at := i
-	for from := s.anyWeekday(at); from >= 0; from = s.anyWeekday(at) {
+	for at < len(s.toks) {
+		from := s.anyWeekday(at)
+		if from < 0 {
+			break
+		}
 		at++
 		to := from
 		if n := s.phrase(at, s.Words.To); n > 0 {
