@@ -98,7 +98,16 @@ func writeAgenda(to io.Writer, lines []agendaLine) error {
 	for _, l := range lines {
 		instant := l.At.UTC().Format("2006-01-02T15:04:05Z")
 		local := l.At.In(l.zone).Format("2006-01-02T15:04:05-07:00")
-		_, _ = fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%d\t%s\n", instant, local, l.name, l.Task, l.No, l.To) // w keeps its error
+		_, _ = fmt.Fprintf(
+			w,
+			"%s\t%s\t%s\t%s\t%d\t%s\n",
+			instant,
+			local,
+			l.name,
+			l.Task,
+			l.No,
+			l.To,
+		) // w keeps its error
 	}
 	return w.Flush()
 }

@@ -50,7 +50,10 @@ func TestAgenda(t *testing.T) {
 // no tasks of their own.
 func TestAgendaOverChristmas(t *testing.T) {
 	out := strings.Join(agenda(t, "--at", "2026-12-24T00:00Z", "--days", "4"), "\n")
-	if !strings.Contains(out, "2026-12-24T09:30:00Z\t2026-12-24T09:30:00+00:00\tExample corner shop\tholiday\t1\tmanagers") {
+	if !strings.Contains(
+		out,
+		"2026-12-24T09:30:00Z\t2026-12-24T09:30:00+00:00\tExample corner shop\tholiday\t1\tmanagers",
+	) {
 		t.Errorf("nobody is told of Christmas:\n%s", out)
 	}
 	for _, day := range []string{"2026-12-25", "2026-12-26"} {
@@ -82,7 +85,10 @@ func TestAgendaMisuse(t *testing.T) {
 	for _, args := range [][]string{
 		{"--at", "tomorrow"}, {"--days", "0"}, {"--days", "401"}, {"--at", "2026-11-25T00:00Z"},
 	} {
-		if out := invoke(t, "", append([]string{"agenda", "--db", file}, args...)...); !strings.Contains(out, "--- exit 2") {
+		if out := invoke(t, "", append([]string{"agenda", "--db", file}, args...)...); !strings.Contains(
+			out,
+			"--- exit 2",
+		) {
 			t.Errorf("%v: %s", args, out)
 		}
 	}

@@ -52,7 +52,11 @@ func (c *backtestCmd) Run(e *env) error {
 // printTested writes one machine's table.
 func printTested(to io.Writer, name string, list []advice.Tested) error {
 	w := tabwriter.NewWriter(to, 0, 0, 2, ' ', tabwriter.AlignRight)
-	_, err := fmt.Fprintf(w, "%s: as advised the evening before, as loaded, and as paid out that weekday a week before\n", name)
+	_, err := fmt.Fprintf(
+		w,
+		"%s: as advised the evening before, as loaded, and as paid out that weekday a week before\n",
+		name,
+	)
 	errs := []error{err}
 	for _, t := range list {
 		if t.From == 0 {

@@ -122,7 +122,14 @@ func TestSettingsFromTheEnvironment(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := serveCmd{Token: "secret", APIURL: "http://localhost:1", DB: "flag.db", Rate: 30, Guides: "own", LogLevel: "info"}
+	want := serveCmd{
+		Token:    "secret",
+		APIURL:   "http://localhost:1",
+		DB:       "flag.db",
+		Rate:     30,
+		Guides:   "own",
+		LogLevel: "info",
+	}
 	if c := *got.(*serveCmd); c != want {
 		t.Errorf("got %+v, want %+v", c, want)
 	}

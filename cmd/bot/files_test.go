@@ -23,7 +23,8 @@ func TestLoadKnowsNothing(t *testing.T) {
 	if code != 0 || !strings.Contains(out, "No closed day is known yet") {
 		t.Errorf("exit %d, %q, %s", code, out, stderr)
 	}
-	if code, _, stderr = command("load", "--db", file); code == 0 || !strings.Contains(stderr, "nothing is known of this shop") {
+	if code, _, stderr = command("load", "--db", file); code == 0 ||
+		!strings.Contains(stderr, "nothing is known of this shop") {
 		t.Errorf("without a date: exit %d, %s", code, stderr)
 	}
 }

@@ -61,7 +61,10 @@ func (c *loadCmd) Run(e *env) error {
 		return err
 	}
 	if unknown {
-		_, err := fmt.Fprintln(e.stdout, catalogue.In("en", l.shop.Country, l.shop.Currency).Say("load.nothing-known"))
+		_, err := fmt.Fprintln(
+			e.stdout,
+			catalogue.In("en", l.shop.Country, l.shop.Currency).Say("load.nothing-known"),
+		)
 		return err // nothing to draw
 	}
 	if c.PNG == "" {
@@ -78,7 +81,9 @@ func (l *ledgers) advice(e *env, kit *shop.Machine, on shop.Date) (*advice.Outlo
 	}
 	if on == "" {
 		if on = past.Next(); on == "" {
-			return nil, advice.Advice{}, errors.New("nothing is known of this shop, no closed day yet; say --on DATE for a first guess")
+			return nil, advice.Advice{}, errors.New(
+				"nothing is known of this shop, no closed day yet; say --on DATE for a first guess",
+			)
 		}
 		if reminders.On(l.shop, on).Closed != reminders.Trading {
 			on = reminders.After(l.shop, on)

@@ -115,7 +115,8 @@ func TestServeGivesAPhotoUp(t *testing.T) {
 				t.Errorf("asked %d times", n)
 			}
 			code, stdout, _ := command("verify", "--db", file)
-			if code != 0 || !strings.HasSuffix(stdout, "machine 1 (shop 1): photo 0 of entry 1 could not be fetched\n") {
+			if code != 0 ||
+				!strings.HasSuffix(stdout, "machine 1 (shop 1): photo 0 of entry 1 could not be fetched\n") {
 				t.Errorf("verify: exit %d, %s", code, stdout)
 			}
 		})

@@ -41,10 +41,16 @@ func (c *verifyCmd) Run(e *env) error {
 	}
 	var faults []error
 	if broken > 0 {
-		faults = append(faults, fmt.Errorf("%d of %d machines have records that do not hold together", broken, len(reports)))
+		faults = append(
+			faults,
+			fmt.Errorf("%d of %d machines have records that do not hold together", broken, len(reports)),
+		)
 	}
 	if c.Word != "" && !wordKnown(reports, c.Word) {
-		faults = append(faults, fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word))
+		faults = append(
+			faults,
+			fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word),
+		)
 	}
 	return errors.Join(faults...)
 }

@@ -96,7 +96,8 @@ func TestVerifyBroken(t *testing.T) {
 		t.Errorf("verify: %d\n%s%s", code, stdout, stderr)
 	}
 	code, withWord, stderr := command("verify", "--db", file, "--word", "nobody ever noted this")
-	if code != 1 || withWord != stdout || !strings.HasPrefix(stderr, "1 of 2 machines") || !strings.Contains(stderr, "check word") {
+	if code != 1 || withWord != stdout || !strings.HasPrefix(stderr, "1 of 2 machines") ||
+		!strings.Contains(stderr, "check word") {
 		t.Errorf("with an unknown check word: %d\n%s%s", code, withWord, stderr)
 	}
 	if code, _, stderr := command("verify", "--db", file+".none"); code != 2 || stderr == "" {

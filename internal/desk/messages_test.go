@@ -18,8 +18,15 @@ func TestEdits(t *testing.T) {
 	o.say(owner, "retire")       // 3, ends 1
 	o.say(owner, "edit third")   // replaces 3
 	o.say(staff1, "edit fourth") // there is none in this chat
-	o.wantShown("term:owner card close", "term:owner hi!", "term:owner edit first *1",
-		"term:owner edit second *1", "term:owner new card -1", "term:owner edit third *3", "term:staff1 edit fourth")
+	o.wantShown(
+		"term:owner card close",
+		"term:owner hi!",
+		"term:owner edit first *1",
+		"term:owner edit second *1",
+		"term:owner new card -1",
+		"term:owner edit third *3",
+		"term:staff1 edit fourth",
+	)
 }
 
 // What a message became is still known after a restart.

@@ -97,7 +97,10 @@ func (c *corner) types(t fataler, where chat.Chat, lines ...string) {
 	for _, line := range lines {
 		raw := c.raw(where, line)
 		if label, is := strings.CutPrefix(line, "["); is {
-			i := slices.IndexFunc(c.buttons[where], func(b chat.Button) bool { return strings.HasPrefix(b.Label, label) })
+			i := slices.IndexFunc(
+				c.buttons[where],
+				func(b chat.Button) bool { return strings.HasPrefix(b.Label, label) },
+			)
 			if i < 0 {
 				t.Fatalf("%s has no button %q among %v", where, label, c.buttons[where])
 			}
@@ -113,7 +116,17 @@ func (c *corner) types(t fataler, where chat.Chat, lines ...string) {
 func (c *corner) opens(t fataler) { c.types(t, staff1, "open 40 150 200", "[Confirm") }
 
 func (c *corner) closes(t fataler) {
-	c.types(t, staff2, "close 40 150 200", "[No, it is", "[No, nothing", "[Confirm", "0 0 0", "[No, none", "[Confirm")
+	c.types(
+		t,
+		staff2,
+		"close 40 150 200",
+		"[No, it is",
+		"[No, nothing",
+		"[Confirm",
+		"0 0 0",
+		"[No, none",
+		"[Confirm",
+	)
 }
 
 func (c *corner) tick(t fataler) {
@@ -207,7 +220,9 @@ func TestClockJumps(t *testing.T) {
 	c.wantReminded(t, both("due-2026-11-25-closing")...)
 	c.at(26, 21, 0) // a day ahead: yesterday is over, today's tasks are due
 	c.tick(t)
-	c.wantReminded(t, append([]string{"term:owner due-2026-11-25-unclosed"}, both("due-2026-11-26-closing")...)...)
+	c.wantReminded(
+		t,
+		append([]string{"term:owner due-2026-11-25-unclosed"}, both("due-2026-11-26-closing")...)...)
 	c.at(25, 21, 5)
 	c.types(t, staff1, "status")
 	c.tick(t)

@@ -37,7 +37,9 @@ func TestWordsAndPhotos(t *testing.T) {
 	}}}))
 	o.take(o.raw(owner, "x"))
 	o.verify(1)
-	got := o.ask("SELECT group_concat(coalesce(words, photo || same), ' ') FROM attachment WHERE length(salt) = 16")
+	got := o.ask(
+		"SELECT group_concat(coalesce(words, photo || same), ' ') FROM attachment WHERE length(salt) = 16",
+	)
 	if got != "the lock sticks f1u1" {
 		t.Errorf("kept: %s", got)
 	}

@@ -62,7 +62,8 @@ func TestPlanIsNotDropped(t *testing.T) {
 func TestLongClosedIsAskedBack(t *testing.T) {
 	f := newFloor(t)
 	out := f.says("owner", "closed 2 to 1 december")
-	if !strings.Contains(out, "Wed 1 Dec 2027") || !strings.Contains(out, "365 days") || strings.Contains(out, "[Confirm]") {
+	if !strings.Contains(out, "Wed 1 Dec 2027") || !strings.Contains(out, "365 days") ||
+		strings.Contains(out, "[Confirm]") {
 		t.Fatalf("asked\n%s", out)
 	}
 	if out = f.taps("owner", "Yes, 365 days"); !strings.Contains(out, "[Confirm]") {
@@ -72,7 +73,8 @@ func TestLongClosedIsAskedBack(t *testing.T) {
 		"closed 27 december to 3 january": "Sun 27 Dec to Sun 3 Jan 2027",
 		"closed 1 december to 31 january": "Sun 31 Jan 2027",
 	} {
-		if out := newFloor(t).says("owner", text); !strings.Contains(out, want) || !strings.Contains(out, "[Confirm]") {
+		if out := newFloor(t).says("owner", text); !strings.Contains(out, want) ||
+			!strings.Contains(out, "[Confirm]") {
 			t.Errorf("%s:\n%s", text, out)
 		}
 	}

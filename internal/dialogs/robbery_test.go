@@ -10,7 +10,13 @@ import (
 
 // reminded plays the fault's or a task's deadline of the machine.
 func (f *floor) reminded(name string) int {
-	in := chat.Input{Kind: chat.Remind, Text: name, At: f.now, Due: f.now.Add(-time.Hour), Chat: chat.MachineChat(1)}
+	in := chat.Input{
+		Kind: chat.Remind,
+		Text: name,
+		At:   f.now,
+		Due:  f.now.Add(-time.Hour),
+		Chat: chat.MachineChat(1),
+	}
 	facts := f.facts("staff1")
 	facts.Person.ID = 0
 	return len(f.engine.Step(chat.State{}, in, facts).Replies)
@@ -23,7 +29,8 @@ func TestRobberyIsToldToManagers(t *testing.T) {
 	back := f.says("staff1", "man with a gun")
 	own, told, ok := strings.Cut(back, "bot@others> ")
 	if !ok || !strings.HasPrefix(told, "Robbery or threat, says Ben") || !strings.Contains(told, "[It is over]") ||
-		!strings.Contains(told, "Ring 112") || strings.Contains(own, "anager") {
+		!strings.Contains(told, "Ring 112") ||
+		strings.Contains(own, "anager") {
 		t.Fatalf("got\n%s", back)
 	}
 	if again := f.says("staff1", "he has a gun"); strings.Contains(again, "others") {

@@ -92,8 +92,17 @@ func TestSetUpBack(t *testing.T) {
 	for _, s := range []string{"Ireland", "Machine", "50 20 10", "2000", "40", "100", "Emptied, safe locked", "40000"} {
 		f.says("owner", s)
 	}
-	want := []string{"most cash", "at night", "bundle", "nearly empty", "fit into each", "top to bottom", "call the machine",
-		"which country", "shop called"}
+	want := []string{
+		"most cash",
+		"at night",
+		"bundle",
+		"nearly empty",
+		"fit into each",
+		"top to bottom",
+		"call the machine",
+		"which country",
+		"shop called",
+	}
 	for _, part := range want {
 		if got := f.says("owner", "back"); !strings.Contains(got, part) {
 			t.Fatalf("want %q, got\n%s", part, got)

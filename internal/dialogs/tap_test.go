@@ -38,7 +38,8 @@ func FuzzParseTap(f *testing.F) {
 	f.Add("o:::1")
 	f.Fuzz(func(t *testing.T, data string) {
 		got, ok := chat.ParseTap(data)
-		if !ok && got != (chat.Tapped{}) || ok && got.Dialog && got.Rev <= 0 || ok && got.Machine < 0 || ok && len(data) > 64 {
+		if !ok && got != (chat.Tapped{}) || ok && got.Dialog && got.Rev <= 0 || ok && got.Machine < 0 ||
+			ok && len(data) > 64 {
 			t.Errorf("%q: %+v %v", data, got, ok)
 		}
 	})

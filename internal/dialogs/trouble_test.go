@@ -180,7 +180,8 @@ func TestLeavingAGuideLeavesTheFault(t *testing.T) {
 		staff1: notes are stuck
 		staff1: machine is offline
 	`)
-	if len(f.machine.Faults) != 2 || f.machine.Faults[0].Ending != books.OutOfService || f.machine.Faults[0].Out.IsZero() {
+	if len(f.machine.Faults) != 2 || f.machine.Faults[0].Ending != books.OutOfService ||
+		f.machine.Faults[0].Out.IsZero() {
 		t.Fatalf("got %+v", f.machine.Faults)
 	}
 }

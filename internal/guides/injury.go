@@ -9,17 +9,23 @@ import "regexp"
 // a body that a machine has too (arm, head, back) count only as somebody's. A
 // shock from the mains is left to the guide for power, which begins with it.
 var hurt = []*regexp.Regexp{
-	regexp.MustCompile(`(?i)\b(?:bleed(?:s|ing)?|faint(?:s|ed|ing)|unconscious|passed out|collapsed?|electrocuted|` +
-		`ambulance|paramedics?|first aid|not breathing|can(?:no|')?t breathe|chest pain|heart attack|seizure|` +
-		`injur(?:ed|y|ies)|wounded|concussion|choking)\b`),
-	regexp.MustCompile(`(?i)\b(?:is|am|are|got|was|been|gets|i'?m|he's|she's|someone's|somebody|someone|badly) ` +
-		`(?:badly |very )?(?:hurt|scalded)\b`),
+	regexp.MustCompile(
+		`(?i)\b(?:bleed(?:s|ing)?|faint(?:s|ed|ing)|unconscious|passed out|collapsed?|electrocuted|` +
+			`ambulance|paramedics?|first aid|not breathing|can(?:no|')?t breathe|chest pain|heart attack|seizure|` +
+			`injur(?:ed|y|ies)|wounded|concussion|choking)\b`,
+	),
+	regexp.MustCompile(
+		`(?i)\b(?:is|am|are|got|was|been|gets|i'?m|he's|she's|someone's|somebody|someone|badly) ` +
+			`(?:badly |very )?(?:hurt|scalded)\b`,
+	),
 	regexp.MustCompile(`(?i)\b(?:cut|burn(?:t|ed)?|hurts?|shocked|injured|crushed) ` +
 		`(?:myself|himself|herself|themselves|me|him|us)\b`),
 	regexp.MustCompile(`(?i)\b` + harm + `\b.{0,25}\b` + limb + `\b`),
 	regexp.MustCompile(`(?i)\b` + limb + `\b.{0,25}\b` + harm + `\b`),
-	regexp.MustCompile(`(?i)\b(?:fell|fallen|tipped|toppled|dropped|landed|rolled)(?: over| down)? (?:on|onto|on top of) ` +
-		`(?:me|him|her|them|us|someone|somebody|a (?:customer|child|colleague)|(?:my|his|her|their) )`),
+	regexp.MustCompile(
+		`(?i)\b(?:fell|fallen|tipped|toppled|dropped|landed|rolled)(?: over| down)? (?:on|onto|on top of) ` +
+			`(?:me|him|her|them|us|someone|somebody|a (?:customer|child|colleague)|(?:my|his|her|their) )`,
+	),
 	regexp.MustCompile(`(?i)\b(?:i|he|she|customer|somebody|someone|colleague|child|woman|man) ` +
 		`(?:has |just |have )?(?:fell|fallen) (?:down|over|off|from|in)\b`),
 	regexp.MustCompile(`(?i)\b(?:hand|arm|foot|leg|hair) (?:is |got |was )?(?:caught|trapped|crushed)\b`),

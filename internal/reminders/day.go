@@ -136,7 +136,8 @@ func on(s *shop.Shop) plan { return func(date shop.Date) Day { return On(s, date
 func today(s *shop.Shop, on plan, now time.Time) shop.Date {
 	date := shop.DateOf(now.In(s.Location))
 	d := on(date.Add(-1))
-	if d.Closed == Trading && now.Before(d.Close.Add(afterClose)) && shop.DateOf(d.Close.In(s.Location)) == date {
+	if d.Closed == Trading && now.Before(d.Close.Add(afterClose)) &&
+		shop.DateOf(d.Close.In(s.Location)) == date {
 		return d.Date
 	}
 	return date

@@ -18,7 +18,13 @@ import (
 // zones are those in which the hour goes wrong in different ways: winter is
 // daylight time by the books in Dublin, half an hour changes in Lord Howe,
 // midnight itself is missing in Havana, and Kolkata never changes.
-var zones = []string{"Europe/Dublin", "America/New_York", "Australia/Lord_Howe", "America/Havana", "Asia/Kolkata"}
+var zones = []string{
+	"Europe/Dublin",
+	"America/New_York",
+	"Australia/Lord_Howe",
+	"America/Havana",
+	"Asia/Kolkata",
+}
 
 func zone(t testing.TB, name string) *time.Location {
 	t.Helper()
@@ -74,7 +80,9 @@ func TestPublishedChangeOvers(t *testing.T) {
 				t.Errorf("%s %s minute %d: %s, want the first, %s", row[0], date, twice, got.UTC(), want)
 			}
 		}
-		if got := reminders.Instant(loc, date, before); !got.Equal(change.Add(time.Duration(before-after) * time.Minute)) {
+		if got := reminders.Instant(loc, date, before); !got.Equal(
+			change.Add(time.Duration(before-after) * time.Minute),
+		) {
 			t.Errorf("%s %s: the first minute shown once again is %s", row[0], date, got.UTC())
 		}
 	}

@@ -69,7 +69,10 @@ func fill(v *texts.Voice, s *shop.Shop, m *shop.Machine) map[string][]item {
 	}
 	for _, b := range m.Boxes {
 		name := fmt.Sprintf("%-10s %s", place(b.Position, len(m.Boxes)), v.Kind(b.Face))
-		lists["boxes"] = append(lists["boxes"], item{"box": left(27, name), "face": right(8, v.Money(b.Face.Decimal()))})
+		lists["boxes"] = append(
+			lists["boxes"],
+			item{"box": left(27, name), "face": right(8, v.Money(b.Face.Decimal()))},
+		)
 		once["levels"] += "   " + left(13, fmt.Sprintf("%d: %s", b.Position, v.Kind(b.Face)))
 		once["blanks"] += "   " + strings.Repeat("_", 13)
 	}

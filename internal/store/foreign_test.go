@@ -34,7 +34,10 @@ func TestForeignFile(t *testing.T) {
 	}
 	t.Run("a text", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "text.db")
-		ok(t, os.WriteFile(path, []byte(strings.Repeat("this is not a database, whatever its name says", 99)), 0o600))
+		ok(
+			t,
+			os.WriteFile(path, []byte(strings.Repeat("this is not a database, whatever its name says", 99)), 0o600),
+		)
 		refused(ctx, t, path)
 	})
 }

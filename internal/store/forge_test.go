@@ -27,7 +27,12 @@ func Forge(db *sql.DB, from, to int64) error {
 				e.prev = prev
 			}
 			e.hash = entryHash(e)
-			_, bad := db.Exec("UPDATE entry SET prev = ?, hash = ? WHERE machine = 1 AND seq = ?", e.prev, e.hash, e.seq)
+			_, bad := db.Exec(
+				"UPDATE entry SET prev = ?, hash = ? WHERE machine = 1 AND seq = ?",
+				e.prev,
+				e.hash,
+				e.seq,
+			)
 			err = errors.Join(err, bad)
 		}
 		prev = e.hash
@@ -41,7 +46,8 @@ func ForgeSettings(db *sql.DB, version int64) error {
 	var since int64
 	var body []byte
 	prev := make([]byte, hashSize)
-	err := db.QueryRow("SELECT since, body FROM settings WHERE shop = 1 AND version = ?", version).Scan(&since, &body)
+	err := db.QueryRow("SELECT since, body FROM settings WHERE shop = 1 AND version = ?", version).
+		Scan(&since, &body)
 	if err != nil {
 		return err
 	}

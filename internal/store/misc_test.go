@@ -110,7 +110,15 @@ func TestTruncateBesideReader(t *testing.T) {
 func TestSeed(t *testing.T) {
 	db, path := open(t)
 	ctx := context.Background()
-	ok(t, db.Seed(ctx, rand.Reader, morning, []store.ExampleAccounts{{Owner: "tg:1"}, {Staff1: "tg:2", Staff2: "tg:3"}}))
+	ok(
+		t,
+		db.Seed(
+			ctx,
+			rand.Reader,
+			morning,
+			[]store.ExampleAccounts{{Owner: "tg:1"}, {Staff1: "tg:2", Staff2: "tg:3"}},
+		),
+	)
 	tx, err := db.Begin(morning)
 	ok(t, err)
 	for where, want := range map[chat.Chat]struct {
@@ -147,8 +155,15 @@ func TestWordsStandApart(t *testing.T) {
 	db, path := open(t)
 	newLedger(t, db).post(day()...)
 	var n int
-	ok(t, plain(t, path).QueryRow(`SELECT (SELECT count(*) FROM entry WHERE body LIKE '%back room%' OR body LIKE '%file-1%')
-		+ (SELECT count(*) FROM machine WHERE body LIKE '%back room%' OR body LIKE '%file-1%')`).Scan(&n))
+	ok(
+		t,
+		plain(
+			t,
+			path,
+		).QueryRow(`SELECT (SELECT count(*) FROM entry WHERE body LIKE '%back room%' OR body LIKE '%file-1%')
+		+ (SELECT count(*) FROM machine WHERE body LIKE '%back room%' OR body LIKE '%file-1%')`).
+			Scan(&n),
+	)
 	if n != 0 {
 		t.Errorf("%d rows beside the attachments tell them", n)
 	}

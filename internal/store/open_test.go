@@ -146,7 +146,10 @@ func TestMigrations(t *testing.T) {
 	})
 	t.Run("numbers", func(t *testing.T) {
 		db, _ := open(t)
-		err := db.Migrate(ctx, fstest.MapFS{"migrations/0001_core.sql": file(string(core)), "migrations/0003_x.sql": file("")})
+		err := db.Migrate(
+			ctx,
+			fstest.MapFS{"migrations/0001_core.sql": file(string(core)), "migrations/0003_x.sql": file("")},
+		)
 		if err == nil {
 			t.Error("a gap in the numbers was taken")
 		}

@@ -195,7 +195,10 @@ func TestCutOff(t *testing.T) {
 	within(t, db, morning, func(tx *store.Tx) {
 		_, err := tx.Enqueue(1, 0, owner, chat.Reply{Body: []chat.Block{{Text: "hello"}}})
 		ok(t, err)
-		ok(t, tx.SaveState(owner, 1, chat.State{V: chat.StateFormat, Flow: "open", Works: true, Machine: 1, Rev: 4}))
+		ok(
+			t,
+			tx.SaveState(owner, 1, chat.State{V: chat.StateFormat, Flow: "open", Works: true, Machine: 1, Rev: 4}),
+		)
 		rows, err := tx.CutOff(owner)
 		ok(t, err)
 		if s, err := tx.State(owner); err != nil || s.Flow != "" || s.Rev != 5 || len(rows) != 1 {

@@ -111,9 +111,11 @@ func TestPicturesOfAnOlderFile(t *testing.T) {
 	keep(t, db, list[0], nil)
 	ok(t, db.Close())
 	old := plain(t, path)
-	_, err := old.Exec(`DROP TRIGGER unfetched_begun; DROP TRIGGER unfetched_erased; DROP TRIGGER unfetched_ended;
+	_, err := old.Exec(
+		`DROP TRIGGER unfetched_begun; DROP TRIGGER unfetched_erased; DROP TRIGGER unfetched_ended;
 		DROP TRIGGER attachment_update; DROP TRIGGER attachment_delete; DROP TRIGGER attachment_insert;
-		DROP TABLE unfetched; DELETE FROM migration WHERE number >= 4`)
+		DROP TABLE unfetched; DELETE FROM migration WHERE number >= 4`,
+	)
 	ok(t, err)
 	ok(t, old.Close())
 	db, err = store.Open(context.Background(), path, morning)

@@ -64,7 +64,13 @@ func cutOften(t *testing.T, runs int, synchronous string) (lost, broken int) {
 			inFlight++
 		}
 	}
-	t.Logf("%s: %d cuts, %d lost something confirmed, %d kept what was under way", synchronous, runs, lost, inFlight)
+	t.Logf(
+		"%s: %d cuts, %d lost something confirmed, %d kept what was under way",
+		synchronous,
+		runs,
+		lost,
+		inFlight,
+	)
 	return lost, broken
 }
 

@@ -130,7 +130,8 @@ func (r *Reader) Shop(ctx context.Context, where chat.Chat) (*shop.Shop, error) 
 	var version int64
 	var body []byte
 	err := r.db.QueryRowContext(ctx, `SELECT s.shop, s.version, s.body FROM account a JOIN settings s ON s.shop = a.shop
-		WHERE a.chat = ? AND a.frozen = 0 ORDER BY a.used DESC, a.shop, s.version DESC LIMIT 1`, where).Scan(&id, &version, &body)
+		WHERE a.chat = ? AND a.frozen = 0 ORDER BY a.used DESC, a.shop, s.version DESC LIMIT 1`, where).
+		Scan(&id, &version, &body)
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil, ErrNone
 	}

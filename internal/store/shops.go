@@ -50,8 +50,12 @@ func (db *DB) AddShops(now time.Time, list []NewShop) ([]shop.ID, error) {
 func (t *Tx) addShop(n NewShop) (shop.ID, error) {
 	var id shop.ID
 	var machine shop.MachineID
-	err := t.one("SELECT coalesce(max(shop), 0) + 1, (SELECT coalesce(max(id), 0) + 1 FROM machine) FROM settings",
-		nil, &id, &machine)
+	err := t.one(
+		"SELECT coalesce(max(shop), 0) + 1, (SELECT coalesce(max(id), 0) + 1 FROM machine) FROM settings",
+		nil,
+		&id,
+		&machine,
+	)
 	if err != nil {
 		return 0, fmt.Errorf("new shop: %w", err)
 	}
@@ -116,8 +120,13 @@ func (t *Tx) addMachines(id shop.ID, machines []shop.Machine) error {
 		if err != nil {
 			return err
 		}
-		err = t.exec("INSERT INTO machine (id, shop, seq, head, body) VALUES (?, ?, 0, ?, ?) ON CONFLICT (id) DO NOTHING",
-			m.ID, id, make([]byte, hashSize), string(empty))
+		err = t.exec(
+			"INSERT INTO machine (id, shop, seq, head, body) VALUES (?, ?, 0, ?, ?) ON CONFLICT (id) DO NOTHING",
+			m.ID,
+			id,
+			make([]byte, hashSize),
+			string(empty),
+		)
 		if err != nil {
 			return fmt.Errorf("machine %d: %w", m.ID, err)
 		}
@@ -131,12 +140,16 @@ func (t *Tx) Team(id shop.ID) ([]Account, error) {
 		return team, nil
 	}
 	var team []Account
-	err := t.each(`SELECT chat, person, shared FROM account WHERE shop = ? AND frozen = 0 ORDER BY person, chat`, []any{id}, func(row scanner) error {
-		a := Account{Shop: id}
-		err := row.Scan(&a.Chat, &a.Person, &a.Shared)
-		team = append(team, a)
-		return err
-	})
+	err := t.each(
+		`SELECT chat, person, shared FROM account WHERE shop = ? AND frozen = 0 ORDER BY person, chat`,
+		[]any{id},
+		func(row scanner) error {
+			a := Account{Shop: id}
+			err := row.Scan(&a.Chat, &a.Person, &a.Shared)
+			team = append(team, a)
+			return err
+		},
+	)
 	if err != nil {
 		return nil, fmt.Errorf("team of shop %d: %w", id, err)
 	}
@@ -151,7 +164,12 @@ func (t *Tx) Shop(id shop.ID) (*shop.Shop, error) {
 	}
 	var version int64
 	var body []byte
-	err := t.one("SELECT version, body FROM settings WHERE shop = ? ORDER BY version DESC LIMIT 1", []any{id}, &version, &body)
+	err := t.one(
+		"SELECT version, body FROM settings WHERE shop = ? ORDER BY version DESC LIMIT 1",
+		[]any{id},
+		&version,
+		&body,
+	)
 	if err != nil {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}

@@ -39,13 +39,17 @@ func (r *Reader) Verify(ctx context.Context) ([]MachineReport, error) {
 		return nil, fmt.Errorf("verify: %w", err)
 	}
 	defer func() { _ = tx.Rollback() }()
-	v := &verifier{folder: r.folder, guards: own, each: func(q string, args []any, scan func(scanner) error) error {
-		rows, err := tx.QueryContext(ctx, q, args...)
-		if err != nil {
-			return err
-		}
-		return drain(rows, scan)
-	}}
+	v := &verifier{
+		folder: r.folder,
+		guards: own,
+		each: func(q string, args []any, scan func(scanner) error) error {
+			rows, err := tx.QueryContext(ctx, q, args...)
+			if err != nil {
+				return err
+			}
+			return drain(rows, scan)
+		},
+	}
 	reports, err := v.all()
 	if err != nil {
 		return nil, fmt.Errorf("verify: %w", err)

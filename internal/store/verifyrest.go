@@ -34,7 +34,11 @@ func (s settingsFaults) faults(m stored) []string {
 // settings checks the chain of each shop's settings and that its accounts
 // belong to people in them.
 func (v *verifier) settings() (settingsFaults, error) {
-	s := settingsFaults{byShop: map[shop.ID][]string{}, owners: map[shop.MachineID]shop.ID{}, newest: map[shop.ID]int64{}}
+	s := settingsFaults{
+		byShop: map[shop.ID][]string{},
+		owners: map[shop.MachineID]shop.ID{},
+		newest: map[shop.ID]int64{},
+	}
 	newest := map[shop.ID]*shop.Shop{}
 	var last shop.ID
 	var expect int64

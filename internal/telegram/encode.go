@@ -46,7 +46,12 @@ type Button struct {
 // text beyond the limit is cut and ends in "…". Buttons that the platform would
 // refuse are left out, since it would refuse the whole message for them.
 func Encode(r chat.Reply) Message {
-	return Message{Text: render(r.Body, limitOf(r), true), HTML: true, Keyboard: keyboard(r.Buttons), Silent: r.Silent}
+	return Message{
+		Text:     render(r.Body, limitOf(r), true),
+		HTML:     true,
+		Keyboard: keyboard(r.Buttons),
+		Silent:   r.Silent,
+	}
 }
 
 // EncodePlain is Encode without markup.

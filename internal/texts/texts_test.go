@@ -89,7 +89,8 @@ func TestEverySentenceIsUsed(t *testing.T) {
 		for b := range begun {
 			ok = ok || strings.HasPrefix(id, b)
 		}
-		if !ok && !strings.HasPrefix(id, "weekday.") && !strings.HasPrefix(id, "month.") && id != "kind" && id != "day" {
+		if !ok && !strings.HasPrefix(id, "weekday.") && !strings.HasPrefix(id, "month.") && id != "kind" &&
+			id != "day" {
 			t.Errorf("%s is said nowhere", id)
 		}
 	}
@@ -99,7 +100,9 @@ func TestEverySentenceIsUsed(t *testing.T) {
 func TestEverySentenceExists(t *testing.T) {
 	all := english(t)
 	files := speakers(t)
-	call := regexp.MustCompile(`(?:Say|Count)\("([a-z][a-z0-9.-]*[a-z0-9])"[,)]|what: +"([a-z.-]+)"|intro: +"([a-z.-]+)"|button\("([a-z-]+[a-z])"`)
+	call := regexp.MustCompile(
+		`(?:Say|Count)\("([a-z][a-z0-9.-]*[a-z0-9])"[,)]|what: +"([a-z.-]+)"|intro: +"([a-z.-]+)"|button\("([a-z-]+[a-z])"`,
+	)
 	n := 0
 	for _, f := range files {
 		src, err := os.ReadFile(f)
@@ -125,7 +128,9 @@ func TestEverySentenceExists(t *testing.T) {
 // Staff screens use everyday words. A word of the trade may stand only where
 // it explains what the machine's own slip shows.
 func TestNoJargon(t *testing.T) {
-	jargon := regexp.MustCompile(`(?i)denominat|cassette|reject|dispens|settle|reconcil|variance|revers|declar|replenish|discrepan|float\b|quantit|invalid|error|successful`)
+	jargon := regexp.MustCompile(
+		`(?i)denominat|cassette|reject|dispens|settle|reconcil|variance|revers|declar|replenish|discrepan|float\b|quantit|invalid|error|successful`,
+	)
 	explains := map[string]bool{"what.paid": true, "what.back": true}
 	for id, s := range english(t) {
 		if word := jargon.FindString(s); word != "" && !explains[id] && !strings.HasPrefix(id, "words.") {
