@@ -1,6 +1,7 @@
 package chat
 
 import (
+	"encoding/json"
 	"maps"
 	"slices"
 	"time"
@@ -43,13 +44,32 @@ type Draft struct {
 	Period   int64              `json:"period,omitempty"`
 	Seq      int64              `json:"seq,omitempty"`     // the machine's last entry when the card was shown
 	Happened time.Time          `json:"happened,omitzero"` // when it is not now
-	Counts   map[string][]int64 `json:"counts,omitempty"`  // by question; -1 is not answered yet
-	Choices  map[string]string  `json:"choices,omitempty"` // by question
+	Form     json.RawMessage     `json:"form,omitempty"`    // what else was answered, as the dialog keeps it
+	Answers  map[string]*Answers `json:"answers,omitempty"` // counts that were asked for, by question
+	Pending  string              `json:"pending,omitempty"` // a number that waits for a look at the draft
+	Counts   map[string][]int64  `json:"counts,omitempty"`  // by question, as formats before 2 kept them
+	Choices  map[string]string   `json:"choices,omitempty"` // by question
 	Leave    *Leave             `json:"leave,omitempty"`   // another command that waits for a yes
 	Photos   []books.Photo      `json:"photos,omitempty"`  // to be kept with the record
 	V        int                `json:"v,omitempty"`       // version of the dialog that wrote it
 	Retyped  map[string]string  `json:"retyped,omitempty"` // answers to be given when their screen asks
 	Renewed  *Renewed           `json:"renewed,omitempty"` // what an older program had asked
+}
+
+// Answers are what was answered of one question about counts. They stand apart
+// from what else a dialog keeps, so that a newer form of it can still tell them.
+type Answers struct {
+	Counts []int64        `json:"counts,omitempty"` // by line; -1 is not answered yet
+	Sure   map[int]int64  `json:"sure,omitempty"`   // by line: a count that was insisted on
+	Money  map[int]string `json:"money,omitempty"`  // by line: the amount of money a count was written as
+	Lone   string         `json:"lone,omitempty"`   // a figure, as typed, whose line is not known
+	Told   bool           `json:"told,omitempty"`   // what stands above the question was shown
+}
+
+func (a *Answers) clone() *Answers {
+	n := *a
+	n.Counts, n.Sure, n.Money = slices.Clone(a.Counts), maps.Clone(a.Sure), maps.Clone(a.Money)
+	return &n
 }
 
 // Renewed is a dialog that an older program had under way.
@@ -67,9 +87,9 @@ type Leave struct {
 
 func (s State) Clone() State {
 	c := s
-	c.Draft.Counts = make(map[string][]int64, len(s.Draft.Counts))
-	for k, v := range s.Draft.Counts {
-		c.Draft.Counts[k] = slices.Clone(v)
+	c.Draft.Answers = make(map[string]*Answers, len(s.Draft.Answers))
+	for name, a := range s.Draft.Answers {
+		c.Draft.Answers[name] = a.clone()
 	}
 	c.Snoozed = maps.Clone(s.Snoozed)
 	c.Seen = maps.Clone(s.Seen)

@@ -9,12 +9,12 @@ import (
 	"shopfloat/internal/dialogs/engine"
 )
 
-// LoneKey names the choice that keeps a figure, as it was typed, until it is
-// known which kind of note it is for.
-func (q Question) LoneKey() string { return "lone." + q.Name }
-
 // dropLone forgets the figure that waits.
-func (q Question) dropLone(c *engine.Talk) { delete(c.State.Draft.Choices, q.LoneKey()) }
+func (q Question) dropLone(c *engine.Talk) { c.Answers(q.Name).Lone = "" }
+
+// Waits gives the figure, as it was typed, that waits until it is known which
+// line it is for; empty for none.
+func (q Question) Waits(c *engine.Talk) string { return c.Answers(q.Name).Lone }
 
 // lone keeps a figure that names no line where the question does not ask for
 // one line either. What waits already is asked first, so nothing typed is lost.
@@ -22,7 +22,7 @@ func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Resul
 	if !res.Bare || len(lines) < 2 || len(res.Items) > 1 {
 		return false
 	}
-	if c.Chosen(q.LoneKey()) != "" {
+	if q.Waits(c) != "" {
 		c.First(c.V.Say("lone-first"))
 		return true
 	}
@@ -41,8 +41,8 @@ func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Resul
 			return true
 		}
 	}
-	c.Choose(q.LoneKey(), text)
-	delete(c.State.Draft.Choices, "pending")
+	c.Answers(q.Name).Lone = text
+	c.State.Draft.Pending = ""
 	return true
 }
 
@@ -89,7 +89,7 @@ func (q Question) loneItems(c *engine.Talk, lines []Line, text string) []counts.
 
 // loneCard asks which kind of note a figure is for; nil when none waits.
 func (q Question) loneCard(c *engine.Talk, lines []Line) *engine.Card {
-	text := c.Chosen(q.LoneKey())
+	text := q.Waits(c)
 	if text == "" {
 		return nil
 	}
@@ -132,7 +132,7 @@ func (q Question) loneCard(c *engine.Talk, lines []Line) *engine.Card {
 func (q Question) pickLone(c *engine.Talk, at string) bool {
 	lines := q.Lines(c)
 	i, err := strconv.Atoi(at)
-	for _, it := range q.loneItems(c, lines, c.Chosen(q.LoneKey())) {
+	for _, it := range q.loneItems(c, lines, q.Waits(c)) {
 		if err == nil && it.Line == i {
 			q.take(c, []counts.Item{it})
 			return true
@@ -153,7 +153,7 @@ func (q Question) nameLone(c *engine.Talk, lines []Line, waits, text string) boo
 
 // together takes the figure that waits for everything paid out.
 func (q Question) together(c *engine.Talk) {
-	amount, code := counts.ParseAmount(c.Chosen(q.LoneKey()), MinorDigits(c))
+	amount, code := counts.ParseAmount(q.Waits(c), MinorDigits(c))
 	if q.dropLone(c); code == counts.OK && q.Total != nil {
 		q.Total(c, amount)
 	}
@@ -181,10 +181,13 @@ func (q Question) take(c *engine.Talk, items []counts.Item) {
 // mark remembers that a count was written as money, to ask it back, and
 // forgets what was said of the line before.
 func mark(c *engine.Talk, name string, it counts.Item) {
-	key := name + "." + strconv.Itoa(it.Line)
-	delete(c.State.Draft.Choices, "ok."+key)
-	delete(c.State.Draft.Choices, "value."+key)
+	a := c.Answers(name)
+	delete(a.Sure, it.Line)
+	delete(a.Money, it.Line)
 	if it.FromValue {
-		c.Choose("value."+key, it.Value)
+		if a.Money == nil {
+			a.Money = map[int]string{}
+		}
+		a.Money[it.Line] = it.Value
 	}
 }

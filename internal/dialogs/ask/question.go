@@ -32,6 +32,7 @@ type Question struct {
 	Taps    map[string]func(*engine.Talk)
 	Typed   []string // taps whose words may be typed too
 	What    string
+	Passed  func(*engine.Talk) bool // it was passed over, so that its noughts are no answer; nil: never
 	LeftOut string                  // the choice by which it is passed over, so that its noughts are no answer
 	Stands  func(*engine.Talk) bool // its answers stand in a record by now; nil: never
 }
@@ -56,7 +57,7 @@ func (q Question) Screen() engine.Screen {
 // Values gives the draft's counts for the question, making room at first.
 func (q Question) Values(c *engine.Talk) []int64 {
 	n := len(q.Lines(c))
-	v := c.State.Draft.Counts[q.Name]
+	v := c.Counted(q.Name)
 	if len(v) == n {
 		return v
 	}
@@ -93,8 +94,8 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 			k.Body = append(k.Body, chat.Block{Text: s})
 		}
 	}
-	if q.Intro != "" && i == 0 && c.State.Draft.Happened.IsZero() && c.Chosen("intro."+q.Name) == "" {
-		c.Choose("intro."+q.Name, "yes")
+	if q.Intro != "" && i == 0 && c.State.Draft.Happened.IsZero() && !c.Answers(q.Name).Told {
+		c.Answers(q.Name).Told = true
 		c.Choose("cautioned", "yes")
 		k.Body = append(k.Body, chat.Block{Text: c.V.Say(q.Intro, "day", c.Chosen("day"))})
 	}
@@ -105,7 +106,7 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 	if i == 0 && len(lines) > 1 && !q.Partial {
 		k.Body = append(k.Body, chat.Block{Text: c.V.Say("all-at-once", "example", order(c, lines))})
 	}
-	if pending := c.Chosen("pending"); pending != "" {
+	if pending := c.State.Draft.Pending; pending != "" {
 		k.Buttons = append(k.Buttons, []chat.Button{{Label: c.V.Say("button.pending", "n", pending), Data: "use"}})
 	}
 	if q.None && !kept {
@@ -197,7 +198,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	if d.Why == "" {
 		i = max(open(v), 0)
 	}
-	waits := c.Chosen(q.LoneKey())
+	waits := q.Waits(c)
 	switch low := engine.Fold(text); {
 	case waits != "" && (low == engine.Fold(c.V.Say("button.change")) || slices.Contains(c.V.List("words.back"), low)):
 		q.dropLone(c)
@@ -231,7 +232,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		return true
 	}
 	q.take(c, res.Items)
-	delete(c.State.Draft.Choices, "pending")
+	c.State.Draft.Pending = ""
 	if res.Problem != nil && res.Problem.Code != counts.TooFew {
 		c.First(problem(c, lines, *res.Problem))
 	}
@@ -309,8 +310,8 @@ type Doubt struct {
 // values lists the lines after one that were written as amounts of money too.
 func values(c *engine.Talk, name string, after int) []int {
 	var more []int
-	for i := after + 1; i < len(c.State.Draft.Counts[name]); i++ {
-		if c.Chosen("value."+name+"."+strconv.Itoa(i)) != "" {
+	for i := after + 1; i < len(c.Counted(name)); i++ {
+		if c.Answers(name).Money[i] != "" {
 			more = append(more, i)
 		}
 	}
@@ -319,15 +320,15 @@ func values(c *engine.Talk, name string, after int) []int {
 
 // Doubt finds the first answered line that is to be asked back.
 func (q Question) Doubt(c *engine.Talk, lines []Line, v []int64) (int, Doubt) {
+	a := c.Answers(q.Name)
 	for i, l := range lines {
 		if v[i] == unanswered {
 			continue
 		}
-		key := q.Name + "." + strconv.Itoa(i)
-		if c.Chosen("value."+key) == "" && c.Chosen("ok."+key) == strconv.FormatInt(v[i], 10) {
+		if n, sure := a.Sure[i]; sure && n == v[i] && a.Money[i] == "" {
 			continue
 		}
-		if value := c.Chosen("value." + key); value != "" && !q.Money {
+		if a.Money[i] != "" && !q.Money {
 			return i, Doubt{Why: "value", Likely: v[i], more: values(c, q.Name, i)}
 		}
 		if q.Check == nil {
@@ -394,8 +395,8 @@ func (q Question) use(c *engine.Talk) {
 	lines, v := q.Lines(c), q.Values(c)
 	i, d := q.Doubt(c, lines, v)
 	if i < 0 {
-		if pending := c.Chosen("pending"); pending != "" {
-			delete(c.State.Draft.Choices, "pending")
+		if pending := c.State.Draft.Pending; pending != "" {
+			c.State.Draft.Pending = ""
 			q.Answer(c, pending)
 		}
 		return
@@ -416,9 +417,12 @@ func (q Question) keep(c *engine.Talk) {
 }
 
 func (q Question) Accept(c *engine.Talk, i int, n int64) {
-	key := q.Name + "." + strconv.Itoa(i)
-	delete(c.State.Draft.Choices, "value."+key)
-	c.Choose("ok."+key, strconv.FormatInt(n, 10))
+	a := c.Answers(q.Name)
+	delete(a.Money, i)
+	if a.Sure == nil {
+		a.Sure = map[int]int64{}
+	}
+	a.Sure[i] = n
 }
 
 // again asks the doubtful line anew.

@@ -18,7 +18,7 @@ func (q Question) soFar(c *engine.Talk) string {
 
 // Answered lists the answered lines, unless the question was passed over.
 func (q Question) Answered(c *engine.Talk) []string {
-	if q.LeftOut != "" && c.Chosen(q.LeftOut) != "" {
+	if q.Passed != nil && q.Passed(c) || q.LeftOut != "" && c.Chosen(q.LeftOut) != "" {
 		return nil
 	}
 	return q.answered(c)
@@ -27,7 +27,7 @@ func (q Question) Answered(c *engine.Talk) []string {
 // answered lists the answered lines of a question, like "20s 150".
 func (q Question) answered(c *engine.Talk) (out []string) {
 	lines := q.Lines(c)
-	for i, n := range c.State.Draft.Counts[q.Name] {
+	for i, n := range c.Counted(q.Name) {
 		if n != unanswered && i < len(lines) {
 			out = append(out, c.V.Kind(lines[i].Face)+" "+c.V.Number(n))
 		}
@@ -36,7 +36,7 @@ func (q Question) answered(c *engine.Talk) (out []string) {
 }
 
 // Noughts reports whether each line that is answered is none.
-func (q Question) Noughts(c *engine.Talk) bool { return Sum(c.State.Draft.Counts[q.Name]) == 0 }
+func (q Question) Noughts(c *engine.Talk) bool { return Sum(c.Counted(q.Name)) == 0 }
 
 // Kept reports whether the answers stand in a record by now.
 func (q Question) Kept(c *engine.Talk) bool { return q.Stands != nil && q.Stands(c) }
@@ -44,7 +44,7 @@ func (q Question) Kept(c *engine.Talk) bool { return q.Stands != nil && q.Stands
 // Retype gives the answers as they could be typed again: by the kind of note, or
 // by the box where two boxes hold one kind. Empty where nothing is to be typed.
 func (q Question) Retype(c *engine.Talk) string {
-	lines, v := q.Lines(c), c.State.Draft.Counts[q.Name]
+	lines, v := q.Lines(c), c.Counted(q.Name)
 	if len(v) != len(lines) {
 		return ""
 	}

@@ -7,8 +7,8 @@ import (
 
 // losesAnswers: something of a count was typed.
 func LosesAnswers(c *engine.Talk) bool {
-	for _, v := range c.State.Draft.Counts {
-		if SomeAnswered(v) {
+	for _, a := range c.State.Draft.Answers {
+		if SomeAnswered(a.Counts) {
 			return true
 		}
 	}

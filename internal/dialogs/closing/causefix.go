@@ -132,7 +132,7 @@ func canChange(c *engine.Talk, p *books.Period, list []change) bool {
 			}
 		case diagnosis.Dispensed, diagnosis.Reversed:
 			if c.Chosen("no-more") != "" || len(ask.Target(c).Slips) > 0 ||
-				c.State.Draft.Counts["last-seen"] != nil {
+				c.Counted("last-seen") != nil {
 				return false
 			}
 		}

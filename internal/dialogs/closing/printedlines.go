@@ -61,7 +61,7 @@ func checkBack(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	for i, k := range ask.KindLines(c) {
 		if k.Face == l.Face {
 			paid += max(paidQuestion.Values(c)[i], 0)
-			if seen := c.State.Draft.Counts["last-seen"]; i < len(seen) {
+			if seen := c.Counted("last-seen"); i < len(seen) {
 				paid += max(seen[i], 0)
 			}
 		}
@@ -89,7 +89,7 @@ func changeFigures(c *engine.Talk) {
 // figureQuestions are the questions whose answers can be changed at the verdict.
 func figureQuestions(c *engine.Talk) []ask.Question {
 	var qs []ask.Question
-	if len(c.State.Draft.Counts["last-seen"]) > 0 && c.Chosen("unsettled") == "" {
+	if len(c.Counted("last-seen")) > 0 && c.Chosen("unsettled") == "" {
 		qs = append(qs, lastSeenQuestion)
 	}
 	if c.Chosen("paid-total") != "" {
@@ -124,7 +124,7 @@ func figureLines(c *engine.Talk) (list []ask.Option) {
 
 // restarts are what can be said of the machine's counters instead.
 func restarts(c *engine.Talk) (rows [][]chat.Button) {
-	begun := len(c.State.Draft.Counts["last-seen"]) > 0
+	begun := len(c.Counted("last-seen")) > 0
 	if !begun || c.Chosen("unsettled") != "" {
 		rows = append(rows, c.Button("restart", "restart"))
 	}
@@ -170,7 +170,7 @@ func answerSlip(c *engine.Talk, text string) bool {
 	if !paidQuestion.Answer(c, text) {
 		return false
 	}
-	if len(c.Lead) == 0 || c.Chosen(paidQuestion.LoneKey()) != "" {
+	if len(c.Lead) == 0 || paidQuestion.Waits(c) != "" {
 		c.GoTo("paid")
 	}
 	return true

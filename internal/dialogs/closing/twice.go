@@ -32,7 +32,7 @@ func slipsIn(c *engine.Talk, list []books.Slip) string {
 
 // begunPaid reports whether part of the printed figures is typed already.
 func begunPaid(c *engine.Talk) bool {
-	return ask.SomeAnswered(c.State.Draft.Counts["paid"])
+	return ask.SomeAnswered(c.Counted("paid"))
 }
 
 // maxSlipButtons bounds the slips that can be left out at the question for the

@@ -33,7 +33,7 @@ func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
 		r.Figures = append(ask.BoxFigures(books.PaidOut, kinds, paidQuestion.Values(c), false),
 			ask.BoxFigures(books.Cancelled, kinds, backQuestion.Values(c), false)...)
 	}
-	if v := c.State.Draft.Counts["last-seen"]; v != nil {
+	if v := c.Counted("last-seen"); v != nil {
 		r.Marks = append(r.Marks, books.Restarted)
 		r.Figures = append(r.Figures, ask.BoxFigures(books.LastSeen, kinds, v, false)...)
 	}
@@ -149,7 +149,7 @@ func confirmVerdict(c *engine.Talk) {
 // new count is marked.
 func recount(c *engine.Talk) {
 	for _, name := range []string{"left", "tray", "found"} {
-		delete(c.State.Draft.Counts, name)
+		c.Unanswer(name)
 	}
 	for k := range c.State.Draft.Choices {
 		if strings.HasPrefix(k, "in.") {

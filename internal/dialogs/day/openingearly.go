@@ -24,16 +24,16 @@ var (
 // cautionFirst says what to look at before the safe is opened: it is opened to
 // count what is inside, so before the load is too late.
 func cautionFirst(c *engine.Talk) string {
-	if c.Chosen("intro.inside") != "" {
+	if c.Answers("inside").Told {
 		return ""
 	}
-	c.Choose("intro.loaded", "yes")
+	c.Answers("loaded").Told = true
 	return c.V.Say("before-opening")
 }
 
 // nowIn tells the load from what was inside before.
 func nowIn(c *engine.Talk) string {
-	if !early(c) || c.Chosen("intro.loaded") == "" {
+	if !early(c) || !c.Answers("loaded").Told {
 		return ""
 	}
 	return c.V.Say("review.loaded")

@@ -24,13 +24,13 @@ func (c *Talk) sameAgain(f *Flow, cmd *Command) {
 		return
 	}
 	s := f.Screens[c.State.Step]
-	had, counted := c.State.Draft.Counts[c.State.Step]
-	delete(c.State.Draft.Counts, c.State.Step) // all of it anew
+	had := c.Counted(c.State.Step)
+	c.Unanswer(c.State.Step) // all of it anew
 	if s.Answer != nil && s.Answer(c, c.Rest) {
 		c.Show()
 		return
 	}
-	if counted {
+	if had != nil {
 		c.Put(c.State.Step, had)
 	}
 	c.First(c.V.Say("not-taken", "near", c.Rest))
@@ -169,7 +169,7 @@ func (c *Talk) answer(f *Flow) bool {
 	}
 	if low := counts.Fold(low); !s.Free && BareNumber(low) && !c.State.Last.IsZero() &&
 		c.In.At.Sub(c.State.Last) > longPause {
-		c.Choose("pending", low)
+		c.State.Draft.Pending = low
 		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))
 		c.First(c.draftSoFar())
 		c.Show()

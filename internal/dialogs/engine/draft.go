@@ -1,10 +1,90 @@
 package engine
 
-func (c *Talk) Put(name string, v []int64) {
-	if c.State.Draft.Counts == nil {
-		c.State.Draft.Counts = map[string][]int64{}
+import (
+	"encoding/json"
+	"fmt"
+	"reflect"
+
+	"shopfloat/internal/chat"
+)
+
+// Drafted is what the dialog under way keeps beside counts. It must be of the
+// type that the dialog declares.
+func Drafted[D any](c *Talk) *D {
+	d, ok := c.draft.(*D)
+	if !ok {
+		panic(fmt.Sprintf("%s keeps a %T, not a %T", c.State.Flow, c.draft, d))
 	}
-	c.State.Draft.Counts[name] = v
+	return d
+}
+
+// openDraft reads what the dialog under way keeps, an empty draft at first. It
+// fails where the stored form is not that of the dialog.
+func (c *Talk) openDraft() error {
+	c.draft = nil
+	f := c.Flow()
+	if f == nil || f.Draft == nil {
+		return nil
+	}
+	c.draft = f.Draft()
+	if len(c.State.Draft.Form) == 0 {
+		return nil
+	}
+	return json.Unmarshal(c.State.Draft.Form, c.draft)
+}
+
+// keepDraft puts what the dialog keeps into the state.
+func (c *Talk) keepDraft() {
+	c.State.Draft.Form = nil
+	if c.draft == nil {
+		return
+	}
+	form, err := json.Marshal(c.draft)
+	if err != nil {
+		panic(err) // a draft is plain data
+	}
+	if string(form) != "{}" {
+		c.State.Draft.Form = form
+	}
+}
+
+// kept reports whether the dialog under way keeps anything beside counts.
+func (c *Talk) kept() bool {
+	f := c.Flow()
+	return c.draft != nil && !reflect.DeepEqual(c.draft, f.Draft())
+}
+
+// Answers are what was answered of a question so far.
+func (c *Talk) Answers(name string) *chat.Answers {
+	a := c.State.Draft.Answers[name]
+	if a == nil {
+		a = &chat.Answers{}
+		if c.State.Draft.Answers == nil {
+			c.State.Draft.Answers = map[string]*chat.Answers{}
+		}
+		c.State.Draft.Answers[name] = a
+	}
+	return a
+}
+
+// Counted gives the counts of a question that was asked; nil for one that was not.
+func (c *Talk) Counted(name string) []int64 {
+	if a := c.State.Draft.Answers[name]; a != nil {
+		return a.Counts
+	}
+	return nil
+}
+
+// Put answers a question.
+func (c *Talk) Put(name string, v []int64) { c.Answers(name).Counts = v }
+
+// Unanswer drops the counts of questions; what was said above them stays said.
+func (c *Talk) Unanswer(names ...string) {
+	for _, name := range names {
+		if a := c.State.Draft.Answers[name]; a != nil {
+			a.Counts = nil
+		}
+	}
 }
 
 func (c *Talk) Choose(name, value string) {
@@ -19,7 +99,7 @@ func (c *Talk) Chosen(name string) string { return c.State.Draft.Choices[name] }
 // Forget drops answers from the draft.
 func (c *Talk) Forget(names ...string) {
 	for _, name := range names {
-		delete(c.State.Draft.Counts, name)
+		c.Unanswer(name)
 		delete(c.State.Draft.Choices, name)
 	}
 }

@@ -22,8 +22,10 @@ func (c *Talk) forNow(f *Flow) {
 // What is optional says so; all else must be said of each.
 type Flow struct {
 	Name     string
-	Title    string // catalogue name of what it is called to people
-	Version  int    // of the form in which its draft is kept; another one is not gone on with
+	Title    string                         // catalogue name of what it is called to people
+	Version  int                            // of the form in which its draft is kept; another one is not gone on with
+	Recall   func(*Talk, map[string]string) // optional: takes choices of state format 1 into the draft, to tell counts
+	Draft    func() any                     // optional: makes the empty draft of what it keeps beside counts
 	Safe     safe
 	Presence presence
 	Company  company
@@ -82,6 +84,7 @@ type Talk struct {
 	Lead []chat.Block   // said before the next question
 	Edit string         // key of the card that was tapped
 
+	draft   any  // what the dialog under way keeps, see [Drafted]
 	older   bool // a dialog of an older program was under way
 	Unsure  bool // there are several machines, and the person never said which
 	Nowhere bool // what is said is about no place
@@ -310,6 +313,7 @@ func (c *Talk) parting() func(*Talk) {
 // End forgets the dialog; its buttons are stale from now on.
 func (c *Talk) End() {
 	c.State.Flow, c.State.Step, c.State.Draft, c.State.Since = "", "", chat.Draft{}, time.Time{}
+	c.draft = nil
 	c.State.Rev++
 }
 
@@ -339,6 +343,7 @@ func (c *Talk) Enter(name string) {
 	}
 	c.State.Flow, c.State.Step, c.State.Since = name, "", c.In.At
 	c.State.Draft = chat.Draft{Happened: happened, V: c.E.Flows[name].Version}
+	_ = c.openDraft() // a new draft has no form yet
 }
 
 // GoTo names the next screen.

@@ -19,19 +19,34 @@ func (c *Talk) renew() {
 	old := st.V != chat.StateFormat
 	st.V = chat.StateFormat
 	f := c.Flow()
-	if f != nil && !old && st.Draft.V == f.Version || st.Flow == "" {
+	if st.Flow == "" || f != nil && !old && st.Draft.V == f.Version && c.openDraft() == nil {
 		return
 	}
 	if f == nil {
 		c.End()
 		return
 	}
+	c.recall(f)
 	told, retyped := c.typedBefore(f)
 	draft := chat.Draft{Happened: st.Draft.Happened, Photos: st.Draft.Photos, V: 1,
 		Renewed: &chat.Renewed{Flow: f.Name, Told: told, Retyped: retyped}}
-	st.Flow, st.Step, st.Draft = doRenewed, "ask", draft
+	st.Flow, st.Step, st.Draft, c.draft = doRenewed, "ask", draft, nil
 	st.Rev++
 	c.older = true
+}
+
+// recall makes what was answered under an older form readable, as far as it is
+// needed to tell the figures.
+func (c *Talk) recall(f *Flow) {
+	for name, v := range c.State.Draft.Counts {
+		c.Put(name, v)
+	}
+	if f.Draft == nil {
+		return
+	}
+	if c.draft = f.Draft(); f.Recall != nil {
+		f.Recall(c, c.State.Draft.Choices)
+	}
 }
 
 // typedBefore gives what was typed in a dialog so far and is in no record: in

@@ -88,6 +88,7 @@ func (c *Talk) Done() chat.Result {
 	if c.Unsure && c.In.Kind != chat.Remind {
 		c.State.Machine = 0
 	}
+	c.keepDraft()
 	if f := c.Flow(); c.In.Kind != chat.Remind {
 		s := c.Screen()
 		c.State.Works, c.State.Blind, c.State.Code = f != nil && f.Presence == AtWork, s.Blind, s.code

@@ -6,10 +6,17 @@ package engine
 func LosesNothing(*Talk) bool { return false }
 
 // losesCounts: a count was begun.
-func LosesCounts(c *Talk) bool { return len(c.State.Draft.Counts) > 0 }
+func LosesCounts(c *Talk) bool {
+	for _, a := range c.State.Draft.Answers {
+		if len(a.Counts) > 0 {
+			return true
+		}
+	}
+	return false
+}
 
 // losesChoices: something was chosen or typed.
-func LosesChoices(c *Talk) bool { return len(c.State.Draft.Choices) > 0 }
+func LosesChoices(c *Talk) bool { return len(c.State.Draft.Choices) > 0 || c.kept() }
 
 // asksFirst reports whether something would be lost by leaving a dialog.
 func (c *Talk) asksFirst(f *Flow) bool { return f.Loses(c) || len(c.State.Draft.Photos) > 0 }

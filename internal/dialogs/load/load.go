@@ -123,7 +123,8 @@ func forgetHand(c *engine.Talk) { c.Forget("hand") }
 
 // hand gives the notes at hand by kind; nil when nothing was typed.
 func hand(c *engine.Talk) map[cashmath.Face]int64 {
-	v, ok := c.State.Draft.Counts["hand"]
+	v := c.Counted("hand")
+	ok := v != nil
 	lines := ask.KindLines(c)
 	if !ok || len(v) != len(lines) {
 		return nil

@@ -128,7 +128,7 @@ const touchedQuestionName = "touched"
 
 // asked adds up the counts of a question about kinds of note.
 func asked(c *engine.Talk, name string) books.Notes {
-	n, v := books.Notes{}, c.State.Draft.Counts[name]
+	n, v := books.Notes{}, c.Counted(name)
 	for i, l := range ask.KindLines(c) {
 		if i < len(v) {
 			n.Plus(l.Face, max(v[i], 0))
@@ -139,7 +139,7 @@ func asked(c *engine.Talk, name string) books.Notes {
 
 // testNotes adds up the notes of a test payout in the draft.
 func testNotes(c *engine.Talk) books.Notes {
-	n, v := books.Notes{}, c.State.Draft.Counts["visit-tests"]
+	n, v := books.Notes{}, c.Counted("visit-tests")
 	for i, l := range ask.BoxLines(c) {
 		if i < len(v) {
 			n.Plus(l.Face, max(v[i], 0))
