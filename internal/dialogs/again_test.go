@@ -45,10 +45,8 @@ func TestCommandAgainNotTaken(t *testing.T) {
 
 // A change of the plan that waits for a yes is not dropped without a word.
 func TestPlanIsNotDropped(t *testing.T) {
-	for _, c := range []struct{ first, then string }{
-		{"hours mon-fri 8-20", "closed 24 to 27 december"},
-		{"closed 24 to 27 december", "hours mon-fri 8-20"},
-	} {
+	for _, c := range []struct{ first, then string }{{"hours mon-fri 8-20", "closed 24 to 27 december"},
+		{"closed 24 to 27 december", "hours mon-fri 8-20"}} {
 		f := newFloor(t)
 		f.says("owner", c.first)
 		if out := f.says("owner", c.then); !strings.Contains(out, "Leave") || strings.Contains(out, "[Confirm]") {
@@ -69,10 +67,8 @@ func TestLongClosedIsAskedBack(t *testing.T) {
 	if out = f.taps("owner", "Yes, 365 days"); !strings.Contains(out, "[Confirm]") {
 		t.Errorf("after yes\n%s", out)
 	}
-	for text, want := range map[string]string{
-		"closed 27 december to 3 january": "Sun 27 Dec to Sun 3 Jan 2027",
-		"closed 1 december to 31 january": "Sun 31 Jan 2027",
-	} {
+	for text, want := range map[string]string{"closed 27 december to 3 january": "Sun 27 Dec to Sun 3 Jan 2027",
+		"closed 1 december to 31 january": "Sun 31 Jan 2027"} {
 		if out := newFloor(t).says("owner", text); !strings.Contains(out, want) ||
 			!strings.Contains(out, "[Confirm]") {
 			t.Errorf("%s:\n%s", text, out)

@@ -27,28 +27,20 @@ func blindCases() map[string]blindCase {
 		"asked what is in":  {at: "close findings", script: found + "staff1: close 12 60 80\nstaff1: 20s 2"},
 		"asked what else":   {at: "close found", script: "staff1: close 12 60 80\nstaff1: none"},
 		"before confirming": {at: "close count-review", script: "staff1: close 12 60 80" + nothing},
-		"changing": {
-			at:     "close change",
-			script: "staff1: close 12 60 80" + nothing + "\nstaff1: [Change]",
-		},
-		"count now":        {at: "spot left", script: "staff1: count now"},
-		"count now, read":  {at: "spot count-review", script: "staff1: count now 12 60 80" + nothing},
-		"not closed":       {at: "open inside", script: "@2026-11-26 06:40\nstaff1: open"},
-		"not closed, tray": {at: "open inside-tray", script: "@2026-11-26 06:40\nstaff1: open\nstaff1: 12 60 80"},
-		"finish, again":    {at: "finish left", script: finish, unsettled: true},
-		"finish, read": {
-			at:        "finish count-review",
-			script:    finish + "\nstaff1: 12 60 80" + nothing,
-			unsettled: true,
-		},
+		"changing":          {at: "close change", script: "staff1: close 12 60 80" + nothing + "\nstaff1: [Change]"},
+		"count now":         {at: "spot left", script: "staff1: count now"},
+		"count now, read":   {at: "spot count-review", script: "staff1: count now 12 60 80" + nothing},
+		"not closed":        {at: "open inside", script: "@2026-11-26 06:40\nstaff1: open"},
+		"not closed, tray":  {at: "open inside-tray", script: "@2026-11-26 06:40\nstaff1: open\nstaff1: 12 60 80"},
+		"finish, again":     {at: "finish left", script: finish, unsettled: true},
+		"finish, read": {at: "finish count-review", script: finish + "\nstaff1: 12 60 80" + nothing,
+			unsettled: true},
 		"second count": {at: "second left", script: second, by: "staff2"},
 		"comparing": {at: "second compare", by: "staff2",
 			script: second + " 12 59 80\nstaff2: none\nstaff2: none\nstaff2: [Confirm]"},
 		"engineer at the door": {at: "visit visit-left", script: visit},
-		"before the engineer": {
-			at:     "visit begin",
-			script: visit + "\nstaff1: 12 60 80\nstaff1: none\nstaff1: [Skip",
-		},
+		"before the engineer": {at: "visit begin",
+			script: visit + "\nstaff1: 12 60 80\nstaff1: none\nstaff1: [Skip"},
 	}
 }
 
@@ -110,8 +102,7 @@ var blindTexts = []string{
 func opened(t *testing.T, open string) *floor {
 	f := newFloor(t)
 	f.play(
-		"staff1: " + open + "\nstaff1: [Confirm]\nstaff1: [All done]\nstaff1: [With a device]\n@2026-11-25 21:05",
-	)
+		"staff1: " + open + "\nstaff1: [Confirm]\nstaff1: [All done]\nstaff1: [With a device]\n@2026-11-25 21:05")
 	return f
 }
 

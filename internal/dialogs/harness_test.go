@@ -169,14 +169,8 @@ func (f *floor) frozen(where chat.Chat) string {
 
 func (f *floor) record(by shop.PersonID, r books.Record) {
 	f.t.Helper()
-	e := books.Entry{
-		Record:   r,
-		Machine:  1,
-		Seq:      int64(len(f.entries)) + 1,
-		By:       by,
-		Settings: 1,
-		Recorded: f.now.UTC(),
-	}
+	e := books.Entry{Record: r, Machine: 1, Seq: int64(len(f.entries)) + 1, By: by, Settings: 1,
+		Recorded: f.now.UTC()}
 	f.entries = append(f.entries, e)
 	m, err := books.Fold(1, f.entries)
 	if err != nil {

@@ -32,9 +32,7 @@ func TestFloatBeforeFirstRecord(t *testing.T) {
 	f := opened(t, "open 40 150 200")
 	for text, want := range map[string]string{
 		"float 30 november": "Sun 30 Nov 2025 is before my first record, which is of Wed 25 Nov.",
-		"day 30 november":   "Sun 30 Nov 2025",
-		"float today":       "at the end of Wed 25 Nov:",
-	} {
+		"day 30 november":   "Sun 30 Nov 2025", "float today": "at the end of Wed 25 Nov:"} {
 		if out := f.says("owner", text); !strings.Contains(out, want) {
 			t.Errorf("%s:\n%s\nwant %s", text, out, want)
 		}

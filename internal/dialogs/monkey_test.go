@@ -57,8 +57,7 @@ func TestAnything(t *testing.T) {
 		for range rapid.IntRange(1, 60).Draw(rt, "steps") {
 			name := rapid.SampledFrom(names).Draw(rt, "who")
 			f.now = f.now.Add(
-				time.Duration(rapid.SampledFrom([]int{0, 1, 5, 40, 600}).Draw(rt, "minutes")) * time.Minute,
-			)
+				time.Duration(rapid.SampledFrom([]int{0, 1, 5, 40, 600}).Draw(rt, "minutes")) * time.Minute)
 			if rapid.Bool().Draw(rt, "tap") {
 				f.tapIfThere(name, rapid.SampledFrom(labels).Draw(rt, "label"))
 			} else {

@@ -10,13 +10,8 @@ import (
 
 // reminded plays the fault's or a task's deadline of the machine.
 func (f *floor) reminded(name string) int {
-	in := chat.Input{
-		Kind: chat.Remind,
-		Text: name,
-		At:   f.now,
-		Due:  f.now.Add(-time.Hour),
-		Chat: chat.MachineChat(1),
-	}
+	in := chat.Input{Kind: chat.Remind, Text: name, At: f.now, Due: f.now.Add(-time.Hour),
+		Chat: chat.MachineChat(1)}
 	facts := f.facts("staff1")
 	facts.Person.ID = 0
 	return len(f.engine.Step(chat.State{}, in, facts).Replies)

@@ -21,8 +21,7 @@ func TestSecondCountKept(t *testing.T) {
 		"agrees":        {second + "12\n" + meanwhile + "staff2: 71 80" + nothing, "Both counts agree"},
 		"differs":       {second + "12\n" + meanwhile + "staff2: 70 80" + nothing, "20s     71      70"},
 		"at the choice": {second + "12 70 80" + nothing + meanwhile + "staff2: [Use my count]", "differ"},
-		"taken back":    {second + "12\n" + undone + "staff2: 71 80" + nothing, "Yours is on record"},
-	} {
+		"taken back":    {second + "12\n" + undone + "staff2: 71 80" + nothing, "Yours is on record"}} {
 		t.Run(name, func(t *testing.T) {
 			f := opened(t, "open 40 150 200")
 			f.play("staff1: close 12 71 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]")

@@ -95,8 +95,10 @@ func TestPlanLines(t *testing.T) {
 // confirmation lays down is a shop again.
 func FuzzShift(f *testing.F) {
 	for _, s := range []string{
-		"closed 24 to 27 december", "closing at 15:00 today", "ben opens -", "hours mon-fri 8-20", "hours night 23-6",
-		"reminders closing -15 list, 0 list, 90 owners", "do not load until friday, police", "closed 24-", "ill 31 feb", "i opens",
+		"closed 24 to 27 december", "closing at 15:00 today", "ben opens -", "hours mon-fri 8-20",
+		"hours night 23-6",
+		"reminders closing -15 list, 0 list, 90 owners", "do not load until friday, police", "closed 24-",
+		"ill 31 feb", "i opens",
 	} {
 		f.Add(s)
 	}
@@ -131,8 +133,10 @@ func laidDown(t *testing.T, f *floor, res chat.Result) {
 // and none ends the program.
 func FuzzReminderTap(f *testing.F) {
 	for _, s := range []string{
-		"o:closed:closing.20261125.1", "o:later:opening.20261125.1.15", "o:usual:20261225", "o:duty:opens.20261125.2",
-		"o:say:close-900.20261125.20261125", "o:lift:hold", "o:start:unclosed.20261124.1", "o:later:opening.99999999.7.15",
+		"o:closed:closing.20261125.1", "o:later:opening.20261125.1.15", "o:usual:20261225",
+		"o:duty:opens.20261125.2",
+		"o:say:close-900.20261125.20261125", "o:lift:hold", "o:start:unclosed.20261124.1",
+		"o:later:opening.99999999.7.15",
 	} {
 		f.Add(s)
 	}

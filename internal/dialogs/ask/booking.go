@@ -44,13 +44,8 @@ func (b Booking) Screen() engine.Screen {
 		taps[b.Other.Value] = b.Other.Take
 	}
 	maps.Copy(taps, b.Taps)
-	return engine.Screen{
-		Ask:    b.Card,
-		Answer: b.Answer,
-		Taps:   taps,
-		Tap:    b.Tap,
-		What:   cmp.Or(b.What, "what.review"),
-	}
+	return engine.Screen{Ask: b.Card, Answer: b.Answer, Taps: taps, Tap: b.Tap,
+		What: cmp.Or(b.What, "what.review")}
 }
 
 // Card reads the draft back. What is over a limit is offered to be changed first.

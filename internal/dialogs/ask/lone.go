@@ -120,8 +120,7 @@ func (q Question) loneCard(c *engine.Talk, lines []Line) *engine.Card {
 		k.Buttons = append(
 			k.Buttons,
 			[]chat.Button{
-				{Label: engine.Upper(LineName(c, lines, lines[it.Line])), Data: "of-" + strconv.Itoa(it.Line)},
-			},
+				{Label: engine.Upper(LineName(c, lines, lines[it.Line])), Data: "of-" + strconv.Itoa(it.Line)}},
 		)
 	}
 	k.Buttons = append(k.Buttons, c.Button("change", "no-kind"))

@@ -200,7 +200,8 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	}
 	waits := q.Waits(c)
 	switch low := engine.Fold(text); {
-	case waits != "" && (low == engine.Fold(c.V.Say("button.change")) || slices.Contains(c.V.List("words.back"), low)):
+	case waits != "" && (low == engine.Fold(c.V.Say("button.change")) ||
+		slices.Contains(c.V.List("words.back"), low)):
 		q.dropLone(c)
 		return true
 	case waits != "" && q.nameLone(c, lines, waits, text):
@@ -347,27 +348,11 @@ func doubtCard(c *engine.Talk, lines []Line, l Line, v []int64, i int, d Doubt) 
 		return valuesCard(c, lines, v, append([]int{i}, d.more...))
 	}
 	asMoney := cashmath.Value(l.Face, typed)
-	k := &engine.Card{Body: []chat.Block{{Text: engine.Upper(c.V.Say(
-		"doubt."+d.Why,
-		"line",
-		LineName(c, lines, l),
-		"kind",
-		c.V.Kind(l.Face),
-		"typed",
-		c.V.Number(typed),
-		"notes",
-		c.V.Count("notes", typed),
-		"money",
-		c.V.Money(asMoney),
-		"capacity",
-		c.V.Number(l.Capacity),
-		"usual",
-		c.V.Number(l.Usual),
-		"meant",
-		c.V.Count("notes", d.Likely),
-		"amount",
-		c.V.Money(decimal.NewFromInt(typed)),
-	))}}}
+	k := &engine.Card{Body: []chat.Block{{Text: engine.Upper(c.V.Say("doubt."+d.Why,
+		"line", LineName(c, lines, l), "kind", c.V.Kind(l.Face), "typed", c.V.Number(typed),
+		"notes", c.V.Count("notes", typed), "money", c.V.Money(asMoney), "capacity", c.V.Number(l.Capacity),
+		"usual", c.V.Number(l.Usual), "meant", c.V.Count("notes", d.Likely),
+		"amount", c.V.Money(decimal.NewFromInt(typed))))}}}
 	if d.Likely > 0 {
 		k.Buttons = append(k.Buttons, []chat.Button{{Label: c.V.Count("button.notes", d.Likely), Data: "use"}})
 	}

@@ -54,12 +54,10 @@ func (t *Topic) screen(all []Topic) engine.Screen {
 		},
 		Answer: func(c *engine.Talk, s string) bool { t.answer(c, all, s); return true },
 		Foot:   func(c *engine.Talk) [][]chat.Button { return t.foot(c, all) },
-		Taps: map[string]func(*engine.Talk){
-			"back":  func(c *engine.Talk) { back(c, all, t.Name) },
+		Taps: map[string]func(*engine.Talk){"back": func(c *engine.Talk) { back(c, all, t.Name) },
 			"keep":  func(c *engine.Talk) { t.take(c, all, c.Chosen("doubt")) },
 			"same":  func(c *engine.Talk) { t.take(c, all, c.Chosen(t.Name)) },
-			"again": func(c *engine.Talk) { c.Forget("doubt") },
-		},
+			"again": func(c *engine.Talk) { c.Forget("doubt") }},
 	}.Screen()
 }
 

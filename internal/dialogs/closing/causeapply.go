@@ -80,11 +80,8 @@ func readFix(c *engine.Talk) []chat.Block {
 	}) {
 		note = c.V.Say("fix.not-blind")
 	}
-	return []chat.Block{
-		engine.Text(c.V.Say("fix")),
-		engine.Columns(2, rows),
-		engine.Text(c.V.Say("fix.then"), note),
-	}
+	return []chat.Block{engine.Text(c.V.Say("fix")), engine.Columns(2, rows),
+		engine.Text(c.V.Say("fix.then"), note)}
 }
 
 // bookFix carries the changes out and shows the result anew.

@@ -43,8 +43,7 @@ func FinishFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Count:  &engine.Counting{Closes: true}, Asks: countQuestions(),
 		Commands: []engine.Command{
-			{Name: engine.DoFinish, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures},
-		},
+			{Name: engine.DoFinish, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures}},
 	}
 }
 
@@ -53,28 +52,18 @@ func closingScreens() map[string]engine.Screen {
 		"left": counted(leftQuestion.Screen()),
 		"tray": counted(trayQuestion.Screen()),
 		"findings": counted(
-			engine.Screen{
-				Ask:   askFindings,
-				Taps:  map[string]func(*engine.Talk){"yes": inTray("yes"), "no": inTray("no")},
-				Typed: ask.YesNo,
-				What:  "what.findings",
-			},
+			engine.Screen{Ask: askFindings,
+				Taps: map[string]func(*engine.Talk){"yes": inTray("yes"), "no": inTray("no")}, Typed: ask.YesNo,
+				What: "what.findings"},
 		),
 		"found": counted(foundQuestion.Screen()),
 		"count-review": counted(
-			ask.Booking{
-				Read:   readCount,
-				Book:   confirmCount,
-				Answer: ask.TypedCounts(ask.Only(leftQuestion)),
-				Other:  ask.Changes(engine.GoBack("change")),
-			}.Screen(),
+			ask.Booking{Read: readCount, Book: confirmCount, Answer: ask.TypedCounts(ask.Only(leftQuestion)),
+				Other: ask.Changes(engine.GoBack("change"))}.Screen(),
 		),
 		"change": counted(
-			ask.Changing{
-				Options: countLines,
-				Answer:  ask.TypedCounts(ask.Only(leftQuestion)),
-				Back:    "count-review",
-			}.Screen(),
+			ask.Changing{Options: countLines, Answer: ask.TypedCounts(ask.Only(leftQuestion)),
+				Back: "count-review"}.Screen(),
 		),
 		"witness":   witnessScreen(),
 		"paid":      paidScreen(),
@@ -82,25 +71,17 @@ func closingScreens() map[string]engine.Screen {
 		"last-seen": lastSeenQuestion.Screen(),
 		"back":      backQuestion.Screen(),
 		"back-total": {Ask: askBackTotal, Answer: answerBackTotal, Taps: map[string]func(*engine.Talk){
-			"none": noBackTotal, "keep": keepBackTotal, "again": againBackTotal}, Typed: ask.NoWords, What: "what.back"},
+			"none": noBackTotal, "keep": keepBackTotal, "again": againBackTotal}, Typed: ask.NoWords,
+			What: "what.back"},
 		"verdict": {Ask: askVerdict, Tap: tapVerdictLine, What: "what.verdict", Taps: map[string]func(*engine.Talk){
 			"confirm": tapVerdict, "figures": changeFigures, "recount": recount, "count-tray": countTray}},
 		"figures": ask.Changing{Asks: "change-printed", Options: figureLines, Answer: answerSlip, Foot: restarts,
-			Back: "verdict", Taps: map[string]func(*engine.Talk){"restart": restarted, "no-restart": noRestart}}.Screen(),
-		"fix": ask.Booking{
-			Read:  readFix,
-			Asks:  func(c *engine.Talk) string { return c.V.Say("fix.sure") },
-			Sure:  "fix-yes",
-			Book:  bookFix,
-			Other: ask.BackTo("verdict"),
-			What:  "what.fix",
-		}.Screen(),
-		"reason": {
-			Ask:    askReason,
-			Answer: answerReason,
-			Taps:   map[string]func(*engine.Talk){"skip": noReason},
-			What:   "what.reason",
-		},
+			Back: "verdict", Taps: map[string]func(*engine.Talk){"restart": restarted,
+				"no-restart": noRestart}}.Screen(),
+		"fix": ask.Booking{Read: readFix, Asks: func(c *engine.Talk) string { return c.V.Say("fix.sure") },
+			Sure: "fix-yes", Book: bookFix, Other: ask.BackTo("verdict"), What: "what.fix"}.Screen(),
+		"reason": {Ask: askReason, Answer: answerReason, Taps: map[string]func(*engine.Talk){"skip": noReason},
+			What: "what.reason"},
 	}
 }
 
@@ -113,14 +94,8 @@ func counted(s engine.Screen) engine.Screen {
 
 // countQuestions are those of a count with the printed figures, in the order they are asked.
 func countQuestions() []engine.Asked {
-	return []engine.Asked{
-		leftQuestion,
-		trayQuestion,
-		foundQuestion,
-		lastSeenQuestion,
-		paidQuestion,
-		backQuestion,
-	}
+	return []engine.Asked{leftQuestion, trayQuestion, foundQuestion, lastSeenQuestion, paidQuestion,
+		backQuestion}
 }
 
 // countKept: the count is recorded once the printed figures are asked for.
@@ -139,8 +114,9 @@ var (
 		Taps:   map[string]func(*engine.Talk){"skip": skipTray},
 	}
 	foundQuestion = ask.Question{
-		Stands: countKept, Name: "found", Lines: ask.KindLines, None: true, Partial: true, What: "what.found", Before: besides,
-		Next: func(*engine.Talk) string { return "count-review" },
+		Stands: countKept, Name: "found", Lines: ask.KindLines, None: true, Partial: true, What: "what.found",
+		Before: besides,
+		Next:   func(*engine.Talk) string { return "count-review" },
 	}
 	paidQuestion = ask.Question{
 		Name: "paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid, What: "what.paid", Total: paidTotal,
@@ -154,18 +130,21 @@ var (
 		},
 		Extra: paidButtons,
 		Taps: map[string]func(*engine.Talk){
-			"restart": func(c *engine.Talk) { c.GoTo("last-seen") }, "no-slip": noSlip, "later": finishTomorrow, "no-more": noMore,
+			"restart": func(c *engine.Talk) { c.GoTo("last-seen") }, "no-slip": noSlip, "later": finishTomorrow,
+			"no-more": noMore,
 		},
 		Typed: []string{"no-slip", "later"},
 	}
 	lastSeenQuestion = ask.Question{
-		Name: "last-seen", Lines: ask.KindLines, Money: true, Partial: true, What: "what.last-seen", LeftOut: "unsettled",
-		Next:  func(*engine.Talk) string { return "paid" },
-		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
-		Taps:  map[string]func(*engine.Talk){"skip": skipLastSeen},
+		Name: "last-seen", Lines: ask.KindLines, Money: true, Partial: true, What: "what.last-seen",
+		LeftOut: "unsettled",
+		Next:    func(*engine.Talk) string { return "paid" },
+		Extra:   func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
+		Taps:    map[string]func(*engine.Talk){"skip": skipLastSeen},
 	}
 	backQuestion = ask.Question{
-		Name: "back", Lines: ask.KindLines, Money: true, None: true, Partial: true, Check: checkBack, What: "what.back",
+		Name: "back", Lines: ask.KindLines, Money: true, None: true, Partial: true, Check: checkBack,
+		What: "what.back",
 		Next: func(*engine.Talk) string { return "verdict" },
 	}
 )
@@ -197,13 +176,8 @@ func startFinish(c *engine.Talk) {
 	}
 	c.State.Draft.Period = list[0].No
 	c.First(
-		c.V.Say(
-			engine.Either(len(list[0].Slips) > 0, "finish-slips", "finish"),
-			"day",
-			c.V.Day(c.Local(list[0].Opened)),
-			"when",
-			c.Clock(list[0].CountedAt),
-		),
+		c.V.Say(engine.Either(len(list[0].Slips) > 0, "finish-slips", "finish"),
+			"day", c.V.Day(c.Local(list[0].Opened)), "when", c.Clock(list[0].CountedAt)),
 	)
 	c.GoTo(afterCount(c, list[0]))
 }

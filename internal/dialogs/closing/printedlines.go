@@ -15,16 +15,12 @@ func askBackTotal(c *engine.Talk) *engine.Card {
 	most := engine.AmountOf(paid).Add(before).Sub(cancelled)
 	switch {
 	case back == "":
-		return &engine.Card{
-			Body:    []chat.Block{{Text: c.V.Say("ask.back-total")}},
-			Buttons: [][]chat.Button{c.Button("none-back", "none")},
-		}
+		return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.back-total")}},
+			Buttons: [][]chat.Button{c.Button("none-back", "none")}}
 	case engine.AmountOf(back).GreaterThan(most) && c.Chosen("ok.back-total") != back+" of "+paid:
 		money := c.V.Money(engine.AmountOf(back))
-		return &engine.Card{
-			Body:    []chat.Block{{Text: c.V.Say("doubt.back-total", "money", money)}},
-			Buttons: [][]chat.Button{c.Button("keep", "keep", "n", money), c.Button("change", "again")},
-		}
+		return &engine.Card{Body: []chat.Block{{Text: c.V.Say("doubt.back-total", "money", money)}},
+			Buttons: [][]chat.Button{c.Button("keep", "keep", "n", money), c.Button("change", "again")}}
 	}
 	c.GoTo("verdict")
 	return nil
@@ -109,16 +105,11 @@ func figureLines(c *engine.Talk) (list []ask.Option) {
 	}
 	return append(
 		list,
-		ask.Option{
-			Label: c.V.Say("button.figure-total", "money", c.V.Money(engine.AmountOf(total))),
-			Value: "paid-total",
-			Take:  engine.Anew("paid", "paid", "paid-total"),
-		},
+		ask.Option{Label: c.V.Say("button.figure-total", "money", c.V.Money(engine.AmountOf(total))),
+			Value: "paid-total", Take: engine.Anew("paid", "paid", "paid-total")},
 		ask.Option{
 			Label: c.V.Say("button.figure-back-total", "money", c.V.Money(engine.AmountOf(c.Chosen("back-total")))),
-			Value: "back-total",
-			Take:  engine.Anew("back-total", "back-total"),
-		},
+			Value: "back-total", Take: engine.Anew("back-total", "back-total")},
 	)
 }
 

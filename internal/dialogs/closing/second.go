@@ -28,8 +28,7 @@ func SecondFlow() *engine.Flow {
 		Parting: heldBack,
 		Count:   &engine.Counting{Second: true}, Asks: countQuestions(),
 		Commands: []engine.Command{
-			{Name: engine.DoSecond, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures},
-		},
+			{Name: engine.DoSecond, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures}},
 	}
 }
 
@@ -110,10 +109,8 @@ func second(c *engine.Talk, replaces bool) {
 		c.Refuse(err)
 		return
 	}
-	c.TellPerson(
-		p.CountedBy,
-		chat.Reply{Body: []chat.Block{{Text: c.V.Say("told."+word, "who", c.F.Person.Name)}}},
-	)
+	c.TellPerson(p.CountedBy,
+		chat.Reply{Body: []chat.Block{{Text: c.V.Say("told."+word, "who", c.F.Person.Name)}}})
 	c.Close(chat.Block{Text: c.V.Say(word, "when", c.Clock(c.When()))})
 }
 
@@ -186,11 +183,8 @@ func secondLate(c *engine.Talk, p *books.Period) {
 	}
 	body := []chat.Block{engine.Text(c.V.Say("second-both"))}
 	if !same(c) {
-		body = []chat.Block{
-			engine.Text(c.V.Say("second-apart")),
-			bothCounts(c, p),
-			engine.Text(c.V.Say("second-look")),
-		}
+		body = []chat.Block{engine.Text(c.V.Say("second-apart")), bothCounts(c, p),
+			engine.Text(c.V.Say("second-look"))}
 	}
 	c.Managers(append([]chat.Block{engine.Text(c.V.Say("told.second-late", "who", c.F.Person.Name,
 		"day", c.V.Day(c.Local(p.Opened)), "other", c.Name(p.EndedBy)))}, body...)...)

@@ -27,8 +27,7 @@ func SettleFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Count:  &engine.Counting{Slip: true}, Asks: countQuestions(),
 		Commands: []engine.Command{
-			{Name: engine.DoSettle, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures},
-		},
+			{Name: engine.DoSettle, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures}},
 	}
 }
 

@@ -25,8 +25,7 @@ func SpotFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Count:  &engine.Counting{Own: true}, Asks: countQuestions(),
 		Commands: []engine.Command{
-			{Name: engine.DoCountNow, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures},
-		},
+			{Name: engine.DoCountNow, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures}},
 	}
 }
 

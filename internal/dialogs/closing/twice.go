@@ -47,10 +47,8 @@ func slipButtons(c *engine.Talk, list []books.Slip) [][]chat.Button {
 	}
 	var rows [][]chat.Button
 	for _, s := range list[max(len(list)-maxSlipButtons, 0):] {
-		rows = append(
-			rows,
-			c.Button("slip-out", "slip-"+strconv.FormatInt(s.Seq, 10), "slip", trade.SlipName(c, s)),
-		)
+		rows = append(rows,
+			c.Button("slip-out", "slip-"+strconv.FormatInt(s.Seq, 10), "slip", trade.SlipName(c, s)))
 	}
 	return rows
 }

@@ -22,10 +22,8 @@ func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
 	r = books.Record{Kind: books.Settlement, Period: p.No}
 	if total := c.Chosen("paid-total"); total != "" {
 		r.Amounts = []books.Amount{
-			{
-				Field: books.PaidOut,
-				Value: engine.AmountOf(total),
-			}, {Field: books.Cancelled, Value: engine.AmountOf(c.Chosen("back-total"))},
+			{Field: books.PaidOut,
+				Value: engine.AmountOf(total)}, {Field: books.Cancelled, Value: engine.AmountOf(c.Chosen("back-total"))},
 		}
 	}
 	kinds := ask.KindLines(c)
@@ -169,8 +167,7 @@ func askReason(c *engine.Talk) *engine.Card {
 	done := engine.Either(c.Count().Own, "spot-recorded", "closed-recorded")
 	return &engine.Card{
 		Body:    []chat.Block{engine.Text(c.V.Say(done, "when", c.Clock(c.When())), told, c.V.Say("ask.reason"))},
-		Buttons: [][]chat.Button{c.Button("skip", "skip")},
-	}
+		Buttons: [][]chat.Button{c.Button("skip", "skip")}}
 }
 
 // answerReason keeps the words beside the close.

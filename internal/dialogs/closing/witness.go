@@ -31,20 +31,14 @@ func callWitness(c *engine.Talk, p *books.Period) {
 	}
 	table, _ := ask.CountTable(c, lines, v)
 	arg := strings.Join(
-		[]string{
-			strconv.FormatInt(p.No, 10),
-			strconv.FormatInt(p.CountSeq, 10),
-			strconv.FormatInt(int64(c.M.ID), 10),
-		},
+		[]string{strconv.FormatInt(p.No, 10), strconv.FormatInt(p.CountSeq, 10),
+			strconv.FormatInt(int64(c.M.ID), 10)},
 		".",
 	)
 	c.TellOthers(chat.Reply{
 		Key: "witness-" + strconv.FormatInt(p.No, 10),
-		Body: []chat.Block{
-			{Text: c.V.Say("told.witness", "who", c.F.Person.Name)},
-			table,
-			{Text: c.V.Say("told.witness-do")},
-		},
+		Body: []chat.Block{{Text: c.V.Say("told.witness", "who", c.F.Person.Name)}, table,
+			{Text: c.V.Say("told.witness-do")}},
 		Buttons: [][]chat.Button{c.Button("witness", "o:witness:"+arg)},
 	})
 }
@@ -65,10 +59,8 @@ func witnessScreen() engine.Screen {
 			k.Buttons = append(k.Buttons, c.Button("alone", "alone"))
 			return k
 		},
-		Taps: map[string]func(*engine.Talk){
-			"witness": func(c *engine.Talk) { witness(c, ask.Target(c)) },
-			"alone":   alone,
-		},
+		Taps: map[string]func(*engine.Talk){"witness": func(c *engine.Talk) { witness(c, ask.Target(c)) },
+			"alone": alone},
 	}
 }
 
@@ -106,11 +98,8 @@ func alone(c *engine.Talk) {
 }
 
 func WitnessCard() engine.Standing {
-	return engine.Standing{
-		Name:   engine.DoWitness,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Tap:    witnessTap,
-	}
+	return engine.Standing{Name: engine.DoWitness,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp), Tap: witnessTap}
 }
 
 // witnessTap answers the card of whoever was asked to stand by a count.
@@ -137,11 +126,8 @@ func witnessTap(c *engine.Talk, arg string) {
 }
 
 func GoOnCard() engine.Standing {
-	return engine.Standing{
-		Name:   engine.DoGoOn,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Tap:    goOnTap,
-	}
+	return engine.Standing{Name: engine.DoGoOn,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp), Tap: goOnTap}
 }
 
 // goOnTap shows the open card again.

@@ -140,10 +140,8 @@ func slotOptions(c *engine.Talk) (list []ask.Option) {
 			Take: func(c *engine.Talk) { c.Choose("open", strconv.Itoa(i)) }})
 	}
 	if altered(c, slots) {
-		list = append(
-			list,
-			ask.Option{Label: c.V.Say("button.slots-done"), Value: "done", Take: engine.GoBack("reason")},
-		)
+		list = append(list,
+			ask.Option{Label: c.V.Say("button.slots-done"), Value: "done", Take: engine.GoBack("reason")})
 	}
 	return list
 }

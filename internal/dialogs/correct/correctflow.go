@@ -24,21 +24,17 @@ func CorrectFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
-			{Name: engine.DoCorrect, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
-		},
+			{Name: engine.DoCorrect, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
 			"which": ask.Pick{Head: ask.Asking("ask.correct"), Options: recordOptions, Answer: answerRecord,
-				None: func(c *engine.Talk) { c.Close(engine.Text(c.V.Say("history.none"))) }, What: "what.correct"}.Screen(),
+				None: func(c *engine.Talk) { c.Close(engine.Text(c.V.Say("history.none"))) },
+				What: "what.correct"}.Screen(),
 			"how": ask.Pick{Head: askWrong, Options: wrongs, What: "what.correct-how"}.Screen(),
 			"figures": ask.Pick{First: askSlot, Head: ask.Asking("ask.correct-figures"), Options: slotOptions,
 				None: engine.GoBack("which"), Answer: answerFigures, What: "what.correct-figures"}.Screen(),
 			"to-day": {Ask: ask.Asking("ask.correct-day"), Answer: answerToDay, What: "what.correct-day"},
-			"reason": ask.Pick{
-				Head:    ask.Asking("ask.correct-reason"),
-				Options: reasonOptions,
-				Answer:  answerCorrectReason,
-				What:    "what.correct-reason",
-			}.Screen(),
+			"reason": ask.Pick{Head: ask.Asking("ask.correct-reason"), Options: reasonOptions,
+				Answer: answerCorrectReason, What: "what.correct-reason"}.Screen(),
 			"review": ask.Booking{Read: readCorrection, Book: bookCorrection, Other: ask.Changes(engine.GoBack("how")),
 				What: "what.correct-review"}.Screen(),
 		}}

@@ -20,8 +20,7 @@ func EarlierFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
-			{Name: engine.DoEarlier, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
-		},
+			{Name: engine.DoEarlier, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
 			"when": {Ask: askWhen, Answer: answerWhen, What: "what.when", Dates: true},
 			"what": ask.Pick{Head: askWhat, Options: paperOptions, What: "what.earlier"}.Screen(),

@@ -21,19 +21,11 @@ func LevelFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Asks:   []engine.Asked{shownQuestion},
 		Commands: []engine.Command{
-			{
-				Name:  engine.DoLevel,
-				Does:  engine.StartsDialog,
-				Help:  engine.HelpOften,
-				Takes: engine.OnlyFigures,
-				Menu:  3,
-			},
+			{Name: engine.DoLevel, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.OnlyFigures,
+				Menu: 3},
 		},
-		Cards: []engine.Standing{{Name: engine.DoLevel, Tap: tapLevel}},
-		Screens: map[string]engine.Screen{
-			"shown": shownQuestion.Screen(),
-			"told":  {Ask: tellLevel},
-		},
+		Cards:   []engine.Standing{{Name: engine.DoLevel, Tap: tapLevel}},
+		Screens: map[string]engine.Screen{"shown": shownQuestion.Screen(), "told": {Ask: tellLevel}},
 	}
 }
 

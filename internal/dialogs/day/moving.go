@@ -40,8 +40,7 @@ func MoveFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Asks:   []engine.Asked{addedQuestion, outQuestion, inQuestion},
 		Commands: []engine.Command{
-			{Name: engine.DoMove, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.AnyWords, Menu: 4},
-		},
+			{Name: engine.DoMove, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.AnyWords, Menu: 4}},
 		Screens: withMissedTopUp(outQuestion, map[string]engine.Screen{
 			"how":   ask.Pick{Head: askHow, Options: ways, What: "what.move"}.Screen(),
 			"in":    inQuestion.Screen(),
@@ -108,10 +107,8 @@ func startMove(c *engine.Talk) {
 
 func says(words []string, alternatives string) bool {
 	for _, all := range strings.Split(alternatives, ", ") {
-		if !slices.ContainsFunc(
-			strings.Split(all, "+"),
-			func(w string) bool { return !slices.Contains(words, w) },
-		) {
+		if !slices.ContainsFunc(strings.Split(all, "+"),
+			func(w string) bool { return !slices.Contains(words, w) }) {
 			return true
 		}
 	}

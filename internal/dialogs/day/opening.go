@@ -31,21 +31,15 @@ func OpeningFlow() *engine.Flow {
 			},
 		},
 		Screens: map[string]engine.Screen{
-			"already": {
-				Ask:  askAlready,
-				Taps: map[string]func(*engine.Talk){"topup": insteadTopUp, "close": insteadClose},
-				What: "what.already",
-			},
+			"already": {Ask: askAlready,
+				Taps: map[string]func(*engine.Talk){"topup": insteadTopUp, "close": insteadClose}, What: "what.already"},
 			"inside":      ask.Blind(insideQuestion.Screen()),
 			"inside-tray": ask.Blind(insideTrayQuestion.Screen()),
 			"loaded":      loadedQuestion.Screen(),
 			"review": ask.Booking{Read: readOpening, Over: overOpening, Book: confirmOpening,
 				Answer: ask.TypedCounts(openingCounts), Other: ask.Changes(engine.GoBack("change"))}.Screen(),
-			"change": ask.Changing{
-				Options: openingLines,
-				Answer:  ask.TypedCounts(openingCounts),
-				Back:    "loaded",
-			}.Screen(),
+			"change": ask.Changing{Options: openingLines, Answer: ask.TypedCounts(openingCounts),
+				Back: "loaded"}.Screen(),
 			"whose": ask.Whose(openingCounts),
 		},
 	}
@@ -108,8 +102,7 @@ func askAlready(c *engine.Talk) *engine.Card {
 		return nil
 	}
 	k := &engine.Card{
-		Body: []chat.Block{{Text: c.V.Say("already", "when", c.Clock(cur.Opened), "who", c.Name(cur.By))}},
-	}
+		Body: []chat.Block{{Text: c.V.Say("already", "when", c.Clock(cur.Opened), "who", c.Name(cur.By))}}}
 	k.Buttons = [][]chat.Button{c.Button("instead-topup", "topup"), c.Button("instead-close", "close")}
 	return k
 }
@@ -194,11 +187,8 @@ func confirmOpening(c *engine.Talk) {
 		return
 	}
 	lines, v := loadLines(c), loadedQuestion.Values(c)
-	opening := books.Record{
-		Kind:    books.Opening,
-		Figures: ask.BoxFigures(books.Loaded, lines, v, true),
-		Ticks:   ticks(c),
-	}
+	opening := books.Record{Kind: books.Opening, Figures: ask.BoxFigures(books.Loaded, lines, v, true),
+		Ticks: ticks(c)}
 	early := c.State.Draft.Period
 	if cur := c.M.Current(); cur != nil && early == 0 {
 		opening.Marks = append(opening.Marks, books.Paper)
@@ -227,8 +217,7 @@ func confirmOpening(c *engine.Talk) {
 	if early != 0 {
 		c.Managers(
 			engine.Text(
-				c.V.Say("told.not-closed", "day", c.V.Day(c.Local(c.M.Period(early).Opened)), "who", c.F.Person.Name),
-			),
+				c.V.Say("told.not-closed", "day", c.V.Day(c.Local(c.M.Period(early).Opened)), "who", c.F.Person.Name)),
 		)
 	}
 }
@@ -241,7 +230,8 @@ func countEarly(c *engine.Talk, no int64) error {
 	if c.Chosen("no-tray") != "" {
 		r.Marks = append(r.Marks, books.NoTray)
 	} else {
-		r.Figures = append(r.Figures, ask.BoxFigures(books.Refused, ask.KindLines(c), insideTrayQuestion.Values(c), false)...)
+		r.Figures = append(r.Figures, ask.BoxFigures(books.Refused, ask.KindLines(c),
+			insideTrayQuestion.Values(c), false)...)
 	}
 	_, err := c.Record(r)
 	return err

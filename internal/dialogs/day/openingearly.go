@@ -54,11 +54,8 @@ func insideReview(c *engine.Talk) []chat.Block {
 	for i, l := range ask.KindLines(c) {
 		tray.Plus(l.Face, max(insideTrayQuestion.Values(c)[i], 0))
 	}
-	return []chat.Block{
-		{Text: c.V.Say("review.inside", "day", c.Chosen("day"))},
-		table,
-		{Text: ask.TrayReview(c, tray)},
-	}
+	return []chat.Block{{Text: c.V.Say("review.inside", "day", c.Chosen("day"))}, table,
+		{Text: ask.TrayReview(c, tray)}}
 }
 
 // openingCounts are what an opening reads back: what was left inside too, where

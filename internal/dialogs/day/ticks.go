@@ -19,10 +19,8 @@ import (
 // the card is shown again, since one tap books and typed words do not.
 func checkedTyped(c *engine.Talk) bool {
 	low := engine.Fold(strings.Trim(c.In.Text, ".! "))
-	if !slices.ContainsFunc(
-		checkedHow,
-		func(how string) bool { return low == engine.Fold(c.V.Say("button.checked-"+how)) },
-	) {
+	if !slices.ContainsFunc(checkedHow,
+		func(how string) bool { return low == engine.Fold(c.V.Say("button.checked-"+how)) }) {
 		return false
 	}
 	for _, p := range slices.Backward(c.M.Periods) {
@@ -81,7 +79,8 @@ func ticksTap(c *engine.Talk, arg string) {
 	case action == "different":
 		c.Edit = ""
 		enterDifferent(c, c.E, p)
-	case strings.HasPrefix(action, "checked-") && slices.Contains(checkedHow, strings.TrimPrefix(action, "checked-")):
+	case strings.HasPrefix(action, "checked-") && slices.Contains(checkedHow, strings.TrimPrefix(action,
+		"checked-")):
 		recordTicks(c, p, "checked", strings.TrimPrefix(action, "checked-"))
 		ticked(c, c.M.Period(p.No))
 	default:
@@ -122,10 +121,8 @@ func tickAll(c *engine.Talk, p *books.Period) {
 func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
 	r := chat.Reply{Key: trade.TicksKey(p.No), Body: []chat.Block{{Text: c.V.Say("ticks.how")}}}
 	for _, how := range checkedHow {
-		r.Buttons = append(
-			r.Buttons,
-			c.Button("checked-"+how, "o:ticks:"+strconv.FormatInt(p.No, 10)+".checked-"+how),
-		)
+		r.Buttons = append(r.Buttons,
+			c.Button("checked-"+how, "o:ticks:"+strconv.FormatInt(p.No, 10)+".checked-"+how))
 	}
 	return r
 }
@@ -153,7 +150,8 @@ func tickHead(c *engine.Talk, p *books.Period) string {
 }
 
 func recordTicks(c *engine.Talk, p *books.Period, tick, how string) {
-	if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{tick, tick + "." + how}}); err != nil {
+	if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{tick,
+		tick + "." + how}}); err != nil {
 		c.Refuse(err)
 	}
 }
@@ -178,13 +176,10 @@ func DifferentFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Cards:  []engine.Standing{{Name: engine.DoTicks, Tap: ticksTap}},
 		Screens: map[string]engine.Screen{
-			"which": ask.Pick{
-				Head:    askDifferent,
-				Options: doubtfulTicks,
-				Taps:    map[string]func(*engine.Talk){"rest": restDone},
-				Foot:    func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("rest-done", "rest")} },
-				What:    "what.different",
-			}.Screen(),
+			"which": ask.Pick{Head: askDifferent, Options: doubtfulTicks,
+				Taps: map[string]func(*engine.Talk){"rest": restDone},
+				Foot: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("rest-done", "rest")} },
+				What: "what.different"}.Screen(),
 		},
 	}
 }
@@ -269,7 +264,6 @@ func DayMoments() engine.Moments {
 			return cmd, f == nil && !c.Quiet() && checkedTyped(c)
 		},
 		Matters: []engine.Matter{
-			{Prefix: trade.TicksName, Task: reminders.Ticks, Began: trade.TicksBegan, Tell: tellTicks},
-		},
+			{Prefix: trade.TicksName, Task: reminders.Ticks, Began: trade.TicksBegan, Tell: tellTicks}},
 	}
 }

@@ -23,19 +23,11 @@ func TopUpFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Asks:   []engine.Asked{addedQuestion},
 		Commands: []engine.Command{
-			{
-				Name:  engine.DoTopUp,
-				Does:  engine.StartsDialog,
-				Help:  engine.HelpOften,
-				Takes: engine.OnlyFigures,
-				Menu:  2,
-			},
+			{Name: engine.DoTopUp, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.OnlyFigures,
+				Menu: 2},
 		},
-		Screens: map[string]engine.Screen{
-			"added":  addedQuestion.Screen(),
-			"review": topUpBooking(confirmTopUp).Screen(),
-			"change": ask.ChangeLines(addedQuestion),
-		},
+		Screens: map[string]engine.Screen{"added": addedQuestion.Screen(),
+			"review": topUpBooking(confirmTopUp).Screen(), "change": ask.ChangeLines(addedQuestion)},
 	}
 }
 
@@ -48,37 +40,24 @@ func SwapFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Asks:   []engine.Asked{addedQuestion, oldQuestion, newQuestion},
 		Commands: []engine.Command{
-			{
-				Name:  engine.DoSwap,
-				Does:  engine.StartsDialog,
-				Help:  engine.HelpMore,
-				Takes: engine.OnlyFigures,
-				Boxes: true,
-			},
+			{Name: engine.DoSwap, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures,
+				Boxes: true},
 		},
 		Screens: withMissedTopUp(oldQuestion, map[string]engine.Screen{
-			"which": ask.Pick{
-				Head:    askSwapWhich,
-				Options: swapBoxes,
-				Answer:  answerSwapWhich,
-				What:    "what.swap",
-			}.Screen(),
+			"which": ask.Pick{Head: askSwapWhich, Options: swapBoxes, Answer: answerSwapWhich,
+				What: "what.swap"}.Screen(),
 			"new":   newQuestion.Screen(),
 			"whose": ask.Whose(swapCounts),
-			"review": ask.Booking{
-				Read:   readSwap,
-				Asks:   topUpRight,
-				Book:   bookSwap,
-				Answer: ask.TypedCounts(swapCounts),
-				Other:  ask.Changes(engine.Anew("old", "old", "new")),
-			}.Screen(),
+			"review": ask.Booking{Read: readSwap, Asks: topUpRight, Book: bookSwap,
+				Answer: ask.TypedCounts(swapCounts), Other: ask.Changes(engine.Anew("old", "old", "new"))}.Screen(),
 		}),
 	}
 }
 
 var (
 	addedQuestion = ask.Question{
-		Name: "added", Lines: ask.BoxLines, Intro: "before-topup", Partial: true, Check: checkAdded, What: "what.added",
+		Name: "added", Lines: ask.BoxLines, Intro: "before-topup", Partial: true, Check: checkAdded,
+		What:  "what.added",
 		Next:  func(*engine.Talk) string { return "review" },
 		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("swap-instead", "swap")} },
 		Taps:  map[string]func(*engine.Talk){"swap": func(c *engine.Talk) { c.Enter(engine.DoSwap); startSwap(c) }},
@@ -188,11 +167,8 @@ func confirmTopUp(c *engine.Talk) {
 func recordTopUp(c *engine.Talk) (done string, ok bool) {
 	lines := ask.BoxLines(c)
 	v := missedTopUp.Values(c) // under the name they have in every dialog that asks for them
-	r := books.Record{
-		Kind:    books.TopUp,
-		Period:  ask.Target(c).No,
-		Figures: ask.BoxFigures(books.Added, lines, v, false),
-	}
+	r := books.Record{Kind: books.TopUp, Period: ask.Target(c).No,
+		Figures: ask.BoxFigures(books.Added, lines, v, false)}
 	if _, err := c.Record(r); err != nil {
 		c.Refuse(err)
 		return "", false
@@ -267,8 +243,7 @@ func readSwap(c *engine.Talk) []chat.Block {
 		{Text: c.V.Say("review.swap", "line", ask.LineName(c, nil, l))},
 		engine.Columns(1, [][]string{
 			{c.V.Say("taken-out"), c.V.Count("notes", out), c.V.Money(cashmath.Value(l.Face, out))},
-			{c.V.Say("put-in"), c.V.Count("notes", in), c.V.Money(cashmath.Value(l.Face, in))},
-		}),
+			{c.V.Say("put-in"), c.V.Count("notes", in), c.V.Money(cashmath.Value(l.Face, in))}}),
 	}
 }
 
@@ -276,12 +251,8 @@ func bookSwap(c *engine.Talk) {
 	l := swapLine(c)[0]
 	out, in := oldQuestion.Values(c)[0], newQuestion.Values(c)[0]
 	r := books.Record{Kind: books.Swap, Period: ask.Target(c).No, Figures: []books.Figure{
-		{
-			Field: books.Left,
-			Box:   l.Box,
-			Face:  l.Face,
-			Notes: out,
-		}, {Field: books.Added, Box: l.Box, Face: l.Face, Notes: in},
+		{Field: books.Left, Box: l.Box, Face: l.Face,
+			Notes: out}, {Field: books.Added, Box: l.Box, Face: l.Face, Notes: in},
 	}}
 	if _, err := c.Record(r); err != nil {
 		c.Refuse(err)

@@ -19,22 +19,15 @@ func TestFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Asks:   []engine.Asked{triedQuestion},
 		Commands: []engine.Command{
-			{
-				Name:   engine.DoTest,
-				Does:   engine.StartsDialog,
-				Help:   engine.HelpMore,
-				Takes:  engine.OnlyFigures,
-				Guided: true,
-			},
+			{Name: engine.DoTest, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures,
+				Guided: true},
 		},
 		Screens: map[string]engine.Screen{
 			"tried": triedQuestion.Screen(),
 			"counted": {
 				Ask: ask.AskCounted,
-				Taps: map[string]func(*engine.Talk){
-					"yes": ask.Choice("counted", "yes", "where"),
-					"no":  ask.Choice("counted", "no", "where"),
-				},
+				Taps: map[string]func(*engine.Talk){"yes": ask.Choice("counted", "yes", "where"),
+					"no": ask.Choice("counted", "no", "where")},
 				Typed: ask.YesNo,
 				What:  "what.counted",
 			},
@@ -104,16 +97,12 @@ func FoundFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Asks:   []engine.Asked{pickedQuestion},
 		Commands: []engine.Command{
-			{Name: engine.DoFound, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures},
-		},
+			{Name: engine.DoFound, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures}},
 		Screens: map[string]engine.Screen{
 			"picked": pickedQuestion.Screen(),
-			"where": ask.Pick{
-				Head:    ask.Asking("ask.found-where"),
-				Options: ask.Labelled("where-", books.Tray, books.Path),
-				Take:    engine.Remembered("where", "review"),
-				What:    "what.found-where",
-			}.Screen(),
+			"where": ask.Pick{Head: ask.Asking("ask.found-where"),
+				Options: ask.Labelled("where-", books.Tray, books.Path), Take: engine.Remembered("where", "review"),
+				What: "what.found-where"}.Screen(),
 			"review": ask.Booking{Read: readFound, Book: bookFound, Answer: ask.TypedCounts(ask.Only(pickedQuestion)),
 				Other: ask.Changes(engine.Anew("picked", "picked", "where"))}.Screen(),
 		},
@@ -159,6 +148,5 @@ func bookFound(c *engine.Talk) {
 		return
 	}
 	c.Close(
-		engine.Text(c.V.Say("found-recorded", "notes", ask.Notes(c, n), "when", c.Clock(c.When())), c.Lock()),
-	)
+		engine.Text(c.V.Say("found-recorded", "notes", ask.Notes(c, n), "when", c.Clock(c.When())), c.Lock()))
 }

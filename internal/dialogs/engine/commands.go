@@ -302,10 +302,8 @@ func (c *Talk) askLeave(f *Flow, cmd *Command) {
 	what, want := c.V.Say("flow."+f.Title), c.V.Say("help."+cmd.Name)
 	c.Send(chat.Reply{
 		Body: []chat.Block{{Text: c.V.Say("leave", "what", what, "want", want)}},
-		Buttons: c.tag([][]chat.Button{
-			{{Label: c.V.Say("button.stay", "what", what), Data: "go-on"}},
-			{{Label: c.V.Say("button.leave", "what", what), Data: "leave"}},
-		}),
+		Buttons: c.tag([][]chat.Button{{{Label: c.V.Say("button.stay", "what", what), Data: "go-on"}},
+			{{Label: c.V.Say("button.leave", "what", what), Data: "leave"}}}),
 		Key: c.Key(), Retire: "d" + strconv.Itoa(c.State.Rev-1),
 	})
 }

@@ -43,10 +43,8 @@ func nobody(f chat.Facts) chat.Facts {
 // records or changes something, or tells others of somebody.
 func matters(res chat.Result) bool {
 	return slices.ContainsFunc(res.Records, needsName) || res.Settings != nil || res.Orders != chat.Orders{} ||
-		slices.ContainsFunc(
-			res.Replies,
-			func(r chat.Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others },
-		)
+		slices.ContainsFunc(res.Replies,
+			func(r chat.Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others })
 }
 
 // askWho shows the names of all who may count.
@@ -135,14 +133,8 @@ func (c *Talk) proved(st chat.State) chat.Result {
 	p.Role = p.Acts()
 	f := c.F
 	f.Person = p
-	in := chat.Input{
-		Chat:  c.In.Chat,
-		At:    c.In.At,
-		Kind:  st.Held.Kind,
-		Text:  st.Held.Text,
-		Tap:   retag(st.Held.Tap, st.Rev),
-		Photo: st.Held.Photo,
-	}
+	in := chat.Input{Chat: c.In.Chat, At: c.In.At, Kind: st.Held.Kind, Text: st.Held.Text,
+		Tap: retag(st.Held.Tap, st.Rev), Photo: st.Held.Photo}
 	message := c.In.Message
 	st.Held = nil
 	res := c.E.step(st, in, f)

@@ -21,11 +21,12 @@ func (c *Talk) forNow(f *Flow) {
 // A flow is one dialog: a table of screens. The interpreter below walks it.
 // What is optional says so; all else must be said of each.
 type Flow struct {
-	Name     string
-	Title    string                         // catalogue name of what it is called to people
-	Version  int                            // of the form in which its draft is kept; another one is not gone on with
-	Recall   func(*Talk, map[string]string) // optional: takes choices of state format 1 into the draft, to tell counts
-	Draft    func() any                     // optional: makes the empty draft of what it keeps beside counts
+	Name    string
+	Title   string // catalogue name of what it is called to people
+	Version int    // of the form in which its draft is kept; another one is not gone on with
+	// optional: takes choices of state format 1 into the draft, to tell counts
+	Recall   func(*Talk, map[string]string)
+	Draft    func() any // optional: makes the empty draft of what it keeps beside counts
 	Safe     safe
 	Presence presence
 	Company  company

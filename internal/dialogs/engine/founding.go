@@ -9,13 +9,8 @@ import (
 
 // freshSettings are those of a shop before anything is known of it.
 func freshSettings(owner shop.Person) shop.Settings {
-	return shop.Settings{
-		Zone:     "UTC",
-		Currency: "EUR",
-		Limit:    decimal.Zero,
-		Fresh:    true,
-		People:   []shop.Person{owner},
-	}
+	return shop.Settings{Zone: "UTC", Currency: "EUR", Limit: decimal.Zero, Fresh: true,
+		People: []shop.Person{owner}}
 }
 
 // NewShop gives a step's working set in a shop that is only being founded.

@@ -115,12 +115,8 @@ func (c *Talk) picture() {
 		c.Say(c.V.Say("photo-nowhere"))
 		return
 	}
-	r := books.Record{
-		Kind:   books.Attachment,
-		Period: last.Period,
-		Target: last.Seq,
-		Photos: []books.Photo{c.In.Photo},
-	}
+	r := books.Record{Kind: books.Attachment, Period: last.Period, Target: last.Seq,
+		Photos: []books.Photo{c.In.Photo}}
 	if _, err := c.Record(r); err != nil {
 		c.Refuse(err)
 	}

@@ -27,12 +27,12 @@ func LoadFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: losesCosts, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
-			{Name: engine.DoLoad, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.AnyWords},
-		},
+			{Name: engine.DoLoad, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
 			"advice": {Ask: askLoad, Answer: answerLoad, What: "what.load", Taps: map[string]func(*engine.Talk){
-				"why": func(c *engine.Talk) { c.GoTo("why") }, "picture": sendPicture, "full": func(c *engine.Talk) { c.GoTo("full") },
-				"all": forgetHand,
+				"why": func(c *engine.Talk) { c.GoTo("why") }, "picture": sendPicture,
+				"full": func(c *engine.Talk) { c.GoTo("full") },
+				"all":  forgetHand,
 			}},
 			"why": {Ask: askWhy, Answer: answerLoad, What: "what.load",
 				Taps: map[string]func(*engine.Talk){"back": func(c *engine.Talk) { c.GoTo("advice") }}},

@@ -15,14 +15,9 @@ import (
 const lookBackDays = 56
 
 func BacktestCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoBacktest,
-		Rights: engine.May(access.Owning, engine.AnyPhone, engine.OnceSetUp),
-		Does:   engine.TellsOnly,
-		Help:   engine.HelpMore,
-		Takes:  engine.AnyWords,
-		Run:    backtest,
-	}
+	return engine.Command{Name: engine.DoBacktest,
+		Rights: engine.May(access.Owning, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.AnyWords, Run: backtest}
 }
 
 // backtest tells what the advice would have done on the shop's own past.
@@ -73,9 +68,7 @@ func lookedBack(c *engine.Talk, tested []advice.Tested) []chat.Block {
 	}
 	return []chat.Block{
 		{Text: c.V.Say("back.head", "from", c.V.Day(dayTime(from)), "to", c.V.Day(dayTime(to)))},
-		engine.Columns(
-			1,
-			rows,
-		), engine.Text(c.V.Count("back.counts", int64(len(tested))), c.V.Say("back.weekly-is")),
+		engine.Columns(1,
+			rows), engine.Text(c.V.Count("back.counts", int64(len(tested))), c.V.Say("back.weekly-is")),
 	}
 }

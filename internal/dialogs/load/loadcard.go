@@ -14,8 +14,7 @@ import (
 func askLoad(c *engine.Talk) *engine.Card {
 	if h := c.F.Shop.Plan.Hold; h != nil { // a number would be taken for leave to load
 		return &engine.Card{
-			Body: []chat.Block{engine.Text(append(trade.HoldLines(c, *h), c.V.Say("load.held"))...)},
-		}
+			Body: []chat.Block{engine.Text(append(trade.HoldLines(c, *h), c.V.Say("load.held"))...)}}
 	}
 	_, a, err := advised(c)
 	if err != nil {
@@ -27,11 +26,8 @@ func askLoad(c *engine.Talk) *engine.Card {
 		v[i] = l.Notes
 	}
 	table, _ := ask.CountTable(c, lines, v)
-	k.Body = append(
-		k.Body,
-		chat.Block{Text: engine.Upper(c.V.Say("load.for", "days", ask.Between(c, a.From, a.To)))},
-		table,
-	)
+	k.Body = append(k.Body,
+		chat.Block{Text: engine.Upper(c.V.Say("load.for", "days", ask.Between(c, a.From, a.To)))}, table)
 	said := append(sure(c, a), handLine(c))
 	k.Body = append(k.Body, engine.Text(append(said, cuts(c, a)...)...))
 	k.Buttons = append(k.Buttons, c.Button("load-why", "why"))

@@ -22,13 +22,9 @@ func CashFlow() *engine.Flow {
 		Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp),
 		Asks:   []engine.Asked{ownQuestion, takingsQuestion},
 		Commands: []engine.Command{
-			{Name: engine.DoCashPlan, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
-		},
-		Screens: map[string]engine.Screen{
-			"own":     ownQuestion.Screen(),
-			"takings": takingsQuestion.Screen(),
-			"told":    {Ask: tellCash},
-		},
+			{Name: engine.DoCashPlan, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
+		Screens: map[string]engine.Screen{"own": ownQuestion.Screen(), "takings": takingsQuestion.Screen(),
+			"told": {Ask: tellCash}},
 	}
 }
 

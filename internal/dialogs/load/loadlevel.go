@@ -16,22 +16,17 @@ import (
 // askFull asks how full the machine should be.
 func askFull(c *engine.Talk) *engine.Card {
 	return &engine.Card{
-		Body: []chat.Block{engine.Text(c.V.Say("full", "level", levelName(c, c.F.Shop.Load)), c.V.Say("full.how"))},
-	}
+		Body: []chat.Block{engine.Text(c.V.Say("full", "level", levelName(c, c.F.Shop.Load)), c.V.Say("full.how"))}}
 }
 
 func levelOptions(c *engine.Talk) []ask.Option {
 	l := c.F.Shop.Load
 	return append(
 		ask.Labelled("full-", shop.RarelyEmpty, shop.Balanced, shop.LittleCash)(c),
-		ask.Option{
-			Label: c.V.Say(engine.Either(l.Whole, "button.full-single", "button.full-bundles")),
-			Value: "bundles",
-		},
-		ask.Option{
-			Label: c.V.Say(engine.Either(l.Always, "button.full-hours", "button.full-always")),
-			Value: "always",
-		},
+		ask.Option{Label: c.V.Say(engine.Either(l.Whole, "button.full-single", "button.full-bundles")),
+			Value: "bundles"},
+		ask.Option{Label: c.V.Say(engine.Either(l.Always, "button.full-hours", "button.full-always")),
+			Value: "always"},
 	)
 }
 

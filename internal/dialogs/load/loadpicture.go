@@ -19,10 +19,8 @@ func sendPicture(c *engine.Talk) {
 	chart := DrawAdvice(c.V, c.F.Shop.Name, o, a)
 	c.Edit = ""
 	c.Send(
-		chat.Reply{
-			Body: []chat.Block{{Text: c.V.Say("load.picture")}},
-			File: &chat.File{Name: "advice.png", Chart: &chart},
-		},
+		chat.Reply{Body: []chat.Block{{Text: c.V.Say("load.picture")}},
+			File: &chat.File{Name: "advice.png", Chart: &chart}},
 	)
 }
 

@@ -18,10 +18,8 @@ func askWhy(c *engine.Talk) *engine.Card {
 	if err != nil {
 		return noAdvice(c, err)
 	}
-	return &engine.Card{
-		Body:    []chat.Block{engine.Text(reasons(c, a)...)},
-		Buttons: [][]chat.Button{c.Button("back", "back")},
-	}
+	return &engine.Card{Body: []chat.Block{engine.Text(reasons(c, a)...)},
+		Buttons: [][]chat.Button{c.Button("back", "back")}}
 }
 
 // reasons explains an advice in the words of the method, a line for each kind.

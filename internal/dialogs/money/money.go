@@ -25,14 +25,11 @@ func CreditFlow() *engine.Flow {
 		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),
 		Bank:   &engine.Banking{},
 		Commands: []engine.Command{
-			{Name: engine.DoCredit, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
-		},
+			{Name: engine.DoCredit, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
 		Cards: []engine.Standing{{Name: engine.DoCredit, Tap: tapCredited}, {Name: engine.DoBank, Tap: tapBank}},
 		Screens: map[string]engine.Screen{
 			"amount": {Ask: askPaidAmount, Answer: answerPaidAmount, What: "what.credit"},
-			"which":  whichClaim("what.credit-which"),
-			"review": creditBooking(),
-		}}
+			"which":  whichClaim("what.credit-which"), "review": creditBooking()}}
 }
 
 // bankPaid reports whether the dialog under way is about money the bank paid just now.
@@ -124,8 +121,7 @@ func askWhichClaim(c *engine.Talk) *engine.Card {
 		return nil
 	}
 	return &engine.Card{
-		Body: []chat.Block{engine.Text(c.V.Say("ask."+c.State.Flow+"-which", "money", c.V.Money(paid(c))))},
-	}
+		Body: []chat.Block{engine.Text(c.V.Say("ask."+c.State.Flow+"-which", "money", c.V.Money(paid(c))))}}
 }
 
 // claimOptions are the settlements that money can be for, and what else it can be.
@@ -234,8 +230,7 @@ func askMeaning(c *engine.Talk) *engine.Card {
 	}
 	rows := append(besideDue(c), []string{c.V.Say("credit.diff-" + trade.Sign(diff)), c.V.Money(diff.Abs())})
 	return &engine.Card{
-		Body: []chat.Block{engine.Columns(1, rows), engine.Text(append(fitLines(c), c.V.Say("credit.what"))...)},
-	}
+		Body: []chat.Block{engine.Columns(1, rows), engine.Text(append(fitLines(c), c.V.Say("credit.what"))...)}}
 }
 
 // anotherClaim asks anew what a payment is for.

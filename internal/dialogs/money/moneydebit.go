@@ -27,8 +27,7 @@ func DebitFlow() *engine.Flow {
 		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),
 		Bank:   &engine.Banking{Took: true},
 		Commands: []engine.Command{
-			{Name: engine.DoDebit, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
-		},
+			{Name: engine.DoDebit, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
 			"amount": {Ask: askPaidAmount, Answer: answerPaidAmount, What: "what.debit"},
 			"which":  whichClaim("what.debit-which"),
@@ -123,15 +122,10 @@ func MatchFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
-			{Name: engine.DoMatch, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
-		},
+			{Name: engine.DoMatch, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
-			"lot": ask.Pick{
-				Head:    ask.Asking("ask.match"),
-				Options: lotOptions,
-				None:    noLot,
-				What:    "what.match",
-			}.Screen(),
+			"lot": ask.Pick{Head: ask.Asking("ask.match"), Options: lotOptions, None: noLot,
+				What: "what.match"}.Screen(),
 			"which":  whichClaim("what.credit-which"),
 			"review": creditBooking(),
 		}}

@@ -18,14 +18,9 @@ import (
 const owedLines = 10
 
 func OwedCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoOwed,
-		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),
-		Does:   engine.TellsOnly,
-		Help:   engine.HelpMore,
-		Takes:  engine.AnyWords,
-		Run:    owed,
-	}
+	return engine.Command{Name: engine.DoOwed,
+		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.AnyWords, Run: owed}
 }
 
 // owed lists what the bank owes, by age, with a total.
@@ -57,7 +52,8 @@ func owed(c *engine.Talk) {
 	if len(rows) == 0 {
 		body = []chat.Block{engine.Text(c.V.Say("owed.none"))}
 	} else {
-		rows = append(rows, []string{c.V.Say("owed.total"), c.V.Money(c.M.ByBank()), engine.Either(part, c.V.Say("owed.at-least"), "")})
+		rows = append(rows, []string{c.V.Say("owed.total"), c.V.Money(c.M.ByBank()), engine.Either(part,
+			c.V.Say("owed.at-least"), "")})
 		body = append(body, columnsLast(rows))
 	}
 	var lines []string
@@ -161,21 +157,13 @@ func tapBank(c *engine.Talk, arg string) {
 	}
 	words := []string{
 		c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", claimDay(c, *x)),
-		c.V.Say(
-			"bank.due",
-			"day",
-			claimDay(c, *x),
-			"when",
-			c.V.Clock(c.Local(x.Settled)),
-			"money",
-			c.V.Money(x.Left()),
-		),
+		c.V.Say("bank.due", "day", claimDay(c, *x), "when", c.V.Clock(c.Local(x.Settled)),
+			"money", c.V.Money(x.Left())),
 		c.V.Say("bank.late", "due", c.V.Day(x.On.Time())), c.V.Say("bank.ask"),
 	}
 	c.Send(
 		chat.Reply{
-			Body: []chat.Block{engine.Text(c.V.Say("bank.copy")), {Text: strings.Join(words, "\n"), Fixed: true}},
-		},
+			Body: []chat.Block{engine.Text(c.V.Say("bank.copy")), {Text: strings.Join(words, "\n"), Fixed: true}}},
 	)
 }
 

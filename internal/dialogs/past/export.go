@@ -21,14 +21,9 @@ var exportColumns = []string{
 }
 
 func ExportCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoExport,
-		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),
-		Does:   engine.TellsOnly,
-		Help:   engine.HelpMore,
-		Takes:  engine.AnyWords,
-		Run:    export,
-	}
+	return engine.Command{Name: engine.DoExport,
+		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.AnyWords, Run: export}
 }
 
 // export sends a month as a file of comma-separated values (RFC 4180).

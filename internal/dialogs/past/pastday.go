@@ -15,14 +15,9 @@ import (
 )
 
 func DayCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoDay,
-		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),
-		Does:   engine.TellsOnly,
-		Help:   engine.HelpMore,
-		Takes:  engine.AnyWords,
-		Run:    day,
-	}
+	return engine.Command{Name: engine.DoDay,
+		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.AnyWords, Run: day}
 }
 
 // day shows any past day: day 24 november.
@@ -79,14 +74,9 @@ func dayBlocks(c *engine.Talk, d *daySum) []chat.Block {
 }
 
 func MonthCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoMonth,
-		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),
-		Does:   engine.TellsOnly,
-		Help:   engine.HelpMore,
-		Takes:  engine.AnyWords,
-		Run:    month,
-	}
+	return engine.Command{Name: engine.DoMonth,
+		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.AnyWords, Run: month}
 }
 
 // month shows a table of days with totals: month, month november.

@@ -16,14 +16,9 @@ import (
 )
 
 func FloatCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoFloat,
-		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),
-		Does:   engine.TellsOnly,
-		Help:   engine.HelpMore,
-		Takes:  engine.AnyWords,
-		Run:    float,
-	}
+	return engine.Command{Name: engine.DoFloat,
+		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.AnyWords, Run: float}
 }
 
 // float shows where the money is, and that nothing of it is gone but what is

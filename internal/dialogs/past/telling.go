@@ -37,10 +37,8 @@ func status(c *engine.Talk) {
 			body = append(body, engine.Text(c.V.Say("status.left-in", "notes", ask.Notes(c, c.M.Inside()))))
 		}
 	case c.Hidden():
-		body = append(
-			body,
-			engine.Text(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By)), c.V.Say("hidden")),
-		)
+		body = append(body,
+			engine.Text(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By)), c.V.Say("hidden")))
 	default:
 		body = append(body, engine.Text(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By))))
 		body = append(body, levels(c, p)...)
@@ -126,13 +124,8 @@ func UndoFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
-			{
-				Name:  engine.DoUndo,
-				Does:  engine.StartsDialog,
-				Help:  engine.HelpMore,
-				Takes: engine.OnlyFigures,
-				Menu:  12,
-			},
+			{Name: engine.DoUndo, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures,
+				Menu: 12},
 		},
 		Screens: map[string]engine.Screen{"ask": ask.Booking{Read: readUndo, Book: bookUndo, What: "what.undo",
 			Asks: func(*engine.Talk) string { return "" }}.Screen()},
@@ -213,13 +206,8 @@ func PrintedFlow() *engine.Flow {
 		Paper: engine.Alongside, Loses: engine.LosesNothing, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
-			{
-				Name:    engine.DoPrinted,
-				Does:    engine.StartsDialog,
-				Help:    engine.HelpMore,
-				Takes:   engine.OnlyFigures,
-				Answers: true,
-			},
+			{Name: engine.DoPrinted, Does: engine.StartsDialog, Help: engine.HelpMore,
+				Takes: engine.OnlyFigures, Answers: true},
 		},
 		Screens: map[string]engine.Screen{"ask": {Ask: askPrinted, Answer: answerPrinted, What: "what.printed"}},
 	}
@@ -261,11 +249,8 @@ func answerPrinted(c *engine.Talk, s string) bool {
 		return false
 	}
 	p := ask.Target(c)
-	r := books.Record{
-		Kind:    books.Printed,
-		Period:  p.No,
-		Amounts: []books.Amount{{Field: books.Loaded, Value: amount}},
-	}
+	r := books.Record{Kind: books.Printed, Period: p.No,
+		Amounts: []books.Amount{{Field: books.Loaded, Value: amount}}}
 	if _, err := c.Record(r); err != nil {
 		c.Refuse(err)
 		return true
@@ -294,7 +279,8 @@ func answerPrinted(c *engine.Talk, s string) bool {
 func tickPrinted(c *engine.Talk, p *books.Period) {
 	for _, t := range p.Ticks {
 		if t == "total" {
-			if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{"total"}}); err != nil {
+			if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No,
+				Ticks: []string{"total"}}); err != nil {
 				c.Refuse(err)
 			}
 		}

@@ -45,7 +45,8 @@ func tellWeek(c *engine.Talk, n reminders.Name) {
 	if len(w.differences) == 0 {
 		body = append(body, chat.Block{Text: c.V.Say("week.balanced")})
 	} else {
-		body = append(body, chat.Block{Text: c.V.Say("week.differences") + "\n" + strings.Join(w.differences, "\n")})
+		body = append(body, chat.Block{Text: c.V.Say("week.differences") + "\n" + strings.Join(w.differences,
+			"\n")})
 	}
 	if len(w.paid) > 0 {
 		body = append(body, chat.Block{Text: c.V.Say("week.paid")}, paidTable(c, w.paid))

@@ -72,10 +72,8 @@ func answerInvite(c *engine.Talk, s string) bool {
 func roleOptions(c *engine.Talk) (list []ask.Option) {
 	for _, r := range shop.Roles() {
 		if access.MayManage(c.F.Person.Role, r) {
-			list = append(
-				list,
-				ask.Option{Label: engine.Upper(c.V.Say("role." + string(r))), Value: "role-" + string(r)},
-			)
+			list = append(list,
+				ask.Option{Label: engine.Upper(c.V.Say("role." + string(r))), Value: "role-" + string(r)})
 		}
 	}
 	return list

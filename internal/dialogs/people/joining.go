@@ -22,15 +22,11 @@ func opened(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.R
 	v := e.Texts.In(f.Lang, country, currency)
 	switch {
 	case l.State == chat.LinkUsed || l.State == chat.LinkExpired:
-		return chat.Result{
-			State:   st,
-			Replies: []chat.Reply{{Body: []chat.Block{{Text: v.Say("link-" + string(l.State))}}}},
-		}
+		return chat.Result{State: st,
+			Replies: []chat.Reply{{Body: []chat.Block{{Text: v.Say("link-" + string(l.State))}}}}}
 	case l.Member && l.Person == 0:
-		return chat.Result{
-			State:   st,
-			Replies: []chat.Reply{{Body: []chat.Block{{Text: v.Say("link-member", "place", l.Shop.Name)}}}},
-		}
+		return chat.Result{State: st,
+			Replies: []chat.Reply{{Body: []chat.Block{{Text: v.Say("link-member", "place", l.Shop.Name)}}}}}
 	case l.Shop == nil:
 		return found(e, st, in, f)
 	}
@@ -89,8 +85,7 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	if l.By != 0 {
 		c.TellPerson(l.By, chat.Reply{Silent: true,
 			Body: []chat.Block{
-				engine.Text(c.V.Say("told.joined", "who", person.Name, "role", role), account(c, in.From)),
-			}})
+				engine.Text(c.V.Say("told.joined", "who", person.Name, "role", role), account(c, in.From))}})
 	}
 	return c.Done()
 }

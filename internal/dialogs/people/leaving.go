@@ -62,10 +62,8 @@ func removePerson(c *engine.Talk) {
 const lookBack = 7 * 24 * time.Hour
 
 func daysTaps() map[string]func(*engine.Talk) {
-	return map[string]func(*engine.Talk){
-		"more": ask.NextPage,
-		"done": func(c *engine.Talk) { c.Close(chat.Block{Text: c.V.Say("days-done")}) },
-	}
+	return map[string]func(*engine.Talk){"more": ask.NextPage,
+		"done": func(c *engine.Talk) { c.Close(chat.Block{Text: c.V.Say("days-done")}) }}
 }
 
 // askDays lists what somebody recorded in the last seven days, newest first.

@@ -23,30 +23,21 @@ func PeopleFlow() *engine.Flow {
 		},
 		Cards: []engine.Standing{{Name: engine.DoLeaver, Tap: leaverTap}},
 		Screens: map[string]engine.Screen{
-			"list": ask.Pick{
-				Head:    askPeople,
-				Options: peopleOptions,
-				Paged:   true,
-				Foot:    peopleFoot,
-				What:    "what.people",
-				Taps:    map[string]func(*engine.Talk){"invite": inviteNow, "former": showFormer},
-			}.Screen(),
+			"list": ask.Pick{Head: askPeople, Options: peopleOptions, Paged: true, Foot: peopleFoot,
+				What: "what.people",
+				Taps: map[string]func(*engine.Talk){"invite": inviteNow, "former": showFormer}}.Screen(),
 			"person": ask.Pick{Head: askPerson, Options: personOptions, Back: "list", What: "what.person"}.Screen(),
 			"roles": ask.Pick{Head: askRoles, Options: roleOptions, Take: takeRole, Back: "person",
 				What: "what.roles"}.Screen(),
-			"remove": {
-				Ask:  askRemove,
+			"remove": {Ask: askRemove,
 				Taps: map[string]func(*engine.Talk){"yes": removePerson, "back": engine.GoBack("person")},
-				What: "what.remove",
-			},
+				What: "what.remove"},
 			"days": {Ask: askDays, Taps: daysTaps(), What: "what.days"},
 			"former": ask.Pick{Head: ask.Asking("former"), Options: formerOptions, Paged: true, None: firstPage,
 				Back: "list", What: "what.former", Taps: map[string]func(*engine.Talk){"back": firstPage}}.Screen(),
-			"erase": {
-				Ask:  askErase,
+			"erase": {Ask: askErase,
 				Taps: map[string]func(*engine.Talk){"yes": erasePerson, "back": engine.GoBack("former")},
-				What: "what.former",
-			},
+				What: "what.former"},
 		},
 	}
 }
@@ -72,10 +63,8 @@ func peopleOptions(c *engine.Talk) []ask.Option {
 func named(people []shop.Person, value string, take func(*engine.Talk, string)) (list []ask.Option) {
 	for _, p := range people {
 		id := strconv.FormatInt(int64(p.ID), 10)
-		list = append(
-			list,
-			ask.Option{Label: p.Name, Value: value + id, Take: func(c *engine.Talk) { take(c, id) }},
-		)
+		list = append(list,
+			ask.Option{Label: p.Name, Value: value + id, Take: func(c *engine.Talk) { take(c, id) }})
 	}
 	return list
 }
@@ -145,8 +134,7 @@ func askPerson(c *engine.Talk) *engine.Card {
 	}
 	k := &engine.Card{
 		Body: []chat.Block{
-			engine.Text(c.V.Say("person", "who", p.Name, "role", roleName(c, p)), phoneWord(c, phones(c), p.ID)),
-		},
+			engine.Text(c.V.Say("person", "who", p.Name, "role", roleName(c, p)), phoneWord(c, phones(c), p.ID))},
 	}
 	if !mayManage(c, p) {
 		k.Body = append(k.Body, chat.Block{Text: c.V.Say("person-above")})

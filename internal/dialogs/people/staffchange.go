@@ -27,10 +27,8 @@ func actOn(c *engine.Talk, p shop.Person, action string) {
 		standIn(c, p, action == "deputy")
 	case "phone":
 		c.Invite = &chat.Invite{Person: p.ID, Name: p.Name, Role: p.Role, Expires: c.In.At.Add(inviteLife)}
-		c.Close(
-			engine.Text(c.V.Say("phone-link", "who", p.Name, "when", c.Clock(c.In.At.Add(inviteLife)))),
-			chat.Block{Text: chat.LinkMark},
-		)
+		c.Close(engine.Text(c.V.Say("phone-link", "who", p.Name, "when", c.Clock(c.In.At.Add(inviteLife)))),
+			chat.Block{Text: chat.LinkMark})
 	case "freeze":
 		freeze(c, p)
 	case "thaw":
@@ -130,8 +128,7 @@ func LostPhoneFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: engine.NothingChanged,
 		Rights: engine.May(access.Managing, engine.OwnPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
-			{Name: engine.DoLostPhone, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
-		},
+			{Name: engine.DoLostPhone, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
 			"list": ask.Pick{Head: ask.Asking("ask.lost"), Options: lostOptions, Paged: true, What: "what.lost-phone",
 				None: func(c *engine.Talk) { c.Close(chat.Block{Text: c.V.Say("lost-none")}) }}.Screen(),

@@ -52,10 +52,8 @@ func agendaOf(c *engine.Talk, date shop.Date) (lines []string) {
 		if at.Before(c.In.At) {
 			id = "agenda.late-" + string(task)
 		}
-		lines = append(
-			lines,
-			c.V.Say(id, "when", c.Clock(at), "day", ask.Between(c, date, date), "who", whoseTurn(c, n)),
-		)
+		lines = append(lines,
+			c.V.Say(id, "when", c.Clock(at), "day", ask.Between(c, date, date), "who", whoseTurn(c, n)))
 	}
 	return lines
 }

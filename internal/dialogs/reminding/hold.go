@@ -24,12 +24,9 @@ func HoldFlow() *engine.Flow {
 			{Name: engine.DoLift, Does: engine.TellsOnly, Help: engine.HelpNever, Takes: engine.AnyWords, Run: lift,
 				Rights: engine.Rights{Role: access.Managing}},
 		},
-		Cards: []engine.Standing{
-			{Name: engine.DoLift, Rights: engine.Rights{Role: access.Managing}, Tap: tapLift},
-		},
+		Cards: []engine.Standing{{Name: engine.DoLift, Rights: engine.Rights{Role: access.Managing}, Tap: tapLift}},
 		Screens: map[string]engine.Screen{
-			"ask": ask.Booking{Read: readHold, Book: bookHold, Plan: true, What: "what.hold"}.Screen(),
-		},
+			"ask": ask.Booking{Read: readHold, Book: bookHold, Plan: true, What: "what.hold"}.Screen()},
 	}
 }
 
@@ -92,8 +89,7 @@ func lift(c *engine.Talk) {
 		c.Send(
 			chat.Reply{
 				Body: []chat.Block{
-					engine.Text(append(trade.HoldLines(c, *c.F.Shop.Plan.Hold), c.V.Say("hold.lift-ask"))...),
-				},
+					engine.Text(append(trade.HoldLines(c, *c.F.Shop.Plan.Hold), c.V.Say("hold.lift-ask"))...)},
 				Buttons: trade.LiftButton(c),
 				Key:     trade.HoldKey,
 				Retire:  trade.HoldKey,

@@ -23,20 +23,10 @@ func HoursFlow() *engine.Flow {
 		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
 			{Name: engine.DoHours, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
-			{
-				Name:  engine.DoAgenda,
-				Does:  engine.TellsOnly,
-				Help:  engine.HelpMore,
-				Takes: engine.AnyWords,
-				Run:   agenda,
-			},
-			{
-				Name:  engine.DoReminders,
-				Does:  engine.StartsDialog,
-				Help:  engine.HelpMore,
-				Takes: engine.AnyWords,
-				Run:   ladders,
-			},
+			{Name: engine.DoAgenda, Does: engine.TellsOnly, Help: engine.HelpMore, Takes: engine.AnyWords,
+				Run: agenda},
+			{Name: engine.DoReminders, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords,
+				Run: ladders},
 		},
 		Screens: map[string]engine.Screen{
 			"ask": ask.Booking{First: holidayLine.Card, Tap: holidayLine.Tap, Read: readHours, Answer: answerHours,

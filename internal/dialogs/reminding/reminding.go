@@ -48,10 +48,8 @@ func remind(c *engine.Talk) {
 		c.DueMatter(c.E.OpenMatters())
 	}
 	if c.Robbed() {
-		trade.Hushed(
-			c,
-			strings.HasPrefix(c.In.Text, trade.FaultName),
-		) // the ladders go on, but speak of nothing else
+		trade.Hushed(c,
+			strings.HasPrefix(c.In.Text, trade.FaultName)) // the ladders go on, but speak of nothing else
 	}
 }
 

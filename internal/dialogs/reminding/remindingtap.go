@@ -19,19 +19,13 @@ const snoozeMax = 3
 
 // StartCard and laterCard are buttons of reminders, which belong to no dialog.
 func StartCard() engine.Standing {
-	return engine.Standing{
-		Name:   engine.DoStart,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Tap:    tapStart,
-	}
+	return engine.Standing{Name: engine.DoStart,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp), Tap: tapStart}
 }
 
 func LaterCard() engine.Standing {
-	return engine.Standing{
-		Name:   engine.DoLater,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Tap:    tapLater,
-	}
+	return engine.Standing{Name: engine.DoLater,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp), Tap: tapLater}
 }
 
 // reminderRef reads what a reminder's button is about: task.day.machine and
@@ -95,8 +89,7 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 func alreadyDone(c *engine.Talk, n reminders.Name) {
 	c.Notice = c.V.Say("notice.done")
 	c.Rewrite(
-		chat.Reply{Key: dueKey(n), Body: []chat.Block{engine.Text(doneWord(c, n), c.Which(), doneBy(c, n))}},
-	)
+		chat.Reply{Key: dueKey(n), Body: []chat.Block{engine.Text(doneWord(c, n), c.Which(), doneBy(c, n))}})
 }
 
 // doneWord says that a task is done; of a closing also when only the count is in.

@@ -16,7 +16,8 @@ import (
 
 // shiftCommands are the ways to say that some days are different.
 func shiftCommands() []engine.Command {
-	shift := func(name string, help engine.Helping, read func(*engine.Talk, string) (shop.Change, bool)) engine.Command {
+	shift := func(name string, help engine.Helping, read func(*engine.Talk, string) (shop.Change,
+		bool)) engine.Command {
 		run := func(c *engine.Talk) { shift(c, name, read) }
 		return engine.Command{Name: name, Does: engine.StartsDialog, Help: help, Takes: engine.AnyWords, Run: run}
 	}
@@ -217,8 +218,7 @@ func bookShift(c *engine.Talk) {
 		return
 	}
 	c.Close(
-		chat.Block{Text: c.V.Say("shift.noted", "when", c.Clock(c.In.At)) + "\n" + changed(c, "shift.", change)},
-	)
+		chat.Block{Text: c.V.Say("shift.noted", "when", c.Clock(c.In.At)) + "\n" + changed(c, "shift.", change)})
 	settle(c, change)
 }
 
@@ -226,8 +226,7 @@ func bookShift(c *engine.Talk) {
 func askManagers(c *engine.Talk, change shop.Change) {
 	c.TellManagers(chat.Reply{
 		Body: []chat.Block{
-			engine.Text(c.V.Say("shift.wants", "who", c.F.Person.Name), changed(c, "shift.", change)),
-		},
+			engine.Text(c.V.Say("shift.wants", "who", c.F.Person.Name), changed(c, "shift.", change))},
 		Buttons: [][]chat.Button{c.Button("say", "o:say:"+spoken(change))},
 		Key:     "say-" + spoken(change),
 	})
@@ -292,10 +291,8 @@ func retireDue(c *engine.Talk, change shop.Change) {
 			continue
 		}
 		for _, task := range []reminders.Task{reminders.Opening, reminders.Closing} {
-			c.RewriteAll(
-				dueKey(reminders.Name{Date: date, Task: task}),
-				chat.Block{Text: changed(c, "changed.", change)},
-			)
+			c.RewriteAll(dueKey(reminders.Name{Date: date, Task: task}),
+				chat.Block{Text: changed(c, "changed.", change)})
 		}
 	}
 }

@@ -22,13 +22,8 @@ func SettingsFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: losesChanges, Stopped: engine.NothingChanged,
 		Rights: engine.May(access.Managing, engine.OwnPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
-			{
-				Name:  engine.DoSettings,
-				Does:  engine.StartsDialog,
-				Help:  engine.HelpMore,
-				Takes: engine.AnyWords,
-				Menu:  10,
-			},
+			{Name: engine.DoSettings, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords,
+				Menu: 10},
 		},
 		Screens: ask.TopicScreens(
 			setupTopics(),

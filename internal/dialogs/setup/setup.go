@@ -21,8 +21,7 @@ func SetupFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: setupStays,
 		Rights: engine.May(access.Owning, engine.OwnPhone, engine.FromStart),
 		Commands: []engine.Command{
-			{Name: engine.DoSetup, Does: engine.StartsDialog, Help: engine.HelpNever, Takes: engine.AnyWords},
-		},
+			{Name: engine.DoSetup, Does: engine.StartsDialog, Help: engine.HelpNever, Takes: engine.AnyWords}},
 		Screens: ask.TopicScreens(
 			setupTopics(),
 			ask.Booking{Read: readSetup, Book: bookSetup, Other: ask.Changes(engine.GoBack("change")),

@@ -154,15 +154,10 @@ func capacityTopic() ask.Topic {
 		Name: "capacity",
 		Offer: func(c *engine.Talk) []ask.Offer {
 			return []ask.Offer{
-				{Label: c.V.Say("each", "n", c.V.Number(ask.UsualCapacity)), Value: same(ask.UsualCapacity, drawn(c))},
-			}
+				{Label: c.V.Say("each", "n", c.V.Number(ask.UsualCapacity)), Value: same(ask.UsualCapacity, drawn(c))}}
 		},
 		Read: func(c *engine.Talk, s string) (value, problem string) {
-			value, ok := readNumbers(
-				s,
-				drawn(c),
-				func(_ int, n int64) bool { return n > 0 && n <= maxCapacity },
-			)
+			value, ok := readNumbers(s, drawn(c), func(_ int, n int64) bool { return n > 0 && n <= maxCapacity })
 			if !ok {
 				return "", c.V.Say("capacity-unread", "n", drawn(c), "max", c.V.Number(maxCapacity))
 			}
@@ -189,11 +184,7 @@ func lowTopic() ask.Topic {
 		},
 		Read: func(c *engine.Talk, s string) (value, problem string) {
 			capacity := numbersOf(c.Chosen("capacity"))
-			value, ok := readNumbers(
-				s,
-				drawn(c),
-				func(i int, n int64) bool { return n >= 0 && n < at64(capacity, i) },
-			)
+			value, ok := readNumbers(s, drawn(c), func(i int, n int64) bool { return n >= 0 && n < at64(capacity, i) })
 			if !ok {
 				return "", c.V.Say("low-unread", "n", drawn(c))
 			}
@@ -224,11 +215,7 @@ func bundleTopic() ask.Topic {
 		},
 		Read: func(c *engine.Talk, s string) (value, problem string) {
 			faces := drawnFaces(c)
-			value, ok := readNumbers(
-				s,
-				len(faces),
-				func(_ int, n int64) bool { return n > 0 && n <= maxCapacity },
-			)
+			value, ok := readNumbers(s, len(faces), func(_ int, n int64) bool { return n > 0 && n <= maxCapacity })
 			if !ok {
 				return "", c.V.Say("bundle-unread", "kinds", kinds(c, faces))
 			}

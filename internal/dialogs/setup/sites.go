@@ -23,16 +23,10 @@ func SwitchFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: engine.NothingChanged,
 		Rights: engine.May(access.Everyone, engine.OwnPhone, engine.FromStart),
 		Commands: []engine.Command{
-			{Name: engine.DoSwitch, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
-		},
+			{Name: engine.DoSwitch, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
-			"which": ask.Pick{
-				Head:    askSite,
-				Options: siteOptions,
-				Take:    turnTo,
-				Paged:   true,
-				What:    "what.switch",
-			}.Screen(),
+			"which": ask.Pick{Head: askSite, Options: siteOptions, Take: turnTo, Paged: true,
+				What: "what.switch"}.Screen(),
 		},
 	}
 }
@@ -200,14 +194,9 @@ func levelsInWords(c *engine.Talk, p *books.Period) string {
 }
 
 func NewShopCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoNewShop,
-		Rights: engine.May(access.Owning, engine.OwnPhone, engine.FromStart),
-		Does:   engine.StartsDialog,
-		Help:   engine.HelpNever,
-		Takes:  engine.AnyWords,
-		Run:    anotherShop,
-	}
+	return engine.Command{Name: engine.DoNewShop,
+		Rights: engine.May(access.Owning, engine.OwnPhone, engine.FromStart), Does: engine.StartsDialog,
+		Help: engine.HelpNever, Takes: engine.AnyWords, Run: anotherShop}
 }
 
 // anotherShop founds one more shop for an owner.

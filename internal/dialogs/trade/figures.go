@@ -91,17 +91,8 @@ func sealed(c *engine.Talk, b books.Brief) bool {
 }
 
 func HistoryLine(c *engine.Talk, b books.Brief) string {
-	line := c.V.Say(
-		"history.line",
-		"n",
-		b.Seq,
-		"when",
-		c.Clock(b.Happened),
-		"what",
-		c.V.Say("kind."+string(b.Kind)),
-		"who",
-		c.Name(b.By),
-	)
+	line := c.V.Say("history.line", "n", b.Seq, "when", c.Clock(b.Happened),
+		"what", c.V.Say("kind."+string(b.Kind)), "who", c.Name(b.By))
 	if !c.Hidden() && !sealed(c, b) {
 		if s := Figures(c, b); s != "" {
 			line += ": " + s

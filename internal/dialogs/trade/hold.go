@@ -36,15 +36,12 @@ func Held(c *engine.Talk) bool {
 	c.End()
 	c.InPlace(
 		old,
-		chat.Reply{
-			Body: []chat.Block{engine.Text(append(HoldLines(c, *h), c.V.Say("hold.stop"))...)},
-			Key:  c.Key(),
-		},
+		chat.Reply{Body: []chat.Block{engine.Text(append(HoldLines(c, *h), c.V.Say("hold.stop"))...)},
+			Key: c.Key()},
 	)
 	if c.F.Person.Role.Manages() {
 		c.Send(
-			chat.Reply{Body: []chat.Block{{Text: c.V.Say("hold.lift-ask")}}, Buttons: LiftButton(c), Key: HoldKey},
-		)
+			chat.Reply{Body: []chat.Block{{Text: c.V.Say("hold.lift-ask")}}, Buttons: LiftButton(c), Key: HoldKey})
 	}
 	return true
 }

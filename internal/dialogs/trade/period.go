@@ -89,11 +89,8 @@ func PeriodBlocks(c *engine.Talk, p *books.Period) []chat.Block {
 	if back.IsPositive() {
 		rows = append(rows, []string{c.V.Say("past.back"), c.V.Money(back)})
 	}
-	return []chat.Block{
-		engine.Text(head),
-		engine.Columns(1, rows),
-		engine.Text(append([]string{result(c, p)}, causeLines(c, p)...)...),
-	}
+	return []chat.Block{engine.Text(head), engine.Columns(1, rows),
+		engine.Text(append([]string{result(c, p)}, causeLines(c, p)...)...)}
 }
 
 // Todo lists what is open: ticks, periods whose figures are missing, cash owed back.
@@ -101,10 +98,8 @@ func Todo(c *engine.Talk) []string {
 	var lines []string
 	for _, p := range c.M.Periods {
 		if p.Status == books.Waiting {
-			lines = append(
-				lines,
-				c.V.Say(engine.Either(len(p.Slips) > 0, "todo.close", "todo.figures"), "day", c.V.Day(c.Local(p.Opened))),
-			)
+			lines = append(lines,
+				c.V.Say(engine.Either(len(p.Slips) > 0, "todo.close", "todo.figures"), "day", c.V.Day(c.Local(p.Opened))))
 		}
 		if n := int64(len(p.Ticks)); n > 0 {
 			lines = append(lines, c.V.Count("todo.ticks", n))

@@ -48,10 +48,8 @@ func TicksList(c *engine.Talk, p *books.Period, head, todo string) chat.Reply {
 	}
 	no := strconv.FormatInt(p.No, 10)
 	return chat.Reply{Key: TicksKey(p.No), Body: []chat.Block{engine.Text(lines...)}, Buttons: [][]chat.Button{
-		c.Button("all-done", "o:ticks:"+no+".done"),
-		c.Button("different", "o:ticks:"+no+".different"),
-		c.Button("customers", "o:ticks:"+no+".customers"),
-	}}
+		c.Button("all-done", "o:ticks:"+no+".done"), c.Button("different", "o:ticks:"+no+".different"),
+		c.Button("customers", "o:ticks:"+no+".customers")}}
 }
 
 // Tick words one thing to do, with the figures it needs.

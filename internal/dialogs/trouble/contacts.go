@@ -27,8 +27,7 @@ func contacts(c *engine.Talk) {
 		calls = append(calls, guides.Call{Contact: who, Number: set.Number(who)})
 	}
 	r := chat.Reply{
-		Body: []chat.Block{engine.Text(append([]string{c.V.Say("contacts")}, callLines(c, calls)...)...)},
-	}
+		Body: []chat.Block{engine.Text(append([]string{c.V.Say("contacts")}, callLines(c, calls)...)...)}}
 	if c.May(engine.DoNumbers) {
 		r.Buttons = [][]chat.Button{c.Button("numbers", "o:numbers:")}
 	}
@@ -61,14 +60,8 @@ func NumbersFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
-			{
-				Name:   engine.DoContacts,
-				Does:   engine.TellsOnly,
-				Help:   engine.HelpMore,
-				Takes:  engine.AnyWords,
-				Run:    contacts,
-				Rights: engine.Rights{Role: access.Everyone},
-			},
+			{Name: engine.DoContacts, Does: engine.TellsOnly, Help: engine.HelpMore, Takes: engine.AnyWords,
+				Run: contacts, Rights: engine.Rights{Role: access.Everyone}},
 			{Name: engine.DoNumbers, Does: engine.StartsDialog, Help: engine.HelpNever, Takes: engine.AnyWords},
 		},
 		Cards: []engine.Standing{{Name: engine.DoNumbers, Tap: numbersTap}},

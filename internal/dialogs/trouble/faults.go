@@ -19,14 +19,9 @@ const faultMonths = 3
 const faultLines = 12
 
 func FaultsCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoFaults,
-		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
-		Does:   engine.TellsOnly,
-		Help:   engine.HelpMore,
-		Takes:  engine.OnlyFigures,
-		Run:    faults,
-	}
+	return engine.Command{Name: engine.DoFaults,
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.OnlyFigures, Run: faults}
 }
 
 // faults lists the incidents of the last months, and how long the machine was

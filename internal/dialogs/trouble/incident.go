@@ -175,11 +175,8 @@ func faultButtons(c *engine.Talk, f *books.Fault) [][]chat.Button {
 }
 
 func FaultCard() engine.Standing {
-	return engine.Standing{
-		Name:   engine.DoFault,
-		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
-		Tap:    faultTap,
-	}
+	return engine.Standing{Name: engine.DoFault,
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Tap: faultTap}
 }
 
 // faultTap answers a tap about an incident.
@@ -258,8 +255,7 @@ func solve(c *engine.Talk, f *books.Fault) {
 	var rows [][]chat.Button
 	if f.Out.IsZero() && !f.Light {
 		rows = [][]chat.Button{
-			c.Button("fault-out", "o:fault:out."+strconv.FormatInt(seq, 10), "when", c.Clock(f.Began)),
-		}
+			c.Button("fault-out", "o:fault:out."+strconv.FormatInt(seq, 10), "when", c.Clock(f.Began))}
 	}
 	c.Send(chat.Reply{Body: []chat.Block{engine.Text(lines...)}, Buttons: rows})
 }
@@ -268,14 +264,9 @@ func solve(c *engine.Talk, f *books.Fault) {
 const referenceMax = 30
 
 func ReferenceCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoReference,
-		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
-		Does:   engine.TellsOnly,
-		Help:   engine.HelpMore,
-		Takes:  engine.OnlyFigures,
-		Run:    reference,
-	}
+	return engine.Command{Name: engine.DoReference,
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.OnlyFigures, Run: reference}
 }
 
 // reference notes the provider's reference of the newest incident that is not
@@ -329,10 +320,8 @@ func tellFault(c *engine.Talk, no int64, r reminders.Rung) {
 		people = reminders.People(c.F.Shop, c.Today(), reminders.Fault, shop.Managers)
 		over = "robbery-over"
 	}
-	lines := []string{
-		c.V.Say("due.fault", "title", c.E.GuideTitle(f.Topic), "when", c.Clock(f.Began)),
-		c.Which(),
-	}
+	lines := []string{c.V.Say("due.fault", "title", c.E.GuideTitle(f.Topic), "when", c.Clock(f.Began)),
+		c.Which()}
 	if !f.Out.IsZero() {
 		lines = append(lines, c.V.Say("due.fault-out"))
 	}

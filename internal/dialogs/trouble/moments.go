@@ -19,8 +19,7 @@ func TroubleMoments() engine.Moments {
 		},
 		Pictured: pictured, Redrawn: walkAgain, Cancelled: walkCancelled,
 		Matters: []engine.Matter{
-			{Prefix: trade.FaultName, Task: reminders.Fault, Began: faultBegan, Tell: tellFault},
-		},
+			{Prefix: trade.FaultName, Task: reminders.Fault, Began: faultBegan, Tell: tellFault}},
 	}
 }
 

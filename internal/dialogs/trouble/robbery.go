@@ -15,8 +15,7 @@ func tellRobbery(c *engine.Talk) {
 	if who == "" {
 		who = c.V.Say("somebody")
 	}
-	r := chat.Reply{Body: []chat.Block{
-		{Text: c.V.Say("robbery.told", "who", who, "when", c.Clock(c.In.At))},
+	r := chat.Reply{Body: []chat.Block{{Text: c.V.Say("robbery.told", "who", who, "when", c.Clock(c.In.At))},
 		{Text: c.V.Say("robbery.do", "number", guideSettings(c).Number("emergency"))}}}
 	if w := c.State.Walk; w != nil && w.Fault != 0 {
 		r.Buttons = [][]chat.Button{c.Button("robbery-over", "o:fault:back."+strconv.FormatInt(w.Fault, 10))}

@@ -78,8 +78,7 @@ func notFound(c *engine.Talk, f *engine.Flow) {
 		return
 	}
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.none")}}, Buttons: [][]chat.Button{
-		append(c.Button("guide-list", "o:guide:list.0"), c.Button("guide-contact", "o:guide:ask.contact")...),
-	}})
+		append(c.Button("guide-list", "o:guide:list.0"), c.Button("guide-contact", "o:guide:ask.contact")...)}})
 }
 
 // offer lets the person say which of a few guides is meant.
@@ -108,14 +107,9 @@ const askMax = 44 // bytes of a payload, with room for the number of a machine
 const listPage = 11
 
 func GuidesCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoGuides,
-		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
-		Does:   engine.TellsOnly,
-		Help:   engine.HelpMore,
-		Takes:  engine.OnlyFigures,
-		Run:    guideList,
-	}
+	return engine.Command{Name: engine.DoGuides,
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.OnlyFigures, Run: guideList}
 }
 
 // guideList shows the guides, a page at a time.

@@ -66,33 +66,40 @@ func VisitFlow() *engine.Flow {
 			visitRefuse,
 		},
 		Commands: []engine.Command{
-			{Name: engine.DoVisit, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
-		},
+			{Name: engine.DoVisit, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
 	}
 }
 
 var (
 	visitLeft = ask.Question{
-		Stands: beforeKept, Name: "visit-left", Lines: ask.BoxLines, Intro: "before-count", Check: ask.CheckFits, What: "what.left",
-		Next:  func(*engine.Talk) string { return "visit-tray" },
-		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("visit-uncounted", "uncounted")} },
-		Taps:  map[string]func(*engine.Talk){"uncounted": ask.Choice("uncounted", "yes", "begin")},
+		Stands: beforeKept, Name: "visit-left", Lines: ask.BoxLines, Intro: "before-count", Check: ask.CheckFits,
+		What: "what.left",
+		Next: func(*engine.Talk) string { return "visit-tray" },
+		Extra: func(c *engine.Talk) [][]chat.Button {
+			return [][]chat.Button{c.Button("visit-uncounted",
+				"uncounted")}
+		},
+		Taps: map[string]func(*engine.Talk){"uncounted": ask.Choice("uncounted", "yes", "begin")},
 	}
 	visitTray = ask.Question{
 		Stands: beforeKept, Name: "visit-tray", Lines: ask.KindLines, None: true, Partial: true, What: "what.tray",
 		Next: func(*engine.Talk) string { return "visit-paid" },
 	}
 	visitPaid = ask.Question{
-		Stands: beforeKept, Name: "visit-paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid, What: "what.visit-paid", LeftOut: "unpaid",
+		Stands: beforeKept, Name: "visit-paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid,
+		What: "what.visit-paid", LeftOut: "unpaid",
 		Next:  func(*engine.Talk) string { return "begin" },
 		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
 		Taps:  map[string]func(*engine.Talk){"skip": ask.Choice("unpaid", "yes", "begin")},
 	}
 	visitAfter = ask.Question{
 		Name: "visit-after", Lines: ask.BoxLines, Check: ask.CheckFits, What: "what.left",
-		Next:  func(*engine.Talk) string { return "visit-refuse" },
-		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("visit-uncounted", "uncounted")} },
-		Taps:  map[string]func(*engine.Talk){"uncounted": ask.Choice("uncounted-after", "yes", "touched")},
+		Next: func(*engine.Talk) string { return "visit-refuse" },
+		Extra: func(c *engine.Talk) [][]chat.Button {
+			return [][]chat.Button{c.Button("visit-uncounted",
+				"uncounted")}
+		},
+		Taps: map[string]func(*engine.Talk){"uncounted": ask.Choice("uncounted-after", "yes", "touched")},
 	}
 	visitRefuse = ask.Question{
 		Name: "visit-refuse", Lines: ask.KindLines, None: true, Partial: true, What: "what.tray",
@@ -108,7 +115,8 @@ var (
 		},
 	}
 	visitTests = ask.Question{
-		Name: "visit-tests", Lines: ask.BoxLines, None: true, Partial: true, Check: ask.CheckFits, What: "what.tried",
+		Name: "visit-tests", Lines: ask.BoxLines, None: true, Partial: true, Check: ask.CheckFits,
+		What: "what.tried",
 		Next: func(c *engine.Talk) string {
 			if len(testNotes(c)) > 0 && c.Chosen("tests-where") == "" {
 				return "tests-where"

@@ -45,13 +45,8 @@ func touchedLine(c *engine.Talk) string {
 	if len(n) == 0 {
 		return ""
 	}
-	return c.V.Say(
-		"visit-touched",
-		"notes",
-		ask.Notes(c, n),
-		"where",
-		c.V.Say("place."+c.Chosen("touched-where")),
-	)
+	return c.V.Say("visit-touched", "notes", ask.Notes(c, n),
+		"where", c.V.Say("place."+c.Chosen("touched-where")))
 }
 
 func testsLine(c *engine.Talk) string {

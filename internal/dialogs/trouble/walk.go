@@ -154,11 +154,8 @@ func callLines(c *engine.Talk, calls []guides.Call) []string {
 }
 
 func GuideCard() engine.Standing {
-	return engine.Standing{
-		Name:   engine.DoGuide,
-		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
-		Tap:    guideTap,
-	}
+	return engine.Standing{Name: engine.DoGuide,
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Tap: guideTap}
 }
 
 // guideTap answers a tap on a guide's card or on a list of guides.
