@@ -16,7 +16,8 @@ const columnsMax = 110
 // rule. The numbers go down only; a directory that is not here has none.
 var longLines = map[string]int{
 	"cmd/bot": 9, "internal/access": 8, "internal/counts": 1, "internal/desk": 4, "internal/dialogs": 63,
-	"internal/guides": 5, "internal/reminders": 2, "internal/store": 30, "internal/telegram": 1, "internal/texts": 2,
+	"internal/guides": 5, "internal/reminders": 2, "internal/store": 30,
+	"internal/telegram": 1, "internal/texts": 2,
 	"internal/dialogs/ask": 2, "internal/dialogs/closing": 6, "internal/dialogs/correct": 1,
 	"internal/dialogs/day": 4, "internal/dialogs/load": 1, "internal/dialogs/money": 1,
 	"internal/dialogs/past": 2, "internal/dialogs/reminding": 1, "internal/dialogs/trouble": 5,
