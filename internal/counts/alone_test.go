@@ -14,11 +14,12 @@ import (
 
 // One number alone, answered before anything else is looked at, is what the whole grammar makes of it: the
 // kinds of note that are asked, numbers at the bounds, noughts in front and none, at every line, within the
-// lines and outside of them, whatever else the request says.
+// lines and outside of them, whatever else the request says. So is what only looks like one.
 func TestNumberAloneIsThatOfTheGrammar(t *testing.T) {
-	digits := rapid.OneOf(
+	typed := rapid.OneOf(
 		rapid.StringMatching(`[0-9]{0,14}`), rapid.StringMatching(`0{0,9}[0-9]{0,8}`),
 		rapid.SampledFrom([]string{"0", "00", "1", "2", "5", "10", "20", "50", "9999999", "10000000", "0000040"}),
+		rapid.StringMatching(`[-+_0-9 .]{1,7}`), rapid.SampledFrom([]string{"+40", "-0", "4_0", "0x10", "٤٠"}),
 		rapid.Map(rapid.IntRange(0, counts.MaxNotes), strconv.Itoa),
 	)
 	checks.Rapid(t, 5000, 100_000, 5_000_000, func(t *rapid.T) {
@@ -37,7 +38,7 @@ func TestNumberAloneIsThatOfTheGrammar(t *testing.T) {
 				Bundle:   rapid.SampledFrom([]int64{0, 100}).Draw(t, "bundle"),
 			})
 		}
-		text := digits.Draw(t, "text")
+		text := typed.Draw(t, "text")
 		if got, want := counts.Parse(text, req), counts.ParseWhole(text, req); !reflect.DeepEqual(got, want) {
 			t.Fatalf("%q is read as %s, by the whole grammar as %s", text, show(got), show(want))
 		}

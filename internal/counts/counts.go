@@ -1,5 +1,7 @@
 package counts
 
+import "strconv"
+
 // Bounds of what is read.
 const (
 	MaxRunes = 500       // of a message that is looked at at all
@@ -71,11 +73,11 @@ const maxDigits = 7
 // readNumber reads what is typed most: digits alone, for the line that is asked next. It is what the whole
 // grammar makes of them. A none that may be for every line is left to that.
 func (req *Request) readNumber(text string) (notes int64, ok bool) {
-	if req.Next < 0 || req.Next >= len(req.Lines) || text == "" || len(text) > maxDigits || !isDigits(text) {
+	if req.Next < 0 || req.Next >= len(req.Lines) || len(text) > maxDigits {
 		return 0, false
 	}
-	notes = digitsOf(text)
-	return notes, notes > 0 || !req.ZeroAll
+	n, err := strconv.ParseUint(text, 10, 64) // takes no sign and no grouping
+	return int64(n), err == nil && (n > 0 || !req.ZeroAll)
 }
 
 // parse reads a text by the whole grammar.

@@ -98,7 +98,7 @@ const longPause = 30 * time.Minute
 func (c *Talk) text() {
 	f := c.Flow()
 	if c.onlyNumber(f) {
-		if !c.curtain(f) && !c.given(f) {
+		if !c.curtain(f) && !c.given(f, c.In.Text) {
 			c.unknown(f)
 		}
 		return
@@ -177,17 +177,17 @@ func (c *Talk) answer(f *Flow) bool {
 	if !s.Free && c.typedLabel(f, s, low) {
 		return true
 	}
-	return c.given(f)
+	return c.given(f, counts.Fold(low))
 }
 
 // given hands what was typed to the open screen, unless it is a number after a
-// long pause. False means it was no answer.
-func (c *Talk) given(f *Flow) bool {
+// long pause, as low tells. False means it was no answer.
+func (c *Talk) given(f *Flow, low string) bool {
 	s := f.Screens[c.State.Step]
 	if s.Answer == nil {
 		return false
 	}
-	if low := counts.Fold(Fold(strings.Trim(c.In.Text, ".! "))); !s.Free && BareNumber(low) && !c.State.Last.IsZero() &&
+	if !s.Free && BareNumber(low) && !c.State.Last.IsZero() &&
 		c.In.At.Sub(c.State.Last) > longPause {
 		c.Choose("pending", low)
 		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))

@@ -36,9 +36,7 @@ func (c *Talk) shared(st chat.State, f chat.Facts) chat.Result {
 // nobody leaves open who speaks on a shared phone: whose phone it was says
 // nothing about that.
 func nobody(f chat.Facts) chat.Facts {
-	if f.Shared {
-		f.Person.ID, f.Person.Name = 0, ""
-	}
+	f.Person.ID, f.Person.Name = 0, ""
 	return f
 }
 

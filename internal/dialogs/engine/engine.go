@@ -124,7 +124,11 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	case f.Shop == nil:
 		return e.stranger(in, f)
 	}
-	c := e.Talk(st, in, nobody(f))
+	who := f
+	if f.Shared {
+		who = nobody(f)
+	}
+	c := e.Talk(st, in, who)
 	if speaks(in) && c.alarmed() {
 		return c.Done()
 	}
