@@ -10,12 +10,12 @@ import (
 // nothing else: of no command, of no button, and of no yes.
 func TestNoWordIsANumber(t *testing.T) {
 	f := newFloor(t)
-	v := f.engine.Texts.In("en", f.shop.Country, f.shop.Currency)
+	v := f.Engine.Texts.In("en", f.Shop.Country, f.Shop.Currency)
 	var lists, buttons []string
-	for _, w := range f.engine.Words() {
+	for _, w := range f.Engine.Words() {
 		lists = append(lists, "words."+w.Command)
 	}
-	for _, flow := range f.engine.Listed {
+	for _, flow := range f.Engine.Listed {
 		for _, s := range flow.Screens {
 			for choice := range s.Taps {
 				buttons = append(buttons, "button."+choice)
