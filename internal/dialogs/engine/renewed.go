@@ -136,4 +136,8 @@ func (c *Talk) beginRenewed(retyped map[string]string) {
 	c.Enter(f.Name)
 	c.State.Draft.Photos, c.State.Draft.Retyped = photos, retyped
 	f.Start(c)
+	if now := c.Flow(); now != nil && now.Screens[c.State.Step].Ask == nil {
+		// It begins at a tap or with words that came with its command.
+		c.Close(chat.Block{Text: c.V.Say("renewed-say")})
+	}
 }
