@@ -27,8 +27,10 @@ func (c *Talk) renew() {
 		return
 	}
 	told, retyped := c.typedBefore(f)
+	s, known := f.Screens[st.Step]
 	draft := chat.Draft{Happened: st.Draft.Happened, Photos: st.Draft.Photos, V: 1,
-		Renewed: &chat.Renewed{Flow: f.Name, Told: told, Retyped: retyped}}
+		Renewed: &chat.Renewed{Flow: f.Name, Told: told, Retyped: retyped,
+			Works: f.Presence == AtWork, Blind: s.Blind || !known, Code: s.code || st.Code}}
 	st.Flow, st.Step, st.Draft = doRenewed, "ask", draft
 	st.Rev++
 	c.older = true
@@ -89,13 +91,24 @@ func RenewedFlow() *Flow {
 		Paper: OffPaper, Loses: LosesNothing, Stopped: NothingBooked,
 		Rights: May(access.Everyone, AnyPhone, FromStart),
 		Screens: map[string]Screen{"ask": {
-			Ask: askRenewed, Blind: true, What: "what.renewed",
+			Ask: askRenewed, What: "what.renewed",
 			Taps: map[string]func(*Talk){"take": takeRenewed, "again": againRenewed},
 		}},
 	}
 }
 
-// before is the dialog that was under way, or nil.
+// shows says what other people are told of the open card: that somebody works
+// at the machine, that nobody may see figures, and that a code is typed. The
+// card of a dialog of an older program says what the dialog's own said.
+func (c *Talk) shows() (works, blind, code bool) {
+	if r := c.State.Draft.Renewed; r != nil {
+		return r.Works, r.Blind, r.Code
+	}
+	f, s := c.Flow(), c.Screen()
+	return f != nil && f.Presence == AtWork, s.Blind, s.code
+}
+
+// beforeRenewed is the dialog that was under way, or nil.
 func (c *Talk) beforeRenewed() *Flow {
 	if r := c.State.Draft.Renewed; r != nil {
 		return c.E.Flows[r.Flow]

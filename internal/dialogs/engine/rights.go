@@ -88,9 +88,8 @@ func (c *Talk) Done() chat.Result {
 	if c.Unsure && c.In.Kind != chat.Remind {
 		c.State.Machine = 0
 	}
-	if f := c.Flow(); c.In.Kind != chat.Remind {
-		s := c.Screen()
-		c.State.Works, c.State.Blind, c.State.Code = f != nil && f.Presence == AtWork, s.Blind, s.code
+	if c.In.Kind != chat.Remind {
+		c.State.Works, c.State.Blind, c.State.Code = c.shows()
 	}
 	several := c.F.Several || len(c.F.Shop.Machines) > 1
 	for i := range c.Replies {
