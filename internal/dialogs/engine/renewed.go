@@ -81,6 +81,10 @@ func (c *Talk) toldOlder() {
 		c.Drop()
 	}
 	c.State.Last = c.In.At
+	if c.In.Kind == chat.Picture {
+		c.picture()
+		return
+	}
 	c.Show()
 }
 
@@ -88,7 +92,7 @@ func RenewedFlow() *Flow {
 	return &Flow{
 		Name: doRenewed, Title: "renewed", Version: 1, Start: func(*Talk) {},
 		Safe: SafeShut, Presence: AtWork, Company: SideBySide, Tells: TellsNothing, Again: AnswersAgain,
-		Paper: OffPaper, Loses: LosesNothing, Stopped: NothingBooked,
+		Paper: OffPaper, Loses: losesTold, Stopped: renewedStopped,
 		Rights: May(access.Everyone, AnyPhone, FromStart),
 		Screens: map[string]Screen{"ask": {
 			Ask: askRenewed, What: "what.renewed",
@@ -116,13 +120,37 @@ func (c *Talk) beforeRenewed() *Flow {
 	return nil
 }
 
+// losesTold: the figures that are told can be taken over still.
+func losesTold(c *Talk) bool { r := c.State.Draft.Renewed; return r != nil && r.Told != "" }
+
+// sameRenewed answers the command for the dialog that was under way: with what
+// was typed before, unless figures came with it.
+func (c *Talk) sameRenewed(cmd *Command) {
+	if c.Rest == "" && losesTold(c) {
+		c.Redraw()
+		return
+	}
+	cmd.Run(c)
+}
+
+func renewedStopped(c *Talk) string { return c.V.Say("renewed-stopped", "what", c.what()) }
+
+// what names the dialog under way, or the one that an older program had under way.
+func (c *Talk) what() string {
+	f := c.Flow()
+	if before := c.beforeRenewed(); before != nil {
+		f = before
+	}
+	return c.V.Say("flow." + f.Title)
+}
+
 func askRenewed(c *Talk) *Card {
 	r, f := c.State.Draft.Renewed, c.beforeRenewed()
 	if f == nil {
 		c.Close(chat.Block{Text: c.V.Say("nothing-to-cancel")})
 		return nil
 	}
-	what := c.V.Say("flow." + f.Title)
+	what := c.what()
 	if r.Told == "" {
 		return &Card{Body: []chat.Block{{Text: c.V.Say("renewed", "what", what)}},
 			Buttons: [][]chat.Button{c.Button("renewed-again", "again")}}
