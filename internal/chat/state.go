@@ -77,6 +77,10 @@ type Renewed struct {
 	Flow    string            `json:"flow"`
 	Told    string            `json:"told,omitempty"`    // the figures typed so far, in words
 	Retyped map[string]string `json:"retyped,omitempty"` // the same, by screen, as they could be typed again
+
+	Works bool `json:"works,omitempty"` // as in State, of the screen that was open
+	Blind bool `json:"blind,omitempty"`
+	Code  bool `json:"code,omitempty"` // a personal code may be typed still
 }
 
 // Leave is a command that would end the dialog under way.

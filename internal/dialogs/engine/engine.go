@@ -138,6 +138,7 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	}
 	if f.Shared {
 		if st.V != chat.StateFormat {
+			st.Code = st.Held != nil && st.Held.Person != 0
 			st.Held = nil // what it waits with is of another form
 		}
 		return c.shared(st, f)
