@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -169,6 +170,9 @@ func (f *floor) frozen(where chat.Chat) string {
 
 func (f *floor) record(by shop.PersonID, r books.Record) {
 	f.t.Helper()
+	if now := books.Ruled(r); !reflect.DeepEqual(r, now) {
+		f.t.Fatalf("a record of kind %s is not by the rule of now: %+v\n%s", r.Kind, r, f.out.String())
+	}
 	e := books.Entry{
 		Record:   r,
 		Machine:  1,
