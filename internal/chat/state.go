@@ -41,19 +41,21 @@ const StateFormat = 2
 
 // Draft is what has been answered so far and is in no record yet.
 type Draft struct {
-	Period   int64              `json:"period,omitempty"`
-	Seq      int64              `json:"seq,omitempty"`     // the machine's last entry when the card was shown
-	Happened time.Time          `json:"happened,omitzero"` // when it is not now
+	Period   int64               `json:"period,omitempty"`
+	Seq      int64               `json:"seq,omitempty"`     // the machine's last entry when the card was shown
+	Happened time.Time           `json:"happened,omitzero"` // when it is not now
 	Form     json.RawMessage     `json:"form,omitempty"`    // what else was answered, as the dialog keeps it
 	Answers  map[string]*Answers `json:"answers,omitempty"` // counts that were asked for, by question
 	Pending  string              `json:"pending,omitempty"` // a number that waits for a look at the draft
+	Typed    string              `json:"typed,omitempty"`   // counts that wait for their question
+	Page     int                 `json:"page,omitempty"`    // of a long list, from 0 on
 	Counts   map[string][]int64  `json:"counts,omitempty"`  // by question, as formats before 2 kept them
 	Choices  map[string]string   `json:"choices,omitempty"` // by question
-	Leave    *Leave             `json:"leave,omitempty"`   // another command that waits for a yes
-	Photos   []books.Photo      `json:"photos,omitempty"`  // to be kept with the record
-	V        int                `json:"v,omitempty"`       // version of the dialog that wrote it
-	Retyped  map[string]string  `json:"retyped,omitempty"` // answers to be given when their screen asks
-	Renewed  *Renewed           `json:"renewed,omitempty"` // what an older program had asked
+	Leave    *Leave              `json:"leave,omitempty"`   // another command that waits for a yes
+	Photos   []books.Photo       `json:"photos,omitempty"`  // to be kept with the record
+	V        int                 `json:"v,omitempty"`       // version of the dialog that wrote it
+	Retyped  map[string]string   `json:"retyped,omitempty"` // answers to be given when their screen asks
+	Renewed  *Renewed            `json:"renewed,omitempty"` // what an older program had asked
 }
 
 // Answers are what was answered of one question about counts. They stand apart

@@ -54,8 +54,7 @@ func removePerson(c *engine.Talk) {
 		}
 	}
 	c.First(c.V.Say("removed", "who", p.Name))
-	c.Choose("page", "0")
-	c.GoTo("days")
+	ask.FirstPage("days")(c)
 }
 
 // lookBack is how far back the records of somebody who left are shown.

@@ -25,7 +25,7 @@ func PeopleFlow() *engine.Flow {
 		Screens: map[string]engine.Screen{
 			"list": ask.Pick{Head: askPeople, Options: peopleOptions, Paged: true, Foot: peopleFoot,
 				What: "what.people",
-				Taps: map[string]func(*engine.Talk){"invite": inviteNow, "former": showFormer}}.Screen(),
+				Taps: map[string]func(*engine.Talk){"invite": inviteNow, "former": ask.FirstPage("former")}}.Screen(),
 			"person": ask.Pick{Head: askPerson, Options: personOptions, Back: "list", What: "what.person"}.Screen(),
 			"roles": ask.Pick{Head: askRoles, Options: roleOptions, Take: takeRole, Back: "person",
 				What: "what.roles"}.Screen(),
@@ -42,8 +42,8 @@ func PeopleFlow() *engine.Flow {
 	}
 }
 
-// firstPage goes back to the beginning of the list.
-func firstPage(c *engine.Talk) { ask.Choice("page", "0", "list")(c) }
+// firstPage goes back to the beginning of the people.
+var firstPage = ask.FirstPage("list")
 
 func askPeople(c *engine.Talk) *engine.Card {
 	people, phones := c.F.Shop.People, phones(c)
@@ -81,8 +81,6 @@ func inviteNow(c *engine.Talk) {
 	c.Enter("invite")
 	c.GoTo("name")
 }
-
-func showFormer(c *engine.Talk) { ask.Choice("page", "0", "former")(c) }
 
 func phones(c *engine.Talk) []chat.Phone {
 	if c.F.Ask.Phones == nil {
