@@ -47,7 +47,7 @@ type Draft struct {
 	Form     json.RawMessage     `json:"form,omitempty"`    // what else was answered, as the dialog keeps it
 	Answers  map[string]*Answers `json:"answers,omitempty"` // counts that were asked for, by question
 	Pending  string              `json:"pending,omitempty"` // a number that waits for a look at the draft
-	Typed    string              `json:"typed,omitempty"`   // counts that wait for their question
+	Typed    string              `json:"typed,omitempty"`   // words that wait for their question or a yes
 	Page     int                 `json:"page,omitempty"`    // of a long list, from 0 on
 	Counts   map[string][]int64  `json:"counts,omitempty"`  // by question, as formats before 2 kept them
 	Choices  map[string]string   `json:"choices,omitempty"` // by question
