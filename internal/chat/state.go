@@ -47,6 +47,8 @@ type Draft struct {
 	Form     json.RawMessage     `json:"form,omitempty"`    // what else was answered, as the dialog keeps it
 	Answers  map[string]*Answers `json:"answers,omitempty"` // counts that were asked for, by question
 	Pending  string              `json:"pending,omitempty"` // a number that waits for a look at the draft
+	Typed    string              `json:"typed,omitempty"`   // words that wait for their question or a yes
+	Page     int                 `json:"page,omitempty"`    // of a long list, from 0 on
 	Counts   map[string][]int64  `json:"counts,omitempty"`  // by question, as formats before 2 kept them
 	Choices  map[string]string   `json:"choices,omitempty"` // by question
 	Leave    *Leave              `json:"leave,omitempty"`   // another command that waits for a yes
@@ -95,6 +97,11 @@ func (s State) Clone() State {
 	c.Draft.Answers = make(map[string]*Answers, len(s.Draft.Answers))
 	for name, a := range s.Draft.Answers {
 		c.Draft.Answers[name] = a.clone()
+	}
+	c.Draft.Form = slices.Clone(s.Draft.Form)
+	c.Draft.Counts = maps.Clone(s.Draft.Counts)
+	for name, v := range s.Draft.Counts {
+		c.Draft.Counts[name] = slices.Clone(v)
 	}
 	c.Snoozed = maps.Clone(s.Snoozed)
 	c.Seen = maps.Clone(s.Seen)
