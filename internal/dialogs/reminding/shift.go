@@ -173,7 +173,7 @@ func ShiftFlow() *engine.Flow {
 }
 
 // shifting reports whether a change waits for a yes.
-func shifting(c *engine.Talk) bool { return c.State.Flow == engine.DoShift }
+func shifting(c *engine.Talk) bool { return engine.Keeps[shiftDraft](c) }
 
 // longChange is how many days a change may last without being asked back: a
 // month typed wrongly or days the wrong way round reach into the next year.
