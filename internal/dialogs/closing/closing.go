@@ -126,6 +126,9 @@ func countQuestions() []engine.Asked {
 // countKept: the count is recorded once the printed figures are asked for.
 func countKept(c *engine.Talk) bool { return !c.Screen().Finds && !c.Count().Second }
 
+// figuresKept: the printed figures are recorded once the reason is asked for.
+func figuresKept(c *engine.Talk) bool { return c.State.Step == "reason" }
+
 var (
 	leftQuestion = ask.Question{
 		Name: "left", Lines: ask.BoxLines, Intro: "before-count", Check: ask.CheckFits, What: "what.left",
@@ -144,8 +147,8 @@ var (
 	}
 	paidQuestion = ask.Question{
 		Name: "paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid, What: "what.paid", Total: paidTotal,
-		LeftOut: "paid-total",
-		Before:  alreadyIn,
+		LeftOut: "paid-total", Stands: figuresKept,
+		Before: alreadyIn,
 		Next: func(c *engine.Talk) string {
 			if c.Chosen("paid-total") != "" {
 				return "back-total"
@@ -160,13 +163,15 @@ var (
 	}
 	lastSeenQuestion = ask.Question{
 		Name: "last-seen", Lines: ask.KindLines, Money: true, Partial: true, What: "what.last-seen", LeftOut: "unsettled",
-		Next:  func(*engine.Talk) string { return "paid" },
-		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
-		Taps:  map[string]func(*engine.Talk){"skip": skipLastSeen},
+		Stands: figuresKept,
+		Next:   func(*engine.Talk) string { return "paid" },
+		Extra:  func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
+		Taps:   map[string]func(*engine.Talk){"skip": skipLastSeen},
 	}
 	backQuestion = ask.Question{
 		Name: "back", Lines: ask.KindLines, Money: true, None: true, Partial: true, Check: checkBack, What: "what.back",
-		Next: func(*engine.Talk) string { return "verdict" },
+		Stands: figuresKept,
+		Next:   func(*engine.Talk) string { return "verdict" },
 	}
 )
 
@@ -182,11 +187,31 @@ func startClosing(c *engine.Talk) {
 	}
 	c.State.Draft.Period = p.No
 	if p.Status == books.Waiting {
-		c.GoTo(afterCount(c, p))
+		goOn(c, p)
 		return
 	}
 	c.GoTo("left")
 	ask.Take(c, leftQuestion)
+}
+
+// goOn asks what is missing of a period that was counted. Where answers are to
+// be typed again, a count made anew after the result comes first, then what was
+// paid out before the counters started again.
+func goOn(c *engine.Talk, p *books.Period) {
+	again := c.State.Draft.Retyped
+	if again["paid"] == "" {
+		delete(again, "left") // counted by somebody else since
+		delete(again, "tray")
+		delete(again, "found")
+	}
+	switch {
+	case again["left"] != "":
+		recount(c)
+	case again["last-seen"] != "":
+		c.GoTo("last-seen")
+	default:
+		c.GoTo(afterCount(c, p))
+	}
 }
 
 func startFinish(c *engine.Talk) {
@@ -205,7 +230,7 @@ func startFinish(c *engine.Talk) {
 			c.Clock(list[0].CountedAt),
 		),
 	)
-	c.GoTo(afterCount(c, list[0]))
+	goOn(c, list[0])
 }
 
 func skipTray(c *engine.Talk) {
@@ -343,7 +368,7 @@ func confirmCount(c *engine.Talk) {
 		callWitness(c, c.M.Period(p.No))
 		return
 	}
-	if c.Chosen("not-blind") != "" {
+	if c.Chosen("not-blind") != "" && c.State.Draft.Retyped["paid"] == "" {
 		c.GoTo("verdict")
 	}
 }

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"maps"
 	"strings"
 
 	"shopfloat/internal/access"
@@ -163,7 +164,8 @@ func askRenewed(c *Talk) *Card {
 	return k
 }
 
-func takeRenewed(c *Talk)  { c.beginRenewed(c.State.Draft.Renewed.Retyped) }
+func takeRenewed(c *Talk) { c.beginRenewed(maps.Clone(c.State.Draft.Renewed.Retyped)) }
+
 func againRenewed(c *Talk) { c.beginRenewed(nil) }
 
 // beginRenewed begins the dialog that was under way, at the time it was about
