@@ -147,8 +147,11 @@ func TestCountStays(t *testing.T) {
 	const nothing = "Stopped: moving notes. Nothing of it was booked."
 	for no, want := range map[int64]string{0: nothing, 4: nothing, 9: nothing,
 		1: "All right. The closing stays on record.",
-		2: "Stopped. Your count stays on record.\nThe machine's figures are missing. When you have them, write: finish",
-		3: "Stopped. Your count and the figures typed in before stay on record.\nIt is not closed yet. Next, write: finish"} {
+		2: "Stopped. Your count stays on record.\n" +
+			"The machine's figures are missing. When you have them, write: finish",
+		3: "Stopped. Your count and the figures typed in before stay on record.\n" +
+			"It is not closed yet. Next, write: finish",
+	} {
 		c := talks(t, f)
 		c.State.Draft.Period = no
 		if got := ask.CountStays(c); got != want {
