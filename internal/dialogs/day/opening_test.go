@@ -20,7 +20,10 @@ func TestNearLimits(t *testing.T) {
 	} {
 		f := floor.New(t, dialogs.New)
 		said := f.Says("staff1", "open "+counts)
-		for f.State("staff1").Step != "review" {
+		for range 2 {
+			if f.State("staff1").Step == "review" {
+				break
+			}
 			said = f.Taps("staff1", "It really")
 		}
 		if !strings.Contains(said, want) || strings.Contains(said, " % ") != (want != "") {
