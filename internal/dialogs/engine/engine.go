@@ -272,7 +272,8 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 		c.warned()
 	}
 	// The dialog's name is on the first line, which a locked phone shows.
-	r := chat.Reply{Body: slices.Concat([]chat.Block{{Text: c.V.Say("title." + f.Title)}}, c.Lead, q.Body), Key: c.Key()}
+	title := []chat.Block{{Text: c.V.Say("title." + f.Title)}}
+	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
 	c.Lead = nil
 	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)
 	var foot []chat.Button
