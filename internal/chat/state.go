@@ -79,6 +79,10 @@ type Renewed struct {
 	Flow    string            `json:"flow"`
 	Told    string            `json:"told,omitempty"`    // the figures typed so far, in words
 	Retyped map[string]string `json:"retyped,omitempty"` // the same, by screen, as they could be typed again
+
+	Works bool `json:"works,omitempty"` // as in State, of the screen that was open
+	Blind bool `json:"blind,omitempty"`
+	Code  bool `json:"code,omitempty"` // a personal code may be typed still
 }
 
 // Leave is a command that would end the dialog under way.
@@ -87,6 +91,7 @@ type Leave struct {
 	Rest    string `json:"rest,omitempty"`
 }
 
+// Clone gives a copy that shares nothing with the state which a step may change.
 func (s State) Clone() State {
 	c := s
 	c.Draft.Answers = make(map[string]*Answers, len(s.Draft.Answers))
@@ -95,11 +100,25 @@ func (s State) Clone() State {
 	}
 	c.Snoozed = maps.Clone(s.Snoozed)
 	c.Seen = maps.Clone(s.Seen)
-	c.Walk = s.Walk.clone()
+	if s.Walk != nil {
+		c.Walk = s.Walk.clone()
+	}
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
 	c.Draft.Retyped = maps.Clone(s.Draft.Retyped)
+	c.Held, c.Draft.Leave, c.Draft.Renewed = copied(s.Held), copied(s.Draft.Leave), copied(s.Draft.Renewed)
+	if c.Draft.Renewed != nil {
+		c.Draft.Renewed.Retyped = maps.Clone(s.Draft.Renewed.Retyped)
+	}
 	return c
+}
+
+func copied[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	n := *p
+	return &n
 }
 
 // older reports whether a dialog is under way that an older program wrote down.
@@ -131,11 +150,10 @@ type Walk struct {
 }
 
 func (w *Walk) clone() *Walk {
-	if w == nil {
-		return nil
-	}
 	n := *w
 	n.Taken = slices.Clone(w.Taken)
-	n.Under = w.Under.clone()
+	if w.Under != nil {
+		n.Under = w.Under.clone()
+	}
 	return &n
 }

@@ -102,6 +102,7 @@ type Engine struct {
 	cards    map[string]Standing
 	rights   map[string]Rights
 	moments  []Moments
+	Advice   Advising
 	opens    func(*Engine, chat.State, chat.Input, chat.Facts) chat.Result
 	Guiding  Guiding
 }
@@ -110,7 +111,7 @@ type Engine struct {
 func New(catalogue *texts.Catalogue, parts []Declaration) *Engine {
 	e := &Engine{
 		Texts: catalogue, Flows: map[string]*Flow{}, cards: map[string]Standing{},
-		rights: map[string]Rights{},
+		rights: map[string]Rights{}, Advice: noAdvice(),
 	}
 	for _, d := range parts {
 		d.declare(e)
@@ -127,25 +128,29 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	case f.Shop == nil:
 		return e.stranger(in, f)
 	}
-	if speaks(in) {
-		if c := e.Talk(st, in, nobody(f)); c.alarmed() {
-			return c.Done()
-		}
+	who := f
+	if f.Shared {
+		who = nobody(f)
+	}
+	c := e.Talk(st, in, who)
+	if speaks(in) && c.alarmed() {
+		return c.Done()
 	}
 	if f.Shared {
 		if st.V != chat.StateFormat {
+			st.Code = st.Held != nil && st.Held.Person != 0
 			st.Held = nil // what it waits with is of another form
 		}
-		return e.shared(st, in, f)
+		return c.shared(st, f)
 	}
-	st.Held = nil // the phone is no longer shared
-	return e.step(st, in, f)
+	c.State.Held = nil // the phone is no longer shared
+	return c.step()
 }
 
 // step takes an input of somebody who is known.
-func (e *Engine) step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
-	c := e.Talk(st, in, f)
-	if c.Kit == nil && !f.Shop.Fresh {
+func (c *Talk) step() chat.Result {
+	in := c.In
+	if c.Kit == nil && !c.F.Shop.Fresh {
 		c.Say(c.V.Say("no-machine"))
 		return c.Result
 	}
@@ -243,7 +248,7 @@ func (c *Talk) Show() {
 			return
 		}
 		step := c.State.Step
-		if c.retype(f, step) {
+		if len(c.State.Draft.Retyped) > 0 && c.retype(f, step) {
 			continue
 		}
 		q := f.Screens[step].Ask(c)

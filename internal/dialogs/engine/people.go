@@ -108,12 +108,12 @@ func (c *Talk) picture() {
 	if c.pictures() {
 		return
 	}
-	if f := c.Flow(); f != nil {
+	if c.Flow() != nil {
 		if len(c.State.Draft.Photos) >= maxPhotos {
 			c.First(c.V.Say("photo-enough", "n", maxPhotos))
 		} else {
 			c.State.Draft.Photos = append(c.State.Draft.Photos, c.In.Photo)
-			c.First(c.V.Say("photo-with", "what", c.V.Say("flow."+f.Title)))
+			c.First(c.V.Say("photo-with", "what", c.what()))
 		}
 		c.Show()
 		return

@@ -69,6 +69,21 @@ func (e *Engine) Allows(role shop.Role, action string) bool { return e.rights[ac
 // stand by themselves.
 func (e *Engine) Actions() []string { return slices.Sorted(maps.Keys(e.rights)) }
 
+// RightsOf says who may do something.
+func (e *Engine) RightsOf(action string) Rights { return e.rights[action] }
+
+// Commands lists the commands in the order in which help shows them.
+func (e *Engine) Commands() []Command { return slices.Clone(e.commands) }
+
+// Cards lists the cards that stand by themselves, by name.
+func (e *Engine) Cards() []Standing {
+	list := make([]Standing, 0, len(e.cards))
+	for _, name := range slices.Sorted(maps.Keys(e.cards)) {
+		list = append(list, e.cards[name])
+	}
+	return list
+}
+
 // Word is a command and the first of the words for it, in English.
 type Word struct{ Command, Word string }
 
@@ -89,9 +104,8 @@ func (c *Talk) Done() chat.Result {
 		c.State.Machine = 0
 	}
 	c.keepDraft()
-	if f := c.Flow(); c.In.Kind != chat.Remind {
-		s := c.Screen()
-		c.State.Works, c.State.Blind, c.State.Code = f != nil && f.Presence == AtWork, s.Blind, s.code
+	if c.In.Kind != chat.Remind {
+		c.State.Works, c.State.Blind, c.State.Code = c.shows()
 	}
 	several := c.F.Several || len(c.F.Shop.Machines) > 1
 	for i := range c.Replies {
