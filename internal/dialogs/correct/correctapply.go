@@ -96,7 +96,7 @@ func effects(c *engine.Talk, r books.Record, after *books.Machine) []effect {
 	var list []effect
 	was := trade.Look(c)
 	now := after
-	if m, err := books.History(c.M.ID, append(trade.Ledger(c), trade.Entry(c, r, c.M.Seq+1))); err == nil {
+	if m, err := books.History(c.M.ID, append(trade.Ledger(c), c.Entry(r, c.M.Seq+1))); err == nil {
 		now = m
 	}
 	for _, p := range was.Periods {

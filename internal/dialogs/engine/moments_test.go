@@ -185,7 +185,7 @@ func TestAskedOfARoom(t *testing.T) {
 		}
 		f := floor.New(t, floor.Of(rooms...))
 		c := f.Engine.Talk(chat.State{}, chat.Input{At: f.Now}, f.Facts("owner"))
-		a := c.Advising()
+		a := f.Engine.Advice
 		a.Advise(c)
 		a.Why(c)
 		c.TellTheWeek(reminders.Name{Date: "2026-11-22"})
