@@ -98,6 +98,11 @@ func (s State) Clone() State {
 	for name, a := range s.Draft.Answers {
 		c.Draft.Answers[name] = a.clone()
 	}
+	c.Draft.Form = slices.Clone(s.Draft.Form)
+	c.Draft.Counts = maps.Clone(s.Draft.Counts)
+	for name, v := range s.Draft.Counts {
+		c.Draft.Counts[name] = slices.Clone(v)
+	}
 	c.Snoozed = maps.Clone(s.Snoozed)
 	c.Seen = maps.Clone(s.Seen)
 	if s.Walk != nil {

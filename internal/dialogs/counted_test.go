@@ -36,7 +36,7 @@ func TestNextOpeningAfterACountAnew(t *testing.T) {
 	f := countedAnew(t)
 	f.Play("@2026-11-26 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]")
 	if got := f.Machine.Balance.At(books.BoxPlace(2), "20"); got != 150 {
-		t.Errorf("the middle box holds %d by the ledger, want 150\n%s", got, f.out.String())
+		t.Errorf("the middle box holds %d by the ledger, want 150\n%s", got, f.Out.String())
 	}
 }
 
@@ -57,6 +57,6 @@ func TestCorrectionSaysTheRuleOfNow(t *testing.T) {
 	owner: [Confirm]`)
 	last := f.Entries[len(f.Entries)-1]
 	if last.Kind != books.Correction || last.Instead == nil || last.Instead.Rule != 1 || f.Entries[2].Rule != 0 {
-		t.Errorf("%+v in the place of %+v\n%s", last.Instead, f.Entries[2].Record, f.out.String())
+		t.Errorf("%+v in the place of %+v\n%s", last.Instead, f.Entries[2].Record, f.Out.String())
 	}
 }
