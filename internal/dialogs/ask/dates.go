@@ -71,5 +71,8 @@ func Between(c *engine.Talk, from, to shop.Date) string {
 	return c.V.Say("from-to", "from", name(from), "to", name(to))
 }
 
+// Span writes trading hours: 07:00-21:00.
+func Span(h shop.Hours) string { return ClockText(h.Open) + "-" + ClockText(h.Close) }
+
 // ClockText writes minutes after midnight.
 func ClockText(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60) }

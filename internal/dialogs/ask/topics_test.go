@@ -11,17 +11,29 @@ import (
 	"shopfloat/internal/dialogs/floor"
 )
 
-// laidDown is a made-up dialog of four topics: a name that is typed, a country
-// that is offered or typed and gives the clock, a clock, and a lock that is only
-// offered.
-func laidDown() []ask.Topic {
-	return []ask.Topic{
-		{Name: "shop-name", Read: ask.ReadName},
-		{
-			Name: "country",
-			Offer: func(*engine.Talk) []ask.Offer {
-				return []ask.Offer{{Label: "Ireland", Value: "IE"}, {Label: "Spain", Value: "ES"}}
-			},
+// laying is what the made-up dialog keeps.
+type laying struct{ Name, Country, Zone, Me, Lock *string }
+
+func laid(c *engine.Talk) *laying { return engine.Drafted[laying](c) }
+
+// in reports whether the country is one.
+func in(country string) func(*engine.Talk) bool {
+	return func(c *engine.Talk) bool { return laid(c).Country != nil && *laid(c).Country == country }
+}
+
+// laidDown is a made-up dialog of topics: a name that is typed, a country that is
+// offered or typed and gives the clock, a clock, and a lock that is only offered.
+func laidDown() ask.Topics[laying] {
+	type topic = ask.Topic[laying, string]
+	offers := func(list ...ask.Offer[string]) func(*engine.Talk) []ask.Offer[string] {
+		return func(*engine.Talk) []ask.Offer[string] { return list }
+	}
+	return ask.Topics[laying]{
+		topic{Name: "shop-name", In: func(d *laying) **string { return &d.Name }, Read: ask.ReadName, Show: asItIs},
+		topic{
+			Name: "country", In: func(d *laying) **string { return &d.Country },
+			Offer: offers(ask.Offer[string]{Label: "Ireland", Value: "IE"},
+				ask.Offer[string]{Label: "Spain", Value: "ES"}),
 			Read: func(_ *engine.Talk, s string) (value, problem string) {
 				if len(s) != 2 {
 					return "", "two letters, please"
@@ -32,31 +44,37 @@ func laidDown() []ask.Topic {
 				return map[bool]string{true: "so far away?"}[v == "NZ"]
 			},
 			Taken: func(c *engine.Talk) {
-				if c.Chosen("country") == "IE" {
-					c.Choose("zone", "Europe/Dublin")
+				if in("IE")(c) {
+					zone := "Europe/Dublin"
+					laid(c).Zone = &zone
 				}
 			},
 			Show: func(_ *engine.Talk, v string) string { return "land of " + v },
 		},
-		{Name: "zone", Read: ask.ReadName, Given: func(c *engine.Talk) bool { return c.Chosen("country") == "IE" }},
-		{Name: "me", Skip: func(c *engine.Talk) bool { return c.Chosen("country") != "ES" }, Read: ask.ReadName},
-		{Name: "lock", Offer: func(*engine.Talk) []ask.Offer {
-			return []ask.Offer{{Label: "With a key", Value: "key"}, {Label: "With figures", Value: "figures"}}
-		}},
+		topic{Name: "zone", In: func(d *laying) **string { return &d.Zone }, Read: ask.ReadName, Given: in("IE"),
+			Show: asItIs},
+		topic{Name: "me", In: func(d *laying) **string { return &d.Me }, Read: ask.ReadName,
+			Skip: func(c *engine.Talk) bool { return !in("ES")(c) }, Show: asItIs},
+		topic{Name: "lock", In: func(d *laying) **string { return &d.Lock }, Show: asItIs,
+			Offer: offers(ask.Offer[string]{Label: "With a key", Value: "key"},
+				ask.Offer[string]{Label: "With figures", Value: "figures"})},
 	}
 }
+
+func asItIs(_ *engine.Talk, v string) string { return v }
 
 // settling has staff1 at the first topic.
 func settling(t *testing.T) *floor.Floor {
 	t.Helper()
 	topics := laidDown()
 	review := ask.Booking{
-		Read:  func(c *engine.Talk) []chat.Block { return []chat.Block{ask.TopicTable(c, topics)} },
+		Read:  func(c *engine.Talk) []chat.Block { return []chat.Block{topics.Table(c)} },
 		Other: ask.Changes(engine.GoBack("change")),
 		Book:  func(c *engine.Talk) { c.Close(engine.Text("saved")) },
 	}.Screen()
-	flow := floor.MadeUp("", ask.TopicScreens(topics, review))
-	flow.Start = func(c *engine.Talk) { ask.GoOn(c, topics) }
+	flow := floor.MadeUp("", topics.Screens(review))
+	flow.Draft = func() any { return &laying{} }
+	flow.Start = func(c *engine.Talk) { topics.GoOn(c) }
 	return begun(t, flow)
 }
 

@@ -34,6 +34,7 @@ type Floor struct {
 	Live    map[chat.Chat][]chat.Button // all buttons each chat was ever sent, newest first
 	Out     strings.Builder             // all that was said so far
 	Due     []chat.Deadline             // all that was asked for so far
+	Last    chat.Result                 // of the newest step
 	Check   func(chat.Reply)            // looks at every reply; nil: nobody does
 	Knows   func(*chat.Facts)           // changes what every step is told; nil: nothing
 
@@ -155,7 +156,7 @@ func (f *Floor) Does(name string, in chat.Input) chat.Result {
 	if after := f.frozen(in.Chat); after != before {
 		f.T.Fatalf("a step changed what it was given:\n%s\n%s", before, after)
 	}
-	f.States[in.Chat] = res.State
+	f.States[in.Chat], f.Last = res.State, res
 	if st, ok := f.States[res.TakeOver]; ok && res.TakeOver != "" {
 		f.States[res.TakeOver] = chat.State{V: chat.StateFormat, Rev: st.Rev + 1}
 	}
@@ -173,6 +174,32 @@ func (f *Floor) frozen(where chat.Chat) string {
 		f.T.Fatal(err)
 	}
 	return string(data)
+}
+
+// LayDown puts the settings of the newest step in force; who or what is new there
+// is numbered on.
+func (f *Floor) LayDown() {
+	f.T.Helper()
+	if f.Last.Settings == nil {
+		f.T.Fatalf("nothing is laid down:\n%s", f.Out.String())
+	}
+	next := *f.Last.Settings
+	next.People, next.Machines = slices.Clone(next.People), slices.Clone(next.Machines)
+	for i := range next.People {
+		if p := &next.People[i]; p.ID == 0 {
+			p.ID = shop.PersonID(100 + i)
+		}
+	}
+	for i := range next.Machines {
+		if m := &next.Machines[i]; m.ID == 0 {
+			m.ID = shop.MachineID(i + 1)
+		}
+	}
+	s, err := shop.New(f.Shop.ID, f.Shop.Version+1, next)
+	if err != nil {
+		f.T.Fatal(err)
+	}
+	f.Shop = s
 }
 
 // Record books a record of somebody.

@@ -2,12 +2,95 @@ package people
 
 import (
 	"slices"
+	"strings"
+	"time"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
 )
+
+// inviteLife is how long a link lets somebody in.
+const inviteLife = 48 * time.Hour
+
+// inviteDraft is who gets a link.
+type inviteDraft struct {
+	Name string `json:"name,omitempty"`
+}
+
+func invited(c *engine.Talk) *inviteDraft { return engine.Drafted[inviteDraft](c) }
+
+// InviteFlow lets somebody in by a link.
+func InviteFlow() *engine.Flow {
+	return &engine.Flow{
+		Name: engine.DoInvite, Title: "invite", Version: 1, Draft: func() any { return &inviteDraft{} },
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain,
+		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingChanged,
+		Rights: engine.May(access.Managing, engine.OwnPhone, engine.OnceSetUp),
+		Commands: []engine.Command{
+			{Name: engine.DoInvite, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords, Menu: 9},
+		},
+		Start: func(c *engine.Talk) {
+			c.GoTo("name")
+			if c.Rest != "" {
+				answerInvite(c, typed(c))
+			}
+		},
+		Screens: map[string]engine.Screen{
+			"name": {What: "what.invite", Answer: answerInvite, Ask: ask.Asking("ask.invite")},
+			"role": ask.Pick{What: "what.roles", Options: roleOptions, Take: takeInvite,
+				Head: func(c *engine.Talk) *engine.Card {
+					return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.invite-role", "who", invited(c).Name)}}}
+				},
+			}.Screen(),
+		},
+	}
+}
+
+// typed is what followed the command, in the letters it was typed in.
+func typed(c *engine.Talk) string {
+	if at := len(c.In.Text) - len(c.Rest); at > 0 && strings.EqualFold(c.In.Text[at:], c.Rest) {
+		return c.In.Text[at:]
+	}
+	return c.Rest
+}
+
+func answerInvite(c *engine.Talk, s string) bool {
+	name, problem := ask.ReadName(c, s)
+	for _, p := range c.F.Shop.People {
+		if strings.EqualFold(p.Name, name) && problem == "" {
+			problem = c.V.Say("name-taken", "who", p.Name)
+		}
+	}
+	if problem != "" {
+		c.First(problem)
+		return true
+	}
+	invited(c).Name = name
+	c.GoTo("role")
+	return true
+}
+
+// roleOptions are the roles that the speaker may give.
+func roleOptions(c *engine.Talk) (list []ask.Option) {
+	for _, r := range shop.Roles() {
+		if access.MayManage(c.F.Person.Role, r) {
+			label := engine.Upper(c.V.Say("role." + string(r)))
+			list = append(list, ask.Option{Label: label, Value: "role-" + string(r)})
+		}
+	}
+	return list
+}
+
+func takeInvite(c *engine.Talk, name string) {
+	role := shop.Role(strings.TrimPrefix(name, "role-"))
+	c.Invite = &chat.Invite{Name: invited(c).Name, Role: role, Expires: c.In.At.Add(inviteLife)}
+	c.Close(engine.Text(c.V.Say("invited", "who", invited(c).Name, "role", c.V.Say("role."+string(role)),
+		"when", c.Clock(c.In.At.Add(inviteLife)))), chat.Block{Text: chat.LinkMark})
+}
 
 // opened answers somebody who opened a link that was made here.
 func opened(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Result {
@@ -22,15 +105,18 @@ func opened(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.R
 	v := e.Texts.In(f.Lang, country, currency)
 	switch {
 	case l.State == chat.LinkUsed || l.State == chat.LinkExpired:
-		return chat.Result{State: st,
-			Replies: []chat.Reply{{Body: []chat.Block{{Text: v.Say("link-" + string(l.State))}}}}}
+		return said(st, v.Say("link-"+string(l.State)))
 	case l.Member && l.Person == 0:
-		return chat.Result{State: st,
-			Replies: []chat.Reply{{Body: []chat.Block{{Text: v.Say("link-member", "place", l.Shop.Name)}}}}}
+		return said(st, v.Say("link-member", "place", l.Shop.Name))
 	case l.Shop == nil:
 		return found(e, st, in, f)
 	}
 	return join(e, st, in, f)
+}
+
+// said answers in a chat that stays as it is.
+func said(st chat.State, text string) chat.Result {
+	return chat.Result{State: st, Replies: []chat.Reply{{Body: []chat.Block{{Text: text}}}}}
 }
 
 // stands reports whether whoever gave the link out may still do so.
@@ -42,19 +128,10 @@ func stands(l *chat.Link) bool {
 	return ok && access.MayManage(by.Acts(), l.Role)
 }
 
-// account tells the inviter what the person's chat program calls them.
-func account(c *engine.Talk, name string) string {
-	if name == "" {
-		return c.V.Say("told.joined-check")
-	}
-	return c.V.Say("told.joined-account", "account", name)
-}
-
 // found makes the speaker the owner of a shop that does not exist yet, and
 // begins to set it up.
 func found(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Result {
-	owner := shop.Person{Role: shop.Owner}
-	c, err := e.NewShop(st, in, f, owner)
+	c, err := e.NewShop(st, in, f, shop.Person{Role: shop.Owner})
 	if err != nil {
 		return chat.Result{State: st}
 	}
@@ -83,9 +160,10 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	c.Say(c.V.Say("joined", "who", person.Name, "place", l.Shop.Name, "role", role))
 	c.Post(c.Menu(chat.Audience{}, person.Acts()))
 	if l.By != 0 {
-		c.TellPerson(l.By, chat.Reply{Silent: true,
-			Body: []chat.Block{
-				engine.Text(c.V.Say("told.joined", "who", person.Name, "role", role), account(c, in.From))}})
+		called := engine.Either(in.From == "", "told.joined-check", "told.joined-account")
+		c.TellPerson(l.By, chat.Reply{Silent: true, Body: []chat.Block{
+			engine.Text(c.V.Say("told.joined", "who", person.Name, "role", role),
+				c.V.Say(called, "account", in.From))}})
 	}
 	return c.Done()
 }

@@ -52,10 +52,7 @@ func withPerson(c *engine.Talk, p shop.Person) {
 func standIn(c *engine.Talk, p shop.Person, on bool) {
 	p.Deputy = on
 	withPerson(c, p)
-	word := "deputy-off"
-	if on {
-		word = "deputy-on"
-	}
+	word := engine.Either(on, "deputy-on", "deputy-off")
 	tellRole(c, p, c.V.Say("told."+word))
 	c.Close(chat.Block{Text: c.V.Say(word, "who", p.Name)})
 }
@@ -82,11 +79,7 @@ func share(c *engine.Talk, p shop.Person, on bool) {
 			c.Share = &chat.Phone{Chat: ph.Chat, Shared: on}
 		}
 	}
-	word := "unshared"
-	if on {
-		word = "shared"
-	}
-	c.Close(chat.Block{Text: c.V.Say(word, "who", p.Name)})
+	c.Close(chat.Block{Text: c.V.Say(engine.Either(on, "shared", "unshared"), "who", p.Name)})
 }
 
 func askRoles(c *engine.Talk) *engine.Card {

@@ -23,8 +23,7 @@ func HoldFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoHold, Title: "hold", Version: 1, Draft: func() any { return &holdDraft{} }, Start: startHold,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: losesWaiting, Stopped: engine.NothingBooked,
+		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: losesWaiting, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
 			{Name: engine.DoHold, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
@@ -65,7 +64,18 @@ func startHold(c *engine.Talk) {
 }
 
 func readHold(c *engine.Talk) []chat.Block {
-	return []chat.Block{engine.Text(append(trade.HoldLines(c, heldFor(c)), c.V.Say("hold.lasts"))...)}
+	return []chat.Block{holdText(c, heldFor(c), "hold.lasts")}
+}
+
+// holdText tells of a hold, and what is to be done about it.
+func holdText(c *engine.Talk, h shop.Hold, id string) chat.Block {
+	return engine.Text(append(trade.HoldLines(c, h), c.V.Say(id))...)
+}
+
+// liftable tells of the hold in force, with a button that lifts it.
+func liftable(c *engine.Talk, id string) chat.Reply {
+	return chat.Reply{Body: []chat.Block{holdText(c, *c.F.Shop.Plan.Hold, id)}, Buttons: trade.LiftButton(c),
+		Key: trade.HoldKey, Retire: trade.HoldKey}
 }
 
 // heldFor is the hold that waits for a yes.
@@ -96,25 +106,16 @@ func lift(c *engine.Talk) {
 	case !c.F.Person.Role.Manages():
 		c.Say(c.V.Say("hold.manager"))
 	default:
-		c.Send(
-			chat.Reply{
-				Body: []chat.Block{
-					engine.Text(append(trade.HoldLines(c, *c.F.Shop.Plan.Hold), c.V.Say("hold.lift-ask"))...)},
-				Buttons: trade.LiftButton(c),
-				Key:     trade.HoldKey,
-				Retire:  trade.HoldKey,
-			},
-		)
+		c.Send(liftable(c, "hold.lift-ask"))
 	}
 }
 
 // tapLift lifts the hold.
 func tapLift(c *engine.Talk, _ string) {
-	h := c.F.Shop.Plan.Hold
 	if !manages(c) {
 		return
 	}
-	if h != nil {
+	if c.F.Shop.Plan.Hold != nil {
 		next := c.F.Shop.Settings
 		next.Plan.Hold = nil
 		c.Settings = &next
@@ -127,15 +128,12 @@ func tapLift(c *engine.Talk, _ string) {
 // the managers are asked whether to lift it, and once a day the list is told.
 func tellHold(c *engine.Talk, n reminders.Name, r reminders.Rung) {
 	h := *c.F.Shop.Plan.Hold
-	rungs := reminders.Rungs(c.F.Shop, n.Date, n.Task)
 	switch {
 	case r.Nudge && h.Until != "" && h.Until <= n.Date:
-		c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), chat.Reply{
-			Body:    []chat.Block{engine.Text(append(trade.HoldLines(c, h), c.V.Say("hold.over"))...)},
-			Buttons: trade.LiftButton(c), Key: trade.HoldKey, Retire: trade.HoldKey})
-	case !r.Nudge && r.No == firstDue(rungs):
+		c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), liftable(c, "hold.over"))
+	case !r.Nudge && r.No == firstDue(reminders.Rungs(c.F.Shop, n.Date, n.Task)):
 		c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.List),
-			chat.Reply{Body: []chat.Block{engine.Text(append(trade.HoldLines(c, h), c.V.Say("hold.stop"))...)}})
+			chat.Reply{Body: []chat.Block{holdText(c, h, "hold.stop")}})
 	}
 }
 

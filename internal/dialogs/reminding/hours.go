@@ -104,17 +104,13 @@ func planOf(c *engine.Talk, s *shop.Settings) []chat.Block {
 	for _, day := range []int{1, 2, 3, 4, 5, 6, 0} {
 		what := c.V.Say("hours.closed")
 		if h := s.Hours[day]; h != (shop.Hours{}) {
-			what = ask.ClockText(h.Open) + "-" + ask.ClockText(h.Close)
+			what = ask.Span(h)
 		}
-		rows = append(rows, []string{c.V.Say(fmt.Sprintf("weekday.%d", day)), what, dutyOf(c, s, day)})
+		rows = append(rows, []string{c.V.Say(fmt.Sprintf("weekday.%d", day)), what, onDuty(c, s, day)})
 	}
-	lines := []string{c.V.Say("hours.due")}
-	if s.Plan.TradesOnHolidays {
-		lines = append(lines, c.V.Say("hours.holidays-open"))
-	} else {
-		lines = append(lines, c.V.Say("hours.holidays-closed"))
-	}
-	lines = append(lines, planExtras(c, &s.Plan)...)
+	lines := append([]string{c.V.Say("hours.due"),
+		c.V.Say("hours.holidays-" + engine.Either(s.Plan.TradesOnHolidays, "open", "closed"))},
+		planExtras(c, &s.Plan)...)
 	for _, change := range s.Plan.Changes {
 		if change.To >= c.Today() {
 			lines = append(lines, "- "+changed(c, "plan.", change))
@@ -129,20 +125,19 @@ func planOf(c *engine.Talk, s *shop.Settings) []chat.Block {
 // merged puts neighbouring days with the same plan on one line.
 func merged(rows [][]string) [][]string {
 	var out [][]string
-	var first string
+	first := ""
 	for _, r := range rows {
-		if n := len(out); n > 0 && out[n-1][1] == r[1] && out[n-1][2] == r[2] {
-			out[n-1] = []string{first + "-" + r[0], r[1], r[2]}
+		if n := len(out); n > 0 && slices.Equal(out[n-1][1:], r[1:]) {
+			out[n-1][0] = first + "-" + r[0]
 			continue
 		}
-		first = r[0]
-		out = append(out, []string{r[0], r[1], r[2]})
+		first, out = r[0], append(out, r)
 	}
 	return out
 }
 
-// dutyOf names who opens and who closes on a weekday.
-func dutyOf(c *engine.Talk, s *shop.Settings, day int) string {
+// onDuty names who opens and who closes on a weekday.
+func onDuty(c *engine.Talk, s *shop.Settings, day int) string {
 	d := s.Plan.Duty[day]
 	var out []string
 	if d.Opens != 0 {

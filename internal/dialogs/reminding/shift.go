@@ -13,44 +13,46 @@ import (
 	"shopfloat/internal/shop"
 )
 
+// A reader reads which days are different, and how; false: it does not say so.
+type reader func(*engine.Talk, string) (shop.Change, bool)
+
 // shiftCommands are the ways to say that some days are different.
-func shiftCommands() []engine.Command {
-	shift := func(name string, help engine.Helping, read func(*engine.Talk, string) (shop.Change,
-		bool)) engine.Command {
-		run := func(c *engine.Talk) { shift(c, name, read) }
-		return engine.Command{Name: name, Does: engine.StartsDialog, Help: help, Takes: engine.AnyWords, Run: run}
+func shiftCommands() (list []engine.Command) {
+	for _, w := range []struct {
+		name string
+		help engine.Helping
+		read reader
+	}{
+		{engine.DoClosed, engine.HelpMore, onDays(shop.Change{Closed: true})},
+		{engine.DoClosingAt, engine.HelpMore, atTime(func(change *shop.Change, m *int) { change.Close = m })},
+		{engine.DoOpeningAt, engine.HelpNever, atTime(func(change *shop.Change, m *int) { change.Open = m })},
+		{engine.DoUsual, engine.HelpNever, onDays(shop.Change{Usual: true})},
+		{engine.DoIll, engine.HelpMore, readIll}, {engine.DoNobody, engine.HelpNever, readNobody},
+		{engine.DoDuty, engine.HelpNever, readDuty},
+	} {
+		list = append(list, engine.Command{Name: w.name, Does: engine.StartsDialog, Help: w.help,
+			Takes: engine.AnyWords, Run: func(c *engine.Talk) { shift(c, w.name, w.read) }})
 	}
-	return []engine.Command{
-		shift(engine.DoClosed, engine.HelpMore, readClosed),
-		shift(engine.DoClosingAt, engine.HelpMore, readClosingAt),
-		shift(engine.DoOpeningAt, engine.HelpNever, readOpeningAt),
-		shift(engine.DoUsual, engine.HelpNever, readUsual),
-		shift(engine.DoIll, engine.HelpMore, readIll),
-		shift(engine.DoNobody, engine.HelpNever, readNobody),
-		shift(engine.DoDuty, engine.HelpNever, readDuty),
+	return list
+}
+
+// onDays reads the days of a change, of which nothing else is to be said.
+func onDays(change shop.Change) reader {
+	return func(c *engine.Talk, s string) (shop.Change, bool) {
+		rest := ""
+		change.From, change.To, rest = ask.Days(c, s)
+		return change, rest == ""
 	}
 }
 
-func readClosed(c *engine.Talk, s string) (shop.Change, bool) {
-	from, to, rest := ask.Days(c, s)
-	return shop.Change{From: from, To: to, Closed: true}, rest == ""
-}
-
-func readClosingAt(c *engine.Talk, s string) (shop.Change, bool) {
-	minutes, rest := ask.TimeOfDay(s)
-	from, to, rest := ask.Days(c, rest)
-	return shop.Change{From: from, To: to, Close: &minutes}, minutes >= 0 && rest == ""
-}
-
-func readOpeningAt(c *engine.Talk, s string) (shop.Change, bool) {
-	minutes, rest := ask.TimeOfDay(s)
-	from, to, rest := ask.Days(c, rest)
-	return shop.Change{From: from, To: to, Open: &minutes}, minutes >= 0 && rest == ""
-}
-
-func readUsual(c *engine.Talk, s string) (shop.Change, bool) {
-	from, to, rest := ask.Days(c, s)
-	return shop.Change{From: from, To: to, Usual: true}, rest == ""
+// atTime reads a time of day and the days on which it is another one.
+func atTime(set func(*shop.Change, *int)) reader {
+	return func(c *engine.Talk, s string) (change shop.Change, ok bool) {
+		minutes, rest := ask.TimeOfDay(s)
+		set(&change, &minutes)
+		change, ok = onDays(change)(c, rest)
+		return change, ok && minutes >= 0
+	}
 }
 
 func readIll(c *engine.Talk, s string) (shop.Change, bool) {
@@ -70,22 +72,9 @@ func readNobody(c *engine.Talk, s string) (shop.Change, bool) {
 
 // readDuty takes "ben opens tomorrow".
 func readDuty(c *engine.Talk, s string) (shop.Change, bool) {
-	p, rest, ok := personIn(c, s)
-	if !ok {
-		return shop.Change{}, false
-	}
-	word, rest, _ := strings.Cut(rest, " ")
-	from, to, rest := ask.Days(c, rest)
-	change := shop.Change{From: from, To: to}
-	switch {
-	case ask.IsWord(c, "opens", word):
-		change.Duty.Opens = p.ID
-	case ask.IsWord(c, "closes", word):
-		change.Duty.Closes = p.ID
-	default:
-		return change, false
-	}
-	return change, rest == ""
+	p, opens, rest, ok := dutyIn(c, s)
+	change, only := onDays(shop.Change{Duty: dutyOf(p.ID, opens)})(c, rest)
+	return change, ok && only
 }
 
 // personIn finds the person a text begins with, and what follows. "I" is the
@@ -104,16 +93,25 @@ func personIn(c *engine.Talk, s string) (best shop.Person, rest string, ok bool)
 	return best, rest, ok
 }
 
-// saysDuty reports whether a text says who opens or closes.
-func saysDuty(c *engine.Talk, s string) bool {
-	_, rest, ok := personIn(c, s)
-	word, _, _ := strings.Cut(rest, " ")
-	return ok && (ask.IsWord(c, "opens", word) || ask.IsWord(c, "closes", word))
+// dutyIn finds who a text says opens, or else closes, and what follows.
+func dutyIn(c *engine.Talk, s string) (p shop.Person, opens bool, rest string, ok bool) {
+	p, rest, ok = personIn(c, s)
+	word, rest, _ := strings.Cut(rest, " ")
+	opens = ask.IsWord(c, "opens", word)
+	return p, opens, rest, ok && (opens || ask.IsWord(c, "closes", word))
+}
+
+// dutyOf gives somebody one of the two tasks of a day.
+func dutyOf(id shop.PersonID, opens bool) shop.Duty {
+	if opens {
+		return shop.Duty{Opens: id}
+	}
+	return shop.Duty{Closes: id}
 }
 
 // shift reads a change of the plan and asks whether it is right. What only a
 // manager may say is put to the managers when somebody else says it.
-func shift(c *engine.Talk, name string, read func(*engine.Talk, string) (shop.Change, bool)) {
+func shift(c *engine.Talk, name string, read reader) {
 	change, ok := read(c, c.Rest)
 	switch {
 	case !ok:
@@ -123,8 +121,8 @@ func shift(c *engine.Talk, name string, read func(*engine.Talk, string) (shop.Ch
 		noShift(c, c.V.Say("shift.past"))
 		return
 	}
-	if shifting(c) {
-		c.First(c.V.Say("shift.instead", "change", changed(c, "shift.", drafted(c).Change)))
+	if d, waits := engine.IfDrafted[shiftDraft](c); waits {
+		c.First(c.V.Say("shift.instead", "change", changed(c, "shift.", d.Change)))
 	}
 	c.Enter(engine.DoShift)
 	drafted(c).Change = change
@@ -135,11 +133,12 @@ func shift(c *engine.Talk, name string, read func(*engine.Talk, string) (shop.Ch
 // noShift says why a change could not be taken. One that was asked about before
 // ends with it, so that its card is not confirmed in place of this one.
 func noShift(c *engine.Talk, why string) {
-	if !shifting(c) {
+	d, waits := engine.IfDrafted[shiftDraft](c)
+	if !waits {
 		c.Say(why)
 		return
 	}
-	c.Close(engine.Text(c.V.Say("shift.dropped", "change", changed(c, "shift.", drafted(c).Change)), why))
+	c.Close(engine.Text(c.V.Say("shift.dropped", "change", changed(c, "shift.", d.Change)), why))
 }
 
 // shiftDraft is the change of the plan that waits for a yes.
@@ -156,14 +155,13 @@ func ShiftFlow() *engine.Flow {
 		Name: engine.DoShift, Title: "shift", Version: 1, Draft: func() any { return &shiftDraft{} },
 		Start: func(*engine.Talk) {},
 		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
-		Again: engine.BegunAgain,
-		Paper: engine.OffPaper, Loses: losesWaiting, Stopped: engine.NothingBooked,
+		Again: engine.BegunAgain, Paper: engine.OffPaper, Loses: losesWaiting, Stopped: engine.NothingBooked,
 		Rights:   engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: shiftCommands(),
 		Cards: []engine.Standing{
-			{Name: engine.DoClosed, Tap: tapClosed}, {Name: engine.DoUsual, Tap: tapUsual},
-			{Name: engine.DoDuty, Tap: tapDuty},
-			{Name: engine.DoSay, Rights: engine.Rights{Role: access.Managing}, Tap: tapSay},
+			{Name: engine.DoClosed, Tap: settles(tappedClosed)}, {Name: engine.DoUsual, Tap: settles(tappedUsual)},
+			{Name: engine.DoDuty, Tap: settles(tappedDuty)},
+			{Name: engine.DoSay, Rights: engine.Rights{Role: access.Managing}, Tap: settles(tappedSay)},
 		},
 		Screens: map[string]engine.Screen{
 			"ask": ask.Booking{First: askLong, Read: readShift, Book: bookShift, Plan: true, What: "what.shift",
@@ -171,9 +169,6 @@ func ShiftFlow() *engine.Flow {
 		},
 	}
 }
-
-// shifting reports whether a change waits for a yes.
-func shifting(c *engine.Talk) bool { return engine.Keeps[shiftDraft](c) }
 
 // longChange is how many days a change may last without being asked back: a
 // month typed wrongly or days the wrong way round reach into the next year.
@@ -230,47 +225,8 @@ func askManagers(c *engine.Talk, change shop.Change) {
 		Body: []chat.Block{
 			engine.Text(c.V.Say("shift.wants", "who", c.F.Person.Name), changed(c, "shift.", change))},
 		Buttons: [][]chat.Button{c.Button("say", "o:say:"+spoken(change))},
-		Key:     "say-" + spoken(change),
+		Key:     sayKey(change),
 	})
-}
-
-// spoken writes a change that only a manager may make as a button does:
-// closed.20261224.20261227, or close-900.20261125.20261125.
-func spoken(change shop.Change) string {
-	what := "closed"
-	switch {
-	case change.Open != nil:
-		what = "open-" + strconv.Itoa(*change.Open)
-	case change.Close != nil:
-		what = "close-" + strconv.Itoa(*change.Close)
-	case change.Usual:
-		what = "usual"
-	case change.Off:
-		what = "off"
-	}
-	return what + "." + compact(change.From) + "." + compact(change.To)
-}
-
-// changed words a change, as it is asked or as it is told.
-func changed(c *engine.Talk, how string, change shop.Change) string {
-	fill := []any{"days", ask.Between(c, change.From, change.To), "who", c.F.Person.Name}
-	switch {
-	case change.Absent != 0:
-		return c.V.Say(how+"ill", append(fill, "name", c.Name(change.Absent))...)
-	case change.Duty.Opens != 0:
-		return c.V.Say(how+"opens", append(fill, "name", c.Name(change.Duty.Opens))...)
-	case change.Duty.Closes != 0:
-		return c.V.Say(how+"closes", append(fill, "name", c.Name(change.Duty.Closes))...)
-	case change.Open != nil:
-		return c.V.Say(how+"opening-at", append(fill, "time", ask.ClockText(*change.Open))...)
-	case change.Close != nil:
-		return c.V.Say(how+"closing-at", append(fill, "time", ask.ClockText(*change.Close))...)
-	case change.Usual:
-		return c.V.Say(how+"usual", fill...)
-	case change.Off:
-		return c.V.Say(how+"nobody", fill...)
-	}
-	return c.V.Say(how+"closed", fill...)
 }
 
 // settle lays a change down and tells those it matters to; reminders of today

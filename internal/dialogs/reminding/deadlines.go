@@ -4,6 +4,7 @@ import (
 	"strings"
 	"time"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
@@ -31,7 +32,7 @@ func remind(c *engine.Talk) {
 	n, ok := reminders.ParseName(c.In.Text)
 	switch {
 	case c.In.Text == planBegin:
-		planAll(c, c.F.Shop)
+		planMachine(c, c.F.Shop, c.State.Machine)
 	case c.In.Text == planGoOn:
 		planOn(c)
 	case ok && n.Task == reminders.Summary:
@@ -48,8 +49,8 @@ func remind(c *engine.Talk) {
 		c.DueMatter(c.E.OpenMatters())
 	}
 	if c.Robbed() {
-		trade.Hushed(c,
-			strings.HasPrefix(c.In.Text, trade.FaultName)) // the ladders go on, but speak of nothing else
+		// the ladders go on, but speak of nothing else
+		trade.Hushed(c, strings.HasPrefix(c.In.Text, trade.FaultName))
 	}
 }
 
@@ -66,11 +67,7 @@ func contact(c *engine.Talk) {
 	}
 }
 
-// planAll plans the machine's deadlines up to the horizon.
-func planAll(c *engine.Talk, s *shop.Shop) {
-	planMachine(c, s, c.State.Machine)
-}
-
+// planMachine plans a machine's deadlines up to the horizon.
 func planMachine(c *engine.Talk, s *shop.Shop, machine shop.MachineID) {
 	for _, d := range reminders.Plan(s, c.In.At) {
 		c.Deadlines = append(c.Deadlines, chat.Deadline{Name: d.Name.String(), At: d.At, Machine: machine})
@@ -85,14 +82,13 @@ func planOn(c *engine.Talk) {
 	last := len(c.M.Recent) - 1
 	used := last >= 0 && c.In.At.Sub(c.M.Recent[last].Recorded).Abs() < reminders.Horizon
 	if used || !traded(c) {
-		planAll(c, c.F.Shop)
+		planMachine(c, c.F.Shop, c.State.Machine)
 		return
 	}
 	if c.In.Again {
 		return
 	}
-	today := c.Today()
-	c.TellPeople(reminders.People(c.F.Shop, today, reminders.Summary, shop.Owners),
+	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Summary, shop.Owners),
 		chat.Reply{Body: []chat.Block{engine.Text(c.V.Say("due.idle"), c.Which())}, Silent: true})
 }
 
@@ -154,9 +150,7 @@ func onTime(c *engine.Talk, n reminders.Name, tell func(reminders.Name)) {
 	}
 }
 
-func plan(c *engine.Talk, n reminders.Name, at time.Time) {
-	c.Deadline(n.String(), at)
-}
+func plan(c *engine.Talk, n reminders.Name, at time.Time) { c.Deadline(n.String(), at) }
 
 // planNext plans the first rung of a task that is still to come.
 func planNext(c *engine.Talk, n reminders.Name) {
@@ -166,13 +160,95 @@ func planNext(c *engine.Talk, n reminders.Name) {
 
 // RemindingMoments are deadlines, and what records change about them.
 func RemindingMoments() engine.Moments {
-	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansDuty}
+	return engine.Moments{Due: remind, Heard: contact, After: after,
+		Means: func(c *engine.Talk, low string) string {
+			_, _, _, duty := dutyIn(c, low)
+			return engine.Either(duty, engine.DoDuty, "")
+		}}
 }
 
-// meansDuty hears who opens or closes in words that begin with a name.
-func meansDuty(c *engine.Talk, low string) string {
-	if saysDuty(c, low) {
-		return engine.DoDuty
+// after looks at what a step leads to: what was recorded ends reminders and
+// begins others, and a new version of the settings makes a new plan.
+func after(c *engine.Talk) {
+	if c.Settings != nil {
+		planAnew(c)
 	}
-	return ""
+	for _, r := range c.Records {
+		switch r.Kind {
+		case books.Opening:
+			date := reminders.DayOf(c.F.Shop, r.Happened)
+			turn(c, reminders.Name{Date: date, Task: reminders.Opening})
+			turn(c, reminders.Name{Date: date, Task: reminders.Closing})
+			planLevel(c)
+		case books.TopUp, books.Swap, books.Level:
+			planLevel(c)
+		case books.Count, books.Close, books.Settlement:
+			turnClosings(c, r)
+		case books.Undo, books.Correction:
+			planToday(c)
+		}
+	}
+}
+
+// planAnew plans all machines by the settings just laid down.
+func planAnew(c *engine.Talk) {
+	s, err := shop.New(c.F.Shop.ID, c.F.Shop.Version+1, *c.Settings)
+	if err != nil {
+		return // nothing of this step will be taken
+	}
+	for _, m := range s.Machines {
+		if m.ID != 0 {
+			planMachine(c, s, m.ID)
+		}
+	}
+}
+
+// turnClosings looks at the closings that a record of a period may end, as far
+// back as messages about them can still be changed.
+func turnClosings(c *engine.Talk, r books.Record) {
+	p := c.M.Period(r.Period)
+	if p == nil {
+		return
+	}
+	today, day := c.Today(), c.DayOf(p)
+	if day > today { // opened for tomorrow and counted again before it began
+		turn(c, reminders.Name{Date: day, Task: reminders.Opening})
+	}
+	for date := max(day, today.Add(-1)); date <= today; date = date.Add(1) {
+		turn(c, reminders.Name{Date: date, Task: reminders.Closing})
+	}
+	for date := max(day, today.Add(-2)); date < today; date = date.Add(1) {
+		turn(c, reminders.Name{Date: date, Task: reminders.Unclosed})
+	}
+}
+
+// turn compares a task before and after this step. Where it is done now, the
+// reminders sent are made to say by whom; where it is to be done again, the
+// ladder goes on. Before its first rung there is nothing to do.
+func turn(c *engine.Talk, n reminders.Name) {
+	rungs := reminders.Rungs(c.F.Shop, n.Date, n.Task)
+	if len(rungs) == 0 || c.In.At.Before(rungs[0].At) {
+		return
+	}
+	before, now := needs(c, c.Before(), n), needs(c, c.M, n)
+	switch {
+	case before && !now:
+		c.RewriteAll(dueKey(n), engine.Text(doneWord(c, n), c.Which(),
+			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.When()))))
+	case now && !before:
+		planNext(c, n)
+	}
+}
+
+// planToday plans the tasks of yesterday and today anew: what they need is not
+// known until the books have been folded again.
+func planToday(c *engine.Talk) {
+	today := c.Today()
+	for _, date := range []shop.Date{today.Add(-1), today} {
+		for _, task := range []reminders.Task{reminders.Opening, reminders.Closing, reminders.Unclosed} {
+			if d := reminders.NextOf(c.F.Shop, date, task, c.In.At); !d.At.IsZero() {
+				plan(c, d.Name, d.At)
+			}
+		}
+	}
 }

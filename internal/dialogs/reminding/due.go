@@ -2,7 +2,6 @@ package reminding
 
 import (
 	"strconv"
-	"strings"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -24,11 +23,8 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung) {
 	}
 	for _, id := range reminders.People(c.F.Shop, n.Date, n.Task, r.To) {
 		p, _ := c.F.Shop.Person(id)
-		key := dueKey(n)
-		c.TellPerson(id, chat.Reply{
-			Body: []chat.Block{engine.Text(dueLines(c, n, r)...)}, Buttons: dueButtons(c, n, p),
-			Key: key, Retire: key, Silent: r.Nudge,
-		})
+		c.TellPerson(id, chat.Reply{Body: []chat.Block{engine.Text(dueLines(c, n, r)...)},
+			Buttons: dueButtons(c, n, p), Key: dueKey(n), Retire: dueKey(n), Silent: r.Nudge})
 	}
 }
 
@@ -51,24 +47,14 @@ func dueLines(c *engine.Talk, n reminders.Name, r reminders.Rung) []string {
 		lines = append(lines, c.V.Say("due.open-anyway"))
 	}
 	if r.To != shop.List {
-		lines = append(lines, toldBefore(c, n))
+		lines = append(lines, c.V.Say("due.told", "who", whoseTurn(c, n))) // who was asked already
 	}
 	for _, a := range c.F.Others {
-		if c.Stale(a) {
-			continue
+		if !c.Stale(a) {
+			lines = append(lines, c.V.Say("due.busy", "who", c.Name(a.Person), "when", c.Clock(a.Since)))
 		}
-		lines = append(lines, c.V.Say("due.busy", "who", c.Name(a.Person), "when", c.Clock(a.Since)))
 	}
 	return append(lines, c.V.Say("due.ask"))
-}
-
-// toldBefore tells a manager who was asked already.
-func toldBefore(c *engine.Talk, n reminders.Name) string {
-	var names []string
-	for _, id := range reminders.People(c.F.Shop, n.Date, n.Task, shop.List) {
-		names = append(names, c.Name(id))
-	}
-	return c.V.Say("due.told", "who", strings.Join(names, ", "))
 }
 
 // dueButtons start the task, put it off, or say that the shop is closed. What
@@ -93,11 +79,64 @@ func dueButtons(c *engine.Talk, n reminders.Name, to shop.Person) [][]chat.Butto
 // taken to be closed.
 func tellEve(c *engine.Talk, n reminders.Name) {
 	next := n.Date.Add(1)
-	for _, id := range reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers) {
-		c.TellPerson(id, chat.Reply{
-			Body:    []chat.Block{{Text: c.V.Say("due.holiday", "what", holidays.On(c.F.Shop.Country, next))}},
-			Buttons: [][]chat.Button{c.Button("usual", "o:usual:"+compact(next))},
-			Key:     dueKey(n), Silent: true,
-		})
+	c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), chat.Reply{
+		Body:    []chat.Block{{Text: c.V.Say("due.holiday", "what", holidays.On(c.F.Shop.Country, next))}},
+		Buttons: [][]chat.Button{c.Button("usual", "o:usual:"+compact(next))}, Key: dueKey(n), Silent: true})
+}
+
+// needs reports whether a task is still to be done by the books. Where notes
+// stay in overnight, a machine that is open needs no opening, and the printed
+// figures of the day stand for the closing.
+func needs(c *engine.Talk, m *books.Machine, n reminders.Name) bool {
+	switch n.Task {
+	case reminders.Opening:
+		return needsOpening(c, m, n.Date)
+	case reminders.Closing:
+		return needsClosing(c, m, n.Date)
+	case reminders.Unclosed:
+		return unclosed(c, m, n.Date) != nil
 	}
+	return false
+}
+
+func needsOpening(c *engine.Talk, m *books.Machine, date shop.Date) bool {
+	if !c.F.Shop.Nightly && m.Current() != nil {
+		return false
+	}
+	for _, p := range m.Periods {
+		// one that was loaded ahead and is counted already does not stand for it
+		counted := p.Status != books.Open && reminders.Today(c.F.Shop, p.CountedAt) < date
+		if c.DayOf(p) >= date && !counted {
+			return false
+		}
+	}
+	return true
+}
+
+func needsClosing(c *engine.Talk, m *books.Machine, date shop.Date) bool {
+	p := m.Current()
+	if p == nil || c.DayOf(p) > date {
+		return false
+	}
+	if c.F.Shop.Nightly {
+		return true
+	}
+	open := reminders.On(c.F.Shop, date).Open
+	for _, slip := range p.Slips {
+		if slip.Happened.After(open) {
+			return false
+		}
+	}
+	return true
+}
+
+// unclosed finds the oldest period of a date or before whose count or printed
+// figures are missing, or nil.
+func unclosed(c *engine.Talk, m *books.Machine, date shop.Date) *books.Period {
+	for _, p := range m.Periods {
+		if p.Unfinished() && c.DayOf(p) <= date && (p.Status == books.Waiting || c.F.Shop.Nightly) {
+			return p
+		}
+	}
+	return nil
 }

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -171,42 +172,59 @@ func snooze(c *engine.Talk, key string) int {
 	return kept[key]
 }
 
-// tapClosed says that the shop is closed that day.
-func tapClosed(c *engine.Talk, arg string) {
+// settles makes a tap that lays a change down, for a manager. It takes the place
+// of the message with a key that asked for it; an empty key is none.
+func settles(read func(*engine.Talk, string) (shop.Change, string, bool)) func(*engine.Talk, string) {
+	return func(c *engine.Talk, arg string) {
+		change, key, ok := read(c, arg)
+		switch {
+		case !ok:
+			c.UnknownTap()
+		case !manages(c):
+		default:
+			settle(c, change)
+			if key != "" {
+				c.RewriteAll(key, chat.Block{Text: changed(c, "changed.", change)})
+			}
+		}
+	}
+}
+
+// tappedClosed says that the shop is closed on the day of a reminder.
+func tappedClosed(c *engine.Talk, arg string) (change shop.Change, key string, ok bool) {
 	n, _, ok := reminderRef(c, arg)
-	switch {
-	case !ok:
-		c.UnknownTap()
-	case !manages(c):
-	default:
-		settle(c, shop.Change{From: n.Date, To: n.Date, Closed: true})
-	}
+	return shop.Change{From: n.Date, To: n.Date, Closed: true}, "", ok
 }
 
-// tapUsual says that the shop trades on a public holiday.
-func tapUsual(c *engine.Talk, arg string) {
+// tappedUsual says that the shop trades on a public holiday.
+func tappedUsual(_ *engine.Talk, arg string) (change shop.Change, key string, ok bool) {
 	date, ok := compactDate(arg)
-	switch {
-	case !ok:
-		c.UnknownTap()
-	case !manages(c):
-	default:
-		settle(c, shop.Change{From: date, To: date, Usual: true})
-		c.RewriteAll(dueKey(reminders.Name{Date: date.Add(-1), Task: reminders.Eve}),
-			chat.Block{Text: changed(c, "changed.", shop.Change{From: date, To: date, Usual: true})})
-	}
+	return shop.Change{From: date, To: date, Usual: true},
+		dueKey(reminders.Name{Date: date.Add(-1), Task: reminders.Eve}), ok
 }
 
-// tapSay makes a change that somebody else asked a manager for.
-func tapSay(c *engine.Talk, arg string) {
+// tappedDuty gives somebody's task to another.
+func tappedDuty(c *engine.Talk, arg string) (change shop.Change, key string, ok bool) {
+	parts := strings.Split(arg, ".")
+	if len(parts) != 3 || parts[0] != "opens" && parts[0] != "closes" {
+		return change, "", false
+	}
+	date, dated := compactDate(parts[1])
+	id, err := strconv.ParseInt(parts[2], 10, 64)
+	_, works := c.F.Shop.Person(shop.PersonID(id))
+	change = shop.Change{From: date, To: date, Duty: dutyOf(shop.PersonID(id), parts[0] == "opens")}
+	return change, "", dated && err == nil && works
+}
+
+// tappedSay makes a change that somebody else asked a manager for, see [spoken].
+func tappedSay(_ *engine.Talk, arg string) (change shop.Change, key string, ok bool) {
 	parts := strings.Split(arg, ".")
 	if len(parts) != 3 {
-		c.UnknownTap()
-		return
+		return change, "", false
 	}
 	from, okFrom := compactDate(parts[1])
 	to, okTo := compactDate(parts[2])
-	change := shop.Change{From: from, To: to}
+	change = shop.Change{From: from, To: to}
 	what, minutes, _ := strings.Cut(parts[0], "-")
 	m, err := strconv.Atoi(minutes)
 	switch {
@@ -214,44 +232,15 @@ func tapSay(c *engine.Talk, arg string) {
 		change.Open = &m
 	case what == "close" && err == nil && m >= 0 && m <= 24*60:
 		change.Close = &m
-	case what == "usual":
-		change.Usual = true
 	default:
-		change.Off, change.Closed = what == "off", what == "closed"
+		change.Usual, change.Off, change.Closed = what == "usual", what == "off", what == "closed"
 	}
 	meant := change.Open != nil || change.Close != nil || change.Usual || change.Silences()
-	switch {
-	case !okFrom || !okTo || to < from || !meant:
-		c.UnknownTap()
-	case !manages(c):
-	default:
-		settle(c, change)
-		c.RewriteAll("say-"+spoken(change), chat.Block{Text: changed(c, "changed.", change)})
-	}
+	return change, sayKey(change), okFrom && okTo && to >= from && meant
 }
 
-// tapDuty gives somebody's task to another.
-func tapDuty(c *engine.Talk, arg string) {
-	parts := strings.Split(arg, ".")
-	if len(parts) != 3 {
-		c.UnknownTap()
-		return
-	}
-	date, dated := compactDate(parts[1])
-	id, err := strconv.ParseInt(parts[2], 10, 64)
-	_, works := c.F.Shop.Person(shop.PersonID(id))
-	change := shop.Change{From: date, To: date, Duty: shop.Duty{Opens: shop.PersonID(id)}}
-	if parts[0] == "closes" {
-		change.Duty = shop.Duty{Closes: shop.PersonID(id)}
-	}
-	switch {
-	case !dated || err != nil || !works || parts[0] != "opens" && parts[0] != "closes":
-		c.UnknownTap()
-	case !manages(c):
-	default:
-		settle(c, change)
-	}
-}
+// sayKey names the message that asks managers for a change.
+func sayKey(change shop.Change) string { return "say-" + spoken(change) }
 
 // manages reports whether the speaker is a manager now, and says so if not.
 func manages(c *engine.Talk) bool {
@@ -260,4 +249,43 @@ func manages(c *engine.Talk) bool {
 	}
 	c.Notice = c.V.Say("notice.manager")
 	return false
+}
+
+// spoken writes a change that only a manager may make as a button does:
+// closed.20261224.20261227, or close-900.20261125.20261125.
+func spoken(change shop.Change) string {
+	what := "closed"
+	switch {
+	case change.Open != nil:
+		what = "open-" + strconv.Itoa(*change.Open)
+	case change.Close != nil:
+		what = "close-" + strconv.Itoa(*change.Close)
+	case change.Usual:
+		what = "usual"
+	case change.Off:
+		what = "off"
+	}
+	return what + "." + compact(change.From) + "." + compact(change.To)
+}
+
+// changed words a change, as it is asked or as it is told.
+func changed(c *engine.Talk, how string, change shop.Change) string {
+	fill := []any{"days", ask.Between(c, change.From, change.To), "who", c.F.Person.Name}
+	switch {
+	case change.Absent != 0:
+		return c.V.Say(how+"ill", append(fill, "name", c.Name(change.Absent))...)
+	case change.Duty.Opens != 0:
+		return c.V.Say(how+"opens", append(fill, "name", c.Name(change.Duty.Opens))...)
+	case change.Duty.Closes != 0:
+		return c.V.Say(how+"closes", append(fill, "name", c.Name(change.Duty.Closes))...)
+	case change.Open != nil:
+		return c.V.Say(how+"opening-at", append(fill, "time", ask.ClockText(*change.Open))...)
+	case change.Close != nil:
+		return c.V.Say(how+"closing-at", append(fill, "time", ask.ClockText(*change.Close))...)
+	case change.Usual:
+		return c.V.Say(how+"usual", fill...)
+	case change.Off:
+		return c.V.Say(how+"nobody", fill...)
+	}
+	return c.V.Say(how+"closed", fill...)
 }

@@ -1,0 +1,257 @@
+package setup_test
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/shop"
+)
+
+// claimed is a floor whose shop was just claimed by somebody without a name.
+func claimed(t *testing.T) *floor.Floor {
+	f := floor.New(t, dialogs.New)
+	f.Shop.Settings = shop.Settings{Fresh: true, Country: "IE", Zone: "Europe/Dublin", Currency: "EUR",
+		People: []shop.Person{{ID: 1, Role: shop.Owner}, {ID: 2, Role: shop.Staff}}}
+	f.Machine = nil
+	return f
+}
+
+// asJSON makes settings comparable: two amounts alike may be kept in two ways.
+func asJSON(t *testing.T, s shop.Settings) string {
+	t.Helper()
+	data, err := json.MarshalIndent(s, "", " ")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// A shop far away, with money that has no smaller parts, is laid down as it was
+// answered, and every answer is read back.
+func TestSetUp(t *testing.T) {
+	f := claimed(t)
+	f.Says("owner", "hello")
+	review := f.Play(`
+		owner: Ada
+		owner: Corner shop
+		owner: japan
+		owner: The machine
+		owner: 10000 1000
+		owner: 2000 1500
+		owner: 100 1499
+		owner: 100 50
+		owner: [Notes stay in]
+		owner: 400000
+		owner: mon-fri 9-18, sat 10-14, sun closed
+		owner: 2
+		owner: [Several in one sum]
+		owner: [Notes only]
+		owner: [Dial]
+		owner: [Yes, we try]
+		owner: [Yes, two]
+	`)
+	for _, line := range []string{
+		"You                Ada", "Country            Japan", "Clock              Asia/Tokyo",
+		"Money              JPY", "Note boxes         10000s, 1000s", "Notes that fit     2000 1500",
+		"Nearly empty at    100 1499", "Notes in a bundle  100 50", "Most cash inside   ¥400,000",
+		"Open               Mon-Fri 09:00-18:00, Sat 10:00-14:00, Sun closed",
+		"Bank pays after    2 working days", "Two persons count  Yes, two persons",
+	} {
+		if !strings.Contains(review, line) {
+			t.Errorf("%q is missing in\n%s", line, review)
+		}
+	}
+	f.Taps("owner", "Confirm")
+	week := shop.Hours{Open: 9 * 60, Close: 18 * 60}
+	want := shop.Settings{Name: "Corner shop", Country: "JP", Zone: "Asia/Tokyo", Currency: "JPY",
+		Limit: decimal.NewFromInt(400_000), CreditDays: 2, CreditHow: "together", TwoPersons: true,
+		Hours: [7]shop.Hours{{}, week, week, week, week, week, {Open: 10 * 60, Close: 14 * 60}},
+		Machines: []shop.Machine{{Name: "The machine", LargestDispense: 40, TestDispense: true, Lock: "dial",
+			Prints: "notes", Boxes: []shop.Box{{Position: 1, Face: "10000", Capacity: 2000, Low: 100},
+				{Position: 2, Face: "1000", Capacity: 1500, Low: 1499}}}},
+		People:  []shop.Person{{ID: 1, Name: "Ada", Role: shop.Owner}, {ID: 2, Role: shop.Staff}},
+		Bundles: []shop.FaceNotes{{Face: "10000", Notes: 100}, {Face: "1000", Notes: 50}}}
+	if got := asJSON(t, *f.Last.Settings); got != asJSON(t, want) {
+		t.Errorf("laid down\n%s\nwant\n%s", got, asJSON(t, want))
+	}
+	if menu := f.Last.Replies[len(f.Last.Replies)-1].Menu; len(menu) == 0 {
+		t.Error("no menu is offered once the shop is set up")
+	}
+	f.LayDown()
+	if said := f.Says("owner", "setup"); !strings.Contains(said, "set up already") {
+		t.Errorf("set up twice:\n%s", said)
+	}
+}
+
+// In the euro area the law asks for a check of notes; what the person is called
+// is not asked where it is known; every answer can be tapped.
+func TestSetUpByTaps(t *testing.T) {
+	f := claimed(t)
+	f.Shop.People[0].Name = "Ada"
+	f.Play(`
+		owner: hello
+		owner: Corner shop
+		owner: [Austria]
+		owner: [Cash machine]
+		owner: [50s, 20s, 10s]
+		owner: [2,000 in each]
+		owner: [40]
+		owner: [50s: 100]
+		owner: [Emptied, safe left open]
+		owner: [No limit]
+		owner: [Every day 08:00]
+		owner: [I don't know yet]
+		owner: [Each slip]
+		owner: [Notes and money]
+		owner: [Key]
+		owner: [No]
+		owner: [No, one]
+		owner: [Confirm]
+	`)
+	s := f.Last.Settings
+	if s == nil || s.Zone != "Europe/Vienna" || !s.Checked || !s.Nightly || !s.SafeOpen || !s.Limit.IsZero() ||
+		s.CreditDays != 0 || s.Fresh || s.People[0].Name != "Ada" || s.Hours[0].Open != 8*60 {
+		t.Fatalf("laid down %+v", s)
+	}
+	boxes := []shop.Box{{Position: 1, Face: "50", Capacity: 2000, Low: 40},
+		{Position: 2, Face: "20", Capacity: 2000, Low: 40}, {Position: 3, Face: "10", Capacity: 2000, Low: 40}}
+	if m := s.Machines[0]; !slices.Equal(m.Boxes, boxes) || m.TestDispense || m.Name != "Cash machine" {
+		t.Errorf("a machine of %+v", m)
+	}
+}
+
+// Of a country that is not in the table clock and money are asked; the money of
+// another country drops what was said in the first.
+func TestAnotherCountryAsksAnew(t *testing.T) {
+	f := claimed(t)
+	f.Play(`
+		owner: hello
+		owner: Ada
+		owner: Corner shop
+		owner: zz
+		owner: Pacific/Auckland
+		owner: nzd
+		owner: Machine
+		owner: 50 20
+		owner: 2000
+		owner: 40
+		owner: 100
+		owner: [Emptied, safe locked]
+		owner: 40000
+		owner: 9-18
+		owner: 0
+		owner: [I don't know]
+		owner: [Money only]
+		owner: [Keypad]
+		owner: [No]
+		owner: [No, one]
+		owner: [Change]
+	`)
+	if said := f.Taps("owner", "Country"); !strings.Contains(said, "In which country") ||
+		!slices.Contains(f.Choices("owner"), "same") {
+		t.Errorf("the country as it is cannot be kept:\n%s", said)
+	}
+	if said := f.Says("owner", "france"); !strings.Contains(said, "Which notes are in the note boxes") {
+		t.Errorf("after another money:\n%s", said)
+	}
+	said := f.Play(`
+		owner: 50 20
+		owner: 2000
+		owner: 40
+		owner: 100
+	`)
+	if !strings.Contains(said, "most cash allowed inside") {
+		t.Errorf("the limit in another money stayed:\n%s", said)
+	}
+	review := f.Says("owner", "30000")
+	for _, line := range []string{"France", "Europe/Paris", "EUR", "30\u202f000\u00a0€"} {
+		if !strings.Contains(review, line) {
+			t.Errorf("%s is missing in\n%s", line, review)
+		}
+	}
+	f.Taps("owner", "Change")
+	if said := f.Says("owner", "back"); !strings.Contains(said, "Please check:") {
+		t.Errorf("back from what to change:\n%s", said)
+	}
+}
+
+// Kinds of note that are not in circulation, and a night that runs past
+// midnight, are asked back: kept at a word, asked again at another.
+func TestAskedBack(t *testing.T) {
+	f := claimed(t)
+	f.Play(`
+		owner: hello
+		owner: Ada
+		owner: Corner shop
+		owner: [Ireland]
+		owner: Machine
+	`)
+	if said := f.Says("owner", "50 30"); !strings.Contains(said, "notes of 30s in this money") ||
+		!strings.Contains(said, "Known are: 5s, 10s, 20s, 50s, 100s, 200s, 500s.") {
+		t.Errorf("30s are taken:\n%s", said)
+	}
+	if said := f.Taps("owner", "Change"); !strings.Contains(said, "Which notes are in the note boxes") {
+		t.Errorf("not asked again:\n%s", said)
+	}
+	f.Chooses("owner", "keep")
+	if at := f.State("owner").Step; at != "boxes" {
+		t.Errorf("what was taken back is kept: at %q", at)
+	}
+	f.Chooses("owner", "same")
+	if at := f.State("owner").Step; at != "boxes" {
+		t.Errorf("an answer that was never given is kept: at %q", at)
+	}
+	f.Says("owner", "50 30")
+	f.Says("owner", "back")
+	if said := f.Says("owner", "Machine"); !strings.Contains(said, "Which notes are") {
+		t.Errorf("asked back after going back:\n%s", said)
+	}
+	f.Says("owner", "50 30")
+	if said := f.Taps("owner", "It is right"); !strings.Contains(said, "How many notes fit") {
+		t.Errorf("not kept:\n%s", said)
+	}
+	f.Play(`
+		owner: 2000
+		owner: 40
+		owner: 100
+		owner: [Notes stay in]
+		owner: [No limit]
+	`)
+	if said := f.Says("owner", "mon-sat 9-2"); !strings.Contains(
+		said,
+		"09:00-02:00 is until the next morning.",
+	) {
+		t.Errorf("taken:\n%s", said)
+	}
+	if said := f.Says("owner", "mon-sat 9-14"); !strings.Contains(said, "until your bank pays") {
+		t.Errorf("typed anew:\n%s", said)
+	}
+}
+
+// Somebody else who writes meanwhile is told to wait; leaving asks first once
+// something was answered, and says how to go on.
+func TestSetUpLeft(t *testing.T) {
+	f := claimed(t)
+	f.Shop.People[0].Name = "Ada"
+	if said := f.Says("staff1", "hello"); !strings.Contains(said, "This shop is not set up yet.") {
+		t.Errorf("staff:\n%s", said)
+	}
+	f.Says("owner", "hello")
+	for several, want := range map[bool]string{false: "Write anything to begin again.", true: "Write switch to go back"} {
+		f.Says("owner", "hello")
+		f.Knows = nil
+		if several {
+			f.Knows = func(facts *chat.Facts) { facts.Several = true }
+		}
+		if said := f.Taps("owner", "Cancel"); !strings.Contains(said, want) {
+			t.Errorf("several %t:\n%s", several, said)
+		}
+	}
+}
