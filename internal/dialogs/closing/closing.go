@@ -171,9 +171,8 @@ func startClosing(c *engine.Talk) {
 	ask.Take(c, leftQuestion)
 }
 
-// goOn asks what is missing of a period that was counted. Where answers are to
-// be typed again, a count made anew after the result comes first, then what was
-// paid out before the counters started again.
+// goOn asks what is missing of a period that was counted. Where a count made anew
+// after the result is to be typed again, it comes first.
 func goOn(c *engine.Talk, p *books.Period) {
 	again := c.State.Draft.Retyped
 	if again["paid"] == "" {
@@ -181,14 +180,11 @@ func goOn(c *engine.Talk, p *books.Period) {
 		delete(again, "tray")
 		delete(again, "found")
 	}
-	switch {
-	case again["left"] != "":
+	if again["left"] != "" {
 		recount(c)
-	case again["last-seen"] != "":
-		c.GoTo("last-seen")
-	default:
-		c.GoTo(afterCount(c, p))
+		return
 	}
+	c.GoTo(afterCount(c, p))
 }
 
 func startFinish(c *engine.Talk) {

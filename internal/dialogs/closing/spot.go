@@ -48,7 +48,7 @@ func confirmOtherCount(c *engine.Talk) {
 		return
 	}
 	c.First(c.V.Say("counted", "when", c.Clock(c.When())))
-	c.GoTo("paid")
+	c.GoTo(firstFigures(c))
 }
 
 // myCount is the count in the draft, as the part of a day that it is.

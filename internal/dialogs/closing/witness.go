@@ -17,6 +17,15 @@ func afterCount(c *engine.Talk, p *books.Period) string {
 	if c.F.Shop.TwoPersons && p.Witness == 0 && !p.Alone && c.State.Draft.Happened.IsZero() {
 		return "witness"
 	}
+	return firstFigures(c)
+}
+
+// firstFigures is where printed figures are asked for. What was paid out before
+// the counters started again comes first where it is to be typed again.
+func firstFigures(c *engine.Talk) string {
+	if c.State.Draft.Retyped["last-seen"] != "" {
+		return "last-seen"
+	}
 	return "paid"
 }
 
@@ -49,7 +58,7 @@ func witnessScreen() engine.Screen {
 		Ask: func(c *engine.Talk) *engine.Card {
 			p := ask.Target(c)
 			if p == nil || afterCount(c, p) != "witness" {
-				c.GoTo("paid")
+				c.GoTo(firstFigures(c))
 				return nil
 			}
 			k := &engine.Card{Body: []chat.Block{{Text: c.V.Say("witness")}}}
