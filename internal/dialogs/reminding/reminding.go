@@ -168,13 +168,11 @@ func planNext(c *engine.Talk, n reminders.Name) {
 
 // RemindingMoments are deadlines, and what records change about them.
 func RemindingMoments() engine.Moments {
-	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansDuty}
-}
-
-// meansDuty hears who opens or closes in words that begin with a name.
-func meansDuty(c *engine.Talk, low string) string {
-	if saysDuty(c, low) {
-		return engine.DoDuty
-	}
-	return ""
+	return engine.Moments{Due: remind, Heard: contact, After: after,
+		Means: func(c *engine.Talk, low string) string {
+			if saysDuty(c, low) {
+				return engine.DoDuty
+			}
+			return ""
+		}}
 }
