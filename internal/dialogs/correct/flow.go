@@ -1,3 +1,5 @@
+// Package correct is the room where a manager corrects what is on record: other
+// figures, another day, or that it never happened.
 package correct
 
 import (
@@ -45,7 +47,7 @@ func CorrectFlow() *engine.Flow {
 
 // draft is a correction until it is booked.
 type draft struct {
-	Pool   shop.Date               `json:"pool,omitzero"`   // the day to choose a record of; empty: the last ones
+	Pool   shop.Date               `json:"pool,omitzero"`   // the day to choose a record of, if any
 	Seq    int64                   `json:"seq,omitempty"`   // the record
 	Never  bool                    `json:"never,omitempty"` // it never happened
 	Date   shop.Date               `json:"date,omitzero"`   // the day it belongs to

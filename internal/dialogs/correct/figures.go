@@ -121,10 +121,9 @@ func askSlot(c *engine.Talk) *engine.Card {
 	if !ok || open == nil || *open >= len(slots) {
 		return nil
 	}
-	return &engine.Card{
-		Body: []chat.Block{engine.Text(c.V.Say("ask.correct-figure", "what", slotName(c, slots[*open]),
-			"now", slotValue(c, slots[*open], slots[*open].value)))},
-	}
+	s := slots[*open]
+	return &engine.Card{Body: []chat.Block{engine.Text(c.V.Say("ask.correct-figure", "what", slotName(c, s),
+		"now", slotValue(c, s, s.value)))}}
 }
 
 // slotOptions are the figures of the record in the draft, to be changed one by one.
