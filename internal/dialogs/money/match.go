@@ -14,7 +14,23 @@ func MatchFlow() *engine.Flow {
 	return flow(engine.DoMatch, startMatch, map[string]engine.Screen{
 		"lot": ask.Pick{Head: ask.Asking("ask.match"), Options: lotOptions, None: noLot,
 			What: "what.match"}.Screen(),
-		"which": whichClaim("what.credit-which"), "review": creditBooking()})
+		"which": ofLot(whichClaim("what.credit-which")), "review": ofLot(creditBooking())})
+}
+
+// ofLot keeps a screen to what is left of the payment that is matched. What
+// another person matched meanwhile must not be booked as new money.
+func ofLot(s engine.Screen) engine.Screen {
+	asks := s.Ask
+	s.Ask = func(c *engine.Talk) *engine.Card {
+		l := lot(c)
+		if l == nil {
+			startMatch(c)
+			return nil
+		}
+		drafted(c).Amount = l.Value
+		return asks(c)
+	}
+	return s
 }
 
 // lots are the payments to choose from.
