@@ -131,17 +131,16 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	}
 	who := f
 	if f.Shared {
-		who = nobody(f)
+		if who = nobody(f); st.V != chat.StateFormat {
+			st.Code = st.Held != nil && st.Held.Person != 0
+			st.Held = nil // what it waits with is of another form
+		}
 	}
 	c := e.Talk(st, in, who)
 	if speaks(in) && c.alarmed() {
 		return c.Done()
 	}
 	if f.Shared {
-		if st.V != chat.StateFormat {
-			st.Code = st.Held != nil && st.Held.Person != 0
-			st.Held = nil // what it waits with is of another form
-		}
 		return c.shared(st, f)
 	}
 	c.State.Held = nil // the phone is no longer shared

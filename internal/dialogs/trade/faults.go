@@ -51,3 +51,34 @@ func OpenFaults(c *engine.Talk) (lines []string, rows [][]chat.Button) {
 func MayEnd(c *engine.Talk, f *books.Fault) bool {
 	return f.Topic != chat.Robbery || c.F.Person.ID != 0 && engine.Manages(c.F.Person)
 }
+
+// FaultsIn sums up the machine's faults during a period; empty for none.
+func FaultsIn(c *engine.Talk, m *books.Machine, p *books.Period) string {
+	end := p.CountedAt
+	if end.IsZero() {
+		end = c.In.At
+	}
+	n, open, down := int64(0), int64(0), time.Duration(0)
+	for i := range m.Faults {
+		f := &m.Faults[i]
+		down += f.Down(p.Opened, end, c.In.At)
+		if f.Began.Before(p.Opened) || f.Began.After(end) || f.Light {
+			continue
+		}
+		n++
+		if f.Unsolved() {
+			open++
+		}
+	}
+	if n == 0 && down == 0 {
+		return ""
+	}
+	line := c.V.Count("note.faults", n)
+	if down > 0 {
+		line += " " + c.V.Say("note.down", "time", HowLong(c, down))
+	}
+	if open > 0 {
+		line += " " + c.V.Say("note.unsolved", "n", open)
+	}
+	return line
+}

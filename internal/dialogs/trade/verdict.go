@@ -150,6 +150,7 @@ func differs(c *engine.Talk, n int64) string {
 	return ""
 }
 
+// Total words whether a period balances and by how much it does not.
 func Total(c *engine.Talk, p *books.Period, word cashmath.Verdict, variance decimal.Decimal) string {
 	switch {
 	case p.Has(books.Unsettled):

@@ -17,6 +17,7 @@ import (
 // owedLines bounds the settlements that are shown one by one.
 const owedLines = 10
 
+// OwedCommand lists what the bank owes.
 func OwedCommand() engine.Command {
 	return engine.Command{Name: engine.DoOwed,
 		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
@@ -31,7 +32,7 @@ func owed(c *engine.Talk) {
 	}
 	due := c.M.Due()
 	if len(due) == 0 && len(c.M.Loose) == 0 && c.M.ByBank().IsZero() {
-		c.Send(chat.Reply{Body: []chat.Block{engine.Text(c.V.Say("owed.none"), ruleLine(c))}})
+		c.Say(engine.Text(c.V.Say("owed.none"), ruleLine(c)).Text)
 		return
 	}
 	body := []chat.Block{engine.Text(c.V.Say("owed.head"))}
@@ -157,14 +158,9 @@ func tapBank(c *engine.Talk, arg string) {
 	}
 	words := []string{
 		c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", claimDay(c, *x)),
-		c.V.Say("bank.due", "day", claimDay(c, *x), "when", c.V.Clock(c.Local(x.Settled)),
-			"money", c.V.Money(x.Left())),
-		c.V.Say("bank.late", "due", c.V.Day(x.On.Time())), c.V.Say("bank.ask"),
+		bankDue(c, *x), c.V.Say("bank.late", "due", c.V.Day(x.On.Time())),
 	}
-	c.Send(
-		chat.Reply{
-			Body: []chat.Block{engine.Text(c.V.Say("bank.copy")), {Text: strings.Join(words, "\n"), Fixed: true}}},
-	)
+	sendCopy(c, words)
 }
 
 // MoneyMoments are credits that are late.

@@ -2,6 +2,7 @@ package correct
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strconv"
 
@@ -19,6 +20,21 @@ type slot struct {
 	move   int // of a movement, from 1; 0: none
 	amount int // of an amount, from 1; 0: none
 	value  decimal.Decimal
+}
+
+// id tells a slot from the others of its record. It stays the same when another
+// person corrects the record and figures move up in it.
+func (s slot) id() string {
+	return fmt.Sprintf("%s.%d.%s.%d.%d", s.figure.Field, s.figure.Box, s.figure.Face, s.move, s.amount)
+}
+
+// find gives the slot of an id.
+func find(slots []slot, id string) (slot, bool) {
+	i := slices.IndexFunc(slots, func(s slot) bool { return id != "" && s.id() == id })
+	if i < 0 {
+		return slot{}, false
+	}
+	return slots[i], true
 }
 
 // slots are the figures of a record, and those that it could have had.
@@ -96,8 +112,8 @@ func slotValue(c *engine.Talk, s slot, v decimal.Decimal) string {
 }
 
 // valueOf is the figure as it was corrected in the draft, or as it is.
-func valueOf(c *engine.Talk, i int, s slot) decimal.Decimal {
-	if typed, ok := drafted(c).Values[i]; ok {
+func valueOf(c *engine.Talk, s slot) decimal.Decimal {
+	if typed, ok := drafted(c).Values[s.id()]; ok {
 		return typed
 	}
 	return s.value
@@ -105,26 +121,18 @@ func valueOf(c *engine.Talk, i int, s slot) decimal.Decimal {
 
 // altered reports whether any figure is another one in the draft.
 func altered(c *engine.Talk, slots []slot) bool {
-	for i, s := range slots {
-		if !valueOf(c, i, s).Equal(s.value) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(slots, func(s slot) bool { return !valueOf(c, s).Equal(s.value) })
 }
 
 // askSlot asks for the figure that was chosen, if one was.
 func askSlot(c *engine.Talk) *engine.Card {
 	e, ok := wrong(c)
-	slots := slots(c, e)
-	open := drafted(c).Open
-	if !ok || open == nil || *open >= len(slots) {
+	s, open := find(slots(c, e), drafted(c).Open)
+	if !ok || !open {
 		return nil
 	}
-	return &engine.Card{
-		Body: []chat.Block{engine.Text(c.V.Say("ask.correct-figure", "what", slotName(c, slots[*open]),
-			"now", slotValue(c, slots[*open], slots[*open].value)))},
-	}
+	return &engine.Card{Body: []chat.Block{engine.Text(c.V.Say("ask.correct-figure", "what", slotName(c, s),
+		"now", slotValue(c, s, s.value)))}}
 }
 
 // slotOptions are the figures of the record in the draft, to be changed one by one.
@@ -135,9 +143,9 @@ func slotOptions(c *engine.Talk) (list []ask.Option) {
 	}
 	slots := slots(c, e)
 	for i, s := range slots {
-		label := c.V.Say("button.slot", "what", slotName(c, s), "n", slotValue(c, s, valueOf(c, i, s)))
+		label := c.V.Say("button.slot", "what", slotName(c, s), "n", slotValue(c, s, valueOf(c, s)))
 		list = append(list, ask.Option{Label: label, Value: "slot-" + strconv.Itoa(i),
-			Take: func(c *engine.Talk) { drafted(c).Open = &i }})
+			Take: func(c *engine.Talk) { drafted(c).Open = s.id() }})
 	}
 	if altered(c, slots) {
 		list = append(list,
@@ -150,25 +158,21 @@ func slotOptions(c *engine.Talk) (list []ask.Option) {
 func answerFigures(c *engine.Talk, s string) bool {
 	e, ok := wrong(c)
 	d := drafted(c)
-	at := cmp.Or(d.Open, d.Last)
-	if !ok || at == nil {
-		return false
-	}
-	i, slots := *at, slots(c, e)
+	at, there := find(slots(c, e), cmp.Or(d.Open, d.Last))
 	value, typed := ask.Amount(c, s)
-	if i >= len(slots) || !typed || value.IsNegative() {
+	if !ok || !there || !typed || value.IsNegative() {
 		return false
 	}
-	if slots[i].amount == 0 && (!value.IsInteger() ||
-		value.GreaterThan(decimal.NewFromInt(mostNotes(c, slots[i].figure)))) {
-		c.First(c.V.Say("correct.notes", "max", c.V.Number(mostNotes(c, slots[i].figure))))
+	most := mostNotes(c, at.figure)
+	if at.amount == 0 && (!value.IsInteger() || value.GreaterThan(decimal.NewFromInt(most))) {
+		c.First(c.V.Say("correct.notes", "max", c.V.Number(most)))
 		return true
 	}
 	if d.Values == nil {
-		d.Values = map[int]decimal.Decimal{}
+		d.Values = map[string]decimal.Decimal{}
 	}
-	d.Values[i] = value
-	d.Last, d.Open = &i, nil // the next number typed is for it again
+	d.Values[at.id()] = value
+	d.Last, d.Open = at.id(), "" // the next number typed is for it again
 	return true
 }
 
@@ -189,8 +193,8 @@ const maxTold = 100_000
 func redrawn(c *engine.Talk, e books.Entry) books.Record {
 	r := e.Record
 	r.Figures, r.Moves, r.Amounts = nil, slices.Clone(e.Moves), slices.Clone(e.Amounts)
-	for i, s := range slots(c, e) {
-		v := valueOf(c, i, s)
+	for _, s := range slots(c, e) {
+		v := valueOf(c, s)
 		switch {
 		case s.move > 0:
 			r.Moves[s.move-1].Notes = v.IntPart()

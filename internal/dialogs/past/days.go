@@ -1,17 +1,41 @@
+// Package past is the room of what has been: the state of things, history, days,
+// months and weeks, where the money is, and what is taken back at once.
 package past
 
 import (
+	"cmp"
+	"maps"
 	"slices"
 	"time"
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
+
+// looksBack is a command for who keeps the books that tells of what was.
+func looksBack(name string, run func(*engine.Talk)) engine.Command {
+	return engine.Command{Name: name, Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),
+		Does: engine.TellsOnly, Help: engine.HelpMore, Takes: engine.AnyWords, Run: run}
+}
+
+// shown reports whether days may be told; else it says why not.
+func shown(c *engine.Talk, days []*daySum, none string) bool {
+	switch {
+	case len(days) == 0:
+		c.Say(none)
+	case c.Hidden():
+		c.Say(c.V.Say("hidden"))
+	default:
+		return true
+	}
+	return false
+}
 
 // daySum is one day, or several, in money.
 type daySum struct {
@@ -50,17 +74,7 @@ func past(c *engine.Talk, from, to shop.Date) []*daySum {
 		}
 	}
 	pastMoney(c, from, to, at)
-	list := make([]*daySum, 0, len(days))
-	for _, d := range days {
-		list = append(list, d)
-	}
-	slices.SortFunc(list, func(a, b *daySum) int {
-		if a.date < b.date {
-			return -1
-		}
-		return 1
-	})
-	return list
+	return slices.SortedFunc(maps.Values(days), func(a, b *daySum) int { return cmp.Compare(a.date, b.date) })
 }
 
 // add takes a period into its day.
@@ -126,11 +140,9 @@ func total(days []*daySum) *daySum {
 	t := &daySum{}
 	for _, d := range days {
 		for _, f := range []struct{ to, from *decimal.Decimal }{
-			{&t.fromTill, &d.fromTill}, {&t.fromBank, &d.fromBank}, {&t.paidOut, &d.paidOut}, {&t.back,
-				&d.back},
-			{&t.tests, &d.tests}, {&t.variance, &d.variance}, {&t.due, &d.due}, {&t.paid,
-				&d.paid}, {&t.fees, &d.fees},
-			{&t.charges, &d.charges}, {&t.taken, &d.taken},
+			{&t.fromTill, &d.fromTill}, {&t.fromBank, &d.fromBank}, {&t.paidOut, &d.paidOut},
+			{&t.back, &d.back}, {&t.tests, &d.tests}, {&t.variance, &d.variance}, {&t.due, &d.due},
+			{&t.paid, &d.paid}, {&t.fees, &d.fees}, {&t.charges, &d.charges}, {&t.taken, &d.taken},
 		} {
 			*f.to = f.to.Add(*f.from)
 		}

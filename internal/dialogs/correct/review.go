@@ -21,9 +21,7 @@ var correctReasons = []books.Reason{books.Mistyped, books.Miscounted, books.Misp
 func reasonOptions(c *engine.Talk) (list []ask.Option) {
 	for _, r := range correctReasons {
 		list = append(list, ask.Option{Label: engine.Upper(c.V.Say("reason." + string(r))), Value: string(r),
-			Take: func(c *engine.Talk) {
-				giveReason(c, r, "")
-			}})
+			Take: func(c *engine.Talk) { giveReason(c, r, "") }})
 	}
 	return list
 }
@@ -130,8 +128,7 @@ func readCorrection(c *engine.Talk) []chat.Block {
 		in.Record = *r.Instead
 		lines = append(lines, c.V.Say("correct.now", "what", entryLine(c, in)))
 		if r.Instead.Period != e.Period {
-			lines = append(lines, c.V.Say("correct.moved", "day",
-				c.V.Day(drafted(c).Date.Time())))
+			lines = append(lines, c.V.Say("correct.moved", "day", c.V.Day(drafted(c).Date.Time())))
 		}
 	}
 	for _, x := range effects(c, r, after) {

@@ -6,7 +6,6 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -15,11 +14,8 @@ import (
 	"shopfloat/internal/shop"
 )
 
-func FloatCommand() engine.Command {
-	return engine.Command{Name: engine.DoFloat,
-		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
-		Help: engine.HelpMore, Takes: engine.AnyWords, Run: float}
-}
+// FloatCommand shows where the money is.
+func FloatCommand() engine.Command { return looksBack(engine.DoFloat, float) }
 
 // float shows where the money is, and that nothing of it is gone but what is
 // named: float, float 30 november.
@@ -57,9 +53,8 @@ func float(c *engine.Talk) {
 func standBlocks(c *engine.Talk, s books.Stand) []chat.Block {
 	row := func(id string, v decimal.Decimal) []string { return []string{c.V.Say(id), c.V.Money(v)} }
 	there := [][]string{
-		row("proof.inside", s.Inside), row("proof.cash", s.Cash), row("proof.till",
-			s.Till), row("proof.bank", s.ByBank),
-		row("owed.total", s.Sum()),
+		row("proof.inside", s.Inside), row("proof.cash", s.Cash), row("proof.till", s.Till),
+		row("proof.bank", s.ByBank), row("owed.total", s.Sum()),
 	}
 	put := [][]string{row("proof.taken", s.Taken)}
 	if !s.Brought.IsZero() {

@@ -5,7 +5,6 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -14,11 +13,8 @@ import (
 	"shopfloat/internal/when"
 )
 
-func DayCommand() engine.Command {
-	return engine.Command{Name: engine.DoDay,
-		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
-		Help: engine.HelpMore, Takes: engine.AnyWords, Run: day}
-}
+// DayCommand shows any past day, or several.
+func DayCommand() engine.Command { return looksBack(engine.DoDay, day) }
 
 // day shows any past day: day 24 november.
 func day(c *engine.Talk) {
@@ -32,12 +28,7 @@ func day(c *engine.Talk) {
 		return
 	}
 	days := past(c, from, from)
-	if len(days) == 0 {
-		c.Say(c.V.Say("no-such-day", "day", ask.DayYear(c, from)))
-		return
-	}
-	if c.Hidden() {
-		c.Say(c.V.Say("hidden"))
+	if !shown(c, days, c.V.Say("no-such-day", "day", ask.DayYear(c, from))) {
 		return
 	}
 	c.Send(chat.Reply{Body: append([]chat.Block{engine.Text(c.V.Say("past.day", "day", ask.DayYear(c, from)))},
@@ -54,30 +45,25 @@ func dayBlocks(c *engine.Talk, d *daySum) []chat.Block {
 		}
 	}
 	rows := [][]string{}
-	row := func(id string, v decimal.Decimal) {
-		if !v.IsZero() {
-			rows = append(rows, []string{c.V.Say(id), c.V.Money(v)})
+	for _, x := range []struct {
+		id    string
+		value decimal.Decimal
+	}{
+		{"past.from-till", d.fromTill}, {"past.from-bank", d.fromBank}, {"past.due", d.due}, {"past.paid", d.paid},
+		{"past.open", d.open()}, {"past.fees", d.fees}, {"past.charges", d.charges}, {"past.taken", d.taken},
+	} {
+		if !x.value.IsZero() {
+			rows = append(rows, []string{c.V.Say(x.id), c.V.Money(x.value)})
 		}
 	}
-	row("past.from-till", d.fromTill)
-	row("past.from-bank", d.fromBank)
-	row("past.due", d.due)
-	row("past.paid", d.paid)
-	row("past.open", d.open())
-	row("past.fees", d.fees)
-	row("past.charges", d.charges)
-	row("past.taken", d.taken)
 	if len(rows) > 0 {
 		body = append(body, engine.Columns(1, rows))
 	}
 	return body
 }
 
-func MonthCommand() engine.Command {
-	return engine.Command{Name: engine.DoMonth,
-		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
-		Help: engine.HelpMore, Takes: engine.AnyWords, Run: month}
-}
+// MonthCommand shows a month day by day.
+func MonthCommand() engine.Command { return looksBack(engine.DoMonth, month) }
 
 // month shows a table of days with totals: month, month november.
 func month(c *engine.Talk) {
@@ -101,12 +87,7 @@ func monthOf(c *engine.Talk, s string) (from, to shop.Date, ok bool) {
 
 func monthTable(c *engine.Talk, from, to shop.Date) {
 	days := past(c, from, to)
-	switch {
-	case len(days) == 0:
-		c.Say(c.V.Say("past.nothing"))
-		return
-	case c.Hidden():
-		c.Say(c.V.Say("hidden"))
+	if !shown(c, days, c.V.Say("past.nothing")) {
 		return
 	}
 	rows := [][]string{{"", c.V.Say("col.paid-out"), c.V.Say("col.difference"), c.V.Say("col.open")}}
@@ -127,7 +108,7 @@ func monthTable(c *engine.Talk, from, to shop.Date) {
 	if t.charges.IsPositive() {
 		lines = append(lines, c.V.Say("past.charges")+": "+c.V.Money(t.charges))
 	}
-	c.Send(chat.Reply{Body: []chat.Block{engine.Text(c.V.Say("past.month", "from", c.V.Day(from.Time()), "to",
-		c.V.Day(to.Time()))),
-		engine.Columns(1, rows), engine.Text(append(lines, c.V.Say("past.export"))...)}})
+	head := c.V.Say("past.month", "from", c.V.Day(from.Time()), "to", c.V.Day(to.Time()))
+	c.Send(chat.Reply{Body: []chat.Block{engine.Text(head), engine.Columns(1, rows),
+		engine.Text(append(lines, c.V.Say("past.export"))...)}})
 }

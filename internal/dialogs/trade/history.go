@@ -32,8 +32,7 @@ func correctionWord(c *engine.Talk, b books.Brief) string {
 // told reports whether amounts tell more than how a difference changed.
 func told(list []books.Amount) bool {
 	return slices.ContainsFunc(list, func(a books.Amount) bool {
-		return a.Field != books.Was &&
-			a.Field != books.Difference
+		return a.Field != books.Was && a.Field != books.Difference
 	})
 }
 
@@ -90,6 +89,8 @@ func sealed(c *engine.Talk, b books.Brief) bool {
 		(b.Kind == books.Count || b.Kind == books.Settlement || b.Kind == books.Spot)
 }
 
+// HistoryLine words a record: when, what, by whom, its figures unless they are to
+// stay unseen, and what became of it.
 func HistoryLine(c *engine.Talk, b books.Brief) string {
 	line := c.V.Say("history.line", "n", b.Seq, "when", c.Clock(b.Happened),
 		"what", c.V.Say("kind."+string(b.Kind)), "who", c.Name(b.By))

@@ -1,3 +1,5 @@
+// Package correct is the room where a manager corrects what is on record: other
+// figures, another day, or that it never happened.
 package correct
 
 import (
@@ -45,16 +47,16 @@ func CorrectFlow() *engine.Flow {
 
 // draft is a correction until it is booked.
 type draft struct {
-	Pool   shop.Date               `json:"pool,omitzero"`   // the day to choose a record of; empty: the last ones
-	Seq    int64                   `json:"seq,omitempty"`   // the record
-	Never  bool                    `json:"never,omitempty"` // it never happened
-	Date   shop.Date               `json:"date,omitzero"`   // the day it belongs to
-	Period int64                   `json:"period,omitempty"`
-	Values map[int]decimal.Decimal `json:"values,omitempty"` // by slot
-	Open   *int                    `json:"open,omitempty"`   // the slot that is asked for
-	Last   *int                    `json:"last,omitempty"`   // the slot answered last
-	Reason books.Reason            `json:"reason,omitempty"`
-	Words  string                  `json:"words,omitempty"`
+	Pool   shop.Date                  `json:"pool,omitzero"`   // the day to choose a record of, if any
+	Seq    int64                      `json:"seq,omitempty"`   // the record
+	Never  bool                       `json:"never,omitempty"` // it never happened
+	Date   shop.Date                  `json:"date,omitzero"`   // the day it belongs to
+	Period int64                      `json:"period,omitempty"`
+	Values map[string]decimal.Decimal `json:"values,omitempty"` // by slot
+	Open   string                     `json:"open,omitempty"`   // the slot that is asked for
+	Last   string                     `json:"last,omitempty"`   // the slot answered last
+	Reason books.Reason               `json:"reason,omitempty"`
+	Words  string                     `json:"words,omitempty"`
 }
 
 func drafted(c *engine.Talk) *draft { return engine.Drafted[draft](c) }
