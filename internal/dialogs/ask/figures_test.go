@@ -245,6 +245,18 @@ func TestKept(t *testing.T) {
 			t.Errorf("kept %t", !yes)
 		}
 	}
+	c.Put("left", []int64{1, -1, 2, 3}) // of a machine that had four boxes
+	if got := q.Answered(c); !slices.Equal(got, []string{"50s 1", "10s 2"}) || q.Retype(c) != "" {
+		t.Errorf("answered %q, again %q", got, q.Retype(c))
+	}
+	q.LeftOut = "no-left"
+	if len(q.Answered(c)) == 0 {
+		t.Error("passed over although nobody did")
+	}
+	ask.Choice("no-left", "yes", "")(c)
+	if got := q.Answered(c); len(got) != 0 {
+		t.Errorf("passed over and answered %q", got)
+	}
 	if q.Values(c); ask.LosesAnswers(c) {
 		t.Error("something is lost before anything was typed")
 	}

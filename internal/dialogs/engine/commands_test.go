@@ -60,7 +60,7 @@ func TestLeavingAsksFirst(t *testing.T) {
 	flow.Loses = func(*engine.Talk) bool { return loses }
 	f := floor.New(t, floor.Of(flow, another(engine.DoOpen, "opening")))
 	f.Says("staff1", "move")
-	expect(t, f.Says("staff1", "open 40"), "with: 40.|opening?", "One moment")
+	expect(t, f.Says("staff1", "open 40"), "with: 40.|opening?", "One moment|Back to")
 	loses = true
 	f.Says("staff1", "move")
 	expect(t, f.Says("staff1", "open 40"),
@@ -322,9 +322,10 @@ func TestHelpPages(t *testing.T) {
 		if f.Says("staff1", "help more") != f.Says("staff1", "help 1") {
 			t.Error("more is not the first of the further pages")
 		}
-		if f.Says("staff1", "help 0") != f.Says("staff1", "help") ||
-			f.Says("staff1", "help -1") != f.Says("staff1", "help") {
-			t.Error("what is no page is not the first message")
+		for _, none := range []string{"0", "-1", "99999999999999999999", "1.5"} {
+			if f.Says("staff1", "help "+none) != f.Says("staff1", "help") {
+				t.Errorf("help %s is not the first message", none)
+			}
 		}
 	}
 }
