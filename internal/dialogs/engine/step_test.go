@@ -207,10 +207,11 @@ func TestCustomersCame(t *testing.T) {
 		f.Says("staff1", "move")
 		rev := f.State("staff1").Rev
 		expect(t, come(), "First: lock the safe.|Your moving notes is kept.|[Go on]", "how?")
-		expect(t, f.Press("staff1", chat.Button{Data: "d:" + strconv.Itoa(rev) + ":next"}), "an earlier step",
-			"where?")
-		expect(t, f.Press("staff1", chat.Button{Data: "d:" + strconv.Itoa(rev-1) + ":next"}),
-			"an earlier step", "where?")
+		for _, old := range []int{rev - 1, rev} {
+			expect(t, f.Press("staff1", chat.Button{Data: "d:" + strconv.Itoa(old) + ":next"}),
+				"an earlier step", "where?")
+			come()
+		}
 		expect(t, f.Chooses("staff1", "go-on"), "bot*> Moving notes|how?|[Customers came]", "")
 	}
 }
