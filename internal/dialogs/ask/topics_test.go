@@ -167,9 +167,11 @@ func TestTopicChange(t *testing.T) {
 	f.Taps("staff1", "Country")
 	expect(t, f.Taps("staff1", "Spain"), "What is your name?", "")
 	expect(t, f.Says("staff1", "Dora"), "Right?", "")
-	for _, row := range []string{"You      Dora", "Country  land of ES"} {
-		expect(t, f.Out.String(), row, "")
-	}
+	expect(t, f.Step("staff1", chat.Input{Kind: chat.Redraw}, "(looks)"),
+		"You      Dora\n|Country  land of ES\n", "")
+	f.Taps("staff1", "Change")
+	f.Taps("staff1", "Country")
+	expect(t, f.Taps("staff1", "Ireland"), "Country  land of IE\n", "Dora") // not asked here any more
 }
 
 // Two topics stand in one row.
@@ -208,9 +210,12 @@ func TestNamesAndPlaces(t *testing.T) {
 		t.Errorf("cut to %q", got)
 	}
 	for in, want := range map[string]int{"0": 0, "2": 2, "02": 2, "3": -1, "": -1, "x": -1, "-1": -1, "1x": -1,
-		"99999999999999999999": -1} {
+		"99999999999999999999": -1, "9": -1} {
 		if i, ok := ask.Index(in, 3); ok != (want >= 0) || ok && i != want {
 			t.Errorf("%q is %d %t", in, i, ok)
 		}
+	}
+	if i, ok := ask.Index("9", 10); i != 9 || !ok {
+		t.Errorf("9 of 10 is %d %t", i, ok)
 	}
 }
