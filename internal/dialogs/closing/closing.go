@@ -101,6 +101,9 @@ func countQuestions() []engine.Asked {
 // countKept: the count is recorded once the printed figures are asked for.
 func countKept(c *engine.Talk) bool { return !c.Screen().Finds && !c.Count().Second }
 
+// figuresKept: the printed figures are recorded once the reason is asked for.
+func figuresKept(c *engine.Talk) bool { return c.State.Step == "reason" }
+
 var (
 	leftQuestion = ask.Question{
 		Name: "left", Lines: ask.BoxLines, Intro: "before-count", Check: ask.CheckFits, What: "what.left",
@@ -120,8 +123,8 @@ var (
 	}
 	paidQuestion = ask.Question{
 		Name: "paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid, What: "what.paid", Total: paidTotal,
-		LeftOut: "paid-total",
-		Before:  alreadyIn,
+		LeftOut: "paid-total", Stands: figuresKept,
+		Before: alreadyIn,
 		Next: func(c *engine.Talk) string {
 			if c.Chosen("paid-total") != "" {
 				return "back-total"
@@ -137,14 +140,14 @@ var (
 	}
 	lastSeenQuestion = ask.Question{
 		Name: "last-seen", Lines: ask.KindLines, Money: true, Partial: true, What: "what.last-seen",
-		LeftOut: "unsettled",
-		Next:    func(*engine.Talk) string { return "paid" },
-		Extra:   func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
-		Taps:    map[string]func(*engine.Talk){"skip": skipLastSeen},
+		LeftOut: "unsettled", Stands: figuresKept,
+		Next:  func(*engine.Talk) string { return "paid" },
+		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
+		Taps:  map[string]func(*engine.Talk){"skip": skipLastSeen},
 	}
 	backQuestion = ask.Question{
 		Name: "back", Lines: ask.KindLines, Money: true, None: true, Partial: true, Check: checkBack,
-		What: "what.back",
+		What: "what.back", Stands: figuresKept,
 		Next: func(*engine.Talk) string { return "verdict" },
 	}
 )
@@ -161,11 +164,31 @@ func startClosing(c *engine.Talk) {
 	}
 	c.State.Draft.Period = p.No
 	if p.Status == books.Waiting {
-		c.GoTo(afterCount(c, p))
+		goOn(c, p)
 		return
 	}
 	c.GoTo("left")
 	ask.Take(c, leftQuestion)
+}
+
+// goOn asks what is missing of a period that was counted. Where answers are to
+// be typed again, a count made anew after the result comes first, then what was
+// paid out before the counters started again.
+func goOn(c *engine.Talk, p *books.Period) {
+	again := c.State.Draft.Retyped
+	if again["paid"] == "" {
+		delete(again, "left") // counted by somebody else since
+		delete(again, "tray")
+		delete(again, "found")
+	}
+	switch {
+	case again["left"] != "":
+		recount(c)
+	case again["last-seen"] != "":
+		c.GoTo("last-seen")
+	default:
+		c.GoTo(afterCount(c, p))
+	}
 }
 
 func startFinish(c *engine.Talk) {
@@ -179,7 +202,7 @@ func startFinish(c *engine.Talk) {
 		c.V.Say(engine.Either(len(list[0].Slips) > 0, "finish-slips", "finish"),
 			"day", c.V.Day(c.Local(list[0].Opened)), "when", c.Clock(list[0].CountedAt)),
 	)
-	c.GoTo(afterCount(c, list[0]))
+	goOn(c, list[0])
 }
 
 func skipTray(c *engine.Talk) {
@@ -317,7 +340,7 @@ func confirmCount(c *engine.Talk) {
 		callWitness(c, c.M.Period(p.No))
 		return
 	}
-	if c.Chosen("not-blind") != "" {
+	if c.Chosen("not-blind") != "" && c.State.Draft.Retyped["paid"] == "" {
 		c.GoTo("verdict")
 	}
 }

@@ -41,6 +41,10 @@ func startSettle(c *engine.Talk) {
 		return
 	}
 	c.State.Draft.Period = p.No
+	if c.State.Draft.Retyped["last-seen"] != "" {
+		c.GoTo("last-seen") // typed again, it leads to what was paid out
+		return
+	}
 	c.GoTo("paid")
 	ask.Take(c, paidQuestion)
 }

@@ -171,15 +171,15 @@ func TestAnswerOrCommand(t *testing.T) {
 		said, want string
 	}{
 		{false, "hm", "heard hm"},
-		{false, "history", "history \n"},
-		{false, "history 20", "history 20"},
-		{false, "history" + long, "history word"},
+		{false, "history", "bot> history \n"},
+		{false, "history 20", "bot> history 20"},
+		{false, "history" + long, "bot> history word"},
 		{false, "history" + long + " more", "heard history word"},
-		{false, "faults", "faults \n"},
+		{false, "faults", "bot> faults \n"},
 		{false, "faults 20", "heard faults 20"},
 		{false, "float", "heard float"},
 		{true, "hm", "heard hm"},
-		{true, "history", "history \n"},
+		{true, "history", "bot> history \n"},
 		{true, "history 20", "heard history 20"},
 	} {
 		flow := hearing(func(string) bool { return true }, func(s *engine.Screen) { s.Free = x.free })

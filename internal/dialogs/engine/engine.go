@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -154,7 +155,7 @@ func (c *Talk) step() chat.Result {
 		c.Say(c.V.Say("no-machine"))
 		return c.Result
 	}
-	if c.barred() || c.outlived() {
+	if c.barred() || c.State.Draft.Period != 0 && c.outlived() {
 		return c.Done()
 	}
 	if c.older && in.Kind != chat.Remind && in.Kind != chat.Redraw {
@@ -272,8 +273,13 @@ const MaxScreens = 20
 func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	old := c.Key()
 	c.State.Rev++
-	c.warned(f)
-	r := chat.Reply{Body: c.titled(f, q.Body), Key: c.Key()}
+	if f.Safe == SafeOpen && c.Robbed() {
+		c.warned()
+	}
+	// The dialog's name is on the first line, which a locked phone shows.
+	title := []chat.Block{{Text: c.V.Say("title." + f.Title)}}
+	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
+	c.Lead = nil
 	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)
 	var foot []chat.Button
 	if s.What != "" {
@@ -288,14 +294,6 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 		old = "" // there was none
 	}
 	c.InPlace(old, r)
-}
-
-// titled puts the dialog's name on the first line, which a locked phone shows,
-// then what is to be said first, then the question.
-func (c *Talk) titled(f *Flow, body []chat.Block) []chat.Block {
-	all := append([]chat.Block{{Text: c.V.Say("title." + f.Title)}}, c.Lead...)
-	c.Lead = nil
-	return append(all, body...)
 }
 
 // Close ends the dialog with last words, in place of the tapped card.

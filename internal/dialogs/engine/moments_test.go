@@ -25,6 +25,7 @@ func twice(heard *[]string, takes bool) (list []engine.Declaration) {
 			Cancelled: func(*engine.Talk) bool { return hear("cancel") },
 			Redrawn:   func(*engine.Talk) { hear("redrawn") },
 			Due:       func(*engine.Talk) { hear("due") },
+			Heard:     func(*engine.Talk) { hear("heard") },
 			After:     func(*engine.Talk) { hear("after") },
 		})
 	}
@@ -32,24 +33,25 @@ func twice(heard *[]string, takes bool) (list []engine.Declaration) {
 }
 
 // Rooms are asked in turn until one takes a moment; what is for all is told to
-// all. What comes after a step is told of what a person does.
+// all. That somebody is there is told of what a person does, and what comes after a
+// step only where it recorded something.
 func TestMomentsInTurn(t *testing.T) {
 	for _, x := range []struct {
 		takes bool
 		in    chat.Input
 		want  string
 	}{
-		{true, chat.Input{Kind: chat.Text, Text: "hm"}, "a beside,a after,b after"},
-		{false, chat.Input{Kind: chat.Text, Text: "hm"}, "a beside,b beside,a stray,b stray,a after,b after"},
+		{true, chat.Input{Kind: chat.Text, Text: "hm"}, "a beside,a heard,b heard"},
+		{false, chat.Input{Kind: chat.Text, Text: "hm"}, "a beside,b beside,a stray,b stray,a heard,b heard"},
 		{true, chat.Input{Kind: chat.Text, Text: "there is fire"}, "a alarm"},
 		{false, chat.Input{Kind: chat.Text, Text: "there is fire"},
-			"a alarm,b alarm,a beside,b beside,a stray,b stray,a after,b after"},
-		{false, chat.Input{Kind: chat.Text, Text: "20x5 10"}, "a beside,b beside,a stray,b stray,a after,b after"},
+			"a alarm,b alarm,a beside,b beside,a stray,b stray,a heard,b heard"},
+		{false, chat.Input{Kind: chat.Text, Text: "20x5 10"}, "a beside,b beside,a stray,b stray,a heard,b heard"},
 		{true, chat.Input{Kind: chat.Picture, Text: "fire"}, "a alarm"},
-		{true, chat.Input{Kind: chat.Picture}, "a photo,a after,b after"},
+		{true, chat.Input{Kind: chat.Picture}, "a photo,a heard,b heard"},
 		{true, chat.Input{Kind: chat.Secret, Text: "fire"}, "a alarm"},
-		{true, chat.Input{Kind: chat.Edited, Text: "fire"}, "a after,b after"},
-		{true, chat.Input{Kind: chat.Press, Tap: "fire"}, "a after,b after"},
+		{true, chat.Input{Kind: chat.Edited, Text: "fire"}, "a heard,b heard"},
+		{true, chat.Input{Kind: chat.Press, Tap: "fire"}, "a heard,b heard"},
 		{true, chat.Input{Kind: chat.Redraw}, "a redrawn,b redrawn"},
 		{true, chat.Input{Kind: chat.Remind, Text: "fire"}, "a due,b due"},
 	} {
