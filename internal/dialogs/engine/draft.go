@@ -11,17 +11,17 @@ import (
 // Drafted is what the dialog under way keeps beside counts. It must be of the
 // type that the dialog declares.
 func Drafted[D any](c *Talk) *D {
-	d, ok := IfDrafted[D](c)
+	d, ok := c.draft.(*D)
 	if !ok {
 		panic(fmt.Sprintf("%s keeps a %T, not a %T", c.State.Flow, c.draft, d))
 	}
 	return d
 }
 
-// IfDrafted is what the dialog under way keeps, if that is of a type.
-func IfDrafted[D any](c *Talk) (d *D, ok bool) {
-	d, ok = c.draft.(*D)
-	return d, ok
+// Keeps reports whether the dialog under way keeps a draft of a type.
+func Keeps[D any](c *Talk) bool {
+	_, ok := c.draft.(*D)
+	return ok
 }
 
 // openDraft reads what the dialog under way keeps, an empty draft at first. It

@@ -89,6 +89,22 @@ func (f *Floor) show(b *strings.Builder, name string, r chat.Reply) {
 	}
 }
 
+// Expect fails the test unless every wanted piece, set apart by bars, was said, and
+// none of the others.
+func (f *Floor) Expect(said, want, not string) {
+	f.T.Helper()
+	for piece := range strings.SplitSeq(want, "|") {
+		if !strings.Contains(said, piece) {
+			f.T.Errorf("%q is missing in\n%s", piece, said)
+		}
+	}
+	for piece := range strings.SplitSeq(not, "|") {
+		if piece != "" && strings.Contains(said, piece) {
+			f.T.Errorf("%q should not stand in\n%s", piece, said)
+		}
+	}
+}
+
 // Choices are what the buttons of somebody's newest message choose, in order.
 func (f *Floor) Choices(name string) (list []string) {
 	for _, b := range f.card[ChatOf(name)] {

@@ -160,11 +160,13 @@ func planNext(c *engine.Talk, n reminders.Name) {
 
 // RemindingMoments are deadlines, and what records change about them.
 func RemindingMoments() engine.Moments {
-	return engine.Moments{Due: remind, Heard: contact, After: after,
-		Means: func(c *engine.Talk, low string) string {
-			_, _, _, duty := dutyIn(c, low)
-			return engine.Either(duty, engine.DoDuty, "")
-		}}
+	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansDuty}
+}
+
+// meansDuty hears who opens or closes in words that begin with a name.
+func meansDuty(c *engine.Talk, low string) string {
+	_, _, _, duty := dutyIn(c, low)
+	return engine.Either(duty, engine.DoDuty, "")
 }
 
 // after looks at what a step leads to: what was recorded ends reminders and

@@ -121,8 +121,8 @@ func shift(c *engine.Talk, name string, read reader) {
 		noShift(c, c.V.Say("shift.past"))
 		return
 	}
-	if d, waits := engine.IfDrafted[shiftDraft](c); waits {
-		c.First(c.V.Say("shift.instead", "change", changed(c, "shift.", d.Change)))
+	if shifting(c) {
+		c.First(c.V.Say("shift.instead", "change", changed(c, "shift.", drafted(c).Change)))
 	}
 	c.Enter(engine.DoShift)
 	drafted(c).Change = change
@@ -133,12 +133,11 @@ func shift(c *engine.Talk, name string, read reader) {
 // noShift says why a change could not be taken. One that was asked about before
 // ends with it, so that its card is not confirmed in place of this one.
 func noShift(c *engine.Talk, why string) {
-	d, waits := engine.IfDrafted[shiftDraft](c)
-	if !waits {
+	if !shifting(c) {
 		c.Say(why)
 		return
 	}
-	c.Close(engine.Text(c.V.Say("shift.dropped", "change", changed(c, "shift.", d.Change)), why))
+	c.Close(engine.Text(c.V.Say("shift.dropped", "change", changed(c, "shift.", drafted(c).Change)), why))
 }
 
 // shiftDraft is the change of the plan that waits for a yes.
@@ -169,6 +168,9 @@ func ShiftFlow() *engine.Flow {
 		},
 	}
 }
+
+// shifting reports whether a change waits for a yes.
+func shifting(c *engine.Talk) bool { return engine.Keeps[shiftDraft](c) }
 
 // longChange is how many days a change may last without being asked back: a
 // month typed wrongly or days the wrong way round reach into the next year.
