@@ -62,7 +62,7 @@ func withMissedTopUp(q ask.Question, screens map[string]engine.Screen) map[strin
 		return k
 	}
 	s.Taps["missed-topup"] = func(c *engine.Talk) {
-		c.Forget("added")
+		c.Unanswer("added")
 		c.First(c.V.Say("missed-topup"))
 		c.GoTo("added")
 	}
@@ -80,7 +80,7 @@ func confirmMissed(c *engine.Talk, back string) {
 		return
 	}
 	c.First(done)
-	c.Forget("added")
+	c.Unanswer("added")
 	c.GoTo(back)
 }
 

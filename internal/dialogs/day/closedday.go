@@ -31,7 +31,5 @@ func correctThatDay(c *engine.Talk) {
 		return
 	}
 	c.State.Draft.Happened = time.Time{} // a correction is made now
-	c.Enter(engine.DoCorrect)
-	c.E.Flows[engine.DoCorrect].Start(c)
-	c.Choose("pool", string(reminders.DayOf(c.F.Shop, p.Opened)))
+	instead(c, engine.DoCorrect, string(reminders.DayOf(c.F.Shop, p.Opened)))
 }

@@ -31,9 +31,21 @@ var transfers = []transfer{
 	{"to-bank", books.Cash, books.Bank, books.FromBank},
 }
 
+type moveDraft struct {
+	How string `json:"how,omitempty"` // id of the transfer
+}
+
+func move(c *engine.Talk) *moveDraft { return engine.Drafted[moveDraft](c) }
+
+// recallMove takes the way of a draft of format 1, which says whether its counts
+// are of boxes or of kinds of note.
+func recallMove(c *engine.Talk, choices map[string]string) { move(c).How = choices["how"] }
+
+// MoveFlow records notes moved between machine, till, safe and bank.
 func MoveFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoMove, Title: "move", Version: 1, Start: startMove,
+		Draft: func() any { return &moveDraft{} }, Recall: recallMove,
 		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,
 		Paper: engine.AnyDay, Part: 4, Loses: engine.LosesCounts, Stopped: engine.NothingBooked,
@@ -46,7 +58,7 @@ func MoveFlow() *engine.Flow {
 			"in":    inQuestion.Screen(),
 			"whose": ask.Whose(movedCounts),
 			"review": ask.Booking{Read: readMove, Over: overOwed, Book: bookMove, Answer: ask.TypedCounts(movedCounts),
-				Other: ask.Changes(engine.Anew("out", "out", "in"))}.Screen(),
+				Other: ask.Changes(anew("out", "in"))}.Screen(),
 		}),
 	}
 }
@@ -77,7 +89,7 @@ func moveLines(c *engine.Talk) []ask.Line {
 
 func chosenTransfer(c *engine.Talk) transfer {
 	for _, t := range transfers {
-		if t.id == c.Chosen("how") {
+		if t.id == move(c).How {
 			return t
 		}
 	}
@@ -144,7 +156,7 @@ func ways(c *engine.Talk) (list []ask.Option) {
 }
 
 func setHow(c *engine.Talk, t transfer) {
-	c.Choose("how", t.id)
+	move(c).How = t.id
 	if t.inMachine() {
 		if p := ask.Target(c); p == nil || p.Status != books.Open {
 			c.First(trade.NothingOpen(c))
@@ -203,7 +215,7 @@ func readMove(c *engine.Talk) []chat.Block {
 	if !in.Equal(out) {
 		c.First(c.V.Say("not-equal", "out", c.V.Money(out), "in", c.V.Money(in),
 			"diff", c.V.Money(out.Sub(in).Abs())))
-		engine.Anew("in", "in")(c)
+		anew("in")(c)
 		return nil
 	}
 	shown, n = some(c, inQuestion)

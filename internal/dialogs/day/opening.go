@@ -11,10 +11,21 @@ import (
 	"shopfloat/internal/dialogs/trade"
 )
 
+// An openingDraft keeps what an opening needs beside its counts.
+type openingDraft struct {
+	Rest    string `json:"rest,omitempty"`    // counts that came with the command, where it is opened already
+	NoTray  bool   `json:"no-tray,omitempty"` // the box for refused notes was passed over
+	Advised bool   `json:"advised,omitempty"` // how much to load was said above the first question
+}
+
+func opening(c *engine.Talk) *openingDraft { return engine.Drafted[openingDraft](c) }
+
+// OpeningFlow records what was put into the boxes before a day.
 func OpeningFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoOpen, Title: "opening", Version: 1, Start: startOpening,
-		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
+		Draft: func() any { return &openingDraft{} },
+		Safe:  engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,
 		Paper: engine.AnyDay, Part: 1, Loses: engine.LosesCounts, Stopped: ask.CountStays,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
@@ -49,8 +60,21 @@ func OpeningFlow() *engine.Flow {
 var loadedQuestion = ask.Question{
 	Name: "loaded", Lines: loadLines, Intro: "before-opening", Check: ask.CheckLoad, What: "what.loaded",
 	Before: nowIn, Next: func(*engine.Talk) string { return "review" },
-	Extra: func(c *engine.Talk) [][]chat.Button { return c.Advising().Button(c) },
-	Taps:  map[string]func(*engine.Talk){"why": func(c *engine.Talk) { c.Advising().Why(c) }},
+	Extra: withWhy, Taps: map[string]func(*engine.Talk){"why": tellWhy},
+}
+
+// withWhy offers the reasons for the advice above the first question.
+func withWhy(c *engine.Talk) [][]chat.Button {
+	if !opening(c).Advised {
+		return nil
+	}
+	return [][]chat.Button{c.Button("load-why", "why")}
+}
+
+func tellWhy(c *engine.Talk) {
+	if why := c.Advising().Why(c); why != "" {
+		c.First(why)
+	}
 }
 
 // loadLines are the boxes with what this shop usually loads.
@@ -76,17 +100,26 @@ func startOpening(c *engine.Talk) {
 	switch {
 	case cur == nil || backfills(c, cur):
 		c.GoTo("loaded")
-		c.Advising().Advise(c)
+		if c.Rest == "" { // else the counts are here already
+			advise(c)
+		}
 	case engine.SameDay(c.Local(cur.Opened), c.Local(c.In.At)):
-		c.Choose("rest", c.Rest)
+		opening(c).Rest = c.Rest
 		c.GoTo("already")
 		return
 	default:
 		c.State.Draft.Period = cur.No
-		c.Choose("day", c.V.Day(c.Local(cur.Opened)))
 		c.GoTo("inside")
 	}
 	ask.Take(c, loadedQuestion)
+}
+
+// advise says above the first question how much to load, if anybody knows.
+func advise(c *engine.Talk) {
+	if line := c.Advising().Line(c); line != "" {
+		opening(c).Advised = true
+		c.First(line)
+	}
 }
 
 // backfills reports whether what is told now happened before a period began,
@@ -108,14 +141,15 @@ func askAlready(c *engine.Talk) *engine.Card {
 }
 
 // The counts typed for an opening may be those of a top-up; of a closing they are none.
-func insteadTopUp(c *engine.Talk) { instead(c, engine.DoTopUp, c.Chosen("rest"), startTopUp) }
-func insteadClose(c *engine.Talk) { instead(c, engine.DoClose, "", c.E.Flows[engine.DoClose].Start) }
+func insteadTopUp(c *engine.Talk) { instead(c, engine.DoTopUp, opening(c).Rest) }
+func insteadClose(c *engine.Talk) { instead(c, engine.DoClose, "") }
 
-// instead goes over to another dialog with counts that were typed.
-func instead(c *engine.Talk, flow, rest string, start func(*engine.Talk)) {
+// instead goes over to another dialog with what was typed, as if it followed the
+// word for that one.
+func instead(c *engine.Talk, flow, rest string) {
 	c.Enter(flow)
 	c.Rest = rest
-	start(c)
+	c.E.Flows[flow].Start(c)
 }
 
 // readOpening reads an opening back. Where another period is open by now there
@@ -128,7 +162,8 @@ func readOpening(c *engine.Talk) []chat.Block {
 	lines := loadLines(c)
 	table, total := ask.CountTable(c, lines, loadedQuestion.Values(c))
 	var body []chat.Block
-	if c.Chosen("cautioned") == "" && c.State.Draft.Happened.IsZero() {
+	cautioned := c.Answers("inside").Told || c.Answers("loaded").Told
+	if !cautioned && c.State.Draft.Happened.IsZero() {
 		body = append(body, chat.Block{Text: c.V.Say("before-opening-short")})
 	}
 	if early(c) {
@@ -187,14 +222,14 @@ func confirmOpening(c *engine.Talk) {
 		return
 	}
 	lines, v := loadLines(c), loadedQuestion.Values(c)
-	opening := books.Record{Kind: books.Opening, Figures: ask.BoxFigures(books.Loaded, lines, v, true),
+	r := books.Record{Kind: books.Opening, Figures: ask.BoxFigures(books.Loaded, lines, v, true),
 		Ticks: ticks(c)}
 	early := c.State.Draft.Period
 	if cur := c.M.Current(); cur != nil && early == 0 {
-		opening.Marks = append(opening.Marks, books.Paper)
+		r.Marks = append(r.Marks, books.Paper)
 	}
 	if !c.State.Draft.Happened.IsZero() {
-		opening.Ticks = nil // nobody can tick today what was done then
+		r.Ticks = nil // nobody can tick today what was done then
 	}
 	if early != 0 {
 		if err := countEarly(c, early); err != nil {
@@ -202,14 +237,14 @@ func confirmOpening(c *engine.Talk) {
 			return
 		}
 	}
-	entry, err := c.Record(opening)
+	entry, err := c.Record(r)
 	if err != nil {
 		c.Refuse(err)
 		return
 	}
 	_, total := ask.CountTable(c, lines, v)
 	head := c.V.Count("opened", ask.Sum(v), "when", c.Clock(c.When()), "money", c.V.Money(total))
-	if len(opening.Ticks) == 0 {
+	if len(r.Ticks) == 0 {
 		c.Close(engine.Text(head, c.V.Say("paper-next")))
 		return
 	}
@@ -227,7 +262,7 @@ func confirmOpening(c *engine.Talk) {
 func countEarly(c *engine.Talk, no int64) error {
 	r := books.Record{Kind: books.Count, Period: no, Marks: []books.Mark{books.Early}}
 	r.Figures = ask.BoxFigures(books.Remaining, ask.BoxLines(c), insideQuestion.Values(c), true)
-	if c.Chosen("no-tray") != "" {
+	if opening(c).NoTray {
 		r.Marks = append(r.Marks, books.NoTray)
 	} else {
 		r.Figures = append(r.Figures, ask.BoxFigures(books.Refused, ask.KindLines(c),

@@ -15,9 +15,10 @@ var (
 	}
 	insideTrayQuestion = ask.Question{
 		Name: "inside-tray", Lines: ask.KindLines, None: true, Partial: true, What: "what.tray", LeftOut: "no-tray",
-		Next:  func(*engine.Talk) string { return "loaded" },
-		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-tray", "skip")} },
-		Taps:  map[string]func(*engine.Talk){"skip": skipInsideTray},
+		Passed: func(c *engine.Talk) bool { return opening(c).NoTray },
+		Next:   func(*engine.Talk) string { return "loaded" },
+		Extra:  func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-tray", "skip")} },
+		Taps:   map[string]func(*engine.Talk){"skip": skipInsideTray},
 	}
 )
 
@@ -40,7 +41,7 @@ func nowIn(c *engine.Talk) string {
 }
 
 func skipInsideTray(c *engine.Talk) {
-	c.Choose("no-tray", "yes")
+	opening(c).NoTray = true
 	ask.None(c, "inside-tray")
 }
 
@@ -54,8 +55,11 @@ func insideReview(c *engine.Talk) []chat.Block {
 	for i, l := range ask.KindLines(c) {
 		tray.Plus(l.Face, max(insideTrayQuestion.Values(c)[i], 0))
 	}
-	return []chat.Block{{Text: c.V.Say("review.inside", "day", c.Chosen("day"))}, table,
-		{Text: ask.TrayReview(c, tray)}}
+	left := ask.TrayReview(c, tray)
+	if opening(c).NoTray {
+		left = c.V.Say("review.no-tray")
+	}
+	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, {Text: left}}
 }
 
 // openingCounts are what an opening reads back: what was left inside too, where
@@ -75,6 +79,9 @@ func openingLines(c *engine.Talk) []ask.Option {
 		return load
 	}
 	tray := ask.Option{Label: c.V.Say("button.tray"), Value: "tray",
-		Take: engine.Anew("inside-tray", "inside-tray", "no-tray")}
+		Take: func(c *engine.Talk) {
+			opening(c).NoTray = false
+			anew("inside-tray")(c)
+		}}
 	return append(append(insideQuestion.Reopening("line-inside", "inside-")(c), tray), load...)
 }

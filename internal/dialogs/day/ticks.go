@@ -167,10 +167,21 @@ func ticked(c *engine.Talk, p *books.Period) {
 		Body: []chat.Block{engine.Text(tickHead(c, p), c.V.Say("ticks.done", "when", c.Clock(c.In.At)))}})
 }
 
+type differentDraft struct {
+	Bad []string `json:"bad,omitempty"` // ticks that are not as they should be
+}
+
+// bad reports whether a tick was said not to be as it should be.
+func bad(c *engine.Talk, tick string) bool {
+	return slices.Contains(engine.Drafted[differentDraft](c).Bad, tick)
+}
+
+// DifferentFlow lets somebody say which points of the checklist are not as they should be.
 func DifferentFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoDifferent, Title: "different", Version: 1, Start: func(*engine.Talk) {},
-		Safe: engine.SafeOpen, Presence: engine.OutOfWay, Company: engine.OneAtATime, Tells: engine.TellsNothing,
+		Draft: func() any { return &differentDraft{} },
+		Safe:  engine.SafeOpen, Presence: engine.OutOfWay, Company: engine.OneAtATime, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,
 		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: ask.CountStays,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
@@ -213,9 +224,10 @@ func doubtfulTicks(c *engine.Talk) (list []ask.Option) {
 		return nil
 	}
 	for _, t := range p.Ticks {
-		if c.Chosen("bad."+t) == "" {
+		if !bad(c, t) {
 			list = append(list, ask.Option{Label: c.V.Say("button.tick-" + t), Value: t, Take: func(c *engine.Talk) {
-				c.Choose("bad."+t, "yes")
+				d := engine.Drafted[differentDraft](c)
+				d.Bad = append(d.Bad, t)
 				c.First(c.V.Say("advice." + t))
 			}})
 		}
@@ -229,7 +241,7 @@ func restDone(c *engine.Talk) {
 	var done, left []string
 	for _, t := range p.Ticks {
 		switch {
-		case c.Chosen("bad."+t) != "", t == "total" && trade.SlipDiffers(p):
+		case bad(c, t), t == "total" && trade.SlipDiffers(p):
 			left = append(left, "- "+trade.Tick(c, p, t))
 		case !keepsOpen(p, t):
 			done = append(done, t)
@@ -246,7 +258,7 @@ func restDone(c *engine.Talk) {
 		}
 	}
 	p = c.M.Period(p.No)
-	if slices.Contains(p.Ticks, "checked") && c.Chosen("bad.checked") == "" {
+	if slices.Contains(p.Ticks, "checked") && !bad(c, "checked") {
 		defer func() { c.Post(howChecked(c, p)) }()
 	}
 	if len(left) == 0 {

@@ -14,6 +14,7 @@ import (
 	"shopfloat/internal/dialogs/trade"
 )
 
+// TopUpFlow records notes put in during the day.
 func TopUpFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoTopUp, Title: "topup", Version: 1, Start: startTopUp,
@@ -31,9 +32,24 @@ func TopUpFlow() *engine.Flow {
 	}
 }
 
+type swapDraft struct {
+	Box int `json:"box,omitempty"` // that is swapped, counted from the top, from 0 on
+}
+
+func swap(c *engine.Talk) *swapDraft { return engine.Drafted[swapDraft](c) }
+
+// recallSwap takes the box of a draft of format 1, without which its counts have no kind.
+func recallSwap(c *engine.Talk, choices map[string]string) {
+	if i, err := strconv.Atoi(choices["box"]); err == nil {
+		swap(c).Box = i
+	}
+}
+
+// SwapFlow records that a box was taken out and another put in.
 func SwapFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoSwap, Title: "swap", Version: 1, Start: startSwap,
+		Draft: func() any { return &swapDraft{} }, Recall: recallSwap,
 		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,
 		Paper: engine.ThatDay, Part: 3, Loses: engine.LosesCounts, Stopped: engine.NothingBooked,
@@ -49,7 +65,7 @@ func SwapFlow() *engine.Flow {
 			"new":   newQuestion.Screen(),
 			"whose": ask.Whose(swapCounts),
 			"review": ask.Booking{Read: readSwap, Asks: topUpRight, Book: bookSwap,
-				Answer: ask.TypedCounts(swapCounts), Other: ask.Changes(engine.Anew("old", "old", "new"))}.Screen(),
+				Answer: ask.TypedCounts(swapCounts), Other: ask.Changes(anew("old", "new"))}.Screen(),
 		}),
 	}
 }
@@ -139,13 +155,22 @@ func topUpRight(c *engine.Talk) string {
 	return c.V.Say(engine.Either(c.State.Draft.Happened.IsZero(), "topup-type", "right"))
 }
 
+// anew makes a tap that drops the counts of questions and asks for them from the
+// first one on.
+func anew(questions ...string) func(*engine.Talk) {
+	return func(c *engine.Talk) {
+		c.Unanswer(questions...)
+		c.GoTo(questions[0])
+	}
+}
+
 // some gives the lines of a question that have notes. Where none has, that is
 // said and they are asked again.
 func some(c *engine.Talk, q ask.Question) (kept []ask.Line, counts []int64) {
 	v := q.Values(c)
 	if ask.Sum(v) == 0 {
 		c.First(c.V.Say("nothing-typed"))
-		engine.Anew(q.Name, q.Name)(c)
+		anew(q.Name)(c)
 		return nil, nil
 	}
 	for i, l := range q.Lines(c) {
@@ -201,7 +226,7 @@ func answerSwapWhich(c *engine.Talk, s string) bool {
 }
 
 func swapBox(c *engine.Talk, i int) {
-	c.Choose("box", strconv.Itoa(i))
+	swap(c).Box = i
 	c.GoTo("old")
 }
 
@@ -224,13 +249,11 @@ func swapBoxes(c *engine.Talk) (list []ask.Option) {
 
 // swapLine is the one box that is swapped.
 func swapLine(c *engine.Talk) []ask.Line {
-	lines := loadLines(c)
-	for i, l := range lines {
-		if c.Chosen("box") == strconv.Itoa(i) {
-			return []ask.Line{l}
-		}
+	lines, i := loadLines(c), swap(c).Box
+	if i < 0 || i >= len(lines) {
+		i = 0 // the boxes are others by now
 	}
-	return lines[:1]
+	return lines[i : i+1]
 }
 
 // swapCounts are the two counts of a swap.

@@ -44,9 +44,8 @@ type Moments struct {
 
 // Advising says before an opening how much to load, and why.
 type Advising struct {
-	Advise func(*Talk)
-	Button func(*Talk) [][]chat.Button
-	Why    func(*Talk)
+	Line func(*Talk) string // empty for nothing
+	Why  func(*Talk) string
 }
 
 func (m Moments) declare(e *Engine) {
@@ -145,8 +144,8 @@ func (c *Talk) TellTheWeek(n reminders.Name) {
 
 // Advising is what says before an opening how much to load.
 func (c *Talk) Advising() Advising {
-	none := func(*Talk) {}
-	found := Advising{Advise: none, Button: func(*Talk) [][]chat.Button { return nil }, Why: none}
+	none := func(*Talk) string { return "" }
+	found := Advising{Line: none, Why: none}
 	c.E.first(func(m Moments) bool {
 		if m.Advice != nil {
 			found = *m.Advice
