@@ -3,12 +3,14 @@ package dialogs_test
 import (
 	"strings"
 	"testing"
+
+	"shopfloat/internal/dialogs/floor"
 )
 
 // paidDay is a shop whose bank owes for one day.
-func paidDay(t *testing.T) *floor {
+func paidDay(t *testing.T) *floor.Floor {
 	f := opened(t, "open 40 150 200")
-	f.play("staff1: close 12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nstaff1: 28 90 120" +
+	f.Play("staff1: close 12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nstaff1: 28 90 120" +
 		"\nstaff1: none\nstaff1: [Confirm]")
 	return f
 }
@@ -26,8 +28,8 @@ func TestCommandAgainTakesNewWords(t *testing.T) {
 		{"closed 1 to 2 december", "closing at noon", "When, and on which day?", "[Confirm]"},
 	} {
 		f := paidDay(t)
-		f.says("owner", c.first)
-		out := f.says("owner", c.again)
+		f.Says("owner", c.first)
+		out := f.Says("owner", c.again)
 		if !strings.Contains(out, c.shows) || strings.Contains(out, c.never) {
 			t.Errorf("%s, then %s:\n%s", c.first, c.again, out)
 		}
@@ -37,19 +39,21 @@ func TestCommandAgainTakesNewWords(t *testing.T) {
 // Words that a dialog cannot take are said not to be taken.
 func TestCommandAgainNotTaken(t *testing.T) {
 	f := opened(t, "open 40 150 200")
-	f.play("staff1: close 12 60 80\nstaff1: none\nstaff1: none")
-	if out := f.says("staff1", "close the shop"); !strings.Contains(out, "I could not take in \"the shop\"") {
+	f.Play("staff1: close 12 60 80\nstaff1: none\nstaff1: none")
+	if out := f.Says("staff1", "close the shop"); !strings.Contains(out, "I could not take in \"the shop\"") {
 		t.Errorf("said\n%s", out)
 	}
 }
 
 // A change of the plan that waits for a yes is not dropped without a word.
 func TestPlanIsNotDropped(t *testing.T) {
-	for _, c := range []struct{ first, then string }{{"hours mon-fri 8-20", "closed 24 to 27 december"},
-		{"closed 24 to 27 december", "hours mon-fri 8-20"}} {
+	for _, c := range []struct{ first, then string }{
+		{"hours mon-fri 8-20", "closed 24 to 27 december"},
+		{"closed 24 to 27 december", "hours mon-fri 8-20"},
+	} {
 		f := newFloor(t)
-		f.says("owner", c.first)
-		if out := f.says("owner", c.then); !strings.Contains(out, "Leave") || strings.Contains(out, "[Confirm]") {
+		f.Says("owner", c.first)
+		if out := f.Says("owner", c.then); !strings.Contains(out, "Leave") || strings.Contains(out, "[Confirm]") {
 			t.Errorf("%s, then %s:\n%s", c.first, c.then, out)
 		}
 	}
@@ -59,17 +63,19 @@ func TestPlanIsNotDropped(t *testing.T) {
 // is shown, and so long a time is asked back.
 func TestLongClosedIsAskedBack(t *testing.T) {
 	f := newFloor(t)
-	out := f.says("owner", "closed 2 to 1 december")
+	out := f.Says("owner", "closed 2 to 1 december")
 	if !strings.Contains(out, "Wed 1 Dec 2027") || !strings.Contains(out, "365 days") ||
 		strings.Contains(out, "[Confirm]") {
 		t.Fatalf("asked\n%s", out)
 	}
-	if out = f.taps("owner", "Yes, 365 days"); !strings.Contains(out, "[Confirm]") {
+	if out = f.Taps("owner", "Yes, 365 days"); !strings.Contains(out, "[Confirm]") {
 		t.Errorf("after yes\n%s", out)
 	}
-	for text, want := range map[string]string{"closed 27 december to 3 january": "Sun 27 Dec to Sun 3 Jan 2027",
-		"closed 1 december to 31 january": "Sun 31 Jan 2027"} {
-		if out := newFloor(t).says("owner", text); !strings.Contains(out, want) ||
+	for text, want := range map[string]string{
+		"closed 27 december to 3 january": "Sun 27 Dec to Sun 3 Jan 2027",
+		"closed 1 december to 31 january": "Sun 31 Jan 2027",
+	} {
+		if out := newFloor(t).Says("owner", text); !strings.Contains(out, want) ||
 			!strings.Contains(out, "[Confirm]") {
 			t.Errorf("%s:\n%s", text, out)
 		}

@@ -8,6 +8,6 @@ func BenchmarkOpening(b *testing.B) {
 		b.StopTimer()
 		f := newFloor(b)
 		b.StartTimer()
-		f.play("staff1: open\nstaff1: 40\nstaff1: 150\nstaff1: 200\nstaff1: [Confirm]")
+		f.Play("staff1: open\nstaff1: 40\nstaff1: 150\nstaff1: 200\nstaff1: [Confirm]")
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/checks"
+	"shopfloat/internal/dialogs/floor"
 )
 
 // blindCases lead a counter to each screen of each count. Figures are always
@@ -27,20 +28,28 @@ func blindCases() map[string]blindCase {
 		"asked what is in":  {at: "close findings", script: found + "staff1: close 12 60 80\nstaff1: 20s 2"},
 		"asked what else":   {at: "close found", script: "staff1: close 12 60 80\nstaff1: none"},
 		"before confirming": {at: "close count-review", script: "staff1: close 12 60 80" + nothing},
-		"changing":          {at: "close change", script: "staff1: close 12 60 80" + nothing + "\nstaff1: [Change]"},
-		"count now":         {at: "spot left", script: "staff1: count now"},
-		"count now, read":   {at: "spot count-review", script: "staff1: count now 12 60 80" + nothing},
-		"not closed":        {at: "open inside", script: "@2026-11-26 06:40\nstaff1: open"},
-		"not closed, tray":  {at: "open inside-tray", script: "@2026-11-26 06:40\nstaff1: open\nstaff1: 12 60 80"},
-		"finish, again":     {at: "finish left", script: finish, unsettled: true},
-		"finish, read": {at: "finish count-review", script: finish + "\nstaff1: 12 60 80" + nothing,
-			unsettled: true},
+		"changing": {
+			at:     "close change",
+			script: "staff1: close 12 60 80" + nothing + "\nstaff1: [Change]",
+		},
+		"count now":        {at: "spot left", script: "staff1: count now"},
+		"count now, read":  {at: "spot count-review", script: "staff1: count now 12 60 80" + nothing},
+		"not closed":       {at: "open inside", script: "@2026-11-26 06:40\nstaff1: open"},
+		"not closed, tray": {at: "open inside-tray", script: "@2026-11-26 06:40\nstaff1: open\nstaff1: 12 60 80"},
+		"finish, again":    {at: "finish left", script: finish, unsettled: true},
+		"finish, read": {
+			at:        "finish count-review",
+			script:    finish + "\nstaff1: 12 60 80" + nothing,
+			unsettled: true,
+		},
 		"second count": {at: "second left", script: second, by: "staff2"},
 		"comparing": {at: "second compare", by: "staff2",
 			script: second + " 12 59 80\nstaff2: none\nstaff2: none\nstaff2: [Confirm]"},
 		"engineer at the door": {at: "visit visit-left", script: visit},
-		"before the engineer": {at: "visit begin",
-			script: visit + "\nstaff1: 12 60 80\nstaff1: none\nstaff1: [Skip"},
+		"before the engineer": {
+			at:     "visit begin",
+			script: visit + "\nstaff1: 12 60 80\nstaff1: none\nstaff1: [Skip",
+		},
 	}
 }
 
@@ -69,14 +78,14 @@ func TestCountIsBlind(t *testing.T) {
 func (k blindCase) check(t *testing.T, rt *rapid.T, seeing []string) {
 	a, b := opened(t, "open 40 150 200"), opened(t, "open 41 139 215")
 	if !k.unsettled && rapid.Bool().Draw(rt, "settled") {
-		a.play("staff2: settle 28 90 120\nstaff2: none\nstaff2: [Confirm]")
-		b.play("staff2: settle 29 79 135\nstaff2: none\nstaff2: [Confirm]")
+		a.Play("staff2: settle 28 90 120\nstaff2: none\nstaff2: [Confirm]")
+		b.Play("staff2: settle 29 79 135\nstaff2: none\nstaff2: [Confirm]")
 	}
-	for _, f := range []*floor{a, b} {
-		f.play(k.script)
-		st := f.states[chatOf(k.by)]
+	for _, f := range []*floor.Floor{a, b} {
+		f.Play(k.script)
+		st := f.States[floor.ChatOf(k.by)]
 		if at := st.Flow + " " + st.Step; at != k.at || !stillBlind(f, k.by) {
-			rt.Fatalf("at %q, want %q; blind: %v\n%s", at, k.at, stillBlind(f, k.by), f.out.String())
+			rt.Fatalf("at %q, want %q; blind: %v\n%s", at, k.at, stillBlind(f, k.by), f.Out.String())
 		}
 	}
 	for range rapid.IntRange(1, 12).Draw(rt, "steps") {
@@ -85,8 +94,8 @@ func (k blindCase) check(t *testing.T, rt *rapid.T, seeing []string) {
 		if !stillBlind(a, k.by) {
 			return
 		}
-		if x, y := a.says(who, text), b.says(who, text); x != y {
-			rt.Fatalf("%s says %q and sees\n%s\nor\n%s\n%s", who, text, x, y, a.out.String())
+		if x, y := a.Says(who, text), b.Says(who, text); x != y {
+			rt.Fatalf("%s says %q and sees\n%s\nor\n%s\n%s", who, text, x, y, a.Out.String())
 		}
 	}
 }
@@ -99,27 +108,28 @@ var blindTexts = []string{
 	"credit 4400 for today", "debit 50", "match", "history today", "today", "yes", "owed please",
 }
 
-func opened(t *testing.T, open string) *floor {
+func opened(t *testing.T, open string) *floor.Floor {
 	f := newFloor(t)
-	f.play(
-		"staff1: " + open + "\nstaff1: [Confirm]\nstaff1: [All done]\nstaff1: [With a device]\n@2026-11-25 21:05")
+	f.Play(
+		"staff1: " + open + "\nstaff1: [Confirm]\nstaff1: [All done]\nstaff1: [With a device]\n@2026-11-25 21:05",
+	)
 	return f
 }
 
-func stillBlind(f *floor, who string) bool {
-	a, ok := f.states[chatOf(who)].Under(chatOf(who), people[who])
+func stillBlind(f *floor.Floor, who string) bool {
+	a, ok := f.States[floor.ChatOf(who)].Under(floor.ChatOf(who), floor.People[who])
 	return ok && a.Blind
 }
 
 // After the count is in, the figures are shown again.
 func TestFiguresComeBack(t *testing.T) {
 	f := opened(t, "open 40 150 200")
-	f.play("staff1: close 12 60 80\nstaff1: none\nstaff1: none")
-	if out := f.says("owner", "history"); strings.Contains(out, "150") {
+	f.Play("staff1: close 12 60 80\nstaff1: none\nstaff1: none")
+	if out := f.Says("owner", "history"); strings.Contains(out, "150") {
 		t.Fatalf("history shows the load during the count:\n%s", out)
 	}
-	f.play("staff1: [Confirm]")
-	if out := f.says("owner", "history"); !strings.Contains(out, "150 x 20s") {
+	f.Play("staff1: [Confirm]")
+	if out := f.Says("owner", "history"); !strings.Contains(out, "150 x 20s") {
 		t.Fatalf("history does not show the load after the count:\n%s", out)
 	}
 }
@@ -128,17 +138,17 @@ func TestFiguresComeBack(t *testing.T) {
 // paid out: nobody is told while somebody counts, also in a dialog begun before.
 func TestOwedIsSealed(t *testing.T) {
 	f := opened(t, "open 40 150 200")
-	f.play("staff1: settle 28 90 120\nstaff1: none\nstaff1: [Confirm]")
-	if out := f.says("owner", "owed"); !strings.Contains(out, "4,400") {
+	f.Play("staff1: settle 28 90 120\nstaff1: none\nstaff1: [Confirm]")
+	if out := f.Says("owner", "owed"); !strings.Contains(out, "4,400") {
 		t.Fatalf("owed before the count:\n%s", out)
 	}
-	f.says("owner", "credit 100 for today")
-	f.says("staff1", "close")
-	if out := f.taps("owner", "What"); strings.Contains(out, "4,4") || !strings.Contains(out, "counting") {
+	f.Says("owner", "credit 100 for today")
+	f.Says("staff1", "close")
+	if out := f.Taps("owner", "What"); strings.Contains(out, "4,4") || !strings.Contains(out, "counting") {
 		t.Errorf("the card begun before:\n%s", out)
 	}
 	for _, text := range []string{"owed", "credit 100 for today", "debit 10", "correct", "match"} {
-		if out := f.says("owner", text); strings.Contains(out, "4,4") {
+		if out := f.Says("owner", text); strings.Contains(out, "4,4") {
 			t.Errorf("%s during the count:\n%s", text, out)
 		}
 	}

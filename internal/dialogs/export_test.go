@@ -49,14 +49,14 @@ func FuzzCSV(f *testing.F) {
 // A month as a file: figures by hand, the name of who closed made safe.
 func TestExport(t *testing.T) {
 	f := newFloor(t)
-	f.shop.People[1].Name = "=Ben"
+	f.Shop.People[1].Name = "=Ben"
 	var file *chat.File
-	f.check = func(r chat.Reply) {
+	f.Check = func(r chat.Reply) {
 		if r.File != nil {
 			file = r.File
 		}
 	}
-	f.play(`
+	f.Play(`
 		@2026-11-23 06:40
 		staff1: open 40 150 200
 		staff1: [Confirm]

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/floor"
 )
 
 // Words of an injury win in every dialog; the answer has the number to ring and
@@ -15,16 +16,16 @@ func TestInjuryIsAnsweredFirst(t *testing.T) {
 			"i cut my finger", "finger trapped in machine", "call ambulance", "the machine fell on me", "customer fainted",
 		} {
 			f := newFloor(t)
-			f.play(openDay + before)
-			st, n := f.states[chatOf("staff1")], len(f.entries)
-			back := f.says("staff1", text)
+			f.Play(openDay + before)
+			st, n := f.States[floor.ChatOf("staff1")], len(f.Entries)
+			back := f.Says("staff1", text)
 			if !strings.HasPrefix(back, "bot> Somebody is hurt") || !strings.Contains(back, "112") ||
 				strings.Contains(back, "?") || strings.Count(back, "bot") != 1 || strings.Contains(back, "[") {
 				t.Errorf("%q after %q:\n%s", text, before, back)
 			}
-			now := f.states[chatOf("staff1")]
-			if now.Flow != st.Flow || now.Step != st.Step || len(f.entries) != n {
-				t.Errorf("%q after %q: %s/%s, %d records", text, before, now.Flow, now.Step, len(f.entries)-n)
+			now := f.States[floor.ChatOf("staff1")]
+			if now.Flow != st.Flow || now.Step != st.Step || len(f.Entries) != n {
+				t.Errorf("%q after %q: %s/%s, %d records", text, before, now.Flow, now.Step, len(f.Entries)-n)
 			}
 		}
 	}
@@ -33,11 +34,11 @@ func TestInjuryIsAnsweredFirst(t *testing.T) {
 // A message that is dropped unread still gets first aid, and a robbery comes first.
 func TestInjuryBesideOtherThings(t *testing.T) {
 	f := newFloor(t)
-	back := f.step("staff1", chat.Input{Kind: chat.Secret, Text: chat.Hurt}, "(dropped)")
+	back := f.Step("staff1", chat.Input{Kind: chat.Secret, Text: chat.Hurt}, "(dropped)")
 	if !strings.Contains(back, "Somebody is hurt") {
 		t.Errorf("dropped unread:\n%s", back)
 	}
-	if back := f.says("staff1", "man with a gun, my colleague is hurt"); !strings.Contains(back, "Do as told.") {
+	if back := f.Says("staff1", "man with a gun, my colleague is hurt"); !strings.Contains(back, "Do as told.") {
 		t.Errorf("a robbery:\n%s", back)
 	}
 }

@@ -8,19 +8,19 @@ import (
 // A guide begun by mistake is no fault: it is off the list and not counted.
 func TestItWasNothing(t *testing.T) {
 	f := newFloor(t)
-	f.play(openDay + "staff1: notes are stuck\nstaff1: [Stop this guide]")
-	if back := f.says("staff1", "faults"); !strings.Contains(back, "not solved yet") ||
+	f.Play(openDay + "staff1: notes are stuck\nstaff1: [Stop this guide]")
+	if back := f.Says("staff1", "faults"); !strings.Contains(back, "not solved yet") ||
 		strings.Contains(back, "1 fault  out of service 0 min") {
 		t.Errorf("an open fault:\n%s", back)
 	}
-	f.play("staff1: notes are stuck\nstaff1: [Stop this guide]")
-	if back := f.play("staff1: [It was nothing]"); !strings.Contains(back, "begun by mistake") {
+	f.Play("staff1: notes are stuck\nstaff1: [Stop this guide]")
+	if back := f.Play("staff1: [It was nothing]"); !strings.Contains(back, "begun by mistake") {
 		t.Errorf("got\n%s", back)
 	}
-	if f.machine.Faults[0].Unsolved() {
+	if f.Machine.Faults[0].Unsolved() {
 		t.Error("it is not off the list")
 	}
-	if back := f.says("staff1", "faults"); !strings.Contains(back, "begun by mistake") ||
+	if back := f.Says("staff1", "faults"); !strings.Contains(back, "begun by mistake") ||
 		strings.Contains(back, "1 fault") || strings.Contains(back, "not solved") {
 		t.Errorf("on record as\n%s", back)
 	}

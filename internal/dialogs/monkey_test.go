@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/checks"
+	"shopfloat/internal/dialogs/floor"
 )
 
 // things people type, sense and nonsense.
@@ -52,43 +53,44 @@ var labels = []string{
 func TestAnything(t *testing.T) {
 	checks.Rapid(t, 300, 20_000, 1_000_000, func(rt *rapid.T) {
 		f := newFloor(t)
-		f.check = func(r chat.Reply) { checkReply(rt, f, r) }
+		f.Check = func(r chat.Reply) { checkReply(rt, f, r) }
 		names := []string{"owner", "staff1", "staff2"}
 		for range rapid.IntRange(1, 60).Draw(rt, "steps") {
 			name := rapid.SampledFrom(names).Draw(rt, "who")
-			f.now = f.now.Add(
-				time.Duration(rapid.SampledFrom([]int{0, 1, 5, 40, 600}).Draw(rt, "minutes")) * time.Minute)
+			f.Now = f.Now.Add(
+				time.Duration(rapid.SampledFrom([]int{0, 1, 5, 40, 600}).Draw(rt, "minutes")) * time.Minute,
+			)
 			if rapid.Bool().Draw(rt, "tap") {
-				f.tapIfThere(name, rapid.SampledFrom(labels).Draw(rt, "label"))
+				tapIfThere(f, name, rapid.SampledFrom(labels).Draw(rt, "label"))
 			} else {
-				f.says(name, rapid.SampledFrom(typed).Draw(rt, "text"))
+				f.Says(name, rapid.SampledFrom(typed).Draw(rt, "text"))
 			}
 			checkBooks(rt, f)
 		}
 		for _, name := range names {
-			f.says(name, "cancel")
-			if st := f.states[chatOf(name)]; st.Flow != "" {
-				rt.Fatalf("cancel does not lead out of %s/%s\n%s", st.Flow, st.Step, f.out.String())
+			f.Says(name, "cancel")
+			if st := f.States[floor.ChatOf(name)]; st.Flow != "" {
+				rt.Fatalf("cancel does not lead out of %s/%s\n%s", st.Flow, st.Step, f.Out.String())
 			}
 		}
 	})
 }
 
-func (f *floor) tapIfThere(name, label string) {
-	for _, b := range f.live[chatOf(name)] {
+func tapIfThere(f *floor.Floor, name, label string) {
+	for _, b := range f.Live[floor.ChatOf(name)] {
 		if strings.HasPrefix(strings.ToLower(b.Label), strings.ToLower(label)) {
-			f.taps(name, label)
+			f.Taps(name, label)
 			return
 		}
 	}
 }
 
-func checkReply(t *rapid.T, f *floor, r chat.Reply) {
+func checkReply(t *rapid.T, f *floor.Floor, r chat.Reply) {
 	if len(r.Body) == 0 && (len(r.Menu) > 0 || r.Delete != 0) {
 		return
 	}
 	if len(r.Body) == 0 || strings.TrimSpace(r.Body[0].Text) == "" {
-		t.Fatalf("an empty reply: %+v\n%s", r, f.out.String())
+		t.Fatalf("an empty reply: %+v\n%s", r, f.Out.String())
 	}
 	first, _, _ := strings.Cut(r.Body[0].Text, "\n")
 	if strings.ContainsAny(first, "€$£") || strings.Contains(first, " notes of ") {
@@ -97,7 +99,7 @@ func checkReply(t *rapid.T, f *floor, r chat.Reply) {
 	for _, row := range r.Buttons {
 		for _, b := range row {
 			if _, ok := chat.ParseTap(b.Data); !ok || b.Label == "" || utf8.RuneCountInString(b.Label) > 40 {
-				t.Fatalf("button %q %q\n%s", b.Label, b.Data, f.out.String())
+				t.Fatalf("button %q %q\n%s", b.Label, b.Data, f.Out.String())
 			}
 		}
 	}
@@ -109,20 +111,20 @@ func checkReply(t *rapid.T, f *floor, r chat.Reply) {
 }
 
 // checkBooks holds the books against what must always be so.
-func checkBooks(t *rapid.T, f *floor) {
+func checkBooks(t *rapid.T, f *floor.Floor) {
 	sums := books.Notes{}
-	for p, n := range f.machine.Balance {
+	for p, n := range f.Machine.Balance {
 		for face, c := range n {
 			if p.Inside() && c < 0 {
-				t.Fatalf("%s holds %d of %s\n%s", p, c, face, f.out.String())
+				t.Fatalf("%s holds %d of %s\n%s", p, c, face, f.Out.String())
 			}
 			sums.Plus(face, c)
 		}
 	}
 	if len(sums) != 0 {
-		t.Fatalf("notes are not conserved: %v\n%s", sums, f.out.String())
+		t.Fatalf("notes are not conserved: %v\n%s", sums, f.Out.String())
 	}
-	for where, st := range f.states {
+	for where, st := range f.States {
 		data, err := json.Marshal(st)
 		if err != nil {
 			t.Fatal(err)
@@ -131,6 +133,6 @@ func checkBooks(t *rapid.T, f *floor) {
 		if err := json.Unmarshal(data, &back); err != nil {
 			t.Fatal(err)
 		}
-		f.states[where] = back
+		f.States[where] = back
 	}
 }

@@ -3,6 +3,8 @@ package dialogs_test
 import (
 	"strings"
 	"testing"
+
+	"shopfloat/internal/dialogs/floor"
 )
 
 // An everyday sentence offers the command, and no guide begins.
@@ -12,12 +14,12 @@ func TestSentencesOfferCommands(t *testing.T) {
 		"How do I close the machine": "[Start closing]", "close the shop for the night": "[Start closing]",
 	} {
 		f := newFloor(t)
-		back := f.says("staff1", text)
-		if !strings.Contains(back, want) || len(f.entries) != 0 || f.states[chatOf("staff1")].Walk != nil {
+		back := f.Says("staff1", text)
+		if !strings.Contains(back, want) || len(f.Entries) != 0 || f.States[floor.ChatOf("staff1")].Walk != nil {
 			t.Errorf("%q is answered with\n%s", text, back)
 		}
-		f.taps("staff1", strings.Trim(want, "[]"))
-		if st := f.states[chatOf("staff1")]; want == "[Start opening]" && st.Flow != "open" {
+		f.Taps("staff1", strings.Trim(want, "[]"))
+		if st := f.States[floor.ChatOf("staff1")]; want == "[Start opening]" && st.Flow != "open" {
 			t.Errorf("%q leads to %q", text, st.Flow)
 		}
 	}
@@ -26,19 +28,19 @@ func TestSentencesOfferCommands(t *testing.T) {
 // Notes that are typed in the guide for a jam are taken as found.
 func TestNotesTypedInTheJamGuide(t *testing.T) {
 	f := newFloor(t)
-	f.play(openDay + "staff1: notes are stuck")
-	f.says("staff1", "20x2")
-	if st := f.states[chatOf("staff1")]; st.Flow != "found" || st.Walk == nil {
-		t.Errorf("leads to %q\n%s", st.Flow, f.out.String())
+	f.Play(openDay + "staff1: notes are stuck")
+	f.Says("staff1", "20x2")
+	if st := f.States[floor.ChatOf("staff1")]; st.Flow != "found" || st.Walk == nil {
+		t.Errorf("leads to %q\n%s", st.Flow, f.Out.String())
 	}
 }
 
 // A typed label of the checklist shows its card again and starts no guide.
 func TestTypedHowChecked(t *testing.T) {
 	f := newFloor(t)
-	f.play("staff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: [All done]")
-	back := f.says("staff1", "with a device")
-	if !strings.Contains(back, "[With a device]") || f.states[chatOf("staff1")].Walk != nil {
+	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: [All done]")
+	back := f.Says("staff1", "with a device")
+	if !strings.Contains(back, "[With a device]") || f.States[floor.ChatOf("staff1")].Walk != nil {
 		t.Errorf("answered with\n%s", back)
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
@@ -25,14 +26,14 @@ func TestRolesAndCommands(t *testing.T) {
 	for _, word := range theEngine(t).Words() {
 		for _, role := range shop.Roles() {
 			f := newFloor(t)
-			f.shop.People[0].Role = role
-			got := f.says("owner", word.Word)
+			f.Shop.People[0].Role = role
+			got := f.Says("owner", word.Word)
 			refused := got == "bot> That is not part of your role here ("+roleWord(role)+").\n"+
 				"  Ask your manager, or write help to see what you can do.\n"
 			if may := theEngine(t).Allows(role, word.Command); may == refused {
 				t.Errorf("%s, %q: allowed %v, and the answer is\n%s", role, word.Word, may, got)
 			}
-			if refused && f.states[chatOf("owner")].Flow != "" {
+			if refused && f.States[floor.ChatOf("owner")].Flow != "" {
 				t.Errorf("%s, %q: a dialog was begun", role, word.Word)
 			}
 			n++
@@ -48,16 +49,16 @@ func roleWord(r shop.Role) string { return string(r) }
 // A role that changes while a dialog is open takes effect at the next tap.
 func TestRoleAtTheMomentOfEffect(t *testing.T) {
 	f := newFloor(t)
-	f.says("staff1", "open 40 150 200")
-	f.shop.People[1].Role = shop.Bookkeeper
-	if got := f.taps("staff1", "Confirm"); len(f.entries) != 0 || f.states[chatOf("staff1")].Flow != "" {
+	f.Says("staff1", "open 40 150 200")
+	f.Shop.People[1].Role = shop.Bookkeeper
+	if got := f.Taps("staff1", "Confirm"); len(f.Entries) != 0 || f.States[floor.ChatOf("staff1")].Flow != "" {
 		t.Errorf("a bookkeeper opened the machine:\n%s", got)
 	}
-	f.shop.People[1].Role = shop.Staff
-	f.play("staff1: open 40 150 200\nstaff1: [Confirm]")
-	f.shop.People[1].Role = shop.Bookkeeper
-	before := len(f.entries)
-	if got := f.taps("staff1", "All done"); len(f.entries) != before {
+	f.Shop.People[1].Role = shop.Staff
+	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]")
+	f.Shop.People[1].Role = shop.Bookkeeper
+	before := len(f.Entries)
+	if got := f.Taps("staff1", "All done"); len(f.Entries) != before {
 		t.Errorf("a bookkeeper ticked the checklist:\n%s", got)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/dialogs/floor"
 )
 
 // Each story ends with a message in which every wanted piece stands and no
@@ -49,17 +50,17 @@ func TestStories(t *testing.T) {
 	} {
 		t.Run(s.name, func(t *testing.T) {
 			f := newFloor(t)
-			last := f.play(s.script)
+			last := f.Play(s.script)
 			expect(t, f, last, s.want, s.not)
 		})
 	}
 }
 
-func expect(t *testing.T, f *floor, last, want, not string) {
+func expect(t *testing.T, f *floor.Floor, last, want, not string) {
 	t.Helper()
 	for _, w := range strings.Split(want, "|") {
 		if !strings.Contains(last, w) {
-			t.Errorf("%q is missing in\n%s\nafter\n%s", w, last, f.out.String())
+			t.Errorf("%q is missing in\n%s\nafter\n%s", w, last, f.Out.String())
 		}
 	}
 	for _, n := range strings.Split(not, "|") {
@@ -128,14 +129,14 @@ func TestClosings(t *testing.T) {
 	} {
 		t.Run(s.name, func(t *testing.T) {
 			f := newFloor(t)
-			expect(t, f, f.play(open+s.script), s.want, s.not)
+			expect(t, f, f.Play(open+s.script), s.want, s.not)
 		})
 	}
 }
 
 func TestEarlyShiftCanAlwaysOpen(t *testing.T) {
 	f := newFloor(t)
-	out := f.play(`
+	out := f.Play(`
 	staff1: open 40 150 200
 	staff1: [Confirm]
 	@2026-11-26 06:35
@@ -144,39 +145,39 @@ func TestEarlyShiftCanAlwaysOpen(t *testing.T) {
 	staff2: [No, it is empty]
 	staff2: [Confirm]`)
 	expect(t, f, out, "Opening recorded|bot@others|was not closed", "")
-	expect(t, f, f.says("owner", "status"), "is open|figures of Wed 25 Nov", "")
-	out = f.play("owner: finish\nowner: 28 90 120\nowner: none")
+	expect(t, f, f.Says("owner", "status"), "is open|figures of Wed 25 Nov", "")
+	out = f.Play("owner: finish\nowner: 28 90 120\nowner: none")
 	expect(t, f, out, "It balances", "")
-	expect(t, f, f.play("owner: [Confirm]"), "Closing recorded", "Before you go")
-	if p := f.machine.Current(); p == nil || p.Held()["20"] != 150 {
+	expect(t, f, f.Play("owner: [Confirm]"), "Closing recorded", "Before you go")
+	if p := f.Machine.Current(); p == nil || p.Held()["20"] != 150 {
 		t.Fatalf("today's opening: %+v", p)
 	}
-	if got := f.machine.Balance.At(books.BoxPlace(2), "20"); got != 150 {
+	if got := f.Machine.Balance.At(books.BoxPlace(2), "20"); got != 150 {
 		t.Fatalf("the middle box holds %d by the ledger, want 150", got)
 	}
 }
 
 func TestOvertaken(t *testing.T) {
 	f := newFloor(t)
-	f.play("staff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: level 30 100 150")
-	f.play("staff1: top up 20x50")
-	f.play("owner: printed 7000")
-	out := f.play("staff1: [Confirm]")
+	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: level 30 100 150")
+	f.Play("staff1: top up 20x50")
+	f.Play("owner: printed 7000")
+	out := f.Play("staff1: [Confirm]")
 	expect(t, f, out, "Something changed meanwhile|by Ada|[Confirm]", "recorded,")
-	expect(t, f, f.play("staff1: [Confirm]"), "Top-up recorded", "")
+	expect(t, f, f.Play("staff1: [Confirm]"), "Top-up recorded", "")
 }
 
 func TestTakeOver(t *testing.T) {
 	f := newFloor(t)
-	f.play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-25 21:00\nstaff1: close\nstaff1: 12")
-	expect(t, f, f.says("staff2", "close"), "Ben is busy at this machine|[Take over]", "")
-	expect(t, f, f.play("staff2: [Take over]"), "bot@others> Cleo took over|top box", "")
-	expect(t, f, f.play("staff1: [Cancel]"), "Nothing was booked", "Stopped")
+	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-25 21:00\nstaff1: close\nstaff1: 12")
+	expect(t, f, f.Says("staff2", "close"), "Ben is busy at this machine|[Take over]", "")
+	expect(t, f, f.Play("staff2: [Take over]"), "bot@others> Cleo took over|top box", "")
+	expect(t, f, f.Play("staff1: [Cancel]"), "Nothing was booked", "Stopped")
 }
 
 func TestPaperDay(t *testing.T) {
 	f := newFloor(t)
-	out := f.play(`
+	out := f.Play(`
 	staff1: open 40 150 200
 	staff1: [Confirm]
 	owner: earlier 24.11. 06:40
@@ -192,8 +193,8 @@ func TestPaperDay(t *testing.T) {
 	owner: 40 80 120
 	owner: none`)
 	expect(t, f, out, "It balances", "")
-	expect(t, f, f.play("owner: [Confirm]"), "Closing recorded, Tue 24 Nov, 20:30", "")
-	if p := f.machine.Current(); p == nil || p.Opened.In(f.shop.Location).Day() != 25 || p.Held()["20"] != 150 {
+	expect(t, f, f.Play("owner: [Confirm]"), "Closing recorded, Tue 24 Nov, 20:30", "")
+	if p := f.Machine.Current(); p == nil || p.Opened.In(f.Shop.Location).Day() != 25 || p.Held()["20"] != 150 {
 		t.Fatalf("today's period: %+v", p)
 	}
 }

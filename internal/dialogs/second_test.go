@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/dialogs/floor"
 )
 
 // A second count that is ready after the first was closed, or taken back, is
@@ -24,13 +25,13 @@ func TestSecondCountKept(t *testing.T) {
 		"taken back":    {second + "12\n" + undone + "staff2: 71 80" + nothing, "Yours is on record"}} {
 		t.Run(name, func(t *testing.T) {
 			f := opened(t, "open 40 150 200")
-			f.play("staff1: close 12 71 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]")
-			out := f.play(c.script)
+			f.Play("staff1: close 12 71 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]")
+			out := f.Play(c.script)
 			if !strings.Contains(out, c.want) {
 				t.Errorf("want %q:\n%s", c.want, out)
 			}
-			last := f.machine.Recent[len(f.machine.Recent)-1]
-			if last.Kind != "spot" || last.By != people["staff2"] || !slices.Contains(last.Marks, books.Second) {
+			last := f.Machine.Recent[len(f.Machine.Recent)-1]
+			if last.Kind != "spot" || last.By != floor.People["staff2"] || !slices.Contains(last.Marks, books.Second) {
 				t.Errorf("the last record is a %s with %v", last.Kind, last.Marks)
 			}
 		})
@@ -41,11 +42,11 @@ func TestSecondCountKept(t *testing.T) {
 // are they forgotten: the result comes with the end of their count.
 func TestResultHeldBack(t *testing.T) {
 	f := opened(t, "open 40 150 200")
-	f.play("staff1: close 12 71 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nowner: second count")
-	if out := f.play("staff1: 28 74 120\nstaff1: none\nstaff1: [Confirm]"); strings.Contains(out, "others> ") {
+	f.Play("staff1: close 12 71 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nowner: second count")
+	if out := f.Play("staff1: 28 74 120\nstaff1: none\nstaff1: [Confirm]"); strings.Contains(out, "others> ") {
 		t.Errorf("told during the second count:\n%s", out)
 	}
-	if out := f.says("owner", "cancel"); !strings.Contains(out, "5 missing") {
+	if out := f.Says("owner", "cancel"); !strings.Contains(out, "5 missing") {
 		t.Errorf("not told after it:\n%s", out)
 	}
 }

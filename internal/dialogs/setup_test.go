@@ -5,14 +5,16 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"shopfloat/internal/dialogs/floor"
 )
 
 // fresh is a floor whose shop was just claimed.
-func fresh(t *testing.T) *floor {
+func fresh(t *testing.T) *floor.Floor {
 	f := newFloor(t)
-	f.shop.Fresh, f.shop.Machines, f.machine = true, nil, nil
-	f.says("owner", "hello")
-	f.says("owner", "Corner shop")
+	f.Shop.Fresh, f.Shop.Machines, f.Machine = true, nil, nil
+	f.Says("owner", "hello")
+	f.Says("owner", "Corner shop")
 	return f
 }
 
@@ -41,9 +43,9 @@ func TestSetUpTakesEveryCurrency(t *testing.T) {
 	for _, row := range table(t, "iso4217_minor_units.csv") {
 		code := row[0]
 		f := fresh(t)
-		f.says("owner", "ZZ")
-		f.says("owner", "Asia/Tokyo")
-		got := f.says("owner", strings.ToLower(code))
+		f.Says("owner", "ZZ")
+		f.Says("owner", "Asia/Tokyo")
+		got := f.Says("owner", strings.ToLower(code))
 		if taken := strings.Contains(got, "call the machine"); taken == strings.Contains(funds, code) {
 			t.Errorf("%s: taken %v\n%s", code, taken, got)
 		}
@@ -68,17 +70,17 @@ func TestSetUpKnowsNotes(t *testing.T) {
 	for currency, country := range countries {
 		for _, face := range []string{"1", "2", "3", "5", "7", "10", "20", "50", "100", "200", "500", "1000"} {
 			f := fresh(t)
-			if strings.Contains(f.says("owner", country), "city's clock") {
-				f.says("owner", "Europe/London")
+			if strings.Contains(f.Says("owner", country), "city's clock") {
+				f.Says("owner", "Europe/London")
 			}
-			f.says("owner", "Machine")
-			got := f.says("owner", face)
+			f.Says("owner", "Machine")
+			got := f.Says("owner", face)
 			asked := strings.Contains(got, "Is it right all the same?")
 			if asked == known[currency+" "+face] {
 				t.Errorf("%s %s: asked back %v\n%s", currency, face, asked, got)
 			}
 			if asked {
-				if got = f.taps("owner", "It is right"); !strings.Contains(got, "fit into each") {
+				if got = f.Taps("owner", "It is right"); !strings.Contains(got, "fit into each") {
 					t.Errorf("%s %s is refused:\n%s", currency, face, got)
 				}
 			}
@@ -90,7 +92,7 @@ func TestSetUpKnowsNotes(t *testing.T) {
 func TestSetUpBack(t *testing.T) {
 	f := fresh(t)
 	for _, s := range []string{"Ireland", "Machine", "50 20 10", "2000", "40", "100", "Emptied, safe locked", "40000"} {
-		f.says("owner", s)
+		f.Says("owner", s)
 	}
 	want := []string{
 		"most cash",
@@ -104,11 +106,11 @@ func TestSetUpBack(t *testing.T) {
 		"shop called",
 	}
 	for _, part := range want {
-		if got := f.says("owner", "back"); !strings.Contains(got, part) {
+		if got := f.Says("owner", "back"); !strings.Contains(got, part) {
 			t.Fatalf("want %q, got\n%s", part, got)
 		}
 	}
-	if got := f.says("owner", "Another name"); !strings.Contains(got, "shop open?") {
+	if got := f.Says("owner", "Another name"); !strings.Contains(got, "shop open?") {
 		t.Errorf("what was answered before is asked again:\n%s", got)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/shop"
 )
 
@@ -46,7 +47,7 @@ func TestShiftSentences(t *testing.T) {
 		"nobody comes on friday, machine stays off": "Nobody comes Fri 27 Nov, the machine stays off.",
 	} {
 		f := newFloor(t)
-		got := f.says("owner", said)
+		got := f.Says("owner", said)
 		switch {
 		case want == "?":
 			if !strings.Contains(got, "Like: ") || strings.Contains(got, "[Confirm]") {
@@ -84,8 +85,8 @@ func TestPlanLines(t *testing.T) {
 		"night":                             "I don't understand: night",
 	} {
 		f := newFloor(t)
-		f.says("owner", "hours")
-		if got := f.says("owner", said); !strings.Contains(got, want) {
+		f.Says("owner", "hours")
+		if got := f.Says("owner", said); !strings.Contains(got, want) {
 			t.Errorf("%q:\n%swant %s", said, got, want)
 		}
 	}
@@ -104,14 +105,14 @@ func FuzzShift(f *testing.F) {
 	}
 	fl := newFloor(f) // steps change nothing in it
 	f.Fuzz(func(t *testing.T, said string) {
-		in := chat.Input{Chat: chatOf("owner"), At: fl.now, Kind: chat.Text, Text: said}
-		res := fl.engine.Step(chat.State{}, in, fl.facts("owner"))
+		in := chat.Input{Chat: floor.ChatOf("owner"), At: fl.Now, Kind: chat.Text, Text: said}
+		res := fl.Engine.Step(chat.State{}, in, fl.Facts("owner"))
 		for _, r := range res.Replies {
 			for _, row := range r.Buttons {
 				for _, b := range row {
 					if b.Label == "Confirm" {
-						tap := chat.Input{Chat: in.Chat, At: fl.now, Kind: chat.Press, Tap: b.Data}
-						laidDown(t, fl, fl.engine.Step(res.State, tap, fl.facts("owner")))
+						tap := chat.Input{Chat: in.Chat, At: fl.Now, Kind: chat.Press, Tap: b.Data}
+						laidDown(t, fl, fl.Engine.Step(res.State, tap, fl.Facts("owner")))
 					}
 				}
 			}
@@ -119,12 +120,12 @@ func FuzzShift(f *testing.F) {
 	})
 }
 
-func laidDown(t *testing.T, f *floor, res chat.Result) {
+func laidDown(t *testing.T, f *floor.Floor, res chat.Result) {
 	t.Helper()
 	if res.Settings == nil {
 		return
 	}
-	if _, err := shop.New(1, f.shop.Version+1, *res.Settings); err != nil {
+	if _, err := shop.New(1, f.Shop.Version+1, *res.Settings); err != nil {
 		t.Errorf("laid down: %v", err)
 	}
 }
@@ -143,8 +144,8 @@ func FuzzReminderTap(f *testing.F) {
 	fl := newFloor(f) // steps change nothing in it
 	f.Fuzz(func(t *testing.T, data string) {
 		for _, who := range []string{"staff1", "owner"} {
-			in := chat.Input{Chat: chatOf(who), At: fl.now, Kind: chat.Press, Tap: data}
-			res := fl.engine.Step(chat.State{}, in, fl.facts(who))
+			in := chat.Input{Chat: floor.ChatOf(who), At: fl.Now, Kind: chat.Press, Tap: data}
+			res := fl.Engine.Step(chat.State{}, in, fl.Facts(who))
 			if who == "staff1" && res.Settings != nil {
 				t.Errorf("%q by staff lays down a plan", data)
 			}

@@ -7,6 +7,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/guides"
 )
 
@@ -21,7 +22,7 @@ const openDay = `
 // Whatever a guide tells people to write leads somewhere: to a guide of its
 // own, or to a command.
 func TestWhatGuidesTellToWrite(t *testing.T) {
-	lib := guiding(t).Library
+	lib := floor.Guiding(t).Library
 	quoted := regexp.MustCompile(`(?i)(?:ask|tell) me "([^"]+)"`)
 	n := 0
 	for _, id := range lib.IDs() {
@@ -31,12 +32,12 @@ func TestWhatGuidesTellToWrite(t *testing.T) {
 				for _, m := range quoted.FindAllStringSubmatch(l.Text, -1) {
 					n++
 					f := newFloor(t)
-					f.play(openDay)
-					back := f.says("staff1", m[1])
+					f.Play(openDay)
+					back := f.Says("staff1", m[1])
 					if strings.Contains(back, "nothing close") || strings.Contains(back, "Which of these") {
 						t.Errorf("%s, step %s: %q is answered with\n%s", id, s.Name, m[1], back)
 					}
-					if w := f.states[chatOf("staff1")].Walk; w != nil && w.Guide == id {
+					if w := f.States[floor.ChatOf("staff1")].Walk; w != nil && w.Guide == id {
 						t.Errorf("%s, step %s: %q leads back to where it stands", id, s.Name, m[1])
 					}
 				}
@@ -52,17 +53,17 @@ func TestWhatGuidesTellToWrite(t *testing.T) {
 func TestEveryGuideEnds(t *testing.T) {
 	for _, id := range guides.IDs() {
 		f := newFloor(t)
-		f.step("staff1", chat.Input{Kind: chat.Press, Tap: "o:guide:ask." + id}, "asks")
-		for steps := 0; f.states[chatOf("staff1")].Walk != nil; steps++ {
+		f.Step("staff1", chat.Input{Kind: chat.Press, Tap: "o:guide:ask." + id}, "asks")
+		for steps := 0; f.States[floor.ChatOf("staff1")].Walk != nil; steps++ {
 			if steps > 20 {
-				t.Fatalf("%s does not end\n%s", id, f.out.String())
+				t.Fatalf("%s does not end\n%s", id, f.Out.String())
 			}
-			b := f.live[chatOf("staff1")][0]
-			f.step("staff1", chat.Input{Kind: chat.Press, Tap: b.Data}, "["+b.Label+"]")
+			b := f.Live[floor.ChatOf("staff1")][0]
+			f.Step("staff1", chat.Input{Kind: chat.Press, Tap: b.Data}, "["+b.Label+"]")
 		}
-		if n := len(f.machine.Faults); n != 1 ||
-			f.machine.Faults[0].Topic != id || f.machine.Faults[0].Ending == "" {
-			t.Errorf("%s is on record as %+v", id, f.machine.Faults)
+		if n := len(f.Machine.Faults); n != 1 ||
+			f.Machine.Faults[0].Topic != id || f.Machine.Faults[0].Ending == "" {
+			t.Errorf("%s is on record as %+v", id, f.Machine.Faults)
 		}
 	}
 }
@@ -76,14 +77,14 @@ func TestRobberyWinsOverEverything(t *testing.T) {
 		"staff1: earlier",
 	} {
 		f := newFloor(t)
-		f.play(openDay + before)
-		st := f.states[chatOf("staff1")]
-		back := f.says("staff1", "there is a man with a gun in the shop")
+		f.Play(openDay + before)
+		st := f.States[floor.ChatOf("staff1")]
+		back := f.Says("staff1", "there is a man with a gun in the shop")
 		if !strings.HasPrefix(back, "bot> Robbery or threat\n  Do as told.") || strings.Contains(back, "?") ||
 			strings.Count(back, "bot> ") != 1 {
 			t.Errorf("after %q:\n%s", before, back)
 		}
-		if now := f.states[chatOf("staff1")]; now.Flow != st.Flow || now.Step != st.Step {
+		if now := f.States[floor.ChatOf("staff1")]; now.Flow != st.Flow || now.Step != st.Step {
 			t.Errorf("after %q the dialog is %s/%s, was %s/%s", before, now.Flow, now.Step, st.Flow, st.Step)
 		}
 	}
@@ -101,7 +102,7 @@ func TestRobberyBehindACombination(t *testing.T) {
 			t.Errorf("%q: %t", text, !want)
 		}
 	}
-	back := f.step("staff1", chat.Input{Kind: chat.Secret, Text: chat.Robbery}, "(dropped)")
+	back := f.Step("staff1", chat.Input{Kind: chat.Secret, Text: chat.Robbery}, "(dropped)")
 	if !strings.Contains(back, "Do as told.") {
 		t.Errorf("answered with\n%s", back)
 	}
@@ -110,10 +111,10 @@ func TestRobberyBehindACombination(t *testing.T) {
 // On the phone on the counter nobody is asked who they are before a guide helps.
 func TestGuideOnTheSharedPhone(t *testing.T) {
 	f := newFloor(t)
-	facts := f.facts("staff1")
+	facts := f.Facts("staff1")
 	facts.Shared = true
-	in := chat.Input{Kind: chat.Text, Text: "notes are stuck", Chat: chatOf("staff1"), At: f.now}
-	res := f.engine.Step(chat.State{}, in, facts)
+	in := chat.Input{Kind: chat.Text, Text: "notes are stuck", Chat: floor.ChatOf("staff1"), At: f.Now}
+	res := f.Engine.Step(chat.State{}, in, facts)
 	if res.State.Walk == nil || res.State.Held != nil || len(res.Records) != 1 ||
 		!res.Records[0].Has(books.SharedPhone) {
 		t.Errorf("got %+v", res)
@@ -123,14 +124,14 @@ func TestGuideOnTheSharedPhone(t *testing.T) {
 // Another person's count is not overtaken by somebody's guide.
 func TestGuideDoesNotOvertake(t *testing.T) {
 	f := newFloor(t)
-	f.play(openDay + `
+	f.Play(openDay + `
 		staff1: close 12 60 80
 		staff1: [No, it is]
 		staff1: [No, nothing]
 		staff2: machine is offline
 		staff2: [No lights]
 	`)
-	if back := f.play("staff1: [Confirm]"); !strings.Contains(back, "Count recorded") {
+	if back := f.Play("staff1: [Confirm]"); !strings.Contains(back, "Count recorded") {
 		t.Errorf("the count was held up:\n%s", back)
 	}
 }
@@ -143,9 +144,9 @@ func TestCommandsAreNoQuestions(t *testing.T) {
 		"level":      "level",
 	} {
 		f := newFloor(t)
-		f.play(openDay)
-		f.says("staff1", text)
-		if st := f.states[chatOf("staff1")]; st.Flow != flow || st.Walk != nil {
+		f.Play(openDay)
+		f.Says("staff1", text)
+		if st := f.States[floor.ChatOf("staff1")]; st.Flow != flow || st.Walk != nil {
 			t.Errorf("%q leads to %q, guide %+v", text, st.Flow, st.Walk)
 		}
 	}
@@ -154,8 +155,8 @@ func TestCommandsAreNoQuestions(t *testing.T) {
 		"open the safe wont open": "safe-lock",
 	} {
 		f := newFloor(t)
-		f.says("staff1", text)
-		if w := f.states[chatOf("staff1")].Walk; w == nil || w.Guide != guide {
+		f.Says("staff1", text)
+		if w := f.States[floor.ChatOf("staff1")].Walk; w == nil || w.Guide != guide {
 			t.Errorf("%q leads to %+v, want %s", text, w, guide)
 		}
 	}
@@ -165,23 +166,23 @@ func TestCommandsAreNoQuestions(t *testing.T) {
 // at, or one that is known to need help.
 func TestLeavingAGuideLeavesTheFault(t *testing.T) {
 	f := newFloor(t)
-	f.play(`
+	f.Play(`
 		staff1: notes are stuck
 		staff2: notes are stuck
 		staff2: machine is offline
 	`)
-	if len(f.machine.Faults) != 2 || !f.machine.Faults[0].Unsolved() {
-		t.Fatalf("got %+v", f.machine.Faults)
+	if len(f.Machine.Faults) != 2 || !f.Machine.Faults[0].Unsolved() {
+		t.Fatalf("got %+v", f.Machine.Faults)
 	}
 	f = newFloor(t)
-	f.play(`
+	f.Play(`
 		staff1: notes are stuck
 		staff1: [Smoke]
 		staff1: notes are stuck
 		staff1: machine is offline
 	`)
-	if len(f.machine.Faults) != 2 || f.machine.Faults[0].Ending != books.OutOfService ||
-		f.machine.Faults[0].Out.IsZero() {
-		t.Fatalf("got %+v", f.machine.Faults)
+	if len(f.Machine.Faults) != 2 || f.Machine.Faults[0].Ending != books.OutOfService ||
+		f.Machine.Faults[0].Out.IsZero() {
+		t.Fatalf("got %+v", f.Machine.Faults)
 	}
 }

@@ -35,8 +35,8 @@ func TestSlipTwice(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := opened(t, "open 40 150 200")
-			f.play(c.before + "staff1: close " + c.count + "\nstaff1: none\nstaff1: none\nstaff1: [Confirm]")
-			out := f.play("staff1: " + c.slip)
+			f.Play(c.before + "staff1: close " + c.count + "\nstaff1: none\nstaff1: none\nstaff1: [Confirm]")
+			out := f.Play("staff1: " + c.slip)
 			if named := strings.Contains(out, "seem to be in twice"); named != (c.button != "") {
 				t.Fatalf("named: %v\n%s", named, out)
 			}
@@ -46,12 +46,12 @@ func TestSlipTwice(t *testing.T) {
 				}
 				return
 			}
-			f.taps("staff1", c.button)
-			if out = f.taps("staff1", "Yes, leave it out"); !strings.Contains(out, c.then) {
+			f.Taps("staff1", c.button)
+			if out = f.Taps("staff1", "Yes, leave it out"); !strings.Contains(out, c.then) {
 				t.Errorf("after it was left out:\n%s", out)
 			}
-			f.taps("staff1", "Confirm")
-			if owed := f.machine.ByBank().String(); owed != "4180" && c.slip[:2] != "18" {
+			f.Taps("staff1", "Confirm")
+			if owed := f.Machine.ByBank().String(); owed != "4180" && c.slip[:2] != "18" {
 				t.Errorf("the bank owes %s, want 4180", owed)
 			}
 		})

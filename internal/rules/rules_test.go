@@ -38,6 +38,7 @@ var only = map[string][]string{
 	"github.com/BurntSushi/toml":             {"internal/texts"},
 	"pgregory.net/rapid":                     {"internal/checks"},
 	"shopfloat/internal/checks":              nil, // for tests alone
+	"shopfloat/internal/dialogs/floor":       nil, // likewise
 	"golang.org/x/text/feature/plural":       {"internal/texts"},
 
 	// These call methods by names from a text, so that the linker would have to

@@ -110,9 +110,6 @@ func (t *Topic) shown(c *engine.Talk, value string) string {
 	return t.Show(c, value)
 }
 
-// unbooked are the dialogs that book nothing anyway.
-var unbooked = []string{"setup", "settings", "invite", "people", "lost-phone", "my-code", "switch"}
-
 // Clip cuts what is too long for a button.
 func Clip(s string) string { return Short(s, nameMax) }
 

@@ -69,6 +69,21 @@ func (e *Engine) Allows(role shop.Role, action string) bool { return e.rights[ac
 // stand by themselves.
 func (e *Engine) Actions() []string { return slices.Sorted(maps.Keys(e.rights)) }
 
+// RightsOf says who may do something.
+func (e *Engine) RightsOf(action string) Rights { return e.rights[action] }
+
+// Commands lists the commands in the order in which help shows them.
+func (e *Engine) Commands() []Command { return slices.Clone(e.commands) }
+
+// Cards lists the cards that stand by themselves, by name.
+func (e *Engine) Cards() []Standing {
+	list := make([]Standing, 0, len(e.cards))
+	for _, name := range slices.Sorted(maps.Keys(e.cards)) {
+		list = append(list, e.cards[name])
+	}
+	return list
+}
+
 // Word is a command and the first of the words for it, in English.
 type Word struct{ Command, Word string }
 

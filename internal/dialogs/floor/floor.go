@@ -1,0 +1,191 @@
+// Package floor is a shop floor in memory, for tests of dialogs: three people
+// with phones, the books of one machine, and an engine that answers them. It does
+// what a desk does, without a disk. Only tests import it.
+package floor
+
+import (
+	"encoding/json"
+	"maps"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/guides"
+	"shopfloat/internal/guides/search"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+)
+
+// Floor is the shop floor. Its fields may be changed between steps.
+type Floor struct {
+	T       testing.TB
+	Engine  *engine.Engine
+	Shop    *shop.Shop
+	Entries []books.Entry // the machine's ledger, oldest first
+	Machine *books.Machine
+	States  map[chat.Chat]chat.State
+	Now     time.Time
+	Live    map[chat.Chat][]chat.Button // all buttons each chat was ever sent, newest first
+	Out     strings.Builder             // all that was said so far
+	Due     []chat.Deadline             // all that was asked for so far
+	Check   func(chat.Reply)            // looks at every reply; nil: nobody does
+	Knows   func(*chat.Facts)           // changes what every step is told; nil: nothing
+
+	card map[chat.Chat][]chat.Button // of the newest message
+}
+
+// guiding is the guides the program comes with, read once, as all tests share
+// them. To learn the search over them takes a quarter of a second, so that is
+// left until somebody asks.
+var guiding = sync.OnceValues(func() (engine.Guiding, error) {
+	lib, err := guides.Builtin()
+	if err != nil {
+		return engine.Guiding{}, err
+	}
+	learnt := sync.OnceValues(func() (*search.Index, error) { return search.New(lib.Topics()) })
+	return engine.Guiding{Library: lib, Find: func(text string) search.Answer {
+		ix, err := learnt()
+		if err != nil {
+			panic(err) // the built-in guides are at fault, and no test can go on
+		}
+		return ix.Search(text)
+	}}, nil
+})
+
+// spoken is the program's texts, read once: a property test opens many floors.
+var spoken = sync.OnceValues(texts.Load)
+
+// Guiding gives the guides the program comes with.
+func Guiding(t testing.TB) engine.Guiding {
+	t.Helper()
+	g, err := guiding()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return g
+}
+
+// Texts gives the program's texts.
+func Texts(t testing.TB) *texts.Catalogue {
+	t.Helper()
+	catalogue, err := spoken()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return catalogue
+}
+
+// People are who has a phone there, by the names that scripts use: an owner and
+// two of the staff.
+var People = map[string]shop.PersonID{"owner": 1, "staff1": 2, "staff2": 3}
+
+// New opens a floor at the example shop, on Wednesday 25 November 2026 at 06:40,
+// with the engine that rooms make.
+func New(t testing.TB, rooms func(*texts.Catalogue) *engine.Engine) *Floor {
+	t.Helper()
+	s, err := shop.New(1, 1, shop.Example())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &Floor{
+		T: t, Engine: rooms(Texts(t)).Guide(Guiding(t)), Shop: s, Machine: books.New(1),
+		States: map[chat.Chat]chat.State{}, Live: map[chat.Chat][]chat.Button{},
+		card: map[chat.Chat][]chat.Button{},
+		Now:  time.Date(2026, 11, 25, 6, 40, 0, 0, s.Location),
+	}
+}
+
+// At puts the clock to a local time like "2026-11-25 21:05".
+func (f *Floor) At(clock string) {
+	f.T.Helper()
+	t, err := time.ParseInLocation("2006-01-02 15:04", clock, f.Shop.Location)
+	if err != nil {
+		f.T.Fatal(err)
+	}
+	f.Now = t
+}
+
+// ChatOf is somebody's chat.
+func ChatOf(name string) chat.Chat { return chat.Chat("term:" + name) }
+
+// State is what is remembered of somebody's chat.
+func (f *Floor) State(name string) chat.State { return f.States[ChatOf(name)] }
+
+// Facts are what a step about somebody's input is told.
+func (f *Floor) Facts(name string) chat.Facts {
+	facts := chat.Facts{Lang: "en"}
+	id, ok := People[name]
+	if !ok {
+		return facts
+	}
+	facts.Shop, facts.Machine = f.Shop, f.Machine
+	facts.Ask.Entries = func() []books.Entry { return f.Entries }
+	facts.Person, _ = f.Shop.Person(id)
+	site := chat.Site{Shop: f.Shop, Person: facts.Person, Machine: f.Machine}
+	facts.Ask.Sites = func() []chat.Site { return []chat.Site{site} }
+	for _, where := range slices.Sorted(maps.Keys(f.States)) {
+		st, other := f.States[where], strings.TrimPrefix(string(where), "term:")
+		if a, ok := st.Under(where, People[other]); ok && other != name {
+			facts.Others = append(facts.Others, a)
+			site.Blind = site.Blind || a.Blind
+		}
+	}
+	if f.Knows != nil {
+		f.Knows(&facts)
+	}
+	return facts
+}
+
+// Does takes an input of somebody, books what it leads to, and gives the result.
+// It fails the test when the step changed what it was given.
+func (f *Floor) Does(name string, in chat.Input) chat.Result {
+	f.T.Helper()
+	in.Chat, in.At = ChatOf(name), f.Now
+	before := f.frozen(in.Chat)
+	res := f.Engine.Step(f.States[in.Chat], in, f.Facts(name))
+	if after := f.frozen(in.Chat); after != before {
+		f.T.Fatalf("a step changed what it was given:\n%s\n%s", before, after)
+	}
+	f.States[in.Chat] = res.State
+	if st, ok := f.States[res.TakeOver]; ok && res.TakeOver != "" {
+		f.States[res.TakeOver] = chat.State{V: chat.StateFormat, Rev: st.Rev + 1}
+	}
+	for _, r := range res.Records {
+		f.Record(People[name], r)
+	}
+	f.Due = append(f.Due, res.Deadlines...)
+	return res
+}
+
+// frozen is what a step is given and must not change: the desk keeps it at hand.
+func (f *Floor) frozen(where chat.Chat) string {
+	data, err := json.Marshal([]any{f.States[where], f.Machine})
+	if err != nil {
+		f.T.Fatal(err)
+	}
+	return string(data)
+}
+
+// Record books a record of somebody.
+func (f *Floor) Record(by shop.PersonID, r books.Record) {
+	f.T.Helper()
+	e := books.Entry{
+		Record:   r,
+		Machine:  1,
+		Seq:      int64(len(f.Entries)) + 1,
+		By:       by,
+		Settings: 1,
+		Recorded: f.Now.UTC(),
+	}
+	f.Entries = append(f.Entries, e)
+	m, err := books.Fold(1, f.Entries)
+	if err != nil {
+		f.T.Fatalf("entry %d: %v\n%s", e.Seq, err, f.Out.String())
+	}
+	f.Machine = m
+}
