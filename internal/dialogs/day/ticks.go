@@ -6,7 +6,6 @@ import (
 	"strings"
 	"time"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -64,6 +63,7 @@ func ticksTap(c *engine.Talk, arg string) {
 		return
 	}
 	c.Edit = trade.TicksKey(p.No)
+	how, ok := strings.CutPrefix(action, "checked-")
 	switch {
 	case action == "show":
 		c.Edit = ""
@@ -78,10 +78,9 @@ func ticksTap(c *engine.Talk, arg string) {
 		tickAll(c, p)
 	case action == "different":
 		c.Edit = ""
-		enterDifferent(c, c.E, p)
-	case strings.HasPrefix(action, "checked-") && slices.Contains(checkedHow, strings.TrimPrefix(action,
-		"checked-")):
-		recordTicks(c, p, "checked", strings.TrimPrefix(action, "checked-"))
+		enterDifferent(c, p)
+	case ok && slices.Contains(checkedHow, how):
+		booked(c, books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{"checked", "checked." + how}})
 		ticked(c, c.M.Period(p.No))
 	default:
 		c.Edit = ""
@@ -100,11 +99,8 @@ func tickAll(c *engine.Talk, p *books.Period) {
 			done = append(done, t)
 		}
 	}
-	if len(done) > 0 {
-		if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No, Ticks: done}); err != nil {
-			c.Refuse(err)
-			return
-		}
+	if len(done) > 0 && !booked(c, books.Record{Kind: books.Checks, Period: p.No, Ticks: done}) {
+		return
 	}
 	p = c.M.Period(p.No)
 	if slices.Contains(p.Ticks, "total") {
@@ -121,8 +117,8 @@ func tickAll(c *engine.Talk, p *books.Period) {
 func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
 	r := chat.Reply{Key: trade.TicksKey(p.No), Body: []chat.Block{{Text: c.V.Say("ticks.how")}}}
 	for _, how := range checkedHow {
-		r.Buttons = append(r.Buttons,
-			c.Button("checked-"+how, "o:ticks:"+strconv.FormatInt(p.No, 10)+".checked-"+how))
+		tap := "o:ticks:" + strconv.FormatInt(p.No, 10) + ".checked-" + how
+		r.Buttons = append(r.Buttons, c.Button("checked-"+how, tap))
 	}
 	return r
 }
@@ -147,13 +143,6 @@ func tickHead(c *engine.Talk, p *books.Period) string {
 		return c.V.Say("counted", "when", c.Clock(p.CountedAt))
 	}
 	return trade.ClosedHead(c, p)
-}
-
-func recordTicks(c *engine.Talk, p *books.Period, tick, how string) {
-	if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{tick,
-		tick + "." + how}}); err != nil {
-		c.Refuse(err)
-	}
 }
 
 // ticked closes the checklist's card, or shows on it what is still open.
@@ -182,21 +171,19 @@ func DifferentFlow() *engine.Flow {
 		Name: engine.DoDifferent, Title: "different", Version: 1, Start: func(*engine.Talk) {},
 		Draft: func() any { return &differentDraft{} },
 		Safe:  engine.SafeOpen, Presence: engine.OutOfWay, Company: engine.OneAtATime, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: ask.CountStays,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Cards:  []engine.Standing{{Name: engine.DoTicks, Tap: ticksTap}},
+		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: ask.CountStays,
+		Rights: whoCounts, Cards: []engine.Standing{{Name: engine.DoTicks, Tap: ticksTap}},
 		Screens: map[string]engine.Screen{
-			"which": ask.Pick{Head: askDifferent, Options: doubtfulTicks,
+			"which": ask.Pick{Head: askDifferent, Options: doubtfulTicks, What: "what.different",
 				Taps: map[string]func(*engine.Talk){"rest": restDone},
 				Foot: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("rest-done", "rest")} },
-				What: "what.different"}.Screen(),
+			}.Screen(),
 		},
 	}
 }
 
-func enterDifferent(c *engine.Talk, e *engine.Engine, p *books.Period) {
-	if f := c.Flow(); f != nil && f != e.Flows[engine.DoDifferent] {
+func enterDifferent(c *engine.Talk, p *books.Period) {
+	if f := c.Flow(); f != nil && f != c.E.Flows[engine.DoDifferent] {
 		c.Say(c.V.Say("finish-first", "what", c.V.Say("flow."+f.Title)))
 		c.Redraw()
 		return
@@ -247,15 +234,12 @@ func restDone(c *engine.Talk) {
 			done = append(done, t)
 		}
 	}
-	if len(done) > 0 {
-		r := books.Record{Kind: books.Checks, Period: p.No, Ticks: done}
-		if len(left) > 0 {
-			r.Marks = []books.Mark{books.Different}
-		}
-		if _, err := c.Record(r); err != nil {
-			c.Refuse(err)
-			return
-		}
+	r := books.Record{Kind: books.Checks, Period: p.No, Ticks: done}
+	if len(left) > 0 {
+		r.Marks = []books.Mark{books.Different}
+	}
+	if len(done) > 0 && !booked(c, r) {
+		return
 	}
 	p = c.M.Period(p.No)
 	if slices.Contains(p.Ticks, "checked") && !bad(c, "checked") {
@@ -278,4 +262,12 @@ func DayMoments() engine.Moments {
 		Matters: []engine.Matter{
 			{Prefix: trade.TicksName, Task: reminders.Ticks, Began: trade.TicksBegan, Tell: tellTicks}},
 	}
+}
+
+// tellTicks shows the checklist again: to whoever opened, then to those above.
+func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
+	p := c.M.Period(no)
+	card := trade.TicksCard(c, p, c.V.Say("ticks.again", "when", c.Clock(p.Opened)))
+	card.Retire = trade.TicksKey(p.No)
+	c.TellPeople(c.WhoHas(p.By, c.DayOf(p), reminders.Ticks, r), card)
 }

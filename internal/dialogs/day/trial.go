@@ -1,12 +1,12 @@
 package day
 
 import (
-	"shopfloat/internal/access"
+	"slices"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 )
 
 // A testDraft keeps what became of the notes of a test.
@@ -20,18 +20,11 @@ func test(c *engine.Talk) *testDraft { return engine.Drafted[testDraft](c) }
 
 // TestFlow records a test dispense.
 func TestFlow() *engine.Flow {
-	return &engine.Flow{
-		Name: engine.DoTest, Title: "test", Version: 1, Start: startTest,
-		Draft: func() any { return &testDraft{} },
-		Safe:  engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.ThatDay, Part: 5, Loses: engine.LosesCounts, Stopped: engine.NothingBooked,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Asks:   []engine.Asked{triedQuestion},
-		Commands: []engine.Command{
-			{Name: engine.DoTest, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures,
-				Guided: true},
-		},
+	return atMachine(engine.Flow{
+		Name: engine.DoTest, Title: "test", Start: begin(triedQuestion), Paper: engine.ThatDay, Part: 5,
+		Draft: func() any { return &testDraft{} }, Asks: []engine.Asked{triedQuestion},
+		Commands: []engine.Command{{Name: engine.DoTest, Does: engine.StartsDialog, Help: engine.HelpMore,
+			Takes: engine.OnlyFigures, Guided: true}},
 		Screens: map[string]engine.Screen{
 			"tried": triedQuestion.Screen(),
 			"counted": ask.TestCounted(func(c *engine.Talk, yes bool) {
@@ -48,7 +41,7 @@ func TestFlow() *engine.Flow {
 					anew("tried")(c)
 				})}.Screen(),
 		},
-	}
+	})
 }
 
 var triedQuestion = ask.Question{
@@ -64,34 +57,20 @@ var triedQuestion = ask.Question{
 	},
 	Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("one-each", "one-each")} },
 	Taps: map[string]func(*engine.Talk){"one-each": func(c *engine.Talk) {
-		v := make([]int64, len(ask.Boxes(c)))
-		for i := range v {
-			v[i] = 1
-		}
-		c.Put("tried", v)
+		c.Put("tried", slices.Repeat([]int64{1}, len(ask.Boxes(c))))
 	}},
 }
 
-func startTest(c *engine.Talk) {
-	if trade.Ready(c) == nil {
-		return
-	}
-	c.GoTo("tried")
-	ask.Take(c, triedQuestion)
-}
-
 func readTest(c *engine.Talk) []chat.Block {
-	shown, n := some(c, triedQuestion)
-	if len(n) == 0 {
+	body, d := listed(c, triedQuestion, "review.test"), test(c)
+	if body == nil {
 		return nil
 	}
-	table, _ := ask.CountTable(c, shown, n)
-	return []chat.Block{{Text: c.V.Say("review.test")}, table,
-		engine.Text(c.V.Say(engine.Either(test(c).Counted, "review.counted-yes", "review.counted-no")),
-			whereLine(c, test(c).Where))}
+	counted := c.V.Say(engine.Either(d.Counted, "review.counted-yes", "review.counted-no"))
+	return append(body, engine.Text(counted, whereLine(c, d.Where)))
 }
 
-// whereLine says where notes were put.
+// whereLine says where notes were put, or lay.
 func whereLine(c *engine.Talk, where books.Place) string {
 	return c.V.Say("review.where", "where", c.V.Say("place."+string(where)))
 }
@@ -102,11 +81,9 @@ func bookTest(c *engine.Talk) {
 	if test(c).Counted {
 		r.Marks = []books.Mark{books.Counted}
 	}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
-		return
+	if booked(c, r) {
+		c.Close(engine.Text(c.V.Say("tested", "when", c.Clock(c.When())), c.Lock()))
 	}
-	c.Close(engine.Text(c.V.Say("tested", "when", c.Clock(c.When())), c.Lock()))
 }
 
 type foundDraft struct {
@@ -117,16 +94,11 @@ func found(c *engine.Talk) *foundDraft { return engine.Drafted[foundDraft](c) }
 
 // FoundFlow records notes found on the way of the notes, after a jam.
 func FoundFlow() *engine.Flow {
-	return &engine.Flow{
-		Name: engine.DoFound, Title: "found", Version: 1, Start: startFound,
-		Draft: func() any { return &foundDraft{} },
-		Safe:  engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.ThatDay, Part: 7, Loses: engine.LosesCounts, Stopped: engine.NothingBooked,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Asks:   []engine.Asked{pickedQuestion},
-		Commands: []engine.Command{
-			{Name: engine.DoFound, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures}},
+	return atMachine(engine.Flow{
+		Name: engine.DoFound, Title: "found", Start: begin(pickedQuestion), Paper: engine.ThatDay, Part: 7,
+		Draft: func() any { return &foundDraft{} }, Asks: []engine.Asked{pickedQuestion},
+		Commands: []engine.Command{{Name: engine.DoFound, Does: engine.StartsDialog, Help: engine.HelpMore,
+			Takes: engine.OnlyFigures}},
 		Screens: map[string]engine.Screen{
 			"picked": pickedQuestion.Screen(),
 			"where": ask.Pick{Head: ask.Asking("ask.found-where"),
@@ -141,20 +113,12 @@ func FoundFlow() *engine.Flow {
 					anew("picked")(c)
 				})}.Screen(),
 		},
-	}
+	})
 }
 
 var pickedQuestion = ask.Question{
 	Name: "picked", Lines: ask.KindLines, Intro: "before-found", Partial: true, What: "what.found",
 	Next: func(c *engine.Talk) string { return engine.Either(found(c).Where == "", "where", "review") },
-}
-
-func startFound(c *engine.Talk) {
-	if trade.Ready(c) == nil {
-		return
-	}
-	c.GoTo("picked")
-	ask.Take(c, pickedQuestion)
 }
 
 func picked(c *engine.Talk) books.Notes {
@@ -166,11 +130,11 @@ func picked(c *engine.Talk) books.Notes {
 }
 
 func readFound(c *engine.Talk) []chat.Block {
-	if _, n := some(c, pickedQuestion); len(n) == 0 {
+	if empty(c, pickedQuestion) {
 		return nil
 	}
-	return []chat.Block{engine.Text(c.V.Say("review.found", "notes", ask.Notes(c, picked(c))),
-		whereLine(c, found(c).Where))}
+	notes := c.V.Say("review.found", "notes", ask.Notes(c, picked(c)))
+	return []chat.Block{engine.Text(notes, whereLine(c, found(c).Where))}
 }
 
 func bookFound(c *engine.Talk) {
@@ -179,10 +143,8 @@ func bookFound(c *engine.Talk) {
 	for _, f := range n.Faces() {
 		r.Figures = append(r.Figures, books.Figure{Field: books.FoundAt, Face: f, Notes: n[f]})
 	}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
-		return
+	if booked(c, r) {
+		done := c.V.Say("found-recorded", "notes", ask.Notes(c, n), "when", c.Clock(c.When()))
+		c.Close(engine.Text(done, c.Lock()))
 	}
-	c.Close(
-		engine.Text(c.V.Say("found-recorded", "notes", ask.Notes(c, n), "when", c.Clock(c.When())), c.Lock()))
 }
