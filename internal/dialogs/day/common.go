@@ -63,6 +63,10 @@ func booked(c *engine.Talk, r books.Record) bool {
 	return err == nil
 }
 
+// bookedInside records something about the open period. A card may stand there
+// until others have closed it: then nothing is recorded, and the dialog ends.
+func bookedInside(c *engine.Talk, r books.Record) bool { return trade.Ready(c) != nil && booked(c, r) }
+
 // empty reports that no notes were counted at all. That is said, and they are
 // asked for again.
 func empty(c *engine.Talk, q ask.Question) bool {

@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
 )
 
@@ -33,9 +34,12 @@ var shownQuestion = ask.Question{
 // tellLevel notes what the machine shows and answers what it means: paid out
 // since loading, how fast, and when each kind will run out before closing time.
 func tellLevel(c *engine.Talk) *engine.Card {
-	p := ask.Target(c)
 	if c.Hidden() {
 		c.Close(chat.Block{Text: c.V.Say("hidden")})
+		return nil
+	}
+	p := trade.Ready(c)
+	if p == nil {
 		return nil
 	}
 	lines, v := ask.BoxLines(c), shownQuestion.Values(c)

@@ -215,7 +215,11 @@ func bookMove(c *engine.Talk) {
 	if t.reason == books.Exchange {
 		r.Moves = append(r.Moves, movesOf(c, t.to, t.from, inQuestion)...)
 	}
-	if !booked(c, r) {
+	book := booked
+	if t.inMachine() {
+		book = bookedInside
+	}
+	if !book(c, r) {
 		return
 	}
 	lines := []string{c.V.Say("moved-"+t.id, "when", c.Clock(c.When()))}

@@ -66,7 +66,7 @@ func confirmTopUp(c *engine.Talk) {
 func recordTopUp(c *engine.Talk) (done string, ok bool) {
 	v := missedTopUp.Values(c) // under the name they have in every dialog that asks for them
 	total := money(c, missedTopUp)
-	if !booked(c, books.Record{Kind: books.TopUp, Period: ask.Target(c).No,
+	if !bookedInside(c, books.Record{Kind: books.TopUp, Period: ask.Target(c).No,
 		Figures: ask.BoxFigures(books.Added, ask.BoxLines(c), v, false)}) {
 		return "", false
 	}
@@ -184,7 +184,7 @@ func readSwap(c *engine.Talk) []chat.Block {
 
 func bookSwap(c *engine.Talk) {
 	l, out, in := swapped(c)
-	if !booked(c, books.Record{Kind: books.Swap, Period: ask.Target(c).No, Figures: []books.Figure{
+	if !bookedInside(c, books.Record{Kind: books.Swap, Period: ask.Target(c).No, Figures: []books.Figure{
 		{Field: books.Left, Box: l.Box, Face: l.Face, Notes: out},
 		{Field: books.Added, Box: l.Box, Face: l.Face, Notes: in}}}) {
 		return

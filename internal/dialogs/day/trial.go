@@ -81,7 +81,7 @@ func bookTest(c *engine.Talk) {
 	if test(c).Counted {
 		r.Marks = []books.Mark{books.Counted}
 	}
-	if booked(c, r) {
+	if bookedInside(c, r) {
 		c.Close(engine.Text(c.V.Say("tested", "when", c.Clock(c.When())), c.Lock()))
 	}
 }
@@ -143,7 +143,7 @@ func bookFound(c *engine.Talk) {
 	for _, f := range n.Faces() {
 		r.Figures = append(r.Figures, books.Figure{Field: books.FoundAt, Face: f, Notes: n[f]})
 	}
-	if booked(c, r) {
+	if bookedInside(c, r) {
 		done := c.V.Say("found-recorded", "notes", ask.Notes(c, n), "when", c.Clock(c.When()))
 		c.Close(engine.Text(done, c.Lock()))
 	}
