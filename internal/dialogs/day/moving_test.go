@@ -102,7 +102,7 @@ func TestMoveOutside(t *testing.T) {
 
 // A draft that an older program kept tells its counts by its way: of boxes, or of kinds.
 func TestOlderMove(t *testing.T) {
-	for how, want := range map[string]string{"change": "50s 0, 20s 5, 20s 0", "from-bank": "50s 0, 20s 5"} {
+	for how, want := range map[string]string{"change": "50s 0, 20s 5, 20s 0.", "from-bank": "50s 0, 20s 5."} {
 		f := floorOf(t, func(f *floor.Floor) { f.Shop.Machines[0].Boxes[2].Face = "20" })
 		f.Play("staff1: open 40 150 200\nstaff1: [Confirm]")
 		f.States[floor.ChatOf("staff2")] = chat.State{V: 1, Flow: "move", Step: "review", Rev: 3,
