@@ -14,6 +14,7 @@ import (
 // kind of note, and everybody else waits meanwhile.
 const lookBackDays = 56
 
+// BacktestCommand tells owners what the advice would have done.
 func BacktestCommand() engine.Command {
 	return engine.Command{Name: engine.DoBacktest,
 		Rights: engine.May(access.Owning, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
@@ -23,11 +24,10 @@ func BacktestCommand() engine.Command {
 // backtest tells what the advice would have done on the shop's own past.
 func backtest(c *engine.Talk) {
 	past, err := advice.Learn(c.F.Shop, c.Kit.ID, known(c))
-	if err != nil {
-		c.Send(chat.Reply{Body: noAdvice(c, err).Body})
-		return
+	var tested []advice.Tested
+	if err == nil {
+		tested, err = advice.Backtest(c.F.Shop, c.Kit, past, lookBackDays)
 	}
-	tested, err := advice.Backtest(c.F.Shop, c.Kit, past, lookBackDays)
 	if err != nil {
 		c.Send(chat.Reply{Body: noAdvice(c, err).Body})
 		return
@@ -68,7 +68,6 @@ func lookedBack(c *engine.Talk, tested []advice.Tested) []chat.Block {
 	}
 	return []chat.Block{
 		{Text: c.V.Say("back.head", "from", c.V.Day(dayTime(from)), "to", c.V.Day(dayTime(to)))},
-		engine.Columns(1,
-			rows), engine.Text(c.V.Count("back.counts", int64(len(tested))), c.V.Say("back.weekly-is")),
-	}
+		engine.Columns(1, rows),
+		engine.Text(c.V.Count("back.counts", int64(len(tested))), c.V.Say("back.weekly-is"))}
 }

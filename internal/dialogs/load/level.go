@@ -15,19 +15,16 @@ import (
 
 // askFull asks how full the machine should be.
 func askFull(c *engine.Talk) *engine.Card {
-	return &engine.Card{
-		Body: []chat.Block{engine.Text(c.V.Say("full", "level", levelName(c, c.F.Shop.Load)), c.V.Say("full.how"))}}
+	is := c.V.Say("full", "level", levelName(c, c.F.Shop.Load))
+	return &engine.Card{Body: []chat.Block{engine.Text(is, c.V.Say("full.how"))}}
 }
 
 func levelOptions(c *engine.Talk) []ask.Option {
 	l := c.F.Shop.Load
-	return append(
-		ask.Labelled("full-", shop.RarelyEmpty, shop.Balanced, shop.LittleCash)(c),
-		ask.Option{Label: c.V.Say(engine.Either(l.Whole, "button.full-single", "button.full-bundles")),
-			Value: "bundles"},
-		ask.Option{Label: c.V.Say(engine.Either(l.Always, "button.full-hours", "button.full-always")),
-			Value: "always"},
-	)
+	whole := c.V.Say(engine.Either(l.Whole, "button.full-single", "button.full-bundles"))
+	always := c.V.Say(engine.Either(l.Always, "button.full-hours", "button.full-always"))
+	return append(ask.Labelled("full-", shop.RarelyEmpty, shop.Balanced, shop.LittleCash)(c),
+		ask.Option{Label: whole, Value: "bundles"}, ask.Option{Label: always, Value: "always"})
 }
 
 // levelName names the level in force; an empty one is balanced.
@@ -47,31 +44,31 @@ var costBooking = ask.Booking{Read: readCosts, Book: bookCosts, Plan: true,
 	Other: ask.Instead{Label: "back", Value: "back", Take: backFromFull}}
 
 func readCosts(c *engine.Talk) []chat.Block {
-	l, _, ok := costs(c.Chosen("costs"))
-	p, err := advice.Share(l)
-	switch {
-	case !ok:
+	l := draft(c).Costs
+	if l == nil {
 		return nil
-	case err != nil:
+	}
+	p, err := advice.Share(*l)
+	if err != nil {
 		return noAdvice(c, err).Body
 	}
-	return []chat.Block{
-		engine.Text(c.V.Say("full.costs", "missed", c.V.Money(l.Missed), "idle", c.V.Money(l.Idle),
-			"share", share(p))),
-	}
+	return []chat.Block{{Text: c.V.Say("full.costs", "missed", c.V.Money(l.Missed), "idle", c.V.Money(l.Idle),
+		"share", share(p))}}
 }
 
 // answerFull reads two costs a note: of one that is missed, of one left over.
 func answerFull(c *engine.Talk, s string) bool {
-	if _, text, ok := costs(s); ok && c.F.Person.Role.Manages() {
-		c.Choose("costs", text)
-		return true
+	l := costs(s)
+	if l == nil || !c.F.Person.Role.Manages() {
+		return false
 	}
-	return false
+	draft(c).Costs = l
+	return true
 }
 
-// costs finds two amounts above nothing in a text: costs 1.20 0.10.
-func costs(s string) (l shop.Load, text string, ok bool) {
+// costs finds two amounts above nothing in a text: costs 1.20 0.10; nil where
+// they are not there.
+func costs(s string) *shop.Load {
 	var found []decimal.Decimal
 	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == ';' || r == '/' }) {
 		word = strings.ReplaceAll(strings.Trim(word, "€$£,"), ",", ".")
@@ -80,10 +77,9 @@ func costs(s string) (l shop.Load, text string, ok bool) {
 		}
 	}
 	if len(found) != 2 || !found[0].IsPositive() || !found[1].IsPositive() {
-		return l, "", false
+		return nil
 	}
-	l = shop.Load{Level: shop.ByCosts, Missed: found[0], Idle: found[1]}
-	return l, l.Missed.String() + " " + l.Idle.String(), true
+	return &shop.Load{Level: shop.ByCosts, Missed: found[0], Idle: found[1]}
 }
 
 // maxCost is how many signs a cost may have.
@@ -109,29 +105,29 @@ func takeFull(c *engine.Talk, choice string) {
 
 // backFromFull leaves costs that were typed and not confirmed behind.
 func backFromFull(c *engine.Talk) {
-	if c.Chosen("costs") == "" {
+	if draft(c).Costs == nil {
 		c.GoTo("advice")
 	}
-	c.Forget("costs")
+	draft(c).Costs = nil
 }
 
 // losesCosts: costs were typed and are not confirmed yet. All else that is typed
 // is answered at once.
-func losesCosts(c *engine.Talk) bool { return c.Chosen("costs") != "" }
+func losesCosts(c *engine.Talk) bool { return draft(c).Costs != nil }
 
 func bookCosts(c *engine.Talk) {
-	l, _, ok := costs(c.Chosen("costs"))
-	if !ok {
+	l := draft(c).Costs
+	if l == nil {
 		return
 	}
 	l.Whole, l.Always = c.F.Shop.Load.Whole, c.F.Shop.Load.Always
-	layDownLoad(c, l, levelName(c, l))
+	layDownLoad(c, *l, levelName(c, *l))
 }
 
 // layDownLoad writes how full to load into the shop's settings and goes back to
 // the advice, which follows it from now on.
 func layDownLoad(c *engine.Talk, l shop.Load, what string) {
-	c.Forget("costs")
+	draft(c).Costs = nil
 	c.GoTo("advice")
 	if !c.F.Person.Role.Manages() {
 		return

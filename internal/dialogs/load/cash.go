@@ -1,10 +1,11 @@
 package load
 
 import (
-	"strings"
+	"slices"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
+	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -61,14 +62,13 @@ func learned(c *engine.Talk) map[cashmath.Face]int64 {
 }
 
 func learnedLine(c *engine.Talk) string {
-	learned := learned(c)
-	var parts []string
+	learned, some := learned(c), books.Notes{}
 	for _, l := range ask.KindLines(c) {
 		if n := learned[l.Face]; n > 0 {
-			parts = append(parts, c.V.Count("notes-of", n, "kind", c.V.Kind(l.Face)))
+			some[l.Face] = n
 		}
 	}
-	return strings.Join(parts, ", ")
+	return ask.Notes(c, some)
 }
 
 func takeLearned(c *engine.Talk) {
@@ -91,19 +91,16 @@ func kindsOf(c *engine.Talk, q ask.Question) map[cashmath.Face]int64 {
 
 func tellCash(c *engine.Talk) *engine.Card {
 	o, _, err := outlook(c, loadDate(c))
+	var plan advice.Plan
+	if err == nil {
+		plan, err = o.Cash(kindsOf(c, ownQuestion), kindsOf(c, takingsQuestion), c.M.Due())
+	}
 	if err != nil {
 		c.Close(noAdvice(c, err).Body...)
 		return nil
 	}
-	plan, err := o.Cash(kindsOf(c, ownQuestion), kindsOf(c, takingsQuestion), c.M.Due())
-	if err != nil {
-		c.Close(noAdvice(c, err).Body...)
-		return nil
-	}
-	lines := []string{c.V.Say("cash.head")}
-	lines = append(lines, lasting(c, plan)...)
-	lines = append(lines, orderLines(c, plan)...)
-	c.Close(engine.Text(append(lines, creditLines(c, plan)...)...))
+	c.Close(engine.Text(slices.Concat([]string{c.V.Say("cash.head")}, lasting(c, plan), orderLines(c, plan),
+		creditLines(c, plan))...))
 	return nil
 }
 
@@ -116,7 +113,7 @@ func lasting(c *engine.Talk, p advice.Plan) (out []string) {
 		case l.RunsOut == "":
 			out = append(out, c.V.Say("cash.lasts", "kind", kind, "day", c.V.Day(p.Sight.Time())))
 		default:
-			out = append(out, c.V.Say("cash.runs-out", "kind", kind, "day", ask.Between(c, l.RunsOut, l.RunsOut)))
+			out = append(out, c.V.Say("cash.runs-out", "kind", kind, "day", dayName(c, l.RunsOut)))
 		}
 	}
 	return out
@@ -127,13 +124,13 @@ func orderLines(c *engine.Talk, p advice.Plan) []string {
 	if p.RunsOut == "" {
 		return nil
 	}
-	var parts []string
+	order := books.Notes{}
 	for _, l := range p.Lines {
 		if l.Order > 0 {
-			parts = append(parts, c.V.Count("notes-of", l.Order, "kind", c.V.Kind(l.Face)))
+			order[l.Face] = l.Order
 		}
 	}
-	fill := []any{"counts", strings.Join(parts, ", "), "money", c.V.Money(p.Value), "by", dayName(c, p.OrderBy),
+	fill := []any{"counts", ask.Notes(c, order), "money", c.V.Money(p.Value), "by", dayName(c, p.OrderBy),
 		"fetch", dayName(c, p.Fetch), "through", c.V.Day(p.Through.Time()), "share", share(p.Share)}
 	id := "cash.order"
 	switch today := c.Today(); {
