@@ -43,7 +43,7 @@ func tapFix(c *engine.Talk, choice string) bool {
 	if err != nil || !found || bad != nil || i < 0 || i >= len(trade.Causes(c, p)) {
 		return false
 	}
-	c.Choose("fix", n)
+	kept(c).Fix = i + 1
 	c.GoTo("fix")
 	return true
 }
@@ -51,15 +51,14 @@ func tapFix(c *engine.Talk, choice string) bool {
 // fixes are the changes that were chosen, or none any more.
 func fixes(c *engine.Talk) (*books.Period, []change) {
 	p, err := preview(c)
-	i, bad := strconv.Atoi(c.Chosen("fix"))
-	if err != nil || bad != nil {
+	i := kept(c).Fix - 1
+	if err != nil || i < 0 {
 		return p, nil
 	}
-	causes := trade.Causes(c, p)
-	if i < 0 || i >= len(causes) {
-		return p, nil
+	if causes := trade.Causes(c, p); i < len(causes) {
+		return p, mend(c, p, causes[i])
 	}
-	return p, mend(c, p, causes[i])
+	return p, nil
 }
 
 func readFix(c *engine.Talk) []chat.Block {
@@ -87,7 +86,7 @@ func readFix(c *engine.Talk) []chat.Block {
 // bookFix carries the changes out and shows the result anew.
 func bookFix(c *engine.Talk) {
 	p, list := fixes(c)
-	c.Forget("fix")
+	kept(c).Fix = 0
 	c.GoTo("verdict")
 	if err := fixDraft(c, list); err != nil {
 		c.Refuse(err)
@@ -223,17 +222,4 @@ func fixCount(c *engine.Talk, p *books.Period, list []change) (books.Record, boo
 	in.Happened = p.CountedAt
 	return books.Record{Kind: books.Correction, Period: p.No, Target: p.CountSeq,
 		Reason: books.Miscounted, Instead: &in}, true
-}
-
-// countTray asks for the box for refused notes again, and nothing else.
-func countTray(c *engine.Talk) {
-	p := ask.Target(c)
-	v := make([]int64, len(p.Boxes))
-	for i, b := range p.Boxes {
-		v[i] = b.Remaining
-	}
-	c.Put("left", v)
-	c.Forget("tray", "no-tray")
-	c.Choose("not-blind", "yes")
-	c.GoTo("tray")
 }

@@ -131,7 +131,7 @@ func canChange(c *engine.Talk, p *books.Period, list []change) bool {
 				return false
 			}
 		case diagnosis.Dispensed, diagnosis.Reversed:
-			if c.Chosen("no-more") != "" || len(ask.Target(c).Slips) > 0 ||
+			if kept(c).NoMore || len(ask.Target(c).Slips) > 0 ||
 				c.Counted("last-seen") != nil {
 				return false
 			}

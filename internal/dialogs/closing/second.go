@@ -3,7 +3,6 @@ package closing
 import (
 	"maps"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -16,20 +15,13 @@ import (
 // SecondFlow is a second count by another person, who sees neither the first
 // nor the difference.
 func SecondFlow() *engine.Flow {
-	screens := closingScreens()
-	screens["compare"] = ask.Blind(engine.Screen{Ask: askCompare, What: "what.compare",
-		Taps: map[string]func(*engine.Talk){"mine": takeSecond, "first": keepFirst}})
-	return &engine.Flow{
-		Name: engine.DoSecond, Title: "second", Version: 1, Start: startSecond, Screens: screens,
-		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.SideBySide, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: engine.LosesCounts, Stopped: ask.CountStays,
-		Rights:  engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Parting: heldBack,
-		Count:   &engine.Counting{Second: true}, Asks: countQuestions(),
-		Commands: []engine.Command{
-			{Name: engine.DoSecond, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures}},
-	}
+	n := full(engine.GoBack("compare"))
+	compare := engine.Screen{Ask: askCompare, What: "what.compare", Taps: map[string]func(*engine.Talk){
+		"mine": func(c *engine.Talk) { second(c, true) }, "first": func(c *engine.Talk) { second(c, false) }}}
+	n.screens = map[string]engine.Screen{"compare": ask.Blind(compare)}
+	return n.flow(engine.Flow{Name: engine.DoSecond, Title: "second", Start: startSecond, Safe: engine.SafeOpen,
+		Company: engine.SideBySide, Paper: engine.OffPaper, Stopped: ask.CountStays, Parting: heldBack,
+		Count: &engine.Counting{Second: true}}, engine.DoSecond)
 }
 
 // startSecond takes up the period that another person has counted last.
@@ -39,28 +31,27 @@ func startSecond(c *engine.Talk) {
 		c.Close(chat.Block{Text: c.V.Say("nothing-to-second")})
 		return
 	}
-	p := pending[len(pending)-1]
-	if p.CountedBy == c.F.Person.ID {
-		c.Close(chat.Block{Text: c.V.Say("second-other", "who", c.F.Person.Name)})
-		return
-	}
-	if p.Taken {
+	switch p := pending[len(pending)-1]; {
+	case p.CountedBy == c.F.Person.ID:
+		ownCount(c)
+	case p.Taken:
 		c.Close(chat.Block{Text: c.V.Say("nothing-to-second")})
-		return
+	default:
+		everything.begin(c, p)
 	}
-	c.State.Draft.Period = p.No
-	c.GoTo("left")
-	ask.Take(c, leftQuestion)
+}
+
+// ownCount ends a second count by whoever made the first.
+func ownCount(c *engine.Talk) {
+	c.Close(chat.Block{Text: c.V.Say("second-other", "who", c.F.Person.Name)})
 }
 
 // same reports whether the second count equals the one on record.
 func same(c *engine.Talk) bool {
-	p := ask.Target(c)
-	d := p.Day()
-	mine := myCount(c)
-	return maps.Equal(cashmath.Sum(d.Remaining), cashmath.Sum(mine.Remaining)) &&
-		maps.Equal(cashmath.Sum(d.Rejects), cashmath.Sum(mine.Rejects)) &&
-		maps.Equal(cashmath.Sum(d.Found), cashmath.Sum(mine.Found))
+	first, mine := ask.Target(c).Day(), everything.day(c)
+	return maps.Equal(cashmath.Sum(first.Remaining), cashmath.Sum(mine.Remaining)) &&
+		maps.Equal(cashmath.Sum(first.Rejects), cashmath.Sum(mine.Rejects)) &&
+		maps.Equal(cashmath.Sum(first.Found), cashmath.Sum(mine.Found))
 }
 
 func askCompare(c *engine.Talk) *engine.Card {
@@ -81,9 +72,6 @@ func askCompare(c *engine.Talk) *engine.Card {
 		Buttons: [][]chat.Button{c.Button("second-mine", "mine"), c.Button("second-first", "first")}}
 }
 
-func takeSecond(c *engine.Talk) { second(c, true) }
-func keepFirst(c *engine.Talk)  { second(c, false) }
-
 // second records a second count, which may replace the first.
 func second(c *engine.Talk, replaces bool) {
 	p := ask.Target(c)
@@ -91,22 +79,14 @@ func second(c *engine.Talk, replaces bool) {
 		return // closed or taken back since the choice was shown: it is asked again
 	}
 	if p.CountedBy == c.F.Person.ID { // on a shared phone who it is, is asked last
-		c.Close(chat.Block{Text: c.V.Say("second-other", "who", c.F.Person.Name)})
+		ownCount(c)
 		return
 	}
-	r := books.Record{Kind: books.Spot, Period: p.No, Figures: countedFigures(c), Marks: secondMarks(c, p)}
-	word := "second-same"
-	if !same(c) {
-		word = "second-kept"
-	}
+	kind, word := books.Spot, engine.Either(same(c), "second-same", "second-kept")
 	if replaces {
-		r.Kind, word = books.Count, "second-taken"
-		if c.Chosen("no-tray") != "" {
-			r.Marks = append(r.Marks, books.NoTray)
-		}
+		kind, word = books.Count, "second-taken"
 	}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
+	if !recorded(c, everything.record(c, kind, secondMarks(c, p)...)) {
 		return
 	}
 	c.TellPerson(p.CountedBy,
@@ -114,8 +94,17 @@ func second(c *engine.Talk, replaces bool) {
 	c.Close(chat.Block{Text: c.V.Say(word, "when", c.Clock(c.When()))})
 }
 
-// counting says at the figures that somebody counts a second time.
-func counting(c *engine.Talk) string {
+// secondMarks mark a second count, also as not blind where the speaker was
+// shown the result before.
+func secondMarks(c *engine.Talk, p *books.Period) []books.Mark {
+	if trade.Saw(c, p) {
+		return []books.Mark{books.Second, books.NotBlind}
+	}
+	return []books.Mark{books.Second}
+}
+
+// alsoCounting says at the figures that somebody counts a second time.
+func alsoCounting(c *engine.Talk) string {
 	p := ask.Target(c)
 	a := trade.Seconder(c)
 	if a == nil || p == nil || p.Status != books.Waiting {
@@ -169,12 +158,10 @@ func tellHeld(c *engine.Talk, p *books.Period) {
 // taken back: beside it, as a count of its own, and compared for the managers.
 func secondLate(c *engine.Talk, p *books.Period) {
 	if p.CountedBy == c.F.Person.ID && p.Status == books.Closed {
-		c.Close(chat.Block{Text: c.V.Say("second-other", "who", c.F.Person.Name)})
+		ownCount(c)
 		return
 	}
-	r := books.Record{Kind: books.Spot, Period: p.No, Figures: countedFigures(c), Marks: secondMarks(c, p)}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
+	if !recorded(c, everything.record(c, books.Spot, secondMarks(c, p)...)) {
 		return
 	}
 	if p.Status != books.Closed {
@@ -194,7 +181,7 @@ func secondLate(c *engine.Talk, p *books.Period) {
 
 // bothCounts lines up the first count and the second one by kind of note.
 func bothCounts(c *engine.Talk, p *books.Period) chat.Block {
-	first, second := p.Day().Counted(), myCount(c).Counted()
+	first, second := p.Day().Counted(), everything.day(c).Counted()
 	rows := [][]string{{"", c.V.Say("col.first"), c.V.Say("col.second")}}
 	for _, l := range ask.KindLines(c) {
 		rows = append(rows, []string{c.V.Kind(l.Face), c.V.Number(first[l.Face]), c.V.Number(second[l.Face])})

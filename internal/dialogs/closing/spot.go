@@ -3,7 +3,6 @@ package closing
 import (
 	"github.com/shopspring/decimal"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -14,81 +13,50 @@ import (
 
 // SpotFlow counts without closing, and gives the count's own difference.
 func SpotFlow() *engine.Flow {
-	screens := closingScreens()
-	screens["verdict"] = engine.Screen{Ask: askSpotVerdict, What: "what.verdict",
-		Taps: map[string]func(*engine.Talk){"confirm": tapVerdict, "figures": changeFigures}}
-	return &engine.Flow{
-		Name: engine.DoSpot, Title: "spot", Version: 1, Start: startSpot, Screens: screens,
-		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.ThatDay, Part: 8, Loses: engine.LosesCounts, Stopped: ask.SpotStays,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Count:  &engine.Counting{Own: true}, Asks: countQuestions(),
-		Commands: []engine.Command{
-			{Name: engine.DoCountNow, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures}},
+	n := full(confirmSpot)
+	n.stands = atFigures
+	n.wait = func(c *engine.Talk, why string) { c.Close(engine.Text(c.V.Say(why), c.Lock())) }
+	n.verdict = engine.Screen{Ask: askSpotVerdict, What: "what.verdict", Taps: map[string]func(*engine.Talk){}}
+	n.book, n.tell, n.end, n.done, n.kept = bookSpot, tellSpot, spotDone, "spot-recorded", "reason-kept-spot"
+	return n.flow(engine.Flow{Name: engine.DoSpot, Title: "spot", Start: startSpot, Safe: engine.SafeOpen,
+		Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 8, Stopped: spotStays}, engine.DoCountNow)
+}
+
+// spotStays: the count is recorded before the printed figures, and both before
+// the reason for a difference is asked.
+func spotStays(c *engine.Talk) string {
+	switch {
+	case c.State.Step == "reason":
+		return c.V.Say("stopped-spot-done")
+	case !c.Screen().Finds:
+		return c.V.Say("stopped-spot")
 	}
+	return engine.NothingBooked(c)
 }
 
 func startSpot(c *engine.Talk) {
-	if trade.Ready(c) == nil {
-		return
+	if p := trade.Ready(c); p != nil {
+		everything.begin(c, p)
 	}
-	c.GoTo("left")
-	ask.Take(c, leftQuestion)
 }
 
-func confirmOtherCount(c *engine.Talk) {
-	if c.Count().Second {
-		c.GoTo("compare")
-		return
-	}
-	r := books.Record{Kind: books.Spot, Period: ask.Target(c).No, Figures: countedFigures(c)}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
-		return
-	}
-	c.First(c.V.Say("counted", "when", c.Clock(c.When())))
-	c.GoTo("paid")
-}
-
-// myCount is the count in the draft, as the part of a day that it is.
-func myCount(c *engine.Talk) cashmath.Day {
-	left, tray, found := books.Notes{}, books.Notes{}, books.Notes{}
-	for _, f := range countedFigures(c) {
-		switch f.Field {
-		case books.Remaining:
-			left.Plus(f.Face, f.Notes)
-		case books.Refused:
-			tray.Plus(f.Face, f.Notes)
-		default:
-			found.Plus(f.Face, f.Notes)
-		}
-	}
-	return cashmath.Day{
-		Remaining: cashmath.Notes(left), Rejects: cashmath.Notes(tray), Found: cashmath.Notes(found),
+// confirmSpot records a count that moves nothing.
+func confirmSpot(c *engine.Talk) {
+	if recorded(c, everything.record(c, books.Spot)) {
+		c.First(c.V.Say("counted", "when", c.Clock(c.When())))
+		c.GoTo("paid")
 	}
 }
 
 // spotPeriod is the period as if it were closed now, by the count and the
-// figures in the draft. The books stay as they are.
+// figures in the draft.
 func spotPeriod(c *engine.Talk) (*books.Period, error) {
-	no := ask.Target(c).No
-	count := books.Record{Kind: books.Count, Period: no, Figures: countedFigures(c)}
-	if c.Chosen("no-tray") != "" {
-		count.Marks = []books.Mark{books.NoTray}
-	}
-	list := []books.Record{count}
-	if r, ok := settlement(c, ask.Target(c)); ok {
+	p := ask.Target(c)
+	list := []books.Record{everything.record(c, books.Count)}
+	if r, ok := settlement(c, p); ok {
 		list = append(list, r)
 	}
-	m := c.M.Clone()
-	for _, r := range append(list, books.Record{Kind: books.Close, Period: no}) {
-		r.Happened = c.When().UTC()
-		if _, err := m.Post(books.Entry{Record: r, Machine: m.ID, Seq: m.Seq + 1, By: c.F.Person.ID}); err != nil {
-			return nil, err
-		}
-	}
-	return m.Period(no), nil
+	return asIf(c, p.No, append(list, books.Record{Kind: books.Close, Period: p.No})...)
 }
 
 func askSpotVerdict(c *engine.Talk) *engine.Card {
@@ -100,33 +68,81 @@ func askSpotVerdict(c *engine.Talk) *engine.Card {
 		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}
 }
 
-// confirmSpot records a spot count's figures; a difference is told and its
-// reason asked as at a closing.
-func confirmSpot(c *engine.Talk) {
+// bookSpot records a spot count's figures and its difference.
+func bookSpot(c *engine.Talk) *books.Period {
 	p, err := spotPeriod(c)
 	if err != nil {
 		c.Refuse(err)
-		return
+		return nil
 	}
 	r, _ := settlement(c, ask.Target(c))
 	r.Kind, r.Period, r.Due = books.SpotPaid, p.No, decimal.Zero
 	r.Amounts = append(r.Amounts, books.Amount{Field: books.Difference, Value: p.Variance})
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
-		return
+	if !recorded(c, r) {
+		return nil
 	}
-	if above(c, p) {
-		told := engine.Text(c.V.Say("told.spot", "who", c.F.Person.Name))
-		c.Managers(append([]chat.Block{told}, trade.Outcome(c, p, "verdict.spot")...)...)
-		if p.Verdict != books.NotComplete {
-			c.GoTo("reason")
-			return
-		}
-	}
-	spotDone(c)
+	return p
+}
+
+func tellSpot(c *engine.Talk, p *books.Period) {
+	told := engine.Text(c.V.Say("told.spot", "who", c.F.Person.Name))
+	c.Managers(append([]chat.Block{told}, trade.Outcome(c, p, "verdict.spot")...)...)
 }
 
 // spotDone ends a spot count that is recorded.
 func spotDone(c *engine.Talk) {
 	c.Close(engine.Text(c.V.Say("spot-recorded", "when", c.Clock(c.When())), c.Lock()))
+}
+
+// SettleFlow takes in the printed figures of a settlement while the period goes on.
+func SettleFlow() *engine.Flow {
+	n := counting{mends: true, book: bookSettlement, verdict: engine.Screen{Ask: askSettlement,
+		What: "what.review", Taps: map[string]func(*engine.Talk){}}}
+	return n.flow(engine.Flow{Name: engine.DoSettle, Title: "settle", Start: startSettle, Safe: engine.SafeShut,
+		Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9, Stopped: ask.CountStays}, engine.DoSettle)
+}
+
+func startSettle(c *engine.Talk) {
+	p := ask.Target(c)
+	if p == nil && len(c.M.Pending()) > 0 {
+		p = c.M.Pending()[0]
+	}
+	if p == nil {
+		c.Close(chat.Block{Text: trade.NothingOpen(c)})
+		return
+	}
+	c.State.Draft.Period = p.No
+	c.GoTo("paid")
+	ask.Take(c, paidQuestion)
+}
+
+// askSettlement reads printed figures back.
+func askSettlement(c *engine.Talk) *engine.Card {
+	p := ask.Target(c)
+	r, _ := settlement(c, p)
+	rows := [][]string{}
+	for _, f := range r.Figures {
+		rows = append(rows, []string{c.V.Say("field." + string(f.Field)), c.V.Kind(f.Face),
+			c.V.Count("notes", f.Notes), c.V.Money(cashmath.Value(f.Face, f.Notes))})
+	}
+	for _, a := range r.Amounts {
+		rows = append(rows, []string{c.V.Say("field." + string(a.Field)), "", "", c.V.Money(a.Value)})
+	}
+	return &engine.Card{
+		Body: []chat.Block{engine.Text(slipsIn(c, p.Slips), c.V.Say("review.settle")), engine.Columns(2, rows),
+			engine.Text(c.V.Say("verdict.due", "money", owes(c, r)), c.V.Say("right"))},
+		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}
+}
+
+// owes is what the bank owes by printed figures.
+func owes(c *engine.Talk, r books.Record) string {
+	return trade.Least(c, r.Has(books.Unsettled), c.V.Money(r.Due))
+}
+
+// bookSettlement records printed figures and ends the dialog.
+func bookSettlement(c *engine.Talk) *books.Period {
+	if r, _ := settlement(c, ask.Target(c)); recorded(c, r) {
+		c.Close(engine.Text(c.V.Say("settled", "when", c.Clock(c.When()), "money", owes(c, r))))
+	}
+	return nil
 }

@@ -12,29 +12,6 @@ import (
 	"shopfloat/internal/dialogs/trade"
 )
 
-// alreadyIn stands above the question for printed figures: who else is
-// counting, and what is in already, so that nobody types it twice.
-func alreadyIn(c *engine.Talk) string {
-	p := ask.Target(c)
-	if p == nil || begunPaid(c) {
-		return ""
-	}
-	return engine.Text(counting(c), slipsIn(c, p.Slips)).Text
-}
-
-// slipsIn names the printed figures that are in already; empty for none.
-func slipsIn(c *engine.Talk, list []books.Slip) string {
-	if len(list) == 0 {
-		return ""
-	}
-	return c.V.Say("slips-in", "slips", strings.Join(trade.SlipNames(c, list), "\n"))
-}
-
-// begunPaid reports whether part of the printed figures is typed already.
-func begunPaid(c *engine.Talk) bool {
-	return ask.SomeAnswered(c.Counted("paid"))
-}
-
 // maxSlipButtons bounds the slips that can be left out at the question for the
 // next one; the records of more can be corrected.
 const maxSlipButtons = 3
@@ -42,7 +19,7 @@ const maxSlipButtons = 3
 // slipButtons offer to leave out printed figures that are in already. During
 // another person's count nobody may see what a slip says.
 func slipButtons(c *engine.Talk, list []books.Slip) [][]chat.Button {
-	if !trade.HasLedger(c) || c.Hidden() || c.Count().Own {
+	if !trade.HasLedger(c) || c.Hidden() {
 		return nil
 	}
 	var rows [][]chat.Button
@@ -73,43 +50,39 @@ func tapTwice(c *engine.Talk, choice string) bool {
 	if !found || len(slipButtons(c, ask.Target(c).Slips)) == 0 {
 		return false
 	}
-	var seqs []string
-	p, err := preview(c)
-	if n != "all" {
-		seqs = []string{n}
-	} else if err == nil {
+	var seqs []int64
+	if seq, err := strconv.ParseInt(n, 10, 64); err == nil {
+		seqs = []int64{seq}
+	} else if p, err := preview(c); n == "all" && err == nil {
 		for _, s := range trade.Twice(c, p) {
-			seqs = append(seqs, strconv.FormatInt(s.Seq, 10))
+			seqs = append(seqs, s.Seq)
 		}
 	}
-	c.Choose("slips-out", strings.Join(seqs, "."))
-	if len(slipsOut(c)) == 0 {
+	k := kept(c)
+	if k.SlipsOut = seqs; len(slipsOut(c)) == 0 {
 		return false
 	}
-	c.Choose("slips-from", c.State.Step)
+	k.SlipsFrom = c.State.Step
 	c.GoTo("slip-out")
 	return true
 }
 
 // slipsOut are the chosen slips, those that are still in.
 func slipsOut(c *engine.Talk) []books.Slip {
-	seqs := strings.Split(c.Chosen("slips-out"), ".")
 	return slices.DeleteFunc(slices.Clone(ask.Target(c).Slips), func(s books.Slip) bool {
-		return !slices.Contains(seqs, strconv.FormatInt(s.Seq, 10))
+		return !slices.Contains(kept(c).SlipsOut, s.Seq)
 	})
 }
 
 // slipOutScreen asks before printed figures are taken back.
 func slipOutScreen() engine.Screen {
-	return ask.Booking{
-		Read: readSlipOut,
-		Asks: func(c *engine.Talk) string { return c.V.Say("slip-out-sure") }, Sure: "slip-out-yes",
-		Book: bookSlipOut, Other: ask.Instead{Label: "back", Value: "back", Take: slipsFrom}, What: "what.slip-out",
-	}.Screen()
+	return ask.Booking{Read: readSlipOut, Asks: func(c *engine.Talk) string { return c.V.Say("slip-out-sure") },
+		Sure: "slip-out-yes", Book: bookSlipOut, What: "what.slip-out",
+		Other: ask.Instead{Label: "back", Value: "back", Take: slipsFrom}}.Screen()
 }
 
 // slipsFrom goes back to where the slips were chosen.
-func slipsFrom(c *engine.Talk) { c.GoTo(c.Chosen("slips-from")) }
+func slipsFrom(c *engine.Talk) { c.GoTo(kept(c).SlipsFrom) }
 
 func readSlipOut(c *engine.Talk) []chat.Block {
 	list := slipsOut(c)
@@ -117,11 +90,7 @@ func readSlipOut(c *engine.Talk) []chat.Block {
 		slipsFrom(c)
 		return nil
 	}
-	lines := []string{c.V.Say("slip-out")}
-	for _, s := range list {
-		lines = append(lines, trade.SlipName(c, s))
-	}
-	return []chat.Block{engine.Text(lines...)}
+	return []chat.Block{engine.Text(append([]string{c.V.Say("slip-out")}, trade.SlipNames(c, list)...)...)}
 }
 
 // bookSlipOut takes the chosen figures back and goes on where it was asked.
@@ -137,8 +106,8 @@ func bookSlipOut(c *engine.Talk) {
 	}
 	trade.RemindAgain(c)
 	c.First(c.V.Say("slip-out-done", "when", c.Clock(c.In.At)))
-	if len(ask.Target(c).Slips) == 0 && c.Chosen("no-more") != "" {
-		c.Forget("no-more")
+	if k := kept(c); len(ask.Target(c).Slips) == 0 && k.NoMore {
+		k.NoMore = false
 		c.GoTo("paid")
 	}
 }

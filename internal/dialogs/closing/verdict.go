@@ -1,8 +1,6 @@
 package closing
 
 import (
-	"strings"
-
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
@@ -13,52 +11,7 @@ import (
 	"shopfloat/internal/dialogs/trade"
 )
 
-// settlement makes the record of the printed figures in the draft; ok is
-// false when the earlier slips are all there is.
-func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
-	if c.Chosen("no-more") != "" {
-		return r, false
-	}
-	r = books.Record{Kind: books.Settlement, Period: p.No}
-	if total := c.Chosen("paid-total"); total != "" {
-		r.Amounts = []books.Amount{
-			{Field: books.PaidOut,
-				Value: engine.AmountOf(total)}, {Field: books.Cancelled, Value: engine.AmountOf(c.Chosen("back-total"))},
-		}
-	}
-	kinds := ask.KindLines(c)
-	if len(r.Amounts) == 0 {
-		r.Figures = append(ask.BoxFigures(books.PaidOut, kinds, paidQuestion.Values(c), false),
-			ask.BoxFigures(books.Cancelled, kinds, backQuestion.Values(c), false)...)
-	}
-	if v := c.Counted("last-seen"); v != nil {
-		r.Marks = append(r.Marks, books.Restarted)
-		r.Figures = append(r.Figures, ask.BoxFigures(books.LastSeen, kinds, v, false)...)
-	}
-	if c.Chosen("unsettled") != "" {
-		r.Marks = append(r.Marks, books.Unsettled)
-	}
-	printed := c.When()
-	if p.Status == books.Waiting {
-		printed = p.CountedAt // the slip was printed at the count, however late it is typed in
-	}
-	r.Due, r.DueOn = books.DueFor(r, p.TestsLeft), trade.DueOn(c, printed)
-	return r, true
-}
-
-// preview is the period as it would be with the draft's printed figures.
-func preview(c *engine.Talk) (*books.Period, error) {
-	p := ask.Target(c)
-	r, ok := settlement(c, p)
-	if !ok {
-		return p, nil
-	}
-	m := c.M.Clone()
-	r.Happened = c.When().UTC()
-	_, err := m.Post(books.Entry{Record: r, Machine: m.ID, Seq: m.Seq + 1, By: c.F.Person.ID})
-	return m.Period(p.No), err
-}
-
+// askVerdict shows what a closing comes to, and what may explain a difference.
 func askVerdict(c *engine.Talk) *engine.Card {
 	p, err := preview(c)
 	if err != nil {
@@ -66,20 +19,38 @@ func askVerdict(c *engine.Talk) *engine.Card {
 	}
 	trade.Shown(c, p)
 	k := &engine.Card{}
-	if line := counting(c); line != "" {
+	if line := alsoCounting(c); line != "" {
 		k.Body = append(k.Body, engine.Text(line))
 	}
 	k.Body = append(k.Body, trade.Verdict(c, p)...)
-	if !c.Count().Own {
-		if k.Buttons = twiceButtons(c, p); len(k.Buttons) == 0 {
-			k.Buttons = fixButtons(c, p)
-		}
+	if k.Buttons = twiceButtons(c, p); len(k.Buttons) == 0 {
+		k.Buttons = fixButtons(c, p)
 	}
 	k.Buttons = append(k.Buttons, c.Button("confirm", "confirm"), c.Button("change", "figures"))
 	if !p.Taken {
 		k.Buttons = append(k.Buttons, c.Button("recount", "recount"))
 	}
 	return k
+}
+
+// recount asks the whole count again. The difference is known by now, so the
+// new count is marked.
+func recount(c *engine.Talk) {
+	everything.anew(c)
+	kept(c).NotBlind = true
+}
+
+// countTray asks for the box for refused notes again, and nothing else.
+func countTray(c *engine.Talk) {
+	p := ask.Target(c)
+	v := make([]int64, len(p.Boxes))
+	for i, b := range p.Boxes {
+		v[i] = b.Remaining
+	}
+	c.Put("left", v)
+	c.Unanswer("tray")
+	kept(c).Count.NoTray, kept(c).NotBlind = false, true
+	c.GoTo("tray")
 }
 
 // above reports whether a period's difference is more than the shop lets pass.
@@ -102,93 +73,72 @@ func above(c *engine.Talk, p *books.Period) bool {
 	return false
 }
 
-func tapVerdict(c *engine.Talk) {
-	if !c.Overtaken() {
-		confirmVerdict(c)
-	}
-}
-
-func confirmVerdict(c *engine.Talk) {
-	if c.Count().Own {
-		confirmSpot(c)
+// conclude books what count and printed figures come to. A difference above what
+// the shop lets pass is told, and its reason asked.
+func (n counting) conclude(c *engine.Talk) {
+	p := n.book(c)
+	if p == nil {
 		return
 	}
-	p := ask.Target(c)
-	if r, ok := settlement(c, p); ok {
-		if _, err := c.Record(r); err != nil {
-			c.Refuse(err)
-			return
-		}
-	}
-	r := books.Record{Kind: books.Close, Period: p.No}
-	if len(nightTicks(c)) > 0 && engine.SameDay(c.Local(p.CountedAt), c.Local(c.In.At)) {
-		r.Ticks = []string{"night-slip"}
-	}
-	if c.F.Shop.Nightly || p.Paper {
-		r.Where = books.Cash
-	}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
-		return
-	}
-	p = c.M.Period(p.No)
-	trade.OwnersNote(c, p)
 	if above(c, p) {
-		tellDifference(c, p)
+		n.tell(c, p)
 		if p.Verdict != books.NotComplete {
 			c.GoTo("reason")
 			return
 		}
 	}
-	night(c, p)
+	n.end(c)
 }
 
-// recount asks the whole count again. The difference is known by now, so the
-// new count is marked.
-func recount(c *engine.Talk) {
-	for _, name := range []string{"left", "tray", "found"} {
-		c.Unanswer(name)
+// bookClose records the printed figures and the close.
+func bookClose(c *engine.Talk) *books.Period {
+	p := ask.Target(c)
+	list := []books.Record{{Kind: books.Close, Period: p.No}}
+	if len(nightTicks(c)) > 0 && engine.SameDay(c.Local(p.CountedAt), c.Local(c.In.At)) {
+		list[0].Ticks = []string{"night-slip"}
 	}
-	for k := range c.State.Draft.Choices {
-		if strings.HasPrefix(k, "in.") {
-			delete(c.State.Draft.Choices, k)
+	if c.F.Shop.Nightly || p.Paper {
+		list[0].Where = books.Cash
+	}
+	if r, ok := settlement(c, p); ok {
+		list = append([]books.Record{r}, list...)
+	}
+	if !recorded(c, list...) {
+		return nil
+	}
+	p = c.M.Period(p.No)
+	trade.OwnersNote(c, p)
+	return p
+}
+
+// recorded writes records, all of them or none.
+func recorded(c *engine.Talk, list ...books.Record) bool {
+	for _, r := range list {
+		if _, err := c.Record(r); err != nil {
+			c.Refuse(err)
+			return false
 		}
 	}
-	delete(c.State.Draft.Choices, "no-tray")
-	c.Choose("not-blind", "yes")
-	c.GoTo("left")
+	return true
 }
 
-func askReason(c *engine.Talk) *engine.Card {
+func (n counting) askReason(c *engine.Talk) *engine.Card {
 	told := c.V.Say("manager-told")
 	if c.F.Person.Role.Manages() {
 		told = ""
 	}
-	done := engine.Either(c.Count().Own, "spot-recorded", "closed-recorded")
 	return &engine.Card{
-		Body:    []chat.Block{engine.Text(c.V.Say(done, "when", c.Clock(c.When())), told, c.V.Say("ask.reason"))},
+		Body:    []chat.Block{engine.Text(c.V.Say(n.done, "when", c.Clock(c.When())), told, c.V.Say("ask.reason"))},
 		Buttons: [][]chat.Button{c.Button("skip", "skip")}}
 }
 
-// answerReason keeps the words beside the close.
-func answerReason(c *engine.Talk, s string) bool {
-	p := ask.Target(c)
-	r := books.Record{Kind: books.Attachment, Period: p.No, Target: c.M.Seq, Words: s}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
-		return true
+// answerReason keeps the words beside what was booked.
+func (n counting) answerReason(c *engine.Talk, s string) bool {
+	if recorded(c, books.Record{Kind: books.Attachment, Period: ask.Target(c).No, Target: c.M.Seq, Words: s}) {
+		c.First(c.V.Say(n.kept))
+		n.end(c)
 	}
-	c.First(c.V.Say(engine.Either(c.Count().Own, "reason-kept-spot", "reason-kept")))
-	noReason(c)
 	return true
-}
-
-func noReason(c *engine.Talk) {
-	if c.Count().Own {
-		spotDone(c)
-		return
-	}
-	night(c, ask.Target(c))
 }
 
 // nightTicks are what remains to be done after a close.
@@ -207,14 +157,27 @@ func nightTicks(c *engine.Talk) []string {
 }
 
 // night shows the overnight card and ends the dialog.
-func night(c *engine.Talk, p *books.Period) {
+func night(c *engine.Talk) {
+	p := ask.Target(c)
 	head := trade.ClosedHead(c, p)
-	if len(p.Ticks) == 0 {
-		if c.State.Draft.Happened.IsZero() {
-			c.Close(engine.Text(head))
-			return
-		}
+	switch {
+	case len(p.Ticks) > 0:
+		trade.AskTicks(c, p, head)
+	case c.State.Draft.Happened.IsZero():
+		c.Close(engine.Text(head))
+	default:
 		c.Close(engine.Text(head, c.V.Say("paper-next")))
+	}
+}
+
+// waitClosing ends with everything counted kept and the printed figures missing.
+func waitClosing(c *engine.Talk, why string) {
+	p := ask.Target(c)
+	told := engine.Either(len(p.Slips) > 0, "told.close-missing", "told.figures-missing")
+	c.Managers(engine.Text(c.V.Say(told, "day", c.V.Day(c.Local(p.Opened)), "who", c.F.Person.Name)))
+	head := c.V.Say(why) + "\n" + c.V.Say("wait.how")
+	if len(p.Ticks) == 0 {
+		c.Close(engine.Text(head))
 		return
 	}
 	trade.AskTicks(c, p, head)
