@@ -33,3 +33,16 @@ func WhereScreen(name, next string) engine.Screen {
 	return Pick{Head: Asking("ask.where"), Options: Labelled("where-", testPlaces...),
 		Take: engine.Remembered(name, next), What: "what.where"}.Screen()
 }
+
+// TestCounted asks whether the machine counted notes of a test as paid out.
+func TestCounted(take func(*engine.Talk, bool)) engine.Screen {
+	taps := map[string]func(*engine.Talk){
+		"yes": func(c *engine.Talk) { take(c, true) }, "no": func(c *engine.Talk) { take(c, false) }}
+	return engine.Screen{Ask: AskCounted, Taps: taps, Typed: YesNo, What: "what.counted"}
+}
+
+// TestPlace asks where notes of a test are.
+func TestPlace(take func(*engine.Talk, books.Place)) engine.Screen {
+	return Pick{Head: Asking("ask.where"), Options: Labelled("where-", testPlaces...), What: "what.where",
+		Take: func(c *engine.Talk, where string) { take(c, books.Place(where)) }}.Screen()
+}
