@@ -69,11 +69,13 @@ var everything = full(nil)
 // atFigures: the count is recorded once the printed figures are asked for.
 func atFigures(c *engine.Talk) bool { return !c.Screen().Finds }
 
-// flow completes what the dialogs that count at the machine have in common.
-func flow(f engine.Flow, commands ...engine.Command) *engine.Flow {
+// flow completes what the dialogs that count at the machine have in common, and
+// their command.
+func flow(f engine.Flow, cmd engine.Command) *engine.Flow {
 	f.Version, f.Presence, f.Tells, f.Again = 1, engine.AtWork, engine.TellsNothing, engine.AnswersAgain
 	f.Loses, f.Rights = engine.LosesCounts, engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
-	f.Commands = commands
+	cmd.Does, cmd.Help = engine.StartsDialog, engine.HelpMore
+	f.Commands = []engine.Command{cmd}
 	return &f
 }
 
@@ -81,8 +83,7 @@ func flow(f engine.Flow, commands ...engine.Command) *engine.Flow {
 func (n counting) flow(f engine.Flow, name string) *engine.Flow {
 	f.Draft = func() any { return &closeDraft{} }
 	f.Screens, f.Asks = n.all(), n.asks()
-	return flow(f, engine.Command{Name: name, Does: engine.StartsDialog, Help: engine.HelpMore,
-		Takes: engine.OnlyFigures})
+	return flow(f, engine.Command{Name: name, Takes: engine.OnlyFigures})
 }
 
 // asks are its questions, in the order they are asked.

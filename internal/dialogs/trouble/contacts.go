@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/shop"
 )
@@ -21,13 +22,13 @@ var contactNames = []guides.Contact{guides.Provider, guides.Engineer, guides.Bro
 
 // contacts shows whom to ring; managers can change it.
 func contacts(c *engine.Talk) {
-	set := guideSettings(c)
+	set := trade.GuideSettings(c)
 	calls := []guides.Call{{Contact: guides.Emergency, Number: set.Number(guides.Emergency)}}
 	for _, who := range contactNames {
 		calls = append(calls, guides.Call{Contact: who, Number: set.Number(who)})
 	}
 	r := chat.Reply{
-		Body: []chat.Block{engine.Text(append([]string{c.V.Say("contacts")}, callLines(c, calls)...)...)}}
+		Body: []chat.Block{engine.Text(append([]string{c.V.Say("contacts")}, trade.CallLines(c, calls)...)...)}}
 	if c.May(engine.DoNumbers) {
 		r.Buttons = [][]chat.Button{c.Button("numbers", "o:numbers:")}
 	}

@@ -16,33 +16,6 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// note writes a record beside the dialog under way, which neither lends it its
-// time and photos nor is overtaken by it.
-func note(c *engine.Talk, r books.Record) bool {
-	if c.F.Machine == nil {
-		return false
-	}
-	r.Happened = c.In.At.UTC()
-	if c.F.Shared && c.F.Person.ID == 0 {
-		r.Marks = append(r.Marks, books.SharedPhone)
-	}
-	entry := books.Entry{
-		Record: r, Machine: c.M.ID, Seq: c.M.Seq + 1, By: c.F.Person.ID,
-		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
-	}
-	m := c.M.Clone()
-	if _, err := m.Post(entry); err != nil {
-		c.Notice = c.V.Say("notice.unknown")
-		return false
-	}
-	if c.State.Draft.Seq == c.M.Seq {
-		c.State.Draft.Seq = entry.Seq
-	}
-	c.M = m
-	c.Records = append(c.Records, r)
-	return true
-}
-
 // beginFault puts an incident on record and gives its number; 0 where there is
 // no machine yet. A fault that is not solved goes on: going through its guide
 // once more makes no second one.
@@ -52,10 +25,11 @@ func beginFault(c *engine.Talk, topic string) int64 {
 			return f.Seq
 		}
 	}
-	if !note(c, books.Record{Kind: books.Incident, Trouble: &books.Trouble{Topic: topic, Light: light(topic)}}) {
+	t := books.Trouble{Topic: topic, Light: light(topic)}
+	if !trade.Note(c, books.Record{Kind: books.Incident, Trouble: &t}) {
 		return 0
 	}
-	if !light(topic) {
+	if !t.Light {
 		c.Climb(trade.FaultName+strconv.FormatInt(c.M.Seq, 10), c.In.At, reminders.Fault)
 	}
 	return c.M.Seq
@@ -64,7 +38,7 @@ func beginFault(c *engine.Talk, topic string) int64 {
 // news puts on record how an incident goes on. One of another machine, or one
 // that nobody can reach any more, is left alone.
 func news(c *engine.Talk, seq int64, t books.Trouble) bool {
-	if c.M.Fault(seq) == nil || !note(c, books.Record{Kind: books.News, Target: seq, Trouble: &t}) {
+	if c.M.Fault(seq) == nil || !trade.Note(c, books.Record{Kind: books.News, Target: seq, Trouble: &t}) {
 		return false
 	}
 	if f := c.M.Fault(seq); f == nil || !f.Unsolved() {
@@ -84,7 +58,7 @@ func pictured(c *engine.Talk) bool {
 		return false
 	}
 	r := books.Record{Kind: books.Attachment, Target: w.Fault, Photos: []books.Photo{c.In.Photo}}
-	if !note(c, r) {
+	if !trade.Note(c, r) {
 		return false
 	}
 	w.Last = c.In.At
@@ -260,9 +234,6 @@ func solve(c *engine.Talk, f *books.Fault) {
 	c.Send(chat.Reply{Body: []chat.Block{engine.Text(lines...)}, Buttons: rows})
 }
 
-// referenceMax is the longest a reference may be.
-const referenceMax = 30
-
 func ReferenceCommand() engine.Command {
 	return engine.Command{Name: engine.DoReference,
 		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
@@ -272,8 +243,8 @@ func ReferenceCommand() engine.Command {
 // reference notes the provider's reference of the newest incident that is not
 // solved, or else the newest.
 func reference(c *engine.Talk) {
-	ref := strings.ToUpper(strings.Join(strings.Fields(c.Rest), " "))
-	if len(ref) > referenceMax || !strings.ContainsAny(ref, "0123456789") || !referring(ref) {
+	ref, ok := trade.Reference(c.Rest)
+	if !ok {
 		c.Say(c.V.Say("fault-reference"))
 		return
 	}
@@ -286,11 +257,6 @@ func reference(c *engine.Talk) {
 	if news(c, f.Seq, books.Trouble{Reference: ref}) {
 		c.Say(c.V.Say("fault-referred", "ref", ref, "title", title))
 	}
-}
-
-// referring: letters, figures and what stands between them.
-func referring(s string) bool {
-	return strings.Trim(s, "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ-/. #") == ""
 }
 
 func newestFault(c *engine.Talk) *books.Fault {

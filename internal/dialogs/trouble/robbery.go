@@ -6,6 +6,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
 )
 
 // tellRobbery tells managers and owners at once, without a word of it to the
@@ -16,7 +17,7 @@ func tellRobbery(c *engine.Talk) {
 		who = c.V.Say("somebody")
 	}
 	r := chat.Reply{Body: []chat.Block{{Text: c.V.Say("robbery.told", "who", who, "when", c.Clock(c.In.At))},
-		{Text: c.V.Say("robbery.do", "number", guideSettings(c).Number("emergency"))}}}
+		{Text: c.V.Say("robbery.do", "number", trade.GuideSettings(c).Number("emergency"))}}}
 	if w := c.State.Walk; w != nil && w.Fault != 0 {
 		r.Buttons = [][]chat.Button{c.Button("robbery-over", "o:fault:back."+strconv.FormatInt(w.Fault, 10))}
 	}

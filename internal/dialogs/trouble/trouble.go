@@ -128,23 +128,6 @@ func listFrom(c *engine.Talk, page int) {
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.list")}}, Buttons: rows})
 }
 
-// guideSettings are the facts of the shop that change what a guide says.
-func guideSettings(c *engine.Talk) guides.Settings {
-	s := guides.Settings{Country: c.F.Shop.Country, Contacts: map[guides.Contact]string{},
-		Provider: map[string]string{}}
-	if c.Kit != nil {
-		s.Lock, s.Prints = guides.Lock(c.Kit.Lock), guides.Prints(c.Kit.Prints)
-		s.TestDispense, s.RestartMinutes = c.Kit.TestDispense, c.Kit.RestartMinutes
-	}
-	for _, n := range c.F.Shop.Numbers {
-		s.Contacts[guides.Contact(n.Who)] = n.Number
-	}
-	for _, a := range c.F.Shop.Advice {
-		s.Provider[a.Topic] = a.Text
-	}
-	return s
-}
-
 // questions are the guides that answer a question rather than see to a fault:
 // leaving one half read leaves nothing to be done.
 var questionGuides = []string{

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
 )
 
@@ -79,7 +80,7 @@ func retireWalk(c *engine.Talk) {
 // message. At an end the guide is over.
 func walkCard(c *engine.Talk, edit bool) {
 	w := c.State.Walk
-	v, err := c.E.Library().View(run(w), guideSettings(c))
+	v, err := c.E.Library().View(run(w), trade.GuideSettings(c))
 	if err != nil { // the owner put another guide in its place meanwhile
 		c.State.Walk = nil
 		c.Say(c.V.Say("trouble.changed"))
@@ -135,22 +136,7 @@ func walkBody(c *engine.Talk, w *chat.Walk, v guides.View) []chat.Block {
 		lines = append(lines, c.V.Say("trouble.own", "text", v.Own))
 	}
 	lines = append(lines, v.Text)
-	return []chat.Block{engine.Text(append(lines, callLines(c, v.Call)...)...)}
-}
-
-// callLines say whom to ring. A number stands at the end of its line, so that
-// the phone makes a link of it.
-func callLines(c *engine.Talk, calls []guides.Call) []string {
-	var lines []string
-	for _, call := range calls {
-		who := c.V.Say("call." + string(call.Contact))
-		if call.Number == "" {
-			lines = append(lines, c.V.Say("call-unknown", "who", who))
-			continue
-		}
-		lines = append(lines, c.V.Say("call", "who", who, "number", call.Number))
-	}
-	return lines
+	return []chat.Block{engine.Text(append(lines, trade.CallLines(c, v.Call)...)...)}
 }
 
 func GuideCard() engine.Standing {
@@ -187,7 +173,7 @@ func guideTap(c *engine.Talk, arg string) {
 // stepOn takes a choice of the guide's present step.
 func stepOn(c *engine.Talk, choice int) bool {
 	w := c.State.Walk
-	run, err := c.E.Library().Choose(run(w), guideSettings(c), choice)
+	run, err := c.E.Library().Choose(run(w), trade.GuideSettings(c), choice)
 	if err != nil {
 		return false
 	}
@@ -206,7 +192,7 @@ func walkTyped(c *engine.Talk) bool {
 	if w == nil {
 		return false
 	}
-	v, err := c.E.Library().View(run(w), guideSettings(c))
+	v, err := c.E.Library().View(run(w), trade.GuideSettings(c))
 	if err != nil {
 		return false
 	}
