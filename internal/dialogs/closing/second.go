@@ -21,7 +21,7 @@ func SecondFlow() *engine.Flow {
 	n.screens = map[string]engine.Screen{"compare": ask.Blind(compare)}
 	return n.flow(engine.Flow{Name: engine.DoSecond, Title: "second", Start: startSecond, Safe: engine.SafeOpen,
 		Company: engine.SideBySide, Paper: engine.OffPaper, Stopped: ask.CountStays, Parting: heldBack,
-		Count: &engine.Counting{Second: true}}, engine.DoSecond)
+		Second: true}, engine.DoSecond)
 }
 
 // startSecond takes up the period that another person has counted last.
