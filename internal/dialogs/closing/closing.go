@@ -1,7 +1,10 @@
 package closing
 
 import (
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -89,4 +92,140 @@ func confirmCount(c *engine.Talk) {
 	default:
 		c.GoTo(next)
 	}
+}
+
+// SpotFlow counts without closing, and gives the count's own difference.
+func SpotFlow() *engine.Flow {
+	n := full(confirmSpot)
+	n.stands = atFigures
+	n.wait = func(c *engine.Talk, why string) { c.Close(engine.Text(c.V.Say(why), c.Lock())) }
+	n.verdict = engine.Screen{Ask: askSpotVerdict, What: "what.verdict", Taps: map[string]func(*engine.Talk){}}
+	n.book, n.tell, n.end, n.done, n.kept = bookSpot, tellSpot, spotDone, "spot-recorded", "reason-kept-spot"
+	return n.flow(engine.Flow{Name: engine.DoSpot, Title: "spot", Start: startSpot, Safe: engine.SafeOpen,
+		Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 8, Stopped: spotStays}, engine.DoCountNow)
+}
+
+// spotStays: the count is recorded before the printed figures, and both before
+// the reason for a difference is asked.
+func spotStays(c *engine.Talk) string {
+	switch {
+	case c.State.Step == "reason":
+		return c.V.Say("stopped-spot-done")
+	case !c.Screen().Finds:
+		return c.V.Say("stopped-spot")
+	}
+	return engine.NothingBooked(c)
+}
+
+func startSpot(c *engine.Talk) {
+	if p := trade.Ready(c); p != nil {
+		everything.begin(c, p)
+	}
+}
+
+// confirmSpot records a count that moves nothing.
+func confirmSpot(c *engine.Talk) {
+	if recorded(c, everything.record(c, books.Spot)) {
+		c.First(c.V.Say("counted", "when", c.Clock(c.When())))
+		c.GoTo("paid")
+	}
+}
+
+// spotPeriod is the period as if it were closed now, by the count and the
+// figures in the draft.
+func spotPeriod(c *engine.Talk) (*books.Period, error) {
+	p := ask.Target(c)
+	list := []books.Record{everything.record(c, books.Count)}
+	if r, ok := settlement(c, p); ok {
+		list = append(list, r)
+	}
+	return asIf(c, p.No, append(list, books.Record{Kind: books.Close, Period: p.No})...)
+}
+
+func askSpotVerdict(c *engine.Talk) *engine.Card {
+	p, err := spotPeriod(c)
+	if err != nil {
+		return c.NoResult(err)
+	}
+	return &engine.Card{Body: trade.Outcome(c, p, "verdict.spot"),
+		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}
+}
+
+// bookSpot records a spot count's figures and its difference.
+func bookSpot(c *engine.Talk) *books.Period {
+	p, err := spotPeriod(c)
+	if err != nil {
+		c.Refuse(err)
+		return nil
+	}
+	r, _ := settlement(c, ask.Target(c))
+	r.Kind, r.Period, r.Due = books.SpotPaid, p.No, decimal.Zero
+	r.Amounts = append(r.Amounts, books.Amount{Field: books.Difference, Value: p.Variance})
+	if !recorded(c, r) {
+		return nil
+	}
+	return p
+}
+
+func tellSpot(c *engine.Talk, p *books.Period) {
+	told := engine.Text(c.V.Say("told.spot", "who", c.F.Person.Name))
+	c.Managers(append([]chat.Block{told}, trade.Outcome(c, p, "verdict.spot")...)...)
+}
+
+// spotDone ends a spot count that is recorded.
+func spotDone(c *engine.Talk) {
+	c.Close(engine.Text(c.V.Say("spot-recorded", "when", c.Clock(c.When())), c.Lock()))
+}
+
+// SettleFlow takes in the printed figures of a settlement while the period goes on.
+func SettleFlow() *engine.Flow {
+	n := counting{mends: true, book: bookSettlement, verdict: engine.Screen{Ask: askSettlement,
+		What: "what.review", Taps: map[string]func(*engine.Talk){}}}
+	return n.flow(engine.Flow{Name: engine.DoSettle, Title: "settle", Start: startSettle, Safe: engine.SafeShut,
+		Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9, Stopped: ask.CountStays}, engine.DoSettle)
+}
+
+func startSettle(c *engine.Talk) {
+	p := ask.Target(c)
+	if p == nil && len(c.M.Pending()) > 0 {
+		p = c.M.Pending()[0]
+	}
+	if p == nil {
+		c.Close(chat.Block{Text: trade.NothingOpen(c)})
+		return
+	}
+	c.State.Draft.Period = p.No
+	c.GoTo("paid")
+	ask.Take(c, paidQuestion)
+}
+
+// askSettlement reads printed figures back.
+func askSettlement(c *engine.Talk) *engine.Card {
+	p := ask.Target(c)
+	r, _ := settlement(c, p)
+	rows := [][]string{}
+	for _, f := range r.Figures {
+		rows = append(rows, []string{c.V.Say("field." + string(f.Field)), c.V.Kind(f.Face),
+			c.V.Count("notes", f.Notes), c.V.Money(cashmath.Value(f.Face, f.Notes))})
+	}
+	for _, a := range r.Amounts {
+		rows = append(rows, []string{c.V.Say("field." + string(a.Field)), "", "", c.V.Money(a.Value)})
+	}
+	return &engine.Card{
+		Body: []chat.Block{engine.Text(slipsIn(c, p.Slips), c.V.Say("review.settle")), engine.Columns(2, rows),
+			engine.Text(c.V.Say("verdict.due", "money", owes(c, r)), c.V.Say("right"))},
+		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}
+}
+
+// owes is what the bank owes by printed figures.
+func owes(c *engine.Talk, r books.Record) string {
+	return trade.Least(c, r.Has(books.Unsettled), c.V.Money(r.Due))
+}
+
+// bookSettlement records printed figures and ends the dialog.
+func bookSettlement(c *engine.Talk) *books.Period {
+	if r, _ := settlement(c, ask.Target(c)); recorded(c, r) {
+		c.Close(engine.Text(c.V.Say("settled", "when", c.Clock(c.When()), "money", owes(c, r))))
+	}
+	return nil
 }

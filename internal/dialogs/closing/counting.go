@@ -69,11 +69,14 @@ var everything = full(nil)
 // atFigures: the count is recorded once the printed figures are asked for.
 func atFigures(c *engine.Talk) bool { return !c.Screen().Finds }
 
+// counters are those who may do what is done at the machine.
+var counters = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
+
 // flow completes what the dialogs that count at the machine have in common, and
 // their command.
 func flow(f engine.Flow, cmd engine.Command) *engine.Flow {
 	f.Version, f.Presence, f.Tells, f.Again = 1, engine.AtWork, engine.TellsNothing, engine.AnswersAgain
-	f.Loses, f.Rights = engine.LosesCounts, engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
+	f.Loses, f.Rights = engine.LosesCounts, counters
 	cmd.Does, cmd.Help = engine.StartsDialog, engine.HelpMore
 	f.Commands = []engine.Command{cmd}
 	return &f

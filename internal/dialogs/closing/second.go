@@ -1,7 +1,9 @@
 package closing
 
 import (
+	"fmt"
 	"maps"
+	"strconv"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
@@ -187,4 +189,117 @@ func bothCounts(c *engine.Talk, p *books.Period) chat.Block {
 		rows = append(rows, []string{c.V.Kind(l.Face), c.V.Number(first[l.Face]), c.V.Number(second[l.Face])})
 	}
 	return engine.Columns(1, rows)
+}
+
+// afterCount is what follows a closing count: where the shop wants two persons
+// to count, the second one first.
+func afterCount(c *engine.Talk, p *books.Period) string {
+	if c.F.Shop.TwoPersons && p.Witness == 0 && !p.Alone && c.State.Draft.Happened.IsZero() {
+		return "witness"
+	}
+	return "paid"
+}
+
+// callWitness asks everybody else who counts to stand by the count.
+func callWitness(c *engine.Talk, p *books.Period) {
+	table, _ := ask.CountTable(c, ask.BoxLines(c), remaining(p))
+	c.TellOthers(chat.Reply{Key: witnessKey(p), Body: []chat.Block{
+		{Text: c.V.Say("told.witness", "who", c.F.Person.Name)}, table, {Text: c.V.Say("told.witness-do")}},
+		Buttons: [][]chat.Button{c.Button("witness", fmt.Sprintf("o:witness:%d.%d.%d", p.No, p.CountSeq, c.M.ID))}})
+}
+
+// witnessKey names the cards of a period's witnesses.
+func witnessKey(p *books.Period) string { return "witness-" + strconv.FormatInt(p.No, 10) }
+
+func witnessScreen() engine.Screen {
+	return engine.Screen{
+		What: "what.witness",
+		Ask: func(c *engine.Talk) *engine.Card {
+			p := ask.Target(c)
+			if p == nil || afterCount(c, p) != "witness" {
+				c.GoTo("paid")
+				return nil
+			}
+			k := &engine.Card{Body: []chat.Block{{Text: c.V.Say("witness")}}}
+			if c.F.Shared || p.CountedBy != c.F.Person.ID {
+				k.Buttons = append(k.Buttons, c.Button("witness", "witness"))
+			}
+			k.Buttons = append(k.Buttons, c.Button("alone", "alone"))
+			return k
+		},
+		Taps: map[string]func(*engine.Talk){"witness": func(c *engine.Talk) { witness(c, ask.Target(c)) },
+			"alone": alone},
+	}
+}
+
+// witness records that the speaker stands by the count. Whoever counted cannot.
+func witness(c *engine.Talk, p *books.Period) bool {
+	if p.CountedBy == c.F.Person.ID {
+		c.First(c.V.Say("witness-other", "who", c.F.Person.Name))
+		return false
+	}
+	if !recorded(c, books.Record{Kind: books.Witness, Period: p.No, Target: p.CountSeq}) {
+		return false
+	}
+	c.First(c.V.Say("witnessed", "when", c.Clock(c.In.At)))
+	return true
+}
+
+// witnessed takes the button off the cards of all who were asked.
+func witnessed(c *engine.Talk, p *books.Period, word string) {
+	c.RewriteAll(witnessKey(p), chat.Block{Text: word})
+}
+
+// alone records that nobody else was there, and tells the managers.
+func alone(c *engine.Talk) {
+	p := ask.Target(c)
+	r := books.Record{Kind: books.Witness, Period: p.No, Target: p.CountSeq, Marks: []books.Mark{books.Alone}}
+	if !recorded(c, r) {
+		return
+	}
+	witnessed(c, p, c.V.Say("told.alone-card", "who", c.F.Person.Name))
+	c.Managers(engine.Text(c.V.Say("told.alone", "who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)))))
+	c.First(c.V.Say("alone-kept"))
+}
+
+// WitnessCard asks somebody to stand by a count.
+func WitnessCard() engine.Standing {
+	return engine.Standing{Name: engine.DoWitness, Rights: counters, Tap: witnessTap}
+}
+
+// witnessTap answers the card of whoever was asked to stand by a count.
+func witnessTap(c *engine.Talk, arg string) {
+	var no, count, machine int64
+	if _, err := fmt.Sscanf(arg, "%d.%d.%d", &no, &count, &machine); err != nil || machine != int64(c.M.ID) {
+		c.Notice = c.V.Say("notice.elsewhere")
+		return
+	}
+	p := c.M.Period(no)
+	if p == nil || p.CountSeq != count || p.Status != books.Waiting || p.Witness != 0 || p.Alone {
+		c.Notice = c.V.Say("notice.stale")
+		return
+	}
+	if !witness(c, p) {
+		c.Send(chat.Reply{})
+		return
+	}
+	c.Lead = nil
+	witnessed(c, p, c.V.Say("witnessed-by", "who", c.F.Person.Name, "when", c.Clock(c.In.At)))
+	c.TellPerson(p.CountedBy, chat.Reply{
+		Body:    []chat.Block{{Text: c.V.Say("told.witnessed", "who", c.F.Person.Name)}},
+		Buttons: [][]chat.Button{c.Button("go-on", "o:go-on:dialog")}})
+}
+
+// GoOnCard leads back to the dialog under way.
+func GoOnCard() engine.Standing {
+	return engine.Standing{Name: engine.DoGoOn, Rights: counters, Tap: goOnTap}
+}
+
+// goOnTap shows the open card again.
+func goOnTap(c *engine.Talk, _ string) {
+	if c.Flow() == nil {
+		c.Notice = c.V.Say("notice.stale")
+		return
+	}
+	c.Show()
 }
