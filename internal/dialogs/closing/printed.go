@@ -54,65 +54,6 @@ var (
 // totalOnly: a total is all that the machine printed.
 func totalOnly(c *engine.Talk) bool { return kept(c).Paid.Valid }
 
-// figureScreens take the printed figures, and show what they come to.
-func (n counting) figureScreens() map[string]engine.Screen {
-	n.verdict.Taps["confirm"], n.verdict.Taps["figures"] = ask.UnlessOvertaken(n.conclude), changeFigures
-	list := map[string]engine.Screen{
-		"paid": n.paidScreen(), "slip-out": slipOutScreen(), "last-seen": lastSeenQuestion.Screen(),
-		"back": backQuestion.Screen(), "verdict": n.verdict,
-		"back-total": {Ask: askBackTotal, Answer: answerBackTotal, Typed: ask.NoWords, What: "what.back",
-			Taps: map[string]func(*engine.Talk){
-				"none":  func(c *engine.Talk) { kept(c).Back = decimal.NewNullDecimal(decimal.Zero) },
-				"keep":  func(c *engine.Talk) { kept(c).Sure = kept(c).totals() },
-				"again": func(c *engine.Talk) { kept(c).Back = decimal.NullDecimal{} }}},
-		"figures": ask.Changing{Asks: "change-printed", Options: figureLines, Answer: answerSlip, Foot: restarts,
-			Back: "verdict", Taps: map[string]func(*engine.Talk){"no-restart": noRestart,
-				"restart": func(c *engine.Talk) {
-					noRestart(c)
-					c.GoTo("last-seen")
-				}}}.Screen(),
-	}
-	if n.tell != nil {
-		list["reason"] = engine.Screen{Ask: n.askReason, Answer: n.answerReason, What: "what.reason",
-			Taps: map[string]func(*engine.Talk){"skip": n.end}}
-	}
-	return list
-}
-
-// paidScreen takes printed figures, and lets those that are in be left out.
-func (n counting) paidScreen() engine.Screen {
-	q := paidQuestion
-	q.Extra = n.paidButtons
-	q.Taps = map[string]func(*engine.Talk){"restart": engine.GoBack("last-seen")}
-	if n.wait != nil {
-		q.Taps["no-slip"] = func(c *engine.Talk) { n.wait(c, "wait.no-slip") }
-		q.Taps["later"] = func(c *engine.Talk) { n.wait(c, "wait.later") }
-		q.Taps["no-more"] = noMore
-		q.Typed = []string{"no-slip", "later"}
-	}
-	s := q.Screen()
-	s.Tap = func(c *engine.Talk, choice string) bool { return n.mends && tapTwice(c, choice) || q.Of(c, choice) }
-	return s
-}
-
-func (n counting) paidButtons(c *engine.Talk) (rows [][]chat.Button) {
-	slips := ask.Target(c).Slips
-	if len(slips) > 0 && n.wait != nil {
-		rows = append(rows, c.Button("no-more", "no-more"))
-	}
-	if n.mends && !begunPaid(c) {
-		rows = append(rows, slipButtons(c, slips)...)
-	}
-	rows = append(rows, c.Button("restart", "restart"))
-	if n.wait != nil {
-		rows = append(rows, c.Button("no-slip", "no-slip"))
-	}
-	if n.later {
-		rows = append(rows, c.Button("later", "later"))
-	}
-	return rows
-}
-
 // alreadyIn stands above the question for printed figures: who else is
 // counting, and what is in already, so that nobody types it twice.
 func alreadyIn(c *engine.Talk) string {
@@ -146,6 +87,15 @@ func paidTotal(c *engine.Talk, amount string) {
 func noMore(c *engine.Talk) {
 	kept(c).NoMore = true
 	c.GoTo("verdict")
+}
+
+// backTotalScreen asks for the total that was cancelled.
+func backTotalScreen() engine.Screen {
+	return engine.Screen{Ask: askBackTotal, Answer: answerBackTotal, Typed: ask.NoWords, What: "what.back",
+		Taps: map[string]func(*engine.Talk){
+			"none":  func(c *engine.Talk) { kept(c).Back = decimal.NewNullDecimal(decimal.Zero) },
+			"keep":  func(c *engine.Talk) { kept(c).Sure = kept(c).totals() },
+			"again": func(c *engine.Talk) { kept(c).Back = decimal.NullDecimal{} }}}
 }
 
 // askBackTotal asks for the total that was cancelled, and asks back one that is

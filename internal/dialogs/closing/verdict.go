@@ -81,23 +81,6 @@ func above(c *engine.Talk, p *books.Period) bool {
 	return false
 }
 
-// conclude books what count and printed figures come to. A difference above what
-// the shop lets pass is told, and its reason asked.
-func (n counting) conclude(c *engine.Talk) {
-	p := n.book(c)
-	if p == nil {
-		return
-	}
-	if above(c, p) {
-		n.tell(c, p)
-		if p.Verdict != books.NotComplete {
-			c.GoTo("reason")
-			return
-		}
-	}
-	n.end(c)
-}
-
 // bookClose records the printed figures and the close.
 func bookClose(c *engine.Talk) *books.Period {
 	p := ask.Target(c)
@@ -117,36 +100,6 @@ func bookClose(c *engine.Talk) *books.Period {
 	p = c.M.Period(p.No)
 	trade.OwnersNote(c, p)
 	return p
-}
-
-// recorded writes records, all of them or none.
-func recorded(c *engine.Talk, list ...books.Record) bool {
-	for _, r := range list {
-		if _, err := c.Record(r); err != nil {
-			c.Refuse(err)
-			return false
-		}
-	}
-	return true
-}
-
-func (n counting) askReason(c *engine.Talk) *engine.Card {
-	told := c.V.Say("manager-told")
-	if c.F.Person.Role.Manages() {
-		told = ""
-	}
-	return &engine.Card{
-		Body:    []chat.Block{engine.Text(c.V.Say(n.done, "when", c.Clock(c.When())), told, c.V.Say("ask.reason"))},
-		Buttons: [][]chat.Button{c.Button("skip", "skip")}}
-}
-
-// answerReason keeps the words beside what was booked.
-func (n counting) answerReason(c *engine.Talk, s string) bool {
-	if recorded(c, books.Record{Kind: books.Attachment, Period: ask.Target(c).No, Target: c.M.Seq, Words: s}) {
-		c.First(c.V.Say(n.kept))
-		n.end(c)
-	}
-	return true
 }
 
 // nightTicks are what remains to be done after a close.

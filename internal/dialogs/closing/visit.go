@@ -77,10 +77,15 @@ func VisitFlow() *engine.Flow {
 // visitScreens are those around the two counts.
 func visitScreens() map[string]engine.Screen {
 	return map[string]engine.Screen{
-		"who": {Ask: askVisitor, What: "what.visit-who", Taps: map[string]func(*engine.Talk){
-			"announced": engine.GoBack("reference"), "unknown": refuseVisit}},
-		"reference": {Ask: askVisitReference, Answer: answerVisitReference, What: "what.visit-reference",
-			Taps: map[string]func(*engine.Talk){"skip": beforeVisit}},
+		"who": ask.Pick{Head: ask.Asking("ask.visitor"), Options: ask.Labelled("visit-", "announced", "unknown"),
+			What: "what.visit-who", Take: func(c *engine.Talk, who string) {
+				if c.GoTo("reference"); who == "unknown" {
+					refuseVisit(c)
+				}
+			}}.Screen(),
+		"reference": ask.Pick{Head: ask.Asking("ask.visit-reference"), Options: ask.Labelled("", "skip"),
+			Take: func(c *engine.Talk, _ string) { beforeVisit(c) }, Answer: answerVisitReference,
+			What: "what.visit-reference"}.Screen(),
 		"visit-paid": ask.Blind(visitPaid.Screen()),
 		"begin": ask.Blind(ask.Booking{Read: readVisitBegin, Book: beginVisit, Also: beforeAgain,
 			What: "what.visit", Taps: map[string]func(*engine.Talk){"change": func(c *engine.Talk) {
@@ -88,8 +93,8 @@ func visitScreens() map[string]engine.Screen {
 				visit(c).Unpaid = false
 				before.anew(c)
 			}}}.Screen()),
-		"work": {Ask: askVisitWork, What: "what.visit-work",
-			Taps: map[string]func(*engine.Talk){"done": visitDone}},
+		"work": ask.Pick{Head: ask.Asking("visit-work"), Options: ask.Labelled("visit-", "done"),
+			What: "what.visit-work", Take: func(c *engine.Talk, _ string) { visitDone(c) }}.Screen(),
 		"touched": ask.Blind(touchedQuestion.Screen()),
 		"where": ask.Pick{Head: ask.Asking("ask.visit-where"), What: "what.visit-where",
 			Options: ask.Labelled("where-", books.Boxes, books.Tray, books.Path),
@@ -144,11 +149,6 @@ func startVisit(c *engine.Talk) {
 	c.GoTo("who")
 }
 
-func askVisitor(c *engine.Talk) *engine.Card {
-	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.visitor")}},
-		Buttons: [][]chat.Button{c.Button("visit-announced", "announced"), c.Button("visit-unknown", "unknown")}}
-}
-
 // refuseVisit puts on record that somebody nobody knew of was sent away.
 func refuseVisit(c *engine.Talk) {
 	trade.Note(c, books.Record{Kind: books.VisitBegun, Period: c.State.Draft.Period,
@@ -158,11 +158,6 @@ func refuseVisit(c *engine.Talk) {
 	lines := trade.CallLines(c, []guides.Call{{Contact: guides.Provider, Number: set.Number(guides.Provider)},
 		{Contact: guides.Police, Number: set.Number(guides.Police)}})
 	c.Close(engine.Text(append([]string{c.V.Say("visit-refused")}, lines...)...))
-}
-
-func askVisitReference(c *engine.Talk) *engine.Card {
-	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.visit-reference")}},
-		Buttons: [][]chat.Button{c.Button("skip", "skip")}}
 }
 
 func answerVisitReference(c *engine.Talk, s string) bool {
@@ -230,11 +225,6 @@ func untilVisit(c *engine.Talk) cashmath.Result {
 	d.Dispensed, d.Remaining, d.Rejects = cashmath.Notes(paid), now.Remaining, now.Rejects
 	d.Found = cashmath.Notes(found)
 	return cashmath.Reconcile(d)
-}
-
-func askVisitWork(c *engine.Talk) *engine.Card {
-	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("visit-work")}},
-		Buttons: [][]chat.Button{c.Button("visit-done", "done")}}
 }
 
 func visitDone(c *engine.Talk) {
