@@ -229,7 +229,7 @@ func (n counting) lines(c *engine.Talk) []ask.Option {
 	for _, part := range []string{n.tray, "found"} {
 		list = append(list, ask.Option{Label: c.V.Say("button." + part), Value: part, Take: func(c *engine.Talk) {
 			c.Unanswer(part)
-			n.of(c).NoTray = false
+			n.of(c).NoTray = n.of(c).NoTray && part != n.tray
 			c.GoTo(part)
 		}})
 	}
