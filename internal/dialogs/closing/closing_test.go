@@ -108,6 +108,17 @@ func TestClosingRecords(t *testing.T) {
 	}
 }
 
+// Finished on the next day, a closing is of the day of its count: the bank's day
+// is that one's, and nothing remains to be done for the night.
+func TestFinishedNextDay(t *testing.T) {
+	f := opened(t)
+	play(f, counted+"staff1: [I must go]\n@2026-11-26 16:10\nstaff2: finish; 28 90 120; none; [Confirm]")
+	s, c := last(f, books.Settlement), last(f, books.Close)
+	if s.DueOn != shop.Date("2026-11-26") || c.Ticks != nil {
+		t.Errorf("due on %s, to do %v", s.DueOn, c.Ticks)
+	}
+}
+
 // In a shop that leaves its notes in over night nothing is put away.
 func TestNotesStayIn(t *testing.T) {
 	f := opened(t)
@@ -190,12 +201,16 @@ func TestOlderClosing(t *testing.T) {
 // An account typed from paper has no checklist, and the next thing from paper follows.
 func TestFromPaper(t *testing.T) {
 	f := opened(t)
+	f.Shop.Nightly = false
 	out := play(f,
 		"owner: earlier 24.11. 06:40; [Opening]; 40 150 200; [Confirm]; earlier 24.11. 20:30; [Closing]; "+
 			"12 60 80; none; none; [Confirm]; 28 90 120; none; [Confirm]")
 	says(t, f, out, "Closing recorded, Tue 24 Nov, 20:30|Write earlier", "Before you go")
 	if c := last(f, books.Count); len(c.Ticks) != 0 {
 		t.Errorf("to do after a day from paper: %v", c.Ticks)
+	}
+	if last(f, books.Close).Where != books.Cash {
+		t.Error("the notes of a day from paper stay in")
 	}
 }
 

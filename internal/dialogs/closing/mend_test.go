@@ -16,20 +16,22 @@ func TestMend(t *testing.T) {
 	for _, s := range []struct {
 		name, script, button, review string
 		kind                         books.Kind
+		gone                         bool // nothing is left of the record
 	}{
 		{"the count, a digit lost", "staff1: close 12 6 80" + figures, "Correct it, 20s: 60", "6  →  60",
-			books.Count},
+			books.Count, false},
 		{"the count, digits turned", "staff1: close 21 60 80" + figures, "Correct it, 50s: 12", "21  →  12",
-			books.Count},
-		{"lines exchanged", "staff1: close 12 80 60" + figures, "Correct it, 20s: 60", "60  →  80", books.Count},
+			books.Count, false},
+		{"lines exchanged", "staff1: close 12 80 60" + figures, "Correct it, 20s: 60", "60  →  80", books.Count,
+			false},
 		{"the slip, digits turned", "staff1: close 12 60 80; none; none; [Confirm]; 28 90 102; none",
-			"Correct it, 10s: 120", "102  →  120", ""},
+			"Correct it, 10s: 120", "102  →  120", "", false},
 		{"a top-up twice", "staff1: top up 20x50; [Confirm]; top up 20x50; [Confirm]; close 12 110 80" + figures,
-			"Correct it, 20s: 0", "50  →  0", books.Correction},
+			"Correct it, 20s: 0", "50  →  0", books.Correction, true},
 		{"a top-up, digits turned", "staff1: top up 20x51; [Confirm]; close 12 75 80" + figures,
-			"Correct it, 20s: 15", "51  →  15", books.Correction},
+			"Correct it, 20s: 15", "51  →  15", books.Correction, false},
 		{"cancelled taken off already", "staff1: close 12 60 80; 20x2; none; [Confirm]; 28 90 120; 20x2",
-			"", "", ""},
+			"", "", "", false},
 	} {
 		t.Run(s.name, func(t *testing.T) {
 			f := opened(t)
@@ -46,7 +48,10 @@ func TestMend(t *testing.T) {
 			if s.kind == "" && len(f.Entries) != n || s.kind != "" && f.Entries[len(f.Entries)-1].Kind != s.kind {
 				t.Errorf("on record: %+v", f.Entries[n:])
 			}
-			says(t, f, play(f, "staff1: [Confirm]"), "Closing recorded", "")
+			if e := f.Entries[len(f.Entries)-1]; s.gone != (e.Kind == books.Correction && e.Instead == nil) {
+				t.Errorf("taken back %t: %+v", !s.gone, e)
+			}
+			says(t, f, f.Taps("staff1", "Confirm"), "Closing recorded", "")
 			if p := f.Machine.Last(); p.Verdict != "balanced" {
 				t.Errorf("closed as %s", p.Verdict)
 			}
@@ -114,7 +119,7 @@ func TestSlipsTwice(t *testing.T) {
 func TestSlipsHidden(t *testing.T) {
 	f := opened(t)
 	play(f, "staff1: settle 10 30 40; none; [Confirm]\n"+counted+"staff2: second count 12")
-	says(t, f, f.Says("staff1", "50x28"), "", "€1,500|Leave out")
+	says(t, f, f.Taps("staff1", "What is"), "Already typed in:|21:05", "€1,500|Leave out")
 }
 
 // Nor is it left out by whoever was about to, once somebody counts.
