@@ -176,7 +176,8 @@ func TestBoxNames(t *testing.T) {
 		}
 	}
 	c := talks(t, floor.New(t, floor.Of()))
-	for said, want := range map[string]int{"20s": 1, "top": 0, "7s": -1, "": -1, "two of them": -1, "30s 20s": -1, "top middle": -1} {
+	for said, want := range map[string]int{"20s": 1, "top": 0, "7s": -1, "": -1,
+		"two of them": -1, "30s 20s": -1, "top middle": -1} {
 		if got := ask.BoxNamed(c, said); got != want {
 			t.Errorf("%q is box %d", said, got)
 		}

@@ -160,29 +160,8 @@ func TestCountStays(t *testing.T) {
 	}
 	c := talks(t, f)
 	c.State.Draft.Period = 2
-	c.Flow().Count = &engine.Counting{Second: true}
+	c.Flow().Second = true
 	if got := ask.CountStays(c); got != nothing {
 		t.Errorf("of a second count: %q", got)
-	}
-}
-
-// A count by itself is on record before its figures, and both before its reason.
-func TestSpotStays(t *testing.T) {
-	finds := floor.Screen("left?", nil)
-	finds.Finds = true
-	f := floor.New(t, floor.Of(floor.MadeUp("left", map[string]engine.Screen{"left": finds,
-		"paid":   floor.Screen("paid?", nil),
-		"reason": floor.Screen("why?", nil)})))
-	f.Says("staff1", "move")
-	for step, want := range map[string]string{
-		"left":   "Stopped: moving notes. Nothing of it was booked.",
-		"paid":   "Stopped. Your count stays on record, without the machine's figures.",
-		"reason": "All right. The count stays on record, with the machine's figures.",
-	} {
-		c := talks(t, f)
-		c.GoTo(step)
-		if got := ask.SpotStays(c); got != want {
-			t.Errorf("at %s: %q", step, got)
-		}
 	}
 }

@@ -95,7 +95,7 @@ func Hushed(c *engine.Talk, fault bool) {
 // Seconder is who counts the machine a second time just now, or nobody.
 func Seconder(c *engine.Talk) *chat.Activity {
 	for i := range c.F.Others {
-		if a := &c.F.Others[i]; c.E.Counts(a.Flow).Second && a.Blind && !c.Stale(*a) {
+		if a := &c.F.Others[i]; c.E.Second(a.Flow) && a.Blind && !c.Stale(*a) {
 			return a
 		}
 	}
@@ -105,6 +105,6 @@ func Seconder(c *engine.Talk) *chat.Activity {
 // SecondBy reports whether a person is in the middle of a second count.
 func SecondBy(c *engine.Talk, id shop.PersonID) bool {
 	return slices.ContainsFunc(c.F.Others, func(a chat.Activity) bool {
-		return a.Person == id && c.E.Counts(a.Flow).Second && a.Blind && !c.Stale(a)
+		return a.Person == id && c.E.Second(a.Flow) && a.Blind && !c.Stale(a)
 	})
 }
