@@ -43,12 +43,12 @@ func reminderRef(c *engine.Talk, arg string) (n reminders.Name, rest []string, o
 	if !dated || !known || err != nil || c.F.Shop.Machine(shop.MachineID(machine)) == nil {
 		return n, nil, false
 	}
-	if id := shop.MachineID(machine); id != c.State.Machine && c.State.Flow == "" {
-		c.State.Machine = id // the next tap finds its books at hand
+	id := shop.MachineID(machine)
+	if id != c.M.ID && c.Flow() == nil {
+		c.State.Machine, c.Unsure = id, false // the next tap finds its books at hand
 		c.Notice = c.V.Say("notice.turned", "machine", c.F.Shop.Machine(id).Name)
-		return n, nil, false
 	}
-	return n, parts[3:], true
+	return n, parts[3:], id == c.M.ID
 }
 
 // compact writes a date as 20261125, which leaves room in a button.
@@ -69,6 +69,7 @@ func tapStart(c *engine.Talk, arg string) {
 	case !needs(c, c.M, n):
 		alreadyDone(c, n)
 	default:
+		c.Unsure = false // the button names the machine
 		c.CarryOut(startOf(c, n))
 	}
 }
