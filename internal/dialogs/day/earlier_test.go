@@ -76,7 +76,7 @@ func TestClosedDay(t *testing.T) {
 	f := onFloor(t,
 		closed+"@2026-11-26 09:05\nstaff1: open 40 150 200\nstaff1: [Confirm]\nowner: earlier 25.11. 12:00\n"+
 			"owner: [Top-up]")
-	expect(t, f.Taps("owner", "Correct"), "[1. opening|[3. printed figures", "Thu 26 Nov") // not those of today
+	expect(t, f.Taps("owner", "Correct"), "[1. opening|[3. printed figures", "[5. opening") // not those of today
 }
 
 // A photo goes with the dialog under way, or with a record of the last half hour.

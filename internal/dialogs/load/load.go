@@ -48,6 +48,7 @@ func LoadFlow() *engine.Flow {
 				"all": func(c *engine.Talk) { c.Unanswer("hand") }}}, // as if there were notes enough
 			"why": {Ask: askWhy, Answer: answerLoad, What: "what.load",
 				Taps: map[string]func(*engine.Talk){"back": engine.GoBack("advice")}},
+			"hand": handKind(),
 			"full": ask.Pick{First: costBooking.Card, Head: askFull, Options: levelOptions, Take: takeFull,
 				Answer: answerFull, Back: "advice", What: "what.full",
 				Taps: map[string]func(*engine.Talk){"back": backFromFull, "confirm": costBooking.Confirm}}.Screen(),
@@ -57,6 +58,26 @@ func LoadFlow() *engine.Flow {
 
 // handQuestion reads what somebody has to load with; kinds not named are none.
 var handQuestion = ask.Question{Name: "hand", Lines: ask.KindLines, Partial: true}
+
+// handKind asks of which kind a figure is that was typed alone. Dropping it is
+// having notes enough; as the advice is all that follows, nothing else is kept.
+func handKind() engine.Screen {
+	return engine.Screen{What: "what.load", Answer: handQuestion.Answer,
+		Ask: func(c *engine.Talk) *engine.Card {
+			if handQuestion.Waits(c) == "" {
+				c.GoTo("advice")
+				return nil
+			}
+			return handQuestion.Ask(c)
+		},
+		Tap: func(c *engine.Talk, choice string) bool {
+			if choice == "no-kind" {
+				c.Answers("hand").Lone = ""
+				return true
+			}
+			return handQuestion.Of(c, choice)
+		}}
+}
 
 func startLoad(c *engine.Talk) {
 	c.GoTo("advice")
@@ -104,7 +125,7 @@ func answerLoad(c *engine.Talk, s string) bool {
 	if bareCounts(s) {
 		c.First(c.V.Say("load.not-opening", "counts", strings.TrimSpace(s)))
 	}
-	c.GoTo("advice")
+	c.GoTo("hand")
 	return true
 }
 
@@ -129,12 +150,12 @@ const daysMost = 30
 // hand gives the notes at hand by kind; nil when nothing was typed.
 func hand(c *engine.Talk) map[cashmath.Face]int64 {
 	v, lines := c.Counted("hand"), ask.KindLines(c)
-	if v == nil || len(v) != len(lines) {
+	if len(v) != len(lines) || !ask.SomeAnswered(v) {
 		return nil
 	}
 	hand := map[cashmath.Face]int64{}
 	for i, l := range lines {
-		hand[l.Face] = max(v[i], 0)
+		hand[l.Face] = v[i]
 	}
 	return hand
 }

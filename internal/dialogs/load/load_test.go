@@ -97,6 +97,21 @@ func TestAdvice(t *testing.T) {
 	expect(t, f.Says("staff2", "30 days"), "Today to Fri 25 Dec", "")
 }
 
+// A figure alone is of no kind yet: that is asked, and dropping it is having notes enough.
+func TestFigureAlone(t *testing.T) {
+	f := traded(t, 24)
+	expect(t, f.Says("owner", "load 40"), "write: open 40|[50s]|[20s]|[10s]|[Change]", "You have")
+	expect(t, f.Taps("owner", "20s"), "40 notes  €800|You have 0 x 50s, 40 x 20s, 0 x 10s.", "")
+	expect(t, f.Taps("owner", "As if"), "That is enough on 95 days in 100.", "You have")
+	f.Says("owner", "30")
+	expect(t, f.Says("owner", "50s"), "You have 30 x 50s, 0 x 20s, 0 x 10s.", "")
+	f.Taps("owner", "As if")
+	f.Says("owner", "30")
+	expect(t, f.Taps("owner", "Change"), "That is enough on 95 days in 100.", "You have")
+	f.Says("owner", "30")
+	expect(t, f.Says("owner", "back"), "That is enough on 95 days in 100.", "You have")
+}
+
 // The days asked for stay while they are to come; a card of yesterday goes on
 // about the next load.
 func TestDaysToLoadFor(t *testing.T) {
@@ -158,6 +173,8 @@ func TestHowFull(t *testing.T) {
 	// 1.20 of 1.20 and 0.10 together are 92 in a hundred
 	expect(t, f.Says("owner", "costs 1.20 0.10"), "A missed note loses €1.20, one left over costs €0.10 a day: "+
 		"then enough on 92 days in 100 is best.|[Confirm]|[Back]", "[Balanced]")
+	// 1 of 1.60 are 62.5, which is rounded
+	expect(t, f.Says("owner", "costs 1 0.60"), "enough on 63 days in 100 is best", "")
 	// leaving would lose them; it is asked first
 	expect(t, f.Says("owner", "top up"), "You are in the middle of how much to load.|[Go on", "How many notes")
 	f.Chooses("owner", "go-on")
@@ -208,6 +225,11 @@ func TestCostsAreLaidDown(t *testing.T) {
 	if st := f.State("owner"); len(st.Draft.Form) > 0 && strings.Contains(string(st.Draft.Form), "costs") {
 		t.Errorf("still in the draft: %s", st.Draft.Form)
 	}
+	// one who manages no more types none
+	f = traded(t, 0)
+	f.Play("owner: load\nowner: [How full")
+	f.Knows = func(facts *chat.Facts) { facts.Person.Role = shop.Staff }
+	expect(t, f.Says("owner", "costs 1.25 0.05"), "did not understand", "is best")
 	// one who manages no more when it is confirmed lays nothing down
 	f = traded(t, 0)
 	f.Play("owner: load\nowner: [How full\nowner: costs 1.25 0.05")
