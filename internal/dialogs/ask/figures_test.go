@@ -115,7 +115,7 @@ func TestNotes(t *testing.T) {
 	}
 	for want, tray := range map[string]books.Notes{"Box for refused notes: empty": nil,
 		"Box for refused notes: 1 x 20s": {"20": 1}} {
-		if got := ask.TrayReview(c, tray); got != want {
+		if got := ask.TrayReview(c, tray, false); got != want {
 			t.Errorf("%v: %q", tray, got)
 		}
 	}
@@ -254,7 +254,7 @@ func TestKept(t *testing.T) {
 	if len(q.Answered(c)) == 0 {
 		t.Error("passed over although nobody did")
 	}
-	ask.Choice("no-left", "yes", "")(c)
+	c.State.Draft.Choices = map[string]string{"no-left": "yes"} // as state format 1 keeps it
 	if got := q.Answered(c); len(got) != 0 {
 		t.Errorf("passed over and answered %q", got)
 	}

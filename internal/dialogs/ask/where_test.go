@@ -14,14 +14,20 @@ import (
 // Where test notes are is tapped; a yes or no leads on, and what is blind is
 // what the screen was, out of sight.
 func TestWhereAndWhether(t *testing.T) {
-	whether := engine.Screen{Ask: ask.AskCounted, Typed: ask.YesNo, Taps: map[string]func(*engine.Talk){
-		"yes": ask.Choice("counted", "yes", "where"), "no": ask.Choice("counted", "", "done")}}
-	done := engine.Screen{Ask: func(c *engine.Talk) *engine.Card {
-		return &engine.Card{Body: []chat.Block{{Text: "at " + c.Chosen("where") + " " + c.Chosen("counted")}}}
+	at, counted := "", ""
+	whether := ask.TestCounted(func(c *engine.Talk, yes bool) {
+		counted = engine.Either(yes, "yes", "no")
+		c.GoTo(engine.Either(yes, "where", "done"))
+	})
+	done := engine.Screen{Ask: func(*engine.Talk) *engine.Card {
+		return &engine.Card{Body: []chat.Block{{Text: "at " + at + " " + counted}}}
 	}}
 	f := staged(t, "whether", map[string]engine.Screen{"whether": ask.Blind(whether),
-		"where": ask.WhereScreen("where", "done"),
-		"done":  done})
+		"where": ask.TestPlace(func(c *engine.Talk, p books.Place) {
+			at = string(p)
+			c.GoTo("done")
+		}),
+		"done": done})
 	expect(t, f.Out.String(), "Did the machine count the test notes|[Yes]|[No]", "")
 	if !f.State("staff1").Blind {
 		t.Error("not blind")
@@ -35,8 +41,9 @@ func TestWhereAndWhether(t *testing.T) {
 		t.Errorf("places %v", got)
 	}
 	expect(t, f.Chooses("staff1", "tray"), "at tray yes", "")
+	at = ""
 	f = staged(t, "whether", map[string]engine.Screen{"whether": whether, "done": done})
-	expect(t, f.Taps("staff1", "No"), "at  ", "yes")
+	expect(t, f.Taps("staff1", "No"), "at  no", "yes")
 }
 
 // A booking may ask nothing, something of its own, have another button, and offer

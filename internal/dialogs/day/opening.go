@@ -218,10 +218,7 @@ func insideReview(c *engine.Talk) []chat.Block {
 	for i, l := range ask.KindLines(c) {
 		tray.Plus(l.Face, max(insideTrayQuestion.Values(c)[i], 0))
 	}
-	left := ask.TrayReview(c, tray)
-	if opening(c).NoTray {
-		left = c.V.Say("review.no-tray")
-	}
+	left := ask.TrayReview(c, tray, opening(c).NoTray)
 	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, {Text: left}}
 }
 

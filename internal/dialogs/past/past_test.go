@@ -140,8 +140,8 @@ func TestMoneyOfDays(t *testing.T) {
 	f := month(t)
 	bank := func(from, to books.Place, notes int64) {
 		reason := books.FromBank
-		f.Record(1, books.Record{Kind: books.Moved, Reason: reason, Happened: f.Now.UTC(),
-			Moves: []books.Move{{Face: "50", Notes: notes, From: from, To: to}}})
+		f.Record(1, books.Ruled(books.Record{Kind: books.Moved, Reason: reason, Happened: f.Now.UTC(),
+			Moves: []books.Move{{Face: "50", Notes: notes, From: from, To: to}}}))
 	}
 	bank(books.Bank, books.Cash, 10)
 	bank(books.Cash, books.Bank, 3)
