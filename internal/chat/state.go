@@ -93,7 +93,9 @@ func (s State) Clone() State {
 	}
 	c.Snoozed = maps.Clone(s.Snoozed)
 	c.Seen = maps.Clone(s.Seen)
-	c.Walk = s.Walk.clone()
+	if s.Walk != nil {
+		c.Walk = s.Walk.clone()
+	}
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
 	c.Draft.Retyped = maps.Clone(s.Draft.Retyped)
@@ -129,11 +131,10 @@ type Walk struct {
 }
 
 func (w *Walk) clone() *Walk {
-	if w == nil {
-		return nil
-	}
 	n := *w
 	n.Taken = slices.Clone(w.Taken)
-	n.Under = w.Under.clone()
+	if w.Under != nil {
+		n.Under = w.Under.clone()
+	}
 	return &n
 }

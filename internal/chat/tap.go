@@ -58,12 +58,9 @@ func ParseTap(data string) (t Tapped, ok bool) {
 }
 
 // TapMachine gives the machine that a tap on a card standing by itself is
-// about; 0 for every other input.
-func TapMachine(in Input) shop.MachineID {
-	if in.Kind != Press {
-		return 0
-	}
-	t, _ := ParseTap(in.Tap)
+// about; 0 for every other payload.
+func TapMachine(data string) shop.MachineID {
+	t, _ := ParseTap(data)
 	return t.Machine
 }
 

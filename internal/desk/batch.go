@@ -33,9 +33,6 @@ type drop struct {
 
 // live are the messages of a batch that are to be sent.
 func (b *batch) live() []store.Message {
-	if len(b.dropped) == 0 {
-		return b.messages
-	}
 	var list []store.Message
 	for i, m := range b.messages {
 		if !slices.ContainsFunc(b.dropped, func(d drop) bool { return d.chat == m.Chat && i < d.before }) {
@@ -242,8 +239,10 @@ func (b *batch) take(it *item) error {
 	if err := b.guard(it, false); err != nil {
 		return err
 	}
-	if err := b.unplan(it); err != nil {
-		return err
+	if it.deadline != nil {
+		if err := b.tx.Fired(*it.deadline); err != nil {
+			return err
+		}
 	}
 	id, fresh, err := b.tx.Handled(it.Arrival)
 	if err != nil {
@@ -257,14 +256,6 @@ func (b *batch) take(it *item) error {
 		it.owner.job.notices = append(it.owner.job.notices, Notice{it.owner.key, notice})
 	}
 	return err
-}
-
-// unplan drops the deadline an arrival came from.
-func (b *batch) unplan(it *item) error {
-	if it.deadline == nil {
-		return nil
-	}
-	return b.tx.Fired(*it.deadline)
 }
 
 // again looks at an arrival that has been here before: the same under the same
@@ -296,8 +287,10 @@ func (b *batch) spared(fn func() error) error {
 
 // keep puts an arrival into the inbox for later.
 func (b *batch) keep(it *item, attempts int, owners map[int64]owner) error {
-	if err := b.unplan(it); err != nil {
-		return err
+	if it.deadline != nil {
+		if err := b.tx.Fired(*it.deadline); err != nil {
+			return err
+		}
 	}
 	if it.Input.Chat == "" {
 		return b.tx.Park(it.Arrival)

@@ -62,8 +62,10 @@ func (d *Desk) serve() {
 // work handles jobs. What fails on the way is handled again, one by one,
 // before anything newer.
 func (d *Desk) work(jobs []*job) error {
-	if err := d.start(); err != nil {
-		return err
+	if !d.started {
+		if err := d.start(); err != nil {
+			return err
+		}
 	}
 	owners := map[int64]owner{}
 	err := d.catchUp(owners, false)
@@ -132,9 +134,6 @@ func (d *Desk) emptyLog() error {
 
 // start looks at what the last run left: messages to send, and work in the inbox.
 func (d *Desk) start() error {
-	if d.started {
-		return nil
-	}
 	t, err := d.store.Begin(d.now())
 	if err != nil {
 		return err
@@ -167,7 +166,7 @@ func (d *Desk) recall(t *store.Tx) (_ []store.Message, err error) {
 
 // writeReceipts writes the receipts that wait, if there are any.
 func (d *Desk) writeReceipts() error {
-	if !d.queue.anyReceipts() {
+	if len(d.queue.receiptsWaiting()) == 0 {
 		return nil
 	}
 	return d.transact(func(*batch) error { return nil })
@@ -198,8 +197,11 @@ func (d *Desk) transact(fn func(*batch) error) error {
 	}
 	d.commits.Add(1)
 	d.queue.written(len(receipts))
-	d.queue.drop(b.dropped)
-	d.queue.add(b.live())
+	if len(b.dropped) > 0 {
+		d.queue.drop(b.dropped)
+		b.messages = b.live()
+	}
+	d.queue.add(b.messages)
 	return nil
 }
 

@@ -38,27 +38,42 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if facts.Shop == nil && !res.Accept {
 		return "", b.tell(cause, w.Input.Chat, res.Replies)
 	}
-	if err := b.post(cause, facts, res); err != nil {
-		return "", err
-	}
-	if err := b.stamp(facts, &res); err != nil {
-		return "", err
-	}
-	if err := b.orders(w.Input, &facts, &res); err != nil {
-		return "", err
-	}
-	if w.Input.Kind != chat.Remind {
-		if err := b.tx.SaveState(w.Input.Chat, facts.Person.ID, res.State); err != nil {
-			return "", err
-		}
-	}
-	if err := b.takeOver(res.TakeOver, facts); err != nil {
-		return "", err
-	}
-	if err := b.plan(facts, res.Deadlines); err != nil {
+	if err := b.write(cause, w.Input, &facts, &res); err != nil {
 		return "", err
 	}
 	return res.Notice, b.enqueue(cause, w.Input.Chat, facts, res.Replies)
+}
+
+// write keeps what a step leads to besides messages. Nearly all steps lead to no
+// more than a new state of their chat.
+func (b *batch) write(cause int64, in chat.Input, f *chat.Facts, res *chat.Result) error {
+	if len(res.Records) > 0 {
+		if err := b.post(cause, *f, *res); err != nil {
+			return err
+		}
+	}
+	if err := b.stamp(*f, res); err != nil {
+		return err
+	}
+	if res.Settings != nil || res.Orders != (chat.Orders{}) {
+		if err := b.orders(in, f, res); err != nil {
+			return err
+		}
+	}
+	if in.Kind != chat.Remind {
+		if err := b.tx.SaveState(in.Chat, f.Person.ID, res.State); err != nil {
+			return err
+		}
+	}
+	if res.TakeOver != "" {
+		if err := b.takeOver(res.TakeOver, *f); err != nil {
+			return err
+		}
+	}
+	if len(res.Deadlines) > 0 {
+		return b.plan(*f, res.Deadlines)
+	}
+	return nil
 }
 
 // post writes the records of a step.
@@ -100,14 +115,20 @@ func (b *batch) facts(w store.Work) (f chat.Facts, s chat.State, err error) {
 			return f, s, err
 		}
 	}
-	a, elsewhere, err := b.account(w.Input)
+	a, err := b.tx.Account(where)
+	var tapped shop.MachineID
+	if w.Input.Kind == chat.Press {
+		tapped = chat.TapMachine(w.Input.Tap)
+	}
+	if err == nil && tapped != 0 && a.Several {
+		a, f.Elsewhere = b.elsewhere(a, tapped)
+	}
 	if errors.Is(err, store.ErrNone) {
 		return f, s, nil
 	}
 	if err != nil {
 		return f, s, err
 	}
-	f.Elsewhere = elsewhere
 	sh, err := b.tx.Shop(a.Shop)
 	if err != nil {
 		return f, s, err
@@ -121,7 +142,7 @@ func (b *batch) facts(w store.Work) (f chat.Facts, s chat.State, err error) {
 	}
 	person.Role = person.Acts()
 	f.Shop, f.Person, f.Shared, f.Several = sh, person, a.Shared, a.Several
-	id := machineOf(sh, w.Machine, chat.TapMachine(w.Input), s.Machine)
+	id := machineOf(sh, w.Machine, tapped, s.Machine)
 	if id == 0 {
 		return f, s, nil
 	}
@@ -132,24 +153,19 @@ func (b *batch) facts(w store.Work) (f chat.Facts, s chat.State, err error) {
 	return f, s, err
 }
 
-// account finds for whom a chat talks. A tap on a card of another shop is for
-// that shop, if the chat still belongs to it.
-func (b *batch) account(in chat.Input) (a store.Account, elsewhere bool, err error) {
-	a, err = b.tx.Account(in.Chat)
-	id := chat.TapMachine(in)
-	if err != nil || !a.Several || id == 0 {
-		return a, false, err
-	}
+// elsewhere finds the account for a tap on a card of a machine: if that is one
+// of another shop, the account there, if the chat still belongs to it.
+func (b *batch) elsewhere(here store.Account, id shop.MachineID) (a store.Account, there bool) {
 	_, other, err := b.tx.Machine(id)
-	if err != nil || other == a.Shop {
-		return a, false, nil // no such machine: the dialogs say so
+	if err != nil || other == here.Shop {
+		return here, false // no such machine: the dialogs say so
 	}
-	there, err := b.tx.AccountIn(in.Chat, other)
-	if err != nil || there.Frozen {
-		return a, false, nil
+	a, err = b.tx.AccountIn(here.Chat, other)
+	if err != nil || a.Frozen {
+		return here, false
 	}
-	there.Several = true
-	return there, true, nil
+	a.Several = true
+	return a, true
 }
 
 // machineFacts gathers what a step may know that comes from no chat. Nobody
@@ -220,9 +236,6 @@ func (b *batch) welcomeBack(in chat.Input) error {
 }
 
 func (b *batch) takeOver(where chat.Chat, f chat.Facts) error {
-	if where == "" {
-		return nil
-	}
 	a, err := b.tx.Account(where)
 	if err == nil && a.Shop != f.Shop.ID {
 		err = errors.New("the chat belongs to another shop")

@@ -83,11 +83,13 @@ func (b *batch) guardPIN(it *item, a store.Account, later bool) (bool, error) {
 		return false, err
 	}
 	person, fresh, waits := s.WaitsForCode()
+	if waits = waits && (fresh || a.Shared); !waits && !(later && a.Shared) {
+		return false, nil
+	}
 	pin, ok := access.ParsePIN(it.Input.Text)
 	proof := chat.Input{Chat: a.Chat, Kind: chat.Proof, At: it.Input.At, Message: it.Input.Message}
-	waits = waits && (fresh || a.Shared)
 	switch {
-	case !waits && later && ok && a.Shared:
+	case !waits && ok:
 		proof.Text = chat.ProofAgain // what it answers is not known before it would be stored
 	case !waits:
 		return false, nil

@@ -18,9 +18,6 @@ func itoa(n int64) string { return strconv.FormatInt(n, 10) }
 // orders carries out what a step wants done besides records. Facts are those of
 // the shop as it is afterwards.
 func (b *batch) orders(in chat.Input, f *chat.Facts, res *chat.Result) error {
-	if res.Settings == nil && res.Orders == (chat.Orders{}) {
-		return nil
-	}
 	if res.Accept || res.Found {
 		f.Shop, f.Person, f.Machine = &shop.Shop{}, shop.Person{}, nil
 		if res.Accept && f.Link.Shop != nil {

@@ -156,6 +156,17 @@ func TestRemovedIsCutOff(t *testing.T) {
 	}
 }
 
+// What somebody was answered in the commit that cuts them off does not go out;
+// what others were answered before and after does.
+func TestCutOffInTheSameCommit(t *testing.T) {
+	o := newOffice(t)
+	o.say(owner, "good morning") // what comes first after a start is handled chat by chat
+	o.shown()
+	o.take(o.raw(owner, "hi"), o.raw(staff1, "hi"), o.raw(owner, "freeze"), o.raw(owner, "hello"))
+	o.flush()
+	o.wantShown("term:owner hi!", "term:owner freeze!", "term:owner hello!")
+}
+
 func linkIn(t *testing.T, o *office) string {
 	t.Helper()
 	for i := len(o.outs) - 1; i >= 0; i-- {

@@ -313,11 +313,3 @@ func (l *line) first() int64 {
 	}
 	return l.rows[0].ID
 }
-
-func (h *lineHeap) remove(l *line) { heap.Remove(h, l.place) }
-
-func (q *queue) anyReceipts() bool {
-	q.mu.Lock()
-	defer q.mu.Unlock()
-	return len(q.receipts) > 0
-}

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"container/heap"
 	"context"
 	"errors"
 	"fmt"
@@ -158,12 +159,12 @@ func (d *Desk) writeSoon() {
 // then another one may come.
 func (d *Desk) writeAfter(n int64) {
 	time.AfterFunc(receiptDelay, func() {
-		if now := d.commits.Load(); now != n && d.queue.anyReceipts() {
+		if now := d.commits.Load(); now != n && len(d.queue.receiptsWaiting()) > 0 {
 			d.writeAfter(now)
 			return
 		}
 		d.flushing.Store(false)
-		if !d.queue.anyReceipts() {
+		if len(d.queue.receiptsWaiting()) == 0 {
 			return
 		}
 		if err := d.submit(context.Background(), &job{}); err != nil {
@@ -262,7 +263,7 @@ func (q *queue) oldest(own func(chat.Chat) bool) (m store.Message, rows []int64,
 	if first == nil {
 		return m, nil, false
 	}
-	q.order.remove(first)
+	heap.Remove(&q.order, first.place)
 	first.busy = true
 	m, rows = merged(first.rows)
 	return m, rows, true

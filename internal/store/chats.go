@@ -17,9 +17,8 @@ import (
 // so that nobody can change what is at hand by changing a map in it.
 type chatRow struct {
 	state    []byte
-	read     *chat.State    // what it says; a step does not change the state it is given
-	machine  shop.MachineID // of the dialog under way
-	flow     string
+	read     *chat.State   // what it says; a step does not change the state it is given
+	under    chat.Activity // the dialog under way, as it is stored; zero for none
 	lang     string
 	gone     bool
 	answered int64
@@ -30,10 +29,15 @@ func (t *Tx) chat(where chat.Chat) (*chatRow, error) {
 		return c, nil
 	}
 	c := &chatRow{}
-	err := t.one("SELECT coalesce(state, ''), machine, flow, lang, gone, answered FROM chat WHERE chat = ?",
-		[]any{where}, &c.state, &c.machine, &c.flow, &c.lang, &c.gone, &c.answered)
+	var since int64
+	err := t.one(`SELECT coalesce(state, ''), machine, flow, blind, since, person, lang, gone, answered
+		FROM chat WHERE chat = ?`, []any{where}, &c.state, &c.under.Machine, &c.under.Flow, &c.under.Blind,
+		&since, &c.under.Person, &c.lang, &c.gone, &c.answered)
 	if err != nil && !errors.Is(err, ErrNone) {
 		return nil, fmt.Errorf("chat: %w", err)
+	}
+	if c.under.Flow != "" {
+		c.under.Chat, c.under.Since = where, instant(since)
 	}
 	keep(&t.db.cache.chats, keepSmall, where, c)
 	return c, nil
@@ -90,12 +94,11 @@ func (t *Tx) SaveState(where chat.Chat, person shop.PersonID, s chat.State) erro
 		return fmt.Errorf("state: %w", err)
 	}
 	row := *old
-	row.state, row.read, row.machine, row.flow = body, &s, a.Machine, a.Flow
+	a.Since = instant(milli(a.Since))
+	row.state, row.read, row.under = body, &s, a
 	keep(&t.db.cache.chats, keepSmall, where, &row)
-	if old.flow != "" {
-		t.dropActivity(old.machine, where)
-	}
-	if a.Flow != "" {
+	if a != old.under {
+		t.dropActivity(old.under)
 		t.addActivity(a)
 	}
 	return nil
@@ -148,22 +151,19 @@ func scanActivity(row scanner) (a chat.Activity, err error) {
 	return a, err
 }
 
-func (t *Tx) dropActivity(machine shop.MachineID, where chat.Chat) {
-	all, ok := t.db.cache.underway[machine]
-	if !ok {
-		return
+func (t *Tx) dropActivity(a chat.Activity) {
+	if all, ok := t.db.cache.underway[a.Machine]; ok {
+		of := func(b chat.Activity) bool { return b.Chat == a.Chat }
+		t.db.cache.underway[a.Machine] = slices.DeleteFunc(all, of)
 	}
-	of := func(a chat.Activity) bool { return a.Chat == where }
-	t.db.cache.underway[machine] = slices.DeleteFunc(all, of)
 }
 
 // addActivity keeps the order of the table: by chat.
 func (t *Tx) addActivity(a chat.Activity) {
 	all, ok := t.db.cache.underway[a.Machine]
-	if !ok {
+	if !ok || a.Flow == "" {
 		return
 	}
-	a.Since = instant(milli(a.Since))
 	i, _ := slices.BinarySearchFunc(all, a.Chat, func(x chat.Activity, c chat.Chat) int {
 		return strings.Compare(string(x.Chat), string(c))
 	})

@@ -55,7 +55,7 @@ func (t *Tx) Known(a Arrival) (bool, error) {
 func (t *Tx) Handled(a Arrival) (id int64, fresh bool, err error) {
 	res, err := t.result(`INSERT INTO inbox (source, key, hash, chat, at, status) VALUES (?, ?, ?, ?, ?, 1)
 		ON CONFLICT (source, key) DO NOTHING`,
-		a.Source, a.Key, orNull(a.Hash), nullChat(a.Chat), milli(t.now))
+		a.Source, a.Key, orNull(a.Hash), orNone(string(a.Chat)), milli(t.now))
 	return inserted(res, err)
 }
 
@@ -78,7 +78,7 @@ func (t *Tx) Wait(a Arrival, w Work, attempts int) (id int64, fresh bool, err er
 	}
 	res, err := t.result(`INSERT INTO inbox (source, key, hash, chat, at, body, status, attempts)
 		VALUES (?, ?, ?, ?, ?, ?, 0, ?) ON CONFLICT (source, key) DO NOTHING`,
-		a.Source, a.Key, orNull(a.Hash), nullChat(a.Chat), milli(t.now), string(body), attempts)
+		a.Source, a.Key, orNull(a.Hash), orNone(string(a.Chat)), milli(t.now), string(body), attempts)
 	return inserted(res, err)
 }
 

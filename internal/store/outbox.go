@@ -139,8 +139,6 @@ func orNull(b []byte) any {
 
 func orNone(s string) sql.NullString { return sql.NullString{String: s, Valid: s != ""} }
 
-func nullChat(c chat.Chat) sql.NullString { return orNone(string(c)) }
-
 // inserted gives the id of a row that an INSERT added, if it did.
 func inserted(res sql.Result, err error) (id int64, fresh bool, _ error) {
 	if err != nil {

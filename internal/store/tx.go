@@ -65,7 +65,7 @@ func (t *Tx) Try(fn func() error) error {
 	if err := t.exec("SAVEPOINT step"); err != nil {
 		return errors.Join(ErrLost, err)
 	}
-	err := protect(fn)
+	err := t.Plainly(fn)
 	if err == nil {
 		err = t.exec("RELEASE step")
 	}
@@ -84,9 +84,7 @@ func (t *Tx) Try(fn func() error) error {
 
 // Plainly runs fn as Try does, but takes nothing back: after an error or panic
 // the whole transaction is to be rolled back.
-func (t *Tx) Plainly(fn func() error) error { return protect(fn) }
-
-func protect(fn func() error) (err error) {
+func (t *Tx) Plainly(fn func() error) (err error) {
 	defer func() {
 		if v := recover(); v != nil {
 			err = &Panic{Value: v, Stack: debug.Stack()}

@@ -2,7 +2,11 @@
 // coverage counters rise because of a "40" that answers a count question of an
 // opening in the terminal. Run it anywhere in the module:
 //
-//	go run ./internal/bench/reach [-list]
+//	go run ./internal/bench/reach [-list] [-max N] [-max-dialogs N]
+//
+// It fails above a ceiling: on all functions, or on those that decide what to
+// ask next and read the answer (internal/dialogs with its rooms, internal/chat,
+// internal/counts). 0 is no ceiling.
 package main
 
 import (
@@ -28,15 +32,18 @@ const (
 
 func main() {
 	list := flag.Bool("list", false, "name every function")
+	var most ceilings
+	flag.IntVar(&most.all, "max", 0, "fail above `N` functions")
+	flag.IntVar(&most.dialogs, "max-dialogs", 0, "fail above `N` functions of dialogs, chat and counts")
 	flag.Parse()
-	if err := reach(os.Stdout, *list); err != nil {
+	if err := reach(os.Stdout, *list, most); err != nil {
 		fmt.Fprintln(os.Stderr, "reach:", err)
 		os.Exit(1)
 	}
 }
 
 // reach plays the opening without the message and with it, and prints what differs.
-func reach(out io.Writer, list bool) (err error) {
+func reach(out io.Writer, list bool, most ceilings) (err error) {
 	mod, err := command("go", "list", "-m", "-f", "{{.Path}} {{.Dir}}")
 	if err != nil {
 		return err
@@ -74,7 +81,35 @@ func reach(out io.Writer, list bool) (err error) {
 	if err != nil {
 		return err
 	}
-	return report(out, raised, list)
+	if err := report(out, raised, list); err != nil {
+		return err
+	}
+	return most.check(raised, path)
+}
+
+// ceilings are the most functions that a message may run through; 0 is no ceiling.
+type ceilings struct{ all, dialogs int }
+
+// check compares them with the functions that a message ran through. Module is
+// the path of the module, which the packages' paths begin with.
+func (most ceilings) check(raised []function, module string) error {
+	dialogs := 0
+	for _, f := range raised {
+		for _, name := range []string{"dialogs", "chat", "counts"} {
+			if strings.HasPrefix(f.file, module+"/internal/"+name+"/") {
+				dialogs++
+			}
+		}
+	}
+	var errs []error
+	if most.all > 0 && len(raised) > most.all {
+		errs = append(errs, fmt.Errorf("%d functions, %d are the most", len(raised), most.all))
+	}
+	if most.dialogs > 0 && dialogs > most.dialogs {
+		errs = append(errs, fmt.Errorf("%d functions of dialogs, chat and counts, %d are the most",
+			dialogs, most.dialogs))
+	}
+	return errors.Join(errs...)
 }
 
 // play plays a chat script and gives what was said and the counters.

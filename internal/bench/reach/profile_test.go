@@ -114,3 +114,33 @@ func TestReport(t *testing.T) {
 		t.Errorf("%v, got\n%s\nwant\n%s", err, &b, want)
 	}
 }
+
+// A ceiling is the most that is allowed; the rooms of the dialogs count with
+// them, packages that are only called alike do not.
+func TestCeilings(t *testing.T) {
+	var raised []function
+	for _, file := range []string{
+		"m/internal/dialogs/flows.go", "m/internal/dialogs/engine/x.go", "m/internal/chat/x.go",
+		"m/internal/counts/x.go", "m/internal/dialogsnot/x.go", "m/internal/desk/chat/x.go", "m/cmd/bot/main.go",
+	} {
+		raised = append(raised, function{file: file})
+	}
+	for _, c := range []struct {
+		most ceilings
+		want string
+	}{
+		{ceilings{}, ""},
+		{ceilings{7, 4}, ""},
+		{ceilings{6, 0}, "7 functions, 6 are the most"},
+		{ceilings{0, 3}, "4 functions of dialogs, chat and counts, 3 are the most"},
+		{ceilings{1, 1}, "7 functions, 1 are the most\n4 functions of dialogs, chat and counts, 1 are the most"},
+	} {
+		got := ""
+		if err := c.most.check(raised, "m"); err != nil {
+			got = err.Error()
+		}
+		if got != c.want {
+			t.Errorf("%+v: %q, want %q", c.most, got, c.want)
+		}
+	}
+}

@@ -50,7 +50,7 @@ func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Resul
 func (q Question) asksAll(v []int64, res counts.Result) bool {
 	none := len(res.Items) == 1 && res.Items[0].Notes == 0
 	switch {
-	case open(v) < 0:
+	case !slices.Contains(v, unanswered):
 		return true
 	case SomeAnswered(v) || none:
 		return false

@@ -37,8 +37,8 @@ type Question struct {
 	Stands  func(*engine.Talk) bool // its answers stand in a record by now; nil: never
 }
 
-// open marks a line that is not answered yet.
-const unanswered = -1
+// unanswered marks a line that is not answered yet.
+const unanswered int64 = -1
 
 // Screen makes the question a screen of a flow.
 func (q Question) Screen() engine.Screen {
@@ -78,7 +78,7 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 	if i, d := q.Doubt(c, lines, v); i >= 0 {
 		return doubtCard(c, lines, lines[i], v, i, d)
 	}
-	i := open(v)
+	i := slices.Index(v, unanswered)
 	if i < 0 {
 		c.GoTo(q.Next(c))
 		return nil
@@ -98,7 +98,7 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 		c.Answers(q.Name).Told = true
 		k.Body = append(k.Body, chat.Block{Text: c.V.Say(q.Intro, "day", OpenedDay(c))})
 	}
-	if keptLater(v, i) {
+	if SomeAnswered(v[i+1:]) {
 		k.Body = append(k.Body, chat.Block{Text: q.soFar(c)})
 	}
 	k.Body = append(k.Body, chat.Block{Text: engine.Upper(text)})
@@ -115,25 +115,6 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 		k.Buttons = append(k.Buttons, q.Extra(c)...)
 	}
 	return k
-}
-
-// keptLater reports whether lines after an open one are answered already.
-func keptLater(v []int64, at int) bool {
-	for _, n := range v[at+1:] {
-		if n != unanswered {
-			return true
-		}
-	}
-	return false
-}
-
-func open(v []int64) int {
-	for i, n := range v {
-		if n == unanswered {
-			return i
-		}
-	}
-	return -1
 }
 
 // order names the lines in the order a whole answer has: 50s 20s 10s.
@@ -195,7 +176,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	lines, v := q.Lines(c), q.Values(c)
 	i, d := q.Doubt(c, lines, v)
 	if d.Why == "" {
-		i = max(open(v), 0)
+		i = max(slices.Index(v, unanswered), 0)
 	}
 	waits := q.Waits(c)
 	switch low := engine.Fold(text); {
@@ -213,7 +194,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		return true
 	}
 	req := Request(c, lines, i, q)
-	if open(v) >= 0 && SomeAnswered(v) {
+	if slices.Contains(v, unanswered) && SomeAnswered(v) {
 		req.ZeroAll = false // one line is asked by itself: none is for this one
 	}
 	res := counts.Parse(text, req)

@@ -117,7 +117,7 @@ func advise(c *engine.Talk) {
 	if c.Rest != "" {
 		return
 	}
-	if line := c.Advising().Line(c); line != "" {
+	if line := c.E.Advice.Line(c); line != "" {
 		opening(c).Advised = true
 		c.First(line)
 	}
@@ -132,7 +132,7 @@ func withWhy(c *engine.Talk) [][]chat.Button {
 }
 
 func tellWhy(c *engine.Talk) {
-	if why := c.Advising().Why(c); why != "" {
+	if why := c.E.Advice.Why(c); why != "" {
 		c.First(why)
 	}
 }

@@ -11,16 +11,19 @@ import (
 )
 
 // shared takes an input from the phone on the counter. Whatever would be
-// recorded waits until somebody says who they are; then it is done by them.
-func (e *Engine) shared(st chat.State, in chat.Input, f chat.Facts) chat.Result {
+// recorded waits until somebody says who they are; then it is done by them. The
+// working set is that of nobody in particular, f says whose phone it was.
+func (c *Talk) shared(st chat.State, f chat.Facts) chat.Result {
+	in := c.In
 	if st.Held != nil {
-		return e.held(st, in, f)
+		return c.E.held(st, in, f)
 	}
-	res := e.step(st, in, nobody(f))
+	c.State.Held = nil
+	res := c.step()
 	if !matters(res) {
 		return res
 	}
-	c := e.Talk(st, in, f)
+	c = c.E.Talk(st, in, f)
 	if res.Settings != nil || res.Orders != (chat.Orders{}) {
 		c.Close(chat.Block{Text: c.V.Say("own-phone")})
 		return c.Done()
@@ -33,9 +36,7 @@ func (e *Engine) shared(st chat.State, in chat.Input, f chat.Facts) chat.Result 
 // nobody leaves open who speaks on a shared phone: whose phone it was says
 // nothing about that.
 func nobody(f chat.Facts) chat.Facts {
-	if f.Shared {
-		f.Person.ID, f.Person.Name = 0, ""
-	}
+	f.Person.ID, f.Person.Name = 0, ""
 	return f
 }
 
@@ -76,7 +77,7 @@ func (e *Engine) held(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	case in.Kind == chat.Press && ok && !t.Dialog,
 		in.Kind == chat.Text && st.Held.Person == 0 && Fold(in.Text) != "cancel":
 		st.Held = nil // something else: what was held is dropped
-		return e.shared(st, in, f)
+		return e.Talk(st, in, nobody(f)).shared(st, f)
 	case in.Kind == chat.Press && (!ok || !t.Dialog || t.Rev != st.Rev):
 		c.Notice = c.V.Say("notice.stale")
 	case in.Kind == chat.Press && t.Choice == "who-cancel", in.Kind == chat.Text && Fold(in.Text) == "cancel":
@@ -137,7 +138,7 @@ func (c *Talk) proved(st chat.State) chat.Result {
 		Tap: retag(st.Held.Tap, st.Rev), Photo: st.Held.Photo}
 	message := c.In.Message
 	st.Held = nil
-	res := c.E.step(st, in, f)
+	res := c.E.Talk(st, in, f).step()
 	res.As = who
 	if message != 0 {
 		res.Replies = append(res.Replies, chat.Reply{Delete: message})

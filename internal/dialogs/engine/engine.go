@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -102,6 +103,7 @@ type Engine struct {
 	cards    map[string]Standing
 	rights   map[string]Rights
 	moments  []Moments
+	Advice   Advising
 	opens    func(*Engine, chat.State, chat.Input, chat.Facts) chat.Result
 	Guiding  Guiding
 }
@@ -110,7 +112,7 @@ type Engine struct {
 func New(catalogue *texts.Catalogue, parts []Declaration) *Engine {
 	e := &Engine{
 		Texts: catalogue, Flows: map[string]*Flow{}, cards: map[string]Standing{},
-		rights: map[string]Rights{},
+		rights: map[string]Rights{}, Advice: noAdvice(),
 	}
 	for _, d := range parts {
 		d.declare(e)
@@ -127,29 +129,32 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	case f.Shop == nil:
 		return e.stranger(in, f)
 	}
-	if speaks(in) {
-		if c := e.Talk(st, in, nobody(f)); c.alarmed() {
-			return c.Done()
-		}
+	who := f
+	if f.Shared {
+		who = nobody(f)
+	}
+	c := e.Talk(st, in, who)
+	if speaks(in) && c.alarmed() {
+		return c.Done()
 	}
 	if f.Shared {
 		if st.V != chat.StateFormat {
 			st.Held = nil // what it waits with is of another form
 		}
-		return e.shared(st, in, f)
+		return c.shared(st, f)
 	}
-	st.Held = nil // the phone is no longer shared
-	return e.step(st, in, f)
+	c.State.Held = nil // the phone is no longer shared
+	return c.step()
 }
 
 // step takes an input of somebody who is known.
-func (e *Engine) step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
-	c := e.Talk(st, in, f)
-	if c.Kit == nil && !f.Shop.Fresh {
+func (c *Talk) step() chat.Result {
+	in := c.In
+	if c.Kit == nil && !c.F.Shop.Fresh {
 		c.Say(c.V.Say("no-machine"))
 		return c.Result
 	}
-	if c.barred() || c.outlived() {
+	if c.barred() || c.State.Draft.Period != 0 && c.outlived() {
 		return c.Done()
 	}
 	if c.older && in.Kind != chat.Remind && in.Kind != chat.Redraw {
@@ -243,7 +248,7 @@ func (c *Talk) Show() {
 			return
 		}
 		step := c.State.Step
-		if c.retype(f, step) {
+		if len(c.State.Draft.Retyped) > 0 && c.retype(f, step) {
 			continue
 		}
 		q := f.Screens[step].Ask(c)
@@ -267,8 +272,13 @@ const MaxScreens = 20
 func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	old := c.Key()
 	c.State.Rev++
-	c.warned(f)
-	r := chat.Reply{Body: c.titled(f, q.Body), Key: c.Key()}
+	if f.Safe == SafeOpen && c.Robbed() {
+		c.warned()
+	}
+	// The dialog's name is on the first line, which a locked phone shows.
+	title := []chat.Block{{Text: c.V.Say("title." + f.Title)}}
+	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
+	c.Lead = nil
 	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)
 	var foot []chat.Button
 	if s.What != "" {
@@ -283,14 +293,6 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 		old = "" // there was none
 	}
 	c.InPlace(old, r)
-}
-
-// titled puts the dialog's name on the first line, which a locked phone shows,
-// then what is to be said first, then the question.
-func (c *Talk) titled(f *Flow, body []chat.Block) []chat.Block {
-	all := append([]chat.Block{{Text: c.V.Say("title." + f.Title)}}, c.Lead...)
-	c.Lead = nil
-	return append(all, body...)
 }
 
 // Close ends the dialog with last words, in place of the tapped card.

@@ -37,7 +37,7 @@ func (c *Talk) NoResult(err error) *Card {
 // hand: others closed it and went on, or its opening was taken back.
 func (c *Talk) outlived() bool {
 	f, no := c.Flow(), c.State.Draft.Period
-	if f == nil || no == 0 || f.Lasts || c.In.Kind == chat.Remind ||
+	if f == nil || f.Lasts || c.In.Kind == chat.Remind ||
 		c.M.ID != c.State.Machine || c.M.Period(no) != nil {
 		return false
 	}

@@ -17,9 +17,9 @@ func OpenRobbery(f books.Fault) bool { return f.Topic == chat.Robbery && f.Unsol
 
 func Manages(p shop.Person) bool { return p.Acts().Manages() }
 
-// warned puts a caution on cards at which the safe is open.
-func (c *Talk) warned(f *Flow) {
-	if f.Safe == SafeOpen && c.Robbed() && !c.Quiet() {
+// warned puts a caution on a card at which the safe is open after a robbery.
+func (c *Talk) warned() {
+	if !c.Quiet() {
 		c.Lead = append([]chat.Block{{Text: c.V.Say("robbery.wait")}}, c.Lead...)
 	}
 }

@@ -166,10 +166,11 @@ func planNext(c *engine.Talk, n reminders.Name) {
 
 // RemindingMoments are deadlines, and what records change about them.
 func RemindingMoments() engine.Moments {
-	return engine.Moments{Due: remind, After: after, Means: func(c *engine.Talk, low string) string {
-		if saysDuty(c, low) {
-			return engine.DoDuty
-		}
-		return ""
-	}}
+	return engine.Moments{Due: remind, Heard: contact, After: after,
+		Means: func(c *engine.Talk, low string) string {
+			if saysDuty(c, low) {
+				return engine.DoDuty
+			}
+			return ""
+		}}
 }
