@@ -22,6 +22,14 @@ func Notes(c *engine.Talk, n books.Notes) string {
 	return out
 }
 
+// Notes are those that were answered so far, by kind.
+func (q Question) Notes(c *engine.Talk) (n books.Notes) {
+	for i, l := range q.Lines(c) {
+		n.Plus(l.Face, max(q.Values(c)[i], 0))
+	}
+	return n
+}
+
 // NotesIn adds up, by face value, the figures of the given fields.
 func NotesIn(figs []books.Figure, fields ...books.Field) (n books.Notes) {
 	for _, f := range figs {

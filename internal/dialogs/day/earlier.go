@@ -39,17 +39,15 @@ func onPaper(e *engine.Engine) []*engine.Flow {
 // fromPaper begins one of the dialogs at the time in the draft. A day that is
 // closed takes nothing more but moves that have no part in the machine.
 func fromPaper(c *engine.Talk, f *engine.Flow) {
-	why, p := trade.ClosedThen(c)
-	if f.Paper == engine.AnyDay || why == "" {
+	switch why, p := trade.ClosedThen(c); {
+	case f.Paper == engine.AnyDay || why == "":
 		c.Enter(f.Name)
 		f.Start(c)
-		return
-	}
-	if p == nil {
+	case p == nil:
 		c.First(why) // an opening or another time can be chosen on the same card
-		return
+	default:
+		c.GoTo("closed")
 	}
-	c.GoTo("closed")
 }
 
 func startEarlier(c *engine.Talk) {

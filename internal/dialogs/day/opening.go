@@ -214,11 +214,7 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 // insideReview reads back what was left inside and in the box for refused notes.
 func insideReview(c *engine.Talk) []chat.Block {
 	table, _ := ask.CountTable(c, ask.BoxLines(c), insideQuestion.Values(c))
-	tray := books.Notes{}
-	for i, l := range ask.KindLines(c) {
-		tray.Plus(l.Face, max(insideTrayQuestion.Values(c)[i], 0))
-	}
-	left := ask.TrayReview(c, tray, opening(c).NoTray)
+	left := ask.TrayReview(c, insideTrayQuestion.Notes(c), opening(c).NoTray)
 	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, {Text: left}}
 }
 

@@ -18,8 +18,8 @@ import (
 // the card is shown again, since one tap books and typed words do not.
 func checkedTyped(c *engine.Talk) bool {
 	low := engine.Fold(strings.Trim(c.In.Text, ".! "))
-	if !slices.ContainsFunc(checkedHow,
-		func(how string) bool { return low == engine.Fold(c.V.Say("button.checked-"+how)) }) {
+	says := func(how string) bool { return low == engine.Fold(c.V.Say("button.checked-"+how)) }
+	if !slices.ContainsFunc(checkedHow, says) {
 		return false
 	}
 	for _, p := range slices.Backward(c.M.Periods) {
@@ -65,9 +65,11 @@ func ticksTap(c *engine.Talk, arg string) {
 	c.Edit = trade.TicksKey(p.No)
 	how, ok := strings.CutPrefix(action, "checked-")
 	switch {
-	case action == "show":
+	case action == "show": // as a new message
 		c.Edit = ""
-		showTicks(c, p)
+		r := trade.TicksCard(c, p, tickHead(c, p))
+		r.Retire = trade.TicksKey(p.No)
+		c.Post(r)
 	case action == "customers":
 		c.Edit = ""
 		c.Say(c.V.Say("customers-ticks"))
@@ -123,23 +125,16 @@ func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
 	return r
 }
 
-// showTicks shows a checklist again, as a new message.
-func showTicks(c *engine.Talk, p *books.Period) {
-	r := trade.TicksCard(c, p, tickHead(c, p))
-	r.Retire = trade.TicksKey(p.No)
-	c.Post(r)
-}
-
 // tickHead says what a checklist belongs to.
 func tickHead(c *engine.Talk, p *books.Period) string {
-	if p.Status == books.Open {
+	switch p.Status {
+	case books.Open:
 		notes := int64(0)
 		for _, b := range p.Boxes {
 			notes += b.Loaded
 		}
 		return c.V.Count("opened", notes, "when", c.Clock(p.Opened), "money", c.V.Money(p.Loaded().Value()))
-	}
-	if p.Status == books.Waiting {
+	case books.Waiting:
 		return c.V.Say("counted", "when", c.Clock(p.CountedAt))
 	}
 	return trade.ClosedHead(c, p)
@@ -195,8 +190,7 @@ func enterDifferent(c *engine.Talk, p *books.Period) {
 }
 
 func askDifferent(c *engine.Talk) *engine.Card {
-	p := c.M.Period(c.State.Draft.Period)
-	if p == nil || len(p.Ticks) == 0 {
+	if p := ask.Target(c); p == nil || len(p.Ticks) == 0 {
 		c.Close(chat.Block{Text: c.V.Say("ticks.done", "when", c.Clock(c.In.At))})
 		return nil
 	}
@@ -206,7 +200,7 @@ func askDifferent(c *engine.Talk) *engine.Card {
 // doubtfulTicks are those that can still be said not to be as they should be;
 // whoever says so is told what to do.
 func doubtfulTicks(c *engine.Talk) (list []ask.Option) {
-	p := c.M.Period(c.State.Draft.Period)
+	p := ask.Target(c)
 	if p == nil {
 		return nil
 	}

@@ -121,24 +121,16 @@ var pickedQuestion = ask.Question{
 	Next: func(c *engine.Talk) string { return engine.Either(found(c).Where == "", "where", "review") },
 }
 
-func picked(c *engine.Talk) books.Notes {
-	n := books.Notes{}
-	for i, l := range ask.KindLines(c) {
-		n.Plus(l.Face, max(pickedQuestion.Values(c)[i], 0))
-	}
-	return n
-}
-
 func readFound(c *engine.Talk) []chat.Block {
 	if empty(c, pickedQuestion) {
 		return nil
 	}
-	notes := c.V.Say("review.found", "notes", ask.Notes(c, picked(c)))
+	notes := c.V.Say("review.found", "notes", ask.Notes(c, pickedQuestion.Notes(c)))
 	return []chat.Block{engine.Text(notes, whereLine(c, found(c).Where))}
 }
 
 func bookFound(c *engine.Talk) {
-	n := picked(c)
+	n := pickedQuestion.Notes(c)
 	r := books.Record{Kind: books.Found, Period: ask.Target(c).No, Where: found(c).Where}
 	for _, f := range n.Faces() {
 		r.Figures = append(r.Figures, books.Figure{Field: books.FoundAt, Face: f, Notes: n[f]})

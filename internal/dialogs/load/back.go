@@ -23,7 +23,7 @@ func BacktestCommand() engine.Command {
 
 // backtest tells what the advice would have done on the shop's own past.
 func backtest(c *engine.Talk) {
-	past, err := advice.Learn(c.F.Shop, c.Kit.ID, known(c))
+	past, err := learn(c)
 	var tested []advice.Tested
 	if err == nil {
 		tested, err = advice.Backtest(c.F.Shop, c.Kit, past, lookBackDays)

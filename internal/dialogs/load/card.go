@@ -129,7 +129,7 @@ func openingAdvice(c *engine.Talk) (advice.Advice, bool) {
 		return advice.Advice{}, false
 	}
 	date := loadDate(c)
-	o, _, err := outlook(c, date)
+	o, err := outlook(c, date)
 	if err != nil {
 		return advice.Advice{}, false
 	}

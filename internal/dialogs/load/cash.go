@@ -3,10 +3,11 @@ package load
 import (
 	"slices"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -18,12 +19,11 @@ func CashFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoCashPlan, Title: "cash-plan", Version: 1, Start: startCash,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: ask.LosesAnswers, Stopped: engine.NothingBooked,
+		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: ask.LosesAnswers, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp),
 		Asks:   []engine.Asked{ownQuestion, takingsQuestion},
-		Commands: []engine.Command{
-			{Name: engine.DoCashPlan, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
+		Commands: []engine.Command{{Name: engine.DoCashPlan, Does: engine.StartsDialog, Help: engine.HelpMore,
+			Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{"own": ownQuestion.Screen(), "takings": takingsQuestion.Screen(),
 			"told": {Ask: tellCash}},
 	}
@@ -36,14 +36,9 @@ var (
 	}
 	takingsQuestion = ask.Question{
 		Name: "takings", Lines: ask.KindLines, None: true, Partial: true, What: "what.takings",
-		Next: func(*engine.Talk) string { return "told" },
-		Extra: func(c *engine.Talk) [][]chat.Button {
-			if line := learnedLine(c); line != "" {
-				return [][]chat.Button{c.Button("takings-learned", "learned", "counts", line)}
-			}
-			return nil
-		},
-		Taps: map[string]func(*engine.Talk){"learned": takeLearned},
+		Next:  func(*engine.Talk) string { return "told" },
+		Extra: learnedTakings,
+		Taps:  map[string]func(*engine.Talk){"learned": func(c *engine.Talk) { c.Put("takings", learned(c)) }},
 	}
 )
 
@@ -52,48 +47,38 @@ func startCash(c *engine.Talk) {
 	ask.Take(c, ownQuestion)
 }
 
-// learned is what moves between tills and safe say the tills bring.
-func learned(c *engine.Talk) map[cashmath.Face]int64 {
-	past, err := advice.Learn(c.F.Shop, c.Kit.ID, known(c))
-	if err != nil {
-		return nil
-	}
-	return past.Takings
-}
-
-func learnedLine(c *engine.Talk) string {
-	learned, some := learned(c), books.Notes{}
-	for _, l := range ask.KindLines(c) {
-		if n := learned[l.Face]; n > 0 {
-			some[l.Face] = n
+// learned is what moves between tills and safe say the tills bring, in the order
+// of the lines.
+func learned(c *engine.Talk) []int64 {
+	v := make([]int64, len(ask.KindLines(c)))
+	past, err := learn(c)
+	for i, l := range ask.KindLines(c) {
+		if err == nil {
+			v[i] = past.Takings[l.Face]
 		}
 	}
-	return ask.Notes(c, some)
+	return v
 }
 
-func takeLearned(c *engine.Talk) {
-	learned := learned(c)
-	v := make([]int64, 0, len(learned))
-	for _, l := range ask.KindLines(c) {
-		v = append(v, learned[l.Face])
+// learnedTakings offers it, as far as it is anything.
+func learnedTakings(c *engine.Talk) [][]chat.Button {
+	some := books.Notes{}
+	for i, n := range learned(c) {
+		if n > 0 {
+			some[ask.KindLines(c)[i].Face] = n
+		}
 	}
-	c.Put("takings", v)
-}
-
-// kindsOf gives the answers to a question about kinds of note.
-func kindsOf(c *engine.Talk, q ask.Question) map[cashmath.Face]int64 {
-	notes := map[cashmath.Face]int64{}
-	for i, n := range q.Values(c) {
-		notes[q.Lines(c)[i].Face] = max(n, 0)
+	if len(some) == 0 {
+		return nil
 	}
-	return notes
+	return [][]chat.Button{c.Button("takings-learned", "learned", "counts", ask.Notes(c, some))}
 }
 
 func tellCash(c *engine.Talk) *engine.Card {
-	o, _, err := outlook(c, loadDate(c))
+	o, err := outlook(c, loadDate(c))
 	var plan advice.Plan
 	if err == nil {
-		plan, err = o.Cash(kindsOf(c, ownQuestion), kindsOf(c, takingsQuestion), c.M.Due())
+		plan, err = o.Cash(ownQuestion.Notes(c), takingsQuestion.Notes(c), c.M.Due())
 	}
 	if err != nil {
 		c.Close(noAdvice(c, err).Body...)
@@ -148,20 +133,18 @@ func orderLines(c *engine.Talk, p advice.Plan) []string {
 func dayName(c *engine.Talk, d shop.Date) string { return ask.Between(c, d, d) }
 
 // creditLines say what the bank owes meanwhile.
-func creditLines(c *engine.Talk, p advice.Plan) []string {
+func creditLines(c *engine.Talk, p advice.Plan) (out []string) {
 	until := p.Sight
 	if p.Through != "" {
 		until = p.Through
 	}
-	var out []string
-	if p.Credits.IsPositive() {
-		out = append(out, c.V.Say("cash.credits", "money", c.V.Money(p.Credits), "day", c.V.Day(until.Time())))
+	say := func(id string, sum decimal.Decimal) {
+		if sum.IsPositive() {
+			out = append(out, c.V.Say(id, "money", c.V.Money(sum), "day", c.V.Day(until.Time())))
+		}
 	}
-	if p.Late.IsPositive() {
-		out = append(out, c.V.Say("cash.late", "money", c.V.Money(p.Late)))
-	}
-	if p.Undated.IsPositive() {
-		out = append(out, c.V.Say("cash.undated", "money", c.V.Money(p.Undated)))
-	}
+	say("cash.credits", p.Credits)
+	say("cash.late", p.Late)
+	say("cash.undated", p.Undated)
 	return out
 }

@@ -37,11 +37,10 @@ func LoadFlow() *engine.Flow {
 		Name: engine.DoLoad, Title: "load", Version: 1, Start: startLoad,
 		Draft: func() any { return &loadDraft{} },
 		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: losesCosts, Stopped: engine.NothingBooked,
+		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: losesCosts, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Commands: []engine.Command{
-			{Name: engine.DoLoad, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.AnyWords}},
+		Commands: []engine.Command{{Name: engine.DoLoad, Does: engine.StartsDialog, Help: engine.HelpOften,
+			Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
 			"advice": {Ask: askLoad, Answer: answerLoad, What: "what.load", Taps: map[string]func(*engine.Talk){
 				"why": engine.GoBack("why"), "full": engine.GoBack("full"), "picture": sendPicture,
@@ -160,28 +159,28 @@ func hand(c *engine.Talk) map[cashmath.Face]int64 {
 	return hand
 }
 
-// known is the machine's whole ledger; nothing where it is not at hand.
-func known(c *engine.Talk) []books.Entry {
-	if c.F.Ask.Entries == nil {
-		return nil
+// learn reads the machine's whole ledger; nothing where it is not at hand.
+func learn(c *engine.Talk) (*advice.Past, error) {
+	var known []books.Entry
+	if c.F.Ask.Entries != nil {
+		known = c.F.Ask.Entries()
 	}
-	return c.F.Ask.Entries()
+	return advice.Learn(c.F.Shop, c.Kit.ID, known)
 }
 
 // outlook forecasts from a date on.
-func outlook(c *engine.Talk, date shop.Date) (*advice.Outlook, *advice.Past, error) {
-	past, err := advice.Learn(c.F.Shop, c.Kit.ID, known(c))
+func outlook(c *engine.Talk, date shop.Date) (*advice.Outlook, error) {
+	past, err := learn(c)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	o, err := advice.NewOutlook(c.F.Shop, c.Kit, past, date)
-	return o, past, err
+	return advice.NewOutlook(c.F.Shop, c.Kit, past, date)
 }
 
 // advised is the advice for the days in the draft.
 func advised(c *engine.Talk) (*advice.Outlook, advice.Advice, error) {
 	usualDays(c)
-	o, _, err := outlook(c, draft(c).From)
+	o, err := outlook(c, draft(c).From)
 	if err != nil {
 		return nil, advice.Advice{}, err
 	}
