@@ -126,8 +126,12 @@ func TestAnothersIncident(t *testing.T) {
 // A reference goes to the newest fault that is not solved, else to the newest.
 func TestReference(t *testing.T) {
 	f := morning(t)
-	play(f, "staff1: notes are stuck; [Stop; machine is offline; [Stop; [It works; reference 4711")
-	if a, b := f.Machine.Faults[0], f.Machine.Faults[1]; a.Reference != "4711" || b.Reference != "" {
+	play(f, "staff1: notes are stuck; [Stop; machine is offline; [Stop; reference 4710")
+	if a, b := f.Machine.Faults[0], f.Machine.Faults[1]; a.Reference != "" || b.Reference != "4710" {
+		t.Errorf("got %+v and %+v", a, b)
+	}
+	play(f, "staff1: [It works; reference 4711")
+	if a, b := f.Machine.Faults[0], f.Machine.Faults[1]; a.Reference != "4711" || b.Reference != "4710" {
 		t.Errorf("got %+v and %+v", a, b)
 	}
 	f.Press("owner", chat.Button{Data: "o:fault:back." + strconv.FormatInt(f.Machine.Faults[0].Seq, 10)})
