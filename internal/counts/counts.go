@@ -1,5 +1,7 @@
 package counts
 
+import "strconv"
+
 // Bounds of what is read.
 const (
 	MaxRunes = 500       // of a message that is looked at at all
@@ -59,6 +61,27 @@ type Result struct {
 // Parse reads the counts in a text that a person typed as an answer to the request. It never fails otherwise
 // than by Result.Problem. The package comment lists what is understood.
 func Parse(text string, req Request) Result {
+	if n, ok := req.readNumber(text); ok {
+		return Result{Items: []Item{{Line: req.Next, Notes: n}}, Bare: true}
+	}
+	return parse(text, req)
+}
+
+// maxDigits is how many digits MaxNotes has.
+const maxDigits = 7
+
+// readNumber reads what is typed most: digits alone, for the line that is asked next. It is what the whole
+// grammar makes of them. A none that may be for every line is left to that.
+func (req *Request) readNumber(text string) (notes int64, ok bool) {
+	if req.Next < 0 || req.Next >= len(req.Lines) || len(text) > maxDigits {
+		return 0, false
+	}
+	n, err := strconv.ParseUint(text, 10, 64) // takes no sign and no grouping
+	return int64(n), err == nil && (n > 0 || !req.ZeroAll)
+}
+
+// parse reads a text by the whole grammar.
+func parse(text string, req Request) Result {
 	if tooLong(text) {
 		return Result{Problem: &Problem{Code: TooLong, Near: near(Fold(text)), Line: -1}}
 	}

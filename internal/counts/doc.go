@@ -21,6 +21,7 @@
 //	production    | means                                   | typed                  | read as
 //
 //	asked: top 50, middle 20, bottom 10; EUR
+//	number        | alone, for the line that is asked       | 40                     | 40 _ _
 //	list          | the boxes in order                      | 40 150 200             | 40 150 200
 //	              | other signs between                     | 40, 150 / 200          | 40 150 200
 //	              | from the next line on                   | 40 150                 | 40 150 _ too few

@@ -134,7 +134,7 @@ func TestSlipsHiddenMeanwhile(t *testing.T) {
 func TestMendedMeanwhile(t *testing.T) {
 	f := opened(t)
 	play(f, "staff1: close 12 6 80; none; none; [Confirm]; 28 90 120; none; [Correct it, 20s: 60]")
-	f.Record(3, books.Record{Kind: books.Count, Period: 1, Happened: f.Now, Figures: []books.Figure{
+	record(f, books.Record{Kind: books.Count, Period: 1, Figures: []books.Figure{
 		{Field: books.Remaining, Box: 1, Face: "50", Notes: 12}, {Field: books.Remaining, Box: 2, Face: "20",
 			Notes: 60},
 		{Field: books.Remaining, Box: 3, Face: "10", Notes: 80}}})

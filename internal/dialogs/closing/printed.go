@@ -277,7 +277,7 @@ func asIf(c *engine.Talk, no int64, records ...books.Record) (*books.Period, err
 	m := c.M.Clone()
 	for _, r := range records {
 		r.Happened = c.When().UTC()
-		if _, err := m.Post(books.Entry{Record: r, Machine: m.ID, Seq: m.Seq + 1, By: c.F.Person.ID}); err != nil {
+		if _, err := m.Post(c.Entry(r, m.Seq+1)); err != nil {
 			return nil, err
 		}
 	}

@@ -99,7 +99,7 @@ func TestVisitAfterFinding(t *testing.T) {
 func TestVisitOvertaken(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	play(f, "staff1: open 40 150 200; [Confirm]; visit; [Announced]; [Skip]; 30 100 180; none; [Skip]")
-	f.Record(3, books.Record{Kind: books.Test, Period: 1, Where: books.Cash, Happened: f.Now,
+	record(f, books.Record{Kind: books.Test, Period: 1, Where: books.Cash,
 		Figures: []books.Figure{{Field: books.Tried, Box: 2, Face: "20", Notes: 1}}})
 	says(t, f, f.Taps("staff1", "Confirm"), "Something changed meanwhile|Before the work", "may begin")
 }
@@ -184,7 +184,7 @@ func TestVisitOfEmptyMachine(t *testing.T) {
 	}
 	f = visited(t)
 	play(f, "staff1: [The work is done]; 29 100 180; none; none; 1 0 0; [Shop's safe]; [Yes]")
-	f.Record(3, books.Record{Kind: books.Count, Period: 1, Figures: last(f, books.VisitBegun).Figures,
+	record(f, books.Record{Kind: books.Count, Period: 1, Figures: last(f, books.VisitBegun).Figures,
 		Happened: f.Now})
 	says(t, f, f.Taps("staff1", "Confirm"), "Something changed meanwhile|Test payout", "recorded")
 	says(t, f, f.Taps("staff1", "Confirm"), "End of the visit recorded", "")

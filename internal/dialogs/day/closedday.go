@@ -32,6 +32,6 @@ func correctThatDay(c *engine.Talk) {
 	}
 	c.State.Draft.Happened = time.Time{} // a correction is made now
 	c.Enter(engine.DoCorrect)
+	c.Rest = string(reminders.DayOf(c.F.Shop, p.Opened)) // its records are to be chosen from
 	c.E.Flows[engine.DoCorrect].Start(c)
-	c.Choose("pool", string(reminders.DayOf(c.F.Shop, p.Opened)))
 }

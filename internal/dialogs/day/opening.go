@@ -49,8 +49,8 @@ func OpeningFlow() *engine.Flow {
 var loadedQuestion = ask.Question{
 	Name: "loaded", Lines: loadLines, Intro: "before-opening", Check: ask.CheckLoad, What: "what.loaded",
 	Before: nowIn, Next: func(*engine.Talk) string { return "review" },
-	Extra: func(c *engine.Talk) [][]chat.Button { return c.Advising().Button(c) },
-	Taps:  map[string]func(*engine.Talk){"why": func(c *engine.Talk) { c.Advising().Why(c) }},
+	Extra: func(c *engine.Talk) [][]chat.Button { return c.E.Advice.Button(c) },
+	Taps:  map[string]func(*engine.Talk){"why": func(c *engine.Talk) { c.E.Advice.Why(c) }},
 }
 
 // loadLines are the boxes with what this shop usually loads.
@@ -76,7 +76,7 @@ func startOpening(c *engine.Talk) {
 	switch {
 	case cur == nil || backfills(c, cur):
 		c.GoTo("loaded")
-		c.Advising().Advise(c)
+		c.E.Advice.Advise(c)
 	case engine.SameDay(c.Local(cur.Opened), c.Local(c.In.At)):
 		c.Choose("rest", c.Rest)
 		c.GoTo("already")

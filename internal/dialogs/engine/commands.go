@@ -97,6 +97,12 @@ const longPause = 30 * time.Minute
 // that are neither.
 func (c *Talk) text() {
 	f := c.Flow()
+	if c.onlyNumber(f) {
+		if !c.curtain(f) && !c.given(f, c.In.Text) {
+			c.unknown(f)
+		}
+		return
+	}
 	if c.forBeside(f) {
 		return
 	}
@@ -122,6 +128,13 @@ func (c *Talk) text() {
 	c.Obey(cmd)
 }
 
+// onlyNumber reports whether a message is a number that only the open question
+// can be about: no command, guide or button has a number for its word, but a
+// screen may have one typed for a tap, and in a robbery nothing is asked.
+func (c *Talk) onlyNumber(f *Flow) bool {
+	return f != nil && BareNumber(c.In.Text) && len(f.Screens[c.State.Step].Typed) == 0 && !c.Quiet()
+}
+
 // Obey carries out a command, after a word about the dialog that it would end.
 func (c *Talk) Obey(cmd *Command) {
 	f := c.Flow()
@@ -133,8 +146,12 @@ func (c *Talk) Obey(cmd *Command) {
 		c.sameAgain(f, cmd)
 		return
 	}
+	if before := c.beforeRenewed(); before != nil && cmd.flow == before.Name {
+		c.sameRenewed(cmd)
+		return
+	}
 	if f != nil && cmd.Does == StartsDialog && c.asksFirst(f) {
-		c.askLeave(f, cmd)
+		c.askLeave(cmd)
 		return
 	}
 	cmd.Run(c)
@@ -164,10 +181,17 @@ func (c *Talk) answer(f *Flow) bool {
 	if !s.Free && c.typedLabel(f, s, low) {
 		return true
 	}
+	return c.given(f, counts.Fold(low))
+}
+
+// given hands what was typed to the open screen, unless it is a number after a
+// long pause, as low tells. False means it was no answer.
+func (c *Talk) given(f *Flow, low string) bool {
+	s := f.Screens[c.State.Step]
 	if s.Answer == nil {
 		return false
 	}
-	if low := counts.Fold(low); !s.Free && BareNumber(low) && !c.State.Last.IsZero() &&
+	if !s.Free && BareNumber(low) && !c.State.Last.IsZero() &&
 		c.In.At.Sub(c.State.Last) > longPause {
 		c.State.Draft.Pending = low
 		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))
@@ -215,6 +239,7 @@ func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
 	return false
 }
 
+// BareNumber recognizes digits alone.
 func BareNumber(s string) bool {
 	return s != "" && strings.Trim(s, "0123456789") == ""
 }
@@ -296,10 +321,10 @@ func (c *Talk) helpRows(where Helping) (rows [][]string) {
 }
 
 // askLeave asks before a dialog is left for another.
-func (c *Talk) askLeave(f *Flow, cmd *Command) {
+func (c *Talk) askLeave(cmd *Command) {
 	c.State.Draft.Leave = &chat.Leave{Command: cmd.Name, Rest: c.Rest}
 	c.State.Rev++
-	what, want := c.V.Say("flow."+f.Title), c.V.Say("help."+cmd.Name)
+	what, want := c.what(), c.V.Say("help."+cmd.Name)
 	c.Send(chat.Reply{
 		Body: []chat.Block{{Text: c.V.Say("leave", "what", what, "want", want)}},
 		Buttons: c.tag([][]chat.Button{{{Label: c.V.Say("button.stay", "what", what), Data: "go-on"}},

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,16 +12,19 @@ import (
 )
 
 // shared takes an input from the phone on the counter. Whatever would be
-// recorded waits until somebody says who they are; then it is done by them.
-func (e *Engine) shared(st chat.State, in chat.Input, f chat.Facts) chat.Result {
+// recorded waits until somebody says who they are; then it is done by them. The
+// working set is that of nobody in particular, f says whose phone it was.
+func (c *Talk) shared(st chat.State, f chat.Facts) chat.Result {
+	in := c.In
 	if st.Held != nil {
-		return e.held(st, in, f)
+		return c.E.held(st, in, f)
 	}
-	res := e.step(st, in, nobody(f))
+	c.State.Held = nil
+	res := c.step()
 	if !matters(res) {
 		return res
 	}
-	c := e.Talk(st, in, f)
+	c = c.E.Talk(st, in, f)
 	if res.Settings != nil || res.Orders != (chat.Orders{}) {
 		c.Close(chat.Block{Text: c.V.Say("own-phone")})
 		return c.Done()
@@ -33,9 +37,7 @@ func (e *Engine) shared(st chat.State, in chat.Input, f chat.Facts) chat.Result 
 // nobody leaves open who speaks on a shared phone: whose phone it was says
 // nothing about that.
 func nobody(f chat.Facts) chat.Facts {
-	if f.Shared {
-		f.Person.ID, f.Person.Name = 0, ""
-	}
+	f.Person.ID, f.Person.Name = 0, ""
 	return f
 }
 
@@ -76,7 +78,7 @@ func (e *Engine) held(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	case in.Kind == chat.Press && ok && !t.Dialog,
 		in.Kind == chat.Text && st.Held.Person == 0 && Fold(in.Text) != "cancel":
 		st.Held = nil // something else: what was held is dropped
-		return e.shared(st, in, f)
+		return e.Talk(st, in, nobody(f)).shared(st, f)
 	case in.Kind == chat.Press && (!ok || !t.Dialog || t.Rev != st.Rev):
 		c.Notice = c.V.Say("notice.stale")
 	case in.Kind == chat.Press && t.Choice == "who-cancel", in.Kind == chat.Text && Fold(in.Text) == "cancel":
@@ -137,7 +139,7 @@ func (c *Talk) proved(st chat.State) chat.Result {
 		Tap: retag(st.Held.Tap, st.Rev), Photo: st.Held.Photo}
 	message := c.In.Message
 	st.Held = nil
-	res := c.E.step(st, in, f)
+	res := c.E.Talk(st, in, f).step()
 	res.As = who
 	if message != 0 {
 		res.Replies = append(res.Replies, chat.Reply{Delete: message})
@@ -154,26 +156,34 @@ func retag(tap string, rev int) string {
 	return "d:" + strconv.Itoa(rev) + ":" + t.Choice
 }
 
+// codeDraft is whose personal code is set.
+type codeDraft struct {
+	Who shop.PersonID `json:"who,omitempty"` // 0: the speaker
+}
+
 // MyCodeFlow sets a personal code for the phone on the counter.
 func MyCodeFlow() *Flow {
 	return &Flow{
-		Name: DoMyCode, Title: "my-code", Version: 1, Start: func(c *Talk) { c.GoTo("ask") },
-		Safe: SafeShut, Presence: OutOfWay, Company: SideBySide, Tells: TellsNothing, Again: AnswersAgain,
+		Name: DoMyCode, Title: "my-code", Version: 1, Draft: func() any { return &codeDraft{} },
+		Start: func(c *Talk) { c.GoTo("ask") },
+		Safe:  SafeShut, Presence: OutOfWay, Company: SideBySide, Tells: TellsNothing, Again: AnswersAgain,
 		Paper: OffPaper, Loses: LosesNothing, Stopped: NothingChanged,
 		Rights:   May(access.Everyone, OwnPhone, FromStart),
 		Commands: []Command{{Name: DoMyCode, Does: StartsDialog, Help: HelpMore, Takes: AnyWords}},
 		Screens: map[string]Screen{"ask": {What: "what.my-code", code: true, Ask: func(c *Talk) *Card {
-			return &Card{Body: []chat.Block{{Text: c.V.Say("ask.my-code", "who", c.Name(c.Coded()))}}}
+			return &Card{Body: []chat.Block{{Text: c.V.Say("ask.my-code", "who", c.Name(c.coded()))}}}
 		}}}}
 }
 
-// Coded is the person whose code is set.
-func (c *Talk) Coded() shop.PersonID {
-	if n, err := strconv.ParseInt(c.Chosen("who"), 10, 64); err == nil {
-		return shop.PersonID(n)
-	}
-	return c.F.Person.ID
+// AskCode asks for a new personal code of somebody.
+func (c *Talk) AskCode(who shop.PersonID) {
+	c.Enter(DoMyCode)
+	Drafted[codeDraft](c).Who = who
+	c.GoTo("ask")
 }
+
+// coded is the person whose code is set.
+func (c *Talk) coded() shop.PersonID { return cmp.Or(Drafted[codeDraft](c).Who, c.F.Person.ID) }
 
 // proof keeps what is to be kept of a new code.
 func (c *Talk) proof() {
@@ -187,7 +197,7 @@ func (c *Talk) proof() {
 		c.Show()
 		return
 	}
-	who := c.Coded()
+	who := c.coded()
 	c.PIN = &chat.NewPIN{Person: who, PIN: *c.In.Kept}
 	c.Close(chat.Block{Text: c.V.Say("my-code-set", "who", c.Name(who))})
 }

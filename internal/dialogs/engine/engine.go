@@ -102,6 +102,7 @@ type Engine struct {
 	cards    map[string]Standing
 	rights   map[string]Rights
 	moments  []Moments
+	Advice   Advising
 	opens    func(*Engine, chat.State, chat.Input, chat.Facts) chat.Result
 	Guiding  Guiding
 }
@@ -110,7 +111,7 @@ type Engine struct {
 func New(catalogue *texts.Catalogue, parts []Declaration) *Engine {
 	e := &Engine{
 		Texts: catalogue, Flows: map[string]*Flow{}, cards: map[string]Standing{},
-		rights: map[string]Rights{},
+		rights: map[string]Rights{}, Advice: noAdvice(),
 	}
 	for _, d := range parts {
 		d.declare(e)
@@ -127,25 +128,29 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	case f.Shop == nil:
 		return e.stranger(in, f)
 	}
-	if speaks(in) {
-		if c := e.Talk(st, in, nobody(f)); c.alarmed() {
-			return c.Done()
-		}
+	who := f
+	if f.Shared {
+		who = nobody(f)
+	}
+	c := e.Talk(st, in, who)
+	if speaks(in) && c.alarmed() {
+		return c.Done()
 	}
 	if f.Shared {
 		if st.V != chat.StateFormat {
+			st.Code = st.Held != nil && st.Held.Person != 0
 			st.Held = nil // what it waits with is of another form
 		}
-		return e.shared(st, in, f)
+		return c.shared(st, f)
 	}
-	st.Held = nil // the phone is no longer shared
-	return e.step(st, in, f)
+	c.State.Held = nil // the phone is no longer shared
+	return c.step()
 }
 
 // step takes an input of somebody who is known.
-func (e *Engine) step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
-	c := e.Talk(st, in, f)
-	if c.Kit == nil && !f.Shop.Fresh {
+func (c *Talk) step() chat.Result {
+	in := c.In
+	if c.Kit == nil && !c.F.Shop.Fresh {
 		c.Say(c.V.Say("no-machine"))
 		return c.Result
 	}
@@ -238,7 +243,7 @@ func (c *Talk) Show() {
 			return
 		}
 		step := c.State.Step
-		if c.retype(f, step) {
+		if len(c.State.Draft.Retyped) > 0 && c.retype(f, step) {
 			continue
 		}
 		q := f.Screens[step].Ask(c)
@@ -378,17 +383,23 @@ func SameDay(a, b time.Time) bool { return a.Year() == b.Year() && a.YearDay() =
 func (c *Talk) Record(r books.Record) (books.Entry, error) {
 	r.Happened = c.When().UTC()
 	r.Photos, c.State.Draft.Photos = append(r.Photos, c.State.Draft.Photos...), nil
-	entry := books.Entry{
-		Record: r, Machine: c.M.ID, Seq: c.M.Seq + 1, By: c.F.Person.ID,
-		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
-	}
+	entry := c.Entry(r, c.M.Seq+1)
 	m := c.M.Clone()
 	if _, err := m.Post(entry); err != nil {
 		return entry, err
 	}
 	c.M = m
-	c.Records = append(c.Records, r)
+	c.Records = append(c.Records, entry.Record)
 	return entry, nil
+}
+
+// Entry is a record of this step in its place in the ledger, by the rule of
+// arithmetic that holds now.
+func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
+	return books.Entry{
+		Record: books.Ruled(r), Machine: c.M.ID, Seq: seq, By: c.F.Person.ID,
+		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
+	}
 }
 
 // Name gives a person's name; somebody who left keeps it in their records.

@@ -32,7 +32,8 @@ type Moments struct {
 	Redrawn   func(*Talk)      // shows anew what stands beside the dialog
 	Cancelled func(*Talk) bool // ends what runs beside, where no dialog is open
 	Due       func(*Talk)      // answers a deadline
-	After     func(*Talk)      // looks at what a step leads to
+	Heard     func(*Talk)      // sees that somebody is there
+	After     func(*Talk)      // looks at what a step recorded, or laid down in the settings
 
 	Fresh  func(*Talk)                 // says what comes next in a shop that is not set up
 	Which  func(*Talk, string)         // asks which machine a dialog is about, before it begins
@@ -53,6 +54,9 @@ func (m Moments) declare(e *Engine) {
 	e.moments = append(e.moments, m)
 	if m.Opened != nil {
 		e.opens = m.Opened
+	}
+	if m.Advice != nil {
+		e.Advice = *m.Advice
 	}
 }
 
@@ -120,8 +124,15 @@ func (c *Talk) each(which func(Moments) func(*Talk)) {
 
 func (c *Talk) showBeside() { c.each(func(m Moments) func(*Talk) { return m.Redrawn }) }
 func (c *Talk) cameDue()    { c.each(func(m Moments) func(*Talk) { return m.Due }) }
-func (c *Talk) ledTo()      { c.each(func(m Moments) func(*Talk) { return m.After }) }
 func (c *Talk) notSetUp()   { c.each(func(m Moments) func(*Talk) { return m.Fresh }) }
+
+// ledTo lets the rooms look at what a step leads to.
+func (c *Talk) ledTo() {
+	c.each(func(m Moments) func(*Talk) { return m.Heard })
+	if len(c.Records) > 0 || c.Settings != nil {
+		c.each(func(m Moments) func(*Talk) { return m.After })
+	}
+}
 
 // askWhich asks which machine a dialog is about.
 func (c *Talk) askWhich(name string) {
@@ -143,17 +154,10 @@ func (c *Talk) TellTheWeek(n reminders.Name) {
 	})
 }
 
-// Advising is what says before an opening how much to load.
-func (c *Talk) Advising() Advising {
+// noAdvice says nothing before an opening.
+func noAdvice() Advising {
 	none := func(*Talk) {}
-	found := Advising{Advise: none, Button: func(*Talk) [][]chat.Button { return nil }, Why: none}
-	c.E.first(func(m Moments) bool {
-		if m.Advice != nil {
-			found = *m.Advice
-		}
-		return m.Advice != nil
-	})
-	return found
+	return Advising{Advise: none, Button: func(*Talk) [][]chat.Button { return nil }, Why: none}
 }
 
 // OpenMatters lists what is asked for again until it is done.

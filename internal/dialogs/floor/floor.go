@@ -6,6 +6,7 @@ package floor
 import (
 	"encoding/json"
 	"maps"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -119,10 +120,17 @@ func (f *Floor) State(name string) chat.State { return f.States[ChatOf(name)] }
 // Facts are what a step about somebody's input is told.
 func (f *Floor) Facts(name string) chat.Facts {
 	facts := chat.Facts{Lang: "en"}
-	id, ok := People[name]
-	if !ok {
-		return facts
+	if id, ok := People[name]; ok {
+		f.known(name, id, &facts)
 	}
+	if f.Knows != nil {
+		f.Knows(&facts)
+	}
+	return facts
+}
+
+// known fills in what a step is told about somebody of the shop.
+func (f *Floor) known(name string, id shop.PersonID, facts *chat.Facts) {
 	facts.Shop, facts.Machine = f.Shop, f.Machine
 	facts.Ask.Entries = func() []books.Entry { return f.Entries }
 	facts.Person, _ = f.Shop.Person(id)
@@ -135,10 +143,6 @@ func (f *Floor) Facts(name string) chat.Facts {
 			site.Blind = site.Blind || a.Blind
 		}
 	}
-	if f.Knows != nil {
-		f.Knows(&facts)
-	}
-	return facts
 }
 
 // Does takes an input of somebody, books what it leads to, and gives the result.
@@ -174,6 +178,9 @@ func (f *Floor) frozen(where chat.Chat) string {
 // Record books a record of somebody.
 func (f *Floor) Record(by shop.PersonID, r books.Record) {
 	f.T.Helper()
+	if now := books.Ruled(r); !reflect.DeepEqual(r, now) {
+		f.T.Fatalf("a record of kind %s is not by the rule of now: %+v\n%s", r.Kind, r, f.Out.String())
+	}
 	e := books.Entry{
 		Record:   r,
 		Machine:  1,

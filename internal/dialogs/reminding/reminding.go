@@ -118,7 +118,7 @@ func due(c *engine.Talk, n reminders.Name) {
 	if !now.Before(reminders.Until(s, n.Date, n.Task)) {
 		return
 	}
-	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(at time.Time) {
+	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(_ reminders.Rung, at time.Time) {
 		n.Later = afterNight
 		plan(c, n, at)
 	}, func(r reminders.Rung) { tellDue(c, n, r) })
@@ -166,10 +166,11 @@ func planNext(c *engine.Talk, n reminders.Name) {
 
 // RemindingMoments are deadlines, and what records change about them.
 func RemindingMoments() engine.Moments {
-	return engine.Moments{Due: remind, After: after, Means: func(c *engine.Talk, low string) string {
-		if saysDuty(c, low) {
-			return engine.DoDuty
-		}
-		return ""
-	}}
+	return engine.Moments{Due: remind, Heard: contact, After: after,
+		Means: func(c *engine.Talk, low string) string {
+			if saysDuty(c, low) {
+				return engine.DoDuty
+			}
+			return ""
+		}}
 }

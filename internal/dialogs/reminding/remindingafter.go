@@ -10,7 +10,6 @@ import (
 // after looks at what a step leads to: what was recorded ends reminders and
 // begins others, and a new version of the settings makes a new plan.
 func after(c *engine.Talk) {
-	contact(c)
 	if c.Settings != nil {
 		planAnew(c)
 	}
