@@ -236,9 +236,16 @@ func TestSettingsPlanAnew(t *testing.T) {
 	if got := planned(f, f.Last, named(wednesday, reminders.Opening)); got != "2026-11-25 08:45" {
 		t.Errorf("the opening is asked for at %q", got)
 	}
+	f.Shop.Machines = append(f.Shop.Machines, shop.Machine{Name: "Hall"}) // one that has no number yet
+	f.States[floor.ChatOf("owner")] = chat.State{V: chat.StateFormat, Machine: 1}
 	f.Play("owner: reminders opening 0 list\nowner: [Confirm]")
 	if got := planned(f, f.Last, named(wednesday, reminders.Opening)); got != "2026-11-25 07:00" {
 		t.Errorf("the opening is asked for at %q", got)
+	}
+	for _, d := range f.Last.Deadlines {
+		if d.Machine != 1 {
+			t.Errorf("planned for %+v", d)
+		}
 	}
 }
 
@@ -264,6 +271,10 @@ func TestLevelNudge(t *testing.T) {
 		if res := remind(f, name, clock(f, "2026-11-25 16:15")); len(res.Replies) != 0 {
 			t.Errorf("%s at %s: told %s", name, now, told(res))
 		}
+	}
+	again := chat.Input{Kind: chat.Remind, Text: "level:1", Again: true, At: clock(f, "2026-11-25 16:15")}
+	if res := f.Engine.Step(chat.State{}, again, f.Facts("owner")); len(res.Replies) != 0 {
+		t.Errorf("a second time: told %s", told(res))
 	}
 	f.Play("@2026-11-25 16:20\nstaff1: top up 20x100\nstaff1: [Confirm]")
 	// 130 of them last 520 minutes from 15:00 on: until 23:40, when the shop is closed
