@@ -26,7 +26,7 @@ func declarations() []engine.Declaration {
 		day.TestFlow(), day.FoundFlow(), closing.ClosingFlow(), closing.FinishFlow(), closing.SettleFlow(), past.PrintedFlow(),
 	}
 	return append(first, day.EarlierFlow(), past.StatusCommand(), past.HistoryCommand(), trouble.GuidesCommand(),
-		trouble.FaultsCommand(), trouble.ReferenceCommand(), trouble.VisitFlow(), trouble.NumbersFlow(),
+		trouble.FaultsCommand(), trouble.ReferenceCommand(), closing.VisitFlow(), trouble.NumbersFlow(),
 		past.UndoFlow(), load.LoadFlow(), load.CashFlow(), load.BacktestCommand(), people.InviteFlow(),
 		people.PeopleFlow(), people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
 		setup.OverviewCommand(), setup.NewShopCommand(), setup.SetupFlow(), money.CreditFlow(), money.DebitFlow(),

@@ -120,7 +120,8 @@ func mentions(e ast.Expr) bool {
 // DoOpen, engine.DoOpen.
 func constant(e ast.Expr) bool {
 	name := last(e)
-	return len(name) > 2 && strings.EqualFold(name[:2], "do") && name[1] == 'o' && name[2] >= 'A' && name[2] <= 'Z'
+	return len(name) > 2 && strings.EqualFold(name[:2], "do") && name[1] == 'o' && name[2] >= 'A' &&
+		name[2] <= 'Z'
 }
 
 // last is the last word of a selector, or an identifier.

@@ -29,7 +29,8 @@ func TestRobberyIsToldToManagers(t *testing.T) {
 	f.Play(openDay)
 	back := f.Says("staff1", "man with a gun")
 	own, told, ok := strings.Cut(back, "bot@others> ")
-	if !ok || !strings.HasPrefix(told, "Robbery or threat, says Ben") || !strings.Contains(told, "[It is over]") ||
+	if !ok || !strings.HasPrefix(told, "Robbery or threat, says Ben") ||
+		!strings.Contains(told, "[It is over]") ||
 		!strings.Contains(told, "Ring 112") ||
 		strings.Contains(own, "anager") {
 		t.Fatalf("got\n%s", back)

@@ -54,10 +54,11 @@ func BoxFigures(field books.Field, lines []Line, v []int64, zeros bool) []books.
 	return figs
 }
 
-// TrayReview says what was counted in the box for refused notes.
-func TrayReview(c *engine.Talk, tray books.Notes) string {
+// TrayReview says what was counted in the box for refused notes, unless it was
+// passed over.
+func TrayReview(c *engine.Talk, tray books.Notes, passed bool) string {
 	switch {
-	case c.Chosen("no-tray") != "":
+	case passed:
 		return c.V.Say("review.no-tray")
 	case len(tray) > 0:
 		return c.V.Say("review.tray", "notes", Notes(c, tray))

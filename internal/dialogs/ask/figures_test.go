@@ -115,7 +115,7 @@ func TestNotes(t *testing.T) {
 	}
 	for want, tray := range map[string]books.Notes{"Box for refused notes: empty": nil,
 		"Box for refused notes: 1 x 20s": {"20": 1}} {
-		if got := ask.TrayReview(c, tray); got != want {
+		if got := ask.TrayReview(c, tray, false); got != want {
 			t.Errorf("%v: %q", tray, got)
 		}
 	}
@@ -176,7 +176,8 @@ func TestBoxNames(t *testing.T) {
 		}
 	}
 	c := talks(t, floor.New(t, floor.Of()))
-	for said, want := range map[string]int{"20s": 1, "top": 0, "7s": -1, "": -1, "two of them": -1} {
+	for said, want := range map[string]int{"20s": 1, "top": 0, "7s": -1, "": -1,
+		"two of them": -1, "30s 20s": -1, "top middle": -1} {
 		if got := ask.BoxNamed(c, said); got != want {
 			t.Errorf("%q is box %d", said, got)
 		}
@@ -244,6 +245,18 @@ func TestKept(t *testing.T) {
 		if q.Kept(c) != yes {
 			t.Errorf("kept %t", !yes)
 		}
+	}
+	c.Put("left", []int64{1, -1, 2, 3}) // of a machine that had four boxes
+	if got := q.Answered(c); !slices.Equal(got, []string{"50s 1", "10s 2"}) || q.Retype(c) != "" {
+		t.Errorf("answered %q, again %q", got, q.Retype(c))
+	}
+	q.LeftOut = "no-left"
+	if len(q.Answered(c)) == 0 {
+		t.Error("passed over although nobody did")
+	}
+	c.State.Draft.Choices = map[string]string{"no-left": "yes"} // as state format 1 keeps it
+	if got := q.Answered(c); len(got) != 0 {
+		t.Errorf("passed over and answered %q", got)
 	}
 	if q.Values(c); ask.LosesAnswers(c) {
 		t.Error("something is lost before anything was typed")

@@ -25,7 +25,8 @@ func TestLoneFigure(t *testing.T) {
 	}
 	for choice, want := range map[string]string{
 		"of-0": "answered [50 0 0]", "of-2": "answered [0 0 50]", "no-kind": "How many notes do you add?",
-		"of-3": "does not work any more", "of--1": "does not work any more", "again": "50: in which box?",
+		"of-3": "does not work any more", "of--1": "does not work any more", "again": "\n  50: in which box?",
+		"together": "How many notes do you add?",
 	} {
 		expect(t, waiting().Chooses("staff1", choice), want, "")
 	}
@@ -88,10 +89,26 @@ func TestLoneTotal(t *testing.T) {
 	expect(t, f.Says("staff1", "€4430"), "not a whole number of 20s", "together")
 }
 
+// A total that no kind alone can make, and all together can.
+func TestLoneTotalOfNoKind(t *testing.T) {
+	f := floor.New(t, floor.Of(asking(paidOut())))
+	f.Shop.Machines[0].Boxes = f.Shop.Machines[0].Boxes[:2]
+	expect(t, f.Says("staff1", "move"), "Now the machine's figures, from its slip or screen.", "50s: how many")
+	expect(t, f.Says("staff1", "€70"), "€70: is that everything together?|[Everything together]", "of the")
+	expect(t, f.Taps("staff1", "Everything"), "total 70", "")
+}
+
 // Where there is one line only a figure is for that.
 func TestOneLine(t *testing.T) {
 	f := floor.New(t, floor.Of(asking(ask.Question{Name: "added", Partial: true})))
 	f.Shop.Machines[0].Boxes = f.Shop.Machines[0].Boxes[1:2]
 	f.Says("staff1", "move")
 	expect(t, f.Says("staff1", "50"), "answered [50]", "which")
+	f = floor.New(t, floor.Of(asking(ask.Question{Name: "added", Partial: true})))
+	f.Shop.Machines[0].Boxes = f.Shop.Machines[0].Boxes[:2]
+	f.Says("staff1", "move")
+	expect(t, f.Says("staff1", "50"), "50: in which box?|[50s (top box)]|[20s (bottom box)]", "answered")
+	f = floor.New(t, floor.Of(asking(ask.Question{Name: "loaded"})))
+	f.Shop.Machines[0].Boxes = f.Shop.Machines[0].Boxes[1:2]
+	expect(t, f.Says("staff1", "move"), "20s (note box): how many", "all at once")
 }

@@ -22,3 +22,13 @@ func Target(c *engine.Talk) *books.Period {
 	}
 	return best
 }
+
+// OpenedDay writes the day on which the period began that what is told now
+// belongs to; empty where there is none.
+func OpenedDay(c *engine.Talk) string {
+	p := Target(c)
+	if p == nil {
+		return ""
+	}
+	return c.V.Day(c.Local(p.Opened))
+}

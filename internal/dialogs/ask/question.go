@@ -96,8 +96,7 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 	}
 	if q.Intro != "" && i == 0 && c.State.Draft.Happened.IsZero() && !c.Answers(q.Name).Told {
 		c.Answers(q.Name).Told = true
-		c.Choose("cautioned", "yes")
-		k.Body = append(k.Body, chat.Block{Text: c.V.Say(q.Intro, "day", c.Chosen("day"))})
+		k.Body = append(k.Body, chat.Block{Text: c.V.Say(q.Intro, "day", OpenedDay(c))})
 	}
 	if SomeAnswered(v[i+1:]) {
 		k.Body = append(k.Body, chat.Block{Text: q.soFar(c)})

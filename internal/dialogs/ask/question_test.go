@@ -125,6 +125,8 @@ func TestNone(t *testing.T) {
 	f := asks(t, q)
 	expect(t, f.Says("staff1", "20x2 10x1"), "50s", "answered|[No, it is empty]")
 	expect(t, f.Says("staff1", "none"), "answered [0 2 1]", "") // for the one that is asked
+	f = asks(t, q)
+	expect(t, f.Says("staff1", "middle box 5"), "did not understand|[No, it is empty]", "") // kinds are no boxes
 	f = asks(t, ask.Question{Name: "loaded"})
 	expect(t, f.Says("staff1", "none"), "20s (middle box)", "answered")
 	if _, ok := f.Button("staff1", "No, it"); ok {
@@ -145,6 +147,16 @@ func TestBack(t *testing.T) {
 	expect(t, f.Says("staff1", "151 200"), "answered [41 151 200]", "")
 }
 
+// Back passes lines by that are not answered yet.
+func TestBackOverAnOpenLine(t *testing.T) {
+	f := asks(t, ask.Question{Name: "loaded", Check: func(_ *engine.Talk, _ ask.Line, n int64) ask.Doubt {
+		return ask.Doubt{Why: map[bool]string{true: "far"}[n > 500], Likely: 7}
+	}})
+	expect(t, f.Says("staff1", "50s 40, 10s 900"), "900 notes of 10s", "")
+	expect(t, f.Says("staff1", "back"), "900 notes of 10s", "nothing before")
+	expect(t, f.Chooses("staff1", "keep"), "50s (top box): how many|So far: 10s 900.", "")
+}
+
 // The caution above is said once, at the first line and for now only; what is
 // said before each line is said each time.
 func TestIntro(t *testing.T) {
@@ -163,7 +175,12 @@ func TestIntro(t *testing.T) {
 	expect(t, f.Step("staff1", chat.Input{Kind: chat.Redraw}, "(looks)"), "before 2|top box", "lock the safe")
 	expect(t, f.Says("staff1", "hm"), "top box", "before")
 	expect(t, f.Says("staff1", "skip"), "answered", "")
-	flow := asking(ask.Question{Name: "loaded", Intro: "lock"})
+	q = ask.Question{Name: "loaded", Intro: "lock", Lines: ask.BoxLines}
+	flow := asking(q)
+	flow.Start = func(c *engine.Talk) { c.GoTo("loaded"); ask.Take(c, q) }
+	with := floor.New(t, floor.Of(flow))
+	expect(t, with.Says("staff1", "move 40"), "middle box", "lock the safe")
+	flow = asking(q)
 	flow.Start = func(c *engine.Talk) { c.State.Draft.Happened = c.In.At.Add(-time.Hour); c.GoTo("loaded") }
 	expect(t, begun(t, flow).Out.String(), "top box", "lock the safe")
 }
@@ -248,6 +265,8 @@ func TestMoneyForNotes(t *testing.T) {
 	expect(t, f.Says("staff1", "41"), "answered [41 150 200]", "")
 	f = asks(t, ask.Question{Name: "paid", Money: true, Lines: ask.KindLines})
 	expect(t, f.Says("staff1", "€1400 €1800 €1200"), "answered [28 90 120]", "Right?")
+	f = asks(t, ask.Question{Name: "loaded"})
+	expect(t, f.Says("staff1", "€3000.00 in 20s"), "€3,000 in 20s is 150 notes. Right?", "answered")
 	f = asks(t, ask.Question{Name: "loaded"})
 	expect(t, f.Says("staff1", "€3010 in 20s"), "is not a whole number of 20s", "answered")
 }

@@ -39,13 +39,19 @@ func CheckFits(_ *engine.Talk, l Line, n int64) Doubt {
 	if notes, ok := AsMoney(l, n); ok && notes <= l.Capacity {
 		return Doubt{Why: "money", Likely: notes, Hard: true}
 	}
+	d.Likely = Slid(n, l.Capacity)
+	return d
+}
+
+// Slid is a count with one nought less, or two, that is at most so many notes; 0
+// where there is none.
+func Slid(n, most int64) int64 {
 	for _, slid := range []int64{n / 10, n / 100} {
-		if slid > 0 && slid <= l.Capacity && n%10 == 0 {
-			d.Likely = slid
-			return d
+		if slid > 0 && slid <= most && n%10 == 0 {
+			return slid
 		}
 	}
-	return d
+	return 0
 }
 
 // AsMoney reads a number of notes as an amount of money.

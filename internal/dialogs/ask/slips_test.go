@@ -35,12 +35,14 @@ func TestCheckPaid(t *testing.T) {
 	boxes := []books.BoxState{
 		{Position: 1, Face: "50", Loaded: 40}, {Position: 2, Face: "20", Loaded: 100, Added: 50, Removed: 30},
 		{Position: 3, Face: "20", Loaded: 10, Removed: 10}, {Position: 4, Face: "10", Loaded: 5, Removed: 9},
+		{Position: 5, Face: "5", Loaded: 10, Removed: 10},
 	}
 	for _, x := range []struct {
 		face cashmath.Face
 		n    int64
 		want ask.Doubt
 	}{
+		{"5", 0, ask.Doubt{}}, {"5", 1, ask.Doubt{Why: "paid-more"}},
 		{"50", 40, ask.Doubt{}}, {"50", 41, ask.Doubt{Why: "paid-more"}},
 		{"20", 120, ask.Doubt{}}, // 100 + 50 - 30, and 10 - 10
 		{"20", 121, ask.Doubt{Why: "paid-more"}},
@@ -95,6 +97,9 @@ func TestCheckLoad(t *testing.T) {
 		{40, 2000, ask.Doubt{Why: "money-usual", Likely: 100}}, {40, 800,
 			ask.Doubt{Why: "money-usual", Likely: 40}},
 		{150, 0, ask.Doubt{Why: "none", Likely: 150}}, {20, 0, ask.Doubt{}}, // a handful less
+		{100, 3000, ask.Doubt{Why: "money", Likely: 150, Hard: true}},
+		{20, 101, ask.Doubt{Why: "far", Likely: 10}}, {150, 600, ask.Doubt{Why: "far", Likely: 150}},
+		{150, 750, ask.Doubt{Why: "far", Likely: 75}},
 		{150, 15, ask.Doubt{Why: "far", Likely: 150}}, {150, 1510, ask.Doubt{Why: "far", Likely: 151}},
 		{150, 7, ask.Doubt{Why: "far", Likely: 150}}, {150, 8, ask.Doubt{Why: "far", Likely: 80}},
 		{150, 30, ask.Doubt{Why: "far", Likely: 300}}, {150, 31, ask.Doubt{Why: "far", Likely: 150}},
@@ -149,6 +154,17 @@ func TestTotalSlip(t *testing.T) {
 		if len(got) > 1 || len(got) == 1 && got[0] != want || len(got) == 0 && want != "" {
 			t.Errorf("%s: %q", printed, got)
 		}
+	}
+}
+
+// Boxes that hold alike, typed the other way round, are no slip.
+func TestTotalSlipOfNothing(t *testing.T) {
+	alike := loaded()[:2]
+	alike[0].Loaded = 150
+	c := atPeriod(t, alike...)
+	ours := decimal.NewFromInt(150*50 + 150*20)
+	if got := ask.TotalSlip(c, c.M.Current(), ours, ours); got != nil {
+		t.Errorf("%q", got)
 	}
 }
 

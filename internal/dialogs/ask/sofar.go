@@ -22,7 +22,7 @@ func (q Question) Answered(c *engine.Talk) []string {
 	if total := q.total(c); total != "" {
 		return []string{c.V.Money(engine.AmountOf(total))}
 	}
-	if q.Passed != nil && q.Passed(c) || q.LeftOut != "" && c.Chosen(q.LeftOut) != "" {
+	if q.Passed != nil && q.Passed(c) || q.LeftOut != "" && c.State.Draft.Choices[q.LeftOut] != "" {
 		return nil
 	}
 	return q.answered(c)
@@ -44,7 +44,7 @@ func (q Question) total(c *engine.Talk) string {
 	if q.Total == nil {
 		return ""
 	}
-	return c.Chosen(q.LeftOut)
+	return c.State.Draft.Choices[q.LeftOut]
 }
 
 // Noughts reports whether each line that is answered is none.

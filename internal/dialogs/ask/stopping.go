@@ -21,20 +21,8 @@ func CountStays(c *engine.Talk) string {
 	case p == nil || c.State.Draft.Period == 0:
 	case p.Status == books.Closed:
 		return c.V.Say("stopped-closed")
-	case p.Status == books.Waiting && !c.Count().Second:
+	case p.Status == books.Waiting && !c.E.Second(c.State.Flow):
 		return c.V.Say(engine.Either(len(p.Slips) > 0, "stopped-slips", "stopped-counted"))
-	}
-	return engine.NothingBooked(c)
-}
-
-// spotStays: the count is recorded before the printed figures, and both before
-// the reason for a difference is asked.
-func SpotStays(c *engine.Talk) string {
-	switch {
-	case c.State.Step == "reason":
-		return c.V.Say("stopped-spot-done")
-	case !c.Screen().Finds:
-		return c.V.Say("stopped-spot")
 	}
 	return engine.NothingBooked(c)
 }

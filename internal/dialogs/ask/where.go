@@ -12,15 +12,7 @@ func Blind(s engine.Screen) engine.Screen {
 	return s
 }
 
-// Choice makes a tap that remembers an answer and goes on.
-func Choice(name, value, next string) func(*engine.Talk) {
-	return func(c *engine.Talk) {
-		c.Choose(name, value)
-		c.GoTo(next)
-	}
-}
-
-func AskCounted(c *engine.Talk) *engine.Card {
+func askCounted(c *engine.Talk) *engine.Card {
 	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.counted")}},
 		Buttons: [][]chat.Button{c.Button("yes", "yes"), c.Button("no", "no")}}
 }
@@ -28,8 +20,15 @@ func AskCounted(c *engine.Talk) *engine.Card {
 // testPlaces are where test notes can have gone.
 var testPlaces = []books.Place{books.Tray, books.Boxes, books.Cash, books.Till}
 
-// WhereScreen asks where test notes are.
-func WhereScreen(name, next string) engine.Screen {
-	return Pick{Head: Asking("ask.where"), Options: Labelled("where-", testPlaces...),
-		Take: engine.Remembered(name, next), What: "what.where"}.Screen()
+// TestCounted asks whether the machine counted notes of a test as paid out.
+func TestCounted(take func(*engine.Talk, bool)) engine.Screen {
+	taps := map[string]func(*engine.Talk){
+		"yes": func(c *engine.Talk) { take(c, true) }, "no": func(c *engine.Talk) { take(c, false) }}
+	return engine.Screen{Ask: askCounted, Taps: taps, Typed: YesNo, What: "what.counted"}
+}
+
+// TestPlace asks where notes of a test are.
+func TestPlace(take func(*engine.Talk, books.Place)) engine.Screen {
+	return Pick{Head: Asking("ask.where"), Options: Labelled("where-", testPlaces...), What: "what.where",
+		Take: func(c *engine.Talk, where string) { take(c, books.Place(where)) }}.Screen()
 }

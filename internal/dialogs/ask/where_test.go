@@ -14,14 +14,20 @@ import (
 // Where test notes are is tapped; a yes or no leads on, and what is blind is
 // what the screen was, out of sight.
 func TestWhereAndWhether(t *testing.T) {
-	whether := engine.Screen{Ask: ask.AskCounted, Typed: ask.YesNo, Taps: map[string]func(*engine.Talk){
-		"yes": ask.Choice("counted", "yes", "where"), "no": ask.Choice("counted", "", "done")}}
-	done := engine.Screen{Ask: func(c *engine.Talk) *engine.Card {
-		return &engine.Card{Body: []chat.Block{{Text: "at " + c.Chosen("where") + " " + c.Chosen("counted")}}}
+	at, counted := "", ""
+	whether := ask.TestCounted(func(c *engine.Talk, yes bool) {
+		counted = engine.Either(yes, "yes", "no")
+		c.GoTo(engine.Either(yes, "where", "done"))
+	})
+	done := engine.Screen{Ask: func(*engine.Talk) *engine.Card {
+		return &engine.Card{Body: []chat.Block{{Text: "at " + at + " " + counted}}}
 	}}
 	f := staged(t, "whether", map[string]engine.Screen{"whether": ask.Blind(whether),
-		"where": ask.WhereScreen("where", "done"),
-		"done":  done})
+		"where": ask.TestPlace(func(c *engine.Talk, p books.Place) {
+			at = string(p)
+			c.GoTo("done")
+		}),
+		"done": done})
 	expect(t, f.Out.String(), "Did the machine count the test notes|[Yes]|[No]", "")
 	if !f.State("staff1").Blind {
 		t.Error("not blind")
@@ -35,8 +41,9 @@ func TestWhereAndWhether(t *testing.T) {
 		t.Errorf("places %v", got)
 	}
 	expect(t, f.Chooses("staff1", "tray"), "at tray yes", "")
+	at = ""
 	f = staged(t, "whether", map[string]engine.Screen{"whether": whether, "done": done})
-	expect(t, f.Taps("staff1", "No"), "at  ", "yes")
+	expect(t, f.Taps("staff1", "No"), "at  no", "yes")
 }
 
 // A booking may ask nothing, something of its own, have another button, and offer
@@ -160,29 +167,8 @@ func TestCountStays(t *testing.T) {
 	}
 	c := talks(t, f)
 	c.State.Draft.Period = 2
-	c.Flow().Count = &engine.Counting{Second: true}
+	c.Flow().Second = true
 	if got := ask.CountStays(c); got != nothing {
 		t.Errorf("of a second count: %q", got)
-	}
-}
-
-// A count by itself is on record before its figures, and both before its reason.
-func TestSpotStays(t *testing.T) {
-	finds := floor.Screen("left?", nil)
-	finds.Finds = true
-	f := floor.New(t, floor.Of(floor.MadeUp("left", map[string]engine.Screen{"left": finds,
-		"paid":   floor.Screen("paid?", nil),
-		"reason": floor.Screen("why?", nil)})))
-	f.Says("staff1", "move")
-	for step, want := range map[string]string{
-		"left":   "Stopped: moving notes. Nothing of it was booked.",
-		"paid":   "Stopped. Your count stays on record, without the machine's figures.",
-		"reason": "All right. The count stays on record, with the machine's figures.",
-	} {
-		c := talks(t, f)
-		c.GoTo(step)
-		if got := ask.SpotStays(c); got != want {
-			t.Errorf("at %s: %q", step, got)
-		}
 	}
 }

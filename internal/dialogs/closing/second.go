@@ -1,9 +1,10 @@
 package closing
 
 import (
+	"fmt"
 	"maps"
+	"strconv"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -16,20 +17,13 @@ import (
 // SecondFlow is a second count by another person, who sees neither the first
 // nor the difference.
 func SecondFlow() *engine.Flow {
-	screens := closingScreens()
-	screens["compare"] = ask.Blind(engine.Screen{Ask: askCompare, What: "what.compare",
-		Taps: map[string]func(*engine.Talk){"mine": takeSecond, "first": keepFirst}})
-	return &engine.Flow{
-		Name: engine.DoSecond, Title: "second", Version: 1, Start: startSecond, Screens: screens,
-		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.SideBySide, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: engine.LosesCounts, Stopped: ask.CountStays,
-		Rights:  engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Parting: heldBack,
-		Count:   &engine.Counting{Second: true}, Asks: countQuestions(),
-		Commands: []engine.Command{
-			{Name: engine.DoSecond, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures}},
-	}
+	n := full(engine.GoBack("compare"))
+	compare := engine.Screen{Ask: askCompare, What: "what.compare", Taps: map[string]func(*engine.Talk){
+		"mine": func(c *engine.Talk) { second(c, true) }, "first": func(c *engine.Talk) { second(c, false) }}}
+	n.screens = map[string]engine.Screen{"compare": ask.Blind(compare)}
+	return n.flow(engine.Flow{Name: engine.DoSecond, Title: "second", Start: startSecond, Safe: engine.SafeOpen,
+		Company: engine.SideBySide, Paper: engine.OffPaper, Stopped: ask.CountStays, Parting: heldBack,
+		Second: true}, engine.DoSecond)
 }
 
 // startSecond takes up the period that another person has counted last.
@@ -39,28 +33,27 @@ func startSecond(c *engine.Talk) {
 		c.Close(chat.Block{Text: c.V.Say("nothing-to-second")})
 		return
 	}
-	p := pending[len(pending)-1]
-	if p.CountedBy == c.F.Person.ID {
-		c.Close(chat.Block{Text: c.V.Say("second-other", "who", c.F.Person.Name)})
-		return
-	}
-	if p.Taken {
+	switch p := pending[len(pending)-1]; {
+	case p.CountedBy == c.F.Person.ID:
+		ownCount(c)
+	case p.Taken:
 		c.Close(chat.Block{Text: c.V.Say("nothing-to-second")})
-		return
+	default:
+		everything.begin(c, p)
 	}
-	c.State.Draft.Period = p.No
-	c.GoTo("left")
-	ask.Take(c, leftQuestion)
+}
+
+// ownCount ends a second count by whoever made the first.
+func ownCount(c *engine.Talk) {
+	c.Close(chat.Block{Text: c.V.Say("second-other", "who", c.F.Person.Name)})
 }
 
 // same reports whether the second count equals the one on record.
 func same(c *engine.Talk) bool {
-	p := ask.Target(c)
-	d := p.Day()
-	mine := myCount(c)
-	return maps.Equal(cashmath.Sum(d.Remaining), cashmath.Sum(mine.Remaining)) &&
-		maps.Equal(cashmath.Sum(d.Rejects), cashmath.Sum(mine.Rejects)) &&
-		maps.Equal(cashmath.Sum(d.Found), cashmath.Sum(mine.Found))
+	first, mine := ask.Target(c).Day(), everything.day(c)
+	return maps.Equal(cashmath.Sum(first.Remaining), cashmath.Sum(mine.Remaining)) &&
+		maps.Equal(cashmath.Sum(first.Rejects), cashmath.Sum(mine.Rejects)) &&
+		maps.Equal(cashmath.Sum(first.Found), cashmath.Sum(mine.Found))
 }
 
 func askCompare(c *engine.Talk) *engine.Card {
@@ -81,9 +74,6 @@ func askCompare(c *engine.Talk) *engine.Card {
 		Buttons: [][]chat.Button{c.Button("second-mine", "mine"), c.Button("second-first", "first")}}
 }
 
-func takeSecond(c *engine.Talk) { second(c, true) }
-func keepFirst(c *engine.Talk)  { second(c, false) }
-
 // second records a second count, which may replace the first.
 func second(c *engine.Talk, replaces bool) {
 	p := ask.Target(c)
@@ -91,22 +81,14 @@ func second(c *engine.Talk, replaces bool) {
 		return // closed or taken back since the choice was shown: it is asked again
 	}
 	if p.CountedBy == c.F.Person.ID { // on a shared phone who it is, is asked last
-		c.Close(chat.Block{Text: c.V.Say("second-other", "who", c.F.Person.Name)})
+		ownCount(c)
 		return
 	}
-	r := books.Record{Kind: books.Spot, Period: p.No, Figures: countedFigures(c), Marks: secondMarks(c, p)}
-	word := "second-same"
-	if !same(c) {
-		word = "second-kept"
-	}
+	kind, word := books.Spot, engine.Either(same(c), "second-same", "second-kept")
 	if replaces {
-		r.Kind, word = books.Count, "second-taken"
-		if c.Chosen("no-tray") != "" {
-			r.Marks = append(r.Marks, books.NoTray)
-		}
+		kind, word = books.Count, "second-taken"
 	}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
+	if !recorded(c, everything.record(c, kind, secondMarks(c, p)...)) {
 		return
 	}
 	c.TellPerson(p.CountedBy,
@@ -114,8 +96,17 @@ func second(c *engine.Talk, replaces bool) {
 	c.Close(chat.Block{Text: c.V.Say(word, "when", c.Clock(c.When()))})
 }
 
-// counting says at the figures that somebody counts a second time.
-func counting(c *engine.Talk) string {
+// secondMarks mark a second count, also as not blind where the speaker was
+// shown the result before.
+func secondMarks(c *engine.Talk, p *books.Period) []books.Mark {
+	if trade.Saw(c, p) {
+		return []books.Mark{books.Second, books.NotBlind}
+	}
+	return []books.Mark{books.Second}
+}
+
+// alsoCounting says at the figures that somebody counts a second time.
+func alsoCounting(c *engine.Talk) string {
 	p := ask.Target(c)
 	a := trade.Seconder(c)
 	if a == nil || p == nil || p.Status != books.Waiting {
@@ -169,12 +160,10 @@ func tellHeld(c *engine.Talk, p *books.Period) {
 // taken back: beside it, as a count of its own, and compared for the managers.
 func secondLate(c *engine.Talk, p *books.Period) {
 	if p.CountedBy == c.F.Person.ID && p.Status == books.Closed {
-		c.Close(chat.Block{Text: c.V.Say("second-other", "who", c.F.Person.Name)})
+		ownCount(c)
 		return
 	}
-	r := books.Record{Kind: books.Spot, Period: p.No, Figures: countedFigures(c), Marks: secondMarks(c, p)}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
+	if !recorded(c, everything.record(c, books.Spot, secondMarks(c, p)...)) {
 		return
 	}
 	if p.Status != books.Closed {
@@ -194,10 +183,132 @@ func secondLate(c *engine.Talk, p *books.Period) {
 
 // bothCounts lines up the first count and the second one by kind of note.
 func bothCounts(c *engine.Talk, p *books.Period) chat.Block {
-	first, second := p.Day().Counted(), myCount(c).Counted()
+	first, second := p.Day().Counted(), everything.day(c).Counted()
 	rows := [][]string{{"", c.V.Say("col.first"), c.V.Say("col.second")}}
 	for _, l := range ask.KindLines(c) {
 		rows = append(rows, []string{c.V.Kind(l.Face), c.V.Number(first[l.Face]), c.V.Number(second[l.Face])})
 	}
 	return engine.Columns(1, rows)
+}
+
+// afterCount is what follows a closing count: where the shop wants two persons
+// to count, the second one first.
+func afterCount(c *engine.Talk, p *books.Period) string {
+	if c.F.Shop.TwoPersons && p.Witness == 0 && !p.Alone && c.State.Draft.Happened.IsZero() {
+		return "witness"
+	}
+	return firstFigures(c)
+}
+
+// firstFigures is where printed figures are asked for. What was paid out before
+// the counters started again comes first where it is to be typed again.
+func firstFigures(c *engine.Talk) string {
+	if c.State.Draft.Retyped["last-seen"] != "" {
+		return "last-seen"
+	}
+	return "paid"
+}
+
+// callWitness asks everybody else who counts to stand by the count.
+func callWitness(c *engine.Talk, p *books.Period) {
+	table, _ := ask.CountTable(c, ask.BoxLines(c), remaining(p))
+	c.TellOthers(chat.Reply{Key: witnessKey(p), Body: []chat.Block{
+		{Text: c.V.Say("told.witness", "who", c.F.Person.Name)}, table, {Text: c.V.Say("told.witness-do")}},
+		Buttons: [][]chat.Button{c.Button("witness", fmt.Sprintf("o:witness:%d.%d.%d", p.No, p.CountSeq, c.M.ID))}})
+}
+
+// witnessKey names the cards of a period's witnesses.
+func witnessKey(p *books.Period) string { return "witness-" + strconv.FormatInt(p.No, 10) }
+
+func witnessScreen() engine.Screen {
+	return engine.Screen{
+		What: "what.witness",
+		Ask: func(c *engine.Talk) *engine.Card {
+			p := ask.Target(c)
+			if p == nil || afterCount(c, p) != "witness" {
+				c.GoTo(firstFigures(c))
+				return nil
+			}
+			k := &engine.Card{Body: []chat.Block{{Text: c.V.Say("witness")}}}
+			if c.F.Shared || p.CountedBy != c.F.Person.ID {
+				k.Buttons = append(k.Buttons, c.Button("witness", "witness"))
+			}
+			k.Buttons = append(k.Buttons, c.Button("alone", "alone"))
+			return k
+		},
+		Taps: map[string]func(*engine.Talk){"witness": func(c *engine.Talk) { witness(c, ask.Target(c)) },
+			"alone": alone},
+	}
+}
+
+// witness records that the speaker stands by the count. Whoever counted cannot.
+func witness(c *engine.Talk, p *books.Period) bool {
+	if p.CountedBy == c.F.Person.ID {
+		c.First(c.V.Say("witness-other", "who", c.F.Person.Name))
+		return false
+	}
+	if !recorded(c, books.Record{Kind: books.Witness, Period: p.No, Target: p.CountSeq}) {
+		return false
+	}
+	c.First(c.V.Say("witnessed", "when", c.Clock(c.In.At)))
+	return true
+}
+
+// witnessed takes the button off the cards of all who were asked.
+func witnessed(c *engine.Talk, p *books.Period, word string) {
+	c.RewriteAll(witnessKey(p), chat.Block{Text: word})
+}
+
+// alone records that nobody else was there, and tells the managers.
+func alone(c *engine.Talk) {
+	p := ask.Target(c)
+	r := books.Record{Kind: books.Witness, Period: p.No, Target: p.CountSeq, Marks: []books.Mark{books.Alone}}
+	if !recorded(c, r) {
+		return
+	}
+	witnessed(c, p, c.V.Say("told.alone-card", "who", c.F.Person.Name))
+	c.Managers(engine.Text(c.V.Say("told.alone", "who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)))))
+	c.First(c.V.Say("alone-kept"))
+}
+
+// WitnessCard asks somebody to stand by a count.
+func WitnessCard() engine.Standing {
+	return engine.Standing{Name: engine.DoWitness, Rights: counters, Tap: witnessTap}
+}
+
+// witnessTap answers the card of whoever was asked to stand by a count.
+func witnessTap(c *engine.Talk, arg string) {
+	var no, count, machine int64
+	if _, err := fmt.Sscanf(arg, "%d.%d.%d", &no, &count, &machine); err != nil || machine != int64(c.M.ID) {
+		c.Notice = c.V.Say("notice.elsewhere")
+		return
+	}
+	p := c.M.Period(no)
+	if p == nil || p.CountSeq != count || p.Status != books.Waiting || p.Witness != 0 || p.Alone {
+		c.Notice = c.V.Say("notice.stale")
+		return
+	}
+	if !witness(c, p) {
+		c.Send(chat.Reply{})
+		return
+	}
+	c.Lead = nil
+	witnessed(c, p, c.V.Say("witnessed-by", "who", c.F.Person.Name, "when", c.Clock(c.In.At)))
+	c.TellPerson(p.CountedBy, chat.Reply{
+		Body:    []chat.Block{{Text: c.V.Say("told.witnessed", "who", c.F.Person.Name)}},
+		Buttons: [][]chat.Button{c.Button("go-on", "o:go-on:dialog")}})
+}
+
+// GoOnCard leads back to the dialog under way.
+func GoOnCard() engine.Standing {
+	return engine.Standing{Name: engine.DoGoOn, Rights: counters, Tap: goOnTap}
+}
+
+// goOnTap shows the open card again.
+func goOnTap(c *engine.Talk, _ string) {
+	if c.Flow() == nil {
+		c.Notice = c.V.Say("notice.stale")
+		return
+	}
+	c.Show()
 }

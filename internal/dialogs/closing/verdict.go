@@ -1,6 +1,8 @@
 package closing
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -13,52 +15,7 @@ import (
 	"shopfloat/internal/dialogs/trade"
 )
 
-// settlement makes the record of the printed figures in the draft; ok is
-// false when the earlier slips are all there is.
-func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
-	if c.Chosen("no-more") != "" {
-		return r, false
-	}
-	r = books.Record{Kind: books.Settlement, Period: p.No}
-	if total := c.Chosen("paid-total"); total != "" {
-		r.Amounts = []books.Amount{
-			{Field: books.PaidOut,
-				Value: engine.AmountOf(total)}, {Field: books.Cancelled, Value: engine.AmountOf(c.Chosen("back-total"))},
-		}
-	}
-	kinds := ask.KindLines(c)
-	if len(r.Amounts) == 0 {
-		r.Figures = append(ask.BoxFigures(books.PaidOut, kinds, paidQuestion.Values(c), false),
-			ask.BoxFigures(books.Cancelled, kinds, backQuestion.Values(c), false)...)
-	}
-	if v := c.Counted("last-seen"); v != nil {
-		r.Marks = append(r.Marks, books.Restarted)
-		r.Figures = append(r.Figures, ask.BoxFigures(books.LastSeen, kinds, v, false)...)
-	}
-	if c.Chosen("unsettled") != "" {
-		r.Marks = append(r.Marks, books.Unsettled)
-	}
-	printed := c.When()
-	if p.Status == books.Waiting {
-		printed = p.CountedAt // the slip was printed at the count, however late it is typed in
-	}
-	r.Due, r.DueOn = books.DueFor(r, p.TestsLeft), trade.DueOn(c, printed)
-	return r, true
-}
-
-// preview is the period as it would be with the draft's printed figures.
-func preview(c *engine.Talk) (*books.Period, error) {
-	p := ask.Target(c)
-	r, ok := settlement(c, p)
-	if !ok {
-		return p, nil
-	}
-	m := c.M.Clone()
-	r.Happened = c.When().UTC()
-	_, err := m.Post(c.Entry(r, m.Seq+1))
-	return m.Period(p.No), err
-}
-
+// askVerdict shows what a closing comes to, and what may explain a difference.
 func askVerdict(c *engine.Talk) *engine.Card {
 	p, err := preview(c)
 	if err != nil {
@@ -66,20 +23,42 @@ func askVerdict(c *engine.Talk) *engine.Card {
 	}
 	trade.Shown(c, p)
 	k := &engine.Card{}
-	if line := counting(c); line != "" {
+	if line := alsoCounting(c); line != "" {
 		k.Body = append(k.Body, engine.Text(line))
 	}
 	k.Body = append(k.Body, trade.Verdict(c, p)...)
-	if !c.Count().Own {
-		if k.Buttons = twiceButtons(c, p); len(k.Buttons) == 0 {
-			k.Buttons = fixButtons(c, p)
-		}
+	if k.Buttons = twiceButtons(c, p); len(k.Buttons) == 0 {
+		k.Buttons = fixButtons(c, p)
 	}
 	k.Buttons = append(k.Buttons, c.Button("confirm", "confirm"), c.Button("change", "figures"))
 	if !p.Taken {
 		k.Buttons = append(k.Buttons, c.Button("recount", "recount"))
 	}
 	return k
+}
+
+// recount asks the whole count again. The difference is known by now, so the
+// new count is marked.
+func recount(c *engine.Talk) {
+	everything.anew(c)
+	kept(c).NotBlind = true
+}
+
+// countTray asks for the box for refused notes again, and nothing else.
+func countTray(c *engine.Talk) {
+	c.Put("left", remaining(ask.Target(c)))
+	c.Unanswer("tray")
+	kept(c).Count.NoTray, kept(c).NotBlind = false, true
+	c.GoTo("tray")
+}
+
+// remaining is what was counted in each box of a period.
+func remaining(p *books.Period) []int64 {
+	v := make([]int64, len(p.Boxes))
+	for i, b := range p.Boxes {
+		v[i] = b.Remaining
+	}
+	return v
 }
 
 // above reports whether a period's difference is more than the shop lets pass.
@@ -102,93 +81,25 @@ func above(c *engine.Talk, p *books.Period) bool {
 	return false
 }
 
-func tapVerdict(c *engine.Talk) {
-	if !c.Overtaken() {
-		confirmVerdict(c)
-	}
-}
-
-func confirmVerdict(c *engine.Talk) {
-	if c.Count().Own {
-		confirmSpot(c)
-		return
-	}
+// bookClose records the printed figures and the close.
+func bookClose(c *engine.Talk) *books.Period {
 	p := ask.Target(c)
-	if r, ok := settlement(c, p); ok {
-		if _, err := c.Record(r); err != nil {
-			c.Refuse(err)
-			return
-		}
-	}
-	r := books.Record{Kind: books.Close, Period: p.No}
+	list := []books.Record{{Kind: books.Close, Period: p.No}}
 	if len(nightTicks(c)) > 0 && engine.SameDay(c.Local(p.CountedAt), c.Local(c.In.At)) {
-		r.Ticks = []string{"night-slip"}
+		list[0].Ticks = []string{"night-slip"}
 	}
 	if c.F.Shop.Nightly || p.Paper {
-		r.Where = books.Cash
+		list[0].Where = books.Cash
 	}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
-		return
+	if r, ok := settlement(c, p); ok {
+		list = append([]books.Record{r}, list...)
+	}
+	if !recorded(c, list...) {
+		return nil
 	}
 	p = c.M.Period(p.No)
 	trade.OwnersNote(c, p)
-	if above(c, p) {
-		tellDifference(c, p)
-		if p.Verdict != books.NotComplete {
-			c.GoTo("reason")
-			return
-		}
-	}
-	night(c, p)
-}
-
-// recount asks the whole count again. The difference is known by now, so the
-// new count is marked.
-func recount(c *engine.Talk) {
-	for _, name := range []string{"left", "tray", "found"} {
-		c.Unanswer(name)
-	}
-	for k := range c.State.Draft.Choices {
-		if strings.HasPrefix(k, "in.") {
-			delete(c.State.Draft.Choices, k)
-		}
-	}
-	delete(c.State.Draft.Choices, "no-tray")
-	c.Choose("not-blind", "yes")
-	c.GoTo("left")
-}
-
-func askReason(c *engine.Talk) *engine.Card {
-	told := c.V.Say("manager-told")
-	if c.F.Person.Role.Manages() {
-		told = ""
-	}
-	done := engine.Either(c.Count().Own, "spot-recorded", "closed-recorded")
-	return &engine.Card{
-		Body:    []chat.Block{engine.Text(c.V.Say(done, "when", c.Clock(c.When())), told, c.V.Say("ask.reason"))},
-		Buttons: [][]chat.Button{c.Button("skip", "skip")}}
-}
-
-// answerReason keeps the words beside the close.
-func answerReason(c *engine.Talk, s string) bool {
-	p := ask.Target(c)
-	r := books.Record{Kind: books.Attachment, Period: p.No, Target: c.M.Seq, Words: s}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
-		return true
-	}
-	c.First(c.V.Say(engine.Either(c.Count().Own, "reason-kept-spot", "reason-kept")))
-	noReason(c)
-	return true
-}
-
-func noReason(c *engine.Talk) {
-	if c.Count().Own {
-		spotDone(c)
-		return
-	}
-	night(c, ask.Target(c))
+	return p
 }
 
 // nightTicks are what remains to be done after a close.
@@ -207,15 +118,128 @@ func nightTicks(c *engine.Talk) []string {
 }
 
 // night shows the overnight card and ends the dialog.
-func night(c *engine.Talk, p *books.Period) {
+func night(c *engine.Talk) {
+	p := ask.Target(c)
 	head := trade.ClosedHead(c, p)
-	if len(p.Ticks) == 0 {
-		if c.State.Draft.Happened.IsZero() {
-			c.Close(engine.Text(head))
-			return
-		}
+	switch {
+	case len(p.Ticks) > 0:
+		trade.AskTicks(c, p, head)
+	case c.State.Draft.Happened.IsZero():
+		c.Close(engine.Text(head))
+	default:
 		c.Close(engine.Text(head, c.V.Say("paper-next")))
+	}
+}
+
+// waitClosing ends with everything counted kept and the printed figures missing.
+func waitClosing(c *engine.Talk, why string) {
+	p := ask.Target(c)
+	told := engine.Either(len(p.Slips) > 0, "told.close-missing", "told.figures-missing")
+	c.Managers(engine.Text(c.V.Say(told, "day", c.V.Day(c.Local(p.Opened)), "who", c.F.Person.Name)))
+	head := c.V.Say(why) + "\n" + c.V.Say("wait.how")
+	if len(p.Ticks) == 0 {
+		c.Close(engine.Text(head))
 		return
 	}
 	trade.AskTicks(c, p, head)
+}
+
+// maxSlipButtons bounds the slips that can be left out at the question for the
+// next one; the records of more can be corrected.
+const maxSlipButtons = 3
+
+// slipButtons offer to leave out printed figures that are in already. During
+// another person's count nobody may see what a slip says.
+func slipButtons(c *engine.Talk, list []books.Slip) [][]chat.Button {
+	if !trade.HasLedger(c) || c.Hidden() {
+		return nil
+	}
+	var rows [][]chat.Button
+	for _, s := range list[max(len(list)-maxSlipButtons, 0):] {
+		rows = append(rows,
+			c.Button("slip-out", "slip-"+strconv.FormatInt(s.Seq, 10), "slip", trade.SlipName(c, s)))
+	}
+	return rows
+}
+
+// twiceButtons offer to leave out what is probably in twice, all at once.
+func twiceButtons(c *engine.Talk, p *books.Period) [][]chat.Button {
+	list := trade.Twice(c, p)
+	if len(list) < 2 || !trade.HasLedger(c) {
+		return slipButtons(c, list)
+	}
+	return [][]chat.Button{c.Button("slips-out", "slip-all")}
+}
+
+// tapVerdictLine corrects a figure, or leaves printed figures out.
+func tapVerdictLine(c *engine.Talk, choice string) bool {
+	return tapTwice(c, choice) || tapFix(c, choice)
+}
+
+// tapTwice chooses the slips to leave out.
+func tapTwice(c *engine.Talk, choice string) bool {
+	n, found := strings.CutPrefix(choice, "slip-")
+	if !found || len(slipButtons(c, ask.Target(c).Slips)) == 0 {
+		return false
+	}
+	var seqs []int64
+	if seq, err := strconv.ParseInt(n, 10, 64); err == nil {
+		seqs = []int64{seq}
+	} else if p, err := preview(c); n == "all" && err == nil {
+		for _, s := range trade.Twice(c, p) {
+			seqs = append(seqs, s.Seq)
+		}
+	}
+	k := kept(c)
+	if k.SlipsOut = seqs; len(slipsOut(c)) == 0 {
+		return false
+	}
+	k.SlipsFrom = c.State.Step
+	c.GoTo("slip-out")
+	return true
+}
+
+// slipsOut are the chosen slips, those that are still in.
+func slipsOut(c *engine.Talk) []books.Slip {
+	return slices.DeleteFunc(slices.Clone(ask.Target(c).Slips), func(s books.Slip) bool {
+		return !slices.Contains(kept(c).SlipsOut, s.Seq)
+	})
+}
+
+// slipOutScreen asks before printed figures are taken back.
+func slipOutScreen() engine.Screen {
+	return ask.Booking{Read: readSlipOut, Asks: func(c *engine.Talk) string { return c.V.Say("slip-out-sure") },
+		Sure: "slip-out-yes", Book: bookSlipOut, What: "what.slip-out",
+		Other: ask.Instead{Label: "back", Value: "back", Take: slipsFrom}}.Screen()
+}
+
+// slipsFrom goes back to where the slips were chosen.
+func slipsFrom(c *engine.Talk) { c.GoTo(kept(c).SlipsFrom) }
+
+func readSlipOut(c *engine.Talk) []chat.Block {
+	list := slipsOut(c)
+	if len(list) == 0 || c.Hidden() {
+		slipsFrom(c)
+		return nil
+	}
+	return []chat.Block{engine.Text(append([]string{c.V.Say("slip-out")}, trade.SlipNames(c, list)...)...)}
+}
+
+// bookSlipOut takes the chosen figures back and goes on where it was asked.
+func bookSlipOut(c *engine.Talk) {
+	slipsFrom(c)
+	for _, s := range slipsOut(c) {
+		r := books.Record{Kind: books.Correction, Period: ask.Target(c).No, Target: s.Seq, Reason: books.Twice}
+		if err := trade.Correct(c, r); err != nil {
+			c.Refuse(err)
+			return
+		}
+		trade.TellCorrected(c, r)
+	}
+	trade.RemindAgain(c)
+	c.First(c.V.Say("slip-out-done", "when", c.Clock(c.In.At)))
+	if k := kept(c); len(ask.Target(c).Slips) == 0 && k.NoMore {
+		k.NoMore = false
+		c.GoTo("paid")
+	}
 }

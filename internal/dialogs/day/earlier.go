@@ -4,11 +4,11 @@ import (
 	"slices"
 	"time"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
 )
 
 // EarlierFlow enters something that happened before, like a day kept on paper.
@@ -16,11 +16,10 @@ func EarlierFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoEarlier, Title: "earlier", Version: 1, Start: startEarlier,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.OneAtATime, Tells: engine.TellsNothing,
-		Again: engine.BegunAgain,
-		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: engine.NothingBooked,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Commands: []engine.Command{
-			{Name: engine.DoEarlier, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
+		Again: engine.BegunAgain, Paper: engine.OffPaper, Loses: engine.LosesNothing,
+		Stopped: engine.NothingBooked, Rights: whoCounts,
+		Commands: []engine.Command{{Name: engine.DoEarlier, Does: engine.StartsDialog, Help: engine.HelpMore,
+			Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
 			"when": {Ask: askWhen, Answer: answerWhen, What: "what.when", Dates: true},
 			"what": ask.Pick{Head: askWhat, Options: paperOptions, What: "what.earlier"}.Screen(),
@@ -61,13 +60,10 @@ func startEarlier(c *engine.Talk) {
 	}
 }
 
+// askWhen shows a time of yesterday as somebody may type it.
 func askWhen(c *engine.Talk) *engine.Card {
-	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.when", "example", exampleTime(c))}}}
-}
-
-// exampleTime is a time of yesterday as somebody may type it.
-func exampleTime(c *engine.Talk) string {
-	return c.Local(c.In.At).AddDate(0, 0, -1).Format("2.1.") + " 06:40"
+	example := c.Local(c.In.At).AddDate(0, 0, -1).Format("2.1.") + " 06:40"
+	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.when", "example", example)}}}
 }
 
 func answerWhen(c *engine.Talk, s string) bool {
@@ -88,8 +84,8 @@ func answerWhen(c *engine.Talk, s string) bool {
 }
 
 func askWhat(c *engine.Talk) *engine.Card {
-	t := c.Local(c.State.Draft.Happened)
-	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.what", "when", c.V.Day(t)+", "+c.V.Clock(t))}}}
+	asks := c.V.Say("ask.what", "when", c.DayClock(c.State.Draft.Happened))
+	return &engine.Card{Body: []chat.Block{{Text: asks}}}
 }
 
 // paperOptions are the dialogs of the paper form that the speaker may use.
@@ -101,4 +97,29 @@ func paperOptions(c *engine.Talk) (list []ask.Option) {
 		}
 	}
 	return list
+}
+
+// askClosedDay offers the correction of a closed day to those who may.
+func askClosedDay(c *engine.Talk) *engine.Card {
+	why, p := trade.ClosedThen(c)
+	if p == nil {
+		c.GoTo("what")
+		return nil
+	}
+	k := &engine.Card{Body: []chat.Block{{Text: why}}}
+	if c.May(engine.DoCorrect) {
+		k.Buttons = append(k.Buttons, c.Button("correct-that-day", "correct"))
+	}
+	k.Buttons = append(k.Buttons, c.Button("other-time", "other-time"))
+	return k
+}
+
+// correctThatDay goes over to the records of the closed day.
+func correctThatDay(c *engine.Talk) {
+	_, p := trade.ClosedThen(c)
+	if p == nil || !c.May(engine.DoCorrect) {
+		return
+	}
+	c.State.Draft.Happened = time.Time{} // a correction is made now
+	instead(c, engine.DoCorrect, string(reminders.DayOf(c.F.Shop, p.Opened)))
 }

@@ -3,7 +3,6 @@ package day
 import (
 	"time"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -12,19 +11,17 @@ import (
 	"shopfloat/internal/reminders"
 )
 
+// LevelFlow notes what the machine shows, and says what it means.
 func LevelFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoLevel, Title: "level", Version: 1, Start: startLevel,
+		Name: engine.DoLevel, Title: "level", Version: 1, Start: begin(shownQuestion),
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.ThatDay, Part: 6, Loses: ask.LosesAnswers, Stopped: engine.NothingBooked,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Asks:   []engine.Asked{shownQuestion},
-		Commands: []engine.Command{
-			{Name: engine.DoLevel, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.OnlyFigures,
-				Menu: 3},
-		},
-		Cards:   []engine.Standing{{Name: engine.DoLevel, Tap: tapLevel}},
+		Again: engine.AnswersAgain, Paper: engine.ThatDay, Part: 6, Loses: ask.LosesAnswers,
+		Stopped: engine.NothingBooked, Rights: whoCounts, Asks: []engine.Asked{shownQuestion},
+		Commands: []engine.Command{{Name: engine.DoLevel, Does: engine.StartsDialog, Help: engine.HelpOften,
+			Takes: engine.OnlyFigures, Menu: 3}},
+		Cards: []engine.Standing{{Name: engine.DoLevel,
+			Tap: func(c *engine.Talk, _ string) { c.CarryOut(engine.DoLevel) }}},
 		Screens: map[string]engine.Screen{"shown": shownQuestion.Screen(), "told": {Ask: tellLevel}},
 	}
 }
@@ -34,36 +31,29 @@ var shownQuestion = ask.Question{
 	Next: func(*engine.Talk) string { return "told" },
 }
 
-func startLevel(c *engine.Talk) {
-	if trade.Ready(c) == nil {
-		return
-	}
-	c.GoTo("shown")
-	ask.Take(c, shownQuestion)
-}
-
 // tellLevel notes what the machine shows and answers what it means: paid out
 // since loading, how fast, and when each kind will run out before closing time.
 func tellLevel(c *engine.Talk) *engine.Card {
-	p := ask.Target(c)
 	if c.Hidden() {
 		c.Close(chat.Block{Text: c.V.Say("hidden")})
 		return nil
 	}
+	p := trade.Ready(c)
+	if p == nil {
+		return nil
+	}
 	lines, v := ask.BoxLines(c), shownQuestion.Values(c)
-	r := books.Record{Kind: books.Level, Period: p.No, Figures: ask.BoxFigures(books.Shown, lines, v, true)}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
+	if !booked(c, books.Record{Kind: books.Level, Period: p.No,
+		Figures: ask.BoxFigures(books.Shown, lines, v, true)}) {
 		c.GoTo("shown")
 		return nil
 	}
-	body := []chat.Block{{Text: c.V.Say("level.head", "when", c.Clock(p.Opened))}, levelTable(c, p, lines, v)}
-	if c.State.Draft.Happened.IsZero() { // what was to come then is past
-		body = append(body, engine.Text(forecast(c, p, lines, v)...))
-	} else {
-		body = append(body, engine.Text(c.V.Say("paper-next")))
+	next := []string{c.V.Say("paper-next")} // what was to come then is past
+	if c.State.Draft.Happened.IsZero() {
+		next = forecast(c, p, lines, v)
 	}
-	c.Close(body...)
+	c.Close(chat.Block{Text: c.V.Say("level.head", "when", c.Clock(p.Opened))}, levelTable(c, p, lines, v),
+		engine.Text(next...))
 	return nil
 }
 
@@ -107,11 +97,11 @@ func forecast(c *engine.Talk, p *books.Period, lines []ask.Line, v []int64) []st
 			out = append(out, c.V.Say("level.low", "line", name, "n", c.V.Number(v[i])))
 		}
 	}
-	for i := range out {
-		out[i] = engine.Upper(out[i])
-	}
 	if len(out) == 0 {
 		return []string{c.V.Say("level.enough")}
+	}
+	for i := range out {
+		out[i] = engine.Upper(out[i])
 	}
 	return out
 }
@@ -125,6 +115,3 @@ func runsOut(p *books.Period, left, paid int64, now time.Time) (time.Time, bool)
 	seconds := int64(since/time.Second) * left / paid
 	return now.Add(time.Duration(seconds) * time.Second).Truncate(time.Minute), true
 }
-
-// tapLevel begins a level check.
-func tapLevel(c *engine.Talk, _ string) { c.CarryOut(engine.DoLevel) }

@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -31,57 +30,56 @@ var transfers = []transfer{
 	{"to-bank", books.Cash, books.Bank, books.FromBank},
 }
 
+type moveDraft struct {
+	How string `json:"how,omitempty"` // id of the transfer
+}
+
+func move(c *engine.Talk) *moveDraft { return engine.Drafted[moveDraft](c) }
+
+// MoveFlow records notes moved between machine, till, safe and bank. The counts
+// of an older draft are of boxes or of kinds of note, as its way says.
 func MoveFlow() *engine.Flow {
-	return &engine.Flow{
-		Name: engine.DoMove, Title: "move", Version: 1, Start: startMove,
-		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.AnyDay, Part: 4, Loses: engine.LosesCounts, Stopped: engine.NothingBooked,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
+	return atMachine(engine.Flow{
+		Name: engine.DoMove, Title: "move", Start: startMove, Paper: engine.AnyDay, Part: 4,
+		Draft:  func() any { return &moveDraft{} },
+		Recall: func(c *engine.Talk, choices map[string]string) { move(c).How = choices["how"] },
 		Asks:   []engine.Asked{addedQuestion, outQuestion, inQuestion},
-		Commands: []engine.Command{
-			{Name: engine.DoMove, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.AnyWords, Menu: 4}},
+		Commands: []engine.Command{{Name: engine.DoMove, Does: engine.StartsDialog, Help: engine.HelpOften,
+			Takes: engine.AnyWords, Menu: 4}},
 		Screens: withMissedTopUp(outQuestion, map[string]engine.Screen{
 			"how":   ask.Pick{Head: askHow, Options: ways, What: "what.move"}.Screen(),
 			"in":    inQuestion.Screen(),
 			"whose": ask.Whose(movedCounts),
 			"review": ask.Booking{Read: readMove, Over: overOwed, Book: bookMove, Answer: ask.TypedCounts(movedCounts),
-				Other: ask.Changes(engine.Anew("out", "out", "in"))}.Screen(),
+				Other: ask.Changes(anew("out", "in"))}.Screen(),
 		}),
-	}
+	})
 }
 
 var (
 	outQuestion = ask.Question{
 		Name: "out", Lines: moveLines, Partial: true, Check: checkOut, What: "what.out",
 		Next: func(c *engine.Talk) string {
-			if chosenTransfer(c).reason == books.Exchange {
-				return "in"
-			}
-			return "review"
+			return engine.Either(chosenTransfer(c).reason == books.Exchange, "in", "review")
 		},
 	}
 	inQuestion = ask.Question{
-		Name: "in", Lines: moveLines, Partial: true, Check: checkIn, What: "what.in",
+		Name: "in", Lines: moveLines, Partial: true, Check: checkAdded, What: "what.in",
 		Next: func(*engine.Talk) string { return "review" },
 	}
 )
 
 // moveLines are the boxes where the machine has part in the move, else kinds of note.
 func moveLines(c *engine.Talk) []ask.Line {
-	if t := chosenTransfer(c); t.from == books.Boxes || t.to == books.Boxes {
+	if chosenTransfer(c).inMachine() {
 		return ask.BoxLines(c)
 	}
 	return ask.KindLines(c)
 }
 
 func chosenTransfer(c *engine.Talk) transfer {
-	for _, t := range transfers {
-		if t.id == c.Chosen("how") {
-			return t
-		}
-	}
-	return transfers[0]
+	i := slices.IndexFunc(transfers, func(t transfer) bool { return t.id == move(c).How })
+	return transfers[max(i, 0)]
 }
 
 // inMachine reports whether the transfer needs an open machine.
@@ -134,7 +132,7 @@ func askHow(c *engine.Talk) *engine.Card {
 // ways are the transfers that are possible now.
 func ways(c *engine.Talk) (list []ask.Option) {
 	for _, t := range transfers {
-		if t.inMachine() && (c.M.Current() == nil) || t.reason == books.Returned && len(c.M.Debts) == 0 {
+		if t.inMachine() && c.M.Current() == nil || t.reason == books.Returned && len(c.M.Debts) == 0 {
 			continue
 		}
 		list = append(list, ask.Option{Label: c.V.Say("button.move-" + t.id), Value: t.id,
@@ -144,13 +142,14 @@ func ways(c *engine.Talk) (list []ask.Option) {
 }
 
 func setHow(c *engine.Talk, t transfer) {
-	c.Choose("how", t.id)
+	move(c).How = t.id
 	if t.inMachine() {
-		if p := ask.Target(c); p == nil || p.Status != books.Open {
+		p := ask.Target(c)
+		if p == nil || p.Status != books.Open {
 			c.First(trade.NothingOpen(c))
 			return
 		}
-		c.State.Draft.Period = ask.Target(c).No
+		c.State.Draft.Period = p.No
 	}
 	c.GoTo("out")
 }
@@ -178,8 +177,6 @@ func checkOut(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	return ask.Doubt{Why: "not-there"}
 }
 
-func checkIn(c *engine.Talk, l ask.Line, n int64) ask.Doubt { return checkAdded(c, l, n) }
-
 // movedCounts are what was counted of a move: of a swap at equal value both sides.
 func movedCounts(c *engine.Talk) []ask.Question {
 	if chosenTransfer(c).reason == books.Exchange {
@@ -190,31 +187,22 @@ func movedCounts(c *engine.Talk) []ask.Question {
 
 func readMove(c *engine.Talk) []chat.Block {
 	t := chosenTransfer(c)
-	shown, n := some(c, outQuestion)
-	if len(n) == 0 {
-		return nil
-	}
-	table, out := ask.CountTable(c, shown, n)
-	body := []chat.Block{{Text: c.V.Say("review.move-" + t.id)}, table}
-	if t.reason != books.Exchange {
+	body := listed(c, outQuestion, "review.move-"+t.id)
+	if body == nil || t.reason != books.Exchange {
 		return body
 	}
-	_, in := ask.CountTable(c, moveLines(c), inQuestion.Values(c))
-	if !in.Equal(out) {
+	if out, in := money(c, outQuestion), money(c, inQuestion); !in.Equal(out) {
 		c.First(c.V.Say("not-equal", "out", c.V.Money(out), "in", c.V.Money(in),
 			"diff", c.V.Money(out.Sub(in).Abs())))
-		engine.Anew("in", "in")(c)
+		anew("in")(c)
 		return nil
 	}
-	shown, n = some(c, inQuestion)
-	back, _ := ask.CountTable(c, shown, n)
-	return append(body, chat.Block{Text: c.V.Say("review.exchange-in")}, back)
+	return append(body, listed(c, inQuestion, "review.exchange-in")...)
 }
 
 // overOwed asks back what is more than the till owes.
 func overOwed(c *engine.Talk) string {
-	_, out := ask.CountTable(c, moveLines(c), outQuestion.Values(c))
-	if chosenTransfer(c).reason != books.Returned || !out.GreaterThan(c.M.Owed()) {
+	if chosenTransfer(c).reason != books.Returned || !money(c, outQuestion).GreaterThan(c.M.Owed()) {
 		return ""
 	}
 	return c.V.Say("more-than-owed", "money", c.V.Money(c.M.Owed()))
@@ -223,12 +211,15 @@ func overOwed(c *engine.Talk) string {
 func bookMove(c *engine.Talk) {
 	t := chosenTransfer(c)
 	r := books.Record{Kind: books.Moved, Period: c.State.Draft.Period, Reason: t.reason,
-		Moves: movesOf(t.from, t.to, moveLines(c), outQuestion.Values(c))}
+		Moves: movesOf(c, t.from, t.to, outQuestion)}
 	if t.reason == books.Exchange {
-		r.Moves = append(r.Moves, movesOf(t.to, t.from, moveLines(c), inQuestion.Values(c))...)
+		r.Moves = append(r.Moves, movesOf(c, t.to, t.from, inQuestion)...)
 	}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
+	book := booked
+	if t.inMachine() {
+		book = bookedInside
+	}
+	if !book(c, r) {
 		return
 	}
 	lines := []string{c.V.Say("moved-"+t.id, "when", c.Clock(c.When()))}
@@ -241,19 +232,17 @@ func bookMove(c *engine.Talk) {
 	c.Close(engine.Text(lines...))
 }
 
-func movesOf(from, to books.Place, lines []ask.Line, v []int64) []books.Move {
-	var moves []books.Move
-	for i, l := range lines {
-		if v[i] > 0 {
-			moves = append(moves, books.NewMove(at(from, l), at(to, l), l.Face, v[i]))
+func movesOf(c *engine.Talk, from, to books.Place, q ask.Question) (moves []books.Move) {
+	at := func(p books.Place, l ask.Line) books.Place {
+		if p == books.Boxes {
+			return books.BoxPlace(l.Box)
+		}
+		return p
+	}
+	for i, l := range q.Lines(c) {
+		if n := q.Values(c)[i]; n > 0 {
+			moves = append(moves, books.NewMove(at(from, l), at(to, l), l.Face, n))
 		}
 	}
 	return moves
-}
-
-func at(p books.Place, l ask.Line) books.Place {
-	if p == books.Boxes {
-		return books.BoxPlace(l.Box)
-	}
-	return p
 }

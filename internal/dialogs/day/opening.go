@@ -3,7 +3,6 @@ package day
 import (
 	"github.com/shopspring/decimal"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -11,28 +10,29 @@ import (
 	"shopfloat/internal/dialogs/trade"
 )
 
+// An openingDraft keeps what an opening needs beside its counts.
+type openingDraft struct {
+	Rest    string `json:"rest,omitempty"`    // counts that came with the command, where it is opened already
+	NoTray  bool   `json:"no-tray,omitempty"` // the box for refused notes was passed over
+	Advised bool   `json:"advised,omitempty"` // how much to load was said above the first question
+}
+
+func opening(c *engine.Talk) *openingDraft { return engine.Drafted[openingDraft](c) }
+
+// OpeningFlow records what was put into the boxes before a day; where the day
+// before was not closed, what was left inside is counted first.
 func OpeningFlow() *engine.Flow {
-	return &engine.Flow{
-		Name: engine.DoOpen, Title: "opening", Version: 1, Start: startOpening,
-		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.AnyDay, Part: 1, Loses: engine.LosesCounts, Stopped: ask.CountStays,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Asks:   []engine.Asked{insideQuestion, insideTrayQuestion, loadedQuestion},
-		Commands: []engine.Command{
-			{
-				Name:   engine.DoOpen,
-				Does:   engine.StartsDialog,
-				Help:   engine.HelpOften,
-				Takes:  engine.OnlyFigures,
-				Menu:   1,
-				Offer:  "start-opening",
-				Guided: true,
-			},
-		},
+	return atMachine(engine.Flow{
+		Name: engine.DoOpen, Title: "opening", Start: startOpening, Paper: engine.AnyDay, Part: 1,
+		Draft: func() any { return &openingDraft{} }, Stopped: ask.CountStays,
+		Asks: []engine.Asked{insideQuestion, insideTrayQuestion, loadedQuestion},
+		Commands: []engine.Command{{Name: engine.DoOpen, Does: engine.StartsDialog, Help: engine.HelpOften,
+			Takes: engine.OnlyFigures, Menu: 1, Offer: "start-opening", Guided: true}},
 		Screens: map[string]engine.Screen{
-			"already": {Ask: askAlready,
-				Taps: map[string]func(*engine.Talk){"topup": insteadTopUp, "close": insteadClose}, What: "what.already"},
+			"already": {Ask: askAlready, What: "what.already", Taps: map[string]func(*engine.Talk){
+				// counts typed for an opening may be those of a top-up; of a closing they are none
+				"topup": func(c *engine.Talk) { instead(c, engine.DoTopUp, opening(c).Rest) },
+				"close": func(c *engine.Talk) { instead(c, engine.DoClose, "") }}},
 			"inside":      ask.Blind(insideQuestion.Screen()),
 			"inside-tray": ask.Blind(insideTrayQuestion.Screen()),
 			"loaded":      loadedQuestion.Screen(),
@@ -42,16 +42,30 @@ func OpeningFlow() *engine.Flow {
 				Back: "loaded"}.Screen(),
 			"whose": ask.Whose(openingCounts),
 		},
-	}
+	})
 }
 
-// loadedQuestion asks what was put into the boxes.
-var loadedQuestion = ask.Question{
-	Name: "loaded", Lines: loadLines, Intro: "before-opening", Check: ask.CheckLoad, What: "what.loaded",
-	Before: nowIn, Next: func(*engine.Talk) string { return "review" },
-	Extra: func(c *engine.Talk) [][]chat.Button { return c.E.Advice.Button(c) },
-	Taps:  map[string]func(*engine.Talk){"why": func(c *engine.Talk) { c.E.Advice.Why(c) }},
-}
+var (
+	insideQuestion = ask.Question{
+		Name: "inside", Lines: ask.BoxLines, Intro: "not-closed", Check: ask.CheckFits, What: "what.inside",
+		Before: cautionFirst, Next: func(*engine.Talk) string { return "inside-tray" },
+	}
+	insideTrayQuestion = ask.Question{
+		Name: "inside-tray", Lines: ask.KindLines, None: true, Partial: true, What: "what.tray",
+		Passed: func(c *engine.Talk) bool { return opening(c).NoTray }, LeftOut: "no-tray",
+		Next:  func(*engine.Talk) string { return "loaded" },
+		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-tray", "skip")} },
+		Taps: map[string]func(*engine.Talk){"skip": func(c *engine.Talk) {
+			opening(c).NoTray = true
+			ask.None(c, "inside-tray")
+		}},
+	}
+	loadedQuestion = ask.Question{
+		Name: "loaded", Lines: loadLines, Intro: "before-opening", Check: ask.CheckLoad, What: "what.loaded",
+		Before: nowIn, Next: func(*engine.Talk) string { return "review" },
+		Extra: withWhy, Taps: map[string]func(*engine.Talk){"why": tellWhy},
+	}
+)
 
 // loadLines are the boxes with what this shop usually loads.
 func loadLines(c *engine.Talk) []ask.Line {
@@ -76,14 +90,13 @@ func startOpening(c *engine.Talk) {
 	switch {
 	case cur == nil || backfills(c, cur):
 		c.GoTo("loaded")
-		c.E.Advice.Advise(c)
+		advise(c)
 	case engine.SameDay(c.Local(cur.Opened), c.Local(c.In.At)):
-		c.Choose("rest", c.Rest)
+		opening(c).Rest = c.Rest
 		c.GoTo("already")
 		return
 	default:
 		c.State.Draft.Period = cur.No
-		c.Choose("day", c.V.Day(c.Local(cur.Opened)))
 		c.GoTo("inside")
 	}
 	ask.Take(c, loadedQuestion)
@@ -95,62 +108,129 @@ func backfills(c *engine.Talk, cur *books.Period) bool {
 	return !c.State.Draft.Happened.IsZero() && c.State.Draft.Happened.Before(cur.Opened)
 }
 
+// early reports whether what was left inside is counted with this opening.
+func early(c *engine.Talk) bool { return c.State.Draft.Period != 0 }
+
+// advise says above the first question how much to load, if anybody knows and
+// the counts are not here already.
+func advise(c *engine.Talk) {
+	if c.Rest != "" {
+		return
+	}
+	if line := c.E.Advice.Line(c); line != "" {
+		opening(c).Advised = true
+		c.First(line)
+	}
+}
+
+// withWhy offers the reasons for that.
+func withWhy(c *engine.Talk) [][]chat.Button {
+	if !opening(c).Advised {
+		return nil
+	}
+	return [][]chat.Button{c.Button("load-why", "why")}
+}
+
+func tellWhy(c *engine.Talk) {
+	if why := c.E.Advice.Why(c); why != "" {
+		c.First(why)
+	}
+}
+
 func askAlready(c *engine.Talk) *engine.Card {
 	cur := c.M.Current()
 	if cur == nil {
 		c.GoTo("loaded")
 		return nil
 	}
-	k := &engine.Card{
-		Body: []chat.Block{{Text: c.V.Say("already", "when", c.Clock(cur.Opened), "who", c.Name(cur.By))}}}
-	k.Buttons = [][]chat.Button{c.Button("instead-topup", "topup"), c.Button("instead-close", "close")}
-	return k
+	return &engine.Card{
+		Body:    []chat.Block{{Text: c.V.Say("already", "when", c.Clock(cur.Opened), "who", c.Name(cur.By))}},
+		Buttons: [][]chat.Button{c.Button("instead-topup", "topup"), c.Button("instead-close", "close")}}
 }
 
-// The counts typed for an opening may be those of a top-up; of a closing they are none.
-func insteadTopUp(c *engine.Talk) { instead(c, engine.DoTopUp, c.Chosen("rest"), startTopUp) }
-func insteadClose(c *engine.Talk) { instead(c, engine.DoClose, "", c.E.Flows[engine.DoClose].Start) }
+// cautionFirst says what to look at before the safe is opened: it is opened to
+// count what is inside, so before the load is too late.
+func cautionFirst(c *engine.Talk) string {
+	if c.Answers("inside").Told {
+		return ""
+	}
+	c.Answers("loaded").Told = true
+	return c.V.Say("before-opening")
+}
 
-// instead goes over to another dialog with counts that were typed.
-func instead(c *engine.Talk, flow, rest string, start func(*engine.Talk)) {
-	c.Enter(flow)
-	c.Rest = rest
-	start(c)
+// nowIn tells the load from what was inside before.
+func nowIn(c *engine.Talk) string {
+	if !early(c) || !c.Answers("loaded").Told {
+		return ""
+	}
+	return c.V.Say("review.loaded")
+}
+
+// openingCounts are what an opening reads back: what was left inside too, where
+// that is counted with it.
+func openingCounts(c *engine.Talk) []ask.Question {
+	if early(c) {
+		return []ask.Question{insideQuestion, loadedQuestion}
+	}
+	return []ask.Question{loadedQuestion}
+}
+
+// openingLines are the lines of an opening: those found inside before, and those
+// put in.
+func openingLines(c *engine.Talk) (list []ask.Option) {
+	if early(c) {
+		tray := ask.Option{Label: c.V.Say("button.tray"), Value: "tray", Take: func(c *engine.Talk) {
+			opening(c).NoTray = false
+			anew("inside-tray")(c)
+		}}
+		list = append(insideQuestion.Reopening("line-inside", "inside-")(c), tray)
+	}
+	return append(list, loadedQuestion.Reopening("line", "line-")(c)...)
 }
 
 // readOpening reads an opening back. Where another period is open by now there
 // is nothing to open.
-func readOpening(c *engine.Talk) []chat.Block {
+func readOpening(c *engine.Talk) (body []chat.Block) {
 	if cur := c.M.Current(); cur != nil && cur.No != c.State.Draft.Period && !backfills(c, cur) {
 		c.GoTo("already")
 		return nil
 	}
-	lines := loadLines(c)
-	table, total := ask.CountTable(c, lines, loadedQuestion.Values(c))
-	var body []chat.Block
-	if c.Chosen("cautioned") == "" && c.State.Draft.Happened.IsZero() {
+	if told := c.Answers("inside").Told || c.Answers("loaded").Told; !told && c.State.Draft.Happened.IsZero() {
 		body = append(body, chat.Block{Text: c.V.Say("before-opening-short")})
 	}
+	lines, v := loadLines(c), loadedQuestion.Values(c)
+	table, total := ask.CountTable(c, lines, v)
 	if early(c) {
 		body = append(append(body, insideReview(c)...), chat.Block{Text: c.V.Say("review.loaded")}, table)
 	} else {
 		body = append(body, chat.Block{Text: c.V.Count("review.opening", int64(len(lines)))}, table)
 	}
-	return append(body, nearLimits(c, lines, loadedQuestion.Values(c), total)...)
+	if near := nearLimits(c, lines, v, total); len(near) > 0 {
+		body = append(body, engine.Text(near...))
+	}
+	return body
 }
 
-func overOpening(c *engine.Talk) string {
-	_, total := ask.CountTable(c, loadLines(c), loadedQuestion.Values(c))
-	return overLimit(c, total)
+// insideReview reads back what was left inside and in the box for refused notes.
+func insideReview(c *engine.Talk) []chat.Block {
+	table, _ := ask.CountTable(c, ask.BoxLines(c), insideQuestion.Values(c))
+	tray := books.Notes{}
+	for i, l := range ask.KindLines(c) {
+		tray.Plus(l.Face, max(insideTrayQuestion.Values(c)[i], 0))
+	}
+	left := ask.TrayReview(c, tray, opening(c).NoTray)
+	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, {Text: left}}
 }
+
+func overOpening(c *engine.Talk) string { return overLimit(c, money(c, loadedQuestion)) }
 
 // overLimit says that a total is above the most cash allowed inside; empty where it is not.
 func overLimit(c *engine.Talk, total decimal.Decimal) string {
 	if !over(c, total) {
 		return ""
 	}
-	return c.V.Say("over-limit", "limit", c.V.Money(c.F.Shop.Limit),
-		"over", c.V.Money(total.Sub(c.F.Shop.Limit)))
+	limit := c.F.Shop.Limit
+	return c.V.Say("over-limit", "limit", c.V.Money(limit), "over", c.V.Money(total.Sub(limit)))
 }
 
 // over reports whether a total is above the most cash allowed inside.
@@ -158,81 +238,63 @@ func over(c *engine.Talk, total decimal.Decimal) bool {
 	return c.F.Shop.Limit.IsPositive() && total.GreaterThan(c.F.Shop.Limit)
 }
 
-// nearLimits tells the share of capacity and of the limit, only when near.
-func nearLimits(c *engine.Talk, lines []ask.Line, v []int64, total decimal.Decimal) []chat.Block {
-	var out []string
-	for i, l := range lines {
-		if v[i]*100 >= l.Capacity*nearPercent {
-			out = append(out, c.V.Say("near-capacity", "line", ask.LineName(c, lines, l),
-				"percent", v[i]*100/l.Capacity, "capacity", c.V.Number(l.Capacity)))
-		}
-	}
-	limit := c.F.Shop.Limit
-	if limit.IsPositive() && !over(c, total) &&
-		total.Mul(decimal.NewFromInt(100)).GreaterThanOrEqual(limit.Mul(decimal.NewFromInt(nearPercent))) {
-		percent := total.Mul(decimal.NewFromInt(100)).Div(limit).IntPart()
-		out = append(out, c.V.Say("near-limit", "percent", percent, "limit", c.V.Money(limit)))
-	}
-	if len(out) == 0 {
-		return nil
-	}
-	return []chat.Block{engine.Text(out...)}
-}
-
 // nearPercent is the share from which capacity and limit are mentioned.
 const nearPercent = 90
+
+// nearLimits tells the share of capacity and of the limit, only when near.
+func nearLimits(c *engine.Talk, lines []ask.Line, v []int64, total decimal.Decimal) (out []string) {
+	for i, l := range lines {
+		if percent := v[i] * 100 / l.Capacity; percent >= nearPercent {
+			out = append(out, c.V.Say("near-capacity", "line", ask.LineName(c, lines, l), "percent", percent,
+				"capacity", c.V.Number(l.Capacity)))
+		}
+	}
+	if limit := c.F.Shop.Limit; limit.IsPositive() && !over(c, total) {
+		percent, _ := total.Shift(2).QuoRem(limit, 0)
+		if percent.IntPart() >= nearPercent {
+			out = append(out, c.V.Say("near-limit", "percent", percent.IntPart(), "limit", c.V.Money(limit)))
+		}
+	}
+	return out
+}
 
 func confirmOpening(c *engine.Talk) {
 	if trade.Held(c) {
 		return
 	}
-	lines, v := loadLines(c), loadedQuestion.Values(c)
-	opening := books.Record{Kind: books.Opening, Figures: ask.BoxFigures(books.Loaded, lines, v, true),
-		Ticks: ticks(c)}
-	early := c.State.Draft.Period
-	if cur := c.M.Current(); cur != nil && early == 0 {
-		opening.Marks = append(opening.Marks, books.Paper)
+	before, total, v := c.State.Draft.Period, money(c, loadedQuestion), loadedQuestion.Values(c)
+	r := books.Record{Kind: books.Opening, Figures: ask.BoxFigures(books.Loaded, loadLines(c), v, true)}
+	if c.M.Current() != nil && !early(c) {
+		r.Marks = append(r.Marks, books.Paper)
 	}
-	if !c.State.Draft.Happened.IsZero() {
-		opening.Ticks = nil // nobody can tick today what was done then
+	if c.State.Draft.Happened.IsZero() { // nobody can tick today what was done then
+		r.Ticks = ticks(c)
 	}
-	if early != 0 {
-		if err := countEarly(c, early); err != nil {
-			c.Refuse(err)
-			return
-		}
-	}
-	entry, err := c.Record(opening)
-	if err != nil {
-		c.Refuse(err)
+	if early(c) && !booked(c, countEarly(c)) || !booked(c, r) {
 		return
 	}
-	_, total := ask.CountTable(c, lines, v)
 	head := c.V.Count("opened", ask.Sum(v), "when", c.Clock(c.When()), "money", c.V.Money(total))
-	if len(opening.Ticks) == 0 {
+	if len(r.Ticks) == 0 {
 		c.Close(engine.Text(head, c.V.Say("paper-next")))
 		return
 	}
-	trade.AskTicks(c, c.M.Period(entry.Seq), head)
-	if early != 0 {
-		c.Managers(
-			engine.Text(
-				c.V.Say("told.not-closed", "day", c.V.Day(c.Local(c.M.Period(early).Opened)), "who", c.F.Person.Name)),
-		)
+	trade.AskTicks(c, c.M.Period(c.M.Seq), head)
+	if p := c.M.Period(before); p != nil {
+		day := c.V.Day(c.Local(p.Opened))
+		c.Managers(engine.Text(c.V.Say("told.not-closed", "day", day, "who", c.F.Person.Name)))
 	}
 }
 
 // countEarly counts what yesterday left, so that today can begin. Its printed
 // figures stay an open task.
-func countEarly(c *engine.Talk, no int64) error {
-	r := books.Record{Kind: books.Count, Period: no, Marks: []books.Mark{books.Early}}
+func countEarly(c *engine.Talk) books.Record {
+	r := books.Record{Kind: books.Count, Period: c.State.Draft.Period, Marks: []books.Mark{books.Early}}
 	r.Figures = ask.BoxFigures(books.Remaining, ask.BoxLines(c), insideQuestion.Values(c), true)
-	if c.Chosen("no-tray") != "" {
+	if opening(c).NoTray {
 		r.Marks = append(r.Marks, books.NoTray)
-	} else {
-		r.Figures = append(r.Figures, ask.BoxFigures(books.Refused, ask.KindLines(c),
-			insideTrayQuestion.Values(c), false)...)
+		return r
 	}
-	_, err := c.Record(r)
-	return err
+	refused := ask.BoxFigures(books.Refused, ask.KindLines(c), insideTrayQuestion.Values(c), false)
+	r.Figures = append(r.Figures, refused...)
+	return r
 }

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"time"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -64,6 +63,7 @@ func ticksTap(c *engine.Talk, arg string) {
 		return
 	}
 	c.Edit = trade.TicksKey(p.No)
+	how, ok := strings.CutPrefix(action, "checked-")
 	switch {
 	case action == "show":
 		c.Edit = ""
@@ -78,10 +78,9 @@ func ticksTap(c *engine.Talk, arg string) {
 		tickAll(c, p)
 	case action == "different":
 		c.Edit = ""
-		enterDifferent(c, c.E, p)
-	case strings.HasPrefix(action, "checked-") && slices.Contains(checkedHow, strings.TrimPrefix(action,
-		"checked-")):
-		recordTicks(c, p, "checked", strings.TrimPrefix(action, "checked-"))
+		enterDifferent(c, p)
+	case ok && slices.Contains(checkedHow, how):
+		booked(c, books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{"checked", "checked." + how}})
 		ticked(c, c.M.Period(p.No))
 	default:
 		c.Edit = ""
@@ -100,11 +99,8 @@ func tickAll(c *engine.Talk, p *books.Period) {
 			done = append(done, t)
 		}
 	}
-	if len(done) > 0 {
-		if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No, Ticks: done}); err != nil {
-			c.Refuse(err)
-			return
-		}
+	if len(done) > 0 && !booked(c, books.Record{Kind: books.Checks, Period: p.No, Ticks: done}) {
+		return
 	}
 	p = c.M.Period(p.No)
 	if slices.Contains(p.Ticks, "total") {
@@ -121,8 +117,8 @@ func tickAll(c *engine.Talk, p *books.Period) {
 func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
 	r := chat.Reply{Key: trade.TicksKey(p.No), Body: []chat.Block{{Text: c.V.Say("ticks.how")}}}
 	for _, how := range checkedHow {
-		r.Buttons = append(r.Buttons,
-			c.Button("checked-"+how, "o:ticks:"+strconv.FormatInt(p.No, 10)+".checked-"+how))
+		tap := "o:ticks:" + strconv.FormatInt(p.No, 10) + ".checked-" + how
+		r.Buttons = append(r.Buttons, c.Button("checked-"+how, tap))
 	}
 	return r
 }
@@ -149,13 +145,6 @@ func tickHead(c *engine.Talk, p *books.Period) string {
 	return trade.ClosedHead(c, p)
 }
 
-func recordTicks(c *engine.Talk, p *books.Period, tick, how string) {
-	if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{tick,
-		tick + "." + how}}); err != nil {
-		c.Refuse(err)
-	}
-}
-
 // ticked closes the checklist's card, or shows on it what is still open.
 func ticked(c *engine.Talk, p *books.Period) {
 	if len(p.Ticks) > 0 {
@@ -167,25 +156,34 @@ func ticked(c *engine.Talk, p *books.Period) {
 		Body: []chat.Block{engine.Text(tickHead(c, p), c.V.Say("ticks.done", "when", c.Clock(c.In.At)))}})
 }
 
+type differentDraft struct {
+	Bad []string `json:"bad,omitempty"` // ticks that are not as they should be
+}
+
+// bad reports whether a tick was said not to be as it should be.
+func bad(c *engine.Talk, tick string) bool {
+	return slices.Contains(engine.Drafted[differentDraft](c).Bad, tick)
+}
+
+// DifferentFlow lets somebody say which points of the checklist are not as they should be.
 func DifferentFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoDifferent, Title: "different", Version: 1, Start: func(*engine.Talk) {},
-		Safe: engine.SafeOpen, Presence: engine.OutOfWay, Company: engine.OneAtATime, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: ask.CountStays,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Cards:  []engine.Standing{{Name: engine.DoTicks, Tap: ticksTap}},
+		Draft: func() any { return &differentDraft{} },
+		Safe:  engine.SafeOpen, Presence: engine.OutOfWay, Company: engine.OneAtATime, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: ask.CountStays,
+		Rights: whoCounts, Cards: []engine.Standing{{Name: engine.DoTicks, Tap: ticksTap}},
 		Screens: map[string]engine.Screen{
-			"which": ask.Pick{Head: askDifferent, Options: doubtfulTicks,
+			"which": ask.Pick{Head: askDifferent, Options: doubtfulTicks, What: "what.different",
 				Taps: map[string]func(*engine.Talk){"rest": restDone},
 				Foot: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("rest-done", "rest")} },
-				What: "what.different"}.Screen(),
+			}.Screen(),
 		},
 	}
 }
 
-func enterDifferent(c *engine.Talk, e *engine.Engine, p *books.Period) {
-	if f := c.Flow(); f != nil && f != e.Flows[engine.DoDifferent] {
+func enterDifferent(c *engine.Talk, p *books.Period) {
+	if f := c.Flow(); f != nil && f != c.E.Flows[engine.DoDifferent] {
 		c.Say(c.V.Say("finish-first", "what", c.V.Say("flow."+f.Title)))
 		c.Redraw()
 		return
@@ -213,9 +211,10 @@ func doubtfulTicks(c *engine.Talk) (list []ask.Option) {
 		return nil
 	}
 	for _, t := range p.Ticks {
-		if c.Chosen("bad."+t) == "" {
+		if !bad(c, t) {
 			list = append(list, ask.Option{Label: c.V.Say("button.tick-" + t), Value: t, Take: func(c *engine.Talk) {
-				c.Choose("bad."+t, "yes")
+				d := engine.Drafted[differentDraft](c)
+				d.Bad = append(d.Bad, t)
 				c.First(c.V.Say("advice." + t))
 			}})
 		}
@@ -229,24 +228,21 @@ func restDone(c *engine.Talk) {
 	var done, left []string
 	for _, t := range p.Ticks {
 		switch {
-		case c.Chosen("bad."+t) != "", t == "total" && trade.SlipDiffers(p):
+		case bad(c, t), t == "total" && trade.SlipDiffers(p):
 			left = append(left, "- "+trade.Tick(c, p, t))
 		case !keepsOpen(p, t):
 			done = append(done, t)
 		}
 	}
-	if len(done) > 0 {
-		r := books.Record{Kind: books.Checks, Period: p.No, Ticks: done}
-		if len(left) > 0 {
-			r.Marks = []books.Mark{books.Different}
-		}
-		if _, err := c.Record(r); err != nil {
-			c.Refuse(err)
-			return
-		}
+	r := books.Record{Kind: books.Checks, Period: p.No, Ticks: done}
+	if len(left) > 0 {
+		r.Marks = []books.Mark{books.Different}
+	}
+	if len(done) > 0 && !booked(c, r) {
+		return
 	}
 	p = c.M.Period(p.No)
-	if slices.Contains(p.Ticks, "checked") && c.Chosen("bad.checked") == "" {
+	if slices.Contains(p.Ticks, "checked") && !bad(c, "checked") {
 		defer func() { c.Post(howChecked(c, p)) }()
 	}
 	if len(left) == 0 {
@@ -266,4 +262,12 @@ func DayMoments() engine.Moments {
 		Matters: []engine.Matter{
 			{Prefix: trade.TicksName, Task: reminders.Ticks, Began: trade.TicksBegan, Tell: tellTicks}},
 	}
+}
+
+// tellTicks shows the checklist again: to whoever opened, then to those above.
+func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
+	p := c.M.Period(no)
+	card := trade.TicksCard(c, p, c.V.Say("ticks.again", "when", c.Clock(p.Opened)))
+	card.Retire = trade.TicksKey(p.No)
+	c.TellPeople(c.WhoHas(p.By, c.DayOf(p), reminders.Ticks, r), card)
 }

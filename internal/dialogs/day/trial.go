@@ -1,125 +1,124 @@
 package day
 
 import (
-	"shopfloat/internal/access"
+	"slices"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 )
+
+// A testDraft keeps what became of the notes of a test.
+type testDraft struct {
+	Asked   bool        `json:"asked,omitempty"`   // whether the machine counted them as paid out
+	Counted bool        `json:"counted,omitempty"` // it did
+	Where   books.Place `json:"where,omitempty"`
+}
+
+func test(c *engine.Talk) *testDraft { return engine.Drafted[testDraft](c) }
 
 // TestFlow records a test dispense.
 func TestFlow() *engine.Flow {
-	return &engine.Flow{
-		Name: engine.DoTest, Title: "test", Version: 1, Start: startTest,
-		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.ThatDay, Part: 5, Loses: engine.LosesCounts, Stopped: engine.NothingBooked,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Asks:   []engine.Asked{triedQuestion},
-		Commands: []engine.Command{
-			{Name: engine.DoTest, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures,
-				Guided: true},
-		},
+	return atMachine(engine.Flow{
+		Name: engine.DoTest, Title: "test", Start: begin(triedQuestion), Paper: engine.ThatDay, Part: 5,
+		Draft: func() any { return &testDraft{} }, Asks: []engine.Asked{triedQuestion},
+		Commands: []engine.Command{{Name: engine.DoTest, Does: engine.StartsDialog, Help: engine.HelpMore,
+			Takes: engine.OnlyFigures, Guided: true}},
 		Screens: map[string]engine.Screen{
 			"tried": triedQuestion.Screen(),
-			"counted": {
-				Ask: ask.AskCounted,
-				Taps: map[string]func(*engine.Talk){"yes": ask.Choice("counted", "yes", "where"),
-					"no": ask.Choice("counted", "no", "where")},
-				Typed: ask.YesNo,
-				What:  "what.counted",
-			},
-			"where": ask.WhereScreen("where", "review"),
+			"counted": ask.TestCounted(func(c *engine.Talk, yes bool) {
+				test(c).Asked, test(c).Counted = true, yes
+				c.GoTo("where")
+			}),
+			"where": ask.TestPlace(func(c *engine.Talk, where books.Place) {
+				test(c).Where = where
+				c.GoTo("review")
+			}),
 			"review": ask.Booking{Read: readTest, Book: bookTest, Answer: ask.TypedCounts(ask.Only(triedQuestion)),
-				Other: ask.Changes(engine.Anew("tried", "tried", "counted", "where"))}.Screen(),
+				Other: ask.Changes(func(c *engine.Talk) {
+					*test(c) = testDraft{}
+					anew("tried")(c)
+				})}.Screen(),
 		},
-	}
+	})
 }
 
 var triedQuestion = ask.Question{
 	Name: "tried", Lines: ask.BoxLines, Partial: true, Check: ask.CheckFits, What: "what.tried",
-	Next:  engine.Unasked("counted", "where"),
+	Next: func(c *engine.Talk) string {
+		switch d := test(c); {
+		case !d.Asked:
+			return "counted"
+		case d.Where == "":
+			return "where"
+		}
+		return "review"
+	},
 	Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("one-each", "one-each")} },
 	Taps: map[string]func(*engine.Talk){"one-each": func(c *engine.Talk) {
-		v := make([]int64, len(ask.Boxes(c)))
-		for i := range v {
-			v[i] = 1
-		}
-		c.Put("tried", v)
+		c.Put("tried", slices.Repeat([]int64{1}, len(ask.Boxes(c))))
 	}},
 }
 
-func startTest(c *engine.Talk) {
-	if trade.Ready(c) == nil {
-		return
-	}
-	c.GoTo("tried")
-	ask.Take(c, triedQuestion)
-}
-
 func readTest(c *engine.Talk) []chat.Block {
-	shown, n := some(c, triedQuestion)
-	if len(n) == 0 {
+	body, d := listed(c, triedQuestion, "review.test"), test(c)
+	if body == nil {
 		return nil
 	}
-	table, _ := ask.CountTable(c, shown, n)
-	return []chat.Block{{Text: c.V.Say("review.test")}, table,
-		engine.Text(c.V.Say("review.counted-"+c.Chosen("counted")), whereLine(c))}
+	counted := c.V.Say(engine.Either(d.Counted, "review.counted-yes", "review.counted-no"))
+	return append(body, engine.Text(counted, whereLine(c, d.Where)))
 }
 
-// whereLine says where notes were put.
-func whereLine(c *engine.Talk) string {
-	return c.V.Say("review.where", "where", c.V.Say("place."+c.Chosen("where")))
+// whereLine says where notes were put, or lay.
+func whereLine(c *engine.Talk, where books.Place) string {
+	return c.V.Say("review.where", "where", c.V.Say("place."+string(where)))
 }
 
 func bookTest(c *engine.Talk) {
-	r := books.Record{Kind: books.Test, Period: ask.Target(c).No, Where: books.Place(c.Chosen("where")),
+	r := books.Record{Kind: books.Test, Period: ask.Target(c).No, Where: test(c).Where,
 		Figures: ask.BoxFigures(books.Tried, ask.BoxLines(c), triedQuestion.Values(c), false)}
-	if c.Chosen("counted") == "yes" {
+	if test(c).Counted {
 		r.Marks = []books.Mark{books.Counted}
 	}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
-		return
+	if bookedInside(c, r) {
+		c.Close(engine.Text(c.V.Say("tested", "when", c.Clock(c.When())), c.Lock()))
 	}
-	c.Close(engine.Text(c.V.Say("tested", "when", c.Clock(c.When())), c.Lock()))
 }
+
+type foundDraft struct {
+	Where books.Place `json:"where,omitempty"` // the notes lay
+}
+
+func found(c *engine.Talk) *foundDraft { return engine.Drafted[foundDraft](c) }
 
 // FoundFlow records notes found on the way of the notes, after a jam.
 func FoundFlow() *engine.Flow {
-	return &engine.Flow{
-		Name: engine.DoFound, Title: "found", Version: 1, Start: startFound,
-		Safe: engine.SafeOpen, Presence: engine.AtWork, Company: engine.OneAtATime, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.ThatDay, Part: 7, Loses: engine.LosesCounts, Stopped: engine.NothingBooked,
-		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
-		Asks:   []engine.Asked{pickedQuestion},
-		Commands: []engine.Command{
-			{Name: engine.DoFound, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures}},
+	return atMachine(engine.Flow{
+		Name: engine.DoFound, Title: "found", Start: begin(pickedQuestion), Paper: engine.ThatDay, Part: 7,
+		Draft: func() any { return &foundDraft{} }, Asks: []engine.Asked{pickedQuestion},
+		Commands: []engine.Command{{Name: engine.DoFound, Does: engine.StartsDialog, Help: engine.HelpMore,
+			Takes: engine.OnlyFigures}},
 		Screens: map[string]engine.Screen{
 			"picked": pickedQuestion.Screen(),
 			"where": ask.Pick{Head: ask.Asking("ask.found-where"),
-				Options: ask.Labelled("where-", books.Tray, books.Path), Take: engine.Remembered("where", "review"),
-				What: "what.found-where"}.Screen(),
+				Options: ask.Labelled("where-", books.Tray, books.Path), What: "what.found-where",
+				Take: func(c *engine.Talk, where string) {
+					found(c).Where = books.Place(where)
+					c.GoTo("review")
+				}}.Screen(),
 			"review": ask.Booking{Read: readFound, Book: bookFound, Answer: ask.TypedCounts(ask.Only(pickedQuestion)),
-				Other: ask.Changes(engine.Anew("picked", "picked", "where"))}.Screen(),
+				Other: ask.Changes(func(c *engine.Talk) {
+					found(c).Where = ""
+					anew("picked")(c)
+				})}.Screen(),
 		},
-	}
+	})
 }
 
 var pickedQuestion = ask.Question{
 	Name: "picked", Lines: ask.KindLines, Intro: "before-found", Partial: true, What: "what.found",
-	Next: engine.Unasked("where"),
-}
-
-func startFound(c *engine.Talk) {
-	if trade.Ready(c) == nil {
-		return
-	}
-	c.GoTo("picked")
-	ask.Take(c, pickedQuestion)
+	Next: func(c *engine.Talk) string { return engine.Either(found(c).Where == "", "where", "review") },
 }
 
 func picked(c *engine.Talk) books.Notes {
@@ -131,22 +130,21 @@ func picked(c *engine.Talk) books.Notes {
 }
 
 func readFound(c *engine.Talk) []chat.Block {
-	if _, n := some(c, pickedQuestion); len(n) == 0 {
+	if empty(c, pickedQuestion) {
 		return nil
 	}
-	return []chat.Block{engine.Text(c.V.Say("review.found", "notes", ask.Notes(c, picked(c))), whereLine(c))}
+	notes := c.V.Say("review.found", "notes", ask.Notes(c, picked(c)))
+	return []chat.Block{engine.Text(notes, whereLine(c, found(c).Where))}
 }
 
 func bookFound(c *engine.Talk) {
 	n := picked(c)
-	r := books.Record{Kind: books.Found, Period: ask.Target(c).No, Where: books.Place(c.Chosen("where"))}
+	r := books.Record{Kind: books.Found, Period: ask.Target(c).No, Where: found(c).Where}
 	for _, f := range n.Faces() {
 		r.Figures = append(r.Figures, books.Figure{Field: books.FoundAt, Face: f, Notes: n[f]})
 	}
-	if _, err := c.Record(r); err != nil {
-		c.Refuse(err)
-		return
+	if bookedInside(c, r) {
+		done := c.V.Say("found-recorded", "notes", ask.Notes(c, n), "when", c.Clock(c.When()))
+		c.Close(engine.Text(done, c.Lock()))
 	}
-	c.Close(
-		engine.Text(c.V.Say("found-recorded", "notes", ask.Notes(c, n), "when", c.Clock(c.When())), c.Lock()))
 }

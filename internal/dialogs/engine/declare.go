@@ -101,14 +101,6 @@ func (r Rights) or(other Rights) Rights {
 	return r
 }
 
-// Counting tells apart the dialogs that count.
-type Counting struct {
-	Closes bool // the count ends the period, and the printed figures may wait
-	Own    bool // the period goes on, and the count has a difference of its own
-	Second bool // another person counted before
-	Slip   bool // the printed figures alone are taken
-}
-
 // Banking tells apart the two ways the bank moves money.
 type Banking struct{ Took bool }
 

@@ -41,7 +41,7 @@ type Flow struct {
 	Screens  map[string]Screen // by step
 
 	Part     int                     // optional: place on the paper form, from 1 on
-	Count    *Counting               // optional: how it counts
+	Second   bool                    // optional: it counts what another person has counted before
 	Bank     *Banking                // optional: money between shop and bank
 	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
 	Lasts    bool                    // optional: it may be about a period that is no longer at hand
@@ -131,17 +131,16 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	}
 	who := f
 	if f.Shared {
-		who = nobody(f)
+		if who = nobody(f); st.V != chat.StateFormat {
+			st.Code = st.Held != nil && st.Held.Person != 0
+			st.Held = nil // what it waits with is of another form
+		}
 	}
 	c := e.Talk(st, in, who)
 	if speaks(in) && c.alarmed() {
 		return c.Done()
 	}
 	if f.Shared {
-		if st.V != chat.StateFormat {
-			st.Code = st.Held != nil && st.Held.Person != 0
-			st.Held = nil // what it waits with is of another form
-		}
 		return c.shared(st, f)
 	}
 	c.State.Held = nil // the phone is no longer shared
@@ -230,15 +229,10 @@ func (c *Talk) Screen() Screen {
 	return Screen{}
 }
 
-// Count says how the dialog under way counts; the zero value if it does not.
-func (c *Talk) Count() Counting { return c.E.Counts(c.State.Flow) }
-
-// Counts says how a dialog counts; the zero value for one that does not.
-func (e *Engine) Counts(name string) Counting {
-	if f := e.Flows[name]; f != nil && f.Count != nil {
-		return *f.Count
-	}
-	return Counting{}
+// Second reports whether a dialog counts what another person has counted before.
+func (e *Engine) Second(name string) bool {
+	f := e.Flows[name]
+	return f != nil && f.Second
 }
 
 // Show goes to a step of the dialog and asks.

@@ -45,9 +45,8 @@ type Moments struct {
 
 // Advising says before an opening how much to load, and why.
 type Advising struct {
-	Advise func(*Talk)
-	Button func(*Talk) [][]chat.Button
-	Why    func(*Talk)
+	Line func(*Talk) string // empty for nothing
+	Why  func(*Talk) string
 }
 
 func (m Moments) declare(e *Engine) {
@@ -156,8 +155,8 @@ func (c *Talk) TellTheWeek(n reminders.Name) {
 
 // noAdvice says nothing before an opening.
 func noAdvice() Advising {
-	none := func(*Talk) {}
-	return Advising{Advise: none, Button: func(*Talk) [][]chat.Button { return nil }, Why: none}
+	none := func(*Talk) string { return "" }
+	return Advising{Line: none, Why: none}
 }
 
 // OpenMatters lists what is asked for again until it is done.

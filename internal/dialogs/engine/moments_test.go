@@ -175,9 +175,8 @@ func TestWhichMachine(t *testing.T) {
 func TestAskedOfARoom(t *testing.T) {
 	week := ""
 	advises := engine.Moments{
-		Advice: &engine.Advising{Advise: func(c *engine.Talk) { c.First("load 40") },
-			Button: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("yes", "yes")} },
-			Why:    func(c *engine.Talk) { c.First("because") }},
+		Advice: &engine.Advising{Line: func(*engine.Talk) string { return "load 40" },
+			Why: func(*engine.Talk) string { return "because" }},
 		Week: func(_ *engine.Talk, n reminders.Name) { week += string(n.Date) },
 	}
 	for _, there := range []bool{false, true} {
@@ -188,11 +187,10 @@ func TestAskedOfARoom(t *testing.T) {
 		f := floor.New(t, floor.Of(rooms...))
 		c := f.Engine.Talk(chat.State{}, chat.Input{At: f.Now}, f.Facts("owner"))
 		a := f.Engine.Advice
-		a.Advise(c)
-		a.Why(c)
 		c.TellTheWeek(reminders.Name{Date: "2026-11-22"})
-		if n := len(a.Button(c)); n != map[bool]int{true: 1}[there] || len(c.Lead) != 2*n || (week != "") != there {
-			t.Errorf("there %t: %d buttons, said %v, week %q", there, n, c.Lead, week)
+		line, why := a.Line(c), a.Why(c)
+		if (line == "load 40") != there || (why == "because") != there || (week != "") != there {
+			t.Errorf("there %t: said %q and %q, week %q", there, line, why, week)
 		}
 	}
 	if week != "2026-11-22" {

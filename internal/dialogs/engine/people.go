@@ -21,7 +21,7 @@ func (c *Talk) busy(f *Flow) *chat.Activity {
 		return nil
 	}
 	for i := range c.F.Others {
-		if a := &c.F.Others[i]; !c.Stale(*a) && (!c.E.Counts(a.Flow).Second || f.Count != nil && f.Count.Second) {
+		if a := &c.F.Others[i]; !c.Stale(*a) && (!c.E.Second(a.Flow) || f.Second) {
 			return a
 		}
 	}

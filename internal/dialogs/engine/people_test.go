@@ -66,9 +66,8 @@ func TestNobodyInTheWay(t *testing.T) {
 // Whoever counts a second time is in the way of another second count only.
 func TestSecondCountIsInNobodysWay(t *testing.T) {
 	second := another(engine.DoSecond, "second")
-	second.Count = &engine.Counting{Second: true}
+	second.Second = true
 	counts := another(engine.DoFloat, "setup")
-	counts.Count = &engine.Counting{Closes: true}
 	f := floor.New(t, floor.Of(twoScreens(), second, counts))
 	f.Says("staff1", "second count")
 	expect(t, f.Says("staff2", "move"), "how?", "busy")
@@ -76,11 +75,10 @@ func TestSecondCountIsInNobodysWay(t *testing.T) {
 	expect(t, f.Says("staff2", "float"), "setup?", "busy")
 	f.Says("staff2", "cancel")
 	expect(t, f.Says("staff2", "second count"), "Ben is busy at this machine", "second?")
-	if got := f.Engine.Counts(engine.DoFloat); !got.Closes || got.Second {
-		t.Errorf("%+v", got)
-	}
-	if got := f.Engine.Counts("nothing"); got != (engine.Counting{}) {
-		t.Errorf("%+v", got)
+	for name, want := range map[string]bool{engine.DoSecond: true, engine.DoFloat: false, "nothing": false} {
+		if f.Engine.Second(name) != want {
+			t.Errorf("%s: %t", name, !want)
+		}
 	}
 }
 

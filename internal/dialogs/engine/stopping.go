@@ -16,7 +16,7 @@ func LosesCounts(c *Talk) bool {
 }
 
 // losesChoices: something was chosen or typed.
-func LosesChoices(c *Talk) bool { return len(c.State.Draft.Choices) > 0 || c.kept() }
+func LosesChoices(c *Talk) bool { return c.kept() }
 
 // asksFirst reports whether something would be lost by leaving a dialog.
 func (c *Talk) asksFirst(f *Flow) bool { return f.Loses(c) || len(c.State.Draft.Photos) > 0 }

@@ -2,6 +2,8 @@ package load
 
 import (
 	"errors"
+	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -16,13 +18,25 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
+
+// A loadDraft keeps the days to load for, which may be left over from yesterday,
+// and costs that were typed and are not confirmed yet.
+type loadDraft struct {
+	From  shop.Date  `json:"from,omitempty"`
+	To    shop.Date  `json:"to,omitempty"`
+	Costs *shop.Load `json:"costs,omitempty"`
+}
+
+func draft(c *engine.Talk) *loadDraft { return engine.Drafted[loadDraft](c) }
 
 // LoadFlow tells how much to load. It records nothing.
 func LoadFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoLoad, Title: "load", Version: 1, Start: startLoad,
-		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Draft: func() any { return &loadDraft{} },
+		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,
 		Paper: engine.OffPaper, Loses: losesCosts, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
@@ -30,12 +44,11 @@ func LoadFlow() *engine.Flow {
 			{Name: engine.DoLoad, Does: engine.StartsDialog, Help: engine.HelpOften, Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
 			"advice": {Ask: askLoad, Answer: answerLoad, What: "what.load", Taps: map[string]func(*engine.Talk){
-				"why": func(c *engine.Talk) { c.GoTo("why") }, "picture": sendPicture,
-				"full": func(c *engine.Talk) { c.GoTo("full") },
-				"all":  forgetHand,
-			}},
+				"why": engine.GoBack("why"), "full": engine.GoBack("full"), "picture": sendPicture,
+				"all": func(c *engine.Talk) { c.Unanswer("hand") }}}, // as if there were notes enough
 			"why": {Ask: askWhy, Answer: answerLoad, What: "what.load",
-				Taps: map[string]func(*engine.Talk){"back": func(c *engine.Talk) { c.GoTo("advice") }}},
+				Taps: map[string]func(*engine.Talk){"back": engine.GoBack("advice")}},
+			"hand": handKind(),
 			"full": ask.Pick{First: costBooking.Card, Head: askFull, Options: levelOptions, Take: takeFull,
 				Answer: answerFull, Back: "advice", What: "what.full",
 				Taps: map[string]func(*engine.Talk){"back": backFromFull, "confirm": costBooking.Confirm}}.Screen(),
@@ -45,6 +58,26 @@ func LoadFlow() *engine.Flow {
 
 // handQuestion reads what somebody has to load with; kinds not named are none.
 var handQuestion = ask.Question{Name: "hand", Lines: ask.KindLines, Partial: true}
+
+// handKind asks of which kind a figure is that was typed alone. Dropping it is
+// having notes enough; as the advice is all that follows, nothing else is kept.
+func handKind() engine.Screen {
+	return engine.Screen{What: "what.load", Answer: handQuestion.Answer,
+		Ask: func(c *engine.Talk) *engine.Card {
+			if handQuestion.Waits(c) == "" {
+				c.GoTo("advice")
+				return nil
+			}
+			return handQuestion.Ask(c)
+		},
+		Tap: func(c *engine.Talk, choice string) bool {
+			if choice == "no-kind" {
+				c.Answers("hand").Lone = ""
+				return true
+			}
+			return handQuestion.Of(c, choice)
+		}}
+}
 
 func startLoad(c *engine.Talk) {
 	c.GoTo("advice")
@@ -56,10 +89,8 @@ func startLoad(c *engine.Talk) {
 // usualDays sets the days to those the next load is for. A card from yesterday
 // must not go on about yesterday.
 func usualDays(c *engine.Talk) {
-	next := loadDate(c)
-	if from := shop.Date(c.Chosen("from")); from == "" || from < next {
-		c.Choose("from", string(next))
-		c.Choose("to", string(advice.Until(c.F.Shop, next)))
+	if d, next := draft(c), loadDate(c); d.From < next {
+		d.From, d.To = next, advice.Until(c.F.Shop, next)
 	}
 }
 
@@ -82,10 +113,8 @@ func loadDate(c *engine.Talk) shop.Date {
 
 // answerLoad takes other days, or the notes at hand.
 func answerLoad(c *engine.Talk, s string) bool {
-	from, to, ok := span(c, engine.Fold(s))
-	if ok {
-		c.Choose("from", string(from))
-		c.Choose("to", string(to))
+	if from, to, ok := span(c, engine.Fold(s)); ok {
+		draft(c).From, draft(c).To = from, to
 		c.GoTo("advice")
 		return true
 	}
@@ -96,7 +125,7 @@ func answerLoad(c *engine.Talk, s string) bool {
 	if bareCounts(s) {
 		c.First(c.V.Say("load.not-opening", "counts", strings.TrimSpace(s)))
 	}
-	c.GoTo("advice")
+	c.GoTo("hand")
 	return true
 }
 
@@ -118,20 +147,15 @@ func span(c *engine.Talk, s string) (from, to shop.Date, ok bool) {
 // daysMost is how many days a load may be for.
 const daysMost = 30
 
-// forgetHand asks again as if there were notes enough.
-func forgetHand(c *engine.Talk) { c.Forget("hand") }
-
 // hand gives the notes at hand by kind; nil when nothing was typed.
 func hand(c *engine.Talk) map[cashmath.Face]int64 {
-	v := c.Counted("hand")
-	ok := v != nil
-	lines := ask.KindLines(c)
-	if !ok || len(v) != len(lines) {
+	v, lines := c.Counted("hand"), ask.KindLines(c)
+	if len(v) != len(lines) || !ask.SomeAnswered(v) {
 		return nil
 	}
 	hand := map[cashmath.Face]int64{}
 	for i, l := range lines {
-		hand[l.Face] = max(v[i], 0)
+		hand[l.Face] = v[i]
 	}
 	return hand
 }
@@ -157,12 +181,11 @@ func outlook(c *engine.Talk, date shop.Date) (*advice.Outlook, *advice.Past, err
 // advised is the advice for the days in the draft.
 func advised(c *engine.Talk) (*advice.Outlook, advice.Advice, error) {
 	usualDays(c)
-	from, to := shop.Date(c.Chosen("from")), shop.Date(c.Chosen("to"))
-	o, _, err := outlook(c, from)
+	o, _, err := outlook(c, draft(c).From)
 	if err != nil {
 		return nil, advice.Advice{}, err
 	}
-	a, err := o.For(to, hand(c))
+	a, err := o.For(draft(c).To, hand(c))
 	return o, a, err
 }
 
@@ -170,4 +193,49 @@ func advised(c *engine.Talk) (*advice.Outlook, advice.Advice, error) {
 func noAdvice(c *engine.Talk, err error) *engine.Card {
 	why := engine.Either(errors.Is(err, advice.ErrDays), "load.none-days", "load.none-other")
 	return &engine.Card{Body: []chat.Block{engine.Text(c.V.Say("load.none"), c.V.Say(why))}}
+}
+
+// sendPicture sends the chart of the advice.
+func sendPicture(c *engine.Talk) {
+	o, a, err := advised(c)
+	if err != nil {
+		return
+	}
+	chart := DrawAdvice(c.V, c.F.Shop.Name, o, a)
+	c.Edit = ""
+	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("load.picture")}},
+		File: &chat.File{Name: "advice.png", Chart: &chart}})
+}
+
+// weekTick is how many days apart the days are named under a chart.
+const weekTick = 7
+
+// DrawAdvice words the chart of an advice.
+func DrawAdvice(v *texts.Voice, name string, o *advice.Outlook, a advice.Advice) advice.Chart {
+	first, panels := o.Panels(a)
+	chart := advice.Chart{
+		Title: v.Say("chart.title", "shop", name), Unit: v.Say("chart.unit"), Panels: panels,
+		Names: advice.Names{
+			Paid: v.Say("chart.paid"), Least: v.Say("chart.least"), Expected: v.Say("chart.expected"),
+			Band: v.Say("chart.band", "from", 10, "to", share(a.Share)), Load: v.Say("chart.load"),
+		},
+	}
+	for i := range panels {
+		chart.Panels[i].Name = v.Kind(a.Lines[i].Face)
+	}
+	days := len(panels[0].Past) + len(panels[0].Ahead)
+	mondays := (8 - int(first.Weekday())) % weekTick
+	for i := mondays; i < days; i += weekTick {
+		at := first.Add(i).Time()
+		chart.Ticks = append(chart.Ticks, advice.Tick{Day: i, Text: v.Say("chart.day", "day", at.Day(),
+			"month", v.Say(fmt.Sprintf("month.%d", at.Month())))})
+	}
+	if !slices.ContainsFunc(panels, ranOut) {
+		chart.Names.Least = ""
+	}
+	return chart
+}
+
+func ranOut(p advice.Panel) bool {
+	return slices.ContainsFunc(p.Past, func(w advice.Was) bool { return w.Least })
 }

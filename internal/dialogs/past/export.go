@@ -7,7 +7,6 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -20,11 +19,8 @@ var exportColumns = []string{
 	"credited", "fees", "charges", "open", "closed by",
 }
 
-func ExportCommand() engine.Command {
-	return engine.Command{Name: engine.DoExport,
-		Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
-		Help: engine.HelpMore, Takes: engine.AnyWords, Run: export}
-}
+// ExportCommand sends a month as a file.
+func ExportCommand() engine.Command { return looksBack(engine.DoExport, export) }
 
 // export sends a month as a file of comma-separated values (RFC 4180).
 func export(c *engine.Talk) {
@@ -34,18 +30,12 @@ func export(c *engine.Talk) {
 		return
 	}
 	days := past(c, from, to)
-	switch {
-	case len(days) == 0:
-		c.Say(c.V.Say("past.nothing"))
-		return
-	case c.Hidden():
-		c.Say(c.V.Say("hidden"))
+	if !shown(c, days, c.V.Say("past.nothing")) {
 		return
 	}
-	name := strings.ToLower(from.Time().Format("2006-01")) + ".csv"
-	c.Send(chat.Reply{Body: []chat.Block{engine.Text(c.V.Say("export.done", "from", c.V.Day(from.Time()), "to",
-		c.V.Day(to.Time())),
-		c.V.Count("export.days", int64(len(days))))}, File: &chat.File{Name: name, Data: csvOf(c, days)}})
+	done := c.V.Say("export.done", "from", c.V.Day(from.Time()), "to", c.V.Day(to.Time()))
+	c.Send(chat.Reply{Body: []chat.Block{engine.Text(done, c.V.Count("export.days", int64(len(days))))},
+		File: &chat.File{Name: from.Time().Format("2006-01") + ".csv", Data: csvOf(c, days)}})
 }
 
 func csvOf(c *engine.Talk, days []*daySum) []byte {
@@ -53,14 +43,13 @@ func csvOf(c *engine.Talk, days []*daySum) []byte {
 	for _, d := range days {
 		rows = append(rows, csvRow(c, string(d.date), d))
 	}
-	return CSV(exportColumns, append(rows, csvRow(c, "total", total(days))))
+	return csvFile(exportColumns, append(rows, csvRow(c, "total", total(days))))
 }
 
 func csvRow(c *engine.Talk, name string, d *daySum) []string {
 	row := []string{name}
 	for _, v := range []decimal.Decimal{d.fromTill, d.fromBank, d.paidOut, d.back, d.tests, d.variance,
-		d.due, d.paid,
-		d.fees, d.charges, d.open()} {
+		d.due, d.paid, d.fees, d.charges, d.open()} {
 		row = append(row, v.StringFixed(int32(ask.MinorDigits(c))))
 	}
 	if d.incomplete {
@@ -75,16 +64,16 @@ func csvRow(c *engine.Talk, name string, d *daySum) []string {
 	return append(row, strings.Join(who, "; "))
 }
 
-// CSV writes rows under a head. What a spreadsheet would take for a formula is
+// csvFile writes rows under a head. What a spreadsheet would take for a formula is
 // quoted with an apostrophe; a plain number stays one.
-func CSV(head []string, rows [][]string) []byte {
+func csvFile(head []string, rows [][]string) []byte {
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
 	w.UseCRLF = true
 	for _, row := range append([][]string{head}, rows...) {
 		safe := make([]string, len(row))
 		for i, cell := range row {
-			safe[i] = Cell(cell)
+			safe[i] = safeCell(cell)
 		}
 		_ = w.Write(safe) // a buffer takes everything
 	}
@@ -92,10 +81,10 @@ func CSV(head []string, rows [][]string) []byte {
 	return b.Bytes()
 }
 
-// Cell makes a cell that no spreadsheet takes for a formula: one that begins
+// safeCell makes a cell that no spreadsheet takes for a formula: one that begins
 // with a sign of a formula, after blanks too, gets an apostrophe in front,
 // unless it is a number (OWASP, CSV Injection: = + - @ tab and carriage return).
-func Cell(s string) string {
+func safeCell(s string) string {
 	if _, err := decimal.NewFromString(s); err == nil && !strings.HasPrefix(s, "+") {
 		return s
 	}

@@ -2,7 +2,6 @@ package past
 
 import (
 	"cmp"
-	"strings"
 	"time"
 
 	"shopfloat/internal/books"
@@ -45,14 +44,13 @@ func tellWeek(c *engine.Talk, n reminders.Name) {
 	if len(w.differences) == 0 {
 		body = append(body, chat.Block{Text: c.V.Say("week.balanced")})
 	} else {
-		body = append(body, chat.Block{Text: c.V.Say("week.differences") + "\n" + strings.Join(w.differences,
-			"\n")})
+		body = append(body, engine.Text(append([]string{c.V.Say("week.differences")}, w.differences...)...))
 	}
 	if len(w.paid) > 0 {
 		body = append(body, chat.Block{Text: c.V.Say("week.paid")}, paidTable(c, w.paid))
 	}
 	if open := trade.Todo(c); len(open) > 0 {
-		body = append(body, chat.Block{Text: c.V.Say("week.open") + "\n" + strings.Join(open, "\n")})
+		body = append(body, engine.Text(append([]string{c.V.Say("week.open")}, open...)...))
 	}
 	for _, id := range reminders.People(c.F.Shop, n.Date, n.Task, shop.Owners) {
 		c.TellPerson(id, chat.Reply{Body: body, Silent: true})

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/shop"
 )
 
+// Sign is the ending of texts about a difference: less or more.
 func Sign(d decimal.Decimal) string {
 	if d.IsNegative() {
 		return "less"
@@ -82,4 +83,23 @@ func QuietPaid(c *engine.Talk, of []int64) {
 // its due date.
 func OverdueFrom(c *engine.Talk, x books.Claim) time.Time {
 	return reminders.Notice(c.F.Shop, bankdays.Next(c.F.Shop.Currency, x.On.Add(1)))
+}
+
+// owesLeast reports whether the bank owes more than is known for a period at
+// hand: the figures from before a restart of the counters are missing.
+func owesLeast(c *engine.Talk) bool {
+	for _, x := range c.M.Due() {
+		if p := c.M.Period(x.Period); p != nil && p.Has(books.Unsettled) {
+			return true
+		}
+	}
+	return false
+}
+
+// Least says of an amount that it may be more.
+func Least(c *engine.Talk, part bool, money string) string {
+	if !part {
+		return money
+	}
+	return c.V.Say("at-least", "money", money)
 }

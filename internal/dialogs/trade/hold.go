@@ -18,6 +18,7 @@ func HoldLines(c *engine.Talk, h shop.Hold) []string {
 	return append(lines, c.V.Say("hold.by", "who", c.Name(h.By)))
 }
 
+// LiftButton lifts a hold.
 func LiftButton(c *engine.Talk) [][]chat.Button {
 	return [][]chat.Button{c.Button("lift", "o:lift:hold")}
 }
@@ -34,14 +35,11 @@ func Held(c *engine.Talk) bool {
 	}
 	old := c.Key()
 	c.End()
-	c.InPlace(
-		old,
-		chat.Reply{Body: []chat.Block{engine.Text(append(HoldLines(c, *h), c.V.Say("hold.stop"))...)},
-			Key: c.Key()},
-	)
+	c.InPlace(old, chat.Reply{Key: c.Key(),
+		Body: []chat.Block{engine.Text(append(HoldLines(c, *h), c.V.Say("hold.stop"))...)}})
 	if c.F.Person.Role.Manages() {
-		c.Send(
-			chat.Reply{Body: []chat.Block{{Text: c.V.Say("hold.lift-ask")}}, Buttons: LiftButton(c), Key: HoldKey})
+		c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("hold.lift-ask")}}, Key: HoldKey,
+			Buttons: LiftButton(c)})
 	}
 	return true
 }

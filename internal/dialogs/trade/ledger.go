@@ -1,6 +1,8 @@
 package trade
 
 import (
+	"errors"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -8,6 +10,7 @@ import (
 	"shopfloat/internal/when"
 )
 
+// HasLedger reports whether all that was ever recorded can be had.
 func HasLedger(c *engine.Talk) bool { return c.F.Ask.Entries != nil }
 
 // Ledger is the machine's ledger with what this step recorded so far.
@@ -79,4 +82,39 @@ func PastDays(c *engine.Talk, s string) (from, to shop.Date, rest string) {
 		return c.Today(), c.Today(), s
 	}
 	return days.From, days.To, rest
+}
+
+// RemindAgain plans the reminders of what the bank owes anew: sums and due
+// dates may be others now.
+func RemindAgain(c *engine.Talk) {
+	for _, x := range c.M.Claims {
+		if x.Left().IsPositive() {
+			RemindOf(c, x)
+		} else {
+			QuietPaid(c, []int64{x.Seq})
+		}
+	}
+}
+
+// Correct writes a correction and takes it into the books at hand, so that the
+// rest of the step sees what follows from it.
+func Correct(c *engine.Talk, r books.Record) error {
+	m, err := Corrected(c, r)
+	if err != nil {
+		return err
+	}
+	r.Happened = c.In.At.UTC()
+	c.Records = append(c.Records, c.Entry(r, m.Seq).Record)
+	c.M = m
+	return nil
+}
+
+// Corrected gives the books as they would be with a correction.
+func Corrected(c *engine.Talk, r books.Record) (*books.Machine, error) {
+	if !HasLedger(c) {
+		return nil, errors.New("the ledger is not at hand")
+	}
+	r.Happened = c.In.At.UTC()
+	m, _, err := c.M.Correct(Ledger(c), c.Entry(r, c.M.Seq+1))
+	return m, err
 }

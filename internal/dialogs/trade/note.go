@@ -1,8 +1,8 @@
 package trade
 
 import (
+	"slices"
 	"strings"
-	"time"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -23,6 +23,7 @@ func OwnersNote(c *engine.Talk, p *books.Period) {
 	}
 }
 
+// NoteOf is what an owner is told of a close.
 func NoteOf(c *engine.Talk, p *books.Period) chat.Reply {
 	body := []chat.Block{engine.Text(c.V.Say("note.head", "day", c.V.Day(c.DayOf(p).Time())), c.Which())}
 	body = append(body, PeriodBlocks(c, p)...)
@@ -69,33 +70,41 @@ func nextDue(c *engine.Talk) string {
 	return strings.Join(days, "; ")
 }
 
-// FaultsIn sums up the machine's faults during a period; empty for none.
-func FaultsIn(c *engine.Talk, m *books.Machine, p *books.Period) string {
-	end := p.CountedAt
-	if end.IsZero() {
-		end = c.In.At
-	}
-	n, open, down := int64(0), int64(0), time.Duration(0)
-	for i := range m.Faults {
-		f := &m.Faults[i]
-		down += f.Down(p.Opened, end, c.In.At)
-		if f.Began.Before(p.Opened) || f.Began.After(end) || f.Light {
-			continue
+// TellCorrected tells the managers that an earlier record was corrected.
+func TellCorrected(c *engine.Talk, r books.Record) {
+	c.Managers(engine.Text(c.V.Say("told.corrected"),
+		c.V.Say("told.corrected-by", "who", c.F.Person.Name, "n", r.Target,
+			"why", c.V.Say("reason."+string(r.Reason)))))
+}
+
+// TellSettings tells the managers, without a sound, what was laid down anew.
+func TellSettings(c *engine.Talk, what string) {
+	c.TellManagers(chat.Reply{Silent: true,
+		Body: []chat.Block{{Text: c.V.Say("told.settings", "who", c.F.Person.Name, "what", what)}}})
+}
+
+// Hushed leaves of what a deadline says only what a manager is to hear of the
+// robbery itself.
+func Hushed(c *engine.Talk, fault bool) {
+	c.Replies = slices.DeleteFunc(c.Replies, func(r chat.Reply) bool {
+		p, ok := c.F.Shop.Person(r.To.Person)
+		return !fault || !ok || !engine.Manages(p)
+	})
+}
+
+// Seconder is who counts the machine a second time just now, or nobody.
+func Seconder(c *engine.Talk) *chat.Activity {
+	for i := range c.F.Others {
+		if a := &c.F.Others[i]; c.E.Second(a.Flow) && a.Blind && !c.Stale(*a) {
+			return a
 		}
-		n++
-		if f.Unsolved() {
-			open++
-		}
 	}
-	if n == 0 && down == 0 {
-		return ""
-	}
-	line := c.V.Count("note.faults", n)
-	if down > 0 {
-		line += " " + c.V.Say("note.down", "time", HowLong(c, down))
-	}
-	if open > 0 {
-		line += " " + c.V.Say("note.unsolved", "n", open)
-	}
-	return line
+	return nil
+}
+
+// SecondBy reports whether a person is in the middle of a second count.
+func SecondBy(c *engine.Talk, id shop.PersonID) bool {
+	return slices.ContainsFunc(c.F.Others, func(a chat.Activity) bool {
+		return a.Person == id && c.E.Second(a.Flow) && a.Blind && !c.Stale(a)
+	})
 }

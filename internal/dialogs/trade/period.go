@@ -1,3 +1,5 @@
+// Package trade is what rooms share about a period of trading: what it holds, how it
+// ended and why, what the bank owes for it, and who is told.
 package trade
 
 import (
@@ -137,10 +139,10 @@ func Ready(c *engine.Talk) *books.Period {
 // and what was added since, or all that was put in.
 func Estimate(p *books.Period, position int) (notes int64, shown bool) {
 	b := p.Box(position)
-	if len(p.Readings) == 0 || b == nil {
-		if b == nil {
-			return 0, false
-		}
+	switch {
+	case b == nil:
+		return 0, false
+	case len(p.Readings) == 0:
 		return b.Held, false
 	}
 	r := p.Readings[0]

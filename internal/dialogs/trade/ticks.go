@@ -14,6 +14,7 @@ import (
 // TicksName begins the name of a checklist's deadline and card.
 const TicksName = "ticks-"
 
+// TicksBegan is when a checklist was first asked; false when it is done with.
 func TicksBegan(c *engine.Talk, no int64) (time.Time, bool) {
 	p := c.M.Period(no)
 	if p == nil || len(p.Ticks) == 0 || p.Status != books.Open {
@@ -34,13 +35,12 @@ func AskTicks(c *engine.Talk, p *books.Period, head string) {
 	c.Climb(TicksKey(p.No), c.In.At, reminders.Ticks)
 }
 
+// TicksCard is the checklist of a period, of a closed one what is for the night.
 func TicksCard(c *engine.Talk, p *books.Period, head string) chat.Reply {
-	if p.Status != books.Open {
-		return TicksList(c, p, head, c.V.Say("night.head"))
-	}
-	return TicksList(c, p, head, c.V.Say("ticks.head"))
+	return TicksList(c, p, head, c.V.Say(engine.Either(p.Status == books.Open, "ticks.head", "night.head")))
 }
 
+// TicksList shows what is not ticked off yet below two lines.
 func TicksList(c *engine.Talk, p *books.Period, head, todo string) chat.Reply {
 	lines := []string{head, todo}
 	for _, t := range p.Ticks {

@@ -52,7 +52,7 @@ func causeWord(c *engine.Talk, p *books.Period, cause diagnosis.Cause) string {
 // that a count is not blind: it was counted again, its result was shown here or
 // where its count was taken back, or its close was undone.
 func Knew(c *engine.Talk, p *books.Period) bool {
-	return c.Chosen("not-blind") != "" || Saw(c, p) || slices.ContainsFunc(c.M.Recent, func(b books.Brief) bool {
+	return Saw(c, p) || slices.ContainsFunc(c.M.Recent, func(b books.Brief) bool {
 		return b.Period == p.No && (b.Kind == books.Close || slices.Contains(b.Marks, books.NotBlind))
 	})
 }
@@ -150,6 +150,7 @@ func differs(c *engine.Talk, n int64) string {
 	return ""
 }
 
+// Total words whether a period balances and by how much it does not.
 func Total(c *engine.Talk, p *books.Period, word cashmath.Verdict, variance decimal.Decimal) string {
 	switch {
 	case p.Has(books.Unsettled):

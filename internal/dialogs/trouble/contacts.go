@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/shop"
 )
@@ -21,67 +22,98 @@ var contactNames = []guides.Contact{guides.Provider, guides.Engineer, guides.Bro
 
 // contacts shows whom to ring; managers can change it.
 func contacts(c *engine.Talk) {
-	set := guideSettings(c)
+	set := trade.GuideSettings(c)
 	calls := []guides.Call{{Contact: guides.Emergency, Number: set.Number(guides.Emergency)}}
 	for _, who := range contactNames {
 		calls = append(calls, guides.Call{Contact: who, Number: set.Number(who)})
 	}
 	r := chat.Reply{
-		Body: []chat.Block{engine.Text(append([]string{c.V.Say("contacts")}, callLines(c, calls)...)...)}}
+		Body: []chat.Block{engine.Text(append([]string{c.V.Say("contacts")}, trade.CallLines(c, calls)...)...)}}
 	if c.May(engine.DoNumbers) {
 		r.Buttons = [][]chat.Button{c.Button("numbers", "o:numbers:")}
 	}
 	c.Send(r)
 }
 
-// numbersTap begins to change whom to ring.
-func numbersTap(c *engine.Talk, _ string) { c.CarryOut(engine.DoNumbers) }
+// numbersDraft is what is to be laid down: a number, how long a restart takes,
+// or what the provider says to do about a guide's topic.
+type numbersDraft struct {
+	Who     guides.Contact `json:"who,omitempty"`     // whose number
+	Minutes int            `json:"minutes,omitempty"` // of a restart; 0: it is not that
+	Topic   string         `json:"topic,omitempty"`   // empty: it is not that
+	Value   string         `json:"value,omitempty"`   // the number or the words; empty: it goes
+}
+
+func numbers(c *engine.Talk) *numbersDraft { return engine.Drafted[numbersDraft](c) }
 
 // NumbersFlow lays down whom to ring, how long a restart takes, and what the
 // provider itself tells the shop to do.
 func NumbersFlow() *engine.Flow {
-	back := func(c *engine.Talk) { c.GoTo("which") }
+	back := engine.GoBack("which")
+	leave := map[string]func(*engine.Talk){"back": back}
+	taps := map[string]func(*engine.Talk){"back": back, "none": func(c *engine.Talk) { laidDown(c, "") }}
 	screens := map[string]engine.Screen{
-		"which": ask.Pick{Head: ask.Asking("numbers-which"), Options: numberOptions, What: "what.numbers"}.Screen(),
-		"number": {Ask: askNumber, Answer: answerNumber, What: "what.number",
-			Taps: map[string]func(*engine.Talk){"back": back, "none": noNumber}},
-		"minutes": {Ask: askMinutes, Answer: answerMinutes, What: "what.minutes",
-			Taps: map[string]func(*engine.Talk){"back": back}},
-		"topic": ask.Pick{Head: ask.Asking("ask.topic"), Options: topicOptions, What: "what.advice"}.Screen(),
-		"advice": {Ask: askAdvice, Answer: answerAdvice, Free: true, What: "what.advice",
-			Taps: map[string]func(*engine.Talk){"back": back, "none": noAdvice}},
+		"which": ask.Pick{Head: ask.Asking("numbers-which"), Options: numberOptions,
+			What: "what.numbers"}.Screen(),
+		"number":  {Ask: askNumber, Answer: answerNumber, What: "what.number", Taps: taps},
+		"minutes": {Ask: askMinutes, Answer: answerMinutes, What: "what.minutes", Taps: leave},
+		"topic":   ask.Pick{Head: ask.Asking("ask.topic"), Options: topicOptions, What: "what.advice"}.Screen(),
+		"advice":  {Ask: askAdvice, Answer: answerAdvice, Free: true, What: "what.advice", Taps: taps},
 		"review": ask.Booking{Read: readNumbers, Book: bookNumbers, Other: ask.Changes(back), Plan: true,
 			What: "what.numbers"}.Screen(),
 	}
 	return &engine.Flow{
 		Name: engine.DoNumbers, Title: "numbers", Version: 1, Start: back, Screens: screens,
+		Draft: func() any { return &numbersDraft{} }, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
+		Again: engine.AnswersAgain, Paper: engine.OffPaper,
 		Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
 			{Name: engine.DoContacts, Does: engine.TellsOnly, Help: engine.HelpMore, Takes: engine.AnyWords,
 				Run: contacts, Rights: engine.Rights{Role: access.Everyone}},
 			{Name: engine.DoNumbers, Does: engine.StartsDialog, Help: engine.HelpNever, Takes: engine.AnyWords},
 		},
-		Cards: []engine.Standing{{Name: engine.DoNumbers, Tap: numbersTap}},
+		Cards: []engine.Standing{{Name: engine.DoNumbers,
+			Tap: func(c *engine.Talk, _ string) { c.CarryOut(engine.DoNumbers) }}},
 	}
+}
+
+// about makes a tap that says what is to be laid down.
+func about(what numbersDraft, next string) func(*engine.Talk) {
+	return func(c *engine.Talk) {
+		*numbers(c) = what
+		c.GoTo(next)
+	}
+}
+
+// laidDown takes the number or the words; none: what there was goes.
+func laidDown(c *engine.Talk, value string) {
+	numbers(c).Value = value
+	c.GoTo("review")
 }
 
 func numberOptions(c *engine.Talk) (list []ask.Option) {
 	for _, who := range contactNames {
 		list = append(list, ask.Option{Label: c.V.Say("call." + string(who)), Value: "who-" + string(who),
-			Take: ask.Choice("who", string(who), "number")})
+			Take: about(numbersDraft{Who: who}, "number")})
 	}
 	return append(list,
 		ask.Option{Label: c.V.Say("button.numbers-minutes"), Value: "minutes", Take: engine.GoBack("minutes")},
 		ask.Option{Label: c.V.Say("button.numbers-advice"), Value: "advice", Take: engine.GoBack("topic")})
 }
 
+func topicOptions(c *engine.Talk) (list []ask.Option) {
+	for i, id := range c.E.Library().IDs() {
+		list = append(list, ask.Option{Label: ask.Short(c.E.GuideTitle(id), ask.LabelMax),
+			Value: "t-" + strconv.Itoa(i), Take: about(numbersDraft{Topic: id}, "advice")})
+	}
+	return list
+}
+
 func askNumber(c *engine.Talk) *engine.Card {
-	who := c.V.Say("call." + c.Chosen("who"))
-	k := &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.number", "who", who)}}}
-	if c.F.Shop.Call(c.Chosen("who")) != "" {
+	who := numbers(c).Who
+	k := &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.number", "who", c.V.Say("call."+string(who)))}}}
+	if c.F.Shop.Call(string(who)) != "" {
 		k.Buttons = append(k.Buttons, c.Button("number-none", "none"))
 	}
 	k.Buttons = append(k.Buttons, c.Button("back", "back"))
@@ -109,145 +141,101 @@ func phoneNumber(s string) (number string, ok bool) {
 }
 
 func answerNumber(c *engine.Talk, s string) bool {
-	number, ok := phoneNumber(s)
-	if !ok {
+	if number, ok := phoneNumber(s); ok {
+		laidDown(c, number)
+	} else {
 		c.First(c.V.Say("number-unclear"))
-		return true
 	}
-	c.Choose("value", number)
-	c.GoTo("review")
 	return true
 }
 
-func noNumber(c *engine.Talk) {
-	c.Choose("value", "")
-	c.GoTo("review")
-}
-
 func askMinutes(c *engine.Talk) *engine.Card {
-	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.minutes", "n", restartMinutes(c))}},
-		Buttons: [][]chat.Button{c.Button("back", "back")}}
-}
-
-func restartMinutes(c *engine.Talk) int {
+	usual := guides.RestartMinutesUsual
 	if c.Kit != nil && c.Kit.RestartMinutes > 0 {
-		return c.Kit.RestartMinutes
+		usual = c.Kit.RestartMinutes
 	}
-	return guides.RestartMinutesUsual
+	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.minutes", "n", usual)}},
+		Buttons: [][]chat.Button{c.Button("back", "back")}}
 }
 
 func answerMinutes(c *engine.Talk, s string) bool {
 	low := strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(engine.Fold(s), "utes"), "min"))
-	n, ok := ask.Index(low, shop.RestartMax+1)
-	if !ok || n == 0 {
+	if n, ok := ask.Index(low, shop.RestartMax+1); ok && n > 0 {
+		about(numbersDraft{Minutes: n}, "review")(c)
+	} else {
 		c.First(c.V.Say("minutes-unclear", "max", shop.RestartMax))
-		return true
 	}
-	c.Choose("who", "restart")
-	c.Choose("value", strconv.Itoa(n))
-	c.GoTo("review")
 	return true
 }
 
-func topicOptions(c *engine.Talk) (list []ask.Option) {
-	for i, id := range c.E.Library().IDs() {
-		list = append(
-			list,
-			ask.Option{
-				Label: ask.Short(c.E.GuideTitle(id), ask.LabelMax),
-				Value: "t-" + strconv.Itoa(i),
-				Take: func(c *engine.Talk) {
-					c.Choose("who", "advice")
-					ask.Choice("topic", id, "advice")(c)
-				},
-			},
-		)
-	}
-	return list
-}
-
 func askAdvice(c *engine.Talk) *engine.Card {
-	lines := []string{c.V.Say("ask.advice", "title", c.E.GuideTitle(c.Chosen("topic")))}
+	topic := numbers(c).Topic
+	text := c.V.Say("ask.advice", "title", c.E.GuideTitle(topic))
 	k := &engine.Card{Buttons: [][]chat.Button{c.Button("back", "back")}}
-	if now := advice(c, c.Chosen("topic")); now != "" {
-		lines = append([]string{c.V.Say("advice-now", "text", now)}, lines...)
+	if now := trade.GuideSettings(c).Provider[topic]; now != "" {
+		text = c.V.Say("advice-now", "text", now) + "\n" + text
 		k.Buttons = append(k.Buttons, c.Button("advice-none", "none"))
 	}
-	k.Body = []chat.Block{engine.Text(lines...)}
+	k.Body = []chat.Block{{Text: text}}
 	return k
-}
-
-func advice(c *engine.Talk, topic string) string {
-	for _, a := range c.F.Shop.Advice {
-		if a.Topic == topic {
-			return a.Text
-		}
-	}
-	return ""
 }
 
 func answerAdvice(c *engine.Talk, s string) bool {
 	s = strings.TrimSpace(s)
 	if n := utf8.RuneCountInString(s); n == 0 || n > shop.AdviceMax {
 		c.First(c.V.Say("advice-long", "max", shop.AdviceMax, "n", n))
-		return true
+	} else {
+		laidDown(c, s)
 	}
-	c.Choose("value", s)
-	c.GoTo("review")
 	return true
-}
-
-func noAdvice(c *engine.Talk) {
-	c.Choose("value", "")
-	c.GoTo("review")
 }
 
 // readNumbers reads back what is to be laid down.
 func readNumbers(c *engine.Talk) []chat.Block {
-	what, value := numberLabel(c), c.Chosen("value")
-	if c.Chosen("who") == "advice" {
-		what = c.E.GuideTitle(c.Chosen("topic"))
+	d, what := numbers(c), numberLabel(c)
+	value := d.Value
+	switch {
+	case d.Minutes > 0:
+		value = strconv.Itoa(d.Minutes)
+	case d.Topic != "":
+		what = c.E.GuideTitle(d.Topic)
 	}
-	line := c.V.Say("numbers-review", "what", what, "value", value)
-	if value == "" {
-		line = c.V.Say("numbers-review-none", "what", what)
-	}
-	return []chat.Block{engine.Text(line)}
+	return []chat.Block{{Text: c.V.Say(engine.Either(value == "", "numbers-review-none", "numbers-review"),
+		"what", what, "value", value)}}
 }
 
 func numberLabel(c *engine.Talk) string {
-	switch who := c.Chosen("who"); who {
-	case "restart":
+	switch d := numbers(c); {
+	case d.Minutes > 0:
 		return c.V.Say("button.numbers-minutes")
-	case "advice":
+	case d.Topic != "":
 		return c.V.Say("button.numbers-advice")
 	default:
-		return c.V.Say("call." + who)
+		return c.V.Say("call." + string(d.Who))
 	}
 }
 
 func bookNumbers(c *engine.Talk) {
-	s := c.F.Shop.Settings
-	value := c.Chosen("value")
-	switch who := c.Chosen("who"); who {
-	case "restart":
+	s, d := c.F.Shop.Settings, numbers(c)
+	switch {
+	case d.Minutes > 0:
 		s.Machines = slices.Clone(s.Machines)
-		n, _ := strconv.Atoi(value)
 		for i := range s.Machines {
 			if s.Machines[i].ID == c.M.ID {
-				s.Machines[i].RestartMinutes = n
+				s.Machines[i].RestartMinutes = d.Minutes
 			}
 		}
-	case "advice":
-		topic := c.Chosen("topic")
-		s.Advice = slices.DeleteFunc(slices.Clone(s.Advice), func(a shop.Advice) bool { return a.Topic == topic })
-		if value != "" {
-			s.Advice = append(s.Advice, shop.Advice{Topic: topic, Text: value})
+	case d.Topic != "":
+		s.Advice = slices.DeleteFunc(slices.Clone(s.Advice),
+			func(a shop.Advice) bool { return a.Topic == d.Topic })
+		if d.Value != "" {
+			s.Advice = append(s.Advice, shop.Advice{Topic: d.Topic, Text: d.Value})
 		}
 	default:
+		who := string(d.Who)
 		s.Numbers = slices.DeleteFunc(slices.Clone(s.Numbers), func(n shop.Number) bool { return n.Who == who })
-		if value != "" {
-			s.Numbers = append(s.Numbers, shop.Number{Who: who, Number: value})
+		if d.Value != "" {
+			s.Numbers = append(s.Numbers, shop.Number{Who: who, Number: d.Value})
 		}
 	}
 	c.Settings = &s

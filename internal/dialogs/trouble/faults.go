@@ -1,28 +1,24 @@
 package trouble
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"time"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 )
 
-// faultMonths is how many months faults looks back, this one included.
-const faultMonths = 3
+const (
+	faultMonths = 3  // how many months faults looks back, this one included
+	faultLines  = 12 // how many incidents it shows
+)
 
-// faultLines is how many incidents faults shows.
-const faultLines = 12
-
-func FaultsCommand() engine.Command {
-	return engine.Command{Name: engine.DoFaults,
-		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
-		Help: engine.HelpMore, Takes: engine.OnlyFigures, Run: faults}
-}
+// FaultsCommand looks back at incidents.
+func FaultsCommand() engine.Command { return tells(engine.DoFaults, faults) }
 
 // faults lists the incidents of the last months, and how long the machine was
 // out of service in each month.
@@ -63,10 +59,7 @@ func faultsSince(c *engine.Talk, from time.Time) []books.Fault {
 
 // faultLine is an incident in one line: when, what, how it ended, by whom.
 func faultLine(c *engine.Talk, f *books.Fault) string {
-	ending := "open"
-	if f.Ending != "" {
-		ending = string(f.Ending)
-	}
+	ending := cmp.Or(string(f.Ending), "open")
 	line := c.V.Say("faults-line", "when", c.Clock(f.Began), "title", c.E.GuideTitle(f.Topic),
 		"how", c.V.Say("ending."+ending), "who", c.Name(f.By))
 	if !f.Out.IsZero() {
@@ -96,11 +89,8 @@ func downtime(c *engine.Talk, list []books.Fault, first time.Time) chat.Block {
 		if down == 0 && open { // how long is not known yet
 			out = c.V.Say("faults-not-solved")
 		}
-		rows = append(
-			rows,
-			[]string{c.V.Say("month."+strconv.Itoa(int(from.Month()))) + " " + strconv.Itoa(from.Year()),
-				c.V.Count("faults-count", n), out},
-		)
+		month := c.V.Say("month."+strconv.Itoa(int(from.Month()))) + " " + strconv.Itoa(from.Year())
+		rows = append(rows, []string{month, c.V.Count("faults-count", n), out})
 	}
 	return engine.Columns(1, rows)
 }

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"time"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
@@ -15,30 +14,6 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
-
-// note writes a record beside the dialog under way, which neither lends it its
-// time and photos nor is overtaken by it.
-func note(c *engine.Talk, r books.Record) bool {
-	if c.F.Machine == nil {
-		return false
-	}
-	r.Happened = c.In.At.UTC()
-	if c.F.Shared && c.F.Person.ID == 0 {
-		r.Marks = append(r.Marks, books.SharedPhone)
-	}
-	entry := c.Entry(r, c.M.Seq+1)
-	m := c.M.Clone()
-	if _, err := m.Post(entry); err != nil {
-		c.Notice = c.V.Say("notice.unknown")
-		return false
-	}
-	if c.State.Draft.Seq == c.M.Seq {
-		c.State.Draft.Seq = entry.Seq
-	}
-	c.M = m
-	c.Records = append(c.Records, entry.Record)
-	return true
-}
 
 // beginFault puts an incident on record and gives its number; 0 where there is
 // no machine yet. A fault that is not solved goes on: going through its guide
@@ -49,23 +24,32 @@ func beginFault(c *engine.Talk, topic string) int64 {
 			return f.Seq
 		}
 	}
-	if !note(c, books.Record{Kind: books.Incident, Trouble: &books.Trouble{Topic: topic, Light: light(topic)}}) {
+	t := books.Trouble{Topic: topic, Light: light(topic)}
+	if !trade.Note(c, books.Record{Kind: books.Incident, Trouble: &t}) {
 		return 0
 	}
-	if !light(topic) {
-		c.Climb(trade.FaultName+strconv.FormatInt(c.M.Seq, 10), c.In.At, reminders.Fault)
+	if !t.Light {
+		c.Climb(faultKey(c.M.Seq), c.In.At, reminders.Fault)
 	}
 	return c.M.Seq
+}
+
+// faultKey names the deadline and the cards of an incident.
+func faultKey(seq int64) string { return trade.FaultName + strconv.FormatInt(seq, 10) }
+
+// ofFault is what a button says of an incident.
+func ofFault(what string, seq int64) string {
+	return "o:fault:" + what + "." + strconv.FormatInt(seq, 10)
 }
 
 // news puts on record how an incident goes on. One of another machine, or one
 // that nobody can reach any more, is left alone.
 func news(c *engine.Talk, seq int64, t books.Trouble) bool {
-	if c.M.Fault(seq) == nil || !note(c, books.Record{Kind: books.News, Target: seq, Trouble: &t}) {
+	if c.M.Fault(seq) == nil || !trade.Note(c, books.Record{Kind: books.News, Target: seq, Trouble: &t}) {
 		return false
 	}
 	if f := c.M.Fault(seq); f == nil || !f.Unsolved() {
-		c.Deadline(trade.FaultName+strconv.FormatInt(seq, 10), time.Time{})
+		c.Deadline(faultKey(seq), time.Time{})
 	}
 	return true
 }
@@ -81,14 +65,14 @@ func pictured(c *engine.Talk) bool {
 		return false
 	}
 	r := books.Record{Kind: books.Attachment, Target: w.Fault, Photos: []books.Photo{c.In.Photo}}
-	if !note(c, r) {
+	if !trade.Note(c, r) {
 		return false
 	}
 	w.Last = c.In.At
 	if !c.Quiet() {
 		c.Say(c.V.Say("trouble.photo", "title", c.E.GuideTitle(w.Guide)))
 	}
-	backToDialog(c, c.E)
+	backToDialog(c)
 	return true
 }
 
@@ -132,7 +116,7 @@ func endWalk(c *engine.Talk, w *chat.Walk, v guides.View, r chat.Reply) {
 	}
 	r.Body = append(r.Body, engine.Text(lines...))
 	if slices.Contains(findingGuides, w.Guide) {
-		r.Buttons = append(r.Buttons, c.Button("guide-found", "o:fault:found."+strconv.FormatInt(w.Fault, 10)))
+		r.Buttons = append(r.Buttons, c.Button("guide-found", ofFault("found", w.Fault)))
 	}
 	if f != nil && (!f.Light || f.Unsolved()) {
 		r.Buttons = append(r.Buttons, faultButtons(c, f)...)
@@ -146,56 +130,52 @@ func endWalk(c *engine.Talk, w *chat.Walk, v guides.View, r chat.Reply) {
 
 // faultButtons are what can be said of an incident after its guide.
 func faultButtons(c *engine.Talk, f *books.Fault) [][]chat.Button {
-	ref := "." + strconv.FormatInt(f.Seq, 10)
 	var rows [][]chat.Button
-	switch {
-	case !f.Unsolved() || !trade.MayEnd(c, f):
-	case f.Topic == chat.Robbery:
-		rows = append(rows, c.Button("robbery-over", "o:fault:back"+ref))
-	default:
-		rows = append(rows, c.Button("fault-back", "o:fault:back"+ref))
-	}
-	if f.Unsolved() && f.Out.IsZero() && trade.MayEnd(c, f) {
-		rows = append(rows, c.Button("fault-nothing", "o:fault:nothing"+ref))
+	if f.Unsolved() && trade.MayEnd(c, f) {
+		rows = append(rows, c.Button(overButton(f), ofFault("back", f.Seq)))
+		if f.Out.IsZero() {
+			rows = append(rows, c.Button("fault-nothing", ofFault("nothing", f.Seq)))
+		}
 	}
 	switch {
 	case f.Topic == chat.Robbery:
 	case f.Out.IsZero():
-		rows = append(rows, c.Button("fault-out", "o:fault:out"+ref, "when", c.Clock(f.Began)))
+		rows = append(rows, c.Button("fault-out", ofFault("out", f.Seq), "when", c.Clock(f.Began)))
 	default:
-		rows = append(rows, c.Button("fault-served", "o:fault:served"+ref))
+		rows = append(rows, c.Button("fault-served", ofFault("served", f.Seq)))
 	}
 	if f.Reference == "" && f.Ending != books.Solved {
-		rows = append(rows, c.Button("fault-reference", "o:fault:reference"+ref))
+		rows = append(rows, c.Button("fault-reference", ofFault("reference", f.Seq)))
 	}
 	return rows
 }
 
+// overButton says that an incident is over.
+func overButton(f *books.Fault) string {
+	return engine.Either(f.Topic == chat.Robbery, "robbery-over", "fault-back")
+}
+
+// FaultCard are the buttons about incidents.
 func FaultCard() engine.Standing {
-	return engine.Standing{Name: engine.DoFault,
-		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Tap: faultTap}
+	return engine.Standing{Name: engine.DoFault, Rights: everyone, Tap: faultTap}
 }
 
 // faultTap answers a tap about an incident.
 func faultTap(c *engine.Talk, arg string) {
 	what, no, _ := strings.Cut(arg, ".")
 	seq, err := strconv.ParseInt(no, 10, 64)
-	f := c.M.Fault(seq)
+	f, ends := c.M.Fault(seq), what == "back" || what == "nothing"
 	switch {
 	case what == "found":
 		recordFound(c)
 	case err != nil || f == nil:
 		c.Notice = c.V.Say("notice.unknown")
-	case what == "back" && !f.Unsolved():
+	case ends && !f.Unsolved():
 		c.Notice = c.V.Say("notice.solved")
-	case what == "back" && !trade.MayEnd(c, f):
+	case ends && !trade.MayEnd(c, f):
 		c.Notice = c.V.Say("hold.manager")
 	case what == "back":
 		solve(c, f)
-	case what == "nothing" && !f.Unsolved():
-		c.Notice = c.V.Say("notice.solved")
-	case what == "nothing" && !trade.MayEnd(c, f):
-		c.Notice = c.V.Say("hold.manager")
 	case what == "nothing":
 		nothing(c, f)
 	case what == "out":
@@ -213,64 +193,56 @@ func faultTap(c *engine.Talk, arg string) {
 	}
 }
 
-// nothing puts on record that a guide was begun by mistake.
-func nothing(c *engine.Talk, f *books.Fault) {
-	seq, title := f.Seq, c.E.GuideTitle(f.Topic)
-	if w := c.State.Walk; w != nil && w.Fault == seq && w.Machine == c.M.ID {
+// ended puts on record that an incident is over; so is its guide.
+func ended(c *engine.Talk, f *books.Fault, how books.Ending) bool {
+	if w := c.State.Walk; w != nil && w.Fault == f.Seq && w.Machine == c.M.ID {
 		retireWalk(c)
 		c.State.Walk = w.Under
 	}
-	if news(c, seq, books.Trouble{Ending: books.Mistake}) {
+	return news(c, f.Seq, books.Trouble{Ending: how})
+}
+
+// nothing puts on record that a guide was begun by mistake.
+func nothing(c *engine.Talk, f *books.Fault) {
+	title := c.E.GuideTitle(f.Topic)
+	if ended(c, f, books.Mistake) {
 		c.Say(c.V.Say("fault-nothing", "title", title))
 	}
 }
 
 // solve puts on record that a fault is over.
 func solve(c *engine.Talk, f *books.Fault) {
-	seq := f.Seq
-	if w := c.State.Walk; w != nil && w.Fault == seq && w.Machine == c.M.ID {
-		retireWalk(c)
-		c.State.Walk = w.Under
-	}
-	if !news(c, seq, books.Trouble{Ending: books.Solved}) {
+	if !ended(c, f, books.Solved) {
 		return
 	}
 	if f.Topic == chat.Robbery {
 		endRobberies(c)
 	}
 	lines := []string{c.V.Say("fault-solved", "title", c.E.GuideTitle(f.Topic), "when", c.Clock(c.In.At))}
-	f = c.M.Fault(seq)
-	if f == nil {
+	seq := f.Seq
+	if f = c.M.Fault(seq); f == nil {
 		c.Say(lines[0])
 		return
 	}
-	if !f.Out.IsZero() {
-		lines = append(lines, c.V.Say("fault-down", "time", trade.HowLong(c, f.Down(f.Out, c.In.At, c.In.At))))
-	}
-	c.RewriteAll(trade.FaultName+strconv.FormatInt(seq, 10),
+	c.RewriteAll(faultKey(seq),
 		engine.Text(lines[0], c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.In.At))))
 	var rows [][]chat.Button
-	if f.Out.IsZero() && !f.Light {
-		rows = [][]chat.Button{
-			c.Button("fault-out", "o:fault:out."+strconv.FormatInt(seq, 10), "when", c.Clock(f.Began))}
+	if !f.Out.IsZero() {
+		lines = append(lines, c.V.Say("fault-down", "time", trade.HowLong(c, f.Down(f.Out, c.In.At, c.In.At))))
+	} else if !f.Light {
+		rows = [][]chat.Button{c.Button("fault-out", ofFault("out", seq), "when", c.Clock(f.Began))}
 	}
 	c.Send(chat.Reply{Body: []chat.Block{engine.Text(lines...)}, Buttons: rows})
 }
 
-// referenceMax is the longest a reference may be.
-const referenceMax = 30
-
-func ReferenceCommand() engine.Command {
-	return engine.Command{Name: engine.DoReference,
-		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
-		Help: engine.HelpMore, Takes: engine.OnlyFigures, Run: reference}
-}
+// ReferenceCommand notes what the provider calls an incident by.
+func ReferenceCommand() engine.Command { return tells(engine.DoReference, reference) }
 
 // reference notes the provider's reference of the newest incident that is not
 // solved, or else the newest.
 func reference(c *engine.Talk) {
-	ref := strings.ToUpper(strings.Join(strings.Fields(c.Rest), " "))
-	if len(ref) > referenceMax || !strings.ContainsAny(ref, "0123456789") || !referring(ref) {
+	ref, ok := trade.Reference(c.Rest)
+	if !ok {
 		c.Say(c.V.Say("fault-reference"))
 		return
 	}
@@ -283,11 +255,6 @@ func reference(c *engine.Talk) {
 	if news(c, f.Seq, books.Trouble{Reference: ref}) {
 		c.Say(c.V.Say("fault-referred", "ref", ref, "title", title))
 	}
-}
-
-// referring: letters, figures and what stands between them.
-func referring(s string) bool {
-	return strings.Trim(s, "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ-/. #") == ""
 }
 
 func newestFault(c *engine.Talk) *books.Fault {
@@ -312,23 +279,17 @@ func faultBegan(c *engine.Talk, no int64) (time.Time, bool) {
 // above; of a robbery to managers alone.
 func tellFault(c *engine.Talk, no int64, r reminders.Rung) {
 	f := c.M.Fault(no)
-	people, over := c.WhoHas(f.By, c.Today(), reminders.Fault, r), "fault-back"
+	people := c.WhoHas(f.By, c.Today(), reminders.Fault, r)
 	if f.Topic == chat.Robbery {
 		people = reminders.People(c.F.Shop, c.Today(), reminders.Fault, shop.Managers)
-		over = "robbery-over"
 	}
 	lines := []string{c.V.Say("due.fault", "title", c.E.GuideTitle(f.Topic), "when", c.Clock(f.Began)),
 		c.Which()}
 	if !f.Out.IsZero() {
 		lines = append(lines, c.V.Say("due.fault-out"))
 	}
-	key := trade.FaultName + strconv.FormatInt(no, 10)
-	c.TellPeople(
-		people,
-		chat.Reply{Body: []chat.Block{engine.Text(lines...)}, Key: key, Retire: key, Buttons: [][]chat.Button{
-			c.Button(
-				over,
-				"o:fault:back."+strconv.FormatInt(no, 10),
-			), c.Button("fault-guide", "o:fault:guide."+strconv.FormatInt(no, 10))}},
-	)
+	key := faultKey(no)
+	c.TellPeople(people, chat.Reply{Body: []chat.Block{engine.Text(lines...)}, Key: key, Retire: key,
+		Buttons: [][]chat.Button{c.Button(overButton(f), ofFault("back", no)),
+			c.Button("fault-guide", ofFault("guide", no))}})
 }

@@ -1,6 +1,7 @@
 package trouble
 
 import (
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -9,8 +10,86 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/guides"
+	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
 )
+
+// TroubleMoments are an emergency, the guide under way, and words that are a question.
+func TroubleMoments() engine.Moments {
+	return engine.Moments{
+		Alarm: emergency, Weighs: weighQuestion,
+		Beside:   func(c *engine.Talk, f *engine.Flow) bool { return f == nil && walkTyped(c) },
+		Stray:    func(c *engine.Talk, f *engine.Flow) bool { return f != nil && walkTyped(c) || searched(c, f) },
+		Pictured: pictured, Redrawn: walkAgain, Cancelled: walkCancelled,
+		Matters: []engine.Matter{
+			{Prefix: trade.FaultName, Task: reminders.Fault, Began: faultBegan, Tell: tellFault}},
+	}
+}
+
+// weighQuestion offers what a plain sentence may mean, and takes words that are
+// clearly a question for no command. In a robbery nothing is asked.
+func weighQuestion(c *engine.Talk, f *engine.Flow, cmd *engine.Command, rest string) (*engine.Command, bool) {
+	if f == nil && !c.Quiet() && (offered(c, cmd, rest) || foundTyped(c)) {
+		return cmd, true
+	}
+	if asks(c, cmd, rest) {
+		cmd = nil
+	}
+	if c.Quiet() && (cmd == nil || cmd.Plea) {
+		walkCard(c, false) // whatever is typed now, nothing is asked
+		return cmd, true
+	}
+	return cmd, false
+}
+
+// walkCancelled leaves the guide of this machine, if one is under way.
+func walkCancelled(c *engine.Talk) bool {
+	if c.State.Walk == nil || c.State.Walk.Machine != c.M.ID {
+		return false
+	}
+	stopWalk(c)
+	return true
+}
+
+// sentence are words around "open" and "close" that still mean the day's work.
+var sentence = regexp.MustCompile(
+	`^(?:up )?(?:(?:the|our|my|this) )?(?:cash )?(?:machine|atm|till|shop|day)` +
+		`(?: (?:now|please|today|tonight|up|again|for the (?:day|night)))*$`,
+)
+
+// offered answers a plain sentence like "open the machine please": the command
+// is offered, and no guide for a fault is begun over an everyday word.
+func offered(c *engine.Talk, cmd *engine.Command, rest string) bool {
+	if cmd == nil || cmd.Offer == "" || !sentence.MatchString(strings.Trim(rest, ".!? ")) {
+		return false
+	}
+	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("offer-word", "word", c.Words(cmd)[0])}},
+		Buttons: [][]chat.Button{c.Button(cmd.Offer, "o:guide:do."+cmd.Name)}})
+	return true
+}
+
+// offeredTap begins a command that was offered.
+func offeredTap(c *engine.Talk, name string) {
+	if cmd := c.E.Named(name); cmd == nil || !cmd.Guided {
+		c.Notice = c.V.Say("notice.unknown")
+		return
+	}
+	c.CarryOut(name)
+}
+
+var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*$`)
+
+// foundTyped takes "20x2" in a guide in which notes come to light for those.
+func foundTyped(c *engine.Talk) bool {
+	w := walking(c)
+	if w == nil || !slices.Contains(findingGuides, w.Guide) ||
+		!severalNotes.MatchString(engine.Fold(c.In.Text)) {
+		return false
+	}
+	c.Rest = engine.Fold(c.In.Text)
+	c.Obey(c.E.Named(engine.DoFound))
+	return true
+}
 
 // asks reports whether a text is so clearly a question that no command is
 // meant by the word it begins with: "test failed" is no test payout. "Swap middle
@@ -21,33 +100,6 @@ func asks(c *engine.Talk, cmd *engine.Command, rest string) bool {
 	}
 	return cmd.Takes == engine.OnlyFigures && rest != c.V.Say("words.more") &&
 		engine.Wordy(rest) && !strings.ContainsAny(rest, "0123456789") && c.E.Find(c.In.Text).Clear
-}
-
-// danger looks for words of a robbery before anything else is made of an
-// input. Figures and plain commands are let through without a search.
-func danger(c *engine.Talk) bool {
-	if c.In.Kind == chat.Secret {
-		return c.In.Text == chat.Robbery
-	}
-	if cmd, rest := c.Command(); cmd != nil && !engine.Wordy(rest) {
-		return false
-	}
-	a := c.E.Find(c.In.Text)
-	return a.Clear && a.IDs[0] == chat.Robbery || guides.Injury(c.In.Text) && guides.Danger(c.In.Text)
-}
-
-// alarm answers words of a robbery: one message, and nothing is asked. Whatever
-// was under way stays as it is.
-func alarm(c *engine.Talk) {
-	if c.In.Kind == chat.Secret {
-		c.Drop()
-	}
-	c.State.Last = c.In.At
-	fresh := !c.Quiet() // said again, it is not told again
-	walkFrom(c, chat.Robbery)
-	if fresh {
-		tellRobbery(c)
-	}
 }
 
 // searched answers words that are neither an answer nor a command. False means
@@ -83,17 +135,15 @@ func notFound(c *engine.Talk, f *engine.Flow) {
 
 // offer lets the person say which of a few guides is meant.
 func offer(c *engine.Talk, ids []string) {
-	rows := titles(c.E, ids)
-	rows = append(rows, c.Button("guide-none", "o:guide:list.0"))
-	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.which")}}, Buttons: rows})
+	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.which")}},
+		Buttons: append(titles(c.E, ids), c.Button("guide-none", "o:guide:list.0"))})
 }
 
 // titles makes a row for each guide.
 func titles(e *engine.Engine, ids []string) [][]chat.Button {
-	lib := e.Library()
 	var rows [][]chat.Button
 	for _, id := range ids {
-		g, ok := lib.Guide(id)
+		g, ok := e.Library().Guide(id)
 		if data := "o:guide:ask." + id; ok && len(data) <= askMax && chat.Plain(id) {
 			rows = append(rows, []chat.Button{{Label: ask.Short(g.Title, ask.LabelMax), Data: data}})
 		}
@@ -106,15 +156,21 @@ const askMax = 44 // bytes of a payload, with room for the number of a machine
 // listPage is how many guides are shown at once.
 const listPage = 11
 
-func GuidesCommand() engine.Command {
-	return engine.Command{Name: engine.DoGuides,
-		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
-		Help: engine.HelpMore, Takes: engine.OnlyFigures, Run: guideList}
+// everyone may see to trouble, on any phone.
+var everyone = engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp)
+
+// tells makes a command that leaves the dialog under way as it is.
+func tells(name string, run func(*engine.Talk)) engine.Command {
+	return engine.Command{Name: name, Rights: everyone, Does: engine.TellsOnly, Help: engine.HelpMore,
+		Takes: engine.OnlyFigures, Run: run}
 }
 
-// guideList shows the guides, a page at a time.
-func guideList(c *engine.Talk) { listFrom(c, 0) }
+// GuidesCommand lists the guides.
+func GuidesCommand() engine.Command {
+	return tells(engine.DoGuides, func(c *engine.Talk) { listFrom(c, 0) })
+}
 
+// listFrom shows the guides, a page at a time.
 func listFrom(c *engine.Talk, page int) {
 	ids := c.E.Library().IDs()
 	if page < 0 || page*listPage >= len(ids) {
@@ -128,30 +184,11 @@ func listFrom(c *engine.Talk, page int) {
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.list")}}, Buttons: rows})
 }
 
-// guideSettings are the facts of the shop that change what a guide says.
-func guideSettings(c *engine.Talk) guides.Settings {
-	s := guides.Settings{Country: c.F.Shop.Country, Contacts: map[guides.Contact]string{},
-		Provider: map[string]string{}}
-	if c.Kit != nil {
-		s.Lock, s.Prints = guides.Lock(c.Kit.Lock), guides.Prints(c.Kit.Prints)
-		s.TestDispense, s.RestartMinutes = c.Kit.TestDispense, c.Kit.RestartMinutes
-	}
-	for _, n := range c.F.Shop.Numbers {
-		s.Contacts[guides.Contact(n.Who)] = n.Number
-	}
-	for _, a := range c.F.Shop.Advice {
-		s.Provider[a.Topic] = a.Text
-	}
-	return s
-}
-
 // questions are the guides that answer a question rather than see to a fault:
 // leaving one half read leaves nothing to be done.
 var questionGuides = []string{
 	"customer-claim", "low-cash", "top-up", "count-mismatch", "credit-missing", "suspect-note", "damaged-note",
-	"overnight",
-	"contact",
-}
+	"overnight", "contact"}
 
 // light reports whether a guide is such a question.
 func light(id string) bool { return slices.Contains(questionGuides, id) }

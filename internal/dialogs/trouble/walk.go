@@ -6,11 +6,11 @@ import (
 	"strings"
 	"time"
 
-	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
 )
 
@@ -68,6 +68,11 @@ func leaveWalk(c *engine.Talk, next string) *chat.Walk {
 
 func walkKey(rev int) string { return "g" + strconv.Itoa(rev) }
 
+// ofGuide is what a button of the guide's newest card says.
+func ofGuide(c *engine.Talk, what string) string {
+	return "o:guide:" + strconv.Itoa(c.State.Cards) + "." + what
+}
+
 // retireWalk makes the buttons of the guide's newest card dead.
 func retireWalk(c *engine.Talk) {
 	if c.State.Walk != nil {
@@ -79,7 +84,7 @@ func retireWalk(c *engine.Talk) {
 // message. At an end the guide is over.
 func walkCard(c *engine.Talk, edit bool) {
 	w := c.State.Walk
-	v, err := c.E.Library().View(run(w), guideSettings(c))
+	v, err := c.E.Library().View(run(w), trade.GuideSettings(c))
 	if err != nil { // the owner put another guide in its place meanwhile
 		c.State.Walk = nil
 		c.Say(c.V.Say("trouble.changed"))
@@ -98,8 +103,8 @@ func walkCard(c *engine.Talk, edit bool) {
 		return
 	}
 	for i, label := range v.Choices {
-		r.Buttons = append(r.Buttons, []chat.Button{{Label: ask.Short(label, ask.LabelMax),
-			Data: "o:guide:" + strconv.Itoa(c.State.Cards) + "." + strconv.Itoa(i)}})
+		r.Buttons = append(r.Buttons,
+			[]chat.Button{{Label: ask.Short(label, ask.LabelMax), Data: ofGuide(c, strconv.Itoa(i))}})
 	}
 	if w.Step == "retry" && w.Guide == "note-jam" && c.Kit != nil && c.Kit.TestDispense {
 		r.Buttons = append(r.Buttons, c.Button("guide-test", "o:guide:do."+engine.DoTest))
@@ -115,9 +120,9 @@ func walkFoot(c *engine.Talk, w *chat.Walk) [][]chat.Button {
 	}
 	var rows [][]chat.Button
 	if len(w.Taken) > 0 && slices.Contains(findingGuides, w.Guide) {
-		rows = append(rows, c.Button("guide-found", "o:guide:"+strconv.Itoa(c.State.Cards)+".found"))
+		rows = append(rows, c.Button("guide-found", ofGuide(c, "found")))
 	}
-	return append(rows, c.Button("guide-stop", "o:guide:"+strconv.Itoa(c.State.Cards)+".stop"))
+	return append(rows, c.Button("guide-stop", ofGuide(c, "stop")))
 }
 
 // findingGuides are those in which notes come to light.
@@ -135,27 +140,12 @@ func walkBody(c *engine.Talk, w *chat.Walk, v guides.View) []chat.Block {
 		lines = append(lines, c.V.Say("trouble.own", "text", v.Own))
 	}
 	lines = append(lines, v.Text)
-	return []chat.Block{engine.Text(append(lines, callLines(c, v.Call)...)...)}
+	return []chat.Block{engine.Text(append(lines, trade.CallLines(c, v.Call)...)...)}
 }
 
-// callLines say whom to ring. A number stands at the end of its line, so that
-// the phone makes a link of it.
-func callLines(c *engine.Talk, calls []guides.Call) []string {
-	var lines []string
-	for _, call := range calls {
-		who := c.V.Say("call." + string(call.Contact))
-		if call.Number == "" {
-			lines = append(lines, c.V.Say("call-unknown", "who", who))
-			continue
-		}
-		lines = append(lines, c.V.Say("call", "who", who, "number", call.Number))
-	}
-	return lines
-}
-
+// GuideCard are the buttons of guides and of lists of them.
 func GuideCard() engine.Standing {
-	return engine.Standing{Name: engine.DoGuide,
-		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Tap: guideTap}
+	return engine.Standing{Name: engine.DoGuide, Rights: everyone, Tap: guideTap}
 }
 
 // guideTap answers a tap on a guide's card or on a list of guides.
@@ -164,7 +154,7 @@ func guideTap(c *engine.Talk, arg string) {
 	switch n, ok := ask.Index(what, c.State.Cards+1); {
 	case what == "ask":
 		walkFrom(c, rest)
-		backToDialog(c, c.E)
+		backToDialog(c)
 	case what == "list":
 		page, _ := ask.Index(rest, engine.MaxScreens)
 		listFrom(c, page)
@@ -187,7 +177,7 @@ func guideTap(c *engine.Talk, arg string) {
 // stepOn takes a choice of the guide's present step.
 func stepOn(c *engine.Talk, choice int) bool {
 	w := c.State.Walk
-	run, err := c.E.Library().Choose(run(w), guideSettings(c), choice)
+	run, err := c.E.Library().Choose(run(w), trade.GuideSettings(c), choice)
 	if err != nil {
 		return false
 	}
@@ -206,7 +196,7 @@ func walkTyped(c *engine.Talk) bool {
 	if w == nil {
 		return false
 	}
-	v, err := c.E.Library().View(run(w), guideSettings(c))
+	v, err := c.E.Library().View(run(w), trade.GuideSettings(c))
 	if err != nil {
 		return false
 	}
@@ -256,11 +246,11 @@ func comeBack(c *engine.Talk) {
 		c.First(c.V.Say("back-to", "what", c.E.GuideTitle(w.Guide)))
 		walkCard(c, false)
 	}
-	backToDialog(c, c.E)
+	backToDialog(c)
 }
 
 // backToDialog shows where the dialog under way stands.
-func backToDialog(c *engine.Talk, e *engine.Engine) {
+func backToDialog(c *engine.Talk) {
 	if c.Flow() != nil && !c.Quiet() {
 		c.Redraw()
 	}

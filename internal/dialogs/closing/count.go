@@ -1,0 +1,237 @@
+package closing
+
+import (
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+)
+
+// count is what a count keeps beside its figures.
+type count struct {
+	Skipped bool           `json:"skipped,omitempty"` // nobody counted
+	NoTray  bool           `json:"noTray,omitempty"`  // nobody looked into the box for refused notes
+	InTray  map[int64]bool `json:"inTray,omitempty"`  // by record of notes found: counted there
+}
+
+// begin asks for the count of a period.
+func (n counting) begin(c *engine.Talk, p *books.Period) {
+	c.State.Draft.Period = p.No
+	c.GoTo(n.left)
+	ask.Take(c, n.boxes())
+}
+
+// anew asks for the count once more.
+func (n counting) anew(c *engine.Talk) {
+	c.Unanswer(n.left, n.tray)
+	if n.apart {
+		c.Unanswer("found")
+	}
+	*n.of(c) = count{}
+	c.GoTo(n.left)
+}
+
+// boxes asks what is in the note boxes.
+func (n counting) boxes() ask.Question {
+	q := ask.Question{Name: n.left, Lines: ask.BoxLines, Intro: n.intro, Check: ask.CheckFits, What: "what.left",
+		Stands: n.stands, Next: to(n.tray)}
+	if n.without != "" {
+		q.Extra = func(c *engine.Talk) [][]chat.Button {
+			return [][]chat.Button{c.Button("visit-uncounted", "uncounted")}
+		}
+		q.Taps = map[string]func(*engine.Talk){"uncounted": func(c *engine.Talk) {
+			n.of(c).Skipped = true
+			c.GoTo(n.without)
+		}}
+	}
+	return q
+}
+
+// refused asks what is in the box for refused notes.
+func (n counting) refused() ask.Question {
+	q := ask.Question{Name: n.tray, Lines: ask.KindLines, None: true, Partial: true, What: "what.tray",
+		Stands: n.stands, Next: to(n.next)}
+	if n.apart {
+		q.LeftOut, q.Passed = "no-tray", func(c *engine.Talk) bool { return n.of(c).NoTray }
+		q.Extra = func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-tray", "skip")} }
+		q.Taps = map[string]func(*engine.Talk){"skip": func(c *engine.Talk) {
+			n.of(c).NoTray = true
+			ask.None(c, n.tray)
+		}}
+	}
+	return q
+}
+
+// elsewhere asks for notes found in neither.
+func (n counting) elsewhere() ask.Question {
+	return ask.Question{Name: "found", Lines: ask.KindLines, None: true, Partial: true, What: "what.found",
+		Stands: n.stands, Before: n.besides, Next: to("count-review")}
+}
+
+// askFindings asks of each lot of notes found earlier whether it is part of
+// what was just counted, so that no note is counted twice.
+func (n counting) askFindings(c *engine.Talk) *engine.Card {
+	for _, f := range ask.Target(c).Findings {
+		if _, said := n.of(c).InTray[f.Seq]; said {
+			continue
+		}
+		if !n.fitsTray(c, f.Notes) {
+			n.of(c).lies(f.Seq, false)
+			continue
+		}
+		return &engine.Card{
+			Body: []chat.Block{{Text: c.V.Say("ask.findings", "notes", ask.Notes(c, f.Notes),
+				"when", c.Clock(f.Happened), "where", c.V.Say("place."+string(f.Where)))}},
+			Buttons: [][]chat.Button{c.Button("yes", "yes"), c.Button("no", "no")}}
+	}
+	c.GoTo("found")
+	return nil
+}
+
+// lies remembers whether notes found earlier were counted in the box for
+// refused notes.
+func (k *count) lies(seq int64, inTray bool) {
+	if k.InTray == nil {
+		k.InTray = map[int64]bool{}
+	}
+	k.InTray[seq] = inTray
+}
+
+// fitsTray reports whether notes found earlier can be among those just counted
+// in the box for refused notes.
+func (n counting) fitsTray(c *engine.Talk, found books.Notes) bool {
+	tray := notesOf(ask.KindLines(c), n.refused().Values(c))
+	for f, notes := range found {
+		if tray[f] < notes {
+			return false
+		}
+	}
+	return !n.of(c).NoTray
+}
+
+// inTray answers for the first lot of notes that is not answered for.
+func (n counting) inTray(answer bool) func(*engine.Talk) {
+	return func(c *engine.Talk) {
+		for _, f := range ask.Target(c).Findings {
+			if _, said := n.of(c).InTray[f.Seq]; !said {
+				n.of(c).lies(f.Seq, answer)
+				return
+			}
+		}
+	}
+}
+
+// notesOf adds up counts by kind of note.
+func notesOf(lines []ask.Line, v []int64) books.Notes {
+	notes := books.Notes{}
+	for i, l := range lines {
+		if i < len(v) {
+			notes.Plus(l.Face, max(v[i], 0))
+		}
+	}
+	return notes
+}
+
+// besidesTray are the notes found earlier that count apart from the box for
+// refused notes.
+func (n counting) besidesTray(c *engine.Talk) books.Notes {
+	apart := books.Notes{}
+	for _, f := range ask.Target(c).Findings {
+		if in, said := n.of(c).InTray[f.Seq]; said && !in {
+			apart.Add(f.Notes)
+		}
+	}
+	return apart
+}
+
+// besides names them, so that nobody types them again.
+func (n counting) besides(c *engine.Talk) string {
+	apart := n.besidesTray(c)
+	if len(apart) == 0 {
+		return ""
+	}
+	return c.V.Say("besides", "notes", ask.Notes(c, apart))
+}
+
+// counted gives the count as figures: what is left in the boxes, in the box for
+// refused notes, and found elsewhere. None where nobody counted.
+func (n counting) counted(c *engine.Talk) []books.Figure {
+	if n.of(c).Skipped {
+		return nil
+	}
+	figs := ask.BoxFigures(books.Remaining, ask.BoxLines(c), n.boxes().Values(c), true)
+	if !n.of(c).NoTray {
+		figs = append(figs, ask.BoxFigures(books.Refused, ask.KindLines(c), n.refused().Values(c), false)...)
+	}
+	if !n.apart {
+		return figs
+	}
+	found := notesOf(ask.KindLines(c), n.elsewhere().Values(c))
+	found.Add(n.besidesTray(c))
+	return append(figs, figuresOf(books.FoundAt, found)...)
+}
+
+// figuresOf makes figures of notes by kind.
+func figuresOf(field books.Field, notes books.Notes) (figs []books.Figure) {
+	for _, f := range notes.Faces() {
+		figs = append(figs, books.Figure{Field: field, Face: f, Notes: notes[f]})
+	}
+	return figs
+}
+
+// record makes a record of the count, marked where the box for refused notes
+// was passed over.
+func (n counting) record(c *engine.Talk, kind books.Kind, marks ...books.Mark) books.Record {
+	r := books.Record{Kind: kind, Period: ask.Target(c).No, Figures: n.counted(c), Marks: marks}
+	if n.of(c).NoTray && kind == books.Count {
+		r.Marks = append(r.Marks, books.NoTray)
+	}
+	return r
+}
+
+// day is the count as the part of a day that it is.
+func (n counting) day(c *engine.Talk) cashmath.Day {
+	figs := n.counted(c)
+	return cashmath.Day{Remaining: cashmath.Notes(ask.NotesIn(figs, books.Remaining)),
+		Rejects: cashmath.Notes(ask.NotesIn(figs, books.Refused)),
+		Found:   cashmath.Notes(ask.NotesIn(figs, books.FoundAt))}
+}
+
+// read reads the count back.
+func (n counting) read(c *engine.Talk) []chat.Block {
+	body, figs := []chat.Block{{Text: c.V.Say(n.head)}}, n.counted(c)
+	if len(figs) == 0 {
+		return body
+	}
+	table, _ := ask.CountTable(c, ask.BoxLines(c), n.boxes().Values(c))
+	body = append(body, table, chat.Block{Text: n.trayLine(c, ask.NotesIn(figs, books.Refused))})
+	if found := ask.NotesIn(figs, books.FoundAt); len(found) > 0 {
+		body = append(body, chat.Block{Text: c.V.Say("review.found", "notes", ask.Notes(c, found))})
+	}
+	return body
+}
+
+// trayLine says what is in the box for refused notes.
+func (n counting) trayLine(c *engine.Talk, tray books.Notes) string {
+	switch {
+	case n.of(c).NoTray:
+		return c.V.Say("review.no-tray")
+	case len(tray) > 0:
+		return c.V.Say("review.tray", "notes", ask.Notes(c, tray))
+	}
+	return c.V.Say("review.tray-empty")
+}
+
+// lines are the lines of the count, and its other parts, to be asked again.
+func (n counting) lines(c *engine.Talk) []ask.Option {
+	list := n.boxes().Reopening("line", "line-")(c)
+	for _, part := range []string{n.tray, "found"} {
+		list = append(list, ask.Option{Label: c.V.Say("button." + part), Value: part, Take: func(c *engine.Talk) {
+			c.Unanswer(part)
+			n.of(c).NoTray = n.of(c).NoTray && part != n.tray
+			c.GoTo(part)
+		}})
+	}
+	return list
+}

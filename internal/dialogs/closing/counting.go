@@ -1,0 +1,230 @@
+package closing
+
+import (
+	"maps"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+)
+
+// A counting is one way to count the machine and to take in what it printed.
+// Closing, finishing, counting now, a second count, a settlement and the two
+// counts of an engineer's visit are its variants. Its screens are made from its
+// fields, and nothing else tells the variants apart.
+type counting struct {
+	left, tray string                    // questions for boxes and refused notes; empty: not counted
+	of         func(*engine.Talk) *count // what is kept beside their figures
+	intro      string                    // catalogue name of what is said first, may be empty
+	head       string                    // catalogue name of what stands above the count where it is read back
+	next       string                    // screen after the two questions
+	apart      bool                      // notes found count too, and refused notes may be left out
+	without    string                    // screen to go on at where nobody can count; empty: it is counted
+	stands     func(*engine.Talk) bool   // it is in a record by now; nil: never
+	confirm    func(*engine.Talk)        // what it does once it is right
+
+	verdict engine.Screen                     // what count and printed figures come to; empty: none are taken
+	mends   bool                              // printed figures that are in already can be left out
+	wait    func(*engine.Talk, string)        // ends without them, saying why; nil: they are all there is to it
+	later   bool                              // they may be typed in the next day
+	book    func(*engine.Talk) *books.Period  // books them; nil from it: refused, or nothing more to say
+	tell    func(*engine.Talk, *books.Period) // tells managers of a difference, whose reason is asked
+	done    string                            // catalogue name: it is recorded
+	kept    string                            // catalogue name: the reason is kept
+	end     func(*engine.Talk)                // where it goes next
+
+	screens map[string]engine.Screen // of its own
+}
+
+// closeDraft is what closing, finishing, counting now, a second count and a
+// settlement keep beside figures.
+type closeDraft struct {
+	Count    count `json:"count,omitzero"`
+	NotBlind bool  `json:"notBlind,omitempty"` // the difference was known before the count
+	figures
+}
+
+// kept is what a dialog that counts keeps.
+func kept(c *engine.Talk) *closeDraft { return engine.Drafted[closeDraft](c) }
+
+// full is a count of everything; its variants say what becomes of it.
+func full(confirm func(*engine.Talk)) counting {
+	return counting{left: "left", tray: "tray", of: func(c *engine.Talk) *count { return &kept(c).Count },
+		intro: "before-count", head: "review.count", next: "findings", apart: true, confirm: confirm}
+}
+
+// everything is the count of the dialog under way, whichever variant it is of.
+var everything = full(nil)
+
+// atFigures: the count is recorded once the printed figures are asked for.
+func atFigures(c *engine.Talk) bool { return !c.Screen().Finds }
+
+// counters are those who may do what is done at the machine.
+var counters = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
+
+// flow completes what the dialogs that count at the machine have in common, and
+// their command.
+func flow(f engine.Flow, cmd engine.Command) *engine.Flow {
+	f.Version, f.Presence, f.Tells, f.Again = 1, engine.AtWork, engine.TellsNothing, engine.AnswersAgain
+	f.Loses, f.Rights = engine.LosesCounts, counters
+	cmd.Does, cmd.Help = engine.StartsDialog, engine.HelpMore
+	f.Commands = []engine.Command{cmd}
+	return &f
+}
+
+// flow makes the dialog of a variant.
+func (n counting) flow(f engine.Flow, name string) *engine.Flow {
+	f.Draft = func() any { return &closeDraft{} }
+	f.Screens, f.Asks = n.all(), n.asks()
+	return flow(f, engine.Command{Name: name, Takes: engine.OnlyFigures})
+}
+
+// asks are its questions, in the order they are asked.
+func (n counting) asks() (list []engine.Asked) {
+	if n.left != "" {
+		list = append(list, n.boxes(), n.refused())
+	}
+	if n.apart {
+		list = append(list, n.elsewhere())
+	}
+	if n.verdict.Ask != nil {
+		list = append(list, lastSeenQuestion, paidQuestion, backQuestion)
+	}
+	return list
+}
+
+// all are its screens.
+func (n counting) all() map[string]engine.Screen {
+	list := map[string]engine.Screen{}
+	if n.left != "" {
+		list[n.left], list[n.tray] = n.part(n.boxes().Screen()), n.part(n.refused().Screen())
+	}
+	if n.apart {
+		list["findings"] = n.part(engine.Screen{Ask: n.askFindings, What: "what.findings", Typed: ask.YesNo,
+			Taps: map[string]func(*engine.Talk){"yes": n.inTray(true), "no": n.inTray(false)}})
+		list["found"] = n.part(n.elsewhere().Screen())
+		typed := ask.TypedCounts(ask.Only(n.boxes()))
+		list["count-review"] = n.part(ask.Booking{Read: n.read, Book: n.confirm, Answer: typed,
+			Other: ask.Changes(engine.GoBack("change"))}.Screen())
+		list["change"] = n.part(ask.Changing{Options: n.lines, Answer: typed, Back: "count-review"}.Screen())
+	}
+	if n.verdict.Ask != nil {
+		maps.Copy(list, n.figureScreens())
+	}
+	maps.Copy(list, n.screens)
+	return list
+}
+
+// part makes a screen part of the count: nobody may see what should be there
+// while it is open.
+func (n counting) part(s engine.Screen) engine.Screen {
+	s.Finds = n.apart
+	return ask.Blind(s)
+}
+
+// to goes on at a screen.
+func to(step string) func(*engine.Talk) string { return func(*engine.Talk) string { return step } }
+
+// figureScreens take the printed figures, and show what they come to.
+func (n counting) figureScreens() map[string]engine.Screen {
+	n.verdict.Taps["confirm"], n.verdict.Taps["figures"] = ask.UnlessOvertaken(n.conclude), changeFigures
+	list := map[string]engine.Screen{
+		"paid": n.paidScreen(), "slip-out": slipOutScreen(), "last-seen": lastSeenQuestion.Screen(),
+		"back": backQuestion.Screen(), "verdict": n.verdict,
+		"back-total": backTotalScreen(),
+		"figures": ask.Changing{Asks: "change-printed", Options: figureLines, Answer: answerSlip, Foot: restarts,
+			Back: "verdict", Taps: map[string]func(*engine.Talk){"no-restart": noRestart,
+				"restart": func(c *engine.Talk) {
+					noRestart(c)
+					c.GoTo("last-seen")
+				}}}.Screen(),
+	}
+	if n.tell != nil {
+		list["reason"] = engine.Screen{Ask: n.askReason, Answer: n.answerReason, What: "what.reason",
+			Taps: map[string]func(*engine.Talk){"skip": n.end}}
+	}
+	return list
+}
+
+// paidScreen takes printed figures, and lets those that are in be left out.
+func (n counting) paidScreen() engine.Screen {
+	q := paidQuestion
+	q.Extra = n.paidButtons
+	q.Taps = map[string]func(*engine.Talk){"restart": engine.GoBack("last-seen")}
+	if n.wait != nil {
+		q.Taps["no-slip"] = func(c *engine.Talk) { n.wait(c, "wait.no-slip") }
+		q.Taps["later"] = func(c *engine.Talk) { n.wait(c, "wait.later") }
+		q.Taps["no-more"] = noMore
+		q.Typed = []string{"no-slip", "later"}
+	}
+	s := q.Screen()
+	s.Tap = func(c *engine.Talk, choice string) bool { return n.mends && tapTwice(c, choice) || q.Of(c, choice) }
+	return s
+}
+
+func (n counting) paidButtons(c *engine.Talk) (rows [][]chat.Button) {
+	slips := ask.Target(c).Slips
+	if len(slips) > 0 && n.wait != nil {
+		rows = append(rows, c.Button("no-more", "no-more"))
+	}
+	if n.mends && !begunPaid(c) {
+		rows = append(rows, slipButtons(c, slips)...)
+	}
+	rows = append(rows, c.Button("restart", "restart"))
+	if n.wait != nil {
+		rows = append(rows, c.Button("no-slip", "no-slip"))
+	}
+	if n.later {
+		rows = append(rows, c.Button("later", "later"))
+	}
+	return rows
+}
+
+// conclude books what count and printed figures come to. A difference above what
+// the shop lets pass is told, and its reason asked.
+func (n counting) conclude(c *engine.Talk) {
+	p := n.book(c)
+	if p == nil {
+		return
+	}
+	if above(c, p) {
+		n.tell(c, p)
+		if p.Verdict != books.NotComplete {
+			c.GoTo("reason")
+			return
+		}
+	}
+	n.end(c)
+}
+
+func (n counting) askReason(c *engine.Talk) *engine.Card {
+	told := c.V.Say("manager-told")
+	if c.F.Person.Role.Manages() {
+		told = ""
+	}
+	return &engine.Card{
+		Body:    []chat.Block{engine.Text(c.V.Say(n.done, "when", c.Clock(c.When())), told, c.V.Say("ask.reason"))},
+		Buttons: [][]chat.Button{c.Button("skip", "skip")}}
+}
+
+// answerReason keeps the words beside what was booked.
+func (n counting) answerReason(c *engine.Talk, s string) bool {
+	if recorded(c, books.Record{Kind: books.Attachment, Period: ask.Target(c).No, Target: c.M.Seq, Words: s}) {
+		c.First(c.V.Say(n.kept))
+		n.end(c)
+	}
+	return true
+}
+
+// recorded writes records, all of them or none.
+func recorded(c *engine.Talk, list ...books.Record) bool {
+	for _, r := range list {
+		if _, err := c.Record(r); err != nil {
+			c.Refuse(err)
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,289 @@
+package closing
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+)
+
+// figures is what is kept about printed figures, beside those of each kind.
+type figures struct {
+	Paid      decimal.NullDecimal `json:"paid,omitzero"`       // the only figure that some machines print
+	Back      decimal.NullDecimal `json:"back,omitzero"`       // cancelled, of the same
+	Sure      totals              `json:"sure,omitzero"`       // insisted on, though more is cancelled
+	Unsettled bool                `json:"unsettled,omitempty"` // what was last seen is not known
+	NoMore    bool                `json:"noMore,omitempty"`    // those that are in already are all there is
+	Fix       int                 `json:"fix,omitempty"`       // explanation whose correction is looked at, from 1
+	SlipsOut  []int64             `json:"slipsOut,omitempty"`  // records of figures to be left out
+	SlipsFrom string              `json:"slipsFrom,omitempty"` // screen at which they were chosen
+}
+
+// totals are what was paid out, and what of it was cancelled.
+type totals struct{ Paid, Back decimal.Decimal }
+
+func (t totals) equal(o totals) bool { return t.Paid.Equal(o.Paid) && t.Back.Equal(o.Back) }
+
+func (k *figures) totals() totals { return totals{k.Paid.Decimal, k.Back.Decimal} }
+
+var (
+	paidQuestion = ask.Question{
+		Name: "paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid, What: "what.paid", Total: paidTotal,
+		LeftOut: "paid-total", Passed: totalOnly, Stands: figuresKept, Before: alreadyIn,
+		Next: func(c *engine.Talk) string { return engine.Either(totalOnly(c), "back-total", "back") },
+	}
+	lastSeenQuestion = ask.Question{
+		Name: "last-seen", Lines: ask.KindLines, Money: true, Partial: true, What: "what.last-seen",
+		LeftOut: "unsettled", Passed: func(c *engine.Talk) bool { return kept(c).Unsettled },
+		Stands: figuresKept, Next: to("paid"),
+		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
+		Taps: map[string]func(*engine.Talk){"skip": func(c *engine.Talk) {
+			kept(c).Unsettled = true
+			ask.None(c, "last-seen")
+		}},
+	}
+	backQuestion = ask.Question{Name: "back", Lines: ask.KindLines, Money: true, None: true, Partial: true,
+		Check: checkBack, What: "what.back", Stands: figuresKept, Next: to("verdict")}
+)
+
+// figuresKept: the printed figures are recorded once the reason is asked for.
+func figuresKept(c *engine.Talk) bool { return c.State.Step == "reason" }
+
+// totalOnly: a total is all that the machine printed.
+func totalOnly(c *engine.Talk) bool { return kept(c).Paid.Valid }
+
+// alreadyIn stands above the question for printed figures: who else is
+// counting, and what is in already, so that nobody types it twice.
+func alreadyIn(c *engine.Talk) string {
+	p := ask.Target(c)
+	if p == nil || begunPaid(c) {
+		return ""
+	}
+	return engine.Text(alsoCounting(c), slipsIn(c, p.Slips)).Text
+}
+
+// slipsIn names the printed figures that are in already; empty for none.
+func slipsIn(c *engine.Talk, list []books.Slip) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return c.V.Say("slips-in", "slips", strings.Join(trade.SlipNames(c, list), "\n"))
+}
+
+// begunPaid reports whether part of the printed figures is typed already.
+func begunPaid(c *engine.Talk) bool { return ask.SomeAnswered(c.Counted("paid")) }
+
+// paidTotal takes the only figure some machines print.
+func paidTotal(c *engine.Talk, amount string) {
+	if ask.Payable(c, amount) {
+		kept(c).Paid = decimal.NewNullDecimal(engine.AmountOf(amount))
+		ask.None(c, "paid")
+	}
+}
+
+// noMore closes on the settlements entered before.
+func noMore(c *engine.Talk) {
+	kept(c).NoMore = true
+	c.GoTo("verdict")
+}
+
+// backTotalScreen asks for the total that was cancelled.
+func backTotalScreen() engine.Screen {
+	return engine.Screen{Ask: askBackTotal, Answer: answerBackTotal, Typed: ask.NoWords, What: "what.back",
+		Taps: map[string]func(*engine.Talk){
+			"none":  func(c *engine.Talk) { kept(c).Back = decimal.NewNullDecimal(decimal.Zero) },
+			"keep":  func(c *engine.Talk) { kept(c).Sure = kept(c).totals() },
+			"again": func(c *engine.Talk) { kept(c).Back = decimal.NullDecimal{} }}}
+}
+
+// askBackTotal asks for the total that was cancelled, and asks back one that is
+// more than was paid out.
+func askBackTotal(c *engine.Talk) *engine.Card {
+	k := kept(c)
+	before, cancelled := ask.Target(c).Paid()
+	most := k.Paid.Decimal.Add(before).Sub(cancelled)
+	switch {
+	case !k.Back.Valid:
+		return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.back-total")}},
+			Buttons: [][]chat.Button{c.Button("none-back", "none")}}
+	case k.Back.Decimal.GreaterThan(most) && !k.Sure.equal(k.totals()):
+		money := c.V.Money(k.Back.Decimal)
+		return &engine.Card{Body: []chat.Block{{Text: c.V.Say("doubt.back-total", "money", money)}},
+			Buttons: [][]chat.Button{c.Button("keep", "keep", "n", money), c.Button("change", "again")}}
+	}
+	c.GoTo("verdict")
+	return nil
+}
+
+func answerBackTotal(c *engine.Talk, s string) bool {
+	amount, code := counts.ParseAmount(s, ask.MinorDigits(c))
+	if code != counts.OK {
+		// "total 20" is the amount too, not the command of that name.
+		amount = counts.Parse(s, ask.Request(c, ask.KindLines(c), 0, backQuestion)).Total
+	}
+	if amount != "" && ask.Payable(c, amount) {
+		kept(c).Back = decimal.NewNullDecimal(engine.AmountOf(amount))
+	}
+	return amount != ""
+}
+
+// checkBack asks back more cancelled notes than were paid out, by this slip and
+// by those of the period before it.
+func checkBack(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
+	d, kinds := ask.Target(c).Day(), ask.KindLines(c)
+	paid := d.Dispensed[l.Face] - d.Reversed[l.Face] + notesOf(kinds, paidQuestion.Values(c))[l.Face] +
+		notesOf(kinds, c.Counted("last-seen"))[l.Face]
+	if n <= paid {
+		return ask.Doubt{}
+	}
+	if notes, ok := ask.AsMoney(l, n); ok && notes <= paid {
+		return ask.Doubt{Why: "money-back", Likely: notes}
+	}
+	return ask.Doubt{Why: "back-more"}
+}
+
+// changeFigures offers the printed figures to change. Without any, those of the
+// slips before were all there is, and they are asked for.
+func changeFigures(c *engine.Talk) {
+	c.GoTo(engine.Either(kept(c).NoMore, "paid", "figures"))
+	kept(c).NoMore = false
+}
+
+// figureLines are the printed figures of the draft, to be changed one by one.
+func figureLines(c *engine.Talk) (list []ask.Option) {
+	k := kept(c)
+	if len(c.Counted("last-seen")) > 0 && !k.Unsettled {
+		list = lastSeenQuestion.Reopening("figure-last-seen", "last-seen-")(c)
+	}
+	if !k.Paid.Valid {
+		list = append(list, paidQuestion.Reopening("figure-paid", "paid-")(c)...)
+		return append(list, backQuestion.Reopening("figure-back", "back-")(c)...)
+	}
+	return append(list, ask.Option{Value: "paid-total",
+		Label: c.V.Say("button.figure-total", "money", c.V.Money(k.Paid.Decimal)),
+		Take: func(c *engine.Talk) {
+			forgetTotal(c)
+			c.GoTo("paid")
+		}}, ask.Option{Value: "back-total",
+		Label: c.V.Say("button.figure-back-total", "money", c.V.Money(k.Back.Decimal)),
+		Take: func(c *engine.Talk) {
+			k.Back = decimal.NullDecimal{}
+			c.GoTo("back-total")
+		}})
+}
+
+// forgetTotal asks for what was paid out anew, as a total or by kind.
+func forgetTotal(c *engine.Talk) {
+	kept(c).Paid = decimal.NullDecimal{}
+	c.Unanswer("paid")
+}
+
+// restarts are what can be said of the machine's counters instead.
+func restarts(c *engine.Talk) (rows [][]chat.Button) {
+	begun := len(c.Counted("last-seen")) > 0
+	if !begun || kept(c).Unsettled {
+		rows = append(rows, c.Button("restart", "restart"))
+	}
+	if begun {
+		rows = append(rows, c.Button("no-restart", "no-restart"))
+	}
+	return rows
+}
+
+// noRestart takes back that the counters started again.
+func noRestart(c *engine.Talk) {
+	kept(c).Unsettled = false
+	c.Unanswer("last-seen")
+	c.GoTo("paid")
+}
+
+// answerSlip takes typed figures of what was paid out. Where only a total is
+// known an amount takes its place, and so do figures of each kind.
+func answerSlip(c *engine.Talk, text string) bool {
+	if totalOnly(c) {
+		res := counts.Parse(text, ask.Request(c, ask.KindLines(c), 0, paidQuestion))
+		amount, code := counts.ParseAmount(text, ask.MinorDigits(c))
+		switch {
+		case code == counts.OK:
+		case res.Total != "":
+			amount = res.Total
+		case len(res.Items) == 0:
+			return paidQuestion.Answer(c, text) // says what was wrong
+		}
+		if amount != "" {
+			if ask.Payable(c, amount) {
+				kept(c).Paid = decimal.NewNullDecimal(engine.AmountOf(amount))
+				c.GoTo("paid")
+			}
+			return true
+		}
+		forgetTotal(c)
+	}
+	if !paidQuestion.Answer(c, text) {
+		return false
+	}
+	if len(c.Lead) == 0 || paidQuestion.Waits(c) != "" {
+		c.GoTo("paid")
+	}
+	return true
+}
+
+// settlement makes the record of the printed figures in the draft; ok is
+// false when the earlier slips are all there is.
+func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
+	k := kept(c)
+	if k.NoMore {
+		return r, false
+	}
+	r = books.Record{Kind: books.Settlement, Period: p.No}
+	kinds := ask.KindLines(c)
+	if k.Paid.Valid {
+		r.Amounts = []books.Amount{{Field: books.PaidOut, Value: k.Paid.Decimal},
+			{Field: books.Cancelled, Value: k.Back.Decimal}}
+	} else {
+		r.Figures = append(ask.BoxFigures(books.PaidOut, kinds, paidQuestion.Values(c), false),
+			ask.BoxFigures(books.Cancelled, kinds, backQuestion.Values(c), false)...)
+	}
+	if v := c.Counted("last-seen"); v != nil {
+		r.Marks = append(r.Marks, books.Restarted)
+		r.Figures = append(r.Figures, ask.BoxFigures(books.LastSeen, kinds, v, false)...)
+	}
+	if k.Unsettled {
+		r.Marks = append(r.Marks, books.Unsettled)
+	}
+	printed := c.When()
+	if p.Status == books.Waiting {
+		printed = p.CountedAt // the slip was printed at the count, however late it is typed in
+	}
+	r.Due, r.DueOn = books.DueFor(r, p.TestsLeft), trade.DueOn(c, printed)
+	return r, true
+}
+
+// preview is the period as it would be with the draft's printed figures.
+func preview(c *engine.Talk) (*books.Period, error) {
+	p := ask.Target(c)
+	r, ok := settlement(c, p)
+	if !ok {
+		return p, nil
+	}
+	return asIf(c, p.No, r)
+}
+
+// asIf is a period as it would be with records that nobody has made. The books
+// stay as they are.
+func asIf(c *engine.Talk, no int64, records ...books.Record) (*books.Period, error) {
+	m := c.M.Clone()
+	for _, r := range records {
+		r.Happened = c.When().UTC()
+		if _, err := m.Post(c.Entry(r, m.Seq+1)); err != nil {
+			return nil, err
+		}
+	}
+	return m.Period(no), nil
+}

@@ -1,0 +1,267 @@
+package correct_test
+
+import (
+	"strings"
+	"testing"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/shop"
+)
+
+// wrong is a shop of which Monday 23 November 2026 is closed with a mistake: nine
+// twenties more on the slip than were paid out. 150 - 98 = 52 twenties should be
+// inside, 61 are: 180 too much. On Tuesday it is open, and ten twenties were added.
+// The records: 1 opening, 2 count, 3 settlement, 4 close, 5 opening, 6 top-up.
+func wrong(t *testing.T) *floor.Floor {
+	t.Helper()
+	f := floor.New(t, dialogs.New)
+	f.Play(`
+		@2026-11-23 06:40
+		staff1: open 40 150 200
+		staff1: [Confirm]
+		@2026-11-23 21:05
+		staff1: close 12 61 80
+		staff1: none
+		staff1: none
+		staff1: [Confirm]
+		staff1: 28 98 120
+		staff1: none
+		staff1: [Confirm]
+		staff1: [Skip]
+		@2026-11-24 06:40
+		staff1: open 40 150 200
+		staff1: [Confirm]
+		@2026-11-24 10:00
+		staff1: top up 20x10
+		staff1: [Confirm]
+	`)
+	f.Out.Reset()
+	return f
+}
+
+// owner says and taps what stands between semicolons, and gives what came last.
+func owner(f *floor.Floor, script string) string {
+	return f.Play("owner: " + strings.ReplaceAll(script, "; ", "\nowner: "))
+}
+
+// expect looks for pieces in what was said last, set apart by bars.
+func expect(t *testing.T, said, want, not string) {
+	t.Helper()
+	for w := range strings.SplitSeq(want, "|") {
+		if !strings.Contains(said, w) {
+			t.Errorf("%q is missing in\n%s", w, said)
+		}
+	}
+	for n := range strings.SplitSeq(not, "|") {
+		if n != "" && strings.Contains(said, n) {
+			t.Errorf("%q should not stand in\n%s", n, said)
+		}
+	}
+}
+
+// What is asked and read back before a correction is booked.
+func TestAsked(t *testing.T) {
+	for name, s := range map[string]struct{ script, want, not string }{
+		"the last records": {"correct",
+			"[1. opening|[3. printed figures|[6. top-up", "[4."},
+		"those of a day": {"correct; tuesday", "[5. opening|[6. top-up", "[1.|[3."},
+		"a day without any": {"correct; 3 november",
+			"Nothing is recorded for Tue 3 Nov|[1. opening", ""},
+		"by number": {"correct #6",
+			"6. 10:00 top-up, Ben: 10 x 20s = €200", ""},
+		"no such record":      {"correct 99", "no record 99", "What is wrong"},
+		"a close is none":     {"correct 4", "no record 4", "What is wrong"},
+		"less than none":      {"correct -1", "Which record", "What is wrong"},
+		"a count has its day": {"correct 2", "[The figures]", "[The day]|[It never"},
+		"an opening was":      {"correct 1", "[The figures]|[The day]", "[It never"},
+		"a number at once is of no figure": {"correct 3; [The figures]; 89",
+			"did not understand|98", "89"},
+		"notes left out are none": {"correct 2; [The figures]",
+			"[20s, refused notes: 0]", ""},
+		"added to any box": {"correct 6; [The figures]",
+			"[50s, topped up: 0]|[20s, topped up: 10]", ""},
+		"more than the box holds": {"correct 2; [The figures]; [20s, left]; 2001",
+			"from 0 to 2,000", "[That is all]"},
+		"just what the box holds": {"correct 2; [The figures]; [20s, left]; 2000",
+			"left in the box: 2,000]|[That is all]", ""},
+		"half a note": {"correct 2; [The figures]; [20s, left]; 60.5",
+			"from 0 to 2,000", "[That is all]"},
+		"less than no note": {"correct 2; [The figures]; [20s, left]; -3",
+			"61 now", "[That is all]"},
+		"typed again": {"correct 3; [The figures]; [20s, paid]; 90; 89",
+			"[20s, paid out: 89]", "90"},
+		"the same as before": {"correct 3; [The figures]; [20s, paid]; 98",
+			"[20s, paid out: 98]", "[That is all]"},
+		"several at once": {"correct 3; [The figures]; [20s, paid]; 89; [10s, paid]; 119; [That is all]; [Typed]",
+			"89 x 20s, 119 x 10s = €4,370|The bank owes: €4,560, then €4,370", ""},
+		"a difference goes": {"correct 3; [The figures]; [20s, paid]; 89; [That is all]; [Typed]",
+			"Difference of Mon 23 Nov: €180, then €0.|€4,560, then €4,380|Reason: typed wrongly", ""},
+		"an empty box is told": {"correct 2; [The figures]; [50s, left]; 0; [That is all]; [Counted]",
+			"61 x 20s, 80 x 10s = €2,020|€180, then -€420|counted wrongly", "x 50s, 61 x 20s, 80 x 10s = €2,020"},
+		"own words": {"correct 6; [It never]; it was only planned",
+			"it never happened|it was only planned", "Difference"},
+		"change": {"correct 6; [It never]; [Typed]; [Change]",
+			"What is wrong with it", "[Confirm]"},
+		"a day it was shut": {"correct 6; [The day]; 3 november",
+			"Nothing is recorded for Tue 3 Nov", "Why?"},
+		"no day": {"correct 6; [The day]; blue moon", "did not understand", "Why?"},
+		"several days": {"correct 6; [The day]; monday to tuesday",
+			"did not understand", "Why?"},
+		"an opening anywhere": {"correct 1; [The day]; 3 november; [Belongs]",
+			"Now: 1. Tue 3 Nov, 06:40 opening|another day", ""},
+		"to another day": {"correct 6; [The day]; monday; [Belongs]",
+			"Now: 6. Mon 23 Nov, 10:00 top-up|It goes to Mon 23 Nov|€180, then -€20", ""},
+		"a long reason is cut": {"correct 6; [It never]; " + strings.Repeat("no ", 100),
+			"Reason: no no", strings.Repeat("no ", 80)},
+	} {
+		t.Run(name, func(t *testing.T) {
+			f := wrong(t)
+			n := len(f.Entries)
+			expect(t, owner(f, s.script), s.want, s.not)
+			if len(f.Entries) != n {
+				t.Error("something was booked")
+			}
+		})
+	}
+}
+
+// What a correction changes is worked out anew, and stays so for one on top of it.
+func TestCorrected(t *testing.T) {
+	f := wrong(t)
+	owner(f, "correct 3; [The figures]; [20s, paid]; 89; [That is all]; [Typed]; [Confirm]")
+	r := f.Entries[6].Record
+	if r.Kind != books.Correction || r.Target != 3 || r.Reason != books.Mistyped ||
+		r.Instead.Figures[1].Notes != 89 {
+		t.Fatalf("booked %+v", r)
+	}
+	if owed, p := f.Machine.ByBank().String(), f.Machine.Period(1); owed != "4380" || !p.Variance.IsZero() {
+		t.Errorf("the bank owes %s, want 4380; the day differs by %s, want 0", owed, p.Variance)
+	}
+	// the number of the correction stands for the record; 1 of 28 fifties was not paid
+	expect(t, owner(f, "correct 7; [The figures]"), "[20s, paid out: 89]", "98")
+	owner(f, "[50s, paid]; 27; [That is all]; [Typed]; [Confirm]")
+	owed, p := f.Machine.ByBank().String(), f.Machine.Period(1)
+	if owed != "4330" || p.Variance.String() != "-50" {
+		t.Errorf("the bank owes %s, want 4330; the day differs by %s, want -50", owed, p.Variance)
+	}
+}
+
+// A count that is corrected was not blind; what never happened is gone; what is
+// moved belongs to the other day, and a slip is due anew.
+func TestWhatHolds(t *testing.T) {
+	f := wrong(t)
+	owner(f, "correct 2; [The figures]; [20s, left]; 52; [That is all]; [Counted]; [Confirm]")
+	if in := f.Entries[6].Instead; len(in.Marks) != 1 || in.Marks[0] != books.NotBlind {
+		t.Errorf("the count holds as %+v", in)
+	}
+	if p := f.Machine.Period(1); !p.Variance.IsZero() {
+		t.Errorf("the day differs by %s, want 0", p.Variance)
+	}
+	owner(f, "correct 6; [It never]; [Typed]; [Confirm]")
+	if n := f.Machine.Current().Added["20"]; n != 0 || f.Entries[7].Instead != nil {
+		t.Errorf("%d twenties are still added", n)
+	}
+	expect(t, owner(f, "correct 6"), "no record 6", "What is wrong")
+	owner(f, "cancel; correct 3; [The day]; tuesday; [Belongs]; [Confirm]")
+	in := f.Entries[8].Instead
+	if at := in.Happened.Format("2006-01-02 15:04"); in.Period != 5 || in.DueOn != "2026-11-25" ||
+		at != "2026-11-24 21:05" {
+		t.Errorf("the slip holds as %+v", in)
+	}
+}
+
+// Notes that were moved are corrected move by move; none left is no move at all.
+func TestMoved(t *testing.T) {
+	f := wrong(t)
+	f.Play("staff1: borrow 5x20\nstaff1: [Confirm]")
+	expect(t, owner(f, "correct 7; [The figures]; [20s]; 4; [That is all]; [Typed]"), "4 x 20s = €80", "")
+	owner(f, "[Confirm]")
+	if owed := f.Machine.Owed().String(); owed != "80" {
+		t.Errorf("the till owes %s, want 80", owed)
+	}
+	owner(f, "correct 7; [The figures]; [20s]; 0; [That is all]; [Typed]; [Confirm]")
+	if last := f.Entries[len(f.Entries)-1]; last.Kind != books.Correction || last.Instead != nil {
+		t.Errorf("booked %+v", last.Record)
+	}
+	if owed := f.Machine.Owed().String(); owed != "0" {
+		t.Errorf("the till owes %s, want 0", owed)
+	}
+}
+
+// Slips of which only the total is known have amounts; payments have nothing to
+// correct but their day.
+func TestAmounts(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	f.Play(`
+		staff1: open 40 150 200
+		staff1: [Confirm]
+		@2026-11-25 21:05
+		staff1: close 12 61 80
+		staff1: none
+		staff1: none
+		staff1: [Confirm]
+		staff1: total 4390
+		staff1: 0
+		staff1: [Confirm]
+		staff1: [Skip]
+		owner: credit 77
+		owner: [I don't know]
+		owner: [Confirm]
+	`)
+	expect(t, owner(f, "correct 3; [The figures]; [paid out]; 4380.00; [That is all]; [Typed]"),
+		"€4,380|The bank owes: €4,390, then €4,380", "")
+	owner(f, "[Confirm]")
+	expect(t, owner(f, "correct 5"), "[The day]|[It never", "[The figures]")
+	owner(f, "[It never]; [Typed]; [Confirm]")
+	if len(f.Machine.Loose) != 0 || f.Machine.ByBank().String() != "4380" {
+		t.Errorf("the bank owes %s, want 4380; loose %v", f.Machine.ByBank(), f.Machine.Loose)
+	}
+}
+
+// Two managers correct the same record: what the second one typed stays with the
+// figure it was typed for, although the first one's figures come before it now.
+func TestCorrectedMeanwhile(t *testing.T) {
+	f := wrong(t)
+	f.Shop.People[2].Role = shop.Manager
+	owner(f, "correct 3; [The figures]; [50s, cancelled]; 1; [That is all]; [Typed]")
+	f.Play("staff2: correct 3\nstaff2: [The figures]\nstaff2: [20s, cancelled]\nstaff2: 9\n" +
+		"staff2: [That is all]\nstaff2: [Typed]\nstaff2: [Confirm]")
+	n := len(f.Entries)
+	expect(t, owner(f, "[Confirm]"), "Something changed meanwhile", "Corrected,")
+	if len(f.Entries) != n {
+		t.Fatal("booked over what the other one corrected")
+	}
+	owner(f, "[Confirm]")
+	got := map[string]int64{}
+	for _, x := range f.Entries[n].Instead.Figures {
+		if x.Field == books.Cancelled {
+			got[string(x.Face)] = x.Notes
+		}
+	}
+	if len(got) != 2 || got["50"] != 1 || got["20"] != 9 {
+		t.Errorf("cancelled %v, want 1 x 50 and 9 x 20", got)
+	}
+}
+
+// Another manager took the record back meanwhile: there is nothing to correct.
+func TestTakenBackMeanwhile(t *testing.T) {
+	f := wrong(t)
+	f.Shop.People[2].Role = shop.Manager
+	owner(f, "correct 6; [The figures]; [20s, topped]; 8; [That is all]; [Typed]")
+	f.Play("staff2: correct 6\nstaff2: [It never]\nstaff2: [Typed]\nstaff2: [Confirm]")
+	n := len(f.Entries)
+	expect(t, owner(f, "[Confirm]"), "Something changed meanwhile|Which record?", "[6.")
+	if f.Chooses("owner", "confirm"); len(f.Entries) != n {
+		t.Error("booked all the same")
+	}
+}
+
+// Corrections need the whole ledger.
+func TestNoLedger(t *testing.T) {
+	f := wrong(t)
+	f.Knows = func(facts *chat.Facts) { facts.Ask.Entries = nil }
+	expect(t, owner(f, "correct 3"), "Somebody is counting", "What is wrong")
+}

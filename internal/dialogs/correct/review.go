@@ -1,0 +1,173 @@
+package correct
+
+import (
+	"slices"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// correctReasons can be tapped; anything else is typed.
+var correctReasons = []books.Reason{books.Mistyped, books.Miscounted, books.Misplaced}
+
+func reasonOptions(c *engine.Talk) (list []ask.Option) {
+	for _, r := range correctReasons {
+		list = append(list, ask.Option{Label: engine.Upper(c.V.Say("reason." + string(r))), Value: string(r),
+			Take: func(c *engine.Talk) { giveReason(c, r, "") }})
+	}
+	return list
+}
+
+// maxReason bounds the words of a reason, in letters.
+const maxReason = 200
+
+func answerCorrectReason(c *engine.Talk, s string) bool {
+	if r := []rune(s); len(r) > maxReason {
+		s = string(r[:maxReason])
+	}
+	giveReason(c, books.Other, s)
+	return true
+}
+
+func giveReason(c *engine.Talk, why books.Reason, words string) {
+	d := drafted(c)
+	d.Reason, d.Words = why, words
+	c.GoTo("review")
+}
+
+// correction makes the record of the draft; ok is false when there is none.
+func correction(c *engine.Talk) (r books.Record, ok bool) {
+	e, ok := wrong(c)
+	if !ok {
+		return r, false
+	}
+	d := drafted(c)
+	r = books.Record{Kind: books.Correction, Period: e.Period, Target: e.Seq, Reason: d.Reason, Words: d.Words}
+	if e.Kind == books.Opening {
+		r.Period = e.Seq
+	}
+	if d.Never {
+		return r, true
+	}
+	in := redrawn(c, e)
+	if d.Date != "" {
+		in.Happened = onDate(c, e.Happened, d.Date)
+		if d.Period != 0 {
+			in.Period = d.Period
+		}
+		if e.Kind == books.Settlement {
+			in.DueOn = trade.DueOn(c, in.Happened)
+		}
+	}
+	if e.Kind == books.Count && !slices.Contains(in.Marks, books.NotBlind) {
+		in.Marks = append(slices.Clone(in.Marks), books.NotBlind)
+	}
+	r.Instead = &in
+	if e.Kind == books.Moved && len(in.Moves) == 0 {
+		r.Instead = nil
+	}
+	return r, true
+}
+
+// onDate is the same time of day on another date.
+func onDate(c *engine.Talk, t time.Time, date shop.Date) time.Time {
+	l := c.Local(t)
+	return reminders.Instant(c.F.Shop.Location, date, l.Hour()*60+l.Minute()).UTC()
+}
+
+// effect is what a correction changes.
+type effect struct {
+	day           string
+	before, after decimal.Decimal
+}
+
+// effects compares the periods that a correction is about before and after it.
+func effects(c *engine.Talk, r books.Record, after *books.Machine) []effect {
+	var list []effect
+	was := trade.Look(c)
+	now := after
+	if m, err := books.History(c.M.ID, append(trade.Ledger(c), c.Entry(r, c.M.Seq+1))); err == nil {
+		now = m
+	}
+	for _, p := range was.Periods {
+		q := now.Period(p.No)
+		if q == nil || p.Status != books.Closed || p.Variance.Equal(q.Variance) {
+			continue
+		}
+		list = append(list, effect{day: c.V.Day(c.DayOf(p).Time()), before: p.Variance, after: q.Variance})
+	}
+	return list
+}
+
+func readCorrection(c *engine.Talk) []chat.Block {
+	e, _ := wrong(c)
+	r, ok := correction(c)
+	if !ok {
+		c.GoTo("which")
+		return nil
+	}
+	after, err := trade.Corrected(c, r)
+	if err != nil {
+		c.First(c.V.Say("correct.cannot"))
+		c.GoTo("how")
+		return nil
+	}
+	lines := []string{c.V.Say("correct.was", "what", entryLine(c, e))}
+	if r.Instead == nil {
+		lines = append(lines, c.V.Say("correct.nothing"))
+	} else {
+		in := e
+		in.Record = *r.Instead
+		lines = append(lines, c.V.Say("correct.now", "what", entryLine(c, in)))
+		if r.Instead.Period != e.Period {
+			lines = append(lines, c.V.Say("correct.moved", "day", c.V.Day(drafted(c).Date.Time())))
+		}
+	}
+	for _, x := range effects(c, r, after) {
+		lines = append(lines, c.V.Say("correct.difference", "day", x.day, "before", c.V.Money(x.before),
+			"after", c.V.Money(x.after)))
+	}
+	if b, a := c.M.ByBank(), after.ByBank(); !b.Equal(a) {
+		lines = append(lines, c.V.Say("correct.owed", "before", c.V.Money(b), "after", c.V.Money(a)))
+	}
+	return []chat.Block{engine.Text(append(lines, c.V.Say("correct.reason", "why", reasonWord(c)))...)}
+}
+
+func reasonWord(c *engine.Talk) string {
+	if words := drafted(c).Words; words != "" {
+		return words
+	}
+	return c.V.Say("reason." + string(drafted(c).Reason))
+}
+
+func bookCorrection(c *engine.Talk) {
+	r, ok := correction(c)
+	if !ok {
+		return
+	}
+	after, err := trade.Corrected(c, r)
+	if err != nil {
+		c.First(c.V.Say("correct.cannot"))
+		c.GoTo("how")
+		return
+	}
+	for _, x := range effects(c, r, after) {
+		r.Amounts = append(r.Amounts, books.Amount{Field: books.Was, Value: x.before},
+			books.Amount{Field: books.Difference, Value: x.after})
+	}
+	if err := trade.Correct(c, r); err != nil {
+		c.Refuse(err)
+		return
+	}
+	trade.RemindAgain(c)
+	trade.TellCorrected(c, r)
+	c.Close(engine.Text(c.V.Say("correct.done", "when", c.Clock(c.In.At)), c.V.Say("correct.stays")))
+}

@@ -1,0 +1,216 @@
+package day
+
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+)
+
+var whoCounts = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
+
+// atMachine says of a dialog what all have in common in which one person counts
+// notes at the open machine.
+func atMachine(f engine.Flow) *engine.Flow {
+	f.Version, f.Safe, f.Presence, f.Company = 1, engine.SafeOpen, engine.AtWork, engine.OneAtATime
+	f.Tells, f.Again, f.Loses, f.Rights = engine.TellsNothing, engine.AnswersAgain, engine.LosesCounts, whoCounts
+	if f.Stopped == nil {
+		f.Stopped = engine.NothingBooked
+	}
+	return &f
+}
+
+// begin makes the start of a dialog about the open period that asks a question first.
+func begin(q ask.Question) func(*engine.Talk) {
+	return func(c *engine.Talk) {
+		if trade.Ready(c) != nil {
+			c.GoTo(q.Name)
+			ask.Take(c, q)
+		}
+	}
+}
+
+// anew makes a tap that drops the counts of questions and asks for them from the
+// first one on.
+func anew(questions ...string) func(*engine.Talk) {
+	return func(c *engine.Talk) {
+		c.Unanswer(questions...)
+		c.GoTo(questions[0])
+	}
+}
+
+// instead goes over to another dialog with what was typed, as if it followed the
+// word for that one.
+func instead(c *engine.Talk, flow, rest string) {
+	c.Enter(flow)
+	c.Rest = rest
+	c.E.Flows[flow].Start(c)
+}
+
+// booked records something; what the books refuse is said.
+func booked(c *engine.Talk, r books.Record) bool {
+	_, err := c.Record(r)
+	if err != nil {
+		c.Refuse(err)
+	}
+	return err == nil
+}
+
+// bookedInside records something about the open period. A card may stand there
+// until others have closed it: then nothing is recorded, and the dialog ends.
+func bookedInside(c *engine.Talk, r books.Record) bool { return trade.Ready(c) != nil && booked(c, r) }
+
+// empty reports that no notes were counted at all. That is said, and they are
+// asked for again.
+func empty(c *engine.Talk, q ask.Question) bool {
+	if ask.Sum(q.Values(c)) > 0 {
+		return false
+	}
+	c.First(c.V.Say("nothing-typed"))
+	anew(q.Name)(c)
+	return true
+}
+
+// listed reads back the lines of a question that have notes, below a sentence of
+// the catalogue; nil where none has.
+func listed(c *engine.Talk, q ask.Question, above string) []chat.Block {
+	if empty(c, q) {
+		return nil
+	}
+	var lines []ask.Line
+	var counts []int64
+	for i, n := range q.Values(c) {
+		if n > 0 {
+			lines, counts = append(lines, q.Lines(c)[i]), append(counts, n)
+		}
+	}
+	table, _ := ask.CountTable(c, lines, counts)
+	return []chat.Block{{Text: c.V.Say(above)}, table}
+}
+
+// money is what the notes of a question come to.
+func money(c *engine.Talk, q ask.Question) decimal.Decimal {
+	_, total := ask.CountTable(c, q.Lines(c), q.Values(c))
+	return total
+}
+
+// What is more than the books can explain is asked back and still recorded
+// when somebody insists: a top-up may be missing from the books, and the notes
+// in somebody's hand are what counts.
+
+// beyond are the doubts behind which a missing top-up can stand.
+var beyond = []string{"left-more", "money-left", "not-there", "money-out"}
+
+// checkOld asks back more notes left in a box than were ever put in. What was
+// put in is what people typed themselves, so it tells nobody what should be there.
+func checkOld(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
+	d := ask.CheckFits(c, l, n)
+	b := ask.Target(c).Box(l.Box)
+	if b == nil || n <= b.Held {
+		return d
+	}
+	if notes, ok := ask.AsMoney(l, n); ok && notes <= b.Held {
+		return ask.Doubt{Why: "money-left", Likely: notes, Hard: d.Hard}
+	}
+	why := engine.Either(d.Hard, "capacity", "left-more")
+	return ask.Doubt{Why: why, Likely: ask.Slid(n, b.Held), Hard: d.Hard}
+}
+
+// checkAdded asks back what the box cannot hold, or may not hold on top of
+// what is in it.
+func checkAdded(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
+	if d := ask.CheckFits(c, l, n); d.Why != "" {
+		return d
+	}
+	level, shown := trade.Estimate(ask.Target(c), l.Box)
+	if level+n <= l.Capacity {
+		usual := usualOf(c, l)
+		much := n >= clearlyMoney || usual > 0 && n > usual && ask.Far(n, usual)
+		if notes, ok := ask.AsMoney(l, n); ok && much && level+notes <= l.Capacity {
+			return ask.Doubt{Why: "money-usual", Likely: notes}
+		}
+		return ask.Doubt{}
+	}
+	d := ask.Doubt{Why: "over-full"}
+	if shown {
+		d.Likely = max(l.Capacity-level, 0)
+	}
+	return d
+}
+
+// checkOutside asks back a move between till, safe and bank that is far above
+// what this shop moves, or that looks like an amount of money.
+func checkOutside(c *engine.Talk, t transfer, l ask.Line, n int64) ask.Doubt {
+	most := usualOf(c, l)
+	if t.from == books.Bank || t.to == books.Bank {
+		most *= weekOfLoads
+	}
+	notes, asMoney := ask.AsMoney(l, n)
+	tooMuch := asMoney && n >= clearlyMoney || most > 0 && n > most || over(c, cashmath.Value(l.Face, n))
+	switch {
+	case !tooMuch:
+		return ask.Doubt{}
+	case asMoney && (most == 0 || notes <= most):
+		return ask.Doubt{Why: "money-usual", Likely: notes}
+	}
+	return ask.Doubt{Why: "far-move"}
+}
+
+// usualOf is what this shop usually loads of a box, or of a kind of note over
+// all boxes; 0 where that is not known.
+func usualOf(c *engine.Talk, l ask.Line) (n int64) {
+	for _, u := range loadLines(c) {
+		if u.Face == l.Face && (l.Box == 0 || l.Box == u.Box) {
+			n += u.Usual
+		}
+	}
+	return n
+}
+
+// Common practice, no source.
+const (
+	weekOfLoads  = 7    // usual loads that come from the bank, or go there, at a time at most
+	clearlyMoney = 1000 // a number from here on that can be an amount of money is asked back wherever it stands
+)
+
+// A missing top-up is recorded in the middle of another dialog.
+var missedTopUp = ask.Question{
+	Name: "added", Lines: ask.BoxLines, Partial: true, Check: checkAdded, What: "what.added",
+	Next: func(*engine.Talk) string { return "added-review" },
+}
+
+// withMissedTopUp lets a question offer to record a missing top-up first; what
+// was typed is kept and looked at again after it.
+func withMissedTopUp(q ask.Question, screens map[string]engine.Screen) map[string]engine.Screen {
+	s := q.Screen()
+	s.Ask = func(c *engine.Talk) *engine.Card {
+		_, d := q.Doubt(c, q.Lines(c), q.Values(c))
+		k := q.Ask(c)
+		if k != nil && slices.Contains(beyond, d.Why) {
+			last := len(k.Buttons) - 1
+			k.Buttons = slices.Insert(k.Buttons, last, c.Button("missed-topup", "missed-topup"))
+		}
+		return k
+	}
+	s.Taps["missed-topup"] = func(c *engine.Talk) {
+		c.First(c.V.Say("missed-topup"))
+		anew("added")(c)
+	}
+	book := func(c *engine.Talk) {
+		if done, ok := recordTopUp(c); ok {
+			c.First(done)
+			c.Unanswer("added")
+			c.GoTo(q.Name)
+		}
+	}
+	screens[q.Name], screens["added"] = s, missedTopUp.Screen()
+	screens["added-review"], screens["change"] = topUpBooking(book).Screen(), ask.ChangeLines(missedTopUp)
+	return screens
+}

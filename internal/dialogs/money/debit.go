@@ -1,0 +1,99 @@
+package money
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+)
+
+// DebitFlow records what the bank took.
+func DebitFlow() *engine.Flow {
+	f := flow(engine.DoDebit, startCredit, map[string]engine.Screen{
+		"amount": {Ask: askPaidAmount, Answer: answerPaidAmount, What: "what.debit"},
+		"which":  whichClaim("what.debit-which"),
+		"about":  {Ask: ask.Asking("ask.debit-about"), Answer: answerAbout, What: "what.debit-about"},
+		"review": ask.Booking{Read: readDebit, Book: bookDebit, Other: ask.Changes(engine.GoBack("which")),
+			What: "what.debit-review"}.Screen(),
+	})
+	f.Again, f.Bank, f.Lasts = engine.BegunAgain, &engine.Banking{Took: true}, true
+	return f
+}
+
+// answerAbout takes the day that a customer's claim is about, however long ago.
+func answerAbout(c *engine.Talk, s string) bool {
+	from, to, rest := trade.PastDays(c, strings.ToLower(s))
+	if rest != "" || from != to {
+		return false
+	}
+	c.State.Draft.Period = trade.PeriodOn(c, from)
+	drafted(c).About = from
+	if c.State.Draft.Period == 0 {
+		c.First(c.V.Say("no-such-day", "day", c.V.Day(from.Time())))
+		return true
+	}
+	c.GoTo("review")
+	return true
+}
+
+func readDebit(c *engine.Talk) []chat.Block {
+	why := cmp.Or(drafted(c).Whole, books.Pays)
+	line := c.V.Say("debit."+string(why), "money", c.V.Money(paid(c)), "day", claimDays(c, of(c)))
+	if why == books.Dispute {
+		line = c.V.Say("debit.dispute", "money", c.V.Money(paid(c)), "day", c.V.Day(drafted(c).About.Time()))
+	}
+	return []chat.Block{engine.Text(line)}
+}
+
+func bookDebit(c *engine.Talk) {
+	r := books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited, Value: paid(c)}},
+		Parts: taken(c)}
+	if drafted(c).Whole == books.Dispute {
+		r.Period = c.State.Draft.Period
+	}
+	of := of(c)
+	if _, err := c.Record(r); err != nil {
+		c.Refuse(err)
+		return
+	}
+	for _, x := range claims(c, of) {
+		trade.RemindOf(c, x)
+	}
+	c.Close(engine.Text(c.V.Say("debit.recorded", "when", c.Clock(c.When())), stillDue(c, of)))
+}
+
+// loose stands in a draft for money that is there and for nothing known.
+const loose books.Share = "loose"
+
+// taken shares out what the bank took.
+func taken(c *engine.Talk) []books.Part {
+	rest := paid(c)
+	var parts []books.Part
+	take := func(as books.Share, of int64, most decimal.Decimal) {
+		if v := decimal.Min(rest, most); v.IsPositive() {
+			parts = append(parts, books.Part{As: as, Of: of, Value: v.Neg()})
+			rest = rest.Sub(v)
+		}
+	}
+	switch whole := drafted(c).Whole; whole {
+	case books.Charge, books.Dispute:
+		take(whole, 0, rest)
+	case loose:
+		for _, l := range slices.Backward(c.M.Loose) {
+			take(l.As, l.Seq, l.Value)
+		}
+	default:
+		for _, x := range claims(c, of(c)) {
+			take(books.Pays, x.Seq, x.Paid)
+		}
+	}
+	take(books.Unknown, 0, rest)
+	return parts
+}

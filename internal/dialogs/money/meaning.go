@@ -1,0 +1,115 @@
+package money
+
+import (
+	"slices"
+	"strconv"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+)
+
+// creditBooking reads a payment back. One that differs from what is due is
+// booked as what it is said to mean.
+func creditBooking() engine.Screen {
+	means := ask.Pick{Head: askMeaning, Options: meanings}
+	return ask.Booking{
+		First: means.Card, Tap: means.Tap, Read: readCredit, Book: recordCredit("confirm"),
+		Other: ask.Instead{Label: "change", Value: "which", Take: anotherClaim}, What: "what.credit-review",
+	}.Screen()
+}
+
+// differsBy is what a payment is more than what is due; false where that does not matter.
+func differsBy(c *engine.Talk) (decimal.Decimal, bool) {
+	diff := paid(c).Sub(left(c, of(c)))
+	return diff, drafted(c).Whole == "" && !diff.IsZero()
+}
+
+// readCredit reads back a payment that fits, or that is for no settlement at all.
+func readCredit(c *engine.Talk) []chat.Block {
+	if whole := drafted(c).Whole; whole != "" {
+		return []chat.Block{engine.Text(c.V.Say("credit.whole-"+string(whole), "money", c.V.Money(paid(c))))}
+	}
+	return []chat.Block{engine.Columns(1, besideDue(c)), engine.Text(c.V.Say("credit.fits"))}
+}
+
+// besideDue lines up what came and what was due.
+func besideDue(c *engine.Talk) [][]string {
+	return [][]string{{c.V.Say("credit.came"), c.V.Money(paid(c))},
+		{c.V.Say("credit.due", "day", claimDays(c, of(c))), c.V.Money(left(c, of(c)))}}
+}
+
+// askMeaning reads back a payment that does not fit, says what would, and asks
+// what it means.
+func askMeaning(c *engine.Talk) *engine.Card {
+	diff, ok := differsBy(c)
+	if !ok {
+		return nil
+	}
+	rows := append(besideDue(c), []string{c.V.Say("credit.diff-" + trade.Sign(diff)), c.V.Money(diff.Abs())})
+	return &engine.Card{
+		Body: []chat.Block{engine.Columns(1, rows), engine.Text(append(fitLines(c), c.V.Say("credit.what"))...)}}
+}
+
+// anotherClaim asks anew what a payment is for.
+func anotherClaim(c *engine.Talk) {
+	d := drafted(c)
+	d.Of, d.Whole, d.Asked = nil, "", true
+	c.GoTo("which")
+}
+
+// meanings are what a payment can mean that differs from what is due.
+func meanings(c *engine.Talk) (list []ask.Option) {
+	diff, ok := differsBy(c)
+	if !ok {
+		return nil
+	}
+	for i, f := range fits(c) {
+		if !slices.Equal(f.Of, of(c)) {
+			list = append(list, ask.Option{Label: c.V.Say("button.fit", "day", claimDays(c, f.Of)),
+				Value: "fit-" + strconv.Itoa(i), Take: func(c *engine.Talk) { drafted(c).Of = f.Of }})
+		}
+	}
+	means := func(label, as string) {
+		list = append(list, ask.Option{Label: c.V.Say("button."+label, "money", c.V.Money(diff.Abs())), Value: as,
+			Take: ask.UnlessOvertaken(recordCredit(as))})
+	}
+	if diff.IsNegative() {
+		means("part", "part")
+		means("charged", "charge")
+	} else {
+		means("fee", "fee")
+		means("extra", "extra")
+		means("rest-unknown", "unknown")
+	}
+	return append(list, ask.Option{Label: c.V.Say("button.message"), Value: "message", Take: bankMessage},
+		ask.Option{Label: c.V.Say("button.change"), Value: "which", Take: anotherClaim})
+}
+
+func fits(c *engine.Talk) []books.Fit {
+	of := of(c)
+	if len(of) == 0 {
+		return nil
+	}
+	fits := c.M.FitsFor(of[0], paid(c), ask.MinorDigits(c))
+	return fits[:min(len(fits), trade.MaxFits)]
+}
+
+// fitLines say what the payment, or the difference, is exactly.
+func fitLines(c *engine.Talk) []string {
+	var lines []string
+	for _, f := range fits(c) {
+		if f.Why != books.FitsDue {
+			lines = append(lines, c.V.Say("fit."+string(f.Why), "day", claimDays(c, f.Of), "money",
+				c.V.Money(f.Value.Abs())))
+		}
+	}
+	if len(lines) == 0 && len(of(c)) == 1 {
+		lines = []string{c.V.Say("fit.nothing")}
+	}
+	return lines
+}

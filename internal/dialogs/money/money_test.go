@@ -1,0 +1,463 @@
+package money_test
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/shop"
+)
+
+// day is a day of trading that balances: 40, 150 and 200 notes go in, what is left
+// is counted, and what was paid out is on the slip.
+func day(date, left, paid string) string {
+	return "@" + date + " 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n@" + date + " 21:05\n" +
+		"staff1: close " + left + "\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n" +
+		"staff1: " + paid + "\nstaff1: none\nstaff1: [Confirm]\n"
+}
+
+// owing is a shop on Thursday 26 November 2026 whose bank owes for three days:
+// Monday 28x50 + 89x20 + 120x10 = 4,380, Tuesday 10x50 = 500, Wednesday
+// 50x20 = 1,000; together 5,880.
+func owing(t *testing.T) *floor.Floor {
+	t.Helper()
+	f := floor.New(t, dialogs.New)
+	f.Play(day("2026-11-23", "12 61 80", "28 89 120") + day("2026-11-24", "30 150 200", "10 0 0") +
+		day("2026-11-25", "40 100 200", "0 50 0") + "@2026-11-26 09:00")
+	f.Out.Reset()
+	return f
+}
+
+// owner says and taps what stands between semicolons, and gives what came last.
+func owner(f *floor.Floor, script string) string {
+	return f.Play("owner: " + strings.ReplaceAll(script, "; ", "\nowner: "))
+}
+
+// expect looks for pieces in what was said last, set apart by bars.
+func expect(t *testing.T, said, want, not string) {
+	t.Helper()
+	for w := range strings.SplitSeq(want, "|") {
+		if !strings.Contains(said, w) {
+			t.Errorf("%q is missing in\n%s", w, said)
+		}
+	}
+	for n := range strings.SplitSeq(not, "|") {
+		if n != "" && strings.Contains(said, n) {
+			t.Errorf("%q should not stand in\n%s", n, said)
+		}
+	}
+}
+
+// parts words how the last payment was shared out: 1000 pays, 20 fee.
+func parts(f *floor.Floor) string {
+	var list []string
+	for _, p := range f.Entries[len(f.Entries)-1].Parts {
+		list = append(list, p.Value.String()+" "+string(p.As))
+	}
+	return strings.Join(list, ", ")
+}
+
+// Payments and what they are booked as.
+func TestCredit(t *testing.T) {
+	for name, s := range map[string]struct{ script, want, not, parts, owed string }{
+		"fits one day, so it is not asked": {"credit 1000",
+			"due for Wed 25 Nov  €1,000|exactly what is due", "What is it", "", "5880"},
+		"fits two days, 500 + 1,000": {"credit 1500; [Confirm]",
+			"Nothing more is to come for Tue 24 Nov + Wed 25 Nov", "Still", "500 pays, 1000 pays", "4380"},
+		"two days by name": {"credit 4880 for monday and tuesday; [Confirm]",
+			"Mon 23 Nov + Tue 24 Nov", "", "4380 pays, 500 pays", "1000"},
+		"meant for one, fits two": {"credit 4880 for monday; [It is for Mon 23 Nov + Tue]; [Confirm]",
+			"Nothing more is to come for Mon 23 Nov + Tue 24 Nov", "", "4380 pays, 500 pays", "1000"},
+		"days in a row": {"credit 5880 for monday to wednesday; [Confirm]",
+			"Nothing more", "", "4380 pays, 500 pays, 1000 pays", "0"},
+		"a part": {"credit 4308 for monday; [A part]",
+			"Still to come for Mon 23 Nov: €72", "", "4308 pays", "1572"},
+		"the oldest first": {"credit 4400 for monday and tuesday; [A part]",
+			"Still to come for Mon 23 Nov + Tue 24 Nov: €480", "", "4380 pays, 20 pays", "1480"},
+		"charges of it": {"credit 4308 for monday; [The bank took off]",
+			"Nothing more is to come for Mon 23 Nov", "", "4380 pays, -72 charge", "1500"},
+		"our fee in it": {"credit 520 for tuesday; [€20 of it]",
+			"Nothing more", "not matched", "500 pays, 20 fee", "5380"},
+		"more than is due": {"credit 520 for tuesday; [€20 was paid]",
+			"Nothing more", "", "500 pays, 20 extra", "5380"},
+		"the rest is not known": {"credit 520 for tuesday; [I don't know]",
+			"Write match", "", "500 pays, 20 unknown", "5380"},
+		"all of it is fee income": {"credit 77; [Our fee income]; [Confirm]",
+			"recorded", "come for", "77 fee", "5880"},
+		"another shop's": {"credit 77; [Another shop]; [Confirm]",
+			"Write match", "", "77 foreign", "5880"},
+		"not known at all": {"credit 77; [I don't know]; [Confirm]",
+			"Write match", "", "77 unknown", "5880"},
+		"digits exchanged": {"credit 4308 for monday",
+			"Two digits are exchanged|too little             €72", "[Confirm]", "", "5880"},
+		"nothing fits": {"credit 4311 for monday",
+			"Nothing on record fits", "", "", "5880"},
+		"not money": {"credit abc",
+			"could not read \"abc\"", "", "", "5880"},
+		"less than nothing": {"credit 0",
+			"could not read \"0\"", "", "", "5880"},
+		"a day that is none": {"credit 520 for blue moon",
+			"blue moon|What is it for", "", "", "5880"},
+		"nothing due that day": {"credit 520 for sunday",
+			"[Tue 24 Nov, €500]", "exactly", "", "5880"},
+		"another amount": {"credit 520; 1000",
+			"due for Wed 25 Nov  €1,000|exactly", "€520", "", "5880"},
+		"asked step by step": {"credit; €500; [Confirm]",
+			"Nothing more is to come for Tue 24 Nov", "", "500 pays", "5380"},
+		"change asks anew": {"credit 1000; [Change]; [Mon 23 Nov]",
+			"due for Mon 23 Nov  €4,380|€3,380", "due.\n", "", "5880"},
+		"change of what it is": {"credit 77; [Our fee income]; [Change]; [Tue 24 Nov]; [A part]",
+			"Still to come for Tue 24 Nov: €423", "", "77 pays", "5803"},
+		"a message to the bank": {"credit 4308 for monday; [Write to the bank]",
+			"You paid us €4,308; we saw it on Thu 26 Nov.|printed at 21:05: €4,380|€72 is missing", "", "", "5880"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			f := owing(t)
+			n := len(f.Entries)
+			expect(t, owner(f, s.script), s.want, s.not)
+			if len(f.Entries) > n && parts(f) != s.parts || len(f.Entries) == n && s.parts != "" {
+				t.Errorf("shared out as %s, want %s", parts(f), s.parts)
+			}
+			if owed := f.Machine.ByBank().String(); owed != s.owed {
+				t.Errorf("the bank owes %s, want %s", owed, s.owed)
+			}
+		})
+	}
+}
+
+// What the bank takes: back from days that were paid, for charges, or for what a
+// customer claims.
+func TestDebit(t *testing.T) {
+	const paid = "credit 5880 for monday to wednesday; [Confirm]; "
+	for name, s := range map[string]struct{ script, want, not, parts, owed string }{
+		"a part of a day": {paid + "debit 300 for tuesday; [Confirm]",
+			"Still to come for Tue 24 Nov: €300", "", "-300 pays", "300"},
+		"just what was paid": {paid + "debit 500 for tuesday; [Confirm]",
+			"Still to come for Tue 24 Nov: €500", "", "-500 pays", "500"},
+		"more than was paid": {paid + "debit 530 for tuesday; [Confirm]",
+			"Tue 24 Nov: €500", "", "-500 pays, -30 unknown", "500"},
+		"of two days": {paid + "debit 4600 for monday and tuesday; [Confirm]",
+			"€4,600", "", "-4380 pays, -220 pays", "4600"},
+		"a day tapped": {paid + "debit 100; [Wed 25 Nov, €1,000]; [Confirm]",
+			"Wed 25 Nov: €100", "", "-100 pays", "100"},
+		"charges": {paid + "debit 12.50; [The bank's charges]; [Confirm]",
+			"Recorded", "come for", "-12.5 charge", "0"},
+		"a customer": {paid + "debit 50; [A customer]; tuesday; [Confirm]",
+			"Recorded", "", "-50 dispute", "0"},
+		"a day on which it was shut": {paid + "debit 50; [A customer]; sunday",
+			"Sun 22 Nov", "[Confirm]", "", "0"},
+		"no day": {paid + "debit 50; [A customer]; blue",
+			"did not understand|Which day", "[Confirm]", "", "0"},
+		"several days": {paid + "debit 50; [A customer]; monday to tuesday",
+			"did not understand|Which day", "[Confirm]", "", "0"},
+		"nothing was paid yet": {"debit 50",
+			"[A customer's claim]", "Mon 23", "", "5880"},
+		"given back as too much": {"credit 520 for tuesday; [€20 was paid]; debit 20; [Paid too much]; [Confirm]",
+			"Recorded", "", "-20 extra", "5380"},
+		"more than was too much": {"credit 520 for tuesday; [€20 was paid]; debit 25; [Paid too much]; [Confirm]",
+			"Recorded", "", "-20 extra, -5 unknown", "5380"},
+		"change": {paid + "debit 50; [The bank's charges]; [Change]",
+			"Why did the bank take it", "[Confirm]", "", "0"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			f := owing(t)
+			expect(t, owner(f, s.script), s.want, s.not)
+			if s.parts != "" && parts(f) != s.parts {
+				t.Errorf("shared out as %s, want %s", parts(f), s.parts)
+			}
+			if owed := f.Machine.ByBank().String(); owed != s.owed {
+				t.Errorf("the bank owes %s, want %s", owed, s.owed)
+			}
+		})
+	}
+}
+
+// A customer's claim may be about a day whose period is no longer at hand, and
+// is booked for that period.
+func TestDebitOfOldDay(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	f.Play(day("2026-11-02", "40 100 200", "0 50 0"))
+	old := f.Machine.Last().No
+	for _, date := range []string{"2026-11-23", "2026-11-24", "2026-11-25"} {
+		f.Play(day(date, "30 150 200", "10 0 0"))
+	}
+	if f.Machine.Period(old) != nil {
+		t.Fatal("the day is still at hand")
+	}
+	f.At("2026-11-26 09:00")
+	expect(t, f.Play("owner: debit 50\nowner: [A customer]\nowner: 2 november"), "Mon 2 Nov|€50|[Confirm]", "")
+	f.Taps("owner", "Confirm")
+	if e := f.Entries[len(f.Entries)-1]; e.Kind != books.Debit || e.Period != old {
+		t.Errorf("booked %s for period %d, want a debit for %d", e.Kind, e.Period, old)
+	}
+	expect(t, f.Says("owner", "owed"), "Mon 2 Nov   €1,000|together    €2,500", "")
+}
+
+// Slips bear the day on which they were printed, however late they are typed in,
+// also when the day is no longer at hand.
+func TestSlipOfOldDay(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	f.Play(`
+		@2026-11-02 06:40
+		staff1: open 40 150 200
+		staff1: [Confirm]
+		@2026-11-02 21:05
+		staff1: close 40 100 200
+		staff1: none
+		staff1: none
+		staff1: [Confirm]
+		staff1: [I must go]
+		@2026-11-04 09:00
+		owner: close
+		owner: 0 50 0
+		owner: none
+		owner: [Confirm]
+	`)
+	expect(t, f.Says("owner", "owed"), "Mon 2 Nov  €1,000", "Wed 4")
+	for _, date := range []string{"2026-11-23", "2026-11-24", "2026-11-25"} {
+		f.Play(day(date, "30 150 200", "10 0 0"))
+	}
+	expect(t, f.Says("owner", "owed"), "Mon 2 Nov   €1,000", "Wed 4")
+}
+
+// Money that was kept apart is told what it was for later; it is no new money.
+func TestMatch(t *testing.T) {
+	f := owing(t)
+	expect(t, f.Says("owner", "match"), "Every payment", "[Cancel]")
+	f.Play("owner: credit 999\nowner: [I don't know]\nowner: [Confirm]")
+	expect(t, f.Says("owner", "owed"), "together    €5,880|Not matched: €999|Write match", "")
+	expect(t, f.Play("owner: match\nowner: [Thu 26 Nov, €999]\nowner: 500"), "€999. What is it for", "€500.")
+	expect(t, f.Play("owner: tuesday"), "due for Tue 24 Nov  €500|too much            €499", "")
+	f.Taps("owner", "€499 of it")
+	e := f.Entries[len(f.Entries)-1]
+	if e.Kind != books.Matched || parts(f) != "500 pays, 499 fee, -999 unknown" {
+		t.Errorf("booked %s of %s", e.Kind, parts(f))
+	}
+	if owed := f.Machine.ByBank().String(); owed != "5380" || len(f.Machine.Loose) != 0 {
+		t.Errorf("the bank owes %s, want 5,380; loose %v", owed, f.Machine.Loose)
+	}
+	expect(t, f.Says("owner", "match"), "Every payment", "")
+}
+
+// A payment that another manager matched meanwhile is not taken for new money.
+func TestMatchedMeanwhile(t *testing.T) {
+	f := owing(t)
+	f.Shop.People[2].Role = shop.Manager
+	f.Play(`
+		owner: credit 500
+		owner: [Change]
+		owner: [I don't know]
+		owner: [Confirm]
+		owner: match
+		owner: [Thu 26 Nov, €500]
+		owner: tuesday
+		staff2: match
+		staff2: [Thu 26 Nov, €500]
+		staff2: wednesday
+		staff2: [A part]
+	`)
+	n := len(f.Entries)
+	said := f.Taps("owner", "Confirm")
+	if _, ok := f.Button("owner", "Confirm"); ok && slices.Contains(f.Choices("owner"), "confirm") {
+		said += f.Taps("owner", "Confirm")
+	}
+	if owed := f.Machine.ByBank().String(); len(f.Entries) != n || owed != "5380" {
+		t.Errorf("%d records more, and the bank owes %s, want 5,380:\n%s", len(f.Entries)-n, owed, said)
+	}
+}
+
+// What the bank took back meanwhile of a payment is no longer there to be matched.
+func TestTakenMeanwhile(t *testing.T) {
+	f := owing(t)
+	f.Shop.People[2].Role = shop.Manager
+	owner(f, "credit 499; [I don't know]; [Confirm]; match; [Thu 26 Nov, €499]; tuesday")
+	f.Play("staff2: debit 100\nstaff2: [Paid too much]\nstaff2: [Confirm]")
+	expect(t, f.Taps("owner", "A part"), "Something changed meanwhile|came                €399", "€499")
+	f.Taps("owner", "A part")
+	if parts(f) != "399 pays, -399 unknown" {
+		t.Errorf("shared out as %s", parts(f))
+	}
+}
+
+// What the bank takes back is of what was paid too much last, and of a day of which
+// a part was paid just that.
+func TestDebitOfLast(t *testing.T) {
+	f := owing(t)
+	owner(f, "credit 520 for tuesday; [€20 was paid]; credit 1030 for wednesday; [€30 was paid]")
+	last := int64(len(f.Entries))
+	owner(f, "credit 4308 for monday; [A part]; debit 25; [Paid too much]; [Confirm]")
+	if p := f.Entries[len(f.Entries)-1].Parts; len(p) != 1 || p[0].Of != last {
+		t.Errorf("taken of %+v, want of %d", p, last)
+	}
+	expect(t, owner(f, "debit 12"), "[Mon 23 Nov, €4,308]", "")
+}
+
+// Two people say what the bank paid for the same day: the second sees what is
+// still due before anything is booked.
+func TestCreditMeanwhile(t *testing.T) {
+	f := owing(t)
+	f.Shop.People[2].Role = shop.Manager
+	f.Play("owner: credit 500 for tuesday\nstaff2: credit 500 for tuesday\nstaff2: [Confirm]")
+	n := len(f.Entries)
+	expect(t, f.Taps("owner", "Confirm"), "due for Tue 24 Nov    €0|[€500 was paid too much]", "[Confirm]")
+	if len(f.Entries) != n {
+		t.Error("booked all the same")
+	}
+}
+
+// Who counts just now is told nothing of money.
+func TestHidden(t *testing.T) {
+	f := owing(t)
+	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-26 21:00\nowner: close 40 150 200")
+	expect(t, f.Says("owner", "owed"), "Somebody is counting", "€")
+}
+
+// What the bank owes: by age, at most ten one by one, with the rule in words.
+func TestOwed(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	expect(t, f.Says("owner", "owed"), "owes nothing|1 bank day", "together")
+	for _, date := range []string{"09", "10", "11", "12", "13", "14", "16", "17", "18", "19", "20", "21"} {
+		f.Play(day("2026-11-"+date, "30 150 200", "10 0 0"))
+	}
+	f.At("2026-11-22 09:00") // 12 x 500 = 6,000; the two oldest are 1,000
+	expect(t, f.Says("owner", "owed"), "older       €1,000|Wed 11 Nov    €500|together    €6,000",
+		"Mon 9|Tue 10")
+	for rule, change := range map[string]func(*shop.Settings){
+		"has not told": func(s *shop.Settings) { s.CreditDays = 0 },
+		"2 bank days":  func(s *shop.Settings) { s.CreditDays, s.CreditCut = 2, 16*60 },
+		"16:00":        func(s *shop.Settings) { s.CreditCut = 16 * 60 },
+		"weekend":      func(s *shop.Settings) { s.CreditRoll = true },
+	} {
+		g := floor.New(t, dialogs.New)
+		before := g.Says("owner", "owed")
+		change(&g.Shop.Settings)
+		if said := g.Says("owner", "owed"); said == before {
+			t.Errorf("%s: the rule in words stays\n%s", rule, said)
+		}
+	}
+}
+
+// The bank owes at least what is known when the figures from before a restart of
+// the counters are missing.
+func TestOwedAtLeast(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	f.Play(`staff1: open 40 150 200
+		staff1: [Confirm]
+		@2026-11-25 21:05
+		staff1: close 12 60 80
+		staff1: none
+		staff1: none
+		staff1: [Confirm]
+		staff1: [Counters]
+		staff1: [Skip]
+		staff1: 10 30 40
+		staff1: none
+		staff1: [Confirm]`)
+	// 10x50 + 30x20 + 40x10 = 1,500 at least
+	expect(t, f.Says("owner", "owed"), "Wed 25 Nov  €1,500  at least|together    €1,500  at least", "")
+}
+
+// wakes delivers the last deadline that was asked for whose name begins so.
+func wakes(t *testing.T, f *floor.Floor, name string) string {
+	t.Helper()
+	for _, d := range slices.Backward(f.Due) {
+		if strings.HasPrefix(d.Name, name) && !d.At.IsZero() {
+			f.Now = d.At
+			return f.Step("owner", chat.Input{Kind: chat.Remind, Text: d.Name, Due: d.At}, "("+d.Name+")")
+		}
+	}
+	t.Fatalf("no deadline %s", name)
+	return ""
+}
+
+// Money that is late is told from the morning after its due date on which banks
+// pay. Friday 27 November is due on Monday, so on Tuesday 1 December it is late.
+func TestOverdue(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	f.Play(day("2026-11-27", "40 100 200", "0 50 0"))
+	said := wakes(t, f, "owed-")
+	expect(t, said, "Money from the bank is late|for Fri 27 Nov and was due Mon 30 Nov|[The bank paid]", "")
+	if date := f.Now.Format("2006-01-02"); date != "2026-12-01" {
+		t.Errorf("told on %s", date)
+	}
+	seq := f.Machine.Claims[0].Seq
+	tap := func(what string) string {
+		return f.Press("owner", chat.Button{Label: what, Data: "o:" + what + ":" + strconv.FormatInt(seq, 10)})
+	}
+	expect(t, tap("bank"), "Due for Fri 27 Nov, printed at 21:05: €1,000.|Mon 30 Nov", "")
+	expect(t, tap("credit"), "How much did the bank pay", "")
+	f.Play("owner: 1000\nowner: [Confirm]")
+	if last := f.Due[len(f.Due)-1]; !strings.HasPrefix(last.Name, "owed-") || !last.At.IsZero() {
+		t.Errorf("a paid claim is still to be told of: %+v", last)
+	}
+	expect(t, tap("bank"), "It has come meanwhile", "printed at")
+	f.At("2026-12-02 12:00")
+	expect(t, wakes(t, f, "owed-"), "", "Money from") // it is paid
+	seq = 99
+	expect(t, tap("bank"), "", "printed at")
+}
+
+// Money that was paid and taken back again on the day it was due is late the
+// morning after.
+func TestOverdueAgain(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	f.Play(day("2026-11-27", "40 100 200", "0 50 0"))
+	f.Play("@2026-11-30 10:00\nowner: credit 1000\nowner: [Confirm]")
+	if last := f.Due[len(f.Due)-1]; !last.At.IsZero() {
+		t.Fatalf("a paid claim is to be told of at %s", last.At)
+	}
+	f.Play("@2026-11-30 15:00\nowner: debit 100 for friday\nowner: [Confirm]")
+	if at := f.Due[len(f.Due)-1].At.Format("2006-01-02"); at != "2026-12-01" {
+		t.Errorf("told of on %s", at)
+	}
+}
+
+// abroad is a shop of another country with a machine of three boxes.
+func abroad(t *testing.T, country, currency, zone string, faces ...cashmath.Face) *floor.Floor {
+	t.Helper()
+	s := shop.Example()
+	s.Country, s.Currency, s.Zone = country, currency, zone
+	s.Limit, s.Bundles, s.Tolerance = decimal.Zero, nil, nil
+	s.Machines = slices.Clone(s.Machines)
+	s.Machines[0].Boxes = slices.Clone(s.Machines[0].Boxes)
+	for i, face := range faces {
+		s.Machines[0].Boxes[i].Face = face
+	}
+	made, err := shop.New(1, 1, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := floor.New(t, dialogs.New)
+	f.Shop = made
+	return f
+}
+
+// Money without decimals, and with three. 10x10,000 + 5x5,000 + 40x1,000 yen are
+// 165,000; 10x20 + 10x10 + 5x0.5 dinars are 302.5.
+func TestOtherMoney(t *testing.T) {
+	f := abroad(t, "JP", "JPY", "Asia/Tokyo", "10000", "5000", "1000")
+	f.Play(day("2026-11-26", "30 145 160", "10 5 40"))
+	expect(t, f.Says("owner", "owed"), "Thu 26 Nov|165,000", ".0")
+	expect(t, f.Says("owner", "credit 164890 for thursday"), "164,890|110", ".0")
+	expect(t, f.Says("owner", "credit 164890.50 for thursday"), "could not read", "")
+	f.Play("owner: credit 164890 for thursday\nowner: [The bank took off]")
+	if parts(f) != "165000 pays, -110 charge" {
+		t.Errorf("yen shared out as %s", parts(f))
+	}
+	f = abroad(t, "KW", "KWD", "Asia/Kuwait", "20", "10", "0.5")
+	f.Play(day("2026-11-26", "30 140 195", "10 10 5"))
+	expect(t, f.Says("owner", "owed"), "Thu 26 Nov|302.500", "")
+	expect(t, f.Says("owner", "credit 302.375 for thursday"), "302.375|0.125", "")
+	f.Taps("owner", "A part")
+	if left := f.Machine.ByBank().String(); left != "0.125" {
+		t.Errorf("%s dinars are left, want 0.125", left)
+	}
+}

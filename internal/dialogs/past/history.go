@@ -1,0 +1,83 @@
+package past
+
+import (
+	"strings"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// historyLines is how many records history shows.
+const historyLines = 10
+
+// HistoryCommand shows the last records, or those of a past day.
+func HistoryCommand() engine.Command {
+	return engine.Command{Name: engine.DoHistory, Menu: 11, Run: history,
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
+		Does:   engine.TellsOnly, Help: engine.HelpMore, Takes: engine.OnlyFigures}
+}
+
+// history shows the last records, newest last.
+func history(c *engine.Talk) {
+	if c.Rest != "" {
+		historyOf(c, c.Rest)
+		return
+	}
+	recent := c.M.Recent
+	if len(recent) == 0 {
+		c.Say(c.V.Say("history.none"))
+		return
+	}
+	var lines []string
+	for _, b := range recent[max(len(recent)-historyLines, 0):] {
+		lines = append(lines, trade.HistoryLine(c, b))
+	}
+	sayRecords(c, c.V.Say("history.head"), lines)
+}
+
+// sayRecords shows records below a head, and that figures are hidden where they are.
+func sayRecords(c *engine.Talk, head string, lines []string) {
+	lines = append([]string{head}, lines...)
+	if c.Hidden() {
+		lines = append(lines, c.V.Say("hidden"))
+	}
+	c.Say(engine.Text(lines...).Text)
+}
+
+// dayRecords bounds the records of a day that are shown; the last ones are.
+const dayRecords = 30
+
+// historyOf shows every record that is for a past day, as it was written and as
+// it was corrected, whenever that was: history 24 november.
+func historyOf(c *engine.Talk, s string) {
+	from, to, rest := trade.PastDays(c, strings.ToLower(s))
+	if rest != "" || from != to {
+		c.Say(c.V.Say("past.no-day", "near", s))
+		return
+	}
+	m := trade.Look(c)
+	days := map[int64]shop.Date{}
+	for _, p := range m.Periods {
+		days[p.No] = c.DayOf(p)
+	}
+	on := map[int64]bool{}
+	var lines []string
+	for _, b := range m.Recent {
+		day, known := days[b.Period]
+		if !known {
+			day = reminders.Today(c.F.Shop, b.Happened)
+		}
+		if on[b.Seq] = day == from || on[b.Target]; on[b.Seq] {
+			lines = append(lines, trade.HistoryLine(c, b))
+		}
+	}
+	if len(lines) == 0 {
+		c.Say(c.V.Say("no-such-day", "day", ask.DayYear(c, from)))
+		return
+	}
+	sayRecords(c, c.V.Say("past.day", "day", ask.DayYear(c, from)), lines[max(len(lines)-dayRecords, 0):])
+}

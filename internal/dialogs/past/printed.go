@@ -1,0 +1,114 @@
+package past
+
+import (
+	"slices"
+	"time"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+)
+
+// PrintedFlow compares the total that the machine printed with what was put in.
+func PrintedFlow() *engine.Flow {
+	return &engine.Flow{
+		Name: engine.DoPrinted, Title: "opening", Version: 1, Start: startPrinted,
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain,
+		Paper: engine.Alongside, Loses: engine.LosesNothing, Stopped: engine.NothingBooked,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
+		Commands: []engine.Command{
+			{Name: engine.DoPrinted, Does: engine.StartsDialog, Help: engine.HelpMore,
+				Takes: engine.OnlyFigures, Answers: true},
+		},
+		Screens: map[string]engine.Screen{"ask": {Ask: askPrinted, Answer: answerPrinted, What: "what.printed"}},
+	}
+}
+
+// expectsTotal reports whether the machine's printed total is still to come,
+// so that a bare amount is taken for it.
+func expectsTotal(c *engine.Talk) bool {
+	p := c.M.Current()
+	return p != nil && slices.Contains(p.Ticks, "total") && c.In.At.Sub(p.Opened) < 2*time.Hour && !c.Hidden()
+}
+
+func startPrinted(c *engine.Talk) {
+	if trade.Ready(c) == nil {
+		return
+	}
+	if c.Hidden() {
+		c.Close(chat.Block{Text: c.V.Say("hidden")})
+		return
+	}
+	c.GoTo("ask")
+	if c.Rest != "" && !answerPrinted(c, c.Rest) {
+		c.First(c.V.Say("not-amount", "near", c.Rest))
+	}
+}
+
+func askPrinted(c *engine.Talk) *engine.Card {
+	if c.State.Flow == "" {
+		return nil
+	}
+	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.printed")}}}
+}
+
+// answerPrinted compares the machine's printed total with ours, and names the
+// likely slip at once when they differ.
+func answerPrinted(c *engine.Talk, s string) bool {
+	amount, ok := ask.Amount(c, s)
+	if !ok {
+		return false
+	}
+	p := ask.Target(c)
+	r := books.Record{Kind: books.Printed, Period: p.No,
+		Amounts: []books.Amount{{Field: books.Loaded, Value: amount}}}
+	if _, err := c.Record(r); err != nil {
+		c.Refuse(err)
+		return true
+	}
+	p = c.M.Period(p.No)
+	ours := trade.PutIn(p)
+	if amount.Equal(ours) {
+		tickPrinted(c, p)
+		c.Close(engine.Text(c.V.Say("printed.same", "money", c.V.Money(amount))))
+		return true
+	}
+	lines := []string{c.V.Say("printed.differs", "printed", c.V.Money(amount), "ours", c.V.Money(ours))}
+	lines = append(lines, ask.TotalSlip(c, p, amount, ours)...)
+	for _, s := range ask.LikelySlips(p, amount.Sub(ours)) {
+		name := ask.LineName(c, nil, ask.Line{Box: s.Box.Position, Face: s.Box.Face})
+		lines = append(lines, c.V.Say("printed.likely", "line", name, "typed", c.V.Number(s.Typed),
+			"right", c.V.Number(s.Box.Loaded)))
+	}
+	c.Close(engine.Text(append(lines, c.V.Say("printed.do"))...))
+	return true
+}
+
+// tickPrinted takes the tick of the printed total off the list.
+func tickPrinted(c *engine.Talk, p *books.Period) {
+	if !slices.Contains(p.Ticks, "total") {
+		return
+	}
+	if _, err := c.Record(books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{"total"}}); err != nil {
+		c.Refuse(err)
+	}
+}
+
+// PastMoments are a bare amount while the printed total is missing, and the week.
+func PastMoments() engine.Moments {
+	return engine.Moments{Week: tellWeek, Stray: func(c *engine.Talk, f *engine.Flow) bool {
+		if f != nil || !expectsTotal(c) {
+			return false
+		}
+		if _, ok := ask.Amount(c, c.In.Text); !ok {
+			return false
+		}
+		c.Rest = c.In.Text
+		c.Obey(c.E.Named(engine.DoPrinted))
+		return true
+	}}
+}

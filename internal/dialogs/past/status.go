@@ -1,0 +1,71 @@
+package past
+
+import (
+	"strconv"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+)
+
+// StatusCommand tells how things stand.
+func StatusCommand() engine.Command {
+	return engine.Command{Name: engine.DoStatus, Menu: 6, Run: status,
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
+		Does:   engine.TellsOnly, Help: engine.HelpOften, Takes: engine.OnlyFigures}
+}
+
+// status tells what is open, what is inside and what is still to be done.
+func status(c *engine.Talk) {
+	body := []chat.Block{}
+	p := c.M.Current()
+	switch {
+	case p == nil:
+		body = append(body, engine.Text(trade.NothingOpen(c)))
+		last := c.M.Last()
+		if len(c.M.Carried) > 0 && !c.Hidden() && (last == nil || last.Status == books.Closed) {
+			body = append(body, engine.Text(c.V.Say("status.left-in", "notes", ask.Notes(c, c.M.Inside()))))
+		}
+	case c.Hidden():
+		body = append(body,
+			engine.Text(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By)), c.V.Say("hidden")))
+	default:
+		body = append(body, engine.Text(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By))))
+		body = append(body, levels(c, p)...)
+	}
+	faults, rows := trade.OpenFaults(c)
+	if lines := append(faults, trade.Todo(c)...); len(lines) > 0 {
+		body = append(body, engine.Text(lines...))
+	}
+	c.Send(chat.Reply{Body: body, Buttons: append(ticksButtons(c), rows...)})
+}
+
+// ticksButtons offers the checklists that are not done.
+func ticksButtons(c *engine.Talk) [][]chat.Button {
+	var rows [][]chat.Button
+	for _, p := range c.M.Periods {
+		if len(p.Ticks) > 0 {
+			rows = append(rows, c.Button("show-ticks", "o:ticks:"+strconv.FormatInt(p.No, 10)+".show"))
+		}
+	}
+	return rows
+}
+
+// levels shows what can be in each box, by the last level typed in or by what
+// was put in.
+func levels(c *engine.Talk, p *books.Period) []chat.Block {
+	lines := ask.BoxLines(c)
+	v := make([]int64, len(lines))
+	for i, l := range lines {
+		v[i], _ = trade.Estimate(p, l.Box)
+	}
+	table, _ := ask.CountTable(c, lines, v)
+	how := c.V.Say("status.put-in")
+	if n := len(p.Readings); n > 0 {
+		how = c.V.Say("status.shown", "when", c.Clock(p.Readings[n-1].Happened))
+	}
+	return []chat.Block{{Text: how}, table}
+}

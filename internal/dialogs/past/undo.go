@@ -1,0 +1,101 @@
+package past
+
+import (
+	"slices"
+	"time"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+)
+
+// UndoFlow takes the last record back, by who made it and only lately.
+func UndoFlow() *engine.Flow {
+	return &engine.Flow{
+		Name: engine.DoUndo, Title: "undo", Version: 1, Start: startUndo, Draft: func() any { return &undoDraft{} },
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesNothing,
+		Stopped: engine.NothingBooked,
+		Rights:  engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
+		Commands: []engine.Command{
+			{Name: engine.DoUndo, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.OnlyFigures,
+				Menu: 12},
+		},
+		Screens: map[string]engine.Screen{"ask": ask.Booking{Read: readUndo, Book: bookUndo, What: "what.undo",
+			Asks: func(*engine.Talk) string { return "" }}.Screen()},
+	}
+}
+
+// undoTime is how long after recording a person may undo.
+const undoTime = 15 * time.Minute
+
+// undoable finds the last record, if the speaker made it and made it lately;
+// else says why not.
+func undoable(c *engine.Talk) (*books.Brief, string) {
+	for i := range slices.Backward(c.M.Recent) {
+		b := &c.M.Recent[i]
+		if b.Void || slices.Contains(lightKinds, b.Kind) {
+			continue
+		}
+		switch {
+		case b.By != c.F.Person.ID && c.F.Person.ID != 0: // on a shared phone who it is, is asked last
+			return nil, c.V.Say("undo.other", "who", c.Name(b.By))
+		case c.In.At.Sub(b.Recorded) > undoTime:
+			return nil, c.V.Say("undo.late", "when", c.Clock(b.Recorded))
+		}
+		return b, ""
+	}
+	return nil, c.V.Say("undo.nothing")
+}
+
+// lightKinds move no notes; undo looks past them.
+var lightKinds = []books.Kind{
+	books.Undo, books.Checks, books.Attachment, books.Level, books.Printed, books.Incident, books.News,
+}
+
+// undoDraft is what is to be taken back.
+type undoDraft struct {
+	Seq int64 `json:"seq,omitempty"` // of the record
+}
+
+func startUndo(c *engine.Talk) {
+	b, why := undoable(c)
+	if b == nil {
+		c.Close(chat.Block{Text: why})
+		return
+	}
+	engine.Drafted[undoDraft](c).Seq = b.Seq
+	c.GoTo("ask")
+}
+
+func readUndo(c *engine.Talk) []chat.Block {
+	b, why := undoable(c)
+	if b == nil || b.Seq != engine.Drafted[undoDraft](c).Seq {
+		c.Close(chat.Block{Text: c.V.Say("undo.changed") + "\n" + why})
+		return nil
+	}
+	return []chat.Block{engine.Text(c.V.Say("undo.ask"), trade.HistoryLine(c, *b))}
+}
+
+// bookUndo writes a reversing entry. The books of this step are not refolded:
+// the store does that, so nothing after it may read them.
+func bookUndo(c *engine.Talk) {
+	b, _ := undoable(c)
+	if b == nil || b.Seq != engine.Drafted[undoDraft](c).Seq {
+		return
+	}
+	line := c.V.Say("undone", "what", c.V.Say("kind."+string(b.Kind)), "when", c.Clock(b.Happened))
+	r := books.Record{Kind: books.Undo, Period: b.Period, Target: b.Seq, Happened: c.In.At.UTC()}
+	if p := c.M.Period(b.Period); p != nil && b.Kind == books.Count && trade.Knew(c, p) {
+		r.Marks = []books.Mark{books.NotBlind} // so that whoever counts again is known to
+	}
+	c.Records = append(c.Records, r)
+	next := c.V.Say("undone-again")
+	if b.Kind == books.Close {
+		next = c.V.Say("undone-finish")
+	}
+	c.Close(engine.Text(line, next))
+}
