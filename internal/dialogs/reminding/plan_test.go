@@ -115,15 +115,13 @@ func TestHoursByTap(t *testing.T) {
 func TestHoursShowChanges(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	nine, ten := 9*60, 22*60
-	for _, ch := range []shop.Change{
+	f.Shop.Plan.Changes = []shop.Change{
 		{From: "2026-11-24", To: "2026-11-24", Closed: true}, {From: "2026-11-24", To: "2026-11-25", Closed: true},
 		{From: "2026-11-26", To: "2026-11-26", Open: &nine}, {From: "2026-11-27", To: "2026-11-27", Close: &ten},
 		{From: "2026-11-28", To: "2026-11-28", Usual: true}, {From: "2026-11-29", To: "2026-11-29", Off: true},
 		{From: "2026-11-30", To: "2026-11-30", Absent: 2},
 		{From: "2026-12-01", To: "2026-12-01", Duty: shop.Duty{Opens: 2}},
 		{From: "2026-12-02", To: "2026-12-02", Duty: shop.Duty{Closes: 3}},
-	} {
-		f.Shop.Plan.Changes = append(f.Shop.Plan.Changes, ch)
 	}
 	f.Expect(f.Says("owner", "hours"), "- Tue 24 Nov to today: closed|- Thu 26 Nov: opening at 09:00|"+
 		"- Fri 27 Nov: closing at 22:00|- Sat 28 Nov: open as usual|- Sun 29 Nov: nobody comes|"+
