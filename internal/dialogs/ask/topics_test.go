@@ -131,7 +131,11 @@ func TestTopicDoubt(t *testing.T) {
 	expect(t, asked().Taps("staff1", "Change"), "In which country", "far away")
 	expect(t, asked().Says("staff1", "fr"), "Which city's clock", "far away")
 	expect(t, asked().Says("staff1", "back"), "shop called", "far away")
-	f := asked()
+	f := settling(t)
+	f.Play("staff1: Corner\nstaff1: IE\nstaff1: [With a key]\nstaff1: [Change]\nstaff1: [Country]")
+	f.Play("staff1: nz\nstaff1: [It is right]\nstaff1: [Change]")
+	expect(t, f.Taps("staff1", "Country"), "In which country|[Keep land of NZ]", "far away")
+	f = asked()
 	f.Says("staff1", "back")
 	expect(t, f.Says("staff1", "Corner"), "In which country", "far away")
 }

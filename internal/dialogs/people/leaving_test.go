@@ -112,6 +112,20 @@ func TestErase(t *testing.T) {
 	f.Expect(f.Says("owner", "people"), "Who works here:", "[People who left]")
 }
 
+// Those who left are listed from the first page on, whatever page of the people was
+// looked at.
+func TestFormerFromTheFirstPage(t *testing.T) {
+	f := crowd(t)
+	f.Shop.Former = []shop.Person{{ID: 9, Name: "Gus", Role: shop.Staff}}
+	for id := range shop.PersonID(3) {
+		f.Shop.People = append(f.Shop.People, shop.Person{ID: 20 + id, Name: "Finn", Role: shop.Staff})
+	}
+	f.Says("owner", "people")
+	f.Taps("owner", "More")
+	f.Expect(f.Taps("owner", "People who left"), "[Gus]", "")
+	f.Expect(f.Taps("owner", "Back"), "[Ada]", "")
+}
+
 // Whoever left meanwhile is not on the list any more, whatever card stands open.
 func TestLeftMeanwhile(t *testing.T) {
 	for _, step := range []string{"", "Change role", "No longer works here"} {

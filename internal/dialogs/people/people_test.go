@@ -161,6 +161,12 @@ func TestLastOwner(t *testing.T) {
 	f.Expect(f.Taps("owner", "No longer works here"), "A shop needs an owner.", "Yes, remove")
 	f.Shop.People[3].Role = shop.Owner
 	f.Play("owner: people\nowner: [Ada]\nowner: [No longer works here]")
+	f.Shop.People[3].Role = shop.Manager // meanwhile
+	if f.Taps("owner", "Yes, remove"); f.Last.Remove != 0 {
+		t.Error("the last owner goes by a card from when there were two")
+	}
+	f.Shop.People[3].Role = shop.Owner
+	f.Play("owner: people\nowner: [Ada]\nowner: [No longer works here]")
 	f.Expect(f.Taps("owner", "Yes, remove"), "You no longer belong to this shop.", "keys given back")
 	if f.Last.Remove != 1 || len(f.Last.Settings.People) != 4 || f.Last.Settings.Former[0].Name != "Ada" {
 		t.Errorf("removed %d: %+v", f.Last.Remove, f.Last.Settings)

@@ -157,6 +157,23 @@ func TestNotReminded(t *testing.T) {
 	f.Expect(res.Replies[0].Body[0].Text, "Yesterday is not closed. You can open all the same", "")
 }
 
+// What is loaded in the evening stands for the next day's opening, unless it was
+// counted again before that day.
+func TestLoadedAhead(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	f.Play("@2026-11-24 22:00\nstaff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-25 07:00")
+	opening := named(wednesday, reminders.Opening)
+	if res := remind(f, opening, f.Now); len(res.Replies) != 0 {
+		t.Errorf("loaded ahead: told %s", told(res))
+	}
+	f.At("2026-11-24 22:30")
+	f.Play("staff1: close 40 150 200\nstaff1: [No, it is]\nstaff1: [No, nothing]\nstaff1: [Confirm]")
+	f.At("2026-11-25 07:00")
+	if res := remind(f, opening, f.Now); len(res.Replies) != 2 {
+		t.Errorf("counted again: told %s", told(res))
+	}
+}
+
 // Where notes stay in overnight, a machine that is open needs no opening, and the
 // printed figures of the day stand for the closing.
 func TestNotesStayIn(t *testing.T) {

@@ -115,15 +115,13 @@ func TestHoursByTap(t *testing.T) {
 func TestHoursShowChanges(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	nine, ten := 9*60, 22*60
-	for _, ch := range []shop.Change{
+	f.Shop.Plan.Changes = []shop.Change{
 		{From: "2026-11-24", To: "2026-11-24", Closed: true}, {From: "2026-11-24", To: "2026-11-25", Closed: true},
 		{From: "2026-11-26", To: "2026-11-26", Open: &nine}, {From: "2026-11-27", To: "2026-11-27", Close: &ten},
 		{From: "2026-11-28", To: "2026-11-28", Usual: true}, {From: "2026-11-29", To: "2026-11-29", Off: true},
 		{From: "2026-11-30", To: "2026-11-30", Absent: 2},
 		{From: "2026-12-01", To: "2026-12-01", Duty: shop.Duty{Opens: 2}},
 		{From: "2026-12-02", To: "2026-12-02", Duty: shop.Duty{Closes: 3}},
-	} {
-		f.Shop.Plan.Changes = append(f.Shop.Plan.Changes, ch)
 	}
 	f.Expect(f.Says("owner", "hours"), "- Tue 24 Nov to today: closed|- Thu 26 Nov: opening at 09:00|"+
 		"- Fri 27 Nov: closing at 22:00|- Sat 28 Nov: open as usual|- Sun 29 Nov: nobody comes|"+
@@ -236,9 +234,16 @@ func TestSettingsPlanAnew(t *testing.T) {
 	if got := planned(f, f.Last, named(wednesday, reminders.Opening)); got != "2026-11-25 08:45" {
 		t.Errorf("the opening is asked for at %q", got)
 	}
+	f.Shop.Machines = append(f.Shop.Machines, shop.Machine{Name: "Hall"}) // one that has no number yet
+	f.States[floor.ChatOf("owner")] = chat.State{V: chat.StateFormat, Machine: 1}
 	f.Play("owner: reminders opening 0 list\nowner: [Confirm]")
 	if got := planned(f, f.Last, named(wednesday, reminders.Opening)); got != "2026-11-25 07:00" {
 		t.Errorf("the opening is asked for at %q", got)
+	}
+	for _, d := range f.Last.Deadlines {
+		if d.Machine != 1 {
+			t.Errorf("planned for %+v", d)
+		}
 	}
 }
 
@@ -264,6 +269,10 @@ func TestLevelNudge(t *testing.T) {
 		if res := remind(f, name, clock(f, "2026-11-25 16:15")); len(res.Replies) != 0 {
 			t.Errorf("%s at %s: told %s", name, now, told(res))
 		}
+	}
+	again := chat.Input{Kind: chat.Remind, Text: "level:1", Again: true, At: clock(f, "2026-11-25 16:15")}
+	if res := f.Engine.Step(chat.State{}, again, f.Facts("owner")); len(res.Replies) != 0 {
+		t.Errorf("a second time: told %s", told(res))
 	}
 	f.Play("@2026-11-25 16:20\nstaff1: top up 20x100\nstaff1: [Confirm]")
 	// 130 of them last 520 minutes from 15:00 on: until 23:40, when the shop is closed

@@ -96,6 +96,11 @@ func TestShiftEndsReminders(t *testing.T) {
 			t.Errorf("told %s", got)
 		}
 	}
+	f.Play("owner: closed 2026-11-24 to 2026-11-26\nowner: [Confirm]")
+	if got := told(f.Last); !strings.Contains(got, "due-2026-11-24-closing: Closed") ||
+		!strings.Contains(got, "due-2026-11-25-opening: Closed") || strings.Contains(got, "due-2026-11-26") {
+		t.Errorf("told %s", got)
+	}
 	f.Play("owner: closing at 15:00\nowner: [Confirm]")
 	if got := told(f.Last); strings.Contains(got, "due-") {
 		t.Errorf("an earlier closing ends %s", got)

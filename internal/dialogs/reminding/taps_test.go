@@ -45,6 +45,10 @@ func TestPutOff(t *testing.T) {
 	if res := remind(f, first.String(), clock(f, "2026-11-25 07:15")); len(res.Replies) != 0 {
 		t.Errorf("late: %s", told(res))
 	}
+	f.At("2026-11-25 07:21") // only just late
+	if res := remind(f, first.String(), clock(f, "2026-11-25 07:18")); len(res.Replies) != 2 {
+		t.Errorf("told %s", told(res))
+	}
 	f.At("2026-11-27 07:00")
 	f.Press("staff1", chat.Button{Data: "o:later:opening.20261127.1.15"})
 	if left := f.State("staff1").Snoozed; len(left) != 2 || left["due-2026-11-27-opening"] != 1 {

@@ -226,15 +226,17 @@ func TestAnotherMachine(t *testing.T) {
 		owner: settings
 		owner: [Add a machine]
 		owner: Hall
-		owner: 20 10
-		owner: 1000
-		owner: 20
+		owner: 50 20 10
+		owner: 2000
+		owner: 10 30 40
 		owner: 100
 		owner: [Notes only]
 		owner: [Dial]
 	`)
 	said := f.Taps("owner", "No")
-	for _, part := range []string{"Machine            Hall", "Changed: Machine, Note boxes,", "[Confirm]"} {
+	for _, part := range []string{"Machine            Hall",
+		"Changed: Machine, Note boxes, Notes that fit, Nearly empty at, Notes in a bundle, Slip shows",
+		"[Confirm]"} {
 		if !strings.Contains(said, part) {
 			t.Errorf("%q is missing in\n%s", part, said)
 		}
@@ -246,7 +248,7 @@ func TestAnotherMachine(t *testing.T) {
 	f.LayDown()
 	if len(f.Shop.Machines) != 2 || f.Shop.Machines[0].Name != "Cash machine" ||
 		f.Shop.Machines[1].Name != "Hall" || f.Shop.Machines[1].Prints != "notes" ||
-		f.Shop.Machines[1].Boxes[1].Capacity != 1000 || f.Shop.Machines[1].LargestDispense != 40 {
+		f.Shop.Machines[1].Boxes[1].Capacity != 2000 || f.Shop.Machines[1].LargestDispense != 40 {
 		t.Errorf("laid down %+v", f.Shop.Machines)
 	}
 }
