@@ -199,6 +199,21 @@ func TestSharedPhoneCancels(t *testing.T) {
 	}
 }
 
+// A tap on a card that stands by itself is held, and done, as it was.
+func TestSharedPhoneHoldsStandingCards(t *testing.T) {
+	own := tapped()
+	own.Rights.Role = access.Everyone
+	own.Tap = func(c *engine.Talk, arg string) {
+		records(c)
+		c.Say("tapped " + arg + " by " + c.F.Person.Name)
+	}
+	f := floor.New(t, floor.Of(own))
+	f.Knows = func(facts *chat.Facts) { facts.Shared = true }
+	expect(t, f.Press("owner", card("o:say:7:1")), "Who is this?", "tapped")
+	f.Taps("owner", "Cleo")
+	expect(t, said(proves(f, chat.ProofRight)), "tapped 7 by Cleo", "")
+}
+
 // Something else that is typed or tapped drops what was held, before somebody
 // said who they are; stale taps change nothing.
 func TestSharedPhoneGoesOn(t *testing.T) {

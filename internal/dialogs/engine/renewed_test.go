@@ -48,6 +48,9 @@ func TestRenewed(t *testing.T) {
 		if st := f.State("staff1"); st.V != chat.StateFormat || !st.Blind || !st.Last.Equal(f.Now) {
 			t.Errorf("%s: %+v", name, st)
 		}
+		if key := f.State("staff1").Rev; key != 3 { // the card that was there before has no number of this one
+			t.Errorf("%s: the card is number %d", name, key)
+		}
 		expect(t, f.Taps("staff1", "Begin again"), "bot*> Moving notes|how?", "renewed")
 		age(f, flow)
 		flow.Version += 2

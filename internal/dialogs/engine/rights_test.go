@@ -48,6 +48,17 @@ func TestMay(t *testing.T) {
 	}
 }
 
+// Whose phone it is is said only where that is why.
+func TestOwnPhoneIsSaid(t *testing.T) {
+	own, any := telling(engine.DoFloat, "float"), telling(engine.DoOpen, "open")
+	own.Phone, own.Role, any.Role = engine.OwnPhone, access.Managing, access.Managing
+	f := floor.New(t, floor.Of(own, any))
+	expect(t, f.Says("staff1", "float"), "not part of your role", "own phone")
+	f.Knows = func(facts *chat.Facts) { facts.Shared = true }
+	expect(t, f.Says("owner", "float"), "Please do that on your own phone.", "your role")
+	expect(t, f.Says("staff1", "open"), "not part of your role", "own phone")
+}
+
 // In a shop that is not set up, what comes next is said; within a dialog that
 // goes on first.
 func TestNotSetUp(t *testing.T) {
