@@ -95,10 +95,3 @@ func heard(f *floor.Floor) *[]chat.Reply {
 	f.Check = func(r chat.Reply) { list = append(list, r) }
 	return &list
 }
-
-// record books a record of the other staff, beside whatever is under way.
-func record(f *floor.Floor, r books.Record) {
-	f.T.Helper()
-	r.Happened = f.Now
-	f.Record(floor.People["staff2"], books.Ruled(r))
-}
