@@ -18,12 +18,13 @@ import (
 // snoozeMax is how often one person may put off a task of a day.
 const snoozeMax = 3
 
-// StartCard and laterCard are buttons of reminders, which belong to no dialog.
+// StartCard is the button of reminders that begins what is due.
 func StartCard() engine.Standing {
 	return engine.Standing{Name: engine.DoStart,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp), Tap: tapStart}
 }
 
+// LaterCard is the button of reminders that puts them off.
 func LaterCard() engine.Standing {
 	return engine.Standing{Name: engine.DoLater,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp), Tap: tapLater}

@@ -106,7 +106,6 @@ func turnTo(c *engine.Talk, choice string) {
 		c.Close(chat.Block{Text: c.V.Say("switched", "place", name)})
 		return
 	}
-
 }
 
 // askMachine asks which machine is meant, when somebody works at several and
@@ -121,16 +120,11 @@ func askMachine(c *engine.Talk, want string) {
 // siteLines is how many machines an overview shows at once.
 const siteLines = 5
 
+// OverviewCommand tells how all machines stand that the speaker manages.
 func OverviewCommand() engine.Command {
-	return engine.Command{
-		Name:   engine.DoOverview,
-		Rights: engine.May(access.Managing, engine.OwnPhone, engine.OnceSetUp),
-		Does:   engine.TellsOnly,
-		Help:   engine.HelpMore,
-		Takes:  engine.AnyWords,
-		Menu:   7,
-		Run:    overview,
-	}
+	return engine.Command{Name: engine.DoOverview,
+		Rights: engine.May(access.Managing, engine.OwnPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.AnyWords, Menu: 7, Run: overview}
 }
 
 // overview shows every machine of the shops that the speaker manages.
@@ -198,6 +192,7 @@ func levelsInWords(c *engine.Talk, p *books.Period) string {
 	return strings.Join(parts, ", ")
 }
 
+// NewShopCommand founds one more shop.
 func NewShopCommand() engine.Command {
 	return engine.Command{Name: engine.DoNewShop,
 		Rights: engine.May(access.Owning, engine.OwnPhone, engine.FromStart), Does: engine.StartsDialog,
