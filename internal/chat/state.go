@@ -85,6 +85,7 @@ type Leave struct {
 	Rest    string `json:"rest,omitempty"`
 }
 
+// Clone gives a copy that shares nothing with the state which a step may change.
 func (s State) Clone() State {
 	c := s
 	c.Draft.Answers = make(map[string]*Answers, len(s.Draft.Answers))
@@ -99,7 +100,19 @@ func (s State) Clone() State {
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
 	c.Draft.Retyped = maps.Clone(s.Draft.Retyped)
+	c.Held, c.Draft.Leave, c.Draft.Renewed = copied(s.Held), copied(s.Draft.Leave), copied(s.Draft.Renewed)
+	if c.Draft.Renewed != nil {
+		c.Draft.Renewed.Retyped = maps.Clone(s.Draft.Renewed.Retyped)
+	}
 	return c
+}
+
+func copied[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	n := *p
+	return &n
 }
 
 // older reports whether a dialog is under way that an older program wrote down.

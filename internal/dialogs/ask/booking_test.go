@@ -189,6 +189,19 @@ func TestProseWhereReadBack(t *testing.T) {
 	}
 }
 
+// With two counts there words are no count of either.
+func TestProseWhereTwoAreReadBack(t *testing.T) {
+	left, right := counted("old", true, new([]int64)), counted("new", true, new([]int64))
+	which := func(*engine.Talk) []ask.Question { return []ask.Question{left, right} }
+	b := ask.Booking{Read: reading(new(int)).Read, Answer: ask.TypedCounts(which)}
+	f := staged(t, "review", map[string]engine.Screen{"review": b.Screen(), "whose": ask.Whose(which),
+		"old": left.Screen(), "new": right.Screen()})
+	if said := f.Says("staff1", "what is this here"); !strings.Contains(said, "did not understand") ||
+		stepOf(f) != "review" {
+		t.Errorf("prose was taken:\n%s", said)
+	}
+}
+
 // A line that is changed is asked anew, the others keep their answer, and a line
 // that is not there is none.
 func TestChangingALine(t *testing.T) {

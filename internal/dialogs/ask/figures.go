@@ -182,7 +182,7 @@ func BoxNamed(c *engine.Talk, s string) int {
 	}
 	lines := BoxLines(c)
 	res := counts.Parse(s+": 1", Request(c, lines, 0, Question{})) // read as the key of one note
-	if len(res.Items) != 1 || res.Problem != nil || res.Items[0].Notes != 1 {
+	if len(res.Items) != 1 || res.Problem != nil || res.Bare || res.Items[0].Notes != 1 {
 		return -1
 	}
 	return res.Items[0].Line

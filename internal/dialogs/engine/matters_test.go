@@ -108,6 +108,7 @@ func TestMatterThatIsOver(t *testing.T) {
 	l := climbing(t, "2026-11-25 09:00")
 	l.wakes("made-8", l.began.Add(time.Hour), 0, false)
 	l.wakes("made-x", l.began.Add(time.Hour), 0, false)
+	l.wakes("7", l.began.Add(time.Hour), 0, false)
 	l.done = true
 	l.wakes("made-7", l.began.Add(time.Hour), 0, false)
 	if len(l.said) != 0 || len(l.due) != 0 {

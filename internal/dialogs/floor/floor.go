@@ -119,10 +119,17 @@ func (f *Floor) State(name string) chat.State { return f.States[ChatOf(name)] }
 // Facts are what a step about somebody's input is told.
 func (f *Floor) Facts(name string) chat.Facts {
 	facts := chat.Facts{Lang: "en"}
-	id, ok := People[name]
-	if !ok {
-		return facts
+	if id, ok := People[name]; ok {
+		f.known(name, id, &facts)
 	}
+	if f.Knows != nil {
+		f.Knows(&facts)
+	}
+	return facts
+}
+
+// known fills in what a step is told about somebody of the shop.
+func (f *Floor) known(name string, id shop.PersonID, facts *chat.Facts) {
 	facts.Shop, facts.Machine = f.Shop, f.Machine
 	facts.Ask.Entries = func() []books.Entry { return f.Entries }
 	facts.Person, _ = f.Shop.Person(id)
@@ -135,10 +142,6 @@ func (f *Floor) Facts(name string) chat.Facts {
 			site.Blind = site.Blind || a.Blind
 		}
 	}
-	if f.Knows != nil {
-		f.Knows(&facts)
-	}
-	return facts
 }
 
 // Does takes an input of somebody, books what it leads to, and gives the result.

@@ -1,0 +1,203 @@
+package ask_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/floor"
+)
+
+// laidDown is a made-up dialog of four topics: a name that is typed, a country
+// that is offered or typed and gives the clock, a clock, and a lock that is only
+// offered.
+func laidDown() []ask.Topic {
+	return []ask.Topic{
+		{Name: "shop-name", Read: ask.ReadName},
+		{
+			Name: "country",
+			Offer: func(*engine.Talk) []ask.Offer {
+				return []ask.Offer{{Label: "Ireland", Value: "IE"}, {Label: "Spain", Value: "ES"}}
+			},
+			Read: func(_ *engine.Talk, s string) (value, problem string) {
+				if len(s) != 2 {
+					return "", "two letters, please"
+				}
+				return strings.ToUpper(s), ""
+			},
+			Doubt: func(_ *engine.Talk, v string) string {
+				return map[bool]string{true: "so far away?"}[v == "NZ"]
+			},
+			Taken: func(c *engine.Talk) {
+				if c.Chosen("country") == "IE" {
+					c.Choose("zone", "Europe/Dublin")
+				}
+			},
+			Show: func(_ *engine.Talk, v string) string { return "land of " + v },
+		},
+		{Name: "zone", Read: ask.ReadName, Given: func(c *engine.Talk) bool { return c.Chosen("country") == "IE" }},
+		{Name: "me", Skip: func(c *engine.Talk) bool { return c.Chosen("country") != "ES" }, Read: ask.ReadName},
+		{Name: "lock", Offer: func(*engine.Talk) []ask.Offer {
+			return []ask.Offer{{Label: "With a key", Value: "key"}, {Label: "With figures", Value: "figures"}}
+		}},
+	}
+}
+
+// settling has staff1 at the first topic.
+func settling(t *testing.T) *floor.Floor {
+	t.Helper()
+	topics := laidDown()
+	review := ask.Booking{
+		Read:  func(c *engine.Talk) []chat.Block { return []chat.Block{ask.TopicTable(c, topics)} },
+		Other: ask.Changes(engine.GoBack("change")),
+		Book:  func(c *engine.Talk) { c.Close(engine.Text("saved")) },
+	}.Screen()
+	flow := floor.MadeUp("", ask.TopicScreens(topics, review))
+	flow.Start = func(c *engine.Talk) { ask.GoOn(c, topics) }
+	return begun(t, flow)
+}
+
+// Topics are asked in turn, typed or tapped, those that do not apply left out,
+// and read back before anything is saved.
+func TestTopicsInTurn(t *testing.T) {
+	f := settling(t)
+	expect(t, f.Out.String(), "What is your shop called?", "[Back]|Right?")
+	expect(t, f.Says("staff1", "  Corner \t shop "), "In which country|[Ireland]|[Spain]|[Back]", "")
+	expect(t, f.Says("staff1", "fr"), "Which city's clock", "your name")
+	expect(t, f.Says("staff1", "Europe/Paris"), "kind of lock|[With a key]", "your name")
+	expect(t, f.Taps("staff1", "With a key"), "Right?|[Confirm]|[Change]", "")
+	for _, row := range []string{"Shop     Corner shop", "Country  land of FR", "Clock    Europe/Paris"} {
+		expect(t, f.Out.String(), row, "Your name")
+	}
+	expect(t, f.Taps("staff1", "Confirm"), "saved", "")
+}
+
+// An answer that gives another one leaves that out; another country asks what
+// else it needs.
+func TestTopicsFollowFromAnswers(t *testing.T) {
+	f := settling(t)
+	f.Says("staff1", "Corner")
+	expect(t, f.Says("staff1", "ireland"), "kind of lock", "clock")
+	expect(t, f.Says("staff1", "back"), "In which country", "clock") // what was given is passed by
+	expect(t, f.Taps("staff1", "Spain"), "What is your name?", "clock|kind of lock")
+}
+
+// What a topic cannot take says why; where nothing can be typed, to tap.
+func TestTopicProblems(t *testing.T) {
+	f := settling(t)
+	expect(t, f.Says("staff1", strings.Repeat("x", 31)), "Please write 1 to 30 letters.|shop called", "country")
+	f.Says("staff1", strings.Repeat("é", 30))
+	expect(t, f.Says("staff1", "France"), "two letters, please|In which country", "")
+	f.Taps("staff1", "Ireland")
+	expect(t, f.Says("staff1", "something"), "Please tap one of the buttons.|kind of lock", "Right?")
+	expect(t, f.Says("staff1", "with figures"), "Right?", "tap one")
+}
+
+// A doubtful answer is asked back before it is taken; it can be kept, changed, or
+// another can be typed.
+func TestTopicDoubt(t *testing.T) {
+	asked := func() *floor.Floor {
+		f := settling(t)
+		f.Says("staff1", "Corner")
+		expect(t, f.Says("staff1", "nz"), "so far away?|[It is right]|[Change]", "In which country|[Back]")
+		return f
+	}
+	expect(t, asked().Taps("staff1", "It is right"), "Which city's clock", "far away")
+	expect(t, asked().Taps("staff1", "Change"), "In which country", "far away")
+	expect(t, asked().Says("staff1", "fr"), "Which city's clock", "far away")
+	expect(t, asked().Says("staff1", "back"), "shop called", "far away")
+	f := asked()
+	f.Says("staff1", "back")
+	expect(t, f.Says("staff1", "Corner"), "In which country", "far away")
+}
+
+// Back leads to the topic before, whose answer can be kept; from the first one
+// nowhere.
+func TestTopicBack(t *testing.T) {
+	f := settling(t)
+	f.Says("staff1", "A shop with a name that is long")
+	f.Says("staff1", "A shop with a name that is lon")
+	f.Says("staff1", "fr")
+	expect(t, f.Says("staff1", "back"), "In which country|[Keep land of FR]", "")
+	expect(t, f.Taps("staff1", "Back"), "shop called|[Keep A shop with a name that is lon]", "[Back]")
+	expect(t, f.Chooses("staff1", "back"), "shop called", "country")
+	expect(t, f.Taps("staff1", "Keep"), "Which city's clock", "")
+	f.Says("staff1", "back")
+	expect(t, f.Taps("staff1", "Ireland"), "kind of lock", "")
+	f.Says("staff1", "back")
+	if slices.Contains(f.Choices("staff1"), "same") {
+		t.Error("an answer that is among those offered is offered twice")
+	}
+}
+
+// Once all is answered each topic can be looked at again; back leads to where it
+// was chosen.
+func TestTopicChange(t *testing.T) {
+	f := settling(t)
+	f.Play("staff1: Corner\nstaff1: IE\nstaff1: [With a key]\nstaff1: [Change]")
+	want := []string{"shop-name", "country", "zone", "lock", "back", "what", "cancel"}
+	if got := f.Choices("staff1"); !slices.Equal(got, want) {
+		t.Errorf("offered %v", got)
+	}
+	expect(t, f.Taps("staff1", "Country"), "In which country", "")
+	expect(t, f.Says("staff1", "back"), "What should change?", "")
+	expect(t, f.Says("staff1", "back"), "Right?", "")
+	f.Taps("staff1", "Change")
+	f.Taps("staff1", "Country")
+	expect(t, f.Taps("staff1", "Spain"), "What is your name?", "")
+	expect(t, f.Says("staff1", "Dora"), "Right?", "")
+	expect(t, f.Step("staff1", chat.Input{Kind: chat.Redraw}, "(looks)"),
+		"You      Dora\n|Country  land of ES\n", "")
+	f.Taps("staff1", "Change")
+	f.Taps("staff1", "Country")
+	expect(t, f.Taps("staff1", "Ireland"), "Country  land of IE\n", "Dora") // not asked here any more
+}
+
+// Two topics stand in one row.
+func TestTopicRows(t *testing.T) {
+	f := settling(t)
+	f.Play("staff1: Corner\nstaff1: IE\nstaff1: [With a key]")
+	res := f.Does("staff1", chat.Input{Kind: chat.Text, Text: "change"})
+	var rows []int
+	for _, row := range res.Replies[0].Buttons {
+		rows = append(rows, len(row))
+	}
+	if !slices.Equal(rows, []int{2, 2, 1, 2}) {
+		t.Errorf("rows of %v", rows)
+	}
+}
+
+// A name is one line of letters; too long a one is cut for a button only.
+func TestNamesAndPlaces(t *testing.T) {
+	c := floor.Talk(t, "2026-11-26 09:00")
+	for in, want := range map[string]string{" a\n b\x00c ": "a b c", "é": "é"} {
+		if got, problem := ask.ReadName(c, in); got != want || problem != "" {
+			t.Errorf("%q is %q, %q", in, got, problem)
+		}
+	}
+	for _, in := range []string{"", " ", "\n"} {
+		if _, problem := ask.ReadName(c, in); problem != "Please write 1 to 30 letters." {
+			t.Errorf("%q is taken: %q", in, problem)
+		}
+	}
+	for in, want := range map[string]string{"ab": "ab", "abc": "abc", "abcd": "ab…", "éééé": "éé…"} {
+		if got := ask.Short(in, 3); got != want {
+			t.Errorf("%q is cut to %q", in, got)
+		}
+	}
+	if got := ask.Clip(strings.Repeat("x", 31)); got != strings.Repeat("x", 29)+"…" {
+		t.Errorf("cut to %q", got)
+	}
+	for in, want := range map[string]int{"0": 0, "2": 2, "02": 2, "3": -1, "": -1, "x": -1, "-1": -1, "1x": -1,
+		"99999999999999999999": -1, "9": -1} {
+		if i, ok := ask.Index(in, 3); ok != (want >= 0) || ok && i != want {
+			t.Errorf("%q is %d %t", in, i, ok)
+		}
+	}
+	if i, ok := ask.Index("9", 10); i != 9 || !ok {
+		t.Errorf("9 of 10 is %d %t", i, ok)
+	}
+}

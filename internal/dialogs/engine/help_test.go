@@ -1,0 +1,75 @@
+package engine_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/floor"
+)
+
+// manyCommands are commands that help lists on its further pages.
+func manyCommands(n int) (list []engine.Declaration) {
+	names := []string{engine.DoOpen, engine.DoTopUp, engine.DoSwap, engine.DoLevel, engine.DoTest,
+		engine.DoFound,
+		engine.DoClose, engine.DoFinish, engine.DoSettle, engine.DoPrinted, engine.DoEarlier, engine.DoStatus,
+		engine.DoHistory, engine.DoUndo, engine.DoFloat, engine.DoDay, engine.DoMonth, engine.DoExport,
+		engine.DoOwed,
+		engine.DoCredit, engine.DoDebit}
+	for _, name := range names[:n] {
+		list = append(list, telling(name, name))
+	}
+	return list
+}
+
+// Help shows what is asked for most, and the rest ten at a time; a page behind
+// the last is the last, and what is no page is the first message.
+func TestHelpPages(t *testing.T) {
+	for n, pages := range map[int]int{1: 1, 8: 1, 9: 2, 18: 2, 19: 3} { // beside help and my code
+		f := floor.New(t, floor.Of(append(manyCommands(n), twoScreens())...))
+		expect(t, f.Says("staff1", "help"), "What I can do.|move  change, bank, safe|For more, write: help more",
+			"open ")
+		seen := 0
+		for page := 1; page <= pages+1; page++ {
+			said := f.Says("staff1", fmt.Sprintf("help %d", page))
+			rows := strings.Count(said, "\n") - 2
+			if page <= pages {
+				seen += rows
+			}
+			if rows > 10 || rows < 1 {
+				t.Errorf("%d commands, page %d has %d:\n%s", n, page, rows, said)
+			}
+			if next := fmt.Sprintf("write: help %d", page+1); strings.Contains(said, next) != (page < pages) {
+				t.Errorf("%d commands, page %d leads on:\n%s", n, page, said)
+			}
+			if page >= pages {
+				expect(t, said, "You can type counts in many ways", "For more")
+			}
+		}
+		if seen != n+2 {
+			t.Errorf("of %d commands %d are listed", n+2, seen)
+		}
+		if f.Says("staff1", "help more") != f.Says("staff1", "help 1") {
+			t.Error("more is not the first of the further pages")
+		}
+		for _, none := range []string{"0", "-1", "99999999999999999999", "1.5"} {
+			if f.Says("staff1", "help "+none) != f.Says("staff1", "help") {
+				t.Errorf("help %s is not the first message", none)
+			}
+		}
+	}
+}
+
+// Help shows nobody what is not for them.
+func TestHelpByRole(t *testing.T) {
+	secret := telling(engine.DoFloat, "float")
+	secret.Role, secret.Help = access.Managing, engine.HelpOften
+	never := telling(engine.DoOpen, "open")
+	never.Help = engine.HelpNever
+	f := floor.New(t, floor.Of(secret, never, twoScreens()))
+	expect(t, f.Says("owner", "help"), "float|move", "open")
+	expect(t, f.Says("staff1", "help"), "move", "float|open")
+	expect(t, f.Says("owner", "help more"), "my code", "open")
+}
