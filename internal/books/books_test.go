@@ -16,6 +16,7 @@ type ledger struct {
 	t       testing.TB
 	m       *books.Machine
 	entries []books.Entry
+	unruled bool // records are written as before they said a rule
 }
 
 func newLedger(t testing.TB) *ledger { return &ledger{t: t, m: books.New(1)} }
@@ -32,6 +33,9 @@ func (l *ledger) post(r books.Record) []books.Move {
 func (l *ledger) try(r books.Record) ([]books.Move, error) {
 	at := time.Date(2026, 11, 25, 7, len(l.entries), 0, 0, time.UTC)
 	r.Happened = at
+	if !l.unruled {
+		r = books.Ruled(r)
+	}
 	e := books.Entry{Record: r, Machine: 1, Seq: int64(len(l.entries)) + 1, By: 1, Settings: 1, Recorded: at}
 	m := l.m.Clone()
 	moves, err := m.Post(e)

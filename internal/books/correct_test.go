@@ -21,6 +21,9 @@ func (l *ledger) correct(target int64, in *books.Record) ([]books.Move, error) {
 			Reason: books.Mistyped, Happened: at},
 		Machine: 1, Seq: l.m.Seq + 1, By: 1, Settings: 1, Recorded: at,
 	}
+	if !l.unruled {
+		e.Record = books.Ruled(e.Record)
+	}
 	m, moves, err := l.m.Correct(l.entries, e)
 	if err != nil {
 		return nil, err

@@ -46,6 +46,9 @@ func (m *Machine) post(e *Entry) ([]Move, error) {
 	if !ok {
 		return nil, fmt.Errorf("entry of unknown kind %q", e.Kind)
 	}
+	if e.Rule < 0 || e.Rule > rules[e.Kind] {
+		return nil, fmt.Errorf("entry of kind %q by unknown rule %d", e.Kind, e.Rule)
+	}
 	for _, f := range e.Figures {
 		if f.Notes < 0 {
 			return nil, &Refusal{Code: BelowNone, Field: f.Field, Face: f.Face}

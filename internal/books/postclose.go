@@ -49,11 +49,12 @@ func postCount(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	p.Ticks, p.TicksAt = e.Ticks, e.Recorded
 	p.Marks = slices.DeleteFunc(p.Marks, func(k Mark) bool { return k == NoTray })
 	p.Marks = append(p.Marks, e.Marks...)
-	if m.Open == p.No {
+	first := m.Open == p.No
+	if first {
 		m.Open = 0
 	}
-	if !p.Paper {
-		m.carry(p) // of a count made anew as well
+	if first || e.Rule >= carriesLast && !p.Paper {
+		m.carry(p)
 	}
 	return moves, nil
 }

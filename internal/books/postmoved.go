@@ -10,7 +10,7 @@ func postMoved(m *Machine, p *Period, e *Entry) ([]Move, error) {
 		if mv.From.Inside() && from == nil || mv.To.Inside() && to == nil || from != nil && to != nil {
 			return nil, &Refusal{Code: NoMove, Face: mv.Face, From: mv.From, To: mv.To}
 		}
-		if mv.Notes <= 0 {
+		if mv.Notes <= 0 && e.Rule >= movesSome {
 			return nil, &Refusal{Code: BadMove, From: mv.From, To: mv.To, Want: mv.Notes, Face: mv.Face}
 		}
 		if from != nil {

@@ -116,6 +116,7 @@ type Photo struct {
 // movements, except for Moved, which brings its own.
 type Record struct {
 	Kind     Kind            `json:"kind"`
+	Rule     Rule            `json:"rule,omitempty"`   // by which it is posted, see [Ruled]
 	Period   int64           `json:"period,omitempty"` // sequence number of its opening; 0 for an opening
 	Happened time.Time       `json:"happened"`
 	Figures  []Figure        `json:"figures,omitempty"`

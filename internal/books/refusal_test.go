@@ -255,6 +255,13 @@ func TestBrokenFilesAreNoRefusals(t *testing.T) {
 	_, plain["entry 3 does not follow entry 1"] = l.m.Clone().Post(next(3, topup))
 	_, plain["entry 1 does not follow entry 1"] = l.m.Clone().Post(next(1, topup))
 	_, plain[`entry of unknown kind "gift"`] = l.m.Clone().Post(next(2, books.Record{Kind: "gift"}))
+	for want, r := range map[string]books.Record{
+		`entry of kind "count" by unknown rule 2`:   {Kind: books.Count, Period: 1, Rule: 2},
+		`entry of kind "count" by unknown rule -1`:  {Kind: books.Count, Period: 1, Rule: -1},
+		`entry of kind "opening" by unknown rule 1`: {Kind: books.Opening, Rule: 1},
+	} {
+		_, plain[want] = l.m.Clone().Post(next(2, r))
+	}
 	_, plain[`part of a payment of unknown kind "gift"`] = l.m.Clone().Post(next(2, gift))
 	_, _, plain["entry 9 does not follow entry 1"] = l.m.Correct(l.entries, next(9, topup))
 	for text, err := range plain {

@@ -41,19 +41,21 @@ const StateFormat = 2
 
 // Draft is what has been answered so far and is in no record yet.
 type Draft struct {
-	Period   int64              `json:"period,omitempty"`
-	Seq      int64              `json:"seq,omitempty"`     // the machine's last entry when the card was shown
-	Happened time.Time          `json:"happened,omitzero"` // when it is not now
+	Period   int64               `json:"period,omitempty"`
+	Seq      int64               `json:"seq,omitempty"`     // the machine's last entry when the card was shown
+	Happened time.Time           `json:"happened,omitzero"` // when it is not now
 	Form     json.RawMessage     `json:"form,omitempty"`    // what else was answered, as the dialog keeps it
 	Answers  map[string]*Answers `json:"answers,omitempty"` // counts that were asked for, by question
 	Pending  string              `json:"pending,omitempty"` // a number that waits for a look at the draft
+	Typed    string              `json:"typed,omitempty"`   // words that wait for their question or a yes
+	Page     int                 `json:"page,omitempty"`    // of a long list, from 0 on
 	Counts   map[string][]int64  `json:"counts,omitempty"`  // by question, as formats before 2 kept them
 	Choices  map[string]string   `json:"choices,omitempty"` // by question
-	Leave    *Leave             `json:"leave,omitempty"`   // another command that waits for a yes
-	Photos   []books.Photo      `json:"photos,omitempty"`  // to be kept with the record
-	V        int                `json:"v,omitempty"`       // version of the dialog that wrote it
-	Retyped  map[string]string  `json:"retyped,omitempty"` // answers to be given when their screen asks
-	Renewed  *Renewed           `json:"renewed,omitempty"` // what an older program had asked
+	Leave    *Leave              `json:"leave,omitempty"`   // another command that waits for a yes
+	Photos   []books.Photo       `json:"photos,omitempty"`  // to be kept with the record
+	V        int                 `json:"v,omitempty"`       // version of the dialog that wrote it
+	Retyped  map[string]string   `json:"retyped,omitempty"` // answers to be given when their screen asks
+	Renewed  *Renewed            `json:"renewed,omitempty"` // what an older program had asked
 }
 
 // Answers are what was answered of one question about counts. They stand apart
@@ -77,6 +79,10 @@ type Renewed struct {
 	Flow    string            `json:"flow"`
 	Told    string            `json:"told,omitempty"`    // the figures typed so far, in words
 	Retyped map[string]string `json:"retyped,omitempty"` // the same, by screen, as they could be typed again
+
+	Works bool `json:"works,omitempty"` // as in State, of the screen that was open
+	Blind bool `json:"blind,omitempty"`
+	Code  bool `json:"code,omitempty"` // a personal code may be typed still
 }
 
 // Leave is a command that would end the dialog under way.
@@ -91,6 +97,11 @@ func (s State) Clone() State {
 	c.Draft.Answers = make(map[string]*Answers, len(s.Draft.Answers))
 	for name, a := range s.Draft.Answers {
 		c.Draft.Answers[name] = a.clone()
+	}
+	c.Draft.Form = slices.Clone(s.Draft.Form)
+	c.Draft.Counts = maps.Clone(s.Draft.Counts)
+	for name, v := range s.Draft.Counts {
+		c.Draft.Counts[name] = slices.Clone(v)
 	}
 	c.Snoozed = maps.Clone(s.Snoozed)
 	c.Seen = maps.Clone(s.Seen)

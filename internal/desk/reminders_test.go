@@ -24,6 +24,7 @@ type corner struct {
 	shop    *shop.Shop
 	buttons map[chat.Chat][]chat.Button // of the newest message that has any
 	told    []string                    // "chat key" of reminders since they were last asked for
+	matters []string                    // the same of checklists that are still open
 }
 
 var whole = mustLoad()
@@ -76,6 +77,9 @@ func (zeros) Read(p []byte) (int, error) {
 func (c *corner) Send(_ context.Context, o desk.Out) (int64, error) {
 	if strings.HasPrefix(o.Reply.Key, "due-") && o.Reply.Edit == "" {
 		c.told = append(c.told, string(o.Chat)+" "+o.Reply.Key)
+	}
+	if key := o.Reply.Retire; strings.HasPrefix(key, "ticks-") && o.Reply.Edit == "" {
+		c.matters = append(c.matters, string(o.Chat)+" "+key)
 	}
 	if all := slices.Concat(o.Reply.Buttons...); len(all) > 0 && !strings.HasPrefix(o.Reply.Key, "due-") {
 		c.buttons[o.Chat] = all

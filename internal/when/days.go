@@ -84,10 +84,10 @@ func (s *scan) oneMonth(i int, lean Lean) (days Range, n int, why Reason) {
 	}
 	first, last := t, t
 	first.day, first.weekday, last.weekday = day, s.weekday(i), s.weekday(second)
-	if days.From, why = s.resolve(first, s.Today, lean); why != OK {
-		return days, at - i, why
+	if days.From, why = s.resolve(first, s.Today, lean); why == OK {
+		days.To, why = s.resolve(last, days.From, Ahead)
 	}
-	if days.To, why = s.resolve(last, days.From, Ahead); why == OK && days.To < days.From {
+	if why == OK && days.To < days.From {
 		why = Impossible
 	}
 	return days, at - i, why

@@ -180,6 +180,17 @@ func TestExamples(t *testing.T) {
 	}
 }
 
+// What fits two names is none of them, also where one is the first of the list.
+func TestTwoNames(t *testing.T) {
+	r := when.Reader{Words: &when.Words{Weekdays: []string{"maandag", "dinsdag", "maanddag"}}}
+	if day, ok := r.Weekday("maan"); ok {
+		t.Errorf("maan is %v", day)
+	}
+	if day, ok := r.Weekday("maanda"); !ok || day != 0 {
+		t.Errorf("maanda is %v %v", day, ok)
+	}
+}
+
 // Words of another language, where a beginning may fit two names.
 func TestOtherWords(t *testing.T) {
 	r := when.Reader{Today: "2026-11-26", Order: when.DayFirst, Words: &when.Words{

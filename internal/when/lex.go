@@ -40,7 +40,7 @@ func lex(s string) []token {
 				continue
 			}
 			n := len(list)
-			if glued && n > 0 && list[n-1].kind == k && k != sign {
+			if glued && list[n-1].kind == k && k != sign {
 				list[n-1].text += plain(f)
 				list[n-1].end = end
 				continue

@@ -111,7 +111,7 @@ func TypedCounts(which func(*engine.Talk) []Question) func(*engine.Talk, string)
 		list := which(c)
 		q := list[len(list)-1]
 		if len(list) > 1 && len(counts.Parse(s, Request(c, q.Lines(c), 0, q)).Items) > 0 {
-			c.Choose("typed", s)
+			c.State.Draft.Typed = s
 			c.GoTo("whose")
 			return true
 		}
@@ -132,7 +132,7 @@ func Only(q Question) func(*engine.Talk) []Question {
 func Whose(which func(*engine.Talk) []Question) engine.Screen {
 	return Pick{
 		Head: func(c *engine.Talk) *engine.Card {
-			return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.whose", "near", c.Chosen("typed"))}}}
+			return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.whose", "near", c.State.Draft.Typed)}}}
 		},
 		Options: func(c *engine.Talk) (list []Option) {
 			for _, q := range which(c) {
@@ -147,8 +147,8 @@ func Whose(which func(*engine.Talk) []Question) engine.Screen {
 
 // takeTyped gives a count that waited to the question it belongs to.
 func (q Question) takeTyped(c *engine.Talk) {
-	typed := c.Chosen("typed")
-	c.Forget("typed")
+	typed := c.State.Draft.Typed
+	c.State.Draft.Typed = ""
 	c.GoTo(q.Name)
 	q.Answer(c, typed)
 }

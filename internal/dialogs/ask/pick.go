@@ -3,7 +3,6 @@ package ask
 import (
 	"maps"
 	"slices"
-	"strconv"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
@@ -147,16 +146,20 @@ func Labelled[S ~string](what string, values ...S) func(*engine.Talk) []Option {
 // pageSize is how many lines or buttons of a long list are shown at once.
 const pageSize = 6
 
-func page(c *engine.Talk) int {
-	n, _ := strconv.Atoi(c.Chosen("page"))
-	return n
-}
+// NextPage shows the next page of the list at hand.
+func NextPage(c *engine.Talk) { c.State.Draft.Page++ }
 
-func NextPage(c *engine.Talk) { c.Choose("page", strconv.Itoa(page(c)+1)) }
+// FirstPage makes a tap that shows a list from its beginning.
+func FirstPage(list string) func(*engine.Talk) {
+	return func(c *engine.Talk) {
+		c.State.Draft.Page = 0
+		c.GoTo(list)
+	}
+}
 
 // Paged cuts the part of a list that is to be shown, from 0 to n.
 func Paged(c *engine.Talk, n int) (from, to int, more bool) {
-	from = min(page(c)*pageSize, n)
+	from = min(c.State.Draft.Page*pageSize, n)
 	to = min(from+pageSize, n)
 	return from, to, to < n
 }

@@ -11,40 +11,139 @@ import (
 	"shopfloat/internal/dialogs/engine"
 )
 
-// A topic is one thing that is laid down about a shop or a machine. Its answer
-// stands in the draft's choices under its name until all are confirmed.
-type Topic struct {
+// A Topic is one thing that is laid down about a shop or a machine. Its answer
+// stands in the dialog's draft until all are confirmed.
+type Topic[Draft, T any] struct {
 	Name  string
-	Skip  func(*engine.Talk) bool // nothing to ask here
-	Offer func(*engine.Talk) []Offer
-	Read  func(*engine.Talk, string) (value, problem string) // a typed answer; nil: only what is offered
-	Doubt func(*engine.Talk, string) string                  // why a value is asked back; empty for none
-	Taken func(*engine.Talk)                                 // what else follows from the answer
-	Show  func(*engine.Talk, string) string                  // for the summary; nil: as it is
-	Given func(*engine.Talk) bool                            // another answer gave this one: back passes it by
+	In    func(*Draft) **T        // where its answer stands; nil there: not given yet
+	Skip  func(*engine.Talk) bool // nothing to ask here; nil: never
+	Offer func(*engine.Talk) []Offer[T]
+	Read  func(*engine.Talk, string) (value T, problem string) // a typed answer; nil: only what is offered
+	Doubt func(*engine.Talk, T) string                         // why a typed value is asked back; empty for none
+	Taken func(*engine.Talk)                                   // what else follows from the answer
+	Show  func(*engine.Talk, T) string                         // for people
+	Given func(*engine.Talk) bool                              // another answer gave this one: back passes it by
 }
 
-// whatTopic begins the name of the answer to "What is this?".
-const whatTopic = "what.topic."
-
 // Offer is an answer that can be tapped.
-type Offer struct{ Label, Value string }
+type Offer[T any] struct {
+	Label string
+	Value T
+}
 
-// TopicScreens makes the screens of a dialog that asks topics in turn, can go
-// back at any step, and shows a summary before anything is saved.
-func TopicScreens(topics []Topic, review engine.Screen) map[string]engine.Screen {
-	screens := map[string]engine.Screen{"review": review, "change": changeTopic(topics)}
-	for i := range topics {
-		screens[topics[i].Name] = topics[i].screen(topics)
+// A Subject is a topic of a draft, whatever the type of its answer.
+type Subject[Draft any] interface {
+	Called() string
+	Skipped(*engine.Talk) bool         // it is not asked here
+	Shown(*engine.Talk, *Draft) string // its answer in a draft; empty for none
+	answered(*engine.Talk) bool        // in the draft at hand
+	given(*engine.Talk) bool           // by another answer
+	screen(Topics[Draft]) engine.Screen
+}
+
+// Topics are asked in turn. The dialog can go back at any step, and shows all
+// answers before anything is saved.
+type Topics[Draft any] []Subject[Draft]
+
+// Screens make a dialog of the topics, given the screen that shows all answers.
+func (all Topics[Draft]) Screens(review engine.Screen) map[string]engine.Screen {
+	screens := map[string]engine.Screen{"review": review, "change": all.change()}
+	for _, t := range all {
+		screens[t.Called()] = t.screen(all)
 	}
 	return screens
 }
 
-func (t *Topic) screen(all []Topic) engine.Screen {
+// GoOn goes to the first topic that has no answer, or to the summary.
+func (all Topics[Draft]) GoOn(c *engine.Talk) { c.GoTo(all.pending(c)) }
+
+func (all Topics[Draft]) pending(c *engine.Talk) string {
+	for _, t := range all {
+		if !t.answered(c) && !t.Skipped(c) {
+			return t.Called()
+		}
+	}
+	return "review"
+}
+
+// back goes to the topic before, whose answer is asked again; when all are
+// answered and one is looked at once more, to where it was chosen.
+func (all Topics[Draft]) back(c *engine.Talk, from string) {
+	c.State.Draft.Typed = ""
+	if all.pending(c) == "review" {
+		c.GoTo("change")
+		return
+	}
+	if name := all.before(c, from); name != "" {
+		c.GoTo(name)
+	}
+}
+
+func (all Topics[Draft]) before(c *engine.Talk, from string) (name string) {
+	for _, t := range all {
+		if t.Called() == from {
+			break
+		}
+		if !t.Skipped(c) && !t.given(c) {
+			name = t.Called()
+		}
+	}
+	return name
+}
+
+// change offers every topic to be answered again, two in a row.
+func (all Topics[Draft]) change() engine.Screen {
+	return Changing{Asks: "topic-which", Back: "review", typed: []string{"back"}, what: "what.change-topic",
+		Options: func(c *engine.Talk) (list []Option) {
+			for _, t := range all {
+				if !t.Skipped(c) {
+					list = append(list, Option{Label: c.V.Say("label." + t.Called()), Value: t.Called(),
+						Beside: len(list)%2 == 1, Take: engine.GoBack(t.Called())})
+				}
+			}
+			return list
+		}}.Screen()
+}
+
+// Table shows what was answered.
+func (all Topics[Draft]) Table(c *engine.Talk) chat.Block {
+	var rows [][]string
+	for _, t := range all {
+		if value := t.Shown(c, engine.Drafted[Draft](c)); value != "" && !t.Skipped(c) {
+			rows = append(rows, []string{c.V.Say("label." + t.Called()), value})
+		}
+	}
+	return engine.Columns(2, rows)
+}
+
+// Called is the topic's name.
+func (t Topic[Draft, T]) Called() string { return t.Name }
+
+// Skipped reports whether the topic is not asked here.
+func (t Topic[Draft, T]) Skipped(c *engine.Talk) bool { return t.Skip != nil && t.Skip(c) }
+
+// Shown writes the answer in a draft for people; empty where there is none.
+func (t Topic[Draft, T]) Shown(c *engine.Talk, d *Draft) string {
+	if value := *t.In(d); value != nil {
+		return t.Show(c, *value)
+	}
+	return ""
+}
+
+func (t Topic[Draft, T]) answered(c *engine.Talk) bool { return *t.In(engine.Drafted[Draft](c)) != nil }
+func (t Topic[Draft, T]) given(c *engine.Talk) bool    { return t.Given != nil && t.Given(c) }
+
+func (t Topic[Draft, T]) screen(all Topics[Draft]) engine.Screen {
 	return Pick{
-		free: true, words: true, typed: []string{"back"}, What: whatTopic + t.Name,
+		free: true, words: true, typed: []string{"back"}, What: "what.topic." + t.Name,
 		First: t.askBack,
-		Head:  func(c *engine.Talk) *engine.Card { return t.ask(c, all) },
+		Head: func(c *engine.Talk) *engine.Card {
+			if t.Skipped(c) {
+				all.GoOn(c)
+				return nil
+			}
+			return &engine.Card{Body: []chat.Block{{Text: c.V.Say("topic."+t.Name, "place", c.F.Shop.Name)}}}
+		},
 		Options: func(c *engine.Talk) (list []Option) {
 			for i, o := range t.offers(c) {
 				list = append(list, Option{Label: o.Label, Value: "v-" + strconv.Itoa(i),
@@ -54,60 +153,86 @@ func (t *Topic) screen(all []Topic) engine.Screen {
 		},
 		Answer: func(c *engine.Talk, s string) bool { t.answer(c, all, s); return true },
 		Foot:   func(c *engine.Talk) [][]chat.Button { return t.foot(c, all) },
-		Taps: map[string]func(*engine.Talk){"back": func(c *engine.Talk) { back(c, all, t.Name) },
-			"keep":  func(c *engine.Talk) { t.take(c, all, c.Chosen("doubt")) },
-			"same":  func(c *engine.Talk) { t.take(c, all, c.Chosen(t.Name)) },
-			"again": func(c *engine.Talk) { c.Forget("doubt") }},
+		Taps: map[string]func(*engine.Talk){
+			"back":  func(c *engine.Talk) { all.back(c, t.Name) },
+			"again": func(c *engine.Talk) { c.State.Draft.Typed = "" },
+			"keep": func(c *engine.Talk) {
+				if value, doubtful := t.doubtful(c); doubtful {
+					t.take(c, all, value)
+				}
+			},
+			"same": func(c *engine.Talk) {
+				if now := *t.In(engine.Drafted[Draft](c)); now != nil {
+					t.take(c, all, *now)
+				}
+			}},
 	}.Screen()
 }
 
-func (t *Topic) offers(c *engine.Talk) []Offer {
+func (t Topic[Draft, T]) offers(c *engine.Talk) []Offer[T] {
 	if t.Offer == nil {
 		return nil
 	}
 	return t.Offer(c)
 }
 
-// askBack asks a value back that was typed and is doubtful.
-func (t *Topic) askBack(c *engine.Talk) *engine.Card {
-	typed := c.Chosen("doubt")
-	if typed == "" {
+// doubtful reads what was typed and is asked back.
+func (t Topic[Draft, T]) doubtful(c *engine.Talk) (value T, waits bool) {
+	typed := c.State.Draft.Typed
+	if typed == "" || t.Doubt == nil {
+		return value, false
+	}
+	value, problem := t.Read(c, typed)
+	return value, problem == ""
+}
+
+func (t Topic[Draft, T]) askBack(c *engine.Talk) *engine.Card {
+	value, doubtful := t.doubtful(c)
+	if !doubtful {
 		return nil
 	}
-	return &engine.Card{Body: []chat.Block{{Text: t.Doubt(c, typed)}},
+	return &engine.Card{Body: []chat.Block{{Text: t.Doubt(c, value)}},
 		Buttons: [][]chat.Button{c.Button("right-so", "keep"), c.Button("change", "again")}}
 }
 
-func (t *Topic) ask(c *engine.Talk, all []Topic) *engine.Card {
-	if t.Skipped(c) {
-		GoOn(c, all)
-		return nil
-	}
-	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("topic."+t.Name, "place", c.F.Shop.Name)}}}
-}
-
-// Skipped reports whether a topic is not asked here.
-func (t *Topic) Skipped(c *engine.Talk) bool { return t.Skip != nil && t.Skip(c) }
-
 // foot offers the answer given before, where none of those offered is it, and
 // the topic before.
-func (t *Topic) foot(c *engine.Talk, all []Topic) (rows [][]chat.Button) {
-	now := c.Chosen(t.Name)
-	if now != "" && !slices.ContainsFunc(t.offers(c), func(o Offer) bool { return o.Value == now }) {
-		rows = append(rows, c.Button("same", "same", "value", Clip(t.shown(c, now))))
+func (t Topic[Draft, T]) foot(c *engine.Talk, all Topics[Draft]) (rows [][]chat.Button) {
+	now := t.Shown(c, engine.Drafted[Draft](c))
+	offered := func(o Offer[T]) bool { return t.Show(c, o.Value) == now }
+	if now != "" && !slices.ContainsFunc(t.offers(c), offered) {
+		rows = append(rows, c.Button("same", "same", "value", Clip(now)))
 	}
-	if before(c, all, t.Name) != "" {
+	if all.before(c, t.Name) != "" {
 		rows = append(rows, c.Button("back", "back"))
 	}
 	return rows
 }
 
-// shown writes an answer for people.
-func (t *Topic) shown(c *engine.Talk, value string) string {
-	if t.Show == nil {
-		return value
+func (t Topic[Draft, T]) answer(c *engine.Talk, all Topics[Draft], s string) {
+	c.State.Draft.Typed = ""
+	if t.Read == nil {
+		c.First(c.V.Say("tap-one"))
+		return
 	}
-	return t.Show(c, value)
+	value, problem := t.Read(c, s)
+	switch {
+	case problem != "":
+		c.First(problem)
+	case t.Doubt != nil && t.Doubt(c, value) != "":
+		c.State.Draft.Typed = s
+	default:
+		t.take(c, all, value)
+	}
+}
+
+func (t Topic[Draft, T]) take(c *engine.Talk, all Topics[Draft], value T) {
+	c.State.Draft.Typed = ""
+	*t.In(engine.Drafted[Draft](c)) = &value
+	if t.Taken != nil {
+		t.Taken(c)
+	}
+	all.GoOn(c)
 }
 
 // Clip cuts what is too long for a button.
@@ -116,103 +241,12 @@ func Clip(s string) string { return Short(s, nameMax) }
 // LabelMax is the most letters on a button.
 const LabelMax = 40
 
+// Short cuts a text after so many letters.
 func Short(s string, limit int) string {
 	if r := []rune(s); len(r) > limit {
 		return string(r[:limit-1]) + "…"
 	}
 	return s
-}
-
-func (t *Topic) answer(c *engine.Talk, all []Topic, s string) {
-	c.Forget("doubt")
-	if t.Read == nil {
-		c.First(c.V.Say("tap-one"))
-		return
-	}
-	value, problem := t.Read(c, s)
-	if problem != "" {
-		c.First(problem)
-		return
-	}
-	if t.Doubt != nil && t.Doubt(c, value) != "" {
-		c.Choose("doubt", value)
-		return
-	}
-	t.take(c, all, value)
-}
-
-func (t *Topic) take(c *engine.Talk, all []Topic, value string) {
-	c.Forget("doubt")
-	c.Choose(t.Name, value)
-	if t.Taken != nil {
-		t.Taken(c)
-	}
-	GoOn(c, all)
-}
-
-// GoOn goes to the first topic that has no answer, or to the summary.
-func GoOn(c *engine.Talk, all []Topic) { c.GoTo(pending(c, all)) }
-
-func pending(c *engine.Talk, all []Topic) string {
-	for i := range all {
-		if c.Chosen(all[i].Name) == "" && !all[i].Skipped(c) {
-			return all[i].Name
-		}
-	}
-	return "review"
-}
-
-// back goes to the topic before, whose answer is asked again; when all are
-// answered and one is looked at once more, to where it was chosen.
-func back(c *engine.Talk, all []Topic, from string) {
-	c.Forget("doubt")
-	if pending(c, all) == "review" {
-		c.GoTo("change")
-		return
-	}
-	if name := before(c, all, from); name != "" {
-		c.GoTo(name)
-	}
-}
-
-func before(c *engine.Talk, all []Topic, from string) string {
-	name := ""
-	for i := range all {
-		if all[i].Name == from {
-			break
-		}
-		if !all[i].Skipped(c) && (all[i].Given == nil || !all[i].Given(c)) {
-			name = all[i].Name
-		}
-	}
-	return name
-}
-
-// changeTopic offers every topic to be answered again, two in a row.
-func changeTopic(all []Topic) engine.Screen {
-	return Changing{Asks: "topic-which", Back: "review", typed: []string{"back"}, what: "what.change-topic",
-		Options: func(c *engine.Talk) (list []Option) {
-			for i := range all {
-				if !all[i].Skipped(c) {
-					list = append(list, Option{Label: c.V.Say("label." + all[i].Name), Value: all[i].Name,
-						Beside: len(list)%2 == 1, Take: engine.GoBack(all[i].Name)})
-				}
-			}
-			return list
-		}}.Screen()
-}
-
-// TopicTable shows what was answered.
-func TopicTable(c *engine.Talk, all []Topic) chat.Block {
-	var rows [][]string
-	for i := range all {
-		value := c.Chosen(all[i].Name)
-		if value == "" || all[i].Skipped(c) {
-			continue
-		}
-		rows = append(rows, []string{c.V.Say("label." + all[i].Name), all[i].shown(c, value)})
-	}
-	return engine.Columns(2, rows)
 }
 
 // nameMax bounds a name, in letters: it must fit on a button.
@@ -231,6 +265,9 @@ func ReadName(c *engine.Talk, s string) (value, problem string) {
 	}
 	return s, ""
 }
+
+// AsTyped shows words as they were typed.
+func AsTyped(_ *engine.Talk, s string) string { return s }
 
 // Index reads a place in a list of n.
 func Index(s string, n int) (int, bool) {

@@ -84,7 +84,7 @@ func spotPeriod(c *engine.Talk) (*books.Period, error) {
 	m := c.M.Clone()
 	for _, r := range append(list, books.Record{Kind: books.Close, Period: no}) {
 		r.Happened = c.When().UTC()
-		if _, err := m.Post(books.Entry{Record: r, Machine: m.ID, Seq: m.Seq + 1, By: c.F.Person.ID}); err != nil {
+		if _, err := m.Post(c.Entry(r, m.Seq+1)); err != nil {
 			return nil, err
 		}
 	}

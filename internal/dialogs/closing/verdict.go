@@ -55,7 +55,7 @@ func preview(c *engine.Talk) (*books.Period, error) {
 	}
 	m := c.M.Clone()
 	r.Happened = c.When().UTC()
-	_, err := m.Post(books.Entry{Record: r, Machine: m.ID, Seq: m.Seq + 1, By: c.F.Person.ID})
+	_, err := m.Post(c.Entry(r, m.Seq+1))
 	return m.Period(p.No), err
 }
 

@@ -2,7 +2,6 @@ package correct
 
 import (
 	"slices"
-	"strconv"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -23,8 +22,7 @@ func reasonOptions(c *engine.Talk) (list []ask.Option) {
 	for _, r := range correctReasons {
 		list = append(list, ask.Option{Label: engine.Upper(c.V.Say("reason." + string(r))), Value: string(r),
 			Take: func(c *engine.Talk) {
-				c.Forget("words")
-				ask.Choice("reason", string(r), "review")(c)
+				giveReason(c, r, "")
 			}})
 	}
 	return list
@@ -37,10 +35,14 @@ func answerCorrectReason(c *engine.Talk, s string) bool {
 	if r := []rune(s); len(r) > maxReason {
 		s = string(r[:maxReason])
 	}
-	c.Choose("reason", string(books.Other))
-	c.Choose("words", s)
-	c.GoTo("review")
+	giveReason(c, books.Other, s)
 	return true
+}
+
+func giveReason(c *engine.Talk, why books.Reason, words string) {
+	d := drafted(c)
+	d.Reason, d.Words = why, words
+	c.GoTo("review")
 }
 
 // correction makes the record of the draft; ok is false when there is none.
@@ -49,19 +51,19 @@ func correction(c *engine.Talk) (r books.Record, ok bool) {
 	if !ok {
 		return r, false
 	}
-	r = books.Record{Kind: books.Correction, Period: e.Period, Target: e.Seq,
-		Reason: books.Reason(c.Chosen("reason")), Words: c.Chosen("words")}
+	d := drafted(c)
+	r = books.Record{Kind: books.Correction, Period: e.Period, Target: e.Seq, Reason: d.Reason, Words: d.Words}
 	if e.Kind == books.Opening {
 		r.Period = e.Seq
 	}
-	if c.Chosen("never") != "" {
+	if d.Never {
 		return r, true
 	}
 	in := redrawn(c, e)
-	if date := shop.Date(c.Chosen("date")); date != "" {
-		in.Happened = onDate(c, e.Happened, date)
-		if no, err := strconv.ParseInt(c.Chosen("period"), 10, 64); err == nil {
-			in.Period = no
+	if d.Date != "" {
+		in.Happened = onDate(c, e.Happened, d.Date)
+		if d.Period != 0 {
+			in.Period = d.Period
 		}
 		if e.Kind == books.Settlement {
 			in.DueOn = trade.DueOn(c, in.Happened)
@@ -94,7 +96,7 @@ func effects(c *engine.Talk, r books.Record, after *books.Machine) []effect {
 	var list []effect
 	was := trade.Look(c)
 	now := after
-	if m, err := books.History(c.M.ID, append(trade.Ledger(c), trade.Entry(c, r, c.M.Seq+1))); err == nil {
+	if m, err := books.History(c.M.ID, append(trade.Ledger(c), c.Entry(r, c.M.Seq+1))); err == nil {
 		now = m
 	}
 	for _, p := range was.Periods {
@@ -129,7 +131,7 @@ func readCorrection(c *engine.Talk) []chat.Block {
 		lines = append(lines, c.V.Say("correct.now", "what", entryLine(c, in)))
 		if r.Instead.Period != e.Period {
 			lines = append(lines, c.V.Say("correct.moved", "day",
-				c.V.Day(shop.Date(c.Chosen("date")).Time())))
+				c.V.Day(drafted(c).Date.Time())))
 		}
 	}
 	for _, x := range effects(c, r, after) {
@@ -143,10 +145,10 @@ func readCorrection(c *engine.Talk) []chat.Block {
 }
 
 func reasonWord(c *engine.Talk) string {
-	if words := c.Chosen("words"); words != "" {
+	if words := drafted(c).Words; words != "" {
 		return words
 	}
-	return c.V.Say("reason." + c.Chosen("reason"))
+	return c.V.Say("reason." + string(drafted(c).Reason))
 }
 
 func bookCorrection(c *engine.Talk) {

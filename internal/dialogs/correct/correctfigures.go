@@ -97,8 +97,8 @@ func slotValue(c *engine.Talk, s slot, v decimal.Decimal) string {
 
 // valueOf is the figure as it was corrected in the draft, or as it is.
 func valueOf(c *engine.Talk, i int, s slot) decimal.Decimal {
-	if typed := c.Chosen("slot." + strconv.Itoa(i)); typed != "" {
-		return engine.AmountOf(typed)
+	if typed, ok := drafted(c).Values[i]; ok {
+		return typed
 	}
 	return s.value
 }
@@ -117,13 +117,13 @@ func altered(c *engine.Talk, slots []slot) bool {
 func askSlot(c *engine.Talk) *engine.Card {
 	e, ok := wrong(c)
 	slots := slots(c, e)
-	i, open := ask.Index(c.Chosen("open"), len(slots))
-	if !ok || !open {
+	open := drafted(c).Open
+	if !ok || open == nil || *open >= len(slots) {
 		return nil
 	}
 	return &engine.Card{
-		Body: []chat.Block{engine.Text(c.V.Say("ask.correct-figure", "what", slotName(c, slots[i]),
-			"now", slotValue(c, slots[i], slots[i].value)))},
+		Body: []chat.Block{engine.Text(c.V.Say("ask.correct-figure", "what", slotName(c, slots[*open]),
+			"now", slotValue(c, slots[*open], slots[*open].value)))},
 	}
 }
 
@@ -137,7 +137,7 @@ func slotOptions(c *engine.Talk) (list []ask.Option) {
 	for i, s := range slots {
 		label := c.V.Say("button.slot", "what", slotName(c, s), "n", slotValue(c, s, valueOf(c, i, s)))
 		list = append(list, ask.Option{Label: label, Value: "slot-" + strconv.Itoa(i),
-			Take: func(c *engine.Talk) { c.Choose("open", strconv.Itoa(i)) }})
+			Take: func(c *engine.Talk) { drafted(c).Open = &i }})
 	}
 	if altered(c, slots) {
 		list = append(list,
@@ -149,11 +149,12 @@ func slotOptions(c *engine.Talk) (list []ask.Option) {
 // answerFigures takes the right number of notes, or the right amount.
 func answerFigures(c *engine.Talk, s string) bool {
 	e, ok := wrong(c)
-	i, err := strconv.Atoi(cmp.Or(c.Chosen("open"), c.Chosen("last")))
-	if !ok || err != nil {
+	d := drafted(c)
+	at := cmp.Or(d.Open, d.Last)
+	if !ok || at == nil {
 		return false
 	}
-	slots := slots(c, e)
+	i, slots := *at, slots(c, e)
 	value, typed := ask.Amount(c, s)
 	if i >= len(slots) || !typed || value.IsNegative() {
 		return false
@@ -163,9 +164,11 @@ func answerFigures(c *engine.Talk, s string) bool {
 		c.First(c.V.Say("correct.notes", "max", c.V.Number(mostNotes(c, slots[i].figure))))
 		return true
 	}
-	c.Choose("slot."+strconv.Itoa(i), value.String())
-	c.Choose("last", strconv.Itoa(i)) // the next number typed is for it again
-	c.Forget("open")
+	if d.Values == nil {
+		d.Values = map[int]decimal.Decimal{}
+	}
+	d.Values[i] = value
+	d.Last, d.Open = &i, nil // the next number typed is for it again
 	return true
 }
 

@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -19,7 +21,8 @@ import (
 func CorrectFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoCorrect, Title: "correct", Version: 1, Start: startCorrect,
-		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
+		Draft: func() any { return &draft{} },
+		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.AnswersAgain,
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp),
@@ -40,6 +43,22 @@ func CorrectFlow() *engine.Flow {
 		}}
 }
 
+// draft is a correction until it is booked.
+type draft struct {
+	Pool   shop.Date               `json:"pool,omitzero"`   // the day to choose a record of; empty: the last ones
+	Seq    int64                   `json:"seq,omitempty"`   // the record
+	Never  bool                    `json:"never,omitempty"` // it never happened
+	Date   shop.Date               `json:"date,omitzero"`   // the day it belongs to
+	Period int64                   `json:"period,omitempty"`
+	Values map[int]decimal.Decimal `json:"values,omitempty"` // by slot
+	Open   *int                    `json:"open,omitempty"`   // the slot that is asked for
+	Last   *int                    `json:"last,omitempty"`   // the slot answered last
+	Reason books.Reason            `json:"reason,omitempty"`
+	Words  string                  `json:"words,omitempty"`
+}
+
+func drafted(c *engine.Talk) *draft { return engine.Drafted[draft](c) }
+
 func startCorrect(c *engine.Talk) {
 	if !trade.HasLedger(c) {
 		c.Close(engine.Text(c.V.Say("hidden")))
@@ -56,7 +75,7 @@ const maxRecords = 8
 
 // pool lists the records to choose from: the last ones, or those of a day.
 func pool(c *engine.Talk) []books.Entry {
-	day := shop.Date(c.Chosen("pool"))
+	day := drafted(c).Pool
 	opened := map[int64]shop.Date{}
 	var list []books.Entry
 	for _, e := range books.InForce(trade.Ledger(c)) {
@@ -94,9 +113,9 @@ func answerRecord(c *engine.Talk, s string) bool {
 	if rest != "" || from != to {
 		return false
 	}
-	c.Choose("pool", string(from))
+	drafted(c).Pool = from
 	if len(pool(c)) == 0 {
-		c.Forget("pool")
+		drafted(c).Pool = ""
 		c.First(c.V.Say("no-such-day", "day", c.V.Day(from.Time())))
 	}
 	return true
@@ -113,23 +132,15 @@ func pickRecord(c *engine.Talk, seq int64) bool {
 	if !ok || !books.Correctable(e.Kind) {
 		return false
 	}
-	pool := c.Chosen("pool")
-	c.State.Draft.Choices = nil
-	if pool != "" {
-		c.Choose("pool", pool)
-	}
-	c.Choose("seq", strconv.FormatInt(seq, 10))
+	d := drafted(c)
+	*d = draft{Pool: d.Pool, Seq: seq}
 	c.GoTo("how")
 	return true
 }
 
 // wrong is the record in the draft as it holds now.
 func wrong(c *engine.Talk) (books.Entry, bool) {
-	seq, err := strconv.ParseInt(c.Chosen("seq"), 10, 64)
-	if err != nil {
-		return books.Entry{}, false
-	}
-	return trade.Original(c, seq)
+	return trade.Original(c, drafted(c).Seq)
 }
 
 // entryLine words a record as history does.
@@ -160,10 +171,15 @@ func wrongs(c *engine.Talk) (list []ask.Option) {
 			list = append(list, ask.Option{Label: c.V.Say("button." + label), Value: value, Take: take})
 		}
 	}
-	add(len(slots(c, e)) > 0, "correct-figures", "figures", engine.Anew("figures", "never"))
-	add(movable(e.Kind), "correct-day", "to-day", engine.Anew("to-day", "never"))
-	add(e.Kind != books.Opening && e.Kind != books.Count, "correct-never", "never",
-		ask.Choice("never", "yes", "reason"))
+	wrong := func(never bool, next string) func(*engine.Talk) {
+		return func(c *engine.Talk) {
+			drafted(c).Never = never
+			c.GoTo(next)
+		}
+	}
+	add(len(slots(c, e)) > 0, "correct-figures", "figures", wrong(false, "figures"))
+	add(movable(e.Kind), "correct-day", "to-day", wrong(false, "to-day"))
+	add(e.Kind != books.Opening && e.Kind != books.Count, "correct-never", "never", wrong(true, "reason"))
 	return list
 }
 
@@ -178,15 +194,13 @@ func answerToDay(c *engine.Talk, s string) bool {
 	if rest != "" || from != to || !ok {
 		return false
 	}
-	c.Choose("date", string(from))
-	c.Forget("period")
+	d := drafted(c)
+	d.Date, d.Period = from, 0
 	if e.Kind != books.Opening && e.Period != 0 {
-		no := trade.PeriodOn(c, from)
-		if no == 0 {
+		if d.Period = trade.PeriodOn(c, from); d.Period == 0 {
 			c.First(c.V.Say("no-such-day", "day", c.V.Day(from.Time())))
 			return true
 		}
-		c.Choose("period", strconv.FormatInt(no, 10))
 	}
 	c.GoTo("reason")
 	return true

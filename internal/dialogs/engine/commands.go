@@ -146,8 +146,12 @@ func (c *Talk) Obey(cmd *Command) {
 		c.sameAgain(f, cmd)
 		return
 	}
+	if before := c.beforeRenewed(); before != nil && cmd.flow == before.Name {
+		c.sameRenewed(cmd)
+		return
+	}
 	if f != nil && cmd.Does == StartsDialog && c.asksFirst(f) {
-		c.askLeave(f, cmd)
+		c.askLeave(cmd)
 		return
 	}
 	cmd.Run(c)
@@ -317,10 +321,10 @@ func (c *Talk) helpRows(where Helping) (rows [][]string) {
 }
 
 // askLeave asks before a dialog is left for another.
-func (c *Talk) askLeave(f *Flow, cmd *Command) {
+func (c *Talk) askLeave(cmd *Command) {
 	c.State.Draft.Leave = &chat.Leave{Command: cmd.Name, Rest: c.Rest}
 	c.State.Rev++
-	what, want := c.V.Say("flow."+f.Title), c.V.Say("help."+cmd.Name)
+	what, want := c.what(), c.V.Say("help."+cmd.Name)
 	c.Send(chat.Reply{
 		Body: []chat.Block{{Text: c.V.Say("leave", "what", what, "want", want)}},
 		Buttons: c.tag([][]chat.Button{{{Label: c.V.Say("button.stay", "what", what), Data: "go-on"}},

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -155,26 +156,34 @@ func retag(tap string, rev int) string {
 	return "d:" + strconv.Itoa(rev) + ":" + t.Choice
 }
 
+// codeDraft is whose personal code is set.
+type codeDraft struct {
+	Who shop.PersonID `json:"who,omitempty"` // 0: the speaker
+}
+
 // MyCodeFlow sets a personal code for the phone on the counter.
 func MyCodeFlow() *Flow {
 	return &Flow{
-		Name: DoMyCode, Title: "my-code", Version: 1, Start: func(c *Talk) { c.GoTo("ask") },
-		Safe: SafeShut, Presence: OutOfWay, Company: SideBySide, Tells: TellsNothing, Again: AnswersAgain,
+		Name: DoMyCode, Title: "my-code", Version: 1, Draft: func() any { return &codeDraft{} },
+		Start: func(c *Talk) { c.GoTo("ask") },
+		Safe:  SafeShut, Presence: OutOfWay, Company: SideBySide, Tells: TellsNothing, Again: AnswersAgain,
 		Paper: OffPaper, Loses: LosesNothing, Stopped: NothingChanged,
 		Rights:   May(access.Everyone, OwnPhone, FromStart),
 		Commands: []Command{{Name: DoMyCode, Does: StartsDialog, Help: HelpMore, Takes: AnyWords}},
 		Screens: map[string]Screen{"ask": {What: "what.my-code", code: true, Ask: func(c *Talk) *Card {
-			return &Card{Body: []chat.Block{{Text: c.V.Say("ask.my-code", "who", c.Name(c.Coded()))}}}
+			return &Card{Body: []chat.Block{{Text: c.V.Say("ask.my-code", "who", c.Name(c.coded()))}}}
 		}}}}
 }
 
-// Coded is the person whose code is set.
-func (c *Talk) Coded() shop.PersonID {
-	if n, err := strconv.ParseInt(c.Chosen("who"), 10, 64); err == nil {
-		return shop.PersonID(n)
-	}
-	return c.F.Person.ID
+// AskCode asks for a new personal code of somebody.
+func (c *Talk) AskCode(who shop.PersonID) {
+	c.Enter(DoMyCode)
+	Drafted[codeDraft](c).Who = who
+	c.GoTo("ask")
 }
+
+// coded is the person whose code is set.
+func (c *Talk) coded() shop.PersonID { return cmp.Or(Drafted[codeDraft](c).Who, c.F.Person.ID) }
 
 // proof keeps what is to be kept of a new code.
 func (c *Talk) proof() {
@@ -188,7 +197,7 @@ func (c *Talk) proof() {
 		c.Show()
 		return
 	}
-	who := c.Coded()
+	who := c.coded()
 	c.PIN = &chat.NewPIN{Person: who, PIN: *c.In.Kept}
 	c.Close(chat.Block{Text: c.V.Say("my-code-set", "who", c.Name(who))})
 }

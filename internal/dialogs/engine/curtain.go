@@ -12,7 +12,7 @@ func (c *Talk) curtain(f *Flow) bool {
 // Hidden reports whether somebody is counting this machine, so that nobody may
 // see what should be there.
 func (c *Talk) Hidden() bool {
-	if c.Screen().Blind {
+	if _, blind, _ := c.shows(); blind {
 		return true
 	}
 	for _, a := range c.F.Others {

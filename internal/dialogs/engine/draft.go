@@ -18,6 +18,12 @@ func Drafted[D any](c *Talk) *D {
 	return d
 }
 
+// Keeps reports whether the dialog under way keeps a draft of a type.
+func Keeps[D any](c *Talk) bool {
+	_, ok := c.draft.(*D)
+	return ok
+}
+
 // openDraft reads what the dialog under way keeps, an empty draft at first. It
 // fails where the stored form is not that of the dialog.
 func (c *Talk) openDraft() error {

@@ -139,6 +139,7 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	}
 	if f.Shared {
 		if st.V != chat.StateFormat {
+			st.Code = st.Held != nil && st.Held.Person != 0
 			st.Held = nil // what it waits with is of another form
 		}
 		return c.shared(st, f)
@@ -385,17 +386,23 @@ func SameDay(a, b time.Time) bool { return a.Year() == b.Year() && a.YearDay() =
 func (c *Talk) Record(r books.Record) (books.Entry, error) {
 	r.Happened = c.When().UTC()
 	r.Photos, c.State.Draft.Photos = append(r.Photos, c.State.Draft.Photos...), nil
-	entry := books.Entry{
-		Record: r, Machine: c.M.ID, Seq: c.M.Seq + 1, By: c.F.Person.ID,
-		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
-	}
+	entry := c.Entry(r, c.M.Seq+1)
 	m := c.M.Clone()
 	if _, err := m.Post(entry); err != nil {
 		return entry, err
 	}
 	c.M = m
-	c.Records = append(c.Records, r)
+	c.Records = append(c.Records, entry.Record)
 	return entry, nil
+}
+
+// Entry is a record of this step in its place in the ledger, by the rule of
+// arithmetic that holds now.
+func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
+	return books.Entry{
+		Record: books.Ruled(r), Machine: c.M.ID, Seq: seq, By: c.F.Person.ID,
+		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
+	}
 }
 
 // Name gives a person's name; somebody who left keeps it in their records.

@@ -13,7 +13,8 @@ import (
 
 // A matter stays open until somebody sees to it, and climbs a ladder that
 // begins when it does. Its deadline is named by its prefix and number, and is
-// planned first by climb.
+// planned first by climb. A rung that waits for a quiet night to end has a
+// deadline of its own, which names the rung as well.
 type Matter struct {
 	Prefix string
 	Task   reminders.Task
@@ -24,28 +25,54 @@ type Matter struct {
 // DueMatter answers the deadline of a matter and plans the next one.
 func (c *Talk) DueMatter(list []Matter) {
 	for _, m := range list {
-		number, ok := strings.CutPrefix(c.In.Text, m.Prefix)
+		name, rung, waited := strings.Cut(c.In.Text, ":")
+		number, ok := strings.CutPrefix(name, m.Prefix)
 		no, err := strconv.ParseInt(number, 10, 64)
 		if !ok || err != nil {
 			continue
 		}
-		if began, open := m.Began(c, no); open {
-			c.Climb(c.In.Text, began, m.Task)
-			c.OnLadder(reminders.Climb(c.F.Shop, began, m.Task),
-				func(at time.Time) { c.Deadline(c.In.Text, at) }, func(r reminders.Rung) { m.Tell(c, no, r) })
+		began, open := m.Began(c, no)
+		if !open {
+			return
 		}
+		rungs := reminders.Climb(c.F.Shop, began, m.Task)
+		if waited {
+			rungs = c.waiting(rungs, rung)
+		} else {
+			c.Climb(name, began, m.Task)
+		}
+		c.OnLadder(rungs, func(r reminders.Rung, at time.Time) {
+			c.Deadline(name+":"+strconv.Itoa(r.No), at)
+		}, func(r reminders.Rung) { m.Tell(c, no, r) })
 		return
 	}
 }
 
+// waiting gives the rung that has waited for the night to end, as due when it
+// ended. None: a higher one came due since, or the ladder was begun anew.
+func (c *Talk) waiting(rungs []reminders.Rung, number string) []reminders.Rung {
+	if _, climbed := reminders.Highest(rungs, c.In.Due, c.In.At); climbed {
+		return nil
+	}
+	for _, r := range rungs {
+		if strconv.Itoa(r.No) == number && r.At.Before(c.In.Due) {
+			r.At = c.In.Due
+			return []reminders.Rung{r}
+		}
+	}
+	return nil
+}
+
 // OnLadder lets the highest rung that came due speak, once. In a quiet night it
 // waits for the morning.
-func (c *Talk) OnLadder(rungs []reminders.Rung, wait func(time.Time), tell func(reminders.Rung)) {
+func (c *Talk) OnLadder(
+	rungs []reminders.Rung, wait func(reminders.Rung, time.Time), tell func(reminders.Rung),
+) {
 	r, ok := reminders.Highest(rungs, c.In.Due, c.In.At)
 	switch {
 	case !ok, c.In.Again:
 	case reminders.Quiet(c.F.Shop, c.In.At):
-		wait(reminders.Awake(c.F.Shop, c.In.At))
+		wait(r, reminders.Awake(c.F.Shop, c.In.At))
 	default:
 		tell(r)
 	}

@@ -92,14 +92,19 @@ func TestMatterAfterAnOutage(t *testing.T) {
 	}
 }
 
-// What comes late, in a quiet night, waits for its end.
+// What comes late, in a quiet night, waits for its end and is said then.
 func TestMatterIsQuietAtNight(t *testing.T) {
 	l := climbing(t, "2026-11-25 18:00")
 	l.wakes("made-7", l.began.Add(time.Hour), 5*time.Hour-time.Minute, false)
 	night := l.Now
-	if morning := l.due["made-7"]; len(l.said) != 0 || !reminders.Quiet(l.Shop, night) ||
+	morning := l.due["made-7:2"]
+	if len(l.said) != 0 || !reminders.Quiet(l.Shop, night) ||
 		!morning.Equal(reminders.Awake(l.Shop, night)) || !morning.After(night) {
 		t.Errorf("said %v at %v, next %v", l.said, night, morning)
+	}
+	l.wakes("made-7:2", morning, 0, false)
+	if !slices.Equal(l.said, []int{2}) {
+		t.Errorf("in the morning %v was said", l.said)
 	}
 }
 

@@ -28,10 +28,19 @@ func (c *Talk) busy(f *Flow) *chat.Activity {
 	return nil
 }
 
+// busyDraft is what waits while another person is at work.
+type busyDraft struct {
+	Want string `json:"want,omitempty"` // a dialog
+	Rest string `json:"rest,omitempty"` // what followed its command
+}
+
+// wanted is the dialog that waits.
+func (c *Talk) wanted() *Flow { return c.E.Flows[Drafted[busyDraft](c).Want] }
+
 // BusyFlow asks whether to take over from another person who is at work.
 func BusyFlow() *Flow {
 	return &Flow{
-		Name: doBusy, Title: "busy", Version: 1, Start: func(*Talk) {},
+		Name: doBusy, Title: "busy", Version: 1, Draft: func() any { return &busyDraft{} }, Start: func(*Talk) {},
 		Screens: map[string]Screen{"ask": busyScreen()},
 		Safe:    SafeShut, Presence: OutOfWay, Company: SideBySide, Tells: TellsNothing, Again: AnswersAgain,
 		Paper: OffPaper, Loses: LosesNothing, Stopped: othersStay,
@@ -43,8 +52,7 @@ func BusyFlow() *Flow {
 func (c *Talk) askTakeOver(f *Flow, a chat.Activity) {
 	c.Enter(doBusy)
 	c.GoTo("ask")
-	c.Choose("want", f.Name)
-	c.Choose("rest", c.Rest)
+	*Drafted[busyDraft](c) = busyDraft{Want: f.Name, Rest: c.Rest}
 	c.Show()
 }
 
@@ -52,7 +60,7 @@ func (c *Talk) askTakeOver(f *Flow, a chat.Activity) {
 func busyScreen() Screen {
 	return Screen{
 		Ask: func(c *Talk) *Card {
-			want := c.E.Flows[c.Chosen("want")]
+			want := c.wanted()
 			a := c.busy(want)
 			if a == nil {
 				c.takeUp(want)
@@ -67,7 +75,7 @@ func busyScreen() Screen {
 			}
 		},
 		Taps: map[string]func(*Talk){"take-over": func(c *Talk) {
-			want := c.E.Flows[c.Chosen("want")]
+			want := c.wanted()
 			if a := c.busy(want); a != nil {
 				c.TakeOver = a.Chat
 				c.TellPerson(a.Person, chat.Reply{Body: []chat.Block{{
@@ -82,7 +90,7 @@ func busyScreen() Screen {
 
 // takeUp begins the dialog that was waiting.
 func (c *Talk) takeUp(f *Flow) {
-	rest := c.Chosen("rest")
+	rest := Drafted[busyDraft](c).Rest
 	c.Enter(f.Name)
 	c.Rest = rest
 	f.Start(c)
@@ -100,12 +108,12 @@ func (c *Talk) picture() {
 	if c.pictures() {
 		return
 	}
-	if f := c.Flow(); f != nil {
+	if c.Flow() != nil {
 		if len(c.State.Draft.Photos) >= maxPhotos {
 			c.First(c.V.Say("photo-enough", "n", maxPhotos))
 		} else {
 			c.State.Draft.Photos = append(c.State.Draft.Photos, c.In.Photo)
-			c.First(c.V.Say("photo-with", "what", c.V.Say("flow."+f.Title)))
+			c.First(c.V.Say("photo-with", "what", c.what()))
 		}
 		c.Show()
 		return

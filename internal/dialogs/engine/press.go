@@ -61,7 +61,9 @@ func (c *Talk) Redraw() {
 	if f == nil {
 		return
 	}
-	c.First(c.V.Say("back-to", "what", c.V.Say("flow."+f.Title)))
+	if !c.older {
+		c.First(c.V.Say("back-to", "what", c.what()))
+	}
 	c.Show()
 }
 

@@ -28,8 +28,10 @@ func (c *Talk) renew() {
 	}
 	c.recall(f)
 	told, retyped := c.typedBefore(f)
+	s, known := f.Screens[st.Step]
 	draft := chat.Draft{Happened: st.Draft.Happened, Photos: st.Draft.Photos, V: 1,
-		Renewed: &chat.Renewed{Flow: f.Name, Told: told, Retyped: retyped}}
+		Renewed: &chat.Renewed{Flow: f.Name, Told: told, Retyped: retyped,
+			Works: f.Presence == AtWork, Blind: s.Blind || !known, Code: s.code || st.Code}}
 	st.Flow, st.Step, st.Draft, c.draft = doRenewed, "ask", draft, nil
 	st.Rev++
 	c.older = true
@@ -94,6 +96,10 @@ func (c *Talk) toldOlder() {
 		c.Drop()
 	}
 	c.State.Last = c.In.At
+	if c.In.Kind == chat.Picture {
+		c.picture()
+		return
+	}
 	c.Show()
 }
 
@@ -101,21 +107,56 @@ func RenewedFlow() *Flow {
 	return &Flow{
 		Name: doRenewed, Title: "renewed", Version: 1, Start: func(*Talk) {},
 		Safe: SafeShut, Presence: AtWork, Company: SideBySide, Tells: TellsNothing, Again: AnswersAgain,
-		Paper: OffPaper, Loses: LosesNothing, Stopped: NothingBooked,
+		Paper: OffPaper, Loses: losesTold, Stopped: renewedStopped,
 		Rights: May(access.Everyone, AnyPhone, FromStart),
 		Screens: map[string]Screen{"ask": {
-			Ask: askRenewed, Blind: true, What: "what.renewed",
+			Ask: askRenewed, What: "what.renewed",
 			Taps: map[string]func(*Talk){"take": takeRenewed, "again": againRenewed},
 		}},
 	}
 }
 
-// before is the dialog that was under way, or nil.
+// shows says what other people are told of the open card: that somebody works
+// at the machine, that nobody may see figures, and that a code is typed. The
+// card of a dialog of an older program says what the dialog's own said.
+func (c *Talk) shows() (works, blind, code bool) {
+	if r := c.State.Draft.Renewed; r != nil {
+		return r.Works, r.Blind, r.Code
+	}
+	f, s := c.Flow(), c.Screen()
+	return f != nil && f.Presence == AtWork, s.Blind, s.code
+}
+
+// beforeRenewed is the dialog that was under way, or nil.
 func (c *Talk) beforeRenewed() *Flow {
 	if r := c.State.Draft.Renewed; r != nil {
 		return c.E.Flows[r.Flow]
 	}
 	return nil
+}
+
+// losesTold: the figures that are told can be taken over still.
+func losesTold(c *Talk) bool { r := c.State.Draft.Renewed; return r != nil && r.Told != "" }
+
+// sameRenewed answers the command for the dialog that was under way: with what
+// was typed before, unless figures came with it.
+func (c *Talk) sameRenewed(cmd *Command) {
+	if c.Rest == "" && losesTold(c) {
+		c.Redraw()
+		return
+	}
+	cmd.Run(c)
+}
+
+func renewedStopped(c *Talk) string { return c.V.Say("renewed-stopped", "what", c.what()) }
+
+// what names the dialog under way, or the one that an older program had under way.
+func (c *Talk) what() string {
+	f := c.Flow()
+	if before := c.beforeRenewed(); before != nil {
+		f = before
+	}
+	return c.V.Say("flow." + f.Title)
 }
 
 func askRenewed(c *Talk) *Card {
@@ -124,7 +165,7 @@ func askRenewed(c *Talk) *Card {
 		c.Close(chat.Block{Text: c.V.Say("nothing-to-cancel")})
 		return nil
 	}
-	what := c.V.Say("flow." + f.Title)
+	what := c.what()
 	if r.Told == "" {
 		return &Card{Body: []chat.Block{{Text: c.V.Say("renewed", "what", what)}},
 			Buttons: [][]chat.Button{c.Button("renewed-again", "again")}}
@@ -151,4 +192,8 @@ func (c *Talk) beginRenewed(retyped map[string]string) {
 	c.Enter(f.Name)
 	c.State.Draft.Photos, c.State.Draft.Retyped = photos, retyped
 	f.Start(c)
+	if now := c.Flow(); now != nil && now.Screens[c.State.Step].Ask == nil {
+		// It begins at a tap or with words that came with its command.
+		c.Close(chat.Block{Text: c.V.Say("renewed-say")})
+	}
 }

@@ -44,8 +44,8 @@ func TestRenewed(t *testing.T) {
 		age(f, flow)
 		expect(t, f.Says("staff1", "40"),
 			"The program was renewed in the middle of moving notes.|"+
-				"Nothing of it is recorded. Begin again?|[Begin again]", "heard|how?")
-		if st := f.State("staff1"); st.V != chat.StateFormat || !st.Blind || !st.Last.Equal(f.Now) {
+				"Only what you had confirmed is recorded. Begin again?|[Begin again]", "heard|how?")
+		if st := f.State("staff1"); st.V != chat.StateFormat || !st.Last.Equal(f.Now) {
 			t.Errorf("%s: %+v", name, st)
 		}
 		if key := f.State("staff1").Rev; key != 3 { // the card that was there before has no number of this one

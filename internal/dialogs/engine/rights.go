@@ -104,9 +104,8 @@ func (c *Talk) Done() chat.Result {
 		c.State.Machine = 0
 	}
 	c.keepDraft()
-	if f := c.Flow(); c.In.Kind != chat.Remind {
-		s := c.Screen()
-		c.State.Works, c.State.Blind, c.State.Code = f != nil && f.Presence == AtWork, s.Blind, s.code
+	if c.In.Kind != chat.Remind {
+		c.State.Works, c.State.Blind, c.State.Code = c.shows()
 	}
 	several := c.F.Several || len(c.F.Shop.Machines) > 1
 	for i := range c.Replies {

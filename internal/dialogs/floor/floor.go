@@ -6,6 +6,7 @@ package floor
 import (
 	"encoding/json"
 	"maps"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -177,6 +178,9 @@ func (f *Floor) frozen(where chat.Chat) string {
 // Record books a record of somebody.
 func (f *Floor) Record(by shop.PersonID, r books.Record) {
 	f.T.Helper()
+	if now := books.Ruled(r); !reflect.DeepEqual(r, now) {
+		f.T.Fatalf("a record of kind %s is not by the rule of now: %+v\n%s", r.Kind, r, f.Out.String())
+	}
 	e := books.Entry{
 		Record:   r,
 		Machine:  1,

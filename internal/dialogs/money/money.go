@@ -13,12 +13,13 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/shop"
 )
 
 // CreditFlow records what the bank paid.
 func CreditFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoCredit, Title: "credit", Version: 1, Start: startCredit,
+		Name: engine.DoCredit, Title: "credit", Version: 1, Start: startCredit, Draft: newDraft,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.BegunAgain,
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
@@ -31,6 +32,20 @@ func CreditFlow() *engine.Flow {
 			"amount": {Ask: askPaidAmount, Answer: answerPaidAmount, What: "what.credit"},
 			"which":  whichClaim("what.credit-which"), "review": creditBooking()}}
 }
+
+// draft is what is kept of money between shop and bank until it is booked.
+type draft struct {
+	Amount decimal.Decimal `json:"amount,omitzero"`
+	Of     []int64         `json:"of,omitempty"`    // the settlements it is for, oldest first
+	Asked  bool            `json:"asked,omitempty"` // what it is for was asked: nothing is taken for granted
+	Whole  books.Share     `json:"whole,omitempty"` // what it is if it is for no settlement
+	About  shop.Date       `json:"about,omitzero"`  // the day a customer's claim is about
+	Lot    int64           `json:"lot,omitempty"`   // the earlier payment that is matched
+}
+
+func newDraft() any { return &draft{} }
+
+func drafted(c *engine.Talk) *draft { return engine.Drafted[draft](c) }
 
 // bankPaid reports whether the dialog under way is about money the bank paid just now.
 func bankPaid(c *engine.Talk) bool {
@@ -62,7 +77,7 @@ func answerPaidAmount(c *engine.Talk, s string) bool {
 	if !ok {
 		return false
 	}
-	c.Choose("amount", value.String())
+	drafted(c).Amount = value
 	c.GoTo("which")
 	if rest != "" && !answerWhichClaim(c, rest) {
 		c.First(c.V.Say("credit.no-day", "near", rest))
@@ -71,26 +86,12 @@ func answerPaidAmount(c *engine.Talk, s string) bool {
 }
 
 // paid is the amount in the draft.
-func paid(c *engine.Talk) decimal.Decimal { return engine.AmountOf(c.Chosen("amount")) }
+func paid(c *engine.Talk) decimal.Decimal { return drafted(c).Amount }
 
 // of are the settlements in the draft, oldest first.
-func of(c *engine.Talk) []int64 {
-	var list []int64
-	for s := range strings.SplitSeq(c.Chosen("of"), ".") {
-		if n, err := strconv.ParseInt(s, 10, 64); err == nil {
-			list = append(list, n)
-		}
-	}
-	return list
-}
+func of(c *engine.Talk) []int64 { return drafted(c).Of }
 
-func setOf(c *engine.Talk, list []int64) {
-	words := make([]string, len(list))
-	for i, n := range list {
-		words[i] = strconv.FormatInt(n, 10)
-	}
-	c.Choose("of", strings.Join(words, "."))
-}
+func setOf(c *engine.Talk, list []int64) { drafted(c).Of = list }
 
 // left is what is still due for the settlements in the draft.
 func left(c *engine.Talk) decimal.Decimal {
@@ -115,7 +116,7 @@ func whichClaim(what string) engine.Screen {
 // for just this amount.
 func askWhichClaim(c *engine.Talk) *engine.Card {
 	if fits := c.M.FitsFor(0, paid(c), ask.MinorDigits(c)); len(fits) == 1 && bankPaid(c) &&
-		c.Chosen("asked") == "" {
+		!drafted(c).Asked {
 		setOf(c, fits[0].Of)
 		c.GoTo("review")
 		return nil
@@ -131,7 +132,7 @@ func claimOptions(c *engine.Talk) (list []ask.Option) {
 			list,
 			ask.Option{Value: "claim-" + strconv.Itoa(i), Label: c.V.Say("button.claim", "day", claimDay(c, x),
 				"money", c.V.Money(worthOf(c, x))), Take: func(c *engine.Talk) {
-				c.Forget("whole")
+				drafted(c).Whole = ""
 				setOf(c, []int64{x.Seq})
 				c.GoTo("review")
 			}},
@@ -139,7 +140,10 @@ func claimOptions(c *engine.Talk) (list []ask.Option) {
 	}
 	whole := func(label, value, next string, beside bool) {
 		list = append(list, ask.Option{Label: c.V.Say("button." + label), Value: value, Beside: beside,
-			Take: ask.Choice("whole", value, next)})
+			Take: func(c *engine.Talk) {
+				drafted(c).Whole = books.Share(value)
+				c.GoTo(next)
+			}})
 	}
 	if bankTook(c) {
 		whole("debit-dispute", "dispute", "about", false)
@@ -174,14 +178,14 @@ func worthOf(c *engine.Talk, x books.Claim) decimal.Decimal {
 // answerWhichClaim takes the days it is for, or another amount.
 func answerWhichClaim(c *engine.Talk, s string) bool {
 	of, ok := claimsOf(c, strings.ToLower(s))
-	if value, rest, amount := money(c, s); amount && rest == "" && c.Chosen("lot") == "" {
-		c.Choose("amount", value.String())
+	if value, rest, amount := money(c, s); amount && rest == "" && drafted(c).Lot == 0 {
+		drafted(c).Amount = value
 		return true
 	}
 	if !ok {
 		return false
 	}
-	c.Choose("asked", "yes")
+	drafted(c).Asked = true
 	if len(of) == 0 {
 		c.First(c.V.Say("credit.none-then"))
 		return true
@@ -204,13 +208,13 @@ func creditBooking() engine.Screen {
 // differsBy is what a payment is more than what is due; false where that does not matter.
 func differsBy(c *engine.Talk) (decimal.Decimal, bool) {
 	diff := paid(c).Sub(left(c))
-	return diff, c.Chosen("whole") == "" && !diff.IsZero()
+	return diff, drafted(c).Whole == "" && !diff.IsZero()
 }
 
 // readCredit reads back a payment that fits, or that is for no settlement at all.
 func readCredit(c *engine.Talk) []chat.Block {
-	if whole := c.Chosen("whole"); whole != "" {
-		return []chat.Block{engine.Text(c.V.Say("credit.whole-"+whole, "money", c.V.Money(paid(c))))}
+	if whole := drafted(c).Whole; whole != "" {
+		return []chat.Block{engine.Text(c.V.Say("credit.whole-"+string(whole), "money", c.V.Money(paid(c))))}
 	}
 	return []chat.Block{engine.Columns(1, besideDue(c)), engine.Text(c.V.Say("credit.fits"))}
 }
@@ -235,8 +239,8 @@ func askMeaning(c *engine.Talk) *engine.Card {
 
 // anotherClaim asks anew what a payment is for.
 func anotherClaim(c *engine.Talk) {
-	c.Forget("of", "whole")
-	c.Choose("asked", "yes")
+	d := drafted(c)
+	d.Of, d.Whole, d.Asked = nil, "", true
 	c.GoTo("which")
 }
 

@@ -1,6 +1,7 @@
 package money
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,13 +14,12 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
-	"shopfloat/internal/shop"
 )
 
 // DebitFlow records what the bank took.
 func DebitFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoDebit, Title: "debit", Version: 1, Start: startCredit,
+		Name: engine.DoDebit, Title: "debit", Version: 1, Start: startCredit, Draft: newDraft,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.BegunAgain,
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
@@ -44,7 +44,7 @@ func answerAbout(c *engine.Talk, s string) bool {
 		return false
 	}
 	c.State.Draft.Period = trade.PeriodOn(c, from)
-	c.Choose("about", string(from))
+	drafted(c).About = from
 	if c.State.Draft.Period == 0 {
 		c.First(c.V.Say("no-such-day", "day", c.V.Day(from.Time())))
 		return true
@@ -54,14 +54,11 @@ func answerAbout(c *engine.Talk, s string) bool {
 }
 
 func readDebit(c *engine.Talk) []chat.Block {
-	why := c.Chosen("whole")
-	if why == "" {
-		why = "pays"
-	}
-	line := c.V.Say("debit."+why, "money", c.V.Money(paid(c)), "day", claimDays(c, of(c)))
-	if why == "dispute" {
+	why := cmp.Or(drafted(c).Whole, books.Pays)
+	line := c.V.Say("debit."+string(why), "money", c.V.Money(paid(c)), "day", claimDays(c, of(c)))
+	if why == books.Dispute {
 		line = c.V.Say("debit.dispute", "money", c.V.Money(paid(c)), "day",
-			c.V.Day(shop.Date(c.Chosen("about")).Time()))
+			c.V.Day(drafted(c).About.Time()))
 	}
 	return []chat.Block{engine.Text(line)}
 }
@@ -69,7 +66,7 @@ func readDebit(c *engine.Talk) []chat.Block {
 func bookDebit(c *engine.Talk) {
 	r := books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited,
 		Value: paid(c)}}, Parts: taken(c)}
-	if c.Chosen("whole") == "dispute" {
+	if drafted(c).Whole == books.Dispute {
 		r.Period = c.State.Draft.Period
 	}
 	of := of(c)
@@ -85,6 +82,9 @@ func bookDebit(c *engine.Talk) {
 	c.Close(engine.Text(c.V.Say("debit.recorded", "when", c.Clock(c.When())), stillDue(c, of)))
 }
 
+// loose stands in a draft for money that is there and for nothing known.
+const loose books.Share = "loose"
+
 // taken shares out what the bank took.
 func taken(c *engine.Talk) []books.Part {
 	rest := paid(c)
@@ -95,10 +95,10 @@ func taken(c *engine.Talk) []books.Part {
 			rest = rest.Sub(v)
 		}
 	}
-	switch whole := c.Chosen("whole"); whole {
-	case "charge", "dispute":
-		take(books.Share(whole), 0, rest)
-	case "loose":
+	switch whole := drafted(c).Whole; whole {
+	case books.Charge, books.Dispute:
+		take(whole, 0, rest)
+	case loose:
 		for _, l := range slices.Backward(c.M.Loose) {
 			take(l.As, l.Seq, l.Value)
 		}
@@ -116,7 +116,7 @@ func taken(c *engine.Talk) []books.Part {
 // MatchFlow says what an earlier payment was for.
 func MatchFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoMatch, Title: "match", Version: 1, Start: startMatch,
+		Name: engine.DoMatch, Title: "match", Version: 1, Start: startMatch, Draft: newDraft,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.AnswersAgain,
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
@@ -152,9 +152,8 @@ func lotOptions(c *engine.Talk) (list []ask.Option) {
 	for i, l := range lots[:min(len(lots), maxClaims)] {
 		list = append(list, ask.Option{Value: "lot-" + strconv.Itoa(i), Label: c.V.Say("button.claim", "day",
 			c.V.Day(c.Local(l.Happened)), "money", c.V.Money(l.Value)), Take: func(c *engine.Talk) {
-			c.Choose("lot", strconv.Itoa(i))
-			c.Choose("amount", l.Value.String())
-			c.Choose("asked", "yes")
+			d := drafted(c)
+			d.Lot, d.Amount, d.Asked = l.Seq, l.Value, true
 			c.GoTo("which")
 		}})
 	}
@@ -163,9 +162,10 @@ func lotOptions(c *engine.Talk) (list []ask.Option) {
 
 // lot is the payment in the draft, or nil.
 func lot(c *engine.Talk) *books.Loose {
-	i, err := strconv.Atoi(c.Chosen("lot"))
-	if list := lots(c); err == nil && i >= 0 && i < len(list) {
-		return &list[i]
+	list := lots(c)
+	i := slices.IndexFunc(list, func(l books.Loose) bool { return l.Seq == drafted(c).Lot })
+	if i < 0 {
+		return nil
 	}
-	return nil
+	return &list[i]
 }

@@ -19,8 +19,8 @@ func recordCredit(choice string) func(*engine.Talk) {
 func bookCredit(c *engine.Talk, choice string) {
 	value := paid(c)
 	r := books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: value}}}
-	if whole := c.Chosen("whole"); whole != "" {
-		r.Parts = []books.Part{{As: books.Share(whole), Value: value}}
+	if whole := drafted(c).Whole; whole != "" {
+		r.Parts = []books.Part{{As: whole, Value: value}}
 	} else {
 		r.Parts = parts(c, choice)
 	}

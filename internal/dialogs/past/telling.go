@@ -118,7 +118,7 @@ func history(c *engine.Talk) {
 
 func UndoFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoUndo, Title: "undo", Version: 1, Start: startUndo,
+		Name: engine.DoUndo, Title: "undo", Version: 1, Start: startUndo, Draft: func() any { return &undoDraft{} },
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,
 		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: engine.NothingBooked,
@@ -159,19 +159,24 @@ var lightKinds = []books.Kind{
 	books.Undo, books.Checks, books.Attachment, books.Level, books.Printed, books.Incident, books.News,
 }
 
+// undoDraft is what is to be taken back.
+type undoDraft struct {
+	Seq int64 `json:"seq,omitempty"` // of the record
+}
+
 func startUndo(c *engine.Talk) {
 	b, why := undoable(c)
 	if b == nil {
 		c.Close(chat.Block{Text: why})
 		return
 	}
-	c.Choose("seq", strconv.FormatInt(b.Seq, 10))
+	engine.Drafted[undoDraft](c).Seq = b.Seq
 	c.GoTo("ask")
 }
 
 func readUndo(c *engine.Talk) []chat.Block {
 	b, why := undoable(c)
-	if b == nil || strconv.FormatInt(b.Seq, 10) != c.Chosen("seq") {
+	if b == nil || b.Seq != engine.Drafted[undoDraft](c).Seq {
 		c.Close(chat.Block{Text: c.V.Say("undo.changed") + "\n" + why})
 		return nil
 	}
@@ -182,7 +187,7 @@ func readUndo(c *engine.Talk) []chat.Block {
 // the store does that, so nothing after it may read them.
 func bookUndo(c *engine.Talk) {
 	b, _ := undoable(c)
-	if b == nil || strconv.FormatInt(b.Seq, 10) != c.Chosen("seq") {
+	if b == nil || b.Seq != engine.Drafted[undoDraft](c).Seq {
 		return
 	}
 	line := c.V.Say("undone", "what", c.V.Say("kind."+string(b.Kind)), "when", c.Clock(b.Happened))

@@ -14,9 +14,17 @@ import (
 // inviteLife is how long a link lets somebody in.
 const inviteLife = 48 * time.Hour
 
+// inviteDraft is who gets a link.
+type inviteDraft struct {
+	Name string `json:"name,omitempty"`
+}
+
+func invited(c *engine.Talk) *inviteDraft { return engine.Drafted[inviteDraft](c) }
+
+// InviteFlow lets somebody in by a link.
 func InviteFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoInvite, Title: "invite", Version: 1,
+		Name: engine.DoInvite, Title: "invite", Version: 1, Draft: func() any { return &inviteDraft{} },
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingChanged,
@@ -37,7 +45,7 @@ func InviteFlow() *engine.Flow {
 				Options: roleOptions,
 				Take:    takeInvite,
 				Head: func(c *engine.Talk) *engine.Card {
-					return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.invite-role", "who", c.Chosen("name"))}}}
+					return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.invite-role", "who", invited(c).Name)}}}
 				},
 			}.Screen(),
 		},
@@ -63,7 +71,7 @@ func answerInvite(c *engine.Talk, s string) bool {
 		c.First(problem)
 		return true
 	}
-	c.Choose("name", name)
+	invited(c).Name = name
 	c.GoTo("role")
 	return true
 }
@@ -81,7 +89,7 @@ func roleOptions(c *engine.Talk) (list []ask.Option) {
 
 func takeInvite(c *engine.Talk, name string) {
 	role := shop.Role(strings.TrimPrefix(name, "role-"))
-	c.Invite = &chat.Invite{Name: c.Chosen("name"), Role: role, Expires: c.In.At.Add(inviteLife)}
-	c.Close(engine.Text(c.V.Say("invited", "who", c.Chosen("name"), "role", c.V.Say("role."+string(role)),
+	c.Invite = &chat.Invite{Name: invited(c).Name, Role: role, Expires: c.In.At.Add(inviteLife)}
+	c.Close(engine.Text(c.V.Say("invited", "who", invited(c).Name, "role", c.V.Say("role."+string(role)),
 		"when", c.Clock(c.In.At.Add(inviteLife)))), chat.Block{Text: chat.LinkMark})
 }

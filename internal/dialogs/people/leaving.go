@@ -54,8 +54,7 @@ func removePerson(c *engine.Talk) {
 		}
 	}
 	c.First(c.V.Say("removed", "who", p.Name))
-	c.Choose("page", "0")
-	c.GoTo("days")
+	ask.FirstPage("days")(c)
 }
 
 // lookBack is how far back the records of somebody who left are shown.
@@ -70,7 +69,7 @@ func daysTaps() map[string]func(*engine.Talk) {
 func askDays(c *engine.Talk) *engine.Card {
 	var did []chat.Did
 	if c.F.Ask.Did != nil {
-		did = c.F.Ask.Did(c.Coded(), c.In.At.Add(-lookBack))
+		did = c.F.Ask.Did(who(c), c.In.At.Add(-lookBack))
 	}
 	slices.Reverse(did)
 	if len(did) == 0 {
@@ -78,7 +77,7 @@ func askDays(c *engine.Talk) *engine.Card {
 		return nil
 	}
 	from, to, more := ask.Paged(c, len(did))
-	lines := []string{c.V.Say("days", "who", c.Name(c.Coded()))}
+	lines := []string{c.V.Say("days", "who", c.Name(who(c)))}
 	for _, d := range did[from:to] {
 		line := c.Clock(d.Happened) + " " + c.V.Say("kind."+string(d.Kind))
 		if m := c.F.Shop.Machine(d.Machine); m != nil && len(c.F.Shop.Machines) > 1 {
@@ -141,11 +140,11 @@ func formerNamed(c *engine.Talk) []shop.Person {
 }
 
 func formerOptions(c *engine.Talk) []ask.Option {
-	return named(formerNamed(c), "f-", engine.Remembered("who", "erase"))
+	return named(formerNamed(c), "f-", "erase")
 }
 
 func askErase(c *engine.Talk) *engine.Card {
-	p, ok := c.F.Shop.Known(c.Coded())
+	p, ok := c.F.Shop.Known(who(c))
 	if !ok || p.Name == "" || c.F.Person.Role != shop.Owner {
 		c.GoTo("former")
 		return nil
@@ -160,6 +159,6 @@ func erasePerson(c *engine.Talk) {
 		c.GoTo("list")
 		return
 	}
-	c.Erase = c.Coded()
-	c.Close(chat.Block{Text: c.V.Say("erased", "as", c.Pseudonym(c.Coded()))})
+	c.Erase = who(c)
+	c.Close(chat.Block{Text: c.V.Say("erased", "as", c.Pseudonym(who(c)))})
 }

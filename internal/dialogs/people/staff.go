@@ -11,10 +11,20 @@ import (
 	"shopfloat/internal/shop"
 )
 
+// peopleDraft is whom the cards are about.
+type peopleDraft struct {
+	Who shop.PersonID `json:"who,omitempty"`
+}
+
+// who is whom the card is about, somebody who left, too.
+func who(c *engine.Talk) shop.PersonID { return engine.Drafted[peopleDraft](c).Who }
+
+// PeopleFlow shows who works here, and changes it.
 func PeopleFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoPeople, Title: "people", Version: 1, Start: func(c *engine.Talk) { c.GoTo("list") },
-		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Name: engine.DoPeople, Title: "people", Version: 1, Draft: func() any { return &peopleDraft{} },
+		Start: func(c *engine.Talk) { c.GoTo("list") },
+		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,
 		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: engine.NothingChanged,
 		Rights: engine.May(access.Managing, engine.OwnPhone, engine.OnceSetUp),
@@ -25,7 +35,7 @@ func PeopleFlow() *engine.Flow {
 		Screens: map[string]engine.Screen{
 			"list": ask.Pick{Head: askPeople, Options: peopleOptions, Paged: true, Foot: peopleFoot,
 				What: "what.people",
-				Taps: map[string]func(*engine.Talk){"invite": inviteNow, "former": showFormer}}.Screen(),
+				Taps: map[string]func(*engine.Talk){"invite": inviteNow, "former": ask.FirstPage("former")}}.Screen(),
 			"person": ask.Pick{Head: askPerson, Options: personOptions, Back: "list", What: "what.person"}.Screen(),
 			"roles": ask.Pick{Head: askRoles, Options: roleOptions, Take: takeRole, Back: "person",
 				What: "what.roles"}.Screen(),
@@ -42,8 +52,8 @@ func PeopleFlow() *engine.Flow {
 	}
 }
 
-// firstPage goes back to the beginning of the list.
-func firstPage(c *engine.Talk) { ask.Choice("page", "0", "list")(c) }
+// firstPage goes back to the beginning of the people.
+var firstPage = ask.FirstPage("list")
 
 func askPeople(c *engine.Talk) *engine.Card {
 	people, phones := c.F.Shop.People, phones(c)
@@ -56,15 +66,17 @@ func askPeople(c *engine.Talk) *engine.Card {
 }
 
 func peopleOptions(c *engine.Talk) []ask.Option {
-	return named(c.F.Shop.People, "p-", engine.Remembered("who", "person"))
+	return named(c.F.Shop.People, "p-", "person")
 }
 
-// named makes options out of people, by their numbers.
-func named(people []shop.Person, value string, take func(*engine.Talk, string)) (list []ask.Option) {
+// named makes options out of people, by their numbers; they lead to a screen about one.
+func named(people []shop.Person, value, next string) (list []ask.Option) {
 	for _, p := range people {
-		id := strconv.FormatInt(int64(p.ID), 10)
-		list = append(list,
-			ask.Option{Label: p.Name, Value: value + id, Take: func(c *engine.Talk) { take(c, id) }})
+		list = append(list, ask.Option{Label: p.Name, Value: value + strconv.FormatInt(int64(p.ID), 10),
+			Take: func(c *engine.Talk) {
+				engine.Drafted[peopleDraft](c).Who = p.ID
+				c.GoTo(next)
+			}})
 	}
 	return list
 }
@@ -81,8 +93,6 @@ func inviteNow(c *engine.Talk) {
 	c.Enter("invite")
 	c.GoTo("name")
 }
-
-func showFormer(c *engine.Talk) { ask.Choice("page", "0", "former")(c) }
 
 func phones(c *engine.Talk) []chat.Phone {
 	if c.F.Ask.Phones == nil {
@@ -119,7 +129,7 @@ func phoneWord(c *engine.Talk, phones []chat.Phone, id shop.PersonID) string {
 }
 
 // whom is the person the card is about; ok is false when they left meanwhile.
-func whom(c *engine.Talk) (shop.Person, bool) { return c.F.Shop.Person(c.Coded()) }
+func whom(c *engine.Talk) (shop.Person, bool) { return c.F.Shop.Person(who(c)) }
 
 // mayManage reports whether the speaker may change somebody.
 func mayManage(c *engine.Talk, p shop.Person) bool {

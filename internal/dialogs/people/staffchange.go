@@ -20,9 +20,7 @@ func actOn(c *engine.Talk, p shop.Person, action string) {
 	case "remove":
 		c.GoTo("remove")
 	case "code":
-		c.Enter(engine.DoMyCode)
-		c.Choose("who", strconv.FormatInt(int64(p.ID), 10))
-		c.GoTo("ask")
+		c.AskCode(p.ID)
 	case "deputy", "no-deputy":
 		standIn(c, p, action == "deputy")
 	case "phone":

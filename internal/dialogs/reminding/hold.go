@@ -12,12 +12,19 @@ import (
 	"shopfloat/internal/shop"
 )
 
+// holdDraft is the hold that waits for a yes.
+type holdDraft struct {
+	Until shop.Date `json:"until,omitempty"`
+	Why   string    `json:"why,omitempty"`
+}
+
+// HoldFlow forbids loading the machine until a manager lifts it.
 func HoldFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoHold, Title: "hold", Version: 1, Start: startHold,
+		Name: engine.DoHold, Title: "hold", Version: 1, Draft: func() any { return &holdDraft{} }, Start: startHold,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
+		Paper: engine.OffPaper, Loses: losesWaiting, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
 			{Name: engine.DoHold, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
@@ -33,25 +40,27 @@ func HoldFlow() *engine.Flow {
 // whyMax bounds, in bytes, the reason kept with a hold.
 const whyMax = 120
 
+// losesWaiting: what was said waits for a yes from the first card on.
+func losesWaiting(*engine.Talk) bool { return true }
+
 // startHold reads "until friday, police warning"; both parts may be missing.
 func startHold(c *engine.Talk) {
 	if !c.F.Person.Role.Manages() {
 		c.Close(chat.Block{Text: c.V.Say("hold.manager")})
 		return
 	}
-	words := strings.Fields(c.Rest)
-	why := c.Rest
+	words, why := strings.Fields(c.Rest), c.Rest
+	d := engine.Drafted[holdDraft](c)
 	if len(words) > 0 && ask.IsWord(c, "until", strings.Trim(words[0], ",")) {
 		_, until, rest := ask.Days(c, c.Rest)
-		c.Choose("until", string(until))
-		why = rest
+		d.Until, why = until, rest
 	}
 	why = strings.Trim(why, " ,.;:")
 	if len(why) > whyMax {
 		c.Close(chat.Block{Text: c.V.Say("hold.long")})
 		return
 	}
-	c.Choose("why", why)
+	d.Why = why
 	c.GoTo("ask")
 }
 
@@ -61,7 +70,8 @@ func readHold(c *engine.Talk) []chat.Block {
 
 // heldFor is the hold that waits for a yes.
 func heldFor(c *engine.Talk) shop.Hold {
-	return shop.Hold{Until: shop.Date(c.Chosen("until")), Why: c.Chosen("why"), By: c.F.Person.ID}
+	d := engine.Drafted[holdDraft](c)
+	return shop.Hold{Until: d.Until, Why: d.Why, By: c.F.Person.ID}
 }
 
 func bookHold(c *engine.Talk) {

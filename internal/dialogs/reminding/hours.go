@@ -14,10 +14,12 @@ import (
 	"shopfloat/internal/shop"
 )
 
+// HoursFlow shows the plan of the week and changes it line by line.
 func HoursFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoHours, Title: "hours", Version: 1, Start: startHours,
-		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Name: engine.DoHours, Title: "hours", Version: 1, Draft: func() any { return &planDraft{} },
+		Start: startHours,
+		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
@@ -49,59 +51,45 @@ func startHours(c *engine.Talk) {
 
 // readHours shows the plan with what was typed so far.
 func readHours(c *engine.Talk) []chat.Block {
-	s, _ := draftedPlan(c)
+	s := typedPlan(c).over(c.F.Shop.Settings)
 	return planOf(c, &s)
 }
 
 // holidayLine offers the line about public holidays while none was typed.
 var holidayLine = ask.Pick{
 	Head: func(c *engine.Talk) *engine.Card {
-		if c.Chosen("lines") != "" {
+		if engine.LosesChoices(c) {
 			return nil
 		}
 		return &engine.Card{Body: append(readHours(c), chat.Block{Text: c.V.Say("hours.how")})}
 	},
 	Options: func(c *engine.Talk) []ask.Option {
-		word := engine.Either(c.F.Shop.Plan.TradesOnHolidays, "closed", "open")
+		trades := !c.F.Shop.Plan.TradesOnHolidays
+		word := engine.Either(trades, "open", "closed")
 		return []ask.Option{{Label: c.V.Say("button.holidays-" + word), Value: "holidays-" + word,
-			Take: func(c *engine.Talk) { addLine(c, "holidays "+word) }}}
+			Take: func(c *engine.Talk) { typedPlan(c).Holidays = &trades }}}
 	},
 }
 
 func answerHours(c *engine.Talk, s string) bool {
 	for line := range strings.Lines(engine.Fold(s)) {
 		line = strings.Trim(line, " \n.,;")
-		next := c.F.Shop.Settings
-		if line != "" && !planLine(c, &next, line) {
+		if line != "" && !typedPlan(c).line(c, line) {
 			c.First(c.V.Say("hours.not", "line", line))
 			return true
 		}
-		addLine(c, line)
 	}
 	return true
 }
 
-func addLine(c *engine.Talk, line string) {
-	c.Choose("lines", strings.TrimSpace(c.Chosen("lines")+"\n"+line))
-}
-
-// draftedPlan is the shop's settings with the lines typed so far.
-func draftedPlan(c *engine.Talk) (shop.Settings, error) {
-	s := c.F.Shop.Settings
-	for line := range strings.Lines(c.Chosen("lines")) {
-		planLine(c, &s, strings.TrimSpace(line))
-	}
-	_, err := shop.New(c.F.Shop.ID, c.F.Shop.Version+1, s)
-	return s, err
-}
-
 func bookHours(c *engine.Talk) {
-	s, err := draftedPlan(c)
+	s := typedPlan(c).over(c.F.Shop.Settings)
+	_, err := shop.New(c.F.Shop.ID, c.F.Shop.Version+1, s)
 	switch {
 	case !c.F.Person.Role.Manages():
 		c.Close(chat.Block{Text: c.V.Say("hours.manager")})
 	case err != nil:
-		c.Forget("lines")
+		*typedPlan(c) = planDraft{}
 		c.First(c.V.Say("hours.refused"))
 	default:
 		c.Settings = &s

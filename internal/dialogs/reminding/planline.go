@@ -13,124 +13,159 @@ import (
 	"shopfloat/internal/when"
 )
 
-// planLine reads one line of a plan into settings: "mon-fri 8-20", "sun closed",
-// "sat ben opens", "holidays open", "summary fri", "nudges off", "night 23-6",
+// planDraft is what was typed of a plan, to be laid over the one in force.
+type planDraft struct {
+	Holidays *bool                          `json:"holidays,omitempty"` // the shop trades on them
+	Levels   *bool                          `json:"levels,omitempty"`   // nudges to look at them
+	Summary  *string                        `json:"summary,omitempty"`
+	Night    *shop.Hours                    `json:"night,omitempty"`
+	Ladders  map[reminders.Task][]shop.Rung `json:"ladders,omitempty"` // of no rungs: the usual one
+	Hours    map[time.Weekday]shop.Hours    `json:"hours,omitempty"`
+	Opens    map[time.Weekday]shop.PersonID `json:"opens,omitempty"` // 0: anybody
+	Closes   map[time.Weekday]shop.PersonID `json:"closes,omitempty"`
+}
+
+func typedPlan(c *engine.Talk) *planDraft { return engine.Drafted[planDraft](c) }
+
+// over lays what was typed over settings.
+func (d *planDraft) over(s shop.Settings) shop.Settings {
+	if d.Holidays != nil {
+		s.Plan.TradesOnHolidays = *d.Holidays
+	}
+	if d.Levels != nil {
+		s.Plan.NoLevels = !*d.Levels
+	}
+	if d.Summary != nil {
+		s.Plan.Summary = *d.Summary
+	}
+	if d.Night != nil {
+		s.Plan.Night = d.Night
+	}
+	for task, rungs := range d.Ladders {
+		*s.Plan.Ladders.Of(string(task)) = rungs
+	}
+	for day, h := range d.Hours {
+		s.Hours[day] = h
+	}
+	for day, id := range d.Opens {
+		s.Plan.Duty[day].Opens = id
+	}
+	for day, id := range d.Closes {
+		s.Plan.Duty[day].Closes = id
+	}
+	return s
+}
+
+// note adds what was typed for a key to a map that is made at first.
+func note[K comparable, V any](m *map[K]V, v V, keys ...K) {
+	if *m == nil {
+		*m = map[K]V{}
+	}
+	for _, k := range keys {
+		(*m)[k] = v
+	}
+}
+
+// line reads one line of a plan: "mon-fri 8-20", "sun closed", "sat ben opens",
+// "holidays open", "summary fri", "nudges off", "night 23-6",
 // "reminders closing 0 list, 30 managers". False: it says none of these.
-func planLine(c *engine.Talk, s *shop.Settings, line string) bool {
+func (d *planDraft) line(c *engine.Talk, line string) bool {
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
 	switch {
 	case ask.IsWord(c, "holidays", word):
-		return flag(c, &s.Plan.TradesOnHolidays, rest)
+		return flag(c, &d.Holidays, rest)
 	case ask.IsWord(c, "levels", word):
-		on := !s.Plan.NoLevels
-		ok := flag(c, &on, rest)
-		s.Plan.NoLevels = !on
-		return ok
+		return flag(c, &d.Levels, rest)
 	case ask.IsWord(c, "summary", word):
-		return planSummary(c, s, rest)
+		return d.summary(c, rest)
 	case ask.IsWord(c, "night", word):
 		h, why := ask.Reader(c).Hours(rest)
-		s.Plan.Night = &h
+		if why == when.OK {
+			d.Night = &h
+		}
 		return why == when.OK
 	}
 	if ask.IsWord(c, "reminders", word) {
 		word, rest, _ = strings.Cut(rest, " ")
 	}
-	if task, ok := ladderIn(c, word); ok {
-		return planLadder(c, s, task, rest)
+	if i := slices.IndexFunc(ladderTasks(), func(t reminders.Task) bool {
+		return ask.IsWord(c, "ladder-"+string(t), word)
+	}); i >= 0 {
+		rungs, ok := readLadder(c, rest)
+		if ok {
+			note(&d.Ladders, rungs, ladderTasks()[i])
+		}
+		return ok
 	}
 	days, rest, why := ask.Reader(c).Weekdays(line)
-	return why == when.OK && planDays(c, s, days, rest)
+	return why == when.OK && d.days(c, days, rest)
 }
 
 // flag reads on, off, open and closed.
-func flag(c *engine.Talk, set *bool, s string) bool {
-	switch {
-	case ask.IsWord(c, "on", s) || ask.IsWord(c, "open-day", s):
-		*set = true
-	case ask.IsWord(c, "off", s) || ask.IsWord(c, "closed", s):
-		*set = false
-	default:
+func flag(c *engine.Talk, set **bool, s string) bool {
+	on := ask.IsWord(c, "on", s) || ask.IsWord(c, "open-day", s)
+	if !on && !ask.IsWord(c, "off", s) && !ask.IsWord(c, "closed", s) {
 		return false
 	}
+	*set = &on
 	return true
 }
 
-func planSummary(c *engine.Talk, s *shop.Settings, rest string) bool {
-	if ask.IsWord(c, "off", rest) {
-		s.Plan.Summary = "off"
-		return true
+func (d *planDraft) summary(c *engine.Talk, rest string) bool {
+	word := "off"
+	if !ask.IsWord(c, "off", rest) {
+		day, ok := ask.Reader(c).Weekday(rest)
+		if !ok {
+			return false
+		}
+		word = reminders.Weekdays()[day]
 	}
-	day, ok := ask.Reader(c).Weekday(rest)
-	if ok {
-		s.Plan.Summary = reminders.Weekdays()[day]
-	}
-	return ok
+	d.Summary = &word
+	return true
 }
 
-// planDays lays down hours, or who opens or closes, for days of the week.
-func planDays(c *engine.Talk, s *shop.Settings, days []time.Weekday, rest string) bool {
-	if ask.IsWord(c, "closed", rest) {
-		for _, d := range days {
-			s.Hours[d] = shop.Hours{}
+// days lays down hours, or who opens or closes, for days of the week.
+func (d *planDraft) days(c *engine.Talk, days []time.Weekday, rest string) bool {
+	h, why := ask.Reader(c).Hours(rest)
+	if closed := ask.IsWord(c, "closed", rest); closed || why == when.OK && h != (shop.Hours{}) {
+		if closed {
+			h = shop.Hours{}
 		}
-		return true
-	}
-	if h, why := ask.Reader(c).Hours(rest); why == when.OK && h != (shop.Hours{}) {
-		for _, d := range days {
-			s.Hours[d] = h
-		}
+		note(&d.Hours, h, days...)
 		return true
 	}
 	p, word, ok := personIn(c, rest)
 	if after, is := strings.CutPrefix(rest, c.V.Say("words.anybody")+" "); is {
 		p, word, ok = shop.Person{}, after, true
 	}
-	if !ok || !ask.IsWord(c, "opens", word) && !ask.IsWord(c, "closes", word) {
+	switch {
+	case ok && ask.IsWord(c, "opens", word):
+		note(&d.Opens, p.ID, days...)
+	case ok && ask.IsWord(c, "closes", word):
+		note(&d.Closes, p.ID, days...)
+	default:
 		return false
 	}
-	for _, d := range days {
-		if ask.IsWord(c, "opens", word) {
-			s.Plan.Duty[d].Opens = p.ID
-		} else {
-			s.Plan.Duty[d].Closes = p.ID
-		}
-	}
 	return true
 }
 
-// ladderIn finds the task a line about reminders begins with.
-func ladderIn(c *engine.Talk, word string) (reminders.Task, bool) {
-	i := slices.IndexFunc(ladderTasks(), func(t reminders.Task) bool {
-		return ask.IsWord(c, "ladder-"+string(t), word)
-	})
-	if i < 0 {
-		return "", false
+// readLadder reads "-15 list, 0 list, 60 managers, 90 owners", or "as usual".
+func readLadder(c *engine.Talk, s string) (rungs []shop.Rung, ok bool) {
+	if ask.IsWord(c, "as-usual", strings.TrimSpace(s)) {
+		return nil, true
 	}
-	return ladderTasks()[i], true
-}
-
-// planLadder reads "-15 list, 0 list, 60 managers, 90 owners", or "as usual".
-func planLadder(c *engine.Talk, s *shop.Settings, task reminders.Task, rest string) bool {
-	var rungs []shop.Rung
-	for part := range strings.SplitSeq(rest, ",") {
-		if ask.IsWord(c, "as-usual", strings.TrimSpace(rest)) {
-			break
-		}
+	groups := []shop.Group{shop.List, shop.Managers, shop.Owners}
+	for part := range strings.SplitSeq(s, ",") {
 		minutes, group, _ := strings.Cut(strings.TrimSpace(part), " ")
 		after, err := strconv.Atoi(minutes)
-		to := shop.Group("")
-		for _, g := range []shop.Group{shop.List, shop.Managers, shop.Owners} {
-			if ask.IsWord(c, "group-"+string(g), strings.TrimSpace(group)) {
-				to = g
-			}
+		to := slices.IndexFunc(groups, func(g shop.Group) bool {
+			return ask.IsWord(c, "group-"+string(g), strings.TrimSpace(group))
+		})
+		if err != nil || to < 0 {
+			return nil, false
 		}
-		if err != nil || to == "" {
-			return false
-		}
-		rungs = append(rungs, shop.Rung{After: after, To: to})
+		rungs = append(rungs, shop.Rung{After: after, To: groups[to]})
 	}
-	*s.Plan.Ladders.Of(string(task)) = rungs
-	return true
+	return rungs, true
 }

@@ -118,7 +118,7 @@ func due(c *engine.Talk, n reminders.Name) {
 	if !now.Before(reminders.Until(s, n.Date, n.Task)) {
 		return
 	}
-	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(at time.Time) {
+	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(_ reminders.Rung, at time.Time) {
 		n.Later = afterNight
 		plan(c, n, at)
 	}, func(r reminders.Rung) { tellDue(c, n, r) })

@@ -1,7 +1,6 @@
 package reminding
 
 import (
-	"encoding/json"
 	"slices"
 	"strconv"
 	"strings"
@@ -125,11 +124,10 @@ func shift(c *engine.Talk, name string, read func(*engine.Talk, string) (shop.Ch
 		return
 	}
 	if shifting(c) {
-		c.First(c.V.Say("shift.instead", "change", changed(c, "shift.", drafted(c))))
+		c.First(c.V.Say("shift.instead", "change", changed(c, "shift.", drafted(c).Change)))
 	}
 	c.Enter(engine.DoShift)
-	body, _ := json.Marshal(change) // dates and numbers
-	c.Choose("change", string(body))
+	drafted(c).Change = change
 	c.GoTo("ask")
 	c.Show()
 }
@@ -141,15 +139,25 @@ func noShift(c *engine.Talk, why string) {
 		c.Say(why)
 		return
 	}
-	c.Close(engine.Text(c.V.Say("shift.dropped", "change", changed(c, "shift.", drafted(c))), why))
+	c.Close(engine.Text(c.V.Say("shift.dropped", "change", changed(c, "shift.", drafted(c).Change)), why))
 }
 
+// shiftDraft is the change of the plan that waits for a yes.
+type shiftDraft struct {
+	Change shop.Change `json:"change,omitzero"`
+	Long   bool        `json:"long,omitempty"` // it is to last so long
+}
+
+func drafted(c *engine.Talk) *shiftDraft { return engine.Drafted[shiftDraft](c) }
+
+// ShiftFlow says that some days are different.
 func ShiftFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoShift, Title: "shift", Version: 1, Start: func(*engine.Talk) {},
-		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Name: engine.DoShift, Title: "shift", Version: 1, Draft: func() any { return &shiftDraft{} },
+		Start: func(*engine.Talk) {},
+		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.BegunAgain,
-		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
+		Paper: engine.OffPaper, Loses: losesWaiting, Stopped: engine.NothingBooked,
 		Rights:   engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: shiftCommands(),
 		Cards: []engine.Standing{
@@ -159,19 +167,13 @@ func ShiftFlow() *engine.Flow {
 		},
 		Screens: map[string]engine.Screen{
 			"ask": ask.Booking{First: askLong, Read: readShift, Book: bookShift, Plan: true, What: "what.shift",
-				Taps: map[string]func(*engine.Talk){"long": func(c *engine.Talk) { c.Choose("long", "yes") }}}.Screen(),
+				Taps: map[string]func(*engine.Talk){"long": func(c *engine.Talk) { drafted(c).Long = true }}}.Screen(),
 		},
 	}
 }
 
 // shifting reports whether a change waits for a yes.
-func shifting(c *engine.Talk) bool { return c.Chosen("change") != "" }
-
-// drafted is the change that waits for a yes.
-func drafted(c *engine.Talk) (change shop.Change) {
-	_ = json.Unmarshal([]byte(c.Chosen("change")), &change) // this package wrote it
-	return change
-}
+func shifting(c *engine.Talk) bool { return engine.Keeps[shiftDraft](c) }
 
 // longChange is how many days a change may last without being asked back: a
 // month typed wrongly or days the wrong way round reach into the next year.
@@ -183,9 +185,9 @@ func daysIn(from, to shop.Date) int64 { return int64(to.Time().Sub(from.Time()).
 
 // askLong asks a change back that lasts very long.
 func askLong(c *engine.Talk) *engine.Card {
-	change := drafted(c)
+	change := drafted(c).Change
 	n := daysIn(change.From, change.To)
-	if n <= longChange || c.Chosen("long") != "" {
+	if n <= longChange || drafted(c).Long {
 		return nil
 	}
 	long := c.V.Say("shift.long", "n", c.V.Number(n), "last", ask.DayYear(c, change.To))
@@ -194,7 +196,7 @@ func askLong(c *engine.Talk) *engine.Card {
 }
 
 func readShift(c *engine.Talk) []chat.Block {
-	change := drafted(c)
+	change := drafted(c).Change
 	lines := []string{changed(c, "shift.", change)}
 	if change.Silences() && c.M.Current() != nil && change.From <= c.Today() {
 		lines = append(lines, c.V.Say("shift.still-open"))
@@ -211,7 +213,7 @@ func mayChange(c *engine.Talk, change shop.Change) bool {
 }
 
 func bookShift(c *engine.Talk) {
-	change := drafted(c)
+	change := drafted(c).Change
 	if !mayChange(c, change) {
 		askManagers(c, change)
 		c.Close(chat.Block{Text: c.V.Say("shift.asked")})

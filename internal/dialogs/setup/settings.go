@@ -1,10 +1,12 @@
 package setup
 
 import (
-	"strconv"
+	"cmp"
+	"slices"
 	"strings"
 
 	"shopfloat/internal/access"
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -16,94 +18,61 @@ import (
 // the version it was recorded in.
 func SettingsFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoSettings, Title: "settings", Version: 1, Start: startSettings,
-		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: losesChanges, Stopped: engine.NothingChanged,
+		Name: engine.DoSettings, Title: "settings", Version: 1, Draft: func() any { return &shopDraft{} },
+		Start: startSettings,
+		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: losesChanges, Stopped: engine.NothingChanged,
 		Rights: engine.May(access.Managing, engine.OwnPhone, engine.OnceSetUp),
-		Commands: []engine.Command{
-			{Name: engine.DoSettings, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords,
-				Menu: 10},
-		},
-		Screens: ask.TopicScreens(
-			setupTopics(),
-			ask.Booking{First: askUnchanged, Read: readSettings, Book: bookSettings,
-				Other: ask.Changes(engine.GoBack("change")), Also: machineButton, Plan: true, What: "what.settings",
-				Taps: map[string]func(*engine.Talk){"machine": anotherMachine}}.Screen(),
-		)}
+		Commands: []engine.Command{{Name: engine.DoSettings, Does: engine.StartsDialog, Help: engine.HelpMore,
+			Takes: engine.AnyWords, Menu: 10}},
+		Screens: topics().Screens(ask.Booking{First: askUnchanged, Read: readSettings, Book: bookSettings,
+			Other: ask.Changes(engine.GoBack("change")), Also: machineButton, Plan: true, What: "what.settings",
+			Taps: map[string]func(*engine.Talk){"machine": anotherMachine}}.Screen()),
+	}
 }
 
 // startSettings fills the draft with what is laid down now.
 func startSettings(c *engine.Talk) {
-	for name, value := range present(c) {
-		c.Choose(name, value)
-	}
+	*draft(c) = present(c)
 	c.GoTo("review")
 }
 
 // present gives the answers that the settings in force stand for.
-func present(c *engine.Talk) map[string]string {
-	s, m := &c.F.Shop.Settings, c.Kit
-	night := "locked"
+func present(c *engine.Talk) shopDraft {
+	s := c.F.Shop.Settings
+	night, how := nightLocked, cmp.Or(s.CreditHow, "unknown")
 	switch {
 	case !s.Nightly:
-		night = "stay"
+		night = nightStay
 	case s.SafeOpen:
-		night = "open"
+		night = nightOpen
 	}
-	how := s.CreditHow
-	if how == "" {
-		how = "unknown"
+	d := shopDraft{Shop: &s.Name, Country: &s.Country, Zone: &s.Zone, Currency: &s.Currency, Night: &night,
+		Limit: &s.Limit, Hours: &s.Hours, CreditDays: &s.CreditDays, CreditHow: &how, CreditCut: &s.CreditCut,
+		CreditRoll: &s.CreditRoll, TwoPersons: &s.TwoPersons}
+	if draft(c).NewMachine || c.Kit == nil {
+		return d
 	}
-	all := map[string]string{
-		"shop-name": s.Name, "country": s.Country, "zone": s.Zone, "currency": s.Currency, "night": night,
-		"limit": s.Limit.String(), "hours": hoursText(s.Hours), "credit-days": strconv.Itoa(s.CreditDays),
-		"credit-how": how,
-		"credit-cut": cutText(s.CreditCut), "credit-roll": yesOrNo(s.CreditRoll),
-		"two-persons": yesOrNo(s.TwoPersons),
-	}
-	if c.Chosen("machine") == "new" || m == nil {
-		return all
-	}
-	var faces, capacity, low, bundle []string
+	m := *c.Kit
+	faces, capacity, low, bundle := []cashmath.Face{}, []int64{}, []int64{}, []int64{}
 	for _, b := range m.Boxes {
-		faces, capacity = append(faces, string(b.Face)), append(capacity, strconv.FormatInt(b.Capacity, 10))
-		low = append(low, strconv.FormatInt(b.Low, 10))
+		faces, capacity, low = append(faces, b.Face), append(capacity, b.Capacity), append(low, b.Low)
 	}
 	for _, f := range m.Faces() {
-		bundle = append(bundle, strconv.FormatInt(c.F.Shop.Bundle(f), 10))
+		bundle = append(bundle, c.F.Shop.Bundle(f))
 	}
-	for name, list := range map[string][]string{
-		"boxes": faces, "capacity": capacity, "low": low, "bundle": bundle,
-	} {
-		all[name] = strings.Join(list, " ")
-	}
-	all["machine-name"], all["trial"] = m.Name, yesOrNo(m.TestDispense)
-	all["lock"], all["prints"] = orUsual(m.Lock, "key"), orUsual(m.Prints, "both")
-	return all
+	m.Lock, m.Prints = cmp.Or(m.Lock, "key"), cmp.Or(m.Prints, "both")
+	d.Machine, d.Boxes, d.Capacity, d.Low, d.Bundle = &m.Name, &faces, &capacity, &low, &bundle
+	d.Trial, d.Lock, d.Prints = &m.TestDispense, &m.Lock, &m.Prints
+	return d
 }
 
-func yesOrNo(b bool) string {
-	if b {
-		return "yes"
-	}
-	return "no"
-}
-
-func orUsual(s, usual string) string {
-	if s == "" {
-		return usual
-	}
-	return s
-}
-
-// changedTopics lists the topics whose answer differs from the settings in force.
-func changedTopics(c *engine.Talk) []string {
-	var list []string
+// changedTopics lists the topics whose answer is not what the settings in force say.
+func changedTopics(c *engine.Talk) (list []string) {
 	now := present(c)
-	for _, t := range setupTopics() {
-		if v := c.Chosen(t.Name); v != now[t.Name] && !t.Skipped(c) {
-			list = append(list, c.V.Say("label."+t.Name))
+	for _, t := range topics() {
+		if t.Shown(c, draft(c)) != t.Shown(c, &now) && !t.Skipped(c) {
+			list = append(list, c.V.Say("label."+t.Called()))
 		}
 	}
 	return list
@@ -113,12 +82,12 @@ func changedTopics(c *engine.Talk) []string {
 func losesChanges(c *engine.Talk) bool { return len(changedTopics(c)) > 0 }
 
 func settingsBody(c *engine.Talk) []chat.Block {
-	return []chat.Block{{Text: c.V.Say("settings")}, ask.TopicTable(c, setupTopics())}
+	return []chat.Block{{Text: c.V.Say("settings")}, topics().Table(c)}
 }
 
 // askUnchanged shows the settings while nothing is changed.
 func askUnchanged(c *engine.Talk) *engine.Card {
-	if len(changedTopics(c)) > 0 {
+	if losesChanges(c) {
 		return nil
 	}
 	return &engine.Card{Body: settingsBody(c),
@@ -131,7 +100,7 @@ func readSettings(c *engine.Talk) []chat.Block {
 }
 
 func machineButton(c *engine.Talk) [][]chat.Button {
-	if c.Chosen("machine") != "" {
+	if draft(c).NewMachine {
 		return nil
 	}
 	return [][]chat.Button{c.Button("another-machine", "machine")}
@@ -139,7 +108,8 @@ func machineButton(c *engine.Talk) [][]chat.Button {
 
 // boxesWait says that other boxes wait for the next opening.
 func boxesWait(c *engine.Talk) string {
-	if c.M.Current() == nil || c.Chosen("machine") == "new" || c.Chosen("boxes") == present(c)["boxes"] {
+	if c.M.Current() == nil || draft(c).NewMachine ||
+		slices.Equal(said(draft(c).Boxes), said(present(c).Boxes)) {
 		return ""
 	}
 	return c.V.Say("settings-boxes-wait")
@@ -147,20 +117,21 @@ func boxesWait(c *engine.Talk) string {
 
 // anotherMachine asks all about a machine that is new.
 func anotherMachine(c *engine.Talk) {
-	c.Choose("machine", "new")
-	c.Forget("machine-name", "boxes", "capacity", "low", "bundle", "lock", "prints", "trial")
-	ask.GoOn(c, setupTopics())
+	d := draft(c)
+	d.NewMachine = true
+	d.Machine, d.Boxes, d.Capacity, d.Low, d.Bundle = nil, nil, nil, nil, nil
+	d.Lock, d.Prints, d.Trial = nil, nil, nil
+	topics().GoOn(c)
 }
 
 func bookSettings(c *engine.Talk) {
-	changed := changedTopics(c)
+	what := strings.Join(changedTopics(c), ", ")
 	was := &shop.Machine{}
-	if c.Chosen("machine") != "new" && c.Kit != nil {
+	if !draft(c).NewMachine && c.Kit != nil {
 		was = c.Kit
 	}
 	s := laidDown(c, was)
 	c.Settings = &s
-	what := strings.Join(changed, ", ")
 	trade.TellSettings(c, what)
 	c.Close(engine.Text(c.V.Say("settings-saved", "when", c.Clock(c.In.At), "what", what), boxesWait(c)))
 }

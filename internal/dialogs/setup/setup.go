@@ -1,74 +1,153 @@
 package setup
 
 import (
+	"fmt"
 	"slices"
-	"strconv"
-	"strings"
+
+	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/access"
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
+
+// shopDraft is what was answered about a shop and one machine; nil is not yet.
+type shopDraft struct {
+	Me         *string          `json:"me,omitempty"` // what the speaker is called
+	Shop       *string          `json:"shop,omitempty"`
+	Country    *string          `json:"country,omitempty"`
+	Zone       *string          `json:"zone,omitempty"`
+	Currency   *string          `json:"currency,omitempty"`
+	Machine    *string          `json:"machine,omitempty"`  // its name
+	Boxes      *[]cashmath.Face `json:"boxes,omitempty"`    // from top to bottom
+	Capacity   *[]int64         `json:"capacity,omitempty"` // by box
+	Low        *[]int64         `json:"low,omitempty"`      // by box
+	Bundle     *[]int64         `json:"bundle,omitempty"`   // by kind of note, highest first
+	Night      *night           `json:"night,omitempty"`
+	Limit      *decimal.Decimal `json:"limit,omitempty"`
+	Hours      *[7]shop.Hours   `json:"hours,omitempty"`
+	CreditDays *int             `json:"credit_days,omitempty"`
+	CreditHow  *string          `json:"credit_how,omitempty"`
+	CreditCut  *int             `json:"credit_cut,omitempty"`
+	CreditRoll *bool            `json:"credit_roll,omitempty"`
+	Prints     *string          `json:"prints,omitempty"`
+	Lock       *string          `json:"lock,omitempty"`
+	Trial      *bool            `json:"trial,omitempty"`
+	TwoPersons *bool            `json:"two_persons,omitempty"`
+	NewMachine bool             `json:"new_machine,omitempty"` // it is about one that is not laid down yet
+}
+
+// night is how a shop leaves its machine overnight.
+type night string
+
+const (
+	nightLocked night = "locked" // emptied, the safe locked
+	nightOpen   night = "open"   // emptied, the safe open
+	nightStay   night = "stay"   // notes stay in
+)
+
+func draft(c *engine.Talk) *shopDraft { return engine.Drafted[shopDraft](c) }
+
+// said gives an answer; the zero value where there is none.
+func said[T any](answer *T) (value T) {
+	if answer != nil {
+		value = *answer
+	}
+	return value
+}
+
+type topic[T any] = ask.Topic[shopDraft, T]
+
+// topics are asked in this order, the quick ones with everything to tap.
+func topics() ask.Topics[shopDraft] {
+	return ask.Topics[shopDraft]{
+		topic[string]{Name: "me", In: func(d *shopDraft) **string { return &d.Me }, Read: ask.ReadName,
+			Show: ask.AsTyped, Skip: func(c *engine.Talk) bool { return c.F.Person.Name != "" }},
+		topic[string]{Name: "shop-name", In: func(d *shopDraft) **string { return &d.Shop }, Read: ask.ReadName,
+			Show: ask.AsTyped},
+		countryTopic(), zoneTopic(), currencyTopic(),
+		topic[string]{Name: "machine-name", In: func(d *shopDraft) **string { return &d.Machine },
+			Read: ask.ReadName, Show: ask.AsTyped, Offer: func(c *engine.Talk) []ask.Offer[string] {
+				return []ask.Offer[string]{{Label: c.V.Say("machine-name.usual"), Value: c.V.Say("machine-name.usual")}}
+			}},
+		boxesTopic(), capacityTopic(), lowTopic(), bundleTopic(),
+		oneOf("night", func(d *shopDraft) **night { return &d.Night }, nightLocked, nightOpen, nightStay),
+		limitTopic(), hoursTopic(), creditDaysTopic(),
+		oneOf("credit-how", func(d *shopDraft) **string { return &d.CreditHow }, "each", "together", "unknown"),
+		creditCutTopic(), creditRollTopic(),
+		oneOf("prints", func(d *shopDraft) **string { return &d.Prints }, "both", "notes", "money", "nothing"),
+		oneOf("lock", func(d *shopDraft) **string { return &d.Lock }, "key", "dial", "electronic"),
+		oneOf("trial", func(d *shopDraft) **bool { return &d.Trial }, true, false),
+		oneOf("two-persons", func(d *shopDraft) **bool { return &d.TwoPersons }, false, true),
+	}
+}
+
+// oneOf is a topic whose answers can be tapped; their labels stand in the
+// catalogue under "option." and its name.
+func oneOf[T comparable](name string, in func(*shopDraft) **T, values ...T) topic[T] {
+	show := func(c *engine.Talk, v T) string {
+		word := fmt.Sprint(v)
+		if yes, ok := any(v).(bool); ok {
+			word = engine.Either(yes, "yes", "no")
+		}
+		if slices.Contains(values, v) {
+			return c.V.Say("option." + name + "." + word)
+		}
+		return word
+	}
+	return topic[T]{Name: name, In: in, Show: show, Offer: func(c *engine.Talk) (list []ask.Offer[T]) {
+		for _, v := range values {
+			list = append(list, ask.Offer[T]{Label: show(c, v), Value: v})
+		}
+		return list
+	}}
+}
+
+// draftVoice speaks in the currency of the draft.
+func draftVoice(c *engine.Talk) *texts.Voice {
+	return c.All.In(c.F.Lang, said(draft(c).Country), said(draft(c).Currency))
+}
 
 // SetupFlow lays down a shop that was just claimed.
 func SetupFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoSetup, Title: "setup", Version: 1, Start: startSetup,
-		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: setupStays,
+		Name: engine.DoSetup, Title: "setup", Version: 1, Draft: func() any { return &shopDraft{} },
+		Start: startSetup,
+		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: setupStays,
 		Rights: engine.May(access.Owning, engine.OwnPhone, engine.FromStart),
 		Commands: []engine.Command{
 			{Name: engine.DoSetup, Does: engine.StartsDialog, Help: engine.HelpNever, Takes: engine.AnyWords}},
-		Screens: ask.TopicScreens(
-			setupTopics(),
-			ask.Booking{Read: readSetup, Book: bookSetup, Other: ask.Changes(engine.GoBack("change")),
-				Plan: true, What: "what.setup-review"}.Screen(),
-		)}
-}
-
-// setupTopics are asked in this order, the quick ones with everything to tap.
-func setupTopics() []ask.Topic {
-	return []ask.Topic{
-		{Name: "me", Skip: named, Read: ask.ReadName},
-		{Name: "shop-name", Read: ask.ReadName},
-		countryTopic(), zoneTopic(), currencyTopic(),
-		{Name: "machine-name", Read: ask.ReadName, Offer: sayOffers("machine-name.usual")},
-		boxesTopic(), capacityTopic(), lowTopic(), bundleTopic(),
-		{Name: "night", Offer: nightOffers, Show: showOffer(nightOffers)},
-		limitTopic(), hoursTopic(),
-		{Name: "credit-days", Offer: creditDays, Show: showOffer(creditDays), Read: readCreditDays},
-		{Name: "credit-how", Offer: creditHow, Show: showOffer(creditHow)},
-		creditCutTopic(), creditRollTopic(),
-		{Name: "prints", Offer: printsOffers, Show: showOffer(printsOffers)},
-		{Name: "lock", Offer: lockOffers, Show: showOffer(lockOffers)},
-		{Name: "trial", Offer: yesNoOffers, Show: showOffer(yesNoOffers)},
-		{Name: "two-persons", Offer: twoOffers, Show: showOffer(twoOffers)},
+		Screens: topics().Screens(ask.Booking{Read: readSetup, Book: bookSetup,
+			Other: ask.Changes(engine.GoBack("change")), Plan: true, What: "what.setup-review"}.Screen()),
 	}
 }
-
-// named: the speaker has a name already.
-func named(c *engine.Talk) bool { return c.F.Person.Name != "" }
 
 func startSetup(c *engine.Talk) {
 	if !c.F.Shop.Fresh {
 		c.Close(chat.Block{Text: c.V.Say("setup-done")})
 		return
 	}
-	ask.GoOn(c, setupTopics())
+	topics().GoOn(c)
+}
+
+func setupStays(c *engine.Talk) string {
+	return c.V.Say(engine.Either(c.F.Several, "setup-stopped-several", "setup-stopped"))
 }
 
 func readSetup(c *engine.Talk) []chat.Block {
-	return []chat.Block{{Text: c.V.Say("setup-review")}, ask.TopicTable(c, setupTopics())}
+	return []chat.Block{{Text: c.V.Say("setup-review")}, topics().Table(c)}
 }
 
 func bookSetup(c *engine.Talk) {
 	s := laidDown(c, &shop.Machine{})
 	for i := range s.People {
-		if s.People[i].ID == c.F.Person.ID && c.Chosen("me") != "" {
-			s.People[i].Name = c.Chosen("me")
+		if s.People[i].ID == c.F.Person.ID && draft(c).Me != nil {
+			s.People[i].Name = *draft(c).Me
 		}
 	}
 	s.Fresh = false
@@ -80,31 +159,27 @@ func bookSetup(c *engine.Talk) {
 // laidDown gives the settings with what the draft says of the shop and of one
 // machine. A machine of number 0 is new.
 func laidDown(c *engine.Talk, was *shop.Machine) shop.Settings {
-	s := c.F.Shop.Settings
-	s.Name, s.Country = c.Chosen("shop-name"), c.Chosen("country")
-	s.Zone, s.Currency = c.Chosen("zone"), c.Chosen("currency")
-	s.Nightly, s.SafeOpen = c.Chosen("night") != "stay", c.Chosen("night") == "open"
-	s.Limit = engine.AmountOf(c.Chosen("limit"))
-	s.Hours = hoursOf(c.Chosen("hours"))
-	s.CreditDays, _ = ask.Index(c.Chosen("credit-days"), maxCreditDays+1)
-	s.CreditHow = c.Chosen("credit-how")
-	s.CreditCut, s.CreditRoll = cutOf(c.Chosen("credit-cut")), c.Chosen("credit-roll") == "yes"
+	s, d := c.F.Shop.Settings, draft(c)
+	s.Name, s.Country, s.Zone, s.Currency = said(d.Shop), said(d.Country), said(d.Zone), said(d.Currency)
+	s.Nightly, s.SafeOpen = said(d.Night) != nightStay, said(d.Night) == nightOpen
+	s.Limit, s.Hours = said(d.Limit), said(d.Hours)
+	s.CreditDays, s.CreditHow = said(d.CreditDays), said(d.CreditHow)
+	s.CreditCut, s.CreditRoll = said(d.CreditCut), said(d.CreditRoll)
 	s.Checked = s.Currency == "EUR" // Regulation (EC) 1338/2001, article 6; elsewhere nothing is known
-	s.TwoPersons = c.Chosen("two-persons") == "yes"
+	s.TwoPersons = said(d.TwoPersons)
 	m := *was
-	m.Name, m.Lock, m.Prints = c.Chosen("machine-name"), c.Chosen("lock"), c.Chosen("prints")
-	m.TestDispense = c.Chosen("trial") == "yes"
+	m.Name, m.Lock, m.Prints, m.TestDispense = said(d.Machine), said(d.Lock), said(d.Prints), said(d.Trial)
 	if m.LargestDispense == 0 {
 		m.LargestDispense = usualDispense
 	}
-	m.Boxes = drawnBoxes(c, was)
-	s.Bundles = drawnBundles(c, s.Bundles, m.Faces())
+	m.Boxes = drawnBoxes(d, was)
+	s.Bundles = drawnBundles(d, s.Bundles, m.Faces())
 	s.Machines = slices.Clone(s.Machines)
-	if i := slices.IndexFunc(s.Machines, func(x shop.Machine) bool { return x.ID == m.ID }); i >= 0 &&
-		m.ID != 0 {
-		s.Machines[i] = m
-	} else {
+	i := slices.IndexFunc(s.Machines, func(x shop.Machine) bool { return x.ID == m.ID && m.ID != 0 })
+	if i < 0 {
 		s.Machines = append(s.Machines, m)
+	} else {
+		s.Machines[i] = m
 	}
 	return s
 }
@@ -113,21 +188,6 @@ func laidDown(c *engine.Talk, was *shop.Machine) shop.Settings {
 // Common practice, no source.
 const usualDispense = 40
 
-// drawnBoxes are the note boxes of the draft; what a box that stays as it is
-// usually holds is kept.
-func drawnBoxes(c *engine.Talk, was *shop.Machine) []shop.Box {
-	faces := facesOf(c.Chosen("boxes"))
-	capacity, low := numbersOf(c.Chosen("capacity")), numbersOf(c.Chosen("low"))
-	boxes := make([]shop.Box, len(faces))
-	for i, f := range faces {
-		boxes[i] = shop.Box{Position: i + 1, Face: f, Capacity: at64(capacity, i), Low: at64(low, i)}
-		if i < len(was.Boxes) && was.Boxes[i].Face == f {
-			boxes[i].Usual = was.Boxes[i].Usual
-		}
-	}
-	return boxes
-}
-
 // fresh answers whoever speaks in a shop that is not set up yet.
 func fresh(c *engine.Talk) {
 	if !c.May(engine.DoSetup) {
@@ -135,63 +195,4 @@ func fresh(c *engine.Talk) {
 		return
 	}
 	c.Begin(engine.DoSetup)
-}
-
-// sayOffers offers sentences of the catalogue as they stand there.
-func sayOffers(ids ...string) func(*engine.Talk) []ask.Offer {
-	return func(c *engine.Talk) []ask.Offer {
-		var list []ask.Offer
-		for _, id := range ids {
-			list = append(list, ask.Offer{Label: c.V.Say(id), Value: c.V.Say(id)})
-		}
-		return list
-	}
-}
-
-// options offers named values; their labels stand in the catalogue under "option.".
-func options(c *engine.Talk, topic string, values ...string) []ask.Offer {
-	list := make([]ask.Offer, 0, len(values))
-	for _, v := range values {
-		list = append(list, ask.Offer{Label: c.V.Say("option." + topic + "." + v), Value: v})
-	}
-	return list
-}
-
-func nightOffers(c *engine.Talk) []ask.Offer { return options(c, "night", "locked", "open", "stay") }
-func creditDays(c *engine.Talk) []ask.Offer  { return options(c, "credit-days", "1", "2", "3", "0") }
-func creditHow(c *engine.Talk) []ask.Offer {
-	return options(c, "credit-how", "each", "together", "unknown")
-}
-func printsOffers(c *engine.Talk) []ask.Offer {
-	return options(c, "prints", "both", "notes", "money", "nothing")
-}
-func lockOffers(c *engine.Talk) []ask.Offer  { return options(c, "lock", "key", "dial", "electronic") }
-func yesNoOffers(c *engine.Talk) []ask.Offer { return options(c, "trial", "yes", "no") }
-func twoOffers(c *engine.Talk) []ask.Offer   { return options(c, "two-persons", "no", "yes") }
-
-// showOffer writes a value as its button does.
-func showOffer(offers func(*engine.Talk) []ask.Offer) func(*engine.Talk, string) string {
-	return func(c *engine.Talk, value string) string {
-		for _, o := range offers(c) {
-			if o.Value == value {
-				return o.Label
-			}
-		}
-		return value
-	}
-}
-
-// maxCreditDays bounds the working days until the bank credits.
-const maxCreditDays = 30
-
-func readCreditDays(c *engine.Talk, s string) (value, problem string) {
-	n, ok := ask.Index(strings.TrimSpace(s), maxCreditDays+1)
-	if !ok {
-		return "", c.V.Say("credit-days-range", "max", maxCreditDays)
-	}
-	return strconv.Itoa(n), ""
-}
-
-func setupStays(c *engine.Talk) string {
-	return c.V.Say(engine.Either(c.F.Several, "setup-stopped-several", "setup-stopped"))
 }

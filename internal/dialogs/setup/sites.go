@@ -11,17 +11,22 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/texts"
 )
+
+// switchDraft is what goes on once the chat talks about a machine.
+type switchDraft struct {
+	Want string `json:"want,omitempty"` // a dialog; empty: none
+}
 
 // SwitchFlow turns to another shop or machine.
 func SwitchFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoSwitch, Title: "switch", Version: 1, Start: func(c *engine.Talk) { c.GoTo("which") },
-		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
-		Again: engine.AnswersAgain,
-		Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: engine.NothingChanged,
-		Rights: engine.May(access.Everyone, engine.OwnPhone, engine.FromStart),
+		Name: engine.DoSwitch, Title: "switch", Version: 1, Draft: func() any { return &switchDraft{} },
+		Start: func(c *engine.Talk) { c.GoTo("which") },
+		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesNothing,
+		Stopped: engine.NothingChanged,
+		Rights:  engine.May(access.Everyone, engine.OwnPhone, engine.FromStart),
 		Commands: []engine.Command{
 			{Name: engine.DoSwitch, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
@@ -82,7 +87,7 @@ func turnTo(c *engine.Talk, choice string) {
 		if ref(s) != choice {
 			continue
 		}
-		want, name := c.Chosen("want"), siteName(c, s)
+		want, name := engine.Drafted[switchDraft](c).Want, siteName(c, s)
 		if s.Shop.ID != c.F.Shop.ID {
 			c.Turn = s.Shop.ID
 			want = ""
@@ -108,7 +113,7 @@ func turnTo(c *engine.Talk, choice string) {
 // never said.
 func askMachine(c *engine.Talk, want string) {
 	c.Enter(engine.DoSwitch)
-	c.Choose("want", want)
+	engine.Drafted[switchDraft](c).Want = want
 	c.GoTo("which")
 	c.Show()
 }
@@ -212,11 +217,6 @@ func anotherShop(c *engine.Talk) {
 	fresh.Replies = c.Replies
 	*c = *fresh
 	c.Begin(engine.DoSetup)
-}
-
-// draftVoice speaks in the currency of the draft.
-func draftVoice(c *engine.Talk) *texts.Voice {
-	return c.All.In(c.F.Lang, c.Chosen("country"), c.Chosen("currency"))
 }
 
 // SetupMoments are a shop that is not set up, and a shop with several machines.

@@ -27,8 +27,8 @@ func Correct(c *engine.Talk, r books.Record) error {
 		return err
 	}
 	r.Happened = c.In.At.UTC()
+	c.Records = append(c.Records, c.Entry(r, m.Seq).Record)
 	c.M = m
-	c.Records = append(c.Records, r)
 	return nil
 }
 
@@ -39,13 +39,8 @@ func Corrected(c *engine.Talk, r books.Record) (*books.Machine, error) {
 	}
 	r.Happened = c.In.At.UTC()
 	entries := Ledger(c)
-	m, _, err := c.M.Correct(entries, Entry(c, r, c.M.Seq+1))
+	m, _, err := c.M.Correct(entries, c.Entry(r, c.M.Seq+1))
 	return m, err
-}
-
-func Entry(c *engine.Talk, r books.Record, seq int64) books.Entry {
-	return books.Entry{Record: r, Machine: c.State.Machine, Seq: seq, By: c.F.Person.ID,
-		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC()}
 }
 
 // TellCorrected tells the managers that an earlier record was corrected.

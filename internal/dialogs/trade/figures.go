@@ -102,10 +102,10 @@ func HistoryLine(c *engine.Talk, b books.Brief) string {
 		line += " " + c.V.Say("history.later", "when", c.Clock(b.Recorded))
 	}
 	switch {
+	case b.Kind == books.Undo: // of an opening, it is itself of a day that is void, and yet it holds
+		line += " " + c.V.Say("history.undoes", "n", b.Target)
 	case b.Void:
 		line += " " + c.V.Say("history.void")
-	case b.Kind == books.Undo:
-		line += " " + c.V.Say("history.undoes", "n", b.Target)
 	case b.Kind == books.Correction:
 		line += " " + correctionWord(c, b)
 	case b.Corrected != 0:
@@ -151,7 +151,7 @@ func Figures(c *engine.Talk, b books.Brief) string {
 func movedLine(c *engine.Talk, b books.Brief) string {
 	n := books.Notes{}
 	for _, m := range b.Moves {
-		if m.From == b.Moves[0].From || b.Reason != books.Exchange {
+		if b.Reason != books.Exchange || m.From.Inside() == b.Moves[0].From.Inside() {
 			n.Plus(m.Face, m.Notes)
 		}
 	}

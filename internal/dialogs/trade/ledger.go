@@ -14,7 +14,7 @@ func HasLedger(c *engine.Talk) bool { return c.F.Ask.Entries != nil }
 func Ledger(c *engine.Talk) []books.Entry {
 	all := c.F.Ask.Entries()
 	for i, r := range c.Records {
-		all = append(all[:len(all):len(all)], Entry(c, r, c.Before().Seq+1+int64(i)))
+		all = append(all[:len(all):len(all)], c.Entry(r, c.Before().Seq+1+int64(i)))
 	}
 	return all
 }

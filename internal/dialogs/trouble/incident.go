@@ -26,10 +26,7 @@ func note(c *engine.Talk, r books.Record) bool {
 	if c.F.Shared && c.F.Person.ID == 0 {
 		r.Marks = append(r.Marks, books.SharedPhone)
 	}
-	entry := books.Entry{
-		Record: r, Machine: c.M.ID, Seq: c.M.Seq + 1, By: c.F.Person.ID,
-		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
-	}
+	entry := c.Entry(r, c.M.Seq+1)
 	m := c.M.Clone()
 	if _, err := m.Post(entry); err != nil {
 		c.Notice = c.V.Say("notice.unknown")
@@ -39,7 +36,7 @@ func note(c *engine.Talk, r books.Record) bool {
 		c.State.Draft.Seq = entry.Seq
 	}
 	c.M = m
-	c.Records = append(c.Records, r)
+	c.Records = append(c.Records, entry.Record)
 	return true
 }
 

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
@@ -14,14 +16,14 @@ import (
 // nearby are the countries offered first.
 var nearby = []string{"IE", "GB", "DE", "AT", "FR", "US"}
 
-func countryTopic() ask.Topic {
-	return ask.Topic{
-		Name: "country", Read: readCountry, Taken: takeCountry,
-		Show: func(_ *engine.Talk, v string) string { return countryName(v) },
-		Offer: func(*engine.Talk) []ask.Offer {
-			var list []ask.Offer
+func countryTopic() topic[string] {
+	return topic[string]{
+		Name: "country", In: func(d *shopDraft) **string { return &d.Country },
+		Read: readCountry, Taken: takeCountry,
+		Show: func(_ *engine.Talk, code string) string { return countryName(code) },
+		Offer: func(*engine.Talk) (list []ask.Offer[string]) {
 			for _, code := range nearby {
-				list = append(list, ask.Offer{Label: countryName(code), Value: code})
+				list = append(list, ask.Offer[string]{Label: countryName(code), Value: code})
 			}
 			return list
 		},
@@ -48,34 +50,36 @@ func readCountry(c *engine.Talk, s string) (value, problem string) {
 	return "", c.V.Say("country-unknown")
 }
 
+// country is the one in the draft, as far as the table knows it.
+func country(c *engine.Talk) shop.Country {
+	known, _ := shop.CountryOf(said(draft(c).Country))
+	return known
+}
+
 func takeCountry(c *engine.Talk) {
-	known, _ := shop.CountryOf(c.Chosen("country"))
-	c.Forget("zone")
-	if len(known.Zones) == 1 {
-		c.Choose("zone", known.Zones[0])
+	d, known := draft(c), country(c)
+	if d.Zone = nil; len(known.Zones) == 1 {
+		d.Zone = &known.Zones[0]
 	}
 	if fixedCurrency(c) {
 		return
 	}
-	c.Forget("currency")
-	if known.Currency != "" {
-		c.Choose("currency", known.Currency)
+	if d.Currency = nil; known.Currency != "" {
+		d.Currency = &known.Currency
 		freshCurrency(c)
 	}
 }
 
-func zoneTopic() ask.Topic {
-	return ask.Topic{
-		Name: "zone", Read: readZone,
+func zoneTopic() topic[string] {
+	return topic[string]{
+		Name: "zone", In: func(d *shopDraft) **string { return &d.Zone }, Read: readZone, Show: ask.AsTyped,
 		Given: func(c *engine.Talk) bool {
-			known, _ := shop.CountryOf(c.Chosen("country"))
-			return len(known.Zones) == 1 && known.Zones[0] == c.Chosen("zone")
+			zones := country(c).Zones
+			return len(zones) == 1 && zones[0] == said(draft(c).Zone)
 		},
-		Offer: func(c *engine.Talk) []ask.Offer {
-			known, _ := shop.CountryOf(c.Chosen("country"))
-			var list []ask.Offer
-			for _, z := range known.Zones {
-				list = append(list, ask.Offer{Label: zoneCity(z), Value: z})
+		Offer: func(c *engine.Talk) (list []ask.Offer[string]) {
+			for _, z := range country(c).Zones {
+				list = append(list, ask.Offer[string]{Label: zoneCity(z), Value: z})
 			}
 			return list
 		},
@@ -102,12 +106,13 @@ func readZone(c *engine.Talk, s string) (value, problem string) {
 // of which there are no notes (from memory).
 const withoutNotes = " BOV CHE CHW CLF COU MXV USN UYI UYW "
 
-func currencyTopic() ask.Topic {
-	return ask.Topic{
-		Name: "currency", Skip: fixedCurrency, Taken: freshCurrency,
+func currencyTopic() topic[string] {
+	return topic[string]{
+		Name: "currency", In: func(d *shopDraft) **string { return &d.Currency }, Show: ask.AsTyped,
+		Skip: fixedCurrency, Taken: freshCurrency,
 		Given: func(c *engine.Talk) bool {
-			known, _ := shop.CountryOf(c.Chosen("country"))
-			return known.Currency != "" && known.Currency == c.Chosen("currency")
+			usual := country(c).Currency
+			return usual != "" && usual == said(draft(c).Currency)
 		},
 		Read: func(c *engine.Talk, s string) (value, problem string) {
 			s = strings.ToUpper(strings.TrimSpace(s))
@@ -124,29 +129,33 @@ func currencyTopic() ask.Topic {
 func fixedCurrency(c *engine.Talk) bool { return !c.F.Shop.Fresh }
 
 // freshCurrency asks again what was said in another currency.
-func freshCurrency(c *engine.Talk) { c.Forget("boxes", "capacity", "low", "bundle", "limit") }
+func freshCurrency(c *engine.Talk) {
+	d := draft(c)
+	d.Boxes, d.Capacity, d.Low, d.Bundle, d.Limit = nil, nil, nil, nil, nil
+}
 
-func limitTopic() ask.Topic {
-	return ask.Topic{
-		Name: "limit", Offer: func(c *engine.Talk) []ask.Offer {
-			return []ask.Offer{{Label: c.V.Say("option.limit.none"), Value: "0"}}
+func limitTopic() topic[decimal.Decimal] {
+	return topic[decimal.Decimal]{
+		Name: "limit", In: func(d *shopDraft) **decimal.Decimal { return &d.Limit },
+		Offer: func(c *engine.Talk) []ask.Offer[decimal.Decimal] {
+			return []ask.Offer[decimal.Decimal]{{Label: c.V.Say("option.limit.none")}}
 		},
-		Show: func(c *engine.Talk, v string) string {
-			if v == "0" {
+		Show: func(c *engine.Talk, limit decimal.Decimal) string {
+			if limit.IsZero() {
 				return c.V.Say("option.limit.none")
 			}
-			return draftVoice(c).Money(engine.AmountOf(v))
+			return draftVoice(c).Money(limit)
 		},
-		Read: func(c *engine.Talk, s string) (value, problem string) {
+		Read: func(c *engine.Talk, s string) (limit decimal.Decimal, problem string) {
 			digits := 2
-			if cur, err := cashmath.LookupCurrency(c.Chosen("currency")); err == nil {
+			if cur, err := cashmath.LookupCurrency(said(draft(c).Currency)); err == nil {
 				digits = int(cur.Digits())
 			}
 			amount, code := counts.ParseAmount(s, digits)
-			if code != counts.OK || !engine.AmountOf(amount).IsPositive() {
-				return "", c.V.Say("limit-unread")
+			if limit = engine.AmountOf(amount); code != counts.OK || !limit.IsPositive() {
+				problem = c.V.Say("limit-unread")
 			}
-			return amount, ""
+			return limit, problem
 		},
 	}
 }

@@ -1,0 +1,31 @@
+package books
+
+// Rule says by which arithmetic a record is posted. A record that is written
+// keeps its own for good, so that a file gives the same movements in every later
+// program. 0, and so a record that says none, is the first one of its kind.
+type Rule int
+
+// rules are those of new records. A kind that is not here never had another than
+// the first, and its records say none.
+var rules = map[Kind]Rule{
+	Count: carriesLast,
+	Moved: movesSome,
+}
+
+// The rules that came after the first.
+const (
+	carriesLast Rule = 1 // Count: the next opening fills up from the last count of a day, not from its first
+	movesSome   Rule = 1 // Moved: fewer than one note out of a box are refused; fewer than none went into it
+)
+
+// Ruled gives a new record, and what it puts in the place of another, the rule
+// that holds now. Whoever makes records hands them through it before they are
+// posted; a record that is in the ledger never is.
+func Ruled(r Record) Record {
+	r.Rule = rules[r.Kind]
+	if r.Instead != nil {
+		in := Ruled(*r.Instead)
+		r.Instead = &in
+	}
+	return r
+}
