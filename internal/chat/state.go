@@ -79,6 +79,7 @@ type Renewed struct {
 	Flow    string            `json:"flow"`
 	Told    string            `json:"told,omitempty"`    // the figures typed so far, in words
 	Retyped map[string]string `json:"retyped,omitempty"` // the same, by screen, as they could be typed again
+	Period  int64             `json:"period,omitempty"`  // what they are about; 0: no period
 
 	Works bool `json:"works,omitempty"` // as in State, of the screen that was open
 	Blind bool `json:"blind,omitempty"`

@@ -16,9 +16,13 @@ func (q Question) soFar(c *engine.Talk) string {
 	return c.V.Say("so-far", "counts", strings.Join(q.answered(c), ", "))
 }
 
-// Answered lists the answered lines, unless the question was passed over.
+// Answered lists the answered lines, unless the question was passed over; of
+// figures that are known together, their total.
 func (q Question) Answered(c *engine.Talk) []string {
-	if q.Passed != nil && q.Passed(c) || q.LeftOut != "" && c.Chosen(q.LeftOut) != "" {
+	if total := q.total(c); total != "" {
+		return []string{c.V.Money(engine.AmountOf(total))}
+	}
+	if q.Passed != nil && q.Passed(c) || q.LeftOut != "" && c.State.Draft.Choices[q.LeftOut] != "" {
 		return nil
 	}
 	return q.answered(c)
@@ -35,15 +39,28 @@ func (q Question) answered(c *engine.Talk) (out []string) {
 	return out
 }
 
+// total is the only figure that is known of all lines; empty for none.
+func (q Question) total(c *engine.Talk) string {
+	if q.Total == nil {
+		return ""
+	}
+	return c.State.Draft.Choices[q.LeftOut]
+}
+
 // Noughts reports whether each line that is answered is none.
-func (q Question) Noughts(c *engine.Talk) bool { return Sum(c.Counted(q.Name)) == 0 }
+func (q Question) Noughts(c *engine.Talk) bool {
+	return q.total(c) == "" && Sum(c.Counted(q.Name)) == 0
+}
 
 // Kept reports whether the answers stand in a record by now.
 func (q Question) Kept(c *engine.Talk) bool { return q.Stands != nil && q.Stands(c) }
 
 // Retype gives the answers as they could be typed again: by the kind of note, or
-// by the box where two boxes hold one kind. Empty where nothing is to be typed.
+// by the box where two boxes hold one kind, or their total. Empty where nothing is to be typed.
 func (q Question) Retype(c *engine.Talk) string {
+	if total := q.total(c); total != "" {
+		return "total " + total
+	}
 	lines, v := q.Lines(c), c.Counted(q.Name)
 	if len(v) != len(lines) {
 		return ""

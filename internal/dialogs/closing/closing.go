@@ -49,8 +49,7 @@ func startClosing(c *engine.Talk) {
 	case p == nil:
 		c.Close(chat.Block{Text: trade.NothingOpen(c)})
 	case p.Status == books.Waiting:
-		c.State.Draft.Period = p.No
-		c.GoTo(afterCount(c, p))
+		goOn(c, p)
 	default:
 		everything.begin(c, p)
 	}
@@ -63,9 +62,25 @@ func startFinish(c *engine.Talk) {
 		return
 	}
 	p := list[0]
-	c.State.Draft.Period = p.No
 	c.First(c.V.Say(engine.Either(len(p.Slips) > 0, "finish-slips", "finish"),
 		"day", c.V.Day(c.Local(p.Opened)), "when", c.Clock(p.CountedAt)))
+	goOn(c, p)
+}
+
+// goOn asks what is missing of a period that was counted. Where a count made anew
+// after the result is to be typed again, it comes first.
+func goOn(c *engine.Talk, p *books.Period) {
+	c.State.Draft.Period = p.No
+	again := c.State.Draft.Retyped
+	if again["paid"] == "" {
+		delete(again, "left") // counted by somebody else since
+		delete(again, "tray")
+		delete(again, "found")
+	}
+	if again["left"] != "" {
+		recount(c)
+		return
+	}
 	c.GoTo(afterCount(c, p))
 }
 
@@ -87,7 +102,7 @@ func confirmCount(c *engine.Talk) {
 	case next == "witness":
 		c.GoTo(next)
 		callWitness(c, p)
-	case kept(c).NotBlind:
+	case kept(c).NotBlind && c.State.Draft.Retyped["paid"] == "":
 		c.GoTo("verdict")
 	default:
 		c.GoTo(next)
@@ -127,7 +142,7 @@ func startSpot(c *engine.Talk) {
 func confirmSpot(c *engine.Talk) {
 	if recorded(c, everything.record(c, books.Spot)) {
 		c.First(c.V.Say("counted", "when", c.Clock(c.When())))
-		c.GoTo("paid")
+		c.GoTo(firstFigures(c))
 	}
 }
 
@@ -195,7 +210,7 @@ func startSettle(c *engine.Talk) {
 		return
 	}
 	c.State.Draft.Period = p.No
-	c.GoTo("paid")
+	c.GoTo(firstFigures(c))
 	ask.Take(c, paidQuestion)
 }
 

@@ -197,7 +197,7 @@ func afterCount(c *engine.Talk, p *books.Period) string {
 	if c.F.Shop.TwoPersons && p.Witness == 0 && !p.Alone && c.State.Draft.Happened.IsZero() {
 		return "witness"
 	}
-	return "paid"
+	return firstFigures(c)
 }
 
 // callWitness asks everybody else who counts to stand by the count.
@@ -217,7 +217,7 @@ func witnessScreen() engine.Screen {
 		Ask: func(c *engine.Talk) *engine.Card {
 			p := ask.Target(c)
 			if p == nil || afterCount(c, p) != "witness" {
-				c.GoTo("paid")
+				c.GoTo(firstFigures(c))
 				return nil
 			}
 			k := &engine.Card{Body: []chat.Block{{Text: c.V.Say("witness")}}}

@@ -1,9 +1,11 @@
 package engine
 
 import (
+	"maps"
 	"strings"
 
 	"shopfloat/internal/access"
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 )
 
@@ -32,6 +34,9 @@ func (c *Talk) renew() {
 	draft := chat.Draft{Happened: st.Draft.Happened, Photos: st.Draft.Photos, V: 1,
 		Renewed: &chat.Renewed{Flow: f.Name, Told: told, Retyped: retyped,
 			Works: f.Presence == AtWork, Blind: s.Blind || !known, Code: s.code || st.Code}}
+	if !f.Lasts {
+		draft.Renewed.Period = st.Draft.Period
+	}
 	st.Flow, st.Step, st.Draft, c.draft = doRenewed, "ask", draft, nil
 	st.Rev++
 	c.older = true
@@ -171,14 +176,29 @@ func askRenewed(c *Talk) *Card {
 			Buttons: [][]chat.Button{c.Button("renewed-again", "again")}}
 	}
 	k := &Card{Body: []chat.Block{{Text: c.V.Say("renewed-typed", "what", what, "counts", r.Told)}}}
-	if len(r.Retyped) > 0 {
+	switch {
+	case c.overtakenSince(r):
+		k.Body = append(k.Body, chat.Block{Text: c.V.Say("renewed-closed")})
+	case len(r.Retyped) > 0:
 		k.Buttons = append(k.Buttons, c.Button("renewed-take", "take"))
 	}
 	k.Buttons = append(k.Buttons, c.Button("renewed-count", "again"))
 	return k
 }
 
-func takeRenewed(c *Talk)  { c.beginRenewed(c.State.Draft.Renewed.Retyped) }
+// overtakenSince: the figures were about a period that is closed or taken back by
+// now, so that they would be taken for the next one.
+func (c *Talk) overtakenSince(r *chat.Renewed) bool {
+	p := c.M.Period(r.Period)
+	return r.Period != 0 && (p == nil || p.Status == books.Closed)
+}
+
+func takeRenewed(c *Talk) {
+	if r := c.State.Draft.Renewed; !c.overtakenSince(r) {
+		c.beginRenewed(maps.Clone(r.Retyped))
+	}
+}
+
 func againRenewed(c *Talk) { c.beginRenewed(nil) }
 
 // beginRenewed begins the dialog that was under way, at the time it was about
