@@ -49,7 +49,6 @@ func startClosing(c *engine.Talk) {
 	case p == nil:
 		c.Close(chat.Block{Text: trade.NothingOpen(c)})
 	case p.Status == books.Waiting:
-		c.State.Draft.Period = p.No
 		goOn(c, p)
 	default:
 		everything.begin(c, p)
@@ -63,7 +62,6 @@ func startFinish(c *engine.Talk) {
 		return
 	}
 	p := list[0]
-	c.State.Draft.Period = p.No
 	c.First(c.V.Say(engine.Either(len(p.Slips) > 0, "finish-slips", "finish"),
 		"day", c.V.Day(c.Local(p.Opened)), "when", c.Clock(p.CountedAt)))
 	goOn(c, p)
@@ -72,11 +70,12 @@ func startFinish(c *engine.Talk) {
 // goOn asks what is missing of a period that was counted. Where a count made anew
 // after the result is to be typed again, it comes first.
 func goOn(c *engine.Talk, p *books.Period) {
+	c.State.Draft.Period = p.No
 	again := c.State.Draft.Retyped
 	if again["paid"] == "" {
-		for _, part := range []string{"left", "tray", "found"} {
-			delete(again, part) // counted by somebody else since
-		}
+		delete(again, "left") // counted by somebody else since
+		delete(again, "tray")
+		delete(again, "found")
 	}
 	if again["left"] != "" {
 		recount(c)

@@ -188,13 +188,38 @@ func TestOlderClosing(t *testing.T) {
 		{"close", "back", "", "You had typed: 50s 28, 20s 90, 10s 120.", "Left"},
 		{"close", "found", "", "Left in the boxes: 50s 12, 20s 60, 10s 80; Box for refused notes: none", ""},
 		{"close", "found", "no-tray", "Left in the boxes: 50s 12, 20s 60, 10s 80", "refused"},
-		{"close", "back", "paid-total", "", "Paid out"},
+		{"close", "back", "paid-total", "You had typed: €4,400.", "50s"},
+		{"close", "reason", "", "Begin again?", "You had typed"},
 		{"second", "compare", "", "Left in the boxes: 50s 12, 20s 60, 10s 80; Box for refused notes: none", ""},
 		{"settle", "back", "", "50s 28, 20s 90, 10s 120", "Left"},
 	} {
 		f.States[floor.ChatOf("staff2")] = chat.State{V: 1, Flow: x.flow, Step: x.step, Draft: chat.Draft{Period: 1,
-			Counts: counts, Choices: map[string]string{x.choice: "yes"}}}
+			Counts: counts, Choices: map[string]string{x.choice: "4400"}}}
 		says(t, f, f.Says("staff2", "help"), x.want, x.not)
+	}
+}
+
+// Taken over, they are typed again in their order: a count made anew comes before
+// the printed figures, and those of before a restart before the others.
+func TestOlderClosingTakenOver(t *testing.T) {
+	for step, counts := range map[string]map[string][]int64{
+		"back":         {"last-seen": {18, 60, 80}, "paid": {10, 30, 40}},
+		"count-review": {"left": {12, 60, 80}, "tray": {0, 0, 0}, "found": {0, 0, 0}, "paid": {28, 90, 120}},
+	} {
+		f := opened(t)
+		play(f, "staff1: close 12 55 80; none; none; [Confirm]; [I must go]")
+		if step == "back" {
+			play(f, "staff1: undo; [Confirm]; "+counted[len("staff1: "):]+"staff1: [I must go]")
+		}
+		f.States[floor.ChatOf("staff2")] = chat.State{V: 1, Flow: "close", Step: step,
+			Draft: chat.Draft{Period: 1, Counts: counts}}
+		out := play(f, "staff2: help; [Take them over]")
+		if step == "count-review" {
+			says(t, f, out, "Your count. Please check", "cancelled")
+			out = play(f, "staff2: [Confirm]")
+		}
+		says(t, f, out, "payouts that were cancelled", "")
+		says(t, f, f.Says("staff2", "none"), "It balances|should pay €4,400", "")
 	}
 }
 

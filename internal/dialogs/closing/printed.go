@@ -35,25 +35,31 @@ func (k *figures) totals() totals { return totals{k.Paid.Decimal, k.Back.Decimal
 var (
 	paidQuestion = ask.Question{
 		Name: "paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid, What: "what.paid", Total: paidTotal,
-		LeftOut: "paid-total", Passed: totalOnly, Stands: figuresKept, Before: alreadyIn,
+		LeftOut: "paid-total", Passed: totalOnly, Before: alreadyIn, Stands: figuresKept,
 		Next: func(c *engine.Talk) string { return engine.Either(totalOnly(c), "back-total", "back") },
 	}
 	lastSeenQuestion = ask.Question{
 		Name: "last-seen", Lines: ask.KindLines, Money: true, Partial: true, What: "what.last-seen",
-		LeftOut: "unsettled", Passed: func(c *engine.Talk) bool { return kept(c).Unsettled },
-		Stands: figuresKept, Next: to("paid"),
-		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
+		LeftOut: "unsettled", Passed: func(c *engine.Talk) bool { return kept(c).Unsettled }, Next: to("paid"),
+		Stands: figuresKept,
+		Extra:  func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
 		Taps: map[string]func(*engine.Talk){"skip": func(c *engine.Talk) {
 			kept(c).Unsettled = true
 			ask.None(c, "last-seen")
 		}},
 	}
 	backQuestion = ask.Question{Name: "back", Lines: ask.KindLines, Money: true, None: true, Partial: true,
-		Check: checkBack, What: "what.back", Stands: figuresKept, Next: to("verdict")}
+		Check: checkBack, What: "what.back", Next: to("verdict"), Stands: figuresKept}
 )
 
 // figuresKept: the printed figures are recorded once the reason is asked for.
 func figuresKept(c *engine.Talk) bool { return c.State.Step == "reason" }
+
+// firstFigures is where printed figures are asked for. What was paid out before
+// the counters started again comes first where it is to be typed again.
+func firstFigures(c *engine.Talk) string {
+	return engine.Either(c.State.Draft.Retyped["last-seen"] != "", "last-seen", "paid")
+}
 
 // totalOnly: a total is all that the machine printed.
 func totalOnly(c *engine.Talk) bool { return kept(c).Paid.Valid }

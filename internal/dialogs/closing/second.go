@@ -200,15 +200,6 @@ func afterCount(c *engine.Talk, p *books.Period) string {
 	return firstFigures(c)
 }
 
-// firstFigures is where printed figures are asked for. What was paid out before
-// the counters started again comes first where it is to be typed again.
-func firstFigures(c *engine.Talk) string {
-	if c.State.Draft.Retyped["last-seen"] != "" {
-		return "last-seen"
-	}
-	return "paid"
-}
-
 // callWitness asks everybody else who counts to stand by the count.
 func callWitness(c *engine.Talk, p *books.Period) {
 	table, _ := ask.CountTable(c, ask.BoxLines(c), remaining(p))
