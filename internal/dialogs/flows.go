@@ -33,8 +33,8 @@ func declarations() []engine.Declaration {
 		money.MatchFlow(), money.OwedCommand(), correct.CorrectFlow(), past.DayCommand(), past.MonthCommand(),
 		past.FloatCommand(), past.ExportCommand(), engine.CancelCommand(), engine.HelpCommand(),
 		reminding.HoursFlow(), reminding.HoldFlow(), day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
-		day.DayMoments(), past.PastMoments(), trouble.TroubleMoments(), reminding.RemindingMoments(),
-		money.MoneyMoments(), people.PeopleMoments(), setup.SetupMoments(), load.LoadMoments(),
+		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),
+		money.Moments(), people.Moments(), setup.Moments(), load.Moments(),
 		closing.WitnessCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(), reminding.StartCard(),
 		reminding.LaterCard())
 }

@@ -247,8 +247,8 @@ func restDone(c *engine.Talk) {
 	c.Close(engine.Text(append([]string{c.V.Say("ticks.left")}, left...)...))
 }
 
-// DayMoments are words about the checklist, and the checklist left open.
-func DayMoments() engine.Moments {
+// Moments are words about the checklist, and the checklist left open.
+func Moments() engine.Moments {
 	return engine.Moments{
 		Weighs: func(c *engine.Talk, f *engine.Flow, cmd *engine.Command, _ string) (*engine.Command, bool) {
 			return cmd, f == nil && !c.Quiet() && checkedTyped(c)

@@ -141,8 +141,8 @@ func openingAdvice(c *engine.Talk) (advice.Advice, bool) {
 // asked for.
 const enoughToAdvise = 10
 
-// LoadMoments are the advice before an opening.
-func LoadMoments() engine.Moments {
+// Moments are the advice before an opening.
+func Moments() engine.Moments {
 	return engine.Moments{Advice: &engine.Advising{Line: beforeOpening, Why: openingWhy}}
 }
 

@@ -163,8 +163,8 @@ func tapBank(c *engine.Talk, arg string) {
 	sendCopy(c, words)
 }
 
-// MoneyMoments are credits that are late.
-func MoneyMoments() engine.Moments {
+// Moments are credits that are late.
+func Moments() engine.Moments {
 	return engine.Moments{After: remindOwed,
 		Matters: []engine.Matter{{Prefix: trade.OwedName, Task: reminders.Owed, Began: owedBegan, Tell: tellOwed}}}
 }

@@ -98,8 +98,8 @@ func tickPrinted(c *engine.Talk, p *books.Period) {
 	}
 }
 
-// PastMoments are a bare amount while the printed total is missing, and the week.
-func PastMoments() engine.Moments {
+// Moments are a bare amount while the printed total is missing, and the week.
+func Moments() engine.Moments {
 	return engine.Moments{Week: tellWeek, Stray: func(c *engine.Talk, f *engine.Flow) bool {
 		if f != nil || !expectsTotal(c) {
 			return false

@@ -168,5 +168,5 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	return c.Done()
 }
 
-// PeopleMoments are links that are opened.
-func PeopleMoments() engine.Moments { return engine.Moments{Opened: opened} }
+// Moments are links that are opened.
+func Moments() engine.Moments { return engine.Moments{Opened: opened} }

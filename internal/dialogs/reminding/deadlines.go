@@ -158,8 +158,8 @@ func planNext(c *engine.Talk, n reminders.Name) {
 	plan(c, d.Name, d.At)
 }
 
-// RemindingMoments are deadlines, and what records change about them.
-func RemindingMoments() engine.Moments {
+// Moments are deadlines, and what records change about them.
+func Moments() engine.Moments {
 	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansDuty}
 }
 

@@ -214,5 +214,5 @@ func anotherShop(c *engine.Talk) {
 	c.Begin(engine.DoSetup)
 }
 
-// SetupMoments are a shop that is not set up, and a shop with several machines.
-func SetupMoments() engine.Moments { return engine.Moments{Fresh: fresh, Which: askMachine} }
+// Moments are a shop that is not set up, and a shop with several machines.
+func Moments() engine.Moments { return engine.Moments{Fresh: fresh, Which: askMachine} }

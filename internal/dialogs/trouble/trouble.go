@@ -16,8 +16,8 @@ import (
 	"shopfloat/internal/reminders"
 )
 
-// TroubleMoments are an emergency, the guide under way, and words that are a question.
-func TroubleMoments() engine.Moments {
+// Moments are an emergency, the guide under way, and words that are a question.
+func Moments() engine.Moments {
 	return engine.Moments{
 		Alarm: emergency, Weighs: weighQuestion,
 		Beside:   func(c *engine.Talk, f *engine.Flow) bool { return f == nil && walkTyped(c) },
