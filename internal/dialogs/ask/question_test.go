@@ -3,7 +3,6 @@ package ask_test
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 
@@ -13,21 +12,7 @@ import (
 	"shopfloat/internal/dialogs/floor"
 )
 
-// expect fails unless all wanted pieces, set apart by bars, were said, and none
-// of the others.
-func expect(t *testing.T, said, want, not string) {
-	t.Helper()
-	for _, w := range strings.Split(want, "|") {
-		if !strings.Contains(said, w) {
-			t.Errorf("%q is missing in\n%s", w, said)
-		}
-	}
-	for _, n := range strings.Split(not, "|") {
-		if n != "" && strings.Contains(said, n) {
-			t.Errorf("%q should not stand in\n%s", n, said)
-		}
-	}
-}
+var expect = floor.Expect
 
 // asks has staff1 at a question; what was answered is shown at the screen after
 // it, as "answered [40 150 200]".

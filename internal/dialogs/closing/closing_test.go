@@ -95,7 +95,7 @@ func TestClosing(t *testing.T) {
 // What a closing writes down.
 func TestClosingRecords(t *testing.T) {
 	f := opened(t)
-	play(f, counted+"staff1: 28 90 120; 20x2; [Confirm]; [Skip]")
+	f.Play(counted + "staff1: 28 90 120; 20x2; [Confirm]; [Skip]")
 	if c := last(f, books.Count); len(c.Marks) != 0 || !slices.Equal(c.Ticks, []string{"night-away", "night-on",
 		"night-open"}) || !maps.Equal(notes(c, books.Remaining), books.Notes{"50": 12, "20": 60, "10": 80}) {
 		t.Errorf("the count is %+v", c.Record)
@@ -112,7 +112,7 @@ func TestClosingRecords(t *testing.T) {
 // is that one's, and nothing remains to be done for the night.
 func TestFinishedNextDay(t *testing.T) {
 	f := opened(t)
-	play(f, counted+"staff1: [I must go]\n@2026-11-26 16:10\nstaff2: finish; 28 90 120; none; [Confirm]")
+	f.Play(counted + "staff1: [I must go]\n@2026-11-26 16:10\nstaff2: finish; 28 90 120; none; [Confirm]")
 	s, c := last(f, books.Settlement), last(f, books.Close)
 	if s.DueOn != shop.Date("2026-11-26") || c.Ticks != nil {
 		t.Errorf("due on %s, to do %v", s.DueOn, c.Ticks)
@@ -123,7 +123,7 @@ func TestFinishedNextDay(t *testing.T) {
 func TestNotesStayIn(t *testing.T) {
 	f := opened(t)
 	f.Shop.Nightly = false
-	play(f, counted+"staff1: 28 90 120; none; [Confirm]")
+	f.Play(counted + "staff1: 28 90 120; none; [Confirm]")
 	if c, n := last(f, books.Close), last(f, books.Count); c.Where != "" ||
 		!slices.Equal(n.Ticks, []string{"night-locked", "night-on"}) {
 		t.Errorf("%+v after %+v", c.Record, n.Record)
@@ -138,7 +138,7 @@ func TestNotBlind(t *testing.T) {
 		"12 06 80; none; none; [Confirm]; 28 90 120; none; [Correct it, 20s: 60]; [Yes, correct it]":       0,
 	} {
 		f := opened(t)
-		says(t, f, play(f, "staff1: close "+script), "It balances", "Paid out")
+		f.Expect(f.Play("staff1: close "+script), "It balances", "Paid out")
 		c := last(f, books.Count)
 		if !c.Has(books.NotBlind) || notes(c, books.Refused)["20"] != want {
 			t.Errorf("after %q the count is %+v", script, c.Record)
@@ -149,7 +149,7 @@ func TestNotBlind(t *testing.T) {
 // What is known of the result, from this chat or another, marks a later count.
 func TestKnownResult(t *testing.T) {
 	f := opened(t)
-	play(f, counted+"staff1: 28 91 120; none; cancel; undo; [Confirm]; close 12 60 80; none; none; [Confirm]")
+	f.Play(counted + "staff1: 28 91 120; none; cancel; undo; [Confirm]; close 12 60 80; none; none; [Confirm]")
 	if c := last(f, books.Count); !c.Has(books.NotBlind) {
 		t.Errorf("the count is %+v", c.Record)
 	}
@@ -179,7 +179,7 @@ func TestFinish(t *testing.T) {
 // record yet: the counts of the open count, then the printed figures.
 func TestOlderClosing(t *testing.T) {
 	f := opened(t)
-	play(f, counted)
+	f.Play(counted)
 	counts := map[string][]int64{"left": {12, 60, 80}, "tray": {0, 0, 0}, "found": {0, 0, 0}, "paid": {28, 90,
 		120}}
 	for _, x := range []struct {
@@ -195,7 +195,7 @@ func TestOlderClosing(t *testing.T) {
 	} {
 		f.States[floor.ChatOf("staff2")] = chat.State{V: 1, Flow: x.flow, Step: x.step, Draft: chat.Draft{Period: 1,
 			Counts: counts, Choices: map[string]string{x.choice: "4400"}}}
-		says(t, f, f.Says("staff2", "help"), x.want, x.not)
+		f.Expect(f.Says("staff2", "help"), x.want, x.not)
 	}
 }
 
@@ -207,19 +207,19 @@ func TestOlderClosingTakenOver(t *testing.T) {
 		"count-review": {"left": {12, 60, 80}, "tray": {0, 0, 0}, "found": {0, 0, 0}, "paid": {28, 90, 120}},
 	} {
 		f := opened(t)
-		play(f, "staff1: close 12 55 80; none; none; [Confirm]; [I must go]")
+		f.Play("staff1: close 12 55 80; none; none; [Confirm]; [I must go]")
 		if step == "back" {
-			play(f, "staff1: undo; [Confirm]; "+counted[len("staff1: "):]+"staff1: [I must go]")
+			f.Play("staff1: undo; [Confirm]; " + counted[len("staff1: "):] + "staff1: [I must go]")
 		}
 		f.States[floor.ChatOf("staff2")] = chat.State{V: 1, Flow: "close", Step: step,
 			Draft: chat.Draft{Period: 1, Counts: counts}}
-		out := play(f, "staff2: help; [Take them over]")
+		out := f.Play("staff2: help; [Take them over]")
 		if step == "count-review" {
-			says(t, f, out, "Your count. Please check", "cancelled")
-			out = play(f, "staff2: [Confirm]")
+			f.Expect(out, "Your count. Please check", "cancelled")
+			out = f.Play("staff2: [Confirm]")
 		}
-		says(t, f, out, "payouts that were cancelled", "")
-		says(t, f, f.Says("staff2", "none"), "It balances|should pay €4,400", "")
+		f.Expect(out, "payouts that were cancelled", "")
+		f.Expect(f.Says("staff2", "none"), "It balances|should pay €4,400", "")
 	}
 }
 
@@ -227,10 +227,10 @@ func TestOlderClosingTakenOver(t *testing.T) {
 func TestFromPaper(t *testing.T) {
 	f := opened(t)
 	f.Shop.Nightly = false
-	out := play(f,
-		"owner: earlier 24.11. 06:40; [Opening]; 40 150 200; [Confirm]; earlier 24.11. 20:30; [Closing]; "+
+	out := f.Play(
+		"owner: earlier 24.11. 06:40; [Opening]; 40 150 200; [Confirm]; earlier 24.11. 20:30; [Closing]; " +
 			"12 60 80; none; none; [Confirm]; 28 90 120; none; [Confirm]")
-	says(t, f, out, "Closing recorded, Tue 24 Nov, 20:30|Write earlier", "Before you go")
+	f.Expect(out, "Closing recorded, Tue 24 Nov, 20:30|Write earlier", "Before you go")
 	if c := last(f, books.Count); len(c.Ticks) != 0 {
 		t.Errorf("to do after a day from paper: %v", c.Ticks)
 	}
@@ -253,23 +253,23 @@ func TestFindings(t *testing.T) {
 		"staff1: close 12 58 80; 20x2 10x1; yes; 10x1; [Confirm]": 0,
 	} {
 		f := opened(t)
-		play(f, found+script)
+		f.Play(found + script)
 		if c := last(f, books.Count); notes(c, books.FoundAt)["20"] != want {
 			t.Errorf("after %q the count is %+v, want %d found", script, c.Record, want)
 		}
 	}
 	f := opened(t)
-	says(t, f, play(f, found+"staff1: close 12 58 80; none"), "2 x 20s", "")
+	f.Expect(f.Play(found+"staff1: close 12 58 80; none"), "2 x 20s", "")
 }
 
 // Two boxes of one kind are counted box by box and come out as one kind.
 func TestTwoBoxesOfOneKind(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	f.Shop.Machines[0].Boxes[2].Face = "20"
-	play(f, "staff1: open 40 150 200; [Confirm]\n@2026-11-25 21:05")
-	out := play(f, "staff1: close 12 60 80; none; none; [Confirm]; 50x28 20x201; none")
+	f.Play("staff1: open 40 150 200; [Confirm]\n@2026-11-25 21:05")
+	out := f.Play("staff1: close 12 60 80; none; none; [Confirm]; 50x28 20x201; none")
 	// 150 and 200 twenties less 201 are 149; 60 and 80 are 140: nine missing.
-	says(t, f, out, "149      140  9 missing", "[Correct it, 20s: 90]|[Correct it, 20s: 06]")
+	f.Expect(out, "149      140  9 missing", "[Correct it, 20s: 90]|[Correct it, 20s: 06]")
 }
 
 // Pounds in London: nothing of the currency or the zone is taken for granted.
@@ -286,9 +286,9 @@ func TestPounds(t *testing.T) {
 		t.Fatal(err)
 	}
 	f.Shop = loaded
-	play(f, "staff1: open 40 150 200; [Confirm]\n@2026-11-25 21:05")
+	f.Play("staff1: open 40 150 200; [Confirm]\n@2026-11-25 21:05")
 	// 40 x 20, 150 x 10 and 200 x 5 are £3,300; 28, 90 and 120 of them £2,060.
-	out := play(f, "staff1: close 12 60 79; none; none; [Confirm]; 28 90 120; none")
-	says(t, f, out, "5s          80       79  1 missing|£5 is missing|should pay £2,060", "€")
-	says(t, f, f.Taps("staff1", "Confirm"), "Do you know why", "") // without a tolerance nothing passes
+	out := f.Play("staff1: close 12 60 79; none; none; [Confirm]; 28 90 120; none")
+	f.Expect(out, "5s          80       79  1 missing|£5 is missing|should pay £2,060", "€")
+	f.Expect(f.Taps("staff1", "Confirm"), "Do you know why", "") // without a tolerance nothing passes
 }

@@ -35,23 +35,23 @@ func TestMend(t *testing.T) {
 	} {
 		t.Run(s.name, func(t *testing.T) {
 			f := opened(t)
-			out := play(f, s.script)
+			out := f.Play(s.script)
 			if s.button == "" {
-				says(t, f, out, "The result", "Correct it")
+				f.Expect(out, "The result", "Correct it")
 				return
 			}
 			n := len(f.Entries)
-			says(t, f, f.Taps("staff1", s.button), s.review+"|Then it balances|[Back]", "")
-			says(t, f, f.Taps("staff1", "Back"), "[Correct it", "balances")
-			out = play(f, "staff1: ["+s.button+"]; [Yes, correct it]")
-			says(t, f, out, "Corrected, 21:05|It balances", "Correct it")
+			f.Expect(f.Taps("staff1", s.button), s.review+"|Then it balances|[Back]", "")
+			f.Expect(f.Taps("staff1", "Back"), "[Correct it", "balances")
+			out = f.Play("staff1: [" + s.button + "]; [Yes, correct it]")
+			f.Expect(out, "Corrected, 21:05|It balances", "Correct it")
 			if s.kind == "" && len(f.Entries) != n || s.kind != "" && f.Entries[len(f.Entries)-1].Kind != s.kind {
 				t.Errorf("on record: %+v", f.Entries[n:])
 			}
 			if e := f.Entries[len(f.Entries)-1]; s.gone != (e.Kind == books.Correction && e.Instead == nil) {
 				t.Errorf("taken back %t: %+v", !s.gone, e)
 			}
-			says(t, f, f.Taps("staff1", "Confirm"), "Closing recorded", "")
+			f.Expect(f.Taps("staff1", "Confirm"), "Closing recorded", "")
 			if p := f.Machine.Last(); p.Verdict != "balanced" {
 				t.Errorf("closed as %s", p.Verdict)
 			}
@@ -63,10 +63,10 @@ func TestMend(t *testing.T) {
 func TestMendOpening(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	// 150 twenties went in and 105 were typed
-	play(f, "staff1: open 40 105 200; [Confirm]\n@2026-11-25 21:05")
-	out := play(f, "staff1: close 12 60 80; none; none; [Confirm]; 28 90 120; none; [Correct it, 20s: 150]; "+
+	f.Play("staff1: open 40 105 200; [Confirm]\n@2026-11-25 21:05")
+	out := f.Play("staff1: close 12 60 80; none; none; [Confirm]; 28 90 120; none; [Correct it, 20s: 150]; " +
 		"[Yes, correct it]")
-	says(t, f, out, "It balances|others> A record was corrected", "")
+	f.Expect(out, "It balances|others> A record was corrected", "")
 	r := last(f, books.Correction)
 	if r.Target != 1 || r.Instead == nil || notes(books.Entry{Record: *r.Instead}, books.Loaded)["20"] != 150 {
 		t.Errorf("on record as %+v", r.Record)
@@ -76,23 +76,23 @@ func TestMendOpening(t *testing.T) {
 // A count that the next opening rests on is corrected, not made again.
 func TestMendTakenCount(t *testing.T) {
 	f := opened(t)
-	out := play(f, "staff1: close 12 6 80; none; none; [Confirm]; [I must go]\n@2026-11-26 06:40\n"+
-		"staff1: open 40 150 200; [Confirm]\nstaff2: finish; 28 90 120; none; [Correct it, 20s: 60]; "+
+	out := f.Play("staff1: close 12 6 80; none; none; [Confirm]; [I must go]\n@2026-11-26 06:40\n" +
+		"staff1: open 40 150 200; [Confirm]\nstaff2: finish; 28 90 120; none; [Correct it, 20s: 60]; " +
 		"[Yes, correct it]")
-	says(t, f, out, "It balances", "[Count again]")
+	f.Expect(out, "It balances", "[Count again]")
 	if r := last(f, books.Correction); r.Reason != books.Miscounted || r.Target != last(f, books.Count).Seq {
 		t.Errorf("on record as %+v", r.Record)
 	}
-	says(t, f, play(f, "staff2: [Confirm]"), "Closing recorded", "Before you go")
+	f.Expect(f.Play("staff2: [Confirm]"), "Closing recorded", "Before you go")
 }
 
 // Without the ledger at hand nothing on record can be corrected from the result.
 func TestMendWithoutLedger(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	play(f, "staff1: open 40 105 200; [Confirm]\n@2026-11-25 21:05\nstaff1: close 12 60 80; none; none; "+
+	f.Play("staff1: open 40 105 200; [Confirm]\n@2026-11-25 21:05\nstaff1: close 12 60 80; none; none; " +
 		"[Confirm]; 28 90 120")
 	f.Knows = func(facts *chat.Facts) { facts.Ask.Entries = nil }
-	says(t, f, play(f, "staff1: none"), "105 was typed", "Correct it")
+	f.Expect(f.Play("staff1: none"), "105 was typed", "Correct it")
 }
 
 // Figures of the afternoon that the evening slip holds again are left out.
@@ -118,25 +118,26 @@ func TestSlipsTwice(t *testing.T) {
 // While somebody counts a second time no slip says what it says, nor can it be left out.
 func TestSlipsHidden(t *testing.T) {
 	f := opened(t)
-	play(f, "staff1: settle 10 30 40; none; [Confirm]\n"+counted+"staff2: second count 12")
-	says(t, f, f.Taps("staff1", "What is"), "Already typed in:|21:05", "€1,500|Leave out")
+	f.Play("staff1: settle 10 30 40; none; [Confirm]\n" + counted + "staff2: second count 12")
+	f.Expect(f.Taps("staff1", "What is"), "Already typed in:|21:05", "€1,500|Leave out")
 }
 
 // Nor is it left out by whoever was about to, once somebody counts.
 func TestSlipsHiddenMeanwhile(t *testing.T) {
 	f := opened(t)
-	play(f, "staff1: settle 10 30 40; none; [Confirm]\n"+counted+"staff1: [Leave out]\nstaff2: second count 12")
-	says(t, f, f.Taps("staff1", "What is"), "Cleo is counting a second time just now|What was paid out",
+	f.Play("staff1: settle 10 30 40; none; [Confirm]\n" + counted +
+		"staff1: [Leave out]\nstaff2: second count 12")
+	f.Expect(f.Taps("staff1", "What is"), "Cleo is counting a second time just now|What was paid out",
 		"€1,500")
 }
 
 // What was corrected meanwhile is not corrected once more.
 func TestMendedMeanwhile(t *testing.T) {
 	f := opened(t)
-	play(f, "staff1: close 12 6 80; none; none; [Confirm]; 28 90 120; none; [Correct it, 20s: 60]")
+	f.Play("staff1: close 12 6 80; none; none; [Confirm]; 28 90 120; none; [Correct it, 20s: 60]")
 	f.Record(3, books.Ruled(books.Record{Kind: books.Count, Period: 1, Happened: f.Now, Figures: []books.Figure{
 		{Field: books.Remaining, Box: 1, Face: "50", Notes: 12}, {Field: books.Remaining, Box: 2, Face: "20",
 			Notes: 60},
 		{Field: books.Remaining, Box: 3, Face: "10", Notes: 80}}}))
-	says(t, f, f.Taps("staff1", "Yes, correct"), "Something changed meanwhile|It balances", "Corrected")
+	f.Expect(f.Taps("staff1", "Yes, correct"), "Something changed meanwhile|It balances", "Corrected")
 }

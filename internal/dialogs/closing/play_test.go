@@ -2,7 +2,6 @@ package closing_test
 
 import (
 	"slices"
-	"strings"
 	"testing"
 
 	"shopfloat/internal/books"
@@ -16,41 +15,8 @@ import (
 func opened(t testing.TB) *floor.Floor {
 	t.Helper()
 	f := floor.New(t, dialogs.New)
-	play(f, "staff1: open 40 150 200; [Confirm]\n@2026-11-25 21:05")
+	f.Play("staff1: open 40 150 200; [Confirm]\n@2026-11-25 21:05")
 	return f
-}
-
-// play runs lines of steps like "staff1: close 12 60 80; none; [Confirm]" and
-// gives what the last of them led to.
-func play(f *floor.Floor, script string) (last string) {
-	f.T.Helper()
-	for line := range strings.Lines(script) {
-		name, steps, named := strings.Cut(strings.TrimSpace(line), ": ")
-		if !named {
-			last = f.Play(name)
-			continue
-		}
-		for step := range strings.SplitSeq(steps, "; ") {
-			last = f.Play(name + ": " + step)
-		}
-	}
-	return last
-}
-
-// says fails unless each piece of want, set apart by |, stands in a text, and
-// none of not does.
-func says(t *testing.T, f *floor.Floor, text, want, not string) {
-	t.Helper()
-	for w := range strings.SplitSeq(want, "|") {
-		if !strings.Contains(text, w) {
-			t.Errorf("%q is missing in\n%s\nafter\n%s", w, text, f.Out.String())
-		}
-	}
-	for n := range strings.SplitSeq(not, "|") {
-		if n != "" && strings.Contains(text, n) {
-			t.Errorf("%q should not stand in\n%s", n, text)
-		}
-	}
 }
 
 // story ends with a message in which every wanted piece stands and no unwanted one.
@@ -61,7 +27,7 @@ func tell(t *testing.T, start func(testing.TB) *floor.Floor, stories []story) {
 	for _, s := range stories {
 		t.Run(s.name, func(t *testing.T) {
 			f := start(t)
-			says(t, f, play(f, s.script), s.want, s.not)
+			f.Expect(f.Play(s.script), s.want, s.not)
 		})
 	}
 }

@@ -23,7 +23,7 @@ func TestSecondCompares(t *testing.T) {
 		"12 60 80; 20x2; none": false, "12 62 80; none; 10x1": false, "12 60 81; 20x2; none": false,
 	} {
 		f := opened(t)
-		out := play(f, first+"staff2: second count "+mine+"; [Confirm]")
+		out := f.Play(first + "staff2: second count " + mine + "; [Confirm]")
 		if agree != strings.Contains(out, "Both counts agree") || agree == strings.Contains(out, "differ") {
 			t.Errorf("%q, agrees %t:\n%s", mine, agree, out)
 		}
@@ -40,10 +40,10 @@ func TestSecondCompares(t *testing.T) {
 func TestSecondOfTwoBoxes(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	f.Shop.Machines[0].Boxes[2].Face = "20"
-	play(f, "staff1: open 40 150 200; [Confirm]\n@2026-11-25 21:05")
-	out := play(f,
+	f.Play("staff1: open 40 150 200; [Confirm]\n@2026-11-25 21:05")
+	out := f.Play(
 		"staff1: close 12 60 80; none; none; [Confirm]\nstaff2: second count 12 70 70; none; none; [Confirm]")
-	says(t, f, out, "Both counts agree", "")
+	f.Expect(out, "Both counts agree", "")
 }
 
 func TestSecondCount(t *testing.T) {
@@ -74,13 +74,13 @@ func TestSecondCount(t *testing.T) {
 // at the end; whoever knows the result is marked.
 func TestSecondCountMarks(t *testing.T) {
 	f := opened(t)
-	play(f, first+"staff2: second count 12 61 80; [Skip]; 10x1; [Confirm]; [Use my count]")
+	f.Play(first + "staff2: second count 12 61 80; [Skip]; 10x1; [Confirm]; [Use my count]")
 	want := []books.Mark{books.Second, books.NoTray}
 	if e := last(f, books.Count); !slices.Equal(e.Marks, want) || e.By != floor.People["staff2"] {
 		t.Errorf("on record as %+v, want %v", e, want)
 	}
 	f = opened(t)
-	play(f, first+"staff1: [I must go]\nstaff2: finish; 28 90 120; none; cancel; second count 12 61 80; "+
+	f.Play(first + "staff1: [I must go]\nstaff2: finish; 28 90 120; none; cancel; second count 12 61 80; " +
 		"20x2; 10x1; [Confirm]; [Keep")
 	if e := last(f, books.Spot); !e.Has(books.NotBlind) {
 		t.Errorf("known to the second counter: %+v", e)
@@ -90,12 +90,12 @@ func TestSecondCountMarks(t *testing.T) {
 // The phone on the counter asks who it is when the count is chosen.
 func TestSecondCountOnTheCounter(t *testing.T) {
 	f := opened(t)
-	play(f, first+"staff2: second count 12 61 80; 20x2; 10x1; [Confirm]")
+	f.Play(first + "staff2: second count 12 61 80; 20x2; 10x1; [Confirm]")
 	f.Knows = func(facts *chat.Facts) {
 		facts.Person, _ = f.Shop.Person(floor.People["staff1"]) // the one who counted first has come to it
 	}
 	n := len(f.Entries)
-	says(t, f, f.Taps("staff2", "Keep the first"), "another person than Ben", "")
+	f.Expect(f.Taps("staff2", "Keep the first"), "another person than Ben", "")
 	if len(f.Entries) != n {
 		t.Errorf("recorded all the same: %+v", f.Entries[n:])
 	}
@@ -109,7 +109,7 @@ func TestNobodyIsToldTheirOwn(t *testing.T) {
 	}
 	f := opened(t)
 	people(f)
-	play(f, "staff1: close 12 55 80; none; none; [Confirm]\nstaff2: second count 12\nstaff1: 28 90 120; none")
+	f.Play("staff1: close 12 55 80; none; none; [Confirm]\nstaff2: second count 12\nstaff1: 28 90 120; none")
 	list := heard(f)
 	f.Taps("staff1", "Confirm")
 	var to []shop.PersonID
@@ -121,13 +121,13 @@ func TestNobodyIsToldTheirOwn(t *testing.T) {
 	if !slices.Equal(to, []shop.PersonID{floor.People["owner"]}) {
 		t.Errorf("told the difference: %v", to)
 	}
-	says(t, f, f.Says("staff2", "cancel"), "one thing to look at|5 missing", "")
+	f.Expect(f.Says("staff2", "cancel"), "one thing to look at|5 missing", "")
 }
 
 // Where nobody counts a second time the managers are told, without whoever closed.
 func TestManagersAreTold(t *testing.T) {
 	f := opened(t)
-	play(f, "staff1: close 12 55 80; none; none; [Confirm]; 28 90 120; none")
+	f.Play("staff1: close 12 55 80; none; none; [Confirm]; 28 90 120; none")
 	list := heard(f)
 	f.Taps("staff1", "Confirm")
 	n := 0
@@ -166,10 +166,10 @@ func TestWitness(t *testing.T) {
 func TestWitnessCard(t *testing.T) {
 	card := func(f *floor.Floor) (b chat.Button) {
 		list := heard(f)
-		play(f, counted)
+		f.Play(counted)
 		for _, r := range *list {
 			if r.To.Others {
-				says(t, f, r.Body[0].Text+r.Body[1].Text, "Ben counted and asks|20s  60 notes", "")
+				f.Expect(r.Body[0].Text+r.Body[1].Text, "Ben counted and asks|20s  60 notes", "")
 				b = r.Buttons[0][0]
 			}
 		}
@@ -177,35 +177,35 @@ func TestWitnessCard(t *testing.T) {
 	}
 	f := inTwos(t)
 	b := card(f)
-	says(t, f, f.Press("staff1", b), "another than Ben", "Recorded")
-	says(t, f, f.Press("staff2", b), "Cleo stands by the count|others> Cleo stands by your count", "")
+	f.Expect(f.Press("staff1", b), "another than Ben", "Recorded")
+	f.Expect(f.Press("staff2", b), "Cleo stands by the count|others> Cleo stands by your count", "")
 	if w := last(f, books.Witness); w.By != floor.People["staff2"] || w.Target != last(f, books.Count).Seq {
 		t.Errorf("on record: %+v", w)
 	}
-	says(t, f, f.Press("owner", b), "earlier step", "stands by")
-	says(t, f, f.Taps("staff1", "What is"), "", "alone")
-	says(t, f, f.Press("staff1", chat.Button{Data: "o:go-on:dialog"}), "What was paid out", "")
-	play(f, "staff1: cancel")
-	says(t, f, f.Press("staff1", chat.Button{Data: "o:go-on:dialog"}), "earlier step", "")
+	f.Expect(f.Press("owner", b), "earlier step", "stands by")
+	f.Expect(f.Taps("staff1", "What is"), "", "alone")
+	f.Expect(f.Press("staff1", chat.Button{Data: "o:go-on:dialog"}), "What was paid out", "")
+	f.Play("staff1: cancel")
+	f.Expect(f.Press("staff1", chat.Button{Data: "o:go-on:dialog"}), "earlier step", "")
 	for data, want := range map[string]string{"o:witness:1.2.2": "other machine", "o:witness:x": "other machine",
 		"o:witness:9.2.1": "earlier step"} {
-		says(t, f, f.Press("owner", chat.Button{Data: data}), want, "stands by")
+		f.Expect(f.Press("owner", chat.Button{Data: data}), want, "stands by")
 	}
 }
 
 // A count from paper needs nobody to stand by it.
 func TestWitnessOfPaper(t *testing.T) {
 	f := inTwos(t)
-	out := play(f,
-		"owner: earlier 24.11. 06:40; [Opening]; 40 150 200; [Confirm]; earlier 24.11. 20:30; [Closing]; "+
+	out := f.Play(
+		"owner: earlier 24.11. 06:40; [Opening]; 40 150 200; [Confirm]; earlier 24.11. 20:30; [Closing]; " +
 			"12 60 80; none; none; [Confirm]")
-	says(t, f, out, "What was paid out", "second person")
+	f.Expect(out, "What was paid out", "second person")
 }
 
 // A dialog of three hours ago gets in nobody's way, a second count neither.
 func TestSecondCountForgotten(t *testing.T) {
 	f := opened(t)
-	play(f, first+"staff2: second count 12")
+	f.Play(first + "staff2: second count 12")
 	f.Now = f.Now.Add(3 * time.Hour)
-	says(t, f, play(f, "staff1: 28 90 120; none"), "The result", "second time")
+	f.Expect(f.Play("staff1: 28 90 120; none"), "The result", "second time")
 }

@@ -51,7 +51,7 @@ func TestSpot(t *testing.T) {
 func TestSpotMovesNothing(t *testing.T) {
 	f := opened(t)
 	before := fmt.Sprint(f.Machine.Balance)
-	play(f, "staff1: count now 12 58 80; none; none; [Confirm]; 28 90 120; none; [Confirm]; [Skip]")
+	f.Play("staff1: count now 12 58 80; none; none; [Confirm]; 28 90 120; none; [Confirm]; [Skip]")
 	if after := fmt.Sprint(f.Machine.Balance); before != after {
 		t.Errorf("%v became %v", before, after)
 	}
@@ -89,7 +89,7 @@ func TestSettle(t *testing.T) {
 
 func TestSettleNothing(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	says(t, f, f.Says("staff1", "settle"), "not open", "")
-	says(t, f, f.Says("staff1", "close"), "not open", "")
-	says(t, f, f.Says("staff1", "count now"), "not open", "")
+	f.Expect(f.Says("staff1", "settle"), "not open", "")
+	f.Expect(f.Says("staff1", "close"), "not open", "")
+	f.Expect(f.Says("staff1", "count now"), "not open", "")
 }

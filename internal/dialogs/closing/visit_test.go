@@ -14,7 +14,7 @@ import (
 func visited(t testing.TB) *floor.Floor {
 	t.Helper()
 	f := floor.New(t, dialogs.New)
-	play(f, "staff1: open 40 150 200; [Confirm]\n@2026-11-25 11:20\n"+
+	f.Play("staff1: open 40 150 200; [Confirm]\n@2026-11-25 11:20\n" +
 		"staff1: visit; [Announced]; 4711; 30 100 180; none; 10 50 20; [Confirm]")
 	return f
 }
@@ -22,7 +22,7 @@ func visited(t testing.TB) *floor.Floor {
 func TestVisitBegins(t *testing.T) {
 	start := func(t testing.TB) *floor.Floor {
 		f := floor.New(t, dialogs.New)
-		play(f, "staff1: open 40 150 200; [Confirm]")
+		f.Play("staff1: open 40 150 200; [Confirm]")
 		return f
 	}
 	tell(t, start, []story{
@@ -69,8 +69,8 @@ func TestVisitBegun(t *testing.T) {
 		"30 100 180; none; [Skip, I do": "",
 	} {
 		f := floor.New(t, dialogs.New)
-		play(f, "staff1: open 40 150 200; [Confirm]\nstaff1: visit; [Announced]; [Skip]; "+script)
-		play(f, "staff1: [Confirm]")
+		f.Play("staff1: open 40 150 200; [Confirm]\nstaff1: visit; [Announced]; [Skip]; " + script)
+		f.Play("staff1: [Confirm]")
 		r := last(f, books.VisitBegun)
 		switch {
 		case want == "" && len(r.Amounts) != 0, want != "" && len(r.Amounts) != 1,
@@ -87,7 +87,7 @@ func TestVisitBegun(t *testing.T) {
 func TestVisitAfterFinding(t *testing.T) {
 	for place, want := range map[string]string{"[Put aside]; [Confirm]": "0", "[Box for]; [Confirm]": "-40"} {
 		f := floor.New(t, dialogs.New)
-		play(f, "staff1: open 40 150 200; [Confirm]; found 2x20; "+place+
+		f.Play("staff1: open 40 150 200; [Confirm]; found 2x20; " + place +
 			"; visit; [Announced]; [Skip]; 30 98 180; none; 10 50 20; [Confirm]")
 		if r := last(f, books.VisitBegun); r.Amounts[0].Value.String() != want {
 			t.Errorf("%s: the difference is %s, want %s", place, r.Amounts[0].Value, want)
@@ -98,10 +98,10 @@ func TestVisitAfterFinding(t *testing.T) {
 // What somebody records beside the count before is shown before it is booked.
 func TestVisitOvertaken(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	play(f, "staff1: open 40 150 200; [Confirm]; visit; [Announced]; [Skip]; 30 100 180; none; [Skip]")
+	f.Play("staff1: open 40 150 200; [Confirm]; visit; [Announced]; [Skip]; 30 100 180; none; [Skip]")
 	f.Record(3, books.Record{Kind: books.Test, Period: 1, Where: books.Cash, Happened: f.Now,
 		Figures: []books.Figure{{Field: books.Tried, Box: 2, Face: "20", Notes: 1}}})
-	says(t, f, f.Taps("staff1", "Confirm"), "Something changed meanwhile|Before the work", "may begin")
+	f.Expect(f.Taps("staff1", "Confirm"), "Something changed meanwhile|Before the work", "may begin")
 }
 
 func TestVisitEnds(t *testing.T) {
@@ -146,7 +146,7 @@ func TestVisitEnds(t *testing.T) {
 // booked where it is now.
 func TestVisitEnded(t *testing.T) {
 	f := visited(t)
-	play(f,
+	f.Play(
 		"staff1: [The work is done]; 29 98 179; none; 20x2; [Put aside]; 1 0 1; [Shop's safe]; [Yes]; [Confirm]")
 	e, test, found := last(f, books.VisitEnded), last(f, books.Test), last(f, books.Found)
 	if away := notes(e, books.Away); notes(e, books.Touched)["20"] != 2 || away["50"] != 1 || away["20"] != 2 ||
@@ -167,27 +167,27 @@ func TestVisitEnded(t *testing.T) {
 // A difference at closing is placed before, during or after the visit.
 func TestVisitPlaces(t *testing.T) {
 	f := visited(t)
-	play(f, "staff1: [The work is done]; 30 99 180; none; none; none; [Confirm]\n@2026-11-25 21:05")
-	out := play(f, "staff1: close 12 58 80; none; none; [Confirm]; 28 90 120; none")
-	says(t, f, out, "€40 is missing|Before it: nothing. During it: €20 missing. Since then: €20 missing.", "")
+	f.Play("staff1: [The work is done]; 30 99 180; none; none; none; [Confirm]\n@2026-11-25 21:05")
+	out := f.Play("staff1: close 12 58 80; none; none; [Confirm]; 28 90 120; none")
+	f.Expect(out, "€40 is missing|Before it: nothing. During it: €20 missing. Since then: €20 missing.", "")
 }
 
 // An empty machine is visited without counts; a period that is closed meanwhile
 // takes no test payout any more.
 func TestVisitOfEmptyMachine(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	says(t, f, play(f, "staff1: visit; [Announced]; [Skip]"), "Nothing is counted before the work", "top box")
-	says(t, f, play(f, "staff1: [Confirm]; [The work is done]"), "End of the visit recorded|no two counts",
+	f.Expect(f.Play("staff1: visit; [Announced]; [Skip]"), "Nothing is counted before the work", "top box")
+	f.Expect(f.Play("staff1: [Confirm]; [The work is done]"), "End of the visit recorded|no two counts",
 		"top box")
 	if e := last(f, books.VisitEnded); !e.Has(books.Uncounted) || e.Period != 0 {
 		t.Errorf("on record as %+v", e.Record)
 	}
 	f = visited(t)
-	play(f, "staff1: [The work is done]; 29 100 180; none; none; 1 0 0; [Shop's safe]; [Yes]")
+	f.Play("staff1: [The work is done]; 29 100 180; none; none; 1 0 0; [Shop's safe]; [Yes]")
 	f.Record(3, books.Ruled(books.Record{Kind: books.Count, Period: 1, Happened: f.Now,
 		Figures: last(f, books.VisitBegun).Figures}))
-	says(t, f, f.Taps("staff1", "Confirm"), "Something changed meanwhile|Test payout", "recorded")
-	says(t, f, f.Taps("staff1", "Confirm"), "End of the visit recorded", "")
+	f.Expect(f.Taps("staff1", "Confirm"), "Something changed meanwhile|Test payout", "recorded")
+	f.Expect(f.Taps("staff1", "Confirm"), "End of the visit recorded", "")
 	for _, e := range f.Entries {
 		if e.Kind == books.Test {
 			t.Error("a test payout of a period that is counted already")

@@ -11,6 +11,8 @@ import (
 	"shopfloat/internal/shop"
 )
 
+var expect = floor.Expect
+
 // wrong is a shop of which Monday 23 November 2026 is closed with a mistake: nine
 // twenties more on the slip than were paid out. 150 - 98 = 52 twenties should be
 // inside, 61 are: 180 too much. On Tuesday it is open, and ten twenties were added.
@@ -40,26 +42,6 @@ func wrong(t *testing.T) *floor.Floor {
 	`)
 	f.Out.Reset()
 	return f
-}
-
-// owner says and taps what stands between semicolons, and gives what came last.
-func owner(f *floor.Floor, script string) string {
-	return f.Play("owner: " + strings.ReplaceAll(script, "; ", "\nowner: "))
-}
-
-// expect looks for pieces in what was said last, set apart by bars.
-func expect(t *testing.T, said, want, not string) {
-	t.Helper()
-	for w := range strings.SplitSeq(want, "|") {
-		if !strings.Contains(said, w) {
-			t.Errorf("%q is missing in\n%s", w, said)
-		}
-	}
-	for n := range strings.SplitSeq(not, "|") {
-		if n != "" && strings.Contains(said, n) {
-			t.Errorf("%q should not stand in\n%s", n, said)
-		}
-	}
 }
 
 // What is asked and read back before a correction is booked.
@@ -120,7 +102,7 @@ func TestAsked(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			f := wrong(t)
 			n := len(f.Entries)
-			expect(t, owner(f, s.script), s.want, s.not)
+			expect(t, f.Play("owner: "+s.script), s.want, s.not)
 			if len(f.Entries) != n {
 				t.Error("something was booked")
 			}
@@ -131,7 +113,7 @@ func TestAsked(t *testing.T) {
 // What a correction changes is worked out anew, and stays so for one on top of it.
 func TestCorrected(t *testing.T) {
 	f := wrong(t)
-	owner(f, "correct 3; [The figures]; [20s, paid]; 89; [That is all]; [Typed]; [Confirm]")
+	f.Play("owner: correct 3; [The figures]; [20s, paid]; 89; [That is all]; [Typed]; [Confirm]")
 	r := f.Entries[6].Record
 	if r.Kind != books.Correction || r.Target != 3 || r.Reason != books.Mistyped ||
 		r.Instead.Figures[1].Notes != 89 {
@@ -141,8 +123,8 @@ func TestCorrected(t *testing.T) {
 		t.Errorf("the bank owes %s, want 4380; the day differs by %s, want 0", owed, p.Variance)
 	}
 	// the number of the correction stands for the record; 1 of 28 fifties was not paid
-	expect(t, owner(f, "correct 7; [The figures]"), "[20s, paid out: 89]", "98")
-	owner(f, "[50s, paid]; 27; [That is all]; [Typed]; [Confirm]")
+	expect(t, f.Play("owner: correct 7; [The figures]"), "[20s, paid out: 89]", "98")
+	f.Play("owner: [50s, paid]; 27; [That is all]; [Typed]; [Confirm]")
 	owed, p := f.Machine.ByBank().String(), f.Machine.Period(1)
 	if owed != "4330" || p.Variance.String() != "-50" {
 		t.Errorf("the bank owes %s, want 4330; the day differs by %s, want -50", owed, p.Variance)
@@ -153,19 +135,19 @@ func TestCorrected(t *testing.T) {
 // moved belongs to the other day, and a slip is due anew.
 func TestWhatHolds(t *testing.T) {
 	f := wrong(t)
-	owner(f, "correct 2; [The figures]; [20s, left]; 52; [That is all]; [Counted]; [Confirm]")
+	f.Play("owner: correct 2; [The figures]; [20s, left]; 52; [That is all]; [Counted]; [Confirm]")
 	if in := f.Entries[6].Instead; len(in.Marks) != 1 || in.Marks[0] != books.NotBlind {
 		t.Errorf("the count holds as %+v", in)
 	}
 	if p := f.Machine.Period(1); !p.Variance.IsZero() {
 		t.Errorf("the day differs by %s, want 0", p.Variance)
 	}
-	owner(f, "correct 6; [It never]; [Typed]; [Confirm]")
+	f.Play("owner: correct 6; [It never]; [Typed]; [Confirm]")
 	if n := f.Machine.Current().Added["20"]; n != 0 || f.Entries[7].Instead != nil {
 		t.Errorf("%d twenties are still added", n)
 	}
-	expect(t, owner(f, "correct 6"), "no record 6", "What is wrong")
-	owner(f, "cancel; correct 3; [The day]; tuesday; [Belongs]; [Confirm]")
+	expect(t, f.Play("owner: correct 6"), "no record 6", "What is wrong")
+	f.Play("owner: cancel; correct 3; [The day]; tuesday; [Belongs]; [Confirm]")
 	in := f.Entries[8].Instead
 	if at := in.Happened.Format("2006-01-02 15:04"); in.Period != 5 || in.DueOn != "2026-11-25" ||
 		at != "2026-11-24 21:05" {
@@ -177,12 +159,12 @@ func TestWhatHolds(t *testing.T) {
 func TestMoved(t *testing.T) {
 	f := wrong(t)
 	f.Play("staff1: borrow 5x20\nstaff1: [Confirm]")
-	expect(t, owner(f, "correct 7; [The figures]; [20s]; 4; [That is all]; [Typed]"), "4 x 20s = €80", "")
-	owner(f, "[Confirm]")
+	expect(t, f.Play("owner: correct 7; [The figures]; [20s]; 4; [That is all]; [Typed]"), "4 x 20s = €80", "")
+	f.Play("owner: [Confirm]")
 	if owed := f.Machine.Owed().String(); owed != "80" {
 		t.Errorf("the till owes %s, want 80", owed)
 	}
-	owner(f, "correct 7; [The figures]; [20s]; 0; [That is all]; [Typed]; [Confirm]")
+	f.Play("owner: correct 7; [The figures]; [20s]; 0; [That is all]; [Typed]; [Confirm]")
 	if last := f.Entries[len(f.Entries)-1]; last.Kind != books.Correction || last.Instead != nil {
 		t.Errorf("booked %+v", last.Record)
 	}
@@ -211,11 +193,11 @@ func TestAmounts(t *testing.T) {
 		owner: [I don't know]
 		owner: [Confirm]
 	`)
-	expect(t, owner(f, "correct 3; [The figures]; [paid out]; 4380.00; [That is all]; [Typed]"),
+	expect(t, f.Play("owner: correct 3; [The figures]; [paid out]; 4380.00; [That is all]; [Typed]"),
 		"€4,380|The bank owes: €4,390, then €4,380", "")
-	owner(f, "[Confirm]")
-	expect(t, owner(f, "correct 5"), "[The day]|[It never", "[The figures]")
-	owner(f, "[It never]; [Typed]; [Confirm]")
+	f.Play("owner: [Confirm]")
+	expect(t, f.Play("owner: correct 5"), "[The day]|[It never", "[The figures]")
+	f.Play("owner: [It never]; [Typed]; [Confirm]")
 	if len(f.Machine.Loose) != 0 || f.Machine.ByBank().String() != "4380" {
 		t.Errorf("the bank owes %s, want 4380; loose %v", f.Machine.ByBank(), f.Machine.Loose)
 	}
@@ -226,15 +208,15 @@ func TestAmounts(t *testing.T) {
 func TestCorrectedMeanwhile(t *testing.T) {
 	f := wrong(t)
 	f.Shop.People[2].Role = shop.Manager
-	owner(f, "correct 3; [The figures]; [50s, cancelled]; 1; [That is all]; [Typed]")
+	f.Play("owner: correct 3; [The figures]; [50s, cancelled]; 1; [That is all]; [Typed]")
 	f.Play("staff2: correct 3\nstaff2: [The figures]\nstaff2: [20s, cancelled]\nstaff2: 9\n" +
 		"staff2: [That is all]\nstaff2: [Typed]\nstaff2: [Confirm]")
 	n := len(f.Entries)
-	expect(t, owner(f, "[Confirm]"), "Something changed meanwhile", "Corrected,")
+	expect(t, f.Play("owner: [Confirm]"), "Something changed meanwhile", "Corrected,")
 	if len(f.Entries) != n {
 		t.Fatal("booked over what the other one corrected")
 	}
-	owner(f, "[Confirm]")
+	f.Play("owner: [Confirm]")
 	got := map[string]int64{}
 	for _, x := range f.Entries[n].Instead.Figures {
 		if x.Field == books.Cancelled {
@@ -250,10 +232,10 @@ func TestCorrectedMeanwhile(t *testing.T) {
 func TestTakenBackMeanwhile(t *testing.T) {
 	f := wrong(t)
 	f.Shop.People[2].Role = shop.Manager
-	owner(f, "correct 6; [The figures]; [20s, topped]; 8; [That is all]; [Typed]")
+	f.Play("owner: correct 6; [The figures]; [20s, topped]; 8; [That is all]; [Typed]")
 	f.Play("staff2: correct 6\nstaff2: [It never]\nstaff2: [Typed]\nstaff2: [Confirm]")
 	n := len(f.Entries)
-	expect(t, owner(f, "[Confirm]"), "Something changed meanwhile|Which record?", "[6.")
+	expect(t, f.Play("owner: [Confirm]"), "Something changed meanwhile|Which record?", "[6.")
 	if f.Chooses("owner", "confirm"); len(f.Entries) != n {
 		t.Error("booked all the same")
 	}
@@ -263,5 +245,5 @@ func TestTakenBackMeanwhile(t *testing.T) {
 func TestNoLedger(t *testing.T) {
 	f := wrong(t)
 	f.Knows = func(facts *chat.Facts) { facts.Ask.Entries = nil }
-	expect(t, owner(f, "correct 3"), "Somebody is counting", "What is wrong")
+	expect(t, f.Play("owner: correct 3"), "Somebody is counting", "What is wrong")
 }

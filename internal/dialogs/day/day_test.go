@@ -2,7 +2,6 @@ package day_test
 
 import (
 	"slices"
-	"strings"
 	"testing"
 
 	"shopfloat/internal/books"
@@ -10,6 +9,8 @@ import (
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
 )
+
+var expect = floor.Expect
 
 // open has staff1 put €7,000 into the machine of the example shop: 40 fifties,
 // 150 twenties and 200 tens.
@@ -37,22 +38,6 @@ func onFloor(t *testing.T, script string) *floor.Floor {
 	f := floor.New(t, dialogs.New)
 	f.Play(script)
 	return f
-}
-
-// expect compares what was said last with pieces, set apart by bars, that must
-// and must not stand in it.
-func expect(t *testing.T, said, want, not string) {
-	t.Helper()
-	for _, piece := range strings.Split(want, "|") {
-		if !strings.Contains(said, piece) {
-			t.Errorf("%q is missing in\n%s", piece, said)
-		}
-	}
-	for _, piece := range strings.Split(not, "|") {
-		if piece != "" && strings.Contains(said, piece) {
-			t.Errorf("%q stands in\n%s", piece, said)
-		}
-	}
 }
 
 // last is the newest record.

@@ -1,9 +1,6 @@
 package engine_test
 
 import (
-	"strings"
-	"testing"
-
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
@@ -13,21 +10,7 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// expect fails unless all wanted pieces, set apart by bars, were said, and none
-// of the others.
-func expect(t *testing.T, said, want, not string) {
-	t.Helper()
-	for _, w := range strings.Split(want, "|") {
-		if !strings.Contains(said, w) {
-			t.Errorf("%q is missing in\n%s", w, said)
-		}
-	}
-	for _, n := range strings.Split(not, "|") {
-		if n != "" && strings.Contains(said, n) {
-			t.Errorf("%q should not stand in\n%s", n, said)
-		}
-	}
-}
+var expect = floor.Expect
 
 type (
 	taps    = map[string]func(*engine.Talk)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"testing"
 
 	"shopfloat/internal/chat"
 )
@@ -89,20 +90,33 @@ func (f *Floor) show(b *strings.Builder, name string, r chat.Reply) {
 	}
 }
 
-// Expect fails the test unless every wanted piece, set apart by bars, was said, and
-// none of the others.
+// Expect looks for pieces in what was said, as the function of this name does, and
+// shows the transcript when one is missing or should not stand there.
 func (f *Floor) Expect(said, want, not string) {
 	f.T.Helper()
+	if !Expect(f.T, said, want, not) {
+		f.T.Logf("after\n%s", f.Out.String())
+	}
+}
+
+// Expect fails the test unless every wanted piece, set apart by bars, was said, and
+// none of the others. It reports whether it was so.
+func Expect(t testing.TB, said, want, not string) bool {
+	t.Helper()
+	ok := true
 	for piece := range strings.SplitSeq(want, "|") {
 		if !strings.Contains(said, piece) {
-			f.T.Errorf("%q is missing in\n%s", piece, said)
+			ok = false
+			t.Errorf("%q is missing in\n%s", piece, said)
 		}
 	}
 	for piece := range strings.SplitSeq(not, "|") {
 		if piece != "" && strings.Contains(said, piece) {
-			f.T.Errorf("%q should not stand in\n%s", piece, said)
+			ok = false
+			t.Errorf("%q should not stand in\n%s", piece, said)
 		}
 	}
+	return ok
 }
 
 // Choices are what the buttons of somebody's newest message choose, in order.
@@ -121,8 +135,8 @@ func (f *Floor) Chooses(name, choice string) string {
 	return f.Press(name, chat.Button{Label: choice, Data: "d:" + strconv.Itoa(f.State(name).Rev) + ":" + choice})
 }
 
-// Play runs lines like "staff1: open 40 150 200", "staff1: [Confirm]" and
-// "@2026-11-25 21:05", and gives what the last of them led to.
+// Play runs lines like "staff1: open 40 150 200; [Confirm]" and "@2026-11-25 21:05",
+// and gives what the last step led to.
 func (f *Floor) Play(script string) string {
 	f.T.Helper()
 	var last string
@@ -135,11 +149,13 @@ func (f *Floor) Play(script string) string {
 			f.At(at)
 			continue
 		}
-		name, what, _ := strings.Cut(line, ": ")
-		if label, ok := strings.CutPrefix(what, "["); ok {
-			last = f.Taps(name, strings.TrimSuffix(label, "]"))
-		} else {
-			last = f.Says(name, what)
+		name, steps, _ := strings.Cut(line, ": ")
+		for step := range strings.SplitSeq(steps, "; ") {
+			if label, ok := strings.CutPrefix(step, "["); ok {
+				last = f.Taps(name, strings.TrimSuffix(label, "]"))
+			} else {
+				last = f.Says(name, step)
+			}
 		}
 	}
 	return last

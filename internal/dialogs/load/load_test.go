@@ -14,21 +14,7 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// expect compares what was said with pieces, set apart by bars, that must and
-// must not stand in it.
-func expect(t *testing.T, said, want, not string) {
-	t.Helper()
-	for _, piece := range strings.Split(want, "|") {
-		if !strings.Contains(said, piece) {
-			t.Errorf("%q is missing in\n%s", piece, said)
-		}
-	}
-	for _, piece := range strings.Split(not, "|") {
-		if piece != "" && strings.Contains(said, piece) {
-			t.Errorf("%q stands in\n%s", piece, said)
-		}
-	}
-}
+var expect = floor.Expect
 
 // first is the first day of trading on these floors, a Monday.
 var first = time.Date(2026, 11, 2, 0, 0, 0, 0, time.UTC)

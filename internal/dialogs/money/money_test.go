@@ -16,6 +16,8 @@ import (
 	"shopfloat/internal/shop"
 )
 
+var expect = floor.Expect
+
 // day is a day of trading that balances: 40, 150 and 200 notes go in, what is left
 // is counted, and what was paid out is on the slip.
 func day(date, left, paid string) string {
@@ -34,26 +36,6 @@ func owing(t *testing.T) *floor.Floor {
 		day("2026-11-25", "40 100 200", "0 50 0") + "@2026-11-26 09:00")
 	f.Out.Reset()
 	return f
-}
-
-// owner says and taps what stands between semicolons, and gives what came last.
-func owner(f *floor.Floor, script string) string {
-	return f.Play("owner: " + strings.ReplaceAll(script, "; ", "\nowner: "))
-}
-
-// expect looks for pieces in what was said last, set apart by bars.
-func expect(t *testing.T, said, want, not string) {
-	t.Helper()
-	for w := range strings.SplitSeq(want, "|") {
-		if !strings.Contains(said, w) {
-			t.Errorf("%q is missing in\n%s", w, said)
-		}
-	}
-	for n := range strings.SplitSeq(not, "|") {
-		if n != "" && strings.Contains(said, n) {
-			t.Errorf("%q should not stand in\n%s", n, said)
-		}
-	}
 }
 
 // parts words how the last payment was shared out: 1000 pays, 20 fee.
@@ -122,7 +104,7 @@ func TestCredit(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			f := owing(t)
 			n := len(f.Entries)
-			expect(t, owner(f, s.script), s.want, s.not)
+			expect(t, f.Play("owner: "+s.script), s.want, s.not)
 			if len(f.Entries) > n && parts(f) != s.parts || len(f.Entries) == n && s.parts != "" {
 				t.Errorf("shared out as %s, want %s", parts(f), s.parts)
 			}
@@ -169,7 +151,7 @@ func TestDebit(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := owing(t)
-			expect(t, owner(f, s.script), s.want, s.not)
+			expect(t, f.Play("owner: "+s.script), s.want, s.not)
 			if s.parts != "" && parts(f) != s.parts {
 				t.Errorf("shared out as %s, want %s", parts(f), s.parts)
 			}
@@ -278,7 +260,7 @@ func TestMatchedMeanwhile(t *testing.T) {
 func TestTakenMeanwhile(t *testing.T) {
 	f := owing(t)
 	f.Shop.People[2].Role = shop.Manager
-	owner(f, "credit 499; [I don't know]; [Confirm]; match; [Thu 26 Nov, €499]; tuesday")
+	f.Play("owner: credit 499; [I don't know]; [Confirm]; match; [Thu 26 Nov, €499]; tuesday")
 	f.Play("staff2: debit 100\nstaff2: [Paid too much]\nstaff2: [Confirm]")
 	expect(t, f.Taps("owner", "A part"), "Something changed meanwhile|came                €399", "€499")
 	f.Taps("owner", "A part")
@@ -291,13 +273,13 @@ func TestTakenMeanwhile(t *testing.T) {
 // a part was paid just that.
 func TestDebitOfLast(t *testing.T) {
 	f := owing(t)
-	owner(f, "credit 520 for tuesday; [€20 was paid]; credit 1030 for wednesday; [€30 was paid]")
+	f.Play("owner: credit 520 for tuesday; [€20 was paid]; credit 1030 for wednesday; [€30 was paid]")
 	last := int64(len(f.Entries))
-	owner(f, "credit 4308 for monday; [A part]; debit 25; [Paid too much]; [Confirm]")
+	f.Play("owner: credit 4308 for monday; [A part]; debit 25; [Paid too much]; [Confirm]")
 	if p := f.Entries[len(f.Entries)-1].Parts; len(p) != 1 || p[0].Of != last {
 		t.Errorf("taken of %+v, want of %d", p, last)
 	}
-	expect(t, owner(f, "debit 12"), "[Mon 23 Nov, €4,308]", "")
+	expect(t, f.Play("owner: debit 12"), "[Mon 23 Nov, €4,308]", "")
 }
 
 // Two people say what the bank paid for the same day: the second sees what is

@@ -15,6 +15,8 @@ import (
 	"shopfloat/internal/shop"
 )
 
+var expect = floor.Expect
+
 // talk is what a room has at hand when somebody speaks on the floor.
 func talk(f *floor.Floor, name string) *engine.Talk {
 	in := chat.Input{Kind: chat.Text, Chat: floor.ChatOf(name), At: f.Now}
@@ -37,21 +39,6 @@ func closing(left, tray, paid, cancelled string) string {
 	return count + left + "\nstaff1: " + tray + "\nstaff1: none\nstaff1: [Confirm]\nstaff1: " + paid +
 		"\nstaff1: " +
 		cancelled
-}
-
-// expect looks for pieces in what was said, set apart by bars.
-func expect(t *testing.T, said, want, not string) {
-	t.Helper()
-	for w := range strings.SplitSeq(want, "|") {
-		if !strings.Contains(said, w) {
-			t.Errorf("%q is missing in\n%s", w, said)
-		}
-	}
-	for n := range strings.SplitSeq(not, "|") {
-		if n != "" && strings.Contains(said, n) {
-			t.Errorf("%q should not stand in\n%s", n, said)
-		}
-	}
 }
 
 // What a count and a slip say, in words. 40, 150 and 200 notes went in.

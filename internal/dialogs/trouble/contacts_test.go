@@ -71,7 +71,7 @@ func TestNumbersAreLaidDown(t *testing.T) {
 		f := morning(t)
 		f.Shop.Numbers = []shop.Number{{Who: "bank", Number: "0 1"}}
 		f.Shop.Advice = []shop.Advice{{Topic: "offline", Text: "Look."}}
-		play(f, "owner: change contacts; "+x.script)
+		f.Play("owner: change contacts; " + x.script)
 		confirm, _ := f.Button("owner", "Confirm")
 		res := f.Does("owner", chat.Input{Kind: chat.Press, Tap: confirm.Data})
 		if res.Settings == nil || !x.check(res.Settings) {
@@ -88,8 +88,8 @@ func TestWhatTheProviderSays(t *testing.T) {
 	f := morning(t)
 	f.Shop.Numbers = []shop.Number{{Who: "provider", Number: "5550"}}
 	f.Shop.Advice = []shop.Advice{{Topic: "note-jam", Text: "Ring us first."}}
-	says(t, f, f.Says("staff1", "notes are stuck"), "Your provider says, and it comes first: Ring us first.", "")
-	says(t, f, f.Taps("staff1", "Smoke"), "Provider: 5550", "no number")
-	says(t, f, play(f, "owner: change contacts; [What the provider]; [Notes are stuck"),
+	f.Expect(f.Says("staff1", "notes are stuck"), "Your provider says, and it comes first: Ring us first.", "")
+	f.Expect(f.Taps("staff1", "Smoke"), "Provider: 5550", "no number")
+	f.Expect(f.Play("owner: change contacts; [What the provider]; [Notes are stuck"),
 		"Now it is: Ring us first.|[Take it out]", "")
 }

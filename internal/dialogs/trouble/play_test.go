@@ -1,7 +1,6 @@
 package trouble_test
 
 import (
-	"strings"
 	"testing"
 
 	"shopfloat/internal/books"
@@ -13,41 +12,8 @@ import (
 func morning(t testing.TB) *floor.Floor {
 	t.Helper()
 	f := floor.New(t, dialogs.New)
-	play(f, "staff1: open 40 150 200; [Confirm]")
+	f.Play("staff1: open 40 150 200; [Confirm]")
 	return f
-}
-
-// play runs lines of steps like "staff1: notes are stuck; [Smoke]" and gives what
-// the last of them led to.
-func play(f *floor.Floor, script string) (last string) {
-	f.T.Helper()
-	for line := range strings.Lines(script) {
-		name, steps, named := strings.Cut(strings.TrimSpace(line), ": ")
-		if !named {
-			last = f.Play(name)
-			continue
-		}
-		for step := range strings.SplitSeq(steps, "; ") {
-			last = f.Play(name + ": " + step)
-		}
-	}
-	return last
-}
-
-// says fails unless each piece of want, set apart by |, stands in a text, and
-// none of not does.
-func says(t *testing.T, f *floor.Floor, text, want, not string) {
-	t.Helper()
-	for w := range strings.SplitSeq(want, "|") {
-		if !strings.Contains(text, w) {
-			t.Errorf("%q is missing in\n%s\nafter\n%s", w, text, f.Out.String())
-		}
-	}
-	for n := range strings.SplitSeq(not, "|") {
-		if n != "" && strings.Contains(text, n) {
-			t.Errorf("%q should not stand in\n%s", n, text)
-		}
-	}
 }
 
 // story ends with a message in which every wanted piece stands and no unwanted one.
@@ -58,7 +24,7 @@ func tell(t *testing.T, stories []story) {
 	for _, s := range stories {
 		t.Run(s.name, func(t *testing.T) {
 			f := morning(t)
-			says(t, f, play(f, s.script), s.want, s.not)
+			f.Expect(f.Play(s.script), s.want, s.not)
 		})
 	}
 }

@@ -98,14 +98,14 @@ func TestIncidents(t *testing.T) {
 		"notes are stuck; [Stop; notes are stuck; [Stop this": {Topic: "note-jam", Ending: books.Stopped},
 	} {
 		f := morning(t)
-		play(f, "staff1: "+script)
+		f.Play("staff1: " + script)
 		if got := fault(f); got.Topic != want.Topic || got.Ending != want.Ending || got.Light != want.Light ||
 			got.Reference != want.Reference {
 			t.Errorf("%q is on record as %+v", script, got)
 		}
 	}
 	f := morning(t)
-	play(f, "staff1: notes are stuck; [Stop; notes are stuck; [Stop; machine is offline")
+	f.Play("staff1: notes are stuck; [Stop; notes are stuck; [Stop; machine is offline")
 	if n := len(f.Machine.Faults); n != 2 {
 		t.Errorf("%d incidents, want one of each", n)
 	}
@@ -117,7 +117,7 @@ func TestIncidents(t *testing.T) {
 // Whoever looks at what another is at leaves it open when they go.
 func TestAnothersIncident(t *testing.T) {
 	f := morning(t)
-	play(f, "staff1: notes are stuck\nstaff2: notes are stuck; [Stop this guide]")
+	f.Play("staff1: notes are stuck\nstaff2: notes are stuck; [Stop this guide]")
 	if got := fault(f); len(f.Machine.Faults) != 1 || got.Ending != "" || got.By != floor.People["staff1"] {
 		t.Errorf("on record as %+v", got)
 	}
@@ -126,16 +126,16 @@ func TestAnothersIncident(t *testing.T) {
 // A reference goes to the newest fault that is not solved, else to the newest.
 func TestReference(t *testing.T) {
 	f := morning(t)
-	play(f, "staff1: notes are stuck; [Stop; machine is offline; [Stop; reference 4710")
+	f.Play("staff1: notes are stuck; [Stop; machine is offline; [Stop; reference 4710")
 	if a, b := f.Machine.Faults[0], f.Machine.Faults[1]; a.Reference != "" || b.Reference != "4710" {
 		t.Errorf("got %+v and %+v", a, b)
 	}
-	play(f, "staff1: [It works; reference 4711")
+	f.Play("staff1: [It works; reference 4711")
 	if a, b := f.Machine.Faults[0], f.Machine.Faults[1]; a.Reference != "4711" || b.Reference != "4710" {
 		t.Errorf("got %+v and %+v", a, b)
 	}
 	f.Press("owner", chat.Button{Data: "o:fault:back." + strconv.FormatInt(f.Machine.Faults[0].Seq, 10)})
-	play(f, "staff1: reference 4712")
+	f.Play("staff1: reference 4712")
 	if a, b := f.Machine.Faults[0], f.Machine.Faults[1]; a.Reference != "4711" || b.Reference != "4712" {
 		t.Errorf("got %+v and %+v", a, b)
 	}
@@ -144,13 +144,13 @@ func TestReference(t *testing.T) {
 // Where one guide takes another's place the first is noted as left for it.
 func TestElsewhere(t *testing.T) {
 	f := morning(t)
-	play(f, "staff1: notes are stuck; machine is offline")
+	f.Play("staff1: notes are stuck; machine is offline")
 	if before := f.Machine.Faults[0]; before.Ending != books.Elsewhere {
 		t.Errorf("the first is %+v", before)
 	}
-	says(t, f, f.Says("owner", "faults"), "The machine has no connection", "Notes are stuck")
+	f.Expect(f.Says("owner", "faults"), "The machine has no connection", "Notes are stuck")
 	f = morning(t)
-	play(f, "staff1: notes are stuck; what do i do with a ripped one; machine is offline")
+	f.Play("staff1: notes are stuck; what do i do with a ripped one; machine is offline")
 	if len(f.Machine.Faults) != 3 || f.Machine.Faults[0].Ending != books.Elsewhere ||
 		f.Machine.Faults[1].Ending != books.Elsewhere || f.State("staff1").Walk.Under != nil {
 		t.Errorf("got %+v", f.Machine.Faults)
@@ -160,7 +160,7 @@ func TestElsewhere(t *testing.T) {
 // Buttons of cards that are past, of other machines and of nothing do nothing.
 func TestDeadButtons(t *testing.T) {
 	f := morning(t)
-	play(f, "staff1: notes are stuck; [Stop this guide]")
+	f.Play("staff1: notes are stuck; [Stop this guide]")
 	n := len(f.Entries)
 	for data, want := range map[string]string{
 		"o:fault:back.99": "does not work any more", "o:fault:back.x": "does not work any more",
@@ -168,17 +168,17 @@ func TestDeadButtons(t *testing.T) {
 		"o:guide:do.month": "does not work any more", "o:guide:ask.none": "does not work any more",
 		"o:guide:list.9": "What is it about?",
 	} {
-		says(t, f, f.Press("staff1", chat.Button{Data: data}), want, "Step 1")
+		f.Expect(f.Press("staff1", chat.Button{Data: data}), want, "Step 1")
 	}
-	play(f, "staff1: notes are stuck")
+	f.Play("staff1: notes are stuck")
 	for _, choice := range []string{"9", "x"} {
 		data := "o:guide:" + strconv.Itoa(f.State("staff1").Cards) + "." + choice
-		says(t, f, f.Press("staff1", chat.Button{Data: data}), "does not work any more", "Step 2")
+		f.Expect(f.Press("staff1", chat.Button{Data: data}), "does not work any more", "Step 2")
 	}
 	if got := len(f.Entries); got != n {
 		t.Errorf("%d records were made", got-n)
 	}
-	says(t, f, f.Press("staff1", chat.Button{Data: "o:fault:guide." + seq(f)}), "Step 1", "")
+	f.Expect(f.Press("staff1", chat.Button{Data: "o:fault:guide." + seq(f)}), "Step 1", "")
 }
 
 func seq(f *floor.Floor) string { return strconv.FormatInt(fault(f).Seq, 10) }
@@ -187,12 +187,12 @@ func seq(f *floor.Floor) string { return strconv.FormatInt(fault(f).Seq, 10) }
 // after taps were lost is where it was.
 func TestGuideShownAgain(t *testing.T) {
 	f := morning(t)
-	play(f, "staff1: notes are stuck; [It is stopped]")
-	says(t, f, f.Step("staff1", chat.Input{Kind: chat.Redraw}, "(again)"), "Step 2", "")
+	f.Play("staff1: notes are stuck; [It is stopped]")
+	f.Expect(f.Step("staff1", chat.Input{Kind: chat.Redraw}, "(again)"), "Step 2", "")
 	st := f.State("staff1")
 	st.Walk.Step = "gone"
 	f.States[floor.ChatOf("staff1")] = st
-	says(t, f, f.Step("staff1", chat.Input{Kind: chat.Redraw}, "(again)"), "changed meanwhile", "Step")
+	f.Expect(f.Step("staff1", chat.Input{Kind: chat.Redraw}, "(again)"), "changed meanwhile", "Step")
 	if f.State("staff1").Walk != nil {
 		t.Error("it goes on")
 	}
@@ -203,25 +203,25 @@ func TestPhoto(t *testing.T) {
 	picture := chat.Input{Kind: chat.Picture, Photo: books.Photo{ID: "jam", Unique: "jam"}}
 	for after, kept := range map[time.Duration]bool{0: true, 10 * time.Minute: true, 11 * time.Minute: false} {
 		f := morning(t)
-		play(f, "staff1: notes are stuck")
+		f.Play("staff1: notes are stuck")
 		f.Now = f.Now.Add(after)
-		says(t, f, f.Step("staff1", picture, "(photo)"), "", "Step 2")
+		f.Expect(f.Step("staff1", picture, "(photo)"), "", "Step 2")
 		e := f.Entries[len(f.Entries)-1]
 		if got := e.Kind == books.Attachment && e.Target == fault(f).Seq; got != kept {
 			t.Errorf("after %s it is kept: %t", after, got)
 		}
 	}
 	f := morning(t)
-	play(f, "staff1: notes are stuck; close 12")
-	says(t, f, f.Step("staff1", picture, "(photo)"), "Photo kept with: Notes are stuck|20s (middle box)", "")
+	f.Play("staff1: notes are stuck; close 12")
+	f.Expect(f.Step("staff1", picture, "(photo)"), "Photo kept with: Notes are stuck|20s (middle box)", "")
 }
 
 // The list of incidents, with the time out of service in each month: the first
 // from 22:00 on 31 October to 02:30, the second for 25 minutes.
 func TestFaults(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	says(t, f, f.Says("staff1", "faults"), "No faults on record", "")
-	says(t, f, play(f,
+	f.Expect(f.Says("staff1", "faults"), "No faults on record", "")
+	f.Expect(f.Play(
 		"@2026-10-31 22:00\nstaff1: notes are stuck; [Smoke]\n@2026-11-01 02:30\nstaff1: [It works again]\n"+
 			"@2026-11-24 08:00\nstaff1: machine is offline; [Stop this; [Out of service]; reference 4711\n"+
 			"@2026-11-24 08:25\nstaff1: [It works again]\n"+
@@ -236,12 +236,12 @@ func TestFaults(t *testing.T) {
 // Long ago is not listed; what is still open is, however old.
 func TestFaultsOfLongAgo(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	out := play(f, "@2026-05-02 08:00\nstaff1: notes are stuck; [Stop this; [It works\n"+
+	out := f.Play("@2026-05-02 08:00\nstaff1: notes are stuck; [Stop this; [It works\n" +
 		"@2026-05-03 08:00\nstaff1: machine is offline; [Stop this\n@2026-11-25 08:00\nstaff1: faults")
-	says(t, f, out, "guide stopped. Ben", "Notes are stuck|2026-05")
+	f.Expect(out, "guide stopped. Ben", "Notes are stuck|2026-05")
 	f = floor.New(t, dialogs.New)
-	out = play(f, "@2026-11-02 08:00\nstaff1: notes are stuck; [Stop this\n@2026-11-25 08:00\nstaff1: faults")
-	says(t, f, out, "Nov 2026   1 fault        not solved yet", "")
+	out = f.Play("@2026-11-02 08:00\nstaff1: notes are stuck; [Stop this\n@2026-11-25 08:00\nstaff1: faults")
+	f.Expect(out, "Nov 2026   1 fault        not solved yet", "")
 }
 
 // due plays a deadline of the machine and gives who is told.
@@ -260,7 +260,7 @@ func due(f *floor.Floor, name string, after time.Duration) (to []shop.PersonID, 
 // above; one that is solved no more.
 func TestFaultIsRemembered(t *testing.T) {
 	f := morning(t)
-	play(f, "staff1: notes are stuck; [Smoke]")
+	f.Play("staff1: notes are stuck; [Smoke]")
 	d := f.Due[len(f.Due)-1]
 	to, text := due(f, d.Name, d.At.Sub(f.Now))
 	if len(to) != 1 || to[0] != floor.People["staff1"] ||
@@ -268,7 +268,7 @@ func TestFaultIsRemembered(t *testing.T) {
 			"Not solved yet: Notes are stuck in the machine, since 06:40.\nThe machine is out") {
 		t.Errorf("%v is told %q", to, text)
 	}
-	play(f, "staff1: [It works again]")
+	f.Play("staff1: [It works again]")
 	if d := f.Due[len(f.Due)-1]; !d.At.IsZero() {
 		t.Errorf("still due at %s", d.At)
 	}
@@ -281,20 +281,20 @@ func TestFaultIsRemembered(t *testing.T) {
 // says that it is over.
 func TestRobbery(t *testing.T) {
 	f := morning(t)
-	says(t, f, f.Says("staff1", "man with a gun"),
+	f.Expect(f.Says("staff1", "man with a gun"),
 		"Do as told|others> Robbery or threat, says Ben, 06:40|Ring 112|[It is over]", "?")
-	says(t, f, f.Says("staff1", "he has a gun"), "Do as told", "others>|?")
+	f.Expect(f.Says("staff1", "he has a gun"), "Do as told", "others>|?")
 	for _, text := range []string{"hello there", "where is everybody"} {
-		says(t, f, f.Says("staff1", text), "Do as told", "?")
+		f.Expect(f.Says("staff1", text), "Do as told", "?")
 	}
 	d := "fault-" + seq(f)
 	if to, _ := due(f, d, 3*time.Hour); len(to) > 0 && to[0] != floor.People["owner"] {
 		t.Errorf("%v is told", to)
 	}
 	tap := chat.Button{Data: "o:fault:back." + seq(f)}
-	says(t, f, f.Press("staff1", tap), "Only a manager", "solved")
-	says(t, f, f.Press("staff1", chat.Button{Data: "o:fault:nothing." + seq(f)}), "Only a manager", "mistake")
-	says(t, f, f.Press("owner", tap), "Robbery or threat: solved", "?")
+	f.Expect(f.Press("staff1", tap), "Only a manager", "solved")
+	f.Expect(f.Press("staff1", chat.Button{Data: "o:fault:nothing." + seq(f)}), "Only a manager", "mistake")
+	f.Expect(f.Press("owner", tap), "Robbery or threat: solved", "?")
 	if fault(f).Unsolved() {
 		t.Errorf("on record as %+v", fault(f))
 	}
@@ -304,7 +304,7 @@ func TestRobbery(t *testing.T) {
 // one: saying that it is over ends all of it, and its guide.
 func TestRobberyReportedAnew(t *testing.T) {
 	f := morning(t)
-	play(f, "staff1: man with a gun; [It is over]; [Rung]; [Done]; [Done]")
+	f.Play("staff1: man with a gun; [It is over]; [Rung]; [Done]; [Done]")
 	f.Step("staff1", chat.Input{Kind: chat.Secret, Text: chat.Robbery}, "(dropped)")
 	if n := len(f.Machine.Faults); n != 2 {
 		t.Fatalf("%d incidents", n)
@@ -324,23 +324,23 @@ func TestRobberyReportedAnew(t *testing.T) {
 // Words of an injury are answered at once and change nothing.
 func TestInjury(t *testing.T) {
 	f := morning(t)
-	play(f, "staff1: close 12")
+	f.Play("staff1: close 12")
 	n := len(f.Entries)
-	says(t, f, f.Says("staff1", "i cut my finger"), "Somebody is hurt: stop, and ring 112", "?|[")
-	says(t, f, f.Step("staff1", chat.Input{Kind: chat.Secret, Text: chat.Hurt}, "(dropped)"),
+	f.Expect(f.Says("staff1", "i cut my finger"), "Somebody is hurt: stop, and ring 112", "?|[")
+	f.Expect(f.Step("staff1", chat.Input{Kind: chat.Secret, Text: chat.Hurt}, "(dropped)"),
 		"Somebody is hurt", "?")
 	if len(f.Entries) != n || f.State("staff1").Flow != "close" {
 		t.Errorf("%d records, %s", len(f.Entries)-n, f.State("staff1").Flow)
 	}
 	f.Shop.Country = "GB"
-	says(t, f, f.Says("staff1", "i cut my finger"), "999", "112")
+	f.Expect(f.Says("staff1", "i cut my finger"), "999", "112")
 }
 
 // On the phone on the counter a guide helps before anybody says who they are.
 func TestGuideAtTheCounter(t *testing.T) {
 	f := morning(t)
 	f.Knows = func(facts *chat.Facts) { facts.Shared, facts.Person = true, shop.Person{} }
-	says(t, f, f.Says("staff1", "notes are stuck"), "Step 1", "Who is this")
+	f.Expect(f.Says("staff1", "notes are stuck"), "Step 1", "Who is this")
 	if e := f.Entries[len(f.Entries)-1]; !e.Has(books.SharedPhone) {
 		t.Errorf("on record as %+v", e.Record)
 	}
@@ -351,8 +351,8 @@ func TestGuideWithoutMachine(t *testing.T) {
 	f := morning(t)
 	f.Knows = func(facts *chat.Facts) { facts.Machine = nil }
 	n := len(f.Entries)
-	says(t, f, f.Says("staff1", "notes are stuck"), "Step 1", "")
-	says(t, f, f.Taps("staff1", "Smoke"), "out of service", "[It works")
+	f.Expect(f.Says("staff1", "notes are stuck"), "Step 1", "")
+	f.Expect(f.Taps("staff1", "Smoke"), "out of service", "[It works")
 	if len(f.Entries) != n {
 		t.Errorf("recorded %+v", f.Entries[n:])
 	}
