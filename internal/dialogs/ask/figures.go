@@ -154,17 +154,7 @@ func CountTable(c *engine.Talk, lines []Line, v []int64) (chat.Block, decimal.De
 
 // boxShort names a box in a table.
 func boxShort(c *engine.Talk, position int) string {
-	switch n := len(Boxes(c)); {
-	case n == 1:
-		return c.V.Say("box-short.only")
-	case position == 1:
-		return c.V.Say("box-short.top")
-	case position == n:
-		return c.V.Say("box-short.bottom")
-	case n == 3:
-		return c.V.Say("box-short.middle")
-	}
-	return c.V.Say("box-short.number", "n", position)
+	return c.V.Say("box-short."+boxPlace(c, position), "n", position)
 }
 
 // Sum adds up counts.

@@ -136,17 +136,22 @@ func LineName(c *engine.Talk, lines []Line, l Line) string {
 
 // boxName names a note box by where it sits.
 func boxName(c *engine.Talk, position int) string {
+	return c.V.Say("box."+boxPlace(c, position), "n", position)
+}
+
+// boxPlace is the word for where a note box sits, by which its names are kept.
+func boxPlace(c *engine.Talk, position int) string {
 	switch n := len(Boxes(c)); {
 	case n == 1:
-		return c.V.Say("box.only")
+		return "only"
 	case position == 1:
-		return c.V.Say("box.top")
+		return "top"
 	case position == n:
-		return c.V.Say("box.bottom")
+		return "bottom"
 	case n == 3:
-		return c.V.Say("box.middle")
+		return "middle"
 	}
-	return c.V.Say("box.number", "n", position)
+	return "number"
 }
 
 // BoxLines are the machine's note boxes from top to bottom.
