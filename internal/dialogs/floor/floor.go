@@ -13,7 +13,10 @@ import (
 	"testing"
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
@@ -100,6 +103,30 @@ func New(t testing.TB, rooms func(*texts.Catalogue) *engine.Engine) *Floor {
 		card: map[chat.Chat][]chat.Button{},
 		Now:  time.Date(2026, 11, 25, 6, 40, 0, 0, s.Location),
 	}
+}
+
+// Abroad is a floor as of [New] in a shop of another country and currency, whose
+// three boxes hold the faces from the top. It has no limit and no tolerance.
+func Abroad(
+	t testing.TB, rooms func(*texts.Catalogue) *engine.Engine, country, currency, zone string,
+	faces ...cashmath.Face,
+) *Floor {
+	t.Helper()
+	s := shop.Example()
+	s.Country, s.Currency, s.Zone = country, currency, zone
+	s.Limit, s.Bundles, s.Tolerance = decimal.Zero, nil, nil
+	s.Machines = slices.Clone(s.Machines)
+	s.Machines[0].Boxes = slices.Clone(s.Machines[0].Boxes)
+	for i, face := range faces {
+		s.Machines[0].Boxes[i].Face = face
+	}
+	made, err := shop.New(1, 1, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := New(t, rooms)
+	f.Shop = made
+	return f
 }
 
 // At puts the clock to a local time like "2026-11-25 21:05".

@@ -6,10 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
@@ -402,30 +399,10 @@ func TestOverdueAgain(t *testing.T) {
 	}
 }
 
-// abroad is a shop of another country with a machine of three boxes.
-func abroad(t *testing.T, country, currency, zone string, faces ...cashmath.Face) *floor.Floor {
-	t.Helper()
-	s := shop.Example()
-	s.Country, s.Currency, s.Zone = country, currency, zone
-	s.Limit, s.Bundles, s.Tolerance = decimal.Zero, nil, nil
-	s.Machines = slices.Clone(s.Machines)
-	s.Machines[0].Boxes = slices.Clone(s.Machines[0].Boxes)
-	for i, face := range faces {
-		s.Machines[0].Boxes[i].Face = face
-	}
-	made, err := shop.New(1, 1, s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f := floor.New(t, dialogs.New)
-	f.Shop = made
-	return f
-}
-
 // Money without decimals, and with three. 10x10,000 + 5x5,000 + 40x1,000 yen are
 // 165,000; 10x20 + 10x10 + 5x0.5 dinars are 302.5.
 func TestOtherMoney(t *testing.T) {
-	f := abroad(t, "JP", "JPY", "Asia/Tokyo", "10000", "5000", "1000")
+	f := floor.Abroad(t, dialogs.New, "JP", "JPY", "Asia/Tokyo", "10000", "5000", "1000")
 	f.Play(day("2026-11-26", "30 145 160", "10 5 40"))
 	expect(t, f.Says("owner", "owed"), "Thu 26 Nov|165,000", ".0")
 	expect(t, f.Says("owner", "credit 164890 for thursday"), "164,890|110", ".0")
@@ -434,7 +411,7 @@ func TestOtherMoney(t *testing.T) {
 	if parts(f) != "165000 pays, -110 charge" {
 		t.Errorf("yen shared out as %s", parts(f))
 	}
-	f = abroad(t, "KW", "KWD", "Asia/Kuwait", "20", "10", "0.5")
+	f = floor.Abroad(t, dialogs.New, "KW", "KWD", "Asia/Kuwait", "20", "10", "0.5")
 	f.Play(day("2026-11-26", "30 140 195", "10 10 5"))
 	expect(t, f.Says("owner", "owed"), "Thu 26 Nov|302.500", "")
 	expect(t, f.Says("owner", "credit 302.375 for thursday"), "302.375|0.125", "")

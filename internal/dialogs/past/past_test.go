@@ -5,14 +5,11 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
-	"shopfloat/internal/shop"
 )
 
 var expect = floor.Expect
@@ -157,20 +154,7 @@ func TestHidden(t *testing.T) {
 // closed on Wednesday 25 November 2026.
 func abroad(t *testing.T, country, currency, zone, left, paid string, faces ...cashmath.Face) *floor.Floor {
 	t.Helper()
-	s := shop.Example()
-	s.Country, s.Currency, s.Zone = country, currency, zone
-	s.Limit, s.Bundles, s.Tolerance = decimal.Zero, nil, nil
-	s.Machines = slices.Clone(s.Machines)
-	s.Machines[0].Boxes = slices.Clone(s.Machines[0].Boxes)
-	for i, face := range faces {
-		s.Machines[0].Boxes[i].Face = face
-	}
-	made, err := shop.New(1, 1, s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f := floor.New(t, dialogs.New)
-	f.Shop = made
+	f := floor.Abroad(t, dialogs.New, country, currency, zone, faces...)
 	f.Play(day("2026-11-25", left, paid, "none"))
 	return f
 }
