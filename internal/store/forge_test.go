@@ -1,51 +1,50 @@
-package store
+package store_test
 
 import (
 	"context"
 	"database/sql"
 	"errors"
+
+	"shopfloat/internal/store/file"
+	records "shopfloat/internal/store/ledger"
+	"shopfloat/internal/store/people"
+	"shopfloat/internal/store/seal"
 )
 
-// Forge does what somebody does who edited entries of machine 1 and knows how
+// forge does what somebody does who edited entries of machine 1 and knows how
 // they are hashed: those from one number to another get hashes anew, each on
 // the one before, and the machine's head follows the last entry.
-func Forge(db *sql.DB, from, to int64) error {
-	rows, err := readEntries(func(q string, args []any, scan func(scanner) error) error {
-		rows, err := db.QueryContext(context.Background(), q, args...)
-		if err != nil {
-			return err
-		}
-		return drain(rows, scan)
-	}, 1)
+func forge(db *sql.DB, from, to int64) error {
+	rows, err := records.ReadEntries(file.On(context.Background(), db), 1)
 	if err != nil {
 		return err
 	}
-	prev := make([]byte, hashSize)
+	prev := make([]byte, seal.Size)
 	for _, e := range rows {
-		if e.seq >= from && e.seq <= to {
-			if e.seq > from {
-				e.prev = prev
+		if e.Seq >= from && e.Seq <= to {
+			if e.Seq > from {
+				e.Prev = prev
 			}
-			e.hash = entryHash(e)
+			e.Hash = records.Hash(e)
 			_, bad := db.Exec(
 				"UPDATE entry SET prev = ?, hash = ? WHERE machine = 1 AND seq = ?",
-				e.prev,
-				e.hash,
-				e.seq,
+				e.Prev,
+				e.Hash,
+				e.Seq,
 			)
 			err = errors.Join(err, bad)
 		}
-		prev = e.hash
+		prev = e.Hash
 	}
 	_, bad := db.Exec("UPDATE machine SET head = ? WHERE id = 1", prev)
 	return errors.Join(err, bad)
 }
 
-// ForgeSettings does the same to one version of shop 1's settings.
-func ForgeSettings(db *sql.DB, version int64) error {
+// forgeSettings does the same to one version of shop 1's settings.
+func forgeSettings(db *sql.DB, version int64) error {
 	var since int64
 	var body []byte
-	prev := make([]byte, hashSize)
+	prev := make([]byte, seal.Size)
 	err := db.QueryRow("SELECT since, body FROM settings WHERE shop = 1 AND version = ?", version).
 		Scan(&since, &body)
 	if err != nil {
@@ -55,6 +54,6 @@ func ForgeSettings(db *sql.DB, version int64) error {
 		err = db.QueryRow("SELECT hash FROM settings WHERE shop = 1 AND version = ?", version-1).Scan(&prev)
 	}
 	_, bad := db.Exec("UPDATE settings SET hash = ? WHERE shop = 1 AND version = ?",
-		settingsHash(1, version, since, body, prev), version)
+		people.SettingsHash(1, version, since, body, prev), version)
 	return errors.Join(err, bad)
 }

@@ -46,7 +46,7 @@ func TestVerifyForgedHashes(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			other, path := tampered(t, c.sql)
 			if c.to > 0 {
-				ok(t, store.Forge(other, c.from, c.to))
+				ok(t, forge(other, c.from, c.to))
 			}
 			first(t, path, c.want)
 		})
@@ -86,7 +86,7 @@ func TestVerifyForgedSettings(t *testing.T) {
 			other := plain(t, path)
 			_, err := other.Exec(dropTriggers + c.sql)
 			ok(t, err)
-			ok(t, store.ForgeSettings(other, 1))
+			ok(t, forgeSettings(other, 1))
 			first(t, path, c.want)
 		})
 	}

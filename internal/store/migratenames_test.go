@@ -15,7 +15,7 @@ import (
 // settings still verify, and a name can be erased from then on.
 func TestNamesOfAnOlderFile(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "old.db")
-	core, err := os.ReadFile("migrations/0001_core.sql")
+	core, err := os.ReadFile("file/migrations/0001_core.sql")
 	ok(t, err)
 	sum := sha256.Sum256(core)
 	old := plain(t, path)

@@ -1,93 +1,53 @@
 package store
 
 import (
-	"errors"
-	"fmt"
-	"slices"
-
-	"shopfloat/internal/shop"
+	"shopfloat/internal/store/file"
+	"shopfloat/internal/store/ledger"
+	"shopfloat/internal/store/people"
+	"shopfloat/internal/store/proof"
+	"shopfloat/internal/store/queues"
+	"shopfloat/internal/store/seal"
 )
 
-// Names of people are kept beside the versions of the settings: those are never
-// changed, and a name must be erasable.
+// What the parts tell and take, by the names that their users know.
+type (
+	Account         = people.Account
+	Code            = people.Code
+	ExampleAccounts = people.ExampleAccounts
+	NewShop         = people.NewShop
 
-// putNames takes the names off settings that are to be stored and keeps them.
-// A name that was erased stays so.
-func (t *Tx) putNames(id shop.ID, s shop.Settings) (shop.Settings, error) {
-	s.People, s.Former = slices.Clone(s.People), slices.Clone(s.Former)
-	for _, list := range [][]shop.Person{s.People, s.Former} {
-		for i := range list {
-			if list[i].Name != "" {
-				err := t.exec(`INSERT INTO person (shop, id, name) VALUES (?, ?, ?) ON CONFLICT (shop, id)
-					DO UPDATE SET name = excluded.name WHERE name IS NOT NULL AND name <> excluded.name`,
-					id, list[i].ID, list[i].Name)
-				if err != nil {
-					return s, fmt.Errorf("names of shop %d: %w", id, err)
-				}
-			}
-			list[i].Name = ""
-		}
-	}
-	return s, nil
-}
+	By      = ledger.By
+	Picture = ledger.Picture
 
-// namesQuery gives the names of a shop's people that are not erased.
-const namesQuery = "SELECT id, coalesce(name, '') FROM person WHERE shop = ?"
+	Arrival  = queues.Arrival
+	Deadline = queues.Deadline
+	Message  = queues.Message
+	Row      = queues.Row
+	Work     = queues.Work
 
-// takeNames puts the names into settings that were read.
-func takeNames(each query, id shop.ID, s *shop.Settings) error {
-	names := map[shop.PersonID]string{}
-	err := each(namesQuery, []any{id}, func(row scanner) error {
-		var p shop.PersonID
-		var name string
-		err := row.Scan(&p, &name)
-		names[p] = name
-		return err
-	})
-	if err != nil {
-		return fmt.Errorf("names of shop %d: %w", id, err)
-	}
-	for _, list := range [][]shop.Person{s.People, s.Former} {
-		for i := range list {
-			if name, ok := names[list[i].ID]; ok {
-				list[i].Name = name
-			}
-		}
-	}
-	return nil
-}
+	MachineReport = proof.MachineReport
+	Panic         = file.Panic
+)
 
-// EraseName takes a person's name and personal code out of the file. What was
-// there is overwritten; the log is emptied when the desk is idle.
-func (t *Tx) EraseName(id shop.ID, person shop.PersonID) error {
-	if err := t.exec("PRAGMA secure_delete = 1"); err != nil {
-		return fmt.Errorf("erase a name: %w", err)
-	}
-	delete(t.db.cache.shops, id)
-	err := t.exec(
-		"UPDATE person SET name = NULL, salt = NULL, pin = NULL WHERE shop = ? AND id = ?",
-		id,
-		person,
-	)
-	if err == nil {
-		err = t.exec("UPDATE code SET name = '' WHERE shop = ? AND person = ?", id, person)
-	}
-	if err != nil {
-		return fmt.Errorf("erase a name: %w", err)
-	}
-	return nil
-}
+// What can be wrong, see each part.
+var (
+	ErrInUse   = file.ErrInUse
+	ErrNetwork = file.ErrNetwork
+	ErrForeign = file.ErrForeign
+	ErrSchema  = file.ErrSchema
+	ErrLost    = file.ErrLost
+	ErrNone    = file.ErrNone
+	ErrDamaged = ledger.ErrDamaged
+	ErrOther   = queues.ErrOther
+)
 
-// SetPIN keeps what is left of a personal code.
-func (t *Tx) SetPIN(id shop.ID, person shop.PersonID, salt, pin []byte) error {
-	return t.exec("UPDATE person SET salt = ?, pin = ? WHERE shop = ? AND id = ?", salt, pin, id, person)
-}
-
-// PIN gives what is left of a personal code; empty when there is none.
-func (t *Tx) PIN(id shop.ID, person shop.PersonID) (salt, pin []byte, err error) {
-	err = t.one("SELECT salt, pin FROM person WHERE shop = ? AND id = ?", []any{id, person}, &salt, &pin)
-	if errors.Is(err, ErrNone) {
-		return nil, nil, nil
-	}
-	return salt, pin, err
-}
+// What needs no open file, see each part.
+var (
+	Beside       = file.Beside
+	Pictures     = file.Pictures
+	SavePicture  = file.SavePicture
+	TidyPictures = file.TidyPictures
+	CheckWord    = seal.CheckWord
+	SameWord     = seal.SameWord
+	NewPersonID  = people.NewPersonID
+)

@@ -95,12 +95,12 @@ func TestTailIsChecked(t *testing.T) {
 func withNext(t *testing.T, body string) fstest.MapFS {
 	t.Helper()
 	files := fstest.MapFS{}
-	names, err := filepath.Glob("migrations/*.sql")
+	names, err := filepath.Glob("file/migrations/*.sql")
 	ok(t, err)
 	for _, name := range names {
 		data, err := os.ReadFile(name)
 		ok(t, err)
-		files[name] = &fstest.MapFile{Data: data}
+		files["migrations/"+filepath.Base(name)] = &fstest.MapFile{Data: data}
 	}
 	files[fmt.Sprintf("migrations/%04d_more.sql", len(names)+1)] = &fstest.MapFile{Data: []byte(body)}
 	return files
@@ -108,7 +108,7 @@ func withNext(t *testing.T, body string) fstest.MapFS {
 
 func TestMigrations(t *testing.T) {
 	ctx := context.Background()
-	core, err := os.ReadFile("migrations/0001_core.sql")
+	core, err := os.ReadFile("file/migrations/0001_core.sql")
 	ok(t, err)
 	file := func(body string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(body)} }
 	t.Run("next", func(t *testing.T) {

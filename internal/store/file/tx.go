@@ -1,0 +1,156 @@
+package file
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"runtime/debug"
+	"time"
+)
+
+// Tx is one transaction of the writer. Every statement in it runs to its end:
+// a cancelled statement would take the whole transaction with it.
+type Tx struct {
+	db  *DB
+	now time.Time
+}
+
+// Panic is a program's error that came to light within [Tx.Try].
+type Panic struct {
+	Value any
+	Stack []byte
+}
+
+func (p *Panic) Error() string { return fmt.Sprintf("panic: %v", p.Value) }
+
+// Begin starts a transaction in which everything sees the time now, in UTC and
+// whole milliseconds.
+func (db *DB) Begin(now time.Time) (*Tx, error) {
+	t := &Tx{db: db, now: now.UTC().Round(0).Truncate(time.Millisecond)}
+	if db.c == nil { // no connection could be had the last time
+		if err := db.Reopen(); err != nil {
+			return nil, err
+		}
+	}
+	if err := t.Exec("BEGIN IMMEDIATE"); err != nil {
+		return nil, fmt.Errorf("begin: %w", err)
+	}
+	return t, nil
+}
+
+// Now is the time of the transaction.
+func (t *Tx) Now() time.Time { return t.now }
+
+// Commit makes the transaction durable: when it returns nil, a power cut takes
+// nothing of it back. After an error nothing of it counts.
+func (t *Tx) Commit() error {
+	if err := t.Exec("COMMIT"); err != nil {
+		t.Rollback()
+		return fmt.Errorf("commit: %w", err)
+	}
+	return nil
+}
+
+// Rollback takes everything back.
+func (t *Tx) Rollback() {
+	t.db.Forget()
+	_, _ = t.db.c.ExecContext(context.Background(), "ROLLBACK") // an error means it is gone already
+}
+
+// Try runs fn so that an error or panic takes back what fn did and nothing
+// else. An ErrLost means the transaction itself is gone: nothing in it counts,
+// nothing more may be done in it, and the DB is to be reopened.
+func (t *Tx) Try(fn func() error) error {
+	if err := t.Exec("SAVEPOINT step"); err != nil {
+		return errors.Join(ErrLost, err)
+	}
+	err := t.Plainly(fn)
+	if err == nil {
+		err = t.Exec("RELEASE step")
+	}
+	if err == nil {
+		return nil
+	}
+	t.db.Forget()
+	if lost := t.Exec("ROLLBACK TO step"); lost != nil {
+		return errors.Join(ErrLost, lost, err)
+	}
+	if lost := t.Exec("RELEASE step"); lost != nil {
+		return errors.Join(ErrLost, lost, err)
+	}
+	return err
+}
+
+// Plainly runs fn as Try does, but takes nothing back: after an error or panic
+// the whole transaction is to be rolled back.
+func (t *Tx) Plainly(fn func() error) (err error) {
+	defer func() {
+		if v := recover(); v != nil {
+			err = &Panic{Value: v, Stack: debug.Stack()}
+		}
+	}()
+	return fn()
+}
+
+// stmt prepares a statement once for the life of the connection.
+func (db *DB) stmt(query string) (*sql.Stmt, error) {
+	if db.before != nil {
+		if err := db.before(query); err != nil {
+			return nil, err
+		}
+	}
+	if s := db.stmts[query]; s != nil {
+		return s, nil
+	}
+	s, err := db.c.PrepareContext(context.Background(), query)
+	if err != nil {
+		return nil, err
+	}
+	db.stmts[query] = s
+	return s, nil
+}
+
+// Exec runs a statement.
+func (t *Tx) Exec(query string, args ...any) error {
+	_, err := t.Result(query, args...)
+	return err
+}
+
+// Result runs a statement and tells what it did.
+func (t *Tx) Result(query string, args ...any) (sql.Result, error) {
+	s, err := t.db.stmt(query)
+	if err != nil {
+		return nil, err
+	}
+	return s.ExecContext(context.Background(), args...)
+}
+
+// One reads a single row; ErrNone means there is none.
+func (t *Tx) One(query string, args []any, dest ...any) error {
+	s, err := t.db.stmt(query)
+	if err != nil {
+		return err
+	}
+	err = s.QueryRowContext(context.Background(), args...).Scan(dest...)
+	if errors.Is(err, sql.ErrNoRows) {
+		return ErrNone
+	}
+	return err
+}
+
+// Each reads rows one by one.
+func (t *Tx) Each(query string, args []any, scan func(Scanner) error) error {
+	s, err := t.db.stmt(query)
+	if err != nil {
+		return err
+	}
+	rows, err := s.QueryContext(context.Background(), args...)
+	if err != nil {
+		return err
+	}
+	return drain(rows, scan)
+}
+
+// Forget drops all that is kept at hand of the file.
+func (t *Tx) Forget() { t.db.Forget() }

@@ -1,0 +1,338 @@
+package ledger
+
+import (
+	"encoding/json"
+	"fmt"
+	"reflect"
+	"slices"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store/file"
+)
+
+// Row is an entry as it is stored, with its movements.
+type Row struct {
+	Machine            shop.MachineID
+	Seq, Period        int64
+	Kind               string
+	By                 shop.PersonID
+	Settings           int64
+	Happened, Recorded int64
+	Cause, CauseN      int64
+	Body               []byte
+	Digest             []byte
+	Prev, Hash         []byte
+	Moves              []books.Move
+}
+
+// machineRow is a machine's books at hand.
+type machineRow struct {
+	shop  shop.ID
+	head  []byte
+	books *books.Machine
+}
+
+// By says who wrote a record and what led to it.
+type By struct {
+	Person   shop.PersonID
+	Settings int64 // version in force
+	Cause    int64 // inbox row
+	N        int   // the n-th record of that cause
+}
+
+func (t Ledger) machine(id shop.MachineID) (*machineRow, error) {
+	if m := t.at.machines[id]; m != nil {
+		return m, nil
+	}
+	m := &machineRow{}
+	var body []byte
+	err := t.tx.One("SELECT shop, head, body FROM machine WHERE id = ?", []any{id}, &m.shop, &m.head, &body)
+	if err != nil {
+		return nil, fmt.Errorf("machine %d: %w", id, err)
+	}
+	if err := json.Unmarshal(body, &m.books); err != nil {
+		return nil, fmt.Errorf("machine %d: %w", id, err)
+	}
+	file.Keep(&t.at.machines, keepMachines, id, m)
+	return m, nil
+}
+
+// Machine gives a machine's books, which are not to be changed, and its shop.
+func (t Ledger) Machine(id shop.MachineID) (*books.Machine, shop.ID, error) {
+	m, err := t.machine(id)
+	if err != nil {
+		return nil, 0, err
+	}
+	return m.books, m.shop, nil
+}
+
+// Head is the hash of a machine's last entry.
+func (t Ledger) Head(id shop.MachineID) ([]byte, error) {
+	m, err := t.machine(id)
+	if err != nil {
+		return nil, err
+	}
+	return m.head, nil
+}
+
+// Post writes a record into a machine's ledger and takes it into its books.
+// salts gives the salt of one attachment at a call.
+func (t Ledger) Post(id shop.MachineID, by By, r books.Record, salts func() ([]byte, error)) error {
+	m, err := t.machine(id)
+	if err != nil {
+		return err
+	}
+	tidy(&r)
+	e := books.Entry{Record: r, Machine: id, Seq: m.books.Seq + 1,
+		By: by.Person, Settings: by.Settings, Recorded: t.tx.Now()}
+	after, moves, err := t.post(m.books, e)
+	if err != nil {
+		return fmt.Errorf("machine %d: %s: %w", id, r.Kind, err)
+	}
+	kept, digest, err := attachments(&r, salts)
+	if err != nil {
+		return err
+	}
+	row := &Row{
+		Machine: id, Seq: e.Seq, Period: PeriodOf(&e), Kind: string(r.Kind),
+		By: by.Person, Settings: by.Settings, Cause: by.Cause, CauseN: int64(by.N),
+		Happened: file.Milli(r.Happened), Recorded: file.Milli(t.tx.Now()),
+		Digest: digest, Prev: m.head, Moves: moves,
+	}
+	if row.Body, err = json.Marshal(r); err != nil {
+		return fmt.Errorf("machine %d: %s: %w", id, r.Kind, err)
+	}
+	row.Hash = Hash(row)
+	if err := t.insertEntry(row, kept); err != nil {
+		return fmt.Errorf("machine %d entry %d: %w", id, e.Seq, err)
+	}
+	return t.saveMachine(&machineRow{shop: m.shop, head: row.Hash, books: after})
+}
+
+// tidy gives a record the form it has when it is read back, so that the books
+// at hand and the fold over the stored entries cannot differ.
+func tidy(r *books.Record) {
+	r.Happened = r.Happened.UTC().Round(0).Truncate(time.Millisecond)
+	r.Figures, r.Amounts, r.Marks = slices.Clip(r.Figures), slices.Clip(r.Amounts), slices.Clip(r.Marks)
+	if len(r.Figures) == 0 {
+		r.Figures = nil
+	}
+	if len(r.Amounts) == 0 {
+		r.Amounts = nil
+	}
+	if len(r.Marks) == 0 {
+		r.Marks = nil
+	}
+	if len(r.Ticks) == 0 {
+		r.Ticks = nil
+	}
+	if len(r.Parts) == 0 {
+		r.Parts = nil
+	}
+	if r.Instead != nil {
+		in := *r.Instead
+		tidy(&in)
+		r.Instead = &in
+	}
+}
+
+// PeriodOf is the period an entry belongs to: an opening begins its own.
+func PeriodOf(e *books.Entry) int64 {
+	if e.Kind == books.Opening {
+		return e.Seq
+	}
+	return e.Period
+}
+
+// post works out what an entry does. The books at hand stay as they are.
+func (t Ledger) post(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
+	switch e.Kind {
+	case books.Undo:
+		return t.undo(m, e)
+	case books.Correction:
+		return t.correct(m, e)
+	}
+	after := m.Clone()
+	moves, err := after.Post(e)
+	return after, moves, err
+}
+
+// undo takes an entry's movements back and folds the books anew without it.
+// It is refused where a later entry rests on the one undone.
+func (t Ledger) undo(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
+	rows, entries, err := t.ledger(e.Machine)
+	if err != nil {
+		return nil, nil, err
+	}
+	return UndoEntry(m, rows, entries, e)
+}
+
+// correct folds the books anew with another record in the place of an earlier one.
+func (t Ledger) correct(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
+	_, entries, err := t.ledger(e.Machine)
+	if err != nil {
+		return nil, nil, err
+	}
+	return m.Correct(entries, e)
+}
+
+// ledger reads all of a machine's entries.
+func (t Ledger) ledger(id shop.MachineID) ([]*Row, []books.Entry, error) {
+	rows, err := ReadEntries(t.tx.Each, id)
+	if err != nil {
+		return nil, nil, err
+	}
+	entries, err := Decode(rows)
+	return rows, entries, err
+}
+
+// UndoEntry takes what an entry moved back and folds the entries without it.
+func UndoEntry(m *books.Machine, rows []*Row, entries []books.Entry, e books.Entry) (
+	*books.Machine, []books.Move, error) {
+	if e.Target <= 0 || e.Target > int64(len(rows)) {
+		return nil, nil, fmt.Errorf("there is no entry %d to undo", e.Target)
+	}
+	for _, old := range entries {
+		if old.Kind == books.Undo && (old.Target == e.Target || old.Seq == e.Target) {
+			return nil, nil, fmt.Errorf("entry %d cannot be undone: entry %d", e.Target, old.Seq)
+		}
+	}
+	moves := books.Reverse(rows[e.Target-1].Moves)
+	balance := m.Balance.Clone()
+	if err := balance.Apply(moves); err != nil {
+		return nil, nil, err
+	}
+	after, err := books.Fold(e.Machine, append(slices.Clip(entries), e))
+	if err != nil {
+		return nil, nil, err
+	}
+	if !reflect.DeepEqual(balance, after.Balance) {
+		return nil, nil, fmt.Errorf("entry %d cannot be undone: later entries rest on it", e.Target)
+	}
+	return after, moves, nil
+}
+
+func (t Ledger) insertEntry(e *Row, kept []Kept) error {
+	err := t.tx.Exec(`INSERT INTO entry (machine, seq, period, kind, by_person, settings, happened, recorded,
+		cause, cause_n, body, digest, prev, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+		e.Machine, e.Seq, e.Period, e.Kind, e.By, e.Settings, e.Happened, e.Recorded,
+		e.Cause, e.CauseN, string(e.Body), file.OrNull(e.Digest), e.Prev, e.Hash)
+	if err != nil {
+		return err
+	}
+	for n, m := range e.Moves {
+		err := t.tx.Exec(`INSERT INTO move (machine, period, seq, n, from_place, to_place, face, notes)
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?)`, e.Machine, e.Period, e.Seq, n, m.From, m.To, m.Face, m.Notes)
+		if err != nil {
+			return fmt.Errorf("movement %d: %w", n, err)
+		}
+	}
+	for n, a := range kept {
+		if err := t.insertAttachment(e, n, a); err != nil {
+			return fmt.Errorf("attachment %d: %w", n, err)
+		}
+	}
+	return nil
+}
+
+func (t Ledger) saveMachine(m *machineRow) error {
+	body, err := json.Marshal(m.books)
+	if err != nil {
+		return fmt.Errorf("machine %d: %w", m.books.ID, err)
+	}
+	err = t.tx.Exec("UPDATE machine SET seq = ?, head = ?, body = ? WHERE id = ?",
+		m.books.Seq, m.head, string(body), m.books.ID)
+	if err != nil {
+		return fmt.Errorf("machine %d: %w", m.books.ID, err)
+	}
+	file.Keep(&t.at.machines, keepMachines, m.books.ID, m)
+	return nil
+}
+
+// ReadEntries reads a machine's ledger, oldest first, with the movements of each entry.
+func ReadEntries(each file.Query, id shop.MachineID) ([]*Row, error) {
+	var list []*Row
+	err := each(`SELECT seq, period, kind, by_person, settings, happened, recorded, cause, cause_n,
+		body, digest, prev, hash FROM entry WHERE machine = ? ORDER BY seq`, []any{id},
+		func(row file.Scanner) error {
+			e := &Row{Machine: id}
+			list = append(list, e)
+			return row.Scan(&e.Seq, &e.Period, &e.Kind, &e.By, &e.Settings, &e.Happened, &e.Recorded,
+				&e.Cause, &e.CauseN, &e.Body, &e.Digest, &e.Prev, &e.Hash)
+		})
+	if err != nil {
+		return nil, fmt.Errorf("entries of machine %d: %w", id, err)
+	}
+	return list, readMoves(each, id, list)
+}
+
+// readMoves hands every movement to its entry. One that has none is an error:
+// it would otherwise be read by nobody.
+func readMoves(each file.Query, id shop.MachineID, list []*Row) error {
+	bySeq := make(map[int64]*Row, len(list))
+	for _, e := range list {
+		bySeq[e.Seq] = e
+	}
+	return each(`SELECT period, seq, n, from_place, to_place, face, notes FROM move WHERE machine = ?
+		ORDER BY machine, period, seq, n`, []any{id}, func(row file.Scanner) error {
+		var period, seq, n int64
+		var m books.Move
+		var face string
+		if err := row.Scan(&period, &seq, &n, &m.From, &m.To, &face, &m.Notes); err != nil {
+			return err
+		}
+		m.Face = cashmath.Face(face)
+		e := bySeq[seq]
+		if e == nil || e.Period != period || n != int64(len(e.Moves)) {
+			return &Stray{seq: seq, period: period, n: n}
+		}
+		e.Moves = append(e.Moves, m)
+		return nil
+	})
+}
+
+// Stray is a movement that belongs to no entry.
+type Stray struct{ seq, period, n int64 }
+
+func (s *Stray) Error() string {
+	return fmt.Sprintf("movement %d of entry %d in period %d belongs nowhere", s.n, s.seq, s.period)
+}
+
+// Entries gives a machine's entries recorded since an instant, oldest first. A
+// clock that went back may let one earlier entry in.
+func (t Ledger) Entries(id shop.MachineID, since time.Time) ([]books.Entry, error) {
+	return ReadAll(t.tx.Each, id, since)
+}
+
+// ReadAll gives a machine's entries recorded since an instant, oldest first.
+func ReadAll(each file.Query, id shop.MachineID, since time.Time) ([]books.Entry, error) {
+	var rows []*Row
+	err := each(`SELECT seq, by_person, settings, recorded, body FROM entry WHERE machine = ?1 AND seq >=
+		(SELECT min(seq) FROM entry WHERE machine = ?1 AND recorded >= ?2) ORDER BY seq`,
+		[]any{id, file.Milli(since)}, func(row file.Scanner) error {
+			e := &Row{Machine: id}
+			rows = append(rows, e)
+			return row.Scan(&e.Seq, &e.By, &e.Settings, &e.Recorded, &e.Body)
+		})
+	if err != nil {
+		return nil, fmt.Errorf("entries of machine %d: %w", id, err)
+	}
+	return Decode(rows)
+}
+
+// Decode gives rows as the books want them.
+func Decode(rows []*Row) ([]books.Entry, error) {
+	list := make([]books.Entry, len(rows))
+	for i, r := range rows {
+		e := &list[i]
+		if err := json.Unmarshal(r.Body, &e.Record); err != nil {
+			return nil, fmt.Errorf("entry %d: %w", r.Seq, err)
+		}
+		e.Machine, e.Seq, e.Recorded = r.Machine, r.Seq, file.Instant(r.Recorded)
+		e.By, e.Settings = r.By, r.Settings
+	}
+	return list, nil
+}

@@ -1,0 +1,118 @@
+package people
+
+import (
+	"fmt"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store/file"
+)
+
+// Account finds the shop and person a chat talks for: of several shops the one
+// used last. file.ErrNone means a stranger, or a phone that is frozen.
+func (t People) Account(where chat.Chat) (Account, error) {
+	if a, ok := t.at.accounts[where]; ok {
+		return a, nil
+	}
+	a := Account{Chat: where}
+	err := t.tx.One(
+		`SELECT shop, person, shared,
+			(SELECT count(*) FROM account o WHERE o.chat = a.chat AND o.frozen = 0) > 1
+		FROM account a WHERE chat = ? AND frozen = 0 ORDER BY used DESC, shop LIMIT 1`,
+		[]any{where},
+		&a.Shop,
+		&a.Person,
+		&a.Shared,
+		&a.Several,
+	)
+	if err != nil {
+		return a, err
+	}
+	file.Keep(&t.at.accounts, file.KeepSmall, where, a)
+	return a, nil
+}
+
+// AccountIn finds a chat's account with one shop, frozen or not.
+func (t People) AccountIn(where chat.Chat, id shop.ID) (Account, error) {
+	a := Account{Chat: where, Shop: id}
+	err := t.tx.One("SELECT person, shared, frozen FROM account WHERE chat = ? AND shop = ?", []any{where, id},
+		&a.Person, &a.Shared, &a.Frozen)
+	return a, err
+}
+
+// Accounts lists all a chat may talk for, by shop.
+func (t People) Accounts(where chat.Chat) (list []Account, err error) {
+	err = t.tx.Each(
+		"SELECT shop, person, shared FROM account WHERE chat = ? AND frozen = 0 ORDER BY shop",
+		[]any{where},
+		func(row file.Scanner) error {
+			a := Account{Chat: where}
+			err := row.Scan(&a.Shop, &a.Person, &a.Shared)
+			list = append(list, a)
+			return err
+		},
+	)
+	return list, err
+}
+
+// Phones lists a shop's accounts, frozen ones too, by person and chat.
+func (t People) Phones(id shop.ID) (list []Account, err error) {
+	err = t.tx.Each(
+		"SELECT chat, person, shared, frozen FROM account WHERE shop = ? ORDER BY person, chat",
+		[]any{id},
+		func(row file.Scanner) error {
+			a := Account{Shop: id}
+			err := row.Scan(&a.Chat, &a.Person, &a.Shared, &a.Frozen)
+			list = append(list, a)
+			return err
+		},
+	)
+	return list, err
+}
+
+// Join makes a chat talk for a person, whatever it talked for in that shop.
+func (t People) Join(where chat.Chat, id shop.ID, person shop.PersonID) error {
+	t.forgetAccounts(id)
+	err := t.tx.Exec(`INSERT INTO account (chat, shop, person, used) VALUES (?1, ?2, ?3,
+		(SELECT coalesce(max(used), 0) + 1 FROM account WHERE chat = ?1)) ON CONFLICT (chat, shop)
+		DO UPDATE SET person = excluded.person, used = excluded.used, frozen = 0, shared = 0`,
+		where, id, person)
+	if err != nil {
+		return fmt.Errorf("account: %w", err)
+	}
+	return nil
+}
+
+// Turn makes a shop the one a chat talks about.
+func (t People) Turn(where chat.Chat, id shop.ID) error {
+	delete(t.at.accounts, where)
+	return t.tx.Exec(
+		`UPDATE account SET used = (SELECT max(used) + 1 FROM account WHERE chat = ?1)
+			WHERE chat = ?1 AND shop = ?2`,
+		where,
+		id,
+	)
+}
+
+// Freeze cuts a person's accounts off, or lets them in again.
+func (t People) Freeze(id shop.ID, person shop.PersonID, frozen bool) error {
+	t.forgetAccounts(id)
+	return t.tx.Exec("UPDATE account SET frozen = ? WHERE shop = ? AND person = ?", frozen, id, person)
+}
+
+// Share marks a chat as that of a phone that several people use, or takes the mark off.
+func (t People) Share(where chat.Chat, id shop.ID, shared bool) error {
+	t.forgetAccounts(id)
+	return t.tx.Exec("UPDATE account SET shared = ? WHERE chat = ? AND shop = ?", shared, where, id)
+}
+
+// Leave takes a person's accounts away.
+func (t People) Leave(id shop.ID, person shop.PersonID) error {
+	t.forgetAccounts(id)
+	return t.tx.Exec("DELETE FROM account WHERE shop = ? AND person = ?", id, person)
+}
+
+func (t People) forgetAccounts(id shop.ID) {
+	delete(t.at.teams, id)
+	t.at.accounts = nil
+}

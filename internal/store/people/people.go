@@ -1,0 +1,33 @@
+// Package people keeps who may write from where and what the shops have laid
+// down: versions of settings, names and personal codes, accounts, links that
+// let somebody in.
+package people
+
+import (
+	"time"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store/file"
+)
+
+// Cache holds what the last transactions read and wrote. A shop is small and
+// slow to read again, for its zone.
+type Cache struct {
+	accounts map[chat.Chat]Account
+	teams    map[shop.ID][]Account
+	shops    map[shop.ID]*shop.Shop
+	zones    map[string]*time.Location
+}
+
+// Forget drops all of it but the zones, which never change.
+func (c *Cache) Forget() { *c = Cache{zones: c.zones} }
+
+// People is who may write and what was laid down, within one transaction.
+type People struct {
+	tx *file.Tx
+	at *Cache
+}
+
+// In gives them within a transaction.
+func In(tx *file.Tx, at *Cache) People { return People{tx, at} }

@@ -1,0 +1,325 @@
+// Package proof says whether a file holds what was written into it.
+package proof
+
+import (
+	"bytes"
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store/file"
+	"shopfloat/internal/store/ledger"
+	"shopfloat/internal/store/seal"
+)
+
+// MachineReport says whether a machine's records hold together.
+type MachineReport struct {
+	Machine shop.MachineID
+	Shop    shop.ID
+	Entries int
+	Moves   int
+	Head    []byte   // hash of the last entry; kept elsewhere, it shows a tail cut off with all its traces
+	Hashes  [][]byte // of every entry, the first one first
+	Absent  []string // photos that are not here and need not be: to be fetched yet, or not to be had
+	Faults  []string // each names the record at fault, the earliest first; none: all holds
+}
+
+// Verify proves every machine's books from the first entry: the chain is
+// whole, every movement follows from its entry, notes are conserved, nothing
+// inside a machine ever fell below zero, and what is kept at hand is what the
+// entries give. It sees one moment, whatever is written meanwhile. An error
+// means that the file could not be read, not that it is wrong.
+func Verify(ctx context.Context, f *file.Reader, folder string) (reports []MachineReport, err error) {
+	own, err := file.Guards(ctx)
+	if err == nil {
+		err = f.Moment(ctx, func(each file.Query) (err error) {
+			v := &verifier{each: each, folder: folder, guards: own}
+			reports, err = v.all()
+			return err
+		})
+	}
+	if err != nil {
+		return nil, fmt.Errorf("verify: %w", err)
+	}
+	return reports, nil
+}
+
+type verifier struct {
+	each   file.Query
+	folder string // of photos
+	guards map[string]string
+}
+
+// stored is a machine's row as it stands in the file.
+type stored struct {
+	id   shop.MachineID
+	shop sql.NullInt64
+	seq  int64
+	head []byte
+	body []byte
+}
+
+func (v *verifier) all() ([]MachineReport, error) {
+	settings, err := v.settings()
+	if err != nil {
+		return nil, err
+	}
+	repeated, err := v.repeated()
+	if err != nil {
+		return nil, err
+	}
+	rows, err := v.machines()
+	if err != nil {
+		return nil, err
+	}
+	var reports []MachineReport
+	for _, m := range rows {
+		rep := MachineReport{Machine: m.id, Shop: shop.ID(m.shop.Int64)}
+		if err := v.machine(m, settings.newest[rep.Shop], &rep); err != nil {
+			return nil, err
+		}
+		rep.Faults = append(rep.Faults, repeated[m.id]...)
+		rep.Faults = append(rep.Faults, settings.faults(m)...)
+		reports = append(reports, rep)
+	}
+	return v.file(settings, reports)
+}
+
+// file adds what is wrong with the file as a whole to the first report.
+func (v *verifier) file(settings settingsFaults, reports []MachineReport) ([]MachineReport, error) {
+	faults, err := v.unguarded()
+	faults = append(faults, settings.strangers...)
+	if err != nil || len(faults) == 0 {
+		return reports, err
+	}
+	if len(reports) == 0 {
+		reports = []MachineReport{{}}
+	}
+	reports[0].Faults = append(reports[0].Faults, faults...)
+	return reports, nil
+}
+
+// machines lists every machine that has a row or records.
+func (v *verifier) machines() (list []stored, err error) {
+	err = v.each(`SELECT i.id, m.shop, coalesce(m.seq, 0), m.head, coalesce(m.body, '') FROM
+		(SELECT id FROM machine UNION SELECT machine FROM entry UNION SELECT machine FROM move
+		 UNION SELECT machine FROM attachment) i LEFT JOIN machine m ON m.id = i.id ORDER BY i.id`, nil,
+		func(row file.Scanner) error {
+			var m stored
+			err := row.Scan(&m.id, &m.shop, &m.seq, &m.head, &m.body)
+			list = append(list, m)
+			return err
+		})
+	return list, err
+}
+
+// machine checks one machine's records, whose shop has settings up to newest;
+// only what keeps the file from being read is an error.
+func (v *verifier) machine(m stored, newest int64, rep *MachineReport) error {
+	rows, err := ledger.ReadEntries(v.each, m.id)
+	var lost *ledger.Stray
+	if errors.As(err, &lost) {
+		rep.fault("%s", lost)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	rep.Entries = len(rows)
+	rep.Head = make([]byte, seal.Size)
+	for _, e := range rows {
+		rep.Moves += len(e.Moves)
+		rep.Head = e.Hash
+		rep.Hashes = append(rep.Hashes, e.Hash)
+	}
+	rep.chain(rows)
+	rep.versions(m, rows, newest)
+	if err := v.attachments(rows, rep); err != nil {
+		return err
+	}
+	if err := v.pictures(rep); err != nil {
+		return err
+	}
+	after := rep.replay(m.id, rows)
+	rep.projection(m, after)
+	return nil
+}
+
+func (rep *MachineReport) fault(format string, args ...any) {
+	rep.Faults = append(rep.Faults, fmt.Sprintf(format, args...))
+}
+
+// chain checks that the entries are numbered without a gap and that each holds
+// the hash of the one before and of itself. It stops at the first break: every
+// later entry would show it again.
+func (rep *MachineReport) chain(rows []*ledger.Row) {
+	prev := make([]byte, seal.Size)
+	for i, e := range rows {
+		switch {
+		case e.Seq != int64(i+1):
+			rep.fault("entry %d is missing", i+1)
+			return
+		case !bytes.Equal(e.Prev, prev):
+			rep.fault("entry %d does not follow entry %d: the chain is broken", e.Seq, e.Seq-1)
+			return
+		case !bytes.Equal(e.Hash, ledger.Hash(e)):
+			rep.fault("entry %d was changed: its hash does not match", e.Seq)
+			return
+		}
+		prev = e.Hash
+	}
+}
+
+// versions checks that the settings in force at each entry are still there. It
+// stops at the first that are not: later entries mostly name the same.
+func (rep *MachineReport) versions(m stored, rows []*ledger.Row, newest int64) {
+	for _, e := range rows {
+		if m.shop.Valid && (e.Settings < 1 || e.Settings > newest) {
+			rep.fault("entry %d names settings %d of shop %d, which are not there", e.Seq, e.Settings, rep.Shop)
+			return
+		}
+	}
+}
+
+// replay posts the entries anew, from nothing, and compares what each moves
+// with the movements on record. It gives the books that result, or nil.
+func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row) *books.Machine {
+	entries, err := ledger.Decode(rows)
+	if err != nil {
+		rep.fault("%s", err)
+		return nil
+	}
+	m := books.New(id)
+	for i, e := range entries {
+		if fault := columns(rows[i], &e); fault != "" {
+			rep.fault("entry %d: %s", e.Seq, fault)
+			return nil
+		}
+		var moves []books.Move
+		switch e.Kind {
+		case books.Undo:
+			m, moves, err = ledger.UndoEntry(m, rows[:i], entries[:i:i], e)
+		case books.Correction:
+			m, moves, err = m.Correct(entries[:i:i], e)
+		default:
+			moves, err = m.Post(e)
+		}
+		if err != nil {
+			rep.fault("entry %d cannot be: %s", e.Seq, err)
+			return nil
+		}
+		if n, ok := sameMoves(moves, rows[i].Moves); !ok {
+			rep.fault("entry %d: movement %d is not what the entry moves", e.Seq, n)
+			return nil
+		}
+	}
+	rep.tally(rows)
+	rep.periods(m)
+	return rep.fold(id, entries, m)
+}
+
+// columns compares the columns of an entry with its body.
+func columns(row *ledger.Row, e *books.Entry) string {
+	switch {
+	case row.Kind != string(e.Kind):
+		return "its kind is not that of its body"
+	case row.Period != ledger.PeriodOf(e):
+		return "its period is not that of its body"
+	case row.Happened != file.Milli(e.Happened):
+		return "its time is not that of its body"
+	}
+	return ""
+}
+
+// sameMoves gives the first movement that differs.
+func sameMoves(want, got []books.Move) (n int, ok bool) {
+	for n := range max(len(want), len(got)) {
+		if n >= len(want) || n >= len(got) || want[n] != got[n] {
+			return n, false
+		}
+	}
+	return 0, true
+}
+
+// tally adds up the movements on record: no box may ever hold fewer notes than
+// none, and the notes of all places make up for each other.
+func (rep *MachineReport) tally(rows []*ledger.Row) {
+	sum := books.Balance{}
+	for _, e := range rows {
+		if err := sum.Apply(e.Moves); err != nil {
+			rep.fault("entry %d: %s", e.Seq, err)
+			return
+		}
+	}
+	rep.conserved(sum)
+}
+
+// conserved checks that over all places every face value adds up to nothing:
+// each note that is somewhere came from somewhere.
+func (rep *MachineReport) conserved(tally books.Balance) {
+	var sum books.Notes
+	for _, n := range tally {
+		sum.Add(n)
+	}
+	for _, f := range sum.Faces() {
+		rep.fault("%d notes of %s come from nowhere", sum[f], f)
+	}
+}
+
+// periods checks that at most one period is open; one entered later from paper
+// stands beside it.
+func (rep *MachineReport) periods(m *books.Machine) {
+	open := int64(0)
+	for _, p := range m.Periods {
+		if p.Status != books.Open || p.Paper {
+			continue
+		}
+		if open != 0 {
+			rep.fault("periods %d and %d are both open", open, p.No)
+		}
+		open = p.No
+	}
+}
+
+// fold checks that the fold over all entries gives the books that posting them
+// one by one gave.
+func (rep *MachineReport) fold(
+	id shop.MachineID, entries []books.Entry, posted *books.Machine,
+) *books.Machine {
+	folded, err := books.Fold(id, entries)
+	if err != nil {
+		rep.fault("fold: %s", err)
+		return nil
+	}
+	if !sameJSON(folded, posted) {
+		rep.fault("the fold over %d entries differs from posting them one by one", len(entries))
+		return nil
+	}
+	return folded
+}
+
+func sameJSON(a, b *books.Machine) bool {
+	x, errX := json.Marshal(a)
+	y, errY := json.Marshal(b)
+	return errX == nil && errY == nil && bytes.Equal(x, y)
+}
+
+// projection compares what is kept at hand of a machine with its entries.
+func (rep *MachineReport) projection(m stored, after *books.Machine) {
+	switch {
+	case !m.shop.Valid:
+		rep.fault("the machine's own row is missing")
+	case m.seq != int64(rep.Entries):
+		rep.fault("the books stand at entry %d, the last one is %d", m.seq, rep.Entries)
+	case !bytes.Equal(m.head, rep.Head):
+		rep.fault("the books stand on another entry %d than the last one", m.seq)
+	case after != nil:
+		if want, err := json.Marshal(after); err != nil || !bytes.Equal(want, m.body) {
+			rep.fault("the books at hand differ from the fold over %d entries", rep.Entries)
+		}
+	}
+}

@@ -1,0 +1,189 @@
+package queues
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store/file"
+)
+
+// chatRow is what is remembered of a chat. The state is kept as it is stored,
+// so that nobody can change what is at hand by changing a map in it.
+type chatRow struct {
+	state    []byte
+	read     *chat.State   // what it says; a step does not change the state it is given
+	under    chat.Activity // the dialog under way, as it is stored; zero for none
+	lang     string
+	gone     bool
+	answered int64
+}
+
+func (t Queues) chat(where chat.Chat) (*chatRow, error) {
+	if c := t.at.chats[where]; c != nil {
+		return c, nil
+	}
+	c := &chatRow{}
+	var since int64
+	err := t.tx.One(`SELECT coalesce(state, ''), machine, flow, blind, since, person, lang, gone, answered
+		FROM chat WHERE chat = ?`, []any{where}, &c.state, &c.under.Machine, &c.under.Flow, &c.under.Blind,
+		&since, &c.under.Person, &c.lang, &c.gone, &c.answered)
+	if err != nil && !errors.Is(err, file.ErrNone) {
+		return nil, fmt.Errorf("chat: %w", err)
+	}
+	if c.under.Flow != "" {
+		c.under.Chat, c.under.Since = where, file.Instant(since)
+	}
+	file.Keep(&t.at.chats, file.KeepSmall, where, c)
+	return c, nil
+}
+
+// State gives a chat's dialog, the zero one for a new chat. A state that
+// cannot be read any more has format -1, which the dialogs drop with a word to
+// the person.
+func (t Queues) State(where chat.Chat) (chat.State, error) {
+	c, err := t.chat(where)
+	if err != nil || len(c.state) == 0 {
+		return chat.State{}, err
+	}
+	if c.read != nil {
+		return *c.read, nil
+	}
+	var s chat.State
+	if err := json.Unmarshal(c.state, &s); err != nil {
+		return chat.State{V: -1}, nil
+	}
+	c.read = &s
+	return s, nil
+}
+
+// Lang is the language a person uses in a chat, "en" when it is not known.
+func (t Queues) Lang(where chat.Chat) (string, error) {
+	c, err := t.chat(where)
+	if err != nil || c.lang == "" {
+		return "en", err
+	}
+	return c.lang, nil
+}
+
+// SaveState keeps a chat's dialog.
+func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) error {
+	old, err := t.chat(where)
+	if err != nil {
+		return err
+	}
+	body, err := json.Marshal(s)
+	if err != nil {
+		return fmt.Errorf("state: %w", err)
+	}
+	if bytes.Equal(body, old.state) {
+		return nil
+	}
+	a, _ := s.Under(where, person)
+	err = t.tx.Exec(`INSERT INTO chat (chat, state, machine, flow, blind, since, person)
+		VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (chat) DO UPDATE
+		SET state = excluded.state, machine = excluded.machine, flow = excluded.flow,
+		blind = excluded.blind, since = excluded.since, person = excluded.person`,
+		where, string(body), a.Machine, a.Flow, a.Blind, file.Milli(a.Since), a.Person)
+	if err != nil {
+		return fmt.Errorf("state: %w", err)
+	}
+	row := *old
+	a.Since = file.Instant(file.Milli(a.Since))
+	row.state, row.read, row.under = body, &s, a
+	file.Keep(&t.at.chats, file.KeepSmall, where, &row)
+	if a != old.under {
+		t.dropActivity(old.under)
+		t.addActivity(a)
+	}
+	return nil
+}
+
+// Underway lists the dialogs that are under way at a machine, without the one in a chat.
+func (t Queues) Underway(machine shop.MachineID, without chat.Chat) ([]chat.Activity, error) {
+	all, ok := t.at.underway[machine]
+	if !ok {
+		err := t.tx.Each(`SELECT chat, person, machine, flow, blind, since FROM chat
+			WHERE machine = ? AND flow <> ''`, []any{machine}, func(row file.Scanner) error {
+			a, err := scanActivity(row)
+			all = append(all, a)
+			return err
+		})
+		if err != nil {
+			return nil, fmt.Errorf("dialogs at machine %d: %w", machine, err)
+		}
+		file.Keep(&t.at.underway, file.KeepSmall, machine, all)
+	}
+	var others []chat.Activity
+	for _, a := range all {
+		if a.Chat != without {
+			others = append(others, a)
+		}
+	}
+	return others, nil
+}
+
+func scanActivity(row file.Scanner) (a chat.Activity, err error) {
+	var since int64
+	err = row.Scan(&a.Chat, &a.Person, &a.Machine, &a.Flow, &a.Blind, &since)
+	a.Since = file.Instant(since)
+	return a, err
+}
+
+func (t Queues) dropActivity(a chat.Activity) {
+	if all, ok := t.at.underway[a.Machine]; ok {
+		of := func(b chat.Activity) bool { return b.Chat == a.Chat }
+		t.at.underway[a.Machine] = slices.DeleteFunc(all, of)
+	}
+}
+
+// addActivity keeps the order of the table: by chat.
+func (t Queues) addActivity(a chat.Activity) {
+	all, ok := t.at.underway[a.Machine]
+	if !ok || a.Flow == "" {
+		return
+	}
+	i, _ := slices.BinarySearchFunc(all, a.Chat, func(x chat.Activity, c chat.Chat) int {
+		return strings.Compare(string(x.Chat), string(c))
+	})
+	t.at.underway[a.Machine] = slices.Insert(all, i, a)
+}
+
+// MayAnswer says whether a stranger has had no answer for a day, and notes
+// that there is one now.
+func (t Queues) MayAnswer(where chat.Chat) (bool, error) {
+	c, err := t.chat(where)
+	if err != nil {
+		return false, err
+	}
+	if ago := t.tx.Now().Sub(file.Instant(c.answered)); c.answered != 0 && ago >= 0 && ago < 24*time.Hour {
+		return false, nil
+	}
+	now := file.Milli(t.tx.Now())
+	err = t.tx.Exec(`INSERT INTO chat (chat, answered) VALUES (?, ?)
+		ON CONFLICT (chat) DO UPDATE SET answered = excluded.answered`, where, now)
+	file.Keep(&t.at.chats, file.KeepSmall, where, &chatRow{answered: now})
+	return true, err
+}
+
+// SetGone notes whether a chat takes no messages.
+func (t Queues) SetGone(where chat.Chat, gone bool) error {
+	delete(t.at.chats, where)
+	return t.tx.Exec(`INSERT INTO chat (chat, gone) VALUES (?, ?)
+		ON CONFLICT (chat) DO UPDATE SET gone = excluded.gone`, where, gone)
+}
+
+// Gone says whether a chat takes no messages.
+func (t Queues) Gone(where chat.Chat) (bool, error) {
+	c, err := t.chat(where)
+	if err != nil {
+		return false, err
+	}
+	return c.gone, nil
+}

@@ -1,0 +1,188 @@
+// Package store is the one file that must not lie. It keeps what the shops
+// have laid down, the ledger, what comes in and what goes out in SQLite, and
+// writes all of it through one connection. Nothing outside this package knows
+// SQLite.
+//
+// It has a part for each: file opens, locks and migrates; ledger keeps the
+// records; people keeps shops, accounts and codes; queues keeps what comes in,
+// what goes out and the dialogs; proof checks all of it. This package joins
+// them in one transaction and is the only door.
+//
+// A [DB] is not safe for use by several goroutines at once: the desk is its
+// only user. A [Reader] is.
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"time"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store/file"
+	"shopfloat/internal/store/ledger"
+	"shopfloat/internal/store/people"
+	"shopfloat/internal/store/queues"
+)
+
+// DB is the writer of a file. It holds the lock.
+type DB struct {
+	file   *file.DB
+	reader *Reader
+	ledger ledger.Cache
+	people people.Cache
+	queues queues.Cache
+}
+
+// Open takes the lock of a file, creates it if there is none, brings its
+// schema up to date and checks the end of every machine's chain. now dates the
+// migrations. It fails with ErrInUse, ErrNetwork,
+// ErrForeign, ErrSchema or ErrDamaged.
+func Open(ctx context.Context, path string, now time.Time) (*DB, error) {
+	f, err := file.Open(ctx, path, now, ledger.CheckTails)
+	if err != nil {
+		return nil, err
+	}
+	db := &DB{file: f}
+	for _, forget := range []func(){db.ledger.Forget, db.people.Forget, db.queues.Forget} {
+		f.OnForget(forget)
+	}
+	if db.reader, err = OpenReader(ctx, f.Path()); err != nil {
+		return nil, errors.Join(err, f.Close())
+	}
+	return db, nil
+}
+
+// Reopen gives up the connection, and with it whatever transaction it may
+// still be in, and takes a new one.
+func (db *DB) Reopen() error { return db.file.Reopen() }
+
+// Close lets go of the file and the lock.
+func (db *DB) Close() error { return errors.Join(db.reader.Close(), db.file.Close()) }
+
+// Interpose has fn called before every statement, see [file.DB.Interpose].
+func (db *DB) Interpose(fn func(query string) error) { db.file.Interpose(fn) }
+
+// Reader gives the reading side of the file; it ends with the DB.
+func (db *DB) Reader() *Reader { return db.reader }
+
+// Truncate empties the write-ahead log, see [file.DB.Truncate].
+func (db *DB) Truncate() (done bool, err error) { return db.file.Truncate() }
+
+// Tx is one transaction of the writer, with what each part does in it.
+type Tx struct {
+	ledger.Ledger
+	people.People
+	queues.Queues
+	tx *file.Tx
+}
+
+// Begin starts a transaction in which everything sees the time now, in UTC and
+// whole milliseconds.
+func (db *DB) Begin(now time.Time) (*Tx, error) {
+	tx, err := db.file.Begin(now)
+	if err != nil {
+		return nil, err
+	}
+	return &Tx{
+		Ledger: ledger.In(tx, &db.ledger), People: people.In(tx, &db.people), Queues: queues.In(tx, &db.queues),
+		tx: tx,
+	}, nil
+}
+
+// Now is the time of the transaction.
+func (t *Tx) Now() time.Time { return t.tx.Now() }
+
+// Commit makes the transaction durable, see [file.Tx.Commit].
+func (t *Tx) Commit() error { return t.tx.Commit() }
+
+// Rollback takes everything back.
+func (t *Tx) Rollback() { t.tx.Rollback() }
+
+// Try runs fn so that an error takes back what it did, see [file.Tx.Try].
+func (t *Tx) Try(fn func() error) error { return t.tx.Try(fn) }
+
+// Plainly runs fn and takes nothing back, see [file.Tx.Plainly].
+func (t *Tx) Plainly(fn func() error) error { return t.tx.Plainly(fn) }
+
+// EndDialog ends the dialog under way in a chat; its cards are out of date from now on.
+func (t *Tx) EndDialog(where chat.Chat) error {
+	a, err := t.Account(where)
+	if err != nil {
+		return fmt.Errorf("end a dialog: %w", err)
+	}
+	s, err := t.State(where)
+	if err != nil || s.Flow == "" {
+		return err
+	}
+	return t.SaveState(where, a.Person, chat.State{
+		V: s.V, Rev: s.Rev + 1, Last: s.Last, Walk: s.Walk, Cards: s.Cards, // a guide goes on
+		Seen: s.Seen,
+	})
+}
+
+// CutOff ends the dialog in a chat and drops what waits to be sent there. It
+// gives the rows dropped.
+func (t *Tx) CutOff(where chat.Chat) (rows []int64, err error) {
+	s, err := t.State(where)
+	if err != nil {
+		return nil, err
+	}
+	if err := t.SaveState(where, 0, chat.State{V: s.V, Rev: s.Rev + 1}); err != nil {
+		return nil, err
+	}
+	if rows, err = t.UnsentTo(where); err != nil {
+		return nil, err
+	}
+	for _, id := range rows {
+		err = errors.Join(err, t.Sent(id, 0))
+	}
+	return rows, err
+}
+
+// AddShops adds shops in one transaction dated now and gives their ids.
+func (db *DB) AddShops(now time.Time, list []NewShop) ([]shop.ID, error) {
+	t, err := db.Begin(now)
+	if err != nil {
+		return nil, err
+	}
+	ids := make([]shop.ID, 0, len(list))
+	for _, s := range list {
+		id, err := t.AddShop(s)
+		if err != nil {
+			t.Rollback()
+			return nil, err
+		}
+		ids = append(ids, id)
+	}
+	return ids, t.Commit()
+}
+
+// seedBatch is how many shops are added in one transaction.
+const seedBatch = 500
+
+// Seed adds an example shop for each set of accounts, dated now. People's
+// numbers come from random. Shops before the one that fails may stay.
+func (db *DB) Seed(ctx context.Context, random io.Reader, now time.Time, list []ExampleAccounts) error {
+	for len(list) > 0 {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		n := min(len(list), seedBatch)
+		shops := make([]NewShop, 0, n)
+		for _, a := range list[:n] {
+			s, err := people.Example(random, a)
+			if err != nil {
+				return err
+			}
+			shops = append(shops, s)
+		}
+		if _, err := db.AddShops(now, shops); err != nil {
+			return fmt.Errorf("example shop: %w", err)
+		}
+		list = list[n:]
+	}
+	return nil
+}
