@@ -1,0 +1,297 @@
+package statement
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/shop"
+)
+
+// Layout is how the columns of a bank's tables are understood, to be remembered
+// for the next one. It is good as JSON.
+type Layout struct {
+	Columns map[Role]int `json:"columns"` // from 0
+	Dates   Order        `json:"dates"`
+	Point   string       `json:"point"` // before decimals
+	Width   int          `json:"width"` // columns in all
+}
+
+// layoutOf understands a table by its headings, or by what its columns hold, and
+// says at which row the lines begin.
+func layoutOf(rows []sampled, opt Options) (*Layout, int, error) {
+	l, from := byHeadings(rows)
+	if known := opt.Layout; known != nil && fits(known, rows[from:]) {
+		return known, from, nil
+	}
+	if l == nil {
+		l, from = byContent(rows)
+	}
+	if l == nil {
+		return nil, 0, missing(rows)
+	}
+	body := rows[from:]
+	if len(body) == 0 {
+		l.Dates, l.Point = DayFirst, "."
+		return l, from, nil
+	}
+	order, err := orderOf(columnOf(body, l, ByDay), opt.Dates)
+	if err != nil {
+		return nil, 0, err
+	}
+	var amounts []string
+	for _, role := range []Role{ByAmount, ByCredit, ByDebit, ByBalance} {
+		amounts = append(amounts, columnOf(body, l, role)...)
+	}
+	point, _ := pointOf(amounts)
+	l.Dates, l.Point = order, string(point)
+	return l, from, nil
+}
+
+// missing says which column was not found.
+func missing(rows []sampled) error {
+	if len(rows) == 0 {
+		return problem(Empty)
+	}
+	for _, s := range rows {
+		for _, f := range s.fields {
+			if r, exact := roleOf(f); exact && r == ByDay {
+				return &Problem{Code: NoColumns, About: "the amount"}
+			}
+		}
+	}
+	if len(rows[0].fields) < 2 {
+		return problem(Unknown)
+	}
+	return &Problem{Code: NoColumns, About: "the day and the amount"}
+}
+
+// fits reports whether a remembered layout reads the first rows of a table.
+func fits(l *Layout, rows []sampled) bool {
+	good := 0
+	for _, s := range rows {
+		if len(s.fields) > l.Width+1 {
+			return false
+		}
+		i, ok := l.Columns[ByDay]
+		if !ok || i >= len(s.fields) {
+			continue
+		}
+		p, ok := partsOf(s.fields[i])
+		if !ok {
+			continue
+		}
+		if _, ok := p.in(l.Dates); !ok {
+			return false
+		}
+		good++
+	}
+	return good > 0
+}
+
+// byHeadings finds the row that heads the table: the one with a day and an
+// amount among its headings.
+func byHeadings(rows []sampled) (*Layout, int) {
+	for i, s := range rows {
+		l := &Layout{Columns: map[Role]int{}, Width: len(s.fields)}
+		loose := map[Role]bool{}
+		for c, f := range s.fields {
+			role, exact := roleOf(f)
+			_, taken := l.Columns[role]
+			if role != "" && (!taken || exact && loose[role]) {
+				l.Columns[role], loose[role] = c, !exact
+			}
+		}
+		if l.complete() {
+			l.settle(rows[i+1:])
+			return l, i + 1
+		}
+	}
+	return nil, 0
+}
+
+// complete reports whether day and money have their columns. A value day does
+// where there is no other.
+func (l *Layout) complete() bool {
+	if v, ok := l.Columns[ByValueDay]; ok {
+		if _, has := l.Columns[ByDay]; !has {
+			l.Columns[ByDay] = v
+			delete(l.Columns, ByValueDay)
+		}
+	}
+	_, day := l.Columns[ByDay]
+	_, amount := l.Columns[ByAmount]
+	_, credit := l.Columns[ByCredit]
+	_, debit := l.Columns[ByDebit]
+	return day && (amount || credit && debit)
+}
+
+// settle drops columns that do not hold what their heading may mean: a type that
+// is no sign, "valuta" that is a day or a currency, an amount beside its parts.
+func (l *Layout) settle(rows []sampled) {
+	if _, ok := l.Columns[ByAmount]; ok {
+		delete(l.Columns, ByCredit)
+		delete(l.Columns, ByDebit)
+		for _, s := range columnOf(rows, l, BySign) {
+			if signOf(s) == 0 {
+				delete(l.Columns, BySign)
+				break
+			}
+		}
+	}
+	days := columnOf(rows, l, ByValueDay)
+	for _, s := range days {
+		if _, ok := partsOf(s); !ok {
+			if _, has := l.Columns[ByCurrency]; !has && len(s) == 3 {
+				l.Columns[ByCurrency] = l.Columns[ByValueDay]
+			}
+			delete(l.Columns, ByValueDay)
+			break
+		}
+	}
+}
+
+// columnOf gives what a column holds, empty cells left out.
+func columnOf(rows []sampled, l *Layout, role Role) []string {
+	i, ok := l.Columns[role]
+	if !ok {
+		return nil
+	}
+	var list []string
+	for _, s := range rows {
+		if i < len(s.fields) && s.fields[i] != "" {
+			list = append(list, s.fields[i])
+		}
+	}
+	return list
+}
+
+// byContent understands a table without headings: the first column of days, the
+// first of amounts with decimals, a second one as the balance where it fits.
+func byContent(rows []sampled) (*Layout, int) {
+	if len(rows) == 0 {
+		return nil, 0
+	}
+	width := len(rows[0].fields)
+	l := &Layout{Columns: map[Role]int{}, Width: width}
+	var money []int
+	longest, text := 0, -1
+	for c := range width {
+		days, amounts, letters := 0, 0, 0
+		for _, s := range rows {
+			if c >= len(s.fields) {
+				return nil, 0
+			}
+			f := s.fields[c]
+			if _, ok := partsOf(f); ok {
+				days++
+			} else if a, ok := bareAmount(f); ok && strings.ContainsAny(a.body, ".,") {
+				amounts++
+			} else {
+				letters += len(f)
+			}
+		}
+		_, have := l.Columns[ByDay]
+		switch {
+		case days == len(rows) && !have:
+			l.Columns[ByDay] = c
+		case amounts == len(rows):
+			money = append(money, c)
+		case letters > longest:
+			longest, text = letters, c
+		}
+	}
+	if text >= 0 {
+		l.Columns[ByText] = text
+	}
+	return l.withMoney(money)
+}
+
+func (l *Layout) withMoney(columns []int) (*Layout, int) {
+	if _, ok := l.Columns[ByDay]; !ok || len(columns) == 0 || len(columns) > 2 {
+		return nil, 0
+	}
+	if l.Columns[ByAmount] = columns[0]; len(columns) == 2 {
+		l.Columns[ByBalance] = columns[1]
+	}
+	return l, 0
+}
+
+// signOf reads a sign column: 1 in, -1 out, 0 neither; from memory.
+func signOf(s string) int {
+	switch folded(s) {
+	case "c", "cr", "crdt", "credit", "h", "haben", "bij", "in", "k", "kredit", "gutschrift", "zugang",
+		"eingang",
+		"avere", "haber", "abono", "uznanie", "money in", "plus":
+		return 1
+	case "d", "dr", "dbit", "debit", "s", "soll", "af", "out", "debet", "lastschrift", "abgang", "ausgang",
+		"dare", "debe", "cargo", "obciazenie", "money out", "minus":
+		return -1
+	}
+	switch strings.TrimSpace(s) {
+	case "+":
+		return 1
+	case "-", "\u2212":
+		return -1
+	}
+	return 0
+}
+
+func (t *table) day(s string) (shop.Date, error) {
+	if s == t.dayText {
+		return t.dayRead, nil
+	}
+	if p, ok := partsOf(s); ok {
+		if d, ok := p.in(t.layout.Dates); ok {
+			t.dayText, t.dayRead = s, d
+			return d, nil
+		}
+	}
+	if isFormula(s) {
+		return "", about(Formula, s)
+	}
+	return "", about(BadDate, s)
+}
+
+func (t *table) figure(s string) (decimal.Decimal, error) {
+	if isFormula(s) {
+		return decimal.Zero, about(Formula, s)
+	}
+	return amountWith(s, t.layout.Point[0])
+}
+
+// isFormula reports whether a spreadsheet would reckon with the cell.
+func isFormula(s string) bool {
+	return s != "" && (s[0] == '=' || s[0] == '@') ||
+		len(s) > 1 && (s[0] == '+' || s[0] == '-') && strings.ContainsAny(s[1:], "+*/(!")
+}
+
+// money reads the amount of a row by the columns that there are.
+func (t *table) money(fields []string) (decimal.Decimal, error) {
+	if s := t.cell(fields, ByAmount); s != "" {
+		d, err := t.figure(s)
+		if sign := signOf(t.cell(fields, BySign)); err == nil && sign != 0 {
+			d = d.Abs()
+			if sign < 0 {
+				d = d.Neg()
+			}
+		}
+		return d, err
+	}
+	var sum decimal.Decimal
+	if s := t.cell(fields, ByCredit); s != "" {
+		d, err := t.figure(s)
+		if err != nil {
+			return d, err
+		}
+		sum = d.Abs()
+	}
+	if s := t.cell(fields, ByDebit); s != "" {
+		d, err := t.figure(s)
+		if err != nil {
+			return d, err
+		}
+		sum = sum.Sub(d.Abs())
+	}
+	return sum, nil
+}

@@ -1,0 +1,314 @@
+package statement
+
+import (
+	"bufio"
+	"encoding/csv"
+	"errors"
+	"io"
+	"regexp"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/shop"
+)
+
+// Bounds of a table.
+const (
+	maxSample  = 200 // rows that say how columns are written
+	maxColumns = 100
+)
+
+// rows gives the rows of a table and keeps a field from growing without end.
+type rows struct {
+	in *budget
+	*csv.Reader
+}
+
+func newRows(src *bufio.Reader, comma rune) *rows {
+	in := &budget{r: src, left: maxToken}
+	r := &rows{in: in, Reader: csv.NewReader(&row{in})}
+	r.Comma, r.LazyQuotes, r.FieldsPerRecord, r.TrimLeadingSpace = comma, true, -1, comma != '\t'
+	return r
+}
+
+// row hands on what is left of the budget.
+type row struct{ *budget }
+
+func (r *row) Read(p []byte) (int, error) {
+	if r.left <= 0 {
+		return 0, errToken
+	}
+	n, err := r.r.Read(p[:min(len(p), r.left)])
+	r.left -= n
+	return n, err
+}
+
+// next gives a row's fields without what is put around them to keep a
+// spreadsheet from reading them as figures.
+func (r *rows) next() ([]string, int, error) {
+	r.in.left = maxToken
+	rec, err := r.Read()
+	if err != nil {
+		if errors.Is(err, io.EOF) {
+			return nil, 0, io.EOF
+		}
+		return nil, 0, asProblem(err)
+	}
+	if len(rec) > maxColumns {
+		return nil, 0, &Problem{Code: TooDeep, About: "too many columns"}
+	}
+	no, _ := r.FieldPos(0)
+	for i, f := range rec {
+		f = strings.TrimSpace(f)
+		if inner, ok := strings.CutPrefix(f, `="`); ok && strings.HasSuffix(inner, `"`) {
+			f = strings.TrimSuffix(inner, `"`)
+		}
+		rec[i] = f
+	}
+	return rec, no, nil
+}
+
+// separator finds what parts the columns: what the first lines have most of, the
+// same number in most of them.
+func separator(head string) rune {
+	lines := strings.Split(strings.ReplaceAll(head, "\r", "\n"), "\n")
+	best, most := ',', 0
+	for _, c := range []rune{';', '\t', ',', '|'} {
+		counts := map[int]int{}
+		for _, l := range lines {
+			if n := strings.Count(l, string(c)); n > 0 {
+				counts[n]++
+			}
+		}
+		for n, times := range counts {
+			if score := times * min(n, 8) * boundary(c); score > most {
+				best, most = c, score
+			}
+		}
+	}
+	return best
+}
+
+// boundary weighs signs that also stand within amounts and texts less.
+func boundary(c rune) int {
+	if c == ',' {
+		return 2
+	}
+	return 5
+}
+
+// csv reads a table. The first rows say how it is written; then it is read a row
+// at a time.
+func (r *reader) csv(src *bufio.Reader) error {
+	head, err := src.Peek(headSize)
+	if err != nil && !errors.Is(err, io.EOF) {
+		return asProblem(err)
+	}
+	if !readable(head) {
+		return problem(Unknown)
+	}
+	in := newRows(src, separator(string(head)))
+	t := &table{reader: r}
+	if err := t.sample(in); err != nil {
+		return err
+	}
+	for _, s := range t.first {
+		if err := t.row(s.fields, s.no); err != nil {
+			return err
+		}
+	}
+	t.first = nil
+	for {
+		fields, no, err := in.next()
+		if errors.Is(err, io.EOF) {
+			r.report.Balance = r.report.Balance.and(t.check())
+			return nil
+		}
+		if err == nil {
+			err = t.row(fields, no)
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+// readable reports whether it is text for people.
+func readable(head []byte) bool {
+	odd := 0
+	for _, c := range head {
+		if c < ' ' && c != '\n' && c != '\r' && c != '\t' {
+			odd++
+		}
+	}
+	return odd*100 <= len(head)
+}
+
+type sampled struct {
+	fields []string
+	no     int
+}
+
+// table reads rows by a layout.
+type table struct {
+	*reader
+	layout  *Layout
+	account string // named above the table
+	first   []sampled
+	last    decimal.Decimal // balance of the row before
+	amount  decimal.Decimal // of the row before
+	rows    int
+	up      bool // each balance is the one before and the row
+	down    bool // each balance is the one after and the row
+
+	dayText string // the last day that was read, and what it is
+	dayRead shop.Date
+}
+
+// iban finds an account's number in the words above a table (ISO 13616).
+var iban = regexp.MustCompile(`\b[A-Z]{2}\d{2}(?: ?[A-Z0-9]{4}){2,7}(?: ?[A-Z0-9]{1,4})?\b`)
+
+// sample reads the first rows and decides on the layout.
+func (t *table) sample(in *rows) error {
+	var all []sampled
+	for len(all) < maxSample {
+		fields, no, err := in.next()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return err
+		}
+		if !blank(fields) {
+			all = append(all, sampled{append([]string(nil), fields...), no})
+		}
+	}
+	layout, from, err := layoutOf(all, t.opt)
+	if err != nil {
+		return err
+	}
+	t.report.Format, t.report.Layout = CSV, layout
+	t.layout, t.first, t.up, t.down = layout, all[from:], true, true
+	for _, s := range all[:from] {
+		if m := iban.FindString(strings.Join(s.fields, "  ")); m != "" {
+			t.account = accountName(m)
+		}
+	}
+	t.reader.account(t.account)
+	return nil
+}
+
+func blank(fields []string) bool {
+	for _, f := range fields {
+		if f != "" {
+			return false
+		}
+	}
+	return true
+}
+
+func (t *table) cell(fields []string, role Role) string {
+	if i, ok := t.layout.Columns[role]; ok && i < len(fields) {
+		return fields[i]
+	}
+	return ""
+}
+
+// row makes a line of a row. Rows without a day and an amount are the bank's
+// notes below the table.
+func (t *table) row(fields []string, no int) error {
+	if blank(fields) {
+		return nil
+	}
+	day, amountless := t.cell(fields, ByDay), t.empty(fields)
+	if day == "" || amountless {
+		if p, ok := partsOf(day); ok && amountless && p.year > 0 && t.cell(fields, ByBalance) == "" {
+			return about(BadAmount, "").at("row", no)
+		}
+		return nil
+	}
+	if t.rows > 0 && (len(fields) < t.layout.Width || !digitsIn(day)) && day != t.dayText {
+		if _, ok := partsOf(day); !ok {
+			return nil
+		}
+	}
+	l, err := t.read(fields)
+	if err != nil {
+		return atPlace(err, "row", no)
+	}
+	if pending(t.cell(fields, ByStatus)) {
+		t.report.Pending++
+		return nil
+	}
+	t.balances(&l)
+	t.reader.account(l.Account)
+	return t.line(l)
+}
+
+func (t *table) empty(fields []string) bool {
+	return t.cell(fields, ByAmount) == "" && t.cell(fields, ByCredit) == "" && t.cell(fields, ByDebit) == ""
+}
+
+// pending finds the words for what is not booked yet; from memory.
+func pending(status string) bool {
+	s := folded(status)
+	for _, w := range []string{"pending", "authorised", "authorized", "vorgemerkt", "offen", "en attente",
+		"oczekuj",
+		"in attesa", "pendiente", "pendente", "reserved", "declined", "failed", "cancelled", "reverted", "odrzuc"} {
+		if strings.HasPrefix(s, w) {
+			return true
+		}
+	}
+	return false
+}
+
+func (t *table) read(fields []string) (Line, error) {
+	l := Line{Account: accountName(t.cell(fields, ByAccount)), Ref: plain(t.cell(fields, ByRef), 80),
+		Name: plain(t.cell(fields, ByName), 70), Text: plain(t.cell(fields, ByText), textMax),
+		Currency: strings.ToUpper(clip(t.cell(fields, ByCurrency), 3))}
+	if l.Account == "" {
+		l.Account = t.account
+	}
+	var err error
+	if l.Day, err = t.day(t.cell(fields, ByDay)); err != nil {
+		return l, err
+	}
+	if v := t.cell(fields, ByValueDay); v != "" {
+		if l.Value, err = t.day(v); err != nil {
+			return l, err
+		}
+	}
+	if l.Amount, err = t.money(fields); err != nil {
+		return l, err
+	}
+	if b := t.cell(fields, ByBalance); b != "" {
+		l.Balance, err = t.figure(b)
+		l.Balanced = err == nil
+	}
+	return l, err
+}
+
+// balances follows the balance from row to row. Tables run either way.
+func (t *table) balances(l *Line) {
+	if !l.Balanced {
+		t.up, t.down = false, false
+		t.last, t.rows = decimal.Zero, t.rows+1
+		return
+	}
+	if t.rows > 0 {
+		t.up = t.up && t.last.Add(l.Amount).Equal(l.Balance)
+		t.down = t.down && l.Balance.Add(t.amount).Equal(t.last)
+	}
+	t.last, t.amount, t.rows = l.Balance, l.Amount, t.rows+1
+}
+
+func (t *table) check() Check {
+	if _, ok := t.layout.Columns[ByBalance]; !ok || t.rows < 2 {
+		return Unchecked
+	}
+	if t.up || t.down {
+		return Agrees
+	}
+	return Differs
+}

@@ -1,0 +1,115 @@
+package statement
+
+import (
+	"strings"
+	"unicode"
+
+	"github.com/shopspring/decimal"
+)
+
+// amountText is an amount of a table without its signs, money and blanks.
+type amountText struct {
+	body   string // digits, points, commas
+	minus  bool
+	debit  bool // marked as going out, by letters
+	credit bool
+}
+
+// bareAmount takes from an amount what is no figure: "€ 1.234,50-", "(12.00)",
+// "12.00 DR", "1 234,50 zł".
+func bareAmount(s string) (a amountText, ok bool) {
+	s = strings.TrimSpace(s)
+	if inner, brackets := strings.CutPrefix(s, "("); brackets && strings.HasSuffix(inner, ")") {
+		a.minus, s = true, strings.TrimSuffix(inner, ")")
+	}
+	var b, letters strings.Builder
+	for at, r := range s {
+		switch {
+		case r >= '0' && r <= '9', r == '.', r == ',':
+			b.WriteRune(r)
+		case r == '-', r == '\u2212', r == '\u2013':
+			if a.minus || b.Len() > 0 && digitsIn(s[at:]) {
+				return a, false
+			}
+			a.minus = true
+		case unicode.IsLetter(r):
+			if b.Len() > 0 && digitsIn(s[at:]) {
+				return a, false
+			}
+			letters.WriteRune(unicode.ToUpper(r))
+		case r == '+', r == '\'', r == '\u2019', unicode.IsSpace(r), unicode.Is(unicode.Sc, r), r == '.':
+		default:
+			return a, false
+		}
+	}
+	a.body = strings.Trim(b.String(), ".,")
+	if strings.HasPrefix(b.String(), ",") || strings.HasPrefix(b.String(), ".") {
+		a.body = "0" + strings.TrimRight(b.String(), ".,")
+	}
+	switch letters.String() {
+	case "DR", "D", "S", "SOLL", "DB", "DEBIT":
+		a.debit = true
+	case "CR", "C", "H", "HABEN", "CREDIT":
+		a.credit = true
+	}
+	return a, digitsIn(a.body) && len([]rune(letters.String())) <= 6
+}
+
+func digitsIn(s string) bool { return strings.ContainsAny(s, "0123456789") }
+
+// pointOf decides which sign parts the decimals in a column: the last of two
+// kinds, one that stands before other than three digits, or none of those that
+// come twice. Where only "1.234" is seen it is left open.
+func pointOf(amounts []string) (point byte, sure bool) {
+	votes := map[byte]int{}
+	for _, s := range amounts {
+		a, ok := bareAmount(s)
+		if !ok {
+			continue
+		}
+		i := strings.LastIndexAny(a.body, ".,")
+		if i < 0 {
+			continue
+		}
+		sign := a.body[i]
+		other := byte('.' + ',' - sign)
+		switch {
+		case strings.IndexByte(a.body, other) >= 0:
+			votes[sign]++
+		case strings.Count(a.body, string(sign)) > 1:
+			votes[other]++
+		case len(a.body)-i-1 != 3 || a.body[0] == '0' && i == 1:
+			votes[sign]++
+		}
+	}
+	if votes['.'] == 0 && votes[','] == 0 {
+		return '.', false
+	}
+	if votes[','] > votes['.'] {
+		return ',', true
+	}
+	return '.', true
+}
+
+// amountWith reads an amount whose decimals stand behind a sign that is known.
+func amountWith(s string, point byte) (decimal.Decimal, error) {
+	a, ok := bareAmount(s)
+	if !ok {
+		return decimal.Zero, about(BadAmount, s)
+	}
+	whole, part, _ := strings.Cut(a.body, string(point))
+	groups := strings.Split(whole, string(rune('.'+','-point)))
+	for i, g := range groups {
+		if i > 0 && len(g) != 3 && (len(g) != 2 || i == len(groups)-1) || i == 0 && len(groups) > 1 && len(g) > 3 {
+			return decimal.Zero, about(BadAmount, s)
+		}
+	}
+	d, ok := figure(strings.Join(groups, ""), part)
+	if !ok {
+		return decimal.Zero, about(BadAmount, s)
+	}
+	if a.minus != a.debit {
+		d = d.Neg()
+	}
+	return d, nil
+}
