@@ -1,0 +1,143 @@
+// Package filewatch tells whether a database's files are still the ones that
+// are written to, and whether a file that is found at a start is the one that
+// was left at the last end. It looks at names, sizes and times, and at a small
+// mark of its own beside the file; what a database holds it is told.
+//
+// It never opens the database's files: closing one again would take the locks
+// of whoever in this program uses them.
+package filewatch
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+)
+
+// State says what has become of files since they were last seen.
+type State int
+
+// The states of files.
+const (
+	Same    State = iota
+	Touched       // somebody else wrote to one: what it holds is to be looked at
+	Lost          // one is gone, cut short, or another one: what is written goes nowhere
+)
+
+// Finding is what was seen of files.
+type Finding struct {
+	State State
+	What  string // in words, with the file's name; empty for Same
+}
+
+// part is one of the files of a database.
+type part struct {
+	path  string
+	rules rules
+	info  fs.FileInfo // as last seen; nil: not there
+}
+
+// rules say what may happen to a part without anybody's doing.
+type rules struct {
+	spare  bool // its loss is no loss of records
+	shrink bool // it may become smaller
+	times  bool // its time of change says that somebody wrote to it
+}
+
+// Watch looks at the files of a database that is open. It is not safe for use
+// by several goroutines at once.
+type Watch struct {
+	parts []part
+	lost  Finding // once one is lost, nothing that comes in its place makes that good
+}
+
+// New looks at the files of a database for the first time, once all of them are
+// there. The lock beside it is looked at too: without it a second program would
+// be kept off by the lock on the file alone.
+func New(path string) *Watch {
+	w := &Watch{parts: []part{
+		{path: path, rules: rules{times: true}},
+		{path: path + "-wal", rules: rules{shrink: true, times: true}},
+		{path: path + "-shm"},
+		{path: path + ".lock", rules: rules{spare: true, shrink: true}},
+	}}
+	w.Accept()
+	return w
+}
+
+// Accept takes what is there now as it should be: the program itself wrote it,
+// or it has been looked into.
+func (w *Watch) Accept() {
+	for i := range w.parts {
+		w.parts[i].info, _ = os.Stat(w.parts[i].path) // what is not there is told when it is missed
+	}
+}
+
+// Written takes sizes and times as they should be after the program wrote. A
+// file that is gone, cut short or another one is found all the same.
+func (w *Watch) Written() Finding {
+	w.look(func(p *part, now fs.FileInfo) {
+		if p.info != nil && os.SameFile(p.info, now) {
+			p.info = now
+		}
+	})
+	return w.lost
+}
+
+// Look compares what is there with what was. The program must not have written
+// since it was last said that it had.
+func (w *Watch) Look() Finding { return w.look(func(*part, fs.FileInfo) {}) }
+
+// look gives the worst of what is seen; seen is called for what is there.
+func (w *Watch) look(seen func(*part, fs.FileInfo)) Finding {
+	worst := w.lost
+	for i := range w.parts {
+		p := &w.parts[i]
+		now, err := os.Stat(p.path)
+		if f := p.compare(now, err); f.State > worst.State {
+			worst = f
+		}
+		if err == nil {
+			seen(p, now)
+		}
+	}
+	if worst.State == Lost {
+		w.lost = worst
+	}
+	return worst
+}
+
+func (p *part) compare(now fs.FileInfo, err error) Finding {
+	name := filepath.Base(p.path)
+	lost := Lost
+	if p.rules.spare {
+		lost = Touched
+	}
+	switch {
+	case p.info == nil && err != nil:
+		return Finding{}
+	case p.info == nil:
+		return Finding{Touched, name + " appeared"}
+	case errors.Is(err, fs.ErrNotExist):
+		return Finding{lost, name + " was removed"}
+	case err != nil:
+		return Finding{lost, fmt.Sprintf("%s cannot be looked at: %v", name, err)}
+	case !os.SameFile(p.info, now):
+		return Finding{lost, name + " was replaced by another file"}
+	case now.Size() < p.info.Size() && !p.rules.shrink:
+		return Finding{lost, fmt.Sprintf("%s was cut from %d to %d bytes", name, p.info.Size(), now.Size())}
+	case p.rules.times && (now.Size() != p.info.Size() || !now.ModTime().Equal(p.info.ModTime())):
+		return Finding{Touched, name + " was written to by another program"}
+	}
+	return Finding{}
+}
+
+// Changed gives when the database itself was last written to, by its time.
+func (w *Watch) Changed() time.Time {
+	if w.parts[0].info == nil {
+		return time.Time{}
+	}
+	return w.parts[0].info.ModTime()
+}
