@@ -106,11 +106,14 @@ type Reply struct {
 	Edit    string     `json:"edit,omitempty"`   // key of the message this replaces in place
 	Retire  string     `json:"retire,omitempty"` // key of an earlier message whose buttons are dead from now on
 	Silent  bool       `json:"silent,omitempty"` // no sound
+	Urgent  bool       `json:"urgent,omitempty"` // goes out before everything else, in every chat
 	File    *File      `json:"file,omitempty"`   // goes with it; such a reply is never edited
 
 	Place  string     `json:"place,omitempty"`  // where it happened; shown first to people who have several
 	Menu   []MenuItem `json:"menu,omitempty"`   // without a body: the commands this chat offers from now on
 	Delete int64      `json:"delete,omitempty"` // without a body: number of the person's message to take away
+
+	Stranger bool `json:"stranger,omitempty"` // the desk's: somebody without a shop asked
 }
 
 // Deadline asks for an input of kind Remind at an instant. A name is unique

@@ -216,6 +216,7 @@ func (b *batch) tell(cause int64, where chat.Chat, replies []chat.Reply) error {
 		if r.To != (chat.Audience{}) {
 			continue
 		}
+		r.Stranger = true
 		if err := b.send(cause, n, where, r); err != nil {
 			return err
 		}

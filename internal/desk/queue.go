@@ -22,10 +22,11 @@ const knownMax = 4096
 type queue struct {
 	mu       sync.Mutex
 	lines    map[chat.Chat]*line
-	order    lineHeap // lines that nobody is sending from, by the time they may
+	order    [ranks]lineHeap // lines that nobody is sending from, by the time they may
 	receipts []receipt
 	known    map[int64]int64 // message ids by outbox row
 	next     time.Time       // when the overall pace allows the next message
+	stranger time.Time       // when the next stranger may be answered
 	wake     chan struct{}   // something changed
 }
 
@@ -33,7 +34,9 @@ type queue struct {
 type line struct {
 	chat  chat.Chat
 	rows  []store.Message
+	rank  rank          // of its most urgent message, while it stands in the heap
 	at    time.Time     // not before
+	held  time.Time     // not before, whatever is to be said: the server said so, or cannot be reached
 	due   time.Time     // when the chat's allowance is full again
 	wait  time.Duration // the last pause after a network fault
 	busy  bool
@@ -66,12 +69,14 @@ func (q *queue) add(list []store.Message) {
 		case l == nil:
 			l = &line{chat: m.Chat, rows: []store.Message{m}}
 			q.lines[m.Chat] = l
-			heap.Push(&q.order, l)
-		case len(l.rows) == 0 && !l.busy:
-			l.rows = append(l.rows, m)
-			heap.Fix(&q.order, l.place)
+			q.push(l)
+		case l.busy:
+			l.put(m)
 		default:
-			l.rows = append(l.rows, m)
+			l.put(m)
+			if len(l.rows) == 1 || rankOf(m) < l.rank {
+				q.again(l)
+			}
 		}
 	}
 	q.signal()
@@ -90,7 +95,7 @@ func (q *queue) drop(list []drop) {
 			l.rows, l.last = l.rows[:1], true
 		case !l.busy:
 			l.rows = nil
-			heap.Fix(&q.order, l.place)
+			q.again(l)
 		}
 	}
 }
@@ -108,35 +113,50 @@ func (q *queue) signal() {
 func (q *queue) take(now time.Time, p Pace) (m store.Message, rows []int64, wait time.Duration) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
-	for len(q.order) > 0 {
-		l := q.order[0]
-		if w := l.at.Sub(now); w > 0 {
-			return m, nil, w
-		}
-		if len(l.rows) == 0 {
-			q.retire(l, now)
+	for r := range q.order {
+		l, w := q.ready(rank(r), now, p)
+		if l == nil {
+			if w > 0 && (wait == 0 || w < wait) {
+				wait = w
+			}
 			continue
 		}
-		if w := q.next.Sub(now); w > 0 && p.Rate > 0 {
-			return m, nil, w
-		}
 		q.pay(l, now, p)
-		heap.Remove(&q.order, l.place)
+		heap.Remove(&q.order[r], l.place)
 		l.busy = true
 		m, rows = merged(l.rows)
 		return m, rows, 0
 	}
-	return m, nil, 0
+	return m, nil, wait
+}
+
+// ready gives the first line of a rank that may send, or how long to wait for
+// one. Lines without messages go on the way.
+func (q *queue) ready(r rank, now time.Time, p Pace) (l *line, wait time.Duration) {
+	for len(q.order[r]) > 0 {
+		l := q.order[r][0]
+		if w := l.at.Sub(now); w > 0 {
+			return nil, w
+		}
+		if len(l.rows) > 0 {
+			if w := q.gate(r, now, p); w > 0 {
+				return nil, w
+			}
+			return l, 0
+		}
+		q.retire(l, now)
+	}
+	return nil, 0
 }
 
 // retire drops an empty line once its allowance is full.
 func (q *queue) retire(l *line, now time.Time) {
 	if l.due.After(now) {
 		l.at = l.due
-		heap.Fix(&q.order, l.place)
+		heap.Fix(&q.order[l.rank], l.place)
 		return
 	}
-	heap.Remove(&q.order, l.place)
+	heap.Remove(&q.order[l.rank], l.place)
 	delete(q.lines, l.chat)
 }
 
@@ -153,6 +173,9 @@ func (q *queue) pay(l *line, now time.Time, p Pace) {
 		return
 	}
 	q.next = later(q.next, now).Add(time.Second / time.Duration(p.Rate))
+	if l.rank == toStranger {
+		q.stranger = later(q.stranger, now).Add(strangerEvery)
+	}
 	l.due = later(l.due, now).Add(chatEvery)
 }
 
@@ -161,26 +184,6 @@ func later(a, b time.Time) time.Time {
 		return a
 	}
 	return b
-}
-
-// merged gives the first message of a line. Where later ones replace it, their
-// text goes out in its place and all of them are done with.
-func merged(line []store.Message) (m store.Message, rows []int64) {
-	m = line[0]
-	rows = []int64{m.ID}
-	last := m.ID
-	for _, e := range line[1:] {
-		if e.Edits != last {
-			continue
-		}
-		last = e.ID
-		rows = append(rows, e.ID)
-		if m.Retires != 0 && e.Retires == 0 {
-			e.Retires, e.Reply.Retire = m.Retires, m.Reply.Retire
-		}
-		m.Reply, m.Retires = e.Reply, e.Retires
-	}
-	return m, rows
 }
 
 // settle ends the sending from a line: rows are done with, or, without rows,
@@ -199,15 +202,13 @@ func (q *queue) settle(where chat.Chat, rows []int64, messageID int64, pause tim
 		q.remember(id, messageID)
 	}
 	l.drop(rows)
-	l.at = now.Add(pause)
-	if t := l.due.Add(-(chatBurst - 1) * chatEvery); t.After(l.at) {
-		l.at = t
-	}
+	l.held = now.Add(pause)
 	if len(rows) > 0 {
 		l.wait = 0
 	}
 	l.busy = false
-	heap.Push(&q.order, l)
+	l.sort()
+	q.push(l)
 	q.signal()
 }
 

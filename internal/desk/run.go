@@ -263,7 +263,7 @@ func (q *queue) oldest(own func(chat.Chat) bool) (m store.Message, rows []int64,
 	if first == nil {
 		return m, nil, false
 	}
-	heap.Remove(&q.order, first.place)
+	heap.Remove(&q.order[first.rank], first.place)
 	first.busy = true
 	m, rows = merged(first.rows)
 	return m, rows, true

@@ -2,7 +2,9 @@ package telegram
 
 import (
 	"context"
+	"errors"
 	"log/slog"
+	"net/http"
 	"sync"
 	"time"
 
@@ -11,21 +13,25 @@ import (
 
 // Bounds of what is done on the side.
 const (
-	errandsMax  = 1024 // waiting
-	errandCrew  = 16   // under way
+	errandsMax  = 1024 // waiting; whoever brings one more waits for room
+	errandCrew  = 48   // under way: as many as messages, since most taps have one of each
 	errandLife  = 15 * time.Second
+	errandPause = 500 * time.Millisecond // before a call is tried again
+	errandEnd   = 3 * time.Second        // for what waits when the program is to end
 	groupsMax   = 1000 // remembered
 	groupSilent = 24 * time.Hour
 )
 
-// errand is a call whose loss does no harm.
+// errand is a call on the side.
 type errand struct {
 	method string
 	params any
 }
 
 // errands makes calls on the side: a tap must be answered within seconds, long
-// before what it led to is delivered.
+// before what it led to is delivered. Until it is, the button shows a sign of
+// waiting; so no answer is left out, however many there are: rather does the
+// next poll wait.
 type errands struct {
 	client *client
 	log    *slog.Logger
@@ -42,9 +48,13 @@ func newErrands(c *client, text string, log *slog.Logger) *errands {
 }
 
 // answer ends the sign of waiting on a tapped button, with a short notice or none.
-func (e *errands) answer(query, notice string) {
+func (e *errands) answer(ctx context.Context, query, notice string) {
 	notice, _ = clip(notice, noticeMax)
-	e.put(errand{"answerCallbackQuery", bot.AnswerCallbackQueryParams{CallbackQueryID: query, Text: notice}})
+	job := errand{"answerCallbackQuery", bot.AnswerCallbackQueryParams{CallbackQueryID: query, Text: notice}}
+	select {
+	case e.queue <- job:
+	case <-ctx.Done():
+	}
 }
 
 // privateOnly tells a group, once a day at most, that the bot talks in private only.
@@ -59,6 +69,7 @@ func (e *errands) privateOnly(group int64, now time.Time) {
 	e.put(errand{"sendMessage", bot.SendMessageParams{ChatID: group, Text: e.text}})
 }
 
+// put leaves a call out when there are too many: its loss does no harm.
 func (e *errands) put(job errand) {
 	select {
 	case e.queue <- job:
@@ -67,17 +78,21 @@ func (e *errands) put(job errand) {
 	}
 }
 
-// run works until ctx is done.
+// run works until ctx is done, and a little longer on what waits by then.
 func (e *errands) run(ctx context.Context) {
+	last, cancel := context.WithCancel(context.WithoutCancel(ctx))
+	defer cancel()
+	defer context.AfterFunc(ctx, func() { time.AfterFunc(errandEnd, cancel) })()
 	var crew sync.WaitGroup
 	for range errandCrew {
 		crew.Go(func() {
 			for {
 				select {
-				case <-ctx.Done():
-					return
 				case job := <-e.queue:
-					e.do(ctx, job)
+					e.do(last, job)
+				case <-ctx.Done():
+					e.finish(last)
+					return
 				}
 			}
 		})
@@ -85,10 +100,37 @@ func (e *errands) run(ctx context.Context) {
 	crew.Wait()
 }
 
+// finish works on what waits and for nothing else.
+func (e *errands) finish(ctx context.Context) {
+	for {
+		select {
+		case job := <-e.queue:
+			e.do(ctx, job)
+		default:
+			return
+		}
+	}
+}
+
+// do makes a call, and again while the network or the server is at fault.
 func (e *errands) do(ctx context.Context, job errand) {
 	ctx, cancel := context.WithTimeout(ctx, errandLife)
 	defer cancel()
-	if _, err := e.client.call(ctx, job.method, job.params); err != nil {
-		e.log.Debug("a call on the side failed", "why", err)
+	for pause := errandPause; ; pause *= 2 {
+		_, err := e.client.call(ctx, job.method, job.params)
+		var r *refusal
+		switch refused := errors.As(err, &r); {
+		case err == nil:
+			return
+		case refused && r.Status == http.StatusTooManyRequests:
+			pause = r.RetryAfter
+		case refused && r.Status < http.StatusInternalServerError, ctx.Err() != nil:
+			e.log.Debug("a call on the side failed", "why", err)
+			return
+		}
+		if sleep(ctx, pause) != nil {
+			e.log.Debug("a call on the side was given up", "why", err)
+			return
+		}
 	}
 }

@@ -120,7 +120,7 @@ func (t *tap) updates(ctx context.Context, list []Received) (*http.Response, err
 		t.log.Error("updates could not be stored and are asked for again", "updates", len(raws), "why", err)
 		return nil, fmt.Errorf("updates not stored: %w", err)
 	}
-	t.answer(updates, notices)
+	t.answer(ctx, updates, notices)
 	t.current.Store(len(list) < pollLimit)
 	if len(list) < pollLimit {
 		t.caughtUp(ctx)
@@ -170,14 +170,14 @@ func (t *tap) decode(list []Received) ([]Update, []desk.Raw) {
 
 // answer stops the sign of waiting on every tapped button, and tells groups
 // where the bot talks.
-func (t *tap) answer(updates []Update, notices []desk.Notice) {
+func (t *tap) answer(ctx context.Context, updates []Update, notices []desk.Notice) {
 	texts := make(map[string]string, len(notices))
 	for _, n := range notices {
 		texts[n.Key] = n.Text
 	}
 	for _, u := range updates {
 		if u.Query != "" {
-			t.errands.answer(u.Query, texts[strconv.FormatInt(u.ID, 10)])
+			t.errands.answer(ctx, u.Query, texts[strconv.FormatInt(u.ID, 10)])
 		}
 		if u.Group != 0 {
 			t.errands.privateOnly(u.Group, t.options.Now())
