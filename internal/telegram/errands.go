@@ -18,7 +18,7 @@ const (
 	errandLife  = 15 * time.Second
 	errandPause = 500 * time.Millisecond // before a call is tried again
 	errandEnd   = 3 * time.Second        // for what waits when the program is to end
-	groupsMax   = 1000 // remembered
+	groupsMax   = 1000                   // remembered
 	groupSilent = 24 * time.Hour
 )
 
