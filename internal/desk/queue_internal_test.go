@@ -52,7 +52,8 @@ func TestUrgentFirst(t *testing.T) {
 	q := newQueue()
 	var cards []store.Message
 	for n := range int64(60) {
-		cards = append(cards, message(n+1, "tg:1", fmt.Sprint("card ", n)), message(100+n, "tg:2", fmt.Sprint("card ", n)))
+		text := fmt.Sprint("card ", n)
+		cards = append(cards, message(n+1, "tg:1", text), message(100+n, "tg:2", text))
 	}
 	q.add(cards)
 	if early := q.sends(3*time.Second, Pace{Rate: 30}); len(early) < 10 {
@@ -123,7 +124,7 @@ func TestOtherCardsStay(t *testing.T) {
 	}
 	for name, list := range map[string][]store.Message{
 		"another question":  {card(1, 0, "top box?"), card(2, 1, "middle box?")},
-		"words in between":  {card(1, 0, "top box?"), message(2, "tg:1", "Keep the door shut."), card(3, 1, "top box?")},
+		"words in between":  {card(1, 0, "top box?"), message(2, "tg:1", "Shut the door."), card(3, 1, "top box?")},
 		"not about the one": {card(1, 0, "top box?"), card(2, 0, "top box?")},
 	} {
 		q := newQueue()

@@ -13,9 +13,9 @@ import (
 )
 
 const (
-	sendersMax   = 48                     // messages on their way at the same time: 1,200/s at a round trip of 40 ms
+	sendersMax   = 48                     // messages on their way at once: 1,200/s at a round trip of 40 ms
 	receiptDelay = 100 * time.Millisecond // how long receipts wait for a commit to ride on
-	stopWithin   = 4 * time.Second        // less than serve waits, for what is on its way when the program ends
+	stopWithin   = 4 * time.Second        // less than serve waits, for what is on its way at the end
 	tidyEvery    = time.Minute
 	pruneEvery   = time.Hour
 )

@@ -6,68 +6,61 @@ import (
 	"shopfloat/internal/filewatch"
 )
 
-// The table of what can be found at a start, row by row.
+// The table of what can be found at a start, row by row. Heads are given by the
+// number of the newest inbox row.
 func TestJudge(t *testing.T) {
 	const (
-		absent, empty, present = filewatch.Absent, filewatch.Empty, filewatch.Present
-		start, note            = filewatch.Start, filewatch.Note
-		word, refuse           = filewatch.Word, filewatch.Refuse
+		absent, empty, present    = filewatch.Absent, filewatch.Empty, filewatch.Present
+		start, note, word, refuse = filewatch.Start, filewatch.Note, filewatch.Word, filewatch.Refuse
 	)
-	at := func(inbox int64) filewatch.Heads { return filewatch.Heads{Inbox: inbox, Machine: 1, Seq: inbox / 2} }
-	mark := func(e filewatch.Ended, inbox int64) *filewatch.Mark {
-		return &filewatch.Mark{Ended: e, Heads: at(inbox)}
-	}
-	fresh := &filewatch.Mark{Ended: filewatch.Running}
+	at := func(n int64) filewatch.Heads { return filewatch.Heads{Inbox: n, Machine: 1, Seq: n / 2} }
+	mark := func(e filewatch.Ended, n int64) *filewatch.Mark { return &filewatch.Mark{Ended: e, Heads: at(n)} }
+	running, closed := mark(filewatch.Running, 40), mark(filewatch.Closed, 40)
+	closing := mark(filewatch.Closing, 40)
 	doubted := &filewatch.Mark{Ended: filewatch.Closed, Heads: at(40), Doubt: "shop.db was removed"}
+	fresh := mark(filewatch.Running, 0)
 	for _, c := range []struct {
-		found   filewatch.Found
-		verdict filewatch.Verdict
-		name    filewatch.Case
+		file, log filewatch.There
+		mark      *filewatch.Mark
+		garbled   bool
+		heads     int64
+		followed  bool
+		verdict   filewatch.Verdict
+		name      filewatch.Case
 	}{
-		{filewatch.Found{}, start, filewatch.NewFile},
-		{filewatch.Found{File: empty}, start, filewatch.NewFile},
-		{filewatch.Found{Mark: fresh}, start, filewatch.NewFile},
-		{filewatch.Found{File: empty, Mark: fresh}, start, filewatch.NewFile},
-		{filewatch.Found{File: present}, start, filewatch.NewFile},
-		{filewatch.Found{File: absent, Log: present}, refuse, filewatch.Missing},
-		{filewatch.Found{File: empty, Log: present}, refuse, filewatch.Missing},
-		{filewatch.Found{File: absent, Log: present, Mark: mark(filewatch.Running, 40)}, refuse, filewatch.Missing},
-		{filewatch.Found{File: absent, Log: empty, Mark: mark(filewatch.Running, 40)}, refuse, filewatch.Vanished},
-		{filewatch.Found{File: empty, Mark: mark(filewatch.Closed, 40)}, refuse, filewatch.Vanished},
-		{filewatch.Found{File: absent, Garbled: true}, refuse, filewatch.Vanished},
-		{filewatch.Found{File: present, Garbled: true, Heads: at(40)}, word, filewatch.MarkBad},
-		{filewatch.Found{File: present, Heads: at(40)}, note, filewatch.MarkNone},
-		{filewatch.Found{File: present, Log: present, Heads: at(40)}, note, filewatch.MarkNone},
-		{filewatch.Found{File: present, Mark: mark(filewatch.Closed, 40), Heads: at(40), Followed: true},
-			start, filewatch.Plain},
-		{filewatch.Found{File: present, Mark: mark(filewatch.Closing, 40), Heads: at(40), Followed: true},
-			start, filewatch.Plain},
-		{filewatch.Found{File: present, Log: present, Mark: mark(filewatch.Closing, 40), Heads: at(40), Followed: true},
-			start, filewatch.Plain},
-		{filewatch.Found{File: present, Log: present, Mark: mark(filewatch.Running, 40), Heads: at(40), Followed: true},
-			start, filewatch.Plain},
-		{filewatch.Found{File: present, Log: present, Mark: mark(filewatch.Running, 40), Heads: at(60), Followed: true},
-			start, filewatch.Plain}, // a power cut took the mark back
-		{filewatch.Found{File: present, Log: present, Mark: mark(filewatch.Running, 40), Heads: at(30), Followed: true},
-			refuse, filewatch.Older}, // its log was cut or a bit of it turned
-		{filewatch.Found{File: present, Mark: mark(filewatch.Closed, 40), Heads: at(30), Followed: true},
-			refuse, filewatch.Older}, // an old copy in its place
-		{filewatch.Found{File: present, Mark: mark(filewatch.Running, 40), Heads: at(40)},
-			refuse, filewatch.Another},
-		{filewatch.Found{File: present, Mark: mark(filewatch.Closed, 40), Heads: at(60)},
-			refuse, filewatch.Another},
-		{filewatch.Found{File: present, Mark: mark(filewatch.Running, 40), Heads: at(40), Followed: true},
-			word, filewatch.LogGone},
-		{filewatch.Found{File: present, Mark: doubted, Heads: at(40), Followed: true}, word, filewatch.WasDoubt},
-		{filewatch.Found{File: present, Mark: mark(filewatch.Restored, 40), Heads: at(40), Followed: true},
-			word, filewatch.WasRestore},
-		{filewatch.Found{File: present, Mark: mark(filewatch.Closed, 40), Heads: at(60), Followed: true},
-			note, filewatch.Unmarked},
-		{filewatch.Found{File: present, Log: present, Mark: mark(filewatch.Closed, 40), Heads: at(40), Followed: true},
-			note, filewatch.StrangeLog},
+		{absent, absent, nil, false, 0, true, start, filewatch.NewFile},
+		{empty, absent, nil, false, 0, true, start, filewatch.NewFile},
+		{absent, absent, fresh, false, 0, true, start, filewatch.NewFile},
+		{empty, empty, fresh, false, 0, true, start, filewatch.NewFile},
+		{present, absent, nil, false, 0, true, start, filewatch.NewFile},
+		{absent, present, nil, false, 0, true, refuse, filewatch.Missing},
+		{empty, present, nil, false, 0, true, refuse, filewatch.Missing},
+		{absent, present, running, false, 0, false, refuse, filewatch.Missing},
+		{absent, empty, running, false, 0, false, refuse, filewatch.Vanished},
+		{empty, absent, closed, false, 0, false, refuse, filewatch.Vanished},
+		{absent, absent, nil, true, 0, true, refuse, filewatch.Vanished},
+		{present, absent, nil, true, 40, true, word, filewatch.MarkBad},
+		{present, absent, nil, false, 40, true, note, filewatch.MarkNone},
+		{present, present, nil, false, 40, true, note, filewatch.MarkNone},
+		{present, absent, closed, false, 40, true, start, filewatch.Plain},
+		{present, absent, closing, false, 40, true, start, filewatch.Plain},
+		{present, present, closing, false, 40, true, start, filewatch.Plain},
+		{present, present, running, false, 40, true, start, filewatch.Plain},
+		{present, present, running, false, 60, true, start, filewatch.Plain},  // a power cut took the mark back
+		{present, present, running, false, 30, true, refuse, filewatch.Older}, // its log was cut
+		{present, absent, closed, false, 30, true, refuse, filewatch.Older},   // an old copy in its place
+		{present, absent, running, false, 40, false, refuse, filewatch.Another},
+		{present, absent, closed, false, 60, false, refuse, filewatch.Another},
+		{present, absent, running, false, 40, true, word, filewatch.LogGone},
+		{present, absent, doubted, false, 40, true, word, filewatch.WasDoubt},
+		{present, absent, mark(filewatch.Restored, 40), false, 40, true, word, filewatch.WasRestore},
+		{present, absent, closed, false, 60, true, note, filewatch.Unmarked},
+		{present, present, closed, false, 40, true, note, filewatch.StrangeLog},
 	} {
-		if v, name := filewatch.Judge(c.found); v != c.verdict || name != c.name {
-			t.Errorf("%+v (mark %+v): %v, %s, want %v, %s", c.found, c.found.Mark, v, name, c.verdict, c.name)
+		f := filewatch.Found{File: c.file, Log: c.log, Mark: c.mark, Garbled: c.garbled,
+			Heads: at(c.heads), Followed: c.followed}
+		if v, name := filewatch.Judge(f); v != c.verdict || name != c.name {
+			t.Errorf("%+v: %v, %s, want %v, %s", c, v, name, c.verdict, c.name)
 		}
 	}
 }

@@ -28,10 +28,12 @@ func TestMarkComesBack(t *testing.T) {
 	ok(t, k.Close())
 	got, err := filewatch.ReadMark(path)
 	ok(t, err)
-	if !reflect.DeepEqual(got.Heads, heads) || got.Ended != filewatch.Closing || !strings.HasPrefix(got.Doubt, "why why") {
+	if !reflect.DeepEqual(got.Heads, heads) || got.Ended != filewatch.Closing ||
+		!strings.HasPrefix(got.Doubt, "why why") {
 		t.Errorf("read back %+v", got)
 	}
-	if info, err := os.Stat(filewatch.MarkPath(path)); err != nil || info.Size() != 512 || info.Mode() != 0o600 {
+	info, err := os.Stat(filewatch.MarkPath(path))
+	if err != nil || info.Size() != 512 || info.Mode() != 0o600 {
 		t.Errorf("a mark is one sector that only its owner reads: %+v, %v", info, err)
 	}
 	if err := filewatch.WriteMark(path, got); !errors.Is(err, fs.ErrExist) {
@@ -42,7 +44,8 @@ func TestMarkComesBack(t *testing.T) {
 // Whatever a mark is damaged to, it is taken for none rather than believed.
 func TestDamagedMarks(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "shop.db")
-	ok(t, filewatch.WriteMark(path, filewatch.Mark{Ended: filewatch.Closed, Heads: filewatch.Heads{Inbox: 12}}))
+	m := filewatch.Mark{Ended: filewatch.Closed, Heads: filewatch.Heads{Inbox: 12}}
+	ok(t, filewatch.WriteMark(path, m))
 	whole, err := os.ReadFile(filewatch.MarkPath(path))
 	ok(t, err)
 	end := bytes.LastIndexByte(bytes.TrimRight(whole, " \n"), '\n') + 9

@@ -10,7 +10,10 @@ import (
 	"shopfloat/internal/filewatch"
 )
 
-var monday = time.Date(2026, 1, 5, 6, 0, 0, 0, time.UTC)
+var (
+	monday = time.Date(2026, 1, 5, 6, 0, 0, 0, time.UTC)
+	sunday = monday.Add(6 * 24 * time.Hour)
+)
 
 func ok(t *testing.T, err error) {
 	t.Helper()
@@ -32,26 +35,27 @@ func files(t *testing.T) (path string, w *filewatch.Watch) {
 
 // Every accident that a file can have while it is open.
 func TestLook(t *testing.T) {
+	const same, touched, lost = filewatch.Same, filewatch.Touched, filewatch.Lost
 	for name, c := range map[string]struct {
 		happens func(path string) error
 		want    filewatch.State
 		says    string
 	}{
-		"nothing":         {func(string) error { return nil }, filewatch.Same, ""},
-		"file removed":    {os.Remove, filewatch.Lost, "shop.db was removed"},
-		"file moved":      {func(p string) error { return os.Rename(p, p+".old") }, filewatch.Lost, "removed"},
-		"moved over":      {over, filewatch.Lost, "replaced by another file"},
-		"copied over":     {copied, filewatch.Touched, "written to by another"},
-		"file cut":        {func(p string) error { return os.Truncate(p, 100) }, filewatch.Lost, "cut from 4096 to 100"},
-		"log removed":     {func(p string) error { return os.Remove(p + "-wal") }, filewatch.Lost, "shop.db-wal was removed"},
-		"log cut":         {func(p string) error { return os.Truncate(p+"-wal", 0) }, filewatch.Touched, "shop.db-wal was"},
-		"memory removed":  {func(p string) error { return os.Remove(p + "-shm") }, filewatch.Lost, "shop.db-shm was removed"},
-		"memory written":  {func(p string) error { return os.Chtimes(p+"-shm", monday, time.Now()) }, filewatch.Same, ""},
-		"lock removed":    {func(p string) error { return os.Remove(p + ".lock") }, filewatch.Touched, "shop.db.lock"},
-		"folder removed":  {func(p string) error { return os.RemoveAll(filepath.Dir(p)) }, filewatch.Lost, "removed"},
-		"file only read":  {func(p string) error { _, err := os.ReadFile(p); return err }, filewatch.Same, ""},
-		"rights changed":  {func(p string) error { return os.Chmod(p, 0o644) }, filewatch.Same, ""},
-		"another appears": {func(p string) error { return os.WriteFile(p+"-journal", nil, 0o600) }, filewatch.Same, ""},
+		"nothing":         {func(string) error { return nil }, same, ""},
+		"file removed":    {os.Remove, lost, "shop.db was removed"},
+		"file moved":      {func(p string) error { return os.Rename(p, p+".old") }, lost, "removed"},
+		"moved over":      {over, lost, "replaced by another file"},
+		"copied over":     {copied, touched, "written to by another"},
+		"file cut":        {func(p string) error { return os.Truncate(p, 100) }, lost, "cut from 4096 to 100"},
+		"log removed":     {func(p string) error { return os.Remove(p + "-wal") }, lost, "shop.db-wal was removed"},
+		"log cut":         {func(p string) error { return os.Truncate(p+"-wal", 0) }, touched, "shop.db-wal was"},
+		"memory removed":  {func(p string) error { return os.Remove(p + "-shm") }, lost, "shop.db-shm was removed"},
+		"memory written":  {func(p string) error { return os.Chtimes(p+"-shm", monday, sunday) }, same, ""},
+		"lock removed":    {func(p string) error { return os.Remove(p + ".lock") }, touched, "shop.db.lock"},
+		"folder removed":  {func(p string) error { return os.RemoveAll(filepath.Dir(p)) }, lost, "removed"},
+		"file only read":  {func(p string) error { _, err := os.ReadFile(p); return err }, same, ""},
+		"rights changed":  {func(p string) error { return os.Chmod(p, 0o644) }, same, ""},
+		"another appears": {func(p string) error { return os.Mkdir(p+".photos", 0o700) }, same, ""},
 	} {
 		t.Run(name, func(t *testing.T) {
 			path, w := files(t)

@@ -39,6 +39,7 @@ var only = map[string][]string{
 	"shopfloat/internal/terminal":            {"cmd/bot"},
 	"shopfloat/internal/botapitest":          {"internal/bench/load", "internal/bench/naive"},
 	"github.com/alexflint/go-arg":            {"cmd/bot"},
+	"shopfloat/internal/filewatch":           {"internal/store/file", "cmd/bot"},
 	"shopfloat/internal/store":               {"internal/desk", "cmd/bot", "internal/bench/load"},
 	"shopfloat/internal/store/file":          storeParts,
 	"shopfloat/internal/store/seal":          storeParts,

@@ -27,6 +27,9 @@ type (
 
 	MachineReport = proof.MachineReport
 	Panic         = file.Panic
+	Opened        = file.Opened
+	Refused       = file.Refused
+	Doubt         = file.Doubt
 )
 
 // What can be wrong, see each part.

@@ -86,6 +86,11 @@ func TestTailIsChecked(t *testing.T) {
 	_, err := other.Exec(dropTriggers + "DELETE FROM move WHERE seq = 9; DELETE FROM entry WHERE seq = 9")
 	ok(t, err)
 	ok(t, other.Close())
+	var refused *store.Refused
+	if _, err := store.Open(context.Background(), path, morning); !errors.As(err, &refused) {
+		t.Errorf("a file without its tail, beside its mark: %v", err)
+	}
+	ok(t, os.Remove(path+".mark"))
 	if _, err := store.Open(context.Background(), path, morning); !errors.Is(err, store.ErrDamaged) {
 		t.Errorf("a file without its tail: %v", err)
 	}

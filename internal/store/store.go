@@ -39,9 +39,19 @@ type DB struct {
 // Open takes the lock of a file, creates it if there is none, brings its
 // schema up to date and checks the end of every machine's chain. now dates the
 // migrations. It fails with ErrInUse, ErrNetwork,
-// ErrForeign, ErrSchema or ErrDamaged.
+// ErrForeign, ErrSchema, ErrDamaged or a [Refused].
 func Open(ctx context.Context, path string, now time.Time) (*DB, error) {
-	f, err := file.Open(ctx, path, now, ledger.CheckTails)
+	return openAs(ctx, path, now, false)
+}
+
+// OpenAsIs opens a file that lacks something that was confirmed, or is another
+// one than was there: somebody said that it is to be so.
+func OpenAsIs(ctx context.Context, path string, now time.Time) (*DB, error) {
+	return openAs(ctx, path, now, true)
+}
+
+func openAs(ctx context.Context, path string, now time.Time, asIs bool) (*DB, error) {
+	f, err := file.Open(ctx, path, now, ledger.CheckTails, asIs)
 	if err != nil {
 		return nil, err
 	}
@@ -67,6 +77,17 @@ func (db *DB) Interpose(fn func(query string) error) { db.file.Interpose(fn) }
 
 // Reader gives the reading side of the file; it ends with the DB.
 func (db *DB) Reader() *Reader { return db.reader }
+
+// Opened tells what the file was found to be, see [file.DB.Opened].
+func (db *DB) Opened() Opened { return db.file.Opened() }
+
+// Look tells whether the file is still the one that is written to, see [file.DB.Look].
+func (db *DB) Look(ctx context.Context) error { return db.file.Look(ctx) }
+
+// Rescue saves what was confirmed from a file in doubt, see [file.DB.Rescue].
+func (db *DB) Rescue(ctx context.Context, now time.Time) (string, error) {
+	return db.file.Rescue(ctx, now)
+}
 
 // Truncate empties the write-ahead log, see [file.DB.Truncate].
 func (db *DB) Truncate() (done bool, err error) { return db.file.Truncate() }

@@ -15,6 +15,8 @@ import (
 	"os"
 	"path/filepath"
 	"time"
+
+	"shopfloat/internal/filewatch"
 )
 
 // What can be wrong with a file or a transaction.
@@ -33,8 +35,11 @@ var (
 
 // DB is the writer of a file. It holds the lock.
 type DB struct {
+	guard
 	path   string
 	lock   *lock
+	held   *os.File // the file, locked
+	opened Opened
 	pool   *sql.DB
 	c      *sql.Conn
 	stmts  map[string]*sql.Stmt
@@ -42,10 +47,18 @@ type DB struct {
 	forget []func()
 }
 
-// Open takes the lock of a file, creates it if there is none and brings its
+// Opened tells what a file was found to be.
+type Opened struct {
+	Verdict filewatch.Verdict
+	Case    filewatch.Case
+	Mark    *filewatch.Mark // of the last end; nil: none
+}
+
+// Open takes the locks of a file, creates it if there is none and brings its
 // schema up to date. now dates the migrations. check looks at what it holds. It
-// fails with ErrInUse, ErrNetwork, ErrForeign, ErrSchema or what check finds.
-func Open(ctx context.Context, path string, now time.Time, check func(Query) error) (*DB, error) {
+// fails with ErrInUse, ErrNetwork, ErrForeign, ErrSchema, a [Refused] or what
+// check finds. With asIs a file is taken that lacks something or is another one.
+func Open(ctx context.Context, path string, now time.Time, check func(Query) error, asIs bool) (*DB, error) {
 	full, err := resolve(path)
 	if err != nil {
 		return nil, fmt.Errorf("open %s: %w", path, err)
@@ -60,9 +73,9 @@ func Open(ctx context.Context, path string, now time.Time, check func(Query) err
 	if err != nil {
 		return nil, err
 	}
-	db := &DB{path: full, lock: l}
-	if err = create(full); err == nil {
-		err = db.open(ctx, now, check)
+	db := &DB{path: full, lock: l, guard: guard{check: check}}
+	if err = db.admit(ctx, asIs); err == nil {
+		err = db.open(ctx, now)
 	}
 	if err != nil {
 		_ = db.Close()
@@ -71,19 +84,25 @@ func Open(ctx context.Context, path string, now time.Time, check func(Query) err
 	return db, nil
 }
 
-// create makes a file that only its owner can read, as SQLite does not by
-// itself. It leaves one that is there alone: closing it again would take the
-// locks of whoever in this program reads it.
-func create(path string) error {
-	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o600)
-	if errors.Is(err, fs.ErrExist) {
-		return nil
-	}
+// admit judges what lies in the place of the file and locks it. SQLite would
+// make a file that only its owner cannot read; this one only its owner can.
+func (db *DB) admit(ctx context.Context, asIs bool) error {
+	found, err := examine(ctx, db.path)
 	if err != nil {
 		return err
 	}
-	return f.Close()
+	db.opened.Mark = found.Mark
+	db.opened.Verdict, db.opened.Case = filewatch.Judge(found)
+	if c := db.opened.Case; db.opened.Verdict == filewatch.Refuse &&
+		(!asIs || c != filewatch.Older && c != filewatch.Another) {
+		return refuse(db.path, c, found)
+	}
+	db.held, err = hold(db.path)
+	return err
 }
+
+// Opened tells what the file was found to be.
+func (db *DB) Opened() Opened { return db.opened }
 
 func localDisk(path string) error {
 	kind, err := fileSystem(filepath.Dir(path))
@@ -96,7 +115,7 @@ func localDisk(path string) error {
 	return nil
 }
 
-func (db *DB) open(ctx context.Context, now time.Time, check func(Query) error) (err error) {
+func (db *DB) open(ctx context.Context, now time.Time) (err error) {
 	if db.pool, err = sql.Open("sqlite", fileURL(db.path, writing)); err != nil {
 		return err
 	}
@@ -106,7 +125,11 @@ func (db *DB) open(ctx context.Context, now time.Time, check func(Query) error) 
 	if err := db.Migrate(ctx, migrationFiles, now); err != nil {
 		return err
 	}
-	return check(On(ctx, db.c))
+	if err := db.check(On(ctx, db.c)); err != nil {
+		return err
+	}
+	v, c := db.opened.Verdict, db.opened.Case
+	return db.begin(ctx, db.path, On(ctx, db.c), now, v != filewatch.Refuse && c != filewatch.MarkBad)
 }
 
 // Migrate runs those of the migrations that the file has not behind it yet.
@@ -155,18 +178,29 @@ func (db *DB) connect(ctx context.Context) error {
 // still be in, and takes a new one.
 func (db *DB) Reopen() error {
 	ctx := context.Background()
-	if db.c == nil {
-		return db.connect(ctx)
+	if err := db.Look(ctx); err != nil {
+		return err
 	}
-	_ = db.c.Raw(func(any) error { return driver.ErrBadConn })
-	_ = db.c.Close()
-	db.c = nil
-	return db.connect(ctx)
+	if db.c != nil {
+		_ = db.c.Raw(func(any) error { return driver.ErrBadConn })
+		_ = db.c.Close()
+		db.c = nil
+	}
+	err := db.connect(ctx)
+	db.watch.Accept() // the last connection takes the log along, and the next makes a new one
+	return err
 }
 
-// Close lets go of the file and the lock.
+// Close lets go of the file and the locks. One in doubt is left as it is, to the
+// end of the program: closing it would write to what lies there now.
 func (db *DB) Close() error {
+	if db.doubt != nil {
+		return nil
+	}
 	var errs []error
+	if db.mark != nil {
+		errs = append(errs, db.mark.Say(filewatch.Closing, ""))
+	}
 	for _, s := range db.stmts {
 		errs = append(errs, s.Close())
 	}
@@ -175,6 +209,12 @@ func (db *DB) Close() error {
 	}
 	if db.pool != nil {
 		errs = append(errs, db.pool.Close())
+	}
+	if db.mark != nil {
+		errs = append(errs, db.mark.Say(filewatch.Closed, ""), db.mark.Close())
+	}
+	if db.held != nil {
+		errs = append(errs, db.held.Close())
 	}
 	return errors.Join(append(errs, db.lock.release())...)
 }
@@ -190,6 +230,10 @@ func (db *DB) Interpose(fn func(query string) error) { db.before = fn }
 // false when one was in the way.
 func (db *DB) Truncate() (done bool, err error) {
 	ctx := context.Background()
+	if err := db.Look(ctx); err != nil {
+		return false, err
+	}
+	defer db.watch.Written() // what is lost is found with the next commit
 	if _, err := db.c.ExecContext(ctx, "PRAGMA busy_timeout = 0"); err != nil {
 		return false, fmt.Errorf("truncate the log: %w", err)
 	}

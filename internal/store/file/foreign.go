@@ -74,6 +74,10 @@ func opening(what, path string, err error) error {
 	if errors.Is(err, ErrForeign) {
 		return fmt.Errorf("%s %w", path, ErrForeign)
 	}
+	var refused *Refused
+	if errors.As(err, &refused) {
+		return err // names the file itself
+	}
 	return fmt.Errorf("%s %s: %w", what, path, err)
 }
 

@@ -7,13 +7,24 @@ import (
 	"fmt"
 	"runtime/debug"
 	"time"
+
+	"shopfloat/internal/filewatch"
 )
 
 // Tx is one transaction of the writer. Every statement in it runs to its end:
 // a cancelled statement would take the whole transaction with it.
 type Tx struct {
-	db  *DB
-	now time.Time
+	db    *DB
+	now   time.Time
+	heads filewatch.Heads // the newest things it brought
+}
+
+// Brought notes a new row of the inbox.
+func (t *Tx) Brought(inbox int64) { t.heads.Inbox = max(t.heads.Inbox, inbox) }
+
+// Entered notes a new entry.
+func (t *Tx) Entered(machine, seq int64, hash []byte) {
+	t.heads.Machine, t.heads.Seq, t.heads.Hash = machine, seq, hash
 }
 
 // Panic is a program's error that came to light within [Tx.Try].
@@ -28,6 +39,9 @@ func (p *Panic) Error() string { return fmt.Sprintf("panic: %v", p.Value) }
 // whole milliseconds.
 func (db *DB) Begin(now time.Time) (*Tx, error) {
 	t := &Tx{db: db, now: now.UTC().Round(0).Truncate(time.Millisecond)}
+	if db.doubt != nil {
+		return nil, db.doubt
+	}
 	if db.c == nil { // no connection could be had the last time
 		if err := db.Reopen(); err != nil {
 			return nil, err
@@ -43,13 +57,18 @@ func (db *DB) Begin(now time.Time) (*Tx, error) {
 func (t *Tx) Now() time.Time { return t.now }
 
 // Commit makes the transaction durable: when it returns nil, a power cut takes
-// nothing of it back. After an error nothing of it counts.
+// nothing of it back. After an error nothing of it counts; a [Doubt] means that
+// nothing ever will.
 func (t *Tx) Commit() error {
-	if err := t.Exec("COMMIT"); err != nil {
+	err := t.db.Look(context.Background())
+	if err == nil {
+		err = t.Exec("COMMIT")
+	}
+	if err != nil {
 		t.Rollback()
 		return fmt.Errorf("commit: %w", err)
 	}
-	return nil
+	return t.db.written(t.heads, t.now)
 }
 
 // Rollback takes everything back.
@@ -65,6 +84,7 @@ func (t *Tx) Try(fn func() error) error {
 	if err := t.Exec("SAVEPOINT step"); err != nil {
 		return errors.Join(ErrLost, err)
 	}
+	before := t.heads
 	err := t.Plainly(fn)
 	if err == nil {
 		err = t.Exec("RELEASE step")
@@ -72,6 +92,7 @@ func (t *Tx) Try(fn func() error) error {
 	if err == nil {
 		return nil
 	}
+	t.heads = before
 	t.db.Forget()
 	if lost := t.Exec("ROLLBACK TO step"); lost != nil {
 		return errors.Join(ErrLost, lost, err)

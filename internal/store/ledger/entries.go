@@ -109,6 +109,7 @@ func (t Ledger) Post(id shop.MachineID, by By, r books.Record, salts func() ([]b
 	if err := t.insertEntry(row, kept); err != nil {
 		return fmt.Errorf("machine %d entry %d: %w", id, e.Seq, err)
 	}
+	t.tx.Entered(int64(id), e.Seq, row.Hash)
 	return t.saveMachine(&machineRow{shop: m.shop, head: row.Hash, books: after})
 }
 

@@ -61,18 +61,16 @@ func (t Queues) Handled(a Arrival) (id int64, fresh bool, err error) {
 	res, err := t.tx.Result(`INSERT INTO inbox (source, key, hash, chat, at, status) VALUES (?, ?, ?, ?, ?, 1)
 		ON CONFLICT (source, key) DO NOTHING`,
 		a.Source, a.Key, file.OrNull(a.Hash), file.OrNone(string(a.Chat)), file.Milli(t.tx.Now()))
-	return inserted(res, err)
+	return t.inserted(res, err)
 }
 
 // Park puts an arrival into the inbox that nothing is to be done about: only
 // its key and the time stay.
 func (t Queues) Park(a Arrival) error {
-	_, err := t.tx.Result(`INSERT INTO inbox (source, key, at, status) VALUES (?, ?, ?, 2)
+	res, err := t.tx.Result(`INSERT INTO inbox (source, key, at, status) VALUES (?, ?, ?, 2)
 		ON CONFLICT (source, key) DO NOTHING`, a.Source, a.Key, file.Milli(t.tx.Now()))
-	if err != nil {
-		return fmt.Errorf("inbox: %w", err)
-	}
-	return nil
+	_, _, err = t.inserted(res, err)
+	return err
 }
 
 // Wait puts an arrival into the inbox to be handled later.
@@ -85,7 +83,7 @@ func (t Queues) Wait(a Arrival, w Work, attempts int) (id int64, fresh bool, err
 		VALUES (?, ?, ?, ?, ?, ?, 0, ?) ON CONFLICT (source, key) DO NOTHING`,
 		a.Source, a.Key, file.OrNull(a.Hash), file.OrNone(string(a.Chat)), file.Milli(t.tx.Now()),
 		string(body), attempts)
-	return inserted(res, err)
+	return t.inserted(res, err)
 }
 
 // Waiting lists what waits in the inbox, oldest first.
@@ -127,7 +125,7 @@ func (t Queues) GiveUp(id int64) error {
 }
 
 // inserted gives the id of a row that an INSERT added, if it did.
-func inserted(res sql.Result, err error) (id int64, fresh bool, _ error) {
+func (t Queues) inserted(res sql.Result, err error) (id int64, fresh bool, _ error) {
 	if err != nil {
 		return 0, false, fmt.Errorf("inbox: %w", err)
 	}
@@ -136,5 +134,6 @@ func inserted(res sql.Result, err error) (id int64, fresh bool, _ error) {
 		return 0, false, err
 	}
 	id, err = res.LastInsertId()
+	t.tx.Brought(id)
 	return id, true, err
 }

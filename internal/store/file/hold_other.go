@@ -1,0 +1,8 @@
+//go:build !unix
+
+package file
+
+import "os"
+
+// hold makes the file unless it is there. Here the lock beside it is the only one.
+func hold(path string) (*os.File, error) { return os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600) }

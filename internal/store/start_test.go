@@ -1,0 +1,208 @@
+package store_test
+
+import (
+	"context"
+	"crypto/sha256"
+	"errors"
+	"maps"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/filewatch"
+	"shopfloat/internal/store"
+)
+
+// left is what a run of the program left of a file: as a kill leaves it, or closed.
+func left(t *testing.T, closed bool) string {
+	t.Helper()
+	db, path := open(t)
+	l := newLedger(t, db)
+	ok(t, l.checkpoint())
+	ok(t, copyTo(path, path+".old"))
+	l.post(day()...)
+	ok(t, l.checkpoint())
+	l.post(books.Record{Kind: books.Opening, Figures: boxes(books.Loaded, 40, 150, 200)})
+	for range 9 {
+		ok(t, l.commits(nil))
+	}
+	if closed {
+		ok(t, db.Close())
+	}
+	to := filepath.Join(t.TempDir(), "shop.db")
+	for _, end := range []string{"", "-wal", ".mark", ".old"} {
+		if _, err := os.Stat(path + end); err == nil {
+			ok(t, copyTo(path+end, to+end))
+		}
+	}
+	return to
+}
+
+// sums are the files in a folder; those that say nothing of the shop are left out.
+func sums(t *testing.T, folder string) map[string][32]byte {
+	t.Helper()
+	list, err := os.ReadDir(folder)
+	ok(t, err)
+	all := map[string][32]byte{}
+	for _, f := range list {
+		data, err := os.ReadFile(filepath.Join(folder, f.Name()))
+		ok(t, err)
+		if end := filepath.Ext(f.Name()); end != ".lock" && end != ".db-shm" && len(data) > 0 {
+			all[f.Name()] = sha256.Sum256(data)
+		}
+	}
+	return all
+}
+
+func flip(path string, at int64) error {
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	data[at] ^= 4
+	return os.WriteFile(path, data, 0o600)
+}
+
+// Each row of the table of starts, on files as they are found: what starts holds
+// all that was confirmed, and where it is refused nothing has been changed.
+func TestStarts(t *testing.T) {
+	const all = 10 // entries
+	end := func(fn func(string) error, end string) func(string) error {
+		return func(p string) error { return fn(p + end) }
+	}
+	cut := func(to int64, end string) func(string) error {
+		return func(p string) error { return os.Truncate(p+end, to) }
+	}
+	turn := func(end string, at int64) func(string) error {
+		return func(p string) error { return flip(p+end, at) }
+	}
+	says := func(e filewatch.Ended, doubt string) func(string) error {
+		return func(p string) error { return remark(p, e, doubt) }
+	}
+	none := func(string) error { return nil }
+	for _, c := range []struct {
+		name    string
+		closed  bool
+		happens func(path string) error
+		want    filewatch.Case
+		refused bool
+	}{
+		{"killed", false, none, filewatch.Plain, false},
+		{"killed, log removed", false, end(os.Remove, "-wal"), filewatch.Older, true},
+		{"killed, log emptied", false, cut(0, "-wal"), filewatch.Older, true},
+		{"killed, log cut", false, cut(9000, "-wal"), filewatch.Older, true},
+		{"killed, a bit of the log turned", false, turn("-wal", 9000), filewatch.Older, true},
+		{"killed, file removed", false, os.Remove, filewatch.Missing, true},
+		{"killed, file emptied", false, cut(0, ""), filewatch.Missing, true},
+		{"killed, all but the mark removed", false, func(p string) error {
+			return errors.Join(os.Remove(p), os.Remove(p+"-wal"))
+		}, filewatch.Vanished, true},
+		{"killed, mark removed", false, end(os.Remove, ".mark"), filewatch.MarkNone, false},
+		{"killed, mark damaged", false, turn(".mark", 20), filewatch.MarkBad, false},
+		{"killed, an old copy in place", false, func(p string) error {
+			return errors.Join(os.Remove(p+"-wal"), os.Rename(p+".old", p))
+		}, filewatch.Older, true},
+		{"killed, log taken in and removed", false, takeIn, filewatch.LogGone, false},
+		{"closed", true, none, filewatch.Plain, false},
+		{"closed, file removed", true, os.Remove, filewatch.Vanished, true},
+		{"closed, file emptied", true, cut(0, ""), filewatch.Vanished, true},
+		{"closed, an old copy in place", true, func(p string) error { return os.Rename(p+".old", p) },
+			filewatch.Older, true},
+		{"closed, another shop's file in place", true, another, filewatch.Another, true},
+		{"closed, mark removed", true, end(os.Remove, ".mark"), filewatch.MarkNone, false},
+		{"restored", true, says(filewatch.Restored, ""), filewatch.WasRestore, false},
+		{"stopped in doubt", true, says(filewatch.Closed, "moved"), filewatch.WasDoubt, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			path := left(t, c.closed)
+			ok(t, c.happens(path))
+			before := sums(t, filepath.Dir(path))
+			db, err := store.Open(context.Background(), path, morning)
+			var r *store.Refused
+			if errors.As(err, &r) {
+				if after := sums(t, filepath.Dir(path)); !maps.Equal(after, before) {
+					t.Errorf("changed though refused: %d files, before %d", len(after), len(before))
+				}
+				if !c.refused || r.Case != c.want {
+					t.Errorf("refused: %s, want %s", r.Case, c.want)
+				}
+				return
+			}
+			ok(t, err)
+			if o := db.Opened(); c.refused || o.Case != c.want {
+				t.Errorf("opened: %s, want %s, refused %v", o.Case, c.want, c.refused)
+			}
+			ok(t, db.Close())
+			if rep := verify(t, path)[0]; rep.Entries != all || len(rep.Faults) > 0 {
+				t.Errorf("%d of %d entries, %v", rep.Entries, all, rep.Faults)
+			}
+		})
+	}
+}
+
+// takeIn is another program that opens the file, takes its log in and goes.
+func takeIn(path string) error {
+	db, err := os.ReadFile(path + ".mark")
+	if err != nil {
+		return err
+	}
+	other, err := store.Open(context.Background(), path, morning)
+	return errors.Join(err, other.Close(), os.WriteFile(path+".mark", db, 0o600))
+}
+
+// another puts the file of another shop in the place of this one, with as much in it.
+func another(path string) error {
+	folder, err := os.MkdirTemp(filepath.Dir(path), "other")
+	if err != nil {
+		return err
+	}
+	db, err := store.Open(context.Background(), filepath.Join(folder, "other.db"), morning)
+	if err != nil {
+		return err
+	}
+	for n := range 12 {
+		tx, err := db.Begin(morning)
+		if err != nil {
+			return err
+		}
+		_, _, err = tx.Handled(store.Arrival{Source: "other", Key: string(rune('a' + n))})
+		if err = errors.Join(err, tx.Commit()); err != nil {
+			return err
+		}
+	}
+	return errors.Join(db.Close(), os.Rename(filepath.Join(folder, "other.db"), path), os.RemoveAll(folder))
+}
+
+func remark(path string, e filewatch.Ended, doubt string) error {
+	m, err := filewatch.ReadMark(path)
+	if err != nil {
+		return err
+	}
+	m.Ended, m.Doubt = e, doubt
+	return errors.Join(os.Remove(path+".mark"), filewatch.WriteMark(path, m))
+}
+
+// Who says that a file is to be taken as it is gets it, and the mark that told
+// of more is kept. A file that is not there cannot be taken.
+func TestAsIs(t *testing.T) {
+	path := left(t, true)
+	ok(t, os.Rename(path+".old", path))
+	db, err := store.OpenAsIs(context.Background(), path, morning)
+	ok(t, err)
+	if o := db.Opened(); o.Case != filewatch.Older || o.Verdict != filewatch.Refuse || o.Mark.Inbox == 0 {
+		t.Errorf("opened %+v", o)
+	}
+	newLedger(t, db).post(day()...)
+	ok(t, db.Close())
+	if kept, _ := filepath.Glob(path + ".mark.*"); len(kept) != 1 {
+		t.Errorf("kept of the mark: %v", kept)
+	}
+	db, err = store.Open(context.Background(), path, morning)
+	ok(t, err)
+	ok(t, db.Close())
+	ok(t, os.Remove(path))
+	if _, err := store.OpenAsIs(context.Background(), path, morning); err == nil {
+		t.Error("a file that is not there was opened")
+	}
+}
