@@ -17,7 +17,8 @@ import (
 
 // pure packages decide; they touch neither disk, network, clock nor chance.
 var pure = []string{"cashmath", "chat", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand",
-	"reminders", "access", "advice", "bankdays", "statement", "chart", "dayfile", "holidays", "sheet",
+	"reminders", "access", "advice", "bankdays", "statement", "matching", "chart", "dayfile", "holidays",
+	"sheet",
 	"texts", "when"}
 
 // banned are imports that no pure package may have.

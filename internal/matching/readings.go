@@ -1,0 +1,222 @@
+package matching
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/shop"
+)
+
+// Bounds of what is tried.
+const (
+	longest  = 7  // days in one payment
+	choosing = 12 // claims of which any choice is tried
+	chosen   = 4  // claims in such a choice
+)
+
+// margin is how far from a day's sum fees or charges may take a line, in per cent.
+var margin = decimal.NewFromInt(3)
+
+// reading is one way in which a line is the sum of claims.
+type reading struct {
+	claims []*claim
+	sum    decimal.Decimal
+	run    bool // days one after the other
+}
+
+// singles finds the claims of exactly such a sum, of any age.
+func (m *matcher) singles(l *line) (list []reading) {
+	for _, c := range m.byLeft[sumKey(l.value, l.Currency)] {
+		if !c.gone && l.may(c) {
+			list = append(list, reading{[]*claim{c}, c.Left, true})
+		}
+	}
+	return list
+}
+
+// open lists the claims that a line of its day may pay within the wide window.
+func (m *matcher) open(l *line) (list []*claim) {
+	from := l.Day.Add(-wide)
+	for _, c := range m.claims {
+		if c.Day > l.Day {
+			break
+		}
+		if !c.gone && c.Day >= from && c.Currency == l.Currency {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// several finds the sums of days one after the other — of all machines, of one
+// shop, of one machine — and of any few claims within the usual delay.
+func (m *matcher) several(l *line, open []*claim, fits func(decimal.Decimal) bool) (list []reading) {
+	add := func(r reading) {
+		if !slices.ContainsFunc(list, func(o reading) bool { return slices.Equal(o.claims, r.claims) }) {
+			list = append(list, r)
+		}
+	}
+	for _, part := range groups(open) {
+		for i := range part {
+			sum := part[i].Left
+			for j := i + 1; j < len(part) && j < i+longest; j++ {
+				if sum = sum.Add(part[j].Left); fits(sum) {
+					add(reading{part[i : j+1], sum, true})
+				}
+			}
+		}
+	}
+	due := slices.DeleteFunc(slices.Clone(open), func(c *claim) bool { return !m.inTime(l.Day, c) })
+	if len(due) <= choosing {
+		choose(due, func(r reading) {
+			if fits(r.sum) {
+				add(r)
+			}
+		})
+	}
+	return list
+}
+
+// groups parts claims by shop and by machine, where there are several.
+func groups(open []*claim) [][]*claim {
+	list := [][]*claim{open}
+	shops, machines := map[shop.ID][]*claim{}, map[shop.MachineID][]*claim{}
+	for _, c := range open {
+		shops[c.Shop] = append(shops[c.Shop], c)
+		machines[c.Machine] = append(machines[c.Machine], c)
+	}
+	for _, c := range open { // in their order, so that the outcome is always the same
+		if s := shops[c.Shop]; len(shops) > 1 && s[0] == c {
+			list = append(list, s)
+		}
+		if g := machines[c.Machine]; len(machines) > 1 && g[0] == c {
+			list = append(list, g)
+		}
+	}
+	return list
+}
+
+// choose hands over every choice of two to four claims.
+func choose(from []*claim, fn func(reading)) {
+	var walk func(at int, have []*claim, sum decimal.Decimal)
+	walk = func(at int, have []*claim, sum decimal.Decimal) {
+		if len(have) > 1 {
+			fn(reading{slices.Clone(have), sum, false})
+		}
+		for i := at; i < len(from) && len(have) < chosen; i++ {
+			walk(i+1, append(have[:len(have):len(have)], from[i]), sum.Add(from[i].Left))
+		}
+	}
+	walk(0, nil, decimal.Zero)
+}
+
+// exact gives every reading of a line that is right to the cent.
+func (m *matcher) exact(l *line) []reading {
+	return append(m.singles(l), m.several(l, m.open(l), l.value.Equal)...)
+}
+
+// close reports whether a line differs from a sum by so little that fees or
+// charges may be why. More is only fee income, less only charges.
+func (m *matcher) close(l *line, sum decimal.Decimal) bool {
+	d := l.value.Sub(sum)
+	return !d.IsZero() && d.Abs().Mul(decimal.NewFromInt(100)).LessThanOrEqual(sum.Mul(margin))
+}
+
+// fees reports whether a line is a sum and a whole number of fees: not more of
+// them than one for every ten of money.
+func (m *matcher) fees(l *line, sum decimal.Decimal) bool {
+	d := l.value.Sub(sum)
+	if !m.Fee.IsPositive() || !d.IsPositive() || !d.Mod(m.Fee).IsZero() {
+		return false
+	}
+	return d.Div(m.Fee).LessThanOrEqual(sum.Div(decimal.NewFromInt(10)))
+}
+
+// explain notes for each claim which lines could pay it to the cent, and decides
+// whose payments are the ones for the machine.
+func (m *matcher) explain() {
+	hits := map[string]int{}
+	for _, l := range m.lines {
+		if !l.pays() || l.undone != nil {
+			continue
+		}
+		list := m.exact(l)
+		hit := false
+		for _, r := range list {
+			for _, c := range r.claims {
+				if m.daysLate(l.Day, c) <= wide {
+					c.exact[l] = true
+				}
+				hit = hit || r.run && m.inTime(l.Day, c)
+			}
+		}
+		switch {
+		case hit:
+			hits[l.payer] += toTheCent
+		case m.likely(l):
+			hits[l.payer]++
+		}
+	}
+	m.trusting(hits)
+}
+
+// toTheCent is how much more a line says about who pays that fits to the cent
+// than one that comes close.
+const toTheCent = 4
+
+// trusting trusts whoever paid before; in a first statement the one whose lines
+// fit most, if no other comes near.
+func (m *matcher) trusting(hits map[string]int) {
+	known := slices.ContainsFunc(m.lines, func(l *line) bool { return slices.Contains(m.Payers, l.payer) })
+	best, second, who := 0, 0, ""
+	for p, n := range hits {
+		switch {
+		case n > best:
+			best, second, who = n, best, p
+		case n > second:
+			second = n
+		}
+	}
+	for _, l := range m.lines {
+		m.trust[l.payer] = known && slices.Contains(m.Payers, l.payer) || !known && l.payer == who &&
+			best >= 2*second &&
+			best > 0
+	}
+}
+
+// mentions reports whether a line's words name a claim's day, as people write it.
+func mentions(l *line, d shop.Date) bool {
+	if d == l.Day {
+		return false // it may be the day of the line itself
+	}
+	t := d.Time()
+	for _, layout := range []string{"2006-01-02", "02.01.2006", "02/01/2006", "01/02/2006", "02.01.06", "020106",
+		"20060102", "02012006", "2 Jan", "02 Jan", "Jan 2", "02.01.", "02/01", "0201", "01-02"} {
+		if wordIn(l.Text, t.Format(layout)) {
+			return true
+		}
+	}
+	return false
+}
+
+// wordIn finds a word that stands for itself.
+func wordIn(text, word string) bool {
+	text, word = " "+strings.ToLower(text)+" ", strings.ToLower(word)
+	for at := 0; ; {
+		i := strings.Index(text[at:], word)
+		if i < 0 {
+			return false
+		}
+		before, after := text[at+i-1], text[at+i+len(word)]
+		if !alnum(before) && !alnum(after) {
+			return true
+		}
+		at += i + 1
+	}
+}
+
+func alnum(c byte) bool {
+	return c >= '0' && c <= '9' || c >= 'a' && c <= 'z' || c >= 0x80
+}

@@ -1,0 +1,56 @@
+package matching
+
+import (
+	"time"
+
+	"shopfloat/internal/shop"
+)
+
+// Spans of days.
+const (
+	wide  = 21 // a payment for several days, or one that is not exact, comes within
+	soon  = 4  // parts of one payment come within
+	usual = 4  // banking days after a day whose due date is not known
+)
+
+// usualEnd is the last day on which a payment for a claim is nothing unusual.
+func (m *matcher) usualEnd(c *claim) shop.Date {
+	if c.Due == "" {
+		return workdays(c.Day, usual)
+	}
+	return workdays(c.Due, m.Slack)
+}
+
+// dueFrom is from when on a payment for a claim can be expected.
+func (m *matcher) dueFrom(c *claim) shop.Date {
+	if c.Due == "" {
+		return c.Day.Add(1)
+	}
+	return c.Due
+}
+
+// inTime reports whether a day is within a claim's usual delay. Banks pay early
+// now and then, never before the day itself.
+func (m *matcher) inTime(d shop.Date, c *claim) bool { return d >= c.Day && d <= m.usualEnd(c) }
+
+// daysLate counts how far outside the usual delay a day is.
+func (m *matcher) daysLate(d shop.Date, c *claim) int {
+	if end := m.usualEnd(c); d > end {
+		return between(end, d)
+	}
+	return 0
+}
+
+func between(a, b shop.Date) int { return int(b.Time().Sub(a.Time()).Hours() / 24) }
+
+// workdays goes so many days from Monday to Friday on. Holidays are not known
+// here; they only make a payment look late that is not, which is then asked.
+func workdays(d shop.Date, n int) shop.Date {
+	for n > 0 {
+		d = d.Add(1)
+		if w := d.Weekday(); w != time.Saturday && w != time.Sunday {
+			n--
+		}
+	}
+	return d
+}
