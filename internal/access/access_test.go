@@ -73,35 +73,6 @@ func TestPIN(t *testing.T) {
 	}
 }
 
-func TestSecret(t *testing.T) {
-	for _, text := range []string{
-		"the safe combination is 12-34-56", "combi 12 34 56", "my PIN is 4711", "pin: 4711", "alarm code 1234", "the alarm code is 98765",
-		"safe code: 12 34 56", "password 778899", "12-34-56", " 12 - 34 - 56 ", "R12 L34 R56", "l 12 r 34", "4711 is the pin",
-		"safe opens 12 34 56 78", "code of the safe 445566", "door code is 2580",
-		"code 482913", "safe 482913", "Code: 482913", "the code is 482913", "safe 48 29 13", "combination 48 29 13",
-	} {
-		if !access.Secret(text) {
-			t.Errorf("%q passes", text)
-		}
-	}
-	for _, text := range []string{
-		"open 40 150 200", "40 150 200", "150 200 40", "20x150 10x200", "20: 150", "50s 40", "1b+37", "2 bundles 40", "150+100", "€3000 in 20s",
-		"total 7000", "printed 7000", "close 12 60 80", "earlier 25-11-26 18:30", "earlier 25-11-26", "2026-11-25", "yesterday 18:30",
-		"07:00-21:00", "mon-fri 7-21, sat 8-20, sun closed", "error code 8842 on the screen", "the code on the slip is 1204",
-		"safe is locked", "the combination was changed", "opening", "40-150", "pint 3", "tel 01 234 5678", "",
-		"code 8842 again", "safe 4000", "to the safe 20x50", "code E482913 on the slip",
-	} {
-		if access.Secret(text) {
-			t.Errorf("%q is held back", text)
-		}
-	}
-}
-
-func FuzzSecret(f *testing.F) {
-	f.Add("the safe code is 12-34-56")
-	f.Fuzz(func(_ *testing.T, text string) { access.Secret(text) })
-}
-
 // The circles, written out. A role that is none belongs to no circle, and the
 // zero circle has nobody.
 func TestCircles(t *testing.T) {

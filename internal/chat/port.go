@@ -40,7 +40,9 @@ type Input struct {
 	Due   time.Time
 	Again bool
 
-	From    string `json:",omitempty"` // Opened: what the person is called by their chat program
+	From    string `json:",omitempty"` // Opened: what the person chose to be called in their chat program
+	Public  string `json:",omitempty"` // Opened: the name that is theirs alone there, if they have one
+	What    string `json:",omitempty"` // Secret: what was found, as package secrets names it
 	Message int64  `json:",omitempty"` // number of the message in its chat, where it has one
 	Kept    *PIN   `json:",omitempty"` // Proof
 }

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/secrets"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -52,11 +53,12 @@ func (b *batch) guard(it *item, later bool) error {
 func (b *batch) hide(it *item, a store.Account, later bool) error {
 	in := &it.Input
 	pin, err := false, error(nil)
+	var what secrets.What
 	if code, ok := access.ParseStart(in.Text); ok && in.Kind == chat.Text {
 		in.Kind, in.Text = chat.Opened, hex.EncodeToString(access.HashCode(code))
 		it.Hash = nil
-	} else if pin, err = b.guardPIN(it, a, later); !pin && err == nil && access.Secret(in.Text) {
-		secret := chat.Input{Chat: in.Chat, Kind: chat.Secret, At: in.At, Message: in.Message}
+	} else if pin, what, err = b.guardPIN(it, a, later); !pin && err == nil && what != secrets.Nothing {
+		secret := chat.Input{Chat: in.Chat, Kind: chat.Secret, At: in.At, Message: in.Message, What: string(what)}
 		if guides.Danger(in.Text) {
 			secret.Text = chat.Robbery // the words are gone, what they were about must not be
 		} else if guides.Injury(in.Text) {
@@ -66,27 +68,36 @@ func (b *batch) hide(it *item, a store.Account, later bool) error {
 		it.Hash = nil
 	}
 	if in.Kind != chat.Opened {
-		in.From = ""
+		in.From, in.Public = "", ""
 	}
 	return err
 }
 
 // guardPIN turns a personal code into what became of it, when the dialog of the
 // chat waits for one. Where that is not known yet, digits on a shared phone are
-// dropped rather than stored.
-func (b *batch) guardPIN(it *item, a store.Account, later bool) (bool, error) {
+// dropped rather than stored. What it does not take, it looks through for other
+// secrets: at the machine figures without a word for a code are a count.
+func (b *batch) guardPIN(it *item, a store.Account, later bool) (bool, secrets.What, error) {
 	if a.Chat == "" {
-		return false, nil // a stranger
+		return false, secrets.Find(it.Input.Text, false), nil // a stranger
 	}
 	s, err := b.tx.State(a.Chat)
 	if err != nil {
-		return false, err
+		return false, secrets.Nothing, err
 	}
+	pin, err := b.takePIN(it, a, &s, later)
+	if pin || err != nil {
+		return pin, secrets.Nothing, err
+	}
+	return false, secrets.Find(it.Input.Text, s.Works), nil
+}
+
+func (b *batch) takePIN(it *item, a store.Account, s *chat.State, later bool) (pin bool, err error) {
 	person, fresh, waits := s.WaitsForCode()
 	if waits = waits && (fresh || a.Shared); !waits && !(later && a.Shared) {
 		return false, nil
 	}
-	pin, ok := access.ParsePIN(it.Input.Text)
+	code, ok := access.ParsePIN(it.Input.Text)
 	proof := chat.Input{Chat: a.Chat, Kind: chat.Proof, At: it.Input.At, Message: it.Input.Message}
 	switch {
 	case !waits && ok:
@@ -99,9 +110,9 @@ func (b *batch) guardPIN(it *item, a store.Account, later bool) (bool, error) {
 		proof.Text = chat.ProofPoor
 	case fresh:
 		proof.Text = chat.ProofNew
-		proof.Kept, err = b.desk.keptPIN(pin)
+		proof.Kept, err = b.desk.keptPIN(code)
 	default:
-		proof.Text, err = b.prove(a.Shop, person, pin)
+		proof.Text, err = b.prove(a.Shop, person, code)
 	}
 	it.Input, it.Hash = proof, nil
 	return true, err

@@ -17,8 +17,8 @@ import (
 
 // pure packages decide; they touch neither disk, network, clock nor chance.
 var pure = []string{"cashmath", "chat", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand",
-	"reminders", "access", "advice", "bankdays", "statement", "matching", "chart", "dayfile", "holidays",
-	"sheet",
+	"reminders", "access", "names", "secrets", "advice", "bankdays", "statement", "matching", "chart", "dayfile",
+	"holidays", "sheet",
 	"texts", "when"}
 
 // banned are imports that no pure package may have.
@@ -54,6 +54,8 @@ var only = map[string][]string{
 	"shopfloat/internal/checks":              nil, // for tests alone
 	"shopfloat/internal/dialogs/floor":       nil, // likewise
 	"golang.org/x/text/feature/plural":       {"internal/texts"},
+	"golang.org/x/text/secure/precis":        {"internal/names"},
+	"github.com/mtibben/confusables":         {"internal/names"},
 
 	// These call methods by names from a text, so that the linker would have to
 	// keep every method of every type: the program would be 2.5 MB larger.

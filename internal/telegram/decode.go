@@ -15,6 +15,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/names"
 )
 
 // Source names this adapter in the inbox, and begins the name of its chats.
@@ -165,7 +166,7 @@ func (up *Update) message(m *message, now time.Time) {
 	}
 	up.Input.Message = m.ID
 	if strings.HasPrefix(m.Text, "/start ") {
-		up.Input.From = displayName(m.From)
+		up.Input.From, up.Input.Public = displayName(m.From)
 	}
 	photo, pictured := picture(m)
 	switch {
@@ -189,15 +190,12 @@ func (up *Update) tap(q *query, now time.Time) {
 // nameMax bounds what is told of an account's name, in letters.
 const nameMax = 64
 
-// displayName is what a person's account is called: the name they chose, and
-// the public one where there is one.
-func displayName(u *models.User) string {
-	name := strings.TrimSpace(u.FirstName + " " + u.LastName)
-	if u.Username != "" {
-		name += " (@" + u.Username + ")"
-	}
-	short, _ := clip(name, nameMax)
-	return short
+// displayName is what a person chose to be called, as far as it can be seen, and
+// the name that is theirs alone on the platform. The two are never put together:
+// whoever chooses the first could write the second into it.
+func displayName(u *models.User) (chosen, public string) {
+	chosen, _ = clip(names.Seen(u.FirstName+" "+u.LastName), nameMax)
+	return chosen, names.Seen(u.Username)
 }
 
 // plainCommand takes the bot's name off a command: "/open@shop_bot 1" is "/open 1".
