@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"time"
@@ -18,17 +19,26 @@ func (m aliveMark) path() string { return store.Beside(string(m), ".alive") }
 
 // last is zero when there is no mark.
 func (m aliveMark) last() time.Time {
-	info, err := os.Stat(m.path())
-	if err != nil {
+	info, err := os.Lstat(m.path())
+	if err != nil || !info.Mode().IsRegular() {
 		return time.Time{}
 	}
 	return info.ModTime()
 }
 
 func (m aliveMark) set(now time.Time) error {
-	err := os.Chtimes(m.path(), now, now)
-	if !errors.Is(err, fs.ErrNotExist) {
+	info, err := os.Lstat(m.path())
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		f, err := os.OpenFile(m.path(), os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+		if err != nil {
+			return err
+		}
+		return f.Close()
+	case err != nil:
 		return err
+	case !info.Mode().IsRegular():
+		return fmt.Errorf("%s %w", m.path(), store.ErrLinked)
 	}
-	return os.WriteFile(m.path(), nil, 0o600)
+	return os.Chtimes(m.path(), now, now)
 }

@@ -48,6 +48,7 @@ func playScript(e *env, in io.Reader, s stage) (err error) {
 	if f.guiding, err = guiding(e, s.guides); err != nil {
 		return err
 	}
+	f.key = []byte("script") // one script has the same links whenever it is played
 	talk, err := newTalk(e, f, clock.Now, lots("run "+f.latest.UTC().Format(time.RFC3339Nano)))
 	if err != nil {
 		return err

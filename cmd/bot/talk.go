@@ -22,6 +22,7 @@ type chatFile struct {
 	latest time.Time      // newest instant of which it tells; zero for a fresh one
 	zone   *time.Location // of the shop in it; UTC without
 	code   string         // sets a shop up; empty when there is one
+	key    []byte         // of links' codes; nil: drawn by lot
 
 	guiding engine.Guiding
 }
@@ -87,7 +88,7 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 		if err != nil {
 			return nil, err
 		}
-		d := desk.New(desk.Options{Store: db, Step: engine.Step, Now: now, Random: random, Log: log})
+		d := desk.New(desk.Options{Store: db, Step: engine.Step, Now: now, Random: random, Key: f.key, Log: log})
 		return bot{d, db}, nil
 	}
 	return &terminal.Talk{

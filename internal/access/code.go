@@ -3,6 +3,7 @@
 package access
 
 import (
+	"crypto/hmac"
 	"crypto/sha256"
 	"encoding/base64"
 	"fmt"
@@ -24,6 +25,15 @@ func NewCode(random io.Reader) (string, error) {
 		return "", fmt.Errorf("draw a code: %w", err)
 	}
 	return base64.RawURLEncoding.EncodeToString(b[:]), nil
+}
+
+// CodeFor makes the code that belongs to a place kept for one, by a key that is
+// written nowhere: the same as long as the program runs, and not to be found from
+// the place.
+func CodeFor(key, place []byte) string {
+	mac := hmac.New(sha256.New, key)
+	mac.Write(place)
+	return base64.RawURLEncoding.EncodeToString(mac.Sum(nil)[:codeSize])
 }
 
 // HashCode is what is kept of a code. The code is random, so it needs no salt.

@@ -94,7 +94,8 @@ type Ask struct {
 	Entries func() []books.Entry // the machine's whole ledger, oldest first
 }
 
-// LinkMark stands in a reply where the link of an Invite is to be.
+// LinkMark stands in a reply where the link of an Invite is to be. The code in it
+// is drawn when the message is sent, so that it never stands in the file.
 const LinkMark = "{link}"
 
 // Invite asks for a link that lets somebody in once.

@@ -110,6 +110,7 @@ type Reply struct {
 	Silent  bool       `json:"silent,omitempty"` // no sound
 	Urgent  bool       `json:"urgent,omitempty"` // goes out before everything else, in every chat
 	File    *File      `json:"file,omitempty"`   // goes with it; such a reply is never edited
+	Link    []byte     `json:"link,omitempty"`   // a link's place at LinkMark, and the hash of its code
 
 	Place  string     `json:"place,omitempty"`  // where it happened; shown first to people who have several
 	Menu   []MenuItem `json:"menu,omitempty"`   // without a body: the commands this chat offers from now on

@@ -6,6 +6,7 @@ package desk
 
 import (
 	"context"
+	"crypto/rand"
 	"io"
 	"log/slog"
 	"sync"
@@ -44,6 +45,10 @@ type Options struct {
 	Random io.Reader // salts
 	Log    *slog.Logger
 
+	// Key makes the codes of links out of what is kept for them; nil: drawn by lot. It
+	// is never written down, so that nobody with the file has a link.
+	Key []byte
+
 	// Link makes the address that carries a code to the bot; nil: "start=" and the code.
 	Link func(code string) string
 
@@ -67,6 +72,7 @@ type Desk struct {
 	log    *slog.Logger
 	parked func(chat.Input, chat.Facts) []chat.Reply
 	link   func(code string) string
+	key    []byte
 
 	current func() bool
 
@@ -91,6 +97,10 @@ func New(o Options) *Desk {
 	d := &Desk{
 		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
 		log: o.Log, parked: o.Parked, link: o.Link, current: o.Current, lead: make(chan struct{}, 1), careful: true,
+		key: o.Key,
+	}
+	if d.key == nil {
+		d.key = []byte(rand.Text())
 	}
 	if d.log == nil {
 		d.log = slog.New(slog.DiscardHandler)

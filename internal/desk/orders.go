@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"slices"
@@ -8,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
@@ -173,28 +176,57 @@ func (b *batch) mark(in chat.Input, f *chat.Facts, res *chat.Result) error {
 	return err
 }
 
-// invite draws the code of a link and puts the link where it is to be.
+// invite keeps a place for the code of a link. The code itself is drawn when the
+// message is sent: nothing from which one could be read is ever written down.
 func (b *batch) invite(_ chat.Input, f *chat.Facts, res *chat.Result) error {
 	if res.Invite == nil {
 		return nil
 	}
-	code, hash, err := NewCode(b.desk.random)
+	_, place, err := NewCode(b.desk.random)
 	if err != nil {
 		return err
 	}
 	v := res.Invite
-	err = b.tx.AddCode(store.Code{Hash: hash, Shop: f.Shop.ID, Person: v.Person, Role: v.Role, Name: v.Name,
+	err = b.tx.AddCode(store.Code{Hash: place, Shop: f.Shop.ID, Person: v.Person, Role: v.Role, Name: v.Name,
 		By: f.Person.ID, Expires: v.Expires})
 	if err != nil {
 		return err
 	}
-	link := b.desk.link(code)
 	for i := range res.Replies {
-		body := slices.Clone(res.Replies[i].Body)
-		for j := range body {
-			body[j].Text = strings.ReplaceAll(body[j].Text, chat.LinkMark, link)
+		if slices.ContainsFunc(res.Replies[i].Body, linked) {
+			res.Replies[i].Link = place
 		}
-		res.Replies[i].Body = body
+	}
+	return nil
+}
+
+func linked(b chat.Block) bool { return strings.Contains(b.Text, chat.LinkMark) }
+
+// drawLink puts the code into a message that is about to be sent. One that went
+// out under another run of the program, and was not confirmed, is of no use any more.
+func (d *Desk) drawLink(ctx context.Context, m *store.Message) error {
+	if len(m.Reply.Link) < sha256.Size {
+		return fmt.Errorf("%w: it has no place for its link", ErrRefused)
+	}
+	place, stands := m.Reply.Link[:sha256.Size], false
+	code := access.CodeFor(d.key, place)
+	hash := access.HashCode(code)
+	err := d.submit(ctx, &job{apply: func(t *store.Tx) error {
+		link, err := t.Link(m.ID)
+		if err == nil && len(link) >= sha256.Size {
+			stands, err = t.ReplaceCode(link[len(link)-sha256.Size:], hash)
+		}
+		return errors.Join(err, t.SetLink(m.ID, slices.Concat(place, hash)))
+	}})
+	if err != nil {
+		return err
+	}
+	if !stands {
+		return fmt.Errorf("%w: its link was taken back", ErrRefused)
+	}
+	m.Reply.Body = slices.Clone(m.Reply.Body)
+	for i := range m.Reply.Body {
+		m.Reply.Body[i].Text = strings.ReplaceAll(m.Reply.Body[i].Text, chat.LinkMark, d.link(code))
 	}
 	return nil
 }

@@ -115,6 +115,11 @@ func (d *Desk) deliver(ctx context.Context, s Sender, m store.Message, rows []in
 // is gone becomes a new one. The id is the message the row stands for, also
 // when it was refused.
 func (d *Desk) send(ctx context.Context, s Sender, m store.Message) (int64, error) {
+	if len(m.Reply.Link) > 0 {
+		if err := d.drawLink(ctx, &m); err != nil {
+			return 0, err
+		}
+	}
 	out := Out{ID: m.ID, Chat: m.Chat, Reply: m.Reply}
 	var err error
 	if out.MessageID, err = d.messageOf(ctx, m.Edits); err != nil {

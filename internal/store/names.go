@@ -37,6 +37,8 @@ var (
 	ErrInUse   = file.ErrInUse
 	ErrNetwork = file.ErrNetwork
 	ErrForeign = file.ErrForeign
+	ErrExposed = file.ErrExposed
+	ErrLinked  = file.ErrLinked
 	ErrSchema  = file.ErrSchema
 	ErrLost    = file.ErrLost
 	ErrNone    = file.ErrNone

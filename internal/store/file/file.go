@@ -69,6 +69,9 @@ func Open(ctx context.Context, path string, now time.Time, check func(Query) err
 	if err := refuseForeign(ctx, full); err != nil {
 		return nil, fmt.Errorf("%s %w", path, err)
 	}
+	if err := keepPrivate(full); err != nil {
+		return nil, fmt.Errorf("open %s: %w", path, err)
+	}
 	l, err := takeLock(ctx, full)
 	if err != nil {
 		return nil, err

@@ -57,7 +57,7 @@ func makeFolder(folder string) error {
 	err := os.Mkdir(folder, 0o700)
 	switch {
 	case errors.Is(err, fs.ErrExist):
-		return nil
+		return own(folder, 0o700)
 	case err != nil:
 		return fmt.Errorf("photo: %w", err)
 	}

@@ -76,6 +76,17 @@ func (t People) UseCode(hash []byte) error {
 	return t.tx.Exec("UPDATE code SET used = ?, name = '' WHERE hash = ?", file.Milli(t.tx.Now()), hash)
 }
 
+// ReplaceCode puts the hash of another code in the place of one that nobody has
+// been given yet; ok is false when it was taken back meanwhile.
+func (t People) ReplaceCode(old, hash []byte) (ok bool, err error) {
+	res, err := t.tx.Result("UPDATE code SET hash = ? WHERE hash = ? AND used = 0", hash, old)
+	if err != nil {
+		return false, fmt.Errorf("codes: %w", err)
+	}
+	n, err := res.RowsAffected()
+	return n > 0, err
+}
+
 // RevokeCodes takes back the open links that a person gave out, or that lead to
 // that person's own place; 0 stands for the program's own, of a shop or of none.
 func (t People) RevokeCodes(id shop.ID, person shop.PersonID) error {
@@ -93,7 +104,8 @@ func (t People) RevokeCodes(id shop.ID, person shop.PersonID) error {
 func (t People) Attempts(who string, within time.Duration) (int64, error) {
 	var since, n int64
 	err := t.tx.One("SELECT since, n FROM attempt WHERE who = ?", []any{who}, &since, &n)
-	if errors.Is(err, file.ErrNone) || err == nil && t.tx.Now().Sub(file.Instant(since)) >= within {
+	past := t.tx.Now().Sub(file.Instant(since)) // less than none when the clock has been put right
+	if errors.Is(err, file.ErrNone) || err == nil && (past < 0 || past >= within) {
 		return 0, nil
 	}
 	return n, err
@@ -102,8 +114,8 @@ func (t People) Attempts(who string, within time.Duration) (int64, error) {
 // CountAttempt counts one more wrong code; the span begins with the first.
 func (t People) CountAttempt(who string, within time.Duration) error {
 	return t.tx.Exec(`INSERT INTO attempt (who, since, n) VALUES (?1, ?2, 1) ON CONFLICT (who) DO UPDATE
-		SET n = CASE WHEN ?2 - since >= ?3 THEN 1 ELSE n + 1 END,
-			since = CASE WHEN ?2 - since >= ?3 THEN ?2 ELSE since END`,
+		SET n = CASE WHEN ?2 - since NOT BETWEEN 0 AND ?3 - 1 THEN 1 ELSE n + 1 END,
+			since = CASE WHEN ?2 - since NOT BETWEEN 0 AND ?3 - 1 THEN ?2 ELSE since END`,
 		who, file.Milli(t.tx.Now()), within.Milliseconds())
 }
 

@@ -61,9 +61,6 @@ func takeNames(each file.Query, id shop.ID, s *shop.Settings) error {
 // EraseName takes a person's name and personal code out of the file. What was
 // there is overwritten; the log is emptied when the desk is idle.
 func (t People) EraseName(id shop.ID, person shop.PersonID) error {
-	if err := t.tx.Exec("PRAGMA secure_delete = 1"); err != nil {
-		return fmt.Errorf("erase a name: %w", err)
-	}
 	delete(t.at.shops, id)
 	err := t.tx.Exec(
 		"UPDATE person SET name = NULL, salt = NULL, pin = NULL WHERE shop = ? AND id = ?",

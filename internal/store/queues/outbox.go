@@ -1,6 +1,7 @@
 package queues
 
 import (
+	"encoding/base64"
 	"encoding/json"
 	"fmt"
 	"time"
@@ -86,6 +87,25 @@ func (t Queues) Told(where chat.Chat, key string) (bool, error) {
 // messageID is the message it became, 0 when it was given up.
 func (t Queues) Sent(id, messageID int64) error {
 	return t.tx.Exec("UPDATE outbox SET body = NULL, message_id = ? WHERE id = ?", messageID, id)
+}
+
+// Link gives what an unsent row has of its link.
+func (t Queues) Link(id int64) ([]byte, error) {
+	var body []byte
+	if err := t.tx.One("SELECT body FROM outbox WHERE id = ?", []any{id}, &body); err != nil {
+		return nil, fmt.Errorf("outbox: %w", err)
+	}
+	var r chat.Reply
+	if err := json.Unmarshal(body, &r); err != nil {
+		return nil, fmt.Errorf("outbox: %w", err)
+	}
+	return r.Link, nil
+}
+
+// SetLink notes what an unsent row has of its link from now on.
+func (t Queues) SetLink(id int64, link []byte) error {
+	return t.tx.Exec("UPDATE outbox SET body = json_set(body, '$.link', ?) WHERE id = ?",
+		base64.StdEncoding.EncodeToString(link), id) // as encoding/json writes bytes
 }
 
 // Unsent lists the rows that may not have been sent, in order.
