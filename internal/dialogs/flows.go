@@ -22,15 +22,16 @@ func New(catalogue *texts.Catalogue) *engine.Engine { return engine.New(catalogu
 // which help shows the commands.
 func declarations() []engine.Declaration {
 	first := []engine.Declaration{
-		reminding.ShiftFlow(), day.OpeningFlow(), day.TopUpFlow(), day.SwapFlow(), day.MoveFlow(), day.LevelFlow(), closing.SpotFlow(), closing.SecondFlow(),
-		day.TestFlow(), day.FoundFlow(), closing.ClosingFlow(), closing.FinishFlow(), closing.SettleFlow(), past.PrintedFlow(),
+		reminding.ShiftFlow(), day.OpeningFlow(), day.TopUpFlow(), day.SwapFlow(), day.MoveFlow(),
+		day.LevelFlow(), closing.SpotFlow(), closing.SecondFlow(), day.TestFlow(), day.FoundFlow(),
+		closing.CloseFlow(), closing.FinishFlow(), closing.SettleFlow(), past.PrintedFlow(),
 	}
 	return append(first, day.EarlierFlow(), past.StatusCommand(), past.HistoryCommand(), trouble.GuidesCommand(),
 		trouble.FaultsCommand(), trouble.ReferenceCommand(), closing.VisitFlow(), trouble.NumbersFlow(),
-		past.UndoFlow(), load.LoadFlow(), load.CashFlow(), load.BacktestCommand(), people.InviteFlow(),
-		people.PeopleFlow(), people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
-		setup.OverviewCommand(), setup.NewShopCommand(), setup.SetupFlow(), money.CreditFlow(), money.DebitFlow(),
-		money.MatchFlow(), money.OwedCommand(), correct.CorrectFlow(), past.DayCommand(), past.MonthCommand(),
+		past.UndoFlow(), load.AdviceFlow(), load.CashFlow(), load.BacktestCommand(), people.InviteFlow(),
+		people.StaffFlow(), people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
+		setup.OverviewCommand(), setup.NewShopCommand(), setup.ShopFlow(), money.CreditFlow(), money.DebitFlow(),
+		money.MatchFlow(), money.OwedCommand(), correct.RecordFlow(), past.DayCommand(), past.MonthCommand(),
 		past.FloatCommand(), past.ExportCommand(), engine.CancelCommand(), engine.HelpCommand(),
 		reminding.HoursFlow(), reminding.HoldFlow(), day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
 		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),

@@ -46,7 +46,7 @@ func startTorn(c *engine.Talk) {
 }
 
 func readTorn(c *engine.Talk) []chat.Block {
-	return []chat.Block{engine.Text(c.V.Say("review.found", "notes", ask.Notes(c, tornNotes.Notes(c))))}
+	return []chat.Block{chat.Lines(c.V.Say("review.found", "notes", c.Notes(tornNotes.Notes(c))))}
 }
 
 func bookTorn(c *engine.Talk) {
@@ -59,7 +59,7 @@ func bookTorn(c *engine.Talk) {
 		c.Refuse(err)
 		return
 	}
-	c.Close(engine.Text(c.V.Say("found-recorded", "notes", ask.Notes(c, notes), "when", c.Clock(c.When()))))
+	c.Close(chat.Lines(c.V.Say("found-recorded", "notes", c.Notes(notes), "when", c.Clock(c.When()))))
 }
 
 // The example of DEVELOPERS.md ends here.

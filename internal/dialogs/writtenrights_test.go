@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // writtenTable is who may do what, written out: the roles, and whether it can
@@ -135,7 +136,8 @@ func TestRights(t *testing.T) {
 
 func mayNow(e *engine.Engine, action string, role shop.Role, shared, fresh bool) bool {
 	s := &shop.Shop{Settings: shop.Settings{Fresh: fresh}}
-	c := &engine.Talk{E: e, F: chat.Facts{Shop: s, Shared: shared, Person: shop.Person{Role: role}}}
+	c := &engine.Talk{E: e, Teller: &telling.Teller{
+		F: chat.Facts{Shop: s, Shared: shared, Person: shop.Person{Role: role}}}}
 	return c.May(action)
 }
 

@@ -106,11 +106,12 @@ func TestAdaptersKnowTheSeamOnly(t *testing.T) {
 
 // How much may stand together, tests left out.
 const (
-	roomLines = 3000 // of a package
-	roomShare = 20   // of the program, in per cent
-	fileLines = 500
-	funcLines = 60
-	funcUsual = 27 // of nineteen functions in twenty
+	roomLines  = 3000   // of a package
+	roomShare  = 20     // of the program, in per cent
+	houseLines = 15_800 // of all dialogs together: only what asks and answers lives there
+	fileLines  = 500
+	funcLines  = 60
+	funcUsual  = 27 // of nineteen functions in twenty
 
 	// parted by whoever changes them next; why they are large stands in them
 	largeRooms = "internal/botapitest"
@@ -130,6 +131,19 @@ func TestRoomsStaySmall(t *testing.T) {
 		if n*100 > all*roomShare || n > roomLines && !strings.Contains(largeRooms, dir) {
 			t.Errorf("%s has %d lines of %d", dir, n, all)
 		}
+	}
+}
+
+// The dialogs ask and answer. What is told, worked out or read belongs below them.
+func TestTheHouseStaysSmall(t *testing.T) {
+	lines := 0
+	for _, f := range sources(t) {
+		if strings.HasPrefix(f.dir, "internal/dialogs") && f.dir != "internal/dialogs/floor" {
+			lines += strings.Count(f.source, "\n")
+		}
+	}
+	if lines > houseLines || lines < houseLines/2 {
+		t.Errorf("the dialogs have %d lines, at most %d", lines, houseLines)
 	}
 }
 

@@ -49,7 +49,7 @@ func english(t *testing.T) map[string]string {
 func speakers(t *testing.T) []string {
 	t.Helper()
 	var files []string
-	for _, dir := range []string{"../dialogs", "../sheet", "../telegram", "../../cmd/bot"} {
+	for _, dir := range []string{"../dialogs", "../telling", "../sheet", "../telegram", "../../cmd/bot"} {
 		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 			if err == nil && !d.IsDir() && strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, "_test.go") {
 				files = append(files, path)
@@ -66,7 +66,7 @@ func speakers(t *testing.T) []string {
 	return files
 }
 
-// used finds the names of sentences in the source of the dialogs: whole ones,
+// used finds the names of sentences in the source of whoever says them: whole ones,
 // and beginnings that are completed at run time.
 func used(t *testing.T) (whole, begun map[string]bool) {
 	t.Helper()

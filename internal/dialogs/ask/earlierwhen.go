@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/when"
 )
 
@@ -16,7 +17,7 @@ const Earliest = when.LatelyDays * 24 * time.Hour
 // a date is the last one that has passed.
 func ParseWhen(c *engine.Talk, s string) (time.Time, bool) {
 	now := c.Local(c.In.At)
-	r := Reader(c)
+	r := telling.Reader(c.Teller)
 	r.Today = shop.DateOf(now) // the calendar's, also in the night of a shop that trades past midnight
 	m, why := r.Moment(s)
 	if why != when.OK {

@@ -10,18 +10,6 @@ import (
 	"shopfloat/internal/dialogs/engine"
 )
 
-// Notes names a handful of notes: 2 twenties, 1 ten.
-func Notes(c *engine.Talk, n books.Notes) string {
-	out := ""
-	for i, f := range n.Faces() {
-		if i > 0 {
-			out += ", "
-		}
-		out += c.V.Count("notes-of", n[f], "kind", c.V.Kind(f))
-	}
-	return out
-}
-
 // Notes are those that were answered so far, by kind.
 func (q Question) Notes(c *engine.Talk) (n books.Notes) {
 	for i, l := range q.Lines(c) {
@@ -30,21 +18,9 @@ func (q Question) Notes(c *engine.Talk) (n books.Notes) {
 	return n
 }
 
-// NotesIn adds up, by face value, the figures of the given fields.
-func NotesIn(figs []books.Figure, fields ...books.Field) (n books.Notes) {
-	for _, f := range figs {
-		for _, field := range fields {
-			if f.Field == field {
-				n.Plus(f.Face, f.Notes)
-			}
-		}
-	}
-	return n
-}
-
 // Amount reads money as people type it.
 func Amount(c *engine.Talk, s string) (decimal.Decimal, bool) {
-	text, code := counts.ParseAmount(s, MinorDigits(c))
+	text, code := counts.ParseAmount(s, c.Digits())
 	if code != counts.OK {
 		return decimal.Zero, false
 	}
@@ -69,7 +45,7 @@ func TrayReview(c *engine.Talk, tray books.Notes, passed bool) string {
 	case passed:
 		return c.V.Say("review.no-tray")
 	case len(tray) > 0:
-		return c.V.Say("review.tray", "notes", Notes(c, tray))
+		return c.V.Say("review.tray", "notes", c.Notes(tray))
 	}
 	return c.V.Say("review.tray-empty")
 }
@@ -77,38 +53,16 @@ func TrayReview(c *engine.Talk, tray books.Notes, passed bool) string {
 // Payable reports whether the machine's notes can make an amount, and says so
 // if they cannot.
 func Payable(c *engine.Talk, amount string) bool {
-	money, digits := engine.AmountOf(amount), int32(MinorDigits(c))
+	money, digits := engine.AmountOf(amount), int32(c.Digits())
 	var values []int64
 	for _, f := range faces(c) {
 		values = append(values, cashmath.Value(f, 1).Shift(digits).IntPart())
 	}
 	minor := money.Shift(digits)
-	if minor.Equal(minor.Truncate(0)) && makes(minor.IntPart(), values) {
+	if minor.Equal(minor.Truncate(0)) && cashmath.Makes(minor.IntPart(), values) {
 		return true
 	}
 	c.First(c.V.Say("problem.no-notes-make", "money", c.V.Money(money), "kinds", order(c, KindLines(c))))
-	return false
-}
-
-// makes reports whether notes of these values, highest first, can make an
-// amount. As many notes of one kind as make up a whole number of the lowest kind
-// can be swapped for those, so fewer are tried of it than the lowest is worth.
-func makes(amount int64, faces []int64) bool {
-	switch len(faces) {
-	case 0:
-		return amount == 0
-	case 1:
-		return amount >= 0 && amount%faces[0] == 0
-	}
-	low := faces[len(faces)-1]
-	for n := int64(0); n*faces[0] <= amount; n++ {
-		if n > 0 && n*faces[0]%low == 0 {
-			return false
-		}
-		if makes(amount-n*faces[0], faces[1:]) {
-			return true
-		}
-	}
 	return false
 }
 
@@ -149,7 +103,7 @@ func CountTable(c *engine.Talk, lines []Line, v []int64) (chat.Block, decimal.De
 	if len(lines) > 0 && lines[0].Box > 0 {
 		left = 2
 	}
-	return engine.Columns(left, rows), total
+	return chat.Columns(left, rows), total
 }
 
 // boxShort names a box in a table.
@@ -177,12 +131,4 @@ func BoxNamed(c *engine.Talk, s string) int {
 		return -1
 	}
 	return res.Items[0].Line
-}
-
-func MinorDigits(c *engine.Talk) int {
-	cur, err := cashmath.LookupCurrency(c.F.Shop.Currency)
-	if err != nil {
-		return 2
-	}
-	return int(cur.Digits())
 }

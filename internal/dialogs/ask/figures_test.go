@@ -5,41 +5,13 @@ import (
 	"slices"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
-	"shopfloat/internal/checks"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/shop"
 )
-
-// What notes can make is checked against adding up one note after the other.
-func TestMakes(t *testing.T) {
-	sets := [][]int64{{5000, 2000, 1000}, {5000, 2000}, {2000, 500}, {50, 20}, {20, 15, 6}, {1000}, {}}
-	checks.Rapid(t, 200, 5_000, 500_000, func(t *rapid.T) {
-		faces := rapid.SampledFrom(sets).Draw(t, "faces")
-		amount := rapid.Int64Range(0, 400).Draw(t, "amount")
-		if len(faces) > 0 && faces[0] >= 1000 {
-			amount *= 100
-		}
-		can := make([]bool, amount+1)
-		can[0] = true
-		for n := range can {
-			for _, f := range faces {
-				can[n] = can[n] || int64(n) >= f && can[int64(n)-f]
-			}
-		}
-		if got := ask.Makes(amount, faces); got != can[amount] {
-			t.Fatalf("%d from %v: %v, want %v", amount, faces, got, can[amount])
-		}
-	})
-	if ask.Makes(-1000, []int64{1000}) {
-		t.Error("notes make less than nothing")
-	}
-}
 
 // An amount that the machine's notes cannot make is said to be none, to the cent.
 func TestPayable(t *testing.T) {
@@ -65,7 +37,7 @@ func TestAmount(t *testing.T) {
 	}
 	for currency, want := range map[string]int{"EUR": 2, "JPY": 0, "KWD": 3, "???": 2} {
 		f.Shop.Currency = currency
-		if got := ask.MinorDigits(talks(t, f)); got != want {
+		if got := talks(t, f).Digits(); got != want {
 			t.Errorf("%s has %d digits", currency, got)
 		}
 	}
@@ -95,7 +67,7 @@ func TestBoxFigures(t *testing.T) {
 			t.Errorf("noughts %t: %v, want %s", zeros, got, want)
 		}
 	}
-	sum := ask.NotesIn([]books.Figure{{Field: books.Loaded, Face: "20", Notes: 3},
+	sum := books.NotesIn([]books.Figure{{Field: books.Loaded, Face: "20", Notes: 3},
 		{Field: books.Shown, Face: "20", Notes: 5},
 		{Field: books.Added, Face: "20", Notes: 4}, {Field: books.Added, Face: "50", Notes: 1}}, books.Loaded,
 		books.Added)
@@ -110,7 +82,7 @@ func TestBoxFigures(t *testing.T) {
 // Notes are named highest first, one and several.
 func TestNotes(t *testing.T) {
 	c := talks(t, floor.New(t, floor.Of()))
-	if got := ask.Notes(c, books.Notes{"10": 1, "50": 2}); got != "2 x 50s, 1 x 10s" {
+	if got := c.Notes(books.Notes{"10": 1, "50": 2}); got != "2 x 50s, 1 x 10s" {
 		t.Errorf("named %q", got)
 	}
 	for want, tray := range map[string]books.Notes{"Box for refused notes: empty": nil,

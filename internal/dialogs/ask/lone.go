@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/texts"
 )
 
 // dropLone forgets the figure that waits.
@@ -96,7 +97,7 @@ func (q Question) loneCard(c *engine.Talk, lines []Line) *engine.Card {
 	items := q.loneItems(c, lines, text)
 	typed := text
 	if len(items) == 0 || items[0].FromValue {
-		if amount, code := counts.ParseAmount(text, MinorDigits(c)); code == counts.OK {
+		if amount, code := counts.ParseAmount(text, c.Digits()); code == counts.OK {
 			typed = c.V.Money(engine.AmountOf(amount))
 		}
 	}
@@ -120,7 +121,7 @@ func (q Question) loneCard(c *engine.Talk, lines []Line) *engine.Card {
 		k.Buttons = append(
 			k.Buttons,
 			[]chat.Button{
-				{Label: engine.Upper(LineName(c, lines, lines[it.Line])), Data: "of-" + strconv.Itoa(it.Line)}},
+				{Label: texts.Upper(LineName(c, lines, lines[it.Line])), Data: "of-" + strconv.Itoa(it.Line)}},
 		)
 	}
 	k.Buttons = append(k.Buttons, c.Button("change", "no-kind"))
@@ -152,7 +153,7 @@ func (q Question) nameLone(c *engine.Talk, lines []Line, waits, text string) boo
 
 // together takes the figure that waits for everything paid out.
 func (q Question) together(c *engine.Talk) {
-	amount, code := counts.ParseAmount(q.Waits(c), MinorDigits(c))
+	amount, code := counts.ParseAmount(q.Waits(c), c.Digits())
 	if q.dropLone(c); code == counts.OK && q.Total != nil {
 		q.Total(c, amount)
 	}

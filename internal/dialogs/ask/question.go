@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // Question asks for the count of each of several lines, one by one or all at
@@ -101,7 +102,7 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 	if SomeAnswered(v[i+1:]) {
 		k.Body = append(k.Body, chat.Block{Text: q.soFar(c)})
 	}
-	k.Body = append(k.Body, chat.Block{Text: engine.Upper(text)})
+	k.Body = append(k.Body, chat.Block{Text: texts.Upper(text)})
 	if i == 0 && len(lines) > 1 && !q.Partial {
 		k.Body = append(k.Body, chat.Block{Text: c.V.Say("all-at-once", "example", order(c, lines))})
 	}
@@ -333,7 +334,7 @@ func doubtCard(c *engine.Talk, lines []Line, l Line, v []int64, i int, d Doubt) 
 		return valuesCard(c, lines, v, append([]int{i}, d.more...))
 	}
 	asMoney := cashmath.Value(l.Face, typed)
-	k := &engine.Card{Body: []chat.Block{{Text: engine.Upper(c.V.Say("doubt."+d.Why,
+	k := &engine.Card{Body: []chat.Block{{Text: texts.Upper(c.V.Say("doubt."+d.Why,
 		"line", LineName(c, lines, l), "kind", c.V.Kind(l.Face), "typed", c.V.Number(typed),
 		"notes", c.V.Count("notes", typed), "money", c.V.Money(asMoney), "capacity", c.V.Number(l.Capacity),
 		"usual", c.V.Number(l.Usual), "meant", c.V.Count("notes", d.Likely),

@@ -3,7 +3,6 @@ package ask
 import (
 	"github.com/shopspring/decimal"
 
-	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/dialogs/engine"
 )
@@ -94,64 +93,3 @@ func Far(n, usual int64) bool {
 
 // near reports whether a count is between half and twice the usual one.
 func near(n, usual int64) bool { return n*2 >= usual && n <= usual*2 }
-
-// TotalSlip explains a printed total that differs by a slip in the total
-// itself, or by two boxes typed the other way round.
-func TotalSlip(c *engine.Talk, p *books.Period, printed, ours decimal.Decimal) []string {
-	notes := int64(0)
-	for _, b := range p.Boxes {
-		notes += b.Loaded
-	}
-	switch {
-	case printed.Equal(decimal.NewFromInt(notes)):
-		return []string{c.V.Say("printed.notes")}
-	case printed.Equal(ours.Shift(1)), printed.Shift(1).Equal(ours):
-		return []string{c.V.Say("printed.zero")}
-	}
-	for i, a := range p.Boxes {
-		for _, b := range p.Boxes[i+1:] {
-			turned := cashmath.Value(a.Face, b.Loaded-a.Loaded).Add(cashmath.Value(b.Face, a.Loaded-b.Loaded))
-			if a.Face != b.Face && !turned.IsZero() && turned.Equal(printed.Sub(ours)) {
-				return []string{c.V.Say("printed.exchanged", "one", c.V.Kind(a.Face), "other", c.V.Kind(b.Face))}
-			}
-		}
-	}
-	return nil
-}
-
-// slip is one figure that was probably typed into the machine wrongly.
-type slip struct {
-	Box   books.BoxState
-	Typed int64
-}
-
-// maxSlips is how many explanations a person is shown at most.
-const maxSlips = 2
-
-// LikelySlips explains a printed total that differs from ours by one slip in
-// one line: every line where there is such a slip, as long as they are few.
-// diff is printed less ours.
-func LikelySlips(p *books.Period, diff decimal.Decimal) []slip {
-	var found []slip
-	for _, b := range p.Boxes {
-		notes, exact := cashmath.NotesFor(diff.Abs(), b.Face)
-		typed := b.Loaded + notes
-		if diff.IsNegative() {
-			typed = b.Loaded - notes
-		}
-		if exact && typed >= 0 && slipOf(typed, b) {
-			found = append(found, slip{Box: b, Typed: typed})
-		}
-	}
-	if len(found) > maxSlips {
-		return nil
-	}
-	return found
-}
-
-// slipOf reports whether one figure is the other mistyped.
-func slipOf(typed int64, b books.BoxState) bool {
-	value, whole := cashmath.NotesFor(cashmath.Value(b.Face, b.Loaded), "1")
-	return typed == 0 && b.Loaded > 0 || whole && typed == value ||
-		cashmath.Transposition(typed, b.Loaded) > 0 || cashmath.Slide(typed, b.Loaded) != cashmath.NoSlide
-}

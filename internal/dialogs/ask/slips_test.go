@@ -5,8 +5,6 @@ import (
 	"slices"
 	"testing"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -138,74 +136,9 @@ func TestAsMoney(t *testing.T) {
 	}
 }
 
-// A printed total that differs by a slip in itself, or by two boxes typed the
-// other way round. 40 x 50 + 150 x 20 + 200 x 10 = 7,000 of 390 notes.
-func TestTotalSlip(t *testing.T) {
-	c := atPeriod(t, loaded()...)
-	p := c.M.Current()
-	for printed, want := range map[string]string{
-		"390":   "That is the number of notes. I need the money on the slip.",
-		"70000": "It looks like a zero too many or too few.", "700": "It looks like a zero too many or too few.",
-		"10300": "Were the numbers of 50s and 20s typed the other way round?", // 150 x 50 + 40 x 20 + 2,000
-		"7500":  "Were the numbers of 20s and 10s typed the other way round?", // 2,000 + 200 x 20 + 150 x 10
-		"7010":  "", "7000": "",
-	} {
-		got := ask.TotalSlip(c, p, decimal.RequireFromString(printed), decimal.NewFromInt(7000))
-		if len(got) > 1 || len(got) == 1 && got[0] != want || len(got) == 0 && want != "" {
-			t.Errorf("%s: %q", printed, got)
-		}
-	}
-}
-
-// Boxes that hold alike, typed the other way round, are no slip.
-func TestTotalSlipOfNothing(t *testing.T) {
-	alike := loaded()[:2]
-	alike[0].Loaded = 150
-	c := atPeriod(t, alike...)
-	ours := decimal.NewFromInt(150*50 + 150*20)
-	if got := ask.TotalSlip(c, c.M.Current(), ours, ours); got != nil {
-		t.Errorf("%q", got)
-	}
-}
-
 func loaded() []books.BoxState {
 	return []books.BoxState{{Position: 1, Face: "50", Loaded: 40}, {Position: 2, Face: "20", Loaded: 150},
 		{Position: 3, Face: "10", Loaded: 200}}
-}
-
-// One slip in one line that explains a printed total, as long as few lines could
-// have it.
-func TestLikelySlips(t *testing.T) {
-	for _, x := range []struct {
-		diff int64
-		want map[int]int64 // by box, what was typed
-	}{
-		{7200, map[int]int64{2: 510}}, // 360 twenties more: 150 transposed, as 510
-		{-2000, nil},                  // nothing in the top or the bottom box, or 50 in the middle one: too many
-		{-3000, map[int]int64{2: 0}}, {0, nil}, {5, nil}, {-7000, nil},
-		{27000, map[int]int64{2: 1500}}, // a nought too many
-		{-2700, map[int]int64{2: 15}},
-		{98000, map[int]int64{1: 2000}}, // the money of the box
-		{-1800, map[int]int64{1: 4, 3: 20}},
-	} {
-		p := &books.Period{Boxes: loaded()}
-		got := map[int]int64{}
-		for _, s := range ask.LikelySlips(p, decimal.NewFromInt(x.diff)) {
-			got[s.Box.Position] = s.Typed
-		}
-		if len(got) != len(x.want) || fmt.Sprint(got) != fmt.Sprint(x.want) && len(got) > 0 {
-			t.Errorf("%d: %v, want %v", x.diff, got, x.want)
-		}
-	}
-	alike := append(loaded()[:1:1], books.BoxState{Position: 2, Face: "50", Loaded: 40},
-		books.BoxState{Position: 3, Face: "50", Loaded: 40})
-	p := &books.Period{Boxes: alike}
-	if got := ask.LikelySlips(p, decimal.NewFromInt(-2000)); got != nil {
-		t.Errorf("three lines that could have it: %v", got)
-	}
-	if got := ask.LikelySlips(&books.Period{Boxes: alike[:2]}, decimal.NewFromInt(-2000)); len(got) != 2 {
-		t.Errorf("two lines that could have it: %v", got)
-	}
 }
 
 // The boxes that something is about are those that were loaded, while the period

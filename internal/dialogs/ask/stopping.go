@@ -3,6 +3,7 @@ package ask
 import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/texts"
 )
 
 // losesAnswers: something of a count was typed.
@@ -22,7 +23,7 @@ func CountStays(c *engine.Talk) string {
 	case p.Status == books.Closed:
 		return c.V.Say("stopped-closed")
 	case p.Status == books.Waiting && !c.E.Second(c.State.Flow):
-		return c.V.Say(engine.Either(len(p.Slips) > 0, "stopped-slips", "stopped-counted"))
+		return c.V.Say(texts.Either(len(p.Slips) > 0, "stopped-slips", "stopped-counted"))
 	}
 	return engine.NothingBooked(c)
 }

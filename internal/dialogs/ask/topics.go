@@ -9,6 +9,7 @@ import (
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/texts"
 )
 
 // A Topic is one thing that is laid down about a shop or a machine. Its answer
@@ -113,7 +114,7 @@ func (all Topics[Draft]) Table(c *engine.Talk) chat.Block {
 			rows = append(rows, []string{c.V.Say("label." + t.Called()), value})
 		}
 	}
-	return engine.Columns(2, rows)
+	return chat.Columns(2, rows)
 }
 
 // Called is the topic's name.
@@ -236,18 +237,7 @@ func (t Topic[Draft, T]) take(c *engine.Talk, all Topics[Draft], value T) {
 }
 
 // Clip cuts what is too long for a button.
-func Clip(s string) string { return Short(s, nameMax) }
-
-// LabelMax is the most letters on a button.
-const LabelMax = 40
-
-// Short cuts a text after so many letters.
-func Short(s string, limit int) string {
-	if r := []rune(s); len(r) > limit {
-		return string(r[:limit-1]) + "…"
-	}
-	return s
-}
+func Clip(s string) string { return texts.Short(s, nameMax) }
 
 // nameMax bounds a name, in letters: it must fit on a button.
 const nameMax = 30

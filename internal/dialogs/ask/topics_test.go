@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/texts"
 )
 
 // place is the draft of the made-up dialog.
@@ -74,7 +75,7 @@ func settling(t *testing.T) *floor.Floor {
 	review := ask.Booking{
 		Read:  func(c *engine.Talk) []chat.Block { return []chat.Block{topics.Table(c)} },
 		Other: ask.Changes(engine.GoBack("change")),
-		Book:  func(c *engine.Talk) { c.Close(engine.Text("saved")) },
+		Book:  func(c *engine.Talk) { c.Close(chat.Lines("saved")) },
 	}.Screen()
 	flow := floor.MadeUp("", topics.Screens(review))
 	flow.Draft = func() any { return &place{} }
@@ -208,7 +209,7 @@ func TestNamesAndPlaces(t *testing.T) {
 		}
 	}
 	for in, want := range map[string]string{"ab": "ab", "abc": "abc", "abcd": "ab…", "éééé": "éé…"} {
-		if got := ask.Short(in, 3); got != want {
+		if got := texts.Short(in, 3); got != want {
 			t.Errorf("%q is cut to %q", in, got)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/texts"
 )
 
 // Where test notes are is tapped; a yes or no leads on, and what is blind is
@@ -16,8 +17,8 @@ import (
 func TestWhereAndWhether(t *testing.T) {
 	at, counted := "", ""
 	whether := ask.TestCounted(func(c *engine.Talk, yes bool) {
-		counted = engine.Either(yes, "yes", "no")
-		c.GoTo(engine.Either(yes, "where", "done"))
+		counted = texts.Either(yes, "yes", "no")
+		c.GoTo(texts.Either(yes, "where", "done"))
 	})
 	done := engine.Screen{Ask: func(*engine.Talk) *engine.Card {
 		return &engine.Card{Body: []chat.Block{{Text: "at " + at + " " + counted}}}

@@ -9,6 +9,8 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // closes is the count that ends a period.
@@ -24,8 +26,8 @@ func closes() counting {
 	return n
 }
 
-// ClosingFlow counts the machine in the evening and closes the period.
-func ClosingFlow() *engine.Flow {
+// CloseFlow counts the machine in the evening and closes the period.
+func CloseFlow() *engine.Flow {
 	f := closes().flow(engine.Flow{Name: engine.DoClose, Title: "closing", Start: startClosing,
 		Safe: engine.SafeOpen, Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 10,
 		Stopped: ask.CountStays}, engine.DoClose)
@@ -47,7 +49,7 @@ func startClosing(c *engine.Talk) {
 	case p == nil && len(c.M.Pending()) > 0:
 		startFinish(c)
 	case p == nil:
-		c.Close(chat.Block{Text: trade.NothingOpen(c)})
+		c.Close(chat.Block{Text: telling.NothingOpen(c.Teller, c.State.Draft.Happened)})
 	case p.Status == books.Waiting:
 		goOn(c, p)
 	default:
@@ -58,11 +60,11 @@ func startClosing(c *engine.Talk) {
 func startFinish(c *engine.Talk) {
 	list := c.M.Pending()
 	if len(list) == 0 {
-		c.Close(chat.Block{Text: trade.NothingOpen(c)})
+		c.Close(chat.Block{Text: telling.NothingOpen(c.Teller, c.State.Draft.Happened)})
 		return
 	}
 	p := list[0]
-	c.First(c.V.Say(engine.Either(len(p.Slips) > 0, "finish-slips", "finish"),
+	c.First(c.V.Say(texts.Either(len(p.Slips) > 0, "finish-slips", "finish"),
 		"day", c.V.Day(c.Local(p.Opened)), "when", c.Clock(p.CountedAt)))
 	goOn(c, p)
 }
@@ -113,7 +115,7 @@ func confirmCount(c *engine.Talk) {
 func SpotFlow() *engine.Flow {
 	n := full(confirmSpot)
 	n.stands = atFigures
-	n.wait = func(c *engine.Talk, why string) { c.Close(engine.Text(c.V.Say(why), c.Lock())) }
+	n.wait = func(c *engine.Talk, why string) { c.Close(chat.Lines(c.V.Say(why), c.Lock())) }
 	n.verdict = engine.Screen{Ask: askSpotVerdict, What: "what.verdict", Taps: map[string]func(*engine.Talk){}}
 	n.book, n.tell, n.end, n.done, n.kept = bookSpot, tellSpot, spotDone, "spot-recorded", "reason-kept-spot"
 	return n.flow(engine.Flow{Name: engine.DoSpot, Title: "spot", Start: startSpot, Safe: engine.SafeOpen,
@@ -162,7 +164,7 @@ func askSpotVerdict(c *engine.Talk) *engine.Card {
 	if err != nil {
 		return c.NoResult(err)
 	}
-	return &engine.Card{Body: trade.Outcome(c, p, "verdict.spot"),
+	return &engine.Card{Body: telling.Outcome(c.Teller, p, "verdict.spot"),
 		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}
 }
 
@@ -183,13 +185,13 @@ func bookSpot(c *engine.Talk) *books.Period {
 }
 
 func tellSpot(c *engine.Talk, p *books.Period) {
-	told := engine.Text(c.V.Say("told.spot", "who", c.F.Person.Name))
-	c.Managers(append([]chat.Block{told}, trade.Outcome(c, p, "verdict.spot")...)...)
+	told := chat.Lines(c.V.Say("told.spot", "who", c.F.Person.Name))
+	c.Managers(append([]chat.Block{told}, telling.Outcome(c.Teller, p, "verdict.spot")...)...)
 }
 
 // spotDone ends a spot count that is recorded.
 func spotDone(c *engine.Talk) {
-	c.Close(engine.Text(c.V.Say("spot-recorded", "when", c.Clock(c.When())), c.Lock()))
+	c.Close(chat.Lines(c.V.Say("spot-recorded", "when", c.Clock(c.When())), c.Lock()))
 }
 
 // SettleFlow takes in the printed figures of a settlement while the period goes on.
@@ -206,7 +208,7 @@ func startSettle(c *engine.Talk) {
 		p = c.M.Pending()[0]
 	}
 	if p == nil {
-		c.Close(chat.Block{Text: trade.NothingOpen(c)})
+		c.Close(chat.Block{Text: telling.NothingOpen(c.Teller, c.State.Draft.Happened)})
 		return
 	}
 	c.State.Draft.Period = p.No
@@ -227,20 +229,20 @@ func askSettlement(c *engine.Talk) *engine.Card {
 		rows = append(rows, []string{c.V.Say("field." + string(a.Field)), "", "", c.V.Money(a.Value)})
 	}
 	return &engine.Card{
-		Body: []chat.Block{engine.Text(slipsIn(c, p.Slips), c.V.Say("review.settle")), engine.Columns(2, rows),
-			engine.Text(c.V.Say("verdict.due", "money", owes(c, r)), c.V.Say("right"))},
+		Body: []chat.Block{chat.Lines(slipsIn(c, p.Slips), c.V.Say("review.settle")), chat.Columns(2, rows),
+			chat.Lines(c.V.Say("verdict.due", "money", owes(c, r)), c.V.Say("right"))},
 		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}
 }
 
 // owes is what the bank owes by printed figures.
 func owes(c *engine.Talk, r books.Record) string {
-	return trade.Least(c, r.Has(books.Unsettled), c.V.Money(r.Due))
+	return telling.Least(c.Teller, r.Has(books.Unsettled), c.V.Money(r.Due))
 }
 
 // bookSettlement records printed figures and ends the dialog.
 func bookSettlement(c *engine.Talk) *books.Period {
 	if r, _ := settlement(c, ask.Target(c)); recorded(c, r) {
-		c.Close(engine.Text(c.V.Say("settled", "when", c.Clock(c.When()), "money", owes(c, r))))
+		c.Close(chat.Lines(c.V.Say("settled", "when", c.Clock(c.When()), "money", owes(c, r))))
 	}
 	return nil
 }

@@ -81,7 +81,7 @@ func (n counting) askFindings(c *engine.Talk) *engine.Card {
 			continue
 		}
 		return &engine.Card{
-			Body: []chat.Block{{Text: c.V.Say("ask.findings", "notes", ask.Notes(c, f.Notes),
+			Body: []chat.Block{{Text: c.V.Say("ask.findings", "notes", c.Notes(f.Notes),
 				"when", c.Clock(f.Happened), "where", c.V.Say("place."+string(f.Where)))}},
 			Buttons: [][]chat.Button{c.Button("yes", "yes"), c.Button("no", "no")}}
 	}
@@ -151,7 +151,7 @@ func (n counting) besides(c *engine.Talk) string {
 	if len(apart) == 0 {
 		return ""
 	}
-	return c.V.Say("besides", "notes", ask.Notes(c, apart))
+	return c.V.Say("besides", "notes", c.Notes(apart))
 }
 
 // counted gives the count as figures: what is left in the boxes, in the box for
@@ -193,9 +193,9 @@ func (n counting) record(c *engine.Talk, kind books.Kind, marks ...books.Mark) b
 // day is the count as the part of a day that it is.
 func (n counting) day(c *engine.Talk) cashmath.Day {
 	figs := n.counted(c)
-	return cashmath.Day{Remaining: cashmath.Notes(ask.NotesIn(figs, books.Remaining)),
-		Rejects: cashmath.Notes(ask.NotesIn(figs, books.Refused)),
-		Found:   cashmath.Notes(ask.NotesIn(figs, books.FoundAt))}
+	return cashmath.Day{Remaining: cashmath.Notes(books.NotesIn(figs, books.Remaining)),
+		Rejects: cashmath.Notes(books.NotesIn(figs, books.Refused)),
+		Found:   cashmath.Notes(books.NotesIn(figs, books.FoundAt))}
 }
 
 // read reads the count back.
@@ -205,9 +205,9 @@ func (n counting) read(c *engine.Talk) []chat.Block {
 		return body
 	}
 	table, _ := ask.CountTable(c, ask.BoxLines(c), n.boxes().Values(c))
-	body = append(body, table, chat.Block{Text: n.trayLine(c, ask.NotesIn(figs, books.Refused))})
-	if found := ask.NotesIn(figs, books.FoundAt); len(found) > 0 {
-		body = append(body, chat.Block{Text: c.V.Say("review.found", "notes", ask.Notes(c, found))})
+	body = append(body, table, chat.Block{Text: n.trayLine(c, books.NotesIn(figs, books.Refused))})
+	if found := books.NotesIn(figs, books.FoundAt); len(found) > 0 {
+		body = append(body, chat.Block{Text: c.V.Say("review.found", "notes", c.Notes(found))})
 	}
 	return body
 }
@@ -218,7 +218,7 @@ func (n counting) trayLine(c *engine.Talk, tray books.Notes) string {
 	case n.of(c).NoTray:
 		return c.V.Say("review.no-tray")
 	case len(tray) > 0:
-		return c.V.Say("review.tray", "notes", ask.Notes(c, tray))
+		return c.V.Say("review.tray", "notes", c.Notes(tray))
 	}
 	return c.V.Say("review.tray-empty")
 }

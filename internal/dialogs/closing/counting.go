@@ -205,7 +205,7 @@ func (n counting) askReason(c *engine.Talk) *engine.Card {
 		told = ""
 	}
 	return &engine.Card{
-		Body:    []chat.Block{engine.Text(c.V.Say(n.done, "when", c.Clock(c.When())), told, c.V.Say("ask.reason"))},
+		Body:    []chat.Block{chat.Lines(c.V.Say(n.done, "when", c.Clock(c.When())), told, c.V.Say("ask.reason"))},
 		Buttons: [][]chat.Button{c.Button("skip", "skip")}}
 }
 

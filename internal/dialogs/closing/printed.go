@@ -10,7 +10,8 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // figures is what is kept about printed figures, beside those of each kind.
@@ -36,7 +37,7 @@ var (
 	paidQuestion = ask.Question{
 		Name: "paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid, What: "what.paid", Total: paidTotal,
 		LeftOut: "paid-total", Passed: totalOnly, Before: alreadyIn, Stands: figuresKept,
-		Next: func(c *engine.Talk) string { return engine.Either(totalOnly(c), "back-total", "back") },
+		Next: func(c *engine.Talk) string { return texts.Either(totalOnly(c), "back-total", "back") },
 	}
 	lastSeenQuestion = ask.Question{
 		Name: "last-seen", Lines: ask.KindLines, Money: true, Partial: true, What: "what.last-seen",
@@ -58,7 +59,7 @@ func figuresKept(c *engine.Talk) bool { return c.State.Step == "reason" }
 // firstFigures is where printed figures are asked for. What was paid out before
 // the counters started again comes first where it is to be typed again.
 func firstFigures(c *engine.Talk) string {
-	return engine.Either(c.State.Draft.Retyped["last-seen"] != "", "last-seen", "paid")
+	return texts.Either(c.State.Draft.Retyped["last-seen"] != "", "last-seen", "paid")
 }
 
 // totalOnly: a total is all that the machine printed.
@@ -71,7 +72,7 @@ func alreadyIn(c *engine.Talk) string {
 	if p == nil || begunPaid(c) {
 		return ""
 	}
-	return engine.Text(alsoCounting(c), slipsIn(c, p.Slips)).Text
+	return chat.Lines(alsoCounting(c), slipsIn(c, p.Slips)).Text
 }
 
 // slipsIn names the printed figures that are in already; empty for none.
@@ -79,7 +80,7 @@ func slipsIn(c *engine.Talk, list []books.Slip) string {
 	if len(list) == 0 {
 		return ""
 	}
-	return c.V.Say("slips-in", "slips", strings.Join(trade.SlipNames(c, list), "\n"))
+	return c.V.Say("slips-in", "slips", strings.Join(telling.SlipNames(c.Teller, list), "\n"))
 }
 
 // begunPaid reports whether part of the printed figures is typed already.
@@ -128,7 +129,7 @@ func askBackTotal(c *engine.Talk) *engine.Card {
 }
 
 func answerBackTotal(c *engine.Talk, s string) bool {
-	amount, code := counts.ParseAmount(s, ask.MinorDigits(c))
+	amount, code := counts.ParseAmount(s, c.Digits())
 	if code != counts.OK {
 		// "total 20" is the amount too, not the command of that name.
 		amount = counts.Parse(s, ask.Request(c, ask.KindLines(c), 0, backQuestion)).Total
@@ -157,7 +158,7 @@ func checkBack(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 // changeFigures offers the printed figures to change. Without any, those of the
 // slips before were all there is, and they are asked for.
 func changeFigures(c *engine.Talk) {
-	c.GoTo(engine.Either(kept(c).NoMore, "paid", "figures"))
+	c.GoTo(texts.Either(kept(c).NoMore, "paid", "figures"))
 	kept(c).NoMore = false
 }
 
@@ -214,7 +215,7 @@ func noRestart(c *engine.Talk) {
 func answerSlip(c *engine.Talk, text string) bool {
 	if totalOnly(c) {
 		res := counts.Parse(text, ask.Request(c, ask.KindLines(c), 0, paidQuestion))
-		amount, code := counts.ParseAmount(text, ask.MinorDigits(c))
+		amount, code := counts.ParseAmount(text, c.Digits())
 		switch {
 		case code == counts.OK:
 		case res.Total != "":
@@ -267,7 +268,7 @@ func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
 	if p.Status == books.Waiting {
 		printed = p.CountedAt // the slip was printed at the count, however late it is typed in
 	}
-	r.Due, r.DueOn = books.DueFor(r, p.TestsLeft), trade.DueOn(c, printed)
+	r.Due, r.DueOn = books.DueFor(r, p.TestsLeft), telling.DueOn(c.Teller, printed)
 	return r, true
 }
 

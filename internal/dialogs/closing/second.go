@@ -12,6 +12,8 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // SecondFlow is a second count by another person, who sees neither the first
@@ -84,7 +86,7 @@ func second(c *engine.Talk, replaces bool) {
 		ownCount(c)
 		return
 	}
-	kind, word := books.Spot, engine.Either(same(c), "second-same", "second-kept")
+	kind, word := books.Spot, texts.Either(same(c), "second-same", "second-kept")
 	if replaces {
 		kind, word = books.Count, "second-taken"
 	}
@@ -131,8 +133,8 @@ func tellDifference(c *engine.Talk, p *books.Period) {
 }
 
 func differenceOf(c *engine.Talk, p *books.Period) []chat.Block {
-	return append([]chat.Block{engine.Text(c.V.Say("told.difference", "who", c.Name(p.EndedBy),
-		"day", c.V.Day(c.Local(p.Opened))))}, trade.Verdict(c, p)...)
+	return append([]chat.Block{chat.Lines(c.V.Say("told.difference", "who", c.Name(p.EndedBy),
+		"day", c.V.Day(c.Local(p.Opened))))}, telling.Verdict(c.Teller, p)...)
 }
 
 // heldBack tells the speaker, once the dialog has ended, the result of the
@@ -149,7 +151,7 @@ func heldBack(c *engine.Talk) func(*engine.Talk) {
 // tellHeld tells the speaker the result that was kept from them.
 func tellHeld(c *engine.Talk, p *books.Period) {
 	if c.F.Person.Role == shop.Owner {
-		c.Post(trade.NoteOf(c, p))
+		c.Post(telling.NoteOf(c.Teller, p))
 	}
 	if c.F.Person.Role.Manages() && above(c, p) {
 		c.Post(chat.Reply{Body: differenceOf(c, p)})
@@ -167,18 +169,18 @@ func secondLate(c *engine.Talk, p *books.Period) {
 		return
 	}
 	if p.Status != books.Closed {
-		c.Close(engine.Text(c.V.Say("second-alone", "when", c.Clock(c.When()))))
+		c.Close(chat.Lines(c.V.Say("second-alone", "when", c.Clock(c.When()))))
 		return
 	}
-	body := []chat.Block{engine.Text(c.V.Say("second-both"))}
+	body := []chat.Block{chat.Lines(c.V.Say("second-both"))}
 	if !same(c) {
-		body = []chat.Block{engine.Text(c.V.Say("second-apart")), bothCounts(c, p),
-			engine.Text(c.V.Say("second-look"))}
+		body = []chat.Block{chat.Lines(c.V.Say("second-apart")), bothCounts(c, p),
+			chat.Lines(c.V.Say("second-look"))}
 	}
-	c.Managers(append([]chat.Block{engine.Text(c.V.Say("told.second-late", "who", c.F.Person.Name,
+	c.Managers(append([]chat.Block{chat.Lines(c.V.Say("told.second-late", "who", c.F.Person.Name,
 		"day", c.V.Day(c.Local(p.Opened)), "other", c.Name(p.EndedBy)))}, body...)...)
 	late := c.V.Say("second-late", "when", c.Clock(c.When()), "who", c.Name(p.EndedBy))
-	c.Close(append([]chat.Block{engine.Text(late)}, body...)...)
+	c.Close(append([]chat.Block{chat.Lines(late)}, body...)...)
 }
 
 // bothCounts lines up the first count and the second one by kind of note.
@@ -188,7 +190,7 @@ func bothCounts(c *engine.Talk, p *books.Period) chat.Block {
 	for _, l := range ask.KindLines(c) {
 		rows = append(rows, []string{c.V.Kind(l.Face), c.V.Number(first[l.Face]), c.V.Number(second[l.Face])})
 	}
-	return engine.Columns(1, rows)
+	return chat.Columns(1, rows)
 }
 
 // afterCount is what follows a closing count: where the shop wants two persons
@@ -258,7 +260,7 @@ func alone(c *engine.Talk) {
 		return
 	}
 	witnessed(c, p, c.V.Say("told.alone-card", "who", c.F.Person.Name))
-	c.Managers(engine.Text(c.V.Say("told.alone", "who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)))))
+	c.Managers(chat.Lines(c.V.Say("told.alone", "who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)))))
 	c.First(c.V.Say("alone-kept"))
 }
 

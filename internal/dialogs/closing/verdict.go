@@ -13,6 +13,8 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // askVerdict shows what a closing comes to, and what may explain a difference.
@@ -24,9 +26,9 @@ func askVerdict(c *engine.Talk) *engine.Card {
 	trade.Shown(c, p)
 	k := &engine.Card{}
 	if line := alsoCounting(c); line != "" {
-		k.Body = append(k.Body, engine.Text(line))
+		k.Body = append(k.Body, chat.Lines(line))
 	}
-	k.Body = append(k.Body, trade.Verdict(c, p)...)
+	k.Body = append(k.Body, telling.Verdict(c.Teller, p)...)
 	if k.Buttons = twiceButtons(c, p); len(k.Buttons) == 0 {
 		k.Buttons = fixButtons(c, p)
 	}
@@ -85,7 +87,7 @@ func above(c *engine.Talk, p *books.Period) bool {
 func bookClose(c *engine.Talk) *books.Period {
 	p := ask.Target(c)
 	list := []books.Record{{Kind: books.Close, Period: p.No}}
-	if len(nightTicks(c)) > 0 && engine.SameDay(c.Local(p.CountedAt), c.Local(c.In.At)) {
+	if len(nightTicks(c)) > 0 && telling.SameDay(c.Local(p.CountedAt), c.Local(c.In.At)) {
 		list[0].Ticks = []string{"night-slip"}
 	}
 	if c.F.Shop.Nightly || p.Paper {
@@ -120,25 +122,25 @@ func nightTicks(c *engine.Talk) []string {
 // night shows the overnight card and ends the dialog.
 func night(c *engine.Talk) {
 	p := ask.Target(c)
-	head := trade.ClosedHead(c, p)
+	head := telling.ClosedHead(c.Teller, p)
 	switch {
 	case len(p.Ticks) > 0:
 		trade.AskTicks(c, p, head)
 	case c.State.Draft.Happened.IsZero():
-		c.Close(engine.Text(head))
+		c.Close(chat.Lines(head))
 	default:
-		c.Close(engine.Text(head, c.V.Say("paper-next")))
+		c.Close(chat.Lines(head, c.V.Say("paper-next")))
 	}
 }
 
 // waitClosing ends with everything counted kept and the printed figures missing.
 func waitClosing(c *engine.Talk, why string) {
 	p := ask.Target(c)
-	told := engine.Either(len(p.Slips) > 0, "told.close-missing", "told.figures-missing")
-	c.Managers(engine.Text(c.V.Say(told, "day", c.V.Day(c.Local(p.Opened)), "who", c.F.Person.Name)))
+	told := texts.Either(len(p.Slips) > 0, "told.close-missing", "told.figures-missing")
+	c.Managers(chat.Lines(c.V.Say(told, "day", c.V.Day(c.Local(p.Opened)), "who", c.F.Person.Name)))
 	head := c.V.Say(why) + "\n" + c.V.Say("wait.how")
 	if len(p.Ticks) == 0 {
-		c.Close(engine.Text(head))
+		c.Close(chat.Lines(head))
 		return
 	}
 	trade.AskTicks(c, p, head)
@@ -151,21 +153,21 @@ const maxSlipButtons = 3
 // slipButtons offer to leave out printed figures that are in already. During
 // another person's count nobody may see what a slip says.
 func slipButtons(c *engine.Talk, list []books.Slip) [][]chat.Button {
-	if !trade.HasLedger(c) || c.Hidden() {
+	if !c.HasLedger() || c.Hidden() {
 		return nil
 	}
 	var rows [][]chat.Button
 	for _, s := range list[max(len(list)-maxSlipButtons, 0):] {
 		rows = append(rows,
-			c.Button("slip-out", "slip-"+strconv.FormatInt(s.Seq, 10), "slip", trade.SlipName(c, s)))
+			c.Button("slip-out", "slip-"+strconv.FormatInt(s.Seq, 10), "slip", telling.SlipName(c.Teller, s)))
 	}
 	return rows
 }
 
 // twiceButtons offer to leave out what is probably in twice, all at once.
 func twiceButtons(c *engine.Talk, p *books.Period) [][]chat.Button {
-	list := trade.Twice(c, p)
-	if len(list) < 2 || !trade.HasLedger(c) {
+	list := telling.Twice(c.Teller, p)
+	if len(list) < 2 || !c.HasLedger() {
 		return slipButtons(c, list)
 	}
 	return [][]chat.Button{c.Button("slips-out", "slip-all")}
@@ -186,7 +188,7 @@ func tapTwice(c *engine.Talk, choice string) bool {
 	if seq, err := strconv.ParseInt(n, 10, 64); err == nil {
 		seqs = []int64{seq}
 	} else if p, err := preview(c); n == "all" && err == nil {
-		for _, s := range trade.Twice(c, p) {
+		for _, s := range telling.Twice(c.Teller, p) {
 			seqs = append(seqs, s.Seq)
 		}
 	}
@@ -222,7 +224,8 @@ func readSlipOut(c *engine.Talk) []chat.Block {
 		slipsFrom(c)
 		return nil
 	}
-	return []chat.Block{engine.Text(append([]string{c.V.Say("slip-out")}, trade.SlipNames(c, list)...)...)}
+	names := telling.SlipNames(c.Teller, list)
+	return []chat.Block{chat.Lines(append([]string{c.V.Say("slip-out")}, names...)...)}
 }
 
 // bookSlipOut takes the chosen figures back and goes on where it was asked.

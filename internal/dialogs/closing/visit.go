@@ -10,6 +10,8 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // visitDraft is what is kept of an engineer's visit beside figures.
@@ -49,14 +51,14 @@ var (
 		Name: "touched", Lines: ask.KindLines, None: true, Partial: true, What: "what.visit-touched",
 		Next: func(c *engine.Talk) string {
 			asks := len(touched(c)) > 0 && visit(c).Touched == ""
-			return engine.Either(asks, "where", "visit-tests")
+			return texts.Either(asks, "where", "visit-tests")
 		},
 	}
 	visitTests = ask.Question{
 		Name: "visit-tests", Lines: ask.BoxLines, None: true, Partial: true, Check: ask.CheckFits,
 		What: "what.tried",
 		Next: func(c *engine.Talk) string {
-			return engine.Either(len(testNotes(c)) > 0 && visit(c).Tests == "", "tests-where", "end")
+			return texts.Either(len(testNotes(c)) > 0 && visit(c).Tests == "", "tests-where", "end")
 		},
 	}
 )
@@ -124,7 +126,7 @@ func visitScreens() map[string]engine.Screen {
 // underWay is today's visit whose end is missing, or nil: the count before it is
 // recorded. One of another day is not gone on with.
 func underWay(c *engine.Talk) *books.Call {
-	if v := c.M.Visited(); v != nil && engine.SameDay(c.Local(v.Began), c.Local(c.In.At)) {
+	if v := c.M.Visited(); v != nil && telling.SameDay(c.Local(v.Began), c.Local(c.In.At)) {
 		return v
 	}
 	return nil
@@ -153,15 +155,16 @@ func startVisit(c *engine.Talk) {
 func refuseVisit(c *engine.Talk) {
 	trade.Note(c, books.Record{Kind: books.VisitBegun, Period: c.State.Draft.Period,
 		Marks: []books.Mark{books.TurnedAway}})
-	c.Managers(engine.Text(c.V.Say("told.visit-unknown", "who", c.F.Person.Name, "when", c.Clock(c.In.At))))
-	set := trade.GuideSettings(c)
-	lines := trade.CallLines(c, []guides.Call{{Contact: guides.Provider, Number: set.Number(guides.Provider)},
+	c.Managers(chat.Lines(c.V.Say("told.visit-unknown", "who", c.F.Person.Name, "when", c.Clock(c.In.At))))
+	set := telling.GuideSettings(c.Teller)
+	lines := telling.CallLines(c.Teller, []guides.Call{
+		{Contact: guides.Provider, Number: set.Number(guides.Provider)},
 		{Contact: guides.Police, Number: set.Number(guides.Police)}})
-	c.Close(engine.Text(append([]string{c.V.Say("visit-refused")}, lines...)...))
+	c.Close(chat.Lines(append([]string{c.V.Say("visit-refused")}, lines...)...))
 }
 
 func answerVisitReference(c *engine.Talk, s string) bool {
-	ref, ok := trade.Reference(s)
+	ref, ok := books.ReadReference(s)
 	if ok {
 		visit(c).Reference = ref
 		beforeVisit(c)
@@ -173,7 +176,7 @@ func answerVisitReference(c *engine.Talk, s string) bool {
 // to count.
 func beforeVisit(c *engine.Talk) {
 	visit(c).Before.Skipped = ask.Target(c) == nil
-	c.GoTo(engine.Either(visit(c).Before.Skipped, before.without, before.left))
+	c.GoTo(texts.Either(visit(c).Before.Skipped, before.without, before.left))
 }
 
 // beforeAgain offers to count anew what was counted before.
@@ -250,7 +253,7 @@ func endFigures(c *engine.Talk) []books.Figure {
 }
 
 func readVisitEnd(c *engine.Talk) []chat.Block {
-	return append(after.read(c), engine.Text(handledLine(c, "visit-touched", touched(c), visit(c).Touched),
+	return append(after.read(c), chat.Lines(handledLine(c, "visit-touched", touched(c), visit(c).Touched),
 		handledLine(c, "visit-tests", testNotes(c), visit(c).Tests), differenceLine(c)))
 }
 
@@ -259,7 +262,7 @@ func handledLine(c *engine.Talk, id string, n books.Notes, where books.Place) st
 	if len(n) == 0 {
 		return ""
 	}
-	return c.V.Say(id, "notes", ask.Notes(c, n), "where", c.V.Say("place."+string(where)))
+	return c.V.Say(id, "notes", c.Notes(n), "where", c.V.Say("place."+string(where)))
 }
 
 // differenceLine says what the two counts leave unexplained.
@@ -277,11 +280,11 @@ func differenceLine(c *engine.Talk) string {
 	case len(fewer)+len(more) == 0:
 		return c.V.Say("visit-fits")
 	case len(fewer) == 0:
-		return c.V.Say("visit-more", "notes", ask.Notes(c, more))
+		return c.V.Say("visit-more", "notes", c.Notes(more))
 	case len(more) == 0:
-		return c.V.Say("visit-fewer", "notes", ask.Notes(c, fewer))
+		return c.V.Say("visit-fewer", "notes", c.Notes(fewer))
 	}
-	return c.V.Say("visit-both", "fewer", ask.Notes(c, fewer), "more", ask.Notes(c, more))
+	return c.V.Say("visit-both", "fewer", c.Notes(fewer), "more", c.Notes(more))
 }
 
 // endVisit records the count after, the test notes, and notes put aside.
@@ -304,9 +307,9 @@ func endVisit(c *engine.Talk) {
 		return
 	}
 	if v := c.M.Call(v.Seq); v != nil && len(v.Change) > 0 {
-		c.Managers(engine.Text(c.V.Say("told.visit", "who", c.F.Person.Name), change))
+		c.Managers(chat.Lines(c.V.Say("told.visit", "who", c.F.Person.Name), change))
 	}
-	c.Close(engine.Text(c.V.Say("visit-ended", "when", c.Clock(c.When())), change, c.Lock()))
+	c.Close(chat.Lines(c.V.Say("visit-ended", "when", c.Clock(c.When())), change, c.Lock()))
 }
 
 // handled gives the records of a test payout and of notes put aside, while the

@@ -131,7 +131,7 @@ func askSlot(c *engine.Talk) *engine.Card {
 	if !ok || !open {
 		return nil
 	}
-	return &engine.Card{Body: []chat.Block{engine.Text(c.V.Say("ask.correct-figure", "what", slotName(c, s),
+	return &engine.Card{Body: []chat.Block{chat.Lines(c.V.Say("ask.correct-figure", "what", slotName(c, s),
 		"now", slotValue(c, s, s.value)))}}
 }
 

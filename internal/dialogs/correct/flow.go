@@ -16,11 +16,12 @@ import (
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
-// CorrectFlow lets a manager correct any past record: other figures, another
+// RecordFlow lets a manager correct any past record: other figures, another
 // day, or not at all.
-func CorrectFlow() *engine.Flow {
+func RecordFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoCorrect, Title: "correct", Version: 1, Start: startCorrect,
 		Draft: func() any { return &draft{} },
@@ -32,7 +33,7 @@ func CorrectFlow() *engine.Flow {
 			{Name: engine.DoCorrect, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{
 			"which": ask.Pick{Head: ask.Asking("ask.correct"), Options: recordOptions, Answer: answerRecord,
-				None: func(c *engine.Talk) { c.Close(engine.Text(c.V.Say("history.none"))) },
+				None: func(c *engine.Talk) { c.Close(chat.Lines(c.V.Say("history.none"))) },
 				What: "what.correct"}.Screen(),
 			"how": ask.Pick{Head: askWrong, Options: wrongs, What: "what.correct-how"}.Screen(),
 			"figures": ask.Pick{First: askSlot, Head: ask.Asking("ask.correct-figures"), Options: slotOptions,
@@ -62,8 +63,8 @@ type draft struct {
 func drafted(c *engine.Talk) *draft { return engine.Drafted[draft](c) }
 
 func startCorrect(c *engine.Talk) {
-	if !trade.HasLedger(c) {
-		c.Close(engine.Text(c.V.Say("hidden")))
+	if !c.HasLedger() {
+		c.Close(chat.Lines(c.V.Say("hidden")))
 		return
 	}
 	c.GoTo("which")
@@ -111,7 +112,7 @@ func answerRecord(c *engine.Talk, s string) bool {
 	if n, err := strconv.ParseInt(strings.Trim(s, "#. "), 10, 64); err == nil {
 		return pickRecord(c, n)
 	}
-	from, to, rest := trade.PastDays(c, s)
+	from, to, rest := telling.PastDays(c.Teller, s)
 	if rest != "" || from != to {
 		return false
 	}
@@ -130,7 +131,7 @@ func pickRecord(c *engine.Talk, seq int64) bool {
 	if seq > 0 && seq <= int64(len(all)) && all[seq-1].Kind == books.Correction {
 		seq = all[seq-1].Target
 	}
-	e, ok := trade.Original(c, seq)
+	e, ok := books.AsCorrected(trade.Ledger(c), seq)
 	if !ok || !books.Correctable(e.Kind) {
 		return false
 	}
@@ -142,15 +143,15 @@ func pickRecord(c *engine.Talk, seq int64) bool {
 
 // wrong is the record in the draft as it holds now.
 func wrong(c *engine.Talk) (books.Entry, bool) {
-	return trade.Original(c, drafted(c).Seq)
+	return books.AsCorrected(trade.Ledger(c), drafted(c).Seq)
 }
 
 // entryLine words a record as history does.
 func entryLine(c *engine.Talk, e books.Entry) string {
 	line := c.V.Say("history.line", "n", e.Seq, "when", c.Clock(e.Happened), "what",
 		c.V.Say("kind."+string(e.Kind)), "who", c.Name(e.By))
-	if s := trade.Figures(c, books.Brief{Kind: e.Kind, Figures: e.Figures, Amounts: e.Amounts, Moves: e.Moves,
-		Reason: e.Reason}); s != "" {
+	if s := telling.Figures(c.Teller, books.Brief{Kind: e.Kind, Figures: e.Figures, Amounts: e.Amounts,
+		Moves: e.Moves, Reason: e.Reason}); s != "" {
 		line += ": " + s
 	}
 	return line
@@ -162,7 +163,7 @@ func askWrong(c *engine.Talk) *engine.Card {
 		c.GoTo("which")
 		return nil
 	}
-	return &engine.Card{Body: []chat.Block{engine.Text(entryLine(c, e), c.V.Say("ask.correct-how"))}}
+	return &engine.Card{Body: []chat.Block{chat.Lines(entryLine(c, e), c.V.Say("ask.correct-how"))}}
 }
 
 // wrongs are what can be wrong with the record in the draft.
@@ -191,7 +192,7 @@ func movable(k books.Kind) bool { return k != books.Count && k != books.Matched 
 // answerToDay takes the day a record belongs to. What belongs to a period goes
 // to that of the day.
 func answerToDay(c *engine.Talk, s string) bool {
-	from, to, rest := trade.PastDays(c, strings.ToLower(s))
+	from, to, rest := telling.PastDays(c.Teller, strings.ToLower(s))
 	e, ok := wrong(c)
 	if rest != "" || from != to || !ok {
 		return false
@@ -199,7 +200,7 @@ func answerToDay(c *engine.Talk, s string) bool {
 	d := drafted(c)
 	d.Date, d.Period = from, 0
 	if e.Kind != books.Opening && e.Period != 0 {
-		if d.Period = trade.PeriodOn(c, from); d.Period == 0 {
+		if d.Period = telling.PeriodOn(c.Teller, from); d.Period == 0 {
 			c.First(c.V.Say("no-such-day", "day", c.V.Day(from.Time())))
 			return true
 		}

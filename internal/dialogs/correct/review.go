@@ -13,6 +13,8 @@ import (
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // correctReasons can be tapped; anything else is typed.
@@ -20,7 +22,7 @@ var correctReasons = []books.Reason{books.Mistyped, books.Miscounted, books.Misp
 
 func reasonOptions(c *engine.Talk) (list []ask.Option) {
 	for _, r := range correctReasons {
-		list = append(list, ask.Option{Label: engine.Upper(c.V.Say("reason." + string(r))), Value: string(r),
+		list = append(list, ask.Option{Label: texts.Upper(c.V.Say("reason." + string(r))), Value: string(r),
 			Take: func(c *engine.Talk) { giveReason(c, r, "") }})
 	}
 	return list
@@ -64,7 +66,7 @@ func correction(c *engine.Talk) (r books.Record, ok bool) {
 			in.Period = d.Period
 		}
 		if e.Kind == books.Settlement {
-			in.DueOn = trade.DueOn(c, in.Happened)
+			in.DueOn = telling.DueOn(c.Teller, in.Happened)
 		}
 	}
 	if e.Kind == books.Count && !slices.Contains(in.Marks, books.NotBlind) {
@@ -92,7 +94,7 @@ type effect struct {
 // effects compares the periods that a correction is about before and after it.
 func effects(c *engine.Talk, r books.Record, after *books.Machine) []effect {
 	var list []effect
-	was := trade.Look(c)
+	was := c.Look()
 	now := after
 	if m, err := books.History(c.M.ID, append(trade.Ledger(c), c.Entry(r, c.M.Seq+1))); err == nil {
 		now = m
@@ -138,7 +140,7 @@ func readCorrection(c *engine.Talk) []chat.Block {
 	if b, a := c.M.ByBank(), after.ByBank(); !b.Equal(a) {
 		lines = append(lines, c.V.Say("correct.owed", "before", c.V.Money(b), "after", c.V.Money(a)))
 	}
-	return []chat.Block{engine.Text(append(lines, c.V.Say("correct.reason", "why", reasonWord(c)))...)}
+	return []chat.Block{chat.Lines(append(lines, c.V.Say("correct.reason", "why", reasonWord(c)))...)}
 }
 
 func reasonWord(c *engine.Talk) string {
@@ -169,5 +171,5 @@ func bookCorrection(c *engine.Talk) {
 	}
 	trade.RemindAgain(c)
 	trade.TellCorrected(c, r)
-	c.Close(engine.Text(c.V.Say("correct.done", "when", c.Clock(c.In.At)), c.V.Say("correct.stays")))
+	c.Close(chat.Lines(c.V.Say("correct.done", "when", c.Clock(c.In.At)), c.V.Say("correct.stays")))
 }

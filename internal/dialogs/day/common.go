@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/texts"
 )
 
 var whoCounts = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
@@ -119,7 +120,7 @@ func checkOld(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	if notes, ok := ask.AsMoney(l, n); ok && notes <= b.Held {
 		return ask.Doubt{Why: "money-left", Likely: notes, Hard: d.Hard}
 	}
-	why := engine.Either(d.Hard, "capacity", "left-more")
+	why := texts.Either(d.Hard, "capacity", "left-more")
 	return ask.Doubt{Why: why, Likely: ask.Slid(n, b.Held), Hard: d.Hard}
 }
 
@@ -129,7 +130,7 @@ func checkAdded(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	if d := ask.CheckFits(c, l, n); d.Why != "" {
 		return d
 	}
-	level, shown := trade.Estimate(ask.Target(c), l.Box)
+	level, shown := ask.Target(c).Estimate(l.Box)
 	if level+n <= l.Capacity {
 		usual := usualOf(c, l)
 		much := n >= clearlyMoney || usual > 0 && n > usual && ask.Far(n, usual)

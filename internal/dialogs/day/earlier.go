@@ -7,8 +7,8 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/telling"
 )
 
 // EarlierFlow enters something that happened before, like a day kept on paper.
@@ -39,7 +39,7 @@ func onPaper(e *engine.Engine) []*engine.Flow {
 // fromPaper begins one of the dialogs at the time in the draft. A day that is
 // closed takes nothing more but moves that have no part in the machine.
 func fromPaper(c *engine.Talk, f *engine.Flow) {
-	switch why, p := trade.ClosedThen(c); {
+	switch why, p := telling.ClosedThen(c.Teller, c.State.Draft.Happened); {
 	case f.Paper == engine.AnyDay || why == "":
 		c.Enter(f.Name)
 		f.Start(c)
@@ -99,7 +99,7 @@ func paperOptions(c *engine.Talk) (list []ask.Option) {
 
 // askClosedDay offers the correction of a closed day to those who may.
 func askClosedDay(c *engine.Talk) *engine.Card {
-	why, p := trade.ClosedThen(c)
+	why, p := telling.ClosedThen(c.Teller, c.State.Draft.Happened)
 	if p == nil {
 		c.GoTo("what")
 		return nil
@@ -114,7 +114,7 @@ func askClosedDay(c *engine.Talk) *engine.Card {
 
 // correctThatDay goes over to the records of the closed day.
 func correctThatDay(c *engine.Talk) {
-	_, p := trade.ClosedThen(c)
+	_, p := telling.ClosedThen(c.Teller, c.State.Draft.Happened)
 	if p == nil || !c.May(engine.DoCorrect) {
 		return
 	}

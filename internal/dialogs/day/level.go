@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/texts"
 )
 
 // LevelFlow notes what the machine shows, and says what it means.
@@ -53,7 +54,7 @@ func tellLevel(c *engine.Talk) *engine.Card {
 		next = forecast(c, p, lines, v)
 	}
 	c.Close(chat.Block{Text: c.V.Say("level.head", "when", c.Clock(p.Opened))}, levelTable(c, p, lines, v),
-		engine.Text(next...))
+		chat.Lines(next...))
 	return nil
 }
 
@@ -67,7 +68,7 @@ func levelTable(c *engine.Talk, p *books.Period, lines []ask.Line, v []int64) ch
 		}
 		rows = append(rows, row)
 	}
-	return engine.Columns(1, rows)
+	return chat.Columns(1, rows)
 }
 
 // rate is notes paid out an hour since loading, to the nearest note.
@@ -101,7 +102,7 @@ func forecast(c *engine.Talk, p *books.Period, lines []ask.Line, v []int64) []st
 		return []string{c.V.Say("level.enough")}
 	}
 	for i := range out {
-		out[i] = engine.Upper(out[i])
+		out[i] = texts.Upper(out[i])
 	}
 	return out
 }

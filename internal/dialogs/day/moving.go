@@ -8,7 +8,8 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // A transfer is one usual way notes move, offered as a button.
@@ -60,7 +61,7 @@ var (
 	outQuestion = ask.Question{
 		Name: "out", Lines: moveLines, Partial: true, Check: checkOut, What: "what.out",
 		Next: func(c *engine.Talk) string {
-			return engine.Either(chosenTransfer(c).reason == books.Exchange, "in", "review")
+			return texts.Either(chosenTransfer(c).reason == books.Exchange, "in", "review")
 		},
 	}
 	inQuestion = ask.Question{
@@ -146,7 +147,7 @@ func setHow(c *engine.Talk, t transfer) {
 	if t.inMachine() {
 		p := ask.Target(c)
 		if p == nil || p.Status != books.Open {
-			c.First(trade.NothingOpen(c))
+			c.First(telling.NothingOpen(c.Teller, c.State.Draft.Happened))
 			return
 		}
 		c.State.Draft.Period = p.No
@@ -167,7 +168,7 @@ func checkOut(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	if t.from != books.Boxes {
 		return checkOutside(c, t, l, n)
 	}
-	level, _ := trade.Estimate(ask.Target(c), l.Box)
+	level, _ := ask.Target(c).Estimate(l.Box)
 	if n <= level {
 		return ask.Doubt{}
 	}
@@ -229,7 +230,7 @@ func bookMove(c *engine.Talk) {
 	if t.inMachine() {
 		lines = append(lines, c.Lock())
 	}
-	c.Close(engine.Text(lines...))
+	c.Close(chat.Lines(lines...))
 }
 
 func movesOf(c *engine.Talk, from, to books.Place, q ask.Question) (moves []books.Move) {

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
 )
 
 // An openingDraft keeps what an opening needs beside its counts.
@@ -91,7 +92,7 @@ func startOpening(c *engine.Talk) {
 	case cur == nil || backfills(c, cur):
 		c.GoTo("loaded")
 		advise(c)
-	case engine.SameDay(c.Local(cur.Opened), c.Local(c.In.At)):
+	case telling.SameDay(c.Local(cur.Opened), c.Local(c.In.At)):
 		opening(c).Rest = c.Rest
 		c.GoTo("already")
 		return
@@ -206,7 +207,7 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 		body = append(body, chat.Block{Text: c.V.Count("review.opening", int64(len(lines)))}, table)
 	}
 	if near := nearLimits(c, lines, v, total); len(near) > 0 {
-		body = append(body, engine.Text(near...))
+		body = append(body, chat.Lines(near...))
 	}
 	return body
 }
@@ -271,13 +272,13 @@ func confirmOpening(c *engine.Talk) {
 	}
 	head := c.V.Count("opened", ask.Sum(v), "when", c.Clock(c.When()), "money", c.V.Money(total))
 	if len(r.Ticks) == 0 {
-		c.Close(engine.Text(head, c.V.Say("paper-next")))
+		c.Close(chat.Lines(head, c.V.Say("paper-next")))
 		return
 	}
 	trade.AskTicks(c, c.M.Period(c.M.Seq), head)
 	if p := c.M.Period(before); p != nil {
 		day := c.V.Day(c.Local(p.Opened))
-		c.Managers(engine.Text(c.V.Say("told.not-closed", "day", day, "who", c.F.Person.Name)))
+		c.Managers(chat.Lines(c.V.Say("told.not-closed", "day", day, "who", c.F.Person.Name)))
 	}
 }
 

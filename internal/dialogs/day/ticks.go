@@ -10,8 +10,8 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/telling"
 )
 
 // checkedTyped answers the words of a button that says how notes were checked:
@@ -25,7 +25,7 @@ func checkedTyped(c *engine.Talk) bool {
 	for _, p := range slices.Backward(c.M.Periods) {
 		if slices.Contains(p.Ticks, "checked") {
 			r := howChecked(c, p)
-			r.Retire = trade.TicksKey(p.No)
+			r.Retire = telling.TicksKey(p.No)
 			c.Post(r)
 			return true
 		}
@@ -50,7 +50,7 @@ func ticks(c *engine.Talk) []string {
 // keepsOpen reports whether a tick is not given by a tap for all of them: one
 // asks how, and a slip that differs waits for the right total.
 func keepsOpen(p *books.Period, tick string) bool {
-	return tick == "checked" || tick == "total" && trade.SlipDiffers(p)
+	return tick == "checked" || tick == "total" && p.SlipDiffers()
 }
 
 // ticksTap answers a tap on the checklist.
@@ -62,13 +62,13 @@ func ticksTap(c *engine.Talk, arg string) {
 		c.Notice = c.V.Say("notice.unknown")
 		return
 	}
-	c.Edit = trade.TicksKey(p.No)
+	c.Edit = telling.TicksKey(p.No)
 	how, ok := strings.CutPrefix(action, "checked-")
 	switch {
 	case action == "show": // as a new message
 		c.Edit = ""
-		r := trade.TicksCard(c, p, tickHead(c, p))
-		r.Retire = trade.TicksKey(p.No)
+		r := telling.TicksCard(c.Teller, p, tickHead(c, p))
+		r.Retire = telling.TicksKey(p.No)
 		c.Post(r)
 	case action == "customers":
 		c.Edit = ""
@@ -117,7 +117,7 @@ func tickAll(c *engine.Talk, p *books.Period) {
 
 // howChecked asks how the notes were checked, where the law asks a shop to.
 func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
-	r := chat.Reply{Key: trade.TicksKey(p.No), Body: []chat.Block{{Text: c.V.Say("ticks.how")}}}
+	r := chat.Reply{Key: telling.TicksKey(p.No), Body: []chat.Block{{Text: c.V.Say("ticks.how")}}}
 	for _, how := range checkedHow {
 		tap := "o:ticks:" + strconv.FormatInt(p.No, 10) + ".checked-" + how
 		r.Buttons = append(r.Buttons, c.Button("checked-"+how, tap))
@@ -137,18 +137,18 @@ func tickHead(c *engine.Talk, p *books.Period) string {
 	case books.Waiting:
 		return c.V.Say("counted", "when", c.Clock(p.CountedAt))
 	}
-	return trade.ClosedHead(c, p)
+	return telling.ClosedHead(c.Teller, p)
 }
 
 // ticked closes the checklist's card, or shows on it what is still open.
 func ticked(c *engine.Talk, p *books.Period) {
 	if len(p.Ticks) > 0 {
-		c.Amend(trade.TicksList(c, p, tickHead(c, p), c.V.Say("ticks.open")))
+		c.Amend(telling.TicksList(c.Teller, p, tickHead(c, p), c.V.Say("ticks.open")))
 		return
 	}
-	c.Deadline(trade.TicksKey(p.No), time.Time{})
-	c.Amend(chat.Reply{Key: trade.TicksKey(p.No),
-		Body: []chat.Block{engine.Text(tickHead(c, p), c.V.Say("ticks.done", "when", c.Clock(c.In.At)))}})
+	c.Deadline(telling.TicksKey(p.No), time.Time{})
+	c.Amend(chat.Reply{Key: telling.TicksKey(p.No),
+		Body: []chat.Block{chat.Lines(tickHead(c, p), c.V.Say("ticks.done", "when", c.Clock(c.In.At)))}})
 }
 
 type differentDraft struct {
@@ -222,8 +222,8 @@ func restDone(c *engine.Talk) {
 	var done, left []string
 	for _, t := range p.Ticks {
 		switch {
-		case bad(c, t), t == "total" && trade.SlipDiffers(p):
-			left = append(left, "- "+trade.Tick(c, p, t))
+		case bad(c, t), t == "total" && p.SlipDiffers():
+			left = append(left, "- "+telling.Tick(c.Teller, p, t))
 		case !keepsOpen(p, t):
 			done = append(done, t)
 		}
@@ -243,8 +243,8 @@ func restDone(c *engine.Talk) {
 		c.Close(chat.Block{Text: c.V.Say("ticks.noted")})
 		return
 	}
-	c.Climb(trade.TicksKey(p.No), c.In.At, reminders.Ticks)
-	c.Close(engine.Text(append([]string{c.V.Say("ticks.left")}, left...)...))
+	c.Climb(telling.TicksKey(p.No), c.In.At, reminders.Ticks)
+	c.Close(chat.Lines(append([]string{c.V.Say("ticks.left")}, left...)...))
 }
 
 // Moments are words about the checklist, and the checklist left open.
@@ -254,14 +254,16 @@ func Moments() engine.Moments {
 			return cmd, f == nil && !c.Quiet() && checkedTyped(c)
 		},
 		Matters: []engine.Matter{
-			{Prefix: trade.TicksName, Task: reminders.Ticks, Began: trade.TicksBegan, Tell: tellTicks}},
+			{Prefix: telling.TicksName, Task: reminders.Ticks, Began: ticksBegan, Tell: tellTicks}},
 	}
 }
 
 // tellTicks shows the checklist again: to whoever opened, then to those above.
 func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
 	p := c.M.Period(no)
-	card := trade.TicksCard(c, p, c.V.Say("ticks.again", "when", c.Clock(p.Opened)))
-	card.Retire = trade.TicksKey(p.No)
+	card := telling.TicksCard(c.Teller, p, c.V.Say("ticks.again", "when", c.Clock(p.Opened)))
+	card.Retire = telling.TicksKey(p.No)
 	c.TellPeople(c.WhoHas(p.By, c.DayOf(p), reminders.Ticks, r), card)
 }
+
+func ticksBegan(c *engine.Talk, no int64) (time.Time, bool) { return telling.TicksBegan(c.Teller, no) }

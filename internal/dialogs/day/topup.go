@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/texts"
 )
 
 // TopUpFlow records notes put in during the day.
@@ -43,7 +44,7 @@ func topUpBooking(book func(*engine.Talk)) ask.Booking {
 func overTopUp(c *engine.Talk) string {
 	p, most := ask.Target(c), decimal.Decimal{}
 	for _, b := range p.Boxes {
-		n, _ := trade.Estimate(p, b.Position)
+		n, _ := p.Estimate(b.Position)
 		most = most.Add(cashmath.Value(b.Face, n))
 	}
 	return overLimit(c, most.Add(money(c, addedQuestion)))
@@ -52,12 +53,12 @@ func overTopUp(c *engine.Talk) string {
 // topUpRight asks whether notes put in are right; what is typed into the machine
 // now would be wrong for something from earlier.
 func topUpRight(c *engine.Talk) string {
-	return c.V.Say(engine.Either(c.State.Draft.Happened.IsZero(), "topup-type", "right"))
+	return c.V.Say(texts.Either(c.State.Draft.Happened.IsZero(), "topup-type", "right"))
 }
 
 func confirmTopUp(c *engine.Talk) {
 	if done, ok := recordTopUp(c); ok {
-		c.Close(engine.Text(done, c.Lock()))
+		c.Close(chat.Lines(done, c.Lock()))
 	}
 }
 
@@ -147,7 +148,7 @@ func askSwapWhich(c *engine.Talk) *engine.Card {
 		swapBox(c, 0)
 		return nil
 	}
-	return ask.Asking(engine.Either(c.State.Draft.Happened.IsZero(), "ask.swap", "ask.swapped"))(c)
+	return ask.Asking(texts.Either(c.State.Draft.Happened.IsZero(), "ask.swap", "ask.swapped"))(c)
 }
 
 func swapBoxes(c *engine.Talk) (list []ask.Option) {
@@ -179,7 +180,7 @@ func readSwap(c *engine.Talk) []chat.Block {
 		return []string{c.V.Say(id), c.V.Count("notes", n), c.V.Money(cashmath.Value(l.Face, n))}
 	}
 	return []chat.Block{{Text: c.V.Say("review.swap", "line", ask.LineName(c, nil, l))},
-		engine.Columns(1, [][]string{row("taken-out", out), row("put-in", in)})}
+		chat.Columns(1, [][]string{row("taken-out", out), row("put-in", in)})}
 }
 
 func bookSwap(c *engine.Talk) {
@@ -197,6 +198,6 @@ func bookSwap(c *engine.Talk) {
 	case diff.IsNegative():
 		word = "swapped-less"
 	}
-	c.Close(engine.Text(c.V.Say("swapped", "line", ask.LineName(c, nil, l), "when", c.Clock(c.When())),
+	c.Close(chat.Lines(c.V.Say("swapped", "line", ask.LineName(c, nil, l), "when", c.Clock(c.When())),
 		c.V.Say(word, "money", c.V.Money(diff.Abs())), c.Lock()))
 }

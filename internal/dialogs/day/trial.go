@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/texts"
 )
 
 // A testDraft keeps what became of the notes of a test.
@@ -66,8 +67,8 @@ func readTest(c *engine.Talk) []chat.Block {
 	if body == nil {
 		return nil
 	}
-	counted := c.V.Say(engine.Either(d.Counted, "review.counted-yes", "review.counted-no"))
-	return append(body, engine.Text(counted, whereLine(c, d.Where)))
+	counted := c.V.Say(texts.Either(d.Counted, "review.counted-yes", "review.counted-no"))
+	return append(body, chat.Lines(counted, whereLine(c, d.Where)))
 }
 
 // whereLine says where notes were put, or lay.
@@ -82,7 +83,7 @@ func bookTest(c *engine.Talk) {
 		r.Marks = []books.Mark{books.Counted}
 	}
 	if bookedInside(c, r) {
-		c.Close(engine.Text(c.V.Say("tested", "when", c.Clock(c.When())), c.Lock()))
+		c.Close(chat.Lines(c.V.Say("tested", "when", c.Clock(c.When())), c.Lock()))
 	}
 }
 
@@ -118,15 +119,15 @@ func FoundFlow() *engine.Flow {
 
 var pickedQuestion = ask.Question{
 	Name: "picked", Lines: ask.KindLines, Intro: "before-found", Partial: true, What: "what.found",
-	Next: func(c *engine.Talk) string { return engine.Either(found(c).Where == "", "where", "review") },
+	Next: func(c *engine.Talk) string { return texts.Either(found(c).Where == "", "where", "review") },
 }
 
 func readFound(c *engine.Talk) []chat.Block {
 	if empty(c, pickedQuestion) {
 		return nil
 	}
-	notes := c.V.Say("review.found", "notes", ask.Notes(c, pickedQuestion.Notes(c)))
-	return []chat.Block{engine.Text(notes, whereLine(c, found(c).Where))}
+	notes := c.V.Say("review.found", "notes", c.Notes(pickedQuestion.Notes(c)))
+	return []chat.Block{chat.Lines(notes, whereLine(c, found(c).Where))}
 }
 
 func bookFound(c *engine.Talk) {
@@ -136,7 +137,7 @@ func bookFound(c *engine.Talk) {
 		r.Figures = append(r.Figures, books.Figure{Field: books.FoundAt, Face: f, Notes: n[f]})
 	}
 	if bookedInside(c, r) {
-		done := c.V.Say("found-recorded", "notes", ask.Notes(c, n), "when", c.Clock(c.When()))
-		c.Close(engine.Text(done, c.Lock()))
+		done := c.V.Say("found-recorded", "notes", c.Notes(n), "when", c.Clock(c.When()))
+		c.Close(chat.Lines(done, c.Lock()))
 	}
 }

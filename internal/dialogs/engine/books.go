@@ -5,7 +5,6 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
@@ -49,20 +48,6 @@ func (c *Talk) Refuse(err error) {
 	c.M = c.F.Machine
 	c.First(c.refusal(err))
 }
-
-// Which names the machine where a shop has several.
-func (c *Talk) Which() string {
-	if len(c.F.Shop.Machines) < 2 {
-		return ""
-	}
-	return c.V.Say("due.machine", "machine", c.Kit.Name)
-}
-
-// DayOf is the day of trading a period is for.
-func (c *Talk) DayOf(p *books.Period) shop.Date { return reminders.DayOf(c.F.Shop, p.Opened) }
-
-// Today is the date whose trading is under way.
-func (c *Talk) Today() shop.Date { return reminders.Today(c.F.Shop, c.In.At) }
 
 // TellPerson sends a message to one person.
 func (c *Talk) TellPerson(id shop.PersonID, r chat.Reply) {

@@ -307,7 +307,7 @@ func (c *Talk) help() {
 			last = c.V.Say("help-next", "n", page+1)
 		}
 	}
-	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("help")}, Columns(2, rows), {Text: last}}})
+	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("help")}, chat.Columns(2, rows), {Text: last}}})
 }
 
 // helpRows lists what the person may ask for, of what help shows there.

@@ -21,7 +21,7 @@ func counterPhone(t *testing.T, does func(*engine.Talk)) *floor.Floor {
 	flow.Rights = engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp)
 	flow.Screens["second"].Taps["confirm"] = func(c *engine.Talk) {
 		does(c)
-		c.Close(engine.Text("done by " + c.F.Person.Name))
+		c.Close(chat.Lines("done by " + c.F.Person.Name))
 	}
 	f := floor.New(t, floor.Of(flow, another(engine.DoOpen, "opening"), telling(engine.DoFloat, "float")))
 	f.Knows = func(facts *chat.Facts) { facts.Shared = true }
@@ -95,9 +95,9 @@ func TestSharedPhoneMatters(t *testing.T) {
 	}{
 		"one person": {func(c *engine.Talk) { c.TellPerson(3, chat.Reply{Body: []chat.Block{{Text: "x"}}}) },
 			"Who is this?"},
-		"managers":     {func(c *engine.Talk) { c.Managers(engine.Text("x")) }, "Who is this?"},
+		"managers":     {func(c *engine.Talk) { c.Managers(chat.Lines("x")) }, "Who is this?"},
 		"all others":   {func(c *engine.Talk) { c.TellOthers(chat.Reply{}) }, "Who is this?"},
-		"who was told": {func(c *engine.Talk) { c.RewriteAll("k", engine.Text("x")) }, "done by "},
+		"who was told": {func(c *engine.Talk) { c.RewriteAll("k", chat.Lines("x")) }, "done by "},
 		"a fault": {func(c *engine.Talk) {
 			_, err := c.Record(books.Record{Kind: books.Incident, Trouble: &books.Trouble{Topic: "jam"},
 				Marks: []books.Mark{books.SharedPhone}})

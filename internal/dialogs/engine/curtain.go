@@ -1,17 +1,19 @@
 package engine
 
+import "shopfloat/internal/chat"
+
 // curtain ends a dialog whose cards would tell figures while somebody counts.
 func (c *Talk) curtain(f *Flow) bool {
 	if f.Tells == TellsNothing || !c.Hidden() {
 		return false
 	}
-	c.Close(Text(c.V.Say("hidden")))
+	c.Close(chat.Lines(c.V.Say("hidden")))
 	return true
 }
 
-// Hidden reports whether somebody is counting this machine, so that nobody may
+// hides reports whether somebody is counting this machine, so that nobody may
 // see what should be there.
-func (c *Talk) Hidden() bool {
+func (c *Talk) hides() bool {
 	if _, blind, _ := c.shows(); blind {
 		return true
 	}

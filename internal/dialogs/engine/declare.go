@@ -32,12 +32,12 @@ const (
 	SideBySide                    // two people may do it at once
 )
 
-// telling says whether the cards tell what should be there, or what was paid
+// tells says whether the cards tell what should be there, or what was paid
 // out, so that they are shut while somebody counts.
-type telling int
+type tells int
 
 const (
-	TellsNothing telling = iota + 1
+	TellsNothing tells = iota + 1
 	TellsFigures
 )
 

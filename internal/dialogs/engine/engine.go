@@ -7,7 +7,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -31,7 +31,7 @@ type Flow struct {
 	Safe     safe
 	Presence presence
 	Company  company
-	Tells    telling
+	Tells    tells
 	Again    again
 	Paper    paper
 	Loses    func(*Talk) bool   // leaving it now would lose something: it asks first
@@ -75,23 +75,19 @@ type Card struct {
 // Talk is the working set of one step.
 type Talk struct {
 	chat.Result
-	E    *Engine
-	In   chat.Input
-	F    chat.Facts
-	V    *texts.Voice
-	All  *texts.Catalogue
-	M    *books.Machine // the books, with what this step recorded
-	Kit  *shop.Machine  // the machine itself
-	Rest string         // what followed the command word
-	Lead []chat.Block   // said before the next question
-	Edit string         // key of the card that was tapped
+	E   *Engine
+	In  chat.Input
+	All *texts.Catalogue
+	// what it tells with; its books have what this step recorded
+	*telling.Teller
+	Rest string       // what followed the command word
+	Lead []chat.Block // said before the next question
+	Edit string       // key of the card that was tapped
 
 	draft   any  // what the dialog under way keeps, see [Drafted]
 	older   bool // a dialog of an older program was under way
 	Unsure  bool // there are several machines, and the person never said which
 	Nowhere bool // what is said is about no place
-
-	Slips map[int64]Printed // once they were looked up in the ledger
 }
 
 // Engine answers inputs. It holds only tables.
@@ -198,7 +194,9 @@ func (e *Engine) stranger(in chat.Input, f chat.Facts) chat.Result {
 
 func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
 	v := e.Texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)
-	c := &Talk{E: e, In: in, F: f, All: e.Texts, M: f.Machine, V: v}
+	c := &Talk{E: e, In: in, All: e.Texts,
+		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Library()}}
+	c.Hides = c.hides
 	c.State = st.Clone()
 	if in.Kind == chat.Remind && f.Machine != nil {
 		c.State.Machine = f.Machine.ID
@@ -355,26 +353,6 @@ func (c *Talk) When() time.Time {
 	return c.In.At
 }
 
-// Local puts a time on the shop's clock.
-func (c *Talk) Local(t time.Time) time.Time { return t.In(c.F.Shop.Location) }
-
-// Clock writes a time, with the day when it is not today.
-func (c *Talk) Clock(t time.Time) string {
-	l, now := c.Local(t), c.Local(c.In.At)
-	if SameDay(l, now) {
-		return c.V.Clock(l)
-	}
-	return c.V.Day(l) + ", " + c.V.Clock(l)
-}
-
-// DayClock writes a time with its day.
-func (c *Talk) DayClock(t time.Time) string {
-	l := c.Local(t)
-	return c.V.Day(l) + ", " + c.V.Clock(l)
-}
-
-func SameDay(a, b time.Time) bool { return a.Year() == b.Year() && a.YearDay() == b.YearDay() }
-
 // Record writes one record and takes it into the books at hand, so that the
 // rest of the step sees it.
 func (c *Talk) Record(r books.Record) (books.Entry, error) {
@@ -399,18 +377,4 @@ func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
 	}
 }
 
-// Name gives a person's name; somebody who left keeps it in their records.
-func (c *Talk) Name(id shop.PersonID) string {
-	if p, ok := c.F.Shop.Known(id); ok {
-		return c.Called(p)
-	}
-	return c.V.Say("somebody")
-}
-
 func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
-
-// Printed tells of the slip behind a claim what the claim itself does not.
-type Printed struct {
-	At   time.Time
-	Part bool // what was paid out before the counters started again is not on it
-}

@@ -26,10 +26,3 @@ func (e *Engine) Find(text string) search.Answer {
 	}
 	return e.Guiding.Find(text)
 }
-
-func (e *Engine) GuideTitle(id string) string {
-	if g, ok := e.Library().Guide(id); ok {
-		return g.Title
-	}
-	return id
-}

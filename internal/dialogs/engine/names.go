@@ -1,27 +1,5 @@
 package engine
 
-import (
-	"shopfloat/internal/shop"
-)
-
-// Called is a person's name, or what stands for it once it is erased.
-func (c *Talk) Called(p shop.Person) string {
-	if p.Name == "" {
-		return c.Pseudonym(p.ID)
-	}
-	return p.Name
-}
-
-// Pseudonym stands for somebody whose name was erased, the same everywhere.
-func (c *Talk) Pseudonym(id shop.PersonID) string {
-	const letters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-	code := make([]byte, 0, 4)
-	for n := uint64(id); len(code) < cap(code); n /= uint64(len(letters)) {
-		code = append(code, letters[n%uint64(len(letters))])
-	}
-	return c.V.Say("pseudonym", "code", string(code))
-}
-
 // The names of all that can be done: dialogs, commands, and cards that stand by
 // themselves. A command has the name of its dialog where it begins one of its
 // own. They stand in files of the shop and in buttons, so they stay as they are.

@@ -9,12 +9,6 @@ import (
 	"shopfloat/internal/chat"
 )
 
-// stale is how old a dialog is that no longer gets in anybody's way: somebody
-// walked off. A count that is overtaken is shown again before it books.
-const stale = 3 * time.Hour
-
-func (c *Talk) Stale(a chat.Activity) bool { return c.In.At.Sub(a.Since) >= stale }
-
 // busy finds another person's dialog at this machine that f would get in the way of.
 func (c *Talk) busy(f *Flow) *chat.Activity {
 	if f.Company == SideBySide {

@@ -108,7 +108,7 @@ func TestPhotosOfADialog(t *testing.T) {
 		if _, err := c.Record(opening()); err != nil {
 			t.Error(err)
 		}
-		c.Close(engine.Text("kept"))
+		c.Close(chat.Lines("kept"))
 	}
 	f := floor.New(t, floor.Of(flow))
 	f.Says("staff1", "move")

@@ -28,11 +28,6 @@ func (c *Talk) tag(rows [][]chat.Button) [][]chat.Button {
 // Key names the dialog's newest card within its chat.
 func (c *Talk) Key() string { return "d" + strconv.Itoa(c.State.Rev) }
 
-// Button makes a row of one button; the label is a catalogue name.
-func (c *Talk) Button(label, choice string, fill ...any) []chat.Button {
-	return []chat.Button{{Label: c.V.Say("button."+label, fill...), Data: choice}}
-}
-
 // press answers a tap. A card that is not the newest one books nothing.
 func (c *Talk) press() {
 	t, ok := chat.ParseTap(c.In.Tap)

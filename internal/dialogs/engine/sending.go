@@ -80,3 +80,11 @@ func (c *Talk) Everybody(body ...chat.Block) {
 		}
 	}
 }
+
+// Lock reminds of the safe, unless what is told happened earlier.
+func (c *Talk) Lock() string {
+	if !c.State.Draft.Happened.IsZero() {
+		return ""
+	}
+	return c.V.Say("lock")
+}

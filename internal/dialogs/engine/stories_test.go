@@ -22,7 +22,7 @@ func twoScreens() *engine.Flow {
 	first := floor.Screen("how?", taps{"next": engine.GoBack("second")})
 	first.What = "what.move"
 	return floor.MadeUp("first", screens{"first": first,
-		"second": floor.Screen("where?", taps{"confirm": func(c *engine.Talk) { c.Close(engine.Text("kept")) }})})
+		"second": floor.Screen("where?", taps{"confirm": func(c *engine.Talk) { c.Close(chat.Lines("kept")) }})})
 }
 
 // another is a made-up dialog of one screen, begun by words of its own.

@@ -8,13 +8,6 @@ import (
 	"shopfloat/internal/chat"
 )
 
-func Either(yes bool, one, other string) string {
-	if yes {
-		return one
-	}
-	return other
-}
-
 // Wordy reports whether a text has a word in it, not only figures and units.
 func Wordy(s string) bool { return word.MatchString(s) }
 

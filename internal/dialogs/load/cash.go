@@ -1,17 +1,13 @@
 package load
 
 import (
-	"slices"
-
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // CashFlow tells whether the shop's own cash lasts until the bank pays.
@@ -71,7 +67,7 @@ func learnedTakings(c *engine.Talk) [][]chat.Button {
 	if len(some) == 0 {
 		return nil
 	}
-	return [][]chat.Button{c.Button("takings-learned", "learned", "counts", ask.Notes(c, some))}
+	return [][]chat.Button{c.Button("takings-learned", "learned", "counts", c.Notes(some))}
 }
 
 func tellCash(c *engine.Talk) *engine.Card {
@@ -84,67 +80,6 @@ func tellCash(c *engine.Talk) *engine.Card {
 		c.Close(noAdvice(c, err).Body...)
 		return nil
 	}
-	c.Close(engine.Text(slices.Concat([]string{c.V.Say("cash.head")}, lasting(c, plan), orderLines(c, plan),
-		creditLines(c, plan))...))
+	c.Close(telling.CashPlan(c.Teller, plan))
 	return nil
-}
-
-// lasting says of each kind how long it lasts.
-func lasting(c *engine.Talk, p advice.Plan) (out []string) {
-	for _, l := range p.Lines {
-		switch kind := c.V.Kind(l.Face); {
-		case !l.Known:
-			out = append(out, c.V.Say("cash.unknown", "kind", kind))
-		case l.RunsOut == "":
-			out = append(out, c.V.Say("cash.lasts", "kind", kind, "day", c.V.Day(p.Sight.Time())))
-		default:
-			out = append(out, c.V.Say("cash.runs-out", "kind", kind, "day", dayName(c, l.RunsOut)))
-		}
-	}
-	return out
-}
-
-// orderLines say what to order by when, and which days the bank is closed meanwhile.
-func orderLines(c *engine.Talk, p advice.Plan) []string {
-	if p.RunsOut == "" {
-		return nil
-	}
-	order := books.Notes{}
-	for _, l := range p.Lines {
-		if l.Order > 0 {
-			order[l.Face] = l.Order
-		}
-	}
-	fill := []any{"counts", ask.Notes(c, order), "money", c.V.Money(p.Value), "by", dayName(c, p.OrderBy),
-		"fetch", dayName(c, p.Fetch), "through", c.V.Day(p.Through.Time()), "share", share(p.Share)}
-	id := "cash.order"
-	switch today := c.Today(); {
-	case p.Fetch < today:
-		id = "cash.at-once"
-	case p.OrderBy < today:
-		id = "cash.fetch"
-	case p.OrderBy == today:
-		id = "cash.order-today"
-	}
-	return []string{c.V.Say(id, fill...), c.V.Say("cash.what", fill...), c.V.Say("cash.through", fill...)}
-}
-
-// dayName is a day by its name, today as such.
-func dayName(c *engine.Talk, d shop.Date) string { return ask.Between(c, d, d) }
-
-// creditLines say what the bank owes meanwhile.
-func creditLines(c *engine.Talk, p advice.Plan) (out []string) {
-	until := p.Sight
-	if p.Through != "" {
-		until = p.Through
-	}
-	say := func(id string, sum decimal.Decimal) {
-		if sum.IsPositive() {
-			out = append(out, c.V.Say(id, "money", c.V.Money(sum), "day", c.V.Day(until.Time())))
-		}
-	}
-	say("cash.credits", p.Credits)
-	say("cash.late", p.Late)
-	say("cash.undated", p.Undated)
-	return out
 }

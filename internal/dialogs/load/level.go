@@ -11,18 +11,20 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // askFull asks how full the machine should be.
 func askFull(c *engine.Talk) *engine.Card {
 	is := c.V.Say("full", "level", levelName(c, c.F.Shop.Load))
-	return &engine.Card{Body: []chat.Block{engine.Text(is, c.V.Say("full.how"))}}
+	return &engine.Card{Body: []chat.Block{chat.Lines(is, c.V.Say("full.how"))}}
 }
 
 func levelOptions(c *engine.Talk) []ask.Option {
 	l := c.F.Shop.Load
-	whole := c.V.Say(engine.Either(l.Whole, "button.full-single", "button.full-bundles"))
-	always := c.V.Say(engine.Either(l.Always, "button.full-hours", "button.full-always"))
+	whole := c.V.Say(texts.Either(l.Whole, "button.full-single", "button.full-bundles"))
+	always := c.V.Say(texts.Either(l.Always, "button.full-hours", "button.full-always"))
 	return append(ask.Labelled("full-", shop.RarelyEmpty, shop.Balanced, shop.LittleCash)(c),
 		ask.Option{Label: whole, Value: "bundles"}, ask.Option{Label: always, Value: "always"})
 }
@@ -36,7 +38,7 @@ func levelName(c *engine.Talk, l shop.Load) string {
 	if err != nil {
 		return string(l.Level) // settings are checked before they are in force
 	}
-	return c.V.Say("full.is-"+string(l.Level), "share", share(p))
+	return c.V.Say("full.is-"+string(l.Level), "share", telling.Share(p))
 }
 
 // costBooking reads back two costs that were typed in place of a level.
@@ -53,7 +55,7 @@ func readCosts(c *engine.Talk) []chat.Block {
 		return noAdvice(c, err).Body
 	}
 	return []chat.Block{{Text: c.V.Say("full.costs", "missed", c.V.Money(l.Missed), "idle", c.V.Money(l.Idle),
-		"share", share(p))}}
+		"share", telling.Share(p))}}
 }
 
 // answerFull reads two costs a note: of one that is missed, of one left over.
@@ -92,10 +94,10 @@ func takeFull(c *engine.Talk, choice string) {
 	switch choice {
 	case "bundles":
 		l.Whole = !l.Whole
-		now = c.V.Say(engine.Either(l.Whole, "full.bundles", "full.single"))
+		now = c.V.Say(texts.Either(l.Whole, "full.bundles", "full.single"))
 	case "always":
 		l.Always = !l.Always
-		now = c.V.Say(engine.Either(l.Always, "full.always", "full.hours"))
+		now = c.V.Say(texts.Either(l.Always, "full.always", "full.hours"))
 	default:
 		l.Level, l.Missed, l.Idle = shop.LoadLevel(choice), decimal.Decimal{}, decimal.Decimal{}
 		now = levelName(c, l)

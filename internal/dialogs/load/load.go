@@ -2,8 +2,6 @@ package load
 
 import (
 	"errors"
-	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -18,6 +16,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -31,8 +30,8 @@ type loadDraft struct {
 
 func draft(c *engine.Talk) *loadDraft { return engine.Drafted[loadDraft](c) }
 
-// LoadFlow tells how much to load. It records nothing.
-func LoadFlow() *engine.Flow {
+// AdviceFlow tells how much to load. It records nothing.
+func AdviceFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoLoad, Title: "load", Version: 1, Start: startLoad,
 		Draft: func() any { return &loadDraft{} },
@@ -131,11 +130,11 @@ func answerLoad(c *engine.Talk, s string) bool {
 // span reads days to load for: until friday, tomorrow, 3 days, fri to sun.
 func span(c *engine.Talk, s string) (from, to shop.Date, ok bool) {
 	next := loadDate(c)
-	if words := strings.Fields(s); len(words) >= 2 && ask.IsWord(c, "load-days", words[len(words)-1]) {
+	if words := strings.Fields(s); len(words) >= 2 && c.IsWord("load-days", words[len(words)-1]) {
 		n, err := strconv.Atoi(words[len(words)-2])
 		return next, next.Add(n - 1), err == nil && n >= 1 && n <= daysMost
 	}
-	from, to, rest := ask.Days(c, s)
+	from, to, rest := telling.Days(c.Teller, s)
 	_, err := shop.ParseDate(s)
 	if figures := !strings.ContainsFunc(s, unicode.IsLetter); rest != "" || figures && err != nil {
 		return from, to, false // 10/5 and 20.10 are notes here
@@ -190,8 +189,8 @@ func advised(c *engine.Talk) (*advice.Outlook, advice.Advice, error) {
 
 // noAdvice says why there is none.
 func noAdvice(c *engine.Talk, err error) *engine.Card {
-	why := engine.Either(errors.Is(err, advice.ErrDays), "load.none-days", "load.none-other")
-	return &engine.Card{Body: []chat.Block{engine.Text(c.V.Say("load.none"), c.V.Say(why))}}
+	why := texts.Either(errors.Is(err, advice.ErrDays), "load.none-days", "load.none-other")
+	return &engine.Card{Body: []chat.Block{chat.Lines(c.V.Say("load.none"), c.V.Say(why))}}
 }
 
 // sendPicture sends the chart of the advice.
@@ -200,41 +199,8 @@ func sendPicture(c *engine.Talk) {
 	if err != nil {
 		return
 	}
-	chart := DrawAdvice(c.V, c.F.Shop.Name, o, a)
+	chart := telling.DrawAdvice(c.V, c.F.Shop.Name, o, a)
 	c.Edit = ""
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("load.picture")}},
 		File: &chat.File{Name: "advice.png", Chart: &chart}})
-}
-
-// weekTick is how many days apart the days are named under a chart.
-const weekTick = 7
-
-// DrawAdvice words the chart of an advice.
-func DrawAdvice(v *texts.Voice, name string, o *advice.Outlook, a advice.Advice) advice.Chart {
-	first, panels := o.Panels(a)
-	chart := advice.Chart{
-		Title: v.Say("chart.title", "shop", name), Unit: v.Say("chart.unit"), Panels: panels,
-		Names: advice.Names{
-			Paid: v.Say("chart.paid"), Least: v.Say("chart.least"), Expected: v.Say("chart.expected"),
-			Band: v.Say("chart.band", "from", 10, "to", share(a.Share)), Load: v.Say("chart.load"),
-		},
-	}
-	for i := range panels {
-		chart.Panels[i].Name = v.Kind(a.Lines[i].Face)
-	}
-	days := len(panels[0].Past) + len(panels[0].Ahead)
-	mondays := (8 - int(first.Weekday())) % weekTick
-	for i := mondays; i < days; i += weekTick {
-		at := first.Add(i).Time()
-		chart.Ticks = append(chart.Ticks, advice.Tick{Day: i, Text: v.Say("chart.day", "day", at.Day(),
-			"month", v.Say(fmt.Sprintf("month.%d", at.Month())))})
-	}
-	if !slices.ContainsFunc(panels, ranOut) {
-		chart.Names.Least = ""
-	}
-	return chart
-}
-
-func ranOut(p advice.Panel) bool {
-	return slices.ContainsFunc(p.Past, func(w advice.Was) bool { return w.Least })
 }

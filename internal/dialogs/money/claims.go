@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"github.com/shopspring/decimal"
 
@@ -12,9 +11,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
-	"shopfloat/internal/reminders"
-	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // maxClaims bounds the buttons of a card.
@@ -28,13 +25,13 @@ func whichClaim(what string) engine.Screen {
 // askWhichClaim asks what a payment is for, unless just one settlement is due
 // for just this amount.
 func askWhichClaim(c *engine.Talk) *engine.Card {
-	if fits := c.M.FitsFor(0, paid(c), ask.MinorDigits(c)); len(fits) == 1 && !bankTook(c) && !drafted(c).Asked {
+	if fits := c.M.FitsFor(0, paid(c), c.Digits()); len(fits) == 1 && !bankTook(c) && !drafted(c).Asked {
 		drafted(c).Of = fits[0].Of
 		c.GoTo("review")
 		return nil
 	}
 	return &engine.Card{
-		Body: []chat.Block{engine.Text(c.V.Say("ask."+c.State.Flow+"-which", "money", c.V.Money(paid(c))))}}
+		Body: []chat.Block{chat.Lines(c.V.Say("ask."+c.State.Flow+"-which", "money", c.V.Money(paid(c))))}}
 }
 
 // claimOptions are the settlements that money can be for, and what else it can be.
@@ -45,7 +42,7 @@ func claimOptions(c *engine.Talk) (list []ask.Option) {
 			worth = x.Paid
 		}
 		list = append(list, ask.Option{Value: "claim-" + strconv.Itoa(i),
-			Label: c.V.Say("button.claim", "day", claimDay(c, x), "money", c.V.Money(worth)),
+			Label: c.V.Say("button.claim", "day", telling.ClaimDay(c.Teller, x), "money", c.V.Money(worth)),
 			Take: func(c *engine.Talk) {
 				d := drafted(c)
 				d.Whole, d.Of = "", []int64{x.Seq}
@@ -101,30 +98,6 @@ func answerWhichClaim(c *engine.Talk, s string) bool {
 	return true
 }
 
-// claims are those of settlements that are at hand.
-func claims(c *engine.Talk, of []int64) (list []books.Claim) {
-	for _, seq := range of {
-		if x := c.M.Claim(seq); x != nil {
-			list = append(list, *x)
-		}
-	}
-	return list
-}
-
-// claimDay names a claim by the day on which its slip was printed.
-func claimDay(c *engine.Talk, x books.Claim) string { return c.V.Day(slipDay(c, x).Time()) }
-
-// claimDays words the days of several settlements.
-func claimDays(c *engine.Talk, of []int64) string {
-	var days []string
-	for _, x := range claims(c, of) {
-		if day := claimDay(c, x); !slices.Contains(days, day) {
-			days = append(days, day)
-		}
-	}
-	return strings.Join(days, " + ")
-}
-
 // claimsOf finds the settlements of the days that a text names, set apart by
 // and. ok is false when it names none.
 func claimsOf(c *engine.Talk, s string) (of []int64, ok bool) {
@@ -133,13 +106,13 @@ func claimsOf(c *engine.Talk, s string) (of []int64, ok bool) {
 		if part = strings.TrimSpace(part); part == "" {
 			continue
 		}
-		from, to, rest := trade.PastDays(c, part)
+		from, to, rest := telling.PastDays(c.Teller, part)
 		if rest != "" {
 			return nil, false
 		}
 		ok = true
 		for _, x := range c.M.Claims {
-			if d := slipDay(c, x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
+			if d := telling.SlipDay(c.Teller, x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
 				of = append(of, x.Seq)
 			}
 		}
@@ -157,50 +130,4 @@ func money(c *engine.Talk, s string) (value decimal.Decimal, rest string, ok boo
 		}
 	}
 	return value, s, false
-}
-
-// printed looks a claim's slip up in its period, or in the ledger when that is
-// no longer at hand. A slip was printed at the count, however late it is typed in.
-func printed(c *engine.Talk, x books.Claim) engine.Printed {
-	if p := c.M.Period(x.Period); p != nil {
-		s := engine.Printed{At: x.Settled, Part: p.Has(books.Unsettled)}
-		if !p.CountedAt.IsZero() && p.CountedAt.Before(x.Settled) {
-			s.At = p.CountedAt
-		}
-		return s
-	}
-	if c.Slips == nil {
-		c.Slips = printedEver(c)
-	}
-	if s, ok := c.Slips[x.Seq]; ok {
-		return s
-	}
-	return engine.Printed{At: x.Settled}
-}
-
-// printedEver gives all slips of the ledger, by the number of their record.
-func printedEver(c *engine.Talk) map[int64]engine.Printed {
-	all := map[int64]engine.Printed{}
-	if !trade.HasLedger(c) {
-		return all
-	}
-	counted := map[int64]time.Time{}
-	for _, e := range books.InForce(trade.Ledger(c)) {
-		switch e.Kind {
-		case books.Count:
-			counted[e.Period] = e.Happened
-		case books.Settlement:
-			s := engine.Printed{At: e.Happened, Part: e.Has(books.Unsettled)}
-			if at, ok := counted[e.Period]; ok && at.Before(s.At) {
-				s.At = at
-			}
-			all[e.Seq] = s
-		}
-	}
-	return all
-}
-
-// slipDay is the day of trading on which a claim's slip was printed.
-func slipDay(c *engine.Talk, x books.Claim) shop.Date {
-	return reminders.Today(c.F.Shop, printed(c, x).At)
 }

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // CreditFlow records what the bank paid.
@@ -65,7 +66,7 @@ func startCredit(c *engine.Talk) {
 }
 
 func askPaidAmount(c *engine.Talk) *engine.Card {
-	return &engine.Card{Body: []chat.Block{engine.Text(c.V.Say("ask." + c.State.Flow))}}
+	return &engine.Card{Body: []chat.Block{chat.Lines(c.V.Say("ask." + c.State.Flow))}}
 }
 
 // answerPaidAmount takes an amount and, perhaps, the days it is for.
@@ -91,7 +92,7 @@ func of(c *engine.Talk) []int64 { return drafted(c).Of }
 // left is what is still due for settlements.
 func left(c *engine.Talk, of []int64) decimal.Decimal {
 	sum := decimal.Zero
-	for _, x := range claims(c, of) {
+	for _, x := range c.M.ClaimsOf(of) {
 		sum = sum.Add(x.Left())
 	}
 	return sum
@@ -118,7 +119,7 @@ func recordCredit(choice string) func(*engine.Talk) {
 		if len(c.M.Loose) > 0 { // money is there that is for nothing known
 			loose = c.V.Say("credit.loose")
 		}
-		c.Close(engine.Text(c.V.Say("credit.recorded", "when", c.Clock(c.When())), stillDue(c, d.Of), loose))
+		c.Close(chat.Lines(c.V.Say("credit.recorded", "when", c.Clock(c.When())), stillDue(c, d.Of), loose))
 	}
 }
 
@@ -130,7 +131,7 @@ func parts(c *engine.Talk, choice string) []books.Part {
 	if choice == "charge" {
 		rest = left(c, of)
 	}
-	for _, x := range claims(c, of) {
+	for _, x := range c.M.ClaimsOf(of) {
 		if pay := decimal.Min(rest, x.Left()); pay.IsPositive() {
 			parts = append(parts, books.Part{As: books.Pays, Of: x.Seq, Value: pay})
 			rest = rest.Sub(pay)
@@ -155,21 +156,21 @@ func stillDue(c *engine.Talk, of []int64) string {
 		return ""
 	}
 	if left := left(c, of); left.IsPositive() {
-		return c.V.Say("credit.still", "day", claimDays(c, of), "money", c.V.Money(left))
+		return c.V.Say("credit.still", "day", telling.ClaimDays(c.Teller, of), "money", c.V.Money(left))
 	}
-	return c.V.Say("credit.done", "day", claimDays(c, of))
+	return c.V.Say("credit.done", "day", telling.ClaimDays(c.Teller, of))
 }
 
 // bankMessage drafts what to write to the bank about the payment in the draft.
 func bankMessage(c *engine.Talk) {
 	c.Edit = ""
-	words := []string{c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", claimDays(c, of(c))),
+	words := []string{c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", telling.ClaimDays(c.Teller, of(c))),
 		c.V.Say("bank.came", "money", c.V.Money(paid(c)), "when", c.V.Day(c.Local(c.In.At)))}
-	for _, x := range claims(c, of(c)) {
+	for _, x := range c.M.ClaimsOf(of(c)) {
 		words = append(words, bankDue(c, x))
 	}
 	diff := paid(c).Sub(left(c, of(c)))
-	words = append(words, c.V.Say("bank.diff-"+trade.Sign(diff), "money", c.V.Money(diff.Abs())))
+	words = append(words, c.V.Say("bank.diff-"+telling.Sign(diff), "money", c.V.Money(diff.Abs())))
 	for _, f := range fits(c) {
 		if !f.Value.IsZero() && f.Why != books.FitsExchanged && f.Why != books.FitsSlid {
 			words = append(words, c.V.Say("bank.fit-"+string(f.Why), "money", c.V.Money(f.Value.Abs())))
@@ -181,13 +182,13 @@ func bankMessage(c *engine.Talk) {
 
 // bankDue tells the bank what was due for a settlement.
 func bankDue(c *engine.Talk, x books.Claim) string {
-	return c.V.Say("bank.due", "day", claimDay(c, x), "when", c.V.Clock(c.Local(x.Settled)),
+	return c.V.Say("bank.due", "day", telling.ClaimDay(c.Teller, x), "when", c.V.Clock(c.Local(x.Settled)),
 		"money", c.V.Money(x.Left()))
 }
 
 // sendCopy sends a message to the bank, to be copied.
 func sendCopy(c *engine.Talk, words []string) {
 	words = append(words, c.V.Say("bank.ask"))
-	c.Send(chat.Reply{Body: []chat.Block{engine.Text(c.V.Say("bank.copy")),
+	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("bank.copy")),
 		{Text: strings.Join(words, "\n"), Fixed: true}}})
 }

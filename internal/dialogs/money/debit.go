@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
 )
 
 // DebitFlow records what the bank took.
@@ -29,11 +30,11 @@ func DebitFlow() *engine.Flow {
 
 // answerAbout takes the day that a customer's claim is about, however long ago.
 func answerAbout(c *engine.Talk, s string) bool {
-	from, to, rest := trade.PastDays(c, strings.ToLower(s))
+	from, to, rest := telling.PastDays(c.Teller, strings.ToLower(s))
 	if rest != "" || from != to {
 		return false
 	}
-	c.State.Draft.Period = trade.PeriodOn(c, from)
+	c.State.Draft.Period = telling.PeriodOn(c.Teller, from)
 	drafted(c).About = from
 	if c.State.Draft.Period == 0 {
 		c.First(c.V.Say("no-such-day", "day", c.V.Day(from.Time())))
@@ -45,11 +46,11 @@ func answerAbout(c *engine.Talk, s string) bool {
 
 func readDebit(c *engine.Talk) []chat.Block {
 	why := cmp.Or(drafted(c).Whole, books.Pays)
-	line := c.V.Say("debit."+string(why), "money", c.V.Money(paid(c)), "day", claimDays(c, of(c)))
+	line := c.V.Say("debit."+string(why), "money", c.V.Money(paid(c)), "day", telling.ClaimDays(c.Teller, of(c)))
 	if why == books.Dispute {
 		line = c.V.Say("debit.dispute", "money", c.V.Money(paid(c)), "day", c.V.Day(drafted(c).About.Time()))
 	}
-	return []chat.Block{engine.Text(line)}
+	return []chat.Block{chat.Lines(line)}
 }
 
 func bookDebit(c *engine.Talk) {
@@ -63,10 +64,10 @@ func bookDebit(c *engine.Talk) {
 		c.Refuse(err)
 		return
 	}
-	for _, x := range claims(c, of) {
+	for _, x := range c.M.ClaimsOf(of) {
 		trade.RemindOf(c, x)
 	}
-	c.Close(engine.Text(c.V.Say("debit.recorded", "when", c.Clock(c.When())), stillDue(c, of)))
+	c.Close(chat.Lines(c.V.Say("debit.recorded", "when", c.Clock(c.When())), stillDue(c, of)))
 }
 
 // loose stands in a draft for money that is there and for nothing known.
@@ -90,7 +91,7 @@ func taken(c *engine.Talk) []books.Part {
 			take(l.As, l.Seq, l.Value)
 		}
 	default:
-		for _, x := range claims(c, of(c)) {
+		for _, x := range c.M.ClaimsOf(of(c)) {
 			take(books.Pays, x.Seq, x.Paid)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 )
@@ -47,7 +48,7 @@ func startMatch(c *engine.Talk) {
 	c.GoTo("lot")
 }
 
-func noLot(c *engine.Talk) { c.Close(engine.Text(c.V.Say("match.none"))) }
+func noLot(c *engine.Talk) { c.Close(chat.Lines(c.V.Say("match.none"))) }
 
 func lotOptions(c *engine.Talk) (list []ask.Option) {
 	lots := lots(c)

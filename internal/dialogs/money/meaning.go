@@ -10,7 +10,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
 )
 
 // creditBooking reads a payment back. One that differs from what is due is
@@ -32,15 +32,15 @@ func differsBy(c *engine.Talk) (decimal.Decimal, bool) {
 // readCredit reads back a payment that fits, or that is for no settlement at all.
 func readCredit(c *engine.Talk) []chat.Block {
 	if whole := drafted(c).Whole; whole != "" {
-		return []chat.Block{engine.Text(c.V.Say("credit.whole-"+string(whole), "money", c.V.Money(paid(c))))}
+		return []chat.Block{chat.Lines(c.V.Say("credit.whole-"+string(whole), "money", c.V.Money(paid(c))))}
 	}
-	return []chat.Block{engine.Columns(1, besideDue(c)), engine.Text(c.V.Say("credit.fits"))}
+	return []chat.Block{chat.Columns(1, besideDue(c)), chat.Lines(c.V.Say("credit.fits"))}
 }
 
 // besideDue lines up what came and what was due.
 func besideDue(c *engine.Talk) [][]string {
 	return [][]string{{c.V.Say("credit.came"), c.V.Money(paid(c))},
-		{c.V.Say("credit.due", "day", claimDays(c, of(c))), c.V.Money(left(c, of(c)))}}
+		{c.V.Say("credit.due", "day", telling.ClaimDays(c.Teller, of(c))), c.V.Money(left(c, of(c)))}}
 }
 
 // askMeaning reads back a payment that does not fit, says what would, and asks
@@ -50,9 +50,9 @@ func askMeaning(c *engine.Talk) *engine.Card {
 	if !ok {
 		return nil
 	}
-	rows := append(besideDue(c), []string{c.V.Say("credit.diff-" + trade.Sign(diff)), c.V.Money(diff.Abs())})
+	rows := append(besideDue(c), []string{c.V.Say("credit.diff-" + telling.Sign(diff)), c.V.Money(diff.Abs())})
 	return &engine.Card{
-		Body: []chat.Block{engine.Columns(1, rows), engine.Text(append(fitLines(c), c.V.Say("credit.what"))...)}}
+		Body: []chat.Block{chat.Columns(1, rows), chat.Lines(append(fitLines(c), c.V.Say("credit.what"))...)}}
 }
 
 // anotherClaim asks anew what a payment is for.
@@ -70,7 +70,7 @@ func meanings(c *engine.Talk) (list []ask.Option) {
 	}
 	for i, f := range fits(c) {
 		if !slices.Equal(f.Of, of(c)) {
-			list = append(list, ask.Option{Label: c.V.Say("button.fit", "day", claimDays(c, f.Of)),
+			list = append(list, ask.Option{Label: c.V.Say("button.fit", "day", telling.ClaimDays(c.Teller, f.Of)),
 				Value: "fit-" + strconv.Itoa(i), Take: func(c *engine.Talk) { drafted(c).Of = f.Of }})
 		}
 	}
@@ -95,8 +95,8 @@ func fits(c *engine.Talk) []books.Fit {
 	if len(of) == 0 {
 		return nil
 	}
-	fits := c.M.FitsFor(of[0], paid(c), ask.MinorDigits(c))
-	return fits[:min(len(fits), trade.MaxFits)]
+	fits := c.M.FitsFor(of[0], paid(c), c.Digits())
+	return fits[:min(len(fits), telling.MaxFits)]
 }
 
 // fitLines say what the payment, or the difference, is exactly.
@@ -104,7 +104,7 @@ func fitLines(c *engine.Talk) []string {
 	var lines []string
 	for _, f := range fits(c) {
 		if f.Why != books.FitsDue {
-			lines = append(lines, c.V.Say("fit."+string(f.Why), "day", claimDays(c, f.Of), "money",
+			lines = append(lines, c.V.Say("fit."+string(f.Why), "day", telling.ClaimDays(c.Teller, f.Of), "money",
 				c.V.Money(f.Value.Abs())))
 		}
 	}

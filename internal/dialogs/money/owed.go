@@ -2,20 +2,15 @@ package money
 
 import (
 	"strconv"
-	"strings"
 	"time"
 
 	"shopfloat/internal/access"
-	"shopfloat/internal/bankdays"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/telling"
 )
-
-// owedLines bounds the settlements that are shown one by one.
-const owedLines = 10
 
 // OwedCommand lists what the bank owes.
 func OwedCommand() engine.Command {
@@ -30,82 +25,7 @@ func owed(c *engine.Talk) {
 		c.Say(c.V.Say("hidden"))
 		return
 	}
-	due := c.M.Due()
-	if len(due) == 0 && len(c.M.Loose) == 0 && c.M.ByBank().IsZero() {
-		c.Say(engine.Text(c.V.Say("owed.none"), ruleLine(c)).Text)
-		return
-	}
-	body := []chat.Block{engine.Text(c.V.Say("owed.head"))}
-	var rows [][]string
-	older := c.M.ByBank()
-	part := false
-	for _, x := range due[max(len(due)-owedLines, 0):] {
-		word := trade.DueWord(c, x)
-		if printed(c, x).Part {
-			part, word = true, c.V.Say("owed.least", "due", word)
-		}
-		rows = append(rows, []string{claimDay(c, x), c.V.Money(x.Left()), word})
-		older = older.Sub(x.Left())
-	}
-	if !older.IsZero() {
-		rows = append([][]string{{c.V.Say("owed.older"), c.V.Money(older), ""}}, rows...)
-	}
-	if len(rows) == 0 {
-		body = []chat.Block{engine.Text(c.V.Say("owed.none"))}
-	} else {
-		rows = append(rows, []string{c.V.Say("owed.total"), c.V.Money(c.M.ByBank()), engine.Either(part,
-			c.V.Say("owed.at-least"), "")})
-		body = append(body, columnsLast(rows))
-	}
-	var lines []string
-	for _, l := range c.M.Loose {
-		id := "owed.loose-" + string(l.As)
-		if l.Value.IsNegative() {
-			id = "owed.loose-taken"
-		}
-		lines = append(lines, c.V.Say(id, "money", c.V.Money(l.Value.Abs()), "day",
-			c.V.Day(c.Local(l.Happened))))
-	}
-	if len(lots(c)) > 0 {
-		lines = append(lines, c.V.Say("owed.match"))
-	}
-	c.Send(chat.Reply{Body: append(body, engine.Text(append(lines, ruleLine(c))...))})
-}
-
-// columnsLast lines up a name, an amount and words after it.
-func columnsLast(rows [][]string) chat.Block {
-	short := make([][]string, len(rows))
-	for i, r := range rows {
-		short[i] = r[:2]
-	}
-	lines := strings.Split(engine.Columns(1, short).Text, "\n")
-	for i, r := range rows {
-		if r[2] != "" {
-			lines[i] += "  " + r[2]
-		}
-	}
-	return chat.Block{Text: strings.Join(lines, "\n"), Fixed: true}
-}
-
-// ruleLine states the rule by which due dates are worked out.
-func ruleLine(c *engine.Talk) string {
-	s := &c.F.Shop.Settings
-	if s.CreditDays == 0 {
-		return c.V.Say("rule.none")
-	}
-	line := c.V.Count("rule", int64(s.CreditDays))
-	if s.CreditCut > 0 {
-		line += " " + c.V.Say("rule.cut", "when", ask.ClockText(s.CreditCut))
-	}
-	if s.CreditRoll {
-		line += " " + c.V.Say("rule.roll")
-	} else {
-		line += " " + c.V.Say("rule.stay")
-	}
-	if !bankdays.Known(s.Currency) {
-		line += " " + c.V.Say("rule.weekends")
-	}
-	return line
+	c.Send(chat.Reply{Body: telling.Owed(c.Teller)})
 }
 
 func owedBegan(c *engine.Talk, no int64) (time.Time, bool) {
@@ -113,15 +33,16 @@ func owedBegan(c *engine.Talk, no int64) (time.Time, bool) {
 	if x == nil || !x.Left().IsPositive() || x.On == "" {
 		return time.Time{}, false
 	}
-	return trade.OverdueFrom(c, *x), true
+	return telling.OverdueFrom(c.Teller, *x), true
 }
 
 // tellOwed tells of a claim that is overdue, to a manager and then to an owner.
 func tellOwed(c *engine.Talk, no int64, r reminders.Rung) {
 	x, key := c.M.Claim(no), trade.OwedName+strconv.FormatInt(no, 10)
 	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Owed, r.To), chat.Reply{
-		Body: []chat.Block{engine.Text(c.V.Say("overdue"), c.Which(),
-			c.V.Say("overdue.what", "day", claimDay(c, *x), "due", c.V.Day(x.On.Time())), c.V.Say("overdue.do"))},
+		Body: []chat.Block{chat.Lines(c.V.Say("overdue"), c.Which(),
+			c.V.Say("overdue.what", "day", telling.ClaimDay(c.Teller, *x), "due", c.V.Day(x.On.Time())),
+			c.V.Say("overdue.do"))},
 		Buttons: [][]chat.Button{c.Button("bank-paid", "o:credit:"+strconv.FormatInt(no, 10)),
 			c.Button("message", "o:bank:"+strconv.FormatInt(no, 10))},
 		Key: key, Retire: key,
@@ -157,7 +78,7 @@ func tapBank(c *engine.Talk, arg string) {
 		return
 	}
 	words := []string{
-		c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", claimDay(c, *x)),
+		c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", telling.ClaimDay(c.Teller, *x)),
 		bankDue(c, *x), c.V.Say("bank.late", "due", c.V.Day(x.On.Time())),
 	}
 	sendCopy(c, words)

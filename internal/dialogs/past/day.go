@@ -3,13 +3,10 @@ package past
 import (
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/chat"
-	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/when"
 )
 
@@ -18,7 +15,7 @@ func DayCommand() engine.Command { return looksBack(engine.DoDay, day) }
 
 // day shows any past day: day 24 november.
 func day(c *engine.Talk) {
-	from, to, rest := trade.PastDays(c, strings.ToLower(c.Rest))
+	from, to, rest := telling.PastDays(c.Teller, strings.ToLower(c.Rest))
 	if rest != "" {
 		c.Say(c.V.Say("past.no-day", "near", rest))
 		return
@@ -27,39 +24,12 @@ func day(c *engine.Talk) {
 		monthTable(c, from, to)
 		return
 	}
-	days := past(c, from, from)
-	if !shown(c, days, c.V.Say("no-such-day", "day", ask.DayYear(c, from))) {
+	days := telling.Past(c.Teller, from, from)
+	if !shown(c, days, c.V.Say("no-such-day", "day", c.DayYear(from))) {
 		return
 	}
-	c.Send(chat.Reply{Body: append([]chat.Block{engine.Text(c.V.Say("past.day", "day", ask.DayYear(c, from)))},
-		dayBlocks(c, days[0])...)})
-}
-
-// dayBlocks tell a day: money first, then what is open.
-func dayBlocks(c *engine.Talk, d *daySum) []chat.Block {
-	var body []chat.Block
-	for _, p := range d.periods {
-		body = append(body, trade.PeriodBlocks(c, p)...)
-		if line := trade.FaultsIn(c, trade.Look(c), p); line != "" {
-			body = append(body, engine.Text(line))
-		}
-	}
-	rows := [][]string{}
-	for _, x := range []struct {
-		id    string
-		value decimal.Decimal
-	}{
-		{"past.from-till", d.fromTill}, {"past.from-bank", d.fromBank}, {"past.due", d.due}, {"past.paid", d.paid},
-		{"past.open", d.open()}, {"past.fees", d.fees}, {"past.charges", d.charges}, {"past.taken", d.taken},
-	} {
-		if !x.value.IsZero() {
-			rows = append(rows, []string{c.V.Say(x.id), c.V.Money(x.value)})
-		}
-	}
-	if len(rows) > 0 {
-		body = append(body, engine.Columns(1, rows))
-	}
-	return body
+	c.Send(chat.Reply{Body: append([]chat.Block{chat.Lines(c.V.Say("past.day", "day", c.DayYear(from)))},
+		telling.DayBlocks(c.Teller, days[0])...)})
 }
 
 // MonthCommand shows a month day by day.
@@ -80,35 +50,13 @@ func monthOf(c *engine.Talk, s string) (from, to shop.Date, ok bool) {
 	today := c.Today().Time()
 	m, why := when.Month{Year: today.Year(), Month: today.Month()}, when.OK
 	if s != "" {
-		m, why = ask.Reader(c).Month(s, when.Back)
+		m, why = telling.Reader(c.Teller).Month(s, when.Back)
 	}
 	return m.First(), m.Last(), why == when.OK
 }
 
 func monthTable(c *engine.Talk, from, to shop.Date) {
-	days := past(c, from, to)
-	if !shown(c, days, c.V.Say("past.nothing")) {
-		return
+	if days := telling.Past(c.Teller, from, to); shown(c, days, c.V.Say("past.nothing")) {
+		c.Send(chat.Reply{Body: telling.DaysBlocks(c.Teller, days, from, to)})
 	}
-	rows := [][]string{{"", c.V.Say("col.paid-out"), c.V.Say("col.difference"), c.V.Say("col.open")}}
-	for _, d := range days {
-		diff := c.V.Money(d.variance)
-		if d.incomplete {
-			diff = "?"
-		}
-		rows = append(rows, []string{c.V.Day(d.date.Time()), c.V.Money(d.paidOut), diff, c.V.Money(d.open())})
-	}
-	t := total(days)
-	rows = append(rows, []string{c.V.Say("owed.total"), c.V.Money(t.paidOut), c.V.Money(t.variance),
-		c.V.Money(t.open())})
-	lines := []string{}
-	if t.fees.IsPositive() {
-		lines = append(lines, c.V.Say("past.fees")+": "+c.V.Money(t.fees))
-	}
-	if t.charges.IsPositive() {
-		lines = append(lines, c.V.Say("past.charges")+": "+c.V.Money(t.charges))
-	}
-	head := c.V.Say("past.month", "from", c.V.Day(from.Time()), "to", c.V.Day(to.Time()))
-	c.Send(chat.Reply{Body: []chat.Block{engine.Text(head), engine.Columns(1, rows),
-		engine.Text(append(lines, c.V.Say("past.export"))...)}})
 }

@@ -4,11 +4,11 @@ import (
 	"strings"
 
 	"shopfloat/internal/access"
-	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // historyLines is how many records history shows.
@@ -34,7 +34,7 @@ func history(c *engine.Talk) {
 	}
 	var lines []string
 	for _, b := range recent[max(len(recent)-historyLines, 0):] {
-		lines = append(lines, trade.HistoryLine(c, b))
+		lines = append(lines, telling.HistoryLine(c.Teller, b))
 	}
 	sayRecords(c, c.V.Say("history.head"), lines)
 }
@@ -45,7 +45,7 @@ func sayRecords(c *engine.Talk, head string, lines []string) {
 	if c.Hidden() {
 		lines = append(lines, c.V.Say("hidden"))
 	}
-	c.Say(engine.Text(lines...).Text)
+	c.Say(chat.Lines(lines...).Text)
 }
 
 // dayRecords bounds the records of a day that are shown; the last ones are.
@@ -54,12 +54,12 @@ const dayRecords = 30
 // historyOf shows every record that is for a past day, as it was written and as
 // it was corrected, whenever that was: history 24 november.
 func historyOf(c *engine.Talk, s string) {
-	from, to, rest := trade.PastDays(c, strings.ToLower(s))
+	from, to, rest := telling.PastDays(c.Teller, strings.ToLower(s))
 	if rest != "" || from != to {
 		c.Say(c.V.Say("past.no-day", "near", s))
 		return
 	}
-	m := trade.Look(c)
+	m := c.Look()
 	days := map[int64]shop.Date{}
 	for _, p := range m.Periods {
 		days[p.No] = c.DayOf(p)
@@ -72,12 +72,12 @@ func historyOf(c *engine.Talk, s string) {
 			day = reminders.Today(c.F.Shop, b.Happened)
 		}
 		if on[b.Seq] = day == from || on[b.Target]; on[b.Seq] {
-			lines = append(lines, trade.HistoryLine(c, b))
+			lines = append(lines, telling.HistoryLine(c.Teller, b))
 		}
 	}
 	if len(lines) == 0 {
-		c.Say(c.V.Say("no-such-day", "day", ask.DayYear(c, from)))
+		c.Say(c.V.Say("no-such-day", "day", c.DayYear(from)))
 		return
 	}
-	sayRecords(c, c.V.Say("past.day", "day", ask.DayYear(c, from)), lines[max(len(lines)-dayRecords, 0):])
+	sayRecords(c, c.V.Say("past.day", "day", c.DayYear(from)), lines[max(len(lines)-dayRecords, 0):])
 }

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
 )
 
 // PrintedFlow compares the total that the machine printed with what was put in.
@@ -71,20 +72,20 @@ func answerPrinted(c *engine.Talk, s string) bool {
 		return true
 	}
 	p = c.M.Period(p.No)
-	ours := trade.PutIn(p)
+	ours := p.PutIn()
 	if amount.Equal(ours) {
 		tickPrinted(c, p)
-		c.Close(engine.Text(c.V.Say("printed.same", "money", c.V.Money(amount))))
+		c.Close(chat.Lines(c.V.Say("printed.same", "money", c.V.Money(amount))))
 		return true
 	}
 	lines := []string{c.V.Say("printed.differs", "printed", c.V.Money(amount), "ours", c.V.Money(ours))}
-	lines = append(lines, ask.TotalSlip(c, p, amount, ours)...)
-	for _, s := range ask.LikelySlips(p, amount.Sub(ours)) {
+	lines = append(lines, telling.TotalSlip(c.Teller, p, amount, ours)...)
+	for _, s := range p.Mistyped(amount.Sub(ours)) {
 		name := ask.LineName(c, nil, ask.Line{Box: s.Box.Position, Face: s.Box.Face})
 		lines = append(lines, c.V.Say("printed.likely", "line", name, "typed", c.V.Number(s.Typed),
 			"right", c.V.Number(s.Box.Loaded)))
 	}
-	c.Close(engine.Text(append(lines, c.V.Say("printed.do"))...))
+	c.Close(chat.Lines(append(lines, c.V.Say("printed.do"))...))
 	return true
 }
 

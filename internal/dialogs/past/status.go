@@ -8,7 +8,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
 )
 
 // StatusCommand tells how things stand.
@@ -24,21 +24,21 @@ func status(c *engine.Talk) {
 	p := c.M.Current()
 	switch {
 	case p == nil:
-		body = append(body, engine.Text(trade.NothingOpen(c)))
+		body = append(body, chat.Lines(telling.NothingOpen(c.Teller, c.State.Draft.Happened)))
 		last := c.M.Last()
 		if len(c.M.Carried) > 0 && !c.Hidden() && (last == nil || last.Status == books.Closed) {
-			body = append(body, engine.Text(c.V.Say("status.left-in", "notes", ask.Notes(c, c.M.Inside()))))
+			body = append(body, chat.Lines(c.V.Say("status.left-in", "notes", c.Notes(c.M.Inside()))))
 		}
 	case c.Hidden():
 		body = append(body,
-			engine.Text(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By)), c.V.Say("hidden")))
+			chat.Lines(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By)), c.V.Say("hidden")))
 	default:
-		body = append(body, engine.Text(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By))))
+		body = append(body, chat.Lines(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By))))
 		body = append(body, levels(c, p)...)
 	}
-	faults, rows := trade.OpenFaults(c)
-	if lines := append(faults, trade.Todo(c)...); len(lines) > 0 {
-		body = append(body, engine.Text(lines...))
+	faults, rows := telling.OpenFaults(c.Teller)
+	if lines := append(faults, telling.Todo(c.Teller)...); len(lines) > 0 {
+		body = append(body, chat.Lines(lines...))
 	}
 	c.Send(chat.Reply{Body: body, Buttons: append(ticksButtons(c), rows...)})
 }
@@ -60,7 +60,7 @@ func levels(c *engine.Talk, p *books.Period) []chat.Block {
 	lines := ask.BoxLines(c)
 	v := make([]int64, len(lines))
 	for i, l := range lines {
-		v[i], _ = trade.Estimate(p, l.Box)
+		v[i], _ = p.Estimate(l.Box)
 	}
 	table, _ := ask.CountTable(c, lines, v)
 	how := c.V.Say("status.put-in")

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
 )
 
 // UndoFlow takes the last record back, by who made it and only lately.
@@ -77,7 +78,7 @@ func readUndo(c *engine.Talk) []chat.Block {
 		c.Close(chat.Block{Text: c.V.Say("undo.changed") + "\n" + why})
 		return nil
 	}
-	return []chat.Block{engine.Text(c.V.Say("undo.ask"), trade.HistoryLine(c, *b))}
+	return []chat.Block{chat.Lines(c.V.Say("undo.ask"), telling.HistoryLine(c.Teller, *b))}
 }
 
 // bookUndo writes a reversing entry. The books of this step are not refolded:
@@ -97,5 +98,5 @@ func bookUndo(c *engine.Talk) {
 	if b.Kind == books.Close {
 		next = c.V.Say("undone-finish")
 	}
-	c.Close(engine.Text(line, next))
+	c.Close(chat.Lines(line, next))
 }

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // inviteLife is how long a link lets somebody in.
@@ -78,7 +79,7 @@ func answerInvite(c *engine.Talk, s string) bool {
 func roleOptions(c *engine.Talk) (list []ask.Option) {
 	for _, r := range shop.Roles() {
 		if access.MayManage(c.F.Person.Role, r) {
-			label := engine.Upper(c.V.Say("role." + string(r)))
+			label := texts.Upper(c.V.Say("role." + string(r)))
 			list = append(list, ask.Option{Label: label, Value: "role-" + string(r)})
 		}
 	}
@@ -88,7 +89,7 @@ func roleOptions(c *engine.Talk) (list []ask.Option) {
 func takeInvite(c *engine.Talk, name string) {
 	role := shop.Role(strings.TrimPrefix(name, "role-"))
 	c.Invite = &chat.Invite{Name: invited(c).Name, Role: role, Expires: c.In.At.Add(inviteLife)}
-	c.Close(engine.Text(c.V.Say("invited", "who", invited(c).Name, "role", c.V.Say("role."+string(role)),
+	c.Close(chat.Lines(c.V.Say("invited", "who", invited(c).Name, "role", c.V.Say("role."+string(role)),
 		"when", c.Clock(c.In.At.Add(inviteLife)))), chat.Block{Text: chat.LinkMark})
 }
 
@@ -160,9 +161,9 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	c.Say(c.V.Say("joined", "who", person.Name, "place", l.Shop.Name, "role", role))
 	c.Post(c.Menu(chat.Audience{}, person.Acts()))
 	if l.By != 0 {
-		called := engine.Either(in.From == "", "told.joined-check", "told.joined-account")
+		called := texts.Either(in.From == "", "told.joined-check", "told.joined-account")
 		c.TellPerson(l.By, chat.Reply{Silent: true, Body: []chat.Block{
-			engine.Text(c.V.Say("told.joined", "who", person.Name, "role", role),
+			chat.Lines(c.V.Say("told.joined", "who", person.Name, "role", role),
 				c.V.Say(called, "account", in.From))}})
 	}
 	return c.Done()

@@ -85,7 +85,7 @@ func askDays(c *engine.Talk) *engine.Card {
 		}
 		lines = append(lines, line)
 	}
-	k := &engine.Card{Body: []chat.Block{engine.Text(lines...)}}
+	k := &engine.Card{Body: []chat.Block{chat.Lines(lines...)}}
 	if more {
 		k.Buttons = append(k.Buttons, c.Button("more", "more"))
 	}
@@ -110,7 +110,7 @@ func leaverCard(c *engine.Talk, p shop.Person, done int) chat.Reply {
 		lines = append(lines, "- "+c.V.Say("leaver."+item))
 		rows = append(rows, c.Button("leaver-"+item, "o:leaver:"+id+"."+strconv.Itoa(done)+"."+strconv.Itoa(i)))
 	}
-	return chat.Reply{Key: "leaver-" + id, Body: []chat.Block{engine.Text(lines...)}, Buttons: rows}
+	return chat.Reply{Key: "leaver-" + id, Body: []chat.Block{chat.Lines(lines...)}, Buttons: rows}
 }
 
 // leaverTap ticks one item off.

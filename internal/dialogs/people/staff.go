@@ -19,8 +19,8 @@ type peopleDraft struct {
 // who is whom the card is about, somebody who left, too.
 func who(c *engine.Talk) shop.PersonID { return engine.Drafted[peopleDraft](c).Who }
 
-// PeopleFlow shows who works here, and changes it.
-func PeopleFlow() *engine.Flow {
+// StaffFlow shows who works here, and changes it.
+func StaffFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoPeople, Title: "people", Version: 1, Draft: func() any { return &peopleDraft{} },
 		Start: func(c *engine.Talk) { c.GoTo("list") },
@@ -62,7 +62,7 @@ func askPeople(c *engine.Talk) *engine.Card {
 	for _, p := range people[from:to] {
 		rows = append(rows, []string{p.Name, roleName(c, p), phoneWord(c, phones, p.ID)})
 	}
-	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("people")}, engine.Columns(3, rows)}}
+	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("people")}, chat.Columns(3, rows)}}
 }
 
 func peopleOptions(c *engine.Talk) []ask.Option {
@@ -144,7 +144,7 @@ func askPerson(c *engine.Talk) *engine.Card {
 	}
 	k := &engine.Card{
 		Body: []chat.Block{
-			engine.Text(c.V.Say("person", "who", p.Name, "role", roleName(c, p)), phoneWord(c, phones(c), p.ID))},
+			chat.Lines(c.V.Say("person", "who", p.Name, "role", roleName(c, p)), phoneWord(c, phones(c), p.ID))},
 	}
 	if !mayManage(c, p) {
 		k.Body = append(k.Body, chat.Block{Text: c.V.Say("person-above")})

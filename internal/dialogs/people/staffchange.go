@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // actOn does what was chosen about a person.
@@ -25,7 +26,7 @@ func actOn(c *engine.Talk, p shop.Person, action string) {
 		standIn(c, p, action == "deputy")
 	case "phone":
 		c.Invite = &chat.Invite{Person: p.ID, Name: p.Name, Role: p.Role, Expires: c.In.At.Add(inviteLife)}
-		c.Close(engine.Text(c.V.Say("phone-link", "who", p.Name, "when", c.Clock(c.In.At.Add(inviteLife)))),
+		c.Close(chat.Lines(c.V.Say("phone-link", "who", p.Name, "when", c.Clock(c.In.At.Add(inviteLife)))),
 			chat.Block{Text: chat.LinkMark})
 	case "freeze":
 		freeze(c, p)
@@ -52,7 +53,7 @@ func withPerson(c *engine.Talk, p shop.Person) {
 func standIn(c *engine.Talk, p shop.Person, on bool) {
 	p.Deputy = on
 	withPerson(c, p)
-	word := engine.Either(on, "deputy-on", "deputy-off")
+	word := texts.Either(on, "deputy-on", "deputy-off")
 	tellRole(c, p, c.V.Say("told."+word))
 	c.Close(chat.Block{Text: c.V.Say(word, "who", p.Name)})
 }
@@ -70,7 +71,7 @@ func tellRole(c *engine.Talk, p shop.Person, what string) {
 func freeze(c *engine.Talk, p shop.Person) {
 	c.Freeze = p.ID
 	c.Managers(chat.Block{Text: c.V.Say("told.frozen", "who", p.Name, "by", c.F.Person.Name)})
-	c.Close(engine.Text(c.V.Say("frozen", "who", p.Name), c.V.Say("frozen-next")))
+	c.Close(chat.Lines(c.V.Say("frozen", "who", p.Name), c.V.Say("frozen-next")))
 }
 
 func share(c *engine.Talk, p shop.Person, on bool) {
@@ -79,7 +80,7 @@ func share(c *engine.Talk, p shop.Person, on bool) {
 			c.Share = &chat.Phone{Chat: ph.Chat, Shared: on}
 		}
 	}
-	c.Close(chat.Block{Text: c.V.Say(engine.Either(on, "shared", "unshared"), "who", p.Name)})
+	c.Close(chat.Block{Text: c.V.Say(texts.Either(on, "shared", "unshared"), "who", p.Name)})
 }
 
 func askRoles(c *engine.Talk) *engine.Card {

@@ -7,11 +7,10 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // Bounds of what agenda shows.
@@ -31,16 +30,16 @@ func agenda(c *engine.Talk) {
 		lines = []string{c.V.Say("agenda.nothing")}
 	}
 	if h := c.F.Shop.Plan.Hold; h != nil {
-		lines = append(lines, trade.HoldLines(c, *h)...)
+		lines = append(lines, telling.HoldLines(c.Teller, *h)...)
 	}
-	c.Send(chat.Reply{Body: []chat.Block{engine.Text(append(lines, trade.Todo(c)...)...)}})
+	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(append(lines, telling.Todo(c.Teller)...)...)}})
 }
 
 // agendaOf lists the tasks of a day that are still to be done.
 func agendaOf(c *engine.Talk, date shop.Date) (lines []string) {
 	d := reminders.On(c.F.Shop, date)
 	if d.Closed != reminders.Trading && date >= c.Today() {
-		return []string{c.V.Say("agenda.closed", "day", ask.Between(c, date, date), "why", whyClosed(c, d))}
+		return []string{c.V.Say("agenda.closed", "day", c.Between(date, date), "why", whyClosed(c, d))}
 	}
 	for _, task := range []reminders.Task{reminders.Unclosed, reminders.Opening, reminders.Closing} {
 		n := reminders.Name{Date: date, Task: task}
@@ -53,7 +52,7 @@ func agendaOf(c *engine.Talk, date shop.Date) (lines []string) {
 			id = "agenda.late-" + string(task)
 		}
 		lines = append(lines,
-			c.V.Say(id, "when", c.Clock(at), "day", ask.Between(c, date, date), "who", whoseTurn(c, n)))
+			c.V.Say(id, "when", c.Clock(at), "day", c.Between(date, date), "who", whoseTurn(c, n)))
 	}
 	return lines
 }

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // Names of the deadlines that plan the others.
@@ -89,7 +90,7 @@ func planOn(c *engine.Talk) {
 		return
 	}
 	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Summary, shop.Owners),
-		chat.Reply{Body: []chat.Block{engine.Text(c.V.Say("due.idle"), c.Which())}, Silent: true})
+		chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("due.idle"), c.Which())}, Silent: true})
 }
 
 // traded reports whether the shop was to trade in the time of the last plan.
@@ -166,7 +167,7 @@ func Moments() engine.Moments {
 // meansDuty hears who opens or closes in words that begin with a name.
 func meansDuty(c *engine.Talk, low string) string {
 	_, _, _, duty := dutyIn(c, low)
-	return engine.Either(duty, engine.DoDuty, "")
+	return texts.Either(duty, engine.DoDuty, "")
 }
 
 // after looks at what a step leads to: what was recorded ends reminders and
@@ -235,7 +236,7 @@ func turn(c *engine.Talk, n reminders.Name) {
 	before, now := needs(c, c.Before(), n), needs(c, c.M, n)
 	switch {
 	case before && !now:
-		c.RewriteAll(dueKey(n), engine.Text(doneWord(c, n), c.Which(),
+		c.RewriteAll(dueKey(n), chat.Lines(doneWord(c, n), c.Which(),
 			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.When()))))
 	case now && !before:
 		planNext(c, n)

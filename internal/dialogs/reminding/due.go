@@ -23,7 +23,7 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung) {
 	}
 	for _, id := range reminders.People(c.F.Shop, n.Date, n.Task, r.To) {
 		p, _ := c.F.Shop.Person(id)
-		c.TellPerson(id, chat.Reply{Body: []chat.Block{engine.Text(dueLines(c, n, r)...)},
+		c.TellPerson(id, chat.Reply{Body: []chat.Block{chat.Lines(dueLines(c, n, r)...)},
 			Buttons: dueButtons(c, n, p), Key: dueKey(n), Retire: dueKey(n), Silent: r.Nudge})
 	}
 }

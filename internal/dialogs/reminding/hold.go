@@ -7,9 +7,9 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // holdDraft is the hold that waits for a yes.
@@ -50,8 +50,8 @@ func startHold(c *engine.Talk) {
 	}
 	words, why := strings.Fields(c.Rest), c.Rest
 	d := engine.Drafted[holdDraft](c)
-	if len(words) > 0 && ask.IsWord(c, "until", strings.Trim(words[0], ",")) {
-		_, until, rest := ask.Days(c, c.Rest)
+	if len(words) > 0 && c.IsWord("until", strings.Trim(words[0], ",")) {
+		_, until, rest := telling.Days(c.Teller, c.Rest)
 		d.Until, why = until, rest
 	}
 	why = strings.Trim(why, " ,.;:")
@@ -69,13 +69,14 @@ func readHold(c *engine.Talk) []chat.Block {
 
 // holdText tells of a hold, and what is to be done about it.
 func holdText(c *engine.Talk, h shop.Hold, id string) chat.Block {
-	return engine.Text(append(trade.HoldLines(c, h), c.V.Say(id))...)
+	return chat.Lines(append(telling.HoldLines(c.Teller, h), c.V.Say(id))...)
 }
 
 // liftable tells of the hold in force, with a button that lifts it.
 func liftable(c *engine.Talk, id string) chat.Reply {
-	return chat.Reply{Body: []chat.Block{holdText(c, *c.F.Shop.Plan.Hold, id)}, Buttons: trade.LiftButton(c),
-		Key: trade.HoldKey, Retire: trade.HoldKey}
+	return chat.Reply{Body: []chat.Block{holdText(c, *c.F.Shop.Plan.Hold, id)},
+		Buttons: telling.LiftButton(c.Teller),
+		Key:     telling.HoldKey, Retire: telling.HoldKey}
 }
 
 // heldFor is the hold that waits for a yes.
@@ -94,8 +95,8 @@ func bookHold(c *engine.Talk) {
 	next := c.F.Shop.Settings
 	next.Plan.Hold = &h
 	c.Settings = &next
-	c.Close(engine.Text(c.V.Say("hold.set", "when", c.Clock(c.In.At)), c.V.Say("hold.lift-how")))
-	c.Everybody(engine.Text(trade.HoldLines(c, h)...))
+	c.Close(chat.Lines(c.V.Say("hold.set", "when", c.Clock(c.In.At)), c.V.Say("hold.lift-how")))
+	c.Everybody(chat.Lines(telling.HoldLines(c.Teller, h)...))
 }
 
 // lift ends the hold, for a manager.
@@ -121,7 +122,7 @@ func tapLift(c *engine.Talk, _ string) {
 		c.Settings = &next
 		c.Everybody(chat.Block{Text: c.V.Say("hold.lifted-by", "who", c.F.Person.Name)})
 	}
-	c.Rewrite(chat.Reply{Key: trade.HoldKey, Body: []chat.Block{{Text: c.V.Say("hold.lifted")}}})
+	c.Rewrite(chat.Reply{Key: telling.HoldKey, Body: []chat.Block{{Text: c.V.Say("hold.lifted")}}})
 }
 
 // tellHold speaks of a hold in place of the opening: when its last day has come

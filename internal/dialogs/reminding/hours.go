@@ -9,9 +9,10 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // HoursFlow shows the plan of the week and changes it line by line.
@@ -65,7 +66,7 @@ var holidayLine = ask.Pick{
 	},
 	Options: func(c *engine.Talk) []ask.Option {
 		trades := !c.F.Shop.Plan.TradesOnHolidays
-		word := engine.Either(trades, "open", "closed")
+		word := texts.Either(trades, "open", "closed")
 		return []ask.Option{{Label: c.V.Say("button.holidays-" + word), Value: "holidays-" + word,
 			Take: func(c *engine.Talk) { typedPlan(c).Holidays = &trades }}}
 	},
@@ -93,8 +94,8 @@ func bookHours(c *engine.Talk) {
 		c.First(c.V.Say("hours.refused"))
 	default:
 		c.Settings = &s
-		c.Close(engine.Text(c.V.Say("hours.saved", "when", c.Clock(c.In.At))))
-		c.Managers(engine.Text(c.V.Say("hours.told", "who", c.F.Person.Name)))
+		c.Close(chat.Lines(c.V.Say("hours.saved", "when", c.Clock(c.In.At))))
+		c.Managers(chat.Lines(c.V.Say("hours.told", "who", c.F.Person.Name)))
 	}
 }
 
@@ -104,12 +105,12 @@ func planOf(c *engine.Talk, s *shop.Settings) []chat.Block {
 	for _, day := range []int{1, 2, 3, 4, 5, 6, 0} {
 		what := c.V.Say("hours.closed")
 		if h := s.Hours[day]; h != (shop.Hours{}) {
-			what = ask.Span(h)
+			what = telling.Span(h)
 		}
 		rows = append(rows, []string{c.V.Say(fmt.Sprintf("weekday.%d", day)), what, onDuty(c, s, day)})
 	}
 	lines := append([]string{c.V.Say("hours.due"),
-		c.V.Say("hours.holidays-" + engine.Either(s.Plan.TradesOnHolidays, "open", "closed"))},
+		c.V.Say("hours.holidays-" + texts.Either(s.Plan.TradesOnHolidays, "open", "closed"))},
 		planExtras(c, &s.Plan)...)
 	for _, change := range s.Plan.Changes {
 		if change.To >= c.Today() {
@@ -117,9 +118,9 @@ func planOf(c *engine.Talk, s *shop.Settings) []chat.Block {
 		}
 	}
 	if h := s.Plan.Hold; h != nil {
-		lines = append(lines, trade.HoldLines(c, *h)...)
+		lines = append(lines, telling.HoldLines(c.Teller, *h)...)
 	}
-	return []chat.Block{engine.Columns(3, merged(rows)), engine.Text(lines...)}
+	return []chat.Block{chat.Columns(3, merged(rows)), chat.Lines(lines...)}
 }
 
 // merged puts neighbouring days with the same plan on one line.
@@ -160,7 +161,7 @@ func ladders(c *engine.Talk) {
 	for _, task := range ladderTasks() {
 		lines = append(lines, ladderLine(c, task, reminders.Ladder(c.F.Shop, task)))
 	}
-	c.Send(chat.Reply{Body: []chat.Block{engine.Text(append(lines, c.V.Say("ladder.how"))...)}})
+	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(append(lines, c.V.Say("ladder.how"))...)}})
 }
 
 // ladderLine writes a ladder as it is typed.
@@ -189,7 +190,7 @@ func planExtras(c *engine.Talk, p *shop.Plan) (lines []string) {
 		lines = append(lines, c.V.Say("hours.no-levels"))
 	}
 	if p.Night != nil {
-		from, to := ask.ClockText(p.Night.Open), ask.ClockText(p.Night.Close)
+		from, to := telling.ClockText(p.Night.Open), telling.ClockText(p.Night.Close)
 		lines = append(lines, c.V.Say("hours.night", "from", from, "to", to))
 	}
 	return lines

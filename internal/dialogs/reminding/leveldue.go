@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"time"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
@@ -48,48 +49,12 @@ func emptyAt(c *engine.Talk, p *books.Period) (first time.Time, ok bool) {
 		return first, false
 	}
 	for i := range p.Boxes {
-		at, known := boxEmptyAt(c, p, i)
+		at, known := advice.RunsOut(c.M, p, i)
 		if known && at.Before(day.Close) && (!ok || at.Before(first)) {
 			first, ok = at, true
 		}
 	}
 	return first, ok
-}
-
-func boxEmptyAt(c *engine.Talk, p *books.Period, i int) (time.Time, bool) {
-	b := p.Boxes[i]
-	if n := len(p.Readings); n > 0 && i < len(p.Readings[n-1].Boxes) {
-		r := p.Readings[n-1]
-		paid := r.Held[i] - r.Boxes[i]
-		return lasts(r.Happened, b.Held-paid, paid, r.Happened.Sub(p.Opened))
-	}
-	last := lastPaid(c, p)
-	if last == nil {
-		return time.Time{}, false
-	}
-	held, paid := p.Held()[b.Face], books.Notes{}
-	for _, s := range last.Slips {
-		paid.Add(s.PaidOut)
-	}
-	return lasts(p.Opened, held, paid[b.Face], last.CountedAt.Sub(last.Opened))
-}
-
-// lastPaid is the newest period before p whose payouts by kind are known.
-func lastPaid(c *engine.Talk, p *books.Period) (best *books.Period) {
-	for _, old := range c.M.Periods {
-		if old.No < p.No && old.Status == books.Closed && !old.TotalOnly() && len(old.Slips) > 0 {
-			best = old
-		}
-	}
-	return best
-}
-
-// lasts tells when notes will have been paid out at the pace of so many in a span.
-func lasts(from time.Time, left, paid int64, in time.Duration) (time.Time, bool) {
-	if left <= 0 || paid <= 0 || in < time.Hour/4 {
-		return time.Time{}, false
-	}
-	return from.Add(time.Duration(int64(in/time.Second)*left/paid) * time.Second), true
 }
 
 // dueLevel nudges once. Where the levels are known to last longer by now, the
@@ -105,6 +70,6 @@ func dueLevel(c *engine.Talk) {
 		return // it was due long ago
 	}
 	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Closing, shop.List), chat.Reply{
-		Body:    []chat.Block{engine.Text(c.V.Say("due.level"), c.Which())},
+		Body:    []chat.Block{chat.Lines(c.V.Say("due.level"), c.Which())},
 		Buttons: [][]chat.Button{c.Button("start-level", "o:level:"+strconv.FormatInt(p.No, 10))}, Silent: true})
 }

@@ -6,10 +6,10 @@ import (
 	"strings"
 	"time"
 
-	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/when"
 )
 
@@ -73,24 +73,24 @@ func (d *planDraft) line(c *engine.Talk, line string) bool {
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
 	switch {
-	case ask.IsWord(c, "holidays", word):
+	case c.IsWord("holidays", word):
 		return flag(c, &d.Holidays, rest)
-	case ask.IsWord(c, "levels", word):
+	case c.IsWord("levels", word):
 		return flag(c, &d.Levels, rest)
-	case ask.IsWord(c, "summary", word):
+	case c.IsWord("summary", word):
 		return d.summary(c, rest)
-	case ask.IsWord(c, "night", word):
-		h, why := ask.Reader(c).Hours(rest)
+	case c.IsWord("night", word):
+		h, why := telling.Reader(c.Teller).Hours(rest)
 		if why == when.OK {
 			d.Night = &h
 		}
 		return why == when.OK
 	}
-	if ask.IsWord(c, "reminders", word) {
+	if c.IsWord("reminders", word) {
 		word, rest, _ = strings.Cut(rest, " ")
 	}
 	if i := slices.IndexFunc(ladderTasks(), func(t reminders.Task) bool {
-		return ask.IsWord(c, "ladder-"+string(t), word)
+		return c.IsWord("ladder-"+string(t), word)
 	}); i >= 0 {
 		rungs, ok := readLadder(c, rest)
 		if ok {
@@ -98,14 +98,14 @@ func (d *planDraft) line(c *engine.Talk, line string) bool {
 		}
 		return ok
 	}
-	days, rest, why := ask.Reader(c).Weekdays(line)
+	days, rest, why := telling.Reader(c.Teller).Weekdays(line)
 	return why == when.OK && d.days(c, days, rest)
 }
 
 // flag reads on, off, open and closed.
 func flag(c *engine.Talk, set **bool, s string) bool {
-	on := ask.IsWord(c, "on", s) || ask.IsWord(c, "open-day", s)
-	if !on && !ask.IsWord(c, "off", s) && !ask.IsWord(c, "closed", s) {
+	on := c.IsWord("on", s) || c.IsWord("open-day", s)
+	if !on && !c.IsWord("off", s) && !c.IsWord("closed", s) {
 		return false
 	}
 	*set = &on
@@ -114,8 +114,8 @@ func flag(c *engine.Talk, set **bool, s string) bool {
 
 func (d *planDraft) summary(c *engine.Talk, rest string) bool {
 	word := "off"
-	if !ask.IsWord(c, "off", rest) {
-		day, ok := ask.Reader(c).Weekday(rest)
+	if !c.IsWord("off", rest) {
+		day, ok := telling.Reader(c.Teller).Weekday(rest)
 		if !ok {
 			return false
 		}
@@ -127,8 +127,8 @@ func (d *planDraft) summary(c *engine.Talk, rest string) bool {
 
 // days lays down hours, or who opens or closes, for days of the week.
 func (d *planDraft) days(c *engine.Talk, days []time.Weekday, rest string) bool {
-	h, why := ask.Reader(c).Hours(rest)
-	if closed := ask.IsWord(c, "closed", rest); closed || why == when.OK && h != (shop.Hours{}) {
+	h, why := telling.Reader(c.Teller).Hours(rest)
+	if closed := c.IsWord("closed", rest); closed || why == when.OK && h != (shop.Hours{}) {
 		if closed {
 			h = shop.Hours{}
 		}
@@ -140,9 +140,9 @@ func (d *planDraft) days(c *engine.Talk, days []time.Weekday, rest string) bool 
 		p, word, ok = shop.Person{}, after, true
 	}
 	switch {
-	case ok && ask.IsWord(c, "opens", word):
+	case ok && c.IsWord("opens", word):
 		note(&d.Opens, p.ID, days...)
-	case ok && ask.IsWord(c, "closes", word):
+	case ok && c.IsWord("closes", word):
 		note(&d.Closes, p.ID, days...)
 	default:
 		return false
@@ -152,7 +152,7 @@ func (d *planDraft) days(c *engine.Talk, days []time.Weekday, rest string) bool 
 
 // readLadder reads "-15 list, 0 list, 60 managers, 90 owners", or "as usual".
 func readLadder(c *engine.Talk, s string) (rungs []shop.Rung, ok bool) {
-	if ask.IsWord(c, "as-usual", strings.TrimSpace(s)) {
+	if c.IsWord("as-usual", strings.TrimSpace(s)) {
 		return nil, true
 	}
 	groups := []shop.Group{shop.List, shop.Managers, shop.Owners}
@@ -160,7 +160,7 @@ func readLadder(c *engine.Talk, s string) (rungs []shop.Rung, ok bool) {
 		minutes, group, _ := strings.Cut(strings.TrimSpace(part), " ")
 		after, err := strconv.Atoi(minutes)
 		to := slices.IndexFunc(groups, func(g shop.Group) bool {
-			return ask.IsWord(c, "group-"+string(g), strings.TrimSpace(group))
+			return c.IsWord("group-"+string(g), strings.TrimSpace(group))
 		})
 		if err != nil || to < 0 {
 			return nil, false

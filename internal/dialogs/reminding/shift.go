@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // A reader reads which days are different, and how; false: it does not say so.
@@ -40,7 +41,7 @@ func shiftCommands() (list []engine.Command) {
 func onDays(change shop.Change) reader {
 	return func(c *engine.Talk, s string) (shop.Change, bool) {
 		rest := ""
-		change.From, change.To, rest = ask.Days(c, s)
+		change.From, change.To, rest = telling.Days(c.Teller, s)
 		return change, rest == ""
 	}
 }
@@ -48,7 +49,7 @@ func onDays(change shop.Change) reader {
 // atTime reads a time of day and the days on which it is another one.
 func atTime(set func(*shop.Change, *int)) reader {
 	return func(c *engine.Talk, s string) (change shop.Change, ok bool) {
-		minutes, rest := ask.TimeOfDay(s)
+		minutes, rest := telling.TimeOfDay(s)
 		set(&change, &minutes)
 		change, ok = onDays(change)(c, rest)
 		return change, ok && minutes >= 0
@@ -56,8 +57,8 @@ func atTime(set func(*shop.Change, *int)) reader {
 }
 
 func readIll(c *engine.Talk, s string) (shop.Change, bool) {
-	from, to, _ := ask.Days(c, s) // what else was said of it is nobody's business
-	return shop.Change{From: from, To: to, Absent: c.F.Person.ID}, !ask.Unclear(c, s)
+	from, to, _ := telling.Days(c.Teller, s) // what else was said of it is nobody's business
+	return shop.Change{From: from, To: to, Absent: c.F.Person.ID}, !telling.Unclear(c.Teller, s)
 }
 
 // readNobody takes "nobody comes, machine stays off" and a day, in any order.
@@ -66,8 +67,8 @@ func readNobody(c *engine.Talk, s string) (shop.Change, bool) {
 		s = strings.ReplaceAll(s, filler, "")
 	}
 	s = strings.TrimLeft(s, " ,.;")
-	from, to, _ := ask.Days(c, s)
-	return shop.Change{From: from, To: to, Off: true}, !ask.Unclear(c, s)
+	from, to, _ := telling.Days(c.Teller, s)
+	return shop.Change{From: from, To: to, Off: true}, !telling.Unclear(c.Teller, s)
 }
 
 // readDuty takes "ben opens tomorrow".
@@ -97,8 +98,8 @@ func personIn(c *engine.Talk, s string) (best shop.Person, rest string, ok bool)
 func dutyIn(c *engine.Talk, s string) (p shop.Person, opens bool, rest string, ok bool) {
 	p, rest, ok = personIn(c, s)
 	word, rest, _ := strings.Cut(rest, " ")
-	opens = ask.IsWord(c, "opens", word)
-	return p, opens, rest, ok && (opens || ask.IsWord(c, "closes", word))
+	opens = c.IsWord("opens", word)
+	return p, opens, rest, ok && (opens || c.IsWord("closes", word))
 }
 
 // dutyOf gives somebody one of the two tasks of a day.
@@ -137,7 +138,7 @@ func noShift(c *engine.Talk, why string) {
 		c.Say(why)
 		return
 	}
-	c.Close(engine.Text(c.V.Say("shift.dropped", "change", changed(c, "shift.", drafted(c).Change)), why))
+	c.Close(chat.Lines(c.V.Say("shift.dropped", "change", changed(c, "shift.", drafted(c).Change)), why))
 }
 
 // shiftDraft is the change of the plan that waits for a yes.
@@ -187,8 +188,8 @@ func askLong(c *engine.Talk) *engine.Card {
 	if n <= longChange || drafted(c).Long {
 		return nil
 	}
-	long := c.V.Say("shift.long", "n", c.V.Number(n), "last", ask.DayYear(c, change.To))
-	return &engine.Card{Body: append(readShift(c), engine.Text(long)),
+	long := c.V.Say("shift.long", "n", c.V.Number(n), "last", c.DayYear(change.To))
+	return &engine.Card{Body: append(readShift(c), chat.Lines(long)),
 		Buttons: [][]chat.Button{c.Button("shift-long", "long", "n", c.V.Number(n))}}
 }
 
@@ -201,7 +202,7 @@ func readShift(c *engine.Talk) []chat.Block {
 	if !mayChange(c, change) {
 		lines = append(lines, c.V.Say("shift.asks"))
 	}
-	return []chat.Block{engine.Text(lines...)}
+	return []chat.Block{chat.Lines(lines...)}
 }
 
 // mayChange reports whether the speaker may say so without a manager.
@@ -225,7 +226,7 @@ func bookShift(c *engine.Talk) {
 func askManagers(c *engine.Talk, change shop.Change) {
 	c.TellManagers(chat.Reply{
 		Body: []chat.Block{
-			engine.Text(c.V.Say("shift.wants", "who", c.F.Person.Name), changed(c, "shift.", change))},
+			chat.Lines(c.V.Say("shift.wants", "who", c.F.Person.Name), changed(c, "shift.", change))},
 		Buttons: [][]chat.Button{c.Button("say", "o:say:"+spoken(change))},
 		Key:     sayKey(change),
 	})

@@ -9,10 +9,10 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // snoozeMax is how often one person may put off a task of a day.
@@ -92,7 +92,7 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 func alreadyDone(c *engine.Talk, n reminders.Name) {
 	c.Notice = c.V.Say("notice.done")
 	c.Rewrite(
-		chat.Reply{Key: dueKey(n), Body: []chat.Block{engine.Text(doneWord(c, n), c.Which(), doneBy(c, n))}})
+		chat.Reply{Key: dueKey(n), Body: []chat.Block{chat.Lines(doneWord(c, n), c.Which(), doneBy(c, n))}})
 }
 
 // doneWord says that a task is done; of a closing also when only the count is in.
@@ -146,7 +146,7 @@ func tapLater(c *engine.Talk, arg string) {
 	plan(c, n, skip(c, n, until))
 	ref := strings.TrimSuffix(arg, "."+rest[0])
 	c.Rewrite(chat.Reply{Key: key,
-		Body:    []chat.Block{engine.Text(c.V.Say("due.later", "when", c.Clock(until)), c.Which())},
+		Body:    []chat.Block{chat.Lines(c.V.Say("due.later", "when", c.Clock(until)), c.Which())},
 		Buttons: [][]chat.Button{c.Button("start-"+string(n.Task), "o:start:"+ref)}})
 }
 
@@ -272,7 +272,7 @@ func spoken(change shop.Change) string {
 
 // changed words a change, as it is asked or as it is told.
 func changed(c *engine.Talk, how string, change shop.Change) string {
-	fill := []any{"days", ask.Between(c, change.From, change.To), "who", c.F.Person.Name}
+	fill := []any{"days", c.Between(change.From, change.To), "who", c.F.Person.Name}
 	switch {
 	case change.Absent != 0:
 		return c.V.Say(how+"ill", append(fill, "name", c.Name(change.Absent))...)
@@ -281,9 +281,9 @@ func changed(c *engine.Talk, how string, change shop.Change) string {
 	case change.Duty.Closes != 0:
 		return c.V.Say(how+"closes", append(fill, "name", c.Name(change.Duty.Closes))...)
 	case change.Open != nil:
-		return c.V.Say(how+"opening-at", append(fill, "time", ask.ClockText(*change.Open))...)
+		return c.V.Say(how+"opening-at", append(fill, "time", telling.ClockText(*change.Open))...)
 	case change.Close != nil:
-		return c.V.Say(how+"closing-at", append(fill, "time", ask.ClockText(*change.Close))...)
+		return c.V.Say(how+"closing-at", append(fill, "time", telling.ClockText(*change.Close))...)
 	case change.Usual:
 		return c.V.Say(how+"usual", fill...)
 	case change.Off:

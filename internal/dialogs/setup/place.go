@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/when"
 )
 
@@ -170,7 +171,7 @@ func hoursTopic() topic[[7]shop.Hours] {
 			for _, h := range []shop.Hours{
 				{Open: 7 * 60, Close: 21 * 60}, {Open: 8 * 60, Close: 20 * 60}, {Open: 9 * 60, Close: 18 * 60},
 			} {
-				list = append(list, ask.Offer[[7]shop.Hours]{Label: c.V.Say("every-day", "hours", ask.Span(h)),
+				list = append(list, ask.Offer[[7]shop.Hours]{Label: c.V.Say("every-day", "hours", telling.Span(h)),
 					Value: [7]shop.Hours{h, h, h, h, h, h, h}})
 			}
 			return list
@@ -178,13 +179,13 @@ func hoursTopic() topic[[7]shop.Hours] {
 		Doubt: func(c *engine.Talk, week [7]shop.Hours) string {
 			for _, h := range week {
 				if h.Close <= h.Open && h != (shop.Hours{}) {
-					return c.V.Say("hours-doubt", "hours", ask.Span(h))
+					return c.V.Say("hours-doubt", "hours", telling.Span(h))
 				}
 			}
 			return ""
 		},
 		Read: func(c *engine.Talk, s string) (week [7]shop.Hours, problem string) {
-			week, why := ask.Reader(c).Week(s)
+			week, why := telling.Reader(c.Teller).Week(s)
 			if why != when.OK || week == ([7]shop.Hours{}) {
 				problem = c.V.Say("hours-unread")
 			}
@@ -207,7 +208,7 @@ func showHours(c *engine.Talk, week [7]shop.Hours) string {
 		}
 		what := c.V.Say("closed-day")
 		if h := week[i%7]; h != (shop.Hours{}) {
-			what = ask.Span(h)
+			what = telling.Span(h)
 		}
 		out = append(out, days+" "+what)
 		i = last + 1
@@ -240,13 +241,13 @@ func creditCutTopic() topic[int] {
 		if minutes == 0 {
 			return c.V.Say("option.credit-cut.none")
 		}
-		return ask.ClockText(minutes)
+		return telling.ClockText(minutes)
 	}
 	return topic[int]{
 		Name: "credit-cut", In: func(d *shopDraft) **int { return &d.CreditCut }, Skip: noRule, Show: show,
 		Offer: func(c *engine.Talk) []ask.Offer[int] { return []ask.Offer[int]{{Label: show(c, 0)}} },
 		Read: func(c *engine.Talk, s string) (minutes int, problem string) {
-			minutes, rest := ask.TimeOfDay(s)
+			minutes, rest := telling.TimeOfDay(s)
 			if minutes <= 0 || rest != "" {
 				problem = c.V.Say("credit-cut-form")
 			}

@@ -96,7 +96,7 @@ func askUnchanged(c *engine.Talk) *engine.Card {
 
 func readSettings(c *engine.Talk) []chat.Block {
 	what := c.V.Say("settings-changed", "what", strings.Join(changedTopics(c), ", "))
-	return append(settingsBody(c), engine.Text(what, boxesWait(c)))
+	return append(settingsBody(c), chat.Lines(what, boxesWait(c)))
 }
 
 func machineButton(c *engine.Talk) [][]chat.Button {
@@ -133,5 +133,5 @@ func bookSettings(c *engine.Talk) {
 	s := laidDown(c, was)
 	c.Settings = &s
 	trade.TellSettings(c, what)
-	c.Close(engine.Text(c.V.Say("settings-saved", "when", c.Clock(c.In.At), "what", what), boxesWait(c)))
+	c.Close(chat.Lines(c.V.Say("settings-saved", "when", c.Clock(c.In.At), "what", what), boxesWait(c)))
 }

@@ -92,7 +92,7 @@ func oneOf[T comparable](name string, in func(*shopDraft) **T, values ...T) topi
 	show := func(c *engine.Talk, v T) string {
 		word := fmt.Sprint(v)
 		if yes, ok := any(v).(bool); ok {
-			word = engine.Either(yes, "yes", "no")
+			word = texts.Either(yes, "yes", "no")
 		}
 		if slices.Contains(values, v) {
 			return c.V.Say("option." + name + "." + word)
@@ -112,8 +112,8 @@ func draftVoice(c *engine.Talk) *texts.Voice {
 	return c.All.In(c.F.Lang, said(draft(c).Country), said(draft(c).Currency))
 }
 
-// SetupFlow lays down a shop that was just claimed.
-func SetupFlow() *engine.Flow {
+// ShopFlow lays down a shop that was just claimed.
+func ShopFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoSetup, Title: "setup", Version: 1, Draft: func() any { return &shopDraft{} },
 		Start: startSetup,
@@ -136,7 +136,7 @@ func startSetup(c *engine.Talk) {
 }
 
 func setupStays(c *engine.Talk) string {
-	return c.V.Say(engine.Either(c.F.Several, "setup-stopped-several", "setup-stopped"))
+	return c.V.Say(texts.Either(c.F.Several, "setup-stopped-several", "setup-stopped"))
 }
 
 func readSetup(c *engine.Talk) []chat.Block {
@@ -152,7 +152,7 @@ func bookSetup(c *engine.Talk) {
 	}
 	s.Fresh = false
 	c.Settings = &s
-	c.Close(engine.Text(c.V.Say("setup-saved", "place", s.Name), c.V.Say("setup-next")))
+	c.Close(chat.Lines(c.V.Say("setup-saved", "place", s.Name), c.V.Say("setup-next")))
 	c.Post(c.Menu(chat.Audience{}, c.F.Person.Role))
 }
 

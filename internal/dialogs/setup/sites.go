@@ -9,8 +9,9 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // switchDraft is what goes on once the chat talks about a machine.
@@ -75,7 +76,7 @@ func askSite(c *engine.Talk) *engine.Card {
 // siteOptions are the machines that the speaker may look at, see [Engine.turnTo].
 func siteOptions(c *engine.Talk) (list []ask.Option) {
 	for _, s := range sitesOf(c) {
-		list = append(list, ask.Option{Label: ask.Short(siteName(c, s), ask.LabelMax), Value: ref(s)})
+		list = append(list, ask.Option{Label: texts.Short(siteName(c, s), texts.LabelMax), Value: ref(s)})
 	}
 	return list
 }
@@ -143,7 +144,7 @@ func overview(c *engine.Talk) {
 	to := min(from+siteLines, len(sites))
 	body := []chat.Block{{Text: c.V.Say("overview")}}
 	for _, s := range sites[from:to] {
-		body = append(body, engine.Text(siteBlock(c, s)...))
+		body = append(body, chat.Lines(siteBlock(c, s)...))
 	}
 	if to < len(sites) {
 		body = append(body, chat.Block{Text: c.V.Say("overview-more", "page", page+1)})
@@ -174,19 +175,19 @@ func siteBlock(c *engine.Talk, s chat.Site) []string {
 	}
 	if last := at.M.Last(); last != nil && last.Status == books.Closed && !s.Blind {
 		lines = append(lines, at.V.Say("site.last", "day", at.V.Day(at.Local(last.Opened)),
-			"result", trade.Total(at, last, last.Verdict, last.Variance)))
+			"result", telling.Total(at.Teller, last, last.Verdict, last.Variance)))
 	}
-	if p != nil && !engine.SameDay(at.Local(p.Opened), at.Local(c.In.At)) && s.Shop.Nightly {
+	if p != nil && !telling.SameDay(at.Local(p.Opened), at.Local(c.In.At)) && s.Shop.Nightly {
 		lines = append(lines, at.V.Say("site.overdue", "day", at.V.Day(at.Local(p.Opened))))
 	}
-	return append(lines, trade.Todo(at)...)
+	return append(lines, telling.Todo(at.Teller)...)
 }
 
 // levelsInWords tells what is in the boxes in one line: 40 x 50s, 150 x 20s.
 func levelsInWords(c *engine.Talk, p *books.Period) string {
 	var parts []string
 	for _, l := range ask.BoxLines(c) {
-		n, _ := trade.Estimate(p, l.Box)
+		n, _ := p.Estimate(l.Box)
 		parts = append(parts, c.V.Count("notes-of", n, "kind", c.V.Kind(l.Face)))
 	}
 	return strings.Join(parts, ", ")

@@ -1,7 +1,6 @@
 package trade_test
 
 import (
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -13,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 var expect = floor.Expect
@@ -41,126 +41,20 @@ func closing(left, tray, paid, cancelled string) string {
 		cancelled
 }
 
-// What a count and a slip say, in words. 40, 150 and 200 notes went in.
-func TestVerdict(t *testing.T) {
-	for name, s := range map[string]struct{ script, want, not string }{
-		"balances": {closing("12 60 80", "none", "28 90 120", "none"),
-			"20s         60       60|It balances|pay €4,400", "missing|Look"},
-		"missing": {closing("12 51 80", "none", "28 90 120", "none"),
-			"20s         60       51  9 missing|€180 is missing|the box for refused notes, and along the way",
-			"too many"},
-		"missing, and the box was looked into": {closing("12 50 80", "20x1", "28 90 120", "none"),
-			"20s         60       51  9 missing|count again, read", "along the way"},
-		"too many": {closing("12 62 80", "none", "28 90 120", "none"),
-			"2 too many|€40 too much|count again, read", "missing"},
-		"just as many as were cancelled": {closing("12 60 80", "none", "28 90 120", "20x3"),
-			"20s         63       60  3 missing|Just as many notes are missing|Or: the slip.|pay €4,340",
-			"along the way"},
-		"only a total": {closing("12 60 80", "none", "total 4370", "0"),
-			"€30 is missing|cannot say which notes", "should be"},
-		"a total that fits": {closing("12 60 80", "none", "total 4400", "0"), "It balances", "missing"},
-		"box not counted": {closing("12 59 80", "[Skip]", "28 90 120", "none"),
-			"20s         60       59  1 missing|not complete", "€20 is missing"},
-		"counters from before unknown": {closing("12 60 80", "none",
-			"[Counters]\nstaff1: [Skip]\nstaff1: 10 30 40", "none"),
-			"20s          ?       60|what was paid out before|at least €1,500", "missing|too many"},
-		"two slips": {"@2026-11-25 15:00\nstaff1: settle 10 30 40\nstaff1: none\nstaff1: [Confirm]\n" +
-			closing("12 60 80", "none", "18 60 80", "none"), "It balances|€1,500 + €2,900", "twice"},
-		"a slip that is in twice": {
-			"@2026-11-25 15:00\nstaff1: settle 10 30 40\nstaff1: none\nstaff1: [Confirm]\n" +
-				closing("12 60 80", "none", "28 90 120", "none"),
-			"15:00, €1,500|in twice, by themselves|[Leave out 15:00", "It balances"},
-		"a total that is in twice": {
-			"@2026-11-25 15:00\nstaff1: settle total 1500\nstaff1: 0\nstaff1: [Confirm]\n" +
-				closing("12 60 80", "none", "total 4400", "0"), "15:00, €1,500|in twice", "It balances"},
-		"a top-up typed wrongly": {"staff1: top up 20x100\nstaff1: [Confirm]\n" + closing("12 70 80", "none",
-			"28 90 120", "none"),
-			"20s        160       70  90 missing", "It balances"},
-	} {
-		t.Run(name, func(t *testing.T) { expect(t, opened(t, "").Play(s.script), s.want, s.not) })
-	}
-}
-
-// Owners are told of a close with the day's money, faults in it and what is due.
-func TestNote(t *testing.T) {
-	f := opened(t, "")
-	f.Play(closing("12 60 80", "none", "28 90 120", "none"))
-	expect(t, f.Taps("staff1", "Confirm"),
-		"bot@others> Closing of Wed 25 Nov.|put in    €7,000|paid out  €4,400|"+
-			"The bank owes €4,400: due Thu 26 Nov|Check word", "")
-	f = opened(t, "")
-	f.Play(strings.ReplaceAll(closing("12 60 80", "none", "28 90 120", "none"), "staff1:", "owner:"))
-	expect(t, f.Taps("owner", "Confirm"), "Closing recorded|Check word", "bot@others> Closing of")
-	for _, date := range []string{"2026-11-26", "2026-11-27", "2026-11-28"} { // three due dates: two are named
-		f.Play("@" + date + " 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n" + strings.Replace(
-			closing("12 60 80", "none", "28 90 120", "none"), "2026-11-25", date, 1))
-		expect(t, f.Taps("staff1", "Confirm"), "The bank owes", "")
-	}
-	if note := trade.NoteOf(talk(f, "owner"), f.Machine.Last()); len(note.Body) == 0 || !note.Silent {
-		t.Errorf("note %+v", note)
-	} else {
-		expect(t, note.Body[len(note.Body)-1].Text,
-			"€17,600|late, was due Thu 26 Nov; late, was due Fri 27 Nov; …", "30 Nov")
-	}
-}
-
-// Records in words: who, when, figures, and what became of them.
-func TestHistoryLine(t *testing.T) {
-	f := opened(t, `
-		staff1: borrow 5x20
-		staff1: [Confirm]
-		staff1: top up 10x5
-		staff1: [Confirm]
-		staff1: undo
-		staff1: [Confirm]
-		owner: correct 2
-		owner: [It never]
-		owner: [Typed]
-		owner: [Confirm]
-	`)
-	c := talk(f, "owner")
-	var lines []string
-	for _, b := range f.Machine.Recent {
-		lines = append(lines, trade.HistoryLine(c, b))
-	}
-	for i, want := range []string{"40 x 50s, 150 x 20s, 200 x 10s = €7,000",
-		"change for the till, 5 x 20s = €100 (corrected, see 5)",
-		"5 x 10s = €50 (taken back)", "06:40 undone, Ben (number 3)", "takes 2 back: typed wrongly"} {
-		if !strings.Contains(lines[i], want) {
-			t.Errorf("%q is missing in %s", want, lines[i])
-		}
-	}
-	b := f.Machine.Recent[0]
-	b.Recorded = b.Happened.Add(6 * time.Minute)
-	expect(t, trade.HistoryLine(c, b), "06:46", "")
-	b.Recorded = b.Happened.Add(5 * time.Minute)
-	expect(t, trade.HistoryLine(c, b), "opening", "06:45")
-}
-
-// A count that waits for its slip stays unseen by others, so that a second one can
-// be honest; who counted sees it.
-func TestSealed(t *testing.T) {
-	f := opened(t, "")
-	f.Play(count + "12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nstaff1: [I must go]")
-	expect(t, f.Says("owner", "history"), "closing count, Ben", "12 x 50s")
-	expect(t, f.Says("staff1", "history"), "12 x 50s, 60 x 20s", "")
-	expect(t, f.Says("owner", "status"), "Wed 25 Nov", "€2,600")
-}
-
 // What the ledger says of a record now, and what would follow from a correction.
 func TestLedger(t *testing.T) {
 	f := opened(t, "staff1: top up 20x10\nstaff1: [Confirm]\nstaff1: top up 10x5\nstaff1: [Confirm]\n"+
 		"staff1: undo\nstaff1: [Confirm]")
 	c := talk(f, "owner")
-	if _, ok := trade.Original(c, 3); ok {
+	if _, ok := books.AsCorrected(trade.Ledger(c), 3); ok {
 		t.Error("what was taken back holds")
 	}
 	for _, seq := range []int64{0, -1, 5} {
-		if _, ok := trade.Original(c, seq); ok {
+		if _, ok := books.AsCorrected(trade.Ledger(c), seq); ok {
 			t.Errorf("there is a record %d", seq)
 		}
 	}
-	e, ok := trade.Original(c, 2)
+	e, ok := books.AsCorrected(trade.Ledger(c), 2)
 	if !ok || e.Figures[0].Notes != 10 {
 		t.Fatalf("the top-up is %+v", e)
 	}
@@ -177,96 +71,15 @@ func TestLedger(t *testing.T) {
 	if all := trade.Ledger(c); len(all) != 5 || all[4].Seq != 5 || all[4].By != 1 {
 		t.Errorf("the ledger ends with %+v", all[len(all)-1])
 	}
-	if e, _ := trade.Original(c, 2); e.Figures[0].Notes != 7 {
+	if e, _ := books.AsCorrected(trade.Ledger(c), 2); e.Figures[0].Notes != 7 {
 		t.Errorf("the top-up holds as %+v", e.Record)
 	}
-	if no := trade.PeriodOn(c, "2026-11-25"); no != 1 || trade.PeriodOn(c, "2026-11-24") != 0 {
+	if no := telling.PeriodOn(c.Teller, "2026-11-25"); no != 1 || telling.PeriodOn(c.Teller, "2026-11-24") != 0 {
 		t.Errorf("the day's period is %d", no)
 	}
 	c.F.Ask.Entries = nil
-	if _, err := trade.Corrected(c, fix); err == nil || trade.HasLedger(c) || trade.Look(c) != c.M {
+	if _, err := trade.Corrected(c, fix); err == nil || c.HasLedger() || c.Look() != c.M {
 		t.Error("corrected without a ledger")
-	}
-}
-
-// Due dates go by the clock of the shop: 23:30 in Auckland on Wednesday 25 November
-// is 10:30 in Greenwich. One bank day, and none told.
-func TestDueOn(t *testing.T) {
-	f := opened(t, "")
-	at := time.Date(2026, 11, 27, 23, 30, 0, 0, time.UTC)
-	if on := trade.DueOn(talk(f, "owner"), at); on != "2026-11-30" {
-		t.Errorf("due on %s, want Monday", on)
-	}
-	zone := time.FixedZone("", 13*3600)
-	f.Shop.Location, f.Shop.CreditDays = zone, 2
-	if on := trade.DueOn(talk(f, "owner"), time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)); on != "2026-11-30" {
-		t.Errorf("due on %s: in the east it was Thursday, and two bank days later is Monday", on)
-	}
-	f.Shop.CreditDays = 0
-	if on := trade.DueOn(talk(f, "owner"), at); on != "" {
-		t.Errorf("due on %s without a rule", on)
-	}
-}
-
-// The most a box can hold: what was put in, or the last level shown and what was
-// added since. A level from paper that came in late is no newer one.
-func TestEstimate(t *testing.T) {
-	f := opened(t, "")
-	left := func() [2]any {
-		n, shown := trade.Estimate(f.Machine.Current(), 2)
-		return [2]any{n, shown}
-	}
-	if got := left(); got != [2]any{int64(150), false} {
-		t.Errorf("before any level: %v", got)
-	}
-	f.Play("@2026-11-25 10:00\nstaff1: level 40 110 200\nstaff1: top up 20x5\nstaff1: [Confirm]")
-	if got := left(); got != [2]any{int64(115), true} {
-		t.Errorf("110 shown and 5 added: %v", got)
-	}
-	p := *f.Machine.Current()
-	late := p.Readings[0]
-	late.Happened, late.Boxes = late.Happened.Add(-time.Hour), []int64{40, 140, 200}
-	p.Readings = append(slices.Clone(p.Readings), late)
-	if n, _ := trade.Estimate(&p, 2); n != 115 {
-		t.Errorf("with an older level: %d", n)
-	}
-	if n, shown := trade.Estimate(&p, 9); n != 0 || shown {
-		t.Errorf("a box that is none holds %d", n)
-	}
-}
-
-func TestHowLong(t *testing.T) {
-	c := talk(opened(t, ""), "owner")
-	for d, want := range map[time.Duration]string{
-		0: "0 min", 25*time.Minute + 29*time.Second: "25 min", 59*time.Minute + 30*time.Second: "1 h",
-		190 * time.Minute: "3 h 10 min", 52 * time.Hour: "2 days 4 h",
-	} {
-		if got := trade.HowLong(c, d); !strings.HasPrefix(got, want) {
-			t.Errorf("%s: %s, want %s", d, got, want)
-		}
-	}
-}
-
-// Nothing is open: since when, or that a count waits; of something from earlier,
-// whether it was open then.
-func TestNothingOpen(t *testing.T) {
-	f := floor.New(t, dialogs.New)
-	expect(t, trade.NothingOpen(talk(f, "staff1")), "not open", "21:05")
-	f = opened(t, "")
-	f.Play(closing("12 60 80", "none", "28 90 120", "none"))
-	expect(t, f.Says("staff1", "cancel"), "", "")
-	expect(t, trade.NothingOpen(talk(f, "staff1")), "Wed 25 Nov", "21:05")
-	f = opened(t, "")
-	f.Play(closing("12 60 80", "none", "28 90 120", "none") + "\nstaff1: [Confirm]")
-	expect(t, trade.NothingOpen(talk(f, "staff1")), "21:05 by Ben", "")
-	for clock, want := range map[string]string{"2026-11-24 12:00": "not open", "2026-11-25 12:00": "closed",
-		"2026-11-27 12:00": "not open"} {
-		c := talk(f, "staff1")
-		c.State.Draft.Happened, _ = time.ParseInLocation("2006-01-02 15:04", clock, f.Shop.Location)
-		why, closed := trade.ClosedThen(c)
-		if (closed != nil) != (want == "closed") || why == "" || trade.NothingOpen(c) != why {
-			t.Errorf("%s: %s", clock, why)
-		}
 	}
 }
 
@@ -285,36 +98,6 @@ func TestHeld(t *testing.T) {
 	expect(t, f.Says("staff1", "open 40 150 200"), "[Confirm]", "broken")
 }
 
-// The checklist: asked until all is ticked off, with a printed total that differs.
-func TestTicks(t *testing.T) {
-	f := opened(t, "")
-	p := f.Machine.Current()
-	c := talk(f, "staff1")
-	if at, ok := trade.TicksBegan(c, p.No); !ok || !at.Equal(p.TicksAt) {
-		t.Errorf("asked at %s %v", at, ok)
-	}
-	if _, ok := trade.TicksBegan(c, 99); ok {
-		t.Error("a list of no period")
-	}
-	expect(t, trade.Tick(c, p, "total"), "€7,000", "")
-	f.Says("staff1", "printed 7010")
-	expect(t, trade.Tick(talk(f, "staff1"), f.Machine.Current(), "total"), "€7,010|€7,000", "")
-	if !trade.SlipDiffers(f.Machine.Current()) || trade.TicksKey(1) != "ticks-1" {
-		t.Error("the slip is said to agree")
-	}
-	f.Says("staff1", "printed 7000")
-	if sum := trade.PutIn(f.Machine.Current()).String(); sum != "7000" {
-		t.Errorf("%s was put in", sum)
-	}
-	if trade.SlipDiffers(f.Machine.Current()) {
-		t.Error("the slip is said to differ")
-	}
-	f.Play("staff1: [All done]\nstaff1: [With]")
-	if _, ok := trade.TicksBegan(talk(f, "staff1"), p.No); ok {
-		t.Error("a list of which all is done is asked again")
-	}
-}
-
 // Who counts a second time just now is known to others.
 func TestSeconder(t *testing.T) {
 	f := opened(t, "")
@@ -326,5 +109,25 @@ func TestSeconder(t *testing.T) {
 	}
 	if trade.Seconder(talk(f, "staff2")) != nil {
 		t.Error("somebody is told of the own count")
+	}
+}
+
+// What is told to managers alone.
+func TestTold(t *testing.T) {
+	f := opened(t, "")
+	c := talk(f, "staff1")
+	trade.TellSettings(c, "the hours")
+	if r := c.Replies[0]; !r.To.Managers || !r.Silent || !strings.Contains(r.Body[0].Text, "the hours") {
+		t.Errorf("told %+v", r)
+	}
+	for fault, want := range map[bool]int{true: 1, false: 0} {
+		c = talk(f, "staff1")
+		for _, id := range []shop.PersonID{1, 2, 3} {
+			c.TellPerson(id, chat.Reply{Body: []chat.Block{{Text: "robbed"}}})
+		}
+		trade.Hushed(c, fault)
+		if len(c.Replies) != want || want == 1 && c.Replies[0].To.Person != 1 {
+			t.Errorf("of the robbery itself %v is told: %+v", fault, c.Replies)
+		}
 	}
 }

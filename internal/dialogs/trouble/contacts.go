@@ -10,9 +10,10 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // contacts are whom a shop can ring, in the order they are shown. The emergency
@@ -22,13 +23,13 @@ var contactNames = []guides.Contact{guides.Provider, guides.Engineer, guides.Bro
 
 // contacts shows whom to ring; managers can change it.
 func contacts(c *engine.Talk) {
-	set := trade.GuideSettings(c)
+	set := telling.GuideSettings(c.Teller)
 	calls := []guides.Call{{Contact: guides.Emergency, Number: set.Number(guides.Emergency)}}
 	for _, who := range contactNames {
 		calls = append(calls, guides.Call{Contact: who, Number: set.Number(who)})
 	}
-	r := chat.Reply{
-		Body: []chat.Block{engine.Text(append([]string{c.V.Say("contacts")}, trade.CallLines(c, calls)...)...)}}
+	lines := append([]string{c.V.Say("contacts")}, telling.CallLines(c.Teller, calls)...)
+	r := chat.Reply{Body: []chat.Block{chat.Lines(lines...)}}
 	if c.May(engine.DoNumbers) {
 		r.Buttons = [][]chat.Button{c.Button("numbers", "o:numbers:")}
 	}
@@ -104,7 +105,7 @@ func numberOptions(c *engine.Talk) (list []ask.Option) {
 
 func topicOptions(c *engine.Talk) (list []ask.Option) {
 	for i, id := range c.E.Library().IDs() {
-		list = append(list, ask.Option{Label: ask.Short(c.E.GuideTitle(id), ask.LabelMax),
+		list = append(list, ask.Option{Label: texts.Short(c.GuideTitle(id), texts.LabelMax),
 			Value: "t-" + strconv.Itoa(i), Take: about(numbersDraft{Topic: id}, "advice")})
 	}
 	return list
@@ -170,9 +171,9 @@ func answerMinutes(c *engine.Talk, s string) bool {
 
 func askAdvice(c *engine.Talk) *engine.Card {
 	topic := numbers(c).Topic
-	text := c.V.Say("ask.advice", "title", c.E.GuideTitle(topic))
+	text := c.V.Say("ask.advice", "title", c.GuideTitle(topic))
 	k := &engine.Card{Buttons: [][]chat.Button{c.Button("back", "back")}}
-	if now := trade.GuideSettings(c).Provider[topic]; now != "" {
+	if now := telling.GuideSettings(c.Teller).Provider[topic]; now != "" {
 		text = c.V.Say("advice-now", "text", now) + "\n" + text
 		k.Buttons = append(k.Buttons, c.Button("advice-none", "none"))
 	}
@@ -198,9 +199,9 @@ func readNumbers(c *engine.Talk) []chat.Block {
 	case d.Minutes > 0:
 		value = strconv.Itoa(d.Minutes)
 	case d.Topic != "":
-		what = c.E.GuideTitle(d.Topic)
+		what = c.GuideTitle(d.Topic)
 	}
-	return []chat.Block{{Text: c.V.Say(engine.Either(value == "", "numbers-review-none", "numbers-review"),
+	return []chat.Block{{Text: c.V.Say(texts.Either(value == "", "numbers-review-none", "numbers-review"),
 		"what", what, "value", value)}}
 }
 
@@ -239,5 +240,5 @@ func bookNumbers(c *engine.Talk) {
 		}
 	}
 	c.Settings = &s
-	c.Close(engine.Text(c.V.Say("numbers-saved", "what", numberLabel(c), "when", c.Clock(c.In.At))))
+	c.Close(chat.Lines(c.V.Say("numbers-saved", "what", numberLabel(c), "when", c.Clock(c.In.At))))
 }

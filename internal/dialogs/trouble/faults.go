@@ -9,7 +9,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
 )
 
 const (
@@ -35,8 +35,8 @@ func faults(c *engine.Talk) {
 	for i := range shown {
 		lines = append(lines, faultLine(c, &shown[i]))
 	}
-	body := []chat.Block{engine.Text(lines...), downtime(c, list, first)}
-	_, rows := trade.OpenFaults(c)
+	body := []chat.Block{chat.Lines(lines...), downtime(c, list, first)}
+	_, rows := telling.OpenFaults(c.Teller)
 	c.Send(chat.Reply{Body: body, Buttons: rows})
 }
 
@@ -60,10 +60,10 @@ func faultsSince(c *engine.Talk, from time.Time) []books.Fault {
 // faultLine is an incident in one line: when, what, how it ended, by whom.
 func faultLine(c *engine.Talk, f *books.Fault) string {
 	ending := cmp.Or(string(f.Ending), "open")
-	line := c.V.Say("faults-line", "when", c.Clock(f.Began), "title", c.E.GuideTitle(f.Topic),
+	line := c.V.Say("faults-line", "when", c.Clock(f.Began), "title", c.GuideTitle(f.Topic),
 		"how", c.V.Say("ending."+ending), "who", c.Name(f.By))
 	if !f.Out.IsZero() {
-		line += " " + c.V.Say("faults-down", "time", trade.HowLong(c, f.Down(f.Out, c.In.At, c.In.At)))
+		line += " " + c.V.Say("faults-down", "time", telling.HowLong(c.Teller, f.Down(f.Out, c.In.At, c.In.At)))
 	}
 	if f.Reference != "" {
 		line += " " + c.V.Say("faults-reference", "ref", f.Reference)
@@ -85,12 +85,12 @@ func downtime(c *engine.Talk, list []books.Fault, first time.Time) chat.Block {
 			}
 		}
 		down := books.Downtime(list, from, until, c.In.At)
-		out := c.V.Say("faults-out", "time", trade.HowLong(c, down))
+		out := c.V.Say("faults-out", "time", telling.HowLong(c.Teller, down))
 		if down == 0 && open { // how long is not known yet
 			out = c.V.Say("faults-not-solved")
 		}
 		month := c.V.Say("month."+strconv.Itoa(int(from.Month()))) + " " + strconv.Itoa(from.Year())
 		rows = append(rows, []string{month, c.V.Count("faults-count", n), out})
 	}
-	return engine.Columns(1, rows)
+	return chat.Columns(1, rows)
 }

@@ -13,6 +13,8 @@ import (
 	"shopfloat/internal/guides"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // beginFault puts an incident on record and gives its number; 0 where there is
@@ -70,7 +72,7 @@ func pictured(c *engine.Talk) bool {
 	}
 	w.Last = c.In.At
 	if !c.Quiet() {
-		c.Say(c.V.Say("trouble.photo", "title", c.E.GuideTitle(w.Guide)))
+		c.Say(c.V.Say("trouble.photo", "title", c.GuideTitle(w.Guide)))
 	}
 	backToDialog(c)
 	return true
@@ -114,7 +116,7 @@ func endWalk(c *engine.Talk, w *chat.Walk, v guides.View, r chat.Reply) {
 	if len(v.Record) > 0 {
 		lines = append(lines, c.V.Say("trouble.record", "what", strings.Join(v.Record, ", ")))
 	}
-	r.Body = append(r.Body, engine.Text(lines...))
+	r.Body = append(r.Body, chat.Lines(lines...))
 	if slices.Contains(findingGuides, w.Guide) {
 		r.Buttons = append(r.Buttons, c.Button("guide-found", ofFault("found", w.Fault)))
 	}
@@ -131,7 +133,7 @@ func endWalk(c *engine.Talk, w *chat.Walk, v guides.View, r chat.Reply) {
 // faultButtons are what can be said of an incident after its guide.
 func faultButtons(c *engine.Talk, f *books.Fault) [][]chat.Button {
 	var rows [][]chat.Button
-	if f.Unsolved() && trade.MayEnd(c, f) {
+	if f.Unsolved() && telling.MayEnd(c.Teller, f) {
 		rows = append(rows, c.Button(overButton(f), ofFault("back", f.Seq)))
 		if f.Out.IsZero() {
 			rows = append(rows, c.Button("fault-nothing", ofFault("nothing", f.Seq)))
@@ -152,7 +154,7 @@ func faultButtons(c *engine.Talk, f *books.Fault) [][]chat.Button {
 
 // overButton says that an incident is over.
 func overButton(f *books.Fault) string {
-	return engine.Either(f.Topic == chat.Robbery, "robbery-over", "fault-back")
+	return texts.Either(f.Topic == chat.Robbery, "robbery-over", "fault-back")
 }
 
 // FaultCard are the buttons about incidents.
@@ -172,7 +174,7 @@ func faultTap(c *engine.Talk, arg string) {
 		c.Notice = c.V.Say("notice.unknown")
 	case ends && !f.Unsolved():
 		c.Notice = c.V.Say("notice.solved")
-	case ends && !trade.MayEnd(c, f):
+	case ends && !telling.MayEnd(c.Teller, f):
 		c.Notice = c.V.Say("hold.manager")
 	case what == "back":
 		solve(c, f)
@@ -180,10 +182,10 @@ func faultTap(c *engine.Talk, arg string) {
 		nothing(c, f)
 	case what == "out":
 		news(c, seq, books.Trouble{Out: f.Began})
-		c.Say(c.V.Say("fault-out", "title", c.E.GuideTitle(f.Topic), "when", c.Clock(f.Began)))
+		c.Say(c.V.Say("fault-out", "title", c.GuideTitle(f.Topic), "when", c.Clock(f.Began)))
 	case what == "served":
 		news(c, seq, books.Trouble{Served: true})
-		c.Say(c.V.Say("fault-served", "title", c.E.GuideTitle(f.Topic)))
+		c.Say(c.V.Say("fault-served", "title", c.GuideTitle(f.Topic)))
 	case what == "reference":
 		c.Say(c.V.Say("fault-reference"))
 	case what == "guide":
@@ -204,7 +206,7 @@ func ended(c *engine.Talk, f *books.Fault, how books.Ending) bool {
 
 // nothing puts on record that a guide was begun by mistake.
 func nothing(c *engine.Talk, f *books.Fault) {
-	title := c.E.GuideTitle(f.Topic)
+	title := c.GuideTitle(f.Topic)
 	if ended(c, f, books.Mistake) {
 		c.Say(c.V.Say("fault-nothing", "title", title))
 	}
@@ -218,21 +220,22 @@ func solve(c *engine.Talk, f *books.Fault) {
 	if f.Topic == chat.Robbery {
 		endRobberies(c)
 	}
-	lines := []string{c.V.Say("fault-solved", "title", c.E.GuideTitle(f.Topic), "when", c.Clock(c.In.At))}
+	lines := []string{c.V.Say("fault-solved", "title", c.GuideTitle(f.Topic), "when", c.Clock(c.In.At))}
 	seq := f.Seq
 	if f = c.M.Fault(seq); f == nil {
 		c.Say(lines[0])
 		return
 	}
 	c.RewriteAll(faultKey(seq),
-		engine.Text(lines[0], c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.In.At))))
+		chat.Lines(lines[0], c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.In.At))))
 	var rows [][]chat.Button
 	if !f.Out.IsZero() {
-		lines = append(lines, c.V.Say("fault-down", "time", trade.HowLong(c, f.Down(f.Out, c.In.At, c.In.At))))
+		down := f.Down(f.Out, c.In.At, c.In.At)
+		lines = append(lines, c.V.Say("fault-down", "time", telling.HowLong(c.Teller, down)))
 	} else if !f.Light {
 		rows = [][]chat.Button{c.Button("fault-out", ofFault("out", seq), "when", c.Clock(f.Began))}
 	}
-	c.Send(chat.Reply{Body: []chat.Block{engine.Text(lines...)}, Buttons: rows})
+	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: rows})
 }
 
 // ReferenceCommand notes what the provider calls an incident by.
@@ -241,7 +244,7 @@ func ReferenceCommand() engine.Command { return tells(engine.DoReference, refere
 // reference notes the provider's reference of the newest incident that is not
 // solved, or else the newest.
 func reference(c *engine.Talk) {
-	ref, ok := trade.Reference(c.Rest)
+	ref, ok := books.ReadReference(c.Rest)
 	if !ok {
 		c.Say(c.V.Say("fault-reference"))
 		return
@@ -251,7 +254,7 @@ func reference(c *engine.Talk) {
 		c.Say(c.V.Say("faults-none"))
 		return
 	}
-	title := c.E.GuideTitle(f.Topic)
+	title := c.GuideTitle(f.Topic)
 	if news(c, f.Seq, books.Trouble{Reference: ref}) {
 		c.Say(c.V.Say("fault-referred", "ref", ref, "title", title))
 	}
@@ -283,13 +286,13 @@ func tellFault(c *engine.Talk, no int64, r reminders.Rung) {
 	if f.Topic == chat.Robbery {
 		people = reminders.People(c.F.Shop, c.Today(), reminders.Fault, shop.Managers)
 	}
-	lines := []string{c.V.Say("due.fault", "title", c.E.GuideTitle(f.Topic), "when", c.Clock(f.Began)),
+	lines := []string{c.V.Say("due.fault", "title", c.GuideTitle(f.Topic), "when", c.Clock(f.Began)),
 		c.Which()}
 	if !f.Out.IsZero() {
 		lines = append(lines, c.V.Say("due.fault-out"))
 	}
 	key := faultKey(no)
-	c.TellPeople(people, chat.Reply{Body: []chat.Block{engine.Text(lines...)}, Key: key, Retire: key,
+	c.TellPeople(people, chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Key: key, Retire: key,
 		Buttons: [][]chat.Button{c.Button(overButton(f), ofFault("back", no)),
 			c.Button("fault-guide", ofFault("guide", no))}})
 }

@@ -14,6 +14,8 @@ import (
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // Moments are an emergency, the guide under way, and words that are a question.
@@ -147,7 +149,7 @@ func titles(e *engine.Engine, ids []string) [][]chat.Button {
 	for _, id := range ids {
 		g, ok := e.Library().Guide(id)
 		if data := "o:guide:ask." + id; ok && len(data) <= askMax && chat.Plain(id) {
-			rows = append(rows, []chat.Button{{Label: ask.Short(g.Title, ask.LabelMax), Data: data}})
+			rows = append(rows, []chat.Button{{Label: texts.Short(g.Title, texts.LabelMax), Data: data}})
 		}
 	}
 	return rows
@@ -243,7 +245,7 @@ func tellRobbery(c *engine.Talk) {
 		who = c.V.Say("somebody")
 	}
 	r := chat.Reply{Body: []chat.Block{{Text: c.V.Say("robbery.told", "who", who, "when", c.Clock(c.In.At))},
-		{Text: c.V.Say("robbery.do", "number", trade.GuideSettings(c).Number("emergency"))}}}
+		{Text: c.V.Say("robbery.do", "number", telling.GuideSettings(c.Teller).Number("emergency"))}}}
 	if w := c.State.Walk; w != nil && w.Fault != 0 {
 		r.Buttons = [][]chat.Button{c.Button("robbery-over", ofFault("back", w.Fault))}
 	}

@@ -10,8 +10,9 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 func run(w *chat.Walk) guides.Run { return guides.Run{Guide: w.Guide, Step: w.Step, Taken: w.Taken} }
@@ -84,7 +85,7 @@ func retireWalk(c *engine.Talk) {
 // message. At an end the guide is over.
 func walkCard(c *engine.Talk, edit bool) {
 	w := c.State.Walk
-	v, err := c.E.Library().View(run(w), trade.GuideSettings(c))
+	v, err := c.E.Library().View(run(w), telling.GuideSettings(c.Teller))
 	if err != nil { // the owner put another guide in its place meanwhile
 		c.State.Walk = nil
 		c.Say(c.V.Say("trouble.changed"))
@@ -104,7 +105,7 @@ func walkCard(c *engine.Talk, edit bool) {
 	}
 	for i, label := range v.Choices {
 		r.Buttons = append(r.Buttons,
-			[]chat.Button{{Label: ask.Short(label, ask.LabelMax), Data: ofGuide(c, strconv.Itoa(i))}})
+			[]chat.Button{{Label: texts.Short(label, texts.LabelMax), Data: ofGuide(c, strconv.Itoa(i))}})
 	}
 	if w.Step == "retry" && w.Guide == "note-jam" && c.Kit != nil && c.Kit.TestDispense {
 		r.Buttons = append(r.Buttons, c.Button("guide-test", "o:guide:do."+engine.DoTest))
@@ -140,7 +141,7 @@ func walkBody(c *engine.Talk, w *chat.Walk, v guides.View) []chat.Block {
 		lines = append(lines, c.V.Say("trouble.own", "text", v.Own))
 	}
 	lines = append(lines, v.Text)
-	return []chat.Block{engine.Text(append(lines, trade.CallLines(c, v.Call)...)...)}
+	return []chat.Block{chat.Lines(append(lines, telling.CallLines(c.Teller, v.Call)...)...)}
 }
 
 // GuideCard are the buttons of guides and of lists of them.
@@ -177,7 +178,7 @@ func guideTap(c *engine.Talk, arg string) {
 // stepOn takes a choice of the guide's present step.
 func stepOn(c *engine.Talk, choice int) bool {
 	w := c.State.Walk
-	run, err := c.E.Library().Choose(run(w), trade.GuideSettings(c), choice)
+	run, err := c.E.Library().Choose(run(w), telling.GuideSettings(c.Teller), choice)
 	if err != nil {
 		return false
 	}
@@ -196,7 +197,7 @@ func walkTyped(c *engine.Talk) bool {
 	if w == nil {
 		return false
 	}
-	v, err := c.E.Library().View(run(w), trade.GuideSettings(c))
+	v, err := c.E.Library().View(run(w), telling.GuideSettings(c.Teller))
 	if err != nil {
 		return false
 	}
@@ -227,7 +228,7 @@ func stopWalk(c *engine.Talk) {
 	}
 	c.State.Cards++
 	leaveFault(c, w, books.Stopped)
-	title := c.E.GuideTitle(w.Guide)
+	title := c.GuideTitle(w.Guide)
 	r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped", "title", title)}}
 	if f := c.M.Fault(w.Fault); f != nil && w.Machine == c.M.ID && f.Unsolved() {
 		r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped-open", "title", title)}}
@@ -243,7 +244,7 @@ func stopWalk(c *engine.Talk) {
 func comeBack(c *engine.Talk) {
 	if w := c.State.Walk; w != nil {
 		w.Last = c.In.At
-		c.First(c.V.Say("back-to", "what", c.E.GuideTitle(w.Guide)))
+		c.First(c.V.Say("back-to", "what", c.GuideTitle(w.Guide)))
 		walkCard(c, false)
 	}
 	backToDialog(c)

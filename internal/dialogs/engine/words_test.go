@@ -3,37 +3,18 @@ package engine_test
 import (
 	"testing"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/texts"
 )
-
-// Columns line up by letters, those of the left to the left, and no line ends
-// in blanks.
-func TestColumns(t *testing.T) {
-	for _, x := range []struct {
-		left int
-		rows [][]string
-		want string
-	}{
-		{1, [][]string{{"50s", "40", "€2,000"}, {"10s", "200", ""}, {"", "", "€7"}},
-			"50s   40  €2,000\n10s  200\n              €7"},
-		{2, [][]string{{"a", "bb", "c"}, {"aa", "b", "cc"}}, "a   bb   c\naa  b   cc"},
-		{0, [][]string{{"é", "b"}, {"aa", "bb", "more"}}, " é   b\naa  bb  more"},
-		{1, nil, ""},
-	} {
-		got := engine.Columns(x.left, x.rows)
-		if got.Text != x.want || !got.Fixed {
-			t.Errorf("%d to the left:\n%s\nwant\n%s", x.left, got.Text, x.want)
-		}
-	}
-}
 
 func TestLettersAndWords(t *testing.T) {
 	for in, want := range map[string]string{"über": "Über", "20s": "20s", "a": "A", "": ""} {
-		if got := engine.Upper(in); got != want && in != "" {
+		if got := texts.Upper(in); got != want && in != "" {
 			t.Errorf("%q begins as %q", in, got)
 		}
 	}
-	if got := engine.Text("a", "", "b"); got.Text != "a\nb" || got.Fixed {
+	if got := chat.Lines("a", "", "b"); got.Text != "a\nb" || got.Fixed {
 		t.Errorf("lines %+v", got)
 	}
 	for in, want := range map[string]bool{"20x5 eur": true, "20x5": false, "1b 37 ab": false, "äöü": true,
@@ -53,7 +34,7 @@ func TestLettersAndWords(t *testing.T) {
 			t.Errorf("%q is %s", in, got)
 		}
 	}
-	if engine.Either(true, "a", "b") != "a" || engine.Either(false, "a", "b") != "b" {
+	if texts.Either(true, "a", "b") != "a" || texts.Either(false, "a", "b") != "b" {
 		t.Error("one is taken for the other")
 	}
 	if engine.Fold("  Ab C ") != "ab c" {

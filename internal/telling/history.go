@@ -1,4 +1,4 @@
-package trade
+package telling
 
 import (
 	"slices"
@@ -8,22 +8,21 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/dialogs/ask"
-	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/texts"
 )
 
 // correctionWord says which record a correction is about, why it was made, and
 // that nothing holds in its place where that is so.
-func correctionWord(c *engine.Talk, b books.Brief) string {
+func correctionWord(t *Teller, b books.Brief) string {
 	id := "history.instead"
 	if len(b.Figures)+len(b.Moves) == 0 && !told(b.Amounts) {
 		id = "history.taken-back"
 	}
-	word := c.V.Say(id, "n", b.Target, "why", c.V.Say("reason."+string(b.Reason)))
+	word := t.V.Say(id, "n", b.Target, "why", t.V.Say("reason."+string(b.Reason)))
 	for i, a := range b.Amounts {
-		if a.Field == books.Was && i+1 < len(b.Amounts) && !c.Hidden() {
-			word += " " + c.V.Say("history.difference", "before", c.V.Money(a.Value), "after",
-				c.V.Money(b.Amounts[i+1].Value))
+		if a.Field == books.Was && i+1 < len(b.Amounts) && !t.Hidden() {
+			word += " " + t.V.Say("history.difference", "before", t.V.Money(a.Value), "after",
+				t.V.Money(b.Amounts[i+1].Value))
 		}
 	}
 	return word
@@ -38,12 +37,12 @@ func told(list []books.Amount) bool {
 
 // returned is what came back from the till within a period: no top-up, the
 // machine had lent it.
-func returned(c *engine.Talk, p *books.Period) decimal.Decimal {
+func returned(t *Teller, p *books.Period) decimal.Decimal {
 	back := books.Notes{}
-	if len(p.Added) == 0 || !HasLedger(c) {
+	if len(p.Added) == 0 || !t.HasLedger() {
 		return back.Value()
 	}
-	for _, e := range books.InForce(c.F.Ask.Entries()) {
+	for _, e := range books.InForce(t.F.Ask.Entries()) {
 		for _, mv := range e.Moves {
 			if e.Period == p.No && e.Kind == books.Moved && mv.From == books.Till && mv.To.Inside() {
 				back.Plus(mv.Face, mv.Notes)
@@ -54,80 +53,80 @@ func returned(c *engine.Talk, p *books.Period) decimal.Decimal {
 }
 
 // result says in one line how a period ended.
-func result(c *engine.Talk, p *books.Period) string {
+func result(t *Teller, p *books.Period) string {
 	switch p.Status {
 	case books.Open:
-		return c.V.Say("past.still-open")
+		return t.V.Say("past.still-open")
 	case books.Waiting:
-		return c.V.Say(engine.Either(len(p.Slips) > 0, "past.not-closed", "past.waiting"))
+		return t.V.Say(texts.Either(len(p.Slips) > 0, "past.not-closed", "past.waiting"))
 	}
 	word, variance := p.Balances()
-	line := Total(c, p, word, variance)
+	line := Total(t, p, word, variance)
 	if (word == "short" || word == "over") && !p.Has(books.Unsettled) {
-		line += " " + kindsOff(c, p)
+		line += " " + kindsOff(t, p)
 	}
 	return strings.TrimSpace(line)
 }
 
 // kindsOff words a difference in notes where it is known.
-func kindsOff(c *engine.Talk, p *books.Period) string {
+func kindsOff(t *Teller, p *books.Period) string {
 	if p.TotalOnly() || len(p.ByFace) == 0 {
 		return ""
 	}
 	var list []string
 	for _, f := range p.ByFace.Faces() {
-		list = append(list, c.V.Kind(f)+" "+differs(c, p.ByFace[f]))
+		list = append(list, t.V.Kind(f)+" "+differs(t, p.ByFace[f]))
 	}
 	return "(" + strings.Join(list, ", ") + ")"
 }
 
 // sealed reports whether a record's figures are to stay unseen by the speaker:
 // a count that waits for its verdict, so that a second one can be honest.
-func sealed(c *engine.Talk, b books.Brief) bool {
-	p := c.M.Period(b.Period)
-	return p != nil && p.Status == books.Waiting && p.CountedBy != c.F.Person.ID && b.Seq > p.No &&
+func sealed(t *Teller, b books.Brief) bool {
+	p := t.M.Period(b.Period)
+	return p != nil && p.Status == books.Waiting && p.CountedBy != t.F.Person.ID && b.Seq > p.No &&
 		(b.Kind == books.Count || b.Kind == books.Settlement || b.Kind == books.Spot)
 }
 
 // HistoryLine words a record: when, what, by whom, its figures unless they are to
 // stay unseen, and what became of it.
-func HistoryLine(c *engine.Talk, b books.Brief) string {
-	line := c.V.Say("history.line", "n", b.Seq, "when", c.Clock(b.Happened),
-		"what", c.V.Say("kind."+string(b.Kind)), "who", c.Name(b.By))
-	if !c.Hidden() && !sealed(c, b) {
-		if s := Figures(c, b); s != "" {
+func HistoryLine(t *Teller, b books.Brief) string {
+	line := t.V.Say("history.line", "n", b.Seq, "when", t.Clock(b.Happened),
+		"what", t.V.Say("kind."+string(b.Kind)), "who", t.Name(b.By))
+	if !t.Hidden() && !sealed(t, b) {
+		if s := Figures(t, b); s != "" {
 			line += ": " + s
 		}
 	}
 	if b.Recorded.Sub(b.Happened) > 5*time.Minute {
-		line += " " + c.V.Say("history.later", "when", c.Clock(b.Recorded))
+		line += " " + t.V.Say("history.later", "when", t.Clock(b.Recorded))
 	}
 	switch {
 	case b.Kind == books.Undo: // of an opening, it is itself of a day that is void, and yet it holds
-		line += " " + c.V.Say("history.undoes", "n", b.Target)
+		line += " " + t.V.Say("history.undoes", "n", b.Target)
 	case b.Void:
-		line += " " + c.V.Say("history.void")
+		line += " " + t.V.Say("history.void")
 	case b.Kind == books.Correction:
-		line += " " + correctionWord(c, b)
+		line += " " + correctionWord(t, b)
 	case b.Corrected != 0:
-		line += " " + c.V.Say("history.corrected", "n", b.Corrected)
+		line += " " + t.V.Say("history.corrected", "n", b.Corrected)
 	}
 	for _, m := range b.Marks {
 		if m == books.NotBlind && b.Kind != books.Undo || m == books.Early || m == books.Paper {
-			line += " " + c.V.Say("mark."+string(m))
+			line += " " + t.V.Say("mark."+string(m))
 		}
 	}
 	return line
 }
 
 // Figures words a record's figures: notes and their value, or amounts.
-func Figures(c *engine.Talk, b books.Brief) string {
+func Figures(t *Teller, b books.Brief) string {
 	switch b.Kind {
 	case books.Moved:
-		return movedLine(c, b)
+		return movedLine(t, b)
 	case books.Swap:
-		return c.V.Say("history.swap", "out", ask.Notes(c, ask.NotesIn(b.Figures, books.Left)),
-			"in", ask.Notes(c, ask.NotesIn(b.Figures, books.Added)))
+		return t.V.Say("history.swap", "out", t.Notes(books.NotesIn(b.Figures, books.Left)),
+			"in", t.Notes(books.NotesIn(b.Figures, books.Added)))
 	}
 	n := books.Notes{}
 	for _, f := range b.Figures {
@@ -136,12 +135,12 @@ func Figures(c *engine.Talk, b books.Brief) string {
 		}
 	}
 	if len(n) > 0 {
-		return ask.Notes(c, n) + " = " + c.V.Money(n.Value())
+		return t.Notes(n) + " = " + t.V.Money(n.Value())
 	}
 	var out []string
 	for _, a := range b.Amounts {
 		if b.Kind != books.Correction || told([]books.Amount{a}) {
-			out = append(out, c.V.Say("field."+string(a.Field))+" "+c.V.Money(a.Value))
+			out = append(out, t.V.Say("field."+string(a.Field))+" "+t.V.Money(a.Value))
 		}
 	}
 	return strings.Join(out, ", ")
@@ -149,7 +148,7 @@ func Figures(c *engine.Talk, b books.Brief) string {
 
 // movedLine words a move: why, and what left its place; of a swap at equal
 // value that is one side.
-func movedLine(c *engine.Talk, b books.Brief) string {
+func movedLine(t *Teller, b books.Brief) string {
 	n := books.Notes{}
 	for _, m := range b.Moves {
 		if b.Reason != books.Exchange || m.From.Inside() == b.Moves[0].From.Inside() {
@@ -160,5 +159,5 @@ func movedLine(c *engine.Talk, b books.Brief) string {
 	if b.Reason == books.FromBank && len(b.Moves) > 0 && b.Moves[0].To == books.Bank {
 		why = "reason.to-bank"
 	}
-	return c.V.Say(why) + ", " + ask.Notes(c, n) + " = " + c.V.Money(n.Value())
+	return t.V.Say(why) + ", " + t.Notes(n) + " = " + t.V.Money(n.Value())
 }

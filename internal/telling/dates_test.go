@@ -1,11 +1,11 @@
-package ask_test
+package telling_test
 
 import (
 	"testing"
 
-	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // 2026-11-26 is a Thursday. A day without a year is the next one of that name,
@@ -28,11 +28,11 @@ func TestDays(t *testing.T) {
 		"friday 24 december":     {"2026-11-26", "2026-11-26", "friday 24 december", true},
 		"3-5":                    {"2026-11-26", "2026-11-26", "3-5", true},
 	} {
-		from, to, rest := ask.Days(c, typed)
+		from, to, rest := telling.Days(c.Teller, typed)
 		if from != want.from || to != want.to || rest != want.rest {
 			t.Errorf("%q: %s to %s, %q left over; want %v", typed, from, to, rest, want)
 		}
-		if got := ask.Unclear(c, typed); got != want.unclear {
+		if got := telling.Unclear(c.Teller, typed); got != want.unclear {
 			t.Errorf("%q: unclear %t", typed, got)
 		}
 	}
@@ -44,13 +44,13 @@ func TestTimeOfDay(t *testing.T) {
 		rest    string
 	}{"15:00 today": {900, "today"}, "9am": {540, ""}, "0:00": {0, ""}, "25:00": {-1, "25:00"}, "": {-1, ""},
 		"noon": {-1, "noon"}} {
-		if minutes, rest := ask.TimeOfDay(typed); minutes != want.minutes || rest != want.rest {
+		if minutes, rest := telling.TimeOfDay(typed); minutes != want.minutes || rest != want.rest {
 			t.Errorf("%q: %d, %q left over", typed, minutes, rest)
 		}
 	}
 	for minutes, want := range map[int]string{0: "00:00", 59: "00:59", 60: "01:00", 905: "15:05",
 		1440: "24:00"} {
-		if got := ask.ClockText(minutes); got != want {
+		if got := telling.ClockText(minutes); got != want {
 			t.Errorf("%d is %s", minutes, got)
 		}
 	}
@@ -67,11 +67,11 @@ func TestBetween(t *testing.T) {
 		{"2026-12-24", "2026-12-24", "Thu 24 Dec"}, {"2026-12-24", "2027-01-03", "Thu 24 Dec to Sun 3 Jan 2027"},
 		{"2025-11-26", "2025-11-26", "Wed 26 Nov 2025"},
 	} {
-		if got := ask.Between(c, x.from, x.to); got != x.want {
+		if got := c.Between(x.from, x.to); got != x.want {
 			t.Errorf("%s to %s is %q", x.from, x.to, got)
 		}
 	}
-	if !ask.IsWord(c, "back", "back") || ask.IsWord(c, "back", "front") || ask.IsWord(c, "nothing", "") {
+	if !c.IsWord("back", "back") || c.IsWord("back", "front") || c.IsWord("nothing", "") {
 		t.Error("a word is taken for another")
 	}
 }

@@ -1,4 +1,4 @@
-package trade
+package telling
 
 import (
 	"slices"
@@ -6,8 +6,6 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/diagnosis"
-	"shopfloat/internal/dialogs/ask"
-	"shopfloat/internal/dialogs/engine"
 )
 
 // Lot is one top-up of a period and its record; 0 when it stands for several.
@@ -17,10 +15,10 @@ type Lot struct {
 }
 
 // LotsOf lists a period's top-ups one by one where they are at hand, else as one.
-func LotsOf(c *engine.Talk, p *books.Period) []Lot {
+func LotsOf(t *Teller, p *books.Period) []Lot {
 	var list []Lot
 	var sum books.Notes
-	for _, b := range c.M.Recent {
+	for _, b := range t.M.Recent {
 		if b.Period != p.No || b.Void || b.Corrected != 0 || b.Kind != books.TopUp && b.Kind != books.Swap {
 			continue
 		}
@@ -45,22 +43,22 @@ func LotsOf(c *engine.Talk, p *books.Period) []Lot {
 }
 
 // Evidence gathers what is on record about a period that does not balance.
-func Evidence(c *engine.Talk, p *books.Period) diagnosis.Facts {
+func Evidence(t *Teller, p *books.Period) diagnosis.Facts {
 	f := diagnosis.Facts{
-		Currency: c.F.Shop.Currency, Day: p.Day(), Capacity: cashmath.Notes{}, Bundle: cashmath.Notes{},
-		Jams: jams(c, p), LargestDispense: c.Kit.LargestDispense,
+		Currency: t.F.Shop.Currency, Day: p.Day(), Capacity: cashmath.Notes{}, Bundle: cashmath.Notes{},
+		Jams: jams(t, p), LargestDispense: t.Kit.LargestDispense,
 	}
 	f.Day.Topups = nil
-	for _, l := range LotsOf(c, p) {
+	for _, l := range LotsOf(t, p) {
 		f.Day.Topups = append(f.Day.Topups, l.notes)
 	}
-	for _, b := range c.Kit.Boxes {
+	for _, b := range t.Kit.Boxes {
 		f.Capacity[b.Face] += b.Capacity
-		if n := c.F.Shop.Bundle(b.Face); n > 0 {
+		if n := t.F.Shop.Bundle(b.Face); n > 0 {
 			f.Bundle[b.Face] = n
 		}
 	}
-	for _, before := range c.M.Periods {
+	for _, before := range t.M.Periods {
 		if before.Status == books.Closed && before.No < p.No && !before.TotalOnly() {
 			day := before.Day()
 			f.Previous = &day
@@ -73,40 +71,40 @@ func Evidence(c *engine.Talk, p *books.Period) diagnosis.Facts {
 const maxCauses = 2
 
 // slip words one slip in everyday words, with what to look at.
-func slip(c *engine.Talk, p *books.Period, s diagnosis.Slip) string {
+func slip(t *Teller, p *books.Period, s diagnosis.Slip) string {
 	var typed, likely, meant, moved string
 	if s.Typed != nil {
-		typed = c.V.Number(*s.Typed)
+		typed = t.V.Number(*s.Typed)
 	}
 	if s.Likely != nil {
-		likely, meant = c.V.Number(*s.Likely), c.V.Count("notes", *s.Likely)
+		likely, meant = t.V.Number(*s.Likely), t.V.Count("notes", *s.Likely)
 	}
 	id := "cause." + string(s.ID)
 	if s.ID == diagnosis.WrongLine {
-		moved = c.V.Count("notes", *s.Typed-*s.Likely)
+		moved = t.V.Count("notes", *s.Typed-*s.Likely)
 	}
-	return c.V.Say(id, "kind", kindOr(c, s.Face), "other", kindOr(c, s.OtherFace), "field",
-		FieldWord(c, s.Field), "typed", typed, "likely", likely, "meant", meant, "moved", moved,
-		"notes", ask.Notes(c, differing(c, p)))
+	return t.V.Say(id, "kind", kindOr(t, s.Face), "other", kindOr(t, s.OtherFace), "field",
+		FieldWord(t, s.Field), "typed", typed, "likely", likely, "meant", meant, "moved", moved,
+		"notes", t.Notes(differing(t, p)))
 }
 
-func kindOr(c *engine.Talk, f cashmath.Face) string {
+func kindOr(t *Teller, f cashmath.Face) string {
 	if f == "" {
 		return ""
 	}
-	return c.V.Kind(f)
+	return t.V.Kind(f)
 }
 
 // FieldWord words a figure by which a cause goes.
-func FieldWord(c *engine.Talk, f diagnosis.Field) string {
+func FieldWord(t *Teller, f diagnosis.Field) string {
 	if f == "" {
 		return ""
 	}
-	return c.V.Say("figure." + string(f))
+	return t.V.Say("figure." + string(f))
 }
 
 // differing is how many notes of each kind are missing or too many.
-func differing(c *engine.Talk, p *books.Period) books.Notes {
+func differing(t *Teller, p *books.Period) books.Notes {
 	var n books.Notes
 	for _, l := range cashmath.Reconcile(p.Day()).Lines {
 		n.Plus(l.Face, max(l.VarianceNotes, -l.VarianceNotes))
@@ -118,9 +116,9 @@ func differing(c *engine.Talk, p *books.Period) books.Notes {
 const jamGuide = "note-jam"
 
 // jams is how often notes were stuck during a period, as far as it is on record.
-func jams(c *engine.Talk, p *books.Period) int64 {
+func jams(t *Teller, p *books.Period) int64 {
 	n := int64(0)
-	for _, f := range c.M.Faults {
+	for _, f := range t.M.Faults {
 		if f.Topic == jamGuide && !f.Began.Before(p.Opened) &&
 			(p.CountedAt.IsZero() || !f.Began.After(p.CountedAt)) {
 			n++
@@ -130,18 +128,18 @@ func jams(c *engine.Talk, p *books.Period) int64 {
 }
 
 // SlipName names printed figures by when they were typed in and what was paid out.
-func SlipName(c *engine.Talk, s books.Slip) string {
-	if c.Hidden() {
-		return c.Clock(s.Happened)
+func SlipName(t *Teller, s books.Slip) string {
+	if t.Hidden() {
+		return t.Clock(s.Happened)
 	}
-	return c.V.Say("slip-name", "when", c.Clock(s.Happened), "money", c.V.Money(s.Paid()))
+	return t.V.Say("slip-name", "when", t.Clock(s.Happened), "money", t.V.Money(s.Paid()))
 }
 
 // SlipNames names several printed figures.
-func SlipNames(c *engine.Talk, list []books.Slip) []string {
+func SlipNames(t *Teller, list []books.Slip) []string {
 	names := make([]string, len(list))
 	for i, s := range list {
-		names[i] = SlipName(c, s)
+		names[i] = SlipName(t, s)
 	}
 	return names
 }
@@ -149,7 +147,7 @@ func SlipNames(c *engine.Talk, list []books.Slip) []string {
 // Twice finds slips entered earlier that the newer figures of a period seem to
 // hold once more: it balances, or nearly does, once they are left out, or less
 // than nothing should be there with them. None: nothing speaks for it.
-func Twice(c *engine.Talk, p *books.Period) []books.Slip {
+func Twice(t *Teller, p *books.Period) []books.Slip {
 	word, _ := p.Balances()
 	if len(p.Slips) < 2 || word == cashmath.Balanced || p.Has(books.Unsettled) {
 		return nil

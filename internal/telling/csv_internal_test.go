@@ -1,4 +1,4 @@
-package past
+package telling
 
 import (
 	"bytes"

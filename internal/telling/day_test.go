@@ -1,4 +1,4 @@
-package trade_test
+package telling_test
 
 import (
 	"strings"
@@ -10,7 +10,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/dialogs/trade"
-	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // A day told on a few lines: what was put in, added, brought back and taken out, how
@@ -19,7 +19,7 @@ func TestPeriodBlocks(t *testing.T) {
 	tell := func(f *floor.Floor) string {
 		var all []string
 		c := talk(f, "owner")
-		for _, b := range trade.PeriodBlocks(c, trade.Look(c).Periods[0]) {
+		for _, b := range telling.PeriodBlocks(c.Teller, c.Look().Periods[0]) {
 			all = append(all, b.Text)
 		}
 		return strings.Join(all, "\n")
@@ -48,19 +48,20 @@ func TestFaults(t *testing.T) {
 		"staff1: machine is offline\nstaff1: [No lights]\nstaff1: [The lamp works]\nstaff1: [Out of service]\n"+
 		"@2026-11-25 11:05")
 	c := talk(f, "staff1")
-	lines, rows := trade.OpenFaults(c)
+	lines, rows := telling.OpenFaults(c.Teller)
 	if len(lines) != 1 || len(rows) != 1 || !strings.Contains(lines[0], "10:00") {
 		t.Fatalf("faults %q, %d buttons", lines, len(rows))
 	}
 	p := f.Machine.Current()
-	expect(t, trade.FaultsIn(c, c.M, p), "1 fault|1 h 5 min|1", "")
+	expect(t, telling.FaultsIn(c.Teller, c.M, p), "1 fault|1 h 5 min|1", "")
 	robbed := &books.Fault{Topic: chat.Robbery}
-	if trade.MayEnd(c, robbed) || !trade.MayEnd(talk(f, "owner"), robbed) || !trade.MayEnd(c,
-		&f.Machine.Faults[0]) {
+	if telling.MayEnd(c.Teller, robbed) || !telling.MayEnd(talk(f, "owner").Teller, robbed) ||
+		!telling.MayEnd(c.Teller,
+			&f.Machine.Faults[0]) {
 		t.Error("a robbery is said to be over by a manager only")
 	}
 	f.Taps("staff1", "It works")
-	if lines, _ := trade.OpenFaults(talk(f, "staff1")); len(lines) != 0 {
+	if lines, _ := telling.OpenFaults(talk(f, "staff1").Teller); len(lines) != 0 {
 		t.Errorf("still open: %q", lines)
 	}
 	f.Play(closing("12 60 80", "none", "28 90 120", "none"))
@@ -101,7 +102,7 @@ func TestPlaced(t *testing.T) {
 // What was taken out counts against what was put in: 7,000 less 5 x 20, and 10 x 4.
 func TestPutIn(t *testing.T) {
 	f := opened(t, "staff1: borrow 5x20\nstaff1: [Confirm]\nstaff1: top up 10x4\nstaff1: [Confirm]")
-	if sum := trade.PutIn(f.Machine.Current()).String(); sum != "6940" {
+	if sum := f.Machine.Current().PutIn().String(); sum != "6940" {
 		t.Errorf("%s is in, want 6940", sum)
 	}
 }
@@ -110,11 +111,11 @@ func TestPutIn(t *testing.T) {
 func TestOriginalAgain(t *testing.T) {
 	f := opened(t, "staff1: top up 10x4\nstaff1: [Confirm]\nowner: correct 2\nowner: [The figures]\n"+
 		"owner: [10s, topped]\nowner: 7\nowner: [That is all]\nowner: [Typed]\nowner: [Confirm]")
-	if e, ok := trade.Original(talk(f, "owner"), 2); !ok || e.Figures[0].Notes != 7 {
+	if e, ok := books.AsCorrected(trade.Ledger(talk(f, "owner")), 2); !ok || e.Figures[0].Notes != 7 {
 		t.Fatalf("the top-up holds as %+v", e.Record)
 	}
 	f.Play("owner: undo\nowner: [Confirm]")
-	if e, ok := trade.Original(talk(f, "owner"), 2); !ok || e.Figures[0].Notes != 4 {
+	if e, ok := books.AsCorrected(trade.Ledger(talk(f, "owner")), 2); !ok || e.Figures[0].Notes != 4 {
 		t.Errorf("the top-up holds as %+v", e.Record)
 	}
 }
@@ -124,27 +125,7 @@ func TestTodo(t *testing.T) {
 	f := opened(t, "staff1: borrow 5x20\nstaff1: [Confirm]\n")
 	f.Play(count +
 		"12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nstaff1: [I must go]\nstaff2: second count")
-	expect(t, strings.Join(trade.Todo(talk(f, "owner")), "\n"), "Wed 25 Nov|€100|Cleo", "Ben is busy")
-}
-
-// What is told to managers alone.
-func TestTold(t *testing.T) {
-	f := opened(t, "")
-	c := talk(f, "staff1")
-	trade.TellSettings(c, "the hours")
-	if r := c.Replies[0]; !r.To.Managers || !r.Silent || !strings.Contains(r.Body[0].Text, "the hours") {
-		t.Errorf("told %+v", r)
-	}
-	for fault, want := range map[bool]int{true: 1, false: 0} {
-		c = talk(f, "staff1")
-		for _, id := range []shop.PersonID{1, 2, 3} {
-			c.TellPerson(id, chat.Reply{Body: []chat.Block{{Text: "robbed"}}})
-		}
-		trade.Hushed(c, fault)
-		if len(c.Replies) != want || want == 1 && c.Replies[0].To.Person != 1 {
-			t.Errorf("of the robbery itself %v is told: %+v", fault, c.Replies)
-		}
-	}
+	expect(t, strings.Join(telling.Todo(talk(f, "owner").Teller), "\n"), "Wed 25 Nov|€100|Cleo", "Ben is busy")
 }
 
 // Claims are of the day their period was opened on, and are told again or no more
@@ -154,16 +135,16 @@ func TestClaims(t *testing.T) {
 	f.Play(closing("12 60 80", "none", "28 90 120", "none") + "\nstaff1: [Confirm]\n@2026-11-26 09:00")
 	c := talk(f, "owner")
 	for value, want := range map[int64]string{-1: "less", 0: "more", 1: "more"} {
-		if got := trade.Sign(decimal.NewFromInt(value)); got != want {
+		if got := telling.Sign(decimal.NewFromInt(value)); got != want {
 			t.Errorf("%d: %s", value, got)
 		}
 	}
 	x := c.M.Claims[0]
-	if day := trade.DayOfClaim(c, x); day != "2026-11-25" {
+	if day := telling.DayOfClaim(c.Teller, x); day != "2026-11-25" {
 		t.Errorf("of %s", day)
 	}
-	expect(t, trade.DueWord(c, x), "due Thu 26 Nov", "late")
-	if late := trade.OverdueFrom(c, x).Format("2006-01-02"); late != "2026-11-27" {
+	expect(t, telling.DueWord(c.Teller, x), "due Thu 26 Nov", "late")
+	if late := telling.OverdueFrom(c.Teller, x).Format("2006-01-02"); late != "2026-11-27" {
 		t.Errorf("late from %s on", late)
 	}
 	trade.RemindAgain(c)
@@ -177,9 +158,9 @@ func TestClaims(t *testing.T) {
 		t.Errorf("deadlines of a paid claim %+v", c.Deadlines)
 	}
 	x.On = ""
-	if word := trade.DueWord(c, x); strings.Contains(word, "due Thu") {
+	if word := telling.DueWord(c.Teller, x); strings.Contains(word, "due Thu") {
 		t.Error(word)
 	}
 	f.At("2026-11-27 00:01")
-	expect(t, trade.DueWord(talk(f, "owner"), f.Machine.Claims[0]), "late, was due Thu 26 Nov", "")
+	expect(t, telling.DueWord(talk(f, "owner").Teller, f.Machine.Claims[0]), "late, was due Thu 26 Nov", "")
 }

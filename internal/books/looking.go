@@ -1,0 +1,91 @@
+package books
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
+
+// PutIn is what was put into the boxes of a period, less what was taken out.
+func (p *Period) PutIn() decimal.Decimal {
+	return p.Loaded().Value().Add(p.Added.Value()).Sub(p.Removed.Value())
+}
+
+// Estimate is the most a box can hold now: the last level the machine showed
+// and what was added since, or all that was put in.
+func (p *Period) Estimate(position int) (notes int64, shown bool) {
+	b := p.Box(position)
+	switch {
+	case b == nil:
+		return 0, false
+	case len(p.Readings) == 0:
+		return b.Held, false
+	}
+	r := p.Readings[0]
+	for _, x := range p.Readings[1:] { // one from paper may have come in after a newer one
+		if !x.Happened.Before(r.Happened) {
+			r = x
+		}
+	}
+	return r.Boxes[position-1] + b.Held - r.Held[position-1], true
+}
+
+// SlipDiffers reports whether the last printed total that was typed in is not
+// what was put in: one that agrees settles it, a tick does not.
+func (p *Period) SlipDiffers() bool { return p.Total != nil && !p.Total.Equal(p.PutIn()) }
+
+// AsCorrected finds a record of the ledger as it holds now: as it was written, or
+// as the last correction put it.
+func AsCorrected(all []Entry, seq int64) (Entry, bool) {
+	if seq <= 0 || seq > int64(len(all)) {
+		return Entry{}, false
+	}
+	e, void := all[seq-1], map[int64]bool{}
+	for _, x := range all {
+		if x.Kind == Undo {
+			void[x.Target] = true
+		}
+	}
+	for _, x := range all {
+		if x.Kind == Correction && x.Target == seq && !void[x.Seq] {
+			if x.Instead == nil {
+				return e, false
+			}
+			e.Record = *x.Instead
+		}
+	}
+	return e, !void[seq]
+}
+
+// NotesIn adds up, by face value, the figures of the given fields.
+func NotesIn(figs []Figure, fields ...Field) (n Notes) {
+	for _, f := range figs {
+		for _, field := range fields {
+			if f.Field == field {
+				n.Plus(f.Face, f.Notes)
+			}
+		}
+	}
+	return n
+}
+
+// referenceMax is the longest a reference may be.
+const referenceMax = 30
+
+// ReadReference reads what a provider calls an incident or a visit by: letters,
+// figures and what stands between them, at least one figure among them.
+func ReadReference(s string) (ref string, ok bool) {
+	ref = strings.ToUpper(strings.Join(strings.Fields(s), " "))
+	return ref, len(ref) <= referenceMax && strings.ContainsAny(ref, "0123456789") &&
+		strings.Trim(ref, "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ-/. #") == ""
+}
+
+// ClaimsOf are those of settlements that are at hand.
+func (m *Machine) ClaimsOf(of []int64) (list []Claim) {
+	for _, seq := range of {
+		if x := m.Claim(seq); x != nil {
+			list = append(list, *x)
+		}
+	}
+	return list
+}

@@ -1,0 +1,190 @@
+package telling
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// DaySum is one day, or several, in money.
+type DaySum struct {
+	date                       shop.Date
+	periods                    []*books.Period
+	fromTill, fromBank         decimal.Decimal // brought to machine or safe
+	paidOut, back, tests       decimal.Decimal
+	variance                   decimal.Decimal
+	due, paid                  decimal.Decimal // for the settlements of the day
+	fees, charges, taken       decimal.Decimal // by the day they came
+	incomplete, hasSettlements bool
+}
+
+func (d *DaySum) Open() decimal.Decimal { return d.due.Sub(d.paid) }
+
+// Past gives the days from one date to another that have something to tell, by
+// what holds now: corrections are in it.
+func Past(t *Teller, from, to shop.Date) []*DaySum {
+	days := map[shop.Date]*DaySum{}
+	at := func(d shop.Date) *DaySum {
+		if days[d] == nil {
+			days[d] = &DaySum{date: d}
+		}
+		return days[d]
+	}
+	m := t.Look()
+	for _, p := range m.Periods {
+		if d := t.DayOf(p); from <= d && d <= to {
+			at(d).add(p)
+		}
+	}
+	for _, x := range m.Claims {
+		if d := DayOfClaim(t, x); from <= d && d <= to {
+			day := at(d)
+			day.due, day.paid = day.due.Add(x.Value), day.paid.Add(x.Paid)
+		}
+	}
+	pastMoney(t, from, to, at)
+	return slices.SortedFunc(maps.Values(days), func(a, b *DaySum) int { return cmp.Compare(a.date, b.date) })
+}
+
+// add takes a period into its day.
+func (d *DaySum) add(p *books.Period) {
+	d.periods = append(d.periods, p)
+	paid, back := p.Paid()
+	d.paidOut, d.back = d.paidOut.Add(paid), d.back.Add(back)
+	d.tests = d.tests.Add(p.Tests.Value())
+	d.hasSettlements = d.hasSettlements || len(p.Slips) > 0
+	if p.Status != books.Closed || p.Has(books.Unsettled) {
+		d.incomplete = true
+		return
+	}
+	d.variance = d.variance.Add(p.Variance)
+}
+
+// pastMoney adds what came from till and bank, by the date on which it did.
+func pastMoney(t *Teller, from, to shop.Date, at func(shop.Date) *DaySum) {
+	if !t.HasLedger() {
+		return
+	}
+	for _, e := range books.InForce(t.F.Ask.Entries()) {
+		date := reminders.Today(t.F.Shop, e.Happened)
+		if date < from || date > to {
+			continue
+		}
+		for _, mv := range e.Moves {
+			at(date).moved(mv)
+		}
+		for _, p := range e.Parts {
+			at(date).part(p)
+		}
+	}
+}
+
+func (d *DaySum) moved(mv books.Move) {
+	value := decimal.Sum(books.Notes{mv.Face: mv.Notes}.Value())
+	switch {
+	case mv.From == books.Till:
+		d.fromTill = d.fromTill.Add(value)
+	case mv.To == books.Till:
+		d.fromTill = d.fromTill.Sub(value)
+	case mv.From == books.Bank:
+		d.fromBank = d.fromBank.Add(value)
+	case mv.To == books.Bank:
+		d.fromBank = d.fromBank.Sub(value)
+	}
+}
+
+func (d *DaySum) part(p books.Part) {
+	switch p.As {
+	case books.Fee:
+		d.fees = d.fees.Add(p.Value)
+	case books.Charge:
+		d.charges = d.charges.Sub(p.Value)
+	case books.Dispute:
+		d.taken = d.taken.Sub(p.Value)
+	}
+}
+
+// totalOf adds days up.
+func totalOf(days []*DaySum) *DaySum {
+	t := &DaySum{}
+	for _, d := range days {
+		for _, f := range []struct{ to, from *decimal.Decimal }{
+			{&t.fromTill, &d.fromTill}, {&t.fromBank, &d.fromBank}, {&t.paidOut, &d.paidOut},
+			{&t.back, &d.back}, {&t.tests, &d.tests}, {&t.variance, &d.variance}, {&t.due, &d.due},
+			{&t.paid, &d.paid}, {&t.fees, &d.fees}, {&t.charges, &d.charges}, {&t.taken, &d.taken},
+		} {
+			*f.to = f.to.Add(*f.from)
+		}
+	}
+	return t
+}
+
+// EndOf is the first instant that no longer belongs to a date's trading.
+func EndOf(t *Teller, date shop.Date) time.Time {
+	end := reminders.Instant(t.F.Shop.Location, date.Add(1), 0)
+	for reminders.Today(t.F.Shop, end) <= date &&
+		end.Before(reminders.Instant(t.F.Shop.Location, date.Add(1), 12*60)) {
+		end = end.Add(15 * time.Minute)
+	}
+	return end
+}
+
+// DayBlocks tell a day: money first, then what is open.
+func DayBlocks(t *Teller, d *DaySum) []chat.Block {
+	var body []chat.Block
+	for _, p := range d.periods {
+		body = append(body, PeriodBlocks(t, p)...)
+		if line := FaultsIn(t, t.Look(), p); line != "" {
+			body = append(body, chat.Lines(line))
+		}
+	}
+	rows := [][]string{}
+	for _, x := range []struct {
+		id    string
+		value decimal.Decimal
+	}{
+		{"past.from-till", d.fromTill}, {"past.from-bank", d.fromBank}, {"past.due", d.due}, {"past.paid", d.paid},
+		{"past.open", d.Open()}, {"past.fees", d.fees}, {"past.charges", d.charges}, {"past.taken", d.taken},
+	} {
+		if !x.value.IsZero() {
+			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value)})
+		}
+	}
+	if len(rows) > 0 {
+		body = append(body, chat.Columns(1, rows))
+	}
+	return body
+}
+
+// DaysBlocks tell several days, each on a line, with their totals.
+func DaysBlocks(t *Teller, days []*DaySum, from, to shop.Date) []chat.Block {
+	rows := [][]string{{"", t.V.Say("col.paid-out"), t.V.Say("col.difference"), t.V.Say("col.open")}}
+	for _, d := range days {
+		diff := t.V.Money(d.variance)
+		if d.incomplete {
+			diff = "?"
+		}
+		rows = append(rows, []string{t.V.Day(d.date.Time()), t.V.Money(d.paidOut), diff, t.V.Money(d.Open())})
+	}
+	all := totalOf(days)
+	rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(all.paidOut), t.V.Money(all.variance),
+		t.V.Money(all.Open())})
+	lines := []string{}
+	if all.fees.IsPositive() {
+		lines = append(lines, t.V.Say("past.fees")+": "+t.V.Money(all.fees))
+	}
+	if all.charges.IsPositive() {
+		lines = append(lines, t.V.Say("past.charges")+": "+t.V.Money(all.charges))
+	}
+	head := t.V.Say("past.month", "from", t.V.Day(from.Time()), "to", t.V.Day(to.Time()))
+	return []chat.Block{chat.Lines(head), chat.Columns(1, rows),
+		chat.Lines(append(lines, t.V.Say("past.export"))...)}
+}

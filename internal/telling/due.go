@@ -1,0 +1,83 @@
+package telling
+
+import (
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/bankdays"
+	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// Sign is the ending of texts about a difference: less or more.
+func Sign(d decimal.Decimal) string {
+	if d.IsNegative() {
+		return "less"
+	}
+	return "more"
+}
+
+// MaxFits bounds what is said about a payment.
+const MaxFits = 2
+
+// creditRule is what the shop agreed on with its bank.
+func creditRule(t *Teller) bankdays.Rule {
+	s := &t.F.Shop.Settings
+	return bankdays.Rule{Days: s.CreditDays, CutOff: s.CreditCut, Roll: s.CreditRoll}
+}
+
+// DueOn is when the credit for printed figures of an instant is due; empty when
+// the shop told no rule.
+func DueOn(t *Teller, at time.Time) shop.Date {
+	if t.F.Shop.CreditDays == 0 {
+		return ""
+	}
+	return creditRule(t).Due(t.F.Shop.Currency, t.Local(at))
+}
+
+// DayOfClaim is the day of trading that a claim's period belongs to.
+func DayOfClaim(t *Teller, x books.Claim) shop.Date { return reminders.DayOf(t.F.Shop, x.Opened) }
+
+// late reports whether a claim's due date has passed: the bank has until the
+// end of it.
+func late(t *Teller, x books.Claim) bool {
+	return x.On != "" && shop.DateOf(t.Local(t.Now)) > x.On
+}
+
+// DueWord says when a claim is due, or since when it has been.
+func DueWord(t *Teller, x books.Claim) string {
+	switch {
+	case x.On == "":
+		return t.V.Say("owed.no-date")
+	case late(t, x):
+		return t.V.Say("owed.late", "day", t.V.Day(x.On.Time()))
+	}
+	return t.V.Say("owed.due", "day", t.V.Day(x.On.Time()))
+}
+
+// OverdueFrom is when a claim becomes overdue: on the next banking day after
+// its due date.
+func OverdueFrom(t *Teller, x books.Claim) time.Time {
+	return reminders.Notice(t.F.Shop, bankdays.Next(t.F.Shop.Currency, x.On.Add(1)))
+}
+
+// owesLeast reports whether the bank owes more than is known for a period at
+// hand: the figures from before a restart of the counters are missing.
+func owesLeast(t *Teller) bool {
+	for _, x := range t.M.Due() {
+		if p := t.M.Period(x.Period); p != nil && p.Has(books.Unsettled) {
+			return true
+		}
+	}
+	return false
+}
+
+// Least says of an amount that it may be more.
+func Least(t *Teller, part bool, money string) string {
+	if !part {
+		return money
+	}
+	return t.V.Say("at-least", "money", money)
+}

@@ -1,0 +1,56 @@
+package telling
+
+import (
+	"strings"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+)
+
+// NoteOf is what an owner is told of a close.
+func NoteOf(t *Teller, p *books.Period) chat.Reply {
+	body := []chat.Block{chat.Lines(t.V.Say("note.head", "day", t.V.Day(t.DayOf(p).Time())), t.Which())}
+	body = append(body, PeriodBlocks(t, p)...)
+	lines := []string{}
+	for _, f := range p.Findings {
+		lines = append(lines, t.V.Say("note.found", "when", t.V.Clock(t.Local(f.Happened)), "notes",
+			t.Notes(f.Notes)))
+	}
+	if line := FaultsIn(t, t.M, p); line != "" {
+		lines = append(lines, line)
+	}
+	if owed := t.M.ByBank(); owed.IsPositive() && !t.Hidden() {
+		lines = append(lines, t.V.Say("note.owed", "money", Least(t, owesLeast(t), t.V.Money(owed)),
+			"when", nextDue(t)))
+	}
+	if debt := t.M.Owed(); debt.IsPositive() {
+		lines = append(lines, t.V.Say("owed", "money", t.V.Money(debt)))
+	}
+	lines = append(lines, t.V.Say("note.check", "word", chat.CheckMark))
+	return chat.Reply{Body: append(body, chat.Lines(lines...)), Silent: true}
+}
+
+// ClosedHead says that a close is recorded; to an owner with the check word.
+func ClosedHead(t *Teller, p *books.Period) string {
+	head := t.V.Say("closed-recorded", "when", t.Clock(p.Ended))
+	if t.F.Person.Role == shop.Owner {
+		head += "\n" + t.V.Say("note.check", "word", chat.CheckMark)
+	}
+	return head
+}
+
+// nextDue words the days on which the bank is to pay what it owes.
+func nextDue(t *Teller) string {
+	var days []string
+	for _, x := range t.M.Due() {
+		word := DueWord(t, x)
+		if len(days) == 0 || days[len(days)-1] != word {
+			days = append(days, word)
+		}
+	}
+	if len(days) > MaxFits {
+		days = append(days[:MaxFits], "…")
+	}
+	return strings.Join(days, "; ")
+}

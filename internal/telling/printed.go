@@ -1,0 +1,32 @@
+package telling
+
+import (
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+)
+
+// TotalSlip explains a printed total that differs by a slip in the total
+// itself, or by two boxes typed the other way round.
+func TotalSlip(t *Teller, p *books.Period, printed, ours decimal.Decimal) []string {
+	notes := int64(0)
+	for _, b := range p.Boxes {
+		notes += b.Loaded
+	}
+	switch {
+	case printed.Equal(decimal.NewFromInt(notes)):
+		return []string{t.V.Say("printed.notes")}
+	case printed.Equal(ours.Shift(1)), printed.Shift(1).Equal(ours):
+		return []string{t.V.Say("printed.zero")}
+	}
+	for i, a := range p.Boxes {
+		for _, b := range p.Boxes[i+1:] {
+			turned := cashmath.Value(a.Face, b.Loaded-a.Loaded).Add(cashmath.Value(b.Face, a.Loaded-b.Loaded))
+			if a.Face != b.Face && !turned.IsZero() && turned.Equal(printed.Sub(ours)) {
+				return []string{t.V.Say("printed.exchanged", "one", t.V.Kind(a.Face), "other", t.V.Kind(b.Face))}
+			}
+		}
+	}
+	return nil
+}

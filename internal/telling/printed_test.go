@@ -1,0 +1,46 @@
+package telling_test
+
+import (
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/telling"
+)
+
+func loaded() []books.BoxState {
+	return []books.BoxState{{Position: 1, Face: "50", Loaded: 40}, {Position: 2, Face: "20", Loaded: 150},
+		{Position: 3, Face: "10", Loaded: 200}}
+}
+
+// A printed total that differs by a slip in itself, or by two boxes typed the
+// other way round. 40 x 50 + 150 x 20 + 200 x 10 = 7,000 of 390 notes.
+func TestTotalSlip(t *testing.T) {
+	c := floor.Talk(t, "2026-11-26 09:00")
+	p := &books.Period{No: 1, Boxes: loaded()}
+	for printed, want := range map[string]string{
+		"390":   "That is the number of notes. I need the money on the slip.",
+		"70000": "It looks like a zero too many or too few.", "700": "It looks like a zero too many or too few.",
+		"10300": "Were the numbers of 50s and 20s typed the other way round?", // 150 x 50 + 40 x 20 + 2,000
+		"7500":  "Were the numbers of 20s and 10s typed the other way round?", // 2,000 + 200 x 20 + 150 x 10
+		"7010":  "", "7000": "",
+	} {
+		got := telling.TotalSlip(c.Teller, p, decimal.RequireFromString(printed), decimal.NewFromInt(7000))
+		if len(got) > 1 || len(got) == 1 && got[0] != want || len(got) == 0 && want != "" {
+			t.Errorf("%s: %q", printed, got)
+		}
+	}
+}
+
+// Boxes that hold alike, typed the other way round, are no slip.
+func TestTotalSlipOfNothing(t *testing.T) {
+	alike := loaded()[:2]
+	alike[0].Loaded = 150
+	c := floor.Talk(t, "2026-11-26 09:00")
+	ours := decimal.NewFromInt(150*50 + 150*20)
+	if got := telling.TotalSlip(c.Teller, &books.Period{No: 1, Boxes: alike}, ours, ours); got != nil {
+		t.Errorf("%q", got)
+	}
+}
