@@ -228,8 +228,8 @@ func (s *service) caught(at time.Time) {
 }
 
 // redraw shows the open cards again: taps on them may have been lost.
-func (s *service) redraw(ctx context.Context) error {
-	chats, err := s.desk.Open(ctx)
+func (s *service) redraw(ctx context.Context, since time.Time) error {
+	chats, err := s.desk.Silent(ctx, since)
 	if err != nil {
 		return err
 	}

@@ -22,6 +22,7 @@ type batch struct {
 	plain    bool               // without savepoints: an error takes the whole batch back
 	messages []store.Message
 	dropped  []drop
+	heard    []hearing
 }
 
 // drop says that nothing goes out to a chat of what waited for it, and of this

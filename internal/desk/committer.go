@@ -14,6 +14,8 @@ type job struct {
 	tick    bool
 	prune   bool                  // old rows go
 	apply   func(*store.Tx) error // something else that is written
+	words   *announcement         // what the program itself says
+	look    bool                  // the file is looked at, whether or not anything is written
 	tidy    bool                  // the log is emptied, if nothing has happened since the last time it was asked for
 	notices []Notice
 	err     error
@@ -55,6 +57,7 @@ func (d *Desk) serve() {
 		if err != nil {
 			j.err = err
 		}
+		d.halt(j.err)
 		close(j.done)
 	}
 }
@@ -103,8 +106,14 @@ func (d *Desk) work(jobs []*job) error {
 // the others brought is written by now.
 func (d *Desk) tidyUp(jobs []*job) {
 	for _, j := range jobs {
+		if j.look {
+			j.err = d.store.Look(context.Background())
+		}
 		if j.apply != nil {
 			j.err = d.transact(func(b *batch) error { return j.apply(b.tx) })
+		}
+		if j.words != nil && j.err == nil {
+			j.err = d.transact(func(b *batch) error { return b.announce(j.words) })
 		}
 		if j.prune && j.err == nil {
 			j.err = d.transact(func(b *batch) error { return b.tx.Prune(b.tx.Now().Add(-keepFor)) })
@@ -201,6 +210,7 @@ func (d *Desk) transact(fn func(*batch) error) error {
 		d.queue.drop(b.dropped)
 		b.messages = b.live()
 	}
+	d.hear(b.heard)
 	d.queue.add(b.messages)
 	return nil
 }

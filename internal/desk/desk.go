@@ -9,6 +9,8 @@ import (
 	"crypto/rand"
 	"io"
 	"log/slog"
+	"math"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -59,6 +61,9 @@ type Options struct {
 	// Parked words the answer to an input that failed three times and what the
 	// managers are told; nil: in English.
 	Parked func(chat.Input, chat.Facts) []chat.Reply
+
+	// Paper words what is said while nothing can be written; nil: in English.
+	Paper func(Paper) string
 }
 
 // Desk is safe for use by several goroutines. What they hand in at the same
@@ -75,6 +80,11 @@ type Desk struct {
 	key    []byte
 
 	current func() bool
+
+	words  func(Paper) string
+	paper  paper
+	heard  map[chat.Chat]*heard // guarded by paper.mu
+	halted chan struct{}        // closed when nothing will be written any more
 
 	mu       sync.Mutex // guards jobs
 	jobs     []*job
@@ -98,6 +108,7 @@ func New(o Options) *Desk {
 		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
 		log: o.Log, parked: o.Parked, link: o.Link, current: o.Current, lead: make(chan struct{}, 1), careful: true,
 		key: o.Key,
+		words: o.Paper, paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{}, halted: make(chan struct{}),
 	}
 	if d.key == nil {
 		d.key = []byte(rand.Text())
@@ -114,6 +125,9 @@ func New(o Options) *Desk {
 	if d.parked == nil {
 		d.parked = apologize
 	}
+	if d.words == nil {
+		d.words = plainly
+	}
 	d.queue.init()
 	return d
 }
@@ -127,13 +141,21 @@ func (d *Desk) Take(ctx context.Context, raws []Raw) ([]Notice, error) {
 	}
 	j := &job{raws: raws}
 	err := d.submit(ctx, j)
-	return j.notices, err
+	if err != nil {
+		return d.onPaper(err, raws), err
+	}
+	d.offPaper(ctx)
+	return j.notices, nil
 }
 
 // Tick makes every deadline that is due an input, one each, by due time, and
 // handles them. Those asked for meanwhile wait for the next Tick.
 func (d *Desk) Tick(ctx context.Context) error {
-	return d.submit(ctx, &job{tick: true})
+	err := d.submit(ctx, &job{tick: true})
+	if err != nil {
+		d.onPaper(err, nil)
+	}
+	return err
 }
 
 // NextDue gives the time of the earliest deadline, which may be past.
@@ -144,9 +166,15 @@ func (d *Desk) NextDue(ctx context.Context) (due time.Time, ok bool, err error) 
 // Latest gives the newest instant of which the file tells; zero for a new file.
 func (d *Desk) Latest(ctx context.Context) (time.Time, error) { return d.reader.Latest(ctx) }
 
-// Open lists the chats with a dialog under way, whose cards are to be redrawn
-// when taps may have been lost.
+// Open lists the chats with a dialog under way.
 func (d *Desk) Open(ctx context.Context) ([]chat.Chat, error) { return d.reader.Open(ctx) }
+
+// Silent lists those of them that have not been answered since an instant: their
+// cards are to be redrawn when taps may have been lost until then.
+func (d *Desk) Silent(ctx context.Context, since time.Time) ([]chat.Chat, error) {
+	list, err := d.Open(ctx)
+	return slices.DeleteFunc(list, func(c chat.Chat) bool { return d.spokeSince(c, since) }), err
+}
 
 // Zone is the zone of the shop a chat belongs to; UTC for a stranger.
 func (d *Desk) Zone(where chat.Chat) *time.Location {

@@ -41,6 +41,9 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.write(cause, w.Input, &facts, &res); err != nil {
 		return "", err
 	}
+	if w.Input.Kind != chat.Remind && facts.Shop != nil {
+		b.heard = append(b.heard, hearing{w.Input.Chat, w.Input, facts, res.State, len(res.Records) > 0})
+	}
 	return res.Notice, b.enqueue(cause, w.Input.Chat, facts, res.Replies)
 }
 
@@ -349,19 +352,4 @@ func (d *Desk) salt() ([]byte, error) {
 	b := make([]byte, saltSize)
 	_, err := io.ReadFull(d.random, b)
 	return b, err
-}
-
-// apologize is what is said, unless the options say otherwise, about an input
-// that failed three times.
-func apologize(in chat.Input, f chat.Facts) []chat.Reply {
-	if in.Kind == chat.Remind {
-		return []chat.Reply{{To: chat.Audience{Managers: true}, Body: []chat.Block{{Text: "One thing to check.\n" +
-			"A reminder could not be made. Write agenda to see what is due."}}}}
-	}
-	return []chat.Reply{
-		{Body: []chat.Block{{Text: "Something went wrong here.\n" +
-			"Your last message was not recorded. Please send it again, or type help."}}},
-		{To: chat.Audience{Managers: true}, Body: []chat.Block{{Text: "One thing to check.\n" +
-			"A message from " + f.Person.Name + " could not be handled and was not recorded."}}},
-	}
 }

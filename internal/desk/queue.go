@@ -100,6 +100,35 @@ func (q *queue) drop(list []drop) {
 	}
 }
 
+// only drops all that waits but has not been told anybody yet, for words that
+// hold instead.
+func (q *queue) only(list []store.Message) {
+	q.mu.Lock()
+	for _, l := range q.lines {
+		if l.busy && len(l.rows) > 0 {
+			l.rows, l.last = l.rows[:1], true
+		} else if !l.busy {
+			l.rows = nil
+			q.again(l)
+		}
+	}
+	q.mu.Unlock()
+	q.add(list)
+}
+
+// waiting tells how many messages wait, and since when the oldest does.
+func (q *queue) waiting() (n int, oldest time.Time) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	for _, l := range q.lines {
+		n += len(l.rows)
+		if len(l.rows) > 0 && (oldest.IsZero() || l.rows[0].At.Before(oldest)) {
+			oldest = l.rows[0].At
+		}
+	}
+	return n, oldest
+}
+
 func (q *queue) signal() {
 	select {
 	case q.wake <- struct{}{}:
@@ -198,6 +227,9 @@ func (q *queue) settle(where chat.Chat, rows []int64, messageID int64, pause tim
 	}
 	l.last = false
 	for _, id := range rows {
+		if id < 0 { // it stands in no outbox
+			continue
+		}
 		q.receipts = append(q.receipts, receipt{row: id, messageID: messageID})
 		q.remember(id, messageID)
 	}
@@ -231,7 +263,9 @@ func (q *queue) gone(where chat.Chat) {
 	defer q.mu.Unlock()
 	l := q.lines[where]
 	for _, m := range l.rows {
-		q.receipts = append(q.receipts, receipt{row: m.ID})
+		if m.ID > 0 {
+			q.receipts = append(q.receipts, receipt{row: m.ID})
+		}
 	}
 	q.receipts = append(q.receipts, receipt{gone: where})
 	delete(q.lines, where)

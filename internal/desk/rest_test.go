@@ -26,6 +26,11 @@ func TestOpenDialogs(t *testing.T) {
 	if err != nil || fmt.Sprint(got) != fmt.Sprint([]chat.Chat{staff2}) {
 		t.Errorf("dialogs under way: %v, %v", got, err)
 	}
+	for at, want := range map[time.Time]int{o.clock: 0, o.clock.Add(time.Second): 1} {
+		if got, err := o.desk.Silent(context.Background(), at); err != nil || len(got) != want {
+			t.Errorf("not answered since %v: %v, %v", at, got, err)
+		}
+	}
 }
 
 // What a person wrote and the photos are kept beside the ledger, salted.

@@ -17,6 +17,7 @@ const (
 	receiptDelay = 100 * time.Millisecond // how long receipts wait for a commit to ride on
 	stopWithin   = 4 * time.Second        // less than serve waits, for what is on its way at the end
 	tidyEvery    = time.Minute
+	lookEvery    = time.Second
 	pruneEvery   = time.Hour
 )
 
@@ -34,11 +35,14 @@ func (d *Desk) Run(ctx context.Context, s Sender, p Pace) error {
 	sending, cut := context.WithCancel(context.WithoutCancel(ctx))
 	defer cut()
 	r.all.Go(func() { d.housekeep(dispatching) })
+	r.all.Go(func() { r.atHalt(dispatching) })
+	r.all.Go(func() { d.keepLooking(dispatching) })
 	r.dispatch(dispatching, sending)
 	defer time.AfterFunc(stopWithin, cut).Stop()
 	r.all.Wait()
 	err := d.submit(sending, &job{}) // the last receipts
-	if cause := context.Cause(dispatching); errors.Is(cause, ErrStop) {
+	var doubt *store.Doubt
+	if cause := context.Cause(dispatching); errors.Is(cause, ErrStop) || errors.As(cause, &doubt) {
 		return cause
 	}
 	return err
@@ -206,7 +210,7 @@ func (d *Desk) Flush(ctx context.Context, s Sender) error {
 	if o, ok := s.(Owner); ok {
 		own = o.Owns
 	}
-	if err := d.submit(ctx, &job{}); err != nil {
+	if err := d.submit(ctx, &job{}); err != nil && d.OnPaper() == nil {
 		return err
 	}
 	var failed error
@@ -251,6 +255,23 @@ func (d *Desk) housekeep(ctx context.Context) {
 		}
 		if err := d.submit(ctx, j); err != nil && ctx.Err() == nil {
 			d.log.Error("tidying up failed", "err", err)
+		}
+	}
+}
+
+// keepLooking looks at the file once a second, so that what has become of it is
+// known before somebody counts in vain.
+func (d *Desk) keepLooking(ctx context.Context) {
+	tick := time.NewTicker(lookEvery)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-d.halted:
+			return
+		case <-tick.C:
+			_ = d.submit(ctx, &job{look: true}) // a doubt halts the desk, wherever it comes up
 		}
 	}
 }

@@ -49,6 +49,7 @@ var (
 // What needs no open file, see each part.
 var (
 	Beside       = file.Beside
+	DiskFault    = file.DiskFault
 	Pictures     = file.Pictures
 	SavePicture  = file.SavePicture
 	TidyPictures = file.TidyPictures

@@ -116,6 +116,28 @@ func (r *Reader) Shop(ctx context.Context, where chat.Chat) (*shop.Shop, error) 
 	return shop.New(id, version, settings)
 }
 
+// ownersMax bounds whom [Reader.Owners] gives.
+const ownersMax = 500
+
+// Owners gives the chats of the owners of all shops.
+func (r *Reader) Owners(ctx context.Context) ([]chat.Chat, error) {
+	var list []chat.Chat
+	err := r.file.Each(ctx, `SELECT DISTINCT a.chat FROM settings s, json_each(s.body, '$.people') p
+		JOIN account a ON a.shop = s.shop AND a.person = json_extract(p.value, '$.id')
+		WHERE s.version = (SELECT max(version) FROM settings WHERE shop = s.shop) AND a.frozen = 0
+		AND json_extract(p.value, '$.role') = 'owner' ORDER BY a.chat LIMIT ?`, []any{ownersMax},
+		func(row file.Scanner) error {
+			var c chat.Chat
+			err := row.Scan(&c)
+			list = append(list, c)
+			return err
+		})
+	if err != nil {
+		return nil, fmt.Errorf("owners: %w", err)
+	}
+	return list, nil
+}
+
 // Shops hands over the newest version of every shop, by number and without
 // people's names, until fn fails.
 func (r *Reader) Shops(ctx context.Context, fn func(*shop.Shop) error) error {

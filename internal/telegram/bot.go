@@ -34,9 +34,10 @@ type Options struct {
 	Take func(context.Context, []desk.Raw) ([]desk.Notice, error)
 	// Reached is called once the bot's name is known, so that a Link can be made. May be nil.
 	Reached func()
-	// Redraw shows open cards again. It is called when polls went unanswered for
-	// longer than a tap lives, once all that waited has been taken.
-	Redraw func(context.Context) error
+	// Redraw shows open cards again, but those drawn since the server was reached
+	// again. It is called when polls went unanswered for longer than a tap lives,
+	// once all that waited has been taken.
+	Redraw func(ctx context.Context, since time.Time) error
 	// Seen is when everything sent had last been taken; zero when that is not known.
 	Seen time.Time
 	// Caught is told so, every few seconds, to be remembered for Seen.

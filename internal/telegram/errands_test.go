@@ -35,7 +35,7 @@ func TestEveryTapIsAnswered(t *testing.T) {
 			}
 			return list, nil
 		},
-		Redraw: func(context.Context) error { return nil }, Caught: func(time.Time) {},
+		Redraw: func(context.Context, time.Time) error { return nil }, Caught: func(time.Time) {},
 	})
 	if err != nil {
 		t.Fatal(err)

@@ -140,7 +140,7 @@ func newFixture(
 		Token: token, URL: f.URL, PrivateOnly: "I talk in private chats only.",
 		Log:  slog.New(slog.NewTextHandler(&f.log, &slog.HandlerOptions{Level: slog.LevelDebug})),
 		Seen: noon(), Now: f.clock, Sleep: f.sleep, Take: f.take,
-		Redraw: func(context.Context) error { f.redrew++; return nil },
+		Redraw: func(context.Context, time.Time) error { f.redrew++; return nil },
 		Caught: func(at time.Time) { f.caught = append(f.caught, at) },
 	}
 	for _, c := range change {

@@ -64,7 +64,7 @@ func startEcho(t *testing.T, srv *botapitest.Server) (*echo, *bytes.Buffer) {
 	var err error
 	e.bot, err = telegram.New(telegram.Options{
 		Token: srv.Token(), URL: srv.URL(), Take: e.take, Now: time.Now, PrivateOnly: "In private only.",
-		Redraw: func(context.Context) error { return nil }, Caught: func(time.Time) {},
+		Redraw: func(context.Context, time.Time) error { return nil }, Caught: func(time.Time) {},
 		Log:      slog.New(slog.NewTextHandler(log, nil)),
 		Commands: []telegram.Command{{Name: "help", Text: "What I can do"}},
 	})

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 	"sync/atomic"
@@ -33,6 +34,7 @@ type tap struct {
 	seen    time.Time   // last answered poll
 	told    time.Time   // what Caught was told last
 	missed  bool        // taps may have been lost since cards were drawn last
+	back    time.Time   // when the server was reached again, where taps were missed
 	failing bool
 	current atomic.Bool // the last poll went well and left nothing behind
 }
@@ -116,6 +118,7 @@ func (t *tap) updates(ctx context.Context, list []Received) (*http.Response, err
 	updates, raws := t.decode(list)
 	notices, err := t.take(ctx, raws)
 	if err != nil {
+		t.answer(ctx, withNotice(updates, notices), notices) // these come again; a tap may not wait so long
 		t.current.Store(false)
 		t.log.Error("updates could not be stored and are asked for again", "updates", len(raws), "why", err)
 		return nil, fmt.Errorf("updates not stored: %w", err)
@@ -128,10 +131,19 @@ func (t *tap) updates(ctx context.Context, list []Received) (*http.Response, err
 	return stubs(updates), nil
 }
 
+// withNotice are the updates that something is to be said about at once.
+func withNotice(updates []Update, notices []desk.Notice) []Update {
+	return slices.DeleteFunc(slices.Clone(updates), func(u Update) bool {
+		return !slices.ContainsFunc(notices, func(n desk.Notice) bool {
+			return n.Key == strconv.FormatInt(u.ID, 10)
+		})
+	})
+}
+
 // caughtUp follows a poll that left nothing behind.
 func (t *tap) caughtUp(ctx context.Context) {
 	if t.missed {
-		if err := t.options.Redraw(ctx); err != nil {
+		if err := t.options.Redraw(ctx, t.back); err != nil {
 			t.log.Error("open cards could not be shown again", "why", err)
 			return
 		}
@@ -222,7 +234,9 @@ func (t *tap) well() {
 	}
 	t.failing = false
 	now := t.options.Now().Round(0) // by the calendar: a computer that slept missed taps too
-	t.missed = t.missed || !t.seen.IsZero() && now.Sub(t.seen) > tapLife
+	if !t.seen.IsZero() && now.Sub(t.seen) > tapLife {
+		t.missed, t.back = true, now
+	}
 	t.seen = now
 }
 

@@ -240,7 +240,7 @@ func TestCaughtUp(t *testing.T) {
 	f := newFixture(t, map[string][]answer{"getUpdates": {updates(), updates(), updates(), updates()}},
 		func(f *fixture, o *telegram.Options) {
 			o.Seen = noon().Add(-time.Hour)
-			o.Redraw = func(context.Context) error {
+			o.Redraw = func(context.Context, time.Time) error {
 				if f.redrew++; f.redrew == 1 {
 					return failing
 				}

@@ -63,3 +63,14 @@ func isBusy(err error) bool {
 	var e *sqlite.Error
 	return errors.As(err, &e) && e.Code()&0xff == sqlite3.SQLITE_BUSY
 }
+
+// DiskFault tells that an error is the disk's: it is full, fails, or may only be
+// read. Nothing is lost by it that was confirmed.
+func DiskFault(err error) bool {
+	var e *sqlite.Error
+	if !errors.As(err, &e) {
+		return false
+	}
+	code := e.Code() & 0xff
+	return code == sqlite3.SQLITE_FULL || code == sqlite3.SQLITE_IOERR || code == sqlite3.SQLITE_READONLY
+}
