@@ -35,6 +35,7 @@ type serveCmd struct {
 	APIURL   string `arg:"--api-url,env:SHOPFLOAT_API_URL" placeholder:"URL" default:"https://api.telegram.org" help:"Server."`
 	DB       string `arg:"env:SHOPFLOAT_DB" placeholder:"FILE" default:"shopfloat.db" help:"File, on a local disk."`
 	Rate     int    `placeholder:"N" default:"30" help:"Most messages a second in all; 0 is no bound, for load runs."`
+	AsIs     bool   `arg:"--as-is" help:"Take the file though it lacks something, or is another one."`
 	Guides   string `arg:"env:SHOPFLOAT_GUIDES" placeholder:"DIR" help:"Folder of your own NAME.guide files."`
 	LogLevel string `arg:"--log-level" placeholder:"LEVEL" default:"info" help:"Log lines from this level on: debug,info,warn,error."`
 }
@@ -69,7 +70,11 @@ func (c *serveCmd) Run(e *env) error {
 	if err := telegram.Check(c.Token, c.APIURL); err != nil {
 		return misuse(err) // before anything is made
 	}
-	db, err := store.Open(e.ctx, c.DB, time.Now())
+	open := store.Open
+	if c.AsIs {
+		open = store.OpenAsIs
+	}
+	db, err := open(e.ctx, c.DB, time.Now())
 	if err != nil {
 		return err
 	}
@@ -89,7 +94,12 @@ func (c *serveCmd) Run(e *env) error {
 		_, _ = fmt.Fprintf(e.stdout, "No shop is set up yet. Set-up code, good for one day: %s\n"+
 			"Whoever sends it to the bot becomes the owner: /start %s\n", code, code)
 	}
-	if err := s.run(e.ctx); !errors.Is(err, errSlowStop) {
+	err = s.run(e.ctx)
+	var doubt *store.Doubt
+	if errors.As(err, &doubt) {
+		return s.doubted(db, doubt)
+	}
+	if !errors.Is(err, errSlowStop) {
 		return errors.Join(err, db.Close())
 	}
 	return errSlowStop // what still runs has the file; all that is committed is safe
@@ -113,11 +123,15 @@ func (c *serveCmd) service(
 		return nil, err
 	}
 	engine := dialogs.New(catalogue).Guide(help)
-	s := &service{log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB)}
+	s := &service{
+		log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB),
+		file: c.DB, words: catalogue, reader: db.Reader(), opened: db.Opened(),
+	}
 	s.desk = desk.New(desk.Options{
 		// The question search learns with the first question: ahead of it that
 		// would cost every start 10 MB and a tenth of a second.
 		Store: db, Step: engine.Step, Now: time.Now, Random: rand.Reader, Log: log,
+		Paper: paperWords(catalogue), Parked: parkedWords(catalogue),
 		Link:    func(code string) string { return s.bot.Link(code) },
 		Current: func() bool { return s.bot.Current() },
 	})
@@ -148,6 +162,10 @@ type service struct {
 	log  *slog.Logger
 
 	photos string // folder
+	file   string
+	words  *texts.Catalogue
+	reader *store.Reader
+	opened store.Opened // what the file was found to be
 }
 
 var errSlowStop = errors.New("stopped while something was still under way; nothing that was recorded is lost")
@@ -162,6 +180,7 @@ func (s *service) run(ctx context.Context) error {
 		s.deliver,
 		s.heartbeat,
 		s.fetchPhotos,
+		s.welcome,
 	} {
 		parts.Go(func() {
 			if err := part(ctx); err != nil {

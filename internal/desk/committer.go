@@ -3,9 +3,14 @@ package desk
 import (
 	"context"
 	"errors"
+	"time"
 
 	"shopfloat/internal/store"
 )
+
+// keepFor is how long handled rows are kept, and how long a message is tried.
+// Ids of updates may be used again after a quiet week, not before.
+const keepFor = 48 * time.Hour
 
 // job is what one caller wants to be in a commit. An empty one only wants the
 // receipts that wait to be written.
@@ -16,7 +21,7 @@ type job struct {
 	apply   func(*store.Tx) error // something else that is written
 	words   *announcement         // what the program itself says
 	look    bool                  // the file is looked at, whether or not anything is written
-	tidy    bool                  // the log is emptied, if nothing has happened since the last time it was asked for
+	tidy    bool                  // the log is emptied, if nothing has happened since it was last asked for
 	notices []Notice
 	err     error
 	done    chan struct{}
@@ -155,7 +160,7 @@ func (d *Desk) start() error {
 	if err := t.Commit(); err != nil {
 		return err
 	}
-	d.queue.add(unsent)
+	d.queue.Add(unsent)
 	d.started, d.backlog = true, true
 	return nil
 }
@@ -168,14 +173,16 @@ func (d *Desk) recall(t *store.Tx) (_ []store.Message, err error) {
 	}
 	unsent, err := t.Unsent()
 	for i := range unsent {
-		unsent[i].At = later(unsent[i].At, t.Now())
+		if t.Now().After(unsent[i].At) {
+			unsent[i].At = t.Now()
+		}
 	}
 	return unsent, err
 }
 
 // writeReceipts writes the receipts that wait, if there are any.
 func (d *Desk) writeReceipts() error {
-	if len(d.queue.receiptsWaiting()) == 0 {
+	if len(d.queue.Receipts()) == 0 {
 		return nil
 	}
 	return d.transact(func(*batch) error { return nil })
@@ -184,7 +191,7 @@ func (d *Desk) writeReceipts() error {
 // transact runs fn in one transaction together with the receipts that wait,
 // and hands the messages it gives to the senders once they are durable.
 func (d *Desk) transact(fn func(*batch) error) error {
-	receipts := d.queue.receiptsWaiting()
+	receipts := d.queue.Receipts()
 	t, err := d.store.Begin(d.now())
 	if err != nil {
 		return err
@@ -205,13 +212,15 @@ func (d *Desk) transact(fn func(*batch) error) error {
 		return err
 	}
 	d.commits.Add(1)
-	d.queue.written(len(receipts))
+	d.queue.Written(len(receipts))
 	if len(b.dropped) > 0 {
-		d.queue.drop(b.dropped)
+		for _, drop := range b.dropped {
+			d.queue.Drop(drop.chat)
+		}
 		b.messages = b.live()
 	}
 	d.hear(b.heard)
-	d.queue.add(b.messages)
+	d.queue.Add(b.messages)
 	return nil
 }
 

@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/desk/queue"
 	"shopfloat/internal/store"
 )
 
@@ -89,7 +90,7 @@ type Desk struct {
 	mu       sync.Mutex // guards jobs
 	jobs     []*job
 	lead     chan struct{} // holds a token while somebody commits
-	queue    queue
+	queue    *queue.Queue
 	flushing atomic.Bool  // receipts will be written soon
 	commits  atomic.Int64 // so far
 
@@ -108,7 +109,8 @@ func New(o Options) *Desk {
 		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
 		log: o.Log, parked: o.Parked, link: o.Link, current: o.Current, lead: make(chan struct{}, 1), careful: true,
 		key: o.Key,
-		words: o.Paper, paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{}, halted: make(chan struct{}),
+		words: o.Paper, paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{},
+		halted: make(chan struct{}), queue: queue.New(),
 	}
 	if d.key == nil {
 		d.key = []byte(rand.Text())
@@ -128,7 +130,6 @@ func New(o Options) *Desk {
 	if d.words == nil {
 		d.words = plainly
 	}
-	d.queue.init()
 	return d
 }
 

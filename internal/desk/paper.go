@@ -63,7 +63,7 @@ func (d *Desk) halt(err error) {
 	d.paper.mu.Unlock()
 	if first {
 		d.log.Error("writing was stopped", "why", doubt.What)
-		d.queue.only(nil) // it tells of what may be lost
+		d.queue.DropAll() // it tells of what may be lost
 		d.onPaper(err, nil)
 		close(d.halted)
 	}
@@ -155,7 +155,7 @@ func (d *Desk) tellOwners(why string, full bool) {
 // sayUnwritten sends a message that stands in no outbox.
 func (d *Desk) sayUnwritten(where chat.Chat, text string, urgent bool) {
 	d.paper.lastRow++
-	d.queue.add([]store.Message{{
+	d.queue.Add([]store.Message{{
 		ID: d.paper.lastRow, Chat: where, At: d.now(),
 		Reply: chat.Reply{Body: []chat.Block{{Text: text}}, Urgent: urgent},
 	}})
@@ -254,7 +254,7 @@ func (r *run) atHalt(ctx context.Context) {
 			return
 		case <-over:
 		case <-tick.C:
-			if n, _ := r.desk.queue.waiting(); n > 0 || began < haltLeast {
+			if n, _ := r.desk.queue.Waiting(); n > 0 || began < haltLeast {
 				continue
 			}
 		}

@@ -34,8 +34,8 @@ func TestWithoutItsFile(t *testing.T) {
 	}
 	_ = o.desk.Flush(context.Background(), &o.screen)
 	o.wantShown(
-		"term:owner I cannot write just now.\nshop.db was removed.\nPeople write on paper; nothing that was "+
-			"confirmed is lost so far. Somebody must look at the computer.",
+		"term:owner I cannot write just now.\nshop.db was removed. What I confirmed before stands. "+
+			"People write on paper; somebody must look at the computer.",
 		"term:staff1 I cannot write just now.\nWrite on paper: close, 12, 60, 80, as you typed; Ben; 18:00.\n"+
 			"Lock the safe. I tell you when I am back.",
 	)
@@ -95,8 +95,8 @@ func TestFullDisk(t *testing.T) {
 	o.take(typed)
 	o.flush()
 	got = o.shown()
-	if len(got) != 3 || !strings.HasPrefix(got[0], "term:staff1 Opening") || !strings.Contains(got[1], "owner I am back") ||
-		!strings.Contains(got[2], "staff1 I am back") {
+	if len(got) != 3 || !strings.HasPrefix(got[0], "term:staff1 Opening") ||
+		!strings.Contains(got[1], "owner I am back") || !strings.Contains(got[2], "staff1 I am back") {
 		t.Errorf("said %q", got)
 	}
 	if told := o.desk.OnPaper(); told != nil {
@@ -132,7 +132,8 @@ func TestNoCodeOnPaper(t *testing.T) {
 		t.Fatal("it was taken")
 	}
 	_ = d.Flush(context.Background(), &o.screen)
-	if got := strings.Join(o.shown(), "\n"); strings.Contains(got, "7391") || !strings.Contains(got, "Write on paper") {
+	got := strings.Join(o.shown(), "\n")
+	if strings.Contains(got, "7391") || !strings.Contains(got, "Write on paper") {
 		t.Errorf("said %q", got)
 	}
 }

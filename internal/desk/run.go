@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"container/heap"
 	"context"
 	"errors"
 	"fmt"
@@ -9,6 +8,7 @@ import (
 	"time"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/desk/queue"
 	"shopfloat/internal/store"
 )
 
@@ -60,14 +60,14 @@ type run struct {
 
 // dispatch hands messages out as the pace allows.
 func (r *run) dispatch(ctx, sending context.Context) {
-	q := &r.desk.queue
+	q := r.desk.queue
 	for {
 		select {
 		case <-ctx.Done():
 			return
 		case r.free <- struct{}{}:
 		}
-		m, rows, wait := q.take(r.desk.now(), r.pace)
+		m, rows, wait := q.Take(r.desk.now(), r.pace)
 		if rows != nil {
 			r.all.Go(func() {
 				defer func() { <-r.free }()
@@ -83,7 +83,7 @@ func (r *run) dispatch(ctx, sending context.Context) {
 		select {
 		case <-ctx.Done():
 			return
-		case <-q.wake:
+		case <-q.Wake():
 		case <-timer:
 		}
 	}
@@ -96,21 +96,21 @@ func (d *Desk) deliver(ctx context.Context, s Sender, m store.Message, rows []in
 	var later *Later
 	switch {
 	case err == nil:
-		d.queue.settle(m.Chat, rows, id, 0, now)
+		d.queue.Settle(m.Chat, rows, id, 0, now)
 	case errors.Is(err, ErrStop):
 		stop(err)
-		d.queue.settle(m.Chat, nil, 0, time.Minute, now)
+		d.queue.Settle(m.Chat, nil, 0, time.Minute, now)
 	case errors.Is(err, ErrGone):
 		d.log.Warn("chat takes no messages", "outbox", m.ID)
-		d.queue.gone(m.Chat)
+		d.queue.Gone(m.Chat)
 	case errors.Is(err, ErrRefused), now.Sub(m.At) > keepFor:
 		d.log.Error("message given up", "outbox", m.ID, "err", err)
-		d.queue.settle(m.Chat, rows, id, 0, now)
+		d.queue.Settle(m.Chat, rows, id, 0, now)
 	case errors.As(err, &later):
-		d.queue.settle(m.Chat, nil, 0, later.After, now)
+		d.queue.Settle(m.Chat, nil, 0, later.After, now)
 	default:
 		d.log.Warn("message not sent yet", "outbox", m.ID, "err", err)
-		d.queue.settle(m.Chat, nil, 0, d.queue.pause(m.Chat), now)
+		d.queue.Settle(m.Chat, nil, 0, d.queue.Pause(m.Chat), now)
 	}
 	d.writeSoon()
 }
@@ -150,7 +150,7 @@ func (d *Desk) messageOf(ctx context.Context, row int64) (int64, error) {
 	if row == 0 {
 		return 0, nil
 	}
-	if id, ok := d.queue.message(row); ok {
+	if id, ok := d.queue.Message(row); ok {
 		return id, nil
 	}
 	return d.reader.MessageID(ctx, row)
@@ -168,12 +168,12 @@ func (d *Desk) writeSoon() {
 // then another one may come.
 func (d *Desk) writeAfter(n int64) {
 	time.AfterFunc(receiptDelay, func() {
-		if now := d.commits.Load(); now != n && len(d.queue.receiptsWaiting()) > 0 {
+		if now := d.commits.Load(); now != n && len(d.queue.Receipts()) > 0 {
 			d.writeAfter(now)
 			return
 		}
 		d.flushing.Store(false)
-		if len(d.queue.receiptsWaiting()) == 0 {
+		if len(d.queue.Receipts()) == 0 {
 			return
 		}
 		if err := d.submit(context.Background(), &job{}); err != nil {
@@ -183,13 +183,13 @@ func (d *Desk) writeAfter(n int64) {
 }
 
 // writeReceipts notes what became of messages.
-func writeReceipts(t *store.Tx, list []receipt) error {
+func writeReceipts(t *store.Tx, list []queue.Receipt) error {
 	for _, r := range list {
 		var err error
-		if r.gone != "" {
-			err = t.SetGone(r.gone, true)
+		if r.Gone != "" {
+			err = t.SetGone(r.Gone, true)
 		} else {
-			err = t.Sent(r.row, r.messageID)
+			err = t.Sent(r.Row, r.MessageID)
 		}
 		if err != nil {
 			return fmt.Errorf("receipt: %w", err)
@@ -215,7 +215,7 @@ func (d *Desk) Flush(ctx context.Context, s Sender) error {
 	}
 	var failed error
 	for failed == nil {
-		m, rows, ok := d.queue.oldest(own)
+		m, rows, ok := d.queue.Oldest(own)
 		if !ok {
 			break
 		}
@@ -228,11 +228,11 @@ func (d *Desk) flushOne(ctx context.Context, s Sender, m store.Message, rows []i
 	id, err := d.send(ctx, s, m)
 	switch {
 	case err == nil, errors.Is(err, ErrRefused):
-		d.queue.settle(m.Chat, rows, id, 0, d.now())
+		d.queue.Settle(m.Chat, rows, id, 0, d.now())
 	case errors.Is(err, ErrGone):
-		d.queue.gone(m.Chat)
+		d.queue.Gone(m.Chat)
 	default:
-		d.queue.settle(m.Chat, nil, 0, 0, d.now())
+		d.queue.Settle(m.Chat, nil, 0, 0, d.now())
 		return err
 	}
 	return nil
@@ -274,23 +274,4 @@ func (d *Desk) keepLooking(ctx context.Context) {
 			_ = d.submit(ctx, &job{look: true}) // a doubt halts the desk, wherever it comes up
 		}
 	}
-}
-
-// oldest takes the oldest message over the lines of some chats, whatever the pace.
-func (q *queue) oldest(own func(chat.Chat) bool) (m store.Message, rows []int64, ok bool) {
-	q.mu.Lock()
-	defer q.mu.Unlock()
-	var first *line
-	for _, l := range q.lines {
-		if !l.busy && len(l.rows) > 0 && own(l.chat) && (first == nil || l.first() < first.first()) {
-			first = l
-		}
-	}
-	if first == nil {
-		return m, nil, false
-	}
-	heap.Remove(&q.order[first.rank], first.place)
-	first.busy = true
-	m, rows = merged(first.rows)
-	return m, rows, true
 }

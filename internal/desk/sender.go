@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/desk/queue"
 )
 
 // Out is a message on its way.
@@ -38,7 +39,5 @@ type Later struct{ After time.Duration }
 
 func (l *Later) Error() string { return fmt.Sprintf("try again after %s", l.After) }
 
-// Pace bounds the speed of sending: Rate messages a second over all chats, and
-// about one a second in each chat with a burst of five. A Rate of 0 bounds
-// neither.
-type Pace struct{ Rate int }
+// Pace bounds the speed of sending, see [queue.Pace].
+type Pace = queue.Pace

@@ -32,9 +32,18 @@ func quoted(in chat.Input) string {
 	case in.Kind == chat.Press:
 		return " (a tap on a button)"
 	case in.Kind == chat.Text && in.Text != "":
-		return ": " + in.Text
+		return ": " + Brief(in.Text)
 	}
 	return ""
+}
+
+// Brief gives a message back so that its sender knows it again.
+func Brief(text string) string {
+	const most = 60
+	if r := []rune(text); len(r) > most {
+		return string(r[:most]) + "..."
+	}
+	return text
 }
 
 // plainly is what is said in English while nothing can be written.
@@ -43,8 +52,8 @@ func plainly(p Paper) string {
 	case PaperBack:
 		return "I am back.\nPlease enter what you wrote on paper. Write history to see what I have."
 	case PaperOwner:
-		return "I cannot write just now.\n" + p.Why + ".\nPeople write on paper; nothing that was confirmed is lost " +
-			"so far. Somebody must look at the computer."
+		return "I cannot write just now.\n" + p.Why + ". What I confirmed before stands. " +
+			"People write on paper; somebody must look at the computer."
 	}
 	typed := "what you do"
 	if len(p.Typed) > 0 {

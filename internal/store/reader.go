@@ -138,6 +138,43 @@ func (r *Reader) Owners(ctx context.Context) ([]chat.Chat, error) {
 	return list, nil
 }
 
+// Member is a phone of somebody who works in a shop.
+type Member struct {
+	Chat   chat.Chat
+	Person shop.PersonID
+	Lang   string
+	Newest time.Time // when this person's last record was made; zero: there is none
+}
+
+// Members lists the phones of a shop that are not frozen.
+func (r *Reader) Members(ctx context.Context, s *shop.Shop) ([]Member, error) {
+	newest := map[shop.PersonID]int64{}
+	for _, m := range s.Machines {
+		err := r.file.Each(ctx, "SELECT by_person, max(recorded) FROM entry WHERE machine = ? GROUP BY by_person",
+			[]any{m.ID}, func(row file.Scanner) error {
+				var by shop.PersonID
+				var at int64
+				err := row.Scan(&by, &at)
+				newest[by] = max(newest[by], at)
+				return err
+			})
+		if err != nil {
+			return nil, fmt.Errorf("members: %w", err)
+		}
+	}
+	var list []Member
+	err := r.file.Each(ctx, `SELECT a.chat, a.person, coalesce(c.lang, '') FROM account a
+		LEFT JOIN chat c ON c.chat = a.chat WHERE a.shop = ? AND a.frozen = 0 ORDER BY a.chat`, []any{s.ID},
+		func(row file.Scanner) error {
+			var m Member
+			err := row.Scan(&m.Chat, &m.Person, &m.Lang)
+			m.Newest = file.Instant(newest[m.Person])
+			list = append(list, m)
+			return err
+		})
+	return list, err
+}
+
 // Shops hands over the newest version of every shop, by number and without
 // people's names, until fn fails.
 func (r *Reader) Shops(ctx context.Context, fn func(*shop.Shop) error) error {

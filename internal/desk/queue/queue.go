@@ -1,4 +1,7 @@
-package desk
+// Package queue decides what goes out next: messages that are durable wait in a
+// line for each chat, what is urgent before all else, strangers last, at the
+// pace that the platform allows.
+package queue
 
 import (
 	"container/heap"
@@ -9,21 +12,23 @@ import (
 	"shopfloat/internal/store"
 )
 
-// keepFor is how long handled rows are kept, and how long a message is tried.
-// Ids of updates may be used again after a quiet week, not before.
-const keepFor = 48 * time.Hour
-
 // knownMax bounds the message ids kept at hand.
 const knownMax = 4096
 
-// queue holds the messages that are durable and not sent yet, a line for each
+// Pace bounds the speed of sending: Rate messages a second over all chats, and
+// about one a second in each chat with a burst of five. A Rate of 0 bounds
+// neither.
+type Pace struct{ Rate int }
+
+// Queue holds the messages that are durable and not sent yet, a line for each
 // chat, and what became of those sent since the last commit. A chat without
-// messages has no line, unless it has just been written to.
-type queue struct {
+// messages has no line, unless it has just been written to. It is safe for use by
+// several goroutines.
+type Queue struct {
 	mu       sync.Mutex
 	lines    map[chat.Chat]*line
 	order    [ranks]lineHeap // lines that nobody is sending from, by the time they may
-	receipts []receipt
+	receipts []Receipt
 	known    map[int64]int64 // message ids by outbox row
 	next     time.Time       // when the overall pace allows the next message
 	stranger time.Time       // when the next stranger may be answered
@@ -44,21 +49,23 @@ type line struct {
 	place int  // in the heap
 }
 
-// receipt says what became of an outbox row, or that a chat is gone.
-type receipt struct {
-	row       int64
-	messageID int64
-	gone      chat.Chat
+// Receipt says what became of an outbox row, or that a chat is gone.
+type Receipt struct {
+	Row       int64
+	MessageID int64
+	Gone      chat.Chat
 }
 
-func (q *queue) init() {
-	q.lines = map[chat.Chat]*line{}
-	q.known = map[int64]int64{}
-	q.wake = make(chan struct{}, 1)
+// New makes an empty queue.
+func New() *Queue {
+	return &Queue{lines: map[chat.Chat]*line{}, known: map[int64]int64{}, wake: make(chan struct{}, 1)}
 }
 
-// add appends durable messages to their lines.
-func (q *queue) add(list []store.Message) {
+// Wake is sent to when something has changed.
+func (q *Queue) Wake() <-chan struct{} { return q.wake }
+
+// Add appends durable messages to their lines.
+func (q *Queue) Add(list []store.Message) {
 	if len(list) == 0 {
 		return
 	}
@@ -82,42 +89,37 @@ func (q *queue) add(list []store.Message) {
 	q.signal()
 }
 
-// drop forgets what waits for chats. What is on its way at the moment cannot
+// Drop forgets what waits for a chat. What is on its way at the moment cannot
 // be called back, but it is not tried again.
-func (q *queue) drop(list []drop) {
+func (q *Queue) Drop(where chat.Chat) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
-	for _, d := range list {
-		l := q.lines[d.chat]
-		switch {
-		case l == nil:
-		case l.busy && len(l.rows) > 0:
-			l.rows, l.last = l.rows[:1], true
-		case !l.busy:
-			l.rows = nil
-			q.again(l)
-		}
+	if l := q.lines[where]; l != nil {
+		q.drop(l)
 	}
 }
 
-// only drops all that waits but has not been told anybody yet, for words that
-// hold instead.
-func (q *queue) only(list []store.Message) {
+func (q *Queue) drop(l *line) {
+	switch {
+	case l.busy && len(l.rows) > 0:
+		l.rows, l.last = l.rows[:1], true
+	case !l.busy:
+		l.rows = nil
+		q.again(l)
+	}
+}
+
+// DropAll forgets all that waits.
+func (q *Queue) DropAll() {
 	q.mu.Lock()
+	defer q.mu.Unlock()
 	for _, l := range q.lines {
-		if l.busy && len(l.rows) > 0 {
-			l.rows, l.last = l.rows[:1], true
-		} else if !l.busy {
-			l.rows = nil
-			q.again(l)
-		}
+		q.drop(l)
 	}
-	q.mu.Unlock()
-	q.add(list)
 }
 
-// waiting tells how many messages wait, and since when the oldest does.
-func (q *queue) waiting() (n int, oldest time.Time) {
+// Waiting tells how many messages wait, and since when the oldest does.
+func (q *Queue) Waiting() (n int, oldest time.Time) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	for _, l := range q.lines {
@@ -129,17 +131,17 @@ func (q *queue) waiting() (n int, oldest time.Time) {
 	return n, oldest
 }
 
-func (q *queue) signal() {
+func (q *Queue) signal() {
 	select {
 	case q.wake <- struct{}{}:
 	default:
 	}
 }
 
-// take gives the next message that may be sent now; its line is busy until
+// Take gives the next message that may be sent now; its line is busy until
 // settle. When there is none, wait tells how long to wait for one; 0 means
 // until something changes.
-func (q *queue) take(now time.Time, p Pace) (m store.Message, rows []int64, wait time.Duration) {
+func (q *Queue) Take(now time.Time, p Pace) (m store.Message, rows []int64, wait time.Duration) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	for r := range q.order {
@@ -161,7 +163,7 @@ func (q *queue) take(now time.Time, p Pace) (m store.Message, rows []int64, wait
 
 // ready gives the first line of a rank that may send, or how long to wait for
 // one. Lines without messages go on the way.
-func (q *queue) ready(r rank, now time.Time, p Pace) (l *line, wait time.Duration) {
+func (q *Queue) ready(r rank, now time.Time, p Pace) (l *line, wait time.Duration) {
 	for len(q.order[r]) > 0 {
 		l := q.order[r][0]
 		if w := l.at.Sub(now); w > 0 {
@@ -179,7 +181,7 @@ func (q *queue) ready(r rank, now time.Time, p Pace) (l *line, wait time.Duratio
 }
 
 // retire drops an empty line once its allowance is full.
-func (q *queue) retire(l *line, now time.Time) {
+func (q *Queue) retire(l *line, now time.Time) {
 	if l.due.After(now) {
 		l.at = l.due
 		heap.Fix(&q.order[l.rank], l.place)
@@ -197,7 +199,7 @@ const (
 
 // pay takes a message off the allowances. What is left of a chat's allowance
 // is told by the time at which it is full again.
-func (q *queue) pay(l *line, now time.Time, p Pace) {
+func (q *Queue) pay(l *line, now time.Time, p Pace) {
 	if p.Rate <= 0 {
 		return
 	}
@@ -215,10 +217,10 @@ func later(a, b time.Time) time.Time {
 	return b
 }
 
-// settle ends the sending from a line: rows are done with, or, without rows,
+// Settle ends the sending from a line: rows are done with, or, without rows,
 // the first message stays and is tried again after a pause, unless it was
 // dropped meanwhile.
-func (q *queue) settle(where chat.Chat, rows []int64, messageID int64, pause time.Duration, now time.Time) {
+func (q *Queue) Settle(where chat.Chat, rows []int64, messageID int64, pause time.Duration, now time.Time) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	l := q.lines[where]
@@ -230,7 +232,7 @@ func (q *queue) settle(where chat.Chat, rows []int64, messageID int64, pause tim
 		if id < 0 { // it stands in no outbox
 			continue
 		}
-		q.receipts = append(q.receipts, receipt{row: id, messageID: messageID})
+		q.receipts = append(q.receipts, Receipt{Row: id, MessageID: messageID})
 		q.remember(id, messageID)
 	}
 	l.drop(rows)
@@ -257,23 +259,23 @@ func (l *line) drop(rows []int64) {
 	l.rows = kept
 }
 
-// gone drops a line whose chat takes no messages.
-func (q *queue) gone(where chat.Chat) {
+// Gone drops a line whose chat takes no messages.
+func (q *Queue) Gone(where chat.Chat) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	l := q.lines[where]
 	for _, m := range l.rows {
 		if m.ID > 0 {
-			q.receipts = append(q.receipts, receipt{row: m.ID})
+			q.receipts = append(q.receipts, Receipt{Row: m.ID})
 		}
 	}
-	q.receipts = append(q.receipts, receipt{gone: where})
+	q.receipts = append(q.receipts, Receipt{Gone: where})
 	delete(q.lines, where)
 	q.signal()
 }
 
-// pause gives the next pause after a network fault: double the last, at most a minute.
-func (q *queue) pause(where chat.Chat) time.Duration {
+// Pause gives the next pause after a network fault: double the last, at most a minute.
+func (q *Queue) Pause(where chat.Chat) time.Duration {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	l := q.lines[where]
@@ -281,33 +283,33 @@ func (q *queue) pause(where chat.Chat) time.Duration {
 	return l.wait
 }
 
-func (q *queue) remember(row, messageID int64) {
+func (q *Queue) remember(row, messageID int64) {
 	if len(q.known) >= knownMax && len(q.receipts) < knownMax/2 {
 		clear(q.known)
 		for _, r := range q.receipts {
-			q.known[r.row] = r.messageID
+			q.known[r.Row] = r.MessageID
 		}
 	}
 	q.known[row] = messageID
 }
 
-// message gives the message a row became, if it is at hand.
-func (q *queue) message(row int64) (id int64, ok bool) {
+// Message gives the message a row became, if it is at hand.
+func (q *Queue) Message(row int64) (id int64, ok bool) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	id, ok = q.known[row]
 	return id, ok
 }
 
-// receiptsWaiting lists what is to be written with the next commit.
-func (q *queue) receiptsWaiting() []receipt {
+// Receipts lists what is to be written with the next commit.
+func (q *Queue) Receipts() []Receipt {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	return q.receipts[:len(q.receipts):len(q.receipts)]
 }
 
-// written drops the first n receipts: they are durable.
-func (q *queue) written(n int) {
+// Written drops the first n receipts: they are durable.
+func (q *Queue) Written(n int) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	if q.receipts = q.receipts[n:]; len(q.receipts) == 0 {
@@ -347,4 +349,23 @@ func (l *line) first() int64 {
 		return 0
 	}
 	return l.rows[0].ID
+}
+
+// Oldest takes the oldest message over the lines of some chats, whatever the pace.
+func (q *Queue) Oldest(own func(chat.Chat) bool) (m store.Message, rows []int64, ok bool) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	var first *line
+	for _, l := range q.lines {
+		if !l.busy && len(l.rows) > 0 && own(l.chat) && (first == nil || l.first() < first.first()) {
+			first = l
+		}
+	}
+	if first == nil {
+		return m, nil, false
+	}
+	heap.Remove(&q.order[first.rank], first.place)
+	first.busy = true
+	m, rows = merged(first.rows)
+	return m, rows, true
 }

@@ -1,4 +1,4 @@
-package desk
+package queue
 
 import (
 	"fmt"
@@ -14,12 +14,6 @@ import (
 
 var sixAM = time.Date(2026, 1, 5, 6, 0, 0, 0, time.UTC)
 
-func newQueue() *queue {
-	q := &queue{}
-	q.init()
-	return q
-}
-
 func message(id int64, where chat.Chat, text string) store.Message {
 	return store.Message{ID: id, Chat: where, At: sixAM, Reply: chat.Reply{Body: []chat.Block{{Text: text}}}}
 }
@@ -30,9 +24,9 @@ type sent struct {
 	at time.Duration
 }
 
-func (q *queue) sends(for_ time.Duration, p Pace) (list []sent) {
+func (q *Queue) sends(for_ time.Duration, p Pace) (list []sent) {
 	for now := sixAM; now.Sub(sixAM) < for_; {
-		m, rows, wait := q.take(now, p)
+		m, rows, wait := q.Take(now, p)
 		if rows == nil {
 			if wait == 0 {
 				return list
@@ -41,7 +35,7 @@ func (q *queue) sends(for_ time.Duration, p Pace) (list []sent) {
 			continue
 		}
 		list = append(list, sent{m, now.Sub(sixAM)})
-		q.settle(m.Chat, rows, m.ID, 0, now)
+		q.Settle(m.Chat, rows, m.ID, 0, now)
 	}
 	return list
 }
@@ -49,13 +43,13 @@ func (q *queue) sends(for_ time.Duration, p Pace) (list []sent) {
 // A robbery that is reported while sixty cards wait for the same chat is told
 // at once, to that chat and to every other.
 func TestUrgentFirst(t *testing.T) {
-	q := newQueue()
+	q := New()
 	var cards []store.Message
 	for n := range int64(60) {
 		text := fmt.Sprint("card ", n)
 		cards = append(cards, message(n+1, "tg:1", text), message(100+n, "tg:2", text))
 	}
-	q.add(cards)
+	q.Add(cards)
 	if early := q.sends(3*time.Second, Pace{Rate: 30}); len(early) < 10 {
 		t.Fatalf("only %d cards went out", len(early))
 	}
@@ -63,7 +57,7 @@ func TestUrgentFirst(t *testing.T) {
 	for i := range alarm {
 		alarm[i].Reply.Urgent = true
 	}
-	q.add(alarm)
+	q.Add(alarm)
 	rest := q.sends(time.Hour, Pace{Rate: 30})
 	for i, want := range []int64{900, 901} {
 		if rest[i].ID != want || rest[i].at > 4*time.Second {
@@ -74,13 +68,13 @@ func TestUrgentFirst(t *testing.T) {
 
 // Three hundred strangers do not keep a member waiting, and get a few answers a second.
 func TestMembersBeforeStrangers(t *testing.T) {
-	q := newQueue()
+	q := New()
 	for n := range int64(300) {
 		m := message(n+1, chat.Chat(fmt.Sprint("tg:", 1000+n)), "sorry")
 		m.Reply.Stranger = true
-		q.add([]store.Message{m})
+		q.Add([]store.Message{m})
 	}
-	q.add([]store.Message{message(999, "tg:1", "next question")})
+	q.Add([]store.Message{message(999, "tg:1", "next question")})
 	list := q.sends(10*time.Second, Pace{Rate: 30})
 	if list[0].ID != 999 || list[0].at > 0 {
 		t.Errorf("the member's message goes out after %v, behind %d others", list[0].at, len(list))
@@ -92,7 +86,7 @@ func TestMembersBeforeStrangers(t *testing.T) {
 
 // A burst of taps on one old button costs one card.
 func TestRedrawsMerge(t *testing.T) {
-	q := newQueue()
+	q := New()
 	var list []store.Message
 	for n := range int64(60) {
 		m := message(n+2, "tg:1", "Back to the opening.")
@@ -100,17 +94,17 @@ func TestRedrawsMerge(t *testing.T) {
 		m.Reply.Buttons = [][]chat.Button{{{Label: "Confirm", Data: fmt.Sprint("d:", n, ":yes")}}}
 		list = append(list, m)
 	}
-	q.add(list)
+	q.Add(list)
 	out := q.sends(time.Hour, Pace{Rate: 30})
 	if len(out) != 1 || out[0].Retires != 1 || out[0].Reply.Buttons[0][0].Data != "d:59:yes" {
 		t.Fatalf("%d messages go out, the first %+v", len(out), out[0])
 	}
-	if n := len(q.receiptsWaiting()); n != 60 {
+	if n := len(q.Receipts()); n != 60 {
 		t.Errorf("%d of 60 rows are done with", n)
 	}
-	for _, r := range q.receiptsWaiting() {
-		if r.messageID != out[0].ID {
-			t.Errorf("row %d became message %d", r.row, r.messageID)
+	for _, r := range q.Receipts() {
+		if r.MessageID != out[0].ID {
+			t.Errorf("row %d became message %d", r.Row, r.MessageID)
 		}
 	}
 }
@@ -127,8 +121,8 @@ func TestOtherCardsStay(t *testing.T) {
 		"words in between":  {card(1, 0, "top box?"), message(2, "tg:1", "Shut the door."), card(3, 1, "top box?")},
 		"not about the one": {card(1, 0, "top box?"), card(2, 0, "top box?")},
 	} {
-		q := newQueue()
-		q.add(list)
+		q := New()
+		q.Add(list)
 		if out := q.sends(time.Hour, Pace{Rate: 30}); len(out) != len(list) {
 			t.Errorf("%s: %d of %d go out", name, len(out), len(list))
 		}
@@ -146,7 +140,7 @@ func TestQueueLosesNothing(t *testing.T) {
 }
 
 func queuePlay(r *rand.Rand) string {
-	q, now, put := newQueue(), sixAM, map[int64]bool{}
+	q, now, put := New(), sixAM, map[int64]bool{}
 	done, last := map[int64]bool{}, map[chat.Chat]int64{}
 	for id := int64(1); id < 120 || len(done) < len(put); id++ {
 		if id < 120 {
@@ -154,9 +148,9 @@ func queuePlay(r *rand.Rand) string {
 			m.Reply.Urgent = r.IntN(8) == 0
 			m.Reply.Stranger = m.Chat == "tg:4"
 			put[id] = m.Reply.Urgent
-			q.add([]store.Message{m})
+			q.Add([]store.Message{m})
 		}
-		m, rows, wait := q.take(now, Pace{Rate: 30})
+		m, rows, wait := q.Take(now, Pace{Rate: 30})
 		if rows == nil {
 			now = now.Add(wait)
 			continue
@@ -166,10 +160,10 @@ func queuePlay(r *rand.Rand) string {
 			more := message(id, m.Chat, "more")
 			more.Reply.Urgent = r.IntN(2) == 0
 			put[id] = more.Reply.Urgent
-			q.add([]store.Message{more})
+			q.Add([]store.Message{more})
 		}
 		if r.IntN(3) == 0 {
-			q.settle(m.Chat, nil, 0, time.Duration(r.IntN(3))*time.Second, now)
+			q.Settle(m.Chat, nil, 0, time.Duration(r.IntN(3))*time.Second, now)
 			continue
 		}
 		for _, row := range rows {
@@ -184,7 +178,7 @@ func queuePlay(r *rand.Rand) string {
 			}
 			last[m.Chat] = m.ID
 		}
-		q.settle(m.Chat, rows, m.ID, 0, now)
+		q.Settle(m.Chat, rows, m.ID, 0, now)
 		if l := q.lines[m.Chat]; l != nil && !ordered(l.rows) {
 			return "urgent behind other messages"
 		}

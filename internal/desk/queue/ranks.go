@@ -1,4 +1,4 @@
-package desk
+package queue
 
 import (
 	"container/heap"
@@ -61,7 +61,7 @@ func (l *line) sort() {
 
 // push puts a line into the heap, by its most urgent message. What is urgent
 // does not wait for the chat's allowance.
-func (q *queue) push(l *line) {
+func (q *Queue) push(l *line) {
 	l.rank, l.at = toMember, l.held
 	if len(l.rows) > 0 {
 		l.rank = rankOf(l.rows[0])
@@ -73,13 +73,13 @@ func (q *queue) push(l *line) {
 }
 
 // again puts a line that is in the heap into its place anew.
-func (q *queue) again(l *line) {
+func (q *Queue) again(l *line) {
 	heap.Remove(&q.order[l.rank], l.place)
 	q.push(l)
 }
 
 // gate tells how long the overall pace has a rank wait.
-func (q *queue) gate(r rank, now time.Time, p Pace) time.Duration {
+func (q *Queue) gate(r rank, now time.Time, p Pace) time.Duration {
 	if p.Rate <= 0 {
 		return 0
 	}
