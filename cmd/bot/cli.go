@@ -15,6 +15,8 @@ type cli struct {
 	Demo      *demoCmd      `arg:"subcommand:demo" help:"Play the example day and print the conversation."`
 	Reconcile *reconcileCmd `arg:"subcommand:reconcile" help:"Reconcile a day given as JSON on standard input."`
 	Verify    *verifyCmd    `arg:"subcommand:verify" help:"Check the ledger; beside a running bot if there is one."`
+	Backup    *backupCmd    `arg:"subcommand:backup" help:"Copy the file; beside a running bot if there is one."`
+	Restore   *restoreCmd   `arg:"subcommand:restore" help:"Put a copy in the place of a file that is gone."`
 	Seed      *seedCmd      `arg:"subcommand:seed" help:"Write example shops into a file."`
 	ClaimCode *claimCodeCmd `arg:"subcommand:claim-code" help:"Print a set-up code for an owner who is locked out."`
 	Sheet     *sheetCmd     `arg:"subcommand:sheet" help:"Print the paper form for when phone or line is dead."`

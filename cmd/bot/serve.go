@@ -31,12 +31,13 @@ const stopTime = 5 * time.Second
 
 // serveCmd serves Telegram chats.
 type serveCmd struct {
-	Token    string `arg:"required,env:SHOPFLOAT_TOKEN" help:"The bot's token."`
-	APIURL   string `arg:"--api-url,env:SHOPFLOAT_API_URL" placeholder:"URL" default:"https://api.telegram.org" help:"Server."`
-	DB       string `arg:"env:SHOPFLOAT_DB" placeholder:"FILE" default:"shopfloat.db" help:"File, on a local disk."`
-	Rate     int    `placeholder:"N" default:"30" help:"Most messages a second in all; 0 is no bound, for load runs."`
-	AsIs     bool   `arg:"--as-is" help:"Take the file though it lacks something, or is another one."`
-	Guides   string `arg:"env:SHOPFLOAT_GUIDES" placeholder:"DIR" help:"Folder of your own NAME.guide files."`
+	Token  string `arg:"required,env:SHOPFLOAT_TOKEN" help:"The bot's token."`
+	APIURL string `arg:"--api-url,env:SHOPFLOAT_API_URL" placeholder:"URL" default:"https://api.telegram.org" help:"Server."`
+	DB     string `arg:"env:SHOPFLOAT_DB" placeholder:"FILE" default:"shopfloat.db" help:"File, on a local disk."`
+	Rate   int    `placeholder:"N" default:"30" help:"Most messages a second in all; 0 is no bound, for load runs."`
+	AsIs   bool   `arg:"--as-is" help:"Take the file though it lacks something, or is another one."`
+	Guides string `arg:"env:SHOPFLOAT_GUIDES" placeholder:"DIR" help:"Folder of your own NAME.guide files."`
+	copies
 	LogLevel string `arg:"--log-level" placeholder:"LEVEL" default:"info" help:"Log lines from this level on: debug,info,warn,error."`
 }
 
@@ -125,7 +126,7 @@ func (c *serveCmd) service(
 	engine := dialogs.New(catalogue).Guide(help)
 	s := &service{
 		log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB),
-		file: c.DB, words: catalogue, reader: db.Reader(), opened: db.Opened(),
+		file: c.DB, copies: c.copies, words: catalogue, reader: db.Reader(), opened: db.Opened(),
 	}
 	s.desk = desk.New(desk.Options{
 		// The question search learns with the first question: ahead of it that
@@ -163,6 +164,7 @@ type service struct {
 
 	photos string // folder
 	file   string
+	copies copies
 	words  *texts.Catalogue
 	reader *store.Reader
 	opened store.Opened // what the file was found to be
@@ -181,6 +183,7 @@ func (s *service) run(ctx context.Context) error {
 		s.heartbeat,
 		s.fetchPhotos,
 		s.welcome,
+		s.backUp,
 	} {
 		parts.Go(func() {
 			if err := part(ctx); err != nil {

@@ -181,3 +181,14 @@ func syncFolder(folder string) error {
 	}
 	return errors.Join(d.Sync(), d.Close())
 }
+
+// Replace leaves a mark beside a file that is not open, and sets aside one that
+// is there.
+func Replace(path string, m Mark) error {
+	if _, err := os.Lstat(MarkPath(path)); err == nil {
+		if err := setAside(MarkPath(path), m.At); err != nil {
+			return err
+		}
+	}
+	return WriteMark(path, m)
+}

@@ -39,9 +39,9 @@ var only = map[string][]string{
 	"shopfloat/internal/terminal":   {"cmd/bot"},
 	"shopfloat/internal/botapitest": {"internal/bench/load", "internal/bench/naive"},
 	"github.com/alexflint/go-arg":   {"cmd/bot"},
-	"shopfloat/internal/filewatch":  {"internal/store/file", "cmd/bot"},
+	"shopfloat/internal/filewatch":  {"internal/store", "internal/store/file", "internal/backup", "cmd/bot"},
 	"shopfloat/internal/store": {
-		"internal/desk", "internal/desk/queue", "cmd/bot", "internal/bench/load"},
+		"internal/desk", "internal/desk/queue", "internal/backup", "cmd/bot", "internal/bench/load"},
 	"shopfloat/internal/store/file":          storeParts,
 	"shopfloat/internal/store/seal":          storeParts,
 	"shopfloat/internal/store/ledger":        storeParts,

@@ -50,6 +50,9 @@ var (
 var (
 	Beside       = file.Beside
 	DiskFault    = file.DiskFault
+	Copy         = file.Copy
+	SyncFile     = file.SyncFile
+	SyncFolder   = file.SyncFolder
 	Pictures     = file.Pictures
 	SavePicture  = file.SavePicture
 	TidyPictures = file.TidyPictures

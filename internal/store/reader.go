@@ -10,6 +10,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/filewatch"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
 	"shopfloat/internal/store/ledger"
@@ -37,6 +38,31 @@ func (r *Reader) Close() error { return r.file.Close() }
 // Verify proves every machine's books from the first entry, see [proof.Verify].
 func (r *Reader) Verify(ctx context.Context) ([]MachineReport, error) {
 	return proof.Verify(ctx, r.file, Pictures(r.file.Path()))
+}
+
+// VerifyWith does so with photos that lie in another folder than beside the file.
+func (r *Reader) VerifyWith(ctx context.Context, photos string) ([]MachineReport, error) {
+	return proof.Verify(ctx, r.file, photos)
+}
+
+// Sound looks at every page of the file, see [file.Reader.Sound].
+func (r *Reader) Sound(ctx context.Context) error { return r.file.Sound(ctx) }
+
+// Heads gives the newest things of the file, as its mark tells them.
+func (r *Reader) Heads(ctx context.Context) (filewatch.Heads, error) { return r.file.Heads(ctx) }
+
+// Photos lists the digests of the photos that are kept.
+func (r *Reader) Photos(ctx context.Context) ([][]byte, error) {
+	var list [][]byte
+	err := r.file.Each(ctx, `SELECT DISTINCT p.digest FROM picture p JOIN attachment a
+		ON a.machine = p.machine AND a.seq = p.seq AND a.n = p.n
+		WHERE p.digest IS NOT NULL AND a.photo IS NOT NULL ORDER BY p.digest`, nil, func(row file.Scanner) error {
+		var digest []byte
+		err := row.Scan(&digest)
+		list = append(list, digest)
+		return err
+	})
+	return list, err
 }
 
 // Entries gives a machine's whole ledger, oldest entry first.

@@ -12,14 +12,42 @@ import (
 	"shopfloat/internal/filewatch"
 )
 
-// CopyInto writes what the file holds at this moment into a new one, which only
-// its owner can read, beside whoever writes to it. What was erased is not in it.
-func (r *Reader) CopyInto(ctx context.Context, to string) error {
-	c, err := r.db.Conn(ctx)
+// Copy writes what a file holds at this moment into a new one, which only its
+// owner can read, beside whoever writes to it. What was erased is not in it. The
+// file may be of an earlier program. Nothing is written to it.
+func Copy(ctx context.Context, path, to string) error {
+	full, err := filepath.EvalSymlinks(path)
 	if err != nil {
-		return fmt.Errorf("copy: %w", err)
+		return fmt.Errorf("copy %s: %w", path, err)
+	}
+	err = copyFrom(ctx, full, to, copying)
+	if err != nil && cannotWrite(err) && lies(full+"-wal") != filewatch.Present {
+		err = copyFrom(ctx, full, to, copying+"&immutable=1") // from where nothing can be written
+	}
+	if err != nil {
+		return opening("copy", path, err)
+	}
+	return nil
+}
+
+func copyFrom(ctx context.Context, full, to, query string) error {
+	db, err := sql.Open("sqlite", fileURL(full, query))
+	if err != nil {
+		return err
+	}
+	defer func() { _ = db.Close() }()
+	c, err := db.Conn(ctx)
+	if err != nil {
+		return err
 	}
 	defer func() { _ = c.Close() }()
+	empty, err := recognise(ctx, c)
+	if err == nil && empty {
+		err = ErrForeign
+	}
+	if err != nil {
+		return err
+	}
 	return vacuumInto(ctx, c, to)
 }
 

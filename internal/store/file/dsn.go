@@ -20,6 +20,7 @@ const (
 	writing = "_pragma=busy_timeout(5000)&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)" +
 		"&_pragma=foreign_keys(1)&_pragma=wal_autocheckpoint(1000)&_pragma=secure_delete(1)"
 	reading = "mode=ro&_pragma=busy_timeout(5000)&_pragma=query_only(1)"
+	copying = "mode=ro&_pragma=busy_timeout(5000)" // VACUUM INTO is no query
 )
 
 func fileURL(path, query string) string {
