@@ -47,6 +47,7 @@ type paper struct {
 	on       bool
 	doubt    *store.Doubt
 	told     map[chat.Chat]string // who was told to use paper, and their language
+	wrote    map[chat.Chat]bool   // who was told what to write down
 	answered map[string]bool      // inputs, by source and key: they are handed in again and again
 	lastRow  int64                // of the messages that stand in no outbox, all below 0
 }
@@ -85,7 +86,8 @@ func (d *Desk) onPaper(err error, raws []Raw) []Notice {
 	defer d.paper.mu.Unlock()
 	p := &d.paper
 	if !p.on {
-		p.on, p.told, p.answered = true, map[chat.Chat]string{}, map[string]bool{}
+		p.on, p.told, p.wrote = true, map[chat.Chat]string{}, map[chat.Chat]bool{}
+		p.answered = map[string]bool{}
 		d.log.Error("nothing can be written; people are told to use paper", "why", why)
 		d.tellOwners(why, full)
 	}
@@ -116,7 +118,8 @@ func (d *Desk) answerOnPaper(r Raw, why string, full bool) string {
 		Says: PaperWrite, Lang: h.lang, Name: h.name, At: r.Input.At.In(h.zone), Typed: h.said(r.Input),
 		Why: why, Full: full,
 	})
-	if _, told := p.told[r.Input.Chat]; !told || r.Input.Kind != chat.Press {
+	if !p.wrote[r.Input.Chat] || r.Input.Kind != chat.Press {
+		p.wrote[r.Input.Chat] = true
 		d.sayUnwritten(r.Input.Chat, text, false)
 	}
 	p.told[r.Input.Chat] = h.lang
@@ -167,7 +170,7 @@ func (d *Desk) offPaper(ctx context.Context) {
 	told := d.paper.told
 	on := d.paper.on && d.paper.doubt == nil
 	if on {
-		d.paper.on, d.paper.told, d.paper.answered = false, nil, nil
+		d.paper.on, d.paper.told, d.paper.wrote, d.paper.answered = false, nil, nil, nil
 	}
 	d.paper.mu.Unlock()
 	if !on {
