@@ -163,7 +163,8 @@ func (w *wreck) play() {
 	if n := len(w.srv.Report().Unanswered); n > 0 {
 		t.Errorf("%d taps were never answered", n)
 	}
-	t.Logf("| %s | %s | %s | %d of %d |", w.accident.name, m.name, strings.ReplaceAll(told, "\n", " "), lost, confirmed)
+	told = strings.ReplaceAll(told, "\n", " ")
+	t.Logf("| %s | %s | %s | %d of %d |", w.accident.name, m.name, told, lost, confirmed)
 }
 
 // serve starts the bot.
