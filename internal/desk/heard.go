@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/secrets"
 )
 
 // Bounds of what is remembered of who spoke: it is there for the moment when
@@ -62,7 +63,7 @@ func (d *Desk) hear(list []hearing) {
 // said gives what a person typed in a dialog so far and now.
 func (h *heard) said(in chat.Input) []string {
 	list := h.typed[:len(h.typed):len(h.typed)]
-	if in.Kind == chat.Text && !h.code && !access.Secret(in.Text) {
+	if in.Kind == chat.Text && !h.code && secrets.Find(in.Text, len(h.typed) > 0) == secrets.Nothing {
 		if _, link := access.ParseStart(in.Text); !link {
 			list = append(list, in.Text)
 		}

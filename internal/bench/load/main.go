@@ -92,8 +92,13 @@ func (s *settings) run(ctx context.Context) error {
 		return err
 	}
 	r.probe = [2]int{before, after}
-	r.errors = srv.Report().Errors
+	said := srv.Report()
+	r.errors, r.taps, r.unanswered = said.Errors, said.Calls["answerCallbackQuery"], len(said.Unanswered)
+	r.longest = said.LongestWait
 	fmt.Print(r)
+	if r.unanswered > 0 {
+		return fmt.Errorf("%d taps were never answered: their buttons keep showing that they wait", r.unanswered)
+	}
 	return nil
 }
 

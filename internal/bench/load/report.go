@@ -23,6 +23,9 @@ type report struct {
 	peakKB   int
 	probe    [2]int // appends a second, before and after
 	errors   map[string]int
+
+	taps, unanswered int
+	longest          time.Duration // of a tap for its answer
 }
 
 func (r *report) count(c *crowd) {
@@ -45,6 +48,7 @@ func (r *report) String() string {
 	if r.traced {
 		line("fsyncs", "%d, %.3f an update", r.fsyncs, float64(r.fsyncs)/float64(r.updates))
 	}
+	line("taps", "%d answered, %d never, the longest wait %.0f ms", r.taps, r.unanswered, ms(r.longest))
 	line("memory", "%.1f MB idle, %.1f MB at most", float64(r.idleKB)/1024, float64(r.peakKB)/1024)
 	line("start to first poll", "%.0f ms", ms(r.start))
 	line("fsync probe", "%d/s before, %d/s after", r.probe[0], r.probe[1])
