@@ -53,6 +53,9 @@ func parse(args []string) (task, error) {
 	if errors.Is(err, arg.ErrHelp) {
 		return helpTask{p}, nil
 	}
+	if errors.Is(err, arg.ErrVersion) {
+		return versionTask{}, nil
+	}
 	if err != nil {
 		return nil, errors.New(plainly.Replace(err.Error()))
 	}

@@ -128,6 +128,8 @@ func TestSettingsFromTheEnvironment(t *testing.T) {
 		DB:       "flag.db",
 		Rate:     30,
 		Guides:   "own",
+		copies:   copies{BackupDays: 14, BackupMonths: 12},
+		LogForm:  "text",
 		LogLevel: "info",
 	}
 	if c := *got.(*serveCmd); c != want {

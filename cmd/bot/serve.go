@@ -24,6 +24,7 @@ import (
 	"shopfloat/internal/store"
 	"shopfloat/internal/telegram"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/vitals"
 )
 
 // stopTime is how long what is under way may take when the program is to end.
@@ -38,6 +39,8 @@ type serveCmd struct {
 	AsIs   bool   `arg:"--as-is" help:"Take the file though it lacks something, or is another one."`
 	Guides string `arg:"env:SHOPFLOAT_GUIDES" placeholder:"DIR" help:"Folder of your own NAME.guide files."`
 	copies
+	Vitals   string `arg:"env:SHOPFLOAT_VITALS" placeholder:"ADDR" help:"Health and metrics here, like 127.0.0.1:9117."`
+	LogForm  string `arg:"--log-format" placeholder:"FORM" default:"text" help:"Log lines as text or json."`
 	LogLevel string `arg:"--log-level" placeholder:"LEVEL" default:"info" help:"Log lines from this level on: debug,info,warn,error."`
 }
 
@@ -61,6 +64,14 @@ func (c *serveCmd) Run(e *env) error {
 	}
 	if !slices.Contains([]string{"debug", "info", "warn", "error"}, c.LogLevel) {
 		return misuse(fmt.Errorf("--log-level %s: want debug, info, warn or error", c.LogLevel))
+	}
+	if c.LogForm != "text" && c.LogForm != "json" {
+		return misuse(fmt.Errorf("--log-format %s: want text or json", c.LogForm))
+	}
+	if c.Vitals != "" {
+		if err := vitals.Check(c.Vitals); err != nil {
+			return misuse(fmt.Errorf("--vitals %w", err))
+		}
 	}
 	boundMemory()
 	log := c.logger(e.stderr)
@@ -112,7 +123,11 @@ func (c *serveCmd) logger(to io.Writer) *slog.Logger {
 	var level slog.Level
 	_ = level.UnmarshalText([]byte(c.LogLevel)) // Run lets only levels through
 	w := &masked{to: to, secret: []byte(c.Token)}
-	return slog.New(slog.NewTextHandler(w, &slog.HandlerOptions{Level: level}))
+	options := &slog.HandlerOptions{Level: level}
+	if c.LogForm == "json" {
+		return slog.New(slog.NewJSONHandler(w, options))
+	}
+	return slog.New(slog.NewTextHandler(w, options))
 }
 
 // service connects the parts.
@@ -126,7 +141,7 @@ func (c *serveCmd) service(
 	engine := dialogs.New(catalogue).Guide(help)
 	s := &service{
 		log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB),
-		file: c.DB, copies: c.copies, words: catalogue, reader: db.Reader(), opened: db.Opened(),
+		file: c.DB, copies: c.copies, vitals: c.Vitals, words: catalogue, reader: db.Reader(), opened: db.Opened(),
 	}
 	s.desk = desk.New(desk.Options{
 		// The question search learns with the first question: ahead of it that
@@ -165,6 +180,7 @@ type service struct {
 	photos string // folder
 	file   string
 	copies copies
+	vitals string // address; empty: nowhere
 	words  *texts.Catalogue
 	reader *store.Reader
 	opened store.Opened // what the file was found to be
@@ -184,6 +200,7 @@ func (s *service) run(ctx context.Context) error {
 		s.fetchPhotos,
 		s.welcome,
 		s.backUp,
+		s.tellVitals,
 	} {
 		parts.Go(func() {
 			if err := part(ctx); err != nil {

@@ -87,6 +87,9 @@ func Due(folder string, now time.Time) (bool, error) {
 
 // Daily makes the copy of a day in a folder, where it is due, and lets old ones go.
 func Daily(ctx context.Context, file, folder string, k Keep, now time.Time) (m Made, made bool, err error) {
+	if err := os.Mkdir(folder, 0o700); err != nil && !errors.Is(err, fs.ErrExist) {
+		return m, false, err
+	}
 	due, err := Due(folder, now)
 	if err != nil || !due {
 		return m, false, err

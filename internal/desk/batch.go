@@ -23,6 +23,7 @@ type batch struct {
 	messages []store.Message
 	dropped  []drop
 	heard    []hearing
+	records  int
 }
 
 // drop says that nothing goes out to a chat of what waited for it, and of this

@@ -152,6 +152,7 @@ func (b *batch) park(r store.Row) (done bool, err error) {
 		b.desk.logFailure(err, "parking", r.Attempts)
 		return false, b.tx.Attempted(r.ID)
 	}
+	b.desk.givenUp.Add(1)
 	b.desk.log.Error("parked", "inbox", r.ID, "attempts", r.Attempts)
 	return true, nil
 }

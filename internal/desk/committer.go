@@ -219,6 +219,8 @@ func (d *Desk) transact(fn func(*batch) error) error {
 		}
 		b.messages = b.live()
 	}
+	d.inputs.Add(int64(len(b.heard)))
+	d.records.Add(int64(b.records))
 	d.hear(b.heard)
 	d.queue.Add(b.messages)
 	return nil

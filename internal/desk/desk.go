@@ -93,6 +93,9 @@ type Desk struct {
 	queue    *queue.Queue
 	flushing atomic.Bool  // receipts will be written soon
 	commits  atomic.Int64 // so far
+	inputs   atomic.Int64
+	records  atomic.Int64
+	givenUp  atomic.Int64
 
 	// Of whoever holds the token:
 	started   bool
@@ -175,6 +178,24 @@ func (d *Desk) Open(ctx context.Context) ([]chat.Chat, error) { return d.reader.
 func (d *Desk) Silent(ctx context.Context, since time.Time) ([]chat.Chat, error) {
 	list, err := d.Open(ctx)
 	return slices.DeleteFunc(list, func(c chat.Chat) bool { return d.spokeSince(c, since) }), err
+}
+
+// Vitals are figures of a desk at work, since its start.
+type Vitals struct {
+	Inputs, Commits, Records, Parked int64
+	Unsent                           int
+	Oldest                           time.Time // of the messages that wait; zero: none does
+	OnPaper                          bool
+}
+
+// Vitals tells how the desk is.
+func (d *Desk) Vitals() Vitals {
+	v := Vitals{
+		Inputs: d.inputs.Load(), Commits: d.commits.Load(), Records: d.records.Load(), Parked: d.givenUp.Load(),
+		OnPaper: d.OnPaper() != nil,
+	}
+	v.Unsent, v.Oldest = d.queue.Waiting()
+	return v
 }
 
 // Zone is the zone of the shop a chat belongs to; UTC for a stranger.

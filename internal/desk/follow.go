@@ -99,6 +99,7 @@ func (b *batch) post(cause int64, f chat.Facts, res chat.Result) error {
 		if err := b.tx.Post(f.Machine.ID, by, r, b.desk.salt); err != nil {
 			return err
 		}
+		b.records++
 	}
 	return nil
 }

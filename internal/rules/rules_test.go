@@ -35,11 +35,13 @@ var only = map[string][]string{
 	"github.com/robfig/cron/v3": {"cmd/bot"},
 	"github.com/go-telegram/bot": {
 		"internal/telegram", "internal/botapitest", "internal/bench/naive", "cmd/bot"},
-	"shopfloat/internal/telegram":   {"cmd/bot", "internal/bench/naive"},
-	"shopfloat/internal/terminal":   {"cmd/bot"},
-	"shopfloat/internal/botapitest": {"internal/bench/load", "internal/bench/naive"},
-	"github.com/alexflint/go-arg":   {"cmd/bot"},
-	"shopfloat/internal/filewatch":  {"internal/store", "internal/store/file", "internal/backup", "cmd/bot"},
+	"shopfloat/internal/telegram":        {"cmd/bot", "internal/bench/naive"},
+	"shopfloat/internal/terminal":        {"cmd/bot"},
+	"shopfloat/internal/botapitest":      {"internal/bench/load", "internal/bench/naive"},
+	"github.com/VictoriaMetrics/metrics": {"internal/vitals"},
+	"github.com/alexflint/go-arg":        {"cmd/bot"},
+	"shopfloat/internal/filewatch": {
+		"internal/store", "internal/store/file", "internal/backup", "cmd/bot"},
 	"shopfloat/internal/store": {
 		"internal/desk", "internal/desk/queue", "internal/backup", "cmd/bot", "internal/bench/load"},
 	"shopfloat/internal/store/file":          storeParts,

@@ -122,6 +122,14 @@ func validToken(token string) bool {
 // on its way.
 func (b *Bot) Current() bool { return b.tap.current.Load() }
 
+// Polled is when the server last answered a poll; zero: not yet.
+func (b *Bot) Polled() time.Time {
+	if at := b.tap.last.Load(); at != 0 {
+		return time.Unix(0, at)
+	}
+	return time.Time{}
+}
+
 // Send delivers one message of the outbox; see [desk.Sender].
 func (b *Bot) Send(ctx context.Context, out desk.Out) (int64, error) { return b.sender.Send(ctx, out) }
 

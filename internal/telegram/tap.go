@@ -36,7 +36,8 @@ type tap struct {
 	missed  bool        // taps may have been lost since cards were drawn last
 	back    time.Time   // when the server was reached again, where taps were missed
 	failing bool
-	current atomic.Bool // the last poll went well and left nothing behind
+	last    atomic.Int64 // seen, for others to read
+	current atomic.Bool  // the last poll went well and left nothing behind
 }
 
 // Do makes the library's calls. It never returns context.Canceled unless the
@@ -238,6 +239,7 @@ func (t *tap) well() {
 		t.missed, t.back = true, now
 	}
 	t.seen = now
+	t.last.Store(now.UnixNano())
 }
 
 // stubs is an answer that holds the ids of updates and nothing else.
