@@ -19,8 +19,10 @@ import (
 
 // cutDisk stands between SQLite and the disk and knows, at any moment, what a
 // power cut would leave: what was synced, and of what was written since a
-// random part, torn at sectors of 512 bytes. Not in the model: a file's name
-// in its directory is taken as durable, and reads never fail.
+// random part, torn at sectors of 512 bytes. A file that was made and never synced
+// may be gone with its name, one that was deleted may be back (SQLite syncs the
+// directory of a log with the log's first sync, and after a delete where it is
+// told to). Reads fail now and then, where that is wanted.
 type cutDisk struct {
 	mu     sync.Mutex
 	dir    string // only files below it are watched
@@ -29,11 +31,15 @@ type cutDisk struct {
 	files  map[string]*cutFile
 	byID   map[uintptr]*cutFile
 	remain map[string][]byte // what the cut left; nil before it
+
+	readFails int // one read in so many; 0: none
+	deleted   map[string]*cutFile
 }
 
 type cutFile struct {
 	durable []byte
 	pending []cutWrite
+	fresh   bool // made since the start, and not synced yet
 }
 
 // cutWrite puts data at an offset, or cuts the file off there when data is nil.
@@ -76,7 +82,7 @@ func watchDisk(t *testing.T) {
 func newCutDisk(dir string, seed uint64, n int) *cutDisk {
 	d := &cutDisk{
 		dir: dir, rand: rand.New(rand.NewPCG(seed, 1)), left: n,
-		files: map[string]*cutFile{}, byID: map[uintptr]*cutFile{},
+		files: map[string]*cutFile{}, byID: map[uintptr]*cutFile{}, deleted: map[string]*cutFile{},
 	}
 	theDisk.cutDisk = d
 	return d
@@ -92,6 +98,7 @@ func call[T any](fn uintptr) T { return *(*T)(unsafe.Pointer(&struct{ uintptr }{
 type (
 	openFunc     = func(tls *libc.TLS, vfs, name, file uintptr, flags int32, out uintptr) int32
 	deleteFunc   = func(tls *libc.TLS, vfs, name uintptr, sync int32) int32
+	readFunc     = func(tls *libc.TLS, file, data uintptr, n int32, at int64) int32
 	writeFunc    = func(tls *libc.TLS, file, data uintptr, n int32, at int64) int32
 	truncateFunc = func(tls *libc.TLS, file uintptr, size int64) int32
 	syncFunc     = func(tls *libc.TLS, file uintptr, flags int32) int32
@@ -120,8 +127,8 @@ func (d *cutDisk) know(path string) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.files[path] == nil {
-		data, _ := os.ReadFile(path) // none: an empty one
-		d.files[path] = &cutFile{durable: data}
+		data, err := os.ReadFile(path) // none: an empty one
+		d.files[path] = &cutFile{durable: data, fresh: err != nil}
 	}
 }
 
@@ -134,6 +141,7 @@ func watching(tls *libc.TLS, base uintptr) uintptr {
 	m := (*sqlite3.Tsqlite3_io_methods)(pointer(own))
 	*m = *(*sqlite3.Tsqlite3_io_methods)(pointer(base))
 	m.FxWrite, m.FxTruncate, m.FxSync = address(writeFile), address(truncateFile), address(syncFile)
+	m.FxRead = address(readFile)
 	theDisk.methods[base], theDisk.methods[own] = own, base
 	return own
 }
@@ -142,6 +150,19 @@ func watching(tls *libc.TLS, base uintptr) uintptr {
 func under(file uintptr) *sqlite3.Tsqlite3_io_methods {
 	own := (*sqlite3.Tsqlite3_file)(pointer(file)).FpMethods
 	return (*sqlite3.Tsqlite3_io_methods)(pointer(theDisk.methods[own]))
+}
+
+func readFile(tls *libc.TLS, file, data uintptr, n int32, at int64) int32 {
+	if theDisk.readFailing() {
+		return sqlite3.SQLITE_IOERR_READ
+	}
+	return call[readFunc](under(file).FxRead)(tls, file, data, n, at)
+}
+
+func (d *cutDisk) readFailing() bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.readFails > 0 && d.rand.IntN(d.readFails) == 0
 }
 
 func writeFile(tls *libc.TLS, file, data uintptr, n int32, at int64) int32 {
@@ -170,7 +191,11 @@ func deleteFile(tls *libc.TLS, vfs, name uintptr, sync int32) int32 {
 	if d := theDisk.cutDisk; d != nil {
 		d.mu.Lock()
 		dead := d.remain != nil
-		delete(d.files, libc.GoString(name))
+		path := libc.GoString(name)
+		if f := d.files[path]; f != nil && sync == 0 && !dead {
+			d.deleted[path] = f
+		}
+		delete(d.files, path)
 		d.mu.Unlock()
 		if dead {
 			return sqlite3.SQLITE_IOERR_DELETE
@@ -201,7 +226,7 @@ func (d *cutDisk) syncs(id uintptr) bool {
 	for _, w := range f.pending {
 		f.durable = w.on(f.durable)
 	}
-	f.pending = nil
+	f.pending, f.fresh = nil, false
 	return true
 }
 
@@ -230,8 +255,16 @@ func (d *cutDisk) fail() {
 	if d.rand.IntN(4) == 0 {
 		fates = 1
 	}
+	for path, f := range d.deleted {
+		if d.files[path] == nil && d.rand.IntN(2) == 0 {
+			d.remain[path] = slices.Clone(f.durable)
+		}
+	}
 	for _, path := range slices.Sorted(maps.Keys(d.files)) {
 		f := d.files[path]
+		if f.fresh && d.rand.IntN(2) == 0 {
+			continue // its name never reached the disk
+		}
 		data := slices.Clone(f.durable)
 		for _, w := range f.pending {
 			switch d.rand.IntN(fates) {

@@ -187,7 +187,7 @@ func (db *DB) Reopen() error {
 	if db.c != nil {
 		_ = db.c.Raw(func(any) error { return driver.ErrBadConn })
 		_ = db.c.Close()
-		db.c = nil
+		db.c, db.stmts = nil, nil // they end with it, and may not be closed again
 	}
 	err := db.connect(ctx)
 	db.watch.Accept() // the last connection takes the log along, and the next makes a new one
