@@ -111,7 +111,7 @@ func New(o Options) *Desk {
 	d := &Desk{
 		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
 		log: o.Log, parked: o.Parked, link: o.Link, current: o.Current, lead: make(chan struct{}, 1), careful: true,
-		key: o.Key,
+		key:   o.Key,
 		words: o.Paper, paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{},
 		halted: make(chan struct{}), queue: queue.New(),
 	}
