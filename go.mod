@@ -10,7 +10,6 @@ require (
 	github.com/go-analyze/charts v0.5.10
 	github.com/go-telegram/bot v1.19.0
 	github.com/mtibben/confusables v0.0.0-20210201002637-9d1b0723b659
-	github.com/rickar/cal/v2 v2.1.13
 	github.com/robfig/cron/v3 v3.0.1
 	github.com/shopspring/decimal v1.6.0
 	golang.org/x/sys v0.50.0

@@ -25,8 +25,8 @@ func (chatCmd) Help() string {
 script without --db plays on a fresh file that is thrown away. Lines: a message;
 [Label] taps the newest button that begins so, [Label]~ one already replaced;
 @as NAME; @photo slip; @start CODE; @2026-11-25 07:40 sets the clock of a
-script; @restart; # comment; \ before a first #, @ or [ sends it; \n breaks a
-line.`
+script; @down 08:00-11:00 stops it for a while; @restart; # comment;
+\ before a first #, @ or [ sends it; \n breaks a line.`
 }
 
 // demoFile holds the example shop of whoever tries the chat.

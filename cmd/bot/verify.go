@@ -46,6 +46,14 @@ func (c *verifyCmd) Run(e *env) error {
 			fmt.Errorf("%d of %d machines have records that do not hold together", broken, len(reports)),
 		)
 	}
+	unplanned, err := r.Unplanned(e.ctx)
+	if err != nil {
+		return err
+	}
+	for _, m := range unplanned {
+		faults = append(faults, fmt.Errorf("machine %d (shop %d): no reminder is planned, so nobody "+
+			"would be told; start the bot on the file once", m.Machine, m.Shop))
+	}
 	if c.Word != "" && !wordKnown(reports, c.Word) {
 		faults = append(
 			faults,

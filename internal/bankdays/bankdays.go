@@ -5,39 +5,20 @@ package bankdays
 import (
 	"time"
 
-	"github.com/rickar/cal/v2"
-	"github.com/rickar/cal/v2/ecb"
-
-	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 )
 
-// countries names, by ISO 4217 code, the country whose public holidays the
-// banks of a currency keep. The euro has a calendar of its own.
-var countries = map[string]string{
-	"BGN": "BG", "CAD": "CA", "CHF": "CH", "CZK": "CZ", "DKK": "DK", "GBP": "GB", "JPY": "JP", "NOK": "NO",
-	"NZD": "NZ", "PLN": "PL", "RON": "RO", "SEK": "SE", "USD": "US", "ZAR": "ZA",
-}
-
 // Known reports whether the bank holidays of a currency are known. Of another
-// one only Saturdays and Sundays are left out, and people are to be told so.
-func Known(currency string) bool {
-	return currency == "EUR" || holidays.Known(countries[currency])
-}
+// one only weekends are left out, and people are to be told so.
+func Known(currency string) bool { return CalendarOf(currency).Source != "" }
 
-// Open reports whether the banks of a currency pay on a date. The euro follows
-// the closing days of its settlement system (European Central Bank, long-term
-// calendar for TARGET closing days, 14 December 2000).
+// Open reports whether the banks of a currency pay on a date.
 func Open(currency string, date shop.Date) bool {
-	if day := date.Weekday(); day == time.Saturday || day == time.Sunday {
+	day, weekend := date.Weekday(), Weekend(currency)
+	if day == weekend[0] || day == weekend[1] {
 		return false
 	}
-	if currency == "EUR" {
-		c := cal.Calendar{Holidays: ecb.Holidays}
-		is, _, _ := c.IsHoliday(date.Time()) // none is kept on another day
-		return !is
-	}
-	return holidays.On(countries[currency], date) == ""
+	return !closedIn(currency, date.Time().Year())[date]
 }
 
 // Next is the first day on or after a date on which banks pay.

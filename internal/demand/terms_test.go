@@ -33,9 +33,9 @@ func TestCalendarTerms(t *testing.T) {
 	for date, wants := range map[string][]want{
 		"2026-04-02": {{demand.Easter, -3, ""}, {demand.MonthEdge, 2, ""}},
 		"2026-04-03": {{demand.Easter, -2, "Good Friday"}, {demand.MonthEdge, 3, ""}},
-		"2026-05-03": {{demand.Public, -1, "Early May"}, {demand.MonthEdge, 3, ""}},
-		"2026-05-04": {{demand.Public, 0, "Early May"}, {demand.MonthEdge, 4, ""}},
-		"2026-05-05": {{demand.Public, 1, "Early May"}},
+		"2026-05-03": {{demand.Public, -1, "Early May bank holiday"}, {demand.MonthEdge, 3, ""}},
+		"2026-05-04": {{demand.Public, 0, "Early May bank holiday"}, {demand.MonthEdge, 4, ""}},
+		"2026-05-05": {{demand.Public, 1, "Early May bank holiday"}},
 		"2026-05-29": {{demand.MonthEdge, -3, ""}, {demand.Payday, 0, ""}}, // a Friday, the 31st is a Sunday
 		"2026-05-30": {{demand.MonthEdge, -2, ""}, {demand.Payday, 1, ""}},
 		"2026-06-17": nil,

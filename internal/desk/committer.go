@@ -153,6 +153,9 @@ func (d *Desk) start() error {
 		return err
 	}
 	unsent, err := d.recall(t)
+	if err == nil {
+		err = t.PlanAll()
+	}
 	if err != nil {
 		t.Rollback()
 		return err

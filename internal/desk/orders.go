@@ -76,8 +76,21 @@ func (b *batch) lay(f *chat.Facts, res *chat.Result) error {
 	if err := b.tx.SaveSettings(id, s); err != nil {
 		return err
 	}
-	f.Shop, err = b.tx.Shop(id)
-	return err
+	if f.Shop, err = b.tx.Shop(id); err != nil {
+		return err
+	}
+	return b.planned(f.Shop)
+}
+
+// planned sees to it that every machine of a shop has a plan from the commit on in which
+// it comes to be.
+func (b *batch) planned(s *shop.Shop) error {
+	for _, m := range s.Machines {
+		if err := b.tx.PlanMachine(m.ID); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // remove takes a person's accounts away, and all that was under way for them.

@@ -1,79 +1,131 @@
-// Package holidays knows the public holidays of the countries a shop may stand
-// in, from the calendars of github.com/rickar/cal.
+// Package holidays knows the public holidays of the countries and regions a shop may
+// stand in, from a table that gen/table.mjs writes. It says until when it knows them.
 package holidays
 
 import (
-	"time"
-
-	"github.com/rickar/cal/v2"
-	"github.com/rickar/cal/v2/at"
-	"github.com/rickar/cal/v2/be"
-	"github.com/rickar/cal/v2/bg"
-	"github.com/rickar/cal/v2/ca"
-	"github.com/rickar/cal/v2/ch"
-	"github.com/rickar/cal/v2/cz"
-	"github.com/rickar/cal/v2/de"
-	"github.com/rickar/cal/v2/dk"
-	"github.com/rickar/cal/v2/es"
-	"github.com/rickar/cal/v2/fr"
-	"github.com/rickar/cal/v2/gb"
-	"github.com/rickar/cal/v2/gr"
-	"github.com/rickar/cal/v2/hr"
-	"github.com/rickar/cal/v2/ie"
-	"github.com/rickar/cal/v2/it"
-	"github.com/rickar/cal/v2/jp"
-	"github.com/rickar/cal/v2/lt"
-	"github.com/rickar/cal/v2/lv"
-	"github.com/rickar/cal/v2/nl"
-	"github.com/rickar/cal/v2/no"
-	"github.com/rickar/cal/v2/nz"
-	"github.com/rickar/cal/v2/pl"
-	"github.com/rickar/cal/v2/ro"
-	"github.com/rickar/cal/v2/se"
-	"github.com/rickar/cal/v2/si"
-	"github.com/rickar/cal/v2/sk"
-	"github.com/rickar/cal/v2/us"
-	"github.com/rickar/cal/v2/za"
+	"cmp"
+	_ "embed"
+	"slices"
+	"strings"
+	"sync"
 
 	"shopfloat/internal/shop"
 )
 
-// calendars are the rules by ISO 3166-1 code. GB is England and Wales.
-// One-off holidays are for the owner to tell.
-var calendars = map[string][]*cal.Holiday{
-	"AT": at.Holidays, "BE": be.Holidays, "BG": bg.Holidays, "CA": ca.Holidays, "CH": ch.Holidays,
-	"CZ": cz.Holidays, "DE": de.Holidays, "DK": dk.Holidays, "ES": es.Holidays, "FR": fr.Holidays,
-	"GB": gb.Holidays, "GR": gr.Holidays, "HR": hr.Holidays, "IE": ie.Holidays, "IT": it.Holidays,
-	"JP": jp.Holidays, "LT": lt.Holidays, "LV": lv.Holidays, "NL": nl.Holidays, "NO": no.Holidays,
-	"NZ": nz.Holidays, "PL": pl.Holidays, "RO": ro.Holidays, "SE": se.Holidays, "SI": si.Holidays,
-	"SK": sk.Holidays, "US": sundaysOnly(us.Holidays), "ZA": za.Holidays,
+//go:embed table.txt
+var table string
+
+// The years that the table is for. After them nothing is known; before them there are the
+// days that followed a rule in the first of them.
+const (
+	First = 2020
+	Last  = 2045
+)
+
+// Sure says how sure it is that shops are closed on a day.
+type Sure string
+
+// Degrees of it.
+const (
+	Kept Sure = ""  // by law
+	Moon Sure = "~" // by law, but the moon decides: it may be a day earlier or later
+	Some Sure = "?" // by some: banks or schools, half the day, or only in other regions
+)
+
+// Holiday is one public holiday of a year: the day itself, or another it is kept on.
+type Holiday struct {
+	Date shop.Date
+	Name string
+	Sure Sure
 }
 
-// sundaysOnly mends a calendar that moves a holiday from Saturday to Friday:
-// only the one on a Sunday moves, to the Monday (Board of Governors of the
-// Federal Reserve System, K.8, Holidays Observed 2026-2030, footnote on
-// holidays that fall on Saturday and on Sunday).
-func sundaysOnly(list []*cal.Holiday) []*cal.Holiday {
-	mended := make([]*cal.Holiday, 0, len(list))
-	for _, h := range list {
-		if h.Observed != nil {
-			h = h.Clone(&cal.Holiday{Observed: []cal.AltDay{{Day: time.Sunday, Offset: 1}}})
-		}
-		mended = append(mended, h)
+// Region is a part of a country that keeps days of its own.
+type Region struct {
+	Code string // what follows the country in ISO 3166-2, or a part of it
+	Name string // in English
+}
+
+// Place names a region of a country, "GB-SCT", or the country alone.
+func Place(country, region string) string {
+	if region == "" {
+		return country
 	}
-	return mended
+	return country + "-" + region
 }
 
-// On names the public holiday of a country, by its ISO 3166-1 code, that
-// a date is or is kept on; empty for none and for a country that is not known.
-func On(country string, date shop.Date) string {
-	// Cacheable stays off: the cache is not made for several goroutines.
-	c := cal.Calendar{Holidays: calendars[country]}
-	if is, kept, h := c.IsHoliday(date.Time()); is || kept {
+// On names the public holiday that a date is, or is kept on, in a place: a country by
+// its ISO 3166-1 code, or a region of it, "GB-SCT". Empty for none and where nothing
+// is known. Days that only some keep are none: see [Doubtful].
+func On(place string, date shop.Date) string {
+	if h := day(place, date); h.Sure != Some {
 		return h.Name
 	}
 	return ""
 }
 
-// Known reports whether a country's public holidays are known.
-func Known(country string) bool { return calendars[country] != nil }
+// Doubtful names what a date is in a place when it is not sure whether shops are closed
+// then: by the moon, by some only, or in other regions where no region is laid down.
+func Doubtful(place string, date shop.Date) string {
+	if h := day(place, date); h.Sure != Kept {
+		return h.Name
+	}
+	return ""
+}
+
+// Years lists the public holidays of a place in the years from first to last: what
+// [On] knows, at once, by date, a day once.
+func Years(place string, first, last int) []Holiday {
+	var list []Holiday
+	for year := first; year <= last; year++ {
+		for _, h := range yearOf(place, year) {
+			if h.Sure != Some {
+				list = append(list, h)
+			}
+		}
+	}
+	slices.SortFunc(list, func(a, b Holiday) int { return cmp.Compare(a.Date, b.Date) })
+	return list
+}
+
+// Known reports whether the public holidays of a place are known: of its country, and
+// of the region, if one is named.
+func Known(place string) bool {
+	country, region, _ := strings.Cut(place, "-")
+	if _, ok := sections()[country]; !ok {
+		return false
+	}
+	return region == "" || slices.ContainsFunc(Regions(country), func(r Region) bool { return r.Code == region })
+}
+
+// Regions lists the regions of a country that are known, by name. One of a single
+// region has none to choose.
+func Regions(country string) []Region { return sections()[country].regions }
+
+// placeYear names a year in a place.
+type placeYear struct {
+	place string
+	year  int
+}
+
+var (
+	mu    sync.Mutex
+	years = map[placeYear]map[shop.Date]Holiday{}
+)
+
+// yearOf works a year in a place out once.
+func yearOf(place string, year int) map[shop.Date]Holiday {
+	mu.Lock()
+	defer mu.Unlock()
+	key := placeYear{place, year}
+	days, ok := years[key]
+	if !ok && year > 0 && year <= Last && Known(place) {
+		days = reckon(place, year)
+		years[key] = days
+	}
+	return days
+}
+
+// day gives what is known of a date in a place.
+func day(place string, date shop.Date) Holiday {
+	return yearOf(place, date.Time().Year())[date]
+}

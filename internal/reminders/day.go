@@ -116,6 +116,11 @@ func span(zone *time.Location, date shop.Date, h shop.Hours) (open, end time.Tim
 	return Instant(zone, date, h.Open), Instant(zone, date, until)
 }
 
+// Which day an instant belongs to is said here and nowhere else. What begins a day, an
+// opening or a load, belongs to the day it is for: [DayOf]. Everything else, a count, a
+// slip, a credit, belongs to the day it happens in: [Today]. Both go by the shop's plan of
+// that version; whoever keeps what they say keeps it with the record.
+
 // Today is the date whose trading an instant belongs to: the night of a shop
 // that trades past midnight belongs to the date before.
 func Today(s *shop.Shop, now time.Time) shop.Date { return today(s, on(s), now) }

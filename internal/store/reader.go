@@ -15,6 +15,7 @@ import (
 	"shopfloat/internal/store/file"
 	"shopfloat/internal/store/ledger"
 	"shopfloat/internal/store/proof"
+	"shopfloat/internal/store/queues"
 )
 
 // Reader reads a file beside the program that writes it, and changes nothing.
@@ -91,6 +92,11 @@ func (r *Reader) NextDue(ctx context.Context) (due time.Time, ok bool, err error
 	var ms sql.NullInt64
 	err = r.file.One(ctx, "SELECT min(due_at) FROM deadline", nil, &ms)
 	return file.Instant(ms.Int64), ms.Valid, err
+}
+
+// Unplanned lists the machines in service that nobody would be reminded of.
+func (r *Reader) Unplanned(ctx context.Context) ([]queues.Machine, error) {
+	return queues.Unplanned(ctx, r.file)
 }
 
 // Latest gives the newest instant of which the file tells; zero for a new file.

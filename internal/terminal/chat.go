@@ -85,7 +85,7 @@ func (c *Chat) line(ctx context.Context, raw typedLine) error {
 	if err == nil {
 		line, err = ParseLine(raw.text)
 	}
-	if err == nil && line.Verb == At {
+	if err == nil && (line.Verb == At || line.Verb == Down) {
 		err = errors.New("the clock runs by itself here; times are for scripts")
 	}
 	if err == nil {

@@ -19,6 +19,7 @@ const (
 	Start   Verb = "start"   // Text is the code of a link, or "last"
 	At      Verb = "at"      // Wall is what the clock shows now
 	Restart Verb = "restart" // everything stops and starts on the same file
+	Down    Verb = "down"    // everything stands still from Span.From to Span.To
 )
 
 // Line is one parsed line.
@@ -27,6 +28,7 @@ type Line struct {
 	Text string
 	Old  bool // Tap: the newest button that was already replaced
 	Wall Wall
+	Span Outage
 }
 
 // ParseLine reads one line of a script or of the interactive chat. Space around
@@ -72,13 +74,17 @@ func parseOrder(s string) (Line, error) {
 		return Line{Verb: Restart}, nil
 	case verb == As && validName(rest), verb == Photo && validName(rest), verb == Start && validCode(rest):
 		return Line{Verb: verb, Text: rest}, nil
+	case verb == Down:
+		outage, err := parseOutage(rest)
+		return Line{Verb: Down, Span: outage}, err
 	case verb == As || verb == Photo:
 		return Line{}, fmt.Errorf("@%s needs a name of small letters and digits, like @as staff1", word)
 	case verb == Start:
 		return Line{}, errors.New("@start needs the code of a link, like @start last")
 	}
 	if word == "" || word[0] < '0' || word[0] > '9' {
-		return Line{}, fmt.Errorf(`%q is not known; there are @2026-11-25 07:40, @as, @photo, @start, @restart; `+
+		return Line{}, fmt.Errorf(`%q is not known; there are @2026-11-25 07:40, @as, @photo, @start, @restart, `+
+			`@down 08:00-11:00; `+
 			`to send a "@" write \@`, "@"+word)
 	}
 	wall, err := ParseWall(s)

@@ -31,6 +31,7 @@ func TestParseLineOK(t *testing.T) {
 		"@start last":          {Verb: terminal.Start, Text: "last"},
 		"@start aZ09_-":        {Verb: terminal.Start, Text: "aZ09_-"},
 		"@restart":             {Verb: terminal.Restart},
+		"@down 08:00-11:30":    {Verb: terminal.Down, Span: terminal.Outage{From: 8 * hour, To: 11*hour + hour/2}},
 		strings.Repeat("7", 9): {Verb: terminal.Say, Text: "777777777"},
 	} {
 		got, err := terminal.ParseLine(raw)
@@ -39,6 +40,8 @@ func TestParseLineOK(t *testing.T) {
 		}
 	}
 }
+
+const hour = time.Hour
 
 func TestParseLineErrShowsTheRightForm(t *testing.T) {
 	for raw, form := range map[string]string{
@@ -52,6 +55,10 @@ func TestParseLineErrShowsTheRightForm(t *testing.T) {
 		"@start":                    "@start last",
 		"@start a.b":                "@start last",
 		"@restart now":              "@restart",
+		"@down":                     "@down 08:00-11:00",
+		"@down 8 to 11":             "@down 08:00-11:00",
+		"@down 08:00-08:00":         "@down 08:00-11:00",
+		"@down 08:00-24:30":         "@down 08:00-11:00",
 		"@wait 5":                   "@2026-11-25 07:40",
 		"@":                         "@2026-11-25 07:40",
 		"@2026-11-25":               "@2026-11-25 07:40",
@@ -137,7 +144,7 @@ func FuzzParseLine(f *testing.F) {
 			return
 		}
 		switch line.Verb {
-		case terminal.Skip, terminal.Restart:
+		case terminal.Skip, terminal.Restart, terminal.Down:
 		case terminal.At:
 			if at, err := line.Wall.In(dublin); err == nil && at.Location() != dublin {
 				t.Errorf("ParseLine(%q) gives %s, not a time in Dublin", raw, at)

@@ -70,16 +70,27 @@ func (s *Script) line(ctx context.Context, raw string) error {
 	if line.Verb == At {
 		return s.clockTo(ctx, line.Wall)
 	}
+	if line.Verb == Down {
+		return s.down(ctx, line.Span)
+	}
 	return s.Talk.do(ctx, line, true)
 }
 
 // clockTo sets the clock. Whatever falls due up to then happens first, each at
 // its own time.
 func (s *Script) clockTo(ctx context.Context, wall Wall) error {
-	at, err := wall.In(s.Talk.bot.Zone(ChatOf(s.Talk.Speaker)))
+	at, err := wall.In(s.zone())
 	if err != nil {
 		return brokenLine{err}
 	}
+	return s.until(ctx, at)
+}
+
+// zone is where the speaker's clock hangs.
+func (s *Script) zone() *time.Location { return s.Talk.bot.Zone(ChatOf(s.Talk.Speaker)) }
+
+// until lets everything that falls due up to an instant happen at its own time.
+func (s *Script) until(ctx context.Context, at time.Time) error {
 	for {
 		due, ok, err := s.Talk.bot.NextDue(ctx)
 		if err != nil {

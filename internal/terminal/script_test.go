@@ -70,6 +70,35 @@ func TestPlayFiresInOrderOfTime(t *testing.T) {
 	}
 }
 
+// What is due while the bot is down happens all at once when it is back; what is due
+// before or after it at its own time. A span that is over today is tomorrow's, one that
+// has begun goes on, and one may lead past midnight.
+func TestPlayDown(t *testing.T) {
+	at := func(day, hour int) time.Time { return time.Date(2026, 1, day, hour, 0, 0, 0, time.UTC) }
+	for _, c := range []struct{ from, down, until, want string }{
+		{"05 06:00", "08:00-11:00", "05 12:00", "07:00 10:00 10:00"}, // the clock here is an hour ahead
+		{"05 08:30", "08:00-11:00", "05 12:00", "07:00 10:00 10:00"},
+		{"04 12:00", "08:00-11:00", "05 12:00", "07:00 10:00 10:00"},
+		{"04 23:00", "22:00-09:30", "05 12:00", "07:00 09:00 10:00"},
+		{"05 00:00", "10:00-10:30", "05 12:00", "07:00 09:30 10:00"},
+	} {
+		w := &fakeWorld{due: []time.Time{at(5, 7), at(5, 9), at(5, 10), at(5, 12)}}
+		got, err := play(t, w, "@2026-01-"+c.from, "@down "+c.down, "hello", "@2026-01-"+c.until)
+		if err != nil || w.starts != 2 {
+			t.Errorf("%s %s: %v, started %d times", c.from, c.down, err, w.starts)
+		}
+		var fired []string
+		for line := range strings.Lines(got) {
+			if _, at, ok := strings.Cut(line, "Due at 2026-01-05T"); ok {
+				fired = append(fired, at[:5])
+			}
+		}
+		if list := strings.Join(fired, " "); list != c.want {
+			t.Errorf("%s %s: fired at %s, want %s", c.from, c.down, list, c.want)
+		}
+	}
+}
+
 func TestPlayErrDueForEver(t *testing.T) {
 	w := &fakeWorld{stuck: true, due: []time.Time{time.Date(2026, 1, 5, 9, 0, 0, 0, time.UTC)}}
 	if _, err := play(t, w, "@2026-01-05 12:30"); err == nil {
