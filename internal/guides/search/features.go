@@ -1,11 +1,15 @@
 package search
 
-import "slices"
+import (
+	"slices"
+
+	"shopfloat/internal/learn"
+)
 
 // reader turns a text into marks: what the model counts on.
 type reader struct {
 	lx     *lexicon
-	sp     *speller
+	sp     *learn.Speller
 	common map[string]bool // stems seen in two or more of the learnt phrases
 }
 
@@ -25,9 +29,6 @@ const (
 	strangeAlone = "?0" // a strange word, and no part of the machine named
 	unnamed      = "0"  // no part of the machine named
 )
-
-// pairSign joins two marks that stand in one text.
-const pairSign = "+"
 
 // pointers are fillers that still tell small talk from a question about the
 // machine: "my phone is dead", "who are you".
@@ -73,7 +74,7 @@ func (r *reader) ideas(row, words []string) []*idea {
 func (r *reader) words(text string) []string {
 	var out []string
 	for _, w := range split(text) {
-		out = append(out, r.sp.mend(w)...)
+		out = append(out, r.sp.Mend(w)...)
 	}
 	return expand(out)
 }
@@ -124,9 +125,9 @@ func appendPairs(out, units []string) []string {
 		for _, b := range units[i+1:] {
 			switch {
 			case a < b:
-				out = append(out, a+pairSign+b)
+				out = append(out, a+learn.PairSign+b)
 			case a > b:
-				out = append(out, b+pairSign+a)
+				out = append(out, b+learn.PairSign+a)
 			}
 		}
 	}

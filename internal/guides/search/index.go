@@ -7,6 +7,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"shopfloat/internal/learn"
 )
 
 // Topic is a guide and what people say when they need it.
@@ -28,7 +30,7 @@ type Answer struct {
 type Index struct {
 	topics []string
 	rd     reader
-	m      model
+	m      learn.Model
 }
 
 // Chosen on the development questions; see SEARCH.md.
@@ -42,7 +44,7 @@ const (
 // New learns from what is said for each topic and from chatter about none of
 // them. It fails only when the word lists it comes with cannot be read.
 func New(topics []Topic) (*Index, error) {
-	lx, err := readLexicon(conceptsFile, wordsFile)
+	lx, err := readLexicon(conceptsFile, learn.English())
 	if err != nil {
 		return nil, err
 	}
@@ -74,7 +76,7 @@ func newReader(lx *lexicon, all []Topic) reader {
 			}
 		}
 	}
-	rd := reader{lx: lx, sp: newSpeller(words, lx.english), common: map[string]bool{}}
+	rd := reader{lx: lx, sp: learn.NewSpeller(words, lx.english), common: map[string]bool{}}
 	for s, n := range seen {
 		rd.common[s] = n > 1
 	}
@@ -82,19 +84,13 @@ func newReader(lx *lexicon, all []Topic) reader {
 }
 
 func (ix *Index) learn(all []Topic) {
-	var rows [][]string
-	var classes []int
+	var rows []learn.Example
 	for c, t := range all {
 		for _, phrase := range t.Asked {
-			rows, classes = append(rows, ix.rd.read(phrase).marks), append(classes, c)
+			rows = append(rows, learn.Example{Marks: ix.rd.read(phrase).marks, Class: c})
 		}
 	}
-	ix.m = newModel(rows, len(all))
-	examples := make([]example, len(rows))
-	for i, row := range rows {
-		examples[i] = example{marks: ix.m.number(row), class: classes[i]}
-	}
-	ix.m.learn(examples)
+	ix.m = learn.New(rows, len(all))
 }
 
 // Search finds the topics a text is about.
@@ -103,8 +99,7 @@ func (ix *Index) Search(text string) Answer {
 	if !said.pointed {
 		return Answer{}
 	}
-	p := make([]float64, ix.m.classes)
-	ix.m.chances(ix.m.number(said.marks), p)
+	p := ix.m.Chances(said.marks)
 	chatter := len(ix.topics)
 	if 1-p[chatter] < anyMin {
 		return Answer{}

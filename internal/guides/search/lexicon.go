@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"shopfloat/internal/learn"
 )
 
 //go:embed data/concepts.txt
@@ -13,9 +15,6 @@ var conceptsFile []byte
 
 //go:embed data/chatter.txt
 var chatterFile []byte
-
-//go:embed data/words.txt
-var wordsFile []byte
 
 // lexicon knows which words mean the same idea, and which are English at all.
 type lexicon struct {
@@ -36,11 +35,8 @@ type idea struct {
 
 // readLexicon reads the list of ideas. A line is "idea [flags]: word, two
 // words"; a line that begins with a space goes on with the line above.
-func readLexicon(ideas, english []byte) (*lexicon, error) {
-	lx := &lexicon{ideas: map[string][]*idea{}, english: map[string]bool{}}
-	for w := range strings.FieldsSeq(string(english)) {
-		lx.english[w] = true
-	}
+func readLexicon(ideas []byte, english map[string]bool) (*lexicon, error) {
+	lx := &lexicon{ideas: map[string][]*idea{}, english: english}
 	var at *idea
 	for i, raw := range bytes.Split(ideas, []byte("\n")) {
 		line := string(raw)
@@ -107,7 +103,7 @@ func (lx *lexicon) add(id *idea, phrase string) {
 func stems(words []string) []string {
 	out := make([]string, len(words))
 	for i, w := range words {
-		out[i] = stem(w)
+		out[i] = learn.Stem(w)
 	}
 	return out
 }

@@ -1,12 +1,12 @@
-package search
+package learn
 
 import (
 	"math/bits"
 	"slices"
 )
 
-// speller mends typing slips against the words the search knows.
-type speller struct {
+// Speller mends typing slips against the words the search knows.
+type Speller struct {
 	known   map[string]bool
 	byLen   [][]candidate
 	english map[string]bool
@@ -20,12 +20,13 @@ type candidate struct {
 
 const wordLenMax = 24
 
-func newSpeller(words []string, english map[string]bool) *speller {
+// NewSpeller takes the words to mend to, as often as they are used, and words that need no mending.
+func NewSpeller(words []string, english map[string]bool) *Speller {
 	uses := map[string]int{}
 	for _, w := range words {
 		uses[w]++
 	}
-	sp := &speller{known: map[string]bool{}, byLen: make([][]candidate, wordLenMax+1), english: english}
+	sp := &Speller{known: map[string]bool{}, byLen: make([][]candidate, wordLenMax+1), english: english}
 	for w, n := range uses {
 		sp.known[w] = true
 		if len(w) >= 3 && len(w) <= wordLenMax {
@@ -46,10 +47,10 @@ func newSpeller(words []string, english map[string]bool) *speller {
 	return sp
 }
 
-// mend returns the known words most likely meant: the word itself when it is
+// Mend returns the known words most likely meant: the word itself when it is
 // known or plain English, else the nearest known one, else two known words
 // that were typed as one, else the word as it came.
-func (sp *speller) mend(w string) []string {
+func (sp *Speller) Mend(w string) []string {
 	if len(w) < 4 || len(w) > wordLenMax || sp.known[w] || sp.english[w] {
 		return []string{w}
 	}
@@ -68,7 +69,7 @@ func (sp *speller) mend(w string) []string {
 }
 
 // near finds the closest known word within one slip, two for long words.
-func (sp *speller) near(w string) string {
+func (sp *Speller) near(w string) string {
 	most := 1
 	if len(w) >= 7 {
 		most = 2

@@ -1,11 +1,11 @@
-package search
+package learn
 
 import "strings"
 
-// stem cuts the common English endings, so that "jams", "jammed" and
+// Stem cuts the common English endings, so that "jams", "jammed" and
 // "jamming" meet. It need not give a word, only the same letters for the same
 // idea; words of four letters and less stay whole apart from a plural s.
-func stem(w string) string {
+func Stem(w string) string {
 	w = plural(w)
 	for _, end := range []string{"ingly", "edly", "ing", "ed", "ly"} {
 		root, ok := strings.CutSuffix(w, end)
