@@ -1,6 +1,8 @@
 package when
 
 import (
+	"strconv"
+	"strings"
 	"time"
 
 	"shopfloat/internal/shop"
@@ -10,7 +12,7 @@ import (
 type term struct {
 	fixed            shop.Date // today, tomorrow, yesterday
 	weekday          int       // a day of the week, alone or beside a date; else -1
-	last             bool      // last friday
+	last, next       bool      // last friday, next friday
 	day, month, year int       // 0 is not said
 }
 
@@ -22,7 +24,8 @@ func (s *scan) term(i int) (t term, n int, why Reason) {
 	for _, x := range []struct {
 		words []string
 		day   shop.Date
-	}{{s.Words.Today, s.Today}, {s.Words.Tomorrow, s.Today.Add(1)}, {s.Words.Yesterday, s.Today.Add(-1)}} {
+	}{{s.Words.Today, s.Today}, {s.Words.Tomorrow, s.Today.Add(1)}, {s.Words.Yesterday, s.Today.Add(-1)},
+		{s.Words.TwoAgo, s.Today.Add(-2)}, {s.Words.InTwo, s.Today.Add(2)}} {
 		if n := s.phrase(i, x.words); n > 0 {
 			return term{fixed: x.day, weekday: -1}, n, OK
 		}
@@ -33,16 +36,77 @@ func (s *scan) term(i int) (t term, n int, why Reason) {
 		}
 		return t, 0, Unknown
 	}
+	if next := s.phrase(i, s.Words.Next); next > 0 {
+		if day := s.weekday(i + next); day >= 0 {
+			return term{weekday: day, next: true}, next + 1, OK
+		}
+		return t, 0, Unknown
+	}
+	i0 := i
+	if this := s.phrase(i, s.Words.This); this > 0 && s.weekday(i+this) >= 0 {
+		i += this
+	}
+	if t, n := s.feast(i); n > 0 {
+		return t, n, OK
+	}
 	day := s.weekday(i)
 	if day < 0 {
-		return s.calendar(i)
+		if t, n, why := s.calendar(i); why != Unknown {
+			return t, n, why
+		}
+		return s.ordinalDay(i)
 	}
 	next := s.skip(s.skip(i+1, "."), ",")
 	if t, n, why := s.calendar(next); why == OK {
 		t.weekday = day
-		return t, next + n - i, OK
+		return t, next + n - i0, OK
 	}
-	return term{weekday: day}, 1, OK
+	return term{weekday: day}, i + 1 - i0, OK
+}
+
+// feast reads a day of the year that has a name, as christmas day.
+func (s *scan) feast(i int) (t term, n int) {
+	for _, f := range s.Words.Feasts {
+		date, name, _ := strings.Cut(f, " ")
+		month, day, ok := strings.Cut(date, "-")
+		if used := s.phrase(i, []string{name}); ok && used > n {
+			t = term{weekday: -1, month: atoi(month), day: atoi(day)}
+			n = used
+		}
+	}
+	if n > 0 {
+		year, more := s.yearAfter(i + n)
+		t.year, n = year, n+more
+	}
+	return t, n
+}
+
+func atoi(s string) int {
+	n, _ := strconv.Atoi(s) // a catalogue's word list, which its test reads
+	return n
+}
+
+// ordinalDay reads a day of a month that is not named: the 7th, the seventh.
+func (s *scan) ordinalDay(i int) (t term, n int, why Reason) {
+	day, n := s.ordinal(i)
+	if n == 0 || s.runsOn(i+n) {
+		return t, 0, Unknown
+	}
+	return term{weekday: -1, day: day}, n, OK
+}
+
+// ordinal reads 7th or seventh.
+func (s *scan) ordinal(i int) (day, n int) {
+	if day, n = s.dayOfMonth(i); n > 1 && s.at(i+1).kind == word {
+		return day, n
+	}
+	day, n = 0, 0
+	for d, name := range s.Words.Ordinals {
+		if used := s.phrase(i, []string{name}); used > n {
+			day, n = d+1, used
+		}
+	}
+	return day, n
 }
 
 // weekday reads the name of a day of the week; -1 for none.
@@ -53,8 +117,14 @@ func (s *scan) calendar(i int) (t term, n int, why Reason) {
 	if t, n, why = s.figures(i); why != Unknown {
 		return t, n, why
 	}
-	if day, used := s.dayOfMonth(i); used > 0 {
-		if month, more := s.month(i + used); more > 0 {
+	day, used := s.ordinal(i)
+	if used == 0 {
+		day, used = s.dayOfMonth(i)
+	}
+	if used > 0 {
+		of := s.phrase(i+used, s.Words.Of)
+		if month, more := s.month(i + used + of); more > 0 {
+			more += of
 			year, rest := s.yearAfter(i + used + more)
 			return term{weekday: -1, day: day, month: month, year: year}, used + more + rest, OK
 		}
@@ -64,7 +134,11 @@ func (s *scan) calendar(i int) (t term, n int, why Reason) {
 	if used == 0 {
 		return t, 0, Unknown
 	}
-	day, more := s.bareDay(i + used)
+	used += s.phrase(i+used, s.Words.The) // october the 30th
+	day, more := s.ordinal(i + used)
+	if more == 0 {
+		day, more = s.bareDay(i + used)
+	}
 	if more == 0 {
 		return t, 0, Unknown
 	}
@@ -198,6 +272,13 @@ func (s *scan) resolve(t term, from shop.Date, lean Lean) (shop.Date, Reason) {
 		yesterday := s.Today.Add(-1)
 		return yesterday.Add(-daysBetween(t.weekday, yesterday)), OK
 	}
+	if t.next {
+		tomorrow := s.Today.Add(1)
+		return tomorrow.Add((week - daysBetween(t.weekday, tomorrow)) % week), OK
+	}
+	if t.month == 0 && t.day != 0 {
+		return ofSomeMonth(t.day, from, lean)
+	}
 	if t.month == 0 {
 		back := daysBetween(t.weekday, from)
 		if lean == Ahead {
@@ -213,6 +294,23 @@ func (s *scan) resolve(t term, from shop.Date, lean Lean) (shop.Date, Reason) {
 		return "", Ambiguous
 	}
 	return d, why
+}
+
+// ofSomeMonth gives the day of that number, in this month or the next one that has
+// it, seen in the direction of the lean.
+func ofSomeMonth(day int, from shop.Date, lean Lean) (shop.Date, Reason) {
+	first := from.Time().AddDate(0, 0, 1-from.Time().Day())
+	for months := range 3 { // of two months in a row one has 31 days
+		if lean != Ahead {
+			months = -months
+		}
+		m := first.AddDate(0, months, 0)
+		d, why := known(m.Year(), int(m.Month()), day)
+		if why == OK && (lean == Ahead && d >= from || lean != Ahead && d <= from) {
+			return d, OK
+		}
+	}
+	return "", Impossible
 }
 
 // daysBetween is how many days a day of the week was before a date.

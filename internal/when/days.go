@@ -1,6 +1,10 @@
 package when
 
-import "shopfloat/internal/shop"
+import (
+	"time"
+
+	"shopfloat/internal/shop"
+)
 
 // Range is days in a row.
 type Range struct{ From, To shop.Date } // To is included
@@ -23,6 +27,9 @@ func (r Reader) Days(text string, lean Lean) (days Range, rest string, why Reaso
 		}
 	}
 	i := s.lead(0, lean)
+	if days, n := s.week(i); n > 0 {
+		return days, s.rest(i + n), OK
+	}
 	if days, n, why := s.oneMonth(i, lean); n > 0 {
 		if why != OK {
 			return Range{}, s.rest(i), why
@@ -40,6 +47,24 @@ func (r Reader) Days(text string, lean Lean) (days Range, rest string, why Reaso
 	i += used
 	last, more := s.end(i, t, first)
 	return Range{first, last}, s.rest(i + more), OK
+}
+
+// week reads this week, last week or next week, Monday to Sunday (ISO 8601).
+func (s *scan) week(i int) (days Range, n int) {
+	monday := s.Today.Add(-daysBetween(int(time.Monday), s.Today))
+	for _, w := range []struct {
+		words []string
+		from  shop.Date
+	}{{s.Words.Last, monday.Add(-week)}, {s.Words.This, monday}, {s.Words.Next, monday.Add(week)}} {
+		which := s.phrase(i, w.words)
+		if which == 0 {
+			continue
+		}
+		if more := s.phrase(i+which, s.Words.Week); more > 0 {
+			return Range{w.from, w.from.Add(week - 1)}, which + more
+		}
+	}
+	return Range{}, 0
 }
 
 // Day reads one day and nothing else.
@@ -63,7 +88,7 @@ func (s *scan) lead(i int, lean Lean) int {
 	for n := s.phrase(i, words); n > 0; n = s.phrase(i, words) {
 		i += n
 	}
-	return i
+	return i + s.phrase(i, s.Words.The)
 }
 
 // oneMonth reads days whose month stands last: 24 to 27 december, thu 24 to sun

@@ -8,6 +8,8 @@
 // cannot be read is refused with a Reason rather than guessed:
 //
 //	24 dec, dec 24th, Thu 24 Dec, 24.12., 24/12, 2026-12-24, friday, last friday
+//	the 7th, next friday, the day before yesterday, twenty sixth of december, christmas eve
+//	next week, last week, which are Monday to Sunday
 //	24 to 27 december, 24-27 dec, friday to sunday, until friday
 //	november, nov 2025, 2025-11, last month
 //	6:40, 6.40, 640, 6h40, 6 pm

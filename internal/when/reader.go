@@ -40,6 +40,10 @@ type Words struct {
 	On, Lead                         []string // said before a day: on; before a past one: for, of
 	Until, To, And, At               []string
 	EveryDay, Closed, Month          []string
+	TwoAgo, InTwo                    []string // the day before yesterday, the day after tomorrow
+	This, Next, Week, Of, The        []string
+	Ordinals                         []string // 31, first to thirty first
+	Feasts                           []string // month and day, then what it is called: 12-25 christmas
 	Weekdays                         []string // seven, Sunday first
 	Months                           []string // twelve
 }
@@ -51,6 +55,9 @@ func WordsOf(list func(name string) []string) *Words {
 		Last: list("words.last"), On: list("words.on"), Lead: list("words.for-day"),
 		Until: list("words.until"), To: list("words.to"), And: list("words.and"), At: list("words.at"),
 		EveryDay: list("words.every-day"), Closed: list("words.closed"), Month: list("words.month"),
+		TwoAgo: list("words.two-days-ago"), InTwo: list("words.in-two-days"), This: list("words.this"),
+		Next: list("words.next"), Week: list("words.week"), Of: list("words.of"), The: list("words.the"),
+		Ordinals: list("words.ordinals"), Feasts: list("words.feasts"),
 		Weekdays: list("words.weekdays"), Months: list("words.months"),
 	}
 }
