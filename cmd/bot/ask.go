@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
 	"io"
@@ -10,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
+	"shopfloat/internal/hearing"
 )
 
 // questionBytesMax bounds a line of a batch, so that a wrong file is refused.
@@ -18,6 +18,9 @@ const questionBytesMax = 1 << 20
 type askCmd struct {
 	Text  []string `arg:"positional" help:"The question, in your own words."`
 	Batch bool     `help:"Answer every line of standard input with: ids, tab, question."`
+	All   bool     `help:"Over everything the chat would consider: do:NAME for what can be done, danger:KIND, guides."`
+	JSON  bool     `arg:"--json" help:"With --all: one line of JSON an answer, with dates, sums and counts that were named."`
+	At    string   `placeholder:"TIME" help:"With --all: the time it is asked at, as 2026-11-15T10:00; now if left out."`
 	guideFlags
 }
 
@@ -28,9 +31,15 @@ func (c *askCmd) Run(e *env) error {
 	if c.Batch == (text != "") {
 		return misuse(errors.New("give a question, or --batch with questions on standard input"))
 	}
+	if !c.All && (c.JSON || c.At != "") {
+		return misuse(errors.New("--json and --at go with --all"))
+	}
 	lib, err := c.library(e)
 	if err != nil {
 		return err
+	}
+	if c.All {
+		return c.askAll(e, lib, text)
 	}
 	ix, err := search.New(lib.Topics())
 	if err != nil {
@@ -104,25 +113,11 @@ func titles(lib guides.Library, ids []string) string {
 
 // askBatch answers line by line; a question comes back as it was written.
 func askBatch(ix *search.Index, in io.Reader, out io.Writer) error {
-	w := bufio.NewWriter(out)
-	sc := bufio.NewScanner(in)
-	sc.Buffer(make([]byte, 0, 64<<10), questionBytesMax)
-	lines := 0
-	for sc.Scan() {
-		lines++
-		ids := "none"
-		if a := found(ix, sc.Text()); len(a.IDs) > 0 {
+	return eachLine(in, out, func(line string) (string, error) {
+		ids := hearing.None
+		if a := found(ix, line); len(a.IDs) > 0 {
 			ids = strings.Join(a.IDs, ",")
 		}
-		if _, err := fmt.Fprintf(w, "%s\t%s\n", ids, sc.Text()); err != nil {
-			return fmt.Errorf("write answers: %w", err)
-		}
-	}
-	if err := w.Flush(); err != nil {
-		return fmt.Errorf("write answers: %w", err)
-	}
-	if err := sc.Err(); err != nil {
-		return misuse(fmt.Errorf("question %d: %w", lines+1, err))
-	}
-	return nil
+		return ids + "\t" + line, nil
+	})
 }

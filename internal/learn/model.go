@@ -3,28 +3,57 @@
 // typing slips. It knows nothing of what the texts are about.
 package learn
 
-import (
-	"math"
-	"strings"
+import "math"
+
+// Mark is something that a text has or has not: a word, an idea, two of them
+// together. It is kept as a hash; with 64 bits no two of some 100,000 meet.
+type Mark struct {
+	ID   uint64
+	Pair bool // two things together: there are many more pairs than words
+}
+
+// The offset and the prime of FNV-1a, 64 bits (IETF draft-eastlake-fnv).
+const (
+	fnvOffset = 14695981039346656037
+	fnvPrime  = 1099511628211
 )
+
+// Of makes a mark of a word.
+func Of(s string) Mark {
+	h := uint64(fnvOffset)
+	for i := range len(s) {
+		h = (h ^ uint64(s[i])) * fnvPrime
+	}
+	return Mark{ID: h}
+}
+
+// Both makes a mark of two that stand in one text, in whatever order.
+func Both(a, b Mark) Mark {
+	low, high := min(a.ID, b.ID), max(a.ID, b.ID)
+	return Mark{ID: (low*fnvPrime ^ high) * fnvPrime, Pair: true}
+}
+
+// Example is a text to learn from, by its marks, each once.
+type Example struct {
+	Marks  []Mark
+	Class  int
+	Weight float64 // how much it counts; 0 is 1
+}
 
 // Model weighs marks for and against each class by softmax regression.
 type Model struct {
-	ids     map[string]int
-	size    []float64 // how much a mark counts, by id
 	classes int
-	w       []float32 // ids x classes
+	ids     map[uint64]int32 // mark to its row
+	first   []uint32         // where the weights of a row begin; one more for the end
+	class   []uint8          // of each weight
+	weight  []float32
 }
 
-// Example is a text to learn from, by its marks.
-type Example struct {
-	Marks []string
-	Class int
-}
-
+// example is one with the marks that are kept, by their rows.
 type example struct {
-	marks []int
-	class int
+	rows   []int
+	class  int
+	weight float64
 }
 
 // Chosen by cross-validation over the phrases of the guides; see SEARCH.md there.
@@ -33,112 +62,141 @@ const (
 	pace     = 0.4
 	shrink   = 1e-3
 	tiny     = 1e-3 // steps smaller than this are not worth taking
-	pairSize = 0.4  // there are many more pairs than words: keep them from drowning the words
+	pairSize = 0.4  // keeps pairs from drowning the words
+	classMax = 256
 )
 
-// PairSign joins two marks that stand in one text.
-const PairSign = "+"
+// trainer is a model while it learns.
+type trainer struct {
+	classes  int
+	ids      map[uint64]int32
+	size     []float64 // how much a mark counts, by row
+	w, grad2 []float64 // rows x classes
+}
 
-// New learns from examples, as often as rounds says. A mark that stands in one
-// example only is left out.
+// New learns from examples. A mark that stands in one example only is left out.
 func New(examples []Example, classes int) Model {
-	m := Model{ids: map[string]int{}, classes: classes}
-	seen := map[string]bool{}
+	t := trainer{ids: map[uint64]int32{}, classes: min(classes, classMax)}
+	seen := map[uint64]bool{}
 	for _, ex := range examples {
-		for _, mark := range ex.Marks {
-			if _, known := m.ids[mark]; known || !seen[mark] {
-				seen[mark] = true
+		for _, m := range ex.Marks {
+			if _, known := t.ids[m.ID]; known || !seen[m.ID] {
+				seen[m.ID] = true
 				continue
 			}
-			m.ids[mark] = len(m.ids)
-			m.size = append(m.size, markSize(mark))
+			t.ids[m.ID] = int32(len(t.ids))
+			size := 1.0
+			if m.Pair {
+				size = pairSize
+			}
+			t.size = append(t.size, size)
 		}
 	}
 	rows := make([]example, len(examples))
 	for i, ex := range examples {
-		rows[i] = example{marks: m.number(ex.Marks), class: ex.Class}
-	}
-	m.learn(rows)
-	return m
-}
-
-func markSize(mark string) float64 {
-	if strings.Contains(mark, PairSign) {
-		return pairSize
-	}
-	return 1
-}
-
-func (m *Model) number(marks []string) []int {
-	var out []int
-	for _, mark := range marks {
-		if id, ok := m.ids[mark]; ok {
-			out = append(out, id)
+		rows[i] = example{class: ex.Class, weight: ex.Weight}
+		if ex.Weight == 0 {
+			rows[i].weight = 1
+		}
+		for _, m := range ex.Marks {
+			if id, ok := t.ids[m.ID]; ok {
+				rows[i].rows = append(rows[i].rows, int(id))
+			}
 		}
 	}
-	return out
+	t.learn(rows)
+	return t.model()
 }
 
 // learn fits the weights by stochastic gradient steps in a fixed shuffled
 // order, so that the same phrases always give the same weights.
-func (m *Model) learn(examples []example) {
-	w := make([]float64, len(m.ids)*m.classes)
-	grad2 := make([]float64, len(w))
-	p := make([]float64, m.classes)
+func (t *trainer) learn(examples []example) {
+	t.w = make([]float64, len(t.size)*t.classes)
+	t.grad2 = make([]float64, len(t.w))
+	p := make([]float64, t.classes)
 	order := shuffler(1)
 	for range rounds {
 		order.shuffle(examples)
 		for _, ex := range examples {
-			weigh(m, w, ex.marks, p)
+			t.chances(ex.rows, p)
 			p[ex.class]--
-			m.step(w, ex.marks, p, grad2)
+			t.step(ex, p)
 		}
-	}
-	m.w = make([]float32, len(w)) // half the memory, and precise enough to weigh with
-	for i, v := range w {
-		m.w[i] = float32(v)
 	}
 }
 
 // step moves the weights against the error, less where they moved much before.
-func (m *Model) step(w []float64, marks []int, wrong, grad2 []float64) {
-	v := scale(len(marks))
-	for _, id := range marks {
-		row, sum := w[id*m.classes:(id+1)*m.classes], grad2[id*m.classes:(id+1)*m.classes]
+func (t *trainer) step(ex example, wrong []float64) {
+	v := scale(len(ex.rows)) * ex.weight
+	for _, id := range ex.rows {
+		row, sum := t.w[id*t.classes:(id+1)*t.classes], t.grad2[id*t.classes:(id+1)*t.classes]
 		for c, g := range wrong {
 			if g < tiny && g > -tiny {
 				continue
 			}
-			g = g*v*m.size[id] + shrink*row[c]
+			g = g*v*t.size[id] + shrink*row[c]
 			sum[c] += g * g
 			row[c] -= pace * g / (math.Sqrt(sum[c]) + 1e-6)
 		}
 	}
 }
 
-// scale keeps a long question from shouting louder than a short one.
-func scale(n int) float64 { return 1 / math.Sqrt(float64(max(n, 1))) }
+func (t *trainer) chances(rows []int, p []float64) {
+	clear(p)
+	for _, id := range rows {
+		size := t.size[id]
+		for c, w := range t.w[id*t.classes : (id+1)*t.classes] {
+			p[c] += w * size
+		}
+	}
+	softmax(p, scale(len(rows)))
+}
+
+// faint weights are left out of what is kept: they change no answer.
+const faint = 0.1
+
+// model keeps what was learnt, with the size of a mark in its weights.
+func (t *trainer) model() Model {
+	m := Model{classes: t.classes, ids: t.ids, first: make([]uint32, 0, len(t.size)+1)}
+	for id, size := range t.size {
+		m.first = append(m.first, uint32(len(m.class)))
+		for c, w := range t.w[id*t.classes : (id+1)*t.classes] {
+			if w *= size; w > faint || w < -faint {
+				m.class, m.weight = append(m.class, uint8(c)), append(m.weight, float32(w))
+			}
+		}
+	}
+	m.first = append(m.first, uint32(len(m.class)))
+	return m
+}
 
 // Classes is how many classes there are.
 func (m *Model) Classes() int { return m.classes }
 
 // Chances gives the probability of each class.
-func (m *Model) Chances(marks []string) []float64 {
+func (m *Model) Chances(marks []Mark) []float64 {
 	p := make([]float64, m.classes)
-	weigh(m, m.w, m.number(marks), p)
+	known := 0
+	for _, mark := range marks {
+		id, ok := m.ids[mark.ID]
+		if !ok {
+			continue
+		}
+		known++
+		for i := m.first[id]; i < m.first[id+1]; i++ {
+			p[m.class[i]] += float64(m.weight[i])
+		}
+	}
+	softmax(p, scale(known))
 	return p
 }
 
-// weigh fills p with the probability of each class, by weights in whatever form.
-func weigh[F float32 | float64](m *Model, w []F, marks []int, p []float64) {
-	clear(p)
-	for _, id := range marks {
-		size := m.size[id]
-		for c, w := range w[id*m.classes : (id+1)*m.classes] {
-			p[c] += float64(w) * size
-		}
-	}
-	v, top := scale(len(marks)), math.Inf(-1)
+// scale keeps a long text from shouting louder than a short one.
+func scale(n int) float64 { return 1 / math.Sqrt(float64(max(n, 1))) }
+
+// softmax makes probabilities of sums.
+func softmax(p []float64, v float64) {
+	top := math.Inf(-1)
 	for c := range p {
 		p[c] *= v
 		top = max(top, p[c])

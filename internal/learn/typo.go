@@ -138,3 +138,6 @@ func slips(a, b string, most int) int {
 	}
 	return prev[len(b)]
 }
+
+// Knows reports whether a word is one to mend to.
+func (sp *Speller) Knows(w string) bool { return sp.known[w] }

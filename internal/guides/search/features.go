@@ -2,6 +2,7 @@ package search
 
 import (
 	"slices"
+	"strings"
 
 	"shopfloat/internal/learn"
 )
@@ -120,14 +121,27 @@ func count(b bool) int {
 	return 0
 }
 
+// pairSign joins two marks that stand in one text.
+const pairSign = "+"
+
+// marksOf takes marks in words for the model.
+func marksOf(list []string) []learn.Mark {
+	out := make([]learn.Mark, len(list))
+	for i, s := range list {
+		out[i] = learn.Of(s)
+		out[i].Pair = strings.Contains(s, pairSign)
+	}
+	return out
+}
+
 func appendPairs(out, units []string) []string {
 	for i, a := range units {
 		for _, b := range units[i+1:] {
 			switch {
 			case a < b:
-				out = append(out, a+learn.PairSign+b)
+				out = append(out, a+pairSign+b)
 			case a > b:
-				out = append(out, b+learn.PairSign+a)
+				out = append(out, b+pairSign+a)
 			}
 		}
 	}

@@ -52,7 +52,7 @@ func New(topics []Topic) (*Index, error) {
 	for _, t := range topics {
 		ix.topics = append(ix.topics, t.ID)
 	}
-	chatter := Topic{Asked: strings.Split(strings.TrimSpace(string(chatterFile)), "\n")}
+	chatter := Topic{Asked: Chatter()}
 	all := append(slices.Clone(topics), chatter)
 	ix.rd = newReader(lx, all)
 	ix.learn(all)
@@ -87,7 +87,7 @@ func (ix *Index) learn(all []Topic) {
 	var rows []learn.Example
 	for c, t := range all {
 		for _, phrase := range t.Asked {
-			rows = append(rows, learn.Example{Marks: ix.rd.read(phrase).marks, Class: c})
+			rows = append(rows, learn.Example{Marks: marksOf(ix.rd.read(phrase).marks), Class: c})
 		}
 	}
 	ix.m = learn.New(rows, len(all))
@@ -99,7 +99,7 @@ func (ix *Index) Search(text string) Answer {
 	if !said.pointed {
 		return Answer{}
 	}
-	p := ix.m.Chances(said.marks)
+	p := ix.m.Chances(marksOf(said.marks))
 	chatter := len(ix.topics)
 	if 1-p[chatter] < anyMin {
 		return Answer{}
@@ -117,4 +117,46 @@ func (ix *Index) Search(text string) Answer {
 	}
 	a.Clear = len(order) > 0 && p[order[0]] >= clearMin
 	return a
+}
+
+// Chance is how likely a topic is meant.
+type Chance struct {
+	ID   string
+	Sure float64
+}
+
+// Chances gives how likely each topic is meant, if any is, best first: those
+// that might be offered; and how likely a text is about any.
+func (ix *Index) Chances(text string) (list []Chance, any float64) {
+	said := ix.rd.read(text)
+	p := ix.m.Chances(marksOf(said.marks))
+	about := 1 - p[len(ix.topics)]
+	var out []Chance
+	for i, id := range ix.topics {
+		if sure := p[i] / about; sure >= offerMin {
+			out = append(out, Chance{id, sure})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Chance) int { return cmp.Compare(b.Sure, a.Sure) })
+	if !said.pointed {
+		about = 0
+	}
+	return out, about
+}
+
+// Chatter lists phrases that are about no topic.
+func Chatter() []string { return strings.Split(strings.TrimSpace(string(chatterFile)), "\n") }
+
+// Ideas lists what a text is about, in the words of the list of ideas, and
+// "got-more" or "got-less" where it compares two sums.
+func (ix *Index) Ideas(text string) []string {
+	words := ix.rd.words(text)
+	var out []string
+	for _, id := range ix.rd.ideas(stems(content(words)), words) {
+		out = append(out, id.name)
+	}
+	if m := askedGot(text); m != "" {
+		out = append(out, m)
+	}
+	return out
 }

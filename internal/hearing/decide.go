@@ -1,0 +1,135 @@
+package hearing
+
+import "slices"
+
+// Act is what is to be done about what was heard.
+type Act int
+
+// The acts.
+const (
+	Alarm  Act = iota + 1 // a danger: its card at once
+	Do                    // one clear thing: a view is shown, what records opens its card
+	Offer                 // two or three things: as buttons
+	Ignore                // it asks for nothing
+)
+
+// Decision is what is to be done, and what with: the best reading first, at
+// most three.
+type Decision struct {
+	Act      Act
+	Readings []Reading
+}
+
+// The limits of the table below, chosen on voices left out: see HEARING.md.
+const (
+	clearMin  = 0.5  // sure enough to be done without asking back
+	lead      = 1.6  // and so much surer than the next
+	offerMin  = 0.01 // sure enough to be listed behind the first
+	overSmall = 1.2  // how much surer than that nothing is asked for
+	listMax   = 3
+)
+
+// weighed is what the rules look at.
+type weighed struct {
+	best, next Reading // best that asks for something, and the one behind it
+	small      float64 // how sure it is that nothing is asked for
+	greeting   bool    // nothing but a greeting
+}
+
+// rule is a line of the table: the first that holds decides.
+type rule struct {
+	name  string
+	holds func(weighed) bool
+	act   Act
+}
+
+// rules say what is done. The dangers come first whatever else is meant; what is
+// said by a command's own words is done; likeness has to be clear.
+var rules = []rule{
+	{"a present danger comes first", func(w weighed) bool { return w.best.Kind == Danger }, Alarm},
+	{"a greeting asks what is to be done now", func(w weighed) bool { return w.greeting }, Do},
+	{"the words of a command are the command", func(w weighed) bool { return w.best.Word }, Do},
+	{"nothing is meant", func(w weighed) bool { return w.best.Kind == 0 }, Ignore},
+	{"likelier that nothing is asked for", func(w weighed) bool { return w.best.Sure < overSmall*w.small }, Ignore},
+	{"one clear thing is done", func(w weighed) bool {
+		return w.best.Sure >= clearMin && w.best.Sure >= lead*w.next.Sure
+	}, Do},
+	{"what is not clear is offered", func(weighed) bool { return true }, Offer},
+}
+
+// Decide gives what is to be done about readings, best first.
+func Decide(readings []Reading, greeting bool) Decision {
+	w, list := weigh(readings, greeting)
+	for _, r := range rules {
+		if !r.holds(w) {
+			continue
+		}
+		if r.act == Ignore {
+			break
+		}
+		n := min(len(list), listMax)
+		for n > 1 && list[n-1].Sure < offerMin {
+			n--
+		}
+		return Decision{Act: r.act, Readings: list[:n]}
+	}
+	return Decision{Act: Ignore}
+}
+
+// weigh gathers what the rules look at, and the readings that ask for something.
+func weigh(readings []Reading, greeting bool) (w weighed, list []Reading) {
+	w.greeting = greeting
+	for _, r := range readings {
+		if r.Kind == Small {
+			w.small = r.Sure
+		} else {
+			list = append(list, r)
+		}
+	}
+	if greeting && (len(list) == 0 || list[0].Kind != Danger) {
+		list = []Reading{{Kind: Command, ID: Now, Sure: 1}}
+	}
+	if len(list) > 0 {
+		w.best = list[0]
+	}
+	if len(list) > 1 {
+		w.next = list[1]
+	}
+	return w, list
+}
+
+// Understand hears a text and decides what is to be done about it, with the slots
+// of what may be meant filled in. The chat and the command line ask this and
+// nothing else.
+func (e *Ear) Understand(text string, sit Situation) Decision {
+	d := Decide(e.Hear(text, sit), isGreeting(text))
+	d.Readings = slices.Clone(d.Readings)
+	for i, r := range d.Readings {
+		if r.Kind == Command {
+			d.Readings[i].Slots = fill(r.ID, text, sit)
+		}
+	}
+	return d
+}
+
+// Names lists what the readings are called; none when there is nothing to do.
+func (d Decision) Names() []string {
+	if len(d.Readings) == 0 {
+		return []string{None}
+	}
+	out := make([]string, len(d.Readings))
+	for i, r := range d.Readings {
+		out[i] = r.Name()
+	}
+	return out
+}
+
+// greetings are said to somebody who is just met.
+var greetings = wordSet(`hi hello hey hiya hallo morning evening afternoon yo day`)
+
+// isGreeting reports whether a text greets, and does nothing but that.
+func isGreeting(text string) bool {
+	words := wordsOf(text)
+	return len(words) <= 6 && onlyPolite(words) &&
+		slices.ContainsFunc(words, func(w string) bool { return greetings[w] })
+}

@@ -1,0 +1,224 @@
+package hearing
+
+import (
+	_ "embed"
+	"fmt"
+	"slices"
+	"strings"
+
+	"shopfloat/internal/guides/search"
+	"shopfloat/internal/learn"
+)
+
+//go:embed data/ideas.txt
+var ideasFile string
+
+// Ear hears. It does not change and can be shared.
+type Ear struct {
+	guard *guard
+	mk    *marker
+	model learn.Model
+	ids   []string // what each class stands for
+	find  *search.Index
+	words []Words
+}
+
+// New makes an ear of what was learnt, of the search for guides, and of the
+// words of commands. It fails only when the files it comes with cannot be read.
+func New(find *search.Index, words []Words) (*Ear, error) {
+	all, err := readPhrases(phraseFiles)
+	if err != nil {
+		return nil, err
+	}
+	e, err := untaught(all, find)
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range words {
+		plain := Words{ID: w.ID}
+		for _, said := range w.List {
+			plain.List = append(plain.List, strings.Join(wordsOf(said), " "))
+		}
+		e.words = append(e.words, plain)
+	}
+	if e.ids, e.model, err = readLearnt(learntFile); err != nil {
+		return nil, err
+	}
+	return e, nil
+}
+
+// untaught makes an ear that knows words, but not yet what they mean.
+func untaught(all []said, find *search.Index) (*Ear, error) {
+	e := &Ear{find: find}
+	var err error
+	if e.guard, err = newGuard(); err != nil {
+		return nil, fmt.Errorf("words of danger: %w", err)
+	}
+	ideas, err := readLexicon(ideasFile, func(s string) []string { return stemmed(wordsOf(s)) })
+	if err != nil {
+		return nil, fmt.Errorf("ideas: %w", err)
+	}
+	e.mk = newMarker(ideas, all)
+	return e, nil
+}
+
+// marks of a row of words, with the ideas of what goes wrong at a machine.
+func (e *Ear) marks(words []string) []learn.Mark {
+	return e.mk.marks(words, e.find.Ideas(strings.Join(words, " ")))
+}
+
+// Below the chance aboutMin the search for guides takes a text for none of its
+// own; what likeness says of a guide then counts little.
+const (
+	aboutMin = 0.45
+	doubted  = 0.1
+)
+
+// likely gives what a row of words may mean by likeness, best first.
+func (e *Ear) likely(words []string) []Reading {
+	p := e.model.Chances(e.marks(words))
+	out := make([]Reading, len(p))
+	guides := 0.0
+	for i, id := range e.ids {
+		out[i] = Reading{Kind: Guide, ID: id, Sure: p[i]}
+		if out[i].Kind, out[i].ID = kindOf(id); out[i].Kind == Guide {
+			guides += p[i]
+		}
+	}
+	chances, about := e.find.Chances(strings.Join(words, " "))
+	for i := range out {
+		if out[i].Kind != Guide {
+			continue
+		}
+		own := 0.0
+		for _, c := range chances {
+			if c.ID == out[i].ID {
+				own = c.Sure
+			}
+		}
+		out[i].Sure = (out[i].Sure + guides*own) / 2
+		if about < aboutMin {
+			out[i].Sure *= doubted
+		}
+	}
+	slices.SortStableFunc(out, surest)
+	return out
+}
+
+func surest(a, b Reading) int {
+	switch {
+	case a.Sure > b.Sure:
+		return -1
+	case a.Sure < b.Sure:
+		return 1
+	}
+	return 0
+}
+
+// kindOf reads the name of a class.
+func kindOf(name string) (Kind, string) {
+	if id, ok := strings.CutPrefix(name, commandID); ok {
+		return Command, id
+	}
+	if id, ok := strings.CutPrefix(name, dangerID); ok {
+		return Danger, id
+	}
+	if name == None {
+		return Small, ""
+	}
+	return Guide, name
+}
+
+// How likely a danger must be where there is no proof of one: with some word of
+// danger in the text, and without any.
+const (
+	dangerMin = 0.4
+	unhinted  = 0.6
+)
+
+// Hear gives what a text may mean, best first. A danger comes first: one that
+// is proved, or one that is likely when nothing speaks against it.
+func (e *Ear) Hear(text string, sit Situation) []Reading {
+	all := e.heard(text)
+	out := make([]Reading, 0, len(all)+1)
+	if sit.Naming && isName(text) {
+		return append(out, slices.DeleteFunc(all, isDanger)...)
+	}
+	d := e.guard.danger(text, sit.Names)
+	if d == "" && len(all) > 0 && isDanger(all[0]) && !e.guard.doubts(text, sit.Names) {
+		least := unhinted
+		if e.guard.hints(text) {
+			least = dangerMin
+		}
+		if all[0].Sure >= least {
+			d = all[0].ID
+		}
+	}
+	if d != "" {
+		out = append(out, Reading{Kind: Danger, ID: d, Sure: 1})
+	}
+	all = slices.DeleteFunc(all, isDanger)
+	if id := e.command(text); id != "" {
+		out = append(out, Reading{Kind: Command, ID: id, Sure: 1, Word: true})
+		all = slices.DeleteFunc(all, func(r Reading) bool { return r.Kind == Command && r.ID == id })
+	}
+	return append(out, all...)
+}
+
+// command gives the command whose own words a text is, with figures and courtesy
+// around them at most.
+func (e *Ear) command(text string) string {
+	words := wordsOf(text)
+	words = slices.DeleteFunc(unpolite(words), hasDigit)
+	said := strings.Join(words, " ")
+	for _, c := range e.words {
+		if slices.Contains(c.List, said) {
+			return c.ID
+		}
+	}
+	return ""
+}
+
+func isDanger(r Reading) bool { return r.Kind == Danger }
+
+// isName reports whether a text looks like a name and nothing else.
+func isName(text string) bool {
+	words := wordsOf(text)
+	return len(words) <= 3 && !slices.ContainsFunc(words, func(w string) bool { return function[w] || hasDigit(w) })
+}
+
+// heard looks at the whole and at each clause; the surest that asks for
+// something counts.
+func (e *Ear) heard(text string) []Reading {
+	clauses := clausesOf(text)
+	if len(clauses) == 0 {
+		return nil
+	}
+	var all []string
+	for _, c := range clauses {
+		all = append(all, c.words...)
+	}
+	best := e.likely(unpolite(all))
+	for _, c := range clauses {
+		if len(clauses) == 1 {
+			break
+		}
+		if onlyPolite(c.words) {
+			continue
+		}
+		if r := e.likely(unpolite(c.words)); asks(r) > asks(best) {
+			best = r
+		}
+	}
+	return best
+}
+
+// asks is how sure the best reading that asks for something is.
+func asks(list []Reading) float64 {
+	for _, r := range list {
+		if r.Kind != Small {
+			return r.Sure
+		}
+	}
+	return 0
+}

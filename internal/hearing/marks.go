@@ -1,0 +1,173 @@
+package hearing
+
+import (
+	"slices"
+
+	"shopfloat/internal/learn"
+)
+
+// marker turns what is said into marks: what the model counts on.
+type marker struct {
+	ideas *lexicon
+	sp    *learn.Speller
+}
+
+// function words tell a question from a wish, and one person from another; alone
+// they say little, so they pair with ideas and stand in rows, but not with words.
+var function = wordSet(`a an the is are was were be been being am to of and or that this these those there
+	with have has had do does did will would could should can may might must please just so very really then
+	some any also but if get gets got as by because about think actually though even when while into after
+	seem i we me you he she they it my our your his her their them us in on at for from up out off not no what
+	which who whose where why how much many yes ok again now still here all every each than too more most`)
+
+// asking are the function words that pair with what is said.
+var asking = wordSet("who when how much many what where why which can should not did will is are was we my our i")
+
+func wordSet(list string) map[string]bool {
+	out := map[string]bool{}
+	for _, w := range wordsOf(list) {
+		out[w] = true
+	}
+	return out
+}
+
+// mended reads words with their slips put right, figures left alone.
+func (m *marker) mended(words []string) []string {
+	out := make([]string, 0, len(words))
+	for _, w := range words {
+		if hasDigit(w) {
+			out = append(out, w)
+			continue
+		}
+		out = append(out, m.sp.Mend(w)...)
+	}
+	return out
+}
+
+func hasDigit(w string) bool {
+	for i := range len(w) {
+		if w[i] >= '0' && w[i] <= '9' {
+			return true
+		}
+	}
+	return false
+}
+
+// marks lists the words, the ideas they stand for, pairs of them, rows of two
+// words, and what slots are filled. beside are marks that pair with nothing.
+func (m *marker) marks(words, beside []string) []learn.Mark {
+	slots := slotMarks(words)
+	words = m.mended(words)
+	row := stemmed(words)
+	found := m.ideas.find(row)
+	ideas := ofAll(nil, "", slots)
+	for _, s := range found {
+		ideas = append(ideas, learn.Of("@"+s.kind))
+	}
+	slices.SortFunc(ideas, byID)
+	ideas = slices.Compact(ideas)
+	units := slices.Clone(ideas)
+	out := ofAll([]learn.Mark{learn.Of("all")}, "%", beside)
+	strange := 0
+	for i, s := range row {
+		switch {
+		case hasDigit(s):
+			row[i] = "#"
+		case function[words[i]]:
+			out = append(out, learn.Of("f:"+s))
+		default:
+			units = append(units, learn.Of(s))
+			if len(m.ideas.kinds[s]) == 0 && !m.sp.Knows(words[i]) {
+				strange++
+			}
+		}
+	}
+	slices.SortFunc(units, byID)
+	units = slices.Compact(units)
+	out = append(out, units...)
+	out = appendRows(out, row)
+	out = appendWhole(out, len(words), strange, len(found))
+	out = appendParts(out, words)
+	for i, a := range ideas {
+		for _, b := range ideas[i+1:] {
+			out = append(out, learn.Both(a, b))
+		}
+	}
+	for i, w := range words {
+		if asking[w] {
+			a := learn.Of("~" + row[i])
+			for _, u := range units {
+				out = append(out, learn.Both(a, u))
+			}
+		}
+	}
+	slices.SortFunc(out, byID)
+	return slices.Compact(out)
+}
+
+func byID(a, b learn.Mark) int {
+	switch {
+	case a.ID < b.ID:
+		return -1
+	case a.ID > b.ID:
+		return 1
+	}
+	return 0
+}
+
+func ofAll(out []learn.Mark, sign string, list []string) []learn.Mark {
+	for _, s := range list {
+		out = append(out, learn.Of(sign+s))
+	}
+	return out
+}
+
+// appendRows joins each word to the next, the first to the beginning.
+func appendRows(out []learn.Mark, row []string) []learn.Mark {
+	last := "^"
+	for _, s := range row {
+		out = append(out, learn.Of(last+"_"+s))
+		last = s
+	}
+	return append(out, learn.Of(last+"_$"))
+}
+
+// partLetters is how much of a word makes a mark of its own, so that forms and
+// slips of a word nobody taught us still count.
+const partLetters = 4
+
+func appendParts(out []learn.Mark, words []string) []learn.Mark {
+	for _, w := range words {
+		if function[w] || hasDigit(w) {
+			continue
+		}
+		w = "<" + w + ">"
+		for i := 0; i+partLetters <= len(w); i++ {
+			out = append(out, learn.Of("c:"+w[i:i+partLetters]))
+		}
+	}
+	return out
+}
+
+// appendWhole marks what is so of the whole.
+func appendWhole(out []learn.Mark, words, strange, ideas int) []learn.Mark {
+	for _, w := range []struct {
+		mark string
+		when bool
+	}{
+		{"?", strange > 0}, {"??", strange > 1}, {"0", ideas == 0}, {"#short", words <= 2}, {"#long", words > 9},
+	} {
+		if w.when {
+			out = append(out, learn.Of(w.mark))
+		}
+	}
+	return out
+}
+
+func stemmed(words []string) []string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = learn.Stem(w)
+	}
+	return out
+}

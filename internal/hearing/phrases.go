@@ -1,0 +1,95 @@
+package hearing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// lexicon knows what kinds of thing words and phrases stand for.
+type lexicon struct {
+	kinds   map[string][]string // phrase, its words joined by a space, to kinds
+	longest int                 // words in the longest phrase
+	written []string            // scripts without blanks between words: looked for as they are
+}
+
+// span is a phrase that was found: what it stands for, and where.
+type span struct {
+	kind     string
+	from, to int
+}
+
+// readLexicon reads lines "kind: word, two words"; a line that begins with a
+// blank goes on with the one above. form makes words of a phrase.
+func readLexicon(file string, form func(string) []string) (*lexicon, error) {
+	lx := &lexicon{kinds: map[string][]string{}}
+	kind, at := "", 0
+	for line := range strings.SplitSeq(file, "\n") {
+		at++
+		if strings.TrimSpace(line) == "" || strings.HasPrefix(line, "#") {
+			continue
+		}
+		if !strings.HasPrefix(line, " ") {
+			head, rest, ok := strings.Cut(line, ":")
+			if !ok {
+				return nil, fmt.Errorf("line %d: expected \"kind: words\", found %q", at, line)
+			}
+			kind, line = strings.TrimSpace(head), rest
+		}
+		if kind == "" {
+			return nil, fmt.Errorf("line %d: words of no kind", at)
+		}
+		for phrase := range strings.SplitSeq(line, ",") {
+			lx.add(kind, phrase, form(phrase))
+		}
+	}
+	return lx, nil
+}
+
+func (lx *lexicon) add(kind, phrase string, words []string) {
+	if len(words) == 0 {
+		return
+	}
+	if phrase = strings.TrimSpace(phrase); strings.ContainsFunc(phrase, isHan) {
+		words = []string{phrase}
+		lx.written = append(lx.written, phrase)
+	}
+	key := strings.Join(words, " ")
+	if !slices.Contains(lx.kinds[key], kind) {
+		lx.kinds[key] = append(lx.kinds[key], kind)
+	}
+	lx.longest = max(lx.longest, len(words))
+}
+
+func isHan(r rune) bool { return unicode.Is(unicode.Han, r) }
+
+// find lists the phrases in a row of words, longest first at each place.
+func (lx *lexicon) find(words []string) []span {
+	var out []span
+	for i := range words {
+		for n := min(lx.longest, len(words)-i); n > 0; n-- {
+			key := words[i]
+			if n > 1 {
+				key = strings.Join(words[i:i+n], " ")
+			}
+			for _, kind := range lx.kinds[key] {
+				out = append(out, span{kind: kind, from: i, to: i + n})
+			}
+		}
+		if len(lx.written) > 0 && strings.ContainsFunc(words[i], isHan) {
+			for _, w := range lx.written {
+				if w != words[i] && strings.Contains(words[i], w) {
+					for _, kind := range lx.kinds[w] {
+						out = append(out, span{kind: kind, from: i, to: i + 1})
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+func has(spans []span, kind string) bool {
+	return slices.ContainsFunc(spans, func(s span) bool { return s.kind == kind })
+}

@@ -1,0 +1,289 @@
+package hearing
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"shopfloat/internal/guides"
+	"shopfloat/internal/guides/search"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+	"shopfloat/internal/when"
+)
+
+// ear hears with the guides and words that the program comes with.
+func ear(t testing.TB) *Ear {
+	t.Helper()
+	lib, err := guides.Builtin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	find, err := search.New(lib.Topics())
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, err := New(find, WordsOf(english(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+func english(t testing.TB) func(string) []string {
+	t.Helper()
+	catalogue, err := texts.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return catalogue.In("en", "IE", "EUR").List
+}
+
+// closed is the example shop, closed, on a Sunday.
+func closed(t testing.TB) Situation {
+	t.Helper()
+	example := shop.Example()
+	return At(&example, &example.Machines[0], when.WordsOf(english(t)), "2026-11-15")
+}
+
+// sentence is a labelled one.
+type sentence struct {
+	want        []string
+	voice, text string
+	slots       string
+}
+
+// heldSet reads sentences that are never learnt from.
+func heldSet(t testing.TB, name string) (out []sentence) {
+	t.Helper()
+	src, err := os.ReadFile(filepath.Join("testdata", "held", name+".tsv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(src)) {
+		f := strings.Split(strings.TrimRight(line, "\n"), "\t")
+		if strings.HasPrefix(line, "#") || len(f) < 3 {
+			continue
+		}
+		s := sentence{want: strings.Split(f[0], ","), voice: f[1], text: f[2]}
+		if len(f) > 4 {
+			s.slots = f[4]
+		}
+		out = append(out, s)
+	}
+	if len(out) < 100 {
+		t.Fatalf("%s: only %d sentences", name, len(out))
+	}
+	return out
+}
+
+// questions reads those about guides.
+func questions(t testing.TB, name string) (out []sentence) {
+	t.Helper()
+	src, err := os.ReadFile(filepath.Join("..", "..", "testdata", "questions", name+".tsv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(src)) {
+		want, text, _ := strings.Cut(strings.TrimRight(line, "\n"), "\t")
+		s := sentence{want: []string{want}, text: text}
+		switch want { // a present danger has a name of its own
+		case "robbery":
+			s.want = append(s.want, "danger:robbery")
+		case "power":
+			s.want = append(s.want, "danger:fire")
+		case "contact":
+			s.want = append(s.want, "danger:hurt")
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// rates are shares of a set, from 0 to 1.
+type rates struct {
+	top1, top3 float64
+	answered   float64 // anything but none
+	started    float64 // done without asking back, and wrong
+}
+
+func measure(e *Ear, sit Situation, set []sentence) (r rates) {
+	n := float64(len(set))
+	for _, s := range set {
+		d := e.Understand(s.text, sit)
+		got := d.Names()
+		first := slices.Contains(s.want, got[0])
+		any := slices.ContainsFunc(got, func(id string) bool { return slices.Contains(s.want, id) })
+		r.top1 += share(first, n)
+		r.top3 += share(any, n)
+		r.answered += share(got[0] != None, n)
+		r.started += share(d.Act == Do && !first, n)
+	}
+	return r
+}
+
+func share(is bool, n float64) float64 {
+	if is {
+		return 1 / n
+	}
+	return 0
+}
+
+// The floors are a little below what was measured, so that a change that makes
+// it hear worse is seen; HEARING.md has the figures beside the goals.
+func TestRates(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	for _, c := range []struct {
+		name       string
+		set        []sentence
+		top1, top3 float64
+		answered   float64 // at most
+	}{
+		{"commands", heldSet(t, "commands"), 0.87, 0.95, 1},
+		{"guides", heldSet(t, "guides"), 0.87, 0.94, 1},
+		{"chatter", heldSet(t, "chatter"), 0.92, 0.92, 0.08},
+		{"danger", heldSet(t, "danger"), 0.80, 0.80, 1},
+		{"questions dev", topical(questions(t, "dev")), 0.94, 0.98, 1},
+		{"questions held", topical(questions(t, "held")), 0.92, 0.97, 1},
+	} {
+		r := measure(e, sit, c.set)
+		t.Logf("%-15s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
+			len(c.set), 100*r.top1, 100*r.top3, 100*r.answered, 100*r.started)
+		if r.top1 < c.top1 || r.top3 < c.top3 || r.answered > c.answered {
+			t.Errorf("%s: it heard better once", c.name)
+		}
+	}
+}
+
+// topical leaves out chatter: some of what was chatter before anything but guides
+// was known is asked for now.
+func topical(set []sentence) []sentence {
+	return slices.DeleteFunc(set, func(s sentence) bool { return s.want[0] == None })
+}
+
+// What shares words with a danger is none.
+func TestNoDanger(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	alarms := 0.0
+	set := heldSet(t, "notdanger")
+	for _, s := range set {
+		if d := e.Understand(s.text, sit); d.Act == Alarm {
+			alarms++
+		}
+	}
+	t.Logf("%.1f %% of %d raise an alarm", 100*alarms/float64(len(set)), len(set))
+	if alarms/float64(len(set)) > 0.14 {
+		t.Error("too many")
+	}
+}
+
+// A greeting or an excuse in front changes nothing.
+func TestCourtesyChangesNothing(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	set := heldSet(t, "commands")
+	bare := measure(e, sit, set)
+	for _, front := range []string{"sorry to bother you, ", "hi, ", "Good morning! ", "hello there ", "quick question: "} {
+		var polite []sentence
+		for _, s := range set {
+			s.text = front + s.text
+			polite = append(polite, s)
+		}
+		if r := measure(e, sit, polite); r.top1 < bare.top1-0.015 || r.top3 < bare.top3-0.015 {
+			t.Errorf("%q in front: top-1 %.3f instead of %.3f, top-3 %.3f instead of %.3f", front, r.top1, bare.top1,
+				r.top3, bare.top3)
+		}
+	}
+}
+
+func TestSlots(t *testing.T) {
+	sit := closed(t)
+	right, set := 0.0, heldSet(t, "slots")
+	for _, s := range set {
+		got := fill(strings.TrimPrefix(s.want[0], commandID), s.text, sit).JSON()
+		if want := canonical(t, s.slots); got != want {
+			t.Logf("%s %q: got %s, want %s", s.want[0], s.text, got, want)
+			continue
+		}
+		right++
+	}
+	if right/float64(len(set)) < 0.97 {
+		t.Errorf("%.0f of %d", right, len(set))
+	}
+}
+
+func canonical(t testing.TB, s string) string {
+	t.Helper()
+	var m map[string]any
+	if err := json.Unmarshal([]byte(s), &m); err != nil {
+		t.Fatal(err)
+	}
+	out, err := json.Marshal(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(out)
+}
+
+// What was learnt is of the phrases as they stand.
+func TestLearntIsFresh(t *testing.T) {
+	var of learntOf
+	head, _, _ := strings.Cut(string(learntFile), "\n")
+	if err := json.Unmarshal([]byte(head), &of); err != nil {
+		t.Fatal(err)
+	}
+	want, err := digest()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if of.Files != want {
+		t.Error("data/learnt.bin is of other phrases; run go generate in internal/hearing")
+	}
+}
+
+// Every name has phrases, slots or words only for names there are.
+func TestNamesAreKnown(t *testing.T) {
+	all, err := readPhrases(phraseFiles)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, id := range Names {
+		at := slices.IndexFunc(all, func(s said) bool { return s.id == id && !s.guide })
+		if at < 0 || len(all[at].phrases) < 40 {
+			t.Errorf("%s has too few phrases", id)
+		}
+	}
+	for id := range slotted {
+		if !slices.Contains(Names, id) {
+			t.Errorf("%s has slots and is no name", id)
+		}
+	}
+	for _, id := range worded {
+		if !slices.Contains(Names, id) {
+			t.Errorf("%s has words and is no name", id)
+		}
+	}
+}
+
+func BenchmarkUnderstand(b *testing.B) {
+	e, sit := ear(b), closed(b)
+	set := heldSet(b, "commands")
+	for i := 0; b.Loop(); i++ {
+		e.Understand(set[i%len(set)].text, sit)
+	}
+}
+
+func FuzzUnderstand(f *testing.F) {
+	e, sit := ear(f), closed(f)
+	for _, s := range []string{"", "hi", "open 40 150 200", "fire!", "\xff", "бомба 炸弹", "24/12/2026-3", "half past 99"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		d := e.Understand(text, sit)
+		if len(d.Readings) > listMax || (d.Act == Ignore) != (len(d.Readings) == 0) {
+			t.Errorf("%q: %+v", text, d)
+		}
+	})
+}
