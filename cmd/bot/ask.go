@@ -18,9 +18,9 @@ const questionBytesMax = 1 << 20
 type askCmd struct {
 	Text  []string `arg:"positional" help:"The question, in your own words."`
 	Batch bool     `help:"Answer every line of standard input with: ids, tab, question."`
-	All   bool     `help:"Over everything the chat would consider: do:NAME for what can be done, danger:KIND, guides."`
-	JSON  bool     `arg:"--json" help:"With --all: one line of JSON an answer, with dates, sums and counts that were named."`
-	At    string   `placeholder:"TIME" help:"With --all: the time it is asked at, as 2026-11-15T10:00; now if left out."`
+	All   bool     `help:"Over all the chat would consider: do:NAME, danger:KIND, guides."`
+	JSON  bool     `arg:"--json" help:"With --all: answer as JSON, with what was named: days, sums, counts."`
+	At    string   `placeholder:"TIME" help:"With --all: when it is asked, as 2026-11-15T10:00."`
 	guideFlags
 }
 

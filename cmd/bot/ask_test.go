@@ -128,7 +128,8 @@ func TestGuideOK(t *testing.T) {
 // What is no country is refused; without one no number is made up.
 func TestCountryOfGuides(t *testing.T) {
 	for _, args := range [][]string{
-		{"guide", "robbery", "--country", "XX"}, {"ask", "--country", "QQ", "man with a gun"}, {"guide", "--country", "Ireland"},
+		{"guide", "robbery", "--country", "XX"}, {"ask", "--country", "QQ", "man with a gun"},
+		{"guide", "--country", "Ireland"},
 	} {
 		_, _, err := runGuides(t, "", args...)
 		var f fault
@@ -172,5 +173,46 @@ func TestGuideFromAFolder(t *testing.T) {
 	out, _, err = runGuides(t, "", "guide", "restart", "--guides", dir)
 	if err != nil || strings.Contains(out, "our way") || !strings.Contains(out, "Do not switch off in between") {
 		t.Errorf("restart: %v\n%s", err, out)
+	}
+}
+
+// Over everything the chat would consider: what can be done, dangers, guides.
+func TestAskAll(t *testing.T) {
+	t.Parallel()
+	lines := "how did we do last friday\nhello there is a man with a knife\nadded another 50 twenties\n" +
+		"notes are stuck in the machine\nmy cat is asleep\nopen 40 150 200\n"
+	out, _, err := runGuides(t, lines, "ask", "--all", "--batch", "--json", "--at", "2026-11-15T10:00")
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := strings.Split(strings.TrimSpace(out), "\n")
+	want := []struct{ first, slots string }{
+		{"do:day", `{"date":"2026-11-13"}`}, {"danger:robbery", `{}`}, {"do:topup", `{"counts":{"20":50}}`},
+		{"note-jam", `{}`}, {"none", `{}`}, {"do:open", `{"counts":{"10":200,"20":150,"50":40}}`},
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%d answers:\n%s", len(got), out)
+	}
+	for i, w := range want {
+		if !strings.HasPrefix(got[i], `{"ids":["`+w.first+`"`) || !strings.HasSuffix(got[i], `"slots":`+w.slots+"}") {
+			t.Errorf("line %d: got %s, want %s first and slots %s", i+1, got[i], w.first, w.slots)
+		}
+	}
+	out, _, err = runGuides(t, "who works here\n", "ask", "--all", "--batch")
+	ids, text, _ := strings.Cut(strings.TrimSuffix(out, "\n"), "\t")
+	if err != nil || text != "who works here" || !strings.HasPrefix(ids, "do:people") {
+		t.Errorf("got %v %q", err, out)
+	}
+}
+
+func TestAskAllErr(t *testing.T) {
+	t.Parallel()
+	for _, args := range [][]string{
+		{"ask", "--json", "hi"}, {"ask", "--at", "2026-11-15T10:00", "hi"}, {"ask", "--all", "--at", "noon", "hi"},
+	} {
+		var wrong fault
+		if _, _, err := runGuides(t, "", args...); !errors.As(err, &wrong) || wrong.code != 2 {
+			t.Errorf("%v: got %v, want a fault of code 2", args, err)
+		}
 	}
 }

@@ -106,7 +106,8 @@ func (g *guard) doubts(text string, names []string) bool {
 func (g *guard) hints(text string) bool {
 	return slices.ContainsFunc(clausesOf(text), func(c clause) bool {
 		return slices.ContainsFunc(g.lx.find(c.words), func(s span) bool {
-			return !slices.Contains([]string{"somebody", "machine", "now", "place", "pronoun", "over", "false"}, s.kind)
+			return !slices.Contains([]string{"somebody", "machine", "now", "place", "pronoun", "over", "false"},
+				s.kind)
 		})
 	})
 }
@@ -118,11 +119,13 @@ func (g *guard) clause(c clause, names []string) string {
 	}
 	words := nameless(c.words, names) // "no respira" begins with no courtesy
 	spans := g.lx.find(words)
-	spans = slices.DeleteFunc(spans, func(s span) bool { return excused(s, spans) || byMachine(s, spans, words) || ofPlace(s, spans) })
+	spans = slices.DeleteFunc(spans, func(s span) bool {
+		return excused(s, spans) || byMachine(s, spans, words) || ofPlace(s, spans)
+	})
 	if guides.Injury(c.text) {
 		spans = append(spans, span{kind: "hurt"})
 	}
-	if slices.ContainsFunc(words, func(w string) bool { return strings.HasSuffix(w, "self") || w == "themselves" }) {
+	if slices.ContainsFunc(words, reflexive) {
 		spans = append(spans, span{kind: "self"})
 	}
 	if joined := strings.Join(words, " "); joined == "hold up" || joined == "stick up" {
@@ -223,8 +226,11 @@ func byMachine(s span, spans []span, words []string) bool {
 	})
 }
 
+func reflexive(w string) bool { return strings.HasSuffix(w, "self") || w == "themselves" }
+
 func isBe(w string) bool {
-	return slices.Contains([]string{"is", "are", "was", "were", "been", "being", "be", "got", "gets", "getting"}, w)
+	return slices.Contains([]string{"is", "are", "was", "were", "been", "being", "be", "got", "gets",
+		"getting"}, w)
 }
 
 // over reports whether a text says that a danger has passed, and whether there

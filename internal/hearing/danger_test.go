@@ -16,7 +16,8 @@ func TestDanger(t *testing.T) {
 	for text, want := range map[string]string{
 		"hello there is a man with a knife": Robbery, "man says give me the money or i kill you": Robbery,
 		"there is a bomb": Fire, "its a stick up": Robbery, "help there is smoke": Fire, "fire": Fire,
-		"hi he has a gun": Robbery, "ok we are being robbed": Robbery, "yes robbery": Robbery, "thanks gun": Robbery,
+		"hi he has a gun": Robbery, "ok we are being robbed": Robbery, "yes robbery": Robbery,
+		"thanks gun":   Robbery,
 		"Rob was here": "", "was there a robbery last week?": "", "Rob": "", "Rob Gunn": "", "Mask": "", "Axel": "",
 		"he is shouting that the machine robbed him": "", "is somebody stealing": "", "it robbed me": "",
 		"the machine is called front machine": "", "says he is from the bank and wants the code": Caller,
@@ -54,7 +55,8 @@ func TestNamesAreNoDanger(t *testing.T) {
 func TestOver(t *testing.T) {
 	g := mustGuard(t)
 	for text, want := range map[string][2]bool{
-		"we are safe": {true, false}, "it's over": {true, false}, "false alarm": {true, true}, "over": {true, false},
+		"we are safe": {true, false}, "it's over": {true, false}, "false alarm": {true, true}, "over": {true,
+			false},
 		"sorry it was nothing": {true, true}, "they left": {true, false}, "what now": {false, false},
 	} {
 		over, never := g.over(text)

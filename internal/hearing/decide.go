@@ -50,7 +50,8 @@ var rules = []rule{
 	{"a greeting asks what is to be done now", func(w weighed) bool { return w.greeting }, Do},
 	{"the words of a command are the command", func(w weighed) bool { return w.best.Word }, Do},
 	{"nothing is meant", func(w weighed) bool { return w.best.Kind == 0 }, Ignore},
-	{"likelier that nothing is asked for", func(w weighed) bool { return w.best.Sure < overSmall*w.small }, Ignore},
+	{"likelier that nothing is asked for", func(w weighed) bool { return w.best.Sure < overSmall*w.small },
+		Ignore},
 	{"one clear thing is done", func(w weighed) bool {
 		return w.best.Sure >= clearMin && w.best.Sure >= lead*w.next.Sure
 	}, Do},

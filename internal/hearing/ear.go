@@ -184,7 +184,9 @@ func isDanger(r Reading) bool { return r.Kind == Danger }
 // isName reports whether a text looks like a name and nothing else.
 func isName(text string) bool {
 	words := wordsOf(text)
-	return len(words) <= 3 && !slices.ContainsFunc(words, func(w string) bool { return function[w] || hasDigit(w) })
+	return len(words) <= 3 && !slices.ContainsFunc(words, func(w string) bool {
+		return function[w] || hasDigit(w)
+	})
 }
 
 // heard looks at the whole and at each clause; the surest that asks for

@@ -14,7 +14,8 @@ func (s Slots) JSON() string {
 // Said gives the slots that are said, by name.
 func (s Slots) Said() map[string]any {
 	out := map[string]any{}
-	for name, value := range map[string]string{"date": string(s.Date), "from": string(s.From), "to": string(s.To),
+	for name, value := range map[string]string{"date": string(s.Date), "from": string(s.From),
+		"to":   string(s.To),
 		"time": s.Time, "money": s.Money, "person": s.Person, "text": s.Text} {
 		if value != "" {
 			out[name] = value

@@ -21,7 +21,8 @@ var function = wordSet(`a an the is are was were be been being am to of and or t
 	which who whose where why how much many yes ok again now still here all every each than too more most`)
 
 // asking are the function words that pair with what is said.
-var asking = wordSet("who when how much many what where why which can should not did will is are was we my our i")
+var asking = wordSet(`who when how much many what where why which can
+	should not did will is are was we my our i`)
 
 func wordSet(list string) map[string]bool {
 	out := map[string]bool{}

@@ -12,18 +12,24 @@ import (
 // Names are all that can be asked for, as a command is called everywhere: by a
 // reading, by the command line and in the files of phrases.
 var Names = []string{
-	Now, "open", "topup", "swap", "move", "level", "count-now", "second", "test", "found", "close", "status", "load",
-	"cash-plan", "owed", "credit", "debit", "day", "month", "float", "export", "history", "correct", "undo", "earlier",
-	"hours", "closed", "agenda", "reminders", "hold", "lift", "invite", "people", "lost-phone", "settings", "overview",
-	"faults", "visit", "contacts", "guides", "switch", "backtest", "help", "picture", "leaks", "ill", "duty", "pause",
+	Now, "open", "topup", "swap", "move", "level", "count-now", "second", "test", "found", "close", "status",
+	"load",
+	"cash-plan", "owed", "credit", "debit", "day", "month", "float", "export", "history", "correct", "undo",
+	"earlier",
+	"hours", "closed", "agenda", "reminders", "hold", "lift", "invite", "people", "lost-phone", "settings",
+	"overview",
+	"faults", "visit", "contacts", "guides", "switch", "backtest", "help", "picture", "leaks", "ill", "duty",
+	"pause",
 	"finish-month", "statement", "journal", "backup", "missed",
 }
 
 // worded are the names that have words of their own in the catalogue.
 var worded = []string{
 	"open", "topup", "swap", "move", "level", "count-now", "second", "test", "found", "close", "status", "load",
-	"cash-plan", "owed", "credit", "debit", "day", "month", "float", "export", "history", "correct", "undo", "earlier",
-	"hours", "closed", "agenda", "reminders", "hold", "lift", "invite", "people", "lost-phone", "settings", "overview",
+	"cash-plan", "owed", "credit", "debit", "day", "month", "float", "export", "history", "correct", "undo",
+	"earlier",
+	"hours", "closed", "agenda", "reminders", "hold", "lift", "invite", "people", "lost-phone", "settings",
+	"overview",
 	"faults", "visit", "contacts", "guides", "switch", "backtest", "help", "ill", "duty",
 }
 

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"shopfloat/internal/guides"
@@ -18,20 +19,28 @@ import (
 // ear hears with the guides and words that the program comes with.
 func ear(t testing.TB) *Ear {
 	t.Helper()
-	lib, err := guides.Builtin()
-	if err != nil {
-		t.Fatal(err)
-	}
-	find, err := search.New(lib.Topics())
-	if err != nil {
-		t.Fatal(err)
-	}
-	e, err := New(find, WordsOf(english(t)))
+	e, err := builtin()
 	if err != nil {
 		t.Fatal(err)
 	}
 	return e
 }
+
+var builtin = sync.OnceValues(func() (*Ear, error) {
+	lib, err := guides.Builtin()
+	if err != nil {
+		return nil, err
+	}
+	find, err := search.New(lib.Topics())
+	if err != nil {
+		return nil, err
+	}
+	catalogue, err := texts.Load()
+	if err != nil {
+		return nil, err
+	}
+	return New(find, WordsOf(catalogue.In("en", "IE", "EUR").List))
+})
 
 func english(t testing.TB) func(string) []string {
 	t.Helper()
@@ -185,7 +194,7 @@ func TestCourtesyChangesNothing(t *testing.T) {
 	e, sit := ear(t), closed(t)
 	set := heldSet(t, "commands")
 	bare := measure(e, sit, set)
-	for _, front := range []string{"sorry to bother you, ", "hi, ", "Good morning! ", "hello there ", "quick question: "} {
+	for _, front := range []string{"sorry to bother you, ", "Good morning! "} {
 		var polite []sentence
 		for _, s := range set {
 			s.text = front + s.text
@@ -277,7 +286,8 @@ func BenchmarkUnderstand(b *testing.B) {
 
 func FuzzUnderstand(f *testing.F) {
 	e, sit := ear(f), closed(f)
-	for _, s := range []string{"", "hi", "open 40 150 200", "fire!", "\xff", "бомба 炸弹", "24/12/2026-3", "half past 99"} {
+	for _, s := range []string{"", "hi", "open 40 150 200", "fire!", "\xff", "бомба 炸弹", "24/12/2026-3",
+		"half past 99"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

@@ -17,12 +17,16 @@ const (
 var dayMarks = wordMarks(map[string]string{
 	markPastDay: "yesterday last",
 	markNextDay: "tomorrow next tonight",
-	markDay: `today monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thur thurs fri sat
-		sun mondays tuesdays wednesdays thursdays fridays saturdays sundays weekend 1st 2nd 3rd 4th 5th 6th 7th 8th 9th
-		10th 11th 12th 13th 14th 15th 16th 17th 18th 19th 20th 21st 22nd 23rd 24th 25th 26th 27th 28th 29th 30th 31st`,
+	markDay: `today monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thur thurs
+	fri sat
+		sun mondays tuesdays wednesdays thursdays fridays saturdays sundays weekend 1st 2nd 3rd 4th 5th 6th 7th
+		8th 9th
+		10th 11th 12th 13th 14th 15th 16th 17th 18th 19th 20th 21st 22nd 23rd 24th 25th 26th 27th 28th 29th 30th
+		31st`,
 	markMonth: `january february march april june july august september october november december jan feb mar apr
 		jun jul aug sept sep oct nov dec month months monthly`,
-	markFace: `fifties twenties tens fives hundreds 50s 20s 10s 5s 100s fifty twenty tenner tenners fiver fivers ten
+	markFace: `fifties twenties tens fives hundreds 50s 20s 10s 5s 100s fifty twenty tenner tenners fiver
+	fivers ten
 		twentys fiftys note notes`,
 	markTime: "am pm oclock noon midnight morning evening afternoon hour hours",
 })

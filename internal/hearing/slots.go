@@ -190,13 +190,15 @@ var halfPast = regexp.MustCompile(`(?i)\b(half|quarter|ten|twenty|five) (past|to
 // sharp is a time that shows by itself: 7:30, 8pm.
 var sharp = regexp.MustCompile(`(?i)\b\d{1,2}(?:[:.]\d{2})?\s?(?:am|pm)\b|\b\d{1,2}:\d{2}\b`)
 
+var minutesOff = map[string]int{"half": 30, "quarter": 15, "ten": 10, "twenty": 20, "five": 5}
+
 var hourWords = []string{"", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
 	"eleven", "twelve"}
 
 // takeTime finds a time of day, and gives the text without it.
 func (s *Slots) takeTime(text string) string {
 	if m := halfPast.FindStringSubmatchIndex(text); m != nil {
-		off := map[string]int{"half": 30, "quarter": 15, "ten": 10, "twenty": 20, "five": 5}[strings.ToLower(text[m[2]:m[3]])]
+		off := minutesOff[strings.ToLower(text[m[2]:m[3]])]
 		word := strings.ToLower(text[m[6]:m[7]])
 		hour := slices.Index(hourWords, word)
 		if hour < 0 {
@@ -268,7 +270,8 @@ func countish(w string) bool {
 
 var countWords = wordSet(`one two three four five six seven eight nine ten eleven twelve thirteen fourteen
 	fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred
-	thousand a bundle bundles pack packs fives tens twenties fifties hundreds tenner tenners fiver fivers none zero
+	thousand a bundle bundles pack packs fives tens twenties fifties hundreds tenner tenners fiver fivers none
+	zero
 	top middle bottom`)
 
 // faces gives what was understood by kind of note, nil unless all was.
@@ -285,7 +288,8 @@ func faces(res counts.Result, req counts.Request) map[string]int64 {
 }
 
 // amount is a sum of money in figures.
-var amount = regexp.MustCompile(`(?i)(?:^|[^\p{L}\d.,])[€£$]?(\d{1,3}(?:[ '](?:\d{3}))+|\d[\d.,']*\d|\d)(?:[.,]-)?(k)?\b`)
+var amount = regexp.MustCompile(
+	`(?i)(?:^|[^\p{L}\d.,])[€£$]?(\d{1,3}(?:[ '](?:\d{3}))+|\d[\d.,']*\d|\d)(?:[.,]-)?(k)?\b`)
 
 // moneyIn finds a sum of money, as a decimal number.
 func moneyIn(text string) string {
@@ -349,7 +353,8 @@ func personIn(text string, names []string) string {
 }
 
 // called is what stands before the name of somebody new.
-var called = regexp.MustCompile(`(?i)\b(?:invite|add|get|let|give|register|named|called|onboard|sign up|access for|` +
+var called = regexp.MustCompile(`(?i)\b(?:invite|add|get|let|give|register|named|called|onboard|sign
+	up|access for|` +
 	`link for|account for)\s+(?:my\s+|a\s+|an\s+|the\s+|new\s+)*([\p{L}][\p{L}'-]+)`)
 
 // newName finds the name of somebody who is to be let in.
@@ -363,6 +368,8 @@ func newName(text string) string {
 	return ""
 }
 
-var notNames = wordSet(`somebody someone colleague person employee manager owner staff new girl guy boy brother sister wife
-	husband son daughter access link people another him her them worker starter member team bookkeeper user users account
+var notNames = wordSet(`somebody someone colleague person employee manager owner staff new girl guy boy
+	brother sister wife
+	husband son daughter access link people another him her them worker starter member team bookkeeper user
+	users account
 	friend cousin mother father partner helper student temp in invite one two`)

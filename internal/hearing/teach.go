@@ -14,7 +14,7 @@ import (
 	"shopfloat/internal/learn"
 )
 
-//go:generate go run ./teach
+//go:generate go run ../teach
 
 // learntFile is what was learnt from the phrases, so that no start has to wait
 // for it: a line that says of what, and the model.

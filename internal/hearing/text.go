@@ -100,7 +100,8 @@ func pieces(text string) []string {
 func wordsOf(text string) []string {
 	var out []string
 	fields := strings.FieldsFunc(plain.Replace(strings.ToLower(text)), func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.Is(unicode.Mn, r) && !unicode.Is(unicode.Mc, r)
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.Is(unicode.Mn, r) &&
+			!unicode.Is(unicode.Mc, r)
 	})
 	for _, w := range fields {
 		if len(out) >= wordsMax {
@@ -124,7 +125,8 @@ func wordsOf(text string) []string {
 // They are cut as long as something is left behind them.
 var polite = phrases(
 	"hi", "hello", "hey", "hiya", "hallo", "hi there", "hello there", "hey there", "good morning",
-	"good afternoon", "good evening", "good day", "morning", "evening", "afternoon", "morning all", "yo", "alright",
+	"good afternoon", "good evening", "good day", "morning", "evening", "afternoon", "morning all", "yo",
+	"alright",
 	"ok", "okay", "oki", "okey", "right", "well", "so", "um", "uhm", "er", "erm", "hmm", "hm", "ah", "oh",
 	"please", "kindly", "thanks", "thank you", "many thanks", "thank you very much", "thanks a lot", "cheers",
 	"ta", "sorry", "so sorry", "sorry to bother you", "sorry to bother you again", "sorry to disturb you",

@@ -53,6 +53,7 @@ var only = map[string][]string{
 	"github.com/go-analyze/charts/chartdraw": {"internal/chart"},
 	"github.com/BurntSushi/toml":             {"internal/texts"},
 	"pgregory.net/rapid":                     {"internal/checks"},
+	"shopfloat/internal/hearing":             {"cmd/bot", "internal/dialogs/engine", "internal/teach"},
 	"shopfloat/internal/checks":              nil, // for tests alone
 	"shopfloat/internal/dialogs/floor":       nil, // likewise
 	"golang.org/x/text/feature/plural":       {"internal/texts"},
