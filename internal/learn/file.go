@@ -16,6 +16,9 @@ import (
 // each weight as its class and so many steps. All numbers are little endian.
 const magic = "marks 1\n"
 
+// faint weights are left out of a file: they hardly change an answer, and are most.
+const faint = 0.1
+
 // steps is how finely the largest weight of a mark is kept.
 const steps = math.MaxInt8
 
@@ -27,16 +30,18 @@ func (m *Model) Write(to io.Writer) error {
 	put([]uint32{uint32(m.classes), uint32(len(m.ids))})
 	for _, hash := range slices.Sorted(maps.Keys(m.ids)) {
 		id := m.ids[hash]
-		from, to := m.first[id], m.first[id+1]
+		var kept []uint32
 		most := float32(0)
-		for _, v := range m.weight[from:to] {
-			most = max(most, v, -v)
+		for i := m.first[id]; i < m.first[id+1]; i++ {
+			if v := max(m.weight[i], -m.weight[i]); v > faint {
+				kept, most = append(kept, i), max(most, v)
+			}
 		}
 		step := most / steps
 		put(hash)
-		put(uint8(to - from))
+		put(uint8(len(kept)))
 		put(step)
-		for i := from; i < to; i++ {
+		for _, i := range kept {
 			put(m.class[i])
 			put(int8(math.Round(float64(m.weight[i] / step))))
 		}

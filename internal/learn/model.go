@@ -152,16 +152,13 @@ func (t *trainer) chances(rows []int, p []float64) {
 	softmax(p, scale(len(rows)))
 }
 
-// faint weights are left out of what is kept: they change no answer.
-const faint = 0.1
-
 // model keeps what was learnt, with the size of a mark in its weights.
 func (t *trainer) model() Model {
 	m := Model{classes: t.classes, ids: t.ids, first: make([]uint32, 0, len(t.size)+1)}
 	for id, size := range t.size {
 		m.first = append(m.first, uint32(len(m.class)))
 		for c, w := range t.w[id*t.classes : (id+1)*t.classes] {
-			if w *= size; w > faint || w < -faint {
+			if w *= size; w != 0 {
 				m.class, m.weight = append(m.class, uint8(c)), append(m.weight, float32(w))
 			}
 		}

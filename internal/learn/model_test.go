@@ -65,7 +65,7 @@ func TestModelAsFile(t *testing.T) {
 	for _, text := range []string{"red hot", "blue cold", "red cold", "blue hot"} {
 		p, q := m.Chances(marksOf(text)), back.Chances(marksOf(text))
 		for c := range p {
-			if math.Abs(p[c]-q[c]) > 0.02 {
+			if math.Abs(p[c]-q[c]) > 0.05 {
 				t.Errorf("%s: %v written, %v read", text, p, q)
 			}
 		}
