@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
+	"shopfloat/internal/hearing"
 )
 
 // builtin is the compiled table of the guides that the program comes with. To
@@ -38,9 +39,16 @@ func guiding(e *env, folder string) (engine.Guiding, error) {
 	if err != nil {
 		return engine.Guiding{}, err
 	}
-	index := builtinIndex
+	index, ear := builtinIndex, builtinEar
 	if folder != "" {
 		index = sync.OnceValues(func() (*search.Index, error) { return learn(lib) })
+		ear = sync.OnceValues(func() (*hearing.Ear, error) {
+			ix, err := index()
+			if err != nil {
+				return nil, err
+			}
+			return newEar(ix)
+		})
 	}
 	return engine.Guiding{
 		Library: lib,
@@ -50,6 +58,13 @@ func guiding(e *env, folder string) (engine.Guiding, error) {
 				return search.Answer{} // the word lists are part of the program, and tested
 			}
 			return ix.Search(text)
+		},
+		Hear: func(text string, sit hearing.Situation) hearing.Decision {
+			e, err := ear()
+			if err != nil {
+				return hearing.Decision{} // likewise
+			}
+			return e.Understand(text, sit)
 		},
 	}, nil
 }

@@ -20,7 +20,8 @@ func TestInjuryIsAnsweredFirst(t *testing.T) {
 			st, n := f.States[floor.ChatOf("staff1")], len(f.Entries)
 			back := f.Says("staff1", text)
 			if !strings.HasPrefix(back, "bot> Somebody is hurt") || !strings.Contains(back, "112") ||
-				strings.Contains(back, "?") || strings.Count(back, "bot") != 1 || strings.Contains(back, "[") {
+				strings.Contains(back, "?") || strings.Count(back, "bot") != 2 || strings.Contains(back, "[") ||
+				!strings.Contains(back, "bot@others> Please look now: Ben wrote at 06:40.\n") {
 				t.Errorf("%q after %q:\n%s", text, before, back)
 			}
 			now := f.States[floor.ChatOf("staff1")]

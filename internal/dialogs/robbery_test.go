@@ -29,7 +29,7 @@ func TestRobberyIsToldToManagers(t *testing.T) {
 	f.Play(openDay)
 	back := f.Says("staff1", "man with a gun")
 	own, told, ok := strings.Cut(back, "bot@others> ")
-	if !ok || !strings.HasPrefix(told, "Robbery or threat, says Ben") ||
+	if !ok || !strings.HasPrefix(told, "Please look now: Ben wrote at 06:40.\n") ||
 		!strings.Contains(told, "[It is over]") ||
 		!strings.Contains(told, "Ring 112") ||
 		strings.Contains(own, "anager") {
@@ -40,11 +40,12 @@ func TestRobberyIsToldToManagers(t *testing.T) {
 	}
 }
 
-// While it lasts nothing typed is answered by a question, and no routine
-// reminder comes, also the next day; a manager ends that.
+// While it lasts nothing typed is answered by a question, and for an hour no
+// routine reminder comes; a manager ends it.
 func TestRobberyHoldsTheRoutine(t *testing.T) {
 	f := newFloor(t)
 	f.Play(openDay + "staff1: close\n")
+	f.At("2026-11-25 20:50")
 	f.Says("staff1", "man with a gun")
 	for _, text := range []string{"hello", "40"} {
 		if back := f.Says("staff1", text); strings.Contains(back, "?") || !strings.Contains(back, "Do as told.") {
@@ -55,6 +56,10 @@ func TestRobberyHoldsTheRoutine(t *testing.T) {
 	const closing = "due:2026-11-25:closing"
 	if n := reminded(f, closing); n != 0 {
 		t.Errorf("%d reminders", n)
+	}
+	f.At("2026-11-25 21:55")
+	if reminded(f, closing) == 0 {
+		t.Error("no reminder after an hour, when nobody said that it is over")
 	}
 	if back := f.Says("staff2", "close"); !strings.Contains(back, "A robbery is on record.") {
 		t.Errorf("no caution:\n%s", back)
@@ -68,7 +73,31 @@ func TestRobberyHoldsTheRoutine(t *testing.T) {
 	if back := f.Says("staff2", "close"); strings.Contains(back, "A robbery is on record.") {
 		t.Errorf("still cautioned:\n%s", back)
 	}
-	if reminded(f, closing) == 0 {
-		t.Error("the routine does not come back")
+}
+
+// It ends by saying so, in any words, of whoever spoke of it; and a false alarm is
+// one on record, told to those who were told of it.
+func TestRobberyEndsByWords(t *testing.T) {
+	for _, text := range []string{"we are safe", "it's over", "they left, we are all ok"} {
+		f := newFloor(t)
+		f.Play(openDay)
+		f.Says("staff1", "hello there is a man with a knife")
+		if back := f.Says("staff1", text); !strings.Contains(back, "Lock the door") ||
+			!strings.Contains(back, "bot@others> Ben says: it is over") {
+			t.Errorf("%q:\n%s", text, back)
+		}
+	}
+	f := newFloor(t)
+	f.Play(openDay)
+	f.Says("staff1", "its a stick up")
+	back := f.Says("staff1", "sorry, false alarm")
+	if !strings.Contains(back, "a false alarm, nothing happened") || !strings.Contains(back, "mistake") {
+		t.Errorf("a false alarm:\n%s", back)
+	}
+	if f.Machine.Faults[0].Unsolved() {
+		t.Error("it stays on the list")
+	}
+	if back := f.Says("staff1", "its over"); strings.Contains(back, "others") {
+		t.Errorf("over without a danger:\n%s", back)
 	}
 }

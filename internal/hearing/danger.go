@@ -67,9 +67,11 @@ func newGuard() (*guard, error) {
 
 // danger gives the present danger that a text speaks of, "" for none. names are
 // those of people: somebody called Gun is none, unless an article says otherwise.
-func (g *guard) danger(text string, names []string) string {
+//
+// Where a name is given, words of other languages are names: Messer, Bomba.
+func (g *guard) danger(text string, names []string, naming bool) string {
 	for _, c := range clausesOf(text) {
-		if d := g.clause(c, names); d != "" {
+		if d := g.clause(c, names, naming); d != "" {
 			return d
 		}
 	}
@@ -112,7 +114,7 @@ func (g *guard) hints(text string) bool {
 	})
 }
 
-func (g *guard) clause(c clause, names []string) string {
+func (g *guard) clause(c clause, names []string, naming bool) string {
 	bare := unpolite(nameless(c.words, names))
 	if against(bare, g.lx.find(bare)) {
 		return ""
@@ -132,7 +134,7 @@ func (g *guard) clause(c clause, names []string) string {
 		spans = append(spans, span{kind: "holdup"})
 	}
 	for _, s := range spans {
-		if _, danger, ok := strings.Cut(s.kind, " "); ok {
+		if _, danger, ok := strings.Cut(s.kind, " "); ok && !naming {
 			return danger // a word of another language
 		}
 	}

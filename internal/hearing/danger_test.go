@@ -34,7 +34,7 @@ func TestDanger(t *testing.T) {
 		"we got robbed": Robbery, "the machine has been robbed": Robbery, "he wants to rob us": Robbery,
 		"robber in the shop now": Robbery, "hands up": Robbery, "they are drilling the machine": Robbery,
 	} {
-		if got := g.danger(text, nil); got != want {
+		if got := g.danger(text, nil, false); got != want {
 			t.Errorf("%q: got %q, want %q", text, got, want)
 		}
 	}
@@ -46,7 +46,7 @@ func TestNamesAreNoDanger(t *testing.T) {
 	for text, want := range map[string]string{
 		"gun is late": "", "rob us": "", "he has a gun": Robbery, "is gun working tomorrow": "",
 	} {
-		if got := g.danger(text, names); got != want && text != "rob us" {
+		if got := g.danger(text, names, false); got != want && text != "rob us" {
 			t.Errorf("%q: got %q, want %q", text, got, want)
 		}
 	}
@@ -62,6 +62,32 @@ func TestOver(t *testing.T) {
 		over, never := g.over(text)
 		if got := [2]bool{over, never}; got != want {
 			t.Errorf("%q: got %v, want %v", text, got, want)
+		}
+	}
+}
+
+// At a question for a name a name is a name; who is in danger there says so plainly.
+func TestNamesAtANameQuestion(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	sit.Naming = true
+	for text, alarms := range map[string]bool{
+		"Rob": false, "Rob Gunn": false, "Mask": false, "Axel": false, "Messer": false, "Mrs Burns": false,
+		"Bomba": false, "Robert Knight": false, "robbery": true, "he has a gun": true, "help fire": true,
+		"gun": true, "man with a knife here": true,
+	} {
+		if d := e.Understand(text, sit); (d.Act == Alarm) != alarms {
+			t.Errorf("%q: got %v", text, d.Names())
+		}
+	}
+}
+
+func TestTheftInThePast(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	for _, text := range []string{
+		"we were robbed last night", "money was stolen yesterday", "somebody stole 200 last week",
+	} {
+		if d := e.Understand(text, sit); d.Act == Alarm || d.Names()[0] != "count-mismatch" {
+			t.Errorf("%q: got %v", text, d.Names())
 		}
 	}
 }

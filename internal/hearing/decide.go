@@ -18,6 +18,8 @@ const (
 type Decision struct {
 	Act      Act
 	Readings []Reading
+	Over     bool // it says that a danger has passed; it counts only where there is one
+	Never    bool // and that there was none
 }
 
 // The limits of the table below, chosen on voices left out: see HEARING.md.
@@ -105,6 +107,9 @@ func weigh(readings []Reading, greeting bool) (w weighed, list []Reading) {
 func (e *Ear) Understand(text string, sit Situation) Decision {
 	d := Decide(e.Hear(text, sit), isGreeting(text))
 	d.Readings = slices.Clone(d.Readings)
+	if d.Act != Alarm {
+		d.Over, d.Never = e.guard.over(text)
+	}
 	for i, r := range d.Readings {
 		if r.Kind == Command {
 			d.Readings[i].Slots = fill(r.ID, text, sit)

@@ -53,12 +53,13 @@ var only = map[string][]string{
 	"github.com/go-analyze/charts/chartdraw": {"internal/chart"},
 	"github.com/BurntSushi/toml":             {"internal/texts"},
 	"pgregory.net/rapid":                     {"internal/checks"},
-	"shopfloat/internal/hearing":             {"cmd/bot", "internal/dialogs/engine", "internal/teach"},
-	"shopfloat/internal/checks":              nil, // for tests alone
-	"shopfloat/internal/dialogs/floor":       nil, // likewise
-	"golang.org/x/text/feature/plural":       {"internal/texts"},
-	"golang.org/x/text/secure/precis":        {"internal/names"},
-	"github.com/mtibben/confusables":         {"internal/names"},
+	"shopfloat/internal/hearing": {"cmd/bot", "internal/dialogs/engine",
+		"internal/dialogs/trouble", "internal/teach", "internal/dialogs/floor"},
+	"shopfloat/internal/checks":        nil, // for tests alone
+	"shopfloat/internal/dialogs/floor": nil, // likewise
+	"golang.org/x/text/feature/plural": {"internal/texts"},
+	"golang.org/x/text/secure/precis":  {"internal/names"},
+	"github.com/mtibben/confusables":   {"internal/names"},
 
 	// These call methods by names from a text, so that the linker would have to
 	// keep every method of every type: the program would be 2.5 MB larger.

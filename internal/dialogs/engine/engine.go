@@ -7,6 +7,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/hearing"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -88,6 +89,8 @@ type Talk struct {
 	older   bool // a dialog of an older program was under way
 	Unsure  bool // there are several machines, and the person never said which
 	Nowhere bool // what is said is about no place
+
+	heard *hearing.Decision // what the words of the input mean, once it was asked
 }
 
 // Engine answers inputs. It holds only tables.

@@ -3,6 +3,8 @@ package engine
 import (
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
+	"shopfloat/internal/hearing"
+	"shopfloat/internal/when"
 )
 
 // Guiding is what the engine knows of faults: the guides, and a way to find
@@ -10,6 +12,9 @@ import (
 type Guiding struct {
 	Library guides.Library
 	Find    func(text string) search.Answer
+
+	// Hear says what people mean. Like Find it may be slow when it is first called.
+	Hear func(text string, sit hearing.Situation) hearing.Decision
 }
 
 // Guide lets an engine that answers no inputs yet help with faults.
@@ -25,4 +30,18 @@ func (e *Engine) Find(text string) search.Answer {
 		return search.Answer{}
 	}
 	return e.Guiding.Find(text)
+}
+
+// Heard is what the words of an input mean here and now. They are weighed once.
+func (c *Talk) Heard() hearing.Decision {
+	if c.heard == nil {
+		var d hearing.Decision
+		if c.E.Guiding.Hear != nil {
+			sit := hearing.At(&c.F.Shop.Settings, c.Kit, when.WordsOf(c.V.List), c.Today())
+			sit.Naming = c.Screen().Free
+			d = c.E.Guiding.Hear(c.In.Text, sit)
+		}
+		c.heard = &d
+	}
+	return *c.heard
 }

@@ -21,6 +21,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
+	"shopfloat/internal/hearing"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
@@ -53,12 +54,29 @@ var guiding = sync.OnceValues(func() (engine.Guiding, error) {
 		return engine.Guiding{}, err
 	}
 	learnt := sync.OnceValues(func() (*search.Index, error) { return search.New(lib.Topics()) })
+	ear := sync.OnceValues(func() (*hearing.Ear, error) {
+		ix, err := learnt()
+		if err != nil {
+			return nil, err
+		}
+		catalogue, err := spoken()
+		if err != nil {
+			return nil, err
+		}
+		return hearing.New(ix, hearing.WordsOf(catalogue.In("en", "", "").List))
+	})
 	return engine.Guiding{Library: lib, Find: func(text string) search.Answer {
 		ix, err := learnt()
 		if err != nil {
 			panic(err) // the built-in guides are at fault, and no test can go on
 		}
 		return ix.Search(text)
+	}, Hear: func(text string, sit hearing.Situation) hearing.Decision {
+		e, err := ear()
+		if err != nil {
+			panic(err) // likewise
+		}
+		return e.Understand(text, sit)
 	}}, nil
 })
 

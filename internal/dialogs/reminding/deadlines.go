@@ -49,7 +49,7 @@ func remind(c *engine.Talk) {
 	default:
 		c.DueMatter(c.E.OpenMatters())
 	}
-	if c.Robbed() {
+	if c.Hushed() {
 		// the ladders go on, but speak of nothing else
 		trade.Hushed(c, strings.HasPrefix(c.In.Text, trade.FaultName))
 	}

@@ -282,7 +282,7 @@ func TestFaultIsRemembered(t *testing.T) {
 func TestRobbery(t *testing.T) {
 	f := morning(t)
 	f.Expect(f.Says("staff1", "man with a gun"),
-		"Do as told|others> Robbery or threat, says Ben, 06:40|Ring 112|[It is over]", "?")
+		"Do as told|others> Please look now: Ben wrote at 06:40.|Robbery or threat.|Ring 112|[It is over]", "?")
 	f.Expect(f.Says("staff1", "he has a gun"), "Do as told", "others>|?")
 	for _, text := range []string{"hello there", "where is everybody"} {
 		f.Expect(f.Says("staff1", text), "Do as told", "?")

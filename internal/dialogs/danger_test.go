@@ -1,0 +1,94 @@
+package dialogs_test
+
+import (
+	"strings"
+	"testing"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/checks"
+	"shopfloat/internal/dialogs/floor"
+)
+
+// beginnings are what people put in front of what matters.
+var beginnings = []string{"", "hi ", "hello there ", "ok ", "yes ", "no ", "thanks ", "help ", "please ", "um ",
+	"sorry ", "Good morning, "}
+
+// dangers are said with each of the first lines of their cards.
+var dangers = map[string][]string{
+	"Robbery or threat": {"there is a man with a knife", "man says give me the money or i kill you", "its a stick up",
+		"he has a gun", "we are being robbed", "two men in masks", "they are threatening us", "robbery"},
+	"Fire, smoke or gas": {"fire", "there is smoke", "there is a bomb", "smell of gas in the shop",
+		"the machine is burning"},
+	"Somebody is hurt": {"i cut my finger", "customer fainted", "i got a shock from the machine", "she is bleeding"},
+	"Hang up": {"someone on the phone wants the code", "he says he is from the bank and wants the code",
+		"caller wants me to do a test payout"},
+}
+
+// screens are what may be open when it is said.
+var screens = map[string]string{
+	"nothing":  openDay,
+	"a count":  openDay + "staff1: close 12\n",
+	"a review": openDay + "staff1: close 12 59 80\nstaff1: none\n",
+	"a level":  openDay + "staff1: level\n",
+	"a guide":  openDay + "staff1: notes are stuck\n",
+	"a top-up": openDay + "staff1: top up\n",
+	"found":    openDay + "staff1: found\n",
+	"a move":   openDay + "staff1: move\n",
+}
+
+// Every present danger raises its card at once, on every screen and after any
+// beginning, and managers hear of it without a tap.
+func TestEveryDangerOnEveryScreen(t *testing.T) {
+	every := checks.Size(t, 5, 1, 1)
+	n := 0
+	for name, script := range screens {
+		f := newFloor(t)
+		f.Play(script)
+		st, facts := f.States[floor.ChatOf("staff1")], f.Facts("staff1")
+		for card, texts := range dangers {
+			for _, text := range texts {
+				for _, front := range beginnings {
+					if n++; n%every != 0 {
+						continue
+					}
+					in := chat.Input{Kind: chat.Text, Text: front + text, At: f.Now, Chat: floor.ChatOf("staff1")}
+					res := f.Engine.Step(st, in, facts)
+					if !raised(res, card) {
+						t.Errorf("%q at %s: %+v", in.Text, name, res.Replies)
+					}
+				}
+			}
+		}
+	}
+	if n < 1500 {
+		t.Errorf("only %d", n)
+	}
+}
+
+// raised reports whether the first message is the card, and managers are told.
+func raised(res chat.Result, card string) bool {
+	told := false
+	for _, r := range res.Replies {
+		told = told || r.To.Managers && r.Silent && !strings.Contains(r.Body[0].Text, "obbery")
+	}
+	return told && len(res.Replies) > 0 && strings.HasPrefix(res.Replies[0].Body[0].Text, card)
+}
+
+// No name, no place and no theft of the past raises one, also where a name is asked.
+func TestNoDangerOnAnyScreen(t *testing.T) {
+	for name, script := range screens {
+		f := newFloor(t)
+		f.Play(script)
+		st, facts := f.States[floor.ChatOf("staff1")], f.Facts("staff1")
+		for _, text := range []string{"Rob was here", "Rob", "Rob Gunn", "Mask", "Axel", "was there a robbery last week?",
+			"he is shouting that the machine robbed him", "is somebody stealing", "money was stolen yesterday",
+			"the shop is in Shotgun Street", "the machine is called front machine", "fire alarm test on monday"} {
+			in := chat.Input{Kind: chat.Text, Text: text, At: f.Now, Chat: floor.ChatOf("staff1")}
+			for _, r := range f.Engine.Step(st, in, facts).Replies {
+				if r.To.Managers || strings.HasPrefix(r.Body[0].Text, "Robbery") {
+					t.Errorf("%q at %s: %+v", text, name, r)
+				}
+			}
+		}
+	}
+}
