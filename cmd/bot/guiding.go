@@ -59,7 +59,7 @@ func guiding(e *env, folder string) (engine.Guiding, error) {
 			}
 			return ix.Search(text)
 		},
-		Hear: func(text string, sit hearing.Situation) hearing.Decision {
+		Understand: func(text string, sit hearing.Situation) hearing.Decision {
 			e, err := ear()
 			if err != nil {
 				return hearing.Decision{} // likewise

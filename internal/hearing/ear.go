@@ -96,7 +96,7 @@ func (e *Ear) likely(words []string) []Reading {
 				own = c.Sure
 			}
 		}
-		out[i].Sure = (out[i].Sure + guides*own) / 2
+		out[i].Sure = max(guides*own, (out[i].Sure+guides*own)/2)
 		if about < aboutMin {
 			out[i].Sure *= doubted
 		}

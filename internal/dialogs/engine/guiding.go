@@ -13,8 +13,8 @@ type Guiding struct {
 	Library guides.Library
 	Find    func(text string) search.Answer
 
-	// Hear says what people mean. Like Find it may be slow when it is first called.
-	Hear func(text string, sit hearing.Situation) hearing.Decision
+	// Understand says what people mean. Like Find it may be slow when it is first called.
+	Understand func(text string, sit hearing.Situation) hearing.Decision
 }
 
 // Guide lets an engine that answers no inputs yet help with faults.
@@ -36,10 +36,10 @@ func (e *Engine) Find(text string) search.Answer {
 func (c *Talk) Heard() hearing.Decision {
 	if c.heard == nil {
 		var d hearing.Decision
-		if c.E.Guiding.Hear != nil {
+		if c.E.Guiding.Understand != nil {
 			sit := hearing.At(&c.F.Shop.Settings, c.Kit, when.WordsOf(c.V.List), c.Today())
 			sit.Naming = c.Screen().Free
-			d = c.E.Guiding.Hear(c.In.Text, sit)
+			d = c.E.Guiding.Understand(c.In.Text, sit)
 		}
 		c.heard = &d
 	}

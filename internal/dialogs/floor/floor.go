@@ -71,7 +71,7 @@ var guiding = sync.OnceValues(func() (engine.Guiding, error) {
 			panic(err) // the built-in guides are at fault, and no test can go on
 		}
 		return ix.Search(text)
-	}, Hear: func(text string, sit hearing.Situation) hearing.Decision {
+	}, Understand: func(text string, sit hearing.Situation) hearing.Decision {
 		e, err := ear()
 		if err != nil {
 			panic(err) // likewise

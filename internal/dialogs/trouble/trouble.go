@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/hearing"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/texts"
 )
@@ -71,7 +72,7 @@ func offered(c *engine.Talk, cmd *engine.Command, rest string) bool {
 
 // offeredTap begins a command that was offered.
 func offeredTap(c *engine.Talk, name string) {
-	if cmd := c.E.Named(name); cmd == nil || !cmd.Guided {
+	if cmd := c.E.Named(name); cmd == nil || !cmd.Guided && !c.May(name) || cmd.Help == engine.HelpNever {
 		c.Notice = c.V.Say("notice.unknown")
 		return
 	}
@@ -106,21 +107,49 @@ func asks(c *engine.Talk, cmd *engine.Command, rest string) bool {
 // searched answers words that are neither an answer nor a command. False means
 // that there is nothing to search in.
 func searched(c *engine.Talk, f *engine.Flow) bool {
-	if c.E.Guiding.Find == nil || !engine.Wordy(c.In.Text) {
+	if c.E.Guiding.Understand == nil || !engine.Wordy(c.In.Text) {
 		return false
 	}
-	a := c.E.Find(c.In.Text)
+	d := c.Heard()
+	rows := meanings(c, d)
 	switch {
-	case len(a.IDs) == 0:
+	case len(rows) == 0, f != nil && vague(d):
 		notFound(c, f)
-	case a.Clear || len(a.IDs) == 1:
-		walkFrom(c, a.IDs[0])
+	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
+		walkFrom(c, d.Readings[0].ID)
+	case d.Act == hearing.Do && f == nil && views(c, d.Readings[0]):
+		return true
 	default:
-		offer(c, a.IDs)
+		offer(c, rows)
 	}
 	if f != nil {
 		c.Redraw()
 	}
+	return true
+}
+
+// vague reports whether a text means no guide, and no command for sure. While a
+// dialog is open its question is likelier meant.
+func vague(d hearing.Decision) bool {
+	const sure = 0.7
+	best := d.Readings[0]
+	return best.Kind != hearing.Guide && (d.Act != hearing.Do || best.Sure < sure)
+}
+
+// figures reports whether a text with numbers came while a count is open: it is
+// about that, and starts no guide by itself.
+func figures(c *engine.Talk, f *engine.Flow) bool {
+	return f != nil && strings.ContainsAny(c.In.Text, "0123456789")
+}
+
+// views shows what was asked for, where that only tells.
+func views(c *engine.Talk, r hearing.Reading) bool {
+	cmd := c.E.Named(r.ID)
+	if r.Kind != hearing.Command || cmd == nil || cmd.Does != engine.TellsOnly {
+		return false
+	}
+	c.Rest = string(r.Slots.Date)
+	c.Obey(cmd)
 	return true
 }
 
@@ -134,10 +163,27 @@ func notFound(c *engine.Talk, f *engine.Flow) {
 		append(c.Button("guide-list", "o:guide:list.0"), c.Button("guide-contact", "o:guide:ask.contact")...)}})
 }
 
-// offer lets the person say which of a few guides is meant.
-func offer(c *engine.Talk, ids []string) {
+// offer lets the person say which of a few things is meant.
+func offer(c *engine.Talk, rows [][]chat.Button) {
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.which")}},
-		Buttons: append(titles(c.E, ids), c.Button("guide-none", "o:guide:list.0"))})
+		Buttons: append(rows, c.Button("guide-none", "o:guide:list.0"))})
+}
+
+// meanings makes a row of what may be meant: a guide by its title, a command by
+// what help says of it, as far as the person may have it.
+func meanings(c *engine.Talk, d hearing.Decision) (rows [][]chat.Button) {
+	for _, r := range d.Readings {
+		if r.Kind == hearing.Guide {
+			rows = append(rows, titles(c.E, []string{r.ID})...)
+			continue
+		}
+		if cmd := c.E.Named(r.ID); r.Kind == hearing.Command && cmd != nil && c.May(cmd.Name) {
+			label := texts.Upper(c.V.Say("help." + cmd.Name))
+			rows = append(rows, []chat.Button{{Label: texts.Short(label, texts.LabelMax),
+				Data: "o:guide:do." + cmd.Name}})
+		}
+	}
+	return rows
 }
 
 // titles makes a row for each guide.
