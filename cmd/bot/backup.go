@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"shopfloat/internal/backup"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/store"
 )
 
@@ -81,6 +82,15 @@ type copies struct {
 }
 
 func (c copies) keep() backup.Keep { return backup.Keep{Days: c.BackupDays, Months: c.BackupMonths} }
+
+// copied tells of the last copy.
+func (s *service) copied() *chat.Copied {
+	m, known, err := backup.Last(s.file)
+	if err != nil || !known {
+		return nil
+	}
+	return &chat.Copied{At: m.At, Entries: m.Entries, Faults: len(m.Faults)}
+}
 
 // backUp looks each hour whether the copy of the day is due. Owners hear, once a
 // day, of one that cannot be made.

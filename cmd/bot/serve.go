@@ -147,7 +147,7 @@ func (c *serveCmd) service(
 		// The question search learns with the first question: ahead of it that
 		// would cost every start 10 MB and a tenth of a second.
 		Store: db, Step: engine.Step, Now: time.Now, Random: rand.Reader, Log: log,
-		Paper: paperWords(catalogue), Parked: parkedWords(catalogue),
+		Copied: s.copied, Paper: paperWords(catalogue), Parked: parkedWords(catalogue),
 		Link:    func(code string) string { return s.bot.Link(code) },
 		Current: func() bool { return s.bot.Current() },
 	})

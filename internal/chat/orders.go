@@ -92,6 +92,15 @@ type Ask struct {
 	Did    func(by shop.PersonID, since time.Time) []Did // oldest first
 
 	Entries func() []books.Entry // the machine's whole ledger, oldest first
+
+	Copied func() *Copied // the last copy of the file; nil: none is known of
+}
+
+// Copied tells of a copy of the file that all of this is kept in.
+type Copied struct {
+	At      time.Time
+	Entries int
+	Faults  int // things in it that do not hold together
 }
 
 // LinkMark stands in a reply where the link of an Invite is to be. The code in it

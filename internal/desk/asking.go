@@ -20,10 +20,11 @@ type asking struct {
 
 	machine shop.MachineID // 0: none
 	ledger  []books.Entry  // once it was asked for
+	copied  func() *chat.Copied
 }
 
 func (a *asking) ask() chat.Ask {
-	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries}
+	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Copied: a.copied}
 }
 
 func (a *asking) phones() []chat.Phone {

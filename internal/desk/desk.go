@@ -63,6 +63,9 @@ type Options struct {
 	// managers are told; nil: in English.
 	Parked func(chat.Input, chat.Facts) []chat.Reply
 
+	// Copied tells of the last copy of the file; nil, or giving nil: none is known of.
+	Copied func() *chat.Copied
+
 	// Paper words what is said while nothing can be written; nil: in English.
 	Paper func(Paper) string
 }
@@ -83,6 +86,7 @@ type Desk struct {
 	current func() bool
 
 	words  func(Paper) string
+	copied func() *chat.Copied
 	paper  paper
 	heard  map[chat.Chat]*heard // guarded by paper.mu
 	halted chan struct{}        // closed when nothing will be written any more
@@ -112,7 +116,7 @@ func New(o Options) *Desk {
 		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
 		log: o.Log, parked: o.Parked, link: o.Link, current: o.Current, lead: make(chan struct{}, 1), careful: true,
 		key:   o.Key,
-		words: o.Paper, paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{},
+		words: o.Paper, copied: o.Copied, paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{},
 		halted: make(chan struct{}), queue: queue.New(),
 	}
 	if d.key == nil {

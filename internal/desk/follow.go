@@ -26,7 +26,7 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.welcomeBack(w.Input); err != nil {
 		return "", err
 	}
-	asked := &asking{tx: b.tx, shop: facts.Shop, chat: w.Input.Chat}
+	asked := &asking{tx: b.tx, shop: facts.Shop, chat: w.Input.Chat, copied: b.desk.copied}
 	if facts.Machine != nil {
 		asked.machine = facts.Machine.ID
 	}

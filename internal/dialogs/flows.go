@@ -32,7 +32,7 @@ func declarations() []engine.Declaration {
 		people.StaffFlow(), people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
 		setup.OverviewCommand(), setup.NewShopCommand(), setup.ShopFlow(), money.CreditFlow(), money.DebitFlow(),
 		money.MatchFlow(), money.OwedCommand(), correct.RecordFlow(), past.DayCommand(), past.MonthCommand(),
-		past.FloatCommand(), past.ExportCommand(), engine.CancelCommand(), engine.HelpCommand(),
+		past.FloatCommand(), past.ExportCommand(), past.BackupCommand(), engine.CancelCommand(), engine.HelpCommand(),
 		reminding.HoursFlow(), reminding.HoldFlow(), day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
 		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),
 		money.Moments(), people.Moments(), setup.Moments(), load.Moments(),

@@ -101,3 +101,21 @@ func TestRobberyEndsByWords(t *testing.T) {
 		t.Errorf("over without a danger:\n%s", back)
 	}
 }
+
+// Word of a robbery or of somebody hurt waits behind nothing, in no chat; an
+// everyday answer does.
+func TestAlarmsAreUrgent(t *testing.T) {
+	f := newFloor(t)
+	f.Play(openDay)
+	for said, urgent := range map[string]bool{"man with a gun": true, "my finger is stuck": true, "status": false} {
+		res := f.Does("staff1", chat.Input{Kind: chat.Text, Text: said, At: f.Now})
+		for _, r := range res.Replies {
+			if r.Urgent != urgent {
+				t.Errorf("%s: urgent %v: %+v", said, r.Urgent, r.Body)
+			}
+		}
+		if len(res.Replies) == 0 {
+			t.Errorf("%s: no answer", said)
+		}
+	}
+}

@@ -76,6 +76,7 @@ const writtenTable = `
 	month        owner manager bookkeeper         shared
 	float        owner manager bookkeeper         shared
 	export       owner manager bookkeeper         shared
+	backup       owner manager                    shared
 	bank         owner manager bookkeeper         shared
 	correct      owner manager                    shared
 	load         owner manager staff              shared

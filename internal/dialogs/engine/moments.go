@@ -70,7 +70,13 @@ func (e *Engine) first(ask func(Moments) bool) bool {
 }
 
 func (c *Talk) alarmed() bool {
-	return c.E.first(func(m Moments) bool { return m.Alarm != nil && m.Alarm(c) })
+	if !c.E.first(func(m Moments) bool { return m.Alarm != nil && m.Alarm(c) }) {
+		return false
+	}
+	for i := range c.Replies {
+		c.Replies[i].Urgent = true // it waits behind nothing, in no chat
+	}
+	return true
 }
 
 func (c *Talk) forBeside(f *Flow) bool {

@@ -73,6 +73,7 @@ const (
 	DoFloat   = "float"
 	DoExport  = "export"
 	DoBank    = "bank"
+	DoBackup  = "backup"
 	DoCorrect = "correct"
 
 	// how much to load, and the shop's own cash

@@ -14,6 +14,7 @@ func tellWeek(c *engine.Talk, n reminders.Name) {
 	if body == nil {
 		return
 	}
+	body = append(body, chat.Block{Text: telling.CopyLine(c.Teller)})
 	for _, id := range reminders.People(c.F.Shop, n.Date, n.Task, shop.Owners) {
 		c.TellPerson(id, chat.Reply{Body: body, Silent: true})
 	}

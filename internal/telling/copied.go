@@ -1,0 +1,19 @@
+package telling
+
+import "shopfloat/internal/chat"
+
+// CopyLine says when the last copy of the bot's memory was made and whether it
+// was tried out.
+func CopyLine(t *Teller) string {
+	var last *chat.Copied
+	if t.F.Ask.Copied != nil {
+		last = t.F.Ask.Copied()
+	}
+	switch {
+	case last == nil:
+		return t.V.Say("copied.none")
+	case last.Faults > 0:
+		return t.V.Say("copied.faults", "when", t.DayClock(last.At))
+	}
+	return t.V.Say("copied.well", "when", t.DayClock(last.At), "entries", t.V.Number(int64(last.Entries)))
+}

@@ -1,0 +1,40 @@
+package telling_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
+)
+
+func TestCopyLine(t *testing.T) {
+	cat, err := texts.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	sh, err := shop.New(1, 1, shop.Example())
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := time.Date(2026, 11, 26, 8, 0, 0, 0, time.UTC)
+	for want, last := range map[string]*chat.Copied{
+		"I know of no copy":  nil,
+		"is whole":           {At: now.Add(-5 * time.Hour), Entries: 1234},
+		"does not hold":      {At: now.Add(-5 * time.Hour), Entries: 1234, Faults: 1},
+		"Thu 26 Nov, 03:00,": {At: now.Add(-5 * time.Hour), Entries: 1234},
+		"1,234 records":      {At: now.Add(-5 * time.Hour), Entries: 1234},
+	} {
+		f := chat.Facts{Shop: sh, Ask: chat.Ask{Copied: func() *chat.Copied { return last }}}
+		teller := &telling.Teller{V: cat.In("en", sh.Country, sh.Currency), F: f, Now: now}
+		if got := telling.CopyLine(teller); !strings.Contains(got, want) {
+			t.Errorf("%+v: %q, want %q", last, got, want)
+		}
+	}
+	if got := telling.CopyLine(&telling.Teller{V: cat.In("en", "", ""), Now: now}); !strings.Contains(got, "no copy") {
+		t.Errorf("nobody to ask: %q", got)
+	}
+}
