@@ -34,7 +34,8 @@ func TestCopyLine(t *testing.T) {
 			t.Errorf("%+v: %q, want %q", last, got, want)
 		}
 	}
-	if got := telling.CopyLine(&telling.Teller{V: cat.In("en", "", ""), Now: now}); !strings.Contains(got, "no copy") {
+	nobody := &telling.Teller{V: cat.In("en", "", ""), Now: now}
+	if got := telling.CopyLine(nobody); !strings.Contains(got, "no copy") {
 		t.Errorf("nobody to ask: %q", got)
 	}
 }
