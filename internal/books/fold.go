@@ -73,6 +73,24 @@ func InForce(entries []Entry) []Entry {
 	return list
 }
 
+// From gives of a ledger the entries from a number on, and those earlier ones
+// that they undo or correct: all that what is in force from there on hangs on.
+func From(entries []Entry, seq int64) []Entry {
+	wanted := map[int64]bool{}
+	for _, e := range entries {
+		if e.Seq >= seq && (e.Kind == Undo || e.Kind == Correction) {
+			wanted[e.Target] = true
+		}
+	}
+	var list []Entry
+	for _, e := range entries {
+		if e.Seq >= seq || wanted[e.Seq] {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
 // turnsOf puts entries into the order in which they take effect.
 func turnsOf(entries []Entry) []turn {
 	void, corrected := map[int64]bool{}, map[int64]*Entry{}

@@ -91,7 +91,8 @@ type Ask struct {
 	Sites  func() []Site
 	Did    func(by shop.PersonID, since time.Time) []Did // oldest first
 
-	Entries func() []books.Entry // the machine's whole ledger, oldest first
+	Entries func() []books.Entry          // the machine's whole ledger, oldest first
+	Since   func(seq int64) []books.Entry // of it what [books.From] gives
 
 	Copied func() *Copied // the last copy of the file; nil: none is known of
 }

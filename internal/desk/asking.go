@@ -24,7 +24,7 @@ type asking struct {
 }
 
 func (a *asking) ask() chat.Ask {
-	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Copied: a.copied}
+	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since, Copied: a.copied}
 }
 
 func (a *asking) phones() []chat.Phone {
@@ -106,4 +106,14 @@ func (a *asking) entries() []books.Entry {
 	a.ledger, err = a.tx.Entries(a.machine, time.Time{})
 	a.err = errors.Join(a.err, err)
 	return a.ledger
+}
+
+// since reads the entries from a number on.
+func (a *asking) since(seq int64) []books.Entry {
+	if a.machine == 0 {
+		return nil
+	}
+	list, err := a.tx.EntriesFrom(a.machine, seq)
+	a.err = errors.Join(a.err, err)
+	return list
 }

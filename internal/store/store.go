@@ -75,6 +75,9 @@ func (db *DB) Close() error { return errors.Join(db.reader.Close(), db.file.Clos
 // Interpose has fn called before every statement, see [file.DB.Interpose].
 func (db *DB) Interpose(fn func(query string) error) { db.file.Interpose(fn) }
 
+// RowsRead tells how many rows were read so far, see [file.DB.RowsRead].
+func (db *DB) RowsRead() int64 { return db.file.RowsRead() }
+
 // Reader gives the reading side of the file; it ends with the DB.
 func (db *DB) Reader() *Reader { return db.reader }
 

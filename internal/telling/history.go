@@ -39,10 +39,10 @@ func told(list []books.Amount) bool {
 // machine had lent it.
 func returned(t *Teller, p *books.Period) decimal.Decimal {
 	back := books.Notes{}
-	if len(p.Added) == 0 || !t.HasLedger() {
+	if len(p.Added) == 0 || t.F.Ask.Since == nil {
 		return back.Value()
 	}
-	for _, e := range books.InForce(t.F.Ask.Entries()) {
+	for _, e := range books.InForce(t.F.Ask.Since(p.No)) {
 		for _, mv := range e.Moves {
 			if e.Period == p.No && e.Kind == books.Moved && mv.From == books.Till && mv.To.Inside() {
 				back.Plus(mv.Face, mv.Notes)

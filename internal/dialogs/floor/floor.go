@@ -179,6 +179,7 @@ func (f *Floor) Facts(name string) chat.Facts {
 func (f *Floor) known(name string, id shop.PersonID, facts *chat.Facts) {
 	facts.Shop, facts.Machine = f.Shop, f.Machine
 	facts.Ask.Entries = func() []books.Entry { return f.Entries }
+	facts.Ask.Since = func(seq int64) []books.Entry { return books.From(f.Entries, seq) }
 	facts.Person, _ = f.Shop.Person(id)
 	site := chat.Site{Shop: f.Shop, Person: facts.Person, Machine: f.Machine}
 	facts.Ask.Sites = func() []chat.Site { return []chat.Site{site} }

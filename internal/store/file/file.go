@@ -44,6 +44,7 @@ type DB struct {
 	c      *sql.Conn
 	stmts  map[string]*sql.Stmt
 	before func(query string) error
+	rows   int64 // read so far
 	forget []func()
 }
 
@@ -226,6 +227,10 @@ func (db *DB) Close() error {
 // from it is that of the statement. It is there for tests of what happens when
 // statements fail or the program ends between two of them.
 func (db *DB) Interpose(fn func(query string) error) { db.before = fn }
+
+// RowsRead tells how many rows transactions have read so far. It is there for
+// tests of what a step costs as a shop grows old.
+func (db *DB) RowsRead() int64 { return db.rows }
 
 // Truncate empties the write-ahead log, so that what has been removed from the
 // tables does not stay readable there. To be called outside a transaction,

@@ -153,6 +153,7 @@ func (t *Tx) One(query string, args []any, dest ...any) error {
 	if err != nil {
 		return err
 	}
+	t.db.rows++
 	err = s.QueryRowContext(context.Background(), args...).Scan(dest...)
 	if errors.Is(err, sql.ErrNoRows) {
 		return ErrNone
@@ -170,7 +171,10 @@ func (t *Tx) Each(query string, args []any, scan func(Scanner) error) error {
 	if err != nil {
 		return err
 	}
-	return drain(rows, scan)
+	return drain(rows, func(row Scanner) error {
+		t.db.rows++
+		return scan(row)
+	})
 }
 
 // Forget drops all that is kept at hand of the file.

@@ -3,6 +3,7 @@ package ledger
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 	"time"
@@ -300,6 +301,44 @@ type Stray struct{ seq, period, n int64 }
 
 func (s *Stray) Error() string {
 	return fmt.Sprintf("movement %d of entry %d in period %d belongs nowhere", s.n, s.seq, s.period)
+}
+
+// EntriesFrom gives a machine's entries from a number on, and those earlier ones
+// that they undo or correct, as [books.From] does.
+func (t Ledger) EntriesFrom(id shop.MachineID, seq int64) ([]books.Entry, error) {
+	const query = "SELECT seq, by_person, settings, recorded, body FROM entry WHERE machine = ? AND seq "
+	tail, err := readRows(t.tx.Each, query+">= ? ORDER BY seq", id, seq)
+	if err != nil {
+		return nil, err
+	}
+	wanted := map[int64]bool{}
+	for _, e := range tail {
+		if (e.Kind == books.Undo || e.Kind == books.Correction) && e.Target < seq {
+			wanted[e.Target] = true
+		}
+	}
+	var list []books.Entry
+	for _, target := range slices.Sorted(maps.Keys(wanted)) {
+		one, err := readRows(t.tx.Each, query+"= ?", id, target)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, one...)
+	}
+	return append(list, tail...), nil
+}
+
+func readRows(each file.Query, query string, id shop.MachineID, seq int64) ([]books.Entry, error) {
+	var rows []*Row
+	err := each(query, []any{id, seq}, func(row file.Scanner) error {
+		e := &Row{Machine: id}
+		rows = append(rows, e)
+		return row.Scan(&e.Seq, &e.By, &e.Settings, &e.Recorded, &e.Body)
+	})
+	if err != nil {
+		return nil, fmt.Errorf("entries of machine %d: %w", id, err)
+	}
+	return Decode(rows)
 }
 
 // Entries gives a machine's entries recorded since an instant, oldest first. A

@@ -1,0 +1,90 @@
+package desk_test
+
+import (
+	"fmt"
+	"testing"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/checks"
+	"shopfloat/internal/store"
+)
+
+// aged is an office whose shop has traded for so many days, all of them paid for.
+func aged(t *testing.T, days int) *office {
+	t.Helper()
+	o := newOffice(t)
+	seq := int64(0)
+	post := func(r books.Record) {
+		tx, err := o.db.Begin(o.clock)
+		ok(t, err)
+		seq++
+		id, _, err := tx.Handled(store.Arrival{Source: "past", Key: fmt.Sprint(seq)})
+		ok(t, err)
+		r.Happened = o.clock
+		salt := func() ([]byte, error) { return make([]byte, 16), nil }
+		ok(t, tx.Post(1, store.By{Person: 1, Settings: 1, Cause: id}, r, salt))
+		ok(t, tx.Commit())
+		o.clock = o.clock.Add(time.Hour)
+	}
+	for range days {
+		next := o.clock.Add(24 * time.Hour)
+		no := seq + 1
+		post(books.Record{Kind: books.Opening, Figures: boxes(books.Loaded, 40, 150, 200)})
+		post(books.Record{Kind: books.TopUp, Period: no, Figures: boxes(books.Added, 0, 10, 0)})
+		left := boxes(books.Remaining, 30, 100, 80)
+		post(books.Record{Kind: books.Count, Period: no, Figures: left})
+		paid := boxes(books.PaidOut, 10, 60, 120)
+		for i := range paid {
+			paid[i].Box = 0
+		}
+		post(books.Record{Kind: books.Settlement, Period: no, Figures: paid, Due: decimal.NewFromInt(2900)})
+		post(books.Record{Kind: books.Close, Period: no, Where: books.Cash})
+		o.clock = next
+	}
+	o.restart()
+	o.speak()
+	return o
+}
+
+// What a day at the machine reads does not grow with the days behind it. Figures
+// that are typed with "open" need no advice; without them the whole past is read
+// for it still, and so it is by undo.
+func TestRowsDoNotGrow(t *testing.T) {
+	const young = 5
+	old := checks.Size(t, 60, 300, 3_000)
+	first, second := dayReads(aged(t, young)), dayReads(aged(t, old))
+	for i, r := range first {
+		t.Logf("%-24s %4d rows at %d days, %4d at %d", r.said, r.rows, young, second[i].rows, old)
+		if s := second[i]; 2*s.rows > 3*r.rows {
+			t.Errorf("%s reads %d rows at %d days and %d at %d", r.said, r.rows, young, s.rows, old)
+		}
+	}
+}
+
+type reads struct {
+	said string
+	rows int64
+}
+
+// dayReads plays a day and counts the rows that each input reads.
+func dayReads(o *office) (list []reads) {
+	o.say(staff1, "help") // plans, and what is at hand from then on
+	for _, said := range []string{
+		"open 40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "level 40 150 150", "status",
+		"close 10 100 80", "[No]", "[No]", "[Confirm]", "30x50 100x20 120x10", "[No]", "[Confirm]",
+	} {
+		before := o.db.RowsRead()
+		o.clock = o.clock.Add(time.Minute)
+		if said[0] == '[' {
+			o.tap(staff1, said[1:len(said)-1])
+		} else {
+			o.say(chat.Chat(staff1), said)
+		}
+		list = append(list, reads{said, o.db.RowsRead() - before})
+	}
+	return list
+}
