@@ -189,3 +189,34 @@ func TestLeavingAGuideLeavesTheFault(t *testing.T) {
 		t.Fatalf("got %+v", f.Machine.Faults)
 	}
 }
+
+// What is asked for in other words than a command's own is shown at once where it
+// only tells; where it records, or is not clear, it is offered.
+func TestPlainSentencesAreUnderstood(t *testing.T) {
+	for _, c := range []struct{ who, says, want string }{
+		{"staff1", "ok what do i do now", "What is due"},
+		{"owner", "what does the bank owe us", "bank"},
+		{"owner", "sorry to bother you but how did we do last friday", "20 Nov"},
+		{"staff1", "added another 50 twenties", "[Add notes]"},
+	} {
+		f := newFloor(t)
+		f.Play(openDay)
+		n := len(f.Entries)
+		if back := f.Says(c.who, c.says); !strings.Contains(back, c.want) || len(f.Entries) != n {
+			t.Errorf("%q: want %q in\n%s", c.says, c.want, back)
+		}
+	}
+}
+
+// A text with numbers starts no guide while a count is open.
+func TestNumbersStartNoGuide(t *testing.T) {
+	for _, text := range []string{"150 then 200", "about 150 and 200", "wait one of the 50s was 13"} {
+		f := newFloor(t)
+		f.Says("staff1", "open")
+		n := len(f.Entries)
+		back := f.Says("staff1", text)
+		if w := f.States[floor.ChatOf("staff1")].Walk; w != nil || len(f.Entries) != n {
+			t.Errorf("%q leads to %+v:\n%s", text, w, back)
+		}
+	}
+}

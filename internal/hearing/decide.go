@@ -22,7 +22,7 @@ type Decision struct {
 	Never    bool // and that there was none
 }
 
-// The limits of the table below, chosen on voices left out: see HEARING.md.
+// The limits of the table below, set by hand: see HEARING.md.
 const (
 	clearMin  = 0.5  // sure enough to be done without asking back
 	lead      = 1.6  // and so much surer than the next

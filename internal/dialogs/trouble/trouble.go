@@ -111,6 +111,10 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		return false
 	}
 	d := c.Heard()
+	if d.Act == hearing.Do && d.Readings[0].ID == hearing.Now {
+		now(c, f)
+		return true
+	}
 	rows := meanings(c, d)
 	switch {
 	case len(rows) == 0, f != nil && vague(d):
@@ -126,6 +130,15 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		c.Redraw()
 	}
 	return true
+}
+
+// now answers "what now?": the open question again, or what is due.
+func now(c *engine.Talk, f *engine.Flow) {
+	if f != nil {
+		c.Redraw()
+		return
+	}
+	c.CarryOut(engine.DoAgenda)
 }
 
 // vague reports whether a text means no guide, and no command for sure. While a
@@ -149,6 +162,9 @@ func views(c *engine.Talk, r hearing.Reading) bool {
 		return false
 	}
 	c.Rest = string(r.Slots.Date)
+	if month := string(r.Slots.From); strings.HasSuffix(month, "-01") { // a month, by its first day
+		c.Rest = strings.TrimSuffix(month, "-01")
+	}
 	c.Obey(cmd)
 	return true
 }
