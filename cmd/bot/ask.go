@@ -51,18 +51,21 @@ func (c *askCmd) Run(e *env) error {
 	return c.askOne(e, lib, found(ix, text))
 }
 
-// found looks for the topics of a question. Somebody who is hurt comes before
-// any fault: the answer is the topic that begins with the number to ring. In
-// the chat such words get a message of their own. Only a robbery goes before.
+// found looks for the topics of a question. Somebody who is hurt and a fire come
+// before any fault: the answer is the topic that begins with the number to ring.
+// In the chat such words get a message of their own. Only a robbery goes before.
 func found(ix *search.Index, text string) search.Answer {
 	a := ix.Search(text)
+	hurt, fire := guides.Injury(text), guides.Burning(text)
 	switch {
-	case !guides.Injury(text), a.Clear && a.IDs[0] == chat.Robbery:
+	case !hurt && !fire, a.Clear && a.IDs[0] == chat.Robbery:
 		return a
 	case guides.Danger(text):
 		return search.Answer{IDs: []string{chat.Robbery}, Clear: true}
+	case hurt:
+		return search.Answer{IDs: []string{guides.InjuryGuide}, Clear: true}
 	}
-	return search.Answer{IDs: []string{guides.InjuryGuide}, Clear: true}
+	return search.Answer{IDs: []string{guides.FireGuide}, Clear: true}
 }
 
 func (c *askCmd) askOne(e *env, lib guides.Library, a search.Answer) error {

@@ -29,9 +29,12 @@ func TestAskOK(t *testing.T) {
 		{"machine says no connection", "offline", "Look at the router"},
 		{"what do i do with a ripped one of our notes", "damaged-note", "Put it aside"},
 		{"how was your weekend", "none", "no guide close"},
-		{"i cut my finger", "contact", "Somebody hurt"},
-		{"finger trapped in machine", "contact", "emergency number first"},
-		{"the machine fell on me", "contact", "Stop, switch nothing"},
+		{"i cut my finger", "hurt", "Somebody is hurt"},
+		{"finger trapped in machine", "hurt", "Ring your country's emergency number"},
+		{"the machine fell on me", "hurt", "do not move the machine"},
+		{"the machine is on fire", "fire", "everybody out"},
+		{"there's smoke coming from the back of it", "power", "everybody out"},
+		{"someone rang and wants the code of the safe", "caller", "Hang up now"},
 		{"a robber, my colleague is hurt", "robbery", "Do as told"},
 	} {
 		out, _, err := runGuides(t, "", "ask", c.text)
@@ -110,7 +113,7 @@ func TestAskErr(t *testing.T) {
 
 func TestGuideOK(t *testing.T) {
 	list, _, err := runGuides(t, "", "guide")
-	if err != nil || strings.Count(list, "\n") != 21 {
+	if err != nil || strings.Count(list, "\n") != 24 {
 		t.Errorf("the list: %v\n%s", err, list)
 	}
 	out, _, err := runGuides(t, "", "guide", "safe-lock", "--country", "GB")
@@ -138,7 +141,7 @@ func TestCountryOfGuides(t *testing.T) {
 		}
 	}
 	out, _, err := runGuides(t, "", "guide", "robbery")
-	if err != nil || strings.Contains(out, "112") || strings.Count(out, "your country's emergency number") != 3 {
+	if err != nil || strings.Contains(out, "112") || strings.Count(out, "your country's emergency number") != 6 {
 		t.Errorf("without a country: %v\n%s", err, out)
 	}
 }

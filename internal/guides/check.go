@@ -91,10 +91,13 @@ func describe(set Settings) string {
 		set.Lock, set.value("test"), set.Prints, set.Country)
 }
 
+// wordiest is a country whose emergency numbers take the most room.
+const wordiest = "TH"
+
 // everyShop lists one shop for each combination of settings the step can tell
-// apart, with one more country than it names.
+// apart, with more countries than it names.
 func everyShop(s Step) []Settings {
-	countries := []string{"XX"}
+	countries := []string{"XX", wordiest}
 	for _, l := range s.Lines {
 		if l.When.Setting == countrySetting {
 			countries = append(countries, l.When.Values...)
@@ -119,12 +122,13 @@ func everyShop(s Step) []Settings {
 	return out
 }
 
-// hazards wants the warning before the first hand is laid on the machine.
+// hazards wants a warning of each: in the first step where every way meets it, else
+// in the step that lays a hand on the machine.
 func (c *checker) hazards() {
 	start, _ := c.g.Step(StartStep)
 	for _, h := range c.g.Hazards {
-		if !slices.ContainsFunc(start.Cautions, func(x Caution) bool { return x.Hazard == h }) {
-			c.fault(start.FileLine, "the hazard %q has no caution in the first step", h)
+		if !slices.ContainsFunc(c.g.Steps, func(s Step) bool { return s.Warns(h) }) {
+			c.fault(start.FileLine, "the hazard %q has no caution in any step", h)
 		}
 	}
 }

@@ -41,25 +41,41 @@ func knownRegion(region string) bool {
 
 func isUpper(b byte) bool { return b >= 'A' && b <= 'Z' }
 
+// emergencyNumbers are what to ring in danger, by ISO 3166 country code, outside
+// the European Union: which service has which number is from memory. That each
+// number is an emergency number of its country is checked against the metadata of
+// libphonenumber. A country is not listed where the numbers differ from region to
+// region, or where memory and that table do not agree.
+var emergencyNumbers = map[string]string{
+	"AU": "000", "BA": "122 (police), 123 (fire) or 124 (ambulance)", "BH": "999",
+	"BR": "190 (police), 193 (fire) or 192 (ambulance)", "CA": "911", "CH": "112",
+	"CL": "133 (police), 132 (fire) or 131 (ambulance)", "CO": "123",
+	"EG": "122 (police), 180 (fire) or 123 (ambulance)", "GB": "999", "GE": "112",
+	"GH": "191 (police), 192 (fire) or 193 (ambulance)", "HK": "999", "ID": "112",
+	"IL": "100 (police), 102 (fire) or 101 (ambulance)", "IN": "112", "IS": "112", "JO": "911",
+	"JP": "110 (police) or 119 (fire, ambulance)", "KE": "999",
+	"KR": "112 (police) or 119 (fire, ambulance)", "KW": "112",
+	"MX": "911", "MY": "999", "NO": "112 (police), 110 (fire) or 113 (ambulance)", "NZ": "111", "OM": "9999",
+	"PE": "105 (police), 116 (fire) or 117 (ambulance)", "PH": "911", "RS": "112",
+	"PK": "15 (police), 16 (fire) or 1122 (ambulance)", "SG": "999 (police) or 995 (fire, ambulance)",
+	"TH": "191 (police), 199 (fire) or 1669 (ambulance)",
+	"TN": "197 (police), 198 (fire) or 190 (ambulance)", "TR": "112", "UA": "112", "US": "911",
+	"VN": "113 (police), 114 (fire) or 115 (ambulance)", "ZA": "10111 (police) or 10177 (fire, ambulance)",
+}
+
+// unknownNumber stands where no number is named: a wrong one costs minutes.
+const unknownNumber = "your country's emergency number"
+
 // EmergencyNumber returns what to ring in danger, by ISO 3166 country code.
 // For a country that is not listed it names no number, since a wrong one costs
 // minutes. 112 holds in every member state of the European Union (Directive
-// (EU) 2018/1972, article 109); 999, 911, 111 and 000 are the national numbers.
+// (EU) 2018/1972, article 109).
 func EmergencyNumber(country string) string {
-	switch country {
-	case "GB":
-		return "999"
-	case "US", "CA":
-		return "911"
-	case "NZ":
-		return "111"
-	case "AU":
-		return "000"
-	case "CH", "NO", "IS":
-		return "112"
-	}
 	if inRegion(country, euRegion) {
 		return "112"
 	}
-	return "your country's emergency number"
+	if number, ok := emergencyNumbers[country]; ok {
+		return number
+	}
+	return unknownNumber
 }

@@ -1,5 +1,7 @@
 package guides
 
+import "slices"
+
 // StepRunesMax is the longest a step may be on the phone, cautions included,
 // in characters.
 const StepRunesMax = 400
@@ -35,6 +37,11 @@ type Caution struct {
 	Text   string
 }
 
+// Warns reports whether the step has a caution for a hazard.
+func (s Step) Warns(h Hazard) bool {
+	return slices.ContainsFunc(s.Cautions, func(c Caution) bool { return c.Hazard == h })
+}
+
 // Line is one line of text, shown in shops that When fits.
 type Line struct {
 	When Condition
@@ -59,6 +66,7 @@ const (
 	Lifting     Hazard = "lifting"     // full note boxes, low and twisted reach
 	OpenCash    Hazard = "open cash"   // cash in sight while the safe is open
 	Violence    Hazard = "violence"    // robbers, angry people
+	Fire        Hazard = "fire"        // fire, smoke, gas
 )
 
 // End says how a branch ends.
@@ -77,6 +85,8 @@ type Contact string
 
 // The contacts a guide can name.
 const (
+	Manager   Contact = "manager"
+	Deputy    Contact = "deputy" // who stands in for the manager; shown beside the manager
 	Provider  Contact = "provider"
 	Engineer  Contact = "engineer"
 	Broadband Contact = "broadband"
@@ -85,9 +95,15 @@ const (
 	Emergency Contact = "emergency" // filled from the shop's country
 )
 
+// Contacts lists whom a shop can enter a number for, in the order they are shown:
+// who decides for the shop comes first.
+func Contacts() []Contact {
+	return []Contact{Manager, Deputy, Provider, Engineer, Broadband, Police, Bank}
+}
+
 func knownHazard(h Hazard) bool {
 	switch h {
-	case Fingers, Electricity, Lifting, OpenCash, Violence:
+	case Fingers, Electricity, Lifting, OpenCash, Violence, Fire:
 		return true
 	}
 	return false
@@ -102,11 +118,7 @@ func knownEnd(e End) bool {
 }
 
 func knownContact(c Contact) bool {
-	switch c {
-	case Provider, Engineer, Broadband, Police, Bank, Emergency:
-		return true
-	}
-	return false
+	return c == Emergency || slices.Contains(Contacts(), c)
 }
 
 // Step returns the step of that name and whether there is one.

@@ -50,6 +50,19 @@ func Injury(text string) bool {
 	return false
 }
 
-// InjuryGuide is the topic that words of an injury lead to, where one has to be
-// named: it begins with the number to ring.
-const InjuryGuide = "contact"
+// burning are words of a fire, of gas or of something that may explode, as far as
+// no fault says them too: what only smokes or smells is left to the guide for power.
+var burning = regexp.MustCompile(`(?i)\b(?:on fire|caught fire|in flames|flames|is burning|` +
+	`it'?s burning|explosion|exploded|explosives?|bomb|gas leak|leaking gas|smells? of gas|gas smell|smell gas)\b|` +
+	`^\W*(?:help\W+)?fire\W*$|\b(?:there is|there's|theres|we have|we got|have) (?:a )?fire\b[^a-z]*$`)
+
+// Burning reports whether a text speaks of a fire, of gas or of an explosive.
+func Burning(text string) bool { return burning.MatchString(text) }
+
+// InjuryGuide and FireGuide are the topics that words of an injury or of a fire
+// lead to, where one has to be named: they begin with the number to ring. The
+// search does not learn them, so a machine that only smells stays with its power.
+const (
+	InjuryGuide = "hurt"
+	FireGuide   = "fire"
+)

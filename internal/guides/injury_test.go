@@ -28,6 +28,25 @@ func TestInjury(t *testing.T) {
 	}
 }
 
+func TestBurning(t *testing.T) {
+	for _, text := range []string{
+		"fire", "FIRE!!", "help fire", "the machine is on fire", "there is a fire", "shop in flames", "smell of gas",
+		"it caught fire", "there are flames", "something exploded", "there is a bomb", "i smell gas", "we have fire!",
+	} {
+		if !guides.Burning(text) {
+			t.Errorf("%q passes", text)
+		}
+	}
+	for _, text := range []string{
+		"smoke from the back", "there is fire smell behind cashpoint", "do we sell firelighters", "fire alarm test",
+		"who do i fire", "there is a fire door", "burnt smell", "burnt note", "gas bill", "we have fire drill tomorrow",
+	} {
+		if guides.Burning(text) {
+			t.Errorf("%q is taken for a fire", text)
+		}
+	}
+}
+
 // What people say for a guide is no injury, but for what violence does.
 func TestInjuryLeavesTheGuidesAlone(t *testing.T) {
 	lib, err := guides.Builtin()
@@ -37,7 +56,10 @@ func TestInjuryLeavesTheGuidesAlone(t *testing.T) {
 	for _, id := range lib.IDs() {
 		g, _ := lib.Guide(id)
 		for _, asked := range g.Asked {
-			if guides.Injury(asked) && id != "robbery" && id != guides.InjuryGuide {
+			if guides.Injury(asked) && id != "robbery" && id != "contact" {
+				t.Errorf("%s: %q", id, asked)
+			}
+			if guides.Burning(asked) && id != "power" && id != "robbery" && id != "tampering" {
 				t.Errorf("%s: %q", id, asked)
 			}
 		}

@@ -24,7 +24,7 @@ func IDs() []string {
 		"note-jam", "offline", "restart", "power", "test-failed", "wrong-notes", "customer-claim",
 		"card-reader", "receipt-printer", "low-cash", "top-up", "count-mismatch", "settlement-failed",
 		"credit-missing", "safe-lock", "suspect-note", "damaged-note", "tampering", "robbery",
-		"overnight", "contact",
+		"overnight", "contact", "caller", "fire", "hurt",
 	}
 }
 

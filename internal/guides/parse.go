@@ -129,7 +129,7 @@ func (p *parser) head(n int, text string) {
 func (p *parser) hazards(n int, value string) {
 	for _, word := range splitTrim(value, ",") {
 		if !knownHazard(Hazard(word)) {
-			p.fault(n, "hazard %q is not known; use fingers, electricity, lifting, open cash or violence", word)
+			p.fault(n, "hazard %q is not known; use fingers, electricity, lifting, open cash, violence or fire", word)
 		}
 		p.g.Hazards = append(p.g.Hazards, Hazard(word))
 	}

@@ -60,7 +60,7 @@ func TestParseErr(t *testing.T) {
 			`squeak.guide:16: the choice "Again" leads back to step "start"`},
 		{"too long", "One drop.", long, `squeak.guide:13: step "oil" is 419 characters long`},
 		{"no caution", "! fingers: Hands off.\n", "",
-			`squeak.guide:6: the hazard "fingers" has no caution in the first step`},
+			`squeak.guide:6: the hazard "fingers" has no caution in any step`},
 		{"caution not declared", "! fingers", "! lifting",
 			`squeak.guide:7: caution for "lifting", but the head does not list`},
 		{"caution late", "Look.", "Look.\n! fingers: Mind.", `squeak.guide:10: cautions come first`},

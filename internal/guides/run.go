@@ -78,9 +78,7 @@ func (l Library) View(r Run, set Settings) (View, error) {
 	for _, ch := range fitting(s.Choices, set) {
 		v.Choices = append(v.Choices, ch.Text)
 	}
-	for _, c := range s.Call {
-		v.Call = append(v.Call, Call{Contact: c, Number: set.Number(c)})
-	}
+	v.Call = set.calls(s.Call)
 	if s.End != EndNone {
 		v.Record = g.Record
 	}

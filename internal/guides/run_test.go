@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -24,25 +25,52 @@ func TestMainBranches(t *testing.T) {
 	set := guides.Settings{Lock: guides.DialLock, TestDispense: true, Country: "GB"}
 	for _, id := range lib.IDs() {
 		t.Run(id, func(t *testing.T) {
-			got := walk(t, lib, id, set)
-			name := filepath.Join("testdata", "main", id+".txt")
-			if *update {
-				if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(name)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got != string(want) {
-				t.Errorf("%s differs; run with -update and look at the difference. Got:\n%s", name, got)
-			}
+			golden(t, filepath.Join("testdata", "main", id+".txt"), walk(t, lib, id, set, nil))
 		})
 	}
 }
 
-func walk(t *testing.T, lib guides.Library, id string, set guides.Settings) string {
+// Side branches that matter, by the buttons a person taps.
+func TestBranches(t *testing.T) {
+	lib := builtin(t)
+	list, err := os.ReadFile("testdata/branches.tsv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(list)) {
+		if strings.HasPrefix(line, "#") {
+			continue
+		}
+		cells := strings.Split(strings.TrimSpace(line), "\t")
+		if len(cells) != 5 {
+			t.Fatalf("%d cells in %q", len(cells), line)
+		}
+		t.Run(cells[0], func(t *testing.T) {
+			set := guides.Settings{Lock: guides.Lock(cells[3]), TestDispense: true, Country: cells[2]}
+			got := walk(t, lib, cells[1], set, strings.Split(cells[4], " > "))
+			golden(t, filepath.Join("testdata", "branches", cells[0]+".txt"), got)
+		})
+	}
+}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	if *update {
+		if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s differs; run with -update and look at the difference. Got:\n%s", name, got)
+	}
+}
+
+// walk taps the named buttons; nil taps the first of every step.
+func walk(t *testing.T, lib guides.Library, id string, set guides.Settings, taps []string) string {
 	t.Helper()
 	var b strings.Builder
 	run, err := lib.Start(id)
@@ -63,8 +91,18 @@ func walk(t *testing.T, lib guides.Library, id string, set guides.Settings) stri
 			fmt.Fprintf(&b, "End: %s. Write down: %s.\n", v.End, strings.Join(v.Record, "; "))
 			return b.String()
 		}
-		fmt.Fprintf(&b, "> %s\n\n", v.Choices[0])
-		run, err = lib.Choose(run, set, 0)
+		pick := 0
+		if taps != nil {
+			n := len(run.Taken)
+			if n == len(taps) {
+				t.Fatalf("no end after %q, but %q", taps, v.Choices)
+			}
+			if pick = slices.Index(v.Choices, taps[n]); pick < 0 {
+				t.Fatalf("%s has no button %q, but %q", run.Step, taps[n], v.Choices)
+			}
+		}
+		fmt.Fprintf(&b, "> %s\n\n", v.Choices[pick])
+		run, err = lib.Choose(run, set, pick)
 	}
 	t.Fatal(err)
 	return ""

@@ -30,7 +30,8 @@ func TestEmergencyNumbers(t *testing.T) {
 	for country, want := range map[string]string{
 		"GB": "999", "US": "911", "CA": "911", "NZ": "111", "AU": "000",
 		"DE": "112", "IE": "112", "FR": "112", "PL": "112", "SE": "112", "BG": "112",
-		"": "your country's emergency number", "JP": "your country's emergency number",
+		"": "your country's emergency number", "NG": "your country's emergency number",
+		"JP": "110 (police) or 119 (fire, ambulance)", "CH": "112",
 		"gb": "your country's emergency number",
 	} {
 		if got := guides.EmergencyNumber(country); got != want {
@@ -104,7 +105,7 @@ func TestGuidesKeepTheRules(t *testing.T) {
 		"note-jam":       {"Never pull hard", "Nothing behind a screw", "Nobody types"},
 		"safe-lock":      {"Never force the handle", "Nobody types codes here, not even to me", "card"},
 		"power":          {"Never open a cover", "everybody out", "must not be switched on again"},
-		"tampering":      {"do not touch or take off anything", "Keep people away"},
+		"tampering":      {"do not touch the machine, and take nothing off", "Keep people away"},
 		"restart":        {"Do not switch off in between", "10 minutes"},
 		"customer-claim": {"Never the card number, never the code"},
 		"credit-missing": {"never from a message that reached you"},

@@ -126,3 +126,22 @@ func (s Settings) Number(c Contact) string {
 	}
 	return s.Contacts[c]
 }
+
+// calls gives contacts their numbers. Who stands in for the manager is rung next.
+// Of these two nothing is said where the shop has laid down no number: everybody
+// there knows its manager.
+func (s Settings) calls(list []Contact) []Call {
+	var calls []Call
+	for _, c := range list {
+		who := []Contact{c}
+		if c == Manager {
+			who = []Contact{Manager, Deputy}
+		}
+		for _, c := range who {
+			if number := s.Number(c); number != "" || c != Manager && c != Deputy {
+				calls = append(calls, Call{Contact: c, Number: number})
+			}
+		}
+	}
+	return calls
+}

@@ -2,11 +2,14 @@ package guides
 
 import "shopfloat/internal/guides/search"
 
-// Topics lists the guides as the question search learns them.
+// Topics lists the guides as the question search learns them. One that nobody asks
+// for in words of its own is reached by other ways, and not learnt.
 func (l Library) Topics() []search.Topic {
 	var out []search.Topic
 	for _, id := range l.IDs() {
-		out = append(out, search.Topic{ID: id, Asked: l.guides[id].Asked})
+		if asked := l.guides[id].Asked; len(asked) > 0 {
+			out = append(out, search.Topic{ID: id, Asked: asked})
+		}
 	}
 	return out
 }

@@ -36,8 +36,8 @@ func (g Guide) writeStep(b *strings.Builder, s Step, set Settings) {
 		to := slices.IndexFunc(g.Steps, func(x Step) bool { return x.Name == ch.To })
 		fmt.Fprintf(b, "   - %s%s: step %d\n", ch.When.words(), ch.Text, to+1)
 	}
-	for _, c := range s.Call {
-		fmt.Fprintf(b, "   Call: %s\n", Call{Contact: c, Number: set.Number(c)})
+	for _, c := range set.calls(s.Call) {
+		fmt.Fprintf(b, "   Call: %s\n", c)
 	}
 	if s.End != EndNone {
 		fmt.Fprintf(b, "   End: %s.\n", s.End)
