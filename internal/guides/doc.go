@@ -25,7 +25,8 @@
 //	notes are stuck
 //
 // Lines that begin with "#" are remarks. "!" is a caution with the hazard it
-// is for, at the latest in the step that lays a hand on the machine. "[setting=value|value]" in front of a line or a choice keeps it to
+// is for, at the latest in the step that lays a hand on the machine.
+// "[setting=value|value]" in front of a line or a choice keeps it to
 // shops with that setting; in a run of such lines the first that fits is shown
 // and "[else]" fits always. A step ends with choices or with an end, never
 // with both. The lines under "== asked as" are what people say when they need

@@ -68,7 +68,8 @@ func (p *parser) choice(n int, s *Step, text string) {
 func (p *parser) call(n int, s *Step, list string) {
 	for _, word := range splitTrim(list, ",") {
 		if !knownContact(Contact(word)) {
-			p.fault(n, "contact %q is not known; use emergency, manager, deputy, provider, engineer, broadband, police or bank", word)
+			p.fault(n, "contact %q is not known; use emergency, manager, deputy, provider, engineer, "+
+				"broadband, police or bank", word)
 		}
 		s.Call = append(s.Call, Contact(word))
 	}
