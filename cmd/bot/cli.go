@@ -23,6 +23,8 @@ type cli struct {
 	Agenda    *agendaCmd    `arg:"subcommand:agenda" help:"Print what would be due if nothing got recorded."`
 	Load      *loadCmd      `arg:"subcommand:load" help:"Advise how much to load."`
 	Backtest  *backtestCmd  `arg:"subcommand:backtest" help:"Look back: what the advice would have done on the shop's own past."`
+	Leaks     *leaksCmd     `arg:"subcommand:leaks" help:"Find small differences that keep coming back."`
+	Picture   *pictureCmd   `arg:"subcommand:picture" help:"Draw the month, levels, differences or faults."`
 	Ask       *askCmd       `arg:"subcommand:ask" help:"Find the guide for a question in your own words."`
 	Guide     *guideCmd     `arg:"subcommand:guide" help:"Print a guide, or the list of guides."`
 	Forecast  *forecastCmd  `arg:"subcommand:forecast" help:"Forecast notes paid out from a table of past days."`

@@ -21,16 +21,7 @@ const (
 
 // head draws the title and what the colours stand for.
 func head(p advice.Chart) (image.Image, error) {
-	r := chartdraw.PNG(width, headHeight)
-	r.SetDPI(dpi)
-	r.SetFont(chartdraw.GetDefaultFont())
-	r.SetFillColor(drawing.ColorWhite)
-	r.MoveTo(0, 0)
-	r.LineTo(width, 0)
-	r.LineTo(width, headHeight)
-	r.LineTo(0, headHeight)
-	r.Close()
-	r.Fill()
+	r := blank()
 	write(r, p.Title, left, titleTop, titleSize)
 	x, y := left, namesTop
 	for _, n := range []struct {
@@ -51,6 +42,25 @@ func head(p advice.Chart) (image.Image, error) {
 		write(r, n.name, x+mark+gap, y, textSize)
 		x += wide
 	}
+	return saved(r)
+}
+
+// blank is an empty head to write on.
+func blank() chartdraw.Renderer {
+	r := chartdraw.PNG(width, headHeight)
+	r.SetDPI(dpi)
+	r.SetFont(chartdraw.GetDefaultFont())
+	r.SetFillColor(drawing.ColorWhite)
+	r.MoveTo(0, 0)
+	r.LineTo(width, 0)
+	r.LineTo(width, headHeight)
+	r.LineTo(0, headHeight)
+	r.Close()
+	r.Fill()
+	return r
+}
+
+func saved(r chartdraw.Renderer) (image.Image, error) {
 	var to chartdraw.ImageWriter
 	if err := r.Save(&to); err != nil {
 		return nil, err
