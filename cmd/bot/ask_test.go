@@ -113,7 +113,7 @@ func TestAskErr(t *testing.T) {
 
 func TestGuideOK(t *testing.T) {
 	list, _, err := runGuides(t, "", "guide")
-	if err != nil || strings.Count(list, "\n") != 24 {
+	if err != nil || strings.Count(list, "\n") != 22 {
 		t.Errorf("the list: %v\n%s", err, list)
 	}
 	out, _, err := runGuides(t, "", "guide", "safe-lock", "--country", "GB")

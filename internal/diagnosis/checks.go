@@ -21,7 +21,15 @@ func (b *books) check(s Slip) string {
 	case ValueForQuantity:
 		return fmt.Sprintf("Look at the figure %s, %d of %s: is it money, which would be %d notes?",
 			fieldWords[s.Field], *s.Typed, s.Face, *s.Likely)
-	case DigitsTransposed, DigitSlid:
+	case BoxForgotten:
+		return fmt.Sprintf("The box of %s was not counted, it seems: count that box.", s.Face)
+	case SumOnLine:
+		return fmt.Sprintf("Look at the figure %s, %d of %s: is it the sum of all kinds of note?",
+			fieldWords[s.Field], *s.Typed, s.Face)
+	case TypedInBundles:
+		return fmt.Sprintf("Look at the figure %s, %d of %s: are these bundles and not notes?",
+			fieldWords[s.Field], *s.Typed, s.Face)
+	case DigitsTransposed, DigitSlid, KeyBeside:
 		return fmt.Sprintf("Read the figure %s of %s again: %d was entered, %d would fit.",
 			fieldWords[s.Field], s.Face, *s.Typed, *s.Likely)
 	case CassettesExchanged:
@@ -44,6 +52,7 @@ var fixedChecks = map[ID]string{
 	LeftInOvernight:     "Check whether notes of the period before stayed in when the machine was filled.",
 	NoteInTransport: "Follow the machine's own instructions for a jam, look for notes left inside, " +
 		"and enter them as found.",
+	OtherDay:  "Look at the date of the printed slip: its figures are those of the day before.",
 	TestNotes: "Find where the notes of the test payment lie and whether they are in the count.",
 }
 

@@ -37,6 +37,9 @@ func (b *books) readings(e entry, likely int64) []reading {
 	if e.typed*tenThousand == likely*b.units[e.line] {
 		found = append(found, reading{id: ValueForQuantity})
 	}
+	if per := b.perBundle(e.line); per > 1 && e.typed*per == likely {
+		found = append(found, reading{id: TypedInBundles})
+	}
 	places := digits(max(e.typed, likely))
 	if cashmath.Transposition(e.typed, likely) == 1 {
 		found = append(found, reading{id: DigitsTransposed, bits: choice(places - 1)})

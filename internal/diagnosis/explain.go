@@ -34,7 +34,7 @@ const slackBits = 1
 // singles lists the single slips that explain the whole variance. They settle the
 // matter if one of them is an exact event or one altered figure.
 func (b *books) singles(events []suspect) (found []explanation, settled bool) {
-	candidates := b.finish(b.variance)
+	candidates := append(b.finish(b.variance), b.misentered()...)
 	for _, s := range events {
 		if s.effect.equals(b.variance) {
 			candidates = append(candidates, s)

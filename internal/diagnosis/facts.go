@@ -11,7 +11,7 @@ import "shopfloat/internal/cashmath"
 type ID string
 
 // The kinds of slip. The first group rests on an event that is on record, the second
-// on one figure that was written down wrongly, the third on the shape of the
+// or a few figures that were written down wrongly, the third on the shape of the
 // difference only.
 const (
 	TopupTwice          ID = "topup-twice"
@@ -30,10 +30,18 @@ const (
 	DigitsTransposed ID = "digits-transposed"
 	DigitSlid        ID = "digit-slid"
 
+	BoxForgotten   ID = "box-forgotten"
+	OtherDay       ID = "other-day"
+	SumOnLine      ID = "sum-on-line"
+	TypedInBundles ID = "typed-in-bundles"
+
 	CassettesExchanged ID = "cassettes-exchanged"
 	BundleMiscounted   ID = "bundle-miscounted"
 
 	Unexplained ID = "unexplained"
+
+	// KeyBeside is a hint and no explanation: it stands last, below Unexplained.
+	KeyBeside ID = "key-beside"
 )
 
 // Field names a field of the day in which figures are written down.

@@ -30,6 +30,10 @@ func injections() map[diagnosis.ID]inject {
 		diagnosis.DigitSlid:           injectSlid,
 		diagnosis.CassettesExchanged:  injectCassettes,
 		diagnosis.BundleMiscounted:    injectBundle,
+		diagnosis.BoxForgotten:        injectForgotten,
+		diagnosis.OtherDay:            injectOtherDay,
+		diagnosis.SumOnLine:           injectSum,
+		diagnosis.TypedInBundles:      injectInBundles,
 	}
 }
 

@@ -33,10 +33,38 @@ func (b *books) ranked(found []explanation) []Cause {
 			break
 		}
 	}
-	if len(causes) == 0 {
-		causes = append(causes, b.cause(1, alone(suspect{slip: Slip{ID: Unexplained}})))
+	beside := b.keyBeside()
+	unexplained := b.cause(1, alone(suspect{slip: Slip{ID: Unexplained}}))
+	switch {
+	case len(told) == 0:
+		causes, rank = append(causes, unexplained), 1
+	case b.doubtful(told[0], len(beside) > 0) && (len(causes) == 1 || causes[1].Rank > 1):
+		at := 1
+		if b.lossBits() <= told[0].bits && slices.Max(b.variance) <= 0 { // nobody loses what is too many
+			at = 0
+		}
+		causes = slices.Insert(causes, at, unexplained)
+	}
+	if len(told) == 0 || told[0].strength > altered {
+		for _, s := range beside {
+			causes = append(causes, b.cause(rank+1, alone(s)))
+		}
 	}
 	return causes
+}
+
+// doubtBits is how much more believable than a plain loss a slip must be to be the one
+// thing to look at. Below it, that nothing explains the difference is as good, and it
+// stands first if a plain loss is the more believable.
+const doubtBits = 5
+
+// doubtful reports whether the best explanation is no better than none: hardly more
+// believable than a loss, or a mere shape where a wrong key would do as well.
+func (b *books) doubtful(best explanation, beside bool) bool {
+	if len(best.suspects) > 1 || best.suspects[0].slip.ID == NoteInTransport {
+		return false
+	}
+	return b.lossBits()-best.bits < doubtBits || best.strength == shape && beside
 }
 
 // sameAs reports whether two explanations say the same: the same figures of the same

@@ -148,6 +148,11 @@ func mostCommon(counts map[string]int) string {
 	return strings.Join(parts, ", ")
 }
 
+// lonely are kinds of slip after which no second one can be told: nothing is left of the
+// figure, or of the field, that would show it.
+var lonely = []diagnosis.ID{diagnosis.BundleMiscounted, diagnosis.CassettesExchanged, diagnosis.BoxForgotten,
+	diagnosis.OtherDay, diagnosis.SumOnLine}
+
 // twoKinds draws two kinds of slip that can happen on one day, in the order in which
 // they do: what others rest on is settled before anything is misread.
 func (g generator) twoKinds() (a, b diagnosis.ID) {
@@ -156,10 +161,9 @@ func (g generator) twoKinds() (a, b diagnosis.ID) {
 		if b == diagnosis.RejectsMissed || b == diagnosis.CarriedOver || b == diagnosis.TopupUnrecorded {
 			a, b = b, a
 		}
-		shapes := []diagnosis.ID{diagnosis.BundleMiscounted, diagnosis.CassettesExchanged}
 		// What is not in the count cannot be counted twice.
 		contradicts := a == diagnosis.RejectsMissed && b == diagnosis.RejectsCountedTwice
-		if a != b && !contradicts && !slices.Contains(shapes, a) && !slices.Contains(shapes, b) {
+		if a != b && !contradicts && !slices.Contains(lonely, a) && !slices.Contains(lonely, b) {
 			return a, b
 		}
 	}
@@ -224,4 +228,42 @@ func TestPlainLossIsUnexplained(t *testing.T) {
 			t.Errorf("plain loss of up to %d notes below the goal of 93 %%", most)
 		}
 	}
+}
+
+// Slips without a name of their own: what is claimed at rank 1, and alone, is wrong.
+// Unexplained claims nothing, and several equals claim no one of them.
+func TestUnnamedSlipsAreNotClaimed(t *testing.T) {
+	perKind := checks.Size(t, 400, 3_000, 60_000)
+	g := newGenerator(5)
+	all := unnamed()
+	days, claimed := 0, 0
+	for _, name := range slices.Sorted(maps.Keys(all)) {
+		wrong, instead := 0, map[string]int{}
+		for done := 0; done < perKind; {
+			s := g.shop()
+			facts := g.balanced(s)
+			if _, ok := all[name](g, s, &facts); !ok || !differs(facts) {
+				continue
+			}
+			done++
+			days++
+			if causes := diagnosis.Explain(facts); claims(causes) {
+				wrong++
+				instead[describe(causes[0])]++
+			}
+		}
+		claimed += wrong
+		t.Logf("%-22s claimed %5.2f %%   %s", name, share(wrong, perKind), mostCommon(instead))
+	}
+	t.Logf("all unnamed slips      claimed %5.2f %%", share(claimed, days))
+	if share(claimed, days) > 5.5 { // of so few days; at the deep size it is below 5
+		t.Errorf("slips without a name are claimed on %.2f %% of days, want at most 5 %%", share(claimed, days))
+	}
+}
+
+// claims reports whether a list names one slip, alone at rank 1.
+func claims(causes []diagnosis.Cause) bool {
+	first := causes[0].Slips
+	alone := len(causes) == 1 || causes[1].Rank > 1
+	return alone && len(first) == 1 && first[0].ID != diagnosis.Unexplained
 }

@@ -53,7 +53,7 @@ func (s suspect) rereads(other suspect) bool {
 
 // misread reports whether a slip is one figure written wrongly on its own line.
 func (s Slip) misread() bool {
-	return s.ID == ValueForQuantity || s.ID == DigitsTransposed || s.ID == DigitSlid
+	return s.ID == ValueForQuantity || s.ID == TypedInBundles || s.ID == DigitsTransposed || s.ID == DigitSlid
 }
 
 // named fills in the faces of a slip from the lines it touches: one, two or, where

@@ -24,9 +24,13 @@ func IDs() []string {
 		"note-jam", "offline", "restart", "power", "test-failed", "wrong-notes", "customer-claim",
 		"card-reader", "receipt-printer", "low-cash", "top-up", "count-mismatch", "settlement-failed",
 		"credit-missing", "safe-lock", "suspect-note", "damaged-note", "tampering", "robbery",
-		"overnight", "contact", "caller", "fire", "hurt",
+		"overnight", "contact", "caller",
 	}
 }
+
+// Cards lists the guides that begin with a danger. Words for it lead to them, from
+// everywhere; nobody looks for them in a list.
+func Cards() []string { return []string{FireGuide, InjuryGuide} }
 
 // Builtin returns the guides the program comes with.
 func Builtin() (Library, error) {
@@ -38,7 +42,7 @@ func Builtin() (Library, error) {
 	if err != nil {
 		return Library{}, fmt.Errorf("built-in guides: %w", err)
 	}
-	for _, id := range IDs() {
+	for _, id := range append(IDs(), Cards()...) {
 		if _, ok := lib.guides[id]; !ok {
 			return Library{}, fmt.Errorf("built-in guides: %s is missing", id)
 		}
@@ -102,7 +106,8 @@ func (l Library) Guide(id string) (Guide, bool) {
 	return g, ok
 }
 
-// IDs lists the guides: the fixed topics in their order, then added ones by name.
+// IDs lists the guides: the fixed topics in their order, then added ones by name. The
+// cards are not among them.
 func (l Library) IDs() []string {
 	var out []string
 	for _, id := range IDs() {
@@ -111,7 +116,7 @@ func (l Library) IDs() []string {
 		}
 	}
 	for _, id := range slices.Sorted(maps.Keys(l.guides)) {
-		if !slices.Contains(out, id) {
+		if !slices.Contains(out, id) && !slices.Contains(Cards(), id) {
 			out = append(out, id)
 		}
 	}

@@ -23,7 +23,7 @@ func builtin(t testing.TB) guides.Library {
 func TestBuiltinHasTheFixedTopics(t *testing.T) {
 	want := strings.Fields(`note-jam offline restart power test-failed wrong-notes customer-claim card-reader
 		receipt-printer low-cash count-mismatch settlement-failed credit-missing safe-lock suspect-note
-		damaged-note tampering robbery overnight top-up contact caller fire hurt`)
+		damaged-note tampering robbery overnight top-up contact caller`)
 	got := builtin(t).IDs()
 	slices.Sort(want)
 	slices.Sort(got)

@@ -13,6 +13,9 @@ import (
 	"shopfloat/internal/shop"
 )
 
+// every lists all guides, the cards among them.
+func every(lib guides.Library) []string { return append(lib.IDs(), guides.Cards()...) }
+
 // rule is one of testdata/rules.tsv, which says what each column means.
 type rule struct {
 	scope, name string
@@ -71,7 +74,7 @@ func into(g guides.Guide, name string) (labels []string, before string) {
 // are not there, and no machine goes out of service without its provider and its count.
 func TestRulesOfTheGuides(t *testing.T) {
 	lib, list := builtin(t), rules(t)
-	for _, id := range lib.IDs() {
+	for _, id := range every(lib) {
 		g, _ := lib.Guide(id)
 		for _, r := range list {
 			for _, fault := range r.broken(g) {
@@ -194,7 +197,7 @@ func TestRulesCatchTheCareless(t *testing.T) {
 // The manager stands first among whom to ring, but for the emergency number.
 func TestManagerComesFirst(t *testing.T) {
 	lib := builtin(t)
-	for _, id := range lib.IDs() {
+	for _, id := range every(lib) {
 		g, _ := lib.Guide(id)
 		for _, s := range g.Steps {
 			call := s.Call

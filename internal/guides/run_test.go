@@ -23,7 +23,7 @@ var update = flag.Bool("update", false, "write the golden files anew")
 func TestMainBranches(t *testing.T) {
 	lib := builtin(t)
 	set := guides.Settings{Lock: guides.DialLock, TestDispense: true, Country: "GB"}
-	for _, id := range lib.IDs() {
+	for _, id := range every(lib) {
 		t.Run(id, func(t *testing.T) {
 			golden(t, filepath.Join("testdata", "main", id+".txt"), walk(t, lib, id, set, nil))
 		})
@@ -122,7 +122,7 @@ func TestEveryWalkEnds(t *testing.T) {
 			Country:        rapid.SampledFrom([]string{"", "GB", "US", "IE", "DE", "PL", "JP"}).Draw(rt, "country"),
 			RestartMinutes: rapid.IntRange(0, 60).Draw(rt, "minutes"),
 		}
-		run, err := lib.Start(rapid.SampledFrom(lib.IDs()).Draw(rt, "guide"))
+		run, err := lib.Start(rapid.SampledFrom(every(lib)).Draw(rt, "guide"))
 		if err != nil {
 			rt.Fatal(err)
 		}

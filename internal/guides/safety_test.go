@@ -125,7 +125,7 @@ func TestGuidesKeepTheRules(t *testing.T) {
 // row of digits that could be a code.
 func TestGuidesHoldNoNumbersToRing(t *testing.T) {
 	digits := regexp.MustCompile(`\d{5,}|\b(999|911|112)\b`)
-	for _, id := range builtin(t).IDs() {
+	for _, id := range every(builtin(t)) {
 		g, _ := builtin(t).Guide(id)
 		if found := digits.FindString(g.Whole(guides.Settings{})); found != "" {
 			t.Errorf("%s: %q", id, found)
