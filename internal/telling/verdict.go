@@ -1,6 +1,7 @@
 package telling
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -17,8 +18,10 @@ func Causes(t *Teller, p *books.Period) []diagnosis.Cause {
 	if p.TotalOnly() || p.Has(books.Unsettled) || p.Has(books.NoTray) {
 		return nil
 	}
-	list := diagnosis.Explain(Evidence(t, p))
-	if len(list) == 0 || list[0].Slips[0].ID == diagnosis.Unexplained {
+	list := slices.DeleteFunc(diagnosis.Explain(Evidence(t, p)), func(c diagnosis.Cause) bool {
+		return c.Slips[0].ID == diagnosis.Unexplained // what to look at then is said without it
+	})
+	if len(list) == 0 || list[0].Slips[0].ID == diagnosis.KeyBeside {
 		return nil
 	}
 	return list[:min(len(list), maxCauses)]
