@@ -157,10 +157,12 @@ func beside(typed, meant int64) bool {
 func abs(n int) int { return max(n, -n) }
 
 // keyBeside finds a figure that a neighbouring key would put right: for one kind of
-// note only, and one such figure. So many differences fit that it is a hint.
+// note only, and one such figure. So many differences fit that it is a hint,
+// and of the last digit it would be none: every loss of one or three notes fits.
 func (b *books) keyBeside() []suspect {
+	const lastDigit = 10
 	lines := b.variance.lines()
-	if len(lines) != 1 {
+	if len(lines) != 1 || abs(int(b.variance[lines[0]])) < lastDigit {
 		return nil
 	}
 	for _, e := range slices.Backward(b.entries) { // counts first: they are typed in a hurry
