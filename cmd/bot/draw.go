@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/advice"
 	"shopfloat/internal/chart"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/pictures"
 )
 
@@ -20,4 +21,12 @@ func drawSheet(s pictures.Sheet) ([]byte, error) {
 	var b bytes.Buffer
 	err := chart.SheetPNG(&b, s)
 	return b.Bytes(), err
+}
+
+// drawFile makes the picture that goes with a message.
+func drawFile(f *chat.File) ([]byte, error) {
+	if f.Sheet != nil {
+		return drawSheet(*f.Sheet)
+	}
+	return drawPNG(*f.Chart)
 }

@@ -155,7 +155,7 @@ func (c *serveCmd) service(
 	s.bot, err = telegram.New(telegram.Options{
 		Token: c.Token, URL: c.APIURL, Take: s.desk.Take, Redraw: s.redraw, Now: time.Now,
 		Seen: s.mark.last(), Caught: s.caught, Reached: func() { reached(s.bot.Link) },
-		PrivateOnly: voice.Say("private-only"), Commands: menu(engine, voice), Log: log, Draw: drawPNG,
+		PrivateOnly: voice.Say("private-only"), Commands: menu(engine, voice), Log: log, Draw: drawFile,
 	})
 	return s, err
 }

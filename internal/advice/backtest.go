@@ -91,7 +91,7 @@ func (t *Tested) day(s *shop.Shop, past *Past, i int, share float64, o demand.Op
 	if err != nil {
 		return err
 	}
-	q, err := f.Quantile(share)
+	q, err := f.Quantile(kindShare(share, len(past.Paid)))
 	if err != nil {
 		return err
 	}

@@ -49,8 +49,17 @@ func options(s *shop.Shop, past *Past, date demand.Day) demand.Options {
 	to, _, _ := last.Date()
 	known := Holidays(s.Country, from-1, to+1)
 	return demand.Options{
-		Calendar: demand.NewCalendar(first, last, known), Priors: demand.Shipped(), Shifts: past.Shifts,
+		Calendar: demand.NewCalendar(first, last, known), Priors: priors(s.Country), Shifts: past.Shifts,
 	}
+}
+
+// priors are what is believed of a shop before its own days speak: habits are a
+// country's, and the shipped ones are England's.
+func priors(country string) *demand.Priors {
+	if country == "GB" {
+		return demand.Shipped()
+	}
+	return demand.Abroad()
 }
 
 // Holidays lists the public holidays of a country, by its ISO 3166-1 code, as a

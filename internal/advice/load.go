@@ -37,7 +37,7 @@ type Line struct {
 type Advice struct {
 	From, To  shop.Date
 	Days      []demand.Day // those between them on which the machine can pay
-	Share     float64      // of such days on which Enough is enough
+	Share     float64      // of such days on which Enough is enough of every kind
 	Lines     []Line       // by kind, highest first
 	Value     decimal.Decimal
 	KnownDays int  // days of own figures; 0: none yet
@@ -85,7 +85,7 @@ func (o *Outlook) fill(a *Advice, hand map[cashmath.Face]int64) {
 	room := make([]rounding, len(a.Lines))
 	for i := range a.Lines {
 		room[i] = o.rounding(a.Lines[i].Face, hand)
-		a.Lines[i].Enough = room[i].up(o.wanted(a.Lines[i], a.Share))
+		a.Lines[i].Enough = room[i].up(o.wanted(a.Lines[i], kindShare(a.Share, len(a.Lines))))
 		a.Lines[i].Notes, a.Lines[i].Cut = room[i].fit(a.Lines[i].Enough)
 	}
 	if hand != nil {
@@ -96,7 +96,7 @@ func (o *Outlook) fill(a *Advice, hand map[cashmath.Face]int64) {
 	}
 }
 
-// wanted is what is enough of a kind on a share of days, not rounded.
+// wanted is what is enough of one kind on a share of days, not rounded.
 func (o *Outlook) wanted(l Line, share float64) int64 {
 	if !l.Known {
 		return o.usual(l.Face)
@@ -151,17 +151,17 @@ func (o *Outlook) lower(a *Advice, room []rounding) {
 			}
 		}
 	}
-	low, high := 0.0, 1.0
+	share, low, high := kindShare(a.Share, len(a.Lines)), 0.0, 1.0
 	for range halvings {
 		part := (low + high) / 2
-		at(a.Share*part+tiny, min(2*part, 1))
+		at(share*part+tiny, min(2*part, 1))
 		if o.over(a.Lines) {
 			high = part
 		} else {
 			low = part
 		}
 	}
-	at(a.Share*low+tiny, min(2*low, 1))
+	at(share*low+tiny, min(2*low, 1))
 }
 
 // tiny keeps a share above nothing.

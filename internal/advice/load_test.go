@@ -45,7 +45,7 @@ func TestFor(t *testing.T) {
 	if got.Cut != "" || got.Notes != got.Enough || a.Thin || a.KnownDays != 74 || a.Share != 0.95 {
 		t.Errorf("line %+v of %+v", got, a)
 	}
-	if q, _ := got.Forecast.Quantile(a.Share); float64(got.Notes) < q || float64(got.Notes) > q+10 {
+	if q, _ := got.Forecast.Quantile(0.975); float64(got.Notes) < q || float64(got.Notes) > q+10 {
 		t.Errorf("load %d for a quantile of %v", got.Notes, q)
 	}
 }

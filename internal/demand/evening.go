@@ -37,6 +37,8 @@ type evening struct {
 	recent   float64 // passing deviation of the last days
 	since    Day     // first day of that deviation's present sign
 	doubtful int     // doubtful surprises in a row, counted up or down from 0
+	alert    float64 // see Priors
+	up, down float64 // what surprises have added up to, in spreads
 	variance float64
 }
 
@@ -59,6 +61,7 @@ func newEvening(c *Calendar, h *logs, learned *effects, believed *Priors) evenin
 	}
 	e := evening{
 		level: Trend{Level: median(first)}, worth: startWorth, variance: believed.spread * believed.spread,
+		alert: believed.alert,
 	}
 	for w := range e.weekdays {
 		e.weekdays[w] = weekday{
@@ -88,6 +91,7 @@ func (e *evening) expect(w int) float64 {
 // shift forgets the level: something is new from this day on.
 func (e *evening) shift() {
 	e.worth, e.open, e.doubtful, e.recent, e.level.Slope = 0, settleDays, 0, 0, 0
+	e.up, e.down = 0, 0
 }
 
 // skip passes a day that teaches nothing.
@@ -150,7 +154,18 @@ func (e *evening) shifted(spreads float64) bool {
 	default:
 		e.doubtful = 0
 	}
-	return e.doubtful == shiftRun || e.doubtful == -shiftRun
+	return e.doubtful == shiftRun || e.doubtful == -shiftRun || e.alarmed(spreads)
+}
+
+// alarmed adds up surprises (a tabular cumulative sum) and says when they are a new level.
+func (e *evening) alarmed(spreads float64) bool {
+	const slack, most = 0.75, 2
+	if e.alert == 0 || e.open > 0 || e.learned < startDays {
+		return false
+	}
+	spreads = min(max(spreads, -most), most)
+	e.up, e.down = max(0, e.up+spreads-slack), max(0, e.down-spreads-slack)
+	return max(e.up, e.down) > e.alert
 }
 
 func (e *evening) learnLevels(w int, believed float64) {

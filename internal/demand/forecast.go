@@ -71,6 +71,7 @@ func (m *Model) Ahead(days int) (Forecast, error) {
 		f.Mean *= t.Factor
 	}
 	f.spread = m.evening.spread(int(f.Day.Weekday())) * widen * math.Sqrt(1+widenFar*float64(days-1))
+	f.spread = math.Sqrt(f.spread*f.spread + m.doubt(f.Day))
 	return f, nil
 }
 

@@ -23,6 +23,8 @@ type Model struct {
 	evening  evening
 	surprise curve
 	rare     []float64 // notes in rising order where most days have none; else nil
+	unsure   float64
+	seen     [classes]float64 // own days of each class
 }
 
 // Fit learns a history. It returns ErrNoHistory when no day has a figure
@@ -47,6 +49,7 @@ func Fit(h History, o Options) (*Model, error) {
 		return m, nil
 	}
 	m.learned = learnEffects(o.Calendar, values, o.Priors)
+	m.count(values, o.Priors)
 	m.steps = yearSteps(o.Calendar, values, &m.learned, AheadMax)
 	residuals := m.replay(values, o)
 	m.surprise = weighCurve(residuals, o.Priors)
@@ -81,6 +84,29 @@ func (m *Model) replay(h *logs, o Options) []float64 {
 		}
 	}
 	return residuals
+}
+
+// count says how often each class of day has been seen.
+func (m *Model) count(h *logs, believed *Priors) {
+	m.unsure = believed.unsure
+	for i, v := range h.values {
+		if k := m.calendar.at(h.first + Day(i)); v.known != Missing {
+			m.seen[k.special]++
+			m.seen[k.month]++
+			m.seen[k.payday]++
+		}
+	}
+}
+
+// doubt is what is not known of a day's classes, as a variance.
+func (m *Model) doubt(day Day) (variance float64) {
+	marks := m.calendar.at(day)
+	for _, k := range [...]class{marks.special, marks.month, marks.payday} {
+		if k != ordinary {
+			variance += m.unsure * m.unsure / (1 + m.seen[k])
+		}
+	}
+	return variance
 }
 
 // curveDays is how many own surprises half of their curve's final say takes.

@@ -82,6 +82,8 @@ const writtenTable = `
 	load         owner manager staff              shared
 	cash-plan    owner manager                    shared
 	backtest     owner                            shared
+	leaks        owner                            shared
+	picture      owner manager                    shared
 	settings     owner manager
 	people       owner manager
 	invite       owner manager

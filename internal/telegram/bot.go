@@ -12,7 +12,7 @@ import (
 	"github.com/go-telegram/bot"
 	"github.com/go-telegram/bot/models"
 
-	"shopfloat/internal/advice"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 )
 
@@ -48,8 +48,8 @@ type Options struct {
 	PrivateOnly string // what a group is told
 	Commands    []Command
 	Log         *slog.Logger
-	// Draw makes a PNG of a chart that goes with a message. Nil: such a message goes without.
-	Draw func(advice.Chart) ([]byte, error)
+	// Draw makes a PNG of a chart or a sheet that goes with a message. Nil: such a message goes without.
+	Draw func(*chat.File) ([]byte, error)
 }
 
 // Bot is a connection to the server for one token.

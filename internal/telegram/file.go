@@ -24,12 +24,12 @@ func (s *sender) fileOf(out desk.Out) *file {
 	switch {
 	case f == nil:
 		return nil
-	case f.Chart == nil:
+	case !f.Drawn():
 		return &file{name: f.Name, data: f.Data}
 	case s.draw == nil:
 		return nil
 	}
-	data, err := s.draw(*f.Chart)
+	data, err := s.draw(f)
 	if err != nil {
 		s.log.Error("a picture could not be drawn and is left out", "message", out.ID, "err", err)
 		return nil

@@ -17,7 +17,7 @@ import (
 
 // sending is a bot that only sends, on the strict stand-in.
 func sending(
-	t *testing.T, draw func(advice.Chart) ([]byte, error),
+	t *testing.T, draw func(*chat.File) ([]byte, error),
 ) (*botapitest.Server, *telegram.Bot, *bytes.Buffer) {
 	t.Helper()
 	srv := botapitest.New(botapitest.Options{Clock: time.Now})
@@ -43,7 +43,7 @@ func withFile(f *chat.File) desk.Out {
 }
 
 func TestSendFile(t *testing.T) {
-	draw := func(c advice.Chart) ([]byte, error) { return []byte("picture of " + c.Title), nil }
+	draw := func(f *chat.File) ([]byte, error) { return []byte("picture of " + f.Chart.Title), nil }
 	for name, c := range map[string]struct {
 		file  chat.File
 		photo bool
@@ -69,8 +69,8 @@ func TestSendFile(t *testing.T) {
 
 // A picture that cannot be drawn must not keep its words back.
 func TestSendUndrawn(t *testing.T) {
-	broken := func(advice.Chart) ([]byte, error) { return nil, errors.New("out of ink") }
-	for _, draw := range []func(advice.Chart) ([]byte, error){nil, broken} {
+	broken := func(*chat.File) ([]byte, error) { return nil, errors.New("out of ink") }
+	for _, draw := range []func(*chat.File) ([]byte, error){nil, broken} {
 		srv, bot, log := sending(t, draw)
 		if _, err := bot.Send(t.Context(), withFile(&chat.File{Chart: &advice.Chart{}})); err != nil {
 			t.Fatal(err)

@@ -11,7 +11,6 @@ import (
 	"github.com/go-telegram/bot"
 	"github.com/go-telegram/bot/models"
 
-	"shopfloat/internal/advice"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 )
@@ -20,7 +19,7 @@ import (
 type sender struct {
 	client *client
 	log    *slog.Logger
-	draw   func(advice.Chart) ([]byte, error) // nil: files that are to be drawn are left out
+	draw   func(*chat.File) ([]byte, error) // nil: files that are to be drawn are left out
 }
 
 // Send delivers one message, or changes the one it names, and gives the id of

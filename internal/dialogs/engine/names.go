@@ -80,6 +80,8 @@ const (
 	DoLoad     = "load"
 	DoCashPlan = "cash-plan"
 	DoBacktest = "backtest"
+	DoLeaks    = "leaks"
+	DoPicture  = "picture"
 
 	// people and what is laid down
 	DoSettings  = "settings"

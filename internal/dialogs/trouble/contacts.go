@@ -18,8 +18,7 @@ import (
 
 // contacts are whom a shop can ring, in the order they are shown. The emergency
 // number is not among them: it follows from the country and cannot be changed.
-var contactNames = []guides.Contact{guides.Provider, guides.Engineer, guides.Broadband, guides.Police,
-	guides.Bank}
+var contactNames = guides.Contacts()
 
 // contacts shows whom to ring; managers can change it.
 func contacts(c *engine.Talk) {
