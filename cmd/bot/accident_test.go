@@ -65,7 +65,9 @@ func fileAccidents() []fileAccident {
 		{"old copy moved over", func(p string) error {
 			return errors.Join(copyOver(p+".old", p+".new"), os.Rename(p+".new", p))
 		}, true},
-		{"old copy copied over", func(p string) error { return copyOver(p+".old", p) }, false},
+		{"another file copied over", func(p string) error {
+			return os.WriteFile(p, bytes.Repeat([]byte("accounts of the year "), 50_000), 0o600)
+		}, false},
 		{"file cut to nothing", cut(0, ""), false},
 		{"log removed", remove("-wal"), true},
 		{"log cut to nothing", cut(0, "-wal"), false},

@@ -6,6 +6,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/secrets"
+	"shopfloat/internal/shop"
 )
 
 // Bounds of what is remembered of who spoke: it is there for the moment when
@@ -22,7 +23,8 @@ type heard struct {
 	zone  *time.Location
 	at    time.Time
 	typed []string // since its dialog began, in order; nothing that may be a secret
-	code  bool     // what is typed next may be one
+	owner bool
+	code  bool // what is typed next may be one
 }
 
 // hearing is what a step says about who spoke.
@@ -48,7 +50,7 @@ func (d *Desk) hear(list []hearing) {
 			d.heard[h.chat] = had
 		}
 		had.lang, had.name, had.zone = h.facts.Lang, h.facts.Person.Name, h.facts.Shop.Location
-		had.at = h.input.At
+		had.at, had.owner = h.input.At, h.facts.Person.Acts() == shop.Owner
 		_, _, had.code = h.state.WaitsForCode()
 		if h.done || h.state.Flow == "" {
 			had.typed = nil

@@ -143,7 +143,12 @@ func (d *Desk) lookUp(where chat.Chat) *heard {
 func (d *Desk) tellOwners(why string, full bool) {
 	owners, err := d.reader.Owners(context.Background())
 	if err != nil {
-		d.log.Error("owners could not be found", "err", err)
+		d.log.Error("owners could not be found; those are told who were heard since the start", "err", err)
+		for where, h := range d.heard {
+			if h.owner {
+				owners = append(owners, where)
+			}
+		}
 	}
 	for _, where := range owners {
 		lang := "en"
