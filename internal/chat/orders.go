@@ -67,6 +67,14 @@ type Phone struct {
 	Person shop.PersonID
 	Shared bool
 	Frozen bool
+	Gone   bool // cannot be written to: its person blocked the bot, or deleted the account
+}
+
+// Told is somebody who was sent messages of one name.
+type Told struct {
+	Person shop.PersonID
+	Times  int // messages that arrived, edits apart
+	Last   time.Time
 }
 
 // Site is a machine that the speaker may look at, in any of their shops.
@@ -93,6 +101,10 @@ type Ask struct {
 
 	Entries func() []books.Entry          // the machine's whole ledger, oldest first
 	Since   func(seq int64) []books.Entry // of it what [books.From] gives
+
+	// Told lists the people of the shop who were sent messages of a name, as far back as
+	// is still known; only what has truly gone out counts.
+	Told func(key string) []Told
 
 	Copied func() *Copied // the last copy of the file; nil: none is known of
 }

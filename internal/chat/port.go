@@ -77,6 +77,7 @@ type Activity struct {
 	Flow    string
 	Blind   bool // a count that nobody may see the expected figures of
 	Since   time.Time
+	Moved   time.Time // when its person was last heard; zero: not asked for
 }
 
 // Block is a piece of a message.

@@ -24,7 +24,8 @@ type asking struct {
 }
 
 func (a *asking) ask() chat.Ask {
-	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since, Copied: a.copied}
+	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
+		Copied: a.copied, Told: a.told}
 }
 
 func (a *asking) phones() []chat.Phone {
@@ -32,12 +33,31 @@ func (a *asking) phones() []chat.Phone {
 	a.err = errors.Join(a.err, err)
 	phones := make([]chat.Phone, 0, len(list))
 	for _, p := range list {
-		phones = append(
-			phones,
-			chat.Phone{Chat: p.Chat, Person: p.Person, Shared: p.Shared, Frozen: p.Frozen},
-		)
+		gone, err := a.tx.Gone(p.Chat)
+		a.err = errors.Join(a.err, err)
+		phones = append(phones,
+			chat.Phone{Chat: p.Chat, Person: p.Person, Shared: p.Shared, Frozen: p.Frozen, Gone: gone})
 	}
 	return phones
+}
+
+// told adds up, over the phones of each person of the shop, what was sent under a name.
+func (a *asking) told(key string) []chat.Told {
+	team, err := a.tx.Team(a.shop.ID)
+	a.err = errors.Join(a.err, err)
+	var list []chat.Told
+	for _, acc := range team {
+		times, last, err := a.tx.Arrived(acc.Chat, key)
+		a.err = errors.Join(a.err, err)
+		if last.IsZero() {
+			continue
+		}
+		if n := len(list) - 1; n >= 0 && list[n].Person == acc.Person { // by person
+			times, list = max(times, list[n].Times), list[:n]
+		}
+		list = append(list, chat.Told{Person: acc.Person, Times: times, Last: last})
+	}
+	return list
 }
 
 func (a *asking) sites() []chat.Site {

@@ -188,8 +188,15 @@ func (b *batch) machineFacts(w store.Work) (f chat.Facts, err error) {
 		}
 	}
 	f.Lang = "en"
-	f.Others, err = b.tx.Underway(w.Machine, "")
-	return f, err
+	if f.Others, err = b.tx.Underway(w.Machine, ""); err != nil {
+		return f, err
+	}
+	for i := range f.Others {
+		if f.Others[i].Moved, err = b.tx.Heard(f.Others[i].Chat); err != nil {
+			return f, err
+		}
+	}
+	return f, nil
 }
 
 // machineOf picks the machine an input is about: the one it names, the one of

@@ -75,7 +75,8 @@ func (zeros) Read(p []byte) (int, error) {
 
 // Send implements desk.Sender.
 func (c *corner) Send(_ context.Context, o desk.Out) (int64, error) {
-	if strings.HasPrefix(o.Reply.Key, "due-") && o.Reply.Edit == "" {
+	// one that is changed says the same once more, unless it is done
+	if strings.HasPrefix(o.Reply.Key, "due-") && (o.Reply.Edit == "" || len(o.Reply.Buttons) > 0) {
 		c.told = append(c.told, string(o.Chat)+" "+o.Reply.Key)
 	}
 	if key := o.Reply.Retire; strings.HasPrefix(key, "ticks-") && o.Reply.Edit == "" {

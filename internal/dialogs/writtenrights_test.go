@@ -48,6 +48,9 @@ const writtenTable = `
 	shift        owner manager staff              shared
 	start        owner manager staff              shared
 	later        owner manager staff              shared
+	mute         owner manager staff              shared
+	gone         owner manager staff              shared
+	away         owner manager staff              shared
 	hold         owner manager staff              shared
 	lift         owner manager                    shared
 	say          owner manager                    shared

@@ -27,32 +27,60 @@ type Day struct {
 	Holiday string    // name of the public holiday, also when the shop trades
 	Open    time.Time // zero when closed
 	Close   time.Time
+	Hours   shop.Hours // what Open and Close come from, with its pause; zero when closed
 	Duty    shop.Duty
 	Sudden  bool // closed only since that day: something may have been begun
+
+	// Endless: the shop does not close. Open is when the figures of the day before are
+	// printed, Close when those of this day are.
+	Endless bool
 }
 
 // On gives a shop's plan for a date: the weekly hours, public holidays, and
 // then the one-off changes in the order they were told.
 func On(s *shop.Shop, date shop.Date) Day {
-	weekly := s.Hours[date.Weekday()]
+	weekly := s.Weekly(date)
 	hours := weekly
-	d := Day{Date: date, Holiday: holidays.On(s.Country, date), Duty: s.Plan.Duty[date.Weekday()]}
-	switch {
-	case weekly == shop.Hours{}:
+	d := Day{Date: date, Holiday: holidays.On(s.Place(), date), Duty: s.Plan.Duty[date.Weekday()]}
+	if weekly == (shop.Hours{}) {
 		d.Closed = Weekly
-	case d.Holiday != "" && !s.Plan.TradesOnHolidays:
-		d.Closed = Public
+	} else if d.Holiday != "" {
+		own, trades := s.Plan.OnHoliday(d.Holiday, weekly)
+		if _, _, endless := s.Endless(); endless && len(s.Plan.Holidays) == 0 {
+			trades = true // it never closes
+		}
+		if hours = own; !trades {
+			d.Closed = Public
+		}
 	}
 	for _, c := range s.Plan.Changes {
 		if c.From <= date && date <= c.To {
 			d.apply(s, c, weekly, &hours)
 		}
 	}
-	if d.Closed == Trading {
-		d.Open, d.Close = span(s.Location, date, hours)
+	if d.Closed != Trading {
+		return d
+	}
+	d.Hours = hours
+	d.Open, d.Close = span(s.Location, date, hours)
+	if figures, _, endless := s.Endless(); endless && hours == weekly {
+		d.Endless = true
+		d.Open, d.Close = round(s.Location, date, figures)
 	}
 	return d
 }
+
+// round gives the span of a day without an end: from figures to figures, under the date
+// on which most of it lies.
+func round(zone *time.Location, date shop.Date, figures int) (open, end time.Time) {
+	if figures > halfDay {
+		date = date.Add(-1)
+	}
+	return Instant(zone, date, figures), Instant(zone, date.Add(1), figures)
+}
+
+// halfDay is noon, in minutes after midnight.
+const halfDay = 12 * 60
 
 func (d *Day) apply(s *shop.Shop, c shop.Change, weekly shop.Hours, hours *shop.Hours) {
 	if c.Silences() {
@@ -75,6 +103,7 @@ func (d *Day) apply(s *shop.Shop, c shop.Change, weekly shop.Hours, hours *shop.
 		d.Closed = Trading
 		set(&hours.Open, c.Open)
 		set(&hours.Close, c.Close)
+		*hours = whole(*hours)
 	}
 	if c.Duty.Opens != 0 {
 		d.Duty.Opens = c.Duty.Opens
@@ -88,6 +117,14 @@ func set(minutes, to *int) {
 	if to != nil {
 		*minutes = *to
 	}
+}
+
+// whole drops a pause that the hours of a day do not hold any more.
+func whole(h shop.Hours) shop.Hours {
+	if h.Split() && !h.Sound() {
+		h.PauseFrom, h.PauseTo = 0, 0
+	}
+	return h
 }
 
 // anyHours are the hours of some day, for a day that has none of its own.
@@ -140,9 +177,14 @@ func on(s *shop.Shop) plan { return func(date shop.Date) Day { return On(s, date
 
 func today(s *shop.Shop, on plan, now time.Time) shop.Date {
 	date := shop.DateOf(now.In(s.Location))
-	d := on(date.Add(-1))
-	if d.Closed == Trading && now.Before(d.Close.Add(afterClose)) &&
-		shop.DateOf(d.Close.In(s.Location)) == date {
+	for _, d := range []Day{on(date.Add(-1)), on(date)} { // those that may reach into it, the oldest first
+		late := d.Close.Add(afterClose)
+		past := shop.DateOf(d.Close.In(s.Location)) == date && d.Date < date || d.Endless
+		if d.Closed == Trading && past && now.Before(late) && (!d.Endless || !now.Before(d.Open)) {
+			return d.Date
+		}
+	}
+	if d := on(date.Add(1)); d.Closed == Trading && d.Endless && !now.Before(d.Open.Add(afterClose)) {
 		return d.Date
 	}
 	return date
@@ -150,10 +192,21 @@ func today(s *shop.Shop, on plan, now time.Time) shop.Date {
 
 func dayOf(s *shop.Shop, on plan, opened time.Time) shop.Date {
 	date := today(s, on, opened)
-	if d := on(date); d.Closed != Trading || opened.After(d.Close) {
+	d := on(date)
+	switch next := on(date.Add(1)); {
+	case d.Closed != Trading || opened.After(d.Close):
 		return after(on, date)
+	case ahead(next, d.Close, opened):
+		return next.Date
 	}
 	return date
+}
+
+// ahead reports whether what is opened shortly before a day ends is meant for the next
+// one, which begins at once.
+func ahead(next Day, end, opened time.Time) bool {
+	early := next.Open.Add(-beforeOpen)
+	return next.Closed == Trading && !next.Open.After(end) && !opened.Before(early)
 }
 
 // lookAround bounds, in days, how far the neighbours of a day are looked for.

@@ -14,13 +14,14 @@ type Task string
 const (
 	Opening  Task = "opening"
 	Closing  Task = "closing"
+	Filling  Task = "filling"  // of a day without an end: look at the notes, and top up
 	Unclosed Task = "unclosed" // a closing that is still missing on the next day
 	Eve      Task = "holiday"  // tomorrow is a public holiday
 	Summary  Task = "summary"  // of the week
 )
 
 // Tasks lists the tasks of a day in the order in which they come.
-func Tasks() []Task { return []Task{Opening, Closing, Unclosed, Eve, Summary} }
+func Tasks() []Task { return []Task{Opening, Filling, Closing, Unclosed, Eve, Summary} }
 
 // Matters that may stay open for longer than a day climb a ladder of their own,
 // which begins when they do.
@@ -46,6 +47,7 @@ const countTime = 15 * time.Minute
 var usual = map[Task][]shop.Rung{
 	Opening:  slices.Concat(told(shop.List, -15, 0, 20), told(shop.Managers, 45), told(shop.Owners, 90)),
 	Closing:  slices.Concat(told(shop.List, -15, 0, 30), told(shop.Managers, 60), told(shop.Owners, 90)),
+	Filling:  slices.Concat(told(shop.List, 0, 60), told(shop.Managers, 180)),
 	Unclosed: slices.Concat(told(shop.List, 60), told(shop.Managers, 180), told(shop.Owners, 360)),
 	Ticks:    slices.Concat(told(shop.List, 30, 210), told(shop.Managers, 300), told(shop.Owners, 420)),
 	Fault:    slices.Concat(told(shop.List, 60), told(shop.Managers, 240), told(shop.Owners, 24*60)),
@@ -75,10 +77,10 @@ func Ladder(s *shop.Shop, task Task) []shop.Rung {
 // quiet night are left out: the next day has its own.
 func Rungs(s *shop.Shop, date shop.Date, task Task) []Rung {
 	due, ok := Due(s, date, task)
-	if !ok {
+	if !ok || s.Plan.Mutes(date) && task != Eve && task != Summary {
 		return nil
 	}
-	return climb(s, due, task, true)
+	return climb(s, due, task, !On(s, date).Endless)
 }
 
 // Climb gives the steps of the ladder of a matter that began at an instant.
@@ -90,11 +92,14 @@ func climb(s *shop.Shop, due time.Time, task Task, drop bool) []Rung {
 	for i, r := range Ladder(s, task) {
 		at := due.Add(time.Duration(r.After) * time.Minute)
 		switch {
-		case !Quiet(s, at):
+		case !Quiet(s, at) && !asleep(s, at, r.To):
 		case drop:
 			continue
 		default:
-			at = Awake(s, at)
+			at = awake(s, at)
+		}
+		if n := len(rungs); n > 0 && rungs[n-1].At.After(at) {
+			at = rungs[n-1].At
 		}
 		rungs = append(rungs, Rung{No: i + 1, At: at, To: r.To, Nudge: r.After < 0})
 	}
@@ -108,8 +113,14 @@ func Until(s *shop.Shop, date shop.Date, task Task) time.Time {
 	case Opening:
 		return On(s, date).Close
 	case Closing:
+		if d := On(s, date); d.Endless {
+			return d.Close.Add(endlessUnclosed)
+		}
 		return morning(s, date.Add(1))
 	case Unclosed:
+		if d := On(s, date); d.Endless {
+			return d.Close.Add(day)
+		}
 		return morning(s, date.Add(2))
 	}
 	return due.Add(12 * time.Hour)

@@ -10,18 +10,26 @@ import (
 // cannot come, as long as there is anybody else. A group of nobody gives way to
 // the next one.
 func People(s *shop.Shop, date shop.Date, task Task, to shop.Group) []shop.PersonID {
+	return Reached(s, date, task, to, func(shop.PersonID) bool { return false })
+}
+
+// Reached is [People] without those who are away: whom no message can reach.
+func Reached(
+	s *shop.Shop, date shop.Date, task Task, to shop.Group, away func(shop.PersonID) bool,
+) []shop.PersonID {
+	who := group{s, date, away}
 	if to == shop.List {
-		if list := onList(s, date, task); len(list) > 0 {
+		if list := who.onList(task); len(list) > 0 {
 			return list
 		}
 		to = shop.Managers
 	}
 	if to == shop.Managers {
-		if list := withRole(s, date, shop.Manager); len(list) > 0 {
+		if list := who.withRole(shop.Manager); len(list) > 0 {
 			return list
 		}
 	}
-	if list := withRole(s, date, shop.Owner); len(list) > 0 {
+	if list := who.withRole(shop.Owner); len(list) > 0 {
 		return list
 	}
 	var owners []shop.PersonID // even absent ones: somebody must be told
@@ -33,23 +41,32 @@ func People(s *shop.Shop, date shop.Date, task Task, to shop.Group) []shop.Perso
 	return owners
 }
 
+// group looks for people of a shop who can act on a date.
+type group struct {
+	shop *shop.Shop
+	date shop.Date
+	away func(shop.PersonID) bool
+}
+
+func (g group) acts(id shop.PersonID) bool { return !g.shop.Plan.Absent(id, g.date) && !g.away(id) }
+
 // onList is whoever is down for the task, or all staff.
-func onList(s *shop.Shop, date shop.Date, task Task) []shop.PersonID {
-	d := On(s, date)
+func (g group) onList(task Task) []shop.PersonID {
+	d := On(g.shop, g.date)
 	down := d.Duty.Closes
 	if task == Opening || task == Ticks {
 		down = d.Duty.Opens
 	}
-	if _, works := s.Person(down); works && !s.Plan.Absent(down, date) {
+	if _, works := g.shop.Person(down); works && g.acts(down) {
 		return []shop.PersonID{down}
 	}
-	return withRole(s, date, shop.Staff)
+	return g.withRole(shop.Staff)
 }
 
-func withRole(s *shop.Shop, date shop.Date, role shop.Role) []shop.PersonID {
+func (g group) withRole(role shop.Role) []shop.PersonID {
 	var list []shop.PersonID
-	for _, p := range s.People {
-		if (p.Role == role || p.Acts() == role) && !s.Plan.Absent(p.ID, date) && !slices.Contains(list, p.ID) {
+	for _, p := range g.shop.People {
+		if (p.Role == role || p.Acts() == role) && g.acts(p.ID) && !slices.Contains(list, p.ID) {
 			list = append(list, p.ID)
 		}
 	}

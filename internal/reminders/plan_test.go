@@ -117,14 +117,14 @@ func TestAgendaOfTomorrowsNudge(t *testing.T) {
 	}
 }
 
-// A shop that trades for a whole day up to a quarter to midnight is asked for the closing at
-// midnight of the next day but one, and on a rung a day later, three days on, once more.
+// A shop that trades for a day less a minute, up to ten to midnight, is asked for the closing
+// after midnight of the next day but one, and on a rung a day later, three days on, once more.
 func TestAgendaThreeDaysOn(t *testing.T) {
 	s := example(t, func(s *shop.Settings) {
-		everyDay(23*60+45, 23*60+45)(s)
+		everyDay(23*60+50, 23*60+49)(s)
 		s.Plan.Ladders.Closing = []shop.Rung{{After: 24 * 60, To: shop.Owners}}
 	})
-	from := time.Date(2026, 11, 28, 0, 0, 0, 0, time.UTC)
+	from := time.Date(2026, 11, 28, 0, 4, 0, 0, time.UTC)
 	items := reminders.Agenda(s, from, from.Add(time.Minute))
 	if len(items) != 1 || items[0].Date != "2026-11-25" || items[0].Task != reminders.Closing {
 		t.Errorf("%+v, want the closing of 25 November", items)

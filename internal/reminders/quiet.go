@@ -73,3 +73,23 @@ func Awake(s *shop.Shop, now time.Time) time.Time {
 	}
 	return best
 }
+
+// asleep reports whether those a rung tells sleep while others work: who manages a shop
+// that never closes does not sit in it all night.
+func asleep(s *shop.Shop, at time.Time, to shop.Group) bool {
+	_, _, endless := s.Endless()
+	return endless && to != shop.List && inNight(s, at)
+}
+
+// awake is the first instant from one on at which people may be told things: of the night,
+// its end.
+func awake(s *shop.Shop, at time.Time) time.Time {
+	if Quiet(s, at) {
+		return Awake(s, at)
+	}
+	date, until := shop.DateOf(at.In(s.Location)), night(s).Close
+	if end := Instant(s.Location, date, until); end.After(at) {
+		return end
+	}
+	return Instant(s.Location, date.Add(1), until)
+}

@@ -20,6 +20,18 @@ type Plan struct {
 	NoLevels         bool     `json:"no_levels,omitempty"`          // no nudge when a kind of note may run out
 	Changes          []Change `json:"changes,omitempty"`            // one-off, oldest first; a later one wins
 	Hold             *Hold    `json:"hold,omitempty"`               // the machine must not be loaded
+
+	// On a public holiday it trades in these hours, if it does; nil: as usual. Single ones
+	// may be kept otherwise.
+	HolidayHours *Hours          `json:"holiday_hours,omitempty"`
+	Holidays     []HolidayChoice `json:"holidays,omitempty"`
+
+	Seasons []Season `json:"seasons,omitempty"` // a later one wins
+
+	// Of days without an end, in minutes after midnight: when the figures are printed, and
+	// when the window for filling begins.
+	Figures *int `json:"figures,omitempty"`
+	Filling *int `json:"filling,omitempty"`
 }
 
 // Duty is who opens and who closes; zero: whoever of the staff is there.
@@ -83,6 +95,7 @@ type Change struct {
 	Close  *int      `json:"close,omitempty"` // minutes after midnight, as in Hours
 	Duty   Duty      `json:"duty,omitzero"`
 	Absent PersonID  `json:"absent,omitempty"` // cannot come
+	Mute   bool      `json:"mute,omitempty"`   // nobody is reminded; the shop trades
 	By     PersonID  `json:"by"`
 	At     time.Time `json:"at"`
 }
@@ -101,6 +114,7 @@ const (
 	maxRungs   = 12
 	maxAfter   = 24 * 60 // minutes
 	maxWhy     = 200     // bytes
+	maxChoices = 60      // of holidays, and of seasons
 )
 
 // Absent reports whether somebody said they cannot come on a date.
@@ -144,6 +158,9 @@ func (p *Plan) check() error {
 			return err
 		}
 	}
+	if err := p.checkHours(); err != nil {
+		return err
+	}
 	l := p.Ladders
 	for _, l := range [][]Rung{l.Opening, l.Closing, l.Unclosed, l.Ticks, l.Fault} {
 		if err := checkLadder(l); err != nil {
@@ -185,3 +202,14 @@ func checkLadder(l []Rung) error {
 
 // Silences reports whether a change leaves nothing to be done on its days.
 func (c Change) Silences() bool { return c.Closed || c.Off }
+
+// Mutes reports whether nobody is to be reminded on a date of what is to be done.
+func (p *Plan) Mutes(day Date) bool {
+	mute := false
+	for _, c := range p.Changes {
+		if c.From <= day && day <= c.To && (c.Mute || c.Usual) {
+			mute = c.Mute
+		}
+	}
+	return mute
+}

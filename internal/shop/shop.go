@@ -82,14 +82,6 @@ type Machine struct {
 	RestartMinutes int `json:"restart_minutes,omitempty"` // how long a restart takes; 0 is not laid down
 }
 
-// Hours are one weekday's trading hours as minutes after midnight in the
-// shop's zone. Both zero means closed that day; Close at or before Open means
-// the next day.
-type Hours struct {
-	Open  int `json:"open"`
-	Close int `json:"close"`
-}
-
 // FaceNotes is a number of notes laid down for one face value.
 type FaceNotes struct {
 	Face  cashmath.Face `json:"face"`
@@ -99,14 +91,15 @@ type FaceNotes struct {
 // Settings is one version of everything a shop has laid down.
 type Settings struct {
 	Name      string          `json:"name"`
-	Country   string          `json:"country"`   // ISO 3166-1 alpha-2
-	Zone      string          `json:"zone"`      // IANA name
-	Currency  string          `json:"currency"`  // ISO 4217
-	Nightly   bool            `json:"nightly"`   // emptied every night; false: notes stay in
-	Limit     decimal.Decimal `json:"limit"`     // most cash allowed inside, by the insurer; 0 is none
-	SafeOpen  bool            `json:"safe_open"` // empty safe is left open overnight, agreed with insurer and operator
-	Checked   bool            `json:"checked"`   // the law asks the shop to check notes before they are paid out
-	Hours     [7]Hours        `json:"hours"`     // Sunday first, like time.Weekday
+	Country   string          `json:"country"`          // ISO 3166-1 alpha-2
+	Region    string          `json:"region,omitempty"` // as the table of holidays names it
+	Zone      string          `json:"zone"`             // IANA name
+	Currency  string          `json:"currency"`         // ISO 4217
+	Nightly   bool            `json:"nightly"`          // emptied every night; false: notes stay in
+	Limit     decimal.Decimal `json:"limit"`            // most cash allowed inside, by the insurer; 0 is none
+	SafeOpen  bool            `json:"safe_open"`        // empty safe is left open overnight, agreed with insurer and operator
+	Checked   bool            `json:"checked"`          // the law asks the shop to check notes before they are paid out
+	Hours     [7]Hours        `json:"hours"`            // Sunday first, like time.Weekday
 	Machines  []Machine       `json:"machines"`
 	People    []Person        `json:"people"`
 	Bundles   []FaceNotes     `json:"bundles"`   // notes per bundle
@@ -123,6 +116,7 @@ type Settings struct {
 	CreditHow  string   `json:"credit_how,omitempty"`  // each: settlement by settlement; together: in one sum
 	CreditCut  int      `json:"credit_cut,omitempty"`  // minutes after midnight; a later settlement is the next day's; 0: none
 	CreditRoll bool     `json:"credit_roll,omitempty"` // one on a day without banking counts as the next banking day's
+	BankLook   string   `json:"bank_look,omitempty"`   // how often somebody looks: daily, weekly, statement
 	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
 	By         PersonID `json:"by,omitempty"`          // who laid this version down; 0 is the program
 }

@@ -71,7 +71,18 @@ func (t *Teller) Between(from, to shop.Date) string {
 }
 
 // Span writes trading hours: 07:00-21:00.
-func Span(h shop.Hours) string { return ClockText(h.Open) + "-" + ClockText(h.Close) }
+func Span(h shop.Hours) string {
+	if h.Split() {
+		return Span(shop.Hours{Open: h.Open, Close: h.PauseFrom}) + ", " +
+			Span(shop.Hours{Open: h.PauseTo, Close: h.Close})
+	}
+	return ClockText(h.Open) + "-" + ClockText(h.Close)
+}
 
 // ClockText writes minutes after midnight.
 func ClockText(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60) }
+
+// YearDay words a day of every year, MM-DD.
+func YearDay(t *Teller, day string) string {
+	return t.V.Day(shop.Date(strconv.Itoa(t.Today().Time().Year()) + "-" + day).Time())
+}

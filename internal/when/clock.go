@@ -1,5 +1,7 @@
 package when
 
+import "strings"
+
 // dayMinutes is how many minutes a day of the clock has.
 const dayMinutes = 1440
 
@@ -72,4 +74,25 @@ func (s *scan) hourMinute(i int) (h, m, n int, why Reason) {
 		return 0, 0, 0, Ambiguous
 	}
 	return h, m, 3, OK
+}
+
+// SetClock reads a time of day and nothing else.
+func SetClock(set **int, s string) bool {
+	minutes, rest, why := Clock(s)
+	if why != OK || rest != "" || minutes >= dayMinutes {
+		return false
+	}
+	*set = &minutes
+	return true
+}
+
+// SaidHalf reports whether the time that a text begins with was typed with am or pm, given
+// the rest of it.
+func SaidHalf(s, rest string) bool {
+	toks := lex(strings.TrimSuffix(strings.TrimSpace(s), rest))
+	last := ""
+	if n := len(toks); n > 0 {
+		last = toks[n-1].text
+	}
+	return last == "am" || last == "pm"
 }

@@ -166,3 +166,25 @@ func FuzzWeek(f *testing.F) {
 		}
 	})
 }
+
+// Whatever is typed, hours that are read can be laid down, and only named days get any.
+func FuzzTrading(f *testing.F) {
+	for _, text := range []string{"9-5", "mon-fri 7-13 and 15-19", "24/7", "1 jun to 31 aug 8-22"} {
+		f.Add(text)
+	}
+	r := reader(f, "2026-11-26", "IE")
+	f.Fuzz(func(t *testing.T, text string) {
+		said, why := r.Trading(text)
+		if why != when.OK {
+			return
+		}
+		for d, h := range said.Week {
+			if !h.Sound() || !said.Literal[d].Sound() {
+				t.Errorf("%q: %+v", text, said)
+			}
+			if h != (shop.Hours{}) && !said.Named[d] {
+				t.Errorf("%q gives hours to a day it does not name: %+v", text, said)
+			}
+		}
+	})
+}

@@ -44,6 +44,10 @@ type Words struct {
 	This, Next, Week, Of, The        []string
 	Ordinals                         []string // 31, first to thirty first
 	Feasts                           []string // month and day, then what it is called: 12-25 christmas
+	Workdays, Weekend                []string // monday to friday; saturday and sunday
+	Round, Noon, Midnight            []string // open without an end; 12:00; 24:00
+	Open, Closes                     []string // said before hours: we are open from; and closes
+	Except, Else                     []string // not on; on all other days
 	Weekdays                         []string // seven, Sunday first
 	Months                           []string // twelve
 }
@@ -58,6 +62,10 @@ func WordsOf(list func(name string) []string) *Words {
 		TwoAgo: list("words.two-days-ago"), InTwo: list("words.in-two-days"), This: list("words.this"),
 		Next: list("words.next"), Week: list("words.week"), Of: list("words.of"), The: list("words.the"),
 		Ordinals: list("words.ordinals"), Feasts: list("words.feasts"),
+		Workdays: list("words.workdays"), Weekend: list("words.weekend"), Round: list("words.round"),
+		Noon: list("words.noon"), Midnight: list("words.midnight"), Open: list("words.open-from"),
+		Closes: list("words.closes"),
+		Except: list("words.except"), Else: list("words.otherwise"),
 		Weekdays: list("words.weekdays"), Months: list("words.months"),
 	}
 }

@@ -40,6 +40,7 @@ type Floor struct {
 	Due     []chat.Deadline             // all that was asked for so far
 	Last    chat.Result                 // of the newest step
 	Check   func(chat.Reply)            // looks at every reply; nil: nobody does
+	Told    map[string][]chat.Told      // who was sent messages of a name, as the desk would tell
 	Knows   func(*chat.Facts)           // changes what every step is told; nil: nothing
 
 	card map[chat.Chat][]chat.Button // of the newest message
@@ -178,6 +179,7 @@ func (f *Floor) Facts(name string) chat.Facts {
 // known fills in what a step is told about somebody of the shop.
 func (f *Floor) known(name string, id shop.PersonID, facts *chat.Facts) {
 	facts.Shop, facts.Machine = f.Shop, f.Machine
+	facts.Ask.Told = func(key string) []chat.Told { return f.Told[key] }
 	facts.Ask.Entries = func() []books.Entry { return f.Entries }
 	facts.Ask.Since = func(seq int64) []books.Entry { return books.From(f.Entries, seq) }
 	facts.Person, _ = f.Shop.Person(id)

@@ -83,11 +83,3 @@ func whoseTurn(c *engine.Talk, n reminders.Name) string {
 	}
 	return strings.Join(names, ", ")
 }
-
-// whyClosed says why a shop does not trade on a day.
-func whyClosed(c *engine.Talk, d reminders.Day) string {
-	if d.Closed == reminders.Public {
-		return d.Holiday
-	}
-	return c.V.Say("closed." + string(d.Closed))
-}

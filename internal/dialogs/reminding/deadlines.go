@@ -1,6 +1,7 @@
 package reminding
 
 import (
+	"strconv"
 	"strings"
 	"time"
 
@@ -86,11 +87,26 @@ func planOn(c *engine.Talk) {
 		planMachine(c, c.F.Shop, c.State.Machine)
 		return
 	}
+	c.Deadline(planGoOn, c.In.At.Add(planFor)) // a machine in service is never without one
+	key := "idle-" + strconv.FormatInt(int64(c.State.Machine), 10)
+	for _, t := range reach(c, key).Told {
+		if t.Last.After(newest(c)) {
+			return // said before
+		}
+	}
 	if c.In.Again {
 		return
 	}
 	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Summary, shop.Owners),
-		chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("due.idle"), c.Which())}, Silent: true})
+		chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("due.idle"), c.Which())}, Silent: true, Key: key})
+}
+
+// newest is when the last thing was recorded; zero for nothing.
+func newest(c *engine.Talk) time.Time {
+	if last := len(c.M.Recent) - 1; last >= 0 {
+		return c.M.Recent[last].Recorded
+	}
+	return time.Time{}
 }
 
 // traded reports whether the shop was to trade in the time of the last plan.
@@ -112,7 +128,7 @@ func due(c *engine.Talk, n reminders.Name) {
 		return // a record that makes it needed plans it again
 	}
 	planNext(c, n)
-	if !now.Before(reminders.Until(s, n.Date, n.Task)) {
+	if !now.Before(reminders.Until(s, n.Date, n.Task)) || s.Plan.Mutes(n.Date) || !c.In.Again && counting(c, n) {
 		return
 	}
 	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(_ reminders.Rung, at time.Time) {
@@ -121,24 +137,26 @@ func due(c *engine.Talk, n reminders.Name) {
 	}, func(r reminders.Rung) { tellDue(c, n, r) })
 }
 
-// afterNight numbers a reminder that waits for a quiet night to end.
-const afterNight = snoozeMax + 1
-
 // dueLater answers a reminder that was put off. Where it is late and the ladder
 // went on meanwhile, that is enough.
 func dueLater(c *engine.Talk, n reminders.Name) {
 	s, now := c.F.Shop, c.In.At
 	task := reminders.Name{Date: n.Date, Task: n.Task}
-	if c.In.Again || !needs(c, c.M, task) || !now.Before(reminders.Until(s, n.Date, n.Task)) {
+	if c.In.Again || !needs(c, c.M, task) || !now.Before(reminders.Until(s, n.Date, n.Task)) ||
+		s.Plan.Mutes(n.Date) || counting(c, task) {
 		return
 	}
 	rungs := reminders.Rungs(s, n.Date, n.Task)
 	_, climbed := reminders.Highest(rungs, c.In.Due, now)
 	switch late := now.Sub(c.In.Due) > lateAfter; {
-	case late && climbed:
+	case late && climbed && n.Later != afterCount:
 	case reminders.Quiet(s, now):
 		n.Later = afterNight
 		plan(c, n, reminders.Awake(s, now))
+	case n.Later == afterCount:
+		if r, due := reminders.Highest(rungs, time.Time{}, now); due {
+			tellDue(c, task, r)
+		}
 	default:
 		tellDue(c, task, reminders.Rung{At: c.In.Due, To: shop.List})
 	}
@@ -164,8 +182,11 @@ func Moments() engine.Moments {
 	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansDuty}
 }
 
-// meansDuty hears who opens or closes in words that begin with a name.
+// meansDuty hears who opens or closes, or cannot come, in words that begin with a name.
 func meansDuty(c *engine.Talk, low string) string {
+	if _, _, away := awayIn(c, low); away {
+		return engine.DoAway
+	}
 	_, _, _, duty := dutyIn(c, low)
 	return texts.Either(duty, engine.DoDuty, "")
 }
@@ -248,7 +269,7 @@ func turn(c *engine.Talk, n reminders.Name) {
 func planToday(c *engine.Talk) {
 	today := c.Today()
 	for _, date := range []shop.Date{today.Add(-1), today} {
-		for _, task := range []reminders.Task{reminders.Opening, reminders.Closing, reminders.Unclosed} {
+		for _, task := range dayTasks {
 			if d := reminders.NextOf(c.F.Shop, date, task, c.In.At); !d.At.IsZero() {
 				plan(c, d.Name, d.At)
 			}

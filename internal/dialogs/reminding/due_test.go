@@ -1,6 +1,7 @@
 package reminding_test
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -106,23 +107,99 @@ func TestReminder(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	f.At("2026-11-25 06:45")
 	r := remind(f, named(wednesday, reminders.Opening), f.Now).Replies[0]
-	if !r.Silent || len(r.Buttons) != 2 || len(r.Buttons[1]) != 3 || r.Key != "due-2026-11-25-opening" {
+	if !r.Silent || len(r.Buttons) != 3 || len(r.Buttons[1]) != 3 || r.Key != "due-2026-11-25-opening" {
 		t.Errorf("before its time: %+v", r)
 	}
 	f.At("2026-11-25 07:45")
+	f.Told = map[string][]chat.Told{"due-2026-11-25-opening": {{Person: 2, Times: 3}, {Person: 3, Times: 2}}}
 	r = remind(f, named(wednesday, reminders.Opening), f.Now).Replies[0]
-	if r.Silent || len(r.Buttons) != 3 || r.Retire != "due-2026-11-25-opening" {
+	if r.Silent || len(r.Buttons) != 4 || r.Retire != "due-2026-11-25-opening" {
 		t.Errorf("to the owner: %+v", r)
 	}
 	f.Expect(r.Body[0].Text, "Due 07:00.|Reminded before: Ben, Cleo.|Start now, or tell us what happened.",
 		"busy")
+	f.Told = nil
+	r = remind(f, named(wednesday, reminders.Opening), f.Now).Replies[0]
+	f.Expect(r.Body[0].Text, "Due 07:00.|Start now", "Reminded before")
 	f.Says("staff1", "open 40 150 200")
-	f.At("2026-11-25 07:50")
-	r = remind(f, named(wednesday, reminders.Opening), clock(f, "2026-11-25 07:45")).Replies[0]
-	f.Expect(r.Body[0].Text, "Ben is busy at the machine since 07:45.", "")
 	f.At("2026-11-25 11:00")
 	r = remind(f, named(wednesday, reminders.Opening), clock(f, "2026-11-25 07:45")).Replies[0]
 	f.Expect(r.Body[0].Text, "Opening is not recorded yet.", "busy")
+}
+
+// While somebody is at it nobody else is reminded; when they stand still they are asked, and
+// only then the next one is told.
+func TestNobodyWhileSomebodyIsAtIt(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	f.At("2026-11-25 07:40")
+	f.Says("staff1", "open 40 150 200")
+	name := named(wednesday, reminders.Opening)
+	again := reminders.Name{Date: wednesday, Task: reminders.Opening, Later: 5}.String()
+	f.At("2026-11-25 07:45")
+	res := remind(f, name, f.Now)
+	if told(res) != "" || planned(f, res, again) != "2026-11-25 08:00" {
+		t.Errorf("told %s, again at %s", told(res), planned(f, res, again))
+	}
+	f.At("2026-11-25 08:00")
+	res = remind(f, again, f.Now)
+	if told(res) != "Ben: Still opening?" || planned(f, res, again) != "2026-11-25 08:20" {
+		t.Errorf("told %s, again at %s", told(res), planned(f, res, again))
+	}
+	f.Told = map[string][]chat.Told{"still-due-2026-11-25-opening": {{Person: 2, Times: 1, Last: f.Now}}}
+	f.At("2026-11-25 08:10")
+	if res = remind(f, name, f.Now); told(res) != "" {
+		t.Errorf("asked just now: told %s", told(res))
+	}
+	f.At("2026-11-25 08:20")
+	if res = remind(f, again, f.Now); told(res) != "Ada: Opening is not recorded yet." {
+		t.Errorf("no answer: told %s", told(res))
+	}
+	f.Expect(res.Replies[0].Body[0].Text, "Ben is busy at the machine since 07:40.", "")
+	gone := chat.Button{Data: "o:gone:opening.20261125.1"}
+	if said := f.Press("staff1", gone); !strings.Contains(said, "I ask the others to go on.") {
+		t.Errorf("said %s", said)
+	}
+	if told(f.Last) != ": All right. I ask the others to go on.; Ada: Opening is not recorded yet." {
+		t.Errorf("after Ben had to go: told %s", told(f.Last))
+	}
+}
+
+// Somebody who has the message already, by another way or three times, sees it change; who
+// cannot be written to is passed over.
+func TestFewAndTheRightPerson(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	key, name := "due-2026-11-25-opening", named(wednesday, reminders.Opening)
+	for _, x := range []struct {
+		at    string
+		told  []chat.Told
+		phone []chat.Phone
+		want  string
+	}{
+		{"07:20", []chat.Told{{Person: 2, Times: 2}}, nil, "new 2, new 3"},
+		{"07:20", []chat.Told{{Person: 2, Times: 3}}, nil, "edit 2, new 3"},
+		{"08:30", []chat.Told{{Person: 1, Times: 1}}, nil, "edit 1"},
+		{"07:20", nil, []chat.Phone{{Person: 1}, {Person: 2, Gone: true}, {Person: 3}}, "new 3"},
+		{"07:20", nil, []chat.Phone{{Person: 1}, {Person: 2, Frozen: true}}, "new 1"},
+	} {
+		f.At("2026-11-25 " + x.at)
+		f.Told = map[string][]chat.Told{key: x.told}
+		f.Knows = func(facts *chat.Facts) {
+			if x.phone != nil {
+				facts.Ask.Phones = func() []chat.Phone { return x.phone }
+			}
+		}
+		var got []string
+		for _, r := range remind(f, name, f.Now).Replies {
+			how := "new "
+			if r.Edit == key {
+				how = "edit "
+			}
+			got = append(got, how+strconv.Itoa(int(r.To.Person)))
+		}
+		if list := strings.Join(got, ", "); list != x.want {
+			t.Errorf("%s: %s, want %s", x.at, list, x.want)
+		}
+	}
 }
 
 // What is done, late in the day, or answered before the clock went back, is not
@@ -154,7 +231,7 @@ func TestNotReminded(t *testing.T) {
 	f.Expect(res.Replies[0].Body[0].Text, "Nobody has counted yet.", "")
 	thursday := named("2026-11-26", reminders.Opening)
 	res = remind(f, thursday, clock(f, "2026-11-26 07:20"))
-	f.Expect(res.Replies[0].Body[0].Text, "Yesterday is not closed. You can open all the same", "")
+	f.Expect(res.Replies[0].Body[0].Text, "Wed 25 Nov is not closed. You can open all the same", "")
 }
 
 // What is loaded in the evening stands for the next day's opening, unless it was

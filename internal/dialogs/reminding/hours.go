@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/holidays"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -109,9 +110,7 @@ func planOf(c *engine.Talk, s *shop.Settings) []chat.Block {
 		}
 		rows = append(rows, []string{c.V.Say(fmt.Sprintf("weekday.%d", day)), what, onDuty(c, s, day)})
 	}
-	lines := append([]string{c.V.Say("hours.due"),
-		c.V.Say("hours.holidays-" + texts.Either(s.Plan.TradesOnHolidays, "open", "closed"))},
-		planExtras(c, &s.Plan)...)
+	lines := append([]string{whenDue(c, s), keptLine(c, s)}, planExtras(c, &s.Plan)...)
 	for _, change := range s.Plan.Changes {
 		if change.To >= c.Today() {
 			lines = append(lines, "- "+changed(c, "plan.", change))
@@ -189,11 +188,45 @@ func planExtras(c *engine.Talk, p *shop.Plan) (lines []string) {
 	if p.NoLevels {
 		lines = append(lines, c.V.Say("hours.no-levels"))
 	}
+	for _, season := range p.Seasons {
+		for day, h := range season.Hours {
+			if h != nil && (day == 0 || season.Hours[day-1] == nil || *h != *season.Hours[day-1]) {
+				lines = append(lines, c.V.Say("hours.season", "from", telling.YearDay(c.Teller, season.From),
+					"to", telling.YearDay(c.Teller, season.To), "hours", telling.Span(*h)))
+			}
+		}
+	}
+	if p.HolidayHours != nil {
+		lines = append(lines, c.V.Say("hours.on-holidays", "hours", telling.Span(*p.HolidayHours)))
+	}
 	if p.Night != nil {
 		from, to := telling.ClockText(p.Night.Open), telling.ClockText(p.Night.Close)
 		lines = append(lines, c.V.Say("hours.night", "from", from, "to", to))
 	}
 	return lines
+}
+
+// whenDue says when the tasks of a day are due.
+func whenDue(c *engine.Talk, s *shop.Settings) string {
+	figures, from, endless := s.Endless()
+	if !endless {
+		return c.V.Say("hours.due")
+	}
+	return c.V.Say("hours.endless", "figures", telling.ClockText(figures), "from", telling.ClockText(from),
+		"to", telling.ClockText((from+reminders.FillingWindow)%shop.DayMinutes))
+}
+
+// keptLine says how public holidays are kept, or that they are not known.
+func keptLine(c *engine.Talk, s *shop.Settings) string {
+	id := "hours.holidays-" + texts.Either(s.Plan.TradesOnHolidays, "open", "closed")
+	if !holidays.Known(s.Place()) {
+		id = "hours.holidays-unknown"
+	}
+	line := c.V.Say(id)
+	if s.Region != "" {
+		line += " " + c.V.Say("hours.region", "region", s.Region)
+	}
+	return line
 }
 
 // ladderTasks are the tasks whose ladder a shop may lay down.

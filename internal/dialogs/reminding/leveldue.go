@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tasks"
 )
 
 // levelName begins the name of the deadline at which levels are worth a look.
@@ -27,8 +28,11 @@ func planLevel(c *engine.Talk) {
 		return
 	}
 	d := chat.Deadline{Name: levelName + strconv.FormatInt(p.No, 10)}
-	if at, ok := emptyAt(c, p); ok && at.Add(-levelLead).After(c.In.At) {
-		d.At = at.Add(-levelLead)
+	if end, ok := emptyAt(c, p); ok && end.Add(-levelLead).After(c.In.At) {
+		d.At = end.Add(-levelLead)
+		if soon := c.In.At.Add(tasks.Recent); d.At.Before(soon) { // somebody looked just now
+			d.At = soon
+		}
 	} else if !mayBePlanned(c, p) {
 		return
 	}
@@ -61,12 +65,13 @@ func emptyAt(c *engine.Talk, p *books.Period) (first time.Time, ok bool) {
 // nudge has been moved already.
 func dueLevel(c *engine.Talk) {
 	p := c.M.Current()
-	if p == nil || c.In.Again || c.In.Text != levelName+strconv.FormatInt(p.No, 10) ||
+	if p == nil || c.In.Again || at(c, c.M).Looked(c.In.At) ||
+		c.In.Text != levelName+strconv.FormatInt(p.No, 10) ||
 		reminders.Quiet(c.F.Shop, c.In.At) {
 		return
 	}
-	at, ok := emptyAt(c, p)
-	if !ok || at.Before(c.In.At.Add(-levelLead)) {
+	end, ok := emptyAt(c, p)
+	if !ok || end.Before(c.In.At.Add(-levelLead)) {
 		return // it was due long ago
 	}
 	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Closing, shop.List), chat.Reply{

@@ -209,9 +209,13 @@ func TestPlanning(t *testing.T) {
 		t.Errorf("planned on at %q", got)
 	}
 	res = remind(f, "plan", f.Now)
-	if told(res) != "Ada: Nothing was recorded for a week." || len(res.Deadlines) != 0 ||
-		!res.Replies[0].Silent {
+	if told(res) != "Ada: Nothing was recorded for a week." || len(res.Deadlines) != 1 ||
+		planned(f, res, "plan") == "" || !res.Replies[0].Silent {
 		t.Errorf("told %s, and planned %d", told(res), len(res.Deadlines))
+	}
+	f.Told = map[string][]chat.Told{"idle-1": {{Person: 1, Times: 1, Last: f.Now}}}
+	if res = remind(f, "plan", f.Now); len(res.Replies) != 0 || planned(f, res, "plan") == "" {
+		t.Errorf("a second week: told %s", told(res))
 	}
 	for d := range f.Shop.Hours {
 		f.Shop.Hours[d] = shop.Hours{}

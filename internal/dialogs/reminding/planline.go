@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/holidays"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -23,6 +24,11 @@ type planDraft struct {
 	Hours    map[time.Weekday]shop.Hours    `json:"hours,omitempty"`
 	Opens    map[time.Weekday]shop.PersonID `json:"opens,omitempty"` // 0: anybody
 	Closes   map[time.Weekday]shop.PersonID `json:"closes,omitempty"`
+	Seasons  []shop.Season                  `json:"seasons,omitempty"`
+	Kept     *shop.Hours                    `json:"kept,omitempty"` // hours of public holidays
+	Region   *string                        `json:"region,omitempty"`
+	Figures  *int                           `json:"figures,omitempty"`
+	Filling  *int                           `json:"filling,omitempty"`
 }
 
 func typedPlan(c *engine.Talk) *planDraft { return engine.Drafted[planDraft](c) }
@@ -41,6 +47,19 @@ func (d *planDraft) over(s shop.Settings) shop.Settings {
 	if d.Night != nil {
 		s.Plan.Night = d.Night
 	}
+	if d.Kept != nil {
+		s.Plan.HolidayHours = d.Kept
+	}
+	if d.Region != nil {
+		s.Region = *d.Region
+	}
+	if d.Figures != nil {
+		s.Plan.Figures = d.Figures
+	}
+	if d.Filling != nil {
+		s.Plan.Filling = d.Filling
+	}
+	s.Plan.Seasons = slices.Concat(s.Plan.Seasons, d.Seasons)
 	for task, rungs := range d.Ladders {
 		*s.Plan.Ladders.Of(string(task)) = rungs
 	}
@@ -74,7 +93,13 @@ func (d *planDraft) line(c *engine.Talk, line string) bool {
 	rest = strings.TrimSpace(rest)
 	switch {
 	case c.IsWord("holidays", word):
-		return flag(c, &d.Holidays, rest)
+		return flag(c, &d.Holidays, rest) || d.holidayHours(c, rest)
+	case c.IsWord("region", word):
+		return d.region(c, rest)
+	case c.IsWord("figures-at", word):
+		return when.SetClock(&d.Figures, rest)
+	case c.IsWord("filling-at", word):
+		return when.SetClock(&d.Filling, rest)
 	case c.IsWord("levels", word):
 		return flag(c, &d.Levels, rest)
 	case c.IsWord("summary", word):
@@ -98,8 +123,56 @@ func (d *planDraft) line(c *engine.Talk, line string) bool {
 		}
 		return ok
 	}
+	if said, why := telling.Reader(c.Teller).Trading(line); why == when.OK {
+		d.trading(c, said)
+		return true
+	}
 	days, rest, why := telling.Reader(c.Teller).Weekdays(line)
 	return why == when.OK && d.days(c, days, rest)
+}
+
+// trading lays down hours of the week, or of a part of every year. Of two readings it takes
+// the likelier, and says so.
+func (d *planDraft) trading(c *engine.Talk, said when.Trading) {
+	season := shop.Season{From: said.From, To: said.To}
+	for day, h := range said.Week {
+		switch {
+		case !said.Named[day]:
+		case said.From != "":
+			season.Hours[day] = &h
+		default:
+			note(&d.Hours, h, time.Weekday(day))
+		}
+		if said.Doubt && said.Named[day] && h != said.Literal[day] {
+			c.First(c.V.Say("hours.likely", "hours", telling.Span(h)))
+			said.Doubt = false
+		}
+	}
+	if said.From != "" {
+		d.Seasons = append(d.Seasons, season)
+	}
+}
+
+// holidayHours reads the hours of public holidays, on which the shop then trades.
+func (d *planDraft) holidayHours(c *engine.Talk, rest string) bool {
+	said, why := telling.Reader(c.Teller).Trading(rest)
+	if why != when.OK || said.From != "" || said.Named != [7]bool{true, true, true, true, true, true, true} {
+		return false
+	}
+	open := true
+	d.Holidays, d.Kept = &open, &said.Week[0]
+	return true
+}
+
+// region reads a part of the shop's country, by its name or code.
+func (d *planDraft) region(c *engine.Talk, rest string) bool {
+	for _, r := range holidays.Regions(c.F.Shop.Country) {
+		if strings.EqualFold(r.Code, rest) || strings.EqualFold(r.Name, rest) {
+			d.Region = &r.Code
+			return true
+		}
+	}
+	return false
 }
 
 // flag reads on, off, open and closed.

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/when"
 )
 
 // A reader reads which days are different, and how; false: it does not say so.
@@ -28,8 +29,9 @@ func shiftCommands() (list []engine.Command) {
 		{engine.DoClosingAt, engine.HelpMore, atTime(func(change *shop.Change, m *int) { change.Close = m })},
 		{engine.DoOpeningAt, engine.HelpNever, atTime(func(change *shop.Change, m *int) { change.Open = m })},
 		{engine.DoUsual, engine.HelpNever, onDays(shop.Change{Usual: true})},
+		{engine.DoMute, engine.HelpMore, onDays(shop.Change{Mute: true})},
 		{engine.DoIll, engine.HelpMore, readIll}, {engine.DoNobody, engine.HelpNever, readNobody},
-		{engine.DoDuty, engine.HelpNever, readDuty},
+		{engine.DoDuty, engine.HelpNever, readDuty}, {engine.DoAway, engine.HelpNever, readAway},
 	} {
 		list = append(list, engine.Command{Name: w.name, Does: engine.StartsDialog, Help: w.help,
 			Takes: engine.AnyWords, Run: func(c *engine.Talk) { shift(c, w.name, w.read) }})
@@ -52,6 +54,9 @@ func atTime(set func(*shop.Change, *int)) reader {
 		minutes, rest := telling.TimeOfDay(s)
 		set(&change, &minutes)
 		change, ok = onDays(change)(c, rest)
+		if minutes >= 0 && !when.SaidHalf(s, rest) {
+			minutes = c.F.Shop.Weekly(change.From).Likely(minutes) // 3 is three in the afternoon
+		}
 		return change, ok && minutes >= 0
 	}
 }
@@ -69,6 +74,25 @@ func readNobody(c *engine.Talk, s string) (shop.Change, bool) {
 	s = strings.TrimLeft(s, " ,.;")
 	from, to, _ := telling.Days(c.Teller, s)
 	return shop.Change{From: from, To: to, Off: true}, !telling.Unclear(c.Teller, s)
+}
+
+// readAway takes "ben is ill until friday", "ben is on holiday 1 to 14 december".
+func readAway(c *engine.Talk, s string) (shop.Change, bool) {
+	p, rest, ok := awayIn(c, s)
+	from, to, _ := telling.Days(c.Teller, rest)
+	return shop.Change{From: from, To: to, Absent: p.ID}, ok && !telling.Unclear(c.Teller, rest)
+}
+
+// awayIn finds who a text says cannot come, and what follows.
+func awayIn(c *engine.Talk, s string) (p shop.Person, rest string, ok bool) {
+	p, rest, ok = personIn(c, s)
+	best := ""
+	for _, phrase := range c.V.List("words.cannot-come") {
+		if strings.HasPrefix(rest+" ", phrase+" ") && len(phrase) > len(best) {
+			best = phrase
+		}
+	}
+	return p, strings.TrimSpace(strings.TrimPrefix(rest, best)), ok && best != ""
 }
 
 // readDuty takes "ben opens tomorrow".
@@ -207,7 +231,8 @@ func readShift(c *engine.Talk) []chat.Block {
 
 // mayChange reports whether the speaker may say so without a manager.
 func mayChange(c *engine.Talk, change shop.Change) bool {
-	return c.F.Person.Role.Manages() || change.Absent == c.F.Person.ID || change.Duty != shop.Duty{}
+	return c.F.Person.Role.Manages() || change.Absent != 0 || change.Mute ||
+		change.Duty != shop.Duty{}
 }
 
 func bookShift(c *engine.Talk) {
@@ -239,7 +264,7 @@ func settle(c *engine.Talk, change shop.Change) {
 	next := c.F.Shop.Settings
 	next.Plan = next.Plan.With(change, c.Today())
 	c.Settings = &next
-	if change.Silences() {
+	if change.Silences() || change.Mute {
 		retireDue(c, change)
 	}
 	tellChange(c, change)
@@ -251,7 +276,7 @@ func retireDue(c *engine.Talk, change shop.Change) {
 		if date < change.From || date > change.To {
 			continue
 		}
-		for _, task := range []reminders.Task{reminders.Opening, reminders.Closing} {
+		for _, task := range []reminders.Task{reminders.Opening, reminders.Filling, reminders.Closing} {
 			c.RewriteAll(dueKey(reminders.Name{Date: date, Task: task}),
 				chat.Block{Text: changed(c, "changed.", change)})
 		}

@@ -13,10 +13,15 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // snoozeMax is how often one person may put off a task of a day.
 const snoozeMax = 3
+
+// dayTasks are what reminders with buttons are about.
+var dayTasks = []reminders.Task{
+	reminders.Opening, reminders.Filling, reminders.Closing, reminders.Unclosed}
 
 // StartCard is the button of reminders that begins what is due.
 func StartCard() engine.Standing {
@@ -40,7 +45,7 @@ func reminderRef(c *engine.Talk, arg string) (n reminders.Name, rest []string, o
 	date, dated := compactDate(parts[1])
 	machine, err := strconv.ParseInt(parts[2], 10, 64)
 	n = reminders.Name{Date: date, Task: reminders.Task(parts[0])}
-	known := n.Task == reminders.Opening || n.Task == reminders.Closing || n.Task == reminders.Unclosed
+	known := slices.Contains(dayTasks, n.Task)
 	if !dated || !known || err != nil || c.F.Shop.Machine(shop.MachineID(machine)) == nil {
 		return n, nil, false
 	}
@@ -80,9 +85,11 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 	switch {
 	case n.Task == reminders.Opening:
 		return engine.DoOpen
+	case n.Task == reminders.Filling:
+		return engine.DoTopUp
 	case !c.F.Shop.Nightly && n.Task == reminders.Closing:
 		return engine.DoSettle
-	case n.Task == reminders.Unclosed && unclosed(c, c.M, n.Date).Status != books.Open:
+	case n.Task == reminders.Unclosed && unclosed(c, n.Date).Status != books.Open:
 		return engine.DoFinish
 	}
 	return engine.DoClose
@@ -148,6 +155,42 @@ func tapLater(c *engine.Talk, arg string) {
 	c.Rewrite(chat.Reply{Key: key,
 		Body:    []chat.Block{chat.Lines(c.V.Say("due.later", "when", c.Clock(until)), c.Which())},
 		Buttons: [][]chat.Button{c.Button("start-"+string(n.Task), "o:start:"+ref)}})
+}
+
+// MuteCard is the button of reminders that ends them for the day.
+func MuteCard() engine.Standing {
+	return engine.Standing{Name: engine.DoMute,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp), Tap: tapMute}
+}
+
+// tapMute ends the reminders of a day; the managers are told.
+func tapMute(c *engine.Talk, arg string) {
+	n, _, ok := reminderRef(c, arg)
+	if !ok {
+		c.UnknownTap()
+		return
+	}
+	settle(c, shop.Change{From: n.Date, To: n.Date, Mute: true})
+}
+
+// GoneCard is the button of somebody who had to leave a count.
+func GoneCard() engine.Standing {
+	return engine.Standing{Name: engine.DoGone,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp), Tap: tapGone}
+}
+
+// tapGone asks the others to go on with a count that somebody had to leave.
+func tapGone(c *engine.Talk, arg string) {
+	n, _, ok := reminderRef(c, arg)
+	if !ok {
+		c.UnknownTap()
+		return
+	}
+	key := "still-" + dueKey(n)
+	c.Rewrite(chat.Reply{Key: key, Body: []chat.Block{chat.Lines(c.V.Say("due.gone"), c.Which())}})
+	if r, due := reminders.Highest(reminders.Rungs(c.F.Shop, n.Date, n.Task), time.Time{}, c.In.At); due {
+		tellDue(c, n, r, c.F.Person.ID)
+	}
 }
 
 // skip gives the first rung of a task that a reminder put off does not replace.
@@ -270,12 +313,17 @@ func spoken(change shop.Change) string {
 	return what + "." + compact(change.From) + "." + compact(change.To)
 }
 
+// absent names the words for somebody who cannot come: the speaker or another.
+func absent(c *engine.Talk, how string, change shop.Change) string {
+	return texts.Either(how == "shift." && change.Absent != c.F.Person.ID, "absent", "ill")
+}
+
 // changed words a change, as it is asked or as it is told.
 func changed(c *engine.Talk, how string, change shop.Change) string {
 	fill := []any{"days", c.Between(change.From, change.To), "who", c.F.Person.Name}
 	switch {
 	case change.Absent != 0:
-		return c.V.Say(how+"ill", append(fill, "name", c.Name(change.Absent))...)
+		return c.V.Say(how+absent(c, how, change), append(fill, "name", c.Name(change.Absent))...)
 	case change.Duty.Opens != 0:
 		return c.V.Say(how+"opens", append(fill, "name", c.Name(change.Duty.Opens))...)
 	case change.Duty.Closes != 0:
@@ -288,6 +336,8 @@ func changed(c *engine.Talk, how string, change shop.Change) string {
 		return c.V.Say(how+"usual", fill...)
 	case change.Off:
 		return c.V.Say(how+"nobody", fill...)
+	case change.Mute:
+		return c.V.Say(how+"mute", fill...)
 	}
 	return c.V.Say(how+"closed", fill...)
 }

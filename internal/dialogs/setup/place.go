@@ -174,9 +174,14 @@ func hoursTopic() topic[[7]shop.Hours] {
 				list = append(list, ask.Offer[[7]shop.Hours]{Label: c.V.Say("every-day", "hours", telling.Span(h)),
 					Value: [7]shop.Hours{h, h, h, h, h, h, h}})
 			}
-			return list
+			h := shop.Hours{Close: shop.DayMinutes}
+			return append(list, ask.Offer[[7]shop.Hours]{Label: c.V.Say("open-always"),
+				Value: [7]shop.Hours{h, h, h, h, h, h, h}})
 		},
 		Doubt: func(c *engine.Talk, week [7]shop.Hours) string {
+			if draft(c).Likely == week {
+				return c.V.Say("hours-likely", "hours", showHours(c, week))
+			}
 			for _, h := range week {
 				if h.Close <= h.Open && h != (shop.Hours{}) {
 					return c.V.Say("hours-doubt", "hours", telling.Span(h))
@@ -185,11 +190,15 @@ func hoursTopic() topic[[7]shop.Hours] {
 			return ""
 		},
 		Read: func(c *engine.Talk, s string) (week [7]shop.Hours, problem string) {
-			week, why := telling.Reader(c.Teller).Week(s)
-			if why != when.OK || week == ([7]shop.Hours{}) {
+			said, why := telling.Reader(c.Teller).Trading(s)
+			if why != when.OK || said.From != "" || said.Week == ([7]shop.Hours{}) {
 				problem = c.V.Say("hours-unread")
 			}
-			return week, problem
+			draft(c).Likely = [7]shop.Hours{}
+			if said.Doubt && said.Week != said.Literal {
+				draft(c).Likely = said.Week
+			}
+			return said.Week, problem
 		},
 	}
 }

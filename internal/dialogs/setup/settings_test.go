@@ -49,7 +49,7 @@ func TestAnswersRefused(t *testing.T) {
 		{"Most cash inside", "0", "I could not read that as money."},
 		{"Most cash inside", "12.3456", "I could not read that as money."},
 		{"Most cash inside", "plenty", "I could not read that as money."},
-		{"Open", "always", "I could not read these hours."},
+		{"Open", "whenever", "I could not read these hours."},
 		{"Open", "sun closed", "I could not read these hours."},
 		{"Bank pays after", "31", "from 0 to 30"},
 		{"Bank pays after", "soon", "from 0 to 30"},

@@ -30,6 +30,7 @@ type shopDraft struct {
 	Night      *night           `json:"night,omitempty"`
 	Limit      *decimal.Decimal `json:"limit,omitempty"`
 	Hours      *[7]shop.Hours   `json:"hours,omitempty"`
+	Likely     [7]shop.Hours    `json:"likely,omitzero"` // hours that are read in the likelier of two ways
 	CreditDays *int             `json:"credit_days,omitempty"`
 	CreditHow  *string          `json:"credit_how,omitempty"`
 	CreditCut  *int             `json:"credit_cut,omitempty"`

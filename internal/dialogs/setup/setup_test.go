@@ -210,7 +210,7 @@ func TestAskedBack(t *testing.T) {
 		owner: [Notes stay in]
 		owner: [No limit]
 	`)
-	f.Expect(f.Says("owner", "mon-sat 9-2"), "09:00-02:00 is until the next morning.", "")
+	f.Expect(f.Says("owner", "mon-sat 9-2"), "Mon-Sat 09:00-14:00, Sun closed? I read it so.", "")
 	f.Expect(f.Says("owner", "mon-sat 9-14"), "until your bank pays", "")
 }
 

@@ -129,6 +129,19 @@ func (t Queues) Underway(machine shop.MachineID, without chat.Chat) ([]chat.Acti
 	return others, nil
 }
 
+// Heard is when something last came in from a chat, as far as is still known.
+func (t Queues) Heard(where chat.Chat) (time.Time, error) {
+	var at int64
+	err := t.tx.One("SELECT at FROM inbox WHERE chat = ? ORDER BY id DESC LIMIT 1", []any{where}, &at)
+	if errors.Is(err, file.ErrNone) {
+		return time.Time{}, nil
+	}
+	if err != nil {
+		return time.Time{}, fmt.Errorf("inbox: %w", err)
+	}
+	return file.Instant(at), nil
+}
+
 func scanActivity(row file.Scanner) (a chat.Activity, err error) {
 	var since int64
 	err = row.Scan(&a.Chat, &a.Person, &a.Machine, &a.Flow, &a.Blind, &since)

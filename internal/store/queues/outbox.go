@@ -83,6 +83,21 @@ func (t Queues) Told(where chat.Chat, key string) (bool, error) {
 	return cards[key] != 0, err
 }
 
+// Arrived counts the messages of a name that went out to a chat, edits apart, and says
+// when the last of all was decided on; zero when none did.
+func (t Queues) Arrived(where chat.Chat, key string) (times int, last time.Time, err error) {
+	var at int64
+	err = t.tx.One(`SELECT coalesce(sum(edits = 0), 0), coalesce(max(at), 0) FROM outbox
+		WHERE chat = ? AND key = ? AND message_id <> 0`, []any{where, key}, &times, &at)
+	if err != nil {
+		return 0, last, fmt.Errorf("outbox: %w", err)
+	}
+	if at > 0 {
+		last = file.Instant(at)
+	}
+	return times, last, nil
+}
+
 // Sent notes that a row needs no sending any more; its content goes.
 // messageID is the message it became, 0 when it was given up.
 func (t Queues) Sent(id, messageID int64) error {

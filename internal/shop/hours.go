@@ -1,0 +1,192 @@
+package shop
+
+import (
+	"errors"
+	"fmt"
+	"time"
+)
+
+// DayMinutes is how many minutes a day of the clock has.
+const DayMinutes = 24 * 60
+
+// Hours are one weekday's trading hours as minutes after midnight in the
+// shop's zone. All zero means closed that day; Close at or before Open means
+// the next day. A day may be split: it pauses in between.
+type Hours struct {
+	Open  int `json:"open"`
+	Close int `json:"close"`
+
+	PauseFrom int `json:"pause_from,omitempty"` // both zero: no pause
+	PauseTo   int `json:"pause_to,omitempty"`
+}
+
+// Split reports whether the day has a pause.
+func (h Hours) Split() bool { return h.PauseFrom != h.PauseTo }
+
+// Round reports whether trading does not end: it goes on for a whole day.
+func (h Hours) Round() bool {
+	return h != (Hours{}) && !h.Split() && (h.Close == h.Open || h.Close == h.Open+DayMinutes)
+}
+
+// Likely gives the time of day that is meant by one of the morning that the shop never
+// keeps: half a day later, if it keeps that.
+func (h Hours) Likely(minutes int) int {
+	late, morning := minutes+DayMinutes/2, minutes >= 60 && minutes < DayMinutes/2
+	if morning && !h.keeps(minutes) && h.keeps(late) {
+		return late
+	}
+	return minutes
+}
+
+// keeps reports whether a time of day is within the hours, or near them.
+func (h Hours) keeps(minutes int) bool {
+	const near = 2 * 60
+	length := (h.Close - h.Open + DayMinutes) % DayMinutes
+	return h != (Hours{}) && (minutes-h.Open+near+2*DayMinutes)%DayMinutes <= length+2*near
+}
+
+// Sound reports whether the hours can be: the pause, if there is one, within them.
+func (h Hours) Sound() bool { return h.check() == nil }
+
+func (h Hours) check() error {
+	for _, m := range []int{h.Open, h.Close, h.PauseFrom, h.PauseTo} {
+		if m < 0 || m > DayMinutes {
+			return errors.New("a time of day is outside the day")
+		}
+	}
+	length := func(m int) int { return (m - h.Open + DayMinutes) % DayMinutes }
+	if h.Split() && (length(h.PauseFrom) == 0 || length(h.PauseFrom) >= length(h.PauseTo) ||
+		length(h.PauseTo) >= length(h.Close)) {
+		return errors.New("the pause of a day is not within its hours")
+	}
+	return nil
+}
+
+// Season is a part of every year with hours of its own.
+type Season struct {
+	From  string    `json:"from"`  // MM-DD
+	To    string    `json:"to"`    // MM-DD, included; before From it leads into the next year
+	Hours [7]*Hours `json:"hours"` // Sunday first; nil: as usual
+}
+
+// Holds reports whether a date is in the season.
+func (s Season) Holds(d Date) bool {
+	if len(d) < len("2026-01-01") {
+		return false
+	}
+	day := string(d[5:])
+	if s.From <= s.To {
+		return s.From <= day && day <= s.To
+	}
+	return day >= s.From || day <= s.To
+}
+
+// HolidayChoice is how one public holiday is kept, where it is otherwise than the others.
+type HolidayChoice struct {
+	Name   string `json:"name"` // as the table of holidays has it
+	Trades bool   `json:"trades,omitempty"`
+	Hours  *Hours `json:"hours,omitempty"` // nil: as usual
+}
+
+// Place names where the shop stands for the table of holidays: its country, and the region
+// where one is laid down.
+func (s *Settings) Place() string {
+	if s.Region == "" {
+		return s.Country
+	}
+	return s.Country + "-" + s.Region
+}
+
+// Weekly gives the hours of a date by the week and the seasons alone.
+func (s *Settings) Weekly(d Date) Hours {
+	h := s.Hours[d.Weekday()]
+	for _, season := range s.Plan.Seasons {
+		if own := season.Hours[d.Weekday()]; own != nil && season.Holds(d) {
+			h = *own
+		}
+	}
+	return h
+}
+
+// Usual hours of days without an end, in minutes after midnight, where none are laid down.
+// Common practice, no source.
+const usualFilling = 10 * 60
+
+// Endless reports whether the shop never closes, when it prints the figures of a day and
+// when the window for filling begins, in minutes after midnight.
+func (s *Settings) Endless() (figures, filling int, endless bool) {
+	for _, h := range s.Hours {
+		if !h.Round() {
+			return 0, 0, false
+		}
+	}
+	figures, filling = s.Hours[0].Open%DayMinutes, usualFilling
+	if s.Plan.Figures != nil {
+		figures = *s.Plan.Figures
+	}
+	if s.Plan.Filling != nil {
+		filling = *s.Plan.Filling
+	}
+	return figures, filling, true
+}
+
+// checkHours refuses hours of a plan that cannot be.
+func (p *Plan) checkHours() error {
+	if len(p.Seasons) > maxChoices || len(p.Holidays) > maxChoices {
+		return fmt.Errorf("more than %d seasons or holidays", maxChoices)
+	}
+	for _, season := range p.Seasons {
+		for _, day := range []string{season.From, season.To} {
+			if _, err := time.Parse(time.DateOnly, "2024-"+day); err != nil {
+				return fmt.Errorf("a season from %q to %q", season.From, season.To)
+			}
+		}
+		for _, h := range season.Hours {
+			if h != nil && h.check() != nil {
+				return h.check()
+			}
+		}
+	}
+	for _, h := range p.Holidays {
+		if h.Hours != nil && h.Hours.check() != nil {
+			return h.Hours.check()
+		}
+	}
+	if p.HolidayHours != nil {
+		if err := p.HolidayHours.check(); err != nil {
+			return err
+		}
+	}
+	for _, m := range []*int{p.Figures, p.Filling} {
+		if m != nil && (*m < 0 || *m >= DayMinutes) {
+			return errors.New("a time of day is outside the day")
+		}
+	}
+	return nil
+}
+
+// choice finds how a public holiday is kept.
+func (p *Plan) choice(name string) (c HolidayChoice, ok bool) {
+	for _, c := range p.Holidays {
+		if c.Name == name {
+			return c, true
+		}
+	}
+	return c, false
+}
+
+// OnHoliday says whether the shop trades on a public holiday, and when, given its usual hours.
+func (p *Plan) OnHoliday(name string, usual Hours) (h Hours, trades bool) {
+	c, own := p.choice(name)
+	trades = p.TradesOnHolidays
+	if own {
+		trades = c.Trades
+	}
+	switch {
+	case own && c.Hours != nil:
+		usual = *c.Hours
+	case p.HolidayHours != nil:
+		usual = *p.HolidayHours
+	}
+	return usual, trades
+}
