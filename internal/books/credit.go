@@ -1,6 +1,7 @@
 package books
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -10,11 +11,8 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// Bounds of what is kept at hand of what the bank owes and pays.
-const (
-	keepClaims   = 24
-	keepPayments = 12
-)
+// keepPayments bounds the payments kept at hand.
+const keepPayments = 12
 
 // Share says what a part of a bank's payment is for.
 type Share string
@@ -22,13 +20,14 @@ type Share string
 // The shares. All but charges are above nothing when the bank pays and below
 // when it takes.
 const (
-	Pays    Share = "pays"    // a settlement
-	Charge  Share = "charge"  // taken off by the bank
-	Fee     Share = "fee"     // the shop's own income from fees
-	Extra   Share = "extra"   // more than is due
-	Foreign Share = "foreign" // another shop's money
-	Unknown Share = "unknown" // nobody knows yet
-	Dispute Share = "dispute" // taken for a customer's claim; the record's period is the day it is about
+	Pays    Share = "pays"     // a settlement
+	Charge  Share = "charge"   // taken off by the bank
+	Fee     Share = "fee"      // the shop's own income from fees
+	Extra   Share = "extra"    // more than is due
+	Foreign Share = "foreign"  // another shop's money
+	Unknown Share = "unknown"  // nobody knows yet
+	Dispute Share = "dispute"  // taken for a customer's claim; the record's period is the day it is about
+	GivenUp Share = "given-up" // not to be had any more: no money came for it
 )
 
 // Part is one part of a payment. The parts add up to the payment.
@@ -42,22 +41,26 @@ type Part struct {
 type Claim struct {
 	Seq     int64           `json:"seq"` // of the settlement
 	Period  int64           `json:"period"`
-	Opened  time.Time       `json:"opened"` // of the period
+	Day     shop.Date       `json:"day,omitempty"` // of trading
+	Opened  time.Time       `json:"opened"`        // of the period
 	Settled time.Time       `json:"settled"`
 	On      shop.Date       `json:"on,omitempty"` // due date; empty: not known
 	Value   decimal.Decimal `json:"value"`
 	Back    decimal.Decimal `json:"back,omitzero"`  // taken off in it: cancelled payouts
 	Tests   decimal.Decimal `json:"tests,omitzero"` // taken off in it: test notes
 	Paid    decimal.Decimal `json:"paid"`           // with charges that were taken off
+	GivenUp decimal.Decimal `json:"given_up,omitzero"`
+	Part    bool            `json:"part,omitempty"` // what was paid out before the counters restarted is not in it
 }
 
 // Left is what is still to come; below nothing when too much came.
-func (c *Claim) Left() decimal.Decimal { return c.Value.Sub(c.Paid) }
+func (c *Claim) Left() decimal.Decimal { return c.Value.Sub(c.Paid).Sub(c.GivenUp) }
 
 // Loose is money of the bank that was paid for no settlement that is known.
 type Loose struct {
 	Seq      int64           `json:"seq"` // of the payment
 	Happened time.Time       `json:"happened"`
+	Day      shop.Date       `json:"day,omitempty"`
 	As       Share           `json:"as"`
 	Value    decimal.Decimal `json:"value"`
 }
@@ -66,6 +69,7 @@ type Loose struct {
 type Payment struct {
 	Seq      int64           `json:"seq"`
 	Happened time.Time       `json:"happened"`
+	Day      shop.Date       `json:"day,omitempty"`
 	Value    decimal.Decimal `json:"value"`
 	Parts    []Part          `json:"parts"`
 }
@@ -73,18 +77,18 @@ type Payment struct {
 // Money is all that went between shop and bank since the first record:
 // Came = Paid + Fees + all that is loose - Charges - Disputed.
 type Money struct {
-	Claimed  decimal.Decimal `json:"claimed"`  // due for all settlements
-	Came     decimal.Decimal `json:"came"`     // paid by the bank, less what it took
-	Paid     decimal.Decimal `json:"paid"`     // of this for settlements
-	Fees     decimal.Decimal `json:"fees"`     // the shop's own income
-	Charges  decimal.Decimal `json:"charges"`  // taken off by the bank
-	Disputed decimal.Decimal `json:"disputed"` // taken for customers' claims
-	Older    decimal.Decimal `json:"older"`    // still due for settlements that are no longer at hand
+	Claimed  decimal.Decimal `json:"claimed"`           // due for all settlements
+	Came     decimal.Decimal `json:"came"`              // paid by the bank, less what it took
+	Paid     decimal.Decimal `json:"paid"`              // of this for settlements
+	Fees     decimal.Decimal `json:"fees"`              // the shop's own income
+	Charges  decimal.Decimal `json:"charges"`           // taken off by the bank
+	Disputed decimal.Decimal `json:"disputed"`          // taken for customers' claims
+	GivenUp  decimal.Decimal `json:"given_up,omitzero"` // of what was due
 }
 
 // IsZero reports whether no money went and none is due.
 func (m Money) IsZero() bool {
-	for _, d := range []decimal.Decimal{m.Claimed, m.Came, m.Paid, m.Fees, m.Charges, m.Disputed, m.Older} {
+	for _, d := range []decimal.Decimal{m.Claimed, m.Came, m.Paid, m.Fees, m.Charges, m.Disputed, m.GivenUp} {
 		if !d.IsZero() {
 			return false
 		}
@@ -114,7 +118,7 @@ func DueFor(r Record, tests Notes) decimal.Decimal {
 	return sum.Add(paid.Value()).Sub(back.Value()).Sub(tests.Value())
 }
 
-// Claim finds what is or was due for a settlement, or nil.
+// Claim finds what is or was due for a settlement among the claims at hand, or nil.
 func (m *Machine) Claim(settlement int64) *Claim {
 	i := slices.IndexFunc(m.Claims, func(c Claim) bool { return c.Seq == settlement })
 	if i < 0 {
@@ -123,7 +127,33 @@ func (m *Machine) Claim(settlement int64) *Claim {
 	return &m.Claims[i]
 }
 
-// Due lists the claims that are not paid in full, oldest first.
+// With gives books that have claims at hand besides those they had. The first
+// stay as they are.
+func (m *Machine) With(claims []Claim) *Machine {
+	c := *m
+	c.Claims = slices.Clone(m.Claims)
+	for _, x := range claims {
+		if c.Claim(x.Seq) == nil {
+			c.Claims = append(c.Claims, x)
+		}
+	}
+	slices.SortFunc(c.Claims, func(a, b Claim) int { return cmp.Compare(a.Seq, b.Seq) })
+	return &c
+}
+
+// Needs lists the settlements whose claims a record is about: they must be at
+// hand when it is posted, those that there are.
+func (r *Record) Needs() []int64 {
+	var of []int64
+	for _, p := range r.Parts {
+		if p.Of != 0 && (p.As == Pays || p.As == GivenUp) && !slices.Contains(of, p.Of) {
+			of = append(of, p.Of)
+		}
+	}
+	return of
+}
+
+// Due lists the claims at hand that are not paid in full, oldest first.
 func (m *Machine) Due() []Claim {
 	var list []Claim
 	for _, c := range m.Claims {
@@ -136,11 +166,7 @@ func (m *Machine) Due() []Claim {
 
 // ByBank is what the bank still owes for settlements, less what it paid too much on some.
 func (m *Machine) ByBank() decimal.Decimal {
-	sum := m.Money.Older
-	for _, c := range m.Claims {
-		sum = sum.Add(c.Left())
-	}
-	return sum
+	return m.Money.Claimed.Sub(m.Money.Paid).Sub(m.Money.GivenUp)
 }
 
 func (m *Machine) claim(c Claim) {
@@ -149,10 +175,6 @@ func (m *Machine) claim(c Claim) {
 	}
 	m.Claims = append(m.Claims, c)
 	m.Money.Claimed = m.Money.Claimed.Add(c.Value)
-	for len(m.Claims) > keepClaims && !m.all {
-		m.Money.Older = m.Money.Older.Add(m.Claims[0].Left())
-		m.Claims = slices.Delete(m.Claims, 0, 1)
-	}
 }
 
 // postMoney books a payment of the bank, one that it took back, or what an
@@ -211,21 +233,38 @@ func (m *Machine) share(e *Entry, p Part) error {
 	return nil
 }
 
-// settleClaim takes what was paid off the claim, which may no longer be at
-// hand. What is paid for a settlement that was taken back is kept apart.
+// settleClaim takes what was paid off the claim. What is paid for a settlement
+// that was taken back is kept apart.
 func (m *Machine) settleClaim(e *Entry, p Part) {
 	c := m.Claim(p.Of)
-	older := p.Of > 0 && len(m.Claims) == keepClaims && p.Of < m.Claims[0].Seq
-	if c == nil && !older {
+	if c == nil {
 		m.keepLoose(e, Part{As: Unknown, Value: p.Value})
 		return
 	}
 	m.Money.Paid = m.Money.Paid.Add(p.Value)
-	if c == nil {
-		m.Money.Older = m.Money.Older.Sub(p.Value)
-		return
-	}
 	c.Paid = c.Paid.Add(p.Value)
+}
+
+// postWriteOff gives up what the bank owes for settlements, or takes that back:
+// no more than is left of each, and never without a reason.
+func postWriteOff(m *Machine, _ *Period, e *Entry) ([]Move, error) {
+	if e.Reason == "" {
+		return nil, &Refusal{Code: NoReason}
+	}
+	if len(e.Parts) == 0 || len(e.Amounts) > 0 {
+		return nil, &Refusal{Code: NoAmount, Kind: e.Kind}
+	}
+	for _, p := range e.Parts {
+		c := m.Claim(p.Of)
+		switch {
+		case p.As != GivenUp || c == nil:
+			return nil, &Refusal{Code: NoRecord, Entry: p.Of}
+		case p.Value.IsZero() || p.Value.GreaterThan(c.Left()) || c.GivenUp.Add(p.Value).IsNegative():
+			return nil, &Refusal{Code: WrongAmount, Kind: e.Kind, Field: Credited, Value: p.Value}
+		}
+		c.GivenUp, m.Money.GivenUp = c.GivenUp.Add(p.Value), m.Money.GivenUp.Add(p.Value)
+	}
+	return nil, nil
 }
 
 // keepLoose adds to what was kept of an earlier payment, or keeps a new one.
@@ -236,7 +275,7 @@ func (m *Machine) keepLoose(e *Entry, p Part) {
 	}
 	i := slices.IndexFunc(m.Loose, func(l Loose) bool { return l.Seq == seq && (p.Of != 0 || l.As == p.As) })
 	if i < 0 {
-		m.Loose = append(m.Loose, Loose{Seq: seq, Happened: e.Happened, As: p.As})
+		m.Loose = append(m.Loose, Loose{Seq: seq, Happened: e.Happened, Day: e.Day, As: p.As})
 		i = len(m.Loose) - 1
 	}
 	if m.Loose[i].Value = m.Loose[i].Value.Add(p.Value); m.Loose[i].Value.IsZero() {
@@ -247,7 +286,8 @@ func (m *Machine) keepLoose(e *Entry, p Part) {
 // notePayment keeps a payment at hand.
 func (m *Machine) notePayment(e *Entry, value decimal.Decimal) {
 	m.Money.Came = m.Money.Came.Add(value)
-	m.Payments = append(m.Payments, Payment{Seq: e.Seq, Happened: e.Happened, Value: value, Parts: e.Parts})
+	m.Payments = append(m.Payments,
+		Payment{Seq: e.Seq, Happened: e.Happened, Day: e.Day, Value: value, Parts: e.Parts})
 	if over := len(m.Payments) - keepPayments; over > 0 && !m.all {
 		m.Payments = slices.Delete(m.Payments, 0, over)
 	}

@@ -1,6 +1,9 @@
 package books_test
 
 import (
+	"bytes"
+	"encoding/json"
+	"errors"
 	"slices"
 	"testing"
 
@@ -94,24 +97,84 @@ func TestPayments(t *testing.T) {
 	}
 }
 
-// Settlements that are no longer at hand are still owed, and may still be paid.
-func TestOlderClaims(t *testing.T) {
+// A claim lives until it is settled, however many came after it.
+func TestOldClaims(t *testing.T) {
 	l := newLedger(t)
 	first := l.sold(1, 0, 0) // 50
 	for range 30 {
 		l.sold(2, 0, 0) // 100
 	}
-	if l.m.Claim(first) != nil || len(l.m.Claims) > 24 {
-		t.Fatalf("%d claims at hand", len(l.m.Claims))
-	}
 	l.owes(3050)
 	l.post(credit(50, part(books.Pays, first, 50)))
 	l.owes(3000)
-	all, err := books.History(1, l.entries)
-	if err != nil || len(all.Claims) != 31 || !all.ByBank().Equal(money(3000)) ||
-		!all.Claim(first).Left().IsZero() {
-		t.Errorf("looking back: %v, %d claims, %s owed", err, len(all.Claims), all.ByBank())
+	if due := l.m.Due(); len(due) != 30 || !l.m.Claim(first).Left().IsZero() {
+		t.Errorf("%d are due, %s of the first", len(due), l.m.Claim(first).Left())
 	}
+	l.refold(t)
+}
+
+// A record is posted alike whether all claims are at hand or only those that it is about.
+func TestClaimsNeeded(t *testing.T) {
+	l := newLedger(t)
+	a, b := l.sold(1, 0, 0), l.sold(2, 0, 0)
+	r := credit(120, part(books.Pays, b, 100), part(books.Pays, a, 15), part(books.Fee, 0, 5))
+	if of := r.Needs(); !slices.Equal(of, []int64{b, a}) {
+		t.Fatalf("needs %v", of)
+	}
+	few := l.m.Clone()
+	few.Claims = nil
+	few = few.With([]books.Claim{*l.m.Claim(b), *l.m.Claim(a)})
+	l.post(r)
+	if _, err := few.Post(l.entries[len(l.entries)-1]); err != nil {
+		t.Fatal(err)
+	}
+	if !few.ByBank().Equal(l.m.ByBank()) || !few.Claim(a).Left().Equal(money(35)) ||
+		!few.Claim(b).Left().IsZero() {
+		t.Errorf("%s owed, want %s; %+v", few.ByBank(), l.m.ByBank(), few.Claims)
+	}
+	without := l.m.Clone()
+	without.Claims = nil
+	if body, err := json.Marshal(without); err != nil || !sameState(l.m, body) {
+		t.Errorf("claims are part of the running state: %v", err)
+	}
+}
+
+func (l *ledger) refuse(r books.Record, want books.Code) {
+	l.t.Helper()
+	_, err := l.try(r)
+	if no, ok := errors.AsType[*books.Refusal](err); !ok || no.Code != want {
+		l.t.Errorf("%v, want %s", err, want)
+	}
+}
+
+func sameState(m *books.Machine, body []byte) bool {
+	b, err := json.Marshal(m)
+	return err == nil && bytes.Equal(b, body)
+}
+
+// What will not come any more is given up with a reason, in part too, and that
+// can be taken back; never more than is left.
+func TestWriteOff(t *testing.T) {
+	l := newLedger(t)
+	a := l.sold(2, 0, 0) // 100
+	giveUp := func(value int64) books.Record {
+		return books.Record{Kind: books.WriteOff, Reason: books.Other,
+			Parts: []books.Part{part(books.GivenUp, a, value)}}
+	}
+	l.post(credit(60, part(books.Pays, a, 60)))
+	l.refuse(giveUp(41), books.WrongAmount)
+	l.refuse(giveUp(-1), books.WrongAmount)
+	l.refuse(books.Record{Kind: books.WriteOff, Parts: giveUp(40).Parts}, books.NoReason)
+	l.refuse(books.Record{Kind: books.WriteOff, Reason: books.Other,
+		Parts: []books.Part{part(books.Pays, a, 4)}},
+		books.NoRecord)
+	l.post(giveUp(40))
+	l.owes(0)
+	if len(l.m.Due()) != 0 {
+		t.Errorf("due %+v", l.m.Due())
+	}
+	l.post(giveUp(-40))
+	l.owes(40)
 	l.refold(t)
 }
 
@@ -232,36 +295,18 @@ func TestLooseMoney(t *testing.T) {
 	}
 }
 
-// Money for a settlement that is not there is kept apart; with the newest 24 at
-// hand, one for an older one pays that.
+// Money for a settlement that is not there is kept apart.
 func TestPaymentForNoSettlement(t *testing.T) {
 	l := newLedger(t)
-	l.sold(1, 0, 0)
+	a := l.sold(1, 0, 0)
 	for _, of := range []int64{0, 99} {
 		l.post(credit(5, part(books.Pays, of, 5)))
 	}
 	if len(l.m.Loose) != 2 || l.m.Loose[0].As != books.Unknown || !l.m.Money.Paid.IsZero() {
 		t.Fatalf("loose %+v, paid %s", l.m.Loose, l.m.Money.Paid)
 	}
-	var first int64
-	for range 24 {
-		if seq := l.sold(2, 0, 0); first == 0 {
-			first = seq
-		}
-	}
-	if len(l.m.Claims) != 24 || l.m.Claims[0].Seq != first || !l.m.Money.Older.Equal(money(50)) {
-		t.Fatalf("%d at hand, %s of older ones", len(l.m.Claims), l.m.Money.Older)
-	}
-	l.post(credit(9, part(books.Pays, 0, 9)))
-	if len(l.m.Loose) != 3 || !l.m.Money.Older.Equal(money(50)) {
-		t.Errorf("money for none in particular paid an old day: %+v", l.m.Loose)
-	}
-	l.post(credit(100, part(books.Pays, first, 100))) // the oldest at hand
-	if !l.m.Money.Older.Equal(money(50)) || !l.m.Claim(first).Left().IsZero() {
-		t.Errorf("older %s, the oldest at hand %s", l.m.Money.Older, l.m.Claim(first).Left())
-	}
-	if due := l.m.Due(); len(due) != 23 || due[0].Seq == first {
-		t.Errorf("%d are due", len(due))
+	if due := l.m.Due(); len(due) != 1 || due[0].Seq != a {
+		t.Errorf("due %+v", due)
 	}
 }
 

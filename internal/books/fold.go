@@ -54,7 +54,9 @@ func replay(m *Machine, entries []Entry, end time.Time, each func(*Machine)) (*M
 	}
 	slices.SortFunc(briefs, func(a, b Brief) int { return int(a.Seq - b.Seq) })
 	for _, b := range briefs {
-		m.remember(b)
+		if b.Kind != Dated {
+			m.remember(b)
+		}
 		m.Seq = b.Seq
 	}
 	return m, nil
@@ -106,12 +108,15 @@ func turnsOf(entries []Entry) []turn {
 	}
 	turns := make([]turn, 0, len(entries))
 	var moved []turn
+	days := daysIn(entries)
 	for _, e := range entries {
+		e = dayed(e, days)
 		t := turn{Entry: e, brief: briefOf(e), idle: e.Kind == Undo || e.Kind == Correction}
 		gone := void[e.Seq] || void[e.Period]
 		t.brief.Void, t.idle = gone, t.idle || gone
 		if by := corrected[e.Seq]; by != nil && !t.idle {
 			t.correct(by)
+			t.Entry = dayed(t.Entry, days)
 		}
 		if t.after != nil {
 			moved = append(moved, t)

@@ -30,6 +30,7 @@ type Brief struct {
 	Moves    []Move        `json:"moves,omitempty"`
 	Reason   Reason        `json:"reason,omitempty"`
 	Marks    []Mark        `json:"marks,omitempty"`
+	Day      shop.Date     `json:"day,omitempty"`
 	Target   int64         `json:"target,omitempty"`
 	Void     bool          `json:"void,omitempty"` // undone by a later record
 
@@ -40,6 +41,7 @@ type Brief struct {
 type Debt struct {
 	Seq      int64           `json:"seq"`
 	Happened time.Time       `json:"happened"`
+	Day      shop.Date       `json:"day,omitempty"`
 	By       shop.PersonID   `json:"by"`
 	Value    decimal.Decimal `json:"value"` // still owed
 }
@@ -58,7 +60,10 @@ type Machine struct {
 	Faults  []Fault        `json:"faults,omitempty"` // incidents, oldest first
 	Calls   []Call         `json:"calls,omitempty"`  // engineers' visits, oldest first
 
-	Claims   []Claim   `json:"claims,omitempty"`   // what the bank owes or owed, oldest first
+	// What the bank owes or owed, oldest first: all of it after a fold; else what
+	// was brought, see [Machine.With]. It is kept beside the running state, since
+	// years of it may be open.
+	Claims   []Claim   `json:"-"`
 	Loose    []Loose   `json:"loose,omitempty"`    // money of the bank that is for none of them
 	Payments []Payment `json:"payments,omitempty"` // recent, oldest first
 	Money    Money     `json:"money,omitzero"`
@@ -176,6 +181,7 @@ func briefOf(e Entry) Brief {
 	b := Brief{
 		Seq: e.Seq, Kind: e.Kind, Period: e.Period, By: e.By, Happened: e.Happened, Recorded: e.Recorded,
 		Figures: e.Figures, Amounts: e.Amounts, Moves: e.Moves, Reason: e.Reason, Marks: e.Marks, Target: e.Target,
+		Day: e.Day,
 	}
 	if e.Instead != nil {
 		b.Figures, b.Moves = e.Instead.Figures, e.Instead.Moves

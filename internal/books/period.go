@@ -36,6 +36,7 @@ type BoxState struct {
 type Slip struct {
 	Seq      int64           `json:"seq"`
 	Happened time.Time       `json:"happened"`
+	Day      shop.Date       `json:"day,omitempty"` // of trading
 	PaidOut  Notes           `json:"paid_out,omitempty"`
 	Back     Notes           `json:"back,omitempty"`  // cancelled and not paid out
 	Tests    Notes           `json:"tests,omitempty"` // test notes among those paid out
@@ -63,6 +64,7 @@ type Period struct {
 	No       int64         `json:"no"` // sequence number of its opening
 	Status   Status        `json:"status"`
 	Opened   time.Time     `json:"opened"`
+	Date     shop.Date     `json:"day,omitempty"` // of trading; empty while no record says
 	By       shop.PersonID `json:"by"`
 	Settings int64         `json:"settings"`
 	Paper    bool          `json:"paper,omitempty"` // entered later from paper

@@ -16,12 +16,14 @@ var posters = map[Kind]poster{
 	Moved: postMoved, Test: postTest, Found: postFound, Level: postLevel, Spot: postNothing,
 	SpotPaid: postNothing, Count: postCount, Settlement: postSettlement, Close: postClose,
 	Attachment: postNothing, Credit: postMoney, Debit: postMoney, Matched: postMoney,
+	WriteOff: postWriteOff, Dated: postDated,
 	Witness: postWitness, Incident: postIncident, News: postNews,
 	VisitBegun: postVisit, VisitEnded: postVisitEnd,
 }
 
 // free kinds belong to no period, or to one that may be long past.
-var free = []Kind{Opening, Attachment, Credit, Debit, Matched, Incident, News, VisitBegun, VisitEnded}
+var free = []Kind{Opening, Attachment, Credit, Debit, Matched, WriteOff, Dated, Incident, News,
+	VisitBegun, VisitEnded}
 
 // Post takes the next entry into the running state and gives its movements.
 // An error means the entry cannot be: m may be half changed then and is to be
@@ -36,7 +38,9 @@ func (m *Machine) Post(e Entry) ([]Move, error) {
 		return nil, err
 	}
 	m.Seq = e.Seq
-	m.remember(briefOf(e))
+	if e.Kind != Dated { // nobody recorded it
+		m.remember(briefOf(e))
+	}
 	return moves, nil
 }
 
@@ -88,7 +92,7 @@ func postOpening(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 	if m.Open != 0 && !paper {
 		return nil, &Refusal{Code: DayOpen, Period: m.Open}
 	}
-	p := &Period{No: e.Seq, Status: Open, Opened: e.Happened, By: e.By, Settings: e.Settings,
+	p := &Period{No: e.Seq, Status: Open, Opened: e.Happened, Date: e.Day, By: e.By, Settings: e.Settings,
 		Paper: paper, Ticks: e.Ticks, TicksAt: e.Recorded}
 	var moves []Move
 	carried := m.Carried

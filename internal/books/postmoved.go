@@ -1,6 +1,10 @@
 package books
 
-import "shopfloat/internal/cashmath"
+import (
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/cashmath"
+)
 
 // postMoved books movements between the machine, shop cash, till and bank.
 func postMoved(m *Machine, p *Period, e *Entry) ([]Move, error) {
@@ -25,7 +29,7 @@ func postMoved(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	}
 	switch e.Reason {
 	case Change:
-		m.Debts = append(m.Debts, Debt{Seq: e.Seq, Happened: e.Happened, By: e.By, Value: worth(e.Moves)})
+		m.owe(e, worth(e.Moves))
 	case Returned:
 		m.settle(worth(e.Moves))
 	}
@@ -57,4 +61,9 @@ func takeOut(moves []Move, p *Period, b *BoxState, to Place, notes int64) []Move
 	b.Removed += notes
 	p.Removed.Plus(b.Face, notes)
 	return moves
+}
+
+// owe adds cash that is to be brought back from the till.
+func (m *Machine) owe(e *Entry, value decimal.Decimal) {
+	m.Debts = append(m.Debts, Debt{Seq: e.Seq, Happened: e.Happened, Day: e.Day, By: e.By, Value: value})
 }

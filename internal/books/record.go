@@ -34,6 +34,8 @@ const (
 	Credit     Kind = "credit"     // the bank paid
 	Debit      Kind = "debit"      // the bank took money
 	Matched    Kind = "matched"    // what an earlier payment was for is known now
+	WriteOff   Kind = "write-off"  // an owner gave up what the bank owes, and why
+	Dated      Kind = "dated"      // the days of records that said none
 )
 
 // Field says what a figure counts.
@@ -119,6 +121,7 @@ type Record struct {
 	Rule     Rule            `json:"rule,omitempty"`   // by which it is posted, see [Ruled]
 	Period   int64           `json:"period,omitempty"` // sequence number of its opening; 0 for an opening
 	Happened time.Time       `json:"happened"`
+	Day      shop.Date       `json:"day,omitempty"` // of trading it is told under, by the rule of its time
 	Figures  []Figure        `json:"figures,omitempty"`
 	Amounts  []Amount        `json:"amounts,omitempty"`
 	Marks    []Mark          `json:"marks,omitempty"`
@@ -130,6 +133,7 @@ type Record struct {
 	DueOn    shop.Date       `json:"due_on,omitempty"`  // Settlement: until when; empty: no rule is known
 	Parts    []Part          `json:"parts,omitempty"`   // Credit, Debit, Matched: what the money is for
 	Target   int64           `json:"target,omitempty"`  // Undo, Attachment, Correction: the record meant
+	Days     DaysOf          `json:"days,omitempty"`    // Dated
 	Trouble  *Trouble        `json:"trouble,omitempty"` // Incident, News
 	Instead  *Record         `json:"instead,omitempty"` // Correction: what holds in its place; nil: nothing
 

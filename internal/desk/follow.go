@@ -150,7 +150,7 @@ func (b *batch) facts(w store.Work) (f chat.Facts, s chat.State, err error) {
 	if id == 0 {
 		return f, s, nil
 	}
-	if f.Machine, _, err = b.tx.Machine(id); err != nil {
+	if f.Machine, err = b.books(id); err != nil {
 		return f, s, err
 	}
 	f.Others, err = b.tx.Underway(id, where)
@@ -176,7 +176,10 @@ func (b *batch) elsewhere(here store.Account, id shop.MachineID) (a store.Accoun
 // speaks in it.
 func (b *batch) machineFacts(w store.Work) (f chat.Facts, err error) {
 	var id shop.ID
-	if f.Machine, id, err = b.tx.Machine(w.Machine); err != nil {
+	if _, id, err = b.tx.Machine(w.Machine); err != nil {
+		return f, err
+	}
+	if f.Machine, err = b.books(w.Machine); err != nil {
 		return f, err
 	}
 	if f.Shop, err = b.tx.Shop(id); err != nil {
@@ -197,6 +200,26 @@ func (b *batch) machineFacts(w store.Work) (f chat.Facts, err error) {
 		}
 	}
 	return f, nil
+}
+
+// claimsAtHand is how many of the newest claims a step has at hand besides those
+// that are still open.
+const claimsAtHand = 24
+
+// books gives a machine's books with what the bank owes.
+func (b *batch) books(id shop.MachineID) (*books.Machine, error) {
+	m, _, err := b.tx.Machine(id)
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range []books.Wanted{{Newest: true, Limit: claimsAtHand}, {Open: true}} {
+		claims, err := b.tx.Claims(id, w)
+		if err != nil {
+			return nil, err
+		}
+		m = m.With(claims)
+	}
+	return m, nil
 }
 
 // machineOf picks the machine an input is about: the one it names, the one of

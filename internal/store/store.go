@@ -59,7 +59,10 @@ func openAs(ctx context.Context, path string, now time.Time, asIs bool) (*DB, er
 	for _, forget := range []func(){db.ledger.Forget, db.people.Forget, db.queues.Forget} {
 		f.OnForget(forget)
 	}
-	if db.reader, err = OpenReader(ctx, f.Path()); err != nil {
+	if err = db.upgrade(now); err == nil {
+		db.reader, err = OpenReader(ctx, f.Path())
+	}
+	if err != nil {
 		return nil, errors.Join(err, f.Close())
 	}
 	return db, nil

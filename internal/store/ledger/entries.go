@@ -48,16 +48,25 @@ func (t Ledger) machine(id shop.MachineID) (*machineRow, error) {
 	if m := t.at.machines[id]; m != nil {
 		return m, nil
 	}
+	m, err := t.row(id)
+	if err != nil {
+		return nil, err
+	}
+	file.Keep(&t.at.machines, keepMachines, id, m)
+	return m, nil
+}
+
+// row reads a machine's row.
+func (t Ledger) row(id shop.MachineID) (*machineRow, error) {
 	m := &machineRow{}
 	var body []byte
 	err := t.tx.One("SELECT shop, head, body FROM machine WHERE id = ?", []any{id}, &m.shop, &m.head, &body)
+	if err == nil {
+		err = json.Unmarshal(body, &m.books)
+	}
 	if err != nil {
 		return nil, fmt.Errorf("machine %d: %w", id, err)
 	}
-	if err := json.Unmarshal(body, &m.books); err != nil {
-		return nil, fmt.Errorf("machine %d: %w", id, err)
-	}
-	file.Keep(&t.at.machines, keepMachines, id, m)
 	return m, nil
 }
 
@@ -89,7 +98,11 @@ func (t Ledger) Post(id shop.MachineID, by By, r books.Record, salts func() ([]b
 	tidy(&r)
 	e := books.Entry{Record: r, Machine: id, Seq: m.books.Seq + 1,
 		By: by.Person, Settings: by.Settings, Recorded: t.tx.Now()}
-	after, moves, err := t.post(m.books, e)
+	before, err := t.withClaims(m.books, &r)
+	if err != nil {
+		return err
+	}
+	after, moves, err := t.post(before, e)
 	if err != nil {
 		return fmt.Errorf("machine %d: %s: %w", id, r.Kind, err)
 	}
@@ -111,7 +124,30 @@ func (t Ledger) Post(id shop.MachineID, by By, r books.Record, salts func() ([]b
 		return fmt.Errorf("machine %d entry %d: %w", id, e.Seq, err)
 	}
 	t.tx.Entered(int64(id), e.Seq, row.Hash)
+	if err := t.saveClaims(id, before.Claims, after.Claims); err != nil {
+		return err
+	}
+	after.Claims = nil
 	return t.saveMachine(&machineRow{shop: m.shop, head: row.Hash, books: after})
+}
+
+// folds are the kinds of record whose effect is worked out from all entries.
+var folds = []books.Kind{books.Undo, books.Correction, books.Dated}
+
+// withClaims gives books that have at hand the claims that a record can change.
+func (t Ledger) withClaims(m *books.Machine, r *books.Record) (*books.Machine, error) {
+	w := books.Wanted{Of: r.Needs()}
+	switch {
+	case slices.Contains(folds, r.Kind):
+		w.Of = nil // any
+	case len(w.Of) == 0:
+		return m, nil
+	}
+	claims, err := t.Claims(m.ID, w)
+	if err != nil {
+		return nil, err
+	}
+	return m.With(claims), nil
 }
 
 // tidy gives a record the form it has when it is read back, so that the books
@@ -156,6 +192,8 @@ func (t Ledger) post(m *books.Machine, e books.Entry) (*books.Machine, []books.M
 		return t.undo(m, e)
 	case books.Correction:
 		return t.correct(m, e)
+	case books.Dated:
+		return t.dated(e)
 	}
 	after := m.Clone()
 	moves, err := after.Post(e)
@@ -170,6 +208,16 @@ func (t Ledger) undo(m *books.Machine, e books.Entry) (*books.Machine, []books.M
 		return nil, nil, err
 	}
 	return UndoEntry(m, rows, entries, e)
+}
+
+// dated folds the books anew with the days that an entry tells of others.
+func (t Ledger) dated(e books.Entry) (*books.Machine, []books.Move, error) {
+	_, entries, err := t.ledger(e.Machine)
+	if err != nil {
+		return nil, nil, err
+	}
+	after, err := books.Fold(e.Machine, append(entries, e))
+	return after, nil, err
 }
 
 // correct folds the books anew with another record in the place of an earlier one.
@@ -196,6 +244,9 @@ func UndoEntry(m *books.Machine, rows []*Row, entries []books.Entry, e books.Ent
 	*books.Machine, []books.Move, error) {
 	if e.Target <= 0 || e.Target > int64(len(rows)) {
 		return nil, nil, fmt.Errorf("there is no entry %d to undo", e.Target)
+	}
+	if entries[e.Target-1].Kind == books.Dated {
+		return nil, nil, fmt.Errorf("entry %d cannot be undone: it moves nothing", e.Target)
 	}
 	for _, old := range entries {
 		if old.Kind == books.Undo && (old.Target == e.Target || old.Seq == e.Target) {
@@ -245,8 +296,8 @@ func (t Ledger) saveMachine(m *machineRow) error {
 	if err != nil {
 		return fmt.Errorf("machine %d: %w", m.books.ID, err)
 	}
-	err = t.tx.Exec("UPDATE machine SET seq = ?, head = ?, body = ? WHERE id = ?",
-		m.books.Seq, m.head, string(body), m.books.ID)
+	err = t.tx.Exec("UPDATE machine SET seq = ?, head = ?, body = ?, fold = ? WHERE id = ?",
+		m.books.Seq, m.head, string(body), Arithmetic, m.books.ID)
 	if err != nil {
 		return fmt.Errorf("machine %d: %w", m.books.ID, err)
 	}

@@ -15,6 +15,10 @@ import (
 // ErrDamaged means the ledger does not hold together. Run verify to see where.
 var ErrDamaged = errors.New("the records do not hold together; run verify to see where")
 
+// Arithmetic is the version of the fold by which running states are kept. It
+// goes up whenever the fold over entries that are written gives another state.
+const Arithmetic = 1
+
 // keepMachines bounds the books at hand: they are large and quick to read again.
 const keepMachines = 256
 

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
+	"shopfloat/internal/store/ledger"
 	"shopfloat/internal/store/seal"
 )
 
@@ -105,11 +106,13 @@ func (t People) addMachines(id shop.ID, machines []shop.Machine) error {
 			return err
 		}
 		err = t.tx.Exec(
-			"INSERT INTO machine (id, shop, seq, head, body) VALUES (?, ?, 0, ?, ?) ON CONFLICT (id) DO NOTHING",
+			`INSERT INTO machine (id, shop, seq, head, body, fold) VALUES (?, ?, 0, ?, ?, ?)
+				ON CONFLICT (id) DO NOTHING`,
 			m.ID,
 			id,
 			make([]byte, seal.Size),
 			string(empty),
+			ledger.Arithmetic,
 		)
 		if err != nil {
 			return fmt.Errorf("machine %d: %w", m.ID, err)
@@ -170,6 +173,20 @@ func (t People) Shop(id shop.ID) (*shop.Shop, error) {
 	}
 	file.Keep(&t.at.shops, file.KeepSmall, id, s)
 	return s, nil
+}
+
+// ShopAt gives a version of a shop, without people's names.
+func (t People) ShopAt(id shop.ID, version int64) (*shop.Shop, error) {
+	var body []byte
+	err := t.tx.One("SELECT body FROM settings WHERE shop = ? AND version = ?", []any{id, version}, &body)
+	var settings shop.Settings
+	if err == nil {
+		err = json.Unmarshal(body, &settings)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("shop %d version %d: %w", id, version, err)
+	}
+	return t.newShop(id, version, settings)
 }
 
 // newShop makes a shop whose zone is shared with others: a zone's table is

@@ -59,6 +59,7 @@ type stored struct {
 	id   shop.MachineID
 	shop sql.NullInt64
 	seq  int64
+	fold int64
 	head []byte
 	body []byte
 }
@@ -105,12 +106,13 @@ func (v *verifier) file(settings settingsFaults, reports []MachineReport) ([]Mac
 
 // machines lists every machine that has a row or records.
 func (v *verifier) machines() (list []stored, err error) {
-	err = v.each(`SELECT i.id, m.shop, coalesce(m.seq, 0), m.head, coalesce(m.body, '') FROM
+	err = v.each(`SELECT i.id, m.shop, coalesce(m.seq, 0), coalesce(m.fold, 0), m.head, coalesce(m.body, '') FROM
 		(SELECT id FROM machine UNION SELECT machine FROM entry UNION SELECT machine FROM move
-		 UNION SELECT machine FROM attachment) i LEFT JOIN machine m ON m.id = i.id ORDER BY i.id`, nil,
+		 UNION SELECT machine FROM attachment UNION SELECT machine FROM claim) i
+		LEFT JOIN machine m ON m.id = i.id ORDER BY i.id`, nil,
 		func(row file.Scanner) error {
 			var m stored
-			err := row.Scan(&m.id, &m.shop, &m.seq, &m.head, &m.body)
+			err := row.Scan(&m.id, &m.shop, &m.seq, &m.fold, &m.head, &m.body)
 			list = append(list, m)
 			return err
 		})
@@ -146,7 +148,10 @@ func (v *verifier) machine(m stored, newest int64, rep *MachineReport) error {
 	}
 	after := rep.replay(m.id, rows)
 	rep.projection(m, after)
-	return nil
+	if after == nil {
+		return nil
+	}
+	return v.claims(after, rep)
 }
 
 func (rep *MachineReport) fault(format string, args ...any) {
@@ -315,6 +320,8 @@ func (rep *MachineReport) projection(m stored, after *books.Machine) {
 		rep.fault("the machine's own row is missing")
 	case m.seq != int64(rep.Entries):
 		rep.fault("the books stand at entry %d, the last one is %d", m.seq, rep.Entries)
+	case m.fold != ledger.Arithmetic:
+		rep.fault("the books at hand are those of another program; start the bot on the file once")
 	case !bytes.Equal(m.head, rep.Head):
 		rep.fault("the books stand on another entry %d than the last one", m.seq)
 	case after != nil:

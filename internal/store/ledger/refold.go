@@ -1,0 +1,45 @@
+package ledger
+
+import (
+	"fmt"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store/file"
+)
+
+// Outdated lists the machines whose running state an older program folded.
+func (t Ledger) Outdated() (list []shop.MachineID, err error) {
+	err = t.tx.Each("SELECT id FROM machine WHERE fold < ? ORDER BY id", []any{Arithmetic},
+		func(row file.Scanner) error {
+			var id shop.MachineID
+			err := row.Scan(&id)
+			list = append(list, id)
+			return err
+		})
+	return list, err
+}
+
+// Refold works a machine's running state and claims out anew from its entries.
+func (t Ledger) Refold(id shop.MachineID) error {
+	m, err := t.row(id)
+	if err != nil {
+		return err
+	}
+	_, entries, err := t.ledger(id)
+	if err != nil {
+		return err
+	}
+	if m.books, err = books.Fold(id, entries); err != nil {
+		return fmt.Errorf("machine %d: %w", id, err)
+	}
+	had, err := t.Claims(id, books.Wanted{})
+	if err != nil {
+		return err
+	}
+	if err := t.saveClaims(id, had, m.books.Claims); err != nil {
+		return err
+	}
+	m.books.Claims = nil
+	return t.saveMachine(m)
+}
