@@ -37,6 +37,7 @@ func prepare(
 		return f, err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
+	sameSalts(db, random)
 	if !empty {
 		if err := seedFresh(ctx, db, now, random); err != nil {
 			return f, err
@@ -57,6 +58,13 @@ func prepare(
 		err = nil
 	}
 	return f, err
+}
+
+// sameSalts has a file that a script plays on come out the same every time.
+func sameSalts(db *store.DB, random io.Reader) {
+	if random != rand.Reader {
+		db.SaltsFrom(lots("salts"))
+	}
 }
 
 // seedFresh adds the example shop to a file without any.
@@ -88,6 +96,7 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 		if err != nil {
 			return nil, err
 		}
+		sameSalts(db, random)
 		d := desk.New(desk.Options{Store: db, Step: engine.Step, Now: now, Random: random, Key: f.key, Log: log})
 		return bot{d, db}, nil
 	}

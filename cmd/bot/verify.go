@@ -68,7 +68,7 @@ func reportLine(rep store.MachineReport) string {
 	switch n := len(rep.Faults); n {
 	case 0:
 		return fmt.Sprintf("%s: ok, entries %d, movements %d, head %x, check word %s",
-			who, rep.Entries, rep.Moves, rep.Head, store.CheckWord(rep.Head))
+			who, rep.Entries, rep.Moves, rep.Head, rep.Word)
 	case 1:
 		return fmt.Sprintf("%s: BROKEN, %s", who, rep.Faults[0])
 	default:

@@ -204,8 +204,9 @@ func postSwap(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 
 // postTest books a test dispense. Notes the machine counted as paid out lie in
 // the tray or in a box again, or were taken elsewhere, which is a removal.
-func postTest(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+func postTest(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	var moves []Move
+	var tried Notes
 	for _, f := range e.Figures {
 		b, err := boxFor(p, f)
 		if err != nil {
@@ -227,7 +228,11 @@ func postTest(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 				return nil, &Refusal{Code: TestsElsewhere, To: e.Where}
 			}
 			moves = takeOut(moves, p, b, e.Where, f.Notes)
+			tried.Plus(f.Face, f.Notes)
 		}
+	}
+	if e.Where == Till && e.Rule >= tillOwes && len(tried) > 0 {
+		m.owe(e, tried.Value())
 	}
 	return moves, nil
 }

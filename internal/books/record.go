@@ -136,6 +136,7 @@ type Record struct {
 	Days     DaysOf          `json:"days,omitempty"`    // Dated
 	Trouble  *Trouble        `json:"trouble,omitempty"` // Incident, News
 	Instead  *Record         `json:"instead,omitempty"` // Correction: what holds in its place; nil: nothing
+	Pin      string          `json:"pin,omitempty"`     // the newest thing told of the shop; the store sets it
 
 	// Words and Photos are kept apart from the ledger, which holds only their
 	// salted digest, so that they could be erased. No command does so yet.

@@ -10,11 +10,13 @@ type Rule int
 var rules = map[Kind]Rule{
 	Count: carriesLast,
 	Moved: movesSome,
+	Test:  tillOwes,
 }
 
 // The rules that came after the first.
 const (
 	carriesLast Rule = 1 // Count: the next opening fills up from the last count of a day, not from its first
+	tillOwes    Rule = 1 // Test: notes that went to the till are owed by it
 	movesSome   Rule = 1 // Moved: fewer than one note out of a box are refused; fewer than none went into it
 )
 

@@ -11,7 +11,7 @@ import (
 // Stand says where the money of a machine is: what is there, and what was put
 // in. The two differ by the gaps and by nothing else.
 type Stand struct {
-	Inside decimal.Decimal // by the ledger: payouts of an open period are not known yet
+	Inside decimal.Decimal // by the ledger: payouts of an open period are not known before it is settled
 	Cash   decimal.Decimal // in the shop's own cash: brought back out of the machine
 	Till   decimal.Decimal // borrowed for change, not back yet
 	ByBank decimal.Decimal // due and not paid yet
@@ -29,13 +29,14 @@ type Reach string
 
 // The gaps.
 const (
-	ByCount   Reach = "count"   // differences found at closes, over less short
-	NoFigures Reach = "figures" // counted, and what was paid out is not known yet
-	ByAmount  Reach = "amount"  // differences of days that told amounts only
-	ByFees    Reach = "fees"    // the shop's own income
-	ByCharge  Reach = "charge"  // taken off by the bank
-	ByDispute Reach = "dispute" // taken for customers' claims
-	ByLoose   Reach = "loose"   // paid for nothing that is known
+	ByCount   Reach = "count"    // differences found at closes, over less short
+	NoFigures Reach = "figures"  // counted, and what was paid out is not known yet
+	ByAmount  Reach = "amount"   // differences of days that told amounts only
+	ByFees    Reach = "fees"     // the shop's own income
+	ByCharge  Reach = "charge"   // taken off by the bank
+	ByDispute Reach = "dispute"  // taken for customers' claims
+	ByGivenUp Reach = "given-up" // due and given up
+	ByLoose   Reach = "loose"    // paid for nothing that is known
 )
 
 // Gap is one of them in money; below nothing when it makes money missing.
@@ -77,22 +78,48 @@ func StandAt(id shop.MachineID, entries []Entry, end time.Time) (Stand, error) {
 			s.Inside = s.Inside.Add(n.Value())
 		}
 	}
-	s.gaps(m)
+	left, slips := leftOpen(m)
+	s.Inside = s.Inside.Add(left).Sub(slips)
+	s.gaps(m, left, slips)
 	return s, nil
 }
 
-func (s *Stand) gaps(m *Machine) {
+// leftOpen is what left the boxes of periods that are not counted yet, as a
+// sum below nothing: what slips say was paid out, and what was found elsewhere
+// inside. The ledger takes it from the boxes only at the count, so that it would
+// be told in two places. slips is what those of them say that tell amounts only.
+func leftOpen(m *Machine) (left, slips decimal.Decimal) {
+	for _, p := range m.Periods {
+		if p.Status != Open {
+			continue
+		}
+		for _, s := range p.Slips {
+			if len(s.Amounts) > 0 {
+				slips = slips.Add(s.Due)
+				continue
+			}
+			left = left.Sub(s.PaidOut.Value()).Add(s.Back.Value()).Add(s.Tests.Value())
+		}
+		for _, f := range p.Findings {
+			left = left.Sub(f.Notes.Value())
+		}
+	}
+	return left, slips
+}
+
+func (s *Stand) gaps(m *Machine, left, slips decimal.Decimal) {
 	loose := decimal.Zero
 	for _, l := range m.Loose {
 		loose = loose.Add(l.Value)
 	}
 	for _, g := range []Gap{
 		{ByCount, m.Balance[OverShort].Value().Neg()},
-		{NoFigures, m.Balance[Gone].Value().Neg()},
-		{ByAmount, m.Money.Claimed.Sub(m.Balance[Customers].Value())},
+		{NoFigures, m.Balance[Gone].Value().Sub(left).Neg()},
+		{ByAmount, m.Money.Claimed.Sub(slips).Sub(m.Balance[Customers].Value())},
 		{ByFees, m.Money.Fees},
 		{ByCharge, m.Money.Charges.Neg()},
 		{ByDispute, m.Money.Disputed.Neg()},
+		{ByGivenUp, m.Money.GivenUp.Neg()},
 		{ByLoose, loose},
 	} {
 		if !g.Value.IsZero() {

@@ -44,6 +44,65 @@ func TestStand(t *testing.T) {
 	}
 }
 
+// While a period is open, each note is told in one place: what a slip says was
+// paid out is owed by the bank and inside no longer, and what was found in the
+// box for refused notes is no second time in the boxes. By hand: 7,000 put in;
+// 10 x 50 + 5 x 20 = 600 paid out, 1 x 20 of it cancelled; 2 x 10 found; 1 x 50
+// of a test lies in the till.
+func TestStandOfAnOpenDay(t *testing.T) {
+	for name, slip := range map[string]books.Record{
+		"notes": {Figures: []books.Figure{kind(books.PaidOut, 1, 10), kind(books.PaidOut, 2, 5),
+			kind(books.Cancelled, 2, 1)}},
+		"amounts": {Amounts: []books.Amount{{Field: books.PaidOut, Value: money(600)},
+			{Field: books.Cancelled, Value: money(20)}}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			l := newLedger(t)
+			l.post(opening())
+			slip.Kind, slip.Period = books.Settlement, 1
+			l.post(slip)
+			l.post(books.Record{Kind: books.Found, Period: 1, Where: books.Tray,
+				Figures: []books.Figure{kind(books.FoundAt, 3, 2)}})
+			l.post(books.Record{Kind: books.Test, Period: 1, Where: books.Till,
+				Figures: []books.Figure{fig(books.Tried, 1, 1)}})
+			s, err := books.StandAt(1, l.entries, time.Time{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !s.Inside.Equal(money(6370)) || !s.ByBank.Equal(money(580)) || !s.Till.Equal(money(50)) ||
+				len(s.Gaps) != 0 || !s.Sum().Equal(money(7000)) || !s.Missing().IsZero() {
+				t.Errorf("there is %+v", s)
+			}
+			if owed := l.m.Owed(); !owed.Equal(money(50)) {
+				t.Errorf("the till owes %s", owed)
+			}
+			l.post(books.Record{Kind: books.Moved, Period: 1, Reason: books.Returned,
+				Moves: []books.Move{books.NewMove(books.Till, books.BoxPlace(1), "50", 1)}})
+			if owed := l.m.Owed(); !owed.IsZero() {
+				t.Errorf("the till still owes %s", owed)
+			}
+		})
+	}
+}
+
+// Test notes are taken off the first slip after the test, and off no other.
+func TestTestsAreTakenOffOnce(t *testing.T) {
+	l := newLedger(t)
+	l.post(opening())
+	l.post(books.Record{Kind: books.Test, Period: 1, Where: books.Tray, Marks: []books.Mark{books.Counted},
+		Figures: []books.Figure{fig(books.Tried, 1, 1)}})
+	for range 2 {
+		l.post(books.Record{Kind: books.Settlement, Period: 1, Figures: []books.Figure{kind(books.PaidOut, 1, 5)}})
+	}
+	if !l.m.Claims[0].Value.Equal(money(200)) || !l.m.Claims[1].Value.Equal(money(250)) {
+		t.Errorf("due %s and %s, want 200 and 250", l.m.Claims[0].Value, l.m.Claims[1].Value)
+	}
+	left := l.m.Periods[0].TestsLeft
+	if len(left) != 0 {
+		t.Errorf("%v are to be taken off yet", left)
+	}
+}
+
 // Nothing is gone that is not named, whatever happens.
 func TestNothingIsGone(t *testing.T) {
 	checks.Rapid(t, 100, 2_000, 100_000, func(rt *rapid.T) {

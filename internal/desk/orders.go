@@ -21,6 +21,8 @@ func itoa(n int64) string { return strconv.FormatInt(n, 10) }
 // orders carries out what a step wants done besides records. Facts are those of
 // the shop as it is afterwards.
 func (b *batch) orders(in chat.Input, f *chat.Facts, res *chat.Result) error {
+	b.tx.ActAs(f.Person.ID)
+	defer b.tx.ActAs(0)
 	if res.Accept || res.Found {
 		f.Shop, f.Person, f.Machine = &shop.Shop{}, shop.Person{}, nil
 		if res.Accept && f.Link.Shop != nil {

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"shopfloat/internal/chat"
-	"shopfloat/internal/store"
 )
 
 // stamp puts the check word of the machine's ledger where a reply asks for it.
@@ -19,13 +18,13 @@ func (b *batch) stamp(f chat.Facts, res *chat.Result) error {
 		if !slices.ContainsFunc(body, marked) {
 			continue
 		}
-		head, err := b.tx.Head(f.Machine.ID)
+		word, err := b.tx.CheckWord(f.Machine.ID)
 		if err != nil {
 			return err
 		}
 		body = slices.Clone(body)
 		for j := range body {
-			body[j].Text = strings.ReplaceAll(body[j].Text, chat.CheckMark, store.CheckWord(head))
+			body[j].Text = strings.ReplaceAll(body[j].Text, chat.CheckMark, word)
 		}
 		res.Replies[i].Body = body
 	}

@@ -28,7 +28,7 @@ var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog"
 // storeParts may use one another below the store's door; queues and people do
 // not know each other.
 var storeParts = []string{"internal/store", "internal/store/ledger", "internal/store/people",
-	"internal/store/queues", "internal/store/proof"}
+	"internal/store/queues", "internal/store/proof", "internal/store/chain"}
 
 // only names the packages that alone may import a library.
 var only = map[string][]string{
@@ -45,9 +45,11 @@ var only = map[string][]string{
 		"internal/store", "internal/store/file", "internal/backup", "cmd/bot"},
 	"shopfloat/internal/store": {
 		"internal/desk", "internal/desk/queue", "internal/backup", "cmd/bot", "internal/bench/load"},
-	"shopfloat/internal/store/file":          storeParts,
-	"shopfloat/internal/store/seal":          storeParts,
-	"shopfloat/internal/store/ledger":        storeParts,
+	"shopfloat/internal/store/file":   storeParts,
+	"shopfloat/internal/store/seal":   storeParts,
+	"shopfloat/internal/store/ledger": storeParts,
+	"shopfloat/internal/store/chain": {
+		"internal/store", "internal/store/people", "internal/store/proof"},
 	"shopfloat/internal/store/people":        {"internal/store", "internal/store/proof"},
 	"shopfloat/internal/store/queues":        {"internal/store"},
 	"shopfloat/internal/store/proof":         {"internal/store"},

@@ -4,7 +4,7 @@
 // SQLite.
 //
 // It has a part for each: file opens, locks and migrates; ledger keeps the
-// records; people keeps shops, accounts and codes; queues keeps what comes in,
+// records; chain keeps what was told of a shop beside them; people keeps shops, accounts and codes; queues keeps what comes in,
 // what goes out and the dialogs; proof checks all of it. This package joins
 // them in one transaction and is the only door.
 //
@@ -14,17 +14,21 @@ package store
 
 import (
 	"context"
+	"crypto/rand"
 	"errors"
 	"fmt"
 	"io"
 	"time"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/store/chain"
 	"shopfloat/internal/store/file"
 	"shopfloat/internal/store/ledger"
 	"shopfloat/internal/store/people"
 	"shopfloat/internal/store/queues"
+	"shopfloat/internal/store/seal"
 )
 
 // DB is the writer of a file. It holds the lock.
@@ -34,7 +38,14 @@ type DB struct {
 	ledger ledger.Cache
 	people people.Cache
 	queues queues.Cache
+	chain  chain.Cache
+	salts  io.Reader
 }
+
+// SaltsFrom says where salts of names and accounts come from, which are drawn by
+// the system's own lot otherwise. It is for scripts that are to give the same
+// file every time.
+func (db *DB) SaltsFrom(r io.Reader) { db.salts = r }
 
 // Open takes the lock of a file, creates it if there is none, brings its
 // schema up to date and checks the end of every machine's chain. now dates the
@@ -55,8 +66,8 @@ func openAs(ctx context.Context, path string, now time.Time, asIs bool) (*DB, er
 	if err != nil {
 		return nil, err
 	}
-	db := &DB{file: f}
-	for _, forget := range []func(){db.ledger.Forget, db.people.Forget, db.queues.Forget} {
+	db := &DB{file: f, salts: rand.Reader}
+	for _, forget := range []func(){db.ledger.Forget, db.people.Forget, db.queues.Forget, db.chain.Forget} {
 		f.OnForget(forget)
 	}
 	if err = db.upgrade(now); err == nil {
@@ -103,7 +114,8 @@ type Tx struct {
 	ledger.Ledger
 	people.People
 	queues.Queues
-	tx *file.Tx
+	tx    *file.Tx
+	chain chain.Chain
 }
 
 // Begin starts a transaction in which everything sees the time now, in UTC and
@@ -113,10 +125,53 @@ func (db *DB) Begin(now time.Time) (*Tx, error) {
 	if err != nil {
 		return nil, err
 	}
+	told := chain.In(tx, &db.chain, db.salts)
 	return &Tx{
-		Ledger: ledger.In(tx, &db.ledger), People: people.In(tx, &db.people), Queues: queues.In(tx, &db.queues),
-		tx: tx,
+		Ledger: ledger.In(tx, &db.ledger), People: people.In(tx, &db.people, told),
+		Queues: queues.In(tx, &db.queues), tx: tx, chain: told,
 	}, nil
+}
+
+// ActAs says who lays down, lets in or leaves out in what follows; nobody does
+// when nobody is named.
+func (t *Tx) ActAs(person shop.PersonID) { t.chain.ActAs(person) }
+
+// Post writes a record into a machine's ledger, see [ledger.Ledger.Post]. It
+// names the newest thing told of the shop, so that one check word covers both.
+func (t *Tx) Post(id shop.MachineID, by By, r books.Record, salts func() ([]byte, error)) error {
+	_, of, err := t.Machine(id)
+	if err != nil {
+		return err
+	}
+	head, err := t.chain.ShopHead(of)
+	if err != nil {
+		return err
+	}
+	r.Pin = head.Pin()
+	return t.Ledger.Post(id, by, r, salts)
+}
+
+// KeepPicture notes what became of a photo, see [ledger.Ledger.KeepPicture].
+func (t *Tx) KeepPicture(p Picture, digest []byte) error {
+	if err := t.Ledger.KeepPicture(p, digest); err != nil {
+		return err
+	}
+	return t.chain.TellPicture(p.Machine, p.Seq, p.N)
+}
+
+// CheckWord is the word for all that stands in a machine's ledger and was told
+// of its shop until now.
+func (t *Tx) CheckWord(id shop.MachineID) (string, error) {
+	head, err := t.Head(id)
+	if err != nil {
+		return "", err
+	}
+	_, of, err := t.Machine(id)
+	if err != nil {
+		return "", err
+	}
+	told, err := t.chain.ShopHead(of)
+	return seal.CheckWord(seal.Joint(head, told.Hash)), err
 }
 
 // Now is the time of the transaction.

@@ -18,11 +18,19 @@ const DaysMoved = "days-moved"
 // transaction a machine, so that it may end at any point: what is done is done
 // and the rest is done at the next start. Entries stay as they are.
 func (db *DB) upgrade(now time.Time) error {
+	var shops []shop.ID
 	var list []shop.MachineID
 	err := db.within(now, func(t *Tx) (err error) {
-		list, err = t.Outdated()
+		if shops, err = t.chain.Untold(); err == nil {
+			list, err = t.Outdated()
+		}
 		return err
 	})
+	for _, id := range shops {
+		if err == nil {
+			err = db.within(now, func(t *Tx) error { return t.TellAll(id) })
+		}
+	}
 	for _, id := range list {
 		if err == nil {
 			err = db.within(now, func(t *Tx) error { return t.renew(id) })

@@ -73,14 +73,18 @@ func (t People) Phones(id shop.ID) (list []Account, err error) {
 // Join makes a chat talk for a person, whatever it talked for in that shop.
 func (t People) Join(where chat.Chat, id shop.ID, person shop.PersonID) error {
 	t.forgetAccounts(id)
-	err := t.tx.Exec(`INSERT INTO account (chat, shop, person, used) VALUES (?1, ?2, ?3,
-		(SELECT coalesce(max(used), 0) + 1 FROM account WHERE chat = ?1)) ON CONFLICT (chat, shop)
-		DO UPDATE SET person = excluded.person, used = excluded.used, frozen = 0, shared = 0`,
-		where, id, person)
+	mark, err := t.told.Salt()
 	if err != nil {
 		return fmt.Errorf("account: %w", err)
 	}
-	return nil
+	err = t.tx.Exec(`INSERT INTO account (chat, shop, person, used, mark) VALUES (?1, ?2, ?3,
+		(SELECT coalesce(max(used), 0) + 1 FROM account WHERE chat = ?1), ?4) ON CONFLICT (chat, shop)
+		DO UPDATE SET person = excluded.person, used = excluded.used, frozen = 0, shared = 0`,
+		where, id, person, mark)
+	if err != nil {
+		return fmt.Errorf("account: %w", err)
+	}
+	return t.told.TellAccounts(id, person, string(where))
 }
 
 // Turn makes a shop the one a chat talks about.
@@ -97,18 +101,29 @@ func (t People) Turn(where chat.Chat, id shop.ID) error {
 // Freeze cuts a person's accounts off, or lets them in again.
 func (t People) Freeze(id shop.ID, person shop.PersonID, frozen bool) error {
 	t.forgetAccounts(id)
-	return t.tx.Exec("UPDATE account SET frozen = ? WHERE shop = ? AND person = ?", frozen, id, person)
+	err := t.tx.Exec("UPDATE account SET frozen = ? WHERE shop = ? AND person = ?", frozen, id, person)
+	if err != nil {
+		return err
+	}
+	return t.told.TellAccounts(id, person, "")
 }
 
 // Share marks a chat as that of a phone that several people use, or takes the mark off.
 func (t People) Share(where chat.Chat, id shop.ID, shared bool) error {
 	t.forgetAccounts(id)
-	return t.tx.Exec("UPDATE account SET shared = ? WHERE chat = ? AND shop = ?", shared, where, id)
+	err := t.tx.Exec("UPDATE account SET shared = ? WHERE chat = ? AND shop = ?", shared, where, id)
+	if err != nil {
+		return err
+	}
+	return t.told.TellAccounts(id, 0, string(where))
 }
 
 // Leave takes a person's accounts away.
 func (t People) Leave(id shop.ID, person shop.PersonID) error {
 	t.forgetAccounts(id)
+	if err := t.told.GoneAccounts(id, person); err != nil {
+		return err
+	}
 	return t.tx.Exec("DELETE FROM account WHERE shop = ? AND person = ?", id, person)
 }
 

@@ -33,7 +33,7 @@ func (t People) AddCode(c Code) error {
 	if err := t.tx.Exec("DELETE FROM code WHERE expires < ?", before); err != nil {
 		return fmt.Errorf("codes: %w", err)
 	}
-	return t.tx.Exec(
+	err := t.tx.Exec(
 		`INSERT INTO code (hash, shop, person, role, name, by_person, expires) VALUES (?, ?, ?, ?, ?, ?, ?)`,
 		c.Hash,
 		c.Shop,
@@ -43,6 +43,10 @@ func (t People) AddCode(c Code) error {
 		c.By,
 		file.Milli(c.Expires),
 	)
+	if err != nil {
+		return err
+	}
+	return t.told.TellCode(c.Hash)
 }
 
 // Code finds a code by its hash; file.ErrNone when there is none.
@@ -73,7 +77,11 @@ func (t People) Code(hash []byte) (c Code, err error) {
 // UseCode notes that a code let somebody in. The name goes: it stands with the
 // person now, where it can be erased.
 func (t People) UseCode(hash []byte) error {
-	return t.tx.Exec("UPDATE code SET used = ?, name = '' WHERE hash = ?", file.Milli(t.tx.Now()), hash)
+	err := t.tx.Exec("UPDATE code SET used = ?, name = '' WHERE hash = ?", file.Milli(t.tx.Now()), hash)
+	if err != nil {
+		return err
+	}
+	return t.told.TellCode(hash)
 }
 
 // ReplaceCode puts the hash of another code in the place of one that nobody has
@@ -83,14 +91,16 @@ func (t People) ReplaceCode(old, hash []byte) (ok bool, err error) {
 	if err != nil {
 		return false, fmt.Errorf("codes: %w", err)
 	}
-	n, err := res.RowsAffected()
-	return n > 0, err
+	if n, err := res.RowsAffected(); err != nil || n == 0 {
+		return false, err
+	}
+	return true, t.told.TellCode(hash)
 }
 
 // RevokeCodes takes back the open links that a person gave out, or that lead to
 // that person's own place; 0 stands for the program's own, of a shop or of none.
 func (t People) RevokeCodes(id shop.ID, person shop.PersonID) error {
-	return t.tx.Exec(
+	err := t.tx.Exec(
 		`UPDATE code SET used = -1, name = ''
 		WHERE shop = ? AND used = 0 AND (by_person = ? OR ? <> 0 AND person = ?)`,
 		id,
@@ -98,6 +108,10 @@ func (t People) RevokeCodes(id shop.ID, person shop.PersonID) error {
 		person,
 		person,
 	)
+	if err != nil {
+		return err
+	}
+	return t.told.TellCodes(id, person)
 }
 
 // Attempts tells how many wrong codes somebody has given within a span of time.

@@ -18,18 +18,33 @@ func (t People) putNames(id shop.ID, s shop.Settings) (shop.Settings, error) {
 	s.People, s.Former = slices.Clone(s.People), slices.Clone(s.Former)
 	for _, list := range [][]shop.Person{s.People, s.Former} {
 		for i := range list {
-			if list[i].Name != "" {
-				err := t.tx.Exec(`INSERT INTO person (shop, id, name) VALUES (?, ?, ?) ON CONFLICT (shop, id)
-					DO UPDATE SET name = excluded.name WHERE name IS NOT NULL AND name <> excluded.name`,
-					id, list[i].ID, list[i].Name)
-				if err != nil {
-					return s, fmt.Errorf("names of shop %d: %w", id, err)
-				}
+			if err := t.putName(id, list[i]); err != nil {
+				return s, fmt.Errorf("names of shop %d: %w", id, err)
 			}
 			list[i].Name = ""
 		}
 	}
 	return s, nil
+}
+
+func (t People) putName(id shop.ID, p shop.Person) error {
+	if p.Name == "" {
+		return nil
+	}
+	mark, err := t.told.Salt()
+	if err != nil {
+		return err
+	}
+	res, err := t.tx.Result(`INSERT INTO person (shop, id, name, mark) VALUES (?, ?, ?, ?) ON CONFLICT (shop, id)
+		DO UPDATE SET name = excluded.name, mark = excluded.mark WHERE name IS NOT NULL AND name <> excluded.name`,
+		id, p.ID, p.Name, mark)
+	if err != nil {
+		return err
+	}
+	if n, err := res.RowsAffected(); err != nil || n == 0 {
+		return err
+	}
+	return t.told.TellPerson(id, p.ID)
 }
 
 // namesQuery gives the names of a shop's people that are not erased.
@@ -63,7 +78,7 @@ func takeNames(each file.Query, id shop.ID, s *shop.Settings) error {
 func (t People) EraseName(id shop.ID, person shop.PersonID) error {
 	delete(t.at.shops, id)
 	err := t.tx.Exec(
-		"UPDATE person SET name = NULL, salt = NULL, pin = NULL WHERE shop = ? AND id = ?",
+		"UPDATE person SET name = NULL, mark = NULL, salt = NULL, pin = NULL WHERE shop = ? AND id = ?",
 		id,
 		person,
 	)
@@ -73,12 +88,16 @@ func (t People) EraseName(id shop.ID, person shop.PersonID) error {
 	if err != nil {
 		return fmt.Errorf("erase a name: %w", err)
 	}
-	return nil
+	return t.told.TellPerson(id, person)
 }
 
 // SetPIN keeps what is left of a personal code.
 func (t People) SetPIN(id shop.ID, person shop.PersonID, salt, pin []byte) error {
-	return t.tx.Exec("UPDATE person SET salt = ?, pin = ? WHERE shop = ? AND id = ?", salt, pin, id, person)
+	err := t.tx.Exec("UPDATE person SET salt = ?, pin = ? WHERE shop = ? AND id = ?", salt, pin, id, person)
+	if err != nil {
+		return err
+	}
+	return t.told.TellPerson(id, person)
 }
 
 // PIN gives what is left of a personal code; empty when there is none.

@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/store/chain"
 	"shopfloat/internal/store/file"
 )
 
@@ -25,9 +26,10 @@ func (c *Cache) Forget() { *c = Cache{zones: c.zones} }
 
 // People is who may write and what was laid down, within one transaction.
 type People struct {
-	tx *file.Tx
-	at *Cache
+	tx   *file.Tx
+	at   *Cache
+	told chain.Chain
 }
 
-// In gives them within a transaction.
-func In(tx *file.Tx, at *Cache) People { return People{tx, at} }
+// In gives them within a transaction; what changes is told to a chain.
+func In(tx *file.Tx, at *Cache, told chain.Chain) People { return People{tx, at, told} }

@@ -65,7 +65,16 @@ func (t People) addAccount(a Account) error {
 		return errors.Join(fmt.Errorf("%s belongs to a shop already", a.Chat), err)
 	}
 	delete(t.at.teams, a.Shop)
-	return t.tx.Exec("INSERT INTO account (chat, shop, person) VALUES (?, ?, ?)", a.Chat, a.Shop, a.Person)
+	mark, err := t.told.Salt()
+	if err != nil {
+		return err
+	}
+	err = t.tx.Exec("INSERT INTO account (chat, shop, person, mark) VALUES (?, ?, ?, ?)",
+		a.Chat, a.Shop, a.Person, mark)
+	if err != nil {
+		return err
+	}
+	return t.told.TellAccounts(a.Shop, a.Person, string(a.Chat))
 }
 
 // SaveSettings adds the next version of a shop's settings. Machines that are
@@ -96,6 +105,9 @@ func (t People) SaveSettings(id shop.ID, s shop.Settings) error {
 		return fmt.Errorf("settings of shop %d: %w", id, err)
 	}
 	delete(t.at.shops, id)
+	if err := t.told.TellSettings(id, version); err != nil {
+		return err
+	}
 	return t.addMachines(id, s.Machines)
 }
 

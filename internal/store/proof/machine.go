@@ -8,6 +8,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
+	"time"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
@@ -22,10 +24,12 @@ type MachineReport struct {
 	Shop    shop.ID
 	Entries int
 	Moves   int
-	Head    []byte   // hash of the last entry; kept elsewhere, it shows a tail cut off with all its traces
-	Hashes  [][]byte // of every entry, the first one first
-	Absent  []string // photos that are not here and need not be: to be fetched yet, or not to be had
-	Faults  []string // each names the record at fault, the earliest first; none: all holds
+	Head    []byte    // hash of the last entry; kept elsewhere, it shows a tail cut off with all its traces
+	Word    string    // check word of all that stands there and was told of the shop
+	Hashes  [][]byte  // of which check words were made, those of today's program and of earlier ones
+	Newest  time.Time // when the last entry was recorded
+	Absent  []string  // photos that are not here and need not be: to be fetched yet, or not to be had
+	Faults  []string  // each names the record at fault, the earliest first; none: all holds
 }
 
 // Verify proves every machine's books from the first entry: the chain is
@@ -73,6 +77,10 @@ func (v *verifier) all() ([]MachineReport, error) {
 	if err != nil {
 		return nil, err
 	}
+	told, err := v.told()
+	if err != nil {
+		return nil, err
+	}
 	rows, err := v.machines()
 	if err != nil {
 		return nil, err
@@ -80,20 +88,26 @@ func (v *verifier) all() ([]MachineReport, error) {
 	var reports []MachineReport
 	for _, m := range rows {
 		rep := MachineReport{Machine: m.id, Shop: shop.ID(m.shop.Int64)}
-		if err := v.machine(m, settings.newest[rep.Shop], &rep); err != nil {
+		if err := v.machine(m, settings.newest[rep.Shop], told, &rep); err != nil {
 			return nil, err
 		}
 		rep.Faults = append(rep.Faults, repeated[m.id]...)
 		rep.Faults = append(rep.Faults, settings.faults(m)...)
+		rep.Faults = append(rep.Faults, told.faults[rep.Shop]...)
 		reports = append(reports, rep)
 	}
+	settings.strangers = append(settings.strangers, told.elsewhere(reports)...)
 	return v.file(settings, reports)
 }
 
 // file adds what is wrong with the file as a whole to the first report.
 func (v *verifier) file(settings settingsFaults, reports []MachineReport) ([]MachineReport, error) {
-	faults, err := v.unguarded()
-	faults = append(faults, settings.strangers...)
+	faults, err := v.structure()
+	if err != nil {
+		return nil, err
+	}
+	lost, err := v.unguarded()
+	faults = slices.Concat(faults, lost, settings.strangers)
 	if err != nil || len(faults) == 0 {
 		return reports, err
 	}
@@ -121,7 +135,7 @@ func (v *verifier) machines() (list []stored, err error) {
 
 // machine checks one machine's records, whose shop has settings up to newest;
 // only what keeps the file from being read is an error.
-func (v *verifier) machine(m stored, newest int64, rep *MachineReport) error {
+func (v *verifier) machine(m stored, newest int64, t told, rep *MachineReport) error {
 	rows, err := ledger.ReadEntries(v.each, m.id)
 	var lost *ledger.Stray
 	if errors.As(err, &lost) {
@@ -135,7 +149,7 @@ func (v *verifier) machine(m stored, newest int64, rep *MachineReport) error {
 	rep.Head = make([]byte, seal.Size)
 	for _, e := range rows {
 		rep.Moves += len(e.Moves)
-		rep.Head = e.Hash
+		rep.Head, rep.Newest = e.Hash, file.Instant(e.Recorded)
 		rep.Hashes = append(rep.Hashes, e.Hash)
 	}
 	rep.chain(rows)
@@ -145,6 +159,10 @@ func (v *verifier) machine(m stored, newest int64, rep *MachineReport) error {
 	}
 	if err := v.pictures(rep); err != nil {
 		return err
+	}
+	rep.Word = seal.CheckWord(seal.Joint(rep.Head, t.newest(rep.Shop)))
+	if entries, err := ledger.Decode(rows); err == nil { // replay says what is wrong with them
+		rep.pins(rows, entries, t)
 	}
 	after := rep.replay(m.id, rows)
 	rep.projection(m, after)

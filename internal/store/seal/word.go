@@ -12,6 +12,14 @@ const wordAlphabet = "abcdefghjkmnpqrstuvwxyz123456789"
 // ledger with the same word by trying.
 const wordBytes = 5
 
+// Joint is the hash of two heads together.
+func Joint(a, b []byte) []byte {
+	c := New()
+	c.Bytes(a)
+	c.Bytes(b)
+	return c.Sum()
+}
+
 // CheckWord is a short word for the head of a ledger. Kept elsewhere, it shows
 // later whether the ledger up to there is still the same.
 func CheckWord(head []byte) string {
