@@ -8,7 +8,6 @@ import (
 
 	"shopfloat/internal/backup"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/store"
 )
 
 // backupCmd makes a copy, beside a bot that runs.
@@ -60,7 +59,7 @@ func tellCopy(w io.Writer, what string, m backup.Made) error {
 			break
 		}
 		_, err = fmt.Fprintf(w, "machine %d (shop %d): entries %d, check word %s\n",
-			rep.Machine, rep.Shop, rep.Entries, store.CheckWord(rep.Head))
+			rep.Machine, rep.Shop, rep.Entries, rep.Word)
 	}
 	for _, f := range m.Faults {
 		if err == nil {

@@ -4,9 +4,10 @@
 // SQLite.
 //
 // It has a part for each: file opens, locks and migrates; ledger keeps the
-// records; chain keeps what was told of a shop beside them; people keeps shops, accounts and codes; queues keeps what comes in,
-// what goes out and the dialogs; proof checks all of it. This package joins
-// them in one transaction and is the only door.
+// records; chain keeps what was told of a shop beside them; people keeps shops,
+// accounts and codes; queues keeps what comes in, what goes out and the dialogs;
+// proof checks all of it. This package joins them in one transaction and is the
+// only door.
 //
 // A [DB] is not safe for use by several goroutines at once: the desk is its
 // only user. A [Reader] is.

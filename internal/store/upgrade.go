@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/reminders"
+	"shopfloat/internal/firstdays"
 	"shopfloat/internal/shop"
 )
 
@@ -97,7 +97,7 @@ func undated(entries []books.Entry) bool {
 // names. moved says that some of them were told under another day so far: by
 // the newest settings, and a slip with its period.
 func (t *Tx) daysOf(newest *shop.Shop, entries []books.Entry) (days books.DaysOf, moved bool, err error) {
-	rules := map[int64]reminders.First{}
+	rules := map[int64]firstdays.Rule{}
 	for _, e := range entries {
 		if _, ok := rules[e.Settings]; ok || e.Kind == books.Undo || e.Kind == books.Correction {
 			continue
@@ -106,10 +106,10 @@ func (t *Tx) daysOf(newest *shop.Shop, entries []books.Entry) (days books.DaysOf
 		if err != nil {
 			return nil, false, err
 		}
-		rules[e.Settings] = reminders.FirstRule(then)
+		rules[e.Settings] = firstdays.RuleOf(then)
 	}
-	rules[0] = reminders.FirstRule(newest) // as it was told until now
-	days = books.FirstDays(entries, func(e books.Entry) books.DayRule { return rules[e.Settings] })
-	told := books.FirstDays(entries, func(books.Entry) books.DayRule { return rules[0] })
-	return days, len(books.Retold(entries, days, told)) > 0, nil
+	rules[0] = firstdays.RuleOf(newest) // as it was told until now
+	days = firstdays.Of(entries, func(e books.Entry) firstdays.Rule { return rules[e.Settings] })
+	told := firstdays.Of(entries, func(books.Entry) firstdays.Rule { return rules[0] })
+	return days, len(firstdays.Retold(entries, days, told)) > 0, nil
 }
