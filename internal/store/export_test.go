@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"io"
 	"io/fs"
 	"time"
 )
@@ -15,3 +16,12 @@ func (db *DB) Migrate(ctx context.Context, files fs.FS) error {
 func (db *DB) Set(ctx context.Context, name, value string) error {
 	return db.file.Set(ctx, name, value)
 }
+
+// SameSalts has all salts be alike, so that files can be compared.
+func SameSalts() { lot = nothing{} }
+
+type nothing struct{}
+
+func (nothing) Read(b []byte) (int, error) { clear(b); return len(b), nil }
+
+var _ io.Reader = nothing{}

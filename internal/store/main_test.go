@@ -5,6 +5,10 @@ import (
 	"testing"
 
 	"shopfloat/internal/checks"
+	"shopfloat/internal/store"
 )
 
-func TestMain(m *testing.M) { os.Exit(checks.FilesInMemory(m)) }
+func TestMain(m *testing.M) {
+	store.SameSalts()
+	os.Exit(checks.FilesInMemory(m))
+}

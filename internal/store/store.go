@@ -32,6 +32,9 @@ import (
 	"shopfloat/internal/store/seal"
 )
 
+// lot is what salts are drawn by where nothing else is said.
+var lot io.Reader = rand.Reader
+
 // DB is the writer of a file. It holds the lock.
 type DB struct {
 	file   *file.DB
@@ -67,7 +70,7 @@ func openAs(ctx context.Context, path string, now time.Time, asIs bool) (*DB, er
 	if err != nil {
 		return nil, err
 	}
-	db := &DB{file: f, salts: rand.Reader}
+	db := &DB{file: f, salts: lot}
 	for _, forget := range []func(){db.ledger.Forget, db.people.Forget, db.queues.Forget, db.chain.Forget} {
 		f.OnForget(forget)
 	}

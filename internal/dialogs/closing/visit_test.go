@@ -99,8 +99,8 @@ func TestVisitAfterFinding(t *testing.T) {
 func TestVisitOvertaken(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	f.Play("staff1: open 40 150 200; [Confirm]; visit; [Announced]; [Skip]; 30 100 180; none; [Skip]")
-	f.Record(3, books.Record{Kind: books.Test, Period: 1, Where: books.Cash, Happened: f.Now,
-		Figures: []books.Figure{{Field: books.Tried, Box: 2, Face: "20", Notes: 1}}})
+	f.Record(3, books.Ruled(books.Record{Kind: books.Test, Period: 1, Where: books.Cash, Happened: f.Now,
+		Figures: []books.Figure{{Field: books.Tried, Box: 2, Face: "20", Notes: 1}}}))
 	f.Expect(f.Taps("staff1", "Confirm"), "Something changed meanwhile|Before the work", "may begin")
 }
 
