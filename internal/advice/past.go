@@ -105,7 +105,10 @@ func (p *Past) put(face cashmath.Face, day demand.Day, l load) {
 // before trading began, ended the day before; one that ended before the day it
 // was loaded for, a holiday on which the shop traded all the same, is its own.
 func daysOf(days *reminders.Days, p *books.Period) (first, last demand.Day) {
-	from := days.DayOf(p.Opened)
+	from := p.Date
+	if from == "" {
+		from = days.DayOf(p.Opened)
+	}
 	to := days.Today(p.CountedAt)
 	if d := days.On(to); p.Has(books.Early) || d.Closed == reminders.Trading && p.CountedAt.Before(d.Open) {
 		to = to.Add(-1)

@@ -1,10 +1,20 @@
 package books
 
-import "shopfloat/internal/shop"
+import (
+	"slices"
+
+	"shopfloat/internal/shop"
+)
 
 // DaysOf gives records, by number, the day of trading each is told under. It is
 // how the days of records from before they said so themselves became facts.
 type DaysOf map[shop.Date][]int64
+
+// dailyKinds are told under a day of their own.
+var dailyKinds = []Kind{Opening, Settlement, Credit, Debit, Matched, WriteOff, Moved, Test}
+
+// Daily reports whether records of a kind say under which day they are told.
+func Daily(k Kind) bool { return slices.Contains(dailyKinds, k) }
 
 // BySeq turns the list round.
 func (d DaysOf) BySeq() map[int64]shop.Date {

@@ -116,7 +116,6 @@ func turnsOf(entries []Entry) []turn {
 		t.brief.Void, t.idle = gone, t.idle || gone
 		if by := corrected[e.Seq]; by != nil && !t.idle {
 			t.correct(by)
-			t.Entry = dayed(t.Entry, days)
 		}
 		if t.after != nil {
 			moved = append(moved, t)
@@ -137,10 +136,17 @@ func (t *turn) correct(by *Entry) {
 		t.idle = true
 		return
 	}
-	if by.Instead.Period != t.Period {
+	moved, day := by.Instead.Period != t.Period, t.Day
+	if moved {
 		t.after = by
 	}
 	t.Record = *by.Instead
+	switch {
+	case !moved && t.Day == "":
+		t.Day = day
+	case moved && t.Day == day:
+		t.Day = "" // told with its new period
+	}
 }
 
 // placeFor finds where an entry takes effect that was moved to another period:

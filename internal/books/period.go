@@ -163,7 +163,7 @@ func (p *Period) Day() cashmath.Day {
 func (p *Period) Paid() (paidOut, cancelled decimal.Decimal) {
 	for _, s := range p.Slips {
 		paidOut = paidOut.Add(s.Paid())
-		cancelled = cancelled.Add(s.cancelled())
+		cancelled = cancelled.Add(s.Cancelled())
 	}
 	return paidOut, cancelled
 }
@@ -179,8 +179,8 @@ func (s *Slip) Paid() decimal.Decimal {
 	return sum
 }
 
-// cancelled is the money of payouts that were cancelled.
-func (s *Slip) cancelled() decimal.Decimal {
+// Cancelled is the money of payouts that were cancelled.
+func (s *Slip) Cancelled() decimal.Decimal {
 	sum := s.Back.Value()
 	for _, a := range s.Amounts {
 		if a.Field == Cancelled {

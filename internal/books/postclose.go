@@ -1,6 +1,7 @@
 package books
 
 import (
+	"cmp"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -86,7 +87,8 @@ func postSettlement(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	if p.Status == Closed {
 		return nil, &Refusal{Code: DayClosed, Period: p.No}
 	}
-	s := Slip{Seq: e.Seq, Happened: e.Happened, Day: e.Day, Amounts: e.Amounts,
+	day := cmp.Or(e.Day, p.Date)
+	s := Slip{Seq: e.Seq, Happened: e.Happened, Day: day, Amounts: e.Amounts,
 		Due: DueFor(e.Record, p.TestsLeft), Tests: p.TestsLeft}
 	p.TestsLeft = nil
 	for _, f := range e.Figures {
@@ -115,8 +117,8 @@ func postSettlement(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	}
 	p.Slips = append(p.Slips, s)
 	part := e.Has(Unsettled) || p.Has(Unsettled)
-	m.claim(Claim{Seq: e.Seq, Period: p.No, Day: e.Day, Opened: p.Opened, Settled: e.Happened, On: e.DueOn,
-		Value: s.Due, Back: s.cancelled(), Tests: s.Tests.Value(), Part: part})
+	m.claim(Claim{Seq: e.Seq, Period: p.No, Day: day, Opened: p.Opened, Settled: e.Happened, On: e.DueOn,
+		Value: s.Due, Back: s.Cancelled(), Tests: s.Tests.Value(), Part: part})
 	for _, k := range e.Marks {
 		if k == Unsettled && !p.Has(Unsettled) {
 			p.Marks = append(p.Marks, k)

@@ -8,11 +8,6 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// datedKinds are told under a day of their own.
-var datedKinds = []books.Kind{
-	books.Opening, books.Settlement, books.Credit, books.Debit, books.Matched, books.Moved, books.Test,
-}
-
 // Of works out the days of entries that say none, each by the rule of its
 // time. A slip was printed at the count, however late it was typed in.
 func Of(entries []books.Entry, rule func(books.Entry) Rule) books.DaysOf {
@@ -36,7 +31,7 @@ func Of(entries []books.Entry, rule func(books.Entry) Rule) books.DaysOf {
 	}
 	for _, e := range slices.Concat(valid, entries) { // those that do not hold too: history shows them
 		switch {
-		case !slices.Contains(datedKinds, e.Kind):
+		case !books.Daily(e.Kind):
 		case e.Kind == books.Opening:
 			give(e, rule(e).Opened(e.Happened))
 		case e.Kind == books.Settlement:

@@ -220,3 +220,20 @@ func after(on plan, date shop.Date) shop.Date {
 	}
 	return date.Add(1)
 }
+
+// SlipDay is the day of a slip of a period that is told under a day: the date on
+// which it was printed. A night before anybody could trade again belongs to the
+// date before, so that a slip is never told before its period.
+func SlipDay(s *shop.Shop, period shop.Date, at time.Time) shop.Date {
+	date := Today(s, at)
+	for ; date > period; date = date.Add(-1) {
+		begins := On(s, date).Open
+		if begins.IsZero() {
+			begins = Instant(s.Location, date, 12*60)
+		}
+		if !at.Before(begins) {
+			return date
+		}
+	}
+	return period
+}

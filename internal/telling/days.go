@@ -24,6 +24,7 @@ type DaySum struct {
 	due, paid                  decimal.Decimal // for the settlements of the day
 	fees, charges, taken       decimal.Decimal // by the day they came
 	incomplete, hasSettlements bool
+	known                      bool // a total: some difference is known
 }
 
 func (d *DaySum) Open() decimal.Decimal { return d.due.Sub(d.paid) }
@@ -40,25 +41,31 @@ func Past(t *Teller, from, to shop.Date) []*DaySum {
 	}
 	m := t.Look()
 	for _, p := range m.Periods {
-		if d := t.DayOf(p); from <= d && d <= to {
-			at(d).add(p)
+		day := t.DayOf(p)
+		if from <= day && day <= to {
+			at(day).add(p)
+		}
+		for i := range p.Slips {
+			s := &p.Slips[i]
+			if d := cmp.Or(s.Day, day); from <= d && d <= to {
+				at(d).slip(s)
+			}
 		}
 	}
 	for _, x := range m.Claims {
-		if d := DayOfClaim(t, x); from <= d && d <= to {
+		if d := SlipDay(t, x); from <= d && d <= to {
 			day := at(d)
 			day.due, day.paid = day.due.Add(x.Value), day.paid.Add(x.Paid)
 		}
 	}
 	pastMoney(t, from, to, at)
+	maps.DeleteFunc(days, func(_ shop.Date, d *DaySum) bool { return d.empty() })
 	return slices.SortedFunc(maps.Values(days), func(a, b *DaySum) int { return cmp.Compare(a.date, b.date) })
 }
 
 // add takes a period into its day.
 func (d *DaySum) add(p *books.Period) {
 	d.periods = append(d.periods, p)
-	paid, back := p.Paid()
-	d.paidOut, d.back = d.paidOut.Add(paid), d.back.Add(back)
 	d.tests = d.tests.Add(p.Tests.Value())
 	d.hasSettlements = d.hasSettlements || len(p.Slips) > 0
 	if p.Status != books.Closed || p.Has(books.Unsettled) {
@@ -68,18 +75,39 @@ func (d *DaySum) add(p *books.Period) {
 	d.variance = d.variance.Add(p.Variance)
 }
 
+// slip takes a slip into its own day, which may be another than its period's.
+func (d *DaySum) slip(s *books.Slip) {
+	d.paidOut, d.back = d.paidOut.Add(s.Paid()), d.back.Add(s.Cancelled())
+}
+
+// empty reports whether there is nothing to tell.
+func (d *DaySum) empty() bool {
+	for _, v := range []decimal.Decimal{d.fromTill, d.fromBank, d.paidOut, d.back, d.tests, d.due, d.paid,
+		d.fees, d.charges, d.taken} {
+		if !v.IsZero() {
+			return false
+		}
+	}
+	return len(d.periods) == 0
+}
+
 // pastMoney adds what came from till and bank, by the date on which it did.
 func pastMoney(t *Teller, from, to shop.Date, at func(shop.Date) *DaySum) {
 	if !t.HasLedger() {
 		return
 	}
 	for _, e := range books.InForce(t.F.Ask.Entries()) {
-		date := reminders.Today(t.F.Shop, e.Happened)
+		date := cmp.Or(e.Day, reminders.Today(t.F.Shop, e.Happened))
 		if date < from || date > to {
 			continue
 		}
 		for _, mv := range e.Moves {
 			at(date).moved(mv)
+		}
+		if e.Kind == books.Test && e.Where == books.Till {
+			for _, f := range e.Figures {
+				at(date).moved(books.NewMove(books.BoxPlace(f.Box), books.Till, f.Face, f.Notes))
+			}
 		}
 		for _, p := range e.Parts {
 			at(date).part(p)
@@ -116,6 +144,7 @@ func (d *DaySum) part(p books.Part) {
 func totalOf(days []*DaySum) *DaySum {
 	t := &DaySum{}
 	for _, d := range days {
+		t.incomplete, t.known = t.incomplete || d.incomplete, t.known || len(d.periods) > 0 && !d.incomplete
 		for _, f := range []struct{ to, from *decimal.Decimal }{
 			{&t.fromTill, &d.fromTill}, {&t.fromBank, &d.fromBank}, {&t.paidOut, &d.paidOut},
 			{&t.back, &d.back}, {&t.tests, &d.tests}, {&t.variance, &d.variance}, {&t.due, &d.due},
@@ -169,13 +198,23 @@ func DaysBlocks(t *Teller, days []*DaySum, from, to shop.Date) []chat.Block {
 	rows := [][]string{{"", t.V.Say("col.paid-out"), t.V.Say("col.difference"), t.V.Say("col.open")}}
 	for _, d := range days {
 		diff := t.V.Money(d.variance)
-		if d.incomplete {
+		switch {
+		case d.incomplete:
 			diff = "?"
+		case len(d.periods) == 0:
+			diff = ""
 		}
 		rows = append(rows, []string{t.V.Day(d.date.Time()), t.V.Money(d.paidOut), diff, t.V.Money(d.Open())})
 	}
 	all := totalOf(days)
-	rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(all.paidOut), t.V.Money(all.variance),
+	diff := t.V.Money(all.variance)
+	switch {
+	case all.incomplete && !all.known:
+		diff = "?"
+	case all.incomplete:
+		diff += " + ?"
+	}
+	rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(all.paidOut), diff,
 		t.V.Money(all.Open())})
 	lines := []string{}
 	if all.fees.IsPositive() {

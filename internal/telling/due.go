@@ -37,9 +37,6 @@ func DueOn(t *Teller, at time.Time) shop.Date {
 	return creditRule(t).Due(t.F.Shop.Currency, t.Local(at))
 }
 
-// DayOfClaim is the day of trading that a claim's period belongs to.
-func DayOfClaim(t *Teller, x books.Claim) shop.Date { return reminders.DayOf(t.F.Shop, x.Opened) }
-
 // late reports whether a claim's due date has passed: the bank has until the
 // end of it.
 func late(t *Teller, x books.Claim) bool {

@@ -3,7 +3,6 @@ package telling
 import (
 	"slices"
 	"strings"
-	"time"
 
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/books"
@@ -28,7 +27,7 @@ func Owed(t *Teller) []chat.Block {
 	part := false
 	for _, x := range due[max(len(due)-owedLines, 0):] {
 		word := DueWord(t, x)
-		if slipOf(t, x).Part {
+		if x.Part {
 			part, word = true, t.V.Say("owed.least", "due", word)
 		}
 		rows = append(rows, []string{ClaimDay(t, x), t.V.Money(x.Left()), word})
@@ -109,54 +108,10 @@ func ClaimDays(t *Teller, of []int64) string {
 	return strings.Join(days, " + ")
 }
 
-// slipOf looks a claim's slip up in its period, or in the ledger when that is
-// no longer at hand. A slip was printed at the count, however late it is typed in.
-func slipOf(t *Teller, x books.Claim) Printed {
-	if p := t.M.Period(x.Period); p != nil {
-		s := Printed{At: x.Settled, Part: p.Has(books.Unsettled)}
-		if !p.CountedAt.IsZero() && p.CountedAt.Before(x.Settled) {
-			s.At = p.CountedAt
-		}
-		return s
-	}
-	if t.slips == nil {
-		t.slips = slipsEver(t)
-	}
-	if s, ok := t.slips[x.Seq]; ok {
-		return s
-	}
-	return Printed{At: x.Settled}
-}
-
-// slipsEver gives all slips of the ledger, by the number of their record.
-func slipsEver(t *Teller) map[int64]Printed {
-	all := map[int64]Printed{}
-	if !t.HasLedger() {
-		return all
-	}
-	counted := map[int64]time.Time{}
-	for _, e := range books.InForce(t.F.Ask.Entries()) {
-		switch e.Kind {
-		case books.Count:
-			counted[e.Period] = e.Happened
-		case books.Settlement:
-			s := Printed{At: e.Happened, Part: e.Has(books.Unsettled)}
-			if at, ok := counted[e.Period]; ok && at.Before(s.At) {
-				s.At = at
-			}
-			all[e.Seq] = s
-		}
-	}
-	return all
-}
-
-// SlipDay is the day of trading on which a claim's slip was printed.
+// SlipDay is the day of trading on which a claim's slip was printed, as it was recorded.
 func SlipDay(t *Teller, x books.Claim) shop.Date {
-	return reminders.Today(t.F.Shop, slipOf(t, x).At)
-}
-
-// Printed tells of the slip behind a claim what the claim itself does not.
-type Printed struct {
-	At   time.Time
-	Part bool // what was paid out before the counters started again is not on it
+	if x.Day != "" {
+		return x.Day
+	}
+	return reminders.Today(t.F.Shop, x.Settled)
 }

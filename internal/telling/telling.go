@@ -25,8 +25,6 @@ type Teller struct {
 	Now    time.Time
 	Guides guides.Library
 	Hides  func() bool // what should be in the machine stays unseen; nil: it never does
-
-	slips map[int64]Printed // once they were looked up in the ledger
 }
 
 // Hidden reports whether nobody may see now what should be in the machine.
@@ -94,8 +92,13 @@ func (t *Teller) Which() string {
 	return t.V.Say("due.machine", "machine", t.Kit.Name)
 }
 
-// DayOf is the day of trading a period is for.
-func (t *Teller) DayOf(p *books.Period) shop.Date { return reminders.DayOf(t.F.Shop, p.Opened) }
+// DayOf is the day of trading a period is for, as it was recorded.
+func (t *Teller) DayOf(p *books.Period) shop.Date {
+	if p.Date != "" {
+		return p.Date
+	}
+	return reminders.DayOf(t.F.Shop, p.Opened)
+}
 
 // Today is the date whose trading is under way.
 func (t *Teller) Today() shop.Date { return reminders.Today(t.F.Shop, t.Now) }

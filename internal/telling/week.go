@@ -27,7 +27,7 @@ type week struct {
 func Week(t *Teller, entries []books.Entry, until shop.Date) []chat.Block {
 	since := shop.Date("")
 	if len(entries) > 0 && entries[0].Seq == 1 {
-		since = reminders.DayOf(t.F.Shop, entries[0].Happened)
+		since = cmp.Or(entries[0].Day, reminders.DayOf(t.F.Shop, entries[0].Happened))
 	}
 	past := books.InForce(entries)
 	w := weekBefore(t, past, until, since)
@@ -71,7 +71,7 @@ func weekBefore(t *Teller, past []books.Entry, until, since shop.Date) week {
 	for _, e := range past {
 		switch e.Kind {
 		case books.Opening:
-			date := reminders.DayOf(t.F.Shop, e.Happened)
+			date := cmp.Or(e.Day, reminders.DayOf(t.F.Shop, e.Happened))
 			w.periods[e.Seq] = date
 			if had, ok := first[date]; !ok || e.Happened.Before(had) {
 				first[date] = e.Happened

@@ -3,6 +3,7 @@
 package correct
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -82,9 +83,9 @@ func pool(c *engine.Talk) []books.Entry {
 	opened := map[int64]shop.Date{}
 	var list []books.Entry
 	for _, e := range books.InForce(trade.Ledger(c)) {
-		date := reminders.Today(c.F.Shop, e.Happened)
+		date := cmp.Or(e.Day, reminders.Today(c.F.Shop, e.Happened))
 		if e.Kind == books.Opening {
-			opened[e.Seq] = reminders.DayOf(c.F.Shop, e.Happened)
+			opened[e.Seq] = cmp.Or(e.Day, reminders.DayOf(c.F.Shop, e.Happened))
 			date = opened[e.Seq]
 		} else if d, ok := opened[e.Period]; ok {
 			date = d

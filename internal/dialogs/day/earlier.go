@@ -7,7 +7,6 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 )
 
@@ -119,5 +118,5 @@ func correctThatDay(c *engine.Talk) {
 		return
 	}
 	c.State.Draft.Happened = time.Time{} // a correction is made now
-	instead(c, engine.DoCorrect, string(reminders.DayOf(c.F.Shop, p.Opened)))
+	instead(c, engine.DoCorrect, string(c.DayOf(p)))
 }

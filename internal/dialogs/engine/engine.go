@@ -374,6 +374,7 @@ func (c *Talk) Record(r books.Record) (books.Entry, error) {
 // Entry is a record of this step in its place in the ledger, by the rule of
 // arithmetic that holds now.
 func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
+	r.Day = c.dayFor(r)
 	return books.Entry{
 		Record: books.Ruled(r), Machine: c.M.ID, Seq: seq, By: c.F.Person.ID,
 		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),

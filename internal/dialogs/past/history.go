@@ -1,6 +1,7 @@
 package past
 
 import (
+	"cmp"
 	"strings"
 
 	"shopfloat/internal/access"
@@ -69,7 +70,7 @@ func historyOf(c *engine.Talk, s string) {
 	for _, b := range m.Recent {
 		day, known := days[b.Period]
 		if !known {
-			day = reminders.Today(c.F.Shop, b.Happened)
+			day = cmp.Or(b.Day, reminders.Today(c.F.Shop, b.Happened))
 		}
 		if on[b.Seq] = day == from || on[b.Target]; on[b.Seq] {
 			lines = append(lines, telling.HistoryLine(c.Teller, b))
