@@ -212,7 +212,7 @@ func (b *batch) books(id shop.MachineID) (*books.Machine, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, w := range []books.Wanted{{Newest: true, Limit: claimsAtHand}, {Open: true}} {
+	for _, w := range []store.Wanted{{Newest: true, Limit: claimsAtHand}, {Open: true}} {
 		claims, err := b.tx.Claims(id, w)
 		if err != nil {
 			return nil, err

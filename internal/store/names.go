@@ -18,6 +18,7 @@ type (
 
 	By      = ledger.By
 	Picture = ledger.Picture
+	Wanted  = ledger.Wanted
 
 	Arrival  = queues.Arrival
 	Deadline = queues.Deadline

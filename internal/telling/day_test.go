@@ -128,7 +128,7 @@ func TestTodo(t *testing.T) {
 	expect(t, strings.Join(telling.Todo(talk(f, "owner").Teller), "\n"), "Wed 25 Nov|€100|Cleo", "Ben is busy")
 }
 
-// Claims are of the day their period was opened on, and are told again or no more
+// Claims are of the day their slip was printed on, and are told again or no more
 // when they change.
 func TestClaims(t *testing.T) {
 	f := opened(t, "")
@@ -140,7 +140,7 @@ func TestClaims(t *testing.T) {
 		}
 	}
 	x := c.M.Claims[0]
-	if day := telling.DayOfClaim(c.Teller, x); day != "2026-11-25" {
+	if day := telling.SlipDay(c.Teller, x); day != "2026-11-25" {
 		t.Errorf("of %s", day)
 	}
 	expect(t, telling.DueWord(c.Teller, x), "due Thu 26 Nov", "late")

@@ -14,12 +14,12 @@ import (
 // Claims lists what the bank owes or owed for a machine, oldest first unless
 // the newest are wanted first. It reads no more rows than it gives, but for the
 // days of open ones.
-func (t Ledger) Claims(id shop.MachineID, w books.Wanted) ([]books.Claim, error) {
+func (t Ledger) Claims(id shop.MachineID, w Wanted) ([]books.Claim, error) {
 	return ReadClaims(t.tx.Each, id, w)
 }
 
 // ReadClaims is [Ledger.Claims] for readers too.
-func ReadClaims(each file.Query, id shop.MachineID, w books.Wanted) (list []books.Claim, err error) {
+func ReadClaims(each file.Query, id shop.MachineID, w Wanted) (list []books.Claim, err error) {
 	if w.Of != nil && len(w.Of) == 0 {
 		return nil, nil
 	}
@@ -40,7 +40,7 @@ func ReadClaims(each file.Query, id shop.MachineID, w books.Wanted) (list []book
 	return list, nil
 }
 
-func wanted(id shop.MachineID, w books.Wanted) (query string, args []any) {
+func wanted(id shop.MachineID, w Wanted) (query string, args []any) {
 	var q strings.Builder
 	q.WriteString("SELECT body FROM claim WHERE machine = ?")
 	args = append(args, id)

@@ -136,7 +136,7 @@ var folds = []books.Kind{books.Undo, books.Correction, books.Dated}
 
 // withClaims gives books that have at hand the claims that a record can change.
 func (t Ledger) withClaims(m *books.Machine, r *books.Record) (*books.Machine, error) {
-	w := books.Wanted{Of: r.Needs()}
+	w := Wanted{Of: r.Needs()}
 	switch {
 	case slices.Contains(folds, r.Kind):
 		w.Of = nil // any

@@ -33,7 +33,7 @@ func (t Ledger) Refold(id shop.MachineID) error {
 	if m.books, err = books.Fold(id, entries); err != nil {
 		return fmt.Errorf("machine %d: %w", id, err)
 	}
-	had, err := t.Claims(id, books.Wanted{})
+	had, err := t.Claims(id, Wanted{})
 	if err != nil {
 		return err
 	}
