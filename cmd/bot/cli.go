@@ -27,6 +27,9 @@ type cli struct {
 	Picture   *pictureCmd   `arg:"subcommand:picture" help:"Draw the month, levels, differences or faults."`
 	Ask       *askCmd       `arg:"subcommand:ask" help:"Find the guide for a question in your own words."`
 	Guide     *guideCmd     `arg:"subcommand:guide" help:"Print a guide, or the list of guides."`
+	Export    *exportCmd    `arg:"subcommand:export" help:"Write days as files: CSV, XLSX, PDF, a journal."`
+	Journal   *journalCmd   `arg:"subcommand:journal" help:"Write the ledger as a plain-text journal of double entry."`
+	Statement *statementCmd `arg:"subcommand:statement" help:"Match a bank's statement to the days it pays for."`
 	Forecast  *forecastCmd  `arg:"subcommand:forecast" help:"Forecast notes paid out from a table of past days."`
 }
 

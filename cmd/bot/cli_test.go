@@ -11,7 +11,8 @@ func TestHelp(t *testing.T) {
 	const db = "[default: shopfloat.db, env: SHOPFLOAT_DB]"
 	for line, wants := range map[string][]string{
 		"--help": {"SHOPFLOAT_TOKEN", "serve ", "chat ", "demo ", "reconcile ", "verify ", "seed ", "claim-code ",
-			"sheet ", "agenda ", "load ", "backtest ", "ask ", "guide ", "forecast ", "Print a guide, or the list of guides."},
+			"sheet ", "agenda ", "load ", "backtest ", "ask ", "guide ", "forecast ",
+			"Print a guide, or the list of guides."},
 		"-h": {"Commands:"},
 		"serve --help": {"Serve the shop on Telegram.", "--token TOKEN", "[env: SHOPFLOAT_TOKEN]", "--api-url URL",
 			"[default: https://api.telegram.org, env: SHOPFLOAT_API_URL]", "--db FILE", db, "--rate N",
@@ -29,9 +30,14 @@ func TestHelp(t *testing.T) {
 		"agenda --help":     {db, "--at TIME", "--days N", "[default: 7]", "the rung of its ladder"},
 		"load --help":       {db, "--on DATE", "--shop NUMBER", "[default: 1]", "--png FILE"},
 		"backtest --help":   {db, "--days N", "[default: 365]", "--shop NUMBER", "--png FILE"},
-		"ask --help":        {"TEXT", "--batch", "--guides DIR", "[env: SHOPFLOAT_GUIDES]", "--country CC"},
-		"guide --help":      {"ID", "Which guide", "--guides DIR", "--country CC"},
-		"forecast --help": {"--in FILE", "--days H", "--from DATE", "--quantiles LIST", "[default: 0.5,0.9,0.95,0.98]",
+		"statement --help":  {"FILE", db, "--shop NUMBER", "--dry-run", "--json", "--dates ORDER", "never books"},
+		"export --help": {db, "--month MONTH", "--day DATE", "--format NAME", "[default: csv]",
+			"--paper SIZE", "--out"},
+		"journal --help": {db, "--from DATE", "--to DATE", "--format NAME", "[default: plain]", "--out FILE"},
+		"ask --help":     {"TEXT", "--batch", "--guides DIR", "[env: SHOPFLOAT_GUIDES]", "--country CC"},
+		"guide --help":   {"ID", "Which guide", "--guides DIR", "--country CC"},
+		"forecast --help": {"--in FILE", "--days H", "--from DATE", "--quantiles LIST",
+			"[default: 0.5,0.9,0.95,0.98]",
 			"--priors PRIORS", "[default: shipped]", "--label-shift N", "--country COUNTRY", "[default: GB]"},
 	} {
 		code, stdout, stderr := command(strings.Fields(line)...)

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/shop"
 )
 
 // judge finds what a line may be for, and whether there is no doubt.
@@ -112,7 +114,7 @@ func (m *matcher) weigh(l *line, p *Proposal, claims []*claim) {
 
 // twins counts the other claims of the same sum that a line could pay.
 func (m *matcher) twins(l *line, c *claim) (n int) {
-	for _, o := range m.byLeft[sumKey(c.Left, c.Currency)] {
+	for _, o := range m.byLeft[c.key] {
 		if o != c && !o.gone && l.may(o) {
 			n++
 		}
@@ -152,7 +154,7 @@ func (m *matcher) contested(l *line, c *claim) bool {
 
 // elsewhere reports whether a line pays a claim other than this one to the cent.
 func (m *matcher) elsewhere(o *line, c *claim) bool {
-	for _, x := range m.byLeft[sumKey(o.value, o.Currency)] {
+	for _, x := range m.byLeft[o.key] {
 		if x != c && !x.gone && o.may(x) && m.inTime(o.Day, x) {
 			return true
 		}
@@ -248,10 +250,15 @@ type together struct {
 // of the same payer, a few days apart, which are no day's sum by themselves.
 func (m *matcher) partners(l *line) (list []together) {
 	var near []*line
-	for _, o := range m.byDay {
-		apart := max(between(l.Day, o.Day), between(o.Day, l.Day))
-		if o != l && apart <= soon && o.pays() && o.undone == nil && o.Currency == l.Currency &&
-			o.payer == l.payer && !m.fitsAlone(o) && len(near) < choosing {
+	from, _ := slices.BinarySearchFunc(m.byDay, l.Day.Add(-soon), func(o *line, d shop.Date) int {
+		return cmp.Compare(o.Day, d)
+	})
+	for _, o := range m.byDay[from:] {
+		if between(l.Day, o.Day) > soon || len(near) == choosing {
+			break
+		}
+		if o != l && o.pays() && o.undone == nil && o.Currency == l.Currency &&
+			o.payer == l.payer && !m.fitsAlone(o) {
 			near = append(near, o)
 		}
 	}
@@ -268,7 +275,7 @@ func (m *matcher) partners(l *line) (list []together) {
 
 // fitsAlone reports whether some claim is a line's sum to the cent.
 func (m *matcher) fitsAlone(l *line) bool {
-	return slices.ContainsFunc(m.byLeft[sumKey(l.value, l.Currency)], l.may)
+	return slices.ContainsFunc(m.byLeft[l.key], l.may)
 }
 
 // likely reports whether a line is like a day that is due, with fees or charges.
@@ -342,11 +349,17 @@ func share(l *line, others []*line, claims []*claim) (parts []Part) {
 // pairReturns finds lines that take an earlier one back: the bank says so, or it
 // is the same sum of the same other end.
 func (m *matcher) pairReturns() {
+	back := map[string][]*line{}
+	for _, l := range m.byDay {
+		if k := sumKey(l.Amount, l.Currency); l.Amount.IsPositive() {
+			back[k] = append(back[k], l)
+		}
+	}
 	for _, n := range m.byDay {
 		if n.seen || !n.Amount.IsNegative() {
 			continue
 		}
-		for _, p := range m.byDay {
+		for _, p := range back[sumKey(n.Amount.Neg(), n.Currency)] {
 			same := p.undone == nil && !p.seen && p.Amount.Equal(n.Amount.Neg()) && p.Currency == n.Currency
 			near := p.Day <= n.Day && between(p.Day, n.Day) <= wide
 			if same && near && (n.Reversal || p.payer == n.payer || m.disputed(n)) {

@@ -120,6 +120,7 @@ func Match(lines []statement.Line, f Facts) Outcome {
 type line struct {
 	statement.Line
 	value  decimal.Decimal // what was paid before charges that the bank states
+	key    string          // of value
 	payer  string
 	seen   bool
 	undone *line // the line that takes this one back, or that this one takes back
@@ -129,6 +130,7 @@ type line struct {
 // claim is a claim with which lines could pay it to the cent.
 type claim struct {
 	*Claim
+	key   string         // of what is left
 	exact map[*line]bool // by itself or with others
 	gone  bool           // surely paid by a line
 }
@@ -149,7 +151,8 @@ func newMatcher(lines []statement.Line, f Facts) *matcher {
 	}
 	for i := range f.Claims {
 		if f.Claims[i].Left.IsPositive() {
-			c := &claim{Claim: &f.Claims[i], exact: map[*line]bool{}}
+			c := &claim{Claim: &f.Claims[i], key: sumKey(f.Claims[i].Left, f.Claims[i].Currency),
+				exact: map[*line]bool{}}
 			m.claims = append(m.claims, c)
 		}
 	}
@@ -158,12 +161,13 @@ func newMatcher(lines []statement.Line, f Facts) *matcher {
 			cmp.Compare(a.Seq, b.Seq))
 	})
 	for _, c := range m.claims {
-		k := sumKey(c.Left, c.Currency)
-		m.byLeft[k] = append(m.byLeft[k], c)
+		m.byLeft[c.key] = append(m.byLeft[c.key], c)
 	}
 	seen := Seen(lines, f.Booked)
 	for _, l := range lines {
-		m.lines = append(m.lines, &line{Line: l, value: l.Amount.Add(l.Charges), payer: Payer(l), seen: seen[l.No]})
+		value := l.Amount.Add(l.Charges)
+		m.lines = append(m.lines, &line{Line: l, value: value, key: sumKey(value, l.Currency), payer: Payer(l),
+			seen: seen[l.No]})
 	}
 	m.byDay = slices.Clone(m.lines)
 	slices.SortStableFunc(m.byDay, func(a, b *line) int { return cmp.Compare(a.Day, b.Day) })

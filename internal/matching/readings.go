@@ -28,7 +28,7 @@ type reading struct {
 
 // singles finds the claims of exactly such a sum, of any age.
 func (m *matcher) singles(l *line) (list []reading) {
-	for _, c := range m.byLeft[sumKey(l.value, l.Currency)] {
+	for _, c := range m.byLeft[l.key] {
 		if !c.gone && l.may(c) {
 			list = append(list, reading{[]*claim{c}, c.Left, true})
 		}

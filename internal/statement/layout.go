@@ -238,12 +238,14 @@ func signOf(s string) int {
 }
 
 func (t *table) day(s string) (shop.Date, error) {
-	if s == t.dayText {
-		return t.dayRead, nil
+	if d, ok := t.days[s]; ok {
+		return d, nil
 	}
 	if p, ok := partsOf(s); ok {
 		if d, ok := p.in(t.layout.Dates); ok {
-			t.dayText, t.dayRead = s, d
+			if len(t.days) < maxSample {
+				t.days[s] = d
+			}
 			return d, nil
 		}
 	}

@@ -151,3 +151,46 @@ func csvFile(lines []told) string {
 	}
 	return b.String()
 }
+
+// camt054 writes a notification of the same lines, which tells no balances.
+func camt054(lines []told) string {
+	s := camt(2, lines)
+	for strings.Contains(s, "<Bal>") {
+		from, to := strings.Index(s, "<Bal>"), strings.Index(s, "</Bal>")
+		s = s[:from] + s[to+len("</Bal>\n"):]
+	}
+	return strings.NewReplacer("camt.053", "camt.054", "BkToCstmrStmt", "BkToCstmrDbtCdtNtfctn",
+		"Stmt>", "Ntfctn>").Replace(s)
+}
+
+// csvSemicolons writes a table as banks of many countries of the continent do:
+// days first, decimal commas, debits and credits apart, a balance, words above.
+func csvSemicolons(lines []told) string {
+	var b strings.Builder
+	b.WriteString("Umsätze\nKonto: XX00TEST0000000001\n\n" +
+		"Buchungstag;Name;Verwendungszweck;Soll;Haben;Währung;Saldo;Referenz;Status\n")
+	sum := decimal.RequireFromString(opening)
+	for _, l := range lines {
+		d := decimal.RequireFromString(l.amount)
+		status := "gebucht"
+		if sum = sum.Add(d); l.kind == "pending" {
+			sum, status = sum.Sub(d), "vorgemerkt"
+		}
+		debit, credit := "", comma(d)
+		if d.IsNegative() {
+			debit, credit = comma(d.Neg()), ""
+		}
+		day := l.day[8:] + "." + l.day[5:7] + "." + l.day[:4]
+		fmt.Fprintf(&b, "%s;%s;%s;%s;%s;EUR;%s;%s;%s\n", day, l.name, l.text, debit, credit, comma(sum), l.ref,
+			status)
+	}
+	return b.String()
+}
+
+func comma(d decimal.Decimal) string {
+	whole, part, _ := strings.Cut(d.StringFixed(2), ".")
+	if n := len(whole); n > 3 {
+		whole = whole[:n-3] + "." + whole[n-3:]
+	}
+	return whole + "," + part
+}

@@ -109,7 +109,7 @@ func (r *reader) csv(src *bufio.Reader) error {
 		return problem(Unknown)
 	}
 	in := newRows(src, separator(string(head)))
-	t := &table{reader: r}
+	t := &table{reader: r, days: map[string]shop.Date{}}
 	if err := t.sample(in); err != nil {
 		return err
 	}
@@ -162,8 +162,7 @@ type table struct {
 	up      bool // each balance is the one before and the row
 	down    bool // each balance is the one after and the row
 
-	dayText string // the last day that was read, and what it is
-	dayRead shop.Date
+	days map[string]shop.Date // that were read, by their text
 }
 
 // iban finds an account's number in the words above a table (ISO 13616).
@@ -228,7 +227,7 @@ func (t *table) row(fields []string, no int) error {
 		}
 		return nil
 	}
-	if t.rows > 0 && (len(fields) < t.layout.Width || !digitsIn(day)) && day != t.dayText {
+	if t.rows > 0 && (len(fields) < t.layout.Width || !digitsIn(day)) && t.days[day] == "" {
 		if _, ok := partsOf(day); !ok {
 			return nil
 		}

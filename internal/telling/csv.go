@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/tally"
 )
 
 // exportColumns head the file that leaves the bot. They are for a spreadsheet,
@@ -51,23 +53,10 @@ func csvFile(head []string, rows [][]string) []byte {
 	for _, row := range append([][]string{head}, rows...) {
 		safe := make([]string, len(row))
 		for i, cell := range row {
-			safe[i] = safeCell(cell)
+			safe[i] = tally.SafeCell(cell)
 		}
 		_ = w.Write(safe) // a buffer takes everything
 	}
 	w.Flush()
 	return b.Bytes()
-}
-
-// safeCell makes a cell that no spreadsheet takes for a formula: one that begins
-// with a sign of a formula, after blanks too, gets an apostrophe in front,
-// unless it is a number (OWASP, CSV Injection: = + - @ tab and carriage return).
-func safeCell(s string) string {
-	if _, err := decimal.NewFromString(s); err == nil && !strings.HasPrefix(s, "+") {
-		return s
-	}
-	if t := strings.TrimLeft(s, " \u00a0"); t != "" && strings.ContainsAny(t[:1], "=+-@\t\r\n|%") {
-		return "'" + s
-	}
-	return s
 }

@@ -5,6 +5,8 @@ import (
 	"encoding/csv"
 	"strings"
 	"testing"
+
+	"shopfloat/internal/tally"
 )
 
 // What a spreadsheet takes for a formula gets an apostrophe (OWASP, CSV
@@ -16,7 +18,7 @@ func TestSafeCell(t *testing.T) {
 		"\tx": "'\tx", "\r=1": "'\r=1", "  =1": "'  =1",
 		"\n=1": "'\n=1", "=cmd|' /C calc'!A0": "'=cmd|' /C calc'!A0",
 	} {
-		if got := safeCell(in); got != want {
+		if got := tally.SafeCell(in); got != want {
 			t.Errorf("%q: %q, want %q", in, got, want)
 		}
 	}
@@ -28,7 +30,7 @@ func FuzzCSV(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		cell := safeCell(s)
+		cell := tally.SafeCell(s)
 		if c := strings.TrimLeft(cell, " \u00a0"); c != "" && strings.ContainsAny(c[:1], "=+@\t\r\n|%") {
 			t.Fatalf("%q begins like a formula", cell)
 		}

@@ -9,6 +9,8 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/when"
 )
 
 // sameAgain answers a command for the dialog that is under way already: what
@@ -44,6 +46,9 @@ func (c *Talk) Words(cmd *Command) []string { return c.V.List("words." + cmd.Nam
 // longest words win.
 func (c *Talk) Command() (cmd *Command, rest string) {
 	low := c.unpolite(strings.ReplaceAll(strings.TrimPrefix(Fold(c.In.Text), "/"), "’", "'"))
+	if month, ok := c.endsMonth(low); ok {
+		return c.E.Named(DoMonth), month
+	}
 	best := 0
 	for i := range c.E.commands {
 		for _, w := range c.Words(&c.E.commands[i]) {
@@ -60,6 +65,25 @@ func (c *Talk) Command() (cmd *Command, rest string) {
 		}
 	}
 	return cmd, rest
+}
+
+// endsMonth finds words that close a month of the books. They are never about the
+// machine: what comes is the month.
+func (c *Talk) endsMonth(low string) (month string, ok bool) {
+	for _, w := range c.V.List("words.month-ends") {
+		after, found := strings.CutPrefix(low, w+" ")
+		if !found || c.E.Named(DoMonth) == nil {
+			continue
+		}
+		for _, named := range append(c.V.List("words.month"), "") {
+			m := strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(after, "the "), named))
+			if _, why := telling.Reader(c.Teller).Month(m, when.Back); why == when.OK && strings.Trim(m,
+				"0123456789 .-/") != "" {
+				return m, true
+			}
+		}
+	}
+	return "", false
 }
 
 // Named finds a command by its name; nil if there is none.

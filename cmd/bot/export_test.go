@@ -1,0 +1,63 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// The figures of the week by hand, from its openings and slips; the names of who
+// closed stand in them.
+func TestExport(t *testing.T) {
+	file := tradingWeek(t)
+	code, stdout, stderr := command("export", "--db", file, "--month", "2026-11")
+	want := "shop,machine,currency,date,from till,from bank,paid out,reversed,test notes,variance,due," +
+		"credited,fees," +
+		"charges,customers' claims,open,closed by\r\n" +
+		"Example corner shop,Cash machine,EUR,2026-11-09,0.00,0.00,4380.00,0.00,0.00,0.00,4380.00,0.00,0.00," +
+		"0.00,0.00," +
+		"4380.00,Cleo\r\n"
+	if code != 0 || !strings.HasPrefix(stdout, want) || strings.Count(stdout, "\n") != 5 {
+		t.Errorf("exit %d, %s\n%s", code, stderr, stdout)
+	}
+	dir := t.TempDir()
+	for name, flags := range map[string]string{
+		"m.xlsx": "--month 2026-11 --format xlsx", "d.pdf": "--day 2026-11-09 --format pdf",
+		"m.pdf": "--month 2026-11 --format pdf --paper letter", "m.journal": "--month 2026-11 --format journal",
+		"m.bean": "--from 2026-11-10 --format beancount",
+	} {
+		out := filepath.Join(dir, name)
+		code, stdout, stderr := command(append([]string{"export", "--db", file, "--out", out},
+			strings.Fields(flags)...)...)
+		info, err := os.Stat(out)
+		if code != 0 || stdout != "" || err != nil || info.Size() < 500 {
+			t.Errorf("%s: exit %d, %s, %v", name, code, stderr, err)
+		}
+	}
+}
+
+// Two shops stand in one file, and a paper is of one machine.
+func TestExportOfShops(t *testing.T) {
+	file := seeded(t, 2)
+	if code, stdout, stderr := command("export", "--db", file, "--month", "2026-11"); code != 0 ||
+		strings.Count(stdout, "\n") != 1 {
+		t.Errorf("exit %d, %q %s", code, stdout, stderr)
+	}
+	for line, want := range map[string]string{
+		"--format pdf --month 2026-11":     "say --shop NUMBER",
+		"--format pdf":                     "--day DATE or --month MONTH",
+		"--format doc":                     "want csv, xlsx",
+		"--month november":                 "like 2026-11",
+		"--month 2026-11 --day 2026-11-09": "want one of them",
+		"--day 9.11.2026":                  "--from",
+		"--paper a5":                       "want a4 or letter",
+		"--shop 9":                         "no such shop",
+		"--format pdf --month 2026-11 --shop 2 --machine 2": "there are 1 machines",
+	} {
+		code, stdout, stderr := command(append([]string{"export", "--db", file}, strings.Fields(line)...)...)
+		if code != 2 || stdout != "" || !strings.Contains(stderr, want) || strings.Count(stderr, "\n") != 1 {
+			t.Errorf("%q: exit %d, %q, %s; want %q", line, code, stdout, stderr, want)
+		}
+	}
+}

@@ -1,0 +1,278 @@
+// Package filed prints a day and a month for the folder on the shelf, as PDF: A4
+// or Letter, in the shop's language and money, with lines to sign and a check
+// word. It is pure, and alone knows the library.
+//
+// The one font is embedded with the letters that are used; it has those of the
+// Latin, Greek and Cyrillic alphabets.
+package filed
+
+import (
+	"fmt"
+	"io"
+	"time"
+
+	"github.com/go-pdf/fpdf"
+	"github.com/shopspring/decimal"
+	"golang.org/x/image/font/gofont/goregular"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/tally"
+	"shopfloat/internal/texts"
+)
+
+// Options say how to print.
+type Options struct {
+	Letter bool // else A4
+	Voice  *texts.Voice
+	Names  func(shop.PersonID) string
+	Made   time.Time // on the shop's clock
+}
+
+// Sizes in millimetres and points.
+const (
+	edge     = 15.0
+	lineHigh = 6.0
+	small    = 8.0
+	usual    = 10.0
+	large    = 14.0
+)
+
+type page struct {
+	*fpdf.Fpdf
+	o    Options
+	m    *tally.Machine
+	wide float64 // between the edges
+}
+
+func newPage(m *tally.Machine, o Options, across bool) *page {
+	size, turn := "A4", "P"
+	if o.Letter {
+		size = "Letter"
+	}
+	if across {
+		turn = "L"
+	}
+	p := &page{Fpdf: fpdf.New(turn, "mm", size, ""), o: o, m: m}
+	p.AddUTF8FontFromBytes("go", "", goregular.TTF)
+	p.SetCatalogSort(true)
+	p.SetCreationDate(o.Made)
+	p.SetModificationDate(o.Made)
+	p.SetMargins(edge, edge, edge)
+	p.SetAutoPageBreak(true, edge+lineHigh)
+	p.AliasNbPages("{pages}")
+	p.SetFooterFunc(p.foot)
+	w, _ := p.GetPageSize()
+	p.wide = w - 2*edge
+	return p
+}
+
+// foot is the same on every page: what it is of, the check word, the number.
+func (p *page) foot() {
+	p.SetY(-edge)
+	p.SetFont("go", "", small)
+	of := p.o.Voice.Say("filed.foot-plain", "shop", p.m.Shop.Name, "machine", p.m.Kit.Name)
+	if p.m.Word != "" {
+		of = p.o.Voice.Say("filed.foot", "shop", p.m.Shop.Name, "machine", p.m.Kit.Name, "word", p.m.Word)
+	}
+	p.CellFormat(p.wide*0.8, lineHigh, of, "T", 0, "L", false, 0, "")
+	p.CellFormat(p.wide*0.2, lineHigh, fmt.Sprintf("%d / {pages}", p.PageNo()), "T", 0, "R", false, 0, "")
+}
+
+func (p *page) say(size float64, s string) {
+	p.SetFont("go", "", size)
+	p.MultiCell(p.wide, lineHigh, s, "", "L", false)
+}
+
+// row writes cells of a table; the first is words, the others are figures.
+func (p *page) row(widths []float64, cells []string, border string) {
+	for i, c := range cells {
+		align := "R"
+		if i == 0 {
+			align = "L"
+		}
+		p.CellFormat(widths[i], lineHigh, p.fit(c, widths[i]), border, 0, align, false, 0, "")
+	}
+	p.Ln(lineHigh)
+}
+
+// fit shortens words to a width.
+func (p *page) fit(s string, width float64) string {
+	if p.GetStringWidth(s) <= width-2 {
+		return s
+	}
+	r := []rune(s)
+	for len(r) > 0 && p.GetStringWidth(string(r)+"…") > width-2 {
+		r = r[:len(r)-1]
+	}
+	return string(r) + "…"
+}
+
+// sign leaves lines to sign on.
+func (p *page) sign(ids ...string) {
+	p.Ln(2 * lineHigh)
+	if _, h := p.GetPageSize(); p.GetY() > h-edge-5*lineHigh {
+		p.AddPage()
+	}
+	p.SetFont("go", "", usual)
+	for _, id := range ids {
+		p.Ln(lineHigh)
+		p.CellFormat(p.wide*0.3, lineHigh, p.o.Voice.Say(id), "", 0, "L", false, 0, "")
+		p.CellFormat(p.wide*0.6, lineHigh, "", "B", 1, "L", false, 0, "")
+	}
+	p.Ln(lineHigh)
+	p.say(small, p.o.Voice.Say("filed.note"))
+}
+
+func (p *page) date(d shop.Date) string {
+	return p.o.Voice.Day(d.Time()) + " " + d.Time().Format("2006")
+}
+
+// Day prints one day of a machine.
+func Day(to io.Writer, m *tally.Machine, date shop.Date, o Options) error {
+	p := newPage(m, o, false)
+	p.AddPage()
+	p.say(large, m.Shop.Name)
+	p.say(usual, o.Voice.Say("filed.day", "machine", m.Kit.Name, "day", p.date(date)))
+	p.Ln(lineHigh)
+	found := false
+	for _, d := range m.Days {
+		if d.Date != date {
+			continue
+		}
+		found = true
+		for _, period := range d.Periods {
+			p.period(period)
+		}
+		p.money(d)
+	}
+	if !found {
+		p.say(usual, o.Voice.Say("filed.none"))
+	}
+	p.sign("filed.counted", "filed.second", "filed.checked")
+	return p.Output(to)
+}
+
+// lines of the table of a period, in the order of the day.
+var dayLines = []struct {
+	id    string
+	notes func(cashmath.Day) cashmath.Notes
+}{
+	{"filed.loaded", func(d cashmath.Day) cashmath.Notes { return d.Loaded }},
+	{"filed.added", func(d cashmath.Day) cashmath.Notes { return joined(d.Topups) }},
+	{"filed.removed", func(d cashmath.Day) cashmath.Notes { return joined(d.Removed) }},
+	{"filed.paid", func(d cashmath.Day) cashmath.Notes { return d.Dispensed }},
+	{"filed.back", func(d cashmath.Day) cashmath.Notes { return d.Reversed }},
+	{"filed.test", func(d cashmath.Day) cashmath.Notes { return d.Test }},
+	{"filed.left", func(d cashmath.Day) cashmath.Notes { return d.Remaining }},
+	{"filed.refused", func(d cashmath.Day) cashmath.Notes { return d.Rejects }},
+	{"filed.found", func(d cashmath.Day) cashmath.Notes { return d.Found }},
+}
+
+func joined(list []cashmath.Notes) cashmath.Notes {
+	sum := cashmath.Notes{}
+	for _, n := range list {
+		for f, c := range n {
+			sum[f] += c
+		}
+	}
+	return sum
+}
+
+// period prints notes by kind, and the difference.
+func (p *page) period(of *books.Period) {
+	day, v := of.Day(), p.o.Voice
+	faces := of.Loaded().Faces()
+	widths := []float64{p.wide * 0.34}
+	head := []string{v.Say("filed.notes")}
+	for _, f := range faces {
+		widths = append(widths, p.wide*0.44/float64(len(faces)))
+		head = append(head, v.Kind(f))
+	}
+	widths, head = append(widths, p.wide*0.22), append(head, v.Say("filed.money"))
+	p.SetFont("go", "", usual)
+	p.row(widths, head, "B")
+	for _, l := range dayLines {
+		p.counts(widths, v.Say(l.id), faces, l.notes(day))
+	}
+	switch {
+	case of.Status != books.Closed || of.Has(books.Unsettled):
+		p.say(usual, v.Say("filed.unknown"))
+	case of.TotalOnly():
+		p.row([]float64{p.wide * 0.78, p.wide * 0.22}, []string{v.Say("filed.variance"), v.Money(of.Variance)}, "T")
+	default:
+		p.counts(widths, v.Say("filed.variance"), faces, cashmath.Notes(of.ByFace))
+	}
+	if of.EndedBy != 0 && p.o.Names != nil {
+		p.say(usual, v.Say("filed.closed", "who", p.o.Names(of.EndedBy), "when",
+			v.Clock(of.Ended.In(p.m.Shop.Location))))
+	}
+	p.Ln(lineHigh)
+}
+
+// counts prints a line of numbers of notes with their sum.
+func (p *page) counts(widths []float64, name string, faces []cashmath.Face, n cashmath.Notes) {
+	cells := []string{name}
+	for _, f := range faces {
+		cells = append(cells, p.o.Voice.Number(n[f]))
+	}
+	p.row(widths, append(cells, p.o.Voice.Money(n.Value())), "")
+}
+
+// money prints what the bank owes and paid for a day.
+func (p *page) money(d *tally.Day) {
+	v := p.o.Voice
+	widths := []float64{p.wide * 0.78, p.wide * 0.22}
+	for _, l := range []struct {
+		id    string
+		value decimal.Decimal
+	}{{"filed.due", d.Due}, {"filed.credited", d.Credited}, {"filed.fees", d.Fees}, {"filed.charges", d.Charges},
+		{"filed.disputed", d.Disputed}, {"filed.open", d.Open()}} {
+		p.row(widths, []string{v.Say(l.id), v.Money(l.value)}, "")
+	}
+}
+
+// monthColumns are the columns of the month's table, by place in [tally.Columns].
+var monthColumns = []struct {
+	id string
+	of int
+}{{"filed.paid", 2}, {"filed.back", 3}, {"filed.variance", 5}, {"filed.due", 6}, {"filed.credited", 7},
+	{"filed.fees", 8}, {"filed.charges", 9}, {"filed.open", 11}}
+
+// Month prints the days of a machine's span with their totals.
+func Month(to io.Writer, m *tally.Machine, o Options) error {
+	p := newPage(m, o, true)
+	widths := []float64{p.wide * 0.16}
+	head := []string{o.Voice.Say("filed.date")}
+	for _, c := range monthColumns {
+		widths = append(widths, p.wide*0.84/float64(len(monthColumns)))
+		head = append(head, o.Voice.Say(c.id))
+	}
+	p.SetHeaderFunc(func() {
+		p.say(large, m.Shop.Name)
+		p.say(usual, o.Voice.Say("filed.month", "machine", m.Kit.Name, "from", p.date(m.From), "to", p.date(m.To)))
+		p.SetFont("go", "", small)
+		p.row(widths, head, "B")
+	})
+	p.AddPage()
+	p.SetFont("go", "", small)
+	for _, d := range m.Days {
+		p.row(widths, p.cells(p.date(d.Date), d), "")
+	}
+	p.row(widths, p.cells(o.Voice.Say("filed.total"), tally.Total(m.Days)), "T")
+	p.sign("filed.made", "filed.checked")
+	return p.Output(to)
+}
+
+func (p *page) cells(name string, d *tally.Day) []string {
+	cells, amounts := []string{name}, d.Amounts()
+	for _, c := range monthColumns {
+		s := p.o.Voice.Money(amounts[c.of])
+		if c.of == tally.VarianceColumn && d.Unknown {
+			s = p.o.Voice.Say("filed.not-known")
+		}
+		cells = append(cells, s)
+	}
+	return cells
+}

@@ -1,0 +1,132 @@
+// Package gather collects from a file of shops what a bookkeeper's files are made
+// of. It reads through a [Source] and writes nothing.
+package gather
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/filed"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/tally"
+	"shopfloat/internal/texts"
+)
+
+// Source is where the shops and their ledgers are read.
+type Source interface {
+	Shops(ctx context.Context, fn func(*shop.Shop) error) error
+	Entries(ctx context.Context, id shop.MachineID) ([]books.Entry, error)
+	Names(ctx context.Context, id shop.ID) (map[shop.PersonID]string, error)
+	Word(ctx context.Context, id shop.MachineID) (string, error)
+}
+
+// ErrNone means that no machine is of a shop that is asked for.
+var ErrNone = errors.New("there is no such shop with a machine in the file")
+
+// Each hands over the machines of a shop, of all shops by 0, with their entries.
+func Each(ctx context.Context, src Source, id shop.ID,
+	fn func(*shop.Shop, *shop.Machine, []books.Entry) error) error {
+	var shops []*shop.Shop
+	err := src.Shops(ctx, func(s *shop.Shop) error {
+		if id == 0 || s.ID == id {
+			shops = append(shops, s)
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	found := false
+	for _, s := range shops {
+		for i := range s.Machines {
+			found = true
+			entries, err := src.Entries(ctx, s.Machines[i].ID)
+			if err != nil {
+				return err
+			}
+			if err := fn(s, &s.Machines[i], entries); err != nil {
+				return fmt.Errorf("machine %d: %w", s.Machines[i].ID, err)
+			}
+		}
+	}
+	if !found {
+		return ErrNone
+	}
+	return nil
+}
+
+// Days adds up the days of a span, and says how people are called.
+func Days(ctx context.Context, src Source, id shop.ID, span Span) (list []*tally.Machine,
+	names func(shop.PersonID) string, err error) {
+	people := map[shop.PersonID]string{}
+	err = Each(ctx, src, id, func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
+		known, err := src.Names(ctx, s.ID)
+		if err != nil {
+			return err
+		}
+		maps.Copy(people, known)
+		m, err := tally.Of(s, kit, entries, span.From, span.To)
+		if err != nil {
+			return err
+		}
+		m.Word, err = src.Word(ctx, kit.ID)
+		list = append(list, m)
+		return err
+	})
+	return list, func(id shop.PersonID) string { return people[id] }, err
+}
+
+// Span is days one after the other; an empty date leaves a side open.
+type Span struct{ From, To shop.Date }
+
+// SpanOf makes a span of a month like 2026-11, of one day, or of two days: one of
+// these is given, or nothing.
+func SpanOf(month string, day shop.Date, span Span) (Span, error) {
+	given := 0
+	for _, is := range []bool{month != "", day != "", span != Span{}} {
+		if is {
+			given++
+		}
+	}
+	switch {
+	case given > 1:
+		return span, errors.New("--month, --day or --from and --to: want one of them")
+	case month != "":
+		first, err := time.Parse("2006-01", month)
+		if err != nil {
+			return span, fmt.Errorf("--month %s: want one like 2026-11", month)
+		}
+		return Span{shop.DateOf(first), shop.DateOf(first.AddDate(0, 1, -1))}, nil
+	case day != "":
+		span = Span{day, day}
+	}
+	for flag, date := range map[string]shop.Date{"--from": span.From, "--to": span.To} {
+		if _, err := shop.ParseDate(string(date)); date != "" && err != nil {
+			return span, fmt.Errorf("%s: %w", flag, err)
+		}
+	}
+	if span.From != "" && span.To != "" && span.From > span.To {
+		return span, fmt.Errorf("--from %s is after --to %s", span.From, span.To)
+	}
+	return span, nil
+}
+
+// Paper prints a day, or the whole span, of the one machine that is meant; at
+// counts from 1, and 0 means the only one.
+func Paper(w io.Writer, machines []*tally.Machine, at int, day shop.Date, o filed.Options) error {
+	m := machines[max(at, 1)-1]
+	catalogue, err := texts.Load()
+	if err != nil {
+		return err
+	}
+	o.Voice, o.Made = catalogue.In("en", m.Shop.Country, m.Shop.Currency), m.To.Time()
+	if day != "" {
+		return filed.Day(w, m, day, o)
+	}
+	return filed.Month(w, m, o)
+}

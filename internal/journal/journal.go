@@ -1,0 +1,160 @@
+// Package journal writes the ledger of machines as a plain-text journal of double
+// entry, which other people's programs read: in the language that hledger and
+// ledger have in common, or in that of beancount. It is pure.
+//
+// There is one transaction for each record that moves money, dated by the day it
+// happened on, and its postings are what the record changed: notes of each place
+// at their value, what the bank owes, what it paid. After each close the balance
+// of every place of the machine is asserted, so that a reader finds a line that
+// was changed or lost.
+package journal
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+)
+
+// Account is a place or a kind of income or cost of one machine.
+type Account string
+
+// The accounts beside those of the machine's own places.
+const (
+	Cash      Account = "assets:cash"              // the shop's own cash: below nothing when it was put in
+	Till      Account = "assets:till"              // borrowed for change
+	BankNotes Account = "equity:notes of the bank" // fetched from the bank as notes
+	Owed      Account = "assets:owed by the bank"
+	Paid      Account = "assets:bank account"
+	Gone      Account = "assets:paid out, no slip yet"
+	Customers Account = "equity:slips without notes" // days that tell amounts only
+	OverShort Account = "expenses:differences"
+	Fees      Account = "income:fees"
+	Charges   Account = "expenses:charges of the bank"
+	Disputed  Account = "expenses:claims of customers"
+	Loose     Account = "liabilities:paid for nothing known"
+	Before    Account = "equity:opening balances"
+)
+
+// Posting is one line of a transaction.
+type Posting struct {
+	Account Account
+	Value   decimal.Decimal
+}
+
+// Transaction is what one record changed; the postings add up to nothing.
+type Transaction struct {
+	Date     shop.Date
+	Kind     books.Kind // empty: the balances before
+	Seq      int64
+	Postings []Posting
+	Ends     bool // a close: balances are asserted behind it
+}
+
+// Of lists a machine's transactions by date, and by their order within one.
+func Of(m *shop.Shop, id shop.MachineID, entries []books.Entry) ([]Transaction, error) {
+	var list []Transaction
+	before := map[Account]decimal.Decimal{}
+	err := books.Walk(id, entries, func(e books.Entry, now *books.Machine) {
+		after := balances(now)
+		t := Transaction{Date: shop.DateOf(e.Happened.In(m.Location)), Kind: e.Kind, Seq: e.Seq,
+			Ends: e.Kind == books.Close, Postings: changes(before, after)}
+		before = after
+		if len(t.Postings) > 0 || t.Ends {
+			list = append(list, t)
+		}
+	})
+	slices.SortStableFunc(list, func(a, b Transaction) int { return cmp.Compare(a.Date, b.Date) })
+	return list, err
+}
+
+// balances are what stands on each account.
+func balances(m *books.Machine) map[Account]decimal.Decimal {
+	b := map[Account]decimal.Decimal{}
+	for p, n := range m.Balance {
+		a := accountOf(p)
+		b[a] = b[a].Add(n.Value())
+	}
+	b[Customers] = b[Customers].Sub(m.Money.Claimed)
+	b[Owed], b[Paid] = m.ByBank(), m.Money.Came
+	b[Fees], b[Charges], b[Disputed] = m.Money.Fees.Neg(), m.Money.Charges, m.Money.Disputed
+	for _, l := range m.Loose {
+		b[Loose] = b[Loose].Sub(l.Value)
+	}
+	return b
+}
+
+// accountOf names the account of a place.
+func accountOf(p books.Place) Account {
+	switch p {
+	case books.Tray:
+		return machine + "refused notes"
+	case books.Path:
+		return machine + "found notes"
+	case books.Cash:
+		return Cash
+	case books.Till:
+		return Till
+	case books.Bank:
+		return BankNotes
+	case books.Customers:
+		return Customers
+	case books.Gone:
+		return Gone
+	case books.OverShort:
+		return OverShort
+	}
+	return machine + Account("box "+strings.TrimPrefix(string(p), "box:"))
+}
+
+// machine begins the accounts of the places inside a machine.
+const machine Account = "assets:machine:"
+
+// inside reports whether an account is a place inside the machine.
+func (a Account) inside() bool { return strings.HasPrefix(string(a), string(machine)) }
+
+func changes(before, after map[Account]decimal.Decimal) (list []Posting) {
+	all := map[Account]decimal.Decimal{}
+	maps.Copy(all, before)
+	maps.Copy(all, after)
+	for _, a := range slices.Sorted(maps.Keys(all)) {
+		if d := after[a].Sub(before[a]); !d.IsZero() {
+			list = append(list, Posting{a, d})
+		}
+	}
+	return list
+}
+
+// within keeps the transactions of a span of days; what was before becomes one of
+// its own. Empty dates leave a side open.
+func within(list []Transaction, from, to shop.Date) []Transaction {
+	var kept []Transaction
+	sum := map[Account]decimal.Decimal{}
+	for _, t := range list {
+		switch {
+		case to != "" && t.Date > to:
+		case from != "" && t.Date < from:
+			for _, p := range t.Postings {
+				sum[p.Account] = sum[p.Account].Add(p.Value)
+			}
+		default:
+			kept = append(kept, t)
+		}
+	}
+	if postings := changes(nil, sum); len(postings) > 0 {
+		rest := decimal.Zero
+		for _, p := range postings {
+			rest = rest.Sub(p.Value)
+		}
+		if !rest.IsZero() {
+			postings = append(postings, Posting{Before, rest})
+		}
+		kept = slices.Insert(kept, 0, Transaction{Date: from, Postings: postings})
+	}
+	return kept
+}

@@ -1,0 +1,69 @@
+package matching
+
+import (
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/statement"
+)
+
+// keepLines is how many lines are matched with all that could be; a shop's
+// account has some hundred a month.
+const keepLines = 1500
+
+// Sieve collects the lines of a statement that are worth matching, so that a
+// file of any length costs little memory. Of a very long one it keeps those
+// whose sum is that of days owed, to the cent; all others are foreign.
+type Sieve struct {
+	kept   []statement.Line
+	sums   map[string]bool
+	strict bool
+	facts  Facts
+}
+
+// NewSieve makes one for what is owed.
+func NewSieve(f Facts) *Sieve { return &Sieve{facts: f} }
+
+// Add takes in a line.
+func (s *Sieve) Add(l statement.Line) {
+	if s.strict && !s.worth(l) {
+		return
+	}
+	if s.kept = append(s.kept, l); len(s.kept) < keepLines || s.strict {
+		return
+	}
+	s.tighten()
+}
+
+// Lines are those that are worth matching, at most twice as many as are kept.
+func (s *Sieve) Lines() []statement.Line { return s.kept[:min(len(s.kept), 2*keepLines)] }
+
+// tighten goes on with exact sums only.
+func (s *Sieve) tighten() {
+	s.strict, s.sums = true, map[string]bool{}
+	m := newMatcher(nil, s.facts)
+	for _, part := range groups(m.claims) {
+		for i := range part {
+			sum := decimal.Zero
+			for _, c := range part[i:min(i+longest, len(part))] {
+				sum = sum.Add(c.Left)
+				s.sums[sumKey(sum, c.Currency)] = true
+			}
+		}
+	}
+	for _, b := range s.facts.Booked {
+		s.sums[sumKey(b.Amount, b.Currency)] = true
+	}
+	kept := s.kept
+	s.kept = make([]statement.Line, 0, keepLines/10)
+	for _, l := range kept {
+		if s.worth(l) {
+			s.kept = append(s.kept, l)
+		}
+	}
+}
+
+// worth reports whether a line is the sum of days owed, or takes such a sum back.
+func (s *Sieve) worth(l statement.Line) bool {
+	return len(s.kept) < 2*keepLines && (s.sums[sumKey(l.Amount.Add(l.Charges).Abs(), l.Currency)] ||
+		s.sums[sumKey(l.Amount, l.Currency)])
+}
