@@ -62,7 +62,7 @@ func (s *service) fetchPhoto(ctx context.Context, p store.Picture) error {
 	data, err := s.bot.Fetch(ctx, p.ID)
 	if errors.Is(err, telegram.ErrPhoto) {
 		s.log.Warn("a photo cannot be had", "machine", p.Machine, "entry", p.Seq, "why", err)
-		return s.desk.KeepPicture(ctx, p, nil)
+		return s.desk.LosePicture(ctx, p)
 	}
 	if err != nil {
 		return err

@@ -24,6 +24,7 @@ import (
 	"shopfloat/internal/store"
 	"shopfloat/internal/telegram"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/trust"
 	"shopfloat/internal/vitals"
 )
 
@@ -150,6 +151,7 @@ func (c *serveCmd) service(
 		Copied: s.copied, Paper: paperWords(catalogue), Parked: parkedWords(catalogue),
 		Link:    func(code string) string { return s.bot.Link(code) },
 		Current: func() bool { return s.bot.Current() },
+		Event:   trust.Teller{Texts: catalogue}.Event,
 	})
 	voice := catalogue.In("en", "", "")
 	s.bot, err = telegram.New(telegram.Options{

@@ -14,6 +14,7 @@ import (
 	"shopfloat/internal/store"
 	"shopfloat/internal/terminal"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/trust"
 )
 
 // chatFile is a file that a conversation works on.
@@ -97,7 +98,8 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 			return nil, err
 		}
 		sameSalts(db, random)
-		d := desk.New(desk.Options{Store: db, Step: engine.Step, Now: now, Random: random, Key: f.key, Log: log})
+		d := desk.New(desk.Options{Store: db, Step: engine.Step, Now: now, Random: random, Key: f.key, Log: log,
+			Event: trust.Teller{Texts: catalogue}.Event})
 		return bot{d, db}, nil
 	}
 	return &terminal.Talk{

@@ -26,11 +26,13 @@ const (
 const (
 	ProofRight = "right"
 	ProofWrong = "wrong"
-	ProofWait  = "wait"  // too many wrong ones
-	ProofNone  = "none"  // the person has no code yet
-	ProofNew   = "new"   // a code that is to be set
-	ProofPoor  = "poor"  // not 4 to 8 digits, or all the same
-	ProofAgain = "again" // it was dropped unread, to be typed once more
+	ProofWait  = "wait" // too many wrong ones
+	ProofNone  = "none" // the person has no code yet
+	ProofNew   = "new"  // a code that is to be set
+	ProofPoor  = "poor" // not 4 to 8 digits, or all the same
+	// ProofLocked is the guess after which no other is looked at for a while.
+	ProofLocked = "locked"
+	ProofAgain  = "again" // it was dropped unread, to be typed once more
 )
 
 // PIN is what is kept of a personal code.

@@ -96,7 +96,11 @@ type Button struct {
 type Audience struct {
 	Person   shop.PersonID `json:"person,omitempty"`   // this person
 	Managers bool          `json:"managers,omitempty"` // managers and owners, without the speaker
+	Owners   bool          `json:"owners,omitempty"`   // owners, without the speaker
 	Others   bool          `json:"others,omitempty"`   // everybody who counts, without the speaker
+	Chat     Chat          `json:"chat,omitempty"`     // this chat, whoever it belongs to
+	Own      bool          `json:"own,omitempty"`      // no phone that several people use
+	Not      shop.PersonID `json:"not,omitempty"`      // without this person
 	Told     string        `json:"told,omitempty"`     // every chat of the shop that was sent a message with this key
 }
 
@@ -111,6 +115,8 @@ type Reply struct {
 	Silent  bool       `json:"silent,omitempty"` // no sound
 	Urgent  bool       `json:"urgent,omitempty"` // goes out before everything else, in every chat
 	File    *File      `json:"file,omitempty"`   // goes with it; such a reply is never edited
+	Last    bool       `json:"last,omitempty"`   // nobody is told if it cannot be delivered
+	Event   bool       `json:"-"`                // it tells of an event
 	Link    []byte     `json:"link,omitempty"`   // a link's place at LinkMark, and the hash of its code
 
 	Place  string     `json:"place,omitempty"`  // where it happened; shown first to people who have several

@@ -24,6 +24,7 @@ type batch struct {
 	dropped  []drop
 	heard    []hearing
 	records  int
+	cut      []chat.Chat // phones that the step under way cut off
 }
 
 // drop says that nothing goes out to a chat of what waited for it, and of this
@@ -173,7 +174,7 @@ func (b *batch) planAgain() error {
 // item is what came in, as it came.
 func (b *batch) item(j *job, r *Raw) item {
 	it := item{owner: owner{j, r.Key}}
-	it.Source, it.Key = r.Source, r.Key
+	it.Source, it.Key, it.Machine = r.Source, r.Key, r.Machine
 	if r.Input.Chat != "" {
 		it.Input, it.Chat, it.Hash = r.Input, r.Input.Chat, r.Hash[:]
 	}
@@ -183,7 +184,7 @@ func (b *batch) item(j *job, r *Raw) item {
 // reduce takes what came from a stranger down to its key and the time.
 func (it *item) reduce() {
 	it.Chat, it.Hash = "", nil
-	if it.Input.Kind != chat.Opened {
+	if it.Input.Kind != chat.Opened && it.Input.Kind != chat.Fate {
 		it.Input = chat.Input{Chat: it.Input.Chat, Kind: chat.Foreign, At: it.Input.At}
 	}
 }

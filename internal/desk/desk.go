@@ -17,6 +17,7 @@ import (
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk/queue"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
 
@@ -32,6 +33,8 @@ type Raw struct {
 	Key    string
 	Hash   [32]byte // of what came in, as it came
 	Input  chat.Input
+
+	Machine shop.MachineID // Fate: of what comes from no chat
 }
 
 // Notice is the short answer to the tap that came in under a key.
@@ -68,6 +71,10 @@ type Options struct {
 
 	// Paper words what is said while nothing can be written; nil: in English.
 	Paper func(Paper) string
+
+	// Event words what people are told of something, whatever dialog it comes from.
+	// Nil: nobody is told.
+	Event func(chat.Event, chat.Facts) []chat.Reply
 }
 
 // Desk is safe for use by several goroutines. What they hand in at the same
@@ -80,6 +87,7 @@ type Desk struct {
 	random io.Reader
 	log    *slog.Logger
 	parked func(chat.Input, chat.Facts) []chat.Reply
+	event  func(chat.Event, chat.Facts) []chat.Reply
 	link   func(code string) string
 	key    []byte
 
@@ -115,9 +123,12 @@ func New(o Options) *Desk {
 	d := &Desk{
 		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
 		log: o.Log, parked: o.Parked, link: o.Link, current: o.Current, lead: make(chan struct{}, 1), careful: true,
-		key:   o.Key,
+		key: o.Key, event: o.Event,
 		words: o.Paper, copied: o.Copied, paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{},
 		halted: make(chan struct{}), queue: queue.New(),
+	}
+	if d.event == nil {
+		d.event = func(chat.Event, chat.Facts) []chat.Reply { return nil }
 	}
 	if d.key == nil {
 		d.key = []byte(rand.Text())

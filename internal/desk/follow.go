@@ -17,11 +17,14 @@ const saltSize = 16
 // follow lets the dialogs decide about an input and writes all that follows.
 func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	facts, state, err := b.facts(w)
-	if err != nil {
+	if err != nil || w.Input.Kind == chat.Fate && facts.Shop == nil {
 		return "", err
 	}
 	if facts.Shop == nil && (facts.Link == nil || facts.Link.State == chat.LinkUnknown) {
 		return "", b.answerStranger(cause, w.Input, facts)
+	}
+	if w.Input.Kind == chat.Fate {
+		return "", b.fated(cause, w.Input, facts)
 	}
 	if err := b.welcomeBack(w.Input); err != nil {
 		return "", err
@@ -38,12 +41,14 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if facts.Shop == nil && !res.Accept {
 		return "", b.tell(cause, w.Input.Chat, res.Replies)
 	}
+	before := facts
 	if err := b.write(cause, w.Input, &facts, &res); err != nil {
 		return "", err
 	}
 	if w.Input.Kind != chat.Remind && facts.Shop != nil {
 		b.heard = append(b.heard, hearing{w.Input.Chat, w.Input, facts, res.State, len(res.Records) > 0})
 	}
+	b.answer(w.Input, before, facts, &res)
 	return res.Notice, b.enqueue(cause, w.Input.Chat, facts, res.Replies)
 }
 
@@ -107,7 +112,7 @@ func (b *batch) post(cause int64, f chat.Facts, res chat.Result) error {
 // facts gathers what a step may know, and the chat's own state.
 func (b *batch) facts(w store.Work) (f chat.Facts, s chat.State, err error) {
 	where := w.Input.Chat
-	if w.Input.Kind == chat.Remind {
+	if w.Input.Kind == chat.Remind || w.Input.Kind == chat.Fate && w.Machine != 0 {
 		f, err = b.machineFacts(w)
 		return f, s, err
 	}
@@ -355,6 +360,9 @@ func (b *batch) audience(from chat.Chat, f chat.Facts, to chat.Audience) ([]chat
 		}
 		return []chat.Chat{from}, nil
 	}
+	if to.Chat != "" {
+		return []chat.Chat{to.Chat}, nil
+	}
 	team, err := b.tx.Team(f.Shop.ID)
 	if err != nil {
 		return nil, err
@@ -362,7 +370,7 @@ func (b *batch) audience(from chat.Chat, f chat.Facts, to chat.Audience) ([]chat
 	var chats []chat.Chat
 	for _, a := range team {
 		person, ok := f.Shop.Person(a.Person)
-		if !ok {
+		if !ok || person.ID == to.Not || to.Own && a.Shared {
 			continue
 		}
 		told := false
@@ -372,6 +380,7 @@ func (b *batch) audience(from chat.Chat, f chat.Facts, to chat.Audience) ([]chat
 			}
 		}
 		managers := to.Managers && person.Acts().Manages() || to.Others && person.Acts() != shop.Bookkeeper
+		managers = managers || to.Owners && person.Role == shop.Owner
 		if told || to.Person == person.ID || managers && person.ID != f.Person.ID {
 			chats = append(chats, a.Chat)
 		}

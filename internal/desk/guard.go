@@ -111,6 +111,9 @@ func (b *batch) takePIN(it *item, a store.Account, s *chat.State, later bool) (p
 		proof.Kept, err = b.desk.keptPIN(code)
 	default:
 		proof.Text, err = b.prove(a.Shop, person, code)
+		if proof.Text == chat.ProofLocked {
+			proof.Text, proof.What = chat.ProofWait, itoa(int64(person))
+		}
 	}
 	it.Input, it.Hash = proof, nil
 	return true, err
@@ -134,9 +137,12 @@ func (d *Desk) keptPIN(pin string) (*chat.PIN, error) {
 	return &chat.PIN{Salt: salt, Hash: hash}, err
 }
 
+// guesser names the count of guesses at somebody's code.
+func guesser(person shop.PersonID) string { return "pin " + itoa(int64(person)) }
+
 // prove compares a personal code with the one that is kept.
 func (b *batch) prove(id shop.ID, person shop.PersonID, pin string) (string, error) {
-	who := "pin " + itoa(int64(person))
+	who := guesser(person)
 	n, err := b.tx.Attempts(who, pinsWithin)
 	if err != nil {
 		return "", err
@@ -152,6 +158,9 @@ func (b *batch) prove(id shop.ID, person shop.PersonID, pin string) (string, err
 		return chat.ProofNone, nil
 	case access.SamePIN(pin, salt, kept):
 		return chat.ProofRight, b.tx.ForgetAttempts(who)
+	}
+	if n++; n == pinsMax {
+		return chat.ProofLocked, b.tx.CountAttempt(who, pinsWithin)
 	}
 	return chat.ProofWrong, b.tx.CountAttempt(who, pinsWithin)
 }

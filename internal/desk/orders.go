@@ -120,6 +120,7 @@ func (b *batch) cutOff(id shop.ID, person shop.PersonID) error {
 			return fmt.Errorf("cut off: %w", err)
 		}
 		b.dropped = append(b.dropped, drop{a.Chat, len(b.messages)})
+		b.cut = append(b.cut, a.Chat)
 	}
 	return nil
 }
@@ -186,7 +187,8 @@ func (b *batch) mark(in chat.Input, f *chat.Facts, res *chat.Result) error {
 		err = errors.Join(err, b.tx.EraseName(id, res.Erase))
 	}
 	if res.PIN != nil {
-		err = errors.Join(err, b.tx.SetPIN(id, res.PIN.Person, res.PIN.Salt, res.PIN.Hash))
+		err = errors.Join(err, b.tx.SetPIN(id, res.PIN.Person, res.PIN.Salt, res.PIN.Hash),
+			b.tx.ForgetAttempts(guesser(res.PIN.Person))) // a new code begins without a lock
 	}
 	return err
 }

@@ -14,6 +14,7 @@ import (
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/trust"
 )
 
 // real makes an office with the program's own dialogs.
@@ -31,7 +32,7 @@ func (o *office) speak() {
 	ok(o.t, err)
 	o.desk = desk.New(
 		desk.Options{Store: o.db, Step: dialogs.New(cat).Step, Random: rand.NewChaCha8([32]byte{7}),
-			Now: func() time.Time { return o.clock }},
+			Now: func() time.Time { return o.clock }, Event: trust.Teller{Texts: cat}.Event},
 	)
 }
 

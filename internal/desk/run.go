@@ -102,9 +102,13 @@ func (d *Desk) deliver(ctx context.Context, s Sender, m store.Message, rows []in
 		d.queue.Settle(m.Chat, nil, 0, time.Minute, now)
 	case errors.Is(err, ErrGone):
 		d.log.Warn("chat takes no messages", "outbox", m.ID)
+		d.fate(ctx, m, chat.CannotReach)
 		d.queue.Gone(m.Chat)
 	case errors.Is(err, ErrRefused), now.Sub(m.At) > keepFor:
 		d.log.Error("message given up", "outbox", m.ID, "err", err)
+		if kind, matters := refused(m.Reply); matters {
+			d.fate(ctx, m, kind)
+		}
 		d.queue.Settle(m.Chat, rows, id, 0, now)
 	case errors.As(err, &later):
 		d.queue.Settle(m.Chat, nil, 0, later.After, now)

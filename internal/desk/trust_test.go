@@ -104,3 +104,118 @@ func TestLockAfterAWrongClock(t *testing.T) {
 		t.Errorf("with the right clock and the right code: %s", said)
 	}
 }
+
+// told gives what was sent besides answers to the chat that spoke.
+func told(o *office, spoke chat.Chat) (list []string) {
+	for _, line := range o.shown() {
+		if !strings.HasPrefix(line, string(spoke)+" ") {
+			list = append(list, line)
+		}
+	}
+	return list
+}
+
+// wantTold says who must have heard what, by the beginning of a line and something in it.
+func wantTold(t *testing.T, what string, lines []string, want map[chat.Chat]string) {
+	t.Helper()
+	for where, part := range want {
+		found := false
+		for _, line := range lines {
+			found = found || strings.HasPrefix(line, string(where)+" ") && strings.Contains(line, part)
+		}
+		if !found {
+			t.Errorf("%s: %s did not hear %q: %q", what, where, part, lines)
+		}
+	}
+}
+
+// Whatever gives a manager power over the name of another is told to that person
+// and to the owner, by whatever card it is done.
+func TestPowerIsTold(t *testing.T) {
+	const manager, cy = staff1, staff2
+	o := real(t)
+	o.say(owner, "people")
+	for _, l := range []string{"Ben", "Change role", "Manager"} {
+		o.tap(owner, l)
+	}
+	pick := func(labels ...string) []string {
+		o.say(manager, "people")
+		o.tap(manager, "Cleo")
+		o.shown()
+		for _, l := range labels {
+			o.tap(manager, l)
+		}
+		return told(o, manager)
+	}
+	pick("Personal code")
+	o.say(manager, "83927164")
+	wantTold(t, "code", told(o, manager), map[chat.Chat]string{cy: "set a new personal code", owner: "for Cleo"})
+	wantTold(t, "phone", pick("New phone"), map[chat.Chat]string{cy: "made a link", owner: "new phone of Cleo"})
+	code := linkIn(t, o)
+	wantTold(t, "deputy", pick("Stands in"), map[chat.Chat]string{cy: "stand in", owner: "lets Cleo stand in"})
+	wantTold(t, "share", pick("It is the shared"), map[chat.Chat]string{cy: "several people", owner: "several people"})
+	o.say("term:second", "/start "+code)
+	wantTold(t, "takes over", o.shown(), map[chat.Chat]string{cy: "Another phone speaks for Cleo",
+		owner: "new phone", manager: "in now"})
+}
+
+// Five guesses are told to the person and to who manages, and a new code ends the lock.
+func TestGuessingIsTold(t *testing.T) {
+	o := real(t)
+	o.say(staff1, "my code")
+	o.say(staff1, "83927164")
+	o.exec("UPDATE account SET shared = 1 WHERE chat = '" + string(staff2) + "'")
+	o.restart()
+	o.speak()
+	guess := func(code string) []string {
+		o.say(staff2, "open 40 150 200")
+		o.tap(staff2, "Confirm")
+		o.tap(staff2, "Ben")
+		o.shown()
+		o.say(staff2, code)
+		return o.shown()
+	}
+	for n := 1; n <= 7; n++ {
+		lines := guess("11223344")
+		heard := strings.Contains(strings.Join(lines, "\n"), "five times")
+		if heard != (n == 5) {
+			t.Errorf("guess %d: %q", n, lines)
+		}
+		if n == 5 {
+			wantTold(t, "lock", lines, map[chat.Chat]string{staff1: "for you", owner: "for Ben"})
+		}
+	}
+	o.say(staff1, "my code")
+	o.say(staff1, "27164839")
+	if said := strings.Join(guess("27164839"), "\n"); !strings.Contains(said, "Opening recorded") {
+		t.Errorf("with a new code: %s", said)
+	}
+}
+
+// A chat that takes no messages is told to those who manage, once.
+func TestBlockedIsToldOnce(t *testing.T) {
+	o := real(t)
+	o.screen.fail = func(out desk.Out) error {
+		if out.Chat == staff1 {
+			return desk.ErrGone
+		}
+		return nil
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	ended := make(chan error, 1)
+	go func() { ended <- o.desk.Run(ctx, &o.screen, desk.Pace{}) }()
+	for range 3 {
+		o.take(o.raw(staff1, "help"))
+	}
+	var heard []string
+	for end := time.Now().Add(20 * time.Second); len(heard) == 0 && time.Now().Before(end); {
+		time.Sleep(10 * time.Millisecond)
+		heard = append(heard, o.shown()...)
+	}
+	stop()
+	ok(t, <-ended)
+	heard = append(heard, o.shown()...)
+	if len(heard) != 1 || !strings.HasPrefix(heard[0], string(owner)+" Messages for Ben do not arrive") {
+		t.Errorf("heard %q", heard)
+	}
+}

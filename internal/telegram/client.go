@@ -173,12 +173,16 @@ func readEnvelope(body []byte, resp *http.Response, method, token string) (*enve
 	return nil, r, nil
 }
 
+// retryMax is the longest a chat waits because its server says so: a figure
+// beyond it is a mistake of the server, which would silence the chat for years.
+const retryMax = 15 * time.Minute
+
 // retryAfter is at least a second.
 func retryAfter(seconds int, header string) time.Duration {
 	if seconds <= 0 {
 		seconds, _ = strconv.Atoi(header) // not a number: a second
 	}
-	return time.Duration(max(seconds, 1)) * time.Second
+	return time.Duration(min(max(seconds, 1), int(retryMax/time.Second))) * time.Second
 }
 
 // withoutURL takes the address off an error of package http.

@@ -24,3 +24,9 @@ func (t Ledger) KeepPicture(p Picture, digest []byte) error {
 	}
 	return nil
 }
+
+// By tells who made an entry; 0 when nobody said who they were.
+func (t Ledger) By(machine shop.MachineID, seq int64) (by shop.PersonID, err error) {
+	err = t.tx.One("SELECT by_person FROM entry WHERE machine = ? AND seq = ?", []any{machine, seq}, &by)
+	return by, err
+}
