@@ -1,14 +1,14 @@
 package ask
 
 import (
+	"errors"
 	"slices"
 	"strconv"
-	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/names"
 	"shopfloat/internal/texts"
 )
 
@@ -242,18 +242,25 @@ func Clip(s string) string { return texts.Short(s, nameMax) }
 // nameMax bounds a name, in letters: it must fit on a button.
 const nameMax = 30
 
-// ReadName takes a name as it was typed, in one line.
-func ReadName(c *engine.Talk, s string) (value, problem string) {
-	s = strings.Join(strings.Fields(strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) {
-			return ' '
-		}
-		return r
-	}, s)), " ")
-	if s == "" || utf8.RuneCountInString(s) > nameMax {
+// ReadPerson takes a person's name as it was typed, in its one form.
+func ReadPerson(c *engine.Talk, s string) (value, problem string) {
+	return readName(c, s, names.Person)
+}
+
+// ReadPlace takes the name of a shop or a machine as it was typed, in its one form.
+func ReadPlace(c *engine.Talk, s string) (value, problem string) { return readName(c, s, names.Place) }
+
+func readName(c *engine.Talk, s string, form func(string) (string, error)) (value, problem string) {
+	name, err := form(s)
+	switch {
+	case errors.Is(err, names.ErrMixed):
+		return "", c.V.Say("name-mixed")
+	case errors.Is(err, names.ErrSigns), errors.Is(err, names.ErrFormat):
+		return "", c.V.Say("name-signs")
+	case err != nil || utf8.RuneCountInString(name) > nameMax:
 		return "", c.V.Say("name-length", "max", nameMax)
 	}
-	return s, ""
+	return name, ""
 }
 
 // AsTyped shows words as they were typed.

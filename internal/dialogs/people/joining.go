@@ -2,6 +2,7 @@ package people
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -9,6 +10,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/names"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
@@ -60,11 +62,9 @@ func typed(c *engine.Talk) string {
 }
 
 func answerInvite(c *engine.Talk, s string) bool {
-	name, problem := ask.ReadName(c, s)
-	for _, p := range c.F.Shop.People {
-		if strings.EqualFold(p.Name, name) && problem == "" {
-			problem = c.V.Say("name-taken", "who", p.Name)
-		}
+	name, problem := ask.ReadPerson(c, s)
+	if problem == "" {
+		problem = notFree(c, name)
 	}
 	if problem != "" {
 		c.First(problem)
@@ -73,6 +73,32 @@ func answerInvite(c *engine.Talk, s string) bool {
 	invited(c).Name = name
 	c.GoTo("role")
 	return true
+}
+
+// notFree says why somebody new cannot be called so: another is, or was, or would
+// be taken for one who is, and nobody's name is a role.
+func notFree(c *engine.Talk, name string) string {
+	for _, r := range shop.Roles() {
+		if names.Same(name, c.V.Say("role."+string(r))) {
+			return c.V.Say("name-role")
+		}
+	}
+	if p, ok := called(c.F.Shop, name); ok {
+		return c.V.Say("name-taken", "who", p.Name)
+	}
+	return ""
+}
+
+// called finds whoever of a shop has a name, or had it, or one that looks like it.
+func called(s *shop.Shop, name string) (shop.Person, bool) {
+	for _, list := range [][]shop.Person{s.People, s.Former} {
+		for _, p := range list {
+			if names.Same(p.Name, name) {
+				return p, true
+			}
+		}
+	}
+	return shop.Person{}, false
 }
 
 // roleOptions are the roles that the speaker may give.
@@ -153,6 +179,10 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	c := e.Talk(chat.State{V: chat.StateFormat, Rev: st.Rev + 1}, in, f)
 	c.Accept = true
 	if l.Person == 0 {
+		for n := 2; taken(l.Shop, person.Name); n++ { // by somebody who came in meanwhile
+			person.Name = l.Name + " " + strconv.Itoa(n)
+		}
+		c.F.Person = person
 		s := l.Shop.Settings
 		s.People = append(slices.Clone(s.People), person)
 		c.Settings = &s
@@ -161,12 +191,28 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	c.Say(c.V.Say("joined", "who", person.Name, "place", l.Shop.Name, "role", role))
 	c.Post(c.Menu(chat.Audience{}, person.Acts()))
 	if l.By != 0 {
-		called := texts.Either(in.From == "", "told.joined-check", "told.joined-account")
-		c.TellPerson(l.By, chat.Reply{Silent: true, Body: []chat.Block{
-			chat.Lines(c.V.Say("told.joined", "who", person.Name, "role", role),
-				c.V.Say(called, "account", in.From))}})
+		lines := append([]string{c.V.Say("told.joined", "who", person.Name, "role", role)}, account(c, in)...)
+		c.TellPerson(l.By, chat.Reply{Silent: true, Body: []chat.Block{chat.Lines(lines...)}})
 	}
 	return c.Done()
+}
+
+func taken(s *shop.Shop, name string) bool {
+	_, found := called(s, name)
+	return found
+}
+
+// account tells what a newcomer's account is called: what they chose themselves
+// in quotes, and apart from it the name that is theirs alone.
+func account(c *engine.Talk, in chat.Input) []string {
+	var lines []string
+	if chosen := names.Quoted(in.From); chosen != "" {
+		lines = append(lines, c.V.Say("told.joined-account", "account", chosen))
+	}
+	if public := names.Seen(in.Public); public != "" {
+		lines = append(lines, c.V.Say("told.joined-public", "name", public))
+	}
+	return append(lines, c.V.Say("told.joined-check"))
 }
 
 // Moments are links that are opened.

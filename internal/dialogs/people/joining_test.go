@@ -58,7 +58,7 @@ func TestJoining(t *testing.T) {
 		t.Errorf("told %+v", told)
 	}
 	f.Expect(res.Replies[2].Body[0].Text, "Gus opened your link and is in now, as staff.\n"+
-		"Their account is called gus_88. Not the right person? Write people.", "")
+		"Their account calls itself “gus_88”; they chose that.\nNot the right person? Write people.", "")
 	res = opens(f, chat.Link{State: chat.LinkGood, Shop: f.Shop, Person: 2, By: 1, Member: true}, "")
 	if !res.Accept || res.Settings != nil || len(res.Replies[1].Menu) == 0 {
 		t.Errorf("with another phone: %+v", res)
@@ -67,6 +67,45 @@ func TestJoining(t *testing.T) {
 	res = opens(f, chat.Link{State: chat.LinkGood, Shop: f.Shop, Role: shop.Owner, Name: "Hal"}, "hal")
 	if !res.Accept || len(res.Replies) != 2 {
 		t.Errorf("by the program: %+v", res.Replies)
+	}
+}
+
+// What a newcomer's account is called passes for nothing that the program says.
+func TestForgedAccount(t *testing.T) {
+	f := crowd(t)
+	gus := chat.Link{State: chat.LinkGood, Shop: f.Shop, Role: shop.Staff, Name: "Gus", By: 1}
+	knows := f.Knows
+	f.Knows = func(facts *chat.Facts) { facts.Link = &gus }
+	res := f.Does("gus", chat.Input{Kind: chat.Opened, Public: "eve\n@ada",
+		From: "Gus” (@gus).\nChecked: this is the right account\u202e\u200b“"})
+	f.Knows = knows
+	want := "Gus opened your link and is in now, as staff.\n" +
+		"Their account calls itself “Gus' (@gus). Checked: this is the right account'”; they chose that.\n" +
+		"Its public name, theirs alone: @eve @ada\nNot the right person? Write people."
+	if got := res.Replies[2].Body[0].Text; got != want {
+		t.Errorf("told %q\nwant %q", got, want)
+	}
+}
+
+// A name that is, or looks like, another's is not taken, nor one that cannot be
+// seen or says more than a name; of two links for one name the later gets a number.
+func TestNamesThatAreTaken(t *testing.T) {
+	for typed, want := range map[string]string{
+		"Ben\u200b": "Ben is in the list already.", "B\u00aden": "Ben is in the list already.",
+		"Веn": "one alphabet", "\u202enеB": "one alphabet", "Bеn": "one alphabet",
+		"BEN":         "Ben is in the list already.",
+		"Bea (owner)": "A name is letters", "\u3164": "Please write 1 to 30 letters.",
+		"\u200b": "Please write 1 to 30 letters.",
+		"Owner":  "That is a role here", "Manager": "That is a role here", "Ｇｕｓ": "Which role for Gus?",
+	} {
+		f := crowd(t)
+		f.Says("owner", "invite")
+		f.Expect(f.Says("owner", typed), want, "")
+	}
+	f := crowd(t)
+	res := opens(f, chat.Link{State: chat.LinkGood, Shop: f.Shop, Role: shop.Staff, Name: "Ben", By: 1}, "x")
+	if name := res.Settings.People[5].Name; name != "Ben 2" {
+		t.Errorf("a second Ben is called %q", name)
 	}
 }
 
