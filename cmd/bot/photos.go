@@ -5,6 +5,7 @@ import (
 	"errors"
 	"time"
 
+	"shopfloat/internal/photo"
 	"shopfloat/internal/store"
 	"shopfloat/internal/telegram"
 )
@@ -66,6 +67,10 @@ func (s *service) fetchPhoto(ctx context.Context, p store.Picture) error {
 	}
 	if err != nil {
 		return err
+	}
+	if data, err = photo.Clean(data); err != nil {
+		s.log.Warn("what was sent as a photo is none", "machine", p.Machine, "entry", p.Seq, "why", err)
+		return s.desk.LosePicture(ctx, p)
 	}
 	digest, err := store.SavePicture(s.photos, data)
 	if err != nil {

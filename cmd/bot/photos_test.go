@@ -1,8 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
+	"image"
+	"image/jpeg"
 	"os"
 	"path/filepath"
 	"strings"
@@ -10,16 +13,17 @@ import (
 	"time"
 
 	"shopfloat/internal/botapitest"
+	"shopfloat/internal/photo"
 	"shopfloat/internal/store"
 )
 
 // slipped opens a day with a photo that goes with the record.
-func slipped(t *testing.T, srv *botapitest.Server, photo []byte) {
+func slipped(t *testing.T, srv *botapitest.Server, picture []byte) {
 	t.Helper()
 	owner := person{t, srv, owner1}
 	owner.does("open 40 150 200", "€7,000")
-	srv.SendPhoto(owner1, photo, "")
-	owner.sees("Photo kept")
+	srv.SendPhoto(owner1, picture, "")
+	owner.sees("Photo noted")
 	owner.does("[Confirm]", "Opening recorded")
 }
 
@@ -57,6 +61,30 @@ func photosOf(t *testing.T, file string) (list []string) {
 	return list
 }
 
+// slip is a picture; another number is another one.
+func slip(t *testing.T, n uint8) []byte {
+	t.Helper()
+	p := image.NewGray(image.Rect(0, 0, 8, 8))
+	for i := range p.Pix {
+		p.Pix[i] = n * 60
+	}
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, p, nil); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// kept is a picture as it is kept.
+func kept(t *testing.T, data []byte) string {
+	t.Helper()
+	clean, err := photo.Clean(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(clean)
+}
+
 // A slip sent during an opening is fetched, kept under the name of its digest,
 // and missed by verify when somebody takes it away. The first try fails.
 func TestServeKeepsPhotos(t *testing.T) {
@@ -64,9 +92,9 @@ func TestServeKeepsPhotos(t *testing.T) {
 	srv, file := standIn(t, owner1), seeded(t, 1)
 	srv.Inject(botapitest.Fault{Kind: botapitest.ServerError, Method: "getFile"})
 	bot := serve(t, srv, file)
-	slipped(t, srv, []byte("the picture of a slip"))
+	slipped(t, srv, slip(t, 1))
 	fetched(t, srv, file, bot)
-	if got := photosOf(t, file); len(got) != 1 || got[0] != "the picture of a slip" || srv.FaultsLeft() != 0 {
+	if got := photosOf(t, file); len(got) != 1 || got[0] != kept(t, slip(t, 1)) || srv.FaultsLeft() != 0 {
 		t.Fatalf("kept %q, %d faults left", got, srv.FaultsLeft())
 	}
 	if code, stdout, stderr := command("verify", "--db", file); code != 0 || strings.Contains(stdout, "photo") {
@@ -89,7 +117,7 @@ func TestServeGivesAPhotoUp(t *testing.T) {
 	for name, c := range map[string]struct {
 		photo []byte
 		lost  bool
-	}{"too big": {photo: make([]byte, 3<<20)}, "gone": {photo: []byte("slip"), lost: true}} {
+	}{"no picture": {photo: make([]byte, 3<<20)}, "gone": {photo: slip(t, 1), lost: true}} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			srv, file := standIn(t, owner1), seeded(t, 1)
@@ -97,18 +125,19 @@ func TestServeGivesAPhotoUp(t *testing.T) {
 			owner := person{t, srv, owner1}
 			owner.does("open 40 150 200", "€7,000")
 			srv.SendPhoto(owner1, c.photo, "")
-			owner.sees("Photo kept")
+			owner.sees("Photo noted")
 			if c.lost {
 				srv.LoseFiles()
 			}
-			srv.SendPhoto(owner1, []byte("another slip"), "")
+			srv.SendPhoto(owner1, slip(t, 2), "")
 			until(t, "the second photo", func() bool {
 				said := fmt.Sprint(srv.Messages(owner1))
-				return strings.Count(said, "Photo kept") == 2
+				return strings.Count(said, "Photo noted") == 2
 			})
 			owner.does("[Confirm]", "Opening recorded")
+			owner.sees("One photo did not arrive and is not kept. Please send it again")
 			fetched(t, srv, file, bot)
-			if got := photosOf(t, file); len(got) != 1 || got[0] != "another slip" {
+			if got := photosOf(t, file); len(got) != 1 || got[0] != kept(t, slip(t, 2)) {
 				t.Errorf("kept %d photos", len(got))
 			}
 			if n := srv.Report().Calls["getFile"]; n != 2 {
@@ -135,14 +164,14 @@ func TestServeAfterAKillBeforeThePhotoIsNoted(t *testing.T) {
 		<-ctx.Done() // until the bot has hung up
 	}})
 	bot := serve(t, srv, file)
-	slipped(t, srv, []byte("slip"))
+	slipped(t, srv, slip(t, 1))
 	select {
 	case <-asked:
 	case <-time.After(patience):
 		t.Fatal("the photo is not asked for")
 	}
 	bot.end()
-	if _, err := store.SavePicture(store.Pictures(file), []byte("slip")); err != nil {
+	if _, err := store.SavePicture(store.Pictures(file), []byte(kept(t, slip(t, 1)))); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.WriteFile(filepath.Join(store.Pictures(file), "new-7"), []byte("sl"), 0o600); err != nil {
@@ -153,7 +182,7 @@ func TestServeAfterAKillBeforeThePhotoIsNoted(t *testing.T) {
 		t.Errorf("verify in between: exit %d, %s", code, stdout)
 	}
 	fetched(t, srv, file, serve(t, srv, file))
-	if got := photosOf(t, file); len(got) != 1 || got[0] != "slip" {
+	if got := photosOf(t, file); len(got) != 1 || got[0] != kept(t, slip(t, 1)) {
 		t.Errorf("kept %q", got)
 	}
 	if code, stdout, _ := command("verify", "--db", file); code != 0 || strings.Contains(stdout, "photo") {

@@ -153,7 +153,8 @@ func TestPowerIsTold(t *testing.T) {
 	wantTold(t, "phone", pick("New phone"), map[chat.Chat]string{cy: "made a link", owner: "new phone of Cleo"})
 	code := linkIn(t, o)
 	wantTold(t, "deputy", pick("Stands in"), map[chat.Chat]string{cy: "stand in", owner: "lets Cleo stand in"})
-	wantTold(t, "share", pick("It is the shared"), map[chat.Chat]string{cy: "several people", owner: "several people"})
+	wantTold(t, "share", pick("It is the shared"), map[chat.Chat]string{cy: "several people",
+		owner: "several people"})
 	o.say("term:second", "/start "+code)
 	wantTold(t, "takes over", o.shown(), map[chat.Chat]string{cy: "Another phone speaks for Cleo",
 		owner: "new phone", manager: "in now"})

@@ -84,7 +84,7 @@ func TestRenewedKeepsAPhoto(t *testing.T) {
 	renew(f, "staff1")
 	in := chat.Input{Kind: chat.Picture, Photo: books.Photo{ID: "slip", Unique: "slip"}}
 	said := f.Step("staff1", in, "staff1> (photo)")
-	wantIn(t, said, "Photo kept with this opening", "50s 40, 20s 150, 10s 200")
+	wantIn(t, said, "Photo noted with this opening", "50s 40, 20s 150, 10s 200")
 	f.Taps("staff1", "Take them over")
 	f.Taps("staff1", "Confirm")
 	if e := recorded(f); len(e.Photos) != 1 || e.Photos[0].ID != "slip" {

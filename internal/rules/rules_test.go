@@ -18,8 +18,8 @@ import (
 // pure packages decide; they touch neither disk, network, clock nor chance.
 var pure = []string{"leaks", "pictures",
 	"cashmath", "chat", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand",
-	"reminders", "access", "names", "secrets", "trust", "advice", "bankdays", "statement", "matching", "chart", "dayfile",
-	"dayrule", "holidays", "sheet", "telling", "texts", "when"}
+	"reminders", "access", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement", "matching",
+	"chart", "dayfile", "dayrule", "holidays", "sheet", "telling", "texts", "when"}
 
 // banned are imports that no pure package may have.
 var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog",

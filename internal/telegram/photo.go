@@ -10,8 +10,9 @@ import (
 	"github.com/go-telegram/bot"
 )
 
-// PhotoMax is the most bytes of a picture that are fetched.
-const PhotoMax = 2 << 20
+// PhotoMax is the most bytes of a picture that are fetched: what the platform
+// hands out, so that a photo sent as a file comes too.
+const PhotoMax = 20 << 20
 
 // ErrPhoto is returned for a picture that will not come by trying again.
 var ErrPhoto = errors.New("the picture cannot be had")

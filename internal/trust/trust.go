@@ -81,6 +81,7 @@ func (w words) plain(to chat.Audience, id string) chat.Reply {
 	if w.e.Kind == chat.SignedAs {
 		what = w.Say("kind." + w.e.What)
 	}
-	text := w.Say(id, "who", w.person.Name, "role", role, "what", what, "by", w.f.Person.Name, "place", w.f.Shop.Name)
+	text := w.Say(id, "who", w.person.Name, "role", role, "what", what,
+		"by", w.f.Person.Name, "place", w.f.Shop.Name)
 	return chat.Reply{To: to, Event: true, Body: []chat.Block{{Text: text}}}
 }

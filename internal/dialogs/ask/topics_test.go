@@ -33,7 +33,7 @@ func laidDown() ask.Topics[place] {
 	type topic = ask.Topic[place, string]
 	dublin := "Europe/Dublin"
 	return ask.Topics[place]{
-		topic{Name: "shop-name", In: func(d *place) **string { return &d.Shop }, Read: ask.ReadName,
+		topic{Name: "shop-name", In: func(d *place) **string { return &d.Shop }, Read: ask.ReadPlace,
 			Show: ask.AsTyped},
 		topic{
 			Name: "country", In: func(d *place) **string { return &d.Country },
@@ -56,9 +56,9 @@ func laidDown() ask.Topics[place] {
 			},
 			Show: func(_ *engine.Talk, v string) string { return "land of " + v },
 		},
-		topic{Name: "zone", In: func(d *place) **string { return &d.Zone }, Read: ask.ReadName, Show: ask.AsTyped,
+		topic{Name: "zone", In: func(d *place) **string { return &d.Zone }, Read: ask.ReadPlace, Show: ask.AsTyped,
 			Given: func(c *engine.Talk) bool { return in(c, "IE") }},
-		topic{Name: "me", In: func(d *place) **string { return &d.Me }, Read: ask.ReadName, Show: ask.AsTyped,
+		topic{Name: "me", In: func(d *place) **string { return &d.Me }, Read: ask.ReadPlace, Show: ask.AsTyped,
 			Skip: func(c *engine.Talk) bool { return !in(c, "ES") }},
 		ask.Topic[place, int]{Name: "lock", In: func(d *place) **int { return &d.Lock },
 			Show: func(_ *engine.Talk, lock int) string { return []string{"key", "figures"}[lock] },
@@ -199,12 +199,12 @@ func TestTopicRows(t *testing.T) {
 func TestNamesAndPlaces(t *testing.T) {
 	c := floor.Talk(t, "2026-11-26 09:00")
 	for in, want := range map[string]string{" a\n b\x00c ": "a b c", "é": "é"} {
-		if got, problem := ask.ReadName(c, in); got != want || problem != "" {
+		if got, problem := ask.ReadPlace(c, in); got != want || problem != "" {
 			t.Errorf("%q is %q, %q", in, got, problem)
 		}
 	}
 	for _, in := range []string{"", " ", "\n"} {
-		if _, problem := ask.ReadName(c, in); problem != "Please write 1 to 30 letters." {
+		if _, problem := ask.ReadPlace(c, in); problem != "Please write 1 to 30 letters." {
 			t.Errorf("%q is taken: %q", in, problem)
 		}
 	}

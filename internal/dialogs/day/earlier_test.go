@@ -82,7 +82,7 @@ func TestClosedDay(t *testing.T) {
 // A photo goes with the dialog under way, or with a record of the last half hour.
 func TestPhotoAfterARecord(t *testing.T) {
 	for at, want := range map[string]string{
-		"07:10": "Photo kept with opening, 06:40.", "07:11": "don't know what this photo belongs to",
+		"07:10": "Photo noted with opening, 06:40.", "07:11": "don't know what this photo belongs to",
 	} {
 		f := onFloor(t, open+"@2026-11-25 "+at)
 		expect(t, photo(f, "staff1"), want, "")
@@ -92,7 +92,7 @@ func TestPhotoAfterARecord(t *testing.T) {
 		}
 	}
 	f := onFloor(t, open+"staff2: top up 20x50")
-	expect(t, photo(f, "staff2"), "Photo kept with this top-up.|[Confirm]", "")
+	expect(t, photo(f, "staff2"), "Photo noted with this top-up.|[Confirm]", "")
 	f.Play("staff2: [Confirm]")
 	if r := last(f); r.Kind != books.TopUp || len(r.Photos) != 1 {
 		t.Errorf("%+v", r)

@@ -115,7 +115,7 @@ func TestPhotosOfADialog(t *testing.T) {
 	for i := range 6 {
 		said := f.Step("staff1", chat.Input{Kind: chat.Picture, Photo: photo(strconv.Itoa(i))}, "(photo)")
 		if i < 5 {
-			expect(t, said, "Photo kept with this moving notes.|how?", "enough")
+			expect(t, said, "Photo noted with this moving notes.|how?", "enough")
 		} else {
 			expect(t, said, "5 photos are enough for one record.|how?", "kept")
 		}
@@ -136,7 +136,7 @@ func TestPhotoOfTheLastRecord(t *testing.T) {
 		after time.Duration
 		want  string
 	}{
-		{2, 30 * time.Minute, "Photo kept with opening, 06:40."},
+		{2, 30 * time.Minute, "Photo noted with opening, 06:40."},
 		{2, 30*time.Minute + time.Second, "I don't know what this photo belongs to."},
 		{3, time.Minute, "I don't know what this photo belongs to."},
 	} {

@@ -1,12 +1,14 @@
 package engine
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 	"strconv"
 	"strings"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/secrets"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
@@ -166,7 +168,7 @@ func (e *Engine) Menu(v *texts.Voice, role shop.Role) []chat.MenuItem {
 // combination or somebody's code.
 func (c *Talk) secret() {
 	c.Drop()
-	c.First(c.V.Say("secret"))
+	c.First(c.V.Say("secret", "what", c.V.Say("secret."+cmp.Or(c.In.What, string(secrets.Code)))))
 	if c.Flow() != nil {
 		c.Show()
 		return

@@ -116,6 +116,8 @@ func phoneWord(c *engine.Talk, phones []chat.Phone, id shop.PersonID) string {
 		case p.Person != id:
 		case p.Frozen:
 			return c.V.Say("phone.frozen")
+		case p.Gone:
+			return c.V.Say("phone.gone")
 		case p.Shared:
 			return c.V.Say("phone.shared")
 		default:

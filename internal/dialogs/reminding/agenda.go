@@ -32,7 +32,25 @@ func agenda(c *engine.Talk) {
 	if h := c.F.Shop.Plan.Hold; h != nil {
 		lines = append(lines, telling.HoldLines(c.Teller, *h)...)
 	}
+	lines = append(lines, unreachable(c)...)
 	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(append(lines, telling.Todo(c.Teller)...)...)}})
+}
+
+// unreachable names whom no message reaches: what is due must not wait for them.
+func unreachable(c *engine.Talk) []string {
+	if c.F.Ask.Phones == nil {
+		return nil
+	}
+	var names []string
+	for _, p := range c.F.Ask.Phones() {
+		if p.Gone {
+			names = append(names, c.Name(p.Person))
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []string{c.V.Say("agenda.gone", "who", strings.Join(names, ", "))}
 }
 
 // agendaOf lists the tasks of a day that are still to be done.

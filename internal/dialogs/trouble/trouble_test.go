@@ -213,7 +213,7 @@ func TestPhoto(t *testing.T) {
 	}
 	f := morning(t)
 	f.Play("staff1: notes are stuck; close 12")
-	f.Expect(f.Step("staff1", picture, "(photo)"), "Photo kept with: Notes are stuck|20s (middle box)", "")
+	f.Expect(f.Step("staff1", picture, "(photo)"), "Photo noted with: Notes are stuck|20s (middle box)", "")
 }
 
 // The list of incidents, with the time out of service in each month: the first
