@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 )
@@ -218,5 +219,39 @@ func TestBlockedIsToldOnce(t *testing.T) {
 	heard = append(heard, o.shown()...)
 	if len(heard) != 1 || !strings.HasPrefix(heard[0], string(owner)+" Messages for Ben do not arrive") {
 		t.Errorf("heard %q", heard)
+	}
+}
+
+// A record in the name of another is not written from a phone that is one's own,
+// whatever a dialog orders, and from a frozen account nothing is.
+func TestNobodySignsForAnother(t *testing.T) {
+	o := newOffice(t)
+	as := func(_ chat.State, in chat.Input, f chat.Facts) chat.Result {
+		r := books.Record{Kind: books.Opening, Happened: in.At, Figures: []books.Figure{
+			{Field: books.Loaded, Box: 1, Face: "50", Notes: 1}, {Field: books.Loaded, Box: 2, Face: "20", Notes: 1},
+			{Field: books.Loaded, Box: 3, Face: "10", Notes: 1}}}
+		return chat.Result{State: chat.State{V: chat.StateFormat}, Records: []books.Record{r},
+			Orders: chat.Orders{As: 3}}
+	}
+	o.desk = o.deskWith(as)
+	for range 3 {
+		o.take(o.raw(staff1, "as Cleo"))
+	}
+	if n := o.ask("SELECT count(*) FROM entry"); n != "0" {
+		t.Errorf("%s records in the name of another", n)
+	}
+	o.exec("UPDATE account SET shared = 1, frozen = 1 WHERE chat = '" + string(staff1) + "'")
+	o.restart()
+	o.desk = o.deskWith(as)
+	o.take(o.raw(staff1, "as Cleo, frozen"))
+	if n := o.ask("SELECT count(*) FROM entry"); n != "0" {
+		t.Errorf("%s records from a frozen account", n)
+	}
+	o.exec("UPDATE account SET frozen = 0 WHERE chat = '" + string(staff1) + "'")
+	o.restart()
+	o.desk = o.deskWith(as)
+	o.take(o.raw(staff1, "as Cleo, on the shared phone"))
+	if n := o.ask("SELECT count(*) FROM entry WHERE by_person = 3"); n != "1" {
+		t.Errorf("%s records on the shared phone: the test tries the wrong thing", n)
 	}
 }
