@@ -170,7 +170,7 @@ func TestClaimCode(t *testing.T) {
 	fresh.does("[Ada]", "Ada: owner")
 	srv.SendText(owner1, "people") // silence: a stranger is answered once a day
 	settled(t, srv)
-	if m, _ := lastOf(srv, owner1); !strings.Contains(m.Text, "Sorry") {
+	if m, _ := lastOf(srv, owner1); !strings.Contains(m.Text, "Another phone speaks for Ada") {
 		t.Errorf("the lost phone sees %q", m.Text)
 	}
 	bot.end()

@@ -33,7 +33,8 @@ func Person(typed string) (string, error) {
 	letters := false
 	for _, r := range name {
 		letters = letters || unicode.IsLetter(r)
-		if !unicode.IsLetter(r) && !unicode.IsMark(r) && !unicode.IsDigit(r) && !strings.ContainsRune(" -'’.·", r) {
+		if !unicode.IsLetter(r) && !unicode.IsMark(r) && !unicode.IsDigit(r) &&
+			!strings.ContainsRune(" -'’.·", r) {
 			return "", ErrSigns
 		}
 	}
@@ -77,7 +78,7 @@ func Seen(s string) string {
 	marks := 0
 	return strings.Join(strings.Fields(strings.Map(func(r rune) rune {
 		switch {
-		case unicode.IsSpace(r) || unicode.Is(unicode.Zl, r) || unicode.Is(unicode.Zp, r):
+		case unicode.IsSpace(r) || unicode.IsControl(r) || unicode.Is(unicode.Zl, r) || unicode.Is(unicode.Zp, r):
 			marks = 0
 			return ' '
 		case r == utf8.RuneError || !unicode.In(r, unicode.L, unicode.M, unicode.N, unicode.P, unicode.S) ||

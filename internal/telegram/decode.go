@@ -214,10 +214,13 @@ func plainCommand(text string) string {
 	return text[:at] + text[end:]
 }
 
+// copyMax bounds which of the copies that the platform makes of a photo is taken.
+const copyMax = 2 << 20
+
 // picture finds the largest copy of a picture that can be fetched.
 func picture(m *message) (books.Photo, bool) {
 	for _, p := range slices.Backward(m.Photo) {
-		if p.FileID != "" && p.FileSize <= PhotoMax {
+		if p.FileID != "" && p.FileSize <= copyMax {
 			return books.Photo{ID: p.FileID, Unique: p.FileUniqueID}, true
 		}
 	}
