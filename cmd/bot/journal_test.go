@@ -73,11 +73,16 @@ func agreesWithFloat(t *testing.T, on map[string]decimal.Decimal, machine string
 	for _, g := range s.Gaps {
 		gaps[g.Why] = g.Value
 	}
+	// A find in a day that is still open is booked at once, and told by `float` when
+	// the day is counted: until then only the two together agree.
+	inside := sumOf(on, machine, "assets", "machine:").Add(sumOf(on, machine, "expenses", "paid out, no slip yet"))
+	if want := s.Inside.Sub(gaps[books.NoFigures]); !inside.Equal(want) {
+		t.Errorf("inside and not on a slip: %s, float says %s", inside, want)
+	}
 	for name, want := range map[string]struct {
 		kind, account string
 		value         decimal.Decimal
 	}{
-		"inside":   {"assets", "machine:", s.Inside},
 		"cash":     {"assets", "cash", s.Cash.Sub(s.Taken)},
 		"till":     {"assets", "till", s.Till},
 		"by bank":  {"assets", "owed by the bank", s.ByBank},

@@ -211,12 +211,21 @@ func (b *batch) machineFacts(w store.Work) (f chat.Facts, err error) {
 // that are still open.
 const claimsAtHand = 24
 
-// books gives a machine's books with what the bank owes.
+// owing is a machine's books, and the same with the claims that a step has at hand.
+type owing struct{ bare, with *books.Machine }
+
+// books gives a machine's books with what the bank owes. Claims change by records
+// alone, and each record makes the books anew: as long as they are the same the
+// claims are too, and are not read again.
 func (b *batch) books(id shop.MachineID) (*books.Machine, error) {
-	m, _, err := b.tx.Machine(id)
+	bare, _, err := b.tx.Machine(id)
 	if err != nil {
 		return nil, err
 	}
+	if had := b.desk.owing[id]; had.bare == bare {
+		return had.with, nil
+	}
+	m := bare
 	for _, w := range []store.Wanted{{Newest: true, Limit: claimsAtHand}, {Open: true}} {
 		claims, err := b.tx.Claims(id, w)
 		if err != nil {
@@ -224,6 +233,7 @@ func (b *batch) books(id shop.MachineID) (*books.Machine, error) {
 		}
 		m = m.With(claims)
 	}
+	b.desk.owing[id] = owing{bare, m}
 	return m, nil
 }
 
