@@ -52,6 +52,7 @@ type Draft struct {
 	Counts   map[string][]int64  `json:"counts,omitempty"`  // by question, as formats before 2 kept them
 	Choices  map[string]string   `json:"choices,omitempty"` // by question
 	Leave    *Leave              `json:"leave,omitempty"`   // another command that waits for a yes
+	Head     string              `json:"head,omitempty"`    // the first line of the newest card
 	Photos   []books.Photo       `json:"photos,omitempty"`  // to be kept with the record
 	V        int                 `json:"v,omitempty"`       // version of the dialog that wrote it
 	Retyped  map[string]string   `json:"retyped,omitempty"` // answers to be given when their screen asks

@@ -77,7 +77,8 @@ type reads struct {
 func dayReads(o *office) (list []reads) {
 	o.say(staff1, "help") // plans, and what is at hand from then on
 	for _, said := range []string{
-		"open 40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "level 40 150 150", "status",
+		"open 40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "level 40 150 150",
+		"[Confirm]", "status",
 		"close 10 100 80", "[No]", "[No]", "[Confirm]", "30x50 100x20 120x10", "[No]", "[Confirm]",
 	} {
 		before := o.db.RowsRead()

@@ -65,7 +65,8 @@ func TestMatterWaitsForTheMorning(t *testing.T) {
 // Done by the morning: nobody is told.
 func TestMatterDoneInTheNight(t *testing.T) {
 	c := upInTheNight(t)
-	c.types(t, staff1, "[All done", "[With")
+	c.types(t, staff1, "[All done", "[All done", "[With") // a list of yesterday is shown with its day first
+	c.matters = nil
 	c.at(26, 6, 0)
 	c.tick(t)
 	c.at(26, 17, 30)
@@ -77,7 +78,7 @@ func TestMatterDoneInTheNight(t *testing.T) {
 func TestMatterBegunAnewInTheNight(t *testing.T) {
 	c := upInTheNight(t)
 	c.at(26, 5, 50)
-	c.types(t, staff1, "[Something", "[Safe locked", "[The rest")
+	c.types(t, staff1, "[Something", "[Something", "[Safe locked", "[The rest")
 	c.matters = nil
 	c.at(26, 6, 0)
 	c.tick(t)

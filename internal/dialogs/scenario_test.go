@@ -23,14 +23,14 @@ func TestStories(t *testing.T) {
 			"40 notes|150 notes|[Confirm]", ""},
 		{"above the limit", "staff1: open 900 150 200\nstaff1: [It really]", "above the most cash|[Confirm anyway]", ""},
 		{"second opening", open + "staff2: open 40 150 200", "open already|[Top-up]|[Close first]", "[Confirm]"},
-		{"printed total agrees", open + "staff1: printed 7000", "agrees", "different"},
-		{"printed total: digits", open + "staff1: printed 7200", "", "agrees"},
-		{"printed total: transposed", open + "staff1: printed 14200", "typed into the machine for 20s (middle box)|510", ""},
-		{"bare printed total", open + "staff1: 7000", "agrees", ""},
+		{"printed total agrees", open + "staff1: printed 7000\nstaff1: [Confirm]", "agrees", "different"},
+		{"printed total: digits", open + "staff1: printed 7200\nstaff1: [Confirm]", "", "agrees"},
+		{"printed total: transposed", open + "staff1: printed 14200\nstaff1: [Confirm]", "typed into the machine for 20s (middle box)|510", ""},
+		{"bare printed total", open + "staff1: 7000\nstaff1: [Confirm]", "agrees", ""},
 		{"ticks left", open + "staff1: [Something]\nstaff1: [Test payout]\nstaff1: [The rest]", "test payout worked",
 			"safe locked"},
 		{"too full", open + "staff1: top up 10x1855", "may not fit|[It really is 1,855]", "[Confirm]"},
-		{"top-up counted from the shown level", open + "staff1: level 40 150 100\nstaff1: top up 10x1855", "[Confirm]", "fit"},
+		{"top-up counted from the shown level", open + "staff1: level 40 150 100\nstaff1: [Confirm]\nstaff1: top up 10x1855", "[Confirm]", "fit"},
 		{"exchange refused", open + "staff1: move 5x20 exchange\nstaff1: 9x10", "differ by €10", "[Confirm]"},
 		{"exchange", open + "staff1: move 5x20 exchange\nstaff1: 10x10\nstaff1: [Confirm]", "Same value", ""},
 		{"change owed", open + "staff1: borrow 5x20\nstaff1: [Confirm]\nstaff1: status", "not back yet: €100", ""},
@@ -53,8 +53,8 @@ func TestStories(t *testing.T) {
 			"swapped at equal value, 2 x 50s, 5 x 20s = €200", "20 x 10s"},
 		{"undo by another", open + "staff2: undo", "last record is by Ben", "[Confirm]"},
 		{"undo late", open + "@2026-11-25 07:40\nstaff1: undo", "too long ago", "[Confirm]"},
-		{"level", open + "@2026-11-25 08:40\nstaff1: level 40 110 200", "20/h|20s|about 14:10", ""},
-		{"level runs out", open + "@2026-11-25 08:40\nstaff1: level 40 50 200", "20s|about 09:40|Top up before", ""},
+		{"level", open + "@2026-11-25 08:40\nstaff1: level 40 110 200\nstaff1: [Confirm]", "20/h|20s|about 14:10", ""},
+		{"level runs out", open + "@2026-11-25 08:40\nstaff1: level 40 50 200\nstaff1: [Confirm]", "20s|about 09:40|Top up before", ""},
 	} {
 		t.Run(s.name, func(t *testing.T) {
 			f := newFloor(t)
@@ -153,9 +153,9 @@ func TestEarlyShiftCanAlwaysOpen(t *testing.T) {
 
 func TestOvertaken(t *testing.T) {
 	f := newFloor(t)
-	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: level 30 100 150")
+	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: level 30 100 150\nstaff1: [Confirm]")
 	f.Play("staff1: top up 20x50")
-	f.Play("owner: printed 7000")
+	f.Play("owner: printed 7000\nowner: [Confirm]")
 	out := f.Play("staff1: [Confirm]")
 	f.Expect(out, "Something changed meanwhile|by Ada|[Confirm]", "recorded,")
 	f.Expect(f.Play("staff1: [Confirm]"), "Top-up recorded", "")

@@ -176,7 +176,8 @@ func TestEstimate(t *testing.T) {
 	if got := left(); got != [2]any{int64(150), false} {
 		t.Errorf("before any level: %v", got)
 	}
-	f.Play("@2026-11-25 10:00\nstaff1: level 40 110 200\nstaff1: top up 20x5\nstaff1: [Confirm]")
+	f.Play("@2026-11-25 10:00\nstaff1: level 40 110 200\nstaff1: [Confirm]\n" +
+		"staff1: top up 20x5\nstaff1: [Confirm]")
 	if got := left(); got != [2]any{int64(115), true} {
 		t.Errorf("110 shown and 5 added: %v", got)
 	}
@@ -240,12 +241,12 @@ func TestTicks(t *testing.T) {
 		t.Error("a list of no period")
 	}
 	expect(t, telling.Tick(c.Teller, p, "total"), "€7,000", "")
-	f.Says("staff1", "printed 7010")
+	f.Play("staff1: printed 7010\nstaff1: [Confirm]")
 	expect(t, telling.Tick(talk(f, "staff1").Teller, f.Machine.Current(), "total"), "€7,010|€7,000", "")
 	if !f.Machine.Current().SlipDiffers() || telling.TicksKey(1) != "ticks-1" {
 		t.Error("the slip is said to agree")
 	}
-	f.Says("staff1", "printed 7000")
+	f.Play("staff1: printed 7000\nstaff1: [Confirm]")
 	if sum := f.Machine.Current().PutIn().String(); sum != "7000" {
 		t.Errorf("%s was put in", sum)
 	}

@@ -36,10 +36,22 @@ func TicksList(t *Teller, p *books.Period, head, todo string) chat.Reply {
 	for _, id := range p.Ticks {
 		lines = append(lines, "- "+Tick(t, p, id))
 	}
-	no := strconv.FormatInt(p.No, 10)
 	return chat.Reply{Key: TicksKey(p.No), Body: []chat.Block{chat.Lines(lines...)}, Buttons: [][]chat.Button{
-		t.Button("all-done", "o:ticks:"+no+".done"), t.Button("different", "o:ticks:"+no+".different"),
-		t.Button("customers", "o:ticks:"+no+".customers")}}
+		t.Button("all-done", TicksTap(t, p, "done")), t.Button("different", TicksTap(t, p, "different")),
+		t.Button("customers", TicksTap(t, p, "customers"))}}
+}
+
+// TicksTap is what a button of a checklist says: the period, what to do, and
+// which list it was printed under. Another day, or another list by then, and it
+// ticks nothing.
+func TicksTap(t *Teller, p *books.Period, action string) string {
+	return "o:ticks:" + strconv.FormatInt(p.No, 10) + "." + action + "." + TicksPrint(t, p)
+}
+
+// TicksPrint tells one printed checklist from another: the day it was printed on,
+// and how far the period was. While it stays so a list only becomes shorter.
+func TicksPrint(t *Teller, p *books.Period) string {
+	return strings.ReplaceAll(string(t.Today()), "-", "") + "-" + string(p.Status)
 }
 
 // Tick words one thing to do, with the figures it needs.

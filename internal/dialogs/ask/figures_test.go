@@ -199,7 +199,7 @@ func TestAnswersSoFar(t *testing.T) {
 		if got := x.q.Retype(c); got != x.again {
 			t.Errorf("%v again: %q, want %q", x.v, got, x.again)
 		}
-		if loses := ask.LosesAnswers(c); loses != (x.v != nil) {
+		if loses := engine.LosesCounts(c); loses != (x.v != nil) {
 			t.Errorf("%v: loses %t", x.v, loses)
 		}
 	}
@@ -230,7 +230,7 @@ func TestKept(t *testing.T) {
 	if got := q.Answered(c); len(got) != 0 {
 		t.Errorf("passed over and answered %q", got)
 	}
-	if q.Values(c); ask.LosesAnswers(c) {
+	if q.Values(c); engine.LosesCounts(c) {
 		t.Error("something is lost before anything was typed")
 	}
 }

@@ -6,16 +6,6 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// losesAnswers: something of a count was typed.
-func LosesAnswers(c *engine.Talk) bool {
-	for _, a := range c.State.Draft.Answers {
-		if SomeAnswered(a.Counts) {
-			return true
-		}
-	}
-	return false
-}
-
 // CountStays is said of a dialog on the way of which a count is recorded.
 func CountStays(c *engine.Talk) string {
 	switch p := Target(c); {

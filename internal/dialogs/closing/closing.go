@@ -164,7 +164,7 @@ func askSpotVerdict(c *engine.Talk) *engine.Card {
 	if err != nil {
 		return c.NoResult(err)
 	}
-	return &engine.Card{Body: telling.Outcome(c.Teller, p, "verdict.spot"),
+	return &engine.Card{Body: append(telling.Outcome(c.Teller, p, "verdict.spot"), chat.Lines(slipTyped(c))),
 		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}
 }
 

@@ -1,6 +1,7 @@
 package closing
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -28,7 +29,7 @@ func askVerdict(c *engine.Talk) *engine.Card {
 	if line := alsoCounting(c); line != "" {
 		k.Body = append(k.Body, chat.Lines(line))
 	}
-	k.Body = append(k.Body, telling.Verdict(c.Teller, p)...)
+	k.Body = append(append(k.Body, telling.Verdict(c.Teller, p)...), chat.Lines(slipTyped(c)))
 	if k.Buttons = twiceButtons(c, p); len(k.Buttons) == 0 {
 		k.Buttons = fixButtons(c, p)
 	}
@@ -37,6 +38,23 @@ func askVerdict(c *engine.Talk) *engine.Card {
 		k.Buttons = append(k.Buttons, c.Button("recount", "recount"))
 	}
 	return k
+}
+
+// slipTyped reads the printed figures of the draft back, which the card is to
+// book with the result; empty where those that are in already are all there is.
+func slipTyped(c *engine.Talk) string {
+	r, ok := settlement(c, ask.Target(c))
+	if !ok {
+		return ""
+	}
+	if k := kept(c); k.Paid.Valid {
+		return c.V.Say("verdict.slip-total", "money", c.V.Money(k.Paid.Decimal), "back", c.V.Money(k.Back.Decimal))
+	}
+	paid := books.NotesIn(r.Figures, books.PaidOut, books.LastSeen)
+	back := books.NotesIn(r.Figures, books.Cancelled)
+	none := c.V.Say("none-typed")
+	return c.V.Say("verdict.slip", "notes", cmp.Or(c.Notes(paid), none), "money", c.V.Money(paid.Value()),
+		"back", cmp.Or(c.Notes(back), none))
 }
 
 // recount asks the whole count again. The difference is known by now, so the

@@ -24,7 +24,7 @@ import (
 // day, or not at all.
 func RecordFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoCorrect, Title: "correct", Version: 1, Start: startCorrect,
+		Name: engine.DoCorrect, Title: "correct", Version: 1, Start: startCorrect, Of: engine.ThatMoment,
 		Draft: func() any { return &draft{} },
 		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.AnswersAgain,

@@ -20,6 +20,7 @@ var whoCounts = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
 // atMachine says of a dialog what all have in common in which one person counts
 // notes at the open machine.
 func atMachine(f engine.Flow) *engine.Flow {
+	f.Of = engine.ThatMoment
 	f.Version, f.Safe, f.Presence, f.Company = 1, engine.SafeOpen, engine.AtWork, engine.OneAtATime
 	f.Tells, f.Again, f.Loses, f.Rights = engine.TellsNothing, engine.AnswersAgain, engine.LosesCounts, whoCounts
 	if f.Stopped == nil {
@@ -213,5 +214,10 @@ func withMissedTopUp(q ask.Question, screens map[string]engine.Screen) map[strin
 	}
 	screens[q.Name], screens["added"] = s, missedTopUp.Screen()
 	screens["added-review"], screens["change"] = topUpBooking(book).Screen(), ask.ChangeLines(missedTopUp)
+	for _, name := range []string{"added", "added-review", "change"} {
+		s := screens[name]
+		s.Title = "topup" // which is what they book, whatever the dialog is
+		screens[name] = s
+	}
 	return screens
 }

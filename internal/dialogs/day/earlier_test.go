@@ -35,7 +35,8 @@ func TestDayFromPaper(t *testing.T) {
 	expect(t, f.Play("staff1: earlier 24.11. 12:00\nstaff1: [Top-up]\nstaff1: 20x50"), "Right?|[Confirm]",
 		"Type the same")
 	expect(t, f.Play("staff1: [Confirm]"), "Top-up recorded|12:00", "lock")
-	expect(t, f.Play("staff1: earlier 24.11. 13:00\nstaff1: [Levels]\nstaff1: 30 180 150"), "20s   180",
+	expect(t, f.Play("staff1: earlier 24.11. 13:00\nstaff1: [Levels]\nstaff1: 30 180 150\nstaff1: [Confirm]"),
+		"20s   180",
 		"closing time|will be")
 	expect(t, f.Play("staff1: earlier 24.11. 14:00\nstaff1: [Box swapped]"), "[50s (top box)]", "open the safe")
 	expect(t,

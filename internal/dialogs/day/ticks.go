@@ -56,6 +56,7 @@ func keepsOpen(p *books.Period, tick string) bool {
 // ticksTap answers a tap on the checklist.
 func ticksTap(c *engine.Talk, arg string) {
 	no, action, _ := strings.Cut(arg, ".")
+	action, printed, _ := strings.Cut(action, ".")
 	period, err := strconv.ParseInt(no, 10, 64)
 	p := c.M.Period(period)
 	if err != nil || p == nil {
@@ -65,17 +66,17 @@ func ticksTap(c *engine.Talk, arg string) {
 	c.Edit = telling.TicksKey(p.No)
 	how, ok := strings.CutPrefix(action, "checked-")
 	switch {
-	case action == "show": // as a new message
-		c.Edit = ""
-		r := telling.TicksCard(c.Teller, p, tickHead(c, p))
-		r.Retire = telling.TicksKey(p.No)
-		c.Post(r)
+	case action == "show":
+		showTicks(c, p)
 	case action == "customers":
 		c.Edit = ""
 		c.Say(c.V.Say("customers-ticks"))
 	case len(p.Ticks) == 0:
 		c.Notice = c.V.Say("notice.ticked")
 		ticked(c, p)
+	case printed != telling.TicksPrint(c.Teller, p): // it was printed under another list
+		c.Notice = c.V.Say("notice.other-list")
+		showTicks(c, p)
 	case action == "done":
 		tickAll(c, p)
 	case action == "different":
@@ -88,6 +89,14 @@ func ticksTap(c *engine.Talk, arg string) {
 		c.Edit = ""
 		c.Notice = c.V.Say("notice.unknown")
 	}
+}
+
+// showTicks shows a checklist as a new message.
+func showTicks(c *engine.Talk, p *books.Period) {
+	c.Edit = ""
+	r := telling.TicksCard(c.Teller, p, tickHead(c, p))
+	r.Retire = telling.TicksKey(p.No)
+	c.Post(r)
 }
 
 // checkedHow are the ways notes are checked for authenticity and fitness.
@@ -119,8 +128,7 @@ func tickAll(c *engine.Talk, p *books.Period) {
 func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
 	r := chat.Reply{Key: telling.TicksKey(p.No), Body: []chat.Block{{Text: c.V.Say("ticks.how")}}}
 	for _, how := range checkedHow {
-		tap := "o:ticks:" + strconv.FormatInt(p.No, 10) + ".checked-" + how
-		r.Buttons = append(r.Buttons, c.Button("checked-"+how, tap))
+		r.Buttons = append(r.Buttons, c.Button("checked-"+how, telling.TicksTap(c.Teller, p, "checked-"+how)))
 	}
 	return r
 }

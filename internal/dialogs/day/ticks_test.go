@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/telling"
 )
 
 func TestTicks(t *testing.T) {
@@ -24,7 +25,7 @@ func TestTicks(t *testing.T) {
 		t.Errorf("%+v", r)
 	}
 	records := len(f.Entries)
-	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.done"}), "Everything is done", "")
+	expect(t, f.Press("staff1", listed(f, "done")), "Everything is done", "")
 	expect(t, f.Says("staff1", "with a device"), "did not understand", "")
 	if len(f.Entries) != records {
 		t.Errorf("%d records, then %d", records, len(f.Entries))
@@ -49,7 +50,7 @@ func TestTicksElsewhere(t *testing.T) {
 	if len(f.Entries) != 1 {
 		t.Errorf("%d records", len(f.Entries))
 	}
-	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.done:1"}), "how were the notes checked", "")
+	expect(t, f.Press("staff1", listed(f, "done")), "how were the notes checked", "")
 }
 
 // Where notes need not be checked one tap is enough.
@@ -62,13 +63,13 @@ func TestTicksWithoutChecking(t *testing.T) {
 
 // A slip that differs waits for the right total, whoever ticks what.
 func TestTicksAndTheSlip(t *testing.T) {
-	f := onFloor(t, open+"staff1: printed 7200")
+	f := onFloor(t, open+"staff1: printed 7200\nstaff1: [Confirm]")
 	expect(t, f.Play("staff1: [All done]"), "bot!>|how were the notes checked", "")
 	if r := last(f); slices.Contains(r.Ticks, "total") {
 		t.Errorf("%v", r.Ticks)
 	}
 	expect(t, f.Play("staff1: [Fresh from"), "its slip must say €7,000, not €7,200", "Everything")
-	expect(t, f.Says("staff1", "printed 7000"), "agrees", "")
+	expect(t, f.Play("staff1: printed 7000\nstaff1: [Confirm]"), "agrees", "")
 	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.show"}), "", "not €7,200")
 }
 
@@ -104,21 +105,27 @@ func TestDifferent(t *testing.T) {
 		t.Errorf("%+v", last(f))
 	}
 	// a slip that differs is not done by saying that nothing else is different
-	f = onFloor(t, open+"staff1: printed 7200\nstaff1: [Something is different]")
+	f = onFloor(t, open+"staff1: printed 7200\nstaff1: [Confirm]\nstaff1: [Something is different]")
 	expect(t, f.Play("staff1: [The rest]"), "not €7,200", "")
 }
 
 // Another dialog is finished first; a list that is done meanwhile is not asked about.
 func TestDifferentBeside(t *testing.T) {
 	f := onFloor(t, open+"staff1: top up 20x50")
-	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.different"}), "top-up|[Confirm]", "[Safe locked]")
+	expect(t, f.Press("staff1", listed(f, "different")), "top-up|[Confirm]", "[Safe locked]")
 	f = onFloor(t, open+"staff1: [Something is different]\nstaff2: status")
-	f.Press("staff2", chat.Button{Data: "o:ticks:1.done"})
-	f.Press("staff2", chat.Button{Data: "o:ticks:1.checked-person"})
+	f.Press("staff2", listed(f, "done"))
+	f.Press("staff2", listed(f, "checked-person"))
 	said := f.Says("staff1", "hm")
 	if !strings.Contains(said, "Everything is done") {
 		t.Error(said)
 	}
+}
+
+// listed is a button of the checklist as it would be printed now.
+func listed(f *floor.Floor, action string) chat.Button {
+	c := f.Engine.Talk(f.State("staff1"), chat.Input{At: f.Now, Chat: floor.ChatOf("staff1")}, f.Facts("staff1"))
+	return chat.Button{Data: telling.TicksTap(c.Teller, f.Machine.Periods[0], action)}
 }
 
 // wakes delivers the deadline of a checklist when it is due, and gives what is said.
@@ -153,7 +160,7 @@ func TestTicksInTheEvening(t *testing.T) {
 	f := onFloor(t, closedDay)
 	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.show"}),
 		"Closing recorded|Before you go:|machine left switched on", "")
-	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.done"}), "Everything is done", "")
+	expect(t, f.Press("staff1", listed(f, "done")), "Everything is done", "")
 	f = onFloor(t, countedDay+"staff1: [I must go]")
 	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.show"}), "Count recorded, 21:05|Before you go:",
 		"Opening")

@@ -44,11 +44,14 @@ func TestTopUpThatFits(t *testing.T) {
 		{"exactly full", "staff2: top up 10x1799", "1,799 notes|[Confirm]", "fit"}, // 201 + 1,799 = 2,000
 		{"one more", "staff2: top up 10x1800", "1,800 more may not fit|[It really is 1,800]",
 			"[Confirm]|[Change]s|[199"},
-		{"the level says", "staff2: level 40 150 101\nstaff2: top up 10x1899", "[Confirm]", "fit"}, // 101 + 1,899
-		{"the level says no", "staff2: level 40 150 101\nstaff2: top up 10x1901", "may not fit|[1,899 notes]",
+		{"the level says", "staff2: level 40 150 101\nstaff2: [Confirm]\nstaff2: top up 10x1899", // 101 + 1,899
+			"[Confirm]", "fit"},
+		{"the level says no", "staff2: level 40 150 101\nstaff2: [Confirm]\nstaff2: top up 10x1901",
+			"may not fit|[1,899 notes]",
 			"[Confirm]"},
 		{"topped up since",
-			"staff2: level 40 150 101\nstaff2: top up 10x100\nstaff2: [Confirm]\nstaff2: top up 10x1801",
+			"staff2: level 40 150 101\nstaff2: [Confirm]\nstaff2: top up 10x100\n" +
+				"staff2: [Confirm]\nstaff2: top up 10x1801",
 			"may not fit|[1,799 notes]", "[Confirm]"},
 		{"more than the box", "staff2: top up 10x2001", "do not fit", "It really|[Confirm]"},
 	})

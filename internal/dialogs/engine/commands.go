@@ -166,7 +166,7 @@ func (c *Talk) Obey(cmd *Command) {
 		c.mayNot(cmd.Name)
 		return
 	}
-	if f != nil && cmd.flow == f.Name {
+	if f != nil && cmd.flow == f.Name && !c.ofAnotherPeriod() {
 		c.sameAgain(f, cmd)
 		return
 	}
@@ -221,6 +221,9 @@ func (c *Talk) given(f *Flow, low string) bool {
 		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))
 		c.First(c.draftSoFar())
 		c.Show()
+		return true
+	}
+	if c.anotherDay(f, strings.TrimSpace(c.In.Text)) {
 		return true
 	}
 	if !s.Answer(c, c.In.Text) {
@@ -342,19 +345,6 @@ func (c *Talk) helpRows(where Helping) (rows [][]string) {
 		}
 	}
 	return rows
-}
-
-// askLeave asks before a dialog is left for another.
-func (c *Talk) askLeave(cmd *Command) {
-	c.State.Draft.Leave = &chat.Leave{Command: cmd.Name, Rest: c.Rest}
-	c.State.Rev++
-	what, want := c.what(), c.V.Say("help."+cmd.Name)
-	c.Send(chat.Reply{
-		Body: []chat.Block{{Text: c.V.Say("leave", "what", what, "want", want)}},
-		Buttons: c.tag([][]chat.Button{{{Label: c.V.Say("button.stay", "what", what), Data: "go-on"}},
-			{{Label: c.V.Say("button.leave", "what", what), Data: "leave"}}}),
-		Key: c.Key(), Retire: "d" + strconv.Itoa(c.State.Rev-1),
-	})
 }
 
 // draftSoFar says what has been answered of all questions so far, each part

@@ -61,7 +61,7 @@ func TestLeavingAsksFirst(t *testing.T) {
 	loses = true
 	f.Says("staff1", "move")
 	expect(t, f.Says("staff1", "open 40"),
-		"One moment.|in the middle of moving notes|[Go on with moving notes]|[Leave moving notes]", "opening?")
+		"in the middle of moving notes|[Go on with moving notes]|[Leave moving notes]", "opening?")
 	// the card below it still works
 	expect(t, f.Chooses("staff1", "next"), "bot*> Moving notes|where?", "opening?")
 	f.Says("staff1", "open 40")
@@ -108,7 +108,7 @@ func TestLeavingAPhoto(t *testing.T) {
 	f := floor.New(t, floor.Of(flow, another(engine.DoOpen, "opening")))
 	f.Says("staff1", "move")
 	f.Step("staff1", chat.Input{Kind: chat.Picture, Photo: photo("1")}, "(photo)")
-	expect(t, f.Says("staff1", "open"), "One moment.", "opening?")
+	expect(t, f.Says("staff1", "open"), "You are in the middle", "opening?")
 }
 
 // What only tells leaves the dialog as it is, and its card is shown again.

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -41,6 +42,7 @@ type Flow struct {
 	Start    func(*Talk)       // rest of the command in c.rest
 	Screens  map[string]Screen // by step
 
+	Of       func(*Talk) shop.Date   // optional: the day of what it books, which its cards name first
 	Part     int                     // optional: place on the paper form, from 1 on
 	Second   bool                    // optional: it counts what another person has counted before
 	Bank     *Banking                // optional: money between shop and bank
@@ -60,6 +62,7 @@ type Screen struct {
 	Tap    func(*Talk, string) bool // choices that name a line
 	What   string                   // catalogue name of the answer to "What is this?"
 	Typed  []string                 // taps whose word may be typed, because they book nothing
+	Title  string                   // catalogue name of the record, where it is not the dialog's
 	Free   bool                     // any words are an answer, also those that begin like a command
 	Blind  bool                     // nobody may see what should be in the machine
 	Finds  bool                     // part of a count that asks for notes found, too
@@ -164,7 +167,9 @@ func (c *Talk) step() chat.Result {
 	case chat.Press:
 		c.press()
 	case chat.Text:
-		c.text()
+		if !c.atFork() {
+			c.text()
+		}
 	case chat.Picture:
 		c.picture()
 	case chat.Redraw:
@@ -272,7 +277,8 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 		c.warned()
 	}
 	// The dialog's name is on the first line, which a locked phone shows.
-	title := []chat.Block{{Text: c.V.Say("title." + f.Title)}}
+	c.State.Draft.Head = c.heading(f, s)
+	title := []chat.Block{{Text: c.State.Draft.Head}}
 	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
 	c.Lead = nil
 	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)

@@ -86,8 +86,7 @@ func (c *Talk) tapped(choice string) {
 		return
 	case "go-on":
 		c.Edit = c.Key()
-		c.State.Draft.Leave = nil
-		c.Show()
+		c.stay()
 		return
 	case "leave":
 		c.Edit = c.Key()
@@ -95,6 +94,9 @@ func (c *Talk) tapped(choice string) {
 		return
 	}
 	c.Edit = c.Key()
+	if c.anotherDay(f, "") {
+		return
+	}
 	if tap := s.Taps[choice]; tap != nil {
 		tap(c)
 	} else if s.Tap == nil || !s.Tap(c, choice) {
@@ -113,20 +115,6 @@ func (c *Talk) lockFirst(f *Flow) {
 		Buttons: c.tag([][]chat.Button{c.Button("go-on", "go-on")}), Key: c.Key(), Edit: c.Edit,
 	})
 	c.Edit = ""
-}
-
-// leave ends the dialog under way for the command that waited.
-func (c *Talk) leave(f *Flow) {
-	l := c.State.Draft.Leave
-	if l == nil {
-		c.Show()
-		return
-	}
-	c.Close(chat.Block{Text: f.Stopped(c)})
-	c.Rest = l.Rest
-	if cmd := c.E.Named(l.Command); cmd != nil && c.May(l.Command) {
-		cmd.Run(c)
-	}
 }
 
 // standing answers a tap on a card that stands by itself.

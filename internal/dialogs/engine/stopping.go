@@ -1,5 +1,7 @@
 package engine
 
+import "slices"
+
 // What leaving a dialog would lose. A photo is asked about in any of them.
 
 // losesNothing: what was chosen is done, or is chosen again at a tap.
@@ -8,7 +10,7 @@ func LosesNothing(*Talk) bool { return false }
 // losesCounts: a count was begun.
 func LosesCounts(c *Talk) bool {
 	for _, a := range c.State.Draft.Answers {
-		if len(a.Counts) > 0 {
+		if a.Lone != "" || slices.ContainsFunc(a.Counts, func(n int64) bool { return n >= 0 }) {
 			return true
 		}
 	}

@@ -15,9 +15,10 @@ func CashFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoCashPlan, Title: "cash-plan", Version: 1, Start: startCash,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
-		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: ask.LosesAnswers, Stopped: engine.NothingBooked,
-		Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp),
-		Asks:   []engine.Asked{ownQuestion, takingsQuestion},
+		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesCounts,
+		Stopped: engine.NothingBooked,
+		Rights:  engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp),
+		Asks:    []engine.Asked{ownQuestion, takingsQuestion},
 		Commands: []engine.Command{{Name: engine.DoCashPlan, Does: engine.StartsDialog, Help: engine.HelpMore,
 			Takes: engine.AnyWords}},
 		Screens: map[string]engine.Screen{"own": ownQuestion.Screen(), "takings": takingsQuestion.Screen(),

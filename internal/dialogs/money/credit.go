@@ -30,8 +30,8 @@ func CreditFlow() *engine.Flow {
 func flow(name string, start func(*engine.Talk), screens map[string]engine.Screen) *engine.Flow {
 	return &engine.Flow{
 		Name: name, Title: name, Version: 1, Start: start, Screens: screens,
-		Draft: func() any { return &draft{} },
-		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
+		Draft: func() any { return &draft{} }, Of: engine.ThatMoment,
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesChoices,
 		Stopped: engine.NothingBooked,
 		Rights:  engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),

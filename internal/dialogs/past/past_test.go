@@ -203,8 +203,8 @@ func TestUndo(t *testing.T) {
 		"too late":     {open + "@2026-11-25 06:56\nstaff1: undo", "too long ago", "[Confirm]", 0},
 		"by another":   {open + "staff2: undo", "last record is by Ben", "[Confirm]", 0},
 		"nothing":      {"staff1: undo", "nothing to take back", "[Confirm]", 0},
-		"a level is light": {open + "staff1: level 40 140 200\nstaff1: undo\nstaff1: [Confirm]", "opening", "",
-			1},
+		"a level is light": {open + "staff1: level 40 140 200\nstaff1: [Confirm]\n" +
+			"staff1: undo\nstaff1: [Confirm]", "opening", "", 1},
 		"the one before it": {open + "staff1: top up 10x5\nstaff1: [Confirm]\n" +
 			"staff1: undo\nstaff1: [Confirm]\nstaff1: undo\nstaff1: [Confirm]", "opening", "", 1},
 		"somebody was faster": {open + "staff1: undo\nstaff2: top up 10x5\nstaff2: [Confirm]\n" +
@@ -256,17 +256,19 @@ func TestUndoClose(t *testing.T) {
 func TestPrinted(t *testing.T) {
 	const open = "staff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: "
 	for name, s := range map[string]struct{ script, want, not string }{
-		"agrees":                 {open + "printed 7000", "agrees|€7,000", "likely"},
-		"a bare amount":          {open + "7000", "agrees", ""},
-		"bare words":             {open + "seven", "", "agrees"},
-		"asked":                  {open + "printed\nstaff1: 7000", "agrees", ""},
-		"no money":               {open + "printed abc", "printer or its paper", "agrees"},
-		"no money, asked":        {open + "printed\nstaff1: abc", "What total", "agrees"},
-		"510 for 150 twenties":   {open + "printed 14200", "€14,200|€7,000|20s (middle box)|510|150", "agrees"},
+		"agrees":          {open + "printed 7000\nstaff1: [Confirm]", "agrees|€7,000", "likely"},
+		"a bare amount":   {open + "7000\nstaff1: [Confirm]", "agrees", ""},
+		"bare words":      {open + "seven", "", "agrees"},
+		"asked":           {open + "printed\nstaff1: 7000\nstaff1: [Confirm]", "agrees", ""},
+		"no money":        {open + "printed abc", "printer or its paper", "agrees"},
+		"no money, asked": {open + "printed\nstaff1: abc", "What total", "agrees"},
+		"510 for 150 twenties": {open + "printed 14200\nstaff1: [Confirm]",
+			"€14,200|€7,000|20s (middle box)|510|150", "agrees"},
 		"nothing that fits":      {open + "printed 7010", "€7,010|€7,000", "agrees"},
 		"a bare one after hours": {open + "status\n@2026-11-25 08:40\nstaff1: 7000", "", "agrees"},
-		"with a top-up":          {open + "top up 10x5\nstaff1: [Confirm]\nstaff1: printed 7050", "agrees", ""},
-		"nothing open":           {"staff1: printed 7000", "not open", "agrees"},
+		"with a top-up": {open + "top up 10x5\nstaff1: [Confirm]\n" +
+			"staff1: printed 7050\nstaff1: [Confirm]", "agrees", ""},
+		"nothing open": {"staff1: printed 7000", "not open", "agrees"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := floor.New(t, dialogs.New)
@@ -287,7 +289,8 @@ func TestStatus(t *testing.T) {
 		"nothing yet": {"staff1: status", "not open", "Put in"},
 		"open": {open + "status",
 			"since 06:40 by Ben|20s  150 notes|€7,000|things are not ticked|[Show the list]", ""},
-		"a level": {open + "level 40 140 200\nstaff1: top up 20x5\nstaff1: [Confirm]\nstaff1: status",
+		"a level": {open + "level 40 140 200\nstaff1: [Confirm]\n" +
+			"staff1: top up 20x5\nstaff1: [Confirm]\nstaff1: status",
 			"20s  145 notes", "150 notes"},
 		"closed": {day("2026-11-25", "12 60 80", "28 90 120", "none") + "staff1: status", "21:05 by Ben",
 			"Put in"},

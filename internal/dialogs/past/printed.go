@@ -4,6 +4,8 @@ import (
 	"slices"
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -16,8 +18,9 @@ import (
 // PrintedFlow compares the total that the machine printed with what was put in.
 func PrintedFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoPrinted, Title: "opening", Version: 1, Start: startPrinted,
-		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Name: engine.DoPrinted, Title: "printed", Version: 1, Start: startPrinted,
+		Of:   engine.ItsPeriod,
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.AnswersAgain,
 		Paper: engine.Alongside, Loses: engine.LosesNothing, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
@@ -25,7 +28,10 @@ func PrintedFlow() *engine.Flow {
 			{Name: engine.DoPrinted, Does: engine.StartsDialog, Help: engine.HelpMore,
 				Takes: engine.OnlyFigures, Answers: true},
 		},
-		Screens: map[string]engine.Screen{"ask": {Ask: askPrinted, Answer: answerPrinted, What: "what.printed"}},
+		Draft: func() any { return &printedDraft{} },
+		Screens: map[string]engine.Screen{"ask": {Ask: askPrinted, Answer: answerPrinted, What: "what.printed"},
+			"review": ask.Booking{Read: readPrinted, Book: bookPrinted, Answer: answerPrinted,
+				Other: ask.Changes(engine.GoBack("ask")), What: "what.printed"}.Screen()},
 	}
 }
 
@@ -34,6 +40,11 @@ func PrintedFlow() *engine.Flow {
 func expectsTotal(c *engine.Talk) bool {
 	p := c.M.Current()
 	return p != nil && slices.Contains(p.Ticks, "total") && c.In.At.Sub(p.Opened) < 2*time.Hour && !c.Hidden()
+}
+
+// printedDraft is the total on the slip.
+type printedDraft struct {
+	Total decimal.Decimal `json:"total,omitzero"`
 }
 
 func startPrinted(c *engine.Talk) {
@@ -57,26 +68,41 @@ func askPrinted(c *engine.Talk) *engine.Card {
 	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.printed")}}}
 }
 
-// answerPrinted compares the machine's printed total with ours, and names the
-// likely slip at once when they differ.
 func answerPrinted(c *engine.Talk, s string) bool {
 	amount, ok := ask.Amount(c, s)
-	if !ok {
-		return false
+	if ok {
+		engine.Drafted[printedDraft](c).Total = amount
+		c.GoTo("review")
 	}
-	p := ask.Target(c)
+	return ok
+}
+
+func readPrinted(c *engine.Talk) []chat.Block {
+	p := trade.Ready(c)
+	if p == nil {
+		return nil
+	}
+	return []chat.Block{chat.Columns(1, [][]string{
+		{c.V.Say("printed.slip"), c.V.Money(engine.Drafted[printedDraft](c).Total)},
+		{c.V.Say("printed.ours"), c.V.Money(p.PutIn())}})}
+}
+
+// bookPrinted compares the machine's printed total with ours, and names the
+// likely slip at once when they differ.
+func bookPrinted(c *engine.Talk) {
+	amount, p := engine.Drafted[printedDraft](c).Total, ask.Target(c)
 	r := books.Record{Kind: books.Printed, Period: p.No,
 		Amounts: []books.Amount{{Field: books.Loaded, Value: amount}}}
 	if _, err := c.Record(r); err != nil {
 		c.Refuse(err)
-		return true
+		return
 	}
 	p = c.M.Period(p.No)
 	ours := p.PutIn()
 	if amount.Equal(ours) {
 		tickPrinted(c, p)
 		c.Close(chat.Lines(c.V.Say("printed.same", "money", c.V.Money(amount))))
-		return true
+		return
 	}
 	lines := []string{c.V.Say("printed.differs", "printed", c.V.Money(amount), "ours", c.V.Money(ours))}
 	lines = append(lines, telling.TotalSlip(c.Teller, p, amount, ours)...)
@@ -86,7 +112,6 @@ func answerPrinted(c *engine.Talk, s string) bool {
 			"right", c.V.Number(s.Box.Loaded)))
 	}
 	c.Close(chat.Lines(append(lines, c.V.Say("printed.do"))...))
-	return true
 }
 
 // tickPrinted takes the tick of the printed total off the list.

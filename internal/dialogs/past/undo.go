@@ -16,8 +16,9 @@ import (
 // UndoFlow takes the last record back, by who made it and only lately.
 func UndoFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoUndo, Title: "undo", Version: 1, Start: startUndo, Draft: func() any { return &undoDraft{} },
-		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Name: engine.DoUndo, Title: "undo", Version: 1, Start: startUndo, Of: engine.ThatMoment,
+		Draft: func() any { return &undoDraft{} },
+		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesNothing,
 		Stopped: engine.NothingBooked,
 		Rights:  engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),

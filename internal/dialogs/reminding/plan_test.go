@@ -259,7 +259,7 @@ func TestLevelNudge(t *testing.T) {
 	if got := planned(f, f.Last, "level:1"); got != "" {
 		t.Errorf("planned at %q without any pace", got)
 	}
-	f.Play("@2026-11-25 15:00\nstaff1: level 40 30 200")
+	f.Play("@2026-11-25 15:00\nstaff1: level 40 30 200\nstaff1: [Confirm]")
 	if got := planned(f, f.Last, "level:1"); got != "2026-11-25 16:15" {
 		t.Errorf("planned at %q", got)
 	}
@@ -284,7 +284,7 @@ func TestLevelNudge(t *testing.T) {
 		t.Errorf("after a top-up at %q", got)
 	}
 	f.Shop.Plan.NoLevels = true
-	f.Play("@2026-11-25 17:00\nstaff1: level 40 20 200")
+	f.Play("@2026-11-25 17:00\nstaff1: level 40 20 200\nstaff1: [Confirm]")
 	if got := planned(f, f.Last, "level:1"); got != "" {
 		t.Errorf("planned at %q though nobody wants it", got)
 	}

@@ -1,0 +1,47 @@
+package engine
+
+import (
+	"cmp"
+
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// A card that books says in its first line which record that will be, and of
+// which day. Whoever taps a card on which another line would stand by now has
+// read something else than would be booked: the card is shown anew first.
+
+// ThatMoment is the day of trading of what is told now.
+func ThatMoment(c *Talk) shop.Date { return reminders.Today(c.F.Shop, c.When()) }
+
+// ItsPeriod is the day that the period was opened for which a dialog is about.
+func ItsPeriod(c *Talk) shop.Date {
+	if p := c.M.Period(c.State.Draft.Period); p != nil {
+		return c.DayOf(p)
+	}
+	return ThatMoment(c)
+}
+
+// heading is the first line of the open card.
+func (c *Talk) heading(f *Flow, s Screen) string {
+	what := c.V.Say("title." + cmp.Or(s.Title, f.Title))
+	if f.Of == nil {
+		return what
+	}
+	return c.V.Say("title-of", "what", what, "day", c.DayYear(f.Of(c)))
+}
+
+// anotherDay shows the open card anew when it was last shown under the name of
+// another day, and reports that it did. What came in is not taken.
+func (c *Talk) anotherDay(f *Flow, typed string) bool {
+	had := c.State.Draft.Head
+	if f.Of == nil || had == "" || had == c.heading(f, c.Screen()) {
+		return false
+	}
+	c.First(c.V.Say("another-day", "head", had))
+	if typed != "" {
+		c.First(c.V.Say("not-taken", "near", typed))
+	}
+	c.Show()
+	return true
+}
