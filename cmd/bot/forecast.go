@@ -3,36 +3,19 @@ package main
 import (
 	"fmt"
 	"os"
-	"strconv"
-	"strings"
 
 	"shopfloat/internal/demand/wide"
 )
 
 // forecastCmd forecasts every series of a table on its own.
 type forecastCmd struct {
-	In         string `arg:"required" placeholder:"FILE" help:"Table date,series: a row a day."`
-	Days       int    `placeholder:"H" help:"Forecast so many days (1 to 56) after the last date."`
-	From       string `placeholder:"DATE" help:"Instead: each date from DATE on, one day ahead."`
-	Quantiles  shares `default:"0.5,0.9,0.95,0.98" placeholder:"LIST" help:"Shares of days on which so much is enough."`
-	Priors     string `default:"shipped" help:"Lean on shipped habits, or nothing: shipped, none."`
-	LabelShift int    `arg:"--label-shift" placeholder:"N" help:"The true day is label plus N; for the calendar only."`
-	Country    string `default:"GB" help:"Country of the public holidays, two letters; empty: none."`
-}
-
-// shares is a list of numbers with commas between.
-type shares []float64
-
-// UnmarshalText adds the shares of one list; the flag may stand more than once.
-func (s *shares) UnmarshalText(text []byte) error {
-	for field := range strings.SplitSeq(string(text), ",") {
-		p, err := strconv.ParseFloat(strings.TrimSpace(field), 64)
-		if err != nil {
-			return fmt.Errorf("want numbers with commas between, got %q", field)
-		}
-		*s = append(*s, p)
-	}
-	return nil
+	In         string      `arg:"required" placeholder:"FILE" help:"Table date,series: a row a day."`
+	Days       int         `placeholder:"H" help:"Forecast so many days (1 to 56) after the last date."`
+	From       string      `placeholder:"DATE" help:"Instead: each date from DATE on, one day ahead."`
+	Quantiles  wide.Shares `default:"0.5,0.9,0.95,0.98" placeholder:"LIST" help:"Shares of days on which so much is enough."`
+	Priors     string      `default:"shipped" help:"Lean on shipped habits, or nothing: shipped, none."`
+	LabelShift int         `arg:"--label-shift" placeholder:"N" help:"The true day is label plus N; for the calendar only."`
+	Country    string      `default:"GB" help:"Country of the public holidays, two letters; empty: none."`
 }
 
 // Run writes the forecasts to stdout. Unusable input is a misuse.

@@ -17,8 +17,8 @@ func blindCases() map[string]blindCase {
 		nothing = "\nstaff1: none\nstaff1: none"
 		found   = "staff1: found 2x20\nstaff1: [Box for]\nstaff1: [Confirm]\n"
 		second  = "staff1: close 12 60 80" + nothing + "\nstaff1: [Confirm]\nstaff2: second count"
-		finish  = "staff1: close 12 60 80" + nothing + "\nstaff1: [Confirm]\nstaff1: [I must go]\nstaff1: finish\n" +
-			"staff1: 28 75 120\nstaff1: none\nstaff1: [Count again]"
+		finish  = "staff1: close 12 60 80" + nothing + "\nstaff1: [Confirm]\n" +
+			"staff1: [I must go]\nstaff1: finish\nstaff1: 28 75 120\nstaff1: none\nstaff1: [Count again]"
 		visit = "staff1: visit\nstaff1: [Announced]\nstaff1: [Skip]"
 	)
 	return map[string]blindCase{

@@ -162,3 +162,18 @@ func WriteRows(to io.Writer, quantiles []float64, rows []Row) error {
 	out.Flush()
 	return out.Error()
 }
+
+// Shares is a list of numbers with commas between.
+type Shares []float64
+
+// UnmarshalText adds the shares of one list; the flag may stand more than once.
+func (s *Shares) UnmarshalText(text []byte) error {
+	for field := range strings.SplitSeq(string(text), ",") {
+		p, err := strconv.ParseFloat(strings.TrimSpace(field), 64)
+		if err != nil {
+			return fmt.Errorf("want numbers with commas between, got %q", field)
+		}
+		*s = append(*s, p)
+	}
+	return nil
+}
