@@ -78,17 +78,17 @@ func StandAt(id shop.MachineID, entries []Entry, end time.Time) (Stand, error) {
 			s.Inside = s.Inside.Add(n.Value())
 		}
 	}
-	left, slips := leftOpen(m)
+	left, slips := LeftOpen(m)
 	s.Inside = s.Inside.Add(left).Sub(slips)
 	s.gaps(m, left, slips)
 	return s, nil
 }
 
-// leftOpen is what left the boxes of periods that are not counted yet, as a
+// LeftOpen is what left the boxes of periods that are not counted yet, as a
 // sum below nothing: what slips say was paid out, and what was found elsewhere
 // inside. The ledger takes it from the boxes only at the count, so that it would
 // be told in two places. slips is what those of them say that tell amounts only.
-func leftOpen(m *Machine) (left, slips decimal.Decimal) {
+func LeftOpen(m *Machine) (left, slips decimal.Decimal) {
 	for _, p := range m.Periods {
 		if p.Status != Open {
 			continue

@@ -37,6 +37,7 @@ const (
 	Fees      Account = "income:fees"
 	Charges   Account = "expenses:charges of the bank"
 	Disputed  Account = "expenses:claims of customers"
+	GivenUp   Account = "expenses:given up"
 	Loose     Account = "liabilities:paid for nothing known"
 	Before    Account = "equity:opening balances"
 )
@@ -80,8 +81,12 @@ func balances(m *books.Machine) map[Account]decimal.Decimal {
 		a := accountOf(p)
 		b[a] = b[a].Add(n.Value())
 	}
-	b[Customers] = b[Customers].Sub(m.Money.Claimed)
+	left, slips := books.LeftOpen(m)
+	b[notCounted] = left.Sub(slips)
+	b[Gone] = b[Gone].Sub(left)
+	b[Customers] = b[Customers].Sub(m.Money.Claimed).Add(slips)
 	b[Owed], b[Paid] = m.ByBank(), m.Money.Came
+	b[GivenUp] = m.Money.GivenUp
 	b[Fees], b[Charges], b[Disputed] = m.Money.Fees.Neg(), m.Money.Charges, m.Money.Disputed
 	for _, l := range m.Loose {
 		b[Loose] = b[Loose].Sub(l.Value)
@@ -114,6 +119,9 @@ func accountOf(p books.Place) Account {
 
 // machine begins the accounts of the places inside a machine.
 const machine Account = "assets:machine:"
+
+// notCounted is what slips of a day say that left its boxes, until these are counted.
+const notCounted = machine + "paid out, not counted"
 
 // inside reports whether an account is a place inside the machine.
 func (a Account) inside() bool { return strings.HasPrefix(string(a), string(machine)) }

@@ -52,8 +52,8 @@ func Facts(machines []Machine) matching.Facts {
 }
 
 func claimOf(m Machine, days *reminders.Days, c books.Claim) matching.Claim {
-	return matching.Claim{Shop: m.Shop.ID, Machine: m.ID, Seq: c.Seq, Day: days.DayOf(c.Opened), Due: c.On,
-		Left: c.Left(), Value: c.Value, Currency: m.Shop.Currency}
+	return matching.Claim{Shop: m.Shop.ID, Machine: m.ID, Seq: c.Seq, Day: cmp.Or(c.Day, days.DayOf(c.Opened)),
+		Due: c.On, Left: c.Left(), Value: c.Value, Currency: m.Shop.Currency}
 }
 
 func bookedOf(m Machine, p books.Payment, claims map[int64]matching.Claim) matching.Booked {

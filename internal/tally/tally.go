@@ -53,17 +53,17 @@ func Of(s *shop.Shop, kit *shop.Machine, entries []books.Entry, from, to shop.Da
 	}
 	known := reminders.NewDays(s)
 	for _, p := range m.Periods {
-		if d := b.at(known.DayOf(p.Opened)); d != nil {
+		if d := b.at(cmp.Or(p.Date, known.DayOf(p.Opened))); d != nil {
 			d.period(p)
 		}
 	}
 	for _, c := range m.Claims {
-		if d := b.at(known.DayOf(c.Opened)); d != nil {
+		if d := b.at(cmp.Or(c.Day, known.DayOf(c.Opened))); d != nil {
 			d.Due, d.Credited = d.Due.Add(c.Value), d.Credited.Add(c.Paid)
 		}
 	}
 	err = books.Walk(kit.ID, entries, func(e books.Entry, now *books.Machine) {
-		b.after(known.Today(e.Happened), now)
+		b.after(cmp.Or(e.Day, known.Today(e.Happened)), now)
 	})
 	if err != nil {
 		return nil, err
