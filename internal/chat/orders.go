@@ -103,6 +103,7 @@ type Ask struct {
 
 	Entries func() []books.Entry          // the machine's whole ledger, oldest first
 	Since   func(seq int64) []books.Entry // of it what [books.From] gives
+	Claims  func() []books.Claim          // all that the bank owes or owed for the machine, oldest first
 
 	// Told lists the people of the shop who were sent messages of a name, as far back as
 	// is still known; only what has truly gone out counts.

@@ -25,7 +25,7 @@ type asking struct {
 
 func (a *asking) ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Copied: a.copied, Told: a.told}
+		Claims: a.claims, Copied: a.copied, Told: a.told}
 }
 
 func (a *asking) phones() []chat.Phone {
@@ -99,6 +99,15 @@ func (a *asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
 		s.Blind = s.Blind || u.Blind
 	}
 	return s, err
+}
+
+func (a *asking) claims() []books.Claim {
+	if a.machine == 0 {
+		return nil
+	}
+	list, err := a.tx.Claims(a.machine, store.Wanted{})
+	a.err = errors.Join(a.err, err)
+	return list
 }
 
 func (a *asking) did(by shop.PersonID, since time.Time) []chat.Did {

@@ -110,7 +110,6 @@ type Desk struct {
 	givenUp  atomic.Int64
 
 	// Of whoever holds the token:
-	owing     map[shop.MachineID]owing
 	started   bool
 	careful   bool      // store what comes in before it is handled: it may end the program
 	latest    time.Time // the furthest the clock has been since the last tick
@@ -124,7 +123,7 @@ func New(o Options) *Desk {
 	d := &Desk{
 		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
 		log: o.Log, parked: o.Parked, link: o.Link, current: o.Current, lead: make(chan struct{}, 1), careful: true,
-		key: o.Key, event: o.Event, owing: map[shop.MachineID]owing{},
+		key: o.Key, event: o.Event,
 		words: o.Paper, copied: o.Copied, paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{},
 		halted: make(chan struct{}), queue: queue.New(),
 	}

@@ -207,34 +207,14 @@ func (b *batch) machineFacts(w store.Work) (f chat.Facts, err error) {
 	return f, nil
 }
 
-// claimsAtHand is how many of the newest claims a step has at hand besides those
-// that are still open.
-const claimsAtHand = 24
-
-// owing is a machine's books, and the same with the claims that a step has at hand.
-type owing struct{ bare, with *books.Machine }
-
-// books gives a machine's books with what the bank owes. Claims change by records
-// alone, and each record makes the books anew: as long as they are the same the
-// claims are too, and are not read again.
+// books gives a machine's books with the newest of what the bank owes.
 func (b *batch) books(id shop.MachineID) (*books.Machine, error) {
-	bare, _, err := b.tx.Machine(id)
+	m, _, err := b.tx.Machine(id)
 	if err != nil {
 		return nil, err
 	}
-	if had := b.desk.owing[id]; had.bare == bare {
-		return had.with, nil
-	}
-	m := bare
-	for _, w := range []store.Wanted{{Newest: true, Limit: claimsAtHand}, {Open: true}} {
-		claims, err := b.tx.Claims(id, w)
-		if err != nil {
-			return nil, err
-		}
-		m = m.With(claims)
-	}
-	b.desk.owing[id] = owing{bare, m}
-	return m, nil
+	claims, err := b.tx.LastClaims(id)
+	return m.With(claims), err
 }
 
 // machineOf picks the machine an input is about: the one it names, the one of

@@ -15,7 +15,7 @@ import (
 
 // optional are the properties that may stay unsaid.
 var optional = map[string][]string{
-	"flow": {"Part", "Second", "Bank", "Asks", "Commands", "Cards", "Lasts", "Parting", "Draft", "Recall",
+	"flow": {"Part", "Second", "Bank", "Owing", "Asks", "Commands", "Cards", "Lasts", "Parting", "Draft", "Recall",
 		"Of"},
 	"command":  {"Menu", "Boxes", "Answers", "Plea", "Offer", "Guided", "flow"},
 	"standing": {},

@@ -17,6 +17,7 @@ const owedLines = 10
 
 // Owed lists what the bank owes, by age, with a total.
 func Owed(t *Teller) []chat.Block {
+	t.Owing()
 	due := t.M.Due()
 	if len(due) == 0 && len(t.M.Loose) == 0 && t.M.ByBank().IsZero() {
 		return []chat.Block{chat.Lines(t.V.Say("owed.none"), ruleLine(t))}

@@ -25,6 +25,16 @@ type Teller struct {
 	Now    time.Time
 	Guides guides.Library
 	Hides  func() bool // what should be in the machine stays unseen; nil: it never does
+	owing  bool        // all that the bank owes or owed is at hand
+}
+
+// Owing brings all that the bank owes or owed to hand, however old it is.
+func (t *Teller) Owing() {
+	if t.owing || t.F.Ask.Claims == nil {
+		return
+	}
+	t.owing = true
+	t.M = t.M.With(t.F.Ask.Claims())
 }
 
 // Hidden reports whether nobody may see now what should be in the machine.

@@ -46,6 +46,7 @@ type Flow struct {
 	Part     int                     // optional: place on the paper form, from 1 on
 	Second   bool                    // optional: it counts what another person has counted before
 	Bank     *Banking                // optional: money between shop and bank
+	Owing    bool                    // optional: it works with all that the bank owes or owed
 	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
 	Lasts    bool                    // optional: it may be about a period that is no longer at hand
 	Asks     []Asked                 // optional: the questions among its screens, in the order they are asked
@@ -221,6 +222,9 @@ func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
 		c.M = books.New(c.State.Machine)
 	}
 	c.renew()
+	if flow := c.Flow(); flow != nil && flow.Owing {
+		c.Owing()
+	}
 	return c
 }
 

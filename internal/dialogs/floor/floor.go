@@ -181,6 +181,7 @@ func (f *Floor) known(name string, id shop.PersonID, facts *chat.Facts) {
 	facts.Shop, facts.Machine = f.Shop, f.Machine
 	facts.Ask.Told = func(key string) []chat.Told { return f.Told[key] }
 	facts.Ask.Entries = func() []books.Entry { return f.Entries }
+	facts.Ask.Claims = func() []books.Claim { return f.Machine.Claims }
 	facts.Ask.Since = func(seq int64) []books.Entry { return books.From(f.Entries, seq) }
 	facts.Person, _ = f.Shop.Person(id)
 	site := chat.Site{Shop: f.Shop, Person: facts.Person, Machine: f.Machine}

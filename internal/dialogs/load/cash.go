@@ -75,6 +75,7 @@ func tellCash(c *engine.Talk) *engine.Card {
 	o, err := outlook(c, loadDate(c))
 	var plan advice.Plan
 	if err == nil {
+		c.Owing()
 		plan, err = o.Cash(ownQuestion.Notes(c), takingsQuestion.Notes(c), c.M.Due())
 	}
 	if err != nil {

@@ -30,7 +30,7 @@ func CreditFlow() *engine.Flow {
 func flow(name string, start func(*engine.Talk), screens map[string]engine.Screen) *engine.Flow {
 	return &engine.Flow{
 		Name: name, Title: name, Version: 1, Start: start, Screens: screens,
-		Draft: func() any { return &draft{} }, Of: engine.ThatMoment,
+		Draft: func() any { return &draft{} }, Of: engine.ThatMoment, Owing: true,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesChoices,
 		Stopped: engine.NothingBooked,
@@ -59,6 +59,7 @@ func bankTook(c *engine.Talk) bool {
 
 // startCredit takes what was typed at once: 1240 for monday.
 func startCredit(c *engine.Talk) {
+	c.Owing()
 	c.GoTo("amount")
 	if c.Rest != "" && !answerPaidAmount(c, c.Rest) {
 		c.First(c.V.Say("not-amount", "near", c.Rest))

@@ -29,6 +29,7 @@ func owed(c *engine.Talk) {
 }
 
 func owedBegan(c *engine.Talk, no int64) (time.Time, bool) {
+	c.Owing()
 	x := c.M.Claim(no)
 	if x == nil || !x.Left().IsPositive() || x.On == "" {
 		return time.Time{}, false
@@ -38,6 +39,7 @@ func owedBegan(c *engine.Talk, no int64) (time.Time, bool) {
 
 // tellOwed tells of a claim that is overdue, to a manager and then to an owner.
 func tellOwed(c *engine.Talk, no int64, r reminders.Rung) {
+	c.Owing()
 	x, key := c.M.Claim(no), trade.OwedName+strconv.FormatInt(no, 10)
 	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Owed, r.To), chat.Reply{
 		Body: []chat.Block{chat.Lines(c.V.Say("overdue"), c.Which(),
@@ -64,6 +66,7 @@ func tapCredited(c *engine.Talk, _ string) { c.CarryOut(engine.DoCredit) }
 
 // tapBank drafts a message to the bank about money that did not come.
 func tapBank(c *engine.Talk, arg string) {
+	c.Owing()
 	seq, err := strconv.ParseInt(arg, 10, 64)
 	x := c.M.Claim(seq)
 	switch {

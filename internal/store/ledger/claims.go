@@ -2,8 +2,10 @@ package ledger
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 
 	"shopfloat/internal/books"
@@ -109,4 +111,42 @@ func (t Ledger) saveClaims(id shop.MachineID, before, after []books.Claim) error
 		}
 	}
 	return nil
+}
+
+// claimsAtHand is how many of a machine's newest claims are kept at hand: those
+// of the periods that people still have to do with.
+const claimsAtHand = 24
+
+// LastClaims gives a machine's newest claims, oldest first. They are not to be changed.
+func (t Ledger) LastClaims(id shop.MachineID) ([]books.Claim, error) {
+	m, err := t.machine(id)
+	switch {
+	case err != nil:
+		return nil, err
+	case m.known:
+		return m.claims, nil
+	}
+	list, err := t.Claims(id, Wanted{Newest: true, Limit: claimsAtHand})
+	if err != nil {
+		return nil, err
+	}
+	slices.Reverse(list)
+	m.claims, m.known = list, true
+	return list, nil
+}
+
+// newest takes changed claims into those at hand.
+func newest(at, changed []books.Claim) []books.Claim {
+	list := slices.Clone(at)
+	for _, c := range changed {
+		i, found := slices.BinarySearchFunc(list, c.Seq,
+			func(x books.Claim, seq int64) int { return cmp.Compare(x.Seq, seq) })
+		switch {
+		case found:
+			list[i] = c
+		case i > 0 || len(list) < claimsAtHand:
+			list = slices.Insert(list, i, c)
+		}
+	}
+	return list[max(len(list)-claimsAtHand, 0):]
 }

@@ -34,6 +34,9 @@ type machineRow struct {
 	shop  shop.ID
 	head  []byte
 	books *books.Machine
+
+	claims []books.Claim // the newest
+	known  bool          // whether they were read
 }
 
 // By says who wrote a record and what led to it.
@@ -127,8 +130,12 @@ func (t Ledger) Post(id shop.MachineID, by By, r books.Record, salts func() ([]b
 	if err := t.saveClaims(id, before.Claims, after.Claims); err != nil {
 		return err
 	}
+	next := &machineRow{shop: m.shop, head: row.Hash, books: after}
+	if m.known && !slices.Contains(folds, r.Kind) {
+		next.claims, next.known = newest(m.claims, after.Claims), true
+	}
 	after.Claims = nil
-	return t.saveMachine(&machineRow{shop: m.shop, head: row.Hash, books: after})
+	return t.saveMachine(next)
 }
 
 // folds are the kinds of record whose effect is worked out from all entries.
