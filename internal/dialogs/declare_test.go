@@ -15,8 +15,8 @@ import (
 
 // optional are the properties that may stay unsaid.
 var optional = map[string][]string{
-	"flow": {"Part", "Second", "Bank", "Owing", "Asks", "Commands", "Cards", "Lasts", "Parting", "Draft", "Recall",
-		"Of"},
+	"flow": {"Part", "Second", "Bank", "Owing", "Asks", "Commands", "Cards", "Lasts", "Parting", "Draft",
+		"Recall", "Of"},
 	"command":  {"Menu", "Boxes", "Answers", "Plea", "Offer", "Guided", "flow"},
 	"standing": {},
 }

@@ -76,7 +76,8 @@ func TestExampleIsShown(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !ok || len(example) < 1000 || !strings.Contains(string(shown), "```go\n"+strings.TrimSpace(example)+"\n```") {
+	block := "```go\n" + strings.TrimSpace(example) + "\n```"
+	if !ok || len(example) < 1000 || !strings.Contains(string(shown), block) {
 		t.Error("DEVELOPERS.md shows another dialog than the one in torn_test.go")
 	}
 }
