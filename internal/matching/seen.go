@@ -6,8 +6,6 @@ import (
 	"strings"
 	"unicode"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/shop"
 	"shopfloat/internal/statement"
 )
@@ -141,12 +139,3 @@ var calendar = func() map[string]bool {
 	}
 	return m
 }()
-
-// total adds up the amounts of parts.
-func total(parts []Part) decimal.Decimal {
-	var sum decimal.Decimal
-	for _, p := range parts {
-		sum = sum.Add(p.Value)
-	}
-	return sum
-}

@@ -113,7 +113,6 @@ type ofxReader struct {
 	id       string
 	line1    *Line // the transaction being read
 	foreign  string
-	pending  bool
 	ended    bool
 }
 

@@ -34,13 +34,6 @@ func opened(t *testing.T, script string) *floor.Floor {
 
 const count = "@2026-11-25 21:05\nstaff1: close "
 
-// closing counts what is left and types in what was paid out and cancelled.
-func closing(left, tray, paid, cancelled string) string {
-	return count + left + "\nstaff1: " + tray + "\nstaff1: none\nstaff1: [Confirm]\nstaff1: " + paid +
-		"\nstaff1: " +
-		cancelled
-}
-
 // What the ledger says of a record now, and what would follow from a correction.
 func TestLedger(t *testing.T) {
 	f := opened(t, "staff1: top up 20x10\nstaff1: [Confirm]\nstaff1: top up 10x5\nstaff1: [Confirm]\n"+
