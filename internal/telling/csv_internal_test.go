@@ -17,6 +17,7 @@ func TestSafeCell(t *testing.T) {
 		"=1+1": "'=1+1", "+1": "'+1", "-1+1": "'-1+1", "@SUM(A1)": "'@SUM(A1)",
 		"\tx": "'\tx", "\r=1": "'\r=1", "  =1": "'  =1",
 		"\n=1": "'\n=1", "=cmd|' /C calc'!A0": "'=cmd|' /C calc'!A0",
+		"\uff1d1+1": "'\uff1d1+1", "\u200b=1": "'\u200b=1", "\uff0b1": "'\uff0b1",
 	} {
 		if got := tally.SafeCell(in); got != want {
 			t.Errorf("%q: %q, want %q", in, got, want)
