@@ -149,23 +149,13 @@ type yearOf struct {
 	year     int
 }
 
-var (
-	mu    sync.Mutex
-	years = map[yearOf]map[shop.Date]bool{}
-)
+var years dayrule.Memo[yearOf, map[shop.Date]bool]
 
 // closedIn gives the days of a year on which banks do not pay, weekends apart. They are
 // worked out once.
 func closedIn(currency string, year int) map[shop.Date]bool {
-	mu.Lock()
-	defer mu.Unlock()
-	key := yearOf{currency, year}
-	days, ok := years[key]
-	if !ok {
-		days = CalendarOf(currency).closed(year)
-		years[key] = days
-	}
-	return days
+	work := func() map[shop.Date]bool { return CalendarOf(currency).closed(year) }
+	return years.Get(yearOf{currency, year}, work)
 }
 
 func (c Calendar) closed(year int) map[shop.Date]bool {

@@ -7,8 +7,8 @@ import (
 	_ "embed"
 	"slices"
 	"strings"
-	"sync"
 
+	"shopfloat/internal/dayrule"
 	"shopfloat/internal/shop"
 )
 
@@ -107,22 +107,14 @@ type placeYear struct {
 	year  int
 }
 
-var (
-	mu    sync.Mutex
-	years = map[placeYear]map[shop.Date]Holiday{}
-)
+var years dayrule.Memo[placeYear, map[shop.Date]Holiday]
 
 // yearOf works a year in a place out once.
 func yearOf(place string, year int) map[shop.Date]Holiday {
-	mu.Lock()
-	defer mu.Unlock()
-	key := placeYear{place, year}
-	days, ok := years[key]
-	if !ok && year > 0 && year <= Last && Known(place) {
-		days = reckon(place, year)
-		years[key] = days
+	if year <= 0 || year > Last || !Known(place) {
+		return nil
 	}
-	return days
+	return years.Get(placeYear{place, year}, func() map[shop.Date]Holiday { return reckon(place, year) })
 }
 
 // day gives what is known of a date in a place.
