@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
@@ -35,8 +36,18 @@ func (c *Talk) sameAgain(f *Flow, cmd *Command) {
 	if had != nil {
 		c.Put(c.State.Step, had)
 	}
-	c.First(c.V.Say("not-taken", "near", c.Rest))
+	c.notTaken(c.Rest)
 	c.Redraw()
+}
+
+// notTaken says first that a text was not taken, and which. A sum of money is not
+// said back: a locked screen shows the first line of a message.
+func (c *Talk) notTaken(typed string) {
+	if strings.ContainsFunc(typed, func(r rune) bool { return unicode.Is(unicode.Sc, r) }) {
+		c.First(c.V.Say("not-taken-sum"))
+		return
+	}
+	c.First(c.V.Say("not-taken", "near", typed))
 }
 
 // Words are the ways to ask for a command in the speaker's language.

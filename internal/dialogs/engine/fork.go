@@ -62,7 +62,7 @@ func (c *Talk) atFork() bool {
 	if c.forBeside(f) {
 		return true
 	}
-	c.First(c.V.Say("not-taken", "near", strings.TrimSpace(c.In.Text)))
+	c.notTaken(strings.TrimSpace(c.In.Text))
 	c.showFork()
 	return true
 }

@@ -40,7 +40,7 @@ func (c *Talk) anotherDay(f *Flow, typed string) bool {
 	}
 	c.First(c.V.Say("another-day", "head", had))
 	if typed != "" {
-		c.First(c.V.Say("not-taken", "near", typed))
+		c.notTaken(typed)
 	}
 	c.Show()
 	return true
