@@ -56,7 +56,7 @@ func (c *Talk) Words(cmd *Command) []string { return c.V.List("words." + cmd.Nam
 // Command finds the command a text begins with, and what follows it. The
 // longest words win.
 func (c *Talk) Command() (cmd *Command, rest string) {
-	low := c.unpolite(strings.ReplaceAll(strings.TrimPrefix(Fold(c.In.Text), "/"), "’", "'"))
+	low := c.low()
 	if month, ok := c.endsMonth(low); ok {
 		return c.E.Named(DoMonth), month
 	}
@@ -76,6 +76,11 @@ func (c *Talk) Command() (cmd *Command, rest string) {
 		}
 	}
 	return cmd, rest
+}
+
+// low is what was typed, without what people say before the word that matters.
+func (c *Talk) low() string {
+	return c.unpolite(strings.ReplaceAll(strings.TrimPrefix(Fold(c.In.Text), "/"), "’", "'"))
 }
 
 // endsMonth finds words that close a month of the books. They are never about the
@@ -141,7 +146,7 @@ func (c *Talk) text() {
 	if c.forBeside(f) {
 		return
 	}
-	cmd, rest := c.Command()
+	cmd, rest := c.meansCommand(c.Command())
 	cmd, taken := c.weighed(f, cmd, rest)
 	if taken {
 		return
@@ -212,7 +217,7 @@ func (c *Talk) answer(f *Flow) bool {
 		c.Show()
 		return true
 	}
-	low := Fold(strings.Trim(c.In.Text, ".! "))
+	low := Fold(strings.Trim(c.In.Text, ".!? "))
 	if !s.Free && c.typedLabel(f, s, low) {
 		return true
 	}
@@ -260,6 +265,11 @@ func (c *Talk) typedTap(f *Flow) string {
 func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
 	if f.Safe == SafeOpen && low == Fold(c.V.Say("button.customers")) {
 		c.lockFirst(f)
+		return true
+	}
+	if s.What != "" && low == Fold(strings.TrimRight(c.V.Say("button.what"), "?")) {
+		c.Say(c.V.Say(s.What))
+		c.Redraw()
 		return true
 	}
 	if s.Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low) {
