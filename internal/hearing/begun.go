@@ -42,6 +42,9 @@ func (sit Situation) Takes(rest string) bool { return sit.strange(rest) == 0 && 
 // phrasal reports whether what follows makes another verb of a command's word.
 func phrasal(rest string) bool {
 	words := wordsOf(rest)
+	if len(words) > 1 && words[0] == "to" && strings.ContainsFunc(words[1], unicode.IsDigit) {
+		return true // close to 150
+	}
 	return len(words) > 0 && particles[words[0]] &&
 		(len(words) == 1 || len(words) <= 3 && pauses[words[len(words)-1]])
 }

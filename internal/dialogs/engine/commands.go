@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
+	"shopfloat/internal/hearing"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/when"
 )
@@ -296,6 +297,11 @@ func BareNumber(s string) bool {
 func (c *Talk) unknown(f *Flow) {
 	if f == nil && c.F.Shop.Fresh {
 		c.notSetUp()
+		return
+	}
+	if f != nil && hearing.OnlyFigures(c.In.Text) {
+		c.notTaken(strings.TrimSpace(c.In.Text))
+		c.Redraw()
 		return
 	}
 	if c.strays(f) {
