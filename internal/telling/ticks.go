@@ -67,3 +67,14 @@ func Tick(t *Teller, p *books.Period, id string) string {
 	return t.V.Say("tick."+id, "numbers", strings.Join(notes, ", "), "total", t.V.Money(p.Loaded().Value()),
 		"printed", printed)
 }
+
+// TicksButtons offers the checklists that are not done.
+func TicksButtons(t *Teller) [][]chat.Button {
+	var rows [][]chat.Button
+	for _, p := range t.M.Periods {
+		if len(p.Ticks) > 0 {
+			rows = append(rows, t.Button("show-ticks", "o:ticks:"+strconv.FormatInt(p.No, 10)+".show"))
+		}
+	}
+	return rows
+}
