@@ -119,7 +119,7 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 	case phrasal(rest):
 		return is, ""
 	case !known:
-		return !fault || d.Act != Do, rest
+		return d.Act == Ignore || sit.strange(rest) <= 2 && (!fault || d.Act != Do), rest
 	case free[id]:
 		for _, object := range []string{"the machine ", "it "} { // do not load it until friday
 			rest = strings.TrimPrefix(rest, object)

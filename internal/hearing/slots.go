@@ -272,16 +272,19 @@ func countish(w string) bool {
 // OnlyFigures reports whether a text has numbers, and next to nothing beside them: it is
 // about a count, and no question.
 func OnlyFigures(text string) bool {
-	numbers, others := 0, 0
+	digits, numbers, others := false, 0, 0
 	for _, w := range wordsOf(text) {
 		switch {
-		case strings.ContainsFunc(w, unicode.IsDigit), countWords[w] && w != "a" && w != "no":
+		case strings.ContainsFunc(w, unicode.IsDigit):
+			digits = true
+			numbers++
+		case countWords[w] && w != "a" && w != "no" && w != "one":
 			numbers++
 		case !function[w] && !idle[w]:
 			others++
 		}
 	}
-	return numbers > 0 && others <= 1 && others < numbers+1 && !strings.Contains(text, "?")
+	return (digits || numbers > 1) && others <= 1 && !strings.Contains(text, "?")
 }
 
 var countWords = wordSet(`one two three four five six seven eight nine ten eleven twelve thirteen fourteen

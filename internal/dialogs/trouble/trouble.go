@@ -123,15 +123,19 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		small(c, f)
 		return true
 	}
+	if f == nil && came(c, d) {
+		return true
+	}
 	rows := meanings(c, d)
 	switch {
+	case f == nil && d.Act != hearing.Ignore && (d.Act == hearing.Do || len(rows) == 0) &&
+		carriedOut(c, d.Readings[0]):
+		return true
 	case len(rows) == 0, f != nil && vague(d):
 		notFound(c, f)
 		return true
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
 		walk(c, d.Readings[0].ID, false)
-	case d.Act == hearing.Do && f == nil && carriedOut(c, d.Readings[0]):
-		return true
 	default:
 		offer(c, rows)
 	}
@@ -139,6 +143,19 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		c.Redraw()
 	}
 	return true
+}
+
+// came meets "the money came" with what the bank owes first, where it says no sum.
+func came(c *engine.Talk, d hearing.Decision) bool {
+	if len(d.Readings) == 0 || d.Readings[0].ID != engine.DoCredit || d.Readings[0].Slots.Money != "" ||
+		!c.May(engine.DoCredit) {
+		return false
+	}
+	likely, ok := telling.Came(c.Teller)
+	if ok {
+		c.Send(likely)
+	}
+	return ok
 }
 
 // now answers "what now?": the open question again, or what can be done now. What is read
