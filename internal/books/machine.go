@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 )
@@ -82,6 +81,14 @@ func (m *Machine) Period(no int64) *Period {
 		}
 	}
 	return nil
+}
+
+// Newest is when the last thing was recorded; zero where nothing was.
+func (m *Machine) Newest() time.Time {
+	if last := len(m.Recent) - 1; last >= 0 {
+		return m.Recent[last].Recorded
+	}
+	return time.Time{}
 }
 
 // Current is the open period, or nil.

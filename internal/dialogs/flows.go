@@ -36,6 +36,6 @@ func declarations() []engine.Declaration {
 		reminding.HoursFlow(), reminding.HoldFlow(), day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
 		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),
 		money.Moments(), people.Moments(), setup.Moments(), load.Moments(),
-		closing.WitnessCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(), reminding.StartCard(),
-		reminding.LaterCard(), reminding.MuteCard(), reminding.GoneCard())
+		closing.WitnessCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(), reminding.StartCard,
+		reminding.LaterCard, reminding.MuteCard, reminding.GoneCard)
 }

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
@@ -185,8 +184,8 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		i = max(slices.Index(v, unanswered), 0)
 	}
 	waits := q.Waits(c)
-	switch low := engine.Fold(text); {
-	case waits != "" && (low == engine.Fold(c.V.Say("button.change")) ||
+	switch low := texts.Fold(text); {
+	case waits != "" && (low == texts.Fold(c.V.Say("button.change")) ||
 		slices.Contains(c.V.List("words.back"), low)):
 		q.dropLone(c)
 		return true

@@ -91,7 +91,7 @@ func (t transfer) inMachine() bool { return t.from == books.Boxes || t.to == boo
 // "from+bank" needs both.
 func startMove(c *engine.Talk) {
 	c.GoTo("how")
-	words := strings.Fields(engine.Fold(c.In.Text))
+	words := strings.Fields(texts.Fold(c.In.Text))
 	for _, t := range transfers {
 		if says(words, c.V.Say("words.move-"+t.id)) {
 			setHow(c, t)
@@ -118,7 +118,7 @@ func says(words []string, alternatives string) bool {
 func without(c *engine.Talk, text, list string) string {
 	drop := c.V.List(list)
 	return strings.Join(slices.DeleteFunc(strings.Fields(text), func(w string) bool {
-		return slices.Contains(drop, engine.Fold(w))
+		return slices.Contains(drop, texts.Fold(w))
 	}), " ")
 }
 

@@ -12,13 +12,14 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // checkedTyped answers the words of a button that says how notes were checked:
 // the card is shown again, since one tap books and typed words do not.
 func checkedTyped(c *engine.Talk) bool {
-	low := engine.Fold(strings.Trim(c.In.Text, ".! "))
-	says := func(how string) bool { return low == engine.Fold(c.V.Say("button.checked-"+how)) }
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	says := func(how string) bool { return low == texts.Fold(c.V.Say("button.checked-"+how)) }
 	if !slices.ContainsFunc(checkedHow, says) {
 		return false
 	}

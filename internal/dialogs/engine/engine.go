@@ -2,7 +2,6 @@ package engine
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"shopfloat/internal/books"
@@ -390,5 +389,3 @@ func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
 		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
 	}
 }
-
-func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }

@@ -37,7 +37,7 @@ func (c *Talk) DueMatter(list []Matter) {
 		}
 		rungs := reminders.Climb(c.F.Shop, began, m.Task)
 		if waited {
-			rungs = c.waiting(rungs, rung)
+			rungs = reminders.Waiting(rungs, rung, c.In.Due, c.In.At)
 		} else {
 			c.Climb(name, began, m.Task)
 		}
@@ -46,21 +46,6 @@ func (c *Talk) DueMatter(list []Matter) {
 		}, func(r reminders.Rung) { m.Tell(c, no, r) })
 		return
 	}
-}
-
-// waiting gives the rung that has waited for the night to end, as due when it
-// ended. None: a higher one came due since, or the ladder was begun anew.
-func (c *Talk) waiting(rungs []reminders.Rung, number string) []reminders.Rung {
-	if _, climbed := reminders.Highest(rungs, c.In.Due, c.In.At); climbed {
-		return nil
-	}
-	for _, r := range rungs {
-		if strconv.Itoa(r.No) == number && r.At.Before(c.In.Due) {
-			r.At = c.In.Due
-			return []reminders.Rung{r}
-		}
-	}
-	return nil
 }
 
 // OnLadder lets the highest rung that came due speak, once. In a quiet night it

@@ -159,7 +159,7 @@ func askMinutes(c *engine.Talk) *engine.Card {
 }
 
 func answerMinutes(c *engine.Talk, s string) bool {
-	low := strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(engine.Fold(s), "utes"), "min"))
+	low := strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(texts.Fold(s), "utes"), "min"))
 	if n, ok := ask.Index(low, shop.RestartMax+1); ok && n > 0 {
 		about(numbersDraft{Minutes: n}, "review")(c)
 	} else {

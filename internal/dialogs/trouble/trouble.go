@@ -85,10 +85,10 @@ var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*
 func foundTyped(c *engine.Talk) bool {
 	w := walking(c)
 	if w == nil || !slices.Contains(findingGuides, w.Guide) ||
-		!severalNotes.MatchString(engine.Fold(c.In.Text)) {
+		!severalNotes.MatchString(texts.Fold(c.In.Text)) {
 		return false
 	}
-	c.Rest = engine.Fold(c.In.Text)
+	c.Rest = texts.Fold(c.In.Text)
 	c.Obey(c.E.Named(engine.DoFound))
 	return true
 }

@@ -201,9 +201,9 @@ func walkTyped(c *engine.Talk) bool {
 	if err != nil {
 		return false
 	}
-	low := engine.Fold(strings.Trim(c.In.Text, ".! "))
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
 	for i, label := range v.Choices {
-		if low == engine.Fold(label) || c.State.Flow == "" && low == strconv.Itoa(i+1) {
+		if low == texts.Fold(label) || c.State.Flow == "" && low == strconv.Itoa(i+1) {
 			return stepOn(c, i)
 		}
 	}
