@@ -83,14 +83,6 @@ func (m *Machine) Period(no int64) *Period {
 	return nil
 }
 
-// Newest is when the last thing was recorded; zero where nothing was.
-func (m *Machine) Newest() time.Time {
-	if last := len(m.Recent) - 1; last >= 0 {
-		return m.Recent[last].Recorded
-	}
-	return time.Time{}
-}
-
 // Current is the open period, or nil.
 func (m *Machine) Current() *Period { return m.Period(m.Open) }
 

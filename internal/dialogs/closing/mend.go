@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 )
 
@@ -224,8 +225,8 @@ func fixCount(c *engine.Talk, p *books.Period, list []diagnosis.Change) books.Re
 	for _, l := range ask.KindLines(c) {
 		tray.Plus(l.Face, diagnosis.Changed(list, diagnosis.Rejects, l.Face, p.Tray[l.Face]))
 	}
-	r.Figures = append(r.Figures, figuresOf(books.Refused, tray)...)
-	r.Figures = append(r.Figures, figuresOf(books.FoundAt, p.Path)...)
+	r.Figures = append(r.Figures, lines.FiguresOf(books.Refused, tray)...)
+	r.Figures = append(r.Figures, lines.FiguresOf(books.FoundAt, p.Path)...)
 	if !p.Taken {
 		return r
 	}

@@ -204,7 +204,7 @@ func afterCount(c *engine.Talk, p *books.Period) string {
 
 // callWitness asks everybody else who counts to stand by the count.
 func callWitness(c *engine.Talk, p *books.Period) {
-	table, _ := ask.CountTable(c, ask.BoxLines(c), remaining(p))
+	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), remaining(p))
 	c.TellOthers(chat.Reply{Key: witnessKey(p), Body: []chat.Block{
 		{Text: c.V.Say("told.witness", "who", c.F.Person.Name)}, table, {Text: c.V.Say("told.witness-do")}},
 		Buttons: [][]chat.Button{c.Button("witness", fmt.Sprintf("o:witness:%d.%d.%d", p.No, p.CountSeq, c.M.ID))}})

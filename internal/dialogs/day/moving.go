@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -168,14 +169,7 @@ func checkOut(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	if t.from != books.Boxes {
 		return checkOutside(c, t, l, n)
 	}
-	level, _ := ask.Target(c).Estimate(l.Box)
-	if n <= level {
-		return ask.Doubt{}
-	}
-	if notes, ok := ask.AsMoney(l, n); ok && notes <= level {
-		return ask.Doubt{Why: "money-out", Likely: notes}
-	}
-	return ask.Doubt{Why: "not-there"}
+	return lines.Out(ask.Target(c), l, n)
 }
 
 // movedCounts are what was counted of a move: of a swap at equal value both sides.

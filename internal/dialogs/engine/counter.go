@@ -82,7 +82,8 @@ func (e *Engine) held(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 		return e.Talk(st, in, nobody(f)).shared(st, f)
 	case in.Kind == chat.Press && (!ok || !t.Dialog || t.Rev != st.Rev):
 		c.Notice = c.V.Say("notice.stale")
-	case in.Kind == chat.Press && t.Choice == "who-cancel", in.Kind == chat.Text && texts.Fold(in.Text) == "cancel":
+	case in.Kind == chat.Press && t.Choice == "who-cancel",
+		in.Kind == chat.Text && texts.Fold(in.Text) == "cancel":
 		c.State.Held = nil
 		if c.Flow() == nil {
 			c.Say(c.V.Say("who-cancelled"))

@@ -83,7 +83,7 @@ func planMachine(c *engine.Talk, s *shop.Shop, machine shop.MachineID) {
 // recorded for the whole of it, the owner is told and nobody is reminded until
 // somebody writes again.
 func planOn(c *engine.Talk) {
-	newest := c.M.Newest()
+	newest := telling.TasksAt(c.Teller, c.M).Newest()
 	used := !newest.IsZero() && c.In.At.Sub(newest).Abs() < reminders.Horizon
 	if used || !reminders.Traded(c.F.Shop, c.Today(), int(planFor.Hours()/24)) {
 		planMachine(c, c.F.Shop, c.State.Machine)

@@ -111,5 +111,6 @@ func tellEve(c *engine.Talk, n reminders.Name) {
 	next := reminders.On(c.F.Shop, n.Date.Add(1))
 	c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), chat.Reply{
 		Body:    []chat.Block{{Text: c.V.Say("due.holiday", "what", next.Holiday)}},
-		Buttons: [][]chat.Button{c.Button("usual", "o:usual:"+rota.Compact(next.Date))}, Key: n.Key(), Silent: true})
+		Buttons: [][]chat.Button{c.Button("usual", "o:usual:"+rota.Compact(next.Date))}, Key: n.Key(),
+		Silent: true})
 }

@@ -59,7 +59,8 @@ func noShift(c *engine.Talk, why string) {
 		c.Say(why)
 		return
 	}
-	c.Close(chat.Lines(c.V.Say("shift.dropped", "change", rota.Word(c.Teller, "shift.", drafted(c).Change)), why))
+	dropped := rota.Word(c.Teller, "shift.", drafted(c).Change)
+	c.Close(chat.Lines(c.V.Say("shift.dropped", "change", dropped), why))
 }
 
 // shiftDraft is the change of the plan that waits for a yes.
@@ -80,7 +81,8 @@ func ShiftFlow() *engine.Flow {
 		Rights:   engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: shiftCommands(),
 		Cards: []engine.Standing{
-			{Name: engine.DoClosed, Tap: settles(tappedClosed)}, {Name: engine.DoUsual, Tap: settles(spoken(rota.TappedUsual))},
+			{Name: engine.DoClosed, Tap: settles(tappedClosed)},
+			{Name: engine.DoUsual, Tap: settles(spoken(rota.TappedUsual))},
 			{Name: engine.DoDuty, Tap: settles(spoken(rota.TappedDuty))},
 			{Name: engine.DoSay, Rights: engine.Rights{Role: access.Managing}, Tap: settles(spoken(rota.Tapped))},
 		},
@@ -130,8 +132,7 @@ func bookShift(c *engine.Talk) {
 		c.Close(chat.Block{Text: c.V.Say("shift.asked")})
 		return
 	}
-	c.Close(
-		chat.Block{Text: c.V.Say("shift.noted", "when", c.Clock(c.In.At)) + "\n" + rota.Word(c.Teller, "shift.", change)})
+	c.Close(chat.Lines(c.V.Say("shift.noted", "when", c.Clock(c.In.At)), rota.Word(c.Teller, "shift.", change)))
 	settle(c, change)
 }
 

@@ -33,7 +33,8 @@ var (
 )
 
 func card(name string, tap func(*engine.Talk, string)) engine.Standing {
-	return engine.Standing{Name: name, Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp), Tap: tap}
+	return engine.Standing{Name: name, Tap: tap,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)}
 }
 
 // reminderRef reads what a reminder's button is about: task.day.machine and
