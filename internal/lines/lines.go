@@ -100,3 +100,12 @@ func FiguresOf(field books.Field, notes books.Notes) (figs []books.Figure) {
 	}
 	return figs
 }
+
+// Remaining is what was counted in each box of a period.
+func Remaining(p *books.Period) []int64 {
+	v := make([]int64, len(p.Boxes))
+	for i, b := range p.Boxes {
+		v[i] = b.Remaining
+	}
+	return v
+}

@@ -1,8 +1,6 @@
 package closing
 
 import (
-	"strings"
-
 	"github.com/shopspring/decimal"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -72,15 +70,7 @@ func alreadyIn(c *engine.Talk) string {
 	if p == nil || begunPaid(c) {
 		return ""
 	}
-	return chat.Lines(alsoCounting(c), slipsIn(c, p.Slips)).Text
-}
-
-// slipsIn names the printed figures that are in already; empty for none.
-func slipsIn(c *engine.Talk, list []books.Slip) string {
-	if len(list) == 0 {
-		return ""
-	}
-	return c.V.Say("slips-in", "slips", strings.Join(telling.SlipNames(c.Teller, list), "\n"))
+	return chat.Lines(alsoCounting(c), telling.SlipsIn(c.Teller, p.Slips)).Text
 }
 
 // begunPaid reports whether part of the printed figures is typed already.

@@ -258,16 +258,9 @@ func endFigures(c *engine.Talk) []books.Figure {
 }
 
 func readVisitEnd(c *engine.Talk) []chat.Block {
-	return append(after.read(c), chat.Lines(handledLine(c, "visit-touched", touched(c), visit(c).Touched),
-		handledLine(c, "visit-tests", testNotes(c), visit(c).Tests), differenceLine(c)))
-}
-
-// handledLine says which notes were handled and where they are; empty for none.
-func handledLine(c *engine.Talk, id string, n books.Notes, where books.Place) string {
-	if len(n) == 0 {
-		return ""
-	}
-	return c.V.Say(id, "notes", c.Notes(n), "where", c.V.Say("place."+string(where)))
+	return append(after.read(c), chat.Lines(
+		telling.HandledLine(c.Teller, "visit-touched", touched(c), visit(c).Touched),
+		telling.HandledLine(c.Teller, "visit-tests", testNotes(c), visit(c).Tests), differenceLine(c)))
 }
 
 // differenceLine says what the two counts leave unexplained.

@@ -263,7 +263,7 @@ func Moments() engine.Moments {
 			return cmd, f == nil && !c.Quiet() && checkedTyped(c)
 		},
 		Matters: []engine.Matter{
-			{Prefix: telling.TicksName, Task: reminders.Ticks, Began: ticksBegan, Tell: tellTicks}},
+			{Prefix: telling.TicksName, Task: reminders.Ticks, Began: telling.TicksBegan, Tell: tellTicks}},
 	}
 }
 
@@ -274,5 +274,3 @@ func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
 	card.Retire = telling.TicksKey(p.No)
 	c.TellPeople(c.WhoHas(p.By, c.DayOf(p), reminders.Ticks, r), card)
 }
-
-func ticksBegan(c *engine.Talk, no int64) (time.Time, bool) { return telling.TicksBegan(c.Teller, no) }

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // A matter stays open until somebody sees to it, and climbs a ladder that
@@ -18,7 +19,7 @@ import (
 type Matter struct {
 	Prefix string
 	Task   reminders.Task
-	Began  func(c *Talk, no int64) (time.Time, bool) // false: it is not open any more
+	Began  func(t *telling.Teller, no int64) (time.Time, bool) // false: it is not open any more
 	Tell   func(c *Talk, no int64, r reminders.Rung)
 }
 
@@ -31,7 +32,7 @@ func (c *Talk) DueMatter(list []Matter) {
 		if !ok || err != nil {
 			continue
 		}
-		began, open := m.Began(c, no)
+		began, open := m.Began(c.Teller, no)
 		if !open {
 			return
 		}

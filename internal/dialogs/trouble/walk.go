@@ -55,12 +55,12 @@ func leaveWalk(c *engine.Talk, next string) *chat.Walk {
 	switch {
 	case old == nil || next == chat.Robbery:
 		return nil // during a robbery nothing is tidied up: an open fault stays open
-	case light(next) && !light(old.Guide):
+	case guides.Question(next) && !guides.Question(old.Guide):
 		return old
 	}
 	under := old.Under
 	leaveFault(c, old, books.Elsewhere)
-	if !light(next) && under != nil {
+	if !guides.Question(next) && under != nil {
 		leaveFault(c, under, books.Elsewhere)
 		under = nil
 	}
@@ -93,7 +93,7 @@ func walkCard(c *engine.Talk, edit bool) {
 	}
 	old := walkKey(c.State.Cards)
 	c.State.Cards++
-	r := chat.Reply{Body: walkBody(c, w, v), Key: walkKey(c.State.Cards)}
+	r := chat.Reply{Body: telling.GuideStep(c.Teller, w.Guide, v), Key: walkKey(c.State.Cards)}
 	if edit {
 		r.Edit = old
 	} else if c.State.Cards > 1 {
@@ -128,21 +128,6 @@ func walkFoot(c *engine.Talk, w *chat.Walk) [][]chat.Button {
 
 // findingGuides are those in which notes come to light.
 var findingGuides = []string{"note-jam", "wrong-notes", "customer-claim"}
-
-// walkBody words a step: cautions before anything else, the provider's own
-// instruction before ours.
-func walkBody(c *engine.Talk, w *chat.Walk, v guides.View) []chat.Block {
-	head := v.Title
-	if w.Guide != chat.Robbery {
-		head = c.V.Say("trouble.step", "title", v.Title, "n", v.Number, "of", v.Of)
-	}
-	lines := append([]string{head}, v.Cautions...)
-	if v.Own != "" {
-		lines = append(lines, c.V.Say("trouble.own", "text", v.Own))
-	}
-	lines = append(lines, v.Text)
-	return []chat.Block{chat.Lines(append(lines, telling.CallLines(c.Teller, v.Call)...)...)}
-}
 
 // GuideCard are the buttons of guides and of lists of them.
 func GuideCard() engine.Standing {
@@ -232,7 +217,7 @@ func stopWalk(c *engine.Talk) {
 	r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped", "title", title)}}
 	if f := c.M.Fault(w.Fault); f != nil && w.Machine == c.M.ID && f.Unsolved() {
 		r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped-open", "title", title)}}
-		r.Buttons = faultButtons(c, f)
+		r.Buttons = telling.FaultButtons(c.Teller, f)
 	}
 	c.State.Walk = w.Under
 	c.Send(r)
