@@ -22,24 +22,22 @@ type Line struct {
 	Capacity int64 // most notes it can be; 0 unknown
 	Low      int64 // from here on down a box is nearly empty
 	Usual    int64 // what this shop usually has; 0 unknown or not to be shown
-	Bundle   int64
 }
 
 // Of are note boxes from top to bottom.
-func Of(s *shop.Shop, boxes []shop.Box) []Line {
+func Of(boxes []shop.Box) []Line {
 	list := make([]Line, len(boxes))
 	for i, b := range boxes {
-		list[i] = Line{Box: b.Position, Of: len(boxes), Face: b.Face, Capacity: b.Capacity, Low: b.Low,
-			Bundle: s.Bundle(b.Face)}
+		list[i] = Line{Box: b.Position, Of: len(boxes), Face: b.Face, Capacity: b.Capacity, Low: b.Low}
 	}
 	return list
 }
 
 // Kinds are kinds of note.
-func Kinds(s *shop.Shop, faces []cashmath.Face) []Line {
+func Kinds(faces []cashmath.Face) []Line {
 	var list []Line
 	for _, f := range faces {
-		list = append(list, Line{Face: f, Bundle: s.Bundle(f)})
+		list = append(list, Line{Face: f})
 	}
 	return list
 }

@@ -119,10 +119,10 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 }
 
 // BoxLines are the machine's note boxes from top to bottom.
-func BoxLines(c *engine.Talk) []Line { return lines.Of(c.F.Shop, Boxes(c)) }
+func BoxLines(c *engine.Talk) []Line { return lines.Of(Boxes(c)) }
 
 // KindLines are the machine's kinds of note, highest first.
-func KindLines(c *engine.Talk) []Line { return lines.Kinds(c.F.Shop, faces(c)) }
+func KindLines(c *engine.Talk) []Line { return lines.Kinds(faces(c)) }
 
 // Answer takes what was typed. Whatever was understood stays.
 func (q Question) Answer(c *engine.Talk, text string) bool {
@@ -132,6 +132,11 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		i = max(slices.Index(v, unanswered), 0)
 	}
 	waits := q.Waits(c)
+	if n, ok := counts.Number(text); ok && waits == "" && q.oneLine(lines, v, i, n, d) {
+		q.take(c, counts.Alone(i, n).Items)
+		c.State.Draft.Pending = ""
+		return true
+	}
 	switch low := texts.Fold(text); {
 	case waits != "" && (low == texts.Fold(c.V.Say("button.change")) ||
 		slices.Contains(c.V.List("words.back"), low)):
@@ -173,13 +178,22 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	return true
 }
 
+// oneLine reports whether a number by itself is for the line that is asked, so that
+// nothing else needs to be known to take it: it is asked back, or it is the only one
+// asked. A none that may be for every line is left to the grammar.
+func (q Question) oneLine(lines []Line, v []int64, i int, n int64, d Doubt) bool {
+	return i < len(lines) && (n > 0 || !q.None) &&
+		(d.Why != "" || len(lines) == 1 || !q.asksAll(v, counts.Alone(i, n)))
+}
+
+// Request is what the grammar has to know of a question.
 func Request(c *engine.Talk, lines []Line, next int, q Question) counts.Request {
 	req := counts.Request{Next: next, Currency: c.F.Shop.Currency, Values: q.Money, ZeroAll: q.None}
 	if cur, err := cashmath.LookupCurrency(c.F.Shop.Currency); err == nil {
 		req.MinorDigits = int(cur.Digits())
 	}
 	for _, l := range lines {
-		cl := counts.Line{Face: string(l.Face), Position: l.Box, Bundle: l.Bundle}
+		cl := counts.Line{Face: string(l.Face), Position: l.Box, Bundle: c.F.Shop.Bundle(l.Face)}
 		if l.Box > 0 {
 			cl.Name = telling.BoxName(c.Teller, l)
 		}

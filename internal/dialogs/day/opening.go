@@ -70,7 +70,7 @@ var (
 
 // loadLines are the boxes with what this shop usually loads.
 func loadLines(c *engine.Talk) []ask.Line {
-	list := lines.Of(c.F.Shop, c.Kit.Boxes) // a change of boxes holds from an opening on
+	list := lines.Of(c.Kit.Boxes) // a change of boxes holds from an opening on
 	for i := range list {
 		list[i].Usual = c.Kit.Boxes[i].Usual
 		if n, openings := c.M.Usual(list[i].Box, list[i].Face); openings >= enoughOpenings {

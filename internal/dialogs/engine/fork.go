@@ -43,7 +43,7 @@ func (c *Talk) showFork() {
 // buttons, or another command. Anything else is not taken, and it is said so.
 func (c *Talk) atFork() bool {
 	f := c.Flow()
-	if f == nil || c.State.Draft.Leave == nil {
+	if f == nil {
 		return false
 	}
 	low := texts.Fold(strings.Trim(c.In.Text, ".! "))

@@ -102,7 +102,7 @@ func numberOptions(c *engine.Talk) (list []ask.Option) {
 }
 
 func topicOptions(c *engine.Talk) (list []ask.Option) {
-	for i, id := range c.E.Library().IDs() {
+	for i, id := range c.Guides.IDs() {
 		list = append(list, ask.Option{Label: texts.Short(c.GuideTitle(id), texts.LabelMax),
 			Value: "t-" + strconv.Itoa(i), Take: about(numbersDraft{Topic: id}, "advice")})
 	}

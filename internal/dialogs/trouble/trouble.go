@@ -199,7 +199,7 @@ func meanings(c *engine.Talk, d hearing.Decision) (rows [][]chat.Button) {
 func titles(e *engine.Engine, ids []string) [][]chat.Button {
 	var rows [][]chat.Button
 	for _, id := range ids {
-		g, ok := e.Library().Guide(id)
+		g, ok := e.Guiding.Library.Guide(id)
 		if data := "o:guide:ask." + id; ok && len(data) <= askMax && chat.Plain(id) {
 			rows = append(rows, []chat.Button{{Label: texts.Short(g.Title, texts.LabelMax), Data: data}})
 		}
@@ -228,7 +228,7 @@ func GuidesCommand() engine.Command {
 
 // listFrom shows the guides, a page at a time.
 func listFrom(c *engine.Talk, page int) {
-	ids := c.E.Library().IDs()
+	ids := c.Guides.IDs()
 	if page < 0 || page*listPage >= len(ids) {
 		page = 0
 	}

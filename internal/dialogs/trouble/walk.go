@@ -31,7 +31,7 @@ func walking(c *engine.Talk) *chat.Walk {
 // walkFrom begins a guide. A question does not end the guide for a fault that
 // is under way; another fault does.
 func walkFrom(c *engine.Talk, id string) {
-	run, err := c.E.Library().Start(id)
+	run, err := c.Guides.Start(id)
 	if err != nil {
 		c.Notice = c.V.Say("notice.unknown")
 		return
@@ -85,7 +85,7 @@ func retireWalk(c *engine.Talk) {
 // message. At an end the guide is over.
 func walkCard(c *engine.Talk, edit bool) {
 	w := c.State.Walk
-	v, err := c.E.Library().View(run(w), telling.GuideSettings(c.Teller))
+	v, err := c.Guides.View(run(w), telling.GuideSettings(c.Teller))
 	if err != nil { // the owner put another guide in its place meanwhile
 		c.State.Walk = nil
 		c.Say(c.V.Say("trouble.changed"))
@@ -163,7 +163,7 @@ func guideTap(c *engine.Talk, arg string) {
 // stepOn takes a choice of the guide's present step.
 func stepOn(c *engine.Talk, choice int) bool {
 	w := c.State.Walk
-	run, err := c.E.Library().Choose(run(w), telling.GuideSettings(c.Teller), choice)
+	run, err := c.Guides.Choose(run(w), telling.GuideSettings(c.Teller), choice)
 	if err != nil {
 		return false
 	}
@@ -182,7 +182,7 @@ func walkTyped(c *engine.Talk) bool {
 	if w == nil {
 		return false
 	}
-	v, err := c.E.Library().View(run(w), telling.GuideSettings(c.Teller))
+	v, err := c.Guides.View(run(w), telling.GuideSettings(c.Teller))
 	if err != nil {
 		return false
 	}
