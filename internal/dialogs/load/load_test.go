@@ -333,9 +333,9 @@ func TestPictures(t *testing.T) {
 // them once there is something to draw.
 func TestLeaks(t *testing.T) {
 	f := traded(t, 2)
-	expect(t, f.Says("owner", "leaks"), "Small differences|20s: too little to tell. 2 closed days", "once a week")
+	expect(t, f.Says("owner", "leaks"), "Small differences|20s: too little to tell. 2 closed days", "once")
 	f = traded(t, 24)
-	expect(t, f.Says("owner", "leaks"), "20s: nothing that keeps coming back, 24 closed days looked at.", "missing on")
+	expect(t, f.Says("owner", "leaks"), "20s: nothing that keeps coming back, 24 closed days", "missing on")
 	if n := len(f.Last.Replies); n != 2 || f.Last.Replies[1].File == nil {
 		t.Errorf("%d replies: %+v", n, f.Last.Replies)
 	}
