@@ -163,7 +163,9 @@ func (d *Desk) Take(ctx context.Context, raws []Raw) ([]Notice, error) {
 	if err != nil {
 		return d.onPaper(err, raws), err
 	}
-	d.offPaper(ctx)
+	if d.paper.on.Load() {
+		d.offPaper(ctx)
+	}
 	return j.notices, nil
 }
 

@@ -48,7 +48,9 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if w.Input.Kind != chat.Remind && facts.Shop != nil {
 		b.heard = append(b.heard, hearing{w.Input.Chat, w.Input, facts, res.State, len(res.Records) > 0})
 	}
-	b.answer(w.Input, before, facts, &res)
+	if res.Settings != nil || res.Orders != (chat.Orders{}) || w.Input.What != "" {
+		b.answer(w.Input, before, facts, &res)
+	}
 	return res.Notice, b.enqueue(cause, w.Input.Chat, facts, res.Replies)
 }
 
@@ -214,6 +216,9 @@ func (b *batch) books(id shop.MachineID) (*books.Machine, error) {
 		return nil, err
 	}
 	claims, err := b.tx.LastClaims(id)
+	if len(claims) == 0 {
+		return m, err
+	}
 	return m.With(claims), err
 }
 

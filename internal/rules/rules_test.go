@@ -19,7 +19,7 @@ import (
 var pure = []string{"leaks", "pictures",
 	"cashmath", "chat", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand",
 	"reminders", "access", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement", "matching",
-	"chart", "dayfile", "dayrule", "holidays", "sheet", "telling", "texts", "when"}
+	"chart", "dayfile", "dayrule", "holidays", "lines", "mending", "rota", "sheet", "telling", "texts", "when"}
 
 // banned are imports that no pure package may have.
 var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog",

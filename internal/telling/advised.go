@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -215,4 +214,16 @@ func creditLines(t *Teller, p advice.Plan) (out []string) {
 	say("cash.late", p.Late)
 	say("cash.undated", p.Undated)
 	return out
+}
+
+// FullName names the level in force; an empty one is balanced.
+func FullName(t *Teller, l shop.Load) string {
+	if l.Level == "" {
+		l.Level = shop.Balanced
+	}
+	p, err := advice.Share(l)
+	if err != nil {
+		return string(l.Level) // settings are checked before they are in force
+	}
+	return t.V.Say("full.is-"+string(l.Level), "share", Share(p))
 }

@@ -6,8 +6,8 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
+	"shopfloat/internal/mending"
 	"shopfloat/internal/texts"
 )
 
@@ -160,4 +160,35 @@ func movedLine(t *Teller, b books.Brief) string {
 		why = "reason.to-bank"
 	}
 	return t.V.Say(why) + ", " + t.Notes(n) + " = " + t.V.Money(n.Value())
+}
+
+// EntryLine words a record as history does.
+func EntryLine(t *Teller, e books.Entry) string {
+	line := t.V.Say("history.line", "n", e.Seq, "when", t.Clock(e.Happened), "what",
+		t.V.Say("kind."+string(e.Kind)), "who", t.Name(e.By))
+	if s := Figures(t, books.Brief{Kind: e.Kind, Figures: e.Figures, Amounts: e.Amounts,
+		Moves: e.Moves, Reason: e.Reason}); s != "" {
+		line += ": " + s
+	}
+	return line
+}
+
+// SlotName words what a figure is: 20s, left in the box.
+func SlotName(t *Teller, s mending.Slot) string {
+	switch {
+	case s.Amount > 0:
+		return t.V.Say("field." + string(s.Figure.Field))
+	case s.Move > 0:
+		return t.V.Kind(s.Figure.Face)
+	}
+	return t.V.Say("slot", "kind", t.V.Kind(s.Figure.Face), "field",
+		t.V.Say("told-field."+string(s.Figure.Field)))
+}
+
+// SlotValue writes it: notes, or money.
+func SlotValue(t *Teller, s mending.Slot, v decimal.Decimal) string {
+	if s.Amount > 0 {
+		return t.V.Money(v)
+	}
+	return t.V.Number(v.IntPart())
 }

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
 )
 
@@ -56,7 +57,7 @@ func (c *Talk) Words(cmd *Command) []string { return c.V.List("words." + cmd.Nam
 // Command finds the command a text begins with, and what follows it. The
 // longest words win.
 func (c *Talk) Command() (cmd *Command, rest string) {
-	low := c.unpolite(strings.ReplaceAll(strings.TrimPrefix(Fold(c.In.Text), "/"), "’", "'"))
+	low := c.unpolite(strings.ReplaceAll(strings.TrimPrefix(texts.Fold(c.In.Text), "/"), "’", "'"))
 	if month, ok := c.endsMonth(low); ok {
 		return c.E.Named(DoMonth), month
 	}
@@ -212,7 +213,7 @@ func (c *Talk) answer(f *Flow) bool {
 		c.Show()
 		return true
 	}
-	low := Fold(strings.Trim(c.In.Text, ".! "))
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
 	if !s.Free && c.typedLabel(f, s, low) {
 		return true
 	}
@@ -246,7 +247,7 @@ func (c *Talk) given(f *Flow, low string) bool {
 
 // typedTap gives the tap of the open screen whose words were typed; empty for none.
 func (c *Talk) typedTap(f *Flow) string {
-	low := Fold(strings.Trim(c.In.Text, ".! "))
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
 	for _, choice := range f.Screens[c.State.Step].Typed {
 		if slices.Contains(c.V.List("words."+choice), low) {
 			return choice
@@ -258,7 +259,7 @@ func (c *Talk) typedTap(f *Flow) string {
 // typedLabel takes a button's words that were typed. What books is shown again,
 // since one tap books and nothing else.
 func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
-	if f.Safe == SafeOpen && low == Fold(c.V.Say("button.customers")) {
+	if f.Safe == SafeOpen && low == texts.Fold(c.V.Say("button.customers")) {
 		c.lockFirst(f)
 		return true
 	}
@@ -268,7 +269,7 @@ func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
 		return true
 	}
 	for choice, tap := range s.Taps {
-		if choice != "confirm" && low == Fold(c.V.Say("button."+choice)) {
+		if choice != "confirm" && low == texts.Fold(c.V.Say("button."+choice)) {
 			tap(c)
 			c.Show()
 			return true
@@ -328,7 +329,7 @@ func HelpCommand() Command {
 // the rest, a page at a time.
 func (c *Talk) help() {
 	page, err := strconv.Atoi(c.Rest)
-	if Fold(c.Rest) == c.V.Say("words.more") {
+	if texts.Fold(c.Rest) == c.V.Say("words.more") {
 		page, err = 1, nil
 	}
 	if err != nil || page < 1 {

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // shared takes an input from the phone on the counter. Whatever would be
@@ -76,12 +77,13 @@ func (e *Engine) held(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	case in.Kind == chat.Proof && st.Held.Person != 0:
 		return c.proved(st)
 	case in.Kind == chat.Press && ok && !t.Dialog,
-		in.Kind == chat.Text && st.Held.Person == 0 && Fold(in.Text) != "cancel":
+		in.Kind == chat.Text && st.Held.Person == 0 && texts.Fold(in.Text) != "cancel":
 		st.Held = nil // something else: what was held is dropped
 		return e.Talk(st, in, nobody(f)).shared(st, f)
 	case in.Kind == chat.Press && (!ok || !t.Dialog || t.Rev != st.Rev):
 		c.Notice = c.V.Say("notice.stale")
-	case in.Kind == chat.Press && t.Choice == "who-cancel", in.Kind == chat.Text && Fold(in.Text) == "cancel":
+	case in.Kind == chat.Press && t.Choice == "who-cancel",
+		in.Kind == chat.Text && texts.Fold(in.Text) == "cancel":
 		c.State.Held = nil
 		if c.Flow() == nil {
 			c.Say(c.V.Say("who-cancelled"))

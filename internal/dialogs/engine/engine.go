@@ -2,7 +2,6 @@ package engine
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"shopfloat/internal/books"
@@ -140,7 +139,7 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 		}
 	}
 	c := e.Talk(st, in, who)
-	if speaks(in) && c.alarmed() {
+	if !BareNumber(in.Text) && speaks(in) && c.alarmed() {
 		return c.Done()
 	}
 	if f.Shared {
@@ -168,7 +167,7 @@ func (c *Talk) step() chat.Result {
 	case chat.Press:
 		c.press()
 	case chat.Text:
-		if !c.atFork() {
+		if c.State.Draft.Leave == nil || !c.atFork() {
 			c.text()
 		}
 	case chat.Picture:
@@ -204,7 +203,7 @@ func (e *Engine) stranger(in chat.Input, f chat.Facts) chat.Result {
 func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
 	v := e.Texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)
 	c := &Talk{E: e, In: in, All: e.Texts,
-		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Library()}}
+		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Guiding.Library}}
 	c.Hides = c.hides
 	c.State = st.Clone()
 	if in.Kind == chat.Remind && f.Machine != nil {
@@ -390,5 +389,3 @@ func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
 		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
 	}
 }
-
-func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }

@@ -95,7 +95,7 @@ func TestWeighedWords(t *testing.T) {
 		}
 		return cmd, false
 	}
-	f := floor.New(t, floor.Of(telling(engine.DoFloat, "float"), telling(engine.DoOpen, "open"),
+	f := floor.New(t, floor.Of(tells(engine.DoFloat, "float"), tells(engine.DoOpen, "open"),
 		engine.Moments{},
 		engine.Moments{Weighs: weighs}))
 	for said, want := range map[string]string{
@@ -116,7 +116,7 @@ func TestMeantWords(t *testing.T) {
 			return map[bool]string{true: name}[low == by]
 		}}
 	}
-	f := floor.New(t, floor.Of(telling(engine.DoFloat, "float"), telling(engine.DoOpen, "open"),
+	f := floor.New(t, floor.Of(tells(engine.DoFloat, "float"), tells(engine.DoOpen, "open"),
 		engine.Moments{},
 		means(engine.DoFloat, "our money"), means(engine.DoOpen, "it's closed")))
 	for said, want := range map[string]string{

@@ -25,7 +25,7 @@ func askLoad(c *engine.Talk) *engine.Card {
 	for i, l := range a.Lines {
 		v[i] = l.Notes
 	}
-	table, _ := ask.CountTable(c, ask.KindLines(c), v)
+	table, _ := telling.CountTable(c.Teller, ask.KindLines(c), v)
 	said := append(append(telling.AdviceHolds(c.Teller, a), handLine(c)), telling.AdviceCuts(c.Teller, a)...)
 	k := &engine.Card{Buttons: [][]chat.Button{c.Button("load-why", "why")}, Body: []chat.Block{
 		{Text: texts.Upper(c.V.Say("load.for", "days", c.Between(a.From, a.To)))}, table,

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -24,7 +25,7 @@ func Moments() engine.Moments {
 		Stray:    func(c *engine.Talk, f *engine.Flow) bool { return f != nil && walkTyped(c) || searched(c, f) },
 		Pictured: pictured, Redrawn: walkAgain, Cancelled: walkCancelled,
 		Matters: []engine.Matter{
-			{Prefix: trade.FaultName, Task: reminders.Fault, Began: faultBegan, Tell: tellFault}},
+			{Prefix: trade.FaultName, Task: reminders.Fault, Began: telling.FaultBegan, Tell: tellFault}},
 	}
 }
 
@@ -85,10 +86,10 @@ var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*
 func foundTyped(c *engine.Talk) bool {
 	w := walking(c)
 	if w == nil || !slices.Contains(findingGuides, w.Guide) ||
-		!severalNotes.MatchString(engine.Fold(c.In.Text)) {
+		!severalNotes.MatchString(texts.Fold(c.In.Text)) {
 		return false
 	}
-	c.Rest = engine.Fold(c.In.Text)
+	c.Rest = texts.Fold(c.In.Text)
 	c.Obey(c.E.Named(engine.DoFound))
 	return true
 }
@@ -117,7 +118,7 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 	}
 	rows := meanings(c, d)
 	switch {
-	case len(rows) == 0, f != nil && vague(d):
+	case len(rows) == 0, f != nil && hearing.Vague(d):
 		notFound(c, f)
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
 		walkFrom(c, d.Readings[0].ID)
@@ -139,14 +140,6 @@ func now(c *engine.Talk, f *engine.Flow) {
 		return
 	}
 	c.CarryOut(engine.DoAgenda)
-}
-
-// vague reports whether a text means no guide, and no command for sure. While a
-// dialog is open its question is likelier meant.
-func vague(d hearing.Decision) bool {
-	const sure = 0.7
-	best := d.Readings[0]
-	return best.Kind != hearing.Guide && (d.Act != hearing.Do || best.Sure < sure)
 }
 
 // figures reports whether a text with numbers came while a count is open: it is
@@ -206,7 +199,7 @@ func meanings(c *engine.Talk, d hearing.Decision) (rows [][]chat.Button) {
 func titles(e *engine.Engine, ids []string) [][]chat.Button {
 	var rows [][]chat.Button
 	for _, id := range ids {
-		g, ok := e.Library().Guide(id)
+		g, ok := e.Guiding.Library.Guide(id)
 		if data := "o:guide:ask." + id; ok && len(data) <= askMax && chat.Plain(id) {
 			rows = append(rows, []chat.Button{{Label: texts.Short(g.Title, texts.LabelMax), Data: data}})
 		}
@@ -235,7 +228,7 @@ func GuidesCommand() engine.Command {
 
 // listFrom shows the guides, a page at a time.
 func listFrom(c *engine.Talk, page int) {
-	ids := c.E.Library().IDs()
+	ids := c.Guides.IDs()
 	if page < 0 || page*listPage >= len(ids) {
 		page = 0
 	}
@@ -246,12 +239,3 @@ func listFrom(c *engine.Talk, page int) {
 	}
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.list")}}, Buttons: rows})
 }
-
-// questions are the guides that answer a question rather than see to a fault:
-// leaving one half read leaves nothing to be done.
-var questionGuides = []string{
-	"customer-claim", "low-cash", "top-up", "count-mismatch", "credit-missing", "suspect-note", "damaged-note",
-	"overnight", "contact"}
-
-// light reports whether a guide is such a question.
-func light(id string) bool { return slices.Contains(questionGuides, id) }
