@@ -184,6 +184,7 @@ func (b *batch) mark(in chat.Input, f *chat.Facts, res *chat.Result) error {
 		err = errors.Join(err, b.tx.Turn(in.Chat, res.Turn))
 	}
 	if res.Erase != 0 {
+		b.erased = true
 		err = errors.Join(err, b.tx.EraseName(id, res.Erase))
 	}
 	if res.PIN != nil {
