@@ -50,6 +50,14 @@ type Person struct {
 
 	// Deputy: stands in for an absent manager.
 	Deputy bool `json:"deputy,omitempty"`
+
+	// Signs: may choose a personal code on the phone at the counter, with the first
+	// record there.
+	Signs bool `json:"signs,omitempty"`
+
+	// Disputed: an earlier phone of theirs said that the new one is not theirs, and no
+	// owner has decided yet.
+	Disputed bool `json:"disputed,omitempty"`
 }
 
 // Acts is the role a person has at present: staff who stand in act as manager.
