@@ -120,6 +120,7 @@ type Settings struct {
 
 	Former     []Person `json:"former,omitempty"`      // worked here; their records still name them
 	TwoPersons bool     `json:"two_persons,omitempty"` // a closing count needs a second person
+	OwnCorrect bool     `json:"own_correct,omitempty"` // whoever closed a day may correct it alone, other managers or not
 	CreditDays int      `json:"credit_days,omitempty"` // working days until the bank credits; 0 is not known
 	CreditHow  string   `json:"credit_how,omitempty"`  // each: settlement by settlement; together: in one sum
 	CreditCut  int      `json:"credit_cut,omitempty"`  // minutes after midnight; a later settlement is the next day's; 0: none
