@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/mending"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/trust"
 )
 
 // correctionWord says which record a correction is about, why it was made, and
@@ -112,12 +113,17 @@ func HistoryLine(t *Teller, b books.Brief) string {
 		line += " " + t.V.Say("history.corrected", "n", b.Corrected)
 	}
 	for _, m := range b.Marks {
-		if m == books.NotBlind && b.Kind != books.Undo || m == books.Early || m == books.Paper {
+		if m == books.NotBlind && b.Kind != books.Undo || slices.Contains(toldMarks, m) {
 			line += " " + t.V.Say("mark."+string(m))
 		}
 	}
 	return line
 }
+
+// toldMarks are those that history tells of any record: what was not as usual about
+// it, and how it came by its name on a phone that is not one person's alone.
+var toldMarks = []books.Mark{books.Early, books.Paper, trust.SignedCode, trust.SignedFirst,
+	books.SharedPhone, trust.InDispute}
 
 // Figures words a record's figures: notes and their value, or amounts.
 func Figures(t *Teller, b books.Brief) string {

@@ -146,7 +146,11 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 		return c.shared(st, f)
 	}
 	c.State.Held = nil // the phone is no longer shared
-	return c.step()
+	res := c.step()
+	if f.Person.Disputed && changes(res) {
+		return e.Talk(st, in, f).refuse("disputed")
+	}
+	return res
 }
 
 // step takes an input of somebody who is known.
