@@ -37,7 +37,7 @@ func told(list []books.Amount) bool {
 }
 
 // returned is what came back from the till within a period: no top-up, the
-// machine had lent it.
+// machine had lent it. Notes exchanged for others of the same value were no loan.
 func returned(t *Teller, p *books.Period) decimal.Decimal {
 	back := books.Notes{}
 	if len(p.Added) == 0 || t.F.Ask.Since == nil {
@@ -45,7 +45,8 @@ func returned(t *Teller, p *books.Period) decimal.Decimal {
 	}
 	for _, e := range books.InForce(t.F.Ask.Since(p.No)) {
 		for _, mv := range e.Moves {
-			if e.Period == p.No && e.Kind == books.Moved && mv.From == books.Till && mv.To.Inside() {
+			if e.Period == p.No && e.Kind == books.Moved && e.Reason != books.Exchange &&
+				mv.From == books.Till && mv.To.Inside() {
 				back.Plus(mv.Face, mv.Notes)
 			}
 		}
