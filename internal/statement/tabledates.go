@@ -2,6 +2,7 @@ package statement
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -135,7 +136,11 @@ func orderOf(dates []string, usual Order) (Order, error) {
 	case usual != AnyOrder:
 		return usual, nil
 	}
-	return "", about(DateOrder, dates[0])
+	either := slices.IndexFunc(dates, func(s string) bool {
+		p, ok := partsOf(s)
+		return ok && !p.sure && p.a != p.b
+	})
+	return "", about(DateOrder, dates[max(either, 0)])
 }
 
 // fewDays is how many different days are needed for their order to say more than
