@@ -25,7 +25,7 @@ type asking struct {
 
 func (a *asking) ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Told: a.told}
+		Claims: a.claims, Copied: a.copied, Told: a.told, Books: a.books}
 }
 
 func (a *asking) phones() []chat.Phone {
