@@ -17,6 +17,7 @@ type chatCmd struct {
 	Script string `placeholder:"FILE" help:"Play a chat script, - from standard input."`
 	As     string `default:"owner" placeholder:"NAME" help:"Who speaks first: owner, staff1, staff2, anybody."`
 	Empty  bool   `help:"Leave a fresh file without the example shop."`
+	Files  string `placeholder:"DIR" help:"Folder of the files that @file sends; else that of the script."`
 	Guides string `arg:"env:SHOPFLOAT_GUIDES" placeholder:"DIR" help:"Folder of your own NAME.guide files."`
 }
 
@@ -54,7 +55,7 @@ func (c *chatCmd) play(e *env) error {
 		defer func() { _ = file.Close() }()
 		in, folder = file, filepath.Dir(c.Script)
 	}
-	return playScript(e, in, stage{file: c.DB, files: folder, speaker: c.As, empty: c.Empty, guides: c.Guides})
+	return playScript(e, in, stage{file: c.DB, files: cmp.Or(c.Files, folder), speaker: c.As, empty: c.Empty, guides: c.Guides})
 }
 
 // converse lets a person type, at the time it is.
@@ -64,6 +65,7 @@ func (c *chatCmd) converse(e *env) error {
 	if err != nil {
 		return err
 	}
+	f.files = c.Files
 	if f.guiding, err = guiding(e, c.Guides); err != nil {
 		return err
 	}

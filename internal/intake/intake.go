@@ -85,7 +85,7 @@ func (s *Statements) one(ctx context.Context, x store.Statement) error {
 	if x.Digest == nil {
 		data, err := s.Fetch(ctx, x.Photo.ID)
 		if errors.Is(err, ErrNever) {
-			s.Log.Warn("a statement cannot be had", "statement", x.ID, "why", err)
+			s.Log.Info("a statement cannot be had", "statement", x.ID, "why", err)
 			return s.Desk.ReadStatement(ctx, x, nil)
 		}
 		if err != nil {

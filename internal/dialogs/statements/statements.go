@@ -167,6 +167,7 @@ func remember(c *engine.Talk, accounts []string) {
 }
 
 func askDates(c *engine.Talk) *engine.Card {
+	c.Nowhere = true
 	return &engine.Card{Body: []chat.Block{chat.Lines(c.V.Say("statement.dates",
 		"near", drafted(c).Reading.Unsure.Dates))}}
 }
@@ -186,7 +187,11 @@ func dateOptions(c *engine.Talk) (list []ask.Option) {
 
 // columnOf asks which column of a table holds something.
 func columnOf(role statement.Role) engine.Screen {
-	return ask.Pick{Head: ask.Asking("statement.column-" + string(role)), Paged: true,
+	head := func(c *engine.Talk) *engine.Card {
+		c.Nowhere = true
+		return ask.Asking("statement.column-" + string(role))(c)
+	}
+	return ask.Pick{Head: head, Paged: true,
 		Options: func(c *engine.Talk) (list []ask.Option) {
 			for i, shown := range drafted(c).Reading.Unsure.Columns {
 				list = append(list, ask.Option{Label: telling.Label(shown), Value: strconv.Itoa(i),
@@ -210,6 +215,7 @@ func said(c *engine.Talk, role statement.Role, column int) {
 }
 
 func askShops(c *engine.Talk) *engine.Card {
+	c.Nowhere = true
 	return &engine.Card{Body: []chat.Block{chat.Lines(telling.StatementHead(c.Teller, drafted(c).Reading),
 		c.V.Say("statement.shops"))}}
 }
