@@ -48,7 +48,7 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.write(cause, w.Input, &facts, &res); err != nil {
 		return "", err
 	}
-	if w.Input.Kind != chat.Remind && facts.Shop != nil {
+	if w.Input.Kind != chat.Remind && w.Input.Kind != chat.Read && facts.Shop != nil {
 		b.heard = append(b.heard, hearing{w.Input.Chat, w.Input, facts, res.State, len(res.Records) > 0})
 	}
 	if res.Settings != nil || res.Orders != (chat.Orders{}) || w.Input.What != "" {
@@ -64,6 +64,13 @@ func (b *batch) write(cause int64, in chat.Input, f *chat.Facts, res *chat.Resul
 		if err := b.post(cause, *f, *res); err != nil {
 			return err
 		}
+	}
+	if len(res.Beside) > 0 {
+		by := store.By{Cause: cause, N: len(res.Records)}
+		if err := b.tx.PostKept(in.Chat, res.Beside, by, b.desk.salt); err != nil {
+			return err
+		}
+		b.records += len(res.Beside)
 	}
 	if err := b.stamp(*f, res); err != nil {
 		return err
@@ -269,7 +276,7 @@ func (b *batch) tell(cause int64, where chat.Chat, replies []chat.Reply) error {
 
 // welcomeBack takes a chat that writes again for one that can be written to.
 func (b *batch) welcomeBack(in chat.Input) error {
-	if in.Kind == chat.Remind {
+	if in.Kind == chat.Remind || in.Kind == chat.Read {
 		return nil
 	}
 	gone, err := b.tx.Gone(in.Chat)

@@ -126,6 +126,7 @@ type Settings struct {
 	CreditCut  int      `json:"credit_cut,omitempty"`  // minutes after midnight; a later settlement is the next day's; 0: none
 	CreditRoll bool     `json:"credit_roll,omitempty"` // one on a day without banking counts as the next banking day's
 	BankLook   string   `json:"bank_look,omitempty"`   // how often somebody looks: daily, weekly, statement
+	Bank       Bank     `json:"bank,omitzero"`         // what was said of the bank's statements
 	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
 	By         PersonID `json:"by,omitempty"`          // who laid this version down; 0 is the program
 }

@@ -36,7 +36,7 @@ func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied)
 // Ask gives what a step may ask.
 func (a *Asking) Ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Told: a.told, Coded: a.coded}
+		Claims: a.claims, Copied: a.copied, Told: a.told, Coded: a.coded, Books: a.books}
 }
 
 func (a *Asking) phones() []chat.Phone {
@@ -166,4 +166,11 @@ func (a *Asking) since(seq int64) []books.Entry {
 	list, err := a.tx.EntriesFrom(a.machine, seq)
 	a.Err = errors.Join(a.Err, err)
 	return list
+}
+
+// books gives a machine that the speaker keeps the books of, with claims at hand.
+func (a *Asking) books(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine) {
+	s, m, err := a.tx.KeptBooks(a.chat, id, of)
+	a.Err = errors.Join(a.Err, err)
+	return s, m
 }

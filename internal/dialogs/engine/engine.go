@@ -176,6 +176,8 @@ func (c *Talk) step() chat.Result {
 		}
 	case chat.Picture:
 		c.picture()
+	case chat.Sent, chat.Read:
+		c.each(func(m Moments) func(*Talk) { return m.Filed })
 	case chat.Redraw:
 		c.Redraw()
 		c.showBeside()
@@ -192,7 +194,7 @@ func (c *Talk) step() chat.Result {
 	default:
 		c.Say(c.V.Say("foreign"))
 	}
-	if in.Kind != chat.Remind && in.Kind != chat.Redraw {
+	if in.Kind != chat.Remind && in.Kind != chat.Redraw && in.Kind != chat.Read {
 		c.State.Last = in.At
 		c.ledTo()
 	}

@@ -29,6 +29,7 @@ type Moments struct {
 	Stray func(*Talk, *Flow) bool
 
 	Pictured  func(*Talk) bool // takes a photo that is for no dialog
+	Filed     func(*Talk)      // takes a file that was sent, and what was read in one
 	Redrawn   func(*Talk)      // shows anew what stands beside the dialog
 	Cancelled func(*Talk) bool // ends what runs beside, where no dialog is open
 	Due       func(*Talk)      // answers a deadline
