@@ -99,7 +99,7 @@ func TestWeighedWords(t *testing.T) {
 		engine.Moments{},
 		engine.Moments{Weighs: weighs}))
 	for said, want := range map[string]string{
-		"float": "bot> float \n", "float on": "bot> float on\n", "float instead": "bot> open instead\n",
+		"float": "bot> float \n", "float owner": "bot> float owner\n", "float instead": "bot> open instead\n",
 		"float taken": "bot> taken\n",
 		"float away":  "bot> I did not understand that.\n  Write help to see what I can do.\n",
 	} {
