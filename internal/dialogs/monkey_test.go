@@ -36,7 +36,7 @@ var typed = []string{
 }
 
 var labels = []string{
-	"Confirm", "Change", "Cancel", "Yes", "No", "Skip", "All done", "Something", "Customers", "Go on", "What", "Use", "It really",
+	"Confirm", "Change", "More", "Cancel", "Yes", "No", "Skip", "All done", "Something", "Customers", "Go on", "What", "Use", "It really",
 	"Take over", "Count again", "Top-up", "Close first", "1 of each", "Box for", "Put aside", "top", "middle", "bottom", "Back",
 	"It is over", "Stop this guide", "It works", "Out of", "Never", "Solved", "Announced", "The work", "There is no count", "Put aside",
 	"Shop's safe", "Provider", "None of these", "It is stopped", "Record notes", "Rung", "Yes, steady",

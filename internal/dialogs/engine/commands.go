@@ -223,7 +223,14 @@ func (c *Talk) answer(f *Flow) bool {
 	if !s.Free && c.typedLabel(f, s, low) {
 		return true
 	}
-	return c.given(f, counts.Fold(low))
+	if c.given(f, counts.Fold(low)) {
+		return true
+	}
+	if s.Free || !slices.Contains(c.V.List("words.back"), low) {
+		return false
+	}
+	c.back(f, s)
+	return true
 }
 
 // given hands what was typed to the open screen, unless it is a number after a
@@ -287,6 +294,24 @@ func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
 		}
 	}
 	return false
+}
+
+// back answers that word where no question has taken it: to the screen before,
+// to what can be changed, or out, when nothing is lost by that.
+func (c *Talk) back(f *Flow, s Screen) {
+	for _, choice := range []string{"back", "change", "figures"} {
+		if tap := s.Taps[choice]; tap != nil {
+			tap(c)
+			c.Show()
+			return
+		}
+	}
+	if !c.asksFirst(f) {
+		c.cancel()
+		return
+	}
+	c.unfolded = true
+	c.Show()
 }
 
 // BareNumber recognizes digits alone.

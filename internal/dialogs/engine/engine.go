@@ -93,6 +93,8 @@ type Talk struct {
 	Unsure  bool // there are several machines, and the person never said which
 	Nowhere bool // what is said is about no place
 
+	unfolded bool // what stands behind More is shown
+
 	heard *hearing.Decision // what the words of the input mean, once it was asked
 }
 
@@ -291,19 +293,26 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
 	c.Lead = nil
 	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)
-	var foot []chat.Button
-	if s.What != "" {
-		foot = append(foot, chat.Button{Label: c.V.Say("button.what"), Data: "what"})
-	}
-	if f.Safe == SafeOpen {
-		foot = append(foot, chat.Button{Label: c.V.Say("button.customers"), Data: "customers"})
-	}
-	foot = append(foot, chat.Button{Label: c.V.Say("button.cancel"), Data: "cancel"})
-	r.Buttons = append(r.Buttons, c.tag([][]chat.Button{foot})...)
+	r.Buttons = append(r.Buttons, c.tag([][]chat.Button{c.foot(f, s)})...)
 	if c.State.Rev == 1 {
 		old = "" // there was none
 	}
 	c.InPlace(old, r)
+}
+
+// foot are the buttons below every card. What is asked for seldom stands behind
+// one of them, so that the card itself keeps few.
+func (c *Talk) foot(f *Flow, s Screen) (row []chat.Button) {
+	if c.unfolded && s.What != "" {
+		row = append(row, chat.Button{Label: c.V.Say("button.what"), Data: "what"})
+	}
+	if f.Safe == SafeOpen {
+		row = append(row, chat.Button{Label: c.V.Say("button.customers"), Data: "customers"})
+	}
+	if c.unfolded {
+		return append(row, chat.Button{Label: c.V.Say("button.cancel"), Data: "cancel"})
+	}
+	return append(row, chat.Button{Label: c.V.Say("button.unfold"), Data: "unfold"})
 }
 
 // Close ends the dialog with last words, in place of the tapped card.
