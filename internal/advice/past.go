@@ -83,14 +83,17 @@ func (l *learner) take(p *books.Period) {
 
 // Next is the date after the last day of the past; empty when there is none.
 func (p *Past) Next() shop.Date {
-	next := demand.Day(0)
+	if next := p.next(); next != 0 {
+		return dateOf(next)
+	}
+	return ""
+}
+
+func (p *Past) next() (next demand.Day) {
 	for _, h := range p.Paid {
 		next = max(next, h.Next())
 	}
-	if next == 0 {
-		return ""
-	}
-	return dateOf(next)
+	return next
 }
 
 func (p *Past) put(face cashmath.Face, day demand.Day, l load) {
