@@ -118,8 +118,8 @@ func advise(c *engine.Talk) {
 	if c.Rest != "" {
 		return
 	}
-	if line := c.E.Advice.Line(c); line != "" {
-		opening(c).Advised = true
+	if line, known := c.E.Advice.Line(c); line != "" {
+		opening(c).Advised = known
 		c.First(line)
 	}
 }

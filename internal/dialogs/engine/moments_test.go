@@ -175,7 +175,7 @@ func TestWhichMachine(t *testing.T) {
 func TestAskedOfARoom(t *testing.T) {
 	week := ""
 	advises := engine.Moments{
-		Advice: &engine.Advising{Line: func(*engine.Talk) string { return "load 40" },
+		Advice: &engine.Advising{Line: func(*engine.Talk) (string, bool) { return "load 40", true },
 			Why: func(*engine.Talk) string { return "because" }},
 		Week: func(_ *engine.Talk, n reminders.Name) { week += string(n.Date) },
 	}
@@ -188,8 +188,9 @@ func TestAskedOfARoom(t *testing.T) {
 		c := f.Engine.Talk(chat.State{}, chat.Input{At: f.Now}, f.Facts("owner"))
 		a := f.Engine.Advice
 		c.TellTheWeek(reminders.Name{Date: "2026-11-22"})
-		line, why := a.Line(c), a.Why(c)
-		if (line == "load 40") != there || (why == "because") != there || (week != "") != there {
+		line, known := a.Line(c)
+		why := a.Why(c)
+		if (line == "load 40") != there || known != there || (why == "because") != there || (week != "") != there {
 			t.Errorf("there %t: said %q and %q, week %q", there, line, why, week)
 		}
 	}
