@@ -27,6 +27,7 @@ type Request struct {
 	MinorDigits int    // decimals of the currency by ISO 4217, 0 to 3
 	Values      bool   // amounts of money are as welcome as notes: the machine's printed figures
 	ZeroAll     bool   // "none" or a single 0 answers every line, not only the next
+	Few         bool   // a few notes of some kinds are told: "one fifty" is a note, no number
 }
 
 // Item is one count that was understood.
@@ -55,6 +56,7 @@ type Result struct {
 	Total   string // canonical amount of a total that was given
 	Problem *Problem
 	Bare    bool // one number or amount that names no box and no kind of note; it was taken for Request.Next
+	Amends  bool // it says that it puts right what was said before: "i mean 160"
 	Prose   bool // words that are no count language outweigh the counts: probably a question. No items then
 }
 
@@ -98,6 +100,7 @@ func parse(text string, req Request) Result {
 		return Result{Problem: &Problem{Code: TooLong, Near: near(Fold(text)), Line: -1}}
 	}
 	r := reader{text: Fold(text), req: &req}
+	r.readAmends()
 	r.faces = facesOf(req.Lines)
 	r.tokens = lex(make([]token, 0, tokensUsual), r.text)
 	r.atoms = make([]atom, 0, len(r.tokens))

@@ -22,6 +22,7 @@ type job struct {
 	words   *announcement         // what the program itself says
 	look    bool                  // the file is looked at, whether or not anything is written
 	tidy    bool                  // the log is emptied, if nothing has happened since it was last asked for
+	wipe    bool                  // the log is emptied, if something was erased since
 	notices []Notice
 	err     error
 	done    chan struct{}
@@ -132,6 +133,9 @@ func (d *Desk) tidyUp(jobs []*job) {
 		if j.tidy && j.err == nil {
 			j.err = d.emptyLog()
 		}
+		if j.wipe && j.err == nil && d.erased {
+			j.err = d.wipeLog()
+		}
 	}
 }
 
@@ -145,9 +149,15 @@ func (d *Desk) emptyLog() error {
 		d.tidied = n
 		return nil
 	}
+	return d.wipeLog()
+}
+
+// wipeLog empties the log now. It waits for nobody: with a reader in the way it is
+// tried again, see [Desk.keepLooking].
+func (d *Desk) wipeLog() error {
 	done, err := d.store.Truncate()
 	if done {
-		d.truncated = n
+		d.truncated, d.erased = d.commits.Load(), false
 	}
 	return err
 }
@@ -222,6 +232,7 @@ func (d *Desk) transact(fn func(*batch) error) error {
 	}
 	d.commits.Add(1)
 	d.queue.Written(len(receipts))
+	d.erased = d.erased || b.erased
 	if len(b.dropped) > 0 {
 		for _, drop := range b.dropped {
 			d.queue.Drop(drop.chat)

@@ -152,7 +152,10 @@ func (t *Tx) ActAs(person shop.PersonID) { t.chain.ActAs(person) }
 // Post writes a record into a machine's ledger, see [ledger.Ledger.Post]. It
 // names the newest thing told of the shop, so that one check word covers both.
 func (t *Tx) Post(id shop.MachineID, by By, r books.Record, salts func() ([]byte, error)) error {
-	_, of, err := t.Machine(id)
+	m, of, err := t.Machine(id)
+	if err == nil && by.Person != 0 {
+		err = t.twoPersons(m, of, by.Person, &r)
+	}
 	if err != nil {
 		return err
 	}

@@ -159,12 +159,17 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	if res.Prose {
 		return false
 	}
+	if last := lastAnswered(v, i); res.Amends && res.Bare && d.Why == "" && last >= 0 {
+		req.Next, req.ZeroAll = last, false // "i mean 160" is about the figure before
+		res = counts.Parse(text, req)
+		res.Bare = false
+	}
 	switch {
 	case res.Total != "" && q.Total != nil:
 		q.dropLone(c)
 		q.Total(c, res.Total)
 		return true
-	case res.Total != "" && len(res.Items) == 0:
+	case len(res.Items) == 0 && (res.Total != "" || res.Problem != nil && res.Problem.Code == counts.TotalOnly):
 		c.First(c.V.Say("problem.total-only", "example", telling.LineExample(lines)))
 		return true
 	case d.Why == "" && q.lone(c, lines, v, res, text):
@@ -178,6 +183,18 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	return true
 }
 
+// lastAnswered is the line that was answered before one, or the only one that was; -1 for none.
+func lastAnswered(v []int64, at int) int {
+	if slices.Contains(v, unanswered) {
+		for i := at - 1; i >= 0; i-- {
+			if v[i] != unanswered {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
 // oneLine reports whether a number by itself is for the line that is asked, so that
 // nothing else needs to be known to take it: it is asked back, or it is the only one
 // asked. A none that may be for every line is left to the grammar.
@@ -188,7 +205,8 @@ func (q Question) oneLine(lines []Line, v []int64, i int, n int64, d Doubt) bool
 
 // Request is what the grammar has to know of a question.
 func Request(c *engine.Talk, lines []Line, next int, q Question) counts.Request {
-	req := counts.Request{Next: next, Currency: c.F.Shop.Currency, Values: q.Money, ZeroAll: q.None}
+	req := counts.Request{Next: next, Currency: c.F.Shop.Currency, Values: q.Money, ZeroAll: q.None,
+		Few: q.Partial}
 	if cur, err := cashmath.LookupCurrency(c.F.Shop.Currency); err == nil {
 		req.MinorDigits = int(cur.Digits())
 	}

@@ -138,7 +138,28 @@ func pickRecord(c *engine.Talk, seq int64) bool {
 	d := drafted(c)
 	*d = draft{Pool: d.Pool, Seq: seq}
 	c.GoTo("how")
+	ownClosing(c, e)
 	return true
+}
+
+// ownClosing ends a correction by whoever closed the day, where another has to make it:
+// those are asked to. It reports whether that is so.
+func ownClosing(c *engine.Talk, e books.Entry) bool {
+	p := c.Look().Period(cmp.Or(e.Period, e.Seq))
+	if p == nil || p.Status != books.Closed || p.EndedBy != c.F.Person.ID {
+		return false
+	}
+	others := access.CorrectsFor(&c.F.Shop.Settings, p.EndedBy)
+	var called []string
+	for _, o := range others {
+		called = append(called, o.Name)
+		c.TellPerson(o.ID, chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("told.own-closing",
+			"who", c.F.Person.Name, "day", c.V.Day(c.DayOf(p).Time()), "n", e.Seq), telling.EntryLine(c.Teller, e))}})
+	}
+	if len(others) > 0 {
+		c.Close(chat.Block{Text: c.V.Say("own-closing", "who", strings.Join(called, ", "))})
+	}
+	return len(others) > 0
 }
 
 // wrong is the record in the draft as it holds now.

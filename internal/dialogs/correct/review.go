@@ -150,8 +150,9 @@ func reasonWord(c *engine.Talk) string {
 }
 
 func bookCorrection(c *engine.Talk) {
+	e, _ := wrong(c)
 	r, ok := correction(c)
-	if !ok {
+	if !ok || ownClosing(c, e) { // on a shared phone who it is, is asked last
 		return
 	}
 	after, err := trade.Corrected(c, r)

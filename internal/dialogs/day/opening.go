@@ -118,8 +118,8 @@ func advise(c *engine.Talk) {
 	if c.Rest != "" {
 		return
 	}
-	if line := c.E.Advice.Line(c); line != "" {
-		opening(c).Advised = true
+	if line, known := c.E.Advice.Line(c); line != "" {
+		opening(c).Advised = known
 		c.First(line)
 	}
 }
@@ -287,6 +287,7 @@ func confirmOpening(c *engine.Talk) {
 func countEarly(c *engine.Talk) books.Record {
 	r := books.Record{Kind: books.Count, Period: c.State.Draft.Period, Marks: []books.Mark{books.Early}}
 	r.Figures = lines.Figures(books.Remaining, ask.BoxLines(c), insideQuestion.Values(c), true)
+	r.Figures = append(r.Figures, ask.Target(c).PutAside()...)
 	if opening(c).NoTray {
 		r.Marks = append(r.Marks, books.NoTray)
 		return r

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
+	"shopfloat/internal/hearing"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
@@ -57,7 +58,7 @@ func (c *Talk) Words(cmd *Command) []string { return c.V.List("words." + cmd.Nam
 // Command finds the command a text begins with, and what follows it. The
 // longest words win.
 func (c *Talk) Command() (cmd *Command, rest string) {
-	low := c.unpolite(strings.ReplaceAll(strings.TrimPrefix(texts.Fold(c.In.Text), "/"), "’", "'"))
+	low := c.low()
 	if month, ok := c.endsMonth(low); ok {
 		return c.E.Named(DoMonth), month
 	}
@@ -77,6 +78,11 @@ func (c *Talk) Command() (cmd *Command, rest string) {
 		}
 	}
 	return cmd, rest
+}
+
+// low is what was typed, without what people say before the word that matters.
+func (c *Talk) low() string {
+	return c.unpolite(strings.ReplaceAll(strings.TrimPrefix(texts.Fold(c.In.Text), "/"), "’", "'"))
 }
 
 // endsMonth finds words that close a month of the books. They are never about the
@@ -142,7 +148,7 @@ func (c *Talk) text() {
 	if c.forBeside(f) {
 		return
 	}
-	cmd, rest := c.Command()
+	cmd, rest := c.meansCommand(c.Command())
 	cmd, taken := c.weighed(f, cmd, rest)
 	if taken {
 		return
@@ -213,11 +219,18 @@ func (c *Talk) answer(f *Flow) bool {
 		c.Show()
 		return true
 	}
-	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	low := texts.Fold(strings.Trim(c.In.Text, ".!? "))
 	if !s.Free && c.typedLabel(f, s, low) {
 		return true
 	}
-	return c.given(f, counts.Fold(low))
+	if c.given(f, counts.Fold(low)) {
+		return true
+	}
+	if s.Free || !slices.Contains(c.V.List("words.back"), low) {
+		return false
+	}
+	c.back(f, s)
+	return true
 }
 
 // given hands what was typed to the open screen, unless it is a number after a
@@ -263,6 +276,11 @@ func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
 		c.lockFirst(f)
 		return true
 	}
+	if s.What != "" && low == texts.Fold(strings.TrimRight(c.V.Say("button.what"), "?")) {
+		c.Say(c.V.Say(s.What))
+		c.Redraw()
+		return true
+	}
 	if s.Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low) {
 		c.First(c.V.Say("tap-confirm"))
 		c.Show()
@@ -278,6 +296,24 @@ func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
 	return false
 }
 
+// back answers that word where no question has taken it: to the screen before,
+// to what can be changed, or out, when nothing is lost by that.
+func (c *Talk) back(f *Flow, s Screen) {
+	for _, choice := range []string{"back", "change", "figures"} {
+		if tap := s.Taps[choice]; tap != nil {
+			tap(c)
+			c.Show()
+			return
+		}
+	}
+	if !c.asksFirst(f) {
+		c.cancel()
+		return
+	}
+	c.unfolded = true
+	c.Show()
+}
+
 // BareNumber recognizes digits alone.
 func BareNumber(s string) bool {
 	return s != "" && strings.Trim(s, "0123456789") == ""
@@ -287,6 +323,11 @@ func BareNumber(s string) bool {
 func (c *Talk) unknown(f *Flow) {
 	if f == nil && c.F.Shop.Fresh {
 		c.notSetUp()
+		return
+	}
+	if f != nil && hearing.OnlyFigures(c.In.Text) {
+		c.notTaken(strings.TrimSpace(c.In.Text))
+		c.Redraw()
 		return
 	}
 	if c.strays(f) {

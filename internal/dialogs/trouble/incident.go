@@ -57,7 +57,10 @@ const photoGuide = 10 * time.Minute
 // pictured keeps a photo with the incident of the guide under way.
 func pictured(c *engine.Talk) bool {
 	w := walking(c)
-	if w == nil || w.Machine != c.M.ID || c.M.Fault(w.Fault) == nil || c.In.At.Sub(w.Last) > photoGuide {
+	if w == nil || w.Machine != c.M.ID || c.In.At.Sub(w.Last) > photoGuide {
+		return false
+	}
+	if onRecord(c, w); c.M.Fault(w.Fault) == nil {
 		return false
 	}
 	r := books.Record{Kind: books.Attachment, Target: w.Fault, Photos: []books.Photo{c.In.Photo}}

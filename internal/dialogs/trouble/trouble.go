@@ -21,7 +21,7 @@ import (
 func Moments() engine.Moments {
 	return engine.Moments{
 		Alarm: emergency, Weighs: weighQuestion,
-		Beside:   func(c *engine.Talk, f *engine.Flow) bool { return f == nil && walkTyped(c) },
+		Beside:   beside,
 		Stray:    func(c *engine.Talk, f *engine.Flow) bool { return f != nil && walkTyped(c) || searched(c, f) },
 		Pictured: pictured, Redrawn: walkAgain, Cancelled: walkCancelled,
 		Matters: []engine.Matter{
@@ -71,13 +71,15 @@ func offered(c *engine.Talk, cmd *engine.Command, rest string) bool {
 	return true
 }
 
-// offeredTap begins a command that was offered.
+// offeredTap begins a command that was offered, with what was said beside it.
 func offeredTap(c *engine.Talk, name string) {
+	name, code, _ := strings.Cut(name, ".")
 	if cmd := c.E.Named(name); cmd == nil || !cmd.Guided && !c.May(name) || cmd.Help == engine.HelpNever {
 		c.Notice = c.V.Say("notice.unknown")
 		return
 	}
-	c.CarryOut(name)
+	c.Rest = hearing.FromCode(code)
+	c.Obey(c.E.Named(name))
 }
 
 var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*$`)
@@ -121,8 +123,8 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 	case len(rows) == 0, f != nil && hearing.Vague(d):
 		notFound(c, f)
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
-		walkFrom(c, d.Readings[0].ID)
-	case d.Act == hearing.Do && f == nil && views(c, d.Readings[0]):
+		walk(c, d.Readings[0].ID, false)
+	case d.Act == hearing.Do && f == nil && carriedOut(c, d.Readings[0]):
 		return true
 	default:
 		offer(c, rows)
@@ -148,16 +150,15 @@ func figures(c *engine.Talk, f *engine.Flow) bool {
 	return f != nil && strings.ContainsAny(c.In.Text, "0123456789")
 }
 
-// views shows what was asked for, where that only tells.
-func views(c *engine.Talk, r hearing.Reading) bool {
-	cmd := c.E.Named(r.ID)
-	if r.Kind != hearing.Command || cmd == nil || cmd.Does != engine.TellsOnly {
+// carriedOut does what was asked for: a view is shown, what records opens its card with
+// what was said of it.
+func carriedOut(c *engine.Talk, r hearing.Reading) bool {
+	name, typed := r.Command(c.Today())
+	cmd := c.E.Named(name)
+	if r.Kind != hearing.Command || cmd == nil {
 		return false
 	}
-	c.Rest = string(r.Slots.Date)
-	if month := string(r.Slots.From); strings.HasSuffix(month, "-01") { // a month, by its first day
-		c.Rest = strings.TrimSuffix(month, "-01")
-	}
+	c.Rest = typed
 	c.Obey(cmd)
 	return true
 }
@@ -186,10 +187,11 @@ func meanings(c *engine.Talk, d hearing.Decision) (rows [][]chat.Button) {
 			rows = append(rows, titles(c.E, []string{r.ID})...)
 			continue
 		}
-		if cmd := c.E.Named(r.ID); r.Kind == hearing.Command && cmd != nil && c.May(cmd.Name) {
+		name, typed := r.Command(c.Today())
+		if cmd := c.E.Named(name); r.Kind == hearing.Command && cmd != nil && c.May(cmd.Name) {
 			label := texts.Upper(c.V.Say("help." + cmd.Name))
-			rows = append(rows, []chat.Button{{Label: texts.Short(label, texts.LabelMax),
-				Data: "o:guide:do." + cmd.Name}})
+			data := strings.TrimSuffix("o:guide:do."+cmd.Name+"."+hearing.Code(typed), ".")
+			rows = append(rows, []chat.Button{{Label: texts.Short(label, texts.LabelMax), Data: data}})
 		}
 	}
 	return rows

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/hearing"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -28,9 +29,13 @@ func walking(c *engine.Talk) *chat.Walk {
 	return nil
 }
 
-// walkFrom begins a guide. A question does not end the guide for a fault that
-// is under way; another fault does.
-func walkFrom(c *engine.Talk, id string) {
+// walkFrom begins a guide, and puts on record that there is a fault. A question does not
+// end the guide for a fault that is under way; another fault does.
+func walkFrom(c *engine.Talk, id string) { walk(c, id, true) }
+
+// walk begins a guide. One that was found by words alone is on record only once its first
+// step is answered: nobody said yet that this is what is wrong.
+func walk(c *engine.Talk, id string, sure bool) {
 	run, err := c.Guides.Start(id)
 	if err != nil {
 		c.Notice = c.V.Say("notice.unknown")
@@ -43,8 +48,9 @@ func walkFrom(c *engine.Talk, id string) {
 	}
 	retireWalk(c)
 	w := &chat.Walk{Guide: id, Step: run.Step, Last: c.In.At, Machine: c.M.ID, Under: leaveWalk(c, id)}
-	w.Fault = beginFault(c, id)
-	c.State.Walk = w
+	if c.State.Walk = w; sure {
+		w.Fault = beginFault(c, id)
+	}
 	walkCard(c, false)
 }
 
@@ -168,6 +174,7 @@ func stepOn(c *engine.Talk, choice int) bool {
 		return false
 	}
 	first := len(w.Taken) == 0
+	onRecord(c, w)
 	w.Step, w.Taken, w.Last = run.Step, run.Taken, c.In.At
 	if first && w.Guide == chat.Robbery {
 		news(c, w.Fault, books.Trouble{Steps: w.Taken}) // whoever spoke says that it is over
@@ -176,7 +183,31 @@ func stepOn(c *engine.Talk, choice int) bool {
 	return true
 }
 
-// walkTyped takes a typed choice: its number or its words.
+// onRecord puts the fault of a guide on record that was begun without.
+func onRecord(c *engine.Talk, w *chat.Walk) {
+	if w.Fault == 0 && w.Machine == c.M.ID {
+		w.Fault = beginFault(c, w.Guide)
+	}
+}
+
+// beside gives words to the guide first that end it, and what is said where no dialog is
+// open or the guide was talked of last. Figures are for the dialog.
+func beside(c *engine.Talk, f *engine.Flow) bool {
+	w := walking(c)
+	if w == nil || f != nil && !w.Last.After(c.State.Since) {
+		return false
+	}
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	if w.Guide != chat.Robbery && slices.Contains(c.V.List("words.stop-guide"), low) {
+		stopWalk(c)
+		return true
+	}
+	cmd, _ := c.Command()
+	latest := w.Last.Equal(c.State.Last) && cmd == nil && !strings.ContainsAny(low, "0123456789")
+	return (f == nil || latest) && walkTyped(c)
+}
+
+// walkTyped takes a typed choice: its number, its words or everyday words for it.
 func walkTyped(c *engine.Talk) bool {
 	w := walking(c)
 	if w == nil {
@@ -186,13 +217,12 @@ func walkTyped(c *engine.Talk) bool {
 	if err != nil {
 		return false
 	}
-	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
-	for i, label := range v.Choices {
-		if low == texts.Fold(label) || c.State.Flow == "" && low == strconv.Itoa(i+1) {
-			return stepOn(c, i)
-		}
+	low := strings.Trim(c.In.Text, ".! ")
+	if i, ok := ask.Index(low, len(v.Choices)+1); ok && i > 0 && c.State.Flow == "" {
+		return stepOn(c, i-1)
 	}
-	return false
+	i := hearing.Choose(c.In.Text, v.Choices)
+	return i >= 0 && stepOn(c, i)
 }
 
 // walkAgain shows the guide's card anew, after taps may have been lost.
