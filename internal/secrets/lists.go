@@ -28,7 +28,8 @@ var (
 		for s, words := range map[strength]string{
 			strong: `pin pincode pins combi combo combination kombination combinaison combinación combinazione
 			kombinacja passcode
-				tan mtan puk otp 2fa alarmcode türcode zahlencode szyfr numerkombination geheimzahl safecode doorcode clave padlock`,
+				tan mtan puk otp 2fa alarmcode türcode zahlencode szyfr numerkombination
+				geheimzahl safecode doorcode clave padlock`,
 			place: `lockbox allarme alarm panel siren entrance login signin lock keypad keysafe keybox gate
 				door shutter tür porte puerta porta drzwi alarmu alarme alarma`,
 			holds: `safe vault strongroom tresor coffre caja cassaforte cofre sejf sejfu kasa kluis`,
@@ -86,12 +87,14 @@ var (
 		"four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9"}
 	// pairs are two words for one thing.
 	pairs = map[string]string{"key safe": "keysafe", "key box": "keybox", "pass code": "passcode",
-		"lock box": "keybox", "cash box": "cashbox", "key pad": "keypad", "car park": "carpark", "hold up": "holdup", "wi fi": "wifi",
+		"lock box": "keybox", "cash box": "cashbox", "key pad": "keypad", "car park": "carpark",
+		"hold up": "holdup", "wi fi": "wifi",
 		"pass word": "password", "strong room": "strongroom", "pin code": "pincode",
 		"log in": "login", "sign in": "login", "sign for": "login"}
 	// presses are what one does at a keypad.
 	presses = set("use press type enter punch tap put key hit dial")
-	tens    = map[string]string{"twenty": "2", "thirty": "3", "forty": "4", "fifty": "5", "sixty": "6", "seventy": "7",
-		"eighty": "8", "ninety": "9"}
+	tens    = map[string]string{"twenty": "2", "thirty": "3", "forty": "4", "fifty": "5", "sixty": "6",
+		"seventy": "7",
+		"eighty":  "8", "ninety": "9"}
 	repeats = map[string]int{"double": 2, "treble": 3, "triple": 3}
 )

@@ -132,7 +132,8 @@ func after(words []word, at int, s strength) bool {
 func near(words []word, at int) bool {
 	for i := max(0, at-reach); i < len(words) && i <= at+reach; i++ {
 		w := words[i]
-		if names[words[at].text] == strong && i > at && (len(w.digits) == 1 || len(w.digits) == 2) && !apart(words, at, i) &&
+		few := len(w.digits) == 1 || len(w.digits) == 2
+		if names[words[at].text] == strong && i > at && few && !apart(words, at, i) &&
 			len(figures(words, i).list) >= 3 && fits(words, i, strong, true) {
 			return true
 		}

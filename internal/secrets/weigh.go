@@ -34,6 +34,8 @@ var (
 	parts = set(`machine jam note notes cassette dispenser printer tray reader feed hopper transport hardware
 		software network comms device system red light the a an this that same new another and with which what
 		says said printed coupon bank four no same of is was other first last one some any got came gave`)
+	// tells may stand between a code and its figure: "the code they texted".
+	tells = set("they by text g")
 	// places is where a code is used: "at the safe".
 	places = set("at on for in into")
 	// gates are what is said of a thing that opens beside its code: a time follows.
@@ -78,8 +80,7 @@ func timely(words []word, i int) bool {
 func long(words []word, from, at, to int) bool {
 	for j := at - 1; j >= from && j >= at-4; j-- {
 		if !codes[words[j].text] && !codeWords[words[j].text] {
-			if !joins[words[j].text] && !states[words[j].text] && !gave[words[j].text] && words[j].text != "they" &&
-				words[j].text != "by" && words[j].text != "text" && words[j].text != "g" {
+			if t := words[j].text; !joins[t] && !states[t] && !gave[t] && !tells[t] {
 				return false
 			}
 			continue
@@ -88,7 +89,8 @@ func long(words []word, from, at, to int) bool {
 			return false
 		}
 		whose := j > from && words[j].sep == "" && !parts[words[j-1].text] && words[j-1].digits == ""
-		return len(words[at].digits) >= 6 && (j == from || words[j-1].text != "bank" || at-j > 1) || whose && !joins[words[j-1].text]
+		banks := j > from && words[j-1].text == "bank" && at-j == 1 // its sort code
+		return len(words[at].digits) >= 6 && !banks || whose && !joins[words[j-1].text]
 	}
 	return false
 }
@@ -117,7 +119,8 @@ func setTo(words []word, from, at, to int) bool {
 	if at >= from+1 && uses[words[at-1].text] && at+2 < to && places[words[at+1].text] {
 		return words[at-1].text != "put" && thing(at+1, min(to, at+4))
 	}
-	return at >= from+2 && (words[at-1].text == "is" || words[at-1].text == "still") && locked[words[at-2].text]
+	is := at > from && (words[at-1].text == "is" || words[at-1].text == "still")
+	return at >= from+2 && is && locked[words[at-2].text]
 }
 
 // uses are what one does with a code.
@@ -157,7 +160,8 @@ func coded(words []word, from, at, to int) bool {
 			continue
 		}
 		kind := j > from && words[j].sep == "" && (kinds[words[j-1].text] || words[j-1].owner) ||
-			j > from+1 && words[j].sep+words[j-1].sep == "" && kinds[words[j-2].text] && !noSecret[words[j-1].text]
+			j > from+1 && words[j].sep+words[j-1].sep == "" && kinds[words[j-2].text] &&
+				!noSecret[words[j-1].text]
 		thing := j > from && (locked[words[j-1].text] || holding[words[j-1].text]) || of(words[j+1:to])
 		switch {
 		case kind && !shown(words, from, to, "machine"), thing && !shown(words, from, to, ""):

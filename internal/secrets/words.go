@@ -53,7 +53,8 @@ func spelt(list []word) []word {
 	var out []word
 	for i := 0; i < len(list); {
 		j, letters := i, ""
-		for j < len(list) && j-i < speltMost && len(list[j].text) == 1 && unicode.IsLetter(rune(list[j].text[0])) {
+		for j < len(list) && j-i < speltMost && len(list[j].text) == 1 &&
+			unicode.IsLetter(rune(list[j].text[0])) {
 			letters += list[j].text
 			j++
 		}
@@ -145,7 +146,8 @@ var others = set("bar post postal zip qr error fehler fehl err status host promo
 	"produkt land länder area vor response reason strich ean iban swift bic")
 
 // heads are such words beside those that are locked.
-var heads = set("zahlen fahrrad schließfach tresor tür tuer alarm garag keller lager büro buero schrank kasse safe door gate haus tor zugangs")
+var heads = set("zahlen fahrrad schließfach tresor tür tuer alarm garag keller lager büro buero schrank " +
+	"kasse safe door gate haus tor zugangs")
 
 // gap is what stands between a word and the one before, without blanks.
 func gap(text string, i int) string {

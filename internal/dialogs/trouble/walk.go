@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/names"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -138,7 +139,7 @@ func walkBody(c *engine.Talk, w *chat.Walk, v guides.View) []chat.Block {
 	}
 	lines := append([]string{head}, v.Cautions...)
 	if v.Own != "" {
-		lines = append(lines, c.V.Say("trouble.own", "text", v.Own))
+		lines = append(lines, c.V.Say("trouble.own", "text", names.Words(v.Own)))
 	}
 	lines = append(lines, v.Text)
 	return []chat.Block{chat.Lines(append(lines, telling.CallLines(c.Teller, v.Call)...)...)}
