@@ -3,14 +3,17 @@ package main
 import (
 	"errors"
 	"fmt"
+	"time"
 
+	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
 
 // verifyCmd proves the books from the first entry, beside a bot that runs.
 type verifyCmd struct {
-	DB   string `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file to check."`
-	Word string `placeholder:"WORD" help:"A check word from an owner's note: it must be that of some entry."`
+	DB    string `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file to check."`
+	Since string `placeholder:"DAY" help:"Look only at records from this day on, like 2026-11-25: faster."`
+	Word  string `placeholder:"WORD" help:"A check word from an owner's note: it must be that of some entry."`
 }
 
 // Run prints one line a machine. A fault is named in it; then the exit code is
@@ -21,7 +24,11 @@ func (c *verifyCmd) Run(e *env) error {
 		return misuse(err)
 	}
 	defer func() { _ = r.Close() }()
-	reports, err := r.Verify(e.ctx)
+	since, err := c.from()
+	if err != nil {
+		return misuse(err)
+	}
+	reports, err := r.VerifySince(e.ctx, since)
 	if err != nil {
 		return err
 	}
@@ -33,10 +40,16 @@ func (c *verifyCmd) Run(e *env) error {
 		if _, err := fmt.Fprintln(e.stdout, reportLine(rep)); err != nil {
 			return err
 		}
+		who := fmt.Sprintf("machine %d (shop %d)", rep.Machine, rep.Shop)
+		for _, next := range store.WhatToDo(rep.Faults) {
+			_, err = fmt.Fprintf(e.stdout, "%s: what to do: %s\n", who, next)
+		}
 		for _, photo := range rep.Absent {
-			if _, err := fmt.Fprintf(e.stdout, "machine %d (shop %d): %s\n", rep.Machine, rep.Shop, photo); err != nil {
-				return err
-			}
+			_, bad := fmt.Fprintf(e.stdout, "%s: %s\n", who, photo)
+			err = errors.Join(err, bad)
+		}
+		if err != nil {
+			return err
 		}
 	}
 	var faults []error
@@ -67,13 +80,33 @@ func reportLine(rep store.MachineReport) string {
 	who := fmt.Sprintf("machine %d (shop %d)", rep.Machine, rep.Shop)
 	switch n := len(rep.Faults); n {
 	case 0:
-		return fmt.Sprintf("%s: ok, entries %d, movements %d, head %x, check word %s",
-			who, rep.Entries, rep.Moves, rep.Head, rep.Word)
+		return fmt.Sprintf("%s: ok, entries %d, movements %d, head %x, check word %s%s",
+			who, rep.Entries, rep.Moves, rep.Head, rep.Word, newest(rep))
 	case 1:
 		return fmt.Sprintf("%s: BROKEN, %s", who, rep.Faults[0])
 	default:
 		return fmt.Sprintf("%s: BROKEN, %s (and %d more)", who, rep.Faults[0], n-1)
 	}
+}
+
+// newest says when the newest record was made, by the clock of the shop.
+func newest(rep store.MachineReport) string {
+	if rep.Newest.IsZero() {
+		return ", no record yet"
+	}
+	return ", newest record of " + rep.Newest.In(rep.Zone).Format("Mon 2 Jan 2006, 15:04 MST")
+}
+
+// from is the instant from which on records are looked at; zero for all.
+func (c *verifyCmd) from() (time.Time, error) {
+	if c.Since == "" {
+		return time.Time{}, nil
+	}
+	if c.Word != "" {
+		return time.Time{}, errors.New("--since and --word: a check word may be that of any record")
+	}
+	day, err := shop.ParseDate(c.Since)
+	return day.Time(), err
 }
 
 // wordKnown reports whether a check word is that of an entry of some machine.

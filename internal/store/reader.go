@@ -38,12 +38,17 @@ func (r *Reader) Close() error { return r.file.Close() }
 
 // Verify proves every machine's books from the first entry, see [proof.Verify].
 func (r *Reader) Verify(ctx context.Context) ([]MachineReport, error) {
-	return proof.Verify(ctx, r.file, Pictures(r.file.Path()))
+	return r.VerifySince(ctx, time.Time{})
+}
+
+// VerifySince looks at the records since an instant only, see [proof.Verify].
+func (r *Reader) VerifySince(ctx context.Context, since time.Time) ([]MachineReport, error) {
+	return proof.Verify(ctx, r.file, Pictures(r.file.Path()), since)
 }
 
 // VerifyWith does so with photos that lie in another folder than beside the file.
 func (r *Reader) VerifyWith(ctx context.Context, photos string) ([]MachineReport, error) {
-	return proof.Verify(ctx, r.file, photos)
+	return proof.Verify(ctx, r.file, photos, time.Time{})
 }
 
 // Sound looks at every page of the file, see [file.Reader.Sound].

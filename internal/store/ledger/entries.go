@@ -312,17 +312,24 @@ func (t Ledger) saveMachine(m *machineRow) error {
 	return nil
 }
 
+// wholeRow reads every column of entries.
+const wholeRow = `SELECT seq, period, kind, by_person, settings, happened, recorded, cause, cause_n,
+	body, digest, prev, hash FROM entry WHERE machine = ? ORDER BY seq`
+
+func scanRow(row file.Scanner, id shop.MachineID) (*Row, error) {
+	e := &Row{Machine: id}
+	return e, row.Scan(&e.Seq, &e.Period, &e.Kind, &e.By, &e.Settings, &e.Happened, &e.Recorded,
+		&e.Cause, &e.CauseN, &e.Body, &e.Digest, &e.Prev, &e.Hash)
+}
+
 // ReadEntries reads a machine's ledger, oldest first, with the movements of each entry.
 func ReadEntries(each file.Query, id shop.MachineID) ([]*Row, error) {
 	var list []*Row
-	err := each(`SELECT seq, period, kind, by_person, settings, happened, recorded, cause, cause_n,
-		body, digest, prev, hash FROM entry WHERE machine = ? ORDER BY seq`, []any{id},
-		func(row file.Scanner) error {
-			e := &Row{Machine: id}
-			list = append(list, e)
-			return row.Scan(&e.Seq, &e.Period, &e.Kind, &e.By, &e.Settings, &e.Happened, &e.Recorded,
-				&e.Cause, &e.CauseN, &e.Body, &e.Digest, &e.Prev, &e.Hash)
-		})
+	err := each(wholeRow, []any{id}, func(row file.Scanner) error {
+		e, err := scanRow(row, id)
+		list = append(list, e)
+		return err
+	})
 	if err != nil {
 		return nil, fmt.Errorf("entries of machine %d: %w", id, err)
 	}
@@ -336,15 +343,11 @@ func readMoves(each file.Query, id shop.MachineID, list []*Row) error {
 	for _, e := range list {
 		bySeq[e.Seq] = e
 	}
-	return each(`SELECT period, seq, n, from_place, to_place, face, notes FROM move WHERE machine = ?
-		ORDER BY machine, period, seq, n`, []any{id}, func(row file.Scanner) error {
-		var period, seq, n int64
-		var m books.Move
-		var face string
-		if err := row.Scan(&period, &seq, &n, &m.From, &m.To, &face, &m.Notes); err != nil {
+	return each(movesQuery+" ORDER BY machine, period, seq, n", []any{id}, func(row file.Scanner) error {
+		m, period, seq, n, err := scanMove(row)
+		if err != nil {
 			return err
 		}
-		m.Face = cashmath.Face(face)
 		e := bySeq[seq]
 		if e == nil || e.Period != period || n != int64(len(e.Moves)) {
 			return &Stray{seq: seq, period: period, n: n}
@@ -352,6 +355,15 @@ func readMoves(each file.Query, id shop.MachineID, list []*Row) error {
 		e.Moves = append(e.Moves, m)
 		return nil
 	})
+}
+
+const movesQuery = "SELECT period, seq, n, from_place, to_place, face, notes FROM move WHERE machine = ?"
+
+func scanMove(row file.Scanner) (m books.Move, period, seq, n int64, err error) {
+	var face string
+	err = row.Scan(&period, &seq, &n, &m.From, &m.To, &face, &m.Notes)
+	m.Face = cashmath.Face(face)
+	return m, period, seq, n, err
 }
 
 // Stray is a movement that belongs to no entry.
