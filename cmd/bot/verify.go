@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"time"
 
+	"shopfloat/internal/proving"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -32,32 +33,14 @@ func (c *verifyCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	broken := 0
-	for _, rep := range reports {
-		if len(rep.Faults) > 0 {
-			broken++
-		}
-		if _, err := fmt.Fprintln(e.stdout, reportLine(rep)); err != nil {
-			return err
-		}
-		who := fmt.Sprintf("machine %d (shop %d)", rep.Machine, rep.Shop)
-		for _, next := range store.WhatToDo(rep.Faults) {
-			_, err = fmt.Fprintf(e.stdout, "%s: what to do: %s\n", who, next)
-		}
-		for _, photo := range rep.Absent {
-			_, bad := fmt.Fprintf(e.stdout, "%s: %s\n", who, photo)
-			err = errors.Join(err, bad)
-		}
-		if err != nil {
-			return err
-		}
+	broken, err := proving.Write(e.stdout, reports)
+	if err != nil {
+		return err
 	}
 	var faults []error
 	if broken > 0 {
-		faults = append(
-			faults,
-			fmt.Errorf("%d of %d machines have records that do not hold together", broken, len(reports)),
-		)
+		faults = append(faults,
+			fmt.Errorf("%d of %d machines have records that do not hold together", broken, len(reports)))
 	}
 	unplanned, err := r.Unplanned(e.ctx)
 	if err != nil {
@@ -67,34 +50,11 @@ func (c *verifyCmd) Run(e *env) error {
 		faults = append(faults, fmt.Errorf("machine %d (shop %d): no reminder is planned, so nobody "+
 			"would be told; start the bot on the file once", m.Machine, m.Shop))
 	}
-	if c.Word != "" && !wordKnown(reports, c.Word) {
-		faults = append(
-			faults,
-			fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word),
-		)
+	if c.Word != "" && !proving.Known(reports, c.Word) {
+		faults = append(faults,
+			fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word))
 	}
 	return errors.Join(faults...)
-}
-
-func reportLine(rep store.MachineReport) string {
-	who := fmt.Sprintf("machine %d (shop %d)", rep.Machine, rep.Shop)
-	switch n := len(rep.Faults); n {
-	case 0:
-		return fmt.Sprintf("%s: ok, entries %d, movements %d, head %x, check word %s%s",
-			who, rep.Entries, rep.Moves, rep.Head, rep.Word, newest(rep))
-	case 1:
-		return fmt.Sprintf("%s: BROKEN, %s", who, rep.Faults[0])
-	default:
-		return fmt.Sprintf("%s: BROKEN, %s (and %d more)", who, rep.Faults[0], n-1)
-	}
-}
-
-// newest says when the newest record was made, by the clock of the shop.
-func newest(rep store.MachineReport) string {
-	if rep.Newest.IsZero() {
-		return ", no record yet"
-	}
-	return ", newest record of " + rep.Newest.In(rep.Zone).Format("Mon 2 Jan 2006, 15:04 MST")
 }
 
 // from is the instant from which on records are looked at; zero for all.
@@ -107,16 +67,4 @@ func (c *verifyCmd) from() (time.Time, error) {
 	}
 	day, err := shop.ParseDate(c.Since)
 	return day.Time(), err
-}
-
-// wordKnown reports whether a check word is that of an entry of some machine.
-func wordKnown(reports []store.MachineReport, word string) bool {
-	for _, rep := range reports {
-		for _, h := range rep.Hashes {
-			if store.SameWord(word, h) {
-				return true
-			}
-		}
-	}
-	return false
 }

@@ -21,11 +21,19 @@ type asking struct {
 	machine shop.MachineID // 0: none
 	ledger  []books.Entry  // once it was asked for
 	copied  func() *chat.Copied
+	proof   func(shop.ID) *chat.Proved
 }
 
 func (a *asking) ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Told: a.told}
+		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told}
+}
+
+func (a *asking) proved() *chat.Proved {
+	if a.proof == nil {
+		return nil
+	}
+	return a.proof(a.shop.ID)
 }
 
 func (a *asking) phones() []chat.Phone {

@@ -29,7 +29,8 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.welcomeBack(w.Input); err != nil {
 		return "", err
 	}
-	asked := &asking{tx: b.tx, shop: facts.Shop, chat: w.Input.Chat, copied: b.desk.copied}
+	asked := &asking{tx: b.tx, shop: facts.Shop, chat: w.Input.Chat, copied: b.desk.copied,
+		proof: b.desk.proved}
 	if facts.Machine != nil {
 		asked.machine = facts.Machine.ID
 	}

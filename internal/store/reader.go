@@ -156,13 +156,14 @@ func (r *Reader) Shop(ctx context.Context, where chat.Chat) (*shop.Shop, error) 
 // ownersMax bounds whom [Reader.Owners] gives.
 const ownersMax = 500
 
-// Owners gives the chats of the owners of all shops.
-func (r *Reader) Owners(ctx context.Context) ([]chat.Chat, error) {
+// Owners gives the chats of the owners of a shop, or of all shops.
+func (r *Reader) Owners(ctx context.Context, id shop.ID) ([]chat.Chat, error) {
 	var list []chat.Chat
 	err := r.file.Each(ctx, `SELECT DISTINCT a.chat FROM settings s, json_each(s.body, '$.people') p
 		JOIN account a ON a.shop = s.shop AND a.person = json_extract(p.value, '$.id')
 		WHERE s.version = (SELECT max(version) FROM settings WHERE shop = s.shop) AND a.frozen = 0
-		AND json_extract(p.value, '$.role') = 'owner' ORDER BY a.chat LIMIT ?`, []any{ownersMax},
+		AND json_extract(p.value, '$.role') = 'owner' AND ?2 IN (0, s.shop) ORDER BY a.chat LIMIT ?1`,
+		[]any{ownersMax, id},
 		func(row file.Scanner) error {
 			var c chat.Chat
 			err := row.Scan(&c)
