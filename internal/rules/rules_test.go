@@ -19,7 +19,8 @@ import (
 var pure = []string{"leaks", "pictures",
 	"abacus", "cashmath", "chat", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand",
 	"reminders", "access", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement", "matching",
-	"chart", "dayfile", "dayrule", "holidays", "sheet", "stand", "telling", "texts", "when"}
+	"chart", "dayfile", "dayrule", "holidays", "lines", "mending", "rota", "settling", "sheet", "stand",
+	"telling", "texts", "when"}
 
 // banned are imports that no pure package may have.
 var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog",
@@ -44,8 +45,8 @@ var only = map[string][]string{
 	"shopfloat/internal/filewatch": {
 		"internal/store", "internal/store/file", "internal/backup", "cmd/bot"},
 	"shopfloat/internal/store": {
-		"internal/desk", "internal/desk/queue", "internal/backup", "internal/proving", "cmd/bot",
-		"internal/bench/load"},
+		"internal/desk", "internal/desk/asking", "internal/desk/queue",
+		"internal/backup", "internal/intake", "internal/proving", "cmd/bot", "internal/bench/load"},
 	"shopfloat/internal/store/file":   storeParts,
 	"shopfloat/internal/store/seal":   storeParts,
 	"shopfloat/internal/store/ledger": storeParts,

@@ -36,6 +36,7 @@
 //	code       name
 //	attempt    who since n
 //	migration  applied
+//	statement  id chat shop person sent photo same digest turn ask
 //
 // Beyond the columns the tables themselves, their indexes and guards must read as
 // this program makes them, and SQLite must find every page in order.
