@@ -30,7 +30,8 @@ func tellMoved(c *engine.Talk) {
 		csv += string(day) + "," + string(moved[day]) + "\r\n"
 		rows = append(rows, []string{c.V.Day(day.Time()), c.V.Say("moved.was", "day", c.V.Day(moved[day].Time()))})
 	}
-	r := chat.Reply{Silent: true, Body: []chat.Block{chat.Lines(c.V.Count("moved.head", int64(len(days))), c.Which()),
+	head := chat.Lines(c.V.Count("moved.head", int64(len(days))), c.Which())
+	r := chat.Reply{Silent: true, Body: []chat.Block{head,
 		chat.Columns(1, rows[:min(len(rows), movedLines)]), chat.Lines(c.V.Say("moved.why"))}}
 	if len(rows) > movedLines {
 		r.File = &chat.File{Name: "days.csv", Data: []byte(csv)}
