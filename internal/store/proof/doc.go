@@ -21,6 +21,7 @@
 //
 //	machine    id shop seq head body fold
 //	claim      machine seq open day body
+//	checkpoint  machine seq month body
 //	unfetched  machine seq n
 //	chat       machine flow blind since
 //	migration  number name checksum

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"time"
 
@@ -135,7 +136,8 @@ func (v *verifier) file(settings settingsFaults, reports []MachineReport) ([]Mac
 func (v *verifier) machines() (list []stored, err error) {
 	err = v.each(`SELECT i.id, m.shop, coalesce(m.seq, 0), coalesce(m.fold, 0), m.head, coalesce(m.body, '') FROM
 		(SELECT id FROM machine UNION SELECT machine FROM entry UNION SELECT machine FROM move
-		 UNION SELECT machine FROM attachment UNION SELECT machine FROM claim) i
+		 UNION SELECT machine FROM attachment UNION SELECT machine FROM claim
+		 UNION SELECT machine FROM checkpoint) i
 		LEFT JOIN machine m ON m.id = i.id ORDER BY i.id`, nil,
 		func(row file.Scanner) error {
 			var m stored
@@ -180,7 +182,14 @@ func (v *verifier) machine(m stored, newest int64, t told, rep *MachineReport) e
 	if entries, err := ledger.Decode(rows); err == nil { // replay says what is wrong with them
 		rep.pins(rows, entries, t)
 	}
-	after := rep.replay(m.id, rows)
+	marks, err := v.checkpoints(m.id)
+	if err != nil {
+		return err
+	}
+	after := rep.replay(m.id, rows, marks)
+	for _, seq := range slices.Sorted(maps.Keys(marks)) {
+		rep.fault("the books kept after entry %d are not those after it", seq)
+	}
 	rep.projection(m, after)
 	if after == nil {
 		return nil
@@ -228,7 +237,8 @@ func (rep *MachineReport) versions(m stored, rows []*ledger.Row, newest int64) {
 // with the movements on record. It gives the books that result, or nil. What stands
 // in a damaged file may be such that no program wrote it, and that the books were
 // never made for: that is a fault, and the rest is looked at all the same.
-func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row) (m *books.Machine) {
+func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row, marks map[int64]checkpoint) (
+	m *books.Machine) {
 	defer func() {
 		if why := recover(); why != nil {
 			rep.fault("the entries cannot be worked out: %v", why)
@@ -258,6 +268,9 @@ func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row) (m *book
 		if err != nil {
 			rep.fault("entry %d cannot be: %s", e.Seq, err)
 			return nil
+		}
+		if mark, kept := marks[e.Seq]; kept && mark.agrees(m, rows[i].Recorded) {
+			delete(marks, e.Seq)
 		}
 		if n, ok := sameMoves(moves, rows[i].Moves); !ok {
 			rep.fault("entry %d: movement %d is not what the entry moves", e.Seq, n)
