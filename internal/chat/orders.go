@@ -128,6 +128,14 @@ type Ask struct {
 	Books func(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine)
 
 	Copied func() *Copied // the last copy of the file; nil: none is known of
+	Proved func() *Proved // whether the records of the shop hold together; nil: nobody looked yet
+}
+
+// Proved tells of the last look at the records of a shop.
+type Proved struct {
+	At      time.Time
+	Entries int
+	Faults  int // things that do not hold together
 }
 
 // Copied tells of a copy of the file that all of this is kept in.

@@ -35,7 +35,7 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.welcomeBack(w.Input); err != nil {
 		return "", err
 	}
-	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied)
+	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied, b.desk.proved)
 	facts.Ask = asked.Ask()
 	res := b.desk.step(state, w.Input, facts)
 	if asked.Err != nil {
