@@ -3,7 +3,10 @@ package main
 import (
 	"errors"
 	"fmt"
+	"time"
 
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
 
@@ -54,6 +57,11 @@ func (c *verifyCmd) Run(e *env) error {
 		faults = append(faults, fmt.Errorf("machine %d (shop %d): no reminder is planned, so nobody "+
 			"would be told; start the bot on the file once", m.Machine, m.Shop))
 	}
+	err = r.Shops(e.ctx, func(s *shop.Shop) error {
+		_, err := fmt.Fprint(e.stdout, reminders.EndsLine(s, time.Now()))
+		return err
+	})
+	faults = append(faults, err)
 	if c.Word != "" && !wordKnown(reports, c.Word) {
 		faults = append(
 			faults,

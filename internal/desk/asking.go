@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/desk/estate"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -25,7 +26,11 @@ type asking struct {
 
 func (a *asking) ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Told: a.told}
+		Claims: a.claims, Copied: a.copied, Told: a.told, Estates: a.estates}
+}
+
+func (a *asking) estates(owner shop.PersonID) []chat.Estate {
+	return estate.List(a.tx, a.shop.ID, owner, func(err error) { a.err = errors.Join(a.err, err) })
 }
 
 func (a *asking) phones() []chat.Phone {

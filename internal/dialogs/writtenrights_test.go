@@ -50,9 +50,11 @@ const writtenTable = `
 	later        owner manager staff              shared
 	mute         owner manager staff              shared
 	gone         owner manager staff              shared
+	rarer        owner manager staff              shared
 	away         owner manager staff              shared
 	hold         owner manager staff              shared
 	lift         owner manager                    shared
+	feast        owner manager                    shared
 	say          owner manager                    shared
 	agenda       owner manager staff bookkeeper   shared
 	hours        owner manager staff bookkeeper   shared

@@ -6,14 +6,12 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -82,24 +80,7 @@ func remaining(p *books.Period) []int64 {
 }
 
 // above reports whether a period's difference is more than the shop lets pass.
-func above(c *engine.Talk, p *books.Period) bool {
-	if p.Verdict == books.NotComplete {
-		return true // a manager has to know, and may know the rest
-	}
-	if p.TotalOnly() {
-		var allowed decimal.Decimal
-		for _, t := range c.F.Shop.Tolerance {
-			allowed = allowed.Add(cashmath.Value(t.Face, t.Notes))
-		}
-		return p.Variance.Abs().GreaterThan(allowed)
-	}
-	for f, n := range p.ByFace {
-		if max(n, -n) > c.F.Shop.Allowed(f) {
-			return true
-		}
-	}
-	return false
-}
+func above(c *engine.Talk, p *books.Period) bool { return telling.Above(c.F.Shop, p) }
 
 // bookClose records the printed figures and the close.
 func bookClose(c *engine.Talk) *books.Period {
@@ -155,7 +136,8 @@ func night(c *engine.Talk) {
 func waitClosing(c *engine.Talk, why string) {
 	p := ask.Target(c)
 	told := texts.Either(len(p.Slips) > 0, "told.close-missing", "told.figures-missing")
-	c.Managers(chat.Lines(c.V.Say(told, "day", c.V.Day(c.Local(p.Opened)), "who", c.F.Person.Name)))
+	c.TellAbout(reminders.Noted, chat.Reply{Body: []chat.Block{{
+		Text: c.V.Say(told, "day", c.V.Day(c.Local(p.Opened)), "who", c.F.Person.Name)}}})
 	head := c.V.Say(why) + "\n" + c.V.Say("wait.how")
 	if len(p.Ticks) == 0 {
 		c.Close(chat.Lines(head))

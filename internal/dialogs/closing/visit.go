@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -307,7 +308,8 @@ func endVisit(c *engine.Talk) {
 		return
 	}
 	if v := c.M.Call(v.Seq); v != nil && len(v.Change) > 0 {
-		c.Managers(chat.Lines(c.V.Say("told.visit", "who", c.F.Person.Name), change))
+		c.TellAbout(reminders.Noted,
+			chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("told.visit", "who", c.F.Person.Name), change)}})
 	}
 	c.Close(chat.Lines(c.V.Say("visit-ended", "when", c.Clock(c.When())), change, c.Lock()))
 }

@@ -41,6 +41,8 @@ func remind(c *engine.Talk) {
 		onTime(c, n, c.TellTheWeek)
 	case ok && n.Task == reminders.Eve:
 		onTime(c, n, func(n reminders.Name) { tellEve(c, n) })
+	case ok && n.Task == reminders.Doubt:
+		onTime(c, n, func(n reminders.Name) { askDoubt(c, n) })
 	case ok && n.Later > 0:
 		dueLater(c, n)
 	case ok:
@@ -158,7 +160,7 @@ func dueLater(c *engine.Talk, n reminders.Name) {
 			tellDue(c, task, r)
 		}
 	default:
-		tellDue(c, task, reminders.Rung{At: c.In.Due, To: shop.List})
+		tellDue(c, n, reminders.Rung{At: c.In.Due, To: shop.List})
 	}
 }
 
@@ -257,7 +259,7 @@ func turn(c *engine.Talk, n reminders.Name) {
 	before, now := needs(c, c.Before(), n), needs(c, c.M, n)
 	switch {
 	case before && !now:
-		c.RewriteAll(dueKey(n), chat.Lines(doneWord(c, n), c.Which(),
+		c.RewriteAll(dueKey(c, n), chat.Lines(doneWord(c, n), c.Which(),
 			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.When()))))
 	case now && !before:
 		planNext(c, n)

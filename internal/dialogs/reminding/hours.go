@@ -35,7 +35,10 @@ func HoursFlow() *engine.Flow {
 		Screens: map[string]engine.Screen{
 			"ask": ask.Booking{First: holidayLine.Card, Tap: holidayLine.Tap, Read: readHours, Answer: answerHours,
 				Book: bookHours, Plan: true, What: "what.hours"}.Screen(),
+			"feasts": feastPick.Screen(),
 		},
+		Cards: []engine.Standing{{Name: engine.DoFeast, Tap: tapFeast,
+			Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp)}},
 	}
 }
 
@@ -69,7 +72,8 @@ var holidayLine = ask.Pick{
 		trades := !c.F.Shop.Plan.TradesOnHolidays
 		word := texts.Either(trades, "open", "closed")
 		return []ask.Option{{Label: c.V.Say("button.holidays-" + word), Value: "holidays-" + word,
-			Take: func(c *engine.Talk) { typedPlan(c).Holidays = &trades }}}
+			Take: func(c *engine.Talk) { typedPlan(c).Holidays = &trades }},
+			{Label: c.V.Say("button.feasts"), Value: "feasts", Take: engine.GoBack("feasts")}}
 	},
 }
 
@@ -96,7 +100,8 @@ func bookHours(c *engine.Talk) {
 	default:
 		c.Settings = &s
 		c.Close(chat.Lines(c.V.Say("hours.saved", "when", c.Clock(c.In.At))))
-		c.Managers(chat.Lines(c.V.Say("hours.told", "who", c.F.Person.Name)))
+		c.TellAbout(reminders.Changed,
+			chat.Reply{Body: []chat.Block{{Text: c.V.Say("hours.told", "who", c.F.Person.Name)}}})
 	}
 }
 
@@ -199,6 +204,12 @@ func planExtras(c *engine.Talk, p *shop.Plan) (lines []string) {
 	if p.HolidayHours != nil {
 		lines = append(lines, c.V.Say("hours.on-holidays", "hours", telling.Span(*p.HolidayHours)))
 	}
+	for _, h := range p.Holidays {
+		lines = append(lines, telling.Feast(c.Teller, h))
+	}
+	if p.EachClose {
+		lines = append(lines, c.V.Say("hours.each-close"))
+	}
 	if p.Night != nil {
 		from, to := telling.ClockText(p.Night.Open), telling.ClockText(p.Night.Close)
 		lines = append(lines, c.V.Say("hours.night", "from", from, "to", to))
@@ -223,8 +234,11 @@ func keptLine(c *engine.Talk, s *shop.Settings) string {
 		id = "hours.holidays-unknown"
 	}
 	line := c.V.Say(id)
-	if s.Region != "" {
-		line += " " + c.V.Say("hours.region", "region", s.Region)
+	if r, ok := holidays.RegionOf(s.Country, s.Region); ok {
+		line += " " + c.V.Say("hours.region", "region", r.Name)
+	}
+	if year, ends := reminders.TablesEnd(c.F.Shop, c.Today()); ends {
+		line += "\n" + c.V.Say("hours.ends", "year", year)
 	}
 	return line
 }

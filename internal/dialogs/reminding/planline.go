@@ -29,6 +29,8 @@ type planDraft struct {
 	Region   *string                        `json:"region,omitempty"`
 	Figures  *int                           `json:"figures,omitempty"`
 	Filling  *int                           `json:"filling,omitempty"`
+	Each     *bool                          `json:"each,omitempty"`   // a note of each close
+	Feasts   []shop.HolidayChoice           `json:"feasts,omitempty"` // single public holidays; a later one wins
 }
 
 func typedPlan(c *engine.Talk) *planDraft { return engine.Drafted[planDraft](c) }
@@ -58,6 +60,12 @@ func (d *planDraft) over(s shop.Settings) shop.Settings {
 	}
 	if d.Filling != nil {
 		s.Plan.Filling = d.Filling
+	}
+	if d.Each != nil {
+		s.Plan.EachClose = *d.Each
+	}
+	for _, choice := range d.Feasts {
+		s.Plan = s.Plan.Choose(choice)
 	}
 	s.Plan.Seasons = slices.Concat(s.Plan.Seasons, d.Seasons)
 	for task, rungs := range d.Ladders {
@@ -100,6 +108,8 @@ func (d *planDraft) line(c *engine.Talk, line string) bool {
 		return when.SetClock(&d.Figures, rest)
 	case c.IsWord("filling-at", word):
 		return when.SetClock(&d.Filling, rest)
+	case c.IsWord("each-close", word):
+		return flag(c, &d.Each, rest)
 	case c.IsWord("levels", word):
 		return flag(c, &d.Levels, rest)
 	case c.IsWord("summary", word):
@@ -110,6 +120,10 @@ func (d *planDraft) line(c *engine.Talk, line string) bool {
 			d.Night = &h
 		}
 		return why == when.OK
+	}
+	if choice, ok := feastIn(c, line); ok {
+		d.Feasts = append(d.Feasts, choice)
+		return true
 	}
 	if c.IsWord("reminders", word) {
 		word, rest, _ = strings.Cut(rest, " ")
@@ -166,13 +180,11 @@ func (d *planDraft) holidayHours(c *engine.Talk, rest string) bool {
 
 // region reads a part of the shop's country, by its name or code.
 func (d *planDraft) region(c *engine.Talk, rest string) bool {
-	for _, r := range holidays.Regions(c.F.Shop.Country) {
-		if strings.EqualFold(r.Code, rest) || strings.EqualFold(r.Name, rest) {
-			d.Region = &r.Code
-			return true
-		}
+	r, ok := holidays.RegionOf(c.F.Shop.Country, rest)
+	if ok {
+		d.Region = &r.Code
 	}
-	return false
+	return ok
 }
 
 // flag reads on, off, open and closed.

@@ -249,7 +249,7 @@ func bookShift(c *engine.Talk) {
 
 // askManagers puts a change that the speaker may not make to those who may.
 func askManagers(c *engine.Talk, change shop.Change) {
-	c.TellManagers(chat.Reply{
+	c.TellAbout(reminders.Changed, chat.Reply{
 		Body: []chat.Block{
 			chat.Lines(c.V.Say("shift.wants", "who", c.F.Person.Name), changed(c, "shift.", change))},
 		Buttons: [][]chat.Button{c.Button("say", "o:say:"+spoken(change))},
@@ -277,7 +277,7 @@ func retireDue(c *engine.Talk, change shop.Change) {
 			continue
 		}
 		for _, task := range []reminders.Task{reminders.Opening, reminders.Filling, reminders.Closing} {
-			c.RewriteAll(dueKey(reminders.Name{Date: date, Task: task}),
+			c.RewriteAll(dueKey(c, reminders.Name{Date: date, Task: task}),
 				chat.Block{Text: changed(c, "changed.", change)})
 		}
 	}
@@ -287,10 +287,10 @@ func retireDue(c *engine.Talk, change shop.Change) {
 func tellChange(c *engine.Talk, change shop.Change) {
 	told := chat.Block{Text: changed(c, "changed.", change)}
 	if change.Absent != 0 {
-		c.TellManagers(chat.Reply{Body: []chat.Block{told}, Buttons: standIns(c, change)})
+		c.TellAbout(reminders.Changed, chat.Reply{Body: []chat.Block{told}, Buttons: standIns(c, change)})
 		return
 	}
-	c.Managers(told)
+	c.TellAbout(reminders.Changed, chat.Reply{Body: []chat.Block{told}})
 	for _, id := range []shop.PersonID{change.Duty.Opens, change.Duty.Closes} {
 		p, works := c.F.Shop.Person(id)
 		if works && id != c.F.Person.ID && !p.Acts().Manages() {

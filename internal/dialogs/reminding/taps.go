@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tasks"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -98,8 +99,8 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 // alreadyDone answers a tap about a task that is done already.
 func alreadyDone(c *engine.Talk, n reminders.Name) {
 	c.Notice = c.V.Say("notice.done")
-	c.Rewrite(
-		chat.Reply{Key: dueKey(n), Body: []chat.Block{chat.Lines(doneWord(c, n), c.Which(), doneBy(c, n))}})
+	c.Rewrite(chat.Reply{Key: dueKey(c, n),
+		Body: []chat.Block{chat.Lines(doneWord(c, n), c.Which(), doneBy(c, n))}})
 }
 
 // doneWord says that a task is done; of a closing also when only the count is in.
@@ -108,6 +109,9 @@ func doneWord(c *engine.Talk, n reminders.Name) string {
 		if n.Task == reminders.Closing && c.DayOf(p) == n.Date && p.Status == books.Waiting {
 			return c.V.Say("due.done-counted")
 		}
+	}
+	if n.Task == reminders.Closing && !c.F.Shop.Nightly {
+		return c.V.Say("due.done-figures")
 	}
 	return c.V.Say("due.done-" + string(n.Task))
 }
@@ -140,7 +144,7 @@ func tapLater(c *engine.Talk, arg string) {
 		alreadyDone(c, n)
 		return
 	}
-	key := dueKey(n)
+	key := dueKey(c, n)
 	if c.State.Snoozed[key] >= snoozeMax {
 		c.Notice = c.V.Say("notice.often", "n", snoozeMax)
 		return
@@ -148,13 +152,33 @@ func tapLater(c *engine.Talk, arg string) {
 	minutes, _ := strconv.Atoi(rest[0])
 	until := c.In.At.Add(time.Duration(minutes) * time.Minute)
 	later := n
-	later.Later = snooze(c, key)
+	later.Later, later.For = snooze(c, key), c.F.Person.ID
 	plan(c, later, until)
 	plan(c, n, skip(c, n, until))
-	ref := strings.TrimSuffix(arg, "."+rest[0])
 	c.Rewrite(chat.Reply{Key: key,
 		Body:    []chat.Block{chat.Lines(c.V.Say("due.later", "when", c.Clock(until)), c.Which())},
-		Buttons: [][]chat.Button{c.Button("start-"+string(n.Task), "o:start:"+ref)}})
+		Buttons: [][]chat.Button{startButton(c, n)}})
+}
+
+// RarerCard shows the rarer buttons of a reminder.
+func RarerCard() engine.Standing {
+	return engine.Standing{Name: engine.DoRarer,
+		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp), Tap: tapRarer}
+}
+
+// tapRarer shows a reminder again with its rarer buttons.
+func tapRarer(c *engine.Talk, arg string) {
+	n, _, ok := reminderRef(c, arg)
+	switch {
+	case !ok:
+		c.UnknownTap()
+	case !needs(c, c.M, n):
+		alreadyDone(c, n)
+	default:
+		rung := reminders.Rung{To: shop.List}
+		c.Rewrite(chat.Reply{Key: dueKey(c, n), Buttons: rarerButtons(c, n),
+			Body: []chat.Block{chat.Lines(dueLines(c, n, rung, c.F.Person, tasks.Reach{})...)}})
+	}
 }
 
 // MuteCard is the button of reminders that ends them for the day.
@@ -186,7 +210,7 @@ func tapGone(c *engine.Talk, arg string) {
 		c.UnknownTap()
 		return
 	}
-	key := "still-" + dueKey(n)
+	key := "still-" + dueKey(c, n)
 	c.Rewrite(chat.Reply{Key: key, Body: []chat.Block{chat.Lines(c.V.Say("due.gone"), c.Which())}})
 	if r, due := reminders.Highest(reminders.Rungs(c.F.Shop, n.Date, n.Task), time.Time{}, c.In.At); due {
 		tellDue(c, n, r, c.F.Person.ID)
@@ -242,10 +266,10 @@ func tappedClosed(c *engine.Talk, arg string) (change shop.Change, key string, o
 }
 
 // tappedUsual says that the shop trades on a public holiday.
-func tappedUsual(_ *engine.Talk, arg string) (change shop.Change, key string, ok bool) {
+func tappedUsual(c *engine.Talk, arg string) (change shop.Change, key string, ok bool) {
 	date, ok := compactDate(arg)
 	return shop.Change{From: date, To: date, Usual: true},
-		dueKey(reminders.Name{Date: date.Add(-1), Task: reminders.Eve}), ok
+		dueKey(c, reminders.Name{Date: date.Add(-1), Task: reminders.Eve}), ok
 }
 
 // tappedDuty gives somebody's task to another.
