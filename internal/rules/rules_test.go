@@ -44,7 +44,8 @@ var only = map[string][]string{
 	"shopfloat/internal/filewatch": {
 		"internal/store", "internal/store/file", "internal/backup", "cmd/bot"},
 	"shopfloat/internal/store": {
-		"internal/desk", "internal/desk/queue", "internal/desk/estate", "internal/backup", "cmd/bot", "internal/bench/load"},
+		"internal/desk", "internal/desk/queue", "internal/desk/estate", "internal/backup", "cmd/bot",
+		"internal/bench/load"},
 	"shopfloat/internal/store/file":   storeParts,
 	"shopfloat/internal/store/seal":   storeParts,
 	"shopfloat/internal/store/ledger": storeParts,
