@@ -7,7 +7,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -126,28 +125,8 @@ func (w *week) weigh(t *Teller, past []books.Entry, until shop.Date) {
 		if e.Kind != books.Close || !within || p == nil || p.Variance.IsZero() {
 			continue
 		}
-		w.apart = append(w.apart, apart{date, p.Variance, Above(t.F.Shop, p)})
+		w.apart = append(w.apart, apart{date, p.Variance, Beyond(t, p)})
 	}
-}
-
-// Above reports whether a period's difference is more than a shop lets pass.
-func Above(s *shop.Shop, p *books.Period) bool {
-	if p.Verdict == books.NotComplete {
-		return true // a manager has to know, and may know the rest
-	}
-	if p.TotalOnly() {
-		var allowed decimal.Decimal
-		for _, t := range s.Tolerance {
-			allowed = allowed.Add(cashmath.Value(t.Face, t.Notes))
-		}
-		return p.Variance.Abs().GreaterThan(allowed)
-	}
-	for f, n := range p.ByFace {
-		if max(n, -n) > s.Allowed(f) {
-			return true
-		}
-	}
-	return false
 }
 
 // onTimeWithin is how late a task still counts as on time: one that was due at

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -64,23 +65,11 @@ func recount(c *engine.Talk) {
 
 // countTray asks for the box for refused notes again, and nothing else.
 func countTray(c *engine.Talk) {
-	c.Put("left", remaining(ask.Target(c)))
+	c.Put("left", lines.Remaining(ask.Target(c)))
 	c.Unanswer("tray")
 	kept(c).Count.NoTray, kept(c).NotBlind = false, true
 	c.GoTo("tray")
 }
-
-// remaining is what was counted in each box of a period.
-func remaining(p *books.Period) []int64 {
-	v := make([]int64, len(p.Boxes))
-	for i, b := range p.Boxes {
-		v[i] = b.Remaining
-	}
-	return v
-}
-
-// above reports whether a period's difference is more than the shop lets pass.
-func above(c *engine.Talk, p *books.Period) bool { return telling.Above(c.F.Shop, p) }
 
 // bookClose records the printed figures and the close.
 func bookClose(c *engine.Talk) *books.Period {

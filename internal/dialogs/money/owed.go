@@ -29,20 +29,11 @@ func owed(c *engine.Talk) {
 	c.Send(chat.Reply{Body: telling.Owed(c.Teller)})
 }
 
-func owedBegan(c *engine.Talk, no int64) (time.Time, bool) {
-	c.Owing()
-	x := c.M.Claim(no)
-	if x == nil || !x.Left().IsPositive() || x.On == "" {
+func longBegan(t *telling.Teller, no int64) (time.Time, bool) {
+	if _, open := telling.OwedBegan(t, no); !open {
 		return time.Time{}, false
 	}
-	return telling.OverdueFrom(c.Teller, *x), true
-}
-
-func longBegan(c *engine.Talk, no int64) (time.Time, bool) {
-	if _, open := owedBegan(c, no); !open {
-		return time.Time{}, false
-	}
-	return reminders.LongOverdue(c.F.Shop, c.M.Claim(no).On), true
+	return reminders.LongOverdue(t.F.Shop, t.M.Claim(no).On), true
 }
 
 // tellOwed tells managers of a claim that is overdue, and of those that are so since the
@@ -120,6 +111,6 @@ func tapBank(c *engine.Talk, arg string) {
 func Moments() engine.Moments {
 	return engine.Moments{After: remindOwed,
 		Matters: []engine.Matter{
-			{Prefix: trade.OwedName, Task: reminders.Owed, Began: owedBegan, Tell: tellOwed},
+			{Prefix: trade.OwedName, Task: reminders.Owed, Began: telling.OwedBegan, Tell: tellOwed},
 			{Prefix: trade.LongName, Task: reminders.LongOwed, Began: longBegan, Tell: tellLong}}}
 }

@@ -8,9 +8,9 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/holidays"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
-	"shopfloat/internal/when"
 )
 
 // feastPick lists the public holidays of the next twelve months; a tap turns how one of
@@ -20,10 +20,10 @@ var feastPick = ask.Pick{
 		return &engine.Card{Body: []chat.Block{{Text: c.V.Say("hours.feasts")}}}
 	},
 	Options: func(c *engine.Talk) (list []ask.Option) {
-		s := typedPlan(c).over(c.F.Shop.Settings)
+		s := typedPlan(c).Over(c.F.Shop.Settings)
 		for _, h := range reminders.Coming(&s, c.Today()) {
 			choice := shop.HolidayChoice{Name: h.Name, Trades: !reminders.Keeps(&s, h)}
-			list = append(list, ask.Option{Value: "feast-" + compact(h.Date),
+			list = append(list, ask.Option{Value: "feast-" + rota.Compact(h.Date),
 				Label: c.V.Day(h.Date.Time()) + " " + telling.Feast(c.Teller, choice),
 				Take: func(c *engine.Talk) {
 					choice.Trades = !choice.Trades
@@ -36,31 +36,6 @@ var feastPick = ask.Pick{
 	Paged: true, Back: "ask", What: "what.hours",
 }
 
-// feastIn reads how a single public holiday is kept: "christmas day closed", "good friday
-// 9-13", "epiphany open".
-func feastIn(c *engine.Talk, line string) (choice shop.HolidayChoice, ok bool) {
-	rest := ""
-	for _, h := range reminders.Coming(&c.F.Shop.Settings, c.Today()) {
-		after, is := strings.CutPrefix(line, engine.Fold(h.Name)+" ")
-		if is && len(h.Name) > len(choice.Name) {
-			choice.Name, rest = h.Name, strings.TrimSpace(after)
-		}
-	}
-	switch hours, why := telling.Reader(c.Teller).Hours(rest); {
-	case choice.Name == "":
-		return choice, false
-	case c.IsWord("closed", rest):
-		return choice, true
-	case c.IsWord("open-day", rest):
-		choice.Trades = true
-	case why != when.OK:
-		return choice, false
-	default:
-		choice.Trades, choice.Hours = true, &hours
-	}
-	return choice, true
-}
-
 // askDoubt asks an owner, once, how a holiday is kept that may not be one.
 func askDoubt(c *engine.Talk, n reminders.Name) {
 	date := reminders.DoubtedBy(n.Date)
@@ -68,19 +43,19 @@ func askDoubt(c *engine.Talk, n reminders.Name) {
 	if name == "" || !shopwide(c) {
 		return
 	}
-	ref := "." + compact(date)
+	ref := "." + rota.Compact(date)
 	c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Owners), chat.Reply{
 		Body: []chat.Block{chat.Lines(c.V.Say("due.doubt", "day", c.V.Day(date.Time()), "what", name),
 			c.V.Say("due.doubt-else"))},
 		Buttons: [][]chat.Button{c.Button("feast-closed", "o:feast:closed"+ref),
 			c.Button("feast-open", "o:feast:open"+ref), c.Button("feast-hours", "o:feast:hours"+ref)},
-		Key: dueKey(c, n), Silent: true})
+		Key: telling.DueKey(c.Teller, n), Silent: true})
 }
 
 // tapFeast takes the answer.
 func tapFeast(c *engine.Talk, arg string) {
 	how, day, _ := strings.Cut(arg, ".")
-	date, ok := compactDate(day)
+	date, ok := rota.CompactDate(day)
 	name := ""
 	if ok {
 		name = holidays.At(c.F.Shop.Place(), date).Name
@@ -94,7 +69,7 @@ func tapFeast(c *engine.Talk, arg string) {
 		next := c.F.Shop.Settings
 		next.Plan = reminders.Settle(c.F.Shop, date, how == "open", c.F.Person.ID, c.In.At)
 		c.Settings = &next
-		c.RewriteAll(reminders.AskedBy(date).Key(machineOf(c)), chat.Lines(c.V.Say("feast."+how, "day",
+		c.RewriteAll(telling.DueKey(c.Teller, reminders.AskedBy(date)), chat.Lines(c.V.Say("feast."+how, "day",
 			c.V.Day(date.Time()), "what", name, "who", c.F.Person.Name)))
 	}
 }
