@@ -5,10 +5,8 @@ import (
 	"errors"
 	"fmt"
 
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/settling"
-	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
 
@@ -37,11 +35,4 @@ func (b *batch) statement(in chat.Input, f *chat.Facts, res *chat.Result) (err e
 		err = errors.Join(err, b.tx.Tie(in.Chat, res.Tie))
 	}
 	return err
-}
-
-// books gives a machine that the speaker keeps the books of, with claims at hand.
-func (a *asking) books(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine) {
-	s, m, err := a.tx.KeptBooks(a.chat, id, of)
-	a.err = errors.Join(a.err, err)
-	return s, m
 }

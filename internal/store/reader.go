@@ -165,7 +165,7 @@ func (r *Reader) Shop(ctx context.Context, where chat.Chat) (*shop.Shop, error) 
 	var version int64
 	var body []byte
 	err := r.file.One(ctx, `SELECT s.shop, s.version, s.body FROM account a JOIN settings s ON s.shop = a.shop
-		WHERE a.chat = ? AND a.frozen = 0 ORDER BY a.used DESC, a.shop, s.version DESC LIMIT 1`, []any{where},
+		WHERE a.chat = ? AND a.frozen IN (0, 4) ORDER BY a.used DESC, a.shop, s.version DESC LIMIT 1`, []any{where},
 		&id, &version, &body)
 	if err != nil {
 		return nil, err
@@ -185,7 +185,7 @@ func (r *Reader) Owners(ctx context.Context) ([]chat.Chat, error) {
 	var list []chat.Chat
 	err := r.file.Each(ctx, `SELECT DISTINCT a.chat FROM settings s, json_each(s.body, '$.people') p
 		JOIN account a ON a.shop = s.shop AND a.person = json_extract(p.value, '$.id')
-		WHERE s.version = (SELECT max(version) FROM settings WHERE shop = s.shop) AND a.frozen = 0
+		WHERE s.version = (SELECT max(version) FROM settings WHERE shop = s.shop) AND a.frozen IN (0, 4)
 		AND json_extract(p.value, '$.role') = 'owner' ORDER BY a.chat LIMIT ?`, []any{ownersMax},
 		func(row file.Scanner) error {
 			var c chat.Chat
@@ -225,7 +225,7 @@ func (r *Reader) Members(ctx context.Context, s *shop.Shop) ([]Member, error) {
 	}
 	var list []Member
 	err := r.file.Each(ctx, `SELECT a.chat, a.person, coalesce(c.lang, '') FROM account a
-		LEFT JOIN chat c ON c.chat = a.chat WHERE a.shop = ? AND a.frozen = 0 ORDER BY a.chat`, []any{s.ID},
+		LEFT JOIN chat c ON c.chat = a.chat WHERE a.shop = ? AND a.frozen IN (0, 4) ORDER BY a.chat`, []any{s.ID},
 		func(row file.Scanner) error {
 			var m Member
 			err := row.Scan(&m.Chat, &m.Person, &m.Lang)

@@ -46,7 +46,7 @@ type Moments struct {
 
 // Advising says before an opening how much to load, and why.
 type Advising struct {
-	Line func(*Talk) string // empty for nothing
+	Line func(*Talk) (line string, known bool) // empty for nothing; known: Why has something to tell
 	Why  func(*Talk) string
 }
 
@@ -162,8 +162,7 @@ func (c *Talk) TellTheWeek(n reminders.Name) {
 
 // noAdvice says nothing before an opening.
 func noAdvice() Advising {
-	none := func(*Talk) string { return "" }
-	return Advising{Line: none, Why: none}
+	return Advising{Line: func(*Talk) (string, bool) { return "", false }, Why: func(*Talk) string { return "" }}
 }
 
 // OpenMatters lists what is asked for again until it is done.

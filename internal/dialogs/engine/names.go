@@ -95,6 +95,7 @@ const (
 	DoInvite    = "invite"
 	DoLostPhone = "lost-phone"
 	DoMyCode    = "my-code"
+	DoDecide    = "decide"
 	DoOverview  = "overview"
 	DoSetup     = "setup"
 	DoNewShop   = "new-shop"
