@@ -96,7 +96,8 @@ func TestDocuments(t *testing.T) {
 	srv.SendDocument(ann, "", "", []byte("c"), "")
 	body := ask(t, srv, "getUpdates", "").Result
 	for _, part := range []string{`"caption":"for May"`,
-		`"document":{"file_id":"file1","file_unique_id":"ufile1",` + `"file_size":3,"file_name":"may.csv","mime_type":"text/csv"}`,
+		`"document":{"file_id":"file1","file_unique_id":"ufile1",` +
+			`"file_size":3,"file_name":"may.csv","mime_type":"text/csv"}`,
 		`"document":{"file_id":"file2","file_unique_id":"ufile2","file_size":1}`} {
 		if strings.Count(string(body), part) != 1 {
 			t.Errorf("%s is not once in %s", part, body)
