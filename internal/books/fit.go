@@ -59,6 +59,41 @@ func (m *Machine) FitsFor(settlement int64, amount decimal.Decimal, digits int) 
 	return fits
 }
 
+// Suits gives the settlements that a payment is taken for at first, oldest first:
+// the only ones that are due for just this, or the one that is nearly so.
+func (m *Machine) Suits(amount decimal.Decimal, digits int) []int64 {
+	switch fits := m.FitsFor(0, amount, digits); len(fits) {
+	case 0:
+		if c := m.Near(amount); c != nil {
+			return []int64{c.Seq}
+		}
+	case 1:
+		return fits[0].Of
+	}
+	return nil
+}
+
+// nearShare is the part of a claim that a payment may lack or have too much and
+// still be taken for its payment at first: a tenth (common practice, no source:
+// charges and fees are a few in a hundred).
+const nearShare = 10
+
+// Near finds the claim at hand, not paid in full, that a payment is closest to
+// where none fits it exactly: the oldest of those, or nil where none is near.
+func (m *Machine) Near(amount decimal.Decimal) *Claim {
+	var near *Claim
+	gap := func(c *Claim) decimal.Decimal { return c.Left().Sub(amount).Abs() }
+	for _, c := range m.Due() {
+		if gap(&c).Mul(decimal.NewFromInt(nearShare)).GreaterThan(c.Left()) {
+			continue
+		}
+		if near == nil || gap(&c).LessThan(gap(near)) {
+			near = &c
+		}
+	}
+	return near
+}
+
 // differs explains how a payment differs from what is due.
 func (m *Machine) differs(c *Claim, amount decimal.Decimal, digits int) []Fit {
 	var fits []Fit
@@ -102,6 +137,9 @@ func several(due []Claim, settlement int64, amount decimal.Decimal) []int64 {
 			sum, of = sum.Add(c.Left()), append(of, c.Seq)
 			if len(of) > 1 && sum.Equal(amount) && asked(of) {
 				return of
+			}
+			if sum.GreaterThan(amount) {
+				break // each is above nothing, and there may be years of them
 			}
 		}
 	}

@@ -31,7 +31,7 @@ func declarations() []engine.Declaration {
 		past.UndoFlow(), load.AdviceFlow(), load.CashFlow(), load.BacktestCommand(), load.LeaksCommand(), load.PictureCommand(), people.InviteFlow(),
 		people.StaffFlow(), people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
 		setup.OverviewCommand(), setup.NewShopCommand(), setup.ShopFlow(), money.CreditFlow(), money.DebitFlow(),
-		money.MatchFlow(), money.OwedCommand(), correct.RecordFlow(), past.DayCommand(), past.MonthCommand(),
+		money.MatchFlow(), money.WriteOffFlow(), money.OwedCommand(), correct.RecordFlow(), past.DayCommand(), past.MonthCommand(),
 		past.FloatCommand(), past.ExportCommand(), past.BackupCommand(), engine.CancelCommand(), engine.HelpCommand(),
 		reminding.HoursFlow(), reminding.HoldFlow(), day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
 		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),

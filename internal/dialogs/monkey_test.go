@@ -25,7 +25,7 @@ var typed = []string{
 	"history", "printed 7000", "printed", "earlier", "earlier yesterday 18:30", "06:40", "what do i do with a ripped one",
 	"people", "invite", "invite Max", "settings", "switch", "overview", "lost phone", "my code", "set up", "new shop", "back", "IE",
 	"50 20 10", "2000", "mon-fri 7-21",
-	"credit", "credit 1200", "credit 1200 for today", "credit 300 for yesterday", "debit 100", "debit 50 for today", "match", "owed",
+	"credit", "credit 1200", "credit 1200 for today", "credit 300 for yesterday", "debit 100", "debit 50 for today", "match", "write off", "write off today", "owed",
 	"day", "day yesterday", "month", "float", "float yesterday", "export", "correct", "correct 1", "correct 3", "correct today",
 	"today", "yesterday", "history today", "50x28 20x89 10x120",
 	"notes are stuck", "machine is offline", "man with a gun", "1", "faults", "guides", "contacts", "change contacts",

@@ -143,6 +143,9 @@ func Figures(t *Teller, b books.Brief) string {
 			out = append(out, t.V.Say("field."+string(a.Field))+" "+t.V.Money(a.Value))
 		}
 	}
+	if b.Kind == books.WriteOff {
+		out = append(out, t.V.Say("reason."+string(b.Reason)))
+	}
 	return strings.Join(out, ", ")
 }
 

@@ -47,6 +47,11 @@ type draft struct {
 	Whole  books.Share     `json:"whole,omitempty"` // what it is if it is for no settlement
 	About  shop.Date       `json:"about,omitzero"`  // the day a customer's claim is about
 	Lot    int64           `json:"lot,omitempty"`   // the earlier payment that is matched
+
+	Charged decimal.Decimal `json:"charged,omitzero"` // taken off in the same line
+	Fee     decimal.Decimal `json:"fee,omitzero"`     // the shop's own income in the same line
+	Why     books.Reason    `json:"why,omitempty"`    // WriteOff
+	Words   string          `json:"words,omitempty"`
 }
 
 func drafted(c *engine.Talk) *draft { return engine.Drafted[draft](c) }
@@ -78,7 +83,8 @@ func answerPaidAmount(c *engine.Talk, s string) bool {
 	}
 	drafted(c).Amount = value
 	c.GoTo("which")
-	if rest != "" && !answerWhichClaim(c, rest) {
+	if rest = takeBeside(c, rest); rest != "" && !answerWhichClaim(c, rest) {
+		drafted(c).Asked = true // some day was meant
 		c.First(c.V.Say("credit.no-day", "near", rest))
 	}
 	return true
@@ -90,13 +96,20 @@ func paid(c *engine.Talk) decimal.Decimal { return drafted(c).Amount }
 // of are the settlements in the draft, oldest first.
 func of(c *engine.Talk) []int64 { return drafted(c).Of }
 
-// left is what is still due for settlements.
+// left is what a payment for settlements can be at most.
 func left(c *engine.Talk, of []int64) decimal.Decimal {
 	sum := decimal.Zero
 	for _, x := range c.M.ClaimsOf(of) {
-		sum = sum.Add(x.Left())
+		sum = sum.Add(x.Worth())
 	}
 	return sum
+}
+
+// gap is what came more than is due, with what is known to be charges or fees
+// put aside; below nothing when it is less.
+func gap(c *engine.Talk) decimal.Decimal {
+	d := drafted(c)
+	return d.Amount.Add(d.Charged).Sub(d.Fee).Sub(left(c, d.Of))
 }
 
 // recordCredit writes the payment as what it was said to be.
@@ -111,7 +124,11 @@ func recordCredit(choice string) func(*engine.Talk) {
 			r.Kind, r.Amounts = books.Matched, nil
 			r.Parts = append(r.Parts, books.Part{As: lot.As, Of: lot.Seq, Value: d.Amount.Neg()})
 		}
-		if _, err := c.Record(r); err != nil {
+		err := comesAfter(c, r.Parts)
+		if err == nil {
+			_, err = c.Record(r)
+		}
+		if err != nil {
 			c.Refuse(err)
 			return
 		}
@@ -128,27 +145,33 @@ func recordCredit(choice string) func(*engine.Talk) {
 // difference was said to be.
 func parts(c *engine.Talk, choice string) []books.Part {
 	var parts []books.Part
-	rest, of := paid(c), of(c)
-	if choice == "charge" {
-		rest = left(c, of)
-	}
-	for _, x := range c.M.ClaimsOf(of) {
-		if pay := decimal.Min(rest, x.Left()); pay.IsPositive() {
-			parts = append(parts, books.Part{As: books.Pays, Of: x.Seq, Value: pay})
-			rest = rest.Sub(pay)
-		}
-	}
-	over := books.Part{As: books.Unknown, Value: rest}
+	d, gap := drafted(c), gap(c)
+	charged, fee := d.Charged, d.Fee
 	switch choice {
 	case "charge":
-		over = books.Part{As: books.Charge, Of: of[len(of)-1], Value: paid(c).Sub(left(c, of))}
-	case "fee", "extra":
-		over.As = books.Share(choice)
+		charged = charged.Sub(gap)
+	case "fee":
+		fee = fee.Add(gap)
 	}
-	if over.Value.IsZero() {
-		return parts
+	rest := d.Amount.Add(charged).Sub(fee)
+	add := func(as books.Share, of int64, v decimal.Decimal) {
+		if !v.IsZero() {
+			parts, rest = append(parts, books.Part{As: as, Of: of, Value: v}), rest.Sub(v)
+		}
 	}
-	return append(parts, over)
+	for _, x := range c.M.ClaimsOf(d.Of) {
+		add(books.Pays, x.Seq, decimal.Max(decimal.Min(rest, x.Worth()), decimal.Zero))
+	}
+	over := books.Unknown
+	if choice == "extra" {
+		over = books.Extra
+	}
+	add(over, 0, rest)
+	if n := len(d.Of); n > 0 {
+		add(books.Charge, d.Of[n-1], charged.Neg())
+	}
+	add(books.Fee, 0, fee)
+	return parts
 }
 
 // stillDue says what the bank has yet to pay for settlements.
@@ -156,7 +179,11 @@ func stillDue(c *engine.Talk, of []int64) string {
 	if len(of) == 0 {
 		return ""
 	}
-	if left := left(c, of); left.IsPositive() {
+	left := decimal.Zero
+	for _, x := range c.M.ClaimsOf(of) {
+		left = left.Add(x.Left())
+	}
+	if left.IsPositive() {
 		return c.V.Say("credit.still", "day", telling.ClaimDays(c.Teller, of), "money", c.V.Money(left))
 	}
 	return c.V.Say("credit.done", "day", telling.ClaimDays(c.Teller, of))
@@ -170,7 +197,7 @@ func bankMessage(c *engine.Talk) {
 	for _, x := range c.M.ClaimsOf(of(c)) {
 		words = append(words, bankDue(c, x))
 	}
-	diff := paid(c).Sub(left(c, of(c)))
+	diff := gap(c)
 	words = append(words, c.V.Say("bank.diff-"+telling.Sign(diff), "money", c.V.Money(diff.Abs())))
 	for _, f := range fits(c) {
 		if !f.Value.IsZero() && f.Why != books.FitsExchanged && f.Why != books.FitsSlid {

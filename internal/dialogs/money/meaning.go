@@ -18,14 +18,14 @@ import (
 func creditBooking() engine.Screen {
 	means := ask.Pick{Head: askMeaning, Options: meanings}
 	return ask.Booking{
-		First: means.Card, Tap: means.Tap, Read: readCredit, Book: recordCredit("confirm"),
+		First: means.Card, Tap: means.Tap, Answer: answerWhichClaim, Read: readCredit, Book: recordCredit("confirm"),
 		Other: ask.Instead{Label: "change", Value: "which", Take: anotherClaim}, What: "what.credit-review",
 	}.Screen()
 }
 
 // differsBy is what a payment is more than what is due; false where that does not matter.
 func differsBy(c *engine.Talk) (decimal.Decimal, bool) {
-	diff := paid(c).Sub(left(c, of(c)))
+	diff := gap(c)
 	return diff, drafted(c).Whole == "" && !diff.IsZero()
 }
 
@@ -39,8 +39,17 @@ func readCredit(c *engine.Talk) []chat.Block {
 
 // besideDue lines up what came and what was due.
 func besideDue(c *engine.Talk) [][]string {
-	return [][]string{{c.V.Say("credit.came"), c.V.Money(paid(c))},
+	rows := [][]string{{c.V.Say("credit.came"), c.V.Money(paid(c))},
 		{c.V.Say("credit.due", "day", telling.ClaimDays(c.Teller, of(c))), c.V.Money(left(c, of(c)))}}
+	for _, x := range []struct {
+		id    string
+		value decimal.Decimal
+	}{{"credit.charged", drafted(c).Charged}, {"credit.own-fee", drafted(c).Fee}} {
+		if !x.value.IsZero() {
+			rows = append(rows, []string{c.V.Say(x.id), c.V.Money(x.value)})
+		}
+	}
+	return rows
 }
 
 // askMeaning reads back a payment that does not fit, says what would, and asks
@@ -50,15 +59,16 @@ func askMeaning(c *engine.Talk) *engine.Card {
 	if !ok {
 		return nil
 	}
-	rows := append(besideDue(c), []string{c.V.Say("credit.diff-" + telling.Sign(diff)), c.V.Money(diff.Abs())})
-	return &engine.Card{
-		Body: []chat.Block{chat.Columns(1, rows), chat.Lines(append(fitLines(c), c.V.Say("credit.what"))...)}}
+	named := c.V.Say("credit.gap-"+telling.Sign(diff), "money", c.V.Money(diff.Abs()), "day",
+		telling.ClaimDays(c.Teller, of(c)))
+	return &engine.Card{Body: []chat.Block{chat.Columns(1, besideDue(c)),
+		chat.Lines(append([]string{named}, append(fitLines(c), c.V.Say("credit.what"))...)...)}}
 }
 
 // anotherClaim asks anew what a payment is for.
 func anotherClaim(c *engine.Talk) {
 	d := drafted(c)
-	d.Of, d.Whole, d.Asked = nil, "", true
+	d.Of, d.Whole, d.Asked, c.State.Draft.Page = nil, "", true, 0
 	c.GoTo("which")
 }
 
@@ -75,19 +85,19 @@ func meanings(c *engine.Talk) (list []ask.Option) {
 		}
 	}
 	means := func(label, as string) {
-		list = append(list, ask.Option{Label: c.V.Say("button."+label, "money", c.V.Money(diff.Abs())), Value: as,
+		list = append(list, ask.Option{Value: as, Label: telling.GapLabel(c.Teller, label, of(c), diff.Abs()),
 			Take: ask.UnlessOvertaken(recordCredit(as))})
 	}
 	if diff.IsNegative() {
-		means("part", "part")
 		means("charged", "charge")
+		means("part", "part")
 	} else {
 		means("fee", "fee")
 		means("extra", "extra")
 		means("rest-unknown", "unknown")
 	}
 	return append(list, ask.Option{Label: c.V.Say("button.message"), Value: "message", Take: bankMessage},
-		ask.Option{Label: c.V.Say("button.change"), Value: "which", Take: anotherClaim})
+		ask.Option{Label: c.V.Say("button.another-day"), Value: "which", Take: anotherClaim})
 }
 
 func fits(c *engine.Talk) []books.Fit {
@@ -95,7 +105,8 @@ func fits(c *engine.Talk) []books.Fit {
 	if len(of) == 0 {
 		return nil
 	}
-	fits := c.M.FitsFor(of[0], paid(c), c.Digits())
+	d := drafted(c)
+	fits := c.M.FitsFor(of[0], d.Amount.Add(d.Charged).Sub(d.Fee), c.Digits())
 	return fits[:min(len(fits), telling.MaxFits)]
 }
 

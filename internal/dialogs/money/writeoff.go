@@ -1,0 +1,138 @@
+package money
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/access"
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
+)
+
+// maxWords bounds the words of a reason, in letters.
+const maxWords = 200
+
+// WriteOffFlow lets an owner give up what the bank owes, and say why.
+func WriteOffFlow() *engine.Flow {
+	f := flow(engine.DoWriteOff, startWriteOff, map[string]engine.Screen{
+		"which": ask.Pick{Head: ask.Asking("ask.write-off"), Options: claimButtons, Answer: answerForgone,
+			None: func(c *engine.Talk) { c.Close(chat.Lines(c.V.Say("owed.none"))) },
+			What: "what.write-off"}.Screen(),
+		"why": ask.Pick{Head: ask.Asking("ask.write-off-why"), Options: forgoneReasons, Answer: answerForgoneWhy,
+			What: "what.write-off-why"}.Screen(),
+		"review": ask.Booking{Read: readForgone, Book: bookForgone, Other: ask.Changes(anotherClaim),
+			What: "what.write-off-review"}.Screen()})
+	f.Rights = engine.May(access.Owning, engine.AnyPhone, engine.OnceSetUp)
+	f.Again = engine.BegunAgain
+	return f
+}
+
+func startWriteOff(c *engine.Talk) {
+	c.Owing()
+	c.GoTo("which")
+	if c.Rest != "" && !answerForgone(c, c.Rest) {
+		c.First(c.V.Say("credit.no-day", "near", c.Rest))
+	}
+}
+
+// answerForgone takes the days, and perhaps how much of them is given up.
+func answerForgone(c *engine.Talk, s string) bool {
+	if _, day := claimsOf(c, strings.ToLower(s)); !day {
+		value, rest, _ := money(c, s)
+		drafted(c).Amount, s = value, rest
+	}
+	if s == "" || !answerWhichClaim(c, s) {
+		return false
+	}
+	if _, sum := forgone(c); c.State.Step == "why" && sum.IsZero() {
+		c.First(c.V.Say("write-off.none", "day", telling.ClaimDays(c.Teller, of(c))))
+		anotherClaim(c)
+	}
+	return true
+}
+
+// forgone shares out what is given up, oldest first: all that is left of the
+// claims unless a sum was said.
+func forgone(c *engine.Talk) (parts []books.Part, sum decimal.Decimal) {
+	most := drafted(c).Amount
+	for _, x := range c.M.ClaimsOf(of(c)) {
+		v := x.Left()
+		if !most.IsZero() {
+			v = decimal.Min(v, most.Sub(sum))
+		}
+		if v.IsPositive() {
+			parts, sum = append(parts, books.Part{As: books.GivenUp, Of: x.Seq, Value: v}), sum.Add(v)
+		}
+	}
+	return parts, sum
+}
+
+func forgoneReasons(c *engine.Talk) (list []ask.Option) {
+	for _, r := range []books.Reason{books.Unwilling, books.TooSmall, books.Differing} {
+		list = append(list, ask.Option{Label: texts.Upper(c.V.Say("reason." + string(r))), Value: string(r),
+			Take: func(c *engine.Talk) { forgoneWhy(c, r, "") }})
+	}
+	return list
+}
+
+func answerForgoneWhy(c *engine.Talk, s string) bool {
+	forgoneWhy(c, books.Other, texts.Short(s, maxWords))
+	return true
+}
+
+func forgoneWhy(c *engine.Talk, why books.Reason, words string) {
+	drafted(c).Why, drafted(c).Words = why, words
+	c.GoTo("review")
+}
+
+func readForgone(c *engine.Talk) []chat.Block {
+	_, sum := forgone(c)
+	if sum.IsZero() { // it was paid meanwhile
+		anotherClaim(c)
+		return nil
+	}
+	d := drafted(c)
+	return []chat.Block{chat.Lines(c.V.Say("write-off.review", "money", c.V.Money(sum), "day",
+		telling.ClaimDays(c.Teller, d.Of), "why", telling.Why(c.Teller, d.Why, d.Words)),
+		c.V.Say("write-off.means"))}
+}
+
+func bookForgone(c *engine.Talk) {
+	d := drafted(c)
+	parts, sum := forgone(c)
+	r := books.Record{Kind: books.WriteOff, Reason: d.Why, Words: d.Words, Parts: parts}
+	if _, err := c.Record(r); err != nil {
+		c.Refuse(err)
+		return
+	}
+	trade.QuietPaid(c, d.Of)
+	c.Post(chat.Reply{To: chat.Audience{Managers: true, Own: true}, Body: []chat.Block{chat.Lines(
+		c.V.Say("write-off.told"), c.V.Say("write-off.told-what", "money", c.V.Money(sum), "who",
+			c.Called(c.F.Person), "day", telling.ClaimDays(c.Teller, d.Of), "why",
+			telling.Why(c.Teller, d.Why, d.Words)))}})
+	c.Close(chat.Lines(c.V.Say("write-off.recorded", "when", c.Clock(c.When())), stillDue(c, d.Of)))
+}
+
+// comesAfter takes back that money was given up where it comes after all.
+func comesAfter(c *engine.Talk, parts []books.Part) error {
+	r := books.Record{Kind: books.WriteOff, Reason: books.CameAfter}
+	for _, p := range parts {
+		x := c.M.Claim(p.Of)
+		if p.As != books.Pays || x == nil || !p.Value.GreaterThan(x.Left()) || !x.GivenUp.IsPositive() {
+			continue
+		}
+		back := decimal.Min(x.GivenUp, p.Value.Sub(x.Left()))
+		r.Parts = append(r.Parts, books.Part{As: books.GivenUp, Of: p.Of, Value: back.Neg()})
+	}
+	if len(r.Parts) == 0 {
+		return nil
+	}
+	_, err := c.Record(r)
+	return err
+}
