@@ -4,7 +4,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/shopspring/decimal"
 
@@ -124,7 +123,7 @@ func TestJournalAgreesWithFloat(t *testing.T) {
 		closes += asserted
 		e := &env{ctx: t.Context()}
 		err := eachLedger(e, file, 0, func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
-			stand, err := books.StandAt(kit.ID, entries, time.Time{})
+			stand, err := books.StandAt(kit.ID, entries, nil)
 			if err == nil && strings.Count(stdout, ":"+kit.Name+":") > 0 {
 				agreesWithFloat(t, on, s.Name+":"+kit.Name, stand)
 			}

@@ -3,7 +3,6 @@ package books
 import (
 	"fmt"
 	"slices"
-	"time"
 
 	"shopfloat/internal/shop"
 )
@@ -21,7 +20,7 @@ type turn struct {
 // whose opening does not hold. What a correction puts in an entry's place takes
 // effect where that entry did, or within the period it is moved to.
 func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
-	return replay(New(id), entries, time.Time{}, nil)
+	return replay(New(id), entries, nil, nil)
 }
 
 // History replays a machine's entries like Fold and keeps every period, claim
@@ -29,16 +28,16 @@ func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
 func History(id shop.MachineID, entries []Entry) (*Machine, error) {
 	m := New(id)
 	m.all = true
-	return replay(m, entries, time.Time{}, nil)
+	return replay(m, entries, nil, nil)
 }
 
-// replay takes entries into m, those that happened before an end where there
-// is one, and shows the state after each.
-func replay(m *Machine, entries []Entry, end time.Time, each func(*Machine)) (*Machine, error) {
+// replay takes entries into m, those that count where it is said which do, and shows
+// the state after each.
+func replay(m *Machine, entries []Entry, counts func(Entry) bool, each func(*Machine)) (*Machine, error) {
 	turns := turnsOf(entries)
 	briefs := make([]Brief, 0, len(turns))
 	for _, t := range turns {
-		if !t.idle && (end.IsZero() || t.Happened.Before(end)) {
+		if !t.idle && (counts == nil || counts(t.Entry)) {
 			e := t.Entry
 			if _, err := m.post(&e); err != nil {
 				return nil, fmt.Errorf("entry %d: %w", t.Seq, err)

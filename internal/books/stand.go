@@ -1,7 +1,7 @@
 package books
 
 import (
-	"time"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -61,11 +61,29 @@ func (s Stand) Missing() decimal.Decimal {
 	return rest
 }
 
-// StandAt works out where the money is from all of a machine's entries, by what
-// happened before an end; the zero time is now.
-func StandAt(id shop.MachineID, entries []Entry, end time.Time) (Stand, error) {
+// Add gives where the money of two machines is.
+func (s Stand) Add(o Stand) Stand {
+	for _, f := range []struct{ to, from *decimal.Decimal }{{&s.Inside, &o.Inside}, {&s.Cash, &o.Cash},
+		{&s.Till, &o.Till}, {&s.ByBank, &o.ByBank}, {&s.Taken, &o.Taken}, {&s.Brought, &o.Brought},
+		{&s.Came, &o.Came}} {
+		*f.to = f.to.Add(*f.from)
+	}
+	s.Gaps, s.Open = slices.Clone(s.Gaps), s.Open || o.Open
+	for _, g := range o.Gaps {
+		if i := slices.IndexFunc(s.Gaps, func(x Gap) bool { return x.Why == g.Why }); i >= 0 {
+			s.Gaps[i].Value = s.Gaps[i].Value.Add(g.Value)
+		} else {
+			s.Gaps = append(s.Gaps, g)
+		}
+	}
+	return s
+}
+
+// StandAt works out where the money is from a machine's entries, those that count;
+// nil: all.
+func StandAt(id shop.MachineID, entries []Entry, counts func(Entry) bool) (Stand, error) {
 	taken := decimal.Zero
-	m, err := replay(New(id), entries, end, func(m *Machine) {
+	m, err := replay(New(id), entries, counts, func(m *Machine) {
 		taken = decimal.Max(taken, m.Balance[Cash].Value().Neg())
 	})
 	if err != nil {

@@ -21,11 +21,32 @@ type asking struct {
 	machine shop.MachineID // 0: none
 	ledger  []books.Entry  // once it was asked for
 	copied  func() *chat.Copied
+	others  []*asking // of other machines
+}
+
+// failed is what went wrong so far.
+func (a *asking) failed() error {
+	err := a.err
+	for _, o := range a.others {
+		err = errors.Join(err, o.err)
+	}
+	return err
+}
+
+// at is what can be asked of another machine of the shop.
+func (a *asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
+	o := &asking{tx: a.tx, shop: a.shop, chat: a.chat, machine: id}
+	a.others = append(a.others, o)
+	site, err := o.site(a.shop, id)
+	if o.err = err; err != nil {
+		return books.New(id), true, chat.Ask{}
+	}
+	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Claims: o.claims}
 }
 
 func (a *asking) ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Told: a.told}
+		Claims: a.claims, Copied: a.copied, Told: a.told, At: a.at}
 }
 
 func (a *asking) phones() []chat.Phone {

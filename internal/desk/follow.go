@@ -35,8 +35,8 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	}
 	facts.Ask = asked.ask()
 	res := b.desk.step(state, w.Input, facts)
-	if asked.err != nil {
-		return "", asked.err
+	if err := asked.failed(); err != nil {
+		return "", err
 	}
 	if facts.Shop == nil && !res.Accept {
 		return "", b.tell(cause, w.Input.Chat, res.Replies)

@@ -43,7 +43,7 @@ var labels = []string{
 	"Counters", "I must go", "Ben", "Change role", "Staff", "No longer", "Yes, remove", "Invite", "Note boxes", "Seen", "More", "Keep",
 	"2,000", "Keys", "Stands", "Phone", "Add a machine", "It is right", "Leave", "The rest", "With a device", "Take change", "Swap",
 	"Correct it", "Yes, correct", "Count the box", "The figures", "The day", "It never", "Typed wrongly", "That is all", "1.", "3.", "50s",
-	"20s", "A part", "The bank took", "I don't know", "Another shop", "Our fee", "A customer", "Write to", "Record a top-up", "Correct that", "Another time", "Box swapped", "Levels",
+	"20s", "Another day", "Earlier days", "I don't know", "Another shop", "Our fee", "A customer", "Write to", "Record a top-up", "Correct that", "Another time", "Box swapped", "Levels",
 	"Take notes", "Safe to", "Bank to", "Fri", "Wed", "Opening", "Closing", "150 notes",
 }
 

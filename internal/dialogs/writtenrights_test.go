@@ -75,6 +75,7 @@ const writtenTable = `
 	debit        owner manager bookkeeper         shared
 	match        owner manager bookkeeper         shared
 	write-off    owner                            shared
+	split        owner manager bookkeeper         shared
 	owed         owner manager bookkeeper         shared
 	day          owner manager bookkeeper         shared
 	month        owner manager bookkeeper         shared

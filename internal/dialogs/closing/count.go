@@ -169,15 +169,7 @@ func (n counting) counted(c *engine.Talk) []books.Figure {
 	}
 	found := notesOf(ask.KindLines(c), n.elsewhere().Values(c))
 	found.Add(n.besidesTray(c))
-	return append(figs, figuresOf(books.FoundAt, found)...)
-}
-
-// figuresOf makes figures of notes by kind.
-func figuresOf(field books.Field, notes books.Notes) (figs []books.Figure) {
-	for _, f := range notes.Faces() {
-		figs = append(figs, books.Figure{Field: field, Face: f, Notes: notes[f]})
-	}
-	return figs
+	return append(figs, found.Figures(books.FoundAt)...)
 }
 
 // record makes a record of the count, marked where the box for refused notes

@@ -224,8 +224,8 @@ func fixCount(c *engine.Talk, p *books.Period, list []diagnosis.Change) books.Re
 	for _, l := range ask.KindLines(c) {
 		tray.Plus(l.Face, diagnosis.Changed(list, diagnosis.Rejects, l.Face, p.Tray[l.Face]))
 	}
-	r.Figures = append(r.Figures, figuresOf(books.Refused, tray)...)
-	r.Figures = append(r.Figures, figuresOf(books.FoundAt, p.Path)...)
+	r.Figures = append(r.Figures, tray.Figures(books.Refused)...)
+	r.Figures = append(r.Figures, p.Path.Figures(books.FoundAt)...)
 	if !p.Taken {
 		return r
 	}

@@ -248,8 +248,8 @@ func endFigures(c *engine.Talk) []books.Figure {
 	if v.Tests == books.Cash || v.Tests == books.Till {
 		away.Add(testNotes(c))
 	}
-	figs := append(after.counted(c), figuresOf(books.Touched, touched(c))...)
-	return append(figs, figuresOf(books.Away, away)...)
+	figs := append(after.counted(c), touched(c).Figures(books.Touched)...)
+	return append(figs, away.Figures(books.Away)...)
 }
 
 func readVisitEnd(c *engine.Talk) []chat.Block {
@@ -329,7 +329,7 @@ func handled(c *engine.Talk, p *books.Period) (list []books.Record) {
 	}
 	if n := touched(c); len(n) > 0 && v.Touched == books.Path {
 		list = append(list, books.Record{Kind: books.Found, Period: p.No, Where: books.Path,
-			Figures: figuresOf(books.FoundAt, n)})
+			Figures: n.Figures(books.FoundAt)})
 	}
 	return list
 }

@@ -215,8 +215,11 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 // insideReview reads back what was left inside and in the box for refused notes.
 func insideReview(c *engine.Talk) []chat.Block {
 	table, _ := ask.CountTable(c, ask.BoxLines(c), insideQuestion.Values(c))
-	left := ask.TrayReview(c, insideTrayQuestion.Notes(c), opening(c).NoTray)
-	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, {Text: left}}
+	lines := []string{ask.TrayReview(c, insideTrayQuestion.Notes(c), opening(c).NoTray)}
+	if p := c.M.Period(c.State.Draft.Period); p != nil && len(p.Path) > 0 {
+		lines = append(lines, c.V.Say("review.aside", "notes", c.Notes(p.Path)))
+	}
+	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, chat.Lines(lines...)}
 }
 
 func overOpening(c *engine.Talk) string { return overLimit(c, money(c, loadedQuestion)) }
@@ -287,6 +290,9 @@ func confirmOpening(c *engine.Talk) {
 func countEarly(c *engine.Talk) books.Record {
 	r := books.Record{Kind: books.Count, Period: c.State.Draft.Period, Marks: []books.Mark{books.Early}}
 	r.Figures = ask.BoxFigures(books.Remaining, ask.BoxLines(c), insideQuestion.Values(c), true)
+	if p := c.M.Period(r.Period); p != nil { // what was put aside before is there all the same
+		r.Figures = append(r.Figures, p.Path.Figures(books.FoundAt)...)
+	}
 	if opening(c).NoTray {
 		r.Marks = append(r.Marks, books.NoTray)
 		return r

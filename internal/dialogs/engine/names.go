@@ -70,6 +70,7 @@ const (
 	DoCredit   = "credit"
 	DoDebit    = "debit"
 	DoMatch    = "match"
+	DoSplit    = "split"
 	DoWriteOff = "write-off"
 	DoOwed     = "owed"
 	DoDay      = "day"

@@ -114,11 +114,17 @@ func (c *Talk) Done() chat.Result {
 		r := &c.Replies[i]
 		c.nameMachine(r.Buttons)
 		own := r.To == chat.Audience{}
-		if len(r.Body) > 0 && !c.Nowhere && (!own || several && (r.Key != "" || len(c.Records) > 0)) {
+		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
+			(!own || several && (r.Key != "" || len(c.Records) > 0 || figures(r))) {
 			r.Place = c.place()
 		}
 	}
 	return c.Result
+}
+
+// figures reports whether a message tells figures, which are of some machine.
+func figures(r *chat.Reply) bool {
+	return r.File != nil || slices.ContainsFunc(r.Body, func(b chat.Block) bool { return b.Fixed })
 }
 
 // nameMachine lets the buttons of cards that stand by themselves say which

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/telling"
 )
 
@@ -26,7 +27,7 @@ func whichClaim(what string) engine.Screen {
 // day or several, or nearly that: then its card names the day, and the gap.
 func askWhichClaim(c *engine.Talk) *engine.Card {
 	if d := drafted(c); !bankTook(c) && !d.Asked {
-		d.Of = c.M.Suits(paid(c).Add(d.Charged).Sub(d.Fee), c.Digits())
+		d.Of = dues.Suits(c.M, paid(c).Add(d.Charged).Sub(d.Fee), c.Digits())
 		if len(d.Of) > 0 {
 			c.GoTo("review")
 			return nil
@@ -63,7 +64,7 @@ func claimButtons(c *engine.Talk) (list []ask.Option) {
 
 // afterClaim is the screen that follows the choice of days.
 func afterClaim(c *engine.Talk) string {
-	if c.State.Flow == engine.DoWriteOff {
+	if drafted(c).Off {
 		return "why"
 	}
 	return "review"
@@ -130,7 +131,7 @@ func answerWhichClaim(c *engine.Talk, s string) bool {
 // monday, charges 12.50, fee 4. It gives what else was typed.
 func takeBeside(c *engine.Talk, s string) string {
 	charged, fee, rest := telling.Beside(c.Teller, s)
-	if d := drafted(c); !bankTook(c) && c.State.Flow != engine.DoWriteOff && !charged.Add(fee).IsZero() &&
+	if d := drafted(c); !bankTook(c) && !d.Off && !charged.Add(fee).IsZero() &&
 		fee.LessThan(d.Amount) {
 		d.Charged, d.Fee = charged, fee
 		return rest

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 )
@@ -22,7 +23,8 @@ func CreditFlow() *engine.Flow {
 		"amount": {Ask: askPaidAmount, Answer: answerPaidAmount, What: "what.credit"},
 		"which":  whichClaim("what.credit-which"), "review": creditBooking()})
 	f.Again, f.Bank = engine.BegunAgain, &engine.Banking{}
-	f.Cards = []engine.Standing{{Name: engine.DoCredit, Tap: tapCredited}, {Name: engine.DoBank, Tap: tapBank}}
+	f.Cards = []engine.Standing{{Name: engine.DoCredit, Tap: tapCredited}, {Name: engine.DoBank, Tap: tapBank},
+		{Name: engine.DoOwed, Tap: tapOwed}, {Name: engine.DoSplit, Tap: tapSplit}}
 	return f
 }
 
@@ -50,7 +52,8 @@ type draft struct {
 
 	Charged decimal.Decimal `json:"charged,omitzero"` // taken off in the same line
 	Fee     decimal.Decimal `json:"fee,omitzero"`     // the shop's own income in the same line
-	Why     books.Reason    `json:"why,omitempty"`    // WriteOff
+	Off     bool            `json:"off,omitempty"`    // it is given up
+	Why     books.Reason    `json:"why,omitempty"`
 	Words   string          `json:"words,omitempty"`
 }
 
@@ -200,7 +203,7 @@ func bankMessage(c *engine.Talk) {
 	diff := gap(c)
 	words = append(words, c.V.Say("bank.diff-"+telling.Sign(diff), "money", c.V.Money(diff.Abs())))
 	for _, f := range fits(c) {
-		if !f.Value.IsZero() && f.Why != books.FitsExchanged && f.Why != books.FitsSlid {
+		if !f.Value.IsZero() && f.Why != dues.FitsExchanged && f.Why != dues.FitsSlid {
 			words = append(words, c.V.Say("bank.fit-"+string(f.Why), "money", c.V.Money(f.Value.Abs())))
 			break
 		}

@@ -37,7 +37,7 @@ func answerAbout(c *engine.Talk, s string) bool {
 	c.State.Draft.Period = telling.PeriodOn(c.Teller, from)
 	drafted(c).About = from
 	if c.State.Draft.Period == 0 {
-		c.First(c.V.Say("no-such-day", "day", c.V.Day(from.Time())))
+		c.First(c.V.Say("no-such-day", "day", c.DayYear(from)))
 		return true
 	}
 	c.GoTo("review")

@@ -6,10 +6,10 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/telling"
 )
 
@@ -18,7 +18,8 @@ import (
 func creditBooking() engine.Screen {
 	means := ask.Pick{Head: askMeaning, Options: meanings}
 	return ask.Booking{
-		First: means.Card, Tap: means.Tap, Answer: answerWhichClaim, Read: readCredit, Book: recordCredit("confirm"),
+		First: means.Card, Tap: means.Tap, Answer: answerWhichClaim,
+		Read: readCredit, Book: recordCredit("confirm"),
 		Other: ask.Instead{Label: "change", Value: "which", Take: anotherClaim}, What: "what.credit-review",
 	}.Screen()
 }
@@ -92,6 +93,7 @@ func meanings(c *engine.Talk) (list []ask.Option) {
 		means("charged", "charge")
 		means("part", "part")
 	} else {
+		list = append(list, splits(c)...)
 		means("fee", "fee")
 		means("extra", "extra")
 		means("rest-unknown", "unknown")
@@ -100,13 +102,13 @@ func meanings(c *engine.Talk) (list []ask.Option) {
 		ask.Option{Label: c.V.Say("button.another-day"), Value: "which", Take: anotherClaim})
 }
 
-func fits(c *engine.Talk) []books.Fit {
+func fits(c *engine.Talk) []dues.Fit {
 	of := of(c)
 	if len(of) == 0 {
 		return nil
 	}
 	d := drafted(c)
-	fits := c.M.FitsFor(of[0], d.Amount.Add(d.Charged).Sub(d.Fee), c.Digits())
+	fits := dues.FitsFor(c.M, of[0], d.Amount.Add(d.Charged).Sub(d.Fee), c.Digits())
 	return fits[:min(len(fits), telling.MaxFits)]
 }
 
@@ -114,7 +116,7 @@ func fits(c *engine.Talk) []books.Fit {
 func fitLines(c *engine.Talk) []string {
 	var lines []string
 	for _, f := range fits(c) {
-		if f.Why != books.FitsDue {
+		if f.Why != dues.FitsDue {
 			lines = append(lines, c.V.Say("fit."+string(f.Why), "day", telling.ClaimDays(c.Teller, f.Of), "money",
 				c.V.Money(f.Value.Abs())))
 		}

@@ -104,7 +104,8 @@ func TestCredit(t *testing.T) {
 		"two days less charges": {"credit 1490; tuesday and wednesday; 10 charges; [Confirm]",
 			"Tue 24 Nov + Wed 25 Nov", "", "500 pays, 1000 pays, -10 charge", "4380"},
 		"a message to the bank": {"credit 4308 for monday; [Write to the bank]",
-			"You paid us €4,308; we saw it on Thu 26 Nov.|printed at 21:05: €4,380|€72 is missing", "", "", "5880"},
+			"You paid us €4,308; we saw it on Thu 26 Nov.|" +
+				"printed at 21:05: €4,380|€72 is missing", "", "", "5880"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := owing(t)
@@ -267,7 +268,8 @@ func TestTakenMeanwhile(t *testing.T) {
 	f.Shop.People[2].Role = shop.Manager
 	f.Play("owner: credit 499; [Another day]; [I don't know]; [Confirm]; match; [Thu 26 Nov, €499]; tuesday")
 	f.Play("staff2: debit 100\nstaff2: [Paid too much]\nstaff2: [Confirm]")
-	expect(t, f.Taps("owner", "Tue 24 Nov, €1 still"), "Something changed meanwhile|came                €399", "€499")
+	expect(t, f.Taps("owner", "Tue 24 Nov, €1 still"),
+		"Something changed meanwhile|came                €399", "€499")
 	f.Taps("owner", "Tue 24 Nov, €101 still")
 	if parts(f) != "399 pays, -399 unknown" {
 		t.Errorf("shared out as %s", parts(f))
@@ -307,16 +309,19 @@ func TestHidden(t *testing.T) {
 	expect(t, f.Says("owner", "owed"), "Somebody is counting", "€")
 }
 
-// What the bank owes: by age, at most ten one by one, with the rule in words.
+// What the bank owes: by age, a page of days at a time, with the rule in words.
 func TestOwed(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	expect(t, f.Says("owner", "owed"), "owes nothing|1 bank day", "together")
 	for _, date := range []string{"09", "10", "11", "12", "13", "14", "16", "17", "18", "19", "20", "21"} {
 		f.Play(day("2026-11-"+date, "30 150 200", "10 0 0"))
 	}
-	f.At("2026-11-22 09:00") // 12 x 500 = 6,000; the two oldest are 1,000
-	expect(t, f.Says("owner", "owed"), "older       €1,000|Wed 11 Nov    €500|together    €6,000",
+	f.At("2026-11-22 09:00") // 12 x 500 = 6,000; six of them are of 15 November or later
+	expect(t, f.Says("owner", "owed"), "0 to 7 days   €3,000|8 to 30 days  €3,000|together      €6,000",
 		"Mon 9|Tue 10")
+	expect(t, f.Taps("owner", "Day by day"), "1 to 6 of 12|Mon 9 Nov   €500  late|Sat 14 Nov  €500|[More]",
+		"Tue 17")
+	expect(t, f.Taps("owner", "More"), "7 to 12 of 12|Mon 16 Nov  €500|Sat 21 Nov  €500", "[More]")
 	for rule, change := range map[string]func(*shop.Settings){
 		"has not told": func(s *shop.Settings) { s.CreditDays = 0 },
 		"2 bank days":  func(s *shop.Settings) { s.CreditDays, s.CreditCut = 2, 16*60 },
@@ -330,6 +335,47 @@ func TestOwed(t *testing.T) {
 			t.Errorf("%s: the rule in words stays\n%s", rule, said)
 		}
 	}
+}
+
+// Nothing that is owed is lost to sight, however old: two months of days that are
+// not paid can each be paid, given up, or told of in a customer's claim.
+func TestOldClaims(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	for d := shop.Date("2026-10-01"); d <= "2026-11-25"; d = d.Add(1) {
+		f.Play(day(string(d), "30 150 200", "10 0 0"))
+	}
+	f.At("2026-11-26 09:00") // 56 days of 500: 7 of the last week, 23 before them, 26 older
+	expect(t, f.Says("owner", "owed"),
+		"0 to 7 days     €3,500|8 to 30 days   €11,500|31 to 90 days  €13,000|together       €28,000", "")
+	expect(t, f.Says("owner", "credit 500 for 1 october"), "due for Thu 1 Oct  €500|exactly", "owes nothing")
+	expect(t, f.Taps("owner", "Confirm"), "Nothing more is to come for Thu 1 Oct", "")
+	expect(t, f.Play("owner: credit 700; [Earlier days]; [Earlier days]"), "[Sun 8 Nov, €500]", "[Sat 14 Nov")
+	f.Play("owner: cancel; write off 3 october; [Too little]; [Confirm]")
+	expect(t, f.Says("owner", "owed at 31 october"),
+		"€15,500|paid since         €500|given up since     €500|€14,500", "")
+	expect(t, f.Play("owner: debit 50; [A customer]; 20 october"), "claim about Tue 20 Oct", "")
+	f.Play("owner: [Confirm]")
+	if last := f.Entries[len(f.Entries)-1]; f.Entries[last.Period-1].Day != "2026-10-20" {
+		t.Errorf("told of the period %d", last.Period)
+	}
+	if owed := f.Machine.ByBank().String(); owed != "27000" { // 28,000 - 500 - 500
+		t.Errorf("the bank owes %s", owed)
+	}
+}
+
+// What was owed on a day, and what became of it: figures by hand.
+func TestOwedAt(t *testing.T) {
+	f := owing(t) // 4,380, 500 and 1,000 for 23, 24 and 25 November
+	expect(t, f.Says("owner", "owed at 22 november"), "owed nothing at the end of Sun 22 Nov", "€")
+	f.Play("owner: credit 4380; [Confirm]; credit 300 for tuesday; [Tue 24 Nov, €200 still]")
+	f.Play("owner: write off 200 for tuesday; [The bank will not]; [Confirm]")
+	expect(t, f.Says("owner", "owed at 24 november"), "Mon 23 Nov      €4,380  paid since|"+
+		"Tue 24 Nov        €500  €200 given up|together        €4,880|"+
+		"paid since      €4,680|given up since    €200",
+		"Wed 25|still owed")
+	expect(t, f.Says("owner", "owed at today"), "€1,000  €1,000 still owed|still owed  €1,000", "Mon 23")
+	expect(t, f.Says("owner", "owed at christmas dinner"), "I do not know the day", "€")
+	expect(t, f.Says("owner", "write off monday"), "Nothing more is to come for Mon 23 Nov", "Why?")
 }
 
 // The bank owes at least what is known when the figures from before a restart of

@@ -35,6 +35,7 @@ func WriteOffFlow() *engine.Flow {
 
 func startWriteOff(c *engine.Talk) {
 	c.Owing()
+	drafted(c).Off = true
 	c.GoTo("which")
 	if c.Rest != "" && !answerForgone(c, c.Rest) {
 		c.First(c.V.Say("credit.no-day", "near", c.Rest))
