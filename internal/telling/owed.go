@@ -42,24 +42,25 @@ func Owed(t *Teller) (body []chat.Block, more bool) {
 	return append(body, chat.Lines(append(notMatched(t), ruleLine(t), all)...)), more
 }
 
-// OwedPage lists settlements one by one, the oldest first; next is where the
-// following page begins, 0 for none.
-func OwedPage(t *Teller, from int) (body []chat.Block, next int) {
+// OwedPage lists settlements one by one, a page from the given one on, the oldest first.
+func OwedPage(t *Teller, from int) chat.Reply {
 	t.Owing()
 	due := t.M.Due()
 	if from < 0 || from >= len(due) {
 		from = 0
 	}
 	to := min(from+owedLines, len(due))
+	r := chat.Reply{Key: owedCard, Retire: owedCard}
 	if to == 0 {
-		body, _ = Owed(t)
-		return body, 0
+		r.Body, _ = Owed(t)
+		return r
 	}
-	if next = to; to == len(due) {
-		next = 0
+	if to < len(due) {
+		r.Buttons = owedButton(t, t.V.Say("button.more"), to)
 	}
 	head := t.V.Say("owed.page", "from", from+1, "to", to, "of", len(due))
-	return []chat.Block{chat.Lines(head), columnsLast(claimRows(t, due[from:to]))}, next
+	r.Body = []chat.Block{chat.Lines(head), columnsLast(claimRows(t, due[from:to]))}
+	return r
 }
 
 func claimRows(t *Teller, due []books.Claim) (rows [][]string) {

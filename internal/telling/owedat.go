@@ -1,6 +1,9 @@
 package telling
 
 import (
+	"fmt"
+	"strings"
+
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
@@ -8,7 +11,48 @@ import (
 	"shopfloat/internal/dues"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
+
+// owedCard names the card of what is owed, and the command.
+const owedCard = "owed"
+
+// OwedBy answers a question for what the bank owes, or owed: of which machines and at
+// the end of which day, say the words.
+func OwedBy(t *Teller, words string) chat.Reply {
+	of, rest := t.Scope(words)
+	list := strings.Fields(rest)
+	if len(list) > 0 && t.IsWord("at", list[0]) {
+		list = list[1:]
+	}
+	from, to, unread := PastDays(t, strings.Join(list, " "))
+	r := chat.Reply{Place: Place(of), Key: owedCard, Retire: owedCard}
+	switch {
+	case Hidden(of):
+		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("hidden")}}}
+	case unread != "" || from != to:
+		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("past.no-day", "near", rest)}}}
+	case len(list) > 0:
+		r.Body = OwedAt(of, to)
+	case len(of) > 1:
+		r.Body = OwedTogether(of)
+		for _, t := range of {
+			r.Buttons = append(r.Buttons, owedButton(t, t.Kit.Name, 0)...)
+		}
+	default:
+		body, more := Owed(of[0])
+		if r.Body = body; more {
+			r.Buttons = owedButton(of[0], t.V.Say("button.owed-days"), 0)
+		}
+	}
+	return r
+}
+
+// owedButton leads to a page of what is owed for a machine.
+func owedButton(t *Teller, label string, from int) [][]chat.Button {
+	return [][]chat.Button{{{Label: texts.Short(label, texts.LabelMax),
+		Data: fmt.Sprintf("o:%s:%d:%d", owedCard, from, t.M.ID)}}}
+}
 
 // OwedTogether tells what the bank owes for several machines, each on a line.
 func OwedTogether(of []*Teller) []chat.Block {

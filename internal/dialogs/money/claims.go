@@ -5,8 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -27,7 +25,7 @@ func whichClaim(what string) engine.Screen {
 // day or several, or nearly that: then its card names the day, and the gap.
 func askWhichClaim(c *engine.Talk) *engine.Card {
 	if d := drafted(c); !bankTook(c) && !d.Asked {
-		d.Of = dues.Suits(c.M, paid(c).Add(d.Charged).Sub(d.Fee), c.Digits())
+		d.Of = dues.Suits(c.M, d.Net(), c.Digits())
 		if len(d.Of) > 0 {
 			c.GoTo("review")
 			return nil
@@ -83,7 +81,7 @@ func claimOptions(c *engine.Talk) []ask.Option {
 	if bankTook(c) {
 		whole("debit-dispute", "dispute", "about", false)
 		whole("debit-charge", "charge", "review", false)
-		whole("debit-loose", "loose", "review", false)
+		whole("debit-loose", string(dues.Loose), "review", false)
 		return list
 	}
 	whole("credit-fee", "fee", "review", false)
@@ -108,8 +106,8 @@ func answerWhichClaim(c *engine.Talk, s string) bool {
 	if s = takeBeside(c, s); s == "" {
 		return true
 	}
-	of, ok := claimsOf(c, strings.ToLower(s))
-	if value, rest, amount := money(c, s); amount && rest == "" && d.Lot == 0 {
+	of, ok := telling.ClaimsNamed(c.Teller, strings.ToLower(s))
+	if value, rest, amount := telling.MoneyFirst(c.Teller, s); amount && rest == "" && d.Lot == 0 {
 		d.Amount, d.Of = value, nil
 		c.GoTo("which")
 		return true
@@ -137,38 +135,4 @@ func takeBeside(c *engine.Talk, s string) string {
 		return rest
 	}
 	return s
-}
-
-// claimsOf finds the settlements of the days that a text names, set apart by
-// and. ok is false when it names none.
-func claimsOf(c *engine.Talk, s string) (of []int64, ok bool) {
-	s = strings.NewReplacer(",", " and ", "+", " and ", "&", " and ").Replace(s)
-	for part := range strings.SplitSeq(s, " and ") {
-		if part = strings.TrimSpace(part); part == "" {
-			continue
-		}
-		from, to, rest := telling.PastDays(c.Teller, part)
-		if rest != "" {
-			return nil, false
-		}
-		ok = true
-		for _, x := range c.M.Claims {
-			if d := telling.SlipDay(c.Teller, x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
-				of = append(of, x.Seq)
-			}
-		}
-	}
-	slices.Sort(of)
-	return of, ok
-}
-
-// money reads an amount at the beginning of a text, and the rest.
-func money(c *engine.Talk, s string) (value decimal.Decimal, rest string, ok bool) {
-	words := strings.Fields(s)
-	for n := min(2, len(words)); n > 0; n-- {
-		if value, ok = ask.Amount(c, strings.Join(words[:n], " ")); ok && value.IsPositive() {
-			return value, strings.Join(words[n:], " "), true
-		}
-	}
-	return value, s, false
 }

@@ -3,8 +3,6 @@
 package money
 
 import (
-	"strings"
-
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/access"
@@ -43,18 +41,13 @@ func flow(name string, start func(*engine.Talk), screens map[string]engine.Scree
 
 // draft is what is kept of money between shop and bank until it is booked.
 type draft struct {
-	Amount decimal.Decimal `json:"amount,omitzero"`
-	Of     []int64         `json:"of,omitempty"`    // the settlements it is for, oldest first
-	Asked  bool            `json:"asked,omitempty"` // what it is for was asked: nothing is taken for granted
-	Whole  books.Share     `json:"whole,omitempty"` // what it is if it is for no settlement
-	About  shop.Date       `json:"about,omitzero"`  // the day a customer's claim is about
-	Lot    int64           `json:"lot,omitempty"`   // the earlier payment that is matched
-
-	Charged decimal.Decimal `json:"charged,omitzero"` // taken off in the same line
-	Fee     decimal.Decimal `json:"fee,omitzero"`     // the shop's own income in the same line
-	Off     bool            `json:"off,omitempty"`    // it is given up
-	Why     books.Reason    `json:"why,omitempty"`
-	Words   string          `json:"words,omitempty"`
+	dues.Line
+	Asked bool         `json:"asked,omitempty"` // what it is for was asked: nothing is taken for granted
+	About shop.Date    `json:"about,omitzero"`  // the day a customer's claim is about
+	Lot   int64        `json:"lot,omitempty"`   // the earlier payment that is matched
+	Off   bool         `json:"off,omitempty"`   // it is given up
+	Why   books.Reason `json:"why,omitempty"`   // it is
+	Words string       `json:"words,omitempty"`
 }
 
 func drafted(c *engine.Talk) *draft { return engine.Drafted[draft](c) }
@@ -80,7 +73,7 @@ func askPaidAmount(c *engine.Talk) *engine.Card {
 
 // answerPaidAmount takes an amount and, perhaps, the days it is for.
 func answerPaidAmount(c *engine.Talk, s string) bool {
-	value, rest, ok := money(c, s)
+	value, rest, ok := telling.MoneyFirst(c.Teller, s)
 	if !ok {
 		return false
 	}
@@ -99,35 +92,20 @@ func paid(c *engine.Talk) decimal.Decimal { return drafted(c).Amount }
 // of are the settlements in the draft, oldest first.
 func of(c *engine.Talk) []int64 { return drafted(c).Of }
 
-// left is what a payment for settlements can be at most.
-func left(c *engine.Talk, of []int64) decimal.Decimal {
-	sum := decimal.Zero
-	for _, x := range c.M.ClaimsOf(of) {
-		sum = sum.Add(x.Worth())
-	}
-	return sum
-}
-
-// gap is what came more than is due, with what is known to be charges or fees
-// put aside; below nothing when it is less.
-func gap(c *engine.Talk) decimal.Decimal {
-	d := drafted(c)
-	return d.Amount.Add(d.Charged).Sub(d.Fee).Sub(left(c, d.Of))
-}
-
 // recordCredit writes the payment as what it was said to be.
-func recordCredit(choice string) func(*engine.Talk) {
+func recordCredit(gap dues.Means) func(*engine.Talk) {
 	return func(c *engine.Talk) {
 		d := drafted(c)
 		r := books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: d.Amount}}}
-		if r.Parts = parts(c, choice); d.Whole != "" {
-			r.Parts = []books.Part{{As: d.Whole, Value: d.Amount}}
-		}
+		r.Parts = d.Paid(c.M, gap)
 		if lot := lot(c); lot != nil {
 			r.Kind, r.Amounts = books.Matched, nil
 			r.Parts = append(r.Parts, books.Part{As: lot.As, Of: lot.Seq, Value: d.Amount.Neg()})
 		}
-		err := comesAfter(c, r.Parts)
+		var err error
+		if back := dues.AfterAll(c.M, r.Parts); back != nil {
+			_, err = c.Record(books.Record{Kind: books.WriteOff, Reason: books.CameAfter, Parts: back})
+		}
 		if err == nil {
 			_, err = c.Record(r)
 		}
@@ -140,86 +118,15 @@ func recordCredit(choice string) func(*engine.Talk) {
 		if len(c.M.Loose) > 0 { // money is there that is for nothing known
 			loose = c.V.Say("credit.loose")
 		}
-		c.Close(chat.Lines(c.V.Say("credit.recorded", "when", c.Clock(c.When())), stillDue(c, d.Of), loose))
+		c.Close(chat.Lines(c.V.Say("credit.recorded", "when", c.Clock(c.When())), stillDue(c), loose))
 	}
 }
 
-// parts shares a payment out: the settlements oldest first, then what the
-// difference was said to be.
-func parts(c *engine.Talk, choice string) []books.Part {
-	var parts []books.Part
-	d, gap := drafted(c), gap(c)
-	charged, fee := d.Charged, d.Fee
-	switch choice {
-	case "charge":
-		charged = charged.Sub(gap)
-	case "fee":
-		fee = fee.Add(gap)
-	}
-	rest := d.Amount.Add(charged).Sub(fee)
-	add := func(as books.Share, of int64, v decimal.Decimal) {
-		if !v.IsZero() {
-			parts, rest = append(parts, books.Part{As: as, Of: of, Value: v}), rest.Sub(v)
-		}
-	}
-	for _, x := range c.M.ClaimsOf(d.Of) {
-		add(books.Pays, x.Seq, decimal.Max(decimal.Min(rest, x.Worth()), decimal.Zero))
-	}
-	over := books.Unknown
-	if choice == "extra" {
-		over = books.Extra
-	}
-	add(over, 0, rest)
-	if n := len(d.Of); n > 0 {
-		add(books.Charge, d.Of[n-1], charged.Neg())
-	}
-	add(books.Fee, 0, fee)
-	return parts
-}
-
-// stillDue says what the bank has yet to pay for settlements.
-func stillDue(c *engine.Talk, of []int64) string {
-	if len(of) == 0 {
-		return ""
-	}
-	left := decimal.Zero
-	for _, x := range c.M.ClaimsOf(of) {
-		left = left.Add(x.Left())
-	}
-	if left.IsPositive() {
-		return c.V.Say("credit.still", "day", telling.ClaimDays(c.Teller, of), "money", c.V.Money(left))
-	}
-	return c.V.Say("credit.done", "day", telling.ClaimDays(c.Teller, of))
-}
+// stillDue says what the bank has yet to pay for the settlements in the draft.
+func stillDue(c *engine.Talk) string { return telling.StillDue(c.Teller, &drafted(c).Line) }
 
 // bankMessage drafts what to write to the bank about the payment in the draft.
 func bankMessage(c *engine.Talk) {
 	c.Edit = ""
-	words := []string{c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", telling.ClaimDays(c.Teller, of(c))),
-		c.V.Say("bank.came", "money", c.V.Money(paid(c)), "when", c.V.Day(c.Local(c.In.At)))}
-	for _, x := range c.M.ClaimsOf(of(c)) {
-		words = append(words, bankDue(c, x))
-	}
-	diff := gap(c)
-	words = append(words, c.V.Say("bank.diff-"+telling.Sign(diff), "money", c.V.Money(diff.Abs())))
-	for _, f := range fits(c) {
-		if !f.Value.IsZero() && f.Why != dues.FitsExchanged && f.Why != dues.FitsSlid {
-			words = append(words, c.V.Say("bank.fit-"+string(f.Why), "money", c.V.Money(f.Value.Abs())))
-			break
-		}
-	}
-	sendCopy(c, words)
-}
-
-// bankDue tells the bank what was due for a settlement.
-func bankDue(c *engine.Talk, x books.Claim) string {
-	return c.V.Say("bank.due", "day", telling.ClaimDay(c.Teller, x), "when", c.V.Clock(c.Local(x.Settled)),
-		"money", c.V.Money(x.Left()))
-}
-
-// sendCopy sends a message to the bank, to be copied.
-func sendCopy(c *engine.Talk, words []string) {
-	words = append(words, c.V.Say("bank.ask"))
-	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("bank.copy")),
-		{Text: strings.Join(words, "\n"), Fixed: true}}})
+	c.Send(chat.Reply{Body: telling.AboutPayment(c.Teller, &drafted(c).Line)})
 }

@@ -1,9 +1,7 @@
 package money
 
 import (
-	"fmt"
 	"strconv"
-	"strings"
 	"time"
 
 	"shopfloat/internal/access"
@@ -12,7 +10,6 @@ import (
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
-	"shopfloat/internal/texts"
 )
 
 // OwedCommand lists what the bank owes.
@@ -23,42 +20,7 @@ func OwedCommand() engine.Command {
 }
 
 // owed tells what the bank owes, or owed: owed, owed together, owed at 30 november.
-func owed(c *engine.Talk) {
-	of, rest := c.Scope(c.Rest)
-	words := strings.Fields(rest)
-	if len(words) > 0 && c.IsWord("at", words[0]) {
-		words = words[1:]
-	}
-	from, to, unread := telling.PastDays(c.Teller, strings.Join(words, " "))
-	r := chat.Reply{Place: telling.Place(of), Key: engine.DoOwed, Retire: engine.DoOwed}
-	switch {
-	case telling.Hidden(of):
-		c.Say(c.V.Say("hidden"))
-		return
-	case unread != "" || from != to:
-		c.Say(c.V.Say("past.no-day", "near", rest))
-		return
-	case len(words) > 0:
-		r.Body = telling.OwedAt(of, to)
-	case len(of) > 1:
-		r.Body = telling.OwedTogether(of)
-		for _, t := range of {
-			r.Buttons = append(r.Buttons, owedButton(t, t.Kit.Name, 0))
-		}
-	default:
-		body, more := telling.Owed(of[0])
-		if r.Body = body; more {
-			r.Buttons = append(r.Buttons, owedButton(of[0], c.V.Say("button.owed-days"), 0))
-		}
-	}
-	c.Send(r)
-}
-
-// owedButton leads to a page of what is owed for a machine.
-func owedButton(t *telling.Teller, label string, from int) []chat.Button {
-	return []chat.Button{{Label: texts.Short(label, texts.LabelMax),
-		Data: fmt.Sprintf("o:%s:%d:%d", engine.DoOwed, from, t.M.ID)}}
-}
+func owed(c *engine.Talk) { c.Send(telling.OwedBy(c.Teller, c.Rest)) }
 
 // tapOwed shows the settlements one by one, a page at a time.
 func tapOwed(c *engine.Talk, arg string) {
@@ -66,17 +28,11 @@ func tapOwed(c *engine.Talk, arg string) {
 	switch {
 	case err != nil:
 		c.UnknownTap()
-		return
 	case c.Hidden():
 		c.Notice = c.V.Say("hidden")
-		return
+	default:
+		c.Send(telling.OwedPage(c.Teller, from))
 	}
-	body, next := telling.OwedPage(c.Teller, from)
-	r := chat.Reply{Body: body, Key: engine.DoOwed, Retire: engine.DoOwed}
-	if next > 0 {
-		r.Buttons = append(r.Buttons, owedButton(c.Teller, c.V.Say("button.more"), next))
-	}
-	c.Send(r)
 }
 
 func owedBegan(c *engine.Talk, no int64) (time.Time, bool) {
@@ -131,11 +87,7 @@ func tapBank(c *engine.Talk, arg string) {
 		c.Notice = c.V.Say("bank.came-already")
 		return
 	}
-	words := []string{
-		c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", telling.ClaimDay(c.Teller, *x)),
-		bankDue(c, *x), c.V.Say("bank.late", "due", c.V.Day(x.On.Time())),
-	}
-	sendCopy(c, words)
+	c.Send(chat.Reply{Body: telling.AboutLate(c.Teller, *x)})
 }
 
 // Moments are credits that are late.

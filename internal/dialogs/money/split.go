@@ -13,7 +13,7 @@ import (
 // splits are the other machines of the shop that what came too much can be for: one
 // payment of the bank may be for several.
 func splits(c *engine.Talk) (list []ask.Option) {
-	over := gap(c)
+	over := drafted(c).Gap(c.M)
 	for _, kit := range c.F.Shop.Machines {
 		if kit.ID == c.M.ID || !over.IsPositive() || drafted(c).Lot != 0 {
 			continue
@@ -27,9 +27,9 @@ func splits(c *engine.Talk) (list []ask.Option) {
 
 // bookSplit books what is for this machine, and offers to book the rest there.
 func bookSplit(c *engine.Talk, kit shop.Machine) {
-	over := gap(c)
+	over := drafted(c).Gap(c.M)
 	drafted(c).Amount = paid(c).Sub(over)
-	if recordCredit("confirm")(c); len(c.Records) == 0 {
+	if recordCredit("")(c); len(c.Records) == 0 {
 		return
 	}
 	c.Send(chat.Reply{Key: engine.DoSplit, Retire: engine.DoSplit,

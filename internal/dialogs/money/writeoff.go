@@ -3,8 +3,6 @@ package money
 import (
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -44,34 +42,18 @@ func startWriteOff(c *engine.Talk) {
 
 // answerForgone takes the days, and perhaps how much of them is given up.
 func answerForgone(c *engine.Talk, s string) bool {
-	if _, day := claimsOf(c, strings.ToLower(s)); !day {
-		value, rest, _ := money(c, s)
+	if _, day := telling.ClaimsNamed(c.Teller, strings.ToLower(s)); !day {
+		value, rest, _ := telling.MoneyFirst(c.Teller, s)
 		drafted(c).Amount, s = value, rest
 	}
 	if s == "" || !answerWhichClaim(c, s) {
 		return false
 	}
-	if _, sum := forgone(c); c.State.Step == "why" && sum.IsZero() {
+	if _, sum := drafted(c).Forgone(c.M); c.State.Step == "why" && sum.IsZero() {
 		c.First(c.V.Say("write-off.none", "day", telling.ClaimDays(c.Teller, of(c))))
 		anotherClaim(c)
 	}
 	return true
-}
-
-// forgone shares out what is given up, oldest first: all that is left of the
-// claims unless a sum was said.
-func forgone(c *engine.Talk) (parts []books.Part, sum decimal.Decimal) {
-	most := drafted(c).Amount
-	for _, x := range c.M.ClaimsOf(of(c)) {
-		v := x.Left()
-		if !most.IsZero() {
-			v = decimal.Min(v, most.Sub(sum))
-		}
-		if v.IsPositive() {
-			parts, sum = append(parts, books.Part{As: books.GivenUp, Of: x.Seq, Value: v}), sum.Add(v)
-		}
-	}
-	return parts, sum
 }
 
 func forgoneReasons(c *engine.Talk) (list []ask.Option) {
@@ -93,7 +75,7 @@ func forgoneWhy(c *engine.Talk, why books.Reason, words string) {
 }
 
 func readForgone(c *engine.Talk) []chat.Block {
-	_, sum := forgone(c)
+	_, sum := drafted(c).Forgone(c.M)
 	if sum.IsZero() { // it was paid meanwhile
 		anotherClaim(c)
 		return nil
@@ -106,7 +88,7 @@ func readForgone(c *engine.Talk) []chat.Block {
 
 func bookForgone(c *engine.Talk) {
 	d := drafted(c)
-	parts, sum := forgone(c)
+	parts, sum := drafted(c).Forgone(c.M)
 	r := books.Record{Kind: books.WriteOff, Reason: d.Why, Words: d.Words, Parts: parts}
 	if _, err := c.Record(r); err != nil {
 		c.Refuse(err)
@@ -117,23 +99,5 @@ func bookForgone(c *engine.Talk) {
 		c.V.Say("write-off.told"), c.V.Say("write-off.told-what", "money", c.V.Money(sum), "who",
 			c.Called(c.F.Person), "day", telling.ClaimDays(c.Teller, d.Of), "why",
 			telling.Why(c.Teller, d.Why, d.Words)))}})
-	c.Close(chat.Lines(c.V.Say("write-off.recorded", "when", c.Clock(c.When())), stillDue(c, d.Of)))
-}
-
-// comesAfter takes back that money was given up where it comes after all.
-func comesAfter(c *engine.Talk, parts []books.Part) error {
-	r := books.Record{Kind: books.WriteOff, Reason: books.CameAfter}
-	for _, p := range parts {
-		x := c.M.Claim(p.Of)
-		if p.As != books.Pays || x == nil || !p.Value.GreaterThan(x.Left()) || !x.GivenUp.IsPositive() {
-			continue
-		}
-		back := decimal.Min(x.GivenUp, p.Value.Sub(x.Left()))
-		r.Parts = append(r.Parts, books.Part{As: books.GivenUp, Of: p.Of, Value: back.Neg()})
-	}
-	if len(r.Parts) == 0 {
-		return nil
-	}
-	_, err := c.Record(r)
-	return err
+	c.Close(chat.Lines(c.V.Say("write-off.recorded", "when", c.Clock(c.When())), stillDue(c)))
 }
