@@ -6,6 +6,8 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"regexp"
+	"slices"
 	"strings"
 
 	"shopfloat/internal/cashmath"
@@ -38,16 +40,24 @@ type decoder struct {
 	fine []fineFace
 }
 
-// fineFace is a face value with decimals and where it stood.
+// fineFace is a face value that may be none of the currency, and where it stood.
 type fineFace struct {
 	face cashmath.Face
 	path string
 }
 
+// usual are the face values that notes have nearly everywhere: 1, 2 and 5 and their
+// tenfolds (the series of preferred values of coins and notes, as remembered).
+var usual = regexp.MustCompile(`^(0\.0*)?[125]0*$`)
+
 // checkFaces refuses face values finer than the currency: no note is worth half a yen.
+// A value like 7 is refused where the currency's notes are known and none is worth that;
+// where it is 1, 2 or 5 it may be a note that the table lacks.
 func (d *decoder) checkFaces(currency cashmath.Currency) error {
 	for _, fine := range d.fine {
-		if !currency.Holds(fine.face.Decimal()) {
+		known := cashmath.Denominations(currency.Code())
+		odd := len(known) > 0 && !slices.Contains(known, fine.face) && !usual.MatchString(string(fine.face))
+		if odd || !currency.Holds(fine.face.Decimal()) {
 			return refuse(fine.path, "%s has no such face value", currency.Code())
 		}
 	}
@@ -210,7 +220,7 @@ func (d *decoder) notes(path string, into *cashmath.Notes) error {
 		if _, given := notes[face]; given {
 			return refuse(path, "face value %s given twice", face)
 		}
-		if strings.Contains(string(face), ".") {
+		if strings.Contains(string(face), ".") || !usual.MatchString(string(face)) {
 			d.fine = append(d.fine, fineFace{face, path})
 		}
 		var count int64

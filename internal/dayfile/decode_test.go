@@ -12,7 +12,7 @@ import (
 
 func TestDecodeOK(t *testing.T) {
 	file, err := dayfile.Decode([]byte(` {"currency":"KWD","loaded":{"20.0":150,"0.50":3},
-		"topups":[{"20":50},{}],"removed":[],"dispensed":{"20":1000000},"jams":1,"largest_dispense":40,
+		"topups":[{"20":50},{}],"removed":[],"dispensed":{"20":100000000},"jams":1,"largest_dispense":40,
 		"bundle":{"20":100},
 		"previous":{"remaining":{"20":7},"previous":{"currency":"KWD"}}}` + "\n"))
 	if err != nil {
@@ -75,9 +75,10 @@ var refused = []struct{ name, in, want string }{
 	{"whole with decimals", `{"currency":"EUR","reversed":{"20":2.0}}`,
 		`reversed.20: "2.0" is not a plain whole number`},
 	{"exponent", `{"currency":"EUR","remaining":{"20":1e3}}`, `remaining.20: "1e3" is not a plain whole number`},
-	{"absurd", `{"currency":"EUR","rejects":{"20":1000001}}`, `rejects.20: "1000001" is more than 1000000`},
+	{"no such note", `{"currency":"EUR","loaded":{"50":1,"7":3}}`, `loaded.7: EUR has no such face value`},
+	{"absurd", `{"currency":"EUR","rejects":{"20":100000001}}`, `rejects.20: "100000001" is more than 100000000`},
 	{"beyond any integer", `{"currency":"EUR","found":{"20":99999999999999999999}}`,
-		`found.20: "99999999999999999999" is more than 1000000`},
+		`found.20: "99999999999999999999" is more than 100000000`},
 	{"text for a count", `{"currency":"EUR","test":{"20":"5"}}`, `test.20: must be a whole number`},
 	{"null for a count", `{"currency":"EUR","test":{"20":null}}`, `test.20: must be a whole number`},
 	{"leading nought", `{"currency":"EUR","test":{"20":05}}`, `test: not valid JSON`},
