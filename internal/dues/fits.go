@@ -19,6 +19,7 @@ const (
 	FitsDue       Fitting = "due"        // what is due for the settlement
 	FitsOther     Fitting = "other"      // what is due for another settlement
 	FitsSeveral   Fitting = "several"    // what is due for several settlements together
+	FitsLessOver  Fitting = "less-over"  // less what was paid too much for another settlement
 	FitsTwice     Fitting = "twice"      // twice what is due
 	FitsBackOff   Fitting = "back-off"   // less the day's cancelled payouts once more
 	FitsBackIn    Fitting = "back-in"    // the day's cancelled payouts were not taken off
@@ -56,8 +57,22 @@ func FitsFor(m *books.Machine, settlement int64, amount decimal.Decimal, digits 
 	if of := several(m.Due(), settlement, amount); of != nil {
 		fits = append(fits, Fit{Why: FitsSeveral, Of: of})
 	}
+	fits = append(fits, lessOver(m, c, amount)...)
 	if c != nil && c.Left().IsPositive() {
 		fits = append(fits, differs(m, c, amount, digits)...)
+	}
+	return fits
+}
+
+// lessOver finds settlements of which too much came that was kept off this payment.
+func lessOver(m *books.Machine, c *books.Claim, amount decimal.Decimal) (fits []Fit) {
+	for _, x := range m.Claims {
+		if c == nil || !x.Left().IsNegative() || x.Seq == c.Seq || !c.Left().Add(x.Left()).Equal(amount) {
+			continue
+		}
+		of := []int64{x.Seq, c.Seq}
+		slices.Sort(of)
+		fits = append(fits, Fit{Why: FitsLessOver, Of: of, Value: x.Left()})
 	}
 	return fits
 }

@@ -193,3 +193,39 @@ func TestFitsTellTheDifference(t *testing.T) {
 		}
 	}
 }
+
+// What was paid too much for one day and kept off the payment for another: 500 were
+// paid for Monday, of which 400 are due; 1,000 for Tuesday less those 100 are 900.
+func TestLessWhatWasPaidTooMuch(t *testing.T) {
+	l, of := owing(t, 8, 20) // 400, 1,000
+	l.post(credit(500, part(books.Pays, of[0], 500)))
+	line := dues.Line{Amount: money(900), Of: of[1:]}
+	fits := line.Fits(l.m, 2, 2)
+	if len(fits) == 0 || fits[0].Why != dues.FitsLessOver || !slices.Equal(fits[0].Of, of) ||
+		!fits[0].Value.Equal(money(-100)) {
+		t.Fatalf("900 of 1,000: %+v", fits)
+	}
+	line.Of = of
+	if gap := line.Gap(l.m); !gap.IsZero() {
+		t.Errorf("for both days %s is left over", gap)
+	}
+	l.post(credit(900, line.Paid(l.m, "")...))
+	for _, c := range l.m.Claims {
+		if !c.Left().IsZero() {
+			t.Errorf("%s are left of %d", c.Left(), c.Seq)
+		}
+	}
+}
+
+// A payment that is near just one day is taken for it, within a tenth of what is due.
+func TestNear(t *testing.T) {
+	l, of := owing(t, 2, 10, 20) // 100, 500, 1,000
+	for amount, want := range map[int64][]int64{
+		450: of[1:2], 449: nil, 550: of[1:2], 551: nil, 1099: of[2:], 1101: nil, 95: of[:1], 300: nil,
+		500: of[1:2], 600: of[:2], 601: nil,
+	} {
+		if got := dues.Suits(l.m, money(amount), 2); !slices.Equal(got, want) {
+			t.Errorf("%d is taken for %v, want %v", amount, got, want)
+		}
+	}
+}

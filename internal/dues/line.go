@@ -97,7 +97,11 @@ func (l *Line) Paid(m *books.Machine, gap Means) []books.Part {
 	}
 	s := shares{rest: l.Amount.Add(charged).Sub(fee)}
 	for _, x := range m.ClaimsOf(l.Of) {
-		s.add(books.Pays, x.Seq, decimal.Max(decimal.Min(s.rest, x.Worth()), decimal.Zero))
+		pays := decimal.Min(s.rest, x.Worth())
+		if pays.IsNegative() && len(l.Of) < 2 {
+			continue
+		}
+		s.add(books.Pays, x.Seq, pays) // below nothing: what was paid too much was kept off the others
 	}
 	s.add(over, 0, s.rest)
 	if n := len(l.Of); n > 0 {

@@ -53,7 +53,11 @@ func DayBlocks(t *Teller, d *tally.Day) []chat.Block {
 		{"past.paid", d.Credited}, {"past.given-up", d.GivenUp}, {"past.open", d.Open()}, {"past.fees", d.Fees},
 		{"past.charges", d.Charges}, {"past.taken", d.Disputed},
 	} {
-		if !x.value.IsZero() {
+		switch {
+		case x.value.IsZero():
+		case x.id == "past.open" && x.value.IsNegative():
+			rows = append(rows, []string{t.V.Say("past.over"), t.V.Money(x.value.Abs())})
+		default:
 			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value)})
 		}
 	}

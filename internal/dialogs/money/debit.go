@@ -43,6 +43,9 @@ func answerAbout(c *engine.Talk, s string) bool {
 
 func readDebit(c *engine.Talk) []chat.Block {
 	why := cmp.Or(drafted(c).Whole, books.Pays)
+	if over := drafted(c).Left(c.M).Neg(); why == books.Pays && over.GreaterThanOrEqual(paid(c)) {
+		why = "over"
+	}
 	line := c.V.Say("debit."+string(why), "money", c.V.Money(paid(c)), "day", telling.ClaimDays(c.Teller, of(c)))
 	if why == books.Dispute {
 		line = c.V.Say("debit.dispute", "money", c.V.Money(paid(c)), "day", c.V.Day(drafted(c).About.Time()))
