@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dues"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // creditBooking reads a payment back. One that differs from what is due is
@@ -64,7 +65,7 @@ func meanings(c *engine.Talk) (list []ask.Option) {
 	}
 	if diff.IsNegative() {
 		means("charged", "charge", dues.IsCharge)
-		means("part", "part", "")
+		means(texts.Either(drafted(c).Left(c.M).IsPositive(), "part", "part-given-up"), "part", "")
 	} else {
 		list = append(list, splits(c)...)
 		means("fee", "fee", dues.IsFee)

@@ -18,12 +18,14 @@ const maxWords = 200
 
 // WriteOffFlow lets an owner give up what the bank owes, and say why.
 func WriteOffFlow() *engine.Flow {
+	why := ask.Pick{Head: ask.Asking("ask.write-off-why"), Options: forgoneReasons, Answer: answerForgoneWhy,
+		What: "what.write-off-why"}.Screen()
+	why.Free = true // a reason may begin like a command: the bank took it
 	f := flow(engine.DoWriteOff, startWriteOff, map[string]engine.Screen{
 		"which": ask.Pick{Head: ask.Asking("ask.write-off"), Options: claimButtons, Answer: answerForgone,
 			None: func(c *engine.Talk) { c.Close(chat.Lines(c.V.Say("owed.none"))) },
 			What: "what.write-off"}.Screen(),
-		"why": ask.Pick{Head: ask.Asking("ask.write-off-why"), Options: forgoneReasons, Answer: answerForgoneWhy,
-			What: "what.write-off-why"}.Screen(),
+		"why": why,
 		"review": ask.Booking{Read: readForgone, Book: bookForgone, Other: ask.Changes(anotherClaim),
 			What: "what.write-off-review"}.Screen()})
 	f.Rights = engine.May(access.Owning, engine.AnyPhone, engine.OnceSetUp)
