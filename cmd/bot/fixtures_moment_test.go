@@ -25,7 +25,7 @@ func TestFixtureCodeIsNotKept(t *testing.T) {
 	} {
 		r := revive(t, c.name)
 		first := r.says(where, code)
-		if _, _, waits := r.state(where).WaitsForCode(); waits != c.again {
+		if _, waits := r.state(where).WaitsForCode(); waits != c.again {
 			t.Errorf("%s: a code is waited for: %v, want %v", where, waits, c.again)
 		}
 		if c.again {
@@ -120,6 +120,7 @@ func TestFixtureCountStaysBlind(t *testing.T) {
 	if busy := r.says("term:staff1", "status"); !strings.Contains(busy, "is busy at the machine") {
 		t.Errorf("status says\n%s", busy)
 	}
+	r.tap(counts, "More")
 	r.tap(counts, "Cancel")
 	if hidden() {
 		t.Error("figures stay hidden")

@@ -199,7 +199,7 @@ func (s *service) run(ctx context.Context) error {
 		s.bot.Run,
 		s.deliver,
 		s.heartbeat,
-		s.fetchPhotos,
+		s.fetchFiles,
 		s.welcome,
 		s.backUp,
 		s.tellVitals,

@@ -3,6 +3,7 @@ package books
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"shopfloat/internal/shop"
 )
@@ -31,13 +32,32 @@ func History(id shop.MachineID, entries []Entry) (*Machine, error) {
 	return replay(m, entries, nil, nil)
 }
 
+// Until replays a machine's entries that happened before an end, all of them where
+// that is the zero time, and shows the state after each.
+func Until(id shop.MachineID, entries []Entry, end time.Time, each func(*Machine)) (*Machine, error) {
+	if end.IsZero() {
+		return replay(New(id), entries, nil, each)
+	}
+	return Those(id, entries, func(e Entry) bool { return e.Happened.Before(end) }, each)
+}
+
+// Those replays the entries that count, and shows the state after each; nil: all.
+func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool, each func(*Machine)) (*Machine, error) {
+	return replay(New(id), entries, counts, each)
+}
+
 // replay takes entries into m, those that count where it is said which do, and shows
-// the state after each.
+// the state after each. What was moved to a period did not happen before that began.
 func replay(m *Machine, entries []Entry, counts func(Entry) bool, each func(*Machine)) (*Machine, error) {
 	turns := turnsOf(entries)
 	briefs := make([]Brief, 0, len(turns))
+	after := map[int64]bool{} // periods that begin only then
 	for _, t := range turns {
-		if !t.idle && (counts == nil || counts(t.Entry)) {
+		out := counts != nil && !counts(t.Entry) || after[t.Period] && !slices.Contains(free, t.Kind)
+		if out && t.Kind == Opening {
+			after[t.Seq] = true
+		}
+		if !t.idle && !out {
 			e := t.Entry
 			if _, err := m.post(&e); err != nil {
 				return nil, fmt.Errorf("entry %d: %w", t.Seq, err)
@@ -150,12 +170,16 @@ func (t *turn) correct(by *Entry) {
 
 // placeFor finds where an entry takes effect that was moved to another period:
 // before that period's count or, for a settlement, its close; in one that has
-// none yet, when it was moved.
+// none yet, when it was moved, or a settlement where it stood.
 func placeFor(turns []turn, t turn) int {
+	until := t.after.Seq
+	if t.Kind == Settlement && t.after.Rule >= slipKeepsPlace {
+		until = max(t.Seq, t.Period) + 1
+	}
 	for i, other := range turns {
 		ends := other.Kind == Close || t.Kind != Settlement &&
 			(other.Kind == Count || other.Kind == Settlement)
-		if other.Seq >= t.after.Seq || !other.idle && other.Period == t.Period && ends {
+		if other.Seq >= until || !other.idle && other.Period == t.Period && ends {
 			return i
 		}
 	}

@@ -16,10 +16,8 @@ import (
 )
 
 // MaxNotes is the largest plausible count of one kind of note in one entry.
-// Anything above is a slip of the fingers, not a machine's stock. It leaves room for
-// money that was typed in the place of notes, which is to be found out: 1,000 notes of
-// 10,000 yen are ten millions.
-const MaxNotes = 100_000_000
+// Anything above is a slip of the fingers, not a machine's stock.
+const MaxNotes = 1_000_000
 
 // Sentinel errors of the package.
 var (

@@ -56,6 +56,7 @@ type Draft struct {
 	Photos   []books.Photo       `json:"photos,omitempty"`  // to be kept with the record
 	V        int                 `json:"v,omitempty"`       // version of the dialog that wrote it
 	Retyped  map[string]string   `json:"retyped,omitempty"` // answers to be given when their screen asks
+	Chosen   *PIN                `json:"chosen,omitempty"`  // a personal code that was typed once
 	Renewed  *Renewed            `json:"renewed,omitempty"` // what an older program had asked
 }
 
@@ -113,7 +114,8 @@ func (s State) Clone() State {
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
 	c.Draft.Retyped = maps.Clone(s.Draft.Retyped)
-	c.Held, c.Draft.Leave, c.Draft.Renewed = copied(s.Held), copied(s.Draft.Leave), copied(s.Draft.Renewed)
+	c.Held, c.Draft.Leave, c.Draft.Renewed = s.Held.clone(), copied(s.Draft.Leave), copied(s.Draft.Renewed)
+	c.Draft.Chosen = s.Draft.Chosen.clone()
 	if c.Draft.Renewed != nil {
 		c.Draft.Renewed.Retyped = maps.Clone(s.Draft.Renewed.Retyped)
 	}

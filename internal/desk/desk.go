@@ -116,6 +116,7 @@ type Desk struct {
 	backlog   bool      // something waits in the inbox
 	tidied    int64     // commits at the last tidying
 	truncated int64     // commits when the log was emptied
+	erased    bool      // something was erased that the log still holds
 }
 
 // New makes a desk. It touches the store when it is first used.
@@ -163,7 +164,9 @@ func (d *Desk) Take(ctx context.Context, raws []Raw) ([]Notice, error) {
 	if err != nil {
 		return d.onPaper(err, raws), err
 	}
-	d.offPaper(ctx)
+	if d.paper.on.Load() {
+		d.offPaper(ctx)
+	}
 	return j.notices, nil
 }
 

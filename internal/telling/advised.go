@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -59,8 +58,47 @@ func AdviceCuts(t *Teller, a advice.Advice) []string {
 			out = append(out, t.V.Say("load.instead", "kind", t.V.Kind(l.Face), "n", t.V.Number(l.Instead)))
 		}
 	}
-	return out
+	return append(out, likelyEmpty(t, a)...)
 }
+
+// likelyEmpty says about when, to the half hour, kinds that were cut are out.
+func likelyEmpty(t *Teller, a advice.Advice) []string {
+	var kinds []string
+	for _, l := range a.Lines {
+		if !l.Empty.IsZero() {
+			kinds = append(kinds, t.V.Say("load.empty-kind", "kind", t.V.Kind(l.Face),
+				"when", t.Clock(l.Empty.Round(half))))
+		}
+	}
+	if len(kinds) == 0 {
+		return nil
+	}
+	return []string{t.V.Say("load.empty", "kinds", strings.Join(kinds, ", "))}
+}
+
+const half = time.Hour / 2
+
+// AdviceBefore is the advice before an opening, in one line: on how little it rests, and when
+// nothing is known yet, what is laid down as usual. Empty where there is nothing to say.
+func AdviceBefore(t *Teller, a advice.Advice) string {
+	load, some := books.Notes{}, int64(0)
+	for _, l := range a.Lines {
+		load[l.Face] = l.Notes
+		some += l.Notes
+	}
+	switch {
+	case some == 0:
+		return ""
+	case a.KnownDays == 0:
+		return t.V.Say("load.opening-usual", "counts", t.Notes(load))
+	case a.KnownDays < enoughToAdvise:
+		return t.V.Count("load.opening-few", int64(a.KnownDays), "counts", t.Notes(load))
+	}
+	return t.V.Say("load.opening", "counts", t.Notes(load))
+}
+
+// enoughToAdvise is how many days must be known before the advice stands without a word on it.
+const enoughToAdvise = 10
 
 // AdviceWhy explains an advice in the words of the method, a line for each kind.
 func AdviceWhy(t *Teller, a advice.Advice) []string {
@@ -215,4 +253,16 @@ func creditLines(t *Teller, p advice.Plan) (out []string) {
 	say("cash.late", p.Late)
 	say("cash.undated", p.Undated)
 	return out
+}
+
+// FullName names the level in force; an empty one is balanced.
+func FullName(t *Teller, l shop.Load) string {
+	if l.Level == "" {
+		l.Level = shop.Balanced
+	}
+	p, err := advice.Share(l)
+	if err != nil {
+		return string(l.Level) // settings are checked before they are in force
+	}
+	return t.V.Say("full.is-"+string(l.Level), "share", Share(p))
 }

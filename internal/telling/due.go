@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
@@ -77,4 +76,19 @@ func Least(t *Teller, part bool, money string) string {
 		return money
 	}
 	return t.V.Say("at-least", "money", money)
+}
+
+// Owes is what the bank owes by printed figures.
+func Owes(t *Teller, r books.Record) string {
+	return Least(t, r.Has(books.Unsettled), t.V.Money(r.Due))
+}
+
+// OwedBegan is when a claim became overdue; false: nothing of it is left, or it is due on no day.
+func OwedBegan(t *Teller, no int64) (time.Time, bool) {
+	t.Owing()
+	x := t.M.Claim(no)
+	if x == nil || !x.Left().IsPositive() || x.On == "" {
+		return time.Time{}, false
+	}
+	return OverdueFrom(t, *x), true
 }

@@ -6,11 +6,12 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/stand"
 )
 
 // StandOf works out where the money of machines is at the end of a day; an empty day
 // is now. What the bank owes goes by the day that is told with it, notes by the time.
-func StandOf(of []*Teller, day shop.Date) (sum books.Stand, err error) {
+func StandOf(of []*Teller, day shop.Date) (sum stand.Stand, err error) {
 	for _, t := range of {
 		var upTo func(books.Entry) bool
 		if day != "" {
@@ -23,7 +24,7 @@ func StandOf(of []*Teller, day shop.Date) (sum books.Stand, err error) {
 				return e.Happened.Before(end)
 			}
 		}
-		s, err := books.StandAt(t.M.ID, t.entries(), upTo)
+		s, err := stand.Of(t.M.ID, t.entries(), upTo)
 		if err != nil {
 			return sum, err
 		}
@@ -33,7 +34,7 @@ func StandOf(of []*Teller, day shop.Date) (sum books.Stand, err error) {
 }
 
 // StandBlocks tell where money is, what was put in, and what makes the two differ.
-func StandBlocks(t *Teller, s books.Stand) []chat.Block {
+func StandBlocks(t *Teller, s stand.Stand) []chat.Block {
 	row := func(id string, v decimal.Decimal) []string { return []string{t.V.Say(id), t.V.Money(v)} }
 	there := [][]string{
 		row("proof.inside", s.Inside), row("proof.cash", s.Cash), row("proof.till", s.Till),

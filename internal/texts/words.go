@@ -1,6 +1,7 @@
 package texts
 
 import (
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -29,3 +30,5 @@ func Short(s string, limit int) string {
 	}
 	return s
 }
+
+func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -122,13 +121,13 @@ func readCorrection(c *engine.Talk) []chat.Block {
 		c.GoTo("how")
 		return nil
 	}
-	lines := []string{c.V.Say("correct.was", "what", entryLine(c, e))}
+	lines := []string{c.V.Say("correct.was", "what", telling.EntryLine(c.Teller, e))}
 	if r.Instead == nil {
 		lines = append(lines, c.V.Say("correct.nothing"))
 	} else {
 		in := e
 		in.Record = *r.Instead
-		lines = append(lines, c.V.Say("correct.now", "what", entryLine(c, in)))
+		lines = append(lines, c.V.Say("correct.now", "what", telling.EntryLine(c.Teller, in)))
 		if r.Instead.Period != e.Period {
 			lines = append(lines, c.V.Say("correct.moved", "day", c.V.Day(drafted(c).Date.Time())))
 		}
@@ -151,8 +150,9 @@ func reasonWord(c *engine.Talk) string {
 }
 
 func bookCorrection(c *engine.Talk) {
+	e, _ := wrong(c)
 	r, ok := correction(c)
-	if !ok {
+	if !ok || ownClosing(c, e) { // on a shared phone who it is, is asked last
 		return
 	}
 	after, err := trade.Corrected(c, r)

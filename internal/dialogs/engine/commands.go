@@ -10,7 +10,9 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
+	"shopfloat/internal/hearing"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
 )
 
@@ -56,7 +58,7 @@ func (c *Talk) Words(cmd *Command) []string { return c.V.List("words." + cmd.Nam
 // Command finds the command a text begins with, and what follows it. The
 // longest words win.
 func (c *Talk) Command() (cmd *Command, rest string) {
-	low := c.unpolite(strings.ReplaceAll(strings.TrimPrefix(Fold(c.In.Text), "/"), "’", "'"))
+	low := c.low()
 	if month, ok := c.endsMonth(low); ok {
 		return c.E.Named(DoMonth), month
 	}
@@ -76,6 +78,11 @@ func (c *Talk) Command() (cmd *Command, rest string) {
 		}
 	}
 	return cmd, rest
+}
+
+// low is what was typed, without what people say before the word that matters.
+func (c *Talk) low() string {
+	return c.unpolite(strings.ReplaceAll(strings.TrimPrefix(texts.Fold(c.In.Text), "/"), "’", "'"))
 }
 
 // endsMonth finds words that close a month of the books. They are never about the
@@ -141,7 +148,7 @@ func (c *Talk) text() {
 	if c.forBeside(f) {
 		return
 	}
-	cmd, rest := c.Command()
+	cmd, rest := c.meansCommand(c.Command())
 	cmd, taken := c.weighed(f, cmd, rest)
 	if taken {
 		return
@@ -212,11 +219,18 @@ func (c *Talk) answer(f *Flow) bool {
 		c.Show()
 		return true
 	}
-	low := Fold(strings.Trim(c.In.Text, ".! "))
+	low := texts.Fold(strings.Trim(c.In.Text, ".!? "))
 	if !s.Free && c.typedLabel(f, s, low) {
 		return true
 	}
-	return c.given(f, counts.Fold(low))
+	if c.given(f, counts.Fold(low)) {
+		return true
+	}
+	if s.Free || !slices.Contains(c.V.List("words.back"), low) {
+		return false
+	}
+	c.back(f, s)
+	return true
 }
 
 // given hands what was typed to the open screen, unless it is a number after a
@@ -246,7 +260,7 @@ func (c *Talk) given(f *Flow, low string) bool {
 
 // typedTap gives the tap of the open screen whose words were typed; empty for none.
 func (c *Talk) typedTap(f *Flow) string {
-	low := Fold(strings.Trim(c.In.Text, ".! "))
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
 	for _, choice := range f.Screens[c.State.Step].Typed {
 		if slices.Contains(c.V.List("words."+choice), low) {
 			return choice
@@ -258,8 +272,13 @@ func (c *Talk) typedTap(f *Flow) string {
 // typedLabel takes a button's words that were typed. What books is shown again,
 // since one tap books and nothing else.
 func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
-	if f.Safe == SafeOpen && low == Fold(c.V.Say("button.customers")) {
+	if f.Safe == SafeOpen && low == texts.Fold(c.V.Say("button.customers")) {
 		c.lockFirst(f)
+		return true
+	}
+	if s.What != "" && low == texts.Fold(strings.TrimRight(c.V.Say("button.what"), "?")) {
+		c.Say(c.V.Say(s.What))
+		c.Redraw()
 		return true
 	}
 	if s.Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low) {
@@ -268,13 +287,31 @@ func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
 		return true
 	}
 	for choice, tap := range s.Taps {
-		if choice != "confirm" && low == Fold(c.V.Say("button."+choice)) {
+		if choice != "confirm" && low == texts.Fold(c.V.Say("button."+choice)) {
 			tap(c)
 			c.Show()
 			return true
 		}
 	}
 	return false
+}
+
+// back answers that word where no question has taken it: to the screen before,
+// to what can be changed, or out, when nothing is lost by that.
+func (c *Talk) back(f *Flow, s Screen) {
+	for _, choice := range []string{"back", "change", "figures"} {
+		if tap := s.Taps[choice]; tap != nil {
+			tap(c)
+			c.Show()
+			return
+		}
+	}
+	if !c.asksFirst(f) {
+		c.cancel()
+		return
+	}
+	c.unfolded = true
+	c.Show()
 }
 
 // BareNumber recognizes digits alone.
@@ -286,6 +323,11 @@ func BareNumber(s string) bool {
 func (c *Talk) unknown(f *Flow) {
 	if f == nil && c.F.Shop.Fresh {
 		c.notSetUp()
+		return
+	}
+	if f != nil && hearing.OnlyFigures(c.In.Text) {
+		c.notTaken(strings.TrimSpace(c.In.Text))
+		c.Redraw()
 		return
 	}
 	if c.strays(f) {
@@ -328,7 +370,7 @@ func HelpCommand() Command {
 // the rest, a page at a time.
 func (c *Talk) help() {
 	page, err := strconv.Atoi(c.Rest)
-	if Fold(c.Rest) == c.V.Say("words.more") {
+	if texts.Fold(c.Rest) == c.V.Say("words.more") {
 		page, err = 1, nil
 	}
 	if err != nil || page < 1 {

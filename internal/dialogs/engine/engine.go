@@ -2,7 +2,6 @@ package engine
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"shopfloat/internal/books"
@@ -94,6 +93,8 @@ type Talk struct {
 	Unsure  bool // there are several machines, and the person never said which
 	Nowhere bool // what is said is about no place
 
+	unfolded bool // what stands behind More is shown
+
 	heard *hearing.Decision // what the words of the input mean, once it was asked
 }
 
@@ -140,14 +141,18 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 		}
 	}
 	c := e.Talk(st, in, who)
-	if speaks(in) && c.alarmed() {
+	if !BareNumber(in.Text) && speaks(in) && c.alarmed() {
 		return c.Done()
 	}
 	if f.Shared {
 		return c.shared(st, f)
 	}
 	c.State.Held = nil // the phone is no longer shared
-	return c.step()
+	res := c.step()
+	if f.Person.Disputed && changes(res) {
+		return e.Talk(st, in, f).refuse("disputed")
+	}
+	return res
 }
 
 // step takes an input of somebody who is known.
@@ -168,11 +173,13 @@ func (c *Talk) step() chat.Result {
 	case chat.Press:
 		c.press()
 	case chat.Text:
-		if !c.atFork() {
+		if c.State.Draft.Leave == nil || !c.atFork() {
 			c.text()
 		}
 	case chat.Picture:
 		c.picture()
+	case chat.Sent, chat.Read:
+		c.each(func(m Moments) func(*Talk) { return m.Filed })
 	case chat.Redraw:
 		c.Redraw()
 		c.showBeside()
@@ -189,7 +196,7 @@ func (c *Talk) step() chat.Result {
 	default:
 		c.Say(c.V.Say("foreign"))
 	}
-	if in.Kind != chat.Remind && in.Kind != chat.Redraw {
+	if in.Kind != chat.Remind && in.Kind != chat.Redraw && in.Kind != chat.Read {
 		c.State.Last = in.At
 		c.ledTo()
 	}
@@ -204,7 +211,7 @@ func (e *Engine) stranger(in chat.Input, f chat.Facts) chat.Result {
 func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
 	v := e.Texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)
 	c := &Talk{E: e, In: in, All: e.Texts,
-		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Library()}}
+		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Guiding.Library}}
 	c.Hides = c.hides
 	c.State = st.Clone()
 	if in.Kind == chat.Remind && f.Machine != nil {
@@ -286,19 +293,26 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
 	c.Lead = nil
 	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)
-	var foot []chat.Button
-	if s.What != "" {
-		foot = append(foot, chat.Button{Label: c.V.Say("button.what"), Data: "what"})
-	}
-	if f.Safe == SafeOpen {
-		foot = append(foot, chat.Button{Label: c.V.Say("button.customers"), Data: "customers"})
-	}
-	foot = append(foot, chat.Button{Label: c.V.Say("button.cancel"), Data: "cancel"})
-	r.Buttons = append(r.Buttons, c.tag([][]chat.Button{foot})...)
+	r.Buttons = append(r.Buttons, c.tag([][]chat.Button{c.foot(f, s)})...)
 	if c.State.Rev == 1 {
 		old = "" // there was none
 	}
 	c.InPlace(old, r)
+}
+
+// foot are the buttons below every card. What is asked for seldom stands behind
+// one of them, so that the card itself keeps few.
+func (c *Talk) foot(f *Flow, s Screen) (row []chat.Button) {
+	if c.unfolded && s.What != "" {
+		row = append(row, chat.Button{Label: c.V.Say("button.what"), Data: "what"})
+	}
+	if f.Safe == SafeOpen {
+		row = append(row, chat.Button{Label: c.V.Say("button.customers"), Data: "customers"})
+	}
+	if c.unfolded {
+		return append(row, chat.Button{Label: c.V.Say("button.cancel"), Data: "cancel"})
+	}
+	return append(row, chat.Button{Label: c.V.Say("button.unfold"), Data: "unfold"})
 }
 
 // Close ends the dialog with last words, in place of the tapped card.
@@ -390,5 +404,3 @@ func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
 		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
 	}
 }
-
-func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }

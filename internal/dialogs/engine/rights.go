@@ -28,15 +28,24 @@ func (c *Talk) UnknownTap() {
 // May reports whether the speaker may do something at this moment.
 func (c *Talk) May(action string) bool {
 	r := c.E.rights[action]
-	if c.F.Shared && r.Phone == OwnPhone || c.F.Shop.Fresh && r.Ready != FromStart {
+	if c.stopped(action) || c.F.Shared && r.Phone == OwnPhone || c.F.Shop.Fresh && r.Ready != FromStart {
 		return false
 	}
 	return r.Role.Has(c.F.Person.Role)
 }
 
+// stopped reports whether something has to wait because it is open which of two
+// phones is the speaker's: all but what everybody who counts may do.
+func (c *Talk) stopped(action string) bool {
+	return c.F.Person.Disputed && (action == DoMyCode || !c.E.rights[action].Role.Has(shop.Staff))
+}
+
 // mayNot says that something is not for the speaker.
 func (c *Talk) mayNot(action string) {
 	switch {
+	case c.stopped(action):
+		c.Say(c.V.Say("disputed"))
+		return
 	case c.F.Shared && c.E.rights[action].Phone == OwnPhone:
 		c.Say(c.V.Say("own-phone"))
 		return
@@ -57,6 +66,10 @@ func (c *Talk) barred() bool {
 	f := c.Flow()
 	if f == nil || c.In.Kind == chat.Remind || c.M.ID != c.State.Machine || c.May(f.Name) {
 		return false
+	}
+	if c.stopped(f.Name) {
+		c.Close(chat.Block{Text: c.V.Say("disputed")})
+		return true
 	}
 	role := c.V.Say("role." + string(c.F.Person.Role))
 	c.Close(chat.Block{Text: c.V.Say("may-no-more", "what", c.V.Say("flow."+f.Title), "role", role)})

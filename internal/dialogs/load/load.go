@@ -113,7 +113,7 @@ func loadDate(c *engine.Talk) shop.Date {
 
 // answerLoad takes other days, or the notes at hand.
 func answerLoad(c *engine.Talk, s string) bool {
-	if from, to, ok := span(c, engine.Fold(s)); ok {
+	if from, to, ok := span(c, texts.Fold(s)); ok {
 		draft(c).From, draft(c).To = from, to
 		c.GoTo("advice")
 		return true

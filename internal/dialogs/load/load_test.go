@@ -50,7 +50,8 @@ func TestNothingKnown(t *testing.T) {
 	expect(t, f.Says("owner", "60x20"), "60 notes  €1,200|You have 0 x 50s, 60 x 20s, 0 x 10s.|"+
 		"Usual would be 40 x 50s, 150 x 20s, 200 x 10s.|[As if I had enough notes]", "Enough 95")
 	expect(t, f.Taps("owner", "As if"), "€7,000", "You have|[As if")
-	expect(t, f.Says("staff1", "open"), "Before you open", "Advice|[Why?]")
+	expect(t, f.Says("staff1", "open"),
+		"No day is known yet. Usual: 40 x 50s, 150 x 20s, 200 x 10s.|Before you open", "Advice|[Why?]")
 	expect(t, f.Says("owner", "backtest"), "too early to look back", "")
 	if f.Says("owner", "cash plan"); f.State("owner").Flow != "cash-plan" {
 		t.Error("no cash plan")
@@ -116,7 +117,7 @@ func TestCuts(t *testing.T) {
 	f := traded(t, 24)
 	f.Shop.Machines[0].Boxes[1].Capacity = 150
 	expect(t, f.Says("owner", "load 3 days"),
-		"150 notes|The boxes hold no more. Enough 95 times in 100 would be ", "That is enough")
+		"127 notes|Fuller than 85 in 100, a box feeds badly. Enough 95 times in 100 would be ", "That is enough")
 	f = traded(t, 24)
 	f.Shop.Limit = decimal.NewFromInt(5000)
 	expect(t, f.Says("owner", "load 3 days"), "The insured limit of €5,000 allows no more.", "That is enough")
@@ -131,10 +132,10 @@ func TestCuts(t *testing.T) {
 	expect(t, f.Says("staff1", "open"), "Do not load", "Advice for today")
 }
 
-// The line before an opening says the same as the card, from ten closed days on.
+// The line before an opening says the same as the card, and up to ten closed days on how few it rests.
 func TestBeforeAnOpening(t *testing.T) {
 	f := traded(t, 9)
-	expect(t, f.Says("staff1", "open"), "Before you open", "Advice")
+	expect(t, f.Says("staff1", "open"), "Advice for today: |. We know only 9 days.|[Why?]", "")
 	f = traded(t, 10)
 	said := f.Says("owner", "load")
 	var counts []string

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/leaks"
 	"shopfloat/internal/pictures"
+	"shopfloat/internal/texts"
 )
 
 // LeaksCommand tells owners of small differences that keep coming back.
@@ -55,7 +56,7 @@ var sheets = []struct {
 }{{word: "month"}, {word: "level", live: true}, {word: "differences", kept: engine.DoLeaks}, {word: "faults"}}
 
 func picture(c *engine.Talk) {
-	said := " " + engine.Fold(c.Rest)
+	said := " " + texts.Fold(c.Rest)
 	r := chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("picture.which"))}}
 	for _, s := range sheets {
 		if strings.Contains(said, " "+s.word) {

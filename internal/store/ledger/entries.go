@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"maps"
 	"reflect"
@@ -136,6 +137,20 @@ func (t Ledger) Post(id shop.MachineID, by By, r books.Record, salts func() ([]b
 	}
 	after.Claims = nil
 	return t.saveMachine(next)
+}
+
+// Closer is who closed the period last that an entry belongs to; 0: nobody, or the
+// close was taken back. The opening of a period may be the entry.
+func (t Ledger) Closer(machine shop.MachineID, seq int64) (by shop.PersonID, err error) {
+	err = t.tx.One(`SELECT c.by_person FROM entry e JOIN entry c ON c.machine = e.machine AND c.kind = 'close'
+			AND c.period = CASE e.kind WHEN 'opening' THEN e.seq ELSE e.period END
+		WHERE e.machine = ?1 AND e.seq = ?2 AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.machine = c.machine
+			AND u.kind = 'undo' AND u.seq > c.seq AND json_extract(u.body, '$.target') = c.seq)
+		ORDER BY c.seq DESC LIMIT 1`, []any{machine, seq}, &by)
+	if errors.Is(err, file.ErrNone) {
+		return 0, nil
+	}
+	return by, err
 }
 
 // folds are the kinds of record whose effect is worked out from all entries.

@@ -1,10 +1,14 @@
-package books
+// Package stand says where the money of a machine is, and what makes it differ
+// from what was put in.
+package stand
 
 import (
 	"slices"
+	"time"
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
 )
 
@@ -61,6 +65,38 @@ func (s Stand) Missing() decimal.Decimal {
 	return rest
 }
 
+// At works out where the money is from all of a machine's entries, by what
+// happened before an end; the zero time is now.
+func At(id shop.MachineID, entries []books.Entry, end time.Time) (Stand, error) {
+	if end.IsZero() {
+		return Of(id, entries, nil)
+	}
+	return Of(id, entries, func(e books.Entry) bool { return e.Happened.Before(end) })
+}
+
+// Of works out where the money is by the entries that count; nil: all.
+func Of(id shop.MachineID, entries []books.Entry, counts func(books.Entry) bool) (Stand, error) {
+	taken := decimal.Zero
+	m, err := books.Those(id, entries, counts, func(m *books.Machine) {
+		taken = decimal.Max(taken, m.Balance[books.Cash].Value().Neg())
+	})
+	if err != nil {
+		return Stand{}, err
+	}
+	s := Stand{Till: m.Balance[books.Till].Value(), ByBank: m.ByBank(),
+		Cash:  m.Balance[books.Cash].Value().Add(taken),
+		Taken: taken, Brought: m.Balance[books.Bank].Value().Neg(), Came: m.Money.Came, Open: m.Open != 0}
+	for p, n := range m.Balance {
+		if p.Inside() {
+			s.Inside = s.Inside.Add(n.Value())
+		}
+	}
+	left, slips := LeftOpen(m)
+	s.Inside = s.Inside.Add(left).Sub(slips)
+	s.gaps(m, left, slips)
+	return s, nil
+}
+
 // Add gives where the money of two machines is.
 func (s Stand) Add(o Stand) Stand {
 	for _, f := range []struct{ to, from *decimal.Decimal }{{&s.Inside, &o.Inside}, {&s.Cash, &o.Cash},
@@ -79,36 +115,13 @@ func (s Stand) Add(o Stand) Stand {
 	return s
 }
 
-// StandAt works out where the money is from a machine's entries, those that count;
-// nil: all.
-func StandAt(id shop.MachineID, entries []Entry, counts func(Entry) bool) (Stand, error) {
-	taken := decimal.Zero
-	m, err := replay(New(id), entries, counts, func(m *Machine) {
-		taken = decimal.Max(taken, m.Balance[Cash].Value().Neg())
-	})
-	if err != nil {
-		return Stand{}, err
-	}
-	s := Stand{Till: m.Balance[Till].Value(), ByBank: m.ByBank(), Cash: m.Balance[Cash].Value().Add(taken),
-		Taken: taken, Brought: m.Balance[Bank].Value().Neg(), Came: m.Money.Came, Open: m.Open != 0}
-	for p, n := range m.Balance {
-		if p.Inside() {
-			s.Inside = s.Inside.Add(n.Value())
-		}
-	}
-	left, slips := LeftOpen(m)
-	s.Inside = s.Inside.Add(left).Sub(slips)
-	s.gaps(m, left, slips)
-	return s, nil
-}
-
 // LeftOpen is what left the boxes of periods that are not counted yet, as a
 // sum below nothing: what slips say was paid out, and what was found elsewhere
 // inside. The ledger takes it from the boxes only at the count, so that it would
 // be told in two places. slips is what those of them say that tell amounts only.
-func LeftOpen(m *Machine) (left, slips decimal.Decimal) {
+func LeftOpen(m *books.Machine) (left, slips decimal.Decimal) {
 	for _, p := range m.Periods {
-		if p.Status != Open {
+		if p.Status != books.Open {
 			continue
 		}
 		for _, s := range p.Slips {
@@ -125,15 +138,15 @@ func LeftOpen(m *Machine) (left, slips decimal.Decimal) {
 	return left, slips
 }
 
-func (s *Stand) gaps(m *Machine, left, slips decimal.Decimal) {
+func (s *Stand) gaps(m *books.Machine, left, slips decimal.Decimal) {
 	loose := decimal.Zero
 	for _, l := range m.Loose {
 		loose = loose.Add(l.Value)
 	}
 	for _, g := range []Gap{
-		{ByCount, m.Balance[OverShort].Value().Neg()},
-		{NoFigures, m.Balance[Gone].Value().Sub(left).Neg()},
-		{ByAmount, m.Money.Claimed.Sub(slips).Sub(m.Balance[Customers].Value())},
+		{ByCount, m.Balance[books.OverShort].Value().Neg()},
+		{NoFigures, m.Balance[books.Gone].Value().Sub(left).Neg()},
+		{ByAmount, m.Money.Claimed.Sub(slips).Sub(m.Balance[books.Customers].Value())},
 		{ByFees, m.Money.Fees},
 		{ByCharge, m.Money.Charges.Neg()},
 		{ByDispute, m.Money.Disputed.Neg()},

@@ -1,4 +1,5 @@
-package desk
+// Package asking reads, within a step's transaction, what only few steps ask for.
+package asking
 
 import (
 	"errors"
@@ -10,66 +11,86 @@ import (
 	"shopfloat/internal/store"
 )
 
-// asking reads what only few steps ask for. The first thing that goes wrong
-// fails the step.
-type asking struct {
+// Asking answers one step. The first thing that goes wrong fails it.
+type Asking struct {
+	Err error
+
 	tx   *store.Tx
 	shop *shop.Shop
 	chat chat.Chat
-	err  error
 
 	machine shop.MachineID // 0: none
 	ledger  []books.Entry  // once it was asked for
 	copied  func() *chat.Copied
-	others  []*asking // of other machines
+	others  []*Asking // of other machines
 }
 
-// failed is what went wrong so far.
-func (a *asking) failed() error {
-	err := a.err
-	for _, o := range a.others {
-		err = errors.Join(err, o.err)
+// Of answers a step about a shop, in a chat, with its machine's books where it has any.
+func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied) *Asking {
+	a := &Asking{tx: tx, shop: f.Shop, chat: where, copied: copied}
+	if f.Machine != nil {
+		a.machine = f.Machine.ID
 	}
-	return err
+	return a
 }
 
 // at is what can be asked of another machine of the shop.
-func (a *asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
-	o := &asking{tx: a.tx, shop: a.shop, chat: a.chat, machine: id}
+func (a *Asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
+	o := &Asking{tx: a.tx, shop: a.shop, chat: a.chat, machine: id}
 	a.others = append(a.others, o)
 	site, err := o.site(a.shop, id)
-	if o.err = err; err != nil {
+	if o.Err = err; err != nil {
 		return books.New(id), true, chat.Ask{}
 	}
 	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Claims: o.claims}
 }
 
-func (a *asking) ask() chat.Ask {
-	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Told: a.told, At: a.at}
+// Failed is what went wrong so far, of other machines too.
+func (a *Asking) Failed() error {
+	err := a.Err
+	for _, o := range a.others {
+		err = errors.Join(err, o.Err)
+	}
+	return err
 }
 
-func (a *asking) phones() []chat.Phone {
+// Ask gives what a step may ask.
+func (a *Asking) Ask() chat.Ask {
+	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
+		Claims: a.claims, Copied: a.copied, Told: a.told, Coded: a.coded, Books: a.books, At: a.at}
+}
+
+func (a *Asking) phones() []chat.Phone {
 	list, err := a.tx.Phones(a.shop.ID)
-	a.err = errors.Join(a.err, err)
+	a.Err = errors.Join(a.Err, err)
 	phones := make([]chat.Phone, 0, len(list))
 	for _, p := range list {
+		if p.Former {
+			continue // theirs no longer
+		}
 		gone, err := a.tx.Gone(p.Chat)
-		a.err = errors.Join(a.err, err)
+		a.Err = errors.Join(a.Err, err)
 		phones = append(phones,
 			chat.Phone{Chat: p.Chat, Person: p.Person, Shared: p.Shared, Frozen: p.Frozen, Gone: gone})
 	}
 	return phones
 }
 
+// coded says whether somebody has a personal code.
+func (a *Asking) coded(person shop.PersonID) bool {
+	_, pin, err := a.tx.PIN(a.shop.ID, person)
+	a.Err = errors.Join(a.Err, err)
+	return len(pin) > 0
+}
+
 // told adds up, over the phones of each person of the shop, what was sent under a name.
-func (a *asking) told(key string) []chat.Told {
+func (a *Asking) told(key string) []chat.Told {
 	team, err := a.tx.Team(a.shop.ID)
-	a.err = errors.Join(a.err, err)
+	a.Err = errors.Join(a.Err, err)
 	var list []chat.Told
 	for _, acc := range team {
 		times, last, err := a.tx.Arrived(acc.Chat, key)
-		a.err = errors.Join(a.err, err)
+		a.Err = errors.Join(a.Err, err)
 		if last.IsZero() {
 			continue
 		}
@@ -81,14 +102,14 @@ func (a *asking) told(key string) []chat.Told {
 	return list
 }
 
-func (a *asking) sites() []chat.Site {
+func (a *Asking) sites() []chat.Site {
 	accounts, err := a.tx.Accounts(a.chat)
-	a.err = errors.Join(a.err, err)
+	a.Err = errors.Join(a.Err, err)
 	var sites []chat.Site
 	for _, acc := range accounts {
 		sh, err := a.tx.Shop(acc.Shop)
 		if err != nil {
-			a.err = errors.Join(a.err, err)
+			a.Err = errors.Join(a.Err, err)
 			continue
 		}
 		person, ok := sh.Person(acc.Person)
@@ -101,7 +122,7 @@ func (a *asking) sites() []chat.Site {
 		}
 		for _, m := range sh.Machines {
 			site, err := a.site(sh, m.ID)
-			a.err = errors.Join(a.err, err)
+			a.Err = errors.Join(a.Err, err)
 			site.Person = person
 			sites = append(sites, site)
 		}
@@ -109,7 +130,7 @@ func (a *asking) sites() []chat.Site {
 	return sites
 }
 
-func (a *asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
+func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
 	s := chat.Site{Shop: sh}
 	var err error
 	if s.Machine, _, err = a.tx.Machine(id); err != nil {
@@ -122,20 +143,20 @@ func (a *asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
 	return s, err
 }
 
-func (a *asking) claims() []books.Claim {
+func (a *Asking) claims() []books.Claim {
 	if a.machine == 0 {
 		return nil
 	}
 	list, err := a.tx.Claims(a.machine, store.Wanted{})
-	a.err = errors.Join(a.err, err)
+	a.Err = errors.Join(a.Err, err)
 	return list
 }
 
-func (a *asking) did(by shop.PersonID, since time.Time) []chat.Did {
+func (a *Asking) did(by shop.PersonID, since time.Time) []chat.Did {
 	var list []chat.Did
 	for _, m := range a.shop.Machines {
 		entries, err := a.tx.Entries(m.ID, since)
-		a.err = errors.Join(a.err, err)
+		a.Err = errors.Join(a.Err, err)
 		for _, e := range entries {
 			if e.By == by && !e.Recorded.Before(since) {
 				list = append(
@@ -148,22 +169,29 @@ func (a *asking) did(by shop.PersonID, since time.Time) []chat.Did {
 	return list
 }
 
-func (a *asking) entries() []books.Entry {
+func (a *Asking) entries() []books.Entry {
 	if a.machine == 0 || a.ledger != nil {
 		return a.ledger
 	}
 	var err error
 	a.ledger, err = a.tx.Entries(a.machine, time.Time{})
-	a.err = errors.Join(a.err, err)
+	a.Err = errors.Join(a.Err, err)
 	return a.ledger
 }
 
 // since reads the entries from a number on.
-func (a *asking) since(seq int64) []books.Entry {
+func (a *Asking) since(seq int64) []books.Entry {
 	if a.machine == 0 {
 		return nil
 	}
 	list, err := a.tx.EntriesFrom(a.machine, seq)
-	a.err = errors.Join(a.err, err)
+	a.Err = errors.Join(a.Err, err)
 	return list
+}
+
+// books gives a machine that the speaker keeps the books of, with claims at hand.
+func (a *Asking) books(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine) {
+	s, m, err := a.tx.KeptBooks(a.chat, id, of)
+	a.Err = errors.Join(a.Err, err)
+	return s, m
 }

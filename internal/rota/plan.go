@@ -1,4 +1,4 @@
-package reminding
+package rota
 
 import (
 	"slices"
@@ -6,7 +6,6 @@ import (
 	"strings"
 	"time"
 
-	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/holidays"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -14,8 +13,8 @@ import (
 	"shopfloat/internal/when"
 )
 
-// planDraft is what was typed of a plan, to be laid over the one in force.
-type planDraft struct {
+// Draft is what was typed of a plan, to be laid over the one in force.
+type Draft struct {
 	Holidays *bool                          `json:"holidays,omitempty"` // the shop trades on them
 	Levels   *bool                          `json:"levels,omitempty"`   // nudges to look at them
 	Summary  *string                        `json:"summary,omitempty"`
@@ -29,12 +28,12 @@ type planDraft struct {
 	Region   *string                        `json:"region,omitempty"`
 	Figures  *int                           `json:"figures,omitempty"`
 	Filling  *int                           `json:"filling,omitempty"`
+
+	Likely []shop.Hours `json:"-"` // the likelier of two readings, as they were taken just now
 }
 
-func typedPlan(c *engine.Talk) *planDraft { return engine.Drafted[planDraft](c) }
-
-// over lays what was typed over settings.
-func (d *planDraft) over(s shop.Settings) shop.Settings {
+// Over lays what was typed over settings.
+func (d *Draft) Over(s shop.Settings) shop.Settings {
 	if d.Holidays != nil {
 		s.Plan.TradesOnHolidays = *d.Holidays
 	}
@@ -85,55 +84,56 @@ func note[K comparable, V any](m *map[K]V, v V, keys ...K) {
 	}
 }
 
-// line reads one line of a plan: "mon-fri 8-20", "sun closed", "sat ben opens",
+// Line reads one line of a plan: "mon-fri 8-20", "sun closed", "sat ben opens",
 // "holidays open", "summary fri", "nudges off", "night 23-6",
-// "reminders closing 0 list, 30 managers". False: it says none of these.
-func (d *planDraft) line(c *engine.Talk, line string) bool {
+// "reminders closing 0 list, 30 managers". False: it says none of these. Where the
+// likelier of two readings was taken, the draft says so.
+func (d *Draft) Line(t *telling.Teller, line string) bool {
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
 	switch {
-	case c.IsWord("holidays", word):
-		return flag(c, &d.Holidays, rest) || d.holidayHours(c, rest)
-	case c.IsWord("region", word):
-		return d.region(c, rest)
-	case c.IsWord("figures-at", word):
+	case t.IsWord("holidays", word):
+		return flag(t, &d.Holidays, rest) || d.holidayHours(t, rest)
+	case t.IsWord("region", word):
+		return d.region(t, rest)
+	case t.IsWord("figures-at", word):
 		return when.SetClock(&d.Figures, rest)
-	case c.IsWord("filling-at", word):
+	case t.IsWord("filling-at", word):
 		return when.SetClock(&d.Filling, rest)
-	case c.IsWord("levels", word):
-		return flag(c, &d.Levels, rest)
-	case c.IsWord("summary", word):
-		return d.summary(c, rest)
-	case c.IsWord("night", word):
-		h, why := telling.Reader(c.Teller).Hours(rest)
+	case t.IsWord("levels", word):
+		return flag(t, &d.Levels, rest)
+	case t.IsWord("summary", word):
+		return d.summary(t, rest)
+	case t.IsWord("night", word):
+		h, why := telling.Reader(t).Hours(rest)
 		if why == when.OK {
 			d.Night = &h
 		}
 		return why == when.OK
 	}
-	if c.IsWord("reminders", word) {
+	if t.IsWord("reminders", word) {
 		word, rest, _ = strings.Cut(rest, " ")
 	}
-	if i := slices.IndexFunc(ladderTasks(), func(t reminders.Task) bool {
-		return c.IsWord("ladder-"+string(t), word)
+	if i := slices.IndexFunc(Tasks(), func(task reminders.Task) bool {
+		return t.IsWord("ladder-"+string(task), word)
 	}); i >= 0 {
-		rungs, ok := readLadder(c, rest)
+		rungs, ok := readLadder(t, rest)
 		if ok {
-			note(&d.Ladders, rungs, ladderTasks()[i])
+			note(&d.Ladders, rungs, Tasks()[i])
 		}
 		return ok
 	}
-	if said, why := telling.Reader(c.Teller).Trading(line); why == when.OK {
-		d.trading(c, said)
+	if said, why := telling.Reader(t).Trading(line); why == when.OK {
+		d.trading(said)
 		return true
 	}
-	days, rest, why := telling.Reader(c.Teller).Weekdays(line)
-	return why == when.OK && d.days(c, days, rest)
+	days, rest, why := telling.Reader(t).Weekdays(line)
+	return why == when.OK && d.days(t, days, rest)
 }
 
 // trading lays down hours of the week, or of a part of every year. Of two readings it takes
-// the likelier, and says so.
-func (d *planDraft) trading(c *engine.Talk, said when.Trading) {
+// the likelier, and keeps which.
+func (d *Draft) trading(said when.Trading) {
 	season := shop.Season{From: said.From, To: said.To}
 	for day, h := range said.Week {
 		switch {
@@ -144,7 +144,7 @@ func (d *planDraft) trading(c *engine.Talk, said when.Trading) {
 			note(&d.Hours, h, time.Weekday(day))
 		}
 		if said.Doubt && said.Named[day] && h != said.Literal[day] {
-			c.First(c.V.Say("hours.likely", "hours", telling.Span(h)))
+			d.Likely = append(d.Likely, h)
 			said.Doubt = false
 		}
 	}
@@ -154,8 +154,8 @@ func (d *planDraft) trading(c *engine.Talk, said when.Trading) {
 }
 
 // holidayHours reads the hours of public holidays, on which the shop then trades.
-func (d *planDraft) holidayHours(c *engine.Talk, rest string) bool {
-	said, why := telling.Reader(c.Teller).Trading(rest)
+func (d *Draft) holidayHours(t *telling.Teller, rest string) bool {
+	said, why := telling.Reader(t).Trading(rest)
 	if why != when.OK || said.From != "" || said.Named != [7]bool{true, true, true, true, true, true, true} {
 		return false
 	}
@@ -165,8 +165,8 @@ func (d *planDraft) holidayHours(c *engine.Talk, rest string) bool {
 }
 
 // region reads a part of the shop's country, by its name or code.
-func (d *planDraft) region(c *engine.Talk, rest string) bool {
-	for _, r := range holidays.Regions(c.F.Shop.Country) {
+func (d *Draft) region(t *telling.Teller, rest string) bool {
+	for _, r := range holidays.Regions(t.F.Shop.Country) {
 		if strings.EqualFold(r.Code, rest) || strings.EqualFold(r.Name, rest) {
 			d.Region = &r.Code
 			return true
@@ -176,19 +176,19 @@ func (d *planDraft) region(c *engine.Talk, rest string) bool {
 }
 
 // flag reads on, off, open and closed.
-func flag(c *engine.Talk, set **bool, s string) bool {
-	on := c.IsWord("on", s) || c.IsWord("open-day", s)
-	if !on && !c.IsWord("off", s) && !c.IsWord("closed", s) {
+func flag(t *telling.Teller, set **bool, s string) bool {
+	on := t.IsWord("on", s) || t.IsWord("open-day", s)
+	if !on && !t.IsWord("off", s) && !t.IsWord("closed", s) {
 		return false
 	}
 	*set = &on
 	return true
 }
 
-func (d *planDraft) summary(c *engine.Talk, rest string) bool {
+func (d *Draft) summary(t *telling.Teller, rest string) bool {
 	word := "off"
-	if !c.IsWord("off", rest) {
-		day, ok := telling.Reader(c.Teller).Weekday(rest)
+	if !t.IsWord("off", rest) {
+		day, ok := telling.Reader(t).Weekday(rest)
 		if !ok {
 			return false
 		}
@@ -199,23 +199,23 @@ func (d *planDraft) summary(c *engine.Talk, rest string) bool {
 }
 
 // days lays down hours, or who opens or closes, for days of the week.
-func (d *planDraft) days(c *engine.Talk, days []time.Weekday, rest string) bool {
-	h, why := telling.Reader(c.Teller).Hours(rest)
-	if closed := c.IsWord("closed", rest); closed || why == when.OK && h != (shop.Hours{}) {
+func (d *Draft) days(t *telling.Teller, days []time.Weekday, rest string) bool {
+	h, why := telling.Reader(t).Hours(rest)
+	if closed := t.IsWord("closed", rest); closed || why == when.OK && h != (shop.Hours{}) {
 		if closed {
 			h = shop.Hours{}
 		}
 		note(&d.Hours, h, days...)
 		return true
 	}
-	p, word, ok := personIn(c, rest)
-	if after, is := strings.CutPrefix(rest, c.V.Say("words.anybody")+" "); is {
+	p, word, ok := person(t, rest)
+	if after, is := strings.CutPrefix(rest, t.V.Say("words.anybody")+" "); is {
 		p, word, ok = shop.Person{}, after, true
 	}
 	switch {
-	case ok && c.IsWord("opens", word):
+	case ok && t.IsWord("opens", word):
 		note(&d.Opens, p.ID, days...)
-	case ok && c.IsWord("closes", word):
+	case ok && t.IsWord("closes", word):
 		note(&d.Closes, p.ID, days...)
 	default:
 		return false
@@ -224,8 +224,8 @@ func (d *planDraft) days(c *engine.Talk, days []time.Weekday, rest string) bool 
 }
 
 // readLadder reads "-15 list, 0 list, 60 managers, 90 owners", or "as usual".
-func readLadder(c *engine.Talk, s string) (rungs []shop.Rung, ok bool) {
-	if c.IsWord("as-usual", strings.TrimSpace(s)) {
+func readLadder(t *telling.Teller, s string) (rungs []shop.Rung, ok bool) {
+	if t.IsWord("as-usual", strings.TrimSpace(s)) {
 		return nil, true
 	}
 	groups := []shop.Group{shop.List, shop.Managers, shop.Owners}
@@ -233,7 +233,7 @@ func readLadder(c *engine.Talk, s string) (rungs []shop.Rung, ok bool) {
 		minutes, group, _ := strings.Cut(strings.TrimSpace(part), " ")
 		after, err := strconv.Atoi(minutes)
 		to := slices.IndexFunc(groups, func(g shop.Group) bool {
-			return c.IsWord("group-"+string(g), strings.TrimSpace(group))
+			return t.IsWord("group-"+string(g), strings.TrimSpace(group))
 		})
 		if err != nil || to < 0 {
 			return nil, false
