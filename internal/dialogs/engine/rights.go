@@ -129,7 +129,7 @@ func (c *Talk) Done() chat.Result {
 		own := r.To == chat.Audience{}
 		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
 			(!own || several && (r.Key != "" || len(c.Records) > 0 || figures(r))) {
-			r.Place = telling.Place(c.Teller)
+			r.Place = telling.Where(c.Teller)
 		}
 	}
 	return c.Result
