@@ -120,6 +120,7 @@ func TestFixtureCountStaysBlind(t *testing.T) {
 	if busy := r.says("term:staff1", "status"); !strings.Contains(busy, "is busy at the machine") {
 		t.Errorf("status says\n%s", busy)
 	}
+	r.tap(counts, "More")
 	r.tap(counts, "Cancel")
 	if hidden() {
 		t.Error("figures stay hidden")

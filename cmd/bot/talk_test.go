@@ -12,7 +12,7 @@ import (
 func TestChatScriptGoesOnInTheFile(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "shop.db")
 	first := invoke(t, "@as staff1\n@2026-11-25 06:40\nopen 40 150 200", "chat", "--script", "-", "--db", file)
-	if !strings.HasSuffix(first, "[Cancel]\n") {
+	if !strings.HasSuffix(first, "[More]\n") {
 		t.Fatalf("no card at the end of\n%s", first)
 	}
 	second := invoke(t, "@as staff1\n[Confirm]\nstatus", "chat", "--script", "-", "--db", file)

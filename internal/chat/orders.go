@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
 )
 
@@ -122,8 +123,19 @@ type Ask struct {
 
 	// Coded says whether somebody has a personal code.
 	Coded func(shop.PersonID) bool
+	// Books gives a machine of any shop that the speaker keeps the books of, with these
+	// claims at hand; nil: they do not.
+	Books func(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine)
 
 	Copied func() *Copied // the last copy of the file; nil: none is known of
+	Proved func() *Proved // whether the records of the shop hold together; nil: nobody looked yet
+}
+
+// Proved tells of the last look at the records of a shop.
+type Proved struct {
+	At      time.Time
+	Entries int
+	Faults  int // things that do not hold together
 }
 
 // Copied tells of a copy of the file that all of this is kept in.
@@ -174,7 +186,23 @@ type Orders struct {
 	Void   shop.PersonID // the personal code is of no use any more
 	Decide *Decision     // which of two phones is a person's
 	Invite *Invite
+	Read   *ToRead       // a statement is to be read; an input of kind Read tells what is in it
+	Tie    *Tie          // what was said of a bank's statements, to be remembered
 	As     shop.PersonID // who makes the records on a shared phone; 0: whose chat it is
+}
+
+// ToRead asks for a statement to be read.
+type ToRead struct {
+	Statement int64       // 0: the one in Photo, which is new
+	Photo     books.Photo // by which it is fetched
+	Want      settling.Want
+}
+
+// Tie says of which shops an account is, and how its tables are understood.
+type Tie struct {
+	Shops    []shop.ID
+	Accounts []string
+	Table    *shop.Table
 }
 
 // MenuItem is a line of the menu of commands a chat offers.

@@ -63,7 +63,9 @@ func (d *Desk) serve() {
 		if err != nil {
 			j.err = err
 		}
-		d.halt(j.err)
+		if j.err != nil {
+			d.halt(j.err)
+		}
 		close(j.done)
 	}
 }
@@ -77,15 +79,17 @@ func (d *Desk) work(jobs []*job) error {
 		}
 	}
 	owners := map[int64]owner{}
-	err := d.catchUp(owners, false)
-	if err != nil {
-		return err
+	if d.backlog {
+		if err := d.catchUp(owners, false); err != nil {
+			return err
+		}
 	}
 	if empty(jobs) {
 		err := d.writeReceipts()
 		d.tidyUp(jobs)
 		return err
 	}
+	var err error
 	if d.careful {
 		err = d.accept(jobs, owners)
 	} else {
@@ -101,8 +105,10 @@ func (d *Desk) work(jobs []*job) error {
 	for _, j := range jobs {
 		d.careful = d.careful && len(j.raws) == 0
 	}
-	if err := d.catchUp(owners, lost); err != nil {
-		d.log.Error("what waits in the inbox is tried again later", "err", err)
+	if d.backlog {
+		if err := d.catchUp(owners, lost); err != nil {
+			d.log.Error("what waits in the inbox is tried again later", "err", err)
+		}
 	}
 	d.tidyUp(jobs)
 	return nil

@@ -35,7 +35,7 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.welcomeBack(w.Input); err != nil {
 		return "", err
 	}
-	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied)
+	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied, b.desk.proved)
 	facts.Ask = asked.Ask()
 	res := b.desk.step(state, w.Input, facts)
 	if asked.Err != nil {
@@ -48,10 +48,12 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.write(cause, w.Input, &facts, &res); err != nil {
 		return "", err
 	}
-	if w.Input.Kind != chat.Remind && facts.Shop != nil {
+	if w.Input.Kind != chat.Remind && w.Input.Kind != chat.Read && facts.Shop != nil {
 		b.heard = append(b.heard, hearing{w.Input.Chat, w.Input, facts, res.State, len(res.Records) > 0})
 	}
-	b.answer(w.Input, before, facts, &res)
+	if res.Settings != nil || res.Orders != (chat.Orders{}) || w.Input.What != "" {
+		b.answer(w.Input, before, facts, &res)
+	}
 	return res.Notice, b.enqueue(cause, w.Input.Chat, facts, res.Replies)
 }
 
@@ -62,6 +64,13 @@ func (b *batch) write(cause int64, in chat.Input, f *chat.Facts, res *chat.Resul
 		if err := b.post(cause, *f, *res); err != nil {
 			return err
 		}
+	}
+	if len(res.Beside) > 0 {
+		by := store.By{Cause: cause, N: len(res.Records)}
+		if err := b.tx.PostKept(in.Chat, res.Beside, by, b.desk.salt); err != nil {
+			return err
+		}
+		b.records += len(res.Beside)
 	}
 	if err := b.stamp(*f, res); err != nil {
 		return err
@@ -160,7 +169,7 @@ func (b *batch) facts(w store.Work) (f chat.Facts, s chat.State, err error) {
 	}
 	person.Role = person.Acts()
 	f.Shop, f.Person, f.Shared, f.Several = sh, person, a.Shared, a.Several
-	id := machineOf(sh, w.Machine, tapped, s.Machine)
+	id := sh.Meant(w.Machine, tapped, s.Machine)
 	if id == 0 {
 		return f, s, nil
 	}
@@ -223,21 +232,10 @@ func (b *batch) books(id shop.MachineID) (*books.Machine, error) {
 		return nil, err
 	}
 	claims, err := b.tx.LastClaims(id)
+	if len(claims) == 0 {
+		return m, err
+	}
 	return m.With(claims), err
-}
-
-// machineOf picks the machine an input is about: the one it names, the one of
-// the dialog under way, or the shop's first.
-func machineOf(s *shop.Shop, wanted ...shop.MachineID) shop.MachineID {
-	for _, id := range wanted {
-		if s.Machine(id) != nil {
-			return id
-		}
-	}
-	if len(s.Machines) > 0 {
-		return s.Machines[0].ID
-	}
-	return 0
 }
 
 // answerStranger says one sentence a day and remembers nothing else.
@@ -264,7 +262,7 @@ func (b *batch) tell(cause int64, where chat.Chat, replies []chat.Reply) error {
 
 // welcomeBack takes a chat that writes again for one that can be written to.
 func (b *batch) welcomeBack(in chat.Input) error {
-	if in.Kind == chat.Remind {
+	if in.Kind == chat.Remind || in.Kind == chat.Read {
 		return nil
 	}
 	gone, err := b.tx.Gone(in.Chat)

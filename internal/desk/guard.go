@@ -88,18 +88,19 @@ func (b *batch) guardPIN(it *item, a store.Account, later bool) (bool, secrets.W
 	if err != nil {
 		return false, secrets.Nothing, err
 	}
-	pin, err := b.takePIN(it, a, &s, later)
-	if pin || err != nil {
-		return pin, secrets.Nothing, err
+	await, waits := s.WaitsForCode()
+	if waits = waits && (await.Fresh || a.Shared); waits || later && a.Shared {
+		pin, err := b.takePIN(it, a, await, waits)
+		if pin || err != nil {
+			return pin, secrets.Nothing, err
+		}
 	}
 	return false, secrets.Find(it.Input.Text, s.Works), nil
 }
 
-func (b *batch) takePIN(it *item, a store.Account, s *chat.State, later bool) (pin bool, err error) {
-	await, waits := s.WaitsForCode()
-	if waits = waits && (await.Fresh || a.Shared); !waits && !(later && a.Shared) {
-		return false, nil
-	}
+// takePIN takes what may be the code of a person: one that the chat waits for, fresh or
+// known, or where that cannot be said yet any digits.
+func (b *batch) takePIN(it *item, a store.Account, await chat.Awaited, waits bool) (pin bool, err error) {
 	code, ok := access.ParsePIN(it.Input.Text)
 	proof := chat.Input{Chat: a.Chat, Kind: chat.Proof, At: it.Input.At, Message: it.Input.Message}
 	switch {

@@ -33,7 +33,7 @@ func (b *batch) orders(in chat.Input, f *chat.Facts, res *chat.Result) error {
 		return err
 	}
 	for _, fn := range []func(chat.Input, *chat.Facts, *chat.Result) error{
-		b.remove, b.freeze, b.accept, b.mark, b.invite,
+		b.remove, b.freeze, b.accept, b.mark, b.invite, b.statement,
 	} {
 		if err := fn(in, f, res); err != nil {
 			return err

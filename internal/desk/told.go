@@ -16,7 +16,7 @@ import (
 // name of another. It stands here and not in a dialog, so that none can forget it.
 func (b *batch) answer(in chat.Input, before, after chat.Facts, res *chat.Result) {
 	defer func() { b.cut = nil }()
-	if after.Shop == nil || res.Settings == nil && res.Orders == (chat.Orders{}) && in.What == "" {
+	if after.Shop == nil {
 		return
 	}
 	for _, e := range slices.Concat(trust.Changed(before, after, res), b.ordered(in, before, after, res)) {

@@ -36,7 +36,7 @@ var typed = []string{
 }
 
 var labels = []string{
-	"Confirm", "Change", "Cancel", "Yes", "No", "Skip", "All done", "Something", "Customers", "Go on", "What", "Use", "It really",
+	"Confirm", "Change", "More", "Cancel", "Yes", "No", "Skip", "All done", "Something", "Customers", "Go on", "What", "Use", "It really",
 	"Take over", "Count again", "Top-up", "Close first", "1 of each", "Box for", "Put aside", "top", "middle", "bottom", "Back",
 	"It is over", "Stop this guide", "It works", "Out of", "Never", "Solved", "Announced", "The work", "There is no count", "Put aside",
 	"Shop's safe", "Provider", "None of these", "It is stopped", "Record notes", "Rung", "Yes, steady",
@@ -52,7 +52,7 @@ var labels = []string{
 // every button fits, notes are conserved, the state survives being stored, and
 // "cancel" leads out of every dialog.
 func TestAnything(t *testing.T) {
-	checks.Rapid(t, 300, 20_000, 1_000_000, func(rt *rapid.T) {
+	checks.Rapid(t, 300, 10_000, 1_000_000, func(rt *rapid.T) {
 		f := newFloor(t)
 		f.Check = func(r chat.Reply) { checkReply(rt, f, r) }
 		names := []string{"owner", "staff1", "staff2"}

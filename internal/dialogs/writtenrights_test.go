@@ -74,6 +74,7 @@ const writtenTable = `
 	credit       owner manager bookkeeper         shared
 	debit        owner manager bookkeeper         shared
 	match        owner manager bookkeeper         shared
+	statement    owner manager bookkeeper
 	owed         owner manager bookkeeper         shared
 	day          owner manager bookkeeper         shared
 	month        owner manager bookkeeper         shared

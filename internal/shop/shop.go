@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/cashmath"
 )
 
@@ -126,6 +125,7 @@ type Settings struct {
 	CreditCut  int      `json:"credit_cut,omitempty"`  // minutes after midnight; a later settlement is the next day's; 0: none
 	CreditRoll bool     `json:"credit_roll,omitempty"` // one on a day without banking counts as the next banking day's
 	BankLook   string   `json:"bank_look,omitempty"`   // how often somebody looks: daily, weekly, statement
+	Bank       Bank     `json:"bank,omitzero"`         // what was said of the bank's statements
 	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
 	By         PersonID `json:"by,omitempty"`          // who laid this version down; 0 is the program
 }
@@ -179,6 +179,19 @@ func (s *Shop) Machine(id MachineID) *Machine {
 		}
 	}
 	return nil
+}
+
+// Meant is the first machine of some that the shop has, or its first one; 0 where it has none.
+func (s *Shop) Meant(wanted ...MachineID) MachineID {
+	for _, id := range wanted {
+		if s.Machine(id) != nil {
+			return id
+		}
+	}
+	if len(s.Machines) > 0 {
+		return s.Machines[0].ID
+	}
+	return 0
 }
 
 // Person finds a person of the shop.

@@ -22,11 +22,13 @@ type Asking struct {
 	machine shop.MachineID // 0: none
 	ledger  []books.Entry  // once it was asked for
 	copied  func() *chat.Copied
+	proof   func(shop.ID) *chat.Proved
 }
 
 // Of answers a step about a shop, in a chat, with its machine's books where it has any.
-func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied) *Asking {
-	a := &Asking{tx: tx, shop: f.Shop, chat: where, copied: copied}
+func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied,
+	proof func(shop.ID) *chat.Proved) *Asking {
+	a := &Asking{tx: tx, shop: f.Shop, chat: where, copied: copied, proof: proof}
 	if f.Machine != nil {
 		a.machine = f.Machine.ID
 	}
@@ -36,7 +38,14 @@ func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied)
 // Ask gives what a step may ask.
 func (a *Asking) Ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Told: a.told, Coded: a.coded}
+		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books}
+}
+
+func (a *Asking) proved() *chat.Proved {
+	if a.proof == nil || a.shop == nil {
+		return nil
+	}
+	return a.proof(a.shop.ID)
 }
 
 func (a *Asking) phones() []chat.Phone {
@@ -166,4 +175,11 @@ func (a *Asking) since(seq int64) []books.Entry {
 	list, err := a.tx.EntriesFrom(a.machine, seq)
 	a.Err = errors.Join(a.Err, err)
 	return list
+}
+
+// books gives a machine that the speaker keeps the books of, with claims at hand.
+func (a *Asking) books(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine) {
+	s, m, err := a.tx.KeptBooks(a.chat, id, of)
+	a.Err = errors.Join(a.Err, err)
+	return s, m
 }

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -123,13 +122,13 @@ func readCorrection(c *engine.Talk) []chat.Block {
 		c.GoTo("how")
 		return nil
 	}
-	lines := []string{c.V.Say("correct.was", "what", entryLine(c, e))}
+	lines := []string{c.V.Say("correct.was", "what", telling.EntryLine(c.Teller, e))}
 	if r.Instead == nil {
 		lines = append(lines, c.V.Say("correct.nothing"))
 	} else {
 		in := e
 		in.Record = *r.Instead
-		lines = append(lines, c.V.Say("correct.now", "what", entryLine(c, in)))
+		lines = append(lines, c.V.Say("correct.now", "what", telling.EntryLine(c.Teller, in)))
 		if r.Instead.Period != e.Period {
 			lines = append(lines, c.V.Say("correct.moved", "day", c.V.Day(drafted(c).Date.Time())))
 		}

@@ -12,13 +12,14 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // checkedTyped answers the words of a button that says how notes were checked:
 // the card is shown again, since one tap books and typed words do not.
 func checkedTyped(c *engine.Talk) bool {
-	low := engine.Fold(strings.Trim(c.In.Text, ".! "))
-	says := func(how string) bool { return low == engine.Fold(c.V.Say("button.checked-"+how)) }
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	says := func(how string) bool { return low == texts.Fold(c.V.Say("button.checked-"+how)) }
 	if !slices.ContainsFunc(checkedHow, says) {
 		return false
 	}
@@ -262,7 +263,7 @@ func Moments() engine.Moments {
 			return cmd, f == nil && !c.Quiet() && checkedTyped(c)
 		},
 		Matters: []engine.Matter{
-			{Prefix: telling.TicksName, Task: reminders.Ticks, Began: ticksBegan, Tell: tellTicks}},
+			{Prefix: telling.TicksName, Task: reminders.Ticks, Began: telling.TicksBegan, Tell: tellTicks}},
 	}
 }
 
@@ -271,7 +272,5 @@ func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
 	p := c.M.Period(no)
 	card := telling.TicksCard(c.Teller, p, c.V.Say("ticks.again", "when", c.Clock(p.Opened)))
 	card.Retire = telling.TicksKey(p.No)
-	c.TellPeople(c.WhoHas(p.By, c.DayOf(p), reminders.Ticks, r), card)
+	c.TellPeople(telling.WhoHas(c.Teller, p.By, c.DayOf(p), reminders.Ticks, r), card)
 }
-
-func ticksBegan(c *engine.Talk, no int64) (time.Time, bool) { return telling.TicksBegan(c.Teller, no) }

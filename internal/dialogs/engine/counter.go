@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // shared takes an input from the phone on the counter. Whatever would be
@@ -87,12 +88,13 @@ func (e *Engine) held(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	case in.Kind == chat.Proof && st.Held.Person != 0:
 		return c.proved(st)
 	case in.Kind == chat.Press && ok && !t.Dialog,
-		in.Kind == chat.Text && st.Held.Person == 0 && Fold(in.Text) != "cancel":
+		in.Kind == chat.Text && st.Held.Person == 0 && texts.Fold(in.Text) != "cancel":
 		st.Held = nil // something else: what was held is dropped
 		return e.Talk(st, in, nobody(f)).shared(st, f)
 	case in.Kind == chat.Press && (!ok || !t.Dialog || t.Rev != st.Rev):
 		c.Notice = c.V.Say("notice.stale")
-	case in.Kind == chat.Press && t.Choice == "who-cancel", in.Kind == chat.Text && Fold(in.Text) == "cancel":
+	case in.Kind == chat.Press && t.Choice == "who-cancel",
+		in.Kind == chat.Text && texts.Fold(in.Text) == "cancel":
 		c.State.Held = nil
 		if c.Flow() == nil {
 			c.Say(c.V.Say("who-cancelled"))
@@ -158,7 +160,7 @@ func (c *Talk) proved(st chat.State) chat.Result {
 	f := c.F
 	f.Person = p
 	in := chat.Input{Chat: c.In.Chat, At: c.In.At, Kind: st.Held.Kind, Text: st.Held.Text,
-		Tap: retag(st.Held.Tap, st.Rev), Photo: st.Held.Photo}
+		Tap: chat.Retag(st.Held.Tap, st.Rev), Photo: st.Held.Photo}
 	message, chosen := c.In.Message, st.Held.Chosen
 	st.Held = nil
 	res := c.E.Talk(st, in, f).step()
@@ -195,15 +197,6 @@ func (c *Talk) notYet(p shop.Person, here bool) {
 		c.First(c.V.Say("proof."+c.In.Text, "who", p.Name))
 	}
 	c.askAgain()
-}
-
-// retag makes a held tap one on the newest card.
-func retag(tap string, rev int) string {
-	t, ok := chat.ParseTap(tap)
-	if !ok || !t.Dialog {
-		return tap
-	}
-	return "d:" + strconv.Itoa(rev) + ":" + t.Choice
 }
 
 // MyCodeFlow lets the speaker choose a personal code for the phone on the counter.

@@ -23,7 +23,7 @@ func counterPhone(t *testing.T, does func(*engine.Talk)) *floor.Floor {
 		does(c)
 		c.Close(chat.Lines("done by " + c.F.Person.Name))
 	}
-	f := floor.New(t, floor.Of(flow, another(engine.DoOpen, "opening"), telling(engine.DoFloat, "float")))
+	f := floor.New(t, floor.Of(flow, another(engine.DoOpen, "opening"), tells(engine.DoFloat, "float")))
 	f.Knows = func(facts *chat.Facts) { facts.Shared = true }
 	return f
 }

@@ -79,6 +79,8 @@ const (
 	DoBackup  = "backup"
 	DoCorrect = "correct"
 
+	DoStatement = "statement"
+
 	// how much to load, and the shop's own cash
 	DoLoad     = "load"
 	DoCashPlan = "cash-plan"

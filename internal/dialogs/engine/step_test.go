@@ -161,7 +161,7 @@ func TestCancel(t *testing.T) {
 	}
 	f := floor.New(t, floor.Of(flow))
 	for i, cancel := range []func() string{
-		func() string { return f.Taps("staff1", "Cancel") }, func() string {
+		func() string { return f.Chooses("staff1", "cancel") }, func() string {
 			return f.Says("staff1",
 				"cancel please")
 		},
@@ -181,7 +181,7 @@ func TestCancel(t *testing.T) {
 func TestWhatIsThis(t *testing.T) {
 	f := floor.New(t, floor.Of(twoScreens()))
 	f.Says("staff1", "move")
-	expect(t, f.Taps("staff1", "What is this?"), f.Engine.Texts.In("en", "IE",
+	expect(t, f.Chooses("staff1", "what"), f.Engine.Texts.In("en", "IE",
 		"EUR").Say("what.move")+"|Back to moving notes:|how?", "")
 	f.Chooses("staff1", "next")
 	if slices.Contains(f.Choices("staff1"), "what") {

@@ -229,7 +229,7 @@ func TestSetUpLeft(t *testing.T) {
 		if several {
 			f.Knows = func(facts *chat.Facts) { facts.Several = true }
 		}
-		if said := f.Taps("owner", "Cancel"); !strings.Contains(said, want) {
+		if said := f.Chooses("owner", "cancel"); !strings.Contains(said, want) {
 			t.Errorf("several %t:\n%s", several, said)
 		}
 	}
