@@ -7,6 +7,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/desk/estate"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -38,7 +39,8 @@ func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied,
 // Ask gives what a step may ask.
 func (a *Asking) Ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books}
+		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
+		Estates: a.estates}
 }
 
 func (a *Asking) proved() *chat.Proved {
@@ -46,6 +48,10 @@ func (a *Asking) proved() *chat.Proved {
 		return nil
 	}
 	return a.proof(a.shop.ID)
+}
+
+func (a *Asking) estates(owner shop.PersonID) []chat.Estate {
+	return estate.List(a.tx, a.shop.ID, owner, func(err error) { a.Err = errors.Join(a.Err, err) })
 }
 
 func (a *Asking) phones() []chat.Phone {
