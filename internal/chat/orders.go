@@ -118,6 +118,10 @@ type Ask struct {
 	Since   func(seq int64) []books.Entry // of it what [books.From] gives
 	Claims  func() []books.Claim          // all that the bank owes or owed for the machine, oldest first
 
+	// At gives another machine of the shop, whether somebody is counting it, and what can
+	// be asked of it.
+	At func(id shop.MachineID) (m *books.Machine, blind bool, ask Ask)
+
 	// Told lists the people of the shop who were sent messages of a name, as far back as
 	// is still known; only what has truly gone out counts.
 	Told func(key string) []Told

@@ -38,8 +38,8 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied, b.desk.proved)
 	facts.Ask = asked.Ask()
 	res := b.desk.step(state, w.Input, facts)
-	if asked.Err != nil {
-		return "", asked.Err
+	if err := asked.Failed(); err != nil {
+		return "", err
 	}
 	if facts.Shop == nil && !res.Accept {
 		return "", b.tell(cause, w.Input.Chat, res.Replies)
