@@ -18,8 +18,8 @@ import (
 // pure packages decide; they touch neither disk, network, clock nor chance.
 var pure = []string{"leaks", "pictures", "dues", "tally",
 	"abacus", "cashmath", "chat", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand",
-	"reminders", "access", "counsel", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement", "matching",
-	"chart", "dayfile", "dayrule", "holidays", "lines", "mending", "rota", "settling", "sheet", "stand",
+	"reminders", "access", "counsel", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement",
+	"matching", "chart", "dayfile", "dayrule", "holidays", "lines", "mending", "rota", "settling", "sheet", "stand",
 	"telling", "texts", "when"}
 
 // banned are imports that no pure package may have.
