@@ -326,7 +326,7 @@ func (b *batch) send(cause int64, n int, where chat.Chat, r chat.Reply) error {
 	if err != nil || gone {
 		return err
 	}
-	m, err := b.tx.Enqueue(cause, n, where, r)
+	m, err := b.tx.Enqueue(cause, n, where, trust.Seen(r))
 	if err != nil {
 		return err
 	}
