@@ -87,7 +87,7 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 	text := c.V.Say("ask."+q.Name, "line", LineName(c, lines, lines[i]))
 	kept := SomeAnswered(v)
 	if q.Partial && !kept || q.None && !kept || q.Money && i == 0 && !kept {
-		text = c.V.Say("ask-all." + q.Name)
+		text = c.V.Say("ask-all."+q.Name, "kinds", order(c, lines))
 	}
 	k := &engine.Card{}
 	if q.Before != nil {
@@ -103,7 +103,7 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 		k.Body = append(k.Body, chat.Block{Text: q.soFar(c)})
 	}
 	k.Body = append(k.Body, chat.Block{Text: texts.Upper(text)})
-	if i == 0 && len(lines) > 1 && !q.Partial {
+	if i == 0 && len(lines) > 1 && !q.Partial && (!q.Money || kept) {
 		k.Body = append(k.Body, chat.Block{Text: c.V.Say("all-at-once", "example", order(c, lines))})
 	}
 	if pending := c.State.Draft.Pending; pending != "" {
