@@ -25,7 +25,7 @@ func TestFixtureCodeIsNotKept(t *testing.T) {
 	} {
 		r := revive(t, c.name)
 		first := r.says(where, code)
-		if _, _, waits := r.state(where).WaitsForCode(); waits != c.again {
+		if _, waits := r.state(where).WaitsForCode(); waits != c.again {
 			t.Errorf("%s: a code is waited for: %v, want %v", where, waits, c.again)
 		}
 		if c.again {

@@ -172,11 +172,11 @@ func (l *locked) String() string {
 }
 
 // serve starts the bot on a file and a server.
-func serve(t *testing.T, srv *botapitest.Server, file string) *program {
+func serve(t *testing.T, srv *botapitest.Server, file string, more ...string) *program {
 	t.Helper()
 	ctx, cancel := context.WithCancel(t.Context())
 	p := &program{stop: cancel, code: make(chan int, 1)}
-	args := []string{"serve", "--token", srv.Token(), "--api-url", srv.URL(), "--db", file, "--rate", "0"}
+	args := append([]string{"serve", "--token", srv.Token(), "--api-url", srv.URL(), "--db", file, "--rate", "0"}, more...)
 	go func() {
 		p.code <- run(&env{ctx: ctx, stdin: strings.NewReader(""), stdout: &p.stderr, stderr: &p.stderr}, args)
 	}()

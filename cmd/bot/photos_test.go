@@ -190,26 +190,6 @@ func TestServeAfterAKillBeforeThePhotoIsNoted(t *testing.T) {
 	}
 }
 
-// The wait before the next try doubles up to its bound, for each photo by itself.
-func TestTries(t *testing.T) {
-	later, now := tries{}, time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
-	first, second := store.Picture{Seq: 1}, store.Picture{Seq: 2}
-	var waits []time.Duration
-	for range 11 {
-		if !later.ready(first, now) {
-			t.Fatalf("not ready after %v", waits)
-		}
-		wait := later.failed(first, now)
-		if later.ready(first, now.Add(wait-1)) || !later.ready(second, now) {
-			t.Errorf("after %v: too early, or the other one is held up", wait)
-		}
-		waits, now = append(waits, wait), now.Add(wait)
-	}
-	if waits[0] != photosEvery || waits[1] != 2*photosEvery || waits[10] != photosPause {
-		t.Errorf("waits %v", waits)
-	}
-}
-
 // until looks again and again, beside the running bot, until something is so.
 func until(t *testing.T, what string, so func() bool) {
 	t.Helper()

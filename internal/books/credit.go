@@ -72,6 +72,7 @@ type Payment struct {
 	Day      shop.Date       `json:"day,omitempty"`
 	Value    decimal.Decimal `json:"value"`
 	Parts    []Part          `json:"parts"`
+	Line     *shop.Line      `json:"line,omitempty"` // of the bank's statement it was booked from
 }
 
 // Money is all that went between shop and bank since the first record:
@@ -287,7 +288,7 @@ func (m *Machine) keepLoose(e *Entry, p Part) {
 func (m *Machine) notePayment(e *Entry, value decimal.Decimal) {
 	m.Money.Came = m.Money.Came.Add(value)
 	m.Payments = append(m.Payments,
-		Payment{Seq: e.Seq, Happened: e.Happened, Day: e.Day, Value: value, Parts: e.Parts})
+		Payment{Seq: e.Seq, Happened: e.Happened, Day: e.Day, Value: value, Parts: e.Parts, Line: e.Line})
 	if over := len(m.Payments) - keepPayments; over > 0 && !m.all {
 		m.Payments = slices.Delete(m.Payments, 0, over)
 	}

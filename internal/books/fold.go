@@ -24,6 +24,12 @@ func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
 	return replay(New(id), entries, time.Time{}, nil)
 }
 
+// FoldOn goes on from books that were folded over all entries before others, with
+// these. The first stay as they are. No entry may be about one of before them.
+func FoldOn(m *Machine, entries []Entry) (*Machine, error) {
+	return replay(m.Clone(), entries, time.Time{}, nil)
+}
+
 // History replays a machine's entries like Fold and keeps every period, claim
 // and payment at hand, to look back.
 func History(id shop.MachineID, entries []Entry) (*Machine, error) {
@@ -32,13 +38,25 @@ func History(id shop.MachineID, entries []Entry) (*Machine, error) {
 	return replay(m, entries, time.Time{}, nil)
 }
 
+// Until replays a machine's entries that happened before an end, all of them where
+// that is the zero time, and shows the state after each.
+func Until(id shop.MachineID, entries []Entry, end time.Time, each func(*Machine)) (*Machine, error) {
+	return replay(New(id), entries, end, each)
+}
+
 // replay takes entries into m, those that happened before an end where there
-// is one, and shows the state after each.
+// is one, and shows the state after each. What was moved to a period did not
+// happen before that began.
 func replay(m *Machine, entries []Entry, end time.Time, each func(*Machine)) (*Machine, error) {
 	turns := turnsOf(entries)
 	briefs := make([]Brief, 0, len(turns))
+	after := map[int64]bool{} // periods that begin only then
 	for _, t := range turns {
-		if !t.idle && (end.IsZero() || t.Happened.Before(end)) {
+		out := !end.IsZero() && !t.Happened.Before(end) || after[t.Period] && !slices.Contains(free, t.Kind)
+		if out && t.Kind == Opening {
+			after[t.Seq] = true
+		}
+		if !t.idle && !out {
 			e := t.Entry
 			if _, err := m.post(&e); err != nil {
 				return nil, fmt.Errorf("entry %d: %w", t.Seq, err)
@@ -151,12 +169,16 @@ func (t *turn) correct(by *Entry) {
 
 // placeFor finds where an entry takes effect that was moved to another period:
 // before that period's count or, for a settlement, its close; in one that has
-// none yet, when it was moved.
+// none yet, when it was moved, or a settlement where it stood.
 func placeFor(turns []turn, t turn) int {
+	until := t.after.Seq
+	if t.Kind == Settlement && t.after.Rule >= slipKeepsPlace {
+		until = max(t.Seq, t.Period) + 1
+	}
 	for i, other := range turns {
 		ends := other.Kind == Close || t.Kind != Settlement &&
 			(other.Kind == Count || other.Kind == Settlement)
-		if other.Seq >= t.after.Seq || !other.idle && other.Period == t.Period && ends {
+		if other.Seq >= until || !other.idle && other.Period == t.Period && ends {
 			return i
 		}
 	}

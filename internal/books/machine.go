@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 )

@@ -133,6 +133,7 @@ type Record struct {
 	Due      decimal.Decimal `json:"due,omitzero"`      // Settlement: what the bank should credit
 	DueOn    shop.Date       `json:"due_on,omitempty"`  // Settlement: until when; empty: no rule is known
 	Parts    []Part          `json:"parts,omitempty"`   // Credit, Debit, Matched: what the money is for
+	Line     *shop.Line      `json:"line,omitempty"`    // Credit, Debit: of the bank's statement it was booked from
 	Target   int64           `json:"target,omitempty"`  // Undo, Attachment, Correction: the record meant
 	Days     DaysOf          `json:"days,omitempty"`    // Dated
 	Trouble  *Trouble        `json:"trouble,omitempty"` // Incident, News

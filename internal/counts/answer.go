@@ -13,7 +13,7 @@ func (p *parser) result() Result {
 	for i := range ans.got {
 		ans.got[i].Line = open
 	}
-	res := Result{}
+	res := Result{Amends: p.amends}
 	if p.isProse() {
 		res.Prose = p.words > 0
 		p.entries = nil
@@ -160,6 +160,10 @@ func (ans *answers) refuse(code Code, line int, e *entry) {
 // answerKeyed answers with entries of which some name a box or a kind of note. A bare number goes on where
 // the entry before it ended, the first one at the next line.
 func (ans *answers) answerKeyed() {
+	if ans.turned() {
+		ans.refuse(FaceOrNotes, -1, &ans.entries[0])
+		return
+	}
 	cursor := ans.next()
 	for i := range ans.entries {
 		cursor = ans.give(cursor, i)
@@ -167,6 +171,25 @@ func (ans *answers) answerKeyed() {
 			cursor = -1 // the next bare number may be the one that is missing
 		}
 	}
+}
+
+// turned recognizes faces that are linked to faces: 20x10, 10x20 may be twenties and tens
+// or the other way round, and +50x20 as well.
+func (ans *answers) turned() bool {
+	if n := len(ans.entries); n == 0 || n == 1 && (ans.entries[0].atom == 0 ||
+		ans.kind(ans.entries[0].atom-1) != plusAtom) {
+		return false
+	}
+	for i := range ans.entries {
+		e := &ans.entries[i]
+		k := e.atom + 2
+		if e.code != OK || ans.kind(e.atom) != figureAtom || ans.kind(e.atom+1) != timesAtom ||
+			ans.kind(k) != figureAtom || !ans.isFaceFigure(ans.atoms[e.atom].fig) ||
+			!ans.isFaceFigure(ans.atoms[k].fig) || ans.atoms[k].fig.value == ans.atoms[e.atom].fig.value {
+			return false
+		}
+	}
+	return true
 }
 
 // give answers with entry i and returns the line for a bare number behind it, -1 if that is unknown.
@@ -210,7 +233,8 @@ func (ans *answers) giveFace(i int) (next int) {
 		ans.put(line, e)
 		return line + 1
 	}
-	if all == 1 && (e.isZero() || !e.bundled && !e.isMoney && e.nParts == boxes) {
+	each := (ans.each || ans.both && boxes == 2) && e.nParts == 1
+	if all == 1 && (e.isZero() || each || !e.bundled && !e.isMoney && e.nParts == boxes) {
 		return ans.giveBoxes(e, boxes)
 	}
 	code := AmbiguousFace

@@ -17,6 +17,10 @@ func (ans *answers) answerBare() (done bool) {
 
 // giveAll answers every line with one entry, which is none.
 func (ans *answers) giveAll(e *entry) (done bool) {
+	if ans.each || ans.both {
+		ans.giveEach(e)
+		return true
+	}
 	if e.isZero() && (ans.req.ZeroAll || ans.all) {
 		for line := range ans.got {
 			ans.put(line, e)
@@ -28,6 +32,23 @@ func (ans *answers) giveAll(e *entry) (done bool) {
 		return true
 	}
 	return false
+}
+
+// giveEach answers each line that is still asked with one entry: 150 each. "Both" are two:
+// those that are left, or all there are.
+func (ans *answers) giveEach(e *entry) {
+	from := ans.next()
+	if ans.both && ans.remaining() != 2 {
+		if from = 0; len(ans.got) != 2 {
+			if !e.isZero() {
+				ans.refuse(Unreadable, -1, e)
+				return
+			}
+		}
+	}
+	for line := from; line < len(ans.got); line++ {
+		ans.put(line, e)
+	}
 }
 
 // remaining is how many lines are asked from the next on.

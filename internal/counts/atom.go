@@ -27,6 +27,8 @@ const (
 	commaAtom
 	rowAtom
 	allAtom
+	eachAtom // the count is for each of the lines
+	bothAtom // or for each of two
 	totalAtom
 	badAtom     // a number that is none: 12k
 	unknownAtom // a word outside count language
@@ -50,6 +52,7 @@ type reader struct {
 	faces  []value // of req.Lines
 	tokens []token
 	atoms  []atom
+	amends bool
 }
 
 // isFace reports whether a line of this face is asked for.
@@ -86,7 +89,7 @@ var signAtoms = [...]atomKind{
 	slashToken: slashAtom,
 	commaToken: commaAtom, rowToken: rowAtom, listToken: commaAtom, partToken: partAtom,
 	questionToken: commaAtom,
-	junkToken:     junkAtom,
+	junkToken:     junkAtom, atToken: ofAtom,
 }
 
 func (r *reader) takeAtom(i int) (next int) {
@@ -137,6 +140,9 @@ func (r *reader) readFigure(i int) int {
 	}
 	if r.meaning(i+1).class == pluralWord {
 		return r.put(atom{kind: faceAtom, fig: fig}, i, i+2)
+	}
+	if r.meaning(i+1).class == boxWord && r.countsBoxes(i+1) {
+		return r.put(atom{kind: unknownAtom}, i, i+2)
 	}
 	if r.unitless(i + 1) {
 		return r.readGlued(fig, i)
@@ -202,9 +208,28 @@ func (r *reader) unitless(i int) bool {
 	return r.glued(i) && r.tokens[i].kind == wordToken && r.meaning(i).class == unknownWord
 }
 
+// countsBoxes recognizes the word for boxes behind a figure, unless a figure of its own
+// follows: that many boxes are no notes.
+func (r *reader) countsBoxes(i int) bool {
+	return strings.EqualFold(r.word(i), "boxes") && (i+1 >= len(r.tokens) || r.tokens[i+1].kind != figureToken)
+}
+
+// readThousand reads "2k in 20s": thousands of money, which a kind of note follows.
+func (r *reader) readThousand(fig figure, i int) (next int, ok bool) {
+	if !strings.EqualFold(r.word(i+1), "k") || fig.code != OK || fig.value > wholeValue(MaxNotes)/thousandths ||
+		r.meaning(i+2).class != ofWord {
+		return i, false
+	}
+	fig.value, fig.decimals = fig.value*thousandths, 0
+	return r.put(atom{kind: moneyAtom, fig: fig}, i, i+2), true
+}
+
 // readGlued reads digits with letters behind them that are no unit: a position (2nd) or no number at all
 // (12k, 1e3), which takes everything glued to it.
 func (r *reader) readGlued(fig figure, i int) int {
+	if next, ok := r.readThousand(fig, i); ok {
+		return next
+	}
 	switch strings.ToLower(r.word(i + 1)) {
 	case "st", "nd", "rd", "th":
 		if line := r.lineAt(fig.value); line >= 0 {
@@ -253,6 +278,12 @@ func (r *reader) codesAt(i int) (codes string, known bool) {
 // itself, which says nothing ("20s euro 150").
 func (r *reader) readMoney(i int) int {
 	k := i + 1
+	if n := len(r.atoms); n > 0 && r.atoms[n-1].kind == numberAtom && r.tokens[i].kind == wordToken {
+		codes, _ := r.codesAt(i) // ten euros
+		r.atoms[n-1].kind, r.atoms[n-1].foreign = moneyAtom, !isCurrency(codes, r.req.Currency)
+		r.atoms[n-1].end = r.tokens[i].end
+		return k
+	}
 	if k >= len(r.tokens) || r.tokens[k].kind != figureToken {
 		return k
 	}

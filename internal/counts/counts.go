@@ -27,6 +27,7 @@ type Request struct {
 	MinorDigits int    // decimals of the currency by ISO 4217, 0 to 3
 	Values      bool   // amounts of money are as welcome as notes: the machine's printed figures
 	ZeroAll     bool   // "none" or a single 0 answers every line, not only the next
+	Few         bool   // a few notes of some kinds are told: "one fifty" is a note, no number
 }
 
 // Item is one count that was understood.
@@ -55,6 +56,7 @@ type Result struct {
 	Total   string // canonical amount of a total that was given
 	Problem *Problem
 	Bare    bool // one number or amount that names no box and no kind of note; it was taken for Request.Next
+	Amends  bool // it says that it puts right what was said before: "i mean 160"
 	Prose   bool // words that are no count language outweigh the counts: probably a question. No items then
 }
 
@@ -62,22 +64,34 @@ type Result struct {
 // than by Result.Problem. The package comment lists what is understood.
 func Parse(text string, req Request) Result {
 	if n, ok := req.readNumber(text); ok {
-		return Result{Items: []Item{{Line: req.Next, Notes: n}}, Bare: true}
+		return Alone(req.Next, n)
 	}
 	return parse(text, req)
+}
+
+// Alone is what a number by itself says, where it answers a line.
+func Alone(line int, notes int64) Result {
+	return Result{Items: []Item{{Line: line, Notes: notes}}, Bare: true}
 }
 
 // maxDigits is how many digits MaxNotes has.
 const maxDigits = 7
 
-// readNumber reads what is typed most: digits alone, for the line that is asked next. It is what the whole
-// grammar makes of them. A none that may be for every line is left to that.
+// readNumber reads a number by itself, for the line that is asked next. A none that may be for every line is
+// left to the whole grammar.
 func (req *Request) readNumber(text string) (notes int64, ok bool) {
-	if req.Next < 0 || req.Next >= len(req.Lines) || len(text) > maxDigits {
+	n, ok := Number(text)
+	return n, ok && req.Next >= 0 && req.Next < len(req.Lines) && (n > 0 || !req.ZeroAll)
+}
+
+// Number reads what is typed most: digits alone. It is what the whole grammar makes of them, where they are
+// for one line and not a none for all.
+func Number(text string) (notes int64, ok bool) {
+	if len(text) > maxDigits {
 		return 0, false
 	}
 	n, err := strconv.ParseUint(text, 10, 64) // takes no sign and no grouping
-	return int64(n), err == nil && (n > 0 || !req.ZeroAll)
+	return int64(n), err == nil
 }
 
 // parse reads a text by the whole grammar.
@@ -86,6 +100,7 @@ func parse(text string, req Request) Result {
 		return Result{Problem: &Problem{Code: TooLong, Near: near(Fold(text)), Line: -1}}
 	}
 	r := reader{text: Fold(text), req: &req}
+	r.readAmends()
 	r.faces = facesOf(req.Lines)
 	r.tokens = lex(make([]token, 0, tokensUsual), r.text)
 	r.atoms = make([]atom, 0, len(r.tokens))

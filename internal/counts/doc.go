@@ -24,6 +24,7 @@
 //	number        | alone, for the line that is asked       | 40                     | 40 _ _
 //	list          | the boxes in order                      | 40 150 200             | 40 150 200
 //	              | other signs between                     | 40, 150 / 200          | 40 150 200
+//	              | a word between                          | 150 then 200           | 150 200 _ too few
 //	              | from the next line on                   | 40 150                 | 40 150 _ too few
 //	              | more than are asked                     | 1 2 3 4                | too many
 //	              | a face or a count, nobody knows         | 20 150                 | face or notes
@@ -51,7 +52,11 @@
 //	              | no number behind                        | 20s                    | no count
 //	              | one number too many                     | 20s 1 500              | too many
 //	              | the same box again                      | 20s 5, middle 6        | twice
+//	              | a face either way: nobody knows         | 20 x 10, 10 x 20       | face or notes
+//	              | a face either way, added                | +50x20                 | face or notes
 //	key behind    | notes, then face or box                 | 9 twenties, 4 in top   | 4 9 _
+//	              | the face as money                       | 20 x ten euros         | _ _ 20
+//	              | behind an at                            | 150@10                 | _ _ 150
 //	              | digits behind x or of                   | 150 of 20, 200x10      | _ 150 200
 //	box           | a number behind the word is a position  | box 2: 150, #3 200     | _ 150 200
 //	ordinal       | a position                              | first 40, third 200    | 40 _ 200
@@ -73,10 +78,20 @@
 //	all           | none for every line                     | all empty              | 0 0 0
 //	              | none for the next line                  | none                   | 0 _ _
 //	pairs         | face and notes that do not fit the rows | 50 40 20 150 10 200    | 40 150 200
-//	total         | the whole sum, beside the counts        | 40 150 200 total 7,000 | 40 150 200 total 7000
+//	box           | boxes are no notes                      | i have 2 boxes         | unreadable prose
+//	total         | a word for it is no note                | only one total         | total only
+//	              | the whole sum, beside the counts        | 40 150 200 total 7,000 | 40 150 200 total 7000
 //	              | alone it counts nothing                 | total 7000             | total 7000 total only
 //	question      | a count that is not sure                | 150?                   | 150 _ _
 //	              | among words: a question, no count       | is 40 left?            | unreadable prose
+//	each          | the number for every line               | 150 each               | 150 150 150
+//	              | of three boxes nobody knows which       | both 150               | unreadable
+//	amends        | puts right what was said                | sorry, top is 140      | 140 _ _
+//	              | the figure that was wrong is no count   | 50s is 13 not 12       | 13 _ _
+//	              | one of several, where there is one      | wait one of the 50s was 13 | 13 _ _
+//	              | nothing but an excuse                   | no wait                | unreadable prose
+//	spoken        | a number as it is said                  | one fifty              | 150 _ _
+//	thousand      | of money, before a kind of note         | 2k in 20s              | _ 100(2000) _
 //	unknown       | words drop the bare number beside them  | 20s 150, 7 tenns       | _ 150 _ unreadable
 //	              | nothing but signs                       | ..                     | empty
 //
@@ -84,10 +99,14 @@
 //	face          | several boxes hold it                   | 20s 150                | ambiguous face
 //	              | named as often as there are boxes       | 20x150 20x100          | 150 _ 100
 //	boxes         | none for all of them                    | no twenties            | 0 _ 0
+//	              | the same number for each                | 20s 150 each           | 150 _ 150
 //	box counts    | a number for each of them               | 20s 150 100            | 150 _ 100
 //
 //	asked: top 50, middle 20, bottom 20; EUR
 //	parts         | a sum for neighbours of one face        | 40 150+100             | 40 150 100
+//
+//	asked: top 20, bottom 10; EUR
+//	each          | both of two                             | both 150               | 150 150
 //
 //	asked: 200, 100, 5; USD; no bundles
 //	hundreds      | the 200 note, counted or assigned to    | 7 two hundreds         | 7 _ _

@@ -112,6 +112,7 @@ const (
 	listToken     // the sign after the number of a list item: "1." "2)"
 	questionToken // ?
 	partToken     // a half, a quarter
+	atToken       // @ before a kind of note
 	junkToken     // a sign that has no place in a count
 )
 
@@ -188,6 +189,8 @@ func signKind(r rune) (kind tokenKind, silent bool) {
 		return timesToken, false
 	case ':', '=', '→':
 		return assignToken, false
+	case '@':
+		return atToken, false
 	case '/', '⁄', '∕', '÷', '➗':
 		return slashToken, false
 	case ',', ';', '.', '!', '|', '•', '·', '…', '&':

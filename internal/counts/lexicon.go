@@ -30,6 +30,9 @@ const (
 	boxWord // a number after it is the box's position
 	ordinalWord
 	pluralWord // the s of 20s
+	thenWord   // parts a count from the next
+	eachWord
+	bothWord
 )
 
 type meaning struct {
@@ -75,9 +78,11 @@ var lexicon = map[string]meaning{
 	"grand": {fillWord, 0}, "paid": {fillWord, 0}, "out": {fillWord, 0}, "dispensed": {fillWord, 0},
 	"printed": {fillWord, 0}, "says": {fillWord, 0}, "shows": {fillWord, 0}, "please": {fillWord, 0},
 	"thanks": {fillWord, 0}, "with": {fillWord, 0}, "at": {fillWord, 0},
-	"all": {allWord, 0}, "everything": {allWord, 0}, "both": {allWord, 0},
+	"all": {allWord, 0}, "everything": {allWord, 0},
+	"both": {bothWord, 0}, "each": {eachWord, 0}, "apiece": {eachWord, 0}, "then": {thenWord, 0},
+	"was": {fillWord, 0}, "were": {fillWord, 0},
 
-	"of": {ofWord, 0}, "in": {ofWord, 0}, "and": {andWord, 0}, "plus": {plusWord, 0}, "minus": {minusWord, 0},
+	"of": {ofWord, 0}, "in": {ofWord, 0}, "for": {ofWord, 0}, "and": {andWord, 0}, "plus": {plusWord, 0}, "minus": {minusWord, 0},
 	"x": {timesWord, 0}, "times": {timesWord, 0}, "half": {halfWord, 0}, "total": {totalWord, 0},
 	"sum": {totalWord, 0}, "none": {zeroWord, 0}, "no": {zeroWord, 0}, "zero": {zeroWord, 0},
 	"empty": {zeroWord, 0}, "nothing": {zeroWord, 0}, "nil": {zeroWord, 0},

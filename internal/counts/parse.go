@@ -11,6 +11,8 @@ type parser struct {
 	words     int // of those, the words
 	placed    int // of those, the ones that stand where a box or a kind of note would
 	all       bool
+	each      bool // the count is for each of the lines
+	both      bool // or for each of two
 	total     figure
 	totaled   bool
 	totalText string
@@ -65,6 +67,10 @@ func (p *parser) step() {
 	case timesAtom, assignAtom, ofAtom:
 	case allAtom:
 		p.all = true
+	case eachAtom:
+		p.each = true
+	case bothAtom:
+		p.both = true
 	case unknownAtom, junkAtom:
 		p.readUnknown()
 	case totalAtom:
@@ -222,9 +228,14 @@ func (p *parser) readTotal() {
 	if n == 0 {
 		return
 	}
-	if e := p.entries[n-1]; !e.keyed && (e.isMoney || (n == 1 && e.run > 0)) {
+	e := p.entries[n-1]
+	switch {
+	case !e.keyed && (e.isMoney || (n == 1 && e.run > 0)):
 		p.setTotal(p.atoms[e.atom])
 		p.entries = p.entries[:n-1]
+	case !e.keyed && e.word && n == 1: // "only one total" gives none
+		p.fail(Problem{Code: TotalOnly, Near: near(p.text), Line: -1})
+		p.entries = p.entries[:0]
 	}
 }
 

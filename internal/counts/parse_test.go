@@ -128,6 +128,15 @@ func TestParseBoxOrder(t *testing.T) {
 	})
 }
 
+// Where a few notes of some kinds are told "one twenty" is a note, elsewhere a number as it is said.
+func TestParseFew(t *testing.T) {
+	req := shop()
+	req.Few = true
+	runCases(t, req, []parseCase{{"one twenty", "1=1"}, {"one fifty", "0=1"}, {"a fifty", "0=1"}})
+	runCases(t, shop(), []parseCase{{"one twenty", "0=120"}, {"two fifty five", "0=255"}, {"one fifty two hundred",
+		"0=1 1=52 2=100"}})
+}
+
 func TestParseFaces(t *testing.T) {
 	runCases(t, shop(), []parseCase{
 		{"20x150 10x200", "1=150 2=200"},
@@ -147,7 +156,7 @@ func TestParseFaces(t *testing.T) {
 		{"€20 150", "1=150"}, {"20€: 150", "1=150"}, {"€20 x 150", "1=150"}, {"150 x €20", "1=150"},
 		{"150 €20 notes", "1=150"}, {"20 euro notes: 150", "1=150"}, {"150 notes of 20", "1=150"},
 		{"150 of €20", "1=150"}, {"€50 40 €20 150", "0=40 1=150"},
-		{"1 twenty", "1=1"}, {"one twenty", "1=1"}, {"a twenty", "1=1"}, {"twenty", "0=20"},
+		{"1 twenty", "1=1"}, {"a twenty", "1=1"}, {"twenty", "0=20"},
 		{"twenty five", "0=25"},
 		{"twenty: 150", "1=150"}, {"twenty fifties", "0=20"}, {"12 tenners", "2=12"}, {"a tenner", "2=1"},
 		{"top 40", "0=40"}, {"TOP: 40 middle: 150 bottom: 200", "0=40 1=150 2=200"}, {"box 2: 150", "1=150"},

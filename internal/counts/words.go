@@ -8,6 +8,7 @@ import (
 var wordAtoms = [...]atomKind{
 	ofWord: ofAtom, andWord: andAtom, plusWord: plusAtom, minusWord: dashAtom, timesWord: timesAtom,
 	zeroWord: zeroAtom, halfWord: partAtom, allWord: allAtom, totalWord: totalAtom, bundleWord: bundleAtom,
+	thenWord: commaAtom, eachWord: eachAtom, bothWord: bothAtom,
 }
 
 func (r *reader) takeWord(i int) (next int) {
@@ -135,6 +136,9 @@ func (r *reader) readNumberWords(i int) int {
 	if next, ok := r.readHundreds(i); ok {
 		return r.put(atom{kind: faceAtom, fig: wholeFigure(200)}, i, next)
 	}
+	if n, ok := r.readSpoken(i); ok {
+		return r.put(atom{kind: figureAtom, fig: wholeFigure(n)}, i, len(r.tokens))
+	}
 	var n wordSum
 	next := i
 	for {
@@ -147,6 +151,25 @@ func (r *reader) readNumberWords(i int) int {
 	}
 	fig := wholeFigure(n.total + n.current)
 	return r.put(atom{kind: numberAtom, fig: fig}, i, next)
+}
+
+// readSpoken reads "one fifty", said by itself for a box, as it is spoken: 150.
+func (r *reader) readSpoken(i int) (n int64, ok bool) {
+	hundreds, tens, units := r.meaning(i), r.meaning(i+1), r.meaning(i+2)
+	if r.req.Few || len(r.atoms) > 0 && r.atoms[len(r.atoms)-1].kind != rowAtom ||
+		hundreds.class != numberWord || hundreds.value > 9 || tens.class != numberWord || tens.value < 10 {
+		return 0, false
+	}
+	n, end := int64(hundreds.value)*100+int64(tens.value), i+2
+	if units.class == numberWord && units.value < 10 && tens.value >= 20 {
+		n, end = n+int64(units.value), i+3
+	}
+	for ; end < len(r.tokens); end++ {
+		if k := r.tokens[end].kind; k != commaToken && k != rowToken {
+			return 0, false
+		}
+	}
+	return n, true
 }
 
 // skipJoint steps over the joint inside a number: the hyphen of forty-five, the and of hundred and five.

@@ -30,7 +30,7 @@ var screens = map[string]string{
 	"a count":  openDay + "staff1: close 12\n",
 	"a review": openDay + "staff1: close 12 59 80\nstaff1: none\n",
 	"a level":  openDay + "staff1: level\n",
-	"a guide":  openDay + "staff1: notes are stuck\n",
+	"a guide":  openDay + "staff1: guides; [Notes are\n",
 	"a top-up": openDay + "staff1: top up\n",
 	"found":    openDay + "staff1: found\n",
 	"a move":   openDay + "staff1: move\n",

@@ -28,7 +28,7 @@ func TestSentencesOfferCommands(t *testing.T) {
 // Notes that are typed in the guide for a jam are taken as found.
 func TestNotesTypedInTheJamGuide(t *testing.T) {
 	f := newFloor(t)
-	f.Play(openDay + "staff1: notes are stuck")
+	f.Play(openDay + "staff1: guides; [Notes are")
 	f.Says("staff1", "20x2")
 	if st := f.States[floor.ChatOf("staff1")]; st.Flow != "found" || st.Walk == nil {
 		t.Errorf("leads to %q\n%s", st.Flow, f.Out.String())

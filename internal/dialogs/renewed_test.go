@@ -156,7 +156,7 @@ func TestRenewedWaitsForTheCode(t *testing.T) {
 		st.Held = &chat.Held{Kind: chat.Press, Tap: "d:1:confirm", Person: person}
 		in := chat.Input{Chat: floor.ChatOf("staff1"), Kind: chat.Redraw, At: f.Now}
 		res := f.Engine.Step(st, in, facts)
-		if _, _, waits := res.State.WaitsForCode(); waits != (person != 0) || len(res.Records) > 0 {
+		if _, waits := res.State.WaitsForCode(); waits != (person != 0) || len(res.Records) > 0 {
 			t.Errorf("held for %d: waits %v, recorded %v", person, waits, res.Records)
 		}
 	}

@@ -102,13 +102,17 @@ func SpanOf(month string, day shop.Date, span Span) (Span, error) {
 			return span, fmt.Errorf("--month %s: want one like 2026-11", month)
 		}
 		return Span{shop.DateOf(first), shop.DateOf(first.AddDate(0, 1, -1))}, nil
-	case day != "":
-		span = Span{day, day}
 	}
-	for flag, date := range map[string]shop.Date{"--from": span.From, "--to": span.To} {
-		if _, err := shop.ParseDate(string(date)); date != "" && err != nil {
-			return span, fmt.Errorf("%s: %w", flag, err)
+	for _, of := range []struct {
+		flag string
+		date shop.Date
+	}{{"--day", day}, {"--from", span.From}, {"--to", span.To}} {
+		if _, err := shop.ParseDate(string(of.date)); of.date != "" && err != nil {
+			return span, fmt.Errorf("%s: %w", of.flag, err)
 		}
+	}
+	if day != "" {
+		return Span{day, day}, nil
 	}
 	if span.From != "" && span.To != "" && span.From > span.To {
 		return span, fmt.Errorf("--from %s is after --to %s", span.From, span.To)

@@ -156,6 +156,9 @@ func (e *Ear) Hear(text string, sit Situation) []Reading {
 		out = append(out, Reading{Kind: Danger, ID: d, Sure: 1})
 	}
 	all = slices.DeleteFunc(all, isDanger)
+	if countsIn(text, sit.Counts) != nil {
+		all = counted(all)
+	}
 	if d == "" && e.guard.past(text, sit.Names) {
 		out, all = append(out, theft...), slices.DeleteFunc(all, isTheft)
 	}
@@ -164,6 +167,20 @@ func (e *Ear) Hear(text string, sit Situation) []Reading {
 		all = slices.DeleteFunc(all, func(r Reading) bool { return r.Kind == Command && r.ID == id })
 	}
 	return append(out, all...)
+}
+
+// countedSeldom is what is left of the guide that says how to add notes where notes are
+// told by kind: they are added already.
+const countedSeldom = 0.2
+
+func counted(all []Reading) []Reading {
+	for i := range all {
+		if all[i].Kind == Guide && all[i].ID == "top-up" {
+			all[i].Sure *= countedSeldom
+		}
+	}
+	slices.SortStableFunc(all, surest)
+	return all
 }
 
 // command gives the command whose own words a text is, with figures and courtesy

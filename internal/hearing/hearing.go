@@ -66,6 +66,7 @@ type Slots struct {
 type Situation struct {
 	Days   when.Reader
 	Names  []string       // of the people of the shop
+	Places []string       // names of shops, machines and boxes
 	Counts counts.Request // what a count of its machine asks for
 	Naming bool           // a name is asked for: a name is a name
 }

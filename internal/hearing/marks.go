@@ -2,6 +2,7 @@ package hearing
 
 import (
 	"slices"
+	"strings"
 
 	"shopfloat/internal/learn"
 )
@@ -26,8 +27,10 @@ var asking = wordSet(`who when how much many what where why which can
 
 func wordSet(list string) map[string]bool {
 	out := map[string]bool{}
-	for _, w := range wordsOf(list) {
-		out[w] = true
+	for field := range strings.FieldsSeq(list) { // a text is bounded, a list is not
+		for _, w := range wordsOf(field) {
+			out[w] = true
+		}
 	}
 	return out
 }

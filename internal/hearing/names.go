@@ -51,6 +51,10 @@ func At(s *shop.Settings, m *shop.Machine, words *when.Words, today shop.Date) S
 			sit.Names = append(sit.Names, p.Name)
 		}
 	}
+	sit.Places = append(sit.Places, s.Name)
+	for _, other := range s.Machines {
+		sit.Places = append(sit.Places, other.Name)
+	}
 	if m == nil {
 		return sit
 	}

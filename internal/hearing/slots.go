@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"shopfloat/internal/counts"
 	"shopfloat/internal/when"
@@ -266,6 +267,21 @@ func countsIn(text string, req counts.Request) map[string]int64 {
 func countish(w string) bool {
 	w = strings.Trim(w, ".,:;!?")
 	return hasDigit(w) || countWords[w]
+}
+
+// OnlyFigures reports whether a text has numbers, and next to nothing beside them: it is
+// about a count, and no question.
+func OnlyFigures(text string) bool {
+	numbers, others := 0, 0
+	for _, w := range wordsOf(text) {
+		switch {
+		case strings.ContainsFunc(w, unicode.IsDigit), countWords[w] && w != "a" && w != "no":
+			numbers++
+		case !function[w] && !idle[w]:
+			others++
+		}
+	}
+	return numbers > 0 && others <= 1 && others < numbers+1 && !strings.Contains(text, "?")
 }
 
 var countWords = wordSet(`one two three four five six seven eight nine ten eleven twelve thirteen fourteen

@@ -19,6 +19,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/stand"
 )
 
 // Account is a place or a kind of income or cost of one machine.
@@ -81,7 +82,7 @@ func balances(m *books.Machine) map[Account]decimal.Decimal {
 		a := accountOf(p)
 		b[a] = b[a].Add(n.Value())
 	}
-	left, slips := books.LeftOpen(m)
+	left, slips := stand.LeftOpen(m)
 	b[notCounted] = left.Sub(slips)
 	b[Gone] = b[Gone].Sub(left)
 	b[Customers] = b[Customers].Sub(m.Money.Claimed).Add(slips)

@@ -159,8 +159,14 @@ func span(zone *time.Location, date shop.Date, h shop.Hours) (open, end time.Tim
 // that version; whoever keeps what they say keeps it with the record.
 
 // Today is the date whose trading an instant belongs to: the night of a shop
-// that trades past midnight belongs to the date before.
-func Today(s *shop.Shop, now time.Time) shop.Date { return today(s, on(s), now) }
+// that trades past midnight belongs to the date before. Where none does, the
+// calendar says it, and no plan is made.
+func Today(s *shop.Shop, now time.Time) shop.Date {
+	if !s.Late() {
+		return shop.DateOf(now.In(s.Location))
+	}
+	return today(s, on(s), now)
+}
 
 // DayOf is the day an opening at an instant is for: the day it falls on, or the
 // next day of trading where there is none that day or it is over.

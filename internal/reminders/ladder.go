@@ -2,6 +2,7 @@ package reminders
 
 import (
 	"slices"
+	"strconv"
 	"time"
 
 	"shopfloat/internal/shop"
@@ -134,6 +135,52 @@ func Next(rungs []Rung, after time.Time) (Rung, bool) {
 		}
 	}
 	return Rung{}, false
+}
+
+// FirstDue is the number of the first rung that is no nudge; 0 where there is none.
+func FirstDue(rungs []Rung) int {
+	for _, r := range rungs {
+		if !r.Nudge {
+			return r.No
+		}
+	}
+	return 0
+}
+
+// Waiting gives the rung of a number that has waited for the night to end, due when it
+// ended. None: a higher one came due since, or the ladder was begun anew.
+func Waiting(rungs []Rung, number string, due, now time.Time) []Rung {
+	if _, climbed := Highest(rungs, due, now); climbed {
+		return nil
+	}
+	for _, r := range rungs {
+		if strconv.Itoa(r.No) == number && r.At.Before(due) {
+			r.At = due
+			return []Rung{r}
+		}
+	}
+	return nil
+}
+
+// Skip gives the first rung of a task that a reminder put off until then does not
+// replace: one for others than the list is not put off by those on it.
+func Skip(s *shop.Shop, n Name, now, until time.Time) time.Time {
+	for _, r := range Rungs(s, n.Date, n.Task) {
+		if r.At.After(now) && (r.To != shop.List || r.At.After(until)) {
+			return r.At
+		}
+	}
+	return time.Time{}
+}
+
+// Traded reports whether a shop was to trade on any of so many days up to a date.
+func Traded(s *shop.Shop, until shop.Date, days int) bool {
+	for date := until.Add(-days); date <= until; date = date.Add(1) {
+		if On(s, date).Closed == Trading {
+			return true
+		}
+	}
+	return false
 }
 
 // Highest gives the last rung from one instant to another, both included: what

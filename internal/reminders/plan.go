@@ -21,6 +21,9 @@ type Name struct {
 	Later int // 0: of the ladder; else how often it had been put off
 }
 
+// Key names the message about a task of a day within each chat.
+func (n Name) Key() string { return "due-" + string(n.Date) + "-" + string(n.Task) }
+
 // String writes a name as it stands in the store: due:2026-11-25:closing.
 func (n Name) String() string {
 	s := "due:" + string(n.Date) + ":" + string(n.Task)

@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/cashmath"
 )
 
@@ -50,6 +49,14 @@ type Person struct {
 
 	// Deputy: stands in for an absent manager.
 	Deputy bool `json:"deputy,omitempty"`
+
+	// Signs: may choose a personal code on the phone at the counter, with the first
+	// record there.
+	Signs bool `json:"signs,omitempty"`
+
+	// Disputed: an earlier phone of theirs said that the new one is not theirs, and no
+	// owner has decided yet.
+	Disputed bool `json:"disputed,omitempty"`
 }
 
 // Acts is the role a person has at present: staff who stand in act as manager.
@@ -112,11 +119,13 @@ type Settings struct {
 
 	Former     []Person `json:"former,omitempty"`      // worked here; their records still name them
 	TwoPersons bool     `json:"two_persons,omitempty"` // a closing count needs a second person
+	OwnCorrect bool     `json:"own_correct,omitempty"` // whoever closed a day may correct it alone, other managers or not
 	CreditDays int      `json:"credit_days,omitempty"` // working days until the bank credits; 0 is not known
 	CreditHow  string   `json:"credit_how,omitempty"`  // each: settlement by settlement; together: in one sum
 	CreditCut  int      `json:"credit_cut,omitempty"`  // minutes after midnight; a later settlement is the next day's; 0: none
 	CreditRoll bool     `json:"credit_roll,omitempty"` // one on a day without banking counts as the next banking day's
 	BankLook   string   `json:"bank_look,omitempty"`   // how often somebody looks: daily, weekly, statement
+	Bank       Bank     `json:"bank,omitzero"`         // what was said of the bank's statements
 	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
 	By         PersonID `json:"by,omitempty"`          // who laid this version down; 0 is the program
 }
@@ -170,6 +179,19 @@ func (s *Shop) Machine(id MachineID) *Machine {
 		}
 	}
 	return nil
+}
+
+// Meant is the first machine of some that the shop has, or its first one; 0 where it has none.
+func (s *Shop) Meant(wanted ...MachineID) MachineID {
+	for _, id := range wanted {
+		if s.Machine(id) != nil {
+			return id
+		}
+	}
+	if len(s.Machines) > 0 {
+		return s.Machines[0].ID
+	}
+	return 0
 }
 
 // Person finds a person of the shop.

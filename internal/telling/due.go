@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
@@ -77,4 +76,29 @@ func Least(t *Teller, part bool, money string) string {
 		return money
 	}
 	return t.V.Say("at-least", "money", money)
+}
+
+// Owes is what the bank owes by printed figures.
+func Owes(t *Teller, r books.Record) string {
+	return Least(t, r.Has(books.Unsettled), t.V.Money(r.Due))
+}
+
+// OwedBegan is when a claim became overdue; false: nothing of it is left, or it is due on no day.
+func OwedBegan(t *Teller, no int64) (time.Time, bool) {
+	t.Owing()
+	x := t.M.Claim(no)
+	if x == nil || !x.Left().IsPositive() || x.On == "" {
+		return time.Time{}, false
+	}
+	return OverdueFrom(t, *x), true
+}
+
+// WhoHas are those a rung tells: at first whoever the matter is with.
+func WhoHas(
+	t *Teller, by shop.PersonID, date shop.Date, task reminders.Task, r reminders.Rung,
+) []shop.PersonID {
+	if _, works := t.F.Shop.Person(by); works && r.To == shop.List {
+		return []shop.PersonID{by}
+	}
+	return reminders.People(t.F.Shop, date, task, r.To)
 }

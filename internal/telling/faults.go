@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/names"
 	"shopfloat/internal/texts"
 )
 
@@ -110,4 +111,82 @@ func CallLines(t *Teller, calls []guides.Call) []string {
 		lines = append(lines, t.V.Say("call", "who", who, "number", call.Number))
 	}
 	return lines
+}
+
+// OfFault is what a button says of an incident.
+func OfFault(what string, seq int64) string {
+	return "o:fault:" + what + "." + strconv.FormatInt(seq, 10)
+}
+
+// FaultButtons are what can be said of an incident after its guide.
+func FaultButtons(t *Teller, f *books.Fault) [][]chat.Button {
+	var rows [][]chat.Button
+	if f.Unsolved() && MayEnd(t, f) {
+		rows = append(rows, t.Button(OverButton(f), OfFault("back", f.Seq)))
+		if f.Out.IsZero() {
+			rows = append(rows, t.Button("fault-nothing", OfFault("nothing", f.Seq)))
+		}
+	}
+	switch {
+	case f.Topic == chat.Robbery:
+	case f.Out.IsZero():
+		rows = append(rows, t.Button("fault-out", OfFault("out", f.Seq), "when", t.Clock(f.Began)))
+	default:
+		rows = append(rows, t.Button("fault-served", OfFault("served", f.Seq)))
+	}
+	if f.Reference == "" && f.Ending != books.Solved {
+		rows = append(rows, t.Button("fault-reference", OfFault("reference", f.Seq)))
+	}
+	return rows
+}
+
+// OverButton says that an incident is over.
+func OverButton(f *books.Fault) string {
+	return texts.Either(f.Topic == chat.Robbery, "robbery-over", "fault-back")
+}
+
+func NewestFault(t *Teller) *books.Fault {
+	var best *books.Fault
+	for i := range t.M.Faults {
+		if f := &t.M.Faults[i]; best == nil || f.Unsolved() || !best.Unsolved() {
+			best = f
+		}
+	}
+	return best
+}
+
+func FaultBegan(t *Teller, no int64) (time.Time, bool) {
+	f := t.M.Fault(no)
+	if f == nil || !f.Unsolved() {
+		return time.Time{}, false
+	}
+	return f.Began, true
+}
+
+// GuideStep words a step: cautions before anything else, the provider's own
+// instruction before ours.
+func GuideStep(t *Teller, guide string, v guides.View) []chat.Block {
+	head := v.Title
+	if guide != chat.Robbery {
+		head = t.V.Say("trouble.step", "title", v.Title, "n", v.Number, "of", v.Of)
+	}
+	lines := append([]string{head}, v.Cautions...)
+	if v.Own != "" {
+		lines = append(lines, t.V.Say("trouble.own", "text", names.Words(v.Own)))
+	}
+	lines = append(lines, v.Text)
+	return []chat.Block{chat.Lines(append(lines, CallLines(t, v.Call)...)...)}
+}
+
+// Robbery reports whether an incident is a robbery that no manager has said is over.
+func Robbery(f books.Fault) bool { return f.Topic == chat.Robbery && f.Unsolved() }
+
+// OpenRobbery is the newest one on record, or nil.
+func OpenRobbery(t *Teller) *books.Fault {
+	for i := len(t.M.Faults) - 1; i >= 0; i-- {
+		if f := &t.M.Faults[i]; Robbery(*f) {
+			return f
+		}
+	}
+	return nil
 }

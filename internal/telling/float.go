@@ -3,11 +3,11 @@ package telling
 import (
 	"github.com/shopspring/decimal"
 
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/stand"
 )
 
-func StandBlocks(t *Teller, s books.Stand) []chat.Block {
+func StandBlocks(t *Teller, s stand.Stand) []chat.Block {
 	row := func(id string, v decimal.Decimal) []string { return []string{t.V.Say(id), t.V.Money(v)} }
 	there := [][]string{
 		row("proof.inside", s.Inside), row("proof.cash", s.Cash), row("proof.till", s.Till),

@@ -6,9 +6,10 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
+	"shopfloat/internal/mending"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/trust"
 )
 
 // correctionWord says which record a correction is about, why it was made, and
@@ -36,7 +37,7 @@ func told(list []books.Amount) bool {
 }
 
 // returned is what came back from the till within a period: no top-up, the
-// machine had lent it.
+// machine had lent it. Notes exchanged for others of the same value were no loan.
 func returned(t *Teller, p *books.Period) decimal.Decimal {
 	back := books.Notes{}
 	if len(p.Added) == 0 || t.F.Ask.Since == nil {
@@ -44,7 +45,8 @@ func returned(t *Teller, p *books.Period) decimal.Decimal {
 	}
 	for _, e := range books.InForce(t.F.Ask.Since(p.No)) {
 		for _, mv := range e.Moves {
-			if e.Period == p.No && e.Kind == books.Moved && mv.From == books.Till && mv.To.Inside() {
+			if e.Period == p.No && e.Kind == books.Moved && e.Reason != books.Exchange &&
+				mv.From == books.Till && mv.To.Inside() {
 				back.Plus(mv.Face, mv.Notes)
 			}
 		}
@@ -112,12 +114,17 @@ func HistoryLine(t *Teller, b books.Brief) string {
 		line += " " + t.V.Say("history.corrected", "n", b.Corrected)
 	}
 	for _, m := range b.Marks {
-		if m == books.NotBlind && b.Kind != books.Undo || m == books.Early || m == books.Paper {
+		if m == books.NotBlind && b.Kind != books.Undo || slices.Contains(toldMarks, m) {
 			line += " " + t.V.Say("mark."+string(m))
 		}
 	}
 	return line
 }
+
+// toldMarks are those that history tells of any record: what was not as usual about
+// it, and how it came by its name on a phone that is not one person's alone.
+var toldMarks = []books.Mark{books.Early, books.Paper, trust.SignedCode, trust.SignedFirst,
+	books.SharedPhone, trust.InDispute}
 
 // Figures words a record's figures: notes and their value, or amounts.
 func Figures(t *Teller, b books.Brief) string {
@@ -160,4 +167,35 @@ func movedLine(t *Teller, b books.Brief) string {
 		why = "reason.to-bank"
 	}
 	return t.V.Say(why) + ", " + t.Notes(n) + " = " + t.V.Money(n.Value())
+}
+
+// EntryLine words a record as history does.
+func EntryLine(t *Teller, e books.Entry) string {
+	line := t.V.Say("history.line", "n", e.Seq, "when", t.Clock(e.Happened), "what",
+		t.V.Say("kind."+string(e.Kind)), "who", t.Name(e.By))
+	if s := Figures(t, books.Brief{Kind: e.Kind, Figures: e.Figures, Amounts: e.Amounts,
+		Moves: e.Moves, Reason: e.Reason}); s != "" {
+		line += ": " + s
+	}
+	return line
+}
+
+// SlotName words what a figure is: 20s, left in the box.
+func SlotName(t *Teller, s mending.Slot) string {
+	switch {
+	case s.Amount > 0:
+		return t.V.Say("field." + string(s.Figure.Field))
+	case s.Move > 0:
+		return t.V.Kind(s.Figure.Face)
+	}
+	return t.V.Say("slot", "kind", t.V.Kind(s.Figure.Face), "field",
+		t.V.Say("told-field."+string(s.Figure.Field)))
+}
+
+// SlotValue writes it: notes, or money.
+func SlotValue(t *Teller, s mending.Slot, v decimal.Decimal) string {
+	if s.Amount > 0 {
+		return t.V.Money(v)
+	}
+	return t.V.Number(v.IntPart())
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -210,4 +209,30 @@ func signedMoney(t *Teller, d decimal.Decimal) string {
 		return t.V.Say("difference.missing", "money", t.V.Money(d.Neg()))
 	}
 	return t.V.Say("difference.over", "money", t.V.Money(d))
+}
+
+// Difference tells managers of a close that does not balance.
+func Difference(t *Teller, p *books.Period) []chat.Block {
+	return append([]chat.Block{chat.Lines(t.V.Say("told.difference", "who", t.Name(p.EndedBy),
+		"day", t.V.Day(t.Local(p.Opened))))}, Verdict(t, p)...)
+}
+
+// Beyond reports whether a period's difference is more than the shop lets pass.
+func Beyond(t *Teller, p *books.Period) bool {
+	if p.Verdict == books.NotComplete {
+		return true // a manager has to know, and may know the rest
+	}
+	if p.TotalOnly() {
+		var allowed decimal.Decimal
+		for _, passes := range t.F.Shop.Tolerance {
+			allowed = allowed.Add(cashmath.Value(passes.Face, passes.Notes))
+		}
+		return p.Variance.Abs().GreaterThan(allowed)
+	}
+	for f, n := range p.ByFace {
+		if max(n, -n) > t.F.Shop.Allowed(f) {
+			return true
+		}
+	}
+	return false
 }

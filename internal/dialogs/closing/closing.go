@@ -2,7 +2,6 @@ package closing
 
 import (
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -235,20 +234,16 @@ func askSettlement(c *engine.Talk) *engine.Card {
 		rows = append(rows, []string{c.V.Say("field." + string(a.Field)), "", "", c.V.Money(a.Value)})
 	}
 	return &engine.Card{
-		Body: []chat.Block{chat.Lines(slipsIn(c, p.Slips), c.V.Say("review.settle")), chat.Columns(2, rows),
-			chat.Lines(c.V.Say("verdict.due", "money", owes(c, r)), c.V.Say("right"))},
+		Body: []chat.Block{chat.Lines(telling.SlipsIn(c.Teller, p.Slips), c.V.Say("review.settle")),
+			chat.Columns(2, rows),
+			chat.Lines(c.V.Say("verdict.due", "money", telling.Owes(c.Teller, r)), c.V.Say("right"))},
 		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}
-}
-
-// owes is what the bank owes by printed figures.
-func owes(c *engine.Talk, r books.Record) string {
-	return telling.Least(c.Teller, r.Has(books.Unsettled), c.V.Money(r.Due))
 }
 
 // bookSettlement records printed figures and ends the dialog.
 func bookSettlement(c *engine.Talk) *books.Period {
 	if r, _ := settlement(c, ask.Target(c)); recorded(c, r) {
-		c.Close(chat.Lines(c.V.Say("settled", "when", c.Clock(c.When()), "money", owes(c, r))))
+		c.Close(chat.Lines(c.V.Say("settled", "when", c.Clock(c.When()), "money", telling.Owes(c.Teller, r))))
 	}
 	return nil
 }

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -116,7 +117,7 @@ func (k *count) lies(seq int64, inTray bool) {
 // fitsTray reports whether notes found earlier can be among those just counted
 // in the box for refused notes.
 func (n counting) fitsTray(c *engine.Talk, found books.Notes) bool {
-	tray := notesOf(ask.KindLines(c), n.refused().Values(c))
+	tray := lines.NotesOf(ask.KindLines(c), n.refused().Values(c))
 	for f, notes := range found {
 		if tray[f] < notes {
 			return false
@@ -135,17 +136,6 @@ func (n counting) inTray(answer bool) func(*engine.Talk) {
 			}
 		}
 	}
-}
-
-// notesOf adds up counts by kind of note.
-func notesOf(lines []ask.Line, v []int64) books.Notes {
-	notes := books.Notes{}
-	for i, l := range lines {
-		if i < len(v) {
-			notes.Plus(l.Face, max(v[i], 0))
-		}
-	}
-	return notes
 }
 
 // besidesTray are the notes found earlier that count apart from the box for
@@ -175,24 +165,16 @@ func (n counting) counted(c *engine.Talk) []books.Figure {
 	if n.of(c).Skipped {
 		return nil
 	}
-	figs := ask.BoxFigures(books.Remaining, ask.BoxLines(c), n.boxes().Values(c), true)
+	figs := lines.Figures(books.Remaining, ask.BoxLines(c), n.boxes().Values(c), true)
 	if !n.of(c).NoTray {
-		figs = append(figs, ask.BoxFigures(books.Refused, ask.KindLines(c), n.refused().Values(c), false)...)
+		figs = append(figs, lines.Figures(books.Refused, ask.KindLines(c), n.refused().Values(c), false)...)
 	}
 	if !n.apart {
 		return figs
 	}
-	found := notesOf(ask.KindLines(c), n.elsewhere().Values(c))
+	found := lines.NotesOf(ask.KindLines(c), n.elsewhere().Values(c))
 	found.Add(n.besidesTray(c))
-	return append(figs, figuresOf(books.FoundAt, found)...)
-}
-
-// figuresOf makes figures of notes by kind.
-func figuresOf(field books.Field, notes books.Notes) (figs []books.Figure) {
-	for _, f := range notes.Faces() {
-		figs = append(figs, books.Figure{Field: field, Face: f, Notes: notes[f]})
-	}
-	return figs
+	return append(figs, lines.FiguresOf(books.FoundAt, found)...)
 }
 
 // record makes a record of the count, marked where the box for refused notes
@@ -219,8 +201,9 @@ func (n counting) read(c *engine.Talk) []chat.Block {
 	if len(figs) == 0 {
 		return body
 	}
-	table, _ := ask.CountTable(c, ask.BoxLines(c), n.boxes().Values(c))
-	body = append(body, table, chat.Block{Text: n.trayLine(c, books.NotesIn(figs, books.Refused))})
+	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), n.boxes().Values(c))
+	tray := telling.TrayLine(c.Teller, books.NotesIn(figs, books.Refused), n.of(c).NoTray)
+	body = append(body, table, chat.Block{Text: tray})
 	if found := books.NotesIn(figs, books.FoundAt); len(found) > 0 {
 		body = append(body, chat.Block{Text: c.V.Say("review.found", "notes", c.Notes(found))})
 	}
@@ -232,7 +215,7 @@ func (n counting) beside(c *engine.Talk) *engine.Card {
 	if n.of(c).NoTray || c.Counted(n.tray) != nil && !slices.Contains(n.refused().Values(c), -1) {
 		return nil
 	}
-	table, _ := ask.CountTable(c, ask.BoxLines(c), n.boxes().Values(c))
+	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), n.boxes().Values(c))
 	body := []chat.Block{{Text: c.V.Say(n.head)}, table}
 	if found := telling.Found(ask.Target(c)); len(found) > 0 {
 		body = append(body, chat.Lines(c.V.Say("beside-found", "notes", c.Notes(found))))
@@ -277,10 +260,10 @@ func (n counting) reviews() engine.Screen {
 
 func (n counting) typed(c *engine.Talk, s string) bool {
 	boxes, tray := n.boxes(), n.refused()
-	lines := boxes.Lines(c)
-	res := counts.Parse(s, ask.Request(c, lines, 0, boxes))
+	list := boxes.Lines(c)
+	res := counts.Parse(s, ask.Request(c, list, 0, boxes))
 	switch {
-	case len(lines) > 1 && res.Bare && len(res.Items) == len(lines):
+	case len(list) > 1 && res.Bare && len(res.Items) == len(list):
 		c.Unanswer(n.left)
 		c.GoTo(n.left)
 		return boxes.Answer(c, s)
@@ -306,17 +289,6 @@ func saysNone(c *engine.Talk, q ask.Question, s string) bool {
 // countedParts are those of a count between which a typed figure is asked for.
 func (n counting) countedParts(*engine.Talk) []ask.Question {
 	return []ask.Question{n.boxes(), n.refused()}
-}
-
-// trayLine says what is in the box for refused notes.
-func (n counting) trayLine(c *engine.Talk, tray books.Notes) string {
-	switch {
-	case n.of(c).NoTray:
-		return c.V.Say("review.no-tray")
-	case len(tray) > 0:
-		return c.V.Say("review.tray", "notes", c.Notes(tray))
-	}
-	return c.V.Say("review.tray-empty")
 }
 
 // lines are the lines of the count, and its other parts, to be asked again.

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/telling"
 )
 
 // A counting is one way to count the machine and to take in what it printed.
@@ -192,7 +193,7 @@ func (n counting) conclude(c *engine.Talk) {
 	if p == nil {
 		return
 	}
-	if above(c, p) {
+	if telling.Beyond(c.Teller, p) {
 		n.tell(c, p)
 		if p.Verdict != books.NotComplete {
 			c.GoTo("reason")

@@ -1,15 +1,13 @@
 package closing
 
 import (
-	"strings"
-
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -73,15 +71,7 @@ func alreadyIn(c *engine.Talk) string {
 	if p == nil || begunPaid(c) {
 		return ""
 	}
-	return chat.Lines(alsoCounting(c), slipsIn(c, p.Slips)).Text
-}
-
-// slipsIn names the printed figures that are in already; empty for none.
-func slipsIn(c *engine.Talk, list []books.Slip) string {
-	if len(list) == 0 {
-		return ""
-	}
-	return c.V.Say("slips-in", "slips", strings.Join(telling.SlipNames(c.Teller, list), "\n"))
+	return chat.Lines(alsoCounting(c), telling.SlipsIn(c.Teller, p.Slips)).Text
 }
 
 // begunPaid reports whether part of the printed figures is typed already.
@@ -169,15 +159,9 @@ func answerBackTotal(c *engine.Talk, s string) bool {
 // by those of the period before it.
 func checkBack(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	d, kinds := ask.Target(c).Day(), ask.KindLines(c)
-	paid := d.Dispensed[l.Face] - d.Reversed[l.Face] + notesOf(kinds, paidQuestion.Values(c))[l.Face] +
-		notesOf(kinds, c.Counted("last-seen"))[l.Face]
-	if n <= paid {
-		return ask.Doubt{}
-	}
-	if notes, ok := ask.AsMoney(l, n); ok && notes <= paid {
-		return ask.Doubt{Why: "money-back", Likely: notes}
-	}
-	return ask.Doubt{Why: "back-more"}
+	paid := d.Dispensed[l.Face] - d.Reversed[l.Face] + lines.NotesOf(kinds, paidQuestion.Values(c))[l.Face] +
+		lines.NotesOf(kinds, c.Counted("last-seen"))[l.Face]
+	return lines.Back(l, n, paid)
 }
 
 // changeFigures offers the printed figures to change. Without any, those of the
@@ -279,12 +263,12 @@ func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
 		r.Amounts = []books.Amount{{Field: books.PaidOut, Value: k.Paid.Decimal},
 			{Field: books.Cancelled, Value: k.Back.Decimal}}
 	} else {
-		r.Figures = append(ask.BoxFigures(books.PaidOut, kinds, paidQuestion.Values(c), false),
-			ask.BoxFigures(books.Cancelled, kinds, backQuestion.Values(c), false)...)
+		r.Figures = append(lines.Figures(books.PaidOut, kinds, paidQuestion.Values(c), false),
+			lines.Figures(books.Cancelled, kinds, backQuestion.Values(c), false)...)
 	}
 	if v := c.Counted("last-seen"); v != nil {
 		r.Marks = append(r.Marks, books.Restarted)
-		r.Figures = append(r.Figures, ask.BoxFigures(books.LastSeen, kinds, v, false)...)
+		r.Figures = append(r.Figures, lines.Figures(books.LastSeen, kinds, v, false)...)
 	}
 	if k.Unsettled {
 		r.Marks = append(r.Marks, books.Unsettled)

@@ -6,14 +6,12 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -89,39 +87,10 @@ func recount(c *engine.Talk) {
 
 // countTray asks for the box for refused notes again, and nothing else.
 func countTray(c *engine.Talk) {
-	c.Put("left", remaining(ask.Target(c)))
+	c.Put("left", lines.Remaining(ask.Target(c)))
 	c.Unanswer("tray")
 	kept(c).Count.NoTray, kept(c).NotBlind = false, true
 	c.GoTo("tray")
-}
-
-// remaining is what was counted in each box of a period.
-func remaining(p *books.Period) []int64 {
-	v := make([]int64, len(p.Boxes))
-	for i, b := range p.Boxes {
-		v[i] = b.Remaining
-	}
-	return v
-}
-
-// above reports whether a period's difference is more than the shop lets pass.
-func above(c *engine.Talk, p *books.Period) bool {
-	if p.Verdict == books.NotComplete {
-		return true // a manager has to know, and may know the rest
-	}
-	if p.TotalOnly() {
-		var allowed decimal.Decimal
-		for _, t := range c.F.Shop.Tolerance {
-			allowed = allowed.Add(cashmath.Value(t.Face, t.Notes))
-		}
-		return p.Variance.Abs().GreaterThan(allowed)
-	}
-	for f, n := range p.ByFace {
-		if max(n, -n) > c.F.Shop.Allowed(f) {
-			return true
-		}
-	}
-	return false
 }
 
 // bookClose records the printed figures and the close.

@@ -2,12 +2,12 @@ package day
 
 import (
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -71,14 +71,14 @@ var (
 
 // loadLines are the boxes with what this shop usually loads.
 func loadLines(c *engine.Talk) []ask.Line {
-	lines := ask.LinesOf(c, c.Kit.Boxes) // a change of boxes holds from an opening on
-	for i := range lines {
-		lines[i].Usual = c.Kit.Boxes[i].Usual
-		if n, openings := c.M.Usual(lines[i].Box, lines[i].Face); openings >= enoughOpenings {
-			lines[i].Usual = n
+	list := lines.Of(c.Kit.Boxes) // a change of boxes holds from an opening on
+	for i := range list {
+		list[i].Usual = c.Kit.Boxes[i].Usual
+		if n, openings := c.M.Usual(list[i].Box, list[i].Face); openings >= enoughOpenings {
+			list[i].Usual = n
 		}
 	}
-	return lines
+	return list
 }
 
 // enoughOpenings is how many openings tell what is usual better than the settings do.
@@ -119,8 +119,8 @@ func advise(c *engine.Talk) {
 	if c.Rest != "" {
 		return
 	}
-	if line := c.E.Advice.Line(c); line != "" {
-		opening(c).Advised = true
+	if line, known := c.E.Advice.Line(c); line != "" {
+		opening(c).Advised = known
 		c.First(line)
 	}
 }
@@ -197,17 +197,17 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 		c.GoTo("already")
 		return nil
 	}
-	lines, v := loadLines(c), loadedQuestion.Values(c)
+	list, v := loadLines(c), loadedQuestion.Values(c)
 	if !cautioned(c) && overOpening(c) != "" {
 		body = append(body, chat.Block{Text: c.V.Say("before-opening-short")})
 	}
-	table, total := ask.CountTable(c, lines, v)
+	table, total := telling.CountTable(c.Teller, list, v)
 	if early(c) {
 		body = append(append(body, insideReview(c)...), chat.Block{Text: c.V.Say("review.loaded")}, table)
 	} else {
 		body = append(body, chat.Block{Text: c.V.Say("review.opening")}, table)
 	}
-	if near := nearLimits(c, lines, v, total); len(near) > 0 {
+	if near := nearLimits(c, list, v, total); len(near) > 0 {
 		body = append(body, chat.Lines(near...))
 	}
 	return body
@@ -226,8 +226,8 @@ func asksOpening(c *engine.Talk) string {
 
 // insideReview reads back what was left inside and in the box for refused notes.
 func insideReview(c *engine.Talk) []chat.Block {
-	table, _ := ask.CountTable(c, ask.BoxLines(c), insideQuestion.Values(c))
-	left := ask.TrayReview(c, insideTrayQuestion.Notes(c), opening(c).NoTray)
+	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), insideQuestion.Values(c))
+	left := telling.TrayLine(c.Teller, insideTrayQuestion.Notes(c), opening(c).NoTray)
 	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, {Text: left}}
 }
 
@@ -254,7 +254,7 @@ const nearPercent = 90
 func nearLimits(c *engine.Talk, lines []ask.Line, v []int64, total decimal.Decimal) (out []string) {
 	for i, l := range lines {
 		if percent := v[i] * 100 / l.Capacity; percent >= nearPercent {
-			out = append(out, c.V.Say("near-capacity", "line", ask.LineName(c, lines, l), "percent", percent,
+			out = append(out, c.V.Say("near-capacity", "line", telling.LineName(c.Teller, l), "percent", percent,
 				"capacity", c.V.Number(l.Capacity)))
 		}
 	}
@@ -272,7 +272,7 @@ func confirmOpening(c *engine.Talk) {
 		return
 	}
 	before, v := c.State.Draft.Period, loadedQuestion.Values(c)
-	r := books.Record{Kind: books.Opening, Figures: ask.BoxFigures(books.Loaded, loadLines(c), v, true)}
+	r := books.Record{Kind: books.Opening, Figures: lines.Figures(books.Loaded, loadLines(c), v, true)}
 	if c.M.Current() != nil && !early(c) {
 		r.Marks = append(r.Marks, books.Paper)
 	}
@@ -298,12 +298,13 @@ func confirmOpening(c *engine.Talk) {
 // figures stay an open task.
 func countEarly(c *engine.Talk) books.Record {
 	r := books.Record{Kind: books.Count, Period: c.State.Draft.Period, Marks: []books.Mark{books.Early}}
-	r.Figures = ask.BoxFigures(books.Remaining, ask.BoxLines(c), insideQuestion.Values(c), true)
+	r.Figures = lines.Figures(books.Remaining, ask.BoxLines(c), insideQuestion.Values(c), true)
+	r.Figures = append(r.Figures, ask.Target(c).PutAside()...)
 	if opening(c).NoTray {
 		r.Marks = append(r.Marks, books.NoTray)
 		return r
 	}
-	refused := ask.BoxFigures(books.Refused, ask.KindLines(c), insideTrayQuestion.Values(c), false)
+	refused := lines.Figures(books.Refused, ask.KindLines(c), insideTrayQuestion.Values(c), false)
 	r.Figures = append(r.Figures, refused...)
 	return r
 }

@@ -205,14 +205,18 @@ func TestHeld(t *testing.T) {
 // The advice stands above the first question, with its reasons at a tap, and not
 // where the counts came with the command.
 func TestAdviceBefore(t *testing.T) {
+	known := true
 	f := floor.New(t, func(catalogue *texts.Catalogue) *engine.Engine {
-		advice := engine.Advising{Line: func(*engine.Talk) string { return "Load 30." },
+		advice := engine.Advising{Line: func(*engine.Talk) (string, bool) { return "Load 30.", known },
 			Why: func(*engine.Talk) string { return "It is Wednesday." }}
 		return floor.Of(day.OpeningFlow(), day.TopUpFlow(), engine.Moments{Advice: &advice})(catalogue)
 	})
 	expect(t, f.Says("staff1", "open"), "Load 30.|[Why?]", "Wednesday")
 	expect(t, f.Play("staff1: [Why]"), "It is Wednesday.|[Why?]", "Load 30.")
 	expect(t, f.Play("staff1: 40\nstaff1: 150\nstaff1: 200"), "[Confirm]", "[Why")
+	f.Says("staff1", "cancel")
+	known = false // nothing to tell behind it
+	expect(t, f.Says("staff1", "open"), "Load 30.", "[Why?]")
 	f.Says("staff1", "cancel")
 	expect(t, f.Says("staff1", "open 40 150 200"), "[Confirm]", "Load 30.")
 	expect(t, f.Play("staff1: [Change]\nstaff1: [20s"), "20s (middle box)", "[Why")

@@ -12,13 +12,14 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // checkedTyped answers the words of a button that says how notes were checked:
 // the card is shown again, since one tap books and typed words do not.
 func checkedTyped(c *engine.Talk) bool {
-	low := engine.Fold(strings.Trim(c.In.Text, ".! "))
-	says := func(how string) bool { return low == engine.Fold(c.V.Say("button.checked-"+how)) }
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	says := func(how string) bool { return low == texts.Fold(c.V.Say("button.checked-"+how)) }
 	if !slices.ContainsFunc(checkedHow, says) {
 		return false
 	}
@@ -332,7 +333,7 @@ func Moments() engine.Moments {
 			return cmd, f == nil && !c.Quiet() && checkedTyped(c)
 		},
 		Matters: []engine.Matter{
-			{Prefix: telling.TicksName, Task: reminders.Ticks, Began: ticksBegan, Tell: tellTicks}},
+			{Prefix: telling.TicksName, Task: reminders.Ticks, Began: telling.TicksBegan, Tell: tellTicks}},
 	}
 }
 
@@ -341,7 +342,7 @@ func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
 	p := c.M.Period(no)
 	card := telling.TicksCard(c.Teller, p, c.V.Say("ticks.again", "when", c.Clock(p.Opened)))
 	card.Retire = telling.TicksKey(p.No)
-	c.TellPeople(c.WhoHas(p.By, c.DayOf(p), reminders.Ticks, r), card)
+	c.TellPeople(telling.WhoHas(c.Teller, p.By, c.DayOf(p), reminders.Ticks, r), card)
 }
 
 // askRest asks how it was done what nobody found fault with, as a message of its own.
@@ -353,5 +354,3 @@ func askRest(c *engine.Talk, p *books.Period, checked, test bool) {
 		c.Post(whereTried(c, p))
 	}
 }
-
-func ticksBegan(c *engine.Talk, no int64) (time.Time, bool) { return telling.TicksBegan(c.Teller, no) }

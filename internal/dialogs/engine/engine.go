@@ -2,12 +2,12 @@ package engine
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -112,6 +112,8 @@ type Engine struct {
 	Advice   Advising
 	opens    func(*Engine, chat.State, chat.Input, chat.Facts) chat.Result
 	Guiding  Guiding
+	which    func(*Talk, string)         // asks which machine a dialog is about
+	Week     func(*Talk, reminders.Name) // tells the owners of the week before
 }
 
 // New makes an engine of what rooms declare, over a catalogue of texts.
@@ -119,6 +121,7 @@ func New(catalogue *texts.Catalogue, parts []Declaration) *Engine {
 	e := &Engine{
 		Texts: catalogue, Flows: map[string]*Flow{}, cards: map[string]Standing{},
 		rights: map[string]Rights{}, Advice: noAdvice(),
+		which: func(*Talk, string) {}, Week: func(*Talk, reminders.Name) {},
 	}
 	for _, d := range parts {
 		d.declare(e)
@@ -143,14 +146,18 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 		}
 	}
 	c := e.Talk(st, in, who)
-	if speaks(in) && c.alarmed() {
+	if !BareNumber(in.Text) && speaks(in) && c.alarmed() {
 		return c.Done()
 	}
 	if f.Shared {
 		return c.shared(st, f)
 	}
 	c.State.Held = nil // the phone is no longer shared
-	return c.step()
+	res := c.step()
+	if f.Person.Disputed && changes(res) {
+		return e.Talk(st, in, f).refuse("disputed")
+	}
+	return res
 }
 
 // step takes an input of somebody who is known.
@@ -171,11 +178,13 @@ func (c *Talk) step() chat.Result {
 	case chat.Press:
 		c.press()
 	case chat.Text:
-		if !c.atFork() {
+		if c.State.Draft.Leave == nil || !c.atFork() {
 			c.text()
 		}
 	case chat.Picture:
 		c.picture()
+	case chat.Sent, chat.Read:
+		c.each(func(m Moments) func(*Talk) { return m.Filed })
 	case chat.Redraw:
 		c.Redraw()
 		c.showBeside()
@@ -192,7 +201,7 @@ func (c *Talk) step() chat.Result {
 	default:
 		c.Say(c.V.Say("foreign"))
 	}
-	if in.Kind != chat.Remind && in.Kind != chat.Redraw {
+	if in.Kind != chat.Remind && in.Kind != chat.Redraw && in.Kind != chat.Read {
 		c.State.Last = in.At
 		c.ledTo()
 	}
@@ -207,7 +216,7 @@ func (e *Engine) stranger(in chat.Input, f chat.Facts) chat.Result {
 func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
 	v := e.Texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)
 	c := &Talk{E: e, In: in, All: e.Texts,
-		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Library()}}
+		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Guiding.Library}}
 	c.Hides = c.hides
 	c.State = st.Clone()
 	if in.Kind == chat.Remind && f.Machine != nil {
@@ -343,7 +352,7 @@ func (c *Talk) End() {
 func (c *Talk) Begin(name string) {
 	f := c.E.Flows[name]
 	if c.Unsure && f.Company == OneAtATime {
-		c.askWhich(name)
+		c.E.which(c, name)
 		return
 	}
 	if busy := c.busy(f); busy != nil {
@@ -397,11 +406,9 @@ func (c *Talk) Record(r books.Record) (books.Entry, error) {
 // Entry is a record of this step in its place in the ledger, by the rule of
 // arithmetic that holds now.
 func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
-	r.Day = c.dayFor(r)
+	r.Day = telling.RecordDay(c.Teller, r)
 	return books.Entry{
 		Record: books.Ruled(r), Machine: c.M.ID, Seq: seq, By: c.F.Person.ID,
 		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
 	}
 }
-
-func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }

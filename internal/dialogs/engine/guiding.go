@@ -23,8 +23,6 @@ func (e *Engine) Guide(g Guiding) *Engine {
 	return e
 }
 
-func (e *Engine) Library() guides.Library { return e.Guiding.Library }
-
 func (e *Engine) Find(text string) search.Answer {
 	if e.Guiding.Find == nil {
 		return search.Answer{}
@@ -37,11 +35,34 @@ func (c *Talk) Heard() hearing.Decision {
 	if c.heard == nil {
 		var d hearing.Decision
 		if c.E.Guiding.Understand != nil {
-			sit := hearing.At(&c.F.Shop.Settings, c.Kit, when.WordsOf(c.V.List), c.Today())
-			sit.Naming = c.Screen().Free
-			d = c.E.Guiding.Understand(c.In.Text, sit)
+			d = c.E.Guiding.Understand(c.In.Text, c.situation())
 		}
 		c.heard = &d
 	}
 	return *c.heard
+}
+
+// situation is what is going on where something is typed.
+func (c *Talk) situation() hearing.Situation {
+	sit := hearing.At(&c.F.Shop.Settings, c.Kit, when.WordsOf(c.V.List), c.Today())
+	sit.Naming = c.Screen().Free
+	return sit
+}
+
+// meansCommand says whether a text means the command whose words it begins with, and
+// what it has behind them. What is more than a command takes is a sentence, which is
+// heard like any other.
+func (c *Talk) meansCommand(cmd *Command, rest string) (*Command, string) {
+	if cmd == nil || c.E.Guiding.Understand == nil {
+		return cmd, rest
+	}
+	rest = hearing.Bare(rest)
+	sit := c.situation()
+	if rest == "" || sit.Takes(rest) || rest == c.low() { // the last is no word of its own
+		return cmd, rest
+	}
+	if means, takes := c.Heard().Begun(cmd.Name, rest, sit); means {
+		return cmd, takes
+	}
+	return nil, ""
 }

@@ -79,6 +79,8 @@ const (
 	DoBackup  = "backup"
 	DoCorrect = "correct"
 
+	DoStatement = "statement"
+
 	// how much to load, and the shop's own cash
 	DoLoad     = "load"
 	DoCashPlan = "cash-plan"
@@ -93,6 +95,7 @@ const (
 	DoInvite    = "invite"
 	DoLostPhone = "lost-phone"
 	DoMyCode    = "my-code"
+	DoDecide    = "decide"
 	DoOverview  = "overview"
 	DoSetup     = "setup"
 	DoNewShop   = "new-shop"

@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // hushFor is how long nobody is reminded of the routine after a robbery was spoken
@@ -17,15 +18,13 @@ const hushFor = time.Hour
 // now" may come while the robber stands there.
 func (c *Talk) Hushed() bool {
 	return slices.ContainsFunc(c.M.Faults, func(f books.Fault) bool {
-		return OpenRobbery(f) && c.In.At.Sub(f.Began) < hushFor
+		return telling.Robbery(f) && c.In.At.Sub(f.Began) < hushFor
 	})
 }
 
 // Robbed reports whether a robbery is on record at the machine that no manager
 // has said is over.
-func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, OpenRobbery) }
-
-func OpenRobbery(f books.Fault) bool { return f.Topic == chat.Robbery && f.Unsolved() }
+func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, telling.Robbery) }
 
 func Manages(p shop.Person) bool { return p.Acts().Manages() }
 

@@ -2,7 +2,6 @@ package money
 
 import (
 	"strconv"
-	"time"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
@@ -26,15 +25,6 @@ func owed(c *engine.Talk) {
 		return
 	}
 	c.Send(chat.Reply{Body: telling.Owed(c.Teller)})
-}
-
-func owedBegan(c *engine.Talk, no int64) (time.Time, bool) {
-	c.Owing()
-	x := c.M.Claim(no)
-	if x == nil || !x.Left().IsPositive() || x.On == "" {
-		return time.Time{}, false
-	}
-	return telling.OverdueFrom(c.Teller, *x), true
 }
 
 // tellOwed tells of a claim that is overdue, to a manager and then to an owner.
@@ -90,5 +80,6 @@ func tapBank(c *engine.Talk, arg string) {
 // Moments are credits that are late.
 func Moments() engine.Moments {
 	return engine.Moments{After: remindOwed,
-		Matters: []engine.Matter{{Prefix: trade.OwedName, Task: reminders.Owed, Began: owedBegan, Tell: tellOwed}}}
+		Matters: []engine.Matter{
+			{Prefix: trade.OwedName, Task: reminders.Owed, Began: telling.OwedBegan, Tell: tellOwed}}}
 }

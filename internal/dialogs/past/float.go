@@ -4,10 +4,10 @@ import (
 	"strings"
 	"time"
 
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/stand"
 	"shopfloat/internal/telling"
 )
 
@@ -40,7 +40,7 @@ func float(c *engine.Talk) {
 			c.DayYear(shop.DateOf(c.Local(first)))))
 		return
 	}
-	s, err := books.StandAt(c.M.ID, c.F.Ask.Entries(), end)
+	s, err := stand.At(c.M.ID, c.F.Ask.Entries(), end)
 	if err != nil {
 		c.Say(c.V.Say("proof.cannot"))
 		return

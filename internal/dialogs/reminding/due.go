@@ -3,38 +3,16 @@ package reminding
 import (
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
+	"shopfloat/internal/telling"
 )
-
-// dueKey names the message about a task of a day within each chat.
-func dueKey(n reminders.Name) string { return "due-" + string(n.Date) + "-" + string(n.Task) }
-
-// at is what is laid down and what the books say of a machine.
-func at(c *engine.Talk, m *books.Machine) tasks.At {
-	return tasks.At{Shop: c.F.Shop, Machine: m, DayOf: c.DayOf}
-}
-
-// needs reports whether a task is still to be done by the books.
-func needs(c *engine.Talk, m *books.Machine, n reminders.Name) bool { return at(c, m).Needed(n) }
-
-// reach is what is known of the people: who can be written to, and who was told under a key.
-func reach(c *engine.Talk, key string) (r tasks.Reach) {
-	if c.F.Ask.Phones != nil {
-		r.Phones = c.F.Ask.Phones()
-	}
-	if c.F.Ask.Told != nil {
-		r.Told = c.F.Ask.Told(key)
-	}
-	return r
-}
 
 // tellDue says that a task is to be done, to everybody the rung is for. Whoever has the
 // message already, by another way or often enough, sees it change. While the machine must
@@ -44,14 +22,14 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung, but ...shop.Per
 		tellHold(c, n, r)
 		return
 	}
-	known := reach(c, dueKey(n))
+	known := telling.Reached(c.Teller, n.Key())
 	for _, id := range known.Whom(c.F.Shop, n, r.To) {
 		if slices.Contains(but, id) {
 			continue
 		}
 		p, _ := c.F.Shop.Person(id)
-		reply := chat.Reply{Body: []chat.Block{chat.Lines(dueLines(c, n, r, p, known)...)},
-			Buttons: dueButtons(c, n, p), Key: dueKey(n), Silent: r.Nudge}
+		reply := chat.Reply{Body: []chat.Block{chat.Lines(telling.DueLines(c.Teller, n, r, p, known)...)},
+			Buttons: dueButtons(c, n, p), Key: n.Key(), Silent: r.Nudge}
 		if known.Folds(id, r.To) {
 			reply.Edit = reply.Key
 		} else {
@@ -61,53 +39,9 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung, but ...shop.Per
 	}
 }
 
-// dueLines word a reminder: the task, its day and its time, never an amount, and nothing
-// about the reader.
-func dueLines(
-	c *engine.Talk, n reminders.Name, r reminders.Rung, to shop.Person, known tasks.Reach,
-) []string {
-	due, _ := reminders.Due(c.F.Shop, n.Date, n.Task)
-	subject := at(c, c.M).Subject(n)
-	fill := []any{"when", c.Clock(due), "day", c.V.Day(subject.Time())}
-	task := string(n.Task)
-	switch {
-	case n.Task == reminders.Closing && !c.F.Shop.Nightly:
-		task = "figures"
-	case n.Task == reminders.Closing && subject < n.Date:
-		task = "closing-old" // loaded on an earlier day, and not counted since
-	}
-	if r.Nudge {
-		return []string{c.V.Say("due.soon-"+task, fill...), c.Which()}
-	}
-	lines := []string{c.V.Say("due."+task, fill...), c.Which()}
-	switch p := at(c, c.M).Unclosed(n.Date.Add(-1)); {
-	case n.Task == reminders.Unclosed:
-		lines = append(lines, c.V.Say("due.why-"+string(at(c, c.M).Unclosed(n.Date).Status)))
-	case n.Task == reminders.Opening && p != nil && p.Status == books.Open:
-		lines = append(lines, c.V.Say("due.open-anyway", "day", c.V.Day(c.DayOf(p).Time())))
-	}
-	if names := namesOf(c, known.Others(to.ID)); r.To != shop.List && names != "" {
-		lines = append(lines, c.V.Say("due.told", "who", names))
-	}
-	for _, a := range c.F.Others {
-		if !c.Stale(a) && a.Person != to.ID {
-			lines = append(lines, c.V.Say("due.busy", "who", c.Name(a.Person), "when", c.Clock(a.Since)))
-		}
-	}
-	return append(lines, c.V.Say("due.ask"))
-}
-
-func namesOf(c *engine.Talk, ids []shop.PersonID) string {
-	var names []string
-	for _, id := range ids {
-		names = append(names, c.Name(id))
-	}
-	return strings.Join(names, ", ")
-}
-
 // refOf writes what a reminder's button is about, see [reminderRef].
 func refOf(c *engine.Talk, n reminders.Name) string {
-	return string(n.Task) + "." + compact(n.Date) + "." + strconv.FormatInt(int64(c.State.Machine), 10)
+	return string(n.Task) + "." + rota.Compact(n.Date) + "." + strconv.FormatInt(int64(c.State.Machine), 10)
 }
 
 // dueButtons start the task, put it off, or say that it is not to be done today. What
@@ -150,9 +84,9 @@ func atWork(c *engine.Talk) *chat.Activity {
 // When that stands still they are asked first.
 func counting(c *engine.Talk, n reminders.Name) bool {
 	a := atWork(c)
-	key := "still-" + dueKey(n)
+	key := "still-" + n.Key()
 	var asked time.Time
-	for _, t := range reach(c, key).Told {
+	for _, t := range telling.Reached(c.Teller, key).Told {
 		if a != nil && t.Person == a.Person {
 			asked = t.Last
 		}
@@ -177,16 +111,6 @@ func tellEve(c *engine.Talk, n reminders.Name) {
 	next := reminders.On(c.F.Shop, n.Date.Add(1))
 	c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), chat.Reply{
 		Body:    []chat.Block{{Text: c.V.Say("due.holiday", "what", next.Holiday)}},
-		Buttons: [][]chat.Button{c.Button("usual", "o:usual:"+compact(next.Date))}, Key: dueKey(n), Silent: true})
-}
-
-// unclosed finds the oldest period that is not closed up to a date, or nil.
-func unclosed(c *engine.Talk, date shop.Date) *books.Period { return at(c, c.M).Unclosed(date) }
-
-// whyClosed says why a shop does not trade on a day.
-func whyClosed(c *engine.Talk, d reminders.Day) string {
-	if d.Closed == reminders.Public {
-		return d.Holiday
-	}
-	return c.V.Say("closed." + string(d.Closed))
+		Buttons: [][]chat.Button{c.Button("usual", "o:usual:"+rota.Compact(next.Date))}, Key: n.Key(),
+		Silent: true})
 }

@@ -49,7 +49,7 @@ func present(c *engine.Talk) shopDraft {
 	}
 	d := shopDraft{Shop: &s.Name, Country: &s.Country, Zone: &s.Zone, Currency: &s.Currency, Night: &night,
 		Limit: &s.Limit, Hours: &s.Hours, CreditDays: &s.CreditDays, CreditHow: &how, CreditCut: &s.CreditCut,
-		CreditRoll: &s.CreditRoll, TwoPersons: &s.TwoPersons}
+		CreditRoll: &s.CreditRoll, TwoPersons: &s.TwoPersons, OwnCorrect: &s.OwnCorrect}
 	if draft(c).NewMachine || c.Kit == nil {
 		return d
 	}

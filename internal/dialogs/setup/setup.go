@@ -39,6 +39,7 @@ type shopDraft struct {
 	Lock       *string          `json:"lock,omitempty"`
 	Trial      *bool            `json:"trial,omitempty"`
 	TwoPersons *bool            `json:"two_persons,omitempty"`
+	OwnCorrect *bool            `json:"own_correct,omitempty"`
 	NewMachine bool             `json:"new_machine,omitempty"` // it is about one that is not laid down yet
 }
 
@@ -83,8 +84,16 @@ func topics() ask.Topics[shopDraft] {
 		oneOf("prints", func(d *shopDraft) **string { return &d.Prints }, "both", "notes", "money", "nothing"),
 		oneOf("lock", func(d *shopDraft) **string { return &d.Lock }, "key", "dial", "electronic"),
 		oneOf("trial", func(d *shopDraft) **bool { return &d.Trial }, true, false),
-		oneOf("two-persons", func(d *shopDraft) **bool { return &d.TwoPersons }, false, true),
+		oneOf("two-persons", func(d *shopDraft) **bool { return &d.TwoPersons }, false, true), correctsTopic(),
 	}
+}
+
+// correctsTopic asks whether whoever closed a day may correct it alone. Where nobody
+// else could it is not asked.
+func correctsTopic() topic[bool] {
+	t := oneOf("own-correct", func(d *shopDraft) **bool { return &d.OwnCorrect }, false, true)
+	t.Skip = func(c *engine.Talk) bool { return len(access.Correctors(&c.F.Shop.Settings, 0)) < 2 }
+	return t
 }
 
 // oneOf is a topic whose answers can be tapped; their labels stand in the
@@ -167,7 +176,7 @@ func laidDown(c *engine.Talk, was *shop.Machine) shop.Settings {
 	s.CreditDays, s.CreditHow = said(d.CreditDays), said(d.CreditHow)
 	s.CreditCut, s.CreditRoll = said(d.CreditCut), said(d.CreditRoll)
 	s.Checked = s.Currency == "EUR" // Regulation (EC) 1338/2001, article 6; elsewhere nothing is known
-	s.TwoPersons = said(d.TwoPersons)
+	s.TwoPersons, s.OwnCorrect = said(d.TwoPersons), said(d.OwnCorrect)
 	m := *was
 	m.Name, m.Lock, m.Prints, m.TestDispense = said(d.Machine), said(d.Lock), said(d.Prints), said(d.Trial)
 	if m.LargestDispense == 0 {

@@ -70,8 +70,8 @@ func tellRobbery(c *engine.Talk) {
 		"when", c.Clock(c.In.At))}, {Text: c.V.Say("robbery.told")},
 		{Text: c.V.Say("robbery.do", "number", telling.GuideSettings(c.Teller).Number("emergency"))}}}
 	if w := c.State.Walk; w != nil && w.Fault != 0 {
-		r.Buttons = [][]chat.Button{c.Button("robbery-over", ofFault("back", w.Fault)),
-			c.Button("robbery-false", ofFault("nothing", w.Fault))}
+		r.Buttons = [][]chat.Button{c.Button("robbery-over", telling.OfFault("back", w.Fault)),
+			c.Button("robbery-false", telling.OfFault("nothing", w.Fault))}
 	}
 	c.TellManagers(r)
 }
@@ -100,7 +100,7 @@ func passed(c *engine.Talk) bool {
 		return false
 	}
 	d := c.Heard()
-	f := openRobbery(c)
+	f := telling.OpenRobbery(c.Teller)
 	quiet := c.Quiet()
 	switch {
 	case !d.Over || f == nil:
@@ -120,21 +120,11 @@ func passed(c *engine.Talk) bool {
 	return true
 }
 
-// openRobbery is the newest robbery on record that is not over.
-func openRobbery(c *engine.Talk) *books.Fault {
-	for i := len(c.M.Faults) - 1; i >= 0; i-- {
-		if f := &c.M.Faults[i]; engine.OpenRobbery(*f) {
-			return f
-		}
-	}
-	return nil
-}
-
 // endRobberies closes the other records of what was one robbery.
 func endRobberies(c *engine.Talk) {
 	var open []int64
 	for _, f := range c.M.Faults {
-		if engine.OpenRobbery(f) {
+		if telling.Robbery(f) {
 			open = append(open, f.Seq)
 		}
 	}

@@ -13,6 +13,8 @@ import (
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/secrets"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -20,11 +22,11 @@ import (
 func Moments() engine.Moments {
 	return engine.Moments{
 		Alarm: emergency, Weighs: weighQuestion,
-		Beside:   func(c *engine.Talk, f *engine.Flow) bool { return f == nil && walkTyped(c) },
+		Beside:   beside,
 		Stray:    func(c *engine.Talk, f *engine.Flow) bool { return f != nil && walkTyped(c) || searched(c, f) },
 		Pictured: pictured, Redrawn: walkAgain, Cancelled: walkCancelled,
 		Matters: []engine.Matter{
-			{Prefix: trade.FaultName, Task: reminders.Fault, Began: faultBegan, Tell: tellFault}},
+			{Prefix: trade.FaultName, Task: reminders.Fault, Began: telling.FaultBegan, Tell: tellFault}},
 	}
 }
 
@@ -70,13 +72,15 @@ func offered(c *engine.Talk, cmd *engine.Command, rest string) bool {
 	return true
 }
 
-// offeredTap begins a command that was offered.
+// offeredTap begins a command that was offered, with what was said beside it.
 func offeredTap(c *engine.Talk, name string) {
+	name, code, _ := strings.Cut(name, ".")
 	if cmd := c.E.Named(name); cmd == nil || !cmd.Guided && !c.May(name) || cmd.Help == engine.HelpNever {
 		c.Notice = c.V.Say("notice.unknown")
 		return
 	}
-	c.CarryOut(name)
+	c.Rest = hearing.FromCode(code)
+	c.Obey(c.E.Named(name))
 }
 
 var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*$`)
@@ -85,10 +89,10 @@ var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*
 func foundTyped(c *engine.Talk) bool {
 	w := walking(c)
 	if w == nil || !slices.Contains(findingGuides, w.Guide) ||
-		!severalNotes.MatchString(engine.Fold(c.In.Text)) {
+		!severalNotes.MatchString(texts.Fold(c.In.Text)) {
 		return false
 	}
-	c.Rest = engine.Fold(c.In.Text)
+	c.Rest = texts.Fold(c.In.Text)
 	c.Obey(c.E.Named(engine.DoFound))
 	return true
 }
@@ -116,12 +120,17 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		return true
 	}
 	rows := meanings(c, d)
+	code, shown := secrets.Shown(c.In.Text)
 	switch {
-	case len(rows) == 0, f != nil && vague(d):
+	case shown: // what it means only the provider knows; what matters is whether it pays
+		c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.code", "code", code)}},
+			Buttons: [][]chat.Button{c.Button("guide-pays", "o:guide:ask.contact"),
+				c.Button("guide-pays-not", "o:guide:ask.restart")}})
+	case len(rows) == 0, f != nil && hearing.Vague(d):
 		notFound(c, f)
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
-		walkFrom(c, d.Readings[0].ID)
-	case d.Act == hearing.Do && f == nil && views(c, d.Readings[0]):
+		walk(c, d.Readings[0].ID, false)
+	case d.Act == hearing.Do && f == nil && carriedOut(c, d.Readings[0]):
 		return true
 	default:
 		offer(c, rows)
@@ -141,30 +150,21 @@ func now(c *engine.Talk, f *engine.Flow) {
 	c.CarryOut(engine.DoAgenda)
 }
 
-// vague reports whether a text means no guide, and no command for sure. While a
-// dialog is open its question is likelier meant.
-func vague(d hearing.Decision) bool {
-	const sure = 0.7
-	best := d.Readings[0]
-	return best.Kind != hearing.Guide && (d.Act != hearing.Do || best.Sure < sure)
-}
-
 // figures reports whether a text with numbers came while a count is open: it is
 // about that, and starts no guide by itself.
 func figures(c *engine.Talk, f *engine.Flow) bool {
 	return f != nil && strings.ContainsAny(c.In.Text, "0123456789")
 }
 
-// views shows what was asked for, where that only tells.
-func views(c *engine.Talk, r hearing.Reading) bool {
-	cmd := c.E.Named(r.ID)
-	if r.Kind != hearing.Command || cmd == nil || cmd.Does != engine.TellsOnly {
+// carriedOut does what was asked for: a view is shown, what records opens its card with
+// what was said of it.
+func carriedOut(c *engine.Talk, r hearing.Reading) bool {
+	name, typed := r.Command(c.Today())
+	cmd := c.E.Named(name)
+	if r.Kind != hearing.Command || cmd == nil {
 		return false
 	}
-	c.Rest = string(r.Slots.Date)
-	if month := string(r.Slots.From); strings.HasSuffix(month, "-01") { // a month, by its first day
-		c.Rest = strings.TrimSuffix(month, "-01")
-	}
+	c.Rest = typed
 	c.Obey(cmd)
 	return true
 }
@@ -193,10 +193,11 @@ func meanings(c *engine.Talk, d hearing.Decision) (rows [][]chat.Button) {
 			rows = append(rows, titles(c.E, []string{r.ID})...)
 			continue
 		}
-		if cmd := c.E.Named(r.ID); r.Kind == hearing.Command && cmd != nil && c.May(cmd.Name) {
+		name, typed := r.Command(c.Today())
+		if cmd := c.E.Named(name); r.Kind == hearing.Command && cmd != nil && c.May(cmd.Name) {
 			label := texts.Upper(c.V.Say("help." + cmd.Name))
-			rows = append(rows, []chat.Button{{Label: texts.Short(label, texts.LabelMax),
-				Data: "o:guide:do." + cmd.Name}})
+			data := strings.TrimSuffix("o:guide:do."+cmd.Name+"."+hearing.Code(typed), ".")
+			rows = append(rows, []chat.Button{{Label: texts.Short(label, texts.LabelMax), Data: data}})
 		}
 	}
 	return rows
@@ -206,7 +207,7 @@ func meanings(c *engine.Talk, d hearing.Decision) (rows [][]chat.Button) {
 func titles(e *engine.Engine, ids []string) [][]chat.Button {
 	var rows [][]chat.Button
 	for _, id := range ids {
-		g, ok := e.Library().Guide(id)
+		g, ok := e.Guiding.Library.Guide(id)
 		if data := "o:guide:ask." + id; ok && len(data) <= askMax && chat.Plain(id) {
 			rows = append(rows, []chat.Button{{Label: texts.Short(g.Title, texts.LabelMax), Data: data}})
 		}
@@ -235,7 +236,7 @@ func GuidesCommand() engine.Command {
 
 // listFrom shows the guides, a page at a time.
 func listFrom(c *engine.Talk, page int) {
-	ids := c.E.Library().IDs()
+	ids := c.Guides.IDs()
 	if page < 0 || page*listPage >= len(ids) {
 		page = 0
 	}
@@ -246,12 +247,3 @@ func listFrom(c *engine.Talk, page int) {
 	}
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.list")}}, Buttons: rows})
 }
-
-// questions are the guides that answer a question rather than see to a fault:
-// leaving one half read leaves nothing to be done.
-var questionGuides = []string{
-	"customer-claim", "low-cash", "top-up", "count-mismatch", "credit-missing", "suspect-note", "damaged-note",
-	"overnight", "contact"}
-
-// light reports whether a guide is such a question.
-func light(id string) bool { return slices.Contains(questionGuides, id) }

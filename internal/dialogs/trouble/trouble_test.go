@@ -14,7 +14,7 @@ import (
 )
 
 func TestGuides(t *testing.T) {
-	const stopped = "staff1: notes are stuck; [Stop this guide]; "
+	const stopped = "staff1: guides; [Notes are; [Stop this guide]; "
 	tell(t, []story{
 		{"found by words", "staff1: notes are stuck",
 			"Notes are stuck in the machine. Step 1|rollers|[It is stopped]", "[Record notes"},
@@ -31,7 +31,7 @@ func TestGuides(t *testing.T) {
 		{"an end that needs help", "staff1: notes are stuck; [Smoke]",
 			"Noted: out of service|Write down:|Emergency: 112|Provider: no number yet|[It works again]|[Never out",
 			"[It was nothing]"},
-		{"stopped", "staff1: notes are stuck; [Stop this guide]",
+		{"stopped", "staff1: guides; [Notes are; [Stop this guide]",
 			"stopped here. It stays on|[It works again]|[It was nothing]|[Out of service from 06:40]|[Add the", ""},
 		{"stopped by a word", "staff1: notes are stuck; cancel", "stopped here", ""},
 		{"nothing to stop", "staff1: cancel", "", "stopped here"},
@@ -54,18 +54,18 @@ func TestGuides(t *testing.T) {
 			"asks for notes found in a moment|20s (middle box)", ""},
 		{"notes found at the end", "staff1: wrong notes come out; [Stop this guide]", "stopped here", ""},
 		{"several guides", "staff1: machine dont work",
-			"Which of these is it?|[The machine has no connection]|[None of these]",
+			"Which of these is it?|[The machine hasonnection]|[None of these]",
 			"Step"},
 		{"one of several", "staff1: machine dont work; [The machine has no]", "Step 1", ""},
 		{"none of several", "staff1: machine dont work; [None of these]", "What is it about?", ""},
-		{"solved in the middle", "staff1: notes are stuck\nowner: faults; [Solved",
+		{"solved in the middle", "staff1: guides; [Notes are\nowner: faults; [Solved",
 			"Notes are stuck in the machine: solved", ""},
 		{"no guide", "staff1: purple elephants sing", "nothing close|[List of guides]|[Whom to ring]", "Step"},
 		{"no guide within a dialog", "staff1: close 12; purple elephants sing",
 			"Nothing is lost|20s (middle box)", ""},
 		{"the list", "staff1: guides", "What is it about?|[More]", ""},
 		{"the list goes on", "staff1: guides; [More]", "What is it about?", "[More]"},
-		{"one of the list", "staff1: guides; [Notes are stuck", "Step 1", ""},
+		{"one of the list", "staff1: guides; [Notes are", "Step 1", ""},
 		{"whom to ring", "staff1: purple elephants sing; [Whom to ring]", "Step 1", ""},
 		{"offered", "staff1: close the machine please", "write: close|[Start closing]", "Step"},
 		{"offered and taken", "staff1: close the machine please; [Start closing]", "top box", ""},
@@ -80,22 +80,33 @@ func TestGuides(t *testing.T) {
 }
 
 // What a guide leaves on record: how it began, went on and ended.
+//
+// Words alone put nothing on record before the first step is answered.
 func TestIncidents(t *testing.T) {
+	for _, script := range []string{"notes are stuck", "notes are stuck; [Stop this", "notes are stuck; stop",
+		"notes are stuck; machine is offline", "what do i do with a ripped one"} {
+		f := morning(t)
+		if f.Play("staff1: " + script); len(f.Machine.Faults) != 0 {
+			t.Errorf("%q is on record as %+v", script, f.Machine.Faults)
+		}
+	}
 	for script, want := range map[string]books.Fault{
-		"notes are stuck; [It is stopped]; [A note came; [Open": {Topic: "note-jam"},
-		"notes are stuck":                        {Topic: "note-jam"},
-		"notes are stuck; [Stop this":            {Topic: "note-jam", Ending: books.Stopped},
-		"notes are stuck; [Smoke":                {Topic: "note-jam", Ending: books.OutOfService},
-		"notes are stuck; [Stop this; [It works": {Topic: "note-jam", Ending: books.Solved},
-		"notes are stuck; [Stop this; [It was":   {Topic: "note-jam", Ending: books.Mistake},
-		"notes are stuck; [Stop this; reference a-1": {Topic: "note-jam", Ending: books.Stopped,
+		"guides; [Notes are; [It is stopped]; [A note came; [Open": {Topic: "note-jam"},
+		"notes are stuck; [It is stopped]":                         {Topic: "note-jam"},
+		"notes are stuck; its stopped; stop":                       {Topic: "note-jam", Ending: books.Stopped},
+		"guides; [Notes are":                                       {Topic: "note-jam"},
+		"guides; [Notes are; [Stop this":                           {Topic: "note-jam", Ending: books.Stopped},
+		"guides; [Notes are; [Smoke":                               {Topic: "note-jam", Ending: books.OutOfService},
+		"guides; [Notes are; [Stop this; [It works":                {Topic: "note-jam", Ending: books.Solved},
+		"guides; [Notes are; [Stop this; [It was":                  {Topic: "note-jam", Ending: books.Mistake},
+		"guides; [Notes are; [Stop this; reference a-1": {Topic: "note-jam", Ending: books.Stopped,
 			Reference: "A-1"},
-		"notes are stuck; machine is offline": {Topic: "offline"},
-		"what do i do with a ripped one":      {Topic: "damaged-note", Light: true},
-		"what do i do with a ripped one; [Stop this": {Topic: "damaged-note", Light: true,
+		"guides; [Notes are; guides; [The machine has": {Topic: "offline"},
+		"guides; [More]; [Torn":                        {Topic: "damaged-note", Light: true},
+		"guides; [More]; [Torn; [Stop this": {Topic: "damaged-note", Light: true,
 			Ending: books.Stopped},
-		"what do i do with a ripped one; notes are stuck":     {Topic: "note-jam"},
-		"notes are stuck; [Stop; notes are stuck; [Stop this": {Topic: "note-jam", Ending: books.Stopped},
+		"guides; [More]; [Torn; guides; [Notes are":                 {Topic: "note-jam"},
+		"guides; [Notes are; [Stop; guides; [Notes are; [Stop this": {Topic: "note-jam", Ending: books.Stopped},
 	} {
 		f := morning(t)
 		f.Play("staff1: " + script)
@@ -105,7 +116,7 @@ func TestIncidents(t *testing.T) {
 		}
 	}
 	f := morning(t)
-	f.Play("staff1: notes are stuck; [Stop; notes are stuck; [Stop; machine is offline")
+	f.Play("staff1: guides; [Notes are; [Stop; guides; [Notes are; [Stop; guides; [The machine has")
 	if n := len(f.Machine.Faults); n != 2 {
 		t.Errorf("%d incidents, want one of each", n)
 	}
@@ -117,7 +128,7 @@ func TestIncidents(t *testing.T) {
 // Whoever looks at what another is at leaves it open when they go.
 func TestAnothersIncident(t *testing.T) {
 	f := morning(t)
-	f.Play("staff1: notes are stuck\nstaff2: notes are stuck; [Stop this guide]")
+	f.Play("staff1: guides; [Notes are\nstaff2: guides; [Notes are; [Stop this guide]")
 	if got := fault(f); len(f.Machine.Faults) != 1 || got.Ending != "" || got.By != floor.People["staff1"] {
 		t.Errorf("on record as %+v", got)
 	}
@@ -126,7 +137,7 @@ func TestAnothersIncident(t *testing.T) {
 // A reference goes to the newest fault that is not solved, else to the newest.
 func TestReference(t *testing.T) {
 	f := morning(t)
-	f.Play("staff1: notes are stuck; [Stop; machine is offline; [Stop; reference 4710")
+	f.Play("staff1: guides; [Notes are; [Stop; guides; [The machine has; [Stop; reference 4710")
 	if a, b := f.Machine.Faults[0], f.Machine.Faults[1]; a.Reference != "" || b.Reference != "4710" {
 		t.Errorf("got %+v and %+v", a, b)
 	}
@@ -144,13 +155,13 @@ func TestReference(t *testing.T) {
 // Where one guide takes another's place the first is noted as left for it.
 func TestElsewhere(t *testing.T) {
 	f := morning(t)
-	f.Play("staff1: notes are stuck; machine is offline")
+	f.Play("staff1: guides; [Notes are; guides; [The machine has")
 	if before := f.Machine.Faults[0]; before.Ending != books.Elsewhere {
 		t.Errorf("the first is %+v", before)
 	}
 	f.Expect(f.Says("owner", "faults"), "The machine has no connection", "Notes are stuck")
 	f = morning(t)
-	f.Play("staff1: notes are stuck; what do i do with a ripped one; machine is offline")
+	f.Play("staff1: guides; [Notes are; guides; [More]; [Torn; guides; [The machine has")
 	if len(f.Machine.Faults) != 3 || f.Machine.Faults[0].Ending != books.Elsewhere ||
 		f.Machine.Faults[1].Ending != books.Elsewhere || f.State("staff1").Walk.Under != nil {
 		t.Errorf("got %+v", f.Machine.Faults)
@@ -160,7 +171,7 @@ func TestElsewhere(t *testing.T) {
 // Buttons of cards that are past, of other machines and of nothing do nothing.
 func TestDeadButtons(t *testing.T) {
 	f := morning(t)
-	f.Play("staff1: notes are stuck; [Stop this guide]")
+	f.Play("staff1: guides; [Notes are; [Stop this guide]")
 	n := len(f.Entries)
 	for data, want := range map[string]string{
 		"o:fault:back.99": "does not work any more", "o:fault:back.x": "does not work any more",
@@ -170,7 +181,7 @@ func TestDeadButtons(t *testing.T) {
 	} {
 		f.Expect(f.Press("staff1", chat.Button{Data: data}), want, "Step 1")
 	}
-	f.Play("staff1: notes are stuck")
+	f.Play("staff1: guides; [Notes are")
 	for _, choice := range []string{"9", "x"} {
 		data := "o:guide:" + strconv.Itoa(f.State("staff1").Cards) + "." + choice
 		f.Expect(f.Press("staff1", chat.Button{Data: data}), "does not work any more", "Step 2")
@@ -203,7 +214,7 @@ func TestPhoto(t *testing.T) {
 	picture := chat.Input{Kind: chat.Picture, Photo: books.Photo{ID: "jam", Unique: "jam"}}
 	for after, kept := range map[time.Duration]bool{0: true, 10 * time.Minute: true, 11 * time.Minute: false} {
 		f := morning(t)
-		f.Play("staff1: notes are stuck")
+		f.Play("staff1: guides; [Notes are")
 		f.Now = f.Now.Add(after)
 		f.Expect(f.Step("staff1", picture, "(photo)"), "", "Step 2")
 		e := f.Entries[len(f.Entries)-1]
@@ -212,7 +223,7 @@ func TestPhoto(t *testing.T) {
 		}
 	}
 	f := morning(t)
-	f.Play("staff1: notes are stuck; close 12")
+	f.Play("staff1: guides; [Notes are; close 12")
 	f.Expect(f.Step("staff1", picture, "(photo)"), "Photo noted with: Notes are stuck|20s (middle box)", "")
 }
 
@@ -222,11 +233,11 @@ func TestFaults(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	f.Expect(f.Says("staff1", "faults"), "No faults on record", "")
 	f.Expect(f.Play(
-		"@2026-10-31 22:00\nstaff1: notes are stuck; [Smoke]\n@2026-11-01 02:30\nstaff1: [It works again]\n"+
-			"@2026-11-24 08:00\nstaff1: machine is offline; [Stop this; [Out of service]; reference 4711\n"+
+		"@2026-10-31 22:00\nstaff1: guides; [Notes are; [Smoke]\n@2026-11-01 02:30\nstaff1: [It works again]\n"+
+			"@2026-11-24 08:00\nstaff1: guides; [The machine has; [Stop this; [Out of service]; reference 4711\n"+
 			"@2026-11-24 08:25\nstaff1: [It works again]\n"+
-			"@2026-11-25 09:00\nstaff2: notes are stuck; [Stop this; [It was\n"+
-			"staff2: what do i do with a ripped one; [Stop this\nowner: notes are stuck\nstaff2: faults"),
+			"@2026-11-25 09:00\nstaff2: guides; [Notes are; [Stop this; [It was\n"+
+			"staff2: guides; [More]; [Torn; [Stop this\nowner: guides; [Notes are\nstaff2: faults"),
 		"Notes are stuck in the machine: solved. Ben. Out for 4 h 30 min.|begun by mistake. Cleo.|"+
 			"under way. Ada.|Reference 4711.|"+
 			"Sep 2026  0 faults       out of service 0 min|Oct 2026   1 fault   out of service 2 h 0 min|"+
@@ -236,11 +247,11 @@ func TestFaults(t *testing.T) {
 // Long ago is not listed; what is still open is, however old.
 func TestFaultsOfLongAgo(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	out := f.Play("@2026-05-02 08:00\nstaff1: notes are stuck; [Stop this; [It works\n" +
-		"@2026-05-03 08:00\nstaff1: machine is offline; [Stop this\n@2026-11-25 08:00\nstaff1: faults")
+	out := f.Play("@2026-05-02 08:00\nstaff1: guides; [Notes are; [Stop this; [It works\n" +
+		"@2026-05-03 08:00\nstaff1: guides; [The machine has; [Stop this\n@2026-11-25 08:00\nstaff1: faults")
 	f.Expect(out, "guide stopped. Ben", "Notes are stuck|2026-05")
 	f = floor.New(t, dialogs.New)
-	out = f.Play("@2026-11-02 08:00\nstaff1: notes are stuck; [Stop this\n@2026-11-25 08:00\nstaff1: faults")
+	out = f.Play("@2026-11-02 08:00\nstaff1: guides; [Notes are; [Stop this\n@2026-11-25 08:00\nstaff1: faults")
 	f.Expect(out, "Nov 2026   1 fault        not solved yet", "")
 }
 
@@ -341,6 +352,7 @@ func TestGuideAtTheCounter(t *testing.T) {
 	f := morning(t)
 	f.Knows = func(facts *chat.Facts) { facts.Shared, facts.Person = true, shop.Person{} }
 	f.Expect(f.Says("staff1", "notes are stuck"), "Step 1", "Who is this")
+	f.Expect(f.Says("staff1", "its stopped"), "Step 2", "Who is this")
 	if e := f.Entries[len(f.Entries)-1]; !e.Has(books.SharedPhone) {
 		t.Errorf("on record as %+v", e.Record)
 	}

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/hearing"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -28,10 +29,14 @@ func walking(c *engine.Talk) *chat.Walk {
 	return nil
 }
 
-// walkFrom begins a guide. A question does not end the guide for a fault that
-// is under way; another fault does.
-func walkFrom(c *engine.Talk, id string) {
-	run, err := c.E.Library().Start(id)
+// walkFrom begins a guide, and puts on record that there is a fault. A question does not
+// end the guide for a fault that is under way; another fault does.
+func walkFrom(c *engine.Talk, id string) { walk(c, id, true) }
+
+// walk begins a guide. One that was found by words alone is on record only once its first
+// step is answered: nobody said yet that this is what is wrong.
+func walk(c *engine.Talk, id string, sure bool) {
+	run, err := c.Guides.Start(id)
 	if err != nil {
 		c.Notice = c.V.Say("notice.unknown")
 		return
@@ -43,8 +48,9 @@ func walkFrom(c *engine.Talk, id string) {
 	}
 	retireWalk(c)
 	w := &chat.Walk{Guide: id, Step: run.Step, Last: c.In.At, Machine: c.M.ID, Under: leaveWalk(c, id)}
-	w.Fault = beginFault(c, id)
-	c.State.Walk = w
+	if c.State.Walk = w; sure {
+		w.Fault = beginFault(c, id)
+	}
 	walkCard(c, false)
 }
 
@@ -55,12 +61,12 @@ func leaveWalk(c *engine.Talk, next string) *chat.Walk {
 	switch {
 	case old == nil || next == chat.Robbery:
 		return nil // during a robbery nothing is tidied up: an open fault stays open
-	case light(next) && !light(old.Guide):
+	case guides.Question(next) && !guides.Question(old.Guide):
 		return old
 	}
 	under := old.Under
 	leaveFault(c, old, books.Elsewhere)
-	if !light(next) && under != nil {
+	if !guides.Question(next) && under != nil {
 		leaveFault(c, under, books.Elsewhere)
 		under = nil
 	}
@@ -85,7 +91,7 @@ func retireWalk(c *engine.Talk) {
 // message. At an end the guide is over.
 func walkCard(c *engine.Talk, edit bool) {
 	w := c.State.Walk
-	v, err := c.E.Library().View(run(w), telling.GuideSettings(c.Teller))
+	v, err := c.Guides.View(run(w), telling.GuideSettings(c.Teller))
 	if err != nil { // the owner put another guide in its place meanwhile
 		c.State.Walk = nil
 		c.Say(c.V.Say("trouble.changed"))
@@ -93,7 +99,7 @@ func walkCard(c *engine.Talk, edit bool) {
 	}
 	old := walkKey(c.State.Cards)
 	c.State.Cards++
-	r := chat.Reply{Body: walkBody(c, w, v), Key: walkKey(c.State.Cards)}
+	r := chat.Reply{Body: telling.GuideStep(c.Teller, w.Guide, v), Key: walkKey(c.State.Cards)}
 	if edit {
 		r.Edit = old
 	} else if c.State.Cards > 1 {
@@ -129,21 +135,6 @@ func walkFoot(c *engine.Talk, w *chat.Walk) [][]chat.Button {
 // findingGuides are those in which notes come to light.
 var findingGuides = []string{"note-jam", "wrong-notes", "customer-claim"}
 
-// walkBody words a step: cautions before anything else, the provider's own
-// instruction before ours.
-func walkBody(c *engine.Talk, w *chat.Walk, v guides.View) []chat.Block {
-	head := v.Title
-	if w.Guide != chat.Robbery {
-		head = c.V.Say("trouble.step", "title", v.Title, "n", v.Number, "of", v.Of)
-	}
-	lines := append([]string{head}, v.Cautions...)
-	if v.Own != "" {
-		lines = append(lines, c.V.Say("trouble.own", "text", v.Own))
-	}
-	lines = append(lines, v.Text)
-	return []chat.Block{chat.Lines(append(lines, telling.CallLines(c.Teller, v.Call)...)...)}
-}
-
 // GuideCard are the buttons of guides and of lists of them.
 func GuideCard() engine.Standing {
 	return engine.Standing{Name: engine.DoGuide, Rights: everyone, Tap: guideTap}
@@ -178,11 +169,12 @@ func guideTap(c *engine.Talk, arg string) {
 // stepOn takes a choice of the guide's present step.
 func stepOn(c *engine.Talk, choice int) bool {
 	w := c.State.Walk
-	run, err := c.E.Library().Choose(run(w), telling.GuideSettings(c.Teller), choice)
+	run, err := c.Guides.Choose(run(w), telling.GuideSettings(c.Teller), choice)
 	if err != nil {
 		return false
 	}
 	first := len(w.Taken) == 0
+	onRecord(c, w)
 	w.Step, w.Taken, w.Last = run.Step, run.Taken, c.In.At
 	if first && w.Guide == chat.Robbery {
 		news(c, w.Fault, books.Trouble{Steps: w.Taken}) // whoever spoke says that it is over
@@ -191,23 +183,46 @@ func stepOn(c *engine.Talk, choice int) bool {
 	return true
 }
 
-// walkTyped takes a typed choice: its number or its words.
+// onRecord puts the fault of a guide on record that was begun without.
+func onRecord(c *engine.Talk, w *chat.Walk) {
+	if w.Fault == 0 && w.Machine == c.M.ID {
+		w.Fault = beginFault(c, w.Guide)
+	}
+}
+
+// beside gives words to the guide first that end it, and what is said where no dialog is
+// open or the guide was talked of last. Figures are for the dialog.
+func beside(c *engine.Talk, f *engine.Flow) bool {
+	w := walking(c)
+	if w == nil || f != nil && !w.Last.After(c.State.Since) {
+		return false
+	}
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	if w.Guide != chat.Robbery && slices.Contains(c.V.List("words.stop-guide"), low) {
+		stopWalk(c)
+		return true
+	}
+	cmd, _ := c.Command()
+	latest := w.Last.Equal(c.State.Last) && cmd == nil && !strings.ContainsAny(low, "0123456789")
+	return (f == nil || latest) && walkTyped(c)
+}
+
+// walkTyped takes a typed choice: its number, its words or everyday words for it.
 func walkTyped(c *engine.Talk) bool {
 	w := walking(c)
 	if w == nil {
 		return false
 	}
-	v, err := c.E.Library().View(run(w), telling.GuideSettings(c.Teller))
+	v, err := c.Guides.View(run(w), telling.GuideSettings(c.Teller))
 	if err != nil {
 		return false
 	}
-	low := engine.Fold(strings.Trim(c.In.Text, ".! "))
-	for i, label := range v.Choices {
-		if low == engine.Fold(label) || c.State.Flow == "" && low == strconv.Itoa(i+1) {
-			return stepOn(c, i)
-		}
+	low := strings.Trim(c.In.Text, ".! ")
+	if i, ok := ask.Index(low, len(v.Choices)+1); ok && i > 0 && c.State.Flow == "" {
+		return stepOn(c, i-1)
 	}
-	return false
+	i := hearing.Choose(c.In.Text, v.Choices)
+	return i >= 0 && stepOn(c, i)
 }
 
 // walkAgain shows the guide's card anew, after taps may have been lost.
@@ -232,7 +247,7 @@ func stopWalk(c *engine.Talk) {
 	r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped", "title", title)}}
 	if f := c.M.Fault(w.Fault); f != nil && w.Machine == c.M.ID && f.Unsolved() {
 		r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped-open", "title", title)}}
-		r.Buttons = faultButtons(c, f)
+		r.Buttons = telling.FaultButtons(c.Teller, f)
 	}
 	c.State.Walk = w.Under
 	c.Send(r)

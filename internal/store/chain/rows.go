@@ -89,11 +89,12 @@ func (t Chain) TellAccounts(id shop.ID, person shop.PersonID, chat string) error
 	return t.told(Account, "shop = ? AND (person = ? OR chat = ?)", id, person, chat)
 }
 
-// GoneAccounts adds that a person's accounts are gone, before they are.
-func (t Chain) GoneAccounts(id shop.ID, person shop.PersonID) error {
+// GoneAccounts adds that those of a person's accounts are gone that a condition
+// picks, before they are.
+func (t Chain) GoneAccounts(id shop.ID, person shop.PersonID, which string) error {
 	var keys []string
-	err := t.tx.Each("SELECT chat, mark FROM account WHERE shop = ? AND person = ?", []any{id, person},
-		func(row file.Scanner) error {
+	err := t.tx.Each("SELECT chat, mark FROM account WHERE shop = ? AND person = ? AND "+which,
+		[]any{id, person}, func(row file.Scanner) error {
 			var chat string
 			var mark []byte
 			err := row.Scan(&chat, &mark)
