@@ -1,6 +1,7 @@
 package chat
 
 import (
+	"slices"
 	"strconv"
 	"time"
 
@@ -130,6 +131,11 @@ type Reply struct {
 	Delete int64      `json:"delete,omitempty"` // without a body: number of the person's message to take away
 
 	Stranger bool `json:"stranger,omitempty"` // the desk's: somebody without a shop asked
+}
+
+// Tells reports whether it tells figures, which are of some machine.
+func (r *Reply) Tells() bool {
+	return r.File != nil || slices.ContainsFunc(r.Body, func(b Block) bool { return b.Fixed })
 }
 
 // Deadline asks for an input of kind Remind at an instant. A name is unique

@@ -169,7 +169,7 @@ func (b *batch) facts(w store.Work) (f chat.Facts, s chat.State, err error) {
 	}
 	person.Role = person.Acts()
 	f.Shop, f.Person, f.Shared, f.Several = sh, person, a.Shared, a.Several
-	id := machineOf(sh, w.Machine, tapped, s.Machine)
+	id := sh.Meant(w.Machine, tapped, s.Machine)
 	if id == 0 {
 		return f, s, nil
 	}
@@ -236,20 +236,6 @@ func (b *batch) books(id shop.MachineID) (*books.Machine, error) {
 		return m, err
 	}
 	return m.With(claims), err
-}
-
-// machineOf picks the machine an input is about: the one it names, the one of
-// the dialog under way, or the shop's first.
-func machineOf(s *shop.Shop, wanted ...shop.MachineID) shop.MachineID {
-	for _, id := range wanted {
-		if s.Machine(id) != nil {
-			return id
-		}
-	}
-	if len(s.Machines) > 0 {
-		return s.Machines[0].ID
-	}
-	return 0
 }
 
 // answerStranger says one sentence a day and remembers nothing else.

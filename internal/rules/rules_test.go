@@ -16,9 +16,9 @@ import (
 )
 
 // pure packages decide; they touch neither disk, network, clock nor chance.
-var pure = []string{"leaks", "pictures", "dues", "tally",
+var pure = []string{"leaks", "pictures", "dues", "owing", "tally",
 	"abacus", "cashmath", "chat", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand",
-	"reminders", "access", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement", "matching",
+	"reminders", "access", "counsel", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement", "matching",
 	"chart", "dayfile", "dayrule", "holidays", "lines", "mending", "rota", "settling", "sheet", "stand",
 	"telling", "texts", "when"}
 

@@ -14,7 +14,7 @@ import (
 // Past gives the days from one date to another that have something to tell, by
 // what holds now: corrections are in it.
 func Past(t *Teller, from, to shop.Date) (*tally.Machine, error) {
-	return tally.Of(t.F.Shop, t.Kit, t.entries(), from, to)
+	return tally.Of(t.F.Shop, t.Kit, t.Entries(), from, to)
 }
 
 // EndOf is the first instant that no longer belongs to a date's trading.

@@ -19,12 +19,12 @@ func StandOf(of []*Teller, day shop.Date) (sum stand.Stand, err error) {
 			upTo = func(e books.Entry) bool {
 				switch e.Kind {
 				case books.Settlement, books.Credit, books.Debit, books.Matched, books.WriteOff:
-					return t.dayOfEntry(e) <= day
+					return t.DayOfEntry(e) <= day
 				}
 				return e.Happened.Before(end)
 			}
 		}
-		s, err := stand.Of(t.M.ID, t.entries(), upTo)
+		s, err := stand.Of(t.M.ID, t.Entries(), upTo)
 		if err != nil {
 			return sum, err
 		}

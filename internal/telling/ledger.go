@@ -2,6 +2,7 @@ package telling
 
 import (
 	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/when"
 )
@@ -45,4 +46,20 @@ func PastDays(t *Teller, s string) (from, to shop.Date, rest string) {
 		return t.Today(), t.Today(), s
 	}
 	return days.From, days.To, rest
+}
+
+// Entries are all that was ever recorded, as far as it can be had.
+func (t *Teller) Entries() []books.Entry {
+	if !t.HasLedger() {
+		return nil
+	}
+	return t.F.Ask.Entries()
+}
+
+// DayOfEntry is the day of trading that a record is told under.
+func (t *Teller) DayOfEntry(e books.Entry) shop.Date {
+	if e.Day != "" {
+		return e.Day
+	}
+	return reminders.Today(t.F.Shop, e.Happened)
 }

@@ -43,6 +43,6 @@ func float(c *engine.Talk) {
 		c.Say(c.V.Say("proof.cannot"))
 		return
 	}
-	c.Send(chat.Reply{Place: telling.Place(of),
+	c.Send(chat.Reply{Place: telling.PlaceOf(of),
 		Body: append([]chat.Block{chat.Lines(head)}, telling.StandBlocks(c.Teller, s)...)})
 }
