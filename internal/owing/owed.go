@@ -112,7 +112,8 @@ func ageRows(t *telling.Teller, due []books.Claim, total bool) (rows [][]string)
 func notMatched(t *telling.Teller) (lines []string) {
 	for _, x := range t.M.Claims {
 		if x.Left().IsNegative() {
-			lines = append(lines, t.V.Say("owed.over", "money", t.V.Money(x.Left().Abs()), "day", telling.ClaimDay(t, x)))
+			lines = append(lines, t.V.Say("owed.over", "money", t.V.Money(x.Left().Abs()), "day",
+				telling.ClaimDay(t, x)))
 		}
 	}
 	match := false

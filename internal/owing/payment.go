@@ -69,7 +69,8 @@ func Payment(t *telling.Teller, l *dues.Line) chat.Block {
 // Gap names what came more or less than is due, and what explains it exactly.
 func Gap(t *telling.Teller, l *dues.Line) []chat.Block {
 	gap := l.Gap(t.M)
-	lines := []string{t.V.Say("credit.gap-"+telling.Sign(gap), "money", t.V.Money(gap.Abs()), "day", telling.ClaimDays(t, l.Of))}
+	lines := []string{t.V.Say("credit.gap-"+telling.Sign(gap), "money", t.V.Money(gap.Abs()), "day",
+		telling.ClaimDays(t, l.Of))}
 	for _, f := range l.Fits(t.M, t.Digits(), telling.MaxFits) {
 		if f.Why != dues.FitsDue {
 			lines = append(lines, t.V.Say("fit."+string(f.Why), "day", telling.ClaimDays(t, f.Of), "money",
