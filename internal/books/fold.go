@@ -24,6 +24,12 @@ func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
 	return replay(New(id), entries, nil, nil)
 }
 
+// FoldOn goes on from books that were folded over all entries before others, with
+// these. The first stay as they are. No entry may be about one of before them.
+func FoldOn(m *Machine, entries []Entry) (*Machine, error) {
+	return replay(m.Clone(), entries, nil, nil)
+}
+
 // History replays a machine's entries like Fold and keeps every period, claim
 // and payment at hand, to look back.
 func History(id shop.MachineID, entries []Entry) (*Machine, error) {

@@ -1,12 +1,10 @@
 package chat
 
 import (
-	"slices"
 	"strconv"
 	"time"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/reminders"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
 )
@@ -66,7 +64,6 @@ type Facts struct {
 	Machine *books.Machine // its books; not to be changed
 	Others  []Activity     // dialogs other people have under way at this machine
 	Lang    string         // language the person uses, "en" when unknown
-	Past    []books.Entry  // the machine's entries recorded since [PastFor], oldest first
 	Link    *Link          // Opened: what it leads to
 	Shared  bool           // the phone on the counter, which several people use
 	Several bool           // the chat belongs to other shops too
@@ -103,6 +100,7 @@ type Button struct {
 type Audience struct {
 	Person   shop.PersonID `json:"person,omitempty"`   // this person
 	Managers bool          `json:"managers,omitempty"` // managers and owners, without the speaker
+	Calm     bool          `json:"calm,omitempty"`     // with Managers: no owners where somebody else manages
 	Owners   bool          `json:"owners,omitempty"`   // owners, without the speaker
 	Others   bool          `json:"others,omitempty"`   // everybody who counts, without the speaker
 	Chat     Chat          `json:"chat,omitempty"`     // this chat, whoever it belongs to
@@ -133,11 +131,6 @@ type Reply struct {
 	Stranger bool `json:"stranger,omitempty"` // the desk's: somebody without a shop asked
 }
 
-// Tells reports whether it tells figures, which are of some machine.
-func (r *Reply) Tells() bool {
-	return r.File != nil || slices.ContainsFunc(r.Body, func(b Block) bool { return b.Fixed })
-}
-
 // Deadline asks for an input of kind Remind at an instant. A name is unique
 // within its machine; asking again under the same name moves it, and a zero
 // time drops it.
@@ -150,6 +143,10 @@ type Deadline struct {
 // PlanAgain names the deadline at which a machine's other ones are planned: when
 // somebody of the shop writes for the first time, and when the clock went back.
 const PlanAgain = "plan-begin"
+
+// DaysMoved names the deadline at which the owners hear of days that are told
+// otherwise since the file was brought up to date.
+const DaysMoved = "days-moved"
 
 // Result is what a step leads to.
 type Result struct {
@@ -164,11 +161,6 @@ type Result struct {
 	Orders
 }
 
-// PastFor says since when a step about an input needs the machine's entries;
-// zero: not at all.
-func PastFor(in Input) time.Time {
-	if n, ok := reminders.ParseName(in.Text); ok && in.Kind == Remind && n.Task == reminders.Summary {
-		return in.At.Add(-9 * 24 * time.Hour)
-	}
-	return time.Time{}
-}
+// PastReach is how far back a letter of the week looks: a week, and the days of trading
+// that reach into it.
+const PastReach = 9 * 24 * time.Hour

@@ -41,5 +41,5 @@ func declarations() []engine.Declaration {
 		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),
 		money.Moments(), statements.Moments(), people.Moments(), setup.Moments(), load.Moments(),
 		closing.WitnessCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(), reminding.StartCard,
-		reminding.LaterCard, reminding.MuteCard, reminding.GoneCard)
+		reminding.LaterCard, reminding.MuteCard, reminding.GoneCard, reminding.RarerCard)
 }

@@ -50,9 +50,11 @@ const writtenTable = `
 	later        owner manager staff              shared disputed
 	mute         owner manager staff              shared disputed
 	gone         owner manager staff              shared disputed
+	rarer        owner manager staff              shared disputed
 	away         owner manager staff              shared disputed
 	hold         owner manager staff              shared disputed
 	lift         owner manager                    shared
+	feast        owner manager                    shared
 	say          owner manager                    shared
 	agenda       owner manager staff bookkeeper   shared disputed
 	hours        owner manager staff bookkeeper   shared disputed

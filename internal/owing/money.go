@@ -6,7 +6,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/counts"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -42,12 +41,8 @@ func Beside(t *telling.Teller, s string) (charged, fee decimal.Decimal, rest str
 		if i < 0 || i >= len(words) || used[i] {
 			return v, false
 		}
-		text, code := counts.ParseAmount(words[i], t.Digits())
-		if code != counts.OK {
-			return v, false
-		}
-		v, err := decimal.NewFromString(text)
-		return v, err == nil && v.IsPositive()
+		v, rest, ok := MoneyFirst(t, words[i])
+		return v, ok && rest == ""
 	}
 	for i, w := range words {
 		is := [2]bool{t.IsWord("charges", w), t.IsWord("own-fee", w)}

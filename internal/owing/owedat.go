@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
@@ -21,18 +22,25 @@ const owedCard = "owed"
 // the end of which day, say the words.
 func OwedBy(t *telling.Teller, words string) chat.Reply {
 	of, rest := t.Scope(words)
-	list := strings.Fields(rest)
-	if len(list) > 0 && t.IsWord("at", list[0]) {
-		list = list[1:]
+	when := rest
+	if word, after, _ := strings.Cut(rest, " "); t.IsWord("at", word) {
+		when = after
 	}
-	from, to, unread := telling.PastDays(t, strings.Join(list, " "))
-	r := chat.Reply{Place: telling.PlaceOf(of), Key: owedCard, Retire: owedCard}
+	from, to, unread := telling.PastDays(t, when)
 	switch {
 	case telling.Hidden(of):
 		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("hidden")}}}
 	case unread != "" || from != to:
 		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("past.no-day", "near", rest)}}}
-	case len(list) > 0:
+	}
+	return owedReply(of, when != "", to)
+}
+
+// owedReply tells what machines are owed, or were at the end of a day.
+func owedReply(of []*telling.Teller, then bool, to shop.Date) chat.Reply {
+	r := chat.Reply{Place: telling.Place(of), Key: owedCard, Retire: owedCard}
+	switch {
+	case then:
 		r.Body = OwedAt(of, to)
 	case len(of) > 1:
 		r.Body = OwedTogether(of)
@@ -42,7 +50,7 @@ func OwedBy(t *telling.Teller, words string) chat.Reply {
 	default:
 		body, more := Owed(of[0])
 		if r.Body = body; more {
-			r.Buttons = owedButton(of[0], t.V.Say("button.owed-days"), 0)
+			r.Buttons = owedButton(of[0], of[0].V.Say("button.owed-days"), 0)
 		}
 	}
 	return r
@@ -78,7 +86,8 @@ func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
 	owed, paid, given := decimal.Zero, decimal.Zero, decimal.Zero
 	n := 0
 	for _, t := range of {
-		for _, x := range dues.At(t.Look(), t.Entries(), day, t.DayOfEntry) {
+		dayOf := func(e books.Entry) shop.Date { return bygone.DayOf(t, e) }
+		for _, x := range dues.At(t.Look(), t.Ledger(), day, dayOf) {
 			owed, paid, given, n = owed.Add(x.Owed), paid.Add(x.Paid), given.Add(x.GivenUp), n+1
 			name := telling.ClaimDay(t, x.Claim)
 			if len(of) > 1 {
@@ -91,11 +100,16 @@ func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
 	if n == 0 {
 		return []chat.Block{chat.Lines(t.V.Say("owed.none-at", "day", t.DayYear(day)))}
 	}
-	body := []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day)))}
 	if n > owedLines {
 		rows = nil
 	}
-	rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(owed), ""})
+	rows = append(rows, since(t, owed, paid, given)...)
+	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}
+}
+
+// since adds up what was owed, and what became of it.
+func since(t *telling.Teller, owed, paid, given decimal.Decimal) [][]string {
+	rows := [][]string{{t.V.Say("owed.total"), t.V.Money(owed), ""}}
 	for _, x := range []struct {
 		id    string
 		value decimal.Decimal
@@ -105,7 +119,7 @@ func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
 			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value), ""})
 		}
 	}
-	return append(body, columnsLast(rows))
+	return rows
 }
 
 // became says what became of what was owed for a settlement.

@@ -2,7 +2,6 @@ package telling
 
 import (
 	"shopfloat/internal/books"
-	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/when"
 )
@@ -48,18 +47,10 @@ func PastDays(t *Teller, s string) (from, to shop.Date, rest string) {
 	return days.From, days.To, rest
 }
 
-// Entries are all that was ever recorded, as far as it can be had.
-func (t *Teller) Entries() []books.Entry {
+// Ledger is all that was ever recorded, as far as it can be had.
+func (t *Teller) Ledger() []books.Entry {
 	if !t.HasLedger() {
 		return nil
 	}
 	return t.F.Ask.Entries()
-}
-
-// DayOfEntry is the day of trading that a record is told under.
-func (t *Teller) DayOfEntry(e books.Entry) shop.Date {
-	if e.Day != "" {
-		return e.Day
-	}
-	return reminders.Today(t.F.Shop, e.Happened)
 }

@@ -49,9 +49,9 @@ func (t *Teller) Scope(words string) (of []*Teller, rest string) {
 	return []*Teller{t}, words
 }
 
-// PlaceOf names what is told of: a machine and its shop, or the shop where it is all
+// Place names what is told of: a machine and its shop, or the shop where it is all
 // of its machines.
-func PlaceOf(of []*Teller) string {
+func Place(of []*Teller) string {
 	t := of[0]
 	switch {
 	case len(t.F.Shop.Machines) < 2:

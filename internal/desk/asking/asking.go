@@ -7,6 +7,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/desk/estate"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -22,12 +23,14 @@ type Asking struct {
 	machine shop.MachineID // 0: none
 	ledger  []books.Entry  // once it was asked for
 	copied  func() *chat.Copied
+	proof   func(shop.ID) *chat.Proved
 	others  []*Asking // of other machines
 }
 
 // Of answers a step about a shop, in a chat, with its machine's books where it has any.
-func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied) *Asking {
-	a := &Asking{tx: tx, shop: f.Shop, chat: where, copied: copied}
+func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied,
+	proof func(shop.ID) *chat.Proved) *Asking {
+	a := &Asking{tx: tx, shop: f.Shop, chat: where, copied: copied, proof: proof}
 	if f.Machine != nil {
 		a.machine = f.Machine.ID
 	}
@@ -57,7 +60,19 @@ func (a *Asking) Failed() error {
 // Ask gives what a step may ask.
 func (a *Asking) Ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Told: a.told, Coded: a.coded, Books: a.books, At: a.at}
+		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
+		Estates: a.estates, At: a.at}
+}
+
+func (a *Asking) proved() *chat.Proved {
+	if a.proof == nil || a.shop == nil {
+		return nil
+	}
+	return a.proof(a.shop.ID)
+}
+
+func (a *Asking) estates(owner shop.PersonID) []chat.Estate {
+	return estate.List(a.tx, a.shop.ID, owner, func(err error) { a.Err = errors.Join(a.Err, err) })
 }
 
 func (a *Asking) phones() []chat.Phone {

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 )
 
@@ -281,7 +282,8 @@ func confirmOpening(c *engine.Talk) {
 	trade.AskTicks(c, c.M.Period(c.M.Seq), head)
 	if p := c.M.Period(before); p != nil {
 		day := c.V.Day(c.Local(p.Opened))
-		c.Managers(chat.Lines(c.V.Say("told.not-closed", "day", day, "who", c.F.Person.Name)))
+		c.TellAbout(reminders.Noted,
+			chat.Reply{Body: []chat.Block{{Text: c.V.Say("told.not-closed", "day", day, "who", c.F.Person.Name)}}})
 	}
 }
 

@@ -42,6 +42,8 @@ const (
 	DoLater     = "later"
 	DoMute      = "mute"
 	DoGone      = "gone"
+	DoRarer     = "rarer"
+	DoFeast     = "feast"
 	DoAway      = "away"
 	DoHold      = "hold"
 	DoLift      = "lift"

@@ -2,6 +2,7 @@ package money
 
 import (
 	"strconv"
+	"time"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
@@ -9,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/owing"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 )
 
@@ -35,13 +37,41 @@ func tapOwed(c *engine.Talk, arg string) {
 	}
 }
 
-// tellOwed tells of a claim that is overdue, to a manager and then to an owner.
+func longBegan(t *telling.Teller, no int64) (time.Time, bool) {
+	if _, open := telling.OwedBegan(t, no); !open {
+		return time.Time{}, false
+	}
+	return reminders.LongOverdue(t.F.Shop, t.M.Claim(no).On), true
+}
+
+// tellOwed tells managers of a claim that is overdue, and of those that are so since the
+// same moment.
 func tellOwed(c *engine.Talk, no int64, r reminders.Rung) {
+	tellLate(c, no, r, func(due shop.Date) time.Time { return reminders.Overdue(c.F.Shop, due) })
+}
+
+// tellLong tells owners of one that is late by more than any way of looking explains.
+func tellLong(c *engine.Talk, no int64, r reminders.Rung) {
+	tellLate(c, no, r, func(due shop.Date) time.Time { return reminders.LongOverdue(c.F.Shop, due) })
+}
+
+// tellLate tells of a late claim once for all that are so since the same moment. Where the
+// one before is not paid by the books either nobody looked since that was told: the letter
+// of the week goes on with it.
+func tellLate(c *engine.Talk, no int64, r reminders.Rung, from func(shop.Date) time.Time) {
 	c.Owing()
 	x, key := c.M.Claim(no), trade.OwedName+strconv.FormatInt(no, 10)
+	together, more := telling.LateWith(c.Teller, *x, from), ""
+	before, known := telling.ClaimBefore(c.Teller, *x)
+	if together[0].Seq != no || known && before.Left().IsPositive() && !c.In.At.Before(from(before.On)) {
+		return
+	}
+	if n := int64(len(together) - 1); n > 0 {
+		more = c.V.Count("overdue.more", n)
+	}
 	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Owed, r.To), chat.Reply{
 		Body: []chat.Block{chat.Lines(c.V.Say("overdue"), c.Which(),
-			c.V.Say("overdue.what", "day", telling.ClaimDay(c.Teller, *x), "due", c.V.Day(x.On.Time())),
+			c.V.Say("overdue.what", "day", telling.ClaimDay(c.Teller, *x), "due", c.V.Day(x.On.Time())), more,
 			c.V.Say("overdue.do"))},
 		Buttons: [][]chat.Button{c.Button("bank-paid", "o:credit:"+strconv.FormatInt(no, 10)),
 			c.Button("message", "o:bank:"+strconv.FormatInt(no, 10))},
@@ -85,5 +115,6 @@ func tapBank(c *engine.Talk, arg string) {
 func Moments() engine.Moments {
 	return engine.Moments{After: remindOwed,
 		Matters: []engine.Matter{
-			{Prefix: trade.OwedName, Task: reminders.Owed, Began: telling.OwedBegan, Tell: tellOwed}}}
+			{Prefix: trade.OwedName, Task: reminders.Owed, Began: telling.OwedBegan, Tell: tellOwed},
+			{Prefix: trade.LongName, Task: reminders.LongOwed, Began: longBegan, Tell: tellLong}}}
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"strings"
 
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/filed"
@@ -83,9 +84,9 @@ func export(c *engine.Talk) {
 		return
 	}
 	days := int64(len(tally.Joined(list)))
-	c.Send(chat.Reply{Place: telling.PlaceOf(of), Body: []chat.Block{chat.Lines(done,
+	c.Send(chat.Reply{Place: telling.Place(of), Body: []chat.Block{chat.Lines(done,
 		c.V.Count("export.days", days), c.V.Say("export.forms"))},
-		File: &chat.File{Name: name + ".csv", Data: telling.CSV(c.Teller, list)}})
+		File: &chat.File{Name: name + ".csv", Data: bygone.CSV(c.Teller, list)}})
 }
 
 // exportForm sends the month in another form. The check word stands in the
@@ -100,6 +101,6 @@ func exportForm(c *engine.Talk, t *telling.Teller, f *form, m *tally.Machine, do
 	if t == c.Teller { // the word is that of the machine at hand
 		word = c.V.Say("note.check", "word", chat.CheckMark)
 	}
-	c.Send(chat.Reply{Place: telling.PlaceOf([]*telling.Teller{t}), Body: []chat.Block{chat.Lines(done, word)},
+	c.Send(chat.Reply{Place: telling.Place([]*telling.Teller{t}), Body: []chat.Block{chat.Lines(done, word)},
 		File: &chat.File{Name: m.From.Time().Format("2006-01") + f.ends, Data: b.Bytes()}})
 }
