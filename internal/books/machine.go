@@ -207,14 +207,15 @@ func (m *Machine) remember(b Brief) {
 	}
 }
 
-// forget drops closed periods that are no longer needed at hand.
-func (m *Machine) forget() {
+// forget drops closed periods that are no longer needed at hand; the one that was
+// just recorded about is, however long ago it was opened.
+func (m *Machine) forget(about int64) {
 	closed := 0
 	for i := len(m.Periods) - 1; i >= 0 && !m.all; i-- {
 		if m.Periods[i].Unfinished() {
 			continue
 		}
-		if closed++; closed > keepClosed {
+		if closed++; closed > keepClosed && m.Periods[i].No != about {
 			m.Periods = slices.Delete(m.Periods, i, i+1)
 		}
 	}
