@@ -1,4 +1,6 @@
-package telling
+// Package letters writes the letter of the week that an owner gets over all their shops, in
+// the words of package telling; what of it is worst is judged by package reminders.
+package letters
 
 import (
 	"slices"
@@ -14,6 +16,7 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -37,7 +40,7 @@ func SitesOf(list []chat.Estate, now time.Time) (sites []reminders.Site) {
 
 // letter is what a weekly letter is made of.
 type letter struct {
-	*Teller
+	*telling.Teller
 	until   shop.Date
 	parts   []*part
 	several bool
@@ -45,7 +48,7 @@ type letter struct {
 
 // part is what a letter tells of one machine.
 type part struct {
-	*Teller
+	*telling.Teller
 	chat.Estate
 	week  week
 	rank  reminders.Week
@@ -54,10 +57,10 @@ type part struct {
 	used  bool
 }
 
-// Letter tells an owner of the seven days before a date over all their machines: one
+// Weekly tells an owner of the seven days before a date over all their machines: one
 // letter a week, the worst first. Nil where nothing is to be told. Voice speaks for a shop.
-func Letter(
-	t *Teller, list []chat.Estate, until shop.Date, voice func(*shop.Shop) *texts.Voice,
+func Weekly(
+	t *telling.Teller, list []chat.Estate, until shop.Date, voice func(*shop.Shop) *texts.Voice,
 ) []chat.Block {
 	l := letter{Teller: t, until: until}
 	for i, site := range SitesOf(list, t.Now) {
@@ -66,7 +69,7 @@ func Letter(
 			continue
 		}
 		p := &part{Estate: e, used: site.InUse, label: labelOf(list, e)}
-		p.Teller = &Teller{V: voice(e.Shop), F: chat.Facts{Shop: e.Shop}, M: e.Machine,
+		p.Teller = &telling.Teller{V: voice(e.Shop), F: chat.Facts{Shop: e.Shop}, M: e.Machine,
 			Kit: e.Shop.Machine(e.Machine.ID), Now: t.Now, Guides: t.Guides}
 		p.week = weekBefore(p.Teller, e.Past(), until)
 		p.judge(until)
@@ -82,7 +85,7 @@ func Letter(
 	} else {
 		lines = append(lines, l.alone()...)
 	}
-	lines = append(lines, l.paid(), l.orders(), l.helped(), CopyLine(t), l.check())
+	lines = append(lines, l.paid(), l.orders(), l.helped(), telling.CopyLine(t), l.check())
 	return []chat.Block{chat.Lines(lines...)}
 }
 
@@ -169,10 +172,10 @@ func (p *part) unticked(until shop.Date) (n int64) {
 func (p *part) late() {
 	var owed decimal.Decimal
 	for _, x := range p.M.Due() {
-		if late(p.Teller, x) {
+		if x.On != "" && shop.DateOf(p.Local(p.Now)) > x.On { // the bank has until the end of it
 			owed = owed.Add(x.Left())
 		}
-		if LongOverdue(p.Teller, x) {
+		if telling.LongOverdue(p.Teller, x) {
 			p.rank.LongOwed++
 		}
 	}
