@@ -118,6 +118,10 @@ type Ask struct {
 	Since   func(seq int64) []books.Entry // of it what [books.From] gives
 	Claims  func() []books.Claim          // all that the bank owes or owed for the machine, oldest first
 
+	// At gives another machine of the shop, whether somebody is counting it, and what can
+	// be asked of it.
+	At func(id shop.MachineID) (m *books.Machine, blind bool, ask Ask)
+
 	// Told lists the people of the shop who were sent messages of a name, as far back as
 	// is still known; only what has truly gone out counts.
 	Told func(key string) []Told
@@ -129,10 +133,17 @@ type Ask struct {
 	Books func(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine)
 
 	Copied func() *Copied // the last copy of the file; nil: none is known of
-
+	Proved func() *Proved // whether the records of the shop hold together; nil: nobody looked yet
 	// Estates lists the machines of all shops of an owner of this one, by shop and machine;
 	// none for somebody without a phone.
 	Estates func(owner shop.PersonID) []Estate
+}
+
+// Proved tells of the last look at the records of a shop.
+type Proved struct {
+	At      time.Time
+	Entries int
+	Faults  int // things that do not hold together
 }
 
 // Estate is a machine of an owner, as the letter of the week tells of it.

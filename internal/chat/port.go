@@ -144,6 +144,10 @@ type Deadline struct {
 // somebody of the shop writes for the first time, and when the clock went back.
 const PlanAgain = "plan-begin"
 
+// DaysMoved names the deadline at which the owners hear of days that are told
+// otherwise since the file was brought up to date.
+const DaysMoved = "days-moved"
+
 // Result is what a step leads to.
 type Result struct {
 	State     State

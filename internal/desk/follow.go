@@ -35,11 +35,11 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.welcomeBack(w.Input); err != nil {
 		return "", err
 	}
-	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied)
+	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied, b.desk.proved)
 	facts.Ask = asked.Ask()
 	res := b.desk.step(state, w.Input, facts)
-	if asked.Err != nil {
-		return "", asked.Err
+	if err := asked.Failed(); err != nil {
+		return "", err
 	}
 	if facts.Shop == nil && !res.Accept {
 		return "", b.tell(cause, w.Input.Chat, res.Replies)
@@ -169,7 +169,7 @@ func (b *batch) facts(w store.Work) (f chat.Facts, s chat.State, err error) {
 	}
 	person.Role = person.Acts()
 	f.Shop, f.Person, f.Shared, f.Several = sh, person, a.Shared, a.Several
-	id := machineOf(sh, w.Machine, tapped, s.Machine)
+	id := sh.Meant(w.Machine, tapped, s.Machine)
 	if id == 0 {
 		return f, s, nil
 	}
@@ -231,20 +231,6 @@ func (b *batch) books(id shop.MachineID) (*books.Machine, error) {
 		return m, err
 	}
 	return m.With(claims), err
-}
-
-// machineOf picks the machine an input is about: the one it names, the one of
-// the dialog under way, or the shop's first.
-func machineOf(s *shop.Shop, wanted ...shop.MachineID) shop.MachineID {
-	for _, id := range wanted {
-		if s.Machine(id) != nil {
-			return id
-		}
-	}
-	if len(s.Machines) > 0 {
-		return s.Machines[0].ID
-	}
-	return 0
 }
 
 // answerStranger says one sentence a day and remembers nothing else.
@@ -335,7 +321,7 @@ func (b *batch) send(cause int64, n int, where chat.Chat, r chat.Reply) error {
 	if err != nil || gone {
 		return err
 	}
-	m, err := b.tx.Enqueue(cause, n, where, r)
+	m, err := b.tx.Enqueue(cause, n, where, trust.Seen(r))
 	if err != nil {
 		return err
 	}

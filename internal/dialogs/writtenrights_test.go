@@ -76,6 +76,8 @@ const writtenTable = `
 	credit       owner manager bookkeeper         shared
 	debit        owner manager bookkeeper         shared
 	match        owner manager bookkeeper         shared
+	write-off    owner                            shared
+	split        owner manager bookkeeper         shared
 	statement    owner manager bookkeeper
 	owed         owner manager bookkeeper         shared
 	day          owner manager bookkeeper         shared

@@ -300,12 +300,25 @@ func dayOf(s *shop.Shop, on plan, opened time.Time) shop.Date {
 	date := today(s, on, opened)
 	d := on(date)
 	switch next := on(date.Add(1)); {
+	case tradesAllTheSame(s, d, opened):
 	case d.Closed != Trading || opened.After(d.Close):
 		return after(on, date)
 	case ahead(next, d.Close, opened):
 		return next.Date
 	}
 	return date
+}
+
+// tradesAllTheSame reports whether what is opened on a day that was to be closed, a
+// holiday or one that somebody called off, is meant for that very day: within the hours
+// of such a day of the week. Later than that it is loaded for the next one.
+func tradesAllTheSame(s *shop.Shop, d Day, opened time.Time) bool {
+	usual := s.Weekly(d.Date)
+	if d.Closed == Trading || d.Closed == Weekly || usual == (shop.Hours{}) {
+		return false
+	}
+	_, end := span(s.Location, d.Date, usual)
+	return opened.Before(end)
 }
 
 // ahead reports whether what is opened shortly before a day ends is meant for the next

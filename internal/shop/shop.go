@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/cashmath"
 )
 
@@ -187,6 +186,19 @@ func (s *Shop) Machine(id MachineID) *Machine {
 		}
 	}
 	return nil
+}
+
+// Meant is the first machine of some that the shop has, or its first one; 0 where it has none.
+func (s *Shop) Meant(wanted ...MachineID) MachineID {
+	for _, id := range wanted {
+		if s.Machine(id) != nil {
+			return id
+		}
+	}
+	if len(s.Machines) > 0 {
+		return s.Machines[0].ID
+	}
+	return 0
 }
 
 // Person finds a person of the shop.

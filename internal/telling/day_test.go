@@ -38,7 +38,7 @@ func TestPeriodBlocks(t *testing.T) {
 		"Not closed")
 	f = opened(t, "")
 	f.Play(closing("12 60 80", "none", "total 4370", "0") + "\nstaff1: [Confirm]\nstaff1: [Skip]")
-	expect(t, tell(f), "€30 is missing", "(")
+	expect(t, tell(f), "€30 is missing. (of which kind is not known)", "20s")
 }
 
 // Faults of a day, open ones with a way to end them, and for how long the machine

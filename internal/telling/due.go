@@ -94,3 +94,13 @@ func OwedBegan(t *Teller, no int64) (time.Time, bool) {
 	}
 	return OverdueFrom(t, *x), true
 }
+
+// WhoHas are those a rung tells: at first whoever the matter is with.
+func WhoHas(
+	t *Teller, by shop.PersonID, date shop.Date, task reminders.Task, r reminders.Rung,
+) []shop.PersonID {
+	if _, works := t.F.Shop.Person(by); works && r.To == shop.List {
+		return []shop.PersonID{by}
+	}
+	return reminders.People(t.F.Shop, date, task, r.To)
+}

@@ -20,13 +20,20 @@ func OwedCommand() engine.Command {
 		Help: engine.HelpMore, Takes: engine.AnyWords, Run: owed}
 }
 
-// owed lists what the bank owes, by age, with a total.
-func owed(c *engine.Talk) {
-	if c.Hidden() {
-		c.Say(c.V.Say("hidden"))
-		return
+// owed tells what the bank owes, or owed: owed, owed together, owed at 30 november.
+func owed(c *engine.Talk) { c.Send(telling.OwedBy(c.Teller, c.Rest)) }
+
+// tapOwed shows the settlements one by one, a page at a time.
+func tapOwed(c *engine.Talk, arg string) {
+	from, err := strconv.Atoi(arg)
+	switch {
+	case err != nil:
+		c.UnknownTap()
+	case c.Hidden():
+		c.Notice = c.V.Say("hidden")
+	default:
+		c.Send(telling.OwedPage(c.Teller, from))
 	}
-	c.Send(chat.Reply{Body: telling.Owed(c.Teller)})
 }
 
 func longBegan(t *telling.Teller, no int64) (time.Time, bool) {
@@ -100,11 +107,7 @@ func tapBank(c *engine.Talk, arg string) {
 		c.Notice = c.V.Say("bank.came-already")
 		return
 	}
-	words := []string{
-		c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", telling.ClaimDay(c.Teller, *x)),
-		bankDue(c, *x), c.V.Say("bank.late", "due", c.V.Day(x.On.Time())),
-	}
-	sendCopy(c, words)
+	c.Send(chat.Reply{Body: telling.AboutLate(c.Teller, *x)})
 }
 
 // Moments are credits that are late.

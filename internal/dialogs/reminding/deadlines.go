@@ -40,7 +40,7 @@ func remind(c *engine.Talk) {
 	case c.In.Text == planGoOn:
 		planOn(c)
 	case ok && n.Task == reminders.Summary:
-		onTime(c, n, c.TellTheWeek)
+		onTime(c, n, func(n reminders.Name) { c.E.Week(c, n) })
 	case ok && n.Task == reminders.Eve:
 		onTime(c, n, func(n reminders.Name) { tellEve(c, n) })
 	case ok && n.Task == reminders.Doubt:
