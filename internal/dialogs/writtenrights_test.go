@@ -75,6 +75,7 @@ const writtenTable = `
 	debit        owner manager bookkeeper         shared
 	match        owner manager bookkeeper         shared
 	statement    owner manager bookkeeper
+	finish-month owner manager bookkeeper
 	owed         owner manager bookkeeper         shared
 	day          owner manager bookkeeper         shared
 	month        owner manager bookkeeper         shared

@@ -20,7 +20,7 @@ func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) strin
 			return err
 		}
 		for _, d := range m.Days {
-			row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, string(d.Date)}
+			row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, d.Name()}
 			for i, v := range d.Amounts() {
 				cell := money.Amount(v)
 				if i == VarianceColumn && d.Unknown {

@@ -21,7 +21,11 @@ var exportColumns = []string{
 func CSV(t *Teller, days []*DaySum) []byte {
 	rows := make([][]string, 0, len(days)+1)
 	for _, d := range days {
-		rows = append(rows, csvRow(t, string(d.date), d))
+		name := string(d.date)
+		if d.late {
+			name = "for " + name
+		}
+		rows = append(rows, csvRow(t, name, d))
 	}
 	return csvFile(exportColumns, append(rows, csvRow(t, "total", totalOf(days))))
 }

@@ -10,6 +10,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/months"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -25,13 +26,57 @@ type DaySum struct {
 	fees, charges, taken       decimal.Decimal // by the day they came
 	incomplete, hasSettlements bool
 	known                      bool // a total: some difference is known
+	late                       bool // what was recorded of a day of a finished month since then
 }
 
 func (d *DaySum) Open() decimal.Decimal { return d.due.Sub(d.paid) }
 
 // Past gives the days from one date to another that have something to tell, by
-// what holds now: corrections are in it.
+// what holds now: corrections are in it. Finished months are told as they were
+// finished; what was recorded of their days since stands behind the days of the
+// span in which it was.
 func Past(t *Teller, from, to shop.Date) []*DaySum {
+	if !t.HasLedger() || t.F.Ask.Finished == nil {
+		return pastOf(t, nil, from, to)
+	}
+	book := months.Book[*DaySum]{Entries: t.F.Ask.Entries(), Months: months.Of(t.F.Ask.Finished(), t.M.ID),
+		Local: func(at time.Time) shop.Date { return shop.DateOf(t.Local(at)) },
+		Date:  func(d *DaySum) shop.Date { return d.date }, Less: less,
+		Days: func(entries []books.Entry, from, to shop.Date) []*DaySum {
+			return pastOf(t, entries, from, to)
+		}}
+	days, late := book.Between(from, to)
+	return append(days, late...)
+}
+
+// less is what a day has become more than it was.
+func less(now, was *DaySum) (*DaySum, bool) {
+	d := &DaySum{late: true}
+	for _, x := range []*DaySum{was, now} {
+		if x == nil {
+			continue
+		}
+		for i, f := range d.amounts() {
+			*f = x.amounts()[i].Sub(*f)
+		}
+		d.date, d.incomplete = x.date, x.incomplete
+	}
+	if now == nil {
+		for _, f := range d.amounts() {
+			*f = f.Neg()
+		}
+	}
+	return d, !d.empty() || !d.variance.IsZero()
+}
+
+// amounts are all that can be added up.
+func (d *DaySum) amounts() []*decimal.Decimal {
+	return []*decimal.Decimal{&d.fromTill, &d.fromBank, &d.paidOut, &d.back, &d.tests, &d.variance, &d.due,
+		&d.paid, &d.fees, &d.charges, &d.taken}
+}
+
+// pastOf gives the days by the entries of a ledger; nil: by what is at hand.
+func pastOf(t *Teller, entries []books.Entry, from, to shop.Date) []*DaySum {
 	days := map[shop.Date]*DaySum{}
 	at := func(d shop.Date) *DaySum {
 		if days[d] == nil {
@@ -40,6 +85,13 @@ func Past(t *Teller, from, to shop.Date) []*DaySum {
 		return days[d]
 	}
 	m := t.Look()
+	if entries != nil {
+		if was, err := books.History(t.M.ID, entries); err == nil {
+			m = was
+		}
+	} else if t.HasLedger() {
+		entries = t.F.Ask.Entries()
+	}
 	for _, p := range m.Periods {
 		day := t.DayOf(p)
 		if from <= day && day <= to {
@@ -58,7 +110,7 @@ func Past(t *Teller, from, to shop.Date) []*DaySum {
 			day.due, day.paid = day.due.Add(x.Value), day.paid.Add(x.Paid)
 		}
 	}
-	pastMoney(t, from, to, at)
+	pastMoney(t, entries, from, to, at)
 	maps.DeleteFunc(days, func(_ shop.Date, d *DaySum) bool { return d.empty() })
 	return slices.SortedFunc(maps.Values(days), func(a, b *DaySum) int { return cmp.Compare(a.date, b.date) })
 }
@@ -82,9 +134,8 @@ func (d *DaySum) slip(s *books.Slip) {
 
 // empty reports whether there is nothing to tell.
 func (d *DaySum) empty() bool {
-	for _, v := range []decimal.Decimal{d.fromTill, d.fromBank, d.paidOut, d.back, d.tests, d.due, d.paid,
-		d.fees, d.charges, d.taken} {
-		if !v.IsZero() {
+	for _, v := range d.amounts() {
+		if v != &d.variance && !v.IsZero() {
 			return false
 		}
 	}
@@ -92,11 +143,8 @@ func (d *DaySum) empty() bool {
 }
 
 // pastMoney adds what came from till and bank, by the date on which it did.
-func pastMoney(t *Teller, from, to shop.Date, at func(shop.Date) *DaySum) {
-	if !t.HasLedger() {
-		return
-	}
-	for _, e := range books.InForce(t.F.Ask.Entries()) {
+func pastMoney(t *Teller, entries []books.Entry, from, to shop.Date, at func(shop.Date) *DaySum) {
+	for _, e := range books.InForce(entries) {
 		date := cmp.Or(e.Day, reminders.Today(t.F.Shop, e.Happened))
 		if date < from || date > to {
 			continue
@@ -145,12 +193,8 @@ func totalOf(days []*DaySum) *DaySum {
 	t := &DaySum{}
 	for _, d := range days {
 		t.incomplete, t.known = t.incomplete || d.incomplete, t.known || len(d.periods) > 0 && !d.incomplete
-		for _, f := range []struct{ to, from *decimal.Decimal }{
-			{&t.fromTill, &d.fromTill}, {&t.fromBank, &d.fromBank}, {&t.paidOut, &d.paidOut},
-			{&t.back, &d.back}, {&t.tests, &d.tests}, {&t.variance, &d.variance}, {&t.due, &d.due},
-			{&t.paid, &d.paid}, {&t.fees, &d.fees}, {&t.charges, &d.charges}, {&t.taken, &d.taken},
-		} {
-			*f.to = f.to.Add(*f.from)
+		for i, f := range t.amounts() {
+			*f = f.Add(*d.amounts()[i])
 		}
 	}
 	return t
@@ -201,10 +245,14 @@ func DaysBlocks(t *Teller, days []*DaySum, from, to shop.Date) []chat.Block {
 		switch {
 		case d.incomplete:
 			diff = "?"
-		case len(d.periods) == 0:
+		case len(d.periods) == 0 && d.variance.IsZero():
 			diff = ""
 		}
-		rows = append(rows, []string{t.V.Day(d.date.Time()), t.V.Money(d.paidOut), diff, t.V.Money(d.Open())})
+		day := t.V.Day(d.date.Time())
+		if d.late {
+			day = t.V.Say("past.for-day", "day", day)
+		}
+		rows = append(rows, []string{day, t.V.Money(d.paidOut), diff, t.V.Money(d.Open())})
 	}
 	all := totalOf(days)
 	diff := t.V.Money(all.variance)

@@ -36,7 +36,7 @@ func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied)
 // Ask gives what a step may ask.
 func (a *Asking) Ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Told: a.told, Coded: a.coded, Books: a.books}
+		Claims: a.claims, Copied: a.copied, Told: a.told, Coded: a.coded, Books: a.books, Finished: a.finished}
 }
 
 func (a *Asking) phones() []chat.Phone {
@@ -156,6 +156,12 @@ func (a *Asking) entries() []books.Entry {
 	a.ledger, err = a.tx.Entries(a.machine, time.Time{})
 	a.Err = errors.Join(a.Err, err)
 	return a.ledger
+}
+
+func (a *Asking) finished() []shop.Finished {
+	list, err := a.tx.Finished(a.shop.ID)
+	a.Err = errors.Join(a.Err, err)
+	return list
 }
 
 // since reads the entries from a number on.

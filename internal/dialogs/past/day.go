@@ -1,6 +1,8 @@
 package past
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"shopfloat/internal/chat"
@@ -24,7 +26,7 @@ func day(c *engine.Talk) {
 		monthTable(c, from, to)
 		return
 	}
-	days := telling.Past(c.Teller, from, from)
+	days := slices.DeleteFunc(telling.Past(c.Teller, from, from), telling.Late)
 	if !shown(c, days, c.V.Say("no-such-day", "day", c.DayYear(from))) {
 		return
 	}
@@ -42,7 +44,21 @@ func month(c *engine.Talk) {
 		c.Say(c.V.Say("past.no-month", "near", c.Rest))
 		return
 	}
-	monthTable(c, from, to)
+	days := telling.Past(c.Teller, from, to)
+	if !shown(c, days, c.V.Say("past.nothing")) {
+		return
+	}
+	name := from.Time().Format("2006-01")
+	r := chat.Reply{Body: telling.DaysBlocks(c.Teller, days, from, to)}
+	switch f := finishedAs(c, name); {
+	case f != nil:
+		r.Body = append(r.Body, chat.Lines(c.V.Say("month.is-finished", "when", c.Clock(f.At), "who", c.Name(f.By))))
+	case to < c.Today() && c.May(engine.DoFinishMonth):
+		month := c.V.Say("month." + strconv.Itoa(int(from.Time().Month())))
+		r.Buttons = [][]chat.Button{{{Label: c.V.Say("button.finish-month", "month", month),
+			Data: "o:" + engine.DoFinishMonth + ":" + name}}}
+	}
+	c.Send(r)
 }
 
 // monthOf reads the name of a month that has been or is under way; none is this one.

@@ -39,7 +39,7 @@ var forms = []form{
 
 func journalOf(beancount bool) func(*engine.Talk, *bytes.Buffer, *tally.Machine) error {
 	return func(c *engine.Talk, to *bytes.Buffer, m *tally.Machine) error {
-		list, err := journal.Of(m.Shop, m.Kit.ID, c.F.Ask.Entries())
+		list, err := journal.Finished(m.Shop, m.Kit.ID, c.F.Ask.Entries(), finished(c))
 		if err != nil {
 			return err
 		}
@@ -93,7 +93,7 @@ func exportForm(c *engine.Talk, f *form, from, to shop.Date, done string) {
 	if c.HasLedger() {
 		entries = c.F.Ask.Entries()
 	}
-	m, err := tally.Of(c.F.Shop, c.Kit, entries, from, to)
+	m, err := tally.Finished(c.F.Shop, c.Kit, entries, from, to, finished(c))
 	if err == nil {
 		err = f.write(c, &b, m)
 	}

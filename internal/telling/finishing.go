@@ -1,0 +1,62 @@
+package telling
+
+import (
+	"strconv"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+)
+
+// Late reports whether a day is a line of what was recorded since its month was finished.
+func Late(d *DaySum) bool { return d.late }
+
+// monthName words a month like 2026-11.
+func monthName(t *Teller, month string) string {
+	first := shop.Date(month + "-01").Time()
+	return t.V.Say("month."+strconv.Itoa(int(first.Month()))) + " " + strconv.Itoa(first.Year())
+}
+
+// MonthOpen lists what is open in a month that is to be finished, and says what
+// that means.
+func MonthOpen(t *Teller, month string) []chat.Block {
+	first := shop.Date(month + "-01")
+	last := shop.DateOf(first.Time().AddDate(0, 1, -1))
+	lines := []string{t.V.Say("month.ending", "month", monthName(t, month))}
+	open, total := int64(0), &DaySum{}
+	days := Past(t, first, last)
+	for _, d := range days {
+		if d.incomplete {
+			open++
+		}
+	}
+	total = totalOf(days)
+	if open > 0 {
+		lines = append(lines, t.V.Count("month.unknown", open))
+	}
+	if owed := total.Open(); !owed.IsZero() {
+		lines = append(lines, t.V.Say("month.owed", "money", t.V.Money(owed)))
+	}
+	loose := int64(0)
+	for _, l := range t.M.Loose {
+		if at := shop.DateOf(t.Local(l.Happened)); first <= at && at <= last && l.As != books.Foreign {
+			loose++
+		}
+	}
+	if loose > 0 {
+		lines = append(lines, t.V.Count("month.loose", loose))
+	}
+	if len(lines) == 1 {
+		lines = append(lines, t.V.Say("month.nothing-open"))
+	}
+	if len(t.F.Shop.Machines) > 1 {
+		lines = append(lines, t.V.Say("month.all-machines"))
+	}
+	return []chat.Block{chat.Lines(append(lines, t.V.Say("month.after"))...)}
+}
+
+// MonthFinished tells that a month is finished, with the check word of all until then.
+func MonthFinished(t *Teller, month string) []chat.Block {
+	return []chat.Block{chat.Lines(t.V.Say("month.finished", "month", monthName(t, month), "who", t.F.Person.Name),
+		t.V.Say("note.check", "word", chat.CheckMark), t.V.Say("month.after"))}
+}
