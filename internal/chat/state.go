@@ -166,3 +166,43 @@ func (w *Walk) clone() *Walk {
 	}
 	return &n
 }
+
+// Of gives what was answered of a question so far, making room at first.
+func (d *Draft) Of(question string) *Answers {
+	a := d.Answers[question]
+	if a == nil {
+		a = &Answers{}
+		if d.Answers == nil {
+			d.Answers = map[string]*Answers{}
+		}
+		d.Answers[question] = a
+	}
+	return a
+}
+
+// Counted gives the counts of a question that was asked; nil for one that was not.
+func (d *Draft) Counted(question string) []int64 {
+	if a := d.Answers[question]; a != nil {
+		return a.Counts
+	}
+	return nil
+}
+
+// Drop drops the counts of questions; what was said above them stays said.
+func (d *Draft) Drop(questions ...string) {
+	for _, name := range questions {
+		if a := d.Answers[name]; a != nil {
+			a.Counts = nil
+		}
+	}
+}
+
+// Begun reports whether any count was begun.
+func (d *Draft) Begun() bool {
+	for _, a := range d.Answers {
+		if a.Lone != "" || slices.ContainsFunc(a.Counts, func(n int64) bool { return n >= 0 }) {
+			return true
+		}
+	}
+	return false
+}

@@ -53,10 +53,32 @@ func DueWord(t *Teller, x books.Claim) string {
 	return t.V.Say("owed.due", "day", t.V.Day(x.On.Time()))
 }
 
-// OverdueFrom is when a claim becomes overdue: on the next banking day after
-// its due date.
-func OverdueFrom(t *Teller, x books.Claim) time.Time {
-	return reminders.Notice(t.F.Shop, bankdays.Next(t.F.Shop.Currency, x.On.Add(1)))
+// OverdueFrom is when a claim that is overdue is spoken of.
+func OverdueFrom(t *Teller, x books.Claim) time.Time { return reminders.Overdue(t.F.Shop, x.On) }
+
+// LateWith lists the claims that are spoken of in the same moment as one, oldest first.
+func LateWith(t *Teller, x books.Claim, from func(shop.Date) time.Time) (list []books.Claim) {
+	for _, y := range t.M.Due() {
+		if y.On != "" && from(y.On).Equal(from(x.On)) {
+			list = append(list, y)
+		}
+	}
+	return list
+}
+
+// ClaimBefore finds the claim that was due last before another one, paid or not.
+func ClaimBefore(t *Teller, x books.Claim) (before books.Claim, ok bool) {
+	for _, y := range t.M.Claims {
+		if y.On != "" && y.On < x.On && y.On > before.On {
+			before, ok = y, true
+		}
+	}
+	return before, ok
+}
+
+// LongOverdue reports whether a claim is so late that owners are told at once.
+func LongOverdue(t *Teller, x books.Claim) bool {
+	return x.On != "" && x.Left().IsPositive() && !t.Now.Before(reminders.LongOverdue(t.F.Shop, x.On))
 }
 
 // owesLeast reports whether the bank owes more than is known for a period at
@@ -91,4 +113,14 @@ func OwedBegan(t *Teller, no int64) (time.Time, bool) {
 		return time.Time{}, false
 	}
 	return OverdueFrom(t, *x), true
+}
+
+// WhoHas are those a rung tells: at first whoever the matter is with.
+func WhoHas(
+	t *Teller, by shop.PersonID, date shop.Date, task reminders.Task, r reminders.Rung,
+) []shop.PersonID {
+	if _, works := t.F.Shop.Person(by); works && r.To == shop.List {
+		return []shop.PersonID{by}
+	}
+	return reminders.People(t.F.Shop, date, task, r.To)
 }

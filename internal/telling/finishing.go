@@ -6,10 +6,8 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tally"
 )
-
-// Late reports whether a day is a line of what was recorded since its month was finished.
-func Late(d *DaySum) bool { return d.late }
 
 // monthName words a month like 2026-11.
 func monthName(t *Teller, month string) string {
@@ -23,14 +21,15 @@ func MonthOpen(t *Teller, month string) []chat.Block {
 	first := shop.Date(month + "-01")
 	last := shop.DateOf(first.Time().AddDate(0, 1, -1))
 	lines := []string{t.V.Say("month.ending", "month", monthName(t, month))}
-	open, total := int64(0), &DaySum{}
-	days := Past(t, first, last)
-	for _, d := range days {
-		if d.incomplete {
-			open++
+	open, total := int64(0), &tally.Day{}
+	if m, err := Past(t, first, last); err == nil {
+		for _, d := range m.Days {
+			if d.Unknown {
+				open++
+			}
 		}
+		total = tally.Total(m.Days)
 	}
-	total = totalOf(days)
 	if open > 0 {
 		lines = append(lines, t.V.Count("month.unknown", open))
 	}

@@ -4,81 +4,58 @@ import (
 	"cmp"
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
-	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
-// weekDays is how many days a weekly summary looks back on.
+// weekDays is how many days a weekly letter looks back on.
 const weekDays = 7
 
 // week is what a machine's entries tell of the days before a date.
 type week struct {
 	planned, opened, closed int // days; opened and closed on time
 	paid                    books.Notes
-	differences             []string
+	apart                   []apart
+	changes                 int64               // corrections, and records that were taken back
+	noted                   int64               // visits, and counts that nobody stood by
 	periods                 map[int64]shop.Date // whose figures belong to it
+	first, last             map[shop.Date]time.Time
 }
 
-// Week tells of the seven days before a date by the entries of that time; nil
-// where the machine was not in use.
-func Week(t *Teller, entries []books.Entry, until shop.Date) []chat.Block {
+// apart is a closing that did not balance.
+type apart struct {
+	date  shop.Date
+	by    decimal.Decimal
+	above bool // more than the shop lets pass
+}
+
+// weekBefore reads what was recorded in the days before a date. Nobody was late on days
+// before the shop's first record.
+func weekBefore(t *Teller, entries []books.Entry, until shop.Date) week {
+	w := week{paid: books.Notes{}, periods: map[int64]shop.Date{},
+		first: map[shop.Date]time.Time{}, last: map[shop.Date]time.Time{}}
 	since := shop.Date("")
 	if len(entries) > 0 && entries[0].Seq == 1 {
 		since = cmp.Or(entries[0].Day, reminders.DayOf(t.F.Shop, entries[0].Happened))
 	}
+	for _, e := range entries {
+		w.note(t, e, until)
+	}
 	past := books.InForce(entries)
-	w := weekBefore(t, past, until, since)
-	if len(past) == 0 || w.planned == 0 && len(w.paid) == 0 {
-		return nil
-	}
-	from, to := until.Add(-weekDays), until.Add(-1)
-	body := []chat.Block{chat.Lines(
-		t.V.Say("week.head", "from", t.V.Day(from.Time()), "to", t.V.Day(to.Time())), t.Which(),
-		t.V.Say("week.opened", "n", w.opened, "of", w.planned),
-		t.V.Say("week.closed", "n", w.closed, "of", w.planned),
-	)}
-	if len(w.differences) == 0 {
-		body = append(body, chat.Block{Text: t.V.Say("week.balanced")})
-	} else {
-		body = append(body, chat.Lines(append([]string{t.V.Say("week.differences")}, w.differences...)...))
-	}
-	if len(w.paid) > 0 {
-		body = append(body, chat.Block{Text: t.V.Say("week.paid")}, paidTable(t, w.paid))
-	}
-	if open := Todo(t); len(open) > 0 {
-		body = append(body, chat.Lines(append([]string{t.V.Say("week.open")}, open...)...))
-	}
-	return body
-}
-
-func paidTable(t *Teller, paid books.Notes) chat.Block {
-	var rows [][]string
-	for _, f := range paid.Faces() {
-		money := t.V.Money(cashmath.Value(f, paid[f]))
-		rows = append(rows, []string{t.V.Kind(f), t.V.Count("notes", paid[f]), money})
-	}
-	return chat.Columns(1, rows)
-}
-
-// weekBefore reads the entries in force of the days before a date. Nobody was late on
-// days before the shop's first record.
-func weekBefore(t *Teller, past []books.Entry, until, since shop.Date) week {
-	w := week{paid: books.Notes{}, periods: map[int64]shop.Date{}}
-	var first, last = map[shop.Date]time.Time{}, map[shop.Date]time.Time{}
 	for _, e := range past {
 		switch e.Kind {
 		case books.Opening:
 			date := cmp.Or(e.Day, reminders.DayOf(t.F.Shop, e.Happened))
 			w.periods[e.Seq] = date
-			if had, ok := first[date]; !ok || e.Happened.Before(had) {
-				first[date] = e.Happened
+			if had, ok := w.first[date]; !ok || e.Happened.Before(had) {
+				w.first[date] = e.Happened
 			}
 		case books.Count:
 			if date, ok := w.periods[e.Period]; ok {
-				last[date] = e.Happened
+				w.last[date] = e.Happened
 			}
 		case books.Settlement:
 			w.take(t, e, until)
@@ -86,14 +63,35 @@ func weekBefore(t *Teller, past []books.Entry, until, since shop.Date) week {
 	}
 	w.weigh(t, past, until)
 	for date := max(until.Add(-weekDays), since); date < until; date = date.Add(1) {
-		w.judge(t, date, first[date], last[date])
+		w.judge(t, date)
 	}
 	return w
 }
 
-// take adds a slip's payouts.
+// note counts what an owner reads of in the letter alone.
+func (w *week) note(t *Teller, e books.Entry, until shop.Date) {
+	date := shop.DateOf(t.Local(e.Recorded))
+	if date < until.Add(-weekDays) || date >= until {
+		return
+	}
+	switch {
+	case e.Kind == books.Correction || e.Kind == books.Undo:
+		w.changes++
+	case e.Kind == books.VisitBegun || e.Kind == books.Witness && e.Has(books.Alone):
+		w.noted++
+	}
+}
+
+// take adds a slip's payouts. Where notes stay in, a slip is a day of its own, and stands for
+// the closing of that day.
 func (w *week) take(t *Teller, e books.Entry, until shop.Date) {
 	date, ok := w.periods[e.Period]
+	if !t.F.Shop.Nightly {
+		date, ok = cmp.Or(e.Day, reminders.Today(t.F.Shop, e.Happened)), true
+		if had, is := w.last[date]; !is || e.Happened.Before(had) {
+			w.last[date] = e.Happened
+		}
+	}
 	if !ok || date >= until || date < until.Add(-weekDays) {
 		return
 	}
@@ -127,12 +125,7 @@ func (w *week) weigh(t *Teller, past []books.Entry, until shop.Date) {
 		if e.Kind != books.Close || !within || p == nil || p.Variance.IsZero() {
 			continue
 		}
-		id := "week.over"
-		if p.Variance.IsNegative() {
-			id = "week.missing"
-		}
-		line := t.V.Say(id, "day", t.V.Day(date.Time()), "money", t.V.Money(p.Variance.Abs()))
-		w.differences = append(w.differences, line)
+		w.apart = append(w.apart, apart{date, p.Variance, Beyond(t, p)})
 	}
 }
 
@@ -141,17 +134,17 @@ func (w *week) weigh(t *Teller, past []books.Entry, until shop.Date) {
 const onTimeWithin = 5 * time.Minute
 
 // judge counts a day that was planned, and whether its tasks were in time.
-func (w *week) judge(t *Teller, date shop.Date, opened, counted time.Time) {
+func (w *week) judge(t *Teller, date shop.Date) {
 	open, ok := reminders.Due(t.F.Shop, date, reminders.Opening)
 	if !ok {
 		return
 	}
 	w.planned++
-	if !opened.IsZero() && !opened.After(open.Add(onTimeWithin)) {
-		w.opened++
+	if at := w.first[date]; !t.F.Shop.Nightly || !at.IsZero() && !at.After(open.Add(onTimeWithin)) {
+		w.opened++ // where notes stay in there is no opening that could be late
 	}
 	end, _ := reminders.Due(t.F.Shop, date, reminders.Closing)
-	if !counted.IsZero() && !counted.After(end.Add(onTimeWithin)) {
+	if at := w.last[date]; !at.IsZero() && !at.After(end.Add(onTimeWithin)) {
 		w.closed++
 	}
 }

@@ -272,5 +272,5 @@ func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
 	p := c.M.Period(no)
 	card := telling.TicksCard(c.Teller, p, c.V.Say("ticks.again", "when", c.Clock(p.Opened)))
 	card.Retire = telling.TicksKey(p.No)
-	c.TellPeople(c.WhoHas(p.By, c.DayOf(p), reminders.Ticks, r), card)
+	c.TellPeople(telling.WhoHas(c.Teller, p.By, c.DayOf(p), reminders.Ticks, r), card)
 }

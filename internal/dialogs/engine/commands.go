@@ -13,7 +13,6 @@ import (
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
-	"shopfloat/internal/when"
 )
 
 // sameAgain answers a command for the dialog that is under way already: what
@@ -59,17 +58,13 @@ func (c *Talk) Words(cmd *Command) []string { return c.V.List("words." + cmd.Nam
 // longest words win.
 func (c *Talk) Command() (cmd *Command, rest string) {
 	low := c.low()
-	if month, ok := c.endsMonth(low); ok {
+	if month, ok := telling.EndsMonth(c.Teller, low); ok && c.E.Named(DoMonth) != nil {
 		return c.E.Named(DoMonth), month
 	}
 	best := 0
 	for i := range c.E.commands {
-		for _, w := range c.Words(&c.E.commands[i]) {
-			after, ok := strings.CutPrefix(low, w)
-			if !ok || len(w) <= best || !ends(after) {
-				continue
-			}
-			best, cmd, rest = len(w), &c.E.commands[i], strings.TrimSpace(strings.TrimLeft(after, ".!?:,"))
+		if n, after := texts.Begins(low, c.Words(&c.E.commands[i])); n > best {
+			best, cmd, rest = n, &c.E.commands[i], after
 		}
 	}
 	if cmd == nil {
@@ -82,26 +77,7 @@ func (c *Talk) Command() (cmd *Command, rest string) {
 
 // low is what was typed, without what people say before the word that matters.
 func (c *Talk) low() string {
-	return c.unpolite(strings.ReplaceAll(strings.TrimPrefix(texts.Fold(c.In.Text), "/"), "’", "'"))
-}
-
-// endsMonth finds words that close a month of the books. They are never about the
-// machine: what comes is the month.
-func (c *Talk) endsMonth(low string) (month string, ok bool) {
-	for _, w := range c.V.List("words.month-ends") {
-		after, found := strings.CutPrefix(low, w+" ")
-		if !found || c.E.Named(DoMonth) == nil {
-			continue
-		}
-		for _, named := range append(c.V.List("words.month"), "") {
-			m := strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(after, "the "), named))
-			if _, why := telling.Reader(c.Teller).Month(m, when.Back); why == when.OK && strings.Trim(m,
-				"0123456789 .-/") != "" {
-				return m, true
-			}
-		}
-	}
-	return "", false
+	return c.V.Unpolite(strings.ReplaceAll(strings.TrimPrefix(texts.Fold(c.In.Text), "/"), "’", "'"))
 }
 
 // Named finds a command by its name; nil if there is none.
@@ -111,24 +87,6 @@ func (e *Engine) Named(name string) *Command {
 		return nil
 	}
 	return &e.commands[i]
-}
-
-// unpolite drops what people say before the word that matters: "i want to close".
-func (c *Talk) unpolite(s string) string {
-	for again := true; again; {
-		again = false
-		for _, w := range c.V.List("words.polite") {
-			if after, ok := strings.CutPrefix(s, w+" "); ok {
-				s, again = strings.TrimSpace(after), true
-			}
-		}
-	}
-	return s
-}
-
-// ends reports whether a command word ends here rather than going on.
-func ends(after string) bool {
-	return after == "" || strings.ContainsRune(" .!?:,\n\t", rune(after[0]))
 }
 
 // longPause is how long a dialog may rest before a bare number shows the

@@ -160,7 +160,7 @@ func (c *Talk) proved(st chat.State) chat.Result {
 	f := c.F
 	f.Person = p
 	in := chat.Input{Chat: c.In.Chat, At: c.In.At, Kind: st.Held.Kind, Text: st.Held.Text,
-		Tap: retag(st.Held.Tap, st.Rev), Photo: st.Held.Photo}
+		Tap: chat.Retag(st.Held.Tap, st.Rev), Photo: st.Held.Photo}
 	message, chosen := c.In.Message, st.Held.Chosen
 	st.Held = nil
 	res := c.E.Talk(st, in, f).step()
@@ -197,15 +197,6 @@ func (c *Talk) notYet(p shop.Person, here bool) {
 		c.First(c.V.Say("proof."+c.In.Text, "who", p.Name))
 	}
 	c.askAgain()
-}
-
-// retag makes a held tap one on the newest card.
-func retag(tap string, rev int) string {
-	t, ok := chat.ParseTap(tap)
-	if !ok || !t.Dialog {
-		return tap
-	}
-	return "d:" + strconv.Itoa(rev) + ":" + t.Choice
 }
 
 // MyCodeFlow lets the speaker choose a personal code for the phone on the counter.

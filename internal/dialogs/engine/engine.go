@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -110,6 +111,8 @@ type Engine struct {
 	Advice   Advising
 	opens    func(*Engine, chat.State, chat.Input, chat.Facts) chat.Result
 	Guiding  Guiding
+	which    func(*Talk, string)         // asks which machine a dialog is about
+	Week     func(*Talk, reminders.Name) // tells the owners of the week before
 }
 
 // New makes an engine of what rooms declare, over a catalogue of texts.
@@ -117,6 +120,7 @@ func New(catalogue *texts.Catalogue, parts []Declaration) *Engine {
 	e := &Engine{
 		Texts: catalogue, Flows: map[string]*Flow{}, cards: map[string]Standing{},
 		rights: map[string]Rights{}, Advice: noAdvice(),
+		which: func(*Talk, string) {}, Week: func(*Talk, reminders.Name) {},
 	}
 	for _, d := range parts {
 		d.declare(e)
@@ -344,7 +348,7 @@ func (c *Talk) End() {
 func (c *Talk) Begin(name string) {
 	f := c.E.Flows[name]
 	if c.Unsure && f.Company == OneAtATime {
-		c.askWhich(name)
+		c.E.which(c, name)
 		return
 	}
 	if busy := c.busy(f); busy != nil {
@@ -398,7 +402,7 @@ func (c *Talk) Record(r books.Record) (books.Entry, error) {
 // Entry is a record of this step in its place in the ledger, by the rule of
 // arithmetic that holds now.
 func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
-	r.Day = c.dayFor(r)
+	r.Day = telling.RecordDay(c.Teller, r)
 	return books.Entry{
 		Record: books.Ruled(r), Machine: c.M.ID, Seq: seq, By: c.F.Person.ID,
 		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),

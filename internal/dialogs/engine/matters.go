@@ -8,7 +8,6 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
-	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 )
 
@@ -74,16 +73,6 @@ func (c *Talk) Climb(name string, began time.Time, task reminders.Task) {
 // Deadline asks for a reminder at an instant; a zero time drops it.
 func (c *Talk) Deadline(name string, at time.Time) {
 	c.Deadlines = append(c.Deadlines, chat.Deadline{Name: name, At: at})
-}
-
-// WhoHas are those a rung tells: at first whoever the matter is with.
-func (c *Talk) WhoHas(
-	by shop.PersonID, date shop.Date, task reminders.Task, r reminders.Rung,
-) []shop.PersonID {
-	if _, works := c.F.Shop.Person(by); works && r.To == shop.List {
-		return []shop.PersonID{by}
-	}
-	return reminders.People(c.F.Shop, date, task, r.To)
 }
 
 // Before is the machine's books as this step found them.

@@ -58,6 +58,12 @@ func (m Moments) declare(e *Engine) {
 	if m.Advice != nil {
 		e.Advice = *m.Advice
 	}
+	if m.Which != nil {
+		e.which = m.Which
+	}
+	if m.Week != nil {
+		e.Week = m.Week
+	}
 }
 
 // first asks the rooms that want a moment until one has taken it.
@@ -138,26 +144,6 @@ func (c *Talk) ledTo() {
 	if len(c.Records) > 0 || c.Settings != nil {
 		c.each(func(m Moments) func(*Talk) { return m.After })
 	}
-}
-
-// askWhich asks which machine a dialog is about.
-func (c *Talk) askWhich(name string) {
-	c.each(func(m Moments) func(*Talk) {
-		if m.Which == nil {
-			return nil
-		}
-		return func(c *Talk) { m.Which(c, name) }
-	})
-}
-
-// TellTheWeek tells the owners of the week before.
-func (c *Talk) TellTheWeek(n reminders.Name) {
-	c.each(func(m Moments) func(*Talk) {
-		if m.Week == nil {
-			return nil
-		}
-		return func(c *Talk) { m.Week(c, n) }
-	})
 }
 
 // noAdvice says nothing before an opening.

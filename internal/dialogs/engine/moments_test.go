@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // twice is two rooms that want the same moments, of which the second must not be
@@ -187,7 +188,7 @@ func TestAskedOfARoom(t *testing.T) {
 		f := floor.New(t, floor.Of(rooms...))
 		c := f.Engine.Talk(chat.State{}, chat.Input{At: f.Now}, f.Facts("owner"))
 		a := f.Engine.Advice
-		c.TellTheWeek(reminders.Name{Date: "2026-11-22"})
+		c.E.Week(c, reminders.Name{Date: "2026-11-22"})
 		line, known := a.Line(c)
 		why := a.Why(c)
 		if (line == "load 40") != there || known != there || (why == "because") != there || (week != "") != there {
@@ -227,7 +228,8 @@ func TestWhoHas(t *testing.T) {
 	}{{3, shop.List, []shop.PersonID{3}}, {99, shop.List, list}, {3, shop.Owners, owners}} {
 		r := reminders.Rung{}
 		r.To = x.to
-		if got := c.WhoHas(x.by, "2026-11-25", reminders.Fault, r); !slices.Equal(got, x.want) || len(got) == 0 {
+		got := telling.WhoHas(c.Teller, x.by, "2026-11-25", reminders.Fault, r)
+		if !slices.Equal(got, x.want) || len(got) == 0 {
 			t.Errorf("%+v: %v", x, got)
 		}
 	}

@@ -4,12 +4,12 @@ import (
 	"cmp"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/secrets"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -125,36 +125,19 @@ func (c *Talk) Done() chat.Result {
 	several := c.F.Several || len(c.F.Shop.Machines) > 1
 	for i := range c.Replies {
 		r := &c.Replies[i]
-		c.nameMachine(r.Buttons)
+		chat.NameMachine(r.Buttons, c.M.ID)
 		own := r.To == chat.Audience{}
-		if len(r.Body) > 0 && !c.Nowhere && (!own || several && (r.Key != "" || len(c.Records) > 0)) {
-			r.Place = c.place()
+		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
+			(!own || several && (r.Key != "" || len(c.Records) > 0 || figures(r))) {
+			r.Place = telling.Where(c.Teller)
 		}
 	}
 	return c.Result
 }
 
-// nameMachine lets the buttons of cards that stand by themselves say which
-// machine they are about.
-func (c *Talk) nameMachine(rows [][]chat.Button) {
-	if c.M.ID == 0 {
-		return
-	}
-	for _, row := range rows {
-		for i := range row {
-			if strings.HasPrefix(row[i].Data, "o:") && strings.Count(row[i].Data, ":") == 2 {
-				row[i].Data += ":" + strconv.FormatInt(int64(c.M.ID), 10)
-			}
-		}
-	}
-}
-
-// place names the shop, and the machine where there are several.
-func (c *Talk) place() string {
-	if len(c.F.Shop.Machines) > 1 && c.Kit != nil {
-		return c.V.Say("place", "shop", c.F.Shop.Name, "machine", c.Kit.Name)
-	}
-	return c.F.Shop.Name
+// figures reports whether a message tells figures, which are of some machine.
+func figures(r *chat.Reply) bool {
+	return r.File != nil || slices.ContainsFunc(r.Body, func(b chat.Block) bool { return b.Fixed })
 }
 
 // Menu is the message that sets the commands a chat offers, by role.

@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/advice"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counsel"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/telling"
@@ -25,7 +26,7 @@ func askLoad(c *engine.Talk) *engine.Card {
 		v[i] = l.Notes
 	}
 	table, _ := telling.CountTable(c.Teller, ask.KindLines(c), v)
-	said := append(append(telling.AdviceHolds(c.Teller, a), handLine(c)), telling.AdviceCuts(c.Teller, a)...)
+	said := append(append(counsel.AdviceHolds(c.Teller, a), handLine(c)), counsel.AdviceCuts(c.Teller, a)...)
 	k := &engine.Card{Buttons: [][]chat.Button{c.Button("load-why", "why")}, Body: []chat.Block{
 		{Text: texts.Upper(c.V.Say("load.for", "days", c.Between(a.From, a.To)))}, table,
 		chat.Lines(said...)}}
@@ -55,7 +56,7 @@ func beforeOpening(c *engine.Talk) (line string, known bool) {
 	if !ok {
 		return "", false
 	}
-	return telling.AdviceBefore(c.Teller, a), a.KnownDays > 0
+	return counsel.AdviceBefore(c.Teller, a), a.KnownDays > 0
 }
 
 // openingWhy explains that line; empty where there is none.
@@ -64,7 +65,7 @@ func openingWhy(c *engine.Talk) string {
 	if !ok {
 		return ""
 	}
-	return strings.Join(telling.AdviceWhy(c.Teller, a), "\n")
+	return strings.Join(counsel.AdviceWhy(c.Teller, a), "\n")
 }
 
 // openingAdvice is the advice for the day an opening now is for.
@@ -91,6 +92,6 @@ func askWhy(c *engine.Talk) *engine.Card {
 	if err != nil {
 		return noAdvice(c, err)
 	}
-	return &engine.Card{Body: []chat.Block{chat.Lines(telling.AdviceWhy(c.Teller, a)...)},
+	return &engine.Card{Body: []chat.Block{chat.Lines(counsel.AdviceWhy(c.Teller, a)...)},
 		Buttons: [][]chat.Button{c.Button("back", "back")}}
 }

@@ -4,17 +4,17 @@ import (
 	"github.com/shopspring/decimal"
 	"shopfloat/internal/advice"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counsel"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
 // askFull asks how full the machine should be.
 func askFull(c *engine.Talk) *engine.Card {
-	is := c.V.Say("full", "level", telling.FullName(c.Teller, c.F.Shop.Load))
+	is := c.V.Say("full", "level", counsel.FullName(c.Teller, c.F.Shop.Load))
 	return &engine.Card{Body: []chat.Block{chat.Lines(is, c.V.Say("full.how"))}}
 }
 
@@ -40,7 +40,7 @@ func readCosts(c *engine.Talk) []chat.Block {
 		return noAdvice(c, err).Body
 	}
 	return []chat.Block{{Text: c.V.Say("full.costs", "missed", c.V.Money(l.Missed), "idle", c.V.Money(l.Idle),
-		"share", telling.Share(p))}}
+		"share", counsel.Share(p))}}
 }
 
 // answerFull reads two costs a note: of one that is missed, of one left over.
@@ -66,7 +66,7 @@ func takeFull(c *engine.Talk, choice string) {
 		now = c.V.Say(texts.Either(l.Always, "full.always", "full.hours"))
 	default:
 		l.Level, l.Missed, l.Idle = shop.LoadLevel(choice), decimal.Decimal{}, decimal.Decimal{}
-		now = telling.FullName(c.Teller, l)
+		now = counsel.FullName(c.Teller, l)
 	}
 	layDownLoad(c, l, now)
 }
@@ -89,7 +89,7 @@ func bookCosts(c *engine.Talk) {
 		return
 	}
 	l.Whole, l.Always = c.F.Shop.Load.Whole, c.F.Shop.Load.Always
-	layDownLoad(c, *l, telling.FullName(c.Teller, *l))
+	layDownLoad(c, *l, counsel.FullName(c.Teller, *l))
 }
 
 // layDownLoad writes how full to load into the shop's settings and goes back to

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counsel"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -201,7 +202,7 @@ func sendPicture(c *engine.Talk) {
 	if err != nil {
 		return
 	}
-	chart := telling.DrawAdvice(c.V, c.F.Shop.Name, o, a)
+	chart := counsel.DrawAdvice(c.V, c.F.Shop.Name, o, a)
 	c.Edit = ""
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("load.picture")}},
 		File: &chat.File{Name: "advice.png", Chart: &chart}})

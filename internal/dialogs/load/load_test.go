@@ -304,3 +304,47 @@ func TestTakingsLearned(t *testing.T) {
 	f.Says("owner", "cash plan 600 500 5000")
 	expect(t, f.Taps("owner", "As moved"), "20s last until Wed 9 Dec at least.", "run out")
 }
+
+// Pictures are offered by name and sent as drawings; that of today stays shut while
+// somebody counts, and the one of differences is for owners.
+func TestPictures(t *testing.T) {
+	f := traded(t, 24)
+	expect(t, f.Says("owner", "picture"), "[The month]|[What is left]|[Differences]|[Out of service]", "Small")
+	for _, word := range []string{"month", "level", "differences", "faults"} {
+		said := f.Says("owner", "picture "+word)
+		file := f.Last.Replies[0].File
+		if file == nil || file.Sheet == nil || file.Name != word+".png" || len(file.Sheet.Graphs) == 0 {
+			t.Errorf("picture %s: %s, %+v", word, said, f.Last.Replies)
+		}
+	}
+	f.Shop.People[1].Role = shop.Manager // Ben
+	expect(t, f.Says("staff1", "picture differences"), "owner", "[")
+	f.Play("staff2: open 40 150 200\nstaff2: [Confirm]\nstaff2: close")
+	expect(t, f.Says("owner", "picture level"), "count", "[")
+	if f.Last.Replies[0].File != nil {
+		t.Error("the level is shown while somebody counts")
+	}
+	f.Says("owner", "picture month")
+	if f.Last.Replies[0].File == nil {
+		t.Error("the month stays shut while somebody counts")
+	}
+}
+
+// Small differences that keep coming back are told by kind of note, with the picture of
+// them once there is something to draw.
+func TestLeaks(t *testing.T) {
+	f := traded(t, 2)
+	expect(t, f.Says("owner", "leaks"), "Small differences|20s: too little to tell. 2 closed days", "once")
+	f = traded(t, 24)
+	expect(t, f.Says("owner", "leaks"), "20s: nothing that keeps coming back, 24 closed days", "missing on")
+	if n := len(f.Last.Replies); n != 2 || f.Last.Replies[1].File == nil {
+		t.Errorf("%d replies: %+v", n, f.Last.Replies)
+	}
+	f.Machine.Recent, f.Entries = nil, f.Entries[3:] // a ledger with a hole
+	for _, asked := range []string{"leaks", "picture month"} {
+		expect(t, f.Says("owner", asked), "cannot be read", "Small|booked")
+		if len(f.Last.Replies) != 1 || f.Last.Replies[0].File != nil {
+			t.Errorf("%s of a ledger that cannot be read: %+v", asked, f.Last.Replies)
+		}
+	}
+}

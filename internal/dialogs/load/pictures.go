@@ -29,7 +29,7 @@ func tellLeaks(c *engine.Talk) {
 	m := pictured(c)
 	days, err := leaks.Learn(m.Shop, m.Kit.ID, m.Entries)
 	if err != nil {
-		c.Refuse(err)
+		c.Say(c.V.Say("leaks.unread"))
 		return
 	}
 	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("leaks.title", "name", m.Kit.Name)),
@@ -86,7 +86,7 @@ func sendSheet(c *engine.Talk, word string) {
 func drawSheet(c *engine.Talk, word string) {
 	sheet, err := pictures.Of(word)(pictured(c))
 	if err != nil {
-		c.Refuse(err)
+		c.Say(c.V.Say("leaks.unread"))
 		return
 	}
 	if len(sheet.Graphs) == 0 {

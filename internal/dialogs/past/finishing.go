@@ -2,6 +2,7 @@ package past
 
 import (
 	"slices"
+	"strconv"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
@@ -47,6 +48,19 @@ func finishedAs(c *engine.Talk, month string) *shop.Finished {
 		return nil
 	}
 	return &list[i]
+}
+
+// offerEnd says under a month that it is finished, or offers that once it is over.
+func offerEnd(c *engine.Talk, r *chat.Reply, from, to shop.Date) {
+	name := from.Time().Format("2006-01")
+	switch f := finishedAs(c, name); {
+	case f != nil:
+		r.Body = append(r.Body, chat.Lines(c.V.Say("month.is-finished", "when", c.Clock(f.At), "who", c.Name(f.By))))
+	case to < c.Today() && c.May(engine.DoFinishMonth):
+		month := c.V.Say("month." + strconv.Itoa(int(from.Time().Month())))
+		r.Buttons = [][]chat.Button{{{Label: c.V.Say("button.finish-month", "month", month),
+			Data: "o:" + engine.DoFinishMonth + ":" + name}}}
+	}
 }
 
 func tapFinish(c *engine.Talk, month string) {

@@ -40,9 +40,11 @@ func remind(c *engine.Talk) {
 	case c.In.Text == planGoOn:
 		planOn(c)
 	case ok && n.Task == reminders.Summary:
-		onTime(c, n, c.TellTheWeek)
+		onTime(c, n, func(n reminders.Name) { c.E.Week(c, n) })
 	case ok && n.Task == reminders.Eve:
 		onTime(c, n, func(n reminders.Name) { tellEve(c, n) })
+	case ok && n.Task == reminders.Doubt:
+		onTime(c, n, func(n reminders.Name) { askDoubt(c, n) })
 	case ok && n.Later > 0:
 		dueLater(c, n)
 	case ok:
@@ -141,7 +143,7 @@ func dueLater(c *engine.Talk, n reminders.Name) {
 			tellDue(c, task, r)
 		}
 	default:
-		tellDue(c, task, reminders.Rung{At: c.In.Due, To: shop.List})
+		tellDue(c, n, reminders.Rung{At: c.In.Due, To: shop.List})
 	}
 }
 
@@ -240,7 +242,7 @@ func turn(c *engine.Talk, n reminders.Name) {
 	before, now := telling.Needs(c.Teller, c.Before(), n), telling.Needs(c.Teller, c.M, n)
 	switch {
 	case before && !now:
-		c.RewriteAll(n.Key(), chat.Lines(telling.DoneWord(c.Teller, n), c.Which(),
+		c.RewriteAll(telling.DueKey(c.Teller, n), chat.Lines(telling.DoneWord(c.Teller, n), c.Which(),
 			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.When()))))
 	case now && !before:
 		planNext(c, n)

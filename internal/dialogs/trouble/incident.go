@@ -234,7 +234,7 @@ func reference(c *engine.Talk) {
 // above; of a robbery to managers alone.
 func tellFault(c *engine.Talk, no int64, r reminders.Rung) {
 	f := c.M.Fault(no)
-	people := c.WhoHas(f.By, c.Today(), reminders.Fault, r)
+	people := telling.WhoHas(c.Teller, f.By, c.Today(), reminders.Fault, r)
 	if f.Topic == chat.Robbery {
 		people = reminders.People(c.F.Shop, c.Today(), reminders.Fault, shop.Managers)
 	}

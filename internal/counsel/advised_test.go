@@ -1,11 +1,11 @@
-package telling_test
+package counsel_test
 
 import (
 	"testing"
 
+	"shopfloat/internal/counsel"
 	"shopfloat/internal/demand"
 	"shopfloat/internal/dialogs/floor"
-	"shopfloat/internal/telling"
 )
 
 // What a forecast is made of is said in everyday words. Friday 4 December 2026
@@ -40,7 +40,7 @@ func TestTerms(t *testing.T) {
 		{demand.Term{Kind: demand.LastYear, Factor: 1.004}, "a usual Friday 150"}, // less than one in a hundred
 	} {
 		f := demand.Forecast{Day: friday, Terms: []demand.Term{{Notes: 150.4}, x.term}}
-		if got := telling.Terms(c.Teller, f); got != x.want {
+		if got := counsel.Terms(c.Teller, f); got != x.want {
 			t.Errorf("%q, want %q", got, x.want)
 		}
 	}

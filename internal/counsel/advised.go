@@ -1,4 +1,6 @@
-package telling
+// Package counsel words what is advised: how much to load and why, whether the shop's own
+// cash lasts, and what the advice would have done on its past.
+package counsel
 
 import (
 	"fmt"
@@ -13,12 +15,13 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/demand"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
 // AdviceHolds says how often that is enough, and on how little it rests. When it was
 // cut, how often it would have been enough stands beside the cut.
-func AdviceHolds(t *Teller, a advice.Advice) []string {
+func AdviceHolds(t *telling.Teller, a advice.Advice) []string {
 	if a.KnownDays == 0 {
 		return []string{t.V.Say("load.nothing-known")}
 	}
@@ -38,7 +41,7 @@ func Share(p float64) int { return int(p*100 + 0.5) }
 
 // AdviceCuts says why less than enough is advised, a line for each reason, and what
 // stands in for what.
-func AdviceCuts(t *Teller, a advice.Advice) []string {
+func AdviceCuts(t *telling.Teller, a advice.Advice) []string {
 	var out []string
 	for _, cut := range []advice.Cut{advice.Capacity, advice.Bundle, advice.Limit, advice.Hand} {
 		better := books.Notes{}
@@ -62,7 +65,7 @@ func AdviceCuts(t *Teller, a advice.Advice) []string {
 }
 
 // likelyEmpty says about when, to the half hour, kinds that were cut are out.
-func likelyEmpty(t *Teller, a advice.Advice) []string {
+func likelyEmpty(t *telling.Teller, a advice.Advice) []string {
 	var kinds []string
 	for _, l := range a.Lines {
 		if !l.Empty.IsZero() {
@@ -80,7 +83,7 @@ const half = time.Hour / 2
 
 // AdviceBefore is the advice before an opening, in one line: on how little it rests, and when
 // nothing is known yet, what is laid down as usual. Empty where there is nothing to say.
-func AdviceBefore(t *Teller, a advice.Advice) string {
+func AdviceBefore(t *telling.Teller, a advice.Advice) string {
 	load, some := books.Notes{}, int64(0)
 	for _, l := range a.Lines {
 		load[l.Face] = l.Notes
@@ -101,7 +104,7 @@ func AdviceBefore(t *Teller, a advice.Advice) string {
 const enoughToAdvise = 10
 
 // AdviceWhy explains an advice in the words of the method, a line for each kind.
-func AdviceWhy(t *Teller, a advice.Advice) []string {
+func AdviceWhy(t *telling.Teller, a advice.Advice) []string {
 	var out []string
 	for _, l := range a.Lines {
 		if !l.Known {
@@ -128,7 +131,7 @@ func AdviceWhy(t *Teller, a advice.Advice) []string {
 func whole(notes float64) int64 { return int64(math.Round(notes)) }
 
 // terms writes what a forecast is made of: a usual Friday 150, month's end +9 %.
-func terms(t *Teller, f demand.Forecast) string {
+func terms(t *telling.Teller, f demand.Forecast) string {
 	usual := t.V.Number(whole(f.Terms[0].Notes))
 	parts := []string{t.V.Say("why.weekday", "day", fullWeekday(t, f.Day.Weekday()), "n", usual)}
 	for _, is := range f.Terms[1:] {
@@ -147,12 +150,12 @@ func signed(percent int64) string {
 	return fmt.Sprintf("+%d %%", percent)
 }
 
-func fullWeekday(t *Teller, d time.Weekday) string {
+func fullWeekday(t *telling.Teller, d time.Weekday) string {
 	return texts.Upper(t.V.List("words.weekdays")[d])
 }
 
 // termName says what a term stands for.
-func termName(t *Teller, f demand.Forecast, is demand.Term) string {
+func termName(t *telling.Teller, f demand.Forecast, is demand.Term) string {
 	up := is.Factor > 1
 	switch is.Kind {
 	case demand.MonthEdge:
@@ -175,7 +178,7 @@ func termName(t *Teller, f demand.Forecast, is demand.Term) string {
 }
 
 // sinceWhen names a day of the last week by its weekday, another by its date.
-func sinceWhen(t *Teller, day, since demand.Day) string {
+func sinceWhen(t *telling.Teller, day, since demand.Day) string {
 	if day-since < 7 {
 		return fullWeekday(t, since.Weekday())
 	}
@@ -190,13 +193,13 @@ func dayTime(d demand.Day) time.Time {
 
 // CashPlan says how long the shop's own cash lasts, what to order, and what the
 // bank owes meanwhile.
-func CashPlan(t *Teller, p advice.Plan) chat.Block {
+func CashPlan(t *telling.Teller, p advice.Plan) chat.Block {
 	return chat.Lines(slices.Concat([]string{t.V.Say("cash.head")}, lasting(t, p), orderLines(t, p),
 		creditLines(t, p))...)
 }
 
 // lasting says of each kind how long it lasts.
-func lasting(t *Teller, p advice.Plan) (out []string) {
+func lasting(t *telling.Teller, p advice.Plan) (out []string) {
 	for _, l := range p.Lines {
 		switch kind := t.V.Kind(l.Face); {
 		case !l.Known:
@@ -211,7 +214,7 @@ func lasting(t *Teller, p advice.Plan) (out []string) {
 }
 
 // orderLines say what to order by when, and which days the bank is closed meanwhile.
-func orderLines(t *Teller, p advice.Plan) []string {
+func orderLines(t *telling.Teller, p advice.Plan) []string {
 	if p.RunsOut == "" {
 		return nil
 	}
@@ -236,10 +239,10 @@ func orderLines(t *Teller, p advice.Plan) []string {
 }
 
 // dayName is a day by its name, today as such.
-func dayName(t *Teller, d shop.Date) string { return t.Between(d, d) }
+func dayName(t *telling.Teller, d shop.Date) string { return t.Between(d, d) }
 
 // creditLines say what the bank owes meanwhile.
-func creditLines(t *Teller, p advice.Plan) (out []string) {
+func creditLines(t *telling.Teller, p advice.Plan) (out []string) {
 	until := p.Sight
 	if p.Through != "" {
 		until = p.Through
@@ -256,7 +259,7 @@ func creditLines(t *Teller, p advice.Plan) (out []string) {
 }
 
 // FullName names the level in force; an empty one is balanced.
-func FullName(t *Teller, l shop.Load) string {
+func FullName(t *telling.Teller, l shop.Load) string {
 	if l.Level == "" {
 		l.Level = shop.Balanced
 	}

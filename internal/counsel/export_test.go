@@ -1,4 +1,4 @@
-package telling
+package counsel
 
 // What only tests ask for.
 var Terms = terms

@@ -1,11 +1,11 @@
-package telling
+package counsel
 
 import (
 	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/advice"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/telling"
 )
 
 // way is one way of loading over all kinds of note.
@@ -21,7 +21,7 @@ func (w *way) take(face cashmath.Face, t advice.Tally) {
 }
 
 // LookedBack tells what an advice would have done on the shop's own past.
-func LookedBack(t *Teller, tested []advice.Tested) []chat.Block {
+func LookedBack(t *telling.Teller, tested []advice.Tested) []chat.Block {
 	ways := []way{{name: "back.advised"}, {name: "back.loaded"}, {name: "back.weekly"}}
 	from, to := tested[0].From, tested[0].To
 	for _, t := range tested {
