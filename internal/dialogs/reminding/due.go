@@ -11,7 +11,6 @@ import (
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
-	"shopfloat/internal/telling"
 )
 
 // tellDue says that a task is to be done, to everybody the rung is for. Whoever has the
@@ -22,13 +21,13 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung, but ...shop.Per
 		tellHold(c, n, r)
 		return
 	}
-	known := telling.Reached(c.Teller, n.Key())
+	known := rota.Reached(c.Teller, n.Key())
 	for _, id := range known.Whom(c.F.Shop, n, r.To) {
 		if slices.Contains(but, id) {
 			continue
 		}
 		p, _ := c.F.Shop.Person(id)
-		reply := chat.Reply{Body: []chat.Block{chat.Lines(telling.DueLines(c.Teller, n, r, p, known)...)},
+		reply := chat.Reply{Body: []chat.Block{chat.Lines(rota.DueLines(c.Teller, n, r, p, known)...)},
 			Buttons: dueButtons(c, n, p), Key: n.Key(), Silent: r.Nudge}
 		if known.Folds(id, r.To) {
 			reply.Edit = reply.Key
@@ -86,7 +85,7 @@ func counting(c *engine.Talk, n reminders.Name) bool {
 	a := atWork(c)
 	key := "still-" + n.Key()
 	var asked time.Time
-	for _, t := range telling.Reached(c.Teller, key).Told {
+	for _, t := range rota.Reached(c.Teller, key).Told {
 		if a != nil && t.Person == a.Person {
 			asked = t.Last
 		}

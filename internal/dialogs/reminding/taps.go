@@ -65,7 +65,7 @@ func tapStart(c *engine.Talk, arg string) {
 	switch {
 	case !ok:
 		c.UnknownTap()
-	case !telling.Needs(c.Teller, c.M, n):
+	case !rota.Needs(c.Teller, c.M, n):
 		alreadyDone(c, n)
 	default:
 		c.Unsure = false // the button names the machine
@@ -82,7 +82,7 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 		return engine.DoTopUp
 	case !c.F.Shop.Nightly && n.Task == reminders.Closing:
 		return engine.DoSettle
-	case n.Task == reminders.Unclosed && telling.TasksAt(c.Teller, c.M).Unclosed(n.Date).Status != books.Open:
+	case n.Task == reminders.Unclosed && rota.TasksAt(c.Teller, c.M).Unclosed(n.Date).Status != books.Open:
 		return engine.DoFinish
 	}
 	return engine.DoClose
@@ -92,7 +92,7 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 func alreadyDone(c *engine.Talk, n reminders.Name) {
 	c.Notice = c.V.Say("notice.done")
 	c.Rewrite(chat.Reply{Key: n.Key(), Body: []chat.Block{
-		chat.Lines(telling.DoneWord(c.Teller, n), c.Which(), telling.DoneBy(c.Teller, n))}})
+		chat.Lines(rota.DoneWord(c.Teller, n), c.Which(), rota.DoneBy(c.Teller, n))}})
 }
 
 // tapLater puts a reminder off. What the list would be told until then is left
@@ -103,7 +103,7 @@ func tapLater(c *engine.Talk, arg string) {
 		c.UnknownTap()
 		return
 	}
-	if !telling.Needs(c.Teller, c.M, n) {
+	if !rota.Needs(c.Teller, c.M, n) {
 		alreadyDone(c, n)
 		return
 	}
