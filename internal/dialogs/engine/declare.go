@@ -63,9 +63,9 @@ const (
 type phone int
 
 const (
-	AnyPhone phone = iota + 1
-	OwnPhone       // not on the phone on the counter
-	SurePhone      // nor while it is open which of two phones is the speaker's
+	AnyPhone  phone = iota + 1
+	OwnPhone        // not on the phone on the counter
+	SurePhone       // nor while it is open which of two phones is the speaker's
 )
 
 // ready says when something can be done.

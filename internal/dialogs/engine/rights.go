@@ -37,7 +37,8 @@ func (c *Talk) May(action string) bool {
 // stopped reports whether something has to wait because it is open which of two
 // phones is the speaker's: all but what everybody who counts may do.
 func (c *Talk) stopped(action string) bool {
-	return c.F.Person.Disputed && (c.E.rights[action].Phone == SurePhone || !c.E.rights[action].Role.Has(shop.Staff))
+	r := c.E.rights[action]
+	return c.F.Person.Disputed && (r.Phone == SurePhone || !r.Role.Has(shop.Staff))
 }
 
 // mayNot says that something is not for the speaker.
