@@ -56,6 +56,15 @@ type Claim struct {
 // Left is what is still to come; below nothing when too much came.
 func (c *Claim) Left() decimal.Decimal { return c.Value.Sub(c.Paid).Sub(c.GivenUp) }
 
+// Worth is what a payment for it can be at most: what is still to come or, where
+// nothing is, what was given up and comes after all.
+func (c *Claim) Worth() decimal.Decimal {
+	if left := c.Left(); left.IsPositive() {
+		return left
+	}
+	return c.Left().Add(c.GivenUp)
+}
+
 // Loose is money of the bank that was paid for no settlement that is known.
 type Loose struct {
 	Seq      int64           `json:"seq"` // of the payment

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 )
@@ -181,6 +182,13 @@ func briefOf(e Entry) Brief {
 		Seq: e.Seq, Kind: e.Kind, Period: e.Period, By: e.By, Happened: e.Happened, Recorded: e.Recorded,
 		Figures: e.Figures, Amounts: e.Amounts, Moves: e.Moves, Reason: e.Reason, Marks: e.Marks, Target: e.Target,
 		Day: e.Day,
+	}
+	if e.Kind == WriteOff {
+		sum := decimal.Zero
+		for _, p := range e.Parts {
+			sum = sum.Add(p.Value)
+		}
+		b.Amounts = []Amount{{Field: Forgone, Value: sum}}
 	}
 	if e.Instead != nil {
 		b.Figures, b.Moves = e.Instead.Figures, e.Instead.Moves

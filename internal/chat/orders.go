@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
 )
@@ -117,6 +118,10 @@ type Ask struct {
 	Since   func(seq int64) []books.Entry // of it what [books.From] gives
 	Claims  func() []books.Claim          // all that the bank owes or owed for the machine, oldest first
 
+	// At gives another machine of the shop, whether somebody is counting it, and what can
+	// be asked of it.
+	At func(id shop.MachineID) (m *books.Machine, blind bool, ask Ask)
+
 	// Told lists the people of the shop who were sent messages of a name, as far back as
 	// is still known; only what has truly gone out counts.
 	Told func(key string) []Told
@@ -128,6 +133,34 @@ type Ask struct {
 	Books func(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine)
 
 	Copied func() *Copied // the last copy of the file; nil: none is known of
+	Proved func() *Proved // whether the records of the shop hold together; nil: nobody looked yet
+	// Estates lists the machines of all shops of an owner of this one, by shop and machine;
+	// none for somebody without a phone.
+	Estates func(owner shop.PersonID) []Estate
+}
+
+// Proved tells of the last look at the records of a shop.
+type Proved struct {
+	At      time.Time
+	Entries int
+	Faults  int // things that do not hold together
+}
+
+// Estate is a machine of an owner, as the letter of the week tells of it.
+type Estate struct {
+	Shop     *shop.Shop
+	Machine  *books.Machine       // with what the bank owes
+	Past     func() []books.Entry // recorded within [PastReach], oldest first
+	Entries  func() []books.Entry // the whole ledger, oldest first
+	Reminded []Reminded           // of its tasks, within the same time
+	Blind    bool                 // somebody is counting it
+	Check    string               // the check word of its records
+}
+
+// Reminded is a task that people were sent reminders of.
+type Reminded struct {
+	Name        reminders.Name
+	First, Last time.Time
 }
 
 // Copied tells of a copy of the file that all of this is kept in.

@@ -61,8 +61,8 @@ func TestOldPhoneObjects(t *testing.T) {
 		o.tap(staff2, "Confirm")
 		o.say(newPhone, "topup 20s 10")
 		o.tap(newPhone, "Confirm")
-		marked := o.ask(`SELECT count(*) FROM entry WHERE by_person = 3 AND json_extract(body, '$.marks[0]') = ?`,
-			string(trust.InDispute))
+		marked := o.ask(`SELECT count(*) FROM entry WHERE by_person = 3
+				AND json_extract(body, '$.marks[0]') = ?`, string(trust.InDispute))
 		if marked != "2" {
 			t.Errorf("%s records say that the phone is disputed", marked)
 		}
@@ -75,7 +75,8 @@ func TestOldPhoneObjects(t *testing.T) {
 		wantTold(t, label, o.shown(), map[chat.Chat]string{stays: "this phone speaks for Cleo",
 			goes: "another phone speaks for Cleo", owner: "is the right one"})
 		if o.standing(stays) != "0" || o.standing(goes) != "-1" {
-			t.Errorf("%s: the right phone stands at %s, the other at %s", label, o.standing(stays), o.standing(goes))
+			t.Errorf("%s: the right phone stands at %s, the other at %s", label,
+				o.standing(stays), o.standing(goes))
 		}
 		o.say(goes, "open 40 150 200")
 		o.tap(goes, map[bool]string{true: "Confirm", false: "This was not me"}[old])

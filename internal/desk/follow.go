@@ -35,11 +35,11 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.welcomeBack(w.Input); err != nil {
 		return "", err
 	}
-	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied)
+	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied, b.desk.proved)
 	facts.Ask = asked.Ask()
 	res := b.desk.step(state, w.Input, facts)
-	if asked.Err != nil {
-		return "", asked.Err
+	if err := asked.Failed(); err != nil {
+		return "", err
 	}
 	if facts.Shop == nil && !res.Accept {
 		return "", b.tell(cause, w.Input.Chat, res.Replies)
@@ -208,11 +208,6 @@ func (b *batch) machineFacts(w store.Work) (f chat.Facts, err error) {
 	if f.Shop, err = b.tx.Shop(id); err != nil {
 		return f, err
 	}
-	if since := chat.PastFor(w.Input); !since.IsZero() {
-		if f.Past, err = b.tx.Entries(w.Machine, since); err != nil {
-			return f, err
-		}
-	}
 	f.Lang = "en"
 	if f.Others, err = b.tx.Underway(w.Machine, ""); err != nil {
 		return f, err
@@ -326,7 +321,7 @@ func (b *batch) send(cause int64, n int, where chat.Chat, r chat.Reply) error {
 	if err != nil || gone {
 		return err
 	}
-	m, err := b.tx.Enqueue(cause, n, where, r)
+	m, err := b.tx.Enqueue(cause, n, where, trust.Seen(r))
 	if err != nil {
 		return err
 	}
@@ -376,13 +371,20 @@ func (b *batch) audience(from chat.Chat, f chat.Facts, to chat.Audience) ([]chat
 				return nil, err
 			}
 		}
-		managers := to.Managers && person.Acts().Manages() || to.Others && person.Acts() != shop.Bookkeeper
+		spared := to.Calm && person.Role == shop.Owner && managed(f.Shop)
+		managers := to.Managers && person.Acts().Manages() && !spared ||
+			to.Others && person.Acts() != shop.Bookkeeper
 		managers = managers || to.Owners && person.Role == shop.Owner
 		if told || to.Person == person.ID || managers && person.ID != f.Person.ID {
 			chats = append(chats, a.Chat)
 		}
 	}
 	return chats, nil
+}
+
+// managed reports whether somebody besides the owners manages a shop.
+func managed(s *shop.Shop) bool {
+	return slices.ContainsFunc(s.People, func(p shop.Person) bool { return p.Acts() == shop.Manager })
 }
 
 func (d *Desk) salt() ([]byte, error) {

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/names"
 	"shopfloat/internal/secrets"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
@@ -53,6 +54,7 @@ func (b *batch) guard(it *item, later bool) error {
 // whose chat it is, without a chat for a stranger.
 func (b *batch) hide(it *item, a store.Account, later bool) error {
 	in := &it.Input
+	in.Text = names.Clean(in.Text) // what cannot be seen hides no secret
 	pin, err := false, error(nil)
 	var what secrets.What
 	if code, ok := access.ParseStart(in.Text); ok && in.Kind == chat.Text {

@@ -143,7 +143,7 @@ func (d *Desk) lookUp(where chat.Chat) *heard {
 }
 
 func (d *Desk) tellOwners(why string, full bool) {
-	owners, err := d.reader.Owners(context.Background())
+	owners, err := d.reader.Owners(context.Background(), 0)
 	if err != nil {
 		d.log.Error("owners could not be found; those are told who were heard since the start", "err", err)
 		for where, h := range d.heard {

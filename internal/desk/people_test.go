@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/trust"
 )
@@ -31,8 +32,9 @@ func (o *office) speak() {
 	cat, err := texts.Load()
 	ok(o.t, err)
 	o.desk = desk.New(
-		desk.Options{Store: o.db, Step: dialogs.New(cat).Step, Random: rand.NewChaCha8([32]byte{7}),
-			Now: func() time.Time { return o.clock }, Event: trust.Teller{Texts: cat}.Event},
+		desk.Options{Store: o.db, Step: dialogs.New(cat).Guide(floor.Guiding(o.t)).Step,
+			Random: rand.NewChaCha8([32]byte{7, byte(o.keys), byte(o.keys >> 8)}),
+			Now:    func() time.Time { return o.clock }, Event: trust.Teller{Texts: cat}.Event},
 	)
 }
 

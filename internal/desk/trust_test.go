@@ -156,7 +156,8 @@ func TestPowerIsTold(t *testing.T) {
 		}
 		return told(o, manager)
 	}
-	wantTold(t, "may sign", pick("May sign here"), map[chat.Chat]string{cy: "you may sign", owner: "lets Cleo sign"})
+	wantTold(t, "may sign", pick("May sign here"), map[chat.Chat]string{cy: "you may sign",
+		owner: "lets Cleo sign"})
 	wantTold(t, "void", pick("Code is void"), map[chat.Chat]string{cy: "your personal code void",
 		owner: "code of Cleo void"})
 	wantTold(t, "phone", pick("New phone"), map[chat.Chat]string{cy: "made a link", owner: "new phone of Cleo"})

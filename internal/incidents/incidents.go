@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/names"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -104,7 +105,7 @@ func GuideStep(t *telling.Teller, guide string, v guides.View) []chat.Block {
 	}
 	lines := append([]string{head}, v.Cautions...)
 	if v.Own != "" {
-		lines = append(lines, t.V.Say("trouble.own", "text", v.Own))
+		lines = append(lines, t.V.Say("trouble.own", "text", names.Words(v.Own)))
 	}
 	lines = append(lines, v.Text)
 	return []chat.Block{chat.Lines(append(lines, CallLines(t, v.Call)...)...)}

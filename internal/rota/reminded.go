@@ -11,6 +11,14 @@ import (
 	"shopfloat/internal/telling"
 )
 
+// DueKey names the message about a task of a day within each chat.
+func DueKey(t *telling.Teller, n reminders.Name) string {
+	if len(t.F.Shop.Machines) < 2 {
+		return n.Key(0)
+	}
+	return n.Key(t.M.ID)
+}
+
 // TasksAt is what is laid down and what the books say of a machine.
 func TasksAt(t *telling.Teller, m *books.Machine) tasks.At {
 	return tasks.At{Shop: t.F.Shop, Machine: m, DayOf: t.DayOf}
@@ -82,6 +90,9 @@ func DoneWord(t *telling.Teller, n reminders.Name) string {
 		if n.Task == reminders.Closing && t.DayOf(p) == n.Date && p.Status == books.Waiting {
 			return t.V.Say("due.done-counted")
 		}
+	}
+	if n.Task == reminders.Closing && !t.F.Shop.Nightly {
+		return t.V.Say("due.done-figures")
 	}
 	return t.V.Say("due.done-" + string(n.Task))
 }

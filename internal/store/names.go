@@ -62,4 +62,5 @@ var (
 	CheckWord    = seal.CheckWord
 	SameWord     = seal.SameWord
 	NewPersonID  = people.NewPersonID
+	WhatToDo     = proof.WhatToDo
 )

@@ -39,12 +39,17 @@ func (r *Reader) Close() error { return r.file.Close() }
 
 // Verify proves every machine's books from the first entry, see [proof.Verify].
 func (r *Reader) Verify(ctx context.Context) ([]MachineReport, error) {
-	return proof.Verify(ctx, r.file, Pictures(r.file.Path()))
+	return r.VerifySince(ctx, time.Time{})
+}
+
+// VerifySince looks at the records since an instant only, see [proof.Verify].
+func (r *Reader) VerifySince(ctx context.Context, since time.Time) ([]MachineReport, error) {
+	return proof.Verify(ctx, r.file, Pictures(r.file.Path()), since)
 }
 
 // VerifyWith does so with photos that lie in another folder than beside the file.
 func (r *Reader) VerifyWith(ctx context.Context, photos string) ([]MachineReport, error) {
-	return proof.Verify(ctx, r.file, photos)
+	return proof.Verify(ctx, r.file, photos, time.Time{})
 }
 
 // Sound looks at every page of the file, see [file.Reader.Sound].
@@ -180,13 +185,14 @@ func (r *Reader) Shop(ctx context.Context, where chat.Chat) (*shop.Shop, error) 
 // ownersMax bounds whom [Reader.Owners] gives.
 const ownersMax = 500
 
-// Owners gives the chats of the owners of all shops.
-func (r *Reader) Owners(ctx context.Context) ([]chat.Chat, error) {
+// Owners gives the chats of the owners of a shop, or of all shops.
+func (r *Reader) Owners(ctx context.Context, id shop.ID) ([]chat.Chat, error) {
 	var list []chat.Chat
 	err := r.file.Each(ctx, `SELECT DISTINCT a.chat FROM settings s, json_each(s.body, '$.people') p
 		JOIN account a ON a.shop = s.shop AND a.person = json_extract(p.value, '$.id')
 		WHERE s.version = (SELECT max(version) FROM settings WHERE shop = s.shop) AND a.frozen IN (0, 4)
-		AND json_extract(p.value, '$.role') = 'owner' ORDER BY a.chat LIMIT ?`, []any{ownersMax},
+		AND json_extract(p.value, '$.role') = 'owner' AND ?2 IN (0, s.shop) ORDER BY a.chat LIMIT ?1`,
+		[]any{ownersMax, id},
 		func(row file.Scanner) error {
 			var c chat.Chat
 			err := row.Scan(&c)

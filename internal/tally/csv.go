@@ -13,7 +13,8 @@ import (
 func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) string) error {
 	w := csv.NewWriter(to)
 	w.UseCRLF = true
-	_ = w.Write(append(append([]string{"shop", "machine", "currency", "date"}, Columns...), "closed by"))
+	head := append(append([]string{"shop", "machine", "currency", "date"}, Columns...), "closed by")
+	_ = w.Write(append(head, PaymentColumns...))
 	for _, m := range machines {
 		money, err := cashmath.LookupCurrency(m.Shop.Currency)
 		if err != nil {
@@ -32,13 +33,24 @@ func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) strin
 			for _, p := range d.Closed {
 				who = append(who, names(p))
 			}
-			row = append(row, strings.Join(who, "; "))
-			for i := range row {
-				row[i] = SafeCell(row[i])
-			}
-			_ = w.Write(row) // w keeps its error
+			row = append(append(row, strings.Join(who, "; ")), m.DayCells(d, money.Amount)...)
+			_ = w.Write(safe(row)) // w keeps its error
+		}
+		for i := range m.Payments {
+			p := &m.Payments[i]
+			row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, string(p.Date)}
+			row = append(row, make([]string, len(Columns)+1)...)
+			_ = w.Write(safe(append(row, m.PaymentCells(p, money.Amount)...)))
 		}
 	}
 	w.Flush()
 	return w.Error()
+}
+
+// safe makes every cell of a row one that no spreadsheet takes for a formula.
+func safe(row []string) []string {
+	for i := range row {
+		row[i] = SafeCell(row[i])
+	}
+	return row
 }

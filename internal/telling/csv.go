@@ -7,6 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
 )
 
@@ -17,26 +18,42 @@ var exportColumns = []string{
 	"credited", "fees", "charges", "open", "closed by",
 }
 
-// CSV writes days as comma-separated values (RFC 4180), with a total below.
-func CSV(t *Teller, days []*DaySum) []byte {
-	rows := make([][]string, 0, len(days)+1)
-	for _, d := range days {
-		rows = append(rows, csvRow(t, string(d.date), d))
+// CSV writes the days of machines as comma-separated values (RFC 4180), then what the
+// bank paid and took meanwhile, with a total below.
+func CSV(t *Teller, machines []*tally.Machine) []byte {
+	var rows [][]string
+	var days []*tally.Day
+	var payments []tally.Payment
+	write := func(d decimal.Decimal) string { return d.StringFixed(int32(t.Digits())) }
+	for _, m := range machines {
+		for _, d := range m.Days {
+			rows = append(rows, append(csvRow(t, string(d.Date), d, write), m.DayCells(d, write)...))
+		}
+		for i := range m.Payments {
+			row := append([]string{string(m.Payments[i].Date)}, make([]string, len(exportColumns)-1)...)
+			rows = append(rows, append(row, m.PaymentCells(&m.Payments[i], write)...))
+		}
+		days, payments = append(days, m.Days...), append(payments, m.Payments...)
 	}
-	return csvFile(exportColumns, append(rows, csvRow(t, "total", totalOf(days))))
+	all := tally.Total(days)
+	m := tally.Machine{Shop: t.F.Shop, Kit: &shop.Machine{}}
+	cells := m.PaymentCells(tally.Came(payments), write)
+	cells[tally.GivenUpColumn] = write(all.GivenUp)
+	return csvFile(append(exportColumns[:len(exportColumns):len(exportColumns)], tally.PaymentColumns...),
+		append(rows, append(csvRow(t, "total", all, write), cells...)))
 }
 
-func csvRow(t *Teller, name string, d *DaySum) []string {
+func csvRow(t *Teller, name string, d *tally.Day, write func(decimal.Decimal) string) []string {
 	row := []string{name}
-	for _, v := range []decimal.Decimal{d.fromTill, d.fromBank, d.paidOut, d.back, d.tests, d.variance,
-		d.due, d.paid, d.fees, d.charges, d.Open()} {
-		row = append(row, v.StringFixed(int32(t.Digits())))
+	for _, v := range []decimal.Decimal{d.FromTill, d.FromBank, d.PaidOut, d.Back, d.Tests, d.Variance,
+		d.Due, d.Credited, d.Fees, d.Charges, d.Open()} {
+		row = append(row, write(v))
 	}
-	if d.incomplete {
-		row[6] = "" // not known yet
+	if d.Unknown {
+		row[6] = "" // what is not known is never nothing
 	}
 	var who []string
-	for _, p := range d.periods {
+	for _, p := range d.Periods {
 		if p.EndedBy != 0 {
 			who = append(who, t.Name(p.EndedBy))
 		}

@@ -1,159 +1,20 @@
 package telling
 
 import (
-	"cmp"
-	"maps"
-	"slices"
 	"time"
 
 	"github.com/shopspring/decimal"
 
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tally"
 )
-
-// DaySum is one day, or several, in money.
-type DaySum struct {
-	date                       shop.Date
-	periods                    []*books.Period
-	fromTill, fromBank         decimal.Decimal // brought to machine or safe
-	paidOut, back, tests       decimal.Decimal
-	variance                   decimal.Decimal
-	due, paid                  decimal.Decimal // for the settlements of the day
-	fees, charges, taken       decimal.Decimal // by the day they came
-	incomplete, hasSettlements bool
-	known                      bool // a total: some difference is known
-}
-
-func (d *DaySum) Open() decimal.Decimal { return d.due.Sub(d.paid) }
 
 // Past gives the days from one date to another that have something to tell, by
 // what holds now: corrections are in it.
-func Past(t *Teller, from, to shop.Date) []*DaySum {
-	days := map[shop.Date]*DaySum{}
-	at := func(d shop.Date) *DaySum {
-		if days[d] == nil {
-			days[d] = &DaySum{date: d}
-		}
-		return days[d]
-	}
-	m := t.Look()
-	for _, p := range m.Periods {
-		day := t.DayOf(p)
-		if from <= day && day <= to {
-			at(day).add(p)
-		}
-		for i := range p.Slips {
-			s := &p.Slips[i]
-			if d := cmp.Or(s.Day, day); from <= d && d <= to {
-				at(d).slip(s)
-			}
-		}
-	}
-	for _, x := range m.Claims {
-		if d := SlipDay(t, x); from <= d && d <= to {
-			day := at(d)
-			day.due, day.paid = day.due.Add(x.Value), day.paid.Add(x.Paid)
-		}
-	}
-	pastMoney(t, from, to, at)
-	maps.DeleteFunc(days, func(_ shop.Date, d *DaySum) bool { return d.empty() })
-	return slices.SortedFunc(maps.Values(days), func(a, b *DaySum) int { return cmp.Compare(a.date, b.date) })
-}
-
-// add takes a period into its day.
-func (d *DaySum) add(p *books.Period) {
-	d.periods = append(d.periods, p)
-	d.tests = d.tests.Add(p.Tests.Value())
-	d.hasSettlements = d.hasSettlements || len(p.Slips) > 0
-	if p.Status != books.Closed || p.Has(books.Unsettled) {
-		d.incomplete = true
-		return
-	}
-	d.variance = d.variance.Add(p.Variance)
-}
-
-// slip takes a slip into its own day, which may be another than its period's.
-func (d *DaySum) slip(s *books.Slip) {
-	d.paidOut, d.back = d.paidOut.Add(s.Paid()), d.back.Add(s.Cancelled())
-}
-
-// empty reports whether there is nothing to tell.
-func (d *DaySum) empty() bool {
-	for _, v := range []decimal.Decimal{d.fromTill, d.fromBank, d.paidOut, d.back, d.tests, d.due, d.paid,
-		d.fees, d.charges, d.taken} {
-		if !v.IsZero() {
-			return false
-		}
-	}
-	return len(d.periods) == 0
-}
-
-// pastMoney adds what came from till and bank, by the date on which it did.
-func pastMoney(t *Teller, from, to shop.Date, at func(shop.Date) *DaySum) {
-	if !t.HasLedger() {
-		return
-	}
-	for _, e := range books.InForce(t.F.Ask.Entries()) {
-		date := cmp.Or(e.Day, reminders.Today(t.F.Shop, e.Happened))
-		if date < from || date > to {
-			continue
-		}
-		for _, mv := range e.Moves {
-			at(date).moved(mv)
-		}
-		if e.Kind == books.Test && e.Where == books.Till {
-			for _, f := range e.Figures {
-				at(date).moved(books.NewMove(books.BoxPlace(f.Box), books.Till, f.Face, f.Notes))
-			}
-		}
-		for _, p := range e.Parts {
-			at(date).part(p)
-		}
-	}
-}
-
-func (d *DaySum) moved(mv books.Move) {
-	value := decimal.Sum(books.Notes{mv.Face: mv.Notes}.Value())
-	switch {
-	case mv.From == books.Till:
-		d.fromTill = d.fromTill.Add(value)
-	case mv.To == books.Till:
-		d.fromTill = d.fromTill.Sub(value)
-	case mv.From == books.Bank:
-		d.fromBank = d.fromBank.Add(value)
-	case mv.To == books.Bank:
-		d.fromBank = d.fromBank.Sub(value)
-	}
-}
-
-func (d *DaySum) part(p books.Part) {
-	switch p.As {
-	case books.Fee:
-		d.fees = d.fees.Add(p.Value)
-	case books.Charge:
-		d.charges = d.charges.Sub(p.Value)
-	case books.Dispute:
-		d.taken = d.taken.Sub(p.Value)
-	}
-}
-
-// totalOf adds days up.
-func totalOf(days []*DaySum) *DaySum {
-	t := &DaySum{}
-	for _, d := range days {
-		t.incomplete, t.known = t.incomplete || d.incomplete, t.known || len(d.periods) > 0 && !d.incomplete
-		for _, f := range []struct{ to, from *decimal.Decimal }{
-			{&t.fromTill, &d.fromTill}, {&t.fromBank, &d.fromBank}, {&t.paidOut, &d.paidOut},
-			{&t.back, &d.back}, {&t.tests, &d.tests}, {&t.variance, &d.variance}, {&t.due, &d.due},
-			{&t.paid, &d.paid}, {&t.fees, &d.fees}, {&t.charges, &d.charges}, {&t.taken, &d.taken},
-		} {
-			*f.to = f.to.Add(*f.from)
-		}
-	}
-	return t
+func Past(t *Teller, from, to shop.Date) (*tally.Machine, error) {
+	return tally.Of(t.F.Shop, t.Kit, t.entries(), from, to)
 }
 
 // EndOf is the first instant that no longer belongs to a date's trading.
@@ -167,23 +28,36 @@ func EndOf(t *Teller, date shop.Date) time.Time {
 }
 
 // DayBlocks tell a day: money first, then what is open.
-func DayBlocks(t *Teller, d *DaySum) []chat.Block {
+func DayBlocks(t *Teller, d *tally.Day) []chat.Block {
 	var body []chat.Block
-	for _, p := range d.periods {
+	for _, p := range d.Periods {
 		body = append(body, PeriodBlocks(t, p)...)
 		if line := FaultsIn(t, t.Look(), p); line != "" {
 			body = append(body, chat.Lines(line))
 		}
 	}
-	rows := [][]string{}
+	rows, paid := [][]string{}, decimal.Zero
+	for _, p := range d.Periods {
+		out, _ := p.Paid()
+		paid = paid.Add(out)
+	}
+	if paid = d.PaidOut.Sub(paid); !paid.IsZero() { // a period has slips of several days
+		paid = d.PaidOut
+	}
 	for _, x := range []struct {
 		id    string
 		value decimal.Decimal
 	}{
-		{"past.from-till", d.fromTill}, {"past.from-bank", d.fromBank}, {"past.due", d.due}, {"past.paid", d.paid},
-		{"past.open", d.Open()}, {"past.fees", d.fees}, {"past.charges", d.charges}, {"past.taken", d.taken},
+		{"past.paid-that-day", paid}, {"past.from-till", d.FromTill}, {"past.from-bank", d.FromBank},
+		{"past.due", d.Due},
+		{"past.paid", d.Credited}, {"past.given-up", d.GivenUp}, {"past.open", d.Open()}, {"past.fees", d.Fees},
+		{"past.charges", d.Charges}, {"past.taken", d.Disputed},
 	} {
-		if !x.value.IsZero() {
+		switch {
+		case x.value.IsZero():
+		case x.id == "past.open" && x.value.IsNegative():
+			rows = append(rows, []string{t.V.Say("past.over"), t.V.Money(x.value.Abs())})
+		default:
 			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value)})
 		}
 	}
@@ -194,36 +68,43 @@ func DayBlocks(t *Teller, d *DaySum) []chat.Block {
 }
 
 // DaysBlocks tell several days, each on a line, with their totals.
-func DaysBlocks(t *Teller, days []*DaySum, from, to shop.Date) []chat.Block {
+func DaysBlocks(t *Teller, days []*tally.Day, from, to shop.Date) []chat.Block {
 	rows := [][]string{{"", t.V.Say("col.paid-out"), t.V.Say("col.difference"), t.V.Say("col.open")}}
 	for _, d := range days {
-		diff := t.V.Money(d.variance)
-		switch {
-		case d.incomplete:
-			diff = "?"
-		case len(d.periods) == 0:
-			diff = ""
+		if len(d.Periods) == 0 && d.PaidOut.IsZero() && d.Open().IsZero() && d.Due.IsZero() {
+			continue // only fees and charges came, which stand below
 		}
-		rows = append(rows, []string{t.V.Day(d.date.Time()), t.V.Money(d.paidOut), diff, t.V.Money(d.Open())})
+		rows = append(rows, []string{t.V.Day(d.Date.Time()), t.V.Money(d.PaidOut), difference(t, d),
+			t.V.Money(d.Open())})
 	}
-	all := totalOf(days)
-	diff := t.V.Money(all.variance)
-	switch {
-	case all.incomplete && !all.known:
-		diff = "?"
-	case all.incomplete:
-		diff += " + ?"
-	}
-	rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(all.paidOut), diff,
+	all := tally.Total(days)
+	rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(all.PaidOut), difference(t, all),
 		t.V.Money(all.Open())})
 	lines := []string{}
-	if all.fees.IsPositive() {
-		lines = append(lines, t.V.Say("past.fees")+": "+t.V.Money(all.fees))
-	}
-	if all.charges.IsPositive() {
-		lines = append(lines, t.V.Say("past.charges")+": "+t.V.Money(all.charges))
+	for _, x := range []struct {
+		id    string
+		value decimal.Decimal
+	}{{"past.fees", all.Fees}, {"past.charges", all.Charges}, {"past.taken", all.Disputed},
+		{"past.given-up", all.GivenUp}} {
+		if !x.value.IsZero() {
+			lines = append(lines, t.V.Say(x.id)+": "+t.V.Money(x.value))
+		}
 	}
 	head := t.V.Say("past.month", "from", t.V.Day(from.Time()), "to", t.V.Day(to.Time()))
 	return []chat.Block{chat.Lines(head), chat.Columns(1, rows),
 		chat.Lines(append(lines, t.V.Say("past.export"))...)}
+}
+
+// difference words the difference of a day or of several: what is not known is
+// never nothing.
+func difference(t *Teller, d *tally.Day) string {
+	switch {
+	case d.Unknown && d.Known:
+		return t.V.Money(d.Variance) + " + ?"
+	case d.Unknown:
+		return "?"
+	case d.Known:
+		return t.V.Money(d.Variance)
+	}
+	return ""
 }

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
@@ -36,9 +37,9 @@ func DueOn(t *Teller, at time.Time) shop.Date {
 	return creditRule(t).Due(t.F.Shop.Currency, t.Local(at))
 }
 
-// late reports whether a claim's due date has passed: the bank has until the
+// Late reports whether a claim's due date has passed: the bank has until the
 // end of it.
-func late(t *Teller, x books.Claim) bool {
+func Late(t *Teller, x books.Claim) bool {
 	return x.On != "" && shop.DateOf(t.Local(t.Now)) > x.On
 }
 
@@ -47,16 +48,38 @@ func DueWord(t *Teller, x books.Claim) string {
 	switch {
 	case x.On == "":
 		return t.V.Say("owed.no-date")
-	case late(t, x):
+	case Late(t, x):
 		return t.V.Say("owed.late", "day", t.V.Day(x.On.Time()))
 	}
 	return t.V.Say("owed.due", "day", t.V.Day(x.On.Time()))
 }
 
-// OverdueFrom is when a claim becomes overdue: on the next banking day after
-// its due date.
-func OverdueFrom(t *Teller, x books.Claim) time.Time {
-	return reminders.Notice(t.F.Shop, bankdays.Next(t.F.Shop.Currency, x.On.Add(1)))
+// OverdueFrom is when a claim that is overdue is spoken of.
+func OverdueFrom(t *Teller, x books.Claim) time.Time { return reminders.Overdue(t.F.Shop, x.On) }
+
+// LateWith lists the claims that are spoken of in the same moment as one, oldest first.
+func LateWith(t *Teller, x books.Claim, from func(shop.Date) time.Time) (list []books.Claim) {
+	for _, y := range t.M.Due() {
+		if y.On != "" && from(y.On).Equal(from(x.On)) {
+			list = append(list, y)
+		}
+	}
+	return list
+}
+
+// ClaimBefore finds the claim that was due last before another one, paid or not.
+func ClaimBefore(t *Teller, x books.Claim) (before books.Claim, ok bool) {
+	for _, y := range t.M.Claims {
+		if y.On != "" && y.On < x.On && y.On > before.On {
+			before, ok = y, true
+		}
+	}
+	return before, ok
+}
+
+// LongOverdue reports whether a claim is so late that owners are told at once.
+func LongOverdue(t *Teller, x books.Claim) bool {
+	return x.On != "" && x.Left().IsPositive() && !t.Now.Before(reminders.LongOverdue(t.F.Shop, x.On))
 }
 
 // owesLeast reports whether the bank owes more than is known for a period at

@@ -3,10 +3,37 @@ package telling
 import (
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/stand"
 )
 
+// StandOf works out where the money of machines is at the end of a day; an empty day
+// is now. What the bank owes goes by the day that is told with it, notes by the time.
+func StandOf(of []*Teller, day shop.Date) (sum stand.Stand, err error) {
+	for _, t := range of {
+		var upTo func(books.Entry) bool
+		if day != "" {
+			end := EndOf(t, day)
+			upTo = func(e books.Entry) bool {
+				switch e.Kind {
+				case books.Settlement, books.Credit, books.Debit, books.Matched, books.WriteOff:
+					return t.dayOfEntry(e) <= day
+				}
+				return e.Happened.Before(end)
+			}
+		}
+		s, err := stand.Of(t.M.ID, t.entries(), upTo)
+		if err != nil {
+			return sum, err
+		}
+		sum = sum.Add(s)
+	}
+	return sum, nil
+}
+
+// StandBlocks tell where money is, what was put in, and what makes the two differ.
 func StandBlocks(t *Teller, s stand.Stand) []chat.Block {
 	row := func(id string, v decimal.Decimal) []string { return []string{t.V.Say(id), t.V.Money(v)} }
 	there := [][]string{

@@ -2,61 +2,130 @@ package telling
 
 import (
 	"slices"
+	"strconv"
 	"strings"
+
+	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
 
-// owedLines bounds the settlements that are shown one by one.
-const owedLines = 10
+// owedLines bounds the settlements that are shown one by one on a page.
+const owedLines = 6
 
-// Owed lists what the bank owes, by age, with a total.
-func Owed(t *Teller) []chat.Block {
+// Owed tells what the bank owes for a machine: each settlement where there are few,
+// else sums by age.
+func Owed(t *Teller) (body []chat.Block, more bool) {
 	t.Owing()
 	due := t.M.Due()
-	if len(due) == 0 && len(t.M.Loose) == 0 && t.M.ByBank().IsZero() {
-		return []chat.Block{chat.Lines(t.V.Say("owed.none"), ruleLine(t))}
-	}
-	body := []chat.Block{chat.Lines(t.V.Say("owed.head"))}
-	var rows [][]string
-	older := t.M.ByBank()
-	part := false
-	for _, x := range due[max(len(due)-owedLines, 0):] {
-		word := DueWord(t, x)
-		if x.Part {
-			part, word = true, t.V.Say("owed.least", "due", word)
-		}
-		rows = append(rows, []string{ClaimDay(t, x), t.V.Money(x.Left()), word})
-		older = older.Sub(x.Left())
-	}
-	if !older.IsZero() {
-		rows = append([][]string{{t.V.Say("owed.older"), t.V.Money(older), ""}}, rows...)
-	}
-	if len(rows) == 0 {
+	if len(due) == 0 {
 		body = []chat.Block{chat.Lines(t.V.Say("owed.none"))}
 	} else {
-		rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(t.M.ByBank()), texts.Either(part,
-			t.V.Say("owed.at-least"), "")})
-		body = append(body, columnsLast(rows))
+		body = []chat.Block{chat.Lines(t.V.Say("owed.head"))}
 	}
-	var lines []string
+	if len(due) > 0 && len(due) <= owedLines {
+		body = append(body, columnsLast(append(claimRows(t, due), dueTotal(t, due))))
+	}
+	if more = len(due) > owedLines; more || old(t, due) {
+		body = append(body, columnsLast(ageRows(t, due, more)))
+	}
+	all := ""
+	if len(t.F.Shop.Machines) > 1 {
+		all = t.V.Say("owed.all")
+	}
+	return append(body, chat.Lines(append(notMatched(t), ruleLine(t), all)...)), more
+}
+
+// OwedPage lists settlements one by one, a page from the given one on, the oldest first.
+func OwedPage(t *Teller, from int) chat.Reply {
+	t.Owing()
+	due := t.M.Due()
+	if from < 0 || from >= len(due) {
+		from = 0
+	}
+	to := min(from+owedLines, len(due))
+	r := chat.Reply{Key: owedCard, Retire: owedCard}
+	if to == 0 {
+		r.Body, _ = Owed(t)
+		return r
+	}
+	if to < len(due) {
+		r.Buttons = owedButton(t, t.V.Say("button.more"), to)
+	}
+	head := t.V.Say("owed.page", "from", from+1, "to", to, "of", len(due))
+	r.Body = []chat.Block{chat.Lines(head), columnsLast(claimRows(t, due[from:to]))}
+	return r
+}
+
+func claimRows(t *Teller, due []books.Claim) (rows [][]string) {
+	for _, x := range due {
+		word := DueWord(t, x)
+		if x.Part {
+			word = t.V.Say("owed.least", "due", word)
+		}
+		rows = append(rows, []string{ClaimDay(t, x), t.V.Money(x.Left()), word})
+	}
+	return rows
+}
+
+func dueTotal(t *Teller, due []books.Claim) []string {
+	sum, least := sumOf(due), slices.ContainsFunc(due, func(x books.Claim) bool { return x.Part })
+	return []string{t.V.Say("owed.total"), t.V.Money(sum), texts.Either(least, t.V.Say("owed.at-least"), "")}
+}
+
+func sumOf(due []books.Claim) decimal.Decimal {
+	sum := decimal.Zero
+	for _, x := range due {
+		sum = sum.Add(x.Left())
+	}
+	return sum
+}
+
+// old reports whether a claim is past the first age.
+func old(t *Teller, due []books.Claim) bool {
+	return len(due) > 0 && SlipDay(t, due[0]) < t.Today().Add(-dues.Ages[0])
+}
+
+// ageRows add up what is due by age, ages of which nothing is due left out.
+func ageRows(t *Teller, due []books.Claim, total bool) (rows [][]string) {
+	sums := dues.ByAge(due, t.Today(), func(x books.Claim) shop.Date { return SlipDay(t, x) })
+	for i, sum := range sums {
+		if !sum.IsZero() {
+			rows = append(rows, []string{t.V.Say("owed.age-" + strconv.Itoa(i)), t.V.Money(sum), ""})
+		}
+	}
+	if total {
+		rows = append(rows, dueTotal(t, due))
+	}
+	return rows
+}
+
+// notMatched says what was paid too much for a day, and what is for nothing known.
+func notMatched(t *Teller) (lines []string) {
+	for _, x := range t.M.Claims {
+		if x.Left().IsNegative() {
+			lines = append(lines, t.V.Say("owed.over", "money", t.V.Money(x.Left().Abs()), "day", ClaimDay(t, x)))
+		}
+	}
+	match := false
 	for _, l := range t.M.Loose {
 		id := "owed.loose-" + string(l.As)
 		if l.Value.IsNegative() {
 			id = "owed.loose-taken"
 		}
-		lines = append(lines, t.V.Say(id, "money", t.V.Money(l.Value.Abs()), "day",
-			t.V.Day(t.Local(l.Happened))))
+		match = match || l.Value.IsPositive()
+		lines = append(lines, t.V.Say(id, "money", t.V.Money(l.Value.Abs()), "day", t.V.Day(t.Local(l.Happened))))
 	}
-	if slices.ContainsFunc(t.M.Loose, func(l books.Loose) bool { return l.Value.IsPositive() }) {
+	if match {
 		lines = append(lines, t.V.Say("owed.match"))
 	}
-	return append(body, chat.Lines(append(lines, ruleLine(t))...))
+	return lines
 }
 
 // columnsLast lines up a name, an amount and words after it.

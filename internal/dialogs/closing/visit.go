@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/guides"
 	"shopfloat/internal/incidents"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -306,7 +307,8 @@ func endVisit(c *engine.Talk) {
 		return
 	}
 	if v := c.M.Call(v.Seq); v != nil && len(v.Change) > 0 {
-		c.Managers(chat.Lines(c.V.Say("told.visit", "who", c.F.Person.Name), change))
+		c.TellAbout(reminders.Noted,
+			chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("told.visit", "who", c.F.Person.Name), change)}})
 	}
 	c.Close(chat.Lines(c.V.Say("visit-ended", "when", c.Clock(c.When())), change, c.Lock()))
 }

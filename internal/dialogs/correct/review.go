@@ -5,11 +5,13 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/names"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -143,7 +145,7 @@ func readCorrection(c *engine.Talk) []chat.Block {
 }
 
 func reasonWord(c *engine.Talk) string {
-	if words := drafted(c).Words; words != "" {
+	if words := names.Words(drafted(c).Words); words != "" {
 		return words
 	}
 	return c.V.Say("reason." + string(drafted(c).Reason))

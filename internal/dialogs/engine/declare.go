@@ -1,8 +1,6 @@
 package engine
 
-import (
-	"shopfloat/internal/access"
-)
+import "shopfloat/internal/access"
 
 // Each dialog, each command and each card that stands by itself is declared
 // once, with every property that others ask for. The zero value of a property

@@ -128,11 +128,17 @@ func (c *Talk) Done() chat.Result {
 		r := &c.Replies[i]
 		chat.NameMachine(r.Buttons, c.M.ID)
 		own := r.To == chat.Audience{}
-		if len(r.Body) > 0 && !c.Nowhere && (!own || several && (r.Key != "" || len(c.Records) > 0)) {
-			r.Place = telling.Place(c.Teller)
+		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
+			(!own || several && (r.Key != "" || len(c.Records) > 0 || figures(r))) {
+			r.Place = telling.Where(c.Teller)
 		}
 	}
 	return c.Result
+}
+
+// figures reports whether a message tells figures, which are of some machine.
+func figures(r *chat.Reply) bool {
+	return r.File != nil || slices.ContainsFunc(r.Body, func(b chat.Block) bool { return b.Fixed })
 }
 
 // Menu is the message that sets the commands a chat offers, by role.

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -125,7 +126,7 @@ func tickPrinted(c *engine.Talk, p *books.Period) {
 
 // Moments are a bare amount while the printed total is missing, and the week.
 func Moments() engine.Moments {
-	return engine.Moments{Week: tellWeek, Stray: func(c *engine.Talk, f *engine.Flow) bool {
+	return engine.Moments{Week: tellWeek, Due: tellMoved, Stray: func(c *engine.Talk, f *engine.Flow) bool {
 		if f != nil || !expectsTotal(c) {
 			return false
 		}

@@ -42,6 +42,8 @@ func remind(c *engine.Talk) {
 		onTime(c, n, func(n reminders.Name) { c.E.Week(c, n) })
 	case ok && n.Task == reminders.Eve:
 		onTime(c, n, func(n reminders.Name) { tellEve(c, n) })
+	case ok && n.Task == reminders.Doubt:
+		onTime(c, n, func(n reminders.Name) { askDoubt(c, n) })
 	case ok && n.Later > 0:
 		dueLater(c, n)
 	case ok:
@@ -140,7 +142,7 @@ func dueLater(c *engine.Talk, n reminders.Name) {
 			tellDue(c, task, r)
 		}
 	default:
-		tellDue(c, task, reminders.Rung{At: c.In.Due, To: shop.List})
+		tellDue(c, n, reminders.Rung{At: c.In.Due, To: shop.List})
 	}
 }
 
@@ -239,7 +241,7 @@ func turn(c *engine.Talk, n reminders.Name) {
 	before, now := rota.Needs(c.Teller, c.Before(), n), rota.Needs(c.Teller, c.M, n)
 	switch {
 	case before && !now:
-		c.RewriteAll(n.Key(), chat.Lines(rota.DoneWord(c.Teller, n), c.Which(),
+		c.RewriteAll(rota.DueKey(c.Teller, n), chat.Lines(rota.DoneWord(c.Teller, n), c.Which(),
 			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.When()))))
 	case now && !before:
 		planNext(c, n)

@@ -240,10 +240,10 @@ func TestHold(t *testing.T) {
 	f.Expect(f.Says("owner", "hours"), "Leave", "Mon-Sun")
 	f.Taps("owner", "Leave")
 	f.Expect(f.Says("owner", "do not load police, warning."),
-		"Do not load the machine.\n  Why: police, warning", "")
+		"Do not load the machine.\n  Why: “police, warning”", "")
 	f.Chooses("owner", "cancel")
 	f.Expect(f.Says("owner", "do not load until friday, "+strings.Repeat("x", 120)),
-		"Do not load the machine until Fri 27 Nov.|Why: x", "")
+		"Do not load the machine until Fri 27 Nov.|Why: “x", "")
 	f.Expect(f.Taps("owner", "Confirm"), "Recorded, 06:40. Everybody is told.", "")
 	if h := f.Last.Settings.Plan.Hold; h == nil || h.Until != "2026-11-27" || h.By != 1 || !h.At.Equal(f.Now) {
 		t.Fatalf("laid down %+v", h)

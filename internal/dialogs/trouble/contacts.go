@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/incidents"
+	"shopfloat/internal/names"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
@@ -152,7 +153,7 @@ func askAdvice(c *engine.Talk) *engine.Card {
 	text := c.V.Say("ask.advice", "title", c.GuideTitle(topic))
 	k := &engine.Card{Buttons: [][]chat.Button{c.Button("back", "back")}}
 	if now := incidents.GuideSettings(c.Teller).Provider[topic]; now != "" {
-		text = c.V.Say("advice-now", "text", now) + "\n" + text
+		text = c.V.Say("advice-now", "text", names.Words(now)) + "\n" + text
 		k.Buttons = append(k.Buttons, c.Button("advice-none", "none"))
 	}
 	k.Body = []chat.Block{{Text: text}}
@@ -177,7 +178,7 @@ func readNumbers(c *engine.Talk) []chat.Block {
 	case d.Minutes > 0:
 		value = strconv.Itoa(d.Minutes)
 	case d.Topic != "":
-		what = c.GuideTitle(d.Topic)
+		what, value = c.GuideTitle(d.Topic), names.Words(value)
 	}
 	return []chat.Block{{Text: c.V.Say(texts.Either(value == "", "numbers-review-none", "numbers-review"),
 		"what", what, "value", value)}}

@@ -14,6 +14,7 @@ import (
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/secrets"
 	"shopfloat/internal/texts"
 )
 
@@ -119,7 +120,12 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		return true
 	}
 	rows := meanings(c, d)
+	code, shown := secrets.Shown(c.In.Text)
 	switch {
+	case shown: // what it means only the provider knows; what matters is whether it pays
+		c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.code", "code", code)}},
+			Buttons: [][]chat.Button{c.Button("guide-pays", "o:guide:ask.contact"),
+				c.Button("guide-pays-not", "o:guide:ask.restart")}})
 	case len(rows) == 0, f != nil && hearing.Vague(d):
 		notFound(c, f)
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):

@@ -1,10 +1,13 @@
-package books
+// Package dues works out what the bank owes: what a payment may be for, how old
+// claims are, what was owed on a day and what became of it.
+package dues
 
 import (
 	"slices"
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 )
 
@@ -16,6 +19,7 @@ const (
 	FitsDue       Fitting = "due"        // what is due for the settlement
 	FitsOther     Fitting = "other"      // what is due for another settlement
 	FitsSeveral   Fitting = "several"    // what is due for several settlements together
+	FitsLessOver  Fitting = "less-over"  // less what was paid too much for another settlement
 	FitsTwice     Fitting = "twice"      // twice what is due
 	FitsBackOff   Fitting = "back-off"   // less the day's cancelled payouts once more
 	FitsBackIn    Fitting = "back-in"    // the day's cancelled payouts were not taken off
@@ -39,7 +43,7 @@ const searchClaims = 12
 
 // FitsFor lists what a payment that is meant for a settlement fits exactly, the
 // best first; a settlement of 0 is none in particular. None: nothing fits.
-func (m *Machine) FitsFor(settlement int64, amount decimal.Decimal, digits int) []Fit {
+func FitsFor(m *books.Machine, settlement int64, amount decimal.Decimal, digits int) []Fit {
 	c := m.Claim(settlement)
 	var fits []Fit
 	if c != nil && c.Left().Equal(amount) {
@@ -53,14 +57,63 @@ func (m *Machine) FitsFor(settlement int64, amount decimal.Decimal, digits int) 
 	if of := several(m.Due(), settlement, amount); of != nil {
 		fits = append(fits, Fit{Why: FitsSeveral, Of: of})
 	}
+	fits = append(fits, lessOver(m, c, amount)...)
 	if c != nil && c.Left().IsPositive() {
-		fits = append(fits, m.differs(c, amount, digits)...)
+		fits = append(fits, differs(m, c, amount, digits)...)
 	}
 	return fits
 }
 
+// lessOver finds settlements of which too much came that was kept off this payment.
+func lessOver(m *books.Machine, c *books.Claim, amount decimal.Decimal) (fits []Fit) {
+	for _, x := range m.Claims {
+		if c == nil || !x.Left().IsNegative() || x.Seq == c.Seq || !c.Left().Add(x.Left()).Equal(amount) {
+			continue
+		}
+		of := []int64{x.Seq, c.Seq}
+		slices.Sort(of)
+		fits = append(fits, Fit{Why: FitsLessOver, Of: of, Value: x.Left()})
+	}
+	return fits
+}
+
+// Suits gives the settlements that a payment is taken for at first, oldest first:
+// the only ones that are due for just this, or the one that is nearly so.
+func Suits(m *books.Machine, amount decimal.Decimal, digits int) []int64 {
+	switch fits := FitsFor(m, 0, amount, digits); len(fits) {
+	case 0:
+		if c := Near(m, amount); c != nil {
+			return []int64{c.Seq}
+		}
+	case 1:
+		return fits[0].Of
+	}
+	return nil
+}
+
+// nearShare is the part of a claim that a payment may lack or have too much and
+// still be taken for its payment at first: a tenth (common practice, no source:
+// charges and fees are a few in a hundred).
+const nearShare = 10
+
+// Near finds the claim at hand, not paid in full, that a payment is closest to
+// where none fits it exactly: the oldest of those, or nil where none is near.
+func Near(m *books.Machine, amount decimal.Decimal) *books.Claim {
+	var near *books.Claim
+	gap := func(c *books.Claim) decimal.Decimal { return c.Left().Sub(amount).Abs() }
+	for _, c := range m.Due() {
+		if gap(&c).Mul(decimal.NewFromInt(nearShare)).GreaterThan(c.Left()) {
+			continue
+		}
+		if near == nil || gap(&c).LessThan(gap(near)) {
+			near = &c
+		}
+	}
+	return near
+}
+
 // differs explains how a payment differs from what is due.
-func (m *Machine) differs(c *Claim, amount decimal.Decimal, digits int) []Fit {
+func differs(m *books.Machine, c *books.Claim, amount decimal.Decimal, digits int) []Fit {
 	var fits []Fit
 	diff := amount.Sub(c.Left())
 	add := func(why Fitting, ok bool) {
@@ -74,8 +127,8 @@ func (m *Machine) differs(c *Claim, amount decimal.Decimal, digits int) []Fit {
 	add(FitsBackIn, in.IsPositive() && in.Equal(c.Back))
 	add(FitsTestsOff, off.IsPositive() && off.Equal(c.Tests))
 	add(FitsTestsIn, in.IsPositive() && in.Equal(c.Tests))
-	add(FitsCharge, m.had(Charge, diff))
-	add(FitsFee, m.had(Fee, diff))
+	add(FitsCharge, had(m, books.Charge, diff))
+	add(FitsFee, had(m, books.Fee, diff))
 	typed, due := amount.Shift(int32(digits)).IntPart(), c.Left().Shift(int32(digits)).IntPart()
 	add(FitsExchanged, cashmath.Transposition(typed, due) == 1)
 	add(FitsSlid, cashmath.Slide(typed, due) != cashmath.NoSlide)
@@ -83,18 +136,18 @@ func (m *Machine) differs(c *Claim, amount decimal.Decimal, digits int) []Fit {
 }
 
 // had reports whether a part of just this value came before.
-func (m *Machine) had(as Share, value decimal.Decimal) bool {
-	return slices.ContainsFunc(m.Payments, func(p Payment) bool {
-		return slices.ContainsFunc(p.Parts, func(x Part) bool { return x.As == as && x.Value.Equal(value) })
+func had(m *books.Machine, as books.Share, value decimal.Decimal) bool {
+	return slices.ContainsFunc(m.Payments, func(p books.Payment) bool {
+		return slices.ContainsFunc(p.Parts, func(x books.Part) bool { return x.As == as && x.Value.Equal(value) })
 	})
 }
 
 // several finds two or more claims that add up to an amount: a run of days
 // first, then any. One that is asked for is among them.
-func several(due []Claim, settlement int64, amount decimal.Decimal) []int64 {
+func several(due []books.Claim, settlement int64, amount decimal.Decimal) []int64 {
 	asked := func(of []int64) bool {
 		return settlement == 0 || slices.Contains(of, settlement) ||
-			!slices.ContainsFunc(due, func(c Claim) bool { return c.Seq == settlement })
+			!slices.ContainsFunc(due, func(c books.Claim) bool { return c.Seq == settlement })
 	}
 	for i := range due {
 		sum, of := decimal.Zero, []int64(nil)
@@ -102,6 +155,9 @@ func several(due []Claim, settlement int64, amount decimal.Decimal) []int64 {
 			sum, of = sum.Add(c.Left()), append(of, c.Seq)
 			if len(of) > 1 && sum.Equal(amount) && asked(of) {
 				return of
+			}
+			if sum.GreaterThan(amount) {
+				break // each is above nothing, and there may be years of them
 			}
 		}
 	}

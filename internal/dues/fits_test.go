@@ -1,12 +1,13 @@
-package books_test
+package dues_test
 
 import (
-	"github.com/shopspring/decimal"
-
 	"slices"
 	"testing"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
+	"shopfloat/internal/dues"
 )
 
 // Each amount is made from what is due by hand; the sum stands beside it.
@@ -28,30 +29,30 @@ func TestFits(t *testing.T) {
 	l.post(credit(19, part(books.Fee, 0, 26), part(books.Charge, 0, -7)))
 	for _, tc := range []struct {
 		amount int64
-		why    books.Fitting
+		why    dues.Fitting
 		of     []int64
 	}{
-		{2210, books.FitsDue, []int64{a}},
-		{1200, books.FitsOther, []int64{b}},
-		{2360, books.FitsSeveral, []int64{a, c}},    // 2,210 + 150
-		{3560, books.FitsSeveral, []int64{a, b, c}}, // 2,210 + 1,200 + 150
-		{4420, books.FitsTwice, []int64{a}},         // 2 x 2,210
-		{2170, books.FitsBackOff, []int64{a}},       // 2,210 - 40
-		{2250, books.FitsBackIn, []int64{a}},        // 2,210 + 40
-		{2160, books.FitsTestsOff, []int64{a}},      // 2,210 - 50
-		{2260, books.FitsTestsIn, []int64{a}},       // 2,210 + 50
-		{2203, books.FitsCharge, []int64{a}},        // 2,210 - 7
-		{2236, books.FitsFee, []int64{a}},           // 2,210 + 26
-		{2120, books.FitsExchanged, []int64{a}},     // 2,210 with two digits exchanged
-		{221, books.FitsSlid, []int64{a}},           // 2,210 with a nought lost
+		{2210, dues.FitsDue, []int64{a}},
+		{1200, dues.FitsOther, []int64{b}},
+		{2360, dues.FitsSeveral, []int64{a, c}},    // 2,210 + 150
+		{3560, dues.FitsSeveral, []int64{a, b, c}}, // 2,210 + 1,200 + 150
+		{4420, dues.FitsTwice, []int64{a}},         // 2 x 2,210
+		{2170, dues.FitsBackOff, []int64{a}},       // 2,210 - 40
+		{2250, dues.FitsBackIn, []int64{a}},        // 2,210 + 40
+		{2160, dues.FitsTestsOff, []int64{a}},      // 2,210 - 50
+		{2260, dues.FitsTestsIn, []int64{a}},       // 2,210 + 50
+		{2203, dues.FitsCharge, []int64{a}},        // 2,210 - 7
+		{2236, dues.FitsFee, []int64{a}},           // 2,210 + 26
+		{2120, dues.FitsExchanged, []int64{a}},     // 2,210 with two digits exchanged
+		{221, dues.FitsSlid, []int64{a}},           // 2,210 with a nought lost
 	} {
-		fits := l.m.FitsFor(a, money(tc.amount), 2)
+		fits := dues.FitsFor(l.m, a, money(tc.amount), 2)
 		if len(fits) == 0 || fits[0].Why != tc.why || !slices.Equal(fits[0].Of, tc.of) {
 			t.Errorf("%d: %+v, want %s of %v", tc.amount, fits, tc.why, tc.of)
 		}
 	}
 	for _, nothing := range []int64{2000, 2211, 1} {
-		if fits := l.m.FitsFor(a, money(nothing), 2); len(fits) > 0 {
+		if fits := dues.FitsFor(l.m, a, money(nothing), 2); len(fits) > 0 {
 			t.Errorf("%d: %+v", nothing, fits)
 		}
 	}
@@ -97,8 +98,8 @@ func TestFitsSeveral(t *testing.T) {
 			settlement = of[c.asked-1]
 		}
 		var got []int64
-		for _, f := range l.m.FitsFor(settlement, money(c.amount), 2) {
-			if f.Why == books.FitsSeveral {
+		for _, f := range dues.FitsFor(l.m, settlement, money(c.amount), 2) {
+			if f.Why == dues.FitsSeveral {
 				got = f.Of
 			}
 		}
@@ -114,16 +115,16 @@ func TestFitsForNoneInParticular(t *testing.T) {
 	l, of := owing(t, 2, 10, 4) // 100, 500, 200
 	l.post(credit(100, part(books.Pays, of[0], 100)))
 	for _, settlement := range []int64{0, of[0], 99} {
-		fits := l.m.FitsFor(settlement, money(700), 2)
-		if len(fits) != 1 || fits[0].Why != books.FitsSeveral || !slices.Equal(fits[0].Of, of[1:]) {
+		fits := dues.FitsFor(l.m, settlement, money(700), 2)
+		if len(fits) != 1 || fits[0].Why != dues.FitsSeveral || !slices.Equal(fits[0].Of, of[1:]) {
 			t.Errorf("700 meant for %d: %+v", settlement, fits)
 		}
-		fits = l.m.FitsFor(settlement, money(500), 2)
-		if len(fits) != 1 || fits[0].Why != books.FitsOther || fits[0].Of[0] != of[1] {
+		fits = dues.FitsFor(l.m, settlement, money(500), 2)
+		if len(fits) != 1 || fits[0].Why != dues.FitsOther || fits[0].Of[0] != of[1] {
 			t.Errorf("500 meant for %d: %+v", settlement, fits)
 		}
 	}
-	if fits := l.m.FitsFor(of[1], money(500), 2); len(fits) != 1 || fits[0].Why != books.FitsDue {
+	if fits := dues.FitsFor(l.m, of[1], money(500), 2); len(fits) != 1 || fits[0].Why != dues.FitsDue {
 		t.Errorf("500 meant for itself: %+v", fits)
 	}
 }
@@ -146,7 +147,7 @@ func TestFitsAmongManyDays(t *testing.T) {
 	for day, want := range map[int][]int64{ // with the last day
 		0: nil, 1: nil, 2: {of[2], of[13]}, 3: {of[3], of[13]}, 12: {of[12], of[13]},
 	} {
-		fits := l.m.FitsFor(0, last.Add(l.m.Claim(of[day]).Value), 2)
+		fits := dues.FitsFor(l.m, 0, last.Add(l.m.Claim(of[day]).Value), 2)
 		var got []int64
 		if len(fits) > 0 {
 			got = fits[0].Of
@@ -156,7 +157,7 @@ func TestFitsAmongManyDays(t *testing.T) {
 		}
 	}
 	run := l.m.Claim(of[0]).Value.Add(l.m.Claim(of[1]).Value)
-	if fits := l.m.FitsFor(0, run, 2); len(fits) != 1 || !slices.Equal(fits[0].Of, of[:2]) {
+	if fits := dues.FitsFor(l.m, 0, run, 2); len(fits) != 1 || !slices.Equal(fits[0].Of, of[:2]) {
 		t.Errorf("the two oldest: %+v", fits)
 	}
 }
@@ -171,16 +172,16 @@ func TestFitsTellTheDifference(t *testing.T) {
 	of := l.m.Seq
 	for _, c := range []struct {
 		amount string
-		why    books.Fitting
+		why    dues.Fitting
 		value  string
 	}{
-		{"940", books.FitsBackOff, "-30"}, {"1000", books.FitsBackIn, "30"}, {"1940", books.FitsTwice, "970"},
-		{"790", books.FitsExchanged, "-180"}, {"97", books.FitsSlid, "-873"}, {"9700", books.FitsSlid, "8730"},
-		{"939.99", "", "0"}, {"1000.01", "", "0"}, {"907", books.FitsExchanged, "-63"},
+		{"940", dues.FitsBackOff, "-30"}, {"1000", dues.FitsBackIn, "30"}, {"1940", dues.FitsTwice, "970"},
+		{"790", dues.FitsExchanged, "-180"}, {"97", dues.FitsSlid, "-873"}, {"9700", dues.FitsSlid, "8730"},
+		{"939.99", "", "0"}, {"1000.01", "", "0"}, {"907", dues.FitsExchanged, "-63"},
 		{"709", "", "0"}, // 9 and 7, then 0: not two neighbours
 	} {
 		amount := decimal.RequireFromString(c.amount)
-		fits := l.m.FitsFor(of, amount, 2)
+		fits := dues.FitsFor(l.m, of, amount, 2)
 		if c.why == "" {
 			if len(fits) > 0 {
 				t.Errorf("%s: %+v", c.amount, fits)
@@ -189,6 +190,42 @@ func TestFitsTellTheDifference(t *testing.T) {
 		}
 		if len(fits) == 0 || fits[0].Why != c.why || fits[0].Value.String() != c.value {
 			t.Errorf("%s: %+v, want %s of %s", c.amount, fits, c.why, c.value)
+		}
+	}
+}
+
+// What was paid too much for one day and kept off the payment for another: 500 were
+// paid for Monday, of which 400 are due; 1,000 for Tuesday less those 100 are 900.
+func TestLessWhatWasPaidTooMuch(t *testing.T) {
+	l, of := owing(t, 8, 20) // 400, 1,000
+	l.post(credit(500, part(books.Pays, of[0], 500)))
+	line := dues.Line{Amount: money(900), Of: of[1:]}
+	fits := line.Fits(l.m, 2, 2)
+	if len(fits) == 0 || fits[0].Why != dues.FitsLessOver || !slices.Equal(fits[0].Of, of) ||
+		!fits[0].Value.Equal(money(-100)) {
+		t.Fatalf("900 of 1,000: %+v", fits)
+	}
+	line.Of = of
+	if gap := line.Gap(l.m); !gap.IsZero() {
+		t.Errorf("for both days %s is left over", gap)
+	}
+	l.post(credit(900, line.Paid(l.m, "")...))
+	for _, c := range l.m.Claims {
+		if !c.Left().IsZero() {
+			t.Errorf("%s are left of %d", c.Left(), c.Seq)
+		}
+	}
+}
+
+// A payment that is near just one day is taken for it, within a tenth of what is due.
+func TestNear(t *testing.T) {
+	l, of := owing(t, 2, 10, 20) // 100, 500, 1,000
+	for amount, want := range map[int64][]int64{
+		450: of[1:2], 449: nil, 550: of[1:2], 551: nil, 1099: of[2:], 1101: nil, 95: of[:1], 300: nil,
+		500: of[1:2], 600: of[:2], 601: nil,
+	} {
+		if got := dues.Suits(l.m, money(amount), 2); !slices.Equal(got, want) {
+			t.Errorf("%d is taken for %v, want %v", amount, got, want)
 		}
 	}
 }
