@@ -1,9 +1,12 @@
 package telling
 
 import (
+	"slices"
+	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
@@ -103,4 +106,26 @@ func WhoHas(
 		return []shop.PersonID{by}
 	}
 	return reminders.People(t.F.Shop, date, task, r.To)
+}
+
+// ClaimDay names a claim by the day on which its slip was printed.
+func ClaimDay(t *Teller, x books.Claim) string { return t.V.Day(SlipDay(t, x).Time()) }
+
+// ClaimDays words the days of several settlements.
+func ClaimDays(t *Teller, of []int64) string {
+	var days []string
+	for _, x := range t.M.ClaimsOf(of) {
+		if day := ClaimDay(t, x); !slices.Contains(days, day) {
+			days = append(days, day)
+		}
+	}
+	return strings.Join(days, " + ")
+}
+
+// SlipDay is the day of trading on which a claim's slip was printed, as it was recorded.
+func SlipDay(t *Teller, x books.Claim) shop.Date {
+	if x.Day != "" {
+		return x.Day
+	}
+	return reminders.Today(t.F.Shop, x.Settled)
 }

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -21,7 +22,7 @@ func OwedCommand() engine.Command {
 }
 
 // owed tells what the bank owes, or owed: owed, owed together, owed at 30 november.
-func owed(c *engine.Talk) { c.Send(telling.OwedBy(c.Teller, c.Rest)) }
+func owed(c *engine.Talk) { c.Send(owing.OwedBy(c.Teller, c.Rest)) }
 
 // tapOwed shows the settlements one by one, a page at a time.
 func tapOwed(c *engine.Talk, arg string) {
@@ -32,7 +33,7 @@ func tapOwed(c *engine.Talk, arg string) {
 	case c.Hidden():
 		c.Notice = c.V.Say("hidden")
 	default:
-		c.Send(telling.OwedPage(c.Teller, from))
+		c.Send(owing.OwedPage(c.Teller, from))
 	}
 }
 
@@ -107,7 +108,7 @@ func tapBank(c *engine.Talk, arg string) {
 		c.Notice = c.V.Say("bank.came-already")
 		return
 	}
-	c.Send(chat.Reply{Body: telling.AboutLate(c.Teller, *x)})
+	c.Send(chat.Reply{Body: owing.AboutLate(c.Teller, *x)})
 }
 
 // Moments are credits that are late.
