@@ -305,7 +305,7 @@ func TestCreditMeanwhile(t *testing.T) {
 // Who counts just now is told nothing of money.
 func TestHidden(t *testing.T) {
 	f := owing(t)
-	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-26 21:00\nowner: close 40 150 200")
+	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-26 21:00\nowner: close")
 	expect(t, f.Says("owner", "owed"), "Somebody is counting", "€")
 }
 
@@ -389,6 +389,7 @@ func TestOwedAtLeast(t *testing.T) {
 		staff1: none
 		staff1: none
 		staff1: [Confirm]
+		staff1: [More]
 		staff1: [Counters]
 		staff1: [Skip]
 		staff1: 10 30 40

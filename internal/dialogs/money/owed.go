@@ -61,8 +61,8 @@ func tellLong(c *engine.Talk, no int64, r reminders.Rung) {
 func tellLate(c *engine.Talk, no int64, r reminders.Rung, from func(shop.Date) time.Time) {
 	c.Owing()
 	x, key := c.M.Claim(no), trade.OwedName+strconv.FormatInt(no, 10)
-	together, more := telling.LateWith(c.Teller, *x, from), ""
-	before, known := telling.ClaimBefore(c.Teller, *x)
+	together, more := c.M.DueWith(func(on shop.Date) bool { return from(on).Equal(from(x.On)) }), ""
+	before, known := c.M.DueBefore(*x)
 	if together[0].Seq != no || known && before.Left().IsPositive() && !c.In.At.Before(from(before.On)) {
 		return
 	}
