@@ -12,9 +12,9 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/secrets"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -26,7 +26,7 @@ func Moments() engine.Moments {
 		Stray:    func(c *engine.Talk, f *engine.Flow) bool { return f != nil && walkTyped(c) || searched(c, f) },
 		Pictured: pictured, Redrawn: walkAgain, Cancelled: walkCancelled,
 		Matters: []engine.Matter{
-			{Prefix: trade.FaultName, Task: reminders.Fault, Began: telling.FaultBegan, Tell: tellFault}},
+			{Prefix: trade.FaultName, Task: reminders.Fault, Began: incidents.FaultBegan, Tell: tellFault}},
 	}
 }
 
