@@ -110,7 +110,7 @@ func (s *service) backUp(ctx context.Context) error {
 			s.log.Error("no copy could be made", "why", err)
 			if now := time.Now(); now.Sub(told) >= 24*time.Hour {
 				told = now
-				if err := s.tellOwners(ctx, "no-copy", ""); err != nil {
+				if err := s.tellOwners(ctx, 0, "no-copy", ""); err != nil {
 					s.log.Error("owners could not be told", "why", err)
 				}
 			}

@@ -5,6 +5,7 @@ import (
 	"crypto/rand"
 	"errors"
 	"os"
+	"path/filepath"
 	"time"
 
 	"shopfloat/internal/terminal"
@@ -16,6 +17,7 @@ type chatCmd struct {
 	Script string `placeholder:"FILE" help:"Play a chat script, - from standard input."`
 	As     string `default:"owner" placeholder:"NAME" help:"Who speaks first: owner, staff1, staff2, anybody."`
 	Empty  bool   `help:"Leave a fresh file without the example shop."`
+	Files  string `placeholder:"DIR" help:"Folder of the files that @file sends; else that of the script."`
 	Guides string `arg:"env:SHOPFLOAT_GUIDES" placeholder:"DIR" help:"Folder of your own NAME.guide files."`
 }
 
@@ -24,7 +26,7 @@ func (chatCmd) Help() string {
 	return `Typed by hand the file is --db, else $SHOPFLOAT_DB, else ` + demoFile + `. A
 script without --db plays on a fresh file that is thrown away. Lines: a message;
 [Label] taps the newest button that begins so, [Label]~ one already replaced;
-@as NAME; @photo slip; @start CODE; @2026-11-25 07:40 sets the clock of a
+@as NAME; @photo slip; @file NAME; @start CODE; @2026-11-25 07:40 sets the clock of a
 script; @down 08:00-11:00 stops it for a while; @restart; # comment;
 \ before a first #, @ or [ sends it; \n breaks a line.`
 }
@@ -44,16 +46,17 @@ func (c *chatCmd) Run(e *env) error {
 }
 
 func (c *chatCmd) play(e *env) error {
-	in := e.stdin
+	in, folder := e.stdin, ""
 	if c.Script != "-" {
 		file, err := os.Open(c.Script)
 		if err != nil {
 			return misuse(err)
 		}
 		defer func() { _ = file.Close() }()
-		in = file
+		in, folder = file, filepath.Dir(c.Script)
 	}
-	return playScript(e, in, stage{file: c.DB, speaker: c.As, empty: c.Empty, guides: c.Guides})
+	return playScript(e, in, stage{file: c.DB, files: cmp.Or(c.Files, folder), speaker: c.As, empty: c.Empty,
+		guides: c.Guides})
 }
 
 // converse lets a person type, at the time it is.
@@ -63,6 +66,7 @@ func (c *chatCmd) converse(e *env) error {
 	if err != nil {
 		return err
 	}
+	f.files = c.Files
 	if f.guiding, err = guiding(e, c.Guides); err != nil {
 		return err
 	}

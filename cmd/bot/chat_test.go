@@ -102,7 +102,7 @@ func read(t *testing.T, file string) string {
 // play runs a script. Those of files whose name begins with "empty" or "setup" find no shop.
 func play(t *testing.T, file, script string) string {
 	t.Helper()
-	args := []string{"chat", "--script", "-"}
+	args := []string{"chat", "--script", "-", "--files", "../../testdata/statements"}
 	if name := filepath.Base(file); strings.HasPrefix(name, "empty") || strings.HasPrefix(name, "setup") {
 		args = append(args, "--empty")
 	}

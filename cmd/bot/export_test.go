@@ -50,7 +50,7 @@ func TestExportOfShops(t *testing.T) {
 		"--format doc":                     "want csv, xlsx",
 		"--month november":                 "like 2026-11",
 		"--month 2026-11 --day 2026-11-09": "want one of them",
-		"--day 9.11.2026":                  "--from",
+		"--day 9.11.2026":                  "--day: date",
 		"--paper a5":                       "want a4 or letter",
 		"--shop 9":                         "no such shop",
 		"--format pdf --month 2026-11 --shop 2 --machine 2": "there are 1 machines",

@@ -10,6 +10,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/stand"
 )
 
 // readJournal is a reader of plain-text journals of its own: it checks that every
@@ -67,9 +68,9 @@ func sumOf(on map[string]decimal.Decimal, machine, kind, name string) (sum decim
 }
 
 // agreesWithFloat compares what a journal ends with and what `float` tells.
-func agreesWithFloat(t *testing.T, on map[string]decimal.Decimal, machine string, s books.Stand) {
+func agreesWithFloat(t *testing.T, on map[string]decimal.Decimal, machine string, s stand.Stand) {
 	t.Helper()
-	gaps := map[books.Reach]decimal.Decimal{}
+	gaps := map[stand.Reach]decimal.Decimal{}
 	for _, g := range s.Gaps {
 		gaps[g.Why] = g.Value
 	}
@@ -83,14 +84,14 @@ func agreesWithFloat(t *testing.T, on map[string]decimal.Decimal, machine string
 		"by bank":  {"assets", "owed by the bank", s.ByBank},
 		"came":     {"assets", "bank account", s.Came},
 		"brought":  {"equity", "notes of the bank", s.Brought.Neg()},
-		"count":    {"expenses", "differences", gaps[books.ByCount].Neg()},
-		"figures":  {"assets", "paid out, no slip yet", gaps[books.NoFigures].Neg()},
-		"amounts":  {"equity", "slips without notes", gaps[books.ByAmount].Neg()},
-		"fees":     {"income", "fees", gaps[books.ByFees].Neg()},
-		"charges":  {"expenses", "charges of the bank", gaps[books.ByCharge].Neg()},
-		"disputes": {"expenses", "claims of customers", gaps[books.ByDispute].Neg()},
-		"given up": {"expenses", "given up", gaps[books.ByGivenUp].Neg()},
-		"loose":    {"liabilities", "paid for nothing known", gaps[books.ByLoose].Neg()},
+		"count":    {"expenses", "differences", gaps[stand.ByCount].Neg()},
+		"figures":  {"assets", "paid out, no slip yet", gaps[stand.NoFigures].Neg()},
+		"amounts":  {"equity", "slips without notes", gaps[stand.ByAmount].Neg()},
+		"fees":     {"income", "fees", gaps[stand.ByFees].Neg()},
+		"charges":  {"expenses", "charges of the bank", gaps[stand.ByCharge].Neg()},
+		"disputes": {"expenses", "claims of customers", gaps[stand.ByDispute].Neg()},
+		"given up": {"expenses", "given up", gaps[stand.ByGivenUp].Neg()},
+		"loose":    {"liabilities", "paid for nothing known", gaps[stand.ByLoose].Neg()},
 	} {
 		if got := sumOf(on, machine, want.kind, want.account); !got.Equal(want.value) {
 			t.Errorf("%s: %s, float says %s", name, got, want.value)
@@ -124,7 +125,7 @@ func TestJournalAgreesWithFloat(t *testing.T) {
 		closes += asserted
 		e := &env{ctx: t.Context()}
 		err := eachLedger(e, file, 0, func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
-			stand, err := books.StandAt(kit.ID, entries, time.Time{})
+			stand, err := stand.At(kit.ID, entries, time.Time{})
 			if err == nil && strings.Count(stdout, ":"+kit.Name+":") > 0 {
 				agreesWithFloat(t, on, s.Name+":"+kit.Name, stand)
 			}

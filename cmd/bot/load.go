@@ -7,9 +7,9 @@ import (
 	"text/tabwriter"
 
 	"shopfloat/internal/advice"
+	"shopfloat/internal/counsel"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -110,7 +110,7 @@ func (l *ledgers) picture(e *env, on shop.Date, file string) error {
 		if err != nil {
 			return err
 		}
-		data, err := drawPNG(telling.DrawAdvice(voice, l.shop.Name, o, a))
+		data, err := drawPNG(counsel.DrawAdvice(voice, l.shop.Name, o, a))
 		if err != nil {
 			return err
 		}

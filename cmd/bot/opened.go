@@ -53,7 +53,7 @@ func (s *service) welcome(ctx context.Context) error {
 	case c == filewatch.Older, c == filewatch.Another, c == filewatch.WasRestore:
 		err = errors.Join(err, s.tellLost(ctx))
 	default:
-		err = errors.Join(err, s.tellOwners(ctx, c, why))
+		err = errors.Join(err, s.tellOwners(ctx, 0, c, why))
 	}
 	if err != nil && ctx.Err() == nil {
 		s.log.Error("people could not be told what was found at the start", "why", err)
@@ -77,8 +77,9 @@ func (s *service) tellBack(ctx context.Context) error {
 	return os.Remove(toldPath(s.file))
 }
 
-func (s *service) tellOwners(ctx context.Context, c filewatch.Case, why string) error {
-	owners, err := s.reader.Owners(ctx)
+// tellOwners tells the owners of a shop, or of all, of something about the file.
+func (s *service) tellOwners(ctx context.Context, id shop.ID, c filewatch.Case, why string) error {
+	owners, err := s.reader.Owners(ctx, id)
 	if err != nil {
 		return err
 	}
@@ -87,6 +88,11 @@ func (s *service) tellOwners(ctx context.Context, c filewatch.Case, why string) 
 		words[where] = s.words.In("en", "", "").Say("opened."+string(c), "why", why)
 	}
 	return s.desk.Announce(ctx, "opened", words)
+}
+
+// unproved tells owners that records do not hold together.
+func (s *service) unproved(ctx context.Context, rep store.MachineReport) error {
+	return s.tellOwners(ctx, rep.Shop, "unproved", rep.Faults[0])
 }
 
 // tellLost tells each person up to when the file knows what they did.

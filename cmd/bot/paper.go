@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
+	"shopfloat/internal/names"
 	"shopfloat/internal/texts"
 )
 
@@ -50,7 +51,7 @@ func parkedWords(c *texts.Catalogue) func(chat.Input, chat.Facts) []chat.Reply {
 		case in.Kind == chat.Press:
 			what = v.Say("parked-tap")
 		case in.Kind == chat.Text && in.Text != "":
-			what = v.Say("parked-text", "text", desk.Brief(in.Text))
+			what = v.Say("parked-text", "text", names.Quoted(in.Text))
 		}
 		return []chat.Reply{
 			say(chat.Audience{}, v.Say("parked", "when", when, "what", what)),

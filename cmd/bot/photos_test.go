@@ -24,7 +24,7 @@ func slipped(t *testing.T, srv *botapitest.Server, picture []byte) {
 	owner.does("open 40 150 200", "€7,000")
 	srv.SendPhoto(owner1, picture, "")
 	owner.sees("Photo noted")
-	owner.does("[Confirm]", "Opening recorded")
+	owner.does("[Confirm]", "Nov recorded")
 }
 
 // fetched waits until it is known what became of every photo, and ends the bot.
@@ -134,7 +134,7 @@ func TestServeGivesAPhotoUp(t *testing.T) {
 				said := fmt.Sprint(srv.Messages(owner1))
 				return strings.Count(said, "Photo noted") == 2
 			})
-			owner.does("[Confirm]", "Opening recorded")
+			owner.does("[Confirm]", "Nov recorded")
 			owner.sees("One photo did not arrive and is not kept. Please send it again")
 			fetched(t, srv, file, bot)
 			if got := photosOf(t, file); len(got) != 1 || got[0] != kept(t, slip(t, 2)) {
@@ -187,26 +187,6 @@ func TestServeAfterAKillBeforeThePhotoIsNoted(t *testing.T) {
 	}
 	if code, stdout, _ := command("verify", "--db", file); code != 0 || strings.Contains(stdout, "photo") {
 		t.Errorf("verify: exit %d, %s", code, stdout)
-	}
-}
-
-// The wait before the next try doubles up to its bound, for each photo by itself.
-func TestTries(t *testing.T) {
-	later, now := tries{}, time.Date(2026, 11, 25, 7, 0, 0, 0, time.UTC)
-	first, second := store.Picture{Seq: 1}, store.Picture{Seq: 2}
-	var waits []time.Duration
-	for range 11 {
-		if !later.ready(first, now) {
-			t.Fatalf("not ready after %v", waits)
-		}
-		wait := later.failed(first, now)
-		if later.ready(first, now.Add(wait-1)) || !later.ready(second, now) {
-			t.Errorf("after %v: too early, or the other one is held up", wait)
-		}
-		waits, now = append(waits, wait), now.Add(wait)
-	}
-	if waits[0] != photosEvery || waits[1] != 2*photosEvery || waits[10] != photosPause {
-		t.Errorf("waits %v", waits)
 	}
 }
 

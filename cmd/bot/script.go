@@ -17,8 +17,9 @@ import (
 type stage struct {
 	file    string // empty: a fresh one that is thrown away
 	speaker string
-	empty   bool // a fresh file gets no shop
-	story   bool // print the comments as headings
+	empty   bool   // a fresh file gets no shop
+	files   string // folder of the files that are sent
+	story   bool   // print the comments as headings
 	guides  string
 }
 
@@ -48,6 +49,7 @@ func playScript(e *env, in io.Reader, s stage) (err error) {
 	if f.guiding, err = guiding(e, s.guides); err != nil {
 		return err
 	}
+	f.files = s.files
 	f.key = []byte("script") // one script has the same links whenever it is played
 	talk, err := newTalk(e, f, clock.Now, lots("run "+f.latest.UTC().Format(time.RFC3339Nano)))
 	if err != nil {

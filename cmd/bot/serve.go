@@ -20,6 +20,7 @@ import (
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/proving"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 	"shopfloat/internal/telegram"
@@ -144,11 +145,12 @@ func (c *serveCmd) service(
 		log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB),
 		file: c.DB, copies: c.copies, vitals: c.Vitals, words: catalogue, reader: db.Reader(), opened: db.Opened(),
 	}
+	s.night = &proving.Night{Reader: s.reader, Now: time.Now, Log: log, Tell: s.unproved}
 	s.desk = desk.New(desk.Options{
 		// The question search learns with the first question: ahead of it that
 		// would cost every start 10 MB and a tenth of a second.
 		Store: db, Step: engine.Step, Now: time.Now, Random: rand.Reader, Log: log,
-		Copied: s.copied, Paper: paperWords(catalogue), Parked: parkedWords(catalogue),
+		Copied: s.copied, Proved: s.night.Proved, Paper: paperWords(catalogue), Parked: parkedWords(catalogue),
 		Link:    func(code string) string { return s.bot.Link(code) },
 		Current: func() bool { return s.bot.Current() },
 		Event:   trust.Teller{Texts: catalogue}.Event,
@@ -185,6 +187,7 @@ type service struct {
 	vitals string // address; empty: nowhere
 	words  *texts.Catalogue
 	reader *store.Reader
+	night  *proving.Night
 	opened store.Opened // what the file was found to be
 }
 
@@ -199,9 +202,10 @@ func (s *service) run(ctx context.Context) error {
 		s.bot.Run,
 		s.deliver,
 		s.heartbeat,
-		s.fetchPhotos,
+		s.fetchFiles,
 		s.welcome,
 		s.backUp,
+		s.night.Run,
 		s.tellVitals,
 	} {
 		parts.Go(func() {

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -255,4 +256,36 @@ func TestServeThroughFaults(t *testing.T) {
 		t.Errorf("ledger %+v", rep)
 	}
 	withoutToken(t, file, srv, bot)
+}
+
+// At its most talkative, and with things going wrong, the log names nobody, shows nobody's account and
+// quotes nobody.
+func TestServeLogsNothingOfPeople(t *testing.T) {
+	t.Parallel()
+	const stranger = owner1 + 7
+	srv, file := standIn(t, owner1, stranger), seeded(t, 1)
+	srv.InjectUnknownSubtype(owner1)
+	for _, f := range []botapitest.Fault{
+		{Kind: botapitest.ServerError, Method: "sendMessage"}, {Kind: botapitest.CutAfter, Method: "sendMessage"},
+		{Kind: botapitest.TooManyRequests, Method: "editMessageText", RetryAfter: 1},
+		{Kind: botapitest.BadGatewayPage, Method: "getUpdates"}, {Kind: botapitest.CutBefore, Method: "answerCallbackQuery"},
+	} {
+		srv.Inject(f)
+	}
+	bot := serve(t, srv, file, "--log-level", "debug")
+	person{t, srv, stranger}.does("quixotic stranger here", "can't help")
+	person{t, srv, owner1}.lives(append(day(), [2]string{"quixotic question <b>", "nothing close"}))
+	if code := bot.end(); code != 0 {
+		t.Errorf("exit %d, log:\n%s", code, &bot.stderr)
+	}
+	log := bot.stderr.String()
+	if strings.Count(log, "\n") < 3 {
+		t.Errorf("the log tells too little to show anything:\n%s", log)
+	}
+	for _, word := range []string{"Ada", "Ben", "Cleo", "Person", "quixotic", "top box", "close 10 100 80",
+		fmt.Sprint(owner1), fmt.Sprint(stranger)} {
+		if strings.Contains(log, word) {
+			t.Errorf("%q is in the log:\n%s", word, log)
+		}
+	}
 }

@@ -4,13 +4,17 @@ import (
 	"context"
 	"crypto/rand"
 	"errors"
+	"fmt"
 	"io"
 	"log/slog"
+	"os"
+	"path/filepath"
 	"time"
 
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/intake"
 	"shopfloat/internal/store"
 	"shopfloat/internal/terminal"
 	"shopfloat/internal/texts"
@@ -25,6 +29,7 @@ type chatFile struct {
 	code   string         // sets a shop up; empty when there is one
 	key    []byte         // of links' codes; nil: drawn by lot
 
+	files   string // folder of the files that are sent; empty: the one that the program runs in
 	guiding engine.Guiding
 }
 
@@ -100,7 +105,9 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 		sameSalts(db, random)
 		d := desk.New(desk.Options{Store: db, Step: engine.Step, Now: now, Random: random, Key: f.key, Log: log,
 			Event: trust.Teller{Texts: catalogue}.Event})
-		return bot{d, db}, nil
+		read := &intake.Statements{Desk: d, Source: db.Reader(), Folder: store.Pictures(f.path), Log: log, Now: now,
+			Fetch: func(_ context.Context, name string) ([]byte, error) { return sentFile(f.files, name) }}
+		return bot{d, db, read}, nil
 	}
 	return &terminal.Talk{
 		Open: open, Phones: terminal.NewPhones(time.Now().UnixMicro()),
@@ -112,7 +119,21 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 // bot is a desk together with the file it works on.
 type bot struct {
 	*desk.Desk
-	file *store.DB
+	file       *store.DB
+	statements *intake.Statements
+}
+
+// ReadFiles reads what was sent.
+func (b bot) ReadFiles(ctx context.Context) error { return b.statements.Look(ctx) }
+
+// sentFile reads a file that somebody sends. One that is not there cannot be had,
+// like one that the chat server has lost.
+func sentFile(folder, name string) ([]byte, error) {
+	data, err := os.ReadFile(filepath.Join(folder, name))
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", intake.ErrNever, err)
+	}
+	return data, nil
 }
 
 // Close lets go of the file.

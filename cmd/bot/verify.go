@@ -3,14 +3,19 @@ package main
 import (
 	"errors"
 	"fmt"
+	"time"
 
+	"shopfloat/internal/proving"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
 
 // verifyCmd proves the books from the first entry, beside a bot that runs.
 type verifyCmd struct {
-	DB   string `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file to check."`
-	Word string `placeholder:"WORD" help:"A check word from an owner's note: it must be that of some entry."`
+	DB    string `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file to check."`
+	Since string `placeholder:"DAY" help:"Look only at records from this day on, like 2026-11-25: faster."`
+	Word  string `placeholder:"WORD" help:"A check word from an owner's note: it must be that of some entry."`
 }
 
 // Run prints one line a machine. A fault is named in it; then the exit code is
@@ -21,30 +26,22 @@ func (c *verifyCmd) Run(e *env) error {
 		return misuse(err)
 	}
 	defer func() { _ = r.Close() }()
-	reports, err := r.Verify(e.ctx)
+	since, err := c.from()
+	if err != nil {
+		return misuse(err)
+	}
+	reports, err := r.VerifySince(e.ctx, since)
 	if err != nil {
 		return err
 	}
-	broken := 0
-	for _, rep := range reports {
-		if len(rep.Faults) > 0 {
-			broken++
-		}
-		if _, err := fmt.Fprintln(e.stdout, reportLine(rep)); err != nil {
-			return err
-		}
-		for _, photo := range rep.Absent {
-			if _, err := fmt.Fprintf(e.stdout, "machine %d (shop %d): %s\n", rep.Machine, rep.Shop, photo); err != nil {
-				return err
-			}
-		}
+	broken, err := proving.Write(e.stdout, reports)
+	if err != nil {
+		return err
 	}
 	var faults []error
 	if broken > 0 {
-		faults = append(
-			faults,
-			fmt.Errorf("%d of %d machines have records that do not hold together", broken, len(reports)),
-		)
+		faults = append(faults,
+			fmt.Errorf("%d of %d machines have records that do not hold together", broken, len(reports)))
 	}
 	unplanned, err := r.Unplanned(e.ctx)
 	if err != nil {
@@ -54,36 +51,26 @@ func (c *verifyCmd) Run(e *env) error {
 		faults = append(faults, fmt.Errorf("machine %d (shop %d): no reminder is planned, so nobody "+
 			"would be told; start the bot on the file once", m.Machine, m.Shop))
 	}
-	if c.Word != "" && !wordKnown(reports, c.Word) {
-		faults = append(
-			faults,
-			fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word),
-		)
+	err = r.Shops(e.ctx, func(s *shop.Shop) error {
+		_, err := fmt.Fprint(e.stdout, reminders.EndsLine(s, time.Now()))
+		return err
+	})
+	faults = append(faults, err)
+	if c.Word != "" && !proving.Known(reports, c.Word) {
+		faults = append(faults,
+			fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word))
 	}
 	return errors.Join(faults...)
 }
 
-func reportLine(rep store.MachineReport) string {
-	who := fmt.Sprintf("machine %d (shop %d)", rep.Machine, rep.Shop)
-	switch n := len(rep.Faults); n {
-	case 0:
-		return fmt.Sprintf("%s: ok, entries %d, movements %d, head %x, check word %s",
-			who, rep.Entries, rep.Moves, rep.Head, rep.Word)
-	case 1:
-		return fmt.Sprintf("%s: BROKEN, %s", who, rep.Faults[0])
-	default:
-		return fmt.Sprintf("%s: BROKEN, %s (and %d more)", who, rep.Faults[0], n-1)
+// from is the instant from which on records are looked at; zero for all.
+func (c *verifyCmd) from() (time.Time, error) {
+	if c.Since == "" {
+		return time.Time{}, nil
 	}
-}
-
-// wordKnown reports whether a check word is that of an entry of some machine.
-func wordKnown(reports []store.MachineReport, word string) bool {
-	for _, rep := range reports {
-		for _, h := range rep.Hashes {
-			if store.SameWord(word, h) {
-				return true
-			}
-		}
+	if c.Word != "" {
+		return time.Time{}, errors.New("--since and --word: a check word may be that of any record")
 	}
-	return false
+	day, err := shop.ParseDate(c.Since)
+	return day.Time(), err
 }

@@ -21,7 +21,7 @@ func (s *service) reading(began, now time.Time) vitals.Reading {
 	v := s.desk.Vitals()
 	r := vitals.Reading{
 		Inputs: v.Inputs, Commits: v.Commits, Records: v.Records, Parked: v.Parked, Unsent: v.Unsent,
-		OnPaper: v.OnPaper, Copied: -1, Copies: s.copies.Backup != "",
+		OnPaper: v.OnPaper, Copied: -1, Copies: s.copies.Backup != "", Faults: s.night.Faults(),
 	}
 	if !v.Oldest.IsZero() {
 		r.Oldest = now.Sub(v.Oldest)

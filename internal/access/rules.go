@@ -32,6 +32,25 @@ func (c Circle) Has(role shop.Role) bool {
 	return false
 }
 
+// Correctors lists who may correct records, without one person: whoever manages.
+func Correctors(s *shop.Settings, but shop.PersonID) (list []shop.Person) {
+	for _, p := range s.People {
+		if p.Acts().Manages() && !p.Disputed && p.ID != but {
+			list = append(list, p)
+		}
+	}
+	return list
+}
+
+// CorrectsFor lists who has to correct a day that somebody closed: another manager,
+// where the shop has one and wants it so. Of nobody it is open to whoever closed it.
+func CorrectsFor(s *shop.Settings, closer shop.PersonID) []shop.Person {
+	if s.OwnCorrect || closer == 0 {
+		return nil
+	}
+	return Correctors(s, closer)
+}
+
 // MayManage reports whether a role may invite, change or remove another: an
 // owner everybody, a manager those who are not owners or managers.
 func MayManage(role, other shop.Role) bool {

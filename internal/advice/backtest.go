@@ -60,11 +60,18 @@ func Backtest(s *shop.Shop, kit *shop.Machine, past *Past, days int) ([]Tested, 
 	if err != nil {
 		return nil, err
 	}
+	// on which days another kind ran short is told by the whole past: what the day itself and
+	// those after it add is how usual such a day is, never its figure
+	alone, err := fit(past.Paid, options(s, past, past.next()))
+	if err != nil {
+		return nil, err
+	}
 	var list []Tested
 	for _, face := range kit.Faces() {
 		h := past.Paid[face]
 		t := Tested{Face: face}
 		o := options(s, past, h.Next())
+		o.Others = others(alone, face)
 		for i := max(weekAgo, len(h.Days)-days); i < len(h.Days); i++ {
 			if err := t.day(s, past, i, share, o); err != nil {
 				return nil, err

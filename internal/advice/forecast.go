@@ -2,6 +2,8 @@ package advice
 
 import (
 	"errors"
+	"maps"
+	"slices"
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/demand"
@@ -25,17 +27,57 @@ type Outlook struct {
 func NewOutlook(s *shop.Shop, kit *shop.Machine, past *Past, date shop.Date) (*Outlook, error) {
 	o := &Outlook{shop: s, kit: kit, past: past, next: dayOf(date), models: map[cashmath.Face]*demand.Model{}}
 	o.options = options(s, past, o.next)
+	known := map[cashmath.Face]demand.History{}
 	for _, face := range kit.Faces() {
-		model, err := demand.Fit(upTo(past.Paid[face], o.next), o.options)
+		known[face] = upTo(past.Paid[face], o.next)
+	}
+	var err error
+	o.models, err = fit(known, o.options)
+	return o, err
+}
+
+// fit learns every kind, each told of the days on which the others ran short. A kind
+// without a figure has no model.
+func fit(known map[cashmath.Face]demand.History, o demand.Options) (map[cashmath.Face]*demand.Model, error) {
+	alone, err := fitAlone(known, func(cashmath.Face) demand.Options { return o })
+	if err != nil {
+		return nil, err
+	}
+	short := func(m *demand.Model) bool { return len(m.Short()) > 0 }
+	if !slices.ContainsFunc(slices.Collect(maps.Values(alone)), short) {
+		return alone, nil
+	}
+	return fitAlone(known, func(face cashmath.Face) demand.Options {
+		told := o
+		told.Others = others(alone, face)
+		return told
+	})
+}
+
+func fitAlone(known map[cashmath.Face]demand.History, of func(cashmath.Face) demand.Options,
+) (map[cashmath.Face]*demand.Model, error) {
+	models := map[cashmath.Face]*demand.Model{}
+	for face, h := range known {
+		model, err := demand.Fit(h, of(face))
 		if errors.Is(err, demand.ErrNoHistory) {
 			continue
 		}
 		if err != nil {
 			return nil, err
 		}
-		o.models[face] = model
+		models[face] = model
 	}
-	return o, nil
+	return models, nil
+}
+
+// others lists the days on which kinds other than one ran short.
+func others(models map[cashmath.Face]*demand.Model, face cashmath.Face) (days []demand.Day) {
+	for f, m := range models {
+		if f != face {
+			days = append(days, m.Short()...)
+		}
+	}
+	return days
 }
 
 // options are those of every fit of a shop's past, for days up to the farthest

@@ -3,11 +3,13 @@ package advice
 import (
 	"errors"
 	"math"
+	"time"
 
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/demand"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
@@ -16,7 +18,7 @@ type Cut string
 
 // The cuts. Empty is none.
 const (
-	Capacity Cut = "capacity" // the boxes hold no more
+	Capacity Cut = "capacity" // the boxes would be too full
 	Limit    Cut = "limit"    // the insured limit
 	Hand     Cut = "hand"     // no more notes are at hand
 	Bundle   Cut = "bundle"   // another whole bundle does not fit
@@ -31,6 +33,7 @@ type Line struct {
 	Instead  int64           // of Notes: in place of dearer ones that are not at hand
 	Known    bool            // false: no figures yet, Notes is what is usually loaded
 	Forecast demand.Forecast // where known; of several days together it has no terms
+	Empty    time.Time       // when a load for one day that was cut is likely out; zero: not on that day
 }
 
 // Advice is how much to load for some days.
@@ -66,10 +69,25 @@ func (o *Outlook) For(to shop.Date, hand map[cashmath.Face]int64) (Advice, error
 		a.Thin = a.Thin || !a.Lines[i].Known || a.Lines[i].Forecast.Thin
 	}
 	o.fill(&a, hand)
-	for _, l := range a.Lines {
+	for i, l := range a.Lines {
 		a.Value = a.Value.Add(cashmath.Value(l.Face, l.Notes))
+		a.Lines[i].Empty = o.empty(l, a.Days)
 	}
 	return a, nil
+}
+
+// empty is when what was cut is likely out, at the pace of a day that asks for as many
+// as expected, alike at all hours: when a shop's customers come is not on record.
+func (o *Outlook) empty(l Line, days []demand.Day) time.Time {
+	if l.Cut == "" || len(days) != 1 || float64(l.Notes) >= l.Forecast.Mean {
+		return time.Time{}
+	}
+	day := reminders.On(o.shop, dateOf(days[0]))
+	if day.Endless || !day.Close.After(day.Open) {
+		return time.Time{}
+	}
+	part := float64(l.Notes) / l.Forecast.Mean
+	return day.Open.Add(time.Duration(part * float64(day.Close.Sub(day.Open))))
 }
 
 func (o *Outlook) line(face cashmath.Face, days []demand.Day) Line {

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
 )
 
 // RunsOut is when a box of a period will be empty: at the pace shown by its last
@@ -24,6 +25,21 @@ func RunsOut(m *books.Machine, p *books.Period, i int) (time.Time, bool) {
 		paid.Add(s.PaidOut)
 	}
 	return lasts(p.Opened, held, paid[b.Face], last.CountedAt.Sub(last.Opened))
+}
+
+// EmptyAt is when the first kind of note of a period is expected to run out before its
+// day closes; false: none is.
+func EmptyAt(m *books.Machine, p *books.Period, day reminders.Day) (first time.Time, ok bool) {
+	if day.Closed != reminders.Trading {
+		return first, false
+	}
+	for i := range p.Boxes {
+		at, known := RunsOut(m, p, i)
+		if known && at.Before(day.Close) && (!ok || at.Before(first)) {
+			first, ok = at, true
+		}
+	}
+	return first, ok
 }
 
 // lastPaid is the newest period before p whose payouts by kind are known.

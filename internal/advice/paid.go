@@ -1,6 +1,8 @@
 package advice
 
 import (
+	"time"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 )
@@ -35,6 +37,32 @@ func putIn(p *books.Period, face cashmath.Face) int64 {
 		}
 	}
 	return n
+}
+
+// askedMost bounds how far a day that ran out early is stretched: what the first hours saw says
+// little about the others.
+const askedMost = 2
+
+// asked is the least that customers asked for of a kind on one day, which traded from open to
+// close: what was paid, and where a level check found the kind empty and nothing was put in
+// afterwards, as much again for the hours that were left.
+func asked(p *books.Period, face cashmath.Face, paid int64, open, close time.Time) float64 {
+	empty := close
+	for _, r := range p.Readings {
+		inside, held := int64(0), int64(0)
+		for i, b := range p.Boxes {
+			if b.Face == face {
+				inside, held = inside+r.Boxes[i], held+r.Held[i]
+			}
+		}
+		if inside == 0 && held == putIn(p, face) && r.Happened.Before(empty) {
+			empty = r.Happened
+		}
+	}
+	if !empty.After(open) || !close.After(open) {
+		return float64(paid)
+	}
+	return float64(paid) * min(close.Sub(open).Seconds()/empty.Sub(open).Seconds(), askedMost)
 }
 
 // ranOut reports whether every box of a kind was empty at the count, or at a

@@ -125,3 +125,47 @@ func TestOutageWithoutEnd(t *testing.T) {
 		}
 	}
 }
+
+// A level check that finds a kind empty half way through the day says that twice as many were
+// asked for, at least; not where it was filled up again, and not for the kinds that lasted.
+func TestPaidWhereItRanOutEarly(t *testing.T) {
+	for name, c := range map[string]struct {
+		hour   int
+		added  int64
+		twenty float64
+	}{
+		"at the end":         {21, 0, 100},
+		"half way":           {14, 0, 200},
+		"after an hour":      {8, 0, 200}, // twice, not fourteen times
+		"filled up after it": {14, 40, 140},
+	} {
+		l := newLedger(t, nil)
+		box := func(f books.Field, fifties, twenties, tens int64) []books.Figure {
+			return []books.Figure{{Field: f, Box: 1, Face: "50", Notes: fifties},
+				{Field: f, Box: 2, Face: "20", Notes: twenties}, {Field: f, Box: 3, Face: "10", Notes: tens}}
+		}
+		no := l.post(l.at("2026-01-05", 6, 45), books.Record{Kind: books.Opening,
+			Figures: box(books.Loaded, 40, 100, 100)})
+		l.post(l.at("2026-01-05", c.hour, 0), books.Record{Kind: books.Level, Period: no,
+			Figures: box(books.Shown, 30, 0, 50)})
+		if c.added > 0 {
+			l.post(l.at("2026-01-05", c.hour, 30), books.Record{Kind: books.TopUp, Period: no,
+				Figures: []books.Figure{{Field: books.Added, Box: 2, Face: "20", Notes: c.added}}})
+		}
+		l.post(l.at("2026-01-05", 21, 5), books.Record{Kind: books.Count, Period: no,
+			Figures: box(books.Remaining, 20, 0, 40)})
+		paid := []books.Figure{{Field: books.PaidOut, Face: "50", Notes: 20},
+			{Field: books.PaidOut, Face: "20", Notes: 100 + c.added}, {Field: books.PaidOut, Face: "10", Notes: 60}}
+		l.post(l.at("2026-01-05", 21, 10), books.Record{Kind: books.Settlement, Period: no,
+			Figures: paid, Due: decimal.Zero})
+		l.post(l.at("2026-01-05", 21, 15), books.Record{Kind: books.Close, Period: no, Where: books.Cash})
+		past := l.past().Paid
+		want := demand.Observed{Notes: c.twenty, Known: demand.AtLeast}
+		if got := observed(past["20"], "2026-01-05"); got != want {
+			t.Errorf("%s: %+v, want %+v", name, got, want)
+		}
+		if got := observed(past["10"], "2026-01-05"); got != (demand.Observed{Notes: 60, Known: demand.Full}) {
+			t.Errorf("%s: tens %+v", name, got)
+		}
+	}
+}

@@ -73,8 +73,12 @@ func (l *learner) take(p *books.Period) {
 		if known == demand.Full && (l.warned[p.No] || ranOut(p, face)) {
 			known = demand.AtLeast
 		}
+		least := float64(notes)
+		if day := l.days.On(dateOf(first)); known == demand.AtLeast && first == last && !day.Endless {
+			least = asked(p, face, notes, day.Open, day.Close)
+		}
 		l.periods[face] = append(l.periods[face], demand.Period{
-			First: first, Last: last, Notes: float64(notes), Known: known, Still: still})
+			First: first, Last: last, Notes: least, Known: known, Still: still})
 		if first == last {
 			l.past.put(face, first, load{putIn(p, face), ranOut(p, face)})
 		}
@@ -83,14 +87,17 @@ func (l *learner) take(p *books.Period) {
 
 // Next is the date after the last day of the past; empty when there is none.
 func (p *Past) Next() shop.Date {
-	next := demand.Day(0)
+	if next := p.next(); next != 0 {
+		return dateOf(next)
+	}
+	return ""
+}
+
+func (p *Past) next() (next demand.Day) {
 	for _, h := range p.Paid {
 		next = max(next, h.Next())
 	}
-	if next == 0 {
-		return ""
-	}
-	return dateOf(next)
+	return next
 }
 
 func (p *Past) put(face cashmath.Face, day demand.Day, l load) {

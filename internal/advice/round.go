@@ -6,18 +6,22 @@ import "shopfloat/internal/cashmath"
 type rounding struct {
 	step     int64 // notes; 1 or the bundle
 	whole    bool  // only full steps
-	capacity int64
+	capacity int64 // notes to fill the boxes with at most
 	hand     int64 // -1: as many as it takes
 }
 
 // Round numbers are easier to count out: fives, and tens from a hundred on.
 const fives, tens, tensFrom = 5, 10, 100
 
+// fullest is how full to fill a box, in percent: packed to the brim notes feed badly (common
+// practice, no source; the provider's word counts).
+const fullest = 85
+
 func (o *Outlook) rounding(face cashmath.Face, hand map[cashmath.Face]int64) rounding {
 	r := rounding{hand: -1}
 	for _, b := range o.kit.Boxes {
 		if b.Face == face {
-			r.capacity += b.Capacity
+			r.capacity += b.Capacity * fullest / 100
 		}
 	}
 	if n := o.shop.Bundle(face); o.shop.Load.Whole && n > 0 {

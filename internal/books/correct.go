@@ -50,6 +50,9 @@ func checkCorrection(entries []Entry, e Entry) error {
 	if e.Target <= 0 || e.Target > int64(len(entries)) {
 		return &Refusal{Code: NoRecord, Entry: e.Target}
 	}
+	if e.Rule < 0 || e.Rule > rules[Correction] {
+		return fmt.Errorf("correction by unknown rule %d", e.Rule)
+	}
 	old := entries[e.Target-1]
 	if !Correctable(old.Kind) {
 		return &Refusal{Code: Uncorrected, Kind: old.Kind}

@@ -21,7 +21,13 @@ type turn struct {
 // whose opening does not hold. What a correction puts in an entry's place takes
 // effect where that entry did, or within the period it is moved to.
 func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
-	return replay(New(id), entries, time.Time{}, nil)
+	return replay(New(id), entries, nil, nil)
+}
+
+// FoldOn goes on from books that were folded over all entries before others, with
+// these. The first stay as they are. No entry may be about one of before them.
+func FoldOn(m *Machine, entries []Entry) (*Machine, error) {
+	return replay(m.Clone(), entries, nil, nil)
 }
 
 // History replays a machine's entries like Fold and keeps every period, claim
@@ -29,16 +35,36 @@ func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
 func History(id shop.MachineID, entries []Entry) (*Machine, error) {
 	m := New(id)
 	m.all = true
-	return replay(m, entries, time.Time{}, nil)
+	return replay(m, entries, nil, nil)
 }
 
-// replay takes entries into m, those that happened before an end where there
-// is one, and shows the state after each.
-func replay(m *Machine, entries []Entry, end time.Time, each func(*Machine)) (*Machine, error) {
+// Until replays a machine's entries that happened before an end, all of them where
+// that is the zero time, and shows the state after each.
+func Until(id shop.MachineID, entries []Entry, end time.Time, each func(*Machine)) (*Machine, error) {
+	if end.IsZero() {
+		return replay(New(id), entries, nil, each)
+	}
+	return Those(id, entries, func(e Entry) bool { return e.Happened.Before(end) }, each)
+}
+
+// Those replays the entries that count, and shows the state after each; nil: all.
+func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool,
+	each func(*Machine)) (*Machine, error) {
+	return replay(New(id), entries, counts, each)
+}
+
+// replay takes entries into m, those that count where it is said which do, and shows
+// the state after each. What was moved to a period did not happen before that began.
+func replay(m *Machine, entries []Entry, counts func(Entry) bool, each func(*Machine)) (*Machine, error) {
 	turns := turnsOf(entries)
 	briefs := make([]Brief, 0, len(turns))
+	after := map[int64]bool{} // periods that begin only then
 	for _, t := range turns {
-		if !t.idle && (end.IsZero() || t.Happened.Before(end)) {
+		out := counts != nil && !counts(t.Entry) || after[t.Period] && !slices.Contains(free, t.Kind)
+		if out && t.Kind == Opening {
+			after[t.Seq] = true
+		}
+		if !t.idle && !out {
 			e := t.Entry
 			if _, err := m.post(&e); err != nil {
 				return nil, fmt.Errorf("entry %d: %w", t.Seq, err)
@@ -151,12 +177,16 @@ func (t *turn) correct(by *Entry) {
 
 // placeFor finds where an entry takes effect that was moved to another period:
 // before that period's count or, for a settlement, its close; in one that has
-// none yet, when it was moved.
+// none yet, when it was moved, or a settlement where it stood.
 func placeFor(turns []turn, t turn) int {
+	until := t.after.Seq
+	if t.Kind == Settlement && t.after.Rule >= slipKeepsPlace {
+		until = max(t.Seq, t.Period) + 1
+	}
 	for i, other := range turns {
 		ends := other.Kind == Close || t.Kind != Settlement &&
 			(other.Kind == Count || other.Kind == Settlement)
-		if other.Seq >= t.after.Seq || !other.idle && other.Period == t.Period && ends {
+		if other.Seq >= until || !other.idle && other.Period == t.Period && ends {
 			return i
 		}
 	}

@@ -30,6 +30,15 @@ func (p *Period) Estimate(position int) (notes int64, shown bool) {
 	return r.Boxes[position-1] + b.Held - r.Held[position-1], true
 }
 
+// PutAside is what was found on the way of the notes and put aside so far, as a
+// count says it that does not ask for it again.
+func (p *Period) PutAside() (list []Figure) {
+	for _, face := range p.Path.Faces() {
+		list = append(list, Figure{Field: FoundAt, Face: face, Notes: p.Path[face]})
+	}
+	return list
+}
+
 // SlipDiffers reports whether the last printed total that was typed in is not
 // what was put in: one that agrees settles it, a tick does not.
 func (p *Period) SlipDiffers() bool { return p.Total != nil && !p.Total.Equal(p.PutIn()) }
@@ -67,6 +76,14 @@ func NotesIn(figs []Figure, fields ...Field) (n Notes) {
 		}
 	}
 	return n
+}
+
+// Figures makes figures of notes by kind.
+func (n Notes) Figures(field Field) (figs []Figure) {
+	for _, f := range n.Faces() {
+		figs = append(figs, Figure{Field: field, Face: f, Notes: n[f]})
+	}
+	return figs
 }
 
 // referenceMax is the longest a reference may be.

@@ -80,7 +80,9 @@ type Period struct {
 	Readings  []Reading        `json:"readings,omitempty"`
 	Ticks     []string         `json:"ticks,omitempty"` // still to do
 	TicksAt   time.Time        `json:"ticks_at,omitzero"`
-	Total     *decimal.Decimal `json:"total,omitempty"` // the machine's printed total after loading
+	Tried     bool             `json:"tried,omitempty"`  // a test payout is on record
+	Untold    bool             `json:"untold,omitempty"` // one was ticked, and no record says where its notes are
+	Total     *decimal.Decimal `json:"total,omitempty"`  // the machine's printed total after loading
 
 	CountedAt time.Time     `json:"counted,omitzero"`
 	CountedBy shop.PersonID `json:"counted_by,omitempty"`
@@ -131,8 +133,26 @@ func (p *Period) TotalOnly() bool {
 // Unfinished reports whether figures are still to come.
 func (p *Period) Unfinished() bool { return p.Status != Closed }
 
-// Day gives the period as the figures of a reconciliation.
+// Day gives the period as the figures of a reconciliation. Test notes that the
+// machine counts as paid out are in it once a slip says that they were.
 func (p *Period) Day() cashmath.Day {
+	if len(p.Slips) > 0 || p.Status == Closed {
+		return p.dayOf(p.printedTests())
+	}
+	return p.dayOf(p.Tests)
+}
+
+// printedTests are the notes of tests among those that slips say were paid out.
+func (p *Period) printedTests() (n Notes) {
+	n.Add(p.Tests)
+	for face, left := range p.TestsLeft {
+		n.Plus(face, -left)
+	}
+	return n
+}
+
+// dayOf gives the period with so many notes of tests among those paid out.
+func (p *Period) dayOf(tests Notes) cashmath.Day {
 	var loaded, added, removed, remaining Notes
 	for _, b := range p.Boxes {
 		loaded.Plus(b.Face, b.Loaded)
@@ -148,7 +168,7 @@ func (p *Period) Day() cashmath.Day {
 	d := cashmath.Day{
 		Loaded: cashmath.Notes(loaded), Dispensed: cashmath.Notes(paid), Reversed: cashmath.Notes(back),
 		Remaining: cashmath.Notes(remaining), Rejects: cashmath.Notes(p.Tray), Found: cashmath.Notes(p.Path),
-		Test: cashmath.Notes(p.Tests),
+		Test: cashmath.Notes(tests),
 	}
 	if len(added) > 0 {
 		d.Topups = []cashmath.Notes{cashmath.Notes(added)}

@@ -136,7 +136,10 @@ func postClose(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	case Closed:
 		return nil, &Refusal{Code: DayClosed, Period: p.No}
 	}
-	verdict, variance := p.Balances()
+	verdict, variance := p.balances(p.dayOf(p.printedTests()))
+	if e.Rule < closesWhole {
+		verdict, variance = p.balances(p.dayOf(p.Tests))
+	}
 	rest := OverShort
 	if p.TotalOnly() {
 		rest = Customers // which notes are missing is not known; the amount beside the entry is
@@ -150,15 +153,16 @@ func postClose(m *Machine, p *Period, e *Entry) ([]Move, error) {
 		}
 	}
 	p.Gone = nil
-	if e.Where != "" {
-		moves = p.unload(moves, e.Where)
-		if !p.Taken && !p.Paper {
-			m.Carried = nil
-		}
-	}
 	out := e.Where
 	if out == "" {
 		out = Cash // the box for refused notes is emptied at every count
+	}
+	// A day entered late has no notes in the machine: the one open beside it took them over.
+	if e.Where != "" || p.Paper && e.Rule >= closesWhole {
+		moves = p.unload(moves, out)
+		if !p.Taken && !p.Paper {
+			m.Carried = nil
+		}
 	}
 	if !p.Has(NoTray) {
 		moves = empty(moves, Tray, out, p.Tray)
@@ -204,13 +208,15 @@ func (p *Period) Incomplete(v cashmath.Verdict) bool {
 }
 
 // Balances gives a counted period's verdict and difference in money.
-func (p *Period) Balances() (cashmath.Verdict, decimal.Decimal) {
-	r := cashmath.Reconcile(p.Day())
+func (p *Period) Balances() (cashmath.Verdict, decimal.Decimal) { return p.balances(p.Day()) }
+
+func (p *Period) balances(d cashmath.Day) (cashmath.Verdict, decimal.Decimal) {
+	r := cashmath.Reconcile(d)
 	if !p.TotalOnly() {
 		return r.Verdict, r.TotalVariance
 	}
 	paid, back := p.Paid()
-	t := cashmath.ReconcileTotal(p.Day(), paid, back)
+	t := cashmath.ReconcileTotal(d, paid, back)
 	return t.Verdict, t.Variance
 }
 

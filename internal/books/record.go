@@ -56,6 +56,7 @@ const (
 	LastSeen  Field = "last-seen" // paid out before the counters started again
 	Credited  Field = "credited"  // money the bank paid
 	Debited   Field = "debited"   // money the bank took
+	Forgone   Field = "given-up"  // Brief of WriteOff: money the bank no longer owes
 	Was       Field = "was"       // Correction: the period's difference before it
 )
 
@@ -88,6 +89,7 @@ const (
 	Early     Mark = "early"     // the next opening came before the close
 	Different Mark = "different" // something on a checklist was not as it should be
 	Paper     Mark = "paper"     // entered later from paper
+	AtOnce    Mark = "at-once"   // a list was ticked within moments of being shown
 )
 
 // Reason says why notes were moved.
@@ -106,6 +108,11 @@ const (
 	Miscounted Reason = "miscounted" // it was counted wrongly
 	Misplaced  Reason = "misplaced"  // it belongs to another day
 	Twice      Reason = "twice"      // another record has it in it
+
+	Unwilling Reason = "will-not" // WriteOff: the bank will not pay
+	TooSmall  Reason = "small"    // too little to ask for
+	Differing Reason = "differs"  // the bank's own figures are another sum
+	CameAfter Reason = "came"     // of what was given up, it came after all
 )
 
 // Photo points at a picture in the chat; the picture itself is fetched later.
@@ -132,6 +139,7 @@ type Record struct {
 	Due      decimal.Decimal `json:"due,omitzero"`      // Settlement: what the bank should credit
 	DueOn    shop.Date       `json:"due_on,omitempty"`  // Settlement: until when; empty: no rule is known
 	Parts    []Part          `json:"parts,omitempty"`   // Credit, Debit, Matched: what the money is for
+	Line     *shop.Line      `json:"line,omitempty"`    // Credit, Debit: of the bank's statement it was booked from
 	Target   int64           `json:"target,omitempty"`  // Undo, Attachment, Correction: the record meant
 	Days     DaysOf          `json:"days,omitempty"`    // Dated
 	Trouble  *Trouble        `json:"trouble,omitempty"` // Incident, News

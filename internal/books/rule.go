@@ -8,16 +8,24 @@ type Rule int
 // rules are those of new records. A kind that is not here never had another than
 // the first, and its records say none.
 var rules = map[Kind]Rule{
+	Close: closesWhole,
 	Count: carriesLast,
 	Moved: movesSome,
 	Test:  tillOwes,
+
+	Correction: slipKeepsPlace,
 }
 
 // The rules that came after the first.
 const (
 	carriesLast Rule = 1 // Count: the next opening fills up from the last count of a day, not from its first
+	closesWhole Rule = 1 // Close: tests on no slip make no difference; what a late day left was taken over
 	tillOwes    Rule = 1 // Test: notes that went to the till are owed by it
 	movesSome   Rule = 1 // Moved: fewer than one note out of a box are refused; fewer than none went into it
+
+	// Correction: a slip that is moved to another period takes effect where it was, if that
+	// had begun, so that what was paid for it since stays paid for it.
+	slipKeepsPlace Rule = 1
 )
 
 // Ruled gives a new record, and what it puts in the place of another, the rule

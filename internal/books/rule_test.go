@@ -184,7 +184,8 @@ func TestFirstRuleTakesMovementsOfNothing(t *testing.T) {
 // as well; what was handed in stays as it was.
 func TestRuled(t *testing.T) {
 	for kind, want := range map[books.Kind]books.Rule{
-		books.Opening: 0, books.Close: 0, books.TopUp: 0, books.Spot: 0, books.Count: 1, books.Moved: 1,
+		books.Opening: 0, books.Close: 1, books.Correction: 1,
+		books.TopUp: 0, books.Spot: 0, books.Count: 1, books.Moved: 1,
 	} {
 		if got := books.Ruled(books.Record{Kind: kind}).Rule; got != want {
 			t.Errorf("%s by rule %d, want %d", kind, got, want)
@@ -192,10 +193,34 @@ func TestRuled(t *testing.T) {
 	}
 	in := left(1, 40, 60, 200)
 	r := books.Record{Kind: books.Correction, Target: 2, Instead: &in}
-	if got := books.Ruled(r); got.Rule != 0 || got.Instead.Rule != 1 || in.Rule != 0 || r.Instead != &in {
+	if got := books.Ruled(r); got.Rule != 1 || got.Instead.Rule != 1 || in.Rule != 0 || r.Instead != &in {
 		t.Errorf("%+v in the place of %+v", got.Instead, in)
 	}
 	if twice := books.Ruled(books.Ruled(r)); !reflect.DeepEqual(twice, books.Ruled(r)) {
 		t.Errorf("ruled twice: %+v", twice)
 	}
+}
+
+// A slip that was moved before corrections said a rule takes effect when it was
+// moved, after all that stood there by then.
+func TestFirstRuleMovesASlipToTheEnd(t *testing.T) {
+	l := twoDays(t)
+	l.unruled = true
+	if _, err := l.correct(4, l.shifted(4, 6)); err != nil {
+		t.Fatal(err)
+	}
+	if got, want := kinds(l.entries), []int64{1, 2, 3, 5, 6, 7, 8, 9, 4}; !slices.Equal(got, want) {
+		t.Errorf("in force %v, want %v", got, want)
+	}
+	l.refold(t)
+}
+
+// What was closed before closes said a rule keeps its difference: a test of one
+// twenty after the last slip made it 20 short.
+func TestFirstRuleTakesTestsForShort(t *testing.T) {
+	l := triedAfterTheSlip(before(t))
+	if p := l.m.Period(1); p.Verdict != "short" || !p.Variance.Equal(money(-20)) {
+		t.Errorf("%s %s", p.Verdict, p.Variance)
+	}
+	l.refold(t)
 }

@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/checks"
+	"shopfloat/internal/stand"
 )
 
 // Two days by hand. Loaded 40 x 50 + 150 x 20 + 200 x 10 = 7,000 each morning.
@@ -20,7 +21,7 @@ func TestStand(t *testing.T) {
 	l.post(books.Record{Kind: books.Moved, Period: l.m.Open, Reason: books.Change,
 		Moves: []books.Move{books.NewMove(books.BoxPlace(2), books.Till, "20", 5)}})
 	l.post(credit(1195, part(books.Pays, a, 1200), part(books.Charge, a, -5)))
-	s, err := books.StandAt(1, l.entries, time.Time{})
+	s, err := stand.At(1, l.entries, time.Time{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -31,11 +32,11 @@ func TestStand(t *testing.T) {
 	if !s.Taken.Equal(money(8200)) || !s.PutIn().Equal(money(8200-1195)) {
 		t.Errorf("put in %s", s.PutIn())
 	}
-	if len(s.Gaps) != 1 || s.Gaps[0].Why != books.ByCharge || !s.Gaps[0].Value.Equal(money(-5)) ||
+	if len(s.Gaps) != 1 || s.Gaps[0].Why != stand.ByCharge || !s.Gaps[0].Value.Equal(money(-5)) ||
 		!s.Missing().IsZero() {
 		t.Errorf("gaps %+v, missing %s", s.Gaps, s.Missing())
 	}
-	before, err := books.StandAt(1, l.entries, l.entries[4].Happened)
+	before, err := stand.At(1, l.entries, l.entries[4].Happened)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,7 +66,7 @@ func TestStandOfAnOpenDay(t *testing.T) {
 				Figures: []books.Figure{kind(books.FoundAt, 3, 2)}})
 			l.post(books.Record{Kind: books.Test, Period: 1, Where: books.Till,
 				Figures: []books.Figure{fig(books.Tried, 1, 1)}})
-			s, err := books.StandAt(1, l.entries, time.Time{})
+			s, err := stand.At(1, l.entries, time.Time{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -121,7 +122,7 @@ func TestNothingIsGone(t *testing.T) {
 			if target := rapid.Int64Range(1, l.m.Seq).Draw(rt, "target"); rapid.Bool().Draw(rt, "corrected") {
 				_, _ = l.correct(target, altered(rt, l, target)) // refused ones leave no trace
 			}
-			s, err := books.StandAt(1, l.entries, time.Time{})
+			s, err := stand.At(1, l.entries, time.Time{})
 			if err != nil {
 				rt.Fatal(err)
 			}

@@ -8,7 +8,9 @@ type EventKind string
 // What gives one person power over the name of another. It is told to that
 // person and to all owners, whoever does it and by whatever dialog.
 const (
-	CodeSet   EventKind = "code"       // their personal code was set
+	CodeSet   EventKind = "code"       // they chose a code on the phone at the counter
+	CodeVoid  EventKind = "code-void"  // their personal code is of no use any more
+	MaySign   EventKind = "may-sign"   // What says "on" or "off"
 	PhoneLink EventKind = "phone-link" // a link was made with which a phone becomes theirs
 	PhoneNew  EventKind = "phone-new"  // another phone is theirs now
 	PhoneOpen EventKind = "shared"     // their phone is one that several people use, What says "on" or "off"
@@ -20,6 +22,11 @@ const (
 	Removed   EventKind = "removed"
 	SignedAs  EventKind = "signed" // something was recorded in their name on the phone that several use
 	Locked    EventKind = "locked" // somebody guessed at their personal code
+
+	// Another phone speaks for them, and the earlier one says that this is not right;
+	// an owner says which is. What says "old" or "new".
+	Objected EventKind = "objected"
+	Decided  EventKind = "decided"
 )
 
 // What became of a message, or of a photo.

@@ -12,13 +12,29 @@ type Held struct {
 	Tap    string        `json:"tap,omitempty"`
 	Photo  books.Photo   `json:"photo,omitzero"`
 	Person shop.PersonID `json:"person,omitempty"` // who says it is them; the code is to come
+	Fresh  bool          `json:"fresh,omitempty"`  // it is their first: they choose it
+	Chosen *PIN          `json:"chosen,omitempty"` // and typed it once
 }
 
-// WaitsForCode tells whether the next digits typed in the chat are a personal
-// code: whose it is, and whether it is to be set anew.
-func (s State) WaitsForCode() (person shop.PersonID, fresh, waits bool) {
-	if s.Held != nil && s.Held.Person != 0 {
-		return s.Held.Person, false, true
+func (h *Held) clone() *Held {
+	n := copied(h)
+	if n != nil {
+		n.Chosen = h.Chosen.clone()
 	}
-	return 0, true, s.Code || s.older()
+	return n
+}
+
+// Awaited says what digits typed next in a chat are: a personal code.
+type Awaited struct {
+	Person shop.PersonID // whose; 0: of whoever the chat is of
+	Fresh  bool          // it is chosen now
+	First  *PIN          // and was typed once already
+}
+
+// WaitsForCode tells whether the next digits typed in the chat are a personal code.
+func (s State) WaitsForCode() (a Awaited, waits bool) {
+	if s.Held != nil && s.Held.Person != 0 {
+		return Awaited{s.Held.Person, s.Held.Fresh, s.Held.Chosen}, true
+	}
+	return Awaited{Fresh: true, First: s.Draft.Chosen}, s.Code || s.older()
 }

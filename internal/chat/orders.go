@@ -1,9 +1,12 @@
 package chat
 
 import (
+	"slices"
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
 )
 
@@ -26,10 +29,12 @@ const (
 const (
 	ProofRight = "right"
 	ProofWrong = "wrong"
-	ProofWait  = "wait" // too many wrong ones
-	ProofNone  = "none" // the person has no code yet
-	ProofNew   = "new"  // a code that is to be set
-	ProofPoor  = "poor" // not 4 to 8 digits, or all the same
+	ProofWait  = "wait"  // too many wrong ones
+	ProofNone  = "none"  // the person has no code yet
+	ProofNew   = "new"   // a code that is to be set, typed for the first time
+	ProofSame  = "same"  // typed again, the same
+	ProofOther = "other" // typed again, another one
+	ProofPoor  = "poor"  // not 4 to 8 digits, or all the same
 	// ProofLocked is the guess after which no other is looked at for a while.
 	ProofLocked = "locked"
 	ProofAgain  = "again" // it was dropped unread, to be typed once more
@@ -39,6 +44,14 @@ const (
 type PIN struct {
 	Salt []byte `json:"salt"`
 	Hash []byte `json:"hash"`
+}
+
+func (p *PIN) clone() *PIN {
+	n := copied(p)
+	if n != nil {
+		n.Salt, n.Hash = slices.Clone(p.Salt), slices.Clone(p.Hash)
+	}
+	return n
 }
 
 // LinkState says what a link is good for.
@@ -105,11 +118,51 @@ type Ask struct {
 	Since   func(seq int64) []books.Entry // of it what [books.From] gives
 	Claims  func() []books.Claim          // all that the bank owes or owed for the machine, oldest first
 
+	// At gives another machine of the shop, whether somebody is counting it, and what can
+	// be asked of it.
+	At func(id shop.MachineID) (m *books.Machine, blind bool, ask Ask)
+
 	// Told lists the people of the shop who were sent messages of a name, as far back as
 	// is still known; only what has truly gone out counts.
 	Told func(key string) []Told
 
+	// Coded says whether somebody has a personal code.
+	Coded func(shop.PersonID) bool
+	// Books gives a machine of any shop that the speaker keeps the books of, with these
+	// claims at hand; nil: they do not.
+	Books func(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine)
+
+	Finished func() []shop.Finished // months of the shop whose figures stay
+
 	Copied func() *Copied // the last copy of the file; nil: none is known of
+	Proved func() *Proved // whether the records of the shop hold together; nil: nobody looked yet
+	// Estates lists the machines of all shops of an owner of this one, by shop and machine;
+	// none for somebody without a phone.
+	Estates func(owner shop.PersonID) []Estate
+}
+
+// Proved tells of the last look at the records of a shop.
+type Proved struct {
+	At      time.Time
+	Entries int
+	Faults  int // things that do not hold together
+}
+
+// Estate is a machine of an owner, as the letter of the week tells of it.
+type Estate struct {
+	Shop     *shop.Shop
+	Machine  *books.Machine       // with what the bank owes
+	Past     func() []books.Entry // recorded within [PastReach], oldest first
+	Entries  func() []books.Entry // the whole ledger, oldest first
+	Reminded []Reminded           // of its tasks, within the same time
+	Blind    bool                 // somebody is counting it
+	Check    string               // the check word of its records
+}
+
+// Reminded is a task that people were sent reminders of.
+type Reminded struct {
+	Name        reminders.Name
+	First, Last time.Time
 }
 
 // Copied tells of a copy of the file that all of this is kept in.
@@ -131,6 +184,13 @@ type Invite struct {
 	Expires time.Time
 }
 
+// Decision says which phone is a person's, of the one that had been theirs and one
+// that took its place.
+type Decision struct {
+	Person shop.PersonID
+	Old    bool
+}
+
 // NewPIN is a personal code to be kept.
 type NewPIN struct {
 	Person shop.PersonID
@@ -149,9 +209,28 @@ type Orders struct {
 	Share  *Phone        // mark this phone, or take the mark off
 	Turn   shop.ID       // the chat talks about this shop from now on
 	Erase  shop.PersonID // the name goes, the records stay
-	PIN    *NewPIN
+	PIN    *NewPIN       // of the speaker, or of whoever chose one at the counter
+	Void   shop.PersonID // the personal code is of no use any more
+	Decide *Decision     // which of two phones is a person's
 	Invite *Invite
+	Read   *ToRead       // a statement is to be read; an input of kind Read tells what is in it
+	Tie    *Tie          // what was said of a bank's statements, to be remembered
+	Finish string        // the figures of this month, like 2026-11, stay as they are
 	As     shop.PersonID // who makes the records on a shared phone; 0: whose chat it is
+}
+
+// ToRead asks for a statement to be read.
+type ToRead struct {
+	Statement int64       // 0: the one in Photo, which is new
+	Photo     books.Photo // by which it is fetched
+	Want      settling.Want
+}
+
+// Tie says of which shops an account is, and how its tables are understood.
+type Tie struct {
+	Shops    []shop.ID
+	Accounts []string
+	Table    *shop.Table
 }
 
 // MenuItem is a line of the menu of commands a chat offers.

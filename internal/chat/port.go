@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/reminders"
+	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
 )
 
@@ -17,6 +17,8 @@ const (
 	Text    Kind = "text"    // a message
 	Press   Kind = "press"   // a tap on a button
 	Picture Kind = "picture" // a photo, with Text as its caption
+	Sent    Kind = "sent"    // a file that is no picture: Photo names it
+	Read    Kind = "read"    // a statement was read: Reading says what is in it
 	Redraw  Kind = "redraw"  // show the open card again: taps may have been lost
 	Remind  Kind = "remind"  // a deadline came due; Text names it, see Deadline
 	Edited  Kind = "edited"  // an earlier message was changed; what it says now is not told
@@ -45,6 +47,9 @@ type Input struct {
 	What    string `json:",omitempty"` // Secret: what was found, as package secrets names it
 	Message int64  `json:",omitempty"` // number of the message in its chat, where it has one
 	Kept    *PIN   `json:",omitempty"` // Proof
+
+	Statement int64             `json:",omitempty"` // Read: its number
+	Reading   *settling.Reading `json:",omitempty"` // Read; nil: the file cannot be had
 }
 
 // MachineChat stands for the chat of an input that comes from none: a deadline
@@ -59,7 +64,6 @@ type Facts struct {
 	Machine *books.Machine // its books; not to be changed
 	Others  []Activity     // dialogs other people have under way at this machine
 	Lang    string         // language the person uses, "en" when unknown
-	Past    []books.Entry  // the machine's entries recorded since [PastFor], oldest first
 	Link    *Link          // Opened: what it leads to
 	Shared  bool           // the phone on the counter, which several people use
 	Several bool           // the chat belongs to other shops too
@@ -96,6 +100,7 @@ type Button struct {
 type Audience struct {
 	Person   shop.PersonID `json:"person,omitempty"`   // this person
 	Managers bool          `json:"managers,omitempty"` // managers and owners, without the speaker
+	Calm     bool          `json:"calm,omitempty"`     // with Managers: no owners where somebody else manages
 	Owners   bool          `json:"owners,omitempty"`   // owners, without the speaker
 	Others   bool          `json:"others,omitempty"`   // everybody who counts, without the speaker
 	Chat     Chat          `json:"chat,omitempty"`     // this chat, whoever it belongs to
@@ -139,23 +144,23 @@ type Deadline struct {
 // somebody of the shop writes for the first time, and when the clock went back.
 const PlanAgain = "plan-begin"
 
+// DaysMoved names the deadline at which the owners hear of days that are told
+// otherwise since the file was brought up to date.
+const DaysMoved = "days-moved"
+
 // Result is what a step leads to.
 type Result struct {
 	State     State
-	Records   []books.Record // in order; the speaker's
-	Replies   []Reply        // in order
-	Notice    string         // a short notice on the tap, at most 200 characters
+	Records   []books.Record     // in order; the speaker's
+	Beside    []settling.Booking // for machines of any shop that the speaker keeps the books of
+	Replies   []Reply            // in order
+	Notice    string             // a short notice on the tap, at most 200 characters
 	Deadlines []Deadline
 	Settings  *shop.Settings // the shop's next version; nil: they stay
 	TakeOver  Chat           // this chat's dialog at the machine ends; its person was told by a reply
 	Orders
 }
 
-// PastFor says since when a step about an input needs the machine's entries;
-// zero: not at all.
-func PastFor(in Input) time.Time {
-	if n, ok := reminders.ParseName(in.Text); ok && in.Kind == Remind && n.Task == reminders.Summary {
-		return in.At.Add(-9 * 24 * time.Hour)
-	}
-	return time.Time{}
-}
+// PastReach is how far back a letter of the week looks: a week, and the days of trading
+// that reach into it.
+const PastReach = 9 * 24 * time.Hour

@@ -58,6 +58,7 @@ type Draft struct {
 	Photos   []books.Photo       `json:"photos,omitempty"`  // to be kept with the record
 	V        int                 `json:"v,omitempty"`       // version of the dialog that wrote it
 	Retyped  map[string]string   `json:"retyped,omitempty"` // answers to be given when their screen asks
+	Chosen   *PIN                `json:"chosen,omitempty"`  // a personal code that was typed once
 	Renewed  *Renewed            `json:"renewed,omitempty"` // what an older program had asked
 }
 
@@ -115,7 +116,8 @@ func (s State) Clone() State {
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
 	c.Draft.Retyped = maps.Clone(s.Draft.Retyped)
-	c.Held, c.Draft.Leave, c.Draft.Renewed = copied(s.Held), copied(s.Draft.Leave), copied(s.Draft.Renewed)
+	c.Held, c.Draft.Leave, c.Draft.Renewed = s.Held.clone(), copied(s.Draft.Leave), copied(s.Draft.Renewed)
+	c.Draft.Chosen = s.Draft.Chosen.clone()
 	if c.Draft.Renewed != nil {
 		c.Draft.Renewed.Retyped = maps.Clone(s.Draft.Renewed.Retyped)
 	}
@@ -165,4 +167,44 @@ func (w *Walk) clone() *Walk {
 		n.Under = w.Under.clone()
 	}
 	return &n
+}
+
+// Of gives what was answered of a question so far, making room at first.
+func (d *Draft) Of(question string) *Answers {
+	a := d.Answers[question]
+	if a == nil {
+		a = &Answers{}
+		if d.Answers == nil {
+			d.Answers = map[string]*Answers{}
+		}
+		d.Answers[question] = a
+	}
+	return a
+}
+
+// Counted gives the counts of a question that was asked; nil for one that was not.
+func (d *Draft) Counted(question string) []int64 {
+	if a := d.Answers[question]; a != nil {
+		return a.Counts
+	}
+	return nil
+}
+
+// Drop drops the counts of questions; what was said above them stays said.
+func (d *Draft) Drop(questions ...string) {
+	for _, name := range questions {
+		if a := d.Answers[name]; a != nil {
+			a.Counts = nil
+		}
+	}
+}
+
+// Begun reports whether any count was begun.
+func (d *Draft) Begun() bool {
+	for _, a := range d.Answers {
+		if a.Lone != "" || slices.ContainsFunc(a.Counts, func(n int64) bool { return n >= 0 }) {
+			return true
+		}
+	}
+	return false
 }

@@ -72,3 +72,27 @@ func Plain(s string) bool {
 	}
 	return true
 }
+
+// Retag makes a held tap one on the newest card.
+func Retag(tap string, rev int) string {
+	t, ok := ParseTap(tap)
+	if !ok || !t.Dialog {
+		return tap
+	}
+	return "d:" + strconv.Itoa(rev) + ":" + t.Choice
+}
+
+// NameMachine lets the buttons of cards that stand by themselves say which
+// machine they are about.
+func NameMachine(rows [][]Button, machine shop.MachineID) {
+	if machine == 0 {
+		return
+	}
+	for _, row := range rows {
+		for i := range row {
+			if strings.HasPrefix(row[i].Data, "o:") && strings.Count(row[i].Data, ":") == 2 {
+				row[i].Data += ":" + strconv.FormatInt(int64(machine), 10)
+			}
+		}
+	}
+}

@@ -64,22 +64,34 @@ type Result struct {
 // than by Result.Problem. The package comment lists what is understood.
 func Parse(text string, req Request) Result {
 	if n, ok := req.readNumber(text); ok {
-		return Result{Items: []Item{{Line: req.Next, Notes: n}}, Bare: true}
+		return Alone(req.Next, n)
 	}
 	return parse(text, req)
+}
+
+// Alone is what a number by itself says, where it answers a line.
+func Alone(line int, notes int64) Result {
+	return Result{Items: []Item{{Line: line, Notes: notes}}, Bare: true}
 }
 
 // maxDigits is how many digits MaxNotes has.
 const maxDigits = 7
 
-// readNumber reads what is typed most: digits alone, for the line that is asked next. It is what the whole
-// grammar makes of them. A none that may be for every line is left to that.
+// readNumber reads a number by itself, for the line that is asked next. A none that may be for every line is
+// left to the whole grammar.
 func (req *Request) readNumber(text string) (notes int64, ok bool) {
-	if req.Next < 0 || req.Next >= len(req.Lines) || len(text) > maxDigits {
+	n, ok := Number(text)
+	return n, ok && req.Next >= 0 && req.Next < len(req.Lines) && (n > 0 || !req.ZeroAll)
+}
+
+// Number reads what is typed most: digits alone. It is what the whole grammar makes of them, where they are
+// for one line and not a none for all.
+func Number(text string) (notes int64, ok bool) {
+	if len(text) > maxDigits {
 		return 0, false
 	}
 	n, err := strconv.ParseUint(text, 10, 64) // takes no sign and no grouping
-	return int64(n), err == nil && (n > 0 || !req.ZeroAll)
+	return int64(n), err == nil
 }
 
 // parse reads a text by the whole grammar.

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"slices"
 	"strings"
 
 	"shopfloat/internal/cashmath"
@@ -34,25 +35,32 @@ func Decode(data []byte) (File, error) {
 
 // decoder walks the tokens of one file and knows at every step which field it is in.
 type decoder struct {
-	json *json.Decoder
-	fine []fineFace
+	json  *json.Decoder
+	faces []faceAt
 }
 
-// fineFace is a face value with decimals and where it stood.
-type fineFace struct {
+// faceAt is a face value and where it stood.
+type faceAt struct {
 	face cashmath.Face
 	path string
 }
 
-// checkFaces refuses face values finer than the currency: no note is worth half a yen.
+// checkFaces refuses face values that a currency cannot have, no note is worth half
+// a yen, and those that it has not, where its notes are known.
 func (d *decoder) checkFaces(currency cashmath.Currency) error {
-	for _, fine := range d.fine {
-		if !currency.Holds(fine.face.Decimal()) {
-			return refuse(fine.path, "%s has no such face value", currency.Code())
+	notes := append(cashmath.Denominations(currency.Code()), issuedBeside[currency.Code()]...)
+	known := len(notes) > 0
+	for _, at := range d.faces {
+		if !currency.Holds(at.face.Decimal()) || known && !slices.Contains(notes, at.face) {
+			return refuse(at.path, "%s has no such face value", currency.Code())
 		}
 	}
 	return nil
 }
+
+// issuedBeside are notes that circulate beside those of the central bank: banks in
+// Scotland and Northern Ireland issue notes of 1 and of 100 pounds (from memory).
+var issuedBeside = map[string][]cashmath.Face{"GBP": {"1", "100"}}
 
 // day reads an object with the fields of a period. Inside it, depth counts the
 // periods around it.
@@ -210,11 +218,9 @@ func (d *decoder) notes(path string, into *cashmath.Notes) error {
 		if _, given := notes[face]; given {
 			return refuse(path, "face value %s given twice", face)
 		}
-		if strings.Contains(string(face), ".") {
-			d.fine = append(d.fine, fineFace{face, path})
-		}
+		d.faces = append(d.faces, faceAt{face, path})
 		var count int64
-		err = d.count(path, &count)
+		err = d.upTo(mostOf(face), path, &count)
 		notes[face] = count
 		return err
 	})
@@ -236,8 +242,19 @@ func (d *decoder) lots(path string, into *[]cashmath.Notes) error {
 	return err
 }
 
-// count reads a number of notes or of events: a plain whole number.
-func (d *decoder) count(path string, into *int64) error {
+// mostOf is the largest number that may stand for notes of a face: money typed
+// instead of them is to be seen, and a full box of high notes is worth more than
+// any number of notes.
+func mostOf(face cashmath.Face) int64 {
+	const fullBox = 10_000 // notes; larger ones are not built (common practice, no source)
+	return max(cashmath.MaxNotes, face.Decimal().IntPart()*fullBox)
+}
+
+// count reads a number of events: a plain whole number.
+func (d *decoder) count(path string, into *int64) error { return d.upTo(cashmath.MaxNotes, path, into) }
+
+// upTo reads a plain whole number that is not above another.
+func (d *decoder) upTo(most int64, path string, into *int64) error {
 	token, err := d.token(path)
 	if err != nil {
 		return err
@@ -253,8 +270,8 @@ func (d *decoder) count(path string, into *int64) error {
 		return refuse(path, "%s is not a plain whole number", quoted(text))
 	}
 	count, err := number.Int64()
-	if err != nil || count > cashmath.MaxNotes {
-		return refuse(path, "%s is more than %d", quoted(number.String()), cashmath.MaxNotes)
+	if err != nil || count > most {
+		return refuse(path, "%s is more than %d", quoted(number.String()), most)
 	}
 	*into = count
 	return nil

@@ -202,3 +202,37 @@ func TestUnannouncedShiftIsBelievedInTheEnd(t *testing.T) {
 		near(t, "three weeks on", f.Mean, want, 0.2*want)
 	}
 }
+
+// After a day that ran out of more than was expected the load is larger than the level alone
+// asks for, for some days; what is expected stays what it is. Another kind that ran short counts half.
+func TestCautionAfterADayThatRanShort(t *testing.T) {
+	s := cornerShop(100)
+	h := s.history()
+	quantile := func(h demand.History, ahead int, o demand.Options) float64 {
+		f := mustAhead(t, mustFit(t, h, o), ahead)
+		q, err := f.Quantile(0.95)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return math.Log(q / f.Mean)
+	}
+	plain, far := quantile(h, 1, demand.Options{}), quantile(h, 50, demand.Options{})
+	other := demand.Options{Others: []demand.Day{h.First + 99}}
+	told, toldFar := quantile(h, 1, other), quantile(h, 50, other)
+	short := h
+	short.Days = slices.Clone(h.Days)
+	short.Days[99] = demand.Observed{Notes: 1.5 * h.Days[99].Notes, Known: demand.AtLeast}
+	own := quantile(short, 1, demand.Options{})
+	if !(plain < told && told < own) || math.Abs(toldFar-far) > 1e-3*far {
+		t.Errorf("spreads over the mean: %v, %v after another kind, %v after its own; far ahead %v, %v",
+			plain, told, own, far, toldFar)
+	}
+	if got := mustFit(t, short, demand.Options{}).Short(); !slices.Equal(got, []demand.Day{h.First + 99}) {
+		t.Errorf("ran short on %v", got)
+	}
+	// one that empties although less was asked for than usual was loaded too little, not forecast too low
+	short.Days[99] = demand.Observed{Notes: h.Days[99].Notes / 3, Known: demand.AtLeast}
+	if got := mustFit(t, short, demand.Options{}).Short(); len(got) != 0 {
+		t.Errorf("ran short on %v, want none", got)
+	}
+}

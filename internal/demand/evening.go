@@ -25,6 +25,11 @@ const (
 	startWorth = 4  // days that level is worth
 	settleDays = 7  // days after a shift on which no surprise is doubted
 	shiftRun   = 7  // doubtful surprises in a row, all up or all down, that are a shift nobody told of
+
+	shortOwn   = 1.0 // spreads more to load after a day that ran out of more than was expected
+	shortOther = 0.5 // after one on which another kind of the shop's did
+	shortMost  = 3.0
+	shortKeep  = 0.8 // share of that left a day later
 )
 
 // evening is what is known after a day, in log units.
@@ -39,6 +44,7 @@ type evening struct {
 	doubtful int     // doubtful surprises in a row, counted up or down from 0
 	alert    float64 // see Priors
 	up, down float64 // what surprises have added up to, in spreads
+	short    float64 // spreads more to load, since notes ran out lately
 	variance float64
 }
 
@@ -96,6 +102,21 @@ func (e *evening) shift() {
 
 // skip passes a day that teaches nothing.
 func (e *evening) skip() { e.level = e.level.learn(0, 0, 0, growthKeep) }
+
+// caution passes a day of trade. A kind that ran short, and less so another kind of the shop,
+// makes the next days' loads larger than what was learned from it: nobody knows how much was
+// asked for, and a shop that has moved to a new level runs short day after day.
+func (e *evening) caution(ranOut, another bool) {
+	switch {
+	case ranOut:
+		e.short += shortOwn
+	case another:
+		e.short = e.short*shortKeep + shortOther
+	default:
+		e.short *= shortKeep
+	}
+	e.short = min(e.short, shortMost)
+}
 
 // learnAtLeast takes a day on which the notes ran out: the surprise was this much or
 // more, so that the mean of what lies beyond is the best guess. A box that empties

@@ -25,6 +25,7 @@ type Forecast struct {
 	Thin      bool    // too few of them to trust the quantiles without doubt
 
 	spread   float64
+	short    float64 // spreads by which high quantiles lie above the curve
 	surprise curve
 	rare     []float64
 }
@@ -37,7 +38,7 @@ func (f Forecast) Quantile(p float64) (float64, error) {
 	if f.rare != nil {
 		return SampleQuantile(f.rare, p), nil
 	}
-	return f.Mean * math.Exp(f.spread*f.surprise.at(p)), nil
+	return f.Mean * math.Exp(f.spread*(f.surprise.at(p)+f.short*max(0, 2*p-1))), nil
 }
 
 // Advise forecasts one day, 1 to AheadMax days after the last day of the history
@@ -72,6 +73,7 @@ func (m *Model) Ahead(days int) (Forecast, error) {
 	}
 	f.spread = m.evening.spread(int(f.Day.Weekday())) * widen * math.Sqrt(1+widenFar*float64(days-1))
 	f.spread = math.Sqrt(f.spread*f.spread + m.doubt(f.Day))
+	f.short = m.evening.short * math.Pow(shortKeep, float64(days-1))
 	return f, nil
 }
 

@@ -10,6 +10,7 @@ type Options struct {
 	Calendar *Calendar // special days of the shop's country; nil: none
 	Priors   *Priors   // nil: NoPriors
 	Shifts   []Day     // days from which demand is on a new level: another cassette, new hours
+	Others   []Day     // when another kind of the shop's notes ran short, in any order
 }
 
 // Model is what one history taught. It does not change and may be shared.
@@ -25,6 +26,7 @@ type Model struct {
 	rare     []float64 // notes in rising order where most days have none; else nil
 	unsure   float64
 	seen     [classes]float64 // own days of each class
+	short    []Day            // days that ran out of more than was expected
 }
 
 // Fit learns a history. It returns ErrNoHistory when no day has a figure
@@ -71,6 +73,9 @@ func (m *Model) replay(h *logs, o Options) []float64 {
 		m.evening.night(m.steps[i], w)
 		surprise := v.log - m.evening.expect(w) - m.learned.of(marks)
 		christmas := marks.special.christmas()
+		if v.known != Missing {
+			m.caution(day, v.known == AtLeast && surprise > 0, o.Others)
+		}
 		switch v.known {
 		case Missing:
 			m.evening.skip()
@@ -85,6 +90,18 @@ func (m *Model) replay(h *logs, o Options) []float64 {
 	}
 	return residuals
 }
+
+// caution passes a day of trade to the evening's caution.
+func (m *Model) caution(day Day, ranOut bool, others []Day) {
+	if ranOut {
+		m.short = append(m.short, day)
+	}
+	m.evening.caution(ranOut, slices.Contains(others, day))
+}
+
+// Short lists the days, oldest first, on which at least so much was asked for that the notes
+// ran out, and more than was expected then: those are what Options.Others wants of another kind.
+func (m *Model) Short() []Day { return slices.Clone(m.short) }
 
 // count says how often each class of day has been seen.
 func (m *Model) count(h *logs, believed *Priors) {

@@ -25,6 +25,7 @@ type batch struct {
 	heard    []hearing
 	records  int
 	cut      []chat.Chat // phones that the step under way cut off
+	erased   bool        // what was in the file before must not be read there any more
 }
 
 // drop says that nothing goes out to a chat of what waited for it, and of this

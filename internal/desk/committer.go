@@ -22,6 +22,7 @@ type job struct {
 	words   *announcement         // what the program itself says
 	look    bool                  // the file is looked at, whether or not anything is written
 	tidy    bool                  // the log is emptied, if nothing has happened since it was last asked for
+	wipe    bool                  // the log is emptied, if something was erased since
 	notices []Notice
 	err     error
 	done    chan struct{}
@@ -62,7 +63,9 @@ func (d *Desk) serve() {
 		if err != nil {
 			j.err = err
 		}
-		d.halt(j.err)
+		if j.err != nil {
+			d.halt(j.err)
+		}
 		close(j.done)
 	}
 }
@@ -76,15 +79,17 @@ func (d *Desk) work(jobs []*job) error {
 		}
 	}
 	owners := map[int64]owner{}
-	err := d.catchUp(owners, false)
-	if err != nil {
-		return err
+	if d.backlog {
+		if err := d.catchUp(owners, false); err != nil {
+			return err
+		}
 	}
 	if empty(jobs) {
 		err := d.writeReceipts()
 		d.tidyUp(jobs)
 		return err
 	}
+	var err error
 	if d.careful {
 		err = d.accept(jobs, owners)
 	} else {
@@ -100,8 +105,10 @@ func (d *Desk) work(jobs []*job) error {
 	for _, j := range jobs {
 		d.careful = d.careful && len(j.raws) == 0
 	}
-	if err := d.catchUp(owners, lost); err != nil {
-		d.log.Error("what waits in the inbox is tried again later", "err", err)
+	if d.backlog {
+		if err := d.catchUp(owners, lost); err != nil {
+			d.log.Error("what waits in the inbox is tried again later", "err", err)
+		}
 	}
 	d.tidyUp(jobs)
 	return nil
@@ -126,6 +133,9 @@ func (d *Desk) tidyUp(jobs []*job) {
 		if j.tidy && j.err == nil {
 			j.err = d.emptyLog()
 		}
+		if j.wipe && j.err == nil && d.erased {
+			j.err = d.wipeLog()
+		}
 	}
 }
 
@@ -139,9 +149,15 @@ func (d *Desk) emptyLog() error {
 		d.tidied = n
 		return nil
 	}
+	return d.wipeLog()
+}
+
+// wipeLog empties the log now. It waits for nobody: with a reader in the way it is
+// tried again, see [Desk.keepLooking].
+func (d *Desk) wipeLog() error {
 	done, err := d.store.Truncate()
 	if done {
-		d.truncated = n
+		d.truncated, d.erased = d.commits.Load(), false
 	}
 	return err
 }
@@ -216,6 +232,7 @@ func (d *Desk) transact(fn func(*batch) error) error {
 	}
 	d.commits.Add(1)
 	d.queue.Written(len(receipts))
+	d.erased = d.erased || b.erased
 	if len(b.dropped) > 0 {
 		for _, drop := range b.dropped {
 			d.queue.Drop(drop.chat)

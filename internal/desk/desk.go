@@ -69,6 +69,9 @@ type Options struct {
 	// Copied tells of the last copy of the file; nil, or giving nil: none is known of.
 	Copied func() *chat.Copied
 
+	// Proved tells a shop whether the records hold together; likewise.
+	Proved func(shop.ID) *chat.Proved
+
 	// Paper words what is said while nothing can be written; nil: in English.
 	Paper func(Paper) string
 
@@ -95,6 +98,7 @@ type Desk struct {
 
 	words  func(Paper) string
 	copied func() *chat.Copied
+	proved func(shop.ID) *chat.Proved
 	paper  paper
 	heard  map[chat.Chat]*heard // guarded by paper.mu
 	halted chan struct{}        // closed when nothing will be written any more
@@ -116,6 +120,7 @@ type Desk struct {
 	backlog   bool      // something waits in the inbox
 	tidied    int64     // commits at the last tidying
 	truncated int64     // commits when the log was emptied
+	erased    bool      // something was erased that the log still holds
 }
 
 // New makes a desk. It touches the store when it is first used.
@@ -124,7 +129,8 @@ func New(o Options) *Desk {
 		store: o.Store, reader: o.Store.Reader(), step: o.Step, now: o.Now, random: o.Random,
 		log: o.Log, parked: o.Parked, link: o.Link, current: o.Current, lead: make(chan struct{}, 1), careful: true,
 		key: o.Key, event: o.Event,
-		words: o.Paper, copied: o.Copied, paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{},
+		words: o.Paper, copied: o.Copied, proved: o.Proved,
+		paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{},
 		halted: make(chan struct{}), queue: queue.New(),
 	}
 	if d.event == nil {
@@ -163,7 +169,9 @@ func (d *Desk) Take(ctx context.Context, raws []Raw) ([]Notice, error) {
 	if err != nil {
 		return d.onPaper(err, raws), err
 	}
-	d.offPaper(ctx)
+	if d.paper.on.Load() {
+		d.offPaper(ctx)
+	}
 	return j.notices, nil
 }
 

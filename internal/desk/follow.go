@@ -4,11 +4,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/desk/asking"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
+	"shopfloat/internal/trust"
 )
 
 // saltSize is 128 bits.
@@ -16,6 +19,9 @@ const saltSize = 16
 
 // follow lets the dialogs decide about an input and writes all that follows.
 func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
+	if a, may := b.mayObject(w.Input); may {
+		return "", b.object(cause, w.Input, a)
+	}
 	facts, state, err := b.facts(w)
 	if err != nil || w.Input.Kind == chat.Fate && facts.Shop == nil {
 		return "", err
@@ -29,14 +35,11 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.welcomeBack(w.Input); err != nil {
 		return "", err
 	}
-	asked := &asking{tx: b.tx, shop: facts.Shop, chat: w.Input.Chat, copied: b.desk.copied}
-	if facts.Machine != nil {
-		asked.machine = facts.Machine.ID
-	}
-	facts.Ask = asked.ask()
+	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied, b.desk.proved)
+	facts.Ask = asked.Ask()
 	res := b.desk.step(state, w.Input, facts)
-	if asked.err != nil {
-		return "", asked.err
+	if err := asked.Failed(); err != nil {
+		return "", err
 	}
 	if facts.Shop == nil && !res.Accept {
 		return "", b.tell(cause, w.Input.Chat, res.Replies)
@@ -45,10 +48,12 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.write(cause, w.Input, &facts, &res); err != nil {
 		return "", err
 	}
-	if w.Input.Kind != chat.Remind && facts.Shop != nil {
+	if w.Input.Kind != chat.Remind && w.Input.Kind != chat.Read && facts.Shop != nil {
 		b.heard = append(b.heard, hearing{w.Input.Chat, w.Input, facts, res.State, len(res.Records) > 0})
 	}
-	b.answer(w.Input, before, facts, &res)
+	if res.Settings != nil || res.Orders != (chat.Orders{}) || w.Input.What != "" {
+		b.answer(w.Input, before, facts, &res)
+	}
 	return res.Notice, b.enqueue(cause, w.Input.Chat, facts, res.Replies)
 }
 
@@ -60,8 +65,23 @@ func (b *batch) write(cause int64, in chat.Input, f *chat.Facts, res *chat.Resul
 			return err
 		}
 	}
+	if len(res.Beside) > 0 {
+		by := store.By{Cause: cause, N: len(res.Records)}
+		if err := b.tx.PostKept(in.Chat, res.Beside, by, b.desk.salt); err != nil {
+			return err
+		}
+		b.records += len(res.Beside)
+	}
+	if res.Finish != "" {
+		if err := b.tx.FinishMonth(in.Chat, f.Shop.ID, res.Finish); err != nil {
+			return err
+		}
+	}
 	if err := b.stamp(*f, res); err != nil {
 		return err
+	}
+	if trust.Stopped(*f, res) {
+		return errors.New("a change by somebody whose phone is disputed")
 	}
 	if res.Settings != nil || res.Orders != (chat.Orders{}) {
 		if err := b.orders(in, f, res); err != nil {
@@ -93,6 +113,7 @@ func (b *batch) post(cause int64, f chat.Facts, res chat.Result) error {
 		}
 		who = res.As
 	}
+	how := trust.Signed(f, res)
 	for n, r := range res.Records {
 		if f.Machine == nil {
 			return errors.New("a record without a machine")
@@ -100,6 +121,8 @@ func (b *batch) post(cause int64, f chat.Facts, res chat.Result) error {
 		by := store.By{Person: who, Settings: f.Shop.Version, Cause: cause, N: n}
 		if r.Has(books.SharedPhone) {
 			by.Person = 0 // nobody said who they are
+		} else if how != "" {
+			r.Marks = append(slices.Clone(r.Marks), how)
 		}
 		if err := b.tx.Post(f.Machine.ID, by, r, b.desk.salt); err != nil {
 			return err
@@ -151,7 +174,7 @@ func (b *batch) facts(w store.Work) (f chat.Facts, s chat.State, err error) {
 	}
 	person.Role = person.Acts()
 	f.Shop, f.Person, f.Shared, f.Several = sh, person, a.Shared, a.Several
-	id := machineOf(sh, w.Machine, tapped, s.Machine)
+	id := sh.Meant(w.Machine, tapped, s.Machine)
 	if id == 0 {
 		return f, s, nil
 	}
@@ -190,11 +213,6 @@ func (b *batch) machineFacts(w store.Work) (f chat.Facts, err error) {
 	if f.Shop, err = b.tx.Shop(id); err != nil {
 		return f, err
 	}
-	if since := chat.PastFor(w.Input); !since.IsZero() {
-		if f.Past, err = b.tx.Entries(w.Machine, since); err != nil {
-			return f, err
-		}
-	}
 	f.Lang = "en"
 	if f.Others, err = b.tx.Underway(w.Machine, ""); err != nil {
 		return f, err
@@ -214,21 +232,10 @@ func (b *batch) books(id shop.MachineID) (*books.Machine, error) {
 		return nil, err
 	}
 	claims, err := b.tx.LastClaims(id)
+	if len(claims) == 0 {
+		return m, err
+	}
 	return m.With(claims), err
-}
-
-// machineOf picks the machine an input is about: the one it names, the one of
-// the dialog under way, or the shop's first.
-func machineOf(s *shop.Shop, wanted ...shop.MachineID) shop.MachineID {
-	for _, id := range wanted {
-		if s.Machine(id) != nil {
-			return id
-		}
-	}
-	if len(s.Machines) > 0 {
-		return s.Machines[0].ID
-	}
-	return 0
 }
 
 // answerStranger says one sentence a day and remembers nothing else.
@@ -255,7 +262,7 @@ func (b *batch) tell(cause int64, where chat.Chat, replies []chat.Reply) error {
 
 // welcomeBack takes a chat that writes again for one that can be written to.
 func (b *batch) welcomeBack(in chat.Input) error {
-	if in.Kind == chat.Remind {
+	if in.Kind == chat.Remind || in.Kind == chat.Read {
 		return nil
 	}
 	gone, err := b.tx.Gone(in.Chat)
@@ -319,7 +326,7 @@ func (b *batch) send(cause int64, n int, where chat.Chat, r chat.Reply) error {
 	if err != nil || gone {
 		return err
 	}
-	m, err := b.tx.Enqueue(cause, n, where, r)
+	m, err := b.tx.Enqueue(cause, n, where, trust.Seen(r))
 	if err != nil {
 		return err
 	}
@@ -369,8 +376,9 @@ func (b *batch) audience(from chat.Chat, f chat.Facts, to chat.Audience) ([]chat
 				return nil, err
 			}
 		}
-		managers := to.Managers && person.Acts().Manages() || to.Others && person.Acts() != shop.Bookkeeper
-		managers = managers || to.Owners && person.Role == shop.Owner
+		spared := to.Calm && person.Role == shop.Owner && f.Shop.Managed()
+		managers := to.Managers && person.Acts().Manages() && !spared ||
+			to.Others && person.Acts() != shop.Bookkeeper || to.Owners && person.Role == shop.Owner
 		if told || to.Person == person.ID || managers && person.ID != f.Person.ID {
 			chats = append(chats, a.Chat)
 		}

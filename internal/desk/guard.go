@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/names"
 	"shopfloat/internal/secrets"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
@@ -41,6 +42,9 @@ func (b *batch) guard(it *item, later bool) error {
 		return err
 	}
 	if it.guarded = true; !known {
+		if _, may := b.mayObject(*in); may {
+			return nil
+		}
 		it.reduce()
 	}
 	return nil
@@ -50,6 +54,7 @@ func (b *batch) guard(it *item, later bool) error {
 // whose chat it is, without a chat for a stranger.
 func (b *batch) hide(it *item, a store.Account, later bool) error {
 	in := &it.Input
+	in.Text = names.Clean(in.Text) // what cannot be seen hides no secret
 	pin, err := false, error(nil)
 	var what secrets.What
 	if code, ok := access.ParseStart(in.Text); ok && in.Kind == chat.Text {
@@ -83,18 +88,19 @@ func (b *batch) guardPIN(it *item, a store.Account, later bool) (bool, secrets.W
 	if err != nil {
 		return false, secrets.Nothing, err
 	}
-	pin, err := b.takePIN(it, a, &s, later)
-	if pin || err != nil {
-		return pin, secrets.Nothing, err
+	await, waits := s.WaitsForCode()
+	if waits = waits && (await.Fresh || a.Shared); waits || later && a.Shared {
+		pin, err := b.takePIN(it, a, await, waits)
+		if pin || err != nil {
+			return pin, secrets.Nothing, err
+		}
 	}
 	return false, secrets.Find(it.Input.Text, s.Works), nil
 }
 
-func (b *batch) takePIN(it *item, a store.Account, s *chat.State, later bool) (pin bool, err error) {
-	person, fresh, waits := s.WaitsForCode()
-	if waits = waits && (fresh || a.Shared); !waits && !(later && a.Shared) {
-		return false, nil
-	}
+// takePIN takes what may be the code of a person: one that the chat waits for, fresh or
+// known, or where that cannot be said yet any digits.
+func (b *batch) takePIN(it *item, a store.Account, await chat.Awaited, waits bool) (pin bool, err error) {
 	code, ok := access.ParsePIN(it.Input.Text)
 	proof := chat.Input{Chat: a.Chat, Kind: chat.Proof, At: it.Input.At, Message: it.Input.Message}
 	switch {
@@ -106,17 +112,27 @@ func (b *batch) takePIN(it *item, a store.Account, s *chat.State, later bool) (p
 		return false, nil // words, not a code
 	case !ok:
 		proof.Text = chat.ProofPoor
-	case fresh:
+	case await.Fresh && await.First != nil:
+		proof.Text = again(code, *await.First)
+	case await.Fresh:
 		proof.Text = chat.ProofNew
 		proof.Kept, err = b.desk.keptPIN(code)
 	default:
-		proof.Text, err = b.prove(a.Shop, person, code)
+		proof.Text, err = b.prove(a.Shop, await.Person, code)
 		if proof.Text == chat.ProofLocked {
-			proof.Text, proof.What = chat.ProofWait, itoa(int64(person))
+			proof.Text, proof.What = chat.ProofWait, itoa(int64(await.Person))
 		}
 	}
 	it.Input, it.Hash = proof, nil
 	return true, err
+}
+
+// again compares a code that is chosen with how it was typed the first time.
+func again(code string, first chat.PIN) string {
+	if access.SamePIN(code, first.Salt, first.Hash) {
+		return chat.ProofSame
+	}
+	return chat.ProofOther
 }
 
 func digits(s string) bool {

@@ -51,7 +51,7 @@ func (d *Desk) hear(list []hearing) {
 		}
 		had.lang, had.name, had.zone = h.facts.Lang, h.facts.Person.Name, h.facts.Shop.Location
 		had.at, had.owner = h.input.At, h.facts.Person.Acts() == shop.Owner
-		_, _, had.code = h.state.WaitsForCode()
+		_, had.code = h.state.WaitsForCode()
 		if h.done || h.state.Flow == "" {
 			had.typed = nil
 			continue

@@ -33,7 +33,7 @@ func (b *batch) orders(in chat.Input, f *chat.Facts, res *chat.Result) error {
 		return err
 	}
 	for _, fn := range []func(chat.Input, *chat.Facts, *chat.Result) error{
-		b.remove, b.freeze, b.accept, b.mark, b.invite,
+		b.remove, b.freeze, b.accept, b.mark, b.invite, b.statement,
 	} {
 		if err := fn(in, f, res); err != nil {
 			return err
@@ -160,7 +160,7 @@ func (b *batch) accept(in chat.Input, f *chat.Facts, res *chat.Result) error {
 			return fmt.Errorf("the link is for somebody who is not in the shop")
 		}
 		f.Person = person
-		if err := errors.Join(b.cutOff(f.Shop.ID, person.ID), b.tx.Leave(f.Shop.ID, person.ID)); err != nil {
+		if err := b.replace(f, in.Chat); err != nil {
 			return err
 		}
 	}
@@ -173,7 +173,7 @@ func (b *batch) accept(in chat.Input, f *chat.Facts, res *chat.Result) error {
 // mark does the small things.
 func (b *batch) mark(in chat.Input, f *chat.Facts, res *chat.Result) error {
 	id := f.Shop.ID
-	var err error
+	err := b.codes(in, f, res)
 	if res.Share != nil {
 		err = errors.Join(err, b.tx.Share(res.Share.Chat, id, res.Share.Shared))
 	}
@@ -184,11 +184,35 @@ func (b *batch) mark(in chat.Input, f *chat.Facts, res *chat.Result) error {
 		err = errors.Join(err, b.tx.Turn(in.Chat, res.Turn))
 	}
 	if res.Erase != 0 {
+		b.erased = true
 		err = errors.Join(err, b.tx.EraseName(id, res.Erase))
 	}
-	if res.PIN != nil {
-		err = errors.Join(err, b.tx.SetPIN(id, res.PIN.Person, res.PIN.Salt, res.PIN.Hash),
-			b.tx.ForgetAttempts(guesser(res.PIN.Person))) // a new code begins without a lock
+	if res.Decide != nil {
+		err = errors.Join(err, b.decide(*f, *res.Decide))
+	}
+	return err
+}
+
+// codes keeps a personal code that somebody chose, or makes one void. Nobody
+// chooses for another: it comes from a phone of one's own, or from the one at the
+// counter where a manager said so and there is none yet.
+func (b *batch) codes(in chat.Input, f *chat.Facts, res *chat.Result) error {
+	id, pin := f.Shop.ID, res.PIN
+	var err error
+	if pin != nil {
+		p, here := f.Shop.Person(pin.Person)
+		_, kept, bad := b.tx.PIN(id, pin.Person)
+		own := !f.Shared && pin.Person == f.Person.ID && !p.Disputed
+		if bad != nil || !here || !own && !(f.Shared && p.Signs && len(kept) == 0) || in.Kind != chat.Proof {
+			return errors.Join(errors.New("a personal code that is not the speaker's"), bad)
+		}
+		b.erased = true
+		err = errors.Join(b.tx.SetPIN(id, pin.Person, pin.Salt, pin.Hash),
+			b.tx.ForgetAttempts(guesser(pin.Person))) // a new code begins without a lock
+	}
+	if res.Void != 0 {
+		b.erased = true
+		err = errors.Join(err, b.tx.SetPIN(id, res.Void, nil, nil), b.tx.ForgetAttempts(guesser(res.Void)))
 	}
 	return err
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"shopfloat/internal/chat"
@@ -44,7 +45,7 @@ const (
 // paper is the time in which nothing can be written.
 type paper struct {
 	mu       sync.Mutex
-	on       bool
+	on       atomic.Bool
 	doubt    *store.Doubt
 	told     map[chat.Chat]string // who was told to use paper, and their language
 	wrote    map[chat.Chat]bool   // who was told what to write down
@@ -85,8 +86,9 @@ func (d *Desk) onPaper(err error, raws []Raw) []Notice {
 	d.paper.mu.Lock()
 	defer d.paper.mu.Unlock()
 	p := &d.paper
-	if !p.on {
-		p.on, p.told, p.wrote = true, map[chat.Chat]string{}, map[chat.Chat]bool{}
+	if !p.on.Load() {
+		p.told, p.wrote = map[chat.Chat]string{}, map[chat.Chat]bool{}
+		p.on.Store(true)
 		p.answered = map[string]bool{}
 		d.log.Error("nothing can be written; people are told to use paper", "why", why)
 		d.tellOwners(why, full)
@@ -141,7 +143,7 @@ func (d *Desk) lookUp(where chat.Chat) *heard {
 }
 
 func (d *Desk) tellOwners(why string, full bool) {
-	owners, err := d.reader.Owners(context.Background())
+	owners, err := d.reader.Owners(context.Background(), 0)
 	if err != nil {
 		d.log.Error("owners could not be found; those are told who were heard since the start", "err", err)
 		for where, h := range d.heard {
@@ -173,9 +175,10 @@ func (d *Desk) sayUnwritten(where chat.Chat, text string, urgent bool) {
 func (d *Desk) offPaper(ctx context.Context) {
 	d.paper.mu.Lock()
 	told := d.paper.told
-	on := d.paper.on && d.paper.doubt == nil
+	on := d.paper.on.Load() && d.paper.doubt == nil
 	if on {
-		d.paper.on, d.paper.told, d.paper.wrote, d.paper.answered = false, nil, nil, nil
+		d.paper.on.Store(false)
+		d.paper.told, d.paper.wrote, d.paper.answered = nil, nil, nil
 	}
 	d.paper.mu.Unlock()
 	if !on {

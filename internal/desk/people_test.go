@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/trust"
 )
@@ -31,8 +32,9 @@ func (o *office) speak() {
 	cat, err := texts.Load()
 	ok(o.t, err)
 	o.desk = desk.New(
-		desk.Options{Store: o.db, Step: dialogs.New(cat).Step, Random: rand.NewChaCha8([32]byte{7}),
-			Now: func() time.Time { return o.clock }, Event: trust.Teller{Texts: cat}.Event},
+		desk.Options{Store: o.db, Step: dialogs.New(cat).Guide(floor.Guiding(o.t)).Step,
+			Random: rand.NewChaCha8([32]byte{7, byte(o.keys), byte(o.keys >> 8)}),
+			Now:    func() time.Time { return o.clock }, Event: trust.Teller{Texts: cat}.Event},
 	)
 }
 
@@ -93,8 +95,7 @@ func TestSecretsStayOut(t *testing.T) {
 	o.say(owner, "alarm code 55667788, please note")
 	o.say("term:stranger", "/start Zm9vYmFyZm9vYmFyZm9vYg")
 	o.say(owner, "/start cXV4cXV4cXV4cXV4cXV4cQ")
-	o.say(staff2, "my code")
-	o.say(staff2, "83927164")
+	o.chooses(staff2, "83927164")
 	photo := o.raw(owner, "combination 31-41-59")
 	photo.Input.Kind = chat.Picture
 	o.take(photo)

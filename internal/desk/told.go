@@ -9,95 +9,28 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
+	"shopfloat/internal/trust"
 )
 
 // answer adds to what a step says what people are told of what it did with the
 // name of another. It stands here and not in a dialog, so that none can forget it.
 func (b *batch) answer(in chat.Input, before, after chat.Facts, res *chat.Result) {
 	defer func() { b.cut = nil }()
-	if after.Shop == nil || res.Settings == nil && res.Orders == (chat.Orders{}) && in.What == "" {
+	if after.Shop == nil {
 		return
 	}
-	for _, e := range slices.Concat(changes(before, after, res), b.ordered(in, before, after, res)) {
+	whose := func(phone chat.Chat) shop.PersonID {
+		a, _ := b.tx.AccountIn(phone, after.Shop.ID) // nobody's where there is none
+		return a.Person
+	}
+	for _, e := range slices.Concat(trust.Changed(before, after, res),
+		trust.Ordered(in, before, res, b.cut, whose)) {
 		for _, r := range b.desk.event(e, after) {
-			if !said(res.Replies, r.To) {
+			if !trust.Said(res.Replies, r.To) {
 				res.Replies = append(res.Replies, r)
 			}
 		}
 	}
-}
-
-// said says that a dialog tells somebody by itself.
-func said(replies []chat.Reply, to chat.Audience) bool {
-	return slices.ContainsFunc(replies, func(r chat.Reply) bool {
-		return len(r.Body) > 0 && !r.Event && (to.Person != 0 && r.To.Person == to.Person ||
-			to.Owners && r.To.Managers)
-	})
-}
-
-// changes are what new settings do with people who were there before.
-func changes(before, after chat.Facts, res *chat.Result) (list []chat.Event) {
-	if res.Settings == nil || before.Shop == nil || before.Shop.ID != after.Shop.ID {
-		return nil
-	}
-	for _, was := range before.Shop.People {
-		now, here := after.Shop.Person(was.ID)
-		switch {
-		case !here:
-			continue // see Removed
-		case now.Role != was.Role:
-			list = append(list, chat.Event{Kind: chat.RoleSet, Person: was.ID, What: string(now.Role)})
-		case now.Deputy != was.Deputy:
-			list = append(list, chat.Event{Kind: chat.Deputy, Person: was.ID, What: onOff(now.Deputy)})
-		}
-	}
-	return list
-}
-
-func onOff(on bool) string {
-	if on {
-		return "on"
-	}
-	return "off"
-}
-
-// ordered are what orders do with people.
-func (b *batch) ordered(in chat.Input, before, after chat.Facts, res *chat.Result) (list []chat.Event) {
-	add := func(kind chat.EventKind, who shop.PersonID, what string) {
-		if who != 0 {
-			list = append(list, chat.Event{Kind: kind, Person: who, What: what, Phones: b.cut})
-		}
-	}
-	add(chat.Removed, res.Remove, "")
-	add(chat.Frozen, res.Freeze, "")
-	add(chat.Thawed, res.Thaw, "")
-	if before.Shop != nil {
-		if p, ok := before.Shop.Known(res.Erase); ok {
-			list = append(list, chat.Event{Kind: chat.Erased, Person: p.ID, Name: p.Name})
-		}
-	}
-	if res.PIN != nil && (res.PIN.Person != before.Person.ID || before.Shared) {
-		add(chat.CodeSet, res.PIN.Person, "")
-	}
-	if res.Invite != nil {
-		add(chat.PhoneLink, res.Invite.Person, "")
-	}
-	if res.Accept && before.Link != nil {
-		add(chat.PhoneNew, before.Link.Person, "")
-	}
-	if res.Share != nil {
-		if a, err := b.tx.AccountIn(res.Share.Chat, after.Shop.ID); err == nil && a.Person != before.Person.ID {
-			add(chat.PhoneOpen, a.Person, onOff(res.Share.Shared))
-		}
-	}
-	if len(res.Records) > 0 && res.As != 0 && res.As != before.Person.ID {
-		add(chat.SignedAs, res.As, string(res.Records[0].Kind))
-	}
-	if in.Kind == chat.Proof && in.What != "" {
-		who, _ := strconv.ParseInt(in.What, 10, 64) // by guardPIN
-		add(chat.Locked, shop.PersonID(who), "")
-	}
-	return list
 }
 
 // fated tells whom it concerns what became of a message or a photo. Nothing is

@@ -12,6 +12,14 @@ import (
 	"shopfloat/internal/desk"
 )
 
+// chooses sets a personal code, as people do on their own phone.
+func (o *office) chooses(where chat.Chat, code string) {
+	o.t.Helper()
+	o.say(where, "my code")
+	o.say(where, code)
+	o.say(where, code)
+}
+
 // unsure is a sender that delivers, and says so only after some tries.
 type unsure struct {
 	*screen
@@ -83,8 +91,7 @@ func TestTakenBackBeforeSent(t *testing.T) {
 // lock it for longer than others do.
 func TestLockAfterAWrongClock(t *testing.T) {
 	o := real(t)
-	o.say(staff1, "my code")
-	o.say(staff1, "83927164")
+	o.chooses(staff1, "83927164")
 	o.exec("UPDATE account SET shared = 1 WHERE chat = '" + string(staff2) + "'")
 	o.restart()
 	o.speak()
@@ -149,9 +156,10 @@ func TestPowerIsTold(t *testing.T) {
 		}
 		return told(o, manager)
 	}
-	pick("Personal code")
-	o.say(manager, "83927164")
-	wantTold(t, "code", told(o, manager), map[chat.Chat]string{cy: "set a new personal code", owner: "for Cleo"})
+	wantTold(t, "may sign", pick("May sign here"), map[chat.Chat]string{cy: "you may sign",
+		owner: "lets Cleo sign"})
+	wantTold(t, "void", pick("Code is void"), map[chat.Chat]string{cy: "your personal code void",
+		owner: "code of Cleo void"})
 	wantTold(t, "phone", pick("New phone"), map[chat.Chat]string{cy: "made a link", owner: "new phone of Cleo"})
 	code := linkIn(t, o)
 	wantTold(t, "deputy", pick("Stands in"), map[chat.Chat]string{cy: "stand in", owner: "lets Cleo stand in"})
@@ -165,8 +173,7 @@ func TestPowerIsTold(t *testing.T) {
 // Five guesses are told to the person and to who manages, and a new code ends the lock.
 func TestGuessingIsTold(t *testing.T) {
 	o := real(t)
-	o.say(staff1, "my code")
-	o.say(staff1, "83927164")
+	o.chooses(staff1, "83927164")
 	o.exec("UPDATE account SET shared = 1 WHERE chat = '" + string(staff2) + "'")
 	o.restart()
 	o.speak()
@@ -188,9 +195,8 @@ func TestGuessingIsTold(t *testing.T) {
 			wantTold(t, "lock", lines, map[chat.Chat]string{staff1: "for you", owner: "for Ben"})
 		}
 	}
-	o.say(staff1, "my code")
-	o.say(staff1, "27164839")
-	if said := strings.Join(guess("27164839"), "\n"); !strings.Contains(said, "Opening recorded") {
+	o.chooses(staff1, "27164839")
+	if said := strings.Join(guess("27164839"), "\n"); !strings.Contains(said, "Jan recorded") {
 		t.Errorf("with a new code: %s", said)
 	}
 }

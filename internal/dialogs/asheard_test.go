@@ -34,8 +34,8 @@ func sentences(t *testing.T) (out []string) {
 	return out
 }
 
-// states are where somebody may say something; in those with a dialog it has figures.
-var states = map[string]string{
+// occasions are where somebody may say something; in those with a dialog it has figures.
+var occasions = map[string]string{
 	"closed":   "",
 	"open":     openDay,
 	"a count":  openDay + "staff1: close 12\n",
@@ -53,9 +53,9 @@ func TestChatDoesAsHeard(t *testing.T) {
 		t.Fatal(err)
 	}
 	n, elsewhere := 0, 0
-	for _, name := range slices.Sorted(maps.Keys(states)) {
+	for _, name := range slices.Sorted(maps.Keys(occasions)) {
 		f := newFloor(t)
-		f.Play(states[name])
+		f.Play(occasions[name])
 		st, facts := f.States[floor.ChatOf("staff1")], f.Facts("staff1")
 		sit := hearing.At(&facts.Shop.Settings, facts.Shop.Machine(1), when.WordsOf(catalogue.In("en", "IE",
 			"EUR").List), "2026-11-25")

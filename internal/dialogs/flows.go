@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/people"
 	"shopfloat/internal/dialogs/reminding"
 	"shopfloat/internal/dialogs/setup"
+	"shopfloat/internal/dialogs/statements"
 	"shopfloat/internal/dialogs/trouble"
 	"shopfloat/internal/texts"
 )
@@ -26,16 +27,19 @@ func declarations() []engine.Declaration {
 		day.LevelFlow(), closing.SpotFlow(), closing.SecondFlow(), day.TestFlow(), day.FoundFlow(),
 		closing.CloseFlow(), closing.FinishFlow(), closing.SettleFlow(), past.PrintedFlow(),
 	}
-	return append(first, day.EarlierFlow(), past.StatusCommand(), past.HistoryCommand(), trouble.GuidesCommand(),
-		trouble.FaultsCommand(), trouble.ReferenceCommand(), closing.VisitFlow(), trouble.NumbersFlow(),
-		past.UndoFlow(), load.AdviceFlow(), load.CashFlow(), load.BacktestCommand(), load.LeaksCommand(), load.PictureCommand(), people.InviteFlow(),
-		people.StaffFlow(), people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
+	return append(first, day.EarlierFlow(), past.StatusCommand(), past.HistoryCommand(),
+		trouble.GuidesCommand(), trouble.FaultsCommand(), trouble.ReferenceCommand(), closing.VisitFlow(),
+		trouble.NumbersFlow(), past.UndoFlow(), load.AdviceFlow(), load.CashFlow(), load.BacktestCommand(),
+		load.LeaksCommand(), load.PictureCommand(), people.InviteFlow(), people.StaffFlow(),
+		people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
 		setup.OverviewCommand(), setup.NewShopCommand(), setup.ShopFlow(), money.CreditFlow(), money.DebitFlow(),
-		money.MatchFlow(), money.OwedCommand(), correct.RecordFlow(), past.DayCommand(), past.MonthCommand(),
-		past.FloatCommand(), past.ExportCommand(), past.BackupCommand(), engine.CancelCommand(), engine.HelpCommand(),
-		reminding.HoursFlow(), reminding.HoldFlow(), day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
+		money.MatchFlow(), money.WriteOffFlow(), money.OwedCommand(), statements.Flow(), correct.RecordFlow(),
+		past.FinishMonthFlow(), past.DayCommand(), past.MonthCommand(), past.FloatCommand(),
+		past.ExportCommand(), past.BackupCommand(),
+		engine.CancelCommand(), engine.HelpCommand(), reminding.HoursFlow(), reminding.HoldFlow(),
+		day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
 		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),
-		money.Moments(), people.Moments(), setup.Moments(), load.Moments(),
-		closing.WitnessCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(), reminding.StartCard(),
-		reminding.LaterCard(), reminding.MuteCard(), reminding.GoneCard())
+		money.Moments(), statements.Moments(), people.Moments(), setup.Moments(), load.Moments(),
+		closing.WitnessCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(), reminding.StartCard,
+		reminding.LaterCard, reminding.MuteCard, reminding.GoneCard, reminding.RarerCard)
 }

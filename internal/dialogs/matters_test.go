@@ -14,7 +14,7 @@ func TestOpenMatters(t *testing.T) {
 	c := f.Engine.Talk(chat.State{V: chat.StateFormat}, chat.Input{At: f.Now}, f.Facts("owner"))
 	seen := map[any]bool{}
 	for _, m := range f.Engine.OpenMatters() {
-		if _, open := m.Began(c, 7); open || seen[m.Prefix] || seen[m.Task] || m.Tell == nil {
+		if _, open := m.Began(c.Teller, 7); open || seen[m.Prefix] || seen[m.Task] || m.Tell == nil {
 			t.Errorf("%s: open %t, seen %v", m.Prefix, open, seen)
 		}
 		seen[m.Prefix], seen[m.Task] = true, true

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/texts"
 )
 
 // What an open question takes for itself when digits are typed is the word of
@@ -30,7 +31,7 @@ func TestNoWordIsANumber(t *testing.T) {
 		}
 	}
 	for _, id := range append(buttons, "button.customers") {
-		if engine.BareNumber(engine.Fold(v.Say(id))) {
+		if engine.BareNumber(texts.Fold(v.Say(id))) {
 			t.Errorf("%s: %q", id, v.Say(id))
 		}
 	}

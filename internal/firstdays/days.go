@@ -70,3 +70,15 @@ func Retold(entries []books.Entry, days, was books.DaysOf) map[shop.Date]shop.Da
 	}
 	return list
 }
+
+// Moved lists the days that are told otherwise since an entry gave all records of
+// before their days, with the days under which a shop told them until then.
+func Moved(entries []books.Entry, s *shop.Shop) map[shop.Date]shop.Date {
+	for i, e := range entries {
+		if e.Kind == books.Dated {
+			until, rule := entries[:i], RuleOf(s)
+			return Retold(until, e.Days, Of(until, func(books.Entry) Rule { return rule }))
+		}
+	}
+	return nil
+}

@@ -17,8 +17,8 @@ import (
 
 // joints are the words that stand between what a command takes.
 var joints = wordSet(`total sum same as for of on from the at to till until and in x with a an per each my our
-	this that all box boxes note notes bundle bundles pack packs loose safe bank machine more now please today tonight
-	again everything both back change borrow return exchange swap warning
+	this that all box boxes note notes bundle bundles pack packs loose safe bank machine more now please today
+	tonight again everything both back change borrow return exchange swap warning
 	excel csv xlsx pdf workbook paper journal ledger beancount
 	staff manager managers owner owners list night summary usual
 	opening closing opens closes open close daily weekdays weekend weekends everyday every except midnight
@@ -35,6 +35,16 @@ var pauses = wordSet(`sec second moment minute there please`)
 // free are the commands that take any words behind them. One that nothing is learnt
 // for is one of these, too.
 var free = wordSet(`hold contacts invite switch reference visit settings`)
+
+// ofLine are the words of a bank's line that the command for a payment takes: 4300 for
+// monday, charges 120, fee 20.
+var ofLine = wordSet(`charge charges fee fees commission less plus minus own`)
+
+// onlyLine reports whether the strange words behind a payment are those of its line.
+func (sit Situation) onlyLine(id, rest string) bool {
+	return id == "credit" && strings.ContainsFunc(rest, unicode.IsDigit) &&
+		!slices.ContainsFunc(wordsOf(rest), func(w string) bool { return !ofLine[w] && !sit.taken(w) })
+}
 
 // Takes reports whether what follows a command's words is no more than commands take:
 // figures, days and times, kinds of note, boxes, names of people and places.
@@ -62,7 +72,8 @@ func phrasal(rest string) bool {
 // strange counts the words of a rest that no command takes.
 func (sit Situation) strange(rest string) (n int) {
 	for _, w := range wordsOf(rest) {
-		if !sit.taken(w) {
+		sum := w == "total" && hasDigit(rest) // a slip that has no more than that
+		if !sum && !sit.taken(w) {
 			n++
 		}
 	}
@@ -118,6 +129,8 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 		return false, ""
 	case phrasal(rest):
 		return is, ""
+	case sit.onlyLine(id, rest):
+		return true, rest
 	case !known:
 		return d.Act == Ignore || sit.strange(rest) <= 2 && (!fault || d.Act != Do), rest
 	case free[id]:

@@ -28,7 +28,8 @@ func TestBestLimits(t *testing.T) {
 func TestVoicesLeftOut(t *testing.T) {
 	all := []said{
 		{id: "day", phrases: []phrase{{"older", "a"}, {"terse", "b"}}},
-		{id: chatterFile, phrases: []phrase{{"older", "c"}}}, {id: "danger:fire", phrases: []phrase{{"older", "d"}}},
+		{id: chatterFile, phrases: []phrase{{"older", "c"}}},
+		{id: "danger:fire", phrases: []phrase{{"older", "d"}}},
 	}
 	if got := voicesOf(all); len(got) != 2 {
 		t.Fatalf("voices %v", got)

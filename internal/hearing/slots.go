@@ -253,7 +253,11 @@ func countsIn(text string, req counts.Request) map[string]int64 {
 	bare := strings.NewReplacer(" notes of ", " x ", " of the ", " of ", " more ", " ", " extra ", " ").Replace
 	for n := len(cuts); n > 0; n-- {
 		for i := 0; i+n <= len(cuts); i++ {
-			piece := bare(text[cuts[i][0]:cuts[i+n-1][1]])
+			from := cuts[i][0]
+			if from > 0 && text[from-1] == '+' { // of what is added the notes come first
+				from--
+			}
+			piece := bare(text[from:cuts[i+n-1][1]])
 			res := counts.Parse(strings.TrimRight(piece, "?!., "), req)
 			if found := faces(res, req); found != nil {
 				return found

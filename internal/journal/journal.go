@@ -19,6 +19,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/stand"
 )
 
 // Account is a place or a kind of income or cost of one machine.
@@ -54,7 +55,8 @@ type Transaction struct {
 	Kind     books.Kind // empty: the balances before
 	Seq      int64
 	Postings []Posting
-	Ends     bool // a close: balances are asserted behind it
+	Ends     bool      // a close: balances are asserted behind it
+	For      shop.Date // of a day of a month that was finished before it was recorded; empty: of its own date
 }
 
 // Of lists a machine's transactions by date, and by their order within one.
@@ -81,7 +83,7 @@ func balances(m *books.Machine) map[Account]decimal.Decimal {
 		a := accountOf(p)
 		b[a] = b[a].Add(n.Value())
 	}
-	left, slips := books.LeftOpen(m)
+	left, slips := stand.LeftOpen(m)
 	b[notCounted] = left.Sub(slips)
 	b[Gone] = b[Gone].Sub(left)
 	b[Customers] = b[Customers].Sub(m.Money.Claimed).Add(slips)

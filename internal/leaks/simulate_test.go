@@ -110,7 +110,7 @@ func thirds(seed uint64, h habit, n, from int) []Day {
 // A twenty every third day is seen within 30 days, after half a year without and from
 // the first day on. By chance, one day in three, it takes some longer.
 func TestANoteEveryThirdDay(t *testing.T) {
-	shops := checks.Size(t, 4, 60, 600)
+	shops := checks.Size(t, 4, 30, 600)
 	for _, h := range habits {
 		for _, from := range []int{0, 180} {
 			exact, late := took(shops, func(seed uint64) int {

@@ -96,6 +96,35 @@ func Seen(s string) string {
 	}, s)), " ")
 }
 
+// Clean is a text of one or more lines without signs that steer and cannot be seen:
+// controls but the end of a line, and all that turn, join or hide what stands beside
+// them. It is for everything that people type, and for everything that goes out.
+func Clean(s string) string {
+	if !strings.ContainsFunc(s, steers) {
+		return s
+	}
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\t' || r == '\u2028' || r == '\u2029':
+			return ' '
+		case steers(r):
+			return -1
+		}
+		return r
+	}, s)
+}
+
+// steers reports whether a sign is one of those. The isolates of [Quoted] are none.
+func steers(r rune) bool {
+	switch {
+	case r == '\n' || r == '\u2068' || r == '\u2069' || r >= ' ' && r < 0x7f:
+		return false
+	case r < 0xa0:
+		return true
+	}
+	return unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Co) || r == '\u115f' || r == '\u3164'
+}
+
 // marksMax is how many marks a letter may have: no living script needs more
 // once letters are composed, and towers of them cover the lines around.
 const marksMax = 2
@@ -152,13 +181,22 @@ func bare(s string) string {
 	}, s)
 }
 
-// quotedMax bounds what is shown of a stranger's words, in letters.
-const quotedMax = 64
+// Bounds of what is shown of a name, and of a sentence, that somebody else chose, in
+// letters.
+const (
+	quotedMax = 64
+	wordsMax  = 400
+)
 
 // Quoted shows what somebody else chose to be called, or wrote: in one line,
 // between quotation marks that do not occur inside, without anything that
 // cannot be seen. It is empty when nothing is left.
-func Quoted(s string) string {
+func Quoted(s string) string { return quoted(s, quotedMax) }
+
+// Words shows in the same way what somebody typed as a reason or a note.
+func Words(s string) string { return quoted(s, wordsMax) }
+
+func quoted(s string, most int) string {
 	s = strings.TrimSpace(strings.Map(func(r rune) rune {
 		if unicode.Is(unicode.Quotation_Mark, r) && r != '\'' && r != '’' {
 			return '\''
@@ -168,8 +206,8 @@ func Quoted(s string) string {
 	if s == "" {
 		return ""
 	}
-	if r := []rune(s); len(r) > quotedMax {
-		s = string(r[:quotedMax-1]) + "…"
+	if r := []rune(s); len(r) > most {
+		s = string(r[:most-1]) + "…"
 	}
 	// The isolates keep letters that run from right to left from turning the sentence around them
 	// (Unicode Bidirectional Algorithm, UAX 9, first strong isolate).

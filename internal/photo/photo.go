@@ -8,7 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
-	_ "image/gif" // decoders of what phones send
+	_ "image/gif"
 	"image/jpeg"
 	_ "image/png"
 
@@ -39,24 +39,25 @@ func Clean(data []byte) ([]byte, error) {
 		return nil, fmt.Errorf("%w: %w", ErrNone, err)
 	}
 	var out bytes.Buffer
-	if err := jpeg.Encode(&out, smaller(p), &jpeg.Options{Quality: quality}); err != nil {
+	p = smaller(p, taken(data))
+	if err := jpeg.Encode(&out, p, &jpeg.Options{Quality: quality}); err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrNone, err)
 	}
 	return out.Bytes(), nil
 }
 
-// smaller is a picture whose longer side is at most sideMax, on white where it
-// can be seen through.
-func smaller(p image.Image) image.Image {
+// smaller is a picture the right way up whose longer side is at most sideMax, on
+// white where it can be seen through.
+func smaller(p image.Image, way int) image.Image {
 	b := p.Bounds()
 	w, h := b.Dx(), b.Dy()
 	if longer := max(w, h); longer > sideMax {
 		w, h = max(1, w*sideMax/longer), max(1, h*sideMax/longer)
-	} else if _, opaque := p.(*image.YCbCr); opaque {
+	} else if _, opaque := p.(*image.YCbCr); opaque && way == 1 {
 		return p
 	}
 	to := image.NewRGBA(image.Rect(0, 0, w, h))
 	draw.Draw(to, to.Bounds(), image.White, image.Point{}, draw.Src)
 	draw.ApproxBiLinear.Scale(to, to.Bounds(), p, b, draw.Over, nil)
-	return to
+	return upright(to, way)
 }

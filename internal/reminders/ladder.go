@@ -2,6 +2,7 @@ package reminders
 
 import (
 	"slices"
+	"strconv"
 	"time"
 
 	"shopfloat/internal/shop"
@@ -17,11 +18,12 @@ const (
 	Filling  Task = "filling"  // of a day without an end: look at the notes, and top up
 	Unclosed Task = "unclosed" // a closing that is still missing on the next day
 	Eve      Task = "holiday"  // tomorrow is a public holiday
+	Doubt    Task = "doubt"    // in a week comes a holiday that may not be one
 	Summary  Task = "summary"  // of the week
 )
 
 // Tasks lists the tasks of a day in the order in which they come.
-func Tasks() []Task { return []Task{Opening, Filling, Closing, Unclosed, Eve, Summary} }
+func Tasks() []Task { return []Task{Opening, Filling, Closing, Unclosed, Eve, Doubt, Summary} }
 
 // Matters that may stay open for longer than a day climb a ladder of their own,
 // which begins when they do.
@@ -49,10 +51,12 @@ var usual = map[Task][]shop.Rung{
 	Closing:  slices.Concat(told(shop.List, -15, 0, 30), told(shop.Managers, 60), told(shop.Owners, 90)),
 	Filling:  slices.Concat(told(shop.List, 0, 60), told(shop.Managers, 180)),
 	Unclosed: slices.Concat(told(shop.List, 60), told(shop.Managers, 180), told(shop.Owners, 360)),
-	Ticks:    slices.Concat(told(shop.List, 30, 210), told(shop.Managers, 300), told(shop.Owners, 420)),
+	Ticks:    slices.Concat(told(shop.List, 30, 210), told(shop.Managers, 300)),
 	Fault:    slices.Concat(told(shop.List, 60), told(shop.Managers, 240), told(shop.Owners, 24*60)),
-	Owed:     slices.Concat(told(shop.Managers, 0), told(shop.Owners, 24*60)),
+	Owed:     told(shop.Managers, 0),
+	LongOwed: told(shop.Owners, 0),
 	Eve:      told(shop.Managers, 0),
+	Doubt:    told(shop.Owners, 0),
 	Summary:  told(shop.Owners, 0),
 }
 
@@ -77,7 +81,7 @@ func Ladder(s *shop.Shop, task Task) []shop.Rung {
 // quiet night are left out: the next day has its own.
 func Rungs(s *shop.Shop, date shop.Date, task Task) []Rung {
 	due, ok := Due(s, date, task)
-	if !ok || s.Plan.Mutes(date) && task != Eve && task != Summary {
+	if !ok || s.Plan.Mutes(date) && !slices.Contains([]Task{Eve, Doubt, Summary}, task) {
 		return nil
 	}
 	return climb(s, due, task, !On(s, date).Endless)
@@ -134,6 +138,52 @@ func Next(rungs []Rung, after time.Time) (Rung, bool) {
 		}
 	}
 	return Rung{}, false
+}
+
+// FirstDue is the number of the first rung that is no nudge; 0 where there is none.
+func FirstDue(rungs []Rung) int {
+	for _, r := range rungs {
+		if !r.Nudge {
+			return r.No
+		}
+	}
+	return 0
+}
+
+// Waiting gives the rung of a number that has waited for the night to end, due when it
+// ended. None: a higher one came due since, or the ladder was begun anew.
+func Waiting(rungs []Rung, number string, due, now time.Time) []Rung {
+	if _, climbed := Highest(rungs, due, now); climbed {
+		return nil
+	}
+	for _, r := range rungs {
+		if strconv.Itoa(r.No) == number && r.At.Before(due) {
+			r.At = due
+			return []Rung{r}
+		}
+	}
+	return nil
+}
+
+// Skip gives the first rung of a task that a reminder put off until then does not
+// replace: one for others than the list is not put off by those on it.
+func Skip(s *shop.Shop, n Name, now, until time.Time) time.Time {
+	for _, r := range Rungs(s, n.Date, n.Task) {
+		if r.At.After(now) && (r.To != shop.List || r.At.After(until)) {
+			return r.At
+		}
+	}
+	return time.Time{}
+}
+
+// Traded reports whether a shop was to trade on any of so many days up to a date.
+func Traded(s *shop.Shop, until shop.Date, days int) bool {
+	for date := until.Add(-days); date <= until; date = date.Add(1) {
+		if On(s, date).Closed == Trading {
+			return true
+		}
+	}
+	return false
 }
 
 // Highest gives the last rung from one instant to another, both included: what

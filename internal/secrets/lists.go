@@ -28,8 +28,9 @@ var (
 		for s, words := range map[strength]string{
 			strong: `pin pincode pins combi combo combination kombination combinaison combinación combinazione
 			kombinacja passcode
-				tan puk alarmcode türcode zahlencode szyfr numerkombination geheimzahl safecode doorcode clave padlock`,
-			place: `alarm panel siren entrance login signin lock keypad keysafe keybox gate
+				tan mtan puk otp 2fa alarmcode türcode zahlencode szyfr numerkombination
+				geheimzahl safecode doorcode clave padlock`,
+			place: `lockbox allarme alarm panel siren entrance login signin lock keypad keysafe keybox gate
 				door shutter tür porte puerta porta drzwi alarmu alarme alarma`,
 			holds: `safe vault strongroom tresor coffre caja cassaforte cofre sejf sejfu kasa kluis`,
 		} {
@@ -64,7 +65,7 @@ var (
 		rings ring call
 		rejected wrong broken beeped delay battery weighs grade minutes times pad auth approval authorisation
 		authorization terminal trace batch settlement seal bag plug company message barcode currency qr list page
-		somebody's typed`)
+		somebody's typed parcel pickup delivery courier`)
 	// otherCode are words that make "code" one that is no secret.
 	otherCode = set(`error fault status host response promo discount voucher product country area zip
 	postal post sort tax bar
@@ -73,6 +74,8 @@ var (
 	onPaper = set("screen display slip receipt badge list page again")
 	// moments come before a time of day.
 	moments = set("at since from until till by before after around about to")
+	// callers are people and firms that come: what follows them is a time.
+	callers = set("engineer company service guy man people technician electrician")
 	months  = set("january february march april may june july august september october november december")
 	// gave are words for handing a code over.
 	gave = set("texted sent gave got told messaged")
@@ -84,10 +87,14 @@ var (
 		"four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9"}
 	// pairs are two words for one thing.
 	pairs = map[string]string{"key safe": "keysafe", "key box": "keybox", "pass code": "passcode",
-		"lock box":  "keybox",
+		"lock box": "keybox", "cash box": "cashbox", "key pad": "keypad", "car park": "carpark",
+		"hold up": "holdup", "wi fi": "wifi",
 		"pass word": "password", "strong room": "strongroom", "pin code": "pincode",
 		"log in": "login", "sign in": "login", "sign for": "login"}
 	// presses are what one does at a keypad.
 	presses = set("use press type enter punch tap put key hit dial")
+	tens    = map[string]string{"twenty": "2", "thirty": "3", "forty": "4", "fifty": "5", "sixty": "6",
+		"seventy": "7",
+		"eighty":  "8", "ninety": "9"}
 	repeats = map[string]int{"double": 2, "treble": 3, "triple": 3}
 )

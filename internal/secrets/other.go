@@ -50,7 +50,7 @@ func luhn(digits string) bool {
 }
 
 var passwords = set("password passwords passwort pw pwd pass mot contraseña hasło " +
-	"senha kennwort login wachtwoord")
+	"senha kennwort login wachtwoord wifi wlan")
 
 // passwordIn finds a password: behind its name a word that has figures in it, or
 // a figure alone.
@@ -65,12 +65,16 @@ func passwordIn(words []word) bool {
 		}
 		for j := i + 1; j < len(words) && j <= i+5; j++ {
 			v := words[j].text
-			mixed := strings.ContainsAny(v, "0123456789")
-			if mixed && len(v) >= 5 && !words[j].unit && (words[j].digits == "" || len(words[j].digits) >= 4) {
+			mixed := strings.ContainsAny(v, "0123456789") && !timely(words, j)
+			if mixed && (len(v) >= 5 || len(words[j].digits) == 4) && !words[j].unit &&
+				(words[j].digits == "" || len(words[j].digits) >= 4) {
 				return true
 			}
 			if words[j].sep == "-" && mixed {
 				return true // sunny-day-77
+			}
+			if glued := j+1 < len(words) && words[j+1].glued && len(words[j+1].digits) >= 2; glued && len(v) >= 3 {
+				return true // kettle!2024
 			}
 			if len(v) > 9 || noSecret[v] {
 				break

@@ -39,7 +39,7 @@ func Find(text string, counting bool) What {
 		return Card
 	case passwordIn(words):
 		return Password
-	case named(words), opening(words), owned(words):
+	case named(words), opening(words), owned(words), weighed(words, counting):
 		return Code
 	case !counting && (dialled(text, words) || alone(words)):
 		return Code
@@ -110,7 +110,7 @@ func after(words []word, at int, s strength) bool {
 	for i := at + 1; i < len(words) && i <= at+reach; i++ {
 		w := words[i]
 		if w.digits != "" {
-			return fits(words, i, s, stated)
+			return !timely(words, i) && fits(words, i, s, stated)
 		}
 		if names[w.text] > s {
 			s = names[w.text]
@@ -132,16 +132,17 @@ func after(words []word, at int, s strength) bool {
 func near(words []word, at int) bool {
 	for i := max(0, at-reach); i < len(words) && i <= at+reach; i++ {
 		w := words[i]
-		if names[words[at].text] == strong && i > at && len(w.digits) == 2 && !apart(words, at, i) &&
+		few := len(w.digits) == 1 || len(w.digits) == 2
+		if names[words[at].text] == strong && i > at && few && !apart(words, at, i) &&
 			len(figures(words, i).list) >= 3 && fits(words, i, strong, true) {
 			return true
 		}
-		if len(w.digits) < 4 || len(w.digits) > 8 || w.unit || i > 0 && (moments[words[i-1].text] ||
+		if len(w.digits) < 4 || len(w.digits) > 8 || w.unit || i > 0 && (timely(words, i) ||
 			months[words[i-1].text]) || apart(words, at, i) {
 			continue
 		}
 		row := i > 0 && words[i-1].digits != "" || i+1 < len(words) && words[i+1].digits != ""
-		if !row && (i == 0 || !noSecret[words[i-1].text]) {
+		if !row && (i == 0 || !noSecret[words[i-1].text] && !callers[words[i-1].text]) {
 			return true
 		}
 	}
@@ -219,13 +220,13 @@ func fits(words []word, at int, s strength, stated bool) bool {
 	case run.unit:
 		return false
 	case len(run.list) > 1 && short:
-		return total >= 4 && total <= 16 && !run.date
+		return (total >= 4 || s == strong && len(run.list) >= 3) && total <= 16 && !run.date
 	case len(run.list) > 1:
 		return false
 	case s == strong || s == place:
 		return total >= 4 && total <= 12 || total == 3 && stated
 	case s == holds && stated:
-		return total >= 5 && total <= 8
+		return total >= 5 && total <= 8 || total == 4 && !strings.HasSuffix(run.list[0], "0")
 	}
 	return s == holds && total >= 6 && total <= 8
 }

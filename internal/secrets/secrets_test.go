@@ -19,7 +19,7 @@ func labelled(t *testing.T, file string) (list [][2]string) {
 	for line := range strings.Lines(string(text)) {
 		if kind, message, ok := strings.Cut(strings.TrimRight(line, "\n"), "\t"); ok && !strings.HasPrefix(line,
 			"#") {
-			if kind != "secret" && kind != "clear" {
+			if kind != "secret" && kind != "clear" && kind != "count" {
 				t.Fatalf("label %q", kind)
 			}
 			list = append(list, [2]string{kind, message})
@@ -28,24 +28,41 @@ func labelled(t *testing.T, file string) (list [][2]string) {
 	return list
 }
 
-// TestRates: of the secrets at least 95 of 100 are found, of all else at most 1 in 100 is taken for one.
+// sets are the labelled sets, and of how many secrets in a hundred at least the
+// filter finds in each. The fourth and fifth have over 300 lines together, 300 of them of
+// counts, faults, slips and references. By the sixth no rule was mended: it tells
+// what to expect of sentences that nobody has thought of.
+var sets = []struct {
+	file   string
+	recall int
+}{{"labelled", 95}, {"second", 95}, {"third", 95}, {"fourth", 95}, {"fifth", 95}, {"sixth", 75}}
+
+// TestRates: of the secrets so many are found, of all else at most 1 in 100 is taken for
+// one, and in the middle of a count none of it.
 func TestRates(t *testing.T) {
-	for _, file := range []string{"testdata/labelled.tsv", "testdata/second.tsv", "testdata/third.tsv"} {
+	for _, set := range sets {
 		all, right := map[string]int{}, map[string]int{}
-		for _, l := range labelled(t, file) {
-			found := secrets.Find(l[1], false) != secrets.Nothing
-			all[l[0]]++
-			if found == (l[0] == "secret") {
-				right[l[0]]++
+		for _, l := range labelled(t, "testdata/"+set.file+".tsv") {
+			kind, found := l[0], secrets.Find(l[1], false) != secrets.Nothing
+			inCount := secrets.Find(l[1], true) != secrets.Nothing
+			if kind == "count" { // in a count only it can be told what it is
+				kind, found = "clear", inCount
+			}
+			if kind == "clear" && inCount {
+				t.Errorf("%s: %q is taken for a secret in the middle of a count", set.file, l[1])
+			}
+			all[kind]++
+			if found == (kind == "secret") {
+				right[kind]++
 			} else {
-				t.Logf("%s: %q", l[0], l[1])
+				t.Logf("%s: %q", kind, l[1])
 			}
 		}
-		t.Logf("%s: recall %d of %d, false alarms %d of %d", file, right["secret"], all["secret"],
+		t.Logf("%s: recall %d of %d, false alarms %d of %d", set.file, right["secret"], all["secret"],
 			all["clear"]-right["clear"], all["clear"])
-		if all["secret"] < 35 || all["clear"] < 35 || 100*right["secret"] < 95*all["secret"] ||
+		if all["secret"] < 35 || all["clear"] < 35 || 100*right["secret"] < set.recall*all["secret"] ||
 			100*(all["clear"]-right["clear"]) > all["clear"] {
-			t.Errorf("%s: right of %v are %v", file, all, right)
+			t.Errorf("%s: right of %v are %v", set.file, all, right)
 		}
 	}
 }

@@ -17,6 +17,7 @@ type word struct {
 	hash   bool   // a # or a * follows, as one types it at a keypad
 	owner  bool   // had a possessive 's
 	unit   bool   // money, a time, a number of notes
+	glued  bool   // follows a sign without a blank
 }
 
 // split cuts a message into words. Figures in any script are figures, and words
@@ -41,7 +42,31 @@ func split(text string) []word {
 		list = append(list, pieces(text, i, j)...)
 		i = j
 	}
-	return spoken(mark(merged(list)))
+	return spoken(mark(merged(spelt(list))))
+}
+
+// speltMost bounds the letters of a word that is spelt out.
+const speltMost = 12
+
+// spelt makes one word of three or more letters that stand apart: "s a f e".
+func spelt(list []word) []word {
+	var out []word
+	for i := 0; i < len(list); {
+		j, letters := i, ""
+		for j < len(list) && j-i < speltMost && len(list[j].text) == 1 &&
+			unicode.IsLetter(rune(list[j].text[0])) {
+			letters += list[j].text
+			j++
+		}
+		if j-i >= 3 && names[letters] != 0 {
+			out = append(out, word{text: letters, typed: letters, sep: list[i].sep})
+			i = j
+			continue
+		}
+		out = append(out, list[i])
+		i++
+	}
+	return out
 }
 
 // merged makes one word of two that name one thing: a key box, a pass code.
@@ -65,12 +90,25 @@ func part(r rune) bool { return unicode.IsLetter(r) || unicode.IsMark(r) || unic
 func pieces(text string, i, j int) []word {
 	s := strings.ToLower(text[i:j])
 	w := word{typed: text[i:j], sep: gap(text, i)}
+	w.glued = w.sep != "" && !strings.HasSuffix(text[:i], " ") && strings.HasSuffix(text[:i], w.sep) &&
+		len(text[:i]) > len(w.sep) && text[i-len(w.sep)-1] != ' '
 	for _, end := range []string{"'s", "’s"} {
 		if rest, ok := strings.CutSuffix(s, end); ok {
 			s, w.owner = rest, true
 		}
 	}
 	s = strings.Trim(s, "'’")
+	for _, article := range []string{"l'", "d'", "c'", "l’", "d’", "c’"} {
+		s = strings.TrimPrefix(s, article) // of French and Italian
+	}
+	if k := strings.IndexAny(s, "0123456789"); k > 2 && numeral(s[k:]) != "" && len(s)-k >= 4 &&
+		(names[s[:k]] != 0 || compound(s[:k])) {
+		name := word{text: s[:k], typed: s[:k], sep: w.sep} // safecode387105
+		return []word{name, {text: s[k:], typed: s[k:], digits: numeral(s[k:])}}
+	}
+	if compound(s) {
+		s = "pin" // whatever it opens, it is the code
+	}
 	w.text, w.digits = s, numeral(s)
 	if w.digits == "" {
 		if rest := numeral(strings.TrimLeft(s, "lr")); rest != "" && len(s) <= len(rest)+1 && len(rest) <= 2 {
@@ -87,6 +125,29 @@ func pieces(text string, i, j int) []word {
 	}
 	return []word{w}
 }
+
+// compound reports whether a word is made of what is locked and of a word for its
+// code, as German makes them: Tresorkombination, Garagencode.
+func compound(s string) bool {
+	for _, end := range []string{"code", "kombination", "kombi", "pin", "kod", "schloss", "anlage"} {
+		head, ok := strings.CutSuffix(s, end)
+		if head = strings.TrimSuffix(head, "en"); !ok || len(head) < 3 {
+			continue
+		}
+		if locked[head] || holding[head] || heads[head] || end == "code" && !others[head] && !otherCode[head] {
+			return true
+		}
+	}
+	return false
+}
+
+// others are what else is made of a word and "code".
+var others = set("bar post postal zip qr error fehler fehl err status host promo rabatt uni source quell " +
+	"produkt land länder area vor response reason strich ean iban swift bic")
+
+// heads are such words beside those that are locked.
+var heads = set("zahlen fahrrad schließfach tresor tür tuer alarm garag keller lager büro buero schrank " +
+	"kasse safe door gate haus tor zugangs")
 
 // gap is what stands between a word and the one before, without blanks.
 func gap(text string, i int) string {
@@ -150,6 +211,13 @@ func spoken(list []word) []word {
 		digits, j, n := "", i, 0
 		for j < len(list) {
 			d, times := digitWords[list[j].text], 1
+			if ten := tens[list[j].text]; ten != "" {
+				d = ten + "0"
+				if j+1 < len(list) && len(digitWords[list[j+1].text]) == 1 && digitWords[list[j+1].text] != "0" {
+					d = ten + digitWords[list[j+1].text]
+					j++
+				}
+			}
 			if t := repeats[list[j].text]; t > 0 && j+1 < len(list) {
 				times, d = t, digitWords[list[j+1].text]
 				if d != "" {

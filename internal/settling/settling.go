@@ -28,6 +28,7 @@ const recent = 130
 func Facts(machines []Machine) matching.Facts {
 	var f matching.Facts
 	var late []int
+	var read lines
 	for _, m := range machines {
 		days := reminders.NewDays(m.Shop)
 		claims := map[int64]matching.Claim{}
@@ -42,10 +43,14 @@ func Facts(machines []Machine) matching.Facts {
 		}
 		for _, p := range m.Books.Payments {
 			b := bookedOf(m, p, claims)
-			f.Booked = append(f.Booked, b)
-			late = append(late, lateness(b)...)
+			if late = append(late, lateness(b)...); p.Line == nil {
+				f.Booked = append(f.Booked, b)
+			} else {
+				read.add(p, b)
+			}
 		}
 	}
+	f.Booked = append(f.Booked, read.booked()...)
 	f.Closed = latest(f.Closed)
 	f.Slack = slack(late)
 	return f

@@ -3,6 +3,7 @@ package shop
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -130,6 +131,30 @@ func (s *Settings) Endless() (figures, filling int, endless bool) {
 	return figures, filling, true
 }
 
+// lateFrom is from when on a closing may be past midnight on the clock: in some zones the
+// clocks jump ahead within the last hours of a day.
+const lateFrom = DayMinutes - 2*60
+
+// late reports whether the hours may end on the next date.
+func (h Hours) late() bool { return h != (Hours{}) && (h.Close <= h.Open || h.Close > lateFrom) }
+
+// Late reports whether a day of trading may end on the next date: by the week, or by
+// anything that is laid down beside it.
+func (s *Settings) Late() bool {
+	if slices.ContainsFunc(s.Hours[:], Hours.late) {
+		return true
+	}
+	for _, season := range s.Plan.Seasons {
+		if slices.ContainsFunc(season.Hours[:], func(h *Hours) bool { return h != nil && h.late() }) {
+			return true
+		}
+	}
+	own := func(h HolidayChoice) bool { return h.Hours != nil && h.Hours.late() }
+	return s.Plan.HolidayHours != nil && s.Plan.HolidayHours.late() ||
+		slices.ContainsFunc(s.Plan.Holidays, own) ||
+		slices.ContainsFunc(s.Plan.Changes, func(c Change) bool { return c.Open != nil || c.Close != nil })
+}
+
 // checkHours refuses hours of a plan that cannot be.
 func (p *Plan) checkHours() error {
 	if len(p.Seasons) > maxChoices || len(p.Holidays) > maxChoices {
@@ -173,6 +198,24 @@ func (p *Plan) choice(name string) (c HolidayChoice, ok bool) {
 		}
 	}
 	return c, false
+}
+
+// Chosen reports whether it was laid down how a public holiday is kept.
+func (p *Plan) Chosen(name string) bool {
+	_, ok := p.choice(name)
+	return ok
+}
+
+// Choose gives the plan with how one public holiday is kept.
+func (p Plan) Choose(c HolidayChoice) Plan {
+	kept := []HolidayChoice{}
+	for _, old := range p.Holidays {
+		if old.Name != c.Name {
+			kept = append(kept, old)
+		}
+	}
+	p.Holidays = append(kept, c)
+	return p
 }
 
 // OnHoliday says whether the shop trades on a public holiday, and when, given its usual hours.

@@ -50,6 +50,14 @@ type Person struct {
 
 	// Deputy: stands in for an absent manager.
 	Deputy bool `json:"deputy,omitempty"`
+
+	// Signs: may choose a personal code on the phone at the counter, with the first
+	// record there.
+	Signs bool `json:"signs,omitempty"`
+
+	// Disputed: an earlier phone of theirs said that the new one is not theirs, and no
+	// owner has decided yet.
+	Disputed bool `json:"disputed,omitempty"`
 }
 
 // Acts is the role a person has at present: staff who stand in act as manager.
@@ -112,14 +120,23 @@ type Settings struct {
 
 	Former     []Person `json:"former,omitempty"`      // worked here; their records still name them
 	TwoPersons bool     `json:"two_persons,omitempty"` // a closing count needs a second person
+	OwnCorrect bool     `json:"own_correct,omitempty"` // whoever closed a day may correct it alone, other managers or not
 	CreditDays int      `json:"credit_days,omitempty"` // working days until the bank credits; 0 is not known
 	CreditHow  string   `json:"credit_how,omitempty"`  // each: settlement by settlement; together: in one sum
 	CreditCut  int      `json:"credit_cut,omitempty"`  // minutes after midnight; a later settlement is the next day's; 0: none
 	CreditRoll bool     `json:"credit_roll,omitempty"` // one on a day without banking counts as the next banking day's
-	BankLook   string   `json:"bank_look,omitempty"`   // how often somebody looks: daily, weekly, statement
+	BankLook   string   `json:"bank_look,omitempty"`   // how often somebody looks at the bank; empty: daily
+	Bank       Bank     `json:"bank,omitzero"`         // what was said of the bank's statements
 	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
 	By         PersonID `json:"by,omitempty"`          // who laid this version down; 0 is the program
 }
+
+// How often somebody looks at what the bank paid.
+const (
+	LooksDaily       = "daily"
+	LooksWeekly      = "weekly"
+	LooksByStatement = "statement" // when the statement of a month has come
+)
 
 // Shop is one version of a shop's settings, ready for use.
 type Shop struct {
@@ -172,6 +189,19 @@ func (s *Shop) Machine(id MachineID) *Machine {
 	return nil
 }
 
+// Meant is the first machine of some that the shop has, or its first one; 0 where it has none.
+func (s *Shop) Meant(wanted ...MachineID) MachineID {
+	for _, id := range wanted {
+		if s.Machine(id) != nil {
+			return id
+		}
+	}
+	if len(s.Machines) > 0 {
+		return s.Machines[0].ID
+	}
+	return 0
+}
+
 // Person finds a person of the shop.
 func (s *Shop) Person(id PersonID) (Person, bool) {
 	i := slices.IndexFunc(s.People, func(p Person) bool { return p.ID == id })
@@ -179,6 +209,11 @@ func (s *Shop) Person(id PersonID) (Person, bool) {
 		return Person{}, false
 	}
 	return s.People[i], true
+}
+
+// Managed reports whether somebody besides the owners manages the shop.
+func (s *Shop) Managed() bool {
+	return slices.ContainsFunc(s.People, func(p Person) bool { return p.Acts() == Manager })
 }
 
 // Known finds a person who works in the shop or worked there.

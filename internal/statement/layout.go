@@ -21,7 +21,13 @@ type Layout struct {
 // says at which row the lines begin.
 func layoutOf(rows []sampled, opt Options) (*Layout, int, error) {
 	l, from := byHeadings(rows)
+	if opt.Said != nil {
+		l, from = bySaid(rows, opt.Said)
+	}
 	if known := opt.Layout; known != nil && fits(known, rows[from:]) {
+		for l == nil && from < len(rows)-1 && !known.reads(rows[from].fields) {
+			from++ // words above the lines, which are no headings that are known
+		}
 		return known, from, nil
 	}
 	if l == nil {

@@ -73,6 +73,8 @@ type Report struct {
 	Balance  Check
 	Accounts []string // in file order
 	Layout   *Layout  // CSV: how the columns were understood
+	Head     string   // CSV: by what tables of the same bank are known again
+	Unsure   *Unsure  // CSV: what a person has to say before it can be read
 }
 
 // Options say what the reader cannot find in the file.
@@ -81,6 +83,9 @@ type Options struct {
 	Currency string  // of lines that name none
 	Dates    Order   // CSV: order of day and month where the file leaves it open
 	Layout   *Layout // CSV: how this bank's columns were understood before
+
+	Layouts map[string]Layout // CSV: likewise of several banks, by [Report.Head]
+	Said    map[Role]int      // CSV: the columns that a person named
 }
 
 // MaxSize is the largest file that is read, packed or not.

@@ -183,11 +183,16 @@ func (t *table) sample(in *rows) error {
 			all = append(all, sampled{append([]string(nil), fields...), no})
 		}
 	}
+	t.report.Format, t.report.Head = CSV, headOf(all)
+	if known, ok := t.opt.Layouts[t.report.Head]; ok && t.opt.Layout == nil {
+		t.opt.Layout = &known
+	}
 	layout, from, err := layoutOf(all, t.opt)
 	if err != nil {
+		t.report.Unsure = unsure(all, err)
 		return err
 	}
-	t.report.Format, t.report.Layout = CSV, layout
+	t.report.Layout = layout
 	t.layout, t.first, t.up, t.down = layout, all[from:], true, true
 	for _, s := range all[:from] {
 		if m := iban.FindString(strings.Join(s.fields, "  ")); m != "" {

@@ -2,6 +2,7 @@ package statement
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -124,6 +125,9 @@ func orderOf(dates []string, usual Order) (Order, error) {
 	case day != month:
 		return MonthDay, nil
 	}
+	if dotted(dates) {
+		return DayFirst, nil
+	}
 	d, m := oneWay(dates, DayFirst), oneWay(dates, MonthDay)
 	switch {
 	case usual != AnyOrder && distinct(dates) < fewDays:
@@ -135,7 +139,17 @@ func orderOf(dates []string, usual Order) (Order, error) {
 	case usual != AnyOrder:
 		return usual, nil
 	}
-	return "", about(DateOrder, dates[0])
+	either := slices.IndexFunc(dates, func(s string) bool {
+		p, ok := partsOf(s)
+		return ok && !p.sure && p.a != p.b
+	})
+	return "", about(DateOrder, dates[max(either, 0)])
+}
+
+// dotted reports whether dates are written with points. Wherever they are, the day
+// comes first (short patterns of the Unicode CLDR, from memory).
+func dotted(dates []string) bool {
+	return !slices.ContainsFunc(dates, func(s string) bool { return strings.Count(s, ".") < 2 })
 }
 
 // fewDays is how many different days are needed for their order to say more than

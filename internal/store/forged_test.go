@@ -39,7 +39,7 @@ func TestVerifyForgedHashes(t *testing.T) {
 		{"digest where nothing was attached, all hashes", "UPDATE entry SET digest = zeroblob(32) WHERE seq = 3", 3, 9,
 			"attachments of entry 3"},
 		{"words and their digest", "UPDATE attachment SET digest = zeroblob(32), salt = NULL, words = NULL WHERE n = 0", 0, 0,
-			"attachments of entry 7"},
+			"attachment 0 of entry 7 held was taken out"},
 		{"settings of before, all hashes", "UPDATE entry SET settings = 0 WHERE seq = 3", 3, 9, "entry 3 names settings 0"},
 		{"settings to come, all hashes", "UPDATE entry SET settings = 2 WHERE seq = 9", 9, 9, "entry 9 names settings 2"},
 	} {

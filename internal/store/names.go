@@ -26,6 +26,8 @@ type (
 	Row      = queues.Row
 	Work     = queues.Work
 
+	Statement = queues.Statement
+
 	MachineReport = proof.MachineReport
 	Panic         = file.Panic
 	Opened        = file.Opened
@@ -60,4 +62,5 @@ var (
 	CheckWord    = seal.CheckWord
 	SameWord     = seal.SameWord
 	NewPersonID  = people.NewPersonID
+	WhatToDo     = proof.WhatToDo
 )

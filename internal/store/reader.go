@@ -8,12 +8,14 @@ import (
 	"fmt"
 	"time"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/filewatch"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
 	"shopfloat/internal/store/ledger"
+	"shopfloat/internal/store/people"
 	"shopfloat/internal/store/proof"
 	"shopfloat/internal/store/queues"
 )
@@ -38,12 +40,17 @@ func (r *Reader) Close() error { return r.file.Close() }
 
 // Verify proves every machine's books from the first entry, see [proof.Verify].
 func (r *Reader) Verify(ctx context.Context) ([]MachineReport, error) {
-	return proof.Verify(ctx, r.file, Pictures(r.file.Path()))
+	return r.VerifySince(ctx, time.Time{})
+}
+
+// VerifySince looks at the records since an instant only, see [proof.Verify].
+func (r *Reader) VerifySince(ctx context.Context, since time.Time) ([]MachineReport, error) {
+	return proof.Verify(ctx, r.file, Pictures(r.file.Path()), since)
 }
 
 // VerifyWith does so with photos that lie in another folder than beside the file.
 func (r *Reader) VerifyWith(ctx context.Context, photos string) ([]MachineReport, error) {
-	return proof.Verify(ctx, r.file, photos)
+	return proof.Verify(ctx, r.file, photos, time.Time{})
 }
 
 // Sound looks at every page of the file, see [file.Reader.Sound].
@@ -52,12 +59,13 @@ func (r *Reader) Sound(ctx context.Context) error { return r.file.Sound(ctx) }
 // Heads gives the newest things of the file, as its mark tells them.
 func (r *Reader) Heads(ctx context.Context) (filewatch.Heads, error) { return r.file.Heads(ctx) }
 
-// Photos lists the digests of the photos that are kept.
+// Photos lists the digests of the photos and statements that are kept.
 func (r *Reader) Photos(ctx context.Context) ([][]byte, error) {
 	var list [][]byte
 	err := r.file.Each(ctx, `SELECT DISTINCT p.digest FROM picture p JOIN attachment a
 		ON a.machine = p.machine AND a.seq = p.seq AND a.n = p.n
-		WHERE p.digest IS NOT NULL AND a.photo IS NOT NULL ORDER BY p.digest`, nil, func(row file.Scanner) error {
+		WHERE p.digest IS NOT NULL AND a.photo IS NOT NULL
+		UNION SELECT digest FROM statement WHERE digest IS NOT NULL ORDER BY 1`, nil, func(row file.Scanner) error {
 		var digest []byte
 		err := row.Scan(&digest)
 		list = append(list, digest)
@@ -85,6 +93,40 @@ func (r *Reader) Unfetched(ctx context.Context) ([]Picture, error) {
 			return err
 		})
 	return list, err
+}
+
+// Unread lists the statements that are to be read.
+func (r *Reader) Unread(ctx context.Context) ([]Statement, error) { return queues.Unread(ctx, r.file) }
+
+// Keeps lists the shops whose books the person of a chat keeps.
+func (r *Reader) Keeps(ctx context.Context, where chat.Chat) ([]shop.ID, error) {
+	persons := map[shop.ID]shop.PersonID{}
+	err := r.file.Each(ctx, "SELECT shop, person FROM account WHERE chat = ? AND frozen = 0", []any{where},
+		func(row file.Scanner) error {
+			var id shop.ID
+			var person shop.PersonID
+			err := row.Scan(&id, &person)
+			persons[id] = person
+			return err
+		})
+	if err != nil || len(persons) == 0 {
+		return nil, err
+	}
+	var list []shop.ID
+	err = r.Shops(ctx, func(s *shop.Shop) error {
+		if p, ok := s.Person(persons[s.ID]); ok && access.Keeping.Has(p.Acts()) {
+			list = append(list, s.ID)
+		}
+		return nil
+	})
+	return list, err
+}
+
+// Finished lists the months of a shop that were finished.
+func (r *Reader) Finished(ctx context.Context, id shop.ID) ([]shop.Finished, error) {
+	return people.Finished(func(q string, args []any, scan func(file.Scanner) error) error {
+		return r.file.Each(ctx, q, args, scan)
+	}, id)
 }
 
 // NextDue gives the time of the earliest deadline.
@@ -136,7 +178,7 @@ func (r *Reader) Shop(ctx context.Context, where chat.Chat) (*shop.Shop, error) 
 	var version int64
 	var body []byte
 	err := r.file.One(ctx, `SELECT s.shop, s.version, s.body FROM account a JOIN settings s ON s.shop = a.shop
-		WHERE a.chat = ? AND a.frozen = 0 ORDER BY a.used DESC, a.shop, s.version DESC LIMIT 1`, []any{where},
+		WHERE a.chat = ? AND a.frozen IN (0, 4) ORDER BY a.used DESC, a.shop, s.version DESC LIMIT 1`, []any{where},
 		&id, &version, &body)
 	if err != nil {
 		return nil, err
@@ -151,13 +193,14 @@ func (r *Reader) Shop(ctx context.Context, where chat.Chat) (*shop.Shop, error) 
 // ownersMax bounds whom [Reader.Owners] gives.
 const ownersMax = 500
 
-// Owners gives the chats of the owners of all shops.
-func (r *Reader) Owners(ctx context.Context) ([]chat.Chat, error) {
+// Owners gives the chats of the owners of a shop, or of all shops.
+func (r *Reader) Owners(ctx context.Context, id shop.ID) ([]chat.Chat, error) {
 	var list []chat.Chat
 	err := r.file.Each(ctx, `SELECT DISTINCT a.chat FROM settings s, json_each(s.body, '$.people') p
 		JOIN account a ON a.shop = s.shop AND a.person = json_extract(p.value, '$.id')
-		WHERE s.version = (SELECT max(version) FROM settings WHERE shop = s.shop) AND a.frozen = 0
-		AND json_extract(p.value, '$.role') = 'owner' ORDER BY a.chat LIMIT ?`, []any{ownersMax},
+		WHERE s.version = (SELECT max(version) FROM settings WHERE shop = s.shop) AND a.frozen IN (0, 4)
+		AND json_extract(p.value, '$.role') = 'owner' AND ?2 IN (0, s.shop) ORDER BY a.chat LIMIT ?1`,
+		[]any{ownersMax, id},
 		func(row file.Scanner) error {
 			var c chat.Chat
 			err := row.Scan(&c)
@@ -196,7 +239,7 @@ func (r *Reader) Members(ctx context.Context, s *shop.Shop) ([]Member, error) {
 	}
 	var list []Member
 	err := r.file.Each(ctx, `SELECT a.chat, a.person, coalesce(c.lang, '') FROM account a
-		LEFT JOIN chat c ON c.chat = a.chat WHERE a.shop = ? AND a.frozen = 0 ORDER BY a.chat`, []any{s.ID},
+		LEFT JOIN chat c ON c.chat = a.chat WHERE a.shop = ? AND a.frozen IN (0, 4) ORDER BY a.chat`, []any{s.ID},
 		func(row file.Scanner) error {
 			var m Member
 			err := row.Scan(&m.Chat, &m.Person, &m.Lang)

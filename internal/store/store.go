@@ -118,8 +118,17 @@ type Tx struct {
 	ledger.Ledger
 	people.People
 	queues.Queues
-	tx    *file.Tx
+	whole
 	chain chain.Chain
+}
+
+// whole is what is done with a transaction as such, see [file.Tx].
+type whole interface {
+	Now() time.Time // of the transaction
+	Commit() error
+	Rollback()
+	Try(fn func() error) error     // an error takes back what fn did
+	Plainly(fn func() error) error // takes nothing back
 }
 
 // Begin starts a transaction in which everything sees the time now, in UTC and
@@ -132,7 +141,7 @@ func (db *DB) Begin(now time.Time) (*Tx, error) {
 	told := chain.In(tx, &db.chain, db.salts)
 	return &Tx{
 		Ledger: ledger.In(tx, &db.ledger), People: people.In(tx, &db.people, told),
-		Queues: queues.In(tx, &db.queues), tx: tx, chain: told,
+		Queues: queues.In(tx, &db.queues), whole: tx, chain: told,
 	}, nil
 }
 
@@ -143,7 +152,10 @@ func (t *Tx) ActAs(person shop.PersonID) { t.chain.ActAs(person) }
 // Post writes a record into a machine's ledger, see [ledger.Ledger.Post]. It
 // names the newest thing told of the shop, so that one check word covers both.
 func (t *Tx) Post(id shop.MachineID, by By, r books.Record, salts func() ([]byte, error)) error {
-	_, of, err := t.Machine(id)
+	m, of, err := t.Machine(id)
+	if err == nil && by.Person != 0 {
+		err = t.twoPersons(m, of, by.Person, &r)
+	}
 	if err != nil {
 		return err
 	}
@@ -177,21 +189,6 @@ func (t *Tx) CheckWord(id shop.MachineID) (string, error) {
 	told, err := t.chain.ShopHead(of)
 	return seal.CheckWord(seal.Joint(head, told.Hash)), err
 }
-
-// Now is the time of the transaction.
-func (t *Tx) Now() time.Time { return t.tx.Now() }
-
-// Commit makes the transaction durable, see [file.Tx.Commit].
-func (t *Tx) Commit() error { return t.tx.Commit() }
-
-// Rollback takes everything back.
-func (t *Tx) Rollback() { t.tx.Rollback() }
-
-// Try runs fn so that an error takes back what it did, see [file.Tx.Try].
-func (t *Tx) Try(fn func() error) error { return t.tx.Try(fn) }
-
-// Plainly runs fn and takes nothing back, see [file.Tx.Plainly].
-func (t *Tx) Plainly(fn func() error) error { return t.tx.Plainly(fn) }
 
 // EndDialog ends the dialog under way in a chat; its cards are out of date from now on.
 func (t *Tx) EndDialog(where chat.Chat) error {

@@ -6,13 +6,10 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/firstdays"
 	"shopfloat/internal/shop"
 )
-
-// DaysMoved names the deadline by which the owners hear of days that are told
-// otherwise since the file was brought up to date.
-const DaysMoved = "days-moved"
 
 // upgrade brings what an older program kept of each machine up to date, one
 // transaction a machine, so that it may end at any point: what is done is done
@@ -84,7 +81,7 @@ func (t *Tx) renew(id shop.MachineID) error {
 	if !moved {
 		return nil
 	}
-	return t.SetDeadline(Deadline{Machine: id, Name: DaysMoved, Due: t.Now()})
+	return t.SetDeadline(Deadline{Machine: id, Name: chat.DaysMoved, Due: t.Now()})
 }
 
 // undated reports whether records are there that say no day.

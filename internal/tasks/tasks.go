@@ -4,6 +4,8 @@
 package tasks
 
 import (
+	"time"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -14,6 +16,14 @@ type At struct {
 	Shop    *shop.Shop
 	Machine *books.Machine
 	DayOf   func(*books.Period) shop.Date // the day of trading a period is for
+}
+
+// Newest is when the last thing was recorded; zero where nothing was.
+func (a At) Newest() time.Time {
+	if last := len(a.Machine.Recent) - 1; last >= 0 {
+		return a.Machine.Recent[last].Recorded
+	}
+	return time.Time{}
 }
 
 // Needed reports whether a task is still to be done. Where notes stay in overnight, a

@@ -174,6 +174,9 @@ func (up *Update) message(m *message, now time.Time) {
 		up.Input.Kind, up.Input.Text = chat.Text, plainCommand(m.Text)
 	case pictured:
 		up.Input.Kind, up.Input.Text, up.Input.Photo = chat.Picture, m.Caption, photo
+	case m.Document != nil && m.Document.FileID != "" && !strings.HasPrefix(m.Document.MimeType, "image/"):
+		up.Input.Kind = chat.Sent // its caption is not kept: it answers nothing
+		up.Input.Photo = books.Photo{ID: m.Document.FileID, Unique: m.Document.FileUniqueID}
 	case m.Pinned != nil || m.Timer != nil:
 		up.Input = chat.Input{} // the person arranged the chat and said nothing
 	}

@@ -43,6 +43,7 @@ func TestDecode(t *testing.T) {
 	picture := chat.Input{
 		Chat: "tg:1000001", Kind: chat.Picture, Text: "slip", At: at, Photo: books.Photo{ID: "big", Unique: "b"},
 	}
+	sent := chat.Input{Chat: "tg:1000001", Kind: chat.Sent, At: at, Photo: books.Photo{ID: "f", Unique: "b"}}
 	tap := func(message, data string) string {
 		return `{"update_id":7,"callback_query":{"id":"q1",` + ann + `,"message":{"message_id":3,` + message +
 			`},"data":"` + data + `"}}`
@@ -66,7 +67,10 @@ func TestDecode(t *testing.T) {
 			`{"file_id":"big","file_unique_id":"b","mime_type":"image/png","file_size":5}`),
 			telegram.Update{Input: picture}},
 		"other file": {said(`"document":` +
-			`{"file_id":"f","file_unique_id":"b","mime_type":"text/plain","file_size":5}`),
+			`{"file_id":"f","file_unique_id":"b","mime_type":"text/plain","file_size":5},"caption":"for november"`),
+			telegram.Update{Input: sent}},
+		"picture too large": {said(`"document":` +
+			`{"file_id":"f","file_unique_id":"b","mime_type":"image/png","file_size":20971521}`),
 			telegram.Update{Input: foreign}},
 		"voice": {said(`"voice":{"file_id":"v","file_unique_id":"u","duration":2}`),
 			telegram.Update{Input: foreign}},

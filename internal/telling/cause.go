@@ -2,6 +2,7 @@ package telling
 
 import (
 	"slices"
+	"strings"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
@@ -200,4 +201,17 @@ func below(p *books.Period) bool {
 	return !p.TotalOnly() && slices.ContainsFunc(cashmath.Reconcile(p.Day()).Lines, func(l cashmath.Line) bool {
 		return l.Expected < 0
 	})
+}
+
+// ChangeWord names a figure that would be another one: 20s: 61.
+func ChangeWord(t *Teller, x diagnosis.Change) string {
+	return t.V.Say("change", "kind", t.V.Kind(x.Face), "to", t.V.Number(x.To))
+}
+
+// SlipsIn names the printed figures that are in already; empty for none.
+func SlipsIn(t *Teller, list []books.Slip) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return t.V.Say("slips-in", "slips", strings.Join(SlipNames(t, list), "\n"))
 }

@@ -39,3 +39,31 @@ func TestCopyLine(t *testing.T) {
 		t.Errorf("nobody to ask: %q", got)
 	}
 }
+
+func TestProofLine(t *testing.T) {
+	cat, err := texts.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	sh, err := shop.New(1, 1, shop.Example())
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := time.Date(2026, 11, 26, 8, 0, 0, 0, time.UTC)
+	for want, last := range map[string]*chat.Proved{
+		"checked Thu 26 Nov, 03:00: all 1,234 hold together": {At: now.Add(-5 * time.Hour), Entries: 1234},
+		"Keep the slips. Ring whoever runs the program":      {At: now, Entries: 9, Faults: 2},
+	} {
+		f := chat.Facts{Shop: sh, Ask: chat.Ask{Proved: func() *chat.Proved { return last }}}
+		teller := &telling.Teller{V: cat.In("en", sh.Country, sh.Currency), F: f, Now: now}
+		if got := telling.ProofLine(teller); !strings.Contains(got, want) {
+			t.Errorf("%+v: %q, want %q", last, got, want)
+		}
+		if got := telling.Memory(teller); !strings.Contains(got, want) || !strings.Contains(got, "no copy") {
+			t.Errorf("%+v: %q, want %q and the copy", last, got, want)
+		}
+	}
+	if got := telling.ProofLine(&telling.Teller{V: cat.In("en", "", ""), Now: now}); got != "" {
+		t.Errorf("nobody looked: %q", got)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"shopfloat/internal/shop"
 	"shopfloat/internal/when"
@@ -85,4 +86,23 @@ func ClockText(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60,
 // YearDay words a day of every year, MM-DD.
 func YearDay(t *Teller, day string) string {
 	return t.V.Day(shop.Date(strconv.Itoa(t.Today().Time().Year()) + "-" + day).Time())
+}
+
+// EndsMonth finds words that close a month of the books. They are never about the
+// machine: what comes is the month.
+func EndsMonth(t *Teller, low string) (month string, ok bool) {
+	for _, w := range t.V.List("words.month-ends") {
+		after, found := strings.CutPrefix(low, w+" ")
+		if !found {
+			continue
+		}
+		for _, named := range append(t.V.List("words.month"), "") {
+			m := strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(after, "the "), named))
+			if _, why := Reader(t).Month(m, when.Back); why == when.OK && strings.Trim(m,
+				"0123456789 .-/") != "" {
+				return m, true
+			}
+		}
+	}
+	return "", false
 }

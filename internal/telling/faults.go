@@ -6,7 +6,6 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/guides"
 	"shopfloat/internal/texts"
 )
 
@@ -78,36 +77,4 @@ func FaultsIn(t *Teller, m *books.Machine, p *books.Period) string {
 		line += " " + t.V.Say("note.unsolved", "n", open)
 	}
 	return line
-}
-
-// GuideSettings are the facts of the shop that change what a guide says.
-func GuideSettings(t *Teller) guides.Settings {
-	s := guides.Settings{Country: t.F.Shop.Country, Contacts: map[guides.Contact]string{},
-		Provider: map[string]string{}}
-	if t.Kit != nil {
-		s.Lock, s.Prints = guides.Lock(t.Kit.Lock), guides.Prints(t.Kit.Prints)
-		s.TestDispense, s.RestartMinutes = t.Kit.TestDispense, t.Kit.RestartMinutes
-	}
-	for _, n := range t.F.Shop.Numbers {
-		s.Contacts[guides.Contact(n.Who)] = n.Number
-	}
-	for _, a := range t.F.Shop.Advice {
-		s.Provider[a.Topic] = a.Text
-	}
-	return s
-}
-
-// CallLines say whom to ring. A number stands at the end of its line, so that
-// the phone makes a link of it.
-func CallLines(t *Teller, calls []guides.Call) []string {
-	var lines []string
-	for _, call := range calls {
-		who := t.V.Say("call." + string(call.Contact))
-		if call.Number == "" {
-			lines = append(lines, t.V.Say("call-unknown", "who", who))
-			continue
-		}
-		lines = append(lines, t.V.Say("call", "who", who, "number", call.Number))
-	}
-	return lines
 }

@@ -8,7 +8,10 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/mending"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/trust"
 )
 
 // correctionWord says which record a correction is about, why it was made, and
@@ -35,21 +38,29 @@ func told(list []books.Amount) bool {
 	})
 }
 
-// returned is what came back from the till within a period: no top-up, the
-// machine had lent it.
-func returned(t *Teller, p *books.Period) decimal.Decimal {
-	back := books.Notes{}
+// returned is what came back from the till within a period, which is no top-up: the
+// machine had lent it; and what was swapped for other notes of the same value, which
+// neither came nor went.
+func returned(t *Teller, p *books.Period) (back, swapped decimal.Decimal) {
 	if len(p.Added) == 0 || t.F.Ask.Since == nil {
-		return back.Value()
+		return back, swapped
 	}
 	for _, e := range books.InForce(t.F.Ask.Since(p.No)) {
+		if e.Period != p.No || e.Kind != books.Moved {
+			continue
+		}
 		for _, mv := range e.Moves {
-			if e.Period == p.No && e.Kind == books.Moved && mv.From == books.Till && mv.To.Inside() {
-				back.Plus(mv.Face, mv.Notes)
+			value := cashmath.Value(mv.Face, mv.Notes)
+			switch {
+			case !mv.To.Inside():
+			case e.Reason == books.Exchange:
+				swapped = swapped.Add(value)
+			case mv.From == books.Till:
+				back = back.Add(value)
 			}
 		}
 	}
-	return back.Value()
+	return back, swapped
 }
 
 // result says in one line how a period ended.
@@ -62,7 +73,7 @@ func result(t *Teller, p *books.Period) string {
 	}
 	word, variance := p.Balances()
 	line := Total(t, p, word, variance)
-	if (word == "short" || word == "over") && !p.Has(books.Unsettled) {
+	if word != cashmath.Balanced && !p.Has(books.Unsettled) {
 		line += " " + kindsOff(t, p)
 	}
 	return strings.TrimSpace(line)
@@ -70,7 +81,10 @@ func result(t *Teller, p *books.Period) string {
 
 // kindsOff words a difference in notes where it is known.
 func kindsOff(t *Teller, p *books.Period) string {
-	if p.TotalOnly() || len(p.ByFace) == 0 {
+	switch {
+	case p.TotalOnly():
+		return t.V.Say("past.kinds-unknown")
+	case len(p.ByFace) == 0:
 		return ""
 	}
 	var list []string
@@ -112,12 +126,17 @@ func HistoryLine(t *Teller, b books.Brief) string {
 		line += " " + t.V.Say("history.corrected", "n", b.Corrected)
 	}
 	for _, m := range b.Marks {
-		if m == books.NotBlind && b.Kind != books.Undo || m == books.Early || m == books.Paper {
+		if m == books.NotBlind && b.Kind != books.Undo || slices.Contains(toldMarks, m) {
 			line += " " + t.V.Say("mark."+string(m))
 		}
 	}
 	return line
 }
+
+// toldMarks are those that history tells of any record: what was not as usual about
+// it, and how it came by its name on a phone that is not one person's alone.
+var toldMarks = []books.Mark{books.Early, books.Paper, trust.SignedCode, trust.SignedFirst,
+	books.SharedPhone, trust.InDispute}
 
 // Figures words a record's figures: notes and their value, or amounts.
 func Figures(t *Teller, b books.Brief) string {
@@ -143,6 +162,9 @@ func Figures(t *Teller, b books.Brief) string {
 			out = append(out, t.V.Say("field."+string(a.Field))+" "+t.V.Money(a.Value))
 		}
 	}
+	if b.Kind == books.WriteOff {
+		out = append(out, t.V.Say("reason."+string(b.Reason)))
+	}
 	return strings.Join(out, ", ")
 }
 
@@ -160,4 +182,35 @@ func movedLine(t *Teller, b books.Brief) string {
 		why = "reason.to-bank"
 	}
 	return t.V.Say(why) + ", " + t.Notes(n) + " = " + t.V.Money(n.Value())
+}
+
+// EntryLine words a record as history does.
+func EntryLine(t *Teller, e books.Entry) string {
+	line := t.V.Say("history.line", "n", e.Seq, "when", t.Clock(e.Happened), "what",
+		t.V.Say("kind."+string(e.Kind)), "who", t.Name(e.By))
+	if s := Figures(t, books.Brief{Kind: e.Kind, Figures: e.Figures, Amounts: e.Amounts,
+		Moves: e.Moves, Reason: e.Reason}); s != "" {
+		line += ": " + s
+	}
+	return line
+}
+
+// SlotName words what a figure is: 20s, left in the box.
+func SlotName(t *Teller, s mending.Slot) string {
+	switch {
+	case s.Amount > 0:
+		return t.V.Say("field." + string(s.Figure.Field))
+	case s.Move > 0:
+		return t.V.Kind(s.Figure.Face)
+	}
+	return t.V.Say("slot", "kind", t.V.Kind(s.Figure.Face), "field",
+		t.V.Say("told-field."+string(s.Figure.Field)))
+}
+
+// SlotValue writes it: notes, or money.
+func SlotValue(t *Teller, s mending.Slot, v decimal.Decimal) string {
+	if s.Amount > 0 {
+		return t.V.Money(v)
+	}
+	return t.V.Number(v.IntPart())
 }

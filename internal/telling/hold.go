@@ -2,6 +2,7 @@ package telling
 
 import (
 	"shopfloat/internal/chat"
+	"shopfloat/internal/names"
 	"shopfloat/internal/shop"
 )
 
@@ -12,7 +13,7 @@ func HoldLines(t *Teller, h shop.Hold) []string {
 		lines[0] = t.V.Say("hold.until", "day", t.V.Day(h.Until.Time()))
 	}
 	if h.Why != "" {
-		lines = append(lines, t.V.Say("hold.why", "why", h.Why))
+		lines = append(lines, t.V.Say("hold.why", "why", names.Words(h.Why)))
 	}
 	return append(lines, t.V.Say("hold.by", "who", t.Name(h.By)))
 }

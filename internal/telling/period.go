@@ -69,13 +69,13 @@ func PeriodBlocks(t *Teller, p *books.Period) []chat.Block {
 			"end", t.DayClock(p.Ended), "whom", t.Name(p.EndedBy))
 	}
 	rows := [][]string{{t.V.Say("past.loaded"), t.V.Money(p.Loaded().Value())}}
-	returned := returned(t, p)
+	returned, swapped := returned(t, p)
 	for _, x := range []struct {
 		id    string
 		value decimal.Decimal
 	}{
-		{"past.added", p.Added.Value().Sub(returned)}, {"past.returned", returned},
-		{"past.removed", p.Removed.Value()},
+		{"past.added", p.Added.Value().Sub(returned).Sub(swapped)}, {"past.returned", returned},
+		{"past.removed", p.Removed.Value().Sub(swapped)}, {"past.swapped", swapped},
 	} {
 		if !x.value.IsZero() {
 			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value)})
@@ -87,6 +87,9 @@ func PeriodBlocks(t *Teller, p *books.Period) []chat.Block {
 	}
 	if back.IsPositive() {
 		rows = append(rows, []string{t.V.Say("past.back"), t.V.Money(back)})
+	}
+	if p.Has(books.AtOnce) {
+		head += "\n" + t.V.Say("past.at-once")
 	}
 	return []chat.Block{chat.Lines(head), chat.Columns(1, rows),
 		chat.Lines(append([]string{result(t, p)}, causeLines(t, p)...)...)}

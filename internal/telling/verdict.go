@@ -64,7 +64,7 @@ func twiceLines(t *Teller, p *books.Period) []string {
 
 // Verdict says whether a period balances, in lines that never blame.
 func Verdict(t *Teller, p *books.Period) []chat.Block {
-	return append(Outcome(t, p, "verdict.head"), chat.Lines(dues(t, p)))
+	return append(Outcome(t, p, "verdict.head"), chat.Lines(dueLines(t, p)))
 }
 
 // Outcome is the verdict without what the bank should pay.
@@ -75,12 +75,37 @@ func Outcome(t *Teller, p *books.Period, head string) []chat.Block {
 			t.V.Say("verdict.total-only"), placed(t, p, variance)}, twiceLines(t, p)...)...)}
 	}
 	r := cashmath.Reconcile(p.Day())
+	if Even(p) { // a table of figures that agree says nothing that the word does not
+		if head == "verdict.head" {
+			head = ""
+		} else {
+			head = t.V.Say(head)
+		}
+		return []chat.Block{chat.Lines(head, t.V.Say("verdict.even"), placed(t, p, r.TotalVariance))}
+	}
 	body := []chat.Block{chat.Lines(t.V.Say(head)), verdictTable(t, r, !p.Has(books.Unsettled))}
 	lines := append([]string{Total(t, p, r.Verdict, r.TotalVariance)}, likely(t, p)...)
 	if len(lines) == 1 {
 		lines = append(lines, lookFirst(t, p, r))
 	}
 	return append(body, chat.Lines(append(lines, placed(t, p, r.TotalVariance))...))
+}
+
+// Even reports whether everything is there, of every kind, as far as the slip tells.
+func Even(p *books.Period) bool {
+	if p.Has(books.Unsettled) {
+		return false
+	}
+	if p.TotalOnly() {
+		word, _ := p.Balances()
+		return word == cashmath.Balanced
+	}
+	for _, l := range cashmath.Reconcile(p.Day()).Lines {
+		if l.VarianceNotes != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // likely says what the difference probably is: figures typed twice, before anything else.
@@ -91,8 +116,8 @@ func likely(t *Teller, p *books.Period) []string {
 	return causeLines(t, p)
 }
 
-// dues says what the bank should pay, for each slip apart: each is credited by itself.
-func dues(t *Teller, p *books.Period) string {
+// dueLines says what the bank should pay, for each slip apart: each is credited by itself.
+func dueLines(t *Teller, p *books.Period) string {
 	var parts []string
 	for _, s := range p.Slips {
 		if s.Due.IsPositive() {
@@ -185,4 +210,30 @@ func signedMoney(t *Teller, d decimal.Decimal) string {
 		return t.V.Say("difference.missing", "money", t.V.Money(d.Neg()))
 	}
 	return t.V.Say("difference.over", "money", t.V.Money(d))
+}
+
+// Difference tells managers of a close that does not balance.
+func Difference(t *Teller, p *books.Period) []chat.Block {
+	return append([]chat.Block{chat.Lines(t.V.Say("told.difference", "who", t.Name(p.EndedBy),
+		"day", t.V.Day(t.Local(p.Opened))))}, Verdict(t, p)...)
+}
+
+// Beyond reports whether a period's difference is more than the shop lets pass.
+func Beyond(t *Teller, p *books.Period) bool {
+	if p.Verdict == books.NotComplete {
+		return true // a manager has to know, and may know the rest
+	}
+	if p.TotalOnly() {
+		var allowed decimal.Decimal
+		for _, passes := range t.F.Shop.Tolerance {
+			allowed = allowed.Add(cashmath.Value(passes.Face, passes.Notes))
+		}
+		return p.Variance.Abs().GreaterThan(allowed)
+	}
+	for f, n := range p.ByFace {
+		if max(n, -n) > t.F.Shop.Allowed(f) {
+			return true
+		}
+	}
+	return false
 }

@@ -3,6 +3,10 @@ package terminal
 import (
 	"context"
 	"errors"
+	"path"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 )
 
 // brokenLine is a line that cannot be carried out, as against a bot that fails.
@@ -31,6 +35,9 @@ func (t *Talk) do(ctx context.Context, line Line, echo bool) error {
 	case Photo:
 		t.echo(echo, "(photo: "+line.Text+")")
 		return t.photo(ctx, line.Text)
+	case File:
+		t.echo(echo, "(file: "+path.Base(line.Text)+")")
+		return t.take(ctx, chat.Input{Kind: chat.Sent, Photo: books.Photo{ID: line.Text, Unique: line.Text}})
 	case Start:
 		return t.follow(ctx, line.Text, echo)
 	}

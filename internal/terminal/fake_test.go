@@ -39,6 +39,8 @@ func (w *fakeWorld) start(context.Context) (terminal.Bot, error) {
 	return &fakeBot{world: w, open: true}, nil
 }
 
+func (b *fakeBot) ReadFiles(context.Context) error { return nil }
+
 func (b *fakeBot) Take(_ context.Context, raws []desk.Raw) ([]desk.Notice, error) {
 	if !b.open {
 		return nil, errors.New("the bot is closed")

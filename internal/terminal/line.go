@@ -16,6 +16,7 @@ const (
 	Tap     Verb = "tap"     // Text is the beginning of a label
 	As      Verb = "as"      // Text is who speaks from here on
 	Photo   Verb = "photo"   // Text names a picture
+	File    Verb = "file"    // Text names a file that lies beside the script
 	Start   Verb = "start"   // Text is the code of a link, or "last"
 	At      Verb = "at"      // Wall is what the clock shows now
 	Restart Verb = "restart" // everything stops and starts on the same file
@@ -72,6 +73,8 @@ func parseOrder(s string) (Line, error) {
 	switch verb := Verb(word); {
 	case verb == Restart && rest == "":
 		return Line{Verb: Restart}, nil
+	case verb == File && rest != "":
+		return Line{Verb: verb, Text: rest}, nil
 	case verb == As && validName(rest), verb == Photo && validName(rest), verb == Start && validCode(rest):
 		return Line{Verb: verb, Text: rest}, nil
 	case verb == Down:
@@ -79,12 +82,14 @@ func parseOrder(s string) (Line, error) {
 		return Line{Verb: Down, Span: outage}, err
 	case verb == As || verb == Photo:
 		return Line{}, fmt.Errorf("@%s needs a name of small letters and digits, like @as staff1", word)
+	case verb == File:
+		return Line{}, errors.New("@file needs the name of a file, like @file statement.csv")
 	case verb == Start:
 		return Line{}, errors.New("@start needs the code of a link, like @start last")
 	}
 	if word == "" || word[0] < '0' || word[0] > '9' {
-		return Line{}, fmt.Errorf(`%q is not known; there are @2026-11-25 07:40, @as, @photo, @start, @restart, `+
-			`@down 08:00-11:00; `+
+		return Line{}, fmt.Errorf(`%q is not known; there are @2026-11-25 07:40, @as, @photo, @file, `+
+			`@start, @restart, @down 08:00-11:00; `+
 			`to send a "@" write \@`, "@"+word)
 	}
 	wall, err := ParseWall(s)

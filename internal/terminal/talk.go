@@ -20,6 +20,7 @@ type Bot interface {
 	Open(ctx context.Context) ([]chat.Chat, error)
 	Flush(ctx context.Context, to desk.Sender) error
 	Zone(where chat.Chat) *time.Location
+	ReadFiles(ctx context.Context) error
 	Close() error
 }
 
@@ -133,6 +134,12 @@ func (t *Talk) take(ctx context.Context, in chat.Input) error {
 		if n.Key == raw.Key {
 			t.Transcript.notice(n.Text)
 		}
+	}
+	if err := t.bot.Flush(ctx, t); err != nil || in.Kind == chat.Text {
+		return err
+	}
+	if err := t.bot.ReadFiles(ctx); err != nil { // what words ask for is read with the next tap
+		return err
 	}
 	return t.bot.Flush(ctx, t)
 }

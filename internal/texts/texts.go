@@ -18,6 +18,7 @@ import (
 	"golang.org/x/text/language"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/names"
 )
 
 //go:embed *.toml
@@ -152,6 +153,7 @@ func (v *Voice) Count(id string, n int64, fill ...any) string {
 // localize says a sentence, from memory when it has been said before: a shop's
 // figures and names are few, and the catalogue's templates cost much more.
 func (v *Voice) localize(id string, count any, fill []any) string {
+	fill = oneLine(fill)
 	key, plain := sayKey(id, count, fill)
 	if !plain {
 		return v.render(id, count, fill)
@@ -170,6 +172,21 @@ func (v *Voice) localize(id string, count any, fill []any) string {
 	}
 	v.said[key] = s
 	return s
+}
+
+// foreign are the names under which a sentence has what somebody typed, or what is
+// called so elsewhere. It stands in the sentence's own line, whatever it holds.
+var foreign = []string{"near", "typed", "why", "ref", "account", "name", "who"}
+
+func oneLine(fill []any) []any {
+	for i := 1; i < len(fill); i += 2 {
+		s, ok := fill[i].(string)
+		if ok && strings.ContainsAny(s, "\n\r\u2028\u2029\u0085") && slices.Contains(foreign, fill[i-1].(string)) {
+			fill = slices.Clone(fill)
+			fill[i] = names.Seen(s)
+		}
+	}
+	return fill
 }
 
 // maxSaid bounds that memory; it is emptied when full.

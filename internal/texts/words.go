@@ -1,6 +1,7 @@
 package texts
 
 import (
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -26,6 +27,33 @@ const LabelMax = 40
 func Short(s string, limit int) string {
 	if r := []rune(s); len(r) > limit {
 		return string(r[:limit-1]) + "…"
+	}
+	return s
+}
+
+func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
+
+// Begins gives the length of the longest of some words that a text begins with, and what
+// follows; 0 where there is none. A word that goes on is another word.
+func Begins(low string, words []string) (best int, rest string) {
+	for _, w := range words {
+		after, ok := strings.CutPrefix(low, w)
+		if ok && len(w) > best && (after == "" || strings.ContainsRune(" .!?:,\n\t", rune(after[0]))) {
+			best, rest = len(w), strings.TrimSpace(strings.TrimLeft(after, ".!?:,"))
+		}
+	}
+	return best, rest
+}
+
+// Unpolite drops what people say before the word that matters: "i want to close".
+func (v *Voice) Unpolite(s string) string {
+	for again := true; again; {
+		again = false
+		for _, w := range v.List("words.polite") {
+			if after, ok := strings.CutPrefix(s, w+" "); ok {
+				s, again = strings.TrimSpace(after), true
+			}
+		}
 	}
 	return s
 }

@@ -28,6 +28,10 @@ func (t Teller) Event(e chat.Event, f chat.Facts) []chat.Reply {
 	case chat.Locked:
 		return []chat.Reply{w.plain(chat.Audience{Person: e.Person, Own: true}, "event.locked"),
 			w.plain(chat.Audience{Managers: true, Not: e.Person}, "event.locked-other")}
+	case chat.Objected:
+		return w.objected()
+	case chat.Decided:
+		return w.decided()
 	case chat.SignedAs:
 		r := w.plain(chat.Audience{Person: e.Person, Own: true}, "event.signed")
 		r.Silent = true
@@ -51,7 +55,7 @@ func (w words) power() (list []chat.Reply) {
 		kind += "-" + w.e.What
 	}
 	for _, phone := range w.e.Phones {
-		list = append(list, w.plain(chat.Audience{Chat: phone}, "event."+kind+"-old"))
+		list = append(list, w.old(phone, kind))
 	}
 	by := w.f.Person.ID
 	if len(w.e.Phones) == 0 && w.e.Kind != chat.Erased && w.e.Person != by {

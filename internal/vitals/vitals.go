@@ -29,6 +29,7 @@ type Reading struct {
 	OnPaper bool          // nothing can be written
 	Copied  time.Duration // since the last copy; less than 0: none is known of
 	Copies  bool          // copies are to be made each day
+	Faults  int           // things in the file that do not hold together
 }
 
 // Bounds of health.
@@ -52,6 +53,9 @@ func (r Reading) Ill() string {
 	}
 	if r.Copies && (r.Copied < 0 || r.Copied > copiedMax) {
 		list = append(list, "no copy was made for two days")
+	}
+	if r.Faults > 0 {
+		list = append(list, "records do not hold together: bot verify")
 	}
 	return strings.Join(list, "; ")
 }

@@ -1,13 +1,15 @@
 // Command naive is what the load program compares the bot with: a bot as the
 // library's examples would have it, a handler for each update and a
 // transaction in each handler, on the same dialogs, and keeping the same
-// records in the same tables. It loses updates when it is killed, keeps no
+// records in the same tables. With -fair it does what a careful author would do next: statements are
+// prepared once, and settings are read once. It loses updates when it is killed, keeps no
 // order and sends without an outbox; it is here to be measured, not to be used.
 package main
 
 import (
 	"context"
 	"database/sql"
+	"flag"
 	"fmt"
 	"log"
 	"os"
@@ -19,23 +21,26 @@ import (
 
 	"github.com/go-telegram/bot"
 	"github.com/go-telegram/bot/models"
-	_ "modernc.org/sqlite" // the driver
+	_ "modernc.org/sqlite"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/telegram"
 	"shopfloat/internal/texts"
 )
 
 func main() {
+	fair := flag.Bool("fair", false, "prepare statements once and keep each shop's settings in memory")
+	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	if err := run(ctx); err != nil {
+	if err := run(ctx, *fair); err != nil {
 		log.Fatal(err)
 	}
 }
 
-func run(ctx context.Context) error {
+func run(ctx context.Context, fair bool) error {
 	db, err := sql.Open("sqlite", "file:"+os.Getenv("SHOPFLOAT_DB")+
 		"?_txlock=immediate&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)&_pragma=busy_timeout(5000)")
 	if err != nil {
@@ -47,7 +52,13 @@ func run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	s := &server{db: db, step: dialogs.New(catalogue).Step, cards: map[string]int{}}
+	s := &server{db: db, step: dialogs.New(catalogue).Step, cards: map[string]int{}, fair: fair,
+		prepared: map[string]*sql.Stmt{}, known: map[chat.Chat]member{}}
+	if fair {
+		if err := s.prepare(ctx); err != nil {
+			return err
+		}
+	}
 	b, err := bot.New(os.Getenv("SHOPFLOAT_TOKEN"),
 		bot.WithServerURL(os.Getenv("SHOPFLOAT_API_URL")), bot.WithDefaultHandler(s.handle))
 	if err != nil {
@@ -61,9 +72,18 @@ func run(ctx context.Context) error {
 type server struct {
 	db   *sql.DB
 	step func(chat.State, chat.Input, chat.Facts) chat.Result
+	fair bool
 
-	mu    sync.Mutex
-	cards map[string]int // message ids by chat and key
+	mu       sync.Mutex
+	cards    map[string]int       // message ids by chat and key
+	prepared map[string]*sql.Stmt // by text, before the first update; with fair only
+	known    map[chat.Chat]member // with fair only: nobody changes settings in a load run
+}
+
+// member is somebody of a shop.
+type member struct {
+	shop   *shop.Shop
+	person shop.PersonID
 }
 
 // handle is the library's handler for everything.

@@ -241,8 +241,12 @@ func (q *Queue) Settle(where chat.Chat, rows []int64, messageID int64, pause tim
 		l.wait = 0
 	}
 	l.busy = false
-	l.sort()
-	q.push(l)
+	if len(l.rows) == 0 && !l.due.After(now) && !l.held.After(now) {
+		delete(q.lines, where) // nothing waits, and its allowance is full: it is as if it had never been
+	} else {
+		l.sort()
+		q.push(l)
+	}
 	q.signal()
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/telling"
 )
 
 // A changing offers what was answered to be answered anew, line by line.
@@ -37,7 +38,7 @@ func (q Question) Reopening(label, value string) func(*engine.Talk) []Option {
 		lines, v := q.Lines(c), q.Values(c)
 		for i, l := range lines {
 			list = append(list, Option{
-				Label: c.V.Say("button."+label, "line", LineName(c, lines, l), "kind", c.V.Kind(l.Face),
+				Label: c.V.Say("button."+label, "line", telling.LineName(c.Teller, l), "kind", c.V.Kind(l.Face),
 					"n", c.V.Number(max(v[i], 0))),
 				Value: value + strconv.Itoa(i),
 				Take: func(c *engine.Talk) {

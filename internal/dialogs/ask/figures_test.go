@@ -10,7 +10,9 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // An amount that the machine's notes cannot make is said to be none, to the cent.
@@ -46,14 +48,14 @@ func TestAmount(t *testing.T) {
 // Counts become figures of their boxes; noughts only where they are asked for,
 // and what is not answered never.
 func TestBoxFigures(t *testing.T) {
-	lines := []ask.Line{{Box: 1, Face: "50"}, {Box: 2, Face: "20"}, {Face: "10"}}
+	list := []ask.Line{{Box: 1, Face: "50"}, {Box: 2, Face: "20"}, {Face: "10"}}
 	for zeros, want := range map[bool]string{true: "[{1 50 40} {2 20 0}]", false: "[{1 50 40}]"} {
 		var got []struct {
 			Box   int
 			Face  string
 			Notes int64
 		}
-		for _, f := range ask.BoxFigures(books.Loaded, lines, []int64{40, 0, -1}, zeros) {
+		for _, f := range lines.Figures(books.Loaded, list, []int64{40, 0, -1}, zeros) {
 			if f.Field != books.Loaded {
 				t.Errorf("a figure of %s", f.Field)
 			}
@@ -74,7 +76,7 @@ func TestBoxFigures(t *testing.T) {
 	if len(sum) != 2 || sum["20"] != 7 || sum["50"] != 1 {
 		t.Errorf("added up to %v", sum)
 	}
-	if got := ask.Sum([]int64{3, -1, 4}); got != 7 {
+	if got := lines.Sum([]int64{3, -1, 4}); got != 7 {
 		t.Errorf("the sum is %d", got)
 	}
 }
@@ -87,7 +89,7 @@ func TestNotes(t *testing.T) {
 	}
 	for want, tray := range map[string]books.Notes{"Box for refused notes: empty": nil,
 		"Box for refused notes: 1 x 20s": {"20": 1}} {
-		if got := ask.TrayReview(c, tray, false); got != want {
+		if got := telling.TrayLine(c.Teller, tray, false); got != want {
 			t.Errorf("%v: %q", tray, got)
 		}
 	}
@@ -111,7 +113,7 @@ func TestCountTable(t *testing.T) {
 		{ask.KindLines(c), []int64{2, -1, 1}, "50s  2 notes  €100\n10s   1 note   €10\n              €110", "110"},
 		{nil, nil, "", "0"},
 	} {
-		b, total := ask.CountTable(c, x.lines, x.v)
+		b, total := telling.CountTable(c.Teller, x.lines, x.v)
 		if b.Text != x.want || !b.Fixed || total.String() != x.total {
 			t.Errorf("%v: %s\n%s\nwant\n%s", x.v, total, b.Text, x.want)
 		}
@@ -135,9 +137,9 @@ func TestBoxNames(t *testing.T) {
 		lines := ask.BoxLines(c)
 		got := ""
 		for i, l := range lines {
-			table, _ := ask.CountTable(c, lines[i:i+1], []int64{1})
+			table, _ := telling.CountTable(c.Teller, lines[i:i+1], []int64{1})
 			short := table.Text[:len(table.Text)-len(fmt.Sprintf("  %ss  1 note  €%s", faces[i], faces[i]))]
-			long := ask.LineName(c, lines, l)
+			long := telling.LineName(c.Teller, l)
 			long = long[len(faces[i])+3 : len(long)-1] // 50s (top box)
 			if got += " " + long + ":" + short; n == 3 && ask.BoxNamed(c, long) != i {
 				t.Errorf("%q is box %d", long, ask.BoxNamed(c, long))

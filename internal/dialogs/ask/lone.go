@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -36,7 +37,7 @@ func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Resul
 		case money == "":
 			return false
 		case q.Total == nil || SomeAnswered(v):
-			c.First(c.V.Say("problem.not-whole", "near", text, "kind", order(c, lines)))
+			c.First(c.V.Say("problem.not-whole", "near", text, "kind", telling.LineOrder(c.Teller, lines)))
 			return true
 		case !Payable(c, money):
 			return true
@@ -121,7 +122,7 @@ func (q Question) loneCard(c *engine.Talk, lines []Line) *engine.Card {
 		k.Buttons = append(
 			k.Buttons,
 			[]chat.Button{
-				{Label: texts.Upper(LineName(c, lines, lines[it.Line])), Data: "of-" + strconv.Itoa(it.Line)}},
+				{Label: texts.Upper(telling.LineName(c.Teller, lines[it.Line])), Data: "of-" + strconv.Itoa(it.Line)}},
 		)
 	}
 	k.Buttons = append(k.Buttons, c.Button("change", "no-kind"))

@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/texts"
 )
 
 // An option is one of several things to choose from.
@@ -112,7 +113,7 @@ func (p Pick) Tap(c *engine.Talk, choice string) bool {
 func (p Pick) word(c *engine.Talk, s string) bool {
 	list := p.Options(c)
 	if i := slices.IndexFunc(list,
-		func(o Option) bool { return engine.Fold(o.Label) == engine.Fold(s) }); i >= 0 {
+		func(o Option) bool { return texts.Fold(o.Label) == texts.Fold(s) }); i >= 0 {
 		p.chosen(c, list[i])
 		return true
 	}

@@ -2,7 +2,6 @@ package ask
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -11,7 +10,8 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/shop"
+	"shopfloat/internal/lines"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -84,10 +84,10 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 		c.GoTo(q.Next(c))
 		return nil
 	}
-	text := c.V.Say("ask."+q.Name, "line", LineName(c, lines, lines[i]))
+	text := c.V.Say("ask."+q.Name, "line", telling.LineName(c.Teller, lines[i]))
 	kept := SomeAnswered(v)
 	if q.Partial && !kept || q.None && !kept || q.Money && i == 0 && !kept {
-		text = c.V.Say("ask-all." + q.Name)
+		text = c.V.Say("ask-all."+q.Name, "kinds", telling.LineOrder(c.Teller, lines))
 	}
 	k := &engine.Card{}
 	if q.Before != nil {
@@ -103,8 +103,9 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 		k.Body = append(k.Body, chat.Block{Text: q.soFar(c)})
 	}
 	k.Body = append(k.Body, chat.Block{Text: texts.Upper(text)})
-	if i == 0 && len(lines) > 1 && !q.Partial {
-		k.Body = append(k.Body, chat.Block{Text: c.V.Say("all-at-once", "example", order(c, lines))})
+	if i == 0 && len(lines) > 1 && !q.Partial && (!q.Money || kept) {
+		example := telling.LineOrder(c.Teller, lines)
+		k.Body = append(k.Body, chat.Block{Text: c.V.Say("all-at-once", "example", example)})
 	}
 	if pending := c.State.Draft.Pending; pending != "" {
 		k.Buttons = append(k.Buttons, []chat.Button{{Label: c.V.Say("button.pending", "n", pending), Data: "use"}})
@@ -118,64 +119,11 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 	return k
 }
 
-// order names the lines in the order a whole answer has: 50s 20s 10s.
-func order(c *engine.Talk, lines []Line) string {
-	kinds := make([]string, len(lines))
-	for i, l := range lines {
-		kinds[i] = c.V.Kind(l.Face)
-	}
-	return strings.Join(kinds, " ")
-}
-
-// LineName names a line: "top box, 50s", or "20s" for a kind of note.
-func LineName(c *engine.Talk, lines []Line, l Line) string {
-	if l.Box == 0 {
-		return c.V.Kind(l.Face)
-	}
-	return c.V.Say("box-line", "box", boxName(c, l.Box), "kind", c.V.Kind(l.Face))
-}
-
-// boxName names a note box by where it sits.
-func boxName(c *engine.Talk, position int) string {
-	return c.V.Say("box."+boxPlace(c, position), "n", position)
-}
-
-// boxPlace is the word for where a note box sits, by which its names are kept.
-func boxPlace(c *engine.Talk, position int) string {
-	switch n := len(Boxes(c)); {
-	case n == 1:
-		return "only"
-	case position == 1:
-		return "top"
-	case position == n:
-		return "bottom"
-	case n == 3:
-		return "middle"
-	}
-	return "number"
-}
-
 // BoxLines are the machine's note boxes from top to bottom.
-func BoxLines(c *engine.Talk) []Line {
-	return LinesOf(c, Boxes(c))
-}
-
-func LinesOf(c *engine.Talk, boxes []shop.Box) []Line {
-	lines := make([]Line, len(boxes))
-	for i, b := range boxes {
-		lines[i] = Line{Box: b.Position, Face: b.Face, Capacity: b.Capacity, bundle: c.F.Shop.Bundle(b.Face)}
-	}
-	return lines
-}
+func BoxLines(c *engine.Talk) []Line { return lines.Of(Boxes(c)) }
 
 // KindLines are the machine's kinds of note, highest first.
-func KindLines(c *engine.Talk) []Line {
-	var lines []Line
-	for _, f := range faces(c) {
-		lines = append(lines, Line{Face: f, bundle: c.F.Shop.Bundle(f)})
-	}
-	return lines
-}
+func KindLines(c *engine.Talk) []Line { return lines.Kinds(faces(c)) }
 
 // Answer takes what was typed. Whatever was understood stays.
 func (q Question) Answer(c *engine.Talk, text string) bool {
@@ -185,8 +133,13 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		i = max(slices.Index(v, unanswered), 0)
 	}
 	waits := q.Waits(c)
-	switch low := engine.Fold(text); {
-	case waits != "" && (low == engine.Fold(c.V.Say("button.change")) ||
+	if n, ok := counts.Number(text); ok && waits == "" && q.oneLine(lines, v, i, n, d) {
+		q.take(c, counts.Alone(i, n).Items)
+		c.State.Draft.Pending = ""
+		return true
+	}
+	switch low := texts.Fold(text); {
+	case waits != "" && (low == texts.Fold(c.V.Say("button.change")) ||
 		slices.Contains(c.V.List("words.back"), low)):
 		q.dropLone(c)
 		return true
@@ -196,7 +149,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		reopen(c, q, v, i)
 		return true
 	case unfinished(low):
-		c.First(c.V.Say("problem.no-count", "near", low, "example", example(c, lines)))
+		c.First(c.V.Say("problem.no-count", "near", low, "example", telling.LineExample(lines)))
 		return true
 	}
 	req := Request(c, lines, i, q)
@@ -218,7 +171,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		q.Total(c, res.Total)
 		return true
 	case len(res.Items) == 0 && (res.Total != "" || res.Problem != nil && res.Problem.Code == counts.TotalOnly):
-		c.First(c.V.Say("problem.total-only", "example", example(c, lines)))
+		c.First(c.V.Say("problem.total-only", "example", telling.LineExample(lines)))
 		return true
 	case d.Why == "" && q.lone(c, lines, v, res, text):
 		return true
@@ -226,7 +179,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	q.take(c, res.Items)
 	c.State.Draft.Pending = ""
 	if res.Problem != nil && res.Problem.Code != counts.TooFew {
-		c.First(problem(c, lines, *res.Problem))
+		c.First(telling.CountProblem(c.Teller, lines, *res.Problem))
 	}
 	return true
 }
@@ -243,6 +196,15 @@ func lastAnswered(v []int64, at int) int {
 	return -1
 }
 
+// oneLine reports whether a number by itself is for the line that is asked, so that
+// nothing else needs to be known to take it: it is asked back, or it is the only one
+// asked. A none that may be for every line is left to the grammar.
+func (q Question) oneLine(lines []Line, v []int64, i int, n int64, d Doubt) bool {
+	return i < len(lines) && (n > 0 || !q.None) &&
+		(d.Why != "" || len(lines) == 1 || !q.asksAll(v, counts.Alone(i, n)))
+}
+
+// Request is what the grammar has to know of a question.
 func Request(c *engine.Talk, lines []Line, next int, q Question) counts.Request {
 	req := counts.Request{Next: next, Currency: c.F.Shop.Currency, Values: q.Money, ZeroAll: q.None,
 		Few: q.Partial}
@@ -250,33 +212,13 @@ func Request(c *engine.Talk, lines []Line, next int, q Question) counts.Request 
 		req.MinorDigits = int(cur.Digits())
 	}
 	for _, l := range lines {
-		cl := counts.Line{Face: string(l.Face), Position: l.Box, Bundle: l.bundle}
+		cl := counts.Line{Face: string(l.Face), Position: l.Box, Bundle: c.F.Shop.Bundle(l.Face)}
 		if l.Box > 0 {
-			cl.Name = boxName(c, l.Box)
+			cl.Name = telling.BoxName(c.Teller, l)
 		}
 		req.Lines = append(req.Lines, cl)
 	}
 	return req
-}
-
-// problem says what was not understood and shows the right form.
-func problem(c *engine.Talk, lines []Line, p counts.Problem) string {
-	id := strings.ReplaceAll(p.Code.String(), " ", "-")
-	kind := ""
-	if p.Face != "" {
-		kind = c.V.Kind(cashmath.Face(p.Face))
-	}
-	return c.V.Say("problem."+id, "near", p.Near, "kind", kind, "kinds", order(c, lines),
-		"example", example(c, lines), "max", c.V.Number(counts.MaxNotes))
-}
-
-// example shows the right form for some lines.
-func example(c *engine.Talk, lines []Line) string {
-	parts := make([]string, 0, len(lines))
-	for i, l := range lines {
-		parts = append(parts, string(l.Face)+"x"+strconv.Itoa(40+30*i))
-	}
-	return strings.Join(parts, " ")
 }
 
 // unfinished reports whether a kind of note was typed without its number: "20x".
@@ -305,12 +247,7 @@ func (q Question) allNone(c *engine.Talk) {
 }
 
 // Doubt is why a count is asked back.
-type Doubt struct {
-	Why    string // catalogue name after "doubt."; empty for none
-	Likely int64  // the probable count; 0 for none
-	Hard   bool   // cannot be as typed
-	more   []int  // value: other lines written as money, asked back together
-}
+type Doubt = lines.Doubt
 
 // values lists the lines after one that were written as amounts of money too.
 func values(c *engine.Talk, name string, after int) []int {
@@ -334,7 +271,7 @@ func (q Question) Doubt(c *engine.Talk, lines []Line, v []int64) (int, Doubt) {
 			continue
 		}
 		if a.Money[i] != "" && !q.Money {
-			return i, Doubt{Why: "value", Likely: v[i], more: values(c, q.Name, i)}
+			return i, Doubt{Why: "value", Likely: v[i], More: values(c, q.Name, i)}
 		}
 		if q.Check == nil {
 			continue
@@ -348,12 +285,12 @@ func (q Question) Doubt(c *engine.Talk, lines []Line, v []int64) (int, Doubt) {
 
 func doubtCard(c *engine.Talk, lines []Line, l Line, v []int64, i int, d Doubt) *engine.Card {
 	typed := v[i]
-	if len(d.more) > 0 {
-		return valuesCard(c, lines, v, append([]int{i}, d.more...))
+	if len(d.More) > 0 {
+		return valuesCard(c, lines, v, append([]int{i}, d.More...))
 	}
 	asMoney := cashmath.Value(l.Face, typed)
 	k := &engine.Card{Body: []chat.Block{{Text: texts.Upper(c.V.Say("doubt."+d.Why,
-		"line", LineName(c, lines, l), "kind", c.V.Kind(l.Face), "typed", c.V.Number(typed),
+		"line", telling.LineName(c.Teller, l), "kind", c.V.Kind(l.Face), "typed", c.V.Number(typed),
 		"notes", c.V.Count("notes", typed), "money", c.V.Money(asMoney), "capacity", c.V.Number(l.Capacity),
 		"usual", c.V.Number(l.Usual), "meant", c.V.Count("notes", d.Likely),
 		"amount", c.V.Money(decimal.NewFromInt(typed))))}}}
@@ -392,7 +329,7 @@ func (q Question) use(c *engine.Talk) {
 	}
 	v[i] = d.Likely
 	q.Accept(c, i, d.Likely)
-	for _, j := range d.more {
+	for _, j := range d.More {
 		q.Accept(c, j, v[j])
 	}
 }

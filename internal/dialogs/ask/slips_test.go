@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/lines"
 )
 
 // talks gives a talk of staff1 at the example shop's machine.
@@ -57,85 +58,6 @@ func TestCheckPaid(t *testing.T) {
 	}
 }
 
-// A box may be full to the last note. What does not fit is probably money, or a
-// nought too many.
-func TestCheckFits(t *testing.T) {
-	for _, x := range []struct {
-		capacity, n int64
-		want        ask.Doubt
-	}{
-		{2000, 2000, ask.Doubt{}}, {2000, 2001, ask.Doubt{Why: "capacity", Hard: true}}, {0, 99999, ask.Doubt{}},
-		{2000, 3000, ask.Doubt{Why: "money", Likely: 150, Hard: true}},
-		{2000, 40000, ask.Doubt{Why: "money", Likely: 2000, Hard: true}},
-		{2000, 15050, ask.Doubt{Why: "capacity", Likely: 1505, Hard: true}},
-		{100, 12010, ask.Doubt{Why: "capacity", Hard: true}},
-		{1000, 90010, ask.Doubt{Why: "capacity", Likely: 900, Hard: true}},
-		{1, 10, ask.Doubt{Why: "capacity", Likely: 1, Hard: true}},
-		{100, 115, ask.Doubt{Why: "capacity", Hard: true}}, // no nought at its end
-	} {
-		got := ask.CheckFits(nil, ask.Line{Face: "20", Capacity: x.capacity}, x.n)
-		if fmt.Sprint(got) != fmt.Sprint(x.want) {
-			t.Errorf("%d of %d: %+v, want %+v", x.n, x.capacity, got, x.want)
-		}
-	}
-}
-
-// A load is asked back that does not fit or is far from the usual one: as money,
-// as none, as a nought too many or too few, or for its own sake.
-func TestCheckLoad(t *testing.T) {
-	for _, x := range []struct {
-		usual, n int64
-		want     ask.Doubt
-	}{
-		{150, 2001, ask.Doubt{Why: "capacity", Likely: 150, Hard: true}},
-		{0, 2001, ask.Doubt{Why: "capacity", Hard: true}},
-		{150, 3000, ask.Doubt{Why: "money", Likely: 150, Hard: true}},
-		{0, 1999, ask.Doubt{}}, {150, 450, ask.Doubt{}}, {150, 50, ask.Doubt{}},
-		{150, 451, ask.Doubt{Why: "far", Likely: 150}}, {150, 49, ask.Doubt{Why: "far", Likely: 150}},
-		{40, 2000, ask.Doubt{Why: "money-usual", Likely: 100}}, {40, 800,
-			ask.Doubt{Why: "money-usual", Likely: 40}},
-		{150, 0, ask.Doubt{Why: "none", Likely: 150}}, {20, 0, ask.Doubt{}}, // a handful less
-		{100, 3000, ask.Doubt{Why: "money", Likely: 150, Hard: true}},
-		{20, 101, ask.Doubt{Why: "far", Likely: 10}}, {150, 600, ask.Doubt{Why: "far", Likely: 150}},
-		{150, 750, ask.Doubt{Why: "far", Likely: 75}},
-		{150, 15, ask.Doubt{Why: "far", Likely: 150}}, {150, 1510, ask.Doubt{Why: "far", Likely: 151}},
-		{150, 7, ask.Doubt{Why: "far", Likely: 150}}, {150, 8, ask.Doubt{Why: "far", Likely: 80}},
-		{150, 30, ask.Doubt{Why: "far", Likely: 300}}, {150, 31, ask.Doubt{Why: "far", Likely: 150}},
-	} {
-		got := ask.CheckLoad(nil, ask.Line{Face: "20", Capacity: 2000, Usual: x.usual}, x.n)
-		if fmt.Sprint(got) != fmt.Sprint(x.want) {
-			t.Errorf("%d, usually %d: %+v, want %+v", x.n, x.usual, got, x.want)
-		}
-	}
-}
-
-// Far is outside a third to three times the usual count, and by more than twenty.
-func TestFar(t *testing.T) {
-	for x, want := range map[[2]int64]bool{{50, 150}: false, {49, 150}: true, {450, 150}: false,
-		{451, 150}: true,
-		{25, 5}:    false, {26, 5}: true, {10, 31}: true, {10, 30}: false, {1, 21}: false, {1, 22}: true} {
-		if got := ask.Far(x[0], x[1]); got != want {
-			t.Errorf("%d, usually %d: far %t", x[0], x[1], got)
-		}
-	}
-}
-
-// What a person typed as money for notes: a whole number of notes, but not the
-// number itself.
-func TestAsMoney(t *testing.T) {
-	for _, x := range []struct {
-		face  cashmath.Face
-		n     int64
-		notes int64
-		ok    bool
-	}{{"20", 3000, 150, true}, {"20", 3010, 0, false}, {"20", 0, 0, false}, {"1", 5, 5, false}} {
-		notes, ok := ask.AsMoney(ask.Line{Face: x.face}, x.n)
-		if ok != x.ok || ok && notes != x.notes {
-			t.Errorf("%+v: %d %t", x, notes, ok)
-		}
-	}
-}
-
 func loaded() []books.BoxState {
 	return []books.BoxState{{Position: 1, Face: "50", Loaded: 40}, {Position: 2, Face: "20", Loaded: 150},
 		{Position: 3, Face: "10", Loaded: 200}}
@@ -158,7 +80,7 @@ func TestBoxesAsLoaded(t *testing.T) {
 	changed[1].Face, changed[2].Position = "100", 4
 	c = atPeriod(t, changed...)
 	if got := ask.Boxes(c); got[1].Face != "100" || got[1].Capacity != 2000 || got[2].Position != 4 ||
-		got[2].Capacity != ask.UsualCapacity {
+		got[2].Capacity != lines.UsualCapacity {
 		t.Errorf("boxes %v", got)
 	}
 	if lines := ask.KindLines(c); len(lines) != 3 || lines[0].Face != "100" || lines[2].Face != "10" {

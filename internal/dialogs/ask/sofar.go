@@ -6,6 +6,8 @@ import (
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
+	"shopfloat/internal/telling"
 )
 
 // Called names the question.
@@ -49,7 +51,7 @@ func (q Question) total(c *engine.Talk) string {
 
 // Noughts reports whether each line that is answered is none.
 func (q Question) Noughts(c *engine.Talk) bool {
-	return q.total(c) == "" && Sum(c.Counted(q.Name)) == 0
+	return q.total(c) == "" && lines.Sum(c.Counted(q.Name)) == 0
 }
 
 // Kept reports whether the answers stand in a record by now.
@@ -74,7 +76,7 @@ func (q Question) Retype(c *engine.Talk) string {
 		switch {
 		case v[i] == unanswered, v[i] == 0 && (q.Partial || q.None):
 		case kinds[l.Face] > 1:
-			parts = append(parts, boxName(c, l.Box)+": "+strconv.FormatInt(v[i], 10))
+			parts = append(parts, telling.BoxName(c.Teller, l)+": "+strconv.FormatInt(v[i], 10))
 		default:
 			parts = append(parts, string(l.Face)+"x"+strconv.FormatInt(v[i], 10))
 		}

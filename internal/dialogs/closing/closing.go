@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -16,11 +17,13 @@ import (
 // closes is the count that ends a period.
 func closes() counting {
 	n := full(confirmCount)
-	n.stands, n.mends, n.wait, n.later = atFigures, true, waitClosing, true
-	n.verdict = engine.Screen{Ask: askVerdict, Tap: tapVerdictLine, What: "what.verdict",
-		Taps: map[string]func(*engine.Talk){"recount": recount, "count-tray": countTray}}
+	n.stands, n.mends, n.wait, n.later, n.upshot = atFigures, true, waitClosing, true, preview
+	n.verdict = engine.Screen{Ask: askVerdict, Tap: tapVerdictLine, What: "what.verdict", Seldom: recountSeldom,
+		Answer: answerVerdict,
+		Taps:   map[string]func(*engine.Talk){"recount": recount, "count-tray": countTray}}
 	n.book, n.tell, n.end, n.done, n.kept = bookClose, tellDifference, night, "closed-recorded", "reason-kept"
-	n.screens = map[string]engine.Screen{"witness": witnessScreen(),
+	n.screens = map[string]engine.Screen{"witness": witnessScreen(), "trial-where": untoldWhere(),
+		"trial-counted": untoldCounted(),
 		"fix": ask.Booking{Read: readFix, Asks: func(c *engine.Talk) string { return c.V.Say("fix.sure") },
 			Sure: "fix-yes", Book: bookFix, Other: ask.BackTo("verdict"), What: "what.fix"}.Screen()}
 	return n
@@ -54,6 +57,9 @@ func startClosing(c *engine.Talk) {
 		goOn(c, p)
 	default:
 		everything.begin(c, p)
+		if p.Untold {
+			c.GoTo("trial-where")
+		}
 	}
 }
 
@@ -114,9 +120,10 @@ func confirmCount(c *engine.Talk) {
 // SpotFlow counts without closing, and gives the count's own difference.
 func SpotFlow() *engine.Flow {
 	n := full(confirmSpot)
-	n.stands = atFigures
+	n.stands, n.upshot = atFigures, spotPeriod
 	n.wait = func(c *engine.Talk, why string) { c.Close(chat.Lines(c.V.Say(why), c.Lock())) }
-	n.verdict = engine.Screen{Ask: askSpotVerdict, What: "what.verdict", Taps: map[string]func(*engine.Talk){}}
+	n.verdict = engine.Screen{Ask: askSpotVerdict, Answer: answerVerdict, What: "what.verdict",
+		Taps: map[string]func(*engine.Talk){}}
 	n.book, n.tell, n.end, n.done, n.kept = bookSpot, tellSpot, spotDone, "spot-recorded", "reason-kept-spot"
 	return n.flow(engine.Flow{Name: engine.DoSpot, Title: "spot", Start: startSpot, Safe: engine.SafeOpen,
 		Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 8, Stopped: spotStays}, engine.DoCountNow)
@@ -186,7 +193,8 @@ func bookSpot(c *engine.Talk) *books.Period {
 
 func tellSpot(c *engine.Talk, p *books.Period) {
 	told := chat.Lines(c.V.Say("told.spot", "who", c.F.Person.Name))
-	c.Managers(append([]chat.Block{told}, telling.Outcome(c.Teller, p, "verdict.spot")...)...)
+	c.TellAbout(reminders.Difference, chat.Reply{
+		Body: append([]chat.Block{told}, telling.Outcome(c.Teller, p, "verdict.spot")...)})
 }
 
 // spotDone ends a spot count that is recorded.
@@ -229,20 +237,16 @@ func askSettlement(c *engine.Talk) *engine.Card {
 		rows = append(rows, []string{c.V.Say("field." + string(a.Field)), "", "", c.V.Money(a.Value)})
 	}
 	return &engine.Card{
-		Body: []chat.Block{chat.Lines(slipsIn(c, p.Slips), c.V.Say("review.settle")), chat.Columns(2, rows),
-			chat.Lines(c.V.Say("verdict.due", "money", owes(c, r)), c.V.Say("right"))},
+		Body: []chat.Block{chat.Lines(telling.SlipsIn(c.Teller, p.Slips), c.V.Say("review.settle")),
+			chat.Columns(2, rows),
+			chat.Lines(c.V.Say("verdict.due", "money", telling.Owes(c.Teller, r)), c.V.Say("right"))},
 		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}
-}
-
-// owes is what the bank owes by printed figures.
-func owes(c *engine.Talk, r books.Record) string {
-	return telling.Least(c.Teller, r.Has(books.Unsettled), c.V.Money(r.Due))
 }
 
 // bookSettlement records printed figures and ends the dialog.
 func bookSettlement(c *engine.Talk) *books.Period {
 	if r, _ := settlement(c, ask.Target(c)); recorded(c, r) {
-		c.Close(chat.Lines(c.V.Say("settled", "when", c.Clock(c.When()), "money", owes(c, r))))
+		c.Close(chat.Lines(c.V.Say("settled", "when", c.Clock(c.When()), "money", telling.Owes(c.Teller, r))))
 	}
 	return nil
 }

@@ -1,11 +1,17 @@
 package closing
 
 import (
+	"slices"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // count is what a count keeps beside its figures.
@@ -35,7 +41,7 @@ func (n counting) anew(c *engine.Talk) {
 // boxes asks what is in the note boxes.
 func (n counting) boxes() ask.Question {
 	q := ask.Question{Name: n.left, Lines: ask.BoxLines, Intro: n.intro, Check: ask.CheckFits, What: "what.left",
-		Stands: n.stands, Next: to(n.tray)}
+		Stands: n.stands, Next: n.afterBoxes}
 	if n.without != "" {
 		q.Extra = func(c *engine.Talk) [][]chat.Button {
 			return [][]chat.Button{c.Button("visit-uncounted", "uncounted")}
@@ -46,6 +52,13 @@ func (n counting) boxes() ask.Question {
 		}}
 	}
 	return q
+}
+
+// afterBoxes is where it goes on once the boxes are counted. What lies beside
+// them is asked where the count is read back, so that the ordinary day has one card.
+func (n counting) afterBoxes(c *engine.Talk) string {
+	again := c.State.Draft.Retyped
+	return texts.Either(n.apart && again[n.tray] == "" && again["found"] == "", "count-review", n.tray)
 }
 
 // refused asks what is in the box for refused notes.
@@ -85,6 +98,9 @@ func (n counting) askFindings(c *engine.Talk) *engine.Card {
 				"when", c.Clock(f.Happened), "where", c.V.Say("place."+string(f.Where)))}},
 			Buttons: [][]chat.Button{c.Button("yes", "yes"), c.Button("no", "no")}}
 	}
+	if c.Counted("found") == nil && !kept(c).NotBlind { // it was asked together with the box for refused notes
+		ask.None(c, "found")
+	}
 	c.GoTo("found")
 	return nil
 }
@@ -101,7 +117,7 @@ func (k *count) lies(seq int64, inTray bool) {
 // fitsTray reports whether notes found earlier can be among those just counted
 // in the box for refused notes.
 func (n counting) fitsTray(c *engine.Talk, found books.Notes) bool {
-	tray := notesOf(ask.KindLines(c), n.refused().Values(c))
+	tray := lines.NotesOf(ask.KindLines(c), n.refused().Values(c))
 	for f, notes := range found {
 		if tray[f] < notes {
 			return false
@@ -120,17 +136,6 @@ func (n counting) inTray(answer bool) func(*engine.Talk) {
 			}
 		}
 	}
-}
-
-// notesOf adds up counts by kind of note.
-func notesOf(lines []ask.Line, v []int64) books.Notes {
-	notes := books.Notes{}
-	for i, l := range lines {
-		if i < len(v) {
-			notes.Plus(l.Face, max(v[i], 0))
-		}
-	}
-	return notes
 }
 
 // besidesTray are the notes found earlier that count apart from the box for
@@ -160,24 +165,16 @@ func (n counting) counted(c *engine.Talk) []books.Figure {
 	if n.of(c).Skipped {
 		return nil
 	}
-	figs := ask.BoxFigures(books.Remaining, ask.BoxLines(c), n.boxes().Values(c), true)
+	figs := lines.Figures(books.Remaining, ask.BoxLines(c), n.boxes().Values(c), true)
 	if !n.of(c).NoTray {
-		figs = append(figs, ask.BoxFigures(books.Refused, ask.KindLines(c), n.refused().Values(c), false)...)
+		figs = append(figs, lines.Figures(books.Refused, ask.KindLines(c), n.refused().Values(c), false)...)
 	}
 	if !n.apart {
 		return figs
 	}
-	found := notesOf(ask.KindLines(c), n.elsewhere().Values(c))
+	found := lines.NotesOf(ask.KindLines(c), n.elsewhere().Values(c))
 	found.Add(n.besidesTray(c))
-	return append(figs, figuresOf(books.FoundAt, found)...)
-}
-
-// figuresOf makes figures of notes by kind.
-func figuresOf(field books.Field, notes books.Notes) (figs []books.Figure) {
-	for _, f := range notes.Faces() {
-		figs = append(figs, books.Figure{Field: field, Face: f, Notes: notes[f]})
-	}
-	return figs
+	return append(figs, lines.FiguresOf(books.FoundAt, found)...)
 }
 
 // record makes a record of the count, marked where the box for refused notes
@@ -204,23 +201,94 @@ func (n counting) read(c *engine.Talk) []chat.Block {
 	if len(figs) == 0 {
 		return body
 	}
-	table, _ := ask.CountTable(c, ask.BoxLines(c), n.boxes().Values(c))
-	body = append(body, table, chat.Block{Text: n.trayLine(c, books.NotesIn(figs, books.Refused))})
+	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), n.boxes().Values(c))
+	tray := telling.TrayLine(c.Teller, books.NotesIn(figs, books.Refused), n.of(c).NoTray)
+	body = append(body, table, chat.Block{Text: tray})
 	if found := books.NotesIn(figs, books.FoundAt); len(found) > 0 {
 		body = append(body, chat.Block{Text: c.V.Say("review.found", "notes", c.Notes(found))})
 	}
 	return body
 }
 
-// trayLine says what is in the box for refused notes.
-func (n counting) trayLine(c *engine.Talk, tray books.Notes) string {
-	switch {
-	case n.of(c).NoTray:
-		return c.V.Say("review.no-tray")
-	case len(tray) > 0:
-		return c.V.Say("review.tray", "notes", c.Notes(tray))
+// beside asks, below the count, for whatever lies beside the boxes.
+func (n counting) beside(c *engine.Talk) *engine.Card {
+	if n.of(c).NoTray || c.Counted(n.tray) != nil && !slices.Contains(n.refused().Values(c), -1) {
+		return nil
 	}
-	return c.V.Say("review.tray-empty")
+	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), n.boxes().Values(c))
+	body := []chat.Block{{Text: c.V.Say(n.head)}, table}
+	if found := telling.Found(ask.Target(c)); len(found) > 0 {
+		body = append(body, chat.Lines(c.V.Say("beside-found", "notes", c.Notes(found))))
+	}
+	return &engine.Card{Body: append(body, chat.Block{Text: c.V.Say("ask.beside")}), Buttons: [][]chat.Button{
+		c.Button("confirm-nothing", "confirm-nothing"), c.Button("confirm-unlooked", "confirm-unlooked")}}
+}
+
+// nothingBeside books the count with nothing beside the boxes: what was found
+// earlier in the day counts apart.
+func (n counting) nothingBeside(looked bool) func(*engine.Talk) {
+	return ask.UnlessOvertaken(func(c *engine.Talk) {
+		n.of(c).NoTray = !looked
+		ask.None(c, n.tray)
+		if c.Counted("found") == nil {
+			ask.None(c, "found")
+		}
+		for _, f := range ask.Target(c).Findings {
+			if _, said := n.of(c).InTray[f.Seq]; !said {
+				n.of(c).lies(f.Seq, false)
+			}
+		}
+		n.confirm(c)
+	})
+}
+
+// reviews reads the count back and takes what is typed there: a whole count is
+// the boxes' again, anything else lies beside them while that is not answered.
+func (n counting) reviews() engine.Screen {
+	s := ask.Booking{First: n.beside, Read: n.read, Book: n.confirm, Answer: n.typed,
+		Other: ask.Changes(engine.GoBack("change")), Taps: map[string]func(*engine.Talk){
+			"confirm-nothing": n.nothingBeside(true), "confirm-unlooked": n.nothingBeside(false)},
+		Seldom: func(c *engine.Talk) [][]chat.Button {
+			if n.beside(c) == nil {
+				return nil
+			}
+			return [][]chat.Button{c.Button("change", "change")}
+		}}.Screen()
+	s.What = "what.beside"
+	return s
+}
+
+func (n counting) typed(c *engine.Talk, s string) bool {
+	boxes, tray := n.boxes(), n.refused()
+	list := boxes.Lines(c)
+	res := counts.Parse(s, ask.Request(c, list, 0, boxes))
+	switch {
+	case len(list) > 1 && res.Bare && len(res.Items) == len(list):
+		c.Unanswer(n.left)
+		c.GoTo(n.left)
+		return boxes.Answer(c, s)
+	case n.beside(c) == nil && saysNone(c, tray, s):
+		return true // once more that nothing else is there: the card stands below
+	case n.beside(c) == nil:
+		return ask.TypedCounts(n.countedParts)(c, s)
+	}
+	if !tray.Answer(c, s) {
+		return false
+	}
+	c.GoTo(n.tray)
+	return true
+}
+
+// saysNone reports whether words mean none of all kinds that a question is about.
+func saysNone(c *engine.Talk, q ask.Question, s string) bool {
+	res := counts.Parse(s, ask.Request(c, q.Lines(c), 0, q))
+	some := func(i counts.Item) bool { return i.Notes != 0 }
+	return len(res.Items) > 0 && res.Problem == nil && !slices.ContainsFunc(res.Items, some)
+}
+
+// countedParts are those of a count between which a typed figure is asked for.
+func (n counting) countedParts(*engine.Talk) []ask.Question {
+	return []ask.Question{n.boxes(), n.refused()}
 }
 
 // lines are the lines of the count, and its other parts, to be asked again.

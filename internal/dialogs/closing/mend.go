@@ -1,7 +1,6 @@
 package closing
 
 import (
-	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/mending"
 	"shopfloat/internal/telling"
 )
 
@@ -57,18 +57,13 @@ func fixButtons(c *engine.Talk, p *books.Period) [][]chat.Button {
 	for i, cause := range telling.Causes(c.Teller, p) {
 		switch list := mend(c, p, cause); {
 		case len(list) > 0:
-			rows = append(rows, []chat.Button{{Label: c.V.Say("button.fix", "what", changeWord(c, list[0])),
-				Data: "fix-" + strconv.Itoa(i)}})
+			what := telling.ChangeWord(c.Teller, list[0])
+			rows = append(rows, c.Button("fix", "fix-"+strconv.Itoa(i), "what", what))
 		case cause.Slips[0].ID == diagnosis.RejectsMissed && !p.Taken:
 			rows = append(rows, c.Button("count-tray", "count-tray"))
 		}
 	}
 	return rows
-}
-
-// changeWord names a figure that would be another one: 20s: 61.
-func changeWord(c *engine.Talk, x diagnosis.Change) string {
-	return c.V.Say("change", "kind", c.V.Kind(x.Face), "to", c.V.Number(x.To))
 }
 
 // tapFix shows what a correction would change.
@@ -169,68 +164,10 @@ func lineOf(c *engine.Talk, face cashmath.Face) int {
 
 // fixRecords makes the records: a new count, and corrections of an opening or a top-up.
 func fixRecords(c *engine.Talk, p *books.Period, list []diagnosis.Change) []books.Record {
-	var records []books.Record
-	if slices.ContainsFunc(list, diagnosis.Change.Counted) {
-		records = append(records, fixCount(c, p, list))
+	var lots []int64
+	for _, l := range telling.LotsOf(c.Teller, p) {
+		lots = append(lots, l.Seq)
 	}
-	lots := telling.LotsOf(c.Teller, p)
-	targets := map[int64][]diagnosis.Change{}
-	for _, x := range list {
-		switch x.Field {
-		case diagnosis.Loaded:
-			targets[p.No] = append(targets[p.No], x)
-		case diagnosis.Topups:
-			targets[lots[x.Lot].Seq] = append(targets[lots[x.Lot].Seq], x)
-		}
-	}
-	for _, seq := range slices.Sorted(maps.Keys(targets)) {
-		records = append(records, fixTarget(c, p, seq, targets[seq]))
-	}
-	return records
-}
-
-// fixTarget corrects an opening or a top-up; a top-up of which nothing is left
-// is taken back.
-func fixTarget(c *engine.Talk, p *books.Period, seq int64, list []diagnosis.Change) books.Record {
-	r := books.Record{Kind: books.Correction, Period: p.No, Target: seq, Reason: books.Mistyped}
-	old, ok := books.AsCorrected(trade.Ledger(c), seq)
-	if !ok {
-		return r
-	}
-	figs, rest := slices.Clone(old.Figures), int64(0)
-	for i, f := range figs {
-		if f.Field == books.Loaded || f.Field == books.Added {
-			figs[i].Notes = diagnosis.Changed(list, list[0].Field, f.Face, f.Notes)
-		}
-		rest += figs[i].Notes
-	}
-	if rest > 0 || old.Kind == books.Opening {
-		in := old.Record
-		in.Figures = figs
-		r.Instead = &in
-	}
-	return r
-}
-
-// fixCount makes the count that would hold, marked because what should be there
-// was known by then.
-func fixCount(c *engine.Talk, p *books.Period, list []diagnosis.Change) books.Record {
-	r := books.Record{Kind: books.Count, Period: p.No, Marks: []books.Mark{books.NotBlind}}
-	for _, b := range p.Boxes {
-		r.Figures = append(r.Figures, books.Figure{Field: books.Remaining, Box: b.Position, Face: b.Face,
-			Notes: diagnosis.Changed(list, diagnosis.Remaining, b.Face, b.Remaining)})
-	}
-	tray := books.Notes{}
-	for _, l := range ask.KindLines(c) {
-		tray.Plus(l.Face, diagnosis.Changed(list, diagnosis.Rejects, l.Face, p.Tray[l.Face]))
-	}
-	r.Figures = append(r.Figures, figuresOf(books.Refused, tray)...)
-	r.Figures = append(r.Figures, figuresOf(books.FoundAt, p.Path)...)
-	if !p.Taken {
-		return r
-	}
-	in := r
-	in.Happened = p.CountedAt
-	return books.Record{Kind: books.Correction, Period: p.No, Target: p.CountSeq, Reason: books.Miscounted,
-		Instead: &in}
+	ledger := func() []books.Entry { return trade.Ledger(c) }
+	return mending.Records(p, list, lots, ask.KindLines(c), ledger)
 }

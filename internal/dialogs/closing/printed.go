@@ -1,8 +1,6 @@
 package closing
 
 import (
-	"strings"
-
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
@@ -10,6 +8,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -21,6 +20,7 @@ type figures struct {
 	Sure      totals              `json:"sure,omitzero"`       // insisted on, though more is cancelled
 	Unsettled bool                `json:"unsettled,omitempty"` // what was last seen is not known
 	NoMore    bool                `json:"noMore,omitempty"`    // those that are in already are all there is
+	NoBack    bool                `json:"noBack,omitempty"`    // cancelled ones were not asked for
 	Fix       int                 `json:"fix,omitempty"`       // explanation whose correction is looked at, from 1
 	SlipsOut  []int64             `json:"slipsOut,omitempty"`  // records of figures to be left out
 	SlipsFrom string              `json:"slipsFrom,omitempty"` // screen at which they were chosen
@@ -37,7 +37,7 @@ var (
 	paidQuestion = ask.Question{
 		Name: "paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid, What: "what.paid", Total: paidTotal,
 		LeftOut: "paid-total", Passed: totalOnly, Before: alreadyIn, Stands: figuresKept,
-		Next: func(c *engine.Talk) string { return texts.Either(totalOnly(c), "back-total", "back") },
+		Next: to("back"), // see [counting.afterPaid]
 	}
 	lastSeenQuestion = ask.Question{
 		Name: "last-seen", Lines: ask.KindLines, Money: true, Partial: true, What: "what.last-seen",
@@ -72,19 +72,35 @@ func alreadyIn(c *engine.Talk) string {
 	if p == nil || begunPaid(c) {
 		return ""
 	}
-	return chat.Lines(alsoCounting(c), slipsIn(c, p.Slips)).Text
-}
-
-// slipsIn names the printed figures that are in already; empty for none.
-func slipsIn(c *engine.Talk, list []books.Slip) string {
-	if len(list) == 0 {
-		return ""
-	}
-	return c.V.Say("slips-in", "slips", strings.Join(telling.SlipNames(c.Teller, list), "\n"))
+	return chat.Lines(alsoCounting(c), telling.SlipsIn(c.Teller, p.Slips)).Text
 }
 
 // begunPaid reports whether part of the printed figures is typed already.
 func begunPaid(c *engine.Talk) bool { return ask.SomeAnswered(c.Counted("paid")) }
+
+// afterPaid is where it goes on once what was paid out is in. Cancelled payouts
+// are asked for only where a kind is over or short without them, or where it is
+// not known yet whether one is.
+func (n counting) afterPaid(c *engine.Talk) string {
+	k, ask1 := kept(c), texts.Either(totalOnly(c), "back-total", "back")
+	if k.NoBack { // what the figures were before says nothing about these
+		k.NoBack, k.Back = false, decimal.NullDecimal{}
+		c.Unanswer("back")
+	}
+	if n.upshot == nil || c.Counted("back") != nil || k.Back.Valid || c.State.Draft.Retyped["back"] != "" {
+		return ask1
+	}
+	if k.NoBack = true; totalOnly(c) {
+		k.Back = decimal.NewNullDecimal(decimal.Zero)
+	}
+	ask.None(c, "back")
+	if p, err := n.upshot(c); err == nil && telling.Even(p) {
+		return "verdict"
+	}
+	k.NoBack, k.Back = false, decimal.NullDecimal{}
+	c.Unanswer("back")
+	return ask1
+}
 
 // paidTotal takes the only figure some machines print.
 func paidTotal(c *engine.Talk, amount string) {
@@ -144,15 +160,9 @@ func answerBackTotal(c *engine.Talk, s string) bool {
 // by those of the period before it.
 func checkBack(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	d, kinds := ask.Target(c).Day(), ask.KindLines(c)
-	paid := d.Dispensed[l.Face] - d.Reversed[l.Face] + notesOf(kinds, paidQuestion.Values(c))[l.Face] +
-		notesOf(kinds, c.Counted("last-seen"))[l.Face]
-	if n <= paid {
-		return ask.Doubt{}
-	}
-	if notes, ok := ask.AsMoney(l, n); ok && notes <= paid {
-		return ask.Doubt{Why: "money-back", Likely: notes}
-	}
-	return ask.Doubt{Why: "back-more"}
+	paid := d.Dispensed[l.Face] - d.Reversed[l.Face] + lines.NotesOf(kinds, paidQuestion.Values(c))[l.Face] +
+		lines.NotesOf(kinds, c.Counted("last-seen"))[l.Face]
+	return lines.Back(l, n, paid)
 }
 
 // changeFigures offers the printed figures to change. Without any, those of the
@@ -254,12 +264,12 @@ func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
 		r.Amounts = []books.Amount{{Field: books.PaidOut, Value: k.Paid.Decimal},
 			{Field: books.Cancelled, Value: k.Back.Decimal}}
 	} else {
-		r.Figures = append(ask.BoxFigures(books.PaidOut, kinds, paidQuestion.Values(c), false),
-			ask.BoxFigures(books.Cancelled, kinds, backQuestion.Values(c), false)...)
+		r.Figures = append(lines.Figures(books.PaidOut, kinds, paidQuestion.Values(c), false),
+			lines.Figures(books.Cancelled, kinds, backQuestion.Values(c), false)...)
 	}
 	if v := c.Counted("last-seen"); v != nil {
 		r.Marks = append(r.Marks, books.Restarted)
-		r.Figures = append(r.Figures, ask.BoxFigures(books.LastSeen, kinds, v, false)...)
+		r.Figures = append(r.Figures, lines.Figures(books.LastSeen, kinds, v, false)...)
 	}
 	if k.Unsettled {
 		r.Marks = append(r.Marks, books.Unsettled)

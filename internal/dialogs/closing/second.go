@@ -11,6 +11,8 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/lines"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -120,7 +122,7 @@ func alsoCounting(c *engine.Talk) string {
 // tellDifference tells the managers of a close with a difference; whoever
 // counts a second time just now is told after that count, see [tellHeld].
 func tellDifference(c *engine.Talk, p *books.Period) {
-	body := differenceOf(c, p)
+	body := telling.Difference(c.Teller, p)
 	if trade.Seconder(c) == nil {
 		c.Managers(body...)
 		return
@@ -130,11 +132,6 @@ func tellDifference(c *engine.Talk, p *books.Period) {
 			c.TellPerson(o.ID, chat.Reply{Body: body})
 		}
 	}
-}
-
-func differenceOf(c *engine.Talk, p *books.Period) []chat.Block {
-	return append([]chat.Block{chat.Lines(c.V.Say("told.difference", "who", c.Name(p.EndedBy),
-		"day", c.V.Day(c.Local(p.Opened))))}, telling.Verdict(c.Teller, p)...)
 }
 
 // heldBack tells the speaker, once the dialog has ended, the result of the
@@ -153,8 +150,8 @@ func tellHeld(c *engine.Talk, p *books.Period) {
 	if c.F.Person.Role == shop.Owner {
 		c.Post(telling.NoteOf(c.Teller, p))
 	}
-	if c.F.Person.Role.Manages() && above(c, p) {
-		c.Post(chat.Reply{Body: differenceOf(c, p)})
+	if c.F.Person.Role.Manages() && telling.Beyond(c.Teller, p) {
+		c.Post(chat.Reply{Body: telling.Difference(c.Teller, p)})
 	}
 }
 
@@ -177,8 +174,8 @@ func secondLate(c *engine.Talk, p *books.Period) {
 		body = []chat.Block{chat.Lines(c.V.Say("second-apart")), bothCounts(c, p),
 			chat.Lines(c.V.Say("second-look"))}
 	}
-	c.Managers(append([]chat.Block{chat.Lines(c.V.Say("told.second-late", "who", c.F.Person.Name,
-		"day", c.V.Day(c.Local(p.Opened)), "other", c.Name(p.EndedBy)))}, body...)...)
+	c.TellAbout(reminders.Noted, chat.Reply{Body: append([]chat.Block{chat.Lines(c.V.Say("told.second-late",
+		"who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)), "other", c.Name(p.EndedBy)))}, body...)})
 	late := c.V.Say("second-late", "when", c.Clock(c.When()), "who", c.Name(p.EndedBy))
 	c.Close(append([]chat.Block{chat.Lines(late)}, body...)...)
 }
@@ -204,7 +201,7 @@ func afterCount(c *engine.Talk, p *books.Period) string {
 
 // callWitness asks everybody else who counts to stand by the count.
 func callWitness(c *engine.Talk, p *books.Period) {
-	table, _ := ask.CountTable(c, ask.BoxLines(c), remaining(p))
+	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), lines.Remaining(p))
 	c.TellOthers(chat.Reply{Key: witnessKey(p), Body: []chat.Block{
 		{Text: c.V.Say("told.witness", "who", c.F.Person.Name)}, table, {Text: c.V.Say("told.witness-do")}},
 		Buttons: [][]chat.Button{c.Button("witness", fmt.Sprintf("o:witness:%d.%d.%d", p.No, p.CountSeq, c.M.ID))}})
@@ -260,7 +257,8 @@ func alone(c *engine.Talk) {
 		return
 	}
 	witnessed(c, p, c.V.Say("told.alone-card", "who", c.F.Person.Name))
-	c.Managers(chat.Lines(c.V.Say("told.alone", "who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)))))
+	c.TellAbout(reminders.Noted, chat.Reply{Body: []chat.Block{{
+		Text: c.V.Say("told.alone", "who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)))}}})
 	c.First(c.V.Say("alone-kept"))
 }
 

@@ -6,14 +6,13 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/lines"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -34,10 +33,33 @@ func askVerdict(c *engine.Talk) *engine.Card {
 		k.Buttons = fixButtons(c, p)
 	}
 	k.Buttons = append(k.Buttons, c.Button("confirm", "confirm"), c.Button("change", "figures"))
-	if !p.Taken {
-		k.Buttons = append(k.Buttons, c.Button("recount", "recount"))
+	if !telling.Even(p) {
+		k.Buttons = append(k.Buttons, recountButton(c)...)
 	}
 	return k
+}
+
+// answerVerdict takes printed figures typed anew, and that nothing was cancelled,
+// which the card says already.
+func answerVerdict(c *engine.Talk, s string) bool {
+	k := kept(c)
+	return k.NoBack && saysNone(c, backQuestion, s) || !k.NoMore && answerSlip(c, s)
+}
+
+// recountSeldom puts it behind More where everything is even.
+func recountSeldom(c *engine.Talk) [][]chat.Button {
+	if p, err := preview(c); err != nil || !telling.Even(p) {
+		return nil
+	}
+	return recountButton(c)
+}
+
+// recountButton offers to count again, of what is still there to be counted.
+func recountButton(c *engine.Talk) [][]chat.Button {
+	if p := ask.Target(c); p == nil || p.Taken {
+		return nil
+	}
+	return [][]chat.Button{c.Button("recount", "recount")}
 }
 
 // slipTyped reads the printed figures of the draft back, which the card is to
@@ -66,39 +88,10 @@ func recount(c *engine.Talk) {
 
 // countTray asks for the box for refused notes again, and nothing else.
 func countTray(c *engine.Talk) {
-	c.Put("left", remaining(ask.Target(c)))
+	c.Put("left", lines.Remaining(ask.Target(c)))
 	c.Unanswer("tray")
 	kept(c).Count.NoTray, kept(c).NotBlind = false, true
 	c.GoTo("tray")
-}
-
-// remaining is what was counted in each box of a period.
-func remaining(p *books.Period) []int64 {
-	v := make([]int64, len(p.Boxes))
-	for i, b := range p.Boxes {
-		v[i] = b.Remaining
-	}
-	return v
-}
-
-// above reports whether a period's difference is more than the shop lets pass.
-func above(c *engine.Talk, p *books.Period) bool {
-	if p.Verdict == books.NotComplete {
-		return true // a manager has to know, and may know the rest
-	}
-	if p.TotalOnly() {
-		var allowed decimal.Decimal
-		for _, t := range c.F.Shop.Tolerance {
-			allowed = allowed.Add(cashmath.Value(t.Face, t.Notes))
-		}
-		return p.Variance.Abs().GreaterThan(allowed)
-	}
-	for f, n := range p.ByFace {
-		if max(n, -n) > c.F.Shop.Allowed(f) {
-			return true
-		}
-	}
-	return false
 }
 
 // bookClose records the printed figures and the close.
@@ -155,7 +148,8 @@ func night(c *engine.Talk) {
 func waitClosing(c *engine.Talk, why string) {
 	p := ask.Target(c)
 	told := texts.Either(len(p.Slips) > 0, "told.close-missing", "told.figures-missing")
-	c.Managers(chat.Lines(c.V.Say(told, "day", c.V.Day(c.Local(p.Opened)), "who", c.F.Person.Name)))
+	c.TellAbout(reminders.Noted, chat.Reply{Body: []chat.Block{{
+		Text: c.V.Say(told, "day", c.V.Day(c.Local(p.Opened)), "who", c.F.Person.Name)}}})
 	head := c.V.Say(why) + "\n" + c.V.Say("wait.how")
 	if len(p.Ticks) == 0 {
 		c.Close(chat.Lines(head))

@@ -10,6 +10,9 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/incidents"
+	"shopfloat/internal/lines"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -133,10 +136,14 @@ func underWay(c *engine.Talk) *books.Call {
 }
 
 // touched are the notes that were handled.
-func touched(c *engine.Talk) books.Notes { return notesOf(ask.KindLines(c), c.Counted("touched")) }
+func touched(c *engine.Talk) books.Notes {
+	return lines.NotesOf(ask.KindLines(c), c.Counted("touched"))
+}
 
 // testNotes are those of a test payout.
-func testNotes(c *engine.Talk) books.Notes { return notesOf(ask.BoxLines(c), c.Counted("visit-tests")) }
+func testNotes(c *engine.Talk) books.Notes {
+	return lines.NotesOf(ask.BoxLines(c), c.Counted("visit-tests"))
+}
 
 // startVisit goes on with a visit whose end is missing, or asks who is there.
 func startVisit(c *engine.Talk) {
@@ -156,8 +163,8 @@ func refuseVisit(c *engine.Talk) {
 	trade.Note(c, books.Record{Kind: books.VisitBegun, Period: c.State.Draft.Period,
 		Marks: []books.Mark{books.TurnedAway}})
 	c.Managers(chat.Lines(c.V.Say("told.visit-unknown", "who", c.F.Person.Name, "when", c.Clock(c.In.At))))
-	set := telling.GuideSettings(c.Teller)
-	lines := telling.CallLines(c.Teller, []guides.Call{
+	set := incidents.GuideSettings(c.Teller)
+	lines := incidents.CallLines(c.Teller, []guides.Call{
 		{Contact: guides.Provider, Number: set.Number(guides.Provider)},
 		{Contact: guides.Police, Number: set.Number(guides.Police)}})
 	c.Close(chat.Lines(append([]string{c.V.Say("visit-refused")}, lines...)...))
@@ -218,7 +225,7 @@ func beginVisit(c *engine.Talk) {
 func untilVisit(c *engine.Talk) cashmath.Result {
 	p, now := ask.Target(c), before.day(c)
 	d := p.Day()
-	paid, found := notesOf(ask.KindLines(c), visitPaid.Values(c)), books.Notes{}
+	paid, found := lines.NotesOf(ask.KindLines(c), visitPaid.Values(c)), books.Notes{}
 	paid.Add(books.Notes(d.Dispensed))
 	for _, f := range p.Findings {
 		if f.Where != books.Tray {
@@ -248,21 +255,14 @@ func endFigures(c *engine.Talk) []books.Figure {
 	if v.Tests == books.Cash || v.Tests == books.Till {
 		away.Add(testNotes(c))
 	}
-	figs := append(after.counted(c), figuresOf(books.Touched, touched(c))...)
-	return append(figs, figuresOf(books.Away, away)...)
+	figs := append(after.counted(c), lines.FiguresOf(books.Touched, touched(c))...)
+	return append(figs, lines.FiguresOf(books.Away, away)...)
 }
 
 func readVisitEnd(c *engine.Talk) []chat.Block {
-	return append(after.read(c), chat.Lines(handledLine(c, "visit-touched", touched(c), visit(c).Touched),
-		handledLine(c, "visit-tests", testNotes(c), visit(c).Tests), differenceLine(c)))
-}
-
-// handledLine says which notes were handled and where they are; empty for none.
-func handledLine(c *engine.Talk, id string, n books.Notes, where books.Place) string {
-	if len(n) == 0 {
-		return ""
-	}
-	return c.V.Say(id, "notes", c.Notes(n), "where", c.V.Say("place."+string(where)))
+	return append(after.read(c), chat.Lines(
+		telling.HandledLine(c.Teller, "visit-touched", touched(c), visit(c).Touched),
+		telling.HandledLine(c.Teller, "visit-tests", testNotes(c), visit(c).Tests), differenceLine(c)))
 }
 
 // differenceLine says what the two counts leave unexplained.
@@ -307,7 +307,8 @@ func endVisit(c *engine.Talk) {
 		return
 	}
 	if v := c.M.Call(v.Seq); v != nil && len(v.Change) > 0 {
-		c.Managers(chat.Lines(c.V.Say("told.visit", "who", c.F.Person.Name), change))
+		c.TellAbout(reminders.Noted,
+			chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("told.visit", "who", c.F.Person.Name), change)}})
 	}
 	c.Close(chat.Lines(c.V.Say("visit-ended", "when", c.Clock(c.When())), change, c.Lock()))
 }
@@ -321,7 +322,7 @@ func handled(c *engine.Talk, p *books.Period) (list []books.Record) {
 	v := visit(c)
 	if len(testNotes(c)) > 0 {
 		r := books.Record{Kind: books.Test, Period: p.No, Where: v.Tests,
-			Figures: ask.BoxFigures(books.Tried, ask.BoxLines(c), visitTests.Values(c), false)}
+			Figures: lines.Figures(books.Tried, ask.BoxLines(c), visitTests.Values(c), false)}
 		if v.Paid {
 			r.Marks = []books.Mark{books.Counted}
 		}
@@ -329,7 +330,7 @@ func handled(c *engine.Talk, p *books.Period) (list []books.Record) {
 	}
 	if n := touched(c); len(n) > 0 && v.Touched == books.Path {
 		list = append(list, books.Record{Kind: books.Found, Period: p.No, Where: books.Path,
-			Figures: figuresOf(books.FoundAt, n)})
+			Figures: lines.FiguresOf(books.FoundAt, n)})
 	}
 	return list
 }

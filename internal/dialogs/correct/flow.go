@@ -139,23 +139,33 @@ func pickRecord(c *engine.Talk, seq int64) bool {
 	d := drafted(c)
 	*d = draft{Pool: d.Pool, Seq: seq}
 	c.GoTo("how")
+	ownClosing(c, e)
 	return true
+}
+
+// ownClosing ends a correction by whoever closed the day, where another has to make it:
+// those are asked to. It reports whether that is so.
+func ownClosing(c *engine.Talk, e books.Entry) bool {
+	p := c.Look().Period(cmp.Or(e.Period, e.Seq))
+	if p == nil || p.Status != books.Closed || p.EndedBy != c.F.Person.ID {
+		return false
+	}
+	others := access.CorrectsFor(&c.F.Shop.Settings, p.EndedBy)
+	var called []string
+	for _, o := range others {
+		called = append(called, o.Name)
+		c.TellPerson(o.ID, chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("told.own-closing",
+			"who", c.F.Person.Name, "day", c.V.Day(c.DayOf(p).Time()), "n", e.Seq), telling.EntryLine(c.Teller, e))}})
+	}
+	if len(others) > 0 {
+		c.Close(chat.Block{Text: c.V.Say("own-closing", "who", strings.Join(called, ", "))})
+	}
+	return len(others) > 0
 }
 
 // wrong is the record in the draft as it holds now.
 func wrong(c *engine.Talk) (books.Entry, bool) {
 	return books.AsCorrected(trade.Ledger(c), drafted(c).Seq)
-}
-
-// entryLine words a record as history does.
-func entryLine(c *engine.Talk, e books.Entry) string {
-	line := c.V.Say("history.line", "n", e.Seq, "when", c.Clock(e.Happened), "what",
-		c.V.Say("kind."+string(e.Kind)), "who", c.Name(e.By))
-	if s := telling.Figures(c.Teller, books.Brief{Kind: e.Kind, Figures: e.Figures, Amounts: e.Amounts,
-		Moves: e.Moves, Reason: e.Reason}); s != "" {
-		line += ": " + s
-	}
-	return line
 }
 
 func askWrong(c *engine.Talk) *engine.Card {
@@ -164,7 +174,8 @@ func askWrong(c *engine.Talk) *engine.Card {
 		c.GoTo("which")
 		return nil
 	}
-	return &engine.Card{Body: []chat.Block{chat.Lines(entryLine(c, e), c.V.Say("ask.correct-how"))}}
+	line := telling.EntryLine(c.Teller, e)
+	return &engine.Card{Body: []chat.Block{chat.Lines(line, c.V.Say("ask.correct-how"))}}
 }
 
 // wrongs are what can be wrong with the record in the draft.

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/names"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -122,13 +123,13 @@ func readCorrection(c *engine.Talk) []chat.Block {
 		c.GoTo("how")
 		return nil
 	}
-	lines := []string{c.V.Say("correct.was", "what", entryLine(c, e))}
+	lines := []string{c.V.Say("correct.was", "what", telling.EntryLine(c.Teller, e))}
 	if r.Instead == nil {
 		lines = append(lines, c.V.Say("correct.nothing"))
 	} else {
 		in := e
 		in.Record = *r.Instead
-		lines = append(lines, c.V.Say("correct.now", "what", entryLine(c, in)))
+		lines = append(lines, c.V.Say("correct.now", "what", telling.EntryLine(c.Teller, in)))
 		if r.Instead.Period != e.Period {
 			lines = append(lines, c.V.Say("correct.moved", "day", c.V.Day(drafted(c).Date.Time())))
 		}
@@ -144,15 +145,16 @@ func readCorrection(c *engine.Talk) []chat.Block {
 }
 
 func reasonWord(c *engine.Talk) string {
-	if words := drafted(c).Words; words != "" {
+	if words := names.Words(drafted(c).Words); words != "" {
 		return words
 	}
 	return c.V.Say("reason." + string(drafted(c).Reason))
 }
 
 func bookCorrection(c *engine.Talk) {
+	e, _ := wrong(c)
 	r, ok := correction(c)
-	if !ok {
+	if !ok || ownClosing(c, e) { // on a shared phone who it is, is asked last
 		return
 	}
 	after, err := trade.Corrected(c, r)

@@ -12,7 +12,8 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
-	"shopfloat/internal/texts"
+	"shopfloat/internal/lines"
+	"shopfloat/internal/telling"
 )
 
 var whoCounts = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
@@ -72,7 +73,7 @@ func bookedInside(c *engine.Talk, r books.Record) bool { return trade.Ready(c) !
 // empty reports that no notes were counted at all. That is said, and they are
 // asked for again.
 func empty(c *engine.Talk, q ask.Question) bool {
-	if ask.Sum(q.Values(c)) > 0 {
+	if lines.Sum(q.Values(c)) > 0 {
 		return false
 	}
 	c.First(c.V.Say("nothing-typed"))
@@ -86,83 +87,41 @@ func listed(c *engine.Talk, q ask.Question, above string) []chat.Block {
 	if empty(c, q) {
 		return nil
 	}
-	var lines []ask.Line
+	var named []ask.Line
 	var counts []int64
 	for i, n := range q.Values(c) {
 		if n > 0 {
-			lines, counts = append(lines, q.Lines(c)[i]), append(counts, n)
+			named, counts = append(named, q.Lines(c)[i]), append(counts, n)
 		}
 	}
-	table, _ := ask.CountTable(c, lines, counts)
+	table, _ := telling.CountTable(c.Teller, named, counts)
 	return []chat.Block{{Text: c.V.Say(above)}, table}
 }
 
 // money is what the notes of a question come to.
 func money(c *engine.Talk, q ask.Question) decimal.Decimal {
-	_, total := ask.CountTable(c, q.Lines(c), q.Values(c))
+	_, total := telling.CountTable(c.Teller, q.Lines(c), q.Values(c))
 	return total
 }
-
-// What is more than the books can explain is asked back and still recorded
-// when somebody insists: a top-up may be missing from the books, and the notes
-// in somebody's hand are what counts.
 
 // beyond are the doubts behind which a missing top-up can stand.
 var beyond = []string{"left-more", "money-left", "not-there", "money-out"}
 
-// checkOld asks back more notes left in a box than were ever put in. What was
-// put in is what people typed themselves, so it tells nobody what should be there.
-func checkOld(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
-	d := ask.CheckFits(c, l, n)
-	b := ask.Target(c).Box(l.Box)
-	if b == nil || n <= b.Held {
-		return d
-	}
-	if notes, ok := ask.AsMoney(l, n); ok && notes <= b.Held {
-		return ask.Doubt{Why: "money-left", Likely: notes, Hard: d.Hard}
-	}
-	why := texts.Either(d.Hard, "capacity", "left-more")
-	return ask.Doubt{Why: why, Likely: ask.Slid(n, b.Held), Hard: d.Hard}
-}
+// checkOld asks back more notes left in a box than were ever put in.
+func checkOld(c *engine.Talk, l ask.Line, n int64) ask.Doubt { return lines.Left(ask.Target(c), l, n) }
 
-// checkAdded asks back what the box cannot hold, or may not hold on top of
-// what is in it.
+// checkAdded asks back what the box cannot hold on top of what is in it.
 func checkAdded(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
-	if d := ask.CheckFits(c, l, n); d.Why != "" {
-		return d
-	}
-	level, shown := ask.Target(c).Estimate(l.Box)
-	if level+n <= l.Capacity {
-		usual := usualOf(c, l)
-		much := n >= clearlyMoney || usual > 0 && n > usual && ask.Far(n, usual)
-		if notes, ok := ask.AsMoney(l, n); ok && much && level+notes <= l.Capacity {
-			return ask.Doubt{Why: "money-usual", Likely: notes}
-		}
-		return ask.Doubt{}
-	}
-	d := ask.Doubt{Why: "over-full"}
-	if shown {
-		d.Likely = max(l.Capacity-level, 0)
-	}
-	return d
+	return lines.Added(ask.Target(c), l, n, usualOf(c, l))
 }
 
-// checkOutside asks back a move between till, safe and bank that is far above
-// what this shop moves, or that looks like an amount of money.
+// checkOutside asks back a move between till, safe and bank.
 func checkOutside(c *engine.Talk, t transfer, l ask.Line, n int64) ask.Doubt {
 	most := usualOf(c, l)
 	if t.from == books.Bank || t.to == books.Bank {
-		most *= weekOfLoads
+		most *= lines.WeekOfLoads
 	}
-	notes, asMoney := ask.AsMoney(l, n)
-	tooMuch := asMoney && n >= clearlyMoney || most > 0 && n > most || over(c, cashmath.Value(l.Face, n))
-	switch {
-	case !tooMuch:
-		return ask.Doubt{}
-	case asMoney && (most == 0 || notes <= most):
-		return ask.Doubt{Why: "money-usual", Likely: notes}
-	}
-	return ask.Doubt{Why: "far-move"}
+	return lines.Outside(l, n, most, over(c, cashmath.Value(l.Face, n)))
 }
 
 // usualOf is what this shop usually loads of a box, or of a kind of note over
@@ -175,12 +134,6 @@ func usualOf(c *engine.Talk, l ask.Line) (n int64) {
 	}
 	return n
 }
-
-// Common practice, no source.
-const (
-	weekOfLoads  = 7    // usual loads that come from the bank, or go there, at a time at most
-	clearlyMoney = 1000 // a number from here on that can be an amount of money is asked back wherever it stands
-)
 
 // A missing top-up is recorded in the middle of another dialog.
 var missedTopUp = ask.Question{

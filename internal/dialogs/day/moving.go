@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -50,7 +51,7 @@ func MoveFlow() *engine.Flow {
 		Screens: withMissedTopUp(outQuestion, map[string]engine.Screen{
 			"how":   ask.Pick{Head: askHow, Options: ways, What: "what.move"}.Screen(),
 			"in":    inQuestion.Screen(),
-			"whose": ask.Whose(movedCounts),
+			"whose": ask.Whose(movedCounts, "review"),
 			"review": ask.Booking{Read: readMove, Over: overOwed, Book: bookMove, Answer: ask.TypedCounts(movedCounts),
 				Other: ask.Changes(anew("out", "in"))}.Screen(),
 		}),
@@ -91,7 +92,7 @@ func (t transfer) inMachine() bool { return t.from == books.Boxes || t.to == boo
 // "from+bank" needs both.
 func startMove(c *engine.Talk) {
 	c.GoTo("how")
-	words := strings.Fields(engine.Fold(c.In.Text))
+	words := strings.Fields(texts.Fold(c.In.Text))
 	for _, t := range transfers {
 		if says(words, c.V.Say("words.move-"+t.id)) {
 			setHow(c, t)
@@ -118,7 +119,7 @@ func says(words []string, alternatives string) bool {
 func without(c *engine.Talk, text, list string) string {
 	drop := c.V.List(list)
 	return strings.Join(slices.DeleteFunc(strings.Fields(text), func(w string) bool {
-		return slices.Contains(drop, engine.Fold(w))
+		return slices.Contains(drop, texts.Fold(w))
 	}), " ")
 }
 
@@ -168,14 +169,7 @@ func checkOut(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	if t.from != books.Boxes {
 		return checkOutside(c, t, l, n)
 	}
-	level, _ := ask.Target(c).Estimate(l.Box)
-	if n <= level {
-		return ask.Doubt{}
-	}
-	if notes, ok := ask.AsMoney(l, n); ok && notes <= level {
-		return ask.Doubt{Why: "money-out", Likely: notes}
-	}
-	return ask.Doubt{Why: "not-there"}
+	return lines.Out(ask.Target(c), l, n)
 }
 
 // movedCounts are what was counted of a move: of a swap at equal value both sides.

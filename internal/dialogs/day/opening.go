@@ -8,7 +8,10 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/lines"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // An openingDraft keeps what an opening needs beside its counts.
@@ -37,11 +40,11 @@ func OpeningFlow() *engine.Flow {
 			"inside":      ask.Blind(insideQuestion.Screen()),
 			"inside-tray": ask.Blind(insideTrayQuestion.Screen()),
 			"loaded":      loadedQuestion.Screen(),
-			"review": ask.Booking{Read: readOpening, Over: overOpening, Book: confirmOpening,
+			"review": ask.Booking{Read: readOpening, Over: overOpening, Asks: asksOpening, Book: confirmOpening,
 				Answer: ask.TypedCounts(openingCounts), Other: ask.Changes(engine.GoBack("change"))}.Screen(),
 			"change": ask.Changing{Options: openingLines, Answer: ask.TypedCounts(openingCounts),
 				Back: "loaded"}.Screen(),
-			"whose": ask.Whose(openingCounts),
+			"whose": ask.Whose(openingCounts, "review"),
 		},
 	})
 }
@@ -70,14 +73,14 @@ var (
 
 // loadLines are the boxes with what this shop usually loads.
 func loadLines(c *engine.Talk) []ask.Line {
-	lines := ask.LinesOf(c, c.Kit.Boxes) // a change of boxes holds from an opening on
-	for i := range lines {
-		lines[i].Usual = c.Kit.Boxes[i].Usual
-		if n, openings := c.M.Usual(lines[i].Box, lines[i].Face); openings >= enoughOpenings {
-			lines[i].Usual = n
+	list := lines.Of(c.Kit.Boxes) // a change of boxes holds from an opening on
+	for i := range list {
+		list[i].Usual = c.Kit.Boxes[i].Usual
+		if n, openings := c.M.Usual(list[i].Box, list[i].Face); openings >= enoughOpenings {
+			list[i].Usual = n
 		}
 	}
-	return lines
+	return list
 }
 
 // enoughOpenings is how many openings tell what is usual better than the settings do.
@@ -118,8 +121,8 @@ func advise(c *engine.Talk) {
 	if c.Rest != "" {
 		return
 	}
-	if line := c.E.Advice.Line(c); line != "" {
-		opening(c).Advised = true
+	if line, known := c.E.Advice.Line(c); line != "" {
+		opening(c).Advised = known
 		c.First(line)
 	}
 }
@@ -196,27 +199,41 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 		c.GoTo("already")
 		return nil
 	}
-	if told := c.Answers("inside").Told || c.Answers("loaded").Told; !told && c.State.Draft.Happened.IsZero() {
+	list, v := loadLines(c), loadedQuestion.Values(c)
+	if !cautioned(c) && overOpening(c) != "" {
 		body = append(body, chat.Block{Text: c.V.Say("before-opening-short")})
 	}
-	lines, v := loadLines(c), loadedQuestion.Values(c)
-	table, total := ask.CountTable(c, lines, v)
+	table, total := telling.CountTable(c.Teller, list, v)
 	if early(c) {
 		body = append(append(body, insideReview(c)...), chat.Block{Text: c.V.Say("review.loaded")}, table)
 	} else {
-		body = append(body, chat.Block{Text: c.V.Count("review.opening", int64(len(lines)))}, table)
+		body = append(body, chat.Block{Text: c.V.Say("review.opening")}, table)
 	}
-	if near := nearLimits(c, lines, v, total); len(near) > 0 {
+	if near := nearLimits(c, list, v, total); len(near) > 0 {
 		body = append(body, chat.Lines(near...))
 	}
 	return body
 }
 
+// cautioned reports whether it was said before what to look at before the safe is
+// opened, or nobody opens it now.
+func cautioned(c *engine.Talk) bool {
+	return c.Answers("inside").Told || c.Answers("loaded").Told || !c.State.Draft.Happened.IsZero()
+}
+
+// asksOpening asks whether the load is right, below what to look at before.
+func asksOpening(c *engine.Talk) string {
+	return c.V.Say(texts.Either(cautioned(c), "right", "right-opening"))
+}
+
 // insideReview reads back what was left inside and in the box for refused notes.
 func insideReview(c *engine.Talk) []chat.Block {
-	table, _ := ask.CountTable(c, ask.BoxLines(c), insideQuestion.Values(c))
-	left := ask.TrayReview(c, insideTrayQuestion.Notes(c), opening(c).NoTray)
-	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, {Text: left}}
+	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), insideQuestion.Values(c))
+	left := []string{telling.TrayLine(c.Teller, insideTrayQuestion.Notes(c), opening(c).NoTray)}
+	if aside := books.NotesIn(ask.Target(c).PutAside(), books.FoundAt); len(aside) > 0 {
+		left = append(left, c.V.Say("review.aside", "notes", c.Notes(aside)))
+	}
+	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, chat.Lines(left...)}
 }
 
 func overOpening(c *engine.Talk) string { return overLimit(c, money(c, loadedQuestion)) }
@@ -242,7 +259,7 @@ const nearPercent = 90
 func nearLimits(c *engine.Talk, lines []ask.Line, v []int64, total decimal.Decimal) (out []string) {
 	for i, l := range lines {
 		if percent := v[i] * 100 / l.Capacity; percent >= nearPercent {
-			out = append(out, c.V.Say("near-capacity", "line", ask.LineName(c, lines, l), "percent", percent,
+			out = append(out, c.V.Say("near-capacity", "line", telling.LineName(c.Teller, l), "percent", percent,
 				"capacity", c.V.Number(l.Capacity)))
 		}
 	}
@@ -259,8 +276,8 @@ func confirmOpening(c *engine.Talk) {
 	if trade.Held(c) {
 		return
 	}
-	before, total, v := c.State.Draft.Period, money(c, loadedQuestion), loadedQuestion.Values(c)
-	r := books.Record{Kind: books.Opening, Figures: ask.BoxFigures(books.Loaded, loadLines(c), v, true)}
+	before, v := c.State.Draft.Period, loadedQuestion.Values(c)
+	r := books.Record{Kind: books.Opening, Figures: lines.Figures(books.Loaded, loadLines(c), v, true)}
 	if c.M.Current() != nil && !early(c) {
 		r.Marks = append(r.Marks, books.Paper)
 	}
@@ -270,7 +287,7 @@ func confirmOpening(c *engine.Talk) {
 	if early(c) && !booked(c, countEarly(c)) || !booked(c, r) {
 		return
 	}
-	head := c.V.Count("opened", ask.Sum(v), "when", c.Clock(c.When()), "money", c.V.Money(total))
+	head := c.V.Say("opened", "day", c.DayYear(engine.ThatMoment(c)), "when", c.Clock(c.When()))
 	if len(r.Ticks) == 0 {
 		c.Close(chat.Lines(head, c.V.Say("paper-next")))
 		return
@@ -278,7 +295,8 @@ func confirmOpening(c *engine.Talk) {
 	trade.AskTicks(c, c.M.Period(c.M.Seq), head)
 	if p := c.M.Period(before); p != nil {
 		day := c.V.Day(c.Local(p.Opened))
-		c.Managers(chat.Lines(c.V.Say("told.not-closed", "day", day, "who", c.F.Person.Name)))
+		c.TellAbout(reminders.Noted,
+			chat.Reply{Body: []chat.Block{{Text: c.V.Say("told.not-closed", "day", day, "who", c.F.Person.Name)}}})
 	}
 }
 
@@ -286,12 +304,13 @@ func confirmOpening(c *engine.Talk) {
 // figures stay an open task.
 func countEarly(c *engine.Talk) books.Record {
 	r := books.Record{Kind: books.Count, Period: c.State.Draft.Period, Marks: []books.Mark{books.Early}}
-	r.Figures = ask.BoxFigures(books.Remaining, ask.BoxLines(c), insideQuestion.Values(c), true)
+	r.Figures = lines.Figures(books.Remaining, ask.BoxLines(c), insideQuestion.Values(c), true)
+	r.Figures = append(r.Figures, ask.Target(c).PutAside()...)
 	if opening(c).NoTray {
 		r.Marks = append(r.Marks, books.NoTray)
 		return r
 	}
-	refused := ask.BoxFigures(books.Refused, ask.KindLines(c), insideTrayQuestion.Values(c), false)
+	refused := lines.Figures(books.Refused, ask.KindLines(c), insideTrayQuestion.Values(c), false)
 	r.Figures = append(r.Figures, refused...)
 	return r
 }

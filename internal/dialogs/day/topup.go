@@ -11,6 +11,8 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/lines"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -68,10 +70,10 @@ func recordTopUp(c *engine.Talk) (done string, ok bool) {
 	v := missedTopUp.Values(c) // under the name they have in every dialog that asks for them
 	total := money(c, missedTopUp)
 	if !bookedInside(c, books.Record{Kind: books.TopUp, Period: ask.Target(c).No,
-		Figures: ask.BoxFigures(books.Added, ask.BoxLines(c), v, false)}) {
+		Figures: lines.Figures(books.Added, ask.BoxLines(c), v, false)}) {
 		return "", false
 	}
-	return c.V.Count("topped-up", ask.Sum(v), "when", c.Clock(c.When()), "money", c.V.Money(total)), true
+	return c.V.Count("topped-up", lines.Sum(v), "when", c.Clock(c.When()), "money", c.V.Money(total)), true
 }
 
 type swapDraft struct {
@@ -94,7 +96,7 @@ func SwapFlow() *engine.Flow {
 			"which": ask.Pick{Head: askSwapWhich, Options: swapBoxes, Answer: answerSwapWhich,
 				What: "what.swap"}.Screen(),
 			"new":   newQuestion.Screen(),
-			"whose": ask.Whose(swapCounts),
+			"whose": ask.Whose(swapCounts, "review"),
 			"review": ask.Booking{Read: readSwap, Asks: topUpRight, Book: bookSwap,
 				Answer: ask.TypedCounts(swapCounts), Other: ask.Changes(anew("old", "new"))}.Screen(),
 		}),
@@ -154,7 +156,7 @@ func askSwapWhich(c *engine.Talk) *engine.Card {
 func swapBoxes(c *engine.Talk) (list []ask.Option) {
 	lines := ask.BoxLines(c)
 	for i, l := range lines {
-		list = append(list, ask.Option{Label: ask.LineName(c, lines, l), Value: "line-" + strconv.Itoa(i),
+		list = append(list, ask.Option{Label: telling.LineName(c.Teller, l), Value: "line-" + strconv.Itoa(i),
 			Take: func(c *engine.Talk) { swapBox(c, i) }})
 	}
 	return list
@@ -179,7 +181,7 @@ func readSwap(c *engine.Talk) []chat.Block {
 	row := func(id string, n int64) []string {
 		return []string{c.V.Say(id), c.V.Count("notes", n), c.V.Money(cashmath.Value(l.Face, n))}
 	}
-	return []chat.Block{{Text: c.V.Say("review.swap", "line", ask.LineName(c, nil, l))},
+	return []chat.Block{{Text: c.V.Say("review.swap", "line", telling.LineName(c.Teller, l))},
 		chat.Columns(1, [][]string{row("taken-out", out), row("put-in", in)})}
 }
 
@@ -198,6 +200,6 @@ func bookSwap(c *engine.Talk) {
 	case diff.IsNegative():
 		word = "swapped-less"
 	}
-	c.Close(chat.Lines(c.V.Say("swapped", "line", ask.LineName(c, nil, l), "when", c.Clock(c.When())),
+	c.Close(chat.Lines(c.V.Say("swapped", "line", telling.LineName(c.Teller, l), "when", c.Clock(c.When())),
 		c.V.Say(word, "money", c.V.Money(diff.Abs())), c.Lock()))
 }

@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/texts"
 )
 
@@ -78,7 +79,7 @@ func whereLine(c *engine.Talk, where books.Place) string {
 
 func bookTest(c *engine.Talk) {
 	r := books.Record{Kind: books.Test, Period: ask.Target(c).No, Where: test(c).Where,
-		Figures: ask.BoxFigures(books.Tried, ask.BoxLines(c), triedQuestion.Values(c), false)}
+		Figures: lines.Figures(books.Tried, ask.BoxLines(c), triedQuestion.Values(c), false)}
 	if test(c).Counted {
 		r.Marks = []books.Mark{books.Counted}
 	}

@@ -5,31 +5,9 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
-
-// dayFor is the day of trading that a record is told under from now on, whatever
-// becomes of the shop's hours: that of a period by when it was opened, that of a
-// slip by when it was printed, which was at the count however late it is typed in.
-func (c *Talk) dayFor(r books.Record) shop.Date {
-	if r.Day != "" || !books.Daily(r.Kind) {
-		return r.Day
-	}
-	at := r.Happened
-	switch r.Kind {
-	case books.Opening:
-		return reminders.DayOf(c.F.Shop, at)
-	case books.Settlement:
-		if p := c.M.Period(r.Period); p != nil {
-			if !p.CountedAt.IsZero() && p.CountedAt.Before(at) {
-				at = p.CountedAt
-			}
-			return reminders.SlipDay(c.F.Shop, c.DayOf(p), at)
-		}
-	}
-	return reminders.Today(c.F.Shop, at)
-}
 
 // Overtaken reports whether somebody recorded something since the card was
 // shown; the card is then shown again with the new figures.
@@ -69,7 +47,7 @@ func needsName(r books.Record) bool { return !r.Has(books.SharedPhone) }
 func (c *Talk) Refuse(err error) {
 	c.Records = nil
 	c.M = c.F.Machine
-	c.First(c.refusal(err))
+	c.First(telling.Refusal(c.Teller, err))
 }
 
 // TellPerson sends a message to one person.

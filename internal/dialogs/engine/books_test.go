@@ -174,7 +174,7 @@ func TestGuiding(t *testing.T) {
 	}
 	e := bare.Guide(engine.Guiding{Library: floor.Guiding(t).Library,
 		Find: func(text string) search.Answer { return search.Answer{IDs: []string{text}} }})
-	id := e.Library().IDs()[0]
+	id := e.Guiding.Library.IDs()[0]
 	if got := e.Find(id); len(got.IDs) != 1 || got.IDs[0] != id {
 		t.Errorf("found %+v", got)
 	}

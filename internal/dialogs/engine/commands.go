@@ -12,7 +12,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/telling"
-	"shopfloat/internal/when"
+	"shopfloat/internal/texts"
 )
 
 // sameAgain answers a command for the dialog that is under way already: what
@@ -58,17 +58,13 @@ func (c *Talk) Words(cmd *Command) []string { return c.V.List("words." + cmd.Nam
 // longest words win.
 func (c *Talk) Command() (cmd *Command, rest string) {
 	low := c.low()
-	if month, ok := c.endsMonth(low); ok {
+	if month, ok := telling.EndsMonth(c.Teller, low); ok && c.E.Named(DoMonth) != nil {
 		return c.E.Named(DoMonth), month
 	}
 	best := 0
 	for i := range c.E.commands {
-		for _, w := range c.Words(&c.E.commands[i]) {
-			after, ok := strings.CutPrefix(low, w)
-			if !ok || len(w) <= best || !ends(after) {
-				continue
-			}
-			best, cmd, rest = len(w), &c.E.commands[i], strings.TrimSpace(strings.TrimLeft(after, ".!?:,"))
+		if n, after := texts.Begins(low, c.Words(&c.E.commands[i])); n > best {
+			best, cmd, rest = n, &c.E.commands[i], after
 		}
 	}
 	if cmd == nil {
@@ -81,26 +77,7 @@ func (c *Talk) Command() (cmd *Command, rest string) {
 
 // low is what was typed, without what people say before the word that matters.
 func (c *Talk) low() string {
-	return c.unpolite(strings.ReplaceAll(strings.TrimPrefix(Fold(c.In.Text), "/"), "’", "'"))
-}
-
-// endsMonth finds words that close a month of the books. They are never about the
-// machine: what comes is the month.
-func (c *Talk) endsMonth(low string) (month string, ok bool) {
-	for _, w := range c.V.List("words.month-ends") {
-		after, found := strings.CutPrefix(low, w+" ")
-		if !found || c.E.Named(DoMonth) == nil {
-			continue
-		}
-		for _, named := range append(c.V.List("words.month"), "") {
-			m := strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(after, "the "), named))
-			if _, why := telling.Reader(c.Teller).Month(m, when.Back); why == when.OK && strings.Trim(m,
-				"0123456789 .-/") != "" {
-				return m, true
-			}
-		}
-	}
-	return "", false
+	return c.V.Unpolite(strings.ReplaceAll(strings.TrimPrefix(texts.Fold(c.In.Text), "/"), "’", "'"))
 }
 
 // Named finds a command by its name; nil if there is none.
@@ -110,24 +87,6 @@ func (e *Engine) Named(name string) *Command {
 		return nil
 	}
 	return &e.commands[i]
-}
-
-// unpolite drops what people say before the word that matters: "i want to close".
-func (c *Talk) unpolite(s string) string {
-	for again := true; again; {
-		again = false
-		for _, w := range c.V.List("words.polite") {
-			if after, ok := strings.CutPrefix(s, w+" "); ok {
-				s, again = strings.TrimSpace(after), true
-			}
-		}
-	}
-	return s
-}
-
-// ends reports whether a command word ends here rather than going on.
-func ends(after string) bool {
-	return after == "" || strings.ContainsRune(" .!?:,\n\t", rune(after[0]))
 }
 
 // longPause is how long a dialog may rest before a bare number shows the
@@ -218,11 +177,18 @@ func (c *Talk) answer(f *Flow) bool {
 		c.Show()
 		return true
 	}
-	low := Fold(strings.Trim(c.In.Text, ".!? "))
+	low := texts.Fold(strings.Trim(c.In.Text, ".!? "))
 	if !s.Free && c.typedLabel(f, s, low) {
 		return true
 	}
-	return c.given(f, counts.Fold(low))
+	if c.given(f, counts.Fold(low)) {
+		return true
+	}
+	if s.Free || !slices.Contains(c.V.List("words.back"), low) {
+		return false
+	}
+	c.back(f, s)
+	return true
 }
 
 // given hands what was typed to the open screen, unless it is a number after a
@@ -252,7 +218,7 @@ func (c *Talk) given(f *Flow, low string) bool {
 
 // typedTap gives the tap of the open screen whose words were typed; empty for none.
 func (c *Talk) typedTap(f *Flow) string {
-	low := Fold(strings.Trim(c.In.Text, ".! "))
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
 	for _, choice := range f.Screens[c.State.Step].Typed {
 		if slices.Contains(c.V.List("words."+choice), low) {
 			return choice
@@ -264,11 +230,11 @@ func (c *Talk) typedTap(f *Flow) string {
 // typedLabel takes a button's words that were typed. What books is shown again,
 // since one tap books and nothing else.
 func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
-	if f.Safe == SafeOpen && low == Fold(c.V.Say("button.customers")) {
+	if f.Safe == SafeOpen && low == texts.Fold(c.V.Say("button.customers")) {
 		c.lockFirst(f)
 		return true
 	}
-	if s.What != "" && low == Fold(strings.TrimRight(c.V.Say("button.what"), "?")) {
+	if s.What != "" && low == texts.Fold(strings.TrimRight(c.V.Say("button.what"), "?")) {
 		c.Say(c.V.Say(s.What))
 		c.Redraw()
 		return true
@@ -279,13 +245,35 @@ func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
 		return true
 	}
 	for choice, tap := range s.Taps {
-		if choice != "confirm" && low == Fold(c.V.Say("button."+choice)) {
-			tap(c)
+		if choice != "confirm" && low == texts.Fold(c.V.Say("button."+choice)) {
+			if strings.HasPrefix(choice, "confirm") {
+				c.First(c.V.Say("tap-button"))
+			} else {
+				tap(c)
+			}
 			c.Show()
 			return true
 		}
 	}
 	return false
+}
+
+// back answers that word where no question has taken it: to the screen before,
+// to what can be changed, or out, when nothing is lost by that.
+func (c *Talk) back(f *Flow, s Screen) {
+	for _, choice := range []string{"back", "change", "figures"} {
+		if tap := s.Taps[choice]; tap != nil {
+			tap(c)
+			c.Show()
+			return
+		}
+	}
+	if !c.asksFirst(f) {
+		c.cancel()
+		return
+	}
+	c.unfolded = true
+	c.Show()
 }
 
 // BareNumber recognizes digits alone.
@@ -344,7 +332,7 @@ func HelpCommand() Command {
 // the rest, a page at a time.
 func (c *Talk) help() {
 	page, err := strconv.Atoi(c.Rest)
-	if Fold(c.Rest) == c.V.Say("words.more") {
+	if texts.Fold(c.Rest) == c.V.Say("words.more") {
 		page, err = 1, nil
 	}
 	if err != nil || page < 1 {

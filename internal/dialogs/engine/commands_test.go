@@ -31,7 +31,7 @@ func TestCommandWords(t *testing.T) {
 		"":                       unknown,
 		"42":                     unknown,
 	} {
-		f := floor.New(t, floor.Of(telling(engine.DoFloat, "float"), telling(engine.DoMove, "move")))
+		f := floor.New(t, floor.Of(tells(engine.DoFloat, "float"), tells(engine.DoMove, "move")))
 		if got := f.Says("staff1", said); got != want {
 			t.Errorf("%q: %q, want %q", said, got, want)
 		}
@@ -40,7 +40,7 @@ func TestCommandWords(t *testing.T) {
 
 // Who may not is told so by role.
 func TestCommandNotAllowed(t *testing.T) {
-	only := telling(engine.DoFloat, "float")
+	only := tells(engine.DoFloat, "float")
 	only.Role = access.Managing
 	f := floor.New(t, floor.Of(only, twoScreens()))
 	expect(t, f.Says("owner", "float"), "bot> float", "")
@@ -113,7 +113,7 @@ func TestLeavingAPhoto(t *testing.T) {
 
 // What only tells leaves the dialog as it is, and its card is shown again.
 func TestTellingWithinADialog(t *testing.T) {
-	f := floor.New(t, floor.Of(twoScreens(), telling(engine.DoFloat, "float")))
+	f := floor.New(t, floor.Of(twoScreens(), tells(engine.DoFloat, "float")))
 	f.Says("staff1", "move")
 	expect(t, f.Says("staff1", "float 3"), "bot> float 3|Back to moving notes:|how?", "")
 }

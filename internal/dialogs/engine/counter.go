@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -9,6 +8,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // shared takes an input from the phone on the counter. Whatever would be
@@ -25,12 +25,24 @@ func (c *Talk) shared(st chat.State, f chat.Facts) chat.Result {
 		return res
 	}
 	c = c.E.Talk(st, in, f)
-	if res.Settings != nil || res.Orders != (chat.Orders{}) {
-		c.Close(chat.Block{Text: c.V.Say("own-phone")})
-		return c.Done()
+	if changes(res) {
+		return c.refuse("own-phone")
 	}
 	c.State.Held = &chat.Held{Kind: in.Kind, Text: in.Text, Tap: in.Tap, Photo: in.Photo}
 	c.askWho()
+	return c.Done()
+}
+
+// changes reports whether a step lays something down or orders something.
+func changes(res chat.Result) bool {
+	o := res.Orders
+	o.Turn = 0 // to another shop of the speaker's
+	return res.Settings != nil || o != (chat.Orders{})
+}
+
+// refuse does nothing of a step, and says why.
+func (c *Talk) refuse(why string) chat.Result {
+	c.Close(chat.Block{Text: c.V.Say(why)})
 	return c.Done()
 }
 
@@ -76,12 +88,13 @@ func (e *Engine) held(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	case in.Kind == chat.Proof && st.Held.Person != 0:
 		return c.proved(st)
 	case in.Kind == chat.Press && ok && !t.Dialog,
-		in.Kind == chat.Text && st.Held.Person == 0 && Fold(in.Text) != "cancel":
+		in.Kind == chat.Text && st.Held.Person == 0 && texts.Fold(in.Text) != "cancel":
 		st.Held = nil // something else: what was held is dropped
 		return e.Talk(st, in, nobody(f)).shared(st, f)
 	case in.Kind == chat.Press && (!ok || !t.Dialog || t.Rev != st.Rev):
 		c.Notice = c.V.Say("notice.stale")
-	case in.Kind == chat.Press && t.Choice == "who-cancel", in.Kind == chat.Text && Fold(in.Text) == "cancel":
+	case in.Kind == chat.Press && t.Choice == "who-cancel",
+		in.Kind == chat.Text && texts.Fold(in.Text) == "cancel":
 		c.State.Held = nil
 		if c.Flow() == nil {
 			c.Say(c.V.Say("who-cancelled"))
@@ -100,11 +113,17 @@ func (e *Engine) held(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 
 // askAgain shows what is waited for.
 func (c *Talk) askAgain() {
-	if p, ok := c.F.Shop.Person(c.State.Held.Person); ok {
+	p, ok := c.F.Shop.Person(c.State.Held.Person)
+	switch h := c.State.Held; {
+	case !ok:
+		c.askWho()
+	case !h.Fresh:
 		c.holdCard(c.V.Say("who-code", "who", p.Name), nil)
-		return
+	case h.Chosen == nil:
+		c.holdCard(c.V.Say("who-choose", "who", p.Name), nil)
+	default:
+		c.holdCard(c.V.Say("code-again", "who", p.Name), nil)
 	}
-	c.askWho()
 }
 
 func (c *Talk) pickWho(id string) {
@@ -112,92 +131,114 @@ func (c *Talk) pickWho(id string) {
 	held := *c.State.Held
 	c.State.Held = &held
 	if p, ok := c.F.Shop.Person(shop.PersonID(n)); err == nil && ok && access.Counting.Has(p.Acts()) {
-		held.Person = p.ID
+		held.Fresh = c.first(p)
+		if held.Fresh || c.F.Ask.Coded == nil || c.F.Ask.Coded(p.ID) {
+			held.Person = p.ID
+		} else {
+			c.First(c.V.Say("proof.none", "who", p.Name))
+		}
 	}
 	c.askAgain()
+}
+
+// first reports whether somebody signs for the first time here: they have no
+// personal code yet, and a manager said that they may choose one at the counter.
+func (c *Talk) first(p shop.Person) bool {
+	return p.Signs && !p.Disputed && c.F.Ask.Coded != nil && !c.F.Ask.Coded(p.ID)
 }
 
 // proved does what was held, by whoever has just shown who they are.
 func (c *Talk) proved(st chat.State) chat.Result {
 	who := st.Held.Person
 	p, ok := c.F.Shop.Person(who)
-	if !ok || c.In.Text != chat.ProofRight {
-		held := *st.Held
-		if c.In.Text == chat.ProofNone || !ok {
-			held.Person = 0
-		}
-		c.State.Held = &held
-		c.Drop()
-		c.First(c.V.Say("proof."+c.In.Text, "who", p.Name))
-		c.askAgain()
+	chose := ok && st.Held.Chosen != nil && c.In.Text == chat.ProofSame && c.first(p)
+	if right := !st.Held.Fresh && c.In.Text == chat.ProofRight; !ok || !right && !chose {
+		c.notYet(p, ok)
 		return c.Done()
 	}
 	p.Role = p.Acts()
 	f := c.F
 	f.Person = p
 	in := chat.Input{Chat: c.In.Chat, At: c.In.At, Kind: st.Held.Kind, Text: st.Held.Text,
-		Tap: retag(st.Held.Tap, st.Rev), Photo: st.Held.Photo}
-	message := c.In.Message
+		Tap: chat.Retag(st.Held.Tap, st.Rev), Photo: st.Held.Photo}
+	message, chosen := c.In.Message, st.Held.Chosen
 	st.Held = nil
 	res := c.E.Talk(st, in, f).step()
+	if p.Disputed && changes(res) {
+		return c.refuse("disputed")
+	}
 	res.As = who
+	if chose {
+		res.PIN = &chat.NewPIN{Person: who, PIN: *chosen}
+		set := chat.Lines(c.V.Say("my-code-set", "who", p.Name))
+		res.Replies = append(res.Replies, chat.Reply{Body: []chat.Block{set}})
+	}
 	if message != 0 {
 		res.Replies = append(res.Replies, chat.Reply{Delete: message})
 	}
 	return res
 }
 
-// retag makes a held tap one on the newest card.
-func retag(tap string, rev int) string {
-	t, ok := chat.ParseTap(tap)
-	if !ok || !t.Dialog {
-		return tap
+// notYet goes on asking for a code that was not right, or not typed twice.
+func (c *Talk) notYet(p shop.Person, here bool) {
+	held := *c.State.Held
+	c.State.Held = &held
+	c.Drop()
+	switch {
+	case held.Fresh && here && c.first(p) && c.In.Text == chat.ProofNew && c.In.Kept != nil:
+		held.Chosen = c.In.Kept
+	case held.Fresh:
+		held.Chosen, held.Fresh = nil, here && c.first(p)
+		c.First(c.V.Say("proof."+c.In.Text, "who", p.Name))
+	default:
+		if c.In.Text == chat.ProofNone || !here {
+			held.Person = 0
+		}
+		c.First(c.V.Say("proof."+c.In.Text, "who", p.Name))
 	}
-	return "d:" + strconv.Itoa(rev) + ":" + t.Choice
+	c.askAgain()
 }
 
-// codeDraft is whose personal code is set.
-type codeDraft struct {
-	Who shop.PersonID `json:"who,omitempty"` // 0: the speaker
-}
-
-// MyCodeFlow sets a personal code for the phone on the counter.
+// MyCodeFlow lets the speaker choose a personal code for the phone on the counter.
+// Nobody chooses another's.
 func MyCodeFlow() *Flow {
 	return &Flow{
-		Name: DoMyCode, Title: "my-code", Version: 1, Draft: func() any { return &codeDraft{} },
+		Name: DoMyCode, Title: "my-code", Version: 2,
 		Start: func(c *Talk) { c.GoTo("ask") },
 		Safe:  SafeShut, Presence: OutOfWay, Company: SideBySide, Tells: TellsNothing, Again: AnswersAgain,
 		Paper: OffPaper, Loses: LosesNothing, Stopped: NothingChanged,
-		Rights:   May(access.Everyone, OwnPhone, FromStart),
+		Rights:   May(access.Everyone, SurePhone, FromStart),
 		Commands: []Command{{Name: DoMyCode, Does: StartsDialog, Help: HelpMore, Takes: AnyWords}},
 		Screens: map[string]Screen{"ask": {What: "what.my-code", code: true, Ask: func(c *Talk) *Card {
-			return &Card{Body: []chat.Block{{Text: c.V.Say("ask.my-code", "who", c.Name(c.coded()))}}}
+			word := "ask.my-code"
+			if c.State.Draft.Chosen != nil {
+				word = "code-again"
+			}
+			return &Card{Body: []chat.Block{{Text: c.V.Say(word, "who", c.F.Person.Name)}}}
 		}}}}
 }
 
-// AskCode asks for a new personal code of somebody.
-func (c *Talk) AskCode(who shop.PersonID) {
-	c.Enter(DoMyCode)
-	Drafted[codeDraft](c).Who = who
-	c.GoTo("ask")
-}
-
-// coded is the person whose code is set.
-func (c *Talk) coded() shop.PersonID { return cmp.Or(Drafted[codeDraft](c).Who, c.F.Person.ID) }
-
-// proof keeps what is to be kept of a new code.
+// proof keeps what is to be kept of a new code, once it was typed twice.
 func (c *Talk) proof() {
 	c.Drop()
-	if !c.Screen().code {
+	d := &c.State.Draft
+	switch {
+	case !c.Screen().code:
 		c.Say(c.V.Say("proof.again"))
 		return
-	}
-	if c.In.Text != chat.ProofNew || c.In.Kept == nil {
-		c.First(c.V.Say("proof.poor"))
-		c.Show()
+	case c.In.Text == chat.ProofSame && d.Chosen != nil:
+		c.PIN = &chat.NewPIN{Person: c.F.Person.ID, PIN: *d.Chosen}
+		c.Close(chat.Block{Text: c.V.Say("my-code-set", "who", c.F.Person.Name)})
 		return
+	case c.In.Text == chat.ProofNew && c.In.Kept != nil:
+		d.Chosen = c.In.Kept
+	default:
+		d.Chosen = nil
+		word := chat.ProofPoor
+		if c.In.Text == chat.ProofOther {
+			word = chat.ProofOther
+		}
+		c.First(c.V.Say("proof." + word))
 	}
-	who := c.coded()
-	c.PIN = &chat.NewPIN{Person: who, PIN: *c.In.Kept}
-	c.Close(chat.Block{Text: c.V.Say("my-code-set", "who", c.Name(who))})
+	c.Show()
 }

@@ -23,7 +23,7 @@ func counterPhone(t *testing.T, does func(*engine.Talk)) *floor.Floor {
 		does(c)
 		c.Close(chat.Lines("done by " + c.F.Person.Name))
 	}
-	f := floor.New(t, floor.Of(flow, another(engine.DoOpen, "opening"), telling(engine.DoFloat, "float")))
+	f := floor.New(t, floor.Of(flow, another(engine.DoOpen, "opening"), tells(engine.DoFloat, "float")))
 	f.Knows = func(facts *chat.Facts) { facts.Shared = true }
 	return f
 }
@@ -254,7 +254,8 @@ func TestSharedPhoneForgets(t *testing.T) {
 	}
 }
 
-// A personal code is set on one's own phone, at its own question only.
+// A personal code is chosen on one's own phone, at its own question only, and typed
+// twice.
 func TestMyCode(t *testing.T) {
 	kept := &chat.PIN{Salt: []byte("s"), Hash: []byte("h")}
 	f := floor.New(t, floor.Of(twoScreens()))
@@ -262,25 +263,94 @@ func TestMyCode(t *testing.T) {
 	if expect(t, said(res), "I kept nothing of that.", "set"); res.PIN != nil {
 		t.Error("set although nobody asked")
 	}
-	expect(t, f.Says("staff1", "my code"), "Type a personal code for Ben: 4 to 8 digits.", "")
+	expect(t, f.Says("staff1", "my code"), "Ben, choose a personal code: type 4 to 8 digits.", "")
 	if !f.State("staff1").Code {
 		t.Error("digits are not taken for a code")
 	}
-	for _, in := range []chat.Input{
-		{Kind: chat.Proof, Text: chat.ProofPoor}, {Kind: chat.Proof, Text: chat.ProofPoor, Kept: kept},
-		{Kind: chat.Proof, Text: chat.ProofNew},
-	} {
-		res := f.Does("staff1", in)
-		if expect(t, said(res), "A code has 4 to 8 digits|Type a personal code for Ben", "is set"); res.PIN != nil {
-			t.Errorf("%+v: set", in)
+	typed := func(text string, kept *chat.PIN, want string) chat.Result {
+		t.Helper()
+		res := f.Does("staff1", chat.Input{Kind: chat.Proof, Text: text, Kept: kept, Message: 5})
+		expect(t, said(res), want, "")
+		if res.Replies[0].Delete != 5 {
+			t.Errorf("%s stays in the chat", text)
+		}
+		return res
+	}
+	for _, text := range []string{chat.ProofPoor, chat.ProofSame, chat.ProofNew} {
+		if res := typed(text, nil, "A code has 4 to 8 digits|Ben, choose a personal code"); res.PIN != nil {
+			t.Errorf("%s: set", text)
 		}
 	}
-	res = f.Does("staff1", chat.Input{Kind: chat.Proof, Text: chat.ProofNew, Kept: kept, Message: 5})
-	expect(t, said(res), "The personal code of Ben is set.", "")
-	if res.PIN == nil || res.PIN.Person != 2 || string(res.PIN.Hash) != "h" || res.Replies[0].Delete != 5 ||
-		f.State("staff1").Code || flowOf(f, "staff1") != "" {
+	typed(chat.ProofNew, kept, "Ben: once more, the same digits.")
+	if st := f.State("staff1"); st.Draft.Chosen == nil || !st.Code {
+		t.Errorf("waits for no second time: %+v", st)
+	}
+	res = typed(chat.ProofOther, nil, "not the same|Ben, choose")
+	if res.PIN != nil || f.State("staff1").Draft.Chosen != nil {
+		t.Error("another code is taken for the same, or the first one is kept")
+	}
+	typed(chat.ProofNew, kept, "once more")
+	res = typed(chat.ProofSame, nil, "The personal code of Ben is set.")
+	if res.PIN == nil || res.PIN.Person != 2 || string(res.PIN.Hash) != "h" || f.State("staff1").Code ||
+		flowOf(f, "staff1") != "" {
 		t.Errorf("got %+v", res)
 	}
 	f.Knows = func(facts *chat.Facts) { facts.Shared = true }
-	expect(t, f.Says("staff1", "my code"), "Please do that on your own phone.", "Type a")
+	expect(t, f.Says("staff1", "my code"), "Please do that on your own phone.", "choose")
+}
+
+// Where a manager said so, somebody without a code chooses one at the counter, typed
+// twice, and what was held is done with it; without that word nobody does.
+func TestFirstSigning(t *testing.T) {
+	kept := &chat.PIN{Salt: []byte("s"), Hash: []byte("h")}
+	f := counterPhone(t, records)
+	coded := map[shop.PersonID]bool{3: true}
+	f.Knows = func(facts *chat.Facts) {
+		facts.Shared, facts.Ask.Coded = true, func(p shop.PersonID) bool { return coded[p] }
+	}
+	confirms(f)
+	expect(t, f.Taps("owner", "Ben"), "Ben has no personal code yet.|Who is this?", "type your personal code")
+	f.Shop.People[1].Signs = true
+	expect(t, f.Taps("owner", "Ben"), "Ben, you sign here for the first time.", "Who is this?")
+	if a, waits := f.State("owner").WaitsForCode(); !waits || !a.Fresh || a.Person != 2 || a.First != nil {
+		t.Errorf("waits for %+v, %v", a, waits)
+	}
+	again := func(in chat.Input, want string) chat.Result {
+		t.Helper()
+		in.Kind, in.Message = chat.Proof, 77
+		res := f.Does("owner", in)
+		if expect(t, said(res), want, ""); len(res.Records) > 0 && res.PIN == nil {
+			t.Error("recorded without a code")
+		}
+		return res
+	}
+	again(chat.Input{Text: chat.ProofSame}, "Please choose again.|for the first time")
+	again(chat.Input{Text: chat.ProofRight}, "Please choose again.|for the first time")
+	again(chat.Input{Text: chat.ProofNew, Kept: kept}, "Ben: once more")
+	again(chat.Input{Text: chat.ProofOther}, "not the same|for the first time")
+	again(chat.Input{Text: chat.ProofNew, Kept: kept}, "Ben: once more")
+	if a, _ := f.State("owner").WaitsForCode(); a.First == nil {
+		t.Fatal("the first time is forgotten")
+	}
+	res := again(chat.Input{Text: chat.ProofSame}, "done by Ben|The personal code of Ben is set.")
+	if pin := res.PIN; res.As != 2 || pin == nil || pin.Person != 2 || string(pin.Hash) != "h" ||
+		len(res.Records) != 1 {
+		t.Errorf("as %d, kept %+v", res.As, res.PIN)
+	}
+	f = counterPhone(t, records)
+	f.Knows = func(facts *chat.Facts) {
+		facts.Shared, facts.Ask.Coded = true, func(p shop.PersonID) bool { return coded[p] }
+	}
+	f.Shop.People[1].Signs = true
+	confirms(f)
+	f.Taps("owner", "Ben")
+	again(chat.Input{Text: chat.ProofNew, Kept: kept}, "Ben: once more")
+	coded[2] = true // chosen meanwhile on a phone of their own
+	if res := again(chat.Input{Text: chat.ProofSame}, "Ben: type your personal code."); res.PIN != nil {
+		t.Error("the code chosen at the counter wins over the one's own")
+	}
+	f.Shop.People[2].Signs = true // has a code
+	f.Says("owner", "cancel")
+	confirms(f)
+	expect(t, f.Taps("owner", "Cleo"), "Cleo: type your personal code.", "first time")
 }

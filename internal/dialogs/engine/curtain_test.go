@@ -104,7 +104,7 @@ func TestRobbery(t *testing.T) {
 	const caution = "A robbery is on record."
 	shut, open := twoScreens(), another(engine.DoOpen, "opening")
 	open.Safe = engine.SafeOpen
-	f := floor.New(t, floor.Of(shut, open, telling(engine.DoFloat, "float")))
+	f := floor.New(t, floor.Of(shut, open, tells(engine.DoFloat, "float")))
 	expect(t, f.Says("staff1", "open"), "opening?", caution)
 	f.Record(2, books.Record{Kind: books.Incident, Trouble: &books.Trouble{Topic: "jam"}, Happened: f.Now.UTC()})
 	expect(t, sees(f, "staff1"), "opening?", caution)

@@ -61,37 +61,16 @@ func (c *Talk) kept() bool {
 }
 
 // Answers are what was answered of a question so far.
-func (c *Talk) Answers(name string) *chat.Answers {
-	a := c.State.Draft.Answers[name]
-	if a == nil {
-		a = &chat.Answers{}
-		if c.State.Draft.Answers == nil {
-			c.State.Draft.Answers = map[string]*chat.Answers{}
-		}
-		c.State.Draft.Answers[name] = a
-	}
-	return a
-}
+func (c *Talk) Answers(name string) *chat.Answers { return c.State.Draft.Of(name) }
 
 // Counted gives the counts of a question that was asked; nil for one that was not.
-func (c *Talk) Counted(name string) []int64 {
-	if a := c.State.Draft.Answers[name]; a != nil {
-		return a.Counts
-	}
-	return nil
-}
+func (c *Talk) Counted(name string) []int64 { return c.State.Draft.Counted(name) }
 
 // Put answers a question.
 func (c *Talk) Put(name string, v []int64) { c.Answers(name).Counts = v }
 
 // Unanswer drops the counts of questions; what was said above them stays said.
-func (c *Talk) Unanswer(names ...string) {
-	for _, name := range names {
-		if a := c.State.Draft.Answers[name]; a != nil {
-			a.Counts = nil
-		}
-	}
-}
+func (c *Talk) Unanswer(names ...string) { c.State.Draft.Drop(names...) }
 
 // GoBack makes a tap that leads to another screen.
 func GoBack(step string) func(*Talk) { return func(c *Talk) { c.GoTo(step) } }

@@ -2,12 +2,12 @@ package engine
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -58,17 +58,18 @@ type Flow struct {
 // here; ask has then shown the next screen.
 type Screen struct {
 	Ask    func(*Talk) *Card
-	Answer func(*Talk, string) bool // a typed answer; false when it is none
-	Taps   map[string]func(*Talk)   // by choice
-	Tap    func(*Talk, string) bool // choices that name a line
-	What   string                   // catalogue name of the answer to "What is this?"
-	Typed  []string                 // taps whose word may be typed, because they book nothing
-	Title  string                   // catalogue name of the record, where it is not the dialog's
-	Free   bool                     // any words are an answer, also those that begin like a command
-	Blind  bool                     // nobody may see what should be in the machine
-	Finds  bool                     // part of a count that asks for notes found, too
-	code   bool                     // digits typed here are a personal code that is set
-	Dates  bool                     // asks for the time of something from earlier
+	Answer func(*Talk, string) bool    // a typed answer; false when it is none
+	Taps   map[string]func(*Talk)      // by choice
+	Tap    func(*Talk, string) bool    // choices that name a line
+	What   string                      // catalogue name of the answer to "What is this?"
+	Seldom func(*Talk) [][]chat.Button // optional: choices behind More
+	Typed  []string                    // taps whose word may be typed, because they book nothing
+	Title  string                      // catalogue name of the record, where it is not the dialog's
+	Free   bool                        // any words are an answer, also those that begin like a command
+	Blind  bool                        // nobody may see what should be in the machine
+	Finds  bool                        // part of a count that asks for notes found, too
+	code   bool                        // digits typed here are a personal code that is set
+	Dates  bool                        // asks for the time of something from earlier
 }
 
 // A card is what a screen shows.
@@ -94,6 +95,8 @@ type Talk struct {
 	Unsure  bool // there are several machines, and the person never said which
 	Nowhere bool // what is said is about no place
 
+	unfolded bool // what stands behind More is shown
+
 	heard *hearing.Decision // what the words of the input mean, once it was asked
 }
 
@@ -109,6 +112,8 @@ type Engine struct {
 	Advice   Advising
 	opens    func(*Engine, chat.State, chat.Input, chat.Facts) chat.Result
 	Guiding  Guiding
+	which    func(*Talk, string)         // asks which machine a dialog is about
+	Week     func(*Talk, reminders.Name) // tells the owners of the week before
 }
 
 // New makes an engine of what rooms declare, over a catalogue of texts.
@@ -116,6 +121,7 @@ func New(catalogue *texts.Catalogue, parts []Declaration) *Engine {
 	e := &Engine{
 		Texts: catalogue, Flows: map[string]*Flow{}, cards: map[string]Standing{},
 		rights: map[string]Rights{}, Advice: noAdvice(),
+		which: func(*Talk, string) {}, Week: func(*Talk, reminders.Name) {},
 	}
 	for _, d := range parts {
 		d.declare(e)
@@ -140,14 +146,18 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 		}
 	}
 	c := e.Talk(st, in, who)
-	if speaks(in) && c.alarmed() {
+	if !BareNumber(in.Text) && speaks(in) && c.alarmed() {
 		return c.Done()
 	}
 	if f.Shared {
 		return c.shared(st, f)
 	}
 	c.State.Held = nil // the phone is no longer shared
-	return c.step()
+	res := c.step()
+	if f.Person.Disputed && changes(res) {
+		return e.Talk(st, in, f).refuse("disputed")
+	}
+	return res
 }
 
 // step takes an input of somebody who is known.
@@ -168,11 +178,13 @@ func (c *Talk) step() chat.Result {
 	case chat.Press:
 		c.press()
 	case chat.Text:
-		if !c.atFork() {
+		if c.State.Draft.Leave == nil || !c.atFork() {
 			c.text()
 		}
 	case chat.Picture:
 		c.picture()
+	case chat.Sent, chat.Read:
+		c.each(func(m Moments) func(*Talk) { return m.Filed })
 	case chat.Redraw:
 		c.Redraw()
 		c.showBeside()
@@ -189,7 +201,7 @@ func (c *Talk) step() chat.Result {
 	default:
 		c.Say(c.V.Say("foreign"))
 	}
-	if in.Kind != chat.Remind && in.Kind != chat.Redraw {
+	if in.Kind != chat.Remind && in.Kind != chat.Redraw && in.Kind != chat.Read {
 		c.State.Last = in.At
 		c.ledTo()
 	}
@@ -204,7 +216,7 @@ func (e *Engine) stranger(in chat.Input, f chat.Facts) chat.Result {
 func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
 	v := e.Texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)
 	c := &Talk{E: e, In: in, All: e.Texts,
-		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Library()}}
+		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Guiding.Library}}
 	c.Hides = c.hides
 	c.State = st.Clone()
 	if in.Kind == chat.Remind && f.Machine != nil {
@@ -286,19 +298,29 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
 	c.Lead = nil
 	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)
-	var foot []chat.Button
-	if s.What != "" {
-		foot = append(foot, chat.Button{Label: c.V.Say("button.what"), Data: "what"})
+	if c.unfolded && s.Seldom != nil {
+		r.Buttons = append(r.Buttons, c.tag(s.Seldom(c))...)
 	}
-	if f.Safe == SafeOpen {
-		foot = append(foot, chat.Button{Label: c.V.Say("button.customers"), Data: "customers"})
-	}
-	foot = append(foot, chat.Button{Label: c.V.Say("button.cancel"), Data: "cancel"})
-	r.Buttons = append(r.Buttons, c.tag([][]chat.Button{foot})...)
+	r.Buttons = append(r.Buttons, c.tag([][]chat.Button{c.foot(f, s)})...)
 	if c.State.Rev == 1 {
 		old = "" // there was none
 	}
 	c.InPlace(old, r)
+}
+
+// foot are the buttons below every card. What is asked for seldom stands behind
+// one of them, so that the card itself keeps few.
+func (c *Talk) foot(f *Flow, s Screen) (row []chat.Button) {
+	if c.unfolded && s.What != "" {
+		row = append(row, chat.Button{Label: c.V.Say("button.what"), Data: "what"})
+	}
+	if f.Safe == SafeOpen {
+		row = append(row, chat.Button{Label: c.V.Say("button.customers"), Data: "customers"})
+	}
+	if c.unfolded {
+		return append(row, chat.Button{Label: c.V.Say("button.cancel"), Data: "cancel"})
+	}
+	return append(row, chat.Button{Label: c.V.Say("button.unfold"), Data: "unfold"})
 }
 
 // Close ends the dialog with last words, in place of the tapped card.
@@ -330,7 +352,7 @@ func (c *Talk) End() {
 func (c *Talk) Begin(name string) {
 	f := c.E.Flows[name]
 	if c.Unsure && f.Company == OneAtATime {
-		c.askWhich(name)
+		c.E.which(c, name)
 		return
 	}
 	if busy := c.busy(f); busy != nil {
@@ -384,11 +406,9 @@ func (c *Talk) Record(r books.Record) (books.Entry, error) {
 // Entry is a record of this step in its place in the ledger, by the rule of
 // arithmetic that holds now.
 func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
-	r.Day = c.dayFor(r)
+	r.Day = telling.RecordDay(c.Teller, r)
 	return books.Entry{
 		Record: books.Ruled(r), Machine: c.M.ID, Seq: seq, By: c.F.Person.ID,
 		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
 	}
 }
-
-func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }

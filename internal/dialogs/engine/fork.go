@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/texts"
 )
 
 // A command that would end a dialog with something in it waits until its person
@@ -42,11 +43,11 @@ func (c *Talk) showFork() {
 // buttons, or another command. Anything else is not taken, and it is said so.
 func (c *Talk) atFork() bool {
 	f := c.Flow()
-	if f == nil || c.State.Draft.Leave == nil {
+	if f == nil {
 		return false
 	}
-	low := Fold(strings.Trim(c.In.Text, ".! "))
-	says := func(button string) bool { return low == Fold(c.V.Say("button."+button, "what", c.what())) }
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	says := func(button string) bool { return low == texts.Fold(c.V.Say("button."+button, "what", c.what())) }
 	switch {
 	case says("stay"), slices.Contains(c.V.List("words.stay"), low):
 		c.stay()

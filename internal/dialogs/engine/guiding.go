@@ -23,8 +23,6 @@ func (e *Engine) Guide(g Guiding) *Engine {
 	return e
 }
 
-func (e *Engine) Library() guides.Library { return e.Guiding.Library }
-
 func (e *Engine) Find(text string) search.Answer {
 	if e.Guiding.Find == nil {
 		return search.Answer{}

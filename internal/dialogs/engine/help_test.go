@@ -19,7 +19,7 @@ func manyCommands(n int) (list []engine.Declaration) {
 		engine.DoOwed,
 		engine.DoCredit, engine.DoDebit}
 	for _, name := range names[:n] {
-		list = append(list, telling(name, name))
+		list = append(list, tells(name, name))
 	}
 	return list
 }
@@ -64,9 +64,9 @@ func TestHelpPages(t *testing.T) {
 
 // Help shows nobody what is not for them.
 func TestHelpByRole(t *testing.T) {
-	secret := telling(engine.DoFloat, "float")
+	secret := tells(engine.DoFloat, "float")
 	secret.Role, secret.Help = access.Managing, engine.HelpOften
-	never := telling(engine.DoOpen, "open")
+	never := tells(engine.DoOpen, "open")
 	never.Help = engine.HelpNever
 	f := floor.New(t, floor.Of(secret, never, twoScreens()))
 	expect(t, f.Says("owner", "help"), "float|move", "open")

@@ -8,7 +8,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
-	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // A matter stays open until somebody sees to it, and climbs a ladder that
@@ -18,7 +18,7 @@ import (
 type Matter struct {
 	Prefix string
 	Task   reminders.Task
-	Began  func(c *Talk, no int64) (time.Time, bool) // false: it is not open any more
+	Began  func(t *telling.Teller, no int64) (time.Time, bool) // false: it is not open any more
 	Tell   func(c *Talk, no int64, r reminders.Rung)
 }
 
@@ -31,13 +31,13 @@ func (c *Talk) DueMatter(list []Matter) {
 		if !ok || err != nil {
 			continue
 		}
-		began, open := m.Began(c, no)
+		began, open := m.Began(c.Teller, no)
 		if !open {
 			return
 		}
 		rungs := reminders.Climb(c.F.Shop, began, m.Task)
 		if waited {
-			rungs = c.waiting(rungs, rung)
+			rungs = reminders.Waiting(rungs, rung, c.In.Due, c.In.At)
 		} else {
 			c.Climb(name, began, m.Task)
 		}
@@ -46,21 +46,6 @@ func (c *Talk) DueMatter(list []Matter) {
 		}, func(r reminders.Rung) { m.Tell(c, no, r) })
 		return
 	}
-}
-
-// waiting gives the rung that has waited for the night to end, as due when it
-// ended. None: a higher one came due since, or the ladder was begun anew.
-func (c *Talk) waiting(rungs []reminders.Rung, number string) []reminders.Rung {
-	if _, climbed := reminders.Highest(rungs, c.In.Due, c.In.At); climbed {
-		return nil
-	}
-	for _, r := range rungs {
-		if strconv.Itoa(r.No) == number && r.At.Before(c.In.Due) {
-			r.At = c.In.Due
-			return []reminders.Rung{r}
-		}
-	}
-	return nil
 }
 
 // OnLadder lets the highest rung that came due speak, once. In a quiet night it
@@ -88,16 +73,6 @@ func (c *Talk) Climb(name string, began time.Time, task reminders.Task) {
 // Deadline asks for a reminder at an instant; a zero time drops it.
 func (c *Talk) Deadline(name string, at time.Time) {
 	c.Deadlines = append(c.Deadlines, chat.Deadline{Name: name, At: at})
-}
-
-// WhoHas are those a rung tells: at first whoever the matter is with.
-func (c *Talk) WhoHas(
-	by shop.PersonID, date shop.Date, task reminders.Task, r reminders.Rung,
-) []shop.PersonID {
-	if _, works := c.F.Shop.Person(by); works && r.To == shop.List {
-		return []shop.PersonID{by}
-	}
-	return reminders.People(c.F.Shop, date, task, r.To)
 }
 
 // Before is the machine's books as this step found them.

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/telling"
 )
 
 // ladder is a made-up matter that climbs the ladder of faults, and what was
@@ -22,12 +23,12 @@ type ladder struct {
 }
 
 func (l *ladder) matters() []engine.Matter {
-	other := engine.Matter{Prefix: "other-", Began: func(*engine.Talk, int64) (time.Time, bool) {
+	other := engine.Matter{Prefix: "other-", Began: func(*telling.Teller, int64) (time.Time, bool) {
 		l.T.Fatal("another matter was asked")
 		return time.Time{}, false
 	}}
 	return []engine.Matter{other, {Prefix: "made-", Task: reminders.Fault,
-		Began: func(_ *engine.Talk, no int64) (time.Time, bool) { return l.began, !l.done && no == 7 },
+		Began: func(_ *telling.Teller, no int64) (time.Time, bool) { return l.began, !l.done && no == 7 },
 		Tell:  func(_ *engine.Talk, _ int64, r reminders.Rung) { l.said = append(l.said, r.No) },
 	}}
 }

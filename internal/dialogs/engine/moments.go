@@ -29,6 +29,7 @@ type Moments struct {
 	Stray func(*Talk, *Flow) bool
 
 	Pictured  func(*Talk) bool // takes a photo that is for no dialog
+	Filed     func(*Talk)      // takes a file that was sent, and what was read in one
 	Redrawn   func(*Talk)      // shows anew what stands beside the dialog
 	Cancelled func(*Talk) bool // ends what runs beside, where no dialog is open
 	Due       func(*Talk)      // answers a deadline
@@ -45,7 +46,7 @@ type Moments struct {
 
 // Advising says before an opening how much to load, and why.
 type Advising struct {
-	Line func(*Talk) string // empty for nothing
+	Line func(*Talk) (line string, known bool) // empty for nothing; known: Why has something to tell
 	Why  func(*Talk) string
 }
 
@@ -56,6 +57,12 @@ func (m Moments) declare(e *Engine) {
 	}
 	if m.Advice != nil {
 		e.Advice = *m.Advice
+	}
+	if m.Which != nil {
+		e.which = m.Which
+	}
+	if m.Week != nil {
+		e.Week = m.Week
 	}
 }
 
@@ -139,30 +146,9 @@ func (c *Talk) ledTo() {
 	}
 }
 
-// askWhich asks which machine a dialog is about.
-func (c *Talk) askWhich(name string) {
-	c.each(func(m Moments) func(*Talk) {
-		if m.Which == nil {
-			return nil
-		}
-		return func(c *Talk) { m.Which(c, name) }
-	})
-}
-
-// TellTheWeek tells the owners of the week before.
-func (c *Talk) TellTheWeek(n reminders.Name) {
-	c.each(func(m Moments) func(*Talk) {
-		if m.Week == nil {
-			return nil
-		}
-		return func(c *Talk) { m.Week(c, n) }
-	})
-}
-
 // noAdvice says nothing before an opening.
 func noAdvice() Advising {
-	none := func(*Talk) string { return "" }
-	return Advising{Line: none, Why: none}
+	return Advising{Line: func(*Talk) (string, bool) { return "", false }, Why: func(*Talk) string { return "" }}
 }
 
 // OpenMatters lists what is asked for again until it is done.

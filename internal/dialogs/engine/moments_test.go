@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // twice is two rooms that want the same moments, of which the second must not be
@@ -95,7 +96,7 @@ func TestWeighedWords(t *testing.T) {
 		}
 		return cmd, false
 	}
-	f := floor.New(t, floor.Of(telling(engine.DoFloat, "float"), telling(engine.DoOpen, "open"),
+	f := floor.New(t, floor.Of(tells(engine.DoFloat, "float"), tells(engine.DoOpen, "open"),
 		engine.Moments{},
 		engine.Moments{Weighs: weighs}))
 	for said, want := range map[string]string{
@@ -116,7 +117,7 @@ func TestMeantWords(t *testing.T) {
 			return map[bool]string{true: name}[low == by]
 		}}
 	}
-	f := floor.New(t, floor.Of(telling(engine.DoFloat, "float"), telling(engine.DoOpen, "open"),
+	f := floor.New(t, floor.Of(tells(engine.DoFloat, "float"), tells(engine.DoOpen, "open"),
 		engine.Moments{},
 		means(engine.DoFloat, "our money"), means(engine.DoOpen, "it's closed")))
 	for said, want := range map[string]string{
@@ -175,7 +176,7 @@ func TestWhichMachine(t *testing.T) {
 func TestAskedOfARoom(t *testing.T) {
 	week := ""
 	advises := engine.Moments{
-		Advice: &engine.Advising{Line: func(*engine.Talk) string { return "load 40" },
+		Advice: &engine.Advising{Line: func(*engine.Talk) (string, bool) { return "load 40", true },
 			Why: func(*engine.Talk) string { return "because" }},
 		Week: func(_ *engine.Talk, n reminders.Name) { week += string(n.Date) },
 	}
@@ -187,9 +188,10 @@ func TestAskedOfARoom(t *testing.T) {
 		f := floor.New(t, floor.Of(rooms...))
 		c := f.Engine.Talk(chat.State{}, chat.Input{At: f.Now}, f.Facts("owner"))
 		a := f.Engine.Advice
-		c.TellTheWeek(reminders.Name{Date: "2026-11-22"})
-		line, why := a.Line(c), a.Why(c)
-		if (line == "load 40") != there || (why == "because") != there || (week != "") != there {
+		c.E.Week(c, reminders.Name{Date: "2026-11-22"})
+		line, known := a.Line(c)
+		why := a.Why(c)
+		if (line == "load 40") != there || known != there || (why == "because") != there || (week != "") != there {
 			t.Errorf("there %t: said %q and %q, week %q", there, line, why, week)
 		}
 	}
@@ -226,7 +228,8 @@ func TestWhoHas(t *testing.T) {
 	}{{3, shop.List, []shop.PersonID{3}}, {99, shop.List, list}, {3, shop.Owners, owners}} {
 		r := reminders.Rung{}
 		r.To = x.to
-		if got := c.WhoHas(x.by, "2026-11-25", reminders.Fault, r); !slices.Equal(got, x.want) || len(got) == 0 {
+		got := telling.WhoHas(c.Teller, x.by, "2026-11-25", reminders.Fault, r)
+		if !slices.Equal(got, x.want) || len(got) == 0 {
 			t.Errorf("%+v: %v", x, got)
 		}
 	}

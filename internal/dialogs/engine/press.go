@@ -76,6 +76,10 @@ func (c *Talk) tapped(choice string) {
 		c.Edit = c.Key()
 		c.Close(chat.Block{Text: f.Stopped(c)})
 		return
+	case "unfold":
+		c.Edit, c.unfolded = c.Key(), true
+		c.Show()
+		return
 	case "what":
 		c.Say(c.V.Say(s.What))
 		c.Redraw()

@@ -4,12 +4,12 @@ import (
 	"cmp"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/secrets"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -28,16 +28,26 @@ func (c *Talk) UnknownTap() {
 // May reports whether the speaker may do something at this moment.
 func (c *Talk) May(action string) bool {
 	r := c.E.rights[action]
-	if c.F.Shared && r.Phone == OwnPhone || c.F.Shop.Fresh && r.Ready != FromStart {
+	if c.stopped(action) || c.F.Shared && r.Phone >= OwnPhone || c.F.Shop.Fresh && r.Ready != FromStart {
 		return false
 	}
 	return r.Role.Has(c.F.Person.Role)
 }
 
+// stopped reports whether something has to wait because it is open which of two
+// phones is the speaker's: all but what everybody who counts may do.
+func (c *Talk) stopped(action string) bool {
+	r := c.E.rights[action]
+	return c.F.Person.Disputed && (r.Phone == SurePhone || !r.Role.Has(shop.Staff))
+}
+
 // mayNot says that something is not for the speaker.
 func (c *Talk) mayNot(action string) {
 	switch {
-	case c.F.Shared && c.E.rights[action].Phone == OwnPhone:
+	case c.stopped(action):
+		c.Say(c.V.Say("disputed"))
+		return
+	case c.F.Shared && c.E.rights[action].Phone >= OwnPhone:
 		c.Say(c.V.Say("own-phone"))
 		return
 	case c.F.Shop.Fresh && c.Flow() != nil:
@@ -57,6 +67,10 @@ func (c *Talk) barred() bool {
 	f := c.Flow()
 	if f == nil || c.In.Kind == chat.Remind || c.M.ID != c.State.Machine || c.May(f.Name) {
 		return false
+	}
+	if c.stopped(f.Name) {
+		c.Close(chat.Block{Text: c.V.Say("disputed")})
+		return true
 	}
 	role := c.V.Say("role." + string(c.F.Person.Role))
 	c.Close(chat.Block{Text: c.V.Say("may-no-more", "what", c.V.Say("flow."+f.Title), "role", role)})
@@ -112,36 +126,19 @@ func (c *Talk) Done() chat.Result {
 	several := c.F.Several || len(c.F.Shop.Machines) > 1
 	for i := range c.Replies {
 		r := &c.Replies[i]
-		c.nameMachine(r.Buttons)
+		chat.NameMachine(r.Buttons, c.M.ID)
 		own := r.To == chat.Audience{}
-		if len(r.Body) > 0 && !c.Nowhere && (!own || several && (r.Key != "" || len(c.Records) > 0)) {
-			r.Place = c.place()
+		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
+			(!own || several && (r.Key != "" || len(c.Records) > 0 || figures(r))) {
+			r.Place = telling.Where(c.Teller)
 		}
 	}
 	return c.Result
 }
 
-// nameMachine lets the buttons of cards that stand by themselves say which
-// machine they are about.
-func (c *Talk) nameMachine(rows [][]chat.Button) {
-	if c.M.ID == 0 {
-		return
-	}
-	for _, row := range rows {
-		for i := range row {
-			if strings.HasPrefix(row[i].Data, "o:") && strings.Count(row[i].Data, ":") == 2 {
-				row[i].Data += ":" + strconv.FormatInt(int64(c.M.ID), 10)
-			}
-		}
-	}
-}
-
-// place names the shop, and the machine where there are several.
-func (c *Talk) place() string {
-	if len(c.F.Shop.Machines) > 1 && c.Kit != nil {
-		return c.V.Say("place", "shop", c.F.Shop.Name, "machine", c.Kit.Name)
-	}
-	return c.F.Shop.Name
+// figures reports whether a message tells figures, which are of some machine.
+func figures(r *chat.Reply) bool {
+	return r.File != nil || slices.ContainsFunc(r.Body, func(b chat.Block) bool { return b.Fixed })
 }
 
 // Menu is the message that sets the commands a chat offers, by role.

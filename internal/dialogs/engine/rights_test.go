@@ -14,7 +14,7 @@ import (
 
 // Rights hold for the role, the phone and the shop together.
 func TestMay(t *testing.T) {
-	command := telling(engine.DoFloat, "float")
+	command := tells(engine.DoFloat, "float")
 	for _, x := range []struct {
 		rights        engine.Rights
 		role          shop.Role
@@ -50,7 +50,7 @@ func TestMay(t *testing.T) {
 
 // Whose phone it is is said only where that is why.
 func TestOwnPhoneIsSaid(t *testing.T) {
-	own, any := telling(engine.DoFloat, "float"), telling(engine.DoOpen, "open")
+	own, any := tells(engine.DoFloat, "float"), tells(engine.DoOpen, "open")
 	own.Phone, own.Role, any.Role = engine.OwnPhone, access.Managing, access.Managing
 	f := floor.New(t, floor.Of(own, any))
 	expect(t, f.Says("staff1", "float"), "not part of your role", "own phone")
@@ -65,7 +65,7 @@ func TestNotSetUp(t *testing.T) {
 	flow := twoScreens()
 	flow.Rights.Ready = engine.FromStart
 	next := engine.Moments{Fresh: func(c *engine.Talk) { c.Say("name the shop") }}
-	f := floor.New(t, floor.Of(flow, telling(engine.DoFloat, "float"), next))
+	f := floor.New(t, floor.Of(flow, tells(engine.DoFloat, "float"), next))
 	f.Shop.Fresh = true
 	expect(t, f.Says("owner", "float"), "name the shop", "bot> float")
 	expect(t, f.Says("owner", "hm"), "name the shop", "understand")
@@ -122,7 +122,7 @@ func TestOutlived(t *testing.T) {
 
 // All that can be done, the words for it, and the menu by role and place.
 func TestLists(t *testing.T) {
-	first, second := telling(engine.DoFloat, "float"), telling(engine.DoOpen, "open")
+	first, second := tells(engine.DoFloat, "float"), tells(engine.DoOpen, "open")
 	first.Menu, second.Menu, second.Role = 3, 2, access.Managing
 	f := floor.New(t, floor.Of(first, second, tapped()))
 	want := []string{"busy", "cancel", "float", "help", "my-code", "open", "renewed", "say"}
@@ -155,7 +155,7 @@ func TestLists(t *testing.T) {
 
 // A command can be carried out as if its word had been typed.
 func TestCarryOut(t *testing.T) {
-	f := floor.New(t, floor.Of(telling(engine.DoFloat, "float"),
+	f := floor.New(t, floor.Of(tells(engine.DoFloat, "float"),
 		engine.Moments{Stray: func(c *engine.Talk, _ *engine.Flow) bool {
 			c.Rest = "left over"
 			c.CarryOut(engine.DoFloat)

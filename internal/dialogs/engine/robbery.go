@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/shop"
 )
 
@@ -17,15 +18,13 @@ const hushFor = time.Hour
 // now" may come while the robber stands there.
 func (c *Talk) Hushed() bool {
 	return slices.ContainsFunc(c.M.Faults, func(f books.Fault) bool {
-		return OpenRobbery(f) && c.In.At.Sub(f.Began) < hushFor
+		return incidents.Robbery(f) && c.In.At.Sub(f.Began) < hushFor
 	})
 }
 
 // Robbed reports whether a robbery is on record at the machine that no manager
 // has said is over.
-func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, OpenRobbery) }
-
-func OpenRobbery(f books.Fault) bool { return f.Topic == chat.Robbery && f.Unsolved() }
+func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, incidents.Robbery) }
 
 func Manages(p shop.Person) bool { return p.Acts().Manages() }
 

@@ -60,7 +60,7 @@ func TestRightsOfADialogsOwn(t *testing.T) {
 	own := tapped()
 	own.Rights = engine.Rights{}
 	flow.Cards = []engine.Standing{own}
-	only := telling(engine.DoFloat, "told")
+	only := tells(engine.DoFloat, "told")
 	only.Rights = engine.Rights{Role: access.Owning}
 	flow.Commands = append(flow.Commands, only)
 	e := floor.New(t, floor.Of(flow)).Engine

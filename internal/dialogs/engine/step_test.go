@@ -68,7 +68,7 @@ func TestButtonsAreTagged(t *testing.T) {
 		}
 		got = append(got, data)
 	}
-	want := [][]string{{"d:1:yes"}, {"o:say:1:1", "o:say:1:7"}, {"d:1:cancel"}}
+	want := [][]string{{"d:1:yes"}, {"o:say:1:1", "o:say:1:7"}, {"d:1:unfold"}}
 	if !slices.EqualFunc(got, want, slices.Equal[[]string]) {
 		t.Errorf("buttons %v, want %v", got, want)
 	}
@@ -93,7 +93,7 @@ func TestStaleTaps(t *testing.T) {
 	old := chat.Button{Label: "old", Data: "d:1:next"}
 	f.Press("staff1", old)
 	expect(t, f.Press("staff1", old),
-		"bot!> That button is from an earlier step|Back to moving notes:|where?|[Cancel]", "")
+		"bot!> That button is from an earlier step|Back to moving notes:|where?|[More]", "")
 	f.Chooses("staff1", "confirm")
 	if said := f.Press("staff1",
 		old); said != "bot!> That button is from an earlier step. Nothing was booked.\n" {
@@ -161,7 +161,7 @@ func TestCancel(t *testing.T) {
 	}
 	f := floor.New(t, floor.Of(flow))
 	for i, cancel := range []func() string{
-		func() string { return f.Taps("staff1", "Cancel") }, func() string {
+		func() string { return f.Chooses("staff1", "cancel") }, func() string {
 			return f.Says("staff1",
 				"cancel please")
 		},
@@ -181,7 +181,7 @@ func TestCancel(t *testing.T) {
 func TestWhatIsThis(t *testing.T) {
 	f := floor.New(t, floor.Of(twoScreens()))
 	f.Says("staff1", "move")
-	expect(t, f.Taps("staff1", "What is this?"), f.Engine.Texts.In("en", "IE",
+	expect(t, f.Chooses("staff1", "what"), f.Engine.Texts.In("en", "IE",
 		"EUR").Say("what.move")+"|Back to moving notes:|how?", "")
 	f.Chooses("staff1", "next")
 	if slices.Contains(f.Choices("staff1"), "what") {

@@ -1,21 +1,12 @@
 package engine
 
-import "slices"
-
 // What leaving a dialog would lose. A photo is asked about in any of them.
 
 // losesNothing: what was chosen is done, or is chosen again at a tap.
 func LosesNothing(*Talk) bool { return false }
 
 // losesCounts: a count was begun.
-func LosesCounts(c *Talk) bool {
-	for _, a := range c.State.Draft.Answers {
-		if a.Lone != "" || slices.ContainsFunc(a.Counts, func(n int64) bool { return n >= 0 }) {
-			return true
-		}
-	}
-	return false
-}
+func LosesCounts(c *Talk) bool { return c.State.Draft.Begun() }
 
 // losesChoices: something was chosen or typed.
 func LosesChoices(c *Talk) bool { return c.kept() }

@@ -37,8 +37,8 @@ func another(name, title string) *engine.Flow {
 	return f
 }
 
-// telling is a made-up command that only tells.
-func telling(name, says string) engine.Command {
+// tells is a made-up command that only tells.
+func tells(name, says string) engine.Command {
 	return engine.Command{Name: name, Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
 		Does: engine.TellsOnly, Help: engine.HelpMore, Takes: engine.AnyWords,
 		Run: func(c *engine.Talk) { c.Say(says + " " + c.Rest) }}

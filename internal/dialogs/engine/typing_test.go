@@ -24,7 +24,7 @@ func hearing(takes func(string) bool, change func(*engine.Screen)) *engine.Flow 
 // and by how the screen and the command are declared.
 func TestAnswerOrCommand(t *testing.T) {
 	long := strings.Repeat(" week", 12)
-	plea, answers := telling(engine.DoFaults, "faults"), telling(engine.DoFloat, "float")
+	plea, answers := tells(engine.DoFaults, "faults"), tells(engine.DoFloat, "float")
 	plea.Plea, answers.Answers = true, true
 	for _, x := range []struct {
 		free       bool
@@ -43,7 +43,7 @@ func TestAnswerOrCommand(t *testing.T) {
 		{true, "history 20", "heard history 20"},
 	} {
 		flow := hearing(func(string) bool { return true }, func(s *engine.Screen) { s.Free = x.free })
-		f := floor.New(t, floor.Of(flow, telling(engine.DoHistory, "history"), plea, answers))
+		f := floor.New(t, floor.Of(flow, tells(engine.DoHistory, "history"), plea, answers))
 		f.Says("staff1", "move")
 		if said := f.Says("staff1", x.said); !strings.Contains(said, x.want) {
 			t.Errorf("free %t, %q: %q is missing in\n%s", x.free, x.said, x.want, said)

@@ -37,7 +37,7 @@ func TestLettersAndWords(t *testing.T) {
 	if texts.Either(true, "a", "b") != "a" || texts.Either(false, "a", "b") != "b" {
 		t.Error("one is taken for the other")
 	}
-	if engine.Fold("  Ab C ") != "ab c" {
-		t.Errorf("folded to %q", engine.Fold("  Ab C "))
+	if texts.Fold("  Ab C ") != "ab c" {
+		t.Errorf("folded to %q", texts.Fold("  Ab C "))
 	}
 }

@@ -4,8 +4,8 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counsel"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/telling"
 )
 
 // lookBackDays is how far the chat looks back. Every day is forecast anew for each
@@ -30,5 +30,5 @@ func backtest(c *engine.Talk) {
 		c.Send(chat.Reply{Body: noAdvice(c, err).Body})
 		return
 	}
-	c.Send(chat.Reply{Body: telling.LookedBack(c.Teller, tested)})
+	c.Send(chat.Reply{Body: counsel.LookedBack(c.Teller, tested)})
 }

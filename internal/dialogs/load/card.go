@@ -4,8 +4,8 @@ import (
 	"strings"
 
 	"shopfloat/internal/advice"
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counsel"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/telling"
@@ -25,8 +25,8 @@ func askLoad(c *engine.Talk) *engine.Card {
 	for i, l := range a.Lines {
 		v[i] = l.Notes
 	}
-	table, _ := ask.CountTable(c, ask.KindLines(c), v)
-	said := append(append(telling.AdviceHolds(c.Teller, a), handLine(c)), telling.AdviceCuts(c.Teller, a)...)
+	table, _ := telling.CountTable(c.Teller, ask.KindLines(c), v)
+	said := append(append(counsel.AdviceHolds(c.Teller, a), handLine(c)), counsel.AdviceCuts(c.Teller, a)...)
 	k := &engine.Card{Buttons: [][]chat.Button{c.Button("load-why", "why")}, Body: []chat.Block{
 		{Text: texts.Upper(c.V.Say("load.for", "days", c.Between(a.From, a.To)))}, table,
 		chat.Lines(said...)}}
@@ -50,18 +50,13 @@ func handLine(c *engine.Talk) string {
 	return c.V.Say("load.hand", "counts", c.Notes(hand))
 }
 
-// beforeOpening is the advice in one line for the opening dialog; empty while
-// there is too little to go by.
-func beforeOpening(c *engine.Talk) string {
+// beforeOpening is the advice in one line for the opening dialog.
+func beforeOpening(c *engine.Talk) (line string, known bool) {
 	a, ok := openingAdvice(c)
 	if !ok {
-		return ""
+		return "", false
 	}
-	load := books.Notes{}
-	for _, l := range a.Lines {
-		load[l.Face] = l.Notes
-	}
-	return c.V.Say("load.opening", "counts", c.Notes(load))
+	return counsel.AdviceBefore(c.Teller, a), a.KnownDays > 0
 }
 
 // openingWhy explains that line; empty where there is none.
@@ -70,13 +65,12 @@ func openingWhy(c *engine.Talk) string {
 	if !ok {
 		return ""
 	}
-	return strings.Join(telling.AdviceWhy(c.Teller, a), "\n")
+	return strings.Join(counsel.AdviceWhy(c.Teller, a), "\n")
 }
 
-// openingAdvice is the advice for the day an opening now is for. Reading the whole ledger
-// takes a moment, so it is not read before it can tell something.
+// openingAdvice is the advice for the day an opening now is for.
 func openingAdvice(c *engine.Talk) (advice.Advice, bool) {
-	if len(c.M.Loads) < enoughToAdvise || c.F.Shop.Plan.Hold != nil || !c.State.Draft.Happened.IsZero() {
+	if c.F.Shop.Plan.Hold != nil || !c.State.Draft.Happened.IsZero() {
 		return advice.Advice{}, false
 	}
 	date := loadDate(c)
@@ -85,12 +79,8 @@ func openingAdvice(c *engine.Talk) (advice.Advice, bool) {
 		return advice.Advice{}, false
 	}
 	a, err := o.For(advice.Until(c.F.Shop, date), nil)
-	return a, err == nil && a.KnownDays >= enoughToAdvise
+	return a, err == nil
 }
-
-// enoughToAdvise is from how many days on the opening dialog gives advice nobody
-// asked for.
-const enoughToAdvise = 10
 
 // Moments are the advice before an opening.
 func Moments() engine.Moments {
@@ -102,6 +92,6 @@ func askWhy(c *engine.Talk) *engine.Card {
 	if err != nil {
 		return noAdvice(c, err)
 	}
-	return &engine.Card{Body: []chat.Block{chat.Lines(telling.AdviceWhy(c.Teller, a)...)},
+	return &engine.Card{Body: []chat.Block{chat.Lines(counsel.AdviceWhy(c.Teller, a)...)},
 		Buttons: [][]chat.Button{c.Button("back", "back")}}
 }

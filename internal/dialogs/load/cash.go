@@ -5,9 +5,9 @@ import (
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counsel"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/telling"
 )
 
 // CashFlow tells whether the shop's own cash lasts until the bank pays.
@@ -82,6 +82,6 @@ func tellCash(c *engine.Talk) *engine.Card {
 		c.Close(noAdvice(c, err).Body...)
 		return nil
 	}
-	c.Close(telling.CashPlan(c.Teller, plan))
+	c.Close(counsel.CashPlan(c.Teller, plan))
 	return nil
 }

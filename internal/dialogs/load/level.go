@@ -1,23 +1,21 @@
 package load
 
 import (
-	"strings"
-
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/advice"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counsel"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
 // askFull asks how full the machine should be.
 func askFull(c *engine.Talk) *engine.Card {
-	is := c.V.Say("full", "level", levelName(c, c.F.Shop.Load))
+	is := c.V.Say("full", "level", counsel.FullName(c.Teller, c.F.Shop.Load))
 	return &engine.Card{Body: []chat.Block{chat.Lines(is, c.V.Say("full.how"))}}
 }
 
@@ -27,18 +25,6 @@ func levelOptions(c *engine.Talk) []ask.Option {
 	always := c.V.Say(texts.Either(l.Always, "button.full-hours", "button.full-always"))
 	return append(ask.Labelled("full-", shop.RarelyEmpty, shop.Balanced, shop.LittleCash)(c),
 		ask.Option{Label: whole, Value: "bundles"}, ask.Option{Label: always, Value: "always"})
-}
-
-// levelName names the level in force; an empty one is balanced.
-func levelName(c *engine.Talk, l shop.Load) string {
-	if l.Level == "" {
-		l.Level = shop.Balanced
-	}
-	p, err := advice.Share(l)
-	if err != nil {
-		return string(l.Level) // settings are checked before they are in force
-	}
-	return c.V.Say("full.is-"+string(l.Level), "share", telling.Share(p))
 }
 
 // costBooking reads back two costs that were typed in place of a level.
@@ -55,37 +41,18 @@ func readCosts(c *engine.Talk) []chat.Block {
 		return noAdvice(c, err).Body
 	}
 	return []chat.Block{{Text: c.V.Say("full.costs", "missed", c.V.Money(l.Missed), "idle", c.V.Money(l.Idle),
-		"share", telling.Share(p))}}
+		"share", counsel.Share(p))}}
 }
 
 // answerFull reads two costs a note: of one that is missed, of one left over.
 func answerFull(c *engine.Talk, s string) bool {
-	l := costs(s)
+	l := shop.Costs(s)
 	if l == nil || !c.F.Person.Role.Manages() {
 		return false
 	}
 	draft(c).Costs = l
 	return true
 }
-
-// costs finds two amounts above nothing in a text: costs 1.20 0.10; nil where
-// they are not there.
-func costs(s string) *shop.Load {
-	var found []decimal.Decimal
-	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == ';' || r == '/' }) {
-		word = strings.ReplaceAll(strings.Trim(word, "€$£,"), ",", ".")
-		if d, err := decimal.NewFromString(word); err == nil && len(word) <= maxCost {
-			found = append(found, d)
-		}
-	}
-	if len(found) != 2 || !found[0].IsPositive() || !found[1].IsPositive() {
-		return nil
-	}
-	return &shop.Load{Level: shop.ByCosts, Missed: found[0], Idle: found[1]}
-}
-
-// maxCost is how many signs a cost may have.
-const maxCost = 9
 
 // takeFull lays down what was chosen.
 func takeFull(c *engine.Talk, choice string) {
@@ -100,7 +67,7 @@ func takeFull(c *engine.Talk, choice string) {
 		now = c.V.Say(texts.Either(l.Always, "full.always", "full.hours"))
 	default:
 		l.Level, l.Missed, l.Idle = shop.LoadLevel(choice), decimal.Decimal{}, decimal.Decimal{}
-		now = levelName(c, l)
+		now = counsel.FullName(c.Teller, l)
 	}
 	layDownLoad(c, l, now)
 }
@@ -123,7 +90,7 @@ func bookCosts(c *engine.Talk) {
 		return
 	}
 	l.Whole, l.Always = c.F.Shop.Load.Whole, c.F.Shop.Load.Always
-	layDownLoad(c, *l, levelName(c, *l))
+	layDownLoad(c, *l, counsel.FullName(c.Teller, *l))
 }
 
 // layDownLoad writes how full to load into the shop's settings and goes back to

@@ -12,7 +12,7 @@ func TestCosts(t *testing.T) {
 		"costs 1": "", "costs 0 1": "", "1 -2": "", "one two": "", "1 2 3": "", "1e9999999 2": "", "": "",
 	} {
 		got := ""
-		if l := costs(text); l != nil {
+		if l := shop.Costs(text); l != nil {
 			got = l.Missed.String() + " " + l.Idle.String()
 		}
 		if got != want {
@@ -27,11 +27,11 @@ func FuzzCosts(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		l := costs(s)
+		l := shop.Costs(s)
 		if l == nil {
 			return
 		}
-		again := costs(l.Missed.String() + " " + l.Idle.String())
+		again := shop.Costs(l.Missed.String() + " " + l.Idle.String())
 		if again == nil || !again.Missed.Equal(l.Missed) || !again.Idle.Equal(l.Idle) {
 			t.Fatalf("%q is %v, which reads %v", s, l, again)
 		}

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counsel"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -113,7 +114,7 @@ func loadDate(c *engine.Talk) shop.Date {
 
 // answerLoad takes other days, or the notes at hand.
 func answerLoad(c *engine.Talk, s string) bool {
-	if from, to, ok := span(c, engine.Fold(s)); ok {
+	if from, to, ok := span(c, texts.Fold(s)); ok {
 		draft(c).From, draft(c).To = from, to
 		c.GoTo("advice")
 		return true
@@ -201,7 +202,7 @@ func sendPicture(c *engine.Talk) {
 	if err != nil {
 		return
 	}
-	chart := telling.DrawAdvice(c.V, c.F.Shop.Name, o, a)
+	chart := counsel.DrawAdvice(c.V, c.F.Shop.Name, o, a)
 	c.Edit = ""
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("load.picture")}},
 		File: &chat.File{Name: "advice.png", Chart: &chart}})

@@ -31,7 +31,7 @@ func traded(t *testing.T, days int) *floor.Floor {
 		f.Play("staff1: open 40 150 200\nstaff1: [Confirm]")
 		f.Now = day.Add(21*time.Hour + 5*time.Minute)
 		f.Play(fmt.Sprintf(
-			"staff1: close 12 %d 80\nstaff1: [No, it is]\nstaff1: [No, nothing]\nstaff1: [Confirm]\n"+
+			"staff1: close 12 %d 80\nstaff1: [I looked: nothing there]\n"+
 				"staff1: 28 %d 120\nstaff1: none\nstaff1: [Confirm]", 150-n, n))
 	}
 	f.Now = first.AddDate(0, 0, days).Add(6 * time.Hour)
@@ -50,7 +50,8 @@ func TestNothingKnown(t *testing.T) {
 	expect(t, f.Says("owner", "60x20"), "60 notes  €1,200|You have 0 x 50s, 60 x 20s, 0 x 10s.|"+
 		"Usual would be 40 x 50s, 150 x 20s, 200 x 10s.|[As if I had enough notes]", "Enough 95")
 	expect(t, f.Taps("owner", "As if"), "€7,000", "You have|[As if")
-	expect(t, f.Says("staff1", "open"), "Before you open", "Advice|[Why?]")
+	expect(t, f.Says("staff1", "open"),
+		"No day is known yet. Usual: 40 x 50s, 150 x 20s, 200 x 10s.|Before you open", "Advice|[Why?]")
 	expect(t, f.Says("owner", "backtest"), "too early to look back", "")
 	if f.Says("owner", "cash plan"); f.State("owner").Flow != "cash-plan" {
 		t.Error("no cash plan")
@@ -116,7 +117,7 @@ func TestCuts(t *testing.T) {
 	f := traded(t, 24)
 	f.Shop.Machines[0].Boxes[1].Capacity = 150
 	expect(t, f.Says("owner", "load 3 days"),
-		"150 notes|The boxes hold no more. Enough 95 times in 100 would be ", "That is enough")
+		"127 notes|Fuller than 85 in 100, a box feeds badly. Enough 95 times in 100 would be ", "That is enough")
 	f = traded(t, 24)
 	f.Shop.Limit = decimal.NewFromInt(5000)
 	expect(t, f.Says("owner", "load 3 days"), "The insured limit of €5,000 allows no more.", "That is enough")
@@ -131,10 +132,10 @@ func TestCuts(t *testing.T) {
 	expect(t, f.Says("staff1", "open"), "Do not load", "Advice for today")
 }
 
-// The line before an opening says the same as the card, from ten closed days on.
+// The line before an opening says the same as the card, and up to ten closed days on how few it rests.
 func TestBeforeAnOpening(t *testing.T) {
 	f := traded(t, 9)
-	expect(t, f.Says("staff1", "open"), "Before you open", "Advice")
+	expect(t, f.Says("staff1", "open"), "Advice for today: |. We know only 9 days.|[Why?]", "")
 	f = traded(t, 10)
 	said := f.Says("owner", "load")
 	var counts []string
@@ -302,4 +303,48 @@ func TestTakingsLearned(t *testing.T) {
 			"200 x 20s, €4,000.", "50s may|10s may")
 	f.Says("owner", "cash plan 600 500 5000")
 	expect(t, f.Taps("owner", "As moved"), "20s last until Wed 9 Dec at least.", "run out")
+}
+
+// Pictures are offered by name and sent as drawings; that of today stays shut while
+// somebody counts, and the one of differences is for owners.
+func TestPictures(t *testing.T) {
+	f := traded(t, 24)
+	expect(t, f.Says("owner", "picture"), "[The month]|[What is left]|[Differences]|[Out of service]", "Small")
+	for _, word := range []string{"month", "level", "differences", "faults"} {
+		said := f.Says("owner", "picture "+word)
+		file := f.Last.Replies[0].File
+		if file == nil || file.Sheet == nil || file.Name != word+".png" || len(file.Sheet.Graphs) == 0 {
+			t.Errorf("picture %s: %s, %+v", word, said, f.Last.Replies)
+		}
+	}
+	f.Shop.People[1].Role = shop.Manager // Ben
+	expect(t, f.Says("staff1", "picture differences"), "owner", "[")
+	f.Play("staff2: open 40 150 200\nstaff2: [Confirm]\nstaff2: close")
+	expect(t, f.Says("owner", "picture level"), "count", "[")
+	if f.Last.Replies[0].File != nil {
+		t.Error("the level is shown while somebody counts")
+	}
+	f.Says("owner", "picture month")
+	if f.Last.Replies[0].File == nil {
+		t.Error("the month stays shut while somebody counts")
+	}
+}
+
+// Small differences that keep coming back are told by kind of note, with the picture of
+// them once there is something to draw.
+func TestLeaks(t *testing.T) {
+	f := traded(t, 2)
+	expect(t, f.Says("owner", "leaks"), "Small differences|20s: too little to tell. 2 closed days", "once")
+	f = traded(t, 24)
+	expect(t, f.Says("owner", "leaks"), "20s: nothing that keeps coming back, 24 closed days", "missing on")
+	if n := len(f.Last.Replies); n != 2 || f.Last.Replies[1].File == nil {
+		t.Errorf("%d replies: %+v", n, f.Last.Replies)
+	}
+	f.Machine.Recent, f.Entries = nil, f.Entries[3:] // a ledger with a hole
+	for _, asked := range []string{"leaks", "picture month"} {
+		expect(t, f.Says("owner", asked), "cannot be read", "Small|booked")
+		if len(f.Last.Replies) != 1 || f.Last.Replies[0].File != nil {
+			t.Errorf("%s of a ledger that cannot be read: %+v", asked, f.Last.Replies)
+		}
+	}
 }

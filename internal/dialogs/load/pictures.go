@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/leaks"
 	"shopfloat/internal/pictures"
+	"shopfloat/internal/texts"
 )
 
 // LeaksCommand tells owners of small differences that keep coming back.
@@ -28,7 +29,7 @@ func tellLeaks(c *engine.Talk) {
 	m := pictured(c)
 	days, err := leaks.Learn(m.Shop, m.Kit.ID, m.Entries)
 	if err != nil {
-		c.Refuse(err)
+		c.Say(c.V.Say("leaks.unread"))
 		return
 	}
 	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("leaks.title", "name", m.Kit.Name)),
@@ -55,7 +56,7 @@ var sheets = []struct {
 }{{word: "month"}, {word: "level", live: true}, {word: "differences", kept: engine.DoLeaks}, {word: "faults"}}
 
 func picture(c *engine.Talk) {
-	said := " " + engine.Fold(c.Rest)
+	said := " " + texts.Fold(c.Rest)
 	r := chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("picture.which"))}}
 	for _, s := range sheets {
 		if strings.Contains(said, " "+s.word) {
@@ -85,7 +86,7 @@ func sendSheet(c *engine.Talk, word string) {
 func drawSheet(c *engine.Talk, word string) {
 	sheet, err := pictures.Of(word)(pictured(c))
 	if err != nil {
-		c.Refuse(err)
+		c.Say(c.V.Say("leaks.unread"))
 		return
 	}
 	if len(sheet.Graphs) == 0 {

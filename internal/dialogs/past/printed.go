@@ -106,8 +106,8 @@ func bookPrinted(c *engine.Talk) {
 	}
 	lines := []string{c.V.Say("printed.differs", "printed", c.V.Money(amount), "ours", c.V.Money(ours))}
 	lines = append(lines, telling.TotalSlip(c.Teller, p, amount, ours)...)
-	for _, s := range p.Mistyped(amount.Sub(ours)) {
-		name := ask.LineName(c, nil, ask.Line{Box: s.Box.Position, Face: s.Box.Face})
+	for _, s := range telling.Mistyped(p, amount.Sub(ours)) {
+		name := telling.LineName(c.Teller, ask.Line{Box: s.Box.Position, Of: len(ask.Boxes(c)), Face: s.Box.Face})
 		lines = append(lines, c.V.Say("printed.likely", "line", name, "typed", c.V.Number(s.Typed),
 			"right", c.V.Number(s.Box.Loaded)))
 	}
@@ -126,7 +126,7 @@ func tickPrinted(c *engine.Talk, p *books.Period) {
 
 // Moments are a bare amount while the printed total is missing, and the week.
 func Moments() engine.Moments {
-	return engine.Moments{Week: tellWeek, Stray: func(c *engine.Talk, f *engine.Flow) bool {
+	return engine.Moments{Week: tellWeek, Due: tellMoved, Stray: func(c *engine.Talk, f *engine.Flow) bool {
 		if f != nil || !expectsTotal(c) {
 			return false
 		}

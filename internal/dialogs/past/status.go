@@ -49,7 +49,7 @@ func levels(c *engine.Talk, p *books.Period) []chat.Block {
 	for i, l := range lines {
 		v[i], _ = p.Estimate(l.Box)
 	}
-	table, _ := ask.CountTable(c, lines, v)
+	table, _ := telling.CountTable(c.Teller, lines, v)
 	how := c.V.Say("status.put-in")
 	if n := len(p.Readings); n > 0 {
 		how = c.V.Say("status.shown", "when", c.Clock(p.Readings[n-1].Happened))

@@ -57,7 +57,7 @@ func actions(f *floor.Floor, who, name string) []string {
 	f.Says(who, "people")
 	f.Taps(who, name)
 	list := f.Choices(who)
-	return list[:len(list)-3] // Back, What is this?, Cancel
+	return list[:len(list)-2] // Back, More
 }
 
 // What can be done about somebody depends on who they are, on their phone and on
@@ -70,17 +70,17 @@ func TestWhatCanBeDone(t *testing.T) {
 		change  func(*shop.Settings)
 		want    string
 	}{
-		{1, "Ben", chat.Phone{}, nil, "role deputy share phone freeze code remove"},
-		{1, "Ben", chat.Phone{Person: 2, Shared: true}, nil, "role deputy unshare phone freeze code remove"},
-		{1, "Ben", chat.Phone{Person: 2, Frozen: true}, nil, "role deputy phone thaw code remove"},
+		{1, "Ben", chat.Phone{}, nil, "role deputy share phone freeze may-sign remove"},
+		{1, "Ben", chat.Phone{Person: 2, Shared: true}, nil, "role deputy unshare phone freeze may-sign remove"},
+		{1, "Ben", chat.Phone{Person: 2, Frozen: true}, nil, "role deputy phone thaw may-sign remove"},
 		{1, "Ben", chat.Phone{}, func(s *shop.Settings) { s.People[1].Deputy = true },
-			"role no-deputy share phone freeze code remove"},
-		{1, "Dora", chat.Phone{}, nil, "role share phone freeze code remove"},
-		{1, "Ada", chat.Phone{}, nil, "role code remove"},
+			"role no-deputy share phone freeze may-sign remove"},
+		{1, "Dora", chat.Phone{}, nil, "role share phone freeze may-sign remove"},
+		{1, "Ada", chat.Phone{}, nil, "role remove"},
 		{1, "Ada", chat.Phone{}, func(s *shop.Settings) { s.People[3].Role = shop.Owner },
-			"role share code remove"},
-		{4, "Ben", chat.Phone{}, nil, "role deputy share phone freeze code remove"},
-		{4, "Dora", chat.Phone{}, nil, "share code remove"},
+			"role share remove"},
+		{4, "Ben", chat.Phone{}, nil, "role deputy share phone freeze may-sign remove"},
+		{4, "Dora", chat.Phone{}, nil, "share remove"},
 		{4, "Ada", chat.Phone{}, nil, ""},
 	} {
 		f := crowd(t)
@@ -117,8 +117,8 @@ func TestPeopleList(t *testing.T) {
 		f.Shop.People = append(f.Shop.People, shop.Person{ID: shop.PersonID(10 + i), Name: fmt.Sprint("Finn ", i),
 			Role: shop.Staff})
 	}
-	f.Expect(f.Says("owner", "people"), "Finn 0|[More]", "Finn 1")
-	f.Expect(f.Taps("owner", "More"), "Finn 1|Finn 2", "Finn 0|[More]")
+	f.Expect(f.Says("owner", "people"), "Finn 0|[Next ones]", "Finn 1")
+	f.Expect(f.Taps("owner", "Next"), "Finn 1|Finn 2", "Finn 0|[Next")
 	f.Taps("owner", "Finn 2")
 	f.Expect(f.Taps("owner", "Back"), "Finn 1", "Finn 0") // the page that it was chosen from
 }
@@ -242,17 +242,80 @@ func TestLostPhone(t *testing.T) {
 	f.Expect(f.Says("owner", "lost phone"), "There is no phone that you can cut off.", "Whose phone")
 }
 
-// A personal code is set for somebody else, and for oneself.
-func TestCodeOf(t *testing.T) {
+// Nobody sets another's code: a manager only says that somebody may choose one at
+// the counter, or makes the one there is void.
+func TestSigningHere(t *testing.T) {
 	f := crowd(t)
-	f.Play("owner: people\nowner: [Ben]")
-	f.Expect(f.Taps("owner", "Personal code"), "Type a personal code for Ben", "")
-	kept := chat.Input{Kind: chat.Proof, Text: chat.ProofNew, Kept: &chat.PIN{Hash: []byte{1}}}
-	if res := f.Does("owner", kept); res.PIN == nil || res.PIN.Person != 2 {
-		t.Errorf("kept %+v", res.PIN)
+	coded := false
+	f.Knows = func(facts *chat.Facts) {
+		facts.Ask.Coded = func(p shop.PersonID) bool { return coded && p == 2 }
 	}
-	f.Expect(f.Says("owner", "my code"), "Type a personal code for Ada", "")
-	if res := f.Does("owner", kept); res.PIN == nil || res.PIN.Person != 1 {
-		t.Errorf("kept %+v", res.PIN)
+	f.Play("owner: people\nowner: [Ben]")
+	f.Expect(f.Taps("owner", "May sign here"), "Ben may sign at the counter now", "type 4 to 8")
+	if s := f.Last.Settings; s == nil || !s.People[1].Signs || f.Last.PIN != nil || f.Last.Void != 0 {
+		t.Errorf("laid down %+v", f.Last.Orders)
+	}
+	f.Shop.People[1].Signs = true
+	f.Play("owner: people\nowner: [Ben]")
+	f.Expect(f.Taps("owner", "Code is void"), "The personal code of Ben is void.", "")
+	if s := f.Last.Settings; s == nil || s.People[1].Signs || f.Last.Void != 2 {
+		t.Errorf("laid down %+v", f.Last.Orders)
+	}
+	f.Shop.People[1].Signs, coded = false, true
+	f.Play("owner: people\nowner: [Ben]")
+	f.Expect(f.Taps("owner", "Code is void"), "The personal code of Ben is void.", "")
+	if f.Last.Settings != nil || f.Last.Void != 2 {
+		t.Errorf("laid down %+v", f.Last.Orders)
+	}
+}
+
+// An owner says which of two phones is somebody's, on the card or from people; nobody
+// else does, not about themselves, and not twice.
+func TestDecidesAboutPhones(t *testing.T) {
+	f := crowd(t)
+	f.Shop.People[1].Disputed = true
+	f.Expect(f.Says("owner", "people"), "phone disputed", "")
+	f.Expect(f.Taps("owner", "Ben"), "[The old phone is right]|[The new phone is right]", "[New phone]")
+	f.Expect(f.Taps("owner", "The new phone"), "the new phone of Ben is the right one", "")
+	if d := f.Last.Decide; d == nil || *d != (chat.Decision{Person: 2}) || f.Last.Settings.People[1].Disputed {
+		t.Errorf("decided %+v", d)
+	}
+	f.Shop.People[1].Disputed = true
+	old := chat.Button{Data: "o:decide:2.old:1"}
+	f.Expect(f.Press("owner", old), "the old phone of Ben is the right one", "")
+	if d := f.Last.Decide; d == nil || *d != (chat.Decision{Person: 2, Old: true}) {
+		t.Errorf("decided %+v", d)
+	}
+	f.Shop.People[1].Disputed = false
+	for _, tap := range []string{"2.old", "2.new", "2.", "2", "99.old", "x.old", "1.old", "2.both"} {
+		if f.Press("owner", chat.Button{Data: "o:decide:" + tap + ":1"}); f.Last.Decide != nil {
+			t.Errorf("%s is decided", tap)
+		}
+	}
+	f.Shop.People[1].Disputed = true
+	as(f, 4)
+	f.Expect(f.Press("staff1", old), "not part of your role", "right one")
+	f.Says("staff1", "people")
+	f.Expect(f.Taps("staff1", "Ben"), "phone disputed", "phone is right")
+}
+
+// Of whom it is open which phone is theirs may count and nothing else.
+func TestDisputedOnlyCounts(t *testing.T) {
+	f := crowd(t)
+	f.Shop.People[0].Disputed = true
+	for _, word := range []string{"people", "settings", "credit 100", "my code", "correct", "invite Max"} {
+		f.Expect(f.Says("owner", word), "It is open which phone is yours.", "")
+		if r := f.Last; r.Settings != nil || r.PIN != nil || r.Invite != nil || len(r.Records) > 0 {
+			t.Errorf("%s: %+v", word, r)
+		}
+	}
+	f.Says("owner", "hours mon closed")
+	if f.Expect(f.Taps("owner", "Confirm"), "It is open which phone is yours.", ""); f.Last.Settings != nil {
+		t.Error("the hours are others now")
+	}
+	f.Expect(f.Says("owner", "open 40 150 200"), "Opening", "It is open which")
+	f.Taps("owner", "Confirm")
+	if len(f.Last.Records) != 1 {
+		t.Error("counting stopped")
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/trust"
 )
 
 // peopleDraft is whom the cards are about.
@@ -31,7 +32,8 @@ func StaffFlow() *engine.Flow {
 		Commands: []engine.Command{
 			{Name: engine.DoPeople, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords, Menu: 8},
 		},
-		Cards: []engine.Standing{{Name: engine.DoLeaver, Tap: leaverTap}},
+		Cards: []engine.Standing{{Name: engine.DoLeaver, Tap: leaverTap}, {Name: engine.DoDecide, Tap: decideTap,
+			Rights: engine.May(access.Owning, engine.OwnPhone, engine.OnceSetUp)}},
 		Screens: map[string]engine.Screen{
 			"list": ask.Pick{Head: askPeople, Options: peopleOptions, Paged: true, Foot: peopleFoot,
 				What: "what.people",
@@ -60,7 +62,7 @@ func askPeople(c *engine.Talk) *engine.Card {
 	from, to, _ := ask.Paged(c, len(people))
 	var rows [][]string
 	for _, p := range people[from:to] {
-		rows = append(rows, []string{p.Name, roleName(c, p), phoneWord(c, phones, p.ID)})
+		rows = append(rows, []string{p.Name, roleName(c, p), phoneWord(c, phones, p)})
 	}
 	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("people")}, chat.Columns(3, rows)}}
 }
@@ -109,11 +111,14 @@ func roleName(c *engine.Talk, p shop.Person) string {
 }
 
 // phoneWord says what is special about a person's phone.
-func phoneWord(c *engine.Talk, phones []chat.Phone, id shop.PersonID) string {
+func phoneWord(c *engine.Talk, phones []chat.Phone, who shop.Person) string {
+	if who.Disputed {
+		return c.V.Say("phone.disputed")
+	}
 	word := "phone.none"
 	for _, p := range phones {
 		switch {
-		case p.Person != id:
+		case p.Person != who.ID:
 		case p.Frozen:
 			return c.V.Say("phone.frozen")
 		case p.Gone:
@@ -146,7 +151,7 @@ func askPerson(c *engine.Talk) *engine.Card {
 	}
 	k := &engine.Card{
 		Body: []chat.Block{
-			chat.Lines(c.V.Say("person", "who", p.Name, "role", roleName(c, p)), phoneWord(c, phones(c), p.ID))},
+			chat.Lines(c.V.Say("person", "who", p.Name, "role", roleName(c, p)), phoneWord(c, phones(c), p))},
 	}
 	if !mayManage(c, p) {
 		k.Body = append(k.Body, chat.Block{Text: c.V.Say("person-above")})
@@ -186,15 +191,26 @@ func personActions(c *engine.Talk, p shop.Person) []string {
 	case live && !lastOwner(c, p): // somebody must be able to take the mark off again
 		list = append(list, "share")
 	}
-	if p.ID != c.F.Person.ID {
+	if p.ID != c.F.Person.ID && p.Disputed {
+		if trust.MayDecide(c.F.Person, p) {
+			list = append(list, "old", "new")
+		}
+	} else if p.ID != c.F.Person.ID {
 		list = append(list, "phone")
+	}
+	if p.ID != c.F.Person.ID {
 		if frozen {
 			list = append(list, "thaw")
 		} else if live {
 			list = append(list, "freeze")
 		}
+		if p.Signs || c.F.Ask.Coded != nil && c.F.Ask.Coded(p.ID) {
+			list = append(list, "void")
+		} else {
+			list = append(list, "may-sign")
+		}
 	}
-	return append(list, "code", "remove")
+	return append(list, "remove")
 }
 
 func phonesOf(c *engine.Talk, id shop.PersonID) (live, frozen, shared bool) {

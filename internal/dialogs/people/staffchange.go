@@ -1,7 +1,6 @@
 package people
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -11,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/trust"
 )
 
 // actOn does what was chosen about a person.
@@ -20,8 +20,10 @@ func actOn(c *engine.Talk, p shop.Person, action string) {
 		c.GoTo("roles")
 	case "remove":
 		c.GoTo("remove")
-	case "code":
-		c.AskCode(p.ID)
+	case "may-sign", "void":
+		signsHere(c, p, action == "may-sign")
+	case "old", "new":
+		decide(c, p, action == "old")
 	case "deputy", "no-deputy":
 		standIn(c, p, action == "deputy")
 	case "phone":
@@ -40,14 +42,40 @@ func actOn(c *engine.Talk, p shop.Person, action string) {
 
 // withPerson lays down the settings with one person changed.
 func withPerson(c *engine.Talk, p shop.Person) {
-	s := c.F.Shop.Settings
-	s.People = slices.Clone(s.People)
-	for i := range s.People {
-		if s.People[i].ID == p.ID {
-			s.People[i] = p
-		}
-	}
+	s := c.F.Shop.WithPerson(p)
 	c.Settings = &s
+}
+
+// signsHere lets somebody choose a code of their own at the counter, or makes the
+// one they have void. What it is only they know.
+func signsHere(c *engine.Talk, p shop.Person, may bool) {
+	if p.Signs != may {
+		p.Signs = may
+		withPerson(c, p)
+	}
+	if !may {
+		c.Void = p.ID
+	}
+	c.Close(chat.Block{Text: c.V.Say(texts.Either(may, "signs-here", "code-void"), "who", p.Name)})
+}
+
+// decide says which phone is somebody's, and ends what was open.
+func decide(c *engine.Talk, p shop.Person, old bool) {
+	p.Disputed = false
+	withPerson(c, p)
+	c.Decide = &chat.Decision{Person: p.ID, Old: old}
+	c.Close(chat.Block{Text: c.V.Say(texts.Either(old, "decided-old", "decided-new"), "who", p.Name)})
+}
+
+// decideTap takes what an owner says on the card about two phones.
+func decideTap(c *engine.Talk, arg string) {
+	who, old, ok := trust.Decision(arg)
+	p, here := c.F.Shop.Person(who)
+	if !ok || !here || !trust.MayDecide(c.F.Person, p) {
+		c.Notice = c.V.Say("notice.stale")
+		return
+	}
+	decide(c, p, old)
 }
 
 func standIn(c *engine.Talk, p shop.Person, on bool) {

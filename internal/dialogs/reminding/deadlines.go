@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
@@ -38,9 +39,11 @@ func remind(c *engine.Talk) {
 	case c.In.Text == planGoOn:
 		planOn(c)
 	case ok && n.Task == reminders.Summary:
-		onTime(c, n, c.TellTheWeek)
+		onTime(c, n, func(n reminders.Name) { c.E.Week(c, n) })
 	case ok && n.Task == reminders.Eve:
 		onTime(c, n, func(n reminders.Name) { tellEve(c, n) })
+	case ok && n.Task == reminders.Doubt:
+		onTime(c, n, func(n reminders.Name) { askDoubt(c, n) })
 	case ok && n.Later > 0:
 		dueLater(c, n)
 	case ok:
@@ -81,16 +84,16 @@ func planMachine(c *engine.Talk, s *shop.Shop, machine shop.MachineID) {
 // recorded for the whole of it, the owner is told and nobody is reminded until
 // somebody writes again.
 func planOn(c *engine.Talk) {
-	last := len(c.M.Recent) - 1
-	used := last >= 0 && c.In.At.Sub(c.M.Recent[last].Recorded).Abs() < reminders.Horizon
-	if used || !traded(c) {
+	newest := rota.TasksAt(c.Teller, c.M).Newest()
+	used := !newest.IsZero() && c.In.At.Sub(newest).Abs() < reminders.Horizon
+	if used || !reminders.Traded(c.F.Shop, c.Today(), int(planFor.Hours()/24)) {
 		planMachine(c, c.F.Shop, c.State.Machine)
 		return
 	}
 	c.Deadline(planGoOn, c.In.At.Add(planFor)) // a machine in service is never without one
 	key := "idle-" + strconv.FormatInt(int64(c.State.Machine), 10)
-	for _, t := range reach(c, key).Told {
-		if t.Last.After(newest(c)) {
+	for _, t := range rota.Reached(c.Teller, key).Told {
+		if t.Last.After(newest) {
 			return // said before
 		}
 	}
@@ -101,30 +104,11 @@ func planOn(c *engine.Talk) {
 		chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("due.idle"), c.Which())}, Silent: true, Key: key})
 }
 
-// newest is when the last thing was recorded; zero for nothing.
-func newest(c *engine.Talk) time.Time {
-	if last := len(c.M.Recent) - 1; last >= 0 {
-		return c.M.Recent[last].Recorded
-	}
-	return time.Time{}
-}
-
-// traded reports whether the shop was to trade in the time of the last plan.
-func traded(c *engine.Talk) bool {
-	today := c.Today()
-	for date := today.Add(-int(planFor.Hours() / 24)); date <= today; date = date.Add(1) {
-		if reminders.On(c.F.Shop, date).Closed == reminders.Trading {
-			return true
-		}
-	}
-	return false
-}
-
 // due answers the deadline of a task's ladder. Whatever is said, the ladder goes
 // on; when several rungs came due at once only the highest speaks.
 func due(c *engine.Talk, n reminders.Name) {
 	s, now := c.F.Shop, c.In.At
-	if !needs(c, c.M, n) {
+	if !rota.Needs(c.Teller, c.M, n) {
 		return // a record that makes it needed plans it again
 	}
 	planNext(c, n)
@@ -142,7 +126,7 @@ func due(c *engine.Talk, n reminders.Name) {
 func dueLater(c *engine.Talk, n reminders.Name) {
 	s, now := c.F.Shop, c.In.At
 	task := reminders.Name{Date: n.Date, Task: n.Task}
-	if c.In.Again || !needs(c, c.M, task) || !now.Before(reminders.Until(s, n.Date, n.Task)) ||
+	if c.In.Again || !rota.Needs(c.Teller, c.M, task) || !now.Before(reminders.Until(s, n.Date, n.Task)) ||
 		s.Plan.Mutes(n.Date) || counting(c, task) {
 		return
 	}
@@ -158,7 +142,7 @@ func dueLater(c *engine.Talk, n reminders.Name) {
 			tellDue(c, task, r)
 		}
 	default:
-		tellDue(c, task, reminders.Rung{At: c.In.Due, To: shop.List})
+		tellDue(c, n, reminders.Rung{At: c.In.Due, To: shop.List})
 	}
 }
 
@@ -184,10 +168,10 @@ func Moments() engine.Moments {
 
 // meansDuty hears who opens or closes, or cannot come, in words that begin with a name.
 func meansDuty(c *engine.Talk, low string) string {
-	if _, _, away := awayIn(c, low); away {
+	if _, _, away := rota.AwayIn(c.Teller, low); away {
 		return engine.DoAway
 	}
-	_, _, _, duty := dutyIn(c, low)
+	_, _, _, duty := rota.DutyIn(c.Teller, low)
 	return texts.Either(duty, engine.DoDuty, "")
 }
 
@@ -254,10 +238,10 @@ func turn(c *engine.Talk, n reminders.Name) {
 	if len(rungs) == 0 || c.In.At.Before(rungs[0].At) {
 		return
 	}
-	before, now := needs(c, c.Before(), n), needs(c, c.M, n)
+	before, now := rota.Needs(c.Teller, c.Before(), n), rota.Needs(c.Teller, c.M, n)
 	switch {
 	case before && !now:
-		c.RewriteAll(dueKey(n), chat.Lines(doneWord(c, n), c.Which(),
+		c.RewriteAll(rota.DueKey(c.Teller, n), chat.Lines(rota.DoneWord(c.Teller, n), c.Which(),
 			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.When()))))
 	case now && !before:
 		planNext(c, n)

@@ -132,18 +132,8 @@ func tellHold(c *engine.Talk, n reminders.Name, r reminders.Rung) {
 	switch {
 	case r.Nudge && h.Until != "" && h.Until <= n.Date:
 		c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), liftable(c, "hold.over"))
-	case !r.Nudge && r.No == firstDue(reminders.Rungs(c.F.Shop, n.Date, n.Task)):
+	case !r.Nudge && r.No == reminders.FirstDue(reminders.Rungs(c.F.Shop, n.Date, n.Task)):
 		c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.List),
 			chat.Reply{Body: []chat.Block{holdText(c, h, "hold.stop")}})
 	}
-}
-
-// firstDue is the number of the first rung that is no nudge.
-func firstDue(rungs []reminders.Rung) int {
-	for _, r := range rungs {
-		if !r.Nudge {
-			return r.No
-		}
-	}
-	return 0
 }

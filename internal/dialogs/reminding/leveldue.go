@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
 )
@@ -44,28 +45,16 @@ func mayBePlanned(c *engine.Talk, p *books.Period) bool {
 	return !p.Opened.Equal(c.In.At.UTC()) && c.Before().Period(p.No) != nil
 }
 
-// emptyAt is when the first kind of note is expected to run out before closing:
-// at the pace shown by the last level check, else at that of the last period
-// whose payouts are known.
-func emptyAt(c *engine.Talk, p *books.Period) (first time.Time, ok bool) {
-	day := reminders.On(c.F.Shop, reminders.Today(c.F.Shop, c.In.At))
-	if day.Closed != reminders.Trading {
-		return first, false
-	}
-	for i := range p.Boxes {
-		at, known := advice.RunsOut(c.M, p, i)
-		if known && at.Before(day.Close) && (!ok || at.Before(first)) {
-			first, ok = at, true
-		}
-	}
-	return first, ok
+// emptyAt is when the first kind of note is expected to run out before closing.
+func emptyAt(c *engine.Talk, p *books.Period) (time.Time, bool) {
+	return advice.EmptyAt(c.M, p, reminders.On(c.F.Shop, c.Today()))
 }
 
 // dueLevel nudges once. Where the levels are known to last longer by now, the
 // nudge has been moved already.
 func dueLevel(c *engine.Talk) {
 	p := c.M.Current()
-	if p == nil || c.In.Again || at(c, c.M).Looked(c.In.At) ||
+	if p == nil || c.In.Again || rota.TasksAt(c.Teller, c.M).Looked(c.In.At) ||
 		c.In.Text != levelName+strconv.FormatInt(p.No, 10) ||
 		reminders.Quiet(c.F.Shop, c.In.At) {
 		return

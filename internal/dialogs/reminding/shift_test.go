@@ -107,7 +107,7 @@ func TestShiftEndsReminders(t *testing.T) {
 	}
 	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]")
 	f.Expect(f.Says("owner", "closed today"), "The machine is open. Its closing is still to be recorded.", "")
-	f.Taps("owner", "Cancel")
+	f.Chooses("owner", "cancel")
 	f.Expect(f.Says("owner", "closed tomorrow"), "Closed Thu 26 Nov.", "still to be recorded")
 }
 
@@ -206,7 +206,7 @@ func TestShiftInstead(t *testing.T) {
 func TestLongShift(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	f.Expect(f.Says("owner", "closed 1 december to 31 january"), "[Confirm]", "days, until") // 31 + 31 days
-	f.Taps("owner", "Cancel")
+	f.Chooses("owner", "cancel")
 	f.Expect(f.Says("owner", "closed 1 december to 1 february"),
 		"These are 63 days, until Mon 1 Feb 2027.", "[Confirm]")
 	f.Chooses("owner", "confirm")
@@ -224,9 +224,9 @@ func TestLongerName(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	f.Shop.People = append(f.Shop.People, shop.Person{ID: 4, Name: "Ben Two", Role: shop.Staff})
 	f.Expect(f.Says("owner", "ben two opens tomorrow"), "Ben Two opens Thu 26 Nov.", "")
-	f.Taps("owner", "Cancel")
+	f.Chooses("owner", "cancel")
 	f.Expect(f.Says("owner", "BEN opens tomorrow"), "Ben opens Thu 26 Nov.", "Two")
-	f.Taps("owner", "Cancel")
+	f.Chooses("owner", "cancel")
 	f.Expect(f.Says("staff1", "I opened tomorrow"), "", "[Confirm]")
 }
 
@@ -240,10 +240,10 @@ func TestHold(t *testing.T) {
 	f.Expect(f.Says("owner", "hours"), "Leave", "Mon-Sun")
 	f.Taps("owner", "Leave")
 	f.Expect(f.Says("owner", "do not load police, warning."),
-		"Do not load the machine.\n  Why: police, warning", "")
-	f.Taps("owner", "Cancel")
+		"Do not load the machine.\n  Why: “police, warning”", "")
+	f.Chooses("owner", "cancel")
 	f.Expect(f.Says("owner", "do not load until friday, "+strings.Repeat("x", 120)),
-		"Do not load the machine until Fri 27 Nov.|Why: x", "")
+		"Do not load the machine until Fri 27 Nov.|Why: “x", "")
 	f.Expect(f.Taps("owner", "Confirm"), "Recorded, 06:40. Everybody is told.", "")
 	if h := f.Last.Settings.Plan.Hold; h == nil || h.Until != "2026-11-27" || h.By != 1 || !h.At.Equal(f.Now) {
 		t.Fatalf("laid down %+v", h)

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/shop"
 )
 
@@ -105,8 +106,8 @@ func capacityTopic() topic[[]int64] {
 	return topic[[]int64]{
 		Name: "capacity", In: func(d *shopDraft) **[]int64 { return &d.Capacity }, Show: row,
 		Offer: func(c *engine.Talk) []ask.Offer[[]int64] {
-			return []ask.Offer[[]int64]{{Label: c.V.Say("each", "n", c.V.Number(ask.UsualCapacity)),
-				Value: slices.Repeat([]int64{ask.UsualCapacity}, len(said(draft(c).Boxes)))}}
+			return []ask.Offer[[]int64]{{Label: c.V.Say("each", "n", c.V.Number(lines.UsualCapacity)),
+				Value: slices.Repeat([]int64{lines.UsualCapacity}, len(said(draft(c).Boxes)))}}
 		},
 		Read: func(c *engine.Talk, s string) (value []int64, problem string) {
 			boxes := len(said(draft(c).Boxes))

@@ -1,6 +1,7 @@
 package trade_test
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -122,5 +123,136 @@ func TestTold(t *testing.T) {
 		if len(c.Replies) != want || want == 1 && c.Replies[0].To.Person != 1 {
 			t.Errorf("of the robbery itself %v is told: %+v", fault, c.Replies)
 		}
+	}
+}
+
+// deadlines are those a step asked for, by name; a zero time drops one.
+func deadlines(c *engine.Talk) map[string]time.Time {
+	m := map[string]time.Time{}
+	for _, d := range c.Deadlines {
+		m[d.Name] = d.At
+	}
+	return m
+}
+
+// What the bank owes is asked for from the morning after its due day on, as long as any of
+// it is left; what is paid is quiet, and one without a due day never speaks.
+func TestOwedReminders(t *testing.T) {
+	f := opened(t, count+"12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nstaff1: 28 90 120\n"+
+		"staff1: none\nstaff1: [Confirm]")
+	c := talk(f, "owner")
+	claim := c.M.Claims[0] // €4,400, due on Thursday 26
+	trade.RemindAgain(c)
+	name := trade.OwedName + strconv.FormatInt(claim.Seq, 10)
+	at, ok := deadlines(c)[name]
+	morning := shop.DateOf(at.In(f.Shop.Location)) == "2026-11-27"
+	if !ok || !at.Equal(telling.OverdueFrom(c.Teller, claim)) || !morning {
+		t.Errorf("reminded at %s: %v", at, c.Deadlines)
+	}
+	c = talk(f, "owner")
+	claim.On = ""
+	trade.RemindOf(c, claim)
+	trade.QuietPaid(c, []int64{claim.Seq, 99})
+	if len(c.Deadlines) != 0 {
+		t.Errorf("no due day, and nothing paid: %v", c.Deadlines)
+	}
+	f.Play("@2026-11-26 10:00\nowner: credit 4400\nowner: [Confirm]")
+	c = talk(f, "owner")
+	trade.RemindAgain(c)
+	if at, ok := deadlines(c)[name]; !ok || !at.IsZero() {
+		t.Errorf("paid, and reminded at %s: %v", at, c.Deadlines)
+	}
+}
+
+// A record beside the dialog lends it nothing: it has its own time, the dialog's card is not
+// overtaken by it, and the photos stay with the dialog. Of a phone on the counter it says so.
+func TestNoteBeside(t *testing.T) {
+	f := opened(t, "staff1: top up 20x10")
+	c := talk(f, "staff1")
+	c.State.Draft.Photos = []books.Photo{{}}
+	c.State.Draft.Happened = f.Now.Add(-time.Hour)
+	r := books.Record{Kind: books.Incident, Trouble: &books.Trouble{Topic: "offline"}}
+	if !trade.Note(c, r) || len(c.Records) != 1 || !c.Records[0].Happened.Equal(f.Now) {
+		t.Fatalf("noted %+v", c.Records)
+	}
+	d := c.State.Draft
+	if len(d.Photos) != 1 || len(c.Records[0].Photos) != 0 || d.Seq != c.M.Seq || c.Overtaken() {
+		t.Errorf("the dialog lent something, or is overtaken: %+v", d)
+	}
+	seq := c.State.Draft.Seq
+	c.State.Draft.Seq-- // somebody else was quicker: the card stays overtaken
+	if !trade.Note(c, r) || c.State.Draft.Seq != seq-1 {
+		t.Errorf("a card of before is taken for new: %d", c.State.Draft.Seq)
+	}
+	c = talk(f, "staff1")
+	c.F.Shared, c.F.Person.ID = true, 0
+	if !trade.Note(c, r) || !c.Records[0].Has(books.SharedPhone) {
+		t.Errorf("of a phone on the counter: %+v", c.Records)
+	}
+	c = talk(f, "staff1")
+	if trade.Note(c, books.Record{Kind: books.News, Target: 99}) || c.Notice == "" || len(c.Records) != 0 {
+		t.Errorf("news of nothing: %+v", c.Records)
+	}
+	c.F.Machine = nil
+	if trade.Note(c, r) {
+		t.Error("noted without a machine")
+	}
+}
+
+// Owners are told of a close that another made, but not while they count it themselves.
+func TestOwnersNote(t *testing.T) {
+	closed := count + "12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n"
+	f := opened(t, closed+"staff1: 28 90 120\nstaff1: none\nstaff1: [Confirm]")
+	for name, want := range map[string]int{"staff1": 1, "owner": 0} {
+		c := talk(f, name)
+		if trade.OwnersNote(c, f.Machine.Last()); len(c.Replies) != want {
+			t.Errorf("closed by %s: %d notes", name, len(c.Replies))
+		}
+	}
+	f = opened(t, closed+"owner: second count\nstaff1: 28 90 120\nstaff1: none\nstaff1: [Confirm]")
+	if c := talk(f, "staff1"); f.Machine.Last().Status != books.Closed {
+		t.Error("not closed")
+	} else if trade.OwnersNote(c, f.Machine.Last()); len(c.Replies) != 0 {
+		t.Errorf("told while counting: %+v", c.Replies)
+	}
+}
+
+// A result that was shown here, in this chat and of this period, makes the next count not
+// blind; so does one that was taken back.
+func TestKnew(t *testing.T) {
+	f := opened(t, count+"12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]")
+	c := talk(f, "staff1")
+	p := c.M.Period(1)
+	if trade.Knew(c, p) || trade.Saw(c, p) {
+		t.Error("known before it was shown")
+	}
+	trade.Shown(c, p)
+	if !trade.Saw(c, p) || !trade.Knew(c, p) || trade.Saw(talk(f, "staff2"), p) {
+		t.Error("shown here, and here alone")
+	}
+	other := *p
+	if other.No = 2; trade.Saw(c, &other) {
+		t.Error("another period is taken for shown")
+	}
+	f.Play("staff1: 28 90 120\nstaff1: none\nstaff1: [Confirm]\nstaff1: undo\nstaff1: [Confirm]")
+	if c = talk(f, "staff2"); !trade.Knew(c, c.M.Period(1)) {
+		t.Error("a close that was taken back told nobody anything")
+	}
+}
+
+// A dialog about the open period ends where there is none, and says why.
+func TestReady(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	c := talk(f, "staff1")
+	if trade.Ready(c) != nil || len(c.Replies) != 1 || c.State.Flow != "" {
+		t.Errorf("ready with nothing open: %+v", c.Replies)
+	}
+	f = opened(t, "")
+	if c = talk(f, "staff1"); trade.Ready(c) == nil || c.State.Draft.Period != 1 {
+		t.Error("not ready with a day open")
+	}
+	f.Play(count + "12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]")
+	if c = talk(f, "staff2"); trade.Ready(c) != nil {
+		t.Error("ready with a day that is counted")
 	}
 }

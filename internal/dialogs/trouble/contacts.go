@@ -1,7 +1,6 @@
 package trouble
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -11,8 +10,9 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/incidents"
+	"shopfloat/internal/names"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -22,12 +22,12 @@ var contactNames = guides.Contacts()
 
 // contacts shows whom to ring; managers can change it.
 func contacts(c *engine.Talk) {
-	set := telling.GuideSettings(c.Teller)
+	set := incidents.GuideSettings(c.Teller)
 	calls := []guides.Call{{Contact: guides.Emergency, Number: set.Number(guides.Emergency)}}
 	for _, who := range contactNames {
 		calls = append(calls, guides.Call{Contact: who, Number: set.Number(who)})
 	}
-	lines := append([]string{c.V.Say("contacts")}, telling.CallLines(c.Teller, calls)...)
+	lines := append([]string{c.V.Say("contacts")}, incidents.CallLines(c.Teller, calls)...)
 	r := chat.Reply{Body: []chat.Block{chat.Lines(lines...)}}
 	if c.May(engine.DoNumbers) {
 		r.Buttons = [][]chat.Button{c.Button("numbers", "o:numbers:")}
@@ -103,7 +103,7 @@ func numberOptions(c *engine.Talk) (list []ask.Option) {
 }
 
 func topicOptions(c *engine.Talk) (list []ask.Option) {
-	for i, id := range c.E.Library().IDs() {
+	for i, id := range c.Guides.IDs() {
 		list = append(list, ask.Option{Label: texts.Short(c.GuideTitle(id), texts.LabelMax),
 			Value: "t-" + strconv.Itoa(i), Take: about(numbersDraft{Topic: id}, "advice")})
 	}
@@ -120,28 +120,8 @@ func askNumber(c *engine.Talk) *engine.Card {
 	return k
 }
 
-// Bounds of a telephone number in digits. E.164 allows 15; short numbers of
-// police and providers have three.
-const digitsMin, digitsMax = 3, 15
-
-// phoneNumber reads a telephone number and writes it with single blanks.
-func phoneNumber(s string) (number string, ok bool) {
-	s = strings.Join(strings.Fields(s), " ")
-	digits := 0
-	for i, r := range s {
-		switch {
-		case r >= '0' && r <= '9':
-			digits++
-		case r == '+' && i == 0, strings.ContainsRune(" -/().", r):
-		default:
-			return "", false
-		}
-	}
-	return s, digits >= digitsMin && digits <= digitsMax
-}
-
 func answerNumber(c *engine.Talk, s string) bool {
-	if number, ok := phoneNumber(s); ok {
+	if number, ok := guides.PhoneNumber(s); ok {
 		laidDown(c, number)
 	} else {
 		c.First(c.V.Say("number-unclear"))
@@ -159,7 +139,7 @@ func askMinutes(c *engine.Talk) *engine.Card {
 }
 
 func answerMinutes(c *engine.Talk, s string) bool {
-	low := strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(engine.Fold(s), "utes"), "min"))
+	low := strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(texts.Fold(s), "utes"), "min"))
 	if n, ok := ask.Index(low, shop.RestartMax+1); ok && n > 0 {
 		about(numbersDraft{Minutes: n}, "review")(c)
 	} else {
@@ -172,8 +152,8 @@ func askAdvice(c *engine.Talk) *engine.Card {
 	topic := numbers(c).Topic
 	text := c.V.Say("ask.advice", "title", c.GuideTitle(topic))
 	k := &engine.Card{Buttons: [][]chat.Button{c.Button("back", "back")}}
-	if now := telling.GuideSettings(c.Teller).Provider[topic]; now != "" {
-		text = c.V.Say("advice-now", "text", now) + "\n" + text
+	if now := incidents.GuideSettings(c.Teller).Provider[topic]; now != "" {
+		text = c.V.Say("advice-now", "text", names.Words(now)) + "\n" + text
 		k.Buttons = append(k.Buttons, c.Button("advice-none", "none"))
 	}
 	k.Body = []chat.Block{{Text: text}}
@@ -198,7 +178,7 @@ func readNumbers(c *engine.Talk) []chat.Block {
 	case d.Minutes > 0:
 		value = strconv.Itoa(d.Minutes)
 	case d.Topic != "":
-		what = c.GuideTitle(d.Topic)
+		what, value = c.GuideTitle(d.Topic), names.Words(value)
 	}
 	return []chat.Block{{Text: c.V.Say(texts.Either(value == "", "numbers-review-none", "numbers-review"),
 		"what", what, "value", value)}}
@@ -219,24 +199,11 @@ func bookNumbers(c *engine.Talk) {
 	s, d := c.F.Shop.Settings, numbers(c)
 	switch {
 	case d.Minutes > 0:
-		s.Machines = slices.Clone(s.Machines)
-		for i := range s.Machines {
-			if s.Machines[i].ID == c.M.ID {
-				s.Machines[i].RestartMinutes = d.Minutes
-			}
-		}
+		s = s.WithRestart(c.M.ID, d.Minutes)
 	case d.Topic != "":
-		s.Advice = slices.DeleteFunc(slices.Clone(s.Advice),
-			func(a shop.Advice) bool { return a.Topic == d.Topic })
-		if d.Value != "" {
-			s.Advice = append(s.Advice, shop.Advice{Topic: d.Topic, Text: d.Value})
-		}
+		s = s.WithAdvice(shop.Advice{Topic: d.Topic, Text: d.Value})
 	default:
-		who := string(d.Who)
-		s.Numbers = slices.DeleteFunc(slices.Clone(s.Numbers), func(n shop.Number) bool { return n.Who == who })
-		if d.Value != "" {
-			s.Numbers = append(s.Numbers, shop.Number{Who: who, Number: d.Value})
-		}
+		s = s.WithNumber(shop.Number{Who: string(d.Who), Number: d.Value})
 	}
 	c.Settings = &s
 	c.Close(chat.Lines(c.V.Say("numbers-saved", "what", numberLabel(c), "when", c.Clock(c.In.At))))

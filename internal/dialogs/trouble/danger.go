@@ -6,6 +6,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/telling"
 )
 
@@ -68,10 +69,10 @@ func alarm(c *engine.Talk) {
 func tellRobbery(c *engine.Talk) {
 	r := chat.Reply{Silent: true, Body: []chat.Block{{Text: c.V.Say("danger.look", "who", speaker(c),
 		"when", c.Clock(c.In.At))}, {Text: c.V.Say("robbery.told")},
-		{Text: c.V.Say("robbery.do", "number", telling.GuideSettings(c.Teller).Number("emergency"))}}}
+		{Text: c.V.Say("robbery.do", "number", incidents.GuideSettings(c.Teller).Number("emergency"))}}}
 	if w := c.State.Walk; w != nil && w.Fault != 0 {
-		r.Buttons = [][]chat.Button{c.Button("robbery-over", ofFault("back", w.Fault)),
-			c.Button("robbery-false", ofFault("nothing", w.Fault))}
+		r.Buttons = [][]chat.Button{c.Button("robbery-over", incidents.OfFault("back", w.Fault)),
+			c.Button("robbery-false", incidents.OfFault("nothing", w.Fault))}
 	}
 	c.TellManagers(r)
 }
@@ -100,7 +101,7 @@ func passed(c *engine.Talk) bool {
 		return false
 	}
 	d := c.Heard()
-	f := openRobbery(c)
+	f := incidents.OpenRobbery(c.Teller)
 	quiet := c.Quiet()
 	switch {
 	case !d.Over || f == nil:
@@ -120,21 +121,11 @@ func passed(c *engine.Talk) bool {
 	return true
 }
 
-// openRobbery is the newest robbery on record that is not over.
-func openRobbery(c *engine.Talk) *books.Fault {
-	for i := len(c.M.Faults) - 1; i >= 0; i-- {
-		if f := &c.M.Faults[i]; engine.OpenRobbery(*f) {
-			return f
-		}
-	}
-	return nil
-}
-
 // endRobberies closes the other records of what was one robbery.
 func endRobberies(c *engine.Talk) {
 	var open []int64
 	for _, f := range c.M.Faults {
-		if engine.OpenRobbery(f) {
+		if incidents.Robbery(f) {
 			open = append(open, f.Seq)
 		}
 	}

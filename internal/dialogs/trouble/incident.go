@@ -11,10 +11,10 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
-	"shopfloat/internal/texts"
 )
 
 // beginFault puts an incident on record and gives its number; 0 where there is
@@ -26,7 +26,7 @@ func beginFault(c *engine.Talk, topic string) int64 {
 			return f.Seq
 		}
 	}
-	t := books.Trouble{Topic: topic, Light: light(topic)}
+	t := books.Trouble{Topic: topic, Light: guides.Question(topic)}
 	if !trade.Note(c, books.Record{Kind: books.Incident, Trouble: &t}) {
 		return 0
 	}
@@ -38,11 +38,6 @@ func beginFault(c *engine.Talk, topic string) int64 {
 
 // faultKey names the deadline and the cards of an incident.
 func faultKey(seq int64) string { return trade.FaultName + strconv.FormatInt(seq, 10) }
-
-// ofFault is what a button says of an incident.
-func ofFault(what string, seq int64) string {
-	return "o:fault:" + what + "." + strconv.FormatInt(seq, 10)
-}
 
 // news puts on record how an incident goes on. One of another machine, or one
 // that nobody can reach any more, is left alone.
@@ -121,43 +116,16 @@ func endWalk(c *engine.Talk, w *chat.Walk, v guides.View, r chat.Reply) {
 	}
 	r.Body = append(r.Body, chat.Lines(lines...))
 	if slices.Contains(findingGuides, w.Guide) {
-		r.Buttons = append(r.Buttons, c.Button("guide-found", ofFault("found", w.Fault)))
+		r.Buttons = append(r.Buttons, c.Button("guide-found", incidents.OfFault("found", w.Fault)))
 	}
 	if f != nil && (!f.Light || f.Unsolved()) {
-		r.Buttons = append(r.Buttons, faultButtons(c, f)...)
+		r.Buttons = append(r.Buttons, incidents.FaultButtons(c.Teller, f)...)
 	}
 	c.State.Walk = w.Under
 	c.Send(r)
 	if w.Guide != chat.Robbery { // a count that waits is for later, when the police have said so
 		comeBack(c)
 	}
-}
-
-// faultButtons are what can be said of an incident after its guide.
-func faultButtons(c *engine.Talk, f *books.Fault) [][]chat.Button {
-	var rows [][]chat.Button
-	if f.Unsolved() && telling.MayEnd(c.Teller, f) {
-		rows = append(rows, c.Button(overButton(f), ofFault("back", f.Seq)))
-		if f.Out.IsZero() {
-			rows = append(rows, c.Button("fault-nothing", ofFault("nothing", f.Seq)))
-		}
-	}
-	switch {
-	case f.Topic == chat.Robbery:
-	case f.Out.IsZero():
-		rows = append(rows, c.Button("fault-out", ofFault("out", f.Seq), "when", c.Clock(f.Began)))
-	default:
-		rows = append(rows, c.Button("fault-served", ofFault("served", f.Seq)))
-	}
-	if f.Reference == "" && f.Ending != books.Solved {
-		rows = append(rows, c.Button("fault-reference", ofFault("reference", f.Seq)))
-	}
-	return rows
-}
-
-// overButton says that an incident is over.
-func overButton(f *books.Fault) string {
-	return texts.Either(f.Topic == chat.Robbery, "robbery-over", "fault-back")
 }
 
 // FaultCard are the buttons about incidents.
@@ -236,7 +204,7 @@ func solve(c *engine.Talk, f *books.Fault) {
 		down := f.Down(f.Out, c.In.At, c.In.At)
 		lines = append(lines, c.V.Say("fault-down", "time", telling.HowLong(c.Teller, down)))
 	} else if !f.Light {
-		rows = [][]chat.Button{c.Button("fault-out", ofFault("out", seq), "when", c.Clock(f.Began))}
+		rows = [][]chat.Button{c.Button("fault-out", incidents.OfFault("out", seq), "when", c.Clock(f.Began))}
 	}
 	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: rows})
 }
@@ -252,7 +220,7 @@ func reference(c *engine.Talk) {
 		c.Say(c.V.Say("fault-reference"))
 		return
 	}
-	f := newestFault(c)
+	f := incidents.NewestFault(c.Teller)
 	if f == nil {
 		c.Say(c.V.Say("faults-none"))
 		return
@@ -263,29 +231,11 @@ func reference(c *engine.Talk) {
 	}
 }
 
-func newestFault(c *engine.Talk) *books.Fault {
-	var best *books.Fault
-	for i := range c.M.Faults {
-		if f := &c.M.Faults[i]; best == nil || f.Unsolved() || !best.Unsolved() {
-			best = f
-		}
-	}
-	return best
-}
-
-func faultBegan(c *engine.Talk, no int64) (time.Time, bool) {
-	f := c.M.Fault(no)
-	if f == nil || !f.Unsolved() {
-		return time.Time{}, false
-	}
-	return f.Began, true
-}
-
 // tellFault says that an incident is open: to whoever has it, then to those
 // above; of a robbery to managers alone.
 func tellFault(c *engine.Talk, no int64, r reminders.Rung) {
 	f := c.M.Fault(no)
-	people := c.WhoHas(f.By, c.Today(), reminders.Fault, r)
+	people := telling.WhoHas(c.Teller, f.By, c.Today(), reminders.Fault, r)
 	if f.Topic == chat.Robbery {
 		people = reminders.People(c.F.Shop, c.Today(), reminders.Fault, shop.Managers)
 	}
@@ -296,6 +246,6 @@ func tellFault(c *engine.Talk, no int64, r reminders.Rung) {
 	}
 	key := faultKey(no)
 	c.TellPeople(people, chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Key: key, Retire: key,
-		Buttons: [][]chat.Button{c.Button(overButton(f), ofFault("back", no)),
-			c.Button("fault-guide", ofFault("guide", no))}})
+		Buttons: [][]chat.Button{c.Button(incidents.OverButton(f), incidents.OfFault("back", no)),
+			c.Button("fault-guide", incidents.OfFault("guide", no))}})
 }

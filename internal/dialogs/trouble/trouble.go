@@ -9,11 +9,12 @@ import (
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/secrets"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -26,18 +27,14 @@ func Moments() engine.Moments {
 		Stray:    func(c *engine.Talk, f *engine.Flow) bool { return f != nil && walkTyped(c) || searched(c, f) },
 		Pictured: pictured, Redrawn: walkAgain, Cancelled: walkCancelled,
 		Matters: []engine.Matter{
-			{Prefix: trade.FaultName, Task: reminders.Fault, Began: faultBegan, Tell: tellFault}},
+			{Prefix: trade.FaultName, Task: reminders.Fault, Began: incidents.FaultBegan, Tell: tellFault}},
 	}
 }
 
-// weighQuestion offers what a plain sentence may mean, and takes words that are
-// clearly a question for no command. In a robbery nothing is asked.
+// weighQuestion offers what a plain sentence may mean. In a robbery nothing is asked.
 func weighQuestion(c *engine.Talk, f *engine.Flow, cmd *engine.Command, rest string) (*engine.Command, bool) {
 	if f == nil && !c.Quiet() && (offered(c, cmd, rest) || foundTyped(c)) {
 		return cmd, true
-	}
-	if asks(c, cmd, rest) {
-		cmd = nil
 	}
 	if c.Quiet() && (cmd == nil || cmd.Plea) {
 		walkCard(c, false) // whatever is typed now, nothing is asked
@@ -89,23 +86,12 @@ var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*
 func foundTyped(c *engine.Talk) bool {
 	w := walking(c)
 	if w == nil || !slices.Contains(findingGuides, w.Guide) ||
-		!severalNotes.MatchString(engine.Fold(c.In.Text)) {
+		!severalNotes.MatchString(texts.Fold(c.In.Text)) {
 		return false
 	}
-	c.Rest = engine.Fold(c.In.Text)
+	c.Rest = texts.Fold(c.In.Text)
 	c.Obey(c.E.Named(engine.DoFound))
 	return true
-}
-
-// asks reports whether a text is so clearly a question that no command is
-// meant by the word it begins with: "test failed" is no test payout. "Swap middle
-// box" is what it says.
-func asks(c *engine.Talk, cmd *engine.Command, rest string) bool {
-	if cmd == nil || cmd.Boxes && ask.BoxNamed(c, rest) >= 0 {
-		return false
-	}
-	return cmd.Takes == engine.OnlyFigures && rest != c.V.Say("words.more") &&
-		engine.Wordy(rest) && !strings.ContainsAny(rest, "0123456789") && c.E.Find(c.In.Text).Clear
 }
 
 // searched answers words that are neither an answer nor a command. False means
@@ -127,11 +113,16 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		return true
 	}
 	rows := meanings(c, d)
+	code, shown := secrets.Shown(c.In.Text)
 	switch {
+	case shown: // what it means only the provider knows; what matters is whether it pays
+		c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.code", "code", code)}},
+			Buttons: [][]chat.Button{c.Button("guide-pays", "o:guide:ask.contact"),
+				c.Button("guide-pays-not", "o:guide:ask.restart")}})
 	case f == nil && d.Act != hearing.Ignore && (d.Act == hearing.Do || len(rows) == 0) &&
 		carriedOut(c, d.Readings[0]):
 		return true
-	case len(rows) == 0, f != nil && vague(d):
+	case len(rows) == 0, f != nil && hearing.Vague(d):
 		notFound(c, f)
 		return true
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
@@ -189,14 +180,6 @@ func small(c *engine.Talk, f *engine.Flow) {
 	}
 }
 
-// vague reports whether a text means no guide, and no command for sure. While a
-// dialog is open its question is likelier meant.
-func vague(d hearing.Decision) bool {
-	const sure = 0.7
-	best := d.Readings[0]
-	return best.Kind != hearing.Guide && (d.Act != hearing.Do || best.Sure < sure)
-}
-
 // figures reports whether a text with numbers came while a count is open: it is
 // about that, and starts no guide by itself.
 func figures(c *engine.Talk, f *engine.Flow) bool {
@@ -249,7 +232,7 @@ func meanings(c *engine.Talk, d hearing.Decision) (rows [][]chat.Button) {
 func titles(e *engine.Engine, ids []string) [][]chat.Button {
 	var rows [][]chat.Button
 	for _, id := range ids {
-		g, ok := e.Library().Guide(id)
+		g, ok := e.Guiding.Library.Guide(id)
 		if data := "o:guide:ask." + id; ok && len(data) <= askMax && chat.Plain(id) {
 			rows = append(rows, []chat.Button{{Label: texts.Short(g.Title, texts.LabelMax), Data: data}})
 		}
@@ -278,7 +261,7 @@ func GuidesCommand() engine.Command {
 
 // listFrom shows the guides, a page at a time.
 func listFrom(c *engine.Talk, page int) {
-	ids := c.E.Library().IDs()
+	ids := c.Guides.IDs()
 	if page < 0 || page*listPage >= len(ids) {
 		page = 0
 	}
@@ -289,12 +272,3 @@ func listFrom(c *engine.Talk, page int) {
 	}
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.list")}}, Buttons: rows})
 }
-
-// questions are the guides that answer a question rather than see to a fault:
-// leaving one half read leaves nothing to be done.
-var questionGuides = []string{
-	"customer-claim", "low-cash", "top-up", "count-mismatch", "credit-missing", "suspect-note", "damaged-note",
-	"overnight", "contact"}
-
-// light reports whether a guide is such a question.
-func light(id string) bool { return slices.Contains(questionGuides, id) }

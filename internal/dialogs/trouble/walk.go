@@ -12,7 +12,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/hearing"
-	"shopfloat/internal/telling"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/texts"
 )
 
@@ -36,7 +36,7 @@ func walkFrom(c *engine.Talk, id string) { walk(c, id, true) }
 // walk begins a guide. One that was found by words alone is on record only once its first
 // step is answered: nobody said yet that this is what is wrong.
 func walk(c *engine.Talk, id string, sure bool) {
-	run, err := c.E.Library().Start(id)
+	run, err := c.Guides.Start(id)
 	if err != nil {
 		c.Notice = c.V.Say("notice.unknown")
 		return
@@ -61,12 +61,12 @@ func leaveWalk(c *engine.Talk, next string) *chat.Walk {
 	switch {
 	case old == nil || next == chat.Robbery:
 		return nil // during a robbery nothing is tidied up: an open fault stays open
-	case light(next) && !light(old.Guide):
+	case guides.Question(next) && !guides.Question(old.Guide):
 		return old
 	}
 	under := old.Under
 	leaveFault(c, old, books.Elsewhere)
-	if !light(next) && under != nil {
+	if !guides.Question(next) && under != nil {
 		leaveFault(c, under, books.Elsewhere)
 		under = nil
 	}
@@ -91,7 +91,7 @@ func retireWalk(c *engine.Talk) {
 // message. At an end the guide is over.
 func walkCard(c *engine.Talk, edit bool) {
 	w := c.State.Walk
-	v, err := c.E.Library().View(run(w), telling.GuideSettings(c.Teller))
+	v, err := c.Guides.View(run(w), incidents.GuideSettings(c.Teller))
 	if err != nil { // the owner put another guide in its place meanwhile
 		c.State.Walk = nil
 		c.Say(c.V.Say("trouble.changed"))
@@ -99,7 +99,7 @@ func walkCard(c *engine.Talk, edit bool) {
 	}
 	old := walkKey(c.State.Cards)
 	c.State.Cards++
-	r := chat.Reply{Body: walkBody(c, w, v), Key: walkKey(c.State.Cards)}
+	r := chat.Reply{Body: incidents.GuideStep(c.Teller, w.Guide, v), Key: walkKey(c.State.Cards)}
 	if edit {
 		r.Edit = old
 	} else if c.State.Cards > 1 {
@@ -135,21 +135,6 @@ func walkFoot(c *engine.Talk, w *chat.Walk) [][]chat.Button {
 // findingGuides are those in which notes come to light.
 var findingGuides = []string{"note-jam", "wrong-notes", "customer-claim"}
 
-// walkBody words a step: cautions before anything else, the provider's own
-// instruction before ours.
-func walkBody(c *engine.Talk, w *chat.Walk, v guides.View) []chat.Block {
-	head := v.Title
-	if w.Guide != chat.Robbery {
-		head = c.V.Say("trouble.step", "title", v.Title, "n", v.Number, "of", v.Of)
-	}
-	lines := append([]string{head}, v.Cautions...)
-	if v.Own != "" {
-		lines = append(lines, c.V.Say("trouble.own", "text", v.Own))
-	}
-	lines = append(lines, v.Text)
-	return []chat.Block{chat.Lines(append(lines, telling.CallLines(c.Teller, v.Call)...)...)}
-}
-
 // GuideCard are the buttons of guides and of lists of them.
 func GuideCard() engine.Standing {
 	return engine.Standing{Name: engine.DoGuide, Rights: everyone, Tap: guideTap}
@@ -184,7 +169,7 @@ func guideTap(c *engine.Talk, arg string) {
 // stepOn takes a choice of the guide's present step.
 func stepOn(c *engine.Talk, choice int) bool {
 	w := c.State.Walk
-	run, err := c.E.Library().Choose(run(w), telling.GuideSettings(c.Teller), choice)
+	run, err := c.Guides.Choose(run(w), incidents.GuideSettings(c.Teller), choice)
 	if err != nil {
 		return false
 	}
@@ -212,7 +197,7 @@ func beside(c *engine.Talk, f *engine.Flow) bool {
 	if w == nil || f != nil && !w.Last.After(c.State.Since) {
 		return false
 	}
-	low := engine.Fold(strings.Trim(c.In.Text, ".! "))
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
 	if w.Guide != chat.Robbery && slices.Contains(c.V.List("words.stop-guide"), low) {
 		stopWalk(c)
 		return true
@@ -228,7 +213,7 @@ func walkTyped(c *engine.Talk) bool {
 	if w == nil {
 		return false
 	}
-	v, err := c.E.Library().View(run(w), telling.GuideSettings(c.Teller))
+	v, err := c.Guides.View(run(w), incidents.GuideSettings(c.Teller))
 	if err != nil {
 		return false
 	}
@@ -262,7 +247,7 @@ func stopWalk(c *engine.Talk) {
 	r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped", "title", title)}}
 	if f := c.M.Fault(w.Fault); f != nil && w.Machine == c.M.ID && f.Unsolved() {
 		r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped-open", "title", title)}}
-		r.Buttons = faultButtons(c, f)
+		r.Buttons = incidents.FaultButtons(c.Teller, f)
 	}
 	c.State.Walk = w.Under
 	c.Send(r)

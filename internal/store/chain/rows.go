@@ -30,6 +30,7 @@ var rows = []struct {
 	{Person, "SELECT shop, id, name, mark, salt, pin FROM person", personRow},
 	{Account, "SELECT shop, chat, person, frozen, shared, mark FROM account", accountRow},
 	{Code, "SELECT shop, hash, person, role, by_person, expires, used FROM code", codeRow},
+	{Month, "SELECT shop, month, by_person, finished, upto FROM month", monthRow},
 	{Picture, `SELECT coalesce(m.shop, 0), p.machine, p.seq, p.n, p.digest FROM picture p
 		LEFT JOIN machine m ON m.id = p.machine`, pictureRow},
 }
@@ -89,11 +90,12 @@ func (t Chain) TellAccounts(id shop.ID, person shop.PersonID, chat string) error
 	return t.told(Account, "shop = ? AND (person = ? OR chat = ?)", id, person, chat)
 }
 
-// GoneAccounts adds that a person's accounts are gone, before they are.
-func (t Chain) GoneAccounts(id shop.ID, person shop.PersonID) error {
+// GoneAccounts adds that those of a person's accounts are gone that a condition
+// picks, before they are.
+func (t Chain) GoneAccounts(id shop.ID, person shop.PersonID, which string) error {
 	var keys []string
-	err := t.tx.Each("SELECT chat, mark FROM account WHERE shop = ? AND person = ?", []any{id, person},
-		func(row file.Scanner) error {
+	err := t.tx.Each("SELECT chat, mark FROM account WHERE shop = ? AND person = ? AND "+which,
+		[]any{id, person}, func(row file.Scanner) error {
 			var chat string
 			var mark []byte
 			err := row.Scan(&chat, &mark)
@@ -118,6 +120,11 @@ func (t Chain) TellCodes(id shop.ID, person shop.PersonID) error {
 // TellPicture adds the digest of a photo's file.
 func (t Chain) TellPicture(machine shop.MachineID, seq, n int64) error {
 	return t.told(Picture, "p.machine = ? AND p.seq = ? AND p.n = ?", machine, seq, n)
+}
+
+// TellMonth adds a month that was finished.
+func (t Chain) TellMonth(id shop.ID, month string) error {
+	return t.told(Month, "shop = ? AND month = ?", id, month)
 }
 
 // TellAll adds all rows of a shop as they stand.
@@ -200,6 +207,14 @@ func codeRow(row file.Scanner) (r Row, err error) {
 	err = row.Scan(&r.Shop, &hash, &person, &role, &by, &expires, &used)
 	r.Key = hex.EncodeToString(hash)
 	r.Digest = digest(hash, number(person), []byte(role), number(by), number(expires), number(used))
+	return r, err
+}
+
+func monthRow(row file.Scanner) (r Row, err error) {
+	var by, finished int64
+	var upto []byte
+	err = row.Scan(&r.Shop, &r.Key, &by, &finished, &upto)
+	r.Digest = digest([]byte(r.Key), number(by), number(finished), upto)
 	return r, err
 }
 

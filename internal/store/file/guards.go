@@ -8,34 +8,56 @@ import (
 	"time"
 )
 
-// Guards gives the triggers that keep records from being changed or taken
-// away, by name, as the migrations make them in a file of their own in memory.
-// Whoever drops or empties one can rewrite the records and their hashes.
-func Guards(ctx context.Context) (own map[string]string, err error) {
+// Own gives the schema as the migrations make it in a file of their own in memory.
+func Own(ctx context.Context) (own Schema, err error) {
 	db, err := sql.Open("sqlite", ":memory:")
 	if err != nil {
-		return nil, err
+		return own, err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
 	c, err := db.Conn(ctx) // one connection: each has a memory of its own
 	if err != nil {
-		return nil, err
+		return own, err
 	}
 	defer func() { err = errors.Join(err, c.Close()) }()
 	if err := migrate(ctx, c, migrationFiles, time.Time{}); err != nil {
-		return nil, err
+		return own, err
 	}
-	return Triggers(On(ctx, c))
+	return ReadSchema(On(ctx, c))
 }
 
-// Triggers reads the triggers of a file, without what white space they have.
-func Triggers(each Query) (map[string]string, error) {
-	have := map[string]string{}
-	err := each("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'", nil, func(row Scanner) error {
-		var name, body string
-		err := row.Scan(&name, &body)
-		have[name] = strings.Join(strings.Fields(body), " ")
+// Schema is how what a file is made of reads, by name, without its white space.
+type Schema struct {
+	Guards map[string]string // triggers: whoever drops or empties one can rewrite records and their hashes
+	Tables map[string]string // with their indexes
+	Done   map[string]string // migrations by number: name and checksum
+}
+
+// beside are tables that a replicator keeps for itself.
+const beside = "_litestream_"
+
+// ReadSchema reads that of a file.
+func ReadSchema(each Query) (Schema, error) {
+	s := Schema{map[string]string{}, map[string]string{}, map[string]string{}}
+	err := each("SELECT type, name, sql FROM sqlite_schema WHERE sql IS NOT NULL", nil, func(row Scanner) error {
+		var kind, name, body string
+		if err := row.Scan(&kind, &name, &body); err != nil || strings.HasPrefix(name, beside) {
+			return err
+		}
+		if body = strings.Join(strings.Fields(body), " "); kind == "trigger" {
+			s.Guards[name] = body
+		} else {
+			s.Tables[name] = body
+		}
+		return nil
+	})
+	if err != nil {
+		return s, err
+	}
+	return s, each("SELECT number, name, checksum FROM migration", nil, func(row Scanner) error {
+		var number, name, sum string
+		err := row.Scan(&number, &name, &sum)
+		s.Done[number] = name + " " + sum
 		return err
 	})
-	return have, err
 }

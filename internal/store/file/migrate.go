@@ -24,25 +24,29 @@ type migration struct {
 	body     string
 }
 
-// migrations reads the numbered files in order: 0001_core.sql is number 1.
+// migrations reads the numbered files in order: 0001_core.sql is number 1. A
+// number may be left out.
 func migrations(files fs.FS) ([]migration, error) {
 	names, err := fs.Glob(files, "migrations/*.sql")
 	if err != nil {
 		return nil, err
 	}
 	var list []migration
-	for i, name := range names {
+	last := 0
+	for _, name := range names {
 		body, err := fs.ReadFile(files, name)
 		if err != nil {
 			return nil, err
 		}
 		number, rest, _ := strings.Cut(path.Base(name), "_")
-		if n, err := strconv.Atoi(number); err != nil || n != i+1 {
-			return nil, fmt.Errorf("migration %s is not number %d", name, i+1)
+		n, err := strconv.Atoi(number)
+		if err != nil || n <= last {
+			return nil, fmt.Errorf("migration %s does not follow number %d", name, last)
 		}
+		last = n
 		sum := sha256.Sum256(body)
 		list = append(list, migration{
-			number: i + 1, name: strings.TrimSuffix(rest, ".sql"),
+			number: n, name: strings.TrimSuffix(rest, ".sql"),
 			checksum: hex.EncodeToString(sum[:]), body: string(body),
 		})
 	}
@@ -94,11 +98,11 @@ func checkMigrations(ctx context.Context, c *sql.Conn, list []migration) (have i
 		}
 		have++
 		switch {
-		case number != have:
-			return 0, fmt.Errorf("%w: migration %d is missing", ErrSchema, have)
-		case number > len(list):
+		case have > len(list):
 			return 0, fmt.Errorf("%w: a newer version of it made migration %d", ErrSchema, number)
-		case checksum != list[number-1].checksum:
+		case number != list[have-1].number:
+			return 0, fmt.Errorf("%w: migration %d is missing", ErrSchema, list[have-1].number)
+		case checksum != list[have-1].checksum:
 			return 0, fmt.Errorf("%w: migration %d reads differently here", ErrSchema, number)
 		}
 	}

@@ -2,9 +2,9 @@ package ledger
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"maps"
-	"reflect"
 	"slices"
 	"time"
 
@@ -101,11 +101,11 @@ func (t Ledger) Post(id shop.MachineID, by By, r books.Record, salts func() ([]b
 	tidy(&r)
 	e := books.Entry{Record: r, Machine: id, Seq: m.books.Seq + 1,
 		By: by.Person, Settings: by.Settings, Recorded: t.tx.Now()}
-	before, err := t.withClaims(m.books, &r)
+	before, back, err := t.before(m.books, &e)
 	if err != nil {
 		return err
 	}
-	after, moves, err := t.post(before, e)
+	after, moves, err := t.post(before, back, e)
 	if err != nil {
 		return fmt.Errorf("machine %d: %s: %w", id, r.Kind, err)
 	}
@@ -135,7 +135,25 @@ func (t Ledger) Post(id shop.MachineID, by By, r books.Record, salts func() ([]b
 		next.claims, next.known = newest(m.claims, after.Claims), true
 	}
 	after.Claims = nil
-	return t.saveMachine(next)
+	body, err := t.saveMachine(next)
+	if err != nil {
+		return err
+	}
+	return t.checkpoint(&e, body)
+}
+
+// Closer is who closed the period last that an entry belongs to; 0: nobody, or the
+// close was taken back. The opening of a period may be the entry.
+func (t Ledger) Closer(machine shop.MachineID, seq int64) (by shop.PersonID, err error) {
+	err = t.tx.One(`SELECT c.by_person FROM entry e JOIN entry c ON c.machine = e.machine AND c.kind = 'close'
+			AND c.period = CASE e.kind WHEN 'opening' THEN e.seq ELSE e.period END
+		WHERE e.machine = ?1 AND e.seq = ?2 AND NOT EXISTS (SELECT 1 FROM entry u WHERE u.machine = c.machine
+			AND u.kind = 'undo' AND u.seq > c.seq AND json_extract(u.body, '$.target') = c.seq)
+		ORDER BY c.seq DESC LIMIT 1`, []any{machine, seq}, &by)
+	if errors.Is(err, file.ErrNone) {
+		return 0, nil
+	}
+	return by, err
 }
 
 // folds are the kinds of record whose effect is worked out from all entries.
@@ -192,10 +210,27 @@ func PeriodOf(e *books.Entry) int64 {
 	return e.Period
 }
 
+// before gives what an entry is posted on: the books with the claims that it can
+// change, and the past from a checkpoint on where it takes something back and there
+// is one.
+func (t Ledger) before(m *books.Machine, e *books.Entry) (*books.Machine, *past, error) {
+	if e.Kind == books.Undo {
+		back, err := t.since(e.Machine, e.Target)
+		if err != nil || back != nil {
+			return m.With(back.known()), back, err
+		}
+	}
+	with, err := t.withClaims(m, &e.Record)
+	return with, nil, err
+}
+
 // post works out what an entry does. The books at hand stay as they are.
-func (t Ledger) post(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
+func (t Ledger) post(m *books.Machine, back *past, e books.Entry) (*books.Machine, []books.Move, error) {
 	switch e.Kind {
 	case books.Undo:
+		if back != nil {
+			return back.undo(m, e)
+		}
 		return t.undo(m, e)
 	case books.Correction:
 		return t.correct(m, e)
@@ -252,27 +287,9 @@ func UndoEntry(m *books.Machine, rows []*Row, entries []books.Entry, e books.Ent
 	if e.Target <= 0 || e.Target > int64(len(rows)) {
 		return nil, nil, fmt.Errorf("there is no entry %d to undo", e.Target)
 	}
-	if entries[e.Target-1].Kind == books.Dated {
-		return nil, nil, fmt.Errorf("entry %d cannot be undone: it moves nothing", e.Target)
-	}
-	for _, old := range entries {
-		if old.Kind == books.Undo && (old.Target == e.Target || old.Seq == e.Target) {
-			return nil, nil, fmt.Errorf("entry %d cannot be undone: entry %d", e.Target, old.Seq)
-		}
-	}
-	moves := books.Reverse(rows[e.Target-1].Moves)
-	balance := m.Balance.Clone()
-	if err := balance.Apply(moves); err != nil {
-		return nil, nil, err
-	}
-	after, err := books.Fold(e.Machine, append(slices.Clip(entries), e))
-	if err != nil {
-		return nil, nil, err
-	}
-	if !reflect.DeepEqual(balance, after.Balance) {
-		return nil, nil, fmt.Errorf("entry %d cannot be undone: later entries rest on it", e.Target)
-	}
-	return after, moves, nil
+	return undoing(m, rows[e.Target-1], entries, e, func(all []books.Entry) (*books.Machine, error) {
+		return books.Fold(e.Machine, all)
+	})
 }
 
 func (t Ledger) insertEntry(e *Row, kept []Kept) error {
@@ -298,31 +315,39 @@ func (t Ledger) insertEntry(e *Row, kept []Kept) error {
 	return nil
 }
 
-func (t Ledger) saveMachine(m *machineRow) error {
-	body, err := json.Marshal(m.books)
-	if err != nil {
-		return fmt.Errorf("machine %d: %w", m.books.ID, err)
+func (t Ledger) saveMachine(m *machineRow) (body []byte, err error) {
+	if body, err = json.Marshal(m.books); err != nil {
+		return nil, fmt.Errorf("machine %d: %w", m.books.ID, err)
 	}
 	err = t.tx.Exec("UPDATE machine SET seq = ?, head = ?, body = ?, fold = ? WHERE id = ?",
 		m.books.Seq, m.head, string(body), Arithmetic, m.books.ID)
 	if err != nil {
-		return fmt.Errorf("machine %d: %w", m.books.ID, err)
+		return nil, fmt.Errorf("machine %d: %w", m.books.ID, err)
 	}
 	file.Keep(&t.at.machines, keepMachines, m.books.ID, m)
-	return nil
+	return body, nil
+}
+
+// wholeColumns reads every column of entries.
+const wholeColumns = `SELECT seq, period, kind, by_person, settings, happened, recorded, cause, cause_n,
+	body, digest, prev, hash FROM entry WHERE machine = ?`
+
+const wholeRow = wholeColumns + " ORDER BY seq"
+
+func scanRow(row file.Scanner, id shop.MachineID) (*Row, error) {
+	e := &Row{Machine: id}
+	return e, row.Scan(&e.Seq, &e.Period, &e.Kind, &e.By, &e.Settings, &e.Happened, &e.Recorded,
+		&e.Cause, &e.CauseN, &e.Body, &e.Digest, &e.Prev, &e.Hash)
 }
 
 // ReadEntries reads a machine's ledger, oldest first, with the movements of each entry.
 func ReadEntries(each file.Query, id shop.MachineID) ([]*Row, error) {
 	var list []*Row
-	err := each(`SELECT seq, period, kind, by_person, settings, happened, recorded, cause, cause_n,
-		body, digest, prev, hash FROM entry WHERE machine = ? ORDER BY seq`, []any{id},
-		func(row file.Scanner) error {
-			e := &Row{Machine: id}
-			list = append(list, e)
-			return row.Scan(&e.Seq, &e.Period, &e.Kind, &e.By, &e.Settings, &e.Happened, &e.Recorded,
-				&e.Cause, &e.CauseN, &e.Body, &e.Digest, &e.Prev, &e.Hash)
-		})
+	err := each(wholeRow, []any{id}, func(row file.Scanner) error {
+		e, err := scanRow(row, id)
+		list = append(list, e)
+		return err
+	})
 	if err != nil {
 		return nil, fmt.Errorf("entries of machine %d: %w", id, err)
 	}
@@ -336,15 +361,11 @@ func readMoves(each file.Query, id shop.MachineID, list []*Row) error {
 	for _, e := range list {
 		bySeq[e.Seq] = e
 	}
-	return each(`SELECT period, seq, n, from_place, to_place, face, notes FROM move WHERE machine = ?
-		ORDER BY machine, period, seq, n`, []any{id}, func(row file.Scanner) error {
-		var period, seq, n int64
-		var m books.Move
-		var face string
-		if err := row.Scan(&period, &seq, &n, &m.From, &m.To, &face, &m.Notes); err != nil {
+	return each(movesQuery+" ORDER BY machine, period, seq, n", []any{id}, func(row file.Scanner) error {
+		m, period, seq, n, err := scanMove(row)
+		if err != nil {
 			return err
 		}
-		m.Face = cashmath.Face(face)
 		e := bySeq[seq]
 		if e == nil || e.Period != period || n != int64(len(e.Moves)) {
 			return &Stray{seq: seq, period: period, n: n}
@@ -352,6 +373,15 @@ func readMoves(each file.Query, id shop.MachineID, list []*Row) error {
 		e.Moves = append(e.Moves, m)
 		return nil
 	})
+}
+
+const movesQuery = "SELECT period, seq, n, from_place, to_place, face, notes FROM move WHERE machine = ?"
+
+func scanMove(row file.Scanner) (m books.Move, period, seq, n int64, err error) {
+	var face string
+	err = row.Scan(&period, &seq, &n, &m.From, &m.To, &face, &m.Notes)
+	m.Face = cashmath.Face(face)
+	return m, period, seq, n, err
 }
 
 // Stray is a movement that belongs to no entry.
@@ -364,8 +394,7 @@ func (s *Stray) Error() string {
 // EntriesFrom gives a machine's entries from a number on, and those earlier ones
 // that they undo or correct, as [books.From] does.
 func (t Ledger) EntriesFrom(id shop.MachineID, seq int64) ([]books.Entry, error) {
-	const query = "SELECT seq, by_person, settings, recorded, body FROM entry WHERE machine = ? AND seq "
-	tail, err := readRows(t.tx.Each, query+">= ? ORDER BY seq", id, seq)
+	tail, err := readRows(t.tx.Each, entryQuery+">= ? ORDER BY seq", id, seq)
 	if err != nil {
 		return nil, err
 	}
@@ -377,7 +406,7 @@ func (t Ledger) EntriesFrom(id shop.MachineID, seq int64) ([]books.Entry, error)
 	}
 	var list []books.Entry
 	for _, target := range slices.Sorted(maps.Keys(wanted)) {
-		one, err := readRows(t.tx.Each, query+"= ?", id, target)
+		one, err := readRows(t.tx.Each, entryQuery+"= ?", id, target)
 		if err != nil {
 			return nil, err
 		}
@@ -385,6 +414,8 @@ func (t Ledger) EntriesFrom(id shop.MachineID, seq int64) ([]books.Entry, error)
 	}
 	return append(list, tail...), nil
 }
+
+const entryQuery = "SELECT seq, by_person, settings, recorded, body FROM entry WHERE machine = ? AND seq "
 
 func readRows(each file.Query, query string, id shop.MachineID, seq int64) ([]books.Entry, error) {
 	var rows []*Row

@@ -41,5 +41,8 @@ func (t Ledger) Refold(id shop.MachineID) error {
 		return err
 	}
 	m.books.Claims = nil
-	return t.saveMachine(m)
+	if _, err := t.saveMachine(m); err != nil {
+		return err
+	}
+	return t.dropFrom(id, 0)
 }

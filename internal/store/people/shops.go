@@ -22,6 +22,7 @@ type Account struct {
 	Person  shop.PersonID
 	Shared  bool // the phone on the counter, which several people use
 	Frozen  bool // a lost phone
+	Former  bool // another took its place; it may only say that this is not right
 	Several bool // the chat belongs to other shops too
 }
 
@@ -140,7 +141,7 @@ func (t People) Team(id shop.ID) ([]Account, error) {
 	}
 	var team []Account
 	err := t.tx.Each(
-		`SELECT chat, person, shared FROM account WHERE shop = ? AND frozen = 0 ORDER BY person, chat`,
+		`SELECT chat, person, shared FROM account WHERE shop = ? AND frozen `+speaks+` ORDER BY person, chat`,
 		[]any{id},
 		func(row file.Scanner) error {
 			a := Account{Shop: id}

@@ -1,4 +1,3 @@
-// Package proof says whether a file holds what was written into it.
 package proof
 
 import (
@@ -8,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"time"
 
@@ -28,8 +28,10 @@ type MachineReport struct {
 	Word    string    // check word of all that stands there and was told of the shop
 	Hashes  [][]byte  // of which check words were made, those of today's program and of earlier ones
 	Newest  time.Time // when the last entry was recorded
-	Absent  []string  // photos that are not here and need not be: to be fetched yet, or not to be had
-	Faults  []string  // each names the record at fault, the earliest first; none: all holds
+
+	Zone   *time.Location // of the shop; UTC where its settings cannot be read
+	Absent []string       // photos that are not here and need not be: to be fetched yet, or not to be had
+	Faults []string       // each names the record at fault, the earliest first; none: all holds
 }
 
 // Verify proves every machine's books from the first entry: the chain is
@@ -37,11 +39,15 @@ type MachineReport struct {
 // inside a machine ever fell below zero, and what is kept at hand is what the
 // entries give. It sees one moment, whatever is written meanwhile. An error
 // means that the file could not be read, not that it is wrong.
-func Verify(ctx context.Context, f *file.Reader, folder string) (reports []MachineReport, err error) {
-	own, err := file.Guards(ctx)
+//
+// With an instant it looks at less, for every night: of the records only those since
+// then and how they follow on those before, and nothing is worked out anew.
+func Verify(ctx context.Context, f *file.Reader, folder string, since time.Time) (reports []MachineReport,
+	err error) {
+	own, err := file.Own(ctx)
 	if err == nil {
 		err = f.Moment(ctx, func(each file.Query) (err error) {
-			v := &verifier{each: each, folder: folder, guards: own}
+			v := &verifier{each: each, folder: folder, own: own, since: since}
 			reports, err = v.all()
 			return err
 		})
@@ -55,7 +61,8 @@ func Verify(ctx context.Context, f *file.Reader, folder string) (reports []Machi
 type verifier struct {
 	each   file.Query
 	folder string // of photos
-	guards map[string]string
+	own    file.Schema
+	since  time.Time // zero: from the first record
 }
 
 // stored is a machine's row as it stands in the file.
@@ -87,7 +94,10 @@ func (v *verifier) all() ([]MachineReport, error) {
 	}
 	var reports []MachineReport
 	for _, m := range rows {
-		rep := MachineReport{Machine: m.id, Shop: shop.ID(m.shop.Int64)}
+		rep := MachineReport{Machine: m.id, Shop: shop.ID(m.shop.Int64), Zone: time.UTC}
+		if zone := settings.zones[rep.Shop]; zone != nil {
+			rep.Zone = zone
+		}
 		if err := v.machine(m, settings.newest[rep.Shop], told, &rep); err != nil {
 			return nil, err
 		}
@@ -106,8 +116,12 @@ func (v *verifier) file(settings settingsFaults, reports []MachineReport) ([]Mac
 	if err != nil {
 		return nil, err
 	}
-	lost, err := v.unguarded()
-	faults = slices.Concat(faults, lost, settings.strangers)
+	lost, err := v.schema()
+	if err != nil {
+		return nil, err
+	}
+	rest, err := v.now()
+	faults = slices.Concat(faults, lost, rest, settings.strangers)
 	if err != nil || len(faults) == 0 {
 		return reports, err
 	}
@@ -122,7 +136,8 @@ func (v *verifier) file(settings settingsFaults, reports []MachineReport) ([]Mac
 func (v *verifier) machines() (list []stored, err error) {
 	err = v.each(`SELECT i.id, m.shop, coalesce(m.seq, 0), coalesce(m.fold, 0), m.head, coalesce(m.body, '') FROM
 		(SELECT id FROM machine UNION SELECT machine FROM entry UNION SELECT machine FROM move
-		 UNION SELECT machine FROM attachment UNION SELECT machine FROM claim) i
+		 UNION SELECT machine FROM attachment UNION SELECT machine FROM claim
+		 UNION SELECT machine FROM checkpoint) i
 		LEFT JOIN machine m ON m.id = i.id ORDER BY i.id`, nil,
 		func(row file.Scanner) error {
 			var m stored
@@ -136,6 +151,9 @@ func (v *verifier) machines() (list []stored, err error) {
 // machine checks one machine's records, whose shop has settings up to newest;
 // only what keeps the file from being read is an error.
 func (v *verifier) machine(m stored, newest int64, t told, rep *MachineReport) error {
+	if !v.since.IsZero() {
+		return v.recent(m, newest, t, rep)
+	}
 	rows, err := ledger.ReadEntries(v.each, m.id)
 	var lost *ledger.Stray
 	if errors.As(err, &lost) {
@@ -152,7 +170,7 @@ func (v *verifier) machine(m stored, newest int64, t told, rep *MachineReport) e
 		rep.Head, rep.Newest = e.Hash, file.Instant(e.Recorded)
 		rep.Hashes = append(rep.Hashes, e.Hash)
 	}
-	rep.chain(rows)
+	rep.chain(rows, 0, make([]byte, seal.Size))
 	rep.versions(m, rows, newest)
 	if err := v.attachments(rows, rep); err != nil {
 		return err
@@ -164,7 +182,14 @@ func (v *verifier) machine(m stored, newest int64, t told, rep *MachineReport) e
 	if entries, err := ledger.Decode(rows); err == nil { // replay says what is wrong with them
 		rep.pins(rows, entries, t)
 	}
-	after := rep.replay(m.id, rows)
+	marks, err := v.checkpoints(m.id)
+	if err != nil {
+		return err
+	}
+	after := rep.replay(m.id, rows, marks)
+	for _, seq := range slices.Sorted(maps.Keys(marks)) {
+		rep.fault("the books kept after entry %d are not those after it", seq)
+	}
 	rep.projection(m, after)
 	if after == nil {
 		return nil
@@ -176,15 +201,15 @@ func (rep *MachineReport) fault(format string, args ...any) {
 	rep.Faults = append(rep.Faults, fmt.Sprintf(format, args...))
 }
 
-// chain checks that the entries are numbered without a gap and that each holds
-// the hash of the one before and of itself. It stops at the first break: every
-// later entry would show it again.
-func (rep *MachineReport) chain(rows []*ledger.Row) {
-	prev := make([]byte, seal.Size)
-	for i, e := range rows {
+// chain checks that the entries after one, which has a hash, are numbered without a
+// gap and that each holds the hash of the one before and of itself. It stops at the
+// first break: every later entry would show it again.
+func (rep *MachineReport) chain(rows []*ledger.Row, last int64, prev []byte) {
+	for _, e := range rows {
+		last++
 		switch {
-		case e.Seq != int64(i+1):
-			rep.fault("entry %d is missing", i+1)
+		case e.Seq != last:
+			rep.fault("entry %d is missing", last)
 			return
 		case !bytes.Equal(e.Prev, prev):
 			rep.fault("entry %d does not follow entry %d: the chain is broken", e.Seq, e.Seq-1)
@@ -209,14 +234,23 @@ func (rep *MachineReport) versions(m stored, rows []*ledger.Row, newest int64) {
 }
 
 // replay posts the entries anew, from nothing, and compares what each moves
-// with the movements on record. It gives the books that result, or nil.
-func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row) *books.Machine {
+// with the movements on record. It gives the books that result, or nil. What stands
+// in a damaged file may be such that no program wrote it, and that the books were
+// never made for: that is a fault, and the rest is looked at all the same.
+func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row, marks map[int64]checkpoint) (
+	m *books.Machine) {
+	defer func() {
+		if why := recover(); why != nil {
+			rep.fault("the entries cannot be worked out: %v", why)
+			m = nil
+		}
+	}()
 	entries, err := ledger.Decode(rows)
 	if err != nil {
 		rep.fault("%s", err)
 		return nil
 	}
-	m := books.New(id)
+	m = books.New(id)
 	for i, e := range entries {
 		if fault := columns(rows[i], &e); fault != "" {
 			rep.fault("entry %d: %s", e.Seq, fault)
@@ -234,6 +268,9 @@ func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row) *books.M
 		if err != nil {
 			rep.fault("entry %d cannot be: %s", e.Seq, err)
 			return nil
+		}
+		if mark, kept := marks[e.Seq]; kept && mark.agrees(m, rows[i].Recorded) {
+			delete(marks, e.Seq)
 		}
 		if n, ok := sameMoves(moves, rows[i].Moves); !ok {
 			rep.fault("entry %d: movement %d is not what the entry moves", e.Seq, n)

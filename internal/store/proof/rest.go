@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"time"
 
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
@@ -18,6 +19,7 @@ type settingsFaults struct {
 	byShop map[shop.ID][]string
 	owners map[shop.MachineID]shop.ID
 	newest map[shop.ID]int64 // version; one that is missing below it is a fault of its own
+	zones  map[shop.ID]*time.Location
 
 	strangers []string // accounts of shops that have no settings, or no machine
 }
@@ -42,6 +44,7 @@ func (v *verifier) settings() (settingsFaults, error) {
 		byShop: map[shop.ID][]string{},
 		owners: map[shop.MachineID]shop.ID{},
 		newest: map[shop.ID]int64{},
+		zones:  map[shop.ID]*time.Location{},
 	}
 	newest := map[shop.ID]*shop.Shop{}
 	var last shop.ID
@@ -73,6 +76,9 @@ func (v *verifier) settings() (settingsFaults, error) {
 		return s, err
 	}
 	for id, sh := range newest {
+		if sh != nil {
+			s.zones[id] = sh.Location
+		}
 		for i := 0; sh != nil && i < len(sh.Machines); i++ {
 			s.owners[sh.Machines[i].ID] = id
 		}
@@ -153,7 +159,10 @@ func (v *verifier) attachments(rows []*ledger.Row, rep *MachineReport) error {
 		if err := row.Scan(&seq, &n, &a.Digest, &a.Salt, &a.Words, &a.Photo, &a.Same); err != nil {
 			return err
 		}
-		if !a.Erased() && !bytes.Equal(a.Digest, a.Seal()) {
+		switch {
+		case a.Erased():
+			rep.fault("what attachment %d of entry %d held was taken out of the file", n, seq)
+		case !bytes.Equal(a.Digest, a.Seal()):
 			rep.fault("attachment %d of entry %d was changed", n, seq)
 		}
 		lists[seq] = append(lists[seq], a)

@@ -9,7 +9,11 @@ import (
 // structure has SQLite look at all pages and indexes of the file, and at rows
 // that point nowhere.
 func (v *verifier) structure() (faults []string, err error) {
-	err = v.each("PRAGMA integrity_check(20)", nil, func(row file.Scanner) error {
+	look := "PRAGMA integrity_check(20)"
+	if !v.since.IsZero() {
+		look = "PRAGMA quick_check(20)" // three times as fast: it leaves the indexes out
+	}
+	err = v.each(look, nil, func(row file.Scanner) error {
 		var said string
 		err := row.Scan(&said)
 		if said != "ok" {

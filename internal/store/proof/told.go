@@ -105,6 +105,8 @@ func named(kind chain.Kind, key string) string {
 		return "the name or personal code of person " + key
 	case chain.Picture:
 		return "photo " + key
+	case chain.Month:
+		return "the finished month " + key
 	case chain.Account:
 		return "the account of a phone"
 	}
@@ -124,13 +126,12 @@ func (rep *MachineReport) pins(rows []*ledger.Row, entries []books.Entry, t told
 				return
 			}
 		} else {
-			head, ok := chain.ReadPin(e.Pin)
-			hash, known := t.at(rep.Shop, head.Seq)
-			if !ok || !known || !bytes.Equal(hash, head.Hash) || head.Seq < from {
+			seq, ok := t.pinned(rep.Shop, e.Pin)
+			if !ok || seq < from {
 				rep.fault("entry %d names something told of the shop that is not there any more", e.Seq)
 				return
 			}
-			pinned, to = true, head.Seq
+			pinned, to = true, seq
 		}
 		if i > 0 {
 			rep.joint(rows[i-1].Hash, from, to, t)

@@ -1,0 +1,4 @@
+package counsel
+
+// What only tests ask for.
+var Terms = terms

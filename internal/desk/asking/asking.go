@@ -1,0 +1,218 @@
+// Package asking reads, within a step's transaction, what only few steps ask for.
+package asking
+
+import (
+	"errors"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/desk/estate"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store"
+)
+
+// Asking answers one step. The first thing that goes wrong fails it.
+type Asking struct {
+	Err error
+
+	tx   *store.Tx
+	shop *shop.Shop
+	chat chat.Chat
+
+	machine shop.MachineID // 0: none
+	ledger  []books.Entry  // once it was asked for
+	copied  func() *chat.Copied
+	proof   func(shop.ID) *chat.Proved
+	others  []*Asking // of other machines
+}
+
+// Of answers a step about a shop, in a chat, with its machine's books where it has any.
+func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied,
+	proof func(shop.ID) *chat.Proved) *Asking {
+	a := &Asking{tx: tx, shop: f.Shop, chat: where, copied: copied, proof: proof}
+	if f.Machine != nil {
+		a.machine = f.Machine.ID
+	}
+	return a
+}
+
+// at is what can be asked of another machine of the shop.
+func (a *Asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
+	o := &Asking{tx: a.tx, shop: a.shop, chat: a.chat, machine: id}
+	a.others = append(a.others, o)
+	site, err := o.site(a.shop, id)
+	if o.Err = err; err != nil {
+		return books.New(id), true, chat.Ask{}
+	}
+	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Claims: o.claims}
+}
+
+// Failed is what went wrong so far, of other machines too.
+func (a *Asking) Failed() error {
+	err := a.Err
+	for _, o := range a.others {
+		err = errors.Join(err, o.Err)
+	}
+	return err
+}
+
+// Ask gives what a step may ask.
+func (a *Asking) Ask() chat.Ask {
+	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
+		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
+		Estates: a.estates, At: a.at, Finished: a.finished}
+}
+
+func (a *Asking) finished() []shop.Finished {
+	list, err := a.tx.Finished(a.shop.ID)
+	a.Err = errors.Join(a.Err, err)
+	return list
+}
+
+func (a *Asking) proved() *chat.Proved {
+	if a.proof == nil || a.shop == nil {
+		return nil
+	}
+	return a.proof(a.shop.ID)
+}
+
+func (a *Asking) estates(owner shop.PersonID) []chat.Estate {
+	return estate.List(a.tx, a.shop.ID, owner, func(err error) { a.Err = errors.Join(a.Err, err) })
+}
+
+func (a *Asking) phones() []chat.Phone {
+	list, err := a.tx.Phones(a.shop.ID)
+	a.Err = errors.Join(a.Err, err)
+	phones := make([]chat.Phone, 0, len(list))
+	for _, p := range list {
+		if p.Former {
+			continue // theirs no longer
+		}
+		gone, err := a.tx.Gone(p.Chat)
+		a.Err = errors.Join(a.Err, err)
+		phones = append(phones,
+			chat.Phone{Chat: p.Chat, Person: p.Person, Shared: p.Shared, Frozen: p.Frozen, Gone: gone})
+	}
+	return phones
+}
+
+// coded says whether somebody has a personal code.
+func (a *Asking) coded(person shop.PersonID) bool {
+	_, pin, err := a.tx.PIN(a.shop.ID, person)
+	a.Err = errors.Join(a.Err, err)
+	return len(pin) > 0
+}
+
+// told adds up, over the phones of each person of the shop, what was sent under a name.
+func (a *Asking) told(key string) []chat.Told {
+	team, err := a.tx.Team(a.shop.ID)
+	a.Err = errors.Join(a.Err, err)
+	var list []chat.Told
+	for _, acc := range team {
+		times, last, err := a.tx.Arrived(acc.Chat, key)
+		a.Err = errors.Join(a.Err, err)
+		if last.IsZero() {
+			continue
+		}
+		if n := len(list) - 1; n >= 0 && list[n].Person == acc.Person { // by person
+			times, list = max(times, list[n].Times), list[:n]
+		}
+		list = append(list, chat.Told{Person: acc.Person, Times: times, Last: last})
+	}
+	return list
+}
+
+func (a *Asking) sites() []chat.Site {
+	accounts, err := a.tx.Accounts(a.chat)
+	a.Err = errors.Join(a.Err, err)
+	var sites []chat.Site
+	for _, acc := range accounts {
+		sh, err := a.tx.Shop(acc.Shop)
+		if err != nil {
+			a.Err = errors.Join(a.Err, err)
+			continue
+		}
+		person, ok := sh.Person(acc.Person)
+		if !ok {
+			continue
+		}
+		person.Role = person.Acts()
+		if len(sh.Machines) == 0 {
+			sites = append(sites, chat.Site{Shop: sh, Person: person})
+		}
+		for _, m := range sh.Machines {
+			site, err := a.site(sh, m.ID)
+			a.Err = errors.Join(a.Err, err)
+			site.Person = person
+			sites = append(sites, site)
+		}
+	}
+	return sites
+}
+
+func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
+	s := chat.Site{Shop: sh}
+	var err error
+	if s.Machine, _, err = a.tx.Machine(id); err != nil {
+		return s, err
+	}
+	under, err := a.tx.Underway(id, "")
+	for _, u := range under {
+		s.Blind = s.Blind || u.Blind
+	}
+	return s, err
+}
+
+func (a *Asking) claims() []books.Claim {
+	if a.machine == 0 {
+		return nil
+	}
+	list, err := a.tx.Claims(a.machine, store.Wanted{})
+	a.Err = errors.Join(a.Err, err)
+	return list
+}
+
+func (a *Asking) did(by shop.PersonID, since time.Time) []chat.Did {
+	var list []chat.Did
+	for _, m := range a.shop.Machines {
+		entries, err := a.tx.Entries(m.ID, since)
+		a.Err = errors.Join(a.Err, err)
+		for _, e := range entries {
+			if e.By == by && !e.Recorded.Before(since) {
+				list = append(
+					list,
+					chat.Did{Machine: m.ID, Seq: e.Seq, Kind: e.Kind, Happened: e.Happened},
+				)
+			}
+		}
+	}
+	return list
+}
+
+func (a *Asking) entries() []books.Entry {
+	if a.machine == 0 || a.ledger != nil {
+		return a.ledger
+	}
+	var err error
+	a.ledger, err = a.tx.Entries(a.machine, time.Time{})
+	a.Err = errors.Join(a.Err, err)
+	return a.ledger
+}
+
+// since reads the entries from a number on.
+func (a *Asking) since(seq int64) []books.Entry {
+	if a.machine == 0 {
+		return nil
+	}
+	list, err := a.tx.EntriesFrom(a.machine, seq)
+	a.Err = errors.Join(a.Err, err)
+	return list
+}
+
+// books gives a machine that the speaker keeps the books of, with claims at hand.
+func (a *Asking) books(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine) {
+	s, m, err := a.tx.KeptBooks(a.chat, id, of)
+	a.Err = errors.Join(a.Err, err)
+	return s, m
+}

@@ -1,0 +1,236 @@
+package statements
+
+import (
+	"slices"
+	"strconv"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/settling"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
+)
+
+// waysMax is how many things a card offers a line to be for.
+const waysMax = 4
+
+// desk is the books of the machines that a step books to, as they become by it.
+type desk struct {
+	c  *engine.Talk
+	by map[shop.MachineID]*books.Machine
+	in map[shop.MachineID]*shop.Shop
+}
+
+// at gives a machine with all that a way is about at hand.
+func (k *desk) at(w *settling.Way) func(shop.MachineID) (*shop.Shop, *books.Machine) {
+	return func(id shop.MachineID) (*shop.Shop, *books.Machine) {
+		s, m := k.in[id], k.by[id]
+		if k.c.F.Ask.Books == nil {
+			return nil, nil
+		}
+		now, fresh := k.c.F.Ask.Books(id, w.Of(id))
+		if m == nil {
+			s, m = now, fresh
+		} else if fresh != nil {
+			m = m.With(fresh.Claims)
+		}
+		if m != nil {
+			k.in[id], k.by[id] = s, m
+		}
+		return s, m
+	}
+}
+
+func newDesk(c *engine.Talk) *desk {
+	return &desk{c, map[shop.MachineID]*books.Machine{}, map[shop.MachineID]*shop.Shop{}}
+}
+
+// book writes what a line is for; false where the books do not have it any more.
+func (k *desk) book(o *settling.Offer, w *settling.Way) bool {
+	list, ok := o.Book(w, k.at(w), k.c.In.At)
+	if !ok {
+		return false
+	}
+	d := drafted(k.c)
+	posted := map[shop.MachineID]*books.Machine{}
+	for _, b := range list {
+		m := k.by[b.Machine].Clone()
+		e := books.Entry{Record: b.Record, Machine: b.Machine, Seq: m.Seq + 1, By: k.c.F.Person.ID,
+			Settings: k.in[b.Machine].Version, Recorded: k.c.In.At.UTC()}
+		if _, err := m.Post(e); err != nil {
+			return false
+		}
+		posted[b.Machine] = m
+	}
+	for id, m := range posted {
+		k.by[id], d.Reading.At[id] = m, m.Seq
+		k.remind(id, m, w.Of(id))
+	}
+	k.c.Result.Beside = append(k.c.Result.Beside, list...)
+	d.Booked++
+	return true
+}
+
+// remind takes the reminders back of what was paid, and plans those of what was
+// taken back. Other shops' reminders look into the books by themselves.
+func (k *desk) remind(id shop.MachineID, m *books.Machine, of []int64) {
+	if id == k.c.M.ID {
+		k.c.M = m
+		trade.QuietPaid(k.c, of)
+		for _, x := range m.ClaimsOf(of) {
+			trade.RemindOf(k.c, x)
+		}
+	}
+}
+
+// overtaken reports whether money was booked at the machines since the statement
+// was read; it is then read anew.
+func overtaken(c *engine.Talk) bool {
+	for id, seq := range drafted(c).Reading.At {
+		if c.F.Ask.Books == nil {
+			return true
+		}
+		_, m := c.F.Ask.Books(id, nil)
+		if m == nil || settling.Moved(m, seq) {
+			c.First(c.V.Say("statement.overtaken"))
+			readAgain(c)
+			return true
+		}
+	}
+	return false
+}
+
+// sure are the lines without a doubt that are not gone through yet.
+func sure(c *engine.Talk) (list []*settling.Offer) {
+	r := drafted(c).Reading
+	for i := range r.Offers {
+		if r.Offers[i].Sure() {
+			list = append(list, &r.Offers[i])
+		}
+	}
+	return list
+}
+
+// sureBooking shows all lines without a doubt; one tap books them.
+func sureBooking() ask.Booking {
+	return ask.Booking{Sure: "statement-all", Plan: true, Asks: func(*engine.Talk) string { return "" },
+		Read: func(c *engine.Talk) []chat.Block {
+			c.Nowhere = true
+			list := sure(c)
+			if len(list) == 0 {
+				next(c, 0)
+				return nil
+			}
+			from, to, more := ask.Paged(c, len(list))
+			return telling.StatementSure(c.Teller, drafted(c).Reading, list[from:to], len(list), more, kept(c))
+		},
+		Also: func(c *engine.Talk) [][]chat.Button {
+			rows := [][]chat.Button{c.Button("statement-leave", "leave-sure")}
+			if _, _, more := ask.Paged(c, len(sure(c))); more {
+				rows = append(rows, c.Button("more", "more"))
+			}
+			return rows
+		},
+		Taps: map[string]func(*engine.Talk){"more": ask.NextPage, "leave-sure": func(c *engine.Talk) {
+			drafted(c).Left += len(sure(c))
+			next(c, 0)
+		}},
+		Book: func(c *engine.Talk) {
+			if overtaken(c) {
+				return
+			}
+			k := newDesk(c)
+			for _, o := range sure(c) {
+				if !k.book(o, &o.Ways[0]) {
+					drafted(c).Left++
+				}
+			}
+			next(c, 0)
+		}, What: "what.statement-sure"}
+}
+
+// next goes to the first line from a place on that can be for something, or ends.
+func next(c *engine.Talk, from int) {
+	d := drafted(c)
+	c.State.Draft.Page = 0
+	for d.At = from; d.At < len(d.Reading.Offers); d.At++ {
+		o := &d.Reading.Offers[d.At]
+		if o.Sure() {
+			continue
+		}
+		k := newDesk(c)
+		o.Ways = slices.DeleteFunc(slices.Clone(o.Ways), func(w settling.Way) bool {
+			_, ok := o.Book(&w, k.at(&w), c.In.At)
+			return !ok
+		})
+		if len(o.Ways) > 0 {
+			c.GoTo("line")
+			return
+		}
+		d.Left++
+	}
+	if n := len(d.Reading.Offers); d.Reading.More && n > 0 {
+		d.Want.After = d.Reading.Offers[n-1].No
+		readAgain(c)
+		return
+	}
+	c.Nowhere = true
+	c.Close(telling.StatementDone(c.Teller, d.Reading, d.Booked, d.Left)...)
+}
+
+func offer(c *engine.Talk) *settling.Offer { d := drafted(c); return &d.Reading.Offers[d.At] }
+
+func askLine(c *engine.Talk) *engine.Card {
+	c.Nowhere = true
+	o := offer(c)
+	return &engine.Card{Body: telling.StatementLine(c.Teller, o, o.Ways[:min(len(o.Ways), waysMax)], kept(c))}
+}
+
+func wayOptions(c *engine.Talk) (list []ask.Option) {
+	o := offer(c)
+	for i := range o.Ways[:min(len(o.Ways), waysMax)] {
+		label := strconv.Itoa(i+1) + ". " + telling.WayDays(c.Teller, &o.Ways[i], kept(c))
+		list = append(list, ask.Option{Label: telling.Label(label), Value: "w-" + strconv.Itoa(i),
+			Take: func(c *engine.Talk) {
+				drafted(c).Way = i
+				c.GoTo("review")
+			}})
+	}
+	return append(list, ask.Option{Label: c.V.Say("button.statement-skip"), Value: "skip",
+		Take: func(c *engine.Talk) {
+			drafted(c).Left++
+			next(c, drafted(c).At+1)
+		}})
+}
+
+// lineBooking reads back what a line was said to be for.
+func lineBooking() ask.Booking {
+	way := func(c *engine.Talk) *settling.Way { return &offer(c).Ways[drafted(c).Way] }
+	return ask.Booking{Plan: true, Other: ask.BackTo("line"),
+		Read: func(c *engine.Talk) []chat.Block {
+			c.Nowhere = true
+			return telling.StatementWay(c.Teller, offer(c), way(c), kept(c))
+		},
+		Book: func(c *engine.Talk) {
+			if overtaken(c) {
+				return
+			}
+			if !newDesk(c).book(offer(c), way(c)) {
+				c.First(c.V.Say("statement.overtaken"))
+				readAgain(c)
+				return
+			}
+			next(c, drafted(c).At+1)
+		}, What: "what.statement-review"}
+}
+
+// stopped says what stays of a statement that is left.
+func stopped(c *engine.Talk) string {
+	if !engine.Keeps[draft](c) || drafted(c).Booked == 0 {
+		return engine.NothingBooked(c)
+	}
+	return c.V.Count("statement.stopped", int64(drafted(c).Booked))
+}

@@ -1,0 +1,204 @@
+package ledger
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"reflect"
+	"slices"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store/file"
+)
+
+// keepCheckpoints is how many of the newest are kept besides the first of each month.
+const keepCheckpoints = 3
+
+// checkpoint keeps the books as they are after a close, or drops those that a
+// record makes wrong: all from the first entry on that it changes.
+func (t Ledger) checkpoint(e *books.Entry, body []byte) error {
+	id := e.Machine
+	switch e.Kind {
+	case books.Close:
+		err := t.tx.Exec("INSERT INTO checkpoint (machine, seq, month, body) VALUES (?, ?, ?, ?)",
+			id, e.Seq, e.Recorded.UTC().Format("2006-01"), string(body))
+		if err != nil {
+			return fmt.Errorf("checkpoint of machine %d: %w", id, err)
+		}
+		return t.tx.Exec(`DELETE FROM checkpoint WHERE machine = ?1 AND seq < (SELECT min(seq) FROM (
+				SELECT seq FROM checkpoint WHERE machine = ?1 ORDER BY seq DESC LIMIT ?2))
+			AND seq NOT IN (SELECT min(seq) FROM checkpoint WHERE machine = ?1 GROUP BY month)`,
+			id, keepCheckpoints)
+	case books.Undo, books.Correction:
+		from, err := t.changedFrom(e)
+		if err != nil {
+			return err
+		}
+		return t.dropFrom(id, from)
+	case books.Dated:
+		return t.dropFrom(id, 0)
+	}
+	return nil
+}
+
+// changedFrom is the first entry that a record changes the effect of.
+func (t Ledger) changedFrom(e *books.Entry) (int64, error) {
+	from := e.Target
+	if e.Instead != nil && e.Instead.Period != 0 {
+		from = min(from, e.Instead.Period)
+	}
+	if e.Kind == books.Correction {
+		return from, nil
+	}
+	list, err := readRows(t.tx.Each, entryQuery+"= ?", e.Machine, e.Target)
+	if err == nil && len(list) == 1 && list[0].Kind == books.Correction {
+		from, err = t.changedFrom(&list[0])
+	}
+	return from, err
+}
+
+// dropFrom takes away the checkpoints from an entry on.
+func (t Ledger) dropFrom(id shop.MachineID, seq int64) error {
+	err := t.tx.Exec("DELETE FROM checkpoint WHERE machine = ? AND seq >= ?", id, seq)
+	if err != nil {
+		return fmt.Errorf("checkpoints of machine %d: %w", id, err)
+	}
+	return nil
+}
+
+// past is what a machine was at a checkpoint, and all that came after it.
+type past struct {
+	then    *books.Machine // with those claims at hand that what came after is about
+	rows    []*Row
+	entries []books.Entry
+	now     []books.Claim // what is known of claims by now: those, and later ones
+}
+
+// since gives the past from the last checkpoint before an entry on; nil where there
+// is none.
+func (t Ledger) since(id shop.MachineID, seq int64) (*past, error) {
+	p := &past{}
+	var body []byte
+	err := t.tx.One("SELECT body FROM checkpoint WHERE machine = ? AND seq < ? ORDER BY seq DESC LIMIT 1",
+		[]any{id, seq}, &body)
+	if errors.Is(err, file.ErrNone) {
+		return nil, nil
+	}
+	if err == nil {
+		err = json.Unmarshal(body, &p.then)
+	}
+	if err == nil {
+		p.rows, err = readAfter(t.tx.Each, id, p.then.Seq)
+	}
+	if err == nil {
+		p.entries, err = Decode(p.rows)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("machine %d from a checkpoint: %w", id, err)
+	}
+	return p, t.claimsThen(id, p)
+}
+
+// claimsThen works out what was known of claims at a checkpoint: what is known now,
+// less what was paid and given up since. Both only ever add up.
+func (t Ledger) claimsThen(id shop.MachineID, p *past) error {
+	var of []int64
+	for i := range p.entries {
+		for _, seq := range p.entries[i].Needs() {
+			if seq <= p.then.Seq && !slices.Contains(of, seq) {
+				of = append(of, seq)
+			}
+		}
+	}
+	var err error
+	if len(of) > 0 {
+		if p.now, err = t.Claims(id, Wanted{Of: of}); err != nil {
+			return err
+		}
+	}
+	then := map[int64]*books.Claim{}
+	for i := range p.now {
+		c := p.now[i]
+		then[c.Seq] = &c
+	}
+	for _, e := range books.InForce(p.entries) {
+		for _, part := range e.Parts {
+			switch c := then[part.Of]; {
+			case c == nil:
+			case part.As == books.Pays:
+				c.Paid = c.Paid.Sub(part.Value)
+			case part.As == books.GivenUp:
+				c.GivenUp = c.GivenUp.Sub(part.Value)
+			}
+		}
+	}
+	list := make([]books.Claim, 0, len(then))
+	for _, c := range then {
+		list = append(list, *c)
+	}
+	p.then = p.then.With(list)
+	later, err := t.Claims(id, Wanted{After: p.then.Seq})
+	p.now = append(p.now, later...)
+	return err
+}
+
+// known are the claims that are at hand now; none where there is no past.
+func (p *past) known() []books.Claim {
+	if p == nil {
+		return nil
+	}
+	return p.now
+}
+
+// undo takes an entry back that came after a checkpoint.
+func (p *past) undo(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
+	i := slices.IndexFunc(p.rows, func(r *Row) bool { return r.Seq == e.Target })
+	if i < 0 {
+		return nil, nil, fmt.Errorf("there is no entry %d to undo", e.Target)
+	}
+	return undoing(m, p.rows[i], p.entries, e, func(entries []books.Entry) (*books.Machine, error) {
+		return books.FoldOn(p.then, entries)
+	})
+}
+
+// undoing takes back what an entry moved, and folds the entries without it.
+func undoing(m *books.Machine, target *Row, entries []books.Entry, e books.Entry,
+	fold func([]books.Entry) (*books.Machine, error)) (*books.Machine, []books.Move, error) {
+	if target.Kind == string(books.Dated) {
+		return nil, nil, fmt.Errorf("entry %d cannot be undone: it moves nothing", e.Target)
+	}
+	for _, old := range entries {
+		if old.Kind == books.Undo && (old.Target == e.Target || old.Seq == e.Target) {
+			return nil, nil, fmt.Errorf("entry %d cannot be undone: entry %d", e.Target, old.Seq)
+		}
+	}
+	moves := books.Reverse(target.Moves)
+	balance := m.Balance.Clone()
+	if err := balance.Apply(moves); err != nil {
+		return nil, nil, err
+	}
+	after, err := fold(append(slices.Clip(entries), e))
+	if err != nil {
+		return nil, nil, err
+	}
+	if !reflect.DeepEqual(balance, after.Balance) {
+		return nil, nil, fmt.Errorf("entry %d cannot be undone: later entries rest on it", e.Target)
+	}
+	return after, moves, nil
+}
+
+// readAfter reads a machine's entries after a number, with their movements.
+func readAfter(each file.Query, id shop.MachineID, seq int64) (list []*Row, err error) {
+	err = each(wholeColumns+" AND seq > ? ORDER BY seq", []any{id, seq}, func(row file.Scanner) error {
+		e, err := scanRow(row, id)
+		list = append(list, e)
+		return err
+	})
+	for _, e := range list {
+		if err == nil {
+			err = readMovesOf(each, e)
+		}
+	}
+	return list, err
+}

@@ -1,4 +1,0 @@
-package telling
-
-// What only tests ask for.
-var Terms = terms
