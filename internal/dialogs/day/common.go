@@ -21,7 +21,9 @@ var whoCounts = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
 // atMachine says of a dialog what all have in common in which one person counts
 // notes at the open machine.
 func atMachine(f engine.Flow) *engine.Flow {
-	f.Of = engine.ThatMoment
+	if f.Of == nil {
+		f.Of = engine.ThatMoment
+	}
 	f.Version, f.Safe, f.Presence, f.Company = 1, engine.SafeOpen, engine.AtWork, engine.OneAtATime
 	f.Tells, f.Again, f.Loses, f.Rights = engine.TellsNothing, engine.AnswersAgain, engine.LosesCounts, whoCounts
 	if f.Stopped == nil {
@@ -121,7 +123,7 @@ func checkOutside(c *engine.Talk, t transfer, l ask.Line, n int64) ask.Doubt {
 	if t.from == books.Bank || t.to == books.Bank {
 		most *= lines.WeekOfLoads
 	}
-	return lines.Outside(l, n, most, over(c, cashmath.Value(l.Face, n)))
+	return lines.Outside(l, n, most, telling.Over(c.Teller, cashmath.Value(l.Face, n)))
 }
 
 // usualOf is what this shop usually loads of a box, or of a kind of note over

@@ -1,8 +1,6 @@
 package day
 
 import (
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -27,8 +25,9 @@ func opening(c *engine.Talk) *openingDraft { return engine.Drafted[openingDraft]
 // before was not closed, what was left inside is counted first.
 func OpeningFlow() *engine.Flow {
 	return atMachine(engine.Flow{
-		Name: engine.DoOpen, Title: "opening", Start: startOpening, Paper: engine.AnyDay, Part: 1,
-		Draft: func() any { return &openingDraft{} }, Stopped: ask.CountStays,
+		Name: engine.DoOpen, Title: "opening", Of: engine.ThatOpening, Start: startOpening,
+		Paper: engine.AnyDay, Part: 1,
+		Draft: func() any { return &openingDraft{} }, Stopped: stoppedOpening,
 		Asks: []engine.Asked{insideQuestion, insideTrayQuestion, loadedQuestion},
 		Commands: []engine.Command{{Name: engine.DoOpen, Does: engine.StartsDialog, Help: engine.HelpOften,
 			Takes: engine.OnlyFigures, Menu: 1, Offer: "start-opening", Guided: true}},
@@ -199,6 +198,9 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 		c.GoTo("already")
 		return nil
 	}
+	if empty(c, loadedQuestion) {
+		return nil
+	}
 	list, v := loadLines(c), loadedQuestion.Values(c)
 	if !cautioned(c) && overOpening(c) != "" {
 		body = append(body, chat.Block{Text: c.V.Say("before-opening-short")})
@@ -209,10 +211,18 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 	} else {
 		body = append(body, chat.Block{Text: c.V.Say("review.opening")}, table)
 	}
-	if near := nearLimits(c, list, v, total); len(near) > 0 {
+	if near := telling.NearLimits(c.Teller, list, v, total); len(near) > 0 {
 		body = append(body, chat.Lines(near...))
 	}
 	return body
+}
+
+// stoppedOpening says of a machine that is open already that it stays so.
+func stoppedOpening(c *engine.Talk) string {
+	if cur := c.M.Current(); cur != nil && c.State.Step == "already" {
+		return c.V.Say("stopped-already", "when", c.Clock(cur.Opened), "who", c.Name(cur.By))
+	}
+	return ask.CountStays(c)
 }
 
 // cautioned reports whether it was said before what to look at before the safe is
@@ -236,41 +246,7 @@ func insideReview(c *engine.Talk) []chat.Block {
 	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, chat.Lines(left...)}
 }
 
-func overOpening(c *engine.Talk) string { return overLimit(c, money(c, loadedQuestion)) }
-
-// overLimit says that a total is above the most cash allowed inside; empty where it is not.
-func overLimit(c *engine.Talk, total decimal.Decimal) string {
-	if !over(c, total) {
-		return ""
-	}
-	limit := c.F.Shop.Limit
-	return c.V.Say("over-limit", "limit", c.V.Money(limit), "over", c.V.Money(total.Sub(limit)))
-}
-
-// over reports whether a total is above the most cash allowed inside.
-func over(c *engine.Talk, total decimal.Decimal) bool {
-	return c.F.Shop.Limit.IsPositive() && total.GreaterThan(c.F.Shop.Limit)
-}
-
-// nearPercent is the share from which capacity and limit are mentioned.
-const nearPercent = 90
-
-// nearLimits tells the share of capacity and of the limit, only when near.
-func nearLimits(c *engine.Talk, lines []ask.Line, v []int64, total decimal.Decimal) (out []string) {
-	for i, l := range lines {
-		if percent := v[i] * 100 / l.Capacity; percent >= nearPercent {
-			out = append(out, c.V.Say("near-capacity", "line", telling.LineName(c.Teller, l), "percent", percent,
-				"capacity", c.V.Number(l.Capacity)))
-		}
-	}
-	if limit := c.F.Shop.Limit; limit.IsPositive() && !over(c, total) {
-		percent, _ := total.Shift(2).QuoRem(limit, 0)
-		if percent.IntPart() >= nearPercent {
-			out = append(out, c.V.Say("near-limit", "percent", percent.IntPart(), "limit", c.V.Money(limit)))
-		}
-	}
-	return out
-}
+func overOpening(c *engine.Talk) string { return telling.OverLimit(c.Teller, money(c, loadedQuestion)) }
 
 func confirmOpening(c *engine.Talk) {
 	if trade.Held(c) {
@@ -282,12 +258,12 @@ func confirmOpening(c *engine.Talk) {
 		r.Marks = append(r.Marks, books.Paper)
 	}
 	if c.State.Draft.Happened.IsZero() { // nobody can tick today what was done then
-		r.Ticks = ticks(c)
+		r.Ticks = telling.OpeningTicks(c.Teller)
 	}
 	if early(c) && !booked(c, countEarly(c)) || !booked(c, r) {
 		return
 	}
-	head := c.V.Say("opened", "day", c.DayYear(engine.ThatMoment(c)), "when", c.Clock(c.When()))
+	head := c.V.Say("opened", "day", c.DayYear(engine.ThatOpening(c)), "when", c.Clock(c.When()))
 	if len(r.Ticks) == 0 {
 		c.Close(chat.Lines(head, c.V.Say("paper-next")))
 		return
