@@ -25,7 +25,8 @@ func opening(c *engine.Talk) *openingDraft { return engine.Drafted[openingDraft]
 // before was not closed, what was left inside is counted first.
 func OpeningFlow() *engine.Flow {
 	return atMachine(engine.Flow{
-		Name: engine.DoOpen, Title: "opening", Start: startOpening, Paper: engine.AnyDay, Part: 1,
+		Name: engine.DoOpen, Title: "opening", Of: engine.ThatOpening, Start: startOpening,
+		Paper: engine.AnyDay, Part: 1,
 		Draft: func() any { return &openingDraft{} }, Stopped: stoppedOpening,
 		Asks: []engine.Asked{insideQuestion, insideTrayQuestion, loadedQuestion},
 		Commands: []engine.Command{{Name: engine.DoOpen, Does: engine.StartsDialog, Help: engine.HelpOften,
@@ -293,7 +294,7 @@ func confirmOpening(c *engine.Talk) {
 	if early(c) && !booked(c, countEarly(c)) || !booked(c, r) {
 		return
 	}
-	head := c.V.Say("opened", "day", c.DayYear(engine.ThatMoment(c)), "when", c.Clock(c.When()))
+	head := c.V.Say("opened", "day", c.DayYear(engine.ThatOpening(c)), "when", c.Clock(c.When()))
 	if len(r.Ticks) == 0 {
 		c.Close(chat.Lines(head, c.V.Say("paper-next")))
 		return
