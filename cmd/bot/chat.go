@@ -55,7 +55,8 @@ func (c *chatCmd) play(e *env) error {
 		defer func() { _ = file.Close() }()
 		in, folder = file, filepath.Dir(c.Script)
 	}
-	return playScript(e, in, stage{file: c.DB, files: cmp.Or(c.Files, folder), speaker: c.As, empty: c.Empty, guides: c.Guides})
+	return playScript(e, in, stage{file: c.DB, files: cmp.Or(c.Files, folder), speaker: c.As, empty: c.Empty,
+		guides: c.Guides})
 }
 
 // converse lets a person type, at the time it is.

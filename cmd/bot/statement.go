@@ -44,7 +44,8 @@ func (c *statementCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	opt := statement.Options{Dates: cmp.Or(order, settling.DateOrder(machines)), Currency: machines[0].Shop.Currency}
+	opt := statement.Options{Dates: cmp.Or(order, settling.DateOrder(machines)),
+		Currency: machines[0].Shop.Currency}
 	facts := settling.Facts(machines)
 	sieve := matching.NewSieve(facts)
 	report, err := readStatement(c.File, opt, sieve)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"shopfloat/internal/proving"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -50,6 +51,11 @@ func (c *verifyCmd) Run(e *env) error {
 		faults = append(faults, fmt.Errorf("machine %d (shop %d): no reminder is planned, so nobody "+
 			"would be told; start the bot on the file once", m.Machine, m.Shop))
 	}
+	err = r.Shops(e.ctx, func(s *shop.Shop) error {
+		_, err := fmt.Fprint(e.stdout, reminders.EndsLine(s, time.Now()))
+		return err
+	})
+	faults = append(faults, err)
 	if c.Word != "" && !proving.Known(reports, c.Word) {
 		faults = append(faults,
 			fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word))

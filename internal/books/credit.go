@@ -56,6 +56,15 @@ type Claim struct {
 // Left is what is still to come; below nothing when too much came.
 func (c *Claim) Left() decimal.Decimal { return c.Value.Sub(c.Paid).Sub(c.GivenUp) }
 
+// Worth is what a payment for it can be at most: what is still to come or, where
+// nothing is, what was given up and comes after all.
+func (c *Claim) Worth() decimal.Decimal {
+	if left := c.Left(); left.IsPositive() {
+		return left
+	}
+	return c.Left().Add(c.GivenUp)
+}
+
 // Loose is money of the bank that was paid for no settlement that is known.
 type Loose struct {
 	Seq      int64           `json:"seq"` // of the payment
@@ -152,6 +161,26 @@ func (r *Record) Needs() []int64 {
 		}
 	}
 	return of
+}
+
+// DueWith lists the claims of which the same is said of the day they are due, oldest first.
+func (m *Machine) DueWith(same func(shop.Date) bool) (list []Claim) {
+	for _, x := range m.Due() {
+		if x.On != "" && same(x.On) {
+			list = append(list, x)
+		}
+	}
+	return list
+}
+
+// DueBefore finds the claim that was due last before another one, paid or not.
+func (m *Machine) DueBefore(x Claim) (before Claim, ok bool) {
+	for _, y := range m.Claims {
+		if y.On != "" && y.On < x.On && y.On > before.On {
+			before, ok = y, true
+		}
+	}
+	return before, ok
 }
 
 // Due lists the claims at hand that are not paid in full, oldest first.

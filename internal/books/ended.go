@@ -1,16 +1,12 @@
 package books
 
-import (
-	"time"
-
-	"shopfloat/internal/shop"
-)
+import "shopfloat/internal/shop"
 
 // Ended replays a machine's entries like Fold and hands over every period once,
 // when it is closed, in that order. fn must neither change nor keep it.
 func Ended(id shop.MachineID, entries []Entry, fn func(*Period)) error {
 	told := map[int64]bool{}
-	_, err := replay(New(id), entries, time.Time{}, func(m *Machine) {
+	_, err := replay(New(id), entries, nil, func(m *Machine) {
 		for _, p := range m.Periods {
 			if p.Status == Closed && !told[p.No] {
 				told[p.No] = true

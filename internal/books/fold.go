@@ -21,13 +21,13 @@ type turn struct {
 // whose opening does not hold. What a correction puts in an entry's place takes
 // effect where that entry did, or within the period it is moved to.
 func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
-	return replay(New(id), entries, time.Time{}, nil)
+	return replay(New(id), entries, nil, nil)
 }
 
 // FoldOn goes on from books that were folded over all entries before others, with
 // these. The first stay as they are. No entry may be about one of before them.
 func FoldOn(m *Machine, entries []Entry) (*Machine, error) {
-	return replay(m.Clone(), entries, time.Time{}, nil)
+	return replay(m.Clone(), entries, nil, nil)
 }
 
 // History replays a machine's entries like Fold and keeps every period, claim
@@ -35,24 +35,32 @@ func FoldOn(m *Machine, entries []Entry) (*Machine, error) {
 func History(id shop.MachineID, entries []Entry) (*Machine, error) {
 	m := New(id)
 	m.all = true
-	return replay(m, entries, time.Time{}, nil)
+	return replay(m, entries, nil, nil)
 }
 
 // Until replays a machine's entries that happened before an end, all of them where
 // that is the zero time, and shows the state after each.
 func Until(id shop.MachineID, entries []Entry, end time.Time, each func(*Machine)) (*Machine, error) {
-	return replay(New(id), entries, end, each)
+	if end.IsZero() {
+		return replay(New(id), entries, nil, each)
+	}
+	return Those(id, entries, func(e Entry) bool { return e.Happened.Before(end) }, each)
 }
 
-// replay takes entries into m, those that happened before an end where there
-// is one, and shows the state after each. What was moved to a period did not
-// happen before that began.
-func replay(m *Machine, entries []Entry, end time.Time, each func(*Machine)) (*Machine, error) {
+// Those replays the entries that count, and shows the state after each; nil: all.
+func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool,
+	each func(*Machine)) (*Machine, error) {
+	return replay(New(id), entries, counts, each)
+}
+
+// replay takes entries into m, those that count where it is said which do, and shows
+// the state after each. What was moved to a period did not happen before that began.
+func replay(m *Machine, entries []Entry, counts func(Entry) bool, each func(*Machine)) (*Machine, error) {
 	turns := turnsOf(entries)
 	briefs := make([]Brief, 0, len(turns))
 	after := map[int64]bool{} // periods that begin only then
 	for _, t := range turns {
-		out := !end.IsZero() && !t.Happened.Before(end) || after[t.Period] && !slices.Contains(free, t.Kind)
+		out := counts != nil && !counts(t.Entry) || after[t.Period] && !slices.Contains(free, t.Kind)
 		if out && t.Kind == Opening {
 			after[t.Seq] = true
 		}

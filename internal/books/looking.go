@@ -78,6 +78,14 @@ func NotesIn(figs []Figure, fields ...Field) (n Notes) {
 	return n
 }
 
+// Figures makes figures of notes by kind.
+func (n Notes) Figures(field Field) (figs []Figure) {
+	for _, f := range n.Faces() {
+		figs = append(figs, Figure{Field: field, Face: f, Notes: n[f]})
+	}
+	return figs
+}
+
 // referenceMax is the longest a reference may be.
 const referenceMax = 30
 

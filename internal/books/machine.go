@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 )
@@ -186,6 +187,13 @@ func briefOf(e Entry) Brief {
 		Figures: e.Figures, Amounts: e.Amounts, Moves: e.Moves, Reason: e.Reason, Marks: e.Marks, Target: e.Target,
 		Day: e.Day,
 	}
+	if e.Kind == WriteOff {
+		sum := decimal.Zero
+		for _, p := range e.Parts {
+			sum = sum.Add(p.Value)
+		}
+		b.Amounts = []Amount{{Field: Forgone, Value: sum}}
+	}
 	if e.Instead != nil {
 		b.Figures, b.Moves = e.Instead.Figures, e.Instead.Moves
 		b.Amounts = append(b.Amounts[:len(b.Amounts):len(b.Amounts)], e.Instead.Amounts...)
@@ -200,14 +208,15 @@ func (m *Machine) remember(b Brief) {
 	}
 }
 
-// forget drops closed periods that are no longer needed at hand.
-func (m *Machine) forget() {
+// forget drops closed periods that are no longer needed at hand; the one that was
+// just recorded about is, however long ago it was opened.
+func (m *Machine) forget(about int64) {
 	closed := 0
 	for i := len(m.Periods) - 1; i >= 0 && !m.all; i-- {
 		if m.Periods[i].Unfinished() {
 			continue
 		}
-		if closed++; closed > keepClosed {
+		if closed++; closed > keepClosed && m.Periods[i].No != about {
 			m.Periods = slices.Delete(m.Periods, i, i+1)
 		}
 	}

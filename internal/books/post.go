@@ -72,7 +72,7 @@ func (m *Machine) post(e *Entry) ([]Move, error) {
 	if err := m.Balance.Apply(moves); err != nil {
 		return nil, err
 	}
-	m.forget()
+	m.forget(e.Period)
 	return moves, nil
 }
 

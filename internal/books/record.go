@@ -56,6 +56,7 @@ const (
 	LastSeen  Field = "last-seen" // paid out before the counters started again
 	Credited  Field = "credited"  // money the bank paid
 	Debited   Field = "debited"   // money the bank took
+	Forgone   Field = "given-up"  // Brief of WriteOff: money the bank no longer owes
 	Was       Field = "was"       // Correction: the period's difference before it
 )
 
@@ -107,6 +108,11 @@ const (
 	Miscounted Reason = "miscounted" // it was counted wrongly
 	Misplaced  Reason = "misplaced"  // it belongs to another day
 	Twice      Reason = "twice"      // another record has it in it
+
+	Unwilling Reason = "will-not" // WriteOff: the bank will not pay
+	TooSmall  Reason = "small"    // too little to ask for
+	Differing Reason = "differs"  // the bank's own figures are another sum
+	CameAfter Reason = "came"     // of what was given up, it came after all
 )
 
 // Photo points at a picture in the chat; the picture itself is fetched later.

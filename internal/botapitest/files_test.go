@@ -88,6 +88,29 @@ func TestUploads(t *testing.T) {
 	want(t, "document over 50 MiB", large, "Request Entity Too Large")
 }
 
+// A file a person sent comes with name, kind and size where they are known (API Document), and can be
+// fetched.
+func TestDocuments(t *testing.T) {
+	srv := withAnn(t, botapitest.Options{})
+	srv.SendDocument(ann, "may.csv", "text/csv", []byte("a;b"), "for May")
+	srv.SendDocument(ann, "", "", []byte("c"), "")
+	body := ask(t, srv, "getUpdates", "").Result
+	for _, part := range []string{`"caption":"for May"`,
+		`"document":{"file_id":"file1","file_unique_id":"ufile1",` +
+			`"file_size":3,"file_name":"may.csv","mime_type":"text/csv"}`,
+		`"document":{"file_id":"file2","file_unique_id":"ufile2","file_size":1}`} {
+		if strings.Count(string(body), part) != 1 {
+			t.Errorf("%s is not once in %s", part, body)
+		}
+	}
+	f := decode[struct {
+		Path string `json:"file_path"`
+	}](t, call(t, srv, "getFile", "file_id", "file1"))
+	if code, got := fetch(srv, "/file/bot"+srv.Token()+"/"+f.Path); code != 200 || got != "a;b" {
+		t.Errorf("download: %d %q", code, got)
+	}
+}
+
 // A picture a person sent can be fetched: getFile, then the path (API getFile; FACTS.md A, Files).
 func TestDownloads(t *testing.T) {
 	srv := withAnn(t, botapitest.Options{})

@@ -112,7 +112,12 @@ func appendFile(b []byte, f *file, m *Message) []byte {
 	}
 	b = append(appendKey(b, "document"), `{"file_id":`...)
 	b = appendFileIDs(b, f)
-	b = appendStringField(b, "file_name", m.FileName)
+	if m.FileName != "" {
+		b = appendStringField(b, "file_name", m.FileName)
+	}
+	if m.FileKind != "" {
+		b = appendStringField(b, "mime_type", m.FileKind)
+	}
 	return append(b, '}')
 }
 

@@ -11,6 +11,7 @@ type Message struct {
 	File     string // file id of a photo or document, "" for a text
 	Photo    bool   // whether the file was sent as a photo
 	FileName string // name of a document
+	FileKind string // MIME type of a document, as its sender says
 	ReplyTo  int    // message id, 0 for none
 	Silent   bool   // sent without a sound
 	// Menu holds the labels of a reply keyboard that came with the message. Such a message cannot be edited.

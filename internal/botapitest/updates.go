@@ -53,6 +53,17 @@ func (s *Server) SendPhoto(user int64, picture []byte, caption string) int {
 	return s.say(user, &Message{From: user, Photo: true, File: id, Version: Version{Text: caption}})
 }
 
+// SendDocument lets a person send a file in private. Its content can be fetched by getFile up to
+// the platform's 20 MB. Name and kind are as the person's program says them, either may be empty (API
+// Document).
+func (s *Server) SendDocument(user int64, name, kind string, data []byte, caption string) int {
+	s.mu.Lock()
+	id := s.store(data, false).id
+	s.mu.Unlock()
+	return s.say(user, &Message{From: user, File: id, FileName: name, FileKind: kind,
+		Version: Version{Text: caption}})
+}
+
 // EditText lets a person change an own message; the bot gets an edited_message update.
 func (s *Server) EditText(user int64, message int, text string) error {
 	s.mu.Lock()

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
 )
@@ -117,6 +118,10 @@ type Ask struct {
 	Since   func(seq int64) []books.Entry // of it what [books.From] gives
 	Claims  func() []books.Claim          // all that the bank owes or owed for the machine, oldest first
 
+	// At gives another machine of the shop, whether somebody is counting it, and what can
+	// be asked of it.
+	At func(id shop.MachineID) (m *books.Machine, blind bool, ask Ask)
+
 	// Told lists the people of the shop who were sent messages of a name, as far back as
 	// is still known; only what has truly gone out counts.
 	Told func(key string) []Told
@@ -127,8 +132,13 @@ type Ask struct {
 	// claims at hand; nil: they do not.
 	Books func(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine)
 
+	Finished func() []shop.Finished // months of the shop whose figures stay
+
 	Copied func() *Copied // the last copy of the file; nil: none is known of
 	Proved func() *Proved // whether the records of the shop hold together; nil: nobody looked yet
+	// Estates lists the machines of all shops of an owner of this one, by shop and machine;
+	// none for somebody without a phone.
+	Estates func(owner shop.PersonID) []Estate
 }
 
 // Proved tells of the last look at the records of a shop.
@@ -136,6 +146,23 @@ type Proved struct {
 	At      time.Time
 	Entries int
 	Faults  int // things that do not hold together
+}
+
+// Estate is a machine of an owner, as the letter of the week tells of it.
+type Estate struct {
+	Shop     *shop.Shop
+	Machine  *books.Machine       // with what the bank owes
+	Past     func() []books.Entry // recorded within [PastReach], oldest first
+	Entries  func() []books.Entry // the whole ledger, oldest first
+	Reminded []Reminded           // of its tasks, within the same time
+	Blind    bool                 // somebody is counting it
+	Check    string               // the check word of its records
+}
+
+// Reminded is a task that people were sent reminders of.
+type Reminded struct {
+	Name        reminders.Name
+	First, Last time.Time
 }
 
 // Copied tells of a copy of the file that all of this is kept in.
@@ -188,6 +215,7 @@ type Orders struct {
 	Invite *Invite
 	Read   *ToRead       // a statement is to be read; an input of kind Read tells what is in it
 	Tie    *Tie          // what was said of a bank's statements, to be remembered
+	Finish string        // the figures of this month, like 2026-11, stay as they are
 	As     shop.PersonID // who makes the records on a shared phone; 0: whose chat it is
 }
 

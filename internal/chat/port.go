@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/reminders"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
 )
@@ -65,7 +64,6 @@ type Facts struct {
 	Machine *books.Machine // its books; not to be changed
 	Others  []Activity     // dialogs other people have under way at this machine
 	Lang    string         // language the person uses, "en" when unknown
-	Past    []books.Entry  // the machine's entries recorded since [PastFor], oldest first
 	Link    *Link          // Opened: what it leads to
 	Shared  bool           // the phone on the counter, which several people use
 	Several bool           // the chat belongs to other shops too
@@ -102,6 +100,7 @@ type Button struct {
 type Audience struct {
 	Person   shop.PersonID `json:"person,omitempty"`   // this person
 	Managers bool          `json:"managers,omitempty"` // managers and owners, without the speaker
+	Calm     bool          `json:"calm,omitempty"`     // with Managers: no owners where somebody else manages
 	Owners   bool          `json:"owners,omitempty"`   // owners, without the speaker
 	Others   bool          `json:"others,omitempty"`   // everybody who counts, without the speaker
 	Chat     Chat          `json:"chat,omitempty"`     // this chat, whoever it belongs to
@@ -162,11 +161,6 @@ type Result struct {
 	Orders
 }
 
-// PastFor says since when a step about an input needs the machine's entries;
-// zero: not at all.
-func PastFor(in Input) time.Time {
-	if n, ok := reminders.ParseName(in.Text); ok && in.Kind == Remind && n.Task == reminders.Summary {
-		return in.At.Add(-9 * 24 * time.Hour)
-	}
-	return time.Time{}
-}
+// PastReach is how far back a letter of the week looks: a week, and the days of trading
+// that reach into it.
+const PastReach = 9 * 24 * time.Hour

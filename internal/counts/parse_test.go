@@ -133,8 +133,8 @@ func TestParseFew(t *testing.T) {
 	req := shop()
 	req.Few = true
 	runCases(t, req, []parseCase{{"one twenty", "1=1"}, {"one fifty", "0=1"}, {"a fifty", "0=1"}})
-	runCases(t, shop(), []parseCase{{"one twenty", "0=120"}, {"two fifty five", "0=255"}, {"one fifty two hundred",
-		"0=1 1=52 2=100"}})
+	runCases(t, shop(), []parseCase{{"one twenty", "0=120"}, {"two fifty five", "0=255"},
+		{"one fifty two hundred", "0=1 1=52 2=100"}})
 }
 
 func TestParseFaces(t *testing.T) {

@@ -38,8 +38,8 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied, b.desk.proved)
 	facts.Ask = asked.Ask()
 	res := b.desk.step(state, w.Input, facts)
-	if asked.Err != nil {
-		return "", asked.Err
+	if err := asked.Failed(); err != nil {
+		return "", err
 	}
 	if facts.Shop == nil && !res.Accept {
 		return "", b.tell(cause, w.Input.Chat, res.Replies)
@@ -71,6 +71,11 @@ func (b *batch) write(cause int64, in chat.Input, f *chat.Facts, res *chat.Resul
 			return err
 		}
 		b.records += len(res.Beside)
+	}
+	if res.Finish != "" {
+		if err := b.tx.FinishMonth(in.Chat, f.Shop.ID, res.Finish); err != nil {
+			return err
+		}
 	}
 	if err := b.stamp(*f, res); err != nil {
 		return err
@@ -207,11 +212,6 @@ func (b *batch) machineFacts(w store.Work) (f chat.Facts, err error) {
 	}
 	if f.Shop, err = b.tx.Shop(id); err != nil {
 		return f, err
-	}
-	if since := chat.PastFor(w.Input); !since.IsZero() {
-		if f.Past, err = b.tx.Entries(w.Machine, since); err != nil {
-			return f, err
-		}
 	}
 	f.Lang = "en"
 	if f.Others, err = b.tx.Underway(w.Machine, ""); err != nil {
@@ -376,8 +376,9 @@ func (b *batch) audience(from chat.Chat, f chat.Facts, to chat.Audience) ([]chat
 				return nil, err
 			}
 		}
-		managers := to.Managers && person.Acts().Manages() || to.Others && person.Acts() != shop.Bookkeeper
-		managers = managers || to.Owners && person.Role == shop.Owner
+		spared := to.Calm && person.Role == shop.Owner && f.Shop.Managed()
+		managers := to.Managers && person.Acts().Manages() && !spared ||
+			to.Others && person.Acts() != shop.Bookkeeper || to.Owners && person.Role == shop.Owner
 		if told || to.Person == person.ID || managers && person.ID != f.Person.ID {
 			chats = append(chats, a.Chat)
 		}

@@ -33,7 +33,7 @@ func (o *office) speak() {
 	ok(o.t, err)
 	o.desk = desk.New(
 		desk.Options{Store: o.db, Step: dialogs.New(cat).Guide(floor.Guiding(o.t)).Step,
-			Random: rand.NewChaCha8([32]byte{7}),
+			Random: rand.NewChaCha8([32]byte{7, byte(o.keys), byte(o.keys >> 8)}),
 			Now:    func() time.Time { return o.clock }, Event: trust.Teller{Texts: cat}.Event},
 	)
 }

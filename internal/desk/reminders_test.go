@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 	"time"
-	_ "time/tzdata" // the zones must not depend on the computer's files
+	_ "time/tzdata"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
@@ -25,6 +25,7 @@ type corner struct {
 	buttons map[chat.Chat][]chat.Button // of the newest message that has any
 	told    []string                    // "chat key" of reminders since they were last asked for
 	matters []string                    // the same of checklists that are still open
+	heard   func(desk.Out)              // of everything that goes out; nil: nobody listens
 }
 
 var whole = mustLoad()
@@ -75,6 +76,9 @@ func (zeros) Read(p []byte) (int, error) {
 
 // Send implements desk.Sender.
 func (c *corner) Send(_ context.Context, o desk.Out) (int64, error) {
+	if c.heard != nil {
+		c.heard(o)
+	}
 	// one that is changed says the same once more, unless it is done
 	if strings.HasPrefix(o.Reply.Key, "due-") && (o.Reply.Edit == "" || len(o.Reply.Buttons) > 0) {
 		c.told = append(c.told, string(o.Chat)+" "+o.Reply.Key)

@@ -33,12 +33,13 @@ func declarations() []engine.Declaration {
 		load.LeaksCommand(), load.PictureCommand(), people.InviteFlow(), people.StaffFlow(),
 		people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
 		setup.OverviewCommand(), setup.NewShopCommand(), setup.ShopFlow(), money.CreditFlow(), money.DebitFlow(),
-		money.MatchFlow(), money.OwedCommand(), statements.Flow(), correct.RecordFlow(), past.DayCommand(), past.MonthCommand(),
-		past.FloatCommand(), past.ExportCommand(), past.BackupCommand(), engine.CancelCommand(),
-		engine.HelpCommand(), reminding.HoursFlow(), reminding.HoldFlow(), day.DifferentFlow(),
-		engine.BusyFlow(), engine.RenewedFlow(),
+		money.MatchFlow(), money.WriteOffFlow(), money.OwedCommand(), statements.Flow(), correct.RecordFlow(),
+		past.FinishMonthFlow(), past.DayCommand(), past.MonthCommand(), past.FloatCommand(),
+		past.ExportCommand(), past.BackupCommand(),
+		engine.CancelCommand(), engine.HelpCommand(), reminding.HoursFlow(), reminding.HoldFlow(),
+		day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
 		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),
 		money.Moments(), statements.Moments(), people.Moments(), setup.Moments(), load.Moments(),
 		closing.WitnessCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(), reminding.StartCard,
-		reminding.LaterCard, reminding.MuteCard, reminding.GoneCard)
+		reminding.LaterCard, reminding.MuteCard, reminding.GoneCard, reminding.RarerCard)
 }

@@ -11,6 +11,7 @@ import (
 // owner reads who and when, and the bank's day is that of the count.
 func TestLateFigures(t *testing.T) {
 	f := opened(t, "open 40 150 200")
+	f.Shop.Plan.EachClose = true
 	f.Play("staff1: close 12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nstaff1: [I must go]")
 	f.At("2026-11-26 16:10")
 	f.Play("staff2: finish\nstaff2: 28 90 120\nstaff2: none")

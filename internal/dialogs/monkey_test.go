@@ -25,7 +25,7 @@ var typed = []string{
 	"history", "printed 7000", "printed", "earlier", "earlier yesterday 18:30", "06:40", "what do i do with a ripped one",
 	"people", "invite", "invite Max", "settings", "switch", "overview", "lost phone", "my code", "set up", "new shop", "back", "IE",
 	"50 20 10", "2000", "mon-fri 7-21",
-	"credit", "credit 1200", "credit 1200 for today", "credit 300 for yesterday", "debit 100", "debit 50 for today", "match", "owed",
+	"credit", "credit 1200", "credit 1200 for today", "credit 300 for yesterday", "debit 100", "debit 50 for today", "match", "write off", "write off today", "owed",
 	"day", "day yesterday", "month", "float", "float yesterday", "export", "correct", "correct 1", "correct 3", "correct today",
 	"today", "yesterday", "history today", "50x28 20x89 10x120",
 	"notes are stuck", "machine is offline", "man with a gun", "1", "faults", "guides", "contacts", "change contacts",
@@ -44,7 +44,7 @@ var labels = []string{
 	"Counters", "I must go", "Ben", "Change role", "Staff", "No longer", "Yes, remove", "Invite", "Note boxes", "Seen", "Keep",
 	"2,000", "Keys", "Stands", "Phone", "Add a machine", "It is right", "Leave", "The rest", "With a device", "Take change", "Swap",
 	"Correct it", "Yes, correct", "Count the box", "The figures", "The day", "It never", "Typed wrongly", "That is all", "1.", "3.", "50s",
-	"20s", "A part", "The bank took", "I don't know", "Another shop", "Our fee", "A customer", "Write to", "Record a top-up", "Correct that", "Another time", "Box swapped", "Levels",
+	"20s", "Another day", "Earlier days", "I don't know", "Another shop", "Our fee", "A customer", "Write to", "Record a top-up", "Correct that", "Another time", "Box swapped", "Levels",
 	"Take notes", "Safe to", "Bank to", "Fri", "Wed", "Opening", "Closing", "150 notes",
 }
 

@@ -11,31 +11,27 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// securityTable is the table of SECURITY.md: what each row says, by column.
-func securityTable(t *testing.T) map[string]map[string]string {
+// columns are those of the table of SECURITY.md after the action; a name of a state
+// stands for whether it can be done in it.
+var columns = []string{"by", "owner", "manager", "staff", "bookkeeper", "counter", "before", "disputed", "counting"}
+
+// securityTable are the rows of that table as they stand, by action.
+func securityTable(t *testing.T) map[string]string {
 	t.Helper()
 	doc, err := os.ReadFile(filepath.Join("..", "..", "SECURITY.md"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	var columns []string
-	table := map[string]map[string]string{}
-	for line := range strings.Lines(string(doc)) {
-		cells := strings.Split(strings.Trim(strings.TrimSpace(line), "|"), "|")
-		for i := range cells {
-			cells[i] = strings.TrimSpace(cells[i])
-		}
-		switch {
-		case cells[0] == "action":
-			columns = cells
-		case columns == nil || len(cells) != len(columns) || !strings.HasPrefix(cells[0], "`"):
-			continue
-		default:
-			row := map[string]string{}
-			for i, c := range cells[1:] {
-				row[columns[i+1]] = c
-			}
-			table[strings.Trim(cells[0], "`")] = row
+	head, table := "| action | "+strings.Join(columns, " | ")+" |", map[string]string{}
+	_, rest, found := strings.Cut(string(doc), head+"\n")
+	if !found {
+		t.Fatalf("SECURITY.md has no table %s", head)
+	}
+	rest, _, _ = strings.Cut(rest, "\n\n")
+	for line := range strings.Lines(rest) {
+		if _, name, ok := strings.Cut(line, "| `"); ok {
+			name, _, _ = strings.Cut(name, "`")
+			table[name] = strings.TrimSpace(line)
 		}
 	}
 	return table
@@ -53,31 +49,36 @@ func by(e *engine.Engine, action string) string {
 }
 
 // TestSecuritySaysWhatIsSo: the table of rights in SECURITY.md is what the program
-// does, for every action, standing buttons too, every role and every state.
+// does, for every action, standing buttons too, every role and every state. Where it
+// is not, the row that belongs there is said.
 func TestSecuritySaysWhatIsSo(t *testing.T) {
 	e, table := theEngine(t), securityTable(t)
-	yes := map[bool]string{true: "yes", false: ""}
 	states := map[string]state{"counter": {shared: true}, "before": {fresh: true}, "disputed": {disputed: true}}
-	cells := 0
-	want := func(action, column, says string) {
-		cells++
-		if got, ok := table[action][column]; !ok || got != says {
-			t.Errorf("%s, %s: SECURITY.md says %q, the program %q", action, column, got, says)
-		}
-	}
+	yes := map[bool]string{true: "yes", false: ""}
 	for _, action := range e.Actions() {
-		want(action, "by", by(e, action))
-		for _, role := range shop.Roles() { // in whatever state it can be done at all
-			may := mayNow(e, action, role, state{}) || mayNow(e, action, role, state{fresh: true})
-			want(action, string(role), yes[may])
+		row := "| `" + action + "` |"
+		for _, c := range columns {
+			cell := ""
+			switch st, is := states[c]; {
+			case c == "by":
+				cell = by(e, action)
+			case c == "counting": // a dialog that would tell what should be there waits
+				f := e.Flows[action]
+				cell = yes[f == nil || f.Tells == engine.TellsNothing]
+			case is:
+				cell = yes[mayNow(e, action, shop.Owner, st)]
+			default: // a role, in whatever state it can be done at all
+				cell = yes[mayNow(e, action, shop.Role(c), state{}) ||
+					mayNow(e, action, shop.Role(c), state{fresh: true})]
+			}
+			row += " " + cell + " |"
 		}
-		for column, st := range states {
-			want(action, column, yes[mayNow(e, action, shop.Owner, st)])
+		if table[action] != row {
+			t.Errorf("SECURITY.md says\n%s\nthe program\n%s", table[action], row)
 		}
-		f := e.Flows[action]
-		want(action, "counting", yes[f == nil || f.Tells == engine.TellsNothing])
+		delete(table, action)
 	}
-	if cells != 9*len(table) || len(table) < 70 {
-		t.Errorf("%d cells compared of %d rows", cells, len(table))
+	for action := range table {
+		t.Errorf("SECURITY.md has a row for %s, which cannot be done", action)
 	}
 }

@@ -50,9 +50,11 @@ const writtenTable = `
 	later        owner manager staff              shared disputed
 	mute         owner manager staff              shared disputed
 	gone         owner manager staff              shared disputed
+	rarer        owner manager staff              shared disputed
 	away         owner manager staff              shared disputed
 	hold         owner manager staff              shared disputed
 	lift         owner manager                    shared
+	feast        owner manager                    shared
 	say          owner manager                    shared
 	agenda       owner manager staff bookkeeper   shared disputed
 	hours        owner manager staff bookkeeper   shared disputed
@@ -74,7 +76,10 @@ const writtenTable = `
 	credit       owner manager bookkeeper         shared
 	debit        owner manager bookkeeper         shared
 	match        owner manager bookkeeper         shared
+	write-off    owner                            shared
+	split        owner manager bookkeeper         shared
 	statement    owner manager bookkeeper
+	finish-month owner manager bookkeeper
 	owed         owner manager bookkeeper         shared
 	day          owner manager bookkeeper         shared
 	month        owner manager bookkeeper         shared

@@ -57,16 +57,17 @@ func Place(country, region string) string {
 // its ISO 3166-1 code, or a region of it, "GB-SCT". Empty for none and where nothing
 // is known. Days that only some keep are none: see [Doubtful].
 func On(place string, date shop.Date) string {
-	if h := day(place, date); h.Sure != Some {
+	if h := At(place, date); h.Sure != Some {
 		return h.Name
 	}
 	return ""
 }
 
 // Doubtful names what a date is in a place when it is not sure whether shops are closed
-// then: by the moon, by some only, or in other regions where no region is laid down.
+// then: by the moon, by some only, or in other regions where no region is laid down. Where
+// nothing is known those that are kept nearly everywhere are doubtful.
 func Doubtful(place string, date shop.Date) string {
-	if h := day(place, date); h.Sure != Kept {
+	if h := At(place, date); h.Sure != Kept {
 		return h.Name
 	}
 	return ""
@@ -101,6 +102,23 @@ func Known(place string) bool {
 // region has none to choose.
 func Regions(country string) []Region { return sections()[country].regions }
 
+// Differ reports whether regions of a country keep days by law that others do not.
+func Differ(country string) bool {
+	return slices.ContainsFunc(sections()[country].lines, func(l line) bool {
+		return l.where != "*" && l.sure != Some
+	})
+}
+
+// RegionOf finds a region of a country by its code or its name, whatever the letters' case.
+func RegionOf(country, s string) (Region, bool) {
+	for _, r := range Regions(country) {
+		if strings.EqualFold(r.Code, s) || strings.EqualFold(r.Name, s) {
+			return r, true
+		}
+	}
+	return Region{}, false
+}
+
 // placeYear names a year in a place.
 type placeYear struct {
 	place string
@@ -117,7 +135,22 @@ func yearOf(place string, year int) map[shop.Date]Holiday {
 	return years.Get(placeYear{place, year}, func() map[shop.Date]Holiday { return reckon(place, year) })
 }
 
-// day gives what is known of a date in a place.
-func day(place string, date shop.Date) Holiday {
-	return yearOf(place, date.Time().Year())[date]
+// At gives what is known of a date in a place; a zero value for a day like others.
+func At(place string, date shop.Date) Holiday {
+	year := date.Time().Year()
+	if year <= Last && Known(place) {
+		return yearOf(place, year)[date]
+	}
+	for _, h := range nearlyEverywhere {
+		if len(date) > len(h.Date) && string(date[len(date)-len(h.Date):]) == string(h.Date) {
+			return Holiday{date, h.Name, Some}
+		}
+	}
+	return Holiday{}
+}
+
+// nearlyEverywhere are days on which shops are closed in so many countries that it is
+// worth asking where nothing is known. Common practice, no source.
+var nearlyEverywhere = []Holiday{
+	{Date: "01-01", Name: "New Year's Day"}, {Date: "12-25", Name: "Christmas Day"},
 }

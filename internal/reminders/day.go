@@ -1,8 +1,10 @@
 package reminders
 
 import (
+	"fmt"
 	"time"
 
+	"shopfloat/internal/bankdays"
 	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 )
@@ -40,18 +42,11 @@ type Day struct {
 // then the one-off changes in the order they were told.
 func On(s *shop.Shop, date shop.Date) Day {
 	weekly := s.Weekly(date)
-	hours := weekly
-	d := Day{Date: date, Holiday: holidays.On(s.Place(), date), Duty: s.Plan.Duty[date.Weekday()]}
+	d := Day{Date: date, Duty: s.Plan.Duty[date.Weekday()]}
+	var hours shop.Hours
+	d.Holiday, hours, d.Closed = kept(s, date, weekly)
 	if weekly == (shop.Hours{}) {
 		d.Closed = Weekly
-	} else if d.Holiday != "" {
-		own, trades := s.Plan.OnHoliday(d.Holiday, weekly)
-		if _, _, endless := s.Endless(); endless && len(s.Plan.Holidays) == 0 {
-			trades = true // it never closes
-		}
-		if hours = own; !trades {
-			d.Closed = Public
-		}
 	}
 	for _, c := range s.Plan.Changes {
 		if c.From <= date && date <= c.To {
@@ -68,6 +63,111 @@ func On(s *shop.Shop, date shop.Date) Day {
 		d.Open, d.Close = round(s.Location, date, figures)
 	}
 	return d
+}
+
+// kept says what public holiday a date is and how the shop keeps it: the hours, or that it
+// is closed. One that is doubtful is a day like others until somebody says how it is kept:
+// with a day too many the shop trades and nobody is reminded.
+func kept(s *shop.Shop, date shop.Date, usual shop.Hours) (name string, h shop.Hours, closed Reason) {
+	day := holidays.At(s.Place(), date)
+	chosen := s.Plan.Chosen(day.Name)
+	if day.Sure != holidays.Some || chosen {
+		name = day.Name
+	}
+	if day.Name == "" || day.Sure != holidays.Kept && !chosen && !s.Plan.TradesOnHolidays || name == "" {
+		return name, usual, Trading
+	}
+	own, trades := s.Plan.OnHoliday(name, usual)
+	if _, _, endless := s.Endless(); endless && len(s.Plan.Holidays) == 0 {
+		trades = true // it never closes
+	}
+	if !trades {
+		closed = Public
+	}
+	return name, own, closed
+}
+
+// Doubted names the public holiday of a date of which nobody has said how it is kept, where
+// that is not sure; empty for none.
+func Doubted(s *shop.Shop, date shop.Date) string {
+	h := holidays.At(s.Place(), date)
+	_, _, endless := s.Endless()
+	if h.Sure == holidays.Kept || s.Plan.Chosen(h.Name) || s.Plan.TradesOnHolidays || endless ||
+		s.Weekly(date) == (shop.Hours{}) {
+		return ""
+	}
+	for _, c := range s.Plan.Changes {
+		if c.From <= date && date <= c.To && (c.Usual || c.Silences() || c.Open != nil || c.Close != nil) {
+			return ""
+		}
+	}
+	return h.Name
+}
+
+// DoubtedBy is the holiday that is asked about on a date, AskedBy the other way round.
+func DoubtedBy(date shop.Date) shop.Date { return date.Add(doubtAhead) }
+
+// AskedBy names the task at which a holiday of a date is asked about.
+func AskedBy(date shop.Date) Name { return Name{Date: date.Add(-doubtAhead), Task: Doubt} }
+
+// comingFor is how far ahead, in days, the public holidays are listed.
+const comingFor = 365
+
+// Coming lists the public holidays of a place in the next twelve months, those that are
+// doubtful among them, a name once.
+func Coming(s *shop.Settings, from shop.Date) (list []holidays.Holiday) {
+	seen := map[string]bool{}
+	for date := from; date < from.Add(comingFor); date = date.Add(1) {
+		if h := holidays.At(s.Place(), date); h.Name != "" && !seen[h.Name] {
+			seen[h.Name] = true
+			list = append(list, h)
+		}
+	}
+	return list
+}
+
+// Keeps reports whether a shop is closed on a public holiday by what is laid down of
+// holidays alone.
+func Keeps(s *shop.Settings, h holidays.Holiday) bool {
+	if h.Sure != holidays.Kept && !s.Plan.Chosen(h.Name) {
+		return false
+	}
+	_, trades := s.Plan.OnHoliday(h.Name, shop.Hours{})
+	return !trades
+}
+
+// Settle lays down how a doubtful holiday is kept: every year, or, where the moon decides,
+// on that date alone, since the next may be another day.
+func Settle(s *shop.Shop, date shop.Date, trades bool, by shop.PersonID, at time.Time) shop.Plan {
+	h := holidays.At(s.Place(), date)
+	if h.Sure == holidays.Moon {
+		c := shop.Change{From: date, To: date, Closed: !trades, Usual: trades, By: by, At: at.UTC()}
+		return s.Plan.With(c, Today(s, at))
+	}
+	return s.Plan.Choose(shop.HolidayChoice{Name: h.Name, Trades: trades})
+}
+
+// tablesEndWithin is how long, in days, before a table ends people are told.
+const tablesEndWithin = 365
+
+// TablesEnd says with which year the public holidays or the banking days of a shop end, if
+// that is within twelve months of a date or past.
+func TablesEnd(s *shop.Shop, today shop.Date) (year int, ends bool) {
+	year = bankdays.CalendarOf(s.Currency).Until()
+	if holidays.Known(s.Place()) && (year == 0 || holidays.Last < year) {
+		year = holidays.Last
+	}
+	return year, year != 0 && today.Add(tablesEndWithin).Time().Year() > year
+}
+
+// EndsLine says so in a line for whoever looks after the computer; empty where it is far off.
+func EndsLine(s *shop.Shop, now time.Time) string {
+	year, ends := TablesEnd(s, dateOf(s, now))
+	if !ends {
+		return ""
+	}
+	return fmt.Sprintf("shop %d: holidays and banking days are known until %d only; a newer version of the "+
+		"program is needed by then\n", s.ID, year)
 }
 
 // round gives the span of a day without an end: from figures to figures, under the date
@@ -200,12 +300,25 @@ func dayOf(s *shop.Shop, on plan, opened time.Time) shop.Date {
 	date := today(s, on, opened)
 	d := on(date)
 	switch next := on(date.Add(1)); {
+	case tradesAllTheSame(s, d, opened):
 	case d.Closed != Trading || opened.After(d.Close):
 		return after(on, date)
 	case ahead(next, d.Close, opened):
 		return next.Date
 	}
 	return date
+}
+
+// tradesAllTheSame reports whether what is opened on a day that was to be closed, a
+// holiday or one that somebody called off, is meant for that very day: within the hours
+// of such a day of the week. Later than that it is loaded for the next one.
+func tradesAllTheSame(s *shop.Shop, d Day, opened time.Time) bool {
+	usual := s.Weekly(d.Date)
+	if d.Closed == Trading || d.Closed == Weekly || usual == (shop.Hours{}) {
+		return false
+	}
+	_, end := span(s.Location, d.Date, usual)
+	return opened.Before(end)
 }
 
 // ahead reports whether what is opened shortly before a day ends is meant for the next

@@ -37,11 +37,16 @@ func Due(s *shop.Shop, date shop.Date, task Task) (at time.Time, ok bool) {
 	case Eve:
 		next := On(s, date.Add(1))
 		return Instant(s.Location, date, noticeTime), next.Closed == Public
+	case Doubt:
+		return Instant(s.Location, date, noticeTime), Doubted(s, date.Add(doubtAhead)) != ""
 	case Summary:
 		return Instant(s.Location, date, noticeTime), summaryDay(s, date)
 	}
 	return at, false
 }
+
+// doubtAhead is how many days before a doubtful holiday is asked about.
+const doubtAhead = 7
 
 // endlessUnclosed is how long after its figures a day without an end is taken for
 // unclosed. Common practice, no source.

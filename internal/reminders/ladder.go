@@ -18,11 +18,12 @@ const (
 	Filling  Task = "filling"  // of a day without an end: look at the notes, and top up
 	Unclosed Task = "unclosed" // a closing that is still missing on the next day
 	Eve      Task = "holiday"  // tomorrow is a public holiday
+	Doubt    Task = "doubt"    // in a week comes a holiday that may not be one
 	Summary  Task = "summary"  // of the week
 )
 
 // Tasks lists the tasks of a day in the order in which they come.
-func Tasks() []Task { return []Task{Opening, Filling, Closing, Unclosed, Eve, Summary} }
+func Tasks() []Task { return []Task{Opening, Filling, Closing, Unclosed, Eve, Doubt, Summary} }
 
 // Matters that may stay open for longer than a day climb a ladder of their own,
 // which begins when they do.
@@ -50,10 +51,12 @@ var usual = map[Task][]shop.Rung{
 	Closing:  slices.Concat(told(shop.List, -15, 0, 30), told(shop.Managers, 60), told(shop.Owners, 90)),
 	Filling:  slices.Concat(told(shop.List, 0, 60), told(shop.Managers, 180)),
 	Unclosed: slices.Concat(told(shop.List, 60), told(shop.Managers, 180), told(shop.Owners, 360)),
-	Ticks:    slices.Concat(told(shop.List, 30, 210), told(shop.Managers, 300), told(shop.Owners, 420)),
+	Ticks:    slices.Concat(told(shop.List, 30, 210), told(shop.Managers, 300)),
 	Fault:    slices.Concat(told(shop.List, 60), told(shop.Managers, 240), told(shop.Owners, 24*60)),
-	Owed:     slices.Concat(told(shop.Managers, 0), told(shop.Owners, 24*60)),
+	Owed:     told(shop.Managers, 0),
+	LongOwed: told(shop.Owners, 0),
 	Eve:      told(shop.Managers, 0),
+	Doubt:    told(shop.Owners, 0),
 	Summary:  told(shop.Owners, 0),
 }
 
@@ -78,7 +81,7 @@ func Ladder(s *shop.Shop, task Task) []shop.Rung {
 // quiet night are left out: the next day has its own.
 func Rungs(s *shop.Shop, date shop.Date, task Task) []Rung {
 	due, ok := Due(s, date, task)
-	if !ok || s.Plan.Mutes(date) && task != Eve && task != Summary {
+	if !ok || s.Plan.Mutes(date) && !slices.Contains([]Task{Eve, Doubt, Summary}, task) {
 		return nil
 	}
 	return climb(s, due, task, !On(s, date).Endless)

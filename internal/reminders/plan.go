@@ -2,6 +2,7 @@ package reminders
 
 import (
 	"cmp"
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,15 +15,14 @@ import (
 const Horizon = 8 * day
 
 // Name names a deadline of a task of a day. There is one for each task and day,
-// which goes from rung to rung, and one for each time it is put off.
+// which goes from rung to rung, and one for each time somebody puts it off.
 type Name struct {
 	Date  shop.Date
 	Task  Task
 	Later int // 0: of the ladder; else how often it had been put off
-}
 
-// Key names the message about a task of a day within each chat.
-func (n Name) Key() string { return "due-" + string(n.Date) + "-" + string(n.Task) }
+	For shop.PersonID // who put it off, and is the only one to be asked again; 0: not one alone
+}
 
 // String writes a name as it stands in the store: due:2026-11-25:closing.
 func (n Name) String() string {
@@ -30,13 +30,16 @@ func (n Name) String() string {
 	if n.Later > 0 {
 		s += ":" + strconv.Itoa(n.Later)
 	}
+	if n.For != 0 {
+		s += ":" + strconv.FormatInt(int64(n.For), 10)
+	}
 	return s
 }
 
 // ParseName reads a name back; ok is false for anything else.
 func ParseName(text string) (n Name, ok bool) {
 	parts := strings.Split(text, ":")
-	if len(parts) < 3 || len(parts) > 4 || parts[0] != "due" {
+	if len(parts) < 3 || len(parts) > 5 || parts[0] != "due" {
 		return n, false
 	}
 	date, err := shop.ParseDate(parts[1])
@@ -44,12 +47,47 @@ func ParseName(text string) (n Name, ok bool) {
 		return n, false
 	}
 	n = Name{Date: date, Task: Task(parts[2])}
-	if len(parts) == 4 {
-		if n.Later, err = strconv.Atoi(parts[3]); err != nil || n.Later <= 0 || strconv.Itoa(n.Later) != parts[3] {
-			return Name{}, false
-		}
+	if len(parts) > 3 {
+		n.Later, err = strconv.Atoi(parts[3])
+	}
+	if len(parts) > 4 && err == nil {
+		var id int64
+		id, err = strconv.ParseInt(parts[4], 10, 64)
+		n.For = shop.PersonID(id)
+	}
+	if err != nil || n.String() != text {
+		return Name{}, false // not as it is written
 	}
 	return n, true
+}
+
+// KeyPrefix begins the names of messages about a task.
+const KeyPrefix = "due-"
+
+// Key names the message about a task within each chat: due-2026-11-25-closing. In a shop
+// of several machines it names the machine as well, else 0.
+func (n Name) Key(machine shop.MachineID) string {
+	key := KeyPrefix + string(n.Date) + "-" + string(n.Task)
+	if machine != 0 {
+		key += "-" + strconv.FormatInt(int64(machine), 10)
+	}
+	return key
+}
+
+// ParseKey reads such a name back; ok is false for anything else.
+func ParseKey(key string) (n Name, machine shop.MachineID, ok bool) {
+	rest, is := strings.CutPrefix(key, KeyPrefix)
+	if !is || len(rest) <= len("2026-11-25-") {
+		return n, 0, false
+	}
+	date, err := shop.ParseDate(rest[:len("2026-11-25")])
+	word, number, named := strings.Cut(rest[len("2026-11-25-"):], "-")
+	if named {
+		id, bad := strconv.ParseInt(number, 10, 64)
+		machine, err = shop.MachineID(id), errors.Join(err, bad)
+	}
+	n = Name{Date: date, Task: Task(word)}
+	return n, machine, err == nil && slices.Contains(Tasks(), n.Task)
 }
 
 // Deadline is a row to plan: the next rung of a task, or a zero time when there

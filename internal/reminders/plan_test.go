@@ -136,6 +136,8 @@ func TestParseName(t *testing.T) {
 	for _, n := range []reminders.Name{
 		{Date: "2026-11-25", Task: reminders.Closing}, {Date: "2026-11-25", Task: reminders.Opening, Later: 1},
 		{Date: "2024-02-29", Task: reminders.Eve, Later: 12},
+		{Date: "2026-11-25", Task: reminders.Closing, Later: 2, For: 77},
+		{Date: "2026-11-25", Task: reminders.Doubt},
 	} {
 		if got, ok := reminders.ParseName(n.String()); !ok || got != n {
 			t.Errorf("%s is read as %+v, %t", n, got, ok)
@@ -146,7 +148,8 @@ func TestParseName(t *testing.T) {
 		"due:2026-11-31:closing", "due:25-11-2026:closing", "due::closing", "due:2026-11-25:", "due:2026-11-25:tea",
 		"due:2026-11-25:ticks", "due:2026-11-25:closing:", "due:2026-11-25:closing:0", "due:2026-11-25:closing:-1",
 		"due:2026-11-25:closing:01", "due:2026-11-25:closing:+1", "due:2026-11-25:closing:x",
-		"due:2026-11-25:closing:1:2", " due:2026-11-25:closing",
+		"due:2026-11-25:closing:1:0", "due:2026-11-25:closing:1:x", "due:2026-11-25:closing:0:2",
+		"due:2026-11-25:closing:1:2:3", " due:2026-11-25:closing",
 	} {
 		if n, ok := reminders.ParseName(s); ok || n.Later != 0 {
 			t.Errorf("%q is read as %+v", s, n)

@@ -46,10 +46,10 @@ func CompactDate(s string) (shop.Date, bool) {
 }
 
 // TappedUsual says that the shop trades on a public holiday.
-func TappedUsual(_ *telling.Teller, arg string) (change shop.Change, key string, ok bool) {
+func TappedUsual(t *telling.Teller, arg string) (change shop.Change, key string, ok bool) {
 	date, ok := CompactDate(arg)
 	return shop.Change{From: date, To: date, Usual: true},
-		reminders.Name{Date: date.Add(-1), Task: reminders.Eve}.Key(), ok
+		DueKey(t, reminders.Name{Date: date.Add(-1), Task: reminders.Eve}), ok
 }
 
 // TappedDuty gives somebody's task to another.

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
 )
 
@@ -28,6 +29,8 @@ type Draft struct {
 	Region   *string                        `json:"region,omitempty"`
 	Figures  *int                           `json:"figures,omitempty"`
 	Filling  *int                           `json:"filling,omitempty"`
+	Each     *bool                          `json:"each,omitempty"`   // a note of each close
+	Feasts   []shop.HolidayChoice           `json:"feasts,omitempty"` // single public holidays; a later one wins
 
 	Likely []shop.Hours `json:"-"` // the likelier of two readings, as they were taken just now
 }
@@ -57,6 +60,12 @@ func (d *Draft) Over(s shop.Settings) shop.Settings {
 	}
 	if d.Filling != nil {
 		s.Plan.Filling = d.Filling
+	}
+	if d.Each != nil {
+		s.Plan.EachClose = *d.Each
+	}
+	for _, choice := range d.Feasts {
+		s.Plan = s.Plan.Choose(choice)
 	}
 	s.Plan.Seasons = slices.Concat(s.Plan.Seasons, d.Seasons)
 	for task, rungs := range d.Ladders {
@@ -100,6 +109,8 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 		return when.SetClock(&d.Figures, rest)
 	case t.IsWord("filling-at", word):
 		return when.SetClock(&d.Filling, rest)
+	case t.IsWord("each-close", word):
+		return flag(t, &d.Each, rest)
 	case t.IsWord("levels", word):
 		return flag(t, &d.Levels, rest)
 	case t.IsWord("summary", word):
@@ -110,6 +121,10 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 			d.Night = &h
 		}
 		return why == when.OK
+	}
+	if choice, ok := feastIn(t, line); ok {
+		d.Feasts = append(d.Feasts, choice)
+		return true
 	}
 	if t.IsWord("reminders", word) {
 		word, rest, _ = strings.Cut(rest, " ")
@@ -166,13 +181,36 @@ func (d *Draft) holidayHours(t *telling.Teller, rest string) bool {
 
 // region reads a part of the shop's country, by its name or code.
 func (d *Draft) region(t *telling.Teller, rest string) bool {
-	for _, r := range holidays.Regions(t.F.Shop.Country) {
-		if strings.EqualFold(r.Code, rest) || strings.EqualFold(r.Name, rest) {
-			d.Region = &r.Code
-			return true
+	r, ok := holidays.RegionOf(t.F.Shop.Country, rest)
+	if ok {
+		d.Region = &r.Code
+	}
+	return ok
+}
+
+// feastIn reads how a single public holiday is kept: "christmas day closed", "good friday
+// 9-13", "epiphany open".
+func feastIn(t *telling.Teller, line string) (choice shop.HolidayChoice, ok bool) {
+	rest := ""
+	for _, h := range reminders.Coming(&t.F.Shop.Settings, t.Today()) {
+		after, is := strings.CutPrefix(line, texts.Fold(h.Name)+" ")
+		if is && len(h.Name) > len(choice.Name) {
+			choice.Name, rest = h.Name, strings.TrimSpace(after)
 		}
 	}
-	return false
+	switch hours, why := telling.Reader(t).Hours(rest); {
+	case choice.Name == "":
+		return choice, false
+	case t.IsWord("closed", rest):
+		return choice, true
+	case t.IsWord("open-day", rest):
+		choice.Trades = true
+	case why != when.OK:
+		return choice, false
+	default:
+		choice.Trades, choice.Hours = true, &hours
+	}
+	return choice, true
 }
 
 // flag reads on, off, open and closed.

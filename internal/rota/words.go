@@ -101,11 +101,25 @@ func extras(t *telling.Teller, p *shop.Plan) (lines []string) {
 	if p.HolidayHours != nil {
 		lines = append(lines, t.V.Say("hours.on-holidays", "hours", telling.Span(*p.HolidayHours)))
 	}
+	for _, h := range p.Holidays {
+		lines = append(lines, Feast(t, h))
+	}
+	if p.EachClose {
+		lines = append(lines, t.V.Say("hours.each-close"))
+	}
 	if p.Night != nil {
 		from, to := telling.ClockText(p.Night.Open), telling.ClockText(p.Night.Close)
 		lines = append(lines, t.V.Say("hours.night", "from", from, "to", to))
 	}
 	return lines
+}
+
+// Feast says how a public holiday is kept.
+func Feast(t *telling.Teller, h shop.HolidayChoice) string {
+	if h.Hours != nil {
+		return t.V.Say("feast.kept-hours", "what", h.Name, "hours", telling.Span(*h.Hours))
+	}
+	return t.V.Say(texts.Either(h.Trades, "feast.kept-open", "feast.kept-closed"), "what", h.Name)
 }
 
 // whenDue says when the tasks of a day are due.
@@ -125,8 +139,11 @@ func kept(t *telling.Teller, s *shop.Settings) string {
 		id = "hours.holidays-unknown"
 	}
 	line := t.V.Say(id)
-	if s.Region != "" {
-		line += " " + t.V.Say("hours.region", "region", s.Region)
+	if r, ok := holidays.RegionOf(s.Country, s.Region); ok {
+		line += " " + t.V.Say("hours.region", "region", r.Name)
+	}
+	if year, ends := reminders.TablesEnd(t.F.Shop, t.Today()); ends {
+		line += "\n" + t.V.Say("hours.ends", "year", year)
 	}
 	return line
 }

@@ -200,6 +200,24 @@ func (p *Plan) choice(name string) (c HolidayChoice, ok bool) {
 	return c, false
 }
 
+// Chosen reports whether it was laid down how a public holiday is kept.
+func (p *Plan) Chosen(name string) bool {
+	_, ok := p.choice(name)
+	return ok
+}
+
+// Choose gives the plan with how one public holiday is kept.
+func (p Plan) Choose(c HolidayChoice) Plan {
+	kept := []HolidayChoice{}
+	for _, old := range p.Holidays {
+		if old.Name != c.Name {
+			kept = append(kept, old)
+		}
+	}
+	p.Holidays = append(kept, c)
+	return p
+}
+
 // OnHoliday says whether the shop trades on a public holiday, and when, given its usual hours.
 func (p *Plan) OnHoliday(name string, usual Hours) (h Hours, trades bool) {
 	c, own := p.choice(name)

@@ -18,6 +18,7 @@ type Plan struct {
 	Night            *Hours   `json:"night,omitempty"`              // quiet from Open to Close; nil: 23:00 to 06:00
 	Summary          string   `json:"summary,omitempty"`            // day of the weekly summary, "mon"; or "off"; empty: Monday
 	NoLevels         bool     `json:"no_levels,omitempty"`          // no nudge when a kind of note may run out
+	EachClose        bool     `json:"each_close,omitempty"`         // owners get a note of each close, not the letter alone
 	Changes          []Change `json:"changes,omitempty"`            // one-off, oldest first; a later one wins
 	Hold             *Hold    `json:"hold,omitempty"`               // the machine must not be loaded
 

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/cashmath"
 )
 
@@ -124,11 +125,18 @@ type Settings struct {
 	CreditHow  string   `json:"credit_how,omitempty"`  // each: settlement by settlement; together: in one sum
 	CreditCut  int      `json:"credit_cut,omitempty"`  // minutes after midnight; a later settlement is the next day's; 0: none
 	CreditRoll bool     `json:"credit_roll,omitempty"` // one on a day without banking counts as the next banking day's
-	BankLook   string   `json:"bank_look,omitempty"`   // how often somebody looks: daily, weekly, statement
+	BankLook   string   `json:"bank_look,omitempty"`   // how often somebody looks at the bank; empty: daily
 	Bank       Bank     `json:"bank,omitzero"`         // what was said of the bank's statements
 	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
 	By         PersonID `json:"by,omitempty"`          // who laid this version down; 0 is the program
 }
+
+// How often somebody looks at what the bank paid.
+const (
+	LooksDaily       = "daily"
+	LooksWeekly      = "weekly"
+	LooksByStatement = "statement" // when the statement of a month has come
+)
 
 // Shop is one version of a shop's settings, ready for use.
 type Shop struct {
@@ -201,6 +209,11 @@ func (s *Shop) Person(id PersonID) (Person, bool) {
 		return Person{}, false
 	}
 	return s.People[i], true
+}
+
+// Managed reports whether somebody besides the owners manages the shop.
+func (s *Shop) Managed() bool {
+	return slices.ContainsFunc(s.People, func(p Person) bool { return p.Acts() == Manager })
 }
 
 // Known finds a person who works in the shop or worked there.

@@ -3,6 +3,7 @@
 package stand
 
 import (
+	"slices"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -67,8 +68,16 @@ func (s Stand) Missing() decimal.Decimal {
 // At works out where the money is from all of a machine's entries, by what
 // happened before an end; the zero time is now.
 func At(id shop.MachineID, entries []books.Entry, end time.Time) (Stand, error) {
+	if end.IsZero() {
+		return Of(id, entries, nil)
+	}
+	return Of(id, entries, func(e books.Entry) bool { return e.Happened.Before(end) })
+}
+
+// Of works out where the money is by the entries that count; nil: all.
+func Of(id shop.MachineID, entries []books.Entry, counts func(books.Entry) bool) (Stand, error) {
 	taken := decimal.Zero
-	m, err := books.Until(id, entries, end, func(m *books.Machine) {
+	m, err := books.Those(id, entries, counts, func(m *books.Machine) {
 		taken = decimal.Max(taken, m.Balance[books.Cash].Value().Neg())
 	})
 	if err != nil {
@@ -86,6 +95,24 @@ func At(id shop.MachineID, entries []books.Entry, end time.Time) (Stand, error) 
 	s.Inside = s.Inside.Add(left).Sub(slips)
 	s.gaps(m, left, slips)
 	return s, nil
+}
+
+// Add gives where the money of two machines is.
+func (s Stand) Add(o Stand) Stand {
+	for _, f := range []struct{ to, from *decimal.Decimal }{{&s.Inside, &o.Inside}, {&s.Cash, &o.Cash},
+		{&s.Till, &o.Till}, {&s.ByBank, &o.ByBank}, {&s.Taken, &o.Taken}, {&s.Brought, &o.Brought},
+		{&s.Came, &o.Came}} {
+		*f.to = f.to.Add(*f.from)
+	}
+	s.Gaps, s.Open = slices.Clone(s.Gaps), s.Open || o.Open
+	for _, g := range o.Gaps {
+		if i := slices.IndexFunc(s.Gaps, func(x Gap) bool { return x.Why == g.Why }); i >= 0 {
+			s.Gaps[i].Value = s.Gaps[i].Value.Add(g.Value)
+		} else {
+			s.Gaps = append(s.Gaps, g)
+		}
+	}
+	return s
 }
 
 // LeftOpen is what left the boxes of periods that are not counted yet, as a

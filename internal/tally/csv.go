@@ -13,32 +13,49 @@ import (
 func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) string) error {
 	w := csv.NewWriter(to)
 	w.UseCRLF = true
-	_ = w.Write(append(append([]string{"shop", "machine", "currency", "date"}, Columns...), "closed by"))
+	head := append(append([]string{"shop", "machine", "currency", "date"}, Columns...), "closed by")
+	_ = w.Write(append(head, PaymentColumns...))
 	for _, m := range machines {
 		money, err := cashmath.LookupCurrency(m.Shop.Currency)
 		if err != nil {
 			return err
 		}
 		for _, d := range m.Days {
-			row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, string(d.Date)}
-			for i, v := range d.Amounts() {
-				cell := money.Amount(v)
-				if i == VarianceColumn && d.Unknown {
-					cell = "not known"
-				}
-				row = append(row, cell)
-			}
-			var who []string
-			for _, p := range d.Closed {
-				who = append(who, names(p))
-			}
-			row = append(row, strings.Join(who, "; "))
-			for i := range row {
-				row[i] = SafeCell(row[i])
-			}
-			_ = w.Write(row) // w keeps its error
+			row := append(m.dayRow(d, money, names), m.DayCells(d, money.Amount)...)
+			_ = w.Write(safe(row)) // w keeps its error
+		}
+		for i := range m.Payments {
+			p := &m.Payments[i]
+			row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, string(p.Date)}
+			row = append(row, make([]string, len(Columns)+1)...)
+			_ = w.Write(safe(append(row, m.PaymentCells(p, money.Amount)...)))
 		}
 	}
 	w.Flush()
 	return w.Error()
+}
+
+// dayRow is a day in the earlier columns.
+func (m *Machine) dayRow(d *Day, money cashmath.Currency, names func(shop.PersonID) string) []string {
+	row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, d.Name()}
+	for i, v := range d.Amounts() {
+		cell := money.Amount(v)
+		if i == VarianceColumn && d.Unknown {
+			cell = "not known"
+		}
+		row = append(row, cell)
+	}
+	var who []string
+	for _, p := range d.Closed {
+		who = append(who, names(p))
+	}
+	return append(row, strings.Join(who, "; "))
+}
+
+// safe makes every cell of a row one that no spreadsheet takes for a formula.
+func safe(row []string) []string {
+	for i := range row {
+		row[i] = SafeCell(row[i])
+	}
+	return row
 }

@@ -16,23 +16,28 @@ import (
 )
 
 // Day is one day of a machine in money. Fees, charges and customers' claims stand
-// on the day they came; what was due and credited on the day it is for.
+// on the day they came; what was due, credited and given up on the day it is for; a
+// slip on its own day, its period's difference on the day that was opened.
 type Day struct {
 	Date               shop.Date
 	FromTill, FromBank decimal.Decimal // brought to machine or safe
 	PaidOut, Back      decimal.Decimal
 	Tests              decimal.Decimal
 	Variance           decimal.Decimal
-	Unknown            bool // a difference is not known yet
+	Unknown            bool // a difference is not known, or not yet
+	Known              bool // some difference is: of a total both can be
 	Due, Credited      decimal.Decimal
+	GivenUp            decimal.Decimal // of what was due
 	Fees, Charges      decimal.Decimal
 	Disputed           decimal.Decimal
+	Late               bool            // what was recorded of a day of a finished month since then
+	Loose              decimal.Decimal // unmatched or overpaid, less what was matched of it
 	Closed             []shop.PersonID
 	Periods            []*books.Period
 }
 
 // Open is what is still to come for the day.
-func (d *Day) Open() decimal.Decimal { return d.Due.Sub(d.Credited) }
+func (d *Day) Open() decimal.Decimal { return d.Due.Sub(d.Credited).Sub(d.GivenUp) }
 
 // Machine is a machine with its days within a span.
 type Machine struct {
@@ -40,7 +45,8 @@ type Machine struct {
 	Kit      *shop.Machine
 	From, To shop.Date // of the span asked for
 	Days     []*Day
-	Word     string // check word of its last entry
+	Payments []Payment // in the order in which they came
+	Word     string    // check word of its last entry
 }
 
 // Of adds up a machine's days from one date to another; empty dates leave a side
@@ -51,24 +57,34 @@ func Of(s *shop.Shop, kit *shop.Machine, entries []books.Entry, from, to shop.Da
 	if err != nil {
 		return nil, err
 	}
-	known := reminders.NewDays(s)
+	known, forDay := reminders.NewDays(s), map[int64]shop.Date{} // by settlement, and by opening
 	for _, p := range m.Periods {
-		if d := b.at(cmp.Or(p.Date, known.DayOf(p.Opened))); d != nil {
+		day := cmp.Or(p.Date, known.DayOf(p.Opened))
+		forDay[p.No] = day
+		if d := b.at(day); d != nil {
 			d.period(p)
+		}
+		for i := range p.Slips {
+			if d := b.at(cmp.Or(p.Slips[i].Day, day)); d != nil {
+				d.slip(&p.Slips[i])
+			}
 		}
 	}
 	for _, c := range m.Claims {
-		if d := b.at(cmp.Or(c.Day, known.DayOf(c.Opened))); d != nil {
-			d.Due, d.Credited = d.Due.Add(c.Value), d.Credited.Add(c.Paid)
+		forDay[c.Seq] = cmp.Or(c.Day, known.DayOf(c.Opened))
+		if d := b.at(forDay[c.Seq]); d != nil {
+			d.Due, d.Credited, d.GivenUp = d.Due.Add(c.Value), d.Credited.Add(c.Paid), d.GivenUp.Add(c.GivenUp)
 		}
 	}
 	err = books.Walk(kit.ID, entries, func(e books.Entry, now *books.Machine) {
-		b.after(cmp.Or(e.Day, known.Today(e.Happened)), now)
+		date := cmp.Or(e.Day, known.Today(e.Happened))
+		b.after(date, now)
+		b.payment(date, e, forDay)
 	})
 	if err != nil {
 		return nil, err
 	}
-	out := &Machine{Shop: s, Kit: kit, From: from, To: to}
+	out := &Machine{Shop: s, Kit: kit, From: from, To: to, Payments: b.payments}
 	out.Days = slices.SortedFunc(maps.Values(b.days), func(a, b *Day) int { return cmp.Compare(a.Date, b.Date) })
 	return out, nil
 }
@@ -79,12 +95,18 @@ type builder struct {
 	from, to shop.Date
 	till     decimal.Decimal // as it was after the record before
 	bank     decimal.Decimal
+	loose    decimal.Decimal
 	money    books.Money
+	payments []Payment
+}
+
+func (b *builder) within(date shop.Date) bool {
+	return (b.from == "" || date >= b.from) && (b.to == "" || date <= b.to)
 }
 
 // at gives a day of the span, or nil.
 func (b *builder) at(date shop.Date) *Day {
-	if b.from != "" && date < b.from || b.to != "" && date > b.to {
+	if !b.within(date) {
 		return nil
 	}
 	if b.days[date] == nil {
@@ -94,24 +116,31 @@ func (b *builder) at(date shop.Date) *Day {
 }
 
 func (d *Day) period(p *books.Period) {
-	paid, back := p.Paid()
-	d.PaidOut, d.Back = d.PaidOut.Add(paid), d.Back.Add(back)
 	d.Tests = d.Tests.Add(p.Tests.Value())
 	d.Periods = append(d.Periods, p)
-	if p.Status != books.Closed || p.Has(books.Unsettled) {
+	if p.Status != books.Closed || p.Verdict == books.NotComplete || p.Has(books.Unsettled) {
 		d.Unknown = true
 	} else {
-		d.Variance = d.Variance.Add(p.Variance)
+		d.Variance, d.Known = d.Variance.Add(p.Variance), true
 	}
 	if p.EndedBy != 0 && !slices.Contains(d.Closed, p.EndedBy) {
 		d.Closed = append(d.Closed, p.EndedBy)
 	}
 }
 
+// slip takes a slip into its own day, which may be another than its period's.
+func (d *Day) slip(s *books.Slip) {
+	d.PaidOut, d.Back = d.PaidOut.Add(s.Paid()), d.Back.Add(s.Cancelled())
+}
+
 // after takes what a record changed at till and bank into the day it happened on.
 func (b *builder) after(date shop.Date, m *books.Machine) {
 	till, bank, money := m.Balance[books.Till].Value(), m.Balance[books.Bank].Value(), m.Money
-	same := till.Equal(b.till) && bank.Equal(b.bank) && money.Fees.Equal(b.money.Fees) &&
+	loose := decimal.Zero
+	for _, l := range m.Loose {
+		loose = loose.Add(l.Value)
+	}
+	same := loose.Equal(b.loose) && till.Equal(b.till) && bank.Equal(b.bank) && money.Fees.Equal(b.money.Fees) &&
 		money.Charges.Equal(b.money.Charges) && money.Disputed.Equal(b.money.Disputed)
 	if d := b.at(date); d != nil && !same {
 		d.FromTill = d.FromTill.Add(b.till).Sub(till)
@@ -119,10 +148,11 @@ func (b *builder) after(date shop.Date, m *books.Machine) {
 		d.Fees = d.Fees.Add(money.Fees).Sub(b.money.Fees)
 		d.Charges = d.Charges.Add(money.Charges).Sub(b.money.Charges)
 		d.Disputed = d.Disputed.Add(money.Disputed).Sub(b.money.Disputed)
+		d.Loose = d.Loose.Add(loose).Sub(b.loose)
 	} else if d != nil && same {
 		b.drop(d)
 	}
-	b.till, b.bank, b.money = till, bank, money
+	b.till, b.bank, b.loose, b.money = till, bank, loose, money
 }
 
 // drop takes a day away again on which nothing was told.
@@ -133,7 +163,7 @@ func (b *builder) drop(d *Day) {
 }
 
 func (d *Day) nothing() bool {
-	for _, v := range d.Amounts() {
+	for _, v := range append(d.Amounts(), d.GivenUp, d.Loose) {
 		if !v.IsZero() {
 			return false
 		}
@@ -163,9 +193,30 @@ func Total(days []*Day) *Day {
 	for _, d := range days {
 		t.FromTill, t.FromBank = t.FromTill.Add(d.FromTill), t.FromBank.Add(d.FromBank)
 		t.PaidOut, t.Back, t.Tests = t.PaidOut.Add(d.PaidOut), t.Back.Add(d.Back), t.Tests.Add(d.Tests)
-		t.Variance, t.Unknown = t.Variance.Add(d.Variance), t.Unknown || d.Unknown
-		t.Due, t.Credited = t.Due.Add(d.Due), t.Credited.Add(d.Credited)
+		t.Variance, t.Unknown, t.Known = t.Variance.Add(d.Variance), t.Unknown || d.Unknown, t.Known || d.Known
+		t.Due, t.Credited, t.GivenUp = t.Due.Add(d.Due), t.Credited.Add(d.Credited), t.GivenUp.Add(d.GivenUp)
+		t.Loose = t.Loose.Add(d.Loose)
 		t.Fees, t.Charges, t.Disputed = t.Fees.Add(d.Fees), t.Charges.Add(d.Charges), t.Disputed.Add(d.Disputed)
 	}
 	return t
+}
+
+// Joined adds up the days of several machines, day by day.
+func Joined(machines []*Machine) []*Day {
+	days := map[string][]*Day{}
+	for _, m := range machines {
+		for _, d := range m.Days {
+			days[d.Name()] = append(days[d.Name()], d)
+		}
+	}
+	list := make([]*Day, 0, len(days))
+	for _, name := range slices.Sorted(maps.Keys(days)) { // what is late stands behind: "for" is after digits
+		d := Total(days[name])
+		d.Date, d.Late = days[name][0].Date, days[name][0].Late
+		for _, x := range days[name] {
+			d.Periods = append(d.Periods, x.Periods...)
+		}
+		list = append(list, d)
+	}
+	return list
 }

@@ -38,7 +38,7 @@ func TestPeriodBlocks(t *testing.T) {
 		"Not closed")
 	f = opened(t, "")
 	f.Play(closing("12 60 80", "none", "total 4340", "0") + "\nstaff1: [Confirm]\nstaff1: [Skip]")
-	expect(t, tell(f), "€60 is missing", "(")
+	expect(t, tell(f), "€60 is missing. (of which kind is not known)", "20s")
 }
 
 // Faults of a day, open ones with a way to end them, and for how long the machine
@@ -64,6 +64,7 @@ func TestFaults(t *testing.T) {
 	if lines, _ := telling.OpenFaults(talk(f, "staff1").Teller); len(lines) != 0 {
 		t.Errorf("still open: %q", lines)
 	}
+	f.Shop.Plan.EachClose = true
 	f.Play(closing("12 60 80", "none", "28 90 120", "none"))
 	expect(t, f.Taps("staff1", "Confirm"), "1 fault", "")
 }
@@ -80,7 +81,7 @@ func TestPlaced(t *testing.T) {
 		staff1: a-4711
 		staff1: 30 99 180
 		staff1: [No, it is empty]
-		staff1: 50x10 20x50 10x20
+		staff1: 50s 10, 20s 50, 10s 20
 		staff1: [Confirm]
 		@2026-11-25 12:05
 		staff1: [The work is done]
@@ -148,13 +149,14 @@ func TestClaims(t *testing.T) {
 		t.Errorf("late from %s on", late)
 	}
 	trade.RemindAgain(c)
-	if len(c.Deadlines) != 1 || c.Deadlines[0].At.IsZero() || c.Deadlines[0].Name != "owed-3" {
+	if len(c.Deadlines) != 2 || c.Deadlines[1].At.IsZero() || c.Deadlines[1].Name != "owed-3" ||
+		c.Deadlines[0].Name != "owedlong-3" || c.Deadlines[0].At.Format("2006-01-02") != "2026-12-11" {
 		t.Errorf("deadlines %+v", c.Deadlines)
 	}
 	f.Play("owner: credit 4400\nowner: [Confirm]")
 	c = talk(f, "owner")
 	trade.RemindAgain(c)
-	if len(c.Deadlines) != 1 || !c.Deadlines[0].At.IsZero() {
+	if len(c.Deadlines) != 2 || !c.Deadlines[0].At.IsZero() || !c.Deadlines[1].At.IsZero() {
 		t.Errorf("deadlines of a paid claim %+v", c.Deadlines)
 	}
 	x.On = ""

@@ -6,7 +6,9 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/mending"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/trust"
@@ -36,22 +38,29 @@ func told(list []books.Amount) bool {
 	})
 }
 
-// returned is what came back from the till within a period: no top-up, the
-// machine had lent it. Notes exchanged for others of the same value were no loan.
-func returned(t *Teller, p *books.Period) decimal.Decimal {
-	back := books.Notes{}
+// returned is what came back from the till within a period, which is no top-up: the
+// machine had lent it; and what was swapped for other notes of the same value, which
+// neither came nor went.
+func returned(t *Teller, p *books.Period) (back, swapped decimal.Decimal) {
 	if len(p.Added) == 0 || t.F.Ask.Since == nil {
-		return back.Value()
+		return back, swapped
 	}
 	for _, e := range books.InForce(t.F.Ask.Since(p.No)) {
+		if e.Period != p.No || e.Kind != books.Moved {
+			continue
+		}
 		for _, mv := range e.Moves {
-			if e.Period == p.No && e.Kind == books.Moved && e.Reason != books.Exchange &&
-				mv.From == books.Till && mv.To.Inside() {
-				back.Plus(mv.Face, mv.Notes)
+			value := cashmath.Value(mv.Face, mv.Notes)
+			switch {
+			case !mv.To.Inside():
+			case e.Reason == books.Exchange:
+				swapped = swapped.Add(value)
+			case mv.From == books.Till:
+				back = back.Add(value)
 			}
 		}
 	}
-	return back.Value()
+	return back, swapped
 }
 
 // result says in one line how a period ended.
@@ -64,7 +73,7 @@ func result(t *Teller, p *books.Period) string {
 	}
 	word, variance := p.Balances()
 	line := Total(t, p, word, variance)
-	if (word == "short" || word == "over") && !p.Has(books.Unsettled) {
+	if word != cashmath.Balanced && !p.Has(books.Unsettled) {
 		line += " " + kindsOff(t, p)
 	}
 	return strings.TrimSpace(line)
@@ -72,7 +81,10 @@ func result(t *Teller, p *books.Period) string {
 
 // kindsOff words a difference in notes where it is known.
 func kindsOff(t *Teller, p *books.Period) string {
-	if p.TotalOnly() || len(p.ByFace) == 0 {
+	switch {
+	case p.TotalOnly():
+		return t.V.Say("past.kinds-unknown")
+	case len(p.ByFace) == 0:
 		return ""
 	}
 	var list []string
@@ -149,6 +161,9 @@ func Figures(t *Teller, b books.Brief) string {
 		if b.Kind != books.Correction || told([]books.Amount{a}) {
 			out = append(out, t.V.Say("field."+string(a.Field))+" "+t.V.Money(a.Value))
 		}
+	}
+	if b.Kind == books.WriteOff {
+		out = append(out, t.V.Say("reason."+string(b.Reason)))
 	}
 	return strings.Join(out, ", ")
 }

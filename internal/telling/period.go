@@ -69,13 +69,13 @@ func PeriodBlocks(t *Teller, p *books.Period) []chat.Block {
 			"end", t.DayClock(p.Ended), "whom", t.Name(p.EndedBy))
 	}
 	rows := [][]string{{t.V.Say("past.loaded"), t.V.Money(p.Loaded().Value())}}
-	returned := returned(t, p)
+	returned, swapped := returned(t, p)
 	for _, x := range []struct {
 		id    string
 		value decimal.Decimal
 	}{
-		{"past.added", p.Added.Value().Sub(returned)}, {"past.returned", returned},
-		{"past.removed", p.Removed.Value()},
+		{"past.added", p.Added.Value().Sub(returned).Sub(swapped)}, {"past.returned", returned},
+		{"past.removed", p.Removed.Value().Sub(swapped)}, {"past.swapped", swapped},
 	} {
 		if !x.value.IsZero() {
 			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value)})

@@ -133,8 +133,8 @@ func (t *Teller) Digits() int {
 	return int(cur.Digits())
 }
 
-// Place names the shop, and the machine where there are several.
-func Place(t *Teller) string {
+// Where names the shop, and the machine where there are several.
+func Where(t *Teller) string {
 	if len(t.F.Shop.Machines) > 1 && t.Kit != nil {
 		return t.V.Say("place", "shop", t.F.Shop.Name, "machine", t.Kit.Name)
 	}

@@ -87,10 +87,15 @@ func TestVerdict(t *testing.T) {
 func TestNote(t *testing.T) {
 	f := opened(t, "")
 	f.Play(closing("12 60 80", "none", "28 90 120", "none"))
+	expect(t, f.Taps("staff1", "Confirm"), "", "bot@others> Closing of") // it is in the letter of the week
+	f = opened(t, "")
+	f.Shop.Plan.EachClose = true
+	f.Play(closing("12 60 80", "none", "28 90 120", "none"))
 	expect(t, f.Taps("staff1", "Confirm"),
 		"bot@others> Closing of Wed 25 Nov.|put in    €7,000|paid out  €4,400|"+
 			"The bank owes €4,400: due Thu 26 Nov|Check word", "")
 	f = opened(t, "")
+	f.Shop.Plan.EachClose = true
 	f.Play(strings.ReplaceAll(closing("12 60 80", "none", "28 90 120", "none"), "staff1:", "owner:"))
 	expect(t, f.Taps("owner", "Confirm"), "Nov recorded|Check word", "bot@others> Closing of")
 	for _, date := range []string{"2026-11-26", "2026-11-27", "2026-11-28"} { // three due dates: two are named

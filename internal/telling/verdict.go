@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -64,7 +65,7 @@ func twiceLines(t *Teller, p *books.Period) []string {
 
 // Verdict says whether a period balances, in lines that never blame.
 func Verdict(t *Teller, p *books.Period) []chat.Block {
-	return append(Outcome(t, p, "verdict.head"), chat.Lines(dues(t, p)))
+	return append(Outcome(t, p, "verdict.head"), chat.Lines(dueLines(t, p)))
 }
 
 // Outcome is the verdict without what the bank should pay.
@@ -116,8 +117,8 @@ func likely(t *Teller, p *books.Period) []string {
 	return causeLines(t, p)
 }
 
-// dues says what the bank should pay, for each slip apart: each is credited by itself.
-func dues(t *Teller, p *books.Period) string {
+// dueLines says what the bank should pay, for each slip apart: each is credited by itself.
+func dueLines(t *Teller, p *books.Period) string {
 	var parts []string
 	for _, s := range p.Slips {
 		if s.Due.IsPositive() {

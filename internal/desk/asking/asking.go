@@ -7,6 +7,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/desk/estate"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -23,6 +24,7 @@ type Asking struct {
 	ledger  []books.Entry  // once it was asked for
 	copied  func() *chat.Copied
 	proof   func(shop.ID) *chat.Proved
+	others  []*Asking // of other machines
 }
 
 // Of answers a step about a shop, in a chat, with its machine's books where it has any.
@@ -35,10 +37,37 @@ func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied,
 	return a
 }
 
+// at is what can be asked of another machine of the shop.
+func (a *Asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
+	o := &Asking{tx: a.tx, shop: a.shop, chat: a.chat, machine: id}
+	a.others = append(a.others, o)
+	site, err := o.site(a.shop, id)
+	if o.Err = err; err != nil {
+		return books.New(id), true, chat.Ask{}
+	}
+	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Claims: o.claims}
+}
+
+// Failed is what went wrong so far, of other machines too.
+func (a *Asking) Failed() error {
+	err := a.Err
+	for _, o := range a.others {
+		err = errors.Join(err, o.Err)
+	}
+	return err
+}
+
 // Ask gives what a step may ask.
 func (a *Asking) Ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books}
+		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
+		Estates: a.estates, At: a.at, Finished: a.finished}
+}
+
+func (a *Asking) finished() []shop.Finished {
+	list, err := a.tx.Finished(a.shop.ID)
+	a.Err = errors.Join(a.Err, err)
+	return list
 }
 
 func (a *Asking) proved() *chat.Proved {
@@ -46,6 +75,10 @@ func (a *Asking) proved() *chat.Proved {
 		return nil
 	}
 	return a.proof(a.shop.ID)
+}
+
+func (a *Asking) estates(owner shop.PersonID) []chat.Estate {
+	return estate.List(a.tx, a.shop.ID, owner, func(err error) { a.Err = errors.Join(a.Err, err) })
 }
 
 func (a *Asking) phones() []chat.Phone {

@@ -2,12 +2,14 @@ package closing
 
 import (
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -191,7 +193,8 @@ func bookSpot(c *engine.Talk) *books.Period {
 
 func tellSpot(c *engine.Talk, p *books.Period) {
 	told := chat.Lines(c.V.Say("told.spot", "who", c.F.Person.Name))
-	c.Managers(append([]chat.Block{told}, telling.Outcome(c.Teller, p, "verdict.spot")...)...)
+	c.TellAbout(reminders.Difference, chat.Reply{
+		Body: append([]chat.Block{told}, telling.Outcome(c.Teller, p, "verdict.spot")...)})
 }
 
 // spotDone ends a spot count that is recorded.

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -173,8 +174,8 @@ func secondLate(c *engine.Talk, p *books.Period) {
 		body = []chat.Block{chat.Lines(c.V.Say("second-apart")), bothCounts(c, p),
 			chat.Lines(c.V.Say("second-look"))}
 	}
-	c.Managers(append([]chat.Block{chat.Lines(c.V.Say("told.second-late", "who", c.F.Person.Name,
-		"day", c.V.Day(c.Local(p.Opened)), "other", c.Name(p.EndedBy)))}, body...)...)
+	c.TellAbout(reminders.Noted, chat.Reply{Body: append([]chat.Block{chat.Lines(c.V.Say("told.second-late",
+		"who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)), "other", c.Name(p.EndedBy)))}, body...)})
 	late := c.V.Say("second-late", "when", c.Clock(c.When()), "who", c.Name(p.EndedBy))
 	c.Close(append([]chat.Block{chat.Lines(late)}, body...)...)
 }
@@ -256,7 +257,8 @@ func alone(c *engine.Talk) {
 		return
 	}
 	witnessed(c, p, c.V.Say("told.alone-card", "who", c.F.Person.Name))
-	c.Managers(chat.Lines(c.V.Say("told.alone", "who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)))))
+	c.TellAbout(reminders.Noted, chat.Reply{Body: []chat.Block{{
+		Text: c.V.Say("told.alone", "who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)))}}})
 	c.First(c.V.Say("alone-kept"))
 }
 

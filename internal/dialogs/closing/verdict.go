@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -147,7 +148,8 @@ func night(c *engine.Talk) {
 func waitClosing(c *engine.Talk, why string) {
 	p := ask.Target(c)
 	told := texts.Either(len(p.Slips) > 0, "told.close-missing", "told.figures-missing")
-	c.Managers(chat.Lines(c.V.Say(told, "day", c.V.Day(c.Local(p.Opened)), "who", c.F.Person.Name)))
+	c.TellAbout(reminders.Noted, chat.Reply{Body: []chat.Block{{
+		Text: c.V.Say(told, "day", c.V.Day(c.Local(p.Opened)), "who", c.F.Person.Name)}}})
 	head := c.V.Say(why) + "\n" + c.V.Say("wait.how")
 	if len(p.Ticks) == 0 {
 		c.Close(chat.Lines(head))

@@ -2,12 +2,14 @@ package day
 
 import (
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -239,8 +241,11 @@ func asksOpening(c *engine.Talk) string {
 // insideReview reads back what was left inside and in the box for refused notes.
 func insideReview(c *engine.Talk) []chat.Block {
 	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), insideQuestion.Values(c))
-	left := telling.TrayLine(c.Teller, insideTrayQuestion.Notes(c), opening(c).NoTray)
-	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, {Text: left}}
+	left := []string{telling.TrayLine(c.Teller, insideTrayQuestion.Notes(c), opening(c).NoTray)}
+	if aside := books.NotesIn(ask.Target(c).PutAside(), books.FoundAt); len(aside) > 0 {
+		left = append(left, c.V.Say("review.aside", "notes", c.Notes(aside)))
+	}
+	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, chat.Lines(left...)}
 }
 
 func overOpening(c *engine.Talk) string { return overLimit(c, money(c, loadedQuestion)) }
@@ -302,7 +307,8 @@ func confirmOpening(c *engine.Talk) {
 	trade.AskTicks(c, c.M.Period(c.M.Seq), head)
 	if p := c.M.Period(before); p != nil {
 		day := c.V.Day(c.Local(p.Opened))
-		c.Managers(chat.Lines(c.V.Say("told.not-closed", "day", day, "who", c.F.Person.Name)))
+		c.TellAbout(reminders.Noted,
+			chat.Reply{Body: []chat.Block{{Text: c.V.Say("told.not-closed", "day", day, "who", c.F.Person.Name)}}})
 	}
 }
 

@@ -228,7 +228,8 @@ func TestWhoHas(t *testing.T) {
 	}{{3, shop.List, []shop.PersonID{3}}, {99, shop.List, list}, {3, shop.Owners, owners}} {
 		r := reminders.Rung{}
 		r.To = x.to
-		if got := telling.WhoHas(c.Teller, x.by, "2026-11-25", reminders.Fault, r); !slices.Equal(got, x.want) || len(got) == 0 {
+		got := telling.WhoHas(c.Teller, x.by, "2026-11-25", reminders.Fault, r)
+		if !slices.Equal(got, x.want) || len(got) == 0 {
 			t.Errorf("%+v: %v", x, got)
 		}
 	}

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"shopfloat/internal/chat"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
@@ -60,6 +61,13 @@ func (c *Talk) TellPeople(list []shop.PersonID, r chat.Reply) {
 // TellManagers sends a message to managers and owners other than the speaker.
 func (c *Talk) TellManagers(r chat.Reply) {
 	r.To = chat.Audience{Managers: true}
+	c.Post(r)
+}
+
+// TellAbout tells managers other than the speaker of something, and owners where it is for
+// them at once. The rest they read in the letter of the week, unless nobody else manages.
+func (c *Talk) TellAbout(k reminders.Concern, r chat.Reply) {
+	r.To = chat.Audience{Managers: true, Calm: !reminders.AtOnce(k)}
 	c.Post(r)
 }
 

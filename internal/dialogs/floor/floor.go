@@ -183,6 +183,7 @@ func (f *Floor) known(name string, id shop.PersonID, facts *chat.Facts) {
 	facts.Ask.Entries = func() []books.Entry { return f.Entries }
 	facts.Ask.Claims = func() []books.Claim { return f.Machine.Claims }
 	facts.Ask.Since = func(seq int64) []books.Entry { return books.From(f.Entries, seq) }
+	facts.Ask.Estates = func(shop.PersonID) []chat.Estate { return []chat.Estate{f.estate()} }
 	facts.Person, _ = f.Shop.Person(id)
 	site := chat.Site{Shop: f.Shop, Person: facts.Person, Machine: f.Machine}
 	facts.Ask.Sites = func() []chat.Site { return []chat.Site{site} }
@@ -193,6 +194,20 @@ func (f *Floor) known(name string, id shop.PersonID, facts *chat.Facts) {
 			site.Blind = site.Blind || a.Blind
 		}
 	}
+}
+
+// estate is the machine as a letter of the week tells of it.
+func (f *Floor) estate() chat.Estate {
+	past := func() (list []books.Entry) {
+		for _, e := range f.Entries {
+			if !e.Recorded.Before(f.Now.Add(-chat.PastReach)) {
+				list = append(list, e)
+			}
+		}
+		return list
+	}
+	return chat.Estate{Shop: f.Shop, Machine: f.Machine, Past: past, Check: "kept",
+		Entries: func() []books.Entry { return f.Entries }}
 }
 
 // Does takes an input of somebody, books what it leads to, and gives the result.

@@ -5,12 +5,12 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dues"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/telling"
 )
 
@@ -22,22 +22,28 @@ func whichClaim(what string) engine.Screen {
 	return ask.Pick{Head: askWhichClaim, Options: claimOptions, Answer: answerWhichClaim, What: what}.Screen()
 }
 
-// askWhichClaim asks what a payment is for, unless just one settlement is due
-// for just this amount.
+// askWhichClaim asks what a payment is for, unless it is just what is due for one
+// day or several, or nearly that: then its card names the day, and the gap.
 func askWhichClaim(c *engine.Talk) *engine.Card {
-	if fits := c.M.FitsFor(0, paid(c), c.Digits()); len(fits) == 1 && !bankTook(c) && !drafted(c).Asked {
-		drafted(c).Of = fits[0].Of
-		c.GoTo("review")
-		return nil
+	if d := drafted(c); !bankTook(c) && !d.Asked {
+		d.Of = dues.Suits(c.M, d.Net(), c.Digits())
+		if len(d.Of) > 0 {
+			c.GoTo("review")
+			return nil
+		}
 	}
 	return &engine.Card{
 		Body: []chat.Block{chat.Lines(c.V.Say("ask."+c.State.Flow+"-which", "money", c.V.Money(paid(c))))}}
 }
 
-// claimOptions are the settlements that money can be for, and what else it can be.
-func claimOptions(c *engine.Talk) (list []ask.Option) {
-	for i, x := range choices(c) {
-		worth := x.Left()
+// claimButtons are the settlements that are due, or were paid where money goes
+// back; the newest first page by page, each page in the order of the days.
+func claimButtons(c *engine.Talk) (list []ask.Option) {
+	all := choices(c)
+	to := max(len(all)-c.State.Draft.Page*maxClaims, 0)
+	from := max(to-maxClaims, 0)
+	for i, x := range all[from:to] {
+		worth := x.Worth()
 		if bankTook(c) {
 			worth = x.Paid
 		}
@@ -46,9 +52,26 @@ func claimOptions(c *engine.Talk) (list []ask.Option) {
 			Take: func(c *engine.Talk) {
 				d := drafted(c)
 				d.Whole, d.Of = "", []int64{x.Seq}
-				c.GoTo("review")
+				c.GoTo(afterClaim(c))
 			}})
 	}
+	if from > 0 {
+		list = append(list, ask.Option{Value: "older", Label: c.V.Say("button.older-days"), Take: ask.NextPage})
+	}
+	return list
+}
+
+// afterClaim is the screen that follows the choice of days.
+func afterClaim(c *engine.Talk) string {
+	if drafted(c).Off {
+		return "why"
+	}
+	return "review"
+}
+
+// claimOptions are the settlements that money can be for, and what else it can be.
+func claimOptions(c *engine.Talk) []ask.Option {
+	list := claimButtons(c)
 	whole := func(label, value, next string, beside bool) {
 		list = append(list, ask.Option{Label: c.V.Say("button." + label), Value: value, Beside: beside,
 			Take: func(c *engine.Talk) {
@@ -59,7 +82,7 @@ func claimOptions(c *engine.Talk) (list []ask.Option) {
 	if bankTook(c) {
 		whole("debit-dispute", "dispute", "about", false)
 		whole("debit-charge", "charge", "review", false)
-		whole("debit-loose", "loose", "review", false)
+		whole("debit-loose", string(dues.Loose), "review", false)
 		return list
 	}
 	whole("credit-fee", "fee", "review", false)
@@ -68,66 +91,49 @@ func claimOptions(c *engine.Talk) (list []ask.Option) {
 	return list
 }
 
-// choices are the settlements to choose from: what is due, or was paid lately.
+// choices are the settlements to choose from: what is due, or was paid.
 func choices(c *engine.Talk) []books.Claim {
 	list := c.M.Due()
 	if bankTook(c) {
 		list = slices.DeleteFunc(slices.Clone(c.M.Claims),
 			func(x books.Claim) bool { return !x.Paid.IsPositive() })
 	}
-	return list[max(len(list)-maxClaims, 0):]
+	return list
 }
 
 // answerWhichClaim takes the days it is for, or another amount.
 func answerWhichClaim(c *engine.Talk, s string) bool {
-	of, ok := claimsOf(c, strings.ToLower(s))
-	if value, rest, amount := money(c, s); amount && rest == "" && drafted(c).Lot == 0 {
-		drafted(c).Amount = value
+	d := drafted(c)
+	if s = takeBeside(c, s); s == "" {
+		return true
+	}
+	of, ok := owing.ClaimsNamed(c.Teller, strings.ToLower(s))
+	if value, rest, amount := owing.MoneyFirst(c.Teller, s); amount && rest == "" && d.Lot == 0 {
+		d.Amount, d.Of = value, nil
+		c.GoTo("which")
 		return true
 	}
 	if !ok {
 		return false
 	}
-	drafted(c).Asked = true
+	d.Asked = true
 	if len(of) == 0 {
 		c.First(c.V.Say("credit.none-then"))
 		return true
 	}
-	drafted(c).Of = of
-	c.GoTo("review")
+	d.Of = of
+	c.GoTo(afterClaim(c))
 	return true
 }
 
-// claimsOf finds the settlements of the days that a text names, set apart by
-// and. ok is false when it names none.
-func claimsOf(c *engine.Talk, s string) (of []int64, ok bool) {
-	s = strings.NewReplacer(",", " and ", "+", " and ", "&", " and ").Replace(s)
-	for part := range strings.SplitSeq(s, " and ") {
-		if part = strings.TrimSpace(part); part == "" {
-			continue
-		}
-		from, to, rest := telling.PastDays(c.Teller, part)
-		if rest != "" {
-			return nil, false
-		}
-		ok = true
-		for _, x := range c.M.Claims {
-			if d := telling.SlipDay(c.Teller, x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
-				of = append(of, x.Seq)
-			}
-		}
+// takeBeside takes charges and fee income that were typed with a payment: 1240 for
+// monday, charges 12.50, fee 4. It gives what else was typed.
+func takeBeside(c *engine.Talk, s string) string {
+	charged, fee, rest := owing.Beside(c.Teller, s)
+	if d := drafted(c); !bankTook(c) && !d.Off && !charged.Add(fee).IsZero() &&
+		fee.LessThan(d.Amount) {
+		d.Charged, d.Fee = charged, fee
+		return rest
 	}
-	slices.Sort(of)
-	return of, ok
-}
-
-// money reads an amount at the beginning of a text, and the rest.
-func money(c *engine.Talk, s string) (value decimal.Decimal, rest string, ok bool) {
-	words := strings.Fields(s)
-	for n := min(2, len(words)); n > 0; n-- {
-		if value, ok = ask.Amount(c, strings.Join(words[:n], " ")); ok && value.IsPositive() {
-			return value, strings.Join(words[n:], " "), true
-		}
-	}
-	return value, s, false
+	return s
 }

@@ -3,8 +3,6 @@
 package money
 
 import (
-	"strings"
-
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/access"
@@ -12,8 +10,9 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/dues"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 )
 
 // CreditFlow records what the bank paid.
@@ -22,7 +21,8 @@ func CreditFlow() *engine.Flow {
 		"amount": {Ask: askPaidAmount, Answer: answerPaidAmount, What: "what.credit"},
 		"which":  whichClaim("what.credit-which"), "review": creditBooking()})
 	f.Again, f.Bank = engine.BegunAgain, &engine.Banking{}
-	f.Cards = []engine.Standing{{Name: engine.DoCredit, Tap: tapCredited}, {Name: engine.DoBank, Tap: tapBank}}
+	f.Cards = []engine.Standing{{Name: engine.DoCredit, Tap: tapCredited}, {Name: engine.DoBank, Tap: tapBank},
+		{Name: engine.DoOwed, Tap: tapOwed}, {Name: engine.DoSplit, Tap: tapSplit}}
 	return f
 }
 
@@ -41,12 +41,13 @@ func flow(name string, start func(*engine.Talk), screens map[string]engine.Scree
 
 // draft is what is kept of money between shop and bank until it is booked.
 type draft struct {
-	Amount decimal.Decimal `json:"amount,omitzero"`
-	Of     []int64         `json:"of,omitempty"`    // the settlements it is for, oldest first
-	Asked  bool            `json:"asked,omitempty"` // what it is for was asked: nothing is taken for granted
-	Whole  books.Share     `json:"whole,omitempty"` // what it is if it is for no settlement
-	About  shop.Date       `json:"about,omitzero"`  // the day a customer's claim is about
-	Lot    int64           `json:"lot,omitempty"`   // the earlier payment that is matched
+	dues.Line
+	Asked bool         `json:"asked,omitempty"` // what it is for was asked: nothing is taken for granted
+	About shop.Date    `json:"about,omitzero"`  // the day a customer's claim is about
+	Lot   int64        `json:"lot,omitempty"`   // the earlier payment that is matched
+	Off   bool         `json:"off,omitempty"`   // it is given up
+	Why   books.Reason `json:"why,omitempty"`   // it is
+	Words string       `json:"words,omitempty"`
 }
 
 func drafted(c *engine.Talk) *draft { return engine.Drafted[draft](c) }
@@ -72,13 +73,14 @@ func askPaidAmount(c *engine.Talk) *engine.Card {
 
 // answerPaidAmount takes an amount and, perhaps, the days it is for.
 func answerPaidAmount(c *engine.Talk, s string) bool {
-	value, rest, ok := money(c, s)
+	value, rest, ok := owing.MoneyFirst(c.Teller, s)
 	if !ok {
 		return false
 	}
 	drafted(c).Amount = value
 	c.GoTo("which")
-	if rest != "" && !answerWhichClaim(c, rest) {
+	if rest = takeBeside(c, rest); rest != "" && !answerWhichClaim(c, rest) {
+		drafted(c).Asked = true // some day was meant
 		c.First(c.V.Say("credit.no-day", "near", rest))
 	}
 	return true
@@ -90,28 +92,24 @@ func paid(c *engine.Talk) decimal.Decimal { return drafted(c).Amount }
 // of are the settlements in the draft, oldest first.
 func of(c *engine.Talk) []int64 { return drafted(c).Of }
 
-// left is what is still due for settlements.
-func left(c *engine.Talk, of []int64) decimal.Decimal {
-	sum := decimal.Zero
-	for _, x := range c.M.ClaimsOf(of) {
-		sum = sum.Add(x.Left())
-	}
-	return sum
-}
-
 // recordCredit writes the payment as what it was said to be.
-func recordCredit(choice string) func(*engine.Talk) {
+func recordCredit(gap dues.Means) func(*engine.Talk) {
 	return func(c *engine.Talk) {
 		d := drafted(c)
 		r := books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: d.Amount}}}
-		if r.Parts = parts(c, choice); d.Whole != "" {
-			r.Parts = []books.Part{{As: d.Whole, Value: d.Amount}}
-		}
+		r.Parts = d.Paid(c.M, gap)
 		if lot := lot(c); lot != nil {
 			r.Kind, r.Amounts = books.Matched, nil
 			r.Parts = append(r.Parts, books.Part{As: lot.As, Of: lot.Seq, Value: d.Amount.Neg()})
 		}
-		if _, err := c.Record(r); err != nil {
+		var err error
+		if back := dues.AfterAll(c.M, r.Parts); back != nil {
+			_, err = c.Record(books.Record{Kind: books.WriteOff, Reason: books.CameAfter, Parts: back})
+		}
+		if err == nil {
+			_, err = c.Record(r)
+		}
+		if err != nil {
 			c.Refuse(err)
 			return
 		}
@@ -120,76 +118,15 @@ func recordCredit(choice string) func(*engine.Talk) {
 		if len(c.M.Loose) > 0 { // money is there that is for nothing known
 			loose = c.V.Say("credit.loose")
 		}
-		c.Close(chat.Lines(c.V.Say("credit.recorded", "when", c.Clock(c.When())), stillDue(c, d.Of), loose))
+		c.Close(chat.Lines(c.V.Say("credit.recorded", "when", c.Clock(c.When())), stillDue(c), loose))
 	}
 }
 
-// parts shares a payment out: the settlements oldest first, then what the
-// difference was said to be.
-func parts(c *engine.Talk, choice string) []books.Part {
-	var parts []books.Part
-	rest, of := paid(c), of(c)
-	if choice == "charge" {
-		rest = left(c, of)
-	}
-	for _, x := range c.M.ClaimsOf(of) {
-		if pay := decimal.Min(rest, x.Left()); pay.IsPositive() {
-			parts = append(parts, books.Part{As: books.Pays, Of: x.Seq, Value: pay})
-			rest = rest.Sub(pay)
-		}
-	}
-	over := books.Part{As: books.Unknown, Value: rest}
-	switch choice {
-	case "charge":
-		over = books.Part{As: books.Charge, Of: of[len(of)-1], Value: paid(c).Sub(left(c, of))}
-	case "fee", "extra":
-		over.As = books.Share(choice)
-	}
-	if over.Value.IsZero() {
-		return parts
-	}
-	return append(parts, over)
-}
-
-// stillDue says what the bank has yet to pay for settlements.
-func stillDue(c *engine.Talk, of []int64) string {
-	if len(of) == 0 {
-		return ""
-	}
-	if left := left(c, of); left.IsPositive() {
-		return c.V.Say("credit.still", "day", telling.ClaimDays(c.Teller, of), "money", c.V.Money(left))
-	}
-	return c.V.Say("credit.done", "day", telling.ClaimDays(c.Teller, of))
-}
+// stillDue says what the bank has yet to pay for the settlements in the draft.
+func stillDue(c *engine.Talk) string { return owing.StillDue(c.Teller, &drafted(c).Line) }
 
 // bankMessage drafts what to write to the bank about the payment in the draft.
 func bankMessage(c *engine.Talk) {
 	c.Edit = ""
-	words := []string{c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", telling.ClaimDays(c.Teller, of(c))),
-		c.V.Say("bank.came", "money", c.V.Money(paid(c)), "when", c.V.Day(c.Local(c.In.At)))}
-	for _, x := range c.M.ClaimsOf(of(c)) {
-		words = append(words, bankDue(c, x))
-	}
-	diff := paid(c).Sub(left(c, of(c)))
-	words = append(words, c.V.Say("bank.diff-"+telling.Sign(diff), "money", c.V.Money(diff.Abs())))
-	for _, f := range fits(c) {
-		if !f.Value.IsZero() && f.Why != books.FitsExchanged && f.Why != books.FitsSlid {
-			words = append(words, c.V.Say("bank.fit-"+string(f.Why), "money", c.V.Money(f.Value.Abs())))
-			break
-		}
-	}
-	sendCopy(c, words)
-}
-
-// bankDue tells the bank what was due for a settlement.
-func bankDue(c *engine.Talk, x books.Claim) string {
-	return c.V.Say("bank.due", "day", telling.ClaimDay(c.Teller, x), "when", c.V.Clock(c.Local(x.Settled)),
-		"money", c.V.Money(x.Left()))
-}
-
-// sendCopy sends a message to the bank, to be copied.
-func sendCopy(c *engine.Talk, words []string) {
-	words = append(words, c.V.Say("bank.ask"))
-	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("bank.copy")),
-		{Text: strings.Join(words, "\n"), Fixed: true}}})
+	c.Send(chat.Reply{Body: owing.AboutPayment(c.Teller, &drafted(c).Line)})
 }

@@ -2,10 +2,7 @@ package money
 
 import (
 	"cmp"
-	"slices"
 	"strings"
-
-	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -37,7 +34,7 @@ func answerAbout(c *engine.Talk, s string) bool {
 	c.State.Draft.Period = telling.PeriodOn(c.Teller, from)
 	drafted(c).About = from
 	if c.State.Draft.Period == 0 {
-		c.First(c.V.Say("no-such-day", "day", c.V.Day(from.Time())))
+		c.First(c.V.Say("no-such-day", "day", c.DayYear(from)))
 		return true
 	}
 	c.GoTo("review")
@@ -46,6 +43,9 @@ func answerAbout(c *engine.Talk, s string) bool {
 
 func readDebit(c *engine.Talk) []chat.Block {
 	why := cmp.Or(drafted(c).Whole, books.Pays)
+	if over := drafted(c).Left(c.M).Neg(); why == books.Pays && over.GreaterThanOrEqual(paid(c)) {
+		why = "over"
+	}
 	line := c.V.Say("debit."+string(why), "money", c.V.Money(paid(c)), "day", telling.ClaimDays(c.Teller, of(c)))
 	if why == books.Dispute {
 		line = c.V.Say("debit.dispute", "money", c.V.Money(paid(c)), "day", c.V.Day(drafted(c).About.Time()))
@@ -55,46 +55,16 @@ func readDebit(c *engine.Talk) []chat.Block {
 
 func bookDebit(c *engine.Talk) {
 	r := books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited, Value: paid(c)}},
-		Parts: taken(c)}
+		Parts: drafted(c).Taken(c.M)}
 	if drafted(c).Whole == books.Dispute {
 		r.Period = c.State.Draft.Period
 	}
-	of := of(c)
 	if _, err := c.Record(r); err != nil {
 		c.Refuse(err)
 		return
 	}
-	for _, x := range c.M.ClaimsOf(of) {
+	for _, x := range c.M.ClaimsOf(of(c)) {
 		trade.RemindOf(c, x)
 	}
-	c.Close(chat.Lines(c.V.Say("debit.recorded", "when", c.Clock(c.When())), stillDue(c, of)))
-}
-
-// loose stands in a draft for money that is there and for nothing known.
-const loose books.Share = "loose"
-
-// taken shares out what the bank took.
-func taken(c *engine.Talk) []books.Part {
-	rest := paid(c)
-	var parts []books.Part
-	take := func(as books.Share, of int64, most decimal.Decimal) {
-		if v := decimal.Min(rest, most); v.IsPositive() {
-			parts = append(parts, books.Part{As: as, Of: of, Value: v.Neg()})
-			rest = rest.Sub(v)
-		}
-	}
-	switch whole := drafted(c).Whole; whole {
-	case books.Charge, books.Dispute:
-		take(whole, 0, rest)
-	case loose:
-		for _, l := range slices.Backward(c.M.Loose) {
-			take(l.As, l.Seq, l.Value)
-		}
-	default:
-		for _, x := range c.M.ClaimsOf(of(c)) {
-			take(books.Pays, x.Seq, x.Paid)
-		}
-	}
-	take(books.Unknown, 0, rest)
-	return parts
+	c.Close(chat.Lines(c.V.Say("debit.recorded", "when", c.Clock(c.When())), stillDue(c)))
 }

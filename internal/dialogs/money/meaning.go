@@ -4,13 +4,13 @@ import (
 	"slices"
 	"strconv"
 
-	"github.com/shopspring/decimal"
-
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dues"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // creditBooking reads a payment back. One that differs from what is due is
@@ -18,15 +18,10 @@ import (
 func creditBooking() engine.Screen {
 	means := ask.Pick{Head: askMeaning, Options: meanings}
 	return ask.Booking{
-		First: means.Card, Tap: means.Tap, Read: readCredit, Book: recordCredit("confirm"),
+		First: means.Card, Tap: means.Tap, Answer: answerWhichClaim,
+		Read: readCredit, Book: recordCredit(""),
 		Other: ask.Instead{Label: "change", Value: "which", Take: anotherClaim}, What: "what.credit-review",
 	}.Screen()
-}
-
-// differsBy is what a payment is more than what is due; false where that does not matter.
-func differsBy(c *engine.Talk) (decimal.Decimal, bool) {
-	diff := paid(c).Sub(left(c, of(c)))
-	return diff, drafted(c).Whole == "" && !diff.IsZero()
 }
 
 // readCredit reads back a payment that fits, or that is for no settlement at all.
@@ -34,82 +29,50 @@ func readCredit(c *engine.Talk) []chat.Block {
 	if whole := drafted(c).Whole; whole != "" {
 		return []chat.Block{chat.Lines(c.V.Say("credit.whole-"+string(whole), "money", c.V.Money(paid(c))))}
 	}
-	return []chat.Block{chat.Columns(1, besideDue(c)), chat.Lines(c.V.Say("credit.fits"))}
-}
-
-// besideDue lines up what came and what was due.
-func besideDue(c *engine.Talk) [][]string {
-	return [][]string{{c.V.Say("credit.came"), c.V.Money(paid(c))},
-		{c.V.Say("credit.due", "day", telling.ClaimDays(c.Teller, of(c))), c.V.Money(left(c, of(c)))}}
+	return []chat.Block{owing.Payment(c.Teller, &drafted(c).Line), chat.Lines(c.V.Say("credit.fits"))}
 }
 
 // askMeaning reads back a payment that does not fit, says what would, and asks
 // what it means.
 func askMeaning(c *engine.Talk) *engine.Card {
-	diff, ok := differsBy(c)
-	if !ok {
+	if drafted(c).Gap(c.M).IsZero() {
 		return nil
 	}
-	rows := append(besideDue(c), []string{c.V.Say("credit.diff-" + telling.Sign(diff)), c.V.Money(diff.Abs())})
-	return &engine.Card{
-		Body: []chat.Block{chat.Columns(1, rows), chat.Lines(append(fitLines(c), c.V.Say("credit.what"))...)}}
+	return &engine.Card{Body: owing.Gap(c.Teller, &drafted(c).Line)}
 }
 
 // anotherClaim asks anew what a payment is for.
 func anotherClaim(c *engine.Talk) {
 	d := drafted(c)
-	d.Of, d.Whole, d.Asked = nil, "", true
+	d.Of, d.Whole, d.Asked, c.State.Draft.Page = nil, "", true, 0
 	c.GoTo("which")
 }
 
 // meanings are what a payment can mean that differs from what is due.
 func meanings(c *engine.Talk) (list []ask.Option) {
-	diff, ok := differsBy(c)
-	if !ok {
+	diff := drafted(c).Gap(c.M)
+	if diff.IsZero() {
 		return nil
 	}
-	for i, f := range fits(c) {
+	for i, f := range drafted(c).Fits(c.M, c.Digits(), telling.MaxFits) {
 		if !slices.Equal(f.Of, of(c)) {
 			list = append(list, ask.Option{Label: c.V.Say("button.fit", "day", telling.ClaimDays(c.Teller, f.Of)),
 				Value: "fit-" + strconv.Itoa(i), Take: func(c *engine.Talk) { drafted(c).Of = f.Of }})
 		}
 	}
-	means := func(label, as string) {
-		list = append(list, ask.Option{Label: c.V.Say("button."+label, "money", c.V.Money(diff.Abs())), Value: as,
+	means := func(label, value string, as dues.Means) {
+		list = append(list, ask.Option{Value: value, Label: owing.GapLabel(c.Teller, label, of(c), diff.Abs()),
 			Take: ask.UnlessOvertaken(recordCredit(as))})
 	}
 	if diff.IsNegative() {
-		means("part", "part")
-		means("charged", "charge")
+		means("charged", "charge", dues.IsCharge)
+		means(texts.Either(drafted(c).Left(c.M).IsPositive(), "part", "part-given-up"), "part", "")
 	} else {
-		means("fee", "fee")
-		means("extra", "extra")
-		means("rest-unknown", "unknown")
+		list = append(list, splits(c)...)
+		means("fee", "fee", dues.IsFee)
+		means("extra", "extra", dues.IsExtra)
+		means("rest-unknown", "unknown", "")
 	}
 	return append(list, ask.Option{Label: c.V.Say("button.message"), Value: "message", Take: bankMessage},
-		ask.Option{Label: c.V.Say("button.change"), Value: "which", Take: anotherClaim})
-}
-
-func fits(c *engine.Talk) []books.Fit {
-	of := of(c)
-	if len(of) == 0 {
-		return nil
-	}
-	fits := c.M.FitsFor(of[0], paid(c), c.Digits())
-	return fits[:min(len(fits), telling.MaxFits)]
-}
-
-// fitLines say what the payment, or the difference, is exactly.
-func fitLines(c *engine.Talk) []string {
-	var lines []string
-	for _, f := range fits(c) {
-		if f.Why != books.FitsDue {
-			lines = append(lines, c.V.Say("fit."+string(f.Why), "day", telling.ClaimDays(c.Teller, f.Of), "money",
-				c.V.Money(f.Value.Abs())))
-		}
-	}
-	if len(lines) == 0 && len(of(c)) == 1 {
-		lines = []string{c.V.Say("fit.nothing")}
-	}
-	return lines
+		ask.Option{Label: c.V.Say("button.another-day"), Value: "which", Take: anotherClaim})
 }

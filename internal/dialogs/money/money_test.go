@@ -57,11 +57,11 @@ func TestCredit(t *testing.T) {
 			"Nothing more is to come for Mon 23 Nov + Tue 24 Nov", "", "4380 pays, 500 pays", "1000"},
 		"days in a row": {"credit 5880 for monday to wednesday; [Confirm]",
 			"Nothing more", "", "4380 pays, 500 pays, 1000 pays", "0"},
-		"a part": {"credit 4308 for monday; [A part]",
+		"a part": {"credit 4308 for monday; [Mon 23 Nov, €72 still]",
 			"Still to come for Mon 23 Nov: €72", "", "4308 pays", "1572"},
-		"the oldest first": {"credit 4400 for monday and tuesday; [A part]",
+		"the oldest first": {"credit 4400 for monday and tuesday; [Mon 23 Nov + Tue 24 Nov, €480 still]",
 			"Still to come for Mon 23 Nov + Tue 24 Nov: €480", "", "4380 pays, 20 pays", "1480"},
-		"charges of it": {"credit 4308 for monday; [The bank took off]",
+		"charges of it": {"credit 4308 for monday; [Mon 23 Nov, €72 are]",
 			"Nothing more is to come for Mon 23 Nov", "", "4380 pays, -72 charge", "1500"},
 		"our fee in it": {"credit 520 for tuesday; [€20 of it]",
 			"Nothing more", "not matched", "500 pays, 20 fee", "5380"},
@@ -76,14 +76,14 @@ func TestCredit(t *testing.T) {
 		"not known at all": {"credit 77; [I don't know]; [Confirm]",
 			"Write match", "", "77 unknown", "5880"},
 		"digits exchanged": {"credit 4308 for monday",
-			"Two digits are exchanged|too little             €72", "[Confirm]", "", "5880"},
+			"Two digits are exchanged|€72 less than Mon 23 Nov.", "[Confirm]", "", "5880"},
 		"nothing fits": {"credit 4311 for monday",
 			"Nothing on record fits", "", "", "5880"},
-		"not money": {"credit abc",
-			"could not read \"abc\"", "", "", "5880"},
+		"not money": {"credit; 43o8x",
+			"43o8x", "", "", "5880"},
 		"less than nothing": {"credit 0",
 			"could not read \"0\"", "", "", "5880"},
-		"a day that is none": {"credit 520 for blue moon",
+		"a day that is none": {"credit; 520 for blue moon",
 			"blue moon|What is it for", "", "", "5880"},
 		"nothing due that day": {"credit 520 for sunday",
 			"[Tue 24 Nov, €500]", "exactly", "", "5880"},
@@ -93,10 +93,19 @@ func TestCredit(t *testing.T) {
 			"Nothing more is to come for Tue 24 Nov", "", "500 pays", "5380"},
 		"change asks anew": {"credit 1000; [Change]; [Mon 23 Nov]",
 			"due for Mon 23 Nov  €4,380|€3,380", "due.\n", "", "5880"},
-		"change of what it is": {"credit 77; [Our fee income]; [Change]; [Tue 24 Nov]; [A part]",
+		"change of what it is": {"credit 77; [Our fee income]; [Change]; [Tue 24 Nov]; [Tue 24 Nov, €423 still]",
 			"Still to come for Tue 24 Nov: €423", "", "77 pays", "5803"},
+		"nearly what is due": {"credit 4280; [Mon 23 Nov, €100 are]",
+			"Nothing more is to come for Mon 23 Nov", "What is it for", "4380 pays, -100 charge", "1500"},
+		"charges and fees in the line": {"credit 4385 for monday, charges 20, fee 25; [Confirm]",
+			"Nothing more is to come for Mon 23 Nov", "", "4380 pays, -20 charge, 25 fee", "1500"},
+		"charges typed later": {"credit 4360 for monday; bank charges 20; [Confirm]",
+			"Nothing more is to come for Mon 23 Nov", "", "4380 pays, -20 charge", "1500"},
+		"two days less charges": {"credit 1490; tuesday and wednesday; 10 charges; [Confirm]",
+			"Tue 24 Nov + Wed 25 Nov", "", "500 pays, 1000 pays, -10 charge", "4380"},
 		"a message to the bank": {"credit 4308 for monday; [Write to the bank]",
-			"You paid us €4,308; we saw it on Thu 26 Nov.|printed at 21:05: €4,380|€72 is missing", "", "", "5880"},
+			"You paid us €4,308; we saw it on Thu 26 Nov.|" +
+				"printed at 21:05: €4,380|€72 is missing", "", "", "5880"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := owing(t)
@@ -211,10 +220,10 @@ func TestSlipOfOldDay(t *testing.T) {
 func TestMatch(t *testing.T) {
 	f := owing(t)
 	expect(t, f.Says("owner", "match"), "Every payment", "[Cancel]")
-	f.Play("owner: credit 999\nowner: [I don't know]\nowner: [Confirm]")
+	f.Play("owner: credit 999\nowner: [Another day]\nowner: [I don't know]\nowner: [Confirm]")
 	expect(t, f.Says("owner", "owed"), "together    €5,880|Not matched: €999|Write match", "")
 	expect(t, f.Play("owner: match\nowner: [Thu 26 Nov, €999]\nowner: 500"), "€999. What is it for", "€500.")
-	expect(t, f.Play("owner: tuesday"), "due for Tue 24 Nov  €500|too much            €499", "")
+	expect(t, f.Play("owner: tuesday"), "due for Tue 24 Nov  €500|€499 more than Tue 24 Nov.", "")
 	f.Taps("owner", "€499 of it")
 	e := f.Entries[len(f.Entries)-1]
 	if e.Kind != books.Matched || parts(f) != "500 pays, 499 fee, -999 unknown" {
@@ -241,7 +250,7 @@ func TestMatchedMeanwhile(t *testing.T) {
 		staff2: match
 		staff2: [Thu 26 Nov, €500]
 		staff2: wednesday
-		staff2: [A part]
+		staff2: [Wed 25 Nov, €500 still]
 	`)
 	n := len(f.Entries)
 	said := f.Taps("owner", "Confirm")
@@ -257,10 +266,11 @@ func TestMatchedMeanwhile(t *testing.T) {
 func TestTakenMeanwhile(t *testing.T) {
 	f := owing(t)
 	f.Shop.People[2].Role = shop.Manager
-	f.Play("owner: credit 499; [I don't know]; [Confirm]; match; [Thu 26 Nov, €499]; tuesday")
+	f.Play("owner: credit 499; [Another day]; [I don't know]; [Confirm]; match; [Thu 26 Nov, €499]; tuesday")
 	f.Play("staff2: debit 100\nstaff2: [Paid too much]\nstaff2: [Confirm]")
-	expect(t, f.Taps("owner", "A part"), "Something changed meanwhile|came                €399", "€499")
-	f.Taps("owner", "A part")
+	expect(t, f.Taps("owner", "Tue 24 Nov, €1 still"),
+		"Something changed meanwhile|came                €399", "€499")
+	f.Taps("owner", "Tue 24 Nov, €101 still")
 	if parts(f) != "399 pays, -399 unknown" {
 		t.Errorf("shared out as %s", parts(f))
 	}
@@ -272,7 +282,7 @@ func TestDebitOfLast(t *testing.T) {
 	f := owing(t)
 	f.Play("owner: credit 520 for tuesday; [€20 was paid]; credit 1030 for wednesday; [€30 was paid]")
 	last := int64(len(f.Entries))
-	f.Play("owner: credit 4308 for monday; [A part]; debit 25; [Paid too much]; [Confirm]")
+	f.Play("owner: credit 4308 for monday; [Mon 23 Nov, €72 still]; debit 25; [Paid too much]; [Confirm]")
 	if p := f.Entries[len(f.Entries)-1].Parts; len(p) != 1 || p[0].Of != last {
 		t.Errorf("taken of %+v, want of %d", p, last)
 	}
@@ -299,16 +309,19 @@ func TestHidden(t *testing.T) {
 	expect(t, f.Says("owner", "owed"), "Somebody is counting", "€")
 }
 
-// What the bank owes: by age, at most ten one by one, with the rule in words.
+// What the bank owes: by age, a page of days at a time, with the rule in words.
 func TestOwed(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	expect(t, f.Says("owner", "owed"), "owes nothing|1 bank day", "together")
 	for _, date := range []string{"09", "10", "11", "12", "13", "14", "16", "17", "18", "19", "20", "21"} {
 		f.Play(day("2026-11-"+date, "30 150 200", "10 0 0"))
 	}
-	f.At("2026-11-22 09:00") // 12 x 500 = 6,000; the two oldest are 1,000
-	expect(t, f.Says("owner", "owed"), "older       €1,000|Wed 11 Nov    €500|together    €6,000",
+	f.At("2026-11-22 09:00") // 12 x 500 = 6,000; six of them are of 15 November or later
+	expect(t, f.Says("owner", "owed"), "0 to 7 days   €3,000|8 to 30 days  €3,000|together      €6,000",
 		"Mon 9|Tue 10")
+	expect(t, f.Taps("owner", "Day by day"), "1 to 6 of 12|Mon 9 Nov   €500  late|Sat 14 Nov  €500|[Next ones]",
+		"Tue 17")
+	expect(t, f.Taps("owner", "Next ones"), "7 to 12 of 12|Mon 16 Nov  €500|Sat 21 Nov  €500", "[More]")
 	for rule, change := range map[string]func(*shop.Settings){
 		"has not told": func(s *shop.Settings) { s.CreditDays = 0 },
 		"2 bank days":  func(s *shop.Settings) { s.CreditDays, s.CreditCut = 2, 16*60 },
@@ -322,6 +335,47 @@ func TestOwed(t *testing.T) {
 			t.Errorf("%s: the rule in words stays\n%s", rule, said)
 		}
 	}
+}
+
+// Nothing that is owed is lost to sight, however old: two months of days that are
+// not paid can each be paid, given up, or told of in a customer's claim.
+func TestOldClaims(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	for d := shop.Date("2026-10-01"); d <= "2026-11-25"; d = d.Add(1) {
+		f.Play(day(string(d), "30 150 200", "10 0 0"))
+	}
+	f.At("2026-11-26 09:00") // 56 days of 500: 7 of the last week, 23 before them, 26 older
+	expect(t, f.Says("owner", "owed"),
+		"0 to 7 days     €3,500|8 to 30 days   €11,500|31 to 90 days  €13,000|together       €28,000", "")
+	expect(t, f.Says("owner", "credit 500 for 1 october"), "due for Thu 1 Oct  €500|exactly", "owes nothing")
+	expect(t, f.Taps("owner", "Confirm"), "Nothing more is to come for Thu 1 Oct", "")
+	expect(t, f.Play("owner: credit 700; [Earlier days]; [Earlier days]"), "[Sun 8 Nov, €500]", "[Sat 14 Nov")
+	f.Play("owner: cancel; write off 3 october; [Too little]; [Confirm]")
+	expect(t, f.Says("owner", "owed at 31 october"),
+		"€15,500|paid since         €500|given up since     €500|€14,500", "")
+	expect(t, f.Play("owner: debit 50; [A customer]; 20 october"), "claim about Tue 20 Oct", "")
+	f.Play("owner: [Confirm]")
+	if last := f.Entries[len(f.Entries)-1]; f.Entries[last.Period-1].Day != "2026-10-20" {
+		t.Errorf("told of the period %d", last.Period)
+	}
+	if owed := f.Machine.ByBank().String(); owed != "27000" { // 28,000 - 500 - 500
+		t.Errorf("the bank owes %s", owed)
+	}
+}
+
+// What was owed on a day, and what became of it: figures by hand.
+func TestOwedAt(t *testing.T) {
+	f := owing(t) // 4,380, 500 and 1,000 for 23, 24 and 25 November
+	expect(t, f.Says("owner", "owed at 22 november"), "owed nothing at the end of Sun 22 Nov", "€")
+	f.Play("owner: credit 4380; [Confirm]; credit 300 for tuesday; [Tue 24 Nov, €200 still]")
+	f.Play("owner: write off 200 for tuesday; [The bank will not]; [Confirm]")
+	expect(t, f.Says("owner", "owed at 24 november"), "Mon 23 Nov      €4,380  paid since|"+
+		"Tue 24 Nov        €500  €200 given up|together        €4,880|"+
+		"paid since      €4,680|given up since    €200",
+		"Wed 25|still owed")
+	expect(t, f.Says("owner", "owed at today"), "€1,000  €1,000 still owed|still owed  €1,000", "Mon 23")
+	expect(t, f.Says("owner", "owed at 31 february"), "I do not know the day", "€")
+	expect(t, f.Says("owner", "write off monday"), "Nothing more is to come for Mon 23 Nov", "Why?")
 }
 
 // The bank owes at least what is known when the figures from before a restart of
@@ -408,7 +462,7 @@ func TestOtherMoney(t *testing.T) {
 	expect(t, f.Says("owner", "owed"), "Thu 26 Nov|165,000", ".0")
 	expect(t, f.Says("owner", "credit 164890 for thursday"), "164,890|110", ".0")
 	expect(t, f.Says("owner", "credit 164890.50 for thursday"), "could not read", "")
-	f.Play("owner: credit 164890 for thursday\nowner: [The bank took off]")
+	f.Play("owner: credit 164890 for thursday\nowner: [Thu 26 Nov, ¥110 are]")
 	if parts(f) != "165000 pays, -110 charge" {
 		t.Errorf("yen shared out as %s", parts(f))
 	}
@@ -416,7 +470,7 @@ func TestOtherMoney(t *testing.T) {
 	f.Play(day("2026-11-26", "30 140 195", "10 10 5"))
 	expect(t, f.Says("owner", "owed"), "Thu 26 Nov|302.500", "")
 	expect(t, f.Says("owner", "credit 302.375 for thursday"), "302.375|0.125", "")
-	f.Taps("owner", "A part")
+	f.Taps("owner", "Thu 26 Nov, KWD\u00a00.125 still")
 	if left := f.Machine.ByBank().String(); left != "0.125" {
 		t.Errorf("%s dinars are left, want 0.125", left)
 	}

@@ -2,12 +2,15 @@ package money
 
 import (
 	"strconv"
+	"time"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 )
 
@@ -18,22 +21,57 @@ func OwedCommand() engine.Command {
 		Help: engine.HelpMore, Takes: engine.AnyWords, Run: owed}
 }
 
-// owed lists what the bank owes, by age, with a total.
-func owed(c *engine.Talk) {
-	if c.Hidden() {
-		c.Say(c.V.Say("hidden"))
-		return
+// owed tells what the bank owes, or owed: owed, owed together, owed at 30 november.
+func owed(c *engine.Talk) { c.Send(owing.OwedBy(c.Teller, c.Rest)) }
+
+// tapOwed shows the settlements one by one, a page at a time.
+func tapOwed(c *engine.Talk, arg string) {
+	from, err := strconv.Atoi(arg)
+	switch {
+	case err != nil:
+		c.UnknownTap()
+	case c.Hidden():
+		c.Notice = c.V.Say("hidden")
+	default:
+		c.Send(owing.OwedPage(c.Teller, from))
 	}
-	c.Send(chat.Reply{Body: telling.Owed(c.Teller)})
 }
 
-// tellOwed tells of a claim that is overdue, to a manager and then to an owner.
+func longBegan(t *telling.Teller, no int64) (time.Time, bool) {
+	if _, open := telling.OwedBegan(t, no); !open {
+		return time.Time{}, false
+	}
+	return reminders.LongOverdue(t.F.Shop, t.M.Claim(no).On), true
+}
+
+// tellOwed tells managers of a claim that is overdue, and of those that are so since the
+// same moment.
 func tellOwed(c *engine.Talk, no int64, r reminders.Rung) {
+	tellLate(c, no, r, func(due shop.Date) time.Time { return reminders.Overdue(c.F.Shop, due) })
+}
+
+// tellLong tells owners of one that is late by more than any way of looking explains.
+func tellLong(c *engine.Talk, no int64, r reminders.Rung) {
+	tellLate(c, no, r, func(due shop.Date) time.Time { return reminders.LongOverdue(c.F.Shop, due) })
+}
+
+// tellLate tells of a late claim once for all that are so since the same moment. Where the
+// one before is not paid by the books either nobody looked since that was told: the letter
+// of the week goes on with it.
+func tellLate(c *engine.Talk, no int64, r reminders.Rung, from func(shop.Date) time.Time) {
 	c.Owing()
 	x, key := c.M.Claim(no), trade.OwedName+strconv.FormatInt(no, 10)
+	together, more := c.M.DueWith(func(on shop.Date) bool { return from(on).Equal(from(x.On)) }), ""
+	before, known := c.M.DueBefore(*x)
+	if together[0].Seq != no || known && before.Left().IsPositive() && !c.In.At.Before(from(before.On)) {
+		return
+	}
+	if n := int64(len(together) - 1); n > 0 {
+		more = c.V.Count("overdue.more", n)
+	}
 	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Owed, r.To), chat.Reply{
 		Body: []chat.Block{chat.Lines(c.V.Say("overdue"), c.Which(),
-			c.V.Say("overdue.what", "day", telling.ClaimDay(c.Teller, *x), "due", c.V.Day(x.On.Time())),
+			c.V.Say("overdue.what", "day", telling.ClaimDay(c.Teller, *x), "due", c.V.Day(x.On.Time())), more,
 			c.V.Say("overdue.do"))},
 		Buttons: [][]chat.Button{c.Button("bank-paid", "o:credit:"+strconv.FormatInt(no, 10)),
 			c.Button("message", "o:bank:"+strconv.FormatInt(no, 10))},
@@ -70,16 +108,13 @@ func tapBank(c *engine.Talk, arg string) {
 		c.Notice = c.V.Say("bank.came-already")
 		return
 	}
-	words := []string{
-		c.V.Say("bank.subject", "place", c.F.Shop.Name, "day", telling.ClaimDay(c.Teller, *x)),
-		bankDue(c, *x), c.V.Say("bank.late", "due", c.V.Day(x.On.Time())),
-	}
-	sendCopy(c, words)
+	c.Send(chat.Reply{Body: owing.AboutLate(c.Teller, *x)})
 }
 
 // Moments are credits that are late.
 func Moments() engine.Moments {
 	return engine.Moments{After: remindOwed,
 		Matters: []engine.Matter{
-			{Prefix: trade.OwedName, Task: reminders.Owed, Began: telling.OwedBegan, Tell: tellOwed}}}
+			{Prefix: trade.OwedName, Task: reminders.Owed, Began: telling.OwedBegan, Tell: tellOwed},
+			{Prefix: trade.LongName, Task: reminders.LongOwed, Began: longBegan, Tell: tellLong}}}
 }

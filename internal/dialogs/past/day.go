@@ -3,9 +3,11 @@ package past
 import (
 	"strings"
 
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tally"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/when"
 )
@@ -15,21 +17,23 @@ func DayCommand() engine.Command { return looksBack(engine.DoDay, day) }
 
 // day shows any past day: day 24 november.
 func day(c *engine.Talk) {
-	from, to, rest := telling.PastDays(c.Teller, strings.ToLower(c.Rest))
+	of, rest := c.Scope(c.Rest)
+	from, to, rest := telling.PastDays(c.Teller, strings.ToLower(rest))
 	if rest != "" {
 		c.Say(c.V.Say("past.no-day", "near", rest))
 		return
 	}
 	if from != to {
-		monthTable(c, from, to)
+		monthTable(c, of, from, to)
 		return
 	}
-	days := telling.Past(c.Teller, from, from)
-	if !shown(c, days, c.V.Say("no-such-day", "day", c.DayYear(from))) {
-		return
+	list := past(c, of, from, from, c.V.Say("no-such-day", "day", c.DayYear(from)))
+	for i, m := range list {
+		if len(m.Days) > 0 && !m.Days[0].Late {
+			c.Send(chat.Reply{Place: telling.Place(of[i : i+1]), Body: append([]chat.Block{chat.Lines(
+				c.V.Say("past.day", "day", c.DayYear(from)))}, bygone.DayBlocks(of[i], m.Days[0])...)})
+		}
 	}
-	c.Send(chat.Reply{Body: append([]chat.Block{chat.Lines(c.V.Say("past.day", "day", c.DayYear(from)))},
-		telling.DayBlocks(c.Teller, days[0])...)})
 }
 
 // MonthCommand shows a month day by day.
@@ -37,12 +41,18 @@ func MonthCommand() engine.Command { return looksBack(engine.DoMonth, month) }
 
 // month shows a table of days with totals: month, month november.
 func month(c *engine.Talk) {
-	from, to, ok := monthOf(c, c.Rest)
+	of, rest := c.Scope(c.Rest)
+	from, to, ok := monthOf(c, rest)
 	if !ok {
-		c.Say(c.V.Say("past.no-month", "near", c.Rest))
+		c.Say(c.V.Say("past.no-month", "near", rest))
 		return
 	}
-	monthTable(c, from, to)
+	if list := past(c, of, from, to, c.V.Say("past.nothing")); list != nil {
+		r := chat.Reply{Place: telling.Place(of),
+			Body: bygone.DaysBlocks(c.Teller, tally.Joined(list), from, to)}
+		offerEnd(c, &r, from, to)
+		c.Send(r)
+	}
 }
 
 // monthOf reads the name of a month that has been or is under way; none is this one.
@@ -55,8 +65,9 @@ func monthOf(c *engine.Talk, s string) (from, to shop.Date, ok bool) {
 	return m.First(), m.Last(), why == when.OK
 }
 
-func monthTable(c *engine.Talk, from, to shop.Date) {
-	if days := telling.Past(c.Teller, from, to); shown(c, days, c.V.Say("past.nothing")) {
-		c.Send(chat.Reply{Body: telling.DaysBlocks(c.Teller, days, from, to)})
+func monthTable(c *engine.Talk, of []*telling.Teller, from, to shop.Date) {
+	if list := past(c, of, from, to, c.V.Say("past.nothing")); list != nil {
+		c.Send(chat.Reply{Place: telling.Place(of),
+			Body: bygone.DaysBlocks(c.Teller, tally.Joined(list), from, to)})
 	}
 }

@@ -4,7 +4,10 @@ package past
 
 import (
 	"shopfloat/internal/access"
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/tally"
 	"shopfloat/internal/telling"
 )
 
@@ -14,15 +17,25 @@ func looksBack(name string, run func(*engine.Talk)) engine.Command {
 		Does: engine.TellsOnly, Help: engine.HelpMore, Takes: engine.AnyWords, Run: run}
 }
 
-// shown reports whether days may be told; else it says why not.
-func shown(c *engine.Talk, days []*telling.DaySum, none string) bool {
+// past gives the days of machines that may be told, one after the other; nil where
+// it said why they may not.
+func past(c *engine.Talk, of []*telling.Teller, from, to shop.Date, none string) (list []*tally.Machine) {
+	days := 0
+	for _, t := range of {
+		m, err := bygone.Past(t, from, to)
+		if err != nil {
+			c.Say(c.V.Say("proof.cannot"))
+			return nil
+		}
+		list, days = append(list, m), days+len(m.Days)
+	}
 	switch {
-	case len(days) == 0:
+	case days == 0:
 		c.Say(none)
-	case c.Hidden():
+	case telling.Hidden(of):
 		c.Say(c.V.Say("hidden"))
 	default:
-		return true
+		return list
 	}
-	return false
+	return nil
 }

@@ -30,7 +30,7 @@ func TestExport(t *testing.T) {
 		staff1: [Confirm]
 		@2026-11-24 09:00
 		owner: credit 4375 for monday
-		owner: [The bank took off]
+		owner: [Mon 23 Nov, €5 are]
 		owner: export november
 	`)
 	if file == nil || file.Name != "2026-11.csv" {
@@ -38,11 +38,21 @@ func TestExport(t *testing.T) {
 	}
 	// 28 x 50 + 91 x 20 + 120 x 10 = 4,420 paid out, 40 of it cancelled: due 4,380.
 	// 150 - 91 + 2 = 61 twenties should be inside, 60 are: 20 missing.
+	// The bank paid 4,375: 4,380 for Monday less 5 that it took off.
+	const kit = "EUR,Example corner shop,Cash machine,"
 	want := "date,from till,from bank,paid out,reversed,test notes,variance,due,credited,fees,charges,open," +
-		"closed by\r\n" +
-		"2026-11-23,0.00,0.00,4420.00,40.00,0.00,-20.00,4380.00,4380.00,0.00,0.00,0.00,'=Ben\r\n" +
-		"2026-11-24,0.00,0.00,0.00,0.00,0.00,0.00,0.00,0.00,0.00,5.00,0.00,\r\n" +
-		"total,0.00,0.00,4420.00,40.00,0.00,-20.00,4380.00,4380.00,0.00,5.00,0.00,\r\n"
+		"closed by,payment date,payment reference,currency,shop,machine,claim day,given up,paid for claim day," +
+		"own fees in payment,charges taken off,claims of customers,unmatched or overpaid," +
+		"change of bank account\r\n" +
+		"2026-11-23,0.00,0.00,4420.00,40.00,0.00,-20.00,4380.00,4380.00,0.00,0.00,0.00,'=Ben,,," + kit +
+		"2026-11-23,0.00,,,,,,\r\n" +
+		"2026-11-24,0.00,0.00,0.00,0.00,0.00,0.00,0.00,0.00,0.00,5.00,0.00,,,," +
+		kit + "2026-11-24,0.00,,,,,,\r\n" +
+		"2026-11-24,,,,,,,,,,,,,2026-11-24,5," + kit + "2026-11-23,,4380.00,0.00,0.00,0.00,0.00,4380.00\r\n" +
+		"2026-11-24,,,,,,,,,,,,,2026-11-24,5," + kit + "2026-11-23,,0.00,0.00,5.00,0.00,0.00,-5.00\r\n" +
+		"total,0.00,0.00,4420.00,40.00,0.00,-20.00,4380.00,4380.00,0.00,5.00,0.00,,,," +
+		"EUR,Example corner shop,,,0.00," +
+		"4380.00,0.00,5.00,0.00,0.00,4375.00\r\n"
 	if got := string(file.Data); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}

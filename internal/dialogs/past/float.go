@@ -2,12 +2,11 @@ package past
 
 import (
 	"strings"
-	"time"
 
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/stand"
 	"shopfloat/internal/telling"
 )
 
@@ -17,33 +16,34 @@ func FloatCommand() engine.Command { return looksBack(engine.DoFloat, float) }
 // float shows where the money is, and that nothing of it is gone but what is
 // named: float, float 30 november.
 func float(c *engine.Talk) {
-	if c.Hidden() {
+	of, rest := c.Scope(c.Rest)
+	if telling.Hidden(of) {
 		c.Say(c.V.Say("hidden"))
 		return
 	}
-	head, day, end := c.V.Say("proof.now"), c.Today(), time.Time{}
-	if c.Rest != "" {
-		from, to, rest := telling.PastDays(c.Teller, strings.ToLower(c.Rest))
-		if rest != "" || from != to {
-			c.Say(c.V.Say("past.no-day", "near", c.Rest))
+	head, day := c.V.Say("proof.now"), shop.Date("")
+	if rest != "" {
+		from, to, unread := telling.PastDays(c.Teller, strings.ToLower(rest))
+		if unread != "" || from != to {
+			c.Say(c.V.Say("past.no-day", "near", rest))
 			return
 		}
-		head, day, end = c.V.Say("proof.day", "day", c.DayYear(from)), from,
-			telling.EndOf(c.Teller, from)
+		head, day = c.V.Say("proof.day", "day", c.DayYear(from)), from
 	}
 	if !c.HasLedger() || len(c.F.Ask.Entries()) == 0 {
 		c.Say(c.V.Say("past.nothing"))
 		return
 	}
-	if first := c.F.Ask.Entries()[0].Happened; !end.IsZero() && !end.After(first) {
+	if first := c.F.Ask.Entries()[0].Happened; day != "" && !bygone.EndOf(c.Teller, day).After(first) {
 		c.Say(c.V.Say("proof.before", "day", c.DayYear(day), "first",
 			c.DayYear(shop.DateOf(c.Local(first)))))
 		return
 	}
-	s, err := stand.At(c.M.ID, c.F.Ask.Entries(), end)
+	s, err := bygone.StandOf(of, day)
 	if err != nil {
 		c.Say(c.V.Say("proof.cannot"))
 		return
 	}
-	c.Send(chat.Reply{Body: append([]chat.Block{chat.Lines(head)}, telling.StandBlocks(c.Teller, s)...)})
+	c.Send(chat.Reply{Place: telling.Place(of),
+		Body: append([]chat.Block{chat.Lines(head)}, bygone.StandBlocks(c.Teller, s)...)})
 }

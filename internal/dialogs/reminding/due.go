@@ -11,7 +11,6 @@ import (
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
-	"shopfloat/internal/telling"
 )
 
 // tellDue says that a task is to be done, to everybody the rung is for. Whoever has the
@@ -22,14 +21,19 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung, but ...shop.Per
 		tellHold(c, n, r)
 		return
 	}
-	known := telling.Reached(c.Teller, n.Key())
-	for _, id := range known.Whom(c.F.Shop, n, r.To) {
+	known := rota.Reached(c.Teller, rota.DueKey(c.Teller, n))
+	whom := known.Whom(c.F.Shop, n, r.To)
+	if slices.Contains(whom, n.For) {
+		whom = []shop.PersonID{n.For} // the others did not put it off
+	}
+	n.Later, n.For = 0, 0
+	for _, id := range whom {
 		if slices.Contains(but, id) {
 			continue
 		}
 		p, _ := c.F.Shop.Person(id)
-		reply := chat.Reply{Body: []chat.Block{chat.Lines(telling.DueLines(c.Teller, n, r, p, known)...)},
-			Buttons: dueButtons(c, n, p), Key: n.Key(), Silent: r.Nudge}
+		reply := chat.Reply{Body: []chat.Block{chat.Lines(rota.DueLines(c.Teller, n, r, p, known)...)},
+			Buttons: dueButtons(c, n), Key: rota.DueKey(c.Teller, n), Silent: r.Nudge}
 		if known.Folds(id, r.To) {
 			reply.Edit = reply.Key
 		} else {
@@ -44,20 +48,33 @@ func refOf(c *engine.Talk, n reminders.Name) string {
 	return string(n.Task) + "." + rota.Compact(n.Date) + "." + strconv.FormatInt(int64(c.State.Machine), 10)
 }
 
-// dueButtons start the task, put it off, or say that it is not to be done today. What
-// a tap may do is checked again when it comes.
-func dueButtons(c *engine.Talk, n reminders.Name, to shop.Person) [][]chat.Button {
+// startButton begins what is due.
+func startButton(c *engine.Talk, n reminders.Name) []chat.Button {
+	label := "start-" + string(n.Task)
+	if n.Task == reminders.Closing && !c.F.Shop.Nightly {
+		label = "start-figures"
+	}
+	return c.Button(label, "o:start:"+refOf(c, n))
+}
+
+// dueButtons start the task, put it off, or say that it is not to be done today; what is
+// rarer stands behind More. What a tap may do is checked again when it comes.
+func dueButtons(c *engine.Talk, n reminders.Name) [][]chat.Button {
 	ref := refOf(c, n)
-	rows := [][]chat.Button{c.Button("start-"+string(n.Task), "o:start:"+ref)}
+	rows := [][]chat.Button{startButton(c, n)}
 	if n.Task == reminders.Unclosed {
 		return rows
 	}
-	var later []chat.Button
-	for _, m := range []string{"15", "30", "60"} {
-		later = append(later, c.Button("in-"+m, "o:later:"+ref+"."+m)...)
-	}
-	rows = append(rows, later, c.Button("not-today", "o:mute:"+ref))
-	if to.Acts().Manages() && n.Task != reminders.Filling {
+	return append(rows, c.Button("in-30", "o:later:"+ref+".30"), c.Button("not-today", "o:mute:"+ref),
+		c.Button("unfold", "o:rarer:"+ref))
+}
+
+// rarerButtons stand behind More.
+func rarerButtons(c *engine.Talk, n reminders.Name) [][]chat.Button {
+	ref := refOf(c, n)
+	rows := [][]chat.Button{startButton(c, n),
+		slices.Concat(c.Button("in-15", "o:later:"+ref+".15"), c.Button("in-60", "o:later:"+ref+".60"))}
+	if c.F.Person.Acts().Manages() && n.Task != reminders.Filling {
 		rows = append(rows, c.Button("closed-today", "o:closed:"+ref))
 	}
 	return rows
@@ -84,9 +101,9 @@ func atWork(c *engine.Talk) *chat.Activity {
 // When that stands still they are asked first.
 func counting(c *engine.Talk, n reminders.Name) bool {
 	a := atWork(c)
-	key := "still-" + n.Key()
+	key := "still-" + rota.DueKey(c.Teller, n)
 	var asked time.Time
-	for _, t := range telling.Reached(c.Teller, key).Told {
+	for _, t := range rota.Reached(c.Teller, key).Told {
 		if a != nil && t.Person == a.Person {
 			asked = t.Last
 		}
@@ -105,12 +122,18 @@ func counting(c *engine.Talk, n reminders.Name) bool {
 	return do != tasks.GoAhead
 }
 
+// shopwide reports whether what is about the shop is said with this machine: with its first.
+func shopwide(c *engine.Talk) bool { return c.F.Shop.Machines[0].ID == c.State.Machine }
+
 // tellEve says the day before that a public holiday comes, and that the shop is
 // taken to be closed.
 func tellEve(c *engine.Talk, n reminders.Name) {
 	next := reminders.On(c.F.Shop, n.Date.Add(1))
+	if !shopwide(c) {
+		return
+	}
 	c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), chat.Reply{
 		Body:    []chat.Block{{Text: c.V.Say("due.holiday", "what", next.Holiday)}},
-		Buttons: [][]chat.Button{c.Button("usual", "o:usual:"+rota.Compact(next.Date))}, Key: n.Key(),
-		Silent: true})
+		Buttons: [][]chat.Button{c.Button("usual", "o:usual:"+rota.Compact(next.Date))},
+		Key:     rota.DueKey(c.Teller, n), Silent: true})
 }

@@ -33,7 +33,10 @@ func HoursFlow() *engine.Flow {
 		Screens: map[string]engine.Screen{
 			"ask": ask.Booking{First: holidayLine.Card, Tap: holidayLine.Tap, Read: readHours, Answer: answerHours,
 				Book: bookHours, Plan: true, What: "what.hours"}.Screen(),
+			"feasts": feastPick.Screen(),
 		},
+		Cards: []engine.Standing{{Name: engine.DoFeast, Tap: tapFeast,
+			Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp)}},
 	}
 }
 
@@ -69,7 +72,8 @@ var holidayLine = ask.Pick{
 		trades := !c.F.Shop.Plan.TradesOnHolidays
 		word := texts.Either(trades, "open", "closed")
 		return []ask.Option{{Label: c.V.Say("button.holidays-" + word), Value: "holidays-" + word,
-			Take: func(c *engine.Talk) { typedPlan(c).Holidays = &trades }}}
+			Take: func(c *engine.Talk) { typedPlan(c).Holidays = &trades }},
+			{Label: c.V.Say("button.feasts"), Value: "feasts", Take: engine.GoBack("feasts")}}
 	},
 }
 
@@ -100,7 +104,8 @@ func bookHours(c *engine.Talk) {
 	default:
 		c.Settings = &s
 		c.Close(chat.Lines(c.V.Say("hours.saved", "when", c.Clock(c.In.At))))
-		c.Managers(chat.Lines(c.V.Say("hours.told", "who", c.F.Person.Name)))
+		c.TellAbout(reminders.Changed,
+			chat.Reply{Body: []chat.Block{{Text: c.V.Say("hours.told", "who", c.F.Person.Name)}}})
 	}
 }
 
@@ -119,4 +124,4 @@ func ladders(c *engine.Talk) {
 }
 
 // agenda tells what is due next, and by whom.
-func agenda(c *engine.Talk) { c.Send(chat.Reply{Body: []chat.Block{telling.Agenda(c.Teller)}}) }
+func agenda(c *engine.Talk) { c.Send(chat.Reply{Body: []chat.Block{rota.Agenda(c.Teller)}}) }

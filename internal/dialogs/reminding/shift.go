@@ -138,7 +138,7 @@ func bookShift(c *engine.Talk) {
 
 // askManagers puts a change that the speaker may not make to those who may.
 func askManagers(c *engine.Talk, change shop.Change) {
-	c.TellManagers(chat.Reply{
+	c.TellAbout(reminders.Changed, chat.Reply{
 		Body: []chat.Block{
 			chat.Lines(c.V.Say("shift.wants", "who", c.F.Person.Name), rota.Word(c.Teller, "shift.", change))},
 		Buttons: [][]chat.Button{c.Button("say", "o:say:"+rota.Button(change))},
@@ -166,7 +166,7 @@ func retireDue(c *engine.Talk, change shop.Change) {
 			continue
 		}
 		for _, task := range []reminders.Task{reminders.Opening, reminders.Filling, reminders.Closing} {
-			c.RewriteAll(reminders.Name{Date: date, Task: task}.Key(),
+			c.RewriteAll(rota.DueKey(c.Teller, reminders.Name{Date: date, Task: task}),
 				chat.Block{Text: rota.Word(c.Teller, "changed.", change)})
 		}
 	}
@@ -176,10 +176,11 @@ func retireDue(c *engine.Talk, change shop.Change) {
 func tellChange(c *engine.Talk, change shop.Change) {
 	told := chat.Block{Text: rota.Word(c.Teller, "changed.", change)}
 	if change.Absent != 0 {
-		c.TellManagers(chat.Reply{Body: []chat.Block{told}, Buttons: rota.StandIns(c.Teller, change)})
+		c.TellAbout(reminders.Changed,
+			chat.Reply{Body: []chat.Block{told}, Buttons: rota.StandIns(c.Teller, change)})
 		return
 	}
-	c.Managers(told)
+	c.TellAbout(reminders.Changed, chat.Reply{Body: []chat.Block{told}})
 	for _, id := range []shop.PersonID{change.Duty.Opens, change.Duty.Closes} {
 		p, works := c.F.Shop.Person(id)
 		if works && id != c.F.Person.ID && !p.Acts().Manages() {

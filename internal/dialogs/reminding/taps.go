@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tasks"
 	"shopfloat/internal/telling"
 )
 
@@ -30,6 +31,7 @@ var (
 	LaterCard = card(engine.DoLater, tapLater)
 	MuteCard  = card(engine.DoMute, tapMute)
 	GoneCard  = card(engine.DoGone, tapGone)
+	RarerCard = card(engine.DoRarer, tapRarer) // shows the rarer buttons
 )
 
 func card(name string, tap func(*engine.Talk, string)) engine.Standing {
@@ -65,7 +67,7 @@ func tapStart(c *engine.Talk, arg string) {
 	switch {
 	case !ok:
 		c.UnknownTap()
-	case !telling.Needs(c.Teller, c.M, n):
+	case !rota.Needs(c.Teller, c.M, n):
 		alreadyDone(c, n)
 	default:
 		c.Unsure = false // the button names the machine
@@ -82,7 +84,7 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 		return engine.DoTopUp
 	case !c.F.Shop.Nightly && n.Task == reminders.Closing:
 		return engine.DoSettle
-	case n.Task == reminders.Unclosed && telling.TasksAt(c.Teller, c.M).Unclosed(n.Date).Status != books.Open:
+	case n.Task == reminders.Unclosed && rota.TasksAt(c.Teller, c.M).Unclosed(n.Date).Status != books.Open:
 		return engine.DoFinish
 	}
 	return engine.DoClose
@@ -91,8 +93,8 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 // alreadyDone answers a tap about a task that is done already.
 func alreadyDone(c *engine.Talk, n reminders.Name) {
 	c.Notice = c.V.Say("notice.done")
-	c.Rewrite(chat.Reply{Key: n.Key(), Body: []chat.Block{
-		chat.Lines(telling.DoneWord(c.Teller, n), c.Which(), telling.DoneBy(c.Teller, n))}})
+	c.Rewrite(chat.Reply{Key: rota.DueKey(c.Teller, n), Body: []chat.Block{
+		chat.Lines(rota.DoneWord(c.Teller, n), c.Which(), rota.DoneBy(c.Teller, n))}})
 }
 
 // tapLater puts a reminder off. What the list would be told until then is left
@@ -103,11 +105,11 @@ func tapLater(c *engine.Talk, arg string) {
 		c.UnknownTap()
 		return
 	}
-	if !telling.Needs(c.Teller, c.M, n) {
+	if !rota.Needs(c.Teller, c.M, n) {
 		alreadyDone(c, n)
 		return
 	}
-	key := n.Key()
+	key := rota.DueKey(c.Teller, n)
 	if c.State.Snoozed[key] >= snoozeMax {
 		c.Notice = c.V.Say("notice.often", "n", snoozeMax)
 		return
@@ -115,13 +117,27 @@ func tapLater(c *engine.Talk, arg string) {
 	minutes, _ := strconv.Atoi(rest[0])
 	until := c.In.At.Add(time.Duration(minutes) * time.Minute)
 	later := n
-	later.Later = snooze(c, key)
+	later.Later, later.For = snooze(c, key), c.F.Person.ID
 	plan(c, later, until)
 	plan(c, n, reminders.Skip(c.F.Shop, n, c.In.At, until))
-	ref := strings.TrimSuffix(arg, "."+rest[0])
 	c.Rewrite(chat.Reply{Key: key,
 		Body:    []chat.Block{chat.Lines(c.V.Say("due.later", "when", c.Clock(until)), c.Which())},
-		Buttons: [][]chat.Button{c.Button("start-"+string(n.Task), "o:start:"+ref)}})
+		Buttons: [][]chat.Button{startButton(c, n)}})
+}
+
+// tapRarer shows a reminder again with its rarer buttons.
+func tapRarer(c *engine.Talk, arg string) {
+	n, _, ok := reminderRef(c, arg)
+	switch {
+	case !ok:
+		c.UnknownTap()
+	case !rota.Needs(c.Teller, c.M, n):
+		alreadyDone(c, n)
+	default:
+		rung := reminders.Rung{To: shop.List}
+		c.Rewrite(chat.Reply{Key: rota.DueKey(c.Teller, n), Buttons: rarerButtons(c, n),
+			Body: []chat.Block{chat.Lines(rota.DueLines(c.Teller, n, rung, c.F.Person, tasks.Reach{})...)}})
+	}
 }
 
 // tapMute ends the reminders of a day; the managers are told.
@@ -141,7 +157,7 @@ func tapGone(c *engine.Talk, arg string) {
 		c.UnknownTap()
 		return
 	}
-	key := "still-" + n.Key()
+	key := "still-" + rota.DueKey(c.Teller, n)
 	c.Rewrite(chat.Reply{Key: key, Body: []chat.Block{chat.Lines(c.V.Say("due.gone"), c.Which())}})
 	if r, due := reminders.Highest(reminders.Rungs(c.F.Shop, n.Date, n.Task), time.Time{}, c.In.At); due {
 		tellDue(c, n, r, c.F.Person.ID)

@@ -22,7 +22,7 @@ func TestPutOff(t *testing.T) {
 	}
 	f.Expect(f.Press("staff1", later("15")), "I ask again at 07:15.|[Start opening]", "[In 15 minutes]")
 	first := opening
-	first.Later = 1
+	first.Later, first.For = 1, 2
 	if got := planned(f, f.Last, first.String()) + ", " + planned(f, f.Last, opening.String()); got !=
 		"2026-11-25 07:15, 2026-11-25 07:20" {
 		t.Errorf("planned %s", got)
@@ -37,16 +37,21 @@ func TestPutOff(t *testing.T) {
 	f.Expect(f.Press("staff1", later("15")), "Put off 3 times already.", "I ask again")
 	f.Expect(f.Press("staff2", later("15")), "I ask again at 07:15.", "")
 	f.At("2026-11-25 07:15")
+	if got := told(remind(f, first.String(), f.Now)); got != "Ben: Opening is not recorded yet." {
+		t.Errorf("told %q", got) // Cleo did not put it off
+	}
+	first.For = 9 // who does not work here any more
 	if got := told(remind(f, first.String(), f.Now)); got !=
 		"Ben: Opening is not recorded yet.; Cleo: Opening is not recorded yet." {
 		t.Errorf("told %q", got)
 	}
+	first.For = 2
 	f.At("2026-11-25 07:30") // it waited while the program was down, and the rung of 07:20 came due
 	if res := remind(f, first.String(), clock(f, "2026-11-25 07:15")); len(res.Replies) != 0 {
 		t.Errorf("late: %s", told(res))
 	}
 	f.At("2026-11-25 07:21") // only just late
-	if res := remind(f, first.String(), clock(f, "2026-11-25 07:18")); len(res.Replies) != 2 {
+	if res := remind(f, first.String(), clock(f, "2026-11-25 07:18")); len(res.Replies) != 1 {
 		t.Errorf("told %s", told(res))
 	}
 	f.At("2026-11-27 07:00")
@@ -59,6 +64,20 @@ func TestPutOff(t *testing.T) {
 	if left := f.State("staff1").Snoozed; len(left) != 2 {
 		t.Errorf("counted %v", left)
 	}
+}
+
+// What is rarer than starting, half an hour and not today stands behind More; only
+// managers are offered there to say that the shop is closed.
+func TestRarer(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	f.At("2026-11-25 07:00")
+	more := chat.Button{Data: "o:rarer:opening.20261125.1"}
+	f.Expect(f.Press("staff1", more),
+		"Opening is not recorded yet.|[Start opening]|[In 15 minutes]|[In 60 minutes]", "Closed today")
+	f.Expect(f.Press("owner", more), "[In 15 minutes]|[Closed today]", "[More]")
+	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]")
+	f.Expect(f.Press("owner", more), "This is done already.|By Ben, 07:00.", "[")
+	f.Expect(f.Press("owner", chat.Button{Data: "o:rarer:tea.20261125.1"}), "That button does not work", "")
 }
 
 // What is done, or a button that was not made so, is not put off; where no rung of

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/when"
@@ -62,6 +63,10 @@ func country(c *engine.Talk) shop.Country {
 
 func takeCountry(c *engine.Talk) {
 	d, known := draft(c), country(c)
+	d.Region = nil
+	if !holidays.Known(said(d.Country)) {
+		c.First(c.V.Say("hours.holidays-unknown"))
+	}
 	if d.Zone = nil; len(known.Zones) == 1 {
 		d.Zone = &known.Zones[0]
 	}
@@ -71,6 +76,38 @@ func takeCountry(c *engine.Talk) {
 	if d.Currency = nil; known.Currency != "" {
 		d.Currency = &known.Currency
 		freshCurrency(c)
+	}
+}
+
+// regionsShown bounds the parts of a country that are offered; of more, one is typed.
+const regionsShown = 12
+
+// regionTopic asks for the part of a country whose holidays are not those of the others.
+func regionTopic() topic[string] {
+	regions := func(c *engine.Talk) []holidays.Region { return holidays.Regions(said(draft(c).Country)) }
+	return topic[string]{
+		Name: "region", In: func(d *shopDraft) **string { return &d.Region },
+		Skip: func(c *engine.Talk) bool { return !holidays.Differ(said(draft(c).Country)) },
+		Show: func(c *engine.Talk, code string) string {
+			if r, ok := holidays.RegionOf(said(draft(c).Country), code); ok {
+				return r.Name
+			}
+			return c.V.Say("option.region.none")
+		},
+		Offer: func(c *engine.Talk) (list []ask.Offer[string]) {
+			if all := regions(c); len(all) <= regionsShown {
+				for _, r := range all {
+					list = append(list, ask.Offer[string]{Label: r.Name, Value: r.Code})
+				}
+			}
+			return append(list, ask.Offer[string]{Label: c.V.Say("option.region.none")})
+		},
+		Read: func(c *engine.Talk, s string) (value, problem string) {
+			if r, ok := holidays.RegionOf(said(draft(c).Country), strings.TrimSpace(s)); ok {
+				return r.Code, ""
+			}
+			return "", c.V.Say("region-unknown")
+		},
 	}
 }
 
@@ -243,6 +280,15 @@ func creditDaysTopic() topic[int] {
 // noRule: the bank's rule is not asked when a shop is set up, nor where nobody
 // knows how many days the bank takes.
 func noRule(c *engine.Talk) bool { return c.F.Shop.Fresh || said(draft(c).CreditDays) == 0 }
+
+// bankLookTopic asks how often somebody looks at the bank, which is how often late money
+// is spoken of.
+func bankLookTopic() topic[string] {
+	t := oneOf("bank-look", func(d *shopDraft) **string { return &d.BankLook },
+		shop.LooksDaily, shop.LooksWeekly, shop.LooksByStatement)
+	t.Skip = noRule
+	return t
+}
 
 // creditCutTopic asks until when the bank counts a day's figures as that day's.
 func creditCutTopic() topic[int] {

@@ -40,7 +40,7 @@ func startSettings(c *engine.Talk) {
 // present gives the answers that the settings in force stand for.
 func present(c *engine.Talk) shopDraft {
 	s := c.F.Shop.Settings
-	night, how := nightLocked, cmp.Or(s.CreditHow, "unknown")
+	night, how, look := nightLocked, cmp.Or(s.CreditHow, "unknown"), cmp.Or(s.BankLook, shop.LooksDaily)
 	switch {
 	case !s.Nightly:
 		night = nightStay
@@ -49,7 +49,8 @@ func present(c *engine.Talk) shopDraft {
 	}
 	d := shopDraft{Shop: &s.Name, Country: &s.Country, Zone: &s.Zone, Currency: &s.Currency, Night: &night,
 		Limit: &s.Limit, Hours: &s.Hours, CreditDays: &s.CreditDays, CreditHow: &how, CreditCut: &s.CreditCut,
-		CreditRoll: &s.CreditRoll, TwoPersons: &s.TwoPersons, OwnCorrect: &s.OwnCorrect}
+		CreditRoll: &s.CreditRoll, TwoPersons: &s.TwoPersons, OwnCorrect: &s.OwnCorrect,
+		Region: &s.Region, BankLook: &look}
 	if draft(c).NewMachine || c.Kit == nil {
 		return d
 	}

@@ -20,6 +20,7 @@ type shopDraft struct {
 	Me         *string          `json:"me,omitempty"` // what the speaker is called
 	Shop       *string          `json:"shop,omitempty"`
 	Country    *string          `json:"country,omitempty"`
+	Region     *string          `json:"region,omitempty"`
 	Zone       *string          `json:"zone,omitempty"`
 	Currency   *string          `json:"currency,omitempty"`
 	Machine    *string          `json:"machine,omitempty"`  // its name
@@ -33,6 +34,7 @@ type shopDraft struct {
 	Likely     [7]shop.Hours    `json:"likely,omitzero"` // hours that are read in the likelier of two ways
 	CreditDays *int             `json:"credit_days,omitempty"`
 	CreditHow  *string          `json:"credit_how,omitempty"`
+	BankLook   *string          `json:"bank_look,omitempty"`
 	CreditCut  *int             `json:"credit_cut,omitempty"`
 	CreditRoll *bool            `json:"credit_roll,omitempty"`
 	Prints     *string          `json:"prints,omitempty"`
@@ -71,7 +73,7 @@ func topics() ask.Topics[shopDraft] {
 			Show: ask.AsTyped, Skip: func(c *engine.Talk) bool { return c.F.Person.Name != "" }},
 		topic[string]{Name: "shop-name", In: func(d *shopDraft) **string { return &d.Shop }, Read: ask.ReadPlace,
 			Show: ask.AsTyped},
-		countryTopic(), zoneTopic(), currencyTopic(),
+		countryTopic(), regionTopic(), zoneTopic(), currencyTopic(),
 		topic[string]{Name: "machine-name", In: func(d *shopDraft) **string { return &d.Machine },
 			Read: ask.ReadPlace, Show: ask.AsTyped, Offer: func(c *engine.Talk) []ask.Offer[string] {
 				return []ask.Offer[string]{{Label: c.V.Say("machine-name.usual"), Value: c.V.Say("machine-name.usual")}}
@@ -80,7 +82,7 @@ func topics() ask.Topics[shopDraft] {
 		oneOf("night", func(d *shopDraft) **night { return &d.Night }, nightLocked, nightOpen, nightStay),
 		limitTopic(), hoursTopic(), creditDaysTopic(),
 		oneOf("credit-how", func(d *shopDraft) **string { return &d.CreditHow }, "each", "together", "unknown"),
-		creditCutTopic(), creditRollTopic(),
+		bankLookTopic(), creditCutTopic(), creditRollTopic(),
 		oneOf("prints", func(d *shopDraft) **string { return &d.Prints }, "both", "notes", "money", "nothing"),
 		oneOf("lock", func(d *shopDraft) **string { return &d.Lock }, "key", "dial", "electronic"),
 		oneOf("trial", func(d *shopDraft) **bool { return &d.Trial }, true, false),
@@ -171,6 +173,9 @@ func bookSetup(c *engine.Talk) {
 func laidDown(c *engine.Talk, was *shop.Machine) shop.Settings {
 	s, d := c.F.Shop.Settings, draft(c)
 	s.Name, s.Country, s.Zone, s.Currency = said(d.Shop), said(d.Country), said(d.Zone), said(d.Currency)
+	if s.Region, s.BankLook = said(d.Region), said(d.BankLook); s.BankLook == shop.LooksDaily {
+		s.BankLook = "" // as in every shop that said nothing
+	}
 	s.Nightly, s.SafeOpen = said(d.Night) != nightStay, said(d.Night) == nightOpen
 	s.Limit, s.Hours = said(d.Limit), said(d.Hours)
 	s.CreditDays, s.CreditHow = said(d.CreditDays), said(d.CreditHow)
@@ -184,14 +189,7 @@ func laidDown(c *engine.Talk, was *shop.Machine) shop.Settings {
 	}
 	m.Boxes = drawnBoxes(d, was)
 	s.Bundles = drawnBundles(d, s.Bundles, m.Faces())
-	s.Machines = slices.Clone(s.Machines)
-	i := slices.IndexFunc(s.Machines, func(x shop.Machine) bool { return x.ID == m.ID && m.ID != 0 })
-	if i < 0 {
-		s.Machines = append(s.Machines, m)
-	} else {
-		s.Machines[i] = m
-	}
-	return s
+	return s.WithMachine(m)
 }
 
 // usualDispense is the most notes in one payout until somebody says otherwise.

@@ -156,7 +156,9 @@ func TestAnotherCountryAsksAnew(t *testing.T) {
 		!slices.Contains(f.Choices("owner"), "same") {
 		t.Errorf("the country as it is cannot be kept:\n%s", said)
 	}
-	f.Expect(f.Says("owner", "france"), "Which notes are in the note boxes", "")
+	f.Expect(f.Says("owner", "france"), "In which part of the country|[Another part, or none]", "")
+	f.Expect(f.Says("owner", "Atlantis"), "I do not know that part of the country.", "note boxes")
+	f.Expect(f.Taps("owner", "Another part"), "Which notes are in the note boxes", "")
 	said := f.Play(`
 		owner: 50 20
 		owner: 2000

@@ -10,14 +10,19 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// OwedName names the deadline of a claim that is overdue.
-const OwedName = "owed-"
+// OwedName and LongName name the deadlines of a claim that is overdue.
+const (
+	OwedName = "owed-"
+	LongName = "owedlong-"
+)
 
-// RemindOf plans the ladder of a claim from the morning after its due date on
-// which banks pay: it ends when the claim is paid.
+// RemindOf plans when a claim that is overdue is spoken of, as often as the shop looks at
+// its bank: it ends when the claim is paid.
 func RemindOf(c *engine.Talk, x books.Claim) {
 	if x.On != "" && x.Left().IsPositive() {
-		c.Climb(OwedName+strconv.FormatInt(x.Seq, 10), telling.OverdueFrom(c.Teller, x), reminders.Owed)
+		no := strconv.FormatInt(x.Seq, 10)
+		c.Climb(LongName+no, reminders.LongOverdue(c.F.Shop, x.On), reminders.LongOwed)
+		c.Climb(OwedName+no, telling.OverdueFrom(c.Teller, x), reminders.Owed)
 	}
 }
 
@@ -25,6 +30,7 @@ func RemindOf(c *engine.Talk, x books.Claim) {
 func QuietPaid(c *engine.Talk, of []int64) {
 	for _, seq := range of {
 		if x := c.M.Claim(seq); x != nil && !x.Left().IsPositive() {
+			c.Deadline(LongName+strconv.FormatInt(seq, 10), time.Time{})
 			c.Deadline(OwedName+strconv.FormatInt(seq, 10), time.Time{})
 		}
 	}

@@ -6,14 +6,19 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 )
 
-// OwnersNote tells the owners of a close: one screen with the day's money, what
-// the difference probably is, what the bank owes, and the check word. An owner
-// who closed has just seen the day; see [ClosedHead].
+// OwnersNote tells the owners of a close: one screen with the day's money, what the
+// difference probably is, what the bank owes, and the check word, where a note of each
+// close is wanted; else the letter of the week has it. An owner who closed has just seen
+// the day; see [ClosedHead].
 func OwnersNote(c *engine.Talk, p *books.Period) {
+	if !c.F.Shop.Plan.EachClose {
+		return
+	}
 	r := telling.NoteOf(c.Teller, p)
 	for _, o := range c.F.Shop.People {
 		if o.Role == shop.Owner && o.ID != c.F.Person.ID && !SecondBy(c, o.ID) {
@@ -24,14 +29,14 @@ func OwnersNote(c *engine.Talk, p *books.Period) {
 
 // TellCorrected tells the managers that an earlier record was corrected.
 func TellCorrected(c *engine.Talk, r books.Record) {
-	c.Managers(chat.Lines(c.V.Say("told.corrected"),
+	c.TellAbout(reminders.Changed, chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("told.corrected"),
 		c.V.Say("told.corrected-by", "who", c.F.Person.Name, "n", r.Target,
-			"why", c.V.Say("reason."+string(r.Reason)))))
+			"why", c.V.Say("reason."+string(r.Reason))))}})
 }
 
 // TellSettings tells the managers, without a sound, what was laid down anew.
 func TellSettings(c *engine.Talk, what string) {
-	c.TellManagers(chat.Reply{Silent: true,
+	c.TellAbout(reminders.Changed, chat.Reply{Silent: true,
 		Body: []chat.Block{{Text: c.V.Say("told.settings", "who", c.F.Person.Name, "what", what)}}})
 }
 

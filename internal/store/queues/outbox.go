@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/store/file"
 )
 
@@ -98,6 +99,34 @@ func (t Queues) Arrived(where chat.Chat, key string) (times int, last time.Time,
 	return times, last, nil
 }
 
+// Reminder is a name of messages that remind of a task, and when they went out to a chat.
+type Reminder struct {
+	Key         string
+	First, Last time.Time
+}
+
+// Reminders lists the reminders of tasks that went out to a chat since an instant.
+func (t Queues) Reminders(where chat.Chat, since time.Time) (list []Reminder, err error) {
+	err = t.tx.Each(`SELECT key, min(at), max(at) FROM outbox WHERE chat = ? AND key GLOB ? AND at >= ?
+		AND message_id <> 0 AND edits = 0 GROUP BY key ORDER BY key`,
+		[]any{where, reminders.KeyPrefix + "*", file.Milli(since)}, func(row file.Scanner) error {
+			var r Reminder
+			var first, last int64
+			err := row.Scan(&r.Key, &first, &last)
+			r.First, r.Last = file.Instant(first), file.Instant(last)
+			list = append(list, r)
+			return err
+		})
+	if err != nil {
+		return nil, fmt.Errorf("outbox: %w", err)
+	}
+	return list, nil
+}
+
+// keepReminders is how much longer it is known what people were reminded of, for the
+// letter of the week.
+const keepReminders = 8 * 24 * time.Hour
+
 // Sent notes that a row needs no sending any more; its content goes.
 // messageID is the message it became, 0 when it was given up.
 func (t Queues) Sent(id, messageID int64) error {
@@ -160,21 +189,27 @@ func (t Queues) UnsentTo(where chat.Chat) (rows []int64, err error) {
 }
 
 // Prune removes what came in and went out before an instant and is needed no
-// more. What is not sent or handled stays. Of a chat with a dialog under way the newest message of each name
-// stays, since it may be edited yet. Answers to strangers are forgotten. The
-// newest inbox row stays: its id must not be used again.
+// more. What is not sent or handled stays. Of a chat with a dialog under way the newest
+// message of each name stays, since it may be edited yet. Reminders stay for a letter of
+// the week. Answers to strangers are forgotten. The newest inbox row stays: its id must
+// not be used again.
 func (t Queues) Prune(before time.Time) error {
 	for _, query := range []string{
 		`DELETE FROM inbox WHERE status <> 0 AND at < ?1 AND id < (SELECT max(id) FROM inbox)`,
-		`DELETE FROM outbox WHERE at < ?1 AND body IS NULL AND (key IS NULL
-			OR chat NOT IN (SELECT chat FROM chat WHERE flow <> '')
-			OR id < (SELECT max(id) FROM outbox o WHERE o.chat = outbox.chat AND o.key = outbox.key))`,
 		`DELETE FROM attempt WHERE since < ?1`,
 		`DELETE FROM chat WHERE state IS NULL AND answered < ?1 AND gone = 0`,
 	} {
 		if err := t.tx.Exec(query, file.Milli(before)); err != nil {
 			return fmt.Errorf("prune: %w", err)
 		}
+	}
+	err := t.tx.Exec(`DELETE FROM outbox WHERE body IS NULL AND (at < ?2 OR at < ?1 AND
+			(key IS NULL OR key NOT GLOB ?3))
+		AND (key IS NULL OR chat NOT IN (SELECT chat FROM chat WHERE flow <> '')
+			OR id < (SELECT max(id) FROM outbox o WHERE o.chat = outbox.chat AND o.key = outbox.key))`,
+		file.Milli(before), file.Milli(before.Add(-keepReminders)), reminders.KeyPrefix+"*")
+	if err != nil {
+		return fmt.Errorf("prune: %w", err)
 	}
 	t.tx.Forget()
 	return nil

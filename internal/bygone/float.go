@@ -1,0 +1,67 @@
+package bygone
+
+import (
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/stand"
+	"shopfloat/internal/telling"
+)
+
+// StandOf works out where the money of machines is at the end of a day; an empty day
+// is now. What the bank owes goes by the day that is told with it, notes by the time.
+func StandOf(of []*telling.Teller, day shop.Date) (sum stand.Stand, err error) {
+	for _, t := range of {
+		var upTo func(books.Entry) bool
+		if day != "" {
+			end := EndOf(t, day)
+			upTo = func(e books.Entry) bool {
+				switch e.Kind {
+				case books.Settlement, books.Credit, books.Debit, books.Matched, books.WriteOff:
+					return DayOf(t, e) <= day
+				}
+				return e.Happened.Before(end)
+			}
+		}
+		s, err := stand.Of(t.M.ID, t.Ledger(), upTo)
+		if err != nil {
+			return sum, err
+		}
+		sum = sum.Add(s)
+	}
+	return sum, nil
+}
+
+// StandBlocks tell where money is, what was put in, and what makes the two differ.
+func StandBlocks(t *telling.Teller, s stand.Stand) []chat.Block {
+	row := func(id string, v decimal.Decimal) []string { return []string{t.V.Say(id), t.V.Money(v)} }
+	there := [][]string{
+		row("proof.inside", s.Inside), row("proof.cash", s.Cash), row("proof.till", s.Till),
+		row("proof.bank", s.ByBank), row("owed.total", s.Sum()),
+	}
+	put := [][]string{row("proof.taken", s.Taken)}
+	if !s.Brought.IsZero() {
+		put = append(put, row("proof.brought", s.Brought))
+	}
+	if !s.Came.IsZero() {
+		put = append(put, row("proof.came", s.Came.Neg()))
+	}
+	put = append(put, row("proof.put-in", s.PutIn()))
+	for _, g := range s.Gaps {
+		put = append(put, row("gap."+string(g.Why), g.Value))
+	}
+	last := t.V.Say("proof.holds")
+	if gap := s.Sum().Sub(s.PutIn()); !gap.IsZero() {
+		last = t.V.Say("proof.named", "money", t.V.Money(gap.Abs()), "what", t.V.Say("proof."+telling.Sign(gap)))
+	}
+	if !s.Missing().IsZero() {
+		last = t.V.Say("proof.broken", "money", t.V.Money(s.Missing().Abs()))
+	}
+	note := ""
+	if s.Open {
+		note = t.V.Say("proof.open")
+	}
+	return []chat.Block{chat.Columns(1, there), chat.Columns(1, put), chat.Lines(last, note)}
+}

@@ -1,0 +1,46 @@
+package money
+
+import (
+	"fmt"
+
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
+	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+)
+
+// splits are the other machines of the shop that what came too much can be for: one
+// payment of the bank may be for several.
+func splits(c *engine.Talk) (list []ask.Option) {
+	over := drafted(c).Gap(c.M)
+	for _, kit := range c.F.Shop.Machines {
+		if kit.ID == c.M.ID || !over.IsPositive() || drafted(c).Lot != 0 {
+			continue
+		}
+		list = append(list, ask.Option{Value: fmt.Sprintf("split-%d", kit.ID), Label: texts.Short(
+			c.V.Say("button.split", "money", c.V.Money(over), "machine", kit.Name), texts.LabelMax),
+			Take: ask.UnlessOvertaken(func(c *engine.Talk) { bookSplit(c, kit) })})
+	}
+	return list
+}
+
+// bookSplit books what is for this machine, and offers to book the rest there.
+func bookSplit(c *engine.Talk, kit shop.Machine) {
+	over := drafted(c).Gap(c.M)
+	drafted(c).Amount = paid(c).Sub(over)
+	if recordCredit("")(c); len(c.Records) == 0 {
+		return
+	}
+	c.Send(chat.Reply{Key: engine.DoSplit, Retire: engine.DoSplit,
+		Body: []chat.Block{chat.Lines(c.V.Say("split.rest"), c.V.Say("split.what", "money", c.V.Money(over),
+			"machine", kit.Name))},
+		Buttons: [][]chat.Button{{{Label: texts.Short(c.V.Say("button.split-rest", "machine", kit.Name),
+			texts.LabelMax), Data: fmt.Sprintf("o:%s:%s:%d", engine.DoSplit, over, kit.ID)}}}})
+}
+
+// tapSplit begins to book the rest of a payment at the machine of the card.
+func tapSplit(c *engine.Talk, amount string) {
+	c.Rest = amount
+	c.Obey(c.E.Named(engine.DoCredit))
+}

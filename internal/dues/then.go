@@ -1,0 +1,69 @@
+package dues
+
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/shop"
+)
+
+// Ages are the last days of the first three ages of a claim; the fourth is older
+// (common practice, no source).
+var Ages = [3]int{7, 30, 90}
+
+// ByAge adds up what is due by how many days ago its day was; dayOf is the day of a
+// claim.
+func ByAge(due []books.Claim, today shop.Date,
+	dayOf func(books.Claim) shop.Date) (sums [len(Ages) + 1]decimal.Decimal) {
+	for _, c := range due {
+		i := 0
+		for i < len(Ages) && dayOf(c) < today.Add(-Ages[i]) {
+			i++
+		}
+		sums[i] = sums[i].Add(c.Left())
+	}
+	return sums
+}
+
+// Then is what the bank owed for a settlement at the end of a day, and what has
+// become of it since.
+type Then struct {
+	Claim         books.Claim
+	Owed          decimal.Decimal
+	Paid, GivenUp decimal.Decimal // since; paid is below nothing where the bank took back
+}
+
+// Left is what it still owes of it.
+func (t *Then) Left() decimal.Decimal { return t.Owed.Sub(t.Paid).Sub(t.GivenUp) }
+
+// At lists what the bank owed at the end of a day, oldest first, by what holds now.
+// m has all claims at hand, and dayOf gives the day that a record is told under.
+func At(m *books.Machine, entries []books.Entry, day shop.Date, dayOf func(books.Entry) shop.Date) []Then {
+	paid, given := map[int64]decimal.Decimal{}, map[int64]decimal.Decimal{}
+	then := map[int64]bool{}
+	for _, e := range books.InForce(entries) {
+		if dayOf(e) > day {
+			continue
+		}
+		then[e.Seq] = true
+		for _, p := range e.Parts {
+			switch p.As {
+			case books.Pays:
+				paid[p.Of] = paid[p.Of].Add(p.Value)
+			case books.GivenUp:
+				given[p.Of] = given[p.Of].Add(p.Value)
+			}
+		}
+	}
+	var list []Then
+	for _, c := range m.Claims {
+		t := Then{Claim: c, Owed: c.Value.Sub(paid[c.Seq]).Sub(given[c.Seq]), Paid: c.Paid.Sub(paid[c.Seq]),
+			GivenUp: c.GivenUp.Sub(given[c.Seq])}
+		if then[c.Seq] && !t.Owed.IsZero() {
+			list = append(list, t)
+		}
+	}
+	return slices.Clip(list)
+}

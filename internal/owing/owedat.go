@@ -1,0 +1,135 @@
+package owing
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/bygone"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
+)
+
+// owedCard names the card of what is owed, and the command.
+const owedCard = "owed"
+
+// OwedBy answers a question for what the bank owes, or owed: of which machines and at
+// the end of which day, say the words.
+func OwedBy(t *telling.Teller, words string) chat.Reply {
+	of, rest := t.Scope(words)
+	when := rest
+	if word, after, _ := strings.Cut(rest, " "); t.IsWord("at", word) {
+		when = after
+	}
+	from, to, unread := telling.PastDays(t, when)
+	switch {
+	case telling.Hidden(of):
+		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("hidden")}}}
+	case unread != "" || from != to:
+		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("past.no-day", "near", rest)}}}
+	}
+	return owedReply(of, when != "", to)
+}
+
+// owedReply tells what machines are owed, or were at the end of a day.
+func owedReply(of []*telling.Teller, then bool, to shop.Date) chat.Reply {
+	r := chat.Reply{Place: telling.Place(of), Key: owedCard, Retire: owedCard}
+	switch {
+	case then:
+		r.Body = OwedAt(of, to)
+	case len(of) > 1:
+		r.Body = OwedTogether(of)
+		for _, t := range of {
+			r.Buttons = append(r.Buttons, owedButton(t, t.Kit.Name, 0)...)
+		}
+	default:
+		body, more := Owed(of[0])
+		if r.Body = body; more {
+			r.Buttons = owedButton(of[0], of[0].V.Say("button.owed-days"), 0)
+		}
+	}
+	return r
+}
+
+// owedButton leads to a page of what is owed for a machine.
+func owedButton(t *telling.Teller, label string, from int) [][]chat.Button {
+	return [][]chat.Button{{{Label: texts.Short(label, texts.LabelMax),
+		Data: fmt.Sprintf("o:%s:%d:%d", owedCard, from, t.M.ID)}}}
+}
+
+// OwedTogether tells what the bank owes for several machines, each on a line.
+func OwedTogether(of []*telling.Teller) []chat.Block {
+	var rows [][]string
+	var due []books.Claim
+	var lines []string
+	for _, t := range of {
+		t.Owing()
+		mine := t.M.Due()
+		due = append(due, mine...)
+		rows = append(rows, []string{t.Kit.Name, t.V.Money(sumOf(mine)), ""})
+		lines = append(lines, notMatched(t)...)
+	}
+	t := of[0]
+	rows = append(append(rows, dueTotal(t, due)), ageRows(t, due, false)...)
+	return []chat.Block{chat.Lines(t.V.Say("owed.head")), columnsLast(rows),
+		chat.Lines(append(lines, ruleLine(t))...)}
+}
+
+// OwedAt tells what the bank owed at the end of a day, and what became of it.
+func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
+	var rows [][]string
+	owed, paid, given := decimal.Zero, decimal.Zero, decimal.Zero
+	n := 0
+	for _, t := range of {
+		dayOf := func(e books.Entry) shop.Date { return bygone.DayOf(t, e) }
+		for _, x := range dues.At(t.Look(), t.Ledger(), day, dayOf) {
+			owed, paid, given, n = owed.Add(x.Owed), paid.Add(x.Paid), given.Add(x.GivenUp), n+1
+			name := telling.ClaimDay(t, x.Claim)
+			if len(of) > 1 {
+				name += ", " + t.Kit.Name
+			}
+			rows = append(rows, []string{name, t.V.Money(x.Owed), became(t, x)})
+		}
+	}
+	t := of[0]
+	if n == 0 {
+		return []chat.Block{chat.Lines(t.V.Say("owed.none-at", "day", t.DayYear(day)))}
+	}
+	if n > owedLines {
+		rows = nil
+	}
+	rows = append(rows, since(t, owed, paid, given)...)
+	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}
+}
+
+// since adds up what was owed, and what became of it.
+func since(t *telling.Teller, owed, paid, given decimal.Decimal) [][]string {
+	rows := [][]string{{t.V.Say("owed.total"), t.V.Money(owed), ""}}
+	for _, x := range []struct {
+		id    string
+		value decimal.Decimal
+	}{{"owed.since-paid", paid}, {"owed.since-given-up", given},
+		{"owed.since-left", owed.Sub(paid).Sub(given)}} {
+		if !x.value.IsZero() {
+			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value), ""})
+		}
+	}
+	return rows
+}
+
+// became says what became of what was owed for a settlement.
+func became(t *telling.Teller, x dues.Then) string {
+	switch left := x.Left(); {
+	case left.IsZero() && x.GivenUp.IsZero():
+		return t.V.Say("owed.became-paid")
+	case left.IsZero():
+		return t.V.Say("owed.became-given-up", "money", t.V.Money(x.GivenUp))
+	default:
+		return t.V.Say("owed.became-left", "money", t.V.Money(left))
+	}
+}

@@ -1,0 +1,114 @@
+package rota
+
+import (
+	"slices"
+	"strings"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/tasks"
+	"shopfloat/internal/telling"
+)
+
+// DueKey names the message about a task of a day within each chat.
+func DueKey(t *telling.Teller, n reminders.Name) string {
+	if len(t.F.Shop.Machines) < 2 {
+		return n.Key(0)
+	}
+	return n.Key(t.M.ID)
+}
+
+// TasksAt is what is laid down and what the books say of a machine.
+func TasksAt(t *telling.Teller, m *books.Machine) tasks.At {
+	return tasks.At{Shop: t.F.Shop, Machine: m, DayOf: t.DayOf}
+}
+
+// Needs reports whether a task is still to be done by the books.
+func Needs(t *telling.Teller, m *books.Machine, n reminders.Name) bool {
+	return TasksAt(t, m).Needed(n)
+}
+
+// Reached is what is known of the people: who can be written to, and who was told under a key.
+func Reached(t *telling.Teller, key string) (r tasks.Reach) {
+	if t.F.Ask.Phones != nil {
+		r.Phones = t.F.Ask.Phones()
+	}
+	if t.F.Ask.Told != nil {
+		r.Told = t.F.Ask.Told(key)
+	}
+	return r
+}
+
+// DueLines word a reminder: the task, its day and its time, never an amount, and nothing
+// about the reader.
+func DueLines(
+	t *telling.Teller, n reminders.Name, r reminders.Rung, to shop.Person, known tasks.Reach,
+) []string {
+	due, _ := reminders.Due(t.F.Shop, n.Date, n.Task)
+	subject := TasksAt(t, t.M).Subject(n)
+	fill := []any{"when", t.Clock(due), "day", t.V.Day(subject.Time())}
+	task := string(n.Task)
+	switch {
+	case n.Task == reminders.Closing && !t.F.Shop.Nightly:
+		task = "figures"
+	case n.Task == reminders.Closing && subject < n.Date:
+		task = "closing-old" // loaded on an earlier day, and not counted since
+	}
+	if r.Nudge {
+		return []string{t.V.Say("due.soon-"+task, fill...), t.Which()}
+	}
+	lines := []string{t.V.Say("due."+task, fill...), t.Which()}
+	switch p := TasksAt(t, t.M).Unclosed(n.Date.Add(-1)); {
+	case n.Task == reminders.Unclosed:
+		lines = append(lines, t.V.Say("due.why-"+string(TasksAt(t, t.M).Unclosed(n.Date).Status)))
+	case n.Task == reminders.Opening && p != nil && p.Status == books.Open:
+		lines = append(lines, t.V.Say("due.open-anyway", "day", t.V.Day(t.DayOf(p).Time())))
+	}
+	if names := namesOf(t, known.Others(to.ID)); r.To != shop.List && names != "" {
+		lines = append(lines, t.V.Say("due.told", "who", names))
+	}
+	for _, a := range t.F.Others {
+		if !t.Stale(a) && a.Person != to.ID {
+			lines = append(lines, t.V.Say("due.busy", "who", t.Name(a.Person), "when", t.Clock(a.Since)))
+		}
+	}
+	return append(lines, t.V.Say("due.ask"))
+}
+
+func namesOf(t *telling.Teller, ids []shop.PersonID) string {
+	var names []string
+	for _, id := range ids {
+		names = append(names, t.Name(id))
+	}
+	return strings.Join(names, ", ")
+}
+
+// DoneWord says that a task is done; of a closing also when only the count is in.
+func DoneWord(t *telling.Teller, n reminders.Name) string {
+	for _, p := range t.M.Periods {
+		if n.Task == reminders.Closing && t.DayOf(p) == n.Date && p.Status == books.Waiting {
+			return t.V.Say("due.done-counted")
+		}
+	}
+	if n.Task == reminders.Closing && !t.F.Shop.Nightly {
+		return t.V.Say("due.done-figures")
+	}
+	return t.V.Say("due.done-" + string(n.Task))
+}
+
+// DoneBy tells who did a task and when, as far as the books at hand tell.
+func DoneBy(t *telling.Teller, n reminders.Name) string {
+	for _, p := range slices.Backward(t.M.Periods) {
+		switch {
+		case t.DayOf(p) > n.Date && n.Task != reminders.Opening:
+		case n.Task == reminders.Opening:
+			return t.V.Say("due.done-by", "who", t.Name(p.By), "when", t.Clock(p.Opened))
+		case n.Task == reminders.Unclosed && p.Status == books.Closed:
+			return t.V.Say("due.done-by", "who", t.Name(p.EndedBy), "when", t.Clock(p.Ended))
+		case n.Task == reminders.Closing && p.Status != books.Open:
+			return t.V.Say("due.done-by", "who", t.Name(p.CountedBy), "when", t.Clock(p.CountedAt))
+		}
+	}
+	return ""
+}
