@@ -5,6 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -14,7 +15,23 @@ import (
 // Past gives the days from one date to another that have something to tell, by
 // what holds now: corrections are in it.
 func Past(t *Teller, from, to shop.Date) (*tally.Machine, error) {
-	return tally.Of(t.F.Shop, t.Kit, t.entries(), from, to)
+	then, entries := t.lately(from)
+	return tally.On(t.F.Shop, t.Kit, then, entries, from, to)
+}
+
+// lately gives the books before any record of the days from one on, and all since.
+func (t *Teller) lately(from shop.Date) (*books.Machine, []books.Entry) {
+	if t.F.Ask.Lately == nil {
+		return books.New(t.M.ID), t.entries()
+	}
+	if t.since.then == nil || t.since.from != from {
+		t.since.from = from
+		t.since.then, t.since.entries = t.F.Ask.Lately(from)
+		if t.since.then == nil {
+			t.since.then = books.New(t.M.ID)
+		}
+	}
+	return t.since.then, t.since.entries
 }
 
 // EndOf is the first instant that no longer belongs to a date's trading.
@@ -30,9 +47,15 @@ func EndOf(t *Teller, date shop.Date) time.Time {
 // DayBlocks tell a day: money first, then what is open.
 func DayBlocks(t *Teller, d *tally.Day) []chat.Block {
 	var body []chat.Block
+	known := t.M
+	if then, entries := t.lately(d.Date); len(d.Periods) > 0 {
+		if m, err := books.HistoryOn(then, entries); err == nil {
+			known = m
+		}
+	}
 	for _, p := range d.Periods {
 		body = append(body, PeriodBlocks(t, p)...)
-		if line := FaultsIn(t, t.Look(), p); line != "" {
+		if line := FaultsIn(t, known, p); line != "" {
 			body = append(body, chat.Lines(line))
 		}
 	}
