@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 )
@@ -58,6 +59,10 @@ type Machine struct {
 	Recent  []Brief        `json:"recent,omitempty"` // oldest first
 	Faults  []Fault        `json:"faults,omitempty"` // incidents, oldest first
 	Calls   []Call         `json:"calls,omitempty"`  // engineers' visits, oldest first
+
+	// What an opening's list was last answered with, until something was different.
+	Checked string `json:"checked,omitempty"` // how notes were checked
+	Trial   Trial  `json:"trial,omitzero"`    // what became of the notes of its test payout
 
 	// What the bank owes or owed, oldest first: all of it after a fold; else what
 	// was brought, see [Machine.With]. It is kept beside the running state, since
