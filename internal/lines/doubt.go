@@ -2,6 +2,7 @@ package lines
 
 import (
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 )

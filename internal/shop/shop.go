@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/cashmath"
 )
 
@@ -208,6 +209,11 @@ func (s *Shop) Person(id PersonID) (Person, bool) {
 		return Person{}, false
 	}
 	return s.People[i], true
+}
+
+// Managed reports whether somebody besides the owners manages the shop.
+func (s *Shop) Managed() bool {
+	return slices.ContainsFunc(s.People, func(p Person) bool { return p.Acts() == Manager })
 }
 
 // Known finds a person who works in the shop or worked there.

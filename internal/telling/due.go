@@ -1,9 +1,12 @@
 package telling
 
 import (
+	"slices"
+	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
@@ -36,9 +39,9 @@ func DueOn(t *Teller, at time.Time) shop.Date {
 	return creditRule(t).Due(t.F.Shop.Currency, t.Local(at))
 }
 
-// late reports whether a claim's due date has passed: the bank has until the
+// Late reports whether a claim's due date has passed: the bank has until the
 // end of it.
-func late(t *Teller, x books.Claim) bool {
+func Late(t *Teller, x books.Claim) bool {
 	return x.On != "" && shop.DateOf(t.Local(t.Now)) > x.On
 }
 
@@ -47,7 +50,7 @@ func DueWord(t *Teller, x books.Claim) string {
 	switch {
 	case x.On == "":
 		return t.V.Say("owed.no-date")
-	case late(t, x):
+	case Late(t, x):
 		return t.V.Say("owed.late", "day", t.V.Day(x.On.Time()))
 	}
 	return t.V.Say("owed.due", "day", t.V.Day(x.On.Time()))
@@ -55,26 +58,6 @@ func DueWord(t *Teller, x books.Claim) string {
 
 // OverdueFrom is when a claim that is overdue is spoken of.
 func OverdueFrom(t *Teller, x books.Claim) time.Time { return reminders.Overdue(t.F.Shop, x.On) }
-
-// LateWith lists the claims that are spoken of in the same moment as one, oldest first.
-func LateWith(t *Teller, x books.Claim, from func(shop.Date) time.Time) (list []books.Claim) {
-	for _, y := range t.M.Due() {
-		if y.On != "" && from(y.On).Equal(from(x.On)) {
-			list = append(list, y)
-		}
-	}
-	return list
-}
-
-// ClaimBefore finds the claim that was due last before another one, paid or not.
-func ClaimBefore(t *Teller, x books.Claim) (before books.Claim, ok bool) {
-	for _, y := range t.M.Claims {
-		if y.On != "" && y.On < x.On && y.On > before.On {
-			before, ok = y, true
-		}
-	}
-	return before, ok
-}
 
 // LongOverdue reports whether a claim is so late that owners are told at once.
 func LongOverdue(t *Teller, x books.Claim) bool {
@@ -123,4 +106,26 @@ func WhoHas(
 		return []shop.PersonID{by}
 	}
 	return reminders.People(t.F.Shop, date, task, r.To)
+}
+
+// ClaimDay names a claim by the day on which its slip was printed.
+func ClaimDay(t *Teller, x books.Claim) string { return t.V.Day(SlipDay(t, x).Time()) }
+
+// ClaimDays words the days of several settlements.
+func ClaimDays(t *Teller, of []int64) string {
+	var days []string
+	for _, x := range t.M.ClaimsOf(of) {
+		if day := ClaimDay(t, x); !slices.Contains(days, day) {
+			days = append(days, day)
+		}
+	}
+	return strings.Join(days, " + ")
+}
+
+// SlipDay is the day of trading on which a claim's slip was printed, as it was recorded.
+func SlipDay(t *Teller, x books.Claim) shop.Date {
+	if x.Day != "" {
+		return x.Day
+	}
+	return reminders.Today(t.F.Shop, x.Settled)
 }

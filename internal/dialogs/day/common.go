@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"

@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"strings"
 
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/filed"
 	"shopfloat/internal/journal"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/workbook"
@@ -37,7 +39,11 @@ var forms = []form{
 
 func journalOf(beancount bool) func(*telling.Teller, *bytes.Buffer, *tally.Machine) error {
 	return func(c *telling.Teller, to *bytes.Buffer, m *tally.Machine) error {
-		list, err := journal.Of(m.Shop, m.Kit.ID, c.F.Ask.Entries())
+		var finished []shop.Finished
+		if c.F.Ask.Finished != nil {
+			finished = c.F.Ask.Finished()
+		}
+		list, err := journal.Finished(m.Shop, m.Kit.ID, c.F.Ask.Entries(), finished)
 		if err != nil {
 			return err
 		}
@@ -85,7 +91,7 @@ func export(c *engine.Talk) {
 	days := int64(len(tally.Joined(list)))
 	c.Send(chat.Reply{Place: telling.Place(of), Body: []chat.Block{chat.Lines(done,
 		c.V.Count("export.days", days), c.V.Say("export.forms"))},
-		File: &chat.File{Name: name + ".csv", Data: telling.CSV(c.Teller, list)}})
+		File: &chat.File{Name: name + ".csv", Data: bygone.CSV(c.Teller, list)}})
 }
 
 // exportForm sends the month in another form. The check word stands in the

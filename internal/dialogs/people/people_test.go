@@ -118,8 +118,8 @@ func TestPeopleList(t *testing.T) {
 		f.Shop.People = append(f.Shop.People, shop.Person{ID: shop.PersonID(10 + i), Name: fmt.Sprint("Finn ", i),
 			Role: shop.Staff})
 	}
-	f.Expect(f.Says("owner", "people"), "Finn 0|[More]", "Finn 1")
-	f.Expect(f.Taps("owner", "More"), "Finn 1|Finn 2", "Finn 0|[More]")
+	f.Expect(f.Says("owner", "people"), "Finn 0|[Next ones]", "Finn 1")
+	f.Expect(f.Taps("owner", "Next"), "Finn 1|Finn 2", "Finn 0|[Next")
 	f.Taps("owner", "Finn 2")
 	f.Expect(f.Taps("owner", "Back"), "Finn 1", "Finn 0") // the page that it was chosen from
 }

@@ -10,7 +10,6 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 )
 
 // feastPick lists the public holidays of the next twelve months; a tap turns how one of
@@ -24,7 +23,7 @@ var feastPick = ask.Pick{
 		for _, h := range reminders.Coming(&s, c.Today()) {
 			choice := shop.HolidayChoice{Name: h.Name, Trades: !reminders.Keeps(&s, h)}
 			list = append(list, ask.Option{Value: "feast-" + rota.Compact(h.Date),
-				Label: c.V.Day(h.Date.Time()) + " " + telling.Feast(c.Teller, choice),
+				Label: c.V.Day(h.Date.Time()) + " " + rota.Feast(c.Teller, choice),
 				Take: func(c *engine.Talk) {
 					choice.Trades = !choice.Trades
 					typedPlan(c).Feasts = append(typedPlan(c).Feasts, choice)
@@ -49,7 +48,7 @@ func askDoubt(c *engine.Talk, n reminders.Name) {
 			c.V.Say("due.doubt-else"))},
 		Buttons: [][]chat.Button{c.Button("feast-closed", "o:feast:closed"+ref),
 			c.Button("feast-open", "o:feast:open"+ref), c.Button("feast-hours", "o:feast:hours"+ref)},
-		Key: telling.DueKey(c.Teller, n), Silent: true})
+		Key: rota.DueKey(c.Teller, n), Silent: true})
 }
 
 // tapFeast takes the answer.
@@ -64,12 +63,13 @@ func tapFeast(c *engine.Talk, arg string) {
 	case name == "" || how != "closed" && how != "open" && how != "hours":
 		c.UnknownTap()
 	case how == "hours":
-		c.Say(c.V.Say("feast.hours", "what", strings.ToLower(name)))
+		c.First(c.V.Say("feast.hours", "what", strings.ToLower(name)))
+		c.CarryOut(engine.DoHours)
 	default:
 		next := c.F.Shop.Settings
 		next.Plan = reminders.Settle(c.F.Shop, date, how == "open", c.F.Person.ID, c.In.At)
 		c.Settings = &next
-		c.RewriteAll(telling.DueKey(c.Teller, reminders.AskedBy(date)), chat.Lines(c.V.Say("feast."+how, "day",
+		c.RewriteAll(rota.DueKey(c.Teller, reminders.AskedBy(date)), chat.Lines(c.V.Say("feast."+how, "day",
 			c.V.Day(date.Time()), "what", name, "who", c.F.Person.Name)))
 	}
 }

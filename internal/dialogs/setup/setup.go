@@ -189,14 +189,7 @@ func laidDown(c *engine.Talk, was *shop.Machine) shop.Settings {
 	}
 	m.Boxes = drawnBoxes(d, was)
 	s.Bundles = drawnBundles(d, s.Bundles, m.Faces())
-	s.Machines = slices.Clone(s.Machines)
-	i := slices.IndexFunc(s.Machines, func(x shop.Machine) bool { return x.ID == m.ID && m.ID != 0 })
-	if i < 0 {
-		s.Machines = append(s.Machines, m)
-	} else {
-		s.Machines[i] = m
-	}
-	return s
+	return s.WithMachine(m)
 }
 
 // usualDispense is the most notes in one payout until somebody says otherwise.
