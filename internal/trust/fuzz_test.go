@@ -64,10 +64,10 @@ func TestMayDecide(t *testing.T) {
 		by, about shop.Person
 		want      bool
 	}{
-		"an owner":           {shop.Person{ID: 1, Role: shop.Owner}, shop.Person{ID: 2, Disputed: true}, true},
-		"nothing is open":    {shop.Person{ID: 1, Role: shop.Owner}, shop.Person{ID: 2}, false},
-		"about themselves":   {shop.Person{ID: 1, Role: shop.Owner}, shop.Person{ID: 1, Disputed: true}, false},
-		"a manager":          {shop.Person{ID: 1, Role: shop.Manager}, shop.Person{ID: 2, Disputed: true}, false},
+		"an owner":         {shop.Person{ID: 1, Role: shop.Owner}, shop.Person{ID: 2, Disputed: true}, true},
+		"nothing is open":  {shop.Person{ID: 1, Role: shop.Owner}, shop.Person{ID: 2}, false},
+		"about themselves": {shop.Person{ID: 1, Role: shop.Owner}, shop.Person{ID: 1, Disputed: true}, false},
+		"a manager":        {shop.Person{ID: 1, Role: shop.Manager}, shop.Person{ID: 2, Disputed: true}, false},
 		"an owner like them": {shop.Person{ID: 1, Role: shop.Owner, Disputed: true},
 			shop.Person{ID: 2, Disputed: true}, false},
 	} {
