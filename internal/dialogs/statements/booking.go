@@ -138,18 +138,20 @@ func sureBooking() ask.Booking {
 			drafted(c).Left += len(sure(c))
 			next(c, 0)
 		}},
-		Book: func(c *engine.Talk) {
-			if overtaken(c) {
-				return
-			}
-			k := newDesk(c)
-			for _, o := range sure(c) {
-				if !k.book(o, &o.Ways[0]) {
-					drafted(c).Left++
-				}
-			}
-			next(c, 0)
-		}, What: "what.statement-sure"}
+		Book: bookSure, What: "what.statement-sure"}
+}
+
+func bookSure(c *engine.Talk) {
+	if overtaken(c) {
+		return
+	}
+	k := newDesk(c)
+	for _, o := range sure(c) {
+		if !k.book(o, &o.Ways[0]) {
+			drafted(c).Left++
+		}
+	}
+	next(c, 0)
 }
 
 // next goes to the first line from a place on that can be for something, or ends.
