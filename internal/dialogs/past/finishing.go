@@ -5,11 +5,11 @@ import (
 	"strconv"
 
 	"shopfloat/internal/access"
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 )
 
 // ending is the month that is to be finished.
@@ -89,14 +89,14 @@ func readFinish(c *engine.Talk) []chat.Block {
 		c.Close(chat.Lines(c.V.Say("month.finished-before")))
 		return nil
 	}
-	return telling.MonthOpen(c.Teller, month)
+	return bygone.MonthOpen(c.Teller, month)
 }
 
 // bookFinish finishes the month, and tells owners and bookkeepers its check word.
 func bookFinish(c *engine.Talk) {
 	month := engine.Drafted[ending](c).Month
 	c.Orders.Finish = month
-	said := telling.MonthFinished(c.Teller, month)
+	said := bygone.MonthFinished(c.Teller, month)
 	for _, p := range c.F.Shop.People {
 		if role := p.Acts(); p.ID != c.F.Person.ID && (role == shop.Owner || role == shop.Bookkeeper) {
 			c.TellPerson(p.ID, chat.Reply{Body: said})

@@ -3,9 +3,9 @@ package past
 import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/letters"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -18,10 +18,10 @@ func tellWeek(c *engine.Talk, n reminders.Name) {
 			return
 		}
 		list := c.F.Ask.Estates(id)
-		if first, ok := reminders.Writes(telling.SitesOf(list, c.In.At)); !ok || first != c.State.Machine {
+		if first, ok := reminders.Writes(letters.SitesOf(list, c.In.At)); !ok || first != c.State.Machine {
 			continue
 		}
-		if body := telling.Letter(c.Teller, list, n.Date, voice); body != nil {
+		if body := letters.Weekly(c.Teller, list, n.Date, voice); body != nil {
 			c.Nowhere = true // it says of which place each line is
 			c.TellPerson(id, chat.Reply{Body: body, Silent: true})
 		}

@@ -1,4 +1,4 @@
-package telling
+package letters
 
 import (
 	"cmp"
@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // weekDays is how many days a weekly letter looks back on.
@@ -34,7 +35,7 @@ type apart struct {
 
 // weekBefore reads what was recorded in the days before a date. Nobody was late on days
 // before the shop's first record.
-func weekBefore(t *Teller, entries []books.Entry, until shop.Date) week {
+func weekBefore(t *telling.Teller, entries []books.Entry, until shop.Date) week {
 	w := week{paid: books.Notes{}, periods: map[int64]shop.Date{},
 		first: map[shop.Date]time.Time{}, last: map[shop.Date]time.Time{}}
 	since := shop.Date("")
@@ -69,7 +70,7 @@ func weekBefore(t *Teller, entries []books.Entry, until shop.Date) week {
 }
 
 // note counts what an owner reads of in the letter alone.
-func (w *week) note(t *Teller, e books.Entry, until shop.Date) {
+func (w *week) note(t *telling.Teller, e books.Entry, until shop.Date) {
 	date := shop.DateOf(t.Local(e.Recorded))
 	if date < until.Add(-weekDays) || date >= until {
 		return
@@ -84,7 +85,7 @@ func (w *week) note(t *Teller, e books.Entry, until shop.Date) {
 
 // take adds a slip's payouts. Where notes stay in, a slip is a day of its own, and stands for
 // the closing of that day.
-func (w *week) take(t *Teller, e books.Entry, until shop.Date) {
+func (w *week) take(t *telling.Teller, e books.Entry, until shop.Date) {
 	date, ok := w.periods[e.Period]
 	if !t.F.Shop.Nightly {
 		date, ok = cmp.Or(e.Day, reminders.Today(t.F.Shop, e.Happened)), true
@@ -107,7 +108,7 @@ func (w *week) take(t *Teller, e books.Entry, until shop.Date) {
 
 // weigh lists the differences of closed periods. The entries at hand begin in
 // the middle of the ledger, so they are folded as far as they go.
-func (w *week) weigh(t *Teller, past []books.Entry, until shop.Date) {
+func (w *week) weigh(t *telling.Teller, past []books.Entry, until shop.Date) {
 	m := books.New(t.M.ID)
 	for _, e := range past {
 		date, known := w.periods[cmp.Or(e.Period, e.Seq)]
@@ -125,7 +126,7 @@ func (w *week) weigh(t *Teller, past []books.Entry, until shop.Date) {
 		if e.Kind != books.Close || !within || p == nil || p.Variance.IsZero() {
 			continue
 		}
-		w.apart = append(w.apart, apart{date, p.Variance, Beyond(t, p)})
+		w.apart = append(w.apart, apart{date, p.Variance, telling.Beyond(t, p)})
 	}
 }
 
@@ -134,7 +135,7 @@ func (w *week) weigh(t *Teller, past []books.Entry, until shop.Date) {
 const onTimeWithin = 5 * time.Minute
 
 // judge counts a day that was planned, and whether its tasks were in time.
-func (w *week) judge(t *Teller, date shop.Date) {
+func (w *week) judge(t *telling.Teller, date shop.Date) {
 	open, ok := reminders.Due(t.F.Shop, date, reminders.Opening)
 	if !ok {
 		return

@@ -1,4 +1,4 @@
-package telling
+package bygone
 
 import (
 	"strconv"
@@ -7,17 +7,18 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
+	"shopfloat/internal/telling"
 )
 
 // monthName words a month like 2026-11.
-func monthName(t *Teller, month string) string {
+func monthName(t *telling.Teller, month string) string {
 	first := shop.Date(month + "-01").Time()
 	return t.V.Say("month."+strconv.Itoa(int(first.Month()))) + " " + strconv.Itoa(first.Year())
 }
 
 // MonthOpen lists what is open in a month that is to be finished, and says what
 // that means.
-func MonthOpen(t *Teller, month string) []chat.Block {
+func MonthOpen(t *telling.Teller, month string) []chat.Block {
 	first := shop.Date(month + "-01")
 	last := shop.DateOf(first.Time().AddDate(0, 1, -1))
 	lines := []string{t.V.Say("month.ending", "month", monthName(t, month))}
@@ -43,7 +44,7 @@ func MonthOpen(t *Teller, month string) []chat.Block {
 }
 
 // daysOpen tells what is not known of days, and what is still to come for them.
-func daysOpen(t *Teller, days []*tally.Day) (lines []string) {
+func daysOpen(t *telling.Teller, days []*tally.Day) (lines []string) {
 	open := int64(0)
 	for _, d := range days {
 		if d.Unknown {
@@ -60,7 +61,7 @@ func daysOpen(t *Teller, days []*tally.Day) (lines []string) {
 }
 
 // MonthFinished tells that a month is finished, with the check word of all until then.
-func MonthFinished(t *Teller, month string) []chat.Block {
+func MonthFinished(t *telling.Teller, month string) []chat.Block {
 	done := t.V.Say("month.finished", "month", monthName(t, month), "who", t.F.Person.Name)
 	return []chat.Block{chat.Lines(done,
 		t.V.Say("note.check", "word", chat.CheckMark), t.V.Say("month.after"))}
