@@ -16,10 +16,13 @@ func tradingWeek(t *testing.T) string {
 	var b strings.Builder
 	for i, d := range []struct{ fifties, twenties, tens int }{
 		{28, 89, 120}, {28, 90, 120}, {28, 90, 120}, {25, 75, 120}} {
-		fmt.Fprintf(&b, "@2026-11-%02d 06:40\n@as staff1\nopen 40 150 200\n[Confirm]\n[All done]\n[With]\n", 9+i)
-		fmt.Fprintf(&b, "@2026-11-%02d 21:05\n@as staff2\nclose\n%d %d %d\n[No, it is]\n[No, nothing]\n[Confirm]\n",
+		fmt.Fprintf(&b, "@2026-11-%02d 06:40\n@as staff1\nopen 40 150 200\n[Confirm]\n[All done]\n", 9+i)
+		if i == 0 { // later it is known from then
+			b.WriteString("[With]\n[Back in]\n[No]\n")
+		}
+		fmt.Fprintf(&b, "@2026-11-%02d 21:05\n@as staff2\nclose\n%d %d %d\n[I looked: nothing there]\n",
 			9+i, 40-d.fifties, 150-d.twenties, 200-d.tens)
-		fmt.Fprintf(&b, "50x%d 20x%d 10x%d\n[No, none]\n[Confirm]\n[All done]\n", d.fifties, d.twenties, d.tens)
+		fmt.Fprintf(&b, "50x%d 20x%d 10x%d\n[Confirm]\n[All done]\n", d.fifties, d.twenties, d.tens)
 	}
 	return playedInto(t, b.String())
 }

@@ -16,7 +16,7 @@ func TestChatScriptGoesOnInTheFile(t *testing.T) {
 		t.Fatalf("no card at the end of\n%s", first)
 	}
 	second := invoke(t, "@as staff1\n[Confirm]\nstatus", "chat", "--script", "-", "--db", file)
-	for _, want := range []string{"Back to opening", "Opening recorded, 06:40", "open, since 06:40"} {
+	for _, want := range []string{"Back to opening", "Nov recorded, 06:40", "open, since 06:40"} {
 		if !strings.Contains(second, want) {
 			t.Errorf("%q is missing in\n%s", want, second)
 		}
@@ -37,7 +37,7 @@ func TestChatScriptIsTheSameEveryTime(t *testing.T) {
 func TestDemo(t *testing.T) {
 	got := invoke(t, "", "demo")
 	for _, want := range []string{
-		"Did you mean money?", "bot*> Opening recorded", "will be empty", "bot*> Top-up recorded",
+		"Did you mean money?", "bot*> Nov recorded", "will be empty", "bot*> Top-up recorded",
 		"Borrowed for change", "1 missing", "bot@owner> Closing", "Everything is done",
 	} {
 		before, rest, found := strings.Cut(got, want)
@@ -56,7 +56,7 @@ func TestChatPiped(t *testing.T) {
 	t.Setenv("SHOPFLOAT_DB", filepath.Join(t.TempDir(), "shop.db"))
 	first := invoke(t, "open 40 150 200\n[c]\n[zzz]\n[\n@2026-01-05 08:00\n@as nobody\nhello")
 	for _, want := range []string{
-		"owner> open 40 150 200\nbot> Opening", "owner> [Confirm]\nbot*> Opening recorded",
+		"owner> open 40 150 200\nbot> Opening", "owner> [Confirm]\nbot*> Nov recorded",
 		`no button that begins with "zzz"`,
 		"[Label]", "the clock runs by itself", "nobody> hello\nbot> ",
 	} {

@@ -260,3 +260,29 @@ func TestDayOfAPeriod(t *testing.T) {
 		t.Errorf("after a swap the day is %+v", d)
 	}
 }
+
+// A day whose figures come when later days are closed is at hand right after its own
+// close, so that its result can be told; then it goes.
+func TestAnOldDayIsAtHandWhenItIsClosed(t *testing.T) {
+	l := newLedger(t)
+	l.post(opening())
+	l.post(left(1, 40, 60, 200))
+	for range 3 {
+		no := l.m.Seq + 1
+		l.post(opening())
+		l.post(left(no, 40, 60, 200))
+		l.post(paid(no, 0, 90, 0))
+		l.post(closing(no, books.Cash))
+	}
+	l.post(paid(1, 0, 90, 0))
+	l.post(closing(1, books.Cash))
+	if p := l.m.Period(1); p == nil || p.Verdict != "balanced" {
+		t.Errorf("%+v", p)
+	}
+	l.refold(t)
+	l.post(opening())
+	if len(l.m.Periods) != 3 || l.m.Period(1) != nil {
+		t.Errorf("%d periods at hand", len(l.m.Periods))
+	}
+	l.refold(t)
+}

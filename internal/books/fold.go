@@ -48,9 +48,8 @@ func Until(id shop.MachineID, entries []Entry, end time.Time, each func(*Machine
 }
 
 // Those replays the entries that count, and shows the state after each; nil: all.
-func Those(
-	id shop.MachineID, entries []Entry, counts func(Entry) bool, each func(*Machine),
-) (*Machine, error) {
+func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool,
+	each func(*Machine)) (*Machine, error) {
 	return replay(New(id), entries, counts, each)
 }
 

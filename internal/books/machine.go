@@ -60,6 +60,10 @@ type Machine struct {
 	Faults  []Fault        `json:"faults,omitempty"` // incidents, oldest first
 	Calls   []Call         `json:"calls,omitempty"`  // engineers' visits, oldest first
 
+	// What an opening's list was last answered with, until something was different.
+	Checked string `json:"checked,omitempty"` // how notes were checked
+	Trial   Trial  `json:"trial,omitzero"`    // what became of the notes of its test payout
+
 	// What the bank owes or owed, oldest first: all of it after a fold; else what
 	// was brought, see [Machine.With]. It is kept beside the running state, since
 	// years of it may be open.
@@ -204,14 +208,15 @@ func (m *Machine) remember(b Brief) {
 	}
 }
 
-// forget drops closed periods that are no longer needed at hand.
-func (m *Machine) forget() {
+// forget drops closed periods that are no longer needed at hand; the one that was
+// just recorded about is, however long ago it was opened.
+func (m *Machine) forget(about int64) {
 	closed := 0
 	for i := len(m.Periods) - 1; i >= 0 && !m.all; i-- {
 		if m.Periods[i].Unfinished() {
 			continue
 		}
-		if closed++; closed > keepClosed {
+		if closed++; closed > keepClosed && m.Periods[i].No != about {
 			m.Periods = slices.Delete(m.Periods, i, i+1)
 		}
 	}

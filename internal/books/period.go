@@ -80,7 +80,9 @@ type Period struct {
 	Readings  []Reading        `json:"readings,omitempty"`
 	Ticks     []string         `json:"ticks,omitempty"` // still to do
 	TicksAt   time.Time        `json:"ticks_at,omitzero"`
-	Total     *decimal.Decimal `json:"total,omitempty"` // the machine's printed total after loading
+	Tried     bool             `json:"tried,omitempty"`  // a test payout is on record
+	Untold    bool             `json:"untold,omitempty"` // one was ticked, and no record says where its notes are
+	Total     *decimal.Decimal `json:"total,omitempty"`  // the machine's printed total after loading
 
 	CountedAt time.Time     `json:"counted,omitzero"`
 	CountedBy shop.PersonID `json:"counted_by,omitempty"`

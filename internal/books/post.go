@@ -3,6 +3,7 @@ package books
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"shopfloat/internal/cashmath"
 )
@@ -71,7 +72,7 @@ func (m *Machine) post(e *Entry) ([]Move, error) {
 	if err := m.Balance.Apply(moves); err != nil {
 		return nil, err
 	}
-	m.forget()
+	m.forget(e.Period)
 	return moves, nil
 }
 
@@ -139,10 +140,32 @@ func (m *Machine) takeOver(no int64) {
 	}
 }
 
-func postChecks(_ *Machine, p *Period, e *Entry) ([]Move, error) {
+// CheckedBy begins the tick that says how notes were checked.
+const CheckedBy = "checked."
+
+func postChecks(m *Machine, p *Period, e *Entry) ([]Move, error) {
 	done := func(t string) bool { return slices.Contains(e.Ticks, t) }
+	if slices.Contains(p.Ticks, "test") && done("test") && !p.Tried {
+		p.Untold = true
+	}
 	p.Ticks = slices.DeleteFunc(slices.Clone(p.Ticks), done)
 	p.TicksAt = e.Recorded
+	for _, t := range e.Ticks {
+		if how, ok := strings.CutPrefix(t, CheckedBy); ok {
+			m.Checked = how
+		}
+	}
+	if e.Has(AtOnce) && !p.Has(AtOnce) {
+		p.Marks = append(p.Marks, AtOnce)
+	}
+	if e.Has(Different) { // what was the way until now is asked anew
+		if slices.Contains(p.Ticks, "checked") {
+			m.Checked = ""
+		}
+		if slices.Contains(p.Ticks, "test") {
+			m.Trial = Trial{}
+		}
+	}
 	return nil, nil
 }
 
@@ -205,6 +228,10 @@ func postSwap(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 // postTest books a test dispense. Notes the machine counted as paid out lie in
 // the tray or in a box again, or were taken elsewhere, which is a removal.
 func postTest(m *Machine, p *Period, e *Entry) ([]Move, error) {
+	if slices.Contains(p.Ticks, "test") {
+		m.Trial = Trial{Where: e.Where, Counted: e.Has(Counted)}
+	}
+	p.Tried, p.Untold = true, false
 	var moves []Move
 	var tried Notes
 	for _, f := range e.Figures {

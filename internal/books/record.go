@@ -89,6 +89,7 @@ const (
 	Early     Mark = "early"     // the next opening came before the close
 	Different Mark = "different" // something on a checklist was not as it should be
 	Paper     Mark = "paper"     // entered later from paper
+	AtOnce    Mark = "at-once"   // a list was ticked within moments of being shown
 )
 
 // Reason says why notes were moved.

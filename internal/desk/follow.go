@@ -371,20 +371,14 @@ func (b *batch) audience(from chat.Chat, f chat.Facts, to chat.Audience) ([]chat
 				return nil, err
 			}
 		}
-		spared := to.Calm && person.Role == shop.Owner && managed(f.Shop)
+		spared := to.Calm && person.Role == shop.Owner && f.Shop.Managed()
 		managers := to.Managers && person.Acts().Manages() && !spared ||
-			to.Others && person.Acts() != shop.Bookkeeper
-		managers = managers || to.Owners && person.Role == shop.Owner
+			to.Others && person.Acts() != shop.Bookkeeper || to.Owners && person.Role == shop.Owner
 		if told || to.Person == person.ID || managers && person.ID != f.Person.ID {
 			chats = append(chats, a.Chat)
 		}
 	}
 	return chats, nil
-}
-
-// managed reports whether somebody besides the owners manages a shop.
-func managed(s *shop.Shop) bool {
-	return slices.ContainsFunc(s.People, func(p shop.Person) bool { return p.Acts() == shop.Manager })
 }
 
 func (d *Desk) salt() ([]byte, error) {

@@ -79,7 +79,7 @@ func dayReads(o *office) (list []reads) {
 	for _, said := range []string{
 		"open 40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "level 40 150 150",
 		"[Confirm]", "status", "topup 0 20 0", "[Confirm]", "undo", "[Confirm]",
-		"close 10 100 80", "[No]", "[No]", "[Confirm]", "30x50 100x20 120x10", "[No]", "[Confirm]",
+		"close 10 100 80", "[I looked", "30x50 100x20 120x10", "[Confirm]",
 		"undo", "[Confirm]",
 	} {
 		before := o.db.RowsRead()

@@ -129,11 +129,8 @@ func (c *corner) closes(t fataler) {
 		t,
 		staff2,
 		"close 40 150 200",
-		"[No, it is",
-		"[No, nothing",
-		"[Confirm",
+		"[I looked",
 		"0 0 0",
-		"[No, none",
 		"[Confirm",
 	)
 }

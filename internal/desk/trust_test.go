@@ -196,7 +196,7 @@ func TestGuessingIsTold(t *testing.T) {
 		}
 	}
 	o.chooses(staff1, "27164839")
-	if said := strings.Join(guess("27164839"), "\n"); !strings.Contains(said, "Opening recorded") {
+	if said := strings.Join(guess("27164839"), "\n"); !strings.Contains(said, "Jan recorded") {
 		t.Errorf("with a new code: %s", said)
 	}
 }

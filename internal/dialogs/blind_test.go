@@ -24,9 +24,9 @@ func blindCases() map[string]blindCase {
 	return map[string]blindCase{
 		"close":             {at: "close left", script: "staff1: close"},
 		"counting":          {at: "close left", script: "staff1: close\nstaff1: 12"},
-		"at the tray":       {at: "close tray", script: "staff1: close 12 60 80"},
+		"at the tray":       {at: "close count-review", script: "staff1: close 12 60 80"},
 		"asked what is in":  {at: "close findings", script: found + "staff1: close 12 60 80\nstaff1: 20s 2"},
-		"asked what else":   {at: "close found", script: "staff1: close 12 60 80\nstaff1: none"},
+		"asked what else":   {at: "close found", script: "staff1: close 12 60 80\nstaff1: none\nstaff1: [Change]\nstaff1: [Found notes]"},
 		"before confirming": {at: "close count-review", script: "staff1: close 12 60 80" + nothing},
 		"changing": {
 			at:     "close change",

@@ -27,7 +27,7 @@ func countedAnew(t *testing.T) *floor.Floor {
 	staff1: none
 	staff1: none
 	staff1: [Confirm]`)
-	f.Expect(f.Play("staff1: [Confirm]"), "Closing recorded", "")
+	f.Expect(f.Play("staff1: [Confirm]"), "Nov recorded", "")
 	return f
 }
 

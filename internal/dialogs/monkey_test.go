@@ -36,11 +36,12 @@ var typed = []string{
 }
 
 var labels = []string{
-	"Confirm", "Change", "More", "Cancel", "Yes", "No", "Skip", "All done", "Something", "Customers", "Go on", "What", "Use", "It really",
+	"Confirm", "Change", "More", "Cancel", "Yes", "No", "I looked", "Not looked", "Back in", "Skip", "All done",
+	"Something", "Customers", "Go on", "What", "Use", "It really",
 	"Take over", "Count again", "Top-up", "Close first", "1 of each", "Box for", "Put aside", "top", "middle", "bottom", "Back",
 	"It is over", "Stop this guide", "It works", "Out of", "Never", "Solved", "Announced", "The work", "There is no count", "Put aside",
 	"Shop's safe", "Provider", "None of these", "It is stopped", "Record notes", "Rung", "Yes, steady",
-	"Counters", "I must go", "Ben", "Change role", "Staff", "No longer", "Yes, remove", "Invite", "Note boxes", "Seen", "More", "Keep",
+	"Counters", "I must go", "Ben", "Change role", "Staff", "No longer", "Yes, remove", "Invite", "Note boxes", "Seen", "Keep",
 	"2,000", "Keys", "Stands", "Phone", "Add a machine", "It is right", "Leave", "The rest", "With a device", "Take change", "Swap",
 	"Correct it", "Yes, correct", "Count the box", "The figures", "The day", "It never", "Typed wrongly", "That is all", "1.", "3.", "50s",
 	"20s", "Another day", "Earlier days", "I don't know", "Another shop", "Our fee", "A customer", "Write to", "Record a top-up", "Correct that", "Another time", "Box swapped", "Levels",

@@ -10,9 +10,7 @@ import (
 // evening closes the day that is open, as somebody who took over.
 const evening = `
 	owner: close 12 60 80
-	owner: [No, it is]
-	owner: [No, nothing]
-	owner: [Confirm]
+	owner: [I looked: nothing there]
 	owner: 50x28 20x90 10x120
 	owner: none
 	owner: [Confirm]
@@ -30,7 +28,7 @@ func closedDays(f *floor.Floor, dates ...string) {
 // word is taken as usual.
 func TestOutlivedDialog(t *testing.T) {
 	for _, begun := range []string{"top up", "swap 20s", "borrow 5x20", "test 1 1 1", "found 2x20", "count now"} {
-		for _, next := range []string{"20x5", "status", "[What is this?]", "[Customers came]"} {
+		for _, next := range []string{"20x5", "status", "[More]", "[Customers came]"} {
 			f := newFloor(t)
 			f.Play("@2026-11-20 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: " + begun)
 			if f.States[floor.ChatOf("staff1")].Flow == "" {

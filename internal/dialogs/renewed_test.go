@@ -114,18 +114,17 @@ func TestRenewedKeepsTheOrder(t *testing.T) {
 		staff1: [Confirm]
 		@2026-11-25 21:05
 		staff1: close 12 52 80
-		staff1: [No, it is]
-		staff1: [No, nothing]
-		staff1: [Confirm]
+		staff1: [I looked: nothing there]
+		staff1: [More]
 		staff1: [Counters]
 		staff1: 10 40 60
 		staff1: 18 49 60
-		staff1: [No, none]
+		staff1: none
 		staff1: [Count again]
 		staff1: 12 61 80`)
 	renew(f, "staff1")
 	f.Says("staff1", "status")
-	f.Play("staff1: [Take them over]\nstaff1: [No, it is]\nstaff1: [No, nothing]")
+	f.Play("staff1: [Take them over]\nstaff1: none")
 	wantIn(t, f.Taps("staff1", "Confirm"), "It balances", "€4,380")
 	f.Taps("staff1", "Confirm")
 	if f.Machine.Periods[0].Status != books.Closed {

@@ -27,8 +27,8 @@ func TestStories(t *testing.T) {
 		{"printed total: digits", open + "staff1: printed 7200\nstaff1: [Confirm]", "", "agrees"},
 		{"printed total: transposed", open + "staff1: printed 14200\nstaff1: [Confirm]", "typed into the machine for 20s (middle box)|510", ""},
 		{"bare printed total", open + "staff1: 7000\nstaff1: [Confirm]", "agrees", ""},
-		{"ticks left", open + "staff1: [Something]\nstaff1: [Test payout]\nstaff1: [The rest]", "test payout worked",
-			"safe locked"},
+		{"ticks left", open + "staff1: [Something]\nstaff1: [Test payout]\nstaff1: [The rest]", "Test payout 1-1-1",
+			"Safe locked"},
 		{"too full", open + "staff1: top up 10x1855", "may not fit|[It really is 1,855]", "[Confirm]"},
 		{"top-up counted from the shown level", open + "staff1: level 40 150 100\nstaff1: [Confirm]\nstaff1: top up 10x1855", "[Confirm]", "fit"},
 		{"exchange refused", open + "staff1: move 5x20 exchange\nstaff1: 9x10", "differ by €10", "[Confirm]"},
@@ -68,58 +68,58 @@ func TestStories(t *testing.T) {
 func TestClosings(t *testing.T) {
 	const open = "staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-25 21:05\n"
 	for _, s := range []struct{ name, script, want, not string }{
-		{"balanced", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: 28 90 120\nstaff2: none",
+		{"balanced", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\nstaff2: 28 90 120\nstaff2: none",
 			"It balances|€4,400|[Confirm]", "missing"},
-		{"one missing, within what passes", "staff2: close 12 59 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\n" +
+		{"one missing, within what passes", "staff2: close 12 59 80\nstaff2: [I looked: nothing there]\n" +
 			"staff2: 28 90 120\nstaff2: none\nstaff2: [Confirm]", "Before you go|[All done]", "Do you know why"},
-		{"more missing", "staff2: close 12 55 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: 28 90 120\n" +
+		{"more missing", "staff2: close 12 55 80\nstaff2: [I looked: nothing there]\nstaff2: 28 90 120\n" +
 			"staff2: none\nstaff2: [Confirm]", "Do you know why|bot@others|5 missing", ""},
-		{"figures in money", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\n" +
+		{"figures in money", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
 			"staff2: €1400 €1800 €1200\nstaff2: none", "It balances", ""},
-		{"only a total", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: total 4400\nstaff2: 0",
+		{"only a total", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\nstaff2: total 4400\nstaff2: 0",
 			"It balances|total only", ""},
-		{"cancelled payouts lie in the box", "staff2: close 12 58 80\nstaff2: 2x20\nstaff2: [No]\nstaff2: [Confirm]\n" +
+		{"cancelled payouts lie in the box", "staff2: close 12 58 80\nstaff2: 2x20\nstaff2: [Confirm]\n" +
 			"staff2: 28 92 120\nstaff2: 2x20", "It balances|€4,400", ""},
-		{"money typed for notes", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: 28 1800 120",
+		{"money typed for notes", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\nstaff2: 28 1800 120",
 			"[90 notes]", "missing"},
-		{"box not counted", "staff2: close 12 55 80\nstaff2: [Skip]\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: 28 90 120\n" +
+		{"box not counted", "staff2: close 12 55 80\nstaff2: [Not looked]\nstaff2: 28 90 120\n" +
 			"staff2: none", "not complete", "€100 is missing"},
-		{"counters restarted, figure unknown", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\n" +
-			"staff2: [Counters]\nstaff2: [Skip]\nstaff2: 10 30 40\nstaff2: none", "not complete", "is missing."},
-		{"counters restarted, figure known", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\n" +
-			"staff2: [Counters]\nstaff2: 18 60 80\nstaff2: 10 30 40\nstaff2: none", "It balances|€4,400", ""},
-		{"no slip", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: [No slip]", "kept|finish", ""},
-		{"finished next day", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: [I must go]\n" +
+		{"counters restarted, figure unknown", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
+			"staff2: [More]\nstaff2: [Counters]\nstaff2: [Skip]\nstaff2: 10 30 40\nstaff2: none", "not complete", "is missing."},
+		{"counters restarted, figure known", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
+			"staff2: [More]\nstaff2: [Counters]\nstaff2: 18 60 80\nstaff2: 10 30 40\nstaff2: none", "It balances|€4,400", ""},
+		{"no slip", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\nstaff2: [No slip]", "kept|finish", ""},
+		{"finished next day", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\nstaff2: [I must go]\n" +
 			"@2026-11-26 06:30\nowner: close\nowner: 28 90 120\nowner: none", "It balances", ""},
-		{"counted again", "staff2: close 12 55 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: 28 90 120\n" +
-			"staff2: none\nstaff2: [Count again]\nstaff2: 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]",
+		{"counted again", "staff2: close 12 55 80\nstaff2: [I looked: nothing there]\nstaff2: 28 90 120\n" +
+			"staff2: none\nstaff2: [Count again]\nstaff2: 12 60 80\nstaff2: [I looked: nothing there]",
 			"It balances", ""},
 		{"two settlements", "staff2: settle 10 30 40\nstaff2: none\nstaff2: [Confirm]\nstaff2: close 12 60 80\nstaff2: none\n" +
 			"staff2: [No]\nstaff2: [Confirm]\nstaff2: 18 60 80\nstaff2: none", "It balances|€1,500 + €2,900", ""},
 		{"slips entered before", "staff2: settle 28 90 120\nstaff2: none\nstaff2: [Confirm]\nstaff2: close 12 60 80\n" +
-			"staff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: [Use the slips]", "It balances", ""},
-		{"second count agrees", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\n" +
+			"staff2: [I looked: nothing there]\nstaff2: [Use the slips]", "It balances", ""},
+		{"second count agrees", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
 			"staff1: second count 12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]", "agree|bot@others", "€"},
-		{"second count differs", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\n" +
+		{"second count differs", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
 			"staff1: second count 12 61 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]", "differ|[Use my count]", "60"},
-		{"second count by the same person", "staff2: close 12 60 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\n" +
+		{"second count by the same person", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
 			"staff2: [I must go]\nstaff2: second count", "another person", ""},
 		{"test notes in the box", "staff1: test\nstaff1: [1 of each]\nstaff1: [Yes]\nstaff1: [Box for]\nstaff1: [Confirm]\n" +
-			"staff2: close 11 59 79\nstaff2: 1x50 1x20 1x10\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: 29 91 121\nstaff2: none",
+			"staff2: close 11 59 79\nstaff2: 1x50 1x20 1x10\nstaff2: [Confirm]\nstaff2: 29 91 121\nstaff2: none",
 			"It balances|€4,400", ""},
 		{"test notes taken elsewhere", "staff1: test\nstaff1: [1 of each]\nstaff1: [Yes]\nstaff1: [Shop's safe]\n" +
-			"staff1: [Confirm]\nstaff2: close 11 59 79\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: 29 91 121\n" +
+			"staff1: [Confirm]\nstaff2: close 11 59 79\nstaff2: [I looked: nothing there]\nstaff2: 29 91 121\n" +
 			"staff2: none", "It balances|€4,400", ""},
 		{"found notes are in the box", "staff1: found 2x20\nstaff1: [Box for]\nstaff1: [Confirm]\nstaff2: close 12 58 80\n" +
-			"staff2: 2x20\nstaff2: [Yes]\nstaff2: [No, nothing]\nstaff2: [Confirm]\nstaff2: 28 90 120\nstaff2: none",
+			"staff2: 2x20\nstaff2: [Yes]\nstaff2: [Confirm]\nstaff2: 28 90 120\nstaff2: none",
 			"It balances", ""},
 		{"found notes put aside", "staff1: found 2x20\nstaff1: [Put aside]\nstaff1: [Confirm]\nstaff2: close 12 58 80\n" +
-			"staff2: none\nstaff2: [No]\nstaff2: [No, nothing]\nstaff2: [Confirm]\nstaff2: 28 90 120\nstaff2: none",
+			"staff2: [I looked: nothing there]\nstaff2: 28 90 120\nstaff2: none",
 			"It balances", ""},
-		{"count without closing", "staff2: count now 12 59 80\nstaff2: none\nstaff2: [No]\nstaff2: [Confirm]\n" +
+		{"count without closing", "staff2: count now 12 59 80\nstaff2: [I looked: nothing there]\n" +
 			"staff2: 28 90 120\nstaff2: none\nstaff2: [Confirm]\nstaff2: status", "The machine is open", ""},
 		{"swap", "staff1: swap\nstaff1: [20s]\nstaff1: 60\nstaff1: 150\nstaff1: [Confirm]\nstaff2: close 12 140 80\n" +
-			"staff2: none\nstaff2: [No]\nstaff2: [Confirm]\nstaff2: 28 100 120\nstaff2: none", "It balances|€4,600", ""},
+			"staff2: [I looked: nothing there]\nstaff2: 28 100 120\nstaff2: none", "It balances|€4,600", ""},
 	} {
 		t.Run(s.name, func(t *testing.T) {
 			f := newFloor(t)
@@ -138,11 +138,11 @@ func TestEarlyShiftCanAlwaysOpen(t *testing.T) {
 	staff2: 12 60 80
 	staff2: [No, it is empty]
 	staff2: [Confirm]`)
-	f.Expect(out, "Opening recorded|bot@others|was not closed", "")
+	f.Expect(out, "Nov recorded|bot@others|was not closed", "")
 	f.Expect(f.Says("owner", "status"), "is open|figures of Wed 25 Nov", "")
 	out = f.Play("owner: finish\nowner: 28 90 120\nowner: none")
 	f.Expect(out, "It balances", "")
-	f.Expect(f.Play("owner: [Confirm]"), "Closing recorded", "Before you go")
+	f.Expect(f.Play("owner: [Confirm]"), "Nov recorded", "Before you go")
 	if p := f.Machine.Current(); p == nil || p.Held()["20"] != 150 {
 		t.Fatalf("today's opening: %+v", p)
 	}
@@ -166,7 +166,7 @@ func TestTakeOver(t *testing.T) {
 	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-25 21:00\nstaff1: close\nstaff1: 12")
 	f.Expect(f.Says("staff2", "close"), "Ben is busy at this machine|[Take over]", "")
 	f.Expect(f.Play("staff2: [Take over]"), "bot@others> Cleo took over|top box", "")
-	f.Expect(f.Play("staff1: [Cancel]"), "Nothing was booked", "Stopped")
+	f.Expect(f.Play("staff1: [More]\nstaff1: [Cancel]"), "Nothing was booked", "Stopped")
 }
 
 func TestPaperDay(t *testing.T) {
@@ -187,7 +187,7 @@ func TestPaperDay(t *testing.T) {
 	owner: 40 80 120
 	owner: none`)
 	f.Expect(out, "It balances", "")
-	f.Expect(f.Play("owner: [Confirm]"), "Closing recorded, Tue 24 Nov, 20:30", "")
+	f.Expect(f.Play("owner: [Confirm]"), "Nov recorded, Tue 24 Nov, 20:30", "")
 	if p := f.Machine.Current(); p == nil || p.Opened.In(f.Shop.Location).Day() != 25 || p.Held()["20"] != 150 {
 		t.Fatalf("today's period: %+v", p)
 	}

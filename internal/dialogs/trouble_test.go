@@ -130,12 +130,11 @@ func TestGuideDoesNotOvertake(t *testing.T) {
 	f := newFloor(t)
 	f.Play(openDay + `
 		staff1: close 12 60 80
-		staff1: [No, it is]
-		staff1: [No, nothing]
+		staff1: none
 		staff2: guides; [The machine has
 		staff2: [No lights]
 	`)
-	if back := f.Play("staff1: [Confirm]"); !strings.Contains(back, "Count recorded") {
+	if back := f.Play("staff1: [Confirm]"); !strings.Contains(back, "Count in") {
 		t.Errorf("the count was held up:\n%s", back)
 	}
 }

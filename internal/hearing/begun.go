@@ -35,6 +35,16 @@ var pauses = wordSet(`sec second moment minute there please`)
 // for is one of these, too.
 var free = wordSet(`hold contacts invite switch reference visit settings`)
 
+// ofLine are the words of a bank's line that the command for a payment takes: 4300 for
+// monday, charges 120, fee 20.
+var ofLine = wordSet(`charge charges fee fees commission less plus minus own`)
+
+// onlyLine reports whether the strange words behind a payment are those of its line.
+func (sit Situation) onlyLine(id, rest string) bool {
+	return id == "credit" && strings.ContainsFunc(rest, unicode.IsDigit) &&
+		!slices.ContainsFunc(wordsOf(rest), func(w string) bool { return !ofLine[w] && !sit.taken(w) })
+}
+
 // Takes reports whether what follows a command's words is no more than commands take:
 // figures, days and times, kinds of note, boxes, names of people and places.
 func (sit Situation) Takes(rest string) bool { return sit.strange(rest) == 0 && !phrasal(rest) }
@@ -109,6 +119,8 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 		return false, ""
 	case phrasal(rest):
 		return is, ""
+	case sit.onlyLine(id, rest):
+		return true, rest
 	case !known:
 		return !fault || d.Act != Do, rest
 	case free[id]:

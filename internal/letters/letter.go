@@ -1,3 +1,5 @@
+// Package letters writes the letter of the week that an owner gets over all their shops, in
+// the words of package telling; what of it is worst is judged by package reminders.
 package letters
 
 import (
@@ -55,9 +57,9 @@ type part struct {
 	used  bool
 }
 
-// Letter tells an owner of the seven days before a date over all their machines: one
+// Weekly tells an owner of the seven days before a date over all their machines: one
 // letter a week, the worst first. Nil where nothing is to be told. Voice speaks for a shop.
-func Letter(
+func Weekly(
 	t *telling.Teller, list []chat.Estate, until shop.Date, voice func(*shop.Shop) *texts.Voice,
 ) []chat.Block {
 	l := letter{Teller: t, until: until}
@@ -112,46 +114,51 @@ func (l letter) head() string {
 
 // judge lists what is to be said of a machine, the worst first.
 func (p *part) judge(until shop.Date) {
-	say := func(n *int, id string, fill ...any) {
-		*n++
-		p.facts = append(p.facts, p.V.Say(id, fill...))
-	}
-	differences := func(above bool, n *int) {
-		for _, a := range p.week.apart {
-			if a.above == above {
-				id := texts.Either(a.by.IsNegative(), "week.missing", "week.over")
-				say(n, id, "day", p.V.Day(a.date.Time()), "money", p.V.Money(a.by.Abs()))
-			}
-		}
-	}
-	differences(true, &p.rank.Apart)
+	p.differences(true, &p.rank.Apart)
 	at := tasks.At{Shop: p.F.Shop, Machine: p.M, DayOf: p.DayOf}
 	if open := at.Unclosed(until.Add(-1)); open != nil {
-		say(&p.rank.Unclosed, "letter.unclosed", "day", p.V.Day(p.DayOf(open).Time()))
+		p.rank.Unclosed++
+		p.say("letter.unclosed", "day", p.V.Day(p.DayOf(open).Time()))
 	}
 	p.late()
-	if n := p.week.planned - p.week.opened; n > 0 && p.used {
-		p.rank.Missed += n - 1
-		say(&p.rank.Missed, "letter.opened", "n", p.week.opened, "of", p.week.planned)
-	}
-	if n := p.week.planned - p.week.closed; n > 0 && p.used {
-		p.rank.Missed += n - 1
-		say(&p.rank.Missed, texts.Either(p.F.Shop.Nightly, "letter.closed", "letter.figures"),
-			"n", p.week.closed, "of", p.week.planned)
-	}
-	if p.week.changes > 0 {
-		p.rank.Changes = int(p.week.changes)
-		p.facts = append(p.facts, p.V.Count("letter.changes", p.week.changes))
-	}
-	if n := p.unticked(until); n > 0 {
-		p.facts = append(p.facts, p.V.Count("letter.ticks", n))
-	}
-	differences(false, &p.rank.Small)
-	if p.week.noted > 0 {
-		p.facts = append(p.facts, p.V.Count("letter.noted", p.week.noted))
-	}
+	closed := texts.Either(p.F.Shop.Nightly, "letter.closed", "letter.figures")
+	p.missed("letter.opened", p.week.opened)
+	p.missed(closed, p.week.closed)
+	p.rank.Changes = int(p.week.changes)
+	p.count("letter.changes", p.week.changes)
+	p.count("letter.ticks", p.unticked(until))
+	p.differences(false, &p.rank.Small)
+	p.count("letter.noted", p.week.noted)
 	if p.F.Shop.Plan.Hold != nil {
-		p.facts = append(p.facts, p.V.Say("letter.held"))
+		p.say("letter.held")
+	}
+}
+
+func (p *part) say(id string, fill ...any) { p.facts = append(p.facts, p.V.Say(id, fill...)) }
+
+func (p *part) count(id string, n int64) {
+	if n > 0 {
+		p.facts = append(p.facts, p.V.Count(id, n))
+	}
+}
+
+// differences tells the closings that did not balance: those above what the shop lets
+// pass, or the others.
+func (p *part) differences(above bool, n *int) {
+	for _, a := range p.week.apart {
+		if a.above == above {
+			*n++
+			p.say(texts.Either(a.by.IsNegative(), "week.missing", "week.over"),
+				"day", p.V.Day(a.date.Time()), "money", p.V.Money(a.by.Abs()))
+		}
+	}
+}
+
+// missed tells on how many days a task was done in time, where it was not on all.
+func (p *part) missed(id string, inTime int) {
+	if n := p.week.planned - inTime; n > 0 && p.used {
+		p.rank.Missed += n
+		p.say(id, "n", inTime, "of", p.week.planned)
 	}
 }
 
@@ -170,7 +177,7 @@ func (p *part) unticked(until shop.Date) (n int64) {
 func (p *part) late() {
 	var owed decimal.Decimal
 	for _, x := range p.M.Due() {
-		if telling.Late(p.Teller, x) {
+		if x.On != "" && shop.DateOf(p.Local(p.Now)) > x.On { // the bank has until the end of it
 			owed = owed.Add(x.Left())
 		}
 		if telling.LongOverdue(p.Teller, x) {
@@ -201,22 +208,8 @@ func (l letter) alone() []string {
 // worst are the lines of several machines: those with something to say of them, the
 // worst first, and then the names of the others.
 func (l letter) worst() (lines []string) {
-	ranks := make([]reminders.Week, len(l.parts))
-	for i, p := range l.parts {
-		ranks[i] = p.rank
-	}
-	var told []*part
-	var more, well, idle []string
-	for _, i := range reminders.WorstFirst(ranks) {
-		switch p := l.parts[i]; {
-		case !p.used:
-			idle = append(idle, p.label)
-		case len(p.facts) == 0:
-			well = append(well, p.label)
-		default:
-			told = append(told, p)
-		}
-	}
+	told, well, idle := l.sorted()
+	var more []string
 	room := partsLines - min(len(well), 1) - min(len(idle), 1)
 	if len(told) > room {
 		for _, p := range told[room-1:] {
@@ -236,6 +229,26 @@ func (l letter) worst() (lines []string) {
 		}
 	}
 	return lines
+}
+
+// sorted parts the machines into those with something to say of them, the worst first, and
+// the names of those that are well and of those that nobody uses.
+func (l letter) sorted() (told []*part, well, idle []string) {
+	ranks := make([]reminders.Week, len(l.parts))
+	for i, p := range l.parts {
+		ranks[i] = p.rank
+	}
+	for _, i := range reminders.WorstFirst(ranks) {
+		switch p := l.parts[i]; {
+		case !p.used:
+			idle = append(idle, p.label)
+		case len(p.facts) == 0:
+			well = append(well, p.label)
+		default:
+			told = append(told, p)
+		}
+	}
+	return told, well, idle
 }
 
 // cut keeps the first of a list, and says how many more there are.
@@ -337,22 +350,16 @@ func (p *part) needs(gap reminders.Gap) books.Notes {
 // helped says how many tasks were reminded of, and how many were done soon after.
 func (l letter) helped() string {
 	var n, helped int64
-	without := map[string]bool{}
+	without := map[reminders.Task]bool{}
 	for _, p := range l.parts {
 		for _, r := range p.Reminded {
-			if r.Name.Task != reminders.Opening && r.Name.Task != reminders.Closing ||
-				r.Name.Date >= l.until || r.Name.Date < l.until.Add(-weekDays) {
+			if !l.tells(r.Name) {
 				continue
 			}
-			done := p.week.first[r.Name.Date]
-			if r.Name.Task == reminders.Closing {
-				done = p.week.last[r.Name.Date]
-			}
-			n++
-			if !done.IsZero() && !done.Before(r.First) && !done.After(r.Last.Add(helpsWithin)) {
+			if n++; p.done(r) {
 				helped++
 			} else {
-				without[p.V.Say("letter.task-"+string(r.Name.Task))] = true
+				without[r.Name.Task] = true
 			}
 		}
 	}
@@ -361,11 +368,26 @@ func (l letter) helped() string {
 	}
 	line := l.V.Count("letter.reminders", n, "helped", helped)
 	for _, task := range []reminders.Task{reminders.Opening, reminders.Closing} {
-		if word := l.V.Say("letter.task-" + string(task)); without[word] && helped < n {
-			line += " " + l.V.Say("letter.in-vain", "what", word)
+		if without[task] {
+			line += " " + l.V.Say("letter.in-vain", "what", l.V.Say("letter.task-"+string(task)))
 		}
 	}
 	return line
+}
+
+// tells reports whether a reminder is one of those that the letter counts.
+func (l letter) tells(n reminders.Name) bool {
+	daily := n.Task == reminders.Opening || n.Task == reminders.Closing
+	return daily && n.Date < l.until && n.Date >= l.until.Add(-weekDays)
+}
+
+// done reports whether what people were reminded of was done soon after.
+func (p *part) done(r chat.Reminded) bool {
+	at := p.week.first[r.Name.Date]
+	if r.Name.Task == reminders.Closing {
+		at = p.week.last[r.Name.Date]
+	}
+	return !at.IsZero() && !at.Before(r.First) && !at.After(r.Last.Add(helpsWithin))
 }
 
 // check gives the check words of the records, to be kept outside of them.

@@ -102,7 +102,7 @@ func extras(t *telling.Teller, p *shop.Plan) (lines []string) {
 		lines = append(lines, t.V.Say("hours.on-holidays", "hours", telling.Span(*p.HolidayHours)))
 	}
 	for _, h := range p.Holidays {
-		lines = append(lines, telling.Feast(t, h))
+		lines = append(lines, Feast(t, h))
 	}
 	if p.EachClose {
 		lines = append(lines, t.V.Say("hours.each-close"))
@@ -112,6 +112,14 @@ func extras(t *telling.Teller, p *shop.Plan) (lines []string) {
 		lines = append(lines, t.V.Say("hours.night", "from", from, "to", to))
 	}
 	return lines
+}
+
+// Feast says how a public holiday is kept.
+func Feast(t *telling.Teller, h shop.HolidayChoice) string {
+	if h.Hours != nil {
+		return t.V.Say("feast.kept-hours", "what", h.Name, "hours", telling.Span(*h.Hours))
+	}
+	return t.V.Say(texts.Either(h.Trades, "feast.kept-open", "feast.kept-closed"), "what", h.Name)
 }
 
 // whenDue says when the tasks of a day are due.

@@ -211,6 +211,11 @@ func (s *Shop) Person(id PersonID) (Person, bool) {
 	return s.People[i], true
 }
 
+// Managed reports whether somebody besides the owners manages the shop.
+func (s *Shop) Managed() bool {
+	return slices.ContainsFunc(s.People, func(p Person) bool { return p.Acts() == Manager })
+}
+
 // Known finds a person who works in the shop or worked there.
 func (s *Shop) Known(id PersonID) (Person, bool) {
 	if p, ok := s.Person(id); ok {

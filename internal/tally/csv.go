@@ -21,19 +21,7 @@ func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) strin
 			return err
 		}
 		for _, d := range m.Days {
-			row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, string(d.Date)}
-			for i, v := range d.Amounts() {
-				cell := money.Amount(v)
-				if i == VarianceColumn && d.Unknown {
-					cell = "not known"
-				}
-				row = append(row, cell)
-			}
-			var who []string
-			for _, p := range d.Closed {
-				who = append(who, names(p))
-			}
-			row = append(append(row, strings.Join(who, "; ")), m.DayCells(d, money.Amount)...)
+			row := append(m.dayRow(d, money, names), m.DayCells(d, money.Amount)...)
 			_ = w.Write(safe(row)) // w keeps its error
 		}
 		for i := range m.Payments {
@@ -45,6 +33,23 @@ func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) strin
 	}
 	w.Flush()
 	return w.Error()
+}
+
+// dayRow is a day in the earlier columns.
+func (m *Machine) dayRow(d *Day, money cashmath.Currency, names func(shop.PersonID) string) []string {
+	row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, string(d.Date)}
+	for i, v := range d.Amounts() {
+		cell := money.Amount(v)
+		if i == VarianceColumn && d.Unknown {
+			cell = "not known"
+		}
+		row = append(row, cell)
+	}
+	var who []string
+	for _, p := range d.Closed {
+		who = append(who, names(p))
+	}
+	return append(row, strings.Join(who, "; "))
 }
 
 // safe makes every cell of a row one that no spreadsheet takes for a formula.

@@ -37,8 +37,8 @@ func TestPeriodBlocks(t *testing.T) {
 		"Counted Wed 25 Nov, 21:05 by Ben, finished Thu 26 Nov, 06:10 by Ada|€180 is missing. (20s 9 missing)",
 		"Not closed")
 	f = opened(t, "")
-	f.Play(closing("12 60 80", "none", "total 4370", "0") + "\nstaff1: [Confirm]\nstaff1: [Skip]")
-	expect(t, tell(f), "€30 is missing. (of which kind is not known)", "20s")
+	f.Play(closing("12 60 80", "none", "total 4340", "0") + "\nstaff1: [Confirm]\nstaff1: [Skip]")
+	expect(t, tell(f), "€60 is missing. (of which kind is not known)", "20s")
 }
 
 // Faults of a day, open ones with a way to end them, and for how long the machine

@@ -1,6 +1,8 @@
 package telling
 
 import (
+	"slices"
+	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -57,26 +59,6 @@ func DueWord(t *Teller, x books.Claim) string {
 // OverdueFrom is when a claim that is overdue is spoken of.
 func OverdueFrom(t *Teller, x books.Claim) time.Time { return reminders.Overdue(t.F.Shop, x.On) }
 
-// LateWith lists the claims that are spoken of in the same moment as one, oldest first.
-func LateWith(t *Teller, x books.Claim, from func(shop.Date) time.Time) (list []books.Claim) {
-	for _, y := range t.M.Due() {
-		if y.On != "" && from(y.On).Equal(from(x.On)) {
-			list = append(list, y)
-		}
-	}
-	return list
-}
-
-// ClaimBefore finds the claim that was due last before another one, paid or not.
-func ClaimBefore(t *Teller, x books.Claim) (before books.Claim, ok bool) {
-	for _, y := range t.M.Claims {
-		if y.On != "" && y.On < x.On && y.On > before.On {
-			before, ok = y, true
-		}
-	}
-	return before, ok
-}
-
 // LongOverdue reports whether a claim is so late that owners are told at once.
 func LongOverdue(t *Teller, x books.Claim) bool {
 	return x.On != "" && x.Left().IsPositive() && !t.Now.Before(reminders.LongOverdue(t.F.Shop, x.On))
@@ -124,4 +106,26 @@ func WhoHas(
 		return []shop.PersonID{by}
 	}
 	return reminders.People(t.F.Shop, date, task, r.To)
+}
+
+// ClaimDay names a claim by the day on which its slip was printed.
+func ClaimDay(t *Teller, x books.Claim) string { return t.V.Day(SlipDay(t, x).Time()) }
+
+// ClaimDays words the days of several settlements.
+func ClaimDays(t *Teller, of []int64) string {
+	var days []string
+	for _, x := range t.M.ClaimsOf(of) {
+		if day := ClaimDay(t, x); !slices.Contains(days, day) {
+			days = append(days, day)
+		}
+	}
+	return strings.Join(days, " + ")
+}
+
+// SlipDay is the day of trading on which a claim's slip was printed, as it was recorded.
+func SlipDay(t *Teller, x books.Claim) shop.Date {
+	if x.Day != "" {
+		return x.Day
+	}
+	return reminders.Today(t.F.Shop, x.Settled)
 }

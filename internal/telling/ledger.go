@@ -46,3 +46,11 @@ func PastDays(t *Teller, s string) (from, to shop.Date, rest string) {
 	}
 	return days.From, days.To, rest
 }
+
+// Ledger is all that was ever recorded, as far as it can be had.
+func (t *Teller) Ledger() []books.Entry {
+	if !t.HasLedger() {
+		return nil
+	}
+	return t.F.Ask.Entries()
+}

@@ -33,7 +33,7 @@ func NoteOf(t *Teller, p *books.Period) chat.Reply {
 
 // ClosedHead says that a close is recorded; to an owner with the check word.
 func ClosedHead(t *Teller, p *books.Period) string {
-	head := t.V.Say("closed-recorded", "when", t.Clock(p.Ended))
+	head := t.V.Say("closed-recorded", "day", t.DayYear(t.DayOf(p)), "when", t.Clock(p.Ended))
 	if t.F.Person.Role == shop.Owner {
 		head += "\n" + t.V.Say("note.check", "word", chat.CheckMark)
 	}

@@ -88,6 +88,9 @@ func PeriodBlocks(t *Teller, p *books.Period) []chat.Block {
 	if back.IsPositive() {
 		rows = append(rows, []string{t.V.Say("past.back"), t.V.Money(back)})
 	}
+	if p.Has(books.AtOnce) {
+		head += "\n" + t.V.Say("past.at-once")
+	}
 	return []chat.Block{chat.Lines(head), chat.Columns(1, rows),
 		chat.Lines(append([]string{result(t, p)}, causeLines(t, p)...)...)}
 }

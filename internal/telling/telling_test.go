@@ -34,7 +34,10 @@ const count = "@2026-11-25 21:05\nstaff1: close "
 
 // closing counts what is left and types in what was paid out and cancelled.
 func closing(left, tray, paid, cancelled string) string {
-	return count + left + "\nstaff1: " + tray + "\nstaff1: none\nstaff1: [Confirm]\nstaff1: " + paid +
+	if tray[0] != '[' { // which books the count at once
+		tray += "\nstaff1: [Confirm]"
+	}
+	return count + left + "\nstaff1: " + tray + "\nstaff1: " + paid +
 		"\nstaff1: " +
 		cancelled
 }
@@ -43,7 +46,7 @@ func closing(left, tray, paid, cancelled string) string {
 func TestVerdict(t *testing.T) {
 	for name, s := range map[string]struct{ script, want, not string }{
 		"balances": {closing("12 60 80", "none", "28 90 120", "none"),
-			"20s         60       60|It balances|pay €4,400", "missing|Look"},
+			"It balances, every kind.|pay €4,400", "missing|Look|should be"},
 		"missing": {closing("12 51 80", "none", "28 90 120", "none"),
 			"20s         60       51  9 missing|€180 is missing|the box for refused notes, and along the way",
 			"too many"},
@@ -51,16 +54,17 @@ func TestVerdict(t *testing.T) {
 			"20s         60       51  9 missing|count again, read", "along the way"},
 		"too many": {closing("12 62 80", "none", "28 90 120", "none"),
 			"2 too many|€40 too much|count again, read", "missing"},
-		"just as many as were cancelled": {closing("12 60 80", "none", "28 90 120", "20x3"),
+		"just as many as were cancelled": {closing("12 60 80", "none", "28 90 120",
+			"[Change]\nstaff1: [Cancelled, 20s: 0]\nstaff1: 3"),
 			"20s         63       60  3 missing|Just as many notes are missing|Or: the slip.|pay €4,340",
 			"along the way"},
 		"only a total": {closing("12 60 80", "none", "total 4370", "0"),
 			"€30 is missing|cannot say which notes", "should be"},
 		"a total that fits": {closing("12 60 80", "none", "total 4400", "0"), "It balances", "missing"},
-		"box not counted": {closing("12 59 80", "[Skip]", "28 90 120", "none"),
+		"box not counted": {closing("12 59 80", "[Not looked]", "28 90 120", "none"),
 			"20s         60       59  1 missing|not complete", "€20 is missing"},
 		"counters from before unknown": {closing("12 60 80", "none",
-			"[Counters]\nstaff1: [Skip]\nstaff1: 10 30 40", "none"),
+			"[More]\nstaff1: [Counters]\nstaff1: [Skip]\nstaff1: 10 30 40", "none"),
 			"20s          ?       60|what was paid out before|at least €1,500", "missing|too many"},
 		"two slips": {"@2026-11-25 15:00\nstaff1: settle 10 30 40\nstaff1: none\nstaff1: [Confirm]\n" +
 			closing("12 60 80", "none", "18 60 80", "none"), "It balances|€1,500 + €2,900", "twice"},
@@ -93,7 +97,7 @@ func TestNote(t *testing.T) {
 	f = opened(t, "")
 	f.Shop.Plan.EachClose = true
 	f.Play(strings.ReplaceAll(closing("12 60 80", "none", "28 90 120", "none"), "staff1:", "owner:"))
-	expect(t, f.Taps("owner", "Confirm"), "Closing recorded|Check word", "bot@others> Closing of")
+	expect(t, f.Taps("owner", "Confirm"), "Nov recorded|Check word", "bot@others> Closing of")
 	for _, date := range []string{"2026-11-26", "2026-11-27", "2026-11-28"} { // three due dates: two are named
 		f.Play("@" + date + " 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n" + strings.Replace(
 			closing("12 60 80", "none", "28 90 120", "none"), "2026-11-25", date, 1))
@@ -258,7 +262,7 @@ func TestTicks(t *testing.T) {
 	if f.Machine.Current().SlipDiffers() {
 		t.Error("the slip is said to differ")
 	}
-	f.Play("staff1: [All done]\nstaff1: [With]")
+	f.Play("staff1: [All done]\nstaff1: [With]\nstaff1: [Back in]\nstaff1: [No]")
 	if _, ok := telling.TicksBegan(talk(f, "staff1").Teller, p.No); ok {
 		t.Error("a list of which all is done is asked again")
 	}

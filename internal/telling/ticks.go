@@ -1,13 +1,13 @@
 package telling
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/texts"
 )
 
 // TicksName begins the name of a checklist's deadline and card.
@@ -25,20 +25,45 @@ func TicksBegan(t *Teller, no int64) (time.Time, bool) {
 // TicksKey names the card of a checklist, and the deadline at which it is asked again.
 func TicksKey(no int64) string { return TicksName + strconv.FormatInt(no, 10) }
 
-// TicksCard is the checklist of a period, of a closed one what is for the night.
-func TicksCard(t *Teller, p *books.Period, head string) chat.Reply {
-	return TicksList(t, p, head, t.V.Say(texts.Either(p.Status == books.Open, "ticks.head", "night.head")))
+// OpenedHead says that an opening is recorded, and of which day.
+func OpenedHead(t *Teller, p *books.Period) string {
+	return t.V.Say("opened", "day", t.DayYear(t.DayOf(p)), "when", t.Clock(p.Opened))
 }
 
-// TicksList shows what is not ticked off yet below two lines.
+// TicksCard is the checklist of a period, of a closed one what is for the night.
+func TicksCard(t *Teller, p *books.Period, head string) chat.Reply { return TicksList(t, p, head, "") }
+
+// TicksList shows what is not ticked off yet, as words, below a line or two.
 func TicksList(t *Teller, p *books.Period, head, todo string) chat.Reply {
-	lines := []string{head, todo}
-	for _, id := range p.Ticks {
-		lines = append(lines, "- "+Tick(t, p, id))
+	lines := append([]string{head, todo}, tickLines(t, p)...)
+	rows := [][]chat.Button{t.Button("all-done", TicksTap(t, p, "done")),
+		t.Button("different", TicksTap(t, p, "different"))}
+	if p.Status == books.Open { // in the evening nobody waits for a safe any more
+		rows = append(rows, t.Button("customers", TicksTap(t, p, "customers")))
 	}
-	return chat.Reply{Key: TicksKey(p.No), Body: []chat.Block{chat.Lines(lines...)}, Buttons: [][]chat.Button{
-		t.Button("all-done", TicksTap(t, p, "done")), t.Button("different", TicksTap(t, p, "different")),
-		t.Button("customers", TicksTap(t, p, "customers"))}}
+	return chat.Reply{Key: TicksKey(p.No), Body: []chat.Block{chat.Lines(lines...)}, Buttons: rows}
+}
+
+// tickLines puts what belongs together on one line: each thing to type has its
+// own, what is only to be looked at stands side by side.
+func tickLines(t *Teller, p *books.Period) (lines []string) {
+	if p.Status != books.Open {
+		words := make([]string, 0, len(p.Ticks))
+		for _, id := range p.Ticks {
+			words = append(words, Tick(t, p, id))
+		}
+		return []string{t.V.Say("night.list", "what", strings.Join(words, ", "))}
+	}
+	for _, line := range [][]string{{"typed"}, {"total"}, {"boxes", "clean", "checked"}, {"test", "locked"}} {
+		var words []string
+		for _, id := range line {
+			if slices.Contains(p.Ticks, id) {
+				words = append(words, Tick(t, p, id))
+			}
+		}
+		lines = append(lines, strings.Join(words, " "))
+	}
+	return lines
 }
 
 // TicksTap is what a button of a checklist says: the period, what to do, and
@@ -60,10 +85,27 @@ func Tick(t *Teller, p *books.Period, id string) string {
 	for _, b := range p.Boxes {
 		notes = append(notes, t.V.Number(b.Loaded))
 	}
-	printed := ""
-	if id == "total" && p.SlipDiffers() {
-		id, printed = "total-differs", t.V.Money(*p.Total)
+	fill := []any{"numbers", strings.Join(notes, ", "), "total", t.V.Money(p.Loaded().Value()),
+		"trial", TrialWord(p)}
+	switch {
+	case id == "total" && p.SlipDiffers():
+		id, fill = "total-differs", append(fill, "printed", t.V.Money(*p.Total))
+	case id == "checked" && t.M.Checked != "":
+		id, fill = "checked-how", append(fill, "how", t.V.Say("checked."+t.M.Checked))
+	case id == "test" && !p.Tried && t.M.Trial.Where != "":
+		id, fill = "test-how", append(fill, "where", t.V.Say("place."+string(t.M.Trial.Where)))
+	case id == "test" && p.Tried:
+		id = "test-booked"
 	}
-	return t.V.Say("tick."+id, "numbers", strings.Join(notes, ", "), "total", t.V.Money(p.Loaded().Value()),
-		"printed", printed)
+	return t.V.Say("tick."+id, fill...)
+}
+
+// TrialWord is the test payout that ticking it books: a note from each box that
+// holds any, like 1-1-1.
+func TrialWord(p *books.Period) string {
+	var notes []string
+	for _, b := range p.Boxes {
+		notes = append(notes, strconv.FormatInt(min(b.Loaded, 1), 10))
+	}
+	return strings.Join(notes, "-")
 }

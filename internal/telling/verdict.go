@@ -75,12 +75,37 @@ func Outcome(t *Teller, p *books.Period, head string) []chat.Block {
 			t.V.Say("verdict.total-only"), placed(t, p, variance)}, twiceLines(t, p)...)...)}
 	}
 	r := cashmath.Reconcile(p.Day())
+	if Even(p) { // a table of figures that agree says nothing that the word does not
+		if head == "verdict.head" {
+			head = ""
+		} else {
+			head = t.V.Say(head)
+		}
+		return []chat.Block{chat.Lines(head, t.V.Say("verdict.even"), placed(t, p, r.TotalVariance))}
+	}
 	body := []chat.Block{chat.Lines(t.V.Say(head)), verdictTable(t, r, !p.Has(books.Unsettled))}
 	lines := append([]string{Total(t, p, r.Verdict, r.TotalVariance)}, likely(t, p)...)
 	if len(lines) == 1 {
 		lines = append(lines, lookFirst(t, p, r))
 	}
 	return append(body, chat.Lines(append(lines, placed(t, p, r.TotalVariance))...))
+}
+
+// Even reports whether everything is there, of every kind, as far as the slip tells.
+func Even(p *books.Period) bool {
+	if p.Has(books.Unsettled) {
+		return false
+	}
+	if p.TotalOnly() {
+		word, _ := p.Balances()
+		return word == cashmath.Balanced
+	}
+	for _, l := range cashmath.Reconcile(p.Day()).Lines {
+		if l.VarianceNotes != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // likely says what the difference probably is: figures typed twice, before anything else.

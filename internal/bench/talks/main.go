@@ -35,8 +35,8 @@ func main() {
 	out := tabwriter.NewWriter(os.Stdout, 0, 4, 2, ' ', 0)
 	fmt.Fprintln(out, "task\ttyped\ttaps\tmessages\tedits\tlines\tlongest")
 	for _, t := range tasks {
-		fmt.Fprintf(out, "%s\t%d\t%d\t%d\t%d\t%d\t%d\n", t.name, t.typed, t.taps, t.sent, t.edits, t.lines,
-			t.longest)
+		fmt.Fprintf(out, "%s\t%d\t%d\t%d\t%d\t%d\t%d\n",
+			t.name, t.typed, t.taps, t.sent, t.edits, t.lines, t.longest)
 	}
 	if err := out.Flush(); err != nil {
 		fmt.Fprintln(os.Stderr, "talks:", err)

@@ -26,6 +26,7 @@ type Booking struct {
 	Book   func(*engine.Talk)
 	Plan   bool // it lays down settings, which no record overtakes
 	What   string
+	Seldom func(*engine.Talk) [][]chat.Button // behind More
 }
 
 // Instead is what can be done with a draft that is not to be booked as it is.
@@ -44,7 +45,7 @@ func (b Booking) Screen() engine.Screen {
 		taps[b.Other.Value] = b.Other.Take
 	}
 	maps.Copy(taps, b.Taps)
-	return engine.Screen{Ask: b.Card, Answer: b.Answer, Taps: taps, Tap: b.Tap,
+	return engine.Screen{Ask: b.Card, Answer: b.Answer, Taps: taps, Tap: b.Tap, Seldom: b.Seldom,
 		What: cmp.Or(b.What, "what.review")}
 }
 
@@ -129,7 +130,7 @@ func Only(q Question) func(*engine.Talk) []Question {
 }
 
 // Whose asks which of two counts that are read back a typed one belongs to.
-func Whose(which func(*engine.Talk) []Question) engine.Screen {
+func Whose(which func(*engine.Talk) []Question, back string) engine.Screen {
 	return Pick{
 		Head: func(c *engine.Talk) *engine.Card {
 			return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.whose", "near", c.State.Draft.Typed)}}}
@@ -141,7 +142,7 @@ func Whose(which func(*engine.Talk) []Question) engine.Screen {
 			}
 			return list
 		},
-		Back: "review", What: "what.whose",
+		Back: back, What: "what.whose",
 	}.Screen()
 }
 

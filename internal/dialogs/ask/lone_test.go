@@ -93,7 +93,7 @@ func TestLoneTotal(t *testing.T) {
 func TestLoneTotalOfNoKind(t *testing.T) {
 	f := floor.New(t, floor.Of(asking(paidOut())))
 	f.Shop.Machines[0].Boxes = f.Shop.Machines[0].Boxes[:2]
-	expect(t, f.Says("staff1", "move"), "Now the machine's figures, from its slip or screen.", "50s: how many")
+	expect(t, f.Says("staff1", "move"), "Now the slip, paid out: 50s 20s.", "50s: how many")
 	expect(t, f.Says("staff1", "€70"), "€70: is that everything together?|[Everything together]", "of the")
 	expect(t, f.Taps("staff1", "Everything"), "total 70", "")
 }

@@ -87,7 +87,7 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 	text := c.V.Say("ask."+q.Name, "line", telling.LineName(c.Teller, lines[i]))
 	kept := SomeAnswered(v)
 	if q.Partial && !kept || q.None && !kept || q.Money && i == 0 && !kept {
-		text = c.V.Say("ask-all." + q.Name)
+		text = c.V.Say("ask-all."+q.Name, "kinds", telling.LineOrder(c.Teller, lines))
 	}
 	k := &engine.Card{}
 	if q.Before != nil {
@@ -103,7 +103,7 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 		k.Body = append(k.Body, chat.Block{Text: q.soFar(c)})
 	}
 	k.Body = append(k.Body, chat.Block{Text: texts.Upper(text)})
-	if i == 0 && len(lines) > 1 && !q.Partial {
+	if i == 0 && len(lines) > 1 && !q.Partial && (!q.Money || kept) {
 		example := telling.LineOrder(c.Teller, lines)
 		k.Body = append(k.Body, chat.Block{Text: c.V.Say("all-at-once", "example", example)})
 	}

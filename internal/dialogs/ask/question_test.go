@@ -156,7 +156,7 @@ func TestIntro(t *testing.T) {
 		Typed: []string{"skip"}}
 	f := begun(t, asking(q))
 	expect(t, f.Out.String(),
-		"before 1\n  Now close and lock the safe.\n  50s (top box)|[Skip|[What is this?]", "")
+		"before 1\n  Now close and lock the safe.\n  50s (top box)|[Skip|[More]", "")
 	expect(t, f.Step("staff1", chat.Input{Kind: chat.Redraw}, "(looks)"), "before 2|top box", "lock the safe")
 	expect(t, f.Says("staff1", "hm"), "top box", "before")
 	expect(t, f.Says("staff1", "skip"), "answered", "")

@@ -165,7 +165,7 @@ func TestTopicBack(t *testing.T) {
 func TestTopicChange(t *testing.T) {
 	f := settling(t)
 	f.Play("staff1: Corner\nstaff1: IE\nstaff1: [With a key]\nstaff1: [Change]")
-	want := []string{"shop-name", "country", "zone", "lock", "back", "what", "cancel"}
+	want := []string{"shop-name", "country", "zone", "lock", "back", "unfold"}
 	if got := f.Choices("staff1"); !slices.Equal(got, want) {
 		t.Errorf("offered %v", got)
 	}
@@ -190,7 +190,7 @@ func TestTopicRows(t *testing.T) {
 	for _, row := range res.Replies[0].Buttons {
 		rows = append(rows, len(row))
 	}
-	if !slices.Equal(rows, []int{2, 2, 1, 2}) {
+	if !slices.Equal(rows, []int{2, 2, 1, 1}) {
 		t.Errorf("rows of %v", rows)
 	}
 }

@@ -17,8 +17,8 @@ func askCounted(c *engine.Talk) *engine.Card {
 		Buttons: [][]chat.Button{c.Button("yes", "yes"), c.Button("no", "no")}}
 }
 
-// testPlaces are where test notes can have gone.
-var testPlaces = []books.Place{books.Tray, books.Boxes, books.Cash, books.Till}
+// TestPlaces are where test notes can have gone.
+var TestPlaces = []books.Place{books.Tray, books.Boxes, books.Cash, books.Till}
 
 // TestCounted asks whether the machine counted notes of a test as paid out.
 func TestCounted(take func(*engine.Talk, bool)) engine.Screen {
@@ -29,6 +29,6 @@ func TestCounted(take func(*engine.Talk, bool)) engine.Screen {
 
 // TestPlace asks where notes of a test are.
 func TestPlace(take func(*engine.Talk, books.Place)) engine.Screen {
-	return Pick{Head: Asking("ask.where"), Options: Labelled("where-", testPlaces...), What: "what.where",
+	return Pick{Head: Asking("ask.where"), Options: Labelled("where-", TestPlaces...), What: "what.where",
 		Take: func(c *engine.Talk, where string) { take(c, books.Place(where)) }}.Screen()
 }

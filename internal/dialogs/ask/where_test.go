@@ -58,7 +58,7 @@ func TestBookingCards(t *testing.T) {
 		return f.Out.String()
 	}
 	b = ask.Booking{Read: read}
-	expect(t, shown(), "forty notes\n  Right?\n  [Confirm]\n  [What is this?]\n  [Cancel]", "[Change]")
+	expect(t, shown(), "forty notes\n  Right?\n  [Confirm]\n  [More]", "[Change]")
 	b.Asks = func(*engine.Talk) string { return "" }
 	expect(t, shown(), "forty notes\n  [Confirm]", "Right?")
 	b.Asks, b.Sure, b.Other = func(*engine.Talk) string { return "Sure?" }, "yes", ask.BackTo("before")

@@ -17,11 +17,13 @@ import (
 // closes is the count that ends a period.
 func closes() counting {
 	n := full(confirmCount)
-	n.stands, n.mends, n.wait, n.later = atFigures, true, waitClosing, true
-	n.verdict = engine.Screen{Ask: askVerdict, Tap: tapVerdictLine, What: "what.verdict",
-		Taps: map[string]func(*engine.Talk){"recount": recount, "count-tray": countTray}}
+	n.stands, n.mends, n.wait, n.later, n.upshot = atFigures, true, waitClosing, true, preview
+	n.verdict = engine.Screen{Ask: askVerdict, Tap: tapVerdictLine, What: "what.verdict", Seldom: recountSeldom,
+		Answer: answerVerdict,
+		Taps:   map[string]func(*engine.Talk){"recount": recount, "count-tray": countTray}}
 	n.book, n.tell, n.end, n.done, n.kept = bookClose, tellDifference, night, "closed-recorded", "reason-kept"
-	n.screens = map[string]engine.Screen{"witness": witnessScreen(),
+	n.screens = map[string]engine.Screen{"witness": witnessScreen(), "trial-where": untoldWhere(),
+		"trial-counted": untoldCounted(),
 		"fix": ask.Booking{Read: readFix, Asks: func(c *engine.Talk) string { return c.V.Say("fix.sure") },
 			Sure: "fix-yes", Book: bookFix, Other: ask.BackTo("verdict"), What: "what.fix"}.Screen()}
 	return n
@@ -55,6 +57,9 @@ func startClosing(c *engine.Talk) {
 		goOn(c, p)
 	default:
 		everything.begin(c, p)
+		if p.Untold {
+			c.GoTo("trial-where")
+		}
 	}
 }
 
@@ -115,9 +120,10 @@ func confirmCount(c *engine.Talk) {
 // SpotFlow counts without closing, and gives the count's own difference.
 func SpotFlow() *engine.Flow {
 	n := full(confirmSpot)
-	n.stands = atFigures
+	n.stands, n.upshot = atFigures, spotPeriod
 	n.wait = func(c *engine.Talk, why string) { c.Close(chat.Lines(c.V.Say(why), c.Lock())) }
-	n.verdict = engine.Screen{Ask: askSpotVerdict, What: "what.verdict", Taps: map[string]func(*engine.Talk){}}
+	n.verdict = engine.Screen{Ask: askSpotVerdict, Answer: answerVerdict, What: "what.verdict",
+		Taps: map[string]func(*engine.Talk){}}
 	n.book, n.tell, n.end, n.done, n.kept = bookSpot, tellSpot, spotDone, "spot-recorded", "reason-kept-spot"
 	return n.flow(engine.Flow{Name: engine.DoSpot, Title: "spot", Start: startSpot, Safe: engine.SafeOpen,
 		Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 8, Stopped: spotStays}, engine.DoCountNow)

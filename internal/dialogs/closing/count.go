@@ -1,13 +1,17 @@
 package closing
 
 import (
+	"slices"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // count is what a count keeps beside its figures.
@@ -37,7 +41,7 @@ func (n counting) anew(c *engine.Talk) {
 // boxes asks what is in the note boxes.
 func (n counting) boxes() ask.Question {
 	q := ask.Question{Name: n.left, Lines: ask.BoxLines, Intro: n.intro, Check: ask.CheckFits, What: "what.left",
-		Stands: n.stands, Next: to(n.tray)}
+		Stands: n.stands, Next: n.afterBoxes}
 	if n.without != "" {
 		q.Extra = func(c *engine.Talk) [][]chat.Button {
 			return [][]chat.Button{c.Button("visit-uncounted", "uncounted")}
@@ -48,6 +52,13 @@ func (n counting) boxes() ask.Question {
 		}}
 	}
 	return q
+}
+
+// afterBoxes is where it goes on once the boxes are counted. What lies beside
+// them is asked where the count is read back, so that the ordinary day has one card.
+func (n counting) afterBoxes(c *engine.Talk) string {
+	again := c.State.Draft.Retyped
+	return texts.Either(n.apart && again[n.tray] == "" && again["found"] == "", "count-review", n.tray)
 }
 
 // refused asks what is in the box for refused notes.
@@ -86,6 +97,9 @@ func (n counting) askFindings(c *engine.Talk) *engine.Card {
 			Body: []chat.Block{{Text: c.V.Say("ask.findings", "notes", c.Notes(f.Notes),
 				"when", c.Clock(f.Happened), "where", c.V.Say("place."+string(f.Where)))}},
 			Buttons: [][]chat.Button{c.Button("yes", "yes"), c.Button("no", "no")}}
+	}
+	if c.Counted("found") == nil && !kept(c).NotBlind { // it was asked together with the box for refused notes
+		ask.None(c, "found")
 	}
 	c.GoTo("found")
 	return nil
@@ -194,6 +208,87 @@ func (n counting) read(c *engine.Talk) []chat.Block {
 		body = append(body, chat.Block{Text: c.V.Say("review.found", "notes", c.Notes(found))})
 	}
 	return body
+}
+
+// beside asks, below the count, for whatever lies beside the boxes.
+func (n counting) beside(c *engine.Talk) *engine.Card {
+	if n.of(c).NoTray || c.Counted(n.tray) != nil && !slices.Contains(n.refused().Values(c), -1) {
+		return nil
+	}
+	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), n.boxes().Values(c))
+	body := []chat.Block{{Text: c.V.Say(n.head)}, table}
+	if found := telling.Found(ask.Target(c)); len(found) > 0 {
+		body = append(body, chat.Lines(c.V.Say("beside-found", "notes", c.Notes(found))))
+	}
+	return &engine.Card{Body: append(body, chat.Block{Text: c.V.Say("ask.beside")}), Buttons: [][]chat.Button{
+		c.Button("confirm-nothing", "confirm-nothing"), c.Button("confirm-unlooked", "confirm-unlooked")}}
+}
+
+// nothingBeside books the count with nothing beside the boxes: what was found
+// earlier in the day counts apart.
+func (n counting) nothingBeside(looked bool) func(*engine.Talk) {
+	return ask.UnlessOvertaken(func(c *engine.Talk) {
+		n.of(c).NoTray = !looked
+		ask.None(c, n.tray)
+		if c.Counted("found") == nil {
+			ask.None(c, "found")
+		}
+		for _, f := range ask.Target(c).Findings {
+			if _, said := n.of(c).InTray[f.Seq]; !said {
+				n.of(c).lies(f.Seq, false)
+			}
+		}
+		n.confirm(c)
+	})
+}
+
+// reviews reads the count back and takes what is typed there: a whole count is
+// the boxes' again, anything else lies beside them while that is not answered.
+func (n counting) reviews() engine.Screen {
+	s := ask.Booking{First: n.beside, Read: n.read, Book: n.confirm, Answer: n.typed,
+		Other: ask.Changes(engine.GoBack("change")), Taps: map[string]func(*engine.Talk){
+			"confirm-nothing": n.nothingBeside(true), "confirm-unlooked": n.nothingBeside(false)},
+		Seldom: func(c *engine.Talk) [][]chat.Button {
+			if n.beside(c) == nil {
+				return nil
+			}
+			return [][]chat.Button{c.Button("change", "change")}
+		}}.Screen()
+	s.What = "what.beside"
+	return s
+}
+
+func (n counting) typed(c *engine.Talk, s string) bool {
+	boxes, tray := n.boxes(), n.refused()
+	list := boxes.Lines(c)
+	res := counts.Parse(s, ask.Request(c, list, 0, boxes))
+	switch {
+	case len(list) > 1 && res.Bare && len(res.Items) == len(list):
+		c.Unanswer(n.left)
+		c.GoTo(n.left)
+		return boxes.Answer(c, s)
+	case n.beside(c) == nil && saysNone(c, tray, s):
+		return true // once more that nothing else is there: the card stands below
+	case n.beside(c) == nil:
+		return ask.TypedCounts(n.countedParts)(c, s)
+	}
+	if !tray.Answer(c, s) {
+		return false
+	}
+	c.GoTo(n.tray)
+	return true
+}
+
+// saysNone reports whether words mean none of all kinds that a question is about.
+func saysNone(c *engine.Talk, q ask.Question, s string) bool {
+	res := counts.Parse(s, ask.Request(c, q.Lines(c), 0, q))
+	some := func(i counts.Item) bool { return i.Notes != 0 }
+	return len(res.Items) > 0 && res.Problem == nil && !slices.ContainsFunc(res.Items, some)
+}
+
+// countedParts are those of a count between which a typed figure is asked for.
+func (n counting) countedParts(*engine.Talk) []ask.Question {
+	return []ask.Question{n.boxes(), n.refused()}
 }
 
 // lines are the lines of the count, and its other parts, to be asked again.

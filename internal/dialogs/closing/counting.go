@@ -26,15 +26,16 @@ type counting struct {
 	stands     func(*engine.Talk) bool   // it is in a record by now; nil: never
 	confirm    func(*engine.Talk)        // what it does once it is right
 
-	verdict engine.Screen                     // what count and printed figures come to; empty: none are taken
-	mends   bool                              // printed figures that are in already can be left out
-	wait    func(*engine.Talk, string)        // ends without them, saying why; nil: they are all there is to it
-	later   bool                              // they may be typed in the next day
-	book    func(*engine.Talk) *books.Period  // books them; nil from it: refused, or nothing more to say
-	tell    func(*engine.Talk, *books.Period) // tells managers of a difference, whose reason is asked
-	done    string                            // catalogue name: it is recorded
-	kept    string                            // catalogue name: the reason is kept
-	end     func(*engine.Talk)                // where it goes next
+	verdict engine.Screen                             // what they come to; empty: no figures are taken
+	upshot  func(*engine.Talk) (*books.Period, error) // the period then; nil: not known yet
+	mends   bool                                      // printed figures that are in already can be left out
+	wait    func(*engine.Talk, string)                // ends without them; nil: they are all there is
+	later   bool                                      // they may be typed in the next day
+	book    func(*engine.Talk) *books.Period          // books them; nil from it: refused, or nothing more to say
+	tell    func(*engine.Talk, *books.Period)         // tells managers of a difference, whose reason is asked
+	done    string                                    // catalogue name: it is recorded
+	kept    string                                    // catalogue name: the reason is kept
+	end     func(*engine.Talk)                        // where it goes next
 
 	screens map[string]engine.Screen // of its own
 }
@@ -44,6 +45,8 @@ type counting struct {
 type closeDraft struct {
 	Count    count `json:"count,omitzero"`
 	NotBlind bool  `json:"notBlind,omitempty"` // the difference was known before the count
+	// where the notes of a test payout are that was ticked and not recorded
+	Trial books.Place `json:"trial,omitempty"`
 	figures
 }
 
@@ -106,10 +109,10 @@ func (n counting) all() map[string]engine.Screen {
 		list["findings"] = n.part(engine.Screen{Ask: n.askFindings, What: "what.findings", Typed: ask.YesNo,
 			Taps: map[string]func(*engine.Talk){"yes": n.inTray(true), "no": n.inTray(false)}})
 		list["found"] = n.part(n.elsewhere().Screen())
-		typed := ask.TypedCounts(ask.Only(n.boxes()))
-		list["count-review"] = n.part(ask.Booking{Read: n.read, Book: n.confirm, Answer: typed,
-			Other: ask.Changes(engine.GoBack("change"))}.Screen())
-		list["change"] = n.part(ask.Changing{Options: n.lines, Answer: typed, Back: "count-review"}.Screen())
+		list["count-review"] = n.part(n.reviews())
+		list["whose"] = n.part(ask.Whose(n.countedParts, "count-review"))
+		list["change"] = n.part(ask.Changing{Options: n.lines, Answer: ask.TypedCounts(ask.Only(n.boxes())),
+			Back: "count-review"}.Screen())
 	}
 	if n.verdict.Ask != nil {
 		maps.Copy(list, n.figureScreens())
@@ -152,7 +155,7 @@ func (n counting) figureScreens() map[string]engine.Screen {
 // paidScreen takes printed figures, and lets those that are in be left out.
 func (n counting) paidScreen() engine.Screen {
 	q := paidQuestion
-	q.Extra = n.paidButtons
+	q.Extra, q.Next = n.paidButtons, n.afterPaid
 	q.Taps = map[string]func(*engine.Talk){"restart": engine.GoBack("last-seen")}
 	if n.wait != nil {
 		q.Taps["no-slip"] = func(c *engine.Talk) { n.wait(c, "wait.no-slip") }
@@ -161,6 +164,7 @@ func (n counting) paidScreen() engine.Screen {
 		q.Typed = []string{"no-slip", "later"}
 	}
 	s := q.Screen()
+	s.Seldom = func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("restart", "restart")} }
 	s.Tap = func(c *engine.Talk, choice string) bool { return n.mends && tapTwice(c, choice) || q.Of(c, choice) }
 	return s
 }
@@ -173,7 +177,6 @@ func (n counting) paidButtons(c *engine.Talk) (rows [][]chat.Button) {
 	if n.mends && !begunPaid(c) {
 		rows = append(rows, slipButtons(c, slips)...)
 	}
-	rows = append(rows, c.Button("restart", "restart"))
 	if n.wait != nil {
 		rows = append(rows, c.Button("no-slip", "no-slip"))
 	}
@@ -206,7 +209,8 @@ func (n counting) askReason(c *engine.Talk) *engine.Card {
 		told = ""
 	}
 	return &engine.Card{
-		Body:    []chat.Block{chat.Lines(c.V.Say(n.done, "when", c.Clock(c.When())), told, c.V.Say("ask.reason"))},
+		Body: []chat.Block{chat.Lines(c.V.Say(n.done, "when", c.Clock(c.When()),
+			"day", c.DayYear(engine.ItsPeriod(c))), told, c.V.Say("ask.reason"))},
 		Buttons: [][]chat.Button{c.Button("skip", "skip")}}
 }
 

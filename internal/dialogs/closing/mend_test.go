@@ -37,7 +37,7 @@ func TestMend(t *testing.T) {
 			f := opened(t)
 			out := f.Play(s.script)
 			if s.button == "" {
-				f.Expect(out, "The result", "Correct it")
+				f.Expect(out, "[Confirm]", "Correct it")
 				return
 			}
 			n := len(f.Entries)
@@ -51,7 +51,7 @@ func TestMend(t *testing.T) {
 			if e := f.Entries[len(f.Entries)-1]; s.gone != (e.Kind == books.Correction && e.Instead == nil) {
 				t.Errorf("taken back %t: %+v", !s.gone, e)
 			}
-			f.Expect(f.Taps("staff1", "Confirm"), "Closing recorded", "")
+			f.Expect(f.Taps("staff1", "Confirm"), "Nov recorded", "")
 			if p := f.Machine.Last(); p.Verdict != "balanced" {
 				t.Errorf("closed as %s", p.Verdict)
 			}
@@ -83,7 +83,7 @@ func TestMendTakenCount(t *testing.T) {
 	if r := last(f, books.Correction); r.Reason != books.Miscounted || r.Target != last(f, books.Count).Seq {
 		t.Errorf("on record as %+v", r.Record)
 	}
-	f.Expect(f.Play("staff2: [Confirm]"), "Closing recorded", "Before you go")
+	f.Expect(f.Play("staff2: [Confirm]"), "Nov recorded", "Before you go")
 }
 
 // Without the ledger at hand nothing on record can be corrected from the result.
@@ -111,7 +111,7 @@ func TestSlipsTwice(t *testing.T) {
 			"It balances|should pay €4,400 for", "earlier slips"},
 		{"all there is, and it goes", "staff1: settle 10 30 40; none; [Confirm]\n" + counted +
 			"staff1: [Leave out; [Yes, leave",
-			"What was paid out", "Already typed in"},
+			"Now the slip, paid out", "Already typed in"},
 	})
 }
 
@@ -119,7 +119,7 @@ func TestSlipsTwice(t *testing.T) {
 func TestSlipsHidden(t *testing.T) {
 	f := opened(t)
 	f.Play("staff1: settle 10 30 40; none; [Confirm]\n" + counted + "staff2: second count 12")
-	f.Expect(f.Taps("staff1", "What is"), "Already typed in:|21:05", "€1,500|Leave out")
+	f.Expect(f.Taps("staff1", "More"), "Already typed in:|21:05", "€1,500|Leave out")
 }
 
 // Nor is it left out by whoever was about to, once somebody counts.
@@ -127,7 +127,7 @@ func TestSlipsHiddenMeanwhile(t *testing.T) {
 	f := opened(t)
 	f.Play("staff1: settle 10 30 40; none; [Confirm]\n" + counted +
 		"staff1: [Leave out]\nstaff2: second count 12")
-	f.Expect(f.Taps("staff1", "What is"), "Cleo is counting a second time just now|What was paid out",
+	f.Expect(f.Taps("staff1", "More"), "Cleo is counting a second time just now|Now the slip, paid out",
 		"€1,500")
 }
 

@@ -20,6 +20,7 @@ type figures struct {
 	Sure      totals              `json:"sure,omitzero"`       // insisted on, though more is cancelled
 	Unsettled bool                `json:"unsettled,omitempty"` // what was last seen is not known
 	NoMore    bool                `json:"noMore,omitempty"`    // those that are in already are all there is
+	NoBack    bool                `json:"noBack,omitempty"`    // cancelled ones were not asked for
 	Fix       int                 `json:"fix,omitempty"`       // explanation whose correction is looked at, from 1
 	SlipsOut  []int64             `json:"slipsOut,omitempty"`  // records of figures to be left out
 	SlipsFrom string              `json:"slipsFrom,omitempty"` // screen at which they were chosen
@@ -36,7 +37,7 @@ var (
 	paidQuestion = ask.Question{
 		Name: "paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid, What: "what.paid", Total: paidTotal,
 		LeftOut: "paid-total", Passed: totalOnly, Before: alreadyIn, Stands: figuresKept,
-		Next: func(c *engine.Talk) string { return texts.Either(totalOnly(c), "back-total", "back") },
+		Next: to("back"), // see [counting.afterPaid]
 	}
 	lastSeenQuestion = ask.Question{
 		Name: "last-seen", Lines: ask.KindLines, Money: true, Partial: true, What: "what.last-seen",
@@ -76,6 +77,30 @@ func alreadyIn(c *engine.Talk) string {
 
 // begunPaid reports whether part of the printed figures is typed already.
 func begunPaid(c *engine.Talk) bool { return ask.SomeAnswered(c.Counted("paid")) }
+
+// afterPaid is where it goes on once what was paid out is in. Cancelled payouts
+// are asked for only where a kind is over or short without them, or where it is
+// not known yet whether one is.
+func (n counting) afterPaid(c *engine.Talk) string {
+	k, ask1 := kept(c), texts.Either(totalOnly(c), "back-total", "back")
+	if k.NoBack { // what the figures were before says nothing about these
+		k.NoBack, k.Back = false, decimal.NullDecimal{}
+		c.Unanswer("back")
+	}
+	if n.upshot == nil || c.Counted("back") != nil || k.Back.Valid || c.State.Draft.Retyped["back"] != "" {
+		return ask1
+	}
+	if k.NoBack = true; totalOnly(c) {
+		k.Back = decimal.NewNullDecimal(decimal.Zero)
+	}
+	ask.None(c, "back")
+	if p, err := n.upshot(c); err == nil && telling.Even(p) {
+		return "verdict"
+	}
+	k.NoBack, k.Back = false, decimal.NullDecimal{}
+	c.Unanswer("back")
+	return ask1
+}
 
 // paidTotal takes the only figure some machines print.
 func paidTotal(c *engine.Talk, amount string) {

@@ -14,13 +14,13 @@ import (
 )
 
 // first is a count of 12, 60 and 80 notes with two twenties refused and a ten found.
-const first = "staff1: close 12 60 80; 20x2; 10x1; [Confirm]\n"
+const first = "staff1: close 12 60 80; 20x2 10x1; [Confirm]\n"
 
 // Two counts agree only where each part does: the boxes, refused notes, found ones.
 func TestSecondCompares(t *testing.T) {
 	for mine, agree := range map[string]bool{
-		"12 60 80; 20x2; 10x1": true, "12 61 80; 20x2; 10x1": false, "12 60 80; 20x1; 10x1": false,
-		"12 60 80; 20x2; none": false, "12 62 80; none; 10x1": false, "12 60 81; 20x2; none": false,
+		"12 60 80; 20x2 10x1": true, "12 61 80; 20x2 10x1": false, "12 60 80; 20x1 10x1": false,
+		"12 60 80; 20x2; none": false, "12 62 80; 10x1; none": false, "12 60 81; 20x2; none": false,
 	} {
 		f := opened(t)
 		out := f.Play(first + "staff2: second count " + mine + "; [Confirm]")
@@ -47,7 +47,7 @@ func TestSecondOfTwoBoxes(t *testing.T) {
 }
 
 func TestSecondCount(t *testing.T) {
-	const other = first + "staff2: second count 11 60 80; 20x2; 10x1; [Confirm]; "
+	const other = first + "staff2: second count 11 60 80; 20x2 10x1; [Confirm]; "
 	tell(t, opened, []story{
 		{"nothing to count again", "staff2: second count", "no closing count", "top box"},
 		{"by whoever counted first", first + "staff1: [I must go]; second count", "another person than Ben",
@@ -55,15 +55,15 @@ func TestSecondCount(t *testing.T) {
 		{"taken", other + "[Use my count]", "Your count counts now|others> Second count by Cleo: it replaced", ""},
 		{"kept", other + "[Keep the first]", "The first count stays|others> Second count by Cleo: it differed", ""},
 		{"closed meanwhile", first + "staff2: second count 12 60\nstaff1: 28 90 120; none; [Confirm]; [Skip]\n" +
-			"staff2: 80; 20x2; 10x1; [Confirm]", "Ben closed meanwhile|Both counts agree|others> Second count", ""},
+			"staff2: 80; 20x2 10x1; [Confirm]", "Ben closed meanwhile|Both counts agree|others> Second count", ""},
 		{"closed meanwhile, differs", first +
 			"staff2: second count 12 60\nstaff1: 28 90 120; none; [Confirm]; [Skip]\n" +
-			"staff2: 79; 20x2; 10x1; [Confirm]", "10s     81      80|Please look together", "agree"},
+			"staff2: 79; 20x2 10x1; [Confirm]", "10s     81      80|Please look together", "agree"},
 		{"told at the figures", first + "staff2: second count 12 60\nstaff1: 28", "", "second time"},
 		{"told at the result", first + "staff2: second count 12 60\nstaff1: 28 90 120; none",
 			"Cleo is counting a second time", ""},
 		{"taken back meanwhile", first + "staff2: second count 12 60\nstaff1: cancel; undo; [Confirm]\n" +
-			"staff2: 80; 20x2; 10x1; [Confirm]", "first count was taken back|Yours is on record", ""},
+			"staff2: 80; 20x2 10x1; [Confirm]", "first count was taken back|Yours is on record", ""},
 		{"given up", first + "staff2: second count 12; cancel", "Stopped", "stays"},
 		{"notes of the day before taken in", "staff1: close 12 60 80; none; none; [Confirm]; [I must go]\n" +
 			"@2026-11-26 06:40\nstaff1: open 40 150 200; [Confirm]\nstaff2: second count", "", "top box"},
@@ -74,14 +74,14 @@ func TestSecondCount(t *testing.T) {
 // at the end; whoever knows the result is marked.
 func TestSecondCountMarks(t *testing.T) {
 	f := opened(t)
-	f.Play(first + "staff2: second count 12 61 80; [Skip]; 10x1; [Confirm]; [Use my count]")
+	f.Play(first + "staff2: second count 12 61 80; [Not looked]; [Use my count]")
 	want := []books.Mark{books.Second, books.NoTray}
 	if e := last(f, books.Count); !slices.Equal(e.Marks, want) || e.By != floor.People["staff2"] {
 		t.Errorf("on record as %+v, want %v", e, want)
 	}
 	f = opened(t)
 	f.Play(first + "staff1: [I must go]\nstaff2: finish; 28 90 120; none; cancel; second count 12 61 80; " +
-		"20x2; 10x1; [Confirm]; [Keep")
+		"20x2 10x1; [Confirm]; [Keep")
 	if e := last(f, books.Spot); !e.Has(books.NotBlind) {
 		t.Errorf("known to the second counter: %+v", e)
 	}
@@ -90,7 +90,7 @@ func TestSecondCountMarks(t *testing.T) {
 // The phone on the counter asks who it is when the count is chosen.
 func TestSecondCountOnTheCounter(t *testing.T) {
 	f := opened(t)
-	f.Play(first + "staff2: second count 12 61 80; 20x2; 10x1; [Confirm]")
+	f.Play(first + "staff2: second count 12 61 80; 20x2 10x1; [Confirm]")
 	f.Knows = func(facts *chat.Facts) {
 		facts.Person, _ = f.Shop.Person(floor.People["staff1"]) // the one who counted first has come to it
 	}
@@ -154,7 +154,7 @@ func TestWitness(t *testing.T) {
 		{"by another on their phone", counted + "staff1: cancel\nstaff2: finish", "[I counted too]|[I am alone",
 			""},
 		{"there", counted + "staff1: cancel\nstaff2: finish; [I counted too]",
-			"Recorded, 21:05|What was paid out", ""},
+			"Recorded, 21:05|Now the slip, paid out", ""},
 		{"alone", counted + "staff1: [I am alone]",
 			"others> Closing count of Wed 25 Nov by Ben: no second|paid out", ""},
 		{"alone, figures", counted + "staff1: [I am alone]; 28 90 120; none", "It balances", ""},
@@ -183,8 +183,8 @@ func TestWitnessCard(t *testing.T) {
 		t.Errorf("on record: %+v", w)
 	}
 	f.Expect(f.Press("owner", b), "earlier step", "stands by")
-	f.Expect(f.Taps("staff1", "What is"), "", "alone")
-	f.Expect(f.Press("staff1", chat.Button{Data: "o:go-on:dialog"}), "What was paid out", "")
+	f.Expect(f.Taps("staff1", "More"), "", "alone")
+	f.Expect(f.Press("staff1", chat.Button{Data: "o:go-on:dialog"}), "Now the slip, paid out", "")
 	f.Play("staff1: cancel")
 	f.Expect(f.Press("staff1", chat.Button{Data: "o:go-on:dialog"}), "earlier step", "")
 	for data, want := range map[string]string{"o:witness:1.2.2": "other machine", "o:witness:x": "other machine",
@@ -199,7 +199,7 @@ func TestWitnessOfPaper(t *testing.T) {
 	out := f.Play(
 		"owner: earlier 24.11. 06:40; [Opening]; 40 150 200; [Confirm]; earlier 24.11. 20:30; [Closing]; " +
 			"12 60 80; none; none; [Confirm]")
-	f.Expect(out, "What was paid out", "second person")
+	f.Expect(out, "Now the slip, paid out", "second person")
 }
 
 // A dialog of three hours ago gets in nobody's way, a second count neither.

@@ -33,10 +33,33 @@ func askVerdict(c *engine.Talk) *engine.Card {
 		k.Buttons = fixButtons(c, p)
 	}
 	k.Buttons = append(k.Buttons, c.Button("confirm", "confirm"), c.Button("change", "figures"))
-	if !p.Taken {
-		k.Buttons = append(k.Buttons, c.Button("recount", "recount"))
+	if !telling.Even(p) {
+		k.Buttons = append(k.Buttons, recountButton(c)...)
 	}
 	return k
+}
+
+// answerVerdict takes printed figures typed anew, and that nothing was cancelled,
+// which the card says already.
+func answerVerdict(c *engine.Talk, s string) bool {
+	k := kept(c)
+	return k.NoBack && saysNone(c, backQuestion, s) || !k.NoMore && answerSlip(c, s)
+}
+
+// recountSeldom puts it behind More where everything is even.
+func recountSeldom(c *engine.Talk) [][]chat.Button {
+	if p, err := preview(c); err != nil || !telling.Even(p) {
+		return nil
+	}
+	return recountButton(c)
+}
+
+// recountButton offers to count again, of what is still there to be counted.
+func recountButton(c *engine.Talk) [][]chat.Button {
+	if p := ask.Target(c); p == nil || p.Taken {
+		return nil
+	}
+	return [][]chat.Button{c.Button("recount", "recount")}
 }
 
 // slipTyped reads the printed figures of the draft back, which the card is to

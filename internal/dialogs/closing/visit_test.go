@@ -26,7 +26,7 @@ func TestVisitBegins(t *testing.T) {
 		return f
 	}
 	tell(t, start, []story{
-		{"who is there", "staff1: visit", "[Announced and checked]|[Nobody knows of it]|[What is this?]",
+		{"who is there", "staff1: visit", "[Announced and checked]|[Nobody knows of it]|[More]",
 			"top box"},
 		{"nobody knew", "staff1: visit; [Nobody knows]",
 			"others> A visit to the machine that nobody knew of: Ben|step back",
@@ -110,7 +110,7 @@ func TestVisitEnds(t *testing.T) {
 		{"asked again", done + "30", "20s (middle box), how many", ""},
 		{"the counts fit", done + "30 100 180; none; none; none",
 			"After the work:|The two counts fit|[Count again]", "Touched"},
-		{"fewer", done + "30 99 180; none; none; none", "Fewer than before: 1 x 20s", "More"},
+		{"fewer", done + "30 99 180; none; none; none", "Fewer than before: 1 x 20s", "More:"},
 		{"more", done + "30 101 180; none; none; none", "More than before: 1 x 20s", "Fewer"},
 		{"fewer and more", done + "29 101 180; none; none; none", "Fewer than before: 1 x 50s. More: 1 x 20s", ""},
 		{"among the refused notes", done + "30 99 180; 20x1; none; none", "The two counts fit", "Fewer"},

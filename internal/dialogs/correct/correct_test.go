@@ -188,7 +188,6 @@ func TestAmounts(t *testing.T) {
 		staff1: total 4390
 		staff1: 0
 		staff1: [Confirm]
-		staff1: [Skip]
 		owner: credit 77
 		owner: [I don't know]
 		owner: [Confirm]

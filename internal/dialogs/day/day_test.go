@@ -20,9 +20,7 @@ const open = "staff1: open 40 150 200\nstaff1: [Confirm]\n"
 const countedDay = open + `
 	@2026-11-25 21:05
 	staff1: close 12 60 80
-	staff1: [No, it is]
-	staff1: [No, nothing]
-	staff1: [Confirm]
+	staff1: [I looked: nothing there]
 `
 
 // closedDay balances: 28, 90 and 120 notes were paid out.

@@ -26,7 +26,7 @@ func TestEarlier(t *testing.T) {
 // A day from paper: nobody ticks today what was done then, and no lock is spoken of.
 func TestDayFromPaper(t *testing.T) {
 	f := onFloor(t, "staff1: earlier 24.11. 06:40\nstaff1: [Opening]\nstaff1: 40 150 200")
-	expect(t, f.Play("staff1: [Confirm]"), "Opening recorded|24 Nov", "before customers|lock")
+	expect(t, f.Play("staff1: [Confirm]"), "Nov recorded|24 Nov", "before customers|lock")
 	r := last(f)
 	if then := time.Date(2026, 11, 24, 6, 40, 0, 0, time.UTC); len(r.Ticks) > 0 || !r.Happened.Equal(then) ||
 		len(r.Marks) > 0 {

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/lines"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // An openingDraft keeps what an opening needs beside its counts.
@@ -39,11 +40,11 @@ func OpeningFlow() *engine.Flow {
 			"inside":      ask.Blind(insideQuestion.Screen()),
 			"inside-tray": ask.Blind(insideTrayQuestion.Screen()),
 			"loaded":      loadedQuestion.Screen(),
-			"review": ask.Booking{Read: readOpening, Over: overOpening, Book: confirmOpening,
+			"review": ask.Booking{Read: readOpening, Over: overOpening, Asks: asksOpening, Book: confirmOpening,
 				Answer: ask.TypedCounts(openingCounts), Other: ask.Changes(engine.GoBack("change"))}.Screen(),
 			"change": ask.Changing{Options: openingLines, Answer: ask.TypedCounts(openingCounts),
 				Back: "loaded"}.Screen(),
-			"whose": ask.Whose(openingCounts),
+			"whose": ask.Whose(openingCounts, "review"),
 		},
 	})
 }
@@ -198,20 +199,31 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 		c.GoTo("already")
 		return nil
 	}
-	if told := c.Answers("inside").Told || c.Answers("loaded").Told; !told && c.State.Draft.Happened.IsZero() {
+	list, v := loadLines(c), loadedQuestion.Values(c)
+	if !cautioned(c) && overOpening(c) != "" {
 		body = append(body, chat.Block{Text: c.V.Say("before-opening-short")})
 	}
-	lines, v := loadLines(c), loadedQuestion.Values(c)
-	table, total := telling.CountTable(c.Teller, lines, v)
+	table, total := telling.CountTable(c.Teller, list, v)
 	if early(c) {
 		body = append(append(body, insideReview(c)...), chat.Block{Text: c.V.Say("review.loaded")}, table)
 	} else {
-		body = append(body, chat.Block{Text: c.V.Count("review.opening", int64(len(lines)))}, table)
+		body = append(body, chat.Block{Text: c.V.Say("review.opening")}, table)
 	}
-	if near := nearLimits(c, lines, v, total); len(near) > 0 {
+	if near := nearLimits(c, list, v, total); len(near) > 0 {
 		body = append(body, chat.Lines(near...))
 	}
 	return body
+}
+
+// cautioned reports whether it was said before what to look at before the safe is
+// opened, or nobody opens it now.
+func cautioned(c *engine.Talk) bool {
+	return c.Answers("inside").Told || c.Answers("loaded").Told || !c.State.Draft.Happened.IsZero()
+}
+
+// asksOpening asks whether the load is right, below what to look at before.
+func asksOpening(c *engine.Talk) string {
+	return c.V.Say(texts.Either(cautioned(c), "right", "right-opening"))
 }
 
 // insideReview reads back what was left inside and in the box for refused notes.
@@ -264,7 +276,7 @@ func confirmOpening(c *engine.Talk) {
 	if trade.Held(c) {
 		return
 	}
-	before, total, v := c.State.Draft.Period, money(c, loadedQuestion), loadedQuestion.Values(c)
+	before, v := c.State.Draft.Period, loadedQuestion.Values(c)
 	r := books.Record{Kind: books.Opening, Figures: lines.Figures(books.Loaded, loadLines(c), v, true)}
 	if c.M.Current() != nil && !early(c) {
 		r.Marks = append(r.Marks, books.Paper)
@@ -275,7 +287,7 @@ func confirmOpening(c *engine.Talk) {
 	if early(c) && !booked(c, countEarly(c)) || !booked(c, r) {
 		return
 	}
-	head := c.V.Count("opened", lines.Sum(v), "when", c.Clock(c.When()), "money", c.V.Money(total))
+	head := c.V.Say("opened", "day", c.DayYear(engine.ThatMoment(c)), "when", c.Clock(c.When()))
 	if len(r.Ticks) == 0 {
 		c.Close(chat.Lines(head, c.V.Say("paper-next")))
 		return

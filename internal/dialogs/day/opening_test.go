@@ -38,9 +38,9 @@ func TestOpening(t *testing.T) {
 func TestOpeningSlips(t *testing.T) {
 	play(t, "", []story{
 		{"one by one", "staff1: open\nstaff1: 40\nstaff1: 150\nstaff1: 200",
-			"€7,000|[Confirm]|[Change]|3 note boxes", ""},
+			"€7,000|[Confirm]|[Change]", ""},
 		{"caution first", "staff1: open", "Before you open the safe", "[Why?]"},
-		{"caution beside the counts", "staff1: open 40 150 200", "door locked", ""},
+		{"caution beside the counts", "staff1: open 40 150 200", "Door locked|Then: right?", ""},
 		{"money for notes", "staff1: open 40 3000 200", "[150 notes]|€60,000", "[Confirm]|It really"},
 		{"more than fits", "staff1: open 40 2001 200", "2,001 notes do not fit|holds 2,000", "[Confirm]|It really"},
 		{"one nought too many", "staff1: open 40 20010 200", "do not fit|[200 notes]", "[Confirm]"},
@@ -99,7 +99,7 @@ func TestUsualLoad(t *testing.T) {
 		f.At("2026-11-" + day + " 06:40")
 		said := f.Play("staff1: open 40 150 200\nstaff1: 12 60 80\nstaff1: [Skip]\nstaff1: [It really]")
 		expect(t, said, "[Confirm]", "")
-		expect(t, f.Play("staff1: [Confirm]"), "Opening recorded", "")
+		expect(t, f.Play("staff1: [Confirm]"), "Nov recorded", "")
 	}
 	f.At("2026-11-28 06:40")
 	expect(t, f.Play("staff1: open 40 150 200\nstaff1: 12 60 80\nstaff1: [Skip]"), "[Confirm]", "usually")
@@ -163,7 +163,7 @@ func TestDayBeforeNotClosed(t *testing.T) {
 	f := onFloor(t, "")
 	expect(t, f.Play(next), "Wed 25 Nov was not closed|Before you open the safe", "390|Loaded")
 	f = onFloor(t, next+"staff2: 12 60 80\nstaff2: 1x20")
-	expect(t, f.Play("staff2: [Confirm]"), "Opening recorded|bot@others|Wed 25 Nov was not closed|Cleo", "")
+	expect(t, f.Play("staff2: [Confirm]"), "Nov recorded|bot@others|Wed 25 Nov was not closed|Cleo", "")
 	if len(f.Entries) != 3 {
 		t.Fatalf("%d records", len(f.Entries))
 	}

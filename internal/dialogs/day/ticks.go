@@ -48,10 +48,17 @@ func ticks(c *engine.Talk) []string {
 	return append(list, "locked")
 }
 
-// keepsOpen reports whether a tick is not given by a tap for all of them: one
-// asks how, and a slip that differs waits for the right total.
-func keepsOpen(p *books.Period, tick string) bool {
-	return tick == "checked" || tick == "total" && p.SlipDiffers()
+// keepsOpen reports whether a tick is not given by a tap for all of them: two ask
+// how, where it is not known from last time, and a slip that differs waits for the
+// right total.
+func keepsOpen(c *engine.Talk, p *books.Period, tick string) bool {
+	switch tick {
+	case "checked":
+		return c.M.Checked == ""
+	case "test":
+		return !p.Tried && c.M.Trial.Where == ""
+	}
+	return tick == "total" && p.SlipDiffers()
 }
 
 // ticksTap answers a tap on the checklist.
@@ -66,6 +73,7 @@ func ticksTap(c *engine.Talk, arg string) {
 	}
 	c.Edit = telling.TicksKey(p.No)
 	how, ok := strings.CutPrefix(action, "checked-")
+	trial, tried := strings.CutPrefix(action, "test-")
 	switch {
 	case action == "show":
 		showTicks(c, p)
@@ -85,7 +93,9 @@ func ticksTap(c *engine.Talk, arg string) {
 		enterDifferent(c, p)
 	case ok && slices.Contains(checkedHow, how):
 		booked(c, books.Record{Kind: books.Checks, Period: p.No, Ticks: []string{"checked", "checked." + how}})
-		ticked(c, c.M.Period(p.No))
+		askNext(c, c.M.Period(p.No))
+	case tried:
+		triedTap(c, p, trial)
 	default:
 		c.Edit = ""
 		c.Notice = c.V.Say("notice.unknown")
@@ -107,22 +117,88 @@ var checkedHow = []string{"device", "person", "bank"}
 func tickAll(c *engine.Talk, p *books.Period) {
 	var done []string
 	for _, t := range p.Ticks {
-		if !keepsOpen(p, t) {
+		if !keepsOpen(c, p, t) {
 			done = append(done, t)
 		}
 	}
-	if len(done) > 0 && !booked(c, books.Record{Kind: books.Checks, Period: p.No, Ticks: done}) {
+	var marks []books.Mark
+	if c.In.At.Sub(p.TicksAt) <= atOnce {
+		marks = append(marks, books.AtOnce)
+	}
+	if !tick(c, p, done, marks...) {
 		return
 	}
 	p = c.M.Period(p.No)
 	if slices.Contains(p.Ticks, "total") {
 		c.Notice = c.V.Say("notice.slip")
 	}
-	if !slices.Contains(p.Ticks, "checked") {
-		ticked(c, p)
-		return
+	askNext(c, p)
+}
+
+// atOnce is how soon after a list is shown nobody can have done what it says.
+const atOnce = 5 * time.Second
+
+// tick records ticks that are done. The test payout among them is booked first,
+// in the way it went last time: a tick without it would leave its notes nowhere.
+func tick(c *engine.Talk, p *books.Period, done []string, marks ...books.Mark) bool {
+	if slices.Contains(done, "test") && !p.Tried && !booked(c, telling.TrialOf(p, c.M.Trial)) {
+		return false
 	}
-	c.Amend(howChecked(c, p))
+	return len(done) == 0 ||
+		booked(c, books.Record{Kind: books.Checks, Period: p.No, Ticks: done, Marks: marks})
+}
+
+// askNext asks what is not known from last time of things that are done; else it
+// shows what is left of the list.
+func askNext(c *engine.Talk, p *books.Period) {
+	switch {
+	case slices.Contains(p.Ticks, "checked") && c.M.Checked == "":
+		c.Amend(howChecked(c, p))
+	case slices.Contains(p.Ticks, "test") && c.M.Trial.Where == "" && !p.Tried:
+		c.Amend(whereTried(c, p))
+	default:
+		ticked(c, p)
+	}
+}
+
+// whereTried asks where the notes of the test payout went.
+func whereTried(c *engine.Talk, p *books.Period) chat.Reply {
+	r := chat.Reply{Key: telling.TicksKey(p.No), Body: []chat.Block{chat.Lines(
+		c.V.Say("title-of", "what", c.V.Say("title.test"), "day", c.DayYear(c.DayOf(p))),
+		c.V.Say("ticks.trial", "trial", telling.TrialWord(p)))}}
+	for _, where := range ask.TestPlaces {
+		r.Buttons = append(r.Buttons,
+			c.Button("where-"+string(where), telling.TicksTap(c.Teller, p, "test-"+string(where))))
+	}
+	r.Buttons = append(r.Buttons, c.Button("not-tried", telling.TicksTap(c.Teller, p, "test-none")))
+	return r
+}
+
+// triedTap takes where the notes of the test payout went, and asks whether the
+// machine counted them; with that it is booked.
+func triedTap(c *engine.Talk, p *books.Period, said string) {
+	where, counted, both := strings.Cut(said, "-")
+	place := books.Place(where)
+	switch {
+	case !slices.Contains(p.Ticks, "test"):
+		ticked(c, p)
+	case said == "none": // nothing came out: it stays to be done
+		c.Amend(telling.TicksList(c.Teller, p, tickHead(c, p), c.V.Say("ticks.open")))
+	case !slices.Contains(ask.TestPlaces, place):
+		c.Edit, c.Notice = "", c.V.Say("notice.unknown")
+	case !both:
+		tap := func(said string) string { return telling.TicksTap(c.Teller, p, "test-"+where+"-"+said) }
+		c.Amend(chat.Reply{Key: telling.TicksKey(p.No), Body: []chat.Block{chat.Lines(
+			c.V.Say("title-of", "what", c.V.Say("title.test"), "day", c.DayYear(c.DayOf(p))),
+			c.V.Say("ticks.trial-counted", "trial", telling.TrialWord(p), "where", c.V.Say("place."+where)))},
+			Buttons: [][]chat.Button{c.Button("yes", tap("yes")), c.Button("no", tap("no"))}})
+	default:
+		trial := books.Trial{Where: place, Counted: counted == "yes"}
+		if p.Tried || booked(c, telling.TrialOf(p, trial)) {
+			tick(c, c.M.Period(p.No), []string{"test"})
+		}
+		askNext(c, c.M.Period(p.No))
+	}
 }
 
 // howChecked asks how the notes were checked, where the law asks a shop to.
@@ -138,11 +214,7 @@ func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
 func tickHead(c *engine.Talk, p *books.Period) string {
 	switch p.Status {
 	case books.Open:
-		notes := int64(0)
-		for _, b := range p.Boxes {
-			notes += b.Loaded
-		}
-		return c.V.Count("opened", notes, "when", c.Clock(p.Opened), "money", c.V.Money(p.Loaded().Value()))
+		return telling.OpenedHead(c.Teller, p)
 	case books.Waiting:
 		return c.V.Say("counted", "when", c.Clock(p.CountedAt))
 	}
@@ -233,21 +305,19 @@ func restDone(c *engine.Talk) {
 		switch {
 		case bad(c, t), t == "total" && p.SlipDiffers():
 			left = append(left, "- "+telling.Tick(c.Teller, p, t))
-		case !keepsOpen(p, t):
+		case !keepsOpen(c, p, t):
 			done = append(done, t)
 		}
 	}
-	r := books.Record{Kind: books.Checks, Period: p.No, Ticks: done}
+	var marks []books.Mark
 	if len(left) > 0 {
-		r.Marks = []books.Mark{books.Different}
+		marks = []books.Mark{books.Different}
 	}
-	if len(done) > 0 && !booked(c, r) {
+	if !tick(c, p, done, marks...) {
 		return
 	}
 	p = c.M.Period(p.No)
-	if slices.Contains(p.Ticks, "checked") && !bad(c, "checked") {
-		defer func() { c.Post(howChecked(c, p)) }()
-	}
+	defer askRest(c, p, bad(c, "checked"), bad(c, "test"))
 	if len(left) == 0 {
 		c.Close(chat.Block{Text: c.V.Say("ticks.noted")})
 		return
@@ -273,4 +343,14 @@ func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
 	card := telling.TicksCard(c.Teller, p, c.V.Say("ticks.again", "when", c.Clock(p.Opened)))
 	card.Retire = telling.TicksKey(p.No)
 	c.TellPeople(telling.WhoHas(c.Teller, p.By, c.DayOf(p), reminders.Ticks, r), card)
+}
+
+// askRest asks how it was done what nobody found fault with, as a message of its own.
+func askRest(c *engine.Talk, p *books.Period, checked, test bool) {
+	switch {
+	case slices.Contains(p.Ticks, "checked") && !checked && c.M.Checked == "":
+		c.Post(howChecked(c, p))
+	case slices.Contains(p.Ticks, "test") && !test && !p.Tried && c.M.Trial.Where == "":
+		c.Post(whereTried(c, p))
+	}
 }

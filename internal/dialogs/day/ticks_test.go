@@ -15,14 +15,21 @@ func TestTicks(t *testing.T) {
 	f := onFloor(t, open)
 	expect(t, f.Play("staff1: [All done]"),
 		"how were the notes checked|[With a device]|[By a trained person]|[Fresh from the bank]", "")
-	done := []string{"boxes", "clean", "typed", "total", "test", "locked"}
-	if r := last(f); r.Kind != books.Checks || !slices.Equal(r.Ticks, done) || len(r.Marks) > 0 {
+	done := []string{"boxes", "clean", "typed", "total", "locked"}
+	if r := last(f); r.Kind != books.Checks || !slices.Equal(r.Ticks, done) || !r.Has(books.AtOnce) {
 		t.Errorf("%+v", r)
 	}
 	expect(t, f.Says("staff1", "with a device"), "how were the notes checked|[With a device]", "done")
-	expect(t, f.Play("staff1: [With a device]"), "Everything is done, 06:40. Thank you!", "Still")
+	expect(t, f.Play("staff1: [With a device]"), "Test payout of|1-1-1|Where are these notes|[Back in", "Still")
 	if r := last(f); !slices.Equal(r.Ticks, []string{"checked", "checked.device"}) {
 		t.Errorf("%+v", r)
+	}
+	expect(t, f.Play("staff1: [Back in]"), "put back in their note boxes|count them as paid out|[Yes]|[No]", "")
+	expect(t, f.Play("staff1: [Yes]"), "Everything is done, 06:40. Thank you!", "Still")
+	tests := f.Entries[len(f.Entries)-2]
+	if tests.Kind != books.Test || tests.Where != books.Boxes || !tests.Has(books.Counted) ||
+		len(tests.Figures) != 3 || tests.Figures[1].Notes != 1 {
+		t.Errorf("the test payout is on record as %+v", tests.Record)
 	}
 	records := len(f.Entries)
 	expect(t, f.Press("staff1", listed(f, "done")), "Everything is done", "")
@@ -43,7 +50,7 @@ func TestTicksElsewhere(t *testing.T) {
 		"o:ticks:1.device":       "bot!>",
 		"o:ticks:1.checked-none": "bot!>",
 		"o:ticks:1.customers":    "lock",
-		"o:ticks:1.show":         "Still to do before customers|€7,000 in 390 notes",
+		"o:ticks:1.show":         "Type the NUMBER|must say €7,000",
 	} {
 		expect(t, f.Press("staff1", chat.Button{Label: tap, Data: tap}), want, "")
 	}
@@ -58,7 +65,7 @@ func TestTicksWithoutChecking(t *testing.T) {
 	f := onFloor(t, "")
 	f.Shop.Checked = false
 	f.Play(open)
-	expect(t, f.Play("staff1: [All done]"), "Everything is done", "how were")
+	expect(t, f.Play("staff1: [All done]"), "Where are these notes", "how were")
 }
 
 // A slip that differs waits for the right total, whoever ticks what.
@@ -68,7 +75,7 @@ func TestTicksAndTheSlip(t *testing.T) {
 	if r := last(f); slices.Contains(r.Ticks, "total") {
 		t.Errorf("%v", r.Ticks)
 	}
-	expect(t, f.Play("staff1: [Fresh from"), "its slip must say €7,000, not €7,200", "Everything")
+	expect(t, f.Play("staff1: [Fresh from"), "Where are these notes", "Everything")
 	expect(t, f.Play("staff1: printed 7000\nstaff1: [Confirm]"), "agrees", "")
 	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.show"}), "", "not €7,200")
 }
@@ -79,7 +86,7 @@ func TestDifferent(t *testing.T) {
 	expect(t, f.Play("staff1: [Test payout]"), "[Safe locked]|[The rest is done]", "[Test payout]")
 	expect(t, f.Play("staff1: [Notes checked]"), "[Safe locked]|[The rest is done]",
 		"[Test payout]|[Notes checked]")
-	expect(t, f.Play("staff1: [The rest]"), "Still open|test payout worked|notes checked",
+	expect(t, f.Play("staff1: [The rest]"), "Still open|Test payout 1-1-1|Notes checked",
 		"safe locked|how were")
 	want := []string{"boxes", "clean", "typed", "total", "locked"}
 	if r := last(f); !slices.Equal(r.Ticks, want) || !slices.Equal(r.Marks, []books.Mark{books.Different}) {
@@ -91,7 +98,7 @@ func TestDifferent(t *testing.T) {
 	// nothing is different after all: how the notes were checked is still asked
 	f = onFloor(t, open+"staff1: [Something is different]")
 	expect(t, f.Play("staff1: [The rest]"), "Noted.|how were the notes checked", "Still open")
-	if r := last(f); len(r.Marks) > 0 || len(r.Ticks) != 6 {
+	if r := last(f); len(r.Marks) > 0 || len(r.Ticks) != 5 {
 		t.Errorf("%+v", r)
 	}
 	// all was found wrong: nothing is recorded
@@ -116,6 +123,7 @@ func TestDifferentBeside(t *testing.T) {
 	f = onFloor(t, open+"staff1: [Something is different]\nstaff2: status")
 	f.Press("staff2", listed(f, "done"))
 	f.Press("staff2", listed(f, "checked-person"))
+	f.Press("staff2", listed(f, "test-boxes-no"))
 	said := f.Says("staff1", "hm")
 	if !strings.Contains(said, "Everything is done") {
 		t.Error(said)
@@ -146,10 +154,10 @@ func wakes(f *floor.Floor, name string) []chat.Reply {
 func TestTicksAgain(t *testing.T) {
 	said := wakes(onFloor(t, open), "ticks-1")
 	if len(said) != 1 || said[0].To.Person != 2 || said[0].Retire != "ticks-1" ||
-		!strings.Contains(said[0].Body[0].Text, "from the opening at 06:40 are not ticked yet.\nStill to do") {
+		!strings.Contains(said[0].Body[0].Text, "from the opening at 06:40 are not ticked yet.\nType the NUMBER") {
 		t.Errorf("%+v", said)
 	}
-	f := onFloor(t, open+"staff1: [All done]\nstaff1: [With a device]")
+	f := onFloor(t, open+"staff1: [All done]\nstaff1: [With a device]\nstaff1: [Back in]\nstaff1: [No]")
 	if said := wakes(f, "ticks-1"); len(said) > 0 {
 		t.Errorf("%+v", said)
 	}
@@ -159,9 +167,9 @@ func TestTicksAgain(t *testing.T) {
 func TestTicksInTheEvening(t *testing.T) {
 	f := onFloor(t, closedDay)
 	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.show"}),
-		"Closing recorded|Before you go:|machine left switched on", "")
+		"Nov recorded|Before you go:|machine on", "")
 	expect(t, f.Press("staff1", listed(f, "done")), "Everything is done", "")
 	f = onFloor(t, countedDay+"staff1: [I must go]")
-	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.show"}), "Count recorded, 21:05|Before you go:",
+	expect(t, f.Press("staff1", chat.Button{Data: "o:ticks:1.show"}), "Count in, 21:05|Before you go:",
 		"Opening")
 }

@@ -246,7 +246,11 @@ func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
 	}
 	for choice, tap := range s.Taps {
 		if choice != "confirm" && low == texts.Fold(c.V.Say("button."+choice)) {
-			tap(c)
+			if strings.HasPrefix(choice, "confirm") {
+				c.First(c.V.Say("tap-button"))
+			} else {
+				tap(c)
+			}
 			c.Show()
 			return true
 		}

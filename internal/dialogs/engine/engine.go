@@ -58,17 +58,18 @@ type Flow struct {
 // here; ask has then shown the next screen.
 type Screen struct {
 	Ask    func(*Talk) *Card
-	Answer func(*Talk, string) bool // a typed answer; false when it is none
-	Taps   map[string]func(*Talk)   // by choice
-	Tap    func(*Talk, string) bool // choices that name a line
-	What   string                   // catalogue name of the answer to "What is this?"
-	Typed  []string                 // taps whose word may be typed, because they book nothing
-	Title  string                   // catalogue name of the record, where it is not the dialog's
-	Free   bool                     // any words are an answer, also those that begin like a command
-	Blind  bool                     // nobody may see what should be in the machine
-	Finds  bool                     // part of a count that asks for notes found, too
-	code   bool                     // digits typed here are a personal code that is set
-	Dates  bool                     // asks for the time of something from earlier
+	Answer func(*Talk, string) bool    // a typed answer; false when it is none
+	Taps   map[string]func(*Talk)      // by choice
+	Tap    func(*Talk, string) bool    // choices that name a line
+	What   string                      // catalogue name of the answer to "What is this?"
+	Seldom func(*Talk) [][]chat.Button // optional: choices behind More
+	Typed  []string                    // taps whose word may be typed, because they book nothing
+	Title  string                      // catalogue name of the record, where it is not the dialog's
+	Free   bool                        // any words are an answer, also those that begin like a command
+	Blind  bool                        // nobody may see what should be in the machine
+	Finds  bool                        // part of a count that asks for notes found, too
+	code   bool                        // digits typed here are a personal code that is set
+	Dates  bool                        // asks for the time of something from earlier
 }
 
 // A card is what a screen shows.
@@ -297,6 +298,9 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
 	c.Lead = nil
 	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)
+	if c.unfolded && s.Seldom != nil {
+		r.Buttons = append(r.Buttons, c.tag(s.Seldom(c))...)
+	}
 	r.Buttons = append(r.Buttons, c.tag([][]chat.Button{c.foot(f, s)})...)
 	if c.State.Rev == 1 {
 		old = "" // there was none

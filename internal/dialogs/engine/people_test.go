@@ -23,7 +23,7 @@ func TestTakeOver(t *testing.T) {
 	f.Says("staff1", "move")
 	f.Now = f.Now.Add(10 * time.Minute)
 	expect(t, f.Says("staff2", "move 20x5"),
-		"Ben is busy at this machine: moving notes, since 06:40|[Take over]|[What is this?]", "how?")
+		"Ben is busy at this machine: moving notes, since 06:40|[Take over]|[More]", "how?")
 	if flowOf(f, "staff2") == engine.DoMove || !f.State("staff2").Since.Equal(f.Now) {
 		t.Errorf("begun already: %+v", f.State("staff2"))
 	}

@@ -68,7 +68,7 @@ func TestButtonsAreTagged(t *testing.T) {
 		}
 		got = append(got, data)
 	}
-	want := [][]string{{"d:1:yes"}, {"o:say:1:1", "o:say:1:7"}, {"d:1:cancel"}}
+	want := [][]string{{"d:1:yes"}, {"o:say:1:1", "o:say:1:7"}, {"d:1:unfold"}}
 	if !slices.EqualFunc(got, want, slices.Equal[[]string]) {
 		t.Errorf("buttons %v, want %v", got, want)
 	}
@@ -93,7 +93,7 @@ func TestStaleTaps(t *testing.T) {
 	old := chat.Button{Label: "old", Data: "d:1:next"}
 	f.Press("staff1", old)
 	expect(t, f.Press("staff1", old),
-		"bot!> That button is from an earlier step|Back to moving notes:|where?|[Cancel]", "")
+		"bot!> That button is from an earlier step|Back to moving notes:|where?|[More]", "")
 	f.Chooses("staff1", "confirm")
 	if said := f.Press("staff1",
 		old); said != "bot!> That button is from an earlier step. Nothing was booked.\n" {

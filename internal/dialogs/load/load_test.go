@@ -31,7 +31,7 @@ func traded(t *testing.T, days int) *floor.Floor {
 		f.Play("staff1: open 40 150 200\nstaff1: [Confirm]")
 		f.Now = day.Add(21*time.Hour + 5*time.Minute)
 		f.Play(fmt.Sprintf(
-			"staff1: close 12 %d 80\nstaff1: [No, it is]\nstaff1: [No, nothing]\nstaff1: [Confirm]\n"+
+			"staff1: close 12 %d 80\nstaff1: [I looked: nothing there]\n"+
 				"staff1: 28 %d 120\nstaff1: none\nstaff1: [Confirm]", 150-n, n))
 	}
 	f.Now = first.AddDate(0, 0, days).Add(6 * time.Hour)

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dues"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/telling"
 )
 
@@ -106,8 +107,8 @@ func answerWhichClaim(c *engine.Talk, s string) bool {
 	if s = takeBeside(c, s); s == "" {
 		return true
 	}
-	of, ok := telling.ClaimsNamed(c.Teller, strings.ToLower(s))
-	if value, rest, amount := telling.MoneyFirst(c.Teller, s); amount && rest == "" && d.Lot == 0 {
+	of, ok := owing.ClaimsNamed(c.Teller, strings.ToLower(s))
+	if value, rest, amount := owing.MoneyFirst(c.Teller, s); amount && rest == "" && d.Lot == 0 {
 		d.Amount, d.Of = value, nil
 		c.GoTo("which")
 		return true
@@ -128,7 +129,7 @@ func answerWhichClaim(c *engine.Talk, s string) bool {
 // takeBeside takes charges and fee income that were typed with a payment: 1240 for
 // monday, charges 12.50, fee 4. It gives what else was typed.
 func takeBeside(c *engine.Talk, s string) string {
-	charged, fee, rest := telling.Beside(c.Teller, s)
+	charged, fee, rest := owing.Beside(c.Teller, s)
 	if d := drafted(c); !bankTook(c) && !d.Off && !charged.Add(fee).IsZero() &&
 		fee.LessThan(d.Amount) {
 		d.Charged, d.Fee = charged, fee

@@ -11,8 +11,8 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/dues"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 )
 
 // CreditFlow records what the bank paid.
@@ -73,7 +73,7 @@ func askPaidAmount(c *engine.Talk) *engine.Card {
 
 // answerPaidAmount takes an amount and, perhaps, the days it is for.
 func answerPaidAmount(c *engine.Talk, s string) bool {
-	value, rest, ok := telling.MoneyFirst(c.Teller, s)
+	value, rest, ok := owing.MoneyFirst(c.Teller, s)
 	if !ok {
 		return false
 	}
@@ -123,10 +123,10 @@ func recordCredit(gap dues.Means) func(*engine.Talk) {
 }
 
 // stillDue says what the bank has yet to pay for the settlements in the draft.
-func stillDue(c *engine.Talk) string { return telling.StillDue(c.Teller, &drafted(c).Line) }
+func stillDue(c *engine.Talk) string { return owing.StillDue(c.Teller, &drafted(c).Line) }
 
 // bankMessage drafts what to write to the bank about the payment in the draft.
 func bankMessage(c *engine.Talk) {
 	c.Edit = ""
-	c.Send(chat.Reply{Body: telling.AboutPayment(c.Teller, &drafted(c).Line)})
+	c.Send(chat.Reply{Body: owing.AboutPayment(c.Teller, &drafted(c).Line)})
 }

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dues"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -28,7 +29,7 @@ func readCredit(c *engine.Talk) []chat.Block {
 	if whole := drafted(c).Whole; whole != "" {
 		return []chat.Block{chat.Lines(c.V.Say("credit.whole-"+string(whole), "money", c.V.Money(paid(c))))}
 	}
-	return []chat.Block{telling.Payment(c.Teller, &drafted(c).Line), chat.Lines(c.V.Say("credit.fits"))}
+	return []chat.Block{owing.Payment(c.Teller, &drafted(c).Line), chat.Lines(c.V.Say("credit.fits"))}
 }
 
 // askMeaning reads back a payment that does not fit, says what would, and asks
@@ -37,7 +38,7 @@ func askMeaning(c *engine.Talk) *engine.Card {
 	if drafted(c).Gap(c.M).IsZero() {
 		return nil
 	}
-	return &engine.Card{Body: telling.Gap(c.Teller, &drafted(c).Line)}
+	return &engine.Card{Body: owing.Gap(c.Teller, &drafted(c).Line)}
 }
 
 // anotherClaim asks anew what a payment is for.
@@ -60,7 +61,7 @@ func meanings(c *engine.Talk) (list []ask.Option) {
 		}
 	}
 	means := func(label, value string, as dues.Means) {
-		list = append(list, ask.Option{Value: value, Label: telling.GapLabel(c.Teller, label, of(c), diff.Abs()),
+		list = append(list, ask.Option{Value: value, Label: owing.GapLabel(c.Teller, label, of(c), diff.Abs()),
 			Take: ask.UnlessOvertaken(recordCredit(as))})
 	}
 	if diff.IsNegative() {

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -21,7 +22,7 @@ func OwedCommand() engine.Command {
 }
 
 // owed tells what the bank owes, or owed: owed, owed together, owed at 30 november.
-func owed(c *engine.Talk) { c.Send(telling.OwedBy(c.Teller, c.Rest)) }
+func owed(c *engine.Talk) { c.Send(owing.OwedBy(c.Teller, c.Rest)) }
 
 // tapOwed shows the settlements one by one, a page at a time.
 func tapOwed(c *engine.Talk, arg string) {
@@ -32,7 +33,7 @@ func tapOwed(c *engine.Talk, arg string) {
 	case c.Hidden():
 		c.Notice = c.V.Say("hidden")
 	default:
-		c.Send(telling.OwedPage(c.Teller, from))
+		c.Send(owing.OwedPage(c.Teller, from))
 	}
 }
 
@@ -60,8 +61,8 @@ func tellLong(c *engine.Talk, no int64, r reminders.Rung) {
 func tellLate(c *engine.Talk, no int64, r reminders.Rung, from func(shop.Date) time.Time) {
 	c.Owing()
 	x, key := c.M.Claim(no), trade.OwedName+strconv.FormatInt(no, 10)
-	together, more := telling.LateWith(c.Teller, *x, from), ""
-	before, known := telling.ClaimBefore(c.Teller, *x)
+	together, more := c.M.DueWith(func(on shop.Date) bool { return from(on).Equal(from(x.On)) }), ""
+	before, known := c.M.DueBefore(*x)
 	if together[0].Seq != no || known && before.Left().IsPositive() && !c.In.At.Before(from(before.On)) {
 		return
 	}
@@ -107,7 +108,7 @@ func tapBank(c *engine.Talk, arg string) {
 		c.Notice = c.V.Say("bank.came-already")
 		return
 	}
-	c.Send(chat.Reply{Body: telling.AboutLate(c.Teller, *x)})
+	c.Send(chat.Reply{Body: owing.AboutLate(c.Teller, *x)})
 }
 
 // Moments are credits that are late.

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -44,8 +45,8 @@ func startWriteOff(c *engine.Talk) {
 
 // answerForgone takes the days, and perhaps how much of them is given up.
 func answerForgone(c *engine.Talk, s string) bool {
-	if _, day := telling.ClaimsNamed(c.Teller, strings.ToLower(s)); !day {
-		value, rest, _ := telling.MoneyFirst(c.Teller, s)
+	if _, day := owing.ClaimsNamed(c.Teller, strings.ToLower(s)); !day {
+		value, rest, _ := owing.MoneyFirst(c.Teller, s)
 		drafted(c).Amount, s = value, rest
 	}
 	if s == "" || !answerWhichClaim(c, s) {
@@ -84,7 +85,7 @@ func readForgone(c *engine.Talk) []chat.Block {
 	}
 	d := drafted(c)
 	return []chat.Block{chat.Lines(c.V.Say("write-off.review", "money", c.V.Money(sum), "day",
-		telling.ClaimDays(c.Teller, d.Of), "why", telling.Why(c.Teller, d.Why, d.Words)),
+		telling.ClaimDays(c.Teller, d.Of), "why", owing.Why(c.Teller, d.Why, d.Words)),
 		c.V.Say("write-off.means"))}
 }
 
@@ -100,6 +101,6 @@ func bookForgone(c *engine.Talk) {
 	c.Post(chat.Reply{To: chat.Audience{Managers: true, Own: true}, Body: []chat.Block{chat.Lines(
 		c.V.Say("write-off.told"), c.V.Say("write-off.told-what", "money", c.V.Money(sum), "who",
 			c.Called(c.F.Person), "day", telling.ClaimDays(c.Teller, d.Of), "why",
-			telling.Why(c.Teller, d.Why, d.Words)))}})
+			owing.Why(c.Teller, d.Why, d.Words)))}})
 	c.Close(chat.Lines(c.V.Say("write-off.recorded", "when", c.Clock(c.When())), stillDue(c)))
 }

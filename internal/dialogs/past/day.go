@@ -3,6 +3,7 @@ package past
 import (
 	"strings"
 
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
@@ -30,7 +31,7 @@ func day(c *engine.Talk) {
 	for i, m := range list {
 		if len(m.Days) > 0 {
 			c.Send(chat.Reply{Place: telling.Place(of[i : i+1]), Body: append([]chat.Block{chat.Lines(
-				c.V.Say("past.day", "day", c.DayYear(from)))}, telling.DayBlocks(of[i], m.Days[0])...)})
+				c.V.Say("past.day", "day", c.DayYear(from)))}, bygone.DayBlocks(of[i], m.Days[0])...)})
 		}
 	}
 }
@@ -62,6 +63,6 @@ func monthOf(c *engine.Talk, s string) (from, to shop.Date, ok bool) {
 func monthTable(c *engine.Talk, of []*telling.Teller, from, to shop.Date) {
 	if list := past(c, of, from, to, c.V.Say("past.nothing")); list != nil {
 		c.Send(chat.Reply{Place: telling.Place(of),
-			Body: telling.DaysBlocks(c.Teller, tally.Joined(list), from, to)})
+			Body: bygone.DaysBlocks(c.Teller, tally.Joined(list), from, to)})
 	}
 }

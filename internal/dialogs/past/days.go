@@ -4,6 +4,7 @@ package past
 
 import (
 	"shopfloat/internal/access"
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
@@ -21,7 +22,7 @@ func looksBack(name string, run func(*engine.Talk)) engine.Command {
 func past(c *engine.Talk, of []*telling.Teller, from, to shop.Date, none string) (list []*tally.Machine) {
 	days := 0
 	for _, t := range of {
-		m, err := telling.Past(t, from, to)
+		m, err := bygone.Past(t, from, to)
 		if err != nil {
 			c.Say(c.V.Say("proof.cannot"))
 			return nil

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"strings"
 
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/filed"
@@ -85,7 +86,7 @@ func export(c *engine.Talk) {
 	days := int64(len(tally.Joined(list)))
 	c.Send(chat.Reply{Place: telling.Place(of), Body: []chat.Block{chat.Lines(done,
 		c.V.Count("export.days", days), c.V.Say("export.forms"))},
-		File: &chat.File{Name: name + ".csv", Data: telling.CSV(c.Teller, list)}})
+		File: &chat.File{Name: name + ".csv", Data: bygone.CSV(c.Teller, list)}})
 }
 
 // exportForm sends the month in another form. The check word stands in the

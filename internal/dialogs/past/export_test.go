@@ -24,9 +24,7 @@ func TestExport(t *testing.T) {
 		staff1: [Confirm]
 		@2026-11-23 21:05
 		staff1: close 12 60 80
-		staff1: [No, it is]
-		staff1: [No, nothing]
-		staff1: [Confirm]
+		staff1: [I looked: nothing there]
 		staff1: 50x28 20x91 10x120
 		staff1: 20x2
 		staff1: [Confirm]

@@ -3,6 +3,7 @@ package past
 import (
 	"strings"
 
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
@@ -33,16 +34,16 @@ func float(c *engine.Talk) {
 		c.Say(c.V.Say("past.nothing"))
 		return
 	}
-	if first := c.F.Ask.Entries()[0].Happened; day != "" && !telling.EndOf(c.Teller, day).After(first) {
+	if first := c.F.Ask.Entries()[0].Happened; day != "" && !bygone.EndOf(c.Teller, day).After(first) {
 		c.Say(c.V.Say("proof.before", "day", c.DayYear(day), "first",
 			c.DayYear(shop.DateOf(c.Local(first)))))
 		return
 	}
-	s, err := telling.StandOf(of, day)
+	s, err := bygone.StandOf(of, day)
 	if err != nil {
 		c.Say(c.V.Say("proof.cannot"))
 		return
 	}
 	c.Send(chat.Reply{Place: telling.Place(of),
-		Body: append([]chat.Block{chat.Lines(head)}, telling.StandBlocks(c.Teller, s)...)})
+		Body: append([]chat.Block{chat.Lines(head)}, bygone.StandBlocks(c.Teller, s)...)})
 }

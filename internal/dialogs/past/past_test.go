@@ -33,7 +33,7 @@ func month(t *testing.T) *floor.Floor {
 	t.Helper()
 	f := floor.New(t, dialogs.New)
 	f.Play(day("2026-10-30", "40 100 200", "0 50 0", "none") + day("2026-11-23", "12 61 80", "28 89 120",
-		"20x2") +
+		"[Change]\nstaff1: [Cancelled, 20s: 0]\nstaff1: 2") +
 		"staff1: [Skip]\n" + day("2026-11-24", "30 150 200", "10 0 0", "none") + `
 		owner: credit 520 for tuesday
 		owner: [€20 of it]

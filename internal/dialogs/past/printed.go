@@ -106,7 +106,7 @@ func bookPrinted(c *engine.Talk) {
 	}
 	lines := []string{c.V.Say("printed.differs", "printed", c.V.Money(amount), "ours", c.V.Money(ours))}
 	lines = append(lines, telling.TotalSlip(c.Teller, p, amount, ours)...)
-	for _, s := range p.Mistyped(amount.Sub(ours)) {
+	for _, s := range telling.Mistyped(p, amount.Sub(ours)) {
 		name := telling.LineName(c.Teller, ask.Line{Box: s.Box.Position, Of: len(ask.Boxes(c)), Face: s.Box.Face})
 		lines = append(lines, c.V.Say("printed.likely", "line", name, "typed", c.V.Number(s.Typed),
 			"right", c.V.Number(s.Box.Loaded)))

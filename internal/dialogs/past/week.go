@@ -21,7 +21,7 @@ func tellWeek(c *engine.Talk, n reminders.Name) {
 		if first, ok := reminders.Writes(letters.SitesOf(list, c.In.At)); !ok || first != c.State.Machine {
 			continue
 		}
-		if body := letters.Letter(c.Teller, list, n.Date, voice); body != nil {
+		if body := letters.Weekly(c.Teller, list, n.Date, voice); body != nil {
 			c.Nowhere = true // it says of which place each line is
 			c.TellPerson(id, chat.Reply{Body: body, Silent: true})
 		}

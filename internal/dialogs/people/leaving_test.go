@@ -44,7 +44,7 @@ func TestLeaving(t *testing.T) {
 		t.Errorf("removed %d: %+v, %+v", f.Last.Remove, s.People, s.Former)
 	}
 	f.LayDown()
-	f.Expect(f.Taps("owner", "More"), "06:32 opening, Hall|06:31 opening, Cash machine", "06:33|[More]")
+	f.Expect(f.Taps("owner", "Next"), "06:32 opening, Hall|06:31 opening, Cash machine", "06:33|[Next")
 	f.Expect(f.Taps("owner", "Safe: done"),
 		"Done: safe combination changed|- keys given back|[Alarm: done]", "[Safe")
 	f.Expect(f.Taps("owner", "Alarm: done"), "Done: safe|Done: alarm|[Keys: done]", "- alarm")
@@ -121,7 +121,7 @@ func TestFormerFromTheFirstPage(t *testing.T) {
 		f.Shop.People = append(f.Shop.People, shop.Person{ID: 20 + id, Name: "Finn", Role: shop.Staff})
 	}
 	f.Says("owner", "people")
-	f.Taps("owner", "More")
+	f.Taps("owner", "Next")
 	f.Expect(f.Taps("owner", "People who left"), "[Gus]", "")
 	f.Expect(f.Taps("owner", "Back"), "[Ada]", "")
 }

@@ -57,7 +57,7 @@ func actions(f *floor.Floor, who, name string) []string {
 	f.Says(who, "people")
 	f.Taps(who, name)
 	list := f.Choices(who)
-	return list[:len(list)-3] // Back, What is this?, Cancel
+	return list[:len(list)-2] // Back, More
 }
 
 // What can be done about somebody depends on who they are, on their phone and on
@@ -117,8 +117,8 @@ func TestPeopleList(t *testing.T) {
 		f.Shop.People = append(f.Shop.People, shop.Person{ID: shop.PersonID(10 + i), Name: fmt.Sprint("Finn ", i),
 			Role: shop.Staff})
 	}
-	f.Expect(f.Says("owner", "people"), "Finn 0|[More]", "Finn 1")
-	f.Expect(f.Taps("owner", "More"), "Finn 1|Finn 2", "Finn 0|[More]")
+	f.Expect(f.Says("owner", "people"), "Finn 0|[Next ones]", "Finn 1")
+	f.Expect(f.Taps("owner", "Next"), "Finn 1|Finn 2", "Finn 0|[Next")
 	f.Taps("owner", "Finn 2")
 	f.Expect(f.Taps("owner", "Back"), "Finn 1", "Finn 0") // the page that it was chosen from
 }

@@ -66,7 +66,7 @@ func dueButtons(c *engine.Talk, n reminders.Name) [][]chat.Button {
 		return rows
 	}
 	return append(rows, c.Button("in-30", "o:later:"+ref+".30"), c.Button("not-today", "o:mute:"+ref),
-		c.Button("more", "o:rarer:"+ref))
+		c.Button("unfold", "o:rarer:"+ref))
 }
 
 // rarerButtons stand behind More.

@@ -255,7 +255,7 @@ func TestLoadedAhead(t *testing.T) {
 		t.Errorf("loaded ahead: told %s", told(res))
 	}
 	f.At("2026-11-24 22:30")
-	f.Play("staff1: close 40 150 200\nstaff1: [No, it is]\nstaff1: [No, nothing]\nstaff1: [Confirm]")
+	f.Play("staff1: close 40 150 200\nstaff1: [I looked: nothing there]")
 	f.At("2026-11-25 07:00")
 	if res := remind(f, opening, f.Now); len(res.Replies) != 2 {
 		t.Errorf("counted again: told %s", told(res))
@@ -331,7 +331,7 @@ func TestRecordsEndReminders(t *testing.T) {
 		t.Errorf("after it was undone the next rung is at %q", got)
 	}
 	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-25 21:20\nstaff2: close 12 60 80")
-	f.Play("staff2: [No, it is]\nstaff2: [No, nothing]\nstaff2: [Confirm]")
+	f.Play("staff2: [I looked: nothing there]")
 	if got := told(f.Last); !strings.Contains(got, "due-2026-11-25-closing: Closing: the count is in") {
 		t.Errorf("told %s", got)
 	}

@@ -10,7 +10,6 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 )
 
 // feastPick lists the public holidays of the next twelve months; a tap turns how one of
@@ -24,7 +23,7 @@ var feastPick = ask.Pick{
 		for _, h := range reminders.Coming(&s, c.Today()) {
 			choice := shop.HolidayChoice{Name: h.Name, Trades: !reminders.Keeps(&s, h)}
 			list = append(list, ask.Option{Value: "feast-" + rota.Compact(h.Date),
-				Label: c.V.Day(h.Date.Time()) + " " + telling.Feast(c.Teller, choice),
+				Label: c.V.Day(h.Date.Time()) + " " + rota.Feast(c.Teller, choice),
 				Take: func(c *engine.Talk) {
 					choice.Trades = !choice.Trades
 					typedPlan(c).Feasts = append(typedPlan(c).Feasts, choice)
@@ -64,7 +63,8 @@ func tapFeast(c *engine.Talk, arg string) {
 	case name == "" || how != "closed" && how != "open" && how != "hours":
 		c.UnknownTap()
 	case how == "hours":
-		c.Say(c.V.Say("feast.hours", "what", strings.ToLower(name)))
+		c.First(c.V.Say("feast.hours", "what", strings.ToLower(name)))
+		c.CarryOut(engine.DoHours)
 	default:
 		next := c.F.Shop.Settings
 		next.Plan = reminders.Settle(c.F.Shop, date, how == "open", c.F.Person.ID, c.In.At)

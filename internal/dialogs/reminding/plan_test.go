@@ -155,7 +155,7 @@ func TestAgenda(t *testing.T) {
 		"Nothing is due in the next days.\n  Do not load the machine.", "opening")
 	f.Shop.Plan.Hold = nil
 	f.Play("@2026-11-24 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-24 14:00")
-	f.Play("staff1: close 12 60 80\nstaff1: [No, it is]\nstaff1: [No, nothing]\nstaff1: [Confirm]")
+	f.Play("staff1: close 12 60 80\nstaff1: [I looked: nothing there]")
 	f.Says("staff1", "cancel")
 	f.Expect(f.Says("owner", "agenda"), "- Wed 25 Nov, 07:00: opening", "- 21:15: closing")
 }
@@ -299,9 +299,7 @@ func TestLevelByTheDayBefore(t *testing.T) {
 		staff1: [Confirm]
 		@2026-11-24 21:00
 		staff1: close 12 60 80
-		staff1: [No, it is]
-		staff1: [No, nothing]
-		staff1: [Confirm]
+		staff1: [I looked: nothing there]
 		staff1: 50x28 20x90 10x120
 		staff1: none
 		staff1: [Confirm]

@@ -134,7 +134,7 @@ func TestStart(t *testing.T) {
 	if f.State("staff2").Flow != engine.DoClose {
 		t.Errorf("begun %q", f.State("staff2").Flow)
 	}
-	f.Play("staff2: 12 60 80\nstaff2: [No, it is]\nstaff2: [No, nothing]\nstaff2: [Confirm]")
+	f.Play("staff2: 12 60 80\nstaff2: [I looked: nothing there]")
 	f.Says("staff2", "cancel")
 	f.Expect(start("staff1", "closing.20261125.1"),
 		"Closing: the count is in, the printed figures are missing.|By Cleo, 21:15.", "")

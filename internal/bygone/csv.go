@@ -1,4 +1,4 @@
-package telling
+package bygone
 
 import (
 	"bytes"
@@ -9,6 +9,7 @@ import (
 
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
+	"shopfloat/internal/telling"
 )
 
 // exportColumns head the file that leaves the bot. They are for a spreadsheet,
@@ -20,7 +21,7 @@ var exportColumns = []string{
 
 // CSV writes the days of machines as comma-separated values (RFC 4180), then what the
 // bank paid and took meanwhile, with a total below.
-func CSV(t *Teller, machines []*tally.Machine) []byte {
+func CSV(t *telling.Teller, machines []*tally.Machine) []byte {
 	var rows [][]string
 	var days []*tally.Day
 	var payments []tally.Payment
@@ -43,7 +44,7 @@ func CSV(t *Teller, machines []*tally.Machine) []byte {
 		append(rows, append(csvRow(t, "total", all, write), cells...)))
 }
 
-func csvRow(t *Teller, name string, d *tally.Day, write func(decimal.Decimal) string) []string {
+func csvRow(t *telling.Teller, name string, d *tally.Day, write func(decimal.Decimal) string) []string {
 	row := []string{name}
 	for _, v := range []decimal.Decimal{d.FromTill, d.FromBank, d.PaidOut, d.Back, d.Tests, d.Variance,
 		d.Due, d.Credited, d.Fees, d.Charges, d.Open()} {

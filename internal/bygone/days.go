@@ -1,24 +1,28 @@
-package telling
+// Package bygone tells of days that have been in money: a day, several in a table or a
+// file, and where the money was at the end of one.
+package bygone
 
 import (
 	"time"
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
+	"shopfloat/internal/telling"
 )
 
 // Past gives the days from one date to another that have something to tell, by
 // what holds now: corrections are in it.
-func Past(t *Teller, from, to shop.Date) (*tally.Machine, error) {
-	return tally.Of(t.F.Shop, t.Kit, t.entries(), from, to)
+func Past(t *telling.Teller, from, to shop.Date) (*tally.Machine, error) {
+	return tally.Of(t.F.Shop, t.Kit, t.Ledger(), from, to)
 }
 
 // EndOf is the first instant that no longer belongs to a date's trading.
-func EndOf(t *Teller, date shop.Date) time.Time {
+func EndOf(t *telling.Teller, date shop.Date) time.Time {
 	end := reminders.Instant(t.F.Shop.Location, date.Add(1), 0)
 	for reminders.Today(t.F.Shop, end) <= date &&
 		end.Before(reminders.Instant(t.F.Shop.Location, date.Add(1), 12*60)) {
@@ -28,14 +32,23 @@ func EndOf(t *Teller, date shop.Date) time.Time {
 }
 
 // DayBlocks tell a day: money first, then what is open.
-func DayBlocks(t *Teller, d *tally.Day) []chat.Block {
+func DayBlocks(t *telling.Teller, d *tally.Day) []chat.Block {
 	var body []chat.Block
 	for _, p := range d.Periods {
-		body = append(body, PeriodBlocks(t, p)...)
-		if line := FaultsIn(t, t.Look(), p); line != "" {
+		body = append(body, telling.PeriodBlocks(t, p)...)
+		if line := telling.FaultsIn(t, t.Look(), p); line != "" {
 			body = append(body, chat.Lines(line))
 		}
 	}
+	rows := dayRows(t, d)
+	if len(rows) > 0 {
+		body = append(body, chat.Columns(1, rows))
+	}
+	return body
+}
+
+// dayRows line up the money of a day.
+func dayRows(t *telling.Teller, d *tally.Day) [][]string {
 	rows, paid := [][]string{}, decimal.Zero
 	for _, p := range d.Periods {
 		out, _ := p.Paid()
@@ -61,14 +74,11 @@ func DayBlocks(t *Teller, d *tally.Day) []chat.Block {
 			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value)})
 		}
 	}
-	if len(rows) > 0 {
-		body = append(body, chat.Columns(1, rows))
-	}
-	return body
+	return rows
 }
 
 // DaysBlocks tell several days, each on a line, with their totals.
-func DaysBlocks(t *Teller, days []*tally.Day, from, to shop.Date) []chat.Block {
+func DaysBlocks(t *telling.Teller, days []*tally.Day, from, to shop.Date) []chat.Block {
 	rows := [][]string{{"", t.V.Say("col.paid-out"), t.V.Say("col.difference"), t.V.Say("col.open")}}
 	for _, d := range days {
 		if len(d.Periods) == 0 && d.PaidOut.IsZero() && d.Open().IsZero() && d.Due.IsZero() {
@@ -97,7 +107,7 @@ func DaysBlocks(t *Teller, days []*tally.Day, from, to shop.Date) []chat.Block {
 
 // difference words the difference of a day or of several: what is not known is
 // never nothing.
-func difference(t *Teller, d *tally.Day) string {
+func difference(t *telling.Teller, d *tally.Day) string {
 	switch {
 	case d.Unknown && d.Known:
 		return t.V.Money(d.Variance) + " + ?"
@@ -107,4 +117,12 @@ func difference(t *Teller, d *tally.Day) string {
 		return t.V.Money(d.Variance)
 	}
 	return ""
+}
+
+// DayOf is the day of trading that a record is told under.
+func DayOf(t *telling.Teller, e books.Entry) shop.Date {
+	if e.Day != "" {
+		return e.Day
+	}
+	return reminders.Today(t.F.Shop, e.Happened)
 }

@@ -1,4 +1,4 @@
-package telling
+package bygone
 
 import (
 	"github.com/shopspring/decimal"
@@ -7,11 +7,12 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/stand"
+	"shopfloat/internal/telling"
 )
 
 // StandOf works out where the money of machines is at the end of a day; an empty day
 // is now. What the bank owes goes by the day that is told with it, notes by the time.
-func StandOf(of []*Teller, day shop.Date) (sum stand.Stand, err error) {
+func StandOf(of []*telling.Teller, day shop.Date) (sum stand.Stand, err error) {
 	for _, t := range of {
 		var upTo func(books.Entry) bool
 		if day != "" {
@@ -19,12 +20,12 @@ func StandOf(of []*Teller, day shop.Date) (sum stand.Stand, err error) {
 			upTo = func(e books.Entry) bool {
 				switch e.Kind {
 				case books.Settlement, books.Credit, books.Debit, books.Matched, books.WriteOff:
-					return t.dayOfEntry(e) <= day
+					return DayOf(t, e) <= day
 				}
 				return e.Happened.Before(end)
 			}
 		}
-		s, err := stand.Of(t.M.ID, t.entries(), upTo)
+		s, err := stand.Of(t.M.ID, t.Ledger(), upTo)
 		if err != nil {
 			return sum, err
 		}
@@ -34,7 +35,7 @@ func StandOf(of []*Teller, day shop.Date) (sum stand.Stand, err error) {
 }
 
 // StandBlocks tell where money is, what was put in, and what makes the two differ.
-func StandBlocks(t *Teller, s stand.Stand) []chat.Block {
+func StandBlocks(t *telling.Teller, s stand.Stand) []chat.Block {
 	row := func(id string, v decimal.Decimal) []string { return []string{t.V.Say(id), t.V.Money(v)} }
 	there := [][]string{
 		row("proof.inside", s.Inside), row("proof.cash", s.Cash), row("proof.till", s.Till),
@@ -53,7 +54,7 @@ func StandBlocks(t *Teller, s stand.Stand) []chat.Block {
 	}
 	last := t.V.Say("proof.holds")
 	if gap := s.Sum().Sub(s.PutIn()); !gap.IsZero() {
-		last = t.V.Say("proof.named", "money", t.V.Money(gap.Abs()), "what", t.V.Say("proof."+Sign(gap)))
+		last = t.V.Say("proof.named", "money", t.V.Money(gap.Abs()), "what", t.V.Say("proof."+telling.Sign(gap)))
 	}
 	if !s.Missing().IsZero() {
 		last = t.V.Say("proof.broken", "money", t.V.Money(s.Missing().Abs()))

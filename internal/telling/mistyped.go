@@ -1,14 +1,15 @@
-package books
+package telling
 
 import (
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 )
 
 // A MistypedBox is one figure that was probably typed into the machine wrongly.
 type MistypedBox struct {
-	Box   BoxState
+	Box   books.BoxState
 	Typed int64
 }
 
@@ -18,7 +19,7 @@ const maxMistyped = 2
 // Mistyped explains a printed total that differs from ours by one slip in
 // one line: every line where there is such a slip, as long as they are few.
 // diff is printed less ours.
-func (p *Period) Mistyped(diff decimal.Decimal) []MistypedBox {
+func Mistyped(p *books.Period, diff decimal.Decimal) []MistypedBox {
 	var found []MistypedBox
 	for _, b := range p.Boxes {
 		notes, exact := cashmath.NotesFor(diff.Abs(), b.Face)
@@ -37,7 +38,7 @@ func (p *Period) Mistyped(diff decimal.Decimal) []MistypedBox {
 }
 
 // mistypedAs reports whether one figure is the other mistyped.
-func mistypedAs(typed int64, b BoxState) bool {
+func mistypedAs(typed int64, b books.BoxState) bool {
 	value, whole := cashmath.NotesFor(cashmath.Value(b.Face, b.Loaded), "1")
 	return typed == 0 && b.Loaded > 0 || whole && typed == value ||
 		cashmath.Transposition(typed, b.Loaded) > 0 || cashmath.Slide(typed, b.Loaded) != cashmath.NoSlide

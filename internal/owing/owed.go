@@ -1,4 +1,6 @@
-package telling
+// Package owing words money between shop and bank: what is owed and was, what a payment
+// was for, what the bank is written. It asks nothing and writes nothing.
+package owing
 
 import (
 	"slices"
@@ -11,8 +13,8 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dues"
-	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -21,7 +23,7 @@ const owedLines = 6
 
 // Owed tells what the bank owes for a machine: each settlement where there are few,
 // else sums by age.
-func Owed(t *Teller) (body []chat.Block, more bool) {
+func Owed(t *telling.Teller) (body []chat.Block, more bool) {
 	t.Owing()
 	due := t.M.Due()
 	if len(due) == 0 {
@@ -43,7 +45,7 @@ func Owed(t *Teller) (body []chat.Block, more bool) {
 }
 
 // OwedPage lists settlements one by one, a page from the given one on, the oldest first.
-func OwedPage(t *Teller, from int) chat.Reply {
+func OwedPage(t *telling.Teller, from int) chat.Reply {
 	t.Owing()
 	due := t.M.Due()
 	if from < 0 || from >= len(due) {
@@ -63,18 +65,18 @@ func OwedPage(t *Teller, from int) chat.Reply {
 	return r
 }
 
-func claimRows(t *Teller, due []books.Claim) (rows [][]string) {
+func claimRows(t *telling.Teller, due []books.Claim) (rows [][]string) {
 	for _, x := range due {
-		word := DueWord(t, x)
+		word := telling.DueWord(t, x)
 		if x.Part {
 			word = t.V.Say("owed.least", "due", word)
 		}
-		rows = append(rows, []string{ClaimDay(t, x), t.V.Money(x.Left()), word})
+		rows = append(rows, []string{telling.ClaimDay(t, x), t.V.Money(x.Left()), word})
 	}
 	return rows
 }
 
-func dueTotal(t *Teller, due []books.Claim) []string {
+func dueTotal(t *telling.Teller, due []books.Claim) []string {
 	sum, least := sumOf(due), slices.ContainsFunc(due, func(x books.Claim) bool { return x.Part })
 	return []string{t.V.Say("owed.total"), t.V.Money(sum), texts.Either(least, t.V.Say("owed.at-least"), "")}
 }
@@ -88,13 +90,13 @@ func sumOf(due []books.Claim) decimal.Decimal {
 }
 
 // old reports whether a claim is past the first age.
-func old(t *Teller, due []books.Claim) bool {
-	return len(due) > 0 && SlipDay(t, due[0]) < t.Today().Add(-dues.Ages[0])
+func old(t *telling.Teller, due []books.Claim) bool {
+	return len(due) > 0 && telling.SlipDay(t, due[0]) < t.Today().Add(-dues.Ages[0])
 }
 
 // ageRows add up what is due by age, ages of which nothing is due left out.
-func ageRows(t *Teller, due []books.Claim, total bool) (rows [][]string) {
-	sums := dues.ByAge(due, t.Today(), func(x books.Claim) shop.Date { return SlipDay(t, x) })
+func ageRows(t *telling.Teller, due []books.Claim, total bool) (rows [][]string) {
+	sums := dues.ByAge(due, t.Today(), func(x books.Claim) shop.Date { return telling.SlipDay(t, x) })
 	for i, sum := range sums {
 		if !sum.IsZero() {
 			rows = append(rows, []string{t.V.Say("owed.age-" + strconv.Itoa(i)), t.V.Money(sum), ""})
@@ -107,10 +109,11 @@ func ageRows(t *Teller, due []books.Claim, total bool) (rows [][]string) {
 }
 
 // notMatched says what was paid too much for a day, and what is for nothing known.
-func notMatched(t *Teller) (lines []string) {
+func notMatched(t *telling.Teller) (lines []string) {
 	for _, x := range t.M.Claims {
 		if x.Left().IsNegative() {
-			lines = append(lines, t.V.Say("owed.over", "money", t.V.Money(x.Left().Abs()), "day", ClaimDay(t, x)))
+			lines = append(lines, t.V.Say("owed.over", "money", t.V.Money(x.Left().Abs()), "day",
+				telling.ClaimDay(t, x)))
 		}
 	}
 	match := false
@@ -144,14 +147,14 @@ func columnsLast(rows [][]string) chat.Block {
 }
 
 // ruleLine states the rule by which due dates are worked out.
-func ruleLine(t *Teller) string {
+func ruleLine(t *telling.Teller) string {
 	s := &t.F.Shop.Settings
 	if s.CreditDays == 0 {
 		return t.V.Say("rule.none")
 	}
 	line := t.V.Count("rule", int64(s.CreditDays))
 	if s.CreditCut > 0 {
-		line += " " + t.V.Say("rule.cut", "when", ClockText(s.CreditCut))
+		line += " " + t.V.Say("rule.cut", "when", telling.ClockText(s.CreditCut))
 	}
 	if s.CreditRoll {
 		line += " " + t.V.Say("rule.roll")
@@ -162,26 +165,4 @@ func ruleLine(t *Teller) string {
 		line += " " + t.V.Say("rule.weekends")
 	}
 	return line
-}
-
-// ClaimDay names a claim by the day on which its slip was printed.
-func ClaimDay(t *Teller, x books.Claim) string { return t.V.Day(SlipDay(t, x).Time()) }
-
-// ClaimDays words the days of several settlements.
-func ClaimDays(t *Teller, of []int64) string {
-	var days []string
-	for _, x := range t.M.ClaimsOf(of) {
-		if day := ClaimDay(t, x); !slices.Contains(days, day) {
-			days = append(days, day)
-		}
-	}
-	return strings.Join(days, " + ")
-}
-
-// SlipDay is the day of trading on which a claim's slip was printed, as it was recorded.
-func SlipDay(t *Teller, x books.Claim) shop.Date {
-	if x.Day != "" {
-		return x.Day
-	}
-	return reminders.Today(t.F.Shop, x.Settled)
 }

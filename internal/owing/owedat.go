@@ -1,4 +1,4 @@
-package telling
+package owing
 
 import (
 	"fmt"
@@ -7,10 +7,11 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dues"
-	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -19,20 +20,27 @@ const owedCard = "owed"
 
 // OwedBy answers a question for what the bank owes, or owed: of which machines and at
 // the end of which day, say the words.
-func OwedBy(t *Teller, words string) chat.Reply {
+func OwedBy(t *telling.Teller, words string) chat.Reply {
 	of, rest := t.Scope(words)
-	list := strings.Fields(rest)
-	if len(list) > 0 && t.IsWord("at", list[0]) {
-		list = list[1:]
+	when := rest
+	if word, after, _ := strings.Cut(rest, " "); t.IsWord("at", word) {
+		when = after
 	}
-	from, to, unread := PastDays(t, strings.Join(list, " "))
-	r := chat.Reply{Place: Place(of), Key: owedCard, Retire: owedCard}
+	from, to, unread := telling.PastDays(t, when)
 	switch {
-	case Hidden(of):
+	case telling.Hidden(of):
 		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("hidden")}}}
 	case unread != "" || from != to:
 		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("past.no-day", "near", rest)}}}
-	case len(list) > 0:
+	}
+	return owedReply(of, when != "", to)
+}
+
+// owedReply tells what machines are owed, or were at the end of a day.
+func owedReply(of []*telling.Teller, then bool, to shop.Date) chat.Reply {
+	r := chat.Reply{Place: telling.Place(of), Key: owedCard, Retire: owedCard}
+	switch {
+	case then:
 		r.Body = OwedAt(of, to)
 	case len(of) > 1:
 		r.Body = OwedTogether(of)
@@ -42,20 +50,20 @@ func OwedBy(t *Teller, words string) chat.Reply {
 	default:
 		body, more := Owed(of[0])
 		if r.Body = body; more {
-			r.Buttons = owedButton(of[0], t.V.Say("button.owed-days"), 0)
+			r.Buttons = owedButton(of[0], of[0].V.Say("button.owed-days"), 0)
 		}
 	}
 	return r
 }
 
 // owedButton leads to a page of what is owed for a machine.
-func owedButton(t *Teller, label string, from int) [][]chat.Button {
+func owedButton(t *telling.Teller, label string, from int) [][]chat.Button {
 	return [][]chat.Button{{{Label: texts.Short(label, texts.LabelMax),
 		Data: fmt.Sprintf("o:%s:%d:%d", owedCard, from, t.M.ID)}}}
 }
 
 // OwedTogether tells what the bank owes for several machines, each on a line.
-func OwedTogether(of []*Teller) []chat.Block {
+func OwedTogether(of []*telling.Teller) []chat.Block {
 	var rows [][]string
 	var due []books.Claim
 	var lines []string
@@ -73,14 +81,15 @@ func OwedTogether(of []*Teller) []chat.Block {
 }
 
 // OwedAt tells what the bank owed at the end of a day, and what became of it.
-func OwedAt(of []*Teller, day shop.Date) []chat.Block {
+func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
 	var rows [][]string
 	owed, paid, given := decimal.Zero, decimal.Zero, decimal.Zero
 	n := 0
 	for _, t := range of {
-		for _, x := range dues.At(t.Look(), t.entries(), day, t.dayOfEntry) {
+		dayOf := func(e books.Entry) shop.Date { return bygone.DayOf(t, e) }
+		for _, x := range dues.At(t.Look(), t.Ledger(), day, dayOf) {
 			owed, paid, given, n = owed.Add(x.Owed), paid.Add(x.Paid), given.Add(x.GivenUp), n+1
-			name := ClaimDay(t, x.Claim)
+			name := telling.ClaimDay(t, x.Claim)
 			if len(of) > 1 {
 				name += ", " + t.Kit.Name
 			}
@@ -91,11 +100,16 @@ func OwedAt(of []*Teller, day shop.Date) []chat.Block {
 	if n == 0 {
 		return []chat.Block{chat.Lines(t.V.Say("owed.none-at", "day", t.DayYear(day)))}
 	}
-	body := []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day)))}
 	if n > owedLines {
 		rows = nil
 	}
-	rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(owed), ""})
+	rows = append(rows, since(t, owed, paid, given)...)
+	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}
+}
+
+// since adds up what was owed, and what became of it.
+func since(t *telling.Teller, owed, paid, given decimal.Decimal) [][]string {
+	rows := [][]string{{t.V.Say("owed.total"), t.V.Money(owed), ""}}
 	for _, x := range []struct {
 		id    string
 		value decimal.Decimal
@@ -105,11 +119,11 @@ func OwedAt(of []*Teller, day shop.Date) []chat.Block {
 			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value), ""})
 		}
 	}
-	return append(body, columnsLast(rows))
+	return rows
 }
 
 // became says what became of what was owed for a settlement.
-func became(t *Teller, x dues.Then) string {
+func became(t *telling.Teller, x dues.Then) string {
 	switch left := x.Left(); {
 	case left.IsZero() && x.GivenUp.IsZero():
 		return t.V.Say("owed.became-paid")
@@ -118,20 +132,4 @@ func became(t *Teller, x dues.Then) string {
 	default:
 		return t.V.Say("owed.became-left", "money", t.V.Money(left))
 	}
-}
-
-// entries are all that was ever recorded, as far as it can be had.
-func (t *Teller) entries() []books.Entry {
-	if !t.HasLedger() {
-		return nil
-	}
-	return t.F.Ask.Entries()
-}
-
-// dayOfEntry is the day of trading that a record is told under.
-func (t *Teller) dayOfEntry(e books.Entry) shop.Date {
-	if e.Day != "" {
-		return e.Day
-	}
-	return reminders.Today(t.F.Shop, e.Happened)
 }

@@ -1,4 +1,4 @@
-package telling
+package bygone
 
 import (
 	"bytes"

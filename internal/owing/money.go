@@ -1,4 +1,4 @@
-package telling
+package owing
 
 import (
 	"strings"
@@ -6,12 +6,12 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/counts"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
 // Why words the reason for a record: one of those at hand, or somebody's own words.
-func Why(t *Teller, why books.Reason, words string) string {
+func Why(t *telling.Teller, why books.Reason, words string) string {
 	if words != "" {
 		return words
 	}
@@ -20,8 +20,8 @@ func Why(t *Teller, why books.Reason, words string) string {
 
 // GapLabel is the button that says what the gap of a payment is, with the day as
 // long as there is room for it.
-func GapLabel(t *Teller, label string, of []int64, gap decimal.Decimal) string {
-	days := []string{ClaimDays(t, of), t.V.Say("several-days")}
+func GapLabel(t *telling.Teller, label string, of []int64, gap decimal.Decimal) string {
+	days := []string{telling.ClaimDays(t, of), t.V.Say("several-days")}
 	text := ""
 	for _, day := range days {
 		text = t.V.Say("button."+label, "day", day, "money", t.V.Money(gap))
@@ -34,19 +34,15 @@ func GapLabel(t *Teller, label string, of []int64, gap decimal.Decimal) string {
 
 // Beside reads the charges and the shop's own fee income that stand in a text
 // beside something else: for monday, charges 12.50, fee 4. The rest is what else it says.
-func Beside(t *Teller, s string) (charged, fee decimal.Decimal, rest string) {
+func Beside(t *telling.Teller, s string) (charged, fee decimal.Decimal, rest string) {
 	words := strings.Fields(strings.ToLower(strings.ReplaceAll(s, ", ", " , ")))
 	used := make([]bool, len(words))
 	amount := func(i int) (v decimal.Decimal, ok bool) {
 		if i < 0 || i >= len(words) || used[i] {
 			return v, false
 		}
-		text, code := counts.ParseAmount(words[i], t.Digits())
-		if code != counts.OK {
-			return v, false
-		}
-		v, err := decimal.NewFromString(text)
-		return v, err == nil && v.IsPositive()
+		v, rest, ok := MoneyFirst(t, words[i])
+		return v, ok && rest == ""
 	}
 	for i, w := range words {
 		is := [2]bool{t.IsWord("charges", w), t.IsWord("own-fee", w)}
@@ -74,7 +70,7 @@ func Beside(t *Teller, s string) (charged, fee decimal.Decimal, rest string) {
 
 // unused gives the words that were not taken, without those that only lead to
 // what was.
-func unused(t *Teller, words []string, used []bool) string {
+func unused(t *telling.Teller, words []string, used []bool) string {
 	for i := len(words) - 2; i >= 0; i-- {
 		used[i] = used[i] || used[i+1] && (words[i] == "," || t.IsWord("beside", words[i]))
 	}

@@ -1,4 +1,4 @@
-package telling
+package owing
 
 import (
 	"slices"
@@ -10,23 +10,24 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dues"
+	"shopfloat/internal/telling"
 )
 
 // ClaimsNamed finds the settlements of the days that a text names, set apart by
 // and. ok is false when it names none.
-func ClaimsNamed(t *Teller, s string) (of []int64, ok bool) {
+func ClaimsNamed(t *telling.Teller, s string) (of []int64, ok bool) {
 	s = strings.NewReplacer(",", " and ", "+", " and ", "&", " and ").Replace(strings.ToLower(s))
 	for part := range strings.SplitSeq(s, " and ") {
 		if part = strings.TrimSpace(part); part == "" {
 			continue
 		}
-		from, to, rest := PastDays(t, part)
+		from, to, rest := telling.PastDays(t, part)
 		if rest != "" {
 			return nil, false
 		}
 		ok = true
 		for _, x := range t.M.Claims {
-			if d := SlipDay(t, x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
+			if d := telling.SlipDay(t, x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
 				of = append(of, x.Seq)
 			}
 		}
@@ -36,7 +37,7 @@ func ClaimsNamed(t *Teller, s string) (of []int64, ok bool) {
 }
 
 // MoneyFirst reads an amount at the beginning of a text, and the rest.
-func MoneyFirst(t *Teller, s string) (value decimal.Decimal, rest string, ok bool) {
+func MoneyFirst(t *telling.Teller, s string) (value decimal.Decimal, rest string, ok bool) {
 	words := strings.Fields(s)
 	for n := min(2, len(words)); n > 0; n-- {
 		text, code := counts.ParseAmount(strings.Join(words[:n], " "), t.Digits())
@@ -51,9 +52,9 @@ func MoneyFirst(t *Teller, s string) (value decimal.Decimal, rest string, ok boo
 }
 
 // Payment lines up what came and what was due.
-func Payment(t *Teller, l *dues.Line) chat.Block {
+func Payment(t *telling.Teller, l *dues.Line) chat.Block {
 	rows := [][]string{{t.V.Say("credit.came"), t.V.Money(l.Amount)},
-		{t.V.Say("credit.due", "day", ClaimDays(t, l.Of)), t.V.Money(l.Worth(t.M))}}
+		{t.V.Say("credit.due", "day", telling.ClaimDays(t, l.Of)), t.V.Money(l.Worth(t.M))}}
 	for _, x := range []struct {
 		id    string
 		value decimal.Decimal
@@ -66,12 +67,13 @@ func Payment(t *Teller, l *dues.Line) chat.Block {
 }
 
 // Gap names what came more or less than is due, and what explains it exactly.
-func Gap(t *Teller, l *dues.Line) []chat.Block {
+func Gap(t *telling.Teller, l *dues.Line) []chat.Block {
 	gap := l.Gap(t.M)
-	lines := []string{t.V.Say("credit.gap-"+Sign(gap), "money", t.V.Money(gap.Abs()), "day", ClaimDays(t, l.Of))}
-	for _, f := range l.Fits(t.M, t.Digits(), MaxFits) {
+	lines := []string{t.V.Say("credit.gap-"+telling.Sign(gap), "money", t.V.Money(gap.Abs()), "day",
+		telling.ClaimDays(t, l.Of))}
+	for _, f := range l.Fits(t.M, t.Digits(), telling.MaxFits) {
 		if f.Why != dues.FitsDue {
-			lines = append(lines, t.V.Say("fit."+string(f.Why), "day", ClaimDays(t, f.Of), "money",
+			lines = append(lines, t.V.Say("fit."+string(f.Why), "day", telling.ClaimDays(t, f.Of), "money",
 				t.V.Money(f.Value.Abs())))
 		}
 	}
@@ -82,27 +84,27 @@ func Gap(t *Teller, l *dues.Line) []chat.Block {
 }
 
 // StillDue says what the bank has yet to pay for the settlements of a payment.
-func StillDue(t *Teller, l *dues.Line) string {
+func StillDue(t *telling.Teller, l *dues.Line) string {
 	left := l.Left(t.M)
 	switch {
 	case len(l.Of) == 0:
 		return ""
 	case left.IsPositive():
-		return t.V.Say("credit.still", "day", ClaimDays(t, l.Of), "money", t.V.Money(left))
+		return t.V.Say("credit.still", "day", telling.ClaimDays(t, l.Of), "money", t.V.Money(left))
 	}
-	return t.V.Say("credit.done", "day", ClaimDays(t, l.Of))
+	return t.V.Say("credit.done", "day", telling.ClaimDays(t, l.Of))
 }
 
 // AboutPayment is a message to the bank about a payment that does not fit.
-func AboutPayment(t *Teller, l *dues.Line) []chat.Block {
-	words := []string{t.V.Say("bank.subject", "place", t.F.Shop.Name, "day", ClaimDays(t, l.Of)),
+func AboutPayment(t *telling.Teller, l *dues.Line) []chat.Block {
+	words := []string{t.V.Say("bank.subject", "place", t.F.Shop.Name, "day", telling.ClaimDays(t, l.Of)),
 		t.V.Say("bank.came", "money", t.V.Money(l.Amount), "when", t.V.Day(t.Local(t.Now)))}
 	for _, x := range t.M.ClaimsOf(l.Of) {
 		words = append(words, wasDue(t, x))
 	}
 	gap := l.Gap(t.M)
-	words = append(words, t.V.Say("bank.diff-"+Sign(gap), "money", t.V.Money(gap.Abs())))
-	for _, f := range l.Fits(t.M, t.Digits(), MaxFits) {
+	words = append(words, t.V.Say("bank.diff-"+telling.Sign(gap), "money", t.V.Money(gap.Abs())))
+	for _, f := range l.Fits(t.M, t.Digits(), telling.MaxFits) {
 		if !f.Value.IsZero() && f.Why != dues.FitsExchanged && f.Why != dues.FitsSlid {
 			words = append(words, t.V.Say("bank.fit-"+string(f.Why), "money", t.V.Money(f.Value.Abs())))
 			break
@@ -112,19 +114,19 @@ func AboutPayment(t *Teller, l *dues.Line) []chat.Block {
 }
 
 // AboutLate is a message to the bank about money that did not come.
-func AboutLate(t *Teller, x books.Claim) []chat.Block {
-	return toCopy(t, []string{t.V.Say("bank.subject", "place", t.F.Shop.Name, "day", ClaimDay(t, x)),
+func AboutLate(t *telling.Teller, x books.Claim) []chat.Block {
+	return toCopy(t, []string{t.V.Say("bank.subject", "place", t.F.Shop.Name, "day", telling.ClaimDay(t, x)),
 		wasDue(t, x), t.V.Say("bank.late", "due", t.V.Day(x.On.Time()))})
 }
 
 // wasDue tells the bank what was due for a settlement.
-func wasDue(t *Teller, x books.Claim) string {
-	return t.V.Say("bank.due", "day", ClaimDay(t, x), "when", t.V.Clock(t.Local(x.Settled)),
+func wasDue(t *telling.Teller, x books.Claim) string {
+	return t.V.Say("bank.due", "day", telling.ClaimDay(t, x), "when", t.V.Clock(t.Local(x.Settled)),
 		"money", t.V.Money(x.Left()))
 }
 
 // toCopy is a message to the bank, to be copied.
-func toCopy(t *Teller, words []string) []chat.Block {
+func toCopy(t *telling.Teller, words []string) []chat.Block {
 	words = append(words, t.V.Say("bank.ask"))
 	return []chat.Block{chat.Lines(t.V.Say("bank.copy")), {Text: strings.Join(words, "\n"), Fixed: true}}
 }

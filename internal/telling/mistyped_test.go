@@ -1,4 +1,4 @@
-package books_test
+package telling_test
 
 import (
 	"fmt"
@@ -7,9 +7,10 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/telling"
 )
 
-func loaded() []books.BoxState {
+func threeBoxes() []books.BoxState {
 	return []books.BoxState{{Position: 1, Face: "50", Loaded: 40}, {Position: 2, Face: "20", Loaded: 150},
 		{Position: 3, Face: "10", Loaded: 200}}
 }
@@ -29,22 +30,22 @@ func TestMistyped(t *testing.T) {
 		{98000, map[int]int64{1: 2000}}, // the money of the box
 		{-1800, map[int]int64{1: 4, 3: 20}},
 	} {
-		p := &books.Period{Boxes: loaded()}
+		p := &books.Period{Boxes: threeBoxes()}
 		got := map[int]int64{}
-		for _, s := range p.Mistyped(decimal.NewFromInt(x.diff)) {
+		for _, s := range telling.Mistyped(p, decimal.NewFromInt(x.diff)) {
 			got[s.Box.Position] = s.Typed
 		}
 		if len(got) != len(x.want) || fmt.Sprint(got) != fmt.Sprint(x.want) && len(got) > 0 {
 			t.Errorf("%d: %v, want %v", x.diff, got, x.want)
 		}
 	}
-	alike := append(loaded()[:1:1], books.BoxState{Position: 2, Face: "50", Loaded: 40},
+	alike := append(threeBoxes()[:1:1], books.BoxState{Position: 2, Face: "50", Loaded: 40},
 		books.BoxState{Position: 3, Face: "50", Loaded: 40})
 	p := &books.Period{Boxes: alike}
-	if got := p.Mistyped(decimal.NewFromInt(-2000)); got != nil {
+	if got := telling.Mistyped(p, decimal.NewFromInt(-2000)); got != nil {
 		t.Errorf("three lines that could have it: %v", got)
 	}
-	if got := (&books.Period{Boxes: alike[:2]}).Mistyped(decimal.NewFromInt(-2000)); len(got) != 2 {
+	if got := telling.Mistyped(&books.Period{Boxes: alike[:2]}, decimal.NewFromInt(-2000)); len(got) != 2 {
 		t.Errorf("two lines that could have it: %v", got)
 	}
 }
