@@ -175,7 +175,8 @@ func (p *player) move(how string, box int) {
 
 // hours has the owner lay down others, or close the day.
 func (p *player) hours() {
-	said := rapid.SampledFrom([]string{"mon closed", "mon 7-21", "sun closed", "wed 9-18", "daily 7-21"}).Draw(p.T, "said")
+	said := rapid.SampledFrom([]string{"mon closed", "mon 7-21", "sun closed", "wed 9-18", "daily 7-21"}).
+		Draw(p.T, "said")
 	p.f.Says("owner", "hours")
 	p.says("owner", said)
 	if p.f.Last.Settings != nil {
