@@ -132,6 +132,8 @@ type Ask struct {
 	// claims at hand; nil: they do not.
 	Books func(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine)
 
+	Finished func() []shop.Finished // months of the shop whose figures stay
+
 	Copied func() *Copied // the last copy of the file; nil: none is known of
 	Proved func() *Proved // whether the records of the shop hold together; nil: nobody looked yet
 	// Estates lists the machines of all shops of an owner of this one, by shop and machine;
@@ -213,6 +215,7 @@ type Orders struct {
 	Invite *Invite
 	Read   *ToRead       // a statement is to be read; an input of kind Read tells what is in it
 	Tie    *Tie          // what was said of a bank's statements, to be remembered
+	Finish string        // the figures of this month, like 2026-11, stay as they are
 	As     shop.PersonID // who makes the records on a shared phone; 0: whose chat it is
 }
 

@@ -29,6 +29,8 @@ type State struct {
 	Blind bool `json:"blind,omitempty"` // nobody may see now what should be in the machine
 	Code  bool `json:"code,omitempty"`  // digits typed now are a personal code that is set
 
+	Small shop.Date `json:"small,omitempty"` // the last day on which small talk was answered
+
 	Seen map[shop.MachineID]int64 `json:"seen,omitempty"` // the last period whose result was shown here
 
 	Walk  *Walk `json:"walk,omitempty"`  // the guide under way beside the dialog

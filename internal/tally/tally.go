@@ -30,6 +30,7 @@ type Day struct {
 	GivenUp            decimal.Decimal // of what was due
 	Fees, Charges      decimal.Decimal
 	Disputed           decimal.Decimal
+	Late               bool            // what was recorded of a day of a finished month since then
 	Loose              decimal.Decimal // unmatched or overpaid, less what was matched of it
 	Closed             []shop.PersonID
 	Periods            []*books.Period
@@ -202,17 +203,17 @@ func Total(days []*Day) *Day {
 
 // Joined adds up the days of several machines, day by day.
 func Joined(machines []*Machine) []*Day {
-	days := map[shop.Date][]*Day{}
+	days := map[string][]*Day{}
 	for _, m := range machines {
 		for _, d := range m.Days {
-			days[d.Date] = append(days[d.Date], d)
+			days[d.Name()] = append(days[d.Name()], d)
 		}
 	}
 	list := make([]*Day, 0, len(days))
-	for _, date := range slices.Sorted(maps.Keys(days)) {
-		d := Total(days[date])
-		d.Date = date
-		for _, x := range days[date] {
+	for _, name := range slices.Sorted(maps.Keys(days)) { // what is late stands behind: "for" is after digits
+		d := Total(days[name])
+		d.Date, d.Late = days[name][0].Date, days[name][0].Late
+		for _, x := range days[name] {
 			d.Periods = append(d.Periods, x.Periods...)
 		}
 		list = append(list, d)

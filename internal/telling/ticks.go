@@ -146,3 +146,14 @@ func TickHead(t *Teller, p *books.Period) string {
 	}
 	return ClosedHead(t, p)
 }
+
+// TicksButtons offers the checklists that are not done.
+func TicksButtons(t *Teller) [][]chat.Button {
+	var rows [][]chat.Button
+	for _, p := range t.M.Periods {
+		if len(p.Ticks) > 0 {
+			rows = append(rows, t.Button("show-ticks", "o:ticks:"+strconv.FormatInt(p.No, 10)+".show"))
+		}
+	}
+	return rows
+}

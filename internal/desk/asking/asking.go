@@ -61,7 +61,13 @@ func (a *Asking) Failed() error {
 func (a *Asking) Ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
 		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
-		Estates: a.estates, At: a.at}
+		Estates: a.estates, At: a.at, Finished: a.finished}
+}
+
+func (a *Asking) finished() []shop.Finished {
+	list, err := a.tx.Finished(a.shop.ID)
+	a.Err = errors.Join(a.Err, err)
+	return list
 }
 
 func (a *Asking) proved() *chat.Proved {
