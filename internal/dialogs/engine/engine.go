@@ -67,6 +67,7 @@ type Screen struct {
 	Typed  []string                    // taps whose word may be typed, because they book nothing
 	Title  string                      // catalogue name of the record, where it is not the dialog's
 	Free   bool                        // any words are an answer, also those that begin like a command
+	Named  bool                        // a name is asked for, which may be a command's word, like Day
 	Blind  bool                        // nobody may see what should be in the machine
 	Finds  bool                        // part of a count that asks for notes found, too
 	code   bool                        // digits typed here are a personal code that is set
