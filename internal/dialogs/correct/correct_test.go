@@ -97,7 +97,7 @@ func TestAsked(t *testing.T) {
 		"to another day": {"correct 6; [The day]; monday; [Belongs]",
 			"Now: 6. Mon 23 Nov, 10:00 top-up|It goes to Mon 23 Nov|€180, then -€20", ""},
 		"a long reason is cut": {"correct 6; [It never]; " + strings.Repeat("no ", 100),
-			"Reason: no no", strings.Repeat("no ", 80)},
+			"Reason: “no no", strings.Repeat("no ", 80)},
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := wrong(t)
