@@ -167,7 +167,7 @@ func (c *Talk) Obey(cmd *Command) {
 		return
 	}
 	cmd.Run(c)
-	if f != nil && cmd.Does == TellsOnly && !c.Quiet() {
+	if f != nil && !f.View && cmd.Does == TellsOnly && !c.Quiet() {
 		c.Redraw()
 	}
 }
@@ -307,7 +307,7 @@ func (c *Talk) unknown(f *Flow) {
 	if c.strays(f) {
 		return
 	}
-	if f == nil {
+	if f == nil || f.View {
 		c.Say(c.V.Say("unknown"))
 		return
 	}

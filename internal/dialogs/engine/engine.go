@@ -48,6 +48,7 @@ type Flow struct {
 	Bank     *Banking                // optional: money between shop and bank
 	Owing    bool                    // optional: it works with all that the bank owes or owed
 	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
+	View     bool                    // optional: it shows something; no message in between brings its card again
 	Lasts    bool                    // optional: it may be about a period that is no longer at hand
 	Asks     []Asked                 // optional: the questions among its screens, in the order they are asked
 	Commands []Command               // optional: its own, as help lists them
