@@ -174,52 +174,8 @@ func personOptions(c *engine.Talk) (list []ask.Option) {
 
 // personActions are what the speaker can do about somebody now.
 func personActions(c *engine.Talk, p shop.Person) []string {
-	live, frozen, shared := phonesOf(c, p.ID)
-	var list []string
-	if c.F.Person.Role == shop.Owner || p.ID != c.F.Person.ID {
-		list = append(list, "role")
-	}
-	switch {
-	case p.Deputy:
-		list = append(list, "no-deputy")
-	case p.Role == shop.Staff:
-		list = append(list, "deputy")
-	}
-	switch {
-	case shared:
-		list = append(list, "unshare")
-	case live && !lastOwner(c, p): // somebody must be able to take the mark off again
-		list = append(list, "share")
-	}
-	if p.ID != c.F.Person.ID && p.Disputed {
-		if trust.MayDecide(c.F.Person, p) {
-			list = append(list, "old", "new")
-		}
-	} else if p.ID != c.F.Person.ID {
-		list = append(list, "phone")
-	}
-	if p.ID != c.F.Person.ID {
-		if frozen {
-			list = append(list, "thaw")
-		} else if live {
-			list = append(list, "freeze")
-		}
-		if p.Signs || c.F.Ask.Coded != nil && c.F.Ask.Coded(p.ID) {
-			list = append(list, "void")
-		} else {
-			list = append(list, "may-sign")
-		}
-	}
-	return append(list, "remove")
-}
-
-func phonesOf(c *engine.Talk, id shop.PersonID) (live, frozen, shared bool) {
-	for _, p := range phones(c) {
-		if p.Person == id {
-			live, frozen, shared = live || !p.Frozen, frozen || p.Frozen, shared || p.Shared
-		}
-	}
-	return live, frozen, shared
+	coded := c.F.Ask.Coded != nil && c.F.Ask.Coded(p.ID)
+	return trust.Actions(c.F.Person, p, trust.PhonesOf(phones(c), p.ID), coded, lastOwner(c, p))
 }
 
 // lastOwner reports whether nobody would own the shop without a person.

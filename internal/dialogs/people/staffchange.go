@@ -159,7 +159,7 @@ func LostPhoneFlow() *engine.Flow {
 // lostOptions are the people whose phone the speaker may cut off.
 func lostOptions(c *engine.Talk) (list []ask.Option) {
 	for _, p := range c.F.Shop.People {
-		if live, _, _ := phonesOf(c, p.ID); live && p.ID != c.F.Person.ID &&
+		if trust.PhonesOf(phones(c), p.ID).Live && p.ID != c.F.Person.ID &&
 			access.MayManage(c.F.Person.Role, p.Role) {
 			list = append(list, ask.Option{Label: p.Name, Value: "p-" + strconv.FormatInt(int64(p.ID), 10),
 				Take: func(c *engine.Talk) { freeze(c, p) }})
