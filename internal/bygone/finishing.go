@@ -57,6 +57,7 @@ func MonthOpen(t *telling.Teller, month string) []chat.Block {
 
 // MonthFinished tells that a month is finished, with the check word of all until then.
 func MonthFinished(t *telling.Teller, month string) []chat.Block {
-	return []chat.Block{chat.Lines(t.V.Say("month.finished", "month", monthName(t, month), "who", t.F.Person.Name),
+	return []chat.Block{chat.Lines(
+		t.V.Say("month.finished", "month", monthName(t, month), "who", t.F.Person.Name),
 		t.V.Say("note.check", "word", chat.CheckMark), t.V.Say("month.after"))}
 }
