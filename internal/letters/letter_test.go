@@ -171,7 +171,9 @@ func TestLetterTellsOfTheProof(t *testing.T) {
 	all := floor.Texts(t)
 	voice := func(s *shop.Shop) *texts.Voice { return all.In("en", s.Country, s.Currency) }
 	for want, faults := range map[string]int{"all 7 hold together": 0, "something does not hold together": 1} {
-		teller.F.Ask.Proved = func() *chat.Proved { return &chat.Proved{At: teller.Now, Entries: 7, Faults: faults} }
+		teller.F.Ask.Proved = func() *chat.Proved {
+			return &chat.Proved{At: teller.Now, Entries: 7, Faults: faults}
+		}
 		said := ""
 		for _, b := range letters.Weekly(teller, []chat.Estate{estate}, "2026-11-30", voice) {
 			said += b.Text
