@@ -39,9 +39,8 @@ func (c *journalCmd) Run(e *env) error {
 		return misuse(err)
 	}
 	var list []journal.Ledger
-	err = eachLedger(e, c.DB, c.Shop, func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
-		t, err := journal.Of(s, kit.ID, entries)
-		list = append(list, journal.Ledger{Shop: s, Machine: kit, Transactions: t})
+	err = reading(e, c.DB, func(r *store.Reader) (err error) {
+		list, err = gather.Journals(e.ctx, r, c.Shop)
 		return err
 	})
 	if err != nil {

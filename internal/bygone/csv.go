@@ -28,7 +28,7 @@ func CSV(t *telling.Teller, machines []*tally.Machine) []byte {
 	write := func(d decimal.Decimal) string { return d.StringFixed(int32(t.Digits())) }
 	for _, m := range machines {
 		for _, d := range m.Days {
-			rows = append(rows, append(csvRow(t, string(d.Date), d, write), m.DayCells(d, write)...))
+			rows = append(rows, append(csvRow(t, d.Name(), d, write), m.DayCells(d, write)...))
 		}
 		for i := range m.Payments {
 			row := append([]string{string(m.Payments[i].Date)}, make([]string, len(exportColumns)-1)...)

@@ -16,9 +16,19 @@ import (
 )
 
 // Past gives the days from one date to another that have something to tell, by
-// what holds now: corrections are in it.
+// what holds now: corrections are in it. Finished months are told as they were
+// finished; what was recorded of their days since stands behind the days of the
+// span in which it was.
 func Past(t *telling.Teller, from, to shop.Date) (*tally.Machine, error) {
-	return tally.Of(t.F.Shop, t.Kit, t.Ledger(), from, to)
+	var finished []shop.Finished
+	if t.F.Ask.Finished != nil {
+		finished = t.F.Ask.Finished()
+	}
+	if len(finished) == 0 { // what a month was when it was finished is worked out from all
+		then, since := t.Lately(from)
+		return tally.On(t.F.Shop, t.Kit, then, since, from, to)
+	}
+	return tally.Finished(t.F.Shop, t.Kit, t.Ledger(), from, to, finished)
 }
 
 // EndOf is the first instant that no longer belongs to a date's trading.
@@ -34,9 +44,15 @@ func EndOf(t *telling.Teller, date shop.Date) time.Time {
 // DayBlocks tell a day: money first, then what is open.
 func DayBlocks(t *telling.Teller, d *tally.Day) []chat.Block {
 	var body []chat.Block
+	known := t.M
+	if then, entries := t.Lately(d.Date); len(d.Periods) > 0 {
+		if m, err := books.HistoryOn(then, entries); err == nil {
+			known = m
+		}
+	}
 	for _, p := range d.Periods {
 		body = append(body, telling.PeriodBlocks(t, p)...)
-		if line := telling.FaultsIn(t, t.Look(), p); line != "" {
+		if line := telling.FaultsIn(t, known, p); line != "" {
 			body = append(body, chat.Lines(line))
 		}
 	}
@@ -84,7 +100,11 @@ func DaysBlocks(t *telling.Teller, days []*tally.Day, from, to shop.Date) []chat
 		if len(d.Periods) == 0 && d.PaidOut.IsZero() && d.Open().IsZero() && d.Due.IsZero() {
 			continue // only fees and charges came, which stand below
 		}
-		rows = append(rows, []string{t.V.Day(d.Date.Time()), t.V.Money(d.PaidOut), difference(t, d),
+		day := t.V.Day(d.Date.Time())
+		if d.Late {
+			day = t.V.Say("past.for-day", "day", day)
+		}
+		rows = append(rows, []string{day, t.V.Money(d.PaidOut), difference(t, d),
 			t.V.Money(d.Open())})
 	}
 	all := tally.Total(days)

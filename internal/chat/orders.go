@@ -116,7 +116,11 @@ type Ask struct {
 
 	Entries func() []books.Entry          // the machine's whole ledger, oldest first
 	Since   func(seq int64) []books.Entry // of it what [books.From] gives
-	Claims  func() []books.Claim          // all that the bank owes or owed for the machine, oldest first
+	// Lately gives what is to be read to tell of the days from one on: the machine's books
+	// before any record of them, nil for none, and all entries since.
+	Lately func(from shop.Date) (*books.Machine, []books.Entry)
+
+	Claims func() []books.Claim // all that the bank owes or owed for the machine, oldest first
 
 	// At gives another machine of the shop, whether somebody is counting it, and what can
 	// be asked of it.
@@ -131,6 +135,8 @@ type Ask struct {
 	// Books gives a machine of any shop that the speaker keeps the books of, with these
 	// claims at hand; nil: they do not.
 	Books func(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine)
+
+	Finished func() []shop.Finished // months of the shop whose figures stay
 
 	Copied func() *Copied // the last copy of the file; nil: none is known of
 	Proved func() *Proved // whether the records of the shop hold together; nil: nobody looked yet
@@ -213,6 +219,7 @@ type Orders struct {
 	Invite *Invite
 	Read   *ToRead       // a statement is to be read; an input of kind Read tells what is in it
 	Tie    *Tie          // what was said of a bank's statements, to be remembered
+	Finish string        // the figures of this month, like 2026-11, stay as they are
 	As     shop.PersonID // who makes the records on a shared phone; 0: whose chat it is
 }
 

@@ -72,6 +72,11 @@ func (b *batch) write(cause int64, in chat.Input, f *chat.Facts, res *chat.Resul
 		}
 		b.records += len(res.Beside)
 	}
+	if res.Finish != "" {
+		if err := b.tx.FinishMonth(in.Chat, f.Shop.ID, res.Finish); err != nil {
+			return err
+		}
+	}
 	if err := b.stamp(*f, res); err != nil {
 		return err
 	}

@@ -79,6 +79,7 @@ const writtenTable = `
 	write-off    owner                            shared
 	split        owner manager bookkeeper         shared
 	statement    owner manager bookkeeper
+	finish-month owner manager bookkeeper
 	owed         owner manager bookkeeper         shared
 	day          owner manager bookkeeper         shared
 	month        owner manager bookkeeper         shared

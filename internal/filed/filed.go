@@ -138,7 +138,7 @@ func Day(to io.Writer, m *tally.Machine, date shop.Date, o Options) error {
 	p.Ln(lineHigh)
 	found := false
 	for _, d := range m.Days {
-		if d.Date != date {
+		if d.Date != date || d.Late {
 			continue
 		}
 		found = true
@@ -258,7 +258,11 @@ func Month(to io.Writer, m *tally.Machine, o Options) error {
 	p.AddPage()
 	p.SetFont("go", "", small)
 	for _, d := range m.Days {
-		p.row(widths, p.cells(p.date(d.Date), d), "")
+		name := p.date(d.Date)
+		if d.Late {
+			name = o.Voice.Say("past.for-day", "day", p.o.Voice.Day(d.Date.Time()))
+		}
+		p.row(widths, p.cells(name, d), "")
 	}
 	p.row(widths, p.cells(o.Voice.Say("filed.total"), tally.Total(m.Days)), "T")
 	p.sign("filed.made", "filed.checked")

@@ -12,6 +12,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/filed"
+	"shopfloat/internal/journal"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
 	"shopfloat/internal/texts"
@@ -23,6 +24,7 @@ type Source interface {
 	Entries(ctx context.Context, id shop.MachineID) ([]books.Entry, error)
 	Names(ctx context.Context, id shop.ID) (map[shop.PersonID]string, error)
 	Word(ctx context.Context, id shop.MachineID) (string, error)
+	Finished(ctx context.Context, id shop.ID) ([]shop.Finished, error)
 }
 
 // ErrNone means that no machine is of a shop that is asked for.
@@ -70,7 +72,11 @@ func Days(ctx context.Context, src Source, id shop.ID, span Span) (list []*tally
 			return err
 		}
 		maps.Copy(people, known)
-		m, err := tally.Of(s, kit, entries, span.From, span.To)
+		finished, err := src.Finished(ctx, s.ID)
+		if err != nil {
+			return err
+		}
+		m, err := tally.Finished(s, kit, entries, span.From, span.To, finished)
 		if err != nil {
 			return err
 		}
@@ -79,6 +85,20 @@ func Days(ctx context.Context, src Source, id shop.ID, span Span) (list []*tally
 		return err
 	})
 	return list, func(id shop.PersonID) string { return people[id] }, err
+}
+
+// Journals lists the transactions of the machines of a shop, of all shops by 0.
+func Journals(ctx context.Context, src Source, id shop.ID) (list []journal.Ledger, err error) {
+	err = Each(ctx, src, id, func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
+		finished, err := src.Finished(ctx, s.ID)
+		if err != nil {
+			return err
+		}
+		t, err := journal.Finished(s, kit.ID, entries, finished)
+		list = append(list, journal.Ledger{Shop: s, Machine: kit, Transactions: t})
+		return err
+	})
+	return list, err
 }
 
 // Span is days one after the other; an empty date leaves a side open.

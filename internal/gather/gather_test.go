@@ -84,6 +84,8 @@ func (f *file) Names(_ context.Context, id shop.ID) (map[shop.PersonID]string, e
 	return map[shop.PersonID]string{shop.PersonID(10 * id): "Ada"}, f.fault("names")
 }
 
+func (f *file) Finished(context.Context, shop.ID) ([]shop.Finished, error) { return nil, nil }
+
 func (f *file) Word(context.Context, shop.MachineID) (string, error) { return "word", f.fault("word") }
 
 // two shops: of the first the machines 1 and 2, of the second machine 3.

@@ -55,7 +55,8 @@ type Transaction struct {
 	Kind     books.Kind // empty: the balances before
 	Seq      int64
 	Postings []Posting
-	Ends     bool // a close: balances are asserted behind it
+	Ends     bool      // a close: balances are asserted behind it
+	For      shop.Date // of a day of a month that was finished before it was recorded; empty: of its own date
 }
 
 // Of lists a machine's transactions by date, and by their order within one.

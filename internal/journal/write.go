@@ -221,5 +221,8 @@ func title(t Transaction) string {
 	if t.Seq > 0 {
 		s += fmt.Sprintf(", entry %d", t.Seq)
 	}
+	if t.For != "" {
+		s += ", for " + string(t.For)
+	}
 	return s
 }

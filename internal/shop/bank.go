@@ -3,6 +3,7 @@ package shop
 import (
 	"encoding/json"
 	"slices"
+	"time"
 
 	"github.com/shopspring/decimal"
 )
@@ -51,3 +52,14 @@ type Line struct {
 	No     int             `json:"no,omitempty"`  // among lines of the same digest, from 1
 	Value  decimal.Decimal `json:"value"`         // of the whole line
 }
+
+// Finished is a month of a shop's books that was finished: its figures stay.
+type Finished struct {
+	Month string // like 2026-11
+	By    PersonID
+	At    time.Time
+	Upto  map[MachineID]int64 // the last entry of each machine that is in it
+}
+
+// First is the first day of the month.
+func (f Finished) First() Date { return Date(f.Month + "-01") }

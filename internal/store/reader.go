@@ -15,6 +15,7 @@ import (
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
 	"shopfloat/internal/store/ledger"
+	"shopfloat/internal/store/people"
 	"shopfloat/internal/store/proof"
 	"shopfloat/internal/store/queues"
 )
@@ -119,6 +120,13 @@ func (r *Reader) Keeps(ctx context.Context, where chat.Chat) ([]shop.ID, error) 
 		return nil
 	})
 	return list, err
+}
+
+// Finished lists the months of a shop that were finished.
+func (r *Reader) Finished(ctx context.Context, id shop.ID) ([]shop.Finished, error) {
+	return people.Finished(func(q string, args []any, scan func(file.Scanner) error) error {
+		return r.file.Each(ctx, q, args, scan)
+	}, id)
 }
 
 // NextDue gives the time of the earliest deadline.

@@ -73,6 +73,26 @@ func (t *Tx) AskFor(where chat.Chat, of shop.ID, person shop.PersonID, r *chat.T
 	return t.AskStatement(r.Statement, where, r.Want)
 }
 
+// FinishMonth keeps the figures of a month of a shop: what is in the ledgers of its
+// machines now.
+func (t *Tx) FinishMonth(where chat.Chat, id shop.ID, month string) error {
+	s, who, ok := t.Keeper(where, id)
+	if !ok {
+		return fmt.Errorf("shop %d: %w", id, errNotKept)
+	}
+	f := shop.Finished{Month: month, By: who, Upto: map[shop.MachineID]int64{}}
+	for _, kit := range s.Machines {
+		m, _, err := t.Machine(kit.ID)
+		if err != nil {
+			return err
+		}
+		f.Upto[kit.ID] = m.Seq
+	}
+	t.ActAs(who)
+	defer t.ActAs(0)
+	return t.People.FinishMonth(id, f)
+}
+
 // Tie remembers what was said of a bank's statements in the settings of shops.
 func (t *Tx) Tie(where chat.Chat, tie *chat.Tie) error {
 	for _, id := range tie.Shops {

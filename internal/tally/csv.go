@@ -37,7 +37,7 @@ func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) strin
 
 // dayRow is a day in the earlier columns.
 func (m *Machine) dayRow(d *Day, money cashmath.Currency, names func(shop.PersonID) string) []string {
-	row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, string(d.Date)}
+	row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, d.Name()}
 	for i, v := range d.Amounts() {
 		cell := money.Amount(v)
 		if i == VarianceColumn && d.Unknown {

@@ -143,8 +143,12 @@ func (w *writer) amount(sheet, cell string, d decimal.Decimal, currency string) 
 	w.do(w.SetCellStyle(sheet, cell, cell, w.style(amounts(currency), false)))
 }
 
-func (w *writer) date(sheet, cell string, d shop.Date) {
-	w.do(w.SetCellValue(sheet, cell, d.Time().In(time.UTC)))
+func (w *writer) date(sheet, cell string, d *tally.Day) {
+	if d.Late {
+		w.do(w.SetCellStr(sheet, cell, d.Name()))
+		return
+	}
+	w.do(w.SetCellValue(sheet, cell, d.Date.Time().In(time.UTC)))
 	w.do(w.SetCellStyle(sheet, cell, cell, w.style(dates, false)))
 }
 
@@ -167,7 +171,7 @@ func (w *writer) machine(m *tally.Machine) {
 	w.do(err)
 	w.head(sheet, append(append([]string{"date"}, tally.Columns...), "closed by"))
 	for i, d := range m.Days {
-		w.date(sheet, at(1, i+2), d.Date)
+		w.date(sheet, at(1, i+2), d)
 		w.day(sheet, 2, i+2, d, m.Shop.Currency)
 		w.do(w.SetCellStr(sheet, at(2+len(tally.Columns), i+2), w.who(d)))
 	}
@@ -217,7 +221,7 @@ func (w *writer) all(machines []*tally.Machine) {
 			for i, s := range []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency} {
 				w.do(w.SetCellStr(sheet, at(i+1, row), s))
 			}
-			w.date(sheet, at(4, row), d.Date)
+			w.date(sheet, at(4, row), d)
 			w.day(sheet, 5, row, d, m.Shop.Currency)
 			row++
 		}

@@ -83,7 +83,8 @@ const (
 	DoBackup   = "backup"
 	DoCorrect  = "correct"
 
-	DoStatement = "statement"
+	DoStatement   = "statement"
+	DoFinishMonth = "finish-month"
 
 	// how much to load, and the shop's own cash
 	DoLoad     = "load"

@@ -29,7 +29,7 @@ func day(c *engine.Talk) {
 	}
 	list := past(c, of, from, from, c.V.Say("no-such-day", "day", c.DayYear(from)))
 	for i, m := range list {
-		if len(m.Days) > 0 {
+		if len(m.Days) > 0 && !m.Days[0].Late {
 			c.Send(chat.Reply{Place: telling.Place(of[i : i+1]), Body: append([]chat.Block{chat.Lines(
 				c.V.Say("past.day", "day", c.DayYear(from)))}, bygone.DayBlocks(of[i], m.Days[0])...)})
 		}
@@ -47,7 +47,12 @@ func month(c *engine.Talk) {
 		c.Say(c.V.Say("past.no-month", "near", rest))
 		return
 	}
-	monthTable(c, of, from, to)
+	if list := past(c, of, from, to, c.V.Say("past.nothing")); list != nil {
+		r := chat.Reply{Place: telling.Place(of),
+			Body: bygone.DaysBlocks(c.Teller, tally.Joined(list), from, to)}
+		offerEnd(c, &r, from, to)
+		c.Send(r)
+	}
 }
 
 // monthOf reads the name of a month that has been or is under way; none is this one.

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/filed"
 	"shopfloat/internal/journal"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/workbook"
@@ -38,7 +39,11 @@ var forms = []form{
 
 func journalOf(beancount bool) func(*telling.Teller, *bytes.Buffer, *tally.Machine) error {
 	return func(c *telling.Teller, to *bytes.Buffer, m *tally.Machine) error {
-		list, err := journal.Of(m.Shop, m.Kit.ID, c.F.Ask.Entries())
+		var finished []shop.Finished
+		if c.F.Ask.Finished != nil {
+			finished = c.F.Ask.Finished()
+		}
+		list, err := journal.Finished(m.Shop, m.Kit.ID, c.F.Ask.Entries(), finished)
 		if err != nil {
 			return err
 		}

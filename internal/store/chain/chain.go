@@ -26,6 +26,7 @@ const (
 	Person   Kind = "person"   // key: the person's number
 	Account  Kind = "account"  // key: a digest of the chat
 	Code     Kind = "code"     // key: the code's hash
+	Month    Kind = "month"    // key: the month, finished
 	Picture  Kind = "picture"  // key: machine, entry and number of the photo
 )
 

@@ -30,6 +30,7 @@ var rows = []struct {
 	{Person, "SELECT shop, id, name, mark, salt, pin FROM person", personRow},
 	{Account, "SELECT shop, chat, person, frozen, shared, mark FROM account", accountRow},
 	{Code, "SELECT shop, hash, person, role, by_person, expires, used FROM code", codeRow},
+	{Month, "SELECT shop, month, by_person, finished, upto FROM month", monthRow},
 	{Picture, `SELECT coalesce(m.shop, 0), p.machine, p.seq, p.n, p.digest FROM picture p
 		LEFT JOIN machine m ON m.id = p.machine`, pictureRow},
 }
@@ -121,6 +122,11 @@ func (t Chain) TellPicture(machine shop.MachineID, seq, n int64) error {
 	return t.told(Picture, "p.machine = ? AND p.seq = ? AND p.n = ?", machine, seq, n)
 }
 
+// TellMonth adds a month that was finished.
+func (t Chain) TellMonth(id shop.ID, month string) error {
+	return t.told(Month, "shop = ? AND month = ?", id, month)
+}
+
 // TellAll adds all rows of a shop as they stand.
 func (t Chain) TellAll(id shop.ID) error {
 	if err := t.told(Settings, "shop = ? ORDER BY version", id); err != nil {
@@ -201,6 +207,14 @@ func codeRow(row file.Scanner) (r Row, err error) {
 	err = row.Scan(&r.Shop, &hash, &person, &role, &by, &expires, &used)
 	r.Key = hex.EncodeToString(hash)
 	r.Digest = digest(hash, number(person), []byte(role), number(by), number(expires), number(used))
+	return r, err
+}
+
+func monthRow(row file.Scanner) (r Row, err error) {
+	var by, finished int64
+	var upto []byte
+	err = row.Scan(&r.Shop, &r.Key, &by, &finished, &upto)
+	r.Digest = digest([]byte(r.Key), number(by), number(finished), upto)
 	return r, err
 }
 

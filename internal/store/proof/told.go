@@ -105,6 +105,8 @@ func named(kind chain.Kind, key string) string {
 		return "the name or personal code of person " + key
 	case chain.Picture:
 		return "photo " + key
+	case chain.Month:
+		return "the finished month " + key
 	case chain.Account:
 		return "the account of a phone"
 	}
