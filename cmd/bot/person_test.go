@@ -176,7 +176,8 @@ func serve(t *testing.T, srv *botapitest.Server, file string, more ...string) *p
 	t.Helper()
 	ctx, cancel := context.WithCancel(t.Context())
 	p := &program{stop: cancel, code: make(chan int, 1)}
-	args := append([]string{"serve", "--token", srv.Token(), "--api-url", srv.URL(), "--db", file, "--rate", "0"}, more...)
+	args := append([]string{"serve", "--token", srv.Token(), "--api-url", srv.URL(), "--db", file,
+		"--rate", "0"}, more...)
 	go func() {
 		p.code <- run(&env{ctx: ctx, stdin: strings.NewReader(""), stdout: &p.stderr, stderr: &p.stderr}, args)
 	}()

@@ -9,12 +9,12 @@ import (
 	"slices"
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/stand"
-
-	"github.com/shopspring/decimal"
 )
 
 // Cents is money in hundredths.

@@ -9,14 +9,14 @@ import (
 
 // Calendar tells the day of trading of what happens, by what a shop has laid down.
 // It knows weekly hours, public holidays kept or not, and one-off changes that
-// close a day or open it; no seasons, and no days without an end.
+// close a day; no seasons, no choices of single holidays, and no days without an end.
 type Calendar struct{ Shop *shop.Shop }
 
 // span is when a date's trading begins and ends; not at all where it is closed.
 func (c Calendar) span(date shop.Date) (open, end time.Time, trades bool) {
-	h := c.Shop.Hours[date.Weekday()]
-	trades = h != (shop.Hours{})
-	if trades && holidays.On(c.Shop.Place(), date) != "" && !c.Shop.Plan.TradesOnHolidays {
+	open, end, trades = c.week(date)
+	day := holidays.At(c.Shop.Place(), date)
+	if day.Name != "" && day.Sure == holidays.Kept && !c.Shop.Plan.TradesOnHolidays {
 		trades = false
 	}
 	for _, change := range c.Shop.Plan.Changes {
@@ -25,6 +25,15 @@ func (c Calendar) span(date shop.Date) (open, end time.Time, trades bool) {
 		}
 	}
 	if !trades {
+		return time.Time{}, time.Time{}, false
+	}
+	return open, end, true
+}
+
+// week is when a date's trading begins and ends by the week alone.
+func (c Calendar) week(date shop.Date) (open, end time.Time, trades bool) {
+	h := c.Shop.Hours[date.Weekday()]
+	if h == (shop.Hours{}) {
 		return open, end, false
 	}
 	closes := h.Close
@@ -58,9 +67,13 @@ func (c Calendar) Happens(at time.Time) shop.Date {
 }
 
 // Opens is the day an opening is for: the one it happens in while that trades or
-// will, else the next that does.
+// will, also where it was to be closed and is traded on all the same within the hours
+// of such a day of the week; else the next that trades.
 func (c Calendar) Opens(at time.Time) shop.Date {
 	date := c.Happens(at)
+	if _, end, usual := c.week(date); usual && at.Before(end) {
+		return date
+	}
 	if _, end, trades := c.span(date); trades && !at.After(end) {
 		return date
 	}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 )

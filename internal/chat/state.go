@@ -29,6 +29,8 @@ type State struct {
 	Blind bool `json:"blind,omitempty"` // nobody may see now what should be in the machine
 	Code  bool `json:"code,omitempty"`  // digits typed now are a personal code that is set
 
+	Small shop.Date `json:"small,omitempty"` // the last day on which small talk was answered
+
 	Seen map[shop.MachineID]int64 `json:"seen,omitempty"` // the last period whose result was shown here
 
 	Walk  *Walk `json:"walk,omitempty"`  // the guide under way beside the dialog
@@ -67,6 +69,7 @@ type Answers struct {
 	Sure   map[int]int64  `json:"sure,omitempty"`   // by line: a count that was insisted on
 	Money  map[int]string `json:"money,omitempty"`  // by line: the amount of money a count was written as
 	Lone   string         `json:"lone,omitempty"`   // a figure, as typed, whose line is not known
+	Mended bool           `json:"mended,omitempty"` // a count was money; the others may be, too
 	Told   bool           `json:"told,omitempty"`   // what stands above the question was shown
 }
 

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"

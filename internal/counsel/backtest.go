@@ -2,6 +2,7 @@ package counsel
 
 import (
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/advice"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"

@@ -9,12 +9,15 @@ import (
 // What people say before and behind a figure that puts another right: "sorry, top is
 // 140", "i mean 160", "50s is 13 not 12".
 var (
-	excuse = regexp.MustCompile(`(?i)^[^\pL\pN]*(?:(?:no|nope|ah|oh|ok|hm|um)[\s,.!]+)*(?:wait|hang on|hold on|sorry|oops|` +
-		`actually|i\s+mean|i\s+meant|i\s+said|correction|my\s+mistake|my\s+bad|rather|scratch\s+that|make\s+(?:it|that)|` +
+	excuse = regexp.MustCompile(`(?i)^[^\pL\pN]*(?:(?:no|nope|ah|oh|ok|hm|um)[\s,.!]+)*` +
+		`(?:wait|hang on|hold on|sorry|oops|actually|i\s+mean|i\s+meant|i\s+said|correction|` +
+		`my\s+mistake|my\s+bad|rather|scratch\s+that|make\s+(?:it|that)|` +
 		`(?:it\s+)?should\s+be|it\s+was)\b[\s,.!:;-]*`)
-	excuseBehind = regexp.MustCompile(`(?i)[\s,.!]+(?:sorry|oops|my\s+mistake|my\s+bad|i\s+mean|i\s+meant|actually)[^\pL\pN]*$`)
-	instead      = regexp.MustCompile(`(?i)(\d)[\s,]*\b(?:and\s+)?(?:not|instead\s+of|rather\s+than)\s+\d[\d.,]*`)
-	oneOf        = regexp.MustCompile(`(?i)\bone\s+of\s+(?:the\s+|my\s+|our\s+)?(\d|[a-z]+s\b)`)
+	excuseBehind = regexp.MustCompile(`(?i)[\s,.!]+(?:sorry|oops|my\s+mistake|my\s+bad|i\s+mean|i\s+meant|` +
+		`actually)[^\pL\pN]*$`)
+	instead = regexp.MustCompile(`(?i)(\d)[\s,]*\b(?:and\s+)?(?:not|instead\s+of|rather\s+than)\s+` +
+		`\d[\d.,]*`)
+	oneOf = regexp.MustCompile(`(?i)\bone\s+of\s+(?:the\s+|my\s+|our\s+)?(\d|[a-z]+s\b)`)
 )
 
 // readAmends leaves out what only says that a figure puts another right.

@@ -173,10 +173,11 @@ func (ans *answers) answerKeyed() {
 	}
 }
 
-// turned recognizes faces that are linked to faces: 20x10, 10x20 may be twenties and tens
-// or the other way round, and +50x20 as well.
+// turned recognizes one or two faces that are linked to faces: 20x10, 10x20 may be
+// twenties and tens or the other way round, and +50x20 as well. Of more the first is the
+// face, as everywhere.
 func (ans *answers) turned() bool {
-	if n := len(ans.entries); n == 0 || n == 1 && (ans.entries[0].atom == 0 ||
+	if n := len(ans.entries); n == 0 || n > 2 || n == 1 && (ans.entries[0].atom == 0 ||
 		ans.kind(ans.entries[0].atom-1) != plusAtom) {
 		return false
 	}

@@ -82,7 +82,8 @@ var lexicon = map[string]meaning{
 	"both": {bothWord, 0}, "each": {eachWord, 0}, "apiece": {eachWord, 0}, "then": {thenWord, 0},
 	"was": {fillWord, 0}, "were": {fillWord, 0},
 
-	"of": {ofWord, 0}, "in": {ofWord, 0}, "for": {ofWord, 0}, "and": {andWord, 0}, "plus": {plusWord, 0}, "minus": {minusWord, 0},
+	"of": {ofWord, 0}, "in": {ofWord, 0}, "for": {ofWord, 0},
+	"and": {andWord, 0}, "plus": {plusWord, 0}, "minus": {minusWord, 0},
 	"x": {timesWord, 0}, "times": {timesWord, 0}, "half": {halfWord, 0}, "total": {totalWord, 0},
 	"sum": {totalWord, 0}, "none": {zeroWord, 0}, "no": {zeroWord, 0}, "zero": {zeroWord, 0},
 	"empty": {zeroWord, 0}, "nothing": {zeroWord, 0}, "nil": {zeroWord, 0},

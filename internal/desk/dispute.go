@@ -10,10 +10,6 @@ import (
 	"shopfloat/internal/trust"
 )
 
-// byComputer says in an event that the link was made at the computer, by whoever
-// may do everything there.
-const byComputer = "computer"
-
 // replace lets a phone come in the place of those that a person had. Those may
 // object, but not against the computer: that is how an owner who was cut off comes
 // back, and it ends what was open between phones.

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 	"time"
-	_ "time/tzdata" // the zones must not depend on the computer's files
+	_ "time/tzdata"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"

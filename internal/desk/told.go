@@ -19,72 +19,18 @@ func (b *batch) answer(in chat.Input, before, after chat.Facts, res *chat.Result
 	if after.Shop == nil {
 		return
 	}
-	for _, e := range slices.Concat(trust.Changed(before, after, res), b.ordered(in, before, after, res)) {
+	whose := func(phone chat.Chat) shop.PersonID {
+		a, _ := b.tx.AccountIn(phone, after.Shop.ID) // nobody's where there is none
+		return a.Person
+	}
+	for _, e := range slices.Concat(trust.Changed(before, after, res),
+		trust.Ordered(in, before, res, b.cut, whose)) {
 		for _, r := range b.desk.event(e, after) {
-			if !said(res.Replies, r.To) {
+			if !trust.Said(res.Replies, r.To) {
 				res.Replies = append(res.Replies, r)
 			}
 		}
 	}
-}
-
-// said says that a dialog tells somebody by itself.
-func said(replies []chat.Reply, to chat.Audience) bool {
-	return slices.ContainsFunc(replies, func(r chat.Reply) bool {
-		return len(r.Body) > 0 && !r.Event && (to.Person != 0 && r.To.Person == to.Person ||
-			to.Owners && r.To.Managers)
-	})
-}
-
-// ordered are what orders do with people.
-func (b *batch) ordered(in chat.Input, before, after chat.Facts, res *chat.Result) (list []chat.Event) {
-	add := func(kind chat.EventKind, who shop.PersonID, what string) {
-		if who != 0 {
-			list = append(list, chat.Event{Kind: kind, Person: who, What: what, Phones: b.cut})
-		}
-	}
-	add(chat.Removed, res.Remove, "")
-	add(chat.Frozen, res.Freeze, "")
-	add(chat.Thawed, res.Thaw, "")
-	if before.Shop != nil {
-		if p, ok := before.Shop.Known(res.Erase); ok {
-			list = append(list, chat.Event{Kind: chat.Erased, Person: p.ID, Name: p.Name})
-		}
-	}
-	if res.PIN != nil && before.Shared {
-		add(chat.CodeSet, res.PIN.Person, "")
-	}
-	add(chat.CodeVoid, res.Void, "")
-	if d := res.Decide; d != nil {
-		what := "new"
-		if d.Old {
-			what = "old"
-		}
-		add(chat.Decided, d.Person, what)
-	}
-	if res.Invite != nil {
-		add(chat.PhoneLink, res.Invite.Person, "")
-	}
-	if res.Accept && before.Link != nil {
-		what := ""
-		if before.Link.By == 0 {
-			what = byComputer
-		}
-		add(chat.PhoneNew, before.Link.Person, what)
-	}
-	if res.Share != nil {
-		if a, err := b.tx.AccountIn(res.Share.Chat, after.Shop.ID); err == nil && a.Person != before.Person.ID {
-			add(chat.PhoneOpen, a.Person, trust.OnOff(res.Share.Shared))
-		}
-	}
-	if len(res.Records) > 0 && res.As != 0 && res.As != before.Person.ID {
-		add(chat.SignedAs, res.As, string(res.Records[0].Kind))
-	}
-	if in.Kind == chat.Proof && in.What != "" {
-		who, _ := strconv.ParseInt(in.What, 10, 64) // by guardPIN
-		add(chat.Locked, shop.PersonID(who), "")
-	}
-	return list
 }
 
 // fated tells whom it concerns what became of a message or a photo. Nothing is

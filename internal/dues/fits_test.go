@@ -1,10 +1,10 @@
 package dues_test
 
 import (
-	"github.com/shopspring/decimal"
-
 	"slices"
 	"testing"
+
+	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/dues"

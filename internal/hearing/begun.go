@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"shopfloat/internal/counts"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/when"
 )
@@ -15,8 +16,8 @@ import (
 // told by the words; of a sentence the decision says what it means.
 
 // joints are the words that stand between what a command takes.
-var joints = wordSet(`same as for of on from the at to till until and in x with a an per each my our this
-	that all box boxes note notes bundle bundles pack packs loose safe bank machine more now please today tonight
+var joints = wordSet(`total sum same as for of on from the at to till until and in x with a an per each my our
+	this that all box boxes note notes bundle bundles pack packs loose safe bank machine more now please today tonight
 	again everything both back change borrow return exchange swap warning
 	excel csv xlsx pdf workbook paper journal ledger beancount
 	staff manager managers owner owners list night summary usual
@@ -47,7 +48,16 @@ func (sit Situation) onlyLine(id, rest string) bool {
 
 // Takes reports whether what follows a command's words is no more than commands take:
 // figures, days and times, kinds of note, boxes, names of people and places.
-func (sit Situation) Takes(rest string) bool { return sit.strange(rest) == 0 && !phrasal(rest) }
+func (sit Situation) Takes(rest string) bool {
+	return !phrasal(rest) && (sit.strange(rest) == 0 || sit.counted(rest))
+}
+
+// counted reports whether a rest is a count from end to end.
+func (sit Situation) counted(rest string) bool {
+	res := counts.Parse(rest, sit.Counts)
+	return !res.Prose && (res.Problem == nil || res.Problem.Code == counts.TooFew) &&
+		(len(res.Items) > 0 || res.Total != "") && strings.ContainsFunc(rest, unicode.IsDigit)
+}
 
 // phrasal reports whether what follows makes another verb of a command's word.
 func phrasal(rest string) bool {
@@ -62,7 +72,8 @@ func phrasal(rest string) bool {
 // strange counts the words of a rest that no command takes.
 func (sit Situation) strange(rest string) (n int) {
 	for _, w := range wordsOf(rest) {
-		if !sit.taken(w) {
+		sum := w == "total" && hasDigit(rest) // a slip that has no more than that
+		if !sum && !sit.taken(w) {
 			n++
 		}
 	}
@@ -123,6 +134,9 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 	case !known:
 		return !fault || d.Act != Do, rest
 	case free[id]:
+		for _, object := range []string{"the machine ", "it "} { // do not load it until friday
+			rest = strings.TrimPrefix(rest, object)
+		}
 		return d.Act == Ignore || slices.ContainsFunc(d.Readings, func(r Reading) bool {
 			return r.Kind == Command && r.ID == id
 		}), rest

@@ -35,6 +35,7 @@ func TestBegun(t *testing.T) {
 		{"export", "november xlsx", "export november xlsx", true, "november xlsx"},
 		{"credit", "4400 for 24 nov", "credit 4400 for 24 nov", true, "4400 for 24 nov"},
 		{"settle", "failed", "settle failed", false, ""},
+		{"settle", "total 1500", "settle total 1500", true, "total 1500"},
 		{"closing-at", "15:00 tomorrow", "closing at 15:00 tomorrow", true, "15:00 tomorrow"},
 	} {
 		means, takes := true, c.rest

@@ -139,3 +139,16 @@ func isGreeting(text string) bool {
 	return len(words) <= 6 && onlyPolite(words) &&
 		slices.ContainsFunc(words, func(w string) bool { return greetings[w] })
 }
+
+// Courtesy reports whether a text says something kind, and nothing but that.
+func Courtesy(text string) bool {
+	words := wordsOf(text)
+	return len(words) > 0 && onlyPolite(words)
+}
+
+// Thanks reports whether somebody thanks.
+func Thanks(text string) bool {
+	return slices.ContainsFunc(wordsOf(text), func(w string) bool {
+		return w == "thanks" || w == "thank" || w == "cheers" || w == "ta"
+	})
+}

@@ -177,7 +177,7 @@ func (p *part) unticked(until shop.Date) (n int64) {
 func (p *part) late() {
 	var owed decimal.Decimal
 	for _, x := range p.M.Due() {
-		if x.On != "" && shop.DateOf(p.Local(p.Now)) > x.On { // the bank has until the end of it
+		if telling.Late(p.Teller, x) {
 			owed = owed.Add(x.Left())
 		}
 		if telling.LongOverdue(p.Teller, x) {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/lines"
 	"shopfloat/internal/shop"

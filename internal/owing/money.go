@@ -6,6 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/names"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -13,7 +14,7 @@ import (
 // Why words the reason for a record: one of those at hand, or somebody's own words.
 func Why(t *telling.Teller, why books.Reason, words string) string {
 	if words != "" {
-		return words
+		return names.Words(words)
 	}
 	return t.V.Say("reason." + string(why))
 }

@@ -8,7 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
-	_ "image/gif" // decoders of what phones send
+	_ "image/gif"
 	"image/jpeg"
 	_ "image/png"
 

@@ -49,7 +49,7 @@ func CompactDate(s string) (shop.Date, bool) {
 func TappedUsual(t *telling.Teller, arg string) (change shop.Change, key string, ok bool) {
 	date, ok := CompactDate(arg)
 	return shop.Change{From: date, To: date, Usual: true},
-		telling.DueKey(t, reminders.Name{Date: date.Add(-1), Task: reminders.Eve}), ok
+		DueKey(t, reminders.Name{Date: date.Add(-1), Task: reminders.Eve}), ok
 }
 
 // TappedDuty gives somebody's task to another.

@@ -30,3 +30,26 @@ func (s Settings) WithNumber(n Number) Settings {
 	}
 	return s
 }
+
+// WithMachine are settings with one machine changed; one of number 0 is new.
+func (s Settings) WithMachine(m Machine) Settings {
+	s.Machines = slices.Clone(s.Machines)
+	i := slices.IndexFunc(s.Machines, func(x Machine) bool { return x.ID == m.ID && m.ID != 0 })
+	if i < 0 {
+		s.Machines = append(s.Machines, m)
+	} else {
+		s.Machines[i] = m
+	}
+	return s
+}
+
+// WithPerson are settings with one person changed.
+func (s Settings) WithPerson(p Person) Settings {
+	s.People = slices.Clone(s.People)
+	for i := range s.People {
+		if s.People[i].ID == p.ID {
+			s.People[i] = p
+		}
+	}
+	return s
+}

@@ -81,7 +81,7 @@ func TestPlaced(t *testing.T) {
 		staff1: a-4711
 		staff1: 30 99 180
 		staff1: [No, it is empty]
-		staff1: 50x10 20x50 10x20
+		staff1: 50s 10, 20s 50, 10s 20
 		staff1: [Confirm]
 		@2026-11-25 12:05
 		staff1: [The work is done]

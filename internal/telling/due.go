@@ -39,9 +39,9 @@ func DueOn(t *Teller, at time.Time) shop.Date {
 	return creditRule(t).Due(t.F.Shop.Currency, t.Local(at))
 }
 
-// late reports whether a claim's due date has passed: the bank has until the
+// Late reports whether a claim's due date has passed: the bank has until the
 // end of it.
-func late(t *Teller, x books.Claim) bool {
+func Late(t *Teller, x books.Claim) bool {
 	return x.On != "" && shop.DateOf(t.Local(t.Now)) > x.On
 }
 
@@ -50,7 +50,7 @@ func DueWord(t *Teller, x books.Claim) string {
 	switch {
 	case x.On == "":
 		return t.V.Say("owed.no-date")
-	case late(t, x):
+	case Late(t, x):
 		return t.V.Say("owed.late", "day", t.V.Day(x.On.Time()))
 	}
 	return t.V.Say("owed.due", "day", t.V.Day(x.On.Time()))

@@ -109,3 +109,14 @@ func TrialWord(p *books.Period) string {
 	}
 	return strings.Join(notes, "-")
 }
+
+// TicksButtons offers the checklists that are not done.
+func TicksButtons(t *Teller) [][]chat.Button {
+	var rows [][]chat.Button
+	for _, p := range t.M.Periods {
+		if len(p.Ticks) > 0 {
+			rows = append(rows, t.Button("show-ticks", "o:ticks:"+strconv.FormatInt(p.No, 10)+".show"))
+		}
+	}
+	return rows
+}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/BurntSushi/toml"
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/texts"
 )
 
@@ -49,7 +50,7 @@ func speakers(t *testing.T) []string {
 	t.Helper()
 	var files []string
 	for _, dir := range []string{"../dialogs", "../telling", "../letters", "../owing", "../bygone", "../counsel",
-		"../rota", "../sheet", "../telegram",
+		"../incidents", "../rota", "../sheet", "../telegram",
 		"../trust", "../leaks", "../filed", "../pictures", "../../cmd/bot"} {
 		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 			if err == nil && !d.IsDir() && strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, "_test.go") {

@@ -1,8 +1,12 @@
 package trust
 
 import (
+	"slices"
+	"strconv"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
 )
 
 // How a record came by its name, where the phone does not say it all. The books
@@ -72,3 +76,69 @@ func Signed(f chat.Facts, res chat.Result) books.Mark {
 	}
 	return ""
 }
+
+// Said says that a dialog tells somebody by itself.
+func Said(replies []chat.Reply, to chat.Audience) bool {
+	return slices.ContainsFunc(replies, func(r chat.Reply) bool {
+		return len(r.Body) > 0 && !r.Event && (to.Person != 0 && r.To.Person == to.Person ||
+			to.Owners && r.To.Managers)
+	})
+}
+
+// Ordered are what orders do with people. Phones are those that were cut off by it, whose
+// says to whom one belongs; 0 is nobody.
+func Ordered(
+	in chat.Input, before chat.Facts, res *chat.Result, phones []chat.Chat, whose func(chat.Chat) shop.PersonID,
+) (list []chat.Event) {
+	add := func(kind chat.EventKind, who shop.PersonID, what string) {
+		if who != 0 {
+			list = append(list, chat.Event{Kind: kind, Person: who, What: what, Phones: phones})
+		}
+	}
+	add(chat.Removed, res.Remove, "")
+	add(chat.Frozen, res.Freeze, "")
+	add(chat.Thawed, res.Thaw, "")
+	if before.Shop != nil {
+		if p, ok := before.Shop.Known(res.Erase); ok {
+			list = append(list, chat.Event{Kind: chat.Erased, Person: p.ID, Name: p.Name})
+		}
+	}
+	if res.PIN != nil && before.Shared {
+		add(chat.CodeSet, res.PIN.Person, "")
+	}
+	add(chat.CodeVoid, res.Void, "")
+	if d := res.Decide; d != nil {
+		what := "new"
+		if d.Old {
+			what = "old"
+		}
+		add(chat.Decided, d.Person, what)
+	}
+	if res.Invite != nil {
+		add(chat.PhoneLink, res.Invite.Person, "")
+	}
+	if res.Accept && before.Link != nil {
+		what := ""
+		if before.Link.By == 0 {
+			what = ByComputer
+		}
+		add(chat.PhoneNew, before.Link.Person, what)
+	}
+	if res.Share != nil {
+		if who := whose(res.Share.Chat); who != before.Person.ID {
+			add(chat.PhoneOpen, who, OnOff(res.Share.Shared))
+		}
+	}
+	if len(res.Records) > 0 && res.As != 0 && res.As != before.Person.ID {
+		add(chat.SignedAs, res.As, string(res.Records[0].Kind))
+	}
+	if in.Kind == chat.Proof && in.What != "" {
+		who, _ := strconv.ParseInt(in.What, 10, 64) // as the desk found it
+		add(chat.Locked, shop.PersonID(who), "")
+	}
+	return list
+}
+
+// ByComputer says in an event that the link was made at the computer, by whoever
+// may do everything there.
+const ByComputer = "computer"

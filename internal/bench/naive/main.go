@@ -21,7 +21,7 @@ import (
 
 	"github.com/go-telegram/bot"
 	"github.com/go-telegram/bot/models"
-	_ "modernc.org/sqlite" // the driver
+	_ "modernc.org/sqlite"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"

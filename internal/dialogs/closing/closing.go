@@ -2,6 +2,7 @@ package closing
 
 import (
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"

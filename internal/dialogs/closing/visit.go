@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/lines"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
@@ -162,8 +163,8 @@ func refuseVisit(c *engine.Talk) {
 	trade.Note(c, books.Record{Kind: books.VisitBegun, Period: c.State.Draft.Period,
 		Marks: []books.Mark{books.TurnedAway}})
 	c.Managers(chat.Lines(c.V.Say("told.visit-unknown", "who", c.F.Person.Name, "when", c.Clock(c.In.At))))
-	set := telling.GuideSettings(c.Teller)
-	lines := telling.CallLines(c.Teller, []guides.Call{
+	set := incidents.GuideSettings(c.Teller)
+	lines := incidents.CallLines(c.Teller, []guides.Call{
 		{Contact: guides.Provider, Number: set.Number(guides.Provider)},
 		{Contact: guides.Police, Number: set.Number(guides.Police)}})
 	c.Close(chat.Lines(append([]string{c.V.Say("visit-refused")}, lines...)...))

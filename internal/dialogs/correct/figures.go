@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"

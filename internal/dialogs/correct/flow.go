@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"

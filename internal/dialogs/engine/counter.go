@@ -207,7 +207,7 @@ func MyCodeFlow() *Flow {
 		Start: func(c *Talk) { c.GoTo("ask") },
 		Safe:  SafeShut, Presence: OutOfWay, Company: SideBySide, Tells: TellsNothing, Again: AnswersAgain,
 		Paper: OffPaper, Loses: LosesNothing, Stopped: NothingChanged,
-		Rights:   May(access.Everyone, OwnPhone, FromStart),
+		Rights:   May(access.Everyone, SurePhone, FromStart),
 		Commands: []Command{{Name: DoMyCode, Does: StartsDialog, Help: HelpMore, Takes: AnyWords}},
 		Screens: map[string]Screen{"ask": {What: "what.my-code", code: true, Ask: func(c *Talk) *Card {
 			word := "ask.my-code"

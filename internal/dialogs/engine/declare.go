@@ -1,8 +1,6 @@
 package engine
 
-import (
-	"shopfloat/internal/access"
-)
+import "shopfloat/internal/access"
 
 // Each dialog, each command and each card that stands by itself is declared
 // once, with every property that others ask for. The zero value of a property
@@ -63,8 +61,9 @@ const (
 type phone int
 
 const (
-	AnyPhone phone = iota + 1
-	OwnPhone       // not on the phone on the counter
+	AnyPhone  phone = iota + 1
+	OwnPhone        // not on the phone on the counter
+	SurePhone       // nor while it is open which of two phones is the speaker's
 )
 
 // ready says when something can be done.

@@ -28,7 +28,7 @@ func (c *Talk) UnknownTap() {
 // May reports whether the speaker may do something at this moment.
 func (c *Talk) May(action string) bool {
 	r := c.E.rights[action]
-	if c.stopped(action) || c.F.Shared && r.Phone == OwnPhone || c.F.Shop.Fresh && r.Ready != FromStart {
+	if c.stopped(action) || c.F.Shared && r.Phone >= OwnPhone || c.F.Shop.Fresh && r.Ready != FromStart {
 		return false
 	}
 	return r.Role.Has(c.F.Person.Role)
@@ -37,7 +37,8 @@ func (c *Talk) May(action string) bool {
 // stopped reports whether something has to wait because it is open which of two
 // phones is the speaker's: all but what everybody who counts may do.
 func (c *Talk) stopped(action string) bool {
-	return c.F.Person.Disputed && (action == DoMyCode || !c.E.rights[action].Role.Has(shop.Staff))
+	r := c.E.rights[action]
+	return c.F.Person.Disputed && (r.Phone == SurePhone || !r.Role.Has(shop.Staff))
 }
 
 // mayNot says that something is not for the speaker.
@@ -46,7 +47,7 @@ func (c *Talk) mayNot(action string) {
 	case c.stopped(action):
 		c.Say(c.V.Say("disputed"))
 		return
-	case c.F.Shared && c.E.rights[action].Phone == OwnPhone:
+	case c.F.Shared && c.E.rights[action].Phone >= OwnPhone:
 		c.Say(c.V.Say("own-phone"))
 		return
 	case c.F.Shop.Fresh && c.Flow() != nil:

@@ -6,8 +6,8 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 )
 
 // hushFor is how long nobody is reminded of the routine after a robbery was spoken
@@ -18,13 +18,13 @@ const hushFor = time.Hour
 // now" may come while the robber stands there.
 func (c *Talk) Hushed() bool {
 	return slices.ContainsFunc(c.M.Faults, func(f books.Fault) bool {
-		return telling.Robbery(f) && c.In.At.Sub(f.Began) < hushFor
+		return incidents.Robbery(f) && c.In.At.Sub(f.Began) < hushFor
 	})
 }
 
 // Robbed reports whether a robbery is on record at the machine that no manager
 // has said is over.
-func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, telling.Robbery) }
+func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, incidents.Robbery) }
 
 func Manages(p shop.Person) bool { return p.Acts().Manages() }
 

@@ -2,6 +2,7 @@ package load
 
 import (
 	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/advice"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counsel"

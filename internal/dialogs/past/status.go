@@ -1,8 +1,6 @@
 package past
 
 import (
-	"strconv"
-
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -40,18 +38,7 @@ func status(c *engine.Talk) {
 	if lines := append(faults, telling.Todo(c.Teller)...); len(lines) > 0 {
 		body = append(body, chat.Lines(lines...))
 	}
-	c.Send(chat.Reply{Body: body, Buttons: append(ticksButtons(c), rows...)})
-}
-
-// ticksButtons offers the checklists that are not done.
-func ticksButtons(c *engine.Talk) [][]chat.Button {
-	var rows [][]chat.Button
-	for _, p := range c.M.Periods {
-		if len(p.Ticks) > 0 {
-			rows = append(rows, c.Button("show-ticks", "o:ticks:"+strconv.FormatInt(p.No, 10)+".show"))
-		}
-	}
-	return rows
+	c.Send(chat.Reply{Body: body, Buttons: append(telling.TicksButtons(c.Teller), rows...)})
 }
 
 // levels shows what can be in each box, by the last level typed in or by what

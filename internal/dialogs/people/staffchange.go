@@ -1,7 +1,6 @@
 package people
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -43,13 +42,7 @@ func actOn(c *engine.Talk, p shop.Person, action string) {
 
 // withPerson lays down the settings with one person changed.
 func withPerson(c *engine.Talk, p shop.Person) {
-	s := c.F.Shop.Settings
-	s.People = slices.Clone(s.People)
-	for i := range s.People {
-		if s.People[i].ID == p.ID {
-			s.People[i] = p
-		}
-	}
+	s := c.F.Shop.WithPerson(p)
 	c.Settings = &s
 }
 

@@ -12,7 +12,6 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -85,7 +84,7 @@ func planMachine(c *engine.Talk, s *shop.Shop, machine shop.MachineID) {
 // recorded for the whole of it, the owner is told and nobody is reminded until
 // somebody writes again.
 func planOn(c *engine.Talk) {
-	newest := telling.TasksAt(c.Teller, c.M).Newest()
+	newest := rota.TasksAt(c.Teller, c.M).Newest()
 	used := !newest.IsZero() && c.In.At.Sub(newest).Abs() < reminders.Horizon
 	if used || !reminders.Traded(c.F.Shop, c.Today(), int(planFor.Hours()/24)) {
 		planMachine(c, c.F.Shop, c.State.Machine)
@@ -93,7 +92,7 @@ func planOn(c *engine.Talk) {
 	}
 	c.Deadline(planGoOn, c.In.At.Add(planFor)) // a machine in service is never without one
 	key := "idle-" + strconv.FormatInt(int64(c.State.Machine), 10)
-	for _, t := range telling.Reached(c.Teller, key).Told {
+	for _, t := range rota.Reached(c.Teller, key).Told {
 		if t.Last.After(newest) {
 			return // said before
 		}
@@ -109,7 +108,7 @@ func planOn(c *engine.Talk) {
 // on; when several rungs came due at once only the highest speaks.
 func due(c *engine.Talk, n reminders.Name) {
 	s, now := c.F.Shop, c.In.At
-	if !telling.Needs(c.Teller, c.M, n) {
+	if !rota.Needs(c.Teller, c.M, n) {
 		return // a record that makes it needed plans it again
 	}
 	planNext(c, n)
@@ -127,7 +126,7 @@ func due(c *engine.Talk, n reminders.Name) {
 func dueLater(c *engine.Talk, n reminders.Name) {
 	s, now := c.F.Shop, c.In.At
 	task := reminders.Name{Date: n.Date, Task: n.Task}
-	if c.In.Again || !telling.Needs(c.Teller, c.M, task) || !now.Before(reminders.Until(s, n.Date, n.Task)) ||
+	if c.In.Again || !rota.Needs(c.Teller, c.M, task) || !now.Before(reminders.Until(s, n.Date, n.Task)) ||
 		s.Plan.Mutes(n.Date) || counting(c, task) {
 		return
 	}
@@ -239,10 +238,10 @@ func turn(c *engine.Talk, n reminders.Name) {
 	if len(rungs) == 0 || c.In.At.Before(rungs[0].At) {
 		return
 	}
-	before, now := telling.Needs(c.Teller, c.Before(), n), telling.Needs(c.Teller, c.M, n)
+	before, now := rota.Needs(c.Teller, c.Before(), n), rota.Needs(c.Teller, c.M, n)
 	switch {
 	case before && !now:
-		c.RewriteAll(telling.DueKey(c.Teller, n), chat.Lines(telling.DoneWord(c.Teller, n), c.Which(),
+		c.RewriteAll(rota.DueKey(c.Teller, n), chat.Lines(rota.DoneWord(c.Teller, n), c.Which(),
 			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.When()))))
 	case now && !before:
 		planNext(c, n)

@@ -11,7 +11,6 @@ import (
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
-	"shopfloat/internal/telling"
 )
 
 // tellDue says that a task is to be done, to everybody the rung is for. Whoever has the
@@ -22,7 +21,7 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung, but ...shop.Per
 		tellHold(c, n, r)
 		return
 	}
-	known := telling.Reached(c.Teller, telling.DueKey(c.Teller, n))
+	known := rota.Reached(c.Teller, rota.DueKey(c.Teller, n))
 	whom := known.Whom(c.F.Shop, n, r.To)
 	if slices.Contains(whom, n.For) {
 		whom = []shop.PersonID{n.For} // the others did not put it off
@@ -33,8 +32,8 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung, but ...shop.Per
 			continue
 		}
 		p, _ := c.F.Shop.Person(id)
-		reply := chat.Reply{Body: []chat.Block{chat.Lines(telling.DueLines(c.Teller, n, r, p, known)...)},
-			Buttons: dueButtons(c, n), Key: telling.DueKey(c.Teller, n), Silent: r.Nudge}
+		reply := chat.Reply{Body: []chat.Block{chat.Lines(rota.DueLines(c.Teller, n, r, p, known)...)},
+			Buttons: dueButtons(c, n), Key: rota.DueKey(c.Teller, n), Silent: r.Nudge}
 		if known.Folds(id, r.To) {
 			reply.Edit = reply.Key
 		} else {
@@ -102,9 +101,9 @@ func atWork(c *engine.Talk) *chat.Activity {
 // When that stands still they are asked first.
 func counting(c *engine.Talk, n reminders.Name) bool {
 	a := atWork(c)
-	key := "still-" + telling.DueKey(c.Teller, n)
+	key := "still-" + rota.DueKey(c.Teller, n)
 	var asked time.Time
-	for _, t := range telling.Reached(c.Teller, key).Told {
+	for _, t := range rota.Reached(c.Teller, key).Told {
 		if a != nil && t.Person == a.Person {
 			asked = t.Last
 		}
@@ -136,5 +135,5 @@ func tellEve(c *engine.Talk, n reminders.Name) {
 	c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), chat.Reply{
 		Body:    []chat.Block{{Text: c.V.Say("due.holiday", "what", next.Holiday)}},
 		Buttons: [][]chat.Button{c.Button("usual", "o:usual:"+rota.Compact(next.Date))},
-		Key:     telling.DueKey(c.Teller, n), Silent: true})
+		Key:     rota.DueKey(c.Teller, n), Silent: true})
 }

@@ -10,7 +10,6 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 )
 
 // feastPick lists the public holidays of the next twelve months; a tap turns how one of
@@ -49,7 +48,7 @@ func askDoubt(c *engine.Talk, n reminders.Name) {
 			c.V.Say("due.doubt-else"))},
 		Buttons: [][]chat.Button{c.Button("feast-closed", "o:feast:closed"+ref),
 			c.Button("feast-open", "o:feast:open"+ref), c.Button("feast-hours", "o:feast:hours"+ref)},
-		Key: telling.DueKey(c.Teller, n), Silent: true})
+		Key: rota.DueKey(c.Teller, n), Silent: true})
 }
 
 // tapFeast takes the answer.
@@ -70,7 +69,7 @@ func tapFeast(c *engine.Talk, arg string) {
 		next := c.F.Shop.Settings
 		next.Plan = reminders.Settle(c.F.Shop, date, how == "open", c.F.Person.ID, c.In.At)
 		c.Settings = &next
-		c.RewriteAll(telling.DueKey(c.Teller, reminders.AskedBy(date)), chat.Lines(c.V.Say("feast."+how, "day",
+		c.RewriteAll(rota.DueKey(c.Teller, reminders.AskedBy(date)), chat.Lines(c.V.Say("feast."+how, "day",
 			c.V.Day(date.Time()), "what", name, "who", c.F.Person.Name)))
 	}
 }

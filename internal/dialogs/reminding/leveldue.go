@@ -9,9 +9,9 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
-	"shopfloat/internal/telling"
 )
 
 // levelName begins the name of the deadline at which levels are worth a look.
@@ -54,7 +54,7 @@ func emptyAt(c *engine.Talk, p *books.Period) (time.Time, bool) {
 // nudge has been moved already.
 func dueLevel(c *engine.Talk) {
 	p := c.M.Current()
-	if p == nil || c.In.Again || telling.TasksAt(c.Teller, c.M).Looked(c.In.At) ||
+	if p == nil || c.In.Again || rota.TasksAt(c.Teller, c.M).Looked(c.In.At) ||
 		c.In.Text != levelName+strconv.FormatInt(p.No, 10) ||
 		reminders.Quiet(c.F.Shop, c.In.At) {
 		return

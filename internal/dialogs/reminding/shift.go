@@ -8,7 +8,6 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 )
 
 // shiftCommands are the ways to say that some days are different.
@@ -167,7 +166,7 @@ func retireDue(c *engine.Talk, change shop.Change) {
 			continue
 		}
 		for _, task := range []reminders.Task{reminders.Opening, reminders.Filling, reminders.Closing} {
-			c.RewriteAll(telling.DueKey(c.Teller, reminders.Name{Date: date, Task: task}),
+			c.RewriteAll(rota.DueKey(c.Teller, reminders.Name{Date: date, Task: task}),
 				chat.Block{Text: rota.Word(c.Teller, "changed.", change)})
 		}
 	}

@@ -67,7 +67,7 @@ func tapStart(c *engine.Talk, arg string) {
 	switch {
 	case !ok:
 		c.UnknownTap()
-	case !telling.Needs(c.Teller, c.M, n):
+	case !rota.Needs(c.Teller, c.M, n):
 		alreadyDone(c, n)
 	default:
 		c.Unsure = false // the button names the machine
@@ -84,7 +84,7 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 		return engine.DoTopUp
 	case !c.F.Shop.Nightly && n.Task == reminders.Closing:
 		return engine.DoSettle
-	case n.Task == reminders.Unclosed && telling.TasksAt(c.Teller, c.M).Unclosed(n.Date).Status != books.Open:
+	case n.Task == reminders.Unclosed && rota.TasksAt(c.Teller, c.M).Unclosed(n.Date).Status != books.Open:
 		return engine.DoFinish
 	}
 	return engine.DoClose
@@ -93,8 +93,8 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 // alreadyDone answers a tap about a task that is done already.
 func alreadyDone(c *engine.Talk, n reminders.Name) {
 	c.Notice = c.V.Say("notice.done")
-	c.Rewrite(chat.Reply{Key: telling.DueKey(c.Teller, n), Body: []chat.Block{
-		chat.Lines(telling.DoneWord(c.Teller, n), c.Which(), telling.DoneBy(c.Teller, n))}})
+	c.Rewrite(chat.Reply{Key: rota.DueKey(c.Teller, n), Body: []chat.Block{
+		chat.Lines(rota.DoneWord(c.Teller, n), c.Which(), rota.DoneBy(c.Teller, n))}})
 }
 
 // tapLater puts a reminder off. What the list would be told until then is left
@@ -105,11 +105,11 @@ func tapLater(c *engine.Talk, arg string) {
 		c.UnknownTap()
 		return
 	}
-	if !telling.Needs(c.Teller, c.M, n) {
+	if !rota.Needs(c.Teller, c.M, n) {
 		alreadyDone(c, n)
 		return
 	}
-	key := telling.DueKey(c.Teller, n)
+	key := rota.DueKey(c.Teller, n)
 	if c.State.Snoozed[key] >= snoozeMax {
 		c.Notice = c.V.Say("notice.often", "n", snoozeMax)
 		return
@@ -131,12 +131,12 @@ func tapRarer(c *engine.Talk, arg string) {
 	switch {
 	case !ok:
 		c.UnknownTap()
-	case !telling.Needs(c.Teller, c.M, n):
+	case !rota.Needs(c.Teller, c.M, n):
 		alreadyDone(c, n)
 	default:
 		rung := reminders.Rung{To: shop.List}
-		c.Rewrite(chat.Reply{Key: telling.DueKey(c.Teller, n), Buttons: rarerButtons(c, n),
-			Body: []chat.Block{chat.Lines(telling.DueLines(c.Teller, n, rung, c.F.Person, tasks.Reach{})...)}})
+		c.Rewrite(chat.Reply{Key: rota.DueKey(c.Teller, n), Buttons: rarerButtons(c, n),
+			Body: []chat.Block{chat.Lines(rota.DueLines(c.Teller, n, rung, c.F.Person, tasks.Reach{})...)}})
 	}
 }
 
@@ -157,7 +157,7 @@ func tapGone(c *engine.Talk, arg string) {
 		c.UnknownTap()
 		return
 	}
-	key := "still-" + telling.DueKey(c.Teller, n)
+	key := "still-" + rota.DueKey(c.Teller, n)
 	c.Rewrite(chat.Reply{Key: key, Body: []chat.Block{chat.Lines(c.V.Say("due.gone"), c.Which())}})
 	if r, due := reminders.Highest(reminders.Rungs(c.F.Shop, n.Date, n.Task), time.Time{}, c.In.At); due {
 		tellDue(c, n, r, c.F.Person.ID)

@@ -80,7 +80,7 @@ func arrived(c *engine.Talk) {
 	if !c.May(engine.DoStatement) {
 		return
 	}
-	here := c.State.Flow == engine.DoStatement
+	here := engine.Keeps[draft](c)
 	if here && c.State.Step == "wait" && drafted(c).Statement == c.In.Statement {
 		take(c)
 		return

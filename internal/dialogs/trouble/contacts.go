@@ -10,9 +10,9 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/names"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -22,12 +22,12 @@ var contactNames = guides.Contacts()
 
 // contacts shows whom to ring; managers can change it.
 func contacts(c *engine.Talk) {
-	set := telling.GuideSettings(c.Teller)
+	set := incidents.GuideSettings(c.Teller)
 	calls := []guides.Call{{Contact: guides.Emergency, Number: set.Number(guides.Emergency)}}
 	for _, who := range contactNames {
 		calls = append(calls, guides.Call{Contact: who, Number: set.Number(who)})
 	}
-	lines := append([]string{c.V.Say("contacts")}, telling.CallLines(c.Teller, calls)...)
+	lines := append([]string{c.V.Say("contacts")}, incidents.CallLines(c.Teller, calls)...)
 	r := chat.Reply{Body: []chat.Block{chat.Lines(lines...)}}
 	if c.May(engine.DoNumbers) {
 		r.Buttons = [][]chat.Button{c.Button("numbers", "o:numbers:")}
@@ -63,7 +63,7 @@ func NumbersFlow() *engine.Flow {
 			What: "what.numbers"}.Screen(),
 	}
 	return &engine.Flow{
-		Name: engine.DoNumbers, Title: "numbers", Version: 1, Start: back, Screens: screens,
+		Name: engine.DoNumbers, Title: "numbers", Version: 1, View: true, Start: back, Screens: screens,
 		Draft: func() any { return &numbersDraft{} }, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain, Paper: engine.OffPaper,
@@ -152,7 +152,7 @@ func askAdvice(c *engine.Talk) *engine.Card {
 	topic := numbers(c).Topic
 	text := c.V.Say("ask.advice", "title", c.GuideTitle(topic))
 	k := &engine.Card{Buttons: [][]chat.Button{c.Button("back", "back")}}
-	if now := telling.GuideSettings(c.Teller).Provider[topic]; now != "" {
+	if now := incidents.GuideSettings(c.Teller).Provider[topic]; now != "" {
 		text = c.V.Say("advice-now", "text", names.Words(now)) + "\n" + text
 		k.Buttons = append(k.Buttons, c.Button("advice-none", "none"))
 	}

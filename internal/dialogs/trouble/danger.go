@@ -6,6 +6,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/telling"
 )
 
@@ -68,10 +69,10 @@ func alarm(c *engine.Talk) {
 func tellRobbery(c *engine.Talk) {
 	r := chat.Reply{Silent: true, Body: []chat.Block{{Text: c.V.Say("danger.look", "who", speaker(c),
 		"when", c.Clock(c.In.At))}, {Text: c.V.Say("robbery.told")},
-		{Text: c.V.Say("robbery.do", "number", telling.GuideSettings(c.Teller).Number("emergency"))}}}
+		{Text: c.V.Say("robbery.do", "number", incidents.GuideSettings(c.Teller).Number("emergency"))}}}
 	if w := c.State.Walk; w != nil && w.Fault != 0 {
-		r.Buttons = [][]chat.Button{c.Button("robbery-over", telling.OfFault("back", w.Fault)),
-			c.Button("robbery-false", telling.OfFault("nothing", w.Fault))}
+		r.Buttons = [][]chat.Button{c.Button("robbery-over", incidents.OfFault("back", w.Fault)),
+			c.Button("robbery-false", incidents.OfFault("nothing", w.Fault))}
 	}
 	c.TellManagers(r)
 }
@@ -100,7 +101,7 @@ func passed(c *engine.Talk) bool {
 		return false
 	}
 	d := c.Heard()
-	f := telling.OpenRobbery(c.Teller)
+	f := incidents.OpenRobbery(c.Teller)
 	quiet := c.Quiet()
 	switch {
 	case !d.Over || f == nil:
@@ -124,7 +125,7 @@ func passed(c *engine.Talk) bool {
 func endRobberies(c *engine.Talk) {
 	var open []int64
 	for _, f := range c.M.Faults {
-		if telling.Robbery(f) {
+		if incidents.Robbery(f) {
 			open = append(open, f.Seq)
 		}
 	}

@@ -3,6 +3,7 @@ package trouble
 import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/telling"
 )
 
@@ -12,7 +13,7 @@ func FaultsCommand() engine.Command { return tells(engine.DoFaults, faults) }
 // faults lists the incidents of the last months, and how long the machine was
 // out of service in each month.
 func faults(c *engine.Talk) {
-	body := telling.Faults(c.Teller)
+	body := incidents.Faults(c.Teller)
 	if body == nil {
 		c.Say(c.V.Say("faults-none"))
 		return

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -115,10 +116,10 @@ func endWalk(c *engine.Talk, w *chat.Walk, v guides.View, r chat.Reply) {
 	}
 	r.Body = append(r.Body, chat.Lines(lines...))
 	if slices.Contains(findingGuides, w.Guide) {
-		r.Buttons = append(r.Buttons, c.Button("guide-found", telling.OfFault("found", w.Fault)))
+		r.Buttons = append(r.Buttons, c.Button("guide-found", incidents.OfFault("found", w.Fault)))
 	}
 	if f != nil && (!f.Light || f.Unsolved()) {
-		r.Buttons = append(r.Buttons, telling.FaultButtons(c.Teller, f)...)
+		r.Buttons = append(r.Buttons, incidents.FaultButtons(c.Teller, f)...)
 	}
 	c.State.Walk = w.Under
 	c.Send(r)
@@ -203,7 +204,7 @@ func solve(c *engine.Talk, f *books.Fault) {
 		down := f.Down(f.Out, c.In.At, c.In.At)
 		lines = append(lines, c.V.Say("fault-down", "time", telling.HowLong(c.Teller, down)))
 	} else if !f.Light {
-		rows = [][]chat.Button{c.Button("fault-out", telling.OfFault("out", seq), "when", c.Clock(f.Began))}
+		rows = [][]chat.Button{c.Button("fault-out", incidents.OfFault("out", seq), "when", c.Clock(f.Began))}
 	}
 	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: rows})
 }
@@ -219,7 +220,7 @@ func reference(c *engine.Talk) {
 		c.Say(c.V.Say("fault-reference"))
 		return
 	}
-	f := telling.NewestFault(c.Teller)
+	f := incidents.NewestFault(c.Teller)
 	if f == nil {
 		c.Say(c.V.Say("faults-none"))
 		return
@@ -245,6 +246,6 @@ func tellFault(c *engine.Talk, no int64, r reminders.Rung) {
 	}
 	key := faultKey(no)
 	c.TellPeople(people, chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Key: key, Retire: key,
-		Buttons: [][]chat.Button{c.Button(telling.OverButton(f), telling.OfFault("back", no)),
-			c.Button("fault-guide", telling.OfFault("guide", no))}})
+		Buttons: [][]chat.Button{c.Button(incidents.OverButton(f), incidents.OfFault("back", no)),
+			c.Button("fault-guide", incidents.OfFault("guide", no))}})
 }

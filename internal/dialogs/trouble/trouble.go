@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
@@ -12,6 +13,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/secrets"
 	"shopfloat/internal/telling"
@@ -26,7 +28,7 @@ func Moments() engine.Moments {
 		Stray:    func(c *engine.Talk, f *engine.Flow) bool { return f != nil && walkTyped(c) || searched(c, f) },
 		Pictured: pictured, Redrawn: walkAgain, Cancelled: walkCancelled,
 		Matters: []engine.Matter{
-			{Prefix: trade.FaultName, Task: reminders.Fault, Began: telling.FaultBegan, Tell: tellFault}},
+			{Prefix: trade.FaultName, Task: reminders.Fault, Began: incidents.FaultBegan, Tell: tellFault}},
 	}
 }
 
@@ -111,12 +113,16 @@ func asks(c *engine.Talk, cmd *engine.Command, rest string) bool {
 // searched answers words that are neither an answer nor a command. False means
 // that there is nothing to search in.
 func searched(c *engine.Talk, f *engine.Flow) bool {
-	if c.E.Guiding.Understand == nil || !engine.Wordy(c.In.Text) {
+	if c.E.Guiding.Understand == nil || !strings.ContainsFunc(c.In.Text, unicode.IsLetter) {
 		return false
 	}
 	d := c.Heard()
 	if d.Act == hearing.Do && d.Readings[0].ID == hearing.Now {
-		now(c, f)
+		now(c, f, "")
+		return true
+	}
+	if d.Act == hearing.Ignore && hearing.Courtesy(c.In.Text) {
+		small(c, f)
 		return true
 	}
 	rows := meanings(c, d)
@@ -128,6 +134,7 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 				c.Button("guide-pays-not", "o:guide:ask.restart")}})
 	case len(rows) == 0, f != nil && hearing.Vague(d):
 		notFound(c, f)
+		return true
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
 		walk(c, d.Readings[0].ID, false)
 	case d.Act == hearing.Do && f == nil && carriedOut(c, d.Readings[0]):
@@ -141,13 +148,35 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 	return true
 }
 
-// now answers "what now?": the open question again, or what is due.
-func now(c *engine.Talk, f *engine.Flow) {
+// now answers "what now?": the open question again, or what can be done now. What is read
+// back and waits for a yes is said not to be recorded.
+func now(c *engine.Talk, f *engine.Flow, first string) {
 	if f != nil {
+		if first == "" && c.Screen().Taps["confirm"] != nil {
+			first = c.V.Say("now.unrecorded")
+		}
+		if first != "" {
+			c.First(first)
+		}
 		c.Redraw()
 		return
 	}
-	c.CarryOut(engine.DoAgenda)
+	if first != "" {
+		c.Send(telling.Unheard(c.Teller, first, c.May))
+		return
+	}
+	c.Send(telling.Now(c.Teller, c.May))
+}
+
+// small answers courtesy and nothing else, once a day.
+func small(c *engine.Talk, f *engine.Flow) {
+	if today := c.Today(); c.State.Small != today {
+		c.State.Small = today
+		c.Say(c.V.Say("small." + texts.Either(hearing.Thanks(c.In.Text), "thanks", "plain")))
+	}
+	if f != nil {
+		c.Redraw()
+	}
 }
 
 // figures reports whether a text with numbers came while a count is open: it is
@@ -169,14 +198,9 @@ func carriedOut(c *engine.Talk, r hearing.Reading) bool {
 	return true
 }
 
-// notFound says that no guide is close, and where to go on from there.
+// notFound says that nothing is close, and what can be done now.
 func notFound(c *engine.Talk, f *engine.Flow) {
-	if f != nil {
-		c.First(c.V.Say("trouble.none-within"))
-		return
-	}
-	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.none")}}, Buttons: [][]chat.Button{
-		append(c.Button("guide-list", "o:guide:list.0"), c.Button("guide-contact", "o:guide:ask.contact")...)}})
+	now(c, f, c.V.Say(texts.Either(f != nil, "trouble.none-within", "trouble.none-now")))
 }
 
 // offer lets the person say which of a few things is meant.

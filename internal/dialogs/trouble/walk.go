@@ -12,7 +12,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/hearing"
-	"shopfloat/internal/telling"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/texts"
 )
 
@@ -91,7 +91,7 @@ func retireWalk(c *engine.Talk) {
 // message. At an end the guide is over.
 func walkCard(c *engine.Talk, edit bool) {
 	w := c.State.Walk
-	v, err := c.Guides.View(run(w), telling.GuideSettings(c.Teller))
+	v, err := c.Guides.View(run(w), incidents.GuideSettings(c.Teller))
 	if err != nil { // the owner put another guide in its place meanwhile
 		c.State.Walk = nil
 		c.Say(c.V.Say("trouble.changed"))
@@ -99,7 +99,7 @@ func walkCard(c *engine.Talk, edit bool) {
 	}
 	old := walkKey(c.State.Cards)
 	c.State.Cards++
-	r := chat.Reply{Body: telling.GuideStep(c.Teller, w.Guide, v), Key: walkKey(c.State.Cards)}
+	r := chat.Reply{Body: incidents.GuideStep(c.Teller, w.Guide, v), Key: walkKey(c.State.Cards)}
 	if edit {
 		r.Edit = old
 	} else if c.State.Cards > 1 {
@@ -169,7 +169,7 @@ func guideTap(c *engine.Talk, arg string) {
 // stepOn takes a choice of the guide's present step.
 func stepOn(c *engine.Talk, choice int) bool {
 	w := c.State.Walk
-	run, err := c.Guides.Choose(run(w), telling.GuideSettings(c.Teller), choice)
+	run, err := c.Guides.Choose(run(w), incidents.GuideSettings(c.Teller), choice)
 	if err != nil {
 		return false
 	}
@@ -213,7 +213,7 @@ func walkTyped(c *engine.Talk) bool {
 	if w == nil {
 		return false
 	}
-	v, err := c.Guides.View(run(w), telling.GuideSettings(c.Teller))
+	v, err := c.Guides.View(run(w), incidents.GuideSettings(c.Teller))
 	if err != nil {
 		return false
 	}
@@ -247,7 +247,7 @@ func stopWalk(c *engine.Talk) {
 	r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped", "title", title)}}
 	if f := c.M.Fault(w.Fault); f != nil && w.Machine == c.M.ID && f.Unsolved() {
 		r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped-open", "title", title)}}
-		r.Buttons = telling.FaultButtons(c.Teller, f)
+		r.Buttons = incidents.FaultButtons(c.Teller, f)
 	}
 	c.State.Walk = w.Under
 	c.Send(r)

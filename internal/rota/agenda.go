@@ -1,4 +1,4 @@
-package telling
+package rota
 
 import (
 	"slices"
@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // Bounds of what agenda shows.
@@ -18,7 +19,7 @@ const (
 )
 
 // Agenda tells what is due next, and by whom.
-func Agenda(t *Teller) chat.Block {
+func Agenda(t *telling.Teller) chat.Block {
 	lines := []string{t.V.Say("agenda.head")}
 	today := t.Today()
 	for date := today.Add(-1); date <= today.Add(agendaDays) && len(lines) <= agendaLines; date = date.Add(1) {
@@ -28,14 +29,14 @@ func Agenda(t *Teller) chat.Block {
 		lines = []string{t.V.Say("agenda.nothing")}
 	}
 	if h := t.F.Shop.Plan.Hold; h != nil {
-		lines = append(lines, HoldLines(t, *h)...)
+		lines = append(lines, telling.HoldLines(t, *h)...)
 	}
 	lines = append(lines, unreachable(t)...)
-	return chat.Lines(append(lines, Todo(t)...)...)
+	return chat.Lines(append(lines, telling.Todo(t)...)...)
 }
 
 // unreachable names whom no message reaches: what is due must not wait for them.
-func unreachable(t *Teller) []string {
+func unreachable(t *telling.Teller) []string {
 	if t.F.Ask.Phones == nil {
 		return nil
 	}
@@ -52,7 +53,7 @@ func unreachable(t *Teller) []string {
 }
 
 // agendaOf lists the tasks of a day that are still to be done.
-func agendaOf(t *Teller, date shop.Date) (lines []string) {
+func agendaOf(t *telling.Teller, date shop.Date) (lines []string) {
 	d := reminders.On(t.F.Shop, date)
 	if d.Closed != reminders.Trading && date >= t.Today() {
 		return []string{t.V.Say("agenda.closed", "day", t.Between(date, date), "why", whyClosed(t, d))}
@@ -74,7 +75,7 @@ func agendaOf(t *Teller, date shop.Date) (lines []string) {
 }
 
 // onAgenda reports whether a task is worth telling: still to be done, or to come.
-func onAgenda(t *Teller, n reminders.Name, at time.Time) bool {
+func onAgenda(t *telling.Teller, n reminders.Name, at time.Time) bool {
 	switch {
 	case n.Task == reminders.Unclosed:
 		return n.Date == t.Today().Add(-1) && Needs(t, t.M, n)
@@ -87,12 +88,12 @@ func onAgenda(t *Teller, n reminders.Name, at time.Time) bool {
 }
 
 // closedAlready reports whether a day's count is in and nothing was loaded since.
-func closedAlready(t *Teller, date shop.Date) bool {
+func closedAlready(t *telling.Teller, date shop.Date) bool {
 	thatDay := func(p *books.Period) bool { return t.DayOf(p) == date }
 	return t.M.Current() == nil && slices.ContainsFunc(t.M.Periods, thatDay)
 }
 
-func whoseTurn(t *Teller, n reminders.Name) string {
+func whoseTurn(t *telling.Teller, n reminders.Name) string {
 	var names []string
 	for _, id := range reminders.People(t.F.Shop, n.Date, n.Task, shop.List) {
 		names = append(names, t.Name(id))
@@ -101,7 +102,7 @@ func whoseTurn(t *Teller, n reminders.Name) string {
 }
 
 // whyClosed says why a shop does not trade on a day.
-func whyClosed(t *Teller, d reminders.Day) string {
+func whyClosed(t *telling.Teller, d reminders.Day) string {
 	if d.Closed == reminders.Public {
 		return d.Holiday
 	}

@@ -1,4 +1,4 @@
-package telling
+package incidents
 
 import (
 	"cmp"
@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/telling"
 )
 
 const (
@@ -17,7 +18,7 @@ const (
 
 // Faults lists the incidents of the last months, and how long the machine was
 // out of service in each month; nil where there were none.
-func Faults(t *Teller) []chat.Block {
+func Faults(t *telling.Teller) []chat.Block {
 	now := t.Local(t.Now)
 	first := time.Date(now.Year(), now.Month(), 1, 0, 0, 0, 0, now.Location()).AddDate(0, 1-faultMonths, 0)
 	list := faultsSince(t, first)
@@ -34,7 +35,7 @@ func Faults(t *Teller) []chat.Block {
 
 // faultsSince gives the incidents that began since an instant and those that
 // are still open, oldest first.
-func faultsSince(t *Teller, from time.Time) []books.Fault {
+func faultsSince(t *telling.Teller, from time.Time) []books.Fault {
 	var list []books.Fault
 	if t.F.Ask.Entries != nil {
 		list = books.Faults(t.F.Ask.Entries())
@@ -50,12 +51,12 @@ func faultsSince(t *Teller, from time.Time) []books.Fault {
 }
 
 // faultLine is an incident in one line: when, what, how it ended, by whom.
-func faultLine(t *Teller, f *books.Fault) string {
+func faultLine(t *telling.Teller, f *books.Fault) string {
 	ending := cmp.Or(string(f.Ending), "open")
 	line := t.V.Say("faults-line", "when", t.Clock(f.Began), "title", t.GuideTitle(f.Topic),
 		"how", t.V.Say("ending."+ending), "who", t.Name(f.By))
 	if !f.Out.IsZero() {
-		line += " " + t.V.Say("faults-down", "time", HowLong(t, f.Down(f.Out, t.Now, t.Now)))
+		line += " " + t.V.Say("faults-down", "time", telling.HowLong(t, f.Down(f.Out, t.Now, t.Now)))
 	}
 	if f.Reference != "" {
 		line += " " + t.V.Say("faults-reference", "ref", f.Reference)
@@ -65,7 +66,7 @@ func faultLine(t *Teller, f *books.Fault) string {
 
 // downtime shows the months with the number of faults that began in them and
 // the time out of service, the part of each month alone.
-func downtime(t *Teller, list []books.Fault, first time.Time) chat.Block {
+func downtime(t *telling.Teller, list []books.Fault, first time.Time) chat.Block {
 	rows := [][]string{}
 	for i := range faultMonths {
 		from, until := first.AddDate(0, i, 0), first.AddDate(0, i+1, 0)
@@ -77,7 +78,7 @@ func downtime(t *Teller, list []books.Fault, first time.Time) chat.Block {
 			}
 		}
 		down := books.Downtime(list, from, until, t.Now)
-		out := t.V.Say("faults-out", "time", HowLong(t, down))
+		out := t.V.Say("faults-out", "time", telling.HowLong(t, down))
 		if down == 0 && open { // how long is not known yet
 			out = t.V.Say("faults-not-solved")
 		}

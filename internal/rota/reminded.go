@@ -1,4 +1,4 @@
-package telling
+package rota
 
 import (
 	"slices"
@@ -8,10 +8,11 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
+	"shopfloat/internal/telling"
 )
 
 // DueKey names the message about a task of a day within each chat.
-func DueKey(t *Teller, n reminders.Name) string {
+func DueKey(t *telling.Teller, n reminders.Name) string {
 	if len(t.F.Shop.Machines) < 2 {
 		return n.Key(0)
 	}
@@ -19,15 +20,17 @@ func DueKey(t *Teller, n reminders.Name) string {
 }
 
 // TasksAt is what is laid down and what the books say of a machine.
-func TasksAt(t *Teller, m *books.Machine) tasks.At {
+func TasksAt(t *telling.Teller, m *books.Machine) tasks.At {
 	return tasks.At{Shop: t.F.Shop, Machine: m, DayOf: t.DayOf}
 }
 
 // Needs reports whether a task is still to be done by the books.
-func Needs(t *Teller, m *books.Machine, n reminders.Name) bool { return TasksAt(t, m).Needed(n) }
+func Needs(t *telling.Teller, m *books.Machine, n reminders.Name) bool {
+	return TasksAt(t, m).Needed(n)
+}
 
 // Reached is what is known of the people: who can be written to, and who was told under a key.
-func Reached(t *Teller, key string) (r tasks.Reach) {
+func Reached(t *telling.Teller, key string) (r tasks.Reach) {
 	if t.F.Ask.Phones != nil {
 		r.Phones = t.F.Ask.Phones()
 	}
@@ -40,7 +43,7 @@ func Reached(t *Teller, key string) (r tasks.Reach) {
 // DueLines word a reminder: the task, its day and its time, never an amount, and nothing
 // about the reader.
 func DueLines(
-	t *Teller, n reminders.Name, r reminders.Rung, to shop.Person, known tasks.Reach,
+	t *telling.Teller, n reminders.Name, r reminders.Rung, to shop.Person, known tasks.Reach,
 ) []string {
 	due, _ := reminders.Due(t.F.Shop, n.Date, n.Task)
 	subject := TasksAt(t, t.M).Subject(n)
@@ -73,7 +76,7 @@ func DueLines(
 	return append(lines, t.V.Say("due.ask"))
 }
 
-func namesOf(t *Teller, ids []shop.PersonID) string {
+func namesOf(t *telling.Teller, ids []shop.PersonID) string {
 	var names []string
 	for _, id := range ids {
 		names = append(names, t.Name(id))
@@ -82,7 +85,7 @@ func namesOf(t *Teller, ids []shop.PersonID) string {
 }
 
 // DoneWord says that a task is done; of a closing also when only the count is in.
-func DoneWord(t *Teller, n reminders.Name) string {
+func DoneWord(t *telling.Teller, n reminders.Name) string {
 	for _, p := range t.M.Periods {
 		if n.Task == reminders.Closing && t.DayOf(p) == n.Date && p.Status == books.Waiting {
 			return t.V.Say("due.done-counted")
@@ -95,7 +98,7 @@ func DoneWord(t *Teller, n reminders.Name) string {
 }
 
 // DoneBy tells who did a task and when, as far as the books at hand tell.
-func DoneBy(t *Teller, n reminders.Name) string {
+func DoneBy(t *telling.Teller, n reminders.Name) string {
 	for _, p := range slices.Backward(t.M.Periods) {
 		switch {
 		case t.DayOf(p) > n.Date && n.Task != reminders.Opening:

@@ -1,0 +1,162 @@
+package telling
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
+)
+
+// doing is what a button says that begins a command by its name.
+const doing = "o:guide:do."
+
+// wrong is what a button says that lists what may be wrong.
+const wrong = "o:guide:list.0"
+
+// Unheard says what can be done now to somebody who was not understood: a checklist is
+// only offered.
+func Unheard(t *Teller, first string, may func(string) bool) chat.Reply {
+	r := Now(t, may)
+	if r.Key != "" {
+		r = next(t, first, may, "status")
+		r.Buttons = slices.Concat(TicksButtons(t), r.Buttons[len(r.Buttons)-1:])
+		return r
+	}
+	r.Body = append([]chat.Block{{Text: first}}, r.Body...)
+	return r
+}
+
+// Now says what can be done now, with one to three buttons: what waits, else what comes
+// next. may tells what the person may do.
+func Now(t *Teller, may func(string) bool) chat.Reply {
+	for _, a := range t.F.Others {
+		if !t.Stale(a) {
+			return next(t, t.V.Say("now.busy", "who", t.Name(a.Person)), may)
+		}
+	}
+	if !may("open") {
+		return nowMoney(t, may)
+	}
+	if p := t.M.Current(); p != nil {
+		return nowOpen(t, p, may)
+	}
+	if list := t.M.Pending(); len(list) > 0 {
+		kinds := make([]string, 0, len(list[0].Boxes))
+		for _, b := range list[0].Boxes {
+			kinds = append(kinds, t.V.Kind(b.Face))
+		}
+		return next(t, t.V.Say("now.slip", "day", t.V.Day(t.DayOf(list[0]).Time()),
+			"kinds", strings.Join(kinds, " ")), may, "finish")
+	}
+	last := t.M.Last()
+	if last != nil && len(last.Ticks) > 0 && t.DayOf(last) >= t.Today() {
+		r := TicksCard(t, last, ClosedHead(t, last))
+		r.Retire, r.Buttons = r.Key, r.Buttons[:2]
+		return r
+	}
+	if r, ok := nowCredit(t, may); ok {
+		return r
+	}
+	return nowClosed(t, last, may)
+}
+
+// next is a line of what comes next, with buttons for commands that the person may have,
+// and one for whatever is wrong.
+func next(t *Teller, text string, may func(string) bool, commands ...string) chat.Reply {
+	r := chat.Reply{Body: []chat.Block{{Text: text}}}
+	for _, name := range commands {
+		if may(name) {
+			r.Buttons = append(r.Buttons, t.Button("now-"+name, doing+name))
+		}
+	}
+	r.Buttons = append(r.Buttons, t.Button("now-wrong", wrong))
+	return r
+}
+
+// nowOpen is for a machine that is open.
+func nowOpen(t *Teller, p *books.Period, may func(string) bool) chat.Reply {
+	if len(p.Ticks) > 0 {
+		head := t.V.Say("now.ticks", "when", t.Clock(p.Opened), "who", t.Name(p.By))
+		r := TicksCard(t, p, head)
+		r.Retire, r.Buttons = r.Key, r.Buttons[:2]
+		return r
+	}
+	day := t.Today()
+	at, ok := reminders.Due(t.F.Shop, day, reminders.Closing)
+	text := t.V.Say("now.closing-any")
+	if ok {
+		text = t.V.Say("now.closing", "when", t.V.Clock(t.Local(at)))
+	}
+	return next(t, text, may, "level", "topup")
+}
+
+// nowClosed is for a machine that is closed, with everything done.
+func nowClosed(t *Teller, last *books.Period, may func(string) bool) chat.Reply {
+	today := t.Today()
+	done := last != nil && last.Status == books.Closed && t.DayOf(last) >= today
+	if at, ok := reminders.Due(t.F.Shop, today, reminders.Opening); ok && !done {
+		var kinds []string
+		for _, m := range t.F.Shop.Machines {
+			if m.ID != t.M.ID {
+				continue
+			}
+			for _, b := range m.Boxes {
+				kinds = append(kinds, t.V.Kind(b.Face))
+			}
+		}
+		return next(t, t.V.Say(texts.Either(t.Now.After(at), "now.opening-late", "now.opening"),
+			"when", t.V.Clock(t.Local(at)), "kinds", strings.Join(kinds, " ")), may, "open")
+	}
+	day, at := nextOpening(t, today)
+	if day == "" {
+		return next(t, t.V.Say(texts.Either(done, "now.go-home-ever", "now.nothing-ever")), may)
+	}
+	return next(t, t.V.Say(texts.Either(done, "now.go-home", "now.nothing"), "day", t.V.Day(day.Time()),
+		"when", t.V.Clock(t.Local(at))), may)
+}
+
+// openingWithin is how many days are looked through for the next opening.
+const openingWithin = 14
+
+func nextOpening(t *Teller, after shop.Date) (shop.Date, time.Time) {
+	for n := 1; n <= openingWithin; n++ {
+		day := after.Add(n)
+		if at, ok := reminders.Due(t.F.Shop, day, reminders.Opening); ok {
+			return day, at
+		}
+	}
+	return "", time.Time{}
+}
+
+// nowCredit tells whoever sees to the bank's money what is to come today.
+func nowCredit(t *Teller, may func(string) bool) (chat.Reply, bool) {
+	if !may("credit") {
+		return chat.Reply{}, false
+	}
+	t.Owing()
+	for _, x := range t.M.Due() {
+		if x.On == "" || x.On > t.Today() || !x.Left().IsPositive() {
+			continue
+		}
+		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("now.credit", "day", ClaimDay(t, x),
+			"money", t.V.Money(x.Left()))}}}
+		r.Buttons = append(r.Buttons, t.Button("now-came", "o:credit:"+strconv.FormatInt(x.Seq, 10)),
+			t.Button("now-amount", doing+"credit"))
+		return r, true
+	}
+	return chat.Reply{}, false
+}
+
+// nowMoney is for somebody who does not count.
+func nowMoney(t *Teller, may func(string) bool) chat.Reply {
+	if r, ok := nowCredit(t, may); ok {
+		return r
+	}
+	return next(t, t.V.Say("now.none"), may, "status")
+}
