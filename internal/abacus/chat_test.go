@@ -24,7 +24,8 @@ func TestHistoriesThroughTheChat(t *testing.T) {
 	closed := 0
 	checks.Rapid(t, 3, 100, 2_000, func(rt *rapid.T) {
 		p := &player{T: rt, f: floor.New(t, dialogs.New)}
-		date := rapid.SampledFrom([]shop.Date{"2026-10-05", "2026-11-23", "2027-02-25", "2028-01-25"}).Draw(rt, "from")
+		date := rapid.SampledFrom([]shop.Date{"2026-10-05", "2026-11-23", "2027-02-25", "2028-01-25"}).
+			Draw(rt, "from")
 		p.f.Now = date.Time()
 		for range 60 {
 			p.day(date)
@@ -57,7 +58,8 @@ var label = regexp.MustCompile(`(?m)^  \[(.+)\]$`)
 
 // answers are what is tapped where a card asks more than its figures, the first of
 // them that it has.
-var answers = []string{"Confirm", "It really is", "They are right", "Nothing", "None", "No, none", "No, nothing",
+var answers = []string{"Confirm", "It really is", "They are right", "Nothing", "None", "No, none",
+	"No, nothing",
 	"No, it is", "No", "Skip", "With a device", "Leave it", "Go on", "Cancel"}
 
 // says sends words, and taps until nothing is asked any more.
@@ -99,7 +101,8 @@ func (p *player) says(who, text string) (said string) {
 
 // at puts the clock on; never back.
 func (p *player) at(date shop.Date, hour, minute int) {
-	at := time.Date(date.Time().Year(), date.Time().Month(), date.Time().Day(), hour, minute, 0, 0, p.f.Shop.Location)
+	year, month, day := date.Time().Date()
+	at := time.Date(year, month, day, hour, minute, 0, 0, p.f.Shop.Location)
 	if !at.After(p.f.Now) {
 		at = p.f.Now.Add(time.Minute)
 	}
@@ -172,7 +175,8 @@ func (p *player) move(how string, box int) {
 
 // hours has the owner lay down others, or close the day.
 func (p *player) hours() {
-	said := rapid.SampledFrom([]string{"mon closed", "mon 7-21", "sun closed", "wed 9-18", "daily 7-21"}).Draw(p.T, "said")
+	said := rapid.SampledFrom([]string{"mon closed", "mon 7-21", "sun closed", "wed 9-18", "daily 7-21"}).
+		Draw(p.T, "said")
 	p.f.Says("owner", "hours")
 	p.says("owner", said)
 	if p.f.Last.Settings != nil {

@@ -2,7 +2,6 @@ package lines_test
 
 import (
 	"fmt"
-
 	"testing"
 
 	"github.com/shopspring/decimal"

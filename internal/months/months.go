@@ -94,9 +94,8 @@ func (b *Book[D]) between(m Month, before, after int64) (late []D) {
 }
 
 func upto(entries []books.Entry, seq int64) []books.Entry {
-	n, _ := slices.BinarySearchFunc(entries, seq+1, func(e books.Entry, s int64) int {
-		return cmp.Compare(e.Seq, s)
-	})
+	by := func(e books.Entry, s int64) int { return cmp.Compare(e.Seq, s) }
+	n, _ := slices.BinarySearchFunc(entries, seq+1, by)
 	return entries[:n]
 }
 

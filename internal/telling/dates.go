@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
 )
 
@@ -105,4 +106,12 @@ func EndsMonth(t *Teller, low string) (month string, ok bool) {
 		}
 	}
 	return "", false
+}
+
+// Without drops the words of a catalogue list from a text.
+func Without(t *Teller, text, list string) string {
+	drop := t.V.List(list)
+	return strings.Join(slices.DeleteFunc(strings.Fields(text), func(w string) bool {
+		return slices.Contains(drop, texts.Fold(w))
+	}), " ")
 }

@@ -110,6 +110,43 @@ func TrialWord(p *books.Period) string {
 	return strings.Join(notes, "-")
 }
 
+// OpeningTicks are what remains to be done after an opening is recorded.
+func OpeningTicks(t *Teller) []string {
+	list := []string{"boxes", "clean"}
+	if t.F.Shop.Checked {
+		list = append(list, "checked")
+	}
+	list = append(list, "typed", "total")
+	if t.Kit.TestDispense {
+		list = append(list, "test")
+	}
+	return append(list, "locked")
+}
+
+// KeepsOpen reports whether a tick is not given by a tap for all of them: two ask
+// how, where it is not known from last time, and a slip that differs waits for the
+// right total.
+func KeepsOpen(t *Teller, p *books.Period, tick string) bool {
+	switch tick {
+	case "checked":
+		return t.M.Checked == ""
+	case "test":
+		return !p.Tried && t.M.Trial.Where == ""
+	}
+	return tick == "total" && p.SlipDiffers()
+}
+
+// TickHead says what a checklist belongs to.
+func TickHead(t *Teller, p *books.Period) string {
+	switch p.Status {
+	case books.Open:
+		return OpenedHead(t, p)
+	case books.Waiting:
+		return t.V.Say("counted", "when", t.Clock(p.CountedAt))
+	}
+	return ClosedHead(t, p)
+}
+
 // TicksButtons offers the checklists that are not done.
 func TicksButtons(t *Teller) [][]chat.Button {
 	var rows [][]chat.Button

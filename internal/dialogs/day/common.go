@@ -123,7 +123,7 @@ func checkOutside(c *engine.Talk, t transfer, l ask.Line, n int64) ask.Doubt {
 	if t.from == books.Bank || t.to == books.Bank {
 		most *= lines.WeekOfLoads
 	}
-	return lines.Outside(l, n, most, over(c, cashmath.Value(l.Face, n)))
+	return lines.Outside(l, n, most, telling.Over(c.Teller, cashmath.Value(l.Face, n)))
 }
 
 // usualOf is what this shop usually loads of a box, or of a kind of note over

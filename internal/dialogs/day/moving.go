@@ -100,7 +100,7 @@ func startMove(c *engine.Talk) {
 		}
 	}
 	if c.Rest != "" && c.State.Step == "out" {
-		c.Rest = without(c, c.Rest, "words.moving")
+		c.Rest = telling.Without(c.Teller, c.Rest, "words.moving")
 		ask.Take(c, outQuestion)
 	}
 }
@@ -113,14 +113,6 @@ func says(words []string, alternatives string) bool {
 		}
 	}
 	return false
-}
-
-// without drops the words of a catalogue list from a text.
-func without(c *engine.Talk, text, list string) string {
-	drop := c.V.List(list)
-	return strings.Join(slices.DeleteFunc(strings.Fields(text), func(w string) bool {
-		return slices.Contains(drop, texts.Fold(w))
-	}), " ")
 }
 
 func askHow(c *engine.Talk) *engine.Card {

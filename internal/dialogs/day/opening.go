@@ -1,8 +1,6 @@
 package day
 
 import (
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -213,7 +211,7 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 	} else {
 		body = append(body, chat.Block{Text: c.V.Say("review.opening")}, table)
 	}
-	if near := nearLimits(c, list, v, total); len(near) > 0 {
+	if near := telling.NearLimits(c.Teller, list, v, total); len(near) > 0 {
 		body = append(body, chat.Lines(near...))
 	}
 	return body
@@ -248,41 +246,7 @@ func insideReview(c *engine.Talk) []chat.Block {
 	return []chat.Block{{Text: c.V.Say("review.inside", "day", ask.OpenedDay(c))}, table, chat.Lines(left...)}
 }
 
-func overOpening(c *engine.Talk) string { return overLimit(c, money(c, loadedQuestion)) }
-
-// overLimit says that a total is above the most cash allowed inside; empty where it is not.
-func overLimit(c *engine.Talk, total decimal.Decimal) string {
-	if !over(c, total) {
-		return ""
-	}
-	limit := c.F.Shop.Limit
-	return c.V.Say("over-limit", "limit", c.V.Money(limit), "over", c.V.Money(total.Sub(limit)))
-}
-
-// over reports whether a total is above the most cash allowed inside.
-func over(c *engine.Talk, total decimal.Decimal) bool {
-	return c.F.Shop.Limit.IsPositive() && total.GreaterThan(c.F.Shop.Limit)
-}
-
-// nearPercent is the share from which capacity and limit are mentioned.
-const nearPercent = 90
-
-// nearLimits tells the share of capacity and of the limit, only when near.
-func nearLimits(c *engine.Talk, lines []ask.Line, v []int64, total decimal.Decimal) (out []string) {
-	for i, l := range lines {
-		if percent := v[i] * 100 / l.Capacity; percent >= nearPercent {
-			out = append(out, c.V.Say("near-capacity", "line", telling.LineName(c.Teller, l), "percent", percent,
-				"capacity", c.V.Number(l.Capacity)))
-		}
-	}
-	if limit := c.F.Shop.Limit; limit.IsPositive() && !over(c, total) {
-		percent, _ := total.Shift(2).QuoRem(limit, 0)
-		if percent.IntPart() >= nearPercent {
-			out = append(out, c.V.Say("near-limit", "percent", percent.IntPart(), "limit", c.V.Money(limit)))
-		}
-	}
-	return out
-}
+func overOpening(c *engine.Talk) string { return telling.OverLimit(c.Teller, money(c, loadedQuestion)) }
 
 func confirmOpening(c *engine.Talk) {
 	if trade.Held(c) {
@@ -294,7 +258,7 @@ func confirmOpening(c *engine.Talk) {
 		r.Marks = append(r.Marks, books.Paper)
 	}
 	if c.State.Draft.Happened.IsZero() { // nobody can tick today what was done then
-		r.Ticks = ticks(c)
+		r.Ticks = telling.OpeningTicks(c.Teller)
 	}
 	if early(c) && !booked(c, countEarly(c)) || !booked(c, r) {
 		return

@@ -36,32 +36,6 @@ func checkedTyped(c *engine.Talk) bool {
 	return true
 }
 
-// ticks are what remains to be done after an opening is recorded.
-func ticks(c *engine.Talk) []string {
-	list := []string{"boxes", "clean"}
-	if c.F.Shop.Checked {
-		list = append(list, "checked")
-	}
-	list = append(list, "typed", "total")
-	if c.Kit.TestDispense {
-		list = append(list, "test")
-	}
-	return append(list, "locked")
-}
-
-// keepsOpen reports whether a tick is not given by a tap for all of them: two ask
-// how, where it is not known from last time, and a slip that differs waits for the
-// right total.
-func keepsOpen(c *engine.Talk, p *books.Period, tick string) bool {
-	switch tick {
-	case "checked":
-		return c.M.Checked == ""
-	case "test":
-		return !p.Tried && c.M.Trial.Where == ""
-	}
-	return tick == "total" && p.SlipDiffers()
-}
-
 // ticksTap answers a tap on the checklist.
 func ticksTap(c *engine.Talk, arg string) {
 	no, action, _ := strings.Cut(arg, ".")
@@ -106,7 +80,7 @@ func ticksTap(c *engine.Talk, arg string) {
 // showTicks shows a checklist as a new message.
 func showTicks(c *engine.Talk, p *books.Period) {
 	c.Edit = ""
-	r := telling.TicksCard(c.Teller, p, tickHead(c, p))
+	r := telling.TicksCard(c.Teller, p, telling.TickHead(c.Teller, p))
 	r.Retire = telling.TicksKey(p.No)
 	c.Post(r)
 }
@@ -118,7 +92,7 @@ var checkedHow = []string{"device", "person", "bank"}
 func tickAll(c *engine.Talk, p *books.Period) {
 	var done []string
 	for _, t := range p.Ticks {
-		if !keepsOpen(c, p, t) {
+		if !telling.KeepsOpen(c.Teller, p, t) {
 			done = append(done, t)
 		}
 	}
@@ -184,7 +158,7 @@ func triedTap(c *engine.Talk, p *books.Period, said string) {
 	case !slices.Contains(p.Ticks, "test"):
 		ticked(c, p)
 	case said == "none": // nothing came out: it stays to be done
-		c.Amend(telling.TicksList(c.Teller, p, tickHead(c, p), c.V.Say("ticks.open")))
+		c.Amend(telling.TicksList(c.Teller, p, telling.TickHead(c.Teller, p), c.V.Say("ticks.open")))
 	case !slices.Contains(ask.TestPlaces, place):
 		c.Edit, c.Notice = "", c.V.Say("notice.unknown")
 	case !both:
@@ -211,26 +185,16 @@ func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
 	return r
 }
 
-// tickHead says what a checklist belongs to.
-func tickHead(c *engine.Talk, p *books.Period) string {
-	switch p.Status {
-	case books.Open:
-		return telling.OpenedHead(c.Teller, p)
-	case books.Waiting:
-		return c.V.Say("counted", "when", c.Clock(p.CountedAt))
-	}
-	return telling.ClosedHead(c.Teller, p)
-}
-
 // ticked closes the checklist's card, or shows on it what is still open.
 func ticked(c *engine.Talk, p *books.Period) {
 	if len(p.Ticks) > 0 {
-		c.Amend(telling.TicksList(c.Teller, p, tickHead(c, p), c.V.Say("ticks.open")))
+		c.Amend(telling.TicksList(c.Teller, p, telling.TickHead(c.Teller, p), c.V.Say("ticks.open")))
 		return
 	}
 	c.Deadline(telling.TicksKey(p.No), time.Time{})
 	c.Amend(chat.Reply{Key: telling.TicksKey(p.No),
-		Body: []chat.Block{chat.Lines(tickHead(c, p), c.V.Say("ticks.done", "when", c.Clock(c.In.At)))}})
+		Body: []chat.Block{chat.Lines(telling.TickHead(c.Teller, p),
+			c.V.Say("ticks.done", "when", c.Clock(c.In.At)))}})
 }
 
 type differentDraft struct {
@@ -306,7 +270,7 @@ func restDone(c *engine.Talk) {
 		switch {
 		case bad(c, t), t == "total" && p.SlipDiffers():
 			left = append(left, "- "+telling.Tick(c.Teller, p, t))
-		case !keepsOpen(c, p, t):
+		case !telling.KeepsOpen(c.Teller, p, t):
 			done = append(done, t)
 		}
 	}

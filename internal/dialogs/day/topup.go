@@ -49,7 +49,7 @@ func overTopUp(c *engine.Talk) string {
 		n, _ := p.Estimate(b.Position)
 		most = most.Add(cashmath.Value(b.Face, n))
 	}
-	return overLimit(c, most.Add(money(c, addedQuestion)))
+	return telling.OverLimit(c.Teller, most.Add(money(c, addedQuestion)))
 }
 
 // topUpRight asks whether notes put in are right; what is typed into the machine

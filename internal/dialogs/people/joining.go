@@ -10,8 +10,8 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/names"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/staff"
 	"shopfloat/internal/texts"
 )
 
@@ -65,7 +65,7 @@ func typed(c *engine.Talk) string {
 func answerInvite(c *engine.Talk, s string) bool {
 	name, problem := ask.ReadPerson(c, s)
 	if problem == "" {
-		problem = notFree(c, name)
+		problem = staff.NotFree(c.Teller, name)
 	}
 	if problem != "" {
 		c.First(problem)
@@ -74,32 +74,6 @@ func answerInvite(c *engine.Talk, s string) bool {
 	invited(c).Name = name
 	c.GoTo("role")
 	return true
-}
-
-// notFree says why somebody new cannot be called so: another is, or was, or would
-// be taken for one who is, and nobody's name is a role.
-func notFree(c *engine.Talk, name string) string {
-	for _, r := range shop.Roles() {
-		if names.Same(name, c.V.Say("role."+string(r))) {
-			return c.V.Say("name-role")
-		}
-	}
-	if p, ok := called(c.F.Shop, name); ok {
-		return c.V.Say("name-taken", "who", p.Name)
-	}
-	return ""
-}
-
-// called finds whoever of a shop has a name, or had it, or one that looks like it.
-func called(s *shop.Shop, name string) (shop.Person, bool) {
-	for _, list := range [][]shop.Person{s.People, s.Former} {
-		for _, p := range list {
-			if names.Same(p.Name, name) {
-				return p, true
-			}
-		}
-	}
-	return shop.Person{}, false
 }
 
 // roleOptions are the roles that the speaker may give.
@@ -123,7 +97,7 @@ func takeInvite(c *engine.Talk, name string) {
 // opened answers somebody who opened a link that was made here.
 func opened(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	l := f.Link
-	if l.State == chat.LinkGood && l.Shop != nil && !stands(l) {
+	if l.State == chat.LinkGood && l.Shop != nil && !staff.Stands(l) {
 		l.State = chat.LinkExpired
 	}
 	country, currency := "", ""
@@ -145,15 +119,6 @@ func opened(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.R
 // said answers in a chat that stays as it is.
 func said(st chat.State, text string) chat.Result {
 	return chat.Result{State: st, Replies: []chat.Reply{{Body: []chat.Block{{Text: text}}}}}
-}
-
-// stands reports whether whoever gave the link out may still do so.
-func stands(l *chat.Link) bool {
-	if l.By == 0 {
-		return true
-	}
-	by, ok := l.Shop.Person(l.By)
-	return ok && access.MayManage(by.Acts(), l.Role)
 }
 
 // found makes the speaker the owner of a shop that does not exist yet, and
@@ -180,7 +145,7 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	c := e.Talk(chat.State{V: chat.StateFormat, Rev: st.Rev + 1}, in, f)
 	c.Accept = true
 	if l.Person == 0 {
-		for n := 2; taken(l.Shop, person.Name); n++ { // by somebody who came in meanwhile
+		for n := 2; staff.Taken(l.Shop, person.Name); n++ { // by somebody who came in meanwhile
 			person.Name = l.Name + " " + strconv.Itoa(n)
 		}
 		c.F.Person = person
@@ -192,28 +157,11 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	c.Say(c.V.Say("joined", "who", person.Name, "place", l.Shop.Name, "role", role))
 	c.Post(c.Menu(chat.Audience{}, person.Acts()))
 	if l.By != 0 {
-		lines := append([]string{c.V.Say("told.joined", "who", person.Name, "role", role)}, account(c, in)...)
+		joined := c.V.Say("told.joined", "who", person.Name, "role", role)
+		lines := append([]string{joined}, staff.Account(c.Teller, in)...)
 		c.TellPerson(l.By, chat.Reply{Silent: true, Body: []chat.Block{chat.Lines(lines...)}})
 	}
 	return c.Done()
-}
-
-func taken(s *shop.Shop, name string) bool {
-	_, found := called(s, name)
-	return found
-}
-
-// account tells what a newcomer's account is called: what they chose themselves
-// in quotes, and apart from it the name that is theirs alone.
-func account(c *engine.Talk, in chat.Input) []string {
-	var lines []string
-	if chosen := names.Quoted(in.From); chosen != "" {
-		lines = append(lines, c.V.Say("told.joined-account", "account", chosen))
-	}
-	if public := names.Seen(in.Public); public != "" {
-		lines = append(lines, c.V.Say("told.joined-public", "name", public))
-	}
-	return append(lines, c.V.Say("told.joined-check"))
 }
 
 // Moments are links that are opened.

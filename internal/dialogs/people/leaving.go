@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/staff"
 )
 
 func askRemove(c *engine.Talk) *engine.Card {
@@ -18,7 +19,7 @@ func askRemove(c *engine.Talk) *engine.Card {
 		c.GoTo("list")
 		return nil
 	}
-	if lastOwner(c, p) {
+	if staff.LastOwner(c.Teller, p) {
 		c.First(c.V.Say("last-owner"))
 		c.GoTo("person")
 		return nil
@@ -30,7 +31,7 @@ func askRemove(c *engine.Talk) *engine.Card {
 // removePerson cuts somebody off at once. Their records keep their name.
 func removePerson(c *engine.Talk) {
 	p, ok := whom(c)
-	if !ok || !mayManage(c, p) || lastOwner(c, p) {
+	if !ok || !staff.MayManage(c.Teller, p) || staff.LastOwner(c.Teller, p) {
 		c.GoTo("list")
 		return
 	}
@@ -131,16 +132,8 @@ func leaverTap(c *engine.Talk, arg string) {
 	c.Rewrite(leaverCard(c, p, done|1<<item))
 }
 
-// formerNamed are people who left and still have their name; only an owner may see to them.
-func formerNamed(c *engine.Talk) []shop.Person {
-	if c.F.Person.Role != shop.Owner {
-		return nil
-	}
-	return slices.DeleteFunc(slices.Clone(c.F.Shop.Former), func(p shop.Person) bool { return p.Name == "" })
-}
-
 func formerOptions(c *engine.Talk) []ask.Option {
-	return named(formerNamed(c), "f-", "erase")
+	return named(staff.FormerNamed(c.Teller), "f-", "erase")
 }
 
 func askErase(c *engine.Talk) *engine.Card {

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/staff"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/trust"
 )
@@ -103,7 +104,7 @@ func freeze(c *engine.Talk, p shop.Person) {
 }
 
 func share(c *engine.Talk, p shop.Person, on bool) {
-	for _, ph := range phones(c) {
+	for _, ph := range staff.Phones(c.Teller) {
 		if ph.Person == p.ID && !ph.Frozen {
 			c.Share = &chat.Phone{Chat: ph.Chat, Shared: on}
 		}
@@ -124,10 +125,10 @@ func askRoles(c *engine.Talk) *engine.Card {
 func takeRole(c *engine.Talk, name string) {
 	role := shop.Role(strings.TrimPrefix(name, "role-"))
 	p, here := whom(c)
-	if !here || !mayManage(c, p) {
+	if !here || !staff.MayManage(c.Teller, p) {
 		return
 	}
-	if lastOwner(c, p) && role != shop.Owner {
+	if staff.LastOwner(c.Teller, p) && role != shop.Owner {
 		c.First(c.V.Say("last-owner"))
 		c.GoTo("person")
 		return
@@ -159,7 +160,7 @@ func LostPhoneFlow() *engine.Flow {
 // lostOptions are the people whose phone the speaker may cut off.
 func lostOptions(c *engine.Talk) (list []ask.Option) {
 	for _, p := range c.F.Shop.People {
-		if live, _, _ := phonesOf(c, p.ID); live && p.ID != c.F.Person.ID &&
+		if live, _, _ := staff.PhonesOf(c.Teller, p.ID); live && p.ID != c.F.Person.ID &&
 			access.MayManage(c.F.Person.Role, p.Role) {
 			list = append(list, ask.Option{Label: p.Name, Value: "p-" + strconv.FormatInt(int64(p.ID), 10),
 				Take: func(c *engine.Talk) { freeze(c, p) }})

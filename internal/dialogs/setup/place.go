@@ -1,9 +1,7 @@
 package setup
 
 import (
-	"strconv"
 	"strings"
-	"time"
 
 	"github.com/shopspring/decimal"
 
@@ -12,6 +10,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/founding"
 	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -24,35 +23,15 @@ var nearby = []string{"IE", "GB", "DE", "AT", "FR", "US"}
 func countryTopic() topic[string] {
 	return topic[string]{
 		Name: "country", In: func(d *shopDraft) **string { return &d.Country },
-		Read: readCountry, Taken: takeCountry,
-		Show: func(_ *engine.Talk, code string) string { return countryName(code) },
+		Read: told(founding.Country), Taken: takeCountry,
+		Show: func(_ *engine.Talk, code string) string { return founding.CountryName(code) },
 		Offer: func(*engine.Talk) (list []ask.Offer[string]) {
 			for _, code := range nearby {
-				list = append(list, ask.Offer[string]{Label: countryName(code), Value: code})
+				list = append(list, ask.Offer[string]{Label: founding.CountryName(code), Value: code})
 			}
 			return list
 		},
 	}
-}
-
-func countryName(code string) string {
-	if c, ok := shop.CountryOf(code); ok {
-		return c.Name
-	}
-	return code
-}
-
-// readCountry takes a name or the two letters of ISO 3166. Of a country that is
-// not in the table zone and currency are asked.
-func readCountry(c *engine.Talk, s string) (value, problem string) {
-	if known, ok := shop.CountryOf(s); ok {
-		return known.Code, ""
-	}
-	s = strings.ToUpper(strings.TrimSpace(s))
-	if len(s) == 2 && s[0] >= 'A' && s[0] <= 'Z' && s[1] >= 'A' && s[1] <= 'Z' {
-		return s, ""
-	}
-	return "", c.V.Say("country-unknown")
 }
 
 // country is the one in the draft, as far as the table knows it.
@@ -113,34 +92,19 @@ func regionTopic() topic[string] {
 
 func zoneTopic() topic[string] {
 	return topic[string]{
-		Name: "zone", In: func(d *shopDraft) **string { return &d.Zone }, Read: readZone, Show: ask.AsTyped,
+		Name: "zone", In: func(d *shopDraft) **string { return &d.Zone },
+		Read: told(founding.Zone), Show: ask.AsTyped,
 		Given: func(c *engine.Talk) bool {
 			zones := country(c).Zones
 			return len(zones) == 1 && zones[0] == said(draft(c).Zone)
 		},
 		Offer: func(c *engine.Talk) (list []ask.Offer[string]) {
 			for _, z := range country(c).Zones {
-				list = append(list, ask.Offer[string]{Label: zoneCity(z), Value: z})
+				list = append(list, ask.Offer[string]{Label: founding.ZoneCity(z), Value: z})
 			}
 			return list
 		},
 	}
-}
-
-// zoneCity is the part of a zone's name people know.
-func zoneCity(zone string) string {
-	return strings.ReplaceAll(zone[strings.LastIndexByte(zone, '/')+1:], "_", " ")
-}
-
-func readZone(c *engine.Talk, s string) (value, problem string) {
-	s = strings.TrimSpace(s)
-	if !strings.Contains(s, "/") || strings.Contains(s, "..") || len(s) > 40 {
-		return "", c.V.Say("zone-unknown")
-	}
-	if _, err := time.LoadLocation(s); err != nil {
-		return "", c.V.Say("zone-unknown")
-	}
-	return s, ""
 }
 
 // withoutNotes are codes of ISO 4217 that stand for units of account and funds,
@@ -203,7 +167,7 @@ func limitTopic() topic[decimal.Decimal] {
 
 func hoursTopic() topic[[7]shop.Hours] {
 	return topic[[7]shop.Hours]{
-		Name: "hours", In: func(d *shopDraft) **[7]shop.Hours { return &d.Hours }, Show: showHours,
+		Name: "hours", In: func(d *shopDraft) **[7]shop.Hours { return &d.Hours }, Show: shown(founding.Hours),
 		Offer: func(c *engine.Talk) (list []ask.Offer[[7]shop.Hours]) {
 			for _, h := range []shop.Hours{
 				{Open: 7 * 60, Close: 21 * 60}, {Open: 8 * 60, Close: 20 * 60}, {Open: 9 * 60, Close: 18 * 60},
@@ -217,7 +181,7 @@ func hoursTopic() topic[[7]shop.Hours] {
 		},
 		Doubt: func(c *engine.Talk, week [7]shop.Hours) string {
 			if draft(c).Likely == week {
-				return c.V.Say("hours-likely", "hours", showHours(c, week))
+				return c.V.Say("hours-likely", "hours", founding.Hours(c.Teller, week))
 			}
 			for _, h := range week {
 				if h.Close <= h.Open && h != (shop.Hours{}) {
@@ -238,28 +202,6 @@ func hoursTopic() topic[[7]shop.Hours] {
 			return said.Week, problem
 		},
 	}
-}
-
-// showHours writes a week, days that are alike together, Monday first.
-func showHours(c *engine.Talk, week [7]shop.Hours) string {
-	var out []string
-	for i := 1; i <= 7; {
-		last := i
-		for last < 7 && week[(last+1)%7] == week[i%7] {
-			last++
-		}
-		days := c.V.Say("weekday." + strconv.Itoa(i%7))
-		if last > i {
-			days += "-" + c.V.Say("weekday."+strconv.Itoa(last%7))
-		}
-		what := c.V.Say("closed-day")
-		if h := week[i%7]; h != (shop.Hours{}) {
-			what = telling.Span(h)
-		}
-		out = append(out, days+" "+what)
-		i = last + 1
-	}
-	return strings.Join(out, ", ")
 }
 
 // maxCreditDays bounds the working days until the bank credits.
@@ -317,7 +259,7 @@ func creditRollTopic() topic[bool] {
 	t := oneOf("credit-roll", func(d *shopDraft) **bool { return &d.CreditRoll }, false, true)
 	t.Skip = noRule
 	t.Offer = func(c *engine.Talk) (list []ask.Offer[bool]) {
-		start := saturday(c.Today())
+		start := founding.Saturday(c.Today())
 		for _, roll := range []bool{false, true} {
 			rule := bankdays.Rule{Days: said(draft(c).CreditDays), Roll: roll}
 			list = append(list, ask.Offer[bool]{Value: roll, Label: c.V.Say("option.credit-roll.due",
@@ -326,9 +268,4 @@ func creditRollTopic() topic[bool] {
 		return list
 	}
 	return t
-}
-
-// saturday is the first one from a date on.
-func saturday(d shop.Date) shop.Date {
-	return d.Add((int(time.Saturday-d.Weekday()) + 7) % 7)
 }

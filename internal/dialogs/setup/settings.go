@@ -1,16 +1,15 @@
 package setup
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
 	"shopfloat/internal/access"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/founding"
 	"shopfloat/internal/shop"
 )
 
@@ -25,7 +24,8 @@ func SettingsFlow() *engine.Flow {
 		Rights: engine.May(access.Managing, engine.OwnPhone, engine.OnceSetUp),
 		Commands: []engine.Command{{Name: engine.DoSettings, Does: engine.StartsDialog, Help: engine.HelpMore,
 			Takes: engine.AnyWords, Menu: 10}},
-		View: true, Screens: topics().Screens(ask.Booking{First: askUnchanged, Read: readSettings, Book: bookSettings,
+		View: true,
+		Screens: topics().Screens(ask.Booking{First: askUnchanged, Read: readSettings, Book: bookSettings,
 			Other: ask.Changes(engine.GoBack("change")), Also: machineButton, Plan: true, What: "what.settings",
 			Taps: map[string]func(*engine.Talk){"machine": anotherMachine}}.Screen()),
 	}
@@ -39,33 +39,11 @@ func startSettings(c *engine.Talk) {
 
 // present gives the answers that the settings in force stand for.
 func present(c *engine.Talk) shopDraft {
-	s := c.F.Shop.Settings
-	night, how, look := nightLocked, cmp.Or(s.CreditHow, "unknown"), cmp.Or(s.BankLook, shop.LooksDaily)
-	switch {
-	case !s.Nightly:
-		night = nightStay
-	case s.SafeOpen:
-		night = nightOpen
+	kit := c.Kit
+	if draft(c).NewMachine {
+		kit = nil
 	}
-	d := shopDraft{Shop: &s.Name, Country: &s.Country, Zone: &s.Zone, Currency: &s.Currency, Night: &night,
-		Limit: &s.Limit, Hours: &s.Hours, CreditDays: &s.CreditDays, CreditHow: &how, CreditCut: &s.CreditCut,
-		CreditRoll: &s.CreditRoll, TwoPersons: &s.TwoPersons, OwnCorrect: &s.OwnCorrect,
-		Region: &s.Region, BankLook: &look}
-	if draft(c).NewMachine || c.Kit == nil {
-		return d
-	}
-	m := *c.Kit
-	faces, capacity, low, bundle := []cashmath.Face{}, []int64{}, []int64{}, []int64{}
-	for _, b := range m.Boxes {
-		faces, capacity, low = append(faces, b.Face), append(capacity, b.Capacity), append(low, b.Low)
-	}
-	for _, f := range m.Faces() {
-		bundle = append(bundle, c.F.Shop.Bundle(f))
-	}
-	m.Lock, m.Prints = cmp.Or(m.Lock, "key"), cmp.Or(m.Prints, "both")
-	d.Machine, d.Boxes, d.Capacity, d.Low, d.Bundle = &m.Name, &faces, &capacity, &low, &bundle
-	d.Trial, d.Lock, d.Prints = &m.TestDispense, &m.Lock, &m.Prints
-	return d
+	return founding.Present(c.F.Shop, kit)
 }
 
 // changedTopics lists the topics whose answer is not what the settings in force say.
@@ -118,10 +96,7 @@ func boxesWait(c *engine.Talk) string {
 
 // anotherMachine asks all about a machine that is new.
 func anotherMachine(c *engine.Talk) {
-	d := draft(c)
-	d.NewMachine = true
-	d.Machine, d.Boxes, d.Capacity, d.Low, d.Bundle = nil, nil, nil, nil, nil
-	d.Lock, d.Prints, d.Trial = nil, nil, nil
+	draft(c).AnotherMachine()
 	topics().GoOn(c)
 }
 
@@ -131,7 +106,7 @@ func bookSettings(c *engine.Talk) {
 	if !draft(c).NewMachine && c.Kit != nil {
 		was = c.Kit
 	}
-	s := laidDown(c, was)
+	s := draft(c).Over(c.F.Shop.Settings, was)
 	c.Settings = &s
 	trade.TellSettings(c, what)
 	c.Close(chat.Lines(c.V.Say("settings-saved", "when", c.Clock(c.In.At), "what", what), boxesWait(c)))

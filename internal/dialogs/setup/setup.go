@@ -4,64 +4,32 @@ import (
 	"fmt"
 	"slices"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/access"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/founding"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
-// shopDraft is what was answered about a shop and one machine; nil is not yet.
-type shopDraft struct {
-	Me         *string          `json:"me,omitempty"` // what the speaker is called
-	Shop       *string          `json:"shop,omitempty"`
-	Country    *string          `json:"country,omitempty"`
-	Region     *string          `json:"region,omitempty"`
-	Zone       *string          `json:"zone,omitempty"`
-	Currency   *string          `json:"currency,omitempty"`
-	Machine    *string          `json:"machine,omitempty"`  // its name
-	Boxes      *[]cashmath.Face `json:"boxes,omitempty"`    // from top to bottom
-	Capacity   *[]int64         `json:"capacity,omitempty"` // by box
-	Low        *[]int64         `json:"low,omitempty"`      // by box
-	Bundle     *[]int64         `json:"bundle,omitempty"`   // by kind of note, highest first
-	Night      *night           `json:"night,omitempty"`
-	Limit      *decimal.Decimal `json:"limit,omitempty"`
-	Hours      *[7]shop.Hours   `json:"hours,omitempty"`
-	Likely     [7]shop.Hours    `json:"likely,omitzero"` // hours that are read in the likelier of two ways
-	CreditDays *int             `json:"credit_days,omitempty"`
-	CreditHow  *string          `json:"credit_how,omitempty"`
-	BankLook   *string          `json:"bank_look,omitempty"`
-	CreditCut  *int             `json:"credit_cut,omitempty"`
-	CreditRoll *bool            `json:"credit_roll,omitempty"`
-	Prints     *string          `json:"prints,omitempty"`
-	Lock       *string          `json:"lock,omitempty"`
-	Trial      *bool            `json:"trial,omitempty"`
-	TwoPersons *bool            `json:"two_persons,omitempty"`
-	OwnCorrect *bool            `json:"own_correct,omitempty"`
-	NewMachine bool             `json:"new_machine,omitempty"` // it is about one that is not laid down yet
-}
-
-// night is how a shop leaves its machine overnight.
-type night string
-
-const (
-	nightLocked night = "locked" // emptied, the safe locked
-	nightOpen   night = "open"   // emptied, the safe open
-	nightStay   night = "stay"   // notes stay in
-)
+// shopDraft is what was answered about a shop and one machine.
+type shopDraft = founding.Answers
 
 func draft(c *engine.Talk) *shopDraft { return engine.Drafted[shopDraft](c) }
 
 // said gives an answer; the zero value where there is none.
-func said[T any](answer *T) (value T) {
-	if answer != nil {
-		value = *answer
-	}
-	return value
+func said[T any](answer *T) T { return founding.Said(answer) }
+
+// told makes a reader of a dialog out of one that only needs the words.
+func told[T any](read func(*telling.Teller, string) (T, string)) func(*engine.Talk, string) (T, string) {
+	return func(c *engine.Talk, s string) (T, string) { return read(c.Teller, s) }
+}
+
+// shown makes what a dialog shows an answer by out of what only needs the words.
+func shown[T any](show func(*telling.Teller, T) string) func(*engine.Talk, T) string {
+	return func(c *engine.Talk, v T) string { return show(c.Teller, v) }
 }
 
 type topic[T any] = ask.Topic[shopDraft, T]
@@ -79,7 +47,8 @@ func topics() ask.Topics[shopDraft] {
 				return []ask.Offer[string]{{Label: c.V.Say("machine-name.usual"), Value: c.V.Say("machine-name.usual")}}
 			}},
 		boxesTopic(), capacityTopic(), lowTopic(), bundleTopic(),
-		oneOf("night", func(d *shopDraft) **night { return &d.Night }, nightLocked, nightOpen, nightStay),
+		oneOf("night", func(d *shopDraft) **founding.Night { return &d.Night },
+			founding.Locked, founding.Open, founding.Stay),
 		limitTopic(), hoursTopic(), creditDaysTopic(),
 		oneOf("credit-how", func(d *shopDraft) **string { return &d.CreditHow }, "each", "together", "unknown"),
 		bankLookTopic(), creditCutTopic(), creditRollTopic(),
@@ -156,7 +125,7 @@ func readSetup(c *engine.Talk) []chat.Block {
 }
 
 func bookSetup(c *engine.Talk) {
-	s := laidDown(c, &shop.Machine{})
+	s := draft(c).Over(c.F.Shop.Settings, &shop.Machine{})
 	for i := range s.People {
 		if s.People[i].ID == c.F.Person.ID && draft(c).Me != nil {
 			s.People[i].Name = *draft(c).Me
@@ -167,34 +136,6 @@ func bookSetup(c *engine.Talk) {
 	c.Close(chat.Lines(c.V.Say("setup-saved", "place", s.Name), c.V.Say("setup-next")))
 	c.Post(c.Menu(chat.Audience{}, c.F.Person.Role))
 }
-
-// laidDown gives the settings with what the draft says of the shop and of one
-// machine. A machine of number 0 is new.
-func laidDown(c *engine.Talk, was *shop.Machine) shop.Settings {
-	s, d := c.F.Shop.Settings, draft(c)
-	s.Name, s.Country, s.Zone, s.Currency = said(d.Shop), said(d.Country), said(d.Zone), said(d.Currency)
-	if s.Region, s.BankLook = said(d.Region), said(d.BankLook); s.BankLook == shop.LooksDaily {
-		s.BankLook = "" // as in every shop that said nothing
-	}
-	s.Nightly, s.SafeOpen = said(d.Night) != nightStay, said(d.Night) == nightOpen
-	s.Limit, s.Hours = said(d.Limit), said(d.Hours)
-	s.CreditDays, s.CreditHow = said(d.CreditDays), said(d.CreditHow)
-	s.CreditCut, s.CreditRoll = said(d.CreditCut), said(d.CreditRoll)
-	s.Checked = s.Currency == "EUR" // Regulation (EC) 1338/2001, article 6; elsewhere nothing is known
-	s.TwoPersons, s.OwnCorrect = said(d.TwoPersons), said(d.OwnCorrect)
-	m := *was
-	m.Name, m.Lock, m.Prints, m.TestDispense = said(d.Machine), said(d.Lock), said(d.Prints), said(d.Trial)
-	if m.LargestDispense == 0 {
-		m.LargestDispense = usualDispense
-	}
-	m.Boxes = drawnBoxes(d, was)
-	s.Bundles = drawnBundles(d, s.Bundles, m.Faces())
-	return s.WithMachine(m)
-}
-
-// usualDispense is the most notes in one payout until somebody says otherwise.
-// Common practice, no source.
-const usualDispense = 40
 
 // fresh answers whoever speaks in a shop that is not set up yet.
 func fresh(c *engine.Talk) {
