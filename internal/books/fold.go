@@ -33,7 +33,13 @@ func FoldOn(m *Machine, entries []Entry) (*Machine, error) {
 // History replays a machine's entries like Fold and keeps every period, claim
 // and payment at hand, to look back.
 func History(id shop.MachineID, entries []Entry) (*Machine, error) {
-	m := New(id)
+	return HistoryOn(New(id), entries)
+}
+
+// HistoryOn is History from books on that were folded over all entries before these,
+// as [FoldOn] is. What was at hand of before them still is.
+func HistoryOn(m *Machine, entries []Entry) (*Machine, error) {
+	m = m.Clone()
 	m.all = true
 	return replay(m, entries, nil, nil)
 }

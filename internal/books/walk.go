@@ -10,7 +10,12 @@ import (
 // effect, and shows the state after each, with all of the past at hand. fn must
 // neither change nor keep what it is shown.
 func Walk(id shop.MachineID, entries []Entry, fn func(Entry, *Machine)) error {
-	m := New(id)
+	return WalkOn(New(id), entries, fn)
+}
+
+// WalkOn is Walk from books on that were folded over all entries before these.
+func WalkOn(m *Machine, entries []Entry, fn func(Entry, *Machine)) error {
+	m = m.Clone()
 	m.all = true
 	for _, e := range InForce(entries) {
 		if _, err := m.post(&e); err != nil {

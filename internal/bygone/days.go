@@ -24,6 +24,10 @@ func Past(t *telling.Teller, from, to shop.Date) (*tally.Machine, error) {
 	if t.F.Ask.Finished != nil {
 		finished = t.F.Ask.Finished()
 	}
+	if len(finished) == 0 { // what a month was when it was finished is worked out from all
+		then, since := t.Lately(from)
+		return tally.On(t.F.Shop, t.Kit, then, since, from, to)
+	}
 	return tally.Finished(t.F.Shop, t.Kit, t.Ledger(), from, to, finished)
 }
 
@@ -40,9 +44,15 @@ func EndOf(t *telling.Teller, date shop.Date) time.Time {
 // DayBlocks tell a day: money first, then what is open.
 func DayBlocks(t *telling.Teller, d *tally.Day) []chat.Block {
 	var body []chat.Block
+	known := t.M
+	if then, entries := t.Lately(d.Date); len(d.Periods) > 0 {
+		if m, err := books.HistoryOn(then, entries); err == nil {
+			known = m
+		}
+	}
 	for _, p := range d.Periods {
 		body = append(body, telling.PeriodBlocks(t, p)...)
-		if line := telling.FaultsIn(t, t.Look(), p); line != "" {
+		if line := telling.FaultsIn(t, known, p); line != "" {
 			body = append(body, chat.Lines(line))
 		}
 	}

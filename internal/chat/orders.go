@@ -116,7 +116,11 @@ type Ask struct {
 
 	Entries func() []books.Entry          // the machine's whole ledger, oldest first
 	Since   func(seq int64) []books.Entry // of it what [books.From] gives
-	Claims  func() []books.Claim          // all that the bank owes or owed for the machine, oldest first
+	// Lately gives what is to be read to tell of the days from one on: the machine's books
+	// before any record of them, nil for none, and all entries since.
+	Lately func(from shop.Date) (*books.Machine, []books.Entry)
+
+	Claims func() []books.Claim // all that the bank owes or owed for the machine, oldest first
 
 	// At gives another machine of the shop, whether somebody is counting it, and what can
 	// be asked of it.

@@ -69,6 +69,7 @@ type Answers struct {
 	Sure   map[int]int64  `json:"sure,omitempty"`   // by line: a count that was insisted on
 	Money  map[int]string `json:"money,omitempty"`  // by line: the amount of money a count was written as
 	Lone   string         `json:"lone,omitempty"`   // a figure, as typed, whose line is not known
+	Mended bool           `json:"mended,omitempty"` // a count was money; the others may be, too
 	Told   bool           `json:"told,omitempty"`   // what stands above the question was shown
 }
 

@@ -2,6 +2,7 @@ package desk_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -80,11 +81,13 @@ func dayReads(o *office) (list []reads) {
 		"open 40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "level 40 150 150",
 		"[Confirm]", "status", "topup 0 20 0", "[Confirm]", "undo", "[Confirm]",
 		"close 10 100 80", "[I looked", "30x50 100x20 120x10", "[Confirm]",
-		"undo", "[Confirm]",
+		"undo", "[Confirm]", "owner: day", "owner: day yesterday", "owner: month",
 	} {
 		before := o.db.RowsRead()
 		o.clock = o.clock.Add(time.Minute)
-		if said[0] == '[' {
+		if asked, ok := strings.CutPrefix(said, "owner: "); ok {
+			o.say(owner, asked)
+		} else if said[0] == '[' {
 			o.tap(staff1, said[1:len(said)-1])
 		} else {
 			o.say(chat.Chat(staff1), said)

@@ -124,7 +124,7 @@ func TestRenewedKeepsTheOrder(t *testing.T) {
 		staff1: 12 61 80`)
 	renew(f, "staff1")
 	f.Says("staff1", "status")
-	f.Play("staff1: [Take them over]\nstaff1: none")
+	f.Play("staff1: [Take them over]\nstaff1: none\nstaff1: none")
 	wantIn(t, f.Taps("staff1", "Confirm"), "It balances", "€4,380")
 	f.Taps("staff1", "Confirm")
 	if f.Machine.Periods[0].Status != books.Closed {

@@ -20,6 +20,7 @@ type Doubt struct {
 // Common practice, no source.
 const (
 	WeekOfLoads  = 7    // usual loads that come from the bank, or go there, at a time at most
+	manyRefused  = 50   // notes of a kind in the box for refused notes, from which on it is asked back
 	clearlyMoney = 1000 // a number from here on that can be an amount of money is asked back wherever it stands
 )
 
@@ -45,6 +46,21 @@ func Back(l Line, n, paid int64) Doubt { return more(l, n, paid, "money-back", "
 func Out(p *books.Period, l Line, n int64) Doubt {
 	level, _ := p.Estimate(l.Box)
 	return more(l, n, level, "money-out", "not-there")
+}
+
+// Refused asks back more refused notes than a day usually has, whatever was put in.
+func Refused(l Line, n int64) Doubt { return more(l, n, manyRefused, "money-refused", "refused-many") }
+
+// Above asks back a count as money where all that was typed is above the most cash
+// allowed inside; else it is asked back for what the box holds.
+func Above(l Line, n int64, typed, limit decimal.Decimal) Doubt {
+	if d := Fits(l, n); d.Why != "" || !limit.IsPositive() || !typed.GreaterThan(limit) {
+		return d
+	}
+	if notes, ok := AsMoney(l, n); ok {
+		return Doubt{Why: "money-limit", Likely: notes}
+	}
+	return Doubt{}
 }
 
 // more asks back a count above the most it can be: as money that would be right, else

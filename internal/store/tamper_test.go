@@ -171,7 +171,7 @@ var tamperings = []tampering{
 		"what the bank owes for entry 8 differs"},
 	{"checkpoint.machine", "UPDATE checkpoint SET machine = 4", "the machine's own row is missing"},
 	{"checkpoint.seq", "UPDATE checkpoint SET seq = 8", "the books kept after entry 8 are not those after it"},
-	{"checkpoint.month", "UPDATE checkpoint SET month = '2026-02'",
+	{"checkpoint.day", "UPDATE checkpoint SET day = '2026-02-01'",
 		"the books kept after entry 9 are not those"},
 	{"checkpoint.body", "UPDATE checkpoint SET body = replace(body, '\"cash\"', '\"till\"')",
 		"the books kept after entry 9 are not those"},

@@ -52,8 +52,16 @@ type Machine struct {
 // Of adds up a machine's days from one date to another; empty dates leave a side
 // open.
 func Of(s *shop.Shop, kit *shop.Machine, entries []books.Entry, from, to shop.Date) (*Machine, error) {
+	return On(s, kit, books.New(kit.ID), entries, from, to)
+}
+
+// On is Of from books on that stood before any record of these days, with the entries
+// since.
+func On(s *shop.Shop, kit *shop.Machine, then *books.Machine, entries []books.Entry, from, to shop.Date) (
+	*Machine, error) {
 	b := &builder{days: map[shop.Date]*Day{}, from: from, to: to}
-	m, err := books.History(kit.ID, entries)
+	b.stand(then)
+	m, err := books.HistoryOn(then, entries)
 	if err != nil {
 		return nil, err
 	}
@@ -76,7 +84,7 @@ func Of(s *shop.Shop, kit *shop.Machine, entries []books.Entry, from, to shop.Da
 			d.Due, d.Credited, d.GivenUp = d.Due.Add(c.Value), d.Credited.Add(c.Paid), d.GivenUp.Add(c.GivenUp)
 		}
 	}
-	err = books.Walk(kit.ID, entries, func(e books.Entry, now *books.Machine) {
+	err = books.WalkOn(then, entries, func(e books.Entry, now *books.Machine) {
 		date := cmp.Or(e.Day, known.Today(e.Happened))
 		b.after(date, now)
 		b.payment(date, e, forDay)
@@ -84,6 +92,7 @@ func Of(s *shop.Shop, kit *shop.Machine, entries []books.Entry, from, to shop.Da
 	if err != nil {
 		return nil, err
 	}
+	maps.DeleteFunc(b.days, func(_ shop.Date, d *Day) bool { return len(d.Periods) == 0 && d.nothing() })
 	out := &Machine{Shop: s, Kit: kit, From: from, To: to, Payments: b.payments}
 	out.Days = slices.SortedFunc(maps.Values(b.days), func(a, b *Day) int { return cmp.Compare(a.Date, b.Date) })
 	return out, nil
@@ -135,30 +144,24 @@ func (d *Day) slip(s *books.Slip) {
 
 // after takes what a record changed at till and bank into the day it happened on.
 func (b *builder) after(date shop.Date, m *books.Machine) {
-	till, bank, money := m.Balance[books.Till].Value(), m.Balance[books.Bank].Value(), m.Money
-	loose := decimal.Zero
-	for _, l := range m.Loose {
-		loose = loose.Add(l.Value)
+	was := *b
+	b.stand(m)
+	if d := b.at(date); d != nil { // one on which nothing is told goes at the end
+		d.FromTill = d.FromTill.Add(was.till).Sub(b.till)
+		d.FromBank = d.FromBank.Add(was.bank).Sub(b.bank)
+		d.Fees = d.Fees.Add(b.money.Fees).Sub(was.money.Fees)
+		d.Charges = d.Charges.Add(b.money.Charges).Sub(was.money.Charges)
+		d.Disputed = d.Disputed.Add(b.money.Disputed).Sub(was.money.Disputed)
+		d.Loose = d.Loose.Add(b.loose).Sub(was.loose)
 	}
-	same := loose.Equal(b.loose) && till.Equal(b.till) && bank.Equal(b.bank) && money.Fees.Equal(b.money.Fees) &&
-		money.Charges.Equal(b.money.Charges) && money.Disputed.Equal(b.money.Disputed)
-	if d := b.at(date); d != nil && !same {
-		d.FromTill = d.FromTill.Add(b.till).Sub(till)
-		d.FromBank = d.FromBank.Add(b.bank).Sub(bank)
-		d.Fees = d.Fees.Add(money.Fees).Sub(b.money.Fees)
-		d.Charges = d.Charges.Add(money.Charges).Sub(b.money.Charges)
-		d.Disputed = d.Disputed.Add(money.Disputed).Sub(b.money.Disputed)
-		d.Loose = d.Loose.Add(loose).Sub(b.loose)
-	} else if d != nil && same {
-		b.drop(d)
-	}
-	b.till, b.bank, b.loose, b.money = till, bank, loose, money
 }
 
-// drop takes a day away again on which nothing was told.
-func (b *builder) drop(d *Day) {
-	if len(d.Periods) == 0 && d.nothing() {
-		delete(b.days, d.Date)
+// stand takes note of where the money is.
+func (b *builder) stand(m *books.Machine) {
+	b.till, b.bank, b.money = m.Balance[books.Till].Value(), m.Balance[books.Bank].Value(), m.Money
+	b.loose = decimal.Zero
+	for _, l := range m.Loose {
+		b.loose = b.loose.Add(l.Value)
 	}
 }
 

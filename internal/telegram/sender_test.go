@@ -121,7 +121,12 @@ func TestSendFates(t *testing.T) {
 	}
 }
 
+// However long the server asks a chat to wait, it is not silent for more than a while.
 func TestSendLater(t *testing.T) {
+	forYears := refuse(429, "Too Many Requests: retry after 1000000000")
+	forYears.body = strings.Replace(forYears.body, "{", `{"parameters":{"retry_after":1000000000},`, 1)
+	forYearsBeside := refuse(429, "Too Many Requests")
+	forYearsBeside.header = map[string]string{"Retry-After": "99999999999"}
 	inBody := refuse(429, "Too Many Requests: retry after 7")
 	inBody.body = strings.Replace(inBody.body, "{", `{"parameters":{"retry_after":7},`, 1)
 	inHeader := refuse(429, "Too Many Requests")
@@ -129,7 +134,8 @@ func TestSendLater(t *testing.T) {
 	for _, c := range []struct {
 		answer answer
 		want   time.Duration
-	}{{inBody, 7 * time.Second}, {inHeader, 9 * time.Second}, {refuse(429, "Too Many Requests"), time.Second}} {
+	}{{inBody, 7 * time.Second}, {inHeader, 9 * time.Second}, {refuse(429, "Too Many Requests"), time.Second},
+		{forYears, 15 * time.Minute}, {forYearsBeside, 15 * time.Minute}} {
 		f := newFixture(t, map[string][]answer{"sendMessage": {c.answer}})
 		_, err := f.bot.Send(t.Context(), out(0))
 		var later *desk.Later

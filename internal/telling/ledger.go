@@ -54,3 +54,19 @@ func (t *Teller) Ledger() []books.Entry {
 	}
 	return t.F.Ask.Entries()
 }
+
+// Lately gives the books before any record of the days from one on, and all entries
+// since.
+func (t *Teller) Lately(from shop.Date) (*books.Machine, []books.Entry) {
+	if t.F.Ask.Lately == nil {
+		return books.New(t.M.ID), t.Ledger()
+	}
+	if t.since.then == nil || t.since.from != from {
+		t.since.from = from
+		t.since.then, t.since.entries = t.F.Ask.Lately(from)
+		if t.since.then == nil {
+			t.since.then = books.New(t.M.ID)
+		}
+	}
+	return t.since.then, t.since.entries
+}

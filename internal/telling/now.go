@@ -83,7 +83,7 @@ func next(t *Teller, text string, may func(string) bool, commands ...string) cha
 func nowOpen(t *Teller, p *books.Period, may func(string) bool) chat.Reply {
 	if len(p.Ticks) > 0 {
 		head := t.V.Say("now.ticks", "when", t.Clock(p.Opened), "who", t.Name(p.By))
-		r := TicksList(t, p, head, t.V.Say("ticks.head"))
+		r := TicksCard(t, p, head)
 		r.Retire, r.Buttons = r.Key, r.Buttons[:2]
 		return r
 	}

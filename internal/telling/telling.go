@@ -26,6 +26,12 @@ type Teller struct {
 	Guides guides.Library
 	Hides  func() bool // what should be in the machine stays unseen; nil: it never does
 	owing  bool        // all that the bank owes or owed is at hand
+
+	since struct { // what was read last to tell of the days from one on
+		from    shop.Date
+		then    *books.Machine
+		entries []books.Entry
+	}
 }
 
 // Owing brings all that the bank owes or owed to hand, however old it is.

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/diagnosis"
+	"shopfloat/internal/shop"
 )
 
 // Causes lists the best explanations of a period's difference; none where it
@@ -134,7 +135,7 @@ func dueLines(t *Teller, p *books.Period) string {
 // differences where what should be there is not known.
 func verdictTable(t *Teller, r cashmath.Result, known bool) chat.Block {
 	rows := [][]string{{"", t.V.Say("col.expected"), t.V.Say("col.counted"), ""}}
-	for _, l := range r.Lines {
+	for _, l := range inBoxOrder(t, r.Lines) {
 		row := []string{t.V.Kind(l.Face), "?", t.V.Number(l.Counted), ""}
 		if known {
 			row[1], row[3] = t.V.Number(l.Expected), differs(t, l.VarianceNotes)
@@ -142,6 +143,19 @@ func verdictTable(t *Teller, r cashmath.Result, known bool) chat.Block {
 		rows = append(rows, row)
 	}
 	return chat.Columns(1, rows)
+}
+
+// inBoxOrder puts kinds of note in the order in which they are asked: from the top box down.
+func inBoxOrder(t *Teller, list []cashmath.Line) []cashmath.Line {
+	if t.Kit == nil {
+		return list
+	}
+	at := func(l cashmath.Line) int {
+		return slices.IndexFunc(t.Kit.Boxes, func(b shop.Box) bool { return b.Face == l.Face })
+	}
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b cashmath.Line) int { return at(a) - at(b) })
+	return list
 }
 
 // differs words a difference in notes: 9 missing, 1 too many.

@@ -45,7 +45,8 @@ func (a *Asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
 	if o.Err = err; err != nil {
 		return books.New(id), true, chat.Ask{}
 	}
-	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Claims: o.claims}
+	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Lately: o.lately,
+		Claims: o.claims}
 }
 
 // Failed is what went wrong so far, of other machines too.
@@ -60,6 +61,7 @@ func (a *Asking) Failed() error {
 // Ask gives what a step may ask.
 func (a *Asking) Ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
+		Lately: a.lately,
 		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
 		Estates: a.estates, At: a.at, Finished: a.finished}
 }
@@ -198,6 +200,16 @@ func (a *Asking) entries() []books.Entry {
 	a.ledger, err = a.tx.Entries(a.machine, time.Time{})
 	a.Err = errors.Join(a.Err, err)
 	return a.ledger
+}
+
+// lately reads what is needed to tell of the days from one on.
+func (a *Asking) lately(from shop.Date) (*books.Machine, []books.Entry) {
+	if a.machine == 0 {
+		return nil, nil
+	}
+	then, entries, err := a.tx.Lately(a.machine, from)
+	a.Err = errors.Join(a.Err, err)
+	return then, entries
 }
 
 // since reads the entries from a number on.

@@ -1,6 +1,8 @@
 package ask
 
 import (
+	"slices"
+
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/lines"
@@ -12,8 +14,13 @@ import (
 // as they are laid down.
 func Boxes(c *engine.Talk) []shop.Box { return lines.Boxes(Target(c), c.Kit.Boxes) }
 
-// faces are the kinds of note in those boxes, each once, highest first.
-func faces(c *engine.Talk) []cashmath.Face {
-	m := shop.Machine{Boxes: Boxes(c)}
-	return m.Faces()
+// faces are the kinds of note in those boxes, each once, from the top box down: the
+// order in which everything is asked.
+func faces(c *engine.Talk) (list []cashmath.Face) {
+	for _, b := range Boxes(c) {
+		if !slices.Contains(list, b.Face) {
+			list = append(list, b.Face)
+		}
+	}
+	return list
 }

@@ -28,6 +28,7 @@ type Pick struct {
 	words   bool                            // labels may be typed, because nothing is booked by it
 	Answer  func(*engine.Talk, string) bool // other words that are typed
 	free    bool
+	named   bool
 	Paged   bool // shown a page at a time
 	Foot    func(*engine.Talk) [][]chat.Button
 	Taps    map[string]func(*engine.Talk)
@@ -46,7 +47,8 @@ func (p Pick) Screen() engine.Screen {
 	}
 	maps.Copy(taps, p.Taps)
 	s := engine.Screen{Ask: p.Card, Tap: p.Tap, Answer: p.Answer, Taps: taps, Typed: p.typed, Free: p.free,
-		What: p.What}
+		Named: p.named,
+		What:  p.What}
 	if p.words {
 		s.Answer = p.word
 	}

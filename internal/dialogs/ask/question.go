@@ -261,9 +261,9 @@ func values(c *engine.Talk, name string, after int) []int {
 }
 
 // Doubt finds the first answered line that is to be asked back.
-func (q Question) Doubt(c *engine.Talk, lines []Line, v []int64) (int, Doubt) {
+func (q Question) Doubt(c *engine.Talk, list []Line, v []int64) (int, Doubt) {
 	a := c.Answers(q.Name)
-	for i, l := range lines {
+	for i, l := range list {
 		if v[i] == unanswered {
 			continue
 		}
@@ -278,6 +278,9 @@ func (q Question) Doubt(c *engine.Talk, lines []Line, v []int64) (int, Doubt) {
 		}
 		if d := q.Check(c, l, v[i]); d.Why != "" {
 			return i, d
+		}
+		if notes, ok := lines.AsMoney(l, v[i]); ok && a.Mended {
+			return i, Doubt{Why: "money-also", Likely: notes}
 		}
 	}
 	return -1, Doubt{}
@@ -329,6 +332,9 @@ func (q Question) use(c *engine.Talk) {
 	}
 	v[i] = d.Likely
 	q.Accept(c, i, d.Likely)
+	if strings.HasPrefix(d.Why, "money") {
+		c.Answers(q.Name).Mended = true
+	}
 	for _, j := range d.More {
 		q.Accept(c, j, v[j])
 	}

@@ -24,6 +24,7 @@ type Topic[Draft, T any] struct {
 	Taken func(*engine.Talk)                                   // what else follows from the answer
 	Show  func(*engine.Talk, T) string                         // for people
 	Given func(*engine.Talk) bool                              // another answer gave this one: back passes it by
+	Named bool                                                 // it is a name
 }
 
 // Offer is an answer that can be tapped.
@@ -136,7 +137,7 @@ func (t Topic[Draft, T]) given(c *engine.Talk) bool    { return t.Given != nil &
 
 func (t Topic[Draft, T]) screen(all Topics[Draft]) engine.Screen {
 	return Pick{
-		free: true, words: true, typed: []string{"back"}, What: "what.topic." + t.Name,
+		free: true, named: t.Named, words: true, typed: []string{"back"}, What: "what.topic." + t.Name,
 		First: t.askBack,
 		Head: func(c *engine.Talk) *engine.Card {
 			if t.Skipped(c) {

@@ -40,7 +40,7 @@ func (n counting) anew(c *engine.Talk) {
 
 // boxes asks what is in the note boxes.
 func (n counting) boxes() ask.Question {
-	q := ask.Question{Name: n.left, Lines: ask.BoxLines, Intro: n.intro, Check: ask.CheckFits, What: "what.left",
+	q := ask.Question{Name: n.left, Lines: ask.BoxLines, Intro: n.intro, Check: n.above, What: "what.left",
 		Stands: n.stands, Next: n.afterBoxes}
 	if n.without != "" {
 		q.Extra = func(c *engine.Talk) [][]chat.Button {
@@ -54,6 +54,13 @@ func (n counting) boxes() ask.Question {
 	return q
 }
 
+// above asks a count back by nothing but what was typed, the box and the limit:
+// nobody learns from it what should be there.
+func (n counting) above(c *engine.Talk, l ask.Line, notes int64) ask.Doubt {
+	boxes := n.boxes()
+	return lines.Above(l, notes, boxes.Notes(c).Value(), c.F.Shop.Limit)
+}
+
 // afterBoxes is where it goes on once the boxes are counted. What lies beside
 // them is asked where the count is read back, so that the ordinary day has one card.
 func (n counting) afterBoxes(c *engine.Talk) string {
@@ -64,6 +71,7 @@ func (n counting) afterBoxes(c *engine.Talk) string {
 // refused asks what is in the box for refused notes.
 func (n counting) refused() ask.Question {
 	q := ask.Question{Name: n.tray, Lines: ask.KindLines, None: true, Partial: true, What: "what.tray",
+		Check:  func(_ *engine.Talk, l ask.Line, notes int64) ask.Doubt { return lines.Refused(l, notes) },
 		Stands: n.stands, Next: to(n.next)}
 	if n.apart {
 		q.LeftOut, q.Passed = "no-tray", func(c *engine.Talk) bool { return n.of(c).NoTray }
@@ -217,7 +225,7 @@ func (n counting) beside(c *engine.Talk) *engine.Card {
 	}
 	table, _ := telling.CountTable(c.Teller, ask.BoxLines(c), n.boxes().Values(c))
 	body := []chat.Block{{Text: c.V.Say(n.head)}, table}
-	if found := telling.Found(ask.Target(c)); len(found) > 0 {
+	if found := lines.Found(ask.Target(c)); len(found) > 0 {
 		body = append(body, chat.Lines(c.V.Say("beside-found", "notes", c.Notes(found))))
 	}
 	return &engine.Card{Body: append(body, chat.Block{Text: c.V.Say("ask.beside")}), Buttons: [][]chat.Button{

@@ -5,6 +5,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 )
 
@@ -30,7 +31,7 @@ func untoldWhere() engine.Screen {
 func untoldCounted() engine.Screen {
 	s := ask.Blind(ask.TestCounted(func(c *engine.Talk, counted bool) {
 		p := ask.Target(c)
-		if p.Untold && !recorded(c, telling.TrialOf(p, books.Trial{Where: kept(c).Trial, Counted: counted})) {
+		if p.Untold && !recorded(c, lines.TrialOf(p, books.Trial{Where: kept(c).Trial, Counted: counted})) {
 			return
 		}
 		c.First(c.V.Say("tested", "when", c.Clock(c.When())))

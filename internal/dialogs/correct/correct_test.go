@@ -60,7 +60,7 @@ func TestAsked(t *testing.T) {
 		"a count has its day": {"correct 2", "[The figures]", "[The day]|[It never"},
 		"an opening was":      {"correct 1", "[The figures]|[The day]", "[It never"},
 		"a number at once is of no figure": {"correct 3; [The figures]; 89",
-			"did not understand|98", "89"},
+			"could not take in|98", "paid out: 89"},
 		"notes left out are none": {"correct 2; [The figures]",
 			"[20s, refused notes: 0]", ""},
 		"added to any box": {"correct 6; [The figures]",
@@ -97,7 +97,7 @@ func TestAsked(t *testing.T) {
 		"to another day": {"correct 6; [The day]; monday; [Belongs]",
 			"Now: 6. Mon 23 Nov, 10:00 top-up|It goes to Mon 23 Nov|€180, then -€20", ""},
 		"a long reason is cut": {"correct 6; [It never]; " + strings.Repeat("no ", 100),
-			"Reason: no no", strings.Repeat("no ", 80)},
+			"Reason: “no no", strings.Repeat("no ", 80)},
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := wrong(t)

@@ -21,7 +21,9 @@ var whoCounts = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
 // atMachine says of a dialog what all have in common in which one person counts
 // notes at the open machine.
 func atMachine(f engine.Flow) *engine.Flow {
-	f.Of = engine.ThatMoment
+	if f.Of == nil {
+		f.Of = engine.ThatMoment
+	}
 	f.Version, f.Safe, f.Presence, f.Company = 1, engine.SafeOpen, engine.AtWork, engine.OneAtATime
 	f.Tells, f.Again, f.Loses, f.Rights = engine.TellsNothing, engine.AnswersAgain, engine.LosesCounts, whoCounts
 	if f.Stopped == nil {

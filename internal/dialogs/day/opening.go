@@ -25,8 +25,9 @@ func opening(c *engine.Talk) *openingDraft { return engine.Drafted[openingDraft]
 // before was not closed, what was left inside is counted first.
 func OpeningFlow() *engine.Flow {
 	return atMachine(engine.Flow{
-		Name: engine.DoOpen, Title: "opening", Start: startOpening, Paper: engine.AnyDay, Part: 1,
-		Draft: func() any { return &openingDraft{} }, Stopped: ask.CountStays,
+		Name: engine.DoOpen, Title: "opening", Of: engine.ThatOpening, Start: startOpening,
+		Paper: engine.AnyDay, Part: 1,
+		Draft: func() any { return &openingDraft{} }, Stopped: stoppedOpening,
 		Asks: []engine.Asked{insideQuestion, insideTrayQuestion, loadedQuestion},
 		Commands: []engine.Command{{Name: engine.DoOpen, Does: engine.StartsDialog, Help: engine.HelpOften,
 			Takes: engine.OnlyFigures, Menu: 1, Offer: "start-opening", Guided: true}},
@@ -197,6 +198,9 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 		c.GoTo("already")
 		return nil
 	}
+	if empty(c, loadedQuestion) {
+		return nil
+	}
 	list, v := loadLines(c), loadedQuestion.Values(c)
 	if !cautioned(c) && overOpening(c) != "" {
 		body = append(body, chat.Block{Text: c.V.Say("before-opening-short")})
@@ -211,6 +215,14 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 		body = append(body, chat.Lines(near...))
 	}
 	return body
+}
+
+// stoppedOpening says of a machine that is open already that it stays so.
+func stoppedOpening(c *engine.Talk) string {
+	if cur := c.M.Current(); cur != nil && c.State.Step == "already" {
+		return c.V.Say("stopped-already", "when", c.Clock(cur.Opened), "who", c.Name(cur.By))
+	}
+	return ask.CountStays(c)
 }
 
 // cautioned reports whether it was said before what to look at before the safe is
@@ -251,7 +263,7 @@ func confirmOpening(c *engine.Talk) {
 	if early(c) && !booked(c, countEarly(c)) || !booked(c, r) {
 		return
 	}
-	head := c.V.Say("opened", "day", c.DayYear(engine.ThatMoment(c)), "when", c.Clock(c.When()))
+	head := c.V.Say("opened", "day", c.DayYear(engine.ThatOpening(c)), "when", c.Clock(c.When()))
 	if len(r.Ticks) == 0 {
 		c.Close(chat.Lines(head, c.V.Say("paper-next")))
 		return

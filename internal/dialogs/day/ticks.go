@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -115,7 +116,7 @@ const atOnce = 5 * time.Second
 // tick records ticks that are done. The test payout among them is booked first,
 // in the way it went last time: a tick without it would leave its notes nowhere.
 func tick(c *engine.Talk, p *books.Period, done []string, marks ...books.Mark) bool {
-	if slices.Contains(done, "test") && !p.Tried && !booked(c, telling.TrialOf(p, c.M.Trial)) {
+	if slices.Contains(done, "test") && !p.Tried && !booked(c, lines.TrialOf(p, c.M.Trial)) {
 		return false
 	}
 	return len(done) == 0 ||
@@ -168,7 +169,7 @@ func triedTap(c *engine.Talk, p *books.Period, said string) {
 			Buttons: [][]chat.Button{c.Button("yes", tap("yes")), c.Button("no", tap("no"))}})
 	default:
 		trial := books.Trial{Where: place, Counted: counted == "yes"}
-		if p.Tried || booked(c, telling.TrialOf(p, trial)) {
+		if p.Tried || booked(c, lines.TrialOf(p, trial)) {
 			tick(c, c.M.Period(p.No), []string{"test"})
 		}
 		askNext(c, c.M.Period(p.No))

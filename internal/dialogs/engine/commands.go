@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 	"unicode"
+	"unicode/utf8"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
@@ -106,7 +107,11 @@ func (c *Talk) text() {
 	if c.forBeside(f) {
 		return
 	}
-	cmd, rest := c.meansCommand(c.Command())
+	cmd, rest := c.Command()
+	if f != nil && f.Screens[c.State.Step].Named && c.nameOf(cmd) && c.answer(f) {
+		return
+	}
+	cmd, rest = c.meansCommand(cmd, rest)
 	cmd, taken := c.weighed(f, cmd, rest)
 	if taken {
 		return
@@ -126,6 +131,13 @@ func (c *Talk) text() {
 	}
 	c.Rest = rest
 	c.Obey(cmd)
+}
+
+// nameOf reports whether what was typed is a name although it is the word of a command:
+// it begins as names do, and leads nowhere else that a name does not.
+func (c *Talk) nameOf(cmd *Command) bool {
+	first, _ := utf8.DecodeRuneInString(strings.TrimSpace(c.In.Text))
+	return cmd != nil && cmd.Does != endsDialog && !cmd.Plea && unicode.IsUpper(first)
 }
 
 // onlyNumber reports whether a message is a number that only the open question
@@ -155,7 +167,7 @@ func (c *Talk) Obey(cmd *Command) {
 		return
 	}
 	cmd.Run(c)
-	if f != nil && cmd.Does == TellsOnly && !c.Quiet() {
+	if f != nil && !f.View && cmd.Does == TellsOnly && !c.Quiet() {
 		c.Redraw()
 	}
 }
@@ -295,7 +307,7 @@ func (c *Talk) unknown(f *Flow) {
 	if c.strays(f) {
 		return
 	}
-	if f == nil {
+	if f == nil || f.View {
 		c.Say(c.V.Say("unknown"))
 		return
 	}

@@ -48,6 +48,7 @@ type Flow struct {
 	Bank     *Banking                // optional: money between shop and bank
 	Owing    bool                    // optional: it works with all that the bank owes or owed
 	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
+	View     bool                    // optional: it shows something; no message in between brings its card again
 	Lasts    bool                    // optional: it may be about a period that is no longer at hand
 	Asks     []Asked                 // optional: the questions among its screens, in the order they are asked
 	Commands []Command               // optional: its own, as help lists them
@@ -66,6 +67,7 @@ type Screen struct {
 	Typed  []string                    // taps whose word may be typed, because they book nothing
 	Title  string                      // catalogue name of the record, where it is not the dialog's
 	Free   bool                        // any words are an answer, also those that begin like a command
+	Named  bool                        // a name is asked for, which may be a command's word, like Day
 	Blind  bool                        // nobody may see what should be in the machine
 	Finds  bool                        // part of a count that asks for notes found, too
 	code   bool                        // digits typed here are a personal code that is set

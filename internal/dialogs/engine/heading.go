@@ -14,6 +14,9 @@ import (
 // ThatMoment is the day of trading of what is told now.
 func ThatMoment(c *Talk) shop.Date { return reminders.Today(c.F.Shop, c.When()) }
 
+// ThatOpening is the day that an opening told now is for: after the close the next one.
+func ThatOpening(c *Talk) shop.Date { return reminders.DayOf(c.F.Shop, c.When()) }
+
 // ItsPeriod is the day that the period was opened for which a dialog is about.
 func ItsPeriod(c *Talk) shop.Date {
 	if p := c.M.Period(c.State.Draft.Period); p != nil {

@@ -43,7 +43,7 @@ func AdviceFlow() *engine.Flow {
 			Takes: engine.AnyWords}},
 		Cards: []engine.Standing{{Name: engine.DoPicture, Tap: sendSheet,
 			Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp)}},
-		Screens: map[string]engine.Screen{
+		View: true, Screens: map[string]engine.Screen{
 			"advice": {Ask: askLoad, Answer: answerLoad, What: "what.load", Taps: map[string]func(*engine.Talk){
 				"why": engine.GoBack("why"), "full": engine.GoBack("full"), "picture": sendPicture,
 				"all": func(c *engine.Talk) { c.Unanswer("hand") }}}, // as if there were notes enough

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 )
 
@@ -104,14 +105,14 @@ func bookPrinted(c *engine.Talk) {
 		c.Close(chat.Lines(c.V.Say("printed.same", "money", c.V.Money(amount))))
 		return
 	}
-	lines := []string{c.V.Say("printed.differs", "printed", c.V.Money(amount), "ours", c.V.Money(ours))}
-	lines = append(lines, telling.TotalSlip(c.Teller, p, amount, ours)...)
-	for _, s := range telling.Mistyped(p, amount.Sub(ours)) {
+	said := []string{c.V.Say("printed.differs", "printed", c.V.Money(amount), "ours", c.V.Money(ours))}
+	said = append(said, telling.TotalSlip(c.Teller, p, amount, ours)...)
+	for _, s := range lines.Mistyped(p, amount.Sub(ours)) {
 		name := telling.LineName(c.Teller, ask.Line{Box: s.Box.Position, Of: len(ask.Boxes(c)), Face: s.Box.Face})
-		lines = append(lines, c.V.Say("printed.likely", "line", name, "typed", c.V.Number(s.Typed),
+		said = append(said, c.V.Say("printed.likely", "line", name, "typed", c.V.Number(s.Typed),
 			"right", c.V.Number(s.Box.Loaded)))
 	}
-	c.Close(chat.Lines(append(lines, c.V.Say("printed.do"))...))
+	c.Close(chat.Lines(append(said, c.V.Say("printed.do"))...))
 }
 
 // tickPrinted takes the tick of the printed total off the list.

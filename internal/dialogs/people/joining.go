@@ -43,7 +43,8 @@ func InviteFlow() *engine.Flow {
 			}
 		},
 		Screens: map[string]engine.Screen{
-			"name": {What: "what.invite", Answer: answerInvite, Ask: ask.Asking("ask.invite")},
+			"name": {What: "what.invite", Answer: answerInvite, Ask: ask.Asking("ask.invite"),
+				Free: true, Named: true},
 			"role": ask.Pick{What: "what.roles", Options: roleOptions, Take: takeInvite,
 				Head: func(c *engine.Talk) *engine.Card {
 					return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.invite-role", "who", invited(c).Name)}}}

@@ -2,6 +2,7 @@ package people_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -57,7 +58,7 @@ func actions(f *floor.Floor, who, name string) []string {
 	f.Says(who, "people")
 	f.Taps(who, name)
 	list := f.Choices(who)
-	return list[:len(list)-2] // Back, More
+	return list[:slices.Index(list, "back")] // what follows is on every card
 }
 
 // What can be done about somebody depends on who they are, on their phone and on

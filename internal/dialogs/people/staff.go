@@ -22,7 +22,7 @@ func who(c *engine.Talk) shop.PersonID { return engine.Drafted[peopleDraft](c).W
 // StaffFlow shows who works here, and changes it.
 func StaffFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoPeople, Title: "people", Version: 1, Draft: func() any { return &peopleDraft{} },
+		Name: engine.DoPeople, Title: "people", Version: 1, View: true, Draft: func() any { return &peopleDraft{} },
 		Start: func(c *engine.Talk) { c.GoTo("list") },
 		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain,

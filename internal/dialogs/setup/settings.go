@@ -24,6 +24,7 @@ func SettingsFlow() *engine.Flow {
 		Rights: engine.May(access.Managing, engine.OwnPhone, engine.OnceSetUp),
 		Commands: []engine.Command{{Name: engine.DoSettings, Does: engine.StartsDialog, Help: engine.HelpMore,
 			Takes: engine.AnyWords, Menu: 10}},
+		View: true,
 		Screens: topics().Screens(ask.Booking{First: askUnchanged, Read: readSettings, Book: bookSettings,
 			Other: ask.Changes(engine.GoBack("change")), Also: machineButton, Plan: true, What: "what.settings",
 			Taps: map[string]func(*engine.Talk){"machine": anotherMachine}}.Screen()),

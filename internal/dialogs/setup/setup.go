@@ -37,12 +37,12 @@ type topic[T any] = ask.Topic[shopDraft, T]
 // topics are asked in this order, the quick ones with everything to tap.
 func topics() ask.Topics[shopDraft] {
 	return ask.Topics[shopDraft]{
-		topic[string]{Name: "me", In: func(d *shopDraft) **string { return &d.Me }, Read: ask.ReadPerson,
-			Show: ask.AsTyped, Skip: func(c *engine.Talk) bool { return c.F.Person.Name != "" }},
-		topic[string]{Name: "shop-name", In: func(d *shopDraft) **string { return &d.Shop }, Read: ask.ReadPlace,
-			Show: ask.AsTyped},
+		topic[string]{Name: "me", Named: true, In: func(d *shopDraft) **string { return &d.Me },
+			Read: ask.ReadPerson, Show: ask.AsTyped, Skip: func(c *engine.Talk) bool { return c.F.Person.Name != "" }},
+		topic[string]{Name: "shop-name", Named: true, In: func(d *shopDraft) **string { return &d.Shop },
+			Read: ask.ReadPlace, Show: ask.AsTyped},
 		countryTopic(), regionTopic(), zoneTopic(), currencyTopic(),
-		topic[string]{Name: "machine-name", In: func(d *shopDraft) **string { return &d.Machine },
+		topic[string]{Name: "machine-name", Named: true, In: func(d *shopDraft) **string { return &d.Machine },
 			Read: ask.ReadPlace, Show: ask.AsTyped, Offer: func(c *engine.Talk) []ask.Offer[string] {
 				return []ask.Offer[string]{{Label: c.V.Say("machine-name.usual"), Value: c.V.Say("machine-name.usual")}}
 			}},

@@ -30,7 +30,7 @@ func SwitchFlow() *engine.Flow {
 		Rights:  engine.May(access.Everyone, engine.OwnPhone, engine.FromStart),
 		Commands: []engine.Command{
 			{Name: engine.DoSwitch, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords}},
-		Screens: map[string]engine.Screen{
+		View: true, Screens: map[string]engine.Screen{
 			"which": ask.Pick{Head: askSite, Options: siteOptions, Take: turnTo, Paged: true,
 				What: "what.switch"}.Screen(),
 		},

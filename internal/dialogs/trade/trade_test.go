@@ -203,6 +203,7 @@ func TestNoteBeside(t *testing.T) {
 func TestOwnersNote(t *testing.T) {
 	closed := count + "12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n"
 	f := opened(t, closed+"staff1: 28 90 120\nstaff1: none\nstaff1: [Confirm]")
+	f.Shop.Plan.EachClose = true
 	for name, want := range map[string]int{"staff1": 1, "owner": 0} {
 		c := talk(f, name)
 		if trade.OwnersNote(c, f.Machine.Last()); len(c.Replies) != want {
@@ -210,6 +211,7 @@ func TestOwnersNote(t *testing.T) {
 		}
 	}
 	f = opened(t, closed+"owner: second count\nstaff1: 28 90 120\nstaff1: none\nstaff1: [Confirm]")
+	f.Shop.Plan.EachClose = true
 	if c := talk(f, "staff1"); f.Machine.Last().Status != books.Closed {
 		t.Error("not closed")
 	} else if trade.OwnersNote(c, f.Machine.Last()); len(c.Replies) != 0 {

@@ -63,7 +63,7 @@ func NumbersFlow() *engine.Flow {
 			What: "what.numbers"}.Screen(),
 	}
 	return &engine.Flow{
-		Name: engine.DoNumbers, Title: "numbers", Version: 1, Start: back, Screens: screens,
+		Name: engine.DoNumbers, Title: "numbers", Version: 1, View: true, Start: back, Screens: screens,
 		Draft: func() any { return &numbersDraft{} }, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain, Paper: engine.OffPaper,

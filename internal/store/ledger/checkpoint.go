@@ -6,14 +6,19 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"time"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
 )
 
-// keepCheckpoints is how many of the newest are kept besides the first of each month.
-const keepCheckpoints = 3
+// Of the newest checkpoints so many are all kept, then the first of each week for so
+// many days, then the first of each month.
+const (
+	keepCheckpoints = 3
+	keepWeeks       = 90 // days
+)
 
 // checkpoint keeps the books as they are after a close, or drops those that a
 // record makes wrong: all from the first entry on that it changes.
@@ -21,15 +26,18 @@ func (t Ledger) checkpoint(e *books.Entry, body []byte) error {
 	id := e.Machine
 	switch e.Kind {
 	case books.Close:
-		err := t.tx.Exec("INSERT INTO checkpoint (machine, seq, month, body) VALUES (?, ?, ?, ?)",
-			id, e.Seq, e.Recorded.UTC().Format("2006-01"), string(body))
+		today := shop.DateOf(e.Recorded.UTC())
+		err := t.tx.Exec("INSERT INTO checkpoint (machine, seq, day, body) VALUES (?, ?, ?, ?)",
+			id, e.Seq, today, string(body))
 		if err != nil {
 			return fmt.Errorf("checkpoint of machine %d: %w", id, err)
 		}
 		return t.tx.Exec(`DELETE FROM checkpoint WHERE machine = ?1 AND seq < (SELECT min(seq) FROM (
 				SELECT seq FROM checkpoint WHERE machine = ?1 ORDER BY seq DESC LIMIT ?2))
-			AND seq NOT IN (SELECT min(seq) FROM checkpoint WHERE machine = ?1 GROUP BY month)`,
-			id, keepCheckpoints)
+			AND seq NOT IN (SELECT min(seq) FROM checkpoint WHERE machine = ?1 GROUP BY substr(day, 1, 7))
+			AND seq NOT IN (SELECT min(seq) FROM checkpoint WHERE machine = ?1 AND day > ?3
+				GROUP BY strftime('%Y-%W', day))`,
+			id, keepCheckpoints, today.Add(-keepWeeks))
 	case books.Undo, books.Correction:
 		from, err := t.changedFrom(e)
 		if err != nil {
@@ -78,26 +86,59 @@ type past struct {
 // since gives the past from the last checkpoint before an entry on; nil where there
 // is none.
 func (t Ledger) since(id shop.MachineID, seq int64) (*past, error) {
-	p := &past{}
-	var body []byte
-	err := t.tx.One("SELECT body FROM checkpoint WHERE machine = ? AND seq < ? ORDER BY seq DESC LIMIT 1",
-		[]any{id, seq}, &body)
-	if errors.Is(err, file.ErrNone) {
-		return nil, nil
+	then, err := t.lastBefore(id, "seq < ?", seq)
+	if then == nil {
+		return nil, err
 	}
-	if err == nil {
-		err = json.Unmarshal(body, &p.then)
-	}
-	if err == nil {
-		p.rows, err = readAfter(t.tx.Each, id, p.then.Seq)
-	}
-	if err == nil {
+	p := &past{then: then}
+	if p.rows, err = readAfter(t.tx.Each, id, then.Seq); err == nil {
 		p.entries, err = Decode(p.rows)
+	}
+	if err == nil {
+		err = t.claimsThen(id, p)
 	}
 	if err != nil {
 		return nil, fmt.Errorf("machine %d from a checkpoint: %w", id, err)
 	}
-	return p, t.claimsThen(id, p)
+	return p, nil
+}
+
+// lastBefore gives the books at the newest checkpoint of which something holds; nil
+// where there is none.
+func (t Ledger) lastBefore(id shop.MachineID, holds string, than any) (m *books.Machine, err error) {
+	var body []byte
+	err = t.tx.One("SELECT body FROM checkpoint WHERE machine = ? AND "+holds+" ORDER BY seq DESC LIMIT 1",
+		[]any{id, than}, &body)
+	if errors.Is(err, file.ErrNone) {
+		return nil, nil
+	}
+	if err == nil {
+		err = json.Unmarshal(body, &m)
+	}
+	return m, err
+}
+
+// dayAhead is how many days after it is recorded a record may be told at the latest: an
+// opening is for the next day of trading.
+const dayAhead = 12
+
+// Lately gives what is to be read to tell of the days from one on: the books at a
+// checkpoint before any record of these days, with the claims that what came after is
+// about, and all entries since; no books and all entries where there is none.
+func (t Ledger) Lately(id shop.MachineID, from shop.Date) (*books.Machine, []books.Entry, error) {
+	then, err := t.lastBefore(id, "day < ?", from.Add(-dayAhead))
+	if err != nil {
+		return nil, nil, err
+	}
+	if then == nil {
+		entries, err := t.Entries(id, time.Time{})
+		return nil, entries, err
+	}
+	p := &past{then: then}
+	if p.entries, err = readRows(t.tx.Each, entryQuery+"> ? ORDER BY seq", id, then.Seq); err == nil {
+		err = t.claimsThen(id, p)
+	}
+	return p.then, p.entries, err
 }
 
 // claimsThen works out what was known of claims at a checkpoint: what is known now,

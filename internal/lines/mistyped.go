@@ -1,4 +1,4 @@
-package telling
+package lines
 
 import (
 	"github.com/shopspring/decimal"

@@ -1,4 +1,4 @@
-package telling
+package lines
 
 import "shopfloat/internal/books"
 

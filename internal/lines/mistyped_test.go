@@ -1,4 +1,4 @@
-package telling_test
+package lines_test
 
 import (
 	"fmt"
@@ -7,7 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/telling"
+	"shopfloat/internal/lines"
 )
 
 func threeBoxes() []books.BoxState {
@@ -32,7 +32,7 @@ func TestMistyped(t *testing.T) {
 	} {
 		p := &books.Period{Boxes: threeBoxes()}
 		got := map[int]int64{}
-		for _, s := range telling.Mistyped(p, decimal.NewFromInt(x.diff)) {
+		for _, s := range lines.Mistyped(p, decimal.NewFromInt(x.diff)) {
 			got[s.Box.Position] = s.Typed
 		}
 		if len(got) != len(x.want) || fmt.Sprint(got) != fmt.Sprint(x.want) && len(got) > 0 {
@@ -42,10 +42,10 @@ func TestMistyped(t *testing.T) {
 	alike := append(threeBoxes()[:1:1], books.BoxState{Position: 2, Face: "50", Loaded: 40},
 		books.BoxState{Position: 3, Face: "50", Loaded: 40})
 	p := &books.Period{Boxes: alike}
-	if got := telling.Mistyped(p, decimal.NewFromInt(-2000)); got != nil {
+	if got := lines.Mistyped(p, decimal.NewFromInt(-2000)); got != nil {
 		t.Errorf("three lines that could have it: %v", got)
 	}
-	if got := telling.Mistyped(&books.Period{Boxes: alike[:2]}, decimal.NewFromInt(-2000)); len(got) != 2 {
+	if got := lines.Mistyped(&books.Period{Boxes: alike[:2]}, decimal.NewFromInt(-2000)); len(got) != 2 {
 		t.Errorf("two lines that could have it: %v", got)
 	}
 }

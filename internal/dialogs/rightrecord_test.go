@@ -1,0 +1,354 @@
+package dialogs_test
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+	"unicode/utf8"
+
+	"pgregory.net/rapid"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/checks"
+	"shopfloat/internal/dialogs"
+	"shopfloat/internal/dialogs/floor"
+)
+
+// What is booked is what stood on the card that was tapped, figure by figure and
+// face, day and person included, and that card was the last one of its chat. The
+// reader of cards here knows the words that people see and nothing of the program.
+
+// seen is a card as somebody saw it.
+type seen struct {
+	text    string
+	buttons []chat.Button
+}
+
+// phone is what somebody has on the screen: cards by the key they are edited under.
+type phone struct {
+	cards map[string]seen
+	last  string          // key of the newest card with buttons
+	from  map[string]seen // by payload: the card a button was printed on
+	all   []chat.Button   // every button that was ever there
+}
+
+// shown puts a reply on the screen.
+func (p *phone) shown(r chat.Reply) {
+	var text []string
+	for _, b := range r.Body {
+		text = append(text, b.Text)
+	}
+	card := seen{text: strings.Join(text, "\n"), buttons: slices.Concat(r.Buttons...)}
+	if len(card.buttons) == 0 {
+		return
+	}
+	key := r.Key
+	if key == "" {
+		key = strconv.Itoa(len(p.all))
+	}
+	p.cards[key], p.last = card, key
+	for _, b := range card.buttons {
+		p.from[b.Data] = card
+		p.all = append(p.all, b)
+	}
+}
+
+// rows are the lines of a card about a box: top 50s 40 notes.
+var rows = regexp.MustCompile(`(?m)^(top|middle|bottom) +(\d+)s +([\d,]+) notes?`)
+
+// lots are notes of a kind in running words: 28 x 50s.
+var lots = regexp.MustCompile(`([\d,]+) x (\d+)s`)
+
+// heads are the first lines of cards that book, by the kind of record.
+var heads = map[books.Kind]string{books.Opening: "Opening", books.TopUp: "Top-up", books.Count: "Closing",
+	books.Settlement: "Closing", books.Close: "Closing", books.Found: "Found notes", books.Level: "Level check"}
+
+func number(s string) int64 {
+	n, err := strconv.ParseInt(strings.ReplaceAll(s, ",", ""), 10, 64)
+	if err != nil {
+		panic(err) // the expression above finds digits
+	}
+	return n
+}
+
+// inBoxes reads the boxes of a card.
+func inBoxes(text string) map[int]int64 {
+	at := map[string]int{"top": 1, "middle": 2, "bottom": 3}
+	n := map[int]int64{}
+	for _, m := range rows.FindAllStringSubmatch(text, -1) {
+		n[at[m[1]]] = number(m[3])
+	}
+	return n
+}
+
+// kinds reads notes of kinds behind a word of a card.
+func kinds(text, after string) books.Notes {
+	n := books.Notes{}
+	_, rest, found := strings.Cut(text, after)
+	if !found {
+		return n
+	}
+	line, _, _ := strings.Cut(rest, "\n")
+	line, _, _ = strings.Cut(line, "€")
+	for _, m := range lots.FindAllStringSubmatch(line, -1) {
+		n.Plus(cashmath.Face(m[2]), number(m[1]))
+	}
+	return n
+}
+
+// fault compares a record with the card under which it was booked; empty: it is the same.
+func fault(r books.Record, day time.Time, tapped, last seen, label string) string {
+	head, ok := heads[r.Kind]
+	if !ok {
+		return ""
+	}
+	first, _, _ := strings.Cut(last.text, "\n")
+	if want := head + " of " + day.Format("Mon 2 Jan"); !strings.HasPrefix(first, want) {
+		return fmt.Sprintf("%s booked under %q, want %q", r.Kind, first, want)
+	}
+	if tapped.text != last.text {
+		return fmt.Sprintf("%s booked by a button of another card than the last", r.Kind)
+	}
+	figures := func(field books.Field) map[int]int64 {
+		n := map[int]int64{}
+		for _, f := range r.Figures {
+			if f.Field == field {
+				n[f.Box] += f.Notes
+			}
+		}
+		return n
+	}
+	differs := func(what string, booked, card any, same bool) string {
+		if same {
+			return ""
+		}
+		return fmt.Sprintf("%s: %s booked %v, the card says %v", r.Kind, what, booked, card)
+	}
+	switch card := inBoxes(last.text); r.Kind {
+	case books.Opening:
+		return differs("boxes", figures(books.Loaded), card, maps.Equal(figures(books.Loaded), card))
+	case books.TopUp:
+		return differs("boxes", figures(books.Added), card, maps.Equal(figures(books.Added), card))
+	case books.Count:
+		tray, booked := kinds(last.text, "Box for refused notes:"), books.NotesIn(r.Figures, books.Refused)
+		if f := differs("boxes", figures(books.Remaining), card, maps.Equal(figures(books.Remaining), card)); f != "" {
+			return f
+		}
+		if label == "Not looked" != r.Has(books.NoTray) {
+			return "a box that was not looked into counts as empty, or the other way round"
+		}
+		return differs("refused", booked, tray, maps.Equal(booked, tray))
+	case books.Settlement:
+		paid, back := kinds(last.text, "Slip, paid out:"), kinds(last.text, "Cancelled:")
+		out, gone := books.NotesIn(r.Figures, books.PaidOut), books.NotesIn(r.Figures, books.Cancelled)
+		return differs("slip", []books.Notes{out, gone}, []books.Notes{paid, back},
+			maps.Equal(out, paid) && maps.Equal(gone, back))
+	}
+	return ""
+}
+
+// dayOf is the day of trading that a record belongs to: the one it carries, that of
+// its period, or the day on which it happened.
+func dayOf(f *floor.Floor, r books.Record) time.Time {
+	p := f.Machine.Period(r.Period)
+	switch {
+	case r.Day != "":
+		return r.Day.Time()
+	case !slices.Contains([]books.Kind{books.TopUp, books.Found, books.Level}, r.Kind) && p != nil:
+		return p.Date.Time()
+	}
+	return r.Happened.In(f.Shop.Location)
+}
+
+// A mutant is a fault of the program as it could be: what it does to an input
+// before the program sees it, or to a card before a person does.
+type mutant struct {
+	name string
+	tap  func(f *floor.Floor, name string, b chat.Button) chat.Button
+	day  bool // a card of another day is not shown again
+	card func(string) string
+}
+
+// alive makes an old button act on the card that is there now.
+func alive(f *floor.Floor, name string, b chat.Button) chat.Button {
+	if t, ok := chat.ParseTap(b.Data); ok && t.Dialog {
+		b.Data = fmt.Sprintf("d:%d:%s", f.State(name).Rev, t.Choice)
+	}
+	return b
+}
+
+// elsewhere lets a person's tap act on the card of the other phone.
+func elsewhere(f *floor.Floor, name string, b chat.Button) chat.Button {
+	other := map[string]string{"staff1": "staff2", "staff2": "staff1"}[name]
+	if st := f.State(other); st.Flow != "" && st.Step == f.State(name).Step {
+		f.States[floor.ChatOf(name)] = st
+	}
+	return alive(f, name, b)
+}
+
+// turned exchanges the figures of the first two boxes on a card.
+func turned(text string) string {
+	m := rows.FindAllStringSubmatchIndex(text, 2)
+	if len(m) < 2 {
+		return text
+	}
+	a, b := text[m[0][6]:m[0][7]], text[m[1][6]:m[1][7]]
+	return text[:m[0][6]] + b + text[m[0][7]:m[1][6]] + a + text[m[1][7]:]
+}
+
+// said is what somebody types, with figures of their own.
+func said(rt *rapid.T) string {
+	n := func(most int) int { return rapid.IntRange(0, most).Draw(rt, "notes") }
+	counts := fmt.Sprintf("%d %d %d", n(60), n(180), n(200))
+	return rapid.SampledFrom([]string{"open " + counts, "open", counts, "top up " + fmt.Sprintf("20s %d", n(60)),
+		"top up", fmt.Sprintf("10s %d", n(40)), "close " + counts, "close", strconv.Itoa(n(150)), "none", "cancel",
+		fmt.Sprintf("50s %d", n(6)), "test 1 1 1", "level " + counts, "status", "back", "finish"}).Draw(rt, "text")
+}
+
+// handy are the buttons that lead somewhere, and are tapped more often than others.
+var handy = []string{"Confirm", "I looked", "All done", "Not looked", "With a device", "Back in", "It really is", "Go on",
+	"Change", "Leave", "Take over", "More", "No slip", "Skip", "No, none"}
+
+// play has two people talk with the machine's dialogs side by side, hours between
+// them now and then. It gives the first record that is not what its card said.
+func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
+	f := floor.New(t, dialogs.New)
+	phones := map[string]*phone{}
+	for _, name := range []string{"staff1", "staff2"} {
+		phones[name] = &phone{cards: map[string]seen{}, from: map[string]seen{}}
+	}
+	log := ""
+	for range rapid.IntRange(8, 40).Draw(rt, "steps") {
+		name := rapid.SampledFrom([]string{"staff1", "staff2"}).Draw(rt, "who")
+		p := phones[name]
+		minutes := rapid.SampledFrom([]int{0, 0, 1, 1, 5, 25, 200, 840}).Draw(rt, "minutes")
+		f.Now = f.Now.Add(time.Duration(minutes) * time.Minute)
+		in, label, tapped := chat.Input{Kind: chat.Text}, "", seen{}
+		if b, ok := chosen(rt, p); ok {
+			tapped, label = p.from[b.Data], b.Label
+			if m.tap != nil {
+				b = m.tap(f, name, b)
+			}
+			in = chat.Input{Kind: chat.Press, Tap: b.Data}
+		} else {
+			in.Text = said(rt)
+		}
+		if st := f.State(name); m.day && st.Draft.Head != "" {
+			head, _, _ := strings.Cut(st.Draft.Head, " of ")
+			st.Draft.Head = head + " of " + f.Now.Format("Mon 2 Jan")
+			f.States[floor.ChatOf(name)] = st
+		}
+		last := p.cards[p.last]
+		if m.card != nil {
+			tapped.text, last.text = m.card(tapped.text), m.card(last.text)
+		}
+		log += fmt.Sprintf("%s %s> %s[%s] %s\n", f.Now.Format("Mon 15:04"), name, in.Text, label, in.Tap)
+		res := f.Does(name, in)
+		for _, r := range res.Records {
+			if why := fault(r, dayOf(f, r), tapped, last, label); why != "" {
+				return why + "\n" + log
+			}
+			if by := f.Entries[len(f.Entries)-1].By; by != floor.People[name] {
+				return fmt.Sprintf("%s is recorded for %d, and %s tapped\n%s", r.Kind, by, name, log)
+			}
+		}
+		for _, r := range res.Replies {
+			if r.To == (chat.Audience{}) {
+				for _, b := range r.Body {
+					log += "      " + b.Text + "\n"
+				}
+				p.shown(r)
+				look(p.cards[p.last])
+			}
+		}
+	}
+	return ""
+}
+
+// chosen is a button somebody taps: mostly of the newest card, now and then any
+// that was ever there.
+func chosen(rt *rapid.T, p *phone) (b chat.Button, ok bool) {
+	list := p.cards[p.last].buttons
+	switch how := rapid.IntRange(0, 9).Draw(rt, "how"); {
+	case len(p.all) == 0 || how < 3:
+		return b, false
+	case how == 3:
+		return rapid.SampledFrom(p.all).Draw(rt, "old"), true
+	case how < 9:
+		for _, want := range handy {
+			if i := slices.IndexFunc(list, func(b chat.Button) bool { return strings.HasPrefix(b.Label, want) }); i >= 0 {
+				return list[i], true
+			}
+		}
+	}
+	if len(list) == 0 {
+		return b, false
+	}
+	return rapid.SampledFrom(list).Draw(rt, "button"), true
+}
+
+// Each record is what stood on the last card of its chat, and every card keeps to
+// the limits of how the program talks.
+func TestTheRightRecord(t *testing.T) {
+	booked := 0
+	checks.Rapid(t, 60, 20_000, 1_000_000, func(rt *rapid.T) {
+		why := play(rt, t, mutant{}, func(s seen) {
+			first, _, _ := strings.Cut(s.text, "\n")
+			if strings.ContainsAny(first, "€$£") {
+				rt.Fatalf("the first line is not neutral: %q", first)
+			}
+			if n := strings.Count(s.text, "\n") + 1; n > mostLines {
+				rt.Fatalf("%d lines:\n%s", n, s.text)
+			}
+			for _, b := range s.buttons {
+				dialog := strings.HasPrefix(b.Data, "d:") // titles of guides are cut elsewhere
+				if utf8.RuneCountInString(b.Label) > 40 || dialog && strings.HasSuffix(b.Label, "…") {
+					rt.Fatalf("the button %q is cut or too long", b.Label)
+				}
+			}
+			if strings.Contains(s.text, " recorded, ") {
+				booked++
+			}
+		})
+		if why != "" {
+			rt.Fatal(why)
+		}
+	})
+	if booked == 0 {
+		t.Error("nothing was booked in all plays")
+	}
+}
+
+// mostLines bounds a card of the ordinary dialogs: eight, and what is said above
+// them after an interruption.
+const mostLines = 14
+
+// The plays find a program that books something else: each fault is caught.
+func TestTheRightRecordCatches(t *testing.T) {
+	for _, m := range []mutant{
+		{name: "an old button alive", tap: alive},
+		{name: "a card of another day", day: true},
+		{name: "the second phone's Confirm", tap: elsewhere},
+		{name: "wrong box order", card: turned},
+	} {
+		t.Run(m.name, func(t *testing.T) {
+			caught := ""
+			for seed := range checks.Size(t, 300, 300, 300) {
+				gen := rapid.Custom(func(rt *rapid.T) string { return play(rt, t, m, func(seen) {}) })
+				if caught = gen.Example(seed); caught != "" {
+					first, _, _ := strings.Cut(caught, "\n")
+					t.Logf("caught in play %d: %s", seed+1, first)
+					return
+				}
+			}
+			t.Error("not caught")
+		})
+	}
+}
