@@ -22,20 +22,8 @@ func MonthOpen(t *telling.Teller, month string) []chat.Block {
 	first := shop.Date(month + "-01")
 	last := shop.DateOf(first.Time().AddDate(0, 1, -1))
 	lines := []string{t.V.Say("month.ending", "month", monthName(t, month))}
-	open, total := int64(0), &tally.Day{}
 	if m, err := Past(t, first, last); err == nil {
-		for _, d := range m.Days {
-			if d.Unknown {
-				open++
-			}
-		}
-		total = tally.Total(m.Days)
-	}
-	if open > 0 {
-		lines = append(lines, t.V.Count("month.unknown", open))
-	}
-	if owed := total.Open(); !owed.IsZero() {
-		lines = append(lines, t.V.Say("month.owed", "money", t.V.Money(owed)))
+		lines = append(lines, daysOpen(t, m.Days)...)
 	}
 	loose := int64(0)
 	for _, l := range t.M.Loose {
@@ -55,9 +43,26 @@ func MonthOpen(t *telling.Teller, month string) []chat.Block {
 	return []chat.Block{chat.Lines(append(lines, t.V.Say("month.after"))...)}
 }
 
+// daysOpen tells what is not known of days, and what is still to come for them.
+func daysOpen(t *telling.Teller, days []*tally.Day) (lines []string) {
+	open := int64(0)
+	for _, d := range days {
+		if d.Unknown {
+			open++
+		}
+	}
+	if open > 0 {
+		lines = append(lines, t.V.Count("month.unknown", open))
+	}
+	if owed := tally.Total(days).Open(); !owed.IsZero() {
+		lines = append(lines, t.V.Say("month.owed", "money", t.V.Money(owed)))
+	}
+	return lines
+}
+
 // MonthFinished tells that a month is finished, with the check word of all until then.
 func MonthFinished(t *telling.Teller, month string) []chat.Block {
-	return []chat.Block{chat.Lines(
-		t.V.Say("month.finished", "month", monthName(t, month), "who", t.F.Person.Name),
+	done := t.V.Say("month.finished", "month", monthName(t, month), "who", t.F.Person.Name)
+	return []chat.Block{chat.Lines(done,
 		t.V.Say("note.check", "word", chat.CheckMark), t.V.Say("month.after"))}
 }

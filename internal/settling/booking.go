@@ -69,32 +69,39 @@ func (o *Offer) Book(w *Way, at func(shop.MachineID) (*shop.Shop, *books.Machine
 		}
 		line := o.Line
 		r := books.Record{Kind: books.Credit, Line: &line, Happened: happened(s, line.Day, now)}
-		value, kept := decimal.Zero, books.Credited
-		for _, p := range w.Parts {
-			if p.Machine != id && (p.Machine != 0 || i > 0) {
-				continue
-			}
-			if c := m.Claim(p.Seq); c != nil && c.Settled.After(r.Happened) {
-				r.Happened = c.Settled // no sooner than its slip, whatever day the bank books by
-			}
-			part, good := partOf(p, m, &r)
-			if !good {
-				return nil, false
-			}
-			r.Parts, value = append(r.Parts, part), value.Add(part.Value)
+		value, good := w.share(m, &r, i == 0)
+		if !good || value.IsZero() || value.Sign() != o.Amount.Sign() {
+			return nil, false
 		}
-		sum = sum.Add(value)
+		kept := books.Credited
 		if value.IsNegative() {
 			r.Kind, kept = books.Debit, books.Debited
 		}
-		if value.IsZero() || value.Sign() != o.Amount.Sign() {
-			return nil, false
-		}
 		r.Amounts = []books.Amount{{Field: kept, Value: value.Abs()}}
 		r.Day = reminders.Today(s, r.Happened)
-		list = append(list, Booking{Machine: id, Record: books.Ruled(r)})
+		sum, list = sum.Add(value), append(list, Booking{Machine: id, Record: books.Ruled(r)})
 	}
 	return list, len(list) > 0 && sum.Equal(o.Amount)
+}
+
+// share puts the parts of a machine into its record, in the first one also what is
+// for none, and gives what they come to. It happened no sooner than the slips that
+// it is for, whatever day the bank books by.
+func (w *Way) share(m *books.Machine, r *books.Record, first bool) (value decimal.Decimal, ok bool) {
+	for _, p := range w.Parts {
+		if p.Machine != m.ID && (p.Machine != 0 || !first) {
+			continue
+		}
+		if c := m.Claim(p.Seq); c != nil && c.Settled.After(r.Happened) {
+			r.Happened = c.Settled
+		}
+		part, good := partOf(p, m, r)
+		if !good {
+			return value, false
+		}
+		r.Parts, value = append(r.Parts, part), value.Add(part.Value)
+	}
+	return value, true
 }
 
 // partOf is a part as the books have it, if they can: no more is paid for a

@@ -97,7 +97,6 @@ func Read(file io.ReaderAt, size, most int64, want Want, machines []Machine) *Re
 	}
 	opt := statement.Options{Max: most, Said: want.Said, Dates: want.Dates, Layouts: layouts(machines),
 		Currency: machines[0].Shop.Currency}
-	var all []statement.Line
 	sieve := matching.NewSieve(Facts(machines))
 	report, err := statement.Read(file, size, opt, func(l statement.Line) error {
 		r.From, r.To = cmp.Or(min(r.From, l.Day), l.Day), max(r.To, l.Day)
@@ -117,15 +116,19 @@ func Read(file io.ReaderAt, size, most int64, want Want, machines []Machine) *Re
 	if r.Untied = len(tied) == 0; r.Untied {
 		return r
 	}
+	r.match(sieve.Lines(), tied, report, want.After)
+	return r
+}
+
+// match puts lines to the machines of the shops that the account is tied to.
+func (r *Reading) match(all []statement.Line, tied []Machine, report statement.Report, after int) {
 	for _, m := range tied {
 		r.At[m.ID] = m.Books.Seq
 	}
-	all = sieve.Lines()
 	o := matching.Match(all, Facts(tied))
 	r.Seen = len(o.Seen)
 	foreign(report, o, func(int) { r.Foreign++ })
-	r.offers(all, o, want.After)
-	return r
+	r.offers(all, o, after)
 }
 
 // problem is what is wrong with a file, for whoever sent it.

@@ -247,8 +247,9 @@ func TestFromPaper(t *testing.T) {
 func TestFindings(t *testing.T) {
 	const found = "staff1: found 2x20; [Put aside]; [Confirm]\n"
 	for script, want := range map[string]int64{ // of twenties found apart
-		"staff1: close 12 58 80; 20x2; [Yes]; none; [Confirm]":                         0, // among those in the box
-		"staff1: close 12 58 80; 20x2; [No]; none; [Confirm]":                          2,
+		"staff1: close 12 58 80; 20x2; [Yes]; none; [Confirm]": 0, // among those in the box
+		"staff1: close 12 58 80; 20x2; [No]; none; [Confirm]":  2,
+		// it holds fewer: not asked
 		"staff1: close 12 58 80; 20x1; none; [Confirm]":                                2,
 		"staff1: close 12 58 80; [Not looked]":                                         2, // nobody looked
 		"staff1: close 12 58 80; 20x2; [No]; [Change]; [Found notes]; 20x1; [Confirm]": 3,

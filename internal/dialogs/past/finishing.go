@@ -55,8 +55,8 @@ func offerEnd(c *engine.Talk, r *chat.Reply, from, to shop.Date) {
 	name := from.Time().Format("2006-01")
 	switch f := finishedAs(c, name); {
 	case f != nil:
-		r.Body = append(r.Body, chat.Lines(c.V.Say("month.is-finished", "when", c.Clock(f.At),
-			"who", c.Name(f.By))))
+		said := c.V.Say("month.is-finished", "when", c.Clock(f.At), "who", c.Name(f.By))
+		r.Body = append(r.Body, chat.Lines(said))
 	case to < c.Today() && c.May(engine.DoFinishMonth):
 		month := c.V.Say("month." + strconv.Itoa(int(from.Time().Month())))
 		r.Buttons = [][]chat.Button{{{Label: c.V.Say("button.finish-month", "month", month),

@@ -17,72 +17,35 @@ import (
 // waysMax is how many things a card offers a line to be for.
 const waysMax = 4
 
-// desk is the books of the machines that a step books to, as they become by it.
-type desk struct {
-	c  *engine.Talk
-	by map[shop.MachineID]*books.Machine
-	in map[shop.MachineID]*shop.Shop
-}
-
-// at gives a machine with all that a way is about at hand.
-func (k *desk) at(w *settling.Way) func(shop.MachineID) (*shop.Shop, *books.Machine) {
-	return func(id shop.MachineID) (*shop.Shop, *books.Machine) {
-		s, m := k.in[id], k.by[id]
-		if k.c.F.Ask.Books == nil {
-			return nil, nil
-		}
-		now, fresh := k.c.F.Ask.Books(id, w.Of(id))
-		if m == nil {
-			s, m = now, fresh
-		} else if fresh != nil {
-			m = m.With(fresh.Claims)
-		}
-		if m != nil {
-			k.in[id], k.by[id] = s, m
-		}
-		return s, m
-	}
-}
-
-func newDesk(c *engine.Talk) *desk {
-	return &desk{c, map[shop.MachineID]*books.Machine{}, map[shop.MachineID]*shop.Shop{}}
-}
+// ledgers are the books that lines are booked to.
+func ledgers(c *engine.Talk) *settling.Ledgers { return settling.NewLedgers(c.F.Ask.Books) }
 
 // book writes what a line is for; false where the books do not have it any more.
-func (k *desk) book(o *settling.Offer, w *settling.Way) bool {
-	list, ok := o.Book(w, k.at(w), k.c.In.At)
+func book(c *engine.Talk, k *settling.Ledgers, o *settling.Offer, w *settling.Way) bool {
+	list, after, ok := k.Post(o, w, c.F.Person.ID, c.In.At)
 	if !ok {
 		return false
 	}
-	d := drafted(k.c)
-	posted := map[shop.MachineID]*books.Machine{}
-	for _, b := range list {
-		m := k.by[b.Machine].Clone()
-		e := books.Entry{Record: b.Record, Machine: b.Machine, Seq: m.Seq + 1, By: k.c.F.Person.ID,
-			Settings: k.in[b.Machine].Version, Recorded: k.c.In.At.UTC()}
-		if _, err := m.Post(e); err != nil {
-			return false
-		}
-		posted[b.Machine] = m
+	d := drafted(c)
+	for id, m := range after {
+		d.Reading.At[id] = m.Seq
+		remind(c, id, m, w.Of(id))
 	}
-	for id, m := range posted {
-		k.by[id], d.Reading.At[id] = m, m.Seq
-		k.remind(id, m, w.Of(id))
-	}
-	k.c.Result.Beside = append(k.c.Result.Beside, list...)
+	c.Result.Beside = append(c.Result.Beside, list...)
 	d.Booked++
 	return true
 }
 
 // remind takes the reminders back of what was paid, and plans those of what was
 // taken back. Other shops' reminders look into the books by themselves.
-func (k *desk) remind(id shop.MachineID, m *books.Machine, of []int64) {
-	if id == k.c.M.ID {
-		k.c.M = m
-		trade.QuietPaid(k.c, of)
-		for _, x := range m.ClaimsOf(of) {
-			trade.RemindOf(k.c, x)
-		}
+func remind(c *engine.Talk, id shop.MachineID, m *books.Machine, of []int64) {
+	if id != c.M.ID {
+		return
+	}
+	c.M = m
+	trade.QuietPaid(c, of)
+	for _, x := range m.ClaimsOf(of) {
+		trade.RemindOf(c, x)
 	}
 }
 
@@ -138,18 +101,20 @@ func sureBooking() ask.Booking {
 			drafted(c).Left += len(sure(c))
 			next(c, 0)
 		}},
-		Book: func(c *engine.Talk) {
-			if overtaken(c) {
-				return
-			}
-			k := newDesk(c)
-			for _, o := range sure(c) {
-				if !k.book(o, &o.Ways[0]) {
-					drafted(c).Left++
-				}
-			}
-			next(c, 0)
-		}, What: "what.statement-sure"}
+		Book: bookSure, What: "what.statement-sure"}
+}
+
+func bookSure(c *engine.Talk) {
+	if overtaken(c) {
+		return
+	}
+	k := ledgers(c)
+	for _, o := range sure(c) {
+		if !book(c, k, o, &o.Ways[0]) {
+			drafted(c).Left++
+		}
+	}
+	next(c, 0)
 }
 
 // next goes to the first line from a place on that can be for something, or ends.
@@ -161,10 +126,8 @@ func next(c *engine.Talk, from int) {
 		if o.Sure() {
 			continue
 		}
-		k := newDesk(c)
 		o.Ways = slices.DeleteFunc(slices.Clone(o.Ways), func(w settling.Way) bool {
-			_, ok := o.Book(&w, k.at(&w), c.In.At)
-			return !ok
+			return !ledgers(c).Can(o, &w, c.In.At)
 		})
 		if len(o.Ways) > 0 {
 			c.GoTo("line")
@@ -218,7 +181,7 @@ func lineBooking() ask.Booking {
 			if overtaken(c) {
 				return
 			}
-			if !newDesk(c).book(offer(c), way(c)) {
+			if !book(c, ledgers(c), offer(c), way(c)) {
 				c.First(c.V.Say("statement.overtaken"))
 				readAgain(c)
 				return
