@@ -200,7 +200,7 @@ func TestPlainSentencesAreUnderstood(t *testing.T) {
 		{"staff1", "ok what do i do now", "[All done]"},
 		{"owner", "what does the bank owe us", "bank"},
 		{"owner", "sorry to bother you but how did we do last friday", "20 Nov"},
-		{"staff1", "added another 50 twenties", "[Confirm]"},
+		{"staff1", "added another 50 twenties", "50 notes  €1,000"},
 	} {
 		f := newFloor(t)
 		f.Play(openDay)

@@ -60,7 +60,7 @@ func TestAsked(t *testing.T) {
 		"a count has its day": {"correct 2", "[The figures]", "[The day]|[It never"},
 		"an opening was":      {"correct 1", "[The figures]|[The day]", "[It never"},
 		"a number at once is of no figure": {"correct 3; [The figures]; 89",
-			"could not take in|98", "paid out: 89"},
+			`could not take in "89"|98`, "paid out: 89"},
 		"notes left out are none": {"correct 2; [The figures]",
 			"[20s, refused notes: 0]", ""},
 		"added to any box": {"correct 6; [The figures]",
