@@ -107,7 +107,8 @@ func asks(c *engine.Talk, cmd *engine.Command, rest string) bool {
 		return false
 	}
 	return cmd.Takes == engine.OnlyFigures && rest != c.V.Say("words.more") &&
-		len(strings.Fields(rest)) > 1 && engine.Wordy(rest) && !strings.ContainsAny(rest, "0123456789") && c.E.Find(c.In.Text).Clear
+		len(strings.Fields(rest)) > 1 && engine.Wordy(rest) && !strings.ContainsAny(rest, "0123456789") &&
+		c.E.Find(c.In.Text).Clear
 }
 
 // searched answers words that are neither an answer nor a command. False means
