@@ -109,6 +109,16 @@ func (e *estate) until(at time.Time) {
 	e.clock = at
 }
 
+// opens is an opening; how the notes were checked and where the test notes went is asked on
+// the first day only.
+func opens(n int) []string {
+	say := []string{"open 40 150 200", "[Confirm", "[All done"}
+	if n == 0 {
+		say = append(say, "[With a device", "[Back in", "[No")
+	}
+	return say
+}
+
 // day plays one day in all shops, number 0 the first.
 func (e *estate) day(n int) {
 	date := time.Date(2026, 11, 2+n, 0, 0, 0, 0, time.UTC)
@@ -119,12 +129,12 @@ func (e *estate) day(n int) {
 		}
 		if n%7 != i {
 			e.until(at)
-			e.types(e.test, e.staff(i), "open 40 150 200", "[Confirm", "[All done", "[With a device")
+			e.types(e.test, e.staff(i), opens(n)...)
 		}
 	}
 	e.until(date.Add(7*time.Hour + 30*time.Minute))
 	if i := n % 7; i < shopsOwned {
-		e.types(e.test, e.staff(i), "open 40 150 200", "[Confirm", "[All done", "[With a device")
+		e.types(e.test, e.staff(i), opens(n)...)
 	}
 	if n%7 == 3 {
 		e.types(e.test, e.staff(n/7), "top up 20x5", "[Confirm", "undo", "[Confirm")
@@ -141,8 +151,8 @@ func (e *estate) day(n int) {
 		case n == 16 && i == 2:
 			left = "13 60 80" // a 50 too many, which it does not
 		}
-		e.types(e.test, e.staff(i), "close "+left, "[No, it is", "[No, nothing", "[Confirm")
-		e.types(e.test, e.staff(i), box, "[No, none", "[Confirm")
+		e.types(e.test, e.staff(i), "close "+left, "[I looked")
+		e.types(e.test, e.staff(i), box, "[Confirm")
 		if n == 16 && i == 2 {
 			e.types(e.test, e.staff(i), "[Skip")
 		}
