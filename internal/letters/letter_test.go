@@ -20,7 +20,8 @@ import (
 
 // closing is a day that ends with so many 50s left; 12 balance with 28 paid out.
 func closing(left int) string {
-	return fmt.Sprintf("staff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: [All done]\nstaff1: [With a device]\n"+
+	return fmt.Sprintf("staff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: [All done]\n"+
+		"staff1: [With a device]\n"+
 		"@2026-11-25 21:05\n"+
 		"staff1: close %d 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nstaff1: 50x28 20x90 10x120\n"+
 		"staff1: none\nstaff1: [Confirm]%s", left,
@@ -74,7 +75,8 @@ func TestWorstComesFirst(t *testing.T) {
 	got := write(t, well, missing, open, idle)
 	lines := strings.Split(got, "\n")
 	for i, want := range []string{"Your week, Mon 23 Nov to Sun 29 Nov: 4 machines.",
-		"Shop 2: Wed 25 Nov: €50 missing; ", "Shop 3: Wed 25 Nov is not finished; ", "All well: Shop 1", "Not used: Shop 4",
+		"Shop 2: Wed 25 Nov: €50 missing; ", "Shop 3: Wed 25 Nov is not finished; ",
+		"All well: Shop 1", "Not used: Shop 4",
 		"Paid out: €8,800", "No reminder was needed."} {
 		if i >= len(lines) || !strings.HasPrefix(lines[i], want) {
 			t.Fatalf("line %d is not %q:\n%s", i+1, want, got)
@@ -148,7 +150,8 @@ func TestWhichRemindersHelped(t *testing.T) {
 		told("2026-11-25", reminders.Eve, "2026-11-25 09:30", "2026-11-25 09:30"),
 		told("2026-11-22", reminders.Closing, "2026-11-22 21:00", "2026-11-22 21:00"),
 	}
-	if got := write(t, e); !strings.Contains(got, "Reminded of 3 tasks, 1 done within the hour. Not of help: opening.") {
+	const want = "Reminded of 3 tasks, 1 done within the hour. Not of help: opening."
+	if got := write(t, e); !strings.Contains(got, want) {
 		t.Error(got)
 	}
 }
@@ -162,5 +165,24 @@ func TestLateMoneyStaysUnsaidInACount(t *testing.T) {
 	e.Blind = true
 	if got := write(t, e); strings.Contains(got, "from the bank") {
 		t.Errorf("in a count:\n%s", got)
+	}
+}
+
+// The letter says whether the records hold together, where somebody looked.
+func TestLetterTellsOfTheProof(t *testing.T) {
+	teller, estate := week(t, 1, closing(12), false)
+	all := floor.Texts(t)
+	voice := func(s *shop.Shop) *texts.Voice { return all.In("en", s.Country, s.Currency) }
+	for want, faults := range map[string]int{"all 7 hold together": 0, "something does not hold together": 1} {
+		teller.F.Ask.Proved = func() *chat.Proved {
+			return &chat.Proved{At: teller.Now, Entries: 7, Faults: faults}
+		}
+		said := ""
+		for _, b := range letters.Weekly(teller, []chat.Estate{estate}, "2026-11-30", voice) {
+			said += b.Text
+		}
+		if !strings.Contains(said, want) {
+			t.Errorf("%d faults: %q is not in\n%s", faults, want, said)
+		}
 	}
 }
