@@ -88,7 +88,8 @@ func sureBooking() ask.Booking {
 				return nil
 			}
 			from, to, more := ask.Paged(c, len(list))
-			return telling.StatementSure(c.Teller, drafted(c).Reading, list[from:to], len(list), more, telling.Kept(c.Teller))
+			shops := telling.Kept(c.Teller)
+			return telling.StatementSure(c.Teller, drafted(c).Reading, list[from:to], len(list), more, shops)
 		},
 		Also: func(c *engine.Talk) [][]chat.Button {
 			rows := [][]chat.Button{c.Button("statement-leave", "leave-sure")}
@@ -149,7 +150,8 @@ func offer(c *engine.Talk) *settling.Offer { d := drafted(c); return &d.Reading.
 func askLine(c *engine.Talk) *engine.Card {
 	c.Nowhere = true
 	o := offer(c)
-	return &engine.Card{Body: telling.StatementLine(c.Teller, o, o.Ways[:min(len(o.Ways), waysMax)], telling.Kept(c.Teller))}
+	ways := o.Ways[:min(len(o.Ways), waysMax)]
+	return &engine.Card{Body: telling.StatementLine(c.Teller, o, ways, telling.Kept(c.Teller))}
 }
 
 func wayOptions(c *engine.Talk) (list []ask.Option) {
