@@ -75,8 +75,8 @@ func TestWorstComesFirst(t *testing.T) {
 	got := write(t, well, missing, open, idle)
 	lines := strings.Split(got, "\n")
 	for i, want := range []string{"Your week, Mon 23 Nov to Sun 29 Nov: 4 machines.",
-		"Shop 2: Wed 25 Nov: €50 missing; ", "Shop 3: Wed 25 Nov is not finished; ", "All well: Shop 1",
-		"Not used: Shop 4",
+		"Shop 2: Wed 25 Nov: €50 missing; ", "Shop 3: Wed 25 Nov is not finished; ",
+		"All well: Shop 1", "Not used: Shop 4",
 		"Paid out: €8,800", "No reminder was needed."} {
 		if i >= len(lines) || !strings.HasPrefix(lines[i], want) {
 			t.Fatalf("line %d is not %q:\n%s", i+1, want, got)
@@ -150,7 +150,7 @@ func TestWhichRemindersHelped(t *testing.T) {
 		told("2026-11-25", reminders.Eve, "2026-11-25 09:30", "2026-11-25 09:30"),
 		told("2026-11-22", reminders.Closing, "2026-11-22 21:00", "2026-11-22 21:00"),
 	}
-	want := "Reminded of 3 tasks, 1 done within the hour. Not of help: opening."
+	const want = "Reminded of 3 tasks, 1 done within the hour. Not of help: opening."
 	if got := write(t, e); !strings.Contains(got, want) {
 		t.Error(got)
 	}
@@ -165,5 +165,24 @@ func TestLateMoneyStaysUnsaidInACount(t *testing.T) {
 	e.Blind = true
 	if got := write(t, e); strings.Contains(got, "from the bank") {
 		t.Errorf("in a count:\n%s", got)
+	}
+}
+
+// The letter says whether the records hold together, where somebody looked.
+func TestLetterTellsOfTheProof(t *testing.T) {
+	teller, estate := week(t, 1, closing(12), false)
+	all := floor.Texts(t)
+	voice := func(s *shop.Shop) *texts.Voice { return all.In("en", s.Country, s.Currency) }
+	for want, faults := range map[string]int{"all 7 hold together": 0, "something does not hold together": 1} {
+		teller.F.Ask.Proved = func() *chat.Proved {
+			return &chat.Proved{At: teller.Now, Entries: 7, Faults: faults}
+		}
+		said := ""
+		for _, b := range letters.Weekly(teller, []chat.Estate{estate}, "2026-11-30", voice) {
+			said += b.Text
+		}
+		if !strings.Contains(said, want) {
+			t.Errorf("%d faults: %q is not in\n%s", faults, want, said)
+		}
 	}
 }

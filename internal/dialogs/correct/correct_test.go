@@ -246,3 +246,30 @@ func TestNoLedger(t *testing.T) {
 	f.Knows = func(facts *chat.Facts) { facts.Ask.Entries = nil }
 	expect(t, f.Play("owner: correct 3"), "Somebody is counting", "What is wrong")
 }
+
+// Whoever closed a day does not correct it where another manages: those are asked to.
+// On the phone at the counter who it is, is asked last, and so is this.
+func TestOwnClosing(t *testing.T) {
+	f := wrong(t)
+	f.Shop.People[1].Role = shop.Manager
+	expect(t, f.Says("staff1", "correct 3"), "You closed that day yourself.|I have asked: Ada.", "What is wrong")
+	told := 0
+	for _, r := range f.Last.Replies {
+		if r.To.Person == 1 && strings.Contains(r.Body[0].Text, "Write: correct 3") {
+			told++
+		}
+	}
+	if told != 1 || len(f.Last.Records) != 0 {
+		t.Errorf("told %d, recorded %v", told, f.Last.Records)
+	}
+	expect(t, f.Says("staff1", "correct 6"), "What is wrong", "yourself") // of a day that is not closed
+	f.Says("staff1", "cancel")
+	expect(t, f.Says("owner", "correct 3"), "What is wrong", "yourself")
+	f.Says("owner", "cancel")
+	f.Shop.OwnCorrect = true
+	expect(t, f.Says("staff1", "correct 3"), "What is wrong", "yourself")
+	f.Says("staff1", "cancel")
+	f.Shop.OwnCorrect = false
+	f.Shop.People[0].Disputed = true // whose phone is open corrects nothing
+	expect(t, f.Says("staff1", "correct 3"), "What is wrong", "yourself")
+}
