@@ -41,6 +41,7 @@ func TestMessagesOfAMissedTask(t *testing.T) {
 func missed(t *testing.T, people map[chat.Chat]shop.PersonID) string {
 	s := shop.Example()
 	s.People = s.People[:len(people)]
+	s.Checked, s.Machines[0].TestDispense = false, false
 	sent, edits := map[string]int{}, map[string]int{}
 	c := &corner{buttons: map[chat.Chat][]chat.Button{}}
 	c.office = &office{t: t, path: t.TempDir() + "/shop.db",
@@ -74,7 +75,7 @@ func missed(t *testing.T, people map[chat.Chat]shop.PersonID) string {
 	}
 	pass(time.Date(2026, 11, 25, 20, 0, 0, 0, time.UTC))
 	opening := counts(people, reminders.Opening, s, sent, edits)
-	c.types(t, owner, "open 40 150 200", "[Confirm", "[All done", "[With a device")
+	c.types(t, owner, "open 40 150 200", "[Confirm", "[All done")
 	pass(time.Date(2026, 11, 26, 6, 30, 0, 0, time.UTC))
 	closing := counts(people, reminders.Closing, s, sent, edits)
 	pass(time.Date(2026, 11, 26, 14, 0, 0, 0, time.UTC))

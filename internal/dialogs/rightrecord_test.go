@@ -205,8 +205,8 @@ func turned(text string) string {
 	return text[:m[0][6]] + b + text[m[0][7]:m[1][6]] + a + text[m[1][7]:]
 }
 
-// said is what somebody types, with figures of their own.
-func said(rt *rapid.T) string {
+// sentence is what somebody types, with figures of their own.
+func sentence(rt *rapid.T) string {
 	n := func(most int) int { return rapid.IntRange(0, most).Draw(rt, "notes") }
 	counts := fmt.Sprintf("%d %d %d", n(60), n(180), n(200))
 	return rapid.SampledFrom([]string{"open " + counts, "open", counts,
@@ -242,7 +242,7 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 			}
 			in = chat.Input{Kind: chat.Press, Tap: b.Data}
 		} else {
-			in.Text = said(rt)
+			in.Text = sentence(rt)
 		}
 		if st := f.State(name); m.day && st.Draft.Head != "" {
 			head, _, _ := strings.Cut(st.Draft.Head, " of ")

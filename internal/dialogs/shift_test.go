@@ -32,6 +32,12 @@ func TestShiftSentences(t *testing.T) {
 		"closed for ever":                           "?",
 		"closing at 15:00 today":                    "Closing at 15:00 today.",
 		"closing at 3 pm":                           "Closing at 15:00 today.",
+		"closing at 3 today":                        "Closing at 15:00 today.", // it is never open at 3:00
+		"closed from 24 to 27 december":             "Closed Thu 24 Dec to Sun 27 Dec.",
+		"ben is ill":                                "Ben cannot come today.",
+		"ben is on holiday 1 to 14 december":        "Ben cannot come Tue 1 Dec to Mon 14 Dec.",
+		"not today":                                 "Nobody is reminded today.",
+		"pause until friday":                        "Nobody is reminded today to Fri 27 Nov.",
 		"close at 15.30 tomorrow":                   "Closing at 15:30 Thu 26 Nov.",
 		"closing at 25":                             "?",
 		"closing at noon":                           "?",

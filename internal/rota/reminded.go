@@ -2,9 +2,11 @@ package rota
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
@@ -111,4 +113,41 @@ func DoneBy(t *telling.Teller, n reminders.Name) string {
 		}
 	}
 	return ""
+}
+
+// RefOf writes what a reminder's button is about, task.day.machine.
+func RefOf(t *telling.Teller, n reminders.Name) string {
+	return string(n.Task) + "." + Compact(n.Date) + "." + strconv.FormatInt(int64(t.M.ID), 10)
+}
+
+// StartButton begins what is due.
+func StartButton(t *telling.Teller, n reminders.Name) []chat.Button {
+	label := "start-" + string(n.Task)
+	if n.Task == reminders.Closing && !t.F.Shop.Nightly {
+		label = "start-figures"
+	}
+	return t.Button(label, "o:start:"+RefOf(t, n))
+}
+
+// DueButtons start the task, put it off, or say that it is not to be done today; what is
+// rarer stands behind More. What a tap may do is checked again when it comes.
+func DueButtons(t *telling.Teller, n reminders.Name) [][]chat.Button {
+	ref := RefOf(t, n)
+	rows := [][]chat.Button{StartButton(t, n)}
+	if n.Task == reminders.Unclosed {
+		return rows
+	}
+	return append(rows, t.Button("in-30", "o:later:"+ref+".30"), t.Button("not-today", "o:mute:"+ref),
+		t.Button("unfold", "o:rarer:"+ref))
+}
+
+// RarerButtons stand behind More.
+func RarerButtons(t *telling.Teller, n reminders.Name) [][]chat.Button {
+	ref := RefOf(t, n)
+	rows := [][]chat.Button{StartButton(t, n),
+		slices.Concat(t.Button("in-15", "o:later:"+ref+".15"), t.Button("in-60", "o:later:"+ref+".60"))}
+	if t.F.Person.Acts().Manages() && n.Task != reminders.Filling {
+		rows = append(rows, t.Button("closed-today", "o:closed:"+ref))
+	}
+	return rows
 }

@@ -2,7 +2,6 @@ package reminding
 
 import (
 	"slices"
-	"strconv"
 	"time"
 
 	"shopfloat/internal/chat"
@@ -33,7 +32,7 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung, but ...shop.Per
 		}
 		p, _ := c.F.Shop.Person(id)
 		reply := chat.Reply{Body: []chat.Block{chat.Lines(rota.DueLines(c.Teller, n, r, p, known)...)},
-			Buttons: dueButtons(c, n), Key: rota.DueKey(c.Teller, n), Silent: r.Nudge}
+			Buttons: rota.DueButtons(c.Teller, n), Key: rota.DueKey(c.Teller, n), Silent: r.Nudge}
 		if known.Folds(id, r.To) {
 			reply.Edit = reply.Key
 		} else {
@@ -41,43 +40,6 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung, but ...shop.Per
 		}
 		c.TellPerson(id, reply)
 	}
-}
-
-// refOf writes what a reminder's button is about, see [reminderRef].
-func refOf(c *engine.Talk, n reminders.Name) string {
-	return string(n.Task) + "." + rota.Compact(n.Date) + "." + strconv.FormatInt(int64(c.State.Machine), 10)
-}
-
-// startButton begins what is due.
-func startButton(c *engine.Talk, n reminders.Name) []chat.Button {
-	label := "start-" + string(n.Task)
-	if n.Task == reminders.Closing && !c.F.Shop.Nightly {
-		label = "start-figures"
-	}
-	return c.Button(label, "o:start:"+refOf(c, n))
-}
-
-// dueButtons start the task, put it off, or say that it is not to be done today; what is
-// rarer stands behind More. What a tap may do is checked again when it comes.
-func dueButtons(c *engine.Talk, n reminders.Name) [][]chat.Button {
-	ref := refOf(c, n)
-	rows := [][]chat.Button{startButton(c, n)}
-	if n.Task == reminders.Unclosed {
-		return rows
-	}
-	return append(rows, c.Button("in-30", "o:later:"+ref+".30"), c.Button("not-today", "o:mute:"+ref),
-		c.Button("unfold", "o:rarer:"+ref))
-}
-
-// rarerButtons stand behind More.
-func rarerButtons(c *engine.Talk, n reminders.Name) [][]chat.Button {
-	ref := refOf(c, n)
-	rows := [][]chat.Button{startButton(c, n),
-		slices.Concat(c.Button("in-15", "o:later:"+ref+".15"), c.Button("in-60", "o:later:"+ref+".60"))}
-	if c.F.Person.Acts().Manages() && n.Task != reminders.Filling {
-		rows = append(rows, c.Button("closed-today", "o:closed:"+ref))
-	}
-	return rows
 }
 
 // Numbers of reminders of a task beside its ladder and the times somebody put it off.
@@ -110,7 +72,7 @@ func counting(c *engine.Talk, n reminders.Name) bool {
 	}
 	do, again := tasks.Counting(a, asked, c.In.At)
 	if do == tasks.AskThem {
-		ref := refOf(c, n)
+		ref := rota.RefOf(c.Teller, n)
 		c.TellPerson(a.Person, chat.Reply{Key: key, Retire: key,
 			Body:    []chat.Block{chat.Lines(c.V.Say("due.still-"+string(n.Task)), c.Which())},
 			Buttons: [][]chat.Button{c.Button("still-on", "o:start:"+ref), c.Button("had-to-go", "o:gone:"+ref)}})

@@ -278,6 +278,10 @@ func TestLevelNudge(t *testing.T) {
 	if res := f.Engine.Step(chat.State{}, again, f.Facts("owner")); len(res.Replies) != 0 {
 		t.Errorf("a second time: told %s", told(res))
 	}
+	f.Play("@2026-11-25 16:15\nstaff1: level 40 30 200\nstaff1: [Confirm]")
+	if res := remind(f, "level:1", f.Now); len(res.Replies) != 0 {
+		t.Errorf("levels that were typed in this very minute are asked for: %s", told(res))
+	}
 	f.Play("@2026-11-25 16:20\nstaff1: top up 20x100\nstaff1: [Confirm]")
 	// 130 of them last 520 minutes from 15:00 on: until 23:40, when the shop is closed
 	if got := planned(f, f.Last, "level:1"); got != "dropped" {

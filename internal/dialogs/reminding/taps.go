@@ -122,7 +122,7 @@ func tapLater(c *engine.Talk, arg string) {
 	plan(c, n, reminders.Skip(c.F.Shop, n, c.In.At, until))
 	c.Rewrite(chat.Reply{Key: key,
 		Body:    []chat.Block{chat.Lines(c.V.Say("due.later", "when", c.Clock(until)), c.Which())},
-		Buttons: [][]chat.Button{startButton(c, n)}})
+		Buttons: [][]chat.Button{rota.StartButton(c.Teller, n)}})
 }
 
 // tapRarer shows a reminder again with its rarer buttons.
@@ -135,7 +135,7 @@ func tapRarer(c *engine.Talk, arg string) {
 		alreadyDone(c, n)
 	default:
 		rung := reminders.Rung{To: shop.List}
-		c.Rewrite(chat.Reply{Key: rota.DueKey(c.Teller, n), Buttons: rarerButtons(c, n),
+		c.Rewrite(chat.Reply{Key: rota.DueKey(c.Teller, n), Buttons: rota.RarerButtons(c.Teller, n),
 			Body: []chat.Block{chat.Lines(rota.DueLines(c.Teller, n, rung, c.F.Person, tasks.Reach{})...)}})
 	}
 }
