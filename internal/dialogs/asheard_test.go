@@ -74,7 +74,7 @@ func TestChatDoesAsHeard(t *testing.T) {
 			} else if !ends(f.Engine, d, res) {
 				elsewhere++
 				t.Logf("%s: %q was heard as %v, and ended with flow %q, guide %+v: %s", name, text, d.Names(),
-					res.State.Flow, res.State.Walk, said(res))
+					res.State.Flow, res.State.Walk, repliedWith(res))
 			}
 		}
 	}
@@ -87,7 +87,7 @@ func TestChatDoesAsHeard(t *testing.T) {
 	}
 }
 
-func said(res chat.Result) string {
+func repliedWith(res chat.Result) string {
 	if len(res.Replies) == 0 {
 		return ""
 	}
@@ -109,7 +109,7 @@ func unmoved(t *testing.T, name, text string, st chat.State, res chat.Result) {
 	for q, a := range st.Draft.Answers {
 		now := res.State.Draft.Answers[q]
 		for i, count := range a.Counts {
-			if count >= 0 && (now == nil || now.Counts[i] != count) && !strings.Contains(said(res), name) &&
+			if count >= 0 && (now == nil || now.Counts[i] != count) && !strings.Contains(repliedWith(res), name) &&
 				!strings.ContainsAny(text, "0123456789") {
 				t.Errorf("%s: %q changed %v to %+v", name, text, a.Counts, now)
 			}
@@ -119,7 +119,7 @@ func unmoved(t *testing.T, name, text string, st chat.State, res chat.Result) {
 
 // ends reports whether a step ended where a sentence was heard to.
 func ends(e *engine.Engine, d hearing.Decision, res chat.Result) bool {
-	text := said(res)
+	text := repliedWith(res)
 	if d.Act != hearing.Do {
 		return d.Act == hearing.Offer && strings.Contains(text, "Which of these") ||
 			strings.Contains(text, "nothing close") || strings.Contains(text, "Nothing to do") ||

@@ -277,7 +277,11 @@ func countish(w string) bool {
 // about a count, and no question.
 func OnlyFigures(text string) bool {
 	digits, numbers, others := false, 0, 0
-	for _, w := range wordsOf(text) {
+	words := wordsOf(text)
+	if len(words) > 0 && questionWords[words[0]] {
+		return false // "what do i do with a ripped one" counts nothing
+	}
+	for _, w := range words {
 		switch {
 		case strings.ContainsFunc(w, unicode.IsDigit):
 			digits = true
@@ -290,6 +294,8 @@ func OnlyFigures(text string) bool {
 	}
 	return (digits || numbers > 1) && others <= 1 && !strings.Contains(text, "?")
 }
+
+var questionWords = wordSet(`what how why where who which when can may should shall does is are`)
 
 var countWords = wordSet(`one two three four five six seven eight nine ten eleven twelve thirteen fourteen
 	fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred
