@@ -59,8 +59,7 @@ var label = regexp.MustCompile(`(?m)^  \[(.+)\]$`)
 // answers are what is tapped where a card asks more than its figures, the first of
 // them that it has.
 var answers = []string{"Confirm", "It really is", "They are right", "Nothing", "None", "No, none",
-	"No, nothing",
-	"No, it is", "No", "Skip", "With a device", "Leave it", "Go on", "Cancel"}
+	"No, nothing", "No, it is", "I looked", "No", "Skip", "With a device", "Leave it", "Go on", "Cancel"}
 
 // says sends words, and taps until nothing is asked any more.
 func (p *player) says(who, text string) (said string) {
@@ -73,7 +72,7 @@ func (p *player) says(who, text string) (said string) {
 		case p.left != "" && strings.Contains(said, "still in it?"):
 			said = p.f.Says(who, p.left)
 			continue
-		case p.paid != "" && strings.Contains(said, "What was paid out?"):
+		case p.paid != "" && strings.Contains(said, "Now the slip, paid out:"):
 			said = p.f.Says(who, p.paid)
 			continue
 		}
@@ -101,8 +100,8 @@ func (p *player) says(who, text string) (said string) {
 
 // at puts the clock on; never back.
 func (p *player) at(date shop.Date, hour, minute int) {
-	year, month, day := date.Time().Date()
-	at := time.Date(year, month, day, hour, minute, 0, 0, p.f.Shop.Location)
+	day := date.Time()
+	at := time.Date(day.Year(), day.Month(), day.Day(), hour, minute, 0, 0, p.f.Shop.Location)
 	if !at.After(p.f.Now) {
 		at = p.f.Now.Add(time.Minute)
 	}

@@ -1,6 +1,7 @@
 package bygone
 
 import (
+	"slices"
 	"strconv"
 
 	"shopfloat/internal/books"
@@ -14,6 +15,19 @@ import (
 func monthName(t *telling.Teller, month string) string {
 	first := shop.Date(month + "-01").Time()
 	return t.V.Say("month."+strconv.Itoa(int(first.Month()))) + " " + strconv.Itoa(first.Year())
+}
+
+// FinishedAs tells how a month of the shop was finished; nil: it was not.
+func FinishedAs(t *telling.Teller, month string) *shop.Finished {
+	if t.F.Ask.Finished == nil {
+		return nil
+	}
+	list := t.F.Ask.Finished()
+	i := slices.IndexFunc(list, func(f shop.Finished) bool { return f.Month == month })
+	if i < 0 {
+		return nil
+	}
+	return &list[i]
 }
 
 // MonthOpen lists what is open in a month that is to be finished, and says what

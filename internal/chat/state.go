@@ -117,8 +117,13 @@ func (s State) Clone() State {
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
 	c.Draft.Retyped = maps.Clone(s.Draft.Retyped)
-	c.Held, c.Draft.Leave, c.Draft.Renewed = s.Held.clone(), copied(s.Draft.Leave), copied(s.Draft.Renewed)
-	c.Draft.Chosen = s.Draft.Chosen.clone()
+	c.Draft.Leave, c.Draft.Renewed = copied(s.Draft.Leave), copied(s.Draft.Renewed)
+	if s.Held != nil {
+		c.Held = s.Held.clone()
+	}
+	if s.Draft.Chosen != nil {
+		c.Draft.Chosen = s.Draft.Chosen.clone()
+	}
 	if c.Draft.Renewed != nil {
 		c.Draft.Renewed.Retyped = maps.Clone(s.Draft.Renewed.Retyped)
 	}

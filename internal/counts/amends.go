@@ -30,14 +30,8 @@ func (r *reader) readAmends() {
 		}
 		text, found = cut, true
 	}
-	for _, out := range []*regexp.Regexp{excuseBehind, instead} {
-		keep := ""
-		if out == instead {
-			keep = "$1"
-		}
-		if cut := out.ReplaceAllString(text, keep); cut != text {
-			text, found = cut, true
-		}
+	if cut := instead.ReplaceAllString(excuseBehind.ReplaceAllString(text, ""), "$1"); cut != text {
+		text, found = cut, true
 	}
 	says := func(c rune) bool { return unicode.IsLetter(c) || unicode.IsDigit(c) }
 	if found && strings.ContainsFunc(text, says) {

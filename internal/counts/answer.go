@@ -161,8 +161,11 @@ func (ans *answers) refuse(code Code, line int, e *entry) {
 // the entry before it ended, the first one at the next line.
 func (ans *answers) answerKeyed() {
 	if ans.turned() {
-		ans.refuse(FaceOrNotes, -1, &ans.entries[0])
-		return
+		if len(ans.entries) > 1 {
+			ans.refuse(FaceOrNotes, -1, &ans.entries[0])
+			return
+		}
+		ans.readAdded(&ans.entries[0])
 	}
 	cursor := ans.next()
 	for i := range ans.entries {
@@ -173,9 +176,16 @@ func (ans *answers) answerKeyed() {
 	}
 }
 
-// turned recognizes one or two faces that are linked to faces: 20x10, 10x20 may be
-// twenties and tens or the other way round, and +50x20 as well. Of more the first is the
-// face, as everywhere.
+// readAdded reads +50x20 as it is said of notes that are added: fifty twenties.
+func (ans *answers) readAdded(e *entry) {
+	e.face = ans.atoms[e.atom+2].fig.value
+	e.parts[0], e.nParts = 0, 0
+	e.add(ans.atoms[e.atom].fig)
+}
+
+// turned recognizes faces that are linked to faces. 20x10, 10x20 may be twenties and tens
+// or the other way round; of more than two the first is the face, as everywhere, and with a
+// plus in front of one it is the notes.
 func (ans *answers) turned() bool {
 	if n := len(ans.entries); n == 0 || n > 2 || n == 1 && (ans.entries[0].atom == 0 ||
 		ans.kind(ans.entries[0].atom-1) != plusAtom) {

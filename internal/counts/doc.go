@@ -53,7 +53,7 @@
 //	              | one number too many                     | 20s 1 500              | too many
 //	              | the same box again                      | 20s 5, middle 6        | twice
 //	              | a face either way: nobody knows         | 20 x 10, 10 x 20       | face or notes
-//	              | a face either way, added                | +50x20                 | face or notes
+//	added         | notes, then face                        | +50x20                 | _ 50 _
 //	key behind    | notes, then face or box                 | 9 twenties, 4 in top   | 4 9 _
 //	              | the face as money                       | 20 x ten euros         | _ _ 20
 //	              | behind an at                            | 150@10                 | _ _ 150

@@ -19,8 +19,10 @@ const saltSize = 16
 
 // follow lets the dialogs decide about an input and writes all that follows.
 func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
-	if a, may := b.mayObject(w.Input); may {
-		return "", b.object(cause, w.Input, a)
+	if w.Input.Kind == chat.Press {
+		if a, may := b.mayObject(w.Input); may {
+			return "", b.object(cause, w.Input, a)
+		}
 	}
 	facts, state, err := b.facts(w)
 	if err != nil || w.Input.Kind == chat.Fate && facts.Shop == nil {

@@ -228,6 +228,9 @@ func (b *batch) invite(_ chat.Input, f *chat.Facts, res *chat.Result) error {
 		return err
 	}
 	v := res.Invite
+	if p, here := f.Shop.Person(v.Person); here && p.Disputed {
+		return errors.New("a link for a third phone, while it is open which of two is theirs")
+	}
 	err = b.tx.AddCode(store.Code{Hash: place, Shop: f.Shop.ID, Person: v.Person, Role: v.Role, Name: v.Name,
 		By: f.Person.ID, Expires: v.Expires})
 	if err != nil {

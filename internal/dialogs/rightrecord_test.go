@@ -68,7 +68,8 @@ var lots = regexp.MustCompile(`([\d,]+) x (\d+)s`)
 
 // heads are the first lines of cards that book, by the kind of record.
 var heads = map[books.Kind]string{books.Opening: "Opening", books.TopUp: "Top-up", books.Count: "Closing",
-	books.Settlement: "Closing", books.Close: "Closing", books.Found: "Found notes", books.Level: "Level check"}
+	books.Settlement: "Closing", books.Close: "Closing", books.Found: "Found notes",
+	books.Level: "Level check"}
 
 func number(s string) int64 {
 	n, err := strconv.ParseInt(strings.ReplaceAll(s, ",", ""), 10, 64)
@@ -138,7 +139,8 @@ func fault(r books.Record, day time.Time, tapped, last seen, label string) strin
 		return differs("boxes", figures(books.Added), card, maps.Equal(figures(books.Added), card))
 	case books.Count:
 		tray, booked := kinds(last.text, "Box for refused notes:"), books.NotesIn(r.Figures, books.Refused)
-		if f := differs("boxes", figures(books.Remaining), card, maps.Equal(figures(books.Remaining), card)); f != "" {
+		left := figures(books.Remaining)
+		if f := differs("boxes", left, card, maps.Equal(left, card)); f != "" {
 			return f
 		}
 		if label == "Not looked" != r.Has(books.NoTray) {
@@ -203,17 +205,19 @@ func turned(text string) string {
 	return text[:m[0][6]] + b + text[m[0][7]:m[1][6]] + a + text[m[1][7]:]
 }
 
-// said is what somebody types, with figures of their own.
-func said(rt *rapid.T) string {
+// sentence is what somebody types, with figures of their own.
+func sentence(rt *rapid.T) string {
 	n := func(most int) int { return rapid.IntRange(0, most).Draw(rt, "notes") }
 	counts := fmt.Sprintf("%d %d %d", n(60), n(180), n(200))
-	return rapid.SampledFrom([]string{"open " + counts, "open", counts, "top up " + fmt.Sprintf("20s %d", n(60)),
+	return rapid.SampledFrom([]string{"open " + counts, "open", counts,
+		"top up " + fmt.Sprintf("20s %d", n(60)),
 		"top up", fmt.Sprintf("10s %d", n(40)), "close " + counts, "close", strconv.Itoa(n(150)), "none", "cancel",
 		fmt.Sprintf("50s %d", n(6)), "test 1 1 1", "level " + counts, "status", "back", "finish"}).Draw(rt, "text")
 }
 
 // handy are the buttons that lead somewhere, and are tapped more often than others.
-var handy = []string{"Confirm", "I looked", "All done", "Not looked", "With a device", "Back in", "It really is", "Go on",
+var handy = []string{"Confirm", "I looked", "All done", "Not looked", "With a device", "Back in",
+	"It really is", "Go on",
 	"Change", "Leave", "Take over", "More", "No slip", "Skip", "No, none"}
 
 // play has two people talk with the machine's dialogs side by side, hours between
@@ -238,7 +242,7 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 			}
 			in = chat.Input{Kind: chat.Press, Tap: b.Data}
 		} else {
-			in.Text = said(rt)
+			in.Text = sentence(rt)
 		}
 		if st := f.State(name); m.day && st.Draft.Head != "" {
 			head, _, _ := strings.Cut(st.Draft.Head, " of ")
@@ -283,7 +287,8 @@ func chosen(rt *rapid.T, p *phone) (b chat.Button, ok bool) {
 		return rapid.SampledFrom(p.all).Draw(rt, "old"), true
 	case how < 9:
 		for _, want := range handy {
-			if i := slices.IndexFunc(list, func(b chat.Button) bool { return strings.HasPrefix(b.Label, want) }); i >= 0 {
+			begins := func(b chat.Button) bool { return strings.HasPrefix(b.Label, want) }
+			if i := slices.IndexFunc(list, begins); i >= 0 {
 				return list[i], true
 			}
 		}

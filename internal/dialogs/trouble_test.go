@@ -197,10 +197,10 @@ func TestLeavingAGuideLeavesTheFault(t *testing.T) {
 // only tells; where it records, or is not clear, it is offered.
 func TestPlainSentencesAreUnderstood(t *testing.T) {
 	for _, c := range []struct{ who, says, want string }{
-		{"staff1", "ok what do i do now", "What is due"},
+		{"staff1", "ok what do i do now", "[All done]"},
 		{"owner", "what does the bank owe us", "bank"},
 		{"owner", "sorry to bother you but how did we do last friday", "20 Nov"},
-		{"staff1", "added another 50 twenties", "[Add notes]"},
+		{"staff1", "added another 50 twenties", "50 notes  €1,000"},
 	} {
 		f := newFloor(t)
 		f.Play(openDay)

@@ -3,6 +3,7 @@
 package dues
 
 import (
+	"math/bits"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -45,16 +46,17 @@ const searchClaims = 12
 // best first; a settlement of 0 is none in particular. None: nothing fits.
 func FitsFor(m *books.Machine, settlement int64, amount decimal.Decimal, digits int) []Fit {
 	c := m.Claim(settlement)
-	var fits []Fit
 	if c != nil && c.Left().Equal(amount) {
 		return []Fit{{Why: FitsDue, Of: []int64{c.Seq}}}
 	}
-	for _, o := range m.Due() {
-		if o.Seq != settlement && o.Left().Equal(amount) {
-			fits = append(fits, Fit{Why: FitsOther, Of: []int64{o.Seq}})
+	open := openOf(m)
+	var fits []Fit
+	for _, o := range open {
+		if o.seq != settlement && o.left.Equal(amount) {
+			fits = append(fits, Fit{Why: FitsOther, Of: []int64{o.seq}})
 		}
 	}
-	if of := several(m.Due(), settlement, amount); of != nil {
+	if of := several(open, settlement, amount); of != nil {
 		fits = append(fits, Fit{Why: FitsSeveral, Of: of})
 	}
 	fits = append(fits, lessOver(m, c, amount)...)
@@ -62,6 +64,24 @@ func FitsFor(m *books.Machine, settlement int64, amount decimal.Decimal, digits 
 		fits = append(fits, differs(m, c, amount, digits)...)
 	}
 	return fits
+}
+
+// unpaid is what is left of a settlement: there may be years of them, so it is worked
+// out once.
+type unpaid struct {
+	seq  int64
+	left decimal.Decimal
+}
+
+// openOf lists them, oldest first.
+func openOf(m *books.Machine) []unpaid {
+	var list []unpaid
+	for i := range m.Claims {
+		if left := m.Claims[i].Left(); left.IsPositive() {
+			list = append(list, unpaid{m.Claims[i].Seq, left})
+		}
+	}
+	return list
 }
 
 // lessOver finds settlements of which too much came that was kept off this payment.
@@ -99,17 +119,15 @@ const nearShare = 10
 // Near finds the claim at hand, not paid in full, that a payment is closest to
 // where none fits it exactly: the oldest of those, or nil where none is near.
 func Near(m *books.Machine, amount decimal.Decimal) *books.Claim {
-	var near *books.Claim
-	gap := func(c *books.Claim) decimal.Decimal { return c.Left().Sub(amount).Abs() }
-	for _, c := range m.Due() {
-		if gap(&c).Mul(decimal.NewFromInt(nearShare)).GreaterThan(c.Left()) {
+	near, least := int64(0), decimal.Zero
+	for _, o := range openOf(m) {
+		gap := o.left.Sub(amount).Abs()
+		if near != 0 && !gap.LessThan(least) || gap.Mul(decimal.NewFromInt(nearShare)).GreaterThan(o.left) {
 			continue
 		}
-		if near == nil || gap(&c).LessThan(gap(near)) {
-			near = &c
-		}
+		near, least = o.seq, gap
 	}
-	return near
+	return m.Claim(near)
 }
 
 // differs explains how a payment differs from what is due.
@@ -144,34 +162,51 @@ func had(m *books.Machine, as books.Share, value decimal.Decimal) bool {
 
 // several finds two or more claims that add up to an amount: a run of days
 // first, then any. One that is asked for is among them.
-func several(due []books.Claim, settlement int64, amount decimal.Decimal) []int64 {
+func several(due []unpaid, settlement int64, amount decimal.Decimal) []int64 {
 	asked := func(of []int64) bool {
 		return settlement == 0 || slices.Contains(of, settlement) ||
-			!slices.ContainsFunc(due, func(c books.Claim) bool { return c.Seq == settlement })
+			!slices.ContainsFunc(due, func(o unpaid) bool { return o.seq == settlement })
 	}
 	for i := range due {
-		sum, of := decimal.Zero, []int64(nil)
-		for _, c := range due[i:] {
-			sum, of = sum.Add(c.Left()), append(of, c.Seq)
-			if len(of) > 1 && sum.Equal(amount) && asked(of) {
+		sum := decimal.Zero
+		for n, o := range due[i:] {
+			if sum = sum.Add(o.left); sum.GreaterThan(amount) {
+				break
+			}
+			if n == 0 || !sum.Equal(amount) {
+				continue
+			}
+			if of := seqs(due[i : i+n+1]); asked(of) {
 				return of
 			}
-			if sum.GreaterThan(amount) {
-				break // each is above nothing, and there may be years of them
-			}
 		}
 	}
-	if len(due) > searchClaims {
-		due = due[len(due)-searchClaims:]
+	return anyOf(due[max(len(due)-searchClaims, 0):], amount, asked)
+}
+
+func seqs(list []unpaid) (of []int64) {
+	for _, o := range list {
+		of = append(of, o.seq)
 	}
-	for set := range 1 << len(due) {
-		sum, of := decimal.Zero, []int64(nil)
-		for i, c := range due {
+	return of
+}
+
+// anyOf finds any two or more that add up to an amount. The sum of a set is that of
+// the set without its first, and of that one.
+func anyOf(due []unpaid, amount decimal.Decimal, asked func([]int64) bool) []int64 {
+	sums := make([]decimal.Decimal, 1<<len(due))
+	for set := 1; set < len(sums); set++ {
+		sums[set] = sums[set&(set-1)].Add(due[bits.TrailingZeros(uint(set))].left)
+		if bits.OnesCount(uint(set)) < 2 || !sums[set].Equal(amount) {
+			continue
+		}
+		var of []int64
+		for i, o := range due {
 			if set&(1<<i) != 0 {
-				sum, of = sum.Add(c.Left()), append(of, c.Seq)
+				of = append(of, o.seq)
 			}
 		}
-		if len(of) > 1 && sum.Equal(amount) && asked(of) {
+		if asked(of) {
 			return of
 		}
 	}

@@ -17,9 +17,8 @@ import (
 
 // joints are the words that stand between what a command takes.
 var joints = wordSet(`total sum same as for of on from the at to till until and in x with a an per each my our
-	this that all box boxes note notes bundle bundles pack packs loose safe bank
-	machine more now please today tonight
-	again everything both back change borrow return exchange swap warning
+	this that all box boxes note notes bundle bundles pack packs loose safe bank machine more now please today
+	tonight again everything both back change borrow return exchange swap warning
 	excel csv xlsx pdf workbook paper journal ledger beancount
 	staff manager managers owner owners list night summary usual
 	opening closing opens closes open close daily weekdays weekend weekends everyday every except midnight
@@ -133,7 +132,7 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 	case sit.onlyLine(id, rest):
 		return true, rest
 	case !known:
-		return !fault || d.Act != Do, rest
+		return d.Act == Ignore || sit.strange(rest) <= 2 && (!fault || d.Act != Do), rest
 	case free[id]:
 		for _, object := range []string{"the machine ", "it "} { // do not load it until friday
 			rest = strings.TrimPrefix(rest, object)

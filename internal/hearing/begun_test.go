@@ -81,3 +81,18 @@ func TestTyped(t *testing.T) {
 		}
 	}
 }
+
+// A text of figures is about a count; with more beside them it may be anything.
+func TestOnlyFigures(t *testing.T) {
+	for text, want := range map[string]bool{
+		"about 150 and 200": true, "hundred and fifty by two hundred": true, "i have 2 boxes": true,
+		"10 minutes please": true, "close to 150 i think": true, "40": true,
+		"what do i do with a ripped one": false, "the one in the corner": false, "no wait": false,
+		"is the 20 in the top box real or not": false, "150?": false, "notes are stuck": false, "": false,
+		"the machine paid 2 twenties too many": false,
+	} {
+		if got := OnlyFigures(text); got != want {
+			t.Errorf("%q: %v, want %v", text, got, want)
+		}
+	}
+}

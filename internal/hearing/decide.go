@@ -22,17 +22,15 @@ type Decision struct {
 	Never    bool // and that there was none
 }
 
-// The limits of the table below, set by hand: see HEARING.md.
+// What is offered behind the first; the limits of what is done are learnt.
 const (
-	clearMin  = 0.5  // sure enough to be done without asking back
-	lead      = 1.6  // and so much surer than the next
-	offerMin  = 0.01 // sure enough to be listed behind the first
-	overSmall = 1.2  // how much surer than that nothing is asked for
-	listMax   = 3
+	offerMin = 0.01 // sure enough to be listed behind the first
+	listMax  = 3
 )
 
 // weighed is what the rules look at.
 type weighed struct {
+	Limits
 	best, next Reading // best that asks for something, and the one behind it
 	small      float64 // how sure it is that nothing is asked for
 	greeting   bool    // nothing but a greeting
@@ -52,17 +50,18 @@ var rules = []rule{
 	{"a greeting asks what is to be done now", func(w weighed) bool { return w.greeting }, Do},
 	{"the words of a command are the command", func(w weighed) bool { return w.best.Word }, Do},
 	{"nothing is meant", func(w weighed) bool { return w.best.Kind == 0 }, Ignore},
-	{"likelier that nothing is asked for", func(w weighed) bool { return w.best.Sure < overSmall*w.small },
+	{"likelier that nothing is asked for", func(w weighed) bool { return w.best.Sure < w.Small*w.small },
 		Ignore},
 	{"one clear thing is done", func(w weighed) bool {
-		return w.best.Sure >= clearMin && w.best.Sure >= lead*w.next.Sure
+		return w.best.Sure >= w.Clear && w.best.Sure >= w.Lead*w.next.Sure
 	}, Do},
 	{"what is not clear is offered", func(weighed) bool { return true }, Offer},
 }
 
 // Decide gives what is to be done about readings, best first.
-func Decide(readings []Reading, greeting bool) Decision {
+func Decide(readings []Reading, greeting bool, l Limits) Decision {
 	w, list := weigh(readings, greeting)
+	w.Limits = l
 	for _, r := range rules {
 		if !r.holds(w) {
 			continue
@@ -105,7 +104,7 @@ func weigh(readings []Reading, greeting bool) (w weighed, list []Reading) {
 // of what may be meant filled in. The chat and the command line ask this and
 // nothing else.
 func (e *Ear) Understand(text string, sit Situation) Decision {
-	d := Decide(e.Hear(text, sit), isGreeting(text))
+	d := Decide(e.Hear(text, sit), isGreeting(text), e.limits)
 	d.Readings = slices.Clone(d.Readings)
 	if d.Act != Alarm {
 		d.Over, d.Never = e.guard.over(text)

@@ -21,6 +21,8 @@ type Ear struct {
 	ids   []string // what each class stands for
 	find  *search.Index
 	words []Words
+
+	limits Limits
 }
 
 // New makes an ear of what was learnt, of the search for guides, and of the
@@ -41,7 +43,7 @@ func New(find *search.Index, words []Words) (*Ear, error) {
 		}
 		e.words = append(e.words, plain)
 	}
-	if e.ids, e.model, err = readLearnt(learntFile); err != nil {
+	if e.ids, e.limits, e.model, err = readLearnt(learntFile); err != nil {
 		return nil, err
 	}
 	return e, nil

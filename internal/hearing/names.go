@@ -58,7 +58,7 @@ func At(s *shop.Settings, m *shop.Machine, words *when.Words, today shop.Date) S
 	if m == nil {
 		return sit
 	}
-	sit.Counts.Currency = s.Currency
+	sit.Counts.Currency, sit.Counts.Few = s.Currency, true
 	if cur, err := cashmath.LookupCurrency(s.Currency); err == nil {
 		sit.Counts.MinorDigits = int(cur.Digits())
 	}

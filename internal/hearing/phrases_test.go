@@ -57,9 +57,11 @@ func held(t *testing.T, name string) []said {
 func phrases(t *testing.T) []said {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join("phrases", "*.txt"))
-	if err != nil || len(files) == 0 {
-		t.Fatalf("no phrase files: %v", err)
+	more, also := filepath.Glob(filepath.Join("phrases", "more", "*.txt"))
+	if err != nil || also != nil || len(files) == 0 || len(more) == 0 {
+		t.Fatalf("no phrase files: %v, %v", err, also)
 	}
+	files = append(files, more...)
 	var all []said
 	for _, file := range files {
 		class := strings.TrimSuffix(filepath.Base(file), ".txt")

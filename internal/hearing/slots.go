@@ -253,7 +253,11 @@ func countsIn(text string, req counts.Request) map[string]int64 {
 	bare := strings.NewReplacer(" notes of ", " x ", " of the ", " of ", " more ", " ", " extra ", " ").Replace
 	for n := len(cuts); n > 0; n-- {
 		for i := 0; i+n <= len(cuts); i++ {
-			piece := bare(text[cuts[i][0]:cuts[i+n-1][1]])
+			from := cuts[i][0]
+			if from > 0 && text[from-1] == '+' { // of what is added the notes come first
+				from--
+			}
+			piece := bare(text[from:cuts[i+n-1][1]])
 			res := counts.Parse(strings.TrimRight(piece, "?!., "), req)
 			if found := faces(res, req); found != nil {
 				return found
@@ -272,23 +276,20 @@ func countish(w string) bool {
 // OnlyFigures reports whether a text has numbers, and next to nothing beside them: it is
 // about a count, and no question.
 func OnlyFigures(text string) bool {
-	numbers, others := 0, 0
-	words := wordsOf(text)
-	if len(words) > 0 && questionWords[words[0]] {
-		return false // "what do i do with a ripped one" counts nothing
-	}
-	for _, w := range words {
+	digits, numbers, others := false, 0, 0
+	for _, w := range wordsOf(text) {
 		switch {
-		case strings.ContainsFunc(w, unicode.IsDigit), countWords[w] && w != "a" && w != "no":
+		case strings.ContainsFunc(w, unicode.IsDigit):
+			digits = true
+			numbers++
+		case countWords[w] && w != "a" && w != "no" && w != "one":
 			numbers++
 		case !function[w] && !idle[w]:
 			others++
 		}
 	}
-	return numbers > 0 && others <= 1 && others < numbers+1 && !strings.Contains(text, "?")
+	return (digits || numbers > 1) && others <= 1 && !strings.Contains(text, "?")
 }
-
-var questionWords = wordSet(`what how why where who which when can may should shall does is are`)
 
 var countWords = wordSet(`one two three four five six seven eight nine ten eleven twelve thirteen fourteen
 	fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred

@@ -26,6 +26,7 @@ var learntFile []byte
 type learntOf struct {
 	Files string   // digest of the phrases and of the ideas
 	IDs   []string // by class
+	Limits
 }
 
 // taught are the phrases to learn from, by class.
@@ -45,11 +46,15 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	limits, err := chooseLimits(all, topics, find)
+	if err != nil {
+		return nil, err
+	}
 	of, err := digest()
 	if err != nil {
 		return nil, err
 	}
-	head, err := json.Marshal(learntOf{Files: of, IDs: e.ids})
+	head, err := json.Marshal(learntOf{Files: of, IDs: e.ids, Limits: limits})
 	if err != nil {
 		return nil, fmt.Errorf("write what was learnt: %w", err)
 	}
@@ -73,19 +78,19 @@ func learnFrom(all []said, topics []search.Topic, find *search.Index) (*Ear, err
 	return e, nil
 }
 
-func readLearnt(file []byte) (ids []string, m learn.Model, err error) {
+func readLearnt(file []byte) (ids []string, l Limits, m learn.Model, err error) {
 	head, rest, _ := bytes.Cut(file, []byte("\n"))
 	var of learntOf
 	if err := json.Unmarshal(head, &of); err != nil {
-		return nil, m, fmt.Errorf("read what was learnt: %w", err)
+		return nil, l, m, fmt.Errorf("read what was learnt: %w", err)
 	}
 	if m, err = learn.Read(rest); err != nil {
-		return nil, m, fmt.Errorf("read what was learnt: %w", err)
+		return nil, l, m, fmt.Errorf("read what was learnt: %w", err)
 	}
 	if m.Classes() != len(of.IDs) {
-		return nil, m, fmt.Errorf("read what was learnt: %d classes, %d names", m.Classes(), len(of.IDs))
+		return nil, l, m, fmt.Errorf("read what was learnt: %d classes, %d names", m.Classes(), len(of.IDs))
 	}
-	return of.IDs, m, nil
+	return of.IDs, of.Limits, m, nil
 }
 
 // digest is that of all that the model is learnt from here. What is said for

@@ -85,7 +85,8 @@ func Weekly(
 	} else {
 		lines = append(lines, l.alone()...)
 	}
-	lines = append(lines, l.paid(), l.orders(), l.helped(), telling.CopyLine(t), l.check())
+	lines = append(lines, l.paid(), l.orders(), l.helped(), telling.CopyLine(t), telling.ProofLine(t),
+		l.check())
 	return []chat.Block{chat.Lines(lines...)}
 }
 

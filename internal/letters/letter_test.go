@@ -167,3 +167,22 @@ func TestLateMoneyStaysUnsaidInACount(t *testing.T) {
 		t.Errorf("in a count:\n%s", got)
 	}
 }
+
+// The letter says whether the records hold together, where somebody looked.
+func TestLetterTellsOfTheProof(t *testing.T) {
+	teller, estate := week(t, 1, closing(12), false)
+	all := floor.Texts(t)
+	voice := func(s *shop.Shop) *texts.Voice { return all.In("en", s.Country, s.Currency) }
+	for want, faults := range map[string]int{"all 7 hold together": 0, "something does not hold together": 1} {
+		teller.F.Ask.Proved = func() *chat.Proved {
+			return &chat.Proved{At: teller.Now, Entries: 7, Faults: faults}
+		}
+		said := ""
+		for _, b := range letters.Weekly(teller, []chat.Estate{estate}, "2026-11-30", voice) {
+			said += b.Text
+		}
+		if !strings.Contains(said, want) {
+			t.Errorf("%d faults: %q is not in\n%s", faults, want, said)
+		}
+	}
+}

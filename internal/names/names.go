@@ -100,7 +100,11 @@ func Seen(s string) string {
 // controls but the end of a line, and all that turn, join or hide what stands beside
 // them. It is for everything that people type, and for everything that goes out.
 func Clean(s string) string {
-	if !strings.ContainsFunc(s, steers) {
+	plain := true // nearly everything is
+	for i := 0; i < len(s) && plain; i++ {
+		plain = s[i] >= ' ' && s[i] < 0x7f || s[i] == '\n'
+	}
+	if plain {
 		return s
 	}
 	return strings.Map(func(r rune) rune {

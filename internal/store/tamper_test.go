@@ -34,6 +34,7 @@ func rich(t *testing.T) string {
 		next := s.Settings
 		next.CreditDays = 2
 		ok(t, tx.SaveSettings(1, next))
+		ok(t, tx.FinishMonth(owner, 1, "2025-12"))
 		ok(t, tx.SetPIN(1, 2, []byte("salt"), []byte("what is left of a code")))
 		ok(t, tx.AddCode(store.Code{Hash: slices.Repeat([]byte{7}, 32), Shop: 1, Role: "staff", Name: "Dora",
 			By: 1, Expires: l.now.Add(time.Hour)}))
@@ -155,6 +156,11 @@ var tamperings = []tampering{
 	{"picture.seq", "UPDATE picture SET seq = 10, n = 0", "photo 1/7/1 of shop 1 is missing"},
 	{"picture.n", "UPDATE picture SET n = 0", "photo 1/7/1 of shop 1 is missing"},
 	{"picture.digest", "UPDATE picture SET digest = NULL", "photo 1/7/1 of shop 1 reads otherwise"},
+	{"month.shop", "UPDATE month SET shop = 4", "the finished month 2025-12 of shop 1 is missing"},
+	{"month.month", "UPDATE month SET month = '2025-11'", "month 2025-11 of shop 1 is there of which"},
+	{"month.by_person", "UPDATE month SET by_person = 2", "month 2025-12 of shop 1 reads otherwise"},
+	{"month.finished", "UPDATE month SET finished = 1", "the finished month 2025-12 of shop 1 reads otherwise"},
+	{"month.upto", "UPDATE month SET upto = '{}'", "the finished month 2025-12 of shop 1 reads otherwise"},
 	{"machine.id", "UPDATE machine SET id = 9", "the machine's own row is missing"},
 	{"machine.shop", "UPDATE machine SET shop = 2", "settings of shop 2 name no machine 1"},
 	{"machine.seq", "UPDATE machine SET seq = 8", "the books stand at entry 8, the last one is 10"},

@@ -2,7 +2,6 @@ package telling
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -146,11 +145,21 @@ func nowCredit(t *Teller, may func(string) bool) (chat.Reply, bool) {
 		}
 		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("now.credit", "day", ClaimDay(t, x),
 			"money", t.V.Money(x.Left()))}}}
-		r.Buttons = append(r.Buttons, t.Button("now-came", "o:credit:"+strconv.FormatInt(x.Seq, 10)),
+		r.Buttons = append(r.Buttons, t.Button("now-came", paying(t, x)),
 			t.Button("now-amount", doing+"credit"))
 		return r, true
 	}
 	return chat.Reply{}, false
+}
+
+// paying is what a button says that begins the payment of a claim with its sum and its
+// day; of a sum with a fraction, which such a button cannot say, without.
+func paying(t *Teller, x books.Claim) string {
+	sum := x.Left().String()
+	if strings.Contains(sum, ".") {
+		return doing + "credit"
+	}
+	return doing + "credit." + sum + ".for." + string(SlipDay(t, x))
 }
 
 // nowMoney is for somebody who does not count.
@@ -159,4 +168,21 @@ func nowMoney(t *Teller, may func(string) bool) chat.Reply {
 		return r
 	}
 	return next(t, t.V.Say("now.none"), may, "status")
+}
+
+// Came is the likely fact where somebody says that money came and not how much: what is
+// due first. False where nothing is.
+func Came(t *Teller) (chat.Reply, bool) {
+	t.Owing()
+	for _, x := range t.M.Due() {
+		if !x.Left().IsPositive() {
+			continue
+		}
+		money := t.V.Money(x.Left())
+		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("came", "day", ClaimDay(t, x), "money", money)}}}
+		r.Buttons = append(r.Buttons, t.Button("came-yes", paying(t, x), "money", money),
+			t.Button("now-amount", doing+"credit"), t.Button("came-day", doing+"credit"))
+		return r, true
+	}
+	return chat.Reply{}, false
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/matching"
 	"shopfloat/internal/settling"
@@ -15,6 +16,20 @@ import (
 
 // Label makes words fit on a button.
 func Label(s string) string { return texts.Short(s, texts.LabelMax) }
+
+// Kept lists the shops whose books the speaker keeps.
+func Kept(t *Teller) (list []*shop.Shop) {
+	if t.F.Ask.Sites == nil {
+		return nil
+	}
+	for _, s := range t.F.Ask.Sites() {
+		same := func(o *shop.Shop) bool { return o.ID == s.Shop.ID }
+		if s.Machine != nil && access.Keeping.Has(s.Person.Role) && !slices.ContainsFunc(list, same) {
+			list = append(list, s.Shop)
+		}
+	}
+	return list
+}
 
 // StatementHead says what a statement is: its account, how long, and whether its
 // balances agree with the lines.

@@ -153,7 +153,6 @@ func (v *Voice) Count(id string, n int64, fill ...any) string {
 // localize says a sentence, from memory when it has been said before: a shop's
 // figures and names are few, and the catalogue's templates cost much more.
 func (v *Voice) localize(id string, count any, fill []any) string {
-	fill = oneLine(fill)
 	key, plain := sayKey(id, count, fill)
 	if !plain {
 		return v.render(id, count, fill)
@@ -178,16 +177,8 @@ func (v *Voice) localize(id string, count any, fill []any) string {
 // called so elsewhere. It stands in the sentence's own line, whatever it holds.
 var foreign = []string{"near", "typed", "why", "ref", "account", "name", "who"}
 
-func oneLine(fill []any) []any {
-	for i := 1; i < len(fill); i += 2 {
-		s, ok := fill[i].(string)
-		if ok && strings.ContainsAny(s, "\n\r\u2028\u2029\u0085") && slices.Contains(foreign, fill[i-1].(string)) {
-			fill = slices.Clone(fill)
-			fill[i] = names.Seen(s)
-		}
-	}
-	return fill
-}
+// breaks are the ends of a line.
+const breaks = "\n\r\u2028\u2029\u0085"
 
 // maxSaid bounds that memory; it is emptied when full.
 const maxSaid = 1024
@@ -217,6 +208,13 @@ func sayKey(id string, count any, fill []any) (key string, plain bool) {
 }
 
 func (v *Voice) render(id string, count any, fill []any) string {
+	for i := 1; i < len(fill); i += 2 {
+		s, ok := fill[i].(string)
+		if ok && strings.ContainsAny(s, breaks) && slices.Contains(foreign, fill[i-1].(string)) {
+			fill = slices.Clone(fill)
+			fill[i] = names.Seen(s)
+		}
+	}
 	for _, t := range v.speaks {
 		if say, ok := t.say[id]; ok {
 			return strings.TrimSuffix(filled(say[t.form(say, count)], fill), "\n")

@@ -260,6 +260,10 @@ func values(c *engine.Talk, name string, after int) []int {
 	return more
 }
 
+// alsoMoney is the least count that is asked back beside one that was money. Common
+// practice, no source.
+const alsoMoney = 100
+
 // Doubt finds the first answered line that is to be asked back.
 func (q Question) Doubt(c *engine.Talk, list []Line, v []int64) (int, Doubt) {
 	a := c.Answers(q.Name)
@@ -279,7 +283,7 @@ func (q Question) Doubt(c *engine.Talk, list []Line, v []int64) (int, Doubt) {
 		if d := q.Check(c, l, v[i]); d.Why != "" {
 			return i, d
 		}
-		if notes, ok := lines.AsMoney(l, v[i]); ok && a.Mended {
+		if notes, ok := lines.AsMoney(l, v[i]); ok && a.Mended && l.Usual == 0 && v[i] >= alsoMoney {
 			return i, Doubt{Why: "money-also", Likely: notes}
 		}
 	}

@@ -111,7 +111,7 @@ func TestNone(t *testing.T) {
 	expect(t, f.Says("staff1", "20x2 10x1"), "50s", "answered|[No, it is empty]")
 	expect(t, f.Says("staff1", "none"), "answered [0 2 1]", "") // for the one that is asked
 	f = asks(t, q)
-	expect(t, f.Says("staff1", "middle box 5"), "did not understand|[No, it is empty]", "") // kinds are no boxes
+	expect(t, f.Says("staff1", "middle box 5"), "could not take in|[No, it is empty]", "") // kinds are no boxes
 	f = asks(t, ask.Question{Name: "loaded"})
 	expect(t, f.Says("staff1", "none"), "20s (middle box)", "answered")
 	if _, ok := f.Button("staff1", "No, it"); ok {

@@ -83,7 +83,7 @@ func TestBoxesAsLoaded(t *testing.T) {
 		got[2].Capacity != lines.UsualCapacity {
 		t.Errorf("boxes %v", got)
 	}
-	if lines := ask.KindLines(c); len(lines) != 3 || lines[0].Face != "100" || lines[2].Face != "10" {
+	if lines := ask.KindLines(c); len(lines) != 3 || lines[0].Face != "50" || lines[1].Face != "100" {
 		t.Errorf("kinds %v", lines)
 	}
 	f := floor.New(t, floor.Of())

@@ -60,7 +60,7 @@ func TestAsked(t *testing.T) {
 		"a count has its day": {"correct 2", "[The figures]", "[The day]|[It never"},
 		"an opening was":      {"correct 1", "[The figures]|[The day]", "[It never"},
 		"a number at once is of no figure": {"correct 3; [The figures]; 89",
-			"did not understand|98", "89"},
+			`could not take in "89"|98`, "paid out: 89"},
 		"notes left out are none": {"correct 2; [The figures]",
 			"[20s, refused notes: 0]", ""},
 		"added to any box": {"correct 6; [The figures]",
@@ -97,7 +97,7 @@ func TestAsked(t *testing.T) {
 		"to another day": {"correct 6; [The day]; monday; [Belongs]",
 			"Now: 6. Mon 23 Nov, 10:00 top-up|It goes to Mon 23 Nov|€180, then -€20", ""},
 		"a long reason is cut": {"correct 6; [It never]; " + strings.Repeat("no ", 100),
-			"Reason: no no", strings.Repeat("no ", 80)},
+			"Reason: “no no", strings.Repeat("no ", 80)},
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := wrong(t)
@@ -245,4 +245,31 @@ func TestNoLedger(t *testing.T) {
 	f := wrong(t)
 	f.Knows = func(facts *chat.Facts) { facts.Ask.Entries = nil }
 	expect(t, f.Play("owner: correct 3"), "Somebody is counting", "What is wrong")
+}
+
+// Whoever closed a day does not correct it where another manages: those are asked to.
+// On the phone at the counter who it is, is asked last, and so is this.
+func TestOwnClosing(t *testing.T) {
+	f := wrong(t)
+	f.Shop.People[1].Role = shop.Manager
+	expect(t, f.Says("staff1", "correct 3"), "You closed that day yourself.|I have asked: Ada.", "What is wrong")
+	told := 0
+	for _, r := range f.Last.Replies {
+		if r.To.Person == 1 && strings.Contains(r.Body[0].Text, "Write: correct 3") {
+			told++
+		}
+	}
+	if told != 1 || len(f.Last.Records) != 0 {
+		t.Errorf("told %d, recorded %v", told, f.Last.Records)
+	}
+	expect(t, f.Says("staff1", "correct 6"), "What is wrong", "yourself") // of a day that is not closed
+	f.Says("staff1", "cancel")
+	expect(t, f.Says("owner", "correct 3"), "What is wrong", "yourself")
+	f.Says("owner", "cancel")
+	f.Shop.OwnCorrect = true
+	expect(t, f.Says("staff1", "correct 3"), "What is wrong", "yourself")
+	f.Says("staff1", "cancel")
+	f.Shop.OwnCorrect = false
+	f.Shop.People[0].Disputed = true // whose phone is open corrects nothing
+	expect(t, f.Says("staff1", "correct 3"), "What is wrong", "yourself")
 }

@@ -166,11 +166,16 @@ func (c *Talk) Obey(cmd *Command) {
 		c.askLeave(cmd)
 		return
 	}
+	again := f != nil && !c.passes(f)
 	cmd.Run(c)
-	if f != nil && !f.View && cmd.Does == TellsOnly && !c.Quiet() {
+	if again && cmd.Does == TellsOnly && !c.Quiet() {
 		c.Redraw()
 	}
 }
+
+// passes reports whether a dialog's card is only a view, which no message in between brings
+// again; one that holds what somebody typed is shown until that is done with.
+func (c *Talk) passes(f *Flow) bool { return f.View && !c.asksFirst(f) }
 
 // plainCommand reports whether what follows a command can belong to it; a
 // sentence that only begins with its word is something else.
@@ -307,7 +312,7 @@ func (c *Talk) unknown(f *Flow) {
 	if c.strays(f) {
 		return
 	}
-	if f == nil || f.View {
+	if f == nil || c.passes(f) {
 		c.Say(c.V.Say("unknown"))
 		return
 	}

@@ -79,7 +79,7 @@ func TestNumberIsForTheOpenQuestion(t *testing.T) {
 	}{
 		{"a number", "40", open, nil, "answer 40"},
 		{"a number that is a command's word", "0", open, nil, "answer 0"},
-		{"one that the question does not take", "7", open, nil, "answer 7, stray"},
+		{"one that the question does not take", "7", open, nil, "answer 7"},
 		{"a number after a long pause", "40", rested, nil, ""},
 		{"no number alone", "40 x", open, nil, "beside, means, weighs, answer 40 x"},
 		{"a number that may be typed for a tap", "0", open, []string{"none"}, "beside, weighs, none"},

@@ -156,7 +156,7 @@ func TestHowFull(t *testing.T) {
 	expect(t, f.Play("owner: load\nowner: [How full"),
 		"Now: balanced, enough on 95 days in 100.|[Rarely empty]|[Balanced]|"+
 			"[Little cash inside]|[Whole bundles only]|[It pays when we are closed, too]|[Back]", "[Confirm]")
-	expect(t, f.Says("owner", "costs 0 1"), "did not understand|Now: balanced", "[Confirm]")
+	expect(t, f.Says("owner", "costs 0 1"), "could not take in|Now: balanced", "[Confirm]")
 	// 1.20 of 1.20 and 0.10 together are 92 in a hundred
 	expect(t, f.Says("owner", "costs 1.20 0.10"), "A missed note loses €1.20, one left over costs €0.10 a day: "+
 		"then enough on 92 days in 100 is best.|[Confirm]|[Back]", "[Balanced]")
@@ -216,7 +216,7 @@ func TestCostsAreLaidDown(t *testing.T) {
 	f = traded(t, 0)
 	f.Play("owner: load\nowner: [How full")
 	f.Knows = func(facts *chat.Facts) { facts.Person.Role = shop.Staff }
-	expect(t, f.Says("owner", "costs 1.25 0.05"), "did not understand", "is best")
+	expect(t, f.Says("owner", "costs 1.25 0.05"), "could not take in", "is best")
 	// one who manages no more when it is confirmed lays nothing down
 	f = traded(t, 0)
 	f.Play("owner: load\nowner: [How full\nowner: costs 1.25 0.05")

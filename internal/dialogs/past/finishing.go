@@ -1,7 +1,6 @@
 package past
 
 import (
-	"slices"
 	"strconv"
 
 	"shopfloat/internal/access"
@@ -32,28 +31,10 @@ func FinishMonthFlow() *engine.Flow {
 	}
 }
 
-// finished lists the months of the shop whose figures stay.
-func finished(c *engine.Talk) []shop.Finished {
-	if c.F.Ask.Finished == nil {
-		return nil
-	}
-	return c.F.Ask.Finished()
-}
-
-// finishedAs tells how a month was finished; nil: it was not.
-func finishedAs(c *engine.Talk, month string) *shop.Finished {
-	list := finished(c)
-	i := slices.IndexFunc(list, func(f shop.Finished) bool { return f.Month == month })
-	if i < 0 {
-		return nil
-	}
-	return &list[i]
-}
-
 // offerEnd says under a month that it is finished, or offers that once it is over.
 func offerEnd(c *engine.Talk, r *chat.Reply, from, to shop.Date) {
 	name := from.Time().Format("2006-01")
-	switch f := finishedAs(c, name); {
+	switch f := bygone.FinishedAs(c.Teller, name); {
 	case f != nil:
 		said := c.V.Say("month.is-finished", "when", c.Clock(f.At), "who", c.Name(f.By))
 		r.Body = append(r.Body, chat.Lines(said))
@@ -69,7 +50,7 @@ func tapFinish(c *engine.Talk, month string) {
 	switch {
 	case err != nil:
 		c.UnknownTap()
-	case finishedAs(c, month) != nil:
+	case bygone.FinishedAs(c.Teller, month) != nil:
 		c.Notice = c.V.Say("month.finished-before")
 	case shop.DateOf(first.Time().AddDate(0, 1, 0)) > c.Today():
 		c.Notice = c.V.Say("month.not-over")
@@ -85,7 +66,7 @@ func tapFinish(c *engine.Talk, month string) {
 
 func readFinish(c *engine.Talk) []chat.Block {
 	month := engine.Drafted[ending](c).Month
-	if finishedAs(c, month) != nil {
+	if bygone.FinishedAs(c.Teller, month) != nil {
 		c.Close(chat.Lines(c.V.Say("month.finished-before")))
 		return nil
 	}

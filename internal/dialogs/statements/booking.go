@@ -88,7 +88,8 @@ func sureBooking() ask.Booking {
 				return nil
 			}
 			from, to, more := ask.Paged(c, len(list))
-			return telling.StatementSure(c.Teller, drafted(c).Reading, list[from:to], len(list), more, kept(c))
+			shops := telling.Kept(c.Teller)
+			return telling.StatementSure(c.Teller, drafted(c).Reading, list[from:to], len(list), more, shops)
 		},
 		Also: func(c *engine.Talk) [][]chat.Button {
 			rows := [][]chat.Button{c.Button("statement-leave", "leave-sure")}
@@ -149,13 +150,14 @@ func offer(c *engine.Talk) *settling.Offer { d := drafted(c); return &d.Reading.
 func askLine(c *engine.Talk) *engine.Card {
 	c.Nowhere = true
 	o := offer(c)
-	return &engine.Card{Body: telling.StatementLine(c.Teller, o, o.Ways[:min(len(o.Ways), waysMax)], kept(c))}
+	ways := o.Ways[:min(len(o.Ways), waysMax)]
+	return &engine.Card{Body: telling.StatementLine(c.Teller, o, ways, telling.Kept(c.Teller))}
 }
 
 func wayOptions(c *engine.Talk) (list []ask.Option) {
 	o := offer(c)
 	for i := range o.Ways[:min(len(o.Ways), waysMax)] {
-		label := strconv.Itoa(i+1) + ". " + telling.WayDays(c.Teller, &o.Ways[i], kept(c))
+		label := strconv.Itoa(i+1) + ". " + telling.WayDays(c.Teller, &o.Ways[i], telling.Kept(c.Teller))
 		list = append(list, ask.Option{Label: telling.Label(label), Value: "w-" + strconv.Itoa(i),
 			Take: func(c *engine.Talk) {
 				drafted(c).Way = i
@@ -175,7 +177,7 @@ func lineBooking() ask.Booking {
 	return ask.Booking{Plan: true, Other: ask.BackTo("line"),
 		Read: func(c *engine.Talk) []chat.Block {
 			c.Nowhere = true
-			return telling.StatementWay(c.Teller, offer(c), way(c), kept(c))
+			return telling.StatementWay(c.Teller, offer(c), way(c), telling.Kept(c.Teller))
 		},
 		Book: func(c *engine.Talk) {
 			if overtaken(c) {

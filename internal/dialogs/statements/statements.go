@@ -224,7 +224,7 @@ func askShops(c *engine.Talk) *engine.Card {
 // ticks where there are several.
 func shopOptions(c *engine.Talk) (list []ask.Option) {
 	d := drafted(c)
-	shops := kept(c)
+	shops := telling.Kept(c.Teller)
 	for _, s := range shops {
 		label := s.Name
 		if slices.Contains(d.Ties, s.ID) {
@@ -256,18 +256,4 @@ func tick(c *engine.Talk, id shop.ID, all bool) {
 func tied(c *engine.Talk) {
 	remember(c, drafted(c).Reading.Accounts)
 	readAgain(c)
-}
-
-// kept lists the shops whose books the speaker keeps.
-func kept(c *engine.Talk) (list []*shop.Shop) {
-	if c.F.Ask.Sites == nil {
-		return nil
-	}
-	for _, s := range c.F.Ask.Sites() {
-		same := func(o *shop.Shop) bool { return o.ID == s.Shop.ID }
-		if s.Machine != nil && access.Keeping.Has(s.Person.Role) && !slices.ContainsFunc(list, same) {
-			list = append(list, s.Shop)
-		}
-	}
-	return list
 }

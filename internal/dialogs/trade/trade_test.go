@@ -199,21 +199,29 @@ func TestNoteBeside(t *testing.T) {
 	}
 }
 
-// Owners are told of a close that another made, but not while they count it themselves.
+// Owners who want a note of each close are told of one that another made, but not while they
+// count it themselves.
 func TestOwnersNote(t *testing.T) {
-	closed := count + "12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n"
-	f := opened(t, closed+"staff1: 28 90 120\nstaff1: none\nstaff1: [Confirm]")
+	closed := count + "12 60 80\nstaff1: [I looked]\n"
+	f := opened(t, closed+"staff1: 28 90 120\nstaff1: [Confirm]")
 	for name, want := range map[string]int{"staff1": 1, "owner": 0} {
 		c := talk(f, name)
+		if trade.OwnersNote(c, f.Machine.Last()); len(c.Replies) != 0 {
+			t.Errorf("closed by %s, and no notes wanted: %d", name, len(c.Replies))
+		}
+		c.F.Shop.Plan.EachClose = true
 		if trade.OwnersNote(c, f.Machine.Last()); len(c.Replies) != want {
 			t.Errorf("closed by %s: %d notes", name, len(c.Replies))
 		}
 	}
-	f = opened(t, closed+"owner: second count\nstaff1: 28 90 120\nstaff1: none\nstaff1: [Confirm]")
+	f = opened(t, closed+"owner: second count\nstaff1: 28 90 120\nstaff1: [Confirm]")
 	if c := talk(f, "staff1"); f.Machine.Last().Status != books.Closed {
 		t.Error("not closed")
-	} else if trade.OwnersNote(c, f.Machine.Last()); len(c.Replies) != 0 {
-		t.Errorf("told while counting: %+v", c.Replies)
+	} else {
+		c.F.Shop.Plan.EachClose = true
+		if trade.OwnersNote(c, f.Machine.Last()); len(c.Replies) != 0 {
+			t.Errorf("told while counting: %+v", c.Replies)
+		}
 	}
 }
 
@@ -234,7 +242,7 @@ func TestKnew(t *testing.T) {
 	if other.No = 2; trade.Saw(c, &other) {
 		t.Error("another period is taken for shown")
 	}
-	f.Play("staff1: 28 90 120\nstaff1: none\nstaff1: [Confirm]\nstaff1: undo\nstaff1: [Confirm]")
+	f.Play("staff1: 28 90 120\nstaff1: [Confirm]\nstaff1: undo\nstaff1: [Confirm]")
 	if c = talk(f, "staff2"); !trade.Knew(c, c.M.Period(1)) {
 		t.Error("a close that was taken back told nobody anything")
 	}

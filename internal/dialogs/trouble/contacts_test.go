@@ -36,7 +36,7 @@ func TestContacts(t *testing.T) {
 		{"advice", "owner: change contacts; [What the provider]; [Notes are stuck",
 			"type what the provider says|[Back]", "[Take it out]"},
 		{"advice read back", "owner: change contacts; [What the provider]; [Notes are stuck; Ring us first.",
-			"Notes are stuck in the machine: Ring us first.|[Confirm]", ""},
+			"Notes are stuck in the machine: “Ring us first.”|[Confirm]", ""},
 		{"advice too long", "owner: change contacts; [What the provider]; [Notes are stuck; " + long,
 			"letters. At most", "[Confirm]"},
 		{"leaving asks", "owner: change contacts; [Provider]; 5550; owed", "Provider: 5550", ""},
@@ -88,8 +88,8 @@ func TestWhatTheProviderSays(t *testing.T) {
 	f := morning(t)
 	f.Shop.Numbers = []shop.Number{{Who: "provider", Number: "5550"}}
 	f.Shop.Advice = []shop.Advice{{Topic: "note-jam", Text: "Ring us first."}}
-	f.Expect(f.Says("staff1", "notes are stuck"), "Your provider says, and it comes first: Ring us first.", "")
+	f.Expect(f.Says("staff1", "notes are stuck"), "Your provider says, and it comes first: “Ring us first.”", "")
 	f.Expect(f.Taps("staff1", "Smoke"), "Provider: 5550", "no number")
 	f.Expect(f.Play("owner: change contacts; [What the provider]; [Notes are stuck"),
-		"Now it is: Ring us first.|[Take it out]", "")
+		"Now it is: “Ring us first.”|[Take it out]", "")
 }

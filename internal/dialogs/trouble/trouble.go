@@ -9,7 +9,6 @@ import (
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
-	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/hearing"
@@ -32,14 +31,10 @@ func Moments() engine.Moments {
 	}
 }
 
-// weighQuestion offers what a plain sentence may mean, and takes words that are
-// clearly a question for no command. In a robbery nothing is asked.
+// weighQuestion offers what a plain sentence may mean. In a robbery nothing is asked.
 func weighQuestion(c *engine.Talk, f *engine.Flow, cmd *engine.Command, rest string) (*engine.Command, bool) {
 	if f == nil && !c.Quiet() && (offered(c, cmd, rest) || foundTyped(c)) {
 		return cmd, true
-	}
-	if asks(c, cmd, rest) {
-		cmd = nil
 	}
 	if c.Quiet() && (cmd == nil || cmd.Plea) {
 		walkCard(c, false) // whatever is typed now, nothing is asked
@@ -99,17 +94,6 @@ func foundTyped(c *engine.Talk) bool {
 	return true
 }
 
-// asks reports whether a text is so clearly a question that no command is
-// meant by the word it begins with: "test failed" is no test payout. "Swap middle
-// box" is what it says.
-func asks(c *engine.Talk, cmd *engine.Command, rest string) bool {
-	if cmd == nil || cmd.Boxes && ask.BoxNamed(c, rest) >= 0 {
-		return false
-	}
-	return cmd.Takes == engine.OnlyFigures && rest != c.V.Say("words.more") &&
-		engine.Wordy(rest) && !strings.ContainsAny(rest, "0123456789") && c.E.Find(c.In.Text).Clear
-}
-
 // searched answers words that are neither an answer nor a command. False means
 // that there is nothing to search in.
 func searched(c *engine.Talk, f *engine.Flow) bool {
@@ -125,6 +109,9 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		small(c, f)
 		return true
 	}
+	if f == nil && came(c, d) {
+		return true
+	}
 	rows := meanings(c, d)
 	code, shown := secrets.Shown(c.In.Text)
 	switch {
@@ -132,13 +119,14 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.code", "code", code)}},
 			Buttons: [][]chat.Button{c.Button("guide-pays", "o:guide:ask.contact"),
 				c.Button("guide-pays-not", "o:guide:ask.restart")}})
+	case f == nil && d.Act != hearing.Ignore && (d.Act == hearing.Do || len(rows) == 0) &&
+		carriedOut(c, d.Readings[0]):
+		return true
 	case len(rows) == 0, f != nil && hearing.Vague(d):
 		notFound(c, f)
 		return true
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
 		walk(c, d.Readings[0].ID, false)
-	case d.Act == hearing.Do && f == nil && carriedOut(c, d.Readings[0]):
-		return true
 	default:
 		offer(c, rows)
 	}
@@ -146,6 +134,19 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		c.Redraw()
 	}
 	return true
+}
+
+// came meets "the money came" with what the bank owes first, where it says no sum.
+func came(c *engine.Talk, d hearing.Decision) bool {
+	if len(d.Readings) == 0 || d.Readings[0].ID != engine.DoCredit || d.Readings[0].Slots.Money != "" ||
+		!c.May(engine.DoCredit) {
+		return false
+	}
+	likely, ok := telling.Came(c.Teller)
+	if ok {
+		c.Send(likely)
+	}
+	return ok
 }
 
 // now answers "what now?": the open question again, or what can be done now. What is read

@@ -15,6 +15,7 @@
 //	account     chat shop person frozen shared mark
 //	code        hash shop person role by_person expires used
 //	picture     machine seq n digest
+//	month       shop month by_person finished upto
 //
 // Rebuilt and compared: it follows from what is chained, or repeats what stands
 // beside it, and is worked out anew.

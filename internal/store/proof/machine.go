@@ -187,10 +187,10 @@ func (v *verifier) machine(m stored, newest int64, t told, rep *MachineReport) e
 		return err
 	}
 	after := rep.replay(m.id, rows, marks)
+	rep.projection(m, after)
 	for _, seq := range slices.Sorted(maps.Keys(marks)) {
 		rep.fault("the books kept after entry %d are not those after it", seq)
 	}
-	rep.projection(m, after)
 	if after == nil {
 		return nil
 	}

@@ -26,7 +26,8 @@ var remedies = []struct {
 			"slips, stop the bot, and put back the newest copy: bot restore COPY. Then enter again what " +
 			"came after it."},
 	{[]string{"settings", "name or personal code", "the account of a phone", "an account of shop",
-		"a link that lets somebody in", "what was told of shop", "told of the shop", "name no machine"},
+		"a link that lets somebody in", "the finished month", "what was told of shop", "told of the shop",
+		"name no machine"},
 		"Somebody changed from outside who may do what, or what the shop laid down. An owner looks " +
 			"through people and settings in the chat, locks phones that should not be there, and changes " +
 			"personal codes; then put back the newest copy that is whole: bot restore COPY."},

@@ -1,0 +1,44 @@
+package hearing
+
+import "testing"
+
+// The limits are those by which most is heard right: here a voice is sure of what it says
+// from 0.6 on, and chatter is never twice as likely as what it hides.
+func TestBestLimits(t *testing.T) {
+	command := func(sure, small float64) []Reading {
+		return []Reading{{Kind: Command, ID: "day", Sure: sure}, {Kind: Small, Sure: small}}
+	}
+	heard := []unheard{
+		{"do:day", command(0.9, 0.05)}, {"do:day", command(0.6, 0.3)}, {"do:month", command(0.45, 0.1)},
+		{"do:month", command(0.4, 0.1)}, {None, command(0.4, 0.35)}, {None, command(0.2, 0.7)},
+	}
+	l := best(heard)
+	if l.Clear <= 0.45 || l.Clear > 0.6 {
+		t.Errorf("clear from %v on: what is sure and wrong is below 0.5, what is right from 0.6 on", l.Clear)
+	}
+	if l.Small <= 0.4/0.35 || l.Small >= 2 {
+		t.Errorf("small %v: chatter is told apart between 1.14 and 2", l.Small)
+	}
+	if got := (Limits{Clear: 0.3, Lead: 1.2, Small: 0.6}).worth(heard); got >= l.worth(heard) {
+		t.Errorf("bad limits are worth %v, the best %v", got, l.worth(heard))
+	}
+}
+
+// Each voice is left out once, with all it says and nothing else.
+func TestVoicesLeftOut(t *testing.T) {
+	all := []said{
+		{id: "day", phrases: []phrase{{"older", "a"}, {"terse", "b"}}},
+		{id: chatterFile, phrases: []phrase{{"older", "c"}}},
+		{id: "danger:fire", phrases: []phrase{{"older", "d"}}},
+	}
+	if got := voicesOf(all); len(got) != 2 {
+		t.Fatalf("voices %v", got)
+	}
+	rest, out := without(all, "older")
+	if len(rest) != 3 || len(rest[0].phrases) != 1 || len(rest[1].phrases) != 0 {
+		t.Errorf("the rest is %+v", rest)
+	}
+	if len(out) != 2 || out[0].class() != "do:day" || out[1].class() != None {
+		t.Errorf("left out are %+v", out)
+	}
+}

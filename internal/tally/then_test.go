@@ -1,0 +1,50 @@
+package tally_test
+
+import (
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/checks"
+	"shopfloat/internal/dues"
+	"shopfloat/internal/shop"
+)
+
+// What was owed on a day is what the books owed that were folded no further than
+// that day, and what became of it is the rest: told in two ways that share no code.
+func TestOwedThen(t *testing.T) {
+	checks.Rapid(t, 60, 1_000, 20_000, func(rt *rapid.T) {
+		h := &history{rt: rt, m: books.New(1)}
+		for i := range rapid.IntRange(1, 10).Draw(rt, "days") {
+			h.day = first.Add(i)
+			h.trade()
+			for range h.n("payments", 2) {
+				h.money()
+			}
+			if h.n("again", 3) == 0 {
+				h.again()
+			}
+		}
+		day := first.Add(int(h.n("day", 10)))
+		folded, err := books.Those(1, h.entries, func(e books.Entry) bool {
+			return shop.DateOf(e.Happened) <= day
+		}, nil)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		then, left := decimal.Zero, decimal.Zero
+		for _, x := range dues.At(h.m, h.entries, day, dayOf) {
+			then, left = then.Add(x.Owed), left.Add(x.Left())
+			if c := h.m.Claim(x.Claim.Seq); !x.Left().Equal(c.Left()) {
+				rt.Fatalf("of %d are %s left, the books say %s", c.Seq, x.Left(), c.Left())
+			}
+		}
+		if owed := folded.ByBank(); !owed.Equal(then) {
+			rt.Fatalf("on %s %s were owed, folded so far %s", day, then, owed)
+		}
+	})
+}
+
+func dayOf(e books.Entry) shop.Date { return e.Day }
