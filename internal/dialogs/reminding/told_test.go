@@ -131,6 +131,7 @@ func TestSingleHolidays(t *testing.T) {
 	f.Expect(f.Says("owner", "new year's day open"), "New Year's Day: open", "understand")
 	f.Expect(f.Says("owner", "christmas day closed"), "Christmas Day: closed", "09:00")
 	f.Expect(f.Says("owner", "christmas island closed"), "I don't understand: christmas island closed", "")
+	f.Expect(f.Says("owner", "notes on"), "Owners get a note of each closing.", "understand")
 	f.Taps("owner", "Confirm")
 	f.LayDown()
 	if d := reminders.On(f.Shop, "2027-01-01"); d.Closed != reminders.Trading {
