@@ -326,7 +326,7 @@ func TestTheRightRecord(t *testing.T) {
 			rt.Fatal(why)
 		}
 	})
-	if booked == 0 {
+	if booked == 0 && !testing.Short() { // the dozen plays of a short run may book nothing
 		t.Error("nothing was booked in all plays")
 	}
 }

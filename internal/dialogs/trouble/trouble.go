@@ -138,8 +138,11 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 
 // came meets "the money came" with what the bank owes first, where it says no sum.
 func came(c *engine.Talk, d hearing.Decision) bool {
-	if len(d.Readings) == 0 || d.Readings[0].ID != engine.DoCredit || d.Readings[0].Slots.Money != "" ||
-		!c.May(engine.DoCredit) {
+	if len(d.Readings) == 0 || d.Readings[0].Slots.Money != "" {
+		return false
+	}
+	flow := c.E.Flows[d.Readings[0].ID]
+	if flow == nil || flow.Bank == nil || flow.Bank.Took || !c.May(flow.Name) {
 		return false
 	}
 	likely, ok := telling.Came(c.Teller)
