@@ -87,14 +87,17 @@ func TestDaysOfAMonth(t *testing.T) {
 		floor.Expect(t, said(bygone.DayBlocks(tell, m.Days[i])), s.want, s.not)
 	}
 	floor.Expect(t, said(bygone.DaysBlocks(tell, m.Days, "2026-11-01", "2026-11-30")),
-		"Sun 1 Nov to Mon 30 Nov:|Mon 23 Nov    €4,380      -€40   €4,340|Wed 25 Nov        €0         ?       €0|"+
-			"together      €4,880  -€40 + ?   €4,340|fee income: €20|bank charges: €12.50|Write export", "given up")
+		"Sun 1 Nov to Mon 30 Nov:|Mon 23 Nov    €4,380      -€40   €4,340|"+
+			"Wed 25 Nov        €0         ?       €0|"+
+			"together      €4,880  -€40 + ?   €4,340|fee income: €20|bank charges: €12.50|Write export",
+		"given up")
 	floor.Expect(t, string(bygone.CSV(tell, []*tally.Machine{m})),
 		"date,from till,from bank,paid out|"+
 			"2026-11-23,0.00,0.00,4380.00,40.00,0.00,-40.00,4340.00,0.00,0.00,0.00,4340.00,Ben|"+
 			"2026-11-25,-200.00,0.00,0.00,0.00,0.00,,0.00|"+
 			"2026-11-24,,500.00,0.00,0.00,0.00,0.00,500.00|"+ // its payment, then the fee in it
-			",0.00,20.00,0.00,0.00,0.00,20.00|total,-200.00,0.00,4880.00,40.00,0.00,,4840.00,500.00,20.00,12.50", "?")
+			",0.00,20.00,0.00,0.00,0.00,20.00|"+
+			"total,-200.00,0.00,4880.00,40.00,0.00,,4840.00,500.00,20.00,12.50", "?")
 	if none := past(t, tell, "2026-05-01", "2026-05-31"); len(none.Days) != 0 {
 		t.Errorf("days of May: %+v", none.Days)
 	}
@@ -105,8 +108,10 @@ func TestTooMuchAndGivenUp(t *testing.T) {
 	f := month(t)
 	f.Play("owner: write off 4340 for monday; [The bank will not pay]; [Confirm]")
 	m := past(t, teller(f), "2026-11-23", "2026-11-23")
-	floor.Expect(t, said(bygone.DayBlocks(teller(f), m.Days[0])), "given up           €4,340", "still to come")
-	floor.Expect(t, said(bygone.DaysBlocks(teller(f), m.Days, "2026-11-23", "2026-11-23")), "given up: €4,340", "")
+	floor.Expect(t, said(bygone.DayBlocks(teller(f), m.Days[0])), "given up           €4,340",
+		"still to come")
+	floor.Expect(t, said(bygone.DaysBlocks(teller(f), m.Days, "2026-11-23", "2026-11-23")),
+		"given up: €4,340", "")
 	f = month(t) // the slip of a paid day is corrected to 9 fifties: 50 came too much
 	no := slices.IndexFunc(f.Entries, func(e books.Entry) bool {
 		return e.Kind == books.Settlement && e.Day == "2026-11-24"
@@ -117,7 +122,8 @@ func TestTooMuchAndGivenUp(t *testing.T) {
 	f.Play(fmt.Sprintf("owner: correct %d; [The figures]; [50s, paid]; 9; [That is all]; [Typed]; [Confirm]",
 		f.Entries[no].Seq))
 	m = past(t, teller(f), "2026-11-24", "2026-11-24")
-	floor.Expect(t, said(bygone.DayBlocks(teller(f), m.Days[0])), "due from the bank    €450|paid too much         €50", "still to come")
+	floor.Expect(t, said(bygone.DayBlocks(teller(f), m.Days[0])),
+		"due from the bank    €450|paid too much         €50", "still to come")
 }
 
 // Where the money is adds up to what was put in, with a line for each gap; at the end
@@ -148,7 +154,8 @@ func TestStand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	floor.Expect(t, said(bygone.StandBlocks(teller(fresh), none)), "Both are the same: nothing is gone.", "open")
+	floor.Expect(t, said(bygone.StandBlocks(teller(fresh), none)), "Both are the same: nothing is gone.",
+		"open")
 }
 
 // A day's trading ends when the next one's begins: at midnight, or after it where the
@@ -161,7 +168,8 @@ func TestEndOf(t *testing.T) {
 		}
 		end := bygone.EndOf(teller(f), "2026-11-25").In(f.Shop.Location)
 		midnight := time.Date(2026, 11, 26, 0, 0, 0, 0, f.Shop.Location)
-		if want == "00:00" && !end.Equal(midnight) || want == "later" && !end.After(midnight.Add(2*time.Hour-1)) {
+		if want == "00:00" && !end.Equal(midnight) || want == "later" &&
+			!end.After(midnight.Add(2*time.Hour-1)) {
 			t.Errorf("closing at %d: the day ends %s", closes, end)
 		}
 	}
@@ -187,7 +195,8 @@ func TestFinishingAMonth(t *testing.T) {
 	f.Shop.Machines = append(f.Shop.Machines, shop.Machine{ID: 2, Name: "Hall"})
 	floor.Expect(t, said(bygone.MonthOpen(teller(f), "2026-11")),
 		"1 payment is matched to no day.|All machines of the shop are in it.", "")
-	floor.Expect(t, said(bygone.MonthFinished(teller(f), "2026-10")), "Oct 2026 is finished, by Ada.", "Nov")
+	floor.Expect(t, said(bygone.MonthFinished(teller(f), "2026-10")), "Oct 2026 is finished, by Ada.",
+		"Nov")
 
 	f = month(t)
 	if bygone.FinishedAs(teller(f), "2026-11") != nil {

@@ -54,7 +54,8 @@ func said(blocks []chat.Block) string {
 // what came and is not matched.
 func TestOwed(t *testing.T) {
 	for name, s := range map[string]struct{ script, ask, want, not string }{
-		"three days": {"", "owed", "Mon 23 Nov  €4,380  late, was due Tue 24 Nov|Wed 25 Nov  €1,000  due Thu 26 Nov|" +
+		"three days": {"", "owed", "Mon 23 Nov  €4,380  late, was due Tue 24 Nov|" +
+			"Wed 25 Nov  €1,000  due Thu 26 Nov|" +
 			"together    €5,880|has 1 bank day to pay", "Not matched|[More]"},
 		"a part came": {"owner: credit 4308 for monday; [Mon 23 Nov, €72 still]", "owed",
 			"Mon 23 Nov     €72  late|together    €1,572", "4,380"},
@@ -64,17 +65,21 @@ func TestOwed(t *testing.T) {
 			"together    €5,880|€77|Write match", ""},
 		"nothing is owed": {"owner: credit 5880 for monday to wednesday; [Confirm]", "owed",
 			"The bank owes nothing", "together|late"},
-		"charges are no debt": {"owner: debit 15; [The bank's]; [Confirm]", "owed", "together    €5,880", "15"},
+		"charges are no debt": {"owner: debit 15; [The bank's]; [Confirm]", "owed", "together    €5,880",
+			"15"},
 		"taken back is owed again": {"owner: credit 5880 for monday to wednesday; [Confirm]; " +
-			"debit 300 for tuesday; [Confirm]", "owed", "Tue 24 Nov  €300  late|together    €300", "Mon 23"},
+			"debit 300 for tuesday; [Confirm]", "owed", "Tue 24 Nov  €300  late|together    €300",
+			"Mon 23"},
 		"at the end of a day": {"", "owed on 24 november", "at the end of Tue 24 Nov:|" +
 			"Mon 23 Nov  €4,380  €4,380 still owed|together    €4,880|still owed  €4,880", "Wed 25"},
 		"what became of it": {"owner: credit 4308 for monday; [Mon 23 Nov, €72 still]; " +
 			"credit 500 for tuesday; [Confirm]", "owed on 24 november",
 			"Mon 23 Nov  €4,380  €72 still owed|Tue 24 Nov    €500  paid since|" +
 				"paid since  €4,808|still owed     €72", "1,000"},
-		"given up since": {"owner: write off 500 for tuesday; [The bank will not pay]; [Confirm]", "owed on 24 november",
-			"Tue 24 Nov        €500  €500 given up|given up since    €500|still owed      €4,380", "paid since"},
+		"given up since": {"owner: write off 500 for tuesday; [The bank will not pay]; [Confirm]",
+			"owed on 24 november",
+			"Tue 24 Nov        €500  €500 given up|given up since    €500|still owed      €4,380",
+			"paid since"},
 		"before all of it": {"", "owed on 20 november", "Fri 20 Nov", "together|4,380"},
 		"no day":           {"", "owed on 31 february", "31 february", "together"},
 		"several days":     {"", "owed on monday to tuesday", "monday to tuesday", "together"},
@@ -157,8 +162,9 @@ func TestRule(t *testing.T) {
 		set       func(*shop.Settings)
 		want, not string
 	}{
-		"none":    {func(s *shop.Settings) { s.CreditDays = 0 }, "", "bank day to pay|bank days to pay"},
-		"one":     {func(s *shop.Settings) { s.CreditDays = 1 }, "1 bank day to pay|also from a weekend", "15:00"},
+		"none": {func(s *shop.Settings) { s.CreditDays = 0 }, "", "bank day to pay|bank days to pay"},
+		"one": {func(s *shop.Settings) { s.CreditDays = 1 }, "1 bank day to pay|also from a weekend",
+			"15:00"},
 		"three":   {func(s *shop.Settings) { s.CreditDays = 3 }, "3 bank days to pay", ""},
 		"a limit": {func(s *shop.Settings) { s.CreditDays, s.CreditCut = 1, 15*60 }, "15:00", ""},
 		"moved": {func(s *shop.Settings) { s.CreditDays, s.CreditRoll = 1, true }, "1 bank day to pay",
@@ -195,7 +201,7 @@ func TestOwedTogether(t *testing.T) {
 // While somebody counts without seeing the figures, nothing is told that gives them away.
 func TestHiddenInCount(t *testing.T) {
 	f := owed(t)
-	f.Play("@2026-11-26 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-26 21:05\nstaff1: close 40 150")
+	f.Play("@2026-11-26 06:40\nstaff1: open 40 150 200; [Confirm]\n@2026-11-26 21:05\nstaff1: close 40 150")
 	for _, ask := range []string{"owed", "owed on tuesday"} {
 		f.Expect(f.Says("owner", ask), "Somebody is counting", "€")
 	}
@@ -206,7 +212,8 @@ func TestHiddenInCount(t *testing.T) {
 func TestBankMessages(t *testing.T) {
 	f := owed(t)
 	late := said(owing.AboutLate(teller(f), f.Machine.Claims[0]))
-	floor.Expect(t, late, "Copy it|Example corner shop, Mon 23 Nov|printed at 21:05: €4,380|Tue 24 Nov|Please check",
+	floor.Expect(t, late, "Copy it|Example corner shop, Mon 23 Nov|printed at 21:05: €4,380|"+
+		"Tue 24 Nov|Please check",
 		"You paid us")
 	for script, want := range map[string]string{
 		"credit 4308 for monday":  "You paid us €4,308|€72 is missing",
@@ -236,7 +243,8 @@ func TestClaimsNamed(t *testing.T) {
 		return list
 	}
 	for text, want := range map[string][]int64{
-		"monday": seq(0), "Tuesday": seq(1), "monday and wednesday": seq(0, 2), "monday, tuesday": seq(0, 1),
+		"monday": seq(0), "Tuesday": seq(1), "monday and wednesday": seq(0, 2), "monday, tuesday": seq(0,
+			1),
 		"wednesday + monday": seq(0, 2), "monday & monday": seq(0), "monday to wednesday": seq(0, 1, 2),
 		"24 november": seq(1), "sunday": {},
 	} {
@@ -273,8 +281,9 @@ func TestGroupsOfThree(t *testing.T) {
 func TestAmountsInText(t *testing.T) {
 	tell := teller(floor.New(t, dialogs.New))
 	for text, want := range map[string]string{
-		"520 for tuesday": "520|for tuesday", "€4,380.50": "4380.5|", "500 euro for monday": "500|for monday",
-		"1.200,50": "1200.5|",
+		"520 for tuesday": "520|for tuesday", "€4,380.50": "4380.5|",
+		"500 euro for monday": "500|for monday",
+		"1.200,50":            "1200.5|",
 	} {
 		v, rest, ok := owing.MoneyFirst(tell, text)
 		if got := v.String() + "|" + rest; !ok || got != want {
@@ -305,7 +314,8 @@ func TestAmountsInText(t *testing.T) {
 // A reason is one at hand, or somebody's own words as they were typed.
 func TestWhy(t *testing.T) {
 	tell := teller(floor.New(t, dialogs.New))
-	if got := owing.Why(tell, books.TooSmall, ""); got == "" || strings.Contains(got, string(books.TooSmall)+".") {
+	if got := owing.Why(tell, books.TooSmall, ""); got == "" || strings.Contains(got,
+		string(books.TooSmall)+".") {
 		t.Errorf("a reason at hand: %q", got)
 	}
 	floor.Expect(t, owing.Why(tell, books.TooSmall, "They said no"), "They said no", "reason.")
