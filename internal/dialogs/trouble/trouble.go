@@ -122,7 +122,7 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 	case f == nil && d.Act != hearing.Ignore && (d.Act == hearing.Do || len(rows) == 0) &&
 		carriedOut(c, d.Readings[0]):
 		return true
-	case len(rows) == 0, f != nil && hearing.Vague(d):
+	case len(rows) == 0, f != nil && (hearing.Vague(d) || onlyDays(c)):
 		notFound(c, f)
 		return true
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
@@ -181,6 +181,13 @@ func small(c *engine.Talk, f *engine.Flow) {
 	if f != nil {
 		c.Redraw()
 	}
+}
+
+// onlyDays reports whether a text is days and nothing else: in a dialog it answers, or fails
+// to answer, what was asked.
+func onlyDays(c *engine.Talk) bool {
+	_, _, rest := telling.Days(c.Teller, texts.Fold(c.In.Text))
+	return rest == ""
 }
 
 // figures reports whether a text with numbers came while a count is open: it is
