@@ -14,10 +14,12 @@ func TestExport(t *testing.T) {
 	code, stdout, stderr := command("export", "--db", file, "--month", "2026-11")
 	want := "shop,machine,currency,date,from till,from bank,paid out,reversed,test notes,variance,due," +
 		"credited,fees," +
-		"charges,customers' claims,open,closed by\r\n" +
+		"charges,customers' claims,open,closed by,payment date,payment reference,currency,shop,machine," +
+		"claim day,given up,paid for claim day,own fees in payment,charges taken off,claims of customers," +
+		"unmatched or overpaid,change of bank account\r\n" +
 		"Example corner shop,Cash machine,EUR,2026-11-09,0.00,0.00,4380.00,0.00,0.00,0.00,4380.00,0.00,0.00," +
 		"0.00,0.00," +
-		"4380.00,Cleo\r\n"
+		"4380.00,Cleo,,,EUR,Example corner shop,Cash machine,2026-11-09,0.00,,,,,,\r\n"
 	if code != 0 || !strings.HasPrefix(stdout, want) || strings.Count(stdout, "\n") != 5 {
 		t.Errorf("exit %d, %s\n%s", code, stderr, stdout)
 	}

@@ -51,8 +51,8 @@ func TestServeStatement(t *testing.T) {
 	if code := bot.end(); code != 0 {
 		t.Errorf("exit %d, log:\n%s", code, &bot.stderr)
 	}
-	if rep := verified(t, file); rep[0].Entries != 9 {
-		t.Errorf("%d entries, want the 8 of the day and a payment", rep[0].Entries)
+	if rep := verified(t, file); rep[0].Entries != 11 {
+		t.Errorf("%d entries, want the 10 of the day and a payment", rep[0].Entries)
 	}
 	if got := photosOf(t, file); len(got) != 1 || got[0] != string(data) {
 		t.Errorf("kept %q", got)

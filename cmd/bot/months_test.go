@@ -83,9 +83,7 @@ func addsUp(t *testing.T, s *shop.Shop, kit *shop.Machine, entries []books.Entry
 		from, to := begin, shop.Date("2100-12-31")
 		if i < len(list) {
 			from, to = f.First(), shop.DateOf(f.First().Time().AddDate(0, 1, -1))
-			for _, d := range days(entries, begin, from.Add(-1), list) { // months with nothing recorded
-				parts = append(parts, d)
-			}
+			parts = append(parts, days(entries, begin, from.Add(-1), list)...) // months with nothing recorded
 			begin = to.Add(1)
 		}
 		var own []*tally.Day

@@ -30,7 +30,7 @@ func TestServeDay(t *testing.T) {
 	if code := bot.end(); code != 0 {
 		t.Errorf("exit %d, log:\n%s", code, &bot.stderr)
 	}
-	if rep := verified(t, file); len(rep) != 1 || rep[0].Entries != 8 {
+	if rep := verified(t, file); len(rep) != 1 || rep[0].Entries != 10 {
 		t.Errorf("ledger %+v", rep)
 	}
 	r := srv.Report()
@@ -95,7 +95,7 @@ func TestServeGoesOnAfterARestart(t *testing.T) {
 	if code := bot.end(); code != 0 {
 		t.Errorf("exit %d, log:\n%s", code, &bot.stderr)
 	}
-	if rep := verified(t, file); rep[0].Entries != 8 {
+	if rep := verified(t, file); rep[0].Entries != 10 {
 		t.Errorf("ledger %+v", rep)
 	}
 }
@@ -252,7 +252,7 @@ func TestServeThroughFaults(t *testing.T) {
 	if code := bot.end(); code != 0 {
 		t.Errorf("exit %d, log:\n%s", code, &bot.stderr)
 	}
-	if rep := verified(t, file); rep[0].Entries != 8 {
+	if rep := verified(t, file); rep[0].Entries != 10 {
 		t.Errorf("ledger %+v", rep)
 	}
 	withoutToken(t, file, srv, bot)

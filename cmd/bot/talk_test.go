@@ -37,7 +37,7 @@ func TestChatScriptIsTheSameEveryTime(t *testing.T) {
 func TestDemo(t *testing.T) {
 	got := invoke(t, "", "demo")
 	for _, want := range []string{
-		"Did you mean money?", "bot*> Nov recorded", "will be empty", "bot*> Top-up recorded",
+		"Did you mean money?", "Nov recorded, 06:40", "will be empty", "bot*> Top-up recorded",
 		"Borrowed for change", "1 missing", "bot@owner> Closing", "Everything is done",
 	} {
 		before, rest, found := strings.Cut(got, want)
@@ -56,7 +56,7 @@ func TestChatPiped(t *testing.T) {
 	t.Setenv("SHOPFLOAT_DB", filepath.Join(t.TempDir(), "shop.db"))
 	first := invoke(t, "open 40 150 200\n[c]\n[zzz]\n[\n@2026-01-05 08:00\n@as nobody\nhello")
 	for _, want := range []string{
-		"owner> open 40 150 200\nbot> Opening", "owner> [Confirm]\nbot*> Nov recorded",
+		"owner> open 40 150 200\nbot> Opening", "owner> [Confirm]\nbot*> Opening of ",
 		`no button that begins with "zzz"`,
 		"[Label]", "the clock runs by itself", "nobody> hello\nbot> ",
 	} {

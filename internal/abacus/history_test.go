@@ -114,7 +114,9 @@ func (h *history) recordAt(at time.Time, r books.Record) bool {
 	seq := h.m.Seq + 1
 	e := books.Entry{Record: r, Machine: 1, Seq: seq, By: 1, Settings: h.shop.Version,
 		Recorded: h.now.UTC()}
-	after, moves, err := h.m, []books.Move(nil), error(nil)
+	var after *books.Machine
+	var moves []books.Move
+	var err error
 	switch r.Kind {
 	case books.Correction:
 		after, moves, err = h.m.Correct(h.entries, e)
