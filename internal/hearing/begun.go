@@ -24,7 +24,8 @@ var joints = wordSet(`total sum same as for of on from the at to till until and 
 	opening closing opens closes open close daily weekdays weekend weekends everyday every except midnight
 	noon round clock always first last next second third coming week weeks day days month months year
 	yesterday tomorrow before after ago am pm oclock half quarter past top middle bottom none no zero eur euro
-	euros pound pounds gbp chf usd dollar dollars hours hour`)
+	euros pound pounds gbp chf usd dollar dollars hours hour
+	christmas xmas eve easter whit boxing pentecost ascension assumption epiphany`)
 
 // particles make another verb of a command's word: hold off, hold on, move on.
 var particles = wordSet(`off on up out down over`)

@@ -32,6 +32,7 @@ func TestBegun(t *testing.T) {
 		{"float", "is missing", "float is missing", false, ""},
 		{"hours", "mon-fri 7-21 sat 9-18 sun closed", "hours mon-fri 7-21 sat 9-18 sun closed", true,
 			"mon-fri 7-21 sat 9-18 sun closed"},
+		{"hours", "christmas eve 9-13", "hours christmas eve 9-13", true, "christmas eve 9-13"},
 		{"export", "november xlsx", "export november xlsx", true, "november xlsx"},
 		{"credit", "4400 for 24 nov", "credit 4400 for 24 nov", true, "4400 for 24 nov"},
 		{"settle", "failed", "settle failed", false, ""},
