@@ -412,3 +412,66 @@ func TestReached(t *testing.T) {
 		}
 	}
 }
+
+// What begins on a day that was called off is for that day while its usual hours last, and for
+// the next one after them; a day of the week without hours has none to go by.
+func TestTradesAllTheSame(t *testing.T) {
+	off := changes(one(shop.Change{Closed: true}))
+	never := func(s *shop.Settings) { s.Hours[time.Wednesday] = shop.Hours{} }
+	for _, c := range []struct {
+		name   string
+		change func(*shop.Settings)
+		at     string
+		want   shop.Date
+	}{
+		{"called off, opened all the same", off, "2026-11-25 10:00", "2026-11-25"},
+		{"a minute before it would close", off, "2026-11-25 20:59", "2026-11-25"},
+		{"when it would close", off, "2026-11-25 21:00", "2026-11-26"},
+		{"nobody comes, and somebody did", changes(one(shop.Change{Off: true})), "2026-11-25 10:00", "2026-11-25"},
+		{"a holiday", nil, "2026-12-25 10:00", "2026-12-25"},
+		{"no hours that weekday", never, "2026-11-25 10:00", "2026-11-26"},
+		{"no hours that weekday, and called off", func(s *shop.Settings) { never(s); off(s) },
+			"2026-11-25 10:00", "2026-11-26"},
+	} {
+		s := example(t, c.change)
+		if got := reminders.DayOf(s, utc(t, c.at)); got != c.want {
+			t.Errorf("%s: what begins at %s is of %s, want %s", c.name, c.at, got, c.want)
+		}
+	}
+}
+
+// A shop that never closes, with figures about noon: the day is the date on which most of it
+// lies, at noon sharp the one it begins on, and figures may be two hours late.
+func TestEndlessAboutNoon(t *testing.T) {
+	for figures, want := range map[int]string{
+		12*60 - 1: "25 11:59", 12 * 60: "25 12:00", 12*60 + 1: "24 12:01",
+	} {
+		s := example(t, round(figures))
+		if got := reminders.On(s, wednesday).Open.Format("2 15:04"); got != want {
+			t.Errorf("figures at minute %d: the day begins %s, want %s", figures, got, want)
+		}
+	}
+	s := example(t, round(13*60))
+	for clock, want := range map[string]shop.Date{
+		"12:59": wednesday, "14:59": wednesday, "15:00": wednesday.Add(1), "23:00": wednesday.Add(1),
+	} {
+		if got := reminders.Today(s, utc(t, "2026-11-25 "+clock)); got != want {
+			t.Errorf("at %s it is %s, want %s", clock, got, want)
+		}
+	}
+}
+
+// Twelve months reach 364 days on: Easter Monday is 29 March 2027 and 17 April 2028 (Butcher's
+// computus as the US Naval Observatory gives it).
+func TestComingOfAMovingDay(t *testing.T) {
+	s := example(t, nil)
+	for from, want := range map[shop.Date]bool{"2027-04-18": false, "2027-04-19": true} {
+		got := false
+		for _, h := range reminders.Coming(&s.Settings, from) {
+			got = got || h.Name == "Easter Monday"
+		}
+		if got != want {
+			t.Errorf("from %s on Easter Monday is listed: %t", from, got)
+		}
+	}
+}
