@@ -55,11 +55,23 @@ type Draft struct {
 	Choices  map[string]string   `json:"choices,omitempty"` // by question
 	Leave    *Leave              `json:"leave,omitempty"`   // another command that waits for a yes
 	Head     string              `json:"head,omitempty"`    // the first line of the newest card
+	Holds    Holding             `json:"holds,omitzero"`    // how long that line stands as it is
 	Photos   []books.Photo       `json:"photos,omitempty"`  // to be kept with the record
 	V        int                 `json:"v,omitempty"`       // version of the dialog that wrote it
 	Retyped  map[string]string   `json:"retyped,omitempty"` // answers to be given when their screen asks
 	Chosen   *PIN                `json:"chosen,omitempty"`  // a personal code that was typed once
 	Renewed  *Renewed            `json:"renewed,omitempty"` // what an older program had asked
+}
+
+// Holding says under what a first line that names a day stays as it is, so that nobody
+// needs to ask the plan of days for it. The zero value is none.
+type Holding struct {
+	Shop    shop.ID   `json:"shop"`
+	Version int64     `json:"version"` // of its settings
+	Lang    string    `json:"lang"`
+	Title   string    `json:"title"`
+	From    time.Time `json:"from"`
+	Until   time.Time `json:"until"` // no longer at this instant
 }
 
 // Answers are what was answered of one question about counts. They stand apart
@@ -117,7 +129,9 @@ func (s State) Clone() State {
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
 	c.Draft.Retyped = maps.Clone(s.Draft.Retyped)
-	c.Draft.Leave, c.Draft.Renewed = copied(s.Draft.Leave), copied(s.Draft.Renewed)
+	if s.Draft.Leave != nil || s.Draft.Renewed != nil {
+		c.Draft.Leave, c.Draft.Renewed = copied(s.Draft.Leave), copied(s.Draft.Renewed)
+	}
 	if s.Held != nil {
 		c.Held = s.Held.clone()
 	}

@@ -82,7 +82,7 @@ func (b *batch) write(cause int64, in chat.Input, f *chat.Facts, res *chat.Resul
 	if err := b.stamp(*f, res); err != nil {
 		return err
 	}
-	if trust.Stopped(*f, res) {
+	if (f.Person.Disputed || res.As != 0) && trust.Stopped(*f, res) {
 		return errors.New("a change by somebody whose phone is disputed")
 	}
 	if res.Settings != nil || res.Orders != (chat.Orders{}) {
@@ -310,11 +310,13 @@ func (b *batch) enqueue(cause int64, from chat.Chat, f chat.Facts, replies []cha
 			return err
 		}
 		for _, where := range chats {
-			r, err := b.placed(where, f, r)
-			if err == nil {
-				err = b.send(cause, n, where, r)
+			r := r
+			if r.Place != "" && len(r.Body) > 0 {
+				if r, err = b.placed(where, f, r); err != nil {
+					return err
+				}
 			}
-			if err != nil {
+			if err := b.send(cause, n, where, r); err != nil {
 				return err
 			}
 			n++
@@ -338,9 +340,6 @@ func (b *batch) send(cause int64, n int, where chat.Chat, r chat.Reply) error {
 
 // placed says where something happened to those who have several places.
 func (b *batch) placed(where chat.Chat, f chat.Facts, r chat.Reply) (chat.Reply, error) {
-	if r.Place == "" || len(r.Body) == 0 {
-		return r, nil
-	}
 	a, err := b.tx.Account(where)
 	if errors.Is(err, store.ErrNone) {
 		return r, nil

@@ -4,6 +4,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"io"
+	"strings"
 	"time"
 
 	"shopfloat/internal/access"
@@ -54,13 +55,19 @@ func (b *batch) guard(it *item, later bool) error {
 // whose chat it is, without a chat for a stranger.
 func (b *batch) hide(it *item, a store.Account, later bool) error {
 	in := &it.Input
-	in.Text = names.Clean(in.Text) // what cannot be seen hides no secret
+	// nearly every message is a count, in which only a code that is waited for may be hidden
+	count := a.Chat != "" && len(in.Text) <= secrets.Few && strings.Trim(in.Text, "0123456789") == ""
+	code, link := "", false
+	if !count {
+		in.Text = names.Clean(in.Text) // what cannot be seen hides no secret
+		code, link = access.ParseStart(in.Text)
+	}
 	pin, err := false, error(nil)
 	var what secrets.What
-	if code, ok := access.ParseStart(in.Text); ok && in.Kind == chat.Text {
+	if link && in.Kind == chat.Text {
 		in.Kind, in.Text = chat.Opened, hex.EncodeToString(access.HashCode(code))
 		it.Hash = nil
-	} else if pin, what, err = b.guardPIN(it, a, later); !pin && err == nil && what != secrets.Nothing {
+	} else if pin, what, err = b.guardPIN(it, a, later, count); !pin && err == nil && what != secrets.Nothing {
 		secret := chat.Input{Chat: in.Chat, Kind: chat.Secret, At: in.At, Message: in.Message, What: string(what)}
 		if guides.Danger(in.Text) {
 			secret.Text = chat.Robbery // the words are gone, what they were about must not be
@@ -79,8 +86,8 @@ func (b *batch) hide(it *item, a store.Account, later bool) error {
 // guardPIN turns a personal code into what became of it, when the dialog of the
 // chat waits for one. Where that is not known yet, digits on a shared phone are
 // dropped rather than stored. What it does not take, it looks through for other
-// secrets: at the machine figures without a word for a code are a count.
-func (b *batch) guardPIN(it *item, a store.Account, later bool) (bool, secrets.What, error) {
+// secrets, unless it is a count: at the machine figures without a word for a code are one.
+func (b *batch) guardPIN(it *item, a store.Account, later, count bool) (bool, secrets.What, error) {
 	if a.Chat == "" {
 		return false, secrets.Find(it.Input.Text, false), nil // a stranger
 	}
@@ -94,6 +101,9 @@ func (b *batch) guardPIN(it *item, a store.Account, later bool) (bool, secrets.W
 		if pin || err != nil {
 			return pin, secrets.Nothing, err
 		}
+	}
+	if count {
+		return false, secrets.Nothing, nil
 	}
 	return false, secrets.Find(it.Input.Text, s.Works), nil
 }

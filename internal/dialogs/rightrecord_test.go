@@ -246,7 +246,7 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 		}
 		if st := f.State(name); m.day && st.Draft.Head != "" {
 			head, _, _ := strings.Cut(st.Draft.Head, " of ")
-			st.Draft.Head = head + " of " + f.Now.Format("Mon 2 Jan")
+			st.Draft.Head, st.Draft.Holds = head+" of "+f.Now.Format("Mon 2 Jan"), chat.Holding{}
 			f.States[floor.ChatOf(name)] = st
 		}
 		last := p.cards[p.last]

@@ -47,6 +47,9 @@ func Find(text string, counting bool) What {
 	return Nothing
 }
 
+// Few is how many characters a text of figures may have that is never looked into.
+const Few = 12
+
 // bare says that a text is nothing but a few figures in a row, set apart by
 // blanks or commas.
 func bare(text string) bool {
@@ -55,7 +58,7 @@ func bare(text string) bool {
 			return false
 		}
 	}
-	return len(text) <= 12
+	return len(text) <= Few
 }
 
 // cut takes the beginning and the end of a long text.

@@ -46,7 +46,10 @@ func ParseLine(raw string) (Line, error) {
 	case s[0] == '[':
 		return parseTap(s[1:])
 	}
-	return Line{Verb: Say, Text: message(s)}, nil
+	if strings.Contains(s, `\`) {
+		s = message(s)
+	}
+	return Line{Verb: Say, Text: s}, nil
 }
 
 // message takes the escapes out of what a person sends.

@@ -18,7 +18,10 @@ func Seen(r chat.Reply) chat.Reply {
 	}
 	for i, row := range r.Buttons {
 		for j, b := range row {
-			if s := names.Seen(b.Label); len(b.Label) > 0 && s != b.Label && names.Clean(b.Label) != b.Label {
+			if names.Clean(b.Label) == b.Label {
+				continue
+			}
+			if s := names.Seen(b.Label); s != b.Label {
 				r.Buttons = slices.Clone(r.Buttons)
 				r.Buttons[i] = slices.Clone(r.Buttons[i])
 				r.Buttons[i][j].Label = s

@@ -54,6 +54,19 @@ func parse(text string) (profile, error) {
 	return p, nil
 }
 
+// atMost makes each count the greater one of two runs, atLeast the smaller one.
+func (p profile) atMost(q profile) {
+	for b, count := range q {
+		p[b] = max(p[b], count)
+	}
+}
+
+func (p profile) atLeast(q profile) {
+	for b := range p {
+		p[b] = min(p[b], q[b])
+	}
+}
+
 // risen gives the blocks that ran more often with something than without it.
 func risen(without, with profile) []block {
 	var list []block

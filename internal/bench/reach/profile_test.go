@@ -144,3 +144,22 @@ func TestCeilings(t *testing.T) {
 		}
 	}
 }
+
+// Only what ran more often in every run with the message is due to it.
+func TestRunsThatDiffer(t *testing.T) {
+	at := func(n int) block { return block{file: "a.go", from: place{line: n}} }
+	sure, chance := at(1), at(2)
+	without, with := profile{sure: 3, chance: 4}, profile{sure: 4, chance: 6}
+	without.atMost(profile{sure: 3, chance: 6})
+	with.atLeast(profile{sure: 5, chance: 4})
+	if got := risen(without, with); !slices.Equal(got, []block{sure}) {
+		t.Errorf("rose: %v", got)
+	}
+	if without[chance] != 6 || with[chance] != 4 || with[sure] != 4 {
+		t.Errorf("joined %v and %v", without, with)
+	}
+	with.atLeast(profile{chance: 9})
+	if with[sure] != 0 {
+		t.Errorf("a block that a run does not have ran %d times", with[sure])
+	}
+}

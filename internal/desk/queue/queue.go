@@ -370,6 +370,9 @@ func (q *Queue) Oldest(own func(chat.Chat) bool) (m store.Message, rows []int64,
 	}
 	heap.Remove(&q.order[first.rank], first.place)
 	first.busy = true
+	if len(first.rows) == 1 {
+		return first.rows[0], []int64{first.rows[0].ID}, true
+	}
 	m, rows = merged(first.rows)
 	return m, rows, true
 }

@@ -66,7 +66,7 @@ func (q *Queue) push(l *line) {
 	if len(l.rows) > 0 {
 		l.rank = rankOf(l.rows[0])
 	}
-	if l.rank != urgent {
+	if l.rank != urgent && !l.due.IsZero() { // an allowance that nothing was taken of is full
 		l.at = later(l.at, l.due.Add(-(chatBurst-1)*chatEvery))
 	}
 	heap.Push(&q.order[l.rank], l)

@@ -89,12 +89,8 @@ func (q Question) loneItems(c *engine.Talk, lines []Line, text string) []counts.
 	return items
 }
 
-// loneCard asks which kind of note a figure is for; nil when none waits.
-func (q Question) loneCard(c *engine.Talk, lines []Line) *engine.Card {
-	text := q.Waits(c)
-	if text == "" {
-		return nil
-	}
+// loneCard asks which kind of note a figure is for that waits.
+func (q Question) loneCard(c *engine.Talk, lines []Line, text string) *engine.Card {
 	items := q.loneItems(c, lines, text)
 	typed := text
 	if len(items) == 0 || items[0].FromValue {
@@ -165,11 +161,13 @@ func (q Question) take(c *engine.Talk, items []counts.Item) {
 	if len(items) == 0 {
 		return
 	}
-	q.dropLone(c)
-	v := slices.Clone(q.Values(c))
+	v, a := slices.Clone(q.Values(c)), c.Answers(q.Name)
+	a.Lone = ""
 	for _, it := range items {
 		v[it.Line] = it.Notes
-		mark(c, q.Name, it)
+		if it.FromValue || len(a.Sure)+len(a.Money) > 0 {
+			mark(a, it)
+		}
 	}
 	if q.Partial {
 		for j := range v {
@@ -181,8 +179,7 @@ func (q Question) take(c *engine.Talk, items []counts.Item) {
 
 // mark remembers that a count was written as money, to ask it back, and
 // forgets what was said of the line before.
-func mark(c *engine.Talk, name string, it counts.Item) {
-	a := c.Answers(name)
+func mark(a *chat.Answers, it counts.Item) {
 	delete(a.Sure, it.Line)
 	delete(a.Money, it.Line)
 	if it.FromValue {

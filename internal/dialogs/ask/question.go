@@ -73,8 +73,8 @@ func (q Question) Values(c *engine.Talk) []int64 {
 // Ask shows a figure whose kind is not known, else the first doubt, else the first open line, else goes on.
 func (q Question) Ask(c *engine.Talk) *engine.Card {
 	lines, v := q.Lines(c), q.Values(c)
-	if k := q.loneCard(c, lines); k != nil {
-		return k
+	if waits := q.Waits(c); waits != "" {
+		return q.loneCard(c, lines, waits)
 	}
 	if i, d := q.Doubt(c, lines, v); i >= 0 {
 		return doubtCard(c, lines, lines[i], v, i, d)
@@ -200,6 +200,9 @@ func lastAnswered(v []int64, at int) int {
 // nothing else needs to be known to take it: it is asked back, or it is the only one
 // asked. A none that may be for every line is left to the grammar.
 func (q Question) oneLine(lines []Line, v []int64, i int, n int64, d Doubt) bool {
+	if n > 0 && !q.Partial && !q.None && !q.Money && slices.Contains(v, unanswered) {
+		return i < len(lines) // it asks for one line after another, and an amount of money is none of it
+	}
 	return i < len(lines) && (n > 0 || !q.None) &&
 		(d.Why != "" || len(lines) == 1 || !q.asksAll(v, counts.Alone(i, n)))
 }
@@ -283,7 +286,10 @@ func (q Question) Doubt(c *engine.Talk, list []Line, v []int64) (int, Doubt) {
 		if d := q.Check(c, l, v[i]); d.Why != "" {
 			return i, d
 		}
-		if notes, ok := lines.AsMoney(l, v[i]); ok && a.Mended && l.Usual == 0 && v[i] >= alsoMoney {
+		if !a.Mended || l.Usual != 0 || v[i] < alsoMoney {
+			continue
+		}
+		if notes, ok := lines.AsMoney(l, v[i]); ok {
 			return i, Doubt{Why: "money-also", Likely: notes}
 		}
 	}

@@ -25,7 +25,8 @@ func opening(c *engine.Talk) *openingDraft { return engine.Drafted[openingDraft]
 // before was not closed, what was left inside is counted first.
 func OpeningFlow() *engine.Flow {
 	return atMachine(engine.Flow{
-		Name: engine.DoOpen, Title: "opening", Of: engine.ThatOpening, Start: startOpening,
+		Name: engine.DoOpen, Title: "opening", Of: engine.ThatOpening,
+		Holds: reminders.Holds, Start: startOpening,
 		Paper: engine.AnyDay, Part: 1,
 		Draft: func() any { return &openingDraft{} }, Stopped: stoppedOpening,
 		Asks: []engine.Asked{insideQuestion, insideTrayQuestion, loadedQuestion},

@@ -99,7 +99,7 @@ const longPause = 30 * time.Minute
 func (c *Talk) text() {
 	f := c.Flow()
 	if c.onlyNumber(f) {
-		if !c.curtain(f) && !c.given(f, c.In.Text) {
+		if (f.Tells == TellsNothing || !c.curtain(f)) && !c.given(f, c.In.Text) {
 			c.unknown(f)
 		}
 		return
@@ -144,7 +144,8 @@ func (c *Talk) nameOf(cmd *Command) bool {
 // can be about: no command, guide or button has a number for its word, but a
 // screen may have one typed for a tap, and in a robbery nothing is asked.
 func (c *Talk) onlyNumber(f *Flow) bool {
-	return f != nil && BareNumber(c.In.Text) && len(f.Screens[c.State.Step].Typed) == 0 && !c.Quiet()
+	return f != nil && BareNumber(c.In.Text) && len(f.Screens[c.State.Step].Typed) == 0 &&
+		(c.State.Walk == nil || !c.Quiet())
 }
 
 // Obey carries out a command, after a word about the dialog that it would end.
@@ -223,7 +224,7 @@ func (c *Talk) given(f *Flow, low string) bool {
 		c.Show()
 		return true
 	}
-	if c.anotherDay(f, strings.TrimSpace(c.In.Text)) {
+	if !c.stands(f, s) && c.anotherDay(f, strings.TrimSpace(c.In.Text)) {
 		return true
 	}
 	if !s.Answer(c, c.In.Text) {

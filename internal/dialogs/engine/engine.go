@@ -43,6 +43,7 @@ type Flow struct {
 	Screens  map[string]Screen // by step
 
 	Of       func(*Talk) shop.Date   // optional: the day of what it books, which its cards name first
+	Holds    holds                   // optional: until when Of says the same, of what is told now
 	Part     int                     // optional: place on the paper form, from 1 on
 	Second   bool                    // optional: it counts what another person has counted before
 	Bank     *Banking                // optional: money between shop and bank
@@ -263,7 +264,7 @@ func (e *Engine) Second(name string) bool {
 func (c *Talk) Show() {
 	for range MaxScreens {
 		f := c.Flow()
-		if f == nil || c.curtain(f) {
+		if f == nil || f.Tells != TellsNothing && c.curtain(f) {
 			return
 		}
 		step := c.State.Step
@@ -291,11 +292,13 @@ const MaxScreens = 20
 func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	old := c.Key()
 	c.State.Rev++
-	if f.Safe == SafeOpen && c.Robbed() {
+	if f.Safe == SafeOpen && len(c.M.Faults) > 0 && c.Robbed() {
 		c.warned()
 	}
 	// The dialog's name is on the first line, which a locked phone shows.
-	c.State.Draft.Head = c.heading(f, s)
+	if !c.stands(f, s) {
+		c.State.Draft.Head, c.State.Draft.Holds = c.heading(f, s), c.holding(f, s)
+	}
 	title := []chat.Block{{Text: c.State.Draft.Head}}
 	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
 	c.Lead = nil

@@ -2,7 +2,9 @@ package engine
 
 import (
 	"cmp"
+	"time"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -32,6 +34,25 @@ func (c *Talk) heading(f *Flow, s Screen) string {
 		return what
 	}
 	return c.V.Say("title-of", "what", what, "day", c.DayYear(f.Of(c)))
+}
+
+type holds func(*shop.Shop, time.Time) time.Time
+
+// holding is how long that line stands.
+func (c *Talk) holding(f *Flow, s Screen) chat.Holding {
+	if f.Holds == nil || !c.State.Draft.Happened.IsZero() {
+		return chat.Holding{}
+	}
+	return chat.Holding{Shop: c.F.Shop.ID, Version: c.F.Shop.Version, Lang: c.F.Lang,
+		Title: cmp.Or(s.Title, f.Title), From: c.In.At, Until: f.Holds(c.F.Shop, c.In.At)}
+}
+
+// stands reports whether the first line of the newest card is that of the open one still,
+// without asking the plan. What a tap books is asked all the same.
+func (c *Talk) stands(f *Flow, s Screen) bool {
+	h := c.State.Draft.Holds
+	return c.In.At.Before(h.Until) && !c.In.At.Before(h.From) && h.Shop == c.F.Shop.ID &&
+		h.Version == c.F.Shop.Version && h.Lang == c.F.Lang && h.Title == cmp.Or(s.Title, f.Title)
 }
 
 // anotherDay shows the open card anew when it was last shown under the name of

@@ -28,7 +28,8 @@ func (c *Talk) UnknownTap() {
 // May reports whether the speaker may do something at this moment.
 func (c *Talk) May(action string) bool {
 	r := c.E.rights[action]
-	if c.stopped(action) || c.F.Shared && r.Phone >= OwnPhone || c.F.Shop.Fresh && r.Ready != FromStart {
+	if c.F.Person.Disputed && c.stopped(action) || c.F.Shared && r.Phone >= OwnPhone ||
+		c.F.Shop.Fresh && r.Ready != FromStart {
 		return false
 	}
 	return r.Role.Has(c.F.Person.Role)

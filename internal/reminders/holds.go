@@ -1,0 +1,28 @@
+package reminders
+
+import (
+	"time"
+
+	"shopfloat/internal/shop"
+)
+
+// Holds gives the instant until which [DayOf] says the same as at an instant, by the same
+// version of a shop; it may change later than that. Before it nobody needs to ask the plan
+// again. It is not after the instant where nothing can be said.
+func Holds(s *shop.Shop, opened time.Time) time.Time {
+	date := shop.DateOf(opened.In(s.Location))
+	until := Instant(s.Location, date.Add(1), 0)
+	for n := -1; n <= 2; n++ { // the days that the rules of DayOf look at, and what they compare with
+		d := On(s, date.Add(n))
+		_, usual := span(s.Location, d.Date, s.Weekly(d.Date))
+		for _, at := range []time.Time{d.Open, d.Open.Add(-beforeOpen), d.Open.Add(afterClose),
+			d.Close, d.Close.Add(afterClose), usual} {
+			for _, edge := range []time.Time{at, at.Add(1)} { // some rules hold at it, some only after it
+				if edge.After(opened) && edge.Before(until) {
+					until = edge
+				}
+			}
+		}
+	}
+	return until
+}
