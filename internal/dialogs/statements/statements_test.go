@@ -56,7 +56,8 @@ func (b *bank) sendsText(name, text string) string {
 	b.T.Helper()
 	b.file = text
 	b.id++
-	said := b.Step(name, chat.Input{Kind: chat.Sent, Photo: books.Photo{ID: "f", Unique: "f"}}, name+"> (a file)")
+	in := chat.Input{Kind: chat.Sent, Photo: books.Photo{ID: "f", Unique: "f"}}
+	said := b.Step(name, in, name+"> (a file)")
 	return said + b.after(name)
 }
 
