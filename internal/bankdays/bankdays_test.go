@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"shopfloat/internal/bankdays"
+	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 )
 
@@ -183,6 +184,16 @@ func TestKnown(t *testing.T) {
 			if bankdays.Open(currency, d) == closed[i] {
 				t.Errorf("%s %s: without a calendar only the country's weekend is closed", currency, d)
 			}
+		}
+	}
+}
+
+// A calendar that follows the public holidays of a place ends where their table does; one by
+// rules alone, and one of which only the weekend is known, have no end.
+func TestUntil(t *testing.T) {
+	for currency, want := range map[string]int{"GBP": holidays.Last, "JPY": holidays.Last, "EUR": 0, "XXX": 0} {
+		if got := bankdays.CalendarOf(currency).Until(); got != want {
+			t.Errorf("%s: until %d, want %d", currency, got, want)
 		}
 	}
 }

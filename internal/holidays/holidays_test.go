@@ -2,6 +2,7 @@ package holidays_test
 
 import (
 	"encoding/csv"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -111,4 +112,36 @@ func rowsOf(t *testing.T, name string) [][]string {
 		t.Fatalf("%s: %d rows, %v", name, len(rows), err)
 	}
 	return rows[1:]
+}
+
+// Where nothing is known, and from the year after the table's last on, what nearly every
+// country keeps is doubtful, and all else is a day like others.
+func TestAtWithoutATable(t *testing.T) {
+	last, next := fmt.Sprint(holidays.Last), fmt.Sprint(holidays.Last+1)
+	for _, c := range []struct {
+		place, date string
+		want        holidays.Holiday
+	}{
+		{"XX", "2026-12-25", holidays.Holiday{Date: "2026-12-25", Name: "Christmas Day", Sure: holidays.Some}},
+		{"XX", "2026-01-01", holidays.Holiday{Date: "2026-01-01", Name: "New Year's Day", Sure: holidays.Some}},
+		{"XX", "2026-12-24", holidays.Holiday{}},
+		{"IE", last + "-12-25", holidays.Holiday{Date: shop.Date(last + "-12-25"), Name: "Christmas Day"}},
+		{"IE", next + "-12-25", holidays.Holiday{Date: shop.Date(next + "-12-25"), Name: "Christmas Day",
+			Sure: holidays.Some}},
+		{"IE", next + "-03-17", holidays.Holiday{}},
+	} {
+		if got := holidays.At(c.place, shop.Date(c.date)); got != c.want {
+			t.Errorf("%s %s: %+v, want %+v", c.place, c.date, got, c.want)
+		}
+	}
+}
+
+// Regions differ by law in the United Kingdom and in Germany (see TestRegions), not in Ireland
+// (Organisation of Working Time Act 1997: the same days for all), nor where nothing is known.
+func TestDiffer(t *testing.T) {
+	for country, want := range map[string]bool{"GB": true, "DE": true, "IE": false, "XX": false} {
+		if got := holidays.Differ(country); got != want {
+			t.Errorf("%s: regions differ %t, want %t", country, got, want)
+		}
+	}
 }
