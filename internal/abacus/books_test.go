@@ -18,7 +18,7 @@ import (
 // books and by the abacus: each day, each slip, each claim, and where the money is
 // now and at any moment of the past.
 func TestHistories(t *testing.T) {
-	checks.Rapid(t, 20, 2_000, 100_000, func(rt *rapid.T) {
+	checks.Rapid(t, 15, 80, 100_000, func(rt *rapid.T) {
 		h := begun(rt)
 		for range 60 {
 			h.aDay()

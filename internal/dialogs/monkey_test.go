@@ -53,7 +53,7 @@ var labels = []string{
 // every button fits, notes are conserved, the state survives being stored, and
 // "cancel" leads out of every dialog.
 func TestAnything(t *testing.T) {
-	checks.Rapid(t, 300, 10_000, 1_000_000, func(rt *rapid.T) {
+	checks.Rapid(t, 300, 6_000, 1_000_000, func(rt *rapid.T) {
 		f := newFloor(t)
 		f.Check = func(r chat.Reply) { checkReply(rt, f, r) }
 		names := []string{"owner", "staff1", "staff2"}

@@ -303,7 +303,7 @@ func chosen(rt *rapid.T, p *phone) (b chat.Button, ok bool) {
 // the limits of how the program talks.
 func TestTheRightRecord(t *testing.T) {
 	booked := 0
-	checks.Rapid(t, 60, 2_000, 1_000_000, func(rt *rapid.T) {
+	checks.Rapid(t, 60, 1_000, 1_000_000, func(rt *rapid.T) {
 		why := play(rt, t, mutant{}, func(s seen) {
 			first, _, _ := strings.Cut(s.text, "\n")
 			if strings.ContainsAny(first, "€$£") {

@@ -19,7 +19,7 @@ import (
 // whatever was recorded, taken back and corrected; and they read less.
 func TestLately(t *testing.T) {
 	fewer := 0
-	checks.Rapid(t, 10, 100, 2_000, func(rt *rapid.T) {
+	checks.Rapid(t, 4, 12, 2_000, func(rt *rapid.T) {
 		db, _ := open(t)
 		defer func() { _ = db.Close() }()
 		l := newLedger(t, db)

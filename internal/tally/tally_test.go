@@ -147,7 +147,7 @@ func (h *history) account(from, to shop.Date) (sum decimal.Decimal) {
 // cent, whatever was recorded, and each row to its own parts.
 func TestFileIsTheAccount(t *testing.T) {
 	s := &shop.Shop{Settings: shop.Settings{Name: "Example", Currency: "EUR"}, Location: time.UTC}
-	checks.Rapid(t, 60, 1_000, 20_000, func(rt *rapid.T) {
+	checks.Rapid(t, 60, 300, 20_000, func(rt *rapid.T) {
 		h := &history{rt: rt, m: books.New(1)}
 		for i := range int(rapid.IntRange(1, 12).Draw(rt, "days")) {
 			h.day = first.Add(i)

@@ -15,7 +15,7 @@ import (
 // What was owed on a day is what the books owed that were folded no further than
 // that day, and what became of it is the rest: told in two ways that share no code.
 func TestOwedThen(t *testing.T) {
-	checks.Rapid(t, 60, 1_000, 20_000, func(rt *rapid.T) {
+	checks.Rapid(t, 60, 300, 20_000, func(rt *rapid.T) {
 		h := &history{rt: rt, m: books.New(1)}
 		for i := range rapid.IntRange(1, 10).Draw(rt, "days") {
 			h.day = first.Add(i)
