@@ -1,6 +1,7 @@
 package owing
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -36,9 +37,16 @@ func ClaimsNamed(t *telling.Teller, s string) (of []int64, ok bool) {
 	return of, ok
 }
 
+// grouped is a figure in groups of three digits with spaces between, after a currency
+// sign if any, and what follows it.
+var grouped = regexp.MustCompile(`^(\D{0,3}\d{1,3})((?: \d{3})+)((?:[.,]\d{1,3})?(?: .*)?)$`)
+
 // MoneyFirst reads an amount at the beginning of a text, and the rest.
 func MoneyFirst(t *telling.Teller, s string) (value decimal.Decimal, rest string, ok bool) {
 	words := strings.Fields(s)
+	if g := grouped.FindStringSubmatch(strings.Join(words, " ")); g != nil { // 1 200 is neither 1 nor 200
+		words = strings.Fields(g[1] + strings.ReplaceAll(g[2], " ", "") + g[3])
+	}
 	for n := min(2, len(words)); n > 0; n-- {
 		text, code := counts.ParseAmount(strings.Join(words[:n], " "), t.Digits())
 		if code != counts.OK {
