@@ -40,8 +40,6 @@ func may(list string) func(string) bool {
 	return func(name string) bool { return strings.Contains(" "+list+" ", " "+name+" ") }
 }
 
-const everything = "open close finish level topup status credit"
-
 // What can be done now, by the state of the machine and of the day. 25 November 2026 is
 // a Wednesday; the shop trades from 7 to 21.
 func TestNow(t *testing.T) {
