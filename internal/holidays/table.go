@@ -82,7 +82,7 @@ func reckon(place string, year int) map[shop.Date]Holiday {
 		default:
 			continue
 		}
-		for y := year - 1; y <= year+1; y++ { // a day may be kept in the next year
+		for y := year - 1; y <= year; y++ { // kept in the year before are only days told by date
 			for _, date := range l.rule.In(y) {
 				before, is := days[date]
 				if date.Time().Year() == year && (!is || rank(sure) < rank(before.Sure)) {

@@ -71,3 +71,16 @@ func TestPublishedYears(t *testing.T) {
 		t.Errorf("years the other way round: %v", list)
 	}
 }
+
+// A day may be kept in the year before its own: New Year's Day 2022 was a Saturday, so that the Friday
+// before was kept (5 U.S.C. 6103(b); Office of Personnel Management, federal holidays of 2021 and 2022).
+func TestKeptInTheYearBefore(t *testing.T) {
+	for date, want := range map[shop.Date]string{
+		"2021-12-31": "New Year's Day, kept on another day",
+		"2020-12-31": "New Year's Eve", "2022-12-31": "New Year's Eve",
+	} {
+		if got := holidays.Doubtful("US", date); got != want {
+			t.Errorf("%s: %q, want %q", date, got, want)
+		}
+	}
+}
