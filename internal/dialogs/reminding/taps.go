@@ -63,16 +63,25 @@ func reminderRef(c *engine.Talk, arg string) (n reminders.Name, rest []string, o
 
 // tapStart begins the task a reminder is about.
 func tapStart(c *engine.Talk, arg string) {
-	n, _, ok := reminderRef(c, arg)
-	switch {
-	case !ok:
-		c.UnknownTap()
-	case !rota.Needs(c.Teller, c.M, n):
-		alreadyDone(c, n)
-	default:
+	if n, ok := stillDue(c, arg); ok {
 		c.Unsure = false // the button names the machine
 		c.CarryOut(startOf(c, n))
 	}
+}
+
+// stillDue reads whose task a reminder's button is about. A button that names none, and
+// one of a task that is done already, is answered here.
+func stillDue(c *engine.Talk, arg string) (n reminders.Name, ok bool) {
+	n, _, ok = reminderRef(c, arg)
+	if !ok {
+		c.UnknownTap()
+		return n, false
+	}
+	if !rota.Needs(c.Teller, c.M, n) {
+		alreadyDone(c, n)
+		return n, false
+	}
+	return n, true
 }
 
 // startOf names the command that does a task.
@@ -127,13 +136,7 @@ func tapLater(c *engine.Talk, arg string) {
 
 // tapRarer shows a reminder again with its rarer buttons.
 func tapRarer(c *engine.Talk, arg string) {
-	n, _, ok := reminderRef(c, arg)
-	switch {
-	case !ok:
-		c.UnknownTap()
-	case !rota.Needs(c.Teller, c.M, n):
-		alreadyDone(c, n)
-	default:
+	if n, ok := stillDue(c, arg); ok {
 		rung := reminders.Rung{To: shop.List}
 		c.Rewrite(chat.Reply{Key: rota.DueKey(c.Teller, n), Buttons: rota.RarerButtons(c.Teller, n),
 			Body: []chat.Block{chat.Lines(rota.DueLines(c.Teller, n, rung, c.F.Person, tasks.Reach{})...)}})

@@ -148,6 +148,17 @@ func (v *verifier) machines() (list []stored, err error) {
 	return list, err
 }
 
+// stray makes a row that is not where it belongs a fault of its machine; any other error
+// keeps the file from being read.
+func (rep *MachineReport) stray(err error) error {
+	var lost *ledger.Stray
+	if errors.As(err, &lost) {
+		rep.fault("%s", lost)
+		return nil
+	}
+	return err
+}
+
 // machine checks one machine's records, whose shop has settings up to newest;
 // only what keeps the file from being read is an error.
 func (v *verifier) machine(m stored, newest int64, t told, rep *MachineReport) error {
@@ -155,13 +166,8 @@ func (v *verifier) machine(m stored, newest int64, t told, rep *MachineReport) e
 		return v.recent(m, newest, t, rep)
 	}
 	rows, err := ledger.ReadEntries(v.each, m.id)
-	var lost *ledger.Stray
-	if errors.As(err, &lost) {
-		rep.fault("%s", lost)
-		return nil
-	}
 	if err != nil {
-		return err
+		return rep.stray(err)
 	}
 	rep.Entries = len(rows)
 	rep.Head = make([]byte, seal.Size)

@@ -2,7 +2,6 @@ package proof
 
 import (
 	"bytes"
-	"errors"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
@@ -16,13 +15,8 @@ import (
 // stand on the last of them.
 func (v *verifier) recent(m stored, newest int64, t told, rep *MachineReport) error {
 	rows, err := ledger.ReadSince(v.each, m.id, v.since)
-	var lost *ledger.Stray
-	if errors.As(err, &lost) {
-		rep.fault("%s", lost)
-		return nil
-	}
 	if err != nil {
-		return err
+		return rep.stray(err)
 	}
 	rep.Head = make([]byte, seal.Size)
 	before, prev := int64(0), rep.Head
