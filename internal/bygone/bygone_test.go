@@ -3,7 +3,6 @@ package bygone_test
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 
@@ -17,14 +16,6 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// day is a day of trading: 40, 150 and 200 notes go in, what is left is counted, and
-// what was paid out and cancelled is on the slip.
-func day(date, left, paid, cancelled string) string {
-	return "@" + date + " 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n@" + date + " 21:05\n" +
-		"staff1: close " + left + "\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n" +
-		"staff1: " + paid + "\nstaff1: " + cancelled + "\nstaff1: [Confirm]\n"
-}
-
 // month is a shop on Thursday 26 November 2026. By hand, in euro:
 //
 //	23 November: 28x50 + 89x20 + 120x10 = 4,380 paid out, 2x20 of it cancelled; 63
@@ -34,8 +25,8 @@ func day(date, left, paid, cancelled string) string {
 func month(t *testing.T) *floor.Floor {
 	t.Helper()
 	f := floor.New(t, dialogs.New)
-	f.Play(day("2026-11-23", "12 61 80", "28 89 120", "[Change]\nstaff1: [Cancelled, 20s: 0]\nstaff1: 2") +
-		"staff1: [Skip]\n" + day("2026-11-24", "30 150 200", "10 0 0", "none") + `
+	f.Play(floor.Day("2026-11-23", "12 61 80", "28 89 120", "[Change]\nstaff1: [Cancelled, 20s: 0]\nstaff1: 2") +
+		"staff1: [Skip]\n" + floor.Day("2026-11-24", "30 150 200", "10 0 0", "none") + `
 		owner: credit 520 for tuesday; [€20 of it]
 		owner: debit 12.50; [The bank's charges]; [Confirm]
 		@2026-11-25 06:40
@@ -47,18 +38,9 @@ func month(t *testing.T) *floor.Floor {
 }
 
 // teller is what the owner is told by.
-func teller(f *floor.Floor) *telling.Teller {
-	in := chat.Input{Kind: chat.Text, Chat: floor.ChatOf("owner"), At: f.Now}
-	return f.Engine.Talk(f.State("owner"), in, f.Facts("owner")).Teller
-}
+func teller(f *floor.Floor) *telling.Teller { return f.Talk("owner").Teller }
 
-func said(blocks []chat.Block) string {
-	var all []string
-	for _, b := range blocks {
-		all = append(all, b.Text)
-	}
-	return strings.Join(all, "\n")
-}
+func said(blocks []chat.Block) string { return floor.Said(blocks...) }
 
 func past(t *testing.T, tell *telling.Teller, from, to shop.Date) *tally.Machine {
 	t.Helper()
@@ -224,7 +206,7 @@ func TestFinishingAMonth(t *testing.T) {
 // 165,000 yen, and one note of 1,000 is missing.
 func TestOtherMoney(t *testing.T) {
 	f := floor.Abroad(t, dialogs.New, "JP", "JPY", "Asia/Tokyo", "10000", "5000", "1000")
-	f.Play(day("2026-11-25", "30 145 159", "10 5 40", "none"))
+	f.Play(floor.Day("2026-11-25", "30 145 159", "10 5 40", "none"))
 	m := past(t, teller(f), "2026-11-25", "2026-11-25")
 	floor.Expect(t, said(bygone.DayBlocks(teller(f), m.Days[0])), "165,000", "165,000.")
 	floor.Expect(t, string(bygone.CSV(teller(f), []*tally.Machine{m})),

@@ -26,13 +26,7 @@ func teller(t *testing.T) *telling.Teller {
 		At:   f.Now}, f.Facts("owner")).Teller
 }
 
-func said(blocks ...chat.Block) string {
-	var all []string
-	for _, b := range blocks {
-		all = append(all, b.Text)
-	}
-	return strings.Join(all, "\n")
-}
+var said = floor.Said
 
 // An advice says how often it is enough, on how little it rests, and why it is less than
 // enough where it is: a line for each reason.

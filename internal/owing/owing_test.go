@@ -17,38 +17,15 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// day is a day of trading that balances: 40, 150 and 200 notes go in, what is left
-// is counted, and what was paid out is on the slip.
-func day(date, left, paid string) string {
-	return "@" + date + " 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n@" + date + " 21:05\n" +
-		"staff1: close " + left + "\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n" +
-		"staff1: " + paid + "\nstaff1: none\nstaff1: [Confirm]\n"
-}
-
-// owed is a shop on Thursday 26 November 2026 whose bank owes for three days: Monday
-// 28x50 + 89x20 + 120x10 = 4,380, Tuesday 10x50 = 500, Wednesday 50x20 = 1,000.
 func owed(t *testing.T) *floor.Floor {
 	t.Helper()
-	f := floor.New(t, dialogs.New)
-	f.Play(day("2026-11-23", "12 61 80", "28 89 120") + day("2026-11-24", "30 150 200", "10 0 0") +
-		day("2026-11-25", "40 100 200", "0 50 0") + "@2026-11-26 09:00")
-	f.Out.Reset()
-	return f
+	return floor.Owed(t, dialogs.New)
 }
 
 // teller is what the owner is told by.
-func teller(f *floor.Floor) *telling.Teller {
-	in := chat.Input{Kind: chat.Text, Chat: floor.ChatOf("owner"), At: f.Now}
-	return f.Engine.Talk(f.State("owner"), in, f.Facts("owner")).Teller
-}
+func teller(f *floor.Floor) *telling.Teller { return f.Talk("owner").Teller }
 
-func said(blocks []chat.Block) string {
-	var all []string
-	for _, b := range blocks {
-		all = append(all, b.Text)
-	}
-	return strings.Join(all, "\n")
-}
+func said(blocks []chat.Block) string { return floor.Said(blocks...) }
 
 // What is owed is told for each day while there are few, with what is late, and with
 // what came and is not matched.

@@ -16,18 +16,9 @@ import (
 )
 
 // teller is what somebody is told by.
-func teller(f *floor.Floor, name string) *telling.Teller {
-	in := chat.Input{Kind: chat.Text, Chat: floor.ChatOf(name), At: f.Now}
-	return f.Engine.Talk(f.State(name), in, f.Facts(name)).Teller
-}
+func teller(f *floor.Floor, name string) *telling.Teller { return f.Talk(name).Teller }
 
-func said(blocks ...chat.Block) string {
-	var all []string
-	for _, b := range blocks {
-		all = append(all, b.Text)
-	}
-	return strings.Join(all, "\n")
-}
+var said = floor.Said
 
 func labels(rows [][]chat.Button) string {
 	var list []string

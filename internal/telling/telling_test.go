@@ -6,7 +6,6 @@ import (
 	"testing"
 	"time"
 
-	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
@@ -16,10 +15,7 @@ import (
 var expect = floor.Expect
 
 // talk is what a room has at hand when somebody speaks on the floor.
-func talk(f *floor.Floor, name string) *engine.Talk {
-	in := chat.Input{Kind: chat.Text, Chat: floor.ChatOf(name), At: f.Now}
-	return f.Engine.Talk(f.State(name), in, f.Facts(name))
-}
+func talk(f *floor.Floor, name string) *engine.Talk { return f.Talk(name) }
 
 // opened is the example shop at 21:05: 40, 150 and 200 notes went in.
 func opened(t *testing.T, script string) *floor.Floor {

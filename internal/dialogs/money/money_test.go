@@ -15,24 +15,9 @@ import (
 
 var expect = floor.Expect
 
-// day is a day of trading that balances: 40, 150 and 200 notes go in, what is left
-// is counted, and what was paid out is on the slip.
-func day(date, left, paid string) string {
-	return "@" + date + " 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n@" + date + " 21:05\n" +
-		"staff1: close " + left + "\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n" +
-		"staff1: " + paid + "\nstaff1: none\nstaff1: [Confirm]\n"
-}
-
-// owing is a shop on Thursday 26 November 2026 whose bank owes for three days:
-// Monday 28x50 + 89x20 + 120x10 = 4,380, Tuesday 10x50 = 500, Wednesday
-// 50x20 = 1,000; together 5,880.
 func owing(t *testing.T) *floor.Floor {
 	t.Helper()
-	f := floor.New(t, dialogs.New)
-	f.Play(day("2026-11-23", "12 61 80", "28 89 120") + day("2026-11-24", "30 150 200", "10 0 0") +
-		day("2026-11-25", "40 100 200", "0 50 0") + "@2026-11-26 09:00")
-	f.Out.Reset()
-	return f
+	return floor.Owed(t, dialogs.New)
 }
 
 // parts words how the last payment was shared out: 1000 pays, 20 fee.
@@ -172,10 +157,10 @@ func TestDebit(t *testing.T) {
 // is booked for that period.
 func TestDebitOfOldDay(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	f.Play(day("2026-11-02", "40 100 200", "0 50 0"))
+	f.Play(floor.Day("2026-11-02", "40 100 200", "0 50 0", "none"))
 	old := f.Machine.Last().No
 	for _, date := range []string{"2026-11-23", "2026-11-24", "2026-11-25"} {
-		f.Play(day(date, "30 150 200", "10 0 0"))
+		f.Play(floor.Day(date, "30 150 200", "10 0 0", "none"))
 	}
 	if f.Machine.Period(old) != nil {
 		t.Fatal("the day is still at hand")
@@ -211,7 +196,7 @@ func TestSlipOfOldDay(t *testing.T) {
 	`)
 	expect(t, f.Says("owner", "owed"), "Mon 2 Nov  €1,000", "Wed 4")
 	for _, date := range []string{"2026-11-23", "2026-11-24", "2026-11-25"} {
-		f.Play(day(date, "30 150 200", "10 0 0"))
+		f.Play(floor.Day(date, "30 150 200", "10 0 0", "none"))
 	}
 	expect(t, f.Says("owner", "owed"), "Mon 2 Nov   €1,000", "Wed 4")
 }
@@ -314,7 +299,7 @@ func TestOwed(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	expect(t, f.Says("owner", "owed"), "owes nothing|1 bank day", "together")
 	for _, date := range []string{"09", "10", "11", "12", "13", "14", "16", "17", "18", "19", "20", "21"} {
-		f.Play(day("2026-11-"+date, "30 150 200", "10 0 0"))
+		f.Play(floor.Day("2026-11-"+date, "30 150 200", "10 0 0", "none"))
 	}
 	f.At("2026-11-22 09:00") // 12 x 500 = 6,000; six of them are of 15 November or later
 	expect(t, f.Says("owner", "owed"), "0 to 7 days   €3,000|8 to 30 days  €3,000|together      €6,000",
@@ -342,7 +327,7 @@ func TestOwed(t *testing.T) {
 func TestOldClaims(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	for d := shop.Date("2026-10-01"); d <= "2026-11-25"; d = d.Add(1) {
-		f.Play(day(string(d), "30 150 200", "10 0 0"))
+		f.Play(floor.Day(string(d), "30 150 200", "10 0 0", "none"))
 	}
 	f.At("2026-11-26 09:00") // 56 days of 500: 7 of the last week, 23 before them, 26 older
 	expect(t, f.Says("owner", "owed"),
@@ -416,7 +401,7 @@ func wakes(t *testing.T, f *floor.Floor, name string) string {
 // pay. Friday 27 November is due on Monday, so on Tuesday 1 December it is late.
 func TestOverdue(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	f.Play(day("2026-11-27", "40 100 200", "0 50 0"))
+	f.Play(floor.Day("2026-11-27", "40 100 200", "0 50 0", "none"))
 	said := wakes(t, f, "owed-")
 	expect(t, said, "Money from the bank is late|for Fri 27 Nov and was due Mon 30 Nov|[The bank paid]", "")
 	if date := f.Now.Format("2006-01-02"); date != "2026-12-01" {
@@ -443,7 +428,7 @@ func TestOverdue(t *testing.T) {
 // morning after.
 func TestOverdueAgain(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	f.Play(day("2026-11-27", "40 100 200", "0 50 0"))
+	f.Play(floor.Day("2026-11-27", "40 100 200", "0 50 0", "none"))
 	f.Play("@2026-11-30 10:00\nowner: credit 1000\nowner: [Confirm]")
 	if last := f.Due[len(f.Due)-1]; !last.At.IsZero() {
 		t.Fatalf("a paid claim is to be told of at %s", last.At)
@@ -458,7 +443,7 @@ func TestOverdueAgain(t *testing.T) {
 // 165,000; 10x20 + 10x10 + 5x0.5 dinars are 302.5.
 func TestOtherMoney(t *testing.T) {
 	f := floor.Abroad(t, dialogs.New, "JP", "JPY", "Asia/Tokyo", "10000", "5000", "1000")
-	f.Play(day("2026-11-26", "30 145 160", "10 5 40"))
+	f.Play(floor.Day("2026-11-26", "30 145 160", "10 5 40", "none"))
 	expect(t, f.Says("owner", "owed"), "Thu 26 Nov|165,000", ".0")
 	expect(t, f.Says("owner", "credit 164890 for thursday"), "164,890|110", ".0")
 	expect(t, f.Says("owner", "credit 164890.50 for thursday"), "could not read", "")
@@ -467,7 +452,7 @@ func TestOtherMoney(t *testing.T) {
 		t.Errorf("yen shared out as %s", parts(f))
 	}
 	f = floor.Abroad(t, dialogs.New, "KW", "KWD", "Asia/Kuwait", "20", "10", "0.5")
-	f.Play(day("2026-11-26", "30 140 195", "10 10 5"))
+	f.Play(floor.Day("2026-11-26", "30 140 195", "10 10 5", "none"))
 	expect(t, f.Says("owner", "owed"), "Thu 26 Nov|302.500", "")
 	expect(t, f.Says("owner", "credit 302.375 for thursday"), "302.375|0.125", "")
 	f.Taps("owner", "Thu 26 Nov, KWD\u00a00.125 still")

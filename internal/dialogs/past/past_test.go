@@ -14,14 +14,6 @@ import (
 
 var expect = floor.Expect
 
-// day is a day of trading: 40, 150 and 200 notes go in, what is left is counted,
-// and what was paid out and cancelled is on the slip.
-func day(date, left, paid, cancelled string) string {
-	return "@" + date + " 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n@" + date + " 21:05\n" +
-		"staff1: close " + left + "\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n" +
-		"staff1: " + paid + "\nstaff1: " + cancelled + "\nstaff1: [Confirm]\n"
-}
-
 // month is a shop on Thursday 26 November 2026. By hand, in euro:
 //
 //	30 October: 50x20 = 1,000 paid out; nothing differs.
@@ -32,9 +24,9 @@ func day(date, left, paid, cancelled string) string {
 func month(t *testing.T) *floor.Floor {
 	t.Helper()
 	f := floor.New(t, dialogs.New)
-	f.Play(day("2026-10-30", "40 100 200", "0 50 0", "none") + day("2026-11-23", "12 61 80", "28 89 120",
-		"[Change]\nstaff1: [Cancelled, 20s: 0]\nstaff1: 2") +
-		"staff1: [Skip]\n" + day("2026-11-24", "30 150 200", "10 0 0", "none") + `
+	f.Play(floor.Day("2026-10-30", "40 100 200", "0 50 0", "none") +
+		floor.Day("2026-11-23", "12 61 80", "28 89 120", "[Change]\nstaff1: [Cancelled, 20s: 0]\nstaff1: 2") +
+		"staff1: [Skip]\n" + floor.Day("2026-11-24", "30 150 200", "10 0 0", "none") + `
 		owner: credit 520 for tuesday
 		owner: [€20 of it]
 		owner: debit 12.50
@@ -155,7 +147,7 @@ func TestHidden(t *testing.T) {
 func abroad(t *testing.T, country, currency, zone, left, paid string, faces ...cashmath.Face) *floor.Floor {
 	t.Helper()
 	f := floor.Abroad(t, dialogs.New, country, currency, zone, faces...)
-	f.Play(day("2026-11-25", left, paid, "none"))
+	f.Play(floor.Day("2026-11-25", left, paid, "none"))
 	return f
 }
 
@@ -243,7 +235,7 @@ func TestUndoMeanwhile(t *testing.T) {
 // is finished anew.
 func TestUndoClose(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	f.Play(day("2026-11-25", "12 60 80", "28 90 120", "none"))
+	f.Play(floor.Day("2026-11-25", "12 60 80", "28 90 120", "none"))
 	expect(t, f.Play("staff1: undo\nstaff1: [Confirm]"), "closing", "count again")
 	f.Play("staff1: undo\nstaff1: [Confirm]\nstaff1: undo\nstaff1: [Confirm]")
 	last := f.Entries[len(f.Entries)-1]
@@ -292,7 +284,7 @@ func TestStatus(t *testing.T) {
 		"a level": {open + "level 40 140 200\nstaff1: [Confirm]\n" +
 			"staff1: top up 20x5\nstaff1: [Confirm]\nstaff1: status",
 			"20s  145 notes", "150 notes"},
-		"closed": {day("2026-11-25", "12 60 80", "28 90 120", "none") + "staff1: status", "21:05 by Ben",
+		"closed": {floor.Day("2026-11-25", "12 60 80", "28 90 120", "none") + "staff1: status", "21:05 by Ben",
 			"Put in"},
 	} {
 		t.Run(name, func(t *testing.T) { expect(t, floor.New(t, dialogs.New).Play(s.script), s.want, s.not) })
