@@ -93,7 +93,8 @@ func TestFirstSetUp(t *testing.T) {
 	if m := got.Machines[0]; !slices.Equal(m.Boxes, want) || m.LargestDispense != 40 || m.Name != "Till side" {
 		t.Errorf("%+v", m)
 	}
-	if want := []shop.FaceNotes{{Face: "50", Notes: 100}, {Face: "20", Notes: 50}}; !slices.Equal(got.Bundles, want) {
+	bundles := []shop.FaceNotes{{Face: "50", Notes: 100}, {Face: "20", Notes: 50}}
+	if !slices.Equal(got.Bundles, bundles) {
 		t.Errorf("bundles: %v", got.Bundles)
 	}
 	d.Currency, d.Night = of("SEK"), of(founding.Stay)

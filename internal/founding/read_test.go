@@ -83,7 +83,10 @@ func TestNumbers(t *testing.T) {
 		t.Errorf("for no box: %v, %t", list, ok)
 	}
 	var asked []string
-	founding.Numbers("7 8", 2, func(i int, n int64) bool { asked = append(asked, fmt.Sprint(i, n)); return true })
+	founding.Numbers("7 8", 2, func(i int, n int64) bool {
+		asked = append(asked, fmt.Sprint(i, n))
+		return true
+	})
 	if !slices.Equal(asked, []string{"0 7", "1 8"}) {
 		t.Errorf("asked of %v", asked)
 	}
@@ -116,8 +119,8 @@ func TestZone(t *testing.T) {
 	for typed, want := range map[string]string{
 		"Europe/Dublin": "Europe/Dublin", " Europe/Dublin ": "Europe/Dublin",
 		"America/Argentina/Buenos_Aires": "America/Argentina/Buenos_Aires",
-		"Dublin":                         "", "UTC": "", "Europe/Nowhere": "", "../Europe/Dublin": "", "Europe/../UTC": "",
-		"/etc/hosts": "", "": "", "Europe/" + strings.Repeat("x", 40): "",
+		"Dublin":                         "", "UTC": "", "Europe/Nowhere": "", "../Europe/Dublin": "",
+		"Europe/../UTC": "", "/etc/hosts": "", "": "", "Europe/" + strings.Repeat("x", 40): "",
 	} {
 		got, problem := founding.Zone(teller(t), typed)
 		if got != want || (problem == "") != (want != "") {
