@@ -55,8 +55,8 @@ func readDebit(c *engine.Talk) []chat.Block {
 }
 
 func bookDebit(c *engine.Talk) {
-	r := books.Record{Kind: books.Debit, Ref: drafted(c).Ref, Amounts: []books.Amount{{Field: books.Debited, Value: paid(c)}},
-		Parts: drafted(c).Taken(c.M)}
+	r := books.Record{Kind: books.Debit, Ref: drafted(c).Ref, Parts: drafted(c).Taken(c.M),
+		Amounts: []books.Amount{{Field: books.Debited, Value: paid(c)}}}
 	if drafted(c).Whole == books.Dispute {
 		r.Period = c.State.Draft.Period
 	}
