@@ -27,7 +27,8 @@ func SlipTyped(t *Teller, r books.Record) string {
 		return t.V.Say("verdict.slip-total", "slip", slip, "money", t.V.Money(amount(r, books.PaidOut)),
 			"back", t.V.Money(amount(r, books.Cancelled)))
 	}
-	paid, back := books.NotesIn(r.Figures, books.PaidOut, books.LastSeen), books.NotesIn(r.Figures, books.Cancelled)
+	paid := books.NotesIn(r.Figures, books.PaidOut, books.LastSeen)
+	back := books.NotesIn(r.Figures, books.Cancelled)
 	none := t.V.Say("none-typed")
 	return t.V.Say("verdict.slip", "slip", slip, "notes", cmp.Or(t.Notes(paid), none),
 		"money", t.V.Money(paid.Value()), "back", cmp.Or(t.Notes(back), none))

@@ -206,8 +206,9 @@ func spotDone(c *engine.Talk) {
 func SettleFlow() *engine.Flow {
 	n := counting{mends: true, book: bookSettlement, verdict: engine.Screen{Ask: askSettlement,
 		What: "what.review", Taps: map[string]func(*engine.Talk){}}}
-	return n.flow(engine.Flow{Of: slipsDay, Name: engine.DoSettle, Title: "settle", Start: startSettle, Safe: engine.SafeShut,
-		Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9, Stopped: ask.CountStays}, engine.DoSettle)
+	return n.flow(engine.Flow{Name: engine.DoSettle, Title: "settle", Start: startSettle, Of: slipsDay,
+		Safe: engine.SafeShut, Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9,
+		Stopped: ask.CountStays}, engine.DoSettle)
 }
 
 func startSettle(c *engine.Talk) {
@@ -247,7 +248,8 @@ func slipsDay(c *engine.Talk) shop.Date {
 // bookSettlement records printed figures and ends the dialog.
 func bookSettlement(c *engine.Talk) *books.Period {
 	if r, _ := settlement(c, ask.Target(c)); recorded(c, r) {
-		c.Close(chat.Lines(c.V.Say("settled", "day", c.DayYear(slipsDay(c)), "when", c.Clock(c.When()), "money", telling.Owes(c.Teller, r))))
+		c.Close(chat.Lines(c.V.Say("settled", "day", c.DayYear(slipsDay(c)), "when", c.Clock(c.When()),
+			"money", telling.Owes(c.Teller, r))))
 	}
 	return nil
 }
