@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dues"
+	"shopfloat/internal/names"
 	"shopfloat/internal/telling"
 )
 
@@ -74,6 +75,14 @@ func Payment(t *telling.Teller, l *dues.Line) chat.Block {
 	return chat.Columns(1, rows)
 }
 
+// RefLine tells the bank's reference; nothing where none was typed.
+func RefLine(t *telling.Teller, l *dues.Line) string {
+	if l.Ref == "" {
+		return ""
+	}
+	return t.V.Say("credit.ref", "ref", names.Quoted(l.Ref))
+}
+
 // Gap names what came more or less than is due, and what explains it exactly.
 func Gap(t *telling.Teller, l *dues.Line) []chat.Block {
 	gap := l.Gap(t.M)
@@ -88,6 +97,7 @@ func Gap(t *telling.Teller, l *dues.Line) []chat.Block {
 	if len(lines) == 1 && len(l.Of) == 1 {
 		lines = append(lines, t.V.Say("fit.nothing"))
 	}
+	lines = append(lines, RefLine(t, l))
 	return []chat.Block{Payment(t, l), chat.Lines(append(lines, t.V.Say("credit.what"))...)}
 }
 

@@ -121,17 +121,20 @@ func answerWhichClaim(c *engine.Talk, s string) bool {
 		c.First(c.V.Say("credit.none-then"))
 		return true
 	}
-	d.Of = of
+	d.Whole, d.Of = "", of
 	c.GoTo(afterClaim(c))
 	return true
 }
 
-// takeBeside takes charges and fee income that were typed with a payment: 1240 for
-// monday, charges 12.50, fee 4. It gives what else was typed.
+// takeBeside takes what was typed with a payment: 1240 for monday, charges 12.50, fee 4,
+// ref AB12. It gives what else was typed.
 func takeBeside(c *engine.Talk, s string) string {
+	d := drafted(c)
+	if ref, rest := owing.Reference(c.Teller, s, c.In.Text); ref != "" && !d.Off {
+		d.Ref, s = ref, rest
+	}
 	charged, fee, rest := owing.Beside(c.Teller, s)
-	if d := drafted(c); !bankTook(c) && !d.Off && !charged.Add(fee).IsZero() &&
-		fee.LessThan(d.Amount) {
+	if !bankTook(c) && !d.Off && !charged.Add(fee).IsZero() && fee.LessThan(d.Amount) {
 		d.Charged, d.Fee = charged, fee
 		return rest
 	}

@@ -96,7 +96,8 @@ func of(c *engine.Talk) []int64 { return drafted(c).Of }
 func recordCredit(gap dues.Means) func(*engine.Talk) {
 	return func(c *engine.Talk) {
 		d := drafted(c)
-		r := books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: d.Amount}}}
+		r := books.Record{Kind: books.Credit, Ref: d.Ref,
+			Amounts: []books.Amount{{Field: books.Credited, Value: d.Amount}}}
 		r.Parts = d.Paid(c.M, gap)
 		if lot := lot(c); lot != nil {
 			r.Kind, r.Amounts = books.Matched, nil

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/telling"
 )
 
@@ -50,12 +51,12 @@ func readDebit(c *engine.Talk) []chat.Block {
 	if why == books.Dispute {
 		line = c.V.Say("debit.dispute", "money", c.V.Money(paid(c)), "day", c.V.Day(drafted(c).About.Time()))
 	}
-	return []chat.Block{chat.Lines(line)}
+	return []chat.Block{chat.Lines(line, owing.RefLine(c.Teller, &drafted(c).Line))}
 }
 
 func bookDebit(c *engine.Talk) {
-	r := books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited, Value: paid(c)}},
-		Parts: drafted(c).Taken(c.M)}
+	r := books.Record{Kind: books.Debit, Ref: drafted(c).Ref, Parts: drafted(c).Taken(c.M),
+		Amounts: []books.Amount{{Field: books.Debited, Value: paid(c)}}}
 	if drafted(c).Whole == books.Dispute {
 		r.Period = c.State.Draft.Period
 	}
