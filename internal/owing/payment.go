@@ -72,10 +72,11 @@ func Taken(t *telling.Teller, l *dues.Line, about shop.Date) []chat.Block {
 	if over := l.Left(t.M).Neg(); why == books.Pays && over.GreaterThanOrEqual(l.Amount) {
 		why = "over"
 	}
-	line, more := t.V.Say("debit."+string(why), "money", t.V.Money(l.Amount), "day", telling.ClaimDays(t, l.Of)), ""
+	money, more := t.V.Money(l.Amount), ""
+	line := t.V.Say("debit."+string(why), "money", money, "day", telling.ClaimDays(t, l.Of))
 	switch beyond := l.Amount; why {
 	case books.Dispute:
-		line = t.V.Say("debit.dispute", "money", t.V.Money(l.Amount), "day", t.DayYear(about))
+		line = t.V.Say("debit.dispute", "money", money, "day", t.DayYear(about))
 	case books.Pays:
 		for _, x := range t.M.ClaimsOf(l.Of) {
 			beyond = beyond.Sub(x.Paid)
