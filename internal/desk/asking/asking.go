@@ -25,6 +25,7 @@ type Asking struct {
 	copied  func() *chat.Copied
 	proof   func(shop.ID) *chat.Proved
 	others  []*Asking // of other machines
+	open    bool      // of what the bank owes only what is still to come
 }
 
 // Of answers a step about a shop, in a chat, with its machine's books where it has any.
@@ -141,16 +142,24 @@ func (a *Asking) sites() []chat.Site {
 		}
 		person.Role = person.Acts()
 		if len(sh.Machines) == 0 {
-			sites = append(sites, chat.Site{Shop: sh, Person: person})
+			sites = append(sites, chat.Site{Shop: sh, Person: person, Shared: acc.Shared})
 		}
 		for _, m := range sh.Machines {
 			site, err := a.site(sh, m.ID)
 			a.Err = errors.Join(a.Err, err)
-			site.Person = person
+			site.Person, site.Shared, site.Ask = person, acc.Shared, a.aside(sh, m.ID)
 			sites = append(sites, site)
 		}
 	}
 	return sites
+}
+
+// aside is what can be asked of a machine that is told of beside others: of what the bank
+// owes only what is still to come.
+func (a *Asking) aside(sh *shop.Shop, id shop.MachineID) chat.Ask {
+	o := &Asking{tx: a.tx, shop: sh, chat: a.chat, machine: id, open: true}
+	a.others = append(a.others, o)
+	return chat.Ask{Entries: o.entries, Lately: o.lately, Claims: o.claims, Finished: o.finished}
 }
 
 func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
@@ -170,7 +179,7 @@ func (a *Asking) claims() []books.Claim {
 	if a.machine == 0 {
 		return nil
 	}
-	list, err := a.tx.Claims(a.machine, store.Wanted{})
+	list, err := a.tx.Claims(a.machine, store.Wanted{Open: a.open})
 	a.Err = errors.Join(a.Err, err)
 	return list
 }
