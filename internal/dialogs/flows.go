@@ -28,7 +28,7 @@ func declarations() []engine.Declaration {
 		closing.CloseFlow(), closing.FinishFlow(), closing.SettleFlow(), past.PrintedFlow(),
 	}
 	return append(first, day.EarlierFlow(), past.StatusCommand(), past.HistoryCommand(),
-		trouble.GuidesCommand(), trouble.FaultsCommand(), trouble.ReferenceCommand(), closing.VisitFlow(),
+		trouble.GuidesCommand(), trouble.MissedCommand(), trouble.MissedCard(), trouble.FaultsCommand(), trouble.ReferenceCommand(), closing.VisitFlow(),
 		trouble.NumbersFlow(), past.UndoFlow(), load.AdviceFlow(), load.CashFlow(), load.BacktestCommand(),
 		load.LeaksCommand(), load.PictureCommand(), people.InviteFlow(), people.StaffFlow(),
 		people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),

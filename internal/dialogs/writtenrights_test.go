@@ -66,6 +66,7 @@ const writtenTable = `
 	cancel       owner manager staff bookkeeper   shared fresh disputed
 	switch       owner manager staff bookkeeper   fresh disputed
 	my-code      owner manager staff bookkeeper   fresh
+	missed       owner manager
 	guides       owner manager staff bookkeeper   shared disputed
 	guide        owner manager staff bookkeeper   shared disputed
 	fault        owner manager staff bookkeeper   shared disputed

@@ -64,13 +64,26 @@ func (a *Asking) Ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
 		Lately: a.lately,
 		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
-		Estates: a.estates, At: a.at, Finished: a.finished}
+		Estates: a.estates, At: a.at, Finished: a.finished, Taught: a.taught, Phrases: a.phrases}
 }
 
 func (a *Asking) finished() []shop.Finished {
 	list, err := a.tx.Finished(a.shop.ID)
 	a.Err = errors.Join(a.Err, err)
 	return list
+}
+
+// taught is what words of the shop's own mean.
+func (a *Asking) taught(phrase string) string {
+	means, err := a.tx.Taught(a.shop.ID, phrase)
+	a.Err = errors.Join(a.Err, err)
+	return means
+}
+
+func (a *Asking) phrases() chat.Phrases {
+	p, err := a.tx.Phrases(a.shop.ID)
+	a.Err = errors.Join(a.Err, err)
+	return p
 }
 
 func (a *Asking) proved() *chat.Proved {
