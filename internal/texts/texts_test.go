@@ -49,7 +49,7 @@ func english(t *testing.T) map[string]string {
 func speakers(t *testing.T) []string {
 	t.Helper()
 	var files []string
-	for _, dir := range []string{"../dialogs", "../telling", "../counsel", "../incidents", "../letters",
+	for _, dir := range []string{"../dialogs", "../telling", "../counsel", "../incidents", "../letters", "../lessons",
 		"../owing", "../bygone", "../founding", "../rota", "../staff", "../sheet", "../telegram", "../trust",
 		"../leaks", "../filed", "../pictures", "../../cmd/bot"} {
 		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
