@@ -98,6 +98,8 @@ type Site struct {
 	Person  shop.Person // the speaker there
 	Machine *books.Machine
 	Blind   bool // somebody is counting it
+	Shared  bool // the phone is one that several people use there: nobody is known to speak
+	Ask     Ask  // of the machine; what the bank owes is what is still to come
 }
 
 // Did is a record in one line.

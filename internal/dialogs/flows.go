@@ -40,6 +40,6 @@ func declarations() []engine.Declaration {
 		day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
 		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),
 		money.Moments(), statements.Moments(), people.Moments(), setup.Moments(), load.Moments(),
-		closing.WitnessCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(), reminding.StartCard,
+		closing.WitnessCard(), past.AllCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(), reminding.StartCard,
 		reminding.LaterCard, reminding.MuteCard, reminding.GoneCard, reminding.RarerCard)
 }

@@ -57,6 +57,7 @@ const writtenTable = `
 	feast        owner manager                    shared
 	say          owner manager                    shared
 	agenda       owner manager staff bookkeeper   shared disputed
+	all          owner manager staff bookkeeper   disputed
 	hours        owner manager staff bookkeeper   shared disputed
 	reminders    owner manager staff bookkeeper   shared disputed
 	status       owner manager staff bookkeeper   shared disputed
