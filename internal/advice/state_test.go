@@ -91,7 +91,8 @@ func (h *records) day() {
 		return
 	}
 	fifties, twenties := h.n("fifties", 40), h.n("twenties", 100)
-	h.post(books.Record{Kind: books.Count, Period: no, Figures: counted(books.Remaining, 40-fifties, 100-twenties)})
+	h.post(books.Record{Kind: books.Count, Period: no,
+		Figures: counted(books.Remaining, 40-fifties, 100-twenties)})
 	slip := counted(books.PaidOut, fifties, twenties)
 	slip[0].Box, slip[1].Box = 0, 0
 	h.post(books.Record{Kind: books.Settlement, Period: no, Figures: slip})
@@ -198,7 +199,8 @@ func TestStateStaysSmall(t *testing.T) {
 	for i := range int64(3000) {
 		c := advice.Closed{Seq: 7*i + 6, No: 7*i + 1, Date: shop.DateOf(at), Opened: at.Add(7 * time.Hour),
 			Counted: at.Add(21 * time.Hour), Boxes: "1=50,2=20,3=10", Kinds: []advice.PaidOut{
-				{Face: "50", Paid: 28, PutIn: 40}, {Face: "20", Paid: 89, PutIn: 150}, {Face: "10", Paid: 120, PutIn: 200}}}
+				{Face: "50", Paid: 28, PutIn: 40}, {Face: "20", Paid: 89, PutIn: 150},
+				{Face: "10", Paid: 120, PutIn: 200}}}
 		s = s.Add(advice.Day{Seq: 7*i + 7, Closed: []advice.Closed{c}, Tills: []advice.Brought{
 			{Seq: 7*i + 2, At: at.Add(8 * time.Hour), Face: cashmath.Face("20"), Notes: 10}}})
 		at = at.Add(24 * time.Hour)
@@ -215,7 +217,8 @@ func TestStateStaysSmall(t *testing.T) {
 
 // What does not read as a state is an error.
 func TestStateBroken(t *testing.T) {
-	for _, text := range []string{`{"days":["1 2 3"]}`, `{"days":["1 2 - 3 4 - - 50/1"]}`, `{"days":["a 2 - 3 4 - -"]}`,
+	for _, text := range []string{
+		`{"days":["1 2 3"]}`, `{"days":["1 2 - 3 4 - - 50/1"]}`, `{"days":["a 2 - 3 4 - -"]}`,
 		`{"tills":["1 2 50"]}`, `{"tills":["1 2 50 x"]}`, `{"days":["1 2 - 3 4 - - 50/1/1/x"]}`} {
 		var s advice.State
 		if err := json.Unmarshal([]byte(text), &s); err == nil {

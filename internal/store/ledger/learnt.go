@@ -118,12 +118,12 @@ func (t Ledger) learnAgain(id shop.MachineID, from int64) error {
 
 // Unlearnt lists the machines that have records of which nothing is kept for advice.
 func (t Ledger) Unlearnt() (list []shop.MachineID, err error) {
-	err = t.tx.Each("SELECT id FROM machine WHERE seq > 0 AND id NOT IN (SELECT machine FROM learnt) ORDER BY id",
-		nil, func(row file.Scanner) error {
-			var id shop.MachineID
-			err := row.Scan(&id)
-			list = append(list, id)
-			return err
-		})
+	err = t.tx.Each(`SELECT id FROM machine WHERE seq > 0 AND id NOT IN (SELECT machine FROM learnt)
+		ORDER BY id`, nil, func(row file.Scanner) error {
+		var id shop.MachineID
+		err := row.Scan(&id)
+		list = append(list, id)
+		return err
+	})
 	return list, err
 }
