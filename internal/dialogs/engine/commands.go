@@ -155,7 +155,7 @@ func (c *Talk) Obey(cmd *Command) {
 		c.mayNot(cmd.Name)
 		return
 	}
-	if f != nil && cmd.flow == f.Name && !c.ofAnotherPeriod() {
+	if f != nil && cmd.flow == f.Name && !c.ofAnotherPeriod() && (c.Rest == "" || !c.left(f)) {
 		c.sameAgain(f, cmd)
 		return
 	}

@@ -124,12 +124,12 @@ func (c *Talk) Done() chat.Result {
 	if c.In.Kind != chat.Remind {
 		c.State.Works, c.State.Blind, c.State.Code = c.shows()
 	}
-	several := c.F.Several || len(c.F.Shop.Machines) > 1
+	several := c.several()
 	for i := range c.Replies {
 		r := &c.Replies[i]
 		chat.NameMachine(r.Buttons, c.M.ID)
 		own := r.To == chat.Audience{}
-		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
+		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere && !(several && own && r.Names(telling.Where(c.Teller))) &&
 			(!own || several && (r.Key != "" || len(c.Records) > 0 || figures(r))) {
 			r.Place = telling.Where(c.Teller)
 		}

@@ -242,7 +242,7 @@ func turn(c *engine.Talk, n reminders.Name) {
 	switch {
 	case before && !now:
 		c.RewriteAll(rota.DueKey(c.Teller, n), chat.Lines(rota.DoneWord(c.Teller, n), c.Which(),
-			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.When()))))
+			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.Records[0].Happened))))
 	case now && !before:
 		planNext(c, n)
 	}
