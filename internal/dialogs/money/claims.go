@@ -108,7 +108,7 @@ func answerWhichClaim(c *engine.Talk, s string) bool {
 		return true
 	}
 	of, ok := owing.ClaimsNamed(c.Teller, strings.ToLower(s))
-	if value, rest, amount := owing.MoneyFirst(c.Teller, s); amount && rest == "" && d.Lot == 0 {
+	if value, rest, amount := owing.MoneyFirst(c.Teller, s); amount && rest == "" && d.Lot == 0 && len(of) == 0 {
 		d.Amount, d.Of = value, nil
 		c.GoTo("which")
 		return true
@@ -117,8 +117,8 @@ func answerWhichClaim(c *engine.Talk, s string) bool {
 		return false
 	}
 	d.Asked = true
-	if len(of) == 0 {
-		c.First(c.V.Say("credit.none-then"))
+	if none := owing.NothingThere(c.Teller, of, bankTook(c)); none != "" {
+		c.First(none)
 		return true
 	}
 	d.Whole, d.Of = "", of

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/dues"
 	"shopfloat/internal/owing"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // CreditFlow records what the bank paid.
@@ -79,9 +80,9 @@ func answerPaidAmount(c *engine.Talk, s string) bool {
 	}
 	drafted(c).Amount = value
 	c.GoTo("which")
-	if rest = takeBeside(c, rest); rest != "" && !answerWhichClaim(c, rest) {
-		drafted(c).Asked = true // some day was meant
-		c.First(c.V.Say("credit.no-day", "near", rest))
+	if rest = takeBeside(c, rest); rest != "" && (!answerWhichClaim(c, rest) || !paid(c).Equal(value)) {
+		drafted(c).Amount, drafted(c).Asked = value, true // some day was meant
+		c.First(telling.NoDay(c.Teller, rest, "credit.no-day"))
 	}
 	return true
 }

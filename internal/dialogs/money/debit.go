@@ -1,7 +1,6 @@
 package money
 
 import (
-	"cmp"
 	"strings"
 
 	"shopfloat/internal/books"
@@ -43,15 +42,7 @@ func answerAbout(c *engine.Talk, s string) bool {
 }
 
 func readDebit(c *engine.Talk) []chat.Block {
-	why := cmp.Or(drafted(c).Whole, books.Pays)
-	if over := drafted(c).Left(c.M).Neg(); why == books.Pays && over.GreaterThanOrEqual(paid(c)) {
-		why = "over"
-	}
-	line := c.V.Say("debit."+string(why), "money", c.V.Money(paid(c)), "day", telling.ClaimDays(c.Teller, of(c)))
-	if why == books.Dispute {
-		line = c.V.Say("debit.dispute", "money", c.V.Money(paid(c)), "day", c.V.Day(drafted(c).About.Time()))
-	}
-	return []chat.Block{chat.Lines(line, owing.RefLine(c.Teller, &drafted(c).Line))}
+	return owing.Taken(c.Teller, &drafted(c).Line, drafted(c).About)
 }
 
 func bookDebit(c *engine.Talk) {
