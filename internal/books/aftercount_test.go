@@ -19,7 +19,8 @@ func TestAfterCount(t *testing.T) {
 	level := books.Record{Kind: books.Level, Period: 1, Figures: []books.Figure{fig(books.Shown, 2, 70)}}
 	for name, r := range map[string]books.Record{"top-up": topup, "swap": swap, "change": change, "test": test,
 		"level": level} {
-		count, slip := left(1, 12, 60, 80, kind(books.Refused, 1, 1), kind(books.Refused, 2, 2)), paid(1, 28, 90, 80)
+		count := left(1, 12, 60, 80, kind(books.Refused, 1, 1), kind(books.Refused, 2, 2))
+		slip := paid(1, 28, 90, 80)
 		before := newLedger(t)
 		before.post(opening())
 		before.post(r)

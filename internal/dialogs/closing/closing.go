@@ -171,7 +171,7 @@ func spotPeriod(c *engine.Talk) (*books.Period, error) {
 func askSpotVerdict(c *engine.Talk) *engine.Card {
 	p, err := spotPeriod(c)
 	if err != nil {
-		return c.NoResult(err)
+		return noResult(c, err)
 	}
 	return &engine.Card{Body: append(telling.Outcome(c.Teller, p, "verdict.spot"), chat.Lines(slipTyped(c))),
 		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}

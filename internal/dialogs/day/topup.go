@@ -19,7 +19,8 @@ import (
 // TopUpFlow records notes put in during the day.
 func TopUpFlow() *engine.Flow {
 	return atMachine(engine.Flow{
-		Name: engine.DoTopUp, Title: "topup", Late: true, Start: begin(addedQuestion), Paper: engine.ThatDay, Part: 2,
+		Name: engine.DoTopUp, Title: "topup", Late: true, Start: begin(addedQuestion),
+		Paper: engine.ThatDay, Part: 2,
 		Asks: []engine.Asked{addedQuestion},
 		Commands: []engine.Command{{Name: engine.DoTopUp, Does: engine.StartsDialog, Help: engine.HelpOften,
 			Takes: engine.OnlyFigures, Menu: 2}},

@@ -31,7 +31,8 @@ const leftFor = 2 * time.Hour
 // books. A count that is in asks for its slip whatever was left.
 func (c *Talk) left(f *Flow) bool {
 	kept := func(q Asked) bool { return len(q.Answered(c)) > 0 && q.Kept(c) }
-	return f.Of != nil && f.Paper != OffPaper && !c.State.Last.IsZero() && c.In.At.Sub(c.State.Last) >= leftFor &&
+	ago := c.In.At.Sub(c.State.Last)
+	return f.Of != nil && f.Paper != OffPaper && ago >= leftFor && !c.State.Last.IsZero() && !c.Robbed() &&
 		c.Screen().Taps["confirm"] != nil && !slices.ContainsFunc(f.Asks, kept)
 }
 
@@ -97,19 +98,19 @@ func (c *Talk) showFork() {
 	l, f := c.State.Draft.Leave, c.Flow()
 	old := c.Key()
 	c.State.Rev++
-	what, want := c.what(), c.V.Say("help."+l.Command)
-	lines := []string{c.V.Say("leave", "what", what, "want", want)}
+	what, head := c.what(), c.State.Draft.Head
+	lines := []string{c.V.Say("leave", "what", what, "want", c.V.Say("help."+l.Command))}
 	buttons := [][]chat.Button{c.Button("stay", "go-on", "what", what), c.Button("leave", "leave", "what", what)}
 	switch {
 	case !l.Left.IsZero():
-		lines = []string{c.V.Say("left-since", "when", c.Clock(l.Left), "head", c.State.Draft.Head), c.draftSoFar(),
+		lines = []string{c.V.Say("left-since", "when", c.Clock(l.Left), "head", head), c.draftSoFar(),
 			c.V.Say("left-did")}
 		buttons = [][]chat.Button{c.Button("did", "did"), c.Button("did-not", "leave")}
 	case len(f.Asks) > 0 && !c.Robbed():
-		lines = append(lines, c.V.Say("leave-had", "head", c.State.Draft.Head, "when", c.Clock(c.State.Since)))
-		lines = append(lines, c.draftSoFar())
+		lines = append(lines, c.V.Say("leave-had", "head", head, "when", c.Clock(c.State.Since)), c.draftSoFar())
 	}
-	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: c.tag(buttons), Key: c.Key(), Retire: old})
+	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: c.tag(buttons), Key: c.Key(),
+		Retire: old})
 }
 
 // atFork answers what is typed while go on or leave stands: the words of the two

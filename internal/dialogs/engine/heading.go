@@ -36,10 +36,13 @@ func (c *Talk) heading(f *Flow, s Screen) string {
 	}
 	day := c.DayYear(f.Of(c))
 	if c.several() {
-		return c.V.Say("title-at", "what", what, "day", day, "place", telling.Where(c.Teller))
+		return c.V.Say("title-at", "what", what, "day", day, "place", c.place())
 	}
 	return c.V.Say("title-of", "what", what, "day", day)
 }
+
+// place names the shop, and the machine.
+func (c *Talk) place() string { return telling.Where(c.Teller) }
 
 // several reports whether the speaker has several machines or shops.
 func (c *Talk) several() bool { return c.F.Several || len(c.F.Shop.Machines) > 1 }

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -249,7 +250,7 @@ func NewShopCommand() engine.Command {
 // anotherShop founds one more shop for an owner.
 func anotherShop(c *engine.Talk) {
 	st := c.State
-	fresh, err := c.E.NewShop(st, c.In, c.F, shop.Person{Name: c.F.Person.Name, Role: shop.Owner})
+	fresh, err := trade.NewShop(c.E, st, c.In, c.F, shop.Person{Name: c.F.Person.Name, Role: shop.Owner})
 	if err != nil {
 		c.Refuse(err)
 		return
