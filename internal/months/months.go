@@ -47,23 +47,27 @@ type Book[D any] struct {
 // leave a side open.
 func (b *Book[D]) Between(from, to shop.Date) (days, late []D) {
 	days = b.Days(b.Entries, from, to)
+	if len(b.Months) == 0 {
+		return days, nil
+	}
+	first := reach(b.Entries, b.Local)
 	for _, m := range b.Months {
 		inside := func(d D) bool { return m.First <= b.Date(d) && b.Date(d) <= m.Last }
 		if !(from != "" && m.Last < from || to != "" && m.First > to) {
 			kept := b.Days(upto(b.Entries, m.Upto), later(from, m.First), earlier(to, m.Last))
 			days = append(slices.DeleteFunc(days, inside), kept...)
 		}
-		before, after := m.Upto, m.Upto
+		before, after, touched := m.Upto, m.Upto, false
 		for _, e := range b.Entries {
 			switch day := b.Local(e.Recorded); {
 			case e.Seq <= m.Upto:
 			case from != "" && day < from:
 				before, after = e.Seq, e.Seq
 			case to == "" || day <= to:
-				after = e.Seq
+				after, touched = e.Seq, touched || first[e.Seq] <= m.Last
 			}
 		}
-		if after > before {
+		if after > before && touched { // two folds, which most months need not
 			late = append(late, b.between(m, before, after)...)
 		}
 	}
@@ -92,6 +96,9 @@ func (b *Book[D]) between(m Month, before, after int64) (late []D) {
 	}
 	return late
 }
+
+// Cut gives the entries that are in the month.
+func (m Month) Cut(entries []books.Entry) []books.Entry { return upto(entries, m.Upto) }
 
 func upto(entries []books.Entry, seq int64) []books.Entry {
 	by := func(e books.Entry, s int64) int { return cmp.Compare(e.Seq, s) }
