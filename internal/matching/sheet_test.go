@@ -83,11 +83,12 @@ func sheetOf(seed uint64) *sheet {
 	}
 	s.pay(first)
 	s.others(first)
-	slices.SortStableFunc(s.lines, func(a, b posted) int { return strings.Compare(string(a.day), string(b.day)) })
+	byDay := func(a, b posted) int { return strings.Compare(string(a.day), string(b.day)) }
+	slices.SortStableFunc(s.lines, byDay)
 	return s
 }
 
-// claim adds what the bank owes for a day. Some sums come twice, and some are the sum of two others.
+// claim adds what the bank owes for a day. Some sums come twice, some are the sum of two others.
 func (s *sheet) claim(day shop.Date, m shop.MachineID) {
 	cents := s.between(40, 620) * 1000
 	if n := len(s.claims); n > 2 && s.chance(5) {
@@ -97,8 +98,8 @@ func (s *sheet) claim(day shop.Date, m shop.MachineID) {
 	}
 	s.seq += 3
 	value := decimal.New(cents, -2)
-	s.claims = append(s.claims, &matching.Claim{Shop: 1, Machine: m, Seq: s.seq, Day: day, Due: workday(day, s.per),
-		Left: value, Value: value, Currency: "EUR"})
+	s.claims = append(s.claims, &matching.Claim{Shop: 1, Machine: m, Seq: s.seq, Day: day,
+		Due: workday(day, s.per), Left: value, Value: value, Currency: "EUR"})
 }
 
 func centsOf(c *matching.Claim) int64 { return c.Value.Shift(2).IntPart() }
@@ -198,7 +199,8 @@ func (s *sheet) payOne(c *matching.Claim, on shop.Date, cents int64) {
 func (s *sheet) others(first shop.Date) {
 	for range 6 + s.r.IntN(10) {
 		day := first.Add(s.r.IntN(28))
-		t := posted{day: day, kind: "foreign", name: "BRIGHTWATER LETTINGS", text: "RENT", cents: -s.between(10_000, 300_000)}
+		t := posted{day: day, kind: "foreign", name: "BRIGHTWATER LETTINGS", text: "RENT",
+			cents: -s.between(10_000, 300_000)}
 		switch s.r.IntN(5) {
 		case 0:
 			t.name, t.text, t.cents = "CARD ACQUIRING", "CARD TAKINGS", s.between(5_000, 400_000)
@@ -216,14 +218,15 @@ func (s *sheet) others(first shop.Date) {
 	}
 	for range s.r.IntN(3) { // somebody else pays the same sum as the bank does
 		c := s.claims[s.r.IntN(len(s.claims))]
-		if slices.ContainsFunc(s.lines, func(l posted) bool { return l.claims[c.Seq] == centsOf(c) && l.kind == "plain" }) {
-			s.line(posted{day: workday(c.Due, s.r.IntN(2)), kind: "same sum", name: "M. HOLLIS", text: "INVOICE 77",
-				cents: centsOf(c)})
+		plain := func(l posted) bool { return l.claims[c.Seq] == centsOf(c) && l.kind == "plain" }
+		if slices.ContainsFunc(s.lines, plain) {
+			s.line(posted{day: workday(c.Due, s.r.IntN(2)), kind: "same sum", name: "M. HOLLIS",
+				text: "INVOICE 77", cents: centsOf(c)})
 		}
 	}
 	for range s.r.IntN(2) {
-		s.line(posted{day: first.Add(10 + s.r.IntN(15)), kind: "customer", name: s.payer, text: "CARDHOLDER DISPUTE",
-			cents: -s.between(2, 20) * 1000})
+		s.line(posted{day: first.Add(10 + s.r.IntN(15)), kind: "customer", name: s.payer,
+			text: "CARDHOLDER DISPUTE", cents: -s.between(2, 20) * 1000})
 	}
 }
 
@@ -232,8 +235,8 @@ func (s *sheet) file() []byte {
 	var b bytes.Buffer
 	b.WriteString(`<?xml version="1.0" encoding="UTF-8"?><Document ` +
 		`xmlns="urn:iso:std:iso:20022:tech:xsd:camt.053.001.08"><BkToCstmrStmt><GrpHdr><MsgId>1</MsgId>` +
-		`<CreDtTm>2026-12-01T00:00:00</CreDtTm></GrpHdr><Stmt><Id>1</Id><Acct><Id><IBAN>IE29AIBK93115212345678</IBAN>` +
-		`</Id></Acct>`)
+		`<CreDtTm>2026-12-01T00:00:00</CreDtTm></GrpHdr><Stmt><Id>1</Id><Acct><Id>` +
+		`<IBAN>IE29AIBK93115212345678</IBAN></Id></Acct>`)
 	for i, l := range s.lines {
 		sign, cents := "CRDT", l.cents
 		if cents < 0 {
@@ -241,8 +244,8 @@ func (s *sheet) file() []byte {
 		}
 		charges := ""
 		if l.stated > 0 {
-			charges = fmt.Sprintf(`<Chrgs><Rcrd><Amt Ccy="%s">%s</Amt><CdtDbtInd>DBIT</CdtDbtInd></Rcrd></Chrgs>`, l.money,
-				decimal.New(l.stated, -2).StringFixed(2))
+			charges = fmt.Sprintf(`<Chrgs><Rcrd><Amt Ccy="%s">%s</Amt><CdtDbtInd>DBIT</CdtDbtInd></Rcrd></Chrgs>`,
+				l.money, decimal.New(l.stated, -2).StringFixed(2))
 		}
 		party := "Dbtr"
 		if sign == "DBIT" {
@@ -251,8 +254,8 @@ func (s *sheet) file() []byte {
 		fmt.Fprintf(&b, `<Ntry><Amt Ccy="%s">%s</Amt><CdtDbtInd>%s</CdtDbtInd><Sts><Cd>BOOK</Cd></Sts>`+
 			`<BookgDt><Dt>%s</Dt></BookgDt><AcctSvcrRef>R%d</AcctSvcrRef>%s<NtryDtls><TxDtls>`+
 			`<RltdPties><%[7]s><Pty><Nm>%[8]s</Nm></Pty></%[7]s></RltdPties><RmtInf><Ustrd>%[9]s</Ustrd></RmtInf>`+
-			`</TxDtls></NtryDtls></Ntry>`, l.money, decimal.New(cents, -2).StringFixed(2), sign, l.day, i+1, charges, party,
-			l.name, l.text)
+			`</TxDtls></NtryDtls></Ntry>`, l.money, decimal.New(cents, -2).StringFixed(2), sign, l.day, i+1,
+			charges, party, l.name, l.text)
 	}
 	b.WriteString(`</Stmt></BkToCstmrStmt></Document>`)
 	return b.Bytes()
@@ -352,7 +355,8 @@ func (s *sheet) judgeLine(sum *outcome, l *posted, p *matching.Proposal) {
 			bad = "has a day of the same sum"
 		}
 		if bad != "" {
-			sum.wrong = append(sum.wrong, fmt.Sprintf("%s of %d on %s, sure to be %s, %s", l.kind, l.cents, l.day, p.Why, bad))
+			sum.wrong = append(sum.wrong,
+				fmt.Sprintf("%s of %d on %s, sure to be %s, %s", l.kind, l.cents, l.day, p.Why, bad))
 		}
 	}
 	if ours {
@@ -378,9 +382,9 @@ func TestMonthsOfTheSheet(t *testing.T) {
 			sum.wrong[i] = fmt.Sprintf("month %d: %s", seed, sum.wrong[i])
 		}
 	}
+	share := func(n, of int) float64 { return 100 * float64(n) / float64(of) }
 	t.Logf("%d months, %d lines, %d of the machines: sure %.1f %% of these, right first %.2f %%; not first: %v",
-		months, sum.lines, sum.ours, 100*float64(sum.sure)/float64(sum.ours), 100*float64(sum.first)/float64(sum.judged),
-		sum.missed)
+		months, sum.lines, sum.ours, share(sum.sure, sum.ours), share(sum.first, sum.judged), sum.missed)
 	for i, w := range sum.wrong {
 		if i < 10 {
 			t.Error(w)
