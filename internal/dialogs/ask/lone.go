@@ -33,13 +33,14 @@ func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Resul
 	}
 	text = counts.Fold(text)
 	if money := loneMoney(res); len(q.loneItems(c, lines, text)) == 0 {
-		switch {
-		case money == "":
+		if money == "" {
 			return false
-		case q.Total == nil || SomeAnswered(v):
+		}
+		if q.Total == nil || SomeAnswered(v) {
 			c.First(c.V.Say("problem.not-whole", "near", text, "kind", telling.LineOrder(c.Teller, lines)))
 			return true
-		case !Payable(c, money):
+		}
+		if !Payable(c, money) {
 			return true
 		}
 	}
@@ -62,10 +63,10 @@ func (q Question) asksAll(v []int64, res counts.Result) bool {
 
 // loneMoney gives a figure that was written as an amount of money.
 func loneMoney(res counts.Result) string {
-	switch {
-	case len(res.Items) == 1 && res.Items[0].FromValue:
+	if len(res.Items) == 1 && res.Items[0].FromValue {
 		return res.Items[0].Value
-	case res.Problem != nil && res.Problem.Code == counts.NotWhole:
+	}
+	if res.Problem != nil && res.Problem.Code == counts.NotWhole {
 		return res.Problem.Value
 	}
 	return ""

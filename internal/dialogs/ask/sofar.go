@@ -73,13 +73,14 @@ func (q Question) Retype(c *engine.Talk) string {
 		kinds[l.Face]++
 	}
 	for i, l := range lines {
-		switch {
-		case v[i] == unanswered, v[i] == 0 && (q.Partial || q.None):
-		case kinds[l.Face] > 1:
-			parts = append(parts, telling.BoxName(c.Teller, l)+": "+strconv.FormatInt(v[i], 10))
-		default:
-			parts = append(parts, string(l.Face)+"x"+strconv.FormatInt(v[i], 10))
+		if v[i] == unanswered || v[i] == 0 && (q.Partial || q.None) {
+			continue
 		}
+		name := string(l.Face) + "x"
+		if kinds[l.Face] > 1 {
+			name = telling.BoxName(c.Teller, l) + ": "
+		}
+		parts = append(parts, name+strconv.FormatInt(v[i], 10))
 	}
 	if len(parts) == 0 && q.None {
 		return "0"
