@@ -69,25 +69,27 @@ func Kept(m *books.Machine, entries []books.Entry, month months.Month, day shop.
 		return nil, err
 	}
 	list := At(then, cut, day, dayOf)
-	claims := func(m *books.Machine, seq int64) books.Claim {
-		i := slices.IndexFunc(m.Claims, func(c books.Claim) bool { return c.Seq == seq })
-		if i < 0 {
-			return books.Claim{}
-		}
-		return m.Claims[i]
-	}
 	for i := range list {
 		t := &list[i]
-		was, now := t.Claim, claims(m, t.Claim.Seq)
+		was, now := t.Claim, claimOf(m, t.Claim.Seq)
 		t.Changed = now.Value.Sub(was.Value)
 		t.Paid, t.GivenUp = t.Paid.Add(now.Paid.Sub(was.Paid)), t.GivenUp.Add(now.GivenUp.Sub(was.GivenUp))
 	}
 	for _, t := range At(m, entries, day, dayOf) { // what came in only later
-		if claims(then, t.Claim.Seq).Seq == 0 {
+		if claimOf(then, t.Claim.Seq).Seq == 0 {
 			t.Changed, t.Owed = t.Claim.Value, decimal.Zero
 			t.Paid, t.GivenUp = t.Claim.Paid, t.Claim.GivenUp
 			list = append(list, t)
 		}
 	}
 	return list, nil
+}
+
+// claimOf gives a claim that a machine has at hand, or one of no settlement.
+func claimOf(m *books.Machine, seq int64) books.Claim {
+	i := slices.IndexFunc(m.Claims, func(c books.Claim) bool { return c.Seq == seq })
+	if i < 0 {
+		return books.Claim{}
+	}
+	return m.Claims[i]
 }

@@ -57,22 +57,29 @@ func (b *Book[D]) Between(from, to shop.Date) (days, late []D) {
 			kept := b.Days(upto(b.Entries, m.Upto), later(from, m.First), earlier(to, m.Last))
 			days = append(slices.DeleteFunc(days, inside), kept...)
 		}
-		before, after, touched := m.Upto, m.Upto, false
-		for _, e := range b.Entries {
-			switch day := b.Local(e.Recorded); {
-			case e.Seq <= m.Upto:
-			case from != "" && day < from:
-				before, after = e.Seq, e.Seq
-			case to == "" || day <= to:
-				after, touched = e.Seq, touched || first[e.Seq] <= m.Last
-			}
-		}
-		if after > before && touched { // two folds, which most months need not
+		if before, after, touched := b.recorded(m, from, to, first); touched {
 			late = append(late, b.between(m, before, after)...)
 		}
 	}
 	slices.SortStableFunc(days, func(x, y D) int { return cmp.Compare(b.Date(x), b.Date(y)) })
 	return days, late
+}
+
+// recorded gives the entries behind a month that were recorded within a span, and whether
+// any of them reaches into it: two folds are spared where none does.
+func (b *Book[D]) recorded(m Month, from, to shop.Date, first map[int64]shop.Date) (before, after int64,
+	touched bool) {
+	before, after = m.Upto, m.Upto
+	for _, e := range b.Entries {
+		switch day := b.Local(e.Recorded); {
+		case e.Seq <= m.Upto:
+		case from != "" && day < from:
+			before, after = e.Seq, e.Seq
+		case to == "" || day <= to:
+			after, touched = e.Seq, touched || first[e.Seq] <= m.Last
+		}
+	}
+	return before, after, touched && after > before
 }
 
 // between is what entries did to the days of a finished month.

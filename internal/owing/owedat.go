@@ -90,17 +90,7 @@ func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
 		for _, x := range owedThen(t, day, dayOf) {
 			owed, paid, given, n = owed.Add(x.Owed), paid.Add(x.Paid), given.Add(x.GivenUp), n+1
 			right = right.Add(x.Changed)
-			name := telling.ClaimDay(t, x.Claim)
-			if len(of) > 1 {
-				name += ", " + t.Kit.Name
-			}
-			if !x.Owed.IsZero() {
-				rows = append(rows, []string{name, t.V.Money(x.Owed), became(t, x)})
-			}
-			if !x.Changed.IsZero() {
-				rows = append(rows, []string{t.V.Say("past.for-day", "day", name), t.V.Money(x.Changed),
-					t.V.Say("owed.since-then")})
-			}
+			rows = append(rows, thenRows(t, x, len(of) > 1)...)
 		}
 	}
 	t := of[0]
@@ -112,6 +102,22 @@ func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
 	}
 	rows = append(rows, since(t, owed, right, paid, given)...)
 	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}
+}
+
+// thenRows tell what was owed for a settlement, and what was put right of it since.
+func thenRows(t *telling.Teller, x dues.Then, several bool) (rows [][]string) {
+	name := telling.ClaimDay(t, x.Claim)
+	if several {
+		name += ", " + t.Kit.Name
+	}
+	if !x.Owed.IsZero() {
+		rows = append(rows, []string{name, t.V.Money(x.Owed), became(t, x)})
+	}
+	if !x.Changed.IsZero() {
+		rows = append(rows, []string{t.V.Say("past.for-day", "day", name), t.V.Money(x.Changed),
+			t.V.Say("owed.since-then")})
+	}
+	return rows
 }
 
 // since adds up what was owed, and what became of it.
