@@ -61,10 +61,10 @@ func Fee(t *telling.Teller, s string) (fee shop.Fee, problem string) {
 	return fee, ""
 }
 
-// FeeInWords reads a fee back.
+// FeeInWords reads a fee back; empty where there is none.
 func FeeInWords(t *telling.Teller, f shop.Fee) string {
 	if f.Each.IsZero() {
-		return t.V.Say("option.fee.none")
+		return ""
 	}
 	said := t.V.Say("fee."+f.By, "money", t.V.Money(f.Each))
 	if f.VAT.IsPositive() {

@@ -35,7 +35,34 @@ func (f Fee) TaxIn(income decimal.Decimal, digits int32) decimal.Decimal {
 	return income.Mul(f.VAT).DivRound(hundred.Add(f.VAT), digits)
 }
 
+// IsZero reports whether there is no fee.
+func (f Fee) IsZero() bool { return f.Each.IsZero() }
+
 // Equal reports whether two fees are the same.
 func (f Fee) Equal(o Fee) bool {
 	return f.Each.Equal(o.Each) && f.By == o.By && f.VAT.Equal(o.VAT) && f.Inside == o.Inside
+}
+
+// FeeUntil is a fee that held before a day.
+type FeeUntil struct {
+	Fee
+	Until Date `json:"until"`
+}
+
+// FeeOn is the fee that held on a day: a change holds from its own day on, so that figures
+// of before stay.
+func (s *Settings) FeeOn(day Date) Fee {
+	for _, f := range s.FeesBefore {
+		if day < f.Until {
+			return f.Fee
+		}
+	}
+	return s.Fee
+}
+
+// KeepFee remembers the fee that held until today, where it is another one now.
+func (s *Settings) KeepFee(was Fee, today Date) {
+	if !was.Equal(s.Fee) {
+		s.FeesBefore = append(s.FeesBefore[:len(s.FeesBefore):len(s.FeesBefore)], FeeUntil{was, today})
+	}
 }

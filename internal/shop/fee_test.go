@@ -31,7 +31,28 @@ func TestFee(t *testing.T) {
 		}
 	}
 	a := shop.Fee{Each: d("0.5"), By: shop.FeeByBank}
-	if b := a; !a.Equal(b) || a.Equal(shop.Fee{Each: d("0.5")}) || a.Equal(shop.Fee{Each: d("0.6"), By: "bank"}) {
+	other := shop.Fee{Each: d("0.6"), By: "bank"}
+	if b := a; !a.Equal(b) || a.Equal(shop.Fee{Each: d("0.5")}) || a.Equal(other) {
 		t.Error("fees are compared wrongly")
+	}
+}
+
+// A change holds from its own day on, also where the day sees several.
+func TestFeeOn(t *testing.T) {
+	d := decimal.RequireFromString
+	s := shop.Settings{Fee: shop.Fee{Each: d("0.5")}}
+	for _, each := range []string{"0.5", "0.6", "0.7"} { // the first is no change
+		was := s.Fee
+		s.Fee = shop.Fee{Each: d(each)}
+		s.KeepFee(was, "2026-11-10")
+	}
+	was := s.Fee
+	s.Fee = shop.Fee{}
+	s.KeepFee(was, "2026-11-20")
+	for day, want := range map[shop.Date]string{"2026-11-09": "0.5", "2026-11-10": "0.7", "2026-11-19": "0.7",
+		"2026-11-20": "0", "2027-01-01": "0"} {
+		if got := s.FeeOn(day).Each; !got.Equal(d(want)) {
+			t.Errorf("%s: %s, want %s", day, got, want)
+		}
 	}
 }
