@@ -41,25 +41,31 @@ func owedReply(of []*telling.Teller, then bool, to shop.Date) chat.Reply {
 	r := chat.Reply{Place: telling.Place(of), Key: owedCard, Retire: owedCard}
 	switch {
 	case then:
-		r.Body = OwedAt(of, to)
+		var more bool
+		if r.Body, more = OwedAt(of, to); more {
+			for _, t := range of {
+				label := texts.Either(len(of) > 1, t.Kit.Name, t.V.Say("button.owed-days"))
+				r.Buttons = append(r.Buttons, owedButton(t, label, "0."+string(to))...)
+			}
+		}
 	case len(of) > 1:
 		r.Body = OwedTogether(of)
 		for _, t := range of {
-			r.Buttons = append(r.Buttons, owedButton(t, t.Kit.Name, 0)...)
+			r.Buttons = append(r.Buttons, owedButton(t, t.Kit.Name, "0")...)
 		}
 	default:
 		body, more := Owed(of[0])
 		if r.Body = body; more {
-			r.Buttons = owedButton(of[0], of[0].V.Say("button.owed-days"), 0)
+			r.Buttons = owedButton(of[0], of[0].V.Say("button.owed-days"), "0")
 		}
 	}
 	return r
 }
 
-// owedButton leads to a page of what is owed for a machine.
-func owedButton(t *telling.Teller, label string, from int) [][]chat.Button {
+// owedButton leads to a page of what is owed for a machine, or was at the end of a day.
+func owedButton(t *telling.Teller, label, page string) [][]chat.Button {
 	return [][]chat.Button{{{Label: texts.Short(label, texts.LabelMax),
-		Data: fmt.Sprintf("o:%s:%d:%d", owedCard, from, t.M.ID)}}}
+		Data: fmt.Sprintf("o:%s:%s:%d", owedCard, page, t.M.ID)}}}
 }
 
 // OwedTogether tells what the bank owes for several machines, each on a line.
@@ -80,31 +86,55 @@ func OwedTogether(of []*telling.Teller) []chat.Block {
 		chat.Lines(append(lines, ruleLine(t))...)}
 }
 
-// OwedAt tells what the bank owed at the end of a day, and what became of it.
-func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
-	var rows [][]string
-	owed, paid, given := decimal.Zero, decimal.Zero, decimal.Zero
-	n := 0
+// OwedAt tells what the bank owed at the end of a day, and what became of it: for each
+// settlement where there are few, else for each machine; then there is more.
+func OwedAt(of []*telling.Teller, day shop.Date) (body []chat.Block, more bool) {
+	var rows, machines [][]string
+	var all dues.Then
 	for _, t := range of {
-		dayOf := func(e books.Entry) shop.Date { return bygone.DayOf(t, e) }
-		for _, x := range dues.At(t.Look(), t.Ledger(), day, dayOf) {
-			owed, paid, given, n = owed.Add(x.Owed), paid.Add(x.Paid), given.Add(x.GivenUp), n+1
-			name := telling.ClaimDay(t, x.Claim)
-			if len(of) > 1 {
-				name += ", " + t.Kit.Name
-			}
-			rows = append(rows, []string{name, t.V.Money(x.Owed), became(t, x)})
+		sum, mine := thenRows(t, day, len(of) > 1)
+		if rows = append(rows, mine...); len(of) > 1 && !sum.Owed.IsZero() {
+			machines = append(machines, []string{t.Kit.Name, t.V.Money(sum.Owed), became(t, sum)})
 		}
+		all = both(all, sum)
 	}
 	t := of[0]
-	if n == 0 {
-		return []chat.Block{chat.Lines(t.V.Say("owed.none-at", "day", t.DayYear(day)))}
+	if len(rows) == 0 {
+		return []chat.Block{chat.Lines(t.V.Say("owed.none-at", "day", t.DayYear(day)))}, false
 	}
-	if n > owedLines {
-		rows = nil
+	if more = len(rows) > owedLines; more {
+		rows = machines
 	}
-	rows = append(rows, since(t, owed, paid, given)...)
-	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}
+	rows = append(rows, since(t, all.Owed, all.Paid, all.GivenUp)...)
+	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}, more
+}
+
+// thenRows tells of each settlement of a machine, with its name where that is not clear, and
+// what they come to.
+func thenRows(t *telling.Teller, day shop.Date, named bool) (sum dues.Then, rows [][]string) {
+	for _, x := range owedThen(t, day) {
+		row := thenRow(t, x)
+		if sum = both(sum, x); named {
+			row[0] += ", " + t.Kit.Name
+		}
+		rows = append(rows, row)
+	}
+	return sum, rows
+}
+
+func both(a, b dues.Then) dues.Then {
+	return dues.Then{Owed: a.Owed.Add(b.Owed), Paid: a.Paid.Add(b.Paid), GivenUp: a.GivenUp.Add(b.GivenUp)}
+}
+
+// owedThen lists what the bank owed for a machine at the end of a day.
+func owedThen(t *telling.Teller, day shop.Date) []dues.Then {
+	dayOf := func(e books.Entry) shop.Date { return bygone.DayOf(t, e) }
+	return dues.At(t.Look(), t.Ledger(), day, dayOf)
+}
+
+// thenRow tells of a settlement what was owed for it, and what became of that.
+func thenRow(t *telling.Teller, x dues.Then) []string {
+	return []string{telling.ClaimDay(t, x.Claim), t.V.Money(x.Owed), became(t, x)}
 }
 
 // since adds up what was owed, and what became of it.

@@ -130,7 +130,7 @@ func (c *Talk) Done() chat.Result {
 		chat.NameMachine(r.Buttons, c.M.ID)
 		own := r.To == chat.Audience{}
 		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
-			(!own || several && (r.Key != "" || len(c.Records) > 0 || figures(r))) {
+			(!own || several && (c.Here || r.Key != "" || len(c.Records) > 0 || figures(r))) {
 			r.Place = telling.Where(c.Teller)
 		}
 	}

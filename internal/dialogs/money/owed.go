@@ -26,15 +26,16 @@ func owed(c *engine.Talk) { c.Send(owing.OwedBy(c.Teller, c.Rest)) }
 
 // tapOwed shows the settlements one by one, a page at a time.
 func tapOwed(c *engine.Talk, arg string) {
-	from, err := strconv.Atoi(arg)
-	switch {
-	case err != nil:
-		c.UnknownTap()
-	case c.Hidden():
+	if c.Hidden() {
 		c.Notice = c.V.Say("hidden")
-	default:
-		c.Send(owing.OwedPage(c.Teller, from))
+		return
 	}
+	r, ok := owing.OwedPage(c.Teller, arg)
+	if !ok {
+		c.UnknownTap()
+		return
+	}
+	c.Send(r)
 }
 
 func longBegan(t *telling.Teller, no int64) (time.Time, bool) {

@@ -11,7 +11,7 @@ import (
 
 // StatusCommand tells how things stand.
 func StatusCommand() engine.Command {
-	return engine.Command{Name: engine.DoStatus, Menu: 6, Run: status,
+	return engine.Command{Name: engine.DoStatus, Menu: 6, Run: here(status),
 		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
 		Does:   engine.TellsOnly, Help: engine.HelpOften, Takes: engine.OnlyFigures}
 }
