@@ -91,62 +91,59 @@ func OwedTogether(of []*telling.Teller) []chat.Block {
 func OwedAt(of []*telling.Teller, day shop.Date) (body []chat.Block, more bool) {
 	var rows, machines [][]string
 	var all dues.Then
+	n := 0
 	for _, t := range of {
-		sum, mine := thenRows(t, day, len(of) > 1)
-		if rows = append(rows, mine...); len(of) > 1 && !sum.Owed.IsZero() {
+		var sum dues.Then
+		for _, x := range owedOn(t, day) {
+			sum, n = sum.And(x), n+1
+			rows = append(rows, thenRows(t, x, len(of) > 1)...)
+		}
+		if all = all.And(sum); len(of) > 1 && !sum.Owed.IsZero() {
 			machines = append(machines, []string{t.Kit.Name, t.V.Money(sum.Owed), became(t, sum)})
 		}
-		all = both(all, sum)
 	}
 	t := of[0]
-	if len(rows) == 0 {
+	if n == 0 {
 		return []chat.Block{chat.Lines(t.V.Say("owed.none-at", "day", t.DayYear(day)))}, false
 	}
-	if more = len(rows) > owedLines; more {
+	if more = n > owedLines; more {
 		rows = machines
 	}
-	rows = append(rows, since(t, all.Owed, all.Paid, all.GivenUp)...)
+	rows = append(rows, since(t, all)...)
 	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}, more
 }
 
-// thenRows tells of each settlement of a machine, with its name where that is not clear, and
-// what they come to.
-func thenRows(t *telling.Teller, day shop.Date, named bool) (sum dues.Then, rows [][]string) {
-	for _, x := range owedThen(t, day) {
-		row := thenRow(t, x)
-		if sum = both(sum, x); named {
-			row[0] += ", " + t.Kit.Name
-		}
-		rows = append(rows, row)
+// owedOn lists what the bank owed for a machine at the end of a day.
+func owedOn(t *telling.Teller, day shop.Date) []dues.Then {
+	return owedThen(t, day, func(e books.Entry) shop.Date { return bygone.DayOf(t, e) })
+}
+
+// thenRows tell what was owed for a settlement, and what was put right of it since.
+func thenRows(t *telling.Teller, x dues.Then, several bool) (rows [][]string) {
+	name := telling.ClaimDay(t, x.Claim)
+	if several {
+		name += ", " + t.Kit.Name
 	}
-	return sum, rows
-}
-
-func both(a, b dues.Then) dues.Then {
-	return dues.Then{Owed: a.Owed.Add(b.Owed), Paid: a.Paid.Add(b.Paid), GivenUp: a.GivenUp.Add(b.GivenUp)}
-}
-
-// owedThen lists what the bank owed for a machine at the end of a day.
-func owedThen(t *telling.Teller, day shop.Date) []dues.Then {
-	dayOf := func(e books.Entry) shop.Date { return bygone.DayOf(t, e) }
-	return dues.At(t.Look(), t.Ledger(), day, dayOf)
-}
-
-// thenRow tells of a settlement what was owed for it, and what became of that.
-func thenRow(t *telling.Teller, x dues.Then) []string {
-	return []string{telling.ClaimDay(t, x.Claim), t.V.Money(x.Owed), became(t, x)}
+	if !x.Owed.IsZero() {
+		rows = append(rows, []string{name, t.V.Money(x.Owed), became(t, x)})
+	}
+	if !x.Changed.IsZero() {
+		rows = append(rows, []string{t.V.Say("past.for-day", "day", name), t.V.Money(x.Changed),
+			t.V.Say("owed.since-then")})
+	}
+	return rows
 }
 
 // since adds up what was owed, and what became of it.
-func since(t *telling.Teller, owed, paid, given decimal.Decimal) [][]string {
-	rows := [][]string{{t.V.Say("owed.total"), t.V.Money(owed), ""}}
-	for _, x := range []struct {
+func since(t *telling.Teller, x dues.Then) [][]string {
+	rows := [][]string{{t.V.Say("owed.total"), t.V.Money(x.Owed), ""}}
+	for _, what := range []struct {
 		id    string
 		value decimal.Decimal
-	}{{"owed.since-paid", paid}, {"owed.since-given-up", given},
-		{"owed.since-left", owed.Sub(paid).Sub(given)}} {
-		if !x.value.IsZero() {
-			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value), ""})
+	}{{"owed.since-right", x.Changed}, {"owed.since-paid", x.Paid}, {"owed.since-given-up", x.GivenUp},
+		{"owed.since-left", x.Left()}} {
+		if !what.value.IsZero() {
+			rows = append(rows, []string{t.V.Say(what.id), t.V.Money(what.value), ""})
 		}
 	}
 	return rows

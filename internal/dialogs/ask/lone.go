@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/engine"
@@ -96,7 +97,7 @@ func (q Question) loneCard(c *engine.Talk, lines []Line, text string) *engine.Ca
 	typed := text
 	if len(items) == 0 || items[0].FromValue {
 		if amount, code := counts.ParseAmount(text, c.Digits()); code == counts.OK {
-			typed = c.V.Money(engine.AmountOf(amount))
+			typed = c.V.Money(cashmath.AmountOf(amount))
 		}
 	}
 	k := &engine.Card{}

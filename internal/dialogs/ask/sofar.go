@@ -22,7 +22,7 @@ func (q Question) soFar(c *engine.Talk) string {
 // figures that are known together, their total.
 func (q Question) Answered(c *engine.Talk) []string {
 	if total := q.total(c); total != "" {
-		return []string{c.V.Money(engine.AmountOf(total))}
+		return []string{c.V.Money(cashmath.AmountOf(total))}
 	}
 	if q.Passed != nil && q.Passed(c) || q.LeftOut != "" && c.State.Draft.Choices[q.LeftOut] != "" {
 		return nil
