@@ -52,6 +52,10 @@ func OwedPage(t *telling.Teller, page string) (r chat.Reply, ok bool) {
 	if _, bad := shop.ParseDate(day); err != nil || then && bad != nil {
 		return r, false
 	}
+	if then && t.Hidden() && telling.SeenUntil(t, shop.Date(day)) < shop.Date(day) {
+		return chat.Reply{Body: []chat.Block{{Text: telling.Counted(t)}}}, true
+	}
+	t = telling.Settled(t)
 	head, rows := "", [][]string(nil)
 	if t.Owing(); then {
 		for _, x := range owedOn(t, shop.Date(day)) {

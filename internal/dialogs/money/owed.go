@@ -26,10 +26,6 @@ func owed(c *engine.Talk) { c.Send(owing.OwedBy(c.Teller, c.Rest)) }
 
 // tapOwed shows the settlements one by one, a page at a time.
 func tapOwed(c *engine.Talk, arg string) {
-	if c.Hidden() {
-		c.Notice = c.V.Say("hidden")
-		return
-	}
 	r, ok := owing.OwedPage(c.Teller, arg)
 	if !ok {
 		c.UnknownTap()
@@ -95,15 +91,11 @@ func tapCredited(c *engine.Talk, _ string) { c.CarryOut(engine.DoCredit) }
 
 // tapBank drafts a message to the bank about money that did not come.
 func tapBank(c *engine.Talk, arg string) {
-	c.Owing()
 	seq, err := strconv.ParseInt(arg, 10, 64)
-	x := c.M.Claim(seq)
+	x := telling.Settled(c.Teller).M.Claim(seq)
 	switch {
 	case err != nil || x == nil:
 		c.UnknownTap()
-		return
-	case c.Hidden():
-		c.Notice = c.V.Say("hidden")
 		return
 	case !x.Left().IsPositive():
 		c.Notice = c.V.Say("bank.came-already")
