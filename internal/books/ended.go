@@ -6,7 +6,7 @@ import "shopfloat/internal/shop"
 // when it is closed, in that order. fn must neither change nor keep it.
 func Ended(id shop.MachineID, entries []Entry, fn func(*Period)) error {
 	told := map[int64]bool{}
-	_, err := replay(New(id), entries, nil, func(m *Machine) {
+	_, err := replay(New(id), entries, nil, func(_ Entry, m *Machine) {
 		for _, p := range m.Periods {
 			if p.Status == Closed && !told[p.No] {
 				told[p.No] = true

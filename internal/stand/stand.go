@@ -77,7 +77,7 @@ func At(id shop.MachineID, entries []books.Entry, end time.Time) (Stand, error) 
 // Of works out where the money is by the entries that count; nil: all.
 func Of(id shop.MachineID, entries []books.Entry, counts func(books.Entry) bool) (Stand, error) {
 	taken := decimal.Zero
-	m, err := books.Those(id, entries, counts, func(m *books.Machine) {
+	m, err := books.Those(id, entries, counts, func(_ books.Entry, m *books.Machine) {
 		taken = decimal.Max(taken, m.Balance[books.Cash].Value().Neg())
 	})
 	if err != nil {
