@@ -96,6 +96,16 @@ func Seen(s string) string {
 	}, s)), " ")
 }
 
+// referenceMax bounds a bank's reference, in letters: ISO 20022 has 35 (from memory).
+const referenceMax = 35
+
+// Reference is a bank's reference in one line without anything that cannot be seen,
+// and no longer than banks make them.
+func Reference(s string) string {
+	r := []rune(Seen(s))
+	return strings.TrimSpace(string(r[:min(len(r), referenceMax)]))
+}
+
 // Clean is a text of one or more lines without signs that steer and cannot be seen:
 // controls but the end of a line, and all that turn, join or hide what stands beside
 // them. It is for everything that people type, and for everything that goes out.
