@@ -128,10 +128,25 @@ func (h *history) sameClaims(sheet *abacus.Sheet) {
 	}
 }
 
+// firstSince is the first entry recorded since an instant.
+func (h *history) firstSince(at time.Time) int64 {
+	for _, e := range h.entries {
+		if !e.Recorded.Before(at) {
+			return e.Seq
+		}
+	}
+	return h.m.Seq + 1
+}
+
 func (h *history) sameFloat(end time.Time, sheet *abacus.Sheet) {
-	s, err := stand.At(1, h.entries, end)
-	if err != nil {
-		h.Fatalf("float at %s: %v", end, err)
+	s := stand.Now(h.m)
+	if !end.IsZero() { // from the last close on before which nothing had happened later
+		then := h.stoodBefore(h.firstSince(end))
+		var err error
+		s, err = stand.On(then, h.entries[then.Seq:], func(e books.Entry) bool { return e.Happened.Before(end) })
+		if err != nil {
+			h.Fatalf("float at %s: %v", end, err)
+		}
 	}
 	if !s.Missing().IsZero() {
 		h.Fatalf("float at %s: %s is nowhere", end, s.Missing())

@@ -128,7 +128,8 @@ func (h *history) recordAt(at time.Time, r books.Record) bool {
 	var err error
 	switch r.Kind {
 	case books.Correction:
-		after, moves, err = h.m.Correct(h.entries, e)
+		then := h.stoodBefore(e.ChangesFrom())
+		after, moves, err = h.m.CorrectOn(then, h.entries[then.Seq:], e)
 	case books.Undo:
 		after, moves, err = h.undo(e)
 	default:
@@ -153,10 +154,21 @@ func (h *history) changes(e books.Entry) int64 {
 	switch {
 	case e.Kind == books.Undo && h.entries[e.Target-1].Kind == books.Correction:
 		return h.changes(h.entries[e.Target-1])
-	case e.Kind == books.Correction && e.Instead != nil && e.Instead.Period != 0:
-		return min(e.Target, e.Instead.Period)
+	case e.Kind == books.Correction:
+		return e.ChangesFrom()
 	}
 	return e.Target
+}
+
+// stoodBefore gives the books after the last close before an entry of those that still hold.
+func (h *history) stoodBefore(seq int64) *books.Machine {
+	then := books.New(1)
+	for _, m := range h.stood {
+		if m.Seq < seq {
+			then = m
+		}
+	}
+	return then
 }
 
 // undo takes the record back if nothing rests on it, from the last close before it on as
@@ -167,12 +179,7 @@ func (h *history) undo(e books.Entry) (*books.Machine, []books.Move, error) {
 	if err := balance.Apply(moves); err != nil {
 		return nil, nil, err
 	}
-	then := books.New(1)
-	for _, m := range h.stood {
-		if m.Seq < e.Target {
-			then = m
-		}
-	}
+	then := h.stoodBefore(e.Target)
 	after, err := books.FoldOn(then, append(slices.Clone(h.entries[then.Seq:]), e))
 	if err == nil && !reflect.DeepEqual(balance, after.Balance) {
 		err = errors.New("later records rest on it") // as the store has it

@@ -56,6 +56,10 @@ type Claim struct {
 // Left is what is still to come; below nothing when too much came.
 func (c *Claim) Left() decimal.Decimal { return c.Value.Sub(c.Paid).Sub(c.GivenUp) }
 
+// Live reports whether money may still go for it: something is to come, too much came, or
+// what was given up may come after all.
+func (c *Claim) Live() bool { return !c.Left().IsZero() || !c.GivenUp.IsZero() }
+
 // Worth is what a payment for it can be at most: what is still to come or, where
 // nothing is, what was given up and comes after all.
 func (c *Claim) Worth() decimal.Decimal {
@@ -155,7 +159,11 @@ func (m *Machine) With(claims []Claim) *Machine {
 // hand when it is posted, those that there are.
 func (r *Record) Needs() []int64 {
 	var of []int64
-	for _, p := range r.Parts {
+	parts := r.Parts
+	if r.Instead != nil {
+		parts = r.Instead.Parts
+	}
+	for _, p := range parts {
 		if p.Of != 0 && (p.As == Pays || p.As == GivenUp) && !slices.Contains(of, p.Of) {
 			of = append(of, p.Of)
 		}

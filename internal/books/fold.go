@@ -71,6 +71,12 @@ func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool,
 	return replay(New(id), entries, counts, each)
 }
 
+// ThoseOn is Those from books on that were folded over all entries before these, which count.
+func ThoseOn(m *Machine, entries []Entry, counts func(Entry) bool,
+	each func(Entry, *Machine)) (*Machine, error) {
+	return replay(m.Clone(), entries, counts, each)
+}
+
 // replay takes entries into m, those that count where it is said which do, and shows
 // the state after each. What was moved to a period did not happen before that began.
 func replay(m *Machine, entries []Entry, counts func(Entry) bool,

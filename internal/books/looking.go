@@ -44,12 +44,13 @@ func (p *Period) PutAside() (list []Figure) {
 func (p *Period) SlipDiffers() bool { return p.Total != nil && !p.Total.Equal(p.PutIn()) }
 
 // AsCorrected finds a record of the ledger as it holds now: as it was written, or
-// as the last correction put it.
+// as the last correction put it. Of the ledger all from that record on is needed.
 func AsCorrected(all []Entry, seq int64) (Entry, bool) {
-	if seq <= 0 || seq > int64(len(all)) {
+	at, ok := find(all, seq)
+	if !ok {
 		return Entry{}, false
 	}
-	e, void := all[seq-1], map[int64]bool{}
+	e, void := all[at], map[int64]bool{}
 	for _, x := range all {
 		if x.Kind == Undo {
 			void[x.Target] = true

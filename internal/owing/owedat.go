@@ -87,7 +87,10 @@ func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
 	n := 0
 	for _, t := range of {
 		dayOf := func(e books.Entry) shop.Date { return bygone.DayOf(t, e) }
-		for _, x := range dues.At(t.Look(), t.Ledger(), day, dayOf) {
+		t.Owing()
+		_, since := t.Lately(day)
+		t.OwingOf(dues.About(since))
+		for _, x := range dues.At(t.M.Claims, since, day, dayOf) {
 			owed, paid, given, n = owed.Add(x.Owed), paid.Add(x.Paid), given.Add(x.GivenUp), n+1
 			name := telling.ClaimDay(t, x.Claim)
 			if len(of) > 1 {
