@@ -69,7 +69,7 @@ func TestAPaymentForALaterSlip(t *testing.T) {
 			t.Errorf("by rule %d are %d for nothing known, want %d", rule, l.loose(), want.loose)
 		}
 		l.refold(t)
-		then, err := books.Those(1, l.entries, func(e books.Entry) bool { return e.Seq <= paid }, nil)
+		then, err := books.Those(1, l.entries, func(e books.Entry) bool { return e.Seq <= paid })
 		if err != nil || len(then.Loose) != 1 || then.Loose[0].Value.IntPart() != 1200 {
 			t.Errorf("by rule %d, when it came: %+v, %v", rule, then.Loose, err)
 		}

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"time"
 
 	"shopfloat/internal/shop"
 )
@@ -56,25 +55,14 @@ func History(id shop.MachineID, entries []Entry) (*Machine, error) {
 // as [FoldOn] is. What was at hand of before them still is.
 func HistoryOn(m *Machine, entries []Entry) (*Machine, error) { return WalkOn(m, entries, nil) }
 
-// Until replays a machine's entries that happened before an end, all of them where
-// that is the zero time, and shows the state after each.
-func Until(id shop.MachineID, entries []Entry, end time.Time, each func(Entry, *Machine)) (*Machine, error) {
-	if end.IsZero() {
-		return replay(New(id), entries, nil, each)
-	}
-	return Those(id, entries, func(e Entry) bool { return e.Happened.Before(end) }, each)
-}
-
-// Those replays the entries that count, and shows the state after each; nil: all.
-func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool,
-	each func(Entry, *Machine)) (*Machine, error) {
-	return replay(New(id), entries, counts, each)
+// Those replays the entries that count; nil: all.
+func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool) (*Machine, error) {
+	return ThoseOn(New(id), entries, counts)
 }
 
 // ThoseOn is Those from books on that were folded over all entries before these, which count.
-func ThoseOn(m *Machine, entries []Entry, counts func(Entry) bool,
-	each func(Entry, *Machine)) (*Machine, error) {
-	return replay(m.Clone(), entries, counts, each)
+func ThoseOn(m *Machine, entries []Entry, counts func(Entry) bool) (*Machine, error) {
+	return replay(m.Clone(), entries, counts, nil)
 }
 
 // replay takes entries into m, those that count where it is said which do, and shows

@@ -180,6 +180,18 @@ func Same(a, b string) bool {
 		fold.String(skeleton(a)) == fold.String(skeleton(b))
 }
 
+// Unaccented is a name as people type it who leave accents out.
+func Unaccented(s string) string {
+	s = strings.NewReplacer("ß", "ss", "æ", "ae", "œ", "oe", "ø", "o", "đ", "d", "ł", "l", "ı", "i").
+		Replace(strings.ToLower(s))
+	return strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Mn, r) {
+			return -1
+		}
+		return r
+	}, norm.NFD.String(s))
+}
+
 func skeleton(s string) string { return norm.NFD.String(confusables.Skeleton(s)) }
 
 // bare is a name in its form without what is not a letter or a figure.

@@ -81,7 +81,7 @@ func Of(id shop.MachineID, entries []books.Entry, counts func(books.Entry) bool)
 
 // On is Of from books on that were folded over entries which all count.
 func On(then *books.Machine, since []books.Entry, counts func(books.Entry) bool) (Stand, error) {
-	m, err := books.ThoseOn(then, since, counts, nil)
+	m, err := books.ThoseOn(then, since, counts)
 	if err != nil {
 		return Stand{}, err
 	}

@@ -135,10 +135,10 @@ func New(catalogue *texts.Catalogue, parts []Declaration) *Engine {
 // Step takes one input. It is total: every input in every state gives a
 // result, and none changes the state it was given.
 func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
-	switch {
-	case in.Kind == chat.Opened && f.Link != nil && f.Link.State != chat.LinkUnknown:
+	if in.Kind == chat.Opened && f.Link != nil && f.Link.State != chat.LinkUnknown {
 		return e.opens(e, st, in, f)
-	case f.Shop == nil:
+	}
+	if f.Shop == nil {
 		return e.stranger(in, f)
 	}
 	who := f

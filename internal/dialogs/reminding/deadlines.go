@@ -163,12 +163,16 @@ func planNext(c *engine.Talk, n reminders.Name) {
 
 // Moments are deadlines, and what records change about them.
 func Moments() engine.Moments {
-	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansDuty}
+	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansPlan}
 }
 
-// meansDuty hears who opens or closes, or cannot come, in words that begin with a name.
-func meansDuty(c *engine.Talk, low string) string {
-	if _, _, away := rota.AwayIn(c.Teller, low); away {
+// meansPlan hears who opens or closes, or cannot come, in words that begin with a name, and
+// from managers how some days are kept.
+func meansPlan(c *engine.Talk, low string) string {
+	if c.Flow() == nil && c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, low) {
+		return engine.DoHours
+	}
+	if _, _, away := rota.AwayIn(c.Teller, low); away || rota.SomebodyAway(c.Teller, low) {
 		return engine.DoAway
 	}
 	_, _, _, duty := rota.DutyIn(c.Teller, low)
