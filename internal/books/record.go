@@ -87,9 +87,11 @@ const (
 	Counted   Mark = "counted"   // the machine counted the test notes as paid out
 	NoTray    Mark = "no-tray"   // the box for refused notes was not counted
 	Early     Mark = "early"     // the next opening came before the close
-	Different Mark = "different" // something on a checklist was not as it should be
-	Paper     Mark = "paper"     // entered later from paper
-	AtOnce    Mark = "at-once"   // a list was ticked within moments of being shown
+	// told after the count that followed it: what was counted there holds
+	AfterCount Mark = "after-count"
+	Different  Mark = "different" // something on a checklist was not as it should be
+	Paper      Mark = "paper"     // entered later from paper
+	AtOnce     Mark = "at-once"   // a list was ticked within moments of being shown
 )
 
 // Reason says why notes were moved.

@@ -158,6 +158,11 @@ func (m *matcher) explain() {
 		case m.likely(l):
 			hits[l.payer]++
 		}
+		if len(list) == 0 {
+			for _, c := range m.alike(l) {
+				c.near = append(c.near, l)
+			}
+		}
 	}
 	m.trusting(hits)
 }

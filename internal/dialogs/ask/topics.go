@@ -218,12 +218,11 @@ func (t Topic[Draft, T]) answer(c *engine.Talk, all Topics[Draft], s string) {
 		return
 	}
 	value, problem := t.Read(c, s)
-	switch {
-	case problem != "":
+	if problem != "" {
 		c.First(problem)
-	case t.Doubt != nil && t.Doubt(c, value) != "":
+	} else if t.Doubt != nil && t.Doubt(c, value) != "" {
 		c.State.Draft.Typed = s
-	default:
+	} else {
 		t.take(c, all, value)
 	}
 }
@@ -258,7 +257,8 @@ func readName(c *engine.Talk, s string, form func(string) (string, error)) (valu
 		return "", c.V.Say("name-mixed")
 	case errors.Is(err, names.ErrSigns), errors.Is(err, names.ErrFormat):
 		return "", c.V.Say("name-signs")
-	case err != nil || utf8.RuneCountInString(name) > nameMax:
+	}
+	if err != nil || utf8.RuneCountInString(name) > nameMax {
 		return "", c.V.Say("name-length", "max", nameMax)
 	}
 	return name, ""

@@ -99,6 +99,10 @@ func (c *Talk) tapped(choice string) {
 		c.Edit = c.Key()
 		c.leave(f)
 		return
+	case "did":
+		c.Edit = c.Key()
+		c.happened(f)
+		return
 	}
 	c.Edit = c.Key()
 	if c.anotherDay(f, "") {

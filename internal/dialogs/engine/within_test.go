@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/shop"
 )
 
@@ -171,7 +172,7 @@ func TestHushed(t *testing.T) {
 		s.fault.Seq, s.fault.Began = 1, f.Now
 		f.Machine.Faults = []books.Fault{s.fault}
 		f.Now = f.Now.Add(s.after)
-		if got := f.Talk("staff1").Hushed(); got != s.want {
+		if got := incidents.Hushed(f.Talk("staff1").Teller); got != s.want {
 			t.Errorf("%s: hushed %t", name, got)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
@@ -53,7 +54,7 @@ func remind(c *engine.Talk) {
 	default:
 		c.DueMatter(c.E.OpenMatters())
 	}
-	if c.Hushed() {
+	if incidents.Hushed(c.Teller) {
 		// the ladders go on, but speak of nothing else
 		trade.Hushed(c, strings.HasPrefix(c.In.Text, trade.FaultName))
 	}
@@ -246,7 +247,7 @@ func turn(c *engine.Talk, n reminders.Name) {
 	switch {
 	case before && !now:
 		c.RewriteAll(rota.DueKey(c.Teller, n), chat.Lines(rota.DoneWord(c.Teller, n), c.Which(),
-			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.When()))))
+			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.Records[0].Happened))))
 	case now && !before:
 		planNext(c, n)
 	}

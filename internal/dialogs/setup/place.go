@@ -157,7 +157,7 @@ func limitTopic() topic[decimal.Decimal] {
 				digits = int(cur.Digits())
 			}
 			amount, code := counts.ParseAmount(s, digits)
-			if limit = engine.AmountOf(amount); code != counts.OK || !limit.IsPositive() {
+			if limit = cashmath.AmountOf(amount); code != counts.OK || !limit.IsPositive() {
 				problem = c.V.Say("limit-unread")
 			}
 			return limit, problem
