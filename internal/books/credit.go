@@ -171,26 +171,6 @@ func (r *Record) Needs() []int64 {
 	return of
 }
 
-// DueWith lists the claims of which the same is said of the day they are due, oldest first.
-func (m *Machine) DueWith(same func(shop.Date) bool) (list []Claim) {
-	for _, x := range m.Due() {
-		if x.On != "" && same(x.On) {
-			list = append(list, x)
-		}
-	}
-	return list
-}
-
-// DueBefore finds the claim that was due last before another one, paid or not.
-func (m *Machine) DueBefore(x Claim) (before Claim, ok bool) {
-	for _, y := range m.Claims {
-		if y.On != "" && y.On < x.On && y.On > before.On {
-			before, ok = y, true
-		}
-	}
-	return before, ok
-}
-
 // Due lists the claims at hand that are not paid in full, oldest first.
 func (m *Machine) Due() []Claim {
 	var list []Claim

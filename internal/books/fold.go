@@ -55,6 +55,22 @@ func History(id shop.MachineID, entries []Entry) (*Machine, error) {
 // as [FoldOn] is. What was at hand of before them still is.
 func HistoryOn(m *Machine, entries []Entry) (*Machine, error) { return WalkOn(m, entries, nil) }
 
+// Walk replays a machine's entries as they hold, in the order in which they take
+// effect, and shows the state after each, with all of the past at hand. fn must
+// neither change nor keep what it is shown.
+func Walk(id shop.MachineID, entries []Entry, fn func(Entry, *Machine)) error {
+	_, err := WalkOn(New(id), entries, fn)
+	return err
+}
+
+// WalkOn is Walk from books on that were folded over all entries before these, and gives
+// what [HistoryOn] gives.
+func WalkOn(m *Machine, entries []Entry, fn func(Entry, *Machine)) (*Machine, error) {
+	m = m.Clone()
+	m.all = true
+	return replay(m, entries, nil, fn)
+}
+
 // Those replays the entries that count; nil: all.
 func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool) (*Machine, error) {
 	return ThoseOn(New(id), entries, counts)

@@ -1,10 +1,6 @@
 package books
 
-import (
-	"strings"
-
-	"github.com/shopspring/decimal"
-)
+import "github.com/shopspring/decimal"
 
 // PutIn is what was put into the boxes of a period, less what was taken out.
 func (p *Period) PutIn() decimal.Decimal {
@@ -85,17 +81,6 @@ func (n Notes) Figures(field Field) (figs []Figure) {
 		figs = append(figs, Figure{Field: field, Face: f, Notes: n[f]})
 	}
 	return figs
-}
-
-// referenceMax is the longest a reference may be.
-const referenceMax = 30
-
-// ReadReference reads what a provider calls an incident or a visit by: letters,
-// figures and what stands between them, at least one figure among them.
-func ReadReference(s string) (ref string, ok bool) {
-	ref = strings.ToUpper(strings.Join(strings.Fields(s), " "))
-	return ref, len(ref) <= referenceMax && strings.ContainsAny(ref, "0123456789") &&
-		strings.Trim(ref, "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ-/. #") == ""
 }
 
 // ClaimsOf are those of settlements that are at hand.

@@ -10,7 +10,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/shop"
 )
 
 // The most that a box can hold now is all that was put in, or what the machine showed last
@@ -136,51 +135,6 @@ func TestFrom(t *testing.T) {
 		}
 		if fmt.Sprint(got) != want {
 			t.Errorf("from %d: %v, want %s", seq, got, want)
-		}
-	}
-}
-
-// What a provider calls an incident by: letters, figures and what stands between them,
-// with a figure among them and at most thirty long.
-func TestReadReference(t *testing.T) {
-	long := strings.Repeat("7", 30)
-	for typed, want := range map[string]string{"rm 48-213": "RM 48-213", "  a  1 ": "A 1", "#12/B.3": "#12/B.3",
-		long: long, long + "7": "", "none": "", "": "", "12 & 3": "", "é12": ""} {
-		got, ok := books.ReadReference(typed)
-		if ok != (want != "") || ok && got != want {
-			t.Errorf("%q: %q, %t", typed, got, ok)
-		}
-	}
-}
-
-// Claims by the day they are due: those of which the same is said, and the one before
-// another, paid or not.
-func TestClaimsByTheirDay(t *testing.T) {
-	claim := func(seq int64, on shop.Date, value, paid int64) books.Claim {
-		return books.Claim{Seq: seq, On: on, Value: decimal.NewFromInt(value), Paid: decimal.NewFromInt(paid)}
-	}
-	m := &books.Machine{Claims: []books.Claim{claim(1, "2026-11-20", 100, 100), claim(2, "2026-11-23", 100, 0),
-		claim(3, "", 100, 0), claim(4, "2026-11-24", 100, 0), claim(5, "2026-11-22", 100, 100)}}
-	seqs := func(list []books.Claim) string {
-		got := []int64{}
-		for _, c := range list {
-			got = append(got, c.Seq)
-		}
-		return fmt.Sprint(got)
-	}
-	if got := seqs(m.DueWith(func(shop.Date) bool { return true })); got != "[2 4]" {
-		t.Errorf("of all days: %s", got)
-	}
-	if got := seqs(m.DueWith(func(d shop.Date) bool { return d > "2026-11-23" })); got != "[4]" {
-		t.Errorf("after Monday: %s", got)
-	}
-	if got := seqs(m.ClaimsOf([]int64{4, 9, 1})); got != "[4 1]" {
-		t.Errorf("by their numbers: %s", got)
-	}
-	for seq, want := range map[int64]int64{4: 2, 2: 5, 5: 1, 1: 0, 3: 0} {
-		before, ok := m.DueBefore(*m.Claim(seq))
-		if ok != (want != 0) || before.Seq != want {
-			t.Errorf("before claim %d: %d, %t, want %d", seq, before.Seq, ok, want)
 		}
 	}
 }
