@@ -28,12 +28,23 @@ func OwedBy(t *telling.Teller, words string) chat.Reply {
 	}
 	from, to, unread := telling.PastDays(t, when)
 	switch {
-	case telling.Hidden(of):
-		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("hidden")}}}
 	case unread != "" || from != to:
 		return chat.Reply{Body: []chat.Block{{Text: telling.NoDay(t, when, "past.no-day")}}}
 	}
-	return owedReply(of, when != "", to)
+	counted := ""
+	for i, at := range of {
+		if at.Hidden() && (when == "" || telling.SeenUntil(at, to) < to) {
+			of[i], counted = telling.Settled(at), telling.Counted(at)
+		}
+	}
+	if counted != "" && when != "" {
+		return chat.Reply{Body: []chat.Block{{Text: counted}}}
+	}
+	r := owedReply(of, when != "", to)
+	if counted != "" {
+		r.Body = append([]chat.Block{{Text: counted}}, r.Body...)
+	}
+	return r
 }
 
 // owedReply tells what machines are owed, or were at the end of a day.
