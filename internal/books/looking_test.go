@@ -139,6 +139,43 @@ func TestFrom(t *testing.T) {
 	}
 }
 
+// Going on from books before, each period that is closed is told once, by the entry that
+// closed it; one that was closed before is told no more, those books stay as they are, and an
+// entry that does not fit is named.
+func TestClosingsOn(t *testing.T) {
+	l := twoDays(t)
+	l.post(closing(6, books.Cash)) // entry 10; entry 5 closed the first day
+	const both = "[5 1 10 6]"
+	for from, want := range map[int]string{0: both, 4: both, 5: "[10 6]", 9: "[10 6]", 10: "[]"} {
+		before, err := books.Fold(1, l.entries[:from])
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := []int64{}
+		if err := books.ClosingsOn(before, l.entries[from:], func(seq int64, p *books.Period) {
+			got = append(got, seq, p.No)
+		}); err != nil {
+			t.Fatal(err)
+		}
+		if fmt.Sprint(got) != want || before.Seq != int64(from) {
+			t.Errorf("from entry %d: %v, want %s; the books before end at %d", from, got, want, before.Seq)
+		}
+	}
+	err := books.ClosingsOn(books.New(1), l.entries[1:], func(int64, *books.Period) {})
+	if err == nil || !strings.Contains(err.Error(), "entry 2") {
+		t.Errorf("a top-up without its opening: %v", err)
+	}
+}
+
+// Who it was need not be asked of what is noted on the phone on the counter.
+func TestNeedsName(t *testing.T) {
+	for mark, want := range map[books.Mark]bool{books.SharedPhone: false, books.NotBlind: true} {
+		if got := (books.Record{Marks: []books.Mark{mark}}).NeedsName(); got != want {
+			t.Errorf("%s: needs a name %t", mark, got)
+		}
+	}
+}
+
 // Walking on from books that were folded before shows each state, leaves those books alone
 // and names the entry that does not fit.
 func TestWalkOn(t *testing.T) {
