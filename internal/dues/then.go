@@ -39,6 +39,12 @@ type Then struct {
 // Left is what it still owes of it.
 func (t *Then) Left() decimal.Decimal { return t.Owed.Add(t.Changed).Sub(t.Paid).Sub(t.GivenUp) }
 
+// And adds up what was owed for several.
+func (t Then) And(o Then) Then {
+	return Then{Owed: t.Owed.Add(o.Owed), Paid: t.Paid.Add(o.Paid), GivenUp: t.GivenUp.Add(o.GivenUp),
+		Changed: t.Changed.Add(o.Changed)}
+}
+
 // At lists what the bank owed at the end of a day, oldest first, by what holds now: what it
 // owes, and what it has paid since. claims are those that are live now and those that entries
 // are about; entries are all that are told under a later day, and perhaps earlier ones, and

@@ -27,12 +27,12 @@ func owed(c *engine.Talk) { c.Send(owing.OwedBy(c.Teller, c.Rest)) }
 
 // tapOwed shows the settlements one by one, a page at a time.
 func tapOwed(c *engine.Talk, arg string) {
-	from, err := strconv.Atoi(arg)
-	if err != nil {
+	r, ok := owing.OwedPage(c.Teller, arg)
+	if !ok {
 		c.UnknownTap()
 		return
 	}
-	c.Send(owing.OwedPage(telling.Settled(c.Teller), from))
+	c.Send(r)
 }
 
 func longBegan(t *telling.Teller, no int64) (time.Time, bool) {

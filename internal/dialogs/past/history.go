@@ -17,7 +17,7 @@ const historyLines = 10
 
 // HistoryCommand shows the last records, or those of a past day.
 func HistoryCommand() engine.Command {
-	return engine.Command{Name: engine.DoHistory, Menu: 11, Run: history,
+	return engine.Command{Name: engine.DoHistory, Menu: 11, Run: here(history),
 		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
 		Does:   engine.TellsOnly, Help: engine.HelpMore, Takes: engine.OnlyFigures}
 }
