@@ -39,6 +39,12 @@ type Then struct {
 // Left is what it still owes of it.
 func (t *Then) Left() decimal.Decimal { return t.Owed.Add(t.Changed).Sub(t.Paid).Sub(t.GivenUp) }
 
+// And adds up what was owed for several.
+func (t Then) And(o Then) Then {
+	return Then{Owed: t.Owed.Add(o.Owed), Paid: t.Paid.Add(o.Paid), GivenUp: t.GivenUp.Add(o.GivenUp),
+		Changed: t.Changed.Add(o.Changed)}
+}
+
 // At lists what the bank owed at the end of a day, oldest first, by what holds now.
 // m has all claims at hand, and dayOf gives the day that a record is told under.
 func At(m *books.Machine, entries []books.Entry, day shop.Date, dayOf func(books.Entry) shop.Date) []Then {

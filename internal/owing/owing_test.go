@@ -79,6 +79,16 @@ func claims(m *books.Machine, n int) {
 	}
 }
 
+// page is one of the pages of what is owed.
+func page(t *testing.T, f *floor.Floor, arg string) chat.Reply {
+	t.Helper()
+	r, ok := owing.OwedPage(teller(f), arg)
+	if !ok {
+		t.Fatalf("there is no page %s", arg)
+	}
+	return r
+}
+
 // More than six days are added up by their age, and listed page by page.
 func TestManyDays(t *testing.T) {
 	f := floor.New(t, dialogs.New)
@@ -88,23 +98,28 @@ func TestManyDays(t *testing.T) {
 	if !more {
 		t.Error("eight days are told one by one")
 	}
-	first := owing.OwedPage(teller(f), 0)
+	first := page(t, f, "0")
 	floor.Expect(t, said(first.Body), "Mon 3 Aug  €100|€105", "€106")
 	if len(first.Buttons) != 1 || !strings.HasSuffix(first.Buttons[0][0].Data, ":6:1") {
 		t.Errorf("no way on: %+v", first.Buttons)
 	}
-	last := owing.OwedPage(teller(f), 6)
+	last := page(t, f, "6")
 	floor.Expect(t, said(last.Body), "€106|€107", "€105")
 	if len(last.Buttons) != 0 {
 		t.Errorf("a way on from the last page: %+v", last.Buttons)
 	}
 	for _, from := range []int{-1, 8, 99} { // what is paid meanwhile makes the list shorter
-		if got := said(owing.OwedPage(teller(f), from).Body); got != said(first.Body) {
+		if got := said(page(t, f, fmt.Sprint(from)).Body); got != said(first.Body) {
 			t.Errorf("from %d: %s", from, got)
 		}
 	}
+	for _, arg := range []string{"", "x", "6.", "6.2026-02-30", "6.2026-08-10.1"} {
+		if r, ok := owing.OwedPage(teller(f), arg); ok {
+			t.Errorf("%q is a page: %s", arg, said(r.Body))
+		}
+	}
 	f.Machine.Claims = nil
-	floor.Expect(t, said(owing.OwedPage(teller(f), 3).Body), "The bank owes nothing", "€")
+	floor.Expect(t, said(page(t, f, "3").Body), "The bank owes nothing", "€")
 }
 
 // An old debt among few is told by its age too, and a settlement in part is at least that.
@@ -179,9 +194,9 @@ func TestOwedTogether(t *testing.T) {
 func TestHiddenInCount(t *testing.T) {
 	f := owed(t)
 	f.Play("@2026-11-26 06:40\nstaff1: open 40 150 200; [Confirm]\n@2026-11-26 21:05\nstaff1: close 40 150")
-	for _, ask := range []string{"owed", "owed on tuesday"} {
-		f.Expect(f.Says("owner", ask), "Somebody is counting", "€")
-	}
+	f.Expect(f.Says("owner", "owed"), "Thu 26 Nov is being counted (Ben, since 21:05).|together    €5,880", "")
+	f.Expect(f.Says("owner", "owed at today"), "is being counted", "€")
+	f.Expect(f.Says("owner", "owed on tuesday"), "€", "counted")
 }
 
 // A message to the bank names the shop, the day, the time of the slip and the gap, and

@@ -17,7 +17,7 @@ const historyLines = 10
 
 // HistoryCommand shows the last records, or those of a past day.
 func HistoryCommand() engine.Command {
-	return engine.Command{Name: engine.DoHistory, Menu: 11, Run: history,
+	return engine.Command{Name: engine.DoHistory, Menu: 11, Run: here(history),
 		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
 		Does:   engine.TellsOnly, Help: engine.HelpMore, Takes: engine.OnlyFigures}
 }
@@ -44,7 +44,7 @@ func history(c *engine.Talk) {
 func sayRecords(c *engine.Talk, head string, lines []string) {
 	lines = append([]string{head}, lines...)
 	if c.Hidden() {
-		lines = append(lines, c.V.Say("hidden"))
+		lines = append(lines, telling.Counted(c.Teller))
 	}
 	c.Say(chat.Lines(lines...).Text)
 }
