@@ -1,10 +1,6 @@
 package books
 
-import (
-	"strings"
-
-	"github.com/shopspring/decimal"
-)
+import "github.com/shopspring/decimal"
 
 // PutIn is what was put into the boxes of a period, less what was taken out.
 func (p *Period) PutIn() decimal.Decimal {
@@ -44,12 +40,13 @@ func (p *Period) PutAside() (list []Figure) {
 func (p *Period) SlipDiffers() bool { return p.Total != nil && !p.Total.Equal(p.PutIn()) }
 
 // AsCorrected finds a record of the ledger as it holds now: as it was written, or
-// as the last correction put it.
+// as the last correction put it. Of the ledger all from that record on is needed.
 func AsCorrected(all []Entry, seq int64) (Entry, bool) {
-	if seq <= 0 || seq > int64(len(all)) {
+	at, ok := find(all, seq)
+	if !ok {
 		return Entry{}, false
 	}
-	e, void := all[seq-1], map[int64]bool{}
+	e, void := all[at], map[int64]bool{}
 	for _, x := range all {
 		if x.Kind == Undo {
 			void[x.Target] = true
@@ -84,17 +81,6 @@ func (n Notes) Figures(field Field) (figs []Figure) {
 		figs = append(figs, Figure{Field: field, Face: f, Notes: n[f]})
 	}
 	return figs
-}
-
-// referenceMax is the longest a reference may be.
-const referenceMax = 30
-
-// ReadReference reads what a provider calls an incident or a visit by: letters,
-// figures and what stands between them, at least one figure among them.
-func ReadReference(s string) (ref string, ok bool) {
-	ref = strings.ToUpper(strings.Join(strings.Fields(s), " "))
-	return ref, len(ref) <= referenceMax && strings.ContainsAny(ref, "0123456789") &&
-		strings.Trim(ref, "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ-/. #") == ""
 }
 
 // ClaimsOf are those of settlements that are at hand.

@@ -10,7 +10,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/shop"
 )
 
 // The most that a box can hold now is all that was put in, or what the machine showed last
@@ -140,47 +139,39 @@ func TestFrom(t *testing.T) {
 	}
 }
 
-// What a provider calls an incident by: letters, figures and what stands between them,
-// with a figure among them and at most thirty long.
-func TestReadReference(t *testing.T) {
-	long := strings.Repeat("7", 30)
-	for typed, want := range map[string]string{"rm 48-213": "RM 48-213", "  a  1 ": "A 1", "#12/B.3": "#12/B.3",
-		long: long, long + "7": "", "none": "", "": "", "12 & 3": "", "é12": ""} {
-		got, ok := books.ReadReference(typed)
-		if ok != (want != "") || ok && got != want {
-			t.Errorf("%q: %q, %t", typed, got, ok)
+// Going on from books before, each period that is closed is told once, by the entry that
+// closed it; one that was closed before is told no more, those books stay as they are, and an
+// entry that does not fit is named.
+func TestClosingsOn(t *testing.T) {
+	l := twoDays(t)
+	l.post(closing(6, books.Cash)) // entry 10; entry 5 closed the first day
+	const both = "[5 1 10 6]"
+	for from, want := range map[int]string{0: both, 4: both, 5: "[10 6]", 9: "[10 6]", 10: "[]"} {
+		before, err := books.Fold(1, l.entries[:from])
+		if err != nil {
+			t.Fatal(err)
 		}
+		got := []int64{}
+		if err := books.ClosingsOn(before, l.entries[from:], func(seq int64, p *books.Period) {
+			got = append(got, seq, p.No)
+		}); err != nil {
+			t.Fatal(err)
+		}
+		if fmt.Sprint(got) != want || before.Seq != int64(from) {
+			t.Errorf("from entry %d: %v, want %s; the books before end at %d", from, got, want, before.Seq)
+		}
+	}
+	err := books.ClosingsOn(books.New(1), l.entries[1:], func(int64, *books.Period) {})
+	if err == nil || !strings.Contains(err.Error(), "entry 2") {
+		t.Errorf("a top-up without its opening: %v", err)
 	}
 }
 
-// Claims by the day they are due: those of which the same is said, and the one before
-// another, paid or not.
-func TestClaimsByTheirDay(t *testing.T) {
-	claim := func(seq int64, on shop.Date, value, paid int64) books.Claim {
-		return books.Claim{Seq: seq, On: on, Value: decimal.NewFromInt(value), Paid: decimal.NewFromInt(paid)}
-	}
-	m := &books.Machine{Claims: []books.Claim{claim(1, "2026-11-20", 100, 100), claim(2, "2026-11-23", 100, 0),
-		claim(3, "", 100, 0), claim(4, "2026-11-24", 100, 0), claim(5, "2026-11-22", 100, 100)}}
-	seqs := func(list []books.Claim) string {
-		got := []int64{}
-		for _, c := range list {
-			got = append(got, c.Seq)
-		}
-		return fmt.Sprint(got)
-	}
-	if got := seqs(m.DueWith(func(shop.Date) bool { return true })); got != "[2 4]" {
-		t.Errorf("of all days: %s", got)
-	}
-	if got := seqs(m.DueWith(func(d shop.Date) bool { return d > "2026-11-23" })); got != "[4]" {
-		t.Errorf("after Monday: %s", got)
-	}
-	if got := seqs(m.ClaimsOf([]int64{4, 9, 1})); got != "[4 1]" {
-		t.Errorf("by their numbers: %s", got)
-	}
-	for seq, want := range map[int64]int64{4: 2, 2: 5, 5: 1, 1: 0, 3: 0} {
-		before, ok := m.DueBefore(*m.Claim(seq))
-		if ok != (want != 0) || before.Seq != want {
-			t.Errorf("before claim %d: %d, %t, want %d", seq, before.Seq, ok, want)
+// Who it was need not be asked of what is noted on the phone on the counter.
+func TestNeedsName(t *testing.T) {
+	for mark, want := range map[books.Mark]bool{books.SharedPhone: false, books.NotBlind: true} {
+		if got := (books.Record{Marks: []books.Mark{mark}}).NeedsName(); got != want {
+			t.Errorf("%s: needs a name %t", mark, got)
 		}
 	}
 }
@@ -195,7 +186,7 @@ func TestWalkOn(t *testing.T) {
 	}
 	was := before.Clone()
 	var seen []int64
-	if err := books.WalkOn(before, l.entries[5:], func(e books.Entry, m *books.Machine) {
+	if _, err := books.WalkOn(before, l.entries[5:], func(e books.Entry, m *books.Machine) {
 		seen = append(seen, e.Seq, m.Open)
 	}); err != nil {
 		t.Fatal(err)
@@ -206,7 +197,7 @@ func TestWalkOn(t *testing.T) {
 	if before.Seq != was.Seq || before.Open != was.Open {
 		t.Errorf("the books before: %+v", before)
 	}
-	err = books.WalkOn(before, l.entries[6:], func(books.Entry, *books.Machine) {})
+	_, err = books.WalkOn(before, l.entries[6:], func(books.Entry, *books.Machine) {})
 	if err == nil || !strings.Contains(err.Error(), "entry 7") {
 		t.Errorf("a top-up without its opening: %v", err)
 	}

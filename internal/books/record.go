@@ -165,6 +165,10 @@ func (r *Record) Has(m Mark) bool {
 	return false
 }
 
+// NeedsName reports whether a record needs to know who makes it, on a phone that
+// several people use. Whoever stands before a fault is not held up by that.
+func (r Record) NeedsName() bool { return !r.Has(SharedPhone) }
+
 // Entry is a record in its place in the ledger.
 type Entry struct {
 	Record

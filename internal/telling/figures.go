@@ -2,10 +2,12 @@ package telling
 
 import (
 	"slices"
+	"strings"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // Notes names a handful of notes, in the order of the boxes: 2 x 20s, 1 x 10s.
@@ -30,4 +32,14 @@ func inOrder(t *Teller, faces []cashmath.Face) []cashmath.Face {
 	}
 	slices.SortStableFunc(faces, func(a, b cashmath.Face) int { return at(a) - at(b) })
 	return faces
+}
+
+// Sums joins sums of money that are never added up, each of a currency of its own:
+// €13,200 and £2,150.
+func Sums(v *texts.Voice, parts []string) string {
+	last := len(parts) - 1
+	if last < 1 {
+		return strings.Join(parts, "")
+	}
+	return v.Say("sums.and", "list", strings.Join(parts[:last], ", "), "last", parts[last])
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/access"
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
@@ -61,7 +62,7 @@ func nobody(f chat.Facts) chat.Facts {
 // matters reports whether a step must not be done by nobody in particular: it
 // records or changes something, or tells others of somebody.
 func matters(res chat.Result) bool {
-	return slices.ContainsFunc(res.Records, needsName) || ordered(res) ||
+	return slices.ContainsFunc(res.Records, books.Record.NeedsName) || ordered(res) ||
 		slices.ContainsFunc(res.Replies,
 			func(r chat.Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others })
 }

@@ -56,7 +56,7 @@ func TestDays(t *testing.T) {
 		"day 30 october": {"Fri 30 Oct:|paid out  €1,000|still to come      €1,000", "cancelled"},
 		"day blue":       {"do not know the day: blue", "put in"},
 		"day monday to tuesday": {"Mon 23 Nov to Tue 24 Nov:|together      €4,880     -€40   €4,340|" +
-			"fee income: €20|charges: €12.50",
+			"our fees|charges: €12.50",
 			"Wed 25"},
 		"month": {"Sun 1 Nov to Mon 30 Nov|Wed 25 Nov        €0         ?       €0|" +
 			"together      €4,880  -€40 + ?   €4,340",

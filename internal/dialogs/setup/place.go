@@ -257,6 +257,16 @@ func creditCutTopic() topic[int] {
 	}
 }
 
+// feeTopic asks for the shop's own income for each payout; not when a shop is set up.
+func feeTopic() topic[shop.Fee] {
+	return topic[shop.Fee]{Name: "fee", In: func(d *shopDraft) **shop.Fee { return &d.Fee },
+		Skip: func(c *engine.Talk) bool { return c.F.Shop.Fresh },
+		Read: told(founding.Fee), Show: shown(founding.FeeInWords),
+		Offer: func(c *engine.Talk) []ask.Offer[shop.Fee] {
+			return []ask.Offer[shop.Fee]{{Label: c.V.Say("option.fee.none")}}
+		}}
+}
+
 // creditRollTopic asks which of the two readings of so many banking days the
 // bank has, by an example that tells them apart.
 func creditRollTopic() topic[bool] {

@@ -52,7 +52,7 @@ func topics() ask.Topics[shopDraft] {
 			founding.Locked, founding.Open, founding.Stay),
 		limitTopic(), hoursTopic(), creditDaysTopic(),
 		oneOf("credit-how", func(d *shopDraft) **string { return &d.CreditHow }, "each", "together", "unknown"),
-		bankLookTopic(), creditCutTopic(), creditRollTopic(),
+		bankLookTopic(), creditCutTopic(), creditRollTopic(), feeTopic(),
 		oneOf("prints", func(d *shopDraft) **string { return &d.Prints }, "both", "notes", "money", "nothing"),
 		later(oneOf("slip-order", func(d *shopDraft) **string { return &d.SlipOrder },
 			founding.AsBoxes, lines.HighFirst, lines.LowFirst)),
