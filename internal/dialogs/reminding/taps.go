@@ -164,7 +164,8 @@ func tapGone(c *engine.Talk, arg string) {
 	c.Rewrite(chat.Reply{Key: key, Body: []chat.Block{chat.Lines(c.V.Say("due.gone"), c.Which())}})
 	c.State.Left = true
 	tellDue(c, n, reminders.Rung{To: shop.List}, c.F.Person.ID)
-	if r, due := reminders.Highest(reminders.Rungs(c.F.Shop, n.Date, n.Task), time.Time{}, c.In.At); due && r.To != shop.List {
+	rungs := reminders.Rungs(c.F.Shop, n.Date, n.Task)
+	if r, due := reminders.Highest(rungs, time.Time{}, c.In.At); due && r.To != shop.List {
 		tellDue(c, n, r, c.F.Person.ID)
 	}
 }
