@@ -39,6 +39,7 @@ func ClaimsNamed(t *telling.Teller, s string) (of []int64, ok bool) {
 			behind = string(from)[:7]
 		}
 		ok = true
+		t.OwingOn(from, to)
 		for _, x := range t.M.Claims {
 			if d := telling.SlipDay(t, x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
 				of = append(of, x.Seq)

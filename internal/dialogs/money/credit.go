@@ -51,7 +51,11 @@ type draft struct {
 	Words string       `json:"words,omitempty"`
 }
 
-func drafted(c *engine.Talk) *draft { return engine.Drafted[draft](c) }
+func drafted(c *engine.Talk) *draft {
+	d := engine.Drafted[draft](c)
+	c.OwingOf(d.Of)
+	return d
+}
 
 // bankTook reports whether the dialog under way is about money the bank took.
 func bankTook(c *engine.Talk) bool {

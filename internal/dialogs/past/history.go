@@ -60,7 +60,7 @@ func historyOf(c *engine.Talk, s string) {
 		c.Say(telling.NoDay(c.Teller, s, "past.no-day"))
 		return
 	}
-	m := c.Look()
+	m := c.Look(from)
 	days := map[int64]shop.Date{}
 	for _, p := range m.Periods {
 		days[p.No] = c.DayOf(p)
