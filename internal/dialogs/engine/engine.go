@@ -208,7 +208,9 @@ func (c *Talk) step() chat.Result {
 	default:
 		c.Say(c.V.Say("foreign"))
 	}
-	c.goesOn()
+	if c.ended != nil {
+		c.goesOn()
+	}
 	if in.Kind != chat.Remind && in.Kind != chat.Redraw && in.Kind != chat.Read {
 		c.State.Last = in.At
 		c.ledTo()
