@@ -126,7 +126,9 @@ func (p *Payment) number() string {
 // Astray reports whether a customer's claim is about a day that is not at hand: the days
 // were added up from books that had let go of it.
 func (m *Machine) Astray() bool {
-	return slices.ContainsFunc(m.Payments, func(p Payment) bool { return !p.Disputed.IsZero() && p.ClaimDay == "" })
+	return slices.ContainsFunc(m.Payments, func(p Payment) bool {
+		return !p.Disputed.IsZero() && p.ClaimDay == ""
+	})
 }
 
 // Came adds parts of payments up.

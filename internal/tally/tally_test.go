@@ -299,8 +299,8 @@ func TestAstray(t *testing.T) {
 		t.Fatal(err)
 	}
 	then.Periods = nil
-	late := books.Entry{Machine: 1, Seq: 5, By: 1, Settings: 1, Record: books.Record{Kind: books.Debit, Period: 1,
-		Day: "2027-03-01", Happened: shop.Date("2027-03-01").Time(),
+	late := books.Entry{Machine: 1, Seq: 5, By: 1, Settings: 1, Record: books.Record{
+		Kind: books.Debit, Period: 1, Day: "2027-03-01", Happened: shop.Date("2027-03-01").Time(),
 		Amounts: []books.Amount{{Field: books.Debited, Value: n(40)}},
 		Parts:   []books.Part{{As: books.Dispute, Value: n(-40)}}}}
 	kit := &shop.Machine{ID: 1}
