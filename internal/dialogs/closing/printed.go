@@ -21,6 +21,7 @@ type figures struct {
 	Unsettled bool                `json:"unsettled,omitempty"` // what was last seen is not known
 	NoMore    bool                `json:"noMore,omitempty"`    // those that are in already are all there is
 	NoBack    bool                `json:"noBack,omitempty"`    // cancelled ones were not asked for
+	Refused   int64               `json:"refused,omitempty"`   // by the slip, and others were found
 	Fix       int                 `json:"fix,omitempty"`       // explanation whose correction is looked at, from 1
 	SlipsOut  []int64             `json:"slipsOut,omitempty"`  // records of figures to be left out
 	SlipsFrom string              `json:"slipsFrom,omitempty"` // screen at which they were chosen
