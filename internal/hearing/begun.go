@@ -47,6 +47,11 @@ func (sit Situation) onlyLine(id, rest string) bool {
 		!slices.ContainsFunc(wordsOf(rest), func(w string) bool { return !ofLine[w] && !sit.taken(w) })
 }
 
+// onlyUs reports whether nothing but a word for who it was done to follows a command's words.
+func onlyUs(rest string) bool {
+	return !slices.ContainsFunc(wordsOf(rest), func(w string) bool { return w != "us" && w != "me" })
+}
+
 // Takes reports whether what follows a command's words is no more than commands take:
 // figures, days and times, kinds of note, boxes, names of people and places.
 func (sit Situation) Takes(rest string) bool {
@@ -132,6 +137,8 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 		return is, ""
 	case sit.onlyLine(id, rest):
 		return true, rest
+	case len(rest) > 0 && !strings.ContainsFunc(rest, unicode.IsDigit) && onlyUs(rest): // the bank paid us
+		return false, ""
 	case !known:
 		return d.Act == Ignore || sit.strange(rest) <= 2 && (!fault || d.Act != Do), rest
 	case free[id]:
@@ -195,6 +202,8 @@ func (r Reading) Command(today shop.Date) (name, typed string) {
 	}
 	by, other := carriedBy[r.ID]
 	switch {
+	case r.ID == "status" && s.Date != "" && s.Date != today: // who opened yesterday
+		return "day", string(s.Date)
 	case takesNone[r.ID]:
 		return r.ID, ""
 	case r.ID == "duty" && s.Person == "": // a question of who is there

@@ -19,6 +19,9 @@ const (
 //go:embed data/danger.txt
 var dangerFile string
 
+//go:embed data/signs.txt
+var signsFile string
+
 // proof is what together is a danger. What a clause says of the past, of what
 // might be, or of what is not real, speaks against all of them.
 type proof struct {
@@ -55,14 +58,21 @@ var proofs = []proof{
 }
 
 // guard finds dangers. It learns nothing and mends nothing.
-type guard struct{ lx *lexicon }
+type guard struct {
+	lx    *lexicon
+	signs *lexicon // words that go with dangers, and prove none
+}
 
 func newGuard() (*guard, error) {
 	lx, err := readLexicon(dangerFile, wordsOf)
 	if err != nil {
 		return nil, err
 	}
-	return &guard{lx: lx}, nil
+	signs, err := readLexicon(signsFile, wordsOf)
+	if err != nil {
+		return nil, err
+	}
+	return &guard{lx: lx, signs: signs}, nil
 }
 
 // danger gives the present danger that a text speaks of, "" for none. names are
@@ -91,27 +101,25 @@ func (g *guard) past(text string, names []string) bool {
 
 func stolen(w string) bool { return w == "stolen" || w == "stole" || w == "theft" || w == "burgled" }
 
-// doubts reports whether something in a text says that it is of the past, of what
-// might be, not real, or a word of danger in a harmless place.
-func (g *guard) doubts(text string, names []string) bool {
+// machineRobs reports whether what is said to rob somebody is the machine.
+func (g *guard) machineRobs(text string, names []string) bool {
 	return slices.ContainsFunc(clausesOf(text), func(c clause) bool {
-		words := unpolite(nameless(c.words, names))
+		words := nameless(c.words, names)
 		spans := g.lx.find(words)
-		return against(words, spans) || slices.ContainsFunc(spans, func(s span) bool {
-			return s.kind == "nocaller" || s.kind == "nohurt" || s.kind == "unfire" || s.kind == "complain" ||
-				excused(s, spans) || ofPlace(s, spans) || byMachine(s, spans, words)
-		})
+		return slices.ContainsFunc(spans, func(s span) bool { return byMachine(s, spans, words) })
 	})
 }
 
-// hints reports whether a text has any word of danger at all.
-func (g *guard) hints(text string) bool {
-	return slices.ContainsFunc(clausesOf(text), func(c clause) bool {
-		return slices.ContainsFunc(g.lx.find(c.words), func(s span) bool {
-			return !slices.Contains([]string{"somebody", "machine", "now", "place", "pronoun", "over", "false"},
-				s.kind)
-		})
-	})
+// foreign gives the danger that a word of another language means.
+func (g *guard) foreign(text string, names []string) string {
+	for _, c := range clausesOf(text) {
+		for _, s := range g.lx.find(nameless(c.words, names)) {
+			if _, danger, ok := strings.Cut(s.kind, " "); ok {
+				return danger
+			}
+		}
+	}
+	return ""
 }
 
 func (g *guard) clause(c clause, names []string, naming bool) string {
@@ -130,7 +138,8 @@ func (g *guard) clause(c clause, names []string, naming bool) string {
 	if slices.ContainsFunc(words, reflexive) {
 		spans = append(spans, span{kind: "self"})
 	}
-	if joined := strings.Join(words, " "); joined == "hold up" || joined == "stick up" {
+	if joined := strings.Join(words, " "); joined == "hold up" || joined == "stick up" ||
+		joined == "attack" {
 		spans = append(spans, span{kind: "holdup"})
 	}
 	for _, s := range spans {

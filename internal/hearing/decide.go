@@ -20,6 +20,7 @@ type Decision struct {
 	Readings []Reading
 	Over     bool // it says that a danger has passed; it counts only where there is one
 	Never    bool // and that there was none
+	Idle     bool // it is surely small talk
 }
 
 // What is offered behind the first; the limits of what is done are learnt.
@@ -50,8 +51,12 @@ var rules = []rule{
 	{"a greeting asks what is to be done now", func(w weighed) bool { return w.greeting }, Do},
 	{"the words of a command are the command", func(w weighed) bool { return w.best.Word }, Do},
 	{"nothing is meant", func(w weighed) bool { return w.best.Kind == 0 }, Ignore},
-	{"likelier that nothing is asked for", func(w weighed) bool { return w.best.Sure < w.Small*w.small },
-		Ignore},
+	{"likelier that nothing is asked for", func(w weighed) bool {
+		if w.best.Kind == Guide {
+			return w.best.Sure < w.Fault*w.small
+		}
+		return w.best.Sure < w.Small*w.small
+	}, Ignore},
 	{"one clear thing is done", func(w weighed) bool {
 		return w.best.Sure >= w.Clear && w.best.Sure >= w.Lead*w.next.Sure
 	}, Do},
@@ -75,7 +80,7 @@ func Decide(readings []Reading, greeting bool, l Limits) Decision {
 		}
 		return Decision{Act: r.act, Readings: list[:n]}
 	}
-	return Decision{Act: Ignore}
+	return Decision{Act: Ignore, Idle: w.small >= l.Idle}
 }
 
 // weigh gathers what the rules look at, and the readings that ask for something.

@@ -18,7 +18,8 @@ type Ear struct {
 	guard *guard
 	mk    *marker
 	model learn.Model
-	ids   []string // what each class stands for
+	warns learn.Model // knows dangers and nothing else
+	ids   []string    // what each class stands for
 	find  *search.Index
 	words []Words
 
@@ -43,10 +44,7 @@ func New(find *search.Index, words []Words) (*Ear, error) {
 		}
 		e.words = append(e.words, plain)
 	}
-	if e.ids, e.limits, e.model, err = readLearnt(learntFile); err != nil {
-		return nil, err
-	}
-	return e, nil
+	return e, e.readLearnt(learntFile)
 }
 
 // untaught makes an ear that knows words, but not yet what they mean.
@@ -69,12 +67,9 @@ func (e *Ear) marks(words []string) []learn.Mark {
 	return e.mk.marks(words, e.find.Ideas(strings.Join(words, " ")))
 }
 
-// Below the chance aboutMin the search for guides takes a text for none of its
-// own; what likeness says of a guide then counts little.
-const (
-	aboutMin = 0.45
-	doubted  = 0.1
-)
+// doubted is how much what likeness says of a guide counts where the search for guides takes
+// a text for none of its own.
+const doubted = 0.1
 
 // likely gives what a row of words may mean by likeness, best first.
 func (e *Ear) likely(words []string) []Reading {
@@ -99,7 +94,7 @@ func (e *Ear) likely(words []string) []Reading {
 			}
 		}
 		out[i].Sure = max(guides*own, (out[i].Sure+guides*own)/2)
-		if about < aboutMin {
+		if about < search.AnyMin {
 			out[i].Sure *= doubted
 		}
 	}
@@ -131,35 +126,20 @@ func kindOf(name string) (Kind, string) {
 	return Guide, name
 }
 
-// How likely a danger must be where there is no proof of one: with some word of
-// danger in the text, and without any.
-const (
-	dangerMin = 0.4
-	unhinted  = 0.6
-)
-
-// Hear gives what a text may mean, best first. A danger comes first: one that
-// is proved, or one that is likely when nothing speaks against it.
+// Hear gives what a text may mean, best first. A danger comes first.
 func (e *Ear) Hear(text string, sit Situation) []Reading {
 	all := e.heard(text)
 	out := make([]Reading, 0, len(all)+2)
-	name := sit.Naming && isName(text)
-	d := e.guard.danger(text, sit.Names, name)
-	if d == "" && !name && len(all) > 0 && isDanger(all[0]) && !e.guard.doubts(text, sit.Names) {
-		least := unhinted
-		if e.guard.hints(text) {
-			least = dangerMin
-		}
-		if all[0].Sure >= least {
-			d = all[0].ID
-		}
-	}
+	d := e.present(text, sit)
 	if d != "" {
 		out = append(out, Reading{Kind: Danger, ID: d, Sure: 1})
 	}
 	all = slices.DeleteFunc(all, isDanger)
 	if countsIn(text, sit.Counts) != nil {
 		all = counted(all)
+	}
+	if d == "" && e.guard.machineRobs(text, sit.Names) {
+		all = slices.DeleteFunc(all, func(r Reading) bool { return r.Kind == Guide && r.ID == Robbery })
 	}
 	if d == "" && e.guard.past(text, sit.Names) {
 		out, all = append(out, theft...), slices.DeleteFunc(all, isTheft)

@@ -1,6 +1,10 @@
 package hearing
 
-import "testing"
+import (
+	"testing"
+
+	"shopfloat/internal/guides/search"
+)
 
 // The limits are those by which most is heard right: here a voice is sure of what it says
 // from 0.6 on, and chatter is never twice as likely as what it hides.
@@ -38,7 +42,45 @@ func TestVoicesLeftOut(t *testing.T) {
 	if len(rest) != 3 || len(rest[0].phrases) != 1 || len(rest[1].phrases) != 0 {
 		t.Errorf("the rest is %+v", rest)
 	}
-	if len(out) != 2 || out[0].class() != "do:day" || out[1].class() != None {
+	if len(out) != 3 || out[0].class() != "do:day" || out[1].class() != None || out[2].class() != "danger:fire" {
 		t.Errorf("left out are %+v", out)
+	}
+}
+
+// The limit of alarms is where most dangers are told, and least that only sounds like one.
+func TestBestAlarm(t *testing.T) {
+	all := []feared{{Fire, Fire, 0.9}, {Fire, Fire, 0.52}, {Hurt, Hurt, 0.51}, {"", Fire, 0.47}, {"", Hurt, 0.1}}
+	if l := bestAlarm(all); l <= 0.47 || l > 0.51 {
+		t.Errorf("%v: what is none has 0.47 at most, dangers from 0.51 on", l)
+	}
+}
+
+// Small talk is met as such where next to nothing that asks for something is as sure of being it.
+func TestIdle(t *testing.T) {
+	var heard []unheard
+	for range 99 {
+		heard = append(heard, unheard{"do:day", []Reading{{Kind: Command, ID: "day", Sure: 0.1}, {Kind: Small, Sure: 0.82}}})
+	}
+	heard = append(heard, unheard{"do:day", []Reading{{Kind: Command, ID: "day", Sure: 0.01}, {Kind: Small, Sure: 0.95}}})
+	if got := (Limits{Small: 1}).idle(heard); got != 0.85 {
+		t.Errorf("%v: from 0.85 on one of a hundred is met as small talk", got)
+	}
+}
+
+// What is said for guides is left out in turn, each phrase once.
+func TestParted(t *testing.T) {
+	topics := []search.Topic{{ID: "power", Asked: []string{"a", "b", "c", "d", "e"}}}
+	left := map[string]int{}
+	for at := range 2 {
+		a := parted(topics, at, 2)
+		if len(a.rest[0].Asked)+len(a.out[0].Asked) != 5 || a.rest[0].ID != "power" {
+			t.Errorf("%+v", a)
+		}
+		for _, text := range a.out[0].Asked {
+			left[text]++
+		}
+	}
+	if len(left) != 5 || left["a"] != 1 {
+		t.Errorf("left out: %v", left)
 	}
 }

@@ -156,12 +156,12 @@ func TestRates(t *testing.T) {
 		top1, top3 float64
 		answered   float64 // at most
 	}{
-		{"commands", heldSet(t, "commands"), 0.88, 0.95, 1},
-		{"guides", heldSet(t, "guides"), 0.89, 0.95, 1},
-		{"chatter", heldSet(t, "chatter"), 0.90, 0.90, 0.10},
-		{"danger", heldSet(t, "danger"), 0.84, 0.84, 1},
-		{"questions dev", topical(questions(t, "dev")), 0.95, 0.99, 1},
-		{"questions held", topical(questions(t, "held")), 0.94, 0.98, 1},
+		{"commands", heldSet(t, "commands"), 0.90, 0.97, 1},
+		{"guides", heldSet(t, "guides"), 0.90, 0.96, 1},
+		{"chatter", heldSet(t, "chatter"), 0.92, 0.92, 0.08},
+		{"danger", heldSet(t, "danger"), 0.93, 0.93, 1},
+		{"questions dev", topical(questions(t, "dev")), 0.94, 0.98, 1},
+		{"questions held", topical(questions(t, "held")), 0.93, 0.97, 1},
 	} {
 		r := measure(e, sit, c.set)
 		t.Logf("%-15s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
@@ -180,7 +180,7 @@ func TestFreshVoices(t *testing.T) {
 		name       string
 		top1, top3 float64
 		answered   float64 // at most
-	}{{"commands", 0.85, 0.93, 1}, {"guides", 0.90, 0.95, 1}, {"chatter", 0.97, 0.97, 0.03}} {
+	}{{"commands", 0.88, 0.94, 1}, {"guides", 0.87, 0.91, 1}, {"chatter", 0.97, 0.97, 0.03}} {
 		set := readSet(t, "fresh", c.name)
 		r := measure(e, sit, set)
 		t.Logf("%-10s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
@@ -206,7 +206,7 @@ func TestFreshVoices(t *testing.T) {
 	}
 	t.Logf("dangers %.0f: right %.1f %%; harmless %.0f: alarms %.1f %%", dangers, 100*right/dangers, harmless,
 		100*alarms/harmless)
-	if right/dangers < 0.66 || alarms/harmless > 0.28 {
+	if right/dangers < 0.87 || alarms/harmless > 0.13 {
 		t.Error("dangers: it heard better once")
 	}
 }
@@ -230,7 +230,7 @@ func TestNoDanger(t *testing.T) {
 		}
 	}
 	t.Logf("%.1f %% of %d raise an alarm", 100*alarms/float64(len(set)), len(set))
-	if alarms/float64(len(set)) > 0.14 {
+	if alarms/float64(len(set)) > 0.06 {
 		t.Error("too many")
 	}
 }

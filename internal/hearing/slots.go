@@ -106,6 +106,8 @@ func (s *Slots) takeDays(text string, a about, r when.Reader) string {
 		switch {
 		case a.until && days.From == r.Today && days.To > days.From && isUntil(tail, r):
 			s.To = days.To
+		case days.From == days.To && a.until && endsInUntil(low[:at[0]], r):
+			s.To = days.To
 		case days.From == days.To:
 			s.Date = days.From
 		default:
@@ -122,6 +124,15 @@ func (s *Slots) takeDays(text string, a about, r when.Reader) string {
 
 func isUntil(tail string, r when.Reader) bool {
 	return slices.ContainsFunc(r.Words.Until, func(w string) bool { return strings.HasPrefix(tail, w+" ") })
+}
+
+// endsInUntil reports whether what stands before a day makes it an end: until the 20th.
+func endsInUntil(before string, r when.Reader) bool {
+	words := strings.Fields(before)
+	if n := len(words); n > 0 && words[n-1] == "the" {
+		words = words[:n-1]
+	}
+	return len(words) > 0 && slices.Contains(r.Words.Until, words[len(words)-1])
 }
 
 // bareWord reports whether a day seems named where a word only looks like one:
@@ -382,20 +393,30 @@ func personIn(text string, names []string) string {
 }
 
 // called is what stands before the name of somebody new.
-var called = regexp.MustCompile(`(?i)\b(?:invite|add|get|let|give|register|named|called|onboard|sign
-	up|access for|` +
-	`link for|account for)\s+(?:my\s+|a\s+|an\s+|the\s+|new\s+)*([\p{L}][\p{L}'-]+)`)
+var called = regexp.MustCompile(`(?i)\b(?:invite|add|get|let|give|register|named|called|onboard|sign\s+up|access for|` +
+	`link for|account for)\s+`)
 
-// newName finds the name of somebody who is to be let in.
+// newName finds the name of somebody who is to be let in: the first word behind that is neither who they
+// are to somebody, as in "my nephew jonas", nor a word of the sentence.
 func newName(text string) string {
-	for _, m := range called.FindAllStringSubmatch(text, -1) {
-		w := strings.ToLower(m[1])
-		if !function[w] && !notNames[w] {
-			return m[1]
+	for _, at := range called.FindAllStringIndex(text, -1) {
+		for w := range strings.FieldsSeq(text[at[1]:]) {
+			w = strings.TrimFunc(w, func(r rune) bool { return !unicode.IsLetter(r) })
+			low := strings.ToLower(w)
+			if relation[low] || notNames[low] {
+				continue
+			}
+			if len(low) > 1 && !function[low] {
+				return w
+			}
+			break
 		}
 	}
 	return ""
 }
+
+// relation are words that may stand before a name.
+var relation = wordSet(`my our his her a an the nephew niece uncle aunt auntie mum mam dad grandson granddaughter`)
 
 var notNames = wordSet(`somebody someone colleague person employee manager owner staff new girl guy boy
 	brother sister wife
