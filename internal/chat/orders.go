@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/settling"
@@ -98,6 +99,8 @@ type Site struct {
 	Person  shop.Person // the speaker there
 	Machine *books.Machine
 	Blind   bool // somebody is counting it
+	Shared  bool // the phone is one that several people use there: nobody is known to speak
+	Ask     Ask  // of the machine; what the bank owes is what is still to come
 }
 
 // Did is a record in one line.
@@ -120,6 +123,9 @@ type Ask struct {
 	// before any record of them, nil for none, and all entries since.
 	Lately func(from shop.Date) (*books.Machine, []books.Entry)
 
+	// Learned gives what the ledger tells advice; nil: it is to be learned from all entries.
+	Learned func() (advice.State, error)
+
 	Claims func() []books.Claim // all that the bank owes or owed for the machine, oldest first
 
 	// At gives another machine of the shop, whether somebody is counting it, and what can
@@ -137,6 +143,9 @@ type Ask struct {
 	Books func(id shop.MachineID, of []int64) (*shop.Shop, *books.Machine)
 
 	Finished func() []shop.Finished // months of the shop whose figures stay
+
+	Taught  func(phrase string) string // what words of the shop's own mean; empty: nobody said
+	Phrases func() Phrases             // what was not understood of late, and what words mean
 
 	Copied func() *Copied // the last copy of the file; nil: none is known of
 	Proved func() *Proved // whether the records of the shop hold together; nil: nobody looked yet
@@ -157,10 +166,11 @@ type Estate struct {
 	Shop     *shop.Shop
 	Machine  *books.Machine       // with what the bank owes
 	Past     func() []books.Entry // recorded within [PastReach], oldest first
-	Entries  func() []books.Entry // the whole ledger, oldest first
-	Reminded []Reminded           // of its tasks, within the same time
-	Blind    bool                 // somebody is counting it
-	Check    string               // the check word of its records
+	Learned  func() (advice.State, error)
+	Reminded []Reminded // of its tasks, within the same time
+	Blind    bool       // somebody is counting it
+	Check    string     // the check word of its records
+	Missed   []Missed   // what was not understood in its shop of late
 }
 
 // Reminded is a task that people were sent reminders of.
@@ -220,6 +230,8 @@ type Orders struct {
 	Read   *ToRead       // a statement is to be read; an input of kind Read tells what is in it
 	Tie    *Tie          // what was said of a bank's statements, to be remembered
 	Finish string        // the figures of this month, like 2026-11, stay as they are
+	Missed string        // words, in their plain form, that were not understood at once
+	Teach  *Phrase       // what words mean from now on; without a meaning: nothing any more
 	As     shop.PersonID // who makes the records on a shared phone; 0: whose chat it is
 }
 

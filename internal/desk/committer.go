@@ -3,6 +3,7 @@ package desk
 import (
 	"context"
 	"errors"
+	"slices"
 	"time"
 
 	"shopfloat/internal/store"
@@ -84,7 +85,7 @@ func (d *Desk) work(jobs []*job) error {
 			return err
 		}
 	}
-	if empty(jobs) {
+	if !slices.ContainsFunc(jobs, func(j *job) bool { return len(j.raws) > 0 || j.tick }) {
 		err := d.writeReceipts()
 		d.tidyUp(jobs)
 		return err
@@ -128,7 +129,9 @@ func (d *Desk) tidyUp(jobs []*job) {
 			j.err = d.transact(func(b *batch) error { return b.announce(j.words) })
 		}
 		if j.prune && j.err == nil {
-			j.err = d.transact(func(b *batch) error { return b.tx.Prune(b.tx.Now().Add(-keepFor)) })
+			j.err = d.transact(func(b *batch) error {
+				return errors.Join(b.tx.Prune(b.tx.Now().Add(-keepFor)), b.tx.ForgetMissed())
+			})
 		}
 		if j.tidy && j.err == nil {
 			j.err = d.emptyLog()

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/when"
+	"shopfloat/internal/wording"
 )
 
 // A text that begins with a command's words is that command with what it takes, or a
@@ -35,21 +36,21 @@ var pauses = wordSet(`sec second moment minute there please`)
 
 // free are the commands that take any words behind them. One that nothing is learnt
 // for is one of these, too.
-var free = wordSet(`hold contacts invite switch reference visit settings`)
+var free = wordSet(`hold contacts invite switch reference visit settings hours`)
 
 // ofLine are the words of a bank's line that the command for a payment takes: 4300 for
-// monday, charges 120, fee 20.
-var ofLine = wordSet(`charge charges fee fees commission less plus minus own`)
+// monday, charges 120, fee 20, ref AB12.
+var ofLine = wordSet(`charge charges fee fees commission less plus minus own ref reference`)
 
 // onlyLine reports whether the strange words behind a payment are those of its line.
 func (sit Situation) onlyLine(id, rest string) bool {
-	return id == "credit" && strings.ContainsFunc(rest, unicode.IsDigit) &&
-		!slices.ContainsFunc(wordsOf(rest), func(w string) bool { return !ofLine[w] && !sit.taken(w) })
+	return (id == "credit" || id == "debit") && strings.ContainsFunc(rest, unicode.IsDigit) &&
+		!slices.ContainsFunc(wording.Of(rest), func(w string) bool { return !ofLine[w] && !sit.taken(w) })
 }
 
 // onlyUs reports whether nothing but a word for who it was done to follows a command's words.
 func onlyUs(rest string) bool {
-	return !slices.ContainsFunc(wordsOf(rest), func(w string) bool { return w != "us" && w != "me" })
+	return !slices.ContainsFunc(wording.Of(rest), func(w string) bool { return w != "us" && w != "me" })
 }
 
 // Takes reports whether what follows a command's words is no more than commands take:
@@ -67,7 +68,7 @@ func (sit Situation) counted(rest string) bool {
 
 // phrasal reports whether what follows makes another verb of a command's word.
 func phrasal(rest string) bool {
-	words := wordsOf(rest)
+	words := wording.Of(rest)
 	if len(words) > 1 && words[0] == "to" && strings.ContainsFunc(words[1], unicode.IsDigit) {
 		return true // close to 150
 	}
@@ -77,7 +78,7 @@ func phrasal(rest string) bool {
 
 // strange counts the words of a rest that no command takes.
 func (sit Situation) strange(rest string) (n int) {
-	for _, w := range wordsOf(rest) {
+	for _, w := range wording.Of(rest) {
 		sum := w == "total" && hasDigit(rest) // a slip that has no more than that
 		if !sum && !sit.taken(w) {
 			n++
@@ -91,12 +92,12 @@ func (sit Situation) taken(w string) bool {
 		len(w) == 1 {
 		return true
 	}
-	is := func(name string) bool { return slices.Contains(wordsOf(name), w) }
+	is := func(name string) bool { return slices.Contains(wording.Of(name), w) }
 	return slices.ContainsFunc(sit.Names, is) || slices.ContainsFunc(sit.Places, is)
 }
 
 // padding is what is said between a command's word and its figures.
-var padding = phrases("now", "please", "with", "it", "is", "the machine", "up", "has", "today", "the",
+var padding = wording.Rows("now", "please", "with", "it", "is", "the machine", "up", "has", "today", "the",
 	"we have",
 	"there is", "there are", "we are", "i am", "just now", "it now", "notes")
 

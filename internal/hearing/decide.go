@@ -1,6 +1,10 @@
 package hearing
 
-import "slices"
+import (
+	"slices"
+
+	"shopfloat/internal/wording"
+)
 
 // Act is what is to be done about what was heard.
 type Act int
@@ -21,6 +25,7 @@ type Decision struct {
 	Over     bool // it says that a danger has passed; it counts only where there is one
 	Never    bool // and that there was none
 	Idle     bool // it is surely small talk
+	Taught   bool // the shop says what is meant
 }
 
 // What is offered behind the first; the limits of what is done are learnt.
@@ -109,7 +114,9 @@ func weigh(readings []Reading, greeting bool) (w weighed, list []Reading) {
 // of what may be meant filled in. The chat and the command line ask this and
 // nothing else.
 func (e *Ear) Understand(text string, sit Situation) Decision {
-	d := Decide(e.Hear(text, sit), isGreeting(text), e.limits)
+	heard, taught := e.taught(text, sit, e.Hear(text, sit))
+	d := Decide(heard, isGreeting(text), e.limits)
+	d.Taught = taught
 	d.Readings = slices.Clone(d.Readings)
 	if d.Act != Alarm {
 		d.Over, d.Never = e.guard.over(text)
@@ -139,20 +146,20 @@ var greetings = wordSet(`hi hello hey hiya hallo morning evening afternoon yo da
 
 // isGreeting reports whether a text greets, and does nothing but that.
 func isGreeting(text string) bool {
-	words := wordsOf(text)
-	return len(words) <= 6 && onlyPolite(words) &&
+	words := wording.Of(text)
+	return len(words) <= 6 && wording.OnlyPolite(words) &&
 		slices.ContainsFunc(words, func(w string) bool { return greetings[w] })
 }
 
 // Courtesy reports whether a text says something kind, and nothing but that.
 func Courtesy(text string) bool {
-	words := wordsOf(text)
-	return len(words) > 0 && onlyPolite(words)
+	words := wording.Of(text)
+	return len(words) > 0 && wording.OnlyPolite(words)
 }
 
 // Thanks reports whether somebody thanks.
 func Thanks(text string) bool {
-	return slices.ContainsFunc(wordsOf(text), func(w string) bool {
+	return slices.ContainsFunc(wording.Of(text), func(w string) bool {
 		return w == "thanks" || w == "thank" || w == "cheers" || w == "ta"
 	})
 }

@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/guides/search"
 	"shopfloat/internal/learn"
+	"shopfloat/internal/wording"
 )
 
 //go:embed data/ideas.txt
@@ -15,13 +16,14 @@ var ideasFile string
 
 // Ear hears. It does not change and can be shared.
 type Ear struct {
-	guard *guard
-	mk    *marker
-	model learn.Model
-	warns learn.Model // knows dangers and nothing else
-	ids   []string    // what each class stands for
-	find  *search.Index
-	words []Words
+	guard   *guard
+	private *wording.Lexicon
+	mk      *marker
+	model   learn.Model
+	warns   learn.Model // knows dangers and nothing else
+	ids     []string    // what each class stands for
+	find    *search.Index
+	words   []Words
 
 	limits Limits
 }
@@ -40,7 +42,7 @@ func New(find *search.Index, words []Words) (*Ear, error) {
 	for _, w := range words {
 		plain := Words{ID: w.ID}
 		for _, said := range w.List {
-			plain.List = append(plain.List, strings.Join(wordsOf(said), " "))
+			plain.List = append(plain.List, strings.Join(wording.Of(said), " "))
 		}
 		e.words = append(e.words, plain)
 	}
@@ -54,7 +56,10 @@ func untaught(all []said, find *search.Index) (*Ear, error) {
 	if e.guard, err = newGuard(); err != nil {
 		return nil, fmt.Errorf("words of danger: %w", err)
 	}
-	ideas, err := readLexicon(ideasFile, func(s string) []string { return stemmed(wordsOf(s)) })
+	if e.private, err = wording.ReadLexicon(privateFile, wording.Of); err != nil {
+		return nil, fmt.Errorf("private words: %w", err)
+	}
+	ideas, err := wording.ReadLexicon(ideasFile, func(s string) []string { return stemmed(wording.Of(s)) })
 	if err != nil {
 		return nil, fmt.Errorf("ideas: %w", err)
 	}
@@ -168,8 +173,8 @@ func counted(all []Reading) []Reading {
 // command gives the command whose own words a text is, with figures and courtesy
 // around them at most.
 func (e *Ear) command(text string) string {
-	words := wordsOf(text)
-	words = slices.DeleteFunc(unpolite(words), hasDigit)
+	words := wording.Of(text)
+	words = slices.DeleteFunc(wording.Unpolite(words), hasDigit)
 	said := strings.Join(words, " ")
 	for _, c := range e.words {
 		if slices.Contains(c.List, said) {
@@ -191,7 +196,7 @@ func isDanger(r Reading) bool { return r.Kind == Danger }
 
 // isName reports whether a text looks like a name and nothing else.
 func isName(text string) bool {
-	words := wordsOf(text)
+	words := wording.Of(text)
 	return len(words) <= 3 && !slices.ContainsFunc(words, func(w string) bool {
 		return function[w] || hasDigit(w)
 	})
@@ -200,23 +205,23 @@ func isName(text string) bool {
 // heard looks at the whole and at each clause; the surest that asks for
 // something counts.
 func (e *Ear) heard(text string) []Reading {
-	clauses := clausesOf(text)
+	clauses := wording.Clauses(text)
 	if len(clauses) == 0 {
 		return nil
 	}
 	var all []string
 	for _, c := range clauses {
-		all = append(all, c.words...)
+		all = append(all, c.Words...)
 	}
-	best := e.likely(unpolite(all))
+	best := e.likely(wording.Unpolite(all))
 	for _, c := range clauses {
 		if len(clauses) == 1 {
 			break
 		}
-		if onlyPolite(c.words) {
+		if wording.OnlyPolite(c.Words) {
 			continue
 		}
-		if r := e.likely(unpolite(c.words)); asks(r) > asks(best) {
+		if r := e.likely(wording.Unpolite(c.Words)); asks(r) > asks(best) {
 			best = r
 		}
 	}

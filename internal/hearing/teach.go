@@ -14,6 +14,7 @@ import (
 
 	"shopfloat/internal/guides/search"
 	"shopfloat/internal/learn"
+	"shopfloat/internal/wording"
 )
 
 //go:generate go run ../teach
@@ -143,7 +144,7 @@ func (e *Ear) examples(t taught) []learn.Example {
 	for c, texts := range t.rows {
 		weight := math.Min(1, math.Pow(classUsual/float64(len(texts)), classEven))
 		for _, text := range texts {
-			words := unpolite(wordsOf(text))
+			words := wording.Unpolite(wording.Of(text))
 			out = append(out, learn.Example{Marks: e.marks(words), Class: c, Weight: weight})
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/guides/search"
 	"shopfloat/internal/learn"
+	"shopfloat/internal/wording"
 )
 
 // dangers are the classes of the model that knows dangers; the last is none.
@@ -57,8 +58,8 @@ func (e *Ear) warnings(all []said, topics []search.Topic) []learn.Example {
 func (e *Ear) signs(text string, names []string, naming bool) []learn.Mark {
 	var words []string
 	out := []learn.Mark{learn.Of("all")}
-	for _, c := range clausesOf(text) {
-		bare := unpolite(nameless(c.words, names))
+	for _, c := range wording.Clauses(text) {
+		bare := wording.Unpolite(nameless(c.Words, names))
 		words = append(words, bare...)
 		out = append(out, e.guard.evidence(c, bare, names, naming)...)
 	}
@@ -74,8 +75,8 @@ func (e *Ear) signs(text string, names []string, naming bool) []learn.Mark {
 		out = append(out, learn.Of("?"))
 	}
 	out = appendRows(out, row)
-	for _, s := range e.guard.signs.find(e.mk.mended(words)) {
-		out = append(out, learn.Of("m:"+s.kind))
+	for _, s := range e.guard.signs.Find(e.mk.mended(words)) {
+		out = append(out, learn.Of("m:"+s.Kind))
 	}
 	slices.SortFunc(out, byID)
 	return slices.Compact(out)
@@ -83,25 +84,25 @@ func (e *Ear) signs(text string, names []string, naming bool) []learn.Mark {
 
 // evidence makes marks of the kinds of words in a clause, of two of them together, and of what
 // they prove.
-func (g *guard) evidence(c clause, bare, names []string, naming bool) []learn.Mark {
+func (g *guard) evidence(c wording.Clause, bare, names []string, naming bool) []learn.Mark {
 	var kinds []learn.Mark
-	spans := g.lx.find(bare)
+	spans := g.lx.Find(bare)
 	for _, s := range spans {
 		sign := "g:"
 		if excused(s, spans) || byMachine(s, spans, bare) || ofPlace(s, spans) {
 			sign = "g!"
 		}
-		if denied(bare[:s.from]) {
+		if denied(bare[:s.From]) {
 			sign += "no "
 		}
-		kinds = append(kinds, learn.Of(sign+s.kind))
+		kinds = append(kinds, learn.Of(sign+s.Kind))
 	}
 	var rows []learn.Mark
 	last := "^"
-	for _, s := range g.signs.find(bare) {
-		kinds = append(kinds, learn.Of("s:"+s.kind))
-		rows = append(rows, learn.Of("s:"+last+">"+s.kind))
-		last = s.kind
+	for _, s := range g.signs.Find(bare) {
+		kinds = append(kinds, learn.Of("s:"+s.Kind))
+		rows = append(rows, learn.Of("s:"+last+">"+s.Kind))
+		last = s.Kind
 	}
 	if d := g.clause(c, names, naming); d != "" {
 		kinds = append(kinds, learn.Of("proof"), learn.Of("proof:"+d))
@@ -126,7 +127,8 @@ const deniedWithin = 2
 // denied reports whether what stands before a word denies it.
 func denied(before []string) bool {
 	return slices.ContainsFunc(before[max(0, len(before)-deniedWithin):], func(w string) bool {
-		return w == "no" || w == "not" || w == "nobody" || w == "one" && slices.Contains(before, "no") || w == "never"
+		return w == "no" || w == "not" || w == "nobody" || w == "never" ||
+			w == "one" && slices.Contains(before, "no")
 	})
 }
 
@@ -134,13 +136,13 @@ func denied(before []string) bool {
 // it in one clause; the others then must not speak against it.
 func (e *Ear) warned(text string, names []string) (string, float64) {
 	danger, sure := e.warning(text, names)
-	clauses := clausesOf(text)
+	clauses := wording.Clauses(text)
 	if len(clauses) < 2 {
 		return danger, sure
 	}
 	most := clauseTrust * sure
 	for _, c := range clauses {
-		if d, p := e.warning(c.text, names); min(p, most) > sure {
+		if d, p := e.warning(c.Text, names); min(p, most) > sure {
 			danger, sure = d, min(p, most)
 		}
 	}
@@ -168,7 +170,7 @@ func (e *Ear) present(text string, sit Situation) string {
 	if sit.Naming && isName(text) {
 		return e.guard.danger(text, sit.Names, true)
 	}
-	if len(unpolite(wordsOf(text))) < 2 {
+	if len(wording.Unpolite(wording.Of(text))) < 2 {
 		return e.guard.danger(text, sit.Names, false)
 	}
 	if d := e.guard.foreign(text, sit.Names); d != "" {

@@ -109,16 +109,6 @@ func Differ(country string) bool {
 	})
 }
 
-// RegionOf finds a region of a country by its code or its name, whatever the letters' case.
-func RegionOf(country, s string) (Region, bool) {
-	for _, r := range Regions(country) {
-		if strings.EqualFold(r.Code, s) || strings.EqualFold(r.Name, s) {
-			return r, true
-		}
-	}
-	return Region{}, false
-}
-
 // placeYear names a year in a place.
 type placeYear struct {
 	place string
@@ -129,7 +119,7 @@ var years dayrule.Memo[placeYear, map[shop.Date]Holiday]
 
 // yearOf works a year in a place out once.
 func yearOf(place string, year int) map[shop.Date]Holiday {
-	if year <= 0 || year > Last || !Known(place) {
+	if year > Last || !Known(place) {
 		return nil
 	}
 	return years.Get(placeYear{place, year}, func() map[shop.Date]Holiday { return reckon(place, year) })
@@ -142,7 +132,7 @@ func At(place string, date shop.Date) Holiday {
 		return yearOf(place, year)[date]
 	}
 	for _, h := range nearlyEverywhere {
-		if len(date) > len(h.Date) && string(date[len(date)-len(h.Date):]) == string(h.Date) {
+		if strings.HasSuffix(string(date), string(h.Date)) {
 			return Holiday{date, h.Name, Some}
 		}
 	}

@@ -7,15 +7,18 @@ import (
 	"shopfloat/internal/books"
 )
 
-// What a slip says of refused notes, as people type it behind what was paid out: "refused 3", ", 3 refused". A number
-// before the word needs something between it and the figures, or it may be one of them.
+// What a slip says of refused notes, as people type it behind what was paid out: "refused 3",
+// ", 3 refused". A number before the word needs something between it and the figures, or it may
+// be one of them.
 var (
-	refusedBehind = regexp.MustCompile(`(?i)[\s,;.]+(?:and\s+)?(?:refused|rejected|rejects?)\s*:?\s*(\d{1,4})(?:\s*notes?)?[\s.!]*$`)
-	refusedBefore = regexp.MustCompile(`(?i)(?:\s*[,;]\s*|\s+and\s+)(\d{1,4})\s*(?:notes?\s*)?(?:were\s+)?(?:refused|rejected)[\s.!]*$`)
+	refusedBehind = regexp.MustCompile(`(?i)[\s,;.]+(?:and\s+)?(?:refused|rejected|rejects?)\s*:?\s*` +
+		`(\d{1,4})(?:\s*notes?)?[\s.!]*$`)
+	refusedBefore = regexp.MustCompile(`(?i)(?:\s*[,;]\s*|\s+and\s+)(\d{1,4})\s*(?:notes?\s*)?` +
+		`(?:were\s+)?(?:refused|rejected)[\s.!]*$`)
 )
 
-// SlipRefused parts what a slip says was refused from what it says was paid out; none for a text that says nothing of
-// it.
+// SlipRefused parts what a slip says was refused from what it says was paid out; none for a text
+// that says nothing of it.
 func SlipRefused(text string) (rest string, notes int64) {
 	for _, said := range []*regexp.Regexp{refusedBehind, refusedBefore} {
 		if at := said.FindStringSubmatchIndex(text); at != nil {

@@ -179,9 +179,9 @@ func TestOwedTogether(t *testing.T) {
 func TestHiddenInCount(t *testing.T) {
 	f := owed(t)
 	f.Play("@2026-11-26 06:40\nstaff1: open 40 150 200; [Confirm]\n@2026-11-26 21:05\nstaff1: close 40 150")
-	for _, ask := range []string{"owed", "owed on tuesday"} {
-		f.Expect(f.Says("owner", ask), "Somebody is counting", "€")
-	}
+	f.Expect(f.Says("owner", "owed"), "Thu 26 Nov is being counted (Ben, since 21:05).|together    €5,880", "")
+	f.Expect(f.Says("owner", "owed at today"), "is being counted", "€")
+	f.Expect(f.Says("owner", "owed on tuesday"), "€", "counted")
 }
 
 // A message to the bank names the shop, the day, the time of the slip and the gap, and
@@ -223,7 +223,8 @@ func TestClaimsNamed(t *testing.T) {
 		"monday": seq(0), "Tuesday": seq(1), "monday and wednesday": seq(0, 2), "monday, tuesday": seq(0,
 			1),
 		"wednesday + monday": seq(0, 2), "monday & monday": seq(0), "monday to wednesday": seq(0, 1, 2),
-		"24 november": seq(1), "sunday": {},
+		"24 november": seq(1), "sunday": {}, "23": seq(0), "for 23 and 24": seq(0, 1), "23 to 25": seq(0, 1, 2),
+		"23, 24 and 25 november": seq(0, 1, 2), "23 and 24 october": {}, "23 and tuesday": seq(0, 1),
 	} {
 		of, ok := owing.ClaimsNamed(tell, text)
 		if !ok || fmt.Sprint(of) != fmt.Sprint(want) {

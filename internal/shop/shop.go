@@ -6,6 +6,7 @@ package shop
 import (
 	"fmt"
 	"slices"
+	"sync"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -127,8 +128,11 @@ type Settings struct {
 	CreditRoll bool     `json:"credit_roll,omitempty"` // one on a day without banking counts as the next banking day's
 	BankLook   string   `json:"bank_look,omitempty"`   // how often somebody looks at the bank; empty: daily
 	Bank       Bank     `json:"bank,omitzero"`         // what was said of the bank's statements
-	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
-	By         PersonID `json:"by,omitempty"`          // who laid this version down; 0 is the program
+	Fee        Fee      `json:"fee,omitzero"`          // the shop's own income for each payout
+
+	FeesBefore []FeeUntil `json:"fees_before,omitempty"` // what it was before, oldest first
+	Fresh      bool       `json:"fresh,omitempty"`       // claimed, and not set up yet
+	By         PersonID   `json:"by,omitempty"`          // who laid this version down; 0 is the program
 }
 
 // How often somebody looks at what the bank paid.
@@ -146,17 +150,28 @@ type Shop struct {
 	Settings
 }
 
-// New checks settings and loads the zone.
+// zones holds every zone that was asked for: reading one takes longer and fills more
+// memory than all the rest of a shop, and what is read never changes.
+var zones sync.Map // of *time.Location by name
+
+func location(name string) (*time.Location, error) {
+	if known, ok := zones.Load(name); ok {
+		return known.(*time.Location), nil
+	}
+	loc, err := time.LoadLocation(name)
+	if err != nil {
+		return nil, err
+	}
+	kept, _ := zones.LoadOrStore(name, loc)
+	return kept.(*time.Location), nil
+}
+
+// New checks settings and finds the zone.
 func New(id ID, version int64, s Settings) (*Shop, error) {
-	loc, err := time.LoadLocation(s.Zone)
+	loc, err := location(s.Zone)
 	if err != nil {
 		return nil, fmt.Errorf("shop %d: zone: %w", id, err)
 	}
-	return NewIn(loc, id, version, s)
-}
-
-// NewIn checks settings whose zone has been loaded before.
-func NewIn(loc *time.Location, id ID, version int64, s Settings) (*Shop, error) {
 	if _, err := cashmath.LookupCurrency(s.Currency); err != nil {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}

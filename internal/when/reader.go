@@ -43,11 +43,18 @@ type Words struct {
 	TwoAgo, InTwo                    []string // the day before yesterday, the day after tomorrow
 	This, Next, Week, Of, The        []string
 	Ordinals                         []string // 31, first to thirty first
+	Ago, WeeksAgo, Few               []string // 3 days ago; 3 weeks ago; one to seven in words
+	EndOf, Year                      []string // the end of november; last year
 	Feasts                           []string // month and day, then what it is called: 12-25 christmas
 	Workdays, Weekend                []string // monday to friday; saturday and sunday
 	Round, Noon, Midnight            []string // open without an end; 12:00; 24:00
 	Open, Closes                     []string // said before hours: we are open from; and closes
 	Except, Else                     []string // not on; on all other days
+	ClockHours                       []string // one to twelve
+	Half, QuarterPast, QuarterTo     []string // half past, said before an hour
+	Clocks                           []string // said behind an hour: o'clock
+	Early, Late, ByNight             []string // in the morning; in the evening; at night
+	During                           []string // said before a month: in
 	Weekdays                         []string // seven, Sunday first
 	Months                           []string // twelve
 }
@@ -61,11 +68,15 @@ func WordsOf(list func(name string) []string) *Words {
 		EveryDay: list("words.every-day"), Closed: list("words.closed"), Month: list("words.month"),
 		TwoAgo: list("words.two-days-ago"), InTwo: list("words.in-two-days"), This: list("words.this"),
 		Next: list("words.next"), Week: list("words.week"), Of: list("words.of"), The: list("words.the"),
-		Ordinals: list("words.ordinals"), Feasts: list("words.feasts"),
+		Ordinals: list("words.ordinals"), Ago: list("words.days-ago"), WeeksAgo: list("words.weeks-ago"),
+		Few: list("words.few"), EndOf: list("words.end-of"), Year: list("words.year"), Feasts: list("words.feasts"),
 		Workdays: list("words.workdays"), Weekend: list("words.weekend"), Round: list("words.round"),
 		Noon: list("words.noon"), Midnight: list("words.midnight"), Open: list("words.open-from"),
 		Closes: list("words.closes"),
-		Except: list("words.except"), Else: list("words.otherwise"),
+		Except: list("words.except"), Else: list("words.otherwise"), ClockHours: list("words.clock-hours"),
+		Half: list("words.half-past"), QuarterPast: list("words.quarter-past"),
+		QuarterTo: list("words.quarter-to"), Clocks: list("words.o-clock"), Early: list("words.early"),
+		Late: list("words.late"), ByNight: list("words.by-night"), During: list("words.during"),
 		Weekdays: list("words.weekdays"), Months: list("words.months"),
 	}
 }
@@ -75,6 +86,8 @@ type Reader struct {
 	Words *Words
 	Today shop.Date
 	Order Order
+	Usual *[7]shop.Hours // those of the week, from which an end is taken that was not said; nil: not known
+	Alone bool           // a number that stands alone is a day of a month, where days that have been are read
 }
 
 // Weekday reads the name of a day of the week, and nothing else.

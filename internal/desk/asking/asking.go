@@ -5,6 +5,7 @@ import (
 	"errors"
 	"time"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk/estate"
@@ -25,15 +26,21 @@ type Asking struct {
 	copied  func() *chat.Copied
 	proof   func(shop.ID) *chat.Proved
 	others  []*Asking // of other machines
+	open    bool      // of what the bank owes only what is still to come
 }
 
-// Of answers a step about a shop, in a chat, with its machine's books where it has any.
-func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied,
+// Of answers a step about a shop, in a chat, with its machine's books where it has any: it
+// puts what may be asked into the facts.
+func Of(tx *store.Tx, f *chat.Facts, where chat.Chat, copied func() *chat.Copied,
 	proof func(shop.ID) *chat.Proved) *Asking {
 	a := &Asking{tx: tx, shop: f.Shop, chat: where, copied: copied, proof: proof}
 	if f.Machine != nil {
 		a.machine = f.Machine.ID
 	}
+	f.Ask = chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
+		Lately: a.lately, Learned: a.learned,
+		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
+		Estates: a.estates, At: a.at, Finished: a.finished, Taught: a.taught, Phrases: a.phrases}
 	return a
 }
 
@@ -46,7 +53,7 @@ func (a *Asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
 		return books.New(id), true, chat.Ask{}
 	}
 	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Lately: o.lately,
-		Claims: o.claims}
+		Learned: o.learned, Claims: o.claims}
 }
 
 // Failed is what went wrong so far, of other machines too.
@@ -58,18 +65,23 @@ func (a *Asking) Failed() error {
 	return err
 }
 
-// Ask gives what a step may ask.
-func (a *Asking) Ask() chat.Ask {
-	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Lately: a.lately,
-		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
-		Estates: a.estates, At: a.at, Finished: a.finished}
-}
-
 func (a *Asking) finished() []shop.Finished {
 	list, err := a.tx.Finished(a.shop.ID)
 	a.Err = errors.Join(a.Err, err)
 	return list
+}
+
+// taught is what words of the shop's own mean.
+func (a *Asking) taught(phrase string) string {
+	means, err := a.tx.Taught(a.shop.ID, phrase)
+	a.Err = errors.Join(a.Err, err)
+	return means
+}
+
+func (a *Asking) phrases() chat.Phrases {
+	p, err := a.tx.Phrases(a.shop.ID)
+	a.Err = errors.Join(a.Err, err)
+	return p
 }
 
 func (a *Asking) proved() *chat.Proved {
@@ -141,16 +153,25 @@ func (a *Asking) sites() []chat.Site {
 		}
 		person.Role = person.Acts()
 		if len(sh.Machines) == 0 {
-			sites = append(sites, chat.Site{Shop: sh, Person: person})
+			sites = append(sites, chat.Site{Shop: sh, Person: person, Shared: acc.Shared})
 		}
 		for _, m := range sh.Machines {
 			site, err := a.site(sh, m.ID)
 			a.Err = errors.Join(a.Err, err)
-			site.Person = person
+			site.Person, site.Shared, site.Ask = person, acc.Shared, a.aside(sh, m.ID)
 			sites = append(sites, site)
 		}
 	}
 	return sites
+}
+
+// aside is what can be asked of a machine that is told of beside others: of what the bank
+// owes only what is still to come.
+func (a *Asking) aside(sh *shop.Shop, id shop.MachineID) chat.Ask {
+	o := &Asking{tx: a.tx, shop: sh, chat: a.chat, machine: id, open: true}
+	a.others = append(a.others, o)
+	return chat.Ask{Entries: o.entries, Lately: o.lately, Learned: o.learned, Claims: o.claims,
+		Finished: o.finished}
 }
 
 func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
@@ -170,7 +191,7 @@ func (a *Asking) claims() []books.Claim {
 	if a.machine == 0 {
 		return nil
 	}
-	list, err := a.tx.Claims(a.machine, store.Wanted{})
+	list, err := a.tx.Claims(a.machine, store.Wanted{Open: a.open})
 	a.Err = errors.Join(a.Err, err)
 	return list
 }
@@ -210,6 +231,18 @@ func (a *Asking) lately(from shop.Date) (*books.Machine, []books.Entry) {
 	then, entries, err := a.tx.Lately(a.machine, from)
 	a.Err = errors.Join(a.Err, err)
 	return then, entries
+}
+
+// learned reads what the ledger tells advice.
+func (a *Asking) learned() (advice.State, error) {
+	if a.machine == 0 {
+		return advice.State{}, nil
+	}
+	s, err := a.tx.Learned(a.machine)
+	if err != nil && !errors.Is(err, store.ErrUnlearnt) {
+		a.Err = errors.Join(a.Err, err)
+	}
+	return s, err
 }
 
 // since reads the entries from a number on.

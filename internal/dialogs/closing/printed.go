@@ -4,6 +4,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
@@ -106,7 +107,7 @@ func (n counting) afterPaid(c *engine.Talk) string {
 // paidTotal takes the only figure some machines print.
 func paidTotal(c *engine.Talk, amount string) {
 	if ask.Payable(c, amount) {
-		kept(c).Paid = decimal.NewNullDecimal(engine.AmountOf(amount))
+		kept(c).Paid = decimal.NewNullDecimal(cashmath.AmountOf(amount))
 		ask.None(c, "paid")
 	}
 }
@@ -152,7 +153,7 @@ func answerBackTotal(c *engine.Talk, s string) bool {
 		amount = counts.Parse(s, ask.Request(c, ask.KindLines(c), 0, backQuestion)).Total
 	}
 	if amount != "" && ask.Payable(c, amount) {
-		kept(c).Back = decimal.NewNullDecimal(engine.AmountOf(amount))
+		kept(c).Back = decimal.NewNullDecimal(cashmath.AmountOf(amount))
 	}
 	return amount != ""
 }
@@ -236,7 +237,7 @@ func answerSlip(c *engine.Talk, text string) bool {
 		}
 		if amount != "" {
 			if ask.Payable(c, amount) {
-				kept(c).Paid = decimal.NewNullDecimal(engine.AmountOf(amount))
+				kept(c).Paid = decimal.NewNullDecimal(cashmath.AmountOf(amount))
 				c.GoTo("paid")
 			}
 			return true
@@ -259,7 +260,7 @@ func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
 	if k.NoMore {
 		return r, false
 	}
-	r = books.Record{Kind: books.Settlement, Period: p.No}
+	r = books.Record{Kind: books.Settlement, Period: p.No, Happened: c.When().UTC()}
 	kinds := ask.KindLines(c)
 	if k.Paid.Valid {
 		r.Amounts = []books.Amount{{Field: books.PaidOut, Value: k.Paid.Decimal},

@@ -1,7 +1,7 @@
 package closing
 
 import (
-	"cmp"
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -21,7 +21,7 @@ import (
 func askVerdict(c *engine.Talk) *engine.Card {
 	p, err := preview(c)
 	if err != nil {
-		return c.NoResult(err)
+		return noResult(c, err)
 	}
 	trade.Shown(c, p)
 	k := &engine.Card{}
@@ -37,6 +37,17 @@ func askVerdict(c *engine.Talk) *engine.Card {
 		k.Buttons = append(k.Buttons, recountButton(c)...)
 	}
 	return k
+}
+
+// noResult stands where a result would: the figures can be changed, unless
+// somebody else closed the day meanwhile, which ends the dialog.
+func noResult(c *engine.Talk, err error) *engine.Card {
+	why := chat.Block{Text: telling.Refusal(c.Teller, err)}
+	if r, ok := errors.AsType[*books.Refusal](err); ok && r.Code == books.DayClosed {
+		c.Close(why)
+		return nil
+	}
+	return &engine.Card{Body: []chat.Block{why}, Buttons: [][]chat.Button{c.Button("change", "figures")}}
 }
 
 // answerVerdict takes printed figures typed anew, and that nothing was cancelled,
@@ -69,14 +80,7 @@ func slipTyped(c *engine.Talk) string {
 	if !ok {
 		return ""
 	}
-	if k := kept(c); k.Paid.Valid {
-		return c.V.Say("verdict.slip-total", "money", c.V.Money(k.Paid.Decimal), "back", c.V.Money(k.Back.Decimal))
-	}
-	paid := books.NotesIn(r.Figures, books.PaidOut, books.LastSeen)
-	back := books.NotesIn(r.Figures, books.Cancelled)
-	none := c.V.Say("none-typed")
-	return c.V.Say("verdict.slip", "notes", cmp.Or(c.Notes(paid), none), "money", c.V.Money(paid.Value()),
-		"back", cmp.Or(c.Notes(back), none))
+	return telling.SlipTyped(c.Teller, r)
 }
 
 // recount asks the whole count again. The difference is known by now, so the

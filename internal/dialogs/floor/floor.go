@@ -15,6 +15,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -72,12 +73,12 @@ var guiding = sync.OnceValues(func() (engine.Guiding, error) {
 			panic(err) // the built-in guides are at fault, and no test can go on
 		}
 		return ix.Search(text)
-	}, Understand: func(text string, sit hearing.Situation) hearing.Decision {
+	}, Ear: func() *hearing.Ear {
 		e, err := ear()
 		if err != nil {
 			panic(err) // likewise
 		}
-		return e.Understand(text, sit)
+		return e
 	}}, nil
 })
 
@@ -207,7 +208,7 @@ func (f *Floor) estate() chat.Estate {
 		return list
 	}
 	return chat.Estate{Shop: f.Shop, Machine: f.Machine, Past: past, Check: "kept",
-		Entries: func() []books.Entry { return f.Entries }}
+		Learned: func() (advice.State, error) { return advice.Learned(f.Machine.ID, f.Entries) }}
 }
 
 // Does takes an input of somebody, books what it leads to, and gives the result.

@@ -51,7 +51,7 @@ func topics() ask.Topics[shopDraft] {
 			founding.Locked, founding.Open, founding.Stay),
 		limitTopic(), hoursTopic(), creditDaysTopic(),
 		oneOf("credit-how", func(d *shopDraft) **string { return &d.CreditHow }, "each", "together", "unknown"),
-		bankLookTopic(), creditCutTopic(), creditRollTopic(),
+		bankLookTopic(), creditCutTopic(), creditRollTopic(), feeTopic(),
 		oneOf("prints", func(d *shopDraft) **string { return &d.Prints }, "both", "notes", "money", "nothing"),
 		oneOf("lock", func(d *shopDraft) **string { return &d.Lock }, "key", "dial", "electronic"),
 		oneOf("trial", func(d *shopDraft) **bool { return &d.Trial }, true, false),

@@ -23,6 +23,7 @@
 //	machine    id shop seq head body fold
 //	claim      machine seq open day body
 //	checkpoint  machine seq day body
+//	learnt      machine seq body
 //	unfetched  machine seq n
 //	chat       machine flow blind since
 //	migration  number name checksum
@@ -39,6 +40,8 @@
 //	attempt    who since n
 //	migration  applied
 //	statement  id chat shop person sent photo same digest turn ask
+//	missed     shop text times last
+//	phrase     shop text means
 //
 // Beyond the columns the tables themselves, their indexes and guards must read as
 // this program makes them, and SQLite must find every page in order.

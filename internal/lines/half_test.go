@@ -1,10 +1,16 @@
-package counts
+package lines_test
 
-import "testing"
+import (
+	"testing"
+
+	"shopfloat/internal/counts"
+	"shopfloat/internal/lines"
+)
 
 // Of a list each part that is a count is kept for the line at its place; the others are asked again.
 func TestHalf(t *testing.T) {
-	req := Request{Lines: []Line{{Face: "50", Position: 1}, {Face: "20", Position: 2}, {Face: "10", Position: 3}},
+	req := counts.Request{Lines: []counts.Line{{Face: "50", Position: 1},
+		{Face: "20", Position: 2}, {Face: "10", Position: 3}},
 		Currency: "EUR", MinorDigits: 2}
 	for text, want := range map[string]struct {
 		next  int
@@ -21,7 +27,7 @@ func TestHalf(t *testing.T) {
 		"the customer had 50 euros from me, 200": {0, nil, ""},
 	} {
 		req.Next = want.next
-		res := Half(text, req)
+		res := lines.Half(text, req)
 		got := map[int]int64{}
 		for _, it := range res.Items {
 			got[it.Line] = it.Notes
