@@ -16,6 +16,7 @@ type Limits struct {
 	Small  float64 // how much surer than that nothing is asked for
 	Fault  float64 // and how much, where a guide is likeliest
 	Danger float64 // how likely a present danger must be
+	Proven float64 // and where words of it are a proof
 	Idle   float64 // how sure it must be that nothing is asked for, to be met as small talk
 }
 
@@ -25,6 +26,7 @@ var (
 	leadTried   = []float64{1.2, 1.4, 1.6, 2, 2.5, 3, 4}
 	smallTried  = []float64{0.6, 0.8, 1, 1.2, 1.4, 1.7, 2, 2.5, 3, 4}
 	idleTried   = []float64{0.7, 0.8, 0.85, 0.9, 0.93, 0.96, 0.98}
+	provenTried = []float64{0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5}
 	dangerTried = []float64{0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7}
 )
 
@@ -50,6 +52,7 @@ type unheard struct {
 type feared struct {
 	want, danger string
 	sure         float64
+	proven       string
 }
 
 // leftOut is what one voice says, heard by a model that learnt from the others.
@@ -96,7 +99,8 @@ func chooseLimits(all []said, topics []search.Topic) (Limits, error) {
 		heard, alarms = append(heard, p.heard...), append(alarms, p.alarms...)
 	}
 	l := best(heard)
-	l.Danger, l.Idle = bestAlarm(alarms), l.idle(heard)
+	l.Danger, l.Proven = bestAlarm(alarms)
+	l.Idle = l.idle(heard)
 	return l, nil
 }
 
@@ -128,7 +132,7 @@ func leaveOut(voice string, all []said, guides asked) leftOut {
 		for _, p := range s.phrases {
 			if is || s.id == nearFile || s.id == calmFile {
 				got, sure := e.warned(p.text, nil)
-				f := feared{danger: got, sure: sure}
+				f := feared{danger: got, sure: sure, proven: e.guard.danger(p.text, nil, false)}
 				if is {
 					f.want = danger
 				}
@@ -163,29 +167,49 @@ func (l Limits) idle(heard []unheard) float64 {
 	return 1
 }
 
-// bestAlarm is the limit at which most dangers are told right, less the share of what only
-// sounds like one that raises an alarm.
-func bestAlarm(all []feared) (limit float64) {
+// bestAlarm are the limits at which most dangers are told right, less the share of what only sounds
+// like one that raises an alarm. Of limits as good the higher ones are taken.
+func bestAlarm(all []feared) (danger, proven float64) {
 	most := -1e9
-	for _, l := range dangerTried {
-		var dangers, right, calm, alarms float64
-		for _, f := range all {
-			switch {
-			case f.want == "":
-				if calm++; f.sure >= l {
-					alarms++
-				}
-			default:
-				if dangers++; f.sure >= l && f.danger == f.want {
-					right++
-				}
+	for _, d := range dangerTried {
+		for _, p := range provenTried {
+			l := Limits{Danger: d, Proven: min(p, d)}
+			if worth := l.guards(all); worth >= most {
+				most, danger, proven = worth, l.Danger, l.Proven
 			}
 		}
-		if worth := right/dangers - alarms/calm; worth > most {
-			most, limit = worth, l
+	}
+	return danger, proven
+}
+
+func (l Limits) guards(all []feared) float64 {
+	var dangers, right, calm, alarms float64
+	for _, f := range all {
+		got := l.alarm(f.danger, f.proven, f.sure)
+		switch {
+		case f.want == "":
+			if calm++; got != "" {
+				alarms++
+			}
+		default:
+			if dangers++; got == f.want {
+				right++
+			}
 		}
 	}
-	return limit
+	return right/dangers - alarms/calm
+}
+
+// alarm is the danger that is taken for present: the likeliest, or the one that is proved where it
+// is no more than likely enough for that.
+func (l Limits) alarm(likeliest, proven string, sure float64) string {
+	switch {
+	case sure >= l.Danger:
+		return likeliest
+	case proven != "" && sure >= l.Proven:
+		return proven
+	}
+	return ""
 }
 
 func voicesOf(all []said) (out []string) {

@@ -49,9 +49,10 @@ func TestVoicesLeftOut(t *testing.T) {
 
 // The limit of alarms is where most dangers are told, and least that only sounds like one.
 func TestBestAlarm(t *testing.T) {
-	all := []feared{{Fire, Fire, 0.9}, {Fire, Fire, 0.52}, {Hurt, Hurt, 0.51}, {"", Fire, 0.47}, {"", Hurt, 0.1}}
-	if l := bestAlarm(all); l <= 0.47 || l > 0.51 {
-		t.Errorf("%v: what is none has 0.47 at most, dangers from 0.51 on", l)
+	all := []feared{{Fire, Fire, 0.9, ""}, {Fire, Fire, 0.52, ""}, {Hurt, Hurt, 0.51, ""},
+		{Fire, Fire, 0.3, Fire}, {"", Fire, 0.47, ""}, {"", Hurt, 0.12, Hurt}}
+	if d, p := bestAlarm(all); d <= 0.47 || d > 0.51 || p <= 0.12 || p > 0.3 {
+		t.Errorf("%v, %v: what is none has 0.47 at most and 0.12 with a proof, dangers 0.51 and 0.3", d, p)
 	}
 }
 

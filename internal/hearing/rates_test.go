@@ -156,10 +156,10 @@ func TestRates(t *testing.T) {
 		top1, top3 float64
 		answered   float64 // at most
 	}{
-		{"commands", heldSet(t, "commands"), 0.90, 0.97, 1},
-		{"guides", heldSet(t, "guides"), 0.90, 0.96, 1},
-		{"chatter", heldSet(t, "chatter"), 0.92, 0.92, 0.08},
-		{"danger", heldSet(t, "danger"), 0.93, 0.93, 1},
+		{"commands", heldSet(t, "commands"), 0.91, 0.97, 1},
+		{"guides", heldSet(t, "guides"), 0.915, 0.965, 1},
+		{"chatter", heldSet(t, "chatter"), 0.93, 0.93, 0.07},
+		{"danger", heldSet(t, "danger"), 0.94, 0.94, 1},
 		{"questions dev", topical(questions(t, "dev")), 0.95, 0.985, 1},
 		{"questions held", topical(questions(t, "held")), 0.93, 0.97, 1},
 	} {
@@ -180,7 +180,7 @@ func TestFreshVoices(t *testing.T) {
 		name       string
 		top1, top3 float64
 		answered   float64 // at most
-	}{{"commands", 0.88, 0.94, 1}, {"guides", 0.88, 0.92, 1}, {"chatter", 0.97, 0.97, 0.03}} {
+	}{{"commands", 0.88, 0.94, 1}, {"guides", 0.88, 0.93, 1}, {"chatter", 0.97, 0.97, 0.03}} {
 		set := readSet(t, "fresh", c.name)
 		r := measure(e, sit, set)
 		t.Logf("%-10s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
@@ -206,7 +206,7 @@ func TestFreshVoices(t *testing.T) {
 	}
 	t.Logf("dangers %.0f: right %.1f %%; harmless %.0f: alarms %.1f %%", dangers, 100*right/dangers, harmless,
 		100*alarms/harmless)
-	if right/dangers < 0.87 || alarms/harmless > 0.13 {
+	if right/dangers < 0.90 || alarms/harmless > 0.12 {
 		t.Error("dangers: it heard better once")
 	}
 }

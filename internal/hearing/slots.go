@@ -418,7 +418,8 @@ func newName(text string) string {
 
 // relation are words that may stand before a name.
 var relation = wordSet(`my our his her a an the nephew niece uncle aunt auntie mum mam dad
-	grandson granddaughter`)
+	grandson granddaughter
+	called named by name of`)
 
 var notNames = wordSet(`somebody someone colleague person employee manager owner staff new girl guy boy
 	brother sister wife

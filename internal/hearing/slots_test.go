@@ -11,6 +11,7 @@ func TestSlotsOfSentences(t *testing.T) {
 	sit := closed(t)
 	for _, c := range []struct{ id, text, want string }{
 		{"invite", "add my nephew jonas", `{"text":"jonas"}`}, {"invite", "invite Marie", `{"text":"Marie"}`},
+		{"invite", "add a colleague called Zoe", `{"text":"Zoe"}`},
 		{"invite", "add somebody new", `{}`}, {"invite", "can you add a person to the shop", `{}`},
 		{"invite", "sign up my brother Tom please", `{"text":"Tom"}`},
 		{"hold", "leave it empty until the 20th", `{"to":"2026-11-20"}`},

@@ -176,8 +176,6 @@ func (e *Ear) present(text string, sit Situation) string {
 	if d := e.guard.foreign(text, sit.Names); d != "" {
 		return d
 	}
-	if d, sure := e.warned(text, sit.Names); sure >= e.limits.Danger {
-		return d
-	}
-	return ""
+	d, sure := e.warned(text, sit.Names)
+	return e.limits.alarm(d, e.guard.danger(text, sit.Names, false), sure)
 }

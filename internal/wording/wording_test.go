@@ -38,7 +38,8 @@ func TestPolite(t *testing.T) {
 			t.Errorf("%q: %q", text, got)
 		}
 	}
-	for text, want := range map[string]bool{"hello good morning": true, "ok thanks": true, "hello machine": false} {
+	all := map[string]bool{"hello good morning": true, "ok thanks": true, "hello machine": false}
+	for text, want := range all {
 		if got := wording.OnlyPolite(wording.Of(text)); got != want {
 			t.Errorf("%q: %v", text, got)
 		}

@@ -17,6 +17,7 @@ import (
 	"shopfloat/internal/secrets"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/wording"
 )
 
 // Moments are an emergency, the guide under way, and words that are a question.
@@ -106,7 +107,7 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		now(c, f, "")
 		return true
 	}
-	if d.Idle || d.Act == hearing.Ignore && hearing.Courtesy(c.In.Text) {
+	if d.Idle || d.Act == hearing.Ignore && wording.Courtesy(c.In.Text) {
 		small(c, f)
 		return true
 	}
@@ -184,7 +185,7 @@ func now(c *engine.Talk, f *engine.Flow, first string) {
 func small(c *engine.Talk, f *engine.Flow) {
 	if today := c.Today(); c.State.Small != today {
 		c.State.Small = today
-		c.Say(c.V.Say("small." + texts.Either(hearing.Thanks(c.In.Text), "thanks", "plain")))
+		c.Say(c.V.Say("small." + texts.Either(wording.Thanks(c.In.Text), "thanks", "plain")))
 	}
 	if f != nil {
 		c.Redraw()
