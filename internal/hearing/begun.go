@@ -40,17 +40,24 @@ var free = wordSet(`hold contacts invite switch reference visit settings hours`)
 
 // ofLine are the words of a bank's line that the command for a payment takes: 4300 for
 // monday, charges 120, fee 20, ref AB12.
-var ofLine = wordSet(`charge charges fee fees commission less plus minus own ref reference`)
+var ofLine = wordSet(`charge charges fee fees commission less plus minus own`)
 
 // onlyLine reports whether the strange words behind a payment are those of its line.
 func (sit Situation) onlyLine(id, rest string) bool {
+	strange := func(w string) bool { return !ofLine[w] && !sit.taken(w) }
 	return (id == "credit" || id == "debit") && strings.ContainsFunc(rest, unicode.IsDigit) &&
-		!slices.ContainsFunc(wording.Of(rest), func(w string) bool { return !ofLine[w] && !sit.taken(w) })
+		!slices.ContainsFunc(wording.Of(unreferred(rest)), strange)
 }
 
-// onlyUs reports whether nothing but a word for who it was done to follows a command's words.
-func onlyUs(rest string) bool {
-	return !slices.ContainsFunc(wording.Of(rest), func(w string) bool { return w != "us" && w != "me" })
+// unreferred leaves out the reference of a payment, which may be any letters: ref FP/0107.
+func unreferred(rest string) string {
+	words := strings.Fields(rest)
+	for i, w := range words {
+		if w = strings.ToLower(strings.Trim(w, ",.:")); (w == "ref" || w == "reference") && i+1 < len(words) {
+			return strings.Join(append(words[:i:i], words[i+2:]...), " ")
+		}
+	}
+	return rest
 }
 
 // Takes reports whether what follows a command's words is no more than commands take:
@@ -138,7 +145,7 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 		return is, ""
 	case sit.onlyLine(id, rest):
 		return true, rest
-	case len(rest) > 0 && !strings.ContainsFunc(rest, unicode.IsDigit) && onlyUs(rest): // the bank paid us
+	case rest == "us" || rest == "me": // the bank paid us
 		return false, ""
 	case !known:
 		return d.Act == Ignore || sit.strange(rest) <= 2 && (!fault || d.Act != Do), rest

@@ -24,7 +24,6 @@ type Decision struct {
 	Readings []Reading
 	Over     bool // it says that a danger has passed; it counts only where there is one
 	Never    bool // and that there was none
-	Idle     bool // it is surely small talk
 	Taught   bool // the shop says what is meant
 }
 
@@ -86,7 +85,7 @@ func Decide(readings []Reading, greeting bool, l Limits) Decision {
 		}
 		return Decision{Act: r.act, Readings: list[:n]}
 	}
-	return Decision{Act: Ignore, Idle: w.small >= l.Idle}
+	return Decision{Act: Ignore}
 }
 
 // weigh gathers what the rules look at, and the readings that ask for something.
@@ -140,4 +139,12 @@ func (d Decision) Names() []string {
 		out[i] = r.Name()
 	}
 	return out
+}
+
+// Vague reports whether a text means no guide, and no command for sure. While a
+// dialog is open its question is likelier meant.
+func Vague(d Decision) bool {
+	const sure = 0.7
+	best := d.Readings[0]
+	return best.Kind != Guide && (d.Act != Do || best.Sure < sure)
 }

@@ -17,7 +17,6 @@ type Limits struct {
 	Fault  float64 // and how much, where a guide is likeliest
 	Danger float64 // how likely a present danger must be
 	Proven float64 // and where words of it are a proof
-	Idle   float64 // how sure it must be that nothing is asked for, to be met as small talk
 }
 
 // The limits that are tried.
@@ -25,7 +24,6 @@ var (
 	clearTried  = []float64{0.3, 0.4, 0.5, 0.6, 0.7, 0.8}
 	leadTried   = []float64{1.2, 1.4, 1.6, 2, 2.5, 3, 4}
 	smallTried  = []float64{0.6, 0.8, 1, 1.2, 1.4, 1.7, 2, 2.5, 3, 4}
-	idleTried   = []float64{0.7, 0.8, 0.85, 0.9, 0.93, 0.96, 0.98}
 	provenTried = []float64{0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5}
 	dangerTried = []float64{0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7}
 )
@@ -35,7 +33,6 @@ var (
 const (
 	wrongMost   = 0.03
 	chatterMost = 0.03
-	idleMost    = 0.01 // of what asks for something, met as small talk
 )
 
 // wanted are those of commands and of guides: a sentence for a guide has fewer to go to.
@@ -100,7 +97,6 @@ func chooseLimits(all []said, topics []search.Topic) (Limits, error) {
 	}
 	l := best(heard)
 	l.Danger, l.Proven = bestAlarm(alarms)
-	l.Idle = l.idle(heard)
 	return l, nil
 }
 
@@ -147,26 +143,6 @@ func leaveOut(voice string, all []said, guides asked) leftOut {
 	return out
 }
 
-// idle is the least limit at which hardly anything that asks for something is met as small talk.
-func (l Limits) idle(heard []unheard) float64 {
-	for _, limit := range idleTried {
-		l.Idle = limit
-		var asked, met float64
-		for _, h := range heard {
-			if h.want == None {
-				continue
-			}
-			if asked++; Decide(h.readings, false, l).Idle {
-				met++
-			}
-		}
-		if met <= idleMost*asked {
-			return limit
-		}
-	}
-	return 1
-}
-
 // bestAlarm are the limits at which most dangers are told right, less the share of what only sounds
 // like one that raises an alarm. Of limits as good the higher ones are taken.
 func bestAlarm(all []feared) (danger, proven float64) {
@@ -186,15 +162,12 @@ func (l Limits) guards(all []feared) float64 {
 	var dangers, right, calm, alarms float64
 	for _, f := range all {
 		got := l.alarm(f.danger, f.proven, f.sure)
-		switch {
-		case f.want == "":
+		if f.want == "" {
 			if calm++; got != "" {
 				alarms++
 			}
-		default:
-			if dangers++; got == f.want {
-				right++
-			}
+		} else if dangers++; got == f.want {
+			right++
 		}
 	}
 	return right/dangers - alarms/calm

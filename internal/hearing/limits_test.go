@@ -56,21 +56,6 @@ func TestBestAlarm(t *testing.T) {
 	}
 }
 
-// Small talk is met as such where next to nothing that asks for something is as sure of being it.
-func TestIdle(t *testing.T) {
-	var heard []unheard
-	command := func(sure, small float64) unheard {
-		return unheard{"do:day", []Reading{{Kind: Command, ID: "day", Sure: sure}, {Kind: Small, Sure: small}}}
-	}
-	for range 99 {
-		heard = append(heard, command(0.1, 0.82))
-	}
-	heard = append(heard, command(0.01, 0.95))
-	if got := (Limits{Small: 1}).idle(heard); got != 0.85 {
-		t.Errorf("%v: from 0.85 on one of a hundred is met as small talk", got)
-	}
-}
-
 // What is said for guides is left out in turn, each phrase once.
 func TestParted(t *testing.T) {
 	topics := []search.Topic{{ID: "power", Asked: []string{"a", "b", "c", "d", "e"}}}

@@ -159,7 +159,7 @@ func fixDraft(c *engine.Talk, list []diagnosis.Change) {
 
 // lineOf is where a kind of note stands among the printed figures; -1 for nowhere.
 func lineOf(c *engine.Talk, face cashmath.Face) int {
-	return slices.IndexFunc(ask.KindLines(c), func(l ask.Line) bool { return l.Face == face })
+	return slices.IndexFunc(ask.SlipLines(c), func(l ask.Line) bool { return l.Face == face })
 }
 
 // fixRecords makes the records: a new count, and corrections of an opening or a top-up.
@@ -168,6 +168,6 @@ func fixRecords(c *engine.Talk, p *books.Period, list []diagnosis.Change) []book
 	for _, l := range telling.LotsOf(c.Teller, p) {
 		lots = append(lots, l.Seq)
 	}
-	ledger := func() []books.Entry { return trade.Ledger(c) }
+	ledger := func() []books.Entry { return trade.Ledger(c, p.No) }
 	return mending.Records(p, list, lots, ask.KindLines(c), ledger)
 }

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/founding"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -53,6 +54,9 @@ func topics() ask.Topics[shopDraft] {
 		oneOf("credit-how", func(d *shopDraft) **string { return &d.CreditHow }, "each", "together", "unknown"),
 		bankLookTopic(), creditCutTopic(), creditRollTopic(), feeTopic(),
 		oneOf("prints", func(d *shopDraft) **string { return &d.Prints }, "both", "notes", "money", "nothing"),
+		later(oneOf("slip-order", func(d *shopDraft) **string { return &d.SlipOrder },
+			founding.AsBoxes, lines.HighFirst, lines.LowFirst)),
+		later(oneOf("slip-cancels", func(d *shopDraft) **bool { return &d.Cancels }, false, true)),
 		oneOf("lock", func(d *shopDraft) **string { return &d.Lock }, "key", "dial", "electronic"),
 		oneOf("trial", func(d *shopDraft) **bool { return &d.Trial }, true, false),
 		oneOf("two-persons", func(d *shopDraft) **bool { return &d.TwoPersons }, false, true), correctsTopic(),
@@ -64,6 +68,12 @@ func topics() ask.Topics[shopDraft] {
 func correctsTopic() topic[bool] {
 	t := oneOf("own-correct", func(d *shopDraft) **bool { return &d.OwnCorrect }, false, true)
 	t.Skip = func(c *engine.Talk) bool { return len(access.Correctors(&c.F.Shop.Settings, 0)) < 2 }
+	return t
+}
+
+// later is a topic that can be said once the shop is set up; until then its usual answer holds.
+func later[T any](t topic[T]) topic[T] {
+	t.Skip = func(c *engine.Talk) bool { return c.F.Shop.Fresh || draft(c).NewMachine }
 	return t
 }
 

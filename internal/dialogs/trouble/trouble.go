@@ -107,7 +107,7 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		now(c, f, "")
 		return true
 	}
-	if d.Idle || d.Act == hearing.Ignore && wording.Courtesy(c.In.Text) {
+	if d.Act == hearing.Ignore && wording.Courtesy(c.In.Text) {
 		small(c, f)
 		return true
 	}
