@@ -4,6 +4,7 @@ package incidents
 
 import (
 	"strconv"
+	"strings"
 	"time"
 
 	"shopfloat/internal/books"
@@ -38,12 +39,32 @@ func CallLines(t *telling.Teller, calls []guides.Call) []string {
 	for _, call := range calls {
 		who := t.V.Say("call." + string(call.Contact))
 		if call.Number == "" {
-			lines = append(lines, t.V.Say("call-unknown", "who", who))
+			none := texts.Either(t.F.Person.Role.Manages(), "call-none", "call-unknown")
+			lines = append(lines, t.V.Say(none, "who", who))
 			continue
 		}
 		lines = append(lines, t.V.Say("call", "who", who, "number", call.Number))
 	}
 	return lines
+}
+
+// Contacts are whom to ring, those without a number in one line; change says that the reader may
+// enter it.
+func Contacts(t *telling.Teller, change bool) chat.Block {
+	set := GuideSettings(t)
+	lines, missing := []string{t.V.Say("contacts")}, []string{}
+	for _, who := range append([]guides.Contact{guides.Emergency}, guides.Contacts()...) {
+		if call := (guides.Call{Contact: who, Number: set.Number(who)}); call.Number != "" {
+			lines = append(lines, CallLines(t, []guides.Call{call})...)
+		} else {
+			missing = append(missing, t.V.Say("call."+string(who)))
+		}
+	}
+	if len(missing) > 0 {
+		lines = append(lines, t.V.Say(texts.Either(change, "contacts-missing", "contacts-ask"),
+			"list", strings.Join(missing, "; ")))
+	}
+	return chat.Lines(lines...)
 }
 
 // OfFault is what a button says of an incident.

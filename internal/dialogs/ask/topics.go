@@ -144,7 +144,11 @@ func (t Topic[Draft, T]) screen(all Topics[Draft]) engine.Screen {
 				all.GoOn(c)
 				return nil
 			}
-			return &engine.Card{Body: []chat.Block{{Text: c.V.Say("topic."+t.Name, "place", c.F.Shop.Name)}}}
+			fill := []any{"place", c.F.Shop.Name}
+			if d, ok := any(engine.Drafted[Draft](c)).(interface{ Examples() []any }); ok {
+				fill = append(fill, d.Examples()...)
+			}
+			return &engine.Card{Body: []chat.Block{{Text: c.V.Say("topic."+t.Name, fill...)}}}
 		},
 		Options: func(c *engine.Talk) (list []Option) {
 			for i, o := range t.offers(c) {

@@ -339,45 +339,49 @@ func (c *Talk) cancel() {
 }
 
 // helpPage is how many commands one message of help lists.
-const helpPage = 10
+const helpPage = 6
 
 func HelpCommand() Command {
 	return Command{Name: doHelp, Rights: May(access.Everyone, AnyPhone, OnceSetUp),
 		Does: TellsOnly, Help: HelpMore, Takes: OnlyFigures, Menu: 13, Plea: true, Run: (*Talk).help}
 }
 
-// help shows what is asked for most; "help more" and "help 2" and so on show
-// the rest, a page at a time.
+// help shows one screen: what comes next, and the words for it; "help more" and "help 2" and so
+// on tell what each of the others is for, a page at a time.
 func (c *Talk) help() {
 	page, err := strconv.Atoi(c.Rest)
 	if texts.Fold(c.Rest) == c.V.Say("words.more") {
 		page, err = 1, nil
 	}
 	if err != nil || page < 1 {
-		page = 0
+		often := c.helpful(func(cmd Command) bool { return cmd.Help == HelpOften })
+		seldom := c.helpful(func(cmd Command) bool { return cmd.Help == HelpMore && cmd.Menu > 0 && !cmd.Plea })
+		c.Send(telling.Help(c.Teller, c.May, c.Flow() != nil, often, seldom))
+		return
 	}
-	rows, last := c.helpRows(HelpOften), c.V.Say("help-more")
-	if page > 0 {
-		rows = c.helpRows(HelpMore)
-		pages := (len(rows) + helpPage - 1) / helpPage
-		page = min(page, pages)
-		rows = rows[(page-1)*helpPage : min(page*helpPage, len(rows))]
-		last = c.V.Say("help-counts")
-		if page < pages {
-			last = c.V.Say("help-next", "n", page+1)
-		}
+	list := c.helpful(func(cmd Command) bool { return cmd.Help != HelpNever })
+	pages := (len(list) + helpPage - 1) / helpPage
+	page = min(page, pages)
+	lines := []string{c.V.Say("help")}
+	for _, name := range list[(page-1)*helpPage : min(page*helpPage, len(list))] {
+		lines = append(lines,
+			c.V.Say("help-line", "word", c.V.List("words." + name)[0], "what", c.V.Say("help."+name)))
 	}
-	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("help")}, chat.Columns(2, rows), {Text: last}}})
+	last := c.V.Say("help-counts")
+	if page < pages {
+		last = c.V.Say("help-next", "n", page+1)
+	}
+	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(append(lines, last)...)}})
 }
 
-// helpRows lists what the person may ask for, of what help shows there.
-func (c *Talk) helpRows(where Helping) (rows [][]string) {
+// helpful lists the names of commands that the person may ask for.
+func (c *Talk) helpful(fits func(Command) bool) (names []string) {
 	for _, cmd := range c.E.commands {
-		if cmd.Help == where && c.May(cmd.Name) {
-			rows = append(rows, []string{c.Words(&cmd)[0], c.V.Say("help." + cmd.Name)})
+		if fits(cmd) && c.May(cmd.Name) {
+			names = append(names, cmd.Name)
 		}
 	}
-	return rows
+	return names
 }
 
 // draftSoFar says what has been answered of all questions so far, each part

@@ -31,7 +31,7 @@ var forms = []form{
 	}},
 	{"words.paper", ".pdf", func(c *telling.Teller, to *bytes.Buffer, m *tally.Machine) error {
 		return filed.Month(to, m, filed.Options{Voice: c.V, Names: c.Name, Made: c.Local(c.Now),
-			Letter: c.F.Shop.Country == "US" || c.F.Shop.Country == "CA"})
+			Letter: filed.OnLetter(c.F.Shop.Country)})
 	}},
 	{"words.journal", ".journal", journalOf(false)},
 	{"words.beancount", ".beancount", journalOf(true)},

@@ -154,7 +154,8 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 		c.Settings = &s
 	}
 	role := c.V.Say("role." + string(person.Role))
-	c.Say(c.V.Say("joined", "who", person.Name, "place", l.Shop.Name, "role", role))
+	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("joined", "who", person.Name, "place", l.Shop.Name,
+		"role", role)}}, Buttons: [][]chat.Button{c.Button("what-now", "o:guide:do.help")}})
 	c.Post(c.Menu(chat.Audience{}, person.Acts()))
 	if l.By != 0 {
 		joined := c.V.Say("told.joined", "who", person.Name, "role", role)

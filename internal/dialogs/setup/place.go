@@ -7,7 +7,6 @@ import (
 
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/cashmath"
-	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/founding"
@@ -23,7 +22,7 @@ var nearby = []string{"IE", "GB", "DE", "AT", "FR", "US"}
 func countryTopic() topic[string] {
 	return topic[string]{
 		Name: "country", In: func(d *shopDraft) **string { return &d.Country },
-		Read: told(founding.Country), Taken: takeCountry,
+		Read: read((*shopDraft).ReadCountry), Doubt: doubt((*shopDraft).DoubtCountry), Taken: takeCountry,
 		Show: func(_ *engine.Talk, code string) string { return founding.CountryName(code) },
 		Offer: func(*engine.Talk) (list []ask.Offer[string]) {
 			for _, code := range nearby {
@@ -43,8 +42,8 @@ func country(c *engine.Talk) shop.Country {
 func takeCountry(c *engine.Talk) {
 	d, known := draft(c), country(c)
 	d.Region = nil
-	if !holidays.Known(said(d.Country)) {
-		c.First(c.V.Say("hours.holidays-unknown"))
+	if little := d.LittleKnown(c.Teller); little != "" {
+		c.First(little)
 	}
 	if d.Zone = nil; len(known.Zones) == 1 {
 		d.Zone = &known.Zones[0]
@@ -151,17 +150,7 @@ func limitTopic() topic[decimal.Decimal] {
 			}
 			return draftVoice(c).Money(limit)
 		},
-		Read: func(c *engine.Talk, s string) (limit decimal.Decimal, problem string) {
-			digits := 2
-			if cur, err := cashmath.LookupCurrency(said(draft(c).Currency)); err == nil {
-				digits = int(cur.Digits())
-			}
-			amount, code := counts.ParseAmount(s, digits)
-			if limit = engine.AmountOf(amount); code != counts.OK || !limit.IsPositive() {
-				problem = c.V.Say("limit-unread")
-			}
-			return limit, problem
-		},
+		Read: read((*shopDraft).ReadLimit),
 	}
 }
 

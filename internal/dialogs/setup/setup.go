@@ -27,6 +27,20 @@ func told[T any](read func(*telling.Teller, string) (T, string)) func(*engine.Ta
 	return func(c *engine.Talk, s string) (T, string) { return read(c.Teller, s) }
 }
 
+// reads and doubts make readers of a dialog out of those of its draft.
+type (
+	reads[T any]  func(*engine.Talk, string) (T, string)
+	doubts[T any] func(*engine.Talk, T) string
+)
+
+func read[T any](of func(*shopDraft, *telling.Teller, string) (T, string)) reads[T] {
+	return func(c *engine.Talk, s string) (T, string) { return of(draft(c), c.Teller, s) }
+}
+
+func doubt[T any](of func(*shopDraft, *telling.Teller, T) string) doubts[T] {
+	return func(c *engine.Talk, v T) string { return of(draft(c), c.Teller, v) }
+}
+
 // shown makes what a dialog shows an answer by out of what only needs the words.
 func shown[T any](show func(*telling.Teller, T) string) func(*engine.Talk, T) string {
 	return func(c *engine.Talk, v T) string { return show(c.Teller, v) }
@@ -54,7 +68,7 @@ func topics() ask.Topics[shopDraft] {
 		bankLookTopic(), creditCutTopic(), creditRollTopic(),
 		oneOf("prints", func(d *shopDraft) **string { return &d.Prints }, "both", "notes", "money", "nothing"),
 		oneOf("lock", func(d *shopDraft) **string { return &d.Lock }, "key", "dial", "electronic"),
-		oneOf("trial", func(d *shopDraft) **bool { return &d.Trial }, true, false),
+		oneOf("trial", func(d *shopDraft) **bool { return &d.Trial }, true, false), providerTopic(),
 		oneOf("two-persons", func(d *shopDraft) **bool { return &d.TwoPersons }, false, true), correctsTopic(),
 	}
 }
@@ -65,6 +79,16 @@ func correctsTopic() topic[bool] {
 	t := oneOf("own-correct", func(d *shopDraft) **bool { return &d.OwnCorrect }, false, true)
 	t.Skip = func(c *engine.Talk) bool { return len(access.Correctors(&c.F.Shop.Settings, 0)) < 2 }
 	return t
+}
+
+// providerTopic asks whom to ring when the machine is down, which may wait.
+func providerTopic() topic[string] {
+	return topic[string]{Name: "provider", In: func(d *shopDraft) **string { return &d.Provider },
+		Read: read((*shopDraft).ReadProvider), Show: ask.AsTyped,
+		Skip: func(c *engine.Talk) bool { return !c.F.Shop.Fresh },
+		Offer: func(c *engine.Talk) []ask.Offer[string] {
+			return []ask.Offer[string]{{Label: c.V.Say("option.provider.later")}}
+		}}
 }
 
 // oneOf is a topic whose answers can be tapped; their labels stand in the
@@ -133,8 +157,10 @@ func bookSetup(c *engine.Talk) {
 	}
 	s.Fresh = false
 	c.Settings = &s
-	c.Close(chat.Lines(c.V.Say("setup-saved", "place", s.Name), c.V.Say("setup-next")))
+	told := founding.FirstDay(c.Teller, draftVoice(c), s)
+	c.Close(chat.Lines(c.V.Say("setup-saved", "place", s.Name)))
 	c.Post(c.Menu(chat.Audience{}, c.F.Person.Role))
+	c.Replies = append(c.Replies, told...)
 }
 
 // fresh answers whoever speaks in a shop that is not set up yet.

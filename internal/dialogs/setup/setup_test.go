@@ -55,6 +55,7 @@ func TestSetUp(t *testing.T) {
 		owner: [Notes only]
 		owner: [Dial]
 		owner: [Yes, we try]
+		owner: [Later]
 		owner: [Yes, two]
 	`)
 	for _, line := range []string{
@@ -81,8 +82,16 @@ func TestSetUp(t *testing.T) {
 	if got := asJSON(t, *f.Last.Settings); got != asJSON(t, want) {
 		t.Errorf("laid down\n%s\nwant\n%s", got, asJSON(t, want))
 	}
-	if menu := f.Last.Replies[len(f.Last.Replies)-1].Menu; len(menu) == 0 {
+	replies := f.Last.Replies
+	if !slices.ContainsFunc(replies, func(r chat.Reply) bool { return len(r.Menu) > 0 }) {
 		t.Error("no menu is offered once the shop is set up")
+	}
+	first := replies[len(replies)-1]
+	if form := replies[len(replies)-2].File; form == nil || !strings.HasPrefix(string(form.Data), "%PDF-") {
+		t.Error("the paper form is not sent")
+	}
+	if len(first.Buttons) != 2 || !strings.Contains(first.Body[0].Text, "Your first day") {
+		t.Errorf("it ends with %v", first)
 	}
 	f.LayDown()
 	f.Expect(f.Says("owner", "setup"), "set up already", "")
@@ -110,6 +119,7 @@ func TestSetUpByTaps(t *testing.T) {
 		owner: [Notes and money]
 		owner: [Key]
 		owner: [No]
+		owner: [Later]
 		owner: [No, one]
 		owner: [Confirm]
 	`)
@@ -133,7 +143,7 @@ func TestAnotherCountryAsksAnew(t *testing.T) {
 		owner: hello
 		owner: Ada
 		owner: Corner shop
-		owner: zz
+		owner: py
 		owner: Pacific/Auckland
 		owner: nzd
 		owner: Machine
@@ -149,6 +159,7 @@ func TestAnotherCountryAsksAnew(t *testing.T) {
 		owner: [Money only]
 		owner: [Keypad]
 		owner: [No]
+		owner: [Later]
 		owner: [No, one]
 		owner: [Change]
 	`)

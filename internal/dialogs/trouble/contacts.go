@@ -22,13 +22,7 @@ var contactNames = guides.Contacts()
 
 // contacts shows whom to ring; managers can change it.
 func contacts(c *engine.Talk) {
-	set := incidents.GuideSettings(c.Teller)
-	calls := []guides.Call{{Contact: guides.Emergency, Number: set.Number(guides.Emergency)}}
-	for _, who := range contactNames {
-		calls = append(calls, guides.Call{Contact: who, Number: set.Number(who)})
-	}
-	lines := append([]string{c.V.Say("contacts")}, incidents.CallLines(c.Teller, calls)...)
-	r := chat.Reply{Body: []chat.Block{chat.Lines(lines...)}}
+	r := chat.Reply{Body: []chat.Block{incidents.Contacts(c.Teller, c.May(engine.DoNumbers))}}
 	if c.May(engine.DoNumbers) {
 		r.Buttons = [][]chat.Button{c.Button("numbers", "o:numbers:")}
 	}
