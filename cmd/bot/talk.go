@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"crypto/rand"
 	"errors"
@@ -9,12 +10,15 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/intake"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 	"shopfloat/internal/terminal"
 	"shopfloat/internal/texts"
@@ -29,6 +33,7 @@ type chatFile struct {
 	code   string         // sets a shop up; empty when there is one
 	key    []byte         // of links' codes; nil: drawn by lot
 
+	passing bool   // it is thrown away with the conversation
 	files   string // folder of the files that are sent; empty: the one that the program runs in
 	guiding engine.Guiding
 }
@@ -109,11 +114,79 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 			Fetch: func(_ context.Context, name string) ([]byte, error) { return sentFile(f.files, name) }}
 		return bot{d, db, read}, nil
 	}
-	return &terminal.Talk{
+	t := &terminal.Talk{
 		Open: open, Phones: terminal.NewPhones(time.Now().UnixMicro()),
 		Transcript: &terminal.Transcript{Out: e.stdout}, Now: now, Run: rand.Text(),
 		Code: f.code,
-	}, nil
+	}
+	if !f.passing {
+		t.Keep = f.keep
+	}
+	return t, nil
+}
+
+// known lists who has a phone in the terminal.
+func (f chatFile) known(ctx context.Context) (list []terminal.Known, err error) {
+	r, err := store.OpenReader(ctx, f.path)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, r.Close()) }()
+	var shops []*shop.Shop
+	if err := r.Shops(ctx, func(s *shop.Shop) error { shops = append(shops, s); return nil }); err != nil {
+		return nil, err
+	}
+	example := shop.Example().Name
+	for _, s := range shops {
+		names, err := r.Names(ctx, s.ID)
+		if err != nil {
+			return nil, err
+		}
+		members, err := r.Members(ctx, s)
+		if err != nil {
+			return nil, err
+		}
+		for _, m := range members {
+			speaker, ours := strings.CutPrefix(string(m.Chat), "term:")
+			if p, ok := s.Person(m.Person); ok && ours {
+				list = append(list, terminal.Known{Speaker: speaker, Name: names[p.ID], Role: string(p.Role),
+					Shop: s.Name, Example: s.Name == example})
+			}
+		}
+	}
+	return list, nil
+}
+
+// keep writes a file that was sent beside the database, and gives its path. One that is there
+// already under its name stays, unless it is the same.
+func (f chatFile) keep(sent *chat.File) (string, error) {
+	data := sent.Data
+	if sent.Drawn() {
+		var err error
+		if data, err = drawFile(sent); err != nil {
+			return "", err
+		}
+	}
+	folder := f.path + ".files"
+	if err := os.MkdirAll(folder, 0o700); err != nil {
+		return "", err
+	}
+	ends := filepath.Ext(sent.Name)
+	for n := 1; ; n++ {
+		name := filepath.Base(sent.Name)
+		if n > 1 {
+			name = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(name, ends), n, ends)
+		}
+		path := filepath.Join(folder, name)
+		switch there, err := os.ReadFile(path); {
+		case err == nil && bytes.Equal(there, data):
+			return path, nil
+		case errors.Is(err, os.ErrNotExist):
+			return path, os.WriteFile(path, data, 0o600)
+		case err != nil:
+			return "", err
+		}
+	}
 }
 
 // bot is a desk together with the file it works on.
