@@ -86,7 +86,8 @@ func TestChatOfANewcomer(t *testing.T) {
 	t.Setenv("SHOPFLOAT_DB", file)
 	got := invoke(t, "@as bob\n@as staff1\nopen 40 150 200\n[c]\n@as owner\nexport\nexport\n"+
 		"picture\n[Levels]\nmove bank 20x5\n[Confirm]\nexport")
-	for _, want := range []string{"You are Ada, owner of an example shop.", "Three things to try:\n    open 40 150 200",
+	for _, want := range []string{"You are Ada, owner of an example shop.",
+		"Three things to try:\n    open 40 150 200",
 		"(Nobody here is called bob yet. Known here: owner (Ada, owner), staff1 (Ben, staff), staff2",
 		"(You are Ben now, staff of Example corner shop.)", ".csv, written to " + file + ".files",
 	} {
@@ -120,7 +121,8 @@ func TestFilesAreKept(t *testing.T) {
 		}
 		paths = append(paths, filepath.Base(path))
 	}
-	if want := []string{"day.csv", "day-2.csv", "day.csv", "day-2.csv", "day-3.csv"}; !slices.Equal(paths, want) {
+	want := []string{"day.csv", "day-2.csv", "day.csv", "day-2.csv", "day-3.csv"}
+	if !slices.Equal(paths, want) {
 		t.Errorf("written to %v, want %v", paths, want)
 	}
 }

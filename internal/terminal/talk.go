@@ -34,8 +34,10 @@ type Talk struct {
 	Speaker    string // who speaks first
 	Code       string // of the newest link printed; one given at the start is printed then
 
-	Keep  func(*chat.File) (path string, err error)           // writes a file that was sent; nil: it is only named
-	Known func(ctx context.Context) (list []Known, err error) // who has a phone here; nil: nobody asks
+	// writes a file that was sent; nil: it is only named
+	Keep func(*chat.File) (path string, err error)
+	// who has a phone here; nil: nobody asks
+	Known func(ctx context.Context) (list []Known, err error)
 
 	bot    Bot
 	unseen map[chat.Chat]bool // have a card open from another run, which no phone here shows
