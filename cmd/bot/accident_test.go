@@ -157,6 +157,9 @@ func (w *wreck) play() {
 	}
 	bot = w.serve()
 	owner.sees("I was started from an older copy")
+	if m.before == "" { // else something may be open, which is asked about first
+		owner.does("[Enter it again]", "When did it happen?")
+	}
 	owner.does("history", "Last records")
 	_ = bot.Process.Signal(os.Interrupt)
 	if err := bot.Wait(); err != nil {

@@ -59,12 +59,9 @@ func guiding(e *env, folder string) (engine.Guiding, error) {
 			}
 			return ix.Search(text)
 		},
-		Understand: func(text string, sit hearing.Situation) hearing.Decision {
-			e, err := ear()
-			if err != nil {
-				return hearing.Decision{} // likewise
-			}
-			return e.Understand(text, sit)
+		Ear: func() *hearing.Ear {
+			e, _ := ear() // likewise
+			return e
 		},
 	}, nil
 }

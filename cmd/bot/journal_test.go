@@ -36,6 +36,7 @@ func readJournal(t *testing.T, text string) (map[string]decimal.Decimal, int) {
 				t.Fatalf("line %d: %v", i+1, err)
 			}
 		default:
+			line, _, _ = strings.Cut(line, "  ;") // what is said of the posting
 			account, amount, ok := strings.Cut(strings.TrimLeft(line, " "), "  ")
 			amount, claim, asserts := strings.Cut(amount, " = ")
 			value, unit, _ := strings.Cut(amount, " ")

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/filewatch"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
@@ -83,9 +84,10 @@ func (s *service) tellOwners(ctx context.Context, id shop.ID, c filewatch.Case, 
 	if err != nil {
 		return err
 	}
-	words := map[chat.Chat]string{}
+	words := map[chat.Chat]chat.Reply{}
 	for _, where := range owners {
-		words[where] = s.words.In("en", "", "").Say("opened."+string(c), "why", why)
+		text := s.words.In("en", "", "").Say("opened."+string(c), "why", why)
+		words[where] = chat.Reply{Body: []chat.Block{{Text: text}}}
 	}
 	return s.desk.Announce(ctx, "opened", words)
 }
@@ -97,7 +99,7 @@ func (s *service) unproved(ctx context.Context, rep store.MachineReport) error {
 
 // tellLost tells each person up to when the file knows what they did.
 func (s *service) tellLost(ctx context.Context) error {
-	words := map[chat.Chat]string{}
+	words := map[chat.Chat]chat.Reply{}
 	err := s.reader.Shops(ctx, func(sh *shop.Shop) error {
 		members, err := s.reader.Members(ctx, sh)
 		newest := time.Time{}
@@ -108,12 +110,20 @@ func (s *service) tellLost(ctx context.Context) error {
 		}
 		for _, m := range members {
 			if p, ok := sh.Person(m.Person); ok && p.Acts() != shop.Bookkeeper {
-				words[m.Chat] = lostWords(s.words.In(m.Lang, sh.Country, ""), sh, p, m.Newest, newest)
+				v := s.words.In(m.Lang, sh.Country, "")
+				words[m.Chat] = chat.Reply{Body: []chat.Block{{Text: lostWords(v, sh, p, m.Newest, newest)}},
+					Buttons: lostButtons(v)}
 			}
 		}
 		return err
 	})
 	return errors.Join(err, s.desk.Announce(ctx, "opened", words))
+}
+
+// lostButtons lead to what is entered with its own time, or to what is next.
+func lostButtons(v *texts.Voice) [][]chat.Button {
+	return [][]chat.Button{{{Label: v.Say("button.lost-again"), Data: "o:guide:do." + engine.DoEarlier}},
+		{{Label: v.Say("button.lost-nothing"), Data: "o:guide:do." + engine.DoStatus}}}
 }
 
 func lostWords(v *texts.Voice, sh *shop.Shop, p shop.Person, own, all time.Time) string {

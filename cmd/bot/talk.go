@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"crypto/rand"
 	"errors"
@@ -13,6 +12,8 @@ import (
 	"strings"
 	"time"
 
+	"shopfloat/internal/beside"
+	"shopfloat/internal/chart"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
@@ -132,61 +133,25 @@ func (f chatFile) known(ctx context.Context) (list []terminal.Known, err error) 
 		return nil, err
 	}
 	defer func() { err = errors.Join(err, r.Close()) }()
-	var shops []*shop.Shop
-	if err := r.Shops(ctx, func(s *shop.Shop) error { shops = append(shops, s); return nil }); err != nil {
-		return nil, err
-	}
-	example := shop.Example().Name
-	for _, s := range shops {
-		names, err := r.Names(ctx, s.ID)
-		if err != nil {
-			return nil, err
-		}
-		members, err := r.Members(ctx, s)
-		if err != nil {
-			return nil, err
-		}
-		for _, m := range members {
-			speaker, ours := strings.CutPrefix(string(m.Chat), "term:")
-			if p, ok := s.Person(m.Person); ok && ours {
-				list = append(list, terminal.Known{Speaker: speaker, Name: names[p.ID], Role: string(p.Role),
-					Shop: s.Name, Example: s.Name == example})
-			}
+	all, err := r.Phones(ctx)
+	for _, p := range all {
+		if speaker, ours := strings.CutPrefix(string(p.Chat), "term:"); ours {
+			list = append(list, terminal.Known{Speaker: speaker, Name: p.Name, Role: string(p.Role), Shop: p.Shop,
+				Example: p.Shop == shop.Example().Name})
 		}
 	}
-	return list, nil
+	return list, err
 }
 
-// keep writes a file that was sent beside the database, and gives its path. One that is there
-// already under its name stays, unless it is the same.
-func (f chatFile) keep(sent *chat.File) (string, error) {
+// keep writes a file that was sent beside the database, and gives its path.
+func (f chatFile) keep(sent *chat.File) (path string, err error) {
 	data := sent.Data
 	if sent.Drawn() {
-		var err error
-		if data, err = drawFile(sent); err != nil {
+		if data, err = chart.DrawnFile(sent); err != nil {
 			return "", err
 		}
 	}
-	folder := f.path + ".files"
-	if err := os.MkdirAll(folder, 0o700); err != nil {
-		return "", err
-	}
-	ends := filepath.Ext(sent.Name)
-	for n := 1; ; n++ {
-		name := filepath.Base(sent.Name)
-		if n > 1 {
-			name = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(name, ends), n, ends)
-		}
-		path := filepath.Join(folder, name)
-		switch there, err := os.ReadFile(path); {
-		case err == nil && bytes.Equal(there, data):
-			return path, nil
-		case errors.Is(err, os.ErrNotExist):
-			return path, os.WriteFile(path, data, 0o600)
-		case err != nil:
-			return "", err
-		}
-	}
+	return beside.Keep(f.path+".files", sent.Name, data)
 }
 
 // bot is a desk together with the file it works on.

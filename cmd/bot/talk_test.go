@@ -4,12 +4,9 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
 	"time"
-
-	"shopfloat/internal/chat"
 )
 
 // A second run on the same file goes on where the first one stopped: the clock,
@@ -107,23 +104,6 @@ func TestChatOfANewcomer(t *testing.T) {
 	if got := invoke(t, "", "chat", "--db", filepath.Join(t.TempDir(), "none.db"), "--empty"); !strings.Contains(got,
 		"There is no shop here yet. Type @start last") {
 		t.Errorf("an empty file:\n%s", got)
-	}
-}
-
-// Files of one name do not replace one another, and the same one is written once.
-func TestFilesAreKept(t *testing.T) {
-	f := chatFile{path: filepath.Join(t.TempDir(), "shop.db")}
-	var paths []string
-	for _, data := range []string{"a", "b", "a", "b", "c"} {
-		path, err := f.keep(&chat.File{Name: "../day.csv", Data: []byte(data)})
-		if err != nil {
-			t.Fatal(err)
-		}
-		paths = append(paths, filepath.Base(path))
-	}
-	want := []string{"day.csv", "day-2.csv", "day.csv", "day-2.csv", "day-3.csv"}
-	if !slices.Equal(paths, want) {
-		t.Errorf("written to %v, want %v", paths, want)
 	}
 }
 

@@ -140,6 +140,7 @@ type Record struct {
 	DueOn    shop.Date       `json:"due_on,omitempty"`  // Settlement: until when; empty: no rule is known
 	Parts    []Part          `json:"parts,omitempty"`   // Credit, Debit, Matched: what the money is for
 	Line     *shop.Line      `json:"line,omitempty"`    // Credit, Debit: of the bank's statement it was booked from
+	Ref      string          `json:"ref,omitempty"`     // Credit, Debit: the bank's own reference
 	Target   int64           `json:"target,omitempty"`  // Undo, Attachment, Correction: the record meant
 	Days     DaysOf          `json:"days,omitempty"`    // Dated
 	Trouble  *Trouble        `json:"trouble,omitempty"` // Incident, News

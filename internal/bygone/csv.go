@@ -31,7 +31,7 @@ func CSV(t *telling.Teller, machines []*tally.Machine) []byte {
 			rows = append(rows, append(csvRow(t, d.Name(), d, write), m.DayCells(d, write)...))
 		}
 		for i := range m.Payments {
-			row := append([]string{string(m.Payments[i].Date)}, make([]string, len(exportColumns)-1)...)
+			row := append([]string{m.Payments[i].Name()}, make([]string, len(exportColumns)-1)...)
 			rows = append(rows, append(row, m.PaymentCells(&m.Payments[i], write)...))
 		}
 		days, payments = append(days, m.Days...), append(payments, m.Payments...)

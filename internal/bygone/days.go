@@ -104,11 +104,11 @@ func DaysBlocks(t *telling.Teller, days []*tally.Day, from, to shop.Date) []chat
 		if d.Late {
 			day = t.V.Say("past.for-day", "day", day)
 		}
-		rows = append(rows, []string{day, t.V.Money(d.PaidOut), difference(t, d),
+		rows = append(rows, []string{day, t.V.Money(d.PaidOut), Difference(t, d),
 			t.V.Money(d.Open())})
 	}
 	all := tally.Total(days)
-	rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(all.PaidOut), difference(t, all),
+	rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(all.PaidOut), Difference(t, all),
 		t.V.Money(all.Open())})
 	lines := []string{}
 	for _, x := range []struct {
@@ -125,9 +125,9 @@ func DaysBlocks(t *telling.Teller, days []*tally.Day, from, to shop.Date) []chat
 		chat.Lines(append(lines, t.V.Say("past.export"))...)}
 }
 
-// difference words the difference of a day or of several: what is not known is
+// Difference words the difference of a day or of several: what is not known is
 // never nothing.
-func difference(t *telling.Teller, d *tally.Day) string {
+func Difference(t *telling.Teller, d *tally.Day) string {
 	switch {
 	case d.Unknown && d.Known:
 		return t.V.Money(d.Variance) + " + ?"

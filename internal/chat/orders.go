@@ -98,6 +98,8 @@ type Site struct {
 	Person  shop.Person // the speaker there
 	Machine *books.Machine
 	Blind   bool // somebody is counting it
+	Shared  bool // the phone is one that several people use there: nobody is known to speak
+	Ask     Ask  // of the machine; what the bank owes is what is still to come
 }
 
 // Did is a record in one line.
@@ -138,6 +140,9 @@ type Ask struct {
 
 	Finished func() []shop.Finished // months of the shop whose figures stay
 
+	Taught  func(phrase string) string // what words of the shop's own mean; empty: nobody said
+	Phrases func() Phrases             // what was not understood of late, and what words mean
+
 	Copied func() *Copied // the last copy of the file; nil: none is known of
 	Proved func() *Proved // whether the records of the shop hold together; nil: nobody looked yet
 	// Estates lists the machines of all shops of an owner of this one, by shop and machine;
@@ -161,6 +166,7 @@ type Estate struct {
 	Reminded []Reminded           // of its tasks, within the same time
 	Blind    bool                 // somebody is counting it
 	Check    string               // the check word of its records
+	Missed   []Missed             // what was not understood in its shop of late
 }
 
 // Reminded is a task that people were sent reminders of.
@@ -220,6 +226,8 @@ type Orders struct {
 	Read   *ToRead       // a statement is to be read; an input of kind Read tells what is in it
 	Tie    *Tie          // what was said of a bank's statements, to be remembered
 	Finish string        // the figures of this month, like 2026-11, stay as they are
+	Missed string        // words, in their plain form, that were not understood at once
+	Teach  *Phrase       // what words mean from now on; without a meaning: nothing any more
 	As     shop.PersonID // who makes the records on a shared phone; 0: whose chat it is
 }
 

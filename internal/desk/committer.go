@@ -128,7 +128,9 @@ func (d *Desk) tidyUp(jobs []*job) {
 			j.err = d.transact(func(b *batch) error { return b.announce(j.words) })
 		}
 		if j.prune && j.err == nil {
-			j.err = d.transact(func(b *batch) error { return b.tx.Prune(b.tx.Now().Add(-keepFor)) })
+			j.err = d.transact(func(b *batch) error {
+				return errors.Join(b.tx.Prune(b.tx.Now().Add(-keepFor)), b.tx.ForgetMissed())
+			})
 		}
 		if j.tidy && j.err == nil {
 			j.err = d.emptyLog()

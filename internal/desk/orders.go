@@ -187,6 +187,13 @@ func (b *batch) mark(in chat.Input, f *chat.Facts, res *chat.Result) error {
 		b.erased = true
 		err = errors.Join(err, b.tx.EraseName(id, res.Erase))
 	}
+	if res.Missed != "" {
+		err = errors.Join(err, b.tx.Miss(id, res.Missed))
+	}
+	if res.Teach != nil {
+		b.erased = b.erased || res.Teach.Means == ""
+		err = errors.Join(err, b.tx.Teach(id, *res.Teach))
+	}
 	if res.Decide != nil {
 		err = errors.Join(err, b.decide(*f, *res.Decide))
 	}

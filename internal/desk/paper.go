@@ -200,15 +200,15 @@ func (d *Desk) OnPaper() map[chat.Chat]string {
 
 // TellBack tells people who were told to use paper that it works again.
 func (d *Desk) TellBack(ctx context.Context, told map[chat.Chat]string) error {
-	list := make(map[chat.Chat]string, len(told))
+	list := make(map[chat.Chat]chat.Reply, len(told))
 	for where, lang := range told {
-		list[where] = d.words(Paper{Says: PaperBack, Lang: lang})
+		list[where] = chat.Reply{Body: []chat.Block{{Text: d.words(Paper{Says: PaperBack, Lang: lang})}}}
 	}
 	return d.Announce(ctx, "back", list)
 }
 
 // Announce puts words into the outbox that come from the program itself.
-func (d *Desk) Announce(ctx context.Context, what string, words map[chat.Chat]string) error {
+func (d *Desk) Announce(ctx context.Context, what string, words map[chat.Chat]chat.Reply) error {
 	if len(words) == 0 {
 		return nil
 	}
@@ -231,7 +231,7 @@ func (d *Desk) Announce(ctx context.Context, what string, words map[chat.Chat]st
 type announcement struct {
 	key   string
 	chats []chat.Chat
-	words map[chat.Chat]string
+	words map[chat.Chat]chat.Reply
 }
 
 func (b *batch) announce(a *announcement) error {
@@ -240,8 +240,7 @@ func (b *batch) announce(a *announcement) error {
 		return err
 	}
 	for n, where := range a.chats {
-		r := chat.Reply{Body: []chat.Block{{Text: a.words[where]}}}
-		if err := b.send(cause, n, where, r); err != nil {
+		if err := b.send(cause, n, where, a.words[where]); err != nil {
 			return err
 		}
 	}

@@ -63,7 +63,7 @@ func TestChatDoesAsHeard(t *testing.T) {
 			if n++; n%every != 0 {
 				continue
 			}
-			d := f.Engine.Guiding.Understand(text, sit)
+			d := f.Engine.Guiding.Ear().Understand(text, sit)
 			if d.Act == hearing.Alarm {
 				continue
 			}

@@ -57,6 +57,7 @@ const writtenTable = `
 	feast        owner manager                    shared
 	say          owner manager                    shared
 	agenda       owner manager staff bookkeeper   shared disputed
+	all          owner manager staff bookkeeper   disputed
 	hours        owner manager staff bookkeeper   shared disputed
 	reminders    owner manager staff bookkeeper   shared disputed
 	status       owner manager staff bookkeeper   shared disputed
@@ -65,6 +66,7 @@ const writtenTable = `
 	cancel       owner manager staff bookkeeper   shared fresh disputed
 	switch       owner manager staff bookkeeper   fresh disputed
 	my-code      owner manager staff bookkeeper   fresh
+	missed       owner manager
 	guides       owner manager staff bookkeeper   shared disputed
 	guide        owner manager staff bookkeeper   shared disputed
 	fault        owner manager staff bookkeeper   shared disputed

@@ -16,6 +16,7 @@ type Line struct {
 	Whole   books.Share     `json:"whole,omitempty"`  // what it is if it is for no settlement
 	Charged decimal.Decimal `json:"charged,omitzero"` // taken off in the same line
 	Fee     decimal.Decimal `json:"fee,omitzero"`     // the shop's own income in the same line
+	Ref     string          `json:"ref,omitempty"`    // the bank's own reference
 }
 
 // Loose stands in a line for money that is there and for nothing known.

@@ -233,14 +233,27 @@ func (p *page) money(d *tally.Day) {
 	}
 }
 
-// monthColumns are the columns of the month's table, by place in [tally.Columns].
+// monthColumns are the columns of the month's table, by place in [tally.Columns], with
+// what was given up behind them.
 var monthColumns = []struct {
 	id string
 	of int
 }{{"filed.paid", 2}, {"filed.back", 3}, {"filed.variance", 5}, {"filed.due", 6}, {"filed.credited", 7},
-	{"filed.fees", 8}, {"filed.charges", 9}, {"filed.open", 11}}
+	{"filed.fees", 8}, {"filed.charges", 9}, {"filed.given-up", len(tally.Columns)}, {"filed.open", 11}}
 
-// Month prints the days of a machine's span with their totals.
+// table begins a table whose head stands on each page it is on.
+func (p *page) table(widths []float64, head []string) {
+	p.SetHeaderFunc(func() {
+		p.say(large, p.m.Shop.Name)
+		p.say(usual, p.o.Voice.Say("filed.month", "machine", p.m.Kit.Name, "from", p.date(p.m.From),
+			"to", p.date(p.m.To)))
+		p.SetFont("go", "", small)
+		p.row(widths, head, "B")
+	})
+}
+
+// Month prints the days of a machine's span with their totals, then what the bank paid
+// and took.
 func Month(to io.Writer, m *tally.Machine, o Options) error {
 	p := newPage(m, o, true)
 	widths := []float64{p.wide * 0.16}
@@ -249,12 +262,7 @@ func Month(to io.Writer, m *tally.Machine, o Options) error {
 		widths = append(widths, p.wide*0.84/float64(len(monthColumns)))
 		head = append(head, o.Voice.Say(c.id))
 	}
-	p.SetHeaderFunc(func() {
-		p.say(large, m.Shop.Name)
-		p.say(usual, o.Voice.Say("filed.month", "machine", m.Kit.Name, "from", p.date(m.From), "to", p.date(m.To)))
-		p.SetFont("go", "", small)
-		p.row(widths, head, "B")
-	})
+	p.table(widths, head)
 	p.AddPage()
 	p.SetFont("go", "", small)
 	for _, d := range m.Days {
@@ -265,12 +273,54 @@ func Month(to io.Writer, m *tally.Machine, o Options) error {
 		p.row(widths, p.cells(name, d), "")
 	}
 	p.row(widths, p.cells(o.Voice.Say("filed.total"), tally.Total(m.Days)), "T")
+	if len(m.Payments) > 0 {
+		p.payments()
+	}
 	p.sign("filed.made", "filed.checked")
 	return p.Output(to)
 }
 
+// paymentColumns are the columns of what the bank paid and took, with the part of the
+// width that each takes; the amounts are those of [tally.Payment.Amounts].
+var paymentColumns = []struct {
+	id   string
+	wide float64
+}{{"filed.date", 0.14}, {"filed.reference", 0.2}, {"filed.for-day", 0.12}, {"filed.credited", 0.09},
+	{"filed.fees", 0.09}, {"filed.charges", 0.09}, {"filed.disputed", 0.09}, {"filed.loose", 0.09},
+	{"filed.came", 0.09}}
+
+// payments prints what the bank paid and took, in parts by what it was for; the last
+// column adds up to the change of the bank account.
+func (p *page) payments() {
+	var widths []float64
+	var head []string
+	for _, c := range paymentColumns {
+		widths, head = append(widths, p.wide*c.wide), append(head, p.o.Voice.Say(c.id))
+	}
+	line := func(cells []string, of *tally.Payment, border string) {
+		for _, v := range of.Amounts() {
+			cells = append(cells, p.o.Voice.Money(v))
+		}
+		p.row(widths, cells, border)
+	}
+	p.table(widths, head)
+	p.AddPage()
+	p.SetFont("go", "", small)
+	for i := range p.m.Payments {
+		x, day, of := &p.m.Payments[i], "", p.date(p.m.Payments[i].Date)
+		if x.ClaimDay != "" {
+			day = p.o.Voice.Day(x.ClaimDay.Time())
+		}
+		if x.Late {
+			of = p.o.Voice.Say("past.for-day", "day", p.o.Voice.Day(x.Date.Time()))
+		}
+		line([]string{of, x.Reference(), day}, x, "")
+	}
+	line([]string{p.o.Voice.Say("filed.total"), "", ""}, tally.Came(p.m.Payments), "T")
+}
+
 func (p *page) cells(name string, d *tally.Day) []string {
-	cells, amounts := []string{name}, d.Amounts()
+	cells, amounts := []string{name}, append(d.Amounts(), d.GivenUp)
 	for _, c := range monthColumns {
 		s := p.o.Voice.Money(amounts[c.of])
 		if c.of == tally.VarianceColumn && d.Unknown {

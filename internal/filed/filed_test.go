@@ -174,6 +174,29 @@ func TestMonth(t *testing.T) {
 	}
 }
 
+// Behind the days stands what the bank paid and took, by what it was for, with the bank's
+// own reference; by hand, 1,780 and 30 fee income less 12.50 of charges came.
+func TestMonthHasPayments(t *testing.T) {
+	n := decimal.RequireFromString
+	m := sample(t, "Shop", "EUR", "IE")
+	m.Payments = []tally.Payment{
+		{Date: "2026-11-10", Ref: "RF18-5390", Entry: 9, ClaimDay: "2026-11-09", Paid: n("1780")},
+		{Date: "2026-11-10", Ref: "RF18-5390", Entry: 9, Fee: n("30")},
+		{Date: "2026-11-11", Entry: 12, Charge: n("12.5")}}
+	var b bytes.Buffer
+	if err := filed.Month(&b, m, options(t, m, false)); err != nil {
+		t.Fatal(err)
+	}
+	kept(t, "month-payments.pdf", b.Bytes())
+	_, got, _ := strings.Cut(textOf(t, b.Bytes()), "on the account\n")
+	for _, want := range []string{"RF18-5390\nMon 9 Nov\n€1,780\n", "12\n€0\n€0\n€12.50\n€0\n€0\n-€12.50\n",
+		"Total\n€1,780\n€30\n€12.50\n€0\n€0\n€1,797.50\n"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in\n%s", want, got)
+		}
+	}
+}
+
 // The same month gives the same bytes, and a day without records says so.
 func TestAlikeAndEmpty(t *testing.T) {
 	m := sample(t, "Shop", "EUR", "IE")

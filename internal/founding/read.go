@@ -54,7 +54,8 @@ func Numbers(s string, n int, fits func(i int, number int64) bool) (list []int64
 	return list, len(list) == n
 }
 
-func asRoom(_ int, n int64) bool { return n > 0 && n <= MaxCapacity }
+// AsRoom reports whether so many notes fit into a box or a bundle.
+func AsRoom(_ int, n int64) bool { return n > 0 && n <= MaxCapacity }
 
 // CountryName is what a country is called in English.
 func CountryName(code string) string {

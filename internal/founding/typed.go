@@ -118,7 +118,7 @@ func (d *Answers) DoubtBoxes(t *telling.Teller, faces []cashmath.Face) string {
 // ReadCapacity takes how many notes fit, one number for all boxes or one for each.
 func (d *Answers) ReadCapacity(t *telling.Teller, s string) (list []int64, problem string) {
 	boxes := len(Said(d.Boxes))
-	list, ok := Numbers(s, boxes, asRoom)
+	list, ok := Numbers(s, boxes, AsRoom)
 	if !ok {
 		problem = t.V.Say("capacity-unread", "n", boxes, "max", t.V.Number(MaxCapacity))
 	}
@@ -150,7 +150,7 @@ func (d *Answers) ReadLow(t *telling.Teller, s string) (list []int64, problem st
 // ReadBundle takes how many notes a bundle has, for all kinds or for each.
 func (d *Answers) ReadBundle(t *telling.Teller, s string) (list []int64, problem string) {
 	faces := d.Faces()
-	list, ok := Numbers(s, len(faces), asRoom)
+	list, ok := Numbers(s, len(faces), AsRoom)
 	if !ok {
 		problem = t.V.Say("bundle-unread", "kinds", Kinds(t, faces))
 	}

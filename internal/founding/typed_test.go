@@ -7,18 +7,7 @@ import (
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/founding"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
-	"shopfloat/internal/texts"
 )
-
-func teller(t *testing.T) *telling.Teller {
-	t.Helper()
-	c, err := texts.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &telling.Teller{V: c.In("en", "IE", "EUR")}
-}
 
 // Sums of money as people write them.
 func TestReadLimit(t *testing.T) {

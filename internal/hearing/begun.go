@@ -38,12 +38,12 @@ var pauses = wordSet(`sec second moment minute there please`)
 var free = wordSet(`hold contacts invite switch reference visit settings`)
 
 // ofLine are the words of a bank's line that the command for a payment takes: 4300 for
-// monday, charges 120, fee 20.
-var ofLine = wordSet(`charge charges fee fees commission less plus minus own`)
+// monday, charges 120, fee 20, ref AB12.
+var ofLine = wordSet(`charge charges fee fees commission less plus minus own ref reference`)
 
 // onlyLine reports whether the strange words behind a payment are those of its line.
 func (sit Situation) onlyLine(id, rest string) bool {
-	return id == "credit" && strings.ContainsFunc(rest, unicode.IsDigit) &&
+	return (id == "credit" || id == "debit") && strings.ContainsFunc(rest, unicode.IsDigit) &&
 		!slices.ContainsFunc(wordsOf(rest), func(w string) bool { return !ofLine[w] && !sit.taken(w) })
 }
 

@@ -20,6 +20,7 @@ type Decision struct {
 	Readings []Reading
 	Over     bool // it says that a danger has passed; it counts only where there is one
 	Never    bool // and that there was none
+	Taught   bool // the shop says what is meant
 }
 
 // What is offered behind the first; the limits of what is done are learnt.
@@ -104,7 +105,9 @@ func weigh(readings []Reading, greeting bool) (w weighed, list []Reading) {
 // of what may be meant filled in. The chat and the command line ask this and
 // nothing else.
 func (e *Ear) Understand(text string, sit Situation) Decision {
-	d := Decide(e.Hear(text, sit), isGreeting(text), e.limits)
+	heard, taught := e.taught(text, sit, e.Hear(text, sit))
+	d := Decide(heard, isGreeting(text), e.limits)
+	d.Taught = taught
 	d.Readings = slices.Clone(d.Readings)
 	if d.Act != Alarm {
 		d.Over, d.Never = e.guard.over(text)

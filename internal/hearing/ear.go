@@ -15,12 +15,13 @@ var ideasFile string
 
 // Ear hears. It does not change and can be shared.
 type Ear struct {
-	guard *guard
-	mk    *marker
-	model learn.Model
-	ids   []string // what each class stands for
-	find  *search.Index
-	words []Words
+	guard   *guard
+	private *lexicon
+	mk      *marker
+	model   learn.Model
+	ids     []string // what each class stands for
+	find    *search.Index
+	words   []Words
 
 	limits Limits
 }
@@ -55,6 +56,9 @@ func untaught(all []said, find *search.Index) (*Ear, error) {
 	var err error
 	if e.guard, err = newGuard(); err != nil {
 		return nil, fmt.Errorf("words of danger: %w", err)
+	}
+	if e.private, err = readLexicon(privateFile, wordsOf); err != nil {
+		return nil, fmt.Errorf("private words: %w", err)
 	}
 	ideas, err := readLexicon(ideasFile, func(s string) []string { return stemmed(wordsOf(s)) })
 	if err != nil {

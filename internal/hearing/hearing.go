@@ -69,6 +69,8 @@ type Situation struct {
 	Places []string       // names of shops, machines and boxes
 	Counts counts.Request // what a count of its machine asks for
 	Naming bool           // a name is asked for: a name is a name
+
+	Taught func(phrase string) string // what a phrase means in the shop, by name; nil: none was taught
 }
 
 // Words are the words of a command, as help has them.

@@ -30,7 +30,7 @@ var worded = []string{
 	"earlier",
 	"hours", "closed", "agenda", "reminders", "hold", "lift", "invite", "people", "lost-phone", "settings",
 	"overview",
-	"faults", "visit", "contacts", "guides", "switch", "backtest", "help", "ill", "duty",
+	"faults", "visit", "contacts", "guides", "switch", "backtest", "help", "ill", "duty", "missed",
 }
 
 // WordsOf takes the words of commands out of a catalogue, which gives a list by

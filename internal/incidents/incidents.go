@@ -4,7 +4,6 @@ package incidents
 
 import (
 	"strconv"
-	"strings"
 	"time"
 
 	"shopfloat/internal/books"
@@ -46,25 +45,6 @@ func CallLines(t *telling.Teller, calls []guides.Call) []string {
 		lines = append(lines, t.V.Say("call", "who", who, "number", call.Number))
 	}
 	return lines
-}
-
-// Contacts are whom to ring, those without a number in one line; change says that the reader may
-// enter it.
-func Contacts(t *telling.Teller, change bool) chat.Block {
-	set := GuideSettings(t)
-	lines, missing := []string{t.V.Say("contacts")}, []string{}
-	for _, who := range append([]guides.Contact{guides.Emergency}, guides.Contacts()...) {
-		if call := (guides.Call{Contact: who, Number: set.Number(who)}); call.Number != "" {
-			lines = append(lines, CallLines(t, []guides.Call{call})...)
-		} else {
-			missing = append(missing, t.V.Say("call."+string(who)))
-		}
-	}
-	if len(missing) > 0 {
-		lines = append(lines, t.V.Say(texts.Either(change, "contacts-missing", "contacts-ask"),
-			"list", strings.Join(missing, "; ")))
-	}
-	return chat.Lines(lines...)
 }
 
 // OfFault is what a button says of an incident.

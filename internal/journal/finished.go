@@ -74,7 +74,7 @@ func lateFor(s *shop.Shop, id shop.MachineID, entries []books.Entry, from shop.D
 // before its end, or says that another holds no more.
 func reaches(s *shop.Shop, e books.Entry, last shop.Date) bool {
 	return e.Kind == books.Undo || e.Kind == books.Correction || e.Kind == books.Dated ||
-		shop.DateOf(e.Happened.In(s.Location)) <= last
+		dateOf(s, e) <= last
 }
 
 // dayOf is the day of what a record is about, where it says so.

@@ -3,7 +3,8 @@
 // ledger have in common, or in that of beancount. It is pure.
 //
 // There is one transaction for each record that moves money, dated by the day it
-// happened on, and its postings are what the record changed: notes of each place
+// happened on (payments by the day they are told under, with the bank's own reference
+// and the days they are for), and its postings are what the record changed: notes of each place
 // at their value, what the bank owes, what it paid. After each close the balance
 // of every place of the machine is asserted, so that a reader finds a line that
 // was changed or lost.
@@ -47,6 +48,7 @@ const (
 type Posting struct {
 	Account Account
 	Value   decimal.Decimal
+	Claim   shop.Date // the day that a payment is for; empty: it is for none
 }
 
 // Transaction is what one record changed; the postings add up to nothing.
@@ -55,6 +57,7 @@ type Transaction struct {
 	Kind     books.Kind // empty: the balances before
 	Seq      int64
 	Postings []Posting
+	Ref      string    // the bank's own reference of a payment
 	Ends     bool      // a close: balances are asserted behind it
 	For      shop.Date // of a day of a month that was finished before it was recorded; empty: of its own date
 }
@@ -65,8 +68,8 @@ func Of(m *shop.Shop, id shop.MachineID, entries []books.Entry) ([]Transaction, 
 	before := map[Account]decimal.Decimal{}
 	err := books.Walk(id, entries, func(e books.Entry, now *books.Machine) {
 		after := balances(now)
-		t := Transaction{Date: shop.DateOf(e.Happened.In(m.Location)), Kind: e.Kind, Seq: e.Seq,
-			Ends: e.Kind == books.Close, Postings: changes(before, after)}
+		t := Transaction{Date: dateOf(m, e), Kind: e.Kind, Seq: e.Seq, Ref: e.Ref,
+			Ends: e.Kind == books.Close, Postings: byClaim(changes(before, after), e, now)}
 		before = after
 		if len(t.Postings) > 0 || t.Ends {
 			list = append(list, t)
@@ -74,6 +77,34 @@ func Of(m *shop.Shop, id shop.MachineID, entries []books.Entry) ([]Transaction, 
 	})
 	slices.SortStableFunc(list, func(a, b Transaction) int { return cmp.Compare(a.Date, b.Date) })
 	return list, err
+}
+
+// dateOf is the date of a record: the day it happened on, for money between shop and
+// bank that under which it is told everywhere. No box holds that, so what is asserted of
+// boxes does not mind.
+func dateOf(m *shop.Shop, e books.Entry) shop.Date {
+	switch e.Kind {
+	case books.Credit, books.Debit, books.Matched, books.WriteOff:
+		return cmp.Or(e.Day, shop.DateOf(e.Happened.In(m.Location)))
+	}
+	return shop.DateOf(e.Happened.In(m.Location))
+}
+
+// byClaim parts what a payment changed of what the bank owes by the days it is for.
+func byClaim(list []Posting, e books.Entry, now *books.Machine) []Posting {
+	i := slices.IndexFunc(list, func(p Posting) bool { return p.Account == Owed })
+	var parts []Posting
+	left := decimal.Zero
+	for _, p := range e.Parts {
+		if c := now.Claim(p.Of); c != nil && c.Day != "" && (p.As == books.Pays || p.As == books.GivenUp) {
+			parts = append(parts, Posting{Owed, p.Value.Neg(), c.Day})
+			left = left.Add(p.Value)
+		}
+	}
+	if i < 0 || len(parts) == 0 || !left.Add(list[i].Value).IsZero() {
+		return list
+	}
+	return slices.Replace(list, i, i+1, parts...)
 }
 
 // balances are what stands on each account.
@@ -134,7 +165,7 @@ func changes(before, after map[Account]decimal.Decimal) (list []Posting) {
 	maps.Copy(all, after)
 	for _, a := range slices.Sorted(maps.Keys(all)) {
 		if d := after[a].Sub(before[a]); !d.IsZero() {
-			list = append(list, Posting{a, d})
+			list = append(list, Posting{Account: a, Value: d})
 		}
 	}
 	return list
@@ -162,7 +193,7 @@ func within(list []Transaction, from, to shop.Date) []Transaction {
 			rest = rest.Sub(p.Value)
 		}
 		if !rest.IsZero() {
-			postings = append(postings, Posting{Before, rest})
+			postings = append(postings, Posting{Account: Before, Value: rest})
 		}
 		kept = slices.Insert(kept, 0, Transaction{Date: from, Postings: postings})
 	}

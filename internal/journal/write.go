@@ -104,13 +104,20 @@ func ended(list []Transaction) bool {
 // plain writes a transaction for hledger and ledger. A posting behind the equals
 // sign is what the account must hold then.
 func (w *writer) plain(t Transaction, sum map[Account]decimal.Decimal) {
-	w.line("\n%s * %s", t.Date, title(t))
+	code := ""
+	if ref := w.code(t.Ref); ref != "" {
+		code = "(" + ref + ") "
+	}
+	w.line("\n%s * %s%s", t.Date, code, title(t))
 	said := map[Account]bool{}
 	for _, p := range t.Postings {
 		said[p.Account] = true
 		assert := ""
 		if t.Ends && p.Account.inside() {
 			assert = " = " + w.money(sum[p.Account])
+		}
+		if p.Claim != "" {
+			assert += "  ; claim-day: " + string(p.Claim)
 		}
 		w.line("    %s  %s%s", w.account(p.Account), w.money(p.Value), assert)
 	}
@@ -144,8 +151,14 @@ func (w *writer) opens(list []Transaction) {
 func (w *writer) beancount(t Transaction, sum map[Account]decimal.Decimal, last, ends bool) {
 	if len(t.Postings) > 0 {
 		w.line("\n%s * %q", t.Date, title(t))
+		if ref := w.code(t.Ref); ref != "" {
+			w.line("  reference: %q", ref)
+		}
 		for _, p := range t.Postings {
 			w.line("  %s  %s", w.account(p.Account), w.money(p.Value))
+			if p.Claim != "" {
+				w.line("    claim-day: %s", p.Claim)
+			}
 		}
 	}
 	if !last || !ends {
@@ -182,6 +195,16 @@ func (w *writer) name(s, other string) string {
 		return other
 	}
 	return strings.Join(words, " ")
+}
+
+// code is a bank's reference without the signs that end it in either language.
+func (w *writer) code(ref string) string {
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`();"\|`, r) {
+			return ' '
+		}
+		return r
+	}, ref))
 }
 
 // capital makes a part of an account's name as beancount wants it.

@@ -11,9 +11,14 @@ import (
 // note, oldest first. What was corrected later counts as corrected: an explained
 // difference is none.
 func Learn(s *shop.Shop, id shop.MachineID, entries []books.Entry) ([]Day, error) {
+	return LearnOn(s, books.New(id), entries)
+}
+
+// LearnOn is Learn from books on that stood before these entries.
+func LearnOn(s *shop.Shop, then *books.Machine, entries []books.Entry) ([]Day, error) {
 	var list []Day
 	days := reminders.NewDays(s)
-	err := books.Ended(id, entries, func(p *books.Period) {
+	err := books.EndedOn(then, entries, func(p *books.Period) {
 		if p.TotalOnly() || p.Has(books.Unsettled) || len(p.Slips) == 0 {
 			return
 		}

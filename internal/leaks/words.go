@@ -33,6 +33,9 @@ func Say(v *texts.Voice, kinds []Kind) []string {
 	return lines
 }
 
+// Line says of one what keeps missing, or is too many.
+func Line(v *texts.Voice, l Leak) string { return sayLeak(v, l)[0] }
+
 func sayLeak(v *texts.Voice, l Leak) []string {
 	ids, weekday := [2]string{"leaks.missing", "leaks.over"}, ""
 	switch {

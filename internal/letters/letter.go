@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/lessons"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
@@ -79,15 +80,31 @@ func Weekly(
 	if !slices.ContainsFunc(l.parts, func(p *part) bool { return p.week.planned > 0 || len(p.week.paid) > 0 }) {
 		return nil
 	}
+	last := slices.DeleteFunc([]string{l.paid(), l.orders(), l.helped(), l.missed(), telling.CopyLine(t),
+		telling.ProofLine(t), l.check()}, func(s string) bool { return s == "" })
 	lines := []string{l.head()}
-	if l.several {
-		lines = append(lines, l.worst()...)
+	if room := min(reminders.LetterLines-1-len(last), partsLines); l.several {
+		lines = append(lines, l.worst(room)...)
 	} else {
-		lines = append(lines, l.alone()...)
+		lines = append(lines, l.alone(room)...)
 	}
-	lines = append(lines, l.paid(), l.orders(), l.helped(), telling.CopyLine(t), telling.ProofLine(t),
-		l.check())
-	return []chat.Block{chat.Lines(lines...)}
+	return []chat.Block{chat.Lines(append(lines, last...)...)}
+}
+
+// missed says what was not understood in the week, in all shops.
+func (l letter) missed() string {
+	var list []chat.Missed
+	seen := map[shop.ID]bool{}
+	for _, p := range l.parts {
+		since := l.until.Add(-weekDays).Time()
+		for _, m := range p.Missed {
+			if !seen[p.F.Shop.ID] && !m.Last.Before(since) {
+				list = append(list, m)
+			}
+		}
+		seen[p.F.Shop.ID] = true
+	}
+	return lessons.Line(l.V, list)
 }
 
 // labelOf names a machine among those of an owner.
@@ -191,7 +208,7 @@ func (p *part) late() {
 }
 
 // alone are the lines of the only machine.
-func (l letter) alone() []string {
+func (l letter) alone(room int) []string {
 	p := l.parts[0]
 	times := texts.Either(p.F.Shop.Nightly, "letter.times", "letter.times-figures")
 	lines := []string{p.V.Say(times, "opened", p.week.opened, "closed", p.week.closed, "of", p.week.planned)}
@@ -203,15 +220,15 @@ func (l letter) alone() []string {
 			s == p.V.Say("letter.closed", "n", p.week.closed, "of", p.week.planned) ||
 			s == p.V.Say("letter.figures", "n", p.week.closed, "of", p.week.planned)
 	})
-	return append(lines, cut(l.V, facts, factsShown)...)
+	return append(lines, cut(l.V, facts, min(factsShown, room-len(lines)))...)
 }
 
-// worst are the lines of several machines: those with something to say of them, the
-// worst first, and then the names of the others.
-func (l letter) worst() (lines []string) {
+// worst are the lines of several machines, as many as there is room for: those with something
+// to say of them, the worst first, and then the names of the others.
+func (l letter) worst(room int) (lines []string) {
 	told, well, idle := l.sorted()
 	var more []string
-	room := partsLines - min(len(well), 1) - min(len(idle), 1)
+	room -= min(len(well), 1) + min(len(idle), 1)
 	if len(told) > room {
 		for _, p := range told[room-1:] {
 			more = append(more, p.label)

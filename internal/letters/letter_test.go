@@ -186,3 +186,40 @@ func TestLetterTellsOfTheProof(t *testing.T) {
 		}
 	}
 }
+
+// What was not understood stands in one line, over all shops once each; words that were
+// typed but once or twice are not told. With every line there is, twelve are enough.
+func TestLetterTellsWhatWasMissed(t *testing.T) {
+	all := floor.Texts(t)
+	voice := func(s *shop.Shop) *texts.Voice { return all.In("en", s.Country, s.Currency) }
+	day := func(d int) time.Time { return time.Date(2026, 11, d, 9, 0, 0, 0, time.UTC) }
+	missed := []chat.Missed{{Text: "feed the badger", Times: 4, Last: day(27)},
+		{Text: "wobble the curtain", Times: 2, Last: day(24)}, {Text: "long ago", Times: 9, Last: day(20)}}
+	teller, first := week(t, 1, closing(11), true)
+	_, second := week(t, 2, closing(11), true)
+	second.Shop.ID, second.Missed = first.Shop.ID, missed // another machine of the same shop
+	first.Missed = missed
+	list := []chat.Estate{first, second}
+	for id := range shop.ID(12) {
+		_, e := week(t, id+3, closing(11), true)
+		e.Missed = nil
+		list = append(list, e)
+	}
+	teller.F.Ask.Copied = func() *chat.Copied { return &chat.Copied{At: teller.Now, Entries: 7} }
+	teller.F.Ask.Proved = func() *chat.Proved { return &chat.Proved{At: teller.Now, Entries: 7} }
+	for _, of := range [][]chat.Estate{list, list[:1]} {
+		got := letters.Weekly(teller, of, "2026-11-30", voice)[0].Text
+		const want = "Not understood at once: 6 times so far, most “feed the badger”. Type missed."
+		if !strings.Contains(got, want) || strings.Contains(got, "curtain") {
+			t.Errorf("%d machines:\n%s", len(of), got)
+		}
+		if n := strings.Count(got, "\n") + 1; n > reminders.LetterLines {
+			t.Errorf("%d machines, %d lines:\n%s", len(of), n, got)
+		}
+	}
+	first.Missed = missed[1:2]
+	got := letters.Weekly(teller, []chat.Estate{first}, "2026-11-30", voice)[0].Text
+	if !strings.Contains(got, "Not understood at once: 2 times so far. Type missed.") {
+		t.Error(got)
+	}
+}

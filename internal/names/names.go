@@ -96,6 +96,16 @@ func Seen(s string) string {
 	}, s)), " ")
 }
 
+// referenceMax bounds a bank's reference, in letters: ISO 20022 has 35 (from memory).
+const referenceMax = 35
+
+// Reference is a bank's reference in one line without anything that cannot be seen,
+// and no longer than banks make them.
+func Reference(s string) string {
+	r := []rune(Seen(s))
+	return strings.TrimSpace(string(r[:min(len(r), referenceMax)]))
+}
+
 // Clean is a text of one or more lines without signs that steer and cannot be seen:
 // controls but the end of a line, and all that turn, join or hide what stands beside
 // them. It is for everything that people type, and for everything that goes out.
@@ -168,6 +178,18 @@ func Same(a, b string) bool {
 	fold := cases.Fold()
 	return skeleton(a) == skeleton(b) || skeleton(fold.String(a)) == skeleton(fold.String(b)) ||
 		fold.String(skeleton(a)) == fold.String(skeleton(b))
+}
+
+// Unaccented is a name as people type it who leave accents out.
+func Unaccented(s string) string {
+	s = strings.NewReplacer("ß", "ss", "æ", "ae", "œ", "oe", "ø", "o", "đ", "d", "ł", "l", "ı", "i").
+		Replace(strings.ToLower(s))
+	return strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Mn, r) {
+			return -1
+		}
+		return r
+	}, norm.NFD.String(s))
 }
 
 func skeleton(s string) string { return norm.NFD.String(confusables.Skeleton(s)) }

@@ -130,3 +130,12 @@ func FuzzNames(f *testing.F) {
 }
 
 func hidden(r rune) bool { return unicode.In(r, unicode.C) || unicode.In(r, unicode.Zl, unicode.Zp) }
+
+func TestUnaccented(t *testing.T) {
+	for name, want := range map[string]string{"Zoë": "zoe", "Łukasz": "lukasz", "Jürgen Groß": "jurgen gross",
+		"Søren": "soren", "Ben": "ben", "Æsa Đorđević": "aesa dordevic"} {
+		if got := names.Unaccented(name); got != want {
+			t.Errorf("%q without accents is %q, want %q", name, got, want)
+		}
+	}
+}

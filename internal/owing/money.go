@@ -33,6 +33,24 @@ func GapLabel(t *telling.Teller, label string, of []int64, gap decimal.Decimal) 
 	return text
 }
 
+// Reference reads the bank's reference that stands in a text, in the letters in which it was
+// typed: 1240 for monday, ref AB12. The rest is what else the text says.
+func Reference(t *telling.Teller, s, typed string) (ref, rest string) {
+	words := strings.Fields(s)
+	for i, w := range words[:max(len(words)-1, 0)] {
+		if t.IsWord("reference", strings.ToLower(strings.Trim(w, ",.:"))) {
+			rest = strings.Join(append(words[:i:i], words[i+2:]...), " ")
+			ref = strings.Trim(words[i+1], ",;")
+			at := strings.LastIndex(strings.ToLower(typed), strings.ToLower(ref))
+			if at >= 0 && at+len(ref) <= len(typed) && strings.EqualFold(typed[at:at+len(ref)], ref) {
+				ref = typed[at : at+len(ref)]
+			}
+			return names.Reference(ref), strings.Trim(rest, ", ")
+		}
+	}
+	return "", s
+}
+
 // Beside reads the charges and the shop's own fee income that stand in a text
 // beside something else: for monday, charges 12.50, fee 4. The rest is what else it says.
 func Beside(t *telling.Teller, s string) (charged, fee decimal.Decimal, rest string) {

@@ -31,7 +31,7 @@ func OwedBy(t *telling.Teller, words string) chat.Reply {
 	case telling.Hidden(of):
 		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("hidden")}}}
 	case unread != "" || from != to:
-		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("past.no-day", "near", rest)}}}
+		return chat.Reply{Body: []chat.Block{{Text: telling.NoDay(t, when, "past.no-day")}}}
 	}
 	return owedReply(of, when != "", to)
 }

@@ -223,7 +223,8 @@ func TestClaimsNamed(t *testing.T) {
 		"monday": seq(0), "Tuesday": seq(1), "monday and wednesday": seq(0, 2), "monday, tuesday": seq(0,
 			1),
 		"wednesday + monday": seq(0, 2), "monday & monday": seq(0), "monday to wednesday": seq(0, 1, 2),
-		"24 november": seq(1), "sunday": {},
+		"24 november": seq(1), "sunday": {}, "23": seq(0), "for 23 and 24": seq(0, 1), "23 to 25": seq(0, 1, 2),
+		"23, 24 and 25 november": seq(0, 1, 2), "23 and 24 october": {}, "23 and tuesday": seq(0, 1),
 	} {
 		of, ok := owing.ClaimsNamed(tell, text)
 		if !ok || fmt.Sprint(of) != fmt.Sprint(want) {

@@ -1,6 +1,8 @@
 package owing
 
 import (
+	"cmp"
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -11,20 +13,30 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dues"
+	"shopfloat/internal/names"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 )
 
 // ClaimsNamed finds the settlements of the days that a text names, set apart by
-// and. ok is false when it names none.
+// and: 19, 20 and 21 march. ok is false when it names none.
 func ClaimsNamed(t *telling.Teller, s string) (of []int64, ok bool) {
 	s = strings.NewReplacer(",", " and ", "+", " and ", "&", " and ").Replace(strings.ToLower(s))
-	for part := range strings.SplitSeq(s, " and ") {
+	behind := "" // the month of a day that stands behind
+	for _, part := range slices.Backward(strings.Split(s, " and ")) {
 		if part = strings.TrimSpace(part); part == "" {
 			continue
 		}
 		from, to, rest := telling.PastDays(t, part)
 		if rest != "" {
 			return nil, false
+		}
+		if day := dayAlone.FindString(telling.Without(t, part, "words.for-day")); behind != "" && day != "" {
+			if d, err := shop.ParseDate(fmt.Sprintf("%s-%02s", behind, day)); err == nil {
+				from, to = d, d
+			}
+		} else {
+			behind = string(from)[:7]
 		}
 		ok = true
 		for _, x := range t.M.Claims {
@@ -35,6 +47,45 @@ func ClaimsNamed(t *telling.Teller, s string) (of []int64, ok bool) {
 	}
 	slices.Sort(of)
 	return of, ok
+}
+
+// dayAlone is a day of a month with nothing that says of which.
+var dayAlone = regexp.MustCompile(`^\d{1,2}$`)
+
+// NothingThere says that the settlements of days that were named can have no part in a
+// payment: there are none, or the bank cannot take back what it never paid for them.
+func NothingThere(t *telling.Teller, of []int64, took bool) string {
+	paid := func(x books.Claim) bool { return x.Paid.IsPositive() }
+	switch {
+	case len(of) == 0:
+		return t.V.Say("credit.none-then")
+	case took && !slices.ContainsFunc(t.M.ClaimsOf(of), paid):
+		return t.V.Say("debit.not-paid", "day", telling.ClaimDays(t, of))
+	}
+	return ""
+}
+
+// Taken says what the bank took, and why: for a claim of a customer of a day it is about, of
+// what it paid for days, and then also what of it was never paid for them.
+func Taken(t *telling.Teller, l *dues.Line, about shop.Date) []chat.Block {
+	why := cmp.Or(l.Whole, books.Pays)
+	if over := l.Left(t.M).Neg(); why == books.Pays && over.GreaterThanOrEqual(l.Amount) {
+		why = "over"
+	}
+	money, more := t.V.Money(l.Amount), ""
+	line := t.V.Say("debit."+string(why), "money", money, "day", telling.ClaimDays(t, l.Of))
+	switch beyond := l.Amount; why {
+	case books.Dispute:
+		line = t.V.Say("debit.dispute", "money", money, "day", t.DayYear(about))
+	case books.Pays:
+		for _, x := range t.M.ClaimsOf(l.Of) {
+			beyond = beyond.Sub(x.Paid)
+		}
+		if beyond.IsPositive() {
+			more = t.V.Say("debit.beyond", "money", t.V.Money(beyond))
+		}
+	}
+	return []chat.Block{chat.Lines(line, more, RefLine(t, l))}
 }
 
 // grouped is a figure in groups of three digits with spaces between, after a currency
@@ -74,6 +125,14 @@ func Payment(t *telling.Teller, l *dues.Line) chat.Block {
 	return chat.Columns(1, rows)
 }
 
+// RefLine tells the bank's reference; nothing where none was typed.
+func RefLine(t *telling.Teller, l *dues.Line) string {
+	if l.Ref == "" {
+		return ""
+	}
+	return t.V.Say("credit.ref", "ref", names.Quoted(l.Ref))
+}
+
 // Gap names what came more or less than is due, and what explains it exactly.
 func Gap(t *telling.Teller, l *dues.Line) []chat.Block {
 	gap := l.Gap(t.M)
@@ -88,6 +147,7 @@ func Gap(t *telling.Teller, l *dues.Line) []chat.Block {
 	if len(lines) == 1 && len(l.Of) == 1 {
 		lines = append(lines, t.V.Say("fit.nothing"))
 	}
+	lines = append(lines, RefLine(t, l))
 	return []chat.Block{Payment(t, l), chat.Lines(append(lines, t.V.Say("credit.what"))...)}
 }
 

@@ -5,6 +5,7 @@ package proving
 import (
 	"context"
 	"log/slog"
+	"runtime/debug"
 	"strings"
 	"sync"
 	"time"
@@ -94,6 +95,7 @@ func (n *Night) Look(ctx context.Context, now time.Time) {
 		entries += r.Entries
 		n.tell(ctx, r)
 	}
+	debug.FreeOSMemory() // all of the file went through it, and nothing of it is needed until the next night
 	n.Log.Info("records were proved", "machines", len(reports), "entries", entries, "since", since)
 }
 

@@ -64,14 +64,17 @@ func agendaOf(t *telling.Teller, date shop.Date) (lines []string) {
 		if !ok || !onAgenda(t, n, at) {
 			continue
 		}
-		id := "agenda." + string(task)
-		if at.Before(t.Now) {
-			id = "agenda.late-" + string(task)
-		}
-		lines = append(lines,
-			t.V.Say(id, "when", t.Clock(at), "day", t.Between(date, date), "who", whoseTurn(t, n)))
+		lines = append(lines, agendaLine(t, n, at))
 	}
 	return lines
+}
+
+func agendaLine(t *telling.Teller, n reminders.Name, at time.Time) string {
+	id := "agenda." + string(n.Task)
+	if at.Before(t.Now) {
+		id = "agenda.late-" + string(n.Task)
+	}
+	return t.V.Say(id, "when", t.Clock(at), "day", t.Between(n.Date, n.Date), "who", whoseTurn(t, n))
 }
 
 // onAgenda reports whether a task is worth telling: still to be done, or to come.
@@ -107,4 +110,21 @@ func whyClosed(t *telling.Teller, d reminders.Day) string {
 		return d.Holiday
 	}
 	return t.V.Say("closed." + string(d.Closed))
+}
+
+// Next tells of the task that is due next, or has been longest; false: none is within days.
+func Next(t *telling.Teller) (at time.Time, line string, ok bool) {
+	today := t.Today()
+	for date := today.Add(-1); date <= today.Add(agendaDays); date = date.Add(1) {
+		closed := reminders.On(t.F.Shop, date).Closed != reminders.Trading && date >= today
+		for _, task := range []reminders.Task{reminders.Unclosed, reminders.Opening, reminders.Closing} {
+			n := reminders.Name{Date: date, Task: task}
+			due, is := reminders.Due(t.F.Shop, date, task)
+			if closed || !is || !onAgenda(t, n, due) || ok && !due.Before(at) {
+				continue
+			}
+			at, line, ok = due, agendaLine(t, n, due), true
+		}
+	}
+	return at, line, ok
 }

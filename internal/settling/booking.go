@@ -68,7 +68,7 @@ func (o *Offer) Book(w *Way, at func(shop.MachineID) (*shop.Shop, *books.Machine
 			return nil, false
 		}
 		line := o.Line
-		r := books.Record{Kind: books.Credit, Line: &line, Happened: happened(s, line.Day, now)}
+		r := books.Record{Kind: books.Credit, Line: &line, Ref: o.Ref, Happened: happened(s, line.Day, now)}
 		value, good := w.share(m, &r, i == 0)
 		if !good || value.IsZero() || value.Sign() != o.Amount.Sign() {
 			return nil, false

@@ -12,6 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/matching"
+	"shopfloat/internal/names"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/statement"
 )
@@ -47,7 +48,8 @@ type Offer struct {
 	Currency string          `json:"currency,omitempty"`
 	From     string          `json:"from,omitempty"` // who is at the other end, or what it is for
 	Line     shop.Line       `json:"line"`
-	Ways     []Way           `json:"ways"` // the best first
+	Ref      string          `json:"ref,omitempty"` // the bank's own, for whoever keeps the books
+	Ways     []Way           `json:"ways"`          // the best first
 }
 
 // Sure reports whether there is no doubt what a line is for.
@@ -187,7 +189,7 @@ func (r *Reading) offers(all []statement.Line, o matching.Outcome, after int) {
 		k := matching.KeyOf(l)
 		numbers[k.Digest]++
 		byNo[l.No] = &Offer{No: l.No, Amount: l.Amount, Currency: l.Currency,
-			From: short(strings.TrimSpace(cmp.Or(l.Name, l.Text))),
+			From: short(strings.TrimSpace(cmp.Or(l.Name, l.Text))), Ref: names.Reference(l.Ref),
 			Line: shop.Line{Ref: k.Ref, Day: k.Day, Digest: k.Digest, No: numbers[k.Digest], Value: l.Amount}}
 	}
 	ways := 0

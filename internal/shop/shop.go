@@ -6,6 +6,7 @@ package shop
 import (
 	"fmt"
 	"slices"
+	"sync"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -146,17 +147,28 @@ type Shop struct {
 	Settings
 }
 
-// New checks settings and loads the zone.
+// zones holds every zone that was asked for: reading one takes longer and fills more
+// memory than all the rest of a shop, and what is read never changes.
+var zones sync.Map // of *time.Location by name
+
+func location(name string) (*time.Location, error) {
+	if known, ok := zones.Load(name); ok {
+		return known.(*time.Location), nil
+	}
+	loc, err := time.LoadLocation(name)
+	if err != nil {
+		return nil, err
+	}
+	kept, _ := zones.LoadOrStore(name, loc)
+	return kept.(*time.Location), nil
+}
+
+// New checks settings and finds the zone.
 func New(id ID, version int64, s Settings) (*Shop, error) {
-	loc, err := time.LoadLocation(s.Zone)
+	loc, err := location(s.Zone)
 	if err != nil {
 		return nil, fmt.Errorf("shop %d: zone: %w", id, err)
 	}
-	return NewIn(loc, id, version, s)
-}
-
-// NewIn checks settings whose zone has been loaded before.
-func NewIn(loc *time.Location, id ID, version int64, s Settings) (*Shop, error) {
 	if _, err := cashmath.LookupCurrency(s.Currency); err != nil {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}

@@ -83,6 +83,17 @@ func Of(id shop.MachineID, entries []books.Entry, counts func(books.Entry) bool)
 	if err != nil {
 		return Stand{}, err
 	}
+	return of(m, taken), nil
+}
+
+// Now works out where the money is by a machine's books alone, without what was recorded
+// before. How much of the safe's money was ever at work is not in them, so what is there
+// and what was put in may both be less by the same; what makes them differ never is.
+func Now(m *books.Machine) Stand {
+	return of(m, decimal.Max(decimal.Zero, m.Balance[books.Cash].Value().Neg()))
+}
+
+func of(m *books.Machine, taken decimal.Decimal) Stand {
 	s := Stand{Till: m.Balance[books.Till].Value(), ByBank: m.ByBank(),
 		Cash:  m.Balance[books.Cash].Value().Add(taken),
 		Taken: taken, Brought: m.Balance[books.Bank].Value().Neg(), Came: m.Money.Came, Open: m.Open != 0}
@@ -94,7 +105,7 @@ func Of(id shop.MachineID, entries []books.Entry, counts func(books.Entry) bool)
 	left, slips := LeftOpen(m)
 	s.Inside = s.Inside.Add(left).Sub(slips)
 	s.gaps(m, left, slips)
-	return s, nil
+	return s
 }
 
 // Add gives where the money of two machines is.

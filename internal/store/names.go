@@ -47,6 +47,7 @@ var (
 	ErrNone    = file.ErrNone
 	ErrDamaged = ledger.ErrDamaged
 	ErrOther   = queues.ErrOther
+	ErrFull    = people.ErrFull
 )
 
 // What needs no open file, see each part.

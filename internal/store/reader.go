@@ -253,7 +253,6 @@ func (r *Reader) Members(ctx context.Context, s *shop.Shop) ([]Member, error) {
 // Shops hands over the newest version of every shop, by number and without
 // people's names, until fn fails.
 func (r *Reader) Shops(ctx context.Context, fn func(*shop.Shop) error) error {
-	zones := map[string]*time.Location{} // shared: a zone's table is larger than the rest of a shop
 	return r.file.Each(ctx, `SELECT shop, version, body FROM settings s
 		WHERE version = (SELECT max(version) FROM settings WHERE shop = s.shop) ORDER BY shop`, nil,
 		func(row file.Scanner) error {
@@ -270,11 +269,6 @@ func (r *Reader) Shops(ctx context.Context, fn func(*shop.Shop) error) error {
 			s, err := shop.New(id, version, settings)
 			if err != nil {
 				return err
-			}
-			if zone := zones[s.Zone]; zone != nil {
-				s.Location = zone
-			} else {
-				zones[s.Zone] = s.Location
 			}
 			return fn(s)
 		})

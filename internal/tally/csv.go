@@ -26,7 +26,7 @@ func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) strin
 		}
 		for i := range m.Payments {
 			p := &m.Payments[i]
-			row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, string(p.Date)}
+			row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, p.Name()}
 			row = append(row, make([]string, len(Columns)+1)...)
 			_ = w.Write(safe(append(row, m.PaymentCells(p, money.Amount)...)))
 		}

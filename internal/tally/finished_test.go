@@ -118,7 +118,7 @@ func TestPaymentsAddUp(t *testing.T) {
 		t.Errorf("together %+v, %s", all, all.Came())
 	}
 	for _, p := range m.Payments {
-		if p.Ref != "5" || p.Date != "2026-12-02" || p.Paid.IsZero() != (p.ClaimDay == "") {
+		if p.Reference() != "5" || p.Entry != 5 || p.Date != "2026-12-02" || p.Paid.IsZero() != (p.ClaimDay == "") {
 			t.Errorf("%+v", p)
 		}
 	}

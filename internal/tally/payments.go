@@ -1,6 +1,7 @@
 package tally
 
 import (
+	"cmp"
 	"strconv"
 
 	"github.com/shopspring/decimal"
@@ -14,7 +15,9 @@ import (
 // the parts: Came = Paid + Fee + Loose - Charge - Disputed.
 type Payment struct {
 	Date     shop.Date       // on which it came
-	Ref      string          // the number of its record
+	Late     bool            // what was recorded of a finished month since then
+	Ref      string          // the bank's own reference; empty: it is not known
+	Entry    int64           // the number of its record
 	ClaimDay shop.Date       // that it pays for; empty: none
 	Paid     decimal.Decimal // for that day
 	Fee      decimal.Decimal // the shop's own income
@@ -28,13 +31,24 @@ func (p *Payment) Came() decimal.Decimal {
 	return p.Paid.Add(p.Fee).Add(p.Loose).Sub(p.Charge).Sub(p.Disputed)
 }
 
+// reference is the bank's, of the payment that a record is about where it is none itself.
+func (b *builder) reference(e books.Entry) string {
+	for _, part := range e.Parts {
+		if e.Kind == books.Matched && b.refs[part.Of] != "" {
+			return b.refs[part.Of]
+		}
+	}
+	return e.Ref
+}
+
 // payment notes the parts of a record within the span.
 func (b *builder) payment(date shop.Date, e books.Entry, forDay map[int64]shop.Date) {
 	if len(e.Parts) == 0 || e.Kind == books.WriteOff || !b.within(date) {
 		return
 	}
+	ref := b.reference(e)
 	for _, part := range e.Parts {
-		p := Payment{Date: date, Ref: strconv.FormatInt(e.Seq, 10), ClaimDay: forDay[part.Of]}
+		p := Payment{Date: date, Ref: ref, Entry: e.Seq, ClaimDay: forDay[part.Of]}
 		switch part.As {
 		case books.Pays:
 			p.Paid = part.Value
@@ -55,35 +69,70 @@ func (b *builder) payment(date shop.Date, e books.Entry, forDay map[int64]shop.D
 }
 
 // PaymentColumns head what stands in a file behind its earlier columns, so that what
-// read those goes on. The last one adds up to the change of the bank account.
+// read those goes on. [CameColumn] adds up to the change of the bank account.
 var PaymentColumns = []string{"payment date", "payment reference", "currency", "shop", "machine", "claim day",
 	"given up", "paid for claim day", "own fees in payment", "charges taken off", "claims of customers",
-	"unmatched or overpaid", "change of bank account"}
+	"unmatched or overpaid", "change of bank account", "entry"}
 
-// GivenUpColumn is the place of what was given up among them.
-const GivenUpColumn = 6
+// Places among them: what was given up, and what came.
+const (
+	GivenUpColumn = 6
+	CameColumn    = 12
+)
 
-// PaymentCells are those columns of a part of a payment; write words an amount.
+// PaymentCells are those columns of a part of a payment; write words an amount. One of
+// which the bank's reference is not known goes by the number of its record.
 func (m *Machine) PaymentCells(p *Payment, write func(decimal.Decimal) string) []string {
-	return append(m.cells(string(p.Date), p.Ref, string(p.ClaimDay)), "", write(p.Paid), write(p.Fee),
-		write(p.Charge), write(p.Disputed), write(p.Loose), write(p.Came()))
+	cells := append(m.cells(p.Name(), p.Reference(), string(p.ClaimDay)), "")
+	for _, v := range p.Amounts() {
+		cells = append(cells, write(v))
+	}
+	return append(cells, p.number())
 }
 
 // DayCells are those columns of a day: it is no payment.
 func (m *Machine) DayCells(d *Day, write func(decimal.Decimal) string) []string {
-	return append(m.cells("", "", string(d.Date)), write(d.GivenUp), "", "", "", "", "", "")
+	return append(m.cells("", "", string(d.Date)), write(d.GivenUp), "", "", "", "", "", "", "")
 }
 
 func (m *Machine) cells(date, ref, day string) []string {
 	return []string{date, ref, m.Shop.Currency, m.Shop.Name, m.Kit.Name, day}
 }
 
+// AmountColumns name the amounts of a part of a payment, in the order of [Payment.Amounts].
+var AmountColumns = PaymentColumns[GivenUpColumn+1 : CameColumn+1]
+
+// Amounts lists the amounts of a part; the last one is what came.
+func (p *Payment) Amounts() []decimal.Decimal {
+	return []decimal.Decimal{p.Paid, p.Fee, p.Charge, p.Disputed, p.Loose, p.Came()}
+}
+
+// Name is the date of a payment as files have it, with "for" before that of a line of
+// what was recorded since its month was finished.
+func (p *Payment) Name() string { return (&Day{Date: p.Date, Late: p.Late}).Name() }
+
+// Reference is the bank's own, else the number of the record.
+func (p *Payment) Reference() string { return cmp.Or(p.Ref, p.number()) }
+
+func (p *Payment) number() string {
+	if p.Entry == 0 {
+		return ""
+	}
+	return strconv.FormatInt(p.Entry, 10)
+}
+
 // Came adds parts of payments up.
 func Came(list []Payment) *Payment {
 	t := &Payment{}
-	for _, p := range list {
-		t.Paid, t.Fee, t.Charge = t.Paid.Add(p.Paid), t.Fee.Add(p.Fee), t.Charge.Add(p.Charge)
-		t.Disputed, t.Loose = t.Disputed.Add(p.Disputed), t.Loose.Add(p.Loose)
+	for i := range list {
+		t.plus(&list[i], 1)
 	}
 	return t
+}
+
+// plus adds the amounts of a part, or takes them away.
+func (p *Payment) plus(o *Payment, sign int64) {
+	n := decimal.NewFromInt(sign)
+	p.Paid, p.Fee, p.Charge = p.Paid.Add(o.Paid.Mul(n)), p.Fee.Add(o.Fee.Mul(n)), p.Charge.Add(o.Charge.Mul(n))
+	p.Disputed, p.Loose = p.Disputed.Add(o.Disputed.Mul(n)), p.Loose.Add(o.Loose.Mul(n))
 }

@@ -59,7 +59,7 @@ func Of(s *shop.Shop, kit *shop.Machine, entries []books.Entry, from, to shop.Da
 // since.
 func On(s *shop.Shop, kit *shop.Machine, then *books.Machine, entries []books.Entry, from, to shop.Date) (
 	*Machine, error) {
-	b := &builder{days: map[shop.Date]*Day{}, from: from, to: to}
+	b := &builder{days: map[shop.Date]*Day{}, refs: map[int64]string{}, from: from, to: to}
 	b.stand(then)
 	m, err := books.HistoryOn(then, entries)
 	if err != nil {
@@ -87,6 +87,9 @@ func On(s *shop.Shop, kit *shop.Machine, then *books.Machine, entries []books.En
 	err = books.WalkOn(then, entries, func(e books.Entry, now *books.Machine) {
 		date := cmp.Or(e.Day, known.Today(e.Happened))
 		b.after(date, now)
+		if e.Ref != "" {
+			b.refs[e.Seq] = e.Ref
+		}
 		b.payment(date, e, forDay)
 	})
 	if err != nil {
@@ -107,6 +110,7 @@ type builder struct {
 	loose    decimal.Decimal
 	money    books.Money
 	payments []Payment
+	refs     map[int64]string // of payments so far, by the number of their record
 }
 
 func (b *builder) within(date shop.Date) bool {

@@ -8,12 +8,15 @@ import (
 	"time"
 
 	"github.com/shopspring/decimal"
+	"github.com/thedatashed/xlsxreader"
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/checks"
+	"shopfloat/internal/journal"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
+	"shopfloat/internal/workbook"
 )
 
 const first = shop.Date("2026-10-20")
@@ -150,8 +153,10 @@ func (h *history) account(from, to shop.Date) (sum decimal.Decimal) {
 	return sum
 }
 
-// The last column of the file adds up to the change of the bank account, to the
-// cent, whatever was recorded, and each row to its own parts.
+// What files say of the bank account adds up to its change, to the cent, whatever was
+// recorded: of the table, each row of it to its own parts, of the workbook, read by
+// another library, and of the journal. So do months that were finished and what stands
+// behind them, together.
 func TestFileIsTheAccount(t *testing.T) {
 	s := &shop.Shop{Settings: shop.Settings{Name: "Example", Currency: "EUR"}, Location: time.UTC}
 	checks.Rapid(t, 60, 300, 20_000, func(rt *rapid.T) {
@@ -172,10 +177,88 @@ func TestFileIsTheAccount(t *testing.T) {
 		if err != nil {
 			rt.Fatal(err)
 		}
-		if got, want := fileSum(rt, m), h.account(from, to); !got.Equal(want) {
-			rt.Fatalf("the file adds up to %s, the account changed by %s", got, want)
+		want := h.account(from, to)
+		for name, got := range map[string]decimal.Decimal{"table": fileSum(rt, m), "workbook": bookSum(rt, m),
+			"journal": journalSum(rt, s, h.entries, from, to)} {
+			if !got.Equal(want) {
+				rt.Fatalf("the %s adds up to %s, the account changed by %s", name, got, want)
+			}
 		}
+		finishedSum(rt, s, h)
 	})
+}
+
+// bookSum reads the sheet of payments as another program would.
+func bookSum(rt *rapid.T, m *tally.Machine) (sum decimal.Decimal) {
+	var b bytes.Buffer
+	if err := workbook.Write(&b, []*tally.Machine{m}, nil); err != nil {
+		rt.Fatal(err)
+	}
+	x, err := xlsxreader.NewReader(b.Bytes())
+	if err != nil {
+		rt.Fatal(err)
+	}
+	column := ""
+	for row := range x.ReadRows("Payments") {
+		for i, c := range row.Cells {
+			switch {
+			case row.Error != nil:
+				rt.Fatal(row.Error)
+			case c.Value == "change of bank account":
+				column = c.Column
+			case c.Column == column && i > 0 && row.Cells[0].Value != "total":
+				sum = sum.Add(decimal.RequireFromString(c.Value))
+			}
+		}
+	}
+	return sum
+}
+
+// journalSum adds up the postings of the bank account.
+func journalSum(rt *rapid.T, s *shop.Shop, entries []books.Entry, from, to shop.Date) (sum decimal.Decimal) {
+	list, err := journal.Of(s, 1, entries)
+	if err != nil {
+		rt.Fatal(err)
+	}
+	for _, t := range list {
+		rest := decimal.Zero
+		for _, p := range t.Postings {
+			if rest = rest.Add(p.Value); p.Account == journal.Paid && from <= t.Date && t.Date <= to {
+				sum = sum.Add(p.Value)
+			}
+		}
+		if !rest.IsZero() {
+			rt.Fatalf("entry %d leaves %s", t.Seq, rest)
+		}
+	}
+	return sum
+}
+
+// finishedSum finishes October at some entry: its payments are what they were then, and
+// with those of November they come to what came.
+func finishedSum(rt *rapid.T, s *shop.Shop, h *history) {
+	upto := rapid.Int64Range(0, int64(len(h.entries))).Draw(rt, "upto")
+	list := []shop.Finished{{Month: "2026-10", Upto: map[shop.MachineID]int64{1: upto}}}
+	came := func(entries []books.Entry, from, to shop.Date, list []shop.Finished) (sum, late decimal.Decimal) {
+		m, err := tally.Finished(s, &shop.Machine{ID: 1}, entries, from, to, list)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		for _, p := range m.Payments {
+			if sum = sum.Add(p.Came()); p.Late {
+				late = late.Add(p.Came())
+			}
+		}
+		return sum, late
+	}
+	october, since := came(h.entries, "2026-10-01", "2026-10-31", list)
+	was, _ := came(h.entries[:upto], "2026-10-01", "2026-10-31", nil)
+	november, _ := came(h.entries, "2026-11-01", "2026-11-30", list)
+	all, _ := came(h.entries, "", "", nil)
+	if !october.Sub(since).Equal(was) || !october.Add(november).Equal(all) {
+		rt.Fatalf("October came to %s, %s of it since, to %s when it was finished at %d; November to %s of %s",
+			october, since, was, upto, november, all)
+	}
 }
 
 // fileSum reads the file as a spreadsheet would.

@@ -21,7 +21,7 @@ const (
 	pollWait    = 10 * time.Second // how long the server may hold a poll that has nothing to tell
 	callTimeout = 30 * time.Second // any call, a held poll included
 	answerMax   = 8 << 20          // bytes of an answer; the server cuts a poll at 4 MiB
-	idleConns   = 64
+	idleConns   = 100              // kept: one a call under way, of messages, of errands, the poll
 )
 
 // newHTTP makes a client that keeps a connection for each sender instead of two

@@ -1,6 +1,8 @@
 package telling
 
 import (
+	"strings"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/when"
@@ -33,18 +35,51 @@ func (t *Teller) Look() *books.Machine {
 	return m
 }
 
-// PastDays reads days that have been: monday, yesterday, 24 november, monday to
+// PastDays reads days that have been: monday, yesterday, 24 november, 19, monday to
 // wednesday. No day at all is today, and takes nothing of the text; so it is for a
-// day that has not come yet.
+// day that has not come yet, and for a 29 February that this year has not.
 func PastDays(t *Teller, s string) (from, to shop.Date, rest string) {
-	days, rest, why := Reader(t).Days(s, when.Back)
+	days, rest, why := pastReader(t).Days(s, when.Back)
 	switch {
 	case why != when.OK:
 		return t.Today(), t.Today(), rest
-	case days.From > t.Today():
+	case days.From > t.Today() || noLeap(t, days.From, s):
 		return t.Today(), t.Today(), s
 	}
 	return days.From, days.To, rest
+}
+
+func pastReader(t *Teller) when.Reader {
+	r := Reader(t)
+	r.Alone = true
+	return r
+}
+
+// yearLong is one day more than a year that has a 29 February.
+const yearLong = 367
+
+// noLeap reports whether a day is a 29 February of years ago that a text names without
+// its year: who says it means one of this year.
+func noLeap(t *Teller, d shop.Date, s string) bool {
+	return strings.HasSuffix(string(d), "-02-29") && d < t.Today().Add(-yearLong) &&
+		!strings.Contains(s, string(d)[:4])
+}
+
+// NoDay says why words that should name a day that has been name none, in a sentence of
+// the catalogue where no more is known than that.
+func NoDay(t *Teller, near, otherwise string) string {
+	days, _, why := pastReader(t).Days(near, when.Back)
+	switch {
+	case why == when.Impossible:
+		return t.V.Say("past.impossible", "near", near)
+	case why == when.Ambiguous:
+		return t.V.Say("past.two-ways", "near", near)
+	case why == when.OK && days.From > t.Today():
+		return t.V.Say("past.to-come", "day", t.DayYear(days.From))
+	case why == when.OK && noLeap(t, days.From, near):
+		return t.V.Say("past.no-leap", "day", t.DayYear(days.From))
+	}
+	return t.V.Say(otherwise, "near", near)
 }
 
 // Ledger is all that was ever recorded, as far as it can be had.

@@ -17,7 +17,7 @@ type Chat struct {
 }
 
 // greeting tells how to use the chat.
-const greeting = `  A button is tapped by its label in square brackets; the beginning is enough: [Confirm] or [c].
+const greeting = `  A button is tapped by its label in square brackets; a part will do: [Confirm] or [c].
   help shows what you can do. Ctrl-D ends the chat.
 `
 

@@ -59,7 +59,8 @@ func Stopped(f chat.Facts, res *chat.Result) bool {
 // changes reports whether a step changes more than its chat's dialog and the books.
 func changes(res *chat.Result) bool {
 	o := res.Orders
-	o.As, o.Turn, o.Accept, o.Found = 0, 0, false, false // what changes nothing of others'
+	// what changes nothing of others'
+	o.As, o.Turn, o.Accept, o.Found, o.Missed = 0, 0, false, false, ""
 	return res.Settings != nil && !res.Accept && !res.Found || o != (chat.Orders{})
 }
 

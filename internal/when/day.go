@@ -13,6 +13,7 @@ type term struct {
 	fixed            shop.Date // today, tomorrow, yesterday
 	weekday          int       // a day of the week, alone or beside a date; else -1
 	last, next       bool      // last friday, next friday
+	end              bool      // the last day of its month
 	day, month, year int       // 0 is not said
 }
 
@@ -29,6 +30,12 @@ func (s *scan) term(i int) (t term, n int, why Reason) {
 		if n := s.phrase(i, x.words); n > 0 {
 			return term{fixed: x.day, weekday: -1}, n, OK
 		}
+	}
+	if day, n := s.ago(i); n > 0 {
+		return term{fixed: day, weekday: -1}, n, OK
+	}
+	if t, n := s.endOf(i); n > 0 {
+		return t, n, OK
 	}
 	if last := s.phrase(i, s.Words.Last); last > 0 {
 		if day := s.weekday(i + last); day >= 0 {
@@ -56,12 +63,75 @@ func (s *scan) term(i int) (t term, n int, why Reason) {
 		}
 		return s.ordinalDay(i)
 	}
+	if days, n := s.week(i + 1); n > 0 {
+		return term{fixed: days.From.Add((day + week - 1) % week), weekday: -1}, i + 1 + n - i0, OK
+	}
 	next := s.skip(s.skip(i+1, "."), ",")
 	if t, n, why := s.calendar(next); why == OK {
 		t.weekday = day
 		return t, next + n - i0, OK
 	}
 	return term{weekday: day}, i + 1 - i0, OK
+}
+
+// ago reads a day so long ago: 3 days ago, a week ago.
+func (s *scan) ago(i int) (day shop.Date, n int) {
+	many := s.figure(i, 3)
+	for k, name := range s.Words.Few {
+		if s.at(i).text == name {
+			many = k + 1
+		}
+	}
+	if s.at(i).text == "a" {
+		many = 1
+	}
+	if many < 0 {
+		return "", 0
+	}
+	if n = s.phrase(i+1, s.Words.Ago); n > 0 {
+		return s.Today.Add(-many), n + 1
+	}
+	if n = s.phrase(i+1, s.Words.WeeksAgo); n > 0 {
+		return s.Today.Add(-week * many), n + 1
+	}
+	return "", 0
+}
+
+// endOf reads the last day of a month: the end of november, end of last month.
+func (s *scan) endOf(i int) (t term, n int) {
+	n = s.phrase(i, s.Words.EndOf)
+	if n == 0 {
+		return t, 0
+	}
+	if last := s.phrase(i+n, s.Words.Last); last > 0 {
+		if more := s.phrase(i+n+last, s.Words.Month); more > 0 {
+			return term{fixed: s.Today.Add(-s.Today.Time().Day()), weekday: -1}, n + last + more
+		}
+	}
+	month, used := s.month(i + n)
+	if used == 0 {
+		return t, 0
+	}
+	year, more := s.yearAfter(i + n + used)
+	return term{weekday: -1, month: month, year: year, end: true}, n + used + more
+}
+
+// alone reads a number that is all of a text, or the first of two: 19, 19 to 21.
+func (s *scan) alone(i int) (t term, n int) {
+	day, n := s.bareDay(i)
+	if !s.Alone || n == 0 {
+		return t, 0
+	}
+	at := i + n
+	if to := s.phrase(at, s.Words.To); to > 0 {
+		if _, more := s.bareDay(at + to); more > 0 {
+			at += to + more
+		}
+	}
+	if !s.done(at) {
+		return t, 0
+	}
+	return term{weekday: -1, day: day}, n
 }
 
 // feast reads a day of the year that has a name, as christmas day.
@@ -188,6 +258,10 @@ func (s *scan) threeFigures(i, a, b int, long bool) (t term, n int, why Reason) 
 		}
 		return t, 5, why
 	}
+	if lengths[0] <= 2 && lengths[1] == 2 && s.at(i+1).text != "-" && s.Order != OrderUnknown {
+		c += firstYear // 24.12.27
+		lengths[1] = 4
+	}
 	if lengths[0] <= 2 && lengths[1] == 4 && c > 0 {
 		t.year = c
 		t.day, t.month, why = s.Order.dayMonth(a, b, s.at(i+1).text)
@@ -248,9 +322,15 @@ func (s *scan) month(i int) (month, n int) {
 	return m + 1, 1
 }
 
-// yearAfter reads a year behind a day and month, and how many tokens it took.
+// yearAfter reads a year behind a day and month, in figures or as last year, and how
+// many tokens it took.
 func (s *scan) yearAfter(i int) (year, n int) {
 	at := s.skip(i, ",")
+	for back, words := range [][]string{s.Words.This, s.Words.Last} {
+		if which := s.phrase(at, words); which > 0 && s.phrase(at+which, s.Words.Year) > 0 {
+			return s.Today.Time().Year() - back, at + which + s.phrase(at+which, s.Words.Year) - i
+		}
+	}
 	if !s.isYear(at) || s.runsOn(at+1) {
 		return 0, 0
 	}
@@ -276,6 +356,9 @@ func (s *scan) resolve(t term, from shop.Date, lean Lean) (shop.Date, Reason) {
 		tomorrow := s.Today.Add(1)
 		return tomorrow.Add((week - daysBetween(t.weekday, tomorrow)) % week), OK
 	}
+	if t.end {
+		return lastOf(t, from, lean), OK
+	}
 	if t.month == 0 && t.day != 0 {
 		return ofSomeMonth(t.day, from, lean)
 	}
@@ -294,6 +377,22 @@ func (s *scan) resolve(t term, from shop.Date, lean Lean) (shop.Date, Reason) {
 		return "", Ambiguous
 	}
 	return d, why
+}
+
+// lastOf gives the last day of a month, seen in the direction of the lean.
+func lastOf(t term, from shop.Date, lean Lean) shop.Date {
+	of := func(year int) shop.Date { return Month{year, time.Month(t.month)}.Last() }
+	this := from.Time().Year()
+	switch d := of(this); {
+	case t.year != 0:
+		return of(t.year)
+	case lean == Ahead && d < from:
+		return of(this + 1)
+	case lean != Ahead && d > from:
+		return of(this - 1)
+	default:
+		return d
+	}
 }
 
 // ofSomeMonth gives the day of that number, in this month or the next one that has

@@ -37,6 +37,11 @@ func (r Reader) Days(text string, lean Lean) (days Range, rest string, why Reaso
 		return days, s.rest(i + n), OK
 	}
 	t, used, why := s.term(i)
+	if n := 0; lean != Ahead && (why == Unknown || why == Ambiguous && s.figure(i+2, 2) > monthsInYear) {
+		if t, n = s.alone(i); n > 0 {
+			used, why = n, OK
+		}
+	}
 	if why != OK {
 		return Range{}, s.rest(i), why
 	}
@@ -147,7 +152,7 @@ func (s *scan) end(i int, t term, first shop.Date) (last shop.Date, n int) {
 func (s *scan) lastTerm(i int, t term) (u term, n int, why Reason) {
 	at := s.passWeekday(i)
 	day, more := s.bareDay(at)
-	if _, _, dated := s.calendar(at); dated == OK || more == 0 || t.month == 0 {
+	if _, _, dated := s.calendar(at); dated == OK || more == 0 || t.month == 0 && !s.Alone {
 		return s.term(i)
 	}
 	t.weekday, t.day = s.weekday(i), day

@@ -32,9 +32,9 @@ func reader(tb testing.TB, today shop.Date, country string) when.Reader {
 func read(r when.Reader, form, text string) string {
 	refused := func(why when.Reason) string { return "! " + string(why) }
 	switch form {
-	case "ahead", "back":
+	case "ahead", "back", "alone":
 		lean := when.Ahead
-		if form == "back" {
+		if r.Alone = form == "alone"; form != "ahead" {
 			lean = when.Back
 		}
 		days, rest, why := r.Days(text, lean)

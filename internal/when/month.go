@@ -22,7 +22,7 @@ func (m Month) Last() shop.Date {
 	return shop.DateOf(time.Date(m.Year, m.Month+1, 0, 0, 0, 0, 0, time.UTC))
 }
 
-// Month reads a month and nothing else: november, nov 2025, last month, 2025-11,
+// Month reads a month and nothing else: november, nov 2025, last month, 2025-11, 11/2025,
 // or the month, which is this one. Without a year it is the last or the next one
 // of that name, this one included.
 func (r Reader) Month(text string, lean Lean) (Month, Reason) {
@@ -40,6 +40,9 @@ func (r Reader) Month(text string, lean Lean) (Month, Reason) {
 	}
 	if s.sticks(i+1, "-") && s.follows(i+2, number) {
 		return s.monthInFigures(i)
+	}
+	if t := s.at(i + 1); (t.text == "/" || t.text == ".") && s.isYear(i+2) && fits(1, s.figure(i, 2)) {
+		return s.whole(Month{s.figure(i+2, 4), time.Month(s.figure(i, 2))}, i+3)
 	}
 	n, used := s.month(i)
 	if used == 0 {

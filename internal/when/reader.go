@@ -43,6 +43,8 @@ type Words struct {
 	TwoAgo, InTwo                    []string // the day before yesterday, the day after tomorrow
 	This, Next, Week, Of, The        []string
 	Ordinals                         []string // 31, first to thirty first
+	Ago, WeeksAgo, Few               []string // 3 days ago; 3 weeks ago; one to seven in words
+	EndOf, Year                      []string // the end of november; last year
 	Feasts                           []string // month and day, then what it is called: 12-25 christmas
 	Workdays, Weekend                []string // monday to friday; saturday and sunday
 	Round, Noon, Midnight            []string // open without an end; 12:00; 24:00
@@ -61,7 +63,8 @@ func WordsOf(list func(name string) []string) *Words {
 		EveryDay: list("words.every-day"), Closed: list("words.closed"), Month: list("words.month"),
 		TwoAgo: list("words.two-days-ago"), InTwo: list("words.in-two-days"), This: list("words.this"),
 		Next: list("words.next"), Week: list("words.week"), Of: list("words.of"), The: list("words.the"),
-		Ordinals: list("words.ordinals"), Feasts: list("words.feasts"),
+		Ordinals: list("words.ordinals"), Ago: list("words.days-ago"), WeeksAgo: list("words.weeks-ago"),
+		Few: list("words.few"), EndOf: list("words.end-of"), Year: list("words.year"), Feasts: list("words.feasts"),
 		Workdays: list("words.workdays"), Weekend: list("words.weekend"), Round: list("words.round"),
 		Noon: list("words.noon"), Midnight: list("words.midnight"), Open: list("words.open-from"),
 		Closes: list("words.closes"),
@@ -75,6 +78,7 @@ type Reader struct {
 	Words *Words
 	Today shop.Date
 	Order Order
+	Alone bool // a number that stands alone is a day of a month, where days that have been are read
 }
 
 // Weekday reads the name of a day of the week, and nothing else.

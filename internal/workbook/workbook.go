@@ -1,11 +1,12 @@
 // Package workbook writes days as an Office Open XML workbook (ISO/IEC 29500):
-// dates and amounts as such, totals as formulas, one sheet for each machine and
-// one for all. It is pure, and alone knows the library.
+// dates and amounts as such, totals as formulas, one sheet for each machine, one for
+// all, and one for what the bank paid and took. It is pure, and alone knows the library.
 package workbook
 
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 	"unicode/utf16"
@@ -29,9 +30,11 @@ func Write(to io.Writer, machines []*tally.Machine, names func(shop.PersonID) st
 	w := &writer{File: f, names: names, styles: map[string]int{}, taken: map[string]bool{}}
 	w.do(w.SetSheetName("Sheet1", w.title("All machines")))
 	w.all(machines)
+	payments := w.title("Payments") // before any machine takes the name
 	for _, m := range machines {
 		w.machine(m)
 	}
+	w.payments(payments, machines)
 	w.about(machines)
 	w.do(w.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: yes()}))
 	if w.err != nil {
@@ -143,19 +146,23 @@ func (w *writer) amount(sheet, cell string, d decimal.Decimal, currency string) 
 	w.do(w.SetCellStyle(sheet, cell, cell, w.style(amounts(currency), false)))
 }
 
-func (w *writer) date(sheet, cell string, d *tally.Day) {
-	if d.Late {
-		w.do(w.SetCellStr(sheet, cell, d.Name()))
+// date writes a date as one, unless it is of a line of a month that was finished.
+func (w *writer) date(sheet, cell string, date shop.Date, name string) {
+	if string(date) != name {
+		w.do(w.SetCellStr(sheet, cell, name))
 		return
 	}
-	w.do(w.SetCellValue(sheet, cell, d.Date.Time().In(time.UTC)))
+	w.do(w.SetCellValue(sheet, cell, date.Time().In(time.UTC)))
 	w.do(w.SetCellStyle(sheet, cell, cell, w.style(dates, false)))
 }
+
+// columns name the amounts of a day: those of the other files, and what was given up.
+var columns = append(slices.Clip(tally.Columns), tally.PaymentColumns[tally.GivenUpColumn])
 
 // days writes the amounts of a day from a column on. A difference that is not
 // known is no number.
 func (w *writer) day(sheet string, column, row int, d *tally.Day, currency string) {
-	for i, v := range d.Amounts() {
+	for i, v := range append(d.Amounts(), d.GivenUp) {
 		cell := at(column+i, row)
 		if i == tally.VarianceColumn && d.Unknown {
 			w.do(w.SetCellStr(sheet, cell, "not known"))
@@ -169,15 +176,15 @@ func (w *writer) machine(m *tally.Machine) {
 	sheet := w.title(m.Kit.Name)
 	_, err := w.NewSheet(sheet)
 	w.do(err)
-	w.head(sheet, append(append([]string{"date"}, tally.Columns...), "closed by"))
+	w.head(sheet, append(append([]string{"date"}, columns...), "closed by"))
 	for i, d := range m.Days {
-		w.date(sheet, at(1, i+2), d)
+		w.date(sheet, at(1, i+2), d.Date, d.Name())
 		w.day(sheet, 2, i+2, d, m.Shop.Currency)
-		w.do(w.SetCellStr(sheet, at(2+len(tally.Columns), i+2), w.who(d)))
+		w.do(w.SetCellStr(sheet, at(2+len(columns), i+2), w.who(d)))
 	}
 	row := len(m.Days) + 2
 	w.do(w.SetCellStr(sheet, at(1, row), "total "+m.Shop.Currency))
-	for i := range tally.Columns {
+	for i := range columns {
 		w.total(sheet, at(i+2, row), fmt.Sprintf("SUM(%s:%s)", at(i+2, 2), at(i+2, max(row-1, 2))), m.Shop.Currency)
 	}
 	w.do(w.SetCellStr(sheet, at(1, row+2), wordOf(m)))
@@ -210,32 +217,72 @@ func (w *writer) who(d *tally.Day) string {
 // currency: they are never added to one another.
 func (w *writer) all(machines []*tally.Machine) {
 	sheet := "All machines"
-	w.head(sheet, append([]string{"shop", "machine", "currency", "date"}, tally.Columns...))
+	w.head(sheet, append([]string{"shop", "machine", "currency", "date"}, columns...))
 	row := 2
-	var currencies []string
 	for _, m := range machines {
-		if !strings.Contains(strings.Join(currencies, " "), m.Shop.Currency) {
-			currencies = append(currencies, m.Shop.Currency)
-		}
 		for _, d := range m.Days {
-			for i, s := range []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency} {
-				w.do(w.SetCellStr(sheet, at(i+1, row), s))
-			}
-			w.date(sheet, at(4, row), d)
+			w.place(sheet, row, m)
+			w.date(sheet, at(4, row), d.Date, d.Name())
 			w.day(sheet, 5, row, d, m.Shop.Currency)
 			row++
+		}
+	}
+	w.totals(sheet, row, 5, len(columns), machines)
+}
+
+// place says in the first columns of what machine and currency a row is.
+func (w *writer) place(sheet string, row int, m *tally.Machine) {
+	for i, s := range []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency} {
+		w.do(w.SetCellStr(sheet, at(i+1, row), s))
+	}
+}
+
+// totals adds columns up below the last row, each currency by itself.
+func (w *writer) totals(sheet string, row, from, columns int, machines []*tally.Machine) {
+	var currencies []string
+	for _, m := range machines {
+		if !slices.Contains(currencies, m.Shop.Currency) {
+			currencies = append(currencies, m.Shop.Currency)
 		}
 	}
 	last := max(row-1, 2)
 	for _, c := range currencies {
 		w.do(w.SetCellStr(sheet, at(1, row), "total"))
 		w.do(w.SetCellStr(sheet, at(3, row), c))
-		for i := range tally.Columns {
-			column := strings.TrimRight(at(i+5, 2), "0123456789")
-			w.total(sheet, at(i+5, row), fmt.Sprintf(`SUMIF($C$2:$C$%d,"%s",%s2:%[3]s%[1]d)`, last, c, column), c)
+		for i := range columns {
+			column := strings.TrimRight(at(i+from, 2), "0123456789")
+			w.total(sheet, at(i+from, row), fmt.Sprintf(`SUMIF($C$2:$C$%d,"%s",%s2:%[3]s%[1]d)`, last, c, column), c)
 		}
 		row++
 	}
+}
+
+// payments lists what the bank paid and took, in parts by what it was for. Its last
+// column of amounts adds up to the change of the bank account.
+func (w *writer) payments(sheet string, machines []*tally.Machine) {
+	_, err := w.NewSheet(sheet)
+	w.do(err)
+	w.head(sheet, append([]string{"shop", "machine", "currency", "payment date", "payment reference", "entry",
+		"claim day"}, tally.AmountColumns...))
+	const first = 8 // column of amounts
+	row := 2
+	for _, m := range machines {
+		for i := range m.Payments {
+			p := &m.Payments[i]
+			w.place(sheet, row, m)
+			w.date(sheet, at(4, row), p.Date, p.Name())
+			w.do(w.SetCellStr(sheet, at(5, row), p.Ref))
+			w.do(w.SetCellInt(sheet, at(6, row), p.Entry))
+			if p.ClaimDay != "" {
+				w.date(sheet, at(7, row), p.ClaimDay, string(p.ClaimDay))
+			}
+			for k, v := range p.Amounts() {
+				w.amount(sheet, at(first+k, row), v, m.Shop.Currency)
+			}
+			row++
+		}
+	}
+	w.totals(sheet, row, first, len(tally.AmountColumns), machines)
 }
 
 // about says what the workbook is.

@@ -72,7 +72,7 @@ func TestReadBack(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := strings.Join(x.Sheets, "|"); got != "All machines|Front|Front (2)|About" {
+	if got := strings.Join(x.Sheets, "|"); got != "All machines|Front|Front (2)|Payments|About" {
 		t.Errorf("sheets %s", got)
 	}
 	var rows [][]string
@@ -124,7 +124,8 @@ func added(t *testing.T, data []byte, sheet string, days []*tally.Day) {
 		sums[m[1]] = sums[m[1]].Add(decimal.RequireFromString(m[3]))
 	}
 	formulas := formula.FindAllStringSubmatch(raw, -1)
-	want := tally.Total(days).Amounts()
+	all := tally.Total(days)
+	want := append(all.Amounts(), all.GivenUp)
 	if len(formulas) != len(want) {
 		t.Fatalf("%d totals, want %d", len(formulas), len(want))
 	}
@@ -144,7 +145,7 @@ func TestTextsStayTexts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(x.Sheets) != 6 || x.Sheets[2] != "a b c d" {
+	if len(x.Sheets) != 7 || x.Sheets[2] != "a b c d" {
 		t.Errorf("sheets %q", x.Sheets)
 	}
 	seen := ""

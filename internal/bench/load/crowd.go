@@ -20,7 +20,8 @@ const firstOwner = 1_000_001
 func opening() [][2]string {
 	return [][2]string{
 		{"open", "top box"}, {"40", "middle box"}, {"150", "bottom box"}, {"200", "right?"},
-		{"[Confirm]", "opening recorded"}, {"[All done]", "how were"}, {"[]", "everything is done"},
+		{"[Confirm]", "recorded, "}, {"[All done]", "how were"}, {"[]", "where are these"},
+		{"[]", "did the machine"}, {"[]", "everything is done"},
 	}
 }
 

@@ -25,6 +25,7 @@ type Asking struct {
 	copied  func() *chat.Copied
 	proof   func(shop.ID) *chat.Proved
 	others  []*Asking // of other machines
+	open    bool      // of what the bank owes only what is still to come
 }
 
 // Of answers a step about a shop, in a chat, with its machine's books where it has any.
@@ -63,13 +64,26 @@ func (a *Asking) Ask() chat.Ask {
 	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
 		Lately: a.lately,
 		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
-		Estates: a.estates, At: a.at, Finished: a.finished}
+		Estates: a.estates, At: a.at, Finished: a.finished, Taught: a.taught, Phrases: a.phrases}
 }
 
 func (a *Asking) finished() []shop.Finished {
 	list, err := a.tx.Finished(a.shop.ID)
 	a.Err = errors.Join(a.Err, err)
 	return list
+}
+
+// taught is what words of the shop's own mean.
+func (a *Asking) taught(phrase string) string {
+	means, err := a.tx.Taught(a.shop.ID, phrase)
+	a.Err = errors.Join(a.Err, err)
+	return means
+}
+
+func (a *Asking) phrases() chat.Phrases {
+	p, err := a.tx.Phrases(a.shop.ID)
+	a.Err = errors.Join(a.Err, err)
+	return p
 }
 
 func (a *Asking) proved() *chat.Proved {
@@ -141,16 +155,24 @@ func (a *Asking) sites() []chat.Site {
 		}
 		person.Role = person.Acts()
 		if len(sh.Machines) == 0 {
-			sites = append(sites, chat.Site{Shop: sh, Person: person})
+			sites = append(sites, chat.Site{Shop: sh, Person: person, Shared: acc.Shared})
 		}
 		for _, m := range sh.Machines {
 			site, err := a.site(sh, m.ID)
 			a.Err = errors.Join(a.Err, err)
-			site.Person = person
+			site.Person, site.Shared, site.Ask = person, acc.Shared, a.aside(sh, m.ID)
 			sites = append(sites, site)
 		}
 	}
 	return sites
+}
+
+// aside is what can be asked of a machine that is told of beside others: of what the bank
+// owes only what is still to come.
+func (a *Asking) aside(sh *shop.Shop, id shop.MachineID) chat.Ask {
+	o := &Asking{tx: a.tx, shop: sh, chat: a.chat, machine: id, open: true}
+	a.others = append(a.others, o)
+	return chat.Ask{Entries: o.entries, Lately: o.lately, Claims: o.claims, Finished: o.finished}
 }
 
 func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
@@ -170,7 +192,7 @@ func (a *Asking) claims() []books.Claim {
 	if a.machine == 0 {
 		return nil
 	}
-	list, err := a.tx.Claims(a.machine, store.Wanted{})
+	list, err := a.tx.Claims(a.machine, store.Wanted{Open: a.open})
 	a.Err = errors.Join(a.Err, err)
 	return list
 }

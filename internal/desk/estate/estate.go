@@ -63,6 +63,8 @@ func (a *reading) estate(sh *shop.Shop, id shop.MachineID) chat.Estate {
 	a.fail(err)
 	word, err := a.tx.CheckWord(id)
 	a.fail(err)
+	missed, err := a.tx.Missed(sh.ID)
+	a.fail(err)
 	read := func(since time.Time) func() []books.Entry {
 		return func() []books.Entry {
 			entries, err := a.tx.Entries(id, since)
@@ -70,7 +72,7 @@ func (a *reading) estate(sh *shop.Shop, id shop.MachineID) chat.Estate {
 			return entries
 		}
 	}
-	return chat.Estate{Shop: sh, Machine: m.With(claims), Check: word,
+	return chat.Estate{Shop: sh, Machine: m.With(claims), Check: word, Missed: missed,
 		Blind: slices.ContainsFunc(under, func(u chat.Activity) bool { return u.Blind }),
 		Past:  read(since), Entries: read(time.Time{}), Reminded: a.reminded(sh, id, since)}
 }

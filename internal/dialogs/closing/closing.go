@@ -4,12 +4,12 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -206,8 +206,9 @@ func spotDone(c *engine.Talk) {
 func SettleFlow() *engine.Flow {
 	n := counting{mends: true, book: bookSettlement, verdict: engine.Screen{Ask: askSettlement,
 		What: "what.review", Taps: map[string]func(*engine.Talk){}}}
-	return n.flow(engine.Flow{Name: engine.DoSettle, Title: "settle", Start: startSettle, Safe: engine.SafeShut,
-		Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9, Stopped: ask.CountStays}, engine.DoSettle)
+	return n.flow(engine.Flow{Name: engine.DoSettle, Title: "settle", Start: startSettle, Of: slipsDay,
+		Safe: engine.SafeShut, Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9,
+		Stopped: ask.CountStays}, engine.DoSettle)
 }
 
 func startSettle(c *engine.Talk) {
@@ -228,25 +229,27 @@ func startSettle(c *engine.Talk) {
 func askSettlement(c *engine.Talk) *engine.Card {
 	p := ask.Target(c)
 	r, _ := settlement(c, p)
-	rows := [][]string{}
-	for _, f := range r.Figures {
-		rows = append(rows, []string{c.V.Say("field." + string(f.Field)), c.V.Kind(f.Face),
-			c.V.Count("notes", f.Notes), c.V.Money(cashmath.Value(f.Face, f.Notes))})
-	}
-	for _, a := range r.Amounts {
-		rows = append(rows, []string{c.V.Say("field." + string(a.Field)), "", "", c.V.Money(a.Value)})
-	}
 	return &engine.Card{
 		Body: []chat.Block{chat.Lines(telling.SlipsIn(c.Teller, p.Slips), c.V.Say("review.settle")),
-			chat.Columns(2, rows),
+			telling.SlipTable(c.Teller, r),
 			chat.Lines(c.V.Say("verdict.due", "money", telling.Owes(c.Teller, r)), c.V.Say("right"))},
 		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}
+}
+
+// slipsDay is the day under which a slip is told that is typed now.
+func slipsDay(c *engine.Talk) shop.Date {
+	r := books.Record{Kind: books.Settlement, Happened: c.When().UTC()}
+	if p := ask.Target(c); p != nil {
+		r.Period = p.No
+	}
+	return telling.RecordDay(c.Teller, r)
 }
 
 // bookSettlement records printed figures and ends the dialog.
 func bookSettlement(c *engine.Talk) *books.Period {
 	if r, _ := settlement(c, ask.Target(c)); recorded(c, r) {
-		c.Close(chat.Lines(c.V.Say("settled", "when", c.Clock(c.When()), "money", telling.Owes(c.Teller, r))))
+		c.Close(chat.Lines(c.V.Say("settled", "day", c.DayYear(slipsDay(c)), "when", c.Clock(c.When()),
+			"money", telling.Owes(c.Teller, r))))
 	}
 	return nil
 }

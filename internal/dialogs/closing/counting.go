@@ -72,7 +72,10 @@ var counters = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
 // their command.
 func flow(f engine.Flow, cmd engine.Command) *engine.Flow {
 	f.Version, f.Presence, f.Tells, f.Again = 1, engine.AtWork, engine.TellsNothing, engine.AnswersAgain
-	f.Loses, f.Rights, f.Of = engine.LosesCounts, counters, engine.ItsPeriod
+	f.Loses, f.Rights = engine.LosesCounts, counters
+	if f.Of == nil {
+		f.Of = engine.ItsPeriod
+	}
 	cmd.Does, cmd.Help = engine.StartsDialog, engine.HelpMore
 	f.Commands = []engine.Command{cmd}
 	return &f

@@ -258,7 +258,7 @@ func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
 	if k.NoMore {
 		return r, false
 	}
-	r = books.Record{Kind: books.Settlement, Period: p.No}
+	r = books.Record{Kind: books.Settlement, Period: p.No, Happened: c.When().UTC()}
 	kinds := ask.KindLines(c)
 	if k.Paid.Valid {
 		r.Amounts = []books.Amount{{Field: books.PaidOut, Value: k.Paid.Decimal},

@@ -70,7 +70,7 @@ func TestSettle(t *testing.T) {
 		{"by kind", "staff1: settle 10 30 40; 20x2",
 			"Please check|20s  30 notes  €600|should pay €1,460|[Confirm]|[Change]",
 			"[No slip"},
-		{"recorded", "staff1: settle 10 30 40; none; [Confirm]", "Printed figures recorded|should pay €1,500", ""},
+		{"recorded", "staff1: settle 10 30 40; none; [Confirm]", "of Wed 25 Nov recorded|should pay €1,500", ""},
 		{"a total", "staff1: settle total 1500; none", "€1,500|[Change]", "notes"},
 		{"changed", "staff1: settle 10 30 40; none; [Change]; [Paid out, 20s: 30]; 31", "should pay €1,520", ""},
 		{"counters restarted", "staff1: settle; [More]; [Counters]; [Skip]; 10 30 40; none", "at least €1,500", ""},

@@ -1,7 +1,6 @@
 package closing
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -69,14 +68,7 @@ func slipTyped(c *engine.Talk) string {
 	if !ok {
 		return ""
 	}
-	if k := kept(c); k.Paid.Valid {
-		return c.V.Say("verdict.slip-total", "money", c.V.Money(k.Paid.Decimal), "back", c.V.Money(k.Back.Decimal))
-	}
-	paid := books.NotesIn(r.Figures, books.PaidOut, books.LastSeen)
-	back := books.NotesIn(r.Figures, books.Cancelled)
-	none := c.V.Say("none-typed")
-	return c.V.Say("verdict.slip", "notes", cmp.Or(c.Notes(paid), none), "money", c.V.Money(paid.Value()),
-		"back", cmp.Or(c.Notes(back), none))
+	return telling.SlipTyped(c.Teller, r)
 }
 
 // recount asks the whole count again. The difference is known by now, so the

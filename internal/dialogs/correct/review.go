@@ -63,6 +63,9 @@ func correction(c *engine.Talk) (r books.Record, ok bool) {
 	in := redrawn(c, e)
 	if d.Date != "" {
 		in.Happened = onDate(c, e.Happened, d.Date)
+		if books.Daily(e.Kind) {
+			in.Day = d.Date
+		}
 		if d.Period != 0 {
 			in.Period = d.Period
 		}

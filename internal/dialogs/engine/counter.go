@@ -35,9 +35,14 @@ func (c *Talk) shared(st chat.State, f chat.Facts) chat.Result {
 
 // changes reports whether a step lays something down or orders something.
 func changes(res chat.Result) bool {
-	o := res.Orders
-	o.Turn = 0 // to another shop of the speaker's
-	return res.Settings != nil || o != (chat.Orders{})
+	res.Turn = 0 // to another shop of the speaker's
+	return ordered(res)
+}
+
+// ordered leaves out words that were not understood: they are nobody's.
+func ordered(res chat.Result) bool {
+	res.Missed = ""
+	return res.Settings != nil || res.Orders != chat.Orders{}
 }
 
 // refuse does nothing of a step, and says why.
@@ -56,7 +61,7 @@ func nobody(f chat.Facts) chat.Facts {
 // matters reports whether a step must not be done by nobody in particular: it
 // records or changes something, or tells others of somebody.
 func matters(res chat.Result) bool {
-	return slices.ContainsFunc(res.Records, needsName) || res.Settings != nil || res.Orders != chat.Orders{} ||
+	return slices.ContainsFunc(res.Records, needsName) || ordered(res) ||
 		slices.ContainsFunc(res.Replies,
 			func(r chat.Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others })
 }

@@ -13,8 +13,9 @@ type Guiding struct {
 	Library guides.Library
 	Find    func(text string) search.Answer
 
-	// Understand says what people mean. Like Find it may be slow when it is first called.
-	Understand func(text string, sit hearing.Situation) hearing.Decision
+	// Ear hears what people mean; it may give none. Like Find it may be slow when it is first
+	// called.
+	Ear func() *hearing.Ear
 }
 
 // Guide lets an engine that answers no inputs yet help with faults.
@@ -34,18 +35,33 @@ func (e *Engine) Find(text string) search.Answer {
 func (c *Talk) Heard() hearing.Decision {
 	if c.heard == nil {
 		var d hearing.Decision
-		if c.E.Guiding.Understand != nil {
-			d = c.E.Guiding.Understand(c.In.Text, c.situation())
+		if ear := c.Ear(); ear != nil {
+			d = ear.Understand(c.In.Text, c.Situation())
 		}
 		c.heard = &d
 	}
 	return *c.heard
 }
 
-// situation is what is going on where something is typed.
-func (c *Talk) situation() hearing.Situation {
+// Ear hears what people mean; nil: there is none.
+func (c *Talk) Ear() *hearing.Ear {
+	if c.E.Guiding.Ear == nil {
+		return nil
+	}
+	return c.E.Guiding.Ear()
+}
+
+// Puzzled notes that an input was not understood at once, in the form in which that is kept.
+func (c *Talk) Puzzled() {
+	if ear := c.Ear(); ear != nil && !c.Heard().Taught {
+		c.Missed = ear.Phrase(c.In.Text, c.Situation())
+	}
+}
+
+// Situation is what is going on where something is typed.
+func (c *Talk) Situation() hearing.Situation {
 	sit := hearing.At(&c.F.Shop.Settings, c.Kit, when.WordsOf(c.V.List), c.Today())
-	sit.Naming = c.Screen().Free
+	sit.Naming, sit.Taught = c.Screen().Free, c.F.Ask.Taught
 	return sit
 }
 
@@ -53,11 +69,11 @@ func (c *Talk) situation() hearing.Situation {
 // what it has behind them. What is more than a command takes is a sentence, which is
 // heard like any other.
 func (c *Talk) meansCommand(cmd *Command, rest string) (*Command, string) {
-	if cmd == nil || c.E.Guiding.Understand == nil {
+	if cmd == nil || c.E.Guiding.Ear == nil {
 		return cmd, rest
 	}
 	rest = hearing.Bare(rest)
-	sit := c.situation()
+	sit := c.Situation()
 	if rest == "" || sit.Takes(rest) || rest == c.low() { // the last is no word of its own
 		return cmd, rest
 	}

@@ -59,6 +59,7 @@ const (
 	DoSwitch  = "switch"
 
 	// faults
+	DoMissed    = "missed"
 	DoGuides    = "guides"
 	DoGuide     = "guide"
 	DoFault     = "fault"

@@ -21,13 +21,13 @@ func BacktestCommand() engine.Command {
 
 // backtest tells what the advice would have done on the shop's own past.
 func backtest(c *engine.Talk) {
-	past, err := learn(c)
+	past, err := counsel.Learn(c.Teller)
 	var tested []advice.Tested
 	if err == nil {
 		tested, err = advice.Backtest(c.F.Shop, c.Kit, past, lookBackDays)
 	}
 	if err != nil {
-		c.Send(chat.Reply{Body: noAdvice(c, err).Body})
+		c.Send(chat.Reply{Body: counsel.None(c.Teller, err)})
 		return
 	}
 	c.Send(chat.Reply{Body: counsel.LookedBack(c.Teller, tested)})

@@ -9,7 +9,6 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/telling"
-	"shopfloat/internal/texts"
 )
 
 func askLoad(c *engine.Talk) *engine.Card {
@@ -19,35 +18,21 @@ func askLoad(c *engine.Talk) *engine.Card {
 	}
 	_, a, err := advised(c)
 	if err != nil {
-		return noAdvice(c, err)
+		return &engine.Card{Body: counsel.None(c.Teller, err)}
 	}
-	v := make([]int64, len(a.Lines))
-	for i, l := range a.Lines {
-		v[i] = l.Notes
-	}
-	table, _ := telling.CountTable(c.Teller, ask.KindLines(c), v)
-	said := append(append(counsel.AdviceHolds(c.Teller, a), handLine(c)), counsel.AdviceCuts(c.Teller, a)...)
-	k := &engine.Card{Buttons: [][]chat.Button{c.Button("load-why", "why")}, Body: []chat.Block{
-		{Text: texts.Upper(c.V.Say("load.for", "days", c.Between(a.From, a.To)))}, table,
-		chat.Lines(said...)}}
+	hand := hand(c)
+	k := &engine.Card{Buttons: [][]chat.Button{c.Button("load-why", "why")},
+		Body: counsel.Advised(c.Teller, a, ask.KindLines(c), hand)}
 	if a.KnownDays > 0 {
 		k.Buttons = append(k.Buttons, c.Button("load-picture", "picture"))
 	}
-	if hand(c) != nil {
+	if hand != nil {
 		k.Buttons = append(k.Buttons, c.Button("load-all", "all"))
 	}
 	if c.F.Person.Role.Manages() {
 		k.Buttons = append(k.Buttons, c.Button("load-full", "full"))
 	}
 	return k
-}
-
-func handLine(c *engine.Talk) string {
-	hand := hand(c)
-	if hand == nil {
-		return ""
-	}
-	return c.V.Say("load.hand", "counts", c.Notes(hand))
 }
 
 // beforeOpening is the advice in one line for the opening dialog.
@@ -73,8 +58,8 @@ func openingAdvice(c *engine.Talk) (advice.Advice, bool) {
 	if c.F.Shop.Plan.Hold != nil || !c.State.Draft.Happened.IsZero() {
 		return advice.Advice{}, false
 	}
-	date := loadDate(c)
-	o, err := outlook(c, date)
+	date := counsel.LoadDate(c.Teller)
+	o, err := counsel.Outlook(c.Teller, date)
 	if err != nil {
 		return advice.Advice{}, false
 	}
@@ -90,7 +75,7 @@ func Moments() engine.Moments {
 func askWhy(c *engine.Talk) *engine.Card {
 	_, a, err := advised(c)
 	if err != nil {
-		return noAdvice(c, err)
+		return &engine.Card{Body: counsel.None(c.Teller, err)}
 	}
 	return &engine.Card{Body: []chat.Block{chat.Lines(counsel.AdviceWhy(c.Teller, a)...)},
 		Buttons: [][]chat.Button{c.Button("back", "back")}}

@@ -3,7 +3,6 @@ package load
 import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counsel"
 	"shopfloat/internal/dialogs/ask"
@@ -35,7 +34,7 @@ var (
 		Name: "takings", Lines: ask.KindLines, None: true, Partial: true, What: "what.takings",
 		Next:  func(*engine.Talk) string { return "told" },
 		Extra: learnedTakings,
-		Taps:  map[string]func(*engine.Talk){"learned": func(c *engine.Talk) { c.Put("takings", learned(c)) }},
+		Taps:  map[string]func(*engine.Talk){"learned": takeLearned},
 	}
 )
 
@@ -44,42 +43,29 @@ func startCash(c *engine.Talk) {
 	ask.Take(c, ownQuestion)
 }
 
-// learned is what moves between tills and safe say the tills bring, in the order
-// of the lines.
-func learned(c *engine.Talk) []int64 {
-	v := make([]int64, len(ask.KindLines(c)))
-	past, err := learn(c)
-	for i, l := range ask.KindLines(c) {
-		if err == nil {
-			v[i] = past.Takings[l.Face]
-		}
-	}
-	return v
-}
-
-// learnedTakings offers it, as far as it is anything.
+// learnedTakings offers what the tills bring, as far as it is anything.
 func learnedTakings(c *engine.Talk) [][]chat.Button {
-	some := books.Notes{}
-	for i, n := range learned(c) {
-		if n > 0 {
-			some[ask.KindLines(c)[i].Face] = n
-		}
-	}
+	_, some := counsel.Takings(c.Teller, ask.KindLines(c))
 	if len(some) == 0 {
 		return nil
 	}
 	return [][]chat.Button{c.Button("takings-learned", "learned", "counts", c.Notes(some))}
 }
 
+func takeLearned(c *engine.Talk) {
+	v, _ := counsel.Takings(c.Teller, ask.KindLines(c))
+	c.Put("takings", v)
+}
+
 func tellCash(c *engine.Talk) *engine.Card {
-	o, err := outlook(c, loadDate(c))
+	o, err := counsel.Outlook(c.Teller, counsel.LoadDate(c.Teller))
 	var plan advice.Plan
 	if err == nil {
 		c.Owing()
 		plan, err = o.Cash(ownQuestion.Notes(c), takingsQuestion.Notes(c), c.M.Due())
 	}
 	if err != nil {
-		c.Close(noAdvice(c, err).Body...)
+		c.Close(counsel.None(c.Teller, err)...)
 		return nil
 	}
 	c.Close(counsel.CashPlan(c.Teller, plan))

@@ -38,7 +38,7 @@ func readCosts(c *engine.Talk) []chat.Block {
 	}
 	p, err := advice.Share(*l)
 	if err != nil {
-		return noAdvice(c, err).Body
+		return counsel.None(c.Teller, err)
 	}
 	return []chat.Block{{Text: c.V.Say("full.costs", "missed", c.V.Money(l.Missed), "idle", c.V.Money(l.Idle),
 		"share", counsel.Share(p))}}

@@ -1,23 +1,17 @@
 package load
 
 import (
-	"errors"
-	"strconv"
 	"strings"
-	"unicode"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counsel"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -90,31 +84,14 @@ func startLoad(c *engine.Talk) {
 // usualDays sets the days to those the next load is for. A card from yesterday
 // must not go on about yesterday.
 func usualDays(c *engine.Talk) {
-	if d, next := draft(c), loadDate(c); d.From < next {
+	if d, next := draft(c), counsel.LoadDate(c.Teller); d.From < next {
 		d.From, d.To = next, advice.Until(c.F.Shop, next)
 	}
 }
 
-// bareCounts reports whether a text is figures only, which may have been meant
-// as an opening.
-func bareCounts(s string) bool {
-	return strings.Trim(s, "0123456789 ,/+x") == "" && strings.ContainsAny(s, "0123456789")
-}
-
-// loadDate is the day the next load is for: today, unless that one is in already.
-func loadDate(c *engine.Talk) shop.Date {
-	date := reminders.DayOf(c.F.Shop, c.In.At)
-	for _, p := range c.M.Periods {
-		if c.DayOf(p) >= date && !p.Paper {
-			date = reminders.After(c.F.Shop, c.DayOf(p))
-		}
-	}
-	return date
-}
-
 // answerLoad takes other days, or the notes at hand.
 func answerLoad(c *engine.Talk, s string) bool {
-	if from, to, ok := span(c, texts.Fold(s)); ok {
+	if from, to, ok := counsel.LoadDays(c.Teller, texts.Fold(s)); ok {
 		draft(c).From, draft(c).To = from, to
 		c.GoTo("advice")
 		return true
@@ -123,77 +100,35 @@ func answerLoad(c *engine.Talk, s string) bool {
 	if len(res.Items) == 0 || !handQuestion.Answer(c, s) {
 		return false
 	}
-	if bareCounts(s) {
+	if counsel.BareCounts(s) {
 		c.First(c.V.Say("load.not-opening", "counts", strings.TrimSpace(s)))
 	}
 	c.GoTo("hand")
 	return true
 }
 
-// span reads days to load for: until friday, tomorrow, 3 days, fri to sun.
-func span(c *engine.Talk, s string) (from, to shop.Date, ok bool) {
-	next := loadDate(c)
-	if words := strings.Fields(s); len(words) >= 2 && c.IsWord("load-days", words[len(words)-1]) {
-		n, err := strconv.Atoi(words[len(words)-2])
-		return next, next.Add(n - 1), err == nil && n >= 1 && n <= daysMost
-	}
-	from, to, rest := telling.Days(c.Teller, s)
-	_, err := shop.ParseDate(s)
-	if figures := !strings.ContainsFunc(s, unicode.IsLetter); rest != "" || figures && err != nil {
-		return from, to, false // 10/5 and 20.10 are notes here
-	}
-	return max(from, next), max(to, next), true
-}
-
-// daysMost is how many days a load may be for.
-const daysMost = 30
-
 // hand gives the notes at hand by kind; nil when nothing was typed.
-func hand(c *engine.Talk) map[cashmath.Face]int64 {
-	v, lines := c.Counted("hand"), ask.KindLines(c)
-	if len(v) != len(lines) || !ask.SomeAnswered(v) {
+func hand(c *engine.Talk) books.Notes {
+	v, kinds := c.Counted("hand"), ask.KindLines(c)
+	if len(v) != len(kinds) || !ask.SomeAnswered(v) {
 		return nil
 	}
-	hand := map[cashmath.Face]int64{}
-	for i, l := range lines {
+	hand := books.Notes{}
+	for i, l := range kinds {
 		hand[l.Face] = v[i]
 	}
 	return hand
 }
 
-// learn reads the machine's whole ledger; nothing where it is not at hand.
-func learn(c *engine.Talk) (*advice.Past, error) {
-	var known []books.Entry
-	if c.F.Ask.Entries != nil {
-		known = c.F.Ask.Entries()
-	}
-	return advice.Learn(c.F.Shop, c.Kit.ID, known)
-}
-
-// outlook forecasts from a date on.
-func outlook(c *engine.Talk, date shop.Date) (*advice.Outlook, error) {
-	past, err := learn(c)
-	if err != nil {
-		return nil, err
-	}
-	return advice.NewOutlook(c.F.Shop, c.Kit, past, date)
-}
-
 // advised is the advice for the days in the draft.
 func advised(c *engine.Talk) (*advice.Outlook, advice.Advice, error) {
 	usualDays(c)
-	o, err := outlook(c, draft(c).From)
+	o, err := counsel.Outlook(c.Teller, draft(c).From)
 	if err != nil {
 		return nil, advice.Advice{}, err
 	}
 	a, err := o.For(draft(c).To, hand(c))
 	return o, a, err
-}
-
-// noAdvice says why there is none.
-func noAdvice(c *engine.Talk, err error) *engine.Card {
-	why := texts.Either(errors.Is(err, advice.ErrDays), "load.none-days", "load.none-other")
-	return &engine.Card{Body: []chat.Block{chat.Lines(c.V.Say("load.none"), c.V.Say(why))}}
 }
 
 // sendPicture sends the chart of the advice.

@@ -108,7 +108,7 @@ func answerWhichClaim(c *engine.Talk, s string) bool {
 		return true
 	}
 	of, ok := owing.ClaimsNamed(c.Teller, strings.ToLower(s))
-	if value, rest, amount := owing.MoneyFirst(c.Teller, s); amount && rest == "" && d.Lot == 0 {
+	if value, rest, amount := owing.MoneyFirst(c.Teller, s); amount && rest == "" && d.Lot == 0 && len(of) == 0 {
 		d.Amount, d.Of = value, nil
 		c.GoTo("which")
 		return true
@@ -117,21 +117,24 @@ func answerWhichClaim(c *engine.Talk, s string) bool {
 		return false
 	}
 	d.Asked = true
-	if len(of) == 0 {
-		c.First(c.V.Say("credit.none-then"))
+	if none := owing.NothingThere(c.Teller, of, bankTook(c)); none != "" {
+		c.First(none)
 		return true
 	}
-	d.Of = of
+	d.Whole, d.Of = "", of
 	c.GoTo(afterClaim(c))
 	return true
 }
 
-// takeBeside takes charges and fee income that were typed with a payment: 1240 for
-// monday, charges 12.50, fee 4. It gives what else was typed.
+// takeBeside takes what was typed with a payment: 1240 for monday, charges 12.50, fee 4,
+// ref AB12. It gives what else was typed.
 func takeBeside(c *engine.Talk, s string) string {
+	d := drafted(c)
+	if ref, rest := owing.Reference(c.Teller, s, c.In.Text); ref != "" && !d.Off {
+		d.Ref, s = ref, rest
+	}
 	charged, fee, rest := owing.Beside(c.Teller, s)
-	if d := drafted(c); !bankTook(c) && !d.Off && !charged.Add(fee).IsZero() &&
-		fee.LessThan(d.Amount) {
+	if !bankTook(c) && !d.Off && !charged.Add(fee).IsZero() && fee.LessThan(d.Amount) {
 		d.Charged, d.Fee = charged, fee
 		return rest
 	}

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/dues"
 	"shopfloat/internal/owing"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // CreditFlow records what the bank paid.
@@ -79,9 +80,9 @@ func answerPaidAmount(c *engine.Talk, s string) bool {
 	}
 	drafted(c).Amount = value
 	c.GoTo("which")
-	if rest = takeBeside(c, rest); rest != "" && !answerWhichClaim(c, rest) {
-		drafted(c).Asked = true // some day was meant
-		c.First(c.V.Say("credit.no-day", "near", rest))
+	if rest = takeBeside(c, rest); rest != "" && (!answerWhichClaim(c, rest) || !paid(c).Equal(value)) {
+		drafted(c).Amount, drafted(c).Asked = value, true // some day was meant
+		c.First(telling.NoDay(c.Teller, rest, "credit.no-day"))
 	}
 	return true
 }
@@ -96,7 +97,8 @@ func of(c *engine.Talk) []int64 { return drafted(c).Of }
 func recordCredit(gap dues.Means) func(*engine.Talk) {
 	return func(c *engine.Talk) {
 		d := drafted(c)
-		r := books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: d.Amount}}}
+		r := books.Record{Kind: books.Credit, Ref: d.Ref,
+			Amounts: []books.Amount{{Field: books.Credited, Value: d.Amount}}}
 		r.Parts = d.Paid(c.M, gap)
 		if lot := lot(c); lot != nil {
 			r.Kind, r.Amounts = books.Matched, nil

@@ -1,7 +1,6 @@
 package money
 
 import (
-	"cmp"
 	"strings"
 
 	"shopfloat/internal/books"
@@ -9,6 +8,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/telling"
 )
 
@@ -42,20 +42,12 @@ func answerAbout(c *engine.Talk, s string) bool {
 }
 
 func readDebit(c *engine.Talk) []chat.Block {
-	why := cmp.Or(drafted(c).Whole, books.Pays)
-	if over := drafted(c).Left(c.M).Neg(); why == books.Pays && over.GreaterThanOrEqual(paid(c)) {
-		why = "over"
-	}
-	line := c.V.Say("debit."+string(why), "money", c.V.Money(paid(c)), "day", telling.ClaimDays(c.Teller, of(c)))
-	if why == books.Dispute {
-		line = c.V.Say("debit.dispute", "money", c.V.Money(paid(c)), "day", c.V.Day(drafted(c).About.Time()))
-	}
-	return []chat.Block{chat.Lines(line)}
+	return owing.Taken(c.Teller, &drafted(c).Line, drafted(c).About)
 }
 
 func bookDebit(c *engine.Talk) {
-	r := books.Record{Kind: books.Debit, Amounts: []books.Amount{{Field: books.Debited, Value: paid(c)}},
-		Parts: drafted(c).Taken(c.M)}
+	r := books.Record{Kind: books.Debit, Ref: drafted(c).Ref, Parts: drafted(c).Taken(c.M),
+		Amounts: []books.Amount{{Field: books.Debited, Value: paid(c)}}}
 	if drafted(c).Whole == books.Dispute {
 		r.Period = c.State.Draft.Period
 	}

@@ -26,10 +26,11 @@ func creditBooking() engine.Screen {
 
 // readCredit reads back a payment that fits, or that is for no settlement at all.
 func readCredit(c *engine.Talk) []chat.Block {
+	ref := owing.RefLine(c.Teller, &drafted(c).Line)
 	if whole := drafted(c).Whole; whole != "" {
-		return []chat.Block{chat.Lines(c.V.Say("credit.whole-"+string(whole), "money", c.V.Money(paid(c))))}
+		return []chat.Block{chat.Lines(c.V.Say("credit.whole-"+string(whole), "money", c.V.Money(paid(c))), ref)}
 	}
-	return []chat.Block{owing.Payment(c.Teller, &drafted(c).Line), chat.Lines(c.V.Say("credit.fits"))}
+	return []chat.Block{owing.Payment(c.Teller, &drafted(c).Line), chat.Lines(c.V.Say("credit.fits"), ref)}
 }
 
 // askMeaning reads back a payment that does not fit, says what would, and asks

@@ -359,7 +359,7 @@ func TestOwedAt(t *testing.T) {
 		"paid since      €4,680|given up since    €200",
 		"Wed 25|still owed")
 	expect(t, f.Says("owner", "owed at today"), "€1,000  €1,000 still owed|still owed  €1,000", "Mon 23")
-	expect(t, f.Says("owner", "owed at 31 february"), "I do not know the day", "€")
+	expect(t, f.Says("owner", "owed at 31 february"), "There is no such day: 31 february", "€")
 	expect(t, f.Says("owner", "write off monday"), "Nothing more is to come for Mon 23 Nov", "Why?")
 }
 

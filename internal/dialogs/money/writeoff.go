@@ -39,7 +39,7 @@ func startWriteOff(c *engine.Talk) {
 	drafted(c).Off = true
 	c.GoTo("which")
 	if c.Rest != "" && !answerForgone(c, c.Rest) {
-		c.First(c.V.Say("credit.no-day", "near", c.Rest))
+		c.First(telling.NoDay(c.Teller, c.Rest, "credit.no-day"))
 	}
 }
 

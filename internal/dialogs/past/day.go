@@ -20,7 +20,7 @@ func day(c *engine.Talk) {
 	of, rest := c.Scope(c.Rest)
 	from, to, rest := telling.PastDays(c.Teller, strings.ToLower(rest))
 	if rest != "" {
-		c.Say(c.V.Say("past.no-day", "near", rest))
+		c.Say(telling.NoDay(c.Teller, rest, "past.no-day"))
 		return
 	}
 	if from != to {

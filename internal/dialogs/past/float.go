@@ -25,7 +25,7 @@ func float(c *engine.Talk) {
 	if rest != "" {
 		from, to, unread := telling.PastDays(c.Teller, strings.ToLower(rest))
 		if unread != "" || from != to {
-			c.Say(c.V.Say("past.no-day", "near", rest))
+			c.Say(telling.NoDay(c.Teller, rest, "past.no-day"))
 			return
 		}
 		head, day = c.V.Say("proof.day", "day", c.DayYear(from)), from

@@ -57,7 +57,7 @@ const dayRecords = 30
 func historyOf(c *engine.Talk, s string) {
 	from, to, rest := telling.PastDays(c.Teller, strings.ToLower(s))
 	if rest != "" || from != to {
-		c.Say(c.V.Say("past.no-day", "near", s))
+		c.Say(telling.NoDay(c.Teller, s, "past.no-day"))
 		return
 	}
 	m := c.Look()

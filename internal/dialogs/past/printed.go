@@ -127,15 +127,16 @@ func tickPrinted(c *engine.Talk, p *books.Period) {
 
 // Moments are a bare amount while the printed total is missing, and the week.
 func Moments() engine.Moments {
-	return engine.Moments{Week: tellWeek, Due: tellMoved, Stray: func(c *engine.Talk, f *engine.Flow) bool {
-		if f != nil || !expectsTotal(c) {
-			return false
-		}
-		if _, ok := ask.Amount(c, c.In.Text); !ok {
-			return false
-		}
-		c.Rest = c.In.Text
-		c.Obey(c.E.Named(engine.DoPrinted))
-		return true
-	}}
+	return engine.Moments{Week: tellWeek, Due: tellMoved, Weighs: everywhere,
+		Stray: func(c *engine.Talk, f *engine.Flow) bool {
+			if f != nil || !expectsTotal(c) {
+				return false
+			}
+			if _, ok := ask.Amount(c, c.In.Text); !ok {
+				return false
+			}
+			c.Rest = c.In.Text
+			c.Obey(c.E.Named(engine.DoPrinted))
+			return true
+		}}
 }

@@ -1,8 +1,6 @@
 package people
 
 import (
-	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -39,7 +37,7 @@ func InviteFlow() *engine.Flow {
 		Start: func(c *engine.Talk) {
 			c.GoTo("name")
 			if c.Rest != "" {
-				answerInvite(c, typed(c))
+				answerInvite(c, staff.AsTyped(c.In.Text, c.Rest))
 			}
 		},
 		Screens: map[string]engine.Screen{
@@ -52,14 +50,6 @@ func InviteFlow() *engine.Flow {
 			}.Screen(),
 		},
 	}
-}
-
-// typed is what followed the command, in the letters it was typed in.
-func typed(c *engine.Talk) string {
-	if at := len(c.In.Text) - len(c.Rest); at > 0 && strings.EqualFold(c.In.Text[at:], c.Rest) {
-		return c.In.Text[at:]
-	}
-	return c.Rest
 }
 
 func answerInvite(c *engine.Talk, s string) bool {
@@ -97,28 +87,17 @@ func takeInvite(c *engine.Talk, name string) {
 // opened answers somebody who opened a link that was made here.
 func opened(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	l := f.Link
-	if l.State == chat.LinkGood && l.Shop != nil && !staff.Stands(l) {
-		l.State = chat.LinkExpired
-	}
 	country, currency := "", ""
 	if l.Shop != nil {
 		country, currency = l.Shop.Country, l.Shop.Currency
 	}
-	v := e.Texts.In(f.Lang, country, currency)
-	switch {
-	case l.State == chat.LinkUsed || l.State == chat.LinkExpired:
-		return said(st, v.Say("link-"+string(l.State)))
-	case l.Member && l.Person == 0:
-		return said(st, v.Say("link-member", "place", l.Shop.Name))
+	switch over := staff.LinkOver(e.Texts.In(f.Lang, country, currency), l); {
+	case over != "":
+		return chat.Result{State: st, Replies: []chat.Reply{{Body: []chat.Block{{Text: over}}}}}
 	case l.Shop == nil:
 		return found(e, st, in, f)
 	}
 	return join(e, st, in, f)
-}
-
-// said answers in a chat that stays as it is.
-func said(st chat.State, text string) chat.Result {
-	return chat.Result{State: st, Replies: []chat.Reply{{Body: []chat.Block{{Text: text}}}}}
 }
 
 // found makes the speaker the owner of a shop that does not exist yet, and
@@ -137,22 +116,10 @@ func found(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Re
 // join lets somebody into a shop: somebody new, or a person with another phone.
 func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	l := f.Link
-	person := shop.Person{ID: l.Person, Name: l.Name, Role: l.Role}
-	if l.Person != 0 {
-		person, _ = l.Shop.Person(l.Person)
-	}
+	person, with := staff.Newcomer(l)
 	f.Shop, f.Person, f.Machine = l.Shop, person, nil
 	c := e.Talk(chat.State{V: chat.StateFormat, Rev: st.Rev + 1}, in, f)
-	c.Accept = true
-	if l.Person == 0 {
-		for n := 2; staff.Taken(l.Shop, person.Name); n++ { // by somebody who came in meanwhile
-			person.Name = l.Name + " " + strconv.Itoa(n)
-		}
-		c.F.Person = person
-		s := l.Shop.Settings
-		s.People = append(slices.Clone(s.People), person)
-		c.Settings = &s
-	}
+	c.Accept, c.Settings = true, with
 	role := c.V.Say("role." + string(person.Role))
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("joined", "who", person.Name, "place", l.Shop.Name,
 		"role", role)}}, Buttons: [][]chat.Button{c.Button("what-now", "o:guide:do.help")}})

@@ -159,12 +159,9 @@ func LostPhoneFlow() *engine.Flow {
 
 // lostOptions are the people whose phone the speaker may cut off.
 func lostOptions(c *engine.Talk) (list []ask.Option) {
-	for _, p := range c.F.Shop.People {
-		if live, _, _ := staff.PhonesOf(c.Teller, p.ID); live && p.ID != c.F.Person.ID &&
-			access.MayManage(c.F.Person.Role, p.Role) {
-			list = append(list, ask.Option{Label: p.Name, Value: "p-" + strconv.FormatInt(int64(p.ID), 10),
-				Take: func(c *engine.Talk) { freeze(c, p) }})
-		}
+	for _, p := range staff.Losable(c.Teller) {
+		list = append(list, ask.Option{Label: p.Name, Value: "p-" + strconv.FormatInt(int64(p.ID), 10),
+			Take: func(c *engine.Talk) { freeze(c, p) }})
 	}
 	return list
 }

@@ -2,8 +2,6 @@ package trouble
 
 import (
 	"strconv"
-	"strings"
-	"unicode/utf8"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
@@ -16,10 +14,6 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// contacts are whom a shop can ring, in the order they are shown. The emergency
-// number is not among them: it follows from the country and cannot be changed.
-var contactNames = guides.Contacts()
-
 // contacts shows whom to ring; managers can change it.
 func contacts(c *engine.Talk) {
 	r := chat.Reply{Body: []chat.Block{incidents.Contacts(c.Teller, c.May(engine.DoNumbers))}}
@@ -29,16 +23,7 @@ func contacts(c *engine.Talk) {
 	c.Send(r)
 }
 
-// numbersDraft is what is to be laid down: a number, how long a restart takes,
-// or what the provider says to do about a guide's topic.
-type numbersDraft struct {
-	Who     guides.Contact `json:"who,omitempty"`     // whose number
-	Minutes int            `json:"minutes,omitempty"` // of a restart; 0: it is not that
-	Topic   string         `json:"topic,omitempty"`   // empty: it is not that
-	Value   string         `json:"value,omitempty"`   // the number or the words; empty: it goes
-}
-
-func numbers(c *engine.Talk) *numbersDraft { return engine.Drafted[numbersDraft](c) }
+func numbers(c *engine.Talk) *incidents.Number { return engine.Drafted[incidents.Number](c) }
 
 // NumbersFlow lays down whom to ring, how long a restart takes, and what the
 // provider itself tells the shop to do.
@@ -58,7 +43,7 @@ func NumbersFlow() *engine.Flow {
 	}
 	return &engine.Flow{
 		Name: engine.DoNumbers, Title: "numbers", Version: 1, View: true, Start: back, Screens: screens,
-		Draft: func() any { return &numbersDraft{} }, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
+		Draft: func() any { return &incidents.Number{} }, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain, Paper: engine.OffPaper,
 		Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp),
@@ -73,7 +58,7 @@ func NumbersFlow() *engine.Flow {
 }
 
 // about makes a tap that says what is to be laid down.
-func about(what numbersDraft, next string) func(*engine.Talk) {
+func about(what incidents.Number, next string) func(*engine.Talk) {
 	return func(c *engine.Talk) {
 		*numbers(c) = what
 		c.GoTo(next)
@@ -87,9 +72,9 @@ func laidDown(c *engine.Talk, value string) {
 }
 
 func numberOptions(c *engine.Talk) (list []ask.Option) {
-	for _, who := range contactNames {
+	for _, who := range guides.Contacts() {
 		list = append(list, ask.Option{Label: c.V.Say("call." + string(who)), Value: "who-" + string(who),
-			Take: about(numbersDraft{Who: who}, "number")})
+			Take: about(incidents.Number{Who: who}, "number")})
 	}
 	return append(list,
 		ask.Option{Label: c.V.Say("button.numbers-minutes"), Value: "minutes", Take: engine.GoBack("minutes")},
@@ -99,7 +84,7 @@ func numberOptions(c *engine.Talk) (list []ask.Option) {
 func topicOptions(c *engine.Talk) (list []ask.Option) {
 	for i, id := range c.Guides.IDs() {
 		list = append(list, ask.Option{Label: texts.Short(c.GuideTitle(id), texts.LabelMax),
-			Value: "t-" + strconv.Itoa(i), Take: about(numbersDraft{Topic: id}, "advice")})
+			Value: "t-" + strconv.Itoa(i), Take: about(incidents.Number{Topic: id}, "advice")})
 	}
 	return list
 }
@@ -124,18 +109,13 @@ func answerNumber(c *engine.Talk, s string) bool {
 }
 
 func askMinutes(c *engine.Talk) *engine.Card {
-	usual := guides.RestartMinutesUsual
-	if c.Kit != nil && c.Kit.RestartMinutes > 0 {
-		usual = c.Kit.RestartMinutes
-	}
-	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.minutes", "n", usual)}},
+	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.minutes", "n", incidents.Restart(c.Kit))}},
 		Buttons: [][]chat.Button{c.Button("back", "back")}}
 }
 
 func answerMinutes(c *engine.Talk, s string) bool {
-	low := strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(texts.Fold(s), "utes"), "min"))
-	if n, ok := ask.Index(low, shop.RestartMax+1); ok && n > 0 {
-		about(numbersDraft{Minutes: n}, "review")(c)
+	if n, ok := incidents.Minutes(s); ok {
+		about(incidents.Number{Minutes: n}, "review")(c)
 	} else {
 		c.First(c.V.Say("minutes-unclear", "max", shop.RestartMax))
 	}
@@ -155,50 +135,21 @@ func askAdvice(c *engine.Talk) *engine.Card {
 }
 
 func answerAdvice(c *engine.Talk, s string) bool {
-	s = strings.TrimSpace(s)
-	if n := utf8.RuneCountInString(s); n == 0 || n > shop.AdviceMax {
-		c.First(c.V.Say("advice-long", "max", shop.AdviceMax, "n", n))
+	if words, problem := incidents.AdviceFits(c.Teller, s); problem != "" {
+		c.First(problem)
 	} else {
-		laidDown(c, s)
+		laidDown(c, words)
 	}
 	return true
 }
 
 // readNumbers reads back what is to be laid down.
 func readNumbers(c *engine.Talk) []chat.Block {
-	d, what := numbers(c), numberLabel(c)
-	value := d.Value
-	switch {
-	case d.Minutes > 0:
-		value = strconv.Itoa(d.Minutes)
-	case d.Topic != "":
-		what, value = c.GuideTitle(d.Topic), names.Words(value)
-	}
-	return []chat.Block{{Text: c.V.Say(texts.Either(value == "", "numbers-review-none", "numbers-review"),
-		"what", what, "value", value)}}
-}
-
-func numberLabel(c *engine.Talk) string {
-	switch d := numbers(c); {
-	case d.Minutes > 0:
-		return c.V.Say("button.numbers-minutes")
-	case d.Topic != "":
-		return c.V.Say("button.numbers-advice")
-	default:
-		return c.V.Say("call." + string(d.Who))
-	}
+	return []chat.Block{{Text: numbers(c).Read(c.Teller)}}
 }
 
 func bookNumbers(c *engine.Talk) {
-	s, d := c.F.Shop.Settings, numbers(c)
-	switch {
-	case d.Minutes > 0:
-		s = s.WithRestart(c.M.ID, d.Minutes)
-	case d.Topic != "":
-		s = s.WithAdvice(shop.Advice{Topic: d.Topic, Text: d.Value})
-	default:
-		s = s.WithNumber(shop.Number{Who: string(d.Who), Number: d.Value})
-	}
+	s := numbers(c).Into(c.F.Shop.Settings, c.M.ID)
 	c.Settings = &s
-	c.Close(chat.Lines(c.V.Say("numbers-saved", "what", numberLabel(c), "when", c.Clock(c.In.At))))
+	c.Close(chat.Lines(c.V.Say("numbers-saved", "what", numbers(c).Label(c.Teller), "when", c.Clock(c.In.At))))
 }

@@ -4,7 +4,6 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/guides"
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/incidents"
 	"shopfloat/internal/telling"
@@ -64,34 +63,21 @@ func alarm(c *engine.Talk) {
 }
 
 // tellRobbery tells managers and owners at once, without a sound and without a word
-// of it to the speaker, whose screen somebody else may be reading. The first line,
-// which a locked phone shows, does not name it.
+// of it to the speaker, whose screen somebody else may be reading.
 func tellRobbery(c *engine.Talk) {
-	r := chat.Reply{Silent: true, Body: []chat.Block{{Text: c.V.Say("danger.look", "who", speaker(c),
-		"when", c.Clock(c.In.At))}, {Text: c.V.Say("robbery.told")},
-		{Text: c.V.Say("robbery.do", "number", incidents.GuideSettings(c.Teller).Number("emergency"))}}}
-	if w := c.State.Walk; w != nil && w.Fault != 0 {
-		r.Buttons = [][]chat.Button{c.Button("robbery-over", incidents.OfFault("back", w.Fault)),
-			c.Button("robbery-false", incidents.OfFault("nothing", w.Fault))}
+	no := int64(0)
+	if w := c.State.Walk; w != nil {
+		no = w.Fault
 	}
-	c.TellManagers(r)
-}
-
-func speaker(c *engine.Talk) string {
-	if c.F.Person.Name == "" {
-		return c.V.Say("somebody")
-	}
-	return c.F.Person.Name
+	c.TellManagers(incidents.Robbed(c.Teller, no))
 }
 
 // tellOf answers words of another danger: one message, nothing is asked, and what
 // was under way stays as it is. Managers and owners hear of it at once.
 func tellOf(c *engine.Talk, danger string) {
-	number := guides.EmergencyNumber(c.F.Shop.Country)
-	c.Say(c.V.Say("danger."+danger, "number", number))
-	c.TellManagers(chat.Reply{Silent: true, Body: []chat.Block{
-		{Text: c.V.Say("danger.look", "who", speaker(c), "when", c.Clock(c.In.At))},
-		{Text: c.V.Say("danger.told-"+danger, "number", number)}}})
+	said, told := incidents.Danger(c.Teller, danger)
+	c.Say(said)
+	c.TellManagers(told)
 }
 
 // passed takes words that say a robbery is over, or that it never was one: of
@@ -108,10 +94,10 @@ func passed(c *engine.Talk) bool {
 		return false
 	case d.Never && (quiet || telling.MayEnd(c.Teller, f)):
 		nothing(c, f)
-		c.Managers(chat.Block{Text: c.V.Say("danger.never", "who", speaker(c))})
+		c.Managers(chat.Block{Text: c.V.Say("danger.never", "who", incidents.Speaker(c.Teller))})
 	case quiet:
 		stepOn(c, 0)
-		c.Managers(chat.Block{Text: c.V.Say("danger.over", "who", speaker(c))})
+		c.Managers(chat.Block{Text: c.V.Say("danger.over", "who", incidents.Speaker(c.Teller))})
 	case telling.MayEnd(c.Teller, f):
 		solve(c, f)
 	default:

@@ -1,7 +1,6 @@
 package trouble
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -21,10 +20,8 @@ import (
 // no machine yet. A fault that is not solved goes on: going through its guide
 // once more makes no second one.
 func beginFault(c *engine.Talk, topic string) int64 {
-	for _, f := range slices.Backward(c.M.Faults) {
-		if f.Topic == topic && f.Unsolved() && !f.Light && (topic != chat.Robbery || f.Ending == "") {
-			return f.Seq
-		}
+	if no := incidents.GoesOn(c.M.Faults, topic); no != 0 {
+		return no
 	}
 	t := books.Trouble{Topic: topic, Light: guides.Question(topic)}
 	if !trade.Note(c, books.Record{Kind: books.Incident, Trouble: &t}) {
@@ -83,23 +80,14 @@ func leaveFault(c *engine.Talk, w *chat.Walk, ending books.Ending) {
 	if f == nil || w.Machine != c.M.ID {
 		return
 	}
-	t := books.Trouble{Steps: w.Taken}
-	if f.Ending == "" && f.By == c.F.Person.ID {
-		t.Ending = ending
-	}
-	if t.Ending != "" || len(t.Steps) > 0 {
+	if t, ok := incidents.Left(c.Teller, f, w.Taken, ending); ok {
 		news(c, w.Fault, t)
 	}
 }
 
-// endings are the records that the ends of guides make.
-var endings = map[guides.End]books.Ending{
-	guides.EndSolved: books.Solved, guides.EndCall: books.CalledHelp, guides.EndOutOfService: books.OutOfService,
-}
-
 // endWalk puts the end of a guide on record and finishes its card.
 func endWalk(c *engine.Talk, w *chat.Walk, v guides.View, r chat.Reply) {
-	t := books.Trouble{Ending: endings[v.End], Steps: w.Taken}
+	t := books.Trouble{Ending: incidents.EndOf(v), Steps: w.Taken}
 	f := c.M.Fault(w.Fault)
 	if w.Machine != c.M.ID {
 		f = nil
@@ -110,17 +98,8 @@ func endWalk(c *engine.Talk, w *chat.Walk, v guides.View, r chat.Reply) {
 	if f != nil && news(c, w.Fault, t) {
 		f = c.M.Fault(w.Fault)
 	}
-	lines := []string{c.V.Say("trouble.end-" + string(endings[v.End]))}
-	if len(v.Record) > 0 {
-		lines = append(lines, c.V.Say("trouble.record", "what", strings.Join(v.Record, ", ")))
-	}
-	r.Body = append(r.Body, chat.Lines(lines...))
-	if slices.Contains(findingGuides, w.Guide) {
-		r.Buttons = append(r.Buttons, c.Button("guide-found", incidents.OfFault("found", w.Fault)))
-	}
-	if f != nil && (!f.Light || f.Unsolved()) {
-		r.Buttons = append(r.Buttons, incidents.FaultButtons(c.Teller, f)...)
-	}
+	said, rows := incidents.Over(c.Teller, w, v, f)
+	r.Body, r.Buttons = append(r.Body, said), rows
 	c.State.Walk = w.Under
 	c.Send(r)
 	if w.Guide != chat.Robbery { // a count that waits is for later, when the police have said so
@@ -191,22 +170,16 @@ func solve(c *engine.Talk, f *books.Fault) {
 	if f.Topic == chat.Robbery {
 		endRobberies(c)
 	}
-	lines := []string{c.V.Say("fault-solved", "title", c.GuideTitle(f.Topic), "when", c.Clock(c.In.At))}
-	seq := f.Seq
-	if f = c.M.Fault(seq); f == nil {
-		c.Say(lines[0])
-		return
+	now := c.M.Fault(f.Seq)
+	if now == nil {
+		now = &books.Fault{Topic: f.Topic, Light: true}
 	}
-	c.RewriteAll(faultKey(seq),
-		chat.Lines(lines[0], c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.In.At))))
-	var rows [][]chat.Button
-	if !f.Out.IsZero() {
-		down := f.Down(f.Out, c.In.At, c.In.At)
-		lines = append(lines, c.V.Say("fault-down", "time", telling.HowLong(c.Teller, down)))
-	} else if !f.Light {
-		rows = [][]chat.Button{c.Button("fault-out", incidents.OfFault("out", seq), "when", c.Clock(f.Began))}
+	first, r := incidents.Solved(c.Teller, now)
+	if now.Seq != 0 {
+		c.RewriteAll(faultKey(now.Seq),
+			chat.Lines(first, c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.In.At))))
 	}
-	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: rows})
+	c.Send(r)
 }
 
 // ReferenceCommand notes what the provider calls an incident by.
@@ -239,13 +212,5 @@ func tellFault(c *engine.Talk, no int64, r reminders.Rung) {
 	if f.Topic == chat.Robbery {
 		people = reminders.People(c.F.Shop, c.Today(), reminders.Fault, shop.Managers)
 	}
-	lines := []string{c.V.Say("due.fault", "title", c.GuideTitle(f.Topic), "when", c.Clock(f.Began)),
-		c.Which()}
-	if !f.Out.IsZero() {
-		lines = append(lines, c.V.Say("due.fault-out"))
-	}
-	key := faultKey(no)
-	c.TellPeople(people, chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Key: key, Retire: key,
-		Buttons: [][]chat.Button{c.Button(incidents.OverButton(f), incidents.OfFault("back", no)),
-			c.Button("fault-guide", incidents.OfFault("guide", no))}})
+	c.TellPeople(people, incidents.StillOpen(c.Teller, f, faultKey(no)))
 }

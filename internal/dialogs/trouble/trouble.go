@@ -2,7 +2,6 @@ package trouble
 
 import (
 	"regexp"
-	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -85,7 +84,7 @@ var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*
 // foundTyped takes "20x2" in a guide in which notes come to light for those.
 func foundTyped(c *engine.Talk) bool {
 	w := walking(c)
-	if w == nil || !slices.Contains(findingGuides, w.Guide) ||
+	if w == nil || !incidents.Finds(w.Guide) ||
 		!severalNotes.MatchString(texts.Fold(c.In.Text)) {
 		return false
 	}
@@ -97,7 +96,7 @@ func foundTyped(c *engine.Talk) bool {
 // searched answers words that are neither an answer nor a command. False means
 // that there is nothing to search in.
 func searched(c *engine.Talk, f *engine.Flow) bool {
-	if c.E.Guiding.Understand == nil || !strings.ContainsFunc(c.In.Text, unicode.IsLetter) {
+	if c.E.Guiding.Ear == nil || !strings.ContainsFunc(c.In.Text, unicode.IsLetter) {
 		return false
 	}
 	d := c.Heard()
@@ -123,11 +122,13 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		carriedOut(c, d.Readings[0]):
 		return true
 	case len(rows) == 0, f != nil && (hearing.Vague(d) || onlyDays(c)):
+		puzzled(c, f)
 		notFound(c, f)
 		return true
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
 		walk(c, d.Readings[0].ID, false)
 	default:
+		puzzled(c, f)
 		offer(c, rows)
 	}
 	if f != nil {
@@ -212,6 +213,14 @@ func carriedOut(c *engine.Talk, r hearing.Reading) bool {
 // notFound says that nothing is close, and what can be done now.
 func notFound(c *engine.Talk, f *engine.Flow) {
 	now(c, f, c.V.Say(texts.Either(f != nil, "trouble.none-within", "trouble.none-now")))
+}
+
+// puzzled has what was not understood at once counted, unless it may be an answer that a
+// dialog asked for in words.
+func puzzled(c *engine.Talk, f *engine.Flow) {
+	if f == nil || f.Safe == engine.SafeOpen && !c.Screen().Free {
+		c.Puzzled()
+	}
 }
 
 // offer lets the person say which of a few things is meant.

@@ -126,14 +126,11 @@ func walkFoot(c *engine.Talk, w *chat.Walk) [][]chat.Button {
 		return nil
 	}
 	var rows [][]chat.Button
-	if len(w.Taken) > 0 && slices.Contains(findingGuides, w.Guide) {
+	if len(w.Taken) > 0 && incidents.Finds(w.Guide) {
 		rows = append(rows, c.Button("guide-found", ofGuide(c, "found")))
 	}
 	return append(rows, c.Button("guide-stop", ofGuide(c, "stop")))
 }
-
-// findingGuides are those in which notes come to light.
-var findingGuides = []string{"note-jam", "wrong-notes", "customer-claim"}
 
 // GuideCard are the buttons of guides and of lists of them.
 func GuideCard() engine.Standing {
@@ -235,19 +232,18 @@ func walkAgain(c *engine.Talk) {
 // stopWalk leaves a guide before its end.
 func stopWalk(c *engine.Talk) {
 	w := c.State.Walk
-	r := chat.Reply{Key: walkKey(c.State.Cards + 1)}
-	if old := walkKey(c.State.Cards); c.In.Kind == chat.Press {
+	old := walkKey(c.State.Cards)
+	c.State.Cards++
+	leaveFault(c, w, books.Stopped)
+	f := c.M.Fault(w.Fault)
+	if w.Machine != c.M.ID {
+		f = nil
+	}
+	r := incidents.Stopped(c.Teller, w.Guide, f)
+	if r.Key = walkKey(c.State.Cards); c.In.Kind == chat.Press {
 		r.Edit = old
 	} else {
 		r.Retire = old
-	}
-	c.State.Cards++
-	leaveFault(c, w, books.Stopped)
-	title := c.GuideTitle(w.Guide)
-	r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped", "title", title)}}
-	if f := c.M.Fault(w.Fault); f != nil && w.Machine == c.M.ID && f.Unsolved() {
-		r.Body = []chat.Block{{Text: c.V.Say("trouble.stopped-open", "title", title)}}
-		r.Buttons = incidents.FaultButtons(c.Teller, f)
 	}
 	c.State.Walk = w.Under
 	c.Send(r)

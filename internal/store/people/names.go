@@ -77,6 +77,9 @@ func takeNames(each file.Query, id shop.ID, s *shop.Settings) error {
 // there is overwritten; the log is emptied when the desk is idle.
 func (t People) EraseName(id shop.ID, person shop.PersonID) error {
 	delete(t.at.shops, id)
+	if err := t.forgetNamed(id, person); err != nil {
+		return fmt.Errorf("erase a name: %w", err)
+	}
 	err := t.tx.Exec(
 		"UPDATE person SET name = NULL, mark = NULL, salt = NULL, pin = NULL WHERE shop = ? AND id = ?",
 		id,

@@ -4,25 +4,21 @@
 package people
 
 import (
-	"time"
-
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/chain"
 	"shopfloat/internal/store/file"
 )
 
-// Cache holds what the last transactions read and wrote. A shop is small and
-// slow to read again, for its zone.
+// Cache holds what the last transactions read and wrote.
 type Cache struct {
 	accounts map[chat.Chat]Account
 	teams    map[shop.ID][]Account
 	shops    map[shop.ID]*shop.Shop
-	zones    map[string]*time.Location
 }
 
-// Forget drops all of it but the zones, which never change.
-func (c *Cache) Forget() { *c = Cache{zones: c.zones} }
+// Forget drops all of it.
+func (c *Cache) Forget() { *c = Cache{} }
 
 // People is who may write and what was laid down, within one transaction.
 type People struct {

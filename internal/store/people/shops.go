@@ -88,7 +88,7 @@ func (t People) SaveSettings(id shop.ID, s shop.Settings) error {
 		return fmt.Errorf("settings of shop %d: %w", id, err)
 	}
 	version++
-	if _, err := t.newShop(id, version, s); err != nil {
+	if _, err := shop.New(id, version, s); err != nil {
 		return err
 	}
 	bare, err := t.putNames(id, s)
@@ -180,7 +180,7 @@ func (t People) Shop(id shop.ID) (*shop.Shop, error) {
 	if err := takeNames(t.tx.Each, id, &settings); err != nil {
 		return nil, err
 	}
-	s, err := t.newShop(id, version, settings)
+	s, err := shop.New(id, version, settings)
 	if err != nil {
 		return nil, err
 	}
@@ -199,20 +199,7 @@ func (t People) ShopAt(id shop.ID, version int64) (*shop.Shop, error) {
 	if err != nil {
 		return nil, fmt.Errorf("shop %d version %d: %w", id, version, err)
 	}
-	return t.newShop(id, version, settings)
-}
-
-// newShop makes a shop whose zone is shared with others: a zone's table is
-// larger than all the rest of a shop.
-func (t People) newShop(id shop.ID, version int64, settings shop.Settings) (*shop.Shop, error) {
-	if zone := t.at.zones[settings.Zone]; zone != nil {
-		return shop.NewIn(zone, id, version, settings)
-	}
-	s, err := shop.New(id, version, settings)
-	if err == nil {
-		file.Keep(&t.at.zones, file.KeepSmall, settings.Zone, s.Location)
-	}
-	return s, err
+	return shop.New(id, version, settings)
 }
 
 // NewShop gives the number of the next shop.

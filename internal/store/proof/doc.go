@@ -39,6 +39,8 @@
 //	attempt    who since n
 //	migration  applied
 //	statement  id chat shop person sent photo same digest turn ask
+//	missed     shop text times last
+//	phrase     shop text means
 //
 // Beyond the columns the tables themselves, their indexes and guards must read as
 // this program makes them, and SQLite must find every page in order.

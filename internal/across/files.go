@@ -1,0 +1,66 @@
+package across
+
+import (
+	"bytes"
+
+	"shopfloat/internal/bygone"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/monthfile"
+	"shopfloat/internal/tally"
+	"shopfloat/internal/telling"
+)
+
+// wholeMax bounds the machines of which all that was ever recorded goes into one file.
+const wholeMax = 5
+
+// formOf takes the kind of file out of the words, where the table takes one.
+func formOf(t *telling.Teller, tb table, words string) (form, rest string) {
+	if !tb.file {
+		return "", words
+	}
+	f, rest := monthfile.Named(t, words)
+	if f == nil {
+		return "", rest
+	}
+	return f.Word(t), rest
+}
+
+// exported is the file over all machines whose figures may be told, if one file can hold
+// them; else it says that each has its own.
+func exported(t *telling.Teller, of []*telling.Teller, w Wish, sp span) chat.Reply {
+	var list []*tally.Machine
+	var told []*telling.Teller
+	for _, at := range of {
+		if at.Hidden() {
+			continue
+		}
+		m, err := bygone.Past(at, sp.first, sp.last)
+		if err != nil {
+			return saying(at.V.Say("proof.cannot"))
+		}
+		list, told = append(list, m), append(told, at)
+	}
+	f, _ := monthfile.Named(t, w.Words)
+	switch {
+	case len(list) == 0:
+		return saying(t.V.Say("hidden"))
+	case f != nil && (f.Alone() || f.Whole() && len(list) > wholeMax):
+		return saying(t.V.Say("all.own-file"))
+	}
+	name, data, err := sp.first.Time().Format("2006-01")+".csv", []byte(nil), error(nil)
+	if f != nil {
+		name = f.Name(list[0])
+		data, err = f.Write(told, list)
+	} else {
+		var b bytes.Buffer
+		err = tally.WriteCSV(&b, list, monthfile.Names(told))
+		data = b.Bytes()
+	}
+	if err != nil {
+		return saying(t.V.Say("proof.cannot"))
+	}
+	return chat.Reply{Body: []chat.Block{chat.Lines(t.V.Say("export.done", "from", sp.from(t), "to", sp.to(t)),
+		t.V.Say("all.file"))}, File: &chat.File{Name: name, Data: data}}
+}
+
+func saying(s string) chat.Reply { return chat.Reply{Body: []chat.Block{chat.Lines(s)}} }

@@ -1,0 +1,145 @@
+package desk_test
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/checks"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store"
+)
+
+// BenchmarkDayAtAge plays one day of the first of so many shops with so many days behind
+// each of them, by messages and taps, and then the owner's views. It tells the processor's
+// time of the whole process (others on the machine do not count) for an input and for a
+// view, the rows that the day and the views read, the file's size for a shop's day, and
+// how many entries a second verify proves.
+func BenchmarkDayAtAge(b *testing.B) {
+	sizes := [][2]int{{1, 30}, {1, 300}, {1, 1000}, {1, 3650}, {100, 365}}
+	if checks.Size(b, 1, 1, 2) == 2 {
+		sizes = append(sizes, [2]int{1000, 365})
+	}
+	for _, size := range sizes {
+		b.Run(fmt.Sprintf("shops=%d/days=%d", size[0], size[1]), func(b *testing.B) {
+			benchmarkAge(b, size[0], size[1])
+		})
+	}
+}
+
+func benchmarkAge(b *testing.B, shops, days int) {
+	o := grown(b, shops, days)
+	began := spent()
+	list, err := o.db.Reader().Verify(context.Background())
+	ok(b, err)
+	proved, entries := spent()-began, 0
+	for _, r := range list {
+		entries += r.Entries
+	}
+	size, err := os.Stat(o.path)
+	ok(b, err)
+	var inputs, views time.Duration
+	var read, seen int64
+	played, n, looked := 0, 0, 0
+	for b.Loop() {
+		played++
+		o.say(staff1, "help")
+		for _, said := range []string{"open", "40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "level 40 150 150",
+			"[Confirm]", "topup 0 20 0", "[Confirm]", "undo", "[Confirm]", "close 10 100 80", "[I looked",
+			"30x50 100x20 120x10", "[Confirm]"} {
+			took, rows := o.timed(staff1, said)
+			inputs, read, n = inputs+took, read+rows, n+1
+		}
+		for _, said := range []string{"day", "day yesterday", "month", "owed", "float", "load", "overview"} {
+			took, rows := o.timed(owner, said)
+			views, seen, looked = views+took, seen+rows, looked+1
+		}
+		o.clock = o.clock.Add(24 * time.Hour)
+	}
+	b.ReportMetric(0, "ns/op") // others on the machine are in it
+	b.ReportMetric(float64(inputs.Microseconds())/float64(n), "cpu-µs/input")
+	b.ReportMetric(float64(read)/float64(played), "rows/day")
+	b.ReportMetric(float64(views.Microseconds())/float64(looked), "cpu-µs/view")
+	b.ReportMetric(float64(seen)/float64(looked), "rows/view")
+	b.ReportMetric(float64(size.Size())/float64(shops*days), "bytes/shop-day")
+	b.ReportMetric(float64(entries)/proved.Seconds(), "proved/cpu-s")
+}
+
+// timed says or taps something, and gives what it took of the processor and read.
+func (o *office) timed(who chat.Chat, said string) (time.Duration, int64) {
+	o.clock = o.clock.Add(time.Minute)
+	rows, began := o.db.RowsRead(), spent()
+	if label, tap := strings.CutPrefix(said, "["); tap {
+		o.tap(who, strings.TrimSuffix(label, "]"))
+	} else {
+		o.say(who, said)
+	}
+	return spent() - began, o.db.RowsRead() - rows
+}
+
+// spent is the processor's time of the process so far.
+func spent() time.Duration {
+	var u syscall.Rusage
+	if syscall.Getrusage(syscall.RUSAGE_SELF, &u) != nil {
+		return 0
+	}
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
+
+// grown is an office on a file of shops that have all traded for so many days, each paid for.
+func grown(t testing.TB, shops, days int) *office {
+	t.Helper()
+	o := newOffice(t)
+	more := make([]store.NewShop, shops-1)
+	for i := range more {
+		more[i] = store.NewShop{Settings: shop.Example(),
+			Accounts: map[chat.Chat]shop.PersonID{chat.Chat(fmt.Sprintf("tg:%d", 9_000_000+i)): 1}}
+	}
+	_, err := o.db.AddShops(o.clock, more)
+	ok(t, err)
+	for day := range days {
+		tx, err := o.db.Begin(o.clock)
+		ok(t, err)
+		for id := range shops {
+			for n, r := range tradingDay(int64(day)*6 + 1) {
+				r.Happened = o.clock.Add(time.Duration(n) * time.Hour)
+				cause, _, err := tx.Handled(store.Arrival{Source: "past", Key: fmt.Sprint(id, o.clock.Unix(), n)})
+				ok(t, err)
+				salt := func() ([]byte, error) { return make([]byte, 16), nil }
+				by := store.By{Person: 1, Settings: 1, Cause: cause}
+				ok(t, tx.Post(shop.MachineID(id+1), by, r, salt))
+			}
+		}
+		ok(t, tx.Commit())
+		o.clock = o.clock.Add(24 * time.Hour)
+	}
+	o.restart()
+	o.speak()
+	return o
+}
+
+// tradingDay are the records of a day that begins with the record of this number.
+func tradingDay(no int64) []books.Record {
+	paid := boxes(books.PaidOut, 10, 60, 120)
+	for i := range paid {
+		paid[i].Box = 0
+	}
+	due := decimal.NewFromInt(2900)
+	return []books.Record{
+		{Kind: books.Opening, Figures: boxes(books.Loaded, 40, 150, 200)},
+		{Kind: books.TopUp, Period: no, Figures: boxes(books.Added, 0, 10, 0)},
+		{Kind: books.Count, Period: no, Figures: boxes(books.Remaining, 30, 100, 80)},
+		{Kind: books.Settlement, Period: no, Figures: paid, Due: due},
+		{Kind: books.Close, Period: no, Where: books.Cash},
+		{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: due}},
+			Parts: []books.Part{{As: books.Pays, Of: no + 3, Value: due}}},
+	}
+}
