@@ -168,7 +168,7 @@ func (c Calendar) closed(year int) map[shop.Date]bool {
 		if err != nil {
 			continue
 		}
-		for y := year - 1; y <= year+1; y++ { // a day may be kept in the next year
+		for y := year - 1; y <= year; y++ { // a day may be kept in the next year, none in the one before
 			for _, d := range rule.In(y) {
 				days[d] = true
 			}

@@ -119,16 +119,6 @@ func (d *Desk) accept(jobs []*job, owners map[int64]owner) error {
 	return err
 }
 
-// empty says that jobs bring nothing for the inbox.
-func empty(jobs []*job) bool {
-	for _, j := range jobs {
-		if len(j.raws) > 0 || j.tick {
-			return false
-		}
-	}
-	return true
-}
-
 // items lists what jobs bring, in order: deadlines that are due come first.
 func (b *batch) items(jobs []*job) ([]item, error) {
 	tick, raws := false, 0

@@ -3,6 +3,7 @@ package desk
 import (
 	"context"
 	"errors"
+	"slices"
 	"time"
 
 	"shopfloat/internal/store"
@@ -84,7 +85,7 @@ func (d *Desk) work(jobs []*job) error {
 			return err
 		}
 	}
-	if empty(jobs) {
+	if !slices.ContainsFunc(jobs, func(j *job) bool { return len(j.raws) > 0 || j.tick }) {
 		err := d.writeReceipts()
 		d.tidyUp(jobs)
 		return err

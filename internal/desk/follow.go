@@ -37,8 +37,7 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 	if err := b.welcomeBack(w.Input); err != nil {
 		return "", err
 	}
-	asked := asking.Of(b.tx, facts, w.Input.Chat, b.desk.copied, b.desk.proved)
-	facts.Ask = asked.Ask()
+	asked := asking.Of(b.tx, &facts, w.Input.Chat, b.desk.copied, b.desk.proved)
 	res := b.desk.step(state, w.Input, facts)
 	if err := asked.Failed(); err != nil {
 		return "", err

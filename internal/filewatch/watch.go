@@ -75,23 +75,10 @@ func (w *Watch) Accept() {
 	}
 }
 
-// Written takes sizes and times as they should be after the program wrote. A
-// file that is gone, cut short or another one is found all the same.
-func (w *Watch) Written() Finding {
-	w.look(func(p *part, now fs.FileInfo) {
-		if p.info != nil && os.SameFile(p.info, now) {
-			p.info = now
-		}
-	})
-	return w.lost
-}
-
-// Look compares what is there with what was. The program must not have written
-// since it was last said that it had.
-func (w *Watch) Look() Finding { return w.look(func(*part, fs.FileInfo) {}) }
-
-// look gives the worst of what is seen; seen is called for what is there.
-func (w *Watch) look(seen func(*part, fs.FileInfo)) Finding {
+// Look compares what is there with what was, and gives the worst of it. What the program
+// itself wrote since is taken as it should be where wrote says so: then only a file that
+// is gone, cut short or another one is found.
+func (w *Watch) Look(wrote bool) Finding {
 	worst := w.lost
 	for i := range w.parts {
 		p := &w.parts[i]
@@ -99,12 +86,15 @@ func (w *Watch) look(seen func(*part, fs.FileInfo)) Finding {
 		if f := p.compare(now, err); f.State > worst.State {
 			worst = f
 		}
-		if err == nil {
-			seen(p, now)
+		if wrote && err == nil && p.info != nil && os.SameFile(p.info, now) {
+			p.info = now
 		}
 	}
 	if worst.State == Lost {
 		w.lost = worst
+	}
+	if wrote {
+		return w.lost
 	}
 	return worst
 }

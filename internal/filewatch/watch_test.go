@@ -60,17 +60,17 @@ func TestLook(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			path, w := files(t)
 			ok(t, c.happens(path))
-			got := w.Look()
+			got := w.Look(false)
 			if got.State != c.want || !strings.Contains(got.What, c.says) {
 				t.Errorf("%+v, want %v, %q", got, c.want, c.says)
 			}
-			if again := w.Look(); again != got {
+			if again := w.Look(false); again != got {
 				t.Errorf("looked at again: %+v, before %+v", again, got)
 			}
-			if written := w.Written(); (written.State == filewatch.Lost) != (c.want == filewatch.Lost) {
+			if written := w.Look(true); (written.State == filewatch.Lost) != (c.want == filewatch.Lost) {
 				t.Errorf("after a commit of the program itself: %+v", written)
 			}
-			if after := w.Look(); c.want == filewatch.Lost && after.State != filewatch.Lost {
+			if after := w.Look(false); c.want == filewatch.Lost && after.State != filewatch.Lost {
 				t.Errorf("a loss is forgotten: %+v", after)
 			}
 		})
@@ -93,7 +93,7 @@ func TestAccept(t *testing.T) {
 	path, w := files(t)
 	ok(t, copied(path))
 	w.Accept()
-	if f := w.Look(); f.State != filewatch.Same {
+	if f := w.Look(false); f.State != filewatch.Same {
 		t.Errorf("accepted, and yet %+v", f)
 	}
 	if w.Changed().Equal(monday) {

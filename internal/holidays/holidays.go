@@ -129,7 +129,7 @@ var years dayrule.Memo[placeYear, map[shop.Date]Holiday]
 
 // yearOf works a year in a place out once.
 func yearOf(place string, year int) map[shop.Date]Holiday {
-	if year <= 0 || year > Last || !Known(place) {
+	if year > Last || !Known(place) {
 		return nil
 	}
 	return years.Get(placeYear{place, year}, func() map[shop.Date]Holiday { return reckon(place, year) })
@@ -142,7 +142,7 @@ func At(place string, date shop.Date) Holiday {
 		return yearOf(place, year)[date]
 	}
 	for _, h := range nearlyEverywhere {
-		if len(date) > len(h.Date) && string(date[len(date)-len(h.Date):]) == string(h.Date) {
+		if strings.HasSuffix(string(date), string(h.Date)) {
 			return Holiday{date, h.Name, Some}
 		}
 	}

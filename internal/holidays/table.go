@@ -39,10 +39,7 @@ var sections = sync.OnceValue(func() map[string]section {
 			code, name, _ := strings.Cut(rest, " ")
 			s.regions = append(s.regions, Region{code, name})
 		default:
-			f := strings.Split(text, "\t")
-			if rule, err := dayrule.Parse(f[min(1, len(f)-1)]); err == nil && len(f) == 4 {
-				s.lines = append(s.lines, line{where: f[0], rule: rule, sure: Sure(f[2]), name: f[3]})
-			}
+			s.read(strings.Split(text, "\t"))
 		}
 		all[country] = s
 	}
@@ -51,6 +48,16 @@ var sections = sync.OnceValue(func() map[string]section {
 	}
 	return all
 })
+
+// read takes a line of a day, as far as it is one.
+func (s *section) read(f []string) {
+	if len(f) != 4 {
+		return
+	}
+	if rule, err := dayrule.Parse(f[1]); err == nil {
+		s.lines = append(s.lines, line{where: f[0], rule: rule, sure: Sure(f[2]), name: f[3]})
+	}
+}
 
 // nation stands for a country itself among its regions.
 const nation = "."
@@ -75,12 +82,11 @@ func reckon(place string, year int) map[shop.Date]Holiday {
 	days := map[shop.Date]Holiday{}
 	for _, l := range sections()[country].lines {
 		sure := l.sure
-		switch {
-		case l.holds(region):
-		case region == nation:
+		if !l.holds(region) {
+			if region != nation {
+				continue
+			}
 			sure = Some
-		default:
-			continue
 		}
 		for y := year - 1; y <= year; y++ { // kept in the year before are only days told by date
 			for _, date := range l.rule.In(y) {

@@ -127,7 +127,8 @@ func TestRegions(t *testing.T) {
 			t.Errorf("%s %s: holiday %t, want %t", c.place, c.date, got, c.want)
 		}
 	}
-	if holidays.Known("GB-XX") || holidays.On("GB-XX", "2026-12-25") != "" || holidays.Place("GB", "") != "GB" {
+	if holidays.Known("GB-XX") || holidays.On("GB-XX", "2026-12-25") != "" || holidays.Place("GB", "") != "GB" ||
+		holidays.Place("GB", "SCT") != "GB-SCT" {
 		t.Error("a region that there is not is known")
 	}
 	if holidays.Doubtful("CA", "2026-02-16") == "" || holidays.Doubtful("CA-ON", "2026-02-16") != "" {

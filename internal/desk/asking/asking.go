@@ -28,13 +28,18 @@ type Asking struct {
 	open    bool      // of what the bank owes only what is still to come
 }
 
-// Of answers a step about a shop, in a chat, with its machine's books where it has any.
-func Of(tx *store.Tx, f chat.Facts, where chat.Chat, copied func() *chat.Copied,
+// Of answers a step about a shop, in a chat, with its machine's books where it has any: it
+// puts what may be asked into the facts.
+func Of(tx *store.Tx, f *chat.Facts, where chat.Chat, copied func() *chat.Copied,
 	proof func(shop.ID) *chat.Proved) *Asking {
 	a := &Asking{tx: tx, shop: f.Shop, chat: where, copied: copied, proof: proof}
 	if f.Machine != nil {
 		a.machine = f.Machine.ID
 	}
+	f.Ask = chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
+		Lately: a.lately,
+		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
+		Estates: a.estates, At: a.at, Finished: a.finished, Taught: a.taught, Phrases: a.phrases}
 	return a
 }
 
@@ -57,14 +62,6 @@ func (a *Asking) Failed() error {
 		err = errors.Join(err, o.Err)
 	}
 	return err
-}
-
-// Ask gives what a step may ask.
-func (a *Asking) Ask() chat.Ask {
-	return chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Lately: a.lately,
-		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
-		Estates: a.estates, At: a.at, Finished: a.finished, Taught: a.taught, Phrases: a.phrases}
 }
 
 func (a *Asking) finished() []shop.Finished {

@@ -174,7 +174,7 @@ func (q Question) take(c *engine.Talk, items []counts.Item) {
 			v[j] = max(v[j], 0)
 		}
 	}
-	c.Put(q.Name, v)
+	a.Counts = v
 }
 
 // mark remembers that a count was written as money, to ask it back, and

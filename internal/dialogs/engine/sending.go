@@ -20,8 +20,7 @@ func (c *Talk) Say(text string) { c.Send(chat.Reply{Body: []chat.Block{{Text: te
 // Send sends a message, below what is to be said first.
 func (c *Talk) Send(r chat.Reply) {
 	r.Body = append(c.Lead, r.Body...)
-	c.Lead = nil
-	c.Post(r)
+	c.Lead, c.Replies = nil, append(c.Replies, r)
 }
 
 // InPlace sends a card in place of the tapped one; after typed words as a new

@@ -75,6 +75,9 @@ func readFinish(c *engine.Talk) []chat.Block {
 
 // bookFinish finishes the month, and tells owners and bookkeepers its check word.
 func bookFinish(c *engine.Talk) {
+	if readFinish(c) == nil { // somebody was quicker
+		return
+	}
 	month := engine.Drafted[ending](c).Month
 	c.Orders.Finish = month
 	said := bygone.MonthFinished(c.Teller, month)

@@ -241,7 +241,7 @@ func (db *DB) Truncate() (done bool, err error) {
 	if err := db.Look(ctx); err != nil {
 		return false, err
 	}
-	defer db.watch.Written() // what is lost is found with the next commit
+	defer db.watch.Look(true) // what is lost is found with the next commit
 	if _, err := db.c.ExecContext(ctx, "PRAGMA busy_timeout = 0"); err != nil {
 		return false, fmt.Errorf("truncate the log: %w", err)
 	}

@@ -50,7 +50,7 @@ func (db *DB) Look(ctx context.Context) error {
 	if db.doubt != nil {
 		return db.doubt
 	}
-	f := db.watch.Look()
+	f := db.watch.Look(false)
 	if f.State == filewatch.Touched {
 		if what := db.inspect(ctx); what != "" {
 			return db.doubted(f.What + ", and " + what)
@@ -66,7 +66,7 @@ func (db *DB) Look(ctx context.Context) error {
 
 // written takes note of what a commit brought, unless it went nowhere.
 func (db *DB) written(heads filewatch.Heads, now time.Time) error {
-	if f := db.watch.Written(); f.State == filewatch.Lost {
+	if f := db.watch.Look(true); f.State == filewatch.Lost {
 		return db.doubted(f.What)
 	}
 	_ = db.mark.Committed(heads, now) // a mark that lags behind hides a loss, at worst; the commit stands
