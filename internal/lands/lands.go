@@ -12,7 +12,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-//go:generate go run ./gen
+//go:generate go run ../landnames
 
 //go:embed names.txt
 var table string

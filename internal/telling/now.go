@@ -65,32 +65,6 @@ func Now(t *Teller, may func(string) bool) chat.Reply {
 	return nowClosed(t, last, may)
 }
 
-// Help is the one screen of help: what comes next with its buttons, unless somebody is within a
-// dialog, then the words for what is done often and seldom, by the names of the commands.
-func Help(t *Teller, may func(string) bool, within bool, often, seldom []string) chat.Reply {
-	var r chat.Reply
-	if !within {
-		if r = Now(t, may); r.Key != "" {
-			r.Body = r.Body[:1] // a checklist is only offered
-			r = chat.Reply{Body: r.Body, Buttons: append(TicksButtons(t), t.Button("now-wrong", wrong))}
-		}
-	}
-	words := func(names []string) string {
-		list := make([]string, len(names))
-		for i, name := range names {
-			list[i] = t.V.List("words." + name)[0]
-		}
-		return strings.Join(list, ", ")
-	}
-	lines := []string{t.V.Say("help-often", "words", words(often))}
-	if len(seldom) > 0 {
-		lines = append(lines, t.V.Say("help-seldom", "words", words(seldom)))
-	}
-	r.Body = append(r.Body, chat.Lines(append(lines, t.V.Say("help-wrong"), t.V.Say("help-counts"),
-		t.V.Say("help-more"))...))
-	return r
-}
-
 // next is a line of what comes next, with buttons for commands that the person may have,
 // and one for whatever is wrong.
 func next(t *Teller, text string, may func(string) bool, commands ...string) chat.Reply {

@@ -104,7 +104,7 @@ func (c *Talk) text() {
 		}
 		return
 	}
-	if c.forBeside(f) {
+	if c.typedButton() || c.forBeside(f) {
 		return
 	}
 	cmd, rest := c.Command()
@@ -196,7 +196,7 @@ func (c *Talk) answer(f *Flow) bool {
 		return true
 	}
 	low := texts.Fold(strings.Trim(c.In.Text, ".!? "))
-	if !s.Free && c.typedLabel(f, s, low) {
+	if !s.Free && c.typedLabel(s, low) {
 		return true
 	}
 	if c.given(f, counts.Fold(low)) {
@@ -245,31 +245,19 @@ func (c *Talk) typedTap(f *Flow) string {
 	return ""
 }
 
-// typedLabel takes a button's words that were typed. What books is shown again,
-// since one tap books and nothing else.
-func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
-	if f.Safe == SafeOpen && low == texts.Fold(c.V.Say("button.customers")) {
-		c.lockFirst(f)
-		return true
-	}
+// typedLabel takes a button's words that were typed, on the card or behind More.
+func (c *Talk) typedLabel(s Screen, low string) bool {
 	if s.What != "" && low == texts.Fold(strings.TrimRight(c.V.Say("button.what"), "?")) {
-		c.Say(c.V.Say(s.What))
-		c.Redraw()
+		c.tapped("what")
 		return true
 	}
 	if s.Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low) {
-		c.First(c.V.Say("tap-confirm"))
-		c.Show()
+		c.chosen("confirm")
 		return true
 	}
-	for choice, tap := range s.Taps {
+	for choice := range s.Taps {
 		if choice != "confirm" && low == texts.Fold(c.V.Say("button."+choice)) {
-			if strings.HasPrefix(choice, "confirm") {
-				c.First(c.V.Say("tap-button"))
-			} else {
-				tap(c)
-			}
-			c.Show()
+			c.chosen(choice)
 			return true
 		}
 	}
@@ -338,50 +326,33 @@ func (c *Talk) cancel() {
 	c.Close(chat.Block{Text: f.Stopped(c)})
 }
 
-// helpPage is how many commands one message of help lists.
-const helpPage = 6
-
 func HelpCommand() Command {
 	return Command{Name: doHelp, Rights: May(access.Everyone, AnyPhone, OnceSetUp),
 		Does: TellsOnly, Help: HelpMore, Takes: OnlyFigures, Menu: 13, Plea: true, Run: (*Talk).help}
 }
 
-// help shows one screen: what comes next, and the words for it; "help more" and "help 2" and so
-// on tell what each of the others is for, a page at a time.
+// help shows one screen, see [telling.Help]; "help more" and "help 2" and so on the others.
 func (c *Talk) help() {
 	page, err := strconv.Atoi(c.Rest)
 	if texts.Fold(c.Rest) == c.V.Say("words.more") {
-		page, err = 1, nil
+		page = 1
+	} else if err != nil {
+		page = 0
 	}
-	if err != nil || page < 1 {
-		often := c.helpful(func(cmd Command) bool { return cmd.Help == HelpOften })
-		seldom := c.helpful(func(cmd Command) bool { return cmd.Help == HelpMore && cmd.Menu > 0 && !cmd.Plea })
-		c.Send(telling.Help(c.Teller, c.May, c.Flow() != nil, often, seldom))
-		return
-	}
-	list := c.helpful(func(cmd Command) bool { return cmd.Help != HelpNever })
-	pages := (len(list) + helpPage - 1) / helpPage
-	page = min(page, pages)
-	lines := []string{c.V.Say("help")}
-	for _, name := range list[(page-1)*helpPage : min(page*helpPage, len(list))] {
-		lines = append(lines,
-			c.V.Say("help-line", "word", c.V.List("words." + name)[0], "what", c.V.Say("help."+name)))
-	}
-	last := c.V.Say("help-counts")
-	if page < pages {
-		last = c.V.Say("help-next", "n", page+1)
-	}
-	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(append(lines, last)...)}})
-}
-
-// helpful lists the names of commands that the person may ask for.
-func (c *Talk) helpful(fits func(Command) bool) (names []string) {
+	h := telling.Helping{May: c.May, Within: c.Flow() != nil, Page: page}
 	for _, cmd := range c.E.commands {
-		if fits(cmd) && c.May(cmd.Name) {
-			names = append(names, cmd.Name)
+		if cmd.Help == HelpNever || !c.May(cmd.Name) {
+			continue
+		}
+		h.All = append(h.All, cmd.Name)
+		switch {
+		case cmd.Help == HelpOften:
+			h.Often = append(h.Often, cmd.Name)
+		case cmd.Menu > 0 && !cmd.Plea:
+			h.Seldom = append(h.Seldom, cmd.Name)
 		}
 	}
-	return names
+	c.Send(telling.Help(c.Teller, h))
 }
 
 // draftSoFar says what has been answered of all questions so far, each part

@@ -302,11 +302,11 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	title := []chat.Block{{Text: c.State.Draft.Head}}
 	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
 	c.Lead = nil
-	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)
+	r.Buttons = append(r.Buttons, chat.Tagged(c.State.Rev, q.Buttons)...)
 	if c.unfolded && s.Seldom != nil {
-		r.Buttons = append(r.Buttons, c.tag(s.Seldom(c))...)
+		r.Buttons = append(r.Buttons, chat.Tagged(c.State.Rev, s.Seldom(c))...)
 	}
-	r.Buttons = append(r.Buttons, c.tag([][]chat.Button{c.foot(f, s)})...)
+	r.Buttons = append(r.Buttons, chat.Tagged(c.State.Rev, [][]chat.Button{c.foot(f, s)})...)
 	if c.State.Rev == 1 {
 		old = "" // there was none
 	}

@@ -33,7 +33,8 @@ func (c *Talk) showFork() {
 	body := []chat.Block{chat.Lines(lines...)}
 	c.Send(chat.Reply{
 		Body: body,
-		Buttons: c.tag([][]chat.Button{{{Label: c.V.Say("button.stay", "what", what), Data: "go-on"}},
+		Buttons: chat.Tagged(c.State.Rev, [][]chat.Button{
+			{{Label: c.V.Say("button.stay", "what", what), Data: "go-on"}},
 			{{Label: c.V.Say("button.leave", "what", what), Data: "leave"}}}),
 		Key: c.Key(), Retire: old,
 	})

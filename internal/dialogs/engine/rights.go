@@ -133,6 +133,9 @@ func (c *Talk) Done() chat.Result {
 			(!own || several && (r.Key != "" || len(c.Records) > 0 || figures(r))) {
 			r.Place = telling.Where(c.Teller)
 		}
+		if own && len(r.Buttons) > 0 && c.In.Kind != chat.Remind {
+			c.State.Shown = slices.Concat(r.Buttons...)
+		}
 	}
 	return c.Result
 }

@@ -53,6 +53,7 @@ func InviteFlow() *engine.Flow {
 }
 
 func answerInvite(c *engine.Talk, s string) bool {
+	s, role := staff.NamedRole(c.Teller, s)
 	name, problem := ask.ReadPerson(c, s)
 	if problem == "" {
 		problem = staff.NotFree(c.Teller, name)
@@ -63,6 +64,9 @@ func answerInvite(c *engine.Talk, s string) bool {
 	}
 	invited(c).Name = name
 	c.GoTo("role")
+	if role != "" && access.MayManage(c.F.Person.Role, role) {
+		takeInvite(c, string(role))
+	}
 	return true
 }
 

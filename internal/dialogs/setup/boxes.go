@@ -14,7 +14,7 @@ import (
 
 func boxesTopic() topic[[]cashmath.Face] {
 	return topic[[]cashmath.Face]{
-		Name: "boxes", In: func(d *shopDraft) **[]cashmath.Face { return &d.Boxes },
+		Name: "boxes", On: "machine", In: func(d *shopDraft) **[]cashmath.Face { return &d.Boxes },
 		Read: read((*shopDraft).ReadBoxes), Doubt: doubt((*shopDraft).DoubtBoxes), Show: shown(founding.Kinds),
 		Taken: func(c *engine.Talk) { draft(c).Capacity, draft(c).Low, draft(c).Bundle = nil, nil, nil },
 		Offer: func(c *engine.Talk) (list []ask.Offer[[]cashmath.Face]) {
@@ -32,7 +32,7 @@ func row(_ *engine.Talk, list []int64) string { return strings.Trim(fmt.Sprint(l
 
 func capacityTopic() topic[[]int64] {
 	return topic[[]int64]{
-		Name: "capacity", In: func(d *shopDraft) **[]int64 { return &d.Capacity }, Show: row,
+		Name: "capacity", On: "machine", In: func(d *shopDraft) **[]int64 { return &d.Capacity }, Show: row,
 		Offer: func(c *engine.Talk) []ask.Offer[[]int64] {
 			return []ask.Offer[[]int64]{{Label: c.V.Say("each", "n", c.V.Number(lines.UsualCapacity)),
 				Value: slices.Repeat([]int64{lines.UsualCapacity}, len(said(draft(c).Boxes)))}}
@@ -44,7 +44,7 @@ func capacityTopic() topic[[]int64] {
 
 func lowTopic() topic[[]int64] {
 	return topic[[]int64]{
-		Name: "low", In: func(d *shopDraft) **[]int64 { return &d.Low }, Show: row,
+		Name: "low", On: "machine", In: func(d *shopDraft) **[]int64 { return &d.Low }, Show: row,
 		Offer: func(c *engine.Talk) []ask.Offer[[]int64] {
 			low := draft(c).OfferedLow()
 			label := strings.ReplaceAll(row(c, slices.Compact(slices.Clone(low))), " ", ", ")
@@ -56,7 +56,7 @@ func lowTopic() topic[[]int64] {
 
 func bundleTopic() topic[[]int64] {
 	return topic[[]int64]{
-		Name: "bundle", In: func(d *shopDraft) **[]int64 { return &d.Bundle }, Show: row,
+		Name: "bundle", On: "machine", In: func(d *shopDraft) **[]int64 { return &d.Bundle }, Show: row,
 		Offer: func(c *engine.Talk) []ask.Offer[[]int64] {
 			var bundle []int64
 			var labels []string

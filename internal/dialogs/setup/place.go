@@ -21,7 +21,7 @@ var nearby = []string{"IE", "GB", "DE", "AT", "FR", "US"}
 
 func countryTopic() topic[string] {
 	return topic[string]{
-		Name: "country", In: func(d *shopDraft) **string { return &d.Country },
+		Name: "country", On: "shop", In: func(d *shopDraft) **string { return &d.Country },
 		Read: read((*shopDraft).ReadCountry), Doubt: doubt((*shopDraft).DoubtCountry), Taken: takeCountry,
 		Show: func(_ *engine.Talk, code string) string { return founding.CountryName(code) },
 		Offer: func(*engine.Talk) (list []ask.Offer[string]) {
@@ -64,7 +64,7 @@ const regionsShown = 12
 func regionTopic() topic[string] {
 	regions := func(c *engine.Talk) []holidays.Region { return holidays.Regions(said(draft(c).Country)) }
 	return topic[string]{
-		Name: "region", In: func(d *shopDraft) **string { return &d.Region },
+		Name: "region", On: "shop", In: func(d *shopDraft) **string { return &d.Region },
 		Skip: func(c *engine.Talk) bool { return !holidays.Differ(said(draft(c).Country)) },
 		Show: func(c *engine.Talk, code string) string {
 			if r, ok := holidays.RegionOf(said(draft(c).Country), code); ok {
@@ -91,7 +91,7 @@ func regionTopic() topic[string] {
 
 func zoneTopic() topic[string] {
 	return topic[string]{
-		Name: "zone", In: func(d *shopDraft) **string { return &d.Zone },
+		Name: "zone", On: "shop", In: func(d *shopDraft) **string { return &d.Zone },
 		Read: told(founding.Zone), Show: ask.AsTyped,
 		Given: func(c *engine.Talk) bool {
 			zones := country(c).Zones
@@ -112,7 +112,7 @@ const withoutNotes = " BOV CHE CHW CLF COU MXV USN UYI UYW "
 
 func currencyTopic() topic[string] {
 	return topic[string]{
-		Name: "currency", In: func(d *shopDraft) **string { return &d.Currency }, Show: ask.AsTyped,
+		Name: "currency", On: "shop", In: func(d *shopDraft) **string { return &d.Currency }, Show: ask.AsTyped,
 		Skip: fixedCurrency, Taken: freshCurrency,
 		Given: func(c *engine.Talk) bool {
 			usual := country(c).Currency
@@ -140,7 +140,7 @@ func freshCurrency(c *engine.Talk) {
 
 func limitTopic() topic[decimal.Decimal] {
 	return topic[decimal.Decimal]{
-		Name: "limit", In: func(d *shopDraft) **decimal.Decimal { return &d.Limit },
+		Name: "limit", On: "rules", In: func(d *shopDraft) **decimal.Decimal { return &d.Limit },
 		Offer: func(c *engine.Talk) []ask.Offer[decimal.Decimal] {
 			return []ask.Offer[decimal.Decimal]{{Label: c.V.Say("option.limit.none")}}
 		},
@@ -156,7 +156,8 @@ func limitTopic() topic[decimal.Decimal] {
 
 func hoursTopic() topic[[7]shop.Hours] {
 	return topic[[7]shop.Hours]{
-		Name: "hours", In: func(d *shopDraft) **[7]shop.Hours { return &d.Hours }, Show: shown(founding.Hours),
+		Name: "hours", On: "rules", In: func(d *shopDraft) **[7]shop.Hours { return &d.Hours },
+		Show: shown(founding.Hours),
 		Offer: func(c *engine.Talk) (list []ask.Offer[[7]shop.Hours]) {
 			for _, h := range []shop.Hours{
 				{Open: 7 * 60, Close: 21 * 60}, {Open: 8 * 60, Close: 20 * 60}, {Open: 9 * 60, Close: 18 * 60},
@@ -197,7 +198,7 @@ func hoursTopic() topic[[7]shop.Hours] {
 const maxCreditDays = 30
 
 func creditDaysTopic() topic[int] {
-	t := oneOf("credit-days", func(d *shopDraft) **int { return &d.CreditDays }, 1, 2, 3, 0)
+	t := oneOf("credit-days", "bank", func(d *shopDraft) **int { return &d.CreditDays }, 1, 2, 3, 0)
 	t.Read = func(c *engine.Talk, s string) (value int, problem string) {
 		value, ok := ask.Index(strings.TrimSpace(s), maxCreditDays+1)
 		if !ok {
@@ -215,7 +216,7 @@ func noRule(c *engine.Talk) bool { return c.F.Shop.Fresh || said(draft(c).Credit
 // bankLookTopic asks how often somebody looks at the bank, which is how often late money
 // is spoken of.
 func bankLookTopic() topic[string] {
-	t := oneOf("bank-look", func(d *shopDraft) **string { return &d.BankLook },
+	t := oneOf("bank-look", "bank", func(d *shopDraft) **string { return &d.BankLook },
 		shop.LooksDaily, shop.LooksWeekly, shop.LooksByStatement)
 	t.Skip = noRule
 	return t
@@ -230,7 +231,8 @@ func creditCutTopic() topic[int] {
 		return telling.ClockText(minutes)
 	}
 	return topic[int]{
-		Name: "credit-cut", In: func(d *shopDraft) **int { return &d.CreditCut }, Skip: noRule, Show: show,
+		Name: "credit-cut", On: "bank", In: func(d *shopDraft) **int { return &d.CreditCut }, Skip: noRule,
+		Show:  show,
 		Offer: func(c *engine.Talk) []ask.Offer[int] { return []ask.Offer[int]{{Label: show(c, 0)}} },
 		Read: func(c *engine.Talk, s string) (minutes int, problem string) {
 			minutes, rest := telling.TimeOfDay(s)
@@ -245,7 +247,7 @@ func creditCutTopic() topic[int] {
 // creditRollTopic asks which of the two readings of so many banking days the
 // bank has, by an example that tells them apart.
 func creditRollTopic() topic[bool] {
-	t := oneOf("credit-roll", func(d *shopDraft) **bool { return &d.CreditRoll }, false, true)
+	t := oneOf("credit-roll", "bank", func(d *shopDraft) **bool { return &d.CreditRoll }, false, true)
 	t.Skip = noRule
 	t.Offer = func(c *engine.Talk) (list []ask.Offer[bool]) {
 		start := founding.Saturday(c.Today())

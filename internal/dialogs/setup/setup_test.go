@@ -58,12 +58,21 @@ func TestSetUp(t *testing.T) {
 		owner: [Later]
 		owner: [Yes, two]
 	`)
+	for range 4 {
+		if strings.Contains(review, "[Confirm]") {
+			t.Errorf("it is confirmed before all of it was read:\n%s", review)
+		}
+		if lines := strings.Count(f.Last.Replies[0].Body[1].Text, "\n"); lines > 6 {
+			t.Errorf("a page of %d lines:\n%s", lines, review)
+		}
+		review += f.Taps("owner", "Right, go on")
+	}
 	for _, line := range []string{
-		"You                Ada", "Country            Japan", "Clock              Asia/Tokyo",
-		"Money              JPY", "Note boxes         10000s, 1000s", "Notes that fit     2000 1500",
-		"Nearly empty at    100 1499", "Notes in a bundle  100 50", "Most cash inside   ¥400,000",
-		"Open               Mon-Fri 09:00-18:00, Sat 10:00-14:00, Sun closed",
-		"Bank pays after    2 working days", "Two persons count  Yes, two persons",
+		"You: Ada", "Country: Japan", "Clock: Asia/Tokyo",
+		"Money: JPY", "Note boxes: 10000s, 1000s", "Notes that fit: 2000 1500",
+		"Nearly empty at: 100 1499", "Notes in a bundle: 100 50", "Most cash inside: ¥400,000",
+		"Open: Mon-Fri 09:00-18:00, Sat 10:00-14:00, Sun closed",
+		"Bank pays after: 2 working days", "Two persons count: Yes, two persons",
 	} {
 		if !strings.Contains(review, line) {
 			t.Errorf("%q is missing in\n%s", line, review)
@@ -121,6 +130,10 @@ func TestSetUpByTaps(t *testing.T) {
 		owner: [No]
 		owner: [Later]
 		owner: [No, one]
+		owner: [Right, go on]
+		owner: [Right, go on]
+		owner: [Right, go on]
+		owner: [Right, go on]
 		owner: [Confirm]
 	`)
 	s := f.Last.Settings
@@ -180,6 +193,9 @@ func TestAnotherCountryAsksAnew(t *testing.T) {
 		t.Errorf("the limit in another money stayed:\n%s", said)
 	}
 	review := f.Says("owner", "30000")
+	for range 2 {
+		review += f.Taps("owner", "Right, go on")
+	}
 	for _, line := range []string{"France", "Europe/Paris", "EUR", "30\u202f000\u00a0€"} {
 		if !strings.Contains(review, line) {
 			t.Errorf("%s is missing in\n%s", line, review)

@@ -1,4 +1,4 @@
-// Command gen writes the names of countries: in English and in the languages of each, as the
+// Command landnames writes the names of countries: in English and in the languages of each, as the
 // Unicode CLDR of golang.org/x/text has them, and the short forms that people write.
 // The whole CLDR would make the program 2.3 MB larger.
 //
@@ -20,7 +20,7 @@ func main() {
 	var b strings.Builder
 	b.WriteString("# Names of countries by code of ISO 3166-1. Written by \"go generate ./internal/lands\"\n" +
 		"# from the Unicode CLDR " + display.CLDRVersion + " as golang.org/x/text has it (Unicode License v3),\n" +
-		"# and from the lists in gen/lists.go.\n")
+		"# and from the lists in internal/landnames/lists.go.\n")
 	for a := 'A'; a <= 'Z'; a++ {
 		for z := 'A'; z <= 'Z'; z++ {
 			if line := country(string(a) + string(z)); line != "" {
