@@ -26,8 +26,7 @@ type stage struct {
 // playScript plays a script at its own time. Whatever is drawn by lot follows
 // from the file, so that the conversation is the same every time.
 func playScript(e *env, in io.Reader, s stage) (err error) {
-	passing := s.file == ""
-	if passing {
+	if s.file == "" {
 		dir, err := os.MkdirTemp("", "shopfloat-")
 		if err != nil {
 			return err
@@ -50,7 +49,7 @@ func playScript(e *env, in io.Reader, s stage) (err error) {
 	if f.guiding, err = guiding(e, s.guides); err != nil {
 		return err
 	}
-	f.files, f.passing = s.files, passing
+	f.files = s.files
 	f.key = []byte("script") // one script has the same links whenever it is played
 	talk, err := newTalk(e, f, clock.Now, lots("run "+f.latest.UTC().Format(time.RFC3339Nano)))
 	if err != nil {

@@ -34,7 +34,6 @@ type chatFile struct {
 	code   string         // sets a shop up; empty when there is one
 	key    []byte         // of links' codes; nil: drawn by lot
 
-	passing bool   // it is thrown away with the conversation
 	files   string // folder of the files that are sent; empty: the one that the program runs in
 	guiding engine.Guiding
 }
@@ -115,15 +114,11 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 			Fetch: func(_ context.Context, name string) ([]byte, error) { return sentFile(f.files, name) }}
 		return bot{d, db, read}, nil
 	}
-	t := &terminal.Talk{
+	return &terminal.Talk{
 		Open: open, Phones: terminal.NewPhones(time.Now().UnixMicro()),
 		Transcript: &terminal.Transcript{Out: e.stdout}, Now: now, Run: rand.Text(),
 		Code: f.code,
-	}
-	if !f.passing {
-		t.Keep = f.keep
-	}
-	return t, nil
+	}, nil
 }
 
 // known lists who has a phone in the terminal.

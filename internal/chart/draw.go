@@ -27,5 +27,10 @@ func DrawnFile(f *chat.File) ([]byte, error) {
 	if f.Sheet != nil {
 		return DrawnSheet(*f.Sheet)
 	}
+	if f.Drawing != nil {
+		var b bytes.Buffer
+		err := DrawingPNG(&b, *f.Drawing)
+		return b.Bytes(), err
+	}
 	return Drawn(*f.Chart)
 }

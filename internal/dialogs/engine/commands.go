@@ -220,7 +220,9 @@ func (c *Talk) given(f *Flow, low string) bool {
 		c.In.At.Sub(c.State.Last) > longPause {
 		c.State.Draft.Pending = low
 		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))
-		c.First(c.draftSoFar())
+		if s.Taps["confirm"] == nil { // else the card tells it all
+			c.First(c.draftSoFar())
+		}
 		c.Show()
 		return true
 	}

@@ -292,6 +292,11 @@ const MaxScreens = 20
 func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	old := c.Key()
 	c.State.Rev++
+	if d := telling.DrawingFor(s.What); c.State.Lessons[d] > 0 && !slices.Contains(c.State.Draft.Taught, d) {
+		c.State.Lessons[d]--
+		c.State.Draft.Taught = append(c.State.Draft.Taught, d)
+		c.Post(telling.Drawn(c.Teller, d))
+	}
 	if f.Safe == SafeOpen && len(c.M.Faults) > 0 && c.Robbed() {
 		c.warned()
 	}

@@ -183,7 +183,7 @@ func bookSetup(c *engine.Talk) {
 		}
 	}
 	s.Fresh = false
-	c.Settings = &s
+	c.Settings, c.State.Lessons = &s, telling.Lessons()
 	told := founding.FirstDay(c.Teller, draftVoice(c), s)
 	c.Close(chat.Lines(c.V.Say("setup-saved", "place", s.Name)))
 	c.Post(c.Menu(chat.Audience{}, c.F.Person.Role))
