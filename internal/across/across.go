@@ -213,11 +213,7 @@ func body(t *telling.Teller, rows []row, w Wish, tb table, sp span) []chat.Block
 		head += " " + t.V.Say("all.page", "from", from+1, "to", to, "of", len(rows))
 	}
 	if tb.line != nil {
-		lines := []string{head}
-		for _, r := range rows[from:to] {
-			lines = append(lines, t.V.Say("all.line", "place", r.name, "line", r.line))
-		}
-		return []chat.Block{chat.Lines(lines...)}
+		return []chat.Block{inLines(t, head, rows[from:to])}
 	}
 	cells := [][]string{{""}}
 	for _, id := range tb.cols {
@@ -235,31 +231,44 @@ func body(t *telling.Teller, rows []row, w Wish, tb table, sp span) []chat.Block
 	return said
 }
 
-// totals adds up each currency by itself: a line of words for one column of money, a row
-// for each currency where there are several.
-func totals(t *telling.Teller, rows []row, tb table) (sums [][]string, line string) {
-	var voices []*texts.Voice // one for each currency
+func inLines(t *telling.Teller, head string, rows []row) chat.Block {
+	lines := []string{head}
+	for _, r := range rows {
+		lines = append(lines, t.V.Say("all.line", "place", r.name, "line", r.line))
+	}
+	return chat.Lines(lines...)
+}
+
+// sumsOf adds up each currency by itself, in the voice of one that has it.
+func sumsOf(rows []row, columns int) (voices []*texts.Voice, sums [][]decimal.Decimal) {
 	var order []string
-	by := map[string][]decimal.Decimal{}
 	for _, r := range rows {
 		if len(r.money) == 0 {
 			continue
 		}
-		cur := r.F.Shop.Currency
-		if by[cur] == nil {
-			voices, order, by[cur] = append(voices, r.V), append(order, cur), make([]decimal.Decimal, tb.sums)
+		at := slices.Index(order, r.F.Shop.Currency)
+		if at < 0 {
+			at, order, voices = len(order), append(order, r.F.Shop.Currency), append(voices, r.V)
+			sums = append(sums, make([]decimal.Decimal, columns))
 		}
 		for i, v := range r.money {
-			by[cur][i] = by[cur][i].Add(v)
+			sums[at][i] = sums[at][i].Add(v)
 		}
 	}
+	return voices, sums
+}
+
+// totals words them: a line for one column of money, a row for each currency where there
+// are several.
+func totals(t *telling.Teller, rows []row, tb table) (sums [][]string, line string) {
 	var parts []string
+	voices, by := sumsOf(rows, tb.sums)
 	for n, v := range voices {
 		cells := []string{t.V.Say("owed.total")}
 		for range len(tb.cols) - tb.sums {
 			cells = append(cells, "")
 		}
-		for _, sum := range by[order[n]] {
+		for _, sum := range by[n] {
 			cells = append(cells, v.Money(sum))
 		}
 		sums, parts = append(sums, cells), append(parts, cells[len(cells)-1])

@@ -17,6 +17,7 @@ import (
 	"shopfloat/internal/stand"
 	"shopfloat/internal/tally"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
 )
 
@@ -60,23 +61,9 @@ func dayIn(t *telling.Teller, d shop.Date) string {
 
 // spanOf reads what else was said, and puts it in a form that a button can carry.
 func spanOf(t *telling.Teller, tb table, w *Wish) (sp span, problem *chat.Block) {
-	refuse := func(id, near string) *chat.Block {
-		b := chat.Lines(t.V.Say(id, "near", near))
-		return &b
-	}
 	switch {
 	case tb.sums == 3 && !tb.one:
-		form, rest := formOf(t, tb, w.Words)
-		today := t.Today().Time()
-		m, why := when.Month{Year: today.Year(), Month: today.Month()}, when.OK
-		if rest != "" {
-			m, why = telling.Reader(t).Month(rest, when.Back)
-		}
-		if why != when.OK {
-			return sp, refuse("past.no-month", rest)
-		}
-		w.Words = strings.TrimSpace(m.First().Time().Format("2006-01") + " " + form)
-		return span{m.First(), m.Last()}, nil
+		return monthOf(t, tb, w)
 	case tb.one && w.Words != "":
 		words := w.Words
 		if word, after, _ := strings.Cut(words, " "); t.IsWord("at", word) {
@@ -84,13 +71,32 @@ func spanOf(t *telling.Teller, tb table, w *Wish) (sp span, problem *chat.Block)
 		}
 		from, to, unread := telling.PastDays(t, strings.ToLower(words))
 		if unread != "" || from != to {
-			return sp, refuse("past.no-day", words)
+			return sp, refuse(t, "past.no-day", words)
 		}
 		w.Words = string(from)
 	default:
 		w.Words = ""
 	}
 	return sp, nil
+}
+
+func monthOf(t *telling.Teller, tb table, w *Wish) (span, *chat.Block) {
+	form, rest := formOf(t, tb, w.Words)
+	today := t.Today().Time()
+	m, why := when.Month{Year: today.Year(), Month: today.Month()}, when.OK
+	if rest != "" {
+		m, why = telling.Reader(t).Month(rest, when.Back)
+	}
+	if why != when.OK {
+		return span{}, refuse(t, "past.no-month", rest)
+	}
+	w.Words = strings.TrimSpace(m.First().Time().Format("2006-01") + " " + form)
+	return span{m.First(), m.Last()}, nil
+}
+
+func refuse(t *telling.Teller, id, near string) *chat.Block {
+	b := chat.Lines(t.V.Say(id, "near", near))
+	return &b
 }
 
 func number(n int64) decimal.Decimal { return decimal.NewFromInt(n) }
@@ -177,27 +183,17 @@ func leakLine(t *telling.Teller) row {
 	if err != nil {
 		return row{line: t.V.Say("leaks.unread"), rank: [4]decimal.Decimal{number(1)}}
 	}
-	kinds := leaks.Look(days, t.Kit.Faces())
-	line, n, enough := "", int64(0), false
-	for _, k := range kinds {
+	var going []leaks.Leak
+	enough, ended := false, func(l leaks.Leak) bool { return l.Ended }
+	for _, k := range leaks.Look(days, t.Kit.Faces()) {
 		enough = enough || k.Enough()
-		for _, l := range k.Leaks {
-			if l.Ended {
-				continue
-			}
-			if n++; line == "" {
-				line = leaks.Line(t.V, l)
-			}
-		}
+		going = append(going, slices.DeleteFunc(slices.Clone(k.Leaks), ended)...)
 	}
-	switch {
-	case line != "":
-	case !enough:
-		line = t.V.Say("all.leaks-early")
-	default:
-		line = t.V.Say("all.leaks-none")
+	line := t.V.Say(texts.Either(enough, "all.leaks-none", "all.leaks-early"))
+	if len(going) > 0 {
+		line = leaks.Line(t.V, going[0])
 	}
-	return row{line: line, rank: [4]decimal.Decimal{decimal.Zero, number(n), flag(enough)}}
+	return row{line: line, rank: [4]decimal.Decimal{decimal.Zero, number(int64(len(going))), flag(enough)}}
 }
 
 // agendaLine tells what is due next at a machine; what is late longest comes first.

@@ -10,9 +10,19 @@ import (
 // outage is a time in which the machine was out of service.
 type outage struct{ from, until time.Time }
 
-// outages lists those that the ledger tells of. One that goes on lasts until the
-// ledger's end.
-func outages(entries []books.Entry) []outage {
+// outages lists those that a state tells of. One that goes on lasts until the newest
+// period was counted.
+func (s State) outages() []outage {
+	entries := make([]books.Entry, 0, len(s.Troubles))
+	for _, t := range s.Troubles {
+		kind := books.Incident
+		if t.Target != 0 {
+			kind = books.News
+		}
+		entries = append(entries, books.Entry{Seq: t.Seq, Record: books.Record{Kind: kind, Happened: t.At,
+			Target: t.Target, Trouble: &books.Trouble{Topic: t.Topic, Ending: t.Ending, Out: t.Out,
+				Served: t.Served}}})
+	}
 	var list []outage
 	for _, f := range books.Faults(entries) {
 		if f.Out.IsZero() {
@@ -20,7 +30,7 @@ func outages(entries []books.Entry) []outage {
 		}
 		end := f.Back
 		if end.IsZero() {
-			end = entries[len(entries)-1].Happened
+			end = s.Newest()
 		}
 		list = append(list, outage{f.Out, end})
 	}
@@ -35,11 +45,11 @@ const (
 
 // served says how much a period's figures tell, by how long the machine was out of
 // service while the shop traded.
-func (l *learner) served(p *books.Period, first, last demand.Day) demand.Known {
+func (l *learner) served(p *Closed, first, last demand.Day) demand.Known {
 	var traded, out time.Duration
 	for day := first; day <= last && len(l.faults) > 0; day++ {
 		d := l.days.On(dateOf(day))
-		open := outage{later(d.Open, p.Opened), earlier(d.Close, p.CountedAt)}
+		open := outage{later(d.Open, p.Opened), earlier(d.Close, p.Counted)}
 		traded += open.within(open)
 		for _, f := range l.faults {
 			out += f.within(open)

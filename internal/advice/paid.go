@@ -39,15 +39,9 @@ func putIn(p *books.Period, face cashmath.Face) int64 {
 	return n
 }
 
-// askedMost bounds how far a day that ran out early is stretched: what the first hours saw says
-// little about the others.
-const askedMost = 2
-
-// asked is the least that customers asked for of a kind on one day, which traded from open to
-// close: what was paid, and where a level check found the kind empty and nothing was put in
-// afterwards, as much again for the hours that were left.
-func asked(p *books.Period, face cashmath.Face, paid int64, open, close time.Time) float64 {
-	empty := close
+// emptied is when a level check first found nothing of a kind, and nothing was put in
+// afterwards; zero: none did.
+func emptied(p *books.Period, face cashmath.Face) (at time.Time) {
 	for _, r := range p.Readings {
 		inside, held := int64(0), int64(0)
 		for i, b := range p.Boxes {
@@ -55,14 +49,29 @@ func asked(p *books.Period, face cashmath.Face, paid int64, open, close time.Tim
 				inside, held = inside+r.Boxes[i], held+r.Held[i]
 			}
 		}
-		if inside == 0 && held == putIn(p, face) && r.Happened.Before(empty) {
-			empty = r.Happened
+		if inside == 0 && held == putIn(p, face) && (at.IsZero() || r.Happened.Before(at)) {
+			at = r.Happened
 		}
 	}
-	if !empty.After(open) || !close.After(open) {
-		return float64(paid)
+	return at
+}
+
+// askedMost bounds how far a day that ran out early is stretched: what the first hours saw says
+// little about the others.
+const askedMost = 2
+
+// asked is the least that customers asked for of a kind on one day, which traded from open to
+// close: what was paid, and where a level check found the kind empty and nothing was put in
+// afterwards, as much again for the hours that were left.
+func (k PaidOut) asked(open, close time.Time) float64 {
+	empty := close
+	if !k.Emptied.IsZero() && k.Emptied.Before(close) {
+		empty = k.Emptied
 	}
-	return float64(paid) * min(close.Sub(open).Seconds()/empty.Sub(open).Seconds(), askedMost)
+	if !empty.After(open) || !close.After(open) {
+		return float64(k.Paid)
+	}
+	return float64(k.Paid) * min(close.Sub(open).Seconds()/empty.Sub(open).Seconds(), askedMost)
 }
 
 // ranOut reports whether every box of a kind was empty at the count, or at a

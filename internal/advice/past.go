@@ -1,8 +1,6 @@
 package advice
 
 import (
-	"slices"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/demand"
@@ -25,21 +23,33 @@ type load struct {
 	out   bool // it ran out
 }
 
-// Learn reads a machine's ledger, oldest entry first. A period over several days
+// Learn reads a machine's ledger, oldest entry first, for [State.Past].
+func Learn(s *shop.Shop, id shop.MachineID, entries []books.Entry) (*Past, error) {
+	st, err := Learned(id, entries)
+	if err != nil {
+		return nil, err
+	}
+	return st.Past(s)
+}
+
+// Past is what a state tells about demand at a shop. A period over several days
 // is spread over them; a day on which all boxes of a kind ran empty, or that was
 // ended early because of a warning, tells only the least that was asked for, and so
 // does one with an outage; days on which the machine stood still tell nothing. The
 // shop's present hours are taken for all of its past.
-func Learn(s *shop.Shop, id shop.MachineID, entries []books.Entry) (*Past, error) {
-	inForce := books.InForce(entries)
+func (s State) Past(of *shop.Shop) (*Past, error) {
+	s = s.used()
 	past := &Past{
-		Paid: map[cashmath.Face]demand.History{}, Takings: takings(s, inForce),
+		Paid: map[cashmath.Face]demand.History{}, Takings: s.takings(of),
 		loaded: map[cashmath.Face]map[demand.Day]load{},
 	}
-	l := learner{past: past, shop: s, days: reminders.NewDays(s), warned: warnings(inForce),
-		faults: outages(entries), periods: map[cashmath.Face][]demand.Period{}}
-	if err := books.Ended(id, entries, l.take); err != nil {
-		return nil, err
+	l := learner{past: past, shop: of, days: reminders.NewDays(of), warned: map[int64]bool{},
+		faults: s.outages(), periods: map[cashmath.Face][]demand.Period{}}
+	for _, w := range s.Warned {
+		l.warned[w.Period] = true
+	}
+	for i := range s.Days {
+		l.take(&s.Days[i])
 	}
 	var err error
 	for face, list := range l.periods {
@@ -50,37 +60,37 @@ func Learn(s *shop.Shop, id shop.MachineID, entries []books.Entry) (*Past, error
 	return past, nil
 }
 
-// learner goes through a ledger's closed periods.
+// learner goes through closed periods.
 type learner struct {
 	past    *Past
 	shop    *shop.Shop
 	days    *reminders.Days
 	warned  map[int64]bool
 	faults  []outage
-	boxes   []books.BoxState // of the period before
+	boxes   string // of the period before
 	periods map[cashmath.Face][]demand.Period
 }
 
-func (l *learner) take(p *books.Period) {
+func (l *learner) take(p *Closed) {
 	first, last := daysOf(l.days, p)
-	if l.boxes != nil && !sameBoxes(l.boxes, p.Boxes) {
+	if l.boxes != "" && l.boxes != p.Boxes {
 		l.past.Shifts = append(l.past.Shifts, first)
 	}
-	l.boxes = slices.Clone(p.Boxes)
+	l.boxes = p.Boxes
 	still, seen := standing(l.shop, l.days, first, last), l.served(p, first, last)
-	for face, notes := range paidOut(p) {
+	for _, k := range p.Kinds {
 		known := seen
-		if known == demand.Full && (l.warned[p.No] || ranOut(p, face)) {
+		if known == demand.Full && (l.warned[p.No] || k.RanOut) {
 			known = demand.AtLeast
 		}
-		least := float64(notes)
+		least := float64(k.Paid)
 		if day := l.days.On(dateOf(first)); known == demand.AtLeast && first == last && !day.Endless {
-			least = asked(p, face, notes, day.Open, day.Close)
+			least = k.asked(day.Open, day.Close)
 		}
-		l.periods[face] = append(l.periods[face], demand.Period{
+		l.periods[k.Face] = append(l.periods[k.Face], demand.Period{
 			First: first, Last: last, Notes: least, Known: known, Still: still})
 		if first == last {
-			l.past.put(face, first, load{putIn(p, face), ranOut(p, face)})
+			l.past.put(k.Face, first, load{k.PutIn, k.RanOut})
 		}
 	}
 }
@@ -111,13 +121,13 @@ func (p *Past) put(face cashmath.Face, day demand.Day, l load) {
 // daysOf are the days a period was for. One that was counted in the morning,
 // before trading began, ended the day before; one that ended before the day it
 // was loaded for, a holiday on which the shop traded all the same, is its own.
-func daysOf(days *reminders.Days, p *books.Period) (first, last demand.Day) {
+func daysOf(days *reminders.Days, p *Closed) (first, last demand.Day) {
 	from := p.Date
 	if from == "" {
 		from = days.DayOf(p.Opened)
 	}
-	to := days.Today(p.CountedAt)
-	if d := days.On(to); p.Has(books.Early) || d.Closed == reminders.Trading && p.CountedAt.Before(d.Open) {
+	to := days.Today(p.Counted)
+	if d := days.On(to); p.Early || d.Closed == reminders.Trading && p.Counted.Before(d.Open) {
 		to = to.Add(-1)
 	}
 	to = max(to, days.Today(p.Opened))
@@ -137,22 +147,4 @@ func standing(s *shop.Shop, days *reminders.Days, first, last demand.Day) []dema
 		return nil
 	}
 	return still
-}
-
-func sameBoxes(a, b []books.BoxState) bool {
-	return slices.EqualFunc(a, b, func(a, b books.BoxState) bool {
-		return a.Position == b.Position && a.Face == b.Face
-	})
-}
-
-// warnings names the periods that were emptied early because of a warning; the
-// entries are those in force.
-func warnings(entries []books.Entry) map[int64]bool {
-	early := map[int64]bool{}
-	for _, e := range entries {
-		if e.Kind == books.Moved && e.Reason == books.Warning {
-			early[e.Period] = true
-		}
-	}
-	return early
 }

@@ -13,30 +13,25 @@ const takingDays = 56
 
 // takings learns from moves what the tills bring a trading day, by kind: notes
 // brought from a till less those that went there. None is less than nothing.
-// The entries are those in force.
-func takings(s *shop.Shop, entries []books.Entry) map[cashmath.Face]int64 {
-	if len(entries) == 0 {
-		return nil
+func (s State) takings(of *shop.Shop) map[cashmath.Face]int64 {
+	latest := s.Newest()
+	for _, b := range s.Tills {
+		latest = later(latest, b.At)
 	}
-	latest := entries[len(entries)-1].Happened
-	since := latest.Add(-takingDays * 24 * time.Hour)
+	since, first := latest.Add(-takingDays*oneDay), latest
+	for _, c := range s.Days {
+		if !c.Opened.Before(since) {
+			first = earlier(first, c.Opened)
+		}
+	}
 	var sum books.Notes
-	first := latest
-	for _, e := range entries {
-		if e.Happened.Before(since) {
-			continue
-		}
-		first = earlier(first, e.Happened)
-		for _, mv := range e.Moves {
-			switch books.Till {
-			case mv.From:
-				sum.Plus(mv.Face, mv.Notes)
-			case mv.To:
-				sum.Plus(mv.Face, -mv.Notes)
-			}
+	for _, b := range s.Tills {
+		if !b.At.Before(since) {
+			first = earlier(first, b.At)
+			sum.Plus(b.Face, b.Notes)
 		}
 	}
-	days := int64(len(paying(s, shop.DateOf(first.In(s.Location)), shop.DateOf(latest.In(s.Location)))))
+	days := int64(len(paying(of, shop.DateOf(first.In(of.Location)), shop.DateOf(latest.In(of.Location)))))
 	usual := map[cashmath.Face]int64{}
 	for face, notes := range sum {
 		if n := notes / max(days, 1); n > 0 {

@@ -1,6 +1,8 @@
 package books
 
 import (
+	"shopfloat/internal/shop"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -64,6 +66,32 @@ func AsCorrected(all []Entry, seq int64) (Entry, bool) {
 		}
 	}
 	return e, !void[seq]
+}
+
+// beside are kinds of record that come in while others are at work and change
+// nothing they rely on.
+var beside = []Kind{Incident, News, Attachment}
+
+// LastSince gives the newest record after one, those left aside that change nothing
+// anybody relies on.
+func (m *Machine) LastSince(seq int64) (last Brief, ok bool) {
+	for _, b := range slices.Backward(m.Recent) {
+		if b.Seq > seq && !slices.Contains(beside, b.Kind) {
+			return b, true
+		}
+	}
+	return last, false
+}
+
+// LastOwn is somebody's last record that holds, of those; nil for none.
+func (m *Machine) LastOwn(by shop.PersonID) *Brief {
+	for i := len(m.Recent) - 1; i >= 0; i-- {
+		b := &m.Recent[i]
+		if b.By == by && !b.Void && b.Kind != Undo && !slices.Contains(beside, b.Kind) {
+			return b
+		}
+	}
+	return nil
 }
 
 // NotesIn adds up, by face value, the figures of the given fields.

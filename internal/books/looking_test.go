@@ -185,6 +185,60 @@ func TestClaimsByTheirDay(t *testing.T) {
 	}
 }
 
+// Going on from books before, each period that is closed is told once, by the entry that
+// closed it; one that was closed before is told no more, those books stay as they are, and an
+// entry that does not fit is named.
+func TestClosingsOn(t *testing.T) {
+	l := twoDays(t)
+	l.post(closing(6, books.Cash)) // entry 10; entry 5 closed the first day
+	const both = "[5 1 10 6]"
+	for from, want := range map[int]string{0: both, 4: both, 5: "[10 6]", 9: "[10 6]", 10: "[]"} {
+		before, err := books.Fold(1, l.entries[:from])
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := []int64{}
+		if err := books.ClosingsOn(before, l.entries[from:], func(seq int64, p *books.Period) {
+			got = append(got, seq, p.No)
+		}); err != nil {
+			t.Fatal(err)
+		}
+		if fmt.Sprint(got) != want || before.Seq != int64(from) {
+			t.Errorf("from entry %d: %v, want %s; the books before end at %d", from, got, want, before.Seq)
+		}
+	}
+	err := books.ClosingsOn(books.New(1), l.entries[1:], func(int64, *books.Period) {})
+	if err == nil || !strings.Contains(err.Error(), "entry 2") {
+		t.Errorf("a top-up without its opening: %v", err)
+	}
+}
+
+// The newest record after one, and the last that somebody made: faults and photos are left
+// aside, nor does one that was taken back count as anybody's last.
+func TestLastRecords(t *testing.T) {
+	m := &books.Machine{Recent: []books.Brief{{Seq: 1, By: 1, Kind: books.Opening},
+		{Seq: 2, By: 2, Kind: books.TopUp},
+		{Seq: 3, By: 2, Kind: books.TopUp, Void: true}, {Seq: 4, By: 2, Kind: books.Undo},
+		{Seq: 5, By: 1, Kind: books.Incident}, {Seq: 6, By: 1, Kind: books.News},
+		{Seq: 7, By: 2, Kind: books.Attachment}}}
+	for since, want := range map[int64]int64{0: 4, 3: 4, 4: 0, 7: 0} {
+		if last, ok := m.LastSince(since); ok != (want != 0) || last.Seq != want {
+			t.Errorf("since %d: %d, %t, want %d", since, last.Seq, ok, want)
+		}
+	}
+	for by, want := range map[shop.PersonID]int64{1: 1, 2: 2, 3: 0} {
+		last := m.LastOwn(by)
+		if (last != nil) != (want != 0) || last != nil && last.Seq != want {
+			t.Errorf("by %d: %+v, want %d", by, last, want)
+		}
+	}
+	for mark, want := range map[books.Mark]bool{books.SharedPhone: false, books.NotBlind: true} {
+		if got := (books.Record{Marks: []books.Mark{mark}}).NeedsName(); got != want {
+			t.Errorf("%s: needs a name %t", mark, got)
+		}
+	}
+}
+
 // Walking on from books that were folded before shows each state, leaves those books alone
 // and names the entry that does not fit.
 func TestWalkOn(t *testing.T) {

@@ -65,9 +65,16 @@ func (m *Machine) post(e *Entry) ([]Move, error) {
 			return nil, &Refusal{Code: DayUnknown, Period: e.Period}
 		}
 	}
+	var counted *Period
+	if e.Has(AfterCount) && p != nil {
+		counted = p.clone()
+	}
 	moves, err := post(m, p, e)
 	if err != nil {
 		return nil, err
+	}
+	if counted != nil {
+		moves = p.holdAsCounted(moves, counted)
 	}
 	if err := m.Balance.Apply(moves); err != nil {
 		return nil, err

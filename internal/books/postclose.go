@@ -74,6 +74,19 @@ func (p *Period) level(moves []Move, place Place, have *Notes, counted Notes) []
 	return moves
 }
 
+// holdAsCounted makes boxes, tray and what was set aside hold again what was counted
+// there before a record that was told late: its notes were counted, or had gone by then.
+func (p *Period) holdAsCounted(moves []Move, counted *Period) []Move {
+	for i := range p.Boxes {
+		b, n := &p.Boxes[i], counted.Boxes[i].Held
+		moves = add(moves, BoxPlace(b.Position), Gone, b.Face, b.Held-n)
+		p.Gone.Plus(b.Face, b.Held-n)
+		b.Held = n
+	}
+	moves = p.level(moves, Tray, &p.Tray, counted.Tray)
+	return p.level(moves, Path, &p.Path, counted.Path)
+}
+
 // carry keeps what is left in the boxes for the next opening.
 func (m *Machine) carry(p *Period) {
 	m.Carried = nil

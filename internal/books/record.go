@@ -87,9 +87,11 @@ const (
 	Counted   Mark = "counted"   // the machine counted the test notes as paid out
 	NoTray    Mark = "no-tray"   // the box for refused notes was not counted
 	Early     Mark = "early"     // the next opening came before the close
-	Different Mark = "different" // something on a checklist was not as it should be
-	Paper     Mark = "paper"     // entered later from paper
-	AtOnce    Mark = "at-once"   // a list was ticked within moments of being shown
+	// told after the count that followed it: what was counted there holds
+	AfterCount Mark = "after-count"
+	Different  Mark = "different" // something on a checklist was not as it should be
+	Paper      Mark = "paper"     // entered later from paper
+	AtOnce     Mark = "at-once"   // a list was ticked within moments of being shown
 )
 
 // Reason says why notes were moved.
@@ -162,6 +164,10 @@ func (r *Record) Has(m Mark) bool {
 	}
 	return false
 }
+
+// NeedsName reports whether a record needs to know who makes it, on a phone that
+// several people use. Whoever stands before a fault is not held up by that.
+func (r Record) NeedsName() bool { return !r.Has(SharedPhone) }
 
 // Entry is a record in its place in the ledger.
 type Entry struct {

@@ -16,6 +16,15 @@
 // message ids are numbered per chat in every kind of chat, a second answer to one callback query is an error,
 // and parse modes other than HTML are refused.
 //
+// It is large, some 3,400 lines, and stays so. It is a model of somebody else's program, and what a bot may
+// be refused for is spread over all of it: the reference's limits of each method (methods, params, request),
+// the marks of formatted text with their offsets in UTF-16 (html, htmlattr, text), keyboards and buttons,
+// queues of updates with their own times (queue, poll, wait), what the platform writes back (jsonout,
+// jsonmessage), and the faults it is made to have (inject). A smaller one would take a message that the
+// platform refuses, and the first to hear of it would be a shop. Nothing here is shared with the bot: a rule
+// that both sides took from one place could be wrong on both. The parts know one another by the server's
+// lock and its chats alone, so parting it into packages would only make those public.
+//
 // Time never runs by itself: retention, expiry and dates follow the clock set with [Server.SetNow]. Only the
 // wait of a long poll uses a timer, which [Options.After] replaces.
 package botapitest

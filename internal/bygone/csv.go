@@ -39,7 +39,7 @@ func CSV(t *telling.Teller, machines []*tally.Machine) []byte {
 	all := tally.Total(days)
 	m := tally.Machine{Shop: t.F.Shop, Kit: &shop.Machine{}}
 	cells := m.PaymentCells(tally.Came(payments), write)
-	cells[tally.GivenUpColumn] = write(all.GivenUp)
+	cells[tally.GivenUpColumn], cells[tally.TaxColumn] = write(all.GivenUp), write(all.Tax)
 	return csvFile(append(exportColumns[:len(exportColumns):len(exportColumns)], tally.PaymentColumns...),
 		append(rows, append(csvRow(t, "total", all, write), cells...)))
 }

@@ -93,28 +93,51 @@ func dayRows(t *telling.Teller, d *tally.Day) [][]string {
 	return rows
 }
 
-// DaysBlocks tell several days, each on a line, with their totals.
-func DaysBlocks(t *telling.Teller, days []*tally.Day, from, to shop.Date) []chat.Block {
+// daysRows line up several days and their totals; fees have a column where there are any.
+func daysRows(t *telling.Teller, days []*tally.Day) [][]string {
+	all := tally.Total(days)
+	row := func(name string, d *tally.Day) []string {
+		cells := []string{name, t.V.Money(d.PaidOut), Difference(t, d), t.V.Money(d.Open())}
+		if !all.Fees.IsZero() {
+			cells = append(cells, t.V.Money(d.Fees))
+		}
+		return cells
+	}
 	rows := [][]string{{"", t.V.Say("col.paid-out"), t.V.Say("col.difference"), t.V.Say("col.open")}}
+	if !all.Fees.IsZero() {
+		rows[0] = append(rows[0], t.V.Say("col.fees"))
+	}
 	for _, d := range days {
-		if len(d.Periods) == 0 && d.PaidOut.IsZero() && d.Open().IsZero() && d.Due.IsZero() {
-			continue // only fees and charges came, which stand below
+		if len(d.Periods) == 0 && d.PaidOut.IsZero() && d.Open().IsZero() && d.Due.IsZero() && d.Fees.IsZero() {
+			continue // only charges came, which stand below
 		}
 		day := t.V.Day(d.Date.Time())
 		if d.Late {
 			day = t.V.Say("past.for-day", "day", day)
 		}
-		rows = append(rows, []string{day, t.V.Money(d.PaidOut), Difference(t, d),
-			t.V.Money(d.Open())})
+		rows = append(rows, row(day, d))
 	}
-	all := tally.Total(days)
-	rows = append(rows, []string{t.V.Say("owed.total"), t.V.Money(all.PaidOut), Difference(t, all),
-		t.V.Money(all.Open())})
+	return append(rows, row(t.V.Say("owed.total"), all))
+}
+
+// FeesLine says, under a file with fees in it, that they stand apart; else nothing.
+func FeesLine(t *telling.Teller, list []*tally.Machine) string {
+	for _, m := range list {
+		if !tally.Total(m.Days).Fees.IsZero() {
+			return t.V.Say("export.no-advice")
+		}
+	}
+	return ""
+}
+
+// DaysBlocks tell several days, each on a line, with their totals.
+func DaysBlocks(t *telling.Teller, days []*tally.Day, from, to shop.Date) []chat.Block {
+	rows, all := daysRows(t, days), tally.Total(days)
 	lines := []string{}
 	for _, x := range []struct {
 		id    string
 		value decimal.Decimal
-	}{{"past.fees", all.Fees}, {"past.charges", all.Charges}, {"past.taken", all.Disputed},
+	}{{"past.tax", all.Tax}, {"past.charges", all.Charges}, {"past.taken", all.Disputed},
 		{"past.given-up", all.GivenUp}} {
 		if !x.value.IsZero() {
 			lines = append(lines, t.V.Say(x.id)+": "+t.V.Money(x.value))

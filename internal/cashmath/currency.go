@@ -31,3 +31,12 @@ func (c Currency) Amount(d decimal.Decimal) string { return d.StringFixed(c.digi
 
 // Holds reports whether d is a whole number of the currency's smallest unit.
 func (c Currency) Holds(d decimal.Decimal) bool { return d.Shift(c.digits).IsInteger() }
+
+// AmountOf is an amount of money that was read before; what is none is nothing.
+func AmountOf(s string) decimal.Decimal {
+	d, err := decimal.NewFromString(s)
+	if err != nil {
+		return decimal.Zero
+	}
+	return d
+}

@@ -96,3 +96,11 @@ func TestAmountsReadBack(t *testing.T) {
 		}
 	})
 }
+
+func TestAmountOf(t *testing.T) {
+	for in, want := range map[string]string{"12.50": "12.5", "x": "0", "": "0"} {
+		if got := cashmath.AmountOf(in); got.String() != want {
+			t.Errorf("%q is %s", in, got)
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/settling"
@@ -122,6 +123,9 @@ type Ask struct {
 	// before any record of them, nil for none, and all entries since.
 	Lately func(from shop.Date) (*books.Machine, []books.Entry)
 
+	// Learned gives what the ledger tells advice; nil: it is to be learned from all entries.
+	Learned func() (advice.State, error)
+
 	Claims func() []books.Claim // all that the bank owes or owed for the machine, oldest first
 
 	// At gives another machine of the shop, whether somebody is counting it, and what can
@@ -162,11 +166,11 @@ type Estate struct {
 	Shop     *shop.Shop
 	Machine  *books.Machine       // with what the bank owes
 	Past     func() []books.Entry // recorded within [PastReach], oldest first
-	Entries  func() []books.Entry // the whole ledger, oldest first
-	Reminded []Reminded           // of its tasks, within the same time
-	Blind    bool                 // somebody is counting it
-	Check    string               // the check word of its records
-	Missed   []Missed             // what was not understood in its shop of late
+	Learned  func() (advice.State, error)
+	Reminded []Reminded // of its tasks, within the same time
+	Blind    bool       // somebody is counting it
+	Check    string     // the check word of its records
+	Missed   []Missed   // what was not understood in its shop of late
 }
 
 // Reminded is a task that people were sent reminders of.

@@ -2,6 +2,7 @@ package chat
 
 import (
 	"strconv"
+	"strings"
 	"time"
 
 	"shopfloat/internal/books"
@@ -107,6 +108,12 @@ type Audience struct {
 	Own      bool          `json:"own,omitempty"`      // no phone that several people use
 	Not      shop.PersonID `json:"not,omitempty"`      // without this person
 	Told     string        `json:"told,omitempty"`     // every chat of the shop that was sent a message with this key
+}
+
+// Names reports whether the first line of a reply ends in a name.
+func (r *Reply) Names(place string) bool {
+	first, _, _ := strings.Cut(r.Body[0].Text, "\n")
+	return strings.HasSuffix(first, place)
 }
 
 // Reply is a message to send, or an edit of one sent before.

@@ -29,6 +29,8 @@ type State struct {
 	Blind bool `json:"blind,omitempty"` // nobody may see now what should be in the machine
 	Code  bool `json:"code,omitempty"`  // digits typed now are a personal code that is set
 
+	Turned time.Time `json:"turned,omitzero"` // when somebody last said which machine they are at
+
 	Small shop.Date `json:"small,omitempty"` // the last day on which small talk was answered
 
 	Seen map[shop.MachineID]int64 `json:"seen,omitempty"` // the last period whose result was shown here
@@ -60,6 +62,8 @@ type Draft struct {
 	Counts   map[string][]int64  `json:"counts,omitempty"`  // by question, as formats before 2 kept them
 	Choices  map[string]string   `json:"choices,omitempty"` // by question
 	Leave    *Leave              `json:"leave,omitempty"`   // another command that waits for a yes
+	Then     *Leave              `json:"then,omitempty"`    // a command that goes on once the dialog has ended
+	Aside    *Aside              `json:"aside,omitempty"`   // a dialog to be settled once the count is in
 	Head     string              `json:"head,omitempty"`    // the first line of the newest card
 	Holds    Holding             `json:"holds,omitzero"`    // how long that line stands as it is
 	Photos   []books.Photo       `json:"photos,omitempty"`  // to be kept with the record
@@ -111,8 +115,16 @@ type Renewed struct {
 
 // Leave is a command that would end the dialog under way.
 type Leave struct {
-	Command string `json:"command"`
-	Rest    string `json:"rest,omitempty"`
+	Command string    `json:"command"`
+	Rest    string    `json:"rest,omitempty"`
+	Left    time.Time `json:"left,omitzero"` // the dialog was left at its last card, hours ago
+}
+
+// Aside is a dialog that was left with figures, which happened.
+type Aside struct {
+	Flow  string          `json:"flow"`
+	Step  string          `json:"step"`
+	Draft json.RawMessage `json:"draft"` // what it held, a [Draft]
 }
 
 // Clone gives a copy that shares nothing with the state which a step may change.
@@ -136,8 +148,12 @@ func (s State) Clone() State {
 	c.Draft.Choices = maps.Clone(s.Draft.Choices)
 	c.Draft.Photos = slices.Clone(s.Draft.Photos)
 	c.Draft.Retyped = maps.Clone(s.Draft.Retyped)
-	if s.Draft.Leave != nil || s.Draft.Renewed != nil {
+	if s.Draft.Leave != nil || s.Draft.Renewed != nil || s.Draft.Then != nil || s.Draft.Aside != nil {
 		c.Draft.Leave, c.Draft.Renewed = copied(s.Draft.Leave), copied(s.Draft.Renewed)
+		if c.Draft.Then = copied(s.Draft.Then); s.Draft.Aside != nil {
+			c.Draft.Aside = copied(s.Draft.Aside)
+			c.Draft.Aside.Draft = slices.Clone(s.Draft.Aside.Draft)
+		}
 	}
 	if s.Held != nil {
 		c.Held = s.Held.clone()

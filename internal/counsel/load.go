@@ -16,13 +16,16 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// Learn reads the machine's whole ledger; nothing where it is not at hand.
+// Learn gives what the machine's ledger tells about demand; nothing where it is not at hand.
 func Learn(t *telling.Teller) (*advice.Past, error) {
-	var known []books.Entry
-	if t.F.Ask.Entries != nil {
-		known = t.F.Ask.Entries()
+	if t.F.Ask.Learned == nil {
+		return advice.Learn(t.F.Shop, t.Kit.ID, t.Ledger())
 	}
-	return advice.Learn(t.F.Shop, t.Kit.ID, known)
+	s, err := t.F.Ask.Learned()
+	if err != nil {
+		return nil, err
+	}
+	return s.Past(t.F.Shop)
 }
 
 // Outlook forecasts from a date on.

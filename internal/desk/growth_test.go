@@ -54,9 +54,7 @@ func aged(t *testing.T, days int) *office {
 	return o
 }
 
-// What a day at the machine reads does not grow with the days behind it. Figures
-// that are typed with "open" need no advice; without them the whole past is read
-// for it still.
+// What a day at the machine reads does not grow with the days behind it.
 func TestRowsDoNotGrow(t *testing.T) {
 	const young = 30
 	old := checks.Size(t, 60, 300, 3_000)
@@ -84,7 +82,8 @@ type reads struct {
 func dayReads(o *office) (list []reads) {
 	o.say(staff1, "help") // plans, and what is at hand from then on
 	for _, said := range []string{
-		"open 40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "level 40 150 150",
+		"load", "[Why", "load until friday", "cash plan", "cancel",
+		"open", "cancel", "open 40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "level 40 150 150",
 		"[Confirm]", "status", "topup 0 20 0", "[Confirm]", "undo", "[Confirm]",
 		"close 10 100 80", "[I looked", "30x50 100x20 120x10", "[Confirm]",
 		"undo", "[Confirm]", "owner: day", "owner: day yesterday", "owner: month",

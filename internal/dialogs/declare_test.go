@@ -16,7 +16,7 @@ import (
 // optional are the properties that may stay unsaid.
 var optional = map[string][]string{
 	"flow": {"Part", "Second", "Bank", "Owing", "Asks", "Commands", "Cards", "Lasts", "Parting", "Draft",
-		"Recall", "Of", "View", "Holds"},
+		"Recall", "Of", "View", "Holds", "Late", "Settles"},
 	"command":  {"Menu", "Boxes", "Answers", "Plea", "Offer", "Guided", "flow"},
 	"standing": {"Typed"},
 }
@@ -77,7 +77,7 @@ func TestDialogsFit(t *testing.T) {
 			t.Errorf("%s: the catalogue has no title %q", f.Name, f.Title)
 		}
 		if onForm := f.Paper == engine.ThatDay || f.Paper == engine.AnyDay; onForm != (f.Part > 0) {
-			t.Errorf("%s: paper %d and part %d", f.Name, f.Paper, f.Part)
+			t.Errorf("%s: paper %q and part %d", f.Name, f.Paper, f.Part)
 		}
 		if other := parts[f.Part]; f.Part > 0 && other != "" {
 			t.Errorf("%s and %s are both part %d of the paper form", f.Name, other, f.Part)

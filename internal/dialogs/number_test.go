@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/texts"
 )
 
@@ -13,7 +14,7 @@ func TestNoWordIsANumber(t *testing.T) {
 	f := newFloor(t)
 	v := f.Engine.Texts.In("en", f.Shop.Country, f.Shop.Currency)
 	var lists, buttons []string
-	for _, w := range f.Engine.Words() {
+	for _, w := range floor.Words(f.Engine) {
 		lists = append(lists, "words."+w.Command)
 	}
 	for _, flow := range f.Engine.Listed {

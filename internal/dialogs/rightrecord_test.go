@@ -248,13 +248,13 @@ func sentence(rt *rapid.T) string {
 	counts := fmt.Sprintf("%d %d %d", n(60), n(180), n(200))
 	return rapid.SampledFrom([]string{"open " + counts, "open", counts,
 		"top up " + fmt.Sprintf("20s %d", n(60)),
-		"top up", fmt.Sprintf("10s %d", n(40)), "settle " + counts, "close " + counts, "close", strconv.Itoa(n(150)), "none", "cancel",
+		"top up", fmt.Sprintf("10s %d", n(40)), "it did", "settle " + counts, "close " + counts, "close", strconv.Itoa(n(150)), "none", "cancel",
 		fmt.Sprintf("50s %d", n(6)), "test 1 1 1", "level " + counts, "status", "back", "finish"}).Draw(rt, "text")
 }
 
 // handy are the buttons that lead somewhere, and are tapped more often than others.
 var handy = []string{"Confirm", "I looked", "All done", "Not looked", "With a device", "Back in",
-	"It really is", "Go on",
+	"It really is", "It did", "Go on",
 	"Change", "Leave", "Take over", "More", "No slip", "Skip", "No, none"}
 
 // play has two people talk with the machine's dialogs side by side, hours between

@@ -23,7 +23,7 @@ func theEngine(t testing.TB) *engine.Engine {
 // and nothing is begun for them.
 func TestRolesAndCommands(t *testing.T) {
 	n := 0
-	for _, word := range theEngine(t).Words() {
+	for _, word := range floor.Words(theEngine(t)) {
 		for _, role := range shop.Roles() {
 			f := newFloor(t)
 			f.Shop.People[0].Role = role

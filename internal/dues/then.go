@@ -33,10 +33,11 @@ type Then struct {
 	Claim         books.Claim
 	Owed          decimal.Decimal
 	Paid, GivenUp decimal.Decimal // since; paid is below nothing where the bank took back
+	Changed       decimal.Decimal // put right since, where that month's figures stay
 }
 
 // Left is what it still owes of it.
-func (t *Then) Left() decimal.Decimal { return t.Owed.Sub(t.Paid).Sub(t.GivenUp) }
+func (t *Then) Left() decimal.Decimal { return t.Owed.Add(t.Changed).Sub(t.Paid).Sub(t.GivenUp) }
 
 // At lists what the bank owed at the end of a day, oldest first, by what holds now.
 // m has all claims at hand, and dayOf gives the day that a record is told under.

@@ -9,6 +9,7 @@ package filed
 import (
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"github.com/go-pdf/fpdf"
@@ -233,13 +234,25 @@ func (p *page) money(d *tally.Day) {
 	}
 }
 
-// monthColumns are the columns of the month's table, by place in [tally.Columns], with
-// what was given up behind them.
-var monthColumns = []struct {
+type column struct {
 	id string
 	of int
-}{{"filed.paid", 2}, {"filed.back", 3}, {"filed.variance", 5}, {"filed.due", 6}, {"filed.credited", 7},
-	{"filed.fees", 8}, {"filed.charges", 9}, {"filed.given-up", len(tally.Columns)}, {"filed.open", 11}}
+}
+
+// monthColumns are the columns of the month's table, by place in [tally.Columns], with
+// what was given up and the tax in the fees behind them.
+var monthColumns = []column{{"filed.paid", 2}, {"filed.back", 3}, {"filed.variance", 5}, {"filed.due", 6},
+	{"filed.credited", 7}, {"filed.fees", 8}, {"filed.charges", 9},
+	{"filed.given-up", len(tally.Columns)}, {"filed.open", 11}}
+
+// columnsOf adds the tax where the shop says that there is some.
+func columnsOf(m *tally.Machine) []column {
+	if !m.Shop.Fee.VAT.IsPositive() && tally.Total(m.Days).Tax.IsZero() {
+		return monthColumns
+	}
+	tax := column{"filed.tax", len(tally.Columns) + 1}
+	return slices.Insert(slices.Clone(monthColumns), 6, tax)
+}
 
 // table begins a table whose head stands on each page it is on.
 func (p *page) table(widths []float64, head []string) {
@@ -258,8 +271,8 @@ func Month(to io.Writer, m *tally.Machine, o Options) error {
 	p := newPage(m, o, true)
 	widths := []float64{p.wide * 0.16}
 	head := []string{o.Voice.Say("filed.date")}
-	for _, c := range monthColumns {
-		widths = append(widths, p.wide*0.84/float64(len(monthColumns)))
+	for _, c := range columnsOf(m) {
+		widths = append(widths, p.wide*0.84/float64(len(columnsOf(m))))
 		head = append(head, o.Voice.Say(c.id))
 	}
 	p.table(widths, head)
@@ -320,8 +333,8 @@ func (p *page) payments() {
 }
 
 func (p *page) cells(name string, d *tally.Day) []string {
-	cells, amounts := []string{name}, append(d.Amounts(), d.GivenUp)
-	for _, c := range monthColumns {
+	cells, amounts := []string{name}, append(d.Amounts(), d.GivenUp, d.Tax)
+	for _, c := range columnsOf(p.m) {
 		s := p.o.Voice.Money(amounts[c.of])
 		if c.of == tally.VarianceColumn && d.Unknown {
 			s = p.o.Voice.Say("filed.not-known")

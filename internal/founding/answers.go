@@ -36,6 +36,7 @@ type Answers struct {
 	BankLook   *string          `json:"bank_look,omitempty"`
 	CreditCut  *int             `json:"credit_cut,omitempty"`
 	CreditRoll *bool            `json:"credit_roll,omitempty"`
+	Fee        *shop.Fee        `json:"fee,omitempty"`
 	Prints     *string          `json:"prints,omitempty"`
 	Lock       *string          `json:"lock,omitempty"`
 	Trial      *bool            `json:"trial,omitempty"`
@@ -73,7 +74,7 @@ func (d *Answers) Over(s shop.Settings, was *shop.Machine) shop.Settings {
 	s.Nightly, s.SafeOpen = Said(d.Night) != Stay, Said(d.Night) == Open
 	s.Limit, s.Hours = Said(d.Limit), Said(d.Hours)
 	s.CreditDays, s.CreditHow = Said(d.CreditDays), Said(d.CreditHow)
-	s.CreditCut, s.CreditRoll = Said(d.CreditCut), Said(d.CreditRoll)
+	s.CreditCut, s.CreditRoll, s.Fee = Said(d.CreditCut), Said(d.CreditRoll), Said(d.Fee)
 	s.Checked = s.Currency == "EUR" // Regulation (EC) 1338/2001, article 6; elsewhere nothing is known
 	s.TwoPersons, s.OwnCorrect = Said(d.TwoPersons), Said(d.OwnCorrect)
 	if d.Provider != nil {
@@ -106,7 +107,7 @@ func Present(of *shop.Shop, kit *shop.Machine) Answers {
 	d := Answers{Shop: &s.Name, Country: &s.Country, Zone: &s.Zone, Currency: &s.Currency, Night: &night,
 		Limit: &s.Limit, Hours: &s.Hours, CreditDays: &s.CreditDays, CreditHow: &how, CreditCut: &s.CreditCut,
 		CreditRoll: &s.CreditRoll, TwoPersons: &s.TwoPersons, OwnCorrect: &s.OwnCorrect,
-		Region: &s.Region, BankLook: &look}
+		Region: &s.Region, BankLook: &look, Fee: &s.Fee}
 	if kit == nil {
 		return d
 	}

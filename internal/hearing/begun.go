@@ -35,7 +35,7 @@ var pauses = wordSet(`sec second moment minute there please`)
 
 // free are the commands that take any words behind them. One that nothing is learnt
 // for is one of these, too.
-var free = wordSet(`hold contacts invite switch reference visit settings`)
+var free = wordSet(`hold contacts invite switch reference visit settings hours`)
 
 // ofLine are the words of a bank's line that the command for a payment takes: 4300 for
 // monday, charges 120, fee 20, ref AB12.

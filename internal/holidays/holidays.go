@@ -109,16 +109,6 @@ func Differ(country string) bool {
 	})
 }
 
-// RegionOf finds a region of a country by its code or its name, whatever the letters' case.
-func RegionOf(country, s string) (Region, bool) {
-	for _, r := range Regions(country) {
-		if strings.EqualFold(r.Code, s) || strings.EqualFold(r.Name, s) {
-			return r, true
-		}
-	}
-	return Region{}, false
-}
-
 // placeYear names a year in a place.
 type placeYear struct {
 	place string

@@ -346,7 +346,11 @@ func (p *part) needs(gap reminders.Gap) books.Notes {
 	if !p.used || p.Kit == nil || p.F.Shop.Plan.Hold != nil {
 		return nil
 	}
-	past, err := advice.Learn(p.F.Shop, p.M.ID, p.Entries())
+	known, err := p.Learned()
+	if err != nil {
+		return nil
+	}
+	past, err := known.Past(p.F.Shop)
 	if err != nil {
 		return nil
 	}

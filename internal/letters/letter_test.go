@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
@@ -49,7 +50,8 @@ func week(t *testing.T, id shop.ID, script string, late bool) (*telling.Teller, 
 	all := floor.Texts(t)
 	teller := &telling.Teller{V: all.In("en", "IE", "EUR"), F: facts, M: m, Kit: &s.Machines[0], Now: f.Now}
 	past := func() []books.Entry { return entries }
-	return teller, chat.Estate{Shop: &s, Machine: m, Past: past, Entries: past, Check: "word-" + s.Name}
+	learned := func() (advice.State, error) { return advice.Learned(m.ID, entries) }
+	return teller, chat.Estate{Shop: &s, Machine: m, Past: past, Learned: learned, Check: "word-" + s.Name}
 }
 
 func write(t *testing.T, list ...chat.Estate) string {

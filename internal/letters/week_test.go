@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
@@ -31,7 +32,8 @@ func played(
 	tell := f.Talk("owner").Teller
 	tell.M = f.Machine
 	past := func() []books.Entry { return entries }
-	return tell, chat.Estate{Shop: f.Shop, Machine: f.Machine, Past: past, Entries: past, Check: "kept"}
+	learned := func() (advice.State, error) { return advice.Learned(f.Machine.ID, entries) }
+	return tell, chat.Estate{Shop: f.Shop, Machine: f.Machine, Past: past, Learned: learned, Check: "kept"}
 }
 
 func letter(tell *telling.Teller, until shop.Date, list ...chat.Estate) string {

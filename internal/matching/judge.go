@@ -168,7 +168,7 @@ func (m *matcher) otherwise(l *line, r reading) bool {
 	var due []*claim
 	for _, c := range m.open(l) {
 		lone := len(c.exact) == 0 || len(c.exact) == 1 && c.exact[l]
-		if !slices.Contains(r.claims, c) && lone && l.Day >= m.dueFrom(c) {
+		if !slices.Contains(r.claims, c) && lone && !m.hasOwn(c, l) && l.Day >= m.dueFrom(c) {
 			due = append(due, c)
 		}
 	}
@@ -279,10 +279,19 @@ func (m *matcher) fitsAlone(l *line) bool {
 }
 
 // likely reports whether a line is like a day that is due, with fees or charges.
-func (m *matcher) likely(l *line) bool {
-	return slices.ContainsFunc(m.open(l), func(c *claim) bool {
-		return m.inTime(l.Day, c) && (m.close(l, c.Left) || m.fees(l, c.Left))
+func (m *matcher) likely(l *line) bool { return len(m.alike(l)) > 0 }
+
+// alike lists the days that are due and like a line, with fees or charges.
+func (m *matcher) alike(l *line) []*claim {
+	return slices.DeleteFunc(m.open(l), func(c *claim) bool {
+		return !m.inTime(l.Day, c) || !m.close(l, c.Left) && !m.fees(l, c.Left)
 	})
+}
+
+// hasOwn reports whether another line of whoever pays, which fits nothing to the cent, is
+// like a day: then that is the one for it.
+func (m *matcher) hasOwn(c *claim, l *line) bool {
+	return slices.ContainsFunc(c.near, func(o *line) bool { return o != l && m.trust[o.payer] })
 }
 
 // inParts offers days that came in several payments, alone or together with the

@@ -132,6 +132,7 @@ type claim struct {
 	*Claim
 	key   string         // of what is left
 	exact map[*line]bool // by itself or with others
+	near  []*line        // with fees or charges, in time, and they fit nothing to the cent
 	gone  bool           // surely paid by a line
 }
 

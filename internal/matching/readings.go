@@ -124,14 +124,18 @@ func (m *matcher) close(l *line, sum decimal.Decimal) bool {
 	return !d.IsZero() && d.Abs().Mul(decimal.NewFromInt(100)).LessThanOrEqual(sum.Mul(margin))
 }
 
+// cents is to how many digits a fee with its tax is rounded.
+const cents = 2
+
 // fees reports whether a line is a sum and a whole number of fees: not more of
-// them than one for every ten of money.
+// them than one for every ten of money. One with its tax may be of parts of a cent.
 func (m *matcher) fees(l *line, sum decimal.Decimal) bool {
 	d := l.value.Sub(sum)
-	if !m.Fee.IsPositive() || !d.IsPositive() || !d.Mod(m.Fee).IsZero() {
+	if !m.Fee.IsPositive() || !d.IsPositive() {
 		return false
 	}
-	return d.Div(m.Fee).LessThanOrEqual(sum.Div(decimal.NewFromInt(10)))
+	n := d.DivRound(m.Fee, 0)
+	return n.Mul(m.Fee).Round(cents).Equal(d) && n.LessThanOrEqual(sum.Div(decimal.NewFromInt(10)))
 }
 
 // explain notes for each claim which lines could pay it to the cent, and decides
@@ -157,6 +161,11 @@ func (m *matcher) explain() {
 			hits[l.payer] += toTheCent
 		case m.likely(l):
 			hits[l.payer]++
+		}
+		if len(list) == 0 {
+			for _, c := range m.alike(l) {
+				c.near = append(c.near, l)
+			}
 		}
 	}
 	m.trusting(hits)

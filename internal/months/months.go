@@ -47,28 +47,39 @@ type Book[D any] struct {
 // leave a side open.
 func (b *Book[D]) Between(from, to shop.Date) (days, late []D) {
 	days = b.Days(b.Entries, from, to)
+	if len(b.Months) == 0 {
+		return days, nil
+	}
+	first := reach(b.Entries, b.Local)
 	for _, m := range b.Months {
 		inside := func(d D) bool { return m.First <= b.Date(d) && b.Date(d) <= m.Last }
 		if !(from != "" && m.Last < from || to != "" && m.First > to) {
 			kept := b.Days(upto(b.Entries, m.Upto), later(from, m.First), earlier(to, m.Last))
 			days = append(slices.DeleteFunc(days, inside), kept...)
 		}
-		before, after := m.Upto, m.Upto
-		for _, e := range b.Entries {
-			switch day := b.Local(e.Recorded); {
-			case e.Seq <= m.Upto:
-			case from != "" && day < from:
-				before, after = e.Seq, e.Seq
-			case to == "" || day <= to:
-				after = e.Seq
-			}
-		}
-		if after > before {
+		if before, after, touched := b.recorded(m, from, to, first); touched {
 			late = append(late, b.between(m, before, after)...)
 		}
 	}
 	slices.SortStableFunc(days, func(x, y D) int { return cmp.Compare(b.Date(x), b.Date(y)) })
 	return days, late
+}
+
+// recorded gives the entries behind a month that were recorded within a span, and whether
+// any of them reaches into it: two folds are spared where none does.
+func (b *Book[D]) recorded(m Month, from, to shop.Date, first map[int64]shop.Date) (before, after int64,
+	touched bool) {
+	before, after = m.Upto, m.Upto
+	for _, e := range b.Entries {
+		switch day := b.Local(e.Recorded); {
+		case e.Seq <= m.Upto:
+		case from != "" && day < from:
+			before, after = e.Seq, e.Seq
+		case to == "" || day <= to:
+			after, touched = e.Seq, touched || first[e.Seq] <= m.Last
+		}
+	}
+	return before, after, touched && after > before
 }
 
 // between is what entries did to the days of a finished month.
@@ -92,6 +103,9 @@ func (b *Book[D]) between(m Month, before, after int64) (late []D) {
 	}
 	return late
 }
+
+// Cut gives the entries that are in the month.
+func (m Month) Cut(entries []books.Entry) []books.Entry { return upto(entries, m.Upto) }
 
 func upto(entries []books.Entry, seq int64) []books.Entry {
 	by := func(e books.Entry, s int64) int { return cmp.Compare(e.Seq, s) }

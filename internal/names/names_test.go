@@ -87,6 +87,37 @@ func TestQuoted(t *testing.T) {
 	}
 }
 
+// What people type, and what goes out, keeps its lines and its letters, and loses what steers
+// or cannot be seen.
+func TestClean(t *testing.T) {
+	for s, want := range map[string]string{
+		"20x5\n10 3": "20x5\n10 3", "plain ~": "plain ~", "": "", "a\tb": "a b", "a\u2028b\u2029c": "a b c",
+		"a\x00b\x1b[31m": "ab[31m", "a\x7fb\u0085c": "abc", "\u202eabc": "abc", "a\u200db\ufeff": "ab",
+		"\ue000x\u115f\u3164": "x", "é ß 李 €": "é ß 李 €", "\u2068דנה\u2069": "\u2068דנה\u2069", "\r\n": "\n",
+	} {
+		if got := names.Clean(s); got != want {
+			t.Errorf("%q: %q, want %q", s, got, want)
+		}
+	}
+}
+
+// A reference is one line of at most 35 letters; words are quoted up to 400.
+func TestReferenceAndWords(t *testing.T) {
+	for s, want := range map[string]string{" NTRF\n 12\u200b-3 ": "NTRF 12-3", "": "",
+		strings.Repeat("é", 40): strings.Repeat("é", 35), strings.Repeat("a", 34) + " b": strings.Repeat("a", 34)} {
+		if got := names.Reference(s); got != want {
+			t.Errorf("%q: %q, want %q", s, got, want)
+		}
+	}
+	for s, want := range map[string]string{"the “till”\nwas short": "“the 'till' was short”", " ": "",
+		strings.Repeat("b", 400): "“" + strings.Repeat("b", 400) + "”",
+		strings.Repeat("b", 401): "“" + strings.Repeat("b", 399) + "…”"} {
+		if got := names.Words(s); got != want {
+			t.Errorf("%q: %q, want %q", s, got, want)
+		}
+	}
+}
+
 func TestFormula(t *testing.T) {
 	for s, want := range map[string]bool{
 		"=1+1": true, "＝1+1": true, " ＝1": true, "\u200b=1": true, "﹢1": true, "＠x": true, "－1": true,

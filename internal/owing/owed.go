@@ -65,13 +65,26 @@ func OwedPage(t *telling.Teller, from int) chat.Reply {
 	return r
 }
 
+// claimRows tell of claims. What was put right since its month was finished is a row of its
+// own, unless what is left is that and no more.
 func claimRows(t *telling.Teller, due []books.Claim) (rows [][]string) {
+	changed := putRight(t, due)
 	for _, x := range due {
-		word := telling.DueWord(t, x)
+		word, left, since := telling.DueWord(t, x), x.Left(), changed[x.Seq]
 		if x.Part {
 			word = t.V.Say("owed.least", "due", word)
 		}
-		rows = append(rows, []string{telling.ClaimDay(t, x), t.V.Money(x.Left()), word})
+		if left.LessThan(since) {
+			since = left
+		}
+		if left = left.Sub(since); !left.IsZero() {
+			rows = append(rows, []string{telling.ClaimDay(t, x), t.V.Money(left), word})
+			word = ""
+		}
+		if !since.IsZero() {
+			day := t.V.Say("past.for-day", "day", telling.ClaimDay(t, x))
+			rows = append(rows, []string{day, t.V.Money(since), word})
+		}
 	}
 	return rows
 }

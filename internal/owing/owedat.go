@@ -28,12 +28,23 @@ func OwedBy(t *telling.Teller, words string) chat.Reply {
 	}
 	from, to, unread := telling.PastDays(t, when)
 	switch {
-	case telling.Hidden(of):
-		return chat.Reply{Body: []chat.Block{{Text: t.V.Say("hidden")}}}
 	case unread != "" || from != to:
 		return chat.Reply{Body: []chat.Block{{Text: telling.NoDay(t, when, "past.no-day")}}}
 	}
-	return owedReply(of, when != "", to)
+	counted := ""
+	for i, at := range of {
+		if at.Hidden() && (when == "" || telling.SeenUntil(at, to) < to) {
+			of[i], counted = telling.Settled(at), telling.Counted(at)
+		}
+	}
+	if counted != "" && when != "" {
+		return chat.Reply{Body: []chat.Block{{Text: counted}}}
+	}
+	r := owedReply(of, when != "", to)
+	if counted != "" {
+		r.Body = append([]chat.Block{{Text: counted}}, r.Body...)
+	}
+	return r
 }
 
 // owedReply tells what machines are owed, or were at the end of a day.
@@ -83,17 +94,14 @@ func OwedTogether(of []*telling.Teller) []chat.Block {
 // OwedAt tells what the bank owed at the end of a day, and what became of it.
 func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
 	var rows [][]string
-	owed, paid, given := decimal.Zero, decimal.Zero, decimal.Zero
+	owed, paid, given, right := decimal.Zero, decimal.Zero, decimal.Zero, decimal.Zero
 	n := 0
 	for _, t := range of {
 		dayOf := func(e books.Entry) shop.Date { return bygone.DayOf(t, e) }
-		for _, x := range dues.At(t.Look(), t.Ledger(), day, dayOf) {
+		for _, x := range owedThen(t, day, dayOf) {
 			owed, paid, given, n = owed.Add(x.Owed), paid.Add(x.Paid), given.Add(x.GivenUp), n+1
-			name := telling.ClaimDay(t, x.Claim)
-			if len(of) > 1 {
-				name += ", " + t.Kit.Name
-			}
-			rows = append(rows, []string{name, t.V.Money(x.Owed), became(t, x)})
+			right = right.Add(x.Changed)
+			rows = append(rows, thenRows(t, x, len(of) > 1)...)
 		}
 	}
 	t := of[0]
@@ -103,18 +111,34 @@ func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
 	if n > owedLines {
 		rows = nil
 	}
-	rows = append(rows, since(t, owed, paid, given)...)
+	rows = append(rows, since(t, owed, right, paid, given)...)
 	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}
 }
 
+// thenRows tell what was owed for a settlement, and what was put right of it since.
+func thenRows(t *telling.Teller, x dues.Then, several bool) (rows [][]string) {
+	name := telling.ClaimDay(t, x.Claim)
+	if several {
+		name += ", " + t.Kit.Name
+	}
+	if !x.Owed.IsZero() {
+		rows = append(rows, []string{name, t.V.Money(x.Owed), became(t, x)})
+	}
+	if !x.Changed.IsZero() {
+		rows = append(rows, []string{t.V.Say("past.for-day", "day", name), t.V.Money(x.Changed),
+			t.V.Say("owed.since-then")})
+	}
+	return rows
+}
+
 // since adds up what was owed, and what became of it.
-func since(t *telling.Teller, owed, paid, given decimal.Decimal) [][]string {
+func since(t *telling.Teller, owed, right, paid, given decimal.Decimal) [][]string {
 	rows := [][]string{{t.V.Say("owed.total"), t.V.Money(owed), ""}}
 	for _, x := range []struct {
 		id    string
 		value decimal.Decimal
-	}{{"owed.since-paid", paid}, {"owed.since-given-up", given},
-		{"owed.since-left", owed.Sub(paid).Sub(given)}} {
+	}{{"owed.since-right", right}, {"owed.since-paid", paid}, {"owed.since-given-up", given},
+		{"owed.since-left", owed.Add(right).Sub(paid).Sub(given)}} {
 		if !x.value.IsZero() {
 			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value), ""})
 		}

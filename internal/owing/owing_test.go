@@ -179,9 +179,9 @@ func TestOwedTogether(t *testing.T) {
 func TestHiddenInCount(t *testing.T) {
 	f := owed(t)
 	f.Play("@2026-11-26 06:40\nstaff1: open 40 150 200; [Confirm]\n@2026-11-26 21:05\nstaff1: close 40 150")
-	for _, ask := range []string{"owed", "owed on tuesday"} {
-		f.Expect(f.Says("owner", ask), "Somebody is counting", "€")
-	}
+	f.Expect(f.Says("owner", "owed"), "Thu 26 Nov is being counted (Ben, since 21:05).|together    €5,880", "")
+	f.Expect(f.Says("owner", "owed at today"), "is being counted", "€")
+	f.Expect(f.Says("owner", "owed on tuesday"), "€", "counted")
 }
 
 // A message to the bank names the shop, the day, the time of the slip and the gap, and

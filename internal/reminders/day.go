@@ -186,6 +186,7 @@ func (d *Day) apply(s *shop.Shop, c shop.Change, weekly shop.Hours, hours *shop.
 	if c.Silences() {
 		d.Sudden = shop.DateOf(c.At.In(s.Location)) == d.Date
 	}
+	told := c.Open != nil || c.Close != nil
 	switch {
 	case c.Usual:
 		*hours, d.Closed, d.Duty = weekly, Trading, s.Plan.Duty[d.Date.Weekday()]
@@ -196,7 +197,7 @@ func (d *Day) apply(s *shop.Shop, c shop.Change, weekly shop.Hours, hours *shop.
 		d.Closed = Nobody
 	case c.Closed:
 		d.Closed = OneOff
-	case c.Open != nil || c.Close != nil:
+	case told:
 		if *hours == (shop.Hours{}) {
 			*hours = anyHours(s)
 		}
@@ -234,14 +235,11 @@ func anyHours(s *shop.Shop) shop.Hours {
 			return h
 		}
 	}
-	return shop.Hours{Open: usualOpen, Close: usualClose}
+	return usualHours()
 }
 
-// Hours of a shop that has told none, in minutes after midnight.
-const (
-	usualOpen  = 9 * 60
-	usualClose = 18 * 60
-)
+// usualHours are those of a shop that has told none.
+func usualHours() shop.Hours { return shop.Hours{Open: 9 * 60, Close: 18 * 60} }
 
 // span turns hours into instants; a closing at or before the opening is on the
 // next date.
@@ -285,8 +283,8 @@ func today(s *shop.Shop, on plan, now time.Time) shop.Date {
 	date := shop.DateOf(now.In(s.Location))
 	for _, d := range []Day{on(date.Add(-1)), on(date)} { // those that may reach into it, the oldest first
 		late := d.Close.Add(afterClose)
-		past := shop.DateOf(d.Close.In(s.Location)) == date && d.Date < date || d.Endless
-		if d.Closed == Trading && past && now.Before(late) && (!d.Endless || !now.Before(d.Open)) {
+		into := d.Date == date || d.Endless || shop.DateOf(d.Close.In(s.Location)) == date
+		if d.Closed == Trading && into && now.Before(late) && (!d.Endless || !now.Before(d.Open)) {
 			return d.Date
 		}
 	}
@@ -299,11 +297,13 @@ func today(s *shop.Shop, on plan, now time.Time) shop.Date {
 func dayOf(s *shop.Shop, on plan, opened time.Time) shop.Date {
 	date := today(s, on, opened)
 	d := on(date)
-	switch next := on(date.Add(1)); {
-	case tradesAllTheSame(s, d, opened):
-	case d.Closed != Trading || opened.After(d.Close):
+	if tradesAllTheSame(s, d, opened) {
+		return date
+	}
+	if d.Closed != Trading || opened.After(d.Close) {
 		return after(on, date)
-	case ahead(next, d.Close, opened):
+	}
+	if next := on(date.Add(1)); ahead(next, d.Close, opened) {
 		return next.Date
 	}
 	return date
@@ -324,8 +324,7 @@ func tradesAllTheSame(s *shop.Shop, d Day, opened time.Time) bool {
 // ahead reports whether what is opened shortly before a day ends is meant for the next
 // one, which begins at once.
 func ahead(next Day, end, opened time.Time) bool {
-	early := next.Open.Add(-beforeOpen)
-	return next.Closed == Trading && !next.Open.After(end) && !opened.Before(early)
+	return next.Closed == Trading && !next.Open.After(end) && !opened.Before(end.Add(-beforeOpen))
 }
 
 // lookAround bounds, in days, how far the neighbours of a day are looked for.
@@ -348,7 +347,7 @@ func SlipDay(s *shop.Shop, period shop.Date, at time.Time) shop.Date {
 	for ; date > period; date = date.Add(-1) {
 		begins := On(s, date).Open
 		if begins.IsZero() {
-			begins = Instant(s.Location, date, 12*60)
+			begins = Instant(s.Location, date, halfDay)
 		}
 		if !at.Before(begins) {
 			return date

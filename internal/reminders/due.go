@@ -75,7 +75,7 @@ func morning(s *shop.Shop, date shop.Date) time.Time {
 	if d := On(s, date); d.Closed == Trading {
 		return d.Open
 	}
-	return Instant(s.Location, date, usualOpen)
+	return Instant(s.Location, date, usualHours().Open)
 }
 
 // Weekdays are the names of weekdays in settings, Sunday first.

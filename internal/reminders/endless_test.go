@@ -56,6 +56,13 @@ func TestDayOfAnInstant(t *testing.T) {
 		{"never closes, figures at midnight", round(0), "2026-11-26 00:20", "2026-11-26", "2026-11-25"},
 		{"never closes, figures at midnight, early", round(0), "2026-11-25 23:40", "2026-11-26", "2026-11-25"},
 		{"never closes, figures in the morning", round(6 * 60), "2026-11-25 05:50", "2026-11-25", "2026-11-24"},
+		{"told to close, before it opens", toldClose, "2026-11-24 16:00", "2026-11-25", "2026-11-24"},
+		{"told to close, after yesterday's time", toldClose, "2026-11-25 16:00", "2026-11-25", "2026-11-25"},
+		{"told to close, loaded in the last hour", toldClose, "2026-11-25 19:30", "2026-11-26", "2026-11-25"},
+		{"told to close, its count", toldClose, "2026-11-25 20:40", "2026-11-26", "2026-11-25"},
+		{"told to close, long after it", toldClose, "2026-11-25 22:30", "2026-11-26", "2026-11-26"},
+		{"told to open, in the evening", toldOpen, "2026-11-25 16:00", "2026-11-25", "2026-11-25"},
+		{"told to open, the day after", toldOpen, "2026-11-26 16:00", "2026-11-27", "2026-11-27"},
 		{"never closes, the morning after", round(6 * 60), "2026-11-25 08:10", "2026-11-25", "2026-11-25"},
 	} {
 		s := example(t, c.change)
@@ -67,6 +74,19 @@ func TestDayOfAnInstant(t *testing.T) {
 			t.Errorf("%s: what happens at %s is of %s, want %s", c.name, c.at, got, c.happens)
 		}
 	}
+}
+
+// toldClose is a shop that never closes, with figures at 13:00, of which somebody said that
+// it closes at 20:00 on the 25th: that day goes on until its figures are in.
+func toldClose(s *shop.Settings) {
+	round(13 * 60)(s)
+	s.Plan.Changes = []shop.Change{{From: "2026-11-25", To: "2026-11-25", Close: new(20 * 60)}}
+}
+
+// toldOpen is the same shop where it opens at 10:00 that day, and goes on to midnight.
+func toldOpen(s *shop.Settings) {
+	round(13 * 60)(s)
+	s.Plan.Changes = []shop.Change{{From: "2026-11-25", To: "2026-11-25", Open: new(10 * 60)}}
 }
 
 func split(s *shop.Settings) {
@@ -82,6 +102,10 @@ func TestDaysInOrder(t *testing.T) {
 		"eight to eight": everyDay(8*60, 8*60)}
 	for _, f := range []int{0, 6 * 60, 12 * 60, 12*60 + 1, 22 * 60} {
 		plans["figures at "+time.Time{}.Add(time.Duration(f)*time.Minute).Format("15:04")] = round(f)
+	}
+	plans["told to close"] = func(s *shop.Settings) {
+		toldClose(s)
+		s.Plan.Changes[0].From, s.Plan.Changes[0].To = "2026-03-25", "2026-03-26"
 	}
 	step := 24 * time.Hour / time.Duration(checks.Size(t, 80, 288, 1440))
 	for name, change := range plans {

@@ -12,7 +12,7 @@ import (
 func Holds(s *shop.Shop, opened time.Time) time.Time {
 	date := shop.DateOf(opened.In(s.Location))
 	until := Instant(s.Location, date.Add(1), 0)
-	for n := -1; n <= 2; n++ { // the days that the rules of DayOf look at, and what they compare with
+	for n := -1; n <= 1; n++ { // the days that the rules of DayOf look at; one more begins too late to matter
 		d := On(s, date.Add(n))
 		_, usual := span(s.Location, d.Date, s.Weekly(d.Date))
 		for _, at := range []time.Time{d.Open, d.Open.Add(-beforeOpen), d.Open.Add(afterClose),

@@ -16,10 +16,10 @@ func Instant(zone *time.Location, date shop.Date, minutes int) time.Time {
 	// zone, so both offsets around the wall time are tried.
 	before, after := offset(zone, wall.Add(-day)), offset(zone, wall.Add(day))
 	first, second := wall.Add(-max(before, after)), wall.Add(-min(before, after))
-	switch {
-	case offset(zone, first) == max(before, after):
+	if offset(zone, first) == max(before, after) {
 		return first
-	case offset(zone, second) == min(before, after):
+	}
+	if offset(zone, second) == min(before, after) {
 		return second
 	}
 	from := wall.Add(-day)

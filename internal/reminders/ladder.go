@@ -3,6 +3,7 @@ package reminders
 import (
 	"slices"
 	"strconv"
+	"sync"
 	"time"
 
 	"shopfloat/internal/shop"
@@ -46,19 +47,21 @@ const countTime = 15 * time.Minute
 
 // usual are the ladders of a shop that has laid down none: a nudge, when the
 // task is due, once more, a manager, an owner. Common practice, no source.
-var usual = map[Task][]shop.Rung{
-	Opening:  slices.Concat(told(shop.List, -15, 0, 20), told(shop.Managers, 45), told(shop.Owners, 90)),
-	Closing:  slices.Concat(told(shop.List, -15, 0, 30), told(shop.Managers, 60), told(shop.Owners, 90)),
-	Filling:  slices.Concat(told(shop.List, 0, 60), told(shop.Managers, 180)),
-	Unclosed: slices.Concat(told(shop.List, 60), told(shop.Managers, 180), told(shop.Owners, 360)),
-	Ticks:    slices.Concat(told(shop.List, 30, 210), told(shop.Managers, 300)),
-	Fault:    slices.Concat(told(shop.List, 60), told(shop.Managers, 240), told(shop.Owners, 24*60)),
-	Owed:     told(shop.Managers, 0),
-	LongOwed: told(shop.Owners, 0),
-	Eve:      told(shop.Managers, 0),
-	Doubt:    told(shop.Owners, 0),
-	Summary:  told(shop.Owners, 0),
-}
+var usual = sync.OnceValue(func() map[Task][]shop.Rung {
+	return map[Task][]shop.Rung{
+		Opening:  slices.Concat(told(shop.List, -15, 0, 20), told(shop.Managers, 45), told(shop.Owners, 90)),
+		Closing:  slices.Concat(told(shop.List, -15, 0, 30), told(shop.Managers, 60), told(shop.Owners, 90)),
+		Filling:  slices.Concat(told(shop.List, 0, 60), told(shop.Managers, 180)),
+		Unclosed: slices.Concat(told(shop.List, 60), told(shop.Managers, 180), told(shop.Owners, 360)),
+		Ticks:    slices.Concat(told(shop.List, 30, 210), told(shop.Managers, 300)),
+		Fault:    slices.Concat(told(shop.List, 60), told(shop.Managers, 240), told(shop.Owners, 24*60)),
+		Owed:     told(shop.Managers, 0),
+		LongOwed: told(shop.Owners, 0),
+		Eve:      told(shop.Managers, 0),
+		Doubt:    told(shop.Owners, 0),
+		Summary:  told(shop.Owners, 0),
+	}
+})
 
 // told makes rungs that tell a group, each so many minutes after the task is due.
 func told(to shop.Group, minutes ...int) []shop.Rung {
@@ -74,7 +77,7 @@ func Ladder(s *shop.Shop, task Task) []shop.Rung {
 	if own := *s.Plan.Ladders.Of(string(task)); len(own) > 0 {
 		return own
 	}
-	return usual[task]
+	return usual()[task]
 }
 
 // Rungs gives the steps of a task's ladder on a day. Those that fall into a

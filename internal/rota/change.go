@@ -19,6 +19,17 @@ func May(t *telling.Teller, change shop.Change) bool {
 		change.Duty != shop.Duty{}
 }
 
+// Another names somebody of the shop for an example: not the speaker, where there is another.
+func Another(t *telling.Teller) string {
+	name := t.F.Person.Name
+	for _, p := range t.F.Shop.People {
+		if p.ID != t.F.Person.ID && p.Name != "" {
+			return p.Name
+		}
+	}
+	return name
+}
+
 // standInsMax bounds the people offered to stand in.
 const standInsMax = 4
 
@@ -123,6 +134,9 @@ func Word(t *telling.Teller, how string, change shop.Change) string {
 		return t.V.Say(how+"opens", append(fill, "name", t.Name(change.Duty.Opens))...)
 	case change.Duty.Closes != 0:
 		return t.V.Say(how+"closes", append(fill, "name", t.Name(change.Duty.Closes))...)
+	case change.Open != nil && change.Close != nil:
+		h := shop.Hours{Open: *change.Open, Close: *change.Close}
+		return t.V.Say(how+"hours-on", append(fill, "hours", telling.Span(h))...)
 	case change.Open != nil:
 		return t.V.Say(how+"opening-at", append(fill, "time", telling.ClockText(*change.Open))...)
 	case change.Close != nil:

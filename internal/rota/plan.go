@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"shopfloat/internal/holidays"
 	"shopfloat/internal/reminders"
@@ -29,8 +30,9 @@ type Draft struct {
 	Region   *string                        `json:"region,omitempty"`
 	Figures  *int                           `json:"figures,omitempty"`
 	Filling  *int                           `json:"filling,omitempty"`
-	Each     *bool                          `json:"each,omitempty"`   // a note of each close
-	Feasts   []shop.HolidayChoice           `json:"feasts,omitempty"` // single public holidays; a later one wins
+	Each     *bool                          `json:"each,omitempty"`    // a note of each close
+	Feasts   []shop.HolidayChoice           `json:"feasts,omitempty"`  // single public holidays; a later one wins
+	Changes  []shop.Change                  `json:"changes,omitempty"` // single days
 
 	Likely []shop.Hours `json:"-"` // the likelier of two readings, as they were taken just now
 }
@@ -68,6 +70,7 @@ func (d *Draft) Over(s shop.Settings) shop.Settings {
 		s.Plan = s.Plan.Choose(choice)
 	}
 	s.Plan.Seasons = slices.Concat(s.Plan.Seasons, d.Seasons)
+	s.Plan.Changes = slices.Concat(s.Plan.Changes, d.Changes)
 	for task, rungs := range d.Ladders {
 		*s.Plan.Ladders.Of(string(task)) = rungs
 	}
@@ -93,11 +96,19 @@ func note[K comparable, V any](m *map[K]V, v V, keys ...K) {
 	}
 }
 
+// Signed says who typed what is different on single days, and when.
+func (d *Draft) Signed(by shop.PersonID, at time.Time) {
+	for i := range d.Changes {
+		d.Changes[i].By, d.Changes[i].At = by, at.UTC()
+	}
+}
+
 // Line reads one line of a plan: "mon-fri 8-20", "sun closed", "sat ben opens",
 // "holidays open", "summary fri", "nudges off", "night 23-6",
 // "reminders closing 0 list, 30 managers". False: it says none of these. Where the
 // likelier of two readings was taken, the draft says so.
 func (d *Draft) Line(t *telling.Teller, line string) bool {
+	line = afterHoliday(t, line)
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
 	switch {
@@ -122,7 +133,7 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 		}
 		return why == when.OK
 	}
-	if choice, ok := feastIn(t, line); ok {
+	if choice, ok := d.feastIn(t, line); ok {
 		d.Feasts = append(d.Feasts, choice)
 		return true
 	}
@@ -132,14 +143,19 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 	if i := slices.IndexFunc(Tasks(), func(task reminders.Task) bool {
 		return t.IsWord("ladder-"+string(task), word)
 	}); i >= 0 {
-		rungs, ok := readLadder(t, rest)
-		if ok {
+		if rungs, ok := readLadder(t, rest); ok {
 			note(&d.Ladders, rungs, Tasks()[i])
+			return true
 		}
-		return ok
 	}
-	if said, why := telling.Reader(t).Trading(line); why == when.OK {
+	if d.pause(t, line) {
+		return true
+	}
+	if said, why := d.reader(t).Trading(line); why == when.OK {
 		d.trading(said)
+		return true
+	}
+	if d.singleDay(t, line) {
 		return true
 	}
 	days, rest, why := telling.Reader(t).Weekdays(line)
@@ -168,14 +184,153 @@ func (d *Draft) trading(said when.Trading) {
 	}
 }
 
-// holidayHours reads the hours of public holidays, on which the shop then trades.
-func (d *Draft) holidayHours(t *telling.Teller, rest string) bool {
-	said, why := telling.Reader(t).Trading(rest)
+// reader reads what is typed over the hours that stand so far.
+func (d *Draft) reader(t *telling.Teller) when.Reader {
+	r := telling.Reader(t)
+	usual := d.Over(t.F.Shop.Settings).Hours
+	r.Usual = &usual
+	return r
+}
+
+// afterHoliday leaves out what is said around the word for public holidays: on bank holidays.
+func afterHoliday(t *telling.Teller, line string) string {
+	for _, said := range t.V.List("words.on-holidays") {
+		if rest, ok := strings.CutPrefix(line, said); ok && (rest == "" || rest[0] == ' ' || rest[0] == ':') {
+			return t.V.List("words.holidays")[0] + " " + strings.TrimSpace(strings.TrimPrefix(rest, ":"))
+		}
+	}
+	return line
+}
+
+// oneDay reads hours that are for no day of the week, by the likelier reading.
+func (d *Draft) oneDay(r when.Reader, s string) (h shop.Hours, ok bool) {
+	said, why := r.Trading(s)
 	if why != when.OK || said.From != "" || said.Named != [7]bool{true, true, true, true, true, true, true} {
+		return h, false
+	}
+	if h = said.Week[0]; said.Doubt && h != said.Literal[0] {
+		d.Likely = append(d.Likely, h)
+	}
+	return h, true
+}
+
+// holidayHours reads the hours of public holidays, on which the shop then trades; like sundays
+// are those of a day of the week.
+func (d *Draft) holidayHours(t *telling.Teller, rest string) bool {
+	r := d.reader(t)
+	h, ok := d.oneDay(r, rest)
+	for _, like := range t.V.List("words.like") {
+		if name, is := strings.CutPrefix(rest, like+" "); is && !ok {
+			days, left, why := r.Weekdays(name)
+			if ok = why == when.OK && left == "" && len(days) == 1; ok {
+				h = r.Usual[days[0]]
+			}
+		}
+	}
+	if ok {
+		open := h != (shop.Hours{})
+		if d.Holidays = &open; open {
+			d.Kept = &h
+		}
+	}
+	return ok
+}
+
+// pause reads when the shop is closed in the middle of its days: lunch break 12-14.
+func (d *Draft) pause(t *telling.Teller, line string) bool {
+	for _, said := range t.V.List("words.lunch") {
+		rest, is := strings.CutPrefix(line, said+" ")
+		if !is {
+			continue
+		}
+		r := d.reader(t)
+		said, why := r.Trading(rest)
+		p, laid := said.Week[0], false
+		if p.Close < p.Open {
+			p.Close += shop.DayMinutes / 2 // 12 to 2
+		}
+		for day, h := range r.Usual {
+			h.PauseFrom, h.PauseTo = p.Open, p.Close
+			if why == when.OK && said.From == "" && h.Sound() && h.Split() {
+				note(&d.Hours, h, time.Weekday(day))
+				laid = true
+			}
+		}
+		return laid
+	}
+	return false
+}
+
+// NotRead says of a line that it is none, and what it lacks.
+func NotRead(t *telling.Teller, line string) string {
+	for word := range strings.FieldsSeq(line) {
+		switch {
+		case t.IsWord("till-late", word):
+			return t.V.Say("hours.until-when")
+		case t.IsWord("parts-of-year", word):
+			return t.V.Say("hours.which-days")
+		}
+	}
+	return t.V.Say("hours.not", "line", line)
+}
+
+// Asks reports whether what is typed behind the word for hours seems to ask for those of a
+// day and lays nothing down: hours tomorrow?
+func Asks(t *telling.Teller, rest string) bool {
+	_, left, why := telling.Reader(t).Days(strings.TrimRight(rest, "? "), when.Ahead)
+	return why == when.OK && left == "" && !(&Draft{}).Line(t, rest)
+}
+
+// SaysHours reports whether somebody says by themselves how some days are kept: sundays closed,
+// christmas eve 8-13.
+func SaysHours(t *telling.Teller, line string) bool {
+	var d Draft
+	first, _, _ := strings.Cut(line, " ")
+	if !strings.ContainsFunc(line, unicode.IsLetter) || !d.Line(t, line) {
 		return false
 	}
-	open := true
-	d.Holidays, d.Kept = &open, &said.Week[0]
+	r := telling.Reader(t)
+	_, _, weekday := r.Weekdays(line)
+	_, _, day := r.Days(line, when.Ahead)
+	some := len(d.Hours) > 0 && len(d.Hours) < 7 // days were named
+	named := weekday == when.OK || day == when.OK || t.IsWord("holidays", first) || afterHoliday(t, line) != line
+	laid := d.Hours != nil || d.Seasons != nil || d.Holidays != nil
+	return some || len(d.Feasts) > 0 || d.Changes != nil || named && laid
+}
+
+// singleDay reads how one day is kept that is named by its date: 24 december 8-13, tomorrow
+// till 4, christmas eve closed.
+func (d *Draft) singleDay(t *telling.Teller, line string) bool {
+	r := d.reader(t)
+	for _, said := range r.Words.Open { // open this sunday 10-14
+		line = strings.TrimPrefix(line, said+" ")
+	}
+	days, rest, why := r.Days(line, when.Ahead)
+	for _, until := range r.Words.Until { // christmas eve till 13 is no range of days
+		if before, after, is := strings.Cut(line, " "+until+" "); is {
+			if day, is := r.Day(before, when.Ahead); is == when.OK {
+				days, rest, why = when.Range{From: day, To: day}, until+" "+after, when.OK
+			}
+		}
+	}
+	if why != when.OK || rest == "" || days.From != days.To || strings.HasPrefix(line, rest) {
+		return false
+	}
+	change := shop.Change{From: days.From, To: days.To}
+	usual := t.F.Shop.Weekly(days.From)
+	r.Usual = &[7]shop.Hours{usual, usual, usual, usual, usual, usual, usual}
+	h, ok := d.oneDay(r, strings.TrimLeft(rest, ":, "))
+	switch {
+	case ok && h == (shop.Hours{}):
+		change.Closed = true
+	case ok && !h.Split():
+		change.Open, change.Close = &h.Open, &h.Close
+	case t.IsWord("open-day", rest):
+		change.Usual = true
+	default:
+		return false
+	}
+	d.Changes = append(d.Changes, change)
 	return true
 }
 
@@ -190,7 +345,7 @@ func (d *Draft) region(t *telling.Teller, rest string) bool {
 
 // feastIn reads how a single public holiday is kept: "christmas day closed", "good friday
 // 9-13", "epiphany open".
-func feastIn(t *telling.Teller, line string) (choice shop.HolidayChoice, ok bool) {
+func (d *Draft) feastIn(t *telling.Teller, line string) (choice shop.HolidayChoice, ok bool) {
 	rest := ""
 	for _, h := range reminders.Coming(&t.F.Shop.Settings, t.Today()) {
 		after, is := strings.CutPrefix(line, texts.Fold(h.Name)+" ")
@@ -198,14 +353,15 @@ func feastIn(t *telling.Teller, line string) (choice shop.HolidayChoice, ok bool
 			choice.Name, rest = h.Name, strings.TrimSpace(after)
 		}
 	}
-	switch hours, why := telling.Reader(t).Hours(rest); {
-	case choice.Name == "":
+	if choice.Name == "" {
 		return choice, false
+	}
+	switch hours, hoursSaid := d.oneDay(d.reader(t), rest); {
 	case t.IsWord("closed", rest):
 		return choice, true
 	case t.IsWord("open-day", rest):
 		choice.Trades = true
-	case why != when.OK:
+	case !hoursSaid:
 		return choice, false
 	default:
 		choice.Trades, choice.Hours = true, &hours

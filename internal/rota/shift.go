@@ -1,6 +1,8 @@
 package rota
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"shopfloat/internal/shop"
@@ -16,21 +18,66 @@ type Reader func(*telling.Teller, string) (shop.Change, bool)
 func OnDays(change shop.Change) Reader {
 	return func(t *telling.Teller, s string) (shop.Change, bool) {
 		rest := ""
-		change.From, change.To, rest = telling.Days(t, s)
-		return change, rest == ""
+		if change.From, change.To, rest = telling.Days(t, s); rest == "" {
+			return change, true
+		}
+		var ok bool
+		change.From, change.To, ok = stretch(t, s)
+		return change, ok
 	}
 }
+
+// stretch reads days in other words than dates: for two weeks, in august, for christmas.
+func stretch(t *telling.Teller, s string) (from, to shop.Date, ok bool) {
+	r := telling.Reader(t)
+	bare := s
+	for _, w := range t.V.List("words.for-how-long") {
+		bare = strings.TrimPrefix(bare, w+" ")
+	}
+	count, unit, two := strings.Cut(bare, " ")
+	n, err := strconv.Atoi(count)
+	if at := slices.Index(r.Words.Few, count); at >= 0 {
+		n, err = at+1, nil
+	} else if count == "a" {
+		n, err = 1, nil
+	}
+	if two && err == nil && n > 0 && n < manyDays && t.IsWord("units", unit) {
+		if slices.Index(t.V.List("words.units"), unit)/2 == 1 { // weeks
+			n *= daysOfWeek
+		}
+		return t.Today(), t.Today().Add(n - 1), true
+	}
+	for _, w := range t.V.List("words.around-days") {
+		inner, is := strings.CutPrefix(s, w+" ")
+		if !is {
+			continue
+		}
+		if from, to, rest := telling.Days(t, inner); rest == "" {
+			return from, to, true
+		}
+		if m, why := r.Month(inner, when.Ahead); why == when.OK {
+			return max(m.First(), t.Today()), m.Last(), true
+		}
+	}
+	return "", "", false
+}
+
+// Bounds of days that are counted and not named.
+const (
+	manyDays   = 100
+	daysOfWeek = 7
+)
 
 // AtTime reads a time of day and the days on which it is another one.
 func AtTime(set func(*shop.Change, *int)) Reader {
 	return func(t *telling.Teller, s string) (change shop.Change, ok bool) {
-		minutes, rest := telling.TimeOfDay(s)
+		minutes, sure, rest, why := telling.Reader(t).Hour(s)
 		set(&change, &minutes)
 		change, ok = OnDays(change)(t, rest)
-		if minutes >= 0 && !when.SaidHalf(s, rest) {
+		if !sure {
 			minutes = t.F.Shop.Weekly(change.From).Likely(minutes) // 3 is three in the afternoon
 		}
-		return change, ok && minutes >= 0
+		return change, ok && why == when.OK
 	}
 }
 
@@ -59,7 +106,7 @@ func Away(t *telling.Teller, s string) (shop.Change, bool) {
 
 // AwayIn finds who a text says cannot come, and what follows.
 func AwayIn(t *telling.Teller, s string) (p shop.Person, rest string, ok bool) {
-	p, rest, ok = person(t, s)
+	p, rest, ok = person(t, whose(s))
 	best := ""
 	for _, phrase := range t.V.List("words.cannot-come") {
 		if strings.HasPrefix(rest+" ", phrase+" ") && len(phrase) > len(best) {
@@ -67,6 +114,27 @@ func AwayIn(t *telling.Teller, s string) (p shop.Person, rest string, ok bool) {
 		}
 	}
 	return p, strings.TrimSpace(strings.TrimPrefix(rest, best)), ok && best != ""
+}
+
+// whose writes a name with a short "is" behind it out: ben's ill.
+func whose(s string) string {
+	name, rest, _ := strings.Cut(s, " ")
+	if bare, is := strings.CutSuffix(strings.ReplaceAll(name, "’", "'"), "'s"); is {
+		return bare + " is " + rest
+	}
+	return s
+}
+
+// SomebodyAway reports whether a text says of somebody by name that they cannot come, whoever
+// that is. What may be off or away is no person.
+func SomebodyAway(t *telling.Teller, s string) bool {
+	name, rest, _ := strings.Cut(whose(s), " ")
+	phrase := func(list string) bool {
+		return slices.ContainsFunc(t.V.List("words."+list), func(p string) bool {
+			return strings.HasPrefix(rest+" ", p+" ")
+		})
+	}
+	return !t.IsWord("not-people", name) && phrase("cannot-come") && !phrase("not-away")
 }
 
 // Duty takes "ben opens tomorrow".

@@ -6,6 +6,8 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/matching"
 	"shopfloat/internal/reminders"
@@ -50,10 +52,23 @@ func Facts(machines []Machine) matching.Facts {
 			}
 		}
 	}
+	f.Fee = feeOf(machines)
 	f.Booked = append(f.Booked, read.booked()...)
 	f.Closed = latest(f.Closed)
 	f.Slack = slack(late)
 	return f
+}
+
+// feeOf is what comes in for one payout, where all of the shops say the same of it.
+func feeOf(machines []Machine) (unit decimal.Decimal) {
+	for i, m := range machines {
+		if u := m.Shop.Fee.Unit(); i == 0 {
+			unit = u
+		} else if !u.Equal(unit) {
+			return decimal.Zero
+		}
+	}
+	return unit
 }
 
 func claimOf(m Machine, days *reminders.Days, c books.Claim) matching.Claim {

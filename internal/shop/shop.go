@@ -128,8 +128,11 @@ type Settings struct {
 	CreditRoll bool     `json:"credit_roll,omitempty"` // one on a day without banking counts as the next banking day's
 	BankLook   string   `json:"bank_look,omitempty"`   // how often somebody looks at the bank; empty: daily
 	Bank       Bank     `json:"bank,omitzero"`         // what was said of the bank's statements
-	Fresh      bool     `json:"fresh,omitempty"`       // claimed, and not set up yet
-	By         PersonID `json:"by,omitempty"`          // who laid this version down; 0 is the program
+	Fee        Fee      `json:"fee,omitzero"`          // the shop's own income for each payout
+
+	FeesBefore []FeeUntil `json:"fees_before,omitempty"` // what it was before, oldest first
+	Fresh      bool       `json:"fresh,omitempty"`       // claimed, and not set up yet
+	By         PersonID   `json:"by,omitempty"`          // who laid this version down; 0 is the program
 }
 
 // How often somebody looks at what the bank paid.

@@ -45,9 +45,11 @@ var (
 	ErrSchema  = file.ErrSchema
 	ErrLost    = file.ErrLost
 	ErrNone    = file.ErrNone
-	ErrDamaged = ledger.ErrDamaged
-	ErrOther   = queues.ErrOther
-	ErrFull    = people.ErrFull
+
+	ErrUnlearnt = ledger.ErrUnlearnt
+	ErrDamaged  = ledger.ErrDamaged
+	ErrOther    = queues.ErrOther
+	ErrFull     = people.ErrFull
 )
 
 // What needs no open file, see each part.

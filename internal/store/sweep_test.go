@@ -76,6 +76,7 @@ func BenchmarkSweep(b *testing.B) {
 			tx, err := db.Begin(morning)
 			ok(b, err)
 			defer tx.Rollback()
+			before := cpuTime(b)
 			for b.Loop() {
 				due, err := tx.Due()
 				ok(b, err)
@@ -83,6 +84,7 @@ func BenchmarkSweep(b *testing.B) {
 					b.Fatalf("%d due", len(due))
 				}
 			}
+			b.ReportMetric(float64(cpuTime(b)-before)/float64(b.N), "cpu-ns/op")
 		})
 	}
 }

@@ -33,6 +33,24 @@ func (db *DB) upgrade(now time.Time) error {
 			err = db.within(now, func(t *Tx) error { return t.renew(id) })
 		}
 	}
+	if err != nil {
+		return err
+	}
+	return db.learn(now)
+}
+
+// learn keeps for advice what machines' records tell of which nothing is kept.
+func (db *DB) learn(now time.Time) error {
+	var list []shop.MachineID
+	err := db.within(now, func(t *Tx) (err error) {
+		list, err = t.Unlearnt()
+		return err
+	})
+	for _, id := range list {
+		if err == nil {
+			err = db.within(now, func(t *Tx) error { return t.Learn(id) })
+		}
+	}
 	return err
 }
 

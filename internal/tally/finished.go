@@ -126,7 +126,7 @@ func less(now, was *Day) (*Day, bool) {
 // sums are all that can be added up.
 func (d *Day) sums() []*decimal.Decimal {
 	return []*decimal.Decimal{&d.FromTill, &d.FromBank, &d.PaidOut, &d.Back, &d.Tests, &d.Variance, &d.Due,
-		&d.Credited, &d.GivenUp, &d.Fees, &d.Charges, &d.Disputed, &d.Loose}
+		&d.Credited, &d.GivenUp, &d.Fees, &d.Charges, &d.Disputed, &d.Loose, &d.Tax}
 }
 
 // Name is the date of a day as files have it, with "for" before that of a line of

@@ -72,12 +72,13 @@ func (b *builder) payment(date shop.Date, e books.Entry, forDay map[int64]shop.D
 // read those goes on. [CameColumn] adds up to the change of the bank account.
 var PaymentColumns = []string{"payment date", "payment reference", "currency", "shop", "machine", "claim day",
 	"given up", "paid for claim day", "own fees in payment", "charges taken off", "claims of customers",
-	"unmatched or overpaid", "change of bank account", "entry"}
+	"unmatched or overpaid", "change of bank account", "entry", "tax in own fees"}
 
-// Places among them: what was given up, and what came.
+// Places among them: what was given up, what came, and the tax in the fees of a day.
 const (
 	GivenUpColumn = 6
 	CameColumn    = 12
+	TaxColumn     = 14
 )
 
 // PaymentCells are those columns of a part of a payment; write words an amount. One of
@@ -87,12 +88,12 @@ func (m *Machine) PaymentCells(p *Payment, write func(decimal.Decimal) string) [
 	for _, v := range p.Amounts() {
 		cells = append(cells, write(v))
 	}
-	return append(cells, p.number())
+	return append(cells, p.number(), "")
 }
 
 // DayCells are those columns of a day: it is no payment.
 func (m *Machine) DayCells(d *Day, write func(decimal.Decimal) string) []string {
-	return append(m.cells("", "", string(d.Date)), write(d.GivenUp), "", "", "", "", "", "", "")
+	return append(m.cells("", "", string(d.Date)), write(d.GivenUp), "", "", "", "", "", "", "", write(d.Tax))
 }
 
 func (m *Machine) cells(date, ref, day string) []string {

@@ -11,6 +11,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -29,6 +30,7 @@ type Day struct {
 	Due, Credited      decimal.Decimal
 	GivenUp            decimal.Decimal // of what was due
 	Fees, Charges      decimal.Decimal
+	Tax                decimal.Decimal // in the fees, by what the shop says of its own
 	Disputed           decimal.Decimal
 	Late               bool            // what was recorded of a day of a finished month since then
 	Loose              decimal.Decimal // unmatched or overpaid, less what was matched of it
@@ -97,8 +99,20 @@ func On(s *shop.Shop, kit *shop.Machine, then *books.Machine, entries []books.En
 	}
 	maps.DeleteFunc(b.days, func(_ shop.Date, d *Day) bool { return len(d.Periods) == 0 && d.nothing() })
 	out := &Machine{Shop: s, Kit: kit, From: from, To: to, Payments: b.payments}
+	digits := digitsOf(s.Currency)
+	for _, d := range b.days {
+		d.Tax = s.FeeOn(d.Date).TaxIn(d.Fees, digits)
+	}
 	out.Days = slices.SortedFunc(maps.Values(b.days), func(a, b *Day) int { return cmp.Compare(a.Date, b.Date) })
 	return out, nil
+}
+
+func digitsOf(currency string) int32 {
+	c, err := cashmath.LookupCurrency(currency)
+	if err != nil {
+		return 2
+	}
+	return int32(c.Digits())
 }
 
 // builder collects days.
@@ -202,7 +216,7 @@ func Total(days []*Day) *Day {
 		t.PaidOut, t.Back, t.Tests = t.PaidOut.Add(d.PaidOut), t.Back.Add(d.Back), t.Tests.Add(d.Tests)
 		t.Variance, t.Unknown, t.Known = t.Variance.Add(d.Variance), t.Unknown || d.Unknown, t.Known || d.Known
 		t.Due, t.Credited, t.GivenUp = t.Due.Add(d.Due), t.Credited.Add(d.Credited), t.GivenUp.Add(d.GivenUp)
-		t.Loose = t.Loose.Add(d.Loose)
+		t.Loose, t.Tax = t.Loose.Add(d.Loose), t.Tax.Add(d.Tax)
 		t.Fees, t.Charges, t.Disputed = t.Fees.Add(d.Fees), t.Charges.Add(d.Charges), t.Disputed.Add(d.Disputed)
 	}
 	return t

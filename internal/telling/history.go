@@ -23,7 +23,7 @@ func correctionWord(t *Teller, b books.Brief) string {
 	}
 	word := t.V.Say(id, "n", b.Target, "why", t.V.Say("reason."+string(b.Reason)))
 	for i, a := range b.Amounts {
-		if a.Field == books.Was && i+1 < len(b.Amounts) && !t.Hidden() {
+		if a.Field == books.Was && i+1 < len(b.Amounts) && !unseenRecord(t, b) {
 			word += " " + t.V.Say("history.difference", "before", t.V.Money(a.Value), "after",
 				t.V.Money(b.Amounts[i+1].Value))
 		}
@@ -107,7 +107,7 @@ func sealed(t *Teller, b books.Brief) bool {
 func HistoryLine(t *Teller, b books.Brief) string {
 	line := t.V.Say("history.line", "n", b.Seq, "when", t.Clock(b.Happened),
 		"what", t.V.Say("kind."+string(b.Kind)), "who", t.Name(b.By))
-	if !t.Hidden() && !sealed(t, b) {
+	if !unseenRecord(t, b) && !sealed(t, b) {
 		if s := Figures(t, b); s != "" {
 			line += ": " + s
 		}

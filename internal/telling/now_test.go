@@ -2,6 +2,7 @@ package telling_test
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -224,8 +225,8 @@ func TestScope(t *testing.T) {
 			ids = append(ids, string('0'+rune(t.M.ID)))
 		}
 		parts := strings.Split(want, "; ")
-		if strings.Join(ids, " ") != parts[0] || rest != parts[1] || telling.Hidden(of) {
-			t.Errorf("%q: %v, %q left, hidden %t", words, ids, rest, telling.Hidden(of))
+		if strings.Join(ids, " ") != parts[0] || rest != parts[1] || hidden(of) {
+			t.Errorf("%q: %v, %q left, hidden %t", words, ids, rest, hidden(of))
 		}
 		if place := telling.Place(of); len(of) == 1 && !strings.Contains(place, parts[2]) ||
 			!strings.Contains(place, f.Shop.Name) {
@@ -233,10 +234,10 @@ func TestScope(t *testing.T) {
 		}
 	}
 	blind = true // somebody counts there
-	if of, _ := tell.Scope("back"); !telling.Hidden(of) {
+	if of, _ := tell.Scope("back"); !hidden(of) {
 		t.Error("a count at another machine hides nothing")
 	}
-	if of, _ := tell.Scope("together"); !telling.Hidden(of) {
+	if of, _ := tell.Scope("together"); !hidden(of) {
 		t.Error("a count at one of all hides nothing")
 	}
 }
@@ -360,4 +361,9 @@ func TestStatement(t *testing.T) {
 			"1 line was booked before.|Write owed", "")
 	floor.Expect(t, body(telling.StatementDone(tell, &settling.Reading{}, 1, 0)), "1 line booked.",
 		"left open|not about")
+}
+
+// hidden reports whether something of machines stays unseen.
+func hidden(of []*telling.Teller) bool {
+	return slices.ContainsFunc(of, (*telling.Teller).Hidden)
 }

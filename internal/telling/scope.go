@@ -61,13 +61,3 @@ func Place(of []*Teller) string {
 	}
 	return t.V.Say("place", "shop", t.F.Shop.Name, "machine", t.Kit.Name)
 }
-
-// Hidden reports whether something of it stays unseen.
-func Hidden(of []*Teller) bool {
-	for _, t := range of {
-		if t.Hidden() {
-			return true
-		}
-	}
-	return false
-}

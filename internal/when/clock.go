@@ -1,7 +1,5 @@
 package when
 
-import "strings"
-
 // dayMinutes is how many minutes a day of the clock has.
 const dayMinutes = 1440
 
@@ -84,15 +82,4 @@ func SetClock(set **int, s string) bool {
 	}
 	*set = &minutes
 	return true
-}
-
-// SaidHalf reports whether the time that a text begins with was typed with am or pm, given
-// the rest of it.
-func SaidHalf(s, rest string) bool {
-	toks := lex(strings.TrimSuffix(strings.TrimSpace(s), rest))
-	last := ""
-	if n := len(toks); n > 0 {
-		last = toks[n-1].text
-	}
-	return last == "am" || last == "pm"
 }

@@ -50,6 +50,11 @@ type Words struct {
 	Round, Noon, Midnight            []string // open without an end; 12:00; 24:00
 	Open, Closes                     []string // said before hours: we are open from; and closes
 	Except, Else                     []string // not on; on all other days
+	ClockHours                       []string // one to twelve
+	Half, QuarterPast, QuarterTo     []string // half past, said before an hour
+	Clocks                           []string // said behind an hour: o'clock
+	Early, Late, ByNight             []string // in the morning; in the evening; at night
+	During                           []string // said before a month: in
 	Weekdays                         []string // seven, Sunday first
 	Months                           []string // twelve
 }
@@ -68,7 +73,10 @@ func WordsOf(list func(name string) []string) *Words {
 		Workdays: list("words.workdays"), Weekend: list("words.weekend"), Round: list("words.round"),
 		Noon: list("words.noon"), Midnight: list("words.midnight"), Open: list("words.open-from"),
 		Closes: list("words.closes"),
-		Except: list("words.except"), Else: list("words.otherwise"),
+		Except: list("words.except"), Else: list("words.otherwise"), ClockHours: list("words.clock-hours"),
+		Half: list("words.half-past"), QuarterPast: list("words.quarter-past"),
+		QuarterTo: list("words.quarter-to"), Clocks: list("words.o-clock"), Early: list("words.early"),
+		Late: list("words.late"), ByNight: list("words.by-night"), During: list("words.during"),
 		Weekdays: list("words.weekdays"), Months: list("words.months"),
 	}
 }
@@ -78,7 +86,8 @@ type Reader struct {
 	Words *Words
 	Today shop.Date
 	Order Order
-	Alone bool // a number that stands alone is a day of a month, where days that have been are read
+	Usual *[7]shop.Hours // those of the week, from which an end is taken that was not said; nil: not known
+	Alone bool           // a number that stands alone is a day of a month, where days that have been are read
 }
 
 // Weekday reads the name of a day of the week, and nothing else.

@@ -33,7 +33,7 @@ func (r Reader) Trading(text string) (Trading, Reason) {
 		if why != OK {
 			return Trading{}, why
 		}
-		i = s.skip(i+n, ",;")
+		i = s.skip(i+n, ",;/|")
 		i += s.phrase(i, s.Words.And)
 	}
 	return t.said, OK
@@ -42,13 +42,19 @@ func (r Reader) Trading(text string) (Trading, Reason) {
 // trading is a text about hours under way.
 type trading struct {
 	*scan
-	said Trading
+	said  Trading
+	last  *shop.Hours // the hours that were said last
+	loose [7]bool     // days that have their hours without being named: 7-21, sat from 8
+	sure  bool        // the end that was said last says which half of the day it is in
 }
 
-// season reads the days of a year that hours are for, and how many tokens they took. One
-// of its days names a month: 9-5 is none.
+// season reads the days of a year that hours are for, and how many tokens they took: months,
+// or days one of which names its month, since 9-5 is none.
 func (t *trading) season() int {
 	i := t.passOpen(0)
+	if n := t.months(0); n > 0 {
+		return t.skip(n, ":,;")
+	}
 	days, rest, why := t.Days(t.rest(i), Ahead)
 	if why != OK || days.From == days.To || rest == "" {
 		return 0
@@ -57,18 +63,57 @@ func (t *trading) season() int {
 	end := len(t.toks) - all
 	for ; end > 0 && t.rest(end) != rest; end-- {
 	}
-	if !slices.ContainsFunc(t.toks[i:end], func(k token) bool { return nameIn(t.Words.Months, k.text) >= 0 }) {
+	dots := 0
+	dated := slices.ContainsFunc(t.toks[i:end], func(k token) bool {
+		if k.text == "." || k.text == "/" {
+			dots++
+		}
+		return nameIn(t.Words.Months, k.text) >= 0
+	})
+	if !dated && dots < dotsOfDays {
 		return 0
 	}
 	t.said.From, t.said.To = string(days.From[5:]), string(days.To[5:])
 	return t.skip(end, ":,;")
 }
 
+// dotsOfDays is how many stand in two days written in figures: 1.6.-31.8.
+const dotsOfDays = 4
+
+// months reads whole months: in july, june to august, july and august.
+func (t *trading) months(i int) int {
+	i += t.phrase(i, t.Words.During)
+	month := func(i int) int { return nameIn(t.Words.Months, t.at(i).text) + 1 }
+	from := month(i)
+	if from == 0 || t.figure(i+1, 2) >= 0 && t.phrase(i+2, t.Words.To) == 0 {
+		return 0 // december 24 is a day
+	}
+	i++
+	to := from
+	if n := max(t.phrase(i, t.Words.To), t.phrase(i, t.Words.And)); n > 0 && month(i+n) > 0 {
+		to, i = month(i+n), i+n+1
+	}
+	if t.done(i) {
+		return 0
+	}
+	year := t.Today.Time().Year()
+	first, last := Month{Year: year, Month: time.Month(from)}, Month{Year: year, Month: time.Month(to)}
+	t.said.From, t.said.To = string(first.First()[5:]), string(last.Last()[5:])
+	if t.said.To == "02-28" {
+		t.said.To = "02-29"
+	}
+	return i
+}
+
 // item reads days and their hours, in either order, and how many tokens they took.
 func (t *trading) item(i int) (n int, why Reason) {
 	at := t.passOpen(i)
+	if end, why := t.except(at); why == OK && end > at { // not on sundays
+		return end - i, OK
+	}
 	days, used := t.days(at)
-	at = t.skip(at+used, ":,")
+	shut, more := t.without(days, at+used)
+	at = t.skip(at+used+more, ":,")
 	if used > 0 {
 		at = t.passOpen(at)
 	}
@@ -81,14 +126,35 @@ func (t *trading) item(i int) (n int, why Reason) {
 		days, used = t.daysAfter(at)
 		at += used
 	}
-	if days == nil {
+	unnamed := days == nil
+	if unnamed {
 		days = t.others()
 	}
-	if !t.lay(days, h, literal) {
+	days = slices.DeleteFunc(slices.Clone(days), func(d time.Weekday) bool { return slices.Contains(shut, d) })
+	if !t.lay(shut, shop.Hours{}, shop.Hours{}) && len(shut) > 0 {
 		return 0, Ambiguous
+	}
+	if why = t.layHours(days, h, literal); why != OK {
+		return 0, why
+	}
+	for _, d := range days {
+		t.loose[d] = unnamed
 	}
 	at, why = t.except(at)
 	return at - i, why
+}
+
+// without reads days behind "except" that stand before the hours: every day except sunday 8-20.
+func (t *trading) without(days []time.Weekday, i int) (shut []time.Weekday, n int) {
+	n = t.phrase(i, t.Words.Except)
+	if n == 0 || len(days) == 0 {
+		return nil, 0
+	}
+	shut, used := t.days(i + n)
+	if used == 0 {
+		return nil, 0
+	}
+	return shut, n + used
 }
 
 // passOpen passes over the words before hours.
@@ -200,95 +266,10 @@ func (t *trading) except(i int) (int, Reason) {
 // lay gives days their hours; false where one had some already.
 func (t *trading) lay(days []time.Weekday, h, literal shop.Hours) bool {
 	for _, d := range days {
-		if t.said.Named[d] {
+		if t.said.Named[d] && !t.loose[d] {
 			return false
 		}
 		t.said.Week[d], t.said.Literal[d], t.said.Named[d] = h, literal, true
 	}
 	return len(days) > 0
-}
-
-// open reads the hours of a day, or that it is closed, and how many tokens they took: by
-// the likeliest reading and by the letter.
-func (t *trading) open(i int) (h, literal shop.Hours, n int, why Reason) {
-	if n := t.phrase(i, t.Words.Closed); n > 0 {
-		return h, literal, n, OK
-	}
-	if n := t.phrase(i, t.Words.Round); n > 0 && !t.follows(i+n, number) {
-		h = shop.Hours{Open: 0, Close: dayMinutes}
-		return h, h, n, OK
-	}
-	h, literal, n, why = t.stretch(i)
-	if why != OK {
-		return h, literal, 0, why
-	}
-	again := t.skip(i+n, ",")
-	again += t.phrase(again, t.Words.And)
-	again = t.passOpen(again)
-	second, _, more, bad := t.stretch(again)
-	if bad != OK || again == i+n || second.Open <= h.Close || h.Close <= h.Open {
-		return h, literal, n, OK
-	}
-	if _, used := t.days(again + more); used > 0 && t.skip(i+n, ",") != i+n {
-		// 7-13, 15-19 sat: the second belongs to what follows
-		if _, _, _, why := t.open(t.skip(again+more+used, ":")); why != OK {
-			return h, literal, n, OK
-		}
-	}
-	h = shop.Hours{Open: h.Open, PauseFrom: h.Close, PauseTo: second.Open, Close: second.Close}
-	return h, h, again + more - i, OK
-}
-
-// stretch reads from one time to another. A close before its opening, without am or pm,
-// is likelier half a day later: 9-5.
-func (t *trading) stretch(i int) (h, literal shop.Hours, n int, why Reason) {
-	open, _, n, why := t.hour(i)
-	if why != OK {
-		return h, literal, 0, why
-	}
-	to := max(t.phrase(i+n, t.Words.To), t.phrase(i+n, t.Words.Closes))
-	if to == 0 {
-		return h, literal, 0, Unknown
-	}
-	n += to
-	end, half, more, why := t.hour(i + n)
-	if why != OK {
-		return h, literal, 0, why
-	}
-	if open >= dayMinutes && t.phrase(i, t.Words.Midnight) > 0 {
-		open = 0
-	}
-	if open >= dayMinutes {
-		return h, literal, 0, Impossible
-	}
-	literal = shop.Hours{Open: open, Close: end}
-	h = literal
-	switch late := end + halfDay; {
-	case end > open || half:
-	case open == 0 && end == 0:
-		h.Close = dayMinutes
-		literal = h
-	case late > open && late <= dayMinutes:
-		h.Close, t.said.Doubt = late, true
-	default:
-		t.said.Doubt = true
-	}
-	return h, literal, n + more, OK
-}
-
-// hour reads a time of day, noon and midnight among them, and whether it says which half
-// of the day it is in.
-func (t *trading) hour(i int) (minutes int, half bool, n int, why Reason) {
-	if n := t.phrase(i, t.Words.Noon); n > 0 {
-		return halfDay, true, n, OK
-	}
-	if n := t.phrase(i, t.Words.Midnight); n > 0 {
-		return dayMinutes, true, n, OK
-	}
-	minutes, n, why = t.clock(i)
-	if why != OK {
-		return 0, false, 0, why
-	}
-	last := t.at(i + n - 1).text
-	return minutes, last == "am" || last == "pm" || minutes > halfDay, n, OK
 }

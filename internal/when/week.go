@@ -100,7 +100,7 @@ func between(days []time.Weekday, from, to int) []time.Weekday {
 
 // join passes over what stands between two days.
 func (s *scan) join(i int) int {
-	i = s.skip(s.skip(i, "."), ",")
+	i = s.skip(s.skip(i, "."), ",/")
 	return i + s.phrase(i, s.Words.And)
 }
 

@@ -156,13 +156,15 @@ func (w *writer) date(sheet, cell string, date shop.Date, name string) {
 	w.do(w.SetCellStyle(sheet, cell, cell, w.style(dates, false)))
 }
 
-// columns name the amounts of a day: those of the other files, and what was given up.
-var columns = append(slices.Clip(tally.Columns), tally.PaymentColumns[tally.GivenUpColumn])
+// columns name the amounts of a day: those of the other files, what was given up, and the
+// tax in the fees.
+var columns = append(slices.Clip(tally.Columns), tally.PaymentColumns[tally.GivenUpColumn],
+	tally.PaymentColumns[tally.TaxColumn])
 
 // days writes the amounts of a day from a column on. A difference that is not
 // known is no number.
 func (w *writer) day(sheet string, column, row int, d *tally.Day, currency string) {
-	for i, v := range append(d.Amounts(), d.GivenUp) {
+	for i, v := range append(d.Amounts(), d.GivenUp, d.Tax) {
 		cell := at(column+i, row)
 		if i == tally.VarianceColumn && d.Unknown {
 			w.do(w.SetCellStr(sheet, cell, "not known"))

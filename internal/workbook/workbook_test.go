@@ -125,7 +125,7 @@ func added(t *testing.T, data []byte, sheet string, days []*tally.Day) {
 	}
 	formulas := formula.FindAllStringSubmatch(raw, -1)
 	all := tally.Total(days)
-	want := append(all.Amounts(), all.GivenUp)
+	want := append(all.Amounts(), all.GivenUp, all.Tax)
 	if len(formulas) != len(want) {
 		t.Fatalf("%d totals, want %d", len(formulas), len(want))
 	}

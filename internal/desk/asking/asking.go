@@ -5,6 +5,7 @@ import (
 	"errors"
 	"time"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk/estate"
@@ -37,7 +38,7 @@ func Of(tx *store.Tx, f *chat.Facts, where chat.Chat, copied func() *chat.Copied
 		a.machine = f.Machine.ID
 	}
 	f.Ask = chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Lately: a.lately,
+		Lately: a.lately, Learned: a.learned,
 		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
 		Estates: a.estates, At: a.at, Finished: a.finished, Taught: a.taught, Phrases: a.phrases}
 	return a
@@ -52,7 +53,7 @@ func (a *Asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
 		return books.New(id), true, chat.Ask{}
 	}
 	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Lately: o.lately,
-		Claims: o.claims}
+		Learned: o.learned, Claims: o.claims}
 }
 
 // Failed is what went wrong so far, of other machines too.
@@ -169,7 +170,8 @@ func (a *Asking) sites() []chat.Site {
 func (a *Asking) aside(sh *shop.Shop, id shop.MachineID) chat.Ask {
 	o := &Asking{tx: a.tx, shop: sh, chat: a.chat, machine: id, open: true}
 	a.others = append(a.others, o)
-	return chat.Ask{Entries: o.entries, Lately: o.lately, Claims: o.claims, Finished: o.finished}
+	return chat.Ask{Entries: o.entries, Lately: o.lately, Learned: o.learned, Claims: o.claims,
+		Finished: o.finished}
 }
 
 func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
@@ -229,6 +231,18 @@ func (a *Asking) lately(from shop.Date) (*books.Machine, []books.Entry) {
 	then, entries, err := a.tx.Lately(a.machine, from)
 	a.Err = errors.Join(a.Err, err)
 	return then, entries
+}
+
+// learned reads what the ledger tells advice.
+func (a *Asking) learned() (advice.State, error) {
+	if a.machine == 0 {
+		return advice.State{}, nil
+	}
+	s, err := a.tx.Learned(a.machine)
+	if err != nil && !errors.Is(err, store.ErrUnlearnt) {
+		a.Err = errors.Join(a.Err, err)
+	}
+	return s, err
 }
 
 // since reads the entries from a number on.

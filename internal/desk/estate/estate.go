@@ -4,9 +4,11 @@ package estate
 
 import (
 	"cmp"
+	"errors"
 	"slices"
 	"time"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
@@ -65,16 +67,21 @@ func (a *reading) estate(sh *shop.Shop, id shop.MachineID) chat.Estate {
 	a.fail(err)
 	missed, err := a.tx.Missed(sh.ID)
 	a.fail(err)
-	read := func(since time.Time) func() []books.Entry {
-		return func() []books.Entry {
-			entries, err := a.tx.Entries(id, since)
+	past := func() []books.Entry {
+		entries, err := a.tx.Entries(id, since)
+		a.fail(err)
+		return entries
+	}
+	learned := func() (advice.State, error) {
+		s, err := a.tx.Learned(id)
+		if err != nil && !errors.Is(err, store.ErrUnlearnt) {
 			a.fail(err)
-			return entries
 		}
+		return s, err
 	}
 	return chat.Estate{Shop: sh, Machine: m.With(claims), Check: word, Missed: missed,
 		Blind: slices.ContainsFunc(under, func(u chat.Activity) bool { return u.Blind }),
-		Past:  read(since), Entries: read(time.Time{}), Reminded: a.reminded(sh, id, since)}
+		Past:  past, Learned: learned, Reminded: a.reminded(sh, id, since)}
 }
 
 // reminded adds up, over the phones of a shop, what its people were reminded of.

@@ -87,12 +87,11 @@ func (b Booking) before(c *engine.Talk) *engine.Card {
 
 // Confirm books what the card showed.
 func (b Booking) Confirm(c *engine.Talk) {
-	switch {
-	case b.before(c) != nil:
-	case b.Plan:
+	if b.before(c) != nil {
+		return
+	}
+	if b.Plan || !c.Overtaken() {
 		b.Book(c)
-	default:
-		UnlessOvertaken(b.Book)(c)
 	}
 }
 

@@ -20,13 +20,13 @@ func Amount(c *engine.Talk, s string) (decimal.Decimal, bool) {
 	if code != counts.OK {
 		return decimal.Zero, false
 	}
-	return engine.AmountOf(text), true
+	return cashmath.AmountOf(text), true
 }
 
 // Payable reports whether the machine's notes can make an amount, and says so
 // if they cannot.
 func Payable(c *engine.Talk, amount string) bool {
-	money, digits := engine.AmountOf(amount), int32(c.Digits())
+	money, digits := cashmath.AmountOf(amount), int32(c.Digits())
 	var values []int64
 	for _, f := range faces(c) {
 		values = append(values, cashmath.Value(f, 1).Shift(digits).IntPart())

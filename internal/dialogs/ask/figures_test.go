@@ -207,6 +207,18 @@ func TestAnswersSoFar(t *testing.T) {
 	}
 }
 
+// Of figures that are known together only their total is told, and typed again.
+func TestTotalSoFar(t *testing.T) {
+	q := ask.Question{Name: "paid", Lines: ask.BoxLines, LeftOut: "total", Total: func(*engine.Talk, string) {}}
+	c := talks(t, floor.New(t, floor.Of()))
+	copy(q.Values(c), []int64{0, 0, 0})
+	c.State.Draft.Choices = map[string]string{"total": "4400.50"}
+	if got := q.Answered(c); !slices.Equal(got, []string{"€4,400.50"}) || q.Retype(c) != "total 4400.50" ||
+		q.Noughts(c) {
+		t.Errorf("%q, again %q, none %t", got, q.Retype(c), q.Noughts(c))
+	}
+}
+
 // The answers stand in a record when the question says so.
 func TestKept(t *testing.T) {
 	c := talks(t, floor.New(t, floor.Of()))

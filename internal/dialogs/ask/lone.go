@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/engine"
@@ -33,13 +34,14 @@ func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Resul
 	}
 	text = counts.Fold(text)
 	if money := loneMoney(res); len(q.loneItems(c, lines, text)) == 0 {
-		switch {
-		case money == "":
+		if money == "" {
 			return false
-		case q.Total == nil || SomeAnswered(v):
+		}
+		if q.Total == nil || SomeAnswered(v) {
 			c.First(c.V.Say("problem.not-whole", "near", text, "kind", telling.LineOrder(c.Teller, lines)))
 			return true
-		case !Payable(c, money):
+		}
+		if !Payable(c, money) {
 			return true
 		}
 	}
@@ -62,10 +64,10 @@ func (q Question) asksAll(v []int64, res counts.Result) bool {
 
 // loneMoney gives a figure that was written as an amount of money.
 func loneMoney(res counts.Result) string {
-	switch {
-	case len(res.Items) == 1 && res.Items[0].FromValue:
+	if len(res.Items) == 1 && res.Items[0].FromValue {
 		return res.Items[0].Value
-	case res.Problem != nil && res.Problem.Code == counts.NotWhole:
+	}
+	if res.Problem != nil && res.Problem.Code == counts.NotWhole {
 		return res.Problem.Value
 	}
 	return ""
@@ -95,7 +97,7 @@ func (q Question) loneCard(c *engine.Talk, lines []Line, text string) *engine.Ca
 	typed := text
 	if len(items) == 0 || items[0].FromValue {
 		if amount, code := counts.ParseAmount(text, c.Digits()); code == counts.OK {
-			typed = c.V.Money(engine.AmountOf(amount))
+			typed = c.V.Money(cashmath.AmountOf(amount))
 		}
 	}
 	k := &engine.Card{}

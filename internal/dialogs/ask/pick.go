@@ -114,8 +114,8 @@ func (p Pick) Tap(c *engine.Talk, choice string) bool {
 // word takes the option whose label was typed, or else other words.
 func (p Pick) word(c *engine.Talk, s string) bool {
 	list := p.Options(c)
-	if i := slices.IndexFunc(list,
-		func(o Option) bool { return texts.Fold(o.Label) == texts.Fold(s) }); i >= 0 {
+	i := slices.IndexFunc(list, func(o Option) bool { return texts.Fold(o.Label) == texts.Fold(s) })
+	if i >= 0 {
 		p.chosen(c, list[i])
 		return true
 	}

@@ -138,18 +138,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		c.State.Draft.Pending = ""
 		return true
 	}
-	switch low := texts.Fold(text); {
-	case waits != "" && (low == texts.Fold(c.V.Say("button.change")) ||
-		slices.Contains(c.V.List("words.back"), low)):
-		q.dropLone(c)
-		return true
-	case waits != "" && q.nameLone(c, lines, waits, text):
-		return true
-	case slices.Contains(c.V.List("words.back"), low):
-		reopen(c, q, v, i)
-		return true
-	case unfinished(low):
-		c.First(c.V.Say("problem.no-count", "near", low, "example", telling.LineExample(lines)))
+	if q.worded(c, lines, v, i, waits, text) {
 		return true
 	}
 	req := Request(c, lines, i, q)
@@ -165,15 +154,16 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		res = counts.Parse(text, req)
 		res.Bare = false
 	}
-	switch {
-	case res.Total != "" && q.Total != nil:
+	if res.Total != "" && q.Total != nil {
 		q.dropLone(c)
 		q.Total(c, res.Total)
 		return true
-	case len(res.Items) == 0 && (res.Total != "" || res.Problem != nil && res.Problem.Code == counts.TotalOnly):
+	}
+	if len(res.Items) == 0 && (res.Total != "" || res.Problem != nil && res.Problem.Code == counts.TotalOnly) {
 		c.First(c.V.Say("problem.total-only", "example", telling.LineExample(lines)))
 		return true
-	case d.Why == "" && q.lone(c, lines, v, res, text):
+	}
+	if d.Why == "" && q.lone(c, lines, v, res, text) {
 		return true
 	}
 	q.take(c, res.Items)
@@ -182,6 +172,29 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		c.First(telling.CountProblem(c.Teller, lines, *res.Problem))
 	}
 	return true
+}
+
+// worded takes words that are about a figure: which kind one that waits is of, back, or a
+// kind without its number.
+func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits, text string) bool {
+	low := texts.Fold(text)
+	back := slices.Contains(c.V.List("words.back"), low)
+	if waits != "" && (back || low == texts.Fold(c.V.Say("button.change"))) {
+		q.dropLone(c)
+		return true
+	}
+	if waits != "" && q.nameLone(c, lines, waits, text) {
+		return true
+	}
+	if back {
+		reopen(c, q, v, at)
+		return true
+	}
+	if unfinished(low) {
+		c.First(c.V.Say("problem.no-count", "near", low, "example", telling.LineExample(lines)))
+		return true
+	}
+	return false
 }
 
 // lastAnswered is the line that was answered before one, or the only one that was; -1 for none.

@@ -256,6 +256,73 @@ func TestMoneyForNotes(t *testing.T) {
 	expect(t, f.Says("staff1", "€3010 in 20s"), "is not a whole number of 20s", "answered")
 }
 
+// A figure that is put right without its kind is the one before, not the next one: as long
+// as one is open, and no doubt asks for another.
+func TestFigureBefore(t *testing.T) {
+	for name, x := range map[string]struct {
+		said []string
+		want string
+	}{
+		"the first":           {[]string{"i mean 45", "150", "200"}, "answered [45 150 200]"},
+		"the one before":      {[]string{"40", "i mean 45", "150", "200"}, "answered [45 150 200]"},
+		"the second":          {[]string{"40", "150", "sorry, 160", "200"}, "answered [40 160 200]"},
+		"behind an open one":  {[]string{"10s 200", "i mean 40", "150"}, "answered [40 150 200]"},
+		"in place of a doubt": {[]string{"40", "900", "i mean 150", "200"}, "answered [40 150 200]"},
+		"with its kind":       {[]string{"40", "150", "i mean 50s 45", "200"}, "answered [45 150 200]"},
+	} {
+		f := asks(t, ask.Question{Name: "loaded", Check: func(_ *engine.Talk, _ ask.Line, n int64) ask.Doubt {
+			if n > 500 {
+				return ask.Doubt{Why: "far", Likely: 7}
+			}
+			return ask.Doubt{}
+		}})
+		last := ""
+		for _, s := range x.said {
+			last = f.Says("staff1", s)
+		}
+		t.Run(name, func(t *testing.T) { expect(t, last, x.want, "") })
+	}
+}
+
+// Once a count was money the others may be, too: those from a hundred on are asked back that
+// would be a whole number of notes, unless what is usual tells.
+func TestAlsoMoney(t *testing.T) {
+	check := func(_ *engine.Talk, l ask.Line, n int64) ask.Doubt {
+		if l.Box == 1 && n == 2000 {
+			return ask.Doubt{Why: "money-usual", Likely: 40}
+		}
+		return ask.Doubt{}
+	}
+	usual := func(n int64) func(*engine.Talk) []ask.Line {
+		return func(c *engine.Talk) []ask.Line {
+			list := ask.BoxLines(c)
+			for i := range list {
+				list[i].Usual = n
+			}
+			return list
+		}
+	}
+	for name, x := range map[string]struct {
+		typed string
+		usual int64
+		want  string
+	}{
+		"the next":              {"2000 3000 80", 0, "[150 notes]"},
+		"from a hundred on":     {"2000 100 80", 0, "[5 notes]"},
+		"not below a hundred":   {"2000 80 80", 0, "answered [40 80 80]"},
+		"no whole number":       {"2000 110 90", 0, "answered [40 110 90]"},
+		"where usual is known":  {"2000 3000 80", 150, "answered [40 3000 80]"},
+		"not where none was it": {"40 3000 80", 0, "answered [40 3000 80]"},
+	} {
+		f := asks(t, ask.Question{Name: "loaded", Check: check, Lines: usual(x.usual)})
+		last := f.Says("staff1", x.typed)
+		if _, ok := f.Button("staff1", "40 notes"); ok {
+			last = f.Chooses("staff1", "use")
+		}
+		t.Run(name, func(t *testing.T) { expect(t, last, x.want, "") })
+	}
+}
+
 // One total alone is taken where only a total may be known.
 func TestTotalAlone(t *testing.T) {
 	f := asks(t, ask.Question{Name: "paid", Money: true, Lines: ask.KindLines, Total: totals})

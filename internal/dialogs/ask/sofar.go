@@ -22,7 +22,7 @@ func (q Question) soFar(c *engine.Talk) string {
 // figures that are known together, their total.
 func (q Question) Answered(c *engine.Talk) []string {
 	if total := q.total(c); total != "" {
-		return []string{c.V.Money(engine.AmountOf(total))}
+		return []string{c.V.Money(cashmath.AmountOf(total))}
 	}
 	if q.Passed != nil && q.Passed(c) || q.LeftOut != "" && c.State.Draft.Choices[q.LeftOut] != "" {
 		return nil
@@ -73,13 +73,14 @@ func (q Question) Retype(c *engine.Talk) string {
 		kinds[l.Face]++
 	}
 	for i, l := range lines {
-		switch {
-		case v[i] == unanswered, v[i] == 0 && (q.Partial || q.None):
-		case kinds[l.Face] > 1:
-			parts = append(parts, telling.BoxName(c.Teller, l)+": "+strconv.FormatInt(v[i], 10))
-		default:
-			parts = append(parts, string(l.Face)+"x"+strconv.FormatInt(v[i], 10))
+		if v[i] == unanswered || v[i] == 0 && (q.Partial || q.None) {
+			continue
 		}
+		name := string(l.Face) + "x"
+		if kinds[l.Face] > 1 {
+			name = telling.BoxName(c.Teller, l) + ": "
+		}
+		parts = append(parts, name+strconv.FormatInt(v[i], 10))
 	}
 	if len(parts) == 0 && q.None {
 		return "0"

@@ -26,6 +26,7 @@ type Topic[Draft, T any] struct {
 	Given func(*engine.Talk) bool                              // another answer gave this one: back passes it by
 	Named bool                                                 // it is a name
 	On    string                                               // the page of answers on which its own stands
+	Paged bool                                                 // what is offered is shown a page at a time
 }
 
 // Offer is an answer that can be tapped.
@@ -73,7 +74,7 @@ func (all Topics[Draft]) pending(c *engine.Talk) string {
 // back goes to the topic before, whose answer is asked again; when all are
 // answered and one is looked at once more, to where it was chosen.
 func (all Topics[Draft]) back(c *engine.Talk, from string) {
-	c.State.Draft.Typed = ""
+	c.State.Draft.Typed, c.State.Draft.Page = "", 0
 	if all.pending(c) == "review" {
 		c.GoTo("change")
 		return
@@ -160,7 +161,8 @@ func (t Topic[Draft, T]) given(c *engine.Talk) bool    { return t.Given != nil &
 
 func (t Topic[Draft, T]) screen(all Topics[Draft]) engine.Screen {
 	return Pick{
-		free: true, named: t.Named, words: true, typed: []string{"back"}, What: "what.topic." + t.Name,
+		free: true, named: t.Named, words: true, Paged: t.Paged, typed: []string{"back"},
+		What:  "what.topic." + t.Name,
 		First: t.askBack,
 		Head: func(c *engine.Talk) *engine.Card {
 			if t.Skipped(c) {
@@ -245,18 +247,17 @@ func (t Topic[Draft, T]) answer(c *engine.Talk, all Topics[Draft], s string) {
 		return
 	}
 	value, problem := t.Read(c, s)
-	switch {
-	case problem != "":
+	if problem != "" {
 		c.First(problem)
-	case t.Doubt != nil && t.Doubt(c, value) != "":
+	} else if t.Doubt != nil && t.Doubt(c, value) != "" {
 		c.State.Draft.Typed = s
-	default:
+	} else {
 		t.take(c, all, value)
 	}
 }
 
 func (t Topic[Draft, T]) take(c *engine.Talk, all Topics[Draft], value T) {
-	c.State.Draft.Typed = ""
+	c.State.Draft.Typed, c.State.Draft.Page = "", 0
 	*t.In(engine.Drafted[Draft](c)) = &value
 	if t.Taken != nil {
 		t.Taken(c)
@@ -285,7 +286,8 @@ func readName(c *engine.Talk, s string, form func(string) (string, error)) (valu
 		return "", c.V.Say("name-mixed")
 	case errors.Is(err, names.ErrSigns), errors.Is(err, names.ErrFormat):
 		return "", c.V.Say("name-signs")
-	case err != nil || utf8.RuneCountInString(name) > nameMax:
+	}
+	if err != nil || utf8.RuneCountInString(name) > nameMax {
 		return "", c.V.Say("name-length", "max", nameMax)
 	}
 	return name, ""

@@ -35,6 +35,7 @@ func CloseFlow() *engine.Flow {
 		Safe: engine.SafeOpen, Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 10,
 		Stopped: ask.CountStays}, engine.DoClose)
 	cmd := &f.Commands[0]
+	f.Settles = true
 	cmd.Help, cmd.Menu, cmd.Offer, cmd.Guided = engine.HelpOften, 5, "start-closing", true
 	return f
 }
@@ -115,6 +116,7 @@ func confirmCount(c *engine.Talk) {
 	default:
 		c.GoTo(next)
 	}
+	c.Settle(engine.DoFinish)
 }
 
 // SpotFlow counts without closing, and gives the count's own difference.
@@ -169,7 +171,7 @@ func spotPeriod(c *engine.Talk) (*books.Period, error) {
 func askSpotVerdict(c *engine.Talk) *engine.Card {
 	p, err := spotPeriod(c)
 	if err != nil {
-		return c.NoResult(err)
+		return noResult(c, err)
 	}
 	return &engine.Card{Body: append(telling.Outcome(c.Teller, p, "verdict.spot"), chat.Lines(slipTyped(c))),
 		Buttons: [][]chat.Button{c.Button("confirm", "confirm"), c.Button("change", "figures")}}

@@ -4,6 +4,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
@@ -105,7 +106,7 @@ func (n counting) afterPaid(c *engine.Talk) string {
 // paidTotal takes the only figure some machines print.
 func paidTotal(c *engine.Talk, amount string) {
 	if ask.Payable(c, amount) {
-		kept(c).Paid = decimal.NewNullDecimal(engine.AmountOf(amount))
+		kept(c).Paid = decimal.NewNullDecimal(cashmath.AmountOf(amount))
 		ask.None(c, "paid")
 	}
 }
@@ -151,7 +152,7 @@ func answerBackTotal(c *engine.Talk, s string) bool {
 		amount = counts.Parse(s, ask.Request(c, ask.KindLines(c), 0, backQuestion)).Total
 	}
 	if amount != "" && ask.Payable(c, amount) {
-		kept(c).Back = decimal.NewNullDecimal(engine.AmountOf(amount))
+		kept(c).Back = decimal.NewNullDecimal(cashmath.AmountOf(amount))
 	}
 	return amount != ""
 }
@@ -235,7 +236,7 @@ func answerSlip(c *engine.Talk, text string) bool {
 		}
 		if amount != "" {
 			if ask.Payable(c, amount) {
-				kept(c).Paid = decimal.NewNullDecimal(engine.AmountOf(amount))
+				kept(c).Paid = decimal.NewNullDecimal(cashmath.AmountOf(amount))
 				c.GoTo("paid")
 			}
 			return true

@@ -1,6 +1,7 @@
 package closing
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -20,7 +21,7 @@ import (
 func askVerdict(c *engine.Talk) *engine.Card {
 	p, err := preview(c)
 	if err != nil {
-		return c.NoResult(err)
+		return noResult(c, err)
 	}
 	trade.Shown(c, p)
 	k := &engine.Card{}
@@ -36,6 +37,17 @@ func askVerdict(c *engine.Talk) *engine.Card {
 		k.Buttons = append(k.Buttons, recountButton(c)...)
 	}
 	return k
+}
+
+// noResult stands where a result would: the figures can be changed, unless
+// somebody else closed the day meanwhile, which ends the dialog.
+func noResult(c *engine.Talk, err error) *engine.Card {
+	why := chat.Block{Text: telling.Refusal(c.Teller, err)}
+	if r, ok := errors.AsType[*books.Refusal](err); ok && r.Code == books.DayClosed {
+		c.Close(why)
+		return nil
+	}
+	return &engine.Card{Body: []chat.Block{why}, Buttons: [][]chat.Button{c.Button("change", "figures")}}
 }
 
 // answerVerdict takes printed figures typed anew, and that nothing was cancelled,

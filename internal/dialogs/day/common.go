@@ -70,7 +70,13 @@ func booked(c *engine.Talk, r books.Record) bool {
 
 // bookedInside records something about the open period. A card may stand there
 // until others have closed it: then nothing is recorded, and the dialog ends.
-func bookedInside(c *engine.Talk, r books.Record) bool { return trade.Ready(c) != nil && booked(c, r) }
+func bookedInside(c *engine.Talk, r books.Record) bool {
+	p := trade.Ready(c)
+	if p != nil && p.Status == books.Waiting {
+		r.Marks = append(r.Marks, books.AfterCount)
+	}
+	return p != nil && booked(c, r)
+}
 
 // empty reports that no notes were counted at all. That is said, and they are
 // asked for again.

@@ -13,7 +13,8 @@ import (
 // LevelFlow notes what the machine shows, and says what it means.
 func LevelFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoLevel, Title: "level", Version: 1, Start: begin(shownQuestion), Of: engine.ThatMoment,
+		Name: engine.DoLevel, Title: "level", Version: 1, Start: begin(shownQuestion), Late: true,
+		Of:   engine.ThatMoment,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain, Paper: engine.ThatDay, Part: 6, Loses: engine.LosesCounts,
 		Stopped: engine.NothingBooked, Rights: whoCounts, Asks: []engine.Asked{shownQuestion},
@@ -49,7 +50,7 @@ func bookLevel(c *engine.Talk) {
 		return
 	}
 	list, v := ask.BoxLines(c), shownQuestion.Values(c)
-	if !booked(c, books.Record{Kind: books.Level, Period: p.No,
+	if !bookedInside(c, books.Record{Kind: books.Level, Period: p.No,
 		Figures: lines.Figures(books.Shown, list, v, true)}) {
 		return
 	}

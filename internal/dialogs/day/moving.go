@@ -42,7 +42,7 @@ func move(c *engine.Talk) *moveDraft { return engine.Drafted[moveDraft](c) }
 // of an older draft are of boxes or of kinds of note, as its way says.
 func MoveFlow() *engine.Flow {
 	return atMachine(engine.Flow{
-		Name: engine.DoMove, Title: "move", Start: startMove, Paper: engine.AnyDay, Part: 4,
+		Name: engine.DoMove, Title: "move", Late: true, Start: startMove, Paper: engine.AnyDay, Part: 4,
 		Draft:  func() any { return &moveDraft{} },
 		Recall: func(c *engine.Talk, choices map[string]string) { move(c).How = choices["how"] },
 		Asks:   []engine.Asked{addedQuestion, outQuestion, inQuestion},

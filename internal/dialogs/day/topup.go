@@ -19,7 +19,8 @@ import (
 // TopUpFlow records notes put in during the day.
 func TopUpFlow() *engine.Flow {
 	return atMachine(engine.Flow{
-		Name: engine.DoTopUp, Title: "topup", Start: begin(addedQuestion), Paper: engine.ThatDay, Part: 2,
+		Name: engine.DoTopUp, Title: "topup", Late: true, Start: begin(addedQuestion),
+		Paper: engine.ThatDay, Part: 2,
 		Asks: []engine.Asked{addedQuestion},
 		Commands: []engine.Command{{Name: engine.DoTopUp, Does: engine.StartsDialog, Help: engine.HelpOften,
 			Takes: engine.OnlyFigures, Menu: 2}},
@@ -86,7 +87,7 @@ func swap(c *engine.Talk) *swapDraft { return engine.Drafted[swapDraft](c) }
 // older draft have no kind without its box.
 func SwapFlow() *engine.Flow {
 	return atMachine(engine.Flow{
-		Name: engine.DoSwap, Title: "swap", Start: startSwap, Paper: engine.ThatDay, Part: 3,
+		Name: engine.DoSwap, Title: "swap", Late: true, Start: startSwap, Paper: engine.ThatDay, Part: 3,
 		Draft:  func() any { return &swapDraft{} },
 		Recall: func(c *engine.Talk, choices map[string]string) { swap(c).Box, _ = strconv.Atoi(choices["box"]) },
 		Asks:   []engine.Asked{addedQuestion, oldQuestion, newQuestion},

@@ -23,7 +23,8 @@ func test(c *engine.Talk) *testDraft { return engine.Drafted[testDraft](c) }
 // TestFlow records a test dispense.
 func TestFlow() *engine.Flow {
 	return atMachine(engine.Flow{
-		Name: engine.DoTest, Title: "test", Start: begin(triedQuestion), Paper: engine.ThatDay, Part: 5,
+		Name: engine.DoTest, Title: "test", Late: true, Start: begin(triedQuestion),
+		Paper: engine.ThatDay, Part: 5,
 		Draft: func() any { return &testDraft{} }, Asks: []engine.Asked{triedQuestion},
 		Commands: []engine.Command{{Name: engine.DoTest, Does: engine.StartsDialog, Help: engine.HelpMore,
 			Takes: engine.OnlyFigures, Guided: true}},

@@ -133,39 +133,6 @@ func TestForNow(t *testing.T) {
 	expect(t, f.Says("staff1", "open"), "opening?", "No earlier time")
 }
 
-// Where the books take no result, the figures can be changed; a day that others
-// closed meanwhile ends the dialog.
-func TestNoResult(t *testing.T) {
-	f := floor.New(t, floor.Of(twoScreens()))
-	f.Says("owner", "move")
-	c := talks(t, f)
-	k := c.NoResult(&books.Refusal{Code: books.TooFew, Face: "20", From: books.Tray})
-	if k == nil || k.Buttons[0][0].Data != "figures" || c.State.Flow == "" {
-		t.Errorf("shown %+v", k)
-	}
-	if k = c.NoResult(&books.Refusal{Code: books.DayClosed}); k != nil || c.State.Flow != "" ||
-		len(c.Replies) != 1 {
-		t.Errorf("shown %+v, in %q", k, c.State.Flow)
-	}
-}
-
-// A shop that is only being founded has its first person and nothing else.
-func TestNewShop(t *testing.T) {
-	f := floor.New(t, floor.Of())
-	facts := f.Facts("owner")
-	facts.Several = true
-	owner := shop.Person{ID: 0, Name: "Dora", Role: shop.Owner}
-	c, err := f.Engine.NewShop(chat.State{Rev: 4, Flow: "x"}, chat.Input{At: f.Now}, facts, owner)
-	if err != nil || c.State.Rev != 5 || c.State.Flow != "" || c.F.Person != owner || c.F.Several ||
-		c.F.Machine != nil {
-		t.Fatalf("%+v: %v", c, err)
-	}
-	if s := c.Settings; s == nil || !s.Fresh || s.Currency != "EUR" || len(s.People) != 1 ||
-		len(s.Machines) != 0 {
-		t.Errorf("settings %+v", s)
-	}
-}
-
 // An engine knows the guides it is given, and none before.
 func TestGuiding(t *testing.T) {
 	bare := engine.New(floor.Texts(t), nil)

@@ -155,7 +155,7 @@ func (c *Talk) Obey(cmd *Command) {
 		c.mayNot(cmd.Name)
 		return
 	}
-	if f != nil && cmd.flow == f.Name && !c.ofAnotherPeriod() {
+	if f != nil && cmd.flow == f.Name && !c.ofAnotherPeriod() && (c.Rest == "" || !c.left(f)) {
 		c.sameAgain(f, cmd)
 		return
 	}
@@ -357,25 +357,11 @@ func (c *Talk) help() {
 	c.Send(telling.Help(c.Teller, h))
 }
 
-// draftSoFar says what has been answered of all questions so far, each part
-// under its name once there are several.
+// draftSoFar says what has been answered of all questions so far.
 func (c *Talk) draftSoFar() string {
-	var parts, only []string
+	var parts []telling.Part
 	for _, q := range c.Flow().Asks {
-		answered := q.Answered(c)
-		if len(answered) == 0 {
-			continue
-		}
-		if only = answered; q.Noughts(c) {
-			answered = []string{c.V.Say("part-none")}
-		}
-		parts = append(parts, c.V.Say("part."+q.Called())+": "+strings.Join(answered, ", "))
+		parts = append(parts, telling.Part{Name: q.Called(), Lines: q.Answered(c), None: q.Noughts(c)})
 	}
-	switch len(parts) {
-	case 0:
-		return c.V.Say("nothing-so-far")
-	case 1:
-		return c.V.Say("so-far", "counts", strings.Join(only, ", "))
-	}
-	return c.V.Say("parts-so-far") + "\n" + strings.Join(parts, "\n")
+	return telling.SoFar(c.Teller, parts)
 }

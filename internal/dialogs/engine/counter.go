@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/access"
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
@@ -61,7 +62,7 @@ func nobody(f chat.Facts) chat.Facts {
 // matters reports whether a step must not be done by nobody in particular: it
 // records or changes something, or tells others of somebody.
 func matters(res chat.Result) bool {
-	return slices.ContainsFunc(res.Records, needsName) || ordered(res) ||
+	return slices.ContainsFunc(res.Records, books.Record.NeedsName) || ordered(res) ||
 		slices.ContainsFunc(res.Replies,
 			func(r chat.Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others })
 }
@@ -90,17 +91,20 @@ func (c *Talk) holdCard(text string, rows [][]chat.Button) {
 func (e *Engine) held(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	c := e.Talk(st, in, f)
 	t, ok := chat.ParseTap(in.Tap)
+	tapped, typed, coded := in.Kind == chat.Press, in.Kind == chat.Text, st.Held.Person != 0
+	ended := typed && texts.Fold(in.Text) == "cancel"
+	proof, elsewhere := in.Kind == chat.Proof && coded, tapped && ok && !t.Dialog || typed && !coded && !ended
+	stale := tapped && (!ok || !t.Dialog || t.Rev != st.Rev)
+	ended = ended || tapped && t.Choice == "who-cancel"
 	switch {
-	case in.Kind == chat.Proof && st.Held.Person != 0:
+	case proof:
 		return c.proved(st)
-	case in.Kind == chat.Press && ok && !t.Dialog,
-		in.Kind == chat.Text && st.Held.Person == 0 && texts.Fold(in.Text) != "cancel":
+	case elsewhere:
 		st.Held = nil // something else: what was held is dropped
 		return e.Talk(st, in, nobody(f)).shared(st, f)
-	case in.Kind == chat.Press && (!ok || !t.Dialog || t.Rev != st.Rev):
+	case stale:
 		c.Notice = c.V.Say("notice.stale")
-	case in.Kind == chat.Press && t.Choice == "who-cancel",
-		in.Kind == chat.Text && texts.Fold(in.Text) == "cancel":
+	case ended:
 		c.State.Held = nil
 		if c.Flow() == nil {
 			c.Say(c.V.Say("who-cancelled"))
@@ -109,7 +113,7 @@ func (e *Engine) held(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 		c.First(c.V.Say("who-cancelled"))
 		c.Show()
 		return c.Done()
-	case in.Kind == chat.Press:
+	case tapped:
 		c.pickWho(strings.TrimPrefix(t.Choice, "who-"))
 		return c.Done()
 	}
@@ -228,15 +232,17 @@ func MyCodeFlow() *Flow {
 func (c *Talk) proof() {
 	c.Drop()
 	d := &c.State.Draft
+	begun := c.In.Text == chat.ProofNew && c.In.Kept != nil
+	same := c.In.Text == chat.ProofSame && d.Chosen != nil
 	switch {
 	case !c.Screen().code:
 		c.Say(c.V.Say("proof.again"))
 		return
-	case c.In.Text == chat.ProofSame && d.Chosen != nil:
+	case same:
 		c.PIN = &chat.NewPIN{Person: c.F.Person.ID, PIN: *d.Chosen}
 		c.Close(chat.Block{Text: c.V.Say("my-code-set", "who", c.F.Person.Name)})
 		return
-	case c.In.Text == chat.ProofNew && c.In.Kept != nil:
+	case begun:
 		d.Chosen = c.In.Kept
 	default:
 		d.Chosen = nil

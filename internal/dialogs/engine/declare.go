@@ -1,77 +1,80 @@
 package engine
 
-import "shopfloat/internal/access"
+import (
+	"cmp"
+	"shopfloat/internal/access"
+)
 
 // Each dialog, each command and each card that stands by itself is declared
 // once, with every property that others ask for. The zero value of a property
 // means that nobody has said; a test refuses it.
 
 // safe says how the safe stands meanwhile.
-type safe int
+type safe string
 
 const (
-	SafeShut safe = iota + 1
-	SafeOpen      // each card offers "Customers came"
+	SafeShut safe = "shut"
+	SafeOpen safe = "open" // each card offers "Customers came"
 )
 
 // presence says where the person is.
-type presence int
+type presence string
 
 const (
-	AtWork   presence = iota + 1 // at the machine; another person is told before beginning there
-	OutOfWay                     // in nobody's way
+	AtWork   presence = "at work"        // at the machine; another person is told before beginning there
+	OutOfWay presence = "out of the way" // in nobody's way
 )
 
 // company says whether a dialog begins while another person is at work.
-type company int
+type company string
 
 const (
-	OneAtATime company = iota + 1 // only if that one's work is taken over
-	SideBySide                    // two people may do it at once
+	OneAtATime company = "one at a time" // only if that one's work is taken over
+	SideBySide company = "side by side"  // two people may do it at once
 )
 
 // tells says whether the cards tell what should be there, or what was paid
 // out, so that they are shut while somebody counts.
-type tells int
+type tells string
 
 const (
-	TellsNothing tells = iota + 1
-	TellsFigures
+	TellsNothing tells = "nothing"
+	TellsFigures tells = "figures"
 )
 
 // again says what the words are that follow the dialog's own command within it.
-type again int
+type again string
 
 const (
-	AnswersAgain again = iota + 1 // an answer to the open question
-	BegunAgain                    // those of the dialog begun afresh
+	AnswersAgain again = "answers"      // an answer to the open question
+	BegunAgain   again = "begun afresh" // those of the dialog begun afresh
 )
 
 // paper says whether something from earlier, like a day kept on paper, is entered by the dialog.
-type paper int
+type paper string
 
 const (
-	OffPaper  paper = iota + 1 // it is about now
-	Alongside                  // it has no part on the paper form; a time that was asked for is its time
-	ThatDay                    // of a day that is not closed yet
-	AnyDay                     // of a closed day, too
+	OffPaper  paper = "off"       // it is about now
+	Alongside paper = "alongside" // it has no part on the paper form; a time that was asked for is its time
+	ThatDay   paper = "that day"  // of a day that is not closed yet
+	AnyDay    paper = "any day"   // of a closed day, too
 )
 
-// phone says on which phones something can be done.
+// phone says on which phones something can be done, the wider first.
 type phone int
 
 const (
-	AnyPhone  phone = iota + 1
-	OwnPhone        // not on the phone on the counter
-	SurePhone       // nor while it is open which of two phones is the speaker's
+	AnyPhone  phone = 1
+	OwnPhone  phone = 2 // not on the phone on the counter
+	SurePhone phone = 3 // nor while it is open which of two phones is the speaker's
 )
 
 // ready says when something can be done.
-type ready int
+type ready string
 
 const (
-	OnceSetUp ready = iota + 1
-	FromStart       // also before the shop is set up
+	OnceSetUp ready = "once set up"
+	FromStart ready = "from the start" // also before the shop is set up
 )
 
 // Rights say who may do something, where and when.
@@ -88,16 +91,8 @@ func May(role access.Circle, phone phone, ready ready) Rights {
 
 // or takes from other rights what these leave unsaid.
 func (r Rights) or(other Rights) Rights {
-	if r.Role == 0 {
-		r.Role = other.Role
-	}
-	if r.Phone == 0 {
-		r.Phone = other.Phone
-	}
-	if r.Ready == 0 {
-		r.Ready = other.Ready
-	}
-	return r
+	return Rights{Role: cmp.Or(r.Role, other.Role), Phone: cmp.Or(r.Phone, other.Phone),
+		Ready: cmp.Or(r.Ready, other.Ready)}
 }
 
 // Banking tells apart the two ways the bank moves money.
@@ -126,29 +121,29 @@ type Command struct {
 }
 
 // doing says what a command does to the dialog under way.
-type doing int
+type doing string
 
 const (
-	StartsDialog doing = iota + 1 // another dialog takes its place
-	TellsOnly                     // it stays, and its card is shown again
-	endsDialog                    // it is given up
+	StartsDialog doing = "starts" // another dialog takes its place
+	TellsOnly    doing = "tells"  // it stays, and its card is shown again
+	endsDialog   doing = "ends"   // it is given up
 )
 
 // Helping says where help shows a command.
-type Helping int
+type Helping string
 
 const (
-	HelpOften Helping = iota + 1 // at once
-	HelpMore                     // on the further pages
-	HelpNever
+	HelpOften Helping = "often" // at once
+	HelpMore  Helping = "more"  // on the further pages
+	HelpNever Helping = "never"
 )
 
 // words say what can follow a command.
-type words int
+type words string
 
 const (
-	AnyWords    words = iota + 1
-	OnlyFigures       // no words, only figures and units
+	AnyWords    words = "any"
+	OnlyFigures words = "figures" // no words, only figures and units
 )
 
 // Standing is a card that stands by itself: its buttons carry its name. Where

@@ -45,13 +45,18 @@ func (c *Talk) keepDraft() {
 	if c.draft == nil {
 		return
 	}
-	form, err := json.Marshal(c.draft)
-	if err != nil {
-		panic(err) // a draft is plain data
-	}
-	if string(form) != "{}" {
+	if form := plain(c.draft); string(form) != "{}" {
 		c.State.Draft.Form = form
 	}
+}
+
+// plain writes a draft, which is plain data.
+func plain(draft any) json.RawMessage {
+	data, err := json.Marshal(draft)
+	if err != nil {
+		panic(err)
+	}
+	return data
 }
 
 // kept reports whether the dialog under way keeps anything beside counts.

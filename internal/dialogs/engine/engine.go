@@ -49,6 +49,8 @@ type Flow struct {
 	Bank     *Banking                // optional: money between shop and bank
 	Owing    bool                    // optional: it works with all that the bank owes or owed
 	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
+	Late     bool                    // optional: it can be told after a count that came after it
+	Settles  bool                    // optional: it counts, and settles what was put aside before
 	View     bool                    // optional: it shows something; no message in between brings its card again
 	Lasts    bool                    // optional: it may be about a period that is no longer at hand
 	Asks     []Asked                 // optional: the questions among its screens, in the order they are asked
@@ -98,7 +100,8 @@ type Talk struct {
 	Unsure  bool // there are several machines, and the person never said which
 	Nowhere bool // what is said is about no place
 
-	unfolded bool // what stands behind More is shown
+	unfolded bool        // what stands behind More is shown
+	ended    *chat.Draft // of a dialog that has ended in this step, where something waits for that
 
 	heard *hearing.Decision // what the words of the input mean, once it was asked
 }
@@ -115,7 +118,7 @@ type Engine struct {
 	Advice   Advising
 	opens    func(*Engine, chat.State, chat.Input, chat.Facts) chat.Result
 	Guiding  Guiding
-	which    func(*Talk, string)         // asks which machine a dialog is about
+	which    func(*Talk, string) bool    // asks which machine a dialog is about, unless it is known
 	Week     func(*Talk, reminders.Name) // tells the owners of the week before
 }
 
@@ -124,7 +127,7 @@ func New(catalogue *texts.Catalogue, parts []Declaration) *Engine {
 	e := &Engine{
 		Texts: catalogue, Flows: map[string]*Flow{}, cards: map[string]Standing{},
 		rights: map[string]Rights{}, Advice: noAdvice(),
-		which: func(*Talk, string) {}, Week: func(*Talk, reminders.Name) {},
+		which: func(*Talk, string) bool { return false }, Week: func(*Talk, reminders.Name) {},
 	}
 	for _, d := range parts {
 		d.declare(e)
@@ -135,10 +138,10 @@ func New(catalogue *texts.Catalogue, parts []Declaration) *Engine {
 // Step takes one input. It is total: every input in every state gives a
 // result, and none changes the state it was given.
 func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
-	switch {
-	case in.Kind == chat.Opened && f.Link != nil && f.Link.State != chat.LinkUnknown:
+	if in.Kind == chat.Opened && f.Link != nil && f.Link.State != chat.LinkUnknown {
 		return e.opens(e, st, in, f)
-	case f.Shop == nil:
+	}
+	if f.Shop == nil {
 		return e.stranger(in, f)
 	}
 	who := f
@@ -204,6 +207,7 @@ func (c *Talk) step() chat.Result {
 	default:
 		c.Say(c.V.Say("foreign"))
 	}
+	c.goesOn()
 	if in.Kind != chat.Remind && in.Kind != chat.Redraw && in.Kind != chat.Read {
 		c.State.Last = in.At
 		c.ledTo()
@@ -353,6 +357,9 @@ func (c *Talk) parting() func(*Talk) {
 
 // End forgets the dialog; its buttons are stale from now on.
 func (c *Talk) End() {
+	if d := c.State.Draft; d.Then != nil || d.Aside != nil {
+		c.ended = &d
+	}
 	c.State.Flow, c.State.Step, c.State.Draft, c.State.Since = "", "", chat.Draft{}, time.Time{}
 	c.draft = nil
 	c.State.Rev++
@@ -361,8 +368,7 @@ func (c *Talk) End() {
 // Begin starts a dialog, unless another person is at work at the machine.
 func (c *Talk) Begin(name string) {
 	f := c.E.Flows[name]
-	if c.Unsure && f.Company == OneAtATime {
-		c.E.which(c, name)
+	if c.several() && c.E.which(c, name) {
 		return
 	}
 	if busy := c.busy(f); busy != nil {
@@ -378,12 +384,12 @@ func (c *Talk) Begin(name string) {
 // for something from earlier stays.
 func (c *Talk) Enter(name string) {
 	c.forNow(c.E.Flows[name])
-	happened := c.State.Draft.Happened
+	d := c.State.Draft
 	if c.State.Machine = c.M.ID; c.F.Elsewhere {
 		c.Turn = c.F.Shop.ID
 	}
 	c.State.Flow, c.State.Step, c.State.Since = name, "", c.In.At
-	c.State.Draft = chat.Draft{Happened: happened, V: c.E.Flows[name].Version}
+	c.State.Draft = chat.Draft{Happened: d.Happened, Then: d.Then, Aside: d.Aside, V: c.E.Flows[name].Version}
 	_ = c.openDraft() // a new draft has no form yet
 }
 

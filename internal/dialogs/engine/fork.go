@@ -1,8 +1,10 @@
 package engine
 
 import (
+	"encoding/json"
 	"slices"
 	"strings"
+	"time"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/texts"
@@ -15,8 +17,80 @@ import (
 // askLeave asks before a dialog is left for another. What is in it is told, as
 // it may have been left hours ago.
 func (c *Talk) askLeave(cmd *Command) {
-	c.State.Draft.Leave = &chat.Leave{Command: cmd.Name, Rest: c.Rest}
+	l := &chat.Leave{Command: cmd.Name, Rest: c.Rest}
+	if c.State.Draft.Leave = l; c.left(c.Flow()) {
+		l.Left = c.State.Last
+	}
 	c.showFork()
+}
+
+// leftFor is how long a dialog rests until it is asked whether what is in it happened.
+const leftFor = 2 * time.Hour
+
+// left reports whether a dialog was left hours ago with nothing missing but the tap that
+// books. A count that is in asks for its slip whatever was left.
+func (c *Talk) left(f *Flow) bool {
+	kept := func(q Asked) bool { return len(q.Answered(c)) > 0 && q.Kept(c) }
+	ago := c.In.At.Sub(c.State.Last)
+	return f.Of != nil && f.Paper != OffPaper && ago >= leftFor && !c.State.Last.IsZero() && !c.Robbed() &&
+		c.Screen().Taps["confirm"] != nil && !slices.ContainsFunc(f.Asks, kept)
+}
+
+// happened goes on with what was left: it is shown and confirmed as of the time it was left
+// at, and then the command that waited comes. A closing comes first where what was left can
+// be told after a count: it is settled when nobody's count can learn from it any more.
+func (c *Talk) happened(f *Flow) {
+	l, d := c.State.Draft.Leave, &c.State.Draft
+	if d.Leave = nil; l == nil || l.Left.IsZero() {
+		c.Show()
+		return
+	}
+	d.Happened = l.Left.UTC()
+	cmd := c.E.Named(l.Command)
+	if to := c.E.Flows[cmd.flow]; f.Late && to != nil && to.Settles && c.May(cmd.Name) {
+		c.keepDraft()
+		aside := &chat.Aside{Flow: f.Name, Step: c.State.Step, Draft: plain(*d)}
+		c.Close(chat.Lines(c.V.Say("aside", "head", d.Head)))
+		c.State.Draft.Aside, c.ended, c.Rest = aside, nil, l.Rest
+		cmd.Run(c)
+		return
+	}
+	d.Then = &chat.Leave{Command: l.Command, Rest: l.Rest}
+	c.First(c.V.Say("as-of", "when", c.DayClock(l.Left)))
+	c.Show()
+}
+
+// Settle takes up what was put aside, and after it a command.
+func (c *Talk) Settle(then string) {
+	if a := c.State.Draft.Aside; a != nil {
+		c.takeBack(a)
+		c.State.Draft.Then = &chat.Leave{Command: then}
+	}
+}
+
+func (c *Talk) takeBack(a *chat.Aside) {
+	c.State.Flow, c.State.Step, c.State.Draft = a.Flow, a.Step, chat.Draft{}
+	if json.Unmarshal(a.Draft, &c.State.Draft) != nil || c.openDraft() != nil {
+		c.End() // of another program
+		return
+	}
+	c.First(c.V.Say("as-of", "when", c.DayClock(c.State.Draft.Happened)))
+}
+
+// goesOn shows what waited for the dialog that has ended in this step: what was put aside
+// for it, or the command that was asked for.
+func (c *Talk) goesOn() {
+	was := c.ended
+	if c.ended = nil; was == nil || c.Flow() != nil {
+		return
+	}
+	if was.Aside != nil {
+		c.takeBack(was.Aside)
+		c.Show()
+	} else if cmd := c.E.Named(was.Then.Command); cmd != nil && c.May(cmd.Name) {
+		c.Rest = was.Then.Rest
+		cmd.Run(c)
+	}
 }
 
 // showFork asks: go on, or leave.
@@ -24,20 +98,19 @@ func (c *Talk) showFork() {
 	l, f := c.State.Draft.Leave, c.Flow()
 	old := c.Key()
 	c.State.Rev++
-	what, want := c.what(), c.V.Say("help."+l.Command)
-	lines := []string{c.V.Say("leave", "what", what, "want", want)}
-	if len(f.Asks) > 0 && !c.Robbed() {
-		lines = append(lines, c.V.Say("leave-had", "head", c.State.Draft.Head, "when", c.Clock(c.State.Since)))
-		lines = append(lines, c.draftSoFar())
+	what, head := c.what(), c.State.Draft.Head
+	lines := []string{c.V.Say("leave", "what", what, "want", c.V.Say("help."+l.Command))}
+	buttons := [][]chat.Button{c.Button("stay", "go-on", "what", what), c.Button("leave", "leave", "what", what)}
+	switch {
+	case !l.Left.IsZero():
+		lines = []string{c.V.Say("left-since", "when", c.Clock(l.Left), "head", head), c.draftSoFar(),
+			c.V.Say("left-did")}
+		buttons = [][]chat.Button{c.Button("did", "did"), c.Button("did-not", "leave")}
+	case len(f.Asks) > 0 && !c.Robbed():
+		lines = append(lines, c.V.Say("leave-had", "head", head, "when", c.Clock(c.State.Since)), c.draftSoFar())
 	}
-	body := []chat.Block{chat.Lines(lines...)}
-	c.Send(chat.Reply{
-		Body: body,
-		Buttons: chat.Tagged(c.State.Rev, [][]chat.Button{
-			{{Label: c.V.Say("button.stay", "what", what), Data: "go-on"}},
-			{{Label: c.V.Say("button.leave", "what", what), Data: "leave"}}}),
-		Key: c.Key(), Retire: old,
-	})
+	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: chat.Tagged(c.State.Rev, buttons),
+		Key: c.Key(), Retire: old})
 }
 
 // atFork answers what is typed while go on or leave stands: the words of the two
@@ -50,10 +123,13 @@ func (c *Talk) atFork() bool {
 	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
 	says := func(button string) bool { return low == texts.Fold(c.V.Say("button."+button, "what", c.what())) }
 	switch {
+	case !c.State.Draft.Leave.Left.IsZero() && (says("did") || slices.Contains(c.V.List("words.did"), low)):
+		c.happened(f)
+		return true
 	case says("stay"), slices.Contains(c.V.List("words.stay"), low):
 		c.stay()
 		return true
-	case says("leave"), slices.Contains(c.V.List("words.leave"), low):
+	case says("leave"), says("did-not"), slices.Contains(c.V.List("words.leave"), low):
 		c.leave(f)
 		return true
 	}
@@ -83,7 +159,7 @@ func (c *Talk) leave(f *Flow) {
 		return
 	}
 	c.Close(chat.Block{Text: f.Stopped(c)})
-	c.Rest = l.Rest
+	c.Rest, c.ended = l.Rest, nil
 	if cmd := c.E.Named(l.Command); cmd != nil && c.May(l.Command) {
 		cmd.Run(c)
 	}

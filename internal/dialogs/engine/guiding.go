@@ -72,7 +72,9 @@ func (c *Talk) meansCommand(cmd *Command, rest string) (*Command, string) {
 	if cmd == nil || c.E.Guiding.Ear == nil {
 		return cmd, rest
 	}
-	rest = hearing.Bare(rest)
+	if cmd.Name != DoHours { // today is a day of its own there
+		rest = hearing.Bare(rest)
+	}
 	sit := c.Situation()
 	if rest == "" || sit.Takes(rest) || rest == c.low() { // the last is no word of its own
 		return cmd, rest

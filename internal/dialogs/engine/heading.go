@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // A card that books says in its first line which record that will be, and of
@@ -33,8 +34,18 @@ func (c *Talk) heading(f *Flow, s Screen) string {
 	if f.Of == nil {
 		return what
 	}
-	return c.V.Say("title-of", "what", what, "day", c.DayYear(f.Of(c)))
+	day := c.DayYear(f.Of(c))
+	if c.several() {
+		return c.V.Say("title-at", "what", what, "day", day, "place", c.place())
+	}
+	return c.V.Say("title-of", "what", what, "day", day)
 }
+
+// place names the shop, and the machine.
+func (c *Talk) place() string { return telling.Where(c.Teller) }
+
+// several reports whether the speaker has several machines or shops.
+func (c *Talk) several() bool { return c.F.Several || len(c.F.Shop.Machines) > 1 }
 
 type holds func(*shop.Shop, time.Time) time.Time
 

@@ -37,7 +37,7 @@ type Moments struct {
 	After     func(*Talk)      // looks at what a step recorded, or laid down in the settings
 
 	Fresh  func(*Talk)                 // says what comes next in a shop that is not set up
-	Which  func(*Talk, string)         // asks which machine a dialog is about, before it begins
+	Which  func(*Talk, string) bool    // asks which machine a dialog is about, before it begins
 	Week   func(*Talk, reminders.Name) // tells the owners of the week before
 	Advice *Advising
 

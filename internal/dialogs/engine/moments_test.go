@@ -148,10 +148,17 @@ func TestOpenedLinks(t *testing.T) {
 }
 
 // Where a shop has several machines and nobody has said which is meant, work at
-// one of them asks first; what may be done side by side does not.
+// one of them asks first, as the room that knows them says.
 func TestWhichMachine(t *testing.T) {
 	asked := ""
-	m := engine.Moments{Which: func(c *engine.Talk, name string) { asked = name; c.Say("which one?") }}
+	m := engine.Moments{Which: func(c *engine.Talk, name string) bool {
+		if name != engine.DoMove || !c.Unsure {
+			return false
+		}
+		asked = name
+		c.Say("which one?")
+		return true
+	}}
 	beside := another(engine.DoFloat, "setup")
 	beside.Company = engine.SideBySide
 	f := floor.New(t, floor.Of(engine.Moments{}, m, twoScreens(), beside))

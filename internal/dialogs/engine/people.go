@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"slices"
 	"time"
 
 	"shopfloat/internal/access"
@@ -112,7 +111,7 @@ func (c *Talk) picture() {
 		c.Show()
 		return
 	}
-	last := c.lastOwn()
+	last := c.M.LastOwn(c.F.Person.ID)
 	if last == nil || c.In.At.Sub(last.Recorded) > photoTime {
 		c.Say(c.V.Say("photo-nowhere"))
 		return
@@ -123,17 +122,6 @@ func (c *Talk) picture() {
 		c.Refuse(err)
 	}
 	c.Say(c.V.Say("photo-kept", "what", c.V.Say("kind."+string(last.Kind)), "when", c.Clock(last.Happened)))
-}
-
-// lastOwn is the speaker's last record that holds, or nil.
-func (c *Talk) lastOwn() *books.Brief {
-	for i := len(c.M.Recent) - 1; i >= 0; i-- {
-		b := &c.M.Recent[i]
-		if b.By == c.F.Person.ID && !b.Void && b.Kind != books.Undo && !slices.Contains(beside, b.Kind) {
-			return b
-		}
-	}
-	return nil
 }
 
 // Photos: how many go with one record, and how long after a record one is

@@ -15,18 +15,21 @@ func (c *Talk) Key() string { return "d" + strconv.Itoa(c.State.Rev) }
 // press answers a tap. A card that is not the newest one books nothing.
 func (c *Talk) press() {
 	t, ok := chat.ParseTap(c.In.Tap)
+	elsewhere := t.Machine != 0 && t.Machine != c.M.ID
+	busy := c.Flow() != nil && c.M.ID != c.State.Machine
+	stale := c.State.Flow == "" || t.Rev != c.State.Rev
 	switch {
 	case !ok:
 		c.Notice = c.V.Say("notice.unknown")
 	case !t.Dialog && !c.May(t.Choice):
 		c.Notice = c.V.Say("notice.may-not")
-	case !t.Dialog && t.Machine != 0 && t.Machine != c.M.ID:
+	case !t.Dialog && elsewhere:
 		c.Notice = c.V.Say("notice.elsewhere")
-	case !t.Dialog && c.Flow() != nil && c.M.ID != c.State.Machine:
+	case !t.Dialog && busy:
 		c.Notice = c.V.Say("finish-first", "what", c.V.Say("flow."+c.Flow().Title))
 	case !t.Dialog:
 		c.standing(t)
-	case c.State.Flow == "" || t.Rev != c.State.Rev:
+	case stale:
 		c.Notice = c.V.Say("notice.stale")
 		c.Redraw()
 	default:
@@ -86,6 +89,10 @@ func (c *Talk) tapped(choice string) {
 		return
 	case "leave":
 		c.leave(f)
+		return
+	case "did":
+		c.Edit = c.Key()
+		c.happened(f)
 		return
 	}
 	if c.anotherDay(f, "") {

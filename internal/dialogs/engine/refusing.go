@@ -1,23 +1,10 @@
 package engine
 
 import (
-	"errors"
-
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/telling"
 )
-
-// NoResult stands where a result would: the figures can be changed, unless
-// somebody else closed the day meanwhile, which ends the dialog.
-func (c *Talk) NoResult(err error) *Card {
-	why := chat.Block{Text: telling.Refusal(c.Teller, err)}
-	if r, ok := errors.AsType[*books.Refusal](err); ok && r.Code == books.DayClosed {
-		c.Close(why)
-		return nil
-	}
-	return &Card{Body: []chat.Block{why}, Buttons: [][]chat.Button{c.Button("change", "figures")}}
-}
 
 // outlived ends a dialog that was left open until its period was no longer at
 // hand: others closed it and went on, or its opening was taken back.

@@ -4,12 +4,10 @@ import (
 	"cmp"
 	"maps"
 	"slices"
-	"strings"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/secrets"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -101,20 +99,6 @@ func (e *Engine) Cards() []Standing {
 	return list
 }
 
-// Word is a command and the first of the words for it, in English.
-type Word struct{ Command, Word string }
-
-// Words lists the commands.
-func (e *Engine) Words() []Word {
-	v := e.Texts.In("en", "", "")
-	var list []Word
-	for i := range e.commands {
-		first, _, _ := strings.Cut(v.Say("words."+e.commands[i].Name), ", ")
-		list = append(list, Word{e.commands[i].Name, first})
-	}
-	return list
-}
-
 // Done finishes a step: what was recorded, and every card, says where.
 func (c *Talk) Done() chat.Result {
 	if c.Unsure && c.In.Kind != chat.Remind {
@@ -124,14 +108,14 @@ func (c *Talk) Done() chat.Result {
 	if c.In.Kind != chat.Remind {
 		c.State.Works, c.State.Blind, c.State.Code = c.shows()
 	}
-	several := c.F.Several || len(c.F.Shop.Machines) > 1
+	several := c.several()
 	for i := range c.Replies {
 		r := &c.Replies[i]
 		chat.NameMachine(r.Buttons, c.M.ID)
 		own := r.To == chat.Audience{}
-		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
+		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere && !(several && own && r.Names(c.place())) &&
 			(!own || several && (r.Key != "" || len(c.Records) > 0 || figures(r))) {
-			r.Place = telling.Where(c.Teller)
+			r.Place = c.place()
 		}
 		if own && len(r.Buttons) > 0 && c.In.Kind != chat.Remind {
 			c.State.Shown = slices.Concat(r.Buttons...)

@@ -129,7 +129,7 @@ func TestLists(t *testing.T) {
 	if got := f.Engine.Actions(); !slices.Equal(got, want) {
 		t.Errorf("actions %v", got)
 	}
-	if got := f.Engine.Words()[:2]; !slices.Equal(got, []engine.Word{{Command: "float", Word: "float"},
+	if got := floor.Words(f.Engine)[:2]; !slices.Equal(got, []floor.Word{{Command: "float", Word: "float"},
 		{Command: "open", Word: "open"}}) {
 		t.Errorf("words %v", got)
 	}

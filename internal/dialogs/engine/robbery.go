@@ -2,25 +2,11 @@ package engine
 
 import (
 	"slices"
-	"time"
 
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/incidents"
 	"shopfloat/internal/shop"
 )
-
-// hushFor is how long nobody is reminded of the routine after a robbery was spoken
-// of. It is no longer, since a false alarm must not silence a day.
-const hushFor = time.Hour
-
-// Hushed reports whether a robbery was spoken of just now: a card that says "start
-// now" may come while the robber stands there.
-func (c *Talk) Hushed() bool {
-	return slices.ContainsFunc(c.M.Faults, func(f books.Fault) bool {
-		return incidents.Robbery(f) && c.In.At.Sub(f.Began) < hushFor
-	})
-}
 
 // Robbed reports whether a robbery is on record at the machine that no manager
 // has said is over.

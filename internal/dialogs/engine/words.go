@@ -3,8 +3,6 @@ package engine
 import (
 	"regexp"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/chat"
 )
 
@@ -16,12 +14,4 @@ var word = regexp.MustCompile(`\p{L}{3}`)
 // speaks reports whether an input holds words that can speak of a robbery.
 func speaks(in chat.Input) bool {
 	return (in.Kind == chat.Text || in.Kind == chat.Picture || in.Kind == chat.Secret) && Wordy(in.Text)
-}
-
-func AmountOf(s string) decimal.Decimal {
-	d, err := decimal.NewFromString(s)
-	if err != nil {
-		return decimal.Zero
-	}
-	return d
 }

@@ -15,6 +15,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -207,7 +208,7 @@ func (f *Floor) estate() chat.Estate {
 		return list
 	}
 	return chat.Estate{Shop: f.Shop, Machine: f.Machine, Past: past, Check: "kept",
-		Entries: func() []books.Entry { return f.Entries }}
+		Learned: func() (advice.State, error) { return advice.Learned(f.Machine.ID, f.Entries) }}
 }
 
 // Does takes an input of somebody, books what it leads to, and gives the result.

@@ -1,6 +1,8 @@
 package floor
 
 import (
+	"strings"
+
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
@@ -39,4 +41,18 @@ func Screen(asks string, taps map[string]func(*engine.Talk)) engine.Screen {
 	return engine.Screen{Taps: taps, Ask: func(*engine.Talk) *engine.Card {
 		return &engine.Card{Body: []chat.Block{{Text: asks}}}
 	}}
+}
+
+// Word is a command and the first of the words for it, in English.
+type Word struct{ Command, Word string }
+
+// Words lists the commands.
+func Words(e *engine.Engine) []Word {
+	v := e.Texts.In("en", "", "")
+	var list []Word
+	for _, cmd := range e.Commands() {
+		first, _, _ := strings.Cut(v.Say("words."+cmd.Name), ", ")
+		list = append(list, Word{cmd.Name, first})
+	}
+	return list
 }

@@ -290,8 +290,9 @@ func TestCreditMeanwhile(t *testing.T) {
 // Who counts just now is told nothing of money.
 func TestHidden(t *testing.T) {
 	f := owing(t)
-	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-26 21:00\nowner: close")
-	expect(t, f.Says("owner", "owed"), "Somebody is counting", "€")
+	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-26 18:00\n" +
+		"staff1: settle 11 0 0; none; [Confirm]\n@2026-11-26 21:00\nowner: close")
+	expect(t, f.Says("owner", "owed"), "Somebody is counting|Wed 25 Nov  €1,000|together    €5,880", "€550")
 }
 
 // What the bank owes: by age, a page of days at a time, with the rule in words.

@@ -27,14 +27,11 @@ func owed(c *engine.Talk) { c.Send(owing.OwedBy(c.Teller, c.Rest)) }
 // tapOwed shows the settlements one by one, a page at a time.
 func tapOwed(c *engine.Talk, arg string) {
 	from, err := strconv.Atoi(arg)
-	switch {
-	case err != nil:
+	if err != nil {
 		c.UnknownTap()
-	case c.Hidden():
-		c.Notice = c.V.Say("hidden")
-	default:
-		c.Send(owing.OwedPage(c.Teller, from))
+		return
 	}
+	c.Send(owing.OwedPage(telling.Settled(c.Teller), from))
 }
 
 func longBegan(t *telling.Teller, no int64) (time.Time, bool) {
@@ -94,15 +91,11 @@ func tapCredited(c *engine.Talk, _ string) { c.CarryOut(engine.DoCredit) }
 
 // tapBank drafts a message to the bank about money that did not come.
 func tapBank(c *engine.Talk, arg string) {
-	c.Owing()
 	seq, err := strconv.ParseInt(arg, 10, 64)
-	x := c.M.Claim(seq)
+	x := telling.Settled(c.Teller).M.Claim(seq)
 	switch {
 	case err != nil || x == nil:
 		c.UnknownTap()
-		return
-	case c.Hidden():
-		c.Notice = c.V.Say("hidden")
 		return
 	case !x.Left().IsPositive():
 		c.Notice = c.V.Say("bank.came-already")

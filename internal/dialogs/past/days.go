@@ -3,6 +3,8 @@
 package past
 
 import (
+	"cmp"
+
 	"shopfloat/internal/access"
 	"shopfloat/internal/bygone"
 	"shopfloat/internal/dialogs/engine"
@@ -20,22 +22,25 @@ func looksBack(name string, run func(*engine.Talk)) engine.Command {
 // past gives the days of machines that may be told, one after the other; nil where
 // it said why they may not.
 func past(c *engine.Talk, of []*telling.Teller, from, to shop.Date, none string) (list []*tally.Machine) {
-	days := 0
+	days, hidden := 0, ""
 	for _, t := range of {
-		m, err := bygone.Past(t, from, to)
+		seen := telling.SeenUntil(t, to)
+		if seen < to {
+			hidden = telling.Counted(t)
+		}
+		m, err := bygone.Past(t, from, max(seen, from.Add(-1)))
 		if err != nil {
 			c.Say(c.V.Say("proof.cannot"))
 			return nil
 		}
 		list, days = append(list, m), days+len(m.Days)
 	}
-	switch {
-	case days == 0:
-		c.Say(none)
-	case telling.Hidden(of):
-		c.Say(c.V.Say("hidden"))
-	default:
-		return list
+	if days == 0 {
+		c.Say(cmp.Or(hidden, none))
+		return nil
 	}
-	return nil
+	if hidden != "" {
+		c.First(hidden)
+	}
+	return list
 }

@@ -35,7 +35,7 @@ func export(c *engine.Talk) {
 	}
 	days := int64(len(tally.Joined(list)))
 	c.Send(chat.Reply{Place: telling.Place(of), Body: []chat.Block{chat.Lines(done,
-		c.V.Count("export.days", days), c.V.Say("export.forms"))},
+		c.V.Count("export.days", days), c.V.Say("export.forms"), bygone.FeesLine(c.Teller, list))},
 		File: &chat.File{Name: name + ".csv", Data: bygone.CSV(c.Teller, list)}})
 }
 

@@ -43,16 +43,16 @@ func TestExport(t *testing.T) {
 	want := "date,from till,from bank,paid out,reversed,test notes,variance,due,credited,fees,charges,open," +
 		"closed by,payment date,payment reference,currency,shop,machine,claim day,given up,paid for claim day," +
 		"own fees in payment,charges taken off,claims of customers,unmatched or overpaid," +
-		"change of bank account,entry\r\n" +
+		"change of bank account,entry,tax in own fees\r\n" +
 		"2026-11-23,0.00,0.00,4420.00,40.00,0.00,-20.00,4380.00,4380.00,0.00,0.00,0.00,'=Ben,,," + kit +
-		"2026-11-23,0.00,,,,,,,\r\n" +
+		"2026-11-23,0.00,,,,,,,,0.00\r\n" +
 		"2026-11-24,0.00,0.00,0.00,0.00,0.00,0.00,0.00,0.00,0.00,5.00,0.00,,,," +
-		kit + "2026-11-24,0.00,,,,,,,\r\n" +
-		"2026-11-24,,,,,,,,,,,,,2026-11-24,5," + kit + "2026-11-23,,4380.00,0.00,0.00,0.00,0.00,4380.00,5\r\n" +
-		"2026-11-24,,,,,,,,,,,,,2026-11-24,5," + kit + "2026-11-23,,0.00,0.00,5.00,0.00,0.00,-5.00,5\r\n" +
+		kit + "2026-11-24,0.00,,,,,,,,0.00\r\n" +
+		"2026-11-24,,,,,,,,,,,,,2026-11-24,5," + kit + "2026-11-23,,4380.00,0.00,0.00,0.00,0.00,4380.00,5,\r\n" +
+		"2026-11-24,,,,,,,,,,,,,2026-11-24,5," + kit + "2026-11-23,,0.00,0.00,5.00,0.00,0.00,-5.00,5,\r\n" +
 		"total,0.00,0.00,4420.00,40.00,0.00,-20.00,4380.00,4380.00,0.00,5.00,0.00,,,," +
 		"EUR,Example corner shop,,,0.00," +
-		"4380.00,0.00,5.00,0.00,0.00,4375.00,\r\n"
+		"4380.00,0.00,5.00,0.00,0.00,4375.00,,0.00\r\n"
 	if got := string(file.Data); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}

@@ -17,10 +17,6 @@ func FloatCommand() engine.Command { return looksBack(engine.DoFloat, float) }
 // named: float, float 30 november.
 func float(c *engine.Talk) {
 	of, rest := c.Scope(c.Rest)
-	if telling.Hidden(of) {
-		c.Say(c.V.Say("hidden"))
-		return
-	}
 	head, day := c.V.Say("proof.now"), shop.Date("")
 	if rest != "" {
 		from, to, unread := telling.PastDays(c.Teller, strings.ToLower(rest))
@@ -29,6 +25,12 @@ func float(c *engine.Talk) {
 			return
 		}
 		head, day = c.V.Say("proof.day", "day", c.DayYear(from)), from
+	}
+	for _, t := range of {
+		if t.Hidden() && (day == "" || telling.SeenUntil(t, day) < day) {
+			c.Say(telling.Counted(t))
+			return
+		}
 	}
 	if !c.HasLedger() || len(c.F.Ask.Entries()) == 0 {
 		c.Say(c.V.Say("past.nothing"))

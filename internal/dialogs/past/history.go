@@ -44,7 +44,7 @@ func history(c *engine.Talk) {
 func sayRecords(c *engine.Talk, head string, lines []string) {
 	lines = append([]string{head}, lines...)
 	if c.Hidden() {
-		lines = append(lines, c.V.Say("hidden"))
+		lines = append(lines, telling.Counted(c.Teller))
 	}
 	c.Say(chat.Lines(lines...).Text)
 }

@@ -56,7 +56,7 @@ func TestDays(t *testing.T) {
 		"day 30 october": {"Fri 30 Oct:|paid out  €1,000|still to come      €1,000", "cancelled"},
 		"day blue":       {"do not know the day: blue", "put in"},
 		"day monday to tuesday": {"Mon 23 Nov to Tue 24 Nov:|together      €4,880     -€40   €4,340|" +
-			"fee income: €20|charges: €12.50",
+			"our fees|charges: €12.50",
 			"Wed 25"},
 		"month": {"Sun 1 Nov to Mon 30 Nov|Wed 25 Nov        €0         ?       €0|" +
 			"together      €4,880  -€40 + ?   €4,340",
@@ -131,15 +131,23 @@ func TestMoneyOfDays(t *testing.T) {
 		"2026-11-25,-200.00,0.00,0.00,0.00,80.00,|2026-11-26,80.00,350.00,0.00|total,-120.00,350.00,4880.00", "")
 }
 
-// While somebody counts, nothing is told by which the count could be guessed.
+// While somebody counts, nothing is told by which the count could be guessed, and all that
+// tells nothing of it is answered.
 func TestHidden(t *testing.T) {
 	f := month(t)
 	f.Play("@2026-11-25 21:05\nstaff1: close 40 150 190")
-	for _, said := range []string{"day monday", "month", "export", "float", "history", "history monday",
-		"printed"} {
-		expect(t, f.Says("owner", said), "Somebody is counting", "€|csv")
+	const counted = "Wed 25 Nov is being counted (Ben, since 21:05)."
+	for _, said := range []string{"day", "day 25 november", "float", "printed"} {
+		expect(t, f.Says("owner", said), counted, "€|csv")
 	}
-	expect(t, f.Says("owner", "status"), "Somebody is counting", "Put in")
+	for _, said := range []string{"month", "export", "owed", "history"} {
+		expect(t, f.Says("owner", said), counted, "Wed 25 Nov  ")
+	}
+	for _, said := range []string{"day monday", "float 24 november"} {
+		expect(t, f.Says("owner", said), "€", "counted")
+	}
+	expect(t, f.Says("owner", "history monday"), "€4,380", "")
+	expect(t, f.Says("owner", "status"), counted, "Put in")
 }
 
 // abroad is a shop of another country with a machine of three boxes, which was

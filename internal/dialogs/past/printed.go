@@ -53,7 +53,7 @@ func startPrinted(c *engine.Talk) {
 		return
 	}
 	if c.Hidden() {
-		c.Close(chat.Block{Text: c.V.Say("hidden")})
+		c.Close(chat.Block{Text: telling.Counted(c.Teller)})
 		return
 	}
 	c.GoTo("ask")

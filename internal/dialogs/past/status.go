@@ -29,7 +29,8 @@ func status(c *engine.Talk) {
 		}
 	case c.Hidden():
 		body = append(body,
-			chat.Lines(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By)), c.V.Say("hidden")))
+			chat.Lines(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By)),
+				telling.Counted(c.Teller)))
 	default:
 		body = append(body, chat.Lines(c.V.Say("status.open", "when", c.Clock(p.Opened), "who", c.Name(p.By))))
 		body = append(body, levels(c, p)...)

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/staff"
 	"shopfloat/internal/telling"
@@ -108,7 +109,7 @@ func opened(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.R
 // found makes the speaker the owner of a shop that does not exist yet, and
 // begins to set it up.
 func found(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Result {
-	c, err := e.NewShop(st, in, f, shop.Person{Role: shop.Owner})
+	c, err := trade.NewShop(e, st, in, f, shop.Person{Role: shop.Owner})
 	if err != nil {
 		return chat.Result{State: st}
 	}

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
@@ -53,7 +54,7 @@ func remind(c *engine.Talk) {
 	default:
 		c.DueMatter(c.E.OpenMatters())
 	}
-	if c.Hushed() {
+	if incidents.Hushed(c.Teller) {
 		// the ladders go on, but speak of nothing else
 		trade.Hushed(c, strings.HasPrefix(c.In.Text, trade.FaultName))
 	}
@@ -163,12 +164,16 @@ func planNext(c *engine.Talk, n reminders.Name) {
 
 // Moments are deadlines, and what records change about them.
 func Moments() engine.Moments {
-	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansDuty}
+	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansPlan}
 }
 
-// meansDuty hears who opens or closes, or cannot come, in words that begin with a name.
-func meansDuty(c *engine.Talk, low string) string {
-	if _, _, away := rota.AwayIn(c.Teller, low); away {
+// meansPlan hears who opens or closes, or cannot come, in words that begin with a name, and
+// from managers how some days are kept.
+func meansPlan(c *engine.Talk, low string) string {
+	if c.Flow() == nil && c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, low) {
+		return engine.DoHours
+	}
+	if _, _, away := rota.AwayIn(c.Teller, low); away || rota.SomebodyAway(c.Teller, low) {
 		return engine.DoAway
 	}
 	_, _, _, duty := rota.DutyIn(c.Teller, low)
@@ -242,7 +247,7 @@ func turn(c *engine.Talk, n reminders.Name) {
 	switch {
 	case before && !now:
 		c.RewriteAll(rota.DueKey(c.Teller, n), chat.Lines(rota.DoneWord(c.Teller, n), c.Which(),
-			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.When()))))
+			c.V.Say("due.done-by", "who", c.F.Person.Name, "when", c.Clock(c.Records[0].Happened))))
 	case now && !before:
 		planNext(c, n)
 	}

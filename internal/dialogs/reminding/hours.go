@@ -49,7 +49,7 @@ func startHours(c *engine.Talk) {
 		return
 	}
 	c.GoTo("ask")
-	if c.Rest != "" {
+	if c.Rest != "" && !rota.Asks(c.Teller, c.Rest) {
 		answerHours(c, c.Rest)
 	}
 }
@@ -81,7 +81,7 @@ func answerHours(c *engine.Talk, s string) bool {
 	for line := range strings.Lines(texts.Fold(s)) {
 		line = strings.Trim(line, " \n.,;")
 		if line != "" && !typedPlan(c).Line(c.Teller, line) {
-			c.First(c.V.Say("hours.not", "line", line))
+			c.First(rota.NotRead(c.Teller, line))
 			return true
 		}
 		for _, h := range typedPlan(c).Likely {
@@ -93,6 +93,7 @@ func answerHours(c *engine.Talk, s string) bool {
 }
 
 func bookHours(c *engine.Talk) {
+	typedPlan(c).Signed(c.F.Person.ID, c.In.At)
 	s := typedPlan(c).Over(c.F.Shop.Settings)
 	_, err := shop.New(c.F.Shop.ID, c.F.Shop.Version+1, s)
 	switch {

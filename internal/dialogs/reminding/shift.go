@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // shiftCommands are the ways to say that some days are different.
@@ -36,8 +37,12 @@ func shiftCommands() (list []engine.Command) {
 func shift(c *engine.Talk, name string, read rota.Reader) {
 	change, ok := read(c.Teller, c.Rest)
 	switch {
+	case !ok && c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, texts.Fold(c.In.Text)):
+		c.Rest = c.In.Text
+		c.Begin(engine.DoHours)
+		return
 	case !ok:
-		noShift(c, c.V.Say("shift.how-"+name))
+		noShift(c, c.V.Say("shift.how-"+name, "who", rota.Another(c.Teller)))
 		return
 	case change.To < c.Today():
 		noShift(c, c.V.Say("shift.past"))

@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -57,15 +58,17 @@ func takeCountry(c *engine.Talk) {
 	}
 }
 
-// regionsShown bounds the parts of a country that are offered; of more, one is typed.
-const regionsShown = 12
+// regionsFirst is how many parts of a country stand before the button for none of them, so
+// that it is on the first page.
+const regionsFirst = 5
 
 // regionTopic asks for the part of a country whose holidays are not those of the others.
 func regionTopic() topic[string] {
 	regions := func(c *engine.Talk) []holidays.Region { return holidays.Regions(said(draft(c).Country)) }
 	return topic[string]{
 		Name: "region", On: "shop", In: func(d *shopDraft) **string { return &d.Region },
-		Skip: func(c *engine.Talk) bool { return !holidays.Differ(said(draft(c).Country)) },
+		Paged: true,
+		Skip:  func(c *engine.Talk) bool { return !holidays.Differ(said(draft(c).Country)) },
 		Show: func(c *engine.Talk, code string) string {
 			if r, ok := holidays.RegionOf(said(draft(c).Country), code); ok {
 				return r.Name
@@ -73,12 +76,11 @@ func regionTopic() topic[string] {
 			return c.V.Say("option.region.none")
 		},
 		Offer: func(c *engine.Talk) (list []ask.Offer[string]) {
-			if all := regions(c); len(all) <= regionsShown {
-				for _, r := range all {
-					list = append(list, ask.Offer[string]{Label: r.Name, Value: r.Code})
-				}
+			for _, r := range regions(c) {
+				list = append(list, ask.Offer[string]{Label: r.Name, Value: r.Code})
 			}
-			return append(list, ask.Offer[string]{Label: c.V.Say("option.region.none")})
+			return slices.Insert(list, min(len(list), regionsFirst),
+				ask.Offer[string]{Label: c.V.Say("option.region.none")})
 		},
 		Read: func(c *engine.Talk, s string) (value, problem string) {
 			if r, ok := holidays.RegionOf(said(draft(c).Country), strings.TrimSpace(s)); ok {
@@ -136,6 +138,9 @@ func fixedCurrency(c *engine.Talk) bool { return !c.F.Shop.Fresh }
 func freshCurrency(c *engine.Talk) {
 	d := draft(c)
 	d.Boxes, d.Capacity, d.Low, d.Bundle, d.Limit = nil, nil, nil, nil, nil
+	if !bankdays.Known(said(d.Currency)) {
+		c.First(c.V.Say("bank-days-unknown", "currency", said(d.Currency)))
+	}
 }
 
 func limitTopic() topic[decimal.Decimal] {
@@ -242,6 +247,16 @@ func creditCutTopic() topic[int] {
 			return minutes, problem
 		},
 	}
+}
+
+// feeTopic asks for the shop's own income for each payout; not when a shop is set up.
+func feeTopic() topic[shop.Fee] {
+	return topic[shop.Fee]{Name: "fee", On: "bank", In: func(d *shopDraft) **shop.Fee { return &d.Fee },
+		Skip: func(c *engine.Talk) bool { return c.F.Shop.Fresh },
+		Read: told(founding.Fee), Show: shown(founding.FeeInWords),
+		Offer: func(c *engine.Talk) []ask.Offer[shop.Fee] {
+			return []ask.Offer[shop.Fee]{{Label: c.V.Say("option.fee.none")}}
+		}}
 }
 
 // creditRollTopic asks which of the two readings of so many banking days the

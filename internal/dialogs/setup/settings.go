@@ -133,6 +133,7 @@ func bookSettings(c *engine.Talk) {
 		was = c.Kit
 	}
 	s := draft(c).Over(c.F.Shop.Settings, was)
+	s.KeepFee(c.F.Shop.Fee, c.Today())
 	c.Settings = &s
 	trade.TellSettings(c, what)
 	c.Close(chat.Lines(c.V.Say("settings-saved", "when", c.Clock(c.In.At), "what", what), boxesWait(c)))

@@ -70,7 +70,7 @@ func topics() ask.Topics[shopDraft] {
 		limitTopic(), hoursTopic(), creditDaysTopic(),
 		oneOf("credit-how", "bank", func(d *shopDraft) **string { return &d.CreditHow },
 			"each", "together", "unknown"),
-		bankLookTopic(), creditCutTopic(), creditRollTopic(),
+		bankLookTopic(), creditCutTopic(), creditRollTopic(), feeTopic(),
 		oneOf("prints", "machine", func(d *shopDraft) **string { return &d.Prints },
 			"both", "notes", "money", "nothing"),
 		oneOf("lock", "rules", func(d *shopDraft) **string { return &d.Lock }, "key", "dial", "electronic"),

@@ -3,12 +3,14 @@ package setup
 import (
 	"strconv"
 	"strings"
+	"time"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -17,6 +19,7 @@ import (
 // switchDraft is what goes on once the chat talks about a machine.
 type switchDraft struct {
 	Want string `json:"want,omitempty"` // a dialog; empty: none
+	Rest string `json:"rest,omitempty"` // what followed its command
 }
 
 // SwitchFlow turns to another shop or machine.
@@ -33,6 +36,7 @@ func SwitchFlow() *engine.Flow {
 		View: true, Screens: map[string]engine.Screen{
 			"which": ask.Pick{Head: askSite, Options: siteOptions, Take: turnTo, Paged: true,
 				What: "what.switch"}.Screen(),
+			"there": {Ask: askThere, What: "what.switch", Taps: map[string]func(*engine.Talk){"go": goThere}},
 		},
 	}
 }
@@ -73,9 +77,14 @@ func askSite(c *engine.Talk) *engine.Card {
 	return ask.Asking("ask.switch")(c)
 }
 
-// siteOptions are the machines that the speaker may look at, see [Engine.turnTo].
+// siteOptions are the machines that the speaker may look at, see [Engine.turnTo]; of
+// those it is asked of, the ones that the dialog which waits can be about.
 func siteOptions(c *engine.Talk) (list []ask.Option) {
-	for _, s := range sitesOf(c) {
+	sites := sitesOf(c)
+	if fit, ok := telling.Fitting(sites, engine.Drafted[switchDraft](c).Want, c.In.At); ok {
+		sites = fit
+	}
+	for _, s := range sites {
 		list = append(list, ask.Option{Label: texts.Short(siteName(c, s), texts.LabelMax), Value: ref(s)})
 	}
 	return list
@@ -88,34 +97,72 @@ func turnTo(c *engine.Talk, choice string) {
 		if ref(s) != choice {
 			continue
 		}
-		want, name := engine.Drafted[switchDraft](c).Want, siteName(c, s)
-		if s.Shop.ID != c.F.Shop.ID {
-			c.Turn = s.Shop.ID
-			want = ""
+		name := siteName(c, s)
+		turn(c, s)
+		switch f := c.E.Flows[engine.Drafted[switchDraft](c).Want]; {
+		case f != nil && c.Turn != 0: // its books are at hand with the next tap
+			c.Nowhere = true
+			c.GoTo("there")
+		case f != nil && c.May(f.Name):
+			goThere(c)
+		default:
+			c.State.Turned, c.Nowhere = c.In.At, true
+			c.Close(chat.Block{Text: c.V.Say("switched", "place", name)})
 		}
-		if s.Machine != nil {
-			c.State.Machine, c.M, c.F.Machine, c.F.Others = s.Machine.ID, s.Machine, s.Machine, nil
-			c.Kit, c.Unsure = s.Shop.Machine(s.Machine.ID), false
-		}
-		if f := c.E.Flows[want]; f != nil && c.May(want) {
-			c.First(c.V.Say("switched", "place", name))
-			c.Enter(want)
-			f.Start(c)
-			return
-		}
-		c.Nowhere = true
-		c.Close(chat.Block{Text: c.V.Say("switched", "place", name)})
 		return
 	}
 }
 
-// askMachine asks which machine is meant, when somebody works at several and
-// never said.
-func askMachine(c *engine.Talk, want string) {
+// turn makes a site the one that this step is about.
+func turn(c *engine.Talk, s chat.Site) {
+	if s.Shop.ID != c.F.Shop.ID {
+		c.Turn = s.Shop.ID
+	}
+	if s.Machine != nil && (s.Machine.ID != c.M.ID || c.Unsure) {
+		c.State.Machine, c.M, c.F.Machine, c.F.Others = s.Machine.ID, s.Machine, s.Machine, nil
+		c.Kit, c.Unsure = s.Shop.Machine(s.Machine.ID), false
+	}
+}
+
+func askThere(c *engine.Talk) *engine.Card {
+	what := c.V.Say("flow." + c.E.Flows[engine.Drafted[switchDraft](c).Want].Title)
+	return &engine.Card{Body: []chat.Block{{Text: c.V.Say("switched-there", "what", what)}},
+		Buttons: [][]chat.Button{c.Button("stay", "go", "what", what)}}
+}
+
+// goThere begins what was asked for, with what followed its command.
+func goThere(c *engine.Talk) {
+	d := *engine.Drafted[switchDraft](c)
+	if !c.May(d.Want) {
+		c.Close(chat.Block{Text: c.V.Say("notice.may-not")})
+		return
+	}
+	c.Enter(d.Want)
+	c.Rest = d.Rest
+	c.E.Flows[d.Want].Start(c)
+}
+
+// turnHolds is how long it is taken that somebody is at the machine they named.
+const turnHolds = 30 * time.Minute
+
+// askMachine asks which machine is meant, where what is asked for can be about several. The
+// one that was talked of last says nothing. Of a single one the card itself says which.
+func askMachine(c *engine.Talk, want string) bool {
+	list, known := telling.Fitting(sitesOf(c), want, c.In.At)
+	named := !c.Unsure && (c.In.Kind == chat.Press || c.In.At.Sub(c.State.Turned) < turnHolds)
+	switch {
+	case named, !known && !(c.Unsure && c.E.Flows[want].Company == engine.OneAtATime):
+		return false
+	case known && len(list) == 1 && list[0].Shop.ID == c.F.Shop.ID:
+		turn(c, list[0])
+		return false
+	}
+	rest := c.Rest
 	c.Enter(engine.DoSwitch)
-	engine.Drafted[switchDraft](c).Want = want
+	*engine.Drafted[switchDraft](c) = switchDraft{Want: want, Rest: rest}
 	c.GoTo("which")
 	c.Show()
+	return true
 }
 
 // siteLines is how many machines an overview shows at once.
@@ -203,12 +250,12 @@ func NewShopCommand() engine.Command {
 // anotherShop founds one more shop for an owner.
 func anotherShop(c *engine.Talk) {
 	st := c.State
-	fresh, err := c.E.NewShop(st, c.In, c.F, shop.Person{Name: c.F.Person.Name, Role: shop.Owner})
+	fresh, err := trade.NewShop(c.E, st, c.In, c.F, shop.Person{Name: c.F.Person.Name, Role: shop.Owner})
 	if err != nil {
 		c.Refuse(err)
 		return
 	}
-	fresh.Found = true
+	fresh.Found, fresh.State.Turned = true, c.In.At
 	fresh.First(c.V.Say("another-shop"))
 	fresh.Replies = c.Replies
 	*c = *fresh

@@ -80,7 +80,7 @@ func TestSwitch(t *testing.T) {
 }
 
 // Where somebody works at several machines and never said at which, the first
-// thing to do there asks, and goes on there; another shop is only turned to.
+// thing to do there asks, and goes on there; another shop is turned to, and a tap goes on.
 func TestWhichMachine(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	places(f, hall(f), another(f, 2, "Harbour"))
@@ -88,13 +88,14 @@ func TestWhichMachine(t *testing.T) {
 		t.Fatalf("not asked:\n%s", said)
 	}
 	said := f.Taps("staff1", "Example corner shop, Hall")
-	f.Expect(said, "Now: Example corner shop, Hall.", "")
+	f.Expect(said, "Opening of Wed 25 Nov, Example corner shop, Hall", "")
 	if f.State("staff1").Flow != engine.DoOpen || f.State("staff1").Machine != 2 {
 		t.Errorf("begun %q at %d:\n%s", f.State("staff1").Flow, f.State("staff1").Machine, said)
 	}
 	f.Says("staff2", "open 40 150 200")
-	if f.Taps("staff2", "Harbour"); f.State("staff2").Flow != "" || f.Last.Turn != 2 {
-		t.Errorf("begun %q in shop %d", f.State("staff2").Flow, f.Last.Turn)
+	said = f.Taps("staff2", "Harbour")
+	if f.Expect(said, "[Go on with opening]", "How many"); f.Last.Turn != 2 {
+		t.Errorf("turned to shop %d", f.Last.Turn)
 	}
 }
 

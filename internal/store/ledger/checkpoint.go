@@ -20,8 +20,8 @@ const (
 	keepWeeks       = 90 // days
 )
 
-// checkpoint keeps the books as they are after a close, or drops those that a
-// record makes wrong: all from the first entry on that it changes.
+// checkpoint keeps the books as they are after a close, and what is learnt by then, or drops
+// those that a record makes wrong: all from the first entry on that it changes.
 func (t Ledger) checkpoint(e *books.Entry, body []byte) error {
 	id := e.Machine
 	switch e.Kind {
@@ -32,20 +32,30 @@ func (t Ledger) checkpoint(e *books.Entry, body []byte) error {
 		if err != nil {
 			return fmt.Errorf("checkpoint of machine %d: %w", id, err)
 		}
-		return t.tx.Exec(`DELETE FROM checkpoint WHERE machine = ?1 AND seq < (SELECT min(seq) FROM (
+		err = t.tx.Exec(`DELETE FROM checkpoint WHERE machine = ?1 AND seq < (SELECT min(seq) FROM (
 				SELECT seq FROM checkpoint WHERE machine = ?1 ORDER BY seq DESC LIMIT ?2))
 			AND seq NOT IN (SELECT min(seq) FROM checkpoint WHERE machine = ?1 GROUP BY substr(day, 1, 7))
 			AND seq NOT IN (SELECT min(seq) FROM checkpoint WHERE machine = ?1 AND day > ?3
 				GROUP BY strftime('%Y-%W', day))`,
 			id, keepCheckpoints, today.Add(-keepWeeks))
+		if err != nil {
+			return err
+		}
+		return t.Learn(id)
 	case books.Undo, books.Correction:
 		from, err := t.changedFrom(e)
 		if err != nil {
 			return err
 		}
-		return t.dropFrom(id, from)
+		if err := t.dropFrom(id, from); err != nil {
+			return err
+		}
+		return t.learnAgain(id, from)
 	case books.Dated:
-		return t.dropFrom(id, 0)
+		if err := t.dropFrom(id, 0); err != nil {
+			return err
+		}
+		return t.forget(id)
 	}
 	return nil
 }

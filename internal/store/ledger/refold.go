@@ -44,5 +44,8 @@ func (t Ledger) Refold(id shop.MachineID) error {
 	if _, err := t.saveMachine(m); err != nil {
 		return err
 	}
-	return t.dropFrom(id, 0)
+	if err := t.dropFrom(id, 0); err != nil {
+		return err
+	}
+	return t.forget(id)
 }

@@ -5,9 +5,11 @@ import (
 	"encoding/json"
 	"time"
 
+	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
+	"shopfloat/internal/store/ledger"
 )
 
 // checkpoint is what is kept of the books after an entry, to go on from.
@@ -35,4 +37,34 @@ func (v *verifier) checkpoints(id shop.MachineID) (map[int64]checkpoint, error) 
 func (c checkpoint) agrees(m *books.Machine, recorded int64) bool {
 	own, err := json.Marshal(m)
 	return err == nil && bytes.Equal(own, c.body) && c.day == file.Instant(recorded).Format(time.DateOnly)
+}
+
+// learnt compares what is kept for advice with what the entries tell it. Where nothing is
+// kept it is made at the next start.
+func (v *verifier) learnt(id shop.MachineID, rows []*ledger.Row, rep *MachineReport) error {
+	var seq int64
+	kept := false
+	err := v.each("SELECT seq FROM learnt WHERE machine = ?", []any{id}, func(row file.Scanner) error {
+		kept = true
+		return row.Scan(&seq)
+	})
+	if err != nil || !kept {
+		return err
+	}
+	have, _, err := ledger.ReadLearnt(v.each, id)
+	if err != nil {
+		return err
+	}
+	if seq < 0 || seq > int64(len(rows)) || seq != have.Seq {
+		rep.fault("what is kept for advice is up to entry %d, which it is not", seq)
+		return nil
+	}
+	entries, err := ledger.Decode(rows[:seq])
+	if err != nil {
+		return nil // that is said
+	}
+	if want, err := advice.Learned(id, entries); err != nil || !want.Same(have) {
+		rep.fault("what is kept for advice is not what %d entries tell", seq)
+	}
+	return nil
 }

@@ -23,6 +23,7 @@
 //	machine    id shop seq head body fold
 //	claim      machine seq open day body
 //	checkpoint  machine seq day body
+//	learnt      machine seq body
 //	unfetched  machine seq n
 //	chat       machine flow blind since
 //	migration  number name checksum

@@ -137,7 +137,7 @@ func (v *verifier) machines() (list []stored, err error) {
 	err = v.each(`SELECT i.id, m.shop, coalesce(m.seq, 0), coalesce(m.fold, 0), m.head, coalesce(m.body, '') FROM
 		(SELECT id FROM machine UNION SELECT machine FROM entry UNION SELECT machine FROM move
 		 UNION SELECT machine FROM attachment UNION SELECT machine FROM claim
-		 UNION SELECT machine FROM checkpoint) i
+		 UNION SELECT machine FROM checkpoint UNION SELECT machine FROM learnt) i
 		LEFT JOIN machine m ON m.id = i.id ORDER BY i.id`, nil,
 		func(row file.Scanner) error {
 			var m stored
@@ -199,6 +199,9 @@ func (v *verifier) machine(m stored, newest int64, t told, rep *MachineReport) e
 	}
 	if after == nil {
 		return nil
+	}
+	if err := v.learnt(m.id, rows, rep); err != nil {
+		return err
 	}
 	return v.claims(after, rep)
 }

@@ -21,6 +21,7 @@ var remedies = []struct {
 			"compare their check words with those in the owners' notes, then put back the newest that " +
 			"agrees: bot restore COPY."},
 	{[]string{"the books at hand", "the books stand", "the books kept after entry", "own row is missing",
+		"kept for advice",
 		"the bank is said to owe", "what the bank owes", "the list of photos to fetch", "a dialog under way"},
 		"The records themselves may be whole; what is worked out from them is not. Keep today's " +
 			"slips, stop the bot, and put back the newest copy: bot restore COPY. Then enter again what " +

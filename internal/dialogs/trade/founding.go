@@ -1,9 +1,10 @@
-package engine
+package trade
 
 import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
 )
 
@@ -14,7 +15,9 @@ func freshSettings(owner shop.Person) shop.Settings {
 }
 
 // NewShop gives a step's working set in a shop that is only being founded.
-func (e *Engine) NewShop(st chat.State, in chat.Input, f chat.Facts, owner shop.Person) (*Talk, error) {
+func NewShop(
+	e *engine.Engine, st chat.State, in chat.Input, f chat.Facts, owner shop.Person,
+) (*engine.Talk, error) {
 	s := freshSettings(owner)
 	sh, err := shop.New(0, 0, s)
 	if err != nil {

@@ -1,0 +1,4 @@
+package closing
+
+// NoResult stands where a result would.
+var NoResult = noResult

@@ -1,0 +1,95 @@
+package dues
+
+import (
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/months"
+	"shopfloat/internal/shop"
+)
+
+// Changed gives, by settlement, by how much the claims for days of finished months were
+// changed since: corrected, taken back, or recorded only then. dayOf is the day of a claim,
+// since gives the entries from a number on, and all the whole ledger, which is read only
+// where something was put right.
+func Changed(id shop.MachineID, claims []books.Claim, list []months.Month, dayOf func(books.Claim) shop.Date,
+	since func(seq int64) []books.Entry, all func() []books.Entry) (map[int64]decimal.Decimal, error) {
+	changed := map[int64]decimal.Decimal{}
+	for _, m := range list {
+		var its []books.Claim
+		for _, c := range claims {
+			if day := dayOf(c); m.First <= day && day <= m.Last {
+				its = append(its, c)
+			}
+		}
+		if len(its) == 0 || !slices.ContainsFunc(since(m.Upto+1), mends) && its[len(its)-1].Seq <= m.Upto {
+			continue
+		}
+		was, err := valuesAt(id, m.Cut(all()))
+		if err != nil {
+			return nil, err
+		}
+		for _, c := range its {
+			if d := c.Value.Sub(was[c.Seq]); !d.IsZero() {
+				changed[c.Seq] = d
+			}
+		}
+	}
+	return changed, nil
+}
+
+// mends reports whether an entry puts another right.
+func mends(e books.Entry) bool {
+	return e.Kind == books.Undo || e.Kind == books.Correction || e.Kind == books.Dated
+}
+
+// valuesAt is what was due for each settlement after some entries.
+func valuesAt(id shop.MachineID, entries []books.Entry) (map[int64]decimal.Decimal, error) {
+	m, err := books.History(id, entries)
+	if err != nil {
+		return nil, err
+	}
+	was := map[int64]decimal.Decimal{}
+	for _, c := range m.Claims {
+		was[c.Seq] = c.Value
+	}
+	return was, nil
+}
+
+// Kept is [At] for a day of a finished month: what was owed then stays as it was told when
+// that was finished, and what was put right since is told as such. entries is the whole
+// ledger, and m has what it comes to.
+func Kept(m *books.Machine, entries []books.Entry, month months.Month, day shop.Date,
+	dayOf func(books.Entry) shop.Date) ([]Then, error) {
+	cut := month.Cut(entries)
+	then, err := books.History(m.ID, cut)
+	if err != nil {
+		return nil, err
+	}
+	list := At(then, cut, day, dayOf)
+	for i := range list {
+		t := &list[i]
+		was, now := t.Claim, claimOf(m, t.Claim.Seq)
+		t.Changed = now.Value.Sub(was.Value)
+		t.Paid, t.GivenUp = t.Paid.Add(now.Paid.Sub(was.Paid)), t.GivenUp.Add(now.GivenUp.Sub(was.GivenUp))
+	}
+	for _, t := range At(m, entries, day, dayOf) { // what came in only later
+		if claimOf(then, t.Claim.Seq).Seq == 0 {
+			t.Changed, t.Owed = t.Claim.Value, decimal.Zero
+			t.Paid, t.GivenUp = t.Claim.Paid, t.Claim.GivenUp
+			list = append(list, t)
+		}
+	}
+	return list, nil
+}
+
+// claimOf gives a claim that a machine has at hand, or one of no settlement.
+func claimOf(m *books.Machine, seq int64) books.Claim {
+	i := slices.IndexFunc(m.Claims, func(c books.Claim) bool { return c.Seq == seq })
+	if i < 0 {
+		return books.Claim{}
+	}
+	return m.Claims[i]
+}

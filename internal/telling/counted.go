@@ -1,0 +1,95 @@
+package telling
+
+import (
+	"slices"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
+)
+
+// What nobody may see while a machine is counted is the period that is counted and what
+// came after it. Days before it, and what the bank owes for them, tell nothing of it.
+
+// unseen are the periods that may be the one that is counted, the oldest first.
+func unseen(t *Teller) []*books.Period {
+	if !t.Hidden() {
+		return nil
+	}
+	cur := t.M.Current()
+	counts := func(a chat.Activity) bool { return a.Blind && countsAgain[a.Flow] }
+	again := slices.ContainsFunc(t.F.Others, counts)
+	if cur != nil && len(t.F.Others) > 0 && !again {
+		return []*books.Period{cur}
+	}
+	list := t.M.Pending()
+	if cur != nil {
+		list = append(list, cur)
+	}
+	return list
+}
+
+// countsAgain are dialogs that count what was counted before.
+var countsAgain = map[string]bool{"finish": true, "second": true}
+
+// UnseenFrom is the first day of which nobody may see figures now; empty: there is none.
+func UnseenFrom(t *Teller) shop.Date {
+	if !t.Hidden() {
+		return ""
+	}
+	first := t.Today()
+	for _, p := range unseen(t) {
+		first = min(first, t.DayOf(p))
+	}
+	return first
+}
+
+// SeenUntil is the last day of a span up to one of which figures may be seen now.
+func SeenUntil(t *Teller, to shop.Date) shop.Date {
+	if first := UnseenFrom(t); first != "" && to >= first {
+		return first.Add(-1)
+	}
+	return to
+}
+
+// unseenRecord reports whether the figures of a record stay unseen: of what is counted,
+// and of what belongs to no period and came since then.
+func unseenRecord(t *Teller, b books.Brief) bool {
+	if b.Period == 0 {
+		first := UnseenFrom(t)
+		return first != "" && reminders.Today(t.F.Shop, b.Happened) >= first
+	}
+	return slices.ContainsFunc(unseen(t), func(p *books.Period) bool { return p.No == b.Period })
+}
+
+// Counted says which day is being counted, by whom and since when.
+func Counted(t *Teller) string {
+	if list := unseen(t); len(list) > 0 {
+		day := t.DayYear(t.DayOf(list[len(list)-1]))
+		for _, a := range t.F.Others {
+			if a.Blind {
+				return t.V.Say("being-counted", "day", day, "who", t.Name(a.Person), "when", t.Clock(a.Since))
+			}
+		}
+	}
+	return t.V.Say("hidden")
+}
+
+// Settled tells of the same machine without claims of what is being counted.
+func Settled(t *Teller) *Teller {
+	t.Owing()
+	if !t.Hidden() {
+		return t
+	}
+	var numbers []int64
+	for _, p := range unseen(t) {
+		numbers = append(numbers, p.No)
+	}
+	o, m := *t, *t.M
+	m.Claims = slices.DeleteFunc(slices.Clone(m.Claims), func(x books.Claim) bool {
+		return slices.Contains(numbers, x.Period)
+	})
+	o.M = &m
+	return &o
+}
