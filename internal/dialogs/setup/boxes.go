@@ -64,7 +64,11 @@ func bundleTopic() topic[[]int64] {
 				n := cashmath.NotesPerBundle(said(draft(c).Currency), f)
 				bundle, labels = append(bundle, n), append(labels, fmt.Sprintf("%s: %d", c.V.Kind(f), n))
 			}
-			return []ask.Offer[[]int64]{{Label: ask.Clip(strings.Join(labels, ", ")), Value: bundle}}
+			label := strings.Join(labels, ", ")
+			if label != ask.Clip(label) {
+				label = ask.Clip(strings.ReplaceAll(row(c, bundle), " ", ", "))
+			}
+			return []ask.Offer[[]int64]{{Label: label, Value: bundle}}
 		},
 		Read: read((*shopDraft).ReadBundle),
 	}
