@@ -112,11 +112,20 @@ func play(t *testing.T, file, script string) string {
 // checkWord finds the words of ledgers' heads, as a note of a closing and verify say them.
 var checkWord = regexp.MustCompile(`[Cc]heck word (?:of the records: )?([a-z1-9]{4})-([a-z1-9]{4})\b`)
 
+// checkWordLine finds the line in which those of several machines stand, checkWords each of
+// them in it.
+var checkWordLine = regexp.MustCompile(`(?m)^ *Check words: .*$`)
+
+var checkWords = regexp.MustCompile(` [a-z1-9]{4}-[a-z1-9]{4}(,|$)`)
+
 // withoutWords hides the check words of a conversation, however they are written.
 // A word follows from all that came before, and from the order in which it came
 // in, so that restarts and any new field of a record change it. It stands for
 // nothing that a reader of the transcript could check.
 func withoutWords(transcript string) string {
+	transcript = checkWordLine.ReplaceAllStringFunc(transcript, func(line string) string {
+		return checkWords.ReplaceAllString(line, " xxxx-xxxx$1")
+	})
 	for _, word := range checkWord.FindAllStringSubmatch(transcript, -1) {
 		spelt := regexp.MustCompile(`(?i)\b` + word[1] + `[- ]?` + word[2] + `\b`)
 		transcript = spelt.ReplaceAllString(transcript, "xxxx-xxxx")

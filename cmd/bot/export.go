@@ -18,6 +18,7 @@ import (
 type exportCmd struct {
 	DB     string    `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file with the shops; a bot may use it."`
 	Shop   shop.ID   `placeholder:"NUMBER" help:"Only this shop of the file; pdf needs one."`
+	For    string    `placeholder:"USER" help:"Only the shops whose books this user keeps: a number, or a name in the terminal."`
 	Month  string    `placeholder:"MONTH" help:"A month like 2026-11."`
 	Day    shop.Date `placeholder:"DATE" help:"One day; as pdf a day sheet."`
 	From   shop.Date `placeholder:"DATE" help:"From this day on."`
@@ -42,11 +43,15 @@ func (c *exportCmd) Run(e *env) error {
 	}
 	if c.Format == "journal" || c.Format == "beancount" {
 		format := map[string]string{"journal": "plain", "beancount": "beancount"}[c.Format]
-		j := journalCmd{DB: c.DB, Shop: c.Shop, From: span.From, To: span.To, Format: format, Out: c.Out}
+		j := journalCmd{DB: c.DB, Shop: c.Shop, For: c.For, From: span.From, To: span.To, Format: format, Out: c.Out}
 		return j.Run(e)
 	}
 	return reading(e, c.DB, func(r *store.Reader) error {
-		machines, names, err := gather.Days(e.ctx, r, c.Shop, span)
+		src, err := gather.For(e.ctx, r, c.For)
+		if err != nil {
+			return err
+		}
+		machines, names, err := gather.Days(e.ctx, src, c.Shop, span)
 		if err != nil {
 			return err
 		}

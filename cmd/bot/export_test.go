@@ -90,3 +90,37 @@ func TestExportOfShops(t *testing.T) {
 		}
 	}
 }
+
+// Whoever keeps the books of two shops of five gets these two, in every kind of file; who
+// keeps none gets nothing.
+func TestExportFor(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "five.db")
+	script := filepath.Join("..", "..", "testdata", "chats", "setup-five-shops.txt")
+	if code, _, stderr := command("chat", "--db", file, "--empty", "--script", script); code != 0 {
+		t.Fatalf("exit %d, %s", code, stderr)
+	}
+	for _, format := range []string{"csv", "journal", "beancount"} {
+		for who, shops := range map[string]int{"": 4, "owner": 4, "eve": 2} { // nothing was recorded in the fifth
+			args := []string{"export", "--db", file, "--month", "2025-12", "--format", format}
+			if who != "" {
+				args = append(args, "--for", who)
+			}
+			code, stdout, stderr := command(args...)
+			n := 0
+			for _, name := range []string{"Harbour", "Station", "Market", "Chapel", "Quay"} {
+				if strings.Contains(stdout, name) {
+					n++
+				}
+			}
+			if code != 0 || n != shops {
+				t.Errorf("%s for %q: exit %d, %s%d shops, want %d", format, who, code, stderr, n, shops)
+			}
+		}
+	}
+	for _, who := range []string{"5", "nobody"} {
+		code, stdout, stderr := command("export", "--db", file, "--month", "2025-12", "--for", who)
+		if code != 2 || stdout != "" || strings.Count(stderr, "\n") != 1 {
+			t.Errorf("%s: exit %d, %s%s", who, code, stdout, stderr)
+		}
+	}
+}

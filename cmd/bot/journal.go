@@ -17,6 +17,7 @@ import (
 type journalCmd struct {
 	DB     string    `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file with the shops; a bot may use it."`
 	Shop   shop.ID   `placeholder:"NUMBER" help:"Only this shop of the file."`
+	For    string    `placeholder:"USER" help:"Only the shops whose books this user keeps: a number, or a name in the terminal."`
 	From   shop.Date `placeholder:"DATE" help:"From this day on; what was before is one transaction."`
 	To     shop.Date `placeholder:"DATE" help:"Up to this day."`
 	Format string    `default:"plain" placeholder:"NAME" help:"plain, for hledger and ledger, or beancount."`
@@ -39,8 +40,11 @@ func (c *journalCmd) Run(e *env) error {
 		return misuse(err)
 	}
 	var list []journal.Ledger
-	err = reading(e, c.DB, func(r *store.Reader) (err error) {
-		list, err = gather.Journals(e.ctx, r, c.Shop)
+	err = reading(e, c.DB, func(r *store.Reader) error {
+		src, err := gather.For(e.ctx, r, c.For)
+		if err == nil {
+			list, err = gather.Journals(e.ctx, src, c.Shop)
+		}
 		return err
 	})
 	if err != nil {
@@ -50,10 +54,17 @@ func (c *journalCmd) Run(e *env) error {
 	return written(e, c.Out, func(w io.Writer) error { return journal.Write(w, list, o) })
 }
 
-// eachLedger hands over the machines of a file's shops with their entries.
-func eachLedger(e *env, file string, id shop.ID,
+// eachLedger hands over the machines of a file's shops with their entries, of those that
+// somebody keeps where one is named.
+func eachLedger(e *env, file string, id shop.ID, who string,
 	fn func(*shop.Shop, *shop.Machine, []books.Entry) error) error {
-	return reading(e, file, func(r *store.Reader) error { return gather.Each(e.ctx, r, id, fn) })
+	return reading(e, file, func(r *store.Reader) error {
+		src, err := gather.For(e.ctx, r, who)
+		if err != nil {
+			return err
+		}
+		return gather.Each(e.ctx, src, id, fn)
+	})
 }
 
 // reading opens a file to read. It is misuse when it is none, or has no machine

@@ -125,7 +125,7 @@ func TestJournalAgreesWithFloat(t *testing.T) {
 		on, asserted := readJournal(t, stdout)
 		closes += asserted
 		e := &env{ctx: t.Context()}
-		err := eachLedger(e, file, 0, func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
+		err := eachLedger(e, file, 0, "", func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
 			stand, err := stand.At(kit.ID, entries, time.Time{})
 			if err == nil && strings.Count(stdout, ":"+kit.Name+":") > 0 {
 				agreesWithFloat(t, on, s.Name+":"+kit.Name, stand)

@@ -47,7 +47,7 @@ func TestFinishedMonthsAddUp(t *testing.T) {
 	names := fixtureNames(t)
 	for _, name := range names[:checks.Size(t, len(names)/4, len(names), len(names))] {
 		file := started(t, unpacked(t, name))
-		err := eachLedger(&env{ctx: t.Context()}, file, 0,
+		err := eachLedger(&env{ctx: t.Context()}, file, 0, "",
 			func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
 				if len(entries) == 0 {
 					return nil

@@ -19,6 +19,7 @@ type statementCmd struct {
 	File   string  `arg:"positional" placeholder:"FILE" help:"The statement: camt.053, camt.054, OFX or CSV, also packed by gzip or zip."`
 	DB     string  `arg:"env:SHOPFLOAT_DB" default:"shopfloat.db" placeholder:"FILE" help:"The file with the shops; a bot may use it."`
 	Shop   shop.ID `placeholder:"NUMBER" help:"Only this shop of the file; else all of them."`
+	For    string  `placeholder:"USER" help:"Only the shops whose books this user keeps: a number, or a name in the terminal."`
 	DryRun bool    `arg:"--dry-run" help:"Changes nothing; this command never does."`
 	JSON   bool    `help:"Answer with one JSON object."`
 	Dates  string  `placeholder:"ORDER" help:"CSV: order of dates that could be read two ways, dmy or mdy."`
@@ -85,7 +86,7 @@ func readStatement(name string, opt statement.Options, sieve *matching.Sieve) (s
 
 // machines are those of the shops that the statement may be about.
 func (c *statementCmd) machines(e *env) (list []settling.Machine, err error) {
-	err = eachLedger(e, c.DB, c.Shop, func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
+	err = eachLedger(e, c.DB, c.Shop, c.For, func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
 		m, err := books.History(kit.ID, entries)
 		list = append(list, settling.Machine{Shop: s, ID: kit.ID, Books: m})
 		return err

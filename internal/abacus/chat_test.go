@@ -22,8 +22,9 @@ import (
 // records come to by the abacus.
 func TestHistoriesThroughTheChat(t *testing.T) {
 	closed := 0
-	checks.Rapid(t, 2, 8, 2_000, func(rt *rapid.T) {
+	checks.Rapid(t, 3, 100, 2_000, func(rt *rapid.T) {
 		p := &player{T: rt, f: floor.New(t, dialogs.New)}
+		p.f.Long = true
 		date := rapid.SampledFrom([]shop.Date{"2026-10-05", "2026-11-23", "2027-02-25", "2028-01-25"}).
 			Draw(rt, "from")
 		p.f.Now = date.Time()
@@ -197,6 +198,7 @@ func (p *player) agrees() (closed int) {
 			p.Fatalf("%s: %d, by the abacus %d\n%s", words, got, want, float)
 		}
 	}
+	months := map[string]string{}
 	for no, d := range sheet.Days {
 		if d.Closed {
 			closed++
@@ -204,7 +206,11 @@ func (p *player) agrees() (closed int) {
 		if no%3 != 0 || d.Date > shop.DateOf(p.f.Now.In(p.f.Shop.Location)) {
 			continue // a third of them is enough; one to come cannot be asked for
 		}
-		month := p.says("owner", "month "+d.Date.Time().Format("January 2006"))
+		name := d.Date.Time().Format("January 2006")
+		if months[name] == "" {
+			months[name] = p.says("owner", "month "+name)
+		}
+		month := months[name]
 		paid, balanced := abacus.Cents(0), 0
 		for _, other := range sheet.Days {
 			if other.Date == d.Date && other.Verdict == "balanced" {

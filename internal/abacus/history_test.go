@@ -53,13 +53,14 @@ func laidDown(t *rapid.T, version int64, s shop.Settings) *shop.Shop {
 type history struct {
 	*rapid.T
 	shop    *shop.Shop
-	date    shop.Date // of the clock on the wall
+	cal     *abacus.Calendar // of that shop
+	date    shop.Date        // of the clock on the wall
 	now     time.Time
 	m       *books.Machine
 	entries []books.Entry
 	moves   map[int64][]books.Move
 	days    map[int64]shop.Date // the day each record was given when it was made
-	refused int
+	stood   []*books.Machine    // the books after closes, to fold on from: nothing before them was changed since
 }
 
 func begun(t *rapid.T) *history {
@@ -82,12 +83,20 @@ func (h *history) at(minutes int) {
 	h.now = h.now.Add(time.Minute)
 }
 
+// calendar is that of the shop as it is now.
+func (h *history) calendar() *abacus.Calendar {
+	if h.cal == nil || h.cal.Shop != h.shop {
+		h.cal = abacus.CalendarOf(h.shop)
+	}
+	return h.cal
+}
+
 // day gives a record its day as a dialog does, and holds it against the calendar.
 func (h *history) day(r books.Record) shop.Date {
 	if !books.Daily(r.Kind) {
 		return ""
 	}
-	c, at := abacus.Calendar{Shop: h.shop}, r.Happened
+	c, at := h.calendar(), r.Happened
 	is, own := reminders.Today(h.shop, at), c.Happens(at)
 	switch p := h.m.Period(r.Period); {
 	case r.Kind == books.Opening:
@@ -119,7 +128,8 @@ func (h *history) recordAt(at time.Time, r books.Record) bool {
 	var err error
 	switch r.Kind {
 	case books.Correction:
-		after, moves, err = h.m.Correct(h.entries, e)
+		then := h.stoodBefore(e.ChangesFrom())
+		after, moves, err = h.m.CorrectOn(then, h.entries[then.Seq:], e)
 	case books.Undo:
 		after, moves, err = h.undo(e)
 	default:
@@ -127,21 +137,50 @@ func (h *history) recordAt(at time.Time, r books.Record) bool {
 		moves, err = after.Post(e)
 	}
 	if err != nil {
-		h.refused++
 		return false
 	}
 	h.m, h.entries, h.moves[seq], h.days[seq] = after, append(h.entries, e), moves, r.Day
+	if from := h.changes(e); from > 0 {
+		h.stood = slices.DeleteFunc(h.stood, func(m *books.Machine) bool { return m.Seq >= from })
+	}
+	if r.Kind == books.Close {
+		h.stood = append(h.stood, after)
+	}
 	return true
 }
 
-// undo takes the record back if nothing rests on it.
+// changes is the first entry of which a record changes the effect; 0 where it changes none.
+func (h *history) changes(e books.Entry) int64 {
+	switch {
+	case e.Kind == books.Undo && h.entries[e.Target-1].Kind == books.Correction:
+		return h.changes(h.entries[e.Target-1])
+	case e.Kind == books.Correction:
+		return e.ChangesFrom()
+	}
+	return e.Target
+}
+
+// stoodBefore gives the books after the last close before an entry of those that still hold.
+func (h *history) stoodBefore(seq int64) *books.Machine {
+	then := books.New(1)
+	for _, m := range h.stood {
+		if m.Seq < seq {
+			then = m
+		}
+	}
+	return then
+}
+
+// undo takes the record back if nothing rests on it, from the last close before it on as
+// the store does.
 func (h *history) undo(e books.Entry) (*books.Machine, []books.Move, error) {
 	moves := books.Reverse(h.moves[e.Target])
 	balance := h.m.Balance.Clone()
 	if err := balance.Apply(moves); err != nil {
 		return nil, nil, err
 	}
-	after, err := books.Fold(1, append(slices.Clip(h.entries), e))
+	then := h.stoodBefore(e.Target)
+	after, err := books.FoldOn(then, append(slices.Clone(h.entries[then.Seq:]), e))
 	if err == nil && !reflect.DeepEqual(balance, after.Balance) {
 		err = errors.New("later records rest on it") // as the store has it
 	}

@@ -219,10 +219,7 @@ func (h *history) correct() {
 		movable := in.Period != 0 && slices.Contains([]books.Kind{books.TopUp, books.Settlement, books.Found,
 			books.Test}, in.Kind)
 		if movable && h.one(3, "to another day") && len(h.m.Periods) > 0 {
-			to := rapid.SampledFrom(h.m.Periods).Draw(h.T, "period").No
-			if c := h.m.Claim(seq); c == nil || to < seq || c.Paid.IsZero() { // not to a day after it was paid
-				in.Period, r.Reason = to, books.Misplaced
-			}
+			in.Period, r.Reason = rapid.SampledFrom(h.m.Periods).Draw(h.T, "period").No, books.Misplaced
 		}
 		r.Instead = &in
 	}

@@ -42,11 +42,17 @@ func Asked(t *telling.Teller, command, words string) (rest string, all bool) {
 	}
 	fields := strings.Fields(words)
 	for i, w := range fields {
-		if t.IsWord("everywhere", strings.ToLower(w)) {
+		if w = strings.ToLower(w); t.IsWord("everywhere", w) || t.IsWord("together", w) && lone(t) {
 			return strings.Join(append(fields[:i:i], fields[i+1:]...), " "), true
 		}
 	}
 	return words, false
+}
+
+// lone reports whether the shop has one machine and the speaker others elsewhere: together is
+// said of these.
+func lone(t *telling.Teller) bool {
+	return len(t.F.Shop.Machines) < 2 && t.F.Ask.Sites != nil && len(t.F.Ask.Sites()) > 1
 }
 
 // ParseWish reads what a button of such a card carries.
@@ -189,13 +195,26 @@ func nameOf(of []*telling.Teller, at int) string {
 func short(rows []row) []string {
 	list := make([]string, len(rows))
 	for i, r := range rows {
-		list[i] = texts.Short(r.name, nameLetters)
+		list[i] = shortName(r)
 		for n := 2; slices.Contains(list[:i], list[i]); n++ {
 			tail := fmt.Sprintf("(%d)", n)
 			list[i] = texts.Short(r.name, nameLetters-len(tail)) + tail
 		}
 	}
 	return list
+}
+
+// machineLetters bounds the name of a machine within such a name: it tells apart what is of
+// one shop.
+const machineLetters = 10
+
+// shortName makes a row's name fit; of one machine of several the shop's is cut first.
+func shortName(r row) string {
+	if len(r.F.Shop.Machines) < 2 || len([]rune(r.name)) <= nameLetters {
+		return texts.Short(r.name, nameLetters)
+	}
+	machine := texts.Short(r.Kit.Name, machineLetters)
+	return texts.Short(r.F.Shop.Name, nameLetters-2-len([]rune(machine))) + ", " + machine
 }
 
 // pageOf gives the rows that a page shows.
@@ -274,18 +293,9 @@ func totals(t *telling.Teller, rows []row, tb table) (sums [][]string, line stri
 		sums, parts = append(sums, cells), append(parts, cells[len(cells)-1])
 	}
 	if tb.sums == 1 && len(parts) > 0 {
-		return nil, t.V.Say("all.together", "sums", inWords(t, parts))
+		return nil, t.V.Say("all.together", "sums", telling.Sums(t.V, parts))
 	}
 	return sums, ""
-}
-
-// inWords joins sums: €13,200 and £2,150.
-func inWords(t *telling.Teller, parts []string) string {
-	last := len(parts) - 1
-	if last < 1 {
-		return strings.Join(parts, "")
-	}
-	return t.V.Say("all.and", "list", strings.Join(parts[:last], ", "), "last", parts[last])
 }
 
 // left names the machines that the sums leave out.

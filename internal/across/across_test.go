@@ -40,7 +40,7 @@ func chain(t *testing.T) (*floor.Floor, *[]string) {
 					Ask: chat.Ask{
 						Entries: func() []books.Entry { *read = append(*read, s.Name); return f.Entries },
 						Lately:  func(shop.Date) (*books.Machine, []books.Entry) { return then, f.Entries },
-						Claims:  func() []books.Claim { return f.Machine.Claims },
+						Claims:  func(chat.Claims) []books.Claim { return f.Machine.Claims },
 					}})
 			}
 			return list

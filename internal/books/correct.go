@@ -1,6 +1,7 @@
 package books
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
@@ -24,13 +25,22 @@ func Correctable(k Kind) bool { return slices.Contains(correctable, k) }
 // brings. It gives the books that result and what moves by it. The books at
 // hand stay as they are.
 func (m *Machine) Correct(entries []Entry, e Entry) (*Machine, []Move, error) {
-	if e.Seq != m.Seq+1 || int64(len(entries)) != m.Seq {
+	if int64(len(entries)) != m.Seq {
+		return nil, nil, fmt.Errorf("%d entries lead to entry %d", len(entries), m.Seq)
+	}
+	return m.CorrectOn(New(m.ID), entries, e)
+}
+
+// CorrectOn is Correct from books on that stood before anything that the correction changes,
+// with the claims at hand that were paid for since, and all entries since.
+func (m *Machine) CorrectOn(then *Machine, since []Entry, e Entry) (*Machine, []Move, error) {
+	if e.Seq != m.Seq+1 || then.Seq+int64(len(since)) != m.Seq {
 		return nil, nil, fmt.Errorf("entry %d does not follow entry %d", e.Seq, m.Seq)
 	}
-	if err := checkCorrection(entries, e); err != nil {
+	if err := checkCorrection(since, e); err != nil {
 		return nil, nil, err
 	}
-	after, err := Fold(m.ID, append(slices.Clip(entries), e))
+	after, err := FoldOn(then, append(slices.Clip(since), e))
 	if err != nil {
 		return nil, nil, unfit(e.Target, err)
 	}
@@ -47,13 +57,14 @@ func unfit(target int64, err error) error {
 }
 
 func checkCorrection(entries []Entry, e Entry) error {
-	if e.Target <= 0 || e.Target > int64(len(entries)) {
+	at, ok := find(entries, e.Target)
+	if !ok {
 		return &Refusal{Code: NoRecord, Entry: e.Target}
 	}
 	if e.Rule < 0 || e.Rule > rules[Correction] {
 		return fmt.Errorf("correction by unknown rule %d", e.Rule)
 	}
-	old := entries[e.Target-1]
+	old := entries[at]
 	if !Correctable(old.Kind) {
 		return &Refusal{Code: Uncorrected, Kind: old.Kind}
 	}
@@ -72,6 +83,19 @@ func checkCorrection(entries []Entry, e Entry) error {
 		}
 	}
 	return nil
+}
+
+// find gives the place of an entry among others, oldest first.
+func find(entries []Entry, seq int64) (int, bool) {
+	return slices.BinarySearchFunc(entries, seq, func(e Entry, seq int64) int { return cmp.Compare(e.Seq, seq) })
+}
+
+// ChangesFrom is the first entry of which a correction can change the effect.
+func (r *Record) ChangesFrom() int64 {
+	if in := r.Instead; in != nil && in.Period != 0 {
+		return min(r.Target, in.Period)
+	}
+	return r.Target
 }
 
 // transfers gives the movements that lead from one balance to another. Both

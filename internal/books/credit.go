@@ -56,6 +56,10 @@ type Claim struct {
 // Left is what is still to come; below nothing when too much came.
 func (c *Claim) Left() decimal.Decimal { return c.Value.Sub(c.Paid).Sub(c.GivenUp) }
 
+// Live reports whether money may still go for it: something is to come, too much came, or
+// what was given up may come after all.
+func (c *Claim) Live() bool { return !c.Left().IsZero() || !c.GivenUp.IsZero() }
+
 // Worth is what a payment for it can be at most: what is still to come or, where
 // nothing is, what was given up and comes after all.
 func (c *Claim) Worth() decimal.Decimal {
@@ -155,32 +159,16 @@ func (m *Machine) With(claims []Claim) *Machine {
 // hand when it is posted, those that there are.
 func (r *Record) Needs() []int64 {
 	var of []int64
-	for _, p := range r.Parts {
+	parts := r.Parts
+	if r.Instead != nil {
+		parts = r.Instead.Parts
+	}
+	for _, p := range parts {
 		if p.Of != 0 && (p.As == Pays || p.As == GivenUp) && !slices.Contains(of, p.Of) {
 			of = append(of, p.Of)
 		}
 	}
 	return of
-}
-
-// DueWith lists the claims of which the same is said of the day they are due, oldest first.
-func (m *Machine) DueWith(same func(shop.Date) bool) (list []Claim) {
-	for _, x := range m.Due() {
-		if x.On != "" && same(x.On) {
-			list = append(list, x)
-		}
-	}
-	return list
-}
-
-// DueBefore finds the claim that was due last before another one, paid or not.
-func (m *Machine) DueBefore(x Claim) (before Claim, ok bool) {
-	for _, y := range m.Claims {
-		if y.On != "" && y.On < x.On && y.On > before.On {
-			before, ok = y, true
-		}
-	}
-	return before, ok
 }
 
 // Due lists the claims at hand that are not paid in full, oldest first.

@@ -1,19 +1,34 @@
 package books
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
-	"time"
 
 	"shopfloat/internal/shop"
 )
 
 // turn is an entry in the order in which it takes effect.
 type turn struct {
-	Entry        // as it holds now
-	brief Brief  // as it was written
-	idle  bool   // moves nothing: undone, taken back, or about another entry
-	after *Entry // the correction it takes effect by, where that moved it
+	Entry            // as it holds now
+	was       *Entry // as it was written, where a correction says something else
+	by        *Entry // that correction
+	void      bool   // undone, or of a period that was
+	idle      bool   // moves nothing: undone, taken back, or about another entry
+	elsewhere bool   // moved to another period
+	done      bool   // has taken effect
+}
+
+// brief is the turn as history tells it.
+func (t *turn) brief() Brief {
+	if t.by == nil {
+		b := briefOf(t.Entry)
+		b.Void = t.void
+		return b
+	}
+	b := briefOf(*t.was)
+	b.Void, b.Corrected = t.void, t.by.Seq
+	return b
 }
 
 // Fold replays a machine's entries from nothing, oldest first, leaving out
@@ -38,60 +53,82 @@ func History(id shop.MachineID, entries []Entry) (*Machine, error) {
 
 // HistoryOn is History from books on that were folded over all entries before these,
 // as [FoldOn] is. What was at hand of before them still is.
-func HistoryOn(m *Machine, entries []Entry) (*Machine, error) {
+func HistoryOn(m *Machine, entries []Entry) (*Machine, error) { return WalkOn(m, entries, nil) }
+
+// Walk replays a machine's entries as they hold, in the order in which they take
+// effect, and shows the state after each, with all of the past at hand. fn must
+// neither change nor keep what it is shown.
+func Walk(id shop.MachineID, entries []Entry, fn func(Entry, *Machine)) error {
+	_, err := WalkOn(New(id), entries, fn)
+	return err
+}
+
+// WalkOn is Walk from books on that were folded over all entries before these, and gives
+// what [HistoryOn] gives.
+func WalkOn(m *Machine, entries []Entry, fn func(Entry, *Machine)) (*Machine, error) {
 	m = m.Clone()
 	m.all = true
-	return replay(m, entries, nil, nil)
+	return replay(m, entries, nil, fn)
 }
 
-// Until replays a machine's entries that happened before an end, all of them where
-// that is the zero time, and shows the state after each.
-func Until(id shop.MachineID, entries []Entry, end time.Time, each func(*Machine)) (*Machine, error) {
-	if end.IsZero() {
-		return replay(New(id), entries, nil, each)
-	}
-	return Those(id, entries, func(e Entry) bool { return e.Happened.Before(end) }, each)
+// Those replays the entries that count; nil: all.
+func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool) (*Machine, error) {
+	return ThoseOn(New(id), entries, counts)
 }
 
-// Those replays the entries that count, and shows the state after each; nil: all.
-func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool,
-	each func(*Machine)) (*Machine, error) {
-	return replay(New(id), entries, counts, each)
+// ThoseOn is Those from books on that were folded over all entries before these, which count.
+func ThoseOn(m *Machine, entries []Entry, counts func(Entry) bool) (*Machine, error) {
+	return replay(m.Clone(), entries, counts, nil)
 }
 
 // replay takes entries into m, those that count where it is said which do, and shows
 // the state after each. What was moved to a period did not happen before that began.
-func replay(m *Machine, entries []Entry, counts func(Entry) bool, each func(*Machine)) (*Machine, error) {
+func replay(m *Machine, entries []Entry, counts func(Entry) bool,
+	each func(Entry, *Machine)) (*Machine, error) {
 	turns := turnsOf(entries)
-	briefs := make([]Brief, 0, len(turns))
 	after := map[int64]bool{} // periods that begin only then
-	for _, t := range turns {
+	paid := earlies(turns)
+	for i := range turns {
+		t := &turns[i]
 		out := counts != nil && !counts(t.Entry) || after[t.Period] && !slices.Contains(free, t.Kind)
 		if out && t.Kind == Opening {
 			after[t.Seq] = true
 		}
-		if !t.idle && !out {
-			e := t.Entry
-			if _, err := m.post(&e); err != nil {
-				return nil, fmt.Errorf("entry %d: %w", t.Seq, err)
-			}
-			if t.brief.Corrected == 0 {
-				t.brief = briefOf(e)
-			}
-			if each != nil {
-				each(m)
-			}
+		if t.idle || out {
+			continue
 		}
-		briefs = append(briefs, t.brief)
-	}
-	slices.SortFunc(briefs, func(a, b Brief) int { return int(a.Seq - b.Seq) })
-	for _, b := range briefs {
-		if b.Kind != Dated {
-			m.remember(b)
+		if _, err := m.post(&t.Entry); err != nil { // which adds to a close what it found
+			return nil, fmt.Errorf("entry %d: %w", t.Seq, err)
 		}
-		m.Seq = b.Seq
+		t.done = true
+		m.reach(paid[t.Seq])
+		if each != nil {
+			each(t.Entry, m)
+		}
 	}
+	m.rememberAll(turns)
 	return m, nil
+}
+
+// rememberAll keeps of entries, in the order in which they were written, what history tells.
+func (m *Machine) rememberAll(turns []turn) {
+	if len(turns) == 0 {
+		return
+	}
+	list := make([]*turn, 0, len(turns))
+	for i := range turns {
+		m.Seq = max(m.Seq, turns[i].Seq)
+		if turns[i].Kind != Dated {
+			list = append(list, &turns[i])
+		}
+	}
+	slices.SortFunc(list, func(a, b *turn) int { return cmp.Compare(a.Seq, b.Seq) })
+	if over := len(list) - keepRecent; over > 0 && !m.all {
+		list = list[over:]
+	}
+	for _, t := range list {
+		m.remember(t.brief())
+	}
 }
 
 // InForce gives entries as they hold: without those that were undone or taken
@@ -141,15 +178,14 @@ func turnsOf(entries []Entry) []turn {
 	turns := make([]turn, 0, len(entries))
 	var moved []turn
 	days := daysIn(entries)
-	for _, e := range entries {
-		e = dayed(e, days)
-		t := turn{Entry: e, brief: briefOf(e), idle: e.Kind == Undo || e.Kind == Correction}
-		gone := void[e.Seq] || void[e.Period]
-		t.brief.Void, t.idle = gone, t.idle || gone
-		if by := corrected[e.Seq]; by != nil && !t.idle {
+	for i := range entries {
+		t := turn{Entry: dayed(entries[i], days)}
+		t.void = void[t.Seq] || void[t.Period]
+		t.idle = t.void || t.Kind == Undo || t.Kind == Correction
+		if by := corrected[t.Seq]; by != nil && !t.idle {
 			t.correct(by)
 		}
-		if t.after != nil {
+		if t.elsewhere {
 			moved = append(moved, t)
 			continue
 		}
@@ -163,20 +199,18 @@ func turnsOf(entries []Entry) []turn {
 
 // correct puts what a correction says in the place of the entry.
 func (t *turn) correct(by *Entry) {
-	t.brief.Corrected = by.Seq
+	was := t.Entry
+	t.was, t.by = &was, by
 	if by.Instead == nil {
 		t.idle = true
 		return
 	}
-	moved, day := by.Instead.Period != t.Period, t.Day
-	if moved {
-		t.after = by
-	}
+	t.elsewhere = by.Instead.Period != t.Period
 	t.Record = *by.Instead
 	switch {
-	case !moved && t.Day == "":
-		t.Day = day
-	case moved && t.Day == day:
+	case !t.elsewhere && t.Day == "":
+		t.Day = was.Day
+	case t.elsewhere && t.Day == was.Day:
 		t.Day = "" // told with its new period
 	}
 }
@@ -185,11 +219,12 @@ func (t *turn) correct(by *Entry) {
 // before that period's count or, for a settlement, its close; in one that has
 // none yet, when it was moved, or a settlement where it stood.
 func placeFor(turns []turn, t turn) int {
-	until := t.after.Seq
-	if t.Kind == Settlement && t.after.Rule >= slipKeepsPlace {
+	until := t.by.Seq
+	if t.Kind == Settlement && t.by.Rule >= slipKeepsPlace {
 		until = max(t.Seq, t.Period) + 1
 	}
-	for i, other := range turns {
+	for i := range turns {
+		other := &turns[i]
 		ends := other.Kind == Close || t.Kind != Settlement &&
 			(other.Kind == Count || other.Kind == Settlement)
 		if other.Seq >= until || !other.idle && other.Period == t.Period && ends {

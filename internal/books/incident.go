@@ -93,23 +93,6 @@ func (f *Fault) Down(from, until, now time.Time) time.Duration {
 	return max(0, end.Sub(begin))
 }
 
-// Downtime is how long a machine was out of service within a span of time for
-// any of its faults. Time that two of them share counts once.
-func Downtime(faults []Fault, from, until, now time.Time) (sum time.Duration) {
-	outs := slices.DeleteFunc(slices.Clone(faults), func(f Fault) bool { return f.Out.IsZero() })
-	slices.SortFunc(outs, func(a, b Fault) int { return a.Out.Compare(b.Out) })
-	for _, f := range outs {
-		if f.Out.Before(from) {
-			f.Out = from
-		}
-		sum += f.Down(from, until, now)
-		if end := f.Out.Add(f.Down(from, until, now)); end.After(from) {
-			from = end // what comes next counts from here on
-		}
-	}
-	return sum
-}
-
 // Bounds of the incidents at hand; the ledger keeps all.
 const (
 	keepSolved   = 10

@@ -9,6 +9,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/checks"
+	"shopfloat/internal/incidents"
 )
 
 var tenOClock = time.Date(2026, 11, 25, 10, 0, 0, 0, time.UTC)
@@ -102,12 +103,13 @@ func TestDowntime(t *testing.T) {
 				out[m] = true
 			}
 		}
-		whole := books.Downtime(list, at(0), at(200), at(300))
+		whole := incidents.Downtime(list, at(0), at(200), at(300))
 		if want := time.Duration(len(out)) * time.Minute; whole != want {
 			t.Fatalf("out for %v, want %v: %+v", whole, want, list)
 		}
 		cut := rapid.IntRange(0, 200).Draw(t, "cut")
-		parts := books.Downtime(list, at(0), at(cut), at(300)) + books.Downtime(list, at(cut), at(200), at(300))
+		parts := incidents.Downtime(list, at(0), at(cut), at(300)) +
+			incidents.Downtime(list, at(cut), at(200), at(300))
 		if parts != whole {
 			t.Fatalf("parts %v, whole %v", parts, whole)
 		}
@@ -201,11 +203,11 @@ func TestDown(t *testing.T) {
 		if got := f.Down(at(c.from), at(c.until), at(c.now)); got != want {
 			t.Errorf("%+v: down %v", c, got)
 		}
-		if got := books.Downtime([]books.Fault{f, {}, f}, at(c.from), at(c.until), at(c.now)); got != want {
+		if got := incidents.Downtime([]books.Fault{f, {}, f}, at(c.from), at(c.until), at(c.now)); got != want {
 			t.Errorf("%+v: down %v with the same again and one that was not", c, got)
 		}
 	}
-	if books.Downtime(nil, at(0), at(1), at(1)) != 0 {
+	if incidents.Downtime(nil, at(0), at(1), at(1)) != 0 {
 		t.Error("down without a fault")
 	}
 }

@@ -1,12 +1,6 @@
 package books
 
-import (
-	"shopfloat/internal/shop"
-	"slices"
-	"strings"
-
-	"github.com/shopspring/decimal"
-)
+import "github.com/shopspring/decimal"
 
 // PutIn is what was put into the boxes of a period, less what was taken out.
 func (p *Period) PutIn() decimal.Decimal {
@@ -46,12 +40,13 @@ func (p *Period) PutAside() (list []Figure) {
 func (p *Period) SlipDiffers() bool { return p.Total != nil && !p.Total.Equal(p.PutIn()) }
 
 // AsCorrected finds a record of the ledger as it holds now: as it was written, or
-// as the last correction put it.
+// as the last correction put it. Of the ledger all from that record on is needed.
 func AsCorrected(all []Entry, seq int64) (Entry, bool) {
-	if seq <= 0 || seq > int64(len(all)) {
+	at, ok := find(all, seq)
+	if !ok {
 		return Entry{}, false
 	}
-	e, void := all[seq-1], map[int64]bool{}
+	e, void := all[at], map[int64]bool{}
 	for _, x := range all {
 		if x.Kind == Undo {
 			void[x.Target] = true
@@ -66,32 +61,6 @@ func AsCorrected(all []Entry, seq int64) (Entry, bool) {
 		}
 	}
 	return e, !void[seq]
-}
-
-// beside are kinds of record that come in while others are at work and change
-// nothing they rely on.
-var beside = []Kind{Incident, News, Attachment}
-
-// LastSince gives the newest record after one, those left aside that change nothing
-// anybody relies on.
-func (m *Machine) LastSince(seq int64) (last Brief, ok bool) {
-	for _, b := range slices.Backward(m.Recent) {
-		if b.Seq > seq && !slices.Contains(beside, b.Kind) {
-			return b, true
-		}
-	}
-	return last, false
-}
-
-// LastOwn is somebody's last record that holds, of those; nil for none.
-func (m *Machine) LastOwn(by shop.PersonID) *Brief {
-	for i := len(m.Recent) - 1; i >= 0; i-- {
-		b := &m.Recent[i]
-		if b.By == by && !b.Void && b.Kind != Undo && !slices.Contains(beside, b.Kind) {
-			return b
-		}
-	}
-	return nil
 }
 
 // NotesIn adds up, by face value, the figures of the given fields.
@@ -112,17 +81,6 @@ func (n Notes) Figures(field Field) (figs []Figure) {
 		figs = append(figs, Figure{Field: field, Face: f, Notes: n[f]})
 	}
 	return figs
-}
-
-// referenceMax is the longest a reference may be.
-const referenceMax = 30
-
-// ReadReference reads what a provider calls an incident or a visit by: letters,
-// figures and what stands between them, at least one figure among them.
-func ReadReference(s string) (ref string, ok bool) {
-	ref = strings.ToUpper(strings.Join(strings.Fields(s), " "))
-	return ref, len(ref) <= referenceMax && strings.ContainsAny(ref, "0123456789") &&
-		strings.Trim(ref, "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ-/. #") == ""
 }
 
 // ClaimsOf are those of settlements that are at hand.

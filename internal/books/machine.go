@@ -72,6 +72,9 @@ type Machine struct {
 	Payments []Payment `json:"payments,omitempty"` // recent, oldest first
 	Money    Money     `json:"money,omitzero"`
 
+	// Taken is the most of the shop's own cash that was ever in the machine, the tills and the bank.
+	Taken decimal.Decimal `json:"taken,omitzero"`
+
 	all bool // nothing is dropped: to look back
 }
 

@@ -237,3 +237,9 @@ func (p *Period) Loaded() Notes {
 	}
 	return n
 }
+
+// Trial is what became of the notes of a test payout.
+type Trial struct {
+	Where   Place `json:"where,omitempty"`
+	Counted bool  `json:"counted,omitempty"` // the machine counted them as paid out
+}

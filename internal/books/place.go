@@ -128,14 +128,20 @@ func (b Balance) apply(m Move) error {
 }
 
 func (b Balance) shift(from, to Place, m Move) {
-	for p, c := range map[Place]int64{from: -m.Notes, to: m.Notes} {
-		n := b[p]
-		n.Plus(m.Face, c)
-		if len(n) == 0 {
-			delete(b, p)
-		} else {
-			b[p] = n
-		}
+	b.plus(from, m.Face, -m.Notes)
+	b.plus(to, m.Face, m.Notes)
+}
+
+// plus adds notes to what a place holds.
+func (b Balance) plus(p Place, face cashmath.Face, notes int64) {
+	had := b[p]
+	now := had
+	now.Plus(face, notes)
+	switch {
+	case len(now) == 0:
+		delete(b, p)
+	case had == nil: // else it is the same map
+		b[p] = now
 	}
 }
 

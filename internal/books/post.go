@@ -79,6 +79,9 @@ func (m *Machine) post(e *Entry) ([]Move, error) {
 	if err := m.Balance.Apply(moves); err != nil {
 		return nil, err
 	}
+	if out := m.Balance[Cash].Value().Neg(); out.GreaterThan(m.Taken) {
+		m.Taken = out
+	}
 	m.forget(e.Period)
 	return moves, nil
 }

@@ -13,7 +13,7 @@ var rules = map[Kind]Rule{
 	Moved: movesSome,
 	Test:  tillOwes,
 
-	Correction: slipKeepsPlace,
+	Correction: paysLater,
 }
 
 // The rules that came after the first.
@@ -26,6 +26,9 @@ const (
 	// Correction: a slip that is moved to another period takes effect where it was, if that
 	// had begun, so that what was paid for it since stays paid for it.
 	slipKeepsPlace Rule = 1
+	// Correction: a payment is for a slip also where one of the two now takes effect such that the
+	// slip comes after it; until then it is kept apart.
+	paysLater Rule = 2
 )
 
 // Ruled gives a new record, and what it puts in the place of another, the rule

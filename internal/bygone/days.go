@@ -9,6 +9,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/names"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
@@ -60,7 +61,43 @@ func DayBlocks(t *telling.Teller, d *tally.Day) []chat.Block {
 	if len(rows) > 0 {
 		body = append(body, chat.Columns(1, rows))
 	}
+	if lines := paymentsFor(t, d.Date); len(lines) > 0 {
+		body = append(body, chat.Lines(lines...))
+	}
 	return body
+}
+
+// paymentsShown bounds the payments that are told one by one for a day.
+const paymentsShown = 4
+
+// paymentsFor tells when the bank paid and took what is for a day, with its reference.
+func paymentsFor(t *telling.Teller, day shop.Date) (lines []string) {
+	then, since := t.Lately(day)
+	m, err := tally.On(t.F.Shop, t.Kit, then, since, day, "")
+	if err != nil {
+		return nil
+	}
+	for i := range m.Payments {
+		p := &m.Payments[i]
+		id, money := "past.payment-"+telling.Sign(p.Paid), p.Paid.Abs()
+		switch {
+		case p.ClaimDay != day:
+			continue
+		case !p.Charge.IsZero():
+			id, money = "past.payment-charge", p.Charge
+		case !p.Disputed.IsZero():
+			id, money = "past.payment-dispute", p.Disputed
+		}
+		line := t.V.Say(id, "day", t.DayYear(p.Date), "money", t.V.Money(money))
+		if p.Ref != "" && id == "past.payment-more" {
+			line += " " + t.V.Say("credit.ref", "ref", names.Quoted(p.Ref))
+		}
+		lines = append(lines, line)
+	}
+	if more := len(lines) - paymentsShown; more > 0 {
+		lines = append(lines[:paymentsShown], t.V.Count("past.payments", int64(more)))
+	}
+	return lines
 }
 
 // dayRows line up the money of a day.

@@ -25,13 +25,31 @@ func StandOf(of []*telling.Teller, day shop.Date) (sum stand.Stand, err error) {
 				return e.Happened.Before(end)
 			}
 		}
-		s, err := stand.Of(t.M.ID, t.Ledger(), upTo)
+		if day == "" {
+			sum = sum.Add(stand.Now(t.M))
+			continue
+		}
+		then, since := t.Lately(day)
+		s, err := stand.On(then, since, upTo)
 		if err != nil {
 			return sum, err
 		}
 		sum = sum.Add(s)
 	}
 	return sum, nil
+}
+
+// Before reports whether a day was over before the first record, and of which day that is.
+func Before(t *telling.Teller, day shop.Date) (first shop.Date, before bool) {
+	if day == "" {
+		return "", false
+	}
+	then, since := t.Lately(day)
+	if then.Seq > 0 || len(since) == 0 {
+		return "", false
+	}
+	at := since[0].Happened
+	return shop.DateOf(t.Local(at)), !EndOf(t, day).After(at)
 }
 
 // StandBlocks tell where money is, what was put in, and what makes the two differ.

@@ -12,11 +12,15 @@ type Notes map[Face]int64
 
 // Value is what all the notes are worth together.
 func (n Notes) Value() decimal.Decimal {
-	total := decimal.Zero
+	total, units := decimal.Zero, int64(0)
 	for face, count := range n {
+		if whole := face.whole(); whole > 0 && small(count) {
+			units += whole * count
+			continue
+		}
 		total = total.Add(Value(face, count))
 	}
-	return total
+	return total.Add(decimal.NewFromInt(units))
 }
 
 // Sum adds up several lots of notes, face by face.

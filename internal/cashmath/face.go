@@ -54,7 +54,26 @@ func ParseFace(s string) (Face, error) {
 
 // Decimal returns the face value as an amount. It panics on a Face that breaks
 // the form ParseFace guarantees.
-func (f Face) Decimal() decimal.Decimal { return decimal.RequireFromString(string(f)) }
+func (f Face) Decimal() decimal.Decimal {
+	if n := f.whole(); n > 0 {
+		return decimal.NewFromInt(n)
+	}
+	return decimal.RequireFromString(string(f))
+}
+
+// whole is the face value where it is whole units, as that of nearly every note is; else 0.
+func (f Face) whole() (n int64) {
+	if len(f) > 9 {
+		return 0
+	}
+	for i := range len(f) {
+		if f[i] < '0' || f[i] > '9' {
+			return 0
+		}
+		n = 10*n + int64(f[i]-'0')
+	}
+	return n
+}
 
 // Cmp returns -1, 0 or +1 as f is worth less than, the same as or more than other.
 func (f Face) Cmp(other Face) int {
@@ -80,8 +99,15 @@ func (f *Face) UnmarshalText(text []byte) error {
 
 // Value is what notes of one face are worth, exactly. Notes may be negative.
 func Value(face Face, notes int64) decimal.Decimal {
+	if n := face.whole(); n > 0 && small(notes) {
+		return decimal.NewFromInt(n * notes)
+	}
 	return face.Decimal().Mul(decimal.NewFromInt(notes))
 }
+
+// small reports whether a number of notes is such that an int64 holds what nine thousand
+// kinds of them are worth.
+func small(notes int64) bool { return -MaxNotes <= notes && notes <= MaxNotes }
 
 // NotesFor returns how many notes of face make up value. It is false if value is
 // negative, is not a whole number of notes, or needs more than MaxNotes.

@@ -111,6 +111,13 @@ type Did struct {
 	Happened time.Time
 }
 
+// Claims says which are asked for: those of some settlements, or all that money may still go
+// for, and of some days also those that are paid.
+type Claims struct {
+	Of       []int64   // of these settlements alone
+	From, To shop.Date // empty: of no days
+}
+
 // Ask gives what only few steps need to know. Nil functions know nothing.
 type Ask struct {
 	Phones func() []Phone
@@ -123,10 +130,14 @@ type Ask struct {
 	// before any record of them, nil for none, and all entries since.
 	Lately func(from shop.Date) (*books.Machine, []books.Entry)
 
+	// Before gives what is to be read to work out anew what came from an entry on: the machine's
+	// books before it, nil for none, and all entries since.
+	Before func(seq int64) (*books.Machine, []books.Entry)
+
 	// Learned gives what the ledger tells advice; nil: it is to be learned from all entries.
 	Learned func() (advice.State, error)
 
-	Claims func() []books.Claim // all that the bank owes or owed for the machine, oldest first
+	Claims func(Claims) []books.Claim // all that the bank owes or owed for the machine, oldest first
 
 	// At gives another machine of the shop, whether somebody is counting it, and what can
 	// be asked of it.

@@ -48,6 +48,21 @@ func LoadDate(t *telling.Teller) shop.Date {
 	return date
 }
 
+// ForOpening is the advice for the day an opening now is for; ok is false where there is none,
+// and while the machine is not to be loaded.
+func ForOpening(t *telling.Teller) (a advice.Advice, ok bool) {
+	if t.F.Shop.Plan.Hold != nil {
+		return a, false
+	}
+	date := LoadDate(t)
+	o, err := Outlook(t, date)
+	if err != nil {
+		return a, false
+	}
+	a, err = o.For(advice.Until(t.F.Shop, date), nil)
+	return a, err == nil
+}
+
 // daysMost is how many days a load may be for.
 const daysMost = 30
 

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/shop"
 )
 
 var kinds = lines.Kinds([]cashmath.Face{"50", "20", "10"})
@@ -133,7 +134,21 @@ func TestOutlook(t *testing.T) {
 	if tick := chart.Ticks[0]; tick.Day != 5 || tick.Text != "26 Oct" || len(chart.Ticks) != 6 {
 		t.Errorf("%+v", chart.Ticks)
 	}
+	before, ok := counsel.ForOpening(tell)
+	if !ok || before.From != "2026-11-25" || before.KnownDays != 10 {
+		t.Errorf("before an opening: %t, %+v", ok, before)
+	}
+	held := *f.Shop
+	held.Plan.Hold = &shop.Hold{By: 1, Why: "police"}
+	tell.F.Shop = &held
+	if _, ok := counsel.ForOpening(tell); ok {
+		t.Error("advice for a machine that is not to be loaded")
+	}
+	tell.F.Shop = f.Shop
 	tell.F.Ask.Entries = func() []books.Entry { return f.Entries[1:] }
+	if _, ok := counsel.ForOpening(tell); ok {
+		t.Error("advice without the ledger's beginning")
+	}
 	if _, err := counsel.Outlook(tell, "2026-11-25"); err == nil {
 		t.Error("a ledger without its beginning is learnt from")
 	}

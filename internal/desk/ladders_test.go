@@ -66,7 +66,7 @@ func (m *month) look(now time.Time, was month) (want []string) {
 				chats = []string{"term:staff1", "term:staff2"}
 			}
 			for _, chat := range chats {
-				want = append(want, chat+" due-"+string(date)+"-"+string(task))
+				want = append(want, chat+" due-"+string(date)+"-"+string(task)+"-1")
 			}
 		}
 	}
@@ -188,7 +188,7 @@ func TestCountedAgainAtTheRung(t *testing.T) {
 	zone, err := time.LoadLocation(settings.Zone)
 	ok(t, err)
 	sunday := func(minutes int) time.Time { return reminders.Instant(zone, "2026-10-25", minutes) }
-	monday := []string{"term:staff1 due-2026-10-26-opening", "term:staff2 due-2026-10-26-opening"}
+	monday := []string{"term:staff1 due-2026-10-26-opening-1", "term:staff2 due-2026-10-26-opening-1"}
 	const rung = 23*60 + 45
 	for name, when := range map[string]struct {
 		up      bool // at the rung

@@ -25,7 +25,7 @@ func TestRemindersAreKeptForTheLetter(t *testing.T) {
 		list, err := tx.Reminders(staff1, c.clock.AddDate(0, 0, -9))
 		ok(t, err)
 		tx.Rollback()
-		if len(list) != want || list[0].Key != "due-2026-11-25-opening" ||
+		if len(list) != want || list[0].Key != "due-2026-11-25-opening-1" ||
 			list[0].First.Format("15:04") != "06:45" || list[0].Last.Format("15:04") != "07:20" {
 			t.Errorf("after %d days: %+v", day-25, list)
 		}

@@ -171,13 +171,13 @@ func TestOutageAcrossTheLadder(t *testing.T) {
 	c.at(25, 22, 20)
 	c.again(t)
 	c.tick(t)
-	c.wantReminded(t, "term:owner due-2026-11-25-closing")
+	c.wantReminded(t, "term:owner due-2026-11-25-closing-1")
 	c.at(25, 22, 44)
 	c.tick(t)
 	c.wantReminded(t)
 	c.at(25, 22, 45)
 	c.tick(t)
-	c.wantReminded(t, "term:owner due-2026-11-25-closing")
+	c.wantReminded(t, "term:owner due-2026-11-25-closing-1")
 }
 
 // again stops the desk and starts it on the same file.
@@ -211,7 +211,7 @@ func TestOutageIntoTheNight(t *testing.T) {
 	c.wantReminded(t)
 	c.at(26, 6, 0)
 	c.tick(t)
-	c.wantReminded(t, "term:staff1 due-2026-11-25-closing", "term:staff2 due-2026-11-25-closing")
+	c.wantReminded(t, "term:staff1 due-2026-11-25-closing-1", "term:staff2 due-2026-11-25-closing-1")
 }
 
 // The clock jumps a day ahead and back: nothing is said twice, and the ladder
@@ -223,12 +223,12 @@ func TestClockJumps(t *testing.T) {
 	c.tick(t)
 	c.at(25, 21, 0)
 	c.tick(t)
-	c.wantReminded(t, both("due-2026-11-25-closing")...)
+	c.wantReminded(t, both("due-2026-11-25-closing-1")...)
 	c.at(26, 21, 0) // a day ahead: yesterday is over, today's tasks are due
 	c.tick(t)
 	c.wantReminded(
 		t,
-		append([]string{"term:owner due-2026-11-25-unclosed"}, both("due-2026-11-26-closing")...)...)
+		append([]string{"term:owner due-2026-11-25-unclosed-1"}, both("due-2026-11-26-closing-1")...)...)
 	c.at(25, 21, 5)
 	c.types(t, staff1, "status")
 	c.tick(t)
@@ -238,11 +238,11 @@ func TestClockJumps(t *testing.T) {
 	c.wantReminded(t)
 	c.at(25, 21, 45)
 	c.tick(t)
-	c.wantReminded(t, both("due-2026-11-25-closing")...)
+	c.wantReminded(t, both("due-2026-11-25-closing-1")...)
 	c.closes(t)
 	c.at(26, 6, 45)
 	c.tick(t)
 	c.at(26, 7, 0)
 	c.tick(t)
-	c.wantReminded(t, both("due-2026-11-26-opening")...)
+	c.wantReminded(t, both("due-2026-11-26-opening-1")...)
 }

@@ -24,7 +24,7 @@ func TestCommandAgainTakesNewWords(t *testing.T) {
 		{"debit 50", "debit 70", "70", "50 PLN"},
 		{"closed 1 to 2 december", "closing at 15:00 today", "Closing at 15:00 today", "back to"},
 		{"closed 1 to 2 december", "closed 30 february", "On which days?", "[Confirm]"},
-		{"closed 1 to 2 december", "closing at noon", "When, and on which day?", "[Confirm]"},
+		{"closed 1 to 2 december", "closing at 25", "When, and on which day?", "[Confirm]"},
 	} {
 		f := paidDay(t)
 		f.Says("owner", c.first)

@@ -40,7 +40,7 @@ func TestShiftSentences(t *testing.T) {
 		"pause until friday":                        "Nobody is reminded today to Fri 27 Nov.",
 		"close at 15.30 tomorrow":                   "Closing at 15:30 Thu 26 Nov.",
 		"closing at 25":                             "?",
-		"closing at noon":                           "?",
+		"closing at noon":                           "Closing at 12:00 today.",
 		"opening at 9 on saturday":                  "Opening at 09:00 Sat 28 Nov.",
 		"open at 10am tomorrow":                     "Opening at 10:00 Thu 26 Nov.",
 		"open as usual tomorrow":                    "Open as usual Thu 26 Nov.",

@@ -60,22 +60,26 @@ func valuesAt(id shop.MachineID, entries []books.Entry) (map[int64]decimal.Decim
 
 // Kept is [At] for a day of a finished month: what was owed then stays as it was told when
 // that was finished, and what was put right since is told as such. entries is the whole
-// ledger, and m has what it comes to.
-func Kept(m *books.Machine, entries []books.Entry, month months.Month, day shop.Date,
+// ledger.
+func Kept(id shop.MachineID, entries []books.Entry, month months.Month, day shop.Date,
 	dayOf func(books.Entry) shop.Date) ([]Then, error) {
 	cut := month.Cut(entries)
-	then, err := books.History(m.ID, cut)
+	then, err := books.History(id, cut)
 	if err != nil {
 		return nil, err
 	}
-	list := At(then, cut, day, dayOf)
+	m, err := books.History(id, entries)
+	if err != nil {
+		return nil, err
+	}
+	list := At(then.Claims, cut, day, dayOf)
 	for i := range list {
 		t := &list[i]
 		was, now := t.Claim, claimOf(m, t.Claim.Seq)
 		t.Changed = now.Value.Sub(was.Value)
 		t.Paid, t.GivenUp = t.Paid.Add(now.Paid.Sub(was.Paid)), t.GivenUp.Add(now.GivenUp.Sub(was.GivenUp))
 	}
-	for _, t := range At(m, entries, day, dayOf) { // what came in only later
+	for _, t := range At(m.Claims, entries, day, dayOf) { // what came in only later
 		if claimOf(then, t.Claim.Seq).Seq == 0 {
 			t.Changed, t.Owed = t.Claim.Value, decimal.Zero
 			t.Paid, t.GivenUp = t.Claim.Paid, t.Claim.GivenUp

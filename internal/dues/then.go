@@ -39,16 +39,25 @@ type Then struct {
 // Left is what it still owes of it.
 func (t *Then) Left() decimal.Decimal { return t.Owed.Add(t.Changed).Sub(t.Paid).Sub(t.GivenUp) }
 
-// At lists what the bank owed at the end of a day, oldest first, by what holds now.
-// m has all claims at hand, and dayOf gives the day that a record is told under.
-func At(m *books.Machine, entries []books.Entry, day shop.Date, dayOf func(books.Entry) shop.Date) []Then {
+// And adds up what was owed for several.
+func (t Then) And(o Then) Then {
+	return Then{Owed: t.Owed.Add(o.Owed), Paid: t.Paid.Add(o.Paid), GivenUp: t.GivenUp.Add(o.GivenUp),
+		Changed: t.Changed.Add(o.Changed)}
+}
+
+// At lists what the bank owed at the end of a day, oldest first, by what holds now: what it
+// owes, and what it has paid since. claims are those that are live now and those that entries
+// are about; entries are all that are told under a later day, and perhaps earlier ones, and
+// dayOf gives the day that a record is told under.
+func At(claims []books.Claim, entries []books.Entry, day shop.Date,
+	dayOf func(books.Entry) shop.Date) []Then {
 	paid, given := map[int64]decimal.Decimal{}, map[int64]decimal.Decimal{}
-	then := map[int64]bool{}
+	later := map[int64]bool{}
 	for _, e := range books.InForce(entries) {
-		if dayOf(e) > day {
+		if dayOf(e) <= day {
 			continue
 		}
-		then[e.Seq] = true
+		later[e.Seq] = true
 		for _, p := range e.Parts {
 			switch p.As {
 			case books.Pays:
@@ -59,12 +68,21 @@ func At(m *books.Machine, entries []books.Entry, day shop.Date, dayOf func(books
 		}
 	}
 	var list []Then
-	for _, c := range m.Claims {
-		t := Then{Claim: c, Owed: c.Value.Sub(paid[c.Seq]).Sub(given[c.Seq]), Paid: c.Paid.Sub(paid[c.Seq]),
-			GivenUp: c.GivenUp.Sub(given[c.Seq])}
-		if then[c.Seq] && !t.Owed.IsZero() {
+	for _, c := range claims {
+		t := Then{Claim: c, Paid: paid[c.Seq], GivenUp: given[c.Seq]}
+		t.Owed = c.Left().Add(t.Paid).Add(t.GivenUp)
+		if !later[c.Seq] && !t.Owed.IsZero() {
 			list = append(list, t)
 		}
 	}
 	return slices.Clip(list)
+}
+
+// About are the settlements that payments among entries are for, or what is given up.
+func About(entries []books.Entry) (of []int64) {
+	for i := range entries {
+		of = append(of, entries[i].Needs()...)
+	}
+	slices.Sort(of)
+	return slices.Compact(of)
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/filed"
 	"shopfloat/internal/journal"
 	"shopfloat/internal/shop"
@@ -25,6 +26,7 @@ type Source interface {
 	Names(ctx context.Context, id shop.ID) (map[shop.PersonID]string, error)
 	Word(ctx context.Context, id shop.MachineID) (string, error)
 	Finished(ctx context.Context, id shop.ID) ([]shop.Finished, error)
+	Keeps(ctx context.Context, where chat.Chat) ([]shop.ID, error)
 }
 
 // ErrNone means that no machine is of a shop that is asked for.

@@ -10,6 +10,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/filed"
 	"shopfloat/internal/gather"
 	"shopfloat/internal/shop"
@@ -82,6 +83,13 @@ func (f *file) Entries(_ context.Context, id shop.MachineID) ([]books.Entry, err
 
 func (f *file) Names(_ context.Context, id shop.ID) (map[shop.PersonID]string, error) {
 	return map[shop.PersonID]string{shop.PersonID(10 * id): "Ada"}, f.fault("names")
+}
+
+func (f *file) Keeps(_ context.Context, where chat.Chat) (list []shop.ID, _ error) {
+	if where == "term:eve" || where == "tg:77" {
+		list = []shop.ID{2}
+	}
+	return list, nil
 }
 
 func (f *file) Finished(context.Context, shop.ID) ([]shop.Finished, error) { return nil, nil }
@@ -196,4 +204,23 @@ func loaded(t *testing.T, f *file, id shop.MachineID) int64 {
 		return p.Loaded()["20"]
 	}
 	return 0
+}
+
+// A file as somebody sees it has the shops whose books they keep, by their number or the
+// name they have in the terminal.
+func TestFor(t *testing.T) {
+	for who, want := range map[string]string{"": "1 2", "eve": "2", "77": "2", "5": "", "ada": ""} {
+		src, err := gather.For(t.Context(), two(t), who)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []string
+		err = src.Shops(t.Context(), func(s *shop.Shop) error {
+			got = append(got, string(rune('0'+s.ID)))
+			return nil
+		})
+		if said := strings.Join(got, " "); err != nil || said != want {
+			t.Errorf("%q sees %q, want %q: %v", who, said, want, err)
+		}
+	}
 }

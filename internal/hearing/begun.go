@@ -39,12 +39,23 @@ var free = wordSet(`hold contacts invite switch reference visit settings hours`)
 
 // ofLine are the words of a bank's line that the command for a payment takes: 4300 for
 // monday, charges 120, fee 20, ref AB12.
-var ofLine = wordSet(`charge charges fee fees commission less plus minus own ref reference`)
+var ofLine = wordSet(`charge charges fee fees commission less plus minus own`)
 
 // onlyLine reports whether the strange words behind a payment are those of its line.
 func (sit Situation) onlyLine(id, rest string) bool {
 	return (id == "credit" || id == "debit") && strings.ContainsFunc(rest, unicode.IsDigit) &&
-		!slices.ContainsFunc(wordsOf(rest), func(w string) bool { return !ofLine[w] && !sit.taken(w) })
+		!slices.ContainsFunc(wordsOf(unreferred(rest)), func(w string) bool { return !ofLine[w] && !sit.taken(w) })
+}
+
+// unreferred leaves out the reference of a payment, which may be any letters: ref FP/0107.
+func unreferred(rest string) string {
+	words := strings.Fields(rest)
+	for i, w := range words {
+		if w = strings.ToLower(strings.Trim(w, ",.:")); (w == "ref" || w == "reference") && i+1 < len(words) {
+			return strings.Join(append(words[:i:i], words[i+2:]...), " ")
+		}
+	}
+	return rest
 }
 
 // Takes reports whether what follows a command's words is no more than commands take:

@@ -77,7 +77,7 @@ func downtime(t *telling.Teller, list []books.Fault, first time.Time) chat.Block
 				open = open || f.Unsolved()
 			}
 		}
-		down := books.Downtime(list, from, until, t.Now)
+		down := Downtime(list, from, until, t.Now)
 		out := t.V.Say("faults-out", "time", telling.HowLong(t, down))
 		if down == 0 && open { // how long is not known yet
 			out = t.V.Say("faults-not-solved")
@@ -86,4 +86,21 @@ func downtime(t *telling.Teller, list []books.Fault, first time.Time) chat.Block
 		rows = append(rows, []string{month, t.V.Count("faults-count", n), out})
 	}
 	return chat.Columns(1, rows)
+}
+
+// Downtime is how long a machine was out of service within a span of time for
+// any of its faults. Time that two of them share counts once.
+func Downtime(faults []books.Fault, from, until, now time.Time) (sum time.Duration) {
+	outs := slices.DeleteFunc(slices.Clone(faults), func(f books.Fault) bool { return f.Out.IsZero() })
+	slices.SortFunc(outs, func(a, b books.Fault) int { return a.Out.Compare(b.Out) })
+	for _, f := range outs {
+		if f.Out.Before(from) {
+			f.Out = from
+		}
+		sum += f.Down(from, until, now)
+		if end := f.Out.Add(f.Down(from, until, now)); end.After(from) {
+			from = end // what comes next counts from here on
+		}
+	}
+	return sum
 }

@@ -298,7 +298,7 @@ func (l letter) paid() string {
 	if len(sums) == 0 {
 		return ""
 	}
-	return l.V.Say("letter.paid", "money", strings.Join(sums, ", "))
+	return l.V.Say("letter.paid", "money", telling.Sums(l.V, sums))
 }
 
 // currencies groups the machines by the money they pay.

@@ -131,7 +131,7 @@ func TestNamesAndCurrencies(t *testing.T) {
 	all := floor.Texts(t)
 	voice := func(s *shop.Shop) *texts.Voice { return all.In("en", s.Country, s.Currency) }
 	got := floor.Said(letters.Weekly(tell, []chat.Estate{euro, abroad}, "2026-11-30", voice)...)
-	floor.Expect(t, got, "Paid out: €4,400, £4,400", "8,800")
+	floor.Expect(t, got, "Paid out: €4,400 and £4,400", "8,800")
 	nobody := chat.Estate{Shop: &pounds, Machine: books.New(1), Past: func() []books.Entry { return nil }}
 	if got := letter(tell, "2026-11-30", nobody, nobody); strings.Contains(got, "Paid out") {
 		t.Errorf("machines that paid nothing:\n%s", got)

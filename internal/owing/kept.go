@@ -40,9 +40,12 @@ func owedThen(t *telling.Teller, day shop.Date, dayOf func(books.Entry) shop.Dat
 	list := finished(t)
 	i := slices.IndexFunc(list, func(m months.Month) bool { return m.First <= day && day <= m.Last })
 	if i >= 0 {
-		if then, err := dues.Kept(t.Look(), t.Ledger(), list[i], day, dayOf); err == nil {
+		if then, err := dues.Kept(t.M.ID, t.Ledger(), list[i], day, dayOf); err == nil {
 			return then
 		}
 	}
-	return dues.At(t.Look(), t.Ledger(), day, dayOf)
+	t.Owing()
+	_, since := t.Lately(day)
+	t.OwingOf(dues.About(since))
+	return dues.At(t.M.Claims, since, day, dayOf)
 }

@@ -44,25 +44,46 @@ func Owed(t *telling.Teller) (body []chat.Block, more bool) {
 	return append(body, chat.Lines(append(notMatched(t), ruleLine(t), all)...)), more
 }
 
-// OwedPage lists settlements one by one, a page from the given one on, the oldest first.
-func OwedPage(t *telling.Teller, from int) chat.Reply {
-	t.Owing()
-	due := t.M.Due()
-	if from < 0 || from >= len(due) {
+// OwedPage lists settlements one by one, a page from the given one on, the oldest first: what
+// is owed for them or, where a day stands behind the number, was at its end.
+func OwedPage(t *telling.Teller, page string) (r chat.Reply, ok bool) {
+	number, day, then := strings.Cut(page, ".")
+	from, err := strconv.Atoi(number)
+	if _, bad := shop.ParseDate(day); err != nil || then && bad != nil {
+		return r, false
+	}
+	if then && t.Hidden() && telling.SeenUntil(t, shop.Date(day)) < shop.Date(day) {
+		return chat.Reply{Body: []chat.Block{{Text: telling.Counted(t)}}}, true
+	}
+	t = telling.Settled(t)
+	head, rows := "", [][]string(nil)
+	if t.Owing(); then {
+		for _, x := range owedOn(t, shop.Date(day)) {
+			rows = append(rows, thenRows(t, x, false)...)
+		}
+		head = t.V.Say("owed.at", "day", t.DayYear(shop.Date(day)))
+	} else {
+		rows = claimRows(t, t.M.Due())
+	}
+	if from < 0 || from >= len(rows) {
 		from = 0
 	}
-	to := min(from+owedLines, len(due))
-	r := chat.Reply{Key: owedCard, Retire: owedCard}
-	if to == 0 {
+	to := min(from+owedLines, len(rows))
+	r = chat.Reply{Key: owedCard, Retire: owedCard}
+	switch {
+	case to == 0 && then:
+		r.Body, _ = OwedAt([]*telling.Teller{t}, shop.Date(day))
+		return r, true
+	case to == 0:
 		r.Body, _ = Owed(t)
-		return r
+		return r, true
 	}
-	if to < len(due) {
-		r.Buttons = owedButton(t, t.V.Say("button.more"), to)
+	if to < len(rows) {
+		r.Buttons = owedButton(t, t.V.Say("button.more"), strings.Replace(page, number, strconv.Itoa(to), 1))
 	}
-	head := t.V.Say("owed.page", "from", from+1, "to", to, "of", len(due))
-	r.Body = []chat.Block{chat.Lines(head), columnsLast(claimRows(t, due[from:to]))}
-	return r
+	count := t.V.Say(texts.Either(then, "owed.page-at", "owed.page"), "from", from+1, "to", to, "of", len(rows))
+	r.Body = []chat.Block{chat.Lines(head, count), columnsLast(rows[from:to])}
+	return r, true
 }
 
 // claimRows tell of claims. What was put right since its month was finished is a row of its

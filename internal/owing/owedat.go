@@ -52,25 +52,31 @@ func owedReply(of []*telling.Teller, then bool, to shop.Date) chat.Reply {
 	r := chat.Reply{Place: telling.Place(of), Key: owedCard, Retire: owedCard}
 	switch {
 	case then:
-		r.Body = OwedAt(of, to)
+		var more bool
+		if r.Body, more = OwedAt(of, to); more {
+			for _, t := range of {
+				label := texts.Either(len(of) > 1, t.Kit.Name, t.V.Say("button.owed-days"))
+				r.Buttons = append(r.Buttons, owedButton(t, label, "0."+string(to))...)
+			}
+		}
 	case len(of) > 1:
 		r.Body = OwedTogether(of)
 		for _, t := range of {
-			r.Buttons = append(r.Buttons, owedButton(t, t.Kit.Name, 0)...)
+			r.Buttons = append(r.Buttons, owedButton(t, t.Kit.Name, "0")...)
 		}
 	default:
 		body, more := Owed(of[0])
 		if r.Body = body; more {
-			r.Buttons = owedButton(of[0], of[0].V.Say("button.owed-days"), 0)
+			r.Buttons = owedButton(of[0], of[0].V.Say("button.owed-days"), "0")
 		}
 	}
 	return r
 }
 
-// owedButton leads to a page of what is owed for a machine.
-func owedButton(t *telling.Teller, label string, from int) [][]chat.Button {
+// owedButton leads to a page of what is owed for a machine, or was at the end of a day.
+func owedButton(t *telling.Teller, label, page string) [][]chat.Button {
 	return [][]chat.Button{{{Label: texts.Short(label, texts.LabelMax),
-		Data: fmt.Sprintf("o:%s:%d:%d", owedCard, from, t.M.ID)}}}
+		Data: fmt.Sprintf("o:%s:%s:%d", owedCard, page, t.M.ID)}}}
 }
 
 // OwedTogether tells what the bank owes for several machines, each on a line.
@@ -91,28 +97,36 @@ func OwedTogether(of []*telling.Teller) []chat.Block {
 		chat.Lines(append(lines, ruleLine(t))...)}
 }
 
-// OwedAt tells what the bank owed at the end of a day, and what became of it.
-func OwedAt(of []*telling.Teller, day shop.Date) []chat.Block {
-	var rows [][]string
-	owed, paid, given, right := decimal.Zero, decimal.Zero, decimal.Zero, decimal.Zero
+// OwedAt tells what the bank owed at the end of a day, and what became of it: for each
+// settlement where there are few, else for each machine; then there is more.
+func OwedAt(of []*telling.Teller, day shop.Date) (body []chat.Block, more bool) {
+	var rows, machines [][]string
+	var all dues.Then
 	n := 0
 	for _, t := range of {
-		dayOf := func(e books.Entry) shop.Date { return bygone.DayOf(t, e) }
-		for _, x := range owedThen(t, day, dayOf) {
-			owed, paid, given, n = owed.Add(x.Owed), paid.Add(x.Paid), given.Add(x.GivenUp), n+1
-			right = right.Add(x.Changed)
+		var sum dues.Then
+		for _, x := range owedOn(t, day) {
+			sum, n = sum.And(x), n+1
 			rows = append(rows, thenRows(t, x, len(of) > 1)...)
+		}
+		if all = all.And(sum); len(of) > 1 && !sum.Owed.IsZero() {
+			machines = append(machines, []string{t.Kit.Name, t.V.Money(sum.Owed), became(t, sum)})
 		}
 	}
 	t := of[0]
 	if n == 0 {
-		return []chat.Block{chat.Lines(t.V.Say("owed.none-at", "day", t.DayYear(day)))}
+		return []chat.Block{chat.Lines(t.V.Say("owed.none-at", "day", t.DayYear(day)))}, false
 	}
-	if n > owedLines {
-		rows = nil
+	if more = n > owedLines; more {
+		rows = machines
 	}
-	rows = append(rows, since(t, owed, right, paid, given)...)
-	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}
+	rows = append(rows, since(t, all)...)
+	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}, more
+}
+
+// owedOn lists what the bank owed for a machine at the end of a day.
+func owedOn(t *telling.Teller, day shop.Date) []dues.Then {
+	return owedThen(t, day, func(e books.Entry) shop.Date { return bygone.DayOf(t, e) })
 }
 
 // thenRows tell what was owed for a settlement, and what was put right of it since.
@@ -132,15 +146,15 @@ func thenRows(t *telling.Teller, x dues.Then, several bool) (rows [][]string) {
 }
 
 // since adds up what was owed, and what became of it.
-func since(t *telling.Teller, owed, right, paid, given decimal.Decimal) [][]string {
-	rows := [][]string{{t.V.Say("owed.total"), t.V.Money(owed), ""}}
-	for _, x := range []struct {
+func since(t *telling.Teller, x dues.Then) [][]string {
+	rows := [][]string{{t.V.Say("owed.total"), t.V.Money(x.Owed), ""}}
+	for _, what := range []struct {
 		id    string
 		value decimal.Decimal
-	}{{"owed.since-right", right}, {"owed.since-paid", paid}, {"owed.since-given-up", given},
-		{"owed.since-left", owed.Add(right).Sub(paid).Sub(given)}} {
-		if !x.value.IsZero() {
-			rows = append(rows, []string{t.V.Say(x.id), t.V.Money(x.value), ""})
+	}{{"owed.since-right", x.Changed}, {"owed.since-paid", x.Paid}, {"owed.since-given-up", x.GivenUp},
+		{"owed.since-left", x.Left()}} {
+		if !what.value.IsZero() {
+			rows = append(rows, []string{t.V.Say(what.id), t.V.Money(what.value), ""})
 		}
 	}
 	return rows

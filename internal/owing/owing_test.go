@@ -79,6 +79,16 @@ func claims(m *books.Machine, n int) {
 	}
 }
 
+// page is one of the pages of what is owed.
+func page(t *testing.T, f *floor.Floor, arg string) chat.Reply {
+	t.Helper()
+	r, ok := owing.OwedPage(teller(f), arg)
+	if !ok {
+		t.Fatalf("there is no page %s", arg)
+	}
+	return r
+}
+
 // More than six days are added up by their age, and listed page by page.
 func TestManyDays(t *testing.T) {
 	f := floor.New(t, dialogs.New)
@@ -88,23 +98,28 @@ func TestManyDays(t *testing.T) {
 	if !more {
 		t.Error("eight days are told one by one")
 	}
-	first := owing.OwedPage(teller(f), 0)
+	first := page(t, f, "0")
 	floor.Expect(t, said(first.Body), "Mon 3 Aug  €100|€105", "€106")
 	if len(first.Buttons) != 1 || !strings.HasSuffix(first.Buttons[0][0].Data, ":6:1") {
 		t.Errorf("no way on: %+v", first.Buttons)
 	}
-	last := owing.OwedPage(teller(f), 6)
+	last := page(t, f, "6")
 	floor.Expect(t, said(last.Body), "€106|€107", "€105")
 	if len(last.Buttons) != 0 {
 		t.Errorf("a way on from the last page: %+v", last.Buttons)
 	}
 	for _, from := range []int{-1, 8, 99} { // what is paid meanwhile makes the list shorter
-		if got := said(owing.OwedPage(teller(f), from).Body); got != said(first.Body) {
+		if got := said(page(t, f, fmt.Sprint(from)).Body); got != said(first.Body) {
 			t.Errorf("from %d: %s", from, got)
 		}
 	}
+	for _, arg := range []string{"", "x", "6.", "6.2026-02-30", "6.2026-08-10.1"} {
+		if r, ok := owing.OwedPage(teller(f), arg); ok {
+			t.Errorf("%q is a page: %s", arg, said(r.Body))
+		}
+	}
 	f.Machine.Claims = nil
-	floor.Expect(t, said(owing.OwedPage(teller(f), 3).Body), "The bank owes nothing", "€")
+	floor.Expect(t, said(page(t, f, "3").Body), "The bank owes nothing", "€")
 }
 
 // An old debt among few is told by its age too, and a settlement in part is at least that.
@@ -165,7 +180,7 @@ func TestOwedTogether(t *testing.T) {
 	back := *front
 	back.Kit, back.M = &shop.Machine{ID: 2, Name: "Back machine"}, books.New(2)
 	claims(back.M, 1)
-	back.F.Ask.Claims = func() []books.Claim { return back.M.Claims }
+	back.F.Ask.Claims = func(chat.Claims) []books.Claim { return back.M.Claims }
 	body := said(owing.OwedTogether([]*telling.Teller{front, &back}))
 	floor.Expect(t, body, "Cash machine  €5,880|Back machine    €100|together      €5,980|"+
 		"0 to 7 days   €5,880|over 90 days    €100|1 bank day",

@@ -39,6 +39,7 @@ func ClaimsNamed(t *telling.Teller, s string) (of []int64, ok bool) {
 			behind = string(from)[:7]
 		}
 		ok = true
+		t.OwingOn(from, to)
 		for _, x := range t.M.Claims {
 			if d := telling.SlipDay(t, x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
 				of = append(of, x.Seq)
@@ -144,11 +145,61 @@ func Gap(t *telling.Teller, l *dues.Line) []chat.Block {
 				t.V.Money(f.Value.Abs())))
 		}
 	}
+	if other := owedElsewhere(t, gap); other != "" {
+		lines = append(lines, other)
+	}
 	if len(lines) == 1 && len(l.Of) == 1 {
 		lines = append(lines, t.V.Say("fit.nothing"))
 	}
 	lines = append(lines, RefLine(t, l))
 	return []chat.Block{Payment(t, l), chat.Lines(append(lines, t.V.Say("credit.what"))...)}
+}
+
+// owedElsewhere says that a sum is exactly what another machine of the shop is owed for a day.
+func owedElsewhere(t *telling.Teller, sum decimal.Decimal) string {
+	for i := range t.F.Shop.Machines {
+		at := t.At(&t.F.Shop.Machines[i])
+		if at == t || at.Hidden() {
+			continue
+		}
+		at.Owing()
+		for _, x := range at.M.Due() {
+			if x.Left().Equal(sum) {
+				return t.V.Say("split.fits", "machine", at.Kit.Name, "day", telling.ClaimDay(at, x))
+			}
+		}
+	}
+	return ""
+}
+
+// Elsewhere reads in words about a payment the name of a machine: none where it is the one at
+// hand. The rest is what else they say, and in short what a button can carry of that.
+func Elsewhere(t *telling.Teller, words string) (kit *shop.Machine, rest, short string) {
+	of, rest := t.Scope(words)
+	if len(of) != 1 {
+		return nil, words, ""
+	}
+	if of[0] == t {
+		return nil, rest, ""
+	}
+	value, when, ok := MoneyFirst(t, rest)
+	if !ok {
+		return of[0].Kit, rest, ""
+	}
+	short = value.String()
+	if from, to, unread := telling.PastDays(t, when); when != "" && unread == "" && from == to {
+		short += "-" + string(from)
+	}
+	return of[0].Kit, rest, short
+}
+
+// Carried is what such a button carries, as it is typed.
+func Carried(short string) string {
+	value, day, dated := strings.Cut(short, "-")
+	if !dated {
+		return value
+	}
+	return value + " for " + day
 }
 
 // StillDue says what the bank has yet to pay for the settlements of a payment.

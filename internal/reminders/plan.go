@@ -64,8 +64,8 @@ func ParseName(text string) (n Name, ok bool) {
 // KeyPrefix begins the names of messages about a task.
 const KeyPrefix = "due-"
 
-// Key names the message about a task within each chat: due-2026-11-25-closing. In a shop
-// of several machines it names the machine as well, else 0.
+// Key names the message about a task of a machine within each chat: due-2026-11-25-closing-7.
+// Earlier programs left the machine out in a shop of one, and so does 0.
 func (n Name) Key(machine shop.MachineID) string {
 	key := KeyPrefix + string(n.Date) + "-" + string(n.Task)
 	if machine != 0 {

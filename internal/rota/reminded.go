@@ -13,13 +13,9 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// DueKey names the message about a task of a day within each chat.
-func DueKey(t *telling.Teller, n reminders.Name) string {
-	if len(t.F.Shop.Machines) < 2 {
-		return n.Key(0)
-	}
-	return n.Key(t.M.ID)
-}
+// DueKey names the message about a task of a day within each chat, which may be of several
+// shops.
+func DueKey(t *telling.Teller, n reminders.Name) string { return n.Key(t.M.ID) }
 
 // TasksAt is what is laid down and what the books say of a machine.
 func TasksAt(t *telling.Teller, m *books.Machine) tasks.At {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
@@ -353,8 +354,9 @@ func TestDueButtons(t *testing.T) {
 	filling := reminders.Name{Date: "2026-11-25", Task: reminders.Filling}
 	floor.Expect(t, labels(rota.RarerButtons(boss, filling)), "o:start:filling", "o:closed")
 	one := rota.DueKey(boss, opening)
-	f.Shop.Machines = append(f.Shop.Machines, shop.Machine{ID: 2, Name: "Hall"})
-	if two := rota.DueKey(teller(f, "owner"), opening); two == one {
+	other := teller(f, "owner")
+	other.M = books.New(2)
+	if two := rota.DueKey(other, opening); two == one {
 		t.Errorf("two machines share the key %s", two)
 	}
 	f.Told = map[string][]chat.Told{one: {{Person: 2}}}

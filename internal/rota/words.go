@@ -134,7 +134,9 @@ func whenDue(t *telling.Teller, s *shop.Settings) string {
 
 // kept says how public holidays are kept, or that they are not known.
 func kept(t *telling.Teller, s *shop.Settings) string {
-	id := "hours.holidays-" + texts.Either(s.Plan.TradesOnHolidays, "open", "closed")
+	_, _, endless := s.Endless() // it never closes, unless it chose single holidays
+	open := s.Plan.TradesOnHolidays || endless && len(s.Plan.Holidays) == 0
+	id := "hours.holidays-" + texts.Either(open, "open", "closed")
 	if !holidays.Known(s.Place()) {
 		id = "hours.holidays-unknown"
 	}

@@ -76,27 +76,23 @@ func At(id shop.MachineID, entries []books.Entry, end time.Time) (Stand, error) 
 
 // Of works out where the money is by the entries that count; nil: all.
 func Of(id shop.MachineID, entries []books.Entry, counts func(books.Entry) bool) (Stand, error) {
-	taken := decimal.Zero
-	m, err := books.Those(id, entries, counts, func(m *books.Machine) {
-		taken = decimal.Max(taken, m.Balance[books.Cash].Value().Neg())
-	})
+	return On(books.New(id), entries, counts)
+}
+
+// On is Of from books on that were folded over entries which all count.
+func On(then *books.Machine, since []books.Entry, counts func(books.Entry) bool) (Stand, error) {
+	m, err := books.ThoseOn(then, since, counts)
 	if err != nil {
 		return Stand{}, err
 	}
-	return of(m, taken), nil
+	return Now(m), nil
 }
 
-// Now works out where the money is by a machine's books alone, without what was recorded
-// before. How much of the safe's money was ever at work is not in them, so what is there
-// and what was put in may both be less by the same; what makes them differ never is.
+// Now says where the money is by books that are at hand.
 func Now(m *books.Machine) Stand {
-	return of(m, decimal.Max(decimal.Zero, m.Balance[books.Cash].Value().Neg()))
-}
-
-func of(m *books.Machine, taken decimal.Decimal) Stand {
 	s := Stand{Till: m.Balance[books.Till].Value(), ByBank: m.ByBank(),
-		Cash:  m.Balance[books.Cash].Value().Add(taken),
-		Taken: taken, Brought: m.Balance[books.Bank].Value().Neg(), Came: m.Money.Came, Open: m.Open != 0}
+		Cash:  m.Balance[books.Cash].Value().Add(m.Taken),
+		Taken: m.Taken, Brought: m.Balance[books.Bank].Value().Neg(), Came: m.Money.Came, Open: m.Open != 0}
 	for p, n := range m.Balance {
 		if p.Inside() {
 			s.Inside = s.Inside.Add(n.Value())

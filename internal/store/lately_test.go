@@ -20,7 +20,7 @@ import (
 func TestLately(t *testing.T) {
 	fewer := 0
 	checks.Rapid(t, 4, 12, 2_000, func(rt *rapid.T) {
-		db, _ := open(t)
+		db, path := open(t)
 		defer func() { _ = db.Close() }()
 		l := newLedger(t, db)
 		post := func(r books.Record) {
@@ -71,6 +71,11 @@ func TestLately(t *testing.T) {
 				}
 			}
 		})
+		for _, rep := range verify(t, path) { // corrections too were worked out from a checkpoint on
+			if len(rep.Faults) > 0 {
+				rt.Fatalf("%+v", rep)
+			}
+		}
 	})
 	if fewer == 0 {
 		t.Error("nothing was told from a checkpoint")

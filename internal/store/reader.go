@@ -101,7 +101,8 @@ func (r *Reader) Unread(ctx context.Context) ([]Statement, error) { return queue
 // Keeps lists the shops whose books the person of a chat keeps.
 func (r *Reader) Keeps(ctx context.Context, where chat.Chat) ([]shop.ID, error) {
 	persons := map[shop.ID]shop.PersonID{}
-	err := r.file.Each(ctx, "SELECT shop, person FROM account WHERE chat = ? AND frozen = 0", []any{where},
+	const query = "SELECT shop, person FROM account WHERE chat = ? AND frozen = 0 AND shared = 0"
+	err := r.file.Each(ctx, query, []any{where},
 		func(row file.Scanner) error {
 			var id shop.ID
 			var person shop.PersonID

@@ -63,11 +63,21 @@ func On(s *shop.Shop, kit *shop.Machine, then *books.Machine, entries []books.En
 	*Machine, error) {
 	b := &builder{days: map[shop.Date]*Day{}, refs: map[int64]string{}, from: from, to: to}
 	b.stand(then)
-	m, err := books.HistoryOn(then, entries)
+	known, forDay := reminders.NewDays(s), map[int64]shop.Date{} // by settlement, and by opening
+	var payments []dated
+	m, err := books.WalkOn(then, entries, func(e books.Entry, now *books.Machine) {
+		date := cmp.Or(e.Day, known.Today(e.Happened))
+		b.after(date, now)
+		if e.Ref != "" {
+			b.refs[e.Seq] = e.Ref
+		}
+		if len(e.Parts) > 0 {
+			payments = append(payments, dated{e, date})
+		}
+	})
 	if err != nil {
 		return nil, err
 	}
-	known, forDay := reminders.NewDays(s), map[int64]shop.Date{} // by settlement, and by opening
 	for _, p := range m.Periods {
 		day := cmp.Or(p.Date, known.DayOf(p.Opened))
 		forDay[p.No] = day
@@ -86,16 +96,8 @@ func On(s *shop.Shop, kit *shop.Machine, then *books.Machine, entries []books.En
 			d.Due, d.Credited, d.GivenUp = d.Due.Add(c.Value), d.Credited.Add(c.Paid), d.GivenUp.Add(c.GivenUp)
 		}
 	}
-	err = books.WalkOn(then, entries, func(e books.Entry, now *books.Machine) {
-		date := cmp.Or(e.Day, known.Today(e.Happened))
-		b.after(date, now)
-		if e.Ref != "" {
-			b.refs[e.Seq] = e.Ref
-		}
-		b.payment(date, e, forDay)
-	})
-	if err != nil {
-		return nil, err
+	for _, p := range payments {
+		b.payment(p.date, p.Entry, forDay)
 	}
 	maps.DeleteFunc(b.days, func(_ shop.Date, d *Day) bool { return len(d.Periods) == 0 && d.nothing() })
 	out := &Machine{Shop: s, Kit: kit, From: from, To: to, Payments: b.payments}
@@ -105,6 +107,12 @@ func On(s *shop.Shop, kit *shop.Machine, then *books.Machine, entries []books.En
 	}
 	out.Days = slices.SortedFunc(maps.Values(b.days), func(a, b *Day) int { return cmp.Compare(a.Date, b.Date) })
 	return out, nil
+}
+
+// dated is an entry with the day it is told under.
+type dated struct {
+	books.Entry
+	date shop.Date
 }
 
 func digitsOf(currency string) int32 {

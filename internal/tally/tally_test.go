@@ -71,20 +71,14 @@ func (h *history) trade() {
 }
 
 // parts shares an amount out at random: for days, fees, charges, for nothing known.
-func (h *history) parts(value decimal.Decimal) []books.Part {
-	return h.shared(value, h.m.Claims)
-}
-
-// shared is parts for some claims. What is put in the place of an earlier payment pays only those
-// that were there by then: the books let one for a later claim go by without a word, which is open.
-func (h *history) shared(value decimal.Decimal, claims []books.Claim) (parts []books.Part) {
+func (h *history) parts(value decimal.Decimal) (parts []books.Part) {
 	rest := value
 	for range h.n("parts", 3) {
 		p := books.Part{As: rapid.SampledFrom([]books.Share{books.Pays, books.Fee, books.Charge, books.Dispute,
 			books.Extra, books.Foreign}).Draw(h.rt, "as"),
 			Value: decimal.New(h.n("cents", 30_000)-5_000, -2)}
-		if len(claims) > 0 && p.As == books.Pays {
-			p.Of = rapid.SampledFrom(claims).Draw(h.rt, "claim").Seq
+		if len(h.m.Claims) > 0 && p.As == books.Pays {
+			p.Of = rapid.SampledFrom(h.m.Claims).Draw(h.rt, "claim").Seq
 		}
 		parts, rest = append(parts, p), rest.Sub(p.Value)
 	}
@@ -123,8 +117,7 @@ func (h *history) again() {
 	switch {
 	case e.Kind == books.Credit && h.n("instead", 1) == 0:
 		value := decimal.New(1+h.n("value", 500_000), -2)
-		by := slices.DeleteFunc(slices.Clone(h.m.Claims), func(c books.Claim) bool { return c.Seq > e.Seq })
-		in := books.Record{Kind: books.Credit, Happened: e.Happened, Parts: h.shared(value, by),
+		in := books.Record{Kind: books.Credit, Happened: e.Happened, Parts: h.parts(value),
 			Amounts: []books.Amount{{Field: books.Credited, Value: value}}}
 		h.post(books.Record{Kind: books.Correction, Target: e.Seq, Reason: books.Mistyped, Instead: &in})
 	case e.Kind == books.Credit || e.Kind == books.Debit || e.Kind == books.Settlement:

@@ -30,12 +30,16 @@ func TestOwedThen(t *testing.T) {
 		day := first.Add(int(h.n("day", 10)))
 		folded, err := books.Those(1, h.entries, func(e books.Entry) bool {
 			return shop.DateOf(e.Happened) <= day
-		}, nil)
+		})
 		if err != nil {
 			rt.Fatal(err)
 		}
 		then, left := decimal.Zero, decimal.Zero
-		for _, x := range dues.At(h.m, h.entries, day, dayOf) {
+		of := h.entries // and it is enough to look from any record before the next day on
+		if first := int(h.n("first", int64(len(of)))); first < len(of) && shop.DateOf(of[first].Happened) <= day {
+			of = books.From(of, of[first].Seq)
+		}
+		for _, x := range dues.At(h.m.Claims, of, day, dayOf) {
 			then, left = then.Add(x.Owed), left.Add(x.Left())
 			if c := h.m.Claim(x.Claim.Seq); !x.Left().Equal(c.Left()) {
 				rt.Fatalf("of %d are %s left, the books say %s", c.Seq, x.Left(), c.Left())

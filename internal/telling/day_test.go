@@ -19,7 +19,7 @@ func TestPeriodBlocks(t *testing.T) {
 	tell := func(f *floor.Floor) string {
 		var all []string
 		c := talk(f, "owner")
-		for _, b := range telling.PeriodBlocks(c.Teller, c.Look().Periods[0]) {
+		for _, b := range telling.PeriodBlocks(c.Teller, c.Look("2020-01-01").Periods[0]) {
 			all = append(all, b.Text)
 		}
 		return strings.Join(all, "\n")
@@ -112,11 +112,11 @@ func TestPutIn(t *testing.T) {
 func TestOriginalAgain(t *testing.T) {
 	f := opened(t, "staff1: top up 10x4\nstaff1: [Confirm]\nowner: correct 2\nowner: [The figures]\n"+
 		"owner: [10s, topped]\nowner: 7\nowner: [That is all]\nowner: [Typed]\nowner: [Confirm]")
-	if e, ok := books.AsCorrected(trade.Ledger(talk(f, "owner")), 2); !ok || e.Figures[0].Notes != 7 {
+	if e, ok := books.AsCorrected(trade.Ledger(talk(f, "owner"), 1), 2); !ok || e.Figures[0].Notes != 7 {
 		t.Fatalf("the top-up holds as %+v", e.Record)
 	}
 	f.Play("owner: undo\nowner: [Confirm]")
-	if e, ok := books.AsCorrected(trade.Ledger(talk(f, "owner")), 2); !ok || e.Figures[0].Notes != 4 {
+	if e, ok := books.AsCorrected(trade.Ledger(talk(f, "owner"), 1), 2); !ok || e.Figures[0].Notes != 4 {
 		t.Errorf("the top-up holds as %+v", e.Record)
 	}
 }

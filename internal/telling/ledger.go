@@ -14,7 +14,7 @@ func (t *Teller) HasLedger() bool { return t.F.Ask.Entries != nil }
 // PeriodOn finds the last period of a day of trading; 0 for none.
 func PeriodOn(t *Teller, date shop.Date) int64 {
 	no := int64(0)
-	for _, p := range t.Look().Periods {
+	for _, p := range t.Look(date).Periods {
 		if t.DayOf(p) == date {
 			no = p.No
 		}
@@ -22,17 +22,29 @@ func PeriodOn(t *Teller, date shop.Date) int64 {
 	return no
 }
 
-// Look gives the books with everything that ever was, to look back. Where they
-// cannot be had it is what is at hand.
-func (t *Teller) Look() *books.Machine {
-	if t.F.Ask.Entries == nil {
+// Look gives the books with everything from a day on, to look back. Where they cannot be had
+// it is what is at hand.
+func (t *Teller) Look(from shop.Date) *books.Machine {
+	if !t.HasLedger() {
 		return t.M
 	}
-	m, err := books.History(t.M.ID, t.F.Ask.Entries())
+	m, err := books.HistoryOn(t.Lately(from))
 	if err != nil {
 		return t.M
 	}
 	return m
+}
+
+// PeriodOf finds a period however old it is, or nil.
+func (t *Teller) PeriodOf(no int64) *books.Period {
+	if p := t.M.Period(no); p != nil || no == 0 || !t.HasLedger() {
+		return p
+	}
+	m, err := books.HistoryOn(t.Back(no))
+	if err != nil {
+		return nil
+	}
+	return m.Period(no)
 }
 
 // PastDays reads days that have been: monday, yesterday, 24 november, 19, monday to
@@ -88,6 +100,18 @@ func (t *Teller) Ledger() []books.Entry {
 		return nil
 	}
 	return t.F.Ask.Entries()
+}
+
+// Back gives the books before an entry, and all entries since then.
+func (t *Teller) Back(seq int64) (*books.Machine, []books.Entry) {
+	if t.F.Ask.Before == nil {
+		return books.New(t.M.ID), t.Ledger()
+	}
+	then, since := t.F.Ask.Before(seq)
+	if then == nil {
+		then = books.New(t.M.ID)
+	}
+	return then, since
 }
 
 // Lately gives the books before any record of the days from one on, and all entries

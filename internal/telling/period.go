@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
 
@@ -19,7 +20,7 @@ func ClosedThen(t *Teller, then time.Time) (why string, closed *books.Period) {
 		return "", nil
 	}
 	var at *books.Period
-	for _, p := range t.Look().Periods {
+	for _, p := range t.Look(shop.DateOf(t.Local(then))).Periods {
 		if !p.Opened.After(then) && (at == nil || p.Opened.After(at.Opened)) {
 			at = p
 		}

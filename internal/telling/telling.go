@@ -25,7 +25,7 @@ type Teller struct {
 	Now    time.Time
 	Guides guides.Library
 	Hides  func() bool // what should be in the machine stays unseen; nil: it never does
-	owing  bool        // all that the bank owes or owed is at hand
+	owing  bool        // what money may still go for is at hand
 
 	since struct { // what was read last to tell of the days from one on
 		from    shop.Date
@@ -34,13 +34,30 @@ type Teller struct {
 	}
 }
 
-// Owing brings all that the bank owes or owed to hand, however old it is.
+// owingDays is how far back what the bank paid is at hand beside what it still owes.
+const owingDays = 31
+
+// Owing brings to hand all that the bank owes, however old it is, and what it owed lately.
 func (t *Teller) Owing() {
 	if t.owing || t.F.Ask.Claims == nil {
 		return
 	}
 	t.owing = true
-	t.M = t.M.With(t.F.Ask.Claims())
+	t.OwingOn(t.Today().Add(-owingDays), "9999")
+}
+
+// OwingOn brings to hand what the bank owed for some days, paid or not.
+func (t *Teller) OwingOn(from, to shop.Date) {
+	if t.F.Ask.Claims != nil {
+		t.M = t.M.With(t.F.Ask.Claims(chat.Claims{From: from, To: to}))
+	}
+}
+
+// OwingOf brings to hand what the bank owes or owed for some settlements.
+func (t *Teller) OwingOf(of []int64) {
+	if len(t.M.ClaimsOf(of)) < len(of) && t.F.Ask.Claims != nil {
+		t.M = t.M.With(t.F.Ask.Claims(chat.Claims{Of: of}))
+	}
 }
 
 // Hidden reports whether nobody may see now what should be in the machine.

@@ -10,7 +10,7 @@ import (
 	"shopfloat/internal/chat"
 )
 
-// TicksName begins the name of a checklist's deadline and card.
+// TicksName begins the names of a checklist's deadline and card.
 const TicksName = "ticks-"
 
 // TicksBegan is when a checklist was first asked; false when it is done with.
@@ -22,8 +22,13 @@ func TicksBegan(t *Teller, no int64) (time.Time, bool) {
 	return p.TicksAt, true
 }
 
-// TicksKey names the card of a checklist, and the deadline at which it is asked again.
+// TicksKey names the deadline at which a checklist is asked again.
 func TicksKey(no int64) string { return TicksName + strconv.FormatInt(no, 10) }
+
+// TicksCardKey names the card of a checklist within a chat, which may be of several machines.
+func TicksCardKey(t *Teller, no int64) string {
+	return TicksKey(no) + "-" + strconv.FormatInt(int64(t.M.ID), 10)
+}
 
 // OpenedHead says that an opening is recorded, and of which day.
 func OpenedHead(t *Teller, p *books.Period) string {
@@ -41,7 +46,7 @@ func TicksList(t *Teller, p *books.Period, head, todo string) chat.Reply {
 	if p.Status == books.Open { // in the evening nobody waits for a safe any more
 		rows = append(rows, t.Button("customers", TicksTap(t, p, "customers")))
 	}
-	return chat.Reply{Key: TicksKey(p.No), Body: []chat.Block{chat.Lines(lines...)}, Buttons: rows}
+	return chat.Reply{Key: TicksCardKey(t, p.No), Body: []chat.Block{chat.Lines(lines...)}, Buttons: rows}
 }
 
 // tickLines puts what belongs together on one line: each thing to type has its

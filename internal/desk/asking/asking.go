@@ -26,7 +26,7 @@ type Asking struct {
 	copied  func() *chat.Copied
 	proof   func(shop.ID) *chat.Proved
 	others  []*Asking // of other machines
-	open    bool      // of what the bank owes only what is still to come
+	open    bool      // of what the bank owes nothing that is paid
 }
 
 // Of answers a step about a shop, in a chat, with its machine's books where it has any: it
@@ -38,7 +38,7 @@ func Of(tx *store.Tx, f *chat.Facts, where chat.Chat, copied func() *chat.Copied
 		a.machine = f.Machine.ID
 	}
 	f.Ask = chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
-		Lately: a.lately, Learned: a.learned,
+		Lately: a.lately, Before: a.before, Learned: a.learned,
 		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
 		Estates: a.estates, At: a.at, Finished: a.finished, Taught: a.taught, Phrases: a.phrases}
 	return a
@@ -53,7 +53,7 @@ func (a *Asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
 		return books.New(id), true, chat.Ask{}
 	}
 	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Lately: o.lately,
-		Learned: o.learned, Claims: o.claims}
+		Before: o.before, Learned: o.learned, Claims: o.claims}
 }
 
 // Failed is what went wrong so far, of other machines too.
@@ -187,13 +187,23 @@ func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
 	return s, err
 }
 
-func (a *Asking) claims() []books.Claim {
+func (a *Asking) claims(w chat.Claims) []books.Claim {
 	if a.machine == 0 {
 		return nil
 	}
-	list, err := a.tx.Claims(a.machine, store.Wanted{Open: a.open})
-	a.Err = errors.Join(a.Err, err)
-	return list
+	read := func(w store.Wanted) []books.Claim {
+		list, err := a.tx.Claims(a.machine, w)
+		a.Err = errors.Join(a.Err, err)
+		return list
+	}
+	if w.Of != nil {
+		return read(store.Wanted{Of: w.Of})
+	}
+	m := books.New(a.machine).With(read(store.Wanted{Live: true}))
+	if w.From != "" && !a.open {
+		m = m.With(read(store.Wanted{From: w.From, To: w.To}))
+	}
+	return m.Claims
 }
 
 func (a *Asking) did(by shop.PersonID, since time.Time) []chat.Did {
@@ -229,6 +239,16 @@ func (a *Asking) lately(from shop.Date) (*books.Machine, []books.Entry) {
 		return nil, nil
 	}
 	then, entries, err := a.tx.Lately(a.machine, from)
+	a.Err = errors.Join(a.Err, err)
+	return then, entries
+}
+
+// before reads what is needed to work out anew what came from an entry on.
+func (a *Asking) before(seq int64) (*books.Machine, []books.Entry) {
+	if a.machine == 0 {
+		return nil, nil
+	}
+	then, entries, err := a.tx.Before(a.machine, seq)
 	a.Err = errors.Join(a.Err, err)
 	return then, entries
 }

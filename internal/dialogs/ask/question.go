@@ -149,8 +149,8 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	if res.Prose {
 		return false
 	}
-	if last := lastAnswered(v, i); res.Amends && res.Bare && d.Why == "" && last >= 0 {
-		req.Next, req.ZeroAll = last, false // "i mean 160" is about the figure before
+	if res.Amends && res.Bare && d.Why == "" && i > 0 { // else all is answered, or nothing is
+		req.Next, req.ZeroAll = i-1, false // "i mean 160" is about the figure before
 		res = counts.Parse(text, req)
 		res.Bare = false
 	}
@@ -195,18 +195,6 @@ func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits,
 		return true
 	}
 	return false
-}
-
-// lastAnswered is the line that was answered before one, or the only one that was; -1 for none.
-func lastAnswered(v []int64, at int) int {
-	if slices.Contains(v, unanswered) {
-		for i := at - 1; i >= 0; i-- {
-			if v[i] != unanswered {
-				return i
-			}
-		}
-	}
-	return -1
 }
 
 // oneLine reports whether a number by itself is for the line that is asked, so that

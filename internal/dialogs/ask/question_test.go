@@ -70,6 +70,7 @@ func TestNotUnderstood(t *testing.T) {
 		"x":                "I did not understand that.",
 		"1 2 3 4":          "More numbers than kinds of note. The order is 50s 20s 10s.",
 		"9999999999":       "is too many notes",
+		"only one total":   "I need the notes of each kind, like 50x40 20x70 10x100.",
 		"total 400":        "I need the notes of each kind, like 50x40 20x70 10x100.",
 		"over there it is": "I did not understand that. Nothing is lost.",
 		"20x5 20x6":        "20s came twice.",

@@ -168,6 +168,6 @@ func fixRecords(c *engine.Talk, p *books.Period, list []diagnosis.Change) []book
 	for _, l := range telling.LotsOf(c.Teller, p) {
 		lots = append(lots, l.Seq)
 	}
-	ledger := func() []books.Entry { return trade.Ledger(c) }
+	ledger := func() []books.Entry { return trade.Ledger(c, p.No) }
 	return mending.Records(p, list, lots, ask.KindLines(c), ledger)
 }

@@ -171,7 +171,7 @@ func refuseVisit(c *engine.Talk) {
 }
 
 func answerVisitReference(c *engine.Talk, s string) bool {
-	ref, ok := books.ReadReference(s)
+	ref, ok := incidents.ReadReference(s)
 	if ok {
 		visit(c).Reference = ref
 		beforeVisit(c)

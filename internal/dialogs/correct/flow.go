@@ -4,6 +4,7 @@ package correct
 
 import (
 	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -74,15 +75,19 @@ func startCorrect(c *engine.Talk) {
 	}
 }
 
-// maxRecords bounds the records to choose from.
-const maxRecords = 8
+// maxRecords bounds the records to choose from, which are among the last so many.
+const maxRecords, lastRecords = 8, 80
 
 // pool lists the records to choose from: the last ones, or those of a day.
 func pool(c *engine.Talk) []books.Entry {
 	day := drafted(c).Pool
 	opened := map[int64]shop.Date{}
 	var list []books.Entry
-	for _, e := range books.InForce(trade.Ledger(c)) {
+	all := trade.Ledger(c, c.M.Seq-lastRecords)
+	if day != "" {
+		_, all = c.Lately(day)
+	}
+	for _, e := range books.InForce(all) {
 		date := cmp.Or(e.Day, reminders.Today(c.F.Shop, e.Happened))
 		if e.Kind == books.Opening {
 			opened[e.Seq] = cmp.Or(e.Day, reminders.DayOf(c.F.Shop, e.Happened))
@@ -128,11 +133,12 @@ func answerRecord(c *engine.Talk, s string) bool {
 // pickRecord chooses a record; the number of a correction stands for the record
 // that it is about.
 func pickRecord(c *engine.Talk, seq int64) bool {
-	all := trade.Ledger(c)
-	if seq > 0 && seq <= int64(len(all)) && all[seq-1].Kind == books.Correction {
-		seq = all[seq-1].Target
+	all := trade.Ledger(c, seq)
+	if i := slices.IndexFunc(all, func(e books.Entry) bool { return e.Seq == seq }); i >= 0 &&
+		all[i].Kind == books.Correction {
+		seq = all[i].Target
 	}
-	e, ok := books.AsCorrected(trade.Ledger(c), seq)
+	e, ok := books.AsCorrected(trade.Ledger(c, seq), seq)
 	if !ok || !books.Correctable(e.Kind) {
 		return false
 	}
@@ -146,7 +152,7 @@ func pickRecord(c *engine.Talk, seq int64) bool {
 // ownClosing ends a correction by whoever closed the day, where another has to make it:
 // those are asked to. It reports whether that is so.
 func ownClosing(c *engine.Talk, e books.Entry) bool {
-	p := c.Look().Period(cmp.Or(e.Period, e.Seq))
+	p := c.PeriodOf(cmp.Or(e.Period, e.Seq))
 	if p == nil || p.Status != books.Closed || p.EndedBy != c.F.Person.ID {
 		return false
 	}
@@ -165,7 +171,7 @@ func ownClosing(c *engine.Talk, e books.Entry) bool {
 
 // wrong is the record in the draft as it holds now.
 func wrong(c *engine.Talk) (books.Entry, bool) {
-	return books.AsCorrected(trade.Ledger(c), drafted(c).Seq)
+	return books.AsCorrected(trade.Ledger(c, drafted(c).Seq), drafted(c).Seq)
 }
 
 func askWrong(c *engine.Talk) *engine.Card {

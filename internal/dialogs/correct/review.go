@@ -96,12 +96,13 @@ type effect struct {
 }
 
 // effects compares the periods that a correction is about before and after it.
-func effects(c *engine.Talk, r books.Record, after *books.Machine) []effect {
+func effects(c *engine.Talk, r books.Record) []effect {
 	var list []effect
-	was := c.Look()
-	now := after
-	if m, err := books.History(c.M.ID, append(trade.Ledger(c), c.Entry(r, c.M.Seq+1))); err == nil {
-		now = m
+	then, since := trade.Back(c, r)
+	was, err := books.HistoryOn(then, since)
+	now, errNow := books.HistoryOn(then, append(slices.Clip(since), c.Entry(r, c.M.Seq+1)))
+	if err != nil || errNow != nil {
+		return nil
 	}
 	for _, p := range was.Periods {
 		q := now.Period(p.No)
@@ -137,7 +138,7 @@ func readCorrection(c *engine.Talk) []chat.Block {
 			lines = append(lines, c.V.Say("correct.moved", "day", c.V.Day(drafted(c).Date.Time())))
 		}
 	}
-	for _, x := range effects(c, r, after) {
+	for _, x := range effects(c, r) {
 		lines = append(lines, c.V.Say("correct.difference", "day", x.day, "before", c.V.Money(x.before),
 			"after", c.V.Money(x.after)))
 	}
@@ -160,13 +161,12 @@ func bookCorrection(c *engine.Talk) {
 	if !ok || ownClosing(c, e) { // on a shared phone who it is, is asked last
 		return
 	}
-	after, err := trade.Corrected(c, r)
-	if err != nil {
+	if _, err := trade.Corrected(c, r); err != nil {
 		c.First(c.V.Say("correct.cannot"))
 		c.GoTo("how")
 		return
 	}
-	for _, x := range effects(c, r, after) {
+	for _, x := range effects(c, r) {
 		r.Amounts = append(r.Amounts, books.Amount{Field: books.Was, Value: x.before},
 			books.Amount{Field: books.Difference, Value: x.after})
 	}

@@ -27,7 +27,7 @@ func checkedTyped(c *engine.Talk) bool {
 	for _, p := range slices.Backward(c.M.Periods) {
 		if slices.Contains(p.Ticks, "checked") {
 			r := howChecked(c, p)
-			r.Retire = telling.TicksKey(p.No)
+			r.Retire = telling.TicksCardKey(c.Teller, p.No)
 			c.Post(r)
 			return true
 		}
@@ -46,7 +46,7 @@ func ticksTap(c *engine.Talk, arg string) {
 		c.Notice = c.V.Say("notice.unknown")
 		return
 	}
-	c.Edit = telling.TicksKey(p.No)
+	c.Edit = telling.TicksCardKey(c.Teller, p.No)
 	how, ok := strings.CutPrefix(action, "checked-")
 	trial, tried := strings.CutPrefix(action, "test-")
 	switch {
@@ -81,7 +81,7 @@ func ticksTap(c *engine.Talk, arg string) {
 func showTicks(c *engine.Talk, p *books.Period) {
 	c.Edit = ""
 	r := telling.TicksCard(c.Teller, p, telling.TickHead(c.Teller, p))
-	r.Retire = telling.TicksKey(p.No)
+	r.Retire = telling.TicksCardKey(c.Teller, p.No)
 	c.Post(r)
 }
 
@@ -138,7 +138,7 @@ func askNext(c *engine.Talk, p *books.Period) {
 
 // whereTried asks where the notes of the test payout went.
 func whereTried(c *engine.Talk, p *books.Period) chat.Reply {
-	r := chat.Reply{Key: telling.TicksKey(p.No), Body: []chat.Block{chat.Lines(
+	r := chat.Reply{Key: telling.TicksCardKey(c.Teller, p.No), Body: []chat.Block{chat.Lines(
 		c.V.Say("title-of", "what", c.V.Say("title.test"), "day", c.DayYear(c.DayOf(p))),
 		c.V.Say("ticks.trial", "trial", telling.TrialWord(p)))}}
 	for _, where := range ask.TestPlaces {
@@ -163,7 +163,7 @@ func triedTap(c *engine.Talk, p *books.Period, said string) {
 		c.Edit, c.Notice = "", c.V.Say("notice.unknown")
 	case !both:
 		tap := func(said string) string { return telling.TicksTap(c.Teller, p, "test-"+where+"-"+said) }
-		c.Amend(chat.Reply{Key: telling.TicksKey(p.No), Body: []chat.Block{chat.Lines(
+		c.Amend(chat.Reply{Key: telling.TicksCardKey(c.Teller, p.No), Body: []chat.Block{chat.Lines(
 			c.V.Say("title-of", "what", c.V.Say("title.test"), "day", c.DayYear(c.DayOf(p))),
 			c.V.Say("ticks.trial-counted", "trial", telling.TrialWord(p), "where", c.V.Say("place."+where)))},
 			Buttons: [][]chat.Button{c.Button("yes", tap("yes")), c.Button("no", tap("no"))}})
@@ -178,7 +178,7 @@ func triedTap(c *engine.Talk, p *books.Period, said string) {
 
 // howChecked asks how the notes were checked, where the law asks a shop to.
 func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
-	r := chat.Reply{Key: telling.TicksKey(p.No), Body: []chat.Block{{Text: c.V.Say("ticks.how")}}}
+	r := chat.Reply{Key: telling.TicksCardKey(c.Teller, p.No), Body: []chat.Block{{Text: c.V.Say("ticks.how")}}}
 	for _, how := range checkedHow {
 		r.Buttons = append(r.Buttons, c.Button("checked-"+how, telling.TicksTap(c.Teller, p, "checked-"+how)))
 	}
@@ -192,7 +192,7 @@ func ticked(c *engine.Talk, p *books.Period) {
 		return
 	}
 	c.Deadline(telling.TicksKey(p.No), time.Time{})
-	c.Amend(chat.Reply{Key: telling.TicksKey(p.No),
+	c.Amend(chat.Reply{Key: telling.TicksCardKey(c.Teller, p.No),
 		Body: []chat.Block{chat.Lines(telling.TickHead(c.Teller, p),
 			c.V.Say("ticks.done", "when", c.Clock(c.In.At)))}})
 }
@@ -307,7 +307,7 @@ func Moments() engine.Moments {
 func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
 	p := c.M.Period(no)
 	card := telling.TicksCard(c.Teller, p, c.V.Say("ticks.again", "when", c.Clock(p.Opened)))
-	card.Retire = telling.TicksKey(p.No)
+	card.Retire = telling.TicksCardKey(c.Teller, p.No)
 	c.TellPeople(telling.WhoHas(c.Teller, p.By, c.DayOf(p), reminders.Ticks, r), card)
 }
 

@@ -153,7 +153,7 @@ func wakes(f *floor.Floor, name string) []chat.Reply {
 // A checklist that is left open is shown again to whoever opened, and not once it is done.
 func TestTicksAgain(t *testing.T) {
 	said := wakes(onFloor(t, open), "ticks-1")
-	if len(said) != 1 || said[0].To.Person != 2 || said[0].Retire != "ticks-1" ||
+	if len(said) != 1 || said[0].To.Person != 2 || said[0].Retire != "ticks-1-1" ||
 		!strings.Contains(said[0].Body[0].Text, "from the opening at 06:40 are not ticked yet.\nType the NUMBER") {
 		t.Errorf("%+v", said)
 	}

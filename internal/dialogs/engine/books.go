@@ -9,7 +9,7 @@ import (
 // Overtaken reports whether somebody recorded something since the card was
 // shown; the card is then shown again with the new figures.
 func (c *Talk) Overtaken() bool {
-	last, ok := c.M.LastSince(c.State.Draft.Seq)
+	last, ok := telling.LastSince(c.M, c.State.Draft.Seq)
 	if !ok {
 		return false
 	}

@@ -99,6 +99,7 @@ type Talk struct {
 	older   bool // a dialog of an older program was under way
 	Unsure  bool // there are several machines, and the person never said which
 	Nowhere bool // what is said is about no place
+	Here    bool // all that is said is about the machine
 
 	unfolded bool        // what stands behind More is shown
 	ended    *chat.Draft // of a dialog that has ended in this step, where something waits for that
@@ -207,7 +208,9 @@ func (c *Talk) step() chat.Result {
 	default:
 		c.Say(c.V.Say("foreign"))
 	}
-	c.goesOn()
+	if c.ended != nil {
+		c.goesOn()
+	}
 	if in.Kind != chat.Remind && in.Kind != chat.Redraw && in.Kind != chat.Read {
 		c.State.Last = in.At
 		c.ledTo()

@@ -81,7 +81,7 @@ func (c *Talk) takeBack(a *chat.Aside) {
 // for it, or the command that was asked for.
 func (c *Talk) goesOn() {
 	was := c.ended
-	if c.ended = nil; was == nil || c.Flow() != nil {
+	if c.ended = nil; c.Flow() != nil {
 		return
 	}
 	if was.Aside != nil {

@@ -6,6 +6,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/telling"
 )
 
 // busy finds another person's dialog at this machine that f would get in the way of.
@@ -111,7 +112,7 @@ func (c *Talk) picture() {
 		c.Show()
 		return
 	}
-	last := c.M.LastOwn(c.F.Person.ID)
+	last := telling.LastOwn(c.M, c.F.Person.ID)
 	if last == nil || c.In.At.Sub(last.Recorded) > photoTime {
 		c.Say(c.V.Say("photo-nowhere"))
 		return

@@ -128,8 +128,12 @@ func (c *Talk) shows() (works, blind, code bool) {
 	if r := c.State.Draft.Renewed; r != nil {
 		return r.Works, r.Blind, r.Code
 	}
-	f, s := c.Flow(), c.Screen()
-	return f != nil && f.Presence == AtWork, s.Blind, s.code
+	f := c.Flow()
+	if f == nil {
+		return false, false, false
+	}
+	s := f.Screens[c.State.Step]
+	return f.Presence == AtWork, s.Blind, s.code
 }
 
 // beforeRenewed is the dialog that was under way, or nil.

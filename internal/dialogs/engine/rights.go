@@ -114,7 +114,7 @@ func (c *Talk) Done() chat.Result {
 		chat.NameMachine(r.Buttons, c.M.ID)
 		own := r.To == chat.Audience{}
 		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere && !(several && own && r.Names(c.place())) &&
-			(!own || several && (r.Key != "" || len(c.Records) > 0 || figures(r))) {
+			(!own || several && (c.Here || r.Key != "" || len(c.Records) > 0 || figures(r))) {
 			r.Place = c.place()
 		}
 		if own && len(r.Buttons) > 0 && c.In.Kind != chat.Remind {

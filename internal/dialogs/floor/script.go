@@ -87,8 +87,14 @@ func (f *Floor) show(b *strings.Builder, name string, r chat.Reply) {
 	if r.To == (chat.Audience{}) {
 		f.card[ChatOf(name)] = live
 		f.Live[ChatOf(name)] = append(live, f.Live[ChatOf(name)]...)
+		if had := f.Live[ChatOf(name)]; f.Long && len(had) > mostLive {
+			f.Live[ChatOf(name)] = had[:mostLive]
+		}
 	}
 }
+
+// mostLive is how many buttons are kept where months are played.
+const mostLive = 100
 
 // Expect looks for pieces in what was said, as the function of this name does, and
 // shows the transcript when one is missing or should not stand there.

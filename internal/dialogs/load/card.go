@@ -53,18 +53,12 @@ func openingWhy(c *engine.Talk) string {
 	return strings.Join(counsel.AdviceWhy(c.Teller, a), "\n")
 }
 
-// openingAdvice is the advice for the day an opening now is for.
+// openingAdvice is the advice for an opening now; there is none for one that is over.
 func openingAdvice(c *engine.Talk) (advice.Advice, bool) {
-	if c.F.Shop.Plan.Hold != nil || !c.State.Draft.Happened.IsZero() {
+	if !c.State.Draft.Happened.IsZero() {
 		return advice.Advice{}, false
 	}
-	date := counsel.LoadDate(c.Teller)
-	o, err := counsel.Outlook(c.Teller, date)
-	if err != nil {
-		return advice.Advice{}, false
-	}
-	a, err := o.For(advice.Until(c.F.Shop, date), nil)
-	return a, err == nil
+	return counsel.ForOpening(c.Teller)
 }
 
 // Moments are the advice before an opening.

@@ -51,7 +51,11 @@ type draft struct {
 	Words string       `json:"words,omitempty"`
 }
 
-func drafted(c *engine.Talk) *draft { return engine.Drafted[draft](c) }
+func drafted(c *engine.Talk) *draft {
+	d := engine.Drafted[draft](c)
+	c.OwingOf(d.Of)
+	return d
+}
 
 // bankTook reports whether the dialog under way is about money the bank took.
 func bankTook(c *engine.Talk) bool {
@@ -61,7 +65,9 @@ func bankTook(c *engine.Talk) bool {
 
 // startCredit takes what was typed at once: 1240 for monday.
 func startCredit(c *engine.Talk) {
-	c.Owing()
+	if c.Owing(); elsewhere(c) {
+		return
+	}
 	c.GoTo("amount")
 	if c.Rest != "" && !answerPaidAmount(c, c.Rest) {
 		c.First(c.V.Say("not-amount", "near", c.Rest))
@@ -97,9 +103,8 @@ func of(c *engine.Talk) []int64 { return drafted(c).Of }
 func recordCredit(gap dues.Means) func(*engine.Talk) {
 	return func(c *engine.Talk) {
 		d := drafted(c)
-		r := books.Record{Kind: books.Credit, Ref: d.Ref,
+		r := books.Record{Kind: books.Credit, Ref: d.Ref, Parts: d.Paid(c.M, gap),
 			Amounts: []books.Amount{{Field: books.Credited, Value: d.Amount}}}
-		r.Parts = d.Paid(c.M, gap)
 		if lot := lot(c); lot != nil {
 			r.Kind, r.Amounts = books.Matched, nil
 			r.Parts = append(r.Parts, books.Part{As: lot.As, Of: lot.Seq, Value: d.Amount.Neg()})

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/owing"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -26,12 +27,12 @@ func owed(c *engine.Talk) { c.Send(owing.OwedBy(c.Teller, c.Rest)) }
 
 // tapOwed shows the settlements one by one, a page at a time.
 func tapOwed(c *engine.Talk, arg string) {
-	from, err := strconv.Atoi(arg)
-	if err != nil {
+	r, ok := owing.OwedPage(c.Teller, arg)
+	if !ok {
 		c.UnknownTap()
 		return
 	}
-	c.Send(owing.OwedPage(telling.Settled(c.Teller), from))
+	c.Send(r)
 }
 
 func longBegan(t *telling.Teller, no int64) (time.Time, bool) {
@@ -58,8 +59,8 @@ func tellLong(c *engine.Talk, no int64, r reminders.Rung) {
 func tellLate(c *engine.Talk, no int64, r reminders.Rung, from func(shop.Date) time.Time) {
 	c.Owing()
 	x, key := c.M.Claim(no), trade.OwedName+strconv.FormatInt(no, 10)
-	together, more := c.M.DueWith(func(on shop.Date) bool { return from(on).Equal(from(x.On)) }), ""
-	before, known := c.M.DueBefore(*x)
+	together, more := dues.With(c.M, func(on shop.Date) bool { return from(on).Equal(from(x.On)) }), ""
+	before, known := dues.Before(c.M, *x)
 	if together[0].Seq != no || known && before.Left().IsPositive() && !c.In.At.Before(from(before.On)) {
 		return
 	}

@@ -2,10 +2,12 @@ package money
 
 import (
 	"fmt"
+	"strings"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 )
@@ -39,8 +41,30 @@ func bookSplit(c *engine.Talk, kit shop.Machine) {
 			texts.LabelMax), Data: fmt.Sprintf("o:%s:%s:%d", engine.DoSplit, over, kit.ID)}}}})
 }
 
-// tapSplit begins to book the rest of a payment at the machine of the card.
-func tapSplit(c *engine.Talk, amount string) {
-	c.Rest = amount
-	c.Obey(c.E.Named(engine.DoCredit))
+// tapSplit begins to book the rest of a payment at the machine of the card, or what was
+// typed for it.
+func tapSplit(c *engine.Talk, arg string) {
+	name := engine.DoCredit
+	for _, other := range []string{engine.DoCredit, engine.DoDebit, engine.DoWriteOff} {
+		if short, ok := strings.CutPrefix(arg, other+"-"); ok {
+			name, arg = other, short
+		}
+	}
+	c.Rest = owing.Carried(arg)
+	c.Obey(c.E.Named(name))
+}
+
+// elsewhere offers to go on at another machine, where one is named.
+func elsewhere(c *engine.Talk) bool {
+	kit, rest, short := owing.Elsewhere(c.Teller, c.Rest)
+	if c.Rest = rest; kit == nil {
+		return false
+	}
+	name := c.State.Flow
+	c.End()
+	c.Send(chat.Reply{Key: engine.DoSplit, Retire: engine.DoSplit,
+		Body: []chat.Block{chat.Lines(c.V.Say("split.elsewhere", "machine", kit.Name, "here", c.Kit.Name))},
+		Buttons: [][]chat.Button{{{Label: texts.Short(c.V.Say("button.split-rest", "machine", kit.Name),
+			texts.LabelMax), Data: fmt.Sprintf("o:%s:%s-%s:%d", engine.DoSplit, name, short, kit.ID)}}}})
+	return true
 }

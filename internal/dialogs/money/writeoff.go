@@ -35,7 +35,9 @@ func WriteOffFlow() *engine.Flow {
 }
 
 func startWriteOff(c *engine.Talk) {
-	c.Owing()
+	if c.Owing(); elsewhere(c) {
+		return
+	}
 	drafted(c).Off = true
 	c.GoTo("which")
 	if c.Rest != "" && !answerForgone(c, c.Rest) {

@@ -7,6 +7,7 @@ import (
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/bygone"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
@@ -16,7 +17,15 @@ import (
 // looksBack is a command for who keeps the books that tells of what was.
 func looksBack(name string, run func(*engine.Talk)) engine.Command {
 	return engine.Command{Name: name, Rights: engine.May(access.Keeping, engine.AnyPhone, engine.OnceSetUp),
-		Does: engine.TellsOnly, Help: engine.HelpMore, Takes: engine.AnyWords, Run: run}
+		Does: engine.TellsOnly, Help: engine.HelpMore, Takes: engine.AnyWords, Run: here(run)}
+}
+
+// here says of all that is said that it is about the machine.
+func here(run func(*engine.Talk)) func(*engine.Talk) {
+	return func(c *engine.Talk) {
+		c.Here = true
+		run(c)
+	}
 }
 
 // past gives the days of machines that may be told, one after the other; nil where
@@ -36,7 +45,7 @@ func past(c *engine.Talk, of []*telling.Teller, from, to shop.Date, none string)
 		list, days = append(list, m), days+len(m.Days)
 	}
 	if days == 0 {
-		c.Say(cmp.Or(hidden, none))
+		c.Send(chat.Reply{Place: telling.Place(of), Body: []chat.Block{chat.Lines(cmp.Or(hidden, none))}})
 		return nil
 	}
 	if hidden != "" {

@@ -28,9 +28,7 @@ func export(c *engine.Talk) {
 	done := c.V.Say("export.done", "from", c.V.Day(from.Time()), "to", c.V.Day(to.Time()))
 	name := from.Time().Format("2006-01")
 	if f != nil {
-		for i, m := range list {
-			exportForm(c, of[i], f, m, done)
-		}
+		exportForms(c, of, f, list, done)
 		return
 	}
 	days := int64(len(tally.Joined(list)))
@@ -39,18 +37,30 @@ func export(c *engine.Talk) {
 		File: &chat.File{Name: name + ".csv", Data: bygone.CSV(c.Teller, list)}})
 }
 
+// exportForms sends the month in another form, of each machine by itself where a file is of one.
+func exportForms(c *engine.Talk, of []*telling.Teller, f *monthfile.Form, list []*tally.Machine,
+	done string) {
+	if !f.Alone() {
+		exportForm(c, of, f, list, done)
+		return
+	}
+	for i := range list {
+		exportForm(c, of[i:i+1], f, list[i:i+1], done)
+	}
+}
+
 // exportForm sends the month in another form. The check word stands in the
 // message: it is known only when that is written.
-func exportForm(c *engine.Talk, t *telling.Teller, f *monthfile.Form, m *tally.Machine, done string) {
-	data, err := f.Write([]*telling.Teller{t}, []*tally.Machine{m})
+func exportForm(c *engine.Talk, of []*telling.Teller, f *monthfile.Form, list []*tally.Machine, done string) {
+	data, err := f.Write(of, list)
 	if err != nil {
 		c.Say(c.V.Say("proof.cannot"))
 		return
 	}
 	word := ""
-	if t == c.Teller { // the word is that of the machine at hand
+	if len(of) == 1 && of[0] == c.Teller { // the word is that of the machine at hand
 		word = c.V.Say("note.check", "word", chat.CheckMark)
 	}
-	c.Send(chat.Reply{Place: telling.Place([]*telling.Teller{t}), Body: []chat.Block{chat.Lines(done, word)},
-		File: &chat.File{Name: f.Name(m), Data: data}})
+	c.Send(chat.Reply{Place: telling.Place(of), Body: []chat.Block{chat.Lines(done, word)},
+		File: &chat.File{Name: f.Name(list[0]), Data: data}})
 }

@@ -32,13 +32,12 @@ func float(c *engine.Talk) {
 			return
 		}
 	}
-	if !c.HasLedger() || len(c.F.Ask.Entries()) == 0 {
+	if !c.HasLedger() || c.M.Seq == 0 {
 		c.Say(c.V.Say("past.nothing"))
 		return
 	}
-	if first := c.F.Ask.Entries()[0].Happened; day != "" && !bygone.EndOf(c.Teller, day).After(first) {
-		c.Say(c.V.Say("proof.before", "day", c.DayYear(day), "first",
-			c.DayYear(shop.DateOf(c.Local(first)))))
+	if first, before := bygone.Before(c.Teller, day); before {
+		c.Say(c.V.Say("proof.before", "day", c.DayYear(day), "first", c.DayYear(first)))
 		return
 	}
 	s, err := bygone.StandOf(of, day)

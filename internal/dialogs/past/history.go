@@ -17,7 +17,7 @@ const historyLines = 10
 
 // HistoryCommand shows the last records, or those of a past day.
 func HistoryCommand() engine.Command {
-	return engine.Command{Name: engine.DoHistory, Menu: 11, Run: history,
+	return engine.Command{Name: engine.DoHistory, Menu: 11, Run: here(history),
 		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
 		Does:   engine.TellsOnly, Help: engine.HelpMore, Takes: engine.OnlyFigures}
 }
@@ -60,7 +60,7 @@ func historyOf(c *engine.Talk, s string) {
 		c.Say(telling.NoDay(c.Teller, s, "past.no-day"))
 		return
 	}
-	m := c.Look()
+	m := c.Look(from)
 	days := map[int64]shop.Date{}
 	for _, p := range m.Periods {
 		days[p.No] = c.DayOf(p)

@@ -118,13 +118,13 @@ func TestReminder(t *testing.T) {
 	f.At("2026-11-25 06:45")
 	r := remind(f, named(wednesday, reminders.Opening), f.Now).Replies[0]
 	const four = "Start opening, In 30 minutes, Not today, More"
-	if !r.Silent || labels(r) != four || r.Key != "due-2026-11-25-opening" {
+	if !r.Silent || labels(r) != four || r.Key != "due-2026-11-25-opening-1" {
 		t.Errorf("before its time: %+v", r)
 	}
 	f.At("2026-11-25 07:45")
-	f.Told = map[string][]chat.Told{"due-2026-11-25-opening": {{Person: 2, Times: 3}, {Person: 3, Times: 2}}}
+	f.Told = map[string][]chat.Told{"due-2026-11-25-opening-1": {{Person: 2, Times: 3}, {Person: 3, Times: 2}}}
 	r = remind(f, named(wednesday, reminders.Opening), f.Now).Replies[0]
-	if r.Silent || labels(r) != four || r.Retire != "due-2026-11-25-opening" {
+	if r.Silent || labels(r) != four || r.Retire != "due-2026-11-25-opening-1" {
 		t.Errorf("to the owner: %+v", r)
 	}
 	f.Expect(r.Body[0].Text, "Due 07:00.|Reminded before: Ben, Cleo.|Start now, or tell us what happened.",
@@ -156,7 +156,7 @@ func TestNobodyWhileSomebodyIsAtIt(t *testing.T) {
 	if told(res) != "Ben: Still opening?" || planned(f, res, again) != "2026-11-25 08:20" {
 		t.Errorf("told %s, again at %s", told(res), planned(f, res, again))
 	}
-	f.Told = map[string][]chat.Told{"still-due-2026-11-25-opening": {{Person: 2, Times: 1, Last: f.Now}}}
+	f.Told = map[string][]chat.Told{"still-due-2026-11-25-opening-1": {{Person: 2, Times: 1, Last: f.Now}}}
 	f.At("2026-11-25 08:10")
 	if res = remind(f, name, f.Now); told(res) != "" {
 		t.Errorf("asked just now: told %s", told(res))
@@ -179,7 +179,7 @@ func TestNobodyWhileSomebodyIsAtIt(t *testing.T) {
 // cannot be written to is passed over.
 func TestFewAndTheRightPerson(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	key, name := "due-2026-11-25-opening", named(wednesday, reminders.Opening)
+	key, name := "due-2026-11-25-opening-1", named(wednesday, reminders.Opening)
 	for _, x := range []struct {
 		at    string
 		told  []chat.Told
@@ -323,7 +323,7 @@ func TestRecordsEndReminders(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	f.At("2026-11-25 07:10")
 	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]")
-	if got := told(f.Last); !strings.Contains(got, "due-2026-11-25-opening: Opening is recorded.") {
+	if got := told(f.Last); !strings.Contains(got, "due-2026-11-25-opening-1: Opening is recorded.") {
 		t.Errorf("told %s", got)
 	}
 	f.Play("staff1: undo\nstaff1: [Confirm]")
@@ -332,12 +332,12 @@ func TestRecordsEndReminders(t *testing.T) {
 	}
 	f.Play("staff1: open 40 150 200\nstaff1: [Confirm]\n@2026-11-25 21:20\nstaff2: close 12 60 80")
 	f.Play("staff2: [I looked: nothing there]")
-	if got := told(f.Last); !strings.Contains(got, "due-2026-11-25-closing: Closing: the count is in") {
+	if got := told(f.Last); !strings.Contains(got, "due-2026-11-25-closing-1: Closing: the count is in") {
 		t.Errorf("told %s", got)
 	}
 	f.At("2026-11-26 08:30")
 	f.Play("staff2: 50x28 20x90 10x120\nstaff2: none\nstaff2: [Confirm]")
-	if got := told(f.Last); !strings.Contains(got, "due-2026-11-25-unclosed: The closing is finished.") {
+	if got := told(f.Last); !strings.Contains(got, "due-2026-11-25-unclosed-1: The closing is finished.") {
 		t.Errorf("told %s", got)
 	}
 }

@@ -90,15 +90,15 @@ func TestShiftEndsReminders(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	f.Play("owner: closed today\nowner: [Confirm]")
 	got := told(f.Last)
-	for _, key := range []string{"due-2026-11-25-opening: Closed today, says Ada.",
-		"due-2026-11-25-closing: Closed"} {
+	for _, key := range []string{"due-2026-11-25-opening-1: Closed today, says Ada.",
+		"due-2026-11-25-closing-1: Closed"} {
 		if !strings.Contains(got, key) || strings.Contains(got, "due-2026-11-24") {
 			t.Errorf("told %s", got)
 		}
 	}
 	f.Play("owner: closed 2026-11-24 to 2026-11-26\nowner: [Confirm]")
-	if got := told(f.Last); !strings.Contains(got, "due-2026-11-24-closing: Closed") ||
-		!strings.Contains(got, "due-2026-11-25-opening: Closed") || strings.Contains(got, "due-2026-11-26") {
+	if got := told(f.Last); !strings.Contains(got, "due-2026-11-24-closing-1: Closed") ||
+		!strings.Contains(got, "due-2026-11-25-opening-1: Closed") || strings.Contains(got, "due-2026-11-26") {
 		t.Errorf("told %s", got)
 	}
 	f.Play("owner: closing at 15:00\nowner: [Confirm]")
@@ -175,7 +175,7 @@ func TestPlanTaps(t *testing.T) {
 		if got := planOf(f.Last.Settings); got != want {
 			t.Errorf("%s lays down %s, want %s", data, got, want)
 		}
-		eve := "due-2026-12-24-holiday: Open as usual Fri 25 Dec, says Ada."
+		eve := "due-2026-12-24-holiday-1: Open as usual Fri 25 Dec, says Ada."
 		if strings.Contains(told(f.Last), eve) != strings.HasPrefix(data, "usual") {
 			t.Errorf("%s: told %s", data, told(f.Last))
 		}

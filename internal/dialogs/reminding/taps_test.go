@@ -56,7 +56,7 @@ func TestPutOff(t *testing.T) {
 	}
 	f.At("2026-11-27 07:00")
 	f.Press("staff1", chat.Button{Data: "o:later:opening.20261127.1.15"})
-	if left := f.State("staff1").Snoozed; len(left) != 2 || left["due-2026-11-27-opening"] != 1 {
+	if left := f.State("staff1").Snoozed; len(left) != 2 || left["due-2026-11-27-opening-1"] != 1 {
 		t.Errorf("counted %v", left) // two days back are still kept
 	}
 	f.At("2026-11-28 07:00")

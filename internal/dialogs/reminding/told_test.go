@@ -29,7 +29,7 @@ func on(x shop.Change) func(*floor.Floor) {
 }
 
 var threeTimes = map[string][]chat.Told{
-	"due-2026-11-25-opening": {{Person: 2, Times: 3}, {Person: 3, Times: 3}}}
+	"due-2026-11-25-opening-1": {{Person: 2, Times: 3}, {Person: 3, Times: 3}}}
 
 // toldCase is what was done, which deadline comes due and when, who hears of it, and what
 // must stand in the message, or after a ! must not.

@@ -7,9 +7,22 @@ import (
 	"shopfloat/internal/dialogs/engine"
 )
 
-// Ledger is the machine's ledger with what this step recorded so far.
-func Ledger(c *engine.Talk) []books.Entry {
-	all := c.F.Ask.Entries()
+// Ledger is the machine's ledger from a record on, with what this step recorded so far.
+func Ledger(c *engine.Talk, seq int64) []books.Entry { return recorded(c, c.F.Ask.Since(seq)) }
+
+// Back gives the books before all that a correction changes, and the ledger since then.
+func Back(c *engine.Talk, r books.Record) (*books.Machine, []books.Entry) {
+	from := r.ChangesFrom()
+	for _, x := range c.Records {
+		if x.Kind == books.Correction {
+			from = min(from, x.ChangesFrom())
+		}
+	}
+	then, since := c.Back(from)
+	return then, recorded(c, since)
+}
+
+func recorded(c *engine.Talk, all []books.Entry) []books.Entry {
 	for i, r := range c.Records {
 		all = append(all[:len(all):len(all)], c.Entry(r, c.Before().Seq+1+int64(i)))
 	}
@@ -47,6 +60,7 @@ func Corrected(c *engine.Talk, r books.Record) (*books.Machine, error) {
 		return nil, errors.New("the ledger is not at hand")
 	}
 	r.Happened = c.In.At.UTC()
-	m, _, err := c.M.Correct(Ledger(c), c.Entry(r, c.M.Seq+1))
+	then, since := Back(c, r)
+	m, _, err := c.M.CorrectOn(then, since, c.Entry(r, c.M.Seq+1))
 	return m, err
 }

@@ -37,15 +37,15 @@ func TestLedger(t *testing.T) {
 	f := opened(t, "staff1: top up 20x10\nstaff1: [Confirm]\nstaff1: top up 10x5\nstaff1: [Confirm]\n"+
 		"staff1: undo\nstaff1: [Confirm]")
 	c := talk(f, "owner")
-	if _, ok := books.AsCorrected(trade.Ledger(c), 3); ok {
+	if _, ok := books.AsCorrected(trade.Ledger(c, 1), 3); ok {
 		t.Error("what was taken back holds")
 	}
 	for _, seq := range []int64{0, -1, 5} {
-		if _, ok := books.AsCorrected(trade.Ledger(c), seq); ok {
+		if _, ok := books.AsCorrected(trade.Ledger(c, 1), seq); ok {
 			t.Errorf("there is a record %d", seq)
 		}
 	}
-	e, ok := books.AsCorrected(trade.Ledger(c), 2)
+	e, ok := books.AsCorrected(trade.Ledger(c, 1), 2)
 	if !ok || e.Figures[0].Notes != 10 {
 		t.Fatalf("the top-up is %+v", e)
 	}
@@ -59,17 +59,17 @@ func TestLedger(t *testing.T) {
 	if err := trade.Correct(c, fix); err != nil || c.M.Current().Added["20"] != 7 || len(c.Records) != 1 {
 		t.Errorf("%d records: %v", len(c.Records), err)
 	}
-	if all := trade.Ledger(c); len(all) != 5 || all[4].Seq != 5 || all[4].By != 1 {
+	if all := trade.Ledger(c, 1); len(all) != 5 || all[4].Seq != 5 || all[4].By != 1 {
 		t.Errorf("the ledger ends with %+v", all[len(all)-1])
 	}
-	if e, _ := books.AsCorrected(trade.Ledger(c), 2); e.Figures[0].Notes != 7 {
+	if e, _ := books.AsCorrected(trade.Ledger(c, 1), 2); e.Figures[0].Notes != 7 {
 		t.Errorf("the top-up holds as %+v", e.Record)
 	}
 	if no := telling.PeriodOn(c.Teller, "2026-11-25"); no != 1 || telling.PeriodOn(c.Teller, "2026-11-24") != 0 {
 		t.Errorf("the day's period is %d", no)
 	}
 	c.F.Ask.Entries = nil
-	if _, err := trade.Corrected(c, fix); err == nil || c.HasLedger() || c.Look() != c.M {
+	if _, err := trade.Corrected(c, fix); err == nil || c.HasLedger() || c.Look("2020-01-01") != c.M {
 		t.Error("corrected without a ledger")
 	}
 }

@@ -188,7 +188,7 @@ func ReferenceCommand() engine.Command { return tells(engine.DoReference, refere
 // reference notes the provider's reference of the newest incident that is not
 // solved, or else the newest.
 func reference(c *engine.Talk) {
-	ref, ok := books.ReadReference(c.Rest)
+	ref, ok := incidents.ReadReference(c.Rest)
 	if !ok {
 		c.Say(c.V.Say("fault-reference"))
 		return

@@ -62,10 +62,7 @@ func (t Ledger) checkpoint(e *books.Entry, body []byte) error {
 
 // changedFrom is the first entry that a record changes the effect of.
 func (t Ledger) changedFrom(e *books.Entry) (int64, error) {
-	from := e.Target
-	if e.Instead != nil && e.Instead.Period != 0 {
-		from = min(from, e.Instead.Period)
-	}
+	from := e.ChangesFrom()
 	if e.Kind == books.Correction {
 		return from, nil
 	}
@@ -91,16 +88,17 @@ type past struct {
 	rows    []*Row
 	entries []books.Entry
 	now     []books.Claim // what is known of claims by now: those, and later ones
+	also    []int64       // claims that are wanted besides
 }
 
-// since gives the past from the last checkpoint before an entry on; nil where there
-// is none.
-func (t Ledger) since(id shop.MachineID, seq int64) (*past, error) {
+// since gives the past from the last checkpoint before an entry on, with claims at hand
+// besides those that it is about; nil where there is none.
+func (t Ledger) since(id shop.MachineID, seq int64, also []int64) (*past, error) {
 	then, err := t.lastBefore(id, "seq < ?", seq)
 	if then == nil {
 		return nil, err
 	}
-	p := &past{then: then}
+	p := &past{then: then, also: also}
 	if p.rows, err = readAfter(t.tx.Each, id, then.Seq); err == nil {
 		p.entries, err = Decode(p.rows)
 	}
@@ -128,6 +126,14 @@ func (t Ledger) lastBefore(id shop.MachineID, holds string, than any) (m *books.
 	return m, err
 }
 
+// Before gives what is to be read to work out anew what came from an entry on: the books
+// at the last checkpoint before it, with the claims that what came since is about, and all
+// entries since; no books and all entries where there is none.
+func (t Ledger) Before(id shop.MachineID, seq int64) (*books.Machine, []books.Entry, error) {
+	then, err := t.lastBefore(id, "seq < ?", seq)
+	return t.from(id, then, err)
+}
+
 // dayAhead is how many days after it is recorded a record may be told at the latest: an
 // opening is for the next day of trading.
 const dayAhead = 12
@@ -137,6 +143,12 @@ const dayAhead = 12
 // about, and all entries since; no books and all entries where there is none.
 func (t Ledger) Lately(id shop.MachineID, from shop.Date) (*books.Machine, []books.Entry, error) {
 	then, err := t.lastBefore(id, "day < ?", from.Add(-dayAhead))
+	return t.from(id, then, err)
+}
+
+// from gives a checkpoint, if there is one, and all entries since.
+func (t Ledger) from(id shop.MachineID, then *books.Machine, err error) (
+	*books.Machine, []books.Entry, error) {
 	if err != nil {
 		return nil, nil, err
 	}
@@ -155,12 +167,16 @@ func (t Ledger) Lately(id shop.MachineID, from shop.Date) (*books.Machine, []boo
 // less what was paid and given up since. Both only ever add up.
 func (t Ledger) claimsThen(id shop.MachineID, p *past) error {
 	var of []int64
-	for i := range p.entries {
-		for _, seq := range p.entries[i].Needs() {
+	need := func(list []int64) {
+		for _, seq := range list {
 			if seq <= p.then.Seq && !slices.Contains(of, seq) {
 				of = append(of, seq)
 			}
 		}
+	}
+	need(p.also)
+	for i := range p.entries {
+		need(p.entries[i].Needs())
 	}
 	var err error
 	if len(of) > 0 {

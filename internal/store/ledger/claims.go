@@ -15,7 +15,7 @@ import (
 
 // Claims lists what the bank owes or owed for a machine, oldest first unless
 // the newest are wanted first. It reads no more rows than it gives, but for the
-// days of open ones.
+// days of live ones.
 func (t Ledger) Claims(id shop.MachineID, w Wanted) ([]books.Claim, error) {
 	return ReadClaims(t.tx.Each, id, w)
 }
@@ -50,7 +50,7 @@ func wanted(id shop.MachineID, w Wanted) (query string, args []any) {
 		q.WriteString(" AND " + sql)
 		args = append(args, arg...)
 	}
-	if w.Open {
+	if w.Live {
 		also("open = 1")
 	}
 	if w.After > 0 {
@@ -100,7 +100,7 @@ func (t Ledger) saveClaims(id shop.MachineID, before, after []books.Claim) error
 		}
 		err = t.tx.Exec(`INSERT INTO claim (machine, seq, open, day, body) VALUES (?, ?, ?, ?, ?)
 			ON CONFLICT (machine, seq) DO UPDATE SET open = excluded.open, day = excluded.day, body = excluded.body`,
-			id, c.Seq, c.Left().IsPositive(), c.Day, string(body))
+			id, c.Seq, c.Live(), c.Day, string(body))
 		if err != nil {
 			return fmt.Errorf("claim %d of machine %d: %w", c.Seq, id, err)
 		}

@@ -214,8 +214,15 @@ func PeriodOf(e *books.Entry) int64 {
 // change, and the past from a checkpoint on where it takes something back and there
 // is one.
 func (t Ledger) before(m *books.Machine, e *books.Entry) (*books.Machine, *past, error) {
-	if e.Kind == books.Undo {
-		back, err := t.since(e.Machine, e.Target)
+	from := int64(0)
+	switch e.Kind {
+	case books.Undo:
+		from = e.Target
+	case books.Correction:
+		from = e.ChangesFrom()
+	}
+	if from > 0 {
+		back, err := t.since(e.Machine, from, e.Needs())
 		if err != nil || back != nil {
 			return m.With(back.known()), back, err
 		}
@@ -233,6 +240,9 @@ func (t Ledger) post(m *books.Machine, back *past, e books.Entry) (*books.Machin
 		}
 		return t.undo(m, e)
 	case books.Correction:
+		if back != nil {
+			return m.CorrectOn(back.then, back.entries, e)
+		}
 		return t.correct(m, e)
 	case books.Dated:
 		return t.dated(e)

@@ -17,7 +17,7 @@ var ErrDamaged = errors.New("the records do not hold together; run verify to see
 
 // Arithmetic is the version of the fold by which running states are kept. It
 // goes up whenever the fold over entries that are written gives another state.
-const Arithmetic = 2
+const Arithmetic = 3
 
 // keepMachines bounds the books at hand: they are large and quick to read again.
 const keepMachines = 256

@@ -33,11 +33,10 @@ func (t Ledger) Refold(id shop.MachineID) error {
 	if m.books, err = books.Fold(id, entries); err != nil {
 		return fmt.Errorf("machine %d: %w", id, err)
 	}
-	had, err := t.Claims(id, Wanted{})
-	if err != nil {
-		return err
+	if err := t.tx.Exec("DELETE FROM claim WHERE machine = ?", id); err != nil {
+		return fmt.Errorf("claims of machine %d: %w", id, err)
 	}
-	if err := t.saveClaims(id, had, m.books.Claims); err != nil {
+	if err := t.saveClaims(id, nil, m.books.Claims); err != nil {
 		return err
 	}
 	m.books.Claims = nil

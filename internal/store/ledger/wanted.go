@@ -6,7 +6,7 @@ import "shopfloat/internal/shop"
 // what is named.
 type Wanted struct {
 	Of       []int64   // of these settlements
-	Open     bool      // something is still to come
+	Live     bool      // money may still go for them, see [books.Claim.Live]
 	From, To shop.Date // of these days of trading; empty: of any
 	After    int64     // of later settlements than this
 	Newest   bool      // the newest first

@@ -31,7 +31,7 @@ func (v *verifier) claims(m *books.Machine, rep *MachineReport) error {
 				return err
 			case !ok:
 				rep.fault("the bank is said to owe for entry %d, by which it does not", seq)
-			case !bytes.Equal(own, body) || open != c.Left().IsPositive() || day != string(c.Day):
+			case !bytes.Equal(own, body) || open != c.Live() || day != string(c.Day):
 				rep.fault("what the bank owes for entry %d differs from what the entries give", seq)
 			}
 			return nil
