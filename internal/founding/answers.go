@@ -38,6 +38,8 @@ type Answers struct {
 	CreditRoll *bool            `json:"credit_roll,omitempty"`
 	Fee        *shop.Fee        `json:"fee,omitempty"`
 	Prints     *string          `json:"prints,omitempty"`
+	SlipOrder  *string          `json:"slip_order,omitempty"`
+	Cancels    *bool            `json:"cancels,omitempty"`
 	Lock       *string          `json:"lock,omitempty"`
 	Trial      *bool            `json:"trial,omitempty"`
 	Provider   *string          `json:"provider,omitempty"` // its telephone number; empty: later
@@ -55,6 +57,9 @@ const (
 	Open   Night = "open"   // emptied, the safe open
 	Stay   Night = "stay"   // notes stay in
 )
+
+// AsBoxes says that a slip lists the kinds of note in the order of the boxes.
+const AsBoxes = "boxes"
 
 // Said gives an answer; the zero value where there is none.
 func Said[T any](answer *T) (value T) {
@@ -82,6 +87,9 @@ func (d *Answers) Over(s shop.Settings, was *shop.Machine) shop.Settings {
 	}
 	m := *was
 	m.Name, m.Lock, m.Prints, m.TestDispense = Said(d.Machine), Said(d.Lock), Said(d.Prints), Said(d.Trial)
+	if m.SlipOrder, m.SlipCancels = Said(d.SlipOrder), Said(d.Cancels); m.SlipOrder == AsBoxes {
+		m.SlipOrder = "" // as on every slip of which nobody said it
+	}
 	if m.LargestDispense == 0 {
 		m.LargestDispense = usualDispense
 	}
@@ -122,6 +130,8 @@ func Present(of *shop.Shop, kit *shop.Machine) Answers {
 	m.Lock, m.Prints = cmp.Or(m.Lock, "key"), cmp.Or(m.Prints, "both")
 	d.Machine, d.Boxes, d.Capacity, d.Low, d.Bundle = &m.Name, &faces, &capacity, &low, &bundle
 	d.Trial, d.Lock, d.Prints = &m.TestDispense, &m.Lock, &m.Prints
+	order := cmp.Or(m.SlipOrder, AsBoxes)
+	d.SlipOrder, d.Cancels = &order, &m.SlipCancels
 	return d
 }
 
@@ -163,5 +173,5 @@ func (d *Answers) bundles(was []shop.FaceNotes, faces []cashmath.Face) []shop.Fa
 func (d *Answers) AnotherMachine() {
 	d.NewMachine = true
 	d.Machine, d.Boxes, d.Capacity, d.Low, d.Bundle = nil, nil, nil, nil, nil
-	d.Lock, d.Prints, d.Trial = nil, nil, nil
+	d.Lock, d.Prints, d.Trial, d.SlipOrder, d.Cancels = nil, nil, nil, nil, nil
 }

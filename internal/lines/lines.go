@@ -42,6 +42,46 @@ func Kinds(faces []cashmath.Face) []Line {
 	return list
 }
 
+// The orders in which a slip may list kinds of note, other than that of the boxes.
+const (
+	HighFirst = "high"
+	LowFirst  = "low"
+)
+
+// InOrder are kinds of note as a slip lists them.
+func InOrder(faces []cashmath.Face, order string) []cashmath.Face {
+	list := slices.Clone(faces)
+	switch order {
+	case HighFirst:
+		slices.SortFunc(list, func(a, b cashmath.Face) int { return b.Cmp(a) })
+	case LowFirst:
+		slices.SortFunc(list, cashmath.Face.Cmp)
+	}
+	return list
+}
+
+// Reordered gives counts in the only order in which they fit, where that is another one
+// than they were typed in; nil: they fit as they are, or in no order.
+func Reordered(v []int64, fit func([]int64) bool) []int64 {
+	if fit(v) {
+		return nil
+	}
+	var found []int64
+	var try func(x []int64, at int)
+	try = func(x []int64, at int) {
+		if at == len(x) && fit(x) {
+			found = slices.Clone(x)
+		}
+		for i := at; i < len(x) && found == nil; i++ {
+			x[at], x[i] = x[i], x[at]
+			try(x, at+1)
+			x[at], x[i] = x[i], x[at]
+		}
+	}
+	try(slices.Clone(v), 0)
+	return found
+}
+
 // Boxes are the note boxes of a period as they were loaded, where the settings changed
 // since, else those laid down.
 func Boxes(p *books.Period, now []shop.Box) []shop.Box {

@@ -82,11 +82,13 @@ type Box struct {
 type Machine struct {
 	ID              MachineID `json:"id"`
 	Name            string    `json:"name"`
-	Boxes           []Box     `json:"boxes"`            // by position
-	LargestDispense int64     `json:"largest_dispense"` // notes in one payout
-	TestDispense    bool      `json:"test_dispense"`    // the shop tries a payout after loading
-	Lock            string    `json:"lock,omitempty"`   // of the safe: key, dial or electronic
-	Prints          string    `json:"prints,omitempty"` // what its slip shows: notes, money, both or nothing
+	Boxes           []Box     `json:"boxes"`                  // by position
+	LargestDispense int64     `json:"largest_dispense"`       // notes in one payout
+	TestDispense    bool      `json:"test_dispense"`          // the shop tries a payout after loading
+	Lock            string    `json:"lock,omitempty"`         // of the safe: key, dial or electronic
+	Prints          string    `json:"prints,omitempty"`       // what its slip shows: notes, money, both or nothing
+	SlipOrder       string    `json:"slip_order,omitempty"`   // of kinds on its slip: high or low first; empty: as the boxes
+	SlipCancels     bool      `json:"slip_cancels,omitempty"` // it shows cancelled payouts, which are asked for then
 
 	RestartMinutes int `json:"restart_minutes,omitempty"` // how long a restart takes; 0 is not laid down
 }

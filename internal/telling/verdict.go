@@ -25,7 +25,22 @@ func Causes(t *Teller, p *books.Period) []diagnosis.Cause {
 	if len(list) == 0 || list[0].Slips[0].ID == diagnosis.KeyBeside {
 		return nil
 	}
+	calmFirst(list)
 	return list[:min(len(list), maxCauses)]
+}
+
+// calmFirst puts an exact exchange of what was typed before notes in each other's box,
+// which looks just the same: it is mended with one tap, and nobody need stop the machine.
+func calmFirst(list []diagnosis.Cause) {
+	at := func(id diagnosis.ID) int {
+		return slices.IndexFunc(list, func(c diagnosis.Cause) bool {
+			return len(c.Slips) == 1 && c.Slips[0].ID == id
+		})
+	}
+	alarm, calm := at(diagnosis.CassettesExchanged), at(diagnosis.LinesExchanged)
+	if alarm >= 0 && alarm < calm {
+		list[alarm], list[calm] = list[calm], list[alarm]
+	}
 }
 
 // causeLines word the explanations, the best first.

@@ -14,6 +14,9 @@ import (
 // as they are laid down.
 func Boxes(c *engine.Talk) []shop.Box { return lines.Boxes(Target(c), c.Kit.Boxes) }
 
+// SlipLines are the kinds of note in the order in which the machine's slip lists them.
+func SlipLines(c *engine.Talk) []Line { return lines.Kinds(lines.InOrder(faces(c), c.Kit.SlipOrder)) }
+
 // faces are the kinds of note in those boxes, each once, from the top box down: the
 // order in which everything is asked.
 func faces(c *engine.Talk) (list []cashmath.Face) {

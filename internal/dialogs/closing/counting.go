@@ -139,7 +139,7 @@ func (n counting) figureScreens() map[string]engine.Screen {
 	n.verdict.Taps["confirm"], n.verdict.Taps["figures"] = ask.UnlessOvertaken(n.conclude), changeFigures
 	list := map[string]engine.Screen{
 		"paid": n.paidScreen(), "slip-out": slipOutScreen(), "last-seen": lastSeenQuestion.Screen(),
-		"back": backQuestion.Screen(), "verdict": n.verdict,
+		"back": backQuestion.Screen(), "verdict": n.verdict, "order": n.orderScreen(),
 		"back-total": backTotalScreen(),
 		"figures": ask.Changing{Asks: "change-printed", Options: figureLines, Answer: answerSlip, Foot: restarts,
 			Back: "verdict", Taps: map[string]func(*engine.Talk){"no-restart": noRestart,
@@ -167,6 +167,13 @@ func (n counting) paidScreen() engine.Screen {
 		q.Typed = []string{"no-slip", "later"}
 	}
 	s := q.Screen()
+	s.Ask = func(c *engine.Talk) *engine.Card {
+		if n.reordered(c) != nil {
+			c.GoTo("order")
+			return nil
+		}
+		return q.Ask(c)
+	}
 	s.Seldom = func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("restart", "restart")} }
 	s.Tap = func(c *engine.Talk, choice string) bool { return n.mends && tapTwice(c, choice) || q.Of(c, choice) }
 	return s

@@ -159,7 +159,7 @@ func fixDraft(c *engine.Talk, list []diagnosis.Change) {
 
 // lineOf is where a kind of note stands among the printed figures; -1 for nowhere.
 func lineOf(c *engine.Talk, face cashmath.Face) int {
-	return slices.IndexFunc(ask.KindLines(c), func(l ask.Line) bool { return l.Face == face })
+	return slices.IndexFunc(ask.SlipLines(c), func(l ask.Line) bool { return l.Face == face })
 }
 
 // fixRecords makes the records: a new count, and corrections of an opening or a top-up.

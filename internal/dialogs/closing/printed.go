@@ -1,6 +1,8 @@
 package closing
 
 import (
+	"slices"
+
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
@@ -21,6 +23,7 @@ type figures struct {
 	Sure      totals              `json:"sure,omitzero"`       // insisted on, though more is cancelled
 	Unsettled bool                `json:"unsettled,omitempty"` // what was last seen is not known
 	NoMore    bool                `json:"noMore,omitempty"`    // those that are in already are all there is
+	AsTyped   bool                `json:"asTyped,omitempty"`   // they are in the order in which they were typed
 	NoBack    bool                `json:"noBack,omitempty"`    // cancelled ones were not asked for
 	Fix       int                 `json:"fix,omitempty"`       // explanation whose correction is looked at, from 1
 	SlipsOut  []int64             `json:"slipsOut,omitempty"`  // records of figures to be left out
@@ -36,12 +39,13 @@ func (k *figures) totals() totals { return totals{k.Paid.Decimal, k.Back.Decimal
 
 var (
 	paidQuestion = ask.Question{
-		Name: "paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid, What: "what.paid", Total: paidTotal,
+		Name: "paid", Lines: ask.SlipLines, Money: true, Check: ask.CheckPaid, What: "what.paid",
+		Total:   paidTotal,
 		LeftOut: "paid-total", Passed: totalOnly, Before: alreadyIn, Stands: figuresKept,
 		Next: to("back"), // see [counting.afterPaid]
 	}
 	lastSeenQuestion = ask.Question{
-		Name: "last-seen", Lines: ask.KindLines, Money: true, Partial: true, What: "what.last-seen",
+		Name: "last-seen", Lines: ask.SlipLines, Money: true, Partial: true, What: "what.last-seen",
 		LeftOut: "unsettled", Passed: func(c *engine.Talk) bool { return kept(c).Unsettled }, Next: to("paid"),
 		Stands: figuresKept,
 		Extra:  func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
@@ -50,7 +54,7 @@ var (
 			ask.None(c, "last-seen")
 		}},
 	}
-	backQuestion = ask.Question{Name: "back", Lines: ask.KindLines, Money: true, None: true, Partial: true,
+	backQuestion = ask.Question{Name: "back", Lines: ask.SlipLines, Money: true, None: true, Partial: true,
 		Check: checkBack, What: "what.back", Next: to("verdict"), Stands: figuresKept}
 )
 
@@ -88,7 +92,8 @@ func (n counting) afterPaid(c *engine.Talk) string {
 		k.NoBack, k.Back = false, decimal.NullDecimal{}
 		c.Unanswer("back")
 	}
-	if n.upshot == nil || c.Counted("back") != nil || k.Back.Valid || c.State.Draft.Retyped["back"] != "" {
+	if n.upshot == nil || c.Kit.SlipCancels || c.Counted("back") != nil || k.Back.Valid ||
+		c.State.Draft.Retyped["back"] != "" {
 		return ask1
 	}
 	if k.NoBack = true; totalOnly(c) {
@@ -101,6 +106,48 @@ func (n counting) afterPaid(c *engine.Talk) string {
 	k.NoBack, k.Back = false, decimal.NullDecimal{}
 	c.Unanswer("back")
 	return ask1
+}
+
+// reordered gives the slip's figures in the order in which every kind fits, where they do
+// not as they were typed; nil: nothing speaks for another order.
+func (n counting) reordered(c *engine.Talk) []int64 {
+	v := c.Counted("paid")
+	if n.upshot == nil || kept(c).AsTyped || totalOnly(c) || c.Counted("back") != nil || len(v) < 2 ||
+		slices.Contains(v, -1) {
+		return nil
+	}
+	ask.None(c, "back")
+	found := lines.Reordered(v, func(x []int64) bool {
+		c.Put("paid", x)
+		p, err := n.upshot(c)
+		return err == nil && telling.Even(p)
+	})
+	c.Put("paid", v)
+	c.Unanswer("back")
+	return found
+}
+
+// orderScreen asks whether the slip was typed in another order.
+func (n counting) orderScreen() engine.Screen {
+	return engine.Screen{What: "what.order", Typed: ask.YesNo, Ask: func(c *engine.Talk) *engine.Card {
+		v := n.reordered(c)
+		if v == nil {
+			c.GoTo("paid")
+			return nil
+		}
+		table, _ := telling.CountTable(c.Teller, ask.SlipLines(c), v)
+		body := []chat.Block{chat.Lines(c.V.Say("order")), table, chat.Lines(c.V.Say("order-asks"))}
+		return &engine.Card{Body: body,
+			Buttons: [][]chat.Button{c.Button("order-yes", "yes"), c.Button("order-no", "no")}}
+	}, Taps: map[string]func(*engine.Talk){"yes": func(c *engine.Talk) {
+		if v := n.reordered(c); v != nil {
+			c.Put("paid", v)
+		}
+		c.GoTo("paid")
+	}, "no": func(c *engine.Talk) {
+		kept(c).AsTyped = true
+		c.GoTo("paid")
+	}}}
 }
 
 // paidTotal takes the only figure some machines print.
@@ -149,7 +196,7 @@ func answerBackTotal(c *engine.Talk, s string) bool {
 	amount, code := counts.ParseAmount(s, c.Digits())
 	if code != counts.OK {
 		// "total 20" is the amount too, not the command of that name.
-		amount = counts.Parse(s, ask.Request(c, ask.KindLines(c), 0, backQuestion)).Total
+		amount = counts.Parse(s, ask.Request(c, ask.SlipLines(c), 0, backQuestion)).Total
 	}
 	if amount != "" && ask.Payable(c, amount) {
 		kept(c).Back = decimal.NewNullDecimal(cashmath.AmountOf(amount))
@@ -160,7 +207,7 @@ func answerBackTotal(c *engine.Talk, s string) bool {
 // checkBack asks back more cancelled notes than were paid out, by this slip and
 // by those of the period before it.
 func checkBack(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
-	d, kinds := ask.Target(c).Day(), ask.KindLines(c)
+	d, kinds := ask.Target(c).Day(), ask.SlipLines(c)
 	paid := d.Dispensed[l.Face] - d.Reversed[l.Face] + lines.NotesOf(kinds, paidQuestion.Values(c))[l.Face] +
 		lines.NotesOf(kinds, c.Counted("last-seen"))[l.Face]
 	return lines.Back(l, n, paid)
@@ -225,7 +272,7 @@ func noRestart(c *engine.Talk) {
 // known an amount takes its place, and so do figures of each kind.
 func answerSlip(c *engine.Talk, text string) bool {
 	if totalOnly(c) {
-		res := counts.Parse(text, ask.Request(c, ask.KindLines(c), 0, paidQuestion))
+		res := counts.Parse(text, ask.Request(c, ask.SlipLines(c), 0, paidQuestion))
 		amount, code := counts.ParseAmount(text, c.Digits())
 		switch {
 		case code == counts.OK:
@@ -260,7 +307,7 @@ func settlement(c *engine.Talk, p *books.Period) (r books.Record, ok bool) {
 		return r, false
 	}
 	r = books.Record{Kind: books.Settlement, Period: p.No, Happened: c.When().UTC()}
-	kinds := ask.KindLines(c)
+	kinds := ask.SlipLines(c)
 	if k.Paid.Valid {
 		r.Amounts = []books.Amount{{Field: books.PaidOut, Value: k.Paid.Decimal},
 			{Field: books.Cancelled, Value: k.Back.Decimal}}

@@ -41,7 +41,7 @@ var (
 
 var (
 	visitPaid = ask.Question{
-		Stands: before.stands, Name: "visit-paid", Lines: ask.KindLines, Money: true, Check: ask.CheckPaid,
+		Stands: before.stands, Name: "visit-paid", Lines: ask.SlipLines, Money: true, Check: ask.CheckPaid,
 		What: "what.visit-paid", LeftOut: "unpaid", Passed: func(c *engine.Talk) bool { return visit(c).Unpaid },
 		Next:  to("begin"),
 		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-unknown", "skip")} },
@@ -225,7 +225,7 @@ func beginVisit(c *engine.Talk) {
 func untilVisit(c *engine.Talk) cashmath.Result {
 	p, now := ask.Target(c), before.day(c)
 	d := p.Day()
-	paid, found := lines.NotesOf(ask.KindLines(c), visitPaid.Values(c)), books.Notes{}
+	paid, found := lines.NotesOf(ask.SlipLines(c), visitPaid.Values(c)), books.Notes{}
 	paid.Add(books.Notes(d.Dispensed))
 	for _, f := range p.Findings {
 		if f.Where != books.Tray {

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/founding"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -73,6 +74,9 @@ func topics() ask.Topics[shopDraft] {
 		bankLookTopic(), creditCutTopic(), creditRollTopic(), feeTopic(),
 		oneOf("prints", "machine", func(d *shopDraft) **string { return &d.Prints },
 			"both", "notes", "money", "nothing"),
+		later(oneOf("slip-order", "slip", func(d *shopDraft) **string { return &d.SlipOrder },
+			founding.AsBoxes, lines.HighFirst, lines.LowFirst)),
+		later(oneOf("slip-cancels", "slip", func(d *shopDraft) **bool { return &d.Cancels }, false, true)),
 		oneOf("lock", "rules", func(d *shopDraft) **string { return &d.Lock }, "key", "dial", "electronic"),
 		oneOf("trial", "rules", func(d *shopDraft) **bool { return &d.Trial }, true, false), providerTopic(),
 		oneOf("two-persons", "people", func(d *shopDraft) **bool { return &d.TwoPersons }, false, true),
@@ -97,6 +101,10 @@ func providerTopic() topic[string] {
 		Offer: func(c *engine.Talk) []ask.Offer[string] {
 			return []ask.Offer[string]{{Label: c.V.Say("option.provider.later")}}
 		}}
+// later is a topic that can be said once the shop is set up; until then its usual answer holds.
+func later[T any](t topic[T]) topic[T] {
+	t.Skip = func(c *engine.Talk) bool { return c.F.Shop.Fresh || draft(c).NewMachine }
+	return t
 }
 
 // oneOf is a topic whose answers can be tapped; their labels stand in the
