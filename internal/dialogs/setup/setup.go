@@ -101,6 +101,8 @@ func providerTopic() topic[string] {
 		Offer: func(c *engine.Talk) []ask.Offer[string] {
 			return []ask.Offer[string]{{Label: c.V.Say("option.provider.later")}}
 		}}
+}
+
 // later is a topic that can be said once the shop is set up; until then its usual answer holds.
 func later[T any](t topic[T]) topic[T] {
 	t.Skip = func(c *engine.Talk) bool { return c.F.Shop.Fresh || draft(c).NewMachine }
