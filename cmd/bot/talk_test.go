@@ -101,8 +101,8 @@ func TestChatOfANewcomer(t *testing.T) {
 			t.Errorf("%s: %d bytes, %v", w[1], len(data), err)
 		}
 	}
-	if got := invoke(t, "", "chat", "--db", filepath.Join(t.TempDir(), "none.db"), "--empty"); !strings.Contains(got,
-		"There is no shop here yet. Type @start last") {
+	got = invoke(t, "", "chat", "--db", filepath.Join(t.TempDir(), "none.db"), "--empty")
+	if !strings.Contains(got, "There is no shop here yet. Type @start last") {
 		t.Errorf("an empty file:\n%s", got)
 	}
 }

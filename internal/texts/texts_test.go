@@ -50,7 +50,8 @@ func speakers(t *testing.T) []string {
 	t.Helper()
 	var files []string
 	for _, dir := range []string{"../dialogs", "../telling", "../counsel", "../incidents", "../letters",
-		"../owing", "../bygone", "../across", "../monthfile", "../founding", "../rota", "../staff", "../sheet",
+		"../owing", "../bygone", "../across", "../monthfile", "../founding", "../helping",
+		"../rota", "../staff", "../sheet",
 		"../telegram", "../trust", "../lessons",
 		"../leaks", "../filed", "../pictures", "../../cmd/bot"} {
 		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {

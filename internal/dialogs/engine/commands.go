@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -333,7 +334,7 @@ func HelpCommand() Command {
 		Does: TellsOnly, Help: HelpMore, Takes: OnlyFigures, Menu: 13, Plea: true, Run: (*Talk).help}
 }
 
-// help shows one screen, see [telling.Help]; "help more" and "help 2" and so on the others.
+// help shows one screen, see [helping.Help]; "help more" and "help 2" and so on the others.
 func (c *Talk) help() {
 	page, err := strconv.Atoi(c.Rest)
 	if texts.Fold(c.Rest) == c.V.Say("words.more") {
@@ -341,7 +342,7 @@ func (c *Talk) help() {
 	} else if err != nil {
 		page = 0
 	}
-	h := telling.Helping{May: c.May, Within: c.Flow() != nil, Page: page}
+	h := helping.Asked{May: c.May, Within: c.Flow() != nil, Page: page}
 	for _, cmd := range c.E.commands {
 		if cmd.Help == HelpNever || !c.May(cmd.Name) {
 			continue
@@ -354,7 +355,7 @@ func (c *Talk) help() {
 			h.Seldom = append(h.Seldom, cmd.Name)
 		}
 	}
-	c.Send(telling.Help(c.Teller, h))
+	c.Send(helping.Help(c.Teller, h))
 }
 
 // draftSoFar says what has been answered of all questions so far.

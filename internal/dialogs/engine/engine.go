@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -299,10 +300,10 @@ const MaxScreens = 20
 func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	old := c.Key()
 	c.State.Rev++
-	if d := telling.DrawingFor(s.What); c.State.Lessons[d] > 0 && !slices.Contains(c.State.Draft.Taught, d) {
+	if d := helping.DrawingFor(s.What); c.State.Lessons[d] > 0 && !slices.Contains(c.State.Draft.Taught, d) {
 		c.State.Lessons[d]--
 		c.State.Draft.Taught = append(c.State.Draft.Taught, d)
-		c.Post(telling.Drawn(c.Teller, d))
+		c.Post(helping.Drawn(c.Teller, d))
 	}
 	if f.Safe == SafeOpen && len(c.M.Faults) > 0 && c.Robbed() {
 		c.warned()

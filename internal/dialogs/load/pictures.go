@@ -6,9 +6,9 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/leaks"
 	"shopfloat/internal/pictures"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -32,11 +32,11 @@ func ShowMeCommand() engine.Command {
 		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
 		Help: engine.HelpMore, Takes: engine.OnlyFigures, Run: func(c *engine.Talk) {
 			list := pictures.Drawings
-			if shows := telling.DrawingFor(c.Screen().What); shows != "" {
+			if shows := helping.DrawingFor(c.Screen().What); shows != "" {
 				list = []string{shows}
 			}
 			for _, drawing := range list {
-				c.Send(telling.Drawn(c.Teller, drawing))
+				c.Send(helping.Drawn(c.Teller, drawing))
 			}
 		}}
 }

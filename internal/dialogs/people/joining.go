@@ -9,9 +9,9 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/staff"
-	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -125,7 +125,7 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	person, with := staff.Newcomer(l)
 	f.Shop, f.Person, f.Machine = l.Shop, person, nil
 	c := e.Talk(chat.State{V: chat.StateFormat, Rev: st.Rev + 1}, in, f)
-	c.Accept, c.Settings, c.State.Lessons = true, with, telling.Lessons()
+	c.Accept, c.Settings, c.State.Lessons = true, with, helping.Lessons()
 	role := c.V.Say("role." + string(person.Role))
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("joined", "who", person.Name, "place", l.Shop.Name,
 		"role", role)}}, Buttons: [][]chat.Button{c.Button("what-now", "o:guide:do.help")}})

@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/founding"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/lines"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -193,7 +194,7 @@ func bookSetup(c *engine.Talk) {
 		}
 	}
 	s.Fresh = false
-	c.Settings, c.State.Lessons = &s, telling.Lessons()
+	c.Settings, c.State.Lessons = &s, helping.Lessons()
 	told := founding.FirstDay(c.Teller, draftVoice(c), s)
 	c.Close(chat.Lines(c.V.Say("setup-saved", "place", s.Name)))
 	c.Post(c.Menu(chat.Audience{}, c.F.Person.Role))

@@ -1,14 +1,16 @@
-package telling
+// Package helping is the screen of help, and the drawings that explain what words do not.
+package helping
 
 import (
 	"strings"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/telling"
 )
 
-// Helping is what help is about: the names of commands that the person may have, and whether they
+// Asked is what help is about: the names of commands that the person may have, and whether they
 // are within a dialog.
-type Helping struct {
+type Asked struct {
 	May                func(string) bool
 	Within             bool
 	Page               int      // from 1 on: what each word is for; else the screen of help
@@ -20,14 +22,15 @@ const helpPage = 6
 
 // Help is the one screen of help: what comes next with its buttons, then the words for what is
 // done often and seldom. A further page tells what each word is for.
-func Help(t *Teller, h Helping) chat.Reply {
+func Help(t *telling.Teller, h Asked) chat.Reply {
 	if h.Page > 0 {
 		return helpWords(t, h)
 	}
 	var r chat.Reply
 	if !h.Within {
-		if r = Now(t, h.May); r.Key != "" { // a checklist is only offered
-			r = chat.Reply{Body: r.Body[:1], Buttons: append(TicksButtons(t), t.Button("now-wrong", wrong))}
+		if r = telling.Now(t, h.May); r.Key != "" { // a checklist is only offered
+			r = chat.Reply{Body: r.Body[:1],
+				Buttons: append(telling.TicksButtons(t), t.Button("now-wrong", telling.Wrong))}
 		}
 	}
 	words := func(names []string) string {
@@ -46,7 +49,7 @@ func Help(t *Teller, h Helping) chat.Reply {
 	return r
 }
 
-func helpWords(t *Teller, h Helping) chat.Reply {
+func helpWords(t *telling.Teller, h Asked) chat.Reply {
 	pages := (len(h.All) + helpPage - 1) / helpPage
 	page := min(h.Page, pages)
 	lines := []string{t.V.Say("help")}

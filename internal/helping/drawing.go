@@ -1,10 +1,11 @@
-package telling
+package helping
 
 import (
 	"maps"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/pictures"
+	"shopfloat/internal/telling"
 )
 
 // lessonTimes is how often each drawing comes by itself to somebody new: in their first two
@@ -26,7 +27,7 @@ var drawings = map[string]string{
 }
 
 // Drawn is a drawing for the machine at hand.
-func Drawn(t *Teller, name string) chat.Reply {
+func Drawn(t *telling.Teller, name string) chat.Reply {
 	var kinds []string
 	if t.Kit != nil {
 		for _, b := range t.Kit.Boxes {
