@@ -114,3 +114,6 @@ func Tagged(rev int, rows [][]Button) [][]Button {
 	}
 	return out
 }
+
+// AnyTyped lets the words of all buttons of a card be typed, whatever they say.
+func AnyTyped(string) bool { return true }

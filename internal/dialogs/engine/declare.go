@@ -155,9 +155,6 @@ type Standing struct {
 	Typed func(arg string) bool // optional: whether the words of its buttons may be typed, as they book nothing
 }
 
-// AnyTyped lets the words of all buttons be typed.
-func AnyTyped(string) bool { return true }
-
 // Asked is a question of a dialog, as far as the engine has to know it.
 type Asked interface {
 	Called() string

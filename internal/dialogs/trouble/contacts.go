@@ -52,7 +52,7 @@ func NumbersFlow() *engine.Flow {
 				Run: contacts, Rights: engine.Rights{Role: access.Everyone}},
 			{Name: engine.DoNumbers, Does: engine.StartsDialog, Help: engine.HelpNever, Takes: engine.AnyWords},
 		},
-		Cards: []engine.Standing{{Name: engine.DoNumbers, Typed: engine.AnyTyped,
+		Cards: []engine.Standing{{Name: engine.DoNumbers, Typed: chat.AnyTyped,
 			Tap: func(c *engine.Talk, _ string) { c.CarryOut(engine.DoNumbers) }}},
 	}
 }
