@@ -140,7 +140,7 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		offer(c, rows)
 	}
 	if f != nil {
-		c.Redraw()
+		c.BackTo()
 	}
 	return true
 }
@@ -188,7 +188,7 @@ func small(c *engine.Talk, f *engine.Flow) {
 		c.Say(c.V.Say("small." + texts.Either(wording.Thanks(c.In.Text), "thanks", "plain")))
 	}
 	if f != nil {
-		c.Redraw()
+		c.BackTo()
 	}
 }
 
