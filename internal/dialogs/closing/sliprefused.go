@@ -28,8 +28,9 @@ func takesRefused(answer func(*engine.Talk, string) bool) func(*engine.Talk, str
 // refusedScreen asks about the box for refused notes before the result is shown.
 func (n counting) refusedScreen() engine.Screen {
 	ask1 := func(c *engine.Talk) *engine.Card {
-		return &engine.Card{Body: []chat.Block{{Text: telling.RefusedSlip(c.Teller, ask.Target(c), c.Counted("paid"),
-			kept(c).Paid, kept(c).Refused)}},
+		k := kept(c)
+		said := telling.RefusedSlip(c.Teller, ask.Target(c), c.Counted("paid"), k.Paid, k.Refused)
+		return &engine.Card{Body: []chat.Block{{Text: said}},
 			Buttons: [][]chat.Button{c.Button("look-again", "look-again"), c.Button("was-empty", "was-empty")}}
 	}
 	return ask.Blind(engine.Screen{What: "what.tray", Ask: ask1, Taps: map[string]func(*engine.Talk){
