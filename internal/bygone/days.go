@@ -41,8 +41,18 @@ func EndOf(t *telling.Teller, date shop.Date) time.Time {
 		end.Before(reminders.Instant(t.F.Shop.Location, date.Add(1), 12*60)) {
 		end = end.Add(15 * time.Minute)
 	}
+	night := reminders.Instant(t.F.Shop.Location, date.Add(1), nightEnds)
+	for _, p := range t.Look(date).Periods { // a holiday that was traded on ends when it was closed
+		if t.DayOf(p) == date && !p.Ended.Before(end) && p.Ended.Before(night) {
+			end = p.Ended.Add(time.Millisecond)
+		}
+	}
 	return end
 }
+
+// nightEnds is until when in the night, in minutes, a day may still be closed that by the plan
+// did not trade.
+const nightEnds = 4 * 60
 
 // DayBlocks tell a day: money first, then what is open.
 func DayBlocks(t *telling.Teller, d *tally.Day) []chat.Block {
