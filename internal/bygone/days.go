@@ -3,6 +3,7 @@
 package bygone
 
 import (
+	"slices"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -69,6 +70,9 @@ func DayBlocks(t *telling.Teller, d *tally.Day) []chat.Block {
 			body = append(body, chat.Lines(line))
 		}
 	}
+	if len(d.Periods) == 0 {
+		body = stillOpen(t, d.Date)
+	}
 	rows := dayRows(t, d)
 	if len(rows) > 0 {
 		body = append(body, chat.Columns(1, rows))
@@ -110,6 +114,16 @@ func paymentsFor(t *telling.Teller, day shop.Date) (lines []string) {
 		lines = append(lines[:paymentsShown], t.V.Count("past.payments", int64(more)))
 	}
 	return lines
+}
+
+// stillOpen says of a day on which only slips were printed which opening they belong to.
+func stillOpen(t *telling.Teller, date shop.Date) []chat.Block {
+	for _, p := range t.Look(date).Periods {
+		if slices.ContainsFunc(p.Slips, func(s books.Slip) bool { return s.Day == date }) {
+			return []chat.Block{chat.Lines(t.V.Say("past.still-from", "day", t.V.Day(t.DayOf(p).Time())))}
+		}
+	}
+	return nil
 }
 
 // dayRows line up the money of a day.
