@@ -134,7 +134,7 @@ func walkFoot(c *engine.Talk, w *chat.Walk) [][]chat.Button {
 
 // GuideCard are the buttons of guides and of lists of them.
 func GuideCard() engine.Standing {
-	return engine.Standing{Name: engine.DoGuide, Rights: everyone, Tap: guideTap}
+	return engine.Standing{Name: engine.DoGuide, Rights: everyone, Tap: guideTap, Typed: chat.AnyTyped}
 }
 
 // guideTap answers a tap on a guide's card or on a list of guides.
@@ -201,7 +201,14 @@ func beside(c *engine.Talk, f *engine.Flow) bool {
 	}
 	cmd, _ := c.Command()
 	latest := w.Last.Equal(c.State.Last) && cmd == nil && !strings.ContainsAny(low, "0123456789")
-	return (f == nil || latest) && walkTyped(c)
+	if f != nil && !latest || walkTyped(c) {
+		return f == nil || latest
+	}
+	works := w.Guide != chat.Robbery && slices.Contains(c.V.List("words.works"), low)
+	if works {
+		stopWalk(c) // its last card has a button for that
+	}
+	return works
 }
 
 // walkTyped takes a typed choice: its number, its words or everyday words for it.
@@ -264,7 +271,7 @@ func comeBack(c *engine.Talk) {
 // backToDialog shows where the dialog under way stands.
 func backToDialog(c *engine.Talk) {
 	if c.Flow() != nil && !c.Quiet() {
-		c.Redraw()
+		c.BackTo()
 	}
 }
 
