@@ -72,7 +72,7 @@ func (c *Talk) meansCommand(cmd *Command, rest string) (*Command, string) {
 	if cmd == nil || c.E.Guiding.Ear == nil {
 		return cmd, rest
 	}
-	if !cmd.Dated {
+	if !cmd.Dated && rest != c.low() {
 		rest = hearing.Bare(rest)
 	}
 	sit := c.Situation()
