@@ -37,6 +37,7 @@ type seen struct {
 type phone struct {
 	cards map[string]seen
 	last  string          // key of the newest card with buttons
+	talk  string          // key of the newest one of a dialog; a guide's stands beside it
 	from  map[string]seen // by payload: the card a button was printed on
 	all   []chat.Button   // every button that was ever there
 }
@@ -57,6 +58,9 @@ func (p *phone) shown(r chat.Reply) {
 	}
 	p.cards[key], p.last = card, key
 	for _, b := range card.buttons {
+		if strings.HasPrefix(b.Data, "d:") {
+			p.talk = key
+		}
 		p.from[b.Data] = card
 		p.all = append(p.all, b)
 	}
@@ -297,7 +301,10 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 			st.Draft.Head, st.Draft.Holds = head+" of "+f.Now.Format("Mon 2 Jan"), chat.Holding{}
 			f.States[floor.ChatOf(name)] = st
 		}
-		last := p.cards[p.last]
+		last := p.cards[p.talk]
+		if strings.HasPrefix(in.Tap, "o:") {
+			last = tapped // a list stands by itself
+		}
 		if m.card != nil {
 			tapped.text, last.text = m.card(tapped.text), m.card(last.text)
 		}
