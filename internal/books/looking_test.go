@@ -176,6 +176,17 @@ func TestNeedsName(t *testing.T) {
 	}
 }
 
+// A record is about the claims that it pays or gives up, each once; a charge or a fee is about
+// none, whatever number stands beside it.
+func TestNeeds(t *testing.T) {
+	r := books.Record{Parts: []books.Part{{Of: 3, As: books.Pays}, {Of: 1, As: books.GivenUp},
+		{Of: 3, As: books.Pays},
+		{Of: 2, As: books.Charge}, {Of: 4, As: books.Fee}, {As: books.Pays}}}
+	if got := r.Needs(); fmt.Sprint(got) != "[3 1]" {
+		t.Errorf("%v", got)
+	}
+}
+
 // Walking on from books that were folded before shows each state, leaves those books alone
 // and names the entry that does not fit.
 func TestWalkOn(t *testing.T) {

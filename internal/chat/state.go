@@ -27,6 +27,7 @@ type State struct {
 
 	Works bool `json:"works,omitempty"` // the dialog is work at the machine, which other people are told of
 	Blind bool `json:"blind,omitempty"` // nobody may see now what should be in the machine
+	Left  bool `json:"left,omitempty"`  // its person said that they had to go, and was not back since
 	Code  bool `json:"code,omitempty"`  // digits typed now are a personal code that is set
 
 	Turned time.Time `json:"turned,omitzero"` // when somebody last said which machine they are at
@@ -177,9 +178,17 @@ func (s State) Under(chat Chat, person shop.PersonID) (a Activity, ok bool) {
 	if !s.Works && !s.older() {
 		return a, false
 	}
-	return Activity{Chat: chat, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.Blind || s.older(),
-		Since: s.Since}, true
+	a = Activity{Chat: chat, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.Blind || s.older(),
+		Since: s.Since}
+	if s.Left {
+		a.Since = a.Since.Add(-longAgo)
+	}
+	return a, true
 }
+
+// longAgo is how much longer than it is somebody's work is taken to rest who said that they
+// had to go, so that they are in nobody's way.
+const longAgo = 24 * time.Hour
 
 // Walk is a guide under way in a chat. It runs beside the dialog, which stays
 // as it is.

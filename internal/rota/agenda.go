@@ -74,7 +74,11 @@ func agendaLine(t *telling.Teller, n reminders.Name, at time.Time) string {
 	if at.Before(t.Now) {
 		id = "agenda.late-" + string(n.Task)
 	}
-	return t.V.Say(id, "when", t.Clock(at), "day", t.Between(n.Date, n.Date), "who", whoseTurn(t, n))
+	of := n.Date
+	if n.Task == reminders.Unclosed { // the day it was loaded for
+		of = TasksAt(t, t.M).Subject(n)
+	}
+	return t.V.Say(id, "when", t.Clock(at), "day", t.Between(of, of), "who", whoseTurn(t, n))
 }
 
 // onAgenda reports whether a task is worth telling: still to be done, or to come.

@@ -25,6 +25,8 @@ type Reading struct {
 	To       shop.Date       `json:"to,omitempty"`
 	Balance  statement.Check `json:"balance,omitempty"`
 	Foreign  int             `json:"foreign,omitempty"` // lines that are for no shop
+	Others   []Other         `json:"others,omitempty"`  // the first of these
+	Numbers  string          `json:"numbers,omitempty"` // of these, like 1-3, 7
 	Seen     int             `json:"seen,omitempty"`    // lines that are booked
 	Accounts []string        `json:"accounts,omitempty"`
 	Ends     string          `json:"ends,omitempty"` // the last digits of the account's number; empty: the file says none
@@ -39,6 +41,15 @@ type Reading struct {
 	Unsure  *statement.Unsure `json:"unsure,omitempty"`
 	Head    string            `json:"head,omitempty"`   // of a table
 	Layout  *statement.Layout `json:"layout,omitempty"` // by which it was read, where a person had to say it
+}
+
+// Other is a line that is for no shop.
+type Other struct {
+	No       int             `json:"no"`
+	Day      shop.Date       `json:"day"`
+	Amount   decimal.Decimal `json:"amount"`
+	Currency string          `json:"currency,omitempty"`
+	From     string          `json:"from,omitempty"`
 }
 
 // Offer is a line with what it may be for.
@@ -100,9 +111,13 @@ func Read(file io.ReaderAt, size, most int64, want Want, machines []Machine) *Re
 	opt := statement.Options{Max: most, Said: want.Said, Dates: want.Dates, Layouts: layouts(machines),
 		Currency: machines[0].Shop.Currency}
 	sieve := matching.NewSieve(Facts(machines))
+	var first []Other
 	report, err := statement.Read(file, size, opt, func(l statement.Line) error {
 		r.From, r.To = cmp.Or(min(r.From, l.Day), l.Day), max(r.To, l.Day)
-		sieve.Add(l)
+		if sieve.Add(l); len(first) < othersKept {
+			from := short(strings.TrimSpace(cmp.Or(l.Name, l.Text)))
+			first = append(first, Other{l.No, l.Day, l.Amount, l.Currency, from})
+		}
 		return nil
 	})
 	r.Lines, r.Balance, r.Head, r.Unsure = report.Lines, report.Balance, report.Head, report.Unsure
@@ -118,18 +133,19 @@ func Read(file io.ReaderAt, size, most int64, want Want, machines []Machine) *Re
 	if r.Untied = len(tied) == 0; r.Untied {
 		return r
 	}
-	r.match(sieve.Lines(), tied, report, want.After)
+	r.match(sieve.Lines(), tied, report, want.After, first)
 	return r
 }
 
 // match puts lines to the machines of the shops that the account is tied to.
-func (r *Reading) match(all []statement.Line, tied []Machine, report statement.Report, after int) {
+func (r *Reading) match(all []statement.Line, tied []Machine, report statement.Report, after int,
+	first []Other) {
 	for _, m := range tied {
 		r.At[m.ID] = m.Books.Seq
 	}
 	o := matching.Match(all, Facts(tied))
 	r.Seen = len(o.Seen)
-	foreign(report, o, func(int) { r.Foreign++ })
+	r.foreign(report, o, first)
 	r.offers(all, o, after)
 }
 

@@ -203,3 +203,23 @@ func TestDateOrders(t *testing.T) {
 		t.Errorf("not asked: %v", err)
 	}
 }
+
+// Some programs leave the end of a transaction out, as values do; none of it is lost.
+func TestTransactionsWithoutEnd(t *testing.T) {
+	const one = "<STMTTRN><TRNTYPE>CREDIT<DTPOSTED>2026111"
+	file := "OFXHEADER:100\nDATA:OFXSGML\n\n<OFX><BANKMSGSRSV1><STMTTRNRS><STMTRS><CURDEF>EUR" +
+		"<BANKACCTFROM><ACCTID>12345</BANKACCTFROM><BANKTRANLIST>\n" +
+		one + "0<TRNAMT>-850.00<FITID>1<NAME>RENT\n" + one + "1<TRNAMT>4380.00<FITID>2<NAME>BANK\n" +
+		one + "2<TRNAMT>4400,00<FITID>3<NAME>BANK\n" +
+		"</BANKTRANLIST></STMTRS></STMTTRNRS></BANKMSGSRSV1></OFX>\n"
+	var got []string
+	report, err := statement.Read(strings.NewReader(file), int64(len(file)), statement.Options{},
+		func(l statement.Line) error {
+			got = append(got, string(l.Day)+" "+l.Amount.StringFixed(2)+" "+l.Ref+" "+l.Name)
+			return nil
+		})
+	want := "2026-11-10 -850.00 1 RENT|2026-11-11 4380.00 2 BANK|2026-11-12 4400.00 3 BANK"
+	if said := strings.Join(got, "|"); err != nil || said != want || report.Lines != 3 {
+		t.Errorf("%d lines, %v: %s", report.Lines, err, said)
+	}
+}

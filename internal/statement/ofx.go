@@ -143,6 +143,11 @@ func (o *ofxReader) open(name string) error {
 	if len(o.groups) > maxDepth {
 		return &Problem{Code: TooDeep, About: "elements within elements"}
 	}
+	if name == "STMTTRN" && o.line1 != nil { // the one before has no end of its own
+		if err := o.close(name); err != nil {
+			return err
+		}
+	}
 	o.groups = append(o.groups, name)
 	switch name {
 	case "OFX":
@@ -166,11 +171,13 @@ func (o *ofxReader) close(name string) error {
 	switch name {
 	case "OFX":
 		o.ended = true
-	case "STMTTRN":
-		if l := o.line1; l != nil {
-			o.line1 = nil
-			return o.done(l)
-		}
+	case "STMTTRN", "BANKTRANLIST":
+	default:
+		return nil
+	}
+	if l := o.line1; l != nil {
+		o.line1 = nil
+		return o.done(l)
 	}
 	return nil
 }

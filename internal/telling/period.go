@@ -102,7 +102,7 @@ func Todo(t *Teller) []string {
 	for _, p := range t.M.Periods {
 		if p.Status == books.Waiting {
 			lines = append(lines,
-				t.V.Say(texts.Either(len(p.Slips) > 0, "todo.close", "todo.figures"), "day", t.V.Day(t.Local(p.Opened))))
+				t.V.Say(texts.Either(len(p.Slips) > 0, "todo.close", "todo.figures"), "day", t.V.Day(t.DayOf(p).Time())))
 		}
 		if n := int64(len(p.Ticks)); n > 0 {
 			lines = append(lines, t.V.Count("todo.ticks", n))

@@ -2,6 +2,7 @@ package telling
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -9,6 +10,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/matching"
+	"shopfloat/internal/names"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
@@ -166,5 +168,26 @@ func StatementDone(t *Teller, r *settling.Reading, booked, left int) []chat.Bloc
 			lines = append(lines, t.V.Count(x.id, int64(x.n)))
 		}
 	}
-	return []chat.Block{chat.Lines(append(lines, t.V.Say("statement.owed"))...)}
+	body := []chat.Block{chat.Lines(append(lines, t.V.Say("statement.owed"))...)}
+	return append(body, othersOf(t, r)...)
 }
+
+// othersOf lists the first lines that are for no machine, and says which numbers they have.
+func othersOf(t *Teller, r *settling.Reading) []chat.Block {
+	if len(r.Others) == 0 {
+		return nil
+	}
+	var rows [][]string
+	for _, o := range r.Others {
+		money := t.V.Money(o.Amount)
+		if o.Currency != "" && o.Currency != t.F.Shop.Currency {
+			money = o.Amount.String() + " " + o.Currency
+		}
+		rows = append(rows, []string{strconv.Itoa(o.No) + ". " + t.V.Day(o.Day.Time()),
+			names.Words(texts.Short(o.From, otherLetters)), money})
+	}
+	return []chat.Block{chat.Lines(t.V.Say("statement.others", "lines", r.Numbers)), chat.Columns(2, rows)}
+}
+
+// otherLetters bounds what is shown of who is at the other end of such a line.
+const otherLetters = 18

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/names"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -142,9 +143,8 @@ func readCorrection(c *engine.Talk) []chat.Block {
 		lines = append(lines, c.V.Say("correct.difference", "day", x.day, "before", c.V.Money(x.before),
 			"after", c.V.Money(x.after)))
 	}
-	if b, a := c.M.ByBank(), after.ByBank(); !b.Equal(a) {
-		lines = append(lines, c.V.Say("correct.owed", "before", c.V.Money(b), "after", c.V.Money(a)))
-	}
+	c.OwingOf([]int64{e.Seq})
+	lines = append(lines, owing.Corrected(c.Teller, after, e.Seq)...)
 	return []chat.Block{chat.Lines(append(lines, c.V.Say("correct.reason", "why", reasonWord(c)))...)}
 }
 

@@ -181,6 +181,9 @@ func (c *Talk) step() chat.Result {
 		c.toldOlder()
 		return c.Done()
 	}
+	if in.Kind != chat.Remind && in.Kind != chat.Read {
+		c.State.Left = false
+	}
 	switch in.Kind {
 	case chat.Press:
 		c.press()

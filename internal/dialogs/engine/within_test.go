@@ -177,3 +177,39 @@ func TestHushed(t *testing.T) {
 		}
 	}
 }
+
+// What a card means can be asked in words; a screen that says nothing of it has no such words.
+func TestAskedWhatItMeans(t *testing.T) {
+	for what, want := range map[string]string{"what.move": "Moving notes", "": "not understand"} {
+		flow := twoScreens()
+		first := flow.Screens["first"]
+		first.What = what
+		flow.Screens["first"] = first
+		f := floor.New(t, floor.Of(flow))
+		f.Says("staff1", "move")
+		v := f.Talk("staff1").V
+		got := f.Says("staff1", v.Say("button.what"))
+		if what != "" {
+			want = v.Say(what)[:20]
+		}
+		expect(t, got, want+"|how?", "")
+	}
+}
+
+// The first line of a card holds for a time, and only for the card it was made for: a screen
+// with a title of its own says that, and so does another language.
+func TestHeadingHolds(t *testing.T) {
+	flow := twoScreens()
+	flow.Of = engine.ThatMoment
+	flow.Holds = func(_ *shop.Shop, at time.Time) time.Time { return at.Add(time.Hour) }
+	second := flow.Screens["second"]
+	second.Title = "found"
+	flow.Screens["second"] = second
+	f := floor.New(t, floor.Of(flow))
+	expect(t, f.Says("staff1", "move"), "Moving notes of Wed 25 Nov|how?", "")
+	f.Chooses("staff1", "next")
+	expect(t, f.Out.String(), "Found notes of Wed 25 Nov", "")
+	if held := f.State("staff1").Draft.Holds; held.Title != "found" || !held.Until.Equal(f.Now.Add(time.Hour)) {
+		t.Errorf("%+v", held)
+	}
+}

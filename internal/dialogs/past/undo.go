@@ -1,9 +1,6 @@
 package past
 
 import (
-	"slices"
-	"time"
-
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -31,40 +28,13 @@ func UndoFlow() *engine.Flow {
 	}
 }
 
-// undoTime is how long after recording a person may undo.
-const undoTime = 15 * time.Minute
-
-// undoable finds the last record, if the speaker made it and made it lately;
-// else says why not.
-func undoable(c *engine.Talk) (*books.Brief, string) {
-	for i := range slices.Backward(c.M.Recent) {
-		b := &c.M.Recent[i]
-		if b.Void || slices.Contains(lightKinds, b.Kind) {
-			continue
-		}
-		switch {
-		case b.By != c.F.Person.ID && c.F.Person.ID != 0: // on a shared phone who it is, is asked last
-			return nil, c.V.Say("undo.other", "who", c.Name(b.By))
-		case c.In.At.Sub(b.Recorded) > undoTime:
-			return nil, c.V.Say("undo.late", "when", c.Clock(b.Recorded))
-		}
-		return b, ""
-	}
-	return nil, c.V.Say("undo.nothing")
-}
-
-// lightKinds move no notes; undo looks past them.
-var lightKinds = []books.Kind{
-	books.Undo, books.Checks, books.Attachment, books.Level, books.Printed, books.Incident, books.News,
-}
-
 // undoDraft is what is to be taken back.
 type undoDraft struct {
 	Seq int64 `json:"seq,omitempty"` // of the record
 }
 
 func startUndo(c *engine.Talk) {
-	b, why := undoable(c)
+	b, why := telling.Undoable(c.Teller)
 	if b == nil {
 		c.Close(chat.Block{Text: why})
 		return
@@ -74,7 +44,7 @@ func startUndo(c *engine.Talk) {
 }
 
 func readUndo(c *engine.Talk) []chat.Block {
-	b, why := undoable(c)
+	b, why := telling.Undoable(c.Teller)
 	if b == nil || b.Seq != engine.Drafted[undoDraft](c).Seq {
 		c.Close(chat.Block{Text: c.V.Say("undo.changed") + "\n" + why})
 		return nil
@@ -85,7 +55,7 @@ func readUndo(c *engine.Talk) []chat.Block {
 // bookUndo writes a reversing entry. The books of this step are not refolded:
 // the store does that, so nothing after it may read them.
 func bookUndo(c *engine.Talk) {
-	b, _ := undoable(c)
+	b, _ := telling.Undoable(c.Teller)
 	if b == nil || b.Seq != engine.Drafted[undoDraft](c).Seq {
 		return
 	}

@@ -170,8 +170,21 @@ func TestNobodyWhileSomebodyIsAtIt(t *testing.T) {
 	if said := f.Press("staff1", gone); !strings.Contains(said, "I ask the others to go on.") {
 		t.Errorf("said %s", said)
 	}
-	if told(f.Last) != ": All right. I ask the others to go on.; Ada: Opening is not recorded yet." {
+	if told(f.Last) != ": All right. I ask the others to go on.; Cleo: Opening is not recorded yet.; "+
+		"Ada: Opening is not recorded yet." {
 		t.Errorf("after Ben had to go: told %s", told(f.Last))
+	}
+	for _, back := range []bool{false, true} { // nobody is said to be busy who is gone, until they are back
+		if back {
+			f.At("2026-11-25 08:22")
+			f.Says("staff1", "40")
+		}
+		if got := len(f.Facts("owner").Others); got != 1 {
+			t.Fatalf("%d at work", got)
+		}
+		if rests := f.Facts("owner").Others[0].Since.Before(f.Now.Add(-12 * time.Hour)); rests == back {
+			t.Errorf("back %t: at work since %s", back, f.Facts("owner").Others[0].Since)
+		}
 	}
 }
 

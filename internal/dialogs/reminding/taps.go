@@ -162,7 +162,10 @@ func tapGone(c *engine.Talk, arg string) {
 	}
 	key := "still-" + rota.DueKey(c.Teller, n)
 	c.Rewrite(chat.Reply{Key: key, Body: []chat.Block{chat.Lines(c.V.Say("due.gone"), c.Which())}})
-	if r, due := reminders.Highest(reminders.Rungs(c.F.Shop, n.Date, n.Task), time.Time{}, c.In.At); due {
+	c.State.Left = true
+	tellDue(c, n, reminders.Rung{To: shop.List}, c.F.Person.ID)
+	rungs := reminders.Rungs(c.F.Shop, n.Date, n.Task)
+	if r, due := reminders.Highest(rungs, time.Time{}, c.In.At); due && r.To != shop.List {
 		tellDue(c, n, r, c.F.Person.ID)
 	}
 }
