@@ -150,7 +150,7 @@ func TestOwedIsSealed(t *testing.T) {
 	}
 	f.Says("owner", "credit 100 for today")
 	f.Says("staff1", "close")
-	if out := f.Taps("owner", "More"); strings.Contains(out, "4,4") || !strings.Contains(out, "counting") {
+	if out := f.Taps("owner", "More"); strings.Contains(out, "4,4") || !strings.Contains(out, "being counted") {
 		t.Errorf("the card begun before:\n%s", out)
 	}
 	for _, text := range []string{"owed", "credit 100 for today", "debit 10", "correct", "match"} {
