@@ -76,7 +76,7 @@ func (c *Talk) meansCommand(cmd *Command, rest string) (*Command, string) {
 		rest = hearing.Bare(rest)
 	}
 	sit := c.Situation()
-	if rest == "" || sit.Takes(rest) || rest == c.low() { // the last is no word of its own
+	if rest == "" || cmd.Takes != NoWords && sit.Takes(rest) || rest == c.low() { // the last is no word of its own
 		return cmd, rest
 	}
 	if means, takes := c.Heard().Begun(cmd.Name, rest, sit); means {
