@@ -51,7 +51,7 @@ func speakers(t *testing.T) []string {
 	var files []string
 	for _, dir := range []string{"../dialogs", "../telling", "../counsel", "../incidents", "../letters",
 		"../owing", "../bygone", "../across", "../monthfile", "../founding", "../rota", "../staff", "../sheet",
-		"../telegram", "../trust", "../lessons",
+		"../stated", "../telegram", "../trust", "../lessons",
 		"../leaks", "../filed", "../pictures", "../../cmd/bot"} {
 		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 			if err == nil && !d.IsDir() && strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, "_test.go") {
