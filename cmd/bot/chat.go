@@ -74,7 +74,7 @@ func (c *chatCmd) converse(e *env) error {
 	if err != nil {
 		return err
 	}
-	t.Speaker = c.As
+	t.Speaker, t.Known, t.Keep = c.As, f.known, f.keep
 	t.Transcript.Colour = isScreen(e.stdout) && os.Getenv("NO_COLOR") == ""
 	beat := time.NewTicker(beatEvery)
 	defer beat.Stop()

@@ -7,6 +7,7 @@ import (
 	"text/tabwriter"
 
 	"shopfloat/internal/advice"
+	"shopfloat/internal/chart"
 	"shopfloat/internal/counsel"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -110,7 +111,7 @@ func (l *ledgers) picture(e *env, on shop.Date, file string) error {
 		if err != nil {
 			return err
 		}
-		data, err := drawPNG(counsel.DrawAdvice(voice, l.shop.Name, o, a))
+		data, err := chart.Drawn(counsel.DrawAdvice(voice, l.shop.Name, o, a))
 		if err != nil {
 			return err
 		}

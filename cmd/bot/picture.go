@@ -6,6 +6,7 @@ import (
 	"os"
 	"strings"
 
+	"shopfloat/internal/chart"
 	"shopfloat/internal/leaks"
 	"shopfloat/internal/pictures"
 	"shopfloat/internal/texts"
@@ -103,7 +104,7 @@ func drawn(e *env, m pictures.Machine, draw pictures.Maker, file string, i int) 
 		_, err := fmt.Fprintln(e.stdout, m.Voice.Say("leaks.not-known"))
 		return err
 	}
-	data, err := drawSheet(s)
+	data, err := chart.DrawnSheet(s)
 	if err != nil {
 		return err
 	}

@@ -16,6 +16,7 @@ import (
 
 	"github.com/robfig/cron/v3"
 
+	"shopfloat/internal/chart"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
@@ -159,7 +160,7 @@ func (c *serveCmd) service(
 	s.bot, err = telegram.New(telegram.Options{
 		Token: c.Token, URL: c.APIURL, Take: s.desk.Take, Redraw: s.redraw, Now: time.Now,
 		Seen: s.mark.last(), Caught: s.caught, Reached: func() { reached(s.bot.Link) },
-		PrivateOnly: voice.Say("private-only"), Commands: menu(engine, voice), Log: log, Draw: drawFile,
+		PrivateOnly: voice.Say("private-only"), Commands: menu(engine, voice), Log: log, Draw: chart.DrawnFile,
 	})
 	return s, err
 }

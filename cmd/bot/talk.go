@@ -9,12 +9,17 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
+	"shopfloat/internal/beside"
+	"shopfloat/internal/chart"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/intake"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 	"shopfloat/internal/terminal"
 	"shopfloat/internal/texts"
@@ -114,6 +119,34 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 		Transcript: &terminal.Transcript{Out: e.stdout}, Now: now, Run: rand.Text(),
 		Code: f.code,
 	}, nil
+}
+
+// known lists who has a phone in the terminal.
+func (f chatFile) known(ctx context.Context) (list []terminal.Known, err error) {
+	r, err := store.OpenReader(ctx, f.path)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, r.Close()) }()
+	all, err := r.Phones(ctx)
+	for _, p := range all {
+		if speaker, ours := strings.CutPrefix(string(p.Chat), "term:"); ours {
+			list = append(list, terminal.Known{Speaker: speaker, Name: p.Name, Role: string(p.Role), Shop: p.Shop,
+				Example: p.Shop == shop.Example().Name})
+		}
+	}
+	return list, err
+}
+
+// keep writes a file that was sent beside the database, and gives its path.
+func (f chatFile) keep(sent *chat.File) (path string, err error) {
+	data := sent.Data
+	if sent.Drawn() {
+		if data, err = chart.DrawnFile(sent); err != nil {
+			return "", err
+		}
+	}
+	return beside.Keep(f.path+".files", sent.Name, data)
 }
 
 // bot is a desk together with the file it works on.

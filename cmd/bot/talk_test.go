@@ -1,7 +1,9 @@
 package main
 
 import (
+	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -69,6 +71,39 @@ func TestChatPiped(t *testing.T) {
 	}
 	if second := invoke(t, "status"); !strings.Contains(second, "The machine is open") {
 		t.Errorf("the opening is not kept:\n%s", second)
+	}
+}
+
+// The first screen says who speaks and what to try; somebody who is nobody here is told who is.
+// A file that is sent lies beside the database, and the chat says where; another one of its name
+// does not replace it.
+func TestChatOfANewcomer(t *testing.T) {
+	t.Setenv("SHOPFLOAT_TOKEN", "")
+	file := filepath.Join(t.TempDir(), "shop.db")
+	t.Setenv("SHOPFLOAT_DB", file)
+	got := invoke(t, "@as bob\n@as staff1\nopen 40 150 200\n[c]\n@as owner\nexport\nexport\n"+
+		"picture\n[Levels]\nmove bank 20x5\n[Confirm]\nexport")
+	for _, want := range []string{"You are Ada, owner of an example shop.",
+		"Three things to try:\n    open 40 150 200",
+		"(Nobody here is called bob yet. Known here: owner (Ada, owner), staff1 (Ben, staff), staff2",
+		"(You are Ben now, staff of Example corner shop.)", ".csv, written to " + file + ".files",
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is missing in\n%s", want, got)
+		}
+	}
+	written := regexp.MustCompile(`written to ([^)]+)\)`).FindAllStringSubmatch(got, -1)
+	if len(written) < 3 || written[0][1] != written[1][1] {
+		t.Fatalf("written to %v:\n%s", written, got)
+	}
+	for _, w := range written {
+		if data, err := os.ReadFile(w[1]); err != nil || len(data) < 50 {
+			t.Errorf("%s: %d bytes, %v", w[1], len(data), err)
+		}
+	}
+	got = invoke(t, "", "chat", "--db", filepath.Join(t.TempDir(), "none.db"), "--empty")
+	if !strings.Contains(got, "There is no shop here yet. Type @start last") {
+		t.Errorf("an empty file:\n%s", got)
 	}
 }
 

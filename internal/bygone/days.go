@@ -27,7 +27,9 @@ func Past(t *telling.Teller, from, to shop.Date) (*tally.Machine, error) {
 	}
 	if len(finished) == 0 { // what a month was when it was finished is worked out from all
 		then, since := t.Lately(from)
-		return tally.On(t.F.Shop, t.Kit, then, since, from, to)
+		if m, err := tally.On(t.F.Shop, t.Kit, then, since, from, to); err != nil || !m.Astray() {
+			return m, err
+		}
 	}
 	return tally.Finished(t.F.Shop, t.Kit, t.Ledger(), from, to, finished)
 }

@@ -46,17 +46,14 @@ func head(p advice.Chart) (image.Image, error) {
 }
 
 // blank is an empty head to write on.
-func blank() chartdraw.Renderer {
-	r := chartdraw.PNG(width, headHeight)
+func blank() chartdraw.Renderer { return sheetOf(headHeight) }
+
+// sheetOf is an empty picture of a height.
+func sheetOf(high int) chartdraw.Renderer {
+	r := chartdraw.PNG(width, high)
 	r.SetDPI(dpi)
 	r.SetFont(chartdraw.GetDefaultFont())
-	r.SetFillColor(drawing.ColorWhite)
-	r.MoveTo(0, 0)
-	r.LineTo(width, 0)
-	r.LineTo(width, headHeight)
-	r.LineTo(0, headHeight)
-	r.Close()
-	r.Fill()
+	filled(r, 0, 0, width, high, drawing.ColorWhite)
 	return r
 }
 

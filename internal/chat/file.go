@@ -13,11 +13,12 @@ type File struct {
 	Data  []byte        `json:"data,omitempty"`  // its content
 	Chart *advice.Chart `json:"chart,omitempty"` // what to draw, as a PNG
 
-	Sheet *pictures.Sheet `json:"sheet,omitempty"` // likewise
+	Sheet   *pictures.Sheet   `json:"sheet,omitempty"`   // likewise
+	Drawing *pictures.Drawing `json:"drawing,omitempty"` // likewise
 }
 
 // Drawn reports whether the file is a picture that has to be drawn.
-func (f *File) Drawn() bool { return f.Chart != nil || f.Sheet != nil }
+func (f *File) Drawn() bool { return f.Chart != nil || f.Sheet != nil || f.Drawing != nil }
 
 // CaptionMax is how many characters of text may stand under a file.
 const CaptionMax = 1024

@@ -38,6 +38,10 @@ type State struct {
 
 	Walk  *Walk `json:"walk,omitempty"`  // the guide under way beside the dialog
 	Cards int   `json:"cards,omitempty"` // number of the newest card of a guide
+
+	Shown []Button `json:"shown,omitempty"` // of the newest card: their words may be typed
+
+	Lessons map[string]int `json:"lessons,omitempty"` // how often a drawing still comes by itself
 }
 
 // StateFormat is written into every state. A dialog under way in an older one is
@@ -54,6 +58,8 @@ type Draft struct {
 	Pending  string              `json:"pending,omitempty"` // a number that waits for a look at the draft
 	Typed    string              `json:"typed,omitempty"`   // words that wait for their question or a yes
 	Page     int                 `json:"page,omitempty"`    // of a long list, from 0 on
+	Read     string              `json:"read,omitempty"`    // the page of answers that is read
+	Taught   []string            `json:"taught,omitempty"`  // drawings that came with this dialog
 	Counts   map[string][]int64  `json:"counts,omitempty"`  // by question, as formats before 2 kept them
 	Choices  map[string]string   `json:"choices,omitempty"` // by question
 	Leave    *Leave              `json:"leave,omitempty"`   // another command that waits for a yes
@@ -129,7 +135,8 @@ func (s State) Clone() State {
 	for name, a := range s.Draft.Answers {
 		c.Draft.Answers[name] = a.clone()
 	}
-	c.Draft.Form = slices.Clone(s.Draft.Form)
+	c.Lessons, c.Draft.Taught = maps.Clone(s.Lessons), slices.Clone(s.Draft.Taught)
+	c.Draft.Form, c.Shown = slices.Clone(s.Draft.Form), slices.Clone(s.Shown)
 	c.Draft.Counts = maps.Clone(s.Draft.Counts)
 	for name, v := range s.Draft.Counts {
 		c.Draft.Counts[name] = slices.Clone(v)

@@ -18,7 +18,7 @@ var optional = map[string][]string{
 	"flow": {"Part", "Second", "Bank", "Owing", "Asks", "Commands", "Cards", "Lasts", "Parting", "Draft",
 		"Recall", "Of", "View", "Holds", "Late", "Settles"},
 	"command":  {"Menu", "Boxes", "Answers", "Plea", "Offer", "Guided", "flow"},
-	"standing": {},
+	"standing": {"Typed"},
 }
 
 // unsaid names the properties of a declaration that nobody has laid down.

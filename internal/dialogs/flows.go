@@ -30,7 +30,7 @@ func declarations() []engine.Declaration {
 	return append(first, day.EarlierFlow(), past.StatusCommand(), past.HistoryCommand(),
 		trouble.GuidesCommand(), trouble.MissedCommand(), trouble.MissedCard(), trouble.FaultsCommand(), trouble.ReferenceCommand(), closing.VisitFlow(),
 		trouble.NumbersFlow(), past.UndoFlow(), load.AdviceFlow(), load.CashFlow(), load.BacktestCommand(),
-		load.LeaksCommand(), load.PictureCommand(), people.InviteFlow(), people.StaffFlow(),
+		load.LeaksCommand(), load.PictureCommand(), load.ShowMeCommand(), people.InviteFlow(), people.StaffFlow(),
 		people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
 		setup.OverviewCommand(), setup.NewShopCommand(), setup.ShopFlow(), money.CreditFlow(), money.DebitFlow(),
 		money.MatchFlow(), money.WriteOffFlow(), money.OwedCommand(), statements.Flow(), correct.RecordFlow(),

@@ -87,6 +87,10 @@ func tapIfThere(f *floor.Floor, name, label string) {
 	}
 }
 
+// linesMax is how many lines stand before the buttons, a table of figures apart, which has a line
+// for each of a machine's boxes and one for their sum.
+const linesMax, tableMax = 8, 13
+
 // sum finds a number of notes in a first line; "Found notes of Wed 25 Nov" is a record and its day.
 var sum = regexp.MustCompile(`\d.* notes of `)
 
@@ -108,10 +112,19 @@ func checkReply(t *rapid.T, f *floor.Floor, r chat.Reply) {
 			}
 		}
 	}
+	plain := 0
 	for _, k := range r.Body {
+		if lines := strings.Split(strings.TrimRight(k.Text, "\n"), "\n"); !k.Fixed {
+			plain += len(lines)
+		} else if len(lines) > tableMax {
+			t.Fatalf("a table of %d lines\n%s", len(lines), k.Text)
+		}
 		if strings.Contains(k.Text, "<no value>") {
 			t.Fatalf("a sentence with a hole: %q", k.Text)
 		}
+	}
+	if plain > linesMax {
+		t.Fatalf("%d lines before the buttons\n%s", plain, floor.Said(r.Body...))
 	}
 }
 

@@ -63,6 +63,7 @@ const writtenTable = `
 	status       owner manager staff bookkeeper   shared disputed
 	history      owner manager staff bookkeeper   shared disputed
 	help         owner manager staff bookkeeper   shared disputed
+	show-me      owner manager staff bookkeeper   shared disputed
 	cancel       owner manager staff bookkeeper   shared fresh disputed
 	switch       owner manager staff bookkeeper   fresh disputed
 	my-code      owner manager staff bookkeeper   fresh

@@ -19,6 +19,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/filed"
+	"shopfloat/internal/sheet"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
 	"shopfloat/internal/texts"
@@ -211,5 +212,37 @@ func TestAlikeAndEmpty(t *testing.T) {
 	}
 	if got := textOf(t, none.Bytes()); !strings.Contains(got, "Nothing is recorded") {
 		t.Errorf("%s", got)
+	}
+}
+
+// The paper form of a machine goes on two pages, with all its words, a line for each box and a box
+// to tick for each that the text has.
+func TestForm(t *testing.T) {
+	m := sample(t, "Corner shop", "EUR", "IE")
+	o := options(t, m, false)
+	var text, b bytes.Buffer
+	if err := sheet.Write(&text, o.Voice, m.Shop, m.Kit); err != nil {
+		t.Fatal(err)
+	}
+	if err := filed.Form(&b, m.Shop, m.Kit, o); err != nil {
+		t.Fatal(err)
+	}
+	kept(t, "form.pdf", b.Bytes())
+	got := textOf(t, b.Bytes())
+	words := strings.NewReplacer("_", " ", "===", " ", "[ ]", " ").Replace(text.String())
+	for word := range strings.FieldsSeq(words) {
+		if strings.Trim(word, "=") == "" {
+			continue
+		}
+		if !strings.Contains(got, word) {
+			t.Errorf("no %q in\n%s", word, got)
+		}
+	}
+	drawn := string(bytes.Join(streams(t, b.Bytes()), nil))
+	if ticks := strings.Count(text.String(), "[ ]"); ticks < 10 || strings.Count(drawn, " re S") != ticks {
+		t.Errorf("%d boxes to tick, want %d", strings.Count(drawn, " re S"), ticks)
+	}
+	if !strings.Contains(got, "2 / 2") || b.Len() > 60_000 {
+		t.Errorf("%d bytes, no second page in\n%s", b.Len(), got)
 	}
 }

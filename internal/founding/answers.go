@@ -9,6 +9,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/guides"
 	"shopfloat/internal/shop"
 )
 
@@ -17,6 +18,7 @@ type Answers struct {
 	Me         *string          `json:"me,omitempty"` // what the speaker is called
 	Shop       *string          `json:"shop,omitempty"`
 	Country    *string          `json:"country,omitempty"`
+	Meant      string           `json:"meant,omitempty"` // country whose name is a letter away from what was typed
 	Region     *string          `json:"region,omitempty"`
 	Zone       *string          `json:"zone,omitempty"`
 	Currency   *string          `json:"currency,omitempty"`
@@ -40,6 +42,7 @@ type Answers struct {
 	Cancels    *bool            `json:"cancels,omitempty"`
 	Lock       *string          `json:"lock,omitempty"`
 	Trial      *bool            `json:"trial,omitempty"`
+	Provider   *string          `json:"provider,omitempty"` // its telephone number; empty: later
 	TwoPersons *bool            `json:"two_persons,omitempty"`
 	OwnCorrect *bool            `json:"own_correct,omitempty"`
 	NewMachine bool             `json:"new_machine,omitempty"` // it is about one that is not laid down yet
@@ -79,6 +82,9 @@ func (d *Answers) Over(s shop.Settings, was *shop.Machine) shop.Settings {
 	s.CreditCut, s.CreditRoll, s.Fee = Said(d.CreditCut), Said(d.CreditRoll), Said(d.Fee)
 	s.Checked = s.Currency == "EUR" // Regulation (EC) 1338/2001, article 6; elsewhere nothing is known
 	s.TwoPersons, s.OwnCorrect = Said(d.TwoPersons), Said(d.OwnCorrect)
+	if d.Provider != nil {
+		s = s.WithNumber(shop.Number{Who: string(guides.Provider), Number: *d.Provider})
+	}
 	m := *was
 	m.Name, m.Lock, m.Prints, m.TestDispense = Said(d.Machine), Said(d.Lock), Said(d.Prints), Said(d.Trial)
 	if m.SlipOrder, m.SlipCancels = Said(d.SlipOrder), Said(d.Cancels); m.SlipOrder == AsBoxes {

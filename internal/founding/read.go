@@ -5,9 +5,9 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/lands"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 )
@@ -34,22 +34,6 @@ func Kinds(t *telling.Teller, faces []cashmath.Face) string {
 	return strings.Join(names, ", ")
 }
 
-// Boxes takes face values from the top box to the bottom one: "50 20 10".
-func Boxes(t *telling.Teller, s string) (faces []cashmath.Face, problem string) {
-	parted := func(r rune) bool { return unicode.IsSpace(r) || r == ',' || r == ';' }
-	for _, word := range strings.FieldsFunc(s, parted) {
-		f, err := cashmath.ParseFace(strings.TrimFunc(word, func(r rune) bool { return !unicode.IsDigit(r) }))
-		if err != nil {
-			return nil, t.V.Say("boxes-unread", "near", word)
-		}
-		faces = append(faces, f)
-	}
-	if len(faces) == 0 || len(faces) > maxBoxes {
-		return nil, t.V.Say("boxes-number", "max", maxBoxes)
-	}
-	return faces, ""
-}
-
 // Numbers takes one number for all, or one for each of n.
 func Numbers(s string, n int, fits func(i int, number int64) bool) (list []int64, ok bool) {
 	for _, word := range strings.Fields(strings.NewReplacer(";", " ", ", ", " ", ",", "").Replace(s)) {
@@ -70,26 +54,18 @@ func Numbers(s string, n int, fits func(i int, number int64) bool) (list []int64
 	return list, len(list) == n
 }
 
+// AsRoom reports whether so many notes fit into a box or a bundle.
 func AsRoom(_ int, n int64) bool { return n > 0 && n <= MaxCapacity }
 
+// CountryName is what a country is called in English.
 func CountryName(code string) string {
 	if c, ok := shop.CountryOf(code); ok {
 		return c.Name
 	}
+	if l, ok := lands.Find(code); ok {
+		return l.Name
+	}
 	return code
-}
-
-// Country takes a name or the two letters of ISO 3166. Of a country that is
-// not in the table zone and currency are asked.
-func Country(t *telling.Teller, s string) (value, problem string) {
-	if known, ok := shop.CountryOf(s); ok {
-		return known.Code, ""
-	}
-	s = strings.ToUpper(strings.TrimSpace(s))
-	if len(s) == 2 && s[0] >= 'A' && s[0] <= 'Z' && s[1] >= 'A' && s[1] <= 'Z' {
-		return s, ""
-	}
-	return "", t.V.Say("country-unknown")
 }
 
 // ZoneCity is the part of a zone's name people know.

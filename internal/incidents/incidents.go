@@ -39,7 +39,8 @@ func CallLines(t *telling.Teller, calls []guides.Call) []string {
 	for _, call := range calls {
 		who := t.V.Say("call." + string(call.Contact))
 		if call.Number == "" {
-			lines = append(lines, t.V.Say("call-unknown", "who", who))
+			none := texts.Either(t.F.Person.Role.Manages(), "call-none", "call-unknown")
+			lines = append(lines, t.V.Say(none, "who", who))
 			continue
 		}
 		lines = append(lines, t.V.Say("call", "who", who, "number", call.Number))

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"shopfloat/internal/chat"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/names"
 	"shopfloat/internal/shop"
@@ -12,15 +13,23 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// Ringing are the lines of whom a shop can ring, in the order they are shown. The emergency
-// number is the first: it follows from the country and cannot be changed.
-func Ringing(t *telling.Teller) []string {
+// Contacts are whom to ring, those without a number in one line; change says that the reader may
+// enter it.
+func Contacts(t *telling.Teller, change bool) chat.Block {
 	set := GuideSettings(t)
-	calls := []guides.Call{{Contact: guides.Emergency, Number: set.Number(guides.Emergency)}}
-	for _, who := range guides.Contacts() {
-		calls = append(calls, guides.Call{Contact: who, Number: set.Number(who)})
+	lines, missing := []string{t.V.Say("contacts")}, []string{}
+	for _, who := range append([]guides.Contact{guides.Emergency}, guides.Contacts()...) {
+		if call := (guides.Call{Contact: who, Number: set.Number(who)}); call.Number != "" {
+			lines = append(lines, CallLines(t, []guides.Call{call})...)
+		} else {
+			missing = append(missing, t.V.Say("call."+string(who)))
+		}
 	}
-	return append([]string{t.V.Say("contacts")}, CallLines(t, calls)...)
+	if len(missing) > 0 {
+		lines = append(lines, t.V.Say(texts.Either(change, "contacts-missing", "contacts-ask"),
+			"list", strings.Join(missing, "; ")))
+	}
+	return chat.Lines(lines...)
 }
 
 // Number is what is to be laid down for trouble: a number, how long a restart takes,

@@ -11,16 +11,23 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// Whom to ring: the emergency number first and by the country, at the end of its line;
-// whoever has no number yet is named as such.
-func TestRinging(t *testing.T) {
+// Whom to ring: the emergency number first and by the country; whoever has no number yet stands in
+// one line, which sends only those to the manager who cannot enter it.
+func TestContacts(t *testing.T) {
 	f := floor.New(t, dialogs.New)
 	f.Shop.Numbers = []shop.Number{{Who: "provider", Number: "5550 100"}, {Who: "emergency", Number: "5550 999"}}
-	got := incidents.Ringing(teller(f, "staff1"))
-	if len(got) != 2+len(guides.Contacts()) || !strings.HasSuffix(got[1], ": 112") {
-		t.Errorf("%q", got)
+	for change, who := range map[bool]string{false: "staff1", true: "owner"} {
+		got := incidents.Contacts(teller(f, who), change).Text
+		lines := strings.Split(got, "\n")
+		if len(lines) != 4 || !strings.HasSuffix(lines[1], ": 112") ||
+			strings.Count(lines[3], ";") != len(guides.Contacts())-2 {
+			t.Errorf("%q", got)
+		}
+		floor.Expect(t, got, ": 5550 100|No number yet: Manager; ", "5550 999")
+		if strings.Contains(got, "Ask the manager") == change {
+			t.Errorf("%s: %q", who, got)
+		}
 	}
-	floor.Expect(t, strings.Join(got, "\n"), ": 5550 100|: no number yet", "5550 999")
 }
 
 // What is laid down for trouble is named, read back and written into the settings, each in

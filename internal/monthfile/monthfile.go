@@ -81,7 +81,7 @@ func Names(of []*telling.Teller) func(shop.PersonID) string {
 func paper(of []*telling.Teller, to *bytes.Buffer, list []*tally.Machine) error {
 	t := of[0]
 	return filed.Month(to, list[0], filed.Options{Voice: t.V, Names: t.Name, Made: t.Local(t.Now),
-		Letter: t.F.Shop.Country == "US" || t.F.Shop.Country == "CA"})
+		Letter: filed.OnLetter(t.F.Shop.Country)})
 }
 
 func journalOf(beancount bool) func([]*telling.Teller, *bytes.Buffer, []*tally.Machine) error {

@@ -193,13 +193,45 @@ func Elsewhere(t *telling.Teller, words string) (kit *shop.Machine, rest, short 
 	return of[0].Kit, rest, short
 }
 
-// Carried is what such a button carries, as it is typed.
-func Carried(short string) string {
-	value, day, dated := strings.Cut(short, "-")
-	if !dated {
+// Carried is what such a button carries, as it is typed; of the rest of a payment that was
+// split it has the bank's reference from where the first part stands.
+func Carried(t *telling.Teller, short string) string {
+	value, more, _ := strings.Cut(short, "-")
+	var seq int64
+	var id shop.MachineID
+	if n, _ := fmt.Sscanf(more, "e%d.%d", &seq, &id); n == 2 {
+		if ref := referenceOf(t, id, seq); ref != "" {
+			value += " ref " + ref
+		}
 		return value
 	}
-	return value + " for " + day
+	if more == "" {
+		return value
+	}
+	return value + " for " + more
+}
+
+// RestOf is what the button carries that books the rest of a payment, of which a machine's
+// last entry is the first part.
+func RestOf(t *telling.Teller, rest decimal.Decimal) string {
+	return fmt.Sprintf("%s-e%d.%d", rest, t.M.Seq, t.M.ID)
+}
+
+func referenceOf(t *telling.Teller, id shop.MachineID, seq int64) string {
+	kit := t.F.Shop.Machine(id)
+	if kit == nil {
+		return ""
+	}
+	at := t.At(kit)
+	if at.M.ID != id || at.F.Ask.Since == nil {
+		return ""
+	}
+	for _, e := range at.F.Ask.Since(seq) {
+		if e.Seq == seq {
+			return e.Ref
+		}
+	}
+	return ""
 }
 
 // StillDue says what the bank has yet to pay for the settlements of a payment.

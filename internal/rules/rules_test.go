@@ -19,8 +19,9 @@ import (
 var pure = []string{"across", "leaks", "pictures", "bygone", "dues", "owing", "tally",
 	"abacus", "cashmath", "chat", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand",
 	"reminders", "access", "counsel", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement",
-	"matching", "chart", "dayfile", "dayrule", "founding", "holidays", "incidents", "lessons", "letters",
-	"lines", "mending", "rota", "settling", "stated", "sheet", "staff", "stand", "telling", "texts", "when"}
+	"matching", "chart", "dayfile", "dayrule", "founding", "helping", "holidays", "incidents", "lands",
+	"lessons", "letters", "lines", "mending", "rota", "settling", "stated", "sheet", "staff", "stand", "telling",
+	"texts", "when"}
 
 // banned are imports that no pure package may have.
 var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog",

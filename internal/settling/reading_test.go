@@ -99,6 +99,25 @@ func post(t testing.TB, machines []settling.Machine, o *settling.Offer, w *settl
 	return ok
 }
 
+// The bank's own reference goes with the record that a line becomes, as far as it is short
+// and can be seen.
+func TestBookHasReference(t *testing.T) {
+	machines := []settling.Machine{owed(t, 1, 400)}
+	text := "Date;Text;Reference;Amount\n2026-11-03;Settlement; NTRF 12/AB\u200b ;400.00\n"
+	tied := settling.Read(strings.NewReader(text), int64(len(text)), 0, settling.Want{}, machines)
+	machines[0].Shop.Bank = machines[0].Shop.Bank.With(tied.Accounts[0])
+	r := settling.Read(strings.NewReader(text), int64(len(text)), 0, settling.Want{}, machines)
+	if len(r.Offers) != 1 {
+		t.Fatalf("%+v", r)
+	}
+	list, ok := r.Offers[0].Book(&r.Offers[0].Ways[0], func(shop.MachineID) (*shop.Shop, *books.Machine) {
+		return machines[0].Shop, machines[0].Books
+	}, shop.Date("2026-11-04").Time())
+	if !ok || len(list) != 1 || list[0].Record.Ref != "NTRF 12/AB" {
+		t.Errorf("%+v", list)
+	}
+}
+
 // One line for the days of two shops becomes a payment in the books of each. By
 // hand: 400 + 300 = 700.
 func TestBookSplit(t *testing.T) {

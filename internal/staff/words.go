@@ -3,6 +3,7 @@ package staff
 
 import (
 	"slices"
+	"strings"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
@@ -172,4 +173,26 @@ func LastOwner(t *telling.Teller, p shop.Person) bool {
 	return p.Role == shop.Owner && !slices.ContainsFunc(t.F.Shop.People, func(o shop.Person) bool {
 		return o.Role == shop.Owner && o.ID != p.ID
 	})
+}
+
+// NamedRole takes the role from behind a name: "Priya staff", "Sam as manager". What is a role's
+// word alone is left, since it is no name either.
+func NamedRole(t *telling.Teller, s string) (name string, role shop.Role) {
+	words := strings.Fields(s)
+	if len(words) < 2 {
+		return s, ""
+	}
+	last := strings.Trim(words[len(words)-1], ".,!")
+	for _, r := range shop.Roles() {
+		if strings.EqualFold(last, t.V.Say("role."+string(r))) {
+			words, role = words[:len(words)-1], r
+		}
+	}
+	if role == "" {
+		return s, ""
+	}
+	for len(words) > 1 && slices.Contains(t.V.List("words.role-as"), strings.ToLower(words[len(words)-1])) {
+		words = words[:len(words)-1]
+	}
+	return strings.TrimRight(strings.Join(words, " "), " ,:-"), role
 }

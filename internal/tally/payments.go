@@ -2,6 +2,7 @@ package tally
 
 import (
 	"cmp"
+	"slices"
 	"strconv"
 
 	"github.com/shopspring/decimal"
@@ -120,6 +121,14 @@ func (p *Payment) number() string {
 		return ""
 	}
 	return strconv.FormatInt(p.Entry, 10)
+}
+
+// Astray reports whether a customer's claim is about a day that is not at hand: the days
+// were added up from books that had let go of it.
+func (m *Machine) Astray() bool {
+	return slices.ContainsFunc(m.Payments, func(p Payment) bool {
+		return !p.Disputed.IsZero() && p.ClaimDay == ""
+	})
 }
 
 // Came adds parts of payments up.

@@ -287,3 +287,29 @@ func fileSum(rt *rapid.T, m *tally.Machine) (sum decimal.Decimal) {
 	}
 	return sum
 }
+
+// From books that let go of the day that a customer's claim is about, the claim has none, and
+// that is said; from the first record it has.
+func TestAstray(t *testing.T) {
+	s := &shop.Shop{Settings: shop.Settings{Name: "Example", Currency: "EUR"}, Location: time.UTC}
+	n := decimal.NewFromInt
+	entries := ledger(t)
+	then, err := books.Fold(1, entries)
+	if err != nil {
+		t.Fatal(err)
+	}
+	then.Periods = nil
+	late := books.Entry{Machine: 1, Seq: 5, By: 1, Settings: 1, Record: books.Record{
+		Kind: books.Debit, Period: 1, Day: "2027-03-01", Happened: shop.Date("2027-03-01").Time(),
+		Amounts: []books.Amount{{Field: books.Debited, Value: n(40)}},
+		Parts:   []books.Part{{As: books.Dispute, Value: n(-40)}}}}
+	kit := &shop.Machine{ID: 1}
+	m, err := tally.On(s, kit, then, []books.Entry{late}, "2027-03-01", "2027-03-31")
+	if err != nil || len(m.Payments) != 1 || !m.Astray() {
+		t.Fatalf("%v, %+v", err, m)
+	}
+	m, err = tally.Of(s, kit, append(entries, late), "2027-03-01", "2027-03-31")
+	if err != nil || m.Astray() || m.Payments[0].ClaimDay != "2026-11-20" {
+		t.Errorf("%v, %+v", err, m.Payments)
+	}
+}

@@ -98,12 +98,22 @@ func TrayLine(t *Teller, tray books.Notes, passed bool) string {
 // CountProblem says what was not understood and shows the right form.
 func CountProblem(t *Teller, list []lines.Line, p counts.Problem) string {
 	id := strings.ReplaceAll(p.Code.String(), " ", "-")
-	kind := ""
+	kind, example := "", LineExample(list)
 	if p.Face != "" {
 		kind = t.V.Kind(cashmath.Face(p.Face))
 	}
+	var each []string // a number for each of the boxes that hold the kind
+	for _, l := range list {
+		if string(l.Face) == p.Face {
+			each = append(each, strconv.Itoa(150-50*(len(each)%3)))
+		}
+	}
+	if p.Code == counts.AmbiguousFace {
+		example = strings.Join(each, "+")
+	}
+	few := t.V.List("few")
 	return t.V.Say("problem."+id, "near", p.Near, "kind", kind, "kinds", LineOrder(t, list),
-		"example", LineExample(list), "max", t.V.Number(counts.MaxNotes))
+		"example", example, "boxes", few[min(len(each), len(few)-1)], "max", t.V.Number(counts.MaxNotes))
 }
 
 // LineExample shows the right form for some lines.

@@ -31,10 +31,11 @@ func NoteOf(t *Teller, p *books.Period) chat.Reply {
 	return chat.Reply{Body: append(body, chat.Lines(lines...)), Silent: true}
 }
 
-// ClosedHead says that a close is recorded; to an owner with the check word.
+// ClosedHead says that a close is recorded; to an owner with the check word, once its list is done:
+// a tick is a record, too, and would change the word on the same card.
 func ClosedHead(t *Teller, p *books.Period) string {
 	head := t.V.Say("closed-recorded", "day", t.DayYear(t.DayOf(p)), "when", t.Clock(p.Ended))
-	if t.F.Person.Role == shop.Owner {
+	if t.F.Person.Role == shop.Owner && len(p.Ticks) == 0 {
 		head += "\n" + t.V.Say("note.check", "word", chat.CheckMark)
 	}
 	return head

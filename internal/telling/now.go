@@ -15,8 +15,8 @@ import (
 // doing is what a button says that begins a command by its name.
 const doing = "o:guide:do."
 
-// wrong is what a button says that lists what may be wrong.
-const wrong = "o:guide:list.0"
+// Wrong is what a button says that lists what may be wrong.
+const Wrong = "o:guide:list.0"
 
 // Unheard says what can be done now to somebody who was not understood: a checklist is
 // only offered.
@@ -74,7 +74,7 @@ func next(t *Teller, text string, may func(string) bool, commands ...string) cha
 			r.Buttons = append(r.Buttons, t.Button("now-"+name, doing+name))
 		}
 	}
-	r.Buttons = append(r.Buttons, t.Button("now-wrong", wrong))
+	r.Buttons = append(r.Buttons, t.Button("now-wrong", Wrong))
 	return r
 }
 

@@ -34,9 +34,23 @@ type Talk struct {
 	Speaker    string // who speaks first
 	Code       string // of the newest link printed; one given at the start is printed then
 
+	// writes a file that was sent; nil: it is only named
+	Keep func(*chat.File) (path string, err error)
+	// who has a phone here; nil: nobody asks
+	Known func(ctx context.Context) (list []Known, err error)
+
 	bot    Bot
 	unseen map[chat.Chat]bool // have a card open from another run, which no phone here shows
 	inputs int
+}
+
+// Known is somebody who has a phone in the conversation.
+type Known struct {
+	Speaker string // as @as calls them
+	Name    string
+	Role    string
+	Shop    string
+	Example bool // of the example shop
 }
 
 // source names this adapter in the inbox.
@@ -160,9 +174,21 @@ func (t *Talk) Send(_ context.Context, out desk.Out) (int64, error) {
 	if out.Chat != ChatOf(t.Speaker) {
 		to = strings.TrimPrefix(string(out.Chat), source+":")
 	}
-	t.Transcript.reply(to, out.MessageID != 0, out.Reply)
+	t.Transcript.reply(to, out.MessageID != 0, out.Reply, t.kept(out.Reply.File))
 	t.remember(out.Reply)
 	return number, t.Transcript.err
+}
+
+// kept writes a file that was sent, and says where.
+func (t *Talk) kept(f *chat.File) string {
+	if f == nil || t.Keep == nil {
+		return ""
+	}
+	path, err := t.Keep(f)
+	if err != nil {
+		return fmt.Sprintf(", which could not be written: %v", err)
+	}
+	return ", written to " + path
 }
 
 // remember keeps the code of a link for "@start last".

@@ -36,8 +36,8 @@ func (t *Transcript) person(name, text string) {
 // notice prints a short notice on a tap.
 func (t *Transcript) notice(text string) { t.lines("bot!> ", strings.Split(text, "\n"), nil) }
 
-// reply prints a message or an edit. To is empty for the speaker.
-func (t *Transcript) reply(to string, edit bool, reply chat.Reply) {
+// reply prints a message or an edit. To is empty for the speaker; kept says where its file is.
+func (t *Transcript) reply(to string, edit bool, reply chat.Reply, kept string) {
 	head := "bot"
 	if edit {
 		head += "*"
@@ -50,7 +50,7 @@ func (t *Transcript) reply(to string, edit bool, reply chat.Reply) {
 		text = append(text, strings.Split(strings.TrimRight(block.Text, "\n"), "\n")...)
 	}
 	if reply.File != nil {
-		text = append(text, "(file: "+reply.File.Name+")")
+		text = append(text, "(file: "+reply.File.Name+kept+")")
 	}
 	for _, row := range reply.Buttons {
 		for _, b := range row {

@@ -81,7 +81,7 @@ func (c *Catalogue) In(lang, country, code string) *Voice {
 	v := &Voice{
 		speaks: []tongue{c.tongue(lang), c.tongues[0]}, numbers: numbers,
 		money: currency.NewFormatter(locale), code: code, plain: map[string]string{}, amounts: map[string]string{},
-		lists: map[string][]string{}, said: map[string]string{},
+		lists: map[string][]string{}, said: map[string]string{}, examples: examples(code),
 	}
 	if cur, err := cashmath.LookupCurrency(code); err == nil {
 		v.digits = uint8(cur.Digits())
@@ -102,6 +102,8 @@ type Voice struct {
 	money   *currency.Formatter
 	code    string
 	digits  uint8
+	// what sentences have for examples where nobody fills it in: kinds of note of the currency
+	examples []any
 
 	mu      sync.Mutex
 	plain   map[string]string // sentences without anything to fill in
@@ -217,10 +219,24 @@ func (v *Voice) render(id string, count any, fill []any) string {
 	}
 	for _, t := range v.speaks {
 		if say, ok := t.say[id]; ok {
-			return strings.TrimSuffix(filled(say[t.form(say, count)], fill), "\n")
+			return strings.TrimSuffix(filled(say[t.form(say, count)], fill, v.examples), "\n")
 		}
 	}
 	return id
+}
+
+// examples are the names under which a sentence has an example: the kinds of a machine as they
+// are typed, and one of them.
+func examples(code string) []any {
+	kinds := cashmath.UsualKinds(code)
+	if len(kinds) == 0 {
+		kinds = cashmath.UsualKinds("EUR")
+	}
+	words := make([]string, len(kinds))
+	for i, f := range kinds {
+		words[i] = string(f)
+	}
+	return []any{"eg-kinds", strings.Join(words, " "), "eg", words[len(words)-2]}
 }
 
 // Number writes a count as the locale does: 1,500.

@@ -92,9 +92,9 @@ func (s *sentence) check() error {
 // Marks around the name of a value to fill in.
 const open, shut = "{{.", "}}"
 
-// filled puts values in the place of their names. A name without a value stays
-// to be seen.
-func filled(text string, fill []any) string {
+// filled puts values in the place of their names, at need those of examples. A name
+// without a value stays to be seen.
+func filled(text string, fill, examples []any) string {
 	if !strings.Contains(text, open) {
 		return text
 	}
@@ -106,17 +106,21 @@ func filled(text string, fill []any) string {
 			return b.String()
 		}
 		name, rest, _ := strings.Cut(after, shut) // there is one, says check
-		b.WriteString(value(name, fill))
+		word, ok := value(name, fill)
+		if !ok {
+			word, _ = value(name, examples)
+		}
+		b.WriteString(word)
 		text = rest
 	}
 }
 
 // value writes the one that follows its name in fill.
-func value(name string, fill []any) string {
+func value(name string, fill []any) (word string, found bool) {
 	for i := 0; i+1 < len(fill); i += 2 {
 		if fill[i] == name {
-			return fmt.Sprint(fill[i+1])
+			return fmt.Sprint(fill[i+1]), true
 		}
 	}
-	return open + name + shut
+	return open + name + shut, false
 }

@@ -60,7 +60,7 @@ func TestFilled(t *testing.T) {
 		{"{{.a}} and {{.b}}, {{.a}}", []any{"a", 1, "b", "{{.a}}"}, "1 and {{.a}}, 1"},
 		{"{{.a}}{{.missing}}.", []any{"a", int64(-2)}, "-2{{.missing}}."},
 	} {
-		if got := filled(c.text, c.fill); got != c.want {
+		if got := filled(c.text, c.fill, nil); got != c.want {
 			t.Errorf("%q: %q, want %q", c.text, got, c.want)
 		}
 	}
@@ -76,10 +76,10 @@ func FuzzFilled(f *testing.F) {
 		if s.UnmarshalTOML(text) != nil {
 			return
 		}
-		if got := filled(text, nil); got != text {
+		if got := filled(text, nil, nil); got != text {
 			t.Errorf("%q without values: %q", text, got)
 		}
-		if got, want := filled(text, []any{"a", "x"}), strings.ReplaceAll(text, "{{.a}}", "x"); got != want {
+		if got, want := filled(text, []any{"a", "x"}, nil), strings.ReplaceAll(text, "{{.a}}", "x"); got != want {
 			t.Errorf("%q: %q, want %q", text, got, want)
 		}
 	})

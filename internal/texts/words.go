@@ -23,15 +23,30 @@ func Upper(s string) string {
 // LabelMax is the most letters on a button.
 const LabelMax = 40
 
-// Short cuts a text after so many letters.
+// Short cuts a text after so many letters, between words where there are several.
 func Short(s string, limit int) string {
-	if r := []rune(s); len(r) > limit {
-		return string(r[:limit-1]) + "…"
+	r := []rune(s)
+	if len(r) <= limit {
+		return s
 	}
-	return s
+	cut := string(r[:limit-1])
+	if at := strings.LastIndexFunc(cut, unicode.IsSpace); at > len(cut)/2 && !unicode.IsSpace(r[limit-1]) {
+		cut = cut[:at]
+	}
+	signs := func(r rune) bool { return unicode.IsSpace(r) || unicode.IsPunct(r) }
+	return strings.TrimRightFunc(cut, signs) + "…"
 }
 
+// Fold gives small letters without space around them.
 func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
+
+// Plain gives the words of a text in small letters, without signs: what is typed for a label.
+func Plain(s string) string {
+	letters := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	})
+	return strings.Join(letters, " ")
+}
 
 // Begins gives the length of the longest of some words that a text begins with, and what
 // follows; 0 where there is none. A word that goes on is another word.

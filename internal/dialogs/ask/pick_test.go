@@ -53,8 +53,7 @@ func TestPickTakesWhatIsThere(t *testing.T) {
 	}
 }
 
-// Labels may be typed only where a pick says so: where choosing books at once,
-// words do not.
+// The labels of the newest card may be typed, those of an earlier one where a pick says so.
 func TestPickTyped(t *testing.T) {
 	n, chosen := 3, ""
 	for _, words := range []bool{false, true} {
@@ -64,7 +63,7 @@ func TestPickTyped(t *testing.T) {
 			p = p.Worded()
 		}
 		f := onStage(t, p)
-		if f.Says("staff1", "thing 2"); (chosen == "v-2") != words {
+		if f.Says("staff1", "thing 2"); chosen != "v-2" {
 			t.Errorf("words %t: %q", words, chosen)
 		}
 	}

@@ -25,6 +25,7 @@ type Topic[Draft, T any] struct {
 	Show  func(*engine.Talk, T) string                         // for people
 	Given func(*engine.Talk) bool                              // another answer gave this one: back passes it by
 	Named bool                                                 // it is a name
+	On    string                                               // the page of answers on which its own stands
 	Paged bool                                                 // what is offered is shown a page at a time
 }
 
@@ -39,8 +40,9 @@ type Subject[Draft any] interface {
 	Called() string
 	Skipped(*engine.Talk) bool         // it is not asked here
 	Shown(*engine.Talk, *Draft) string // its answer in a draft; empty for none
-	answered(*engine.Talk) bool        // in the draft at hand
-	given(*engine.Talk) bool           // by another answer
+	page() string
+	answered(*engine.Talk) bool // in the draft at hand
+	given(*engine.Talk) bool    // by another answer
 	screen(Topics[Draft]) engine.Screen
 }
 
@@ -108,15 +110,35 @@ func (all Topics[Draft]) change() engine.Screen {
 		}}.Screen()
 }
 
-// Table shows what was answered.
-func (all Topics[Draft]) Table(c *engine.Talk) chat.Block {
-	var rows [][]string
+// Pages are what was answered in parts that fit on a card, by name: those with an answer.
+func (all Topics[Draft]) Pages(c *engine.Talk) (names []string) {
 	for _, t := range all {
-		if value := t.Shown(c, engine.Drafted[Draft](c)); value != "" && !t.Skipped(c) {
-			rows = append(rows, []string{c.V.Say("label." + t.Called()), value})
+		if !slices.Contains(names, t.page()) && len(all.lines(c, t.page())) > 0 {
+			names = append(names, t.page())
 		}
 	}
-	return chat.Columns(2, rows)
+	return names
+}
+
+// Page shows what was answered on the page that is read: the first one unless another was chosen.
+// last reports that none is after it.
+func (all Topics[Draft]) Page(c *engine.Talk) (block chat.Block, next string) {
+	names := all.Pages(c)
+	i := max(slices.Index(names, c.State.Draft.Read), 0)
+	c.State.Draft.Read = names[i]
+	if i+1 < len(names) {
+		next = names[i+1]
+	}
+	return chat.Lines(all.lines(c, names[i])...), next
+}
+
+func (all Topics[Draft]) lines(c *engine.Talk, page string) (list []string) {
+	for _, t := range all {
+		if value := t.Shown(c, engine.Drafted[Draft](c)); value != "" && !t.Skipped(c) && t.page() == page {
+			list = append(list, c.V.Say("topic-line", "label", c.V.Say("label."+t.Called()), "value", value))
+		}
+	}
+	return list
 }
 
 // Called is the topic's name.
@@ -133,6 +155,7 @@ func (t Topic[Draft, T]) Shown(c *engine.Talk, d *Draft) string {
 	return ""
 }
 
+func (t Topic[Draft, T]) page() string                 { return t.On }
 func (t Topic[Draft, T]) answered(c *engine.Talk) bool { return *t.In(engine.Drafted[Draft](c)) != nil }
 func (t Topic[Draft, T]) given(c *engine.Talk) bool    { return t.Given != nil && t.Given(c) }
 
@@ -146,7 +169,11 @@ func (t Topic[Draft, T]) screen(all Topics[Draft]) engine.Screen {
 				all.GoOn(c)
 				return nil
 			}
-			return &engine.Card{Body: []chat.Block{{Text: c.V.Say("topic."+t.Name, "place", c.F.Shop.Name)}}}
+			fill := []any{"place", c.F.Shop.Name}
+			if d, ok := any(engine.Drafted[Draft](c)).(interface{ Examples() []any }); ok {
+				fill = append(fill, d.Examples()...)
+			}
+			return &engine.Card{Body: []chat.Block{{Text: c.V.Say("topic."+t.Name, fill...)}}}
 		},
 		Options: func(c *engine.Talk) (list []Option) {
 			for i, o := range t.offers(c) {

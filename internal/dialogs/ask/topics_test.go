@@ -73,7 +73,10 @@ func settling(t *testing.T) *floor.Floor {
 	t.Helper()
 	topics := laidDown()
 	review := ask.Booking{
-		Read:  func(c *engine.Talk) []chat.Block { return []chat.Block{topics.Table(c)} },
+		Read: func(c *engine.Talk) []chat.Block {
+			page, _ := topics.Page(c)
+			return []chat.Block{page}
+		},
 		Other: ask.Changes(engine.GoBack("change")),
 		Book:  func(c *engine.Talk) { c.Close(chat.Lines("saved")) },
 	}.Screen()
@@ -92,7 +95,7 @@ func TestTopicsInTurn(t *testing.T) {
 	expect(t, f.Says("staff1", "fr"), "Which city's clock", "your name")
 	expect(t, f.Says("staff1", "Europe/Paris"), "kind of lock|[With a key]", "your name")
 	expect(t, f.Taps("staff1", "With a key"), "Right?|[Confirm]|[Change]", "")
-	for _, row := range []string{"Shop     Corner shop", "Country  land of FR", "Clock    Europe/Paris"} {
+	for _, row := range []string{"Shop: Corner shop", "Country: land of FR", "Clock: Europe/Paris"} {
 		expect(t, f.Out.String(), row, "Your name")
 	}
 	expect(t, f.Taps("staff1", "Confirm"), "saved", "")
@@ -176,7 +179,7 @@ func TestTopicChange(t *testing.T) {
 	f.Taps("staff1", "Country")
 	expect(t, f.Taps("staff1", "Spain"), "What is your name?", "")
 	expect(t, f.Says("staff1", "Dora"), "Right?", "")
-	for _, row := range []string{"You      Dora", "Country  land of ES"} {
+	for _, row := range []string{"You: Dora", "Country: land of ES"} {
 		expect(t, f.Out.String(), row, "")
 	}
 }

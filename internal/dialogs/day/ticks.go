@@ -213,7 +213,8 @@ func DifferentFlow() *engine.Flow {
 		Draft: func() any { return &differentDraft{} },
 		Safe:  engine.SafeOpen, Presence: engine.OutOfWay, Company: engine.OneAtATime, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesNothing, Stopped: ask.CountStays,
-		Rights: whoCounts, Cards: []engine.Standing{{Name: engine.DoTicks, Tap: ticksTap}},
+		Rights: whoCounts, Cards: []engine.Standing{{Name: engine.DoTicks, Tap: ticksTap,
+			Typed: func(arg string) bool { return strings.Contains(arg, ".different.") }}},
 		Screens: map[string]engine.Screen{
 			"which": ask.Pick{Head: askDifferent, Options: doubtfulTicks, What: "what.different",
 				Taps: map[string]func(*engine.Talk){"rest": restDone},

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -104,7 +105,7 @@ func (c *Talk) text() {
 		}
 		return
 	}
-	if c.forBeside(f) {
+	if c.typedButton() || c.forBeside(f) {
 		return
 	}
 	cmd, rest := c.Command()
@@ -196,7 +197,7 @@ func (c *Talk) answer(f *Flow) bool {
 		return true
 	}
 	low := texts.Fold(strings.Trim(c.In.Text, ".!? "))
-	if !s.Free && c.typedLabel(f, s, low) {
+	if !s.Free && c.typedLabel(s, low) {
 		return true
 	}
 	if c.given(f, counts.Fold(low)) {
@@ -220,7 +221,9 @@ func (c *Talk) given(f *Flow, low string) bool {
 		c.In.At.Sub(c.State.Last) > longPause {
 		c.State.Draft.Pending = low
 		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))
-		c.First(c.draftSoFar())
+		if s.Taps["confirm"] == nil { // else the card tells it all
+			c.First(c.draftSoFar())
+		}
 		c.Show()
 		return true
 	}
@@ -245,31 +248,19 @@ func (c *Talk) typedTap(f *Flow) string {
 	return ""
 }
 
-// typedLabel takes a button's words that were typed. What books is shown again,
-// since one tap books and nothing else.
-func (c *Talk) typedLabel(f *Flow, s Screen, low string) bool {
-	if f.Safe == SafeOpen && low == texts.Fold(c.V.Say("button.customers")) {
-		c.lockFirst(f)
-		return true
-	}
+// typedLabel takes a button's words that were typed, on the card or behind More.
+func (c *Talk) typedLabel(s Screen, low string) bool {
 	if s.What != "" && low == texts.Fold(strings.TrimRight(c.V.Say("button.what"), "?")) {
-		c.Say(c.V.Say(s.What))
-		c.Redraw()
+		c.tapped("what")
 		return true
 	}
 	if s.Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low) {
-		c.First(c.V.Say("tap-confirm"))
-		c.Show()
+		c.chosen("confirm")
 		return true
 	}
-	for choice, tap := range s.Taps {
+	for choice := range s.Taps {
 		if choice != "confirm" && low == texts.Fold(c.V.Say("button."+choice)) {
-			if strings.HasPrefix(choice, "confirm") {
-				c.First(c.V.Say("tap-button"))
-			} else {
-				tap(c)
-			}
-			c.Show()
+			c.chosen(choice)
 			return true
 		}
 	}
@@ -338,46 +329,33 @@ func (c *Talk) cancel() {
 	c.Close(chat.Block{Text: f.Stopped(c)})
 }
 
-// helpPage is how many commands one message of help lists.
-const helpPage = 10
-
 func HelpCommand() Command {
 	return Command{Name: doHelp, Rights: May(access.Everyone, AnyPhone, OnceSetUp),
 		Does: TellsOnly, Help: HelpMore, Takes: OnlyFigures, Menu: 13, Plea: true, Run: (*Talk).help}
 }
 
-// help shows what is asked for most; "help more" and "help 2" and so on show
-// the rest, a page at a time.
+// help shows one screen, see [helping.Help]; "help more" and "help 2" and so on the others.
 func (c *Talk) help() {
 	page, err := strconv.Atoi(c.Rest)
 	if texts.Fold(c.Rest) == c.V.Say("words.more") {
-		page, err = 1, nil
-	}
-	if err != nil || page < 1 {
+		page = 1
+	} else if err != nil {
 		page = 0
 	}
-	rows, last := c.helpRows(HelpOften), c.V.Say("help-more")
-	if page > 0 {
-		rows = c.helpRows(HelpMore)
-		pages := (len(rows) + helpPage - 1) / helpPage
-		page = min(page, pages)
-		rows = rows[(page-1)*helpPage : min(page*helpPage, len(rows))]
-		last = c.V.Say("help-counts")
-		if page < pages {
-			last = c.V.Say("help-next", "n", page+1)
-		}
-	}
-	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("help")}, chat.Columns(2, rows), {Text: last}}})
-}
-
-// helpRows lists what the person may ask for, of what help shows there.
-func (c *Talk) helpRows(where Helping) (rows [][]string) {
+	h := helping.Asked{May: c.May, Within: c.Flow() != nil, Page: page}
 	for _, cmd := range c.E.commands {
-		if cmd.Help == where && c.May(cmd.Name) {
-			rows = append(rows, []string{c.Words(&cmd)[0], c.V.Say("help." + cmd.Name)})
+		if cmd.Help == HelpNever || !c.May(cmd.Name) {
+			continue
+		}
+		h.All = append(h.All, cmd.Name)
+		switch {
+		case cmd.Help == HelpOften:
+			h.Often = append(h.Often, cmd.Name)
+		case cmd.Menu > 0 && !cmd.Plea:
+			h.Seldom = append(h.Seldom, cmd.Name)
 		}
 	}
-	return rows
+	c.Send(helping.Help(c.Teller, h))
 }
 
 // draftSoFar says what has been answered of all questions so far.

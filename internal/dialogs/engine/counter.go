@@ -83,7 +83,8 @@ func (c *Talk) holdCard(text string, rows [][]chat.Button) {
 	old := c.Key()
 	c.State.Rev++
 	rows = append(rows, c.Button("cancel", "who-cancel"))
-	c.Send(chat.Reply{Body: []chat.Block{{Text: text}}, Buttons: c.tag(rows), Key: c.Key(), Retire: old})
+	c.Send(chat.Reply{Body: []chat.Block{{Text: text}}, Buttons: chat.Tagged(c.State.Rev, rows),
+		Key: c.Key(), Retire: old})
 }
 
 // held goes on with a tap that waits for who it is.

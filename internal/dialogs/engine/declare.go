@@ -151,7 +151,8 @@ const (
 type Standing struct {
 	Name string
 	Rights
-	Tap func(*Talk, string)
+	Tap   func(*Talk, string)
+	Typed func(arg string) bool // optional: whether the words of its buttons may be typed, as they book nothing
 }
 
 // Asked is a question of a dialog, as far as the engine has to know it.

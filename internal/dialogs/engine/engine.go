@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -302,6 +303,11 @@ const MaxScreens = 20
 func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	old := c.Key()
 	c.State.Rev++
+	if d := helping.DrawingFor(s.What); c.State.Lessons[d] > 0 && !slices.Contains(c.State.Draft.Taught, d) {
+		c.State.Lessons[d]--
+		c.State.Draft.Taught = append(c.State.Draft.Taught, d)
+		c.Post(helping.Drawn(c.Teller, d))
+	}
 	if f.Safe == SafeOpen && len(c.M.Faults) > 0 && c.Robbed() {
 		c.warned()
 	}
@@ -312,11 +318,11 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	title := []chat.Block{{Text: c.State.Draft.Head}}
 	r := chat.Reply{Body: slices.Concat(title, c.Lead, q.Body), Key: c.Key()}
 	c.Lead = nil
-	r.Buttons = append(r.Buttons, c.tag(q.Buttons)...)
+	r.Buttons = append(r.Buttons, chat.Tagged(c.State.Rev, q.Buttons)...)
 	if c.unfolded && s.Seldom != nil {
-		r.Buttons = append(r.Buttons, c.tag(s.Seldom(c))...)
+		r.Buttons = append(r.Buttons, chat.Tagged(c.State.Rev, s.Seldom(c))...)
 	}
-	r.Buttons = append(r.Buttons, c.tag([][]chat.Button{c.foot(f, s)})...)
+	r.Buttons = append(r.Buttons, chat.Tagged(c.State.Rev, [][]chat.Button{c.foot(f, s)})...)
 	if c.State.Rev == 1 {
 		old = "" // there was none
 	}

@@ -109,8 +109,8 @@ func (c *Talk) showFork() {
 	case len(f.Asks) > 0 && !c.Robbed():
 		lines = append(lines, c.V.Say("leave-had", "head", head, "when", c.Clock(c.State.Since)), c.draftSoFar())
 	}
-	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: c.tag(buttons), Key: c.Key(),
-		Retire: old})
+	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: chat.Tagged(c.State.Rev, buttons),
+		Key: c.Key(), Retire: old})
 }
 
 // atFork answers what is typed while go on or leave stands: the words of the two

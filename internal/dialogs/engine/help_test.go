@@ -24,12 +24,12 @@ func manyCommands(n int) (list []engine.Declaration) {
 	return list
 }
 
-// Help shows what is asked for most, and the rest ten at a time; a page behind
+// Help shows the words for what is done, and what each is for six at a time; a page behind
 // the last is the last, and what is no page is the first message.
 func TestHelpPages(t *testing.T) {
-	for n, pages := range map[int]int{1: 1, 8: 1, 9: 2, 18: 2, 19: 3} { // beside help and my code
+	for n, pages := range map[int]int{1: 1, 3: 1, 4: 2, 9: 2, 10: 3} { // beside move, help and my code
 		f := floor.New(t, floor.Of(append(manyCommands(n), twoScreens())...))
-		expect(t, f.Says("staff1", "help"), "What I can do.|move  change, bank, safe|For more, write: help more",
+		expect(t, f.Says("staff1", "help"), "Write what you do: move.|Something wrong? Just say it|help more",
 			"open ")
 		seen := 0
 		for page := 1; page <= pages+1; page++ {
@@ -38,18 +38,18 @@ func TestHelpPages(t *testing.T) {
 			if page <= pages {
 				seen += rows
 			}
-			if rows > 10 || rows < 1 {
+			if rows > 6 || rows < 1 {
 				t.Errorf("%d commands, page %d has %d:\n%s", n, page, rows, said)
 			}
 			if next := fmt.Sprintf("write: help %d", page+1); strings.Contains(said, next) != (page < pages) {
 				t.Errorf("%d commands, page %d leads on:\n%s", n, page, said)
 			}
 			if page >= pages {
-				expect(t, said, "You can type counts in many ways", "For more")
+				expect(t, said, "Counts: 40 150 200", "For more")
 			}
 		}
-		if seen != n+2 {
-			t.Errorf("of %d commands %d are listed", n+2, seen)
+		if seen != n+3 {
+			t.Errorf("of %d commands %d are listed", n+3, seen)
 		}
 		if f.Says("staff1", "help more") != f.Says("staff1", "help 1") {
 			t.Error("more is not the first of the further pages")
@@ -69,7 +69,7 @@ func TestHelpByRole(t *testing.T) {
 	never := tells(engine.DoOpen, "open")
 	never.Help = engine.HelpNever
 	f := floor.New(t, floor.Of(secret, never, twoScreens()))
-	expect(t, f.Says("owner", "help"), "float|move", "open")
-	expect(t, f.Says("staff1", "help"), "move", "float|open")
-	expect(t, f.Says("owner", "help more"), "my code", "open")
+	expect(t, f.Says("owner", "help"), "do: float, move.", "open,")
+	expect(t, f.Says("staff1", "help"), "do: move.", "float|open,")
+	expect(t, f.Says("owner", "help more"), "my code", "open:")
 }

@@ -21,6 +21,7 @@ const (
 	DoPrinted   = "printed"
 	DoEarlier   = "earlier"
 	DoDifferent = "different"
+	DoShowMe    = "show-me"
 	DoTicks     = "ticks"
 	DoUndo      = "undo"
 	doBusy      = "busy"

@@ -1,29 +1,13 @@
 package engine
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/texts"
 )
-
-// tag turns choices into payloads of the card with the current number.
-func (c *Talk) tag(rows [][]chat.Button) [][]chat.Button {
-	out := make([][]chat.Button, 0, len(rows))
-	for _, row := range rows {
-		tagged := make([]chat.Button, 0, len(row))
-		for _, b := range row {
-			if !strings.HasPrefix(b.Data, "o:") {
-				b.Data = "d:" + strconv.Itoa(c.State.Rev) + ":" + b.Data
-			}
-			tagged = append(tagged, b)
-		}
-		if len(tagged) > 0 {
-			out = append(out, tagged)
-		}
-	}
-	return out
-}
 
 // Key names the dialog's newest card within its chat.
 func (c *Talk) Key() string { return "d" + strconv.Itoa(c.State.Rev) }
@@ -65,6 +49,13 @@ func (c *Talk) Redraw() {
 	c.Show()
 }
 
+// BackTo shows the open card again after something else was said; a view does not come back.
+func (c *Talk) BackTo() {
+	if f := c.Flow(); f != nil && !c.passes(f) {
+		c.Redraw()
+	}
+}
+
 // tapped answers a tap on the newest card.
 func (c *Talk) tapped(choice string) {
 	f := c.Flow()
@@ -74,29 +65,29 @@ func (c *Talk) tapped(choice string) {
 		c.curtain(f)
 		return
 	}
-	switch choice {
-	case "cancel":
-		c.Edit = c.Key()
-		c.Close(chat.Block{Text: f.Stopped(c)})
-		return
-	case "unfold":
-		c.Edit, c.unfolded = c.Key(), true
-		c.Show()
-		return
-	case "what":
+	if choice == "what" {
 		c.Say(c.V.Say(s.What))
 		c.Redraw()
 		return
-	case "customers":
+	}
+	if c.In.Kind == chat.Press {
 		c.Edit = c.Key()
+	}
+	switch choice {
+	case "cancel":
+		c.Close(chat.Block{Text: f.Stopped(c)})
+		return
+	case "unfold":
+		c.unfolded = true
+		c.Show()
+		return
+	case "customers":
 		c.lockFirst(f)
 		return
 	case "go-on":
-		c.Edit = c.Key()
 		c.stay()
 		return
 	case "leave":
-		c.Edit = c.Key()
 		c.leave(f)
 		return
 	case "did":
@@ -104,7 +95,6 @@ func (c *Talk) tapped(choice string) {
 		c.happened(f)
 		return
 	}
-	c.Edit = c.Key()
 	if c.anotherDay(f, "") {
 		return
 	}
@@ -118,12 +108,58 @@ func (c *Talk) tapped(choice string) {
 	c.Show()
 }
 
+// typedButton takes the words of a button on the newest card for a tap. Where one tap books, and
+// on cards that stand by themselves, it is to be tapped.
+func (c *Talk) typedButton() bool {
+	low := texts.Plain(c.In.Text)
+	i := slices.IndexFunc(c.State.Shown, func(b chat.Button) bool { return texts.Plain(b.Label) == low })
+	if i < 0 || low == "" {
+		return false
+	}
+	t, _ := chat.ParseTap(c.State.Shown[i].Data)
+	switch {
+	case t.Dialog && (c.State.Flow == "" || t.Rev != c.State.Rev || c.passes(c.Flow()) && c.commanded()):
+		return false
+	case t.Dialog && t.Choice == "yes" && low != texts.Plain(c.V.Say("button.yes")):
+		c.chosen("confirm-yes") // to erase something, and the like
+	case t.Dialog:
+		c.chosen(t.Choice)
+	case c.E.cards[t.Choice].Typed != nil && c.E.cards[t.Choice].Typed(t.Arg):
+		c.In.Tap = c.State.Shown[i].Data
+		c.press()
+	default:
+		return false
+	}
+	if c.Notice != "" {
+		c.Say(c.Notice)
+		c.Notice = ""
+	}
+	return true
+}
+
+// chosen takes a choice whose words were typed. What books is shown again, since one tap books
+// and nothing else.
+func (c *Talk) chosen(choice string) {
+	if strings.HasPrefix(choice, "confirm") {
+		c.First(c.V.Say(texts.Either(choice == "confirm", "tap-confirm", "tap-button")))
+		c.Show()
+		return
+	}
+	c.tapped(choice)
+}
+
+// commanded reports whether what was typed is the word of a command and nothing else.
+func (c *Talk) commanded() bool {
+	cmd, rest := c.Command()
+	return cmd != nil && rest == ""
+}
+
 // lockFirst puts the dialog aside while customers are in the shop.
 func (c *Talk) lockFirst(f *Flow) {
 	c.State.Rev++
 	c.Send(chat.Reply{
 		Body:    []chat.Block{{Text: c.V.Say("customers", "what", c.V.Say("flow."+f.Title))}},
-		Buttons: c.tag([][]chat.Button{c.Button("go-on", "go-on")}), Key: c.Key(), Edit: c.Edit,
+		Buttons: chat.Tagged(c.State.Rev, [][]chat.Button{c.Button("go-on", "go-on")}), Key: c.Key(), Edit: c.Edit,
 	})
 	c.Edit = ""
 }

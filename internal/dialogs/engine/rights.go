@@ -117,6 +117,9 @@ func (c *Talk) Done() chat.Result {
 			(!own || several && (c.Here || r.Key != "" || len(c.Records) > 0 || figures(r))) {
 			r.Place = c.place()
 		}
+		if own && len(r.Buttons) > 0 && c.In.Kind != chat.Remind {
+			c.State.Shown = slices.Concat(r.Buttons...)
+		}
 	}
 	return c.Result
 }

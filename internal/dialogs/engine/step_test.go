@@ -224,7 +224,7 @@ func TestOtherInputs(t *testing.T) {
 	for kind, want := range map[chat.Kind]string{
 		chat.Edited: "I take what you wrote first", chat.Foreign: "I can read text, photos and button taps",
 		"sticker":   "I can read",
-		chat.Opened: "What I can do", chat.Redraw: "Back to moving notes:",
+		chat.Opened: "Write what you do", chat.Redraw: "Back to moving notes:",
 	} {
 		expect(t, f.Step("staff1", chat.Input{Kind: kind}, string(kind)), want, "")
 	}

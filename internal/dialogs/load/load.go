@@ -35,7 +35,7 @@ func AdviceFlow() *engine.Flow {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{{Name: engine.DoLoad, Does: engine.StartsDialog, Help: engine.HelpOften,
 			Takes: engine.AnyWords}},
-		Cards: []engine.Standing{{Name: engine.DoPicture, Tap: sendSheet,
+		Cards: []engine.Standing{{Name: engine.DoPicture, Tap: sendSheet, Typed: chat.AnyTyped,
 			Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp)}},
 		View: true, Screens: map[string]engine.Screen{
 			"advice": {Ask: askLoad, Answer: answerLoad, What: "what.load", Taps: map[string]func(*engine.Talk){

@@ -6,6 +6,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/leaks"
 	"shopfloat/internal/pictures"
 	"shopfloat/internal/texts"
@@ -23,6 +24,21 @@ func PictureCommand() engine.Command {
 	return engine.Command{Name: engine.DoPicture,
 		Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
 		Help: engine.HelpMore, Takes: engine.AnyWords, Run: picture}
+}
+
+// ShowMeCommand sends the drawing that the open question is about, or all of them.
+func ShowMeCommand() engine.Command {
+	return engine.Command{Name: engine.DoShowMe,
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.OnlyFigures, Run: func(c *engine.Talk) {
+			list := pictures.Drawings
+			if shows := helping.DrawingFor(c.Screen().What); shows != "" {
+				list = []string{shows}
+			}
+			for _, drawing := range list {
+				c.Send(helping.Drawn(c.Teller, drawing))
+			}
+		}}
 }
 
 func tellLeaks(c *engine.Talk) {

@@ -38,7 +38,7 @@ func bookSplit(c *engine.Talk, kit shop.Machine) {
 		Body: []chat.Block{chat.Lines(c.V.Say("split.rest"), c.V.Say("split.what", "money", c.V.Money(over),
 			"machine", kit.Name))},
 		Buttons: [][]chat.Button{{{Label: texts.Short(c.V.Say("button.split-rest", "machine", kit.Name),
-			texts.LabelMax), Data: fmt.Sprintf("o:%s:%s:%d", engine.DoSplit, over, kit.ID)}}}})
+			texts.LabelMax), Data: fmt.Sprintf("o:%s:%s:%d", engine.DoSplit, owing.RestOf(c.Teller, over), kit.ID)}}}})
 }
 
 // tapSplit begins to book the rest of a payment at the machine of the card, or what was
@@ -50,7 +50,7 @@ func tapSplit(c *engine.Talk, arg string) {
 			name, arg = other, short
 		}
 	}
-	c.Rest = owing.Carried(arg)
+	c.Rest = owing.Carried(c.Teller, arg)
 	c.Obey(c.E.Named(name))
 }
 

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/staff"
 	"shopfloat/internal/texts"
@@ -54,6 +55,7 @@ func InviteFlow() *engine.Flow {
 }
 
 func answerInvite(c *engine.Talk, s string) bool {
+	s, role := staff.NamedRole(c.Teller, s)
 	name, problem := ask.ReadPerson(c, s)
 	if problem == "" {
 		problem = staff.NotFree(c.Teller, name)
@@ -64,6 +66,9 @@ func answerInvite(c *engine.Talk, s string) bool {
 	}
 	invited(c).Name = name
 	c.GoTo("role")
+	if role != "" && access.MayManage(c.F.Person.Role, role) {
+		takeInvite(c, string(role))
+	}
 	return true
 }
 
@@ -120,9 +125,10 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	person, with := staff.Newcomer(l)
 	f.Shop, f.Person, f.Machine = l.Shop, person, nil
 	c := e.Talk(chat.State{V: chat.StateFormat, Rev: st.Rev + 1}, in, f)
-	c.Accept, c.Settings = true, with
+	c.Accept, c.Settings, c.State.Lessons = true, with, helping.Lessons()
 	role := c.V.Say("role." + string(person.Role))
-	c.Say(c.V.Say("joined", "who", person.Name, "place", l.Shop.Name, "role", role))
+	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("joined", "who", person.Name, "place", l.Shop.Name,
+		"role", role)}}, Buttons: [][]chat.Button{c.Button("what-now", "o:guide:do.help")}})
 	c.Post(c.Menu(chat.Audience{}, person.Acts()))
 	if l.By != 0 {
 		joined := c.V.Say("told.joined", "who", person.Name, "role", role)

@@ -98,7 +98,7 @@ func TestErase(t *testing.T) {
 	}
 	f.Play("owner: people\nowner: [People who left]\nowner: [Gus]")
 	f.Shop.Former[0].Name = "" // another owner was quicker
-	f.Says("owner", "hm")
+	f.Says("owner", "people")
 	if f.State("owner").Step != "list" {
 		t.Errorf("at %q once nobody is left with a name", f.State("owner").Step)
 	}
@@ -140,6 +140,6 @@ func TestLeftMeanwhile(t *testing.T) {
 				t.Errorf("at %q, %s changes somebody who left", step, choice)
 			}
 		}
-		f.Expect(f.Says("owner", "hm"), "Who works here:", "Cleo")
+		f.Expect(f.Says("owner", "people"), "Who works here:", "Cleo")
 	}
 }

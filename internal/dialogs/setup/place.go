@@ -8,7 +8,6 @@ import (
 
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/cashmath"
-	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/founding"
@@ -23,8 +22,8 @@ var nearby = []string{"IE", "GB", "DE", "AT", "FR", "US"}
 
 func countryTopic() topic[string] {
 	return topic[string]{
-		Name: "country", In: func(d *shopDraft) **string { return &d.Country },
-		Read: told(founding.Country), Taken: takeCountry,
+		Name: "country", On: "shop", In: func(d *shopDraft) **string { return &d.Country },
+		Read: read((*shopDraft).ReadCountry), Doubt: doubt((*shopDraft).DoubtCountry), Taken: takeCountry,
 		Show: func(_ *engine.Talk, code string) string { return founding.CountryName(code) },
 		Offer: func(*engine.Talk) (list []ask.Offer[string]) {
 			for _, code := range nearby {
@@ -44,8 +43,8 @@ func country(c *engine.Talk) shop.Country {
 func takeCountry(c *engine.Talk) {
 	d, known := draft(c), country(c)
 	d.Region = nil
-	if !holidays.Known(said(d.Country)) {
-		c.First(c.V.Say("hours.holidays-unknown"))
+	if little := d.LittleKnown(c.Teller); little != "" {
+		c.First(little)
 	}
 	if d.Zone = nil; len(known.Zones) == 1 {
 		d.Zone = &known.Zones[0]
@@ -67,8 +66,9 @@ const regionsFirst = 5
 func regionTopic() topic[string] {
 	regions := func(c *engine.Talk) []holidays.Region { return holidays.Regions(said(draft(c).Country)) }
 	return topic[string]{
-		Name: "region", In: func(d *shopDraft) **string { return &d.Region }, Paged: true,
-		Skip: func(c *engine.Talk) bool { return !holidays.Differ(said(draft(c).Country)) },
+		Name: "region", On: "shop", In: func(d *shopDraft) **string { return &d.Region },
+		Paged: true,
+		Skip:  func(c *engine.Talk) bool { return !holidays.Differ(said(draft(c).Country)) },
 		Show: func(c *engine.Talk, code string) string {
 			if r, ok := holidays.RegionOf(said(draft(c).Country), code); ok {
 				return r.Name
@@ -93,7 +93,7 @@ func regionTopic() topic[string] {
 
 func zoneTopic() topic[string] {
 	return topic[string]{
-		Name: "zone", In: func(d *shopDraft) **string { return &d.Zone },
+		Name: "zone", On: "shop", In: func(d *shopDraft) **string { return &d.Zone },
 		Read: told(founding.Zone), Show: ask.AsTyped,
 		Given: func(c *engine.Talk) bool {
 			zones := country(c).Zones
@@ -114,7 +114,7 @@ const withoutNotes = " BOV CHE CHW CLF COU MXV USN UYI UYW "
 
 func currencyTopic() topic[string] {
 	return topic[string]{
-		Name: "currency", In: func(d *shopDraft) **string { return &d.Currency }, Show: ask.AsTyped,
+		Name: "currency", On: "shop", In: func(d *shopDraft) **string { return &d.Currency }, Show: ask.AsTyped,
 		Skip: fixedCurrency, Taken: freshCurrency,
 		Given: func(c *engine.Talk) bool {
 			usual := country(c).Currency
@@ -145,7 +145,7 @@ func freshCurrency(c *engine.Talk) {
 
 func limitTopic() topic[decimal.Decimal] {
 	return topic[decimal.Decimal]{
-		Name: "limit", In: func(d *shopDraft) **decimal.Decimal { return &d.Limit },
+		Name: "limit", On: "rules", In: func(d *shopDraft) **decimal.Decimal { return &d.Limit },
 		Offer: func(c *engine.Talk) []ask.Offer[decimal.Decimal] {
 			return []ask.Offer[decimal.Decimal]{{Label: c.V.Say("option.limit.none")}}
 		},
@@ -155,23 +155,14 @@ func limitTopic() topic[decimal.Decimal] {
 			}
 			return draftVoice(c).Money(limit)
 		},
-		Read: func(c *engine.Talk, s string) (limit decimal.Decimal, problem string) {
-			digits := 2
-			if cur, err := cashmath.LookupCurrency(said(draft(c).Currency)); err == nil {
-				digits = int(cur.Digits())
-			}
-			amount, code := counts.ParseAmount(s, digits)
-			if limit = cashmath.AmountOf(amount); code != counts.OK || !limit.IsPositive() {
-				problem = c.V.Say("limit-unread")
-			}
-			return limit, problem
-		},
+		Read: read((*shopDraft).ReadLimit),
 	}
 }
 
 func hoursTopic() topic[[7]shop.Hours] {
 	return topic[[7]shop.Hours]{
-		Name: "hours", In: func(d *shopDraft) **[7]shop.Hours { return &d.Hours }, Show: shown(founding.Hours),
+		Name: "hours", On: "rules", In: func(d *shopDraft) **[7]shop.Hours { return &d.Hours },
+		Show: shown(founding.Hours),
 		Offer: func(c *engine.Talk) (list []ask.Offer[[7]shop.Hours]) {
 			for _, h := range []shop.Hours{
 				{Open: 7 * 60, Close: 21 * 60}, {Open: 8 * 60, Close: 20 * 60}, {Open: 9 * 60, Close: 18 * 60},
@@ -212,7 +203,7 @@ func hoursTopic() topic[[7]shop.Hours] {
 const maxCreditDays = 30
 
 func creditDaysTopic() topic[int] {
-	t := oneOf("credit-days", func(d *shopDraft) **int { return &d.CreditDays }, 1, 2, 3, 0)
+	t := oneOf("credit-days", "bank", func(d *shopDraft) **int { return &d.CreditDays }, 1, 2, 3, 0)
 	t.Read = func(c *engine.Talk, s string) (value int, problem string) {
 		value, ok := ask.Index(strings.TrimSpace(s), maxCreditDays+1)
 		if !ok {
@@ -230,7 +221,7 @@ func noRule(c *engine.Talk) bool { return c.F.Shop.Fresh || said(draft(c).Credit
 // bankLookTopic asks how often somebody looks at the bank, which is how often late money
 // is spoken of.
 func bankLookTopic() topic[string] {
-	t := oneOf("bank-look", func(d *shopDraft) **string { return &d.BankLook },
+	t := oneOf("bank-look", "bank", func(d *shopDraft) **string { return &d.BankLook },
 		shop.LooksDaily, shop.LooksWeekly, shop.LooksByStatement)
 	t.Skip = noRule
 	return t
@@ -245,7 +236,8 @@ func creditCutTopic() topic[int] {
 		return telling.ClockText(minutes)
 	}
 	return topic[int]{
-		Name: "credit-cut", In: func(d *shopDraft) **int { return &d.CreditCut }, Skip: noRule, Show: show,
+		Name: "credit-cut", On: "bank", In: func(d *shopDraft) **int { return &d.CreditCut }, Skip: noRule,
+		Show:  show,
 		Offer: func(c *engine.Talk) []ask.Offer[int] { return []ask.Offer[int]{{Label: show(c, 0)}} },
 		Read: func(c *engine.Talk, s string) (minutes int, problem string) {
 			minutes, rest := telling.TimeOfDay(s)
@@ -259,7 +251,7 @@ func creditCutTopic() topic[int] {
 
 // feeTopic asks for the shop's own income for each payout; not when a shop is set up.
 func feeTopic() topic[shop.Fee] {
-	return topic[shop.Fee]{Name: "fee", In: func(d *shopDraft) **shop.Fee { return &d.Fee },
+	return topic[shop.Fee]{Name: "fee", On: "bank", In: func(d *shopDraft) **shop.Fee { return &d.Fee },
 		Skip: func(c *engine.Talk) bool { return c.F.Shop.Fresh },
 		Read: told(founding.Fee), Show: shown(founding.FeeInWords),
 		Offer: func(c *engine.Talk) []ask.Offer[shop.Fee] {
@@ -270,7 +262,7 @@ func feeTopic() topic[shop.Fee] {
 // creditRollTopic asks which of the two readings of so many banking days the
 // bank has, by an example that tells them apart.
 func creditRollTopic() topic[bool] {
-	t := oneOf("credit-roll", func(d *shopDraft) **bool { return &d.CreditRoll }, false, true)
+	t := oneOf("credit-roll", "bank", func(d *shopDraft) **bool { return &d.CreditRoll }, false, true)
 	t.Skip = noRule
 	t.Offer = func(c *engine.Talk) (list []ask.Offer[bool]) {
 		start := founding.Saturday(c.Today())

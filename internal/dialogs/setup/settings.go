@@ -27,7 +27,7 @@ func SettingsFlow() *engine.Flow {
 		View: true,
 		Screens: topics().Screens(ask.Booking{First: askUnchanged, Read: readSettings, Book: bookSettings,
 			Other: ask.Changes(engine.GoBack("change")), Also: machineButton, Plan: true, What: "what.settings",
-			Taps: map[string]func(*engine.Talk){"machine": anotherMachine}}.Screen()),
+			Taps: map[string]func(*engine.Talk){"machine": anotherMachine}, Tap: turnPage}.Screen()),
 	}
 }
 
@@ -57,25 +57,51 @@ func changedTopics(c *engine.Talk) (list []string) {
 	return list
 }
 
+// changedLines are those topics with what they are to be.
+func changedLines(c *engine.Talk) []string {
+	lines, now := []string{c.V.Say("settings-changed")}, present(c)
+	for _, t := range topics() {
+		if to := t.Shown(c, draft(c)); to != t.Shown(c, &now) && !t.Skipped(c) {
+			lines = append(lines, c.V.Say("topic-line", "label", c.V.Say("label."+t.Called()), "value", to))
+		}
+	}
+	return lines
+}
+
 // losesChanges: something was changed and is not confirmed yet.
 func losesChanges(c *engine.Talk) bool { return len(changedTopics(c)) > 0 }
 
-func settingsBody(c *engine.Talk) []chat.Block {
-	return []chat.Block{{Text: c.V.Say("settings")}, topics().Table(c)}
-}
-
-// askUnchanged shows the settings while nothing is changed.
+// askUnchanged shows a page of the settings while nothing is changed.
 func askUnchanged(c *engine.Talk) *engine.Card {
 	if losesChanges(c) {
 		return nil
 	}
-	return &engine.Card{Body: settingsBody(c),
-		Buttons: append([][]chat.Button{c.Button("change", "change")}, machineButton(c)...)}
+	page, _ := topics().Page(c)
+	title := c.V.Say("settings", "page", c.V.Say("page."+c.State.Draft.Read))
+	k := &engine.Card{Body: []chat.Block{{Text: title}, page},
+		Buttons: [][]chat.Button{c.Button("change", "change")}}
+	for _, name := range topics().Pages(c) {
+		if name != c.State.Draft.Read {
+			k.Buttons = append(k.Buttons, []chat.Button{{Label: c.V.Say("page." + name), Data: "page-" + name}})
+		}
+	}
+	k.Buttons = append(k.Buttons, machineButton(c)...)
+	return k
+}
+
+// turnPage shows another page of the settings.
+func turnPage(c *engine.Talk, choice string) bool {
+	for _, page := range topics().Pages(c) {
+		if "page-"+page == choice {
+			c.State.Draft.Read = page
+			return true
+		}
+	}
+	return false
 }
 
 func readSettings(c *engine.Talk) []chat.Block {
-	what := c.V.Say("settings-changed", "what", strings.Join(changedTopics(c), ", "))
-	return append(settingsBody(c), chat.Lines(what, boxesWait(c)))
+	return []chat.Block{chat.Lines(append(changedLines(c), boxesWait(c))...)}
 }
 
 func machineButton(c *engine.Talk) [][]chat.Button {

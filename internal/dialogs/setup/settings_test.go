@@ -163,7 +163,8 @@ func TestOtherBoxes(t *testing.T) {
 	f.Expect(f.Says("owner", "20"), "50s: 100", "20s")
 	review := f.Taps("owner", "50s: 100")
 	for _, part := range []string{
-		"Changed: Note boxes, Notes that fit, Nearly empty at, Notes in a bundle.",
+		"This changes:", "Note boxes: 50s, 50s", "Notes that fit: 1500 1500", "Nearly empty at: 20 20",
+		"Notes in a bundle: 100",
 		"The machine is open. The other boxes count from the next opening on.",
 	} {
 		if !strings.Contains(review, part) {
@@ -198,12 +199,13 @@ func TestCapacityAsksLowAgain(t *testing.T) {
 // changed ask first. What is as before again is no change.
 func TestSettingsLeft(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	f.Expect(f.Says("owner", "settings"), "This is laid down:|Most cash inside   €40,000", "[Confirm]")
+	f.Expect(f.Says("owner", "settings"), "The shop. This is laid down:|[Hours and safe]", "[Confirm]|Most cash")
+	f.Expect(f.Taps("owner", "Hours and safe"), "Most cash inside: €40,000|[The shop]", "[Confirm]|Country")
 	if said := f.Says("owner", "people"); strings.Contains(said, "Leave") {
 		t.Errorf("asks first:\n%s", said)
 	}
 	f = asking(t, "Most cash inside")
-	f.Expect(f.Says("owner", "50000"), "Changed: Most cash inside.", "")
+	f.Expect(f.Says("owner", "50000"), "This changes:|Most cash inside: €50,000", "")
 	f.Expect(f.Says("owner", "people"), "Leave", "")
 	f.Taps("owner", "Go on")
 	f.Taps("owner", "Change")
@@ -234,8 +236,8 @@ func TestAnotherMachine(t *testing.T) {
 		owner: [Dial]
 	`)
 	said := f.Taps("owner", "No")
-	for _, part := range []string{"Machine            Hall",
-		"Changed: Machine, Note boxes, Notes that fit, Nearly empty at, Notes in a bundle, Slip shows",
+	for _, part := range []string{"This changes:", "Machine: Hall", "Note boxes: 50s, 20s, 10s",
+		"Notes that fit: 2000", "Nearly empty at: 10 30 40", "Notes in a bundle: 100", "Slip shows: Notes only",
 		"[Confirm]"} {
 		if !strings.Contains(said, part) {
 			t.Errorf("%q is missing in\n%s", part, said)

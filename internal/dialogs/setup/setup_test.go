@@ -55,14 +55,24 @@ func TestSetUp(t *testing.T) {
 		owner: [Notes only]
 		owner: [Dial]
 		owner: [Yes, we try]
+		owner: [Later]
 		owner: [Yes, two]
 	`)
+	for range 4 {
+		if strings.Contains(review, "[Confirm]") {
+			t.Errorf("it is confirmed before all of it was read:\n%s", review)
+		}
+		if lines := strings.Count(f.Last.Replies[0].Body[1].Text, "\n"); lines > 6 {
+			t.Errorf("a page of %d lines:\n%s", lines, review)
+		}
+		review += f.Taps("owner", "Right, go on")
+	}
 	for _, line := range []string{
-		"You                Ada", "Country            Japan", "Clock              Asia/Tokyo",
-		"Money              JPY", "Note boxes         10000s, 1000s", "Notes that fit     2000 1500",
-		"Nearly empty at    100 1499", "Notes in a bundle  100 50", "Most cash inside   ¥400,000",
-		"Open               Mon-Fri 09:00-18:00, Sat 10:00-14:00, Sun closed",
-		"Bank pays after    2 working days", "Two persons count  Yes, two persons",
+		"You: Ada", "Country: Japan", "Clock: Asia/Tokyo",
+		"Money: JPY", "Note boxes: 10000s, 1000s", "Notes that fit: 2000 1500",
+		"Nearly empty at: 100 1499", "Notes in a bundle: 100 50", "Most cash inside: ¥400,000",
+		"Open: Mon-Fri 09:00-18:00, Sat 10:00-14:00, Sun closed",
+		"Bank pays after: 2 working days", "Two persons count: Yes, two persons",
 	} {
 		if !strings.Contains(review, line) {
 			t.Errorf("%q is missing in\n%s", line, review)
@@ -81,8 +91,16 @@ func TestSetUp(t *testing.T) {
 	if got := asJSON(t, *f.Last.Settings); got != asJSON(t, want) {
 		t.Errorf("laid down\n%s\nwant\n%s", got, asJSON(t, want))
 	}
-	if menu := f.Last.Replies[len(f.Last.Replies)-1].Menu; len(menu) == 0 {
+	replies := f.Last.Replies
+	if !slices.ContainsFunc(replies, func(r chat.Reply) bool { return len(r.Menu) > 0 }) {
 		t.Error("no menu is offered once the shop is set up")
+	}
+	first := replies[len(replies)-1]
+	if form := replies[len(replies)-2].File; form == nil || !strings.HasPrefix(string(form.Data), "%PDF-") {
+		t.Error("the paper form is not sent")
+	}
+	if len(first.Buttons) != 2 || !strings.Contains(first.Body[0].Text, "Your first day") {
+		t.Errorf("it ends with %v", first)
 	}
 	f.LayDown()
 	f.Expect(f.Says("owner", "setup"), "set up already", "")
@@ -110,7 +128,12 @@ func TestSetUpByTaps(t *testing.T) {
 		owner: [Notes and money]
 		owner: [Key]
 		owner: [No]
+		owner: [Later]
 		owner: [No, one]
+		owner: [Right, go on]
+		owner: [Right, go on]
+		owner: [Right, go on]
+		owner: [Right, go on]
 		owner: [Confirm]
 	`)
 	s := f.Last.Settings
@@ -133,7 +156,7 @@ func TestAnotherCountryAsksAnew(t *testing.T) {
 		owner: hello
 		owner: Ada
 		owner: Corner shop
-		owner: zz
+		owner: py
 		owner: Pacific/Auckland
 		owner: nzd
 		owner: Machine
@@ -149,6 +172,7 @@ func TestAnotherCountryAsksAnew(t *testing.T) {
 		owner: [Money only]
 		owner: [Keypad]
 		owner: [No]
+		owner: [Later]
 		owner: [No, one]
 		owner: [Change]
 	`)
@@ -169,6 +193,9 @@ func TestAnotherCountryAsksAnew(t *testing.T) {
 		t.Errorf("the limit in another money stayed:\n%s", said)
 	}
 	review := f.Says("owner", "30000")
+	for range 2 {
+		review += f.Taps("owner", "Right, go on")
+	}
 	for _, line := range []string{"France", "Europe/Paris", "EUR", "30\u202f000\u00a0€"} {
 		if !strings.Contains(review, line) {
 			t.Errorf("%s is missing in\n%s", line, review)

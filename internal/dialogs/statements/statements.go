@@ -43,7 +43,7 @@ func Flow() *engine.Flow {
 		Rights: engine.May(access.Keeping, engine.OwnPhone, engine.OnceSetUp),
 		Commands: []engine.Command{{Name: engine.DoStatement, Does: engine.TellsOnly, Help: engine.HelpMore,
 			Takes: engine.AnyWords, Run: func(c *engine.Talk) { c.Say(c.V.Say("statement.how")) }}},
-		Cards: []engine.Standing{{Name: engine.DoStatement, Tap: tapLook}},
+		Cards: []engine.Standing{{Name: engine.DoStatement, Tap: tapLook, Typed: chat.AnyTyped}},
 		Screens: map[string]engine.Screen{
 			"wait":  {Ask: askWait, Taps: map[string]func(*engine.Talk){"again": readAgain}},
 			"dates": ask.Pick{Head: askDates, Options: dateOptions}.Screen(),

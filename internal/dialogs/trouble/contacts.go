@@ -16,7 +16,7 @@ import (
 
 // contacts shows whom to ring; managers can change it.
 func contacts(c *engine.Talk) {
-	r := chat.Reply{Body: []chat.Block{chat.Lines(incidents.Ringing(c.Teller)...)}}
+	r := chat.Reply{Body: []chat.Block{incidents.Contacts(c.Teller, c.May(engine.DoNumbers))}}
 	if c.May(engine.DoNumbers) {
 		r.Buttons = [][]chat.Button{c.Button("numbers", "o:numbers:")}
 	}
@@ -52,7 +52,7 @@ func NumbersFlow() *engine.Flow {
 				Run: contacts, Rights: engine.Rights{Role: access.Everyone}},
 			{Name: engine.DoNumbers, Does: engine.StartsDialog, Help: engine.HelpNever, Takes: engine.AnyWords},
 		},
-		Cards: []engine.Standing{{Name: engine.DoNumbers,
+		Cards: []engine.Standing{{Name: engine.DoNumbers, Typed: chat.AnyTyped,
 			Tap: func(c *engine.Talk, _ string) { c.CarryOut(engine.DoNumbers) }}},
 	}
 }

@@ -109,7 +109,7 @@ func endWalk(c *engine.Talk, w *chat.Walk, v guides.View, r chat.Reply) {
 
 // FaultCard are the buttons about incidents.
 func FaultCard() engine.Standing {
-	return engine.Standing{Name: engine.DoFault, Rights: everyone, Tap: faultTap}
+	return engine.Standing{Name: engine.DoFault, Rights: everyone, Tap: faultTap, Typed: chat.AnyTyped}
 }
 
 // faultTap answers a tap about an incident.

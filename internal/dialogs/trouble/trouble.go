@@ -132,7 +132,7 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		offer(c, rows)
 	}
 	if f != nil {
-		c.Redraw()
+		c.BackTo()
 	}
 	return true
 }
@@ -180,7 +180,7 @@ func small(c *engine.Talk, f *engine.Flow) {
 		c.Say(c.V.Say("small." + texts.Either(hearing.Thanks(c.In.Text), "thanks", "plain")))
 	}
 	if f != nil {
-		c.Redraw()
+		c.BackTo()
 	}
 }
 

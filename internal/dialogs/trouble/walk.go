@@ -134,7 +134,7 @@ func walkFoot(c *engine.Talk, w *chat.Walk) [][]chat.Button {
 
 // GuideCard are the buttons of guides and of lists of them.
 func GuideCard() engine.Standing {
-	return engine.Standing{Name: engine.DoGuide, Rights: everyone, Tap: guideTap}
+	return engine.Standing{Name: engine.DoGuide, Rights: everyone, Tap: guideTap, Typed: chat.AnyTyped}
 }
 
 // guideTap answers a tap on a guide's card or on a list of guides.
@@ -264,7 +264,7 @@ func comeBack(c *engine.Talk) {
 // backToDialog shows where the dialog under way stands.
 func backToDialog(c *engine.Talk) {
 	if c.Flow() != nil && !c.Quiet() {
-		c.Redraw()
+		c.BackTo()
 	}
 }
 

@@ -1,0 +1,87 @@
+package founding_test
+
+import (
+	"fmt"
+	"testing"
+
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/founding"
+	"shopfloat/internal/shop"
+)
+
+// Sums of money as people write them.
+func TestReadLimit(t *testing.T) {
+	for _, c := range []struct{ currency, typed, want string }{
+		{"GBP", "£40k", "40000"}, {"GBP", "40k", "40000"}, {"GBP", "40 thousand", "40000"},
+		{"GBP", "40K £", "40000"},
+		{"EUR", "40.000", "40000"}, {"EUR", "2,5k", "2500"},
+		{"EUR", "40 thousand EUR", "40000"}, {"EUR", "40k eur", "40000"},
+		{"JPY", "¥4000k", "4000000"}, {"EUR", "12.345,50", "12345.5"}, {"EUR", "k", "0"}, {"EUR", "lots", "0"},
+		{"EUR", "0", "0"}, {"EUR", "-4k", "0"}, {"EUR", "40 million", "0"}, {"EUR", "40kk", "0"},
+	} {
+		d := founding.Answers{Currency: &c.currency}
+		got, problem := d.ReadLimit(teller(t), c.typed)
+		if got.String() != c.want || (problem == "") != (c.want != "0") {
+			t.Errorf("%s %q: %s %q, want %s", c.currency, c.typed, got, problem, c.want)
+		}
+	}
+}
+
+// Examples are in the money of the draft and, once its boxes are known, for so many.
+func TestExamples(t *testing.T) {
+	for _, c := range []struct {
+		currency string
+		boxes    []cashmath.Face
+		want     string
+	}{
+		{"JPY", nil, "[eg-kinds 10000 1000 eg-sizes 2000 eg-limit 8000000]"},
+		{"EUR", []cashmath.Face{"50", "20", "10"}, "[eg-kinds 50 20 10 eg-sizes 2000 2000 1500 eg-limit 40000]"},
+		{"GBP", []cashmath.Face{"20", "20"}, "[eg-kinds 20 10 eg-sizes 2000 1500 eg-limit 16000]"},
+		{"XOF", nil, "[eg-kinds 50 20 10 eg-sizes 2000 eg-limit 40000]"}, // nothing is known
+	} {
+		d := founding.Answers{Currency: &c.currency}
+		if c.boxes != nil {
+			d.Boxes = &c.boxes
+		}
+		if got := fmt.Sprint(d.Examples()); got != c.want {
+			t.Errorf("%s: %s, want %s", c.currency, got, c.want)
+		}
+	}
+}
+
+// Of each country whose money has usual kinds these are what is offered, and none of them is doubted.
+func TestOfferedBoxes(t *testing.T) {
+	for _, c := range shop.Countries() {
+		d := founding.Answers{Currency: &c.Currency}
+		if len(d.OfferedBoxes()) == 0 {
+			t.Errorf("%s: nothing is offered in %s", c.Name, c.Currency)
+		}
+		for _, kinds := range d.OfferedBoxes() {
+			if doubt := d.DoubtBoxes(teller(t), kinds); doubt != "" {
+				t.Errorf("%s: %s", c.Name, doubt)
+			}
+		}
+	}
+}
+
+// A country that is only nearly named is asked back, one that is not known in the program is told.
+func TestReadCountry(t *testing.T) {
+	var d founding.Answers
+	if code, problem := d.ReadCountry(teller(t), "QQ"); code != "" || problem == "" {
+		t.Errorf("QQ: %q %q", code, problem)
+	}
+	code, _ := d.ReadCountry(teller(t), "Polnad")
+	if doubt := d.DoubtCountry(teller(t), code); code != "PL" || doubt != "Did you mean Poland?" {
+		t.Errorf("%q %q", code, doubt)
+	}
+	code, _ = d.ReadCountry(teller(t), "Polska")
+	if doubt := d.DoubtCountry(teller(t), code); code != "PL" || doubt != "" {
+		t.Errorf("%q %q", code, doubt)
+	}
+	for code, known := range map[string]bool{"PL": true, "PY": false} {
+		d.Country = &code
+		if said := d.LittleKnown(teller(t)); (said == "") != known {
+			t.Errorf("%s: %q", code, said)
+		}
+	}
+}
