@@ -34,6 +34,26 @@ func Past(t *telling.Teller, from, to shop.Date) (*tally.Machine, error) {
 	return tally.Finished(t.F.Shop, t.Kit, t.Ledger(), from, to, finished)
 }
 
+// Those gives the days of machines that may be told, one after the other; else nil, and why
+// they may not. none is said where there are no such days.
+func Those(of []*telling.Teller, from, to shop.Date, none string) (list []*tally.Machine, why string) {
+	days := 0
+	for _, t := range of {
+		m, err := Past(t, from, to)
+		if err != nil {
+			return nil, t.V.Say("proof.cannot")
+		}
+		list, days = append(list, m), days+len(m.Days)
+	}
+	switch {
+	case days == 0:
+		return nil, none
+	case telling.Hidden(of):
+		return nil, of[0].V.Say("hidden")
+	}
+	return list, ""
+}
+
 // EndOf is the first instant that no longer belongs to a date's trading.
 func EndOf(t *telling.Teller, date shop.Date) time.Time {
 	end := reminders.Instant(t.F.Shop.Location, date.Add(1), 0)
