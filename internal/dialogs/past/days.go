@@ -3,8 +3,6 @@
 package past
 
 import (
-	"cmp"
-
 	"shopfloat/internal/access"
 	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
@@ -31,9 +29,12 @@ func here(run func(*engine.Talk)) func(*engine.Talk) {
 // past gives the days of machines that may be told, one after the other; nil where
 // it said why they may not.
 func past(c *engine.Talk, of []*telling.Teller, from, to shop.Date, none string) []*tally.Machine {
-	list, why := bygone.Those(of, from, to, none)
-	if list == nil {
-		c.Say(why)
+	list, said := bygone.Those(of, from, to, none)
+	switch {
+	case list == nil:
+		c.Send(chat.Reply{Place: telling.Place(of), Body: []chat.Block{chat.Lines(said)}})
+	case said != "":
+		c.First(said)
 	}
 	return list
 }
