@@ -3,6 +3,7 @@
 package bygone
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -33,6 +34,28 @@ func Past(t *telling.Teller, from, to shop.Date) (*tally.Machine, error) {
 		}
 	}
 	return tally.Finished(t.F.Shop, t.Kit, t.Ledger(), from, to, finished)
+}
+
+// Those gives the days of machines that may be told, one after the other, and what is said
+// first of those that may not; none at all where there are no days, with why. none is said
+// where there never were any.
+func Those(of []*telling.Teller, from, to shop.Date, none string) (list []*tally.Machine, said string) {
+	days := 0
+	for _, t := range of {
+		seen := telling.SeenUntil(t, to)
+		if seen < to {
+			said = telling.Counted(t)
+		}
+		m, err := Past(t, from, max(seen, from.Add(-1)))
+		if err != nil {
+			return nil, t.V.Say("proof.cannot")
+		}
+		list, days = append(list, m), days+len(m.Days)
+	}
+	if days == 0 {
+		return nil, cmp.Or(said, none)
+	}
+	return list, said
 }
 
 // EndOf is the first instant that no longer belongs to a date's trading.

@@ -20,7 +20,7 @@ var pure = []string{"across", "leaks", "pictures", "bygone", "dues", "owing", "t
 	"abacus", "cashmath", "chat", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand",
 	"reminders", "access", "counsel", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement",
 	"matching", "chart", "dayfile", "dayrule", "founding", "helping", "holidays", "incidents", "lands",
-	"lessons", "letters", "lines", "mending", "rota", "settling", "sheet", "staff", "stand", "telling",
+	"lessons", "letters", "lines", "mending", "rota", "settling", "stated", "sheet", "staff", "stand", "telling",
 	"texts", "when"}
 
 // banned are imports that no pure package may have.

@@ -3,8 +3,6 @@
 package past
 
 import (
-	"cmp"
-
 	"shopfloat/internal/access"
 	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
@@ -30,26 +28,13 @@ func here(run func(*engine.Talk)) func(*engine.Talk) {
 
 // past gives the days of machines that may be told, one after the other; nil where
 // it said why they may not.
-func past(c *engine.Talk, of []*telling.Teller, from, to shop.Date, none string) (list []*tally.Machine) {
-	days, hidden := 0, ""
-	for _, t := range of {
-		seen := telling.SeenUntil(t, to)
-		if seen < to {
-			hidden = telling.Counted(t)
-		}
-		m, err := bygone.Past(t, from, max(seen, from.Add(-1)))
-		if err != nil {
-			c.Say(c.V.Say("proof.cannot"))
-			return nil
-		}
-		list, days = append(list, m), days+len(m.Days)
-	}
-	if days == 0 {
-		c.Send(chat.Reply{Place: telling.Place(of), Body: []chat.Block{chat.Lines(cmp.Or(hidden, none))}})
-		return nil
-	}
-	if hidden != "" {
-		c.First(hidden)
+func past(c *engine.Talk, of []*telling.Teller, from, to shop.Date, none string) []*tally.Machine {
+	list, said := bygone.Those(of, from, to, none)
+	switch {
+	case list == nil:
+		c.Send(chat.Reply{Place: telling.Place(of), Body: []chat.Block{chat.Lines(said)}})
+	case said != "":
+		c.First(said)
 	}
 	return list
 }

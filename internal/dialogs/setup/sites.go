@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"shopfloat/internal/access"
-	"shopfloat/internal/books"
+	"shopfloat/internal/across"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -146,9 +146,6 @@ func askMachine(c *engine.Talk, want string) bool {
 	return true
 }
 
-// siteLines is how many machines an overview shows at once.
-const siteLines = 5
-
 // OverviewCommand tells how all machines stand that the speaker manages.
 func OverviewCommand() engine.Command {
 	return engine.Command{Name: engine.DoOverview,
@@ -158,58 +155,11 @@ func OverviewCommand() engine.Command {
 
 // overview shows every machine of the shops that the speaker manages.
 func overview(c *engine.Talk) {
-	var sites []chat.Site
-	for _, s := range sitesOf(c) {
-		if s.Person.Role.Manages() {
-			sites = append(sites, s)
-		}
-	}
 	page, _ := strconv.Atoi(c.Rest)
-	if page < 1 || (page-1)*siteLines >= len(sites) {
-		page = 1
-	}
-	from := min((page-1)*siteLines, len(sites))
-	to := min(from+siteLines, len(sites))
-	body := []chat.Block{{Text: c.V.Say("overview")}}
-	for _, s := range sites[from:to] {
-		body = append(body, chat.Lines(siteBlock(c, s)...))
-	}
-	if to < len(sites) {
-		body = append(body, chat.Block{Text: c.V.Say("overview-more", "page", page+1)})
-	}
-	c.Send(chat.Reply{Body: body})
-}
-
-// siteBlock tells of one machine: open or closed, levels, last difference, and
-// what is overdue.
-func siteBlock(c *engine.Talk, s chat.Site) []string {
-	name := telling.SiteName(c.Teller, s)
-	if s.Machine == nil {
-		return []string{name, c.V.Say("not-set-up")}
-	}
-	at := c.E.Talk(chat.State{V: chat.StateFormat, Machine: s.Machine.ID}, c.In,
-		chat.Facts{Shop: s.Shop, Person: s.Person, Machine: s.Machine, Lang: c.F.Lang})
-	lines := []string{name}
-	p := at.M.Current()
-	if p == nil {
-		lines = append(lines, at.V.Say("site.closed"))
-	} else {
-		lines = append(lines, at.V.Say("site.open", "when", at.Clock(p.Opened), "who", at.Name(p.By)))
-		if s.Blind {
-			lines = append(lines, at.V.Say("hidden"))
-		} else {
-			levels := telling.LevelsInWords(at.Teller, ask.BoxLines(at), p)
-			lines = append(lines, at.V.Say("site.levels", "levels", levels))
-		}
-	}
-	if last := at.M.Last(); last != nil && last.Status == books.Closed && !s.Blind {
-		lines = append(lines, at.V.Say("site.last", "day", at.V.Day(at.Local(last.Opened)),
-			"result", telling.Total(at.Teller, last, last.Verdict, last.Variance)))
-	}
-	if p != nil && !telling.SameDay(at.Local(p.Opened), at.Local(c.In.At)) && s.Shop.Nightly {
-		lines = append(lines, at.V.Say("site.overdue", "day", at.V.Day(at.Local(p.Opened))))
-	}
-	return append(lines, telling.Todo(at.Teller)...)
+	c.Send(across.Overview(c.Teller, sitesOf(c), page, func(s chat.Site) *telling.Teller {
+		return c.E.Talk(chat.State{V: chat.StateFormat, Machine: s.Machine.ID}, c.In,
+			chat.Facts{Shop: s.Shop, Person: s.Person, Machine: s.Machine, Lang: c.F.Lang}).Teller
+	}))
 }
 
 // NewShopCommand founds one more shop.

@@ -11,7 +11,7 @@ import (
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/telling"
+	"shopfloat/internal/stated"
 )
 
 // waysMax is how many things a card offers a line to be for.
@@ -88,8 +88,8 @@ func sureBooking() ask.Booking {
 				return nil
 			}
 			from, to, more := ask.Paged(c, len(list))
-			shops := telling.Kept(c.Teller)
-			return telling.StatementSure(c.Teller, drafted(c).Reading, list[from:to], len(list), more, shops)
+			shops := stated.Kept(c.Teller)
+			return stated.Sure(c.Teller, drafted(c).Reading, list[from:to], len(list), more, shops)
 		},
 		Also: func(c *engine.Talk) [][]chat.Button {
 			rows := [][]chat.Button{c.Button("statement-leave", "leave-sure")}
@@ -121,7 +121,7 @@ func bookSure(c *engine.Talk) {
 // next goes to the first line from a place on that can be for something, or ends.
 func next(c *engine.Talk, from int) {
 	d := drafted(c)
-	c.State.Draft.Page = 0
+	c.State.Draft.Page, d.Parts = 0, nil
 	for d.At = from; d.At < len(d.Reading.Offers); d.At++ {
 		o := &d.Reading.Offers[d.At]
 		if o.Sure() {
@@ -142,7 +142,7 @@ func next(c *engine.Talk, from int) {
 		return
 	}
 	c.Nowhere = true
-	c.Close(telling.StatementDone(c.Teller, d.Reading, d.Booked, d.Left)...)
+	c.Close(stated.Done(c.Teller, d.Reading, d.Booked, d.Left)...)
 }
 
 func offer(c *engine.Talk) *settling.Offer { d := drafted(c); return &d.Reading.Offers[d.At] }
@@ -151,18 +151,22 @@ func askLine(c *engine.Talk) *engine.Card {
 	c.Nowhere = true
 	o := offer(c)
 	ways := o.Ways[:min(len(o.Ways), waysMax)]
-	return &engine.Card{Body: telling.StatementLine(c.Teller, o, ways, telling.Kept(c.Teller))}
+	return &engine.Card{Body: stated.Line(c.Teller, o, ways, stated.Kept(c.Teller))}
 }
 
 func wayOptions(c *engine.Talk) (list []ask.Option) {
 	o := offer(c)
 	for i := range o.Ways[:min(len(o.Ways), waysMax)] {
-		label := strconv.Itoa(i+1) + ". " + telling.WayDays(c.Teller, &o.Ways[i], telling.Kept(c.Teller))
-		list = append(list, ask.Option{Label: telling.Label(label), Value: "w-" + strconv.Itoa(i),
+		label := strconv.Itoa(i+1) + ". " + stated.WayDays(c.Teller, &o.Ways[i], stated.Kept(c.Teller))
+		list = append(list, ask.Option{Label: stated.Label(label), Value: "w-" + strconv.Itoa(i),
 			Take: func(c *engine.Talk) {
 				drafted(c).Way = i
 				c.GoTo("review")
 			}})
+	}
+	if o.Amount.IsPositive() {
+		list = append(list, ask.Option{Label: c.V.Say("button.statement-split"), Value: "split",
+			Take: func(c *engine.Talk) { drafted(c).Parts = nil; c.GoTo("split") }})
 	}
 	return append(list, ask.Option{Label: c.V.Say("button.statement-skip"), Value: "skip",
 		Take: func(c *engine.Talk) {
@@ -177,7 +181,7 @@ func lineBooking() ask.Booking {
 	return ask.Booking{Plan: true, Other: ask.BackTo("line"),
 		Read: func(c *engine.Talk) []chat.Block {
 			c.Nowhere = true
-			return telling.StatementWay(c.Teller, offer(c), way(c), telling.Kept(c.Teller))
+			return stated.Way(c.Teller, offer(c), way(c), stated.Kept(c.Teller))
 		},
 		Book: func(c *engine.Talk) {
 			if overtaken(c) {

@@ -12,8 +12,8 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/stated"
 	"shopfloat/internal/statement"
-	"shopfloat/internal/telling"
 )
 
 // draft is the statement at hand and how far it was gone through.
@@ -26,6 +26,8 @@ type draft struct {
 	Ties      []shop.ID         `json:"ties,omitempty"`
 	Booked    int               `json:"booked,omitempty"`
 	Left      int               `json:"left,omitempty"`
+	Parts     []settling.Part   `json:"parts,omitempty"` // of a line that is shared out by hand
+	Part      settling.Part     `json:"part,omitzero"`   // the day whose part is asked for
 }
 
 func drafted(c *engine.Talk) *draft { return engine.Drafted[draft](c) }
@@ -50,6 +52,10 @@ func Flow() *engine.Flow {
 			"sure":   sureBooking().Screen(),
 			"line":   ask.Pick{Head: askLine, Options: wayOptions, What: "what.statement-line"}.Screen(),
 			"review": lineBooking().Screen(),
+			"split": ask.Pick{Head: askSplit, Options: splitOptions, Back: "line", Paged: true,
+				What: "what.statement-split"}.Screen(),
+			"share": {Ask: askShare, Answer: answerShare, What: "what.statement-split",
+				Taps: map[string]func(*engine.Talk){"most": shareMost, "back": engine.GoBack("split")}},
 		},
 	}
 }
@@ -129,7 +135,7 @@ func askWait(c *engine.Talk) *engine.Card {
 // take goes to the first question about what was read.
 func take(c *engine.Talk) {
 	d, r := drafted(c), c.In.Reading
-	d.Reading, d.At, d.Way, d.Ties = r, 0, 0, nil
+	d.Reading, d.At, d.Way, d.Ties, d.Parts = r, 0, 0, nil, nil
 	switch {
 	case r == nil:
 		c.Close(chat.Lines(c.V.Say("statement.lost")))
@@ -194,7 +200,7 @@ func columnOf(role statement.Role) engine.Screen {
 	return ask.Pick{Head: head, Paged: true,
 		Options: func(c *engine.Talk) (list []ask.Option) {
 			for i, shown := range drafted(c).Reading.Unsure.Columns {
-				list = append(list, ask.Option{Label: telling.Label(shown), Value: strconv.Itoa(i),
+				list = append(list, ask.Option{Label: stated.Label(shown), Value: strconv.Itoa(i),
 					Take: func(c *engine.Talk) { said(c, role, i) }})
 			}
 			return list
@@ -216,7 +222,7 @@ func said(c *engine.Talk, role statement.Role, column int) {
 
 func askShops(c *engine.Talk) *engine.Card {
 	c.Nowhere = true
-	return &engine.Card{Body: []chat.Block{chat.Lines(telling.StatementHead(c.Teller, drafted(c).Reading),
+	return &engine.Card{Body: []chat.Block{chat.Lines(stated.Head(c.Teller, drafted(c).Reading),
 		c.V.Say("statement.shops"))}}
 }
 
@@ -224,14 +230,14 @@ func askShops(c *engine.Talk) *engine.Card {
 // ticks where there are several.
 func shopOptions(c *engine.Talk) (list []ask.Option) {
 	d := drafted(c)
-	shops := telling.Kept(c.Teller)
+	shops := stated.Kept(c.Teller)
 	for _, s := range shops {
 		label := s.Name
 		if slices.Contains(d.Ties, s.ID) {
 			label = "✓ " + label
 		}
 		value := "s-" + strconv.FormatInt(int64(s.ID), 10)
-		list = append(list, ask.Option{Label: telling.Label(label), Value: value,
+		list = append(list, ask.Option{Label: stated.Label(label), Value: value,
 			Take: func(c *engine.Talk) { tick(c, s.ID, len(shops) == 1) }})
 	}
 	if len(d.Ties) > 0 {

@@ -1,4 +1,6 @@
-package telling
+// Package stated says what a bank's statement holds and what its lines may be for, as the dialog
+// about it shows them.
+package stated
 
 import (
 	"slices"
@@ -13,6 +15,7 @@ import (
 	"shopfloat/internal/names"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -20,7 +23,7 @@ import (
 func Label(s string) string { return texts.Short(s, texts.LabelMax) }
 
 // Kept lists the shops whose books the speaker keeps.
-func Kept(t *Teller) (list []*shop.Shop) {
+func Kept(t *telling.Teller) (list []*shop.Shop) {
 	if t.F.Ask.Sites == nil {
 		return nil
 	}
@@ -33,9 +36,9 @@ func Kept(t *Teller) (list []*shop.Shop) {
 	return list
 }
 
-// StatementHead says what a statement is: its account, how long, and whether its
+// Head says what a statement is: its account, how long, and whether its
 // balances agree with the lines.
-func StatementHead(t *Teller, r *settling.Reading) string {
+func Head(t *telling.Teller, r *settling.Reading) string {
 	parts := []string{t.V.Count("statement.lines", int64(r.Lines))}
 	if r.From != "" {
 		parts = append(parts, t.V.Say("statement.span", "from", t.V.Day(r.From.Time()), "to", t.V.Day(r.To.Time())))
@@ -51,7 +54,7 @@ func StatementHead(t *Teller, r *settling.Reading) string {
 }
 
 // in writes an amount of a line in the money of its shop.
-func in(t *Teller, d decimal.Decimal, shops []*shop.Shop, id shop.ID) string {
+func in(t *telling.Teller, d decimal.Decimal, shops []*shop.Shop, id shop.ID) string {
 	for _, s := range shops {
 		if s.ID == id && s.Currency != t.F.Shop.Currency {
 			return d.String() + " " + s.Currency
@@ -61,7 +64,7 @@ func in(t *Teller, d decimal.Decimal, shops []*shop.Shop, id shop.ID) string {
 }
 
 // WayDays names the days that a line may be for, with their shops where there are several.
-func WayDays(t *Teller, w *settling.Way, shops []*shop.Shop) string {
+func WayDays(t *telling.Teller, w *settling.Way, shops []*shop.Shop) string {
 	var list []string
 	for _, p := range w.Parts {
 		if p.Seq == 0 {
@@ -75,7 +78,7 @@ func WayDays(t *Teller, w *settling.Way, shops []*shop.Shop) string {
 }
 
 // partDay names a day of a machine.
-func partDay(t *Teller, p settling.Part, shops []*shop.Shop) string {
+func partDay(t *telling.Teller, p settling.Part, shops []*shop.Shop) string {
 	day := t.V.Day(p.Day.Time())
 	for _, s := range shops {
 		if s.ID != p.Shop {
@@ -91,15 +94,15 @@ func partDay(t *Teller, p settling.Part, shops []*shop.Shop) string {
 	return day
 }
 
-// StatementSure tells the lines without a doubt, each with its days.
-func StatementSure(t *Teller, r *settling.Reading, list []*settling.Offer, all int, more bool,
+// Sure tells the lines without a doubt, each with its days.
+func Sure(t *telling.Teller, r *settling.Reading, list []*settling.Offer, all int, more bool,
 	shops []*shop.Shop) []chat.Block {
 	var rows [][]string
 	for _, o := range list {
 		w := &o.Ways[0]
 		rows = append(rows, []string{WayDays(t, w, shops), in(t, o.Amount, shops, w.Parts[0].Shop)})
 	}
-	body := []chat.Block{chat.Lines(StatementHead(t, r), t.V.Count("statement.sure", int64(all))),
+	body := []chat.Block{chat.Lines(Head(t, r), t.V.Count("statement.sure", int64(all))),
 		chat.Columns(1, rows)}
 	if more {
 		body = append(body, chat.Lines(t.V.Say("statement.sure-more")))
@@ -107,8 +110,8 @@ func StatementSure(t *Teller, r *settling.Reading, list []*settling.Offer, all i
 	return body
 }
 
-// StatementLine tells a line and what it may be for, the best first, with a reason each.
-func StatementLine(t *Teller, o *settling.Offer, ways []settling.Way, shops []*shop.Shop) []chat.Block {
+// Line tells a line and what it may be for, the best first, with a reason each.
+func Line(t *telling.Teller, o *settling.Offer, ways []settling.Way, shops []*shop.Shop) []chat.Block {
 	lines := []string{lineHead(t, o, &ways[0], shops)}
 	if o.From != "" {
 		lines = append(lines, t.V.Say("statement.from", "near", o.From))
@@ -120,7 +123,7 @@ func StatementLine(t *Teller, o *settling.Offer, ways []settling.Way, shops []*s
 	return []chat.Block{chat.Lines(append(lines, t.V.Say("statement.which"))...)}
 }
 
-func lineHead(t *Teller, o *settling.Offer, w *settling.Way, shops []*shop.Shop) string {
+func lineHead(t *telling.Teller, o *settling.Offer, w *settling.Way, shops []*shop.Shop) string {
 	id := "statement.came"
 	if o.Amount.IsNegative() {
 		id = "statement.taken"
@@ -130,7 +133,7 @@ func lineHead(t *Teller, o *settling.Offer, w *settling.Way, shops []*shop.Shop)
 }
 
 // wayWhy is the reason for a way in one line.
-func wayWhy(t *Teller, w *settling.Way) string {
+func wayWhy(t *telling.Teller, w *settling.Way) string {
 	why := []string{t.V.Say("way." + string(w.Why))}
 	if (w.Why == matching.InParts || w.Why == matching.TakenBack) && w.Other > 0 {
 		why = append(why, t.V.Say("way.other", "n", w.Other))
@@ -144,8 +147,8 @@ func wayWhy(t *Teller, w *settling.Way) string {
 	return strings.Join(why, "; ")
 }
 
-// StatementWay reads back what a line is to be booked as.
-func StatementWay(t *Teller, o *settling.Offer, w *settling.Way, shops []*shop.Shop) []chat.Block {
+// Way reads back what a line is to be booked as.
+func Way(t *telling.Teller, o *settling.Offer, w *settling.Way, shops []*shop.Shop) []chat.Block {
 	var rows [][]string
 	for _, p := range w.Parts {
 		name := partDay(t, p, shops)
@@ -157,8 +160,8 @@ func StatementWay(t *Teller, o *settling.Offer, w *settling.Way, shops []*shop.S
 	return []chat.Block{chat.Lines(lineHead(t, o, w, shops)), chat.Columns(1, rows)}
 }
 
-// StatementDone tells what came of a statement.
-func StatementDone(t *Teller, r *settling.Reading, booked, left int) []chat.Block {
+// Done tells what came of a statement.
+func Done(t *telling.Teller, r *settling.Reading, booked, left int) []chat.Block {
 	lines := []string{t.V.Count("statement.booked", int64(booked))}
 	for _, x := range []struct {
 		id string
@@ -173,7 +176,7 @@ func StatementDone(t *Teller, r *settling.Reading, booked, left int) []chat.Bloc
 }
 
 // othersOf lists the first lines that are for no machine, and says which numbers they have.
-func othersOf(t *Teller, r *settling.Reading) []chat.Block {
+func othersOf(t *telling.Teller, r *settling.Reading) []chat.Block {
 	if len(r.Others) == 0 {
 		return nil
 	}
