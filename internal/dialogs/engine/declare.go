@@ -144,6 +144,7 @@ type words string
 const (
 	AnyWords    words = "any"
 	OnlyFigures words = "figures" // no words, only figures and units
+	Nothing     words = "nothing" // with more behind it, it is a sentence
 )
 
 // Standing is a card that stands by itself: its buttons carry its name. Where

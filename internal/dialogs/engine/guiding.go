@@ -72,6 +72,9 @@ func (c *Talk) meansCommand(cmd *Command, rest string) (*Command, string) {
 	if cmd == nil || c.E.Guiding.Ear == nil {
 		return cmd, rest
 	}
+	if cmd.Takes == Nothing && rest != "" {
+		return nil, ""
+	}
 	if cmd.Name != DoHours { // today is a day of its own there
 		rest = hearing.Bare(rest)
 	}
