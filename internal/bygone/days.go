@@ -3,6 +3,7 @@
 package bygone
 
 import (
+	"slices"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -41,8 +42,18 @@ func EndOf(t *telling.Teller, date shop.Date) time.Time {
 		end.Before(reminders.Instant(t.F.Shop.Location, date.Add(1), 12*60)) {
 		end = end.Add(15 * time.Minute)
 	}
+	night := reminders.Instant(t.F.Shop.Location, date.Add(1), nightEnds)
+	for _, p := range t.Look(date).Periods { // a holiday that was traded on ends when it was closed
+		if t.DayOf(p) == date && !p.Ended.Before(end) && p.Ended.Before(night) {
+			end = p.Ended.Add(time.Millisecond)
+		}
+	}
 	return end
 }
+
+// nightEnds is until when in the night, in minutes, a day may still be closed that by the plan
+// did not trade.
+const nightEnds = 4 * 60
 
 // DayBlocks tell a day: money first, then what is open.
 func DayBlocks(t *telling.Teller, d *tally.Day) []chat.Block {
@@ -58,6 +69,9 @@ func DayBlocks(t *telling.Teller, d *tally.Day) []chat.Block {
 		if line := telling.FaultsIn(t, known, p); line != "" {
 			body = append(body, chat.Lines(line))
 		}
+	}
+	if len(d.Periods) == 0 {
+		body = stillOpen(t, d.Date)
 	}
 	rows := dayRows(t, d)
 	if len(rows) > 0 {
@@ -100,6 +114,16 @@ func paymentsFor(t *telling.Teller, day shop.Date) (lines []string) {
 		lines = append(lines[:paymentsShown], t.V.Count("past.payments", int64(more)))
 	}
 	return lines
+}
+
+// stillOpen says of a day on which only slips were printed which opening they belong to.
+func stillOpen(t *telling.Teller, date shop.Date) []chat.Block {
+	for _, p := range t.Look(date).Periods {
+		if slices.ContainsFunc(p.Slips, func(s books.Slip) bool { return s.Day == date }) {
+			return []chat.Block{chat.Lines(t.V.Say("past.still-from", "day", t.V.Day(t.DayOf(p).Time())))}
+		}
+	}
+	return nil
 }
 
 // dayRows line up the money of a day.

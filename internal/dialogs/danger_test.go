@@ -34,6 +34,18 @@ var screens = map[string]string{
 	"a top-up": openDay + "staff1: top up\n",
 	"found":    openDay + "staff1: found\n",
 	"a move":   openDay + "staff1: move\n",
+	"a fork":   openDay + "staff1: close 12\nstaff1: top up\n",
+	"a slip":   openDay + "staff1: close 12 60 80\nstaff1: none\nstaff1: [Confirm]\n",
+	"refused":  openDay + "staff1: close 12 60 80\nstaff1: [I looked]\nstaff1: 28 90 120 refused 3\n",
+	"a name":   openDay + "owner: invite\n",
+}
+
+// speaks is who says it at a screen.
+func speaks(script string) string {
+	if strings.Contains(script, "owner: ") {
+		return "owner"
+	}
+	return "staff1"
 }
 
 // Every present danger raises its card at once, on every screen and after any
@@ -44,14 +56,21 @@ func TestEveryDangerOnEveryScreen(t *testing.T) {
 	for name, script := range screens {
 		f := newFloor(t)
 		f.Play(script)
-		st, facts := f.States[floor.ChatOf("staff1")], f.Facts("staff1")
+		who := speaks(script)
+		st, facts := f.States[floor.ChatOf(who)], f.Facts(who)
+		if name != "nothing" && name != "a guide" && st.Flow == "" {
+			t.Errorf("%s: nothing is open", name)
+		}
+		if asks := st.Draft.Leave != nil; asks != (name == "a fork") {
+			t.Errorf("%s: whether to go on or leave is asked: %v", name, asks)
+		}
 		for card, texts := range dangers {
 			for _, text := range texts {
 				for _, front := range beginnings {
 					if n++; n%every != 0 {
 						continue
 					}
-					in := chat.Input{Kind: chat.Text, Text: front + text, At: f.Now, Chat: floor.ChatOf("staff1")}
+					in := chat.Input{Kind: chat.Text, Text: front + text, At: f.Now, Chat: floor.ChatOf(who)}
 					res := f.Engine.Step(st, in, facts)
 					if !raised(res, card) {
 						t.Errorf("%q at %s: %+v", in.Text, name, res.Replies)
@@ -60,7 +79,7 @@ func TestEveryDangerOnEveryScreen(t *testing.T) {
 			}
 		}
 	}
-	if n < 1500 {
+	if n < 2500 {
 		t.Errorf("only %d", n)
 	}
 }
@@ -79,16 +98,33 @@ func TestNoDangerOnAnyScreen(t *testing.T) {
 	for name, script := range screens {
 		f := newFloor(t)
 		f.Play(script)
-		st, facts := f.States[floor.ChatOf("staff1")], f.Facts("staff1")
+		who := speaks(script)
+		st, facts := f.States[floor.ChatOf(who)], f.Facts(who)
 		for _, text := range []string{"Rob was here", "Rob", "Rob Gunn", "Mask", "Axel", "was there a robbery last week?",
 			"he is shouting that the machine robbed him", "is somebody stealing", "money was stolen yesterday",
 			"the shop is in Shotgun Street", "the machine is called front machine", "fire alarm test on monday"} {
-			in := chat.Input{Kind: chat.Text, Text: text, At: f.Now, Chat: floor.ChatOf("staff1")}
+			in := chat.Input{Kind: chat.Text, Text: text, At: f.Now, Chat: floor.ChatOf(who)}
 			for _, r := range f.Engine.Step(st, in, facts).Replies {
 				if r.To.Managers || strings.HasPrefix(r.Body[0].Text, "Robbery") {
 					t.Errorf("%q at %s: %+v", text, name, r)
 				}
 			}
+		}
+	}
+}
+
+// Who sets a shop up may have any name, and so may the shop.
+func TestNoDangerInANameOfANewShop(t *testing.T) {
+	for _, name := range []string{"Rob", "Rob Gunn", "Mask", "Axel", "Killian Burns", "Messer", "Bomba"} {
+		f := newFloor(t)
+		f.Shop.Fresh, f.Shop.Machines, f.Machine = true, nil, nil
+		f.Shop.People[0].Name = ""
+		f.Says("owner", "hello")
+		if got := f.Says("owner", name); !strings.Contains(got, "shop called") {
+			t.Errorf("%q: %s", name, got)
+		}
+		if got := f.Says("owner", "Knife and Fork"); !strings.Contains(got, "In which country") {
+			t.Errorf("a shop's name: %s", got)
 		}
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/when"
+	"shopfloat/internal/wording"
 )
 
 // A text that begins with a command's words is that command with what it takes, or a
@@ -43,8 +44,9 @@ var ofLine = wordSet(`charge charges fee fees commission less plus minus own`)
 
 // onlyLine reports whether the strange words behind a payment are those of its line.
 func (sit Situation) onlyLine(id, rest string) bool {
+	strange := func(w string) bool { return !ofLine[w] && !sit.taken(w) }
 	return (id == "credit" || id == "debit") && strings.ContainsFunc(rest, unicode.IsDigit) &&
-		!slices.ContainsFunc(wordsOf(unreferred(rest)), func(w string) bool { return !ofLine[w] && !sit.taken(w) })
+		!slices.ContainsFunc(wording.Of(unreferred(rest)), strange)
 }
 
 // unreferred leaves out the reference of a payment, which may be any letters: ref FP/0107.
@@ -73,7 +75,7 @@ func (sit Situation) counted(rest string) bool {
 
 // phrasal reports whether what follows makes another verb of a command's word.
 func phrasal(rest string) bool {
-	words := wordsOf(rest)
+	words := wording.Of(rest)
 	if len(words) > 1 && words[0] == "to" && strings.ContainsFunc(words[1], unicode.IsDigit) {
 		return true // close to 150
 	}
@@ -83,7 +85,7 @@ func phrasal(rest string) bool {
 
 // strange counts the words of a rest that no command takes.
 func (sit Situation) strange(rest string) (n int) {
-	for _, w := range wordsOf(rest) {
+	for _, w := range wording.Of(rest) {
 		sum := w == "total" && hasDigit(rest) // a slip that has no more than that
 		if !sum && !sit.taken(w) {
 			n++
@@ -97,12 +99,12 @@ func (sit Situation) taken(w string) bool {
 		len(w) == 1 {
 		return true
 	}
-	is := func(name string) bool { return slices.Contains(wordsOf(name), w) }
+	is := func(name string) bool { return slices.Contains(wording.Of(name), w) }
 	return slices.ContainsFunc(sit.Names, is) || slices.ContainsFunc(sit.Places, is)
 }
 
 // padding is what is said between a command's word and its figures.
-var padding = phrases("now", "please", "with", "it", "is", "the machine", "up", "has", "today", "the",
+var padding = wording.Rows("now", "please", "with", "it", "is", "the machine", "up", "has", "today", "the",
 	"we have",
 	"there is", "there are", "we are", "i am", "just now", "it now", "notes")
 
@@ -143,6 +145,8 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 		return is, ""
 	case sit.onlyLine(id, rest):
 		return true, rest
+	case rest == "us" || rest == "me": // the bank paid us
+		return false, ""
 	case !known:
 		return d.Act == Ignore || sit.strange(rest) <= 2 && (!fault || d.Act != Do), rest
 	case free[id]:
@@ -206,6 +210,8 @@ func (r Reading) Command(today shop.Date) (name, typed string) {
 	}
 	by, other := carriedBy[r.ID]
 	switch {
+	case r.ID == "status" && s.Date != "" && s.Date != today: // who opened yesterday
+		return "day", string(s.Date)
 	case takesNone[r.ID]:
 		return r.ID, ""
 	case r.ID == "duty" && s.Person == "": // a question of who is there

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/learn"
+	"shopfloat/internal/wording"
 )
 
 // A choice is answered by its own words, by everyday words for it, or by what says
@@ -25,17 +26,17 @@ var sayings = []struct {
 	idea string
 	list [][]string
 }{
-	{ideaUnsure, phrases("do not know", "no idea", "not sure", "can not tell", "could not tell", "unsure",
+	{ideaUnsure, wording.Rows("do not know", "no idea", "not sure", "can not tell", "could not tell", "unsure",
 		"no clue", "can not say", "or not sure", "still unsure", "not certain", "hard to say")},
-	{ideaAlone, phrases("alone", "by myself", "on my own", "only me", "just me", "nobody else here",
+	{ideaAlone, wording.Rows("alone", "by myself", "on my own", "only me", "just me", "nobody else here",
 		"no one else here", "nobody else", "no one else")},
-	{ideaBad, phrases("did not help", "does not help", "no luck", "no change", "no difference",
+	{ideaBad, wording.Rows("did not help", "does not help", "no luck", "no change", "no difference",
 		"does not work",
 		"did not work", "not working", "still not working", "still not", "same as before", "the same thing",
 		"same",
 		"still the same", "no good", "no use", "it failed", "fails", "failed", "it fails", "still broken",
 		"still dead", "dead", "still refuses", "no better", "still")},
-	{ideaGood, phrases("works", "works again", "working", "working again", "it worked", "worked", "fixed",
+	{ideaGood, wording.Rows("works", "works again", "working", "working again", "it worked", "worked", "fixed",
 		"sorted",
 		"solved", "all good", "fine", "fine now", "fine again", "good again", "good now", "back to normal",
 		"pays",
@@ -43,7 +44,8 @@ var sayings = []struct {
 		"all well",
 		"all right", "all clear", "all is right", "that did it", "that helped", "prints well", "is ready",
 		"went through", "lights again", "is online", "fits")},
-	{ideaDone, phrases("done", "all done", "did it", "did that", "i did", "finished", "ready", "have done it",
+	{ideaDone, wording.Rows("done", "all done", "did it", "did that", "i did", "finished", "ready",
+		"have done it",
 		"have done that", "go on", "next", "continue", "write it down", "written down", "written it down",
 		"wrote it down",
 		"noted it", "noted", "counted", "stopped", "told", "told them", "ordered", "corrected", "put aside",
@@ -115,13 +117,13 @@ const choiceWords = 9
 // Choose gives the choice that a text means, of those that stand there; -1 where none
 // or several may be meant.
 func Choose(text string, labels []string) int {
-	words := wordsOf(text)
+	words := wording.Of(text)
 	if len(words) == 0 || len(words) > choiceWords {
 		return -1
 	}
 	fits := make([]fit, len(labels))
 	for i, l := range labels {
-		own := wordsOf(l)
+		own := wording.Of(l)
 		if slices.Equal(own, words) {
 			return i
 		}
@@ -154,7 +156,7 @@ func unpoliteAnswer(words []string) []string {
 	if len(words) > 0 && (yesWords[words[0]] || noWords[words[0]]) {
 		return words
 	}
-	return unpolite(words)
+	return wording.Unpolite(words)
 }
 
 func onlyDone(f fit) bool {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/guides"
+	"shopfloat/internal/wording"
 )
 
 // The dangers, each with its own card.
@@ -18,6 +19,9 @@ const (
 
 //go:embed data/danger.txt
 var dangerFile string
+
+//go:embed data/signs.txt
+var signsFile string
 
 // proof is what together is a danger. What a clause says of the past, of what
 // might be, or of what is not real, speaks against all of them.
@@ -55,14 +59,21 @@ var proofs = []proof{
 }
 
 // guard finds dangers. It learns nothing and mends nothing.
-type guard struct{ lx *lexicon }
+type guard struct {
+	lx    *wording.Lexicon
+	signs *wording.Lexicon // words that go with dangers, and prove none
+}
 
 func newGuard() (*guard, error) {
-	lx, err := readLexicon(dangerFile, wordsOf)
+	lx, err := wording.ReadLexicon(dangerFile, wording.Of)
 	if err != nil {
 		return nil, err
 	}
-	return &guard{lx: lx}, nil
+	signs, err := wording.ReadLexicon(signsFile, wording.Of)
+	if err != nil {
+		return nil, err
+	}
+	return &guard{lx: lx, signs: signs}, nil
 }
 
 // danger gives the present danger that a text speaks of, "" for none. names are
@@ -70,7 +81,7 @@ func newGuard() (*guard, error) {
 //
 // Where a name is given, words of other languages are names: Messer, Bomba.
 func (g *guard) danger(text string, names []string, naming bool) string {
-	for _, c := range clausesOf(text) {
+	for _, c := range wording.Clauses(text) {
 		if d := g.clause(c, names, naming); d != "" {
 			return d
 		}
@@ -80,9 +91,9 @@ func (g *guard) danger(text string, names []string, naming bool) string {
 
 // past reports whether a text speaks of a robbery or a theft that is over.
 func (g *guard) past(text string, names []string) bool {
-	for _, c := range clausesOf(text) {
-		spans := g.lx.find(nameless(c.words, names))
-		if has(spans, "gone") && (has(spans, "robbery") || slices.ContainsFunc(c.words, stolen)) {
+	for _, c := range wording.Clauses(text) {
+		spans := g.lx.Find(nameless(c.Words, names))
+		if wording.Has(spans, "gone") && (wording.Has(spans, "robbery") || slices.ContainsFunc(c.Words, stolen)) {
 			return true
 		}
 	}
@@ -91,50 +102,49 @@ func (g *guard) past(text string, names []string) bool {
 
 func stolen(w string) bool { return w == "stolen" || w == "stole" || w == "theft" || w == "burgled" }
 
-// doubts reports whether something in a text says that it is of the past, of what
-// might be, not real, or a word of danger in a harmless place.
-func (g *guard) doubts(text string, names []string) bool {
-	return slices.ContainsFunc(clausesOf(text), func(c clause) bool {
-		words := unpolite(nameless(c.words, names))
-		spans := g.lx.find(words)
-		return against(words, spans) || slices.ContainsFunc(spans, func(s span) bool {
-			return s.kind == "nocaller" || s.kind == "nohurt" || s.kind == "unfire" || s.kind == "complain" ||
-				excused(s, spans) || ofPlace(s, spans) || byMachine(s, spans, words)
-		})
+// machineRobs reports whether what is said to rob somebody is the machine.
+func (g *guard) machineRobs(text string, names []string) bool {
+	return slices.ContainsFunc(wording.Clauses(text), func(c wording.Clause) bool {
+		words := nameless(c.Words, names)
+		spans := g.lx.Find(words)
+		return slices.ContainsFunc(spans, func(s wording.Span) bool { return byMachine(s, spans, words) })
 	})
 }
 
-// hints reports whether a text has any word of danger at all.
-func (g *guard) hints(text string) bool {
-	return slices.ContainsFunc(clausesOf(text), func(c clause) bool {
-		return slices.ContainsFunc(g.lx.find(c.words), func(s span) bool {
-			return !slices.Contains([]string{"somebody", "machine", "now", "place", "pronoun", "over", "false"},
-				s.kind)
-		})
-	})
+// foreign gives the danger that a word of another language means.
+func (g *guard) foreign(text string, names []string) string {
+	for _, c := range wording.Clauses(text) {
+		for _, s := range g.lx.Find(nameless(c.Words, names)) {
+			if _, danger, ok := strings.Cut(s.Kind, " "); ok {
+				return danger
+			}
+		}
+	}
+	return ""
 }
 
-func (g *guard) clause(c clause, names []string, naming bool) string {
-	bare := unpolite(nameless(c.words, names))
-	if against(bare, g.lx.find(bare)) {
+func (g *guard) clause(c wording.Clause, names []string, naming bool) string {
+	bare := wording.Unpolite(nameless(c.Words, names))
+	if against(bare, g.lx.Find(bare)) {
 		return ""
 	}
-	words := nameless(c.words, names) // "no respira" begins with no courtesy
-	spans := g.lx.find(words)
-	spans = slices.DeleteFunc(spans, func(s span) bool {
+	words := nameless(c.Words, names) // "no respira" begins with no courtesy
+	spans := g.lx.Find(words)
+	spans = slices.DeleteFunc(spans, func(s wording.Span) bool {
 		return excused(s, spans) || byMachine(s, spans, words) || ofPlace(s, spans)
 	})
-	if guides.Injury(c.text) {
-		spans = append(spans, span{kind: "hurt"})
+	if guides.Injury(c.Text) {
+		spans = append(spans, wording.Span{Kind: "hurt"})
 	}
 	if slices.ContainsFunc(words, reflexive) {
-		spans = append(spans, span{kind: "self"})
+		spans = append(spans, wording.Span{Kind: "self"})
 	}
-	if joined := strings.Join(words, " "); joined == "hold up" || joined == "stick up" {
-		spans = append(spans, span{kind: "holdup"})
+	if joined := strings.Join(words, " "); joined == "hold up" || joined == "stick up" ||
+		joined == "attack" {
+		spans = append(spans, wording.Span{Kind: "holdup"})
 	}
 	for _, s := range spans {
-		if _, danger, ok := strings.Cut(s.kind, " "); ok && !naming {
+		if _, danger, ok := strings.Cut(s.Kind, " "); ok && !naming {
 			return danger // a word of another language
 		}
 	}
@@ -146,17 +156,17 @@ func (g *guard) clause(c clause, names []string, naming bool) string {
 	return ""
 }
 
-func (p proof) holds(spans []span, words int) bool {
+func (p proof) holds(spans []wording.Span, words int) bool {
 	return (p.most == 0 || words <= p.most) &&
-		!slices.ContainsFunc(p.not, func(kind string) bool { return has(spans, kind) }) &&
-		!slices.ContainsFunc(p.all, func(kind string) bool { return !has(spans, kind) })
+		!slices.ContainsFunc(p.not, func(kind string) bool { return wording.Has(spans, kind) }) &&
+		!slices.ContainsFunc(p.all, func(kind string) bool { return !wording.Has(spans, kind) })
 }
 
 // nameless leaves out the names of people, as far as none has an article.
 func nameless(words, names []string) []string {
 	out := make([]string, 0, len(words))
 	for i, w := range words {
-		named := slices.ContainsFunc(names, func(n string) bool { return slices.Contains(wordsOf(n), w) })
+		named := slices.ContainsFunc(names, func(n string) bool { return slices.Contains(wording.Of(n), w) })
 		if named && (i == 0 || !slices.Contains([]string{"a", "the", "with", "his", "an"}, words[i-1])) {
 			continue
 		}
@@ -171,23 +181,23 @@ const supposedWithin = 5
 
 // against reports whether a clause speaks of the past, of what might be, or of
 // what is not real. What is said to be so now is none of these.
-func against(words []string, spans []span) bool {
-	present := has(spans, "now")
+func against(words []string, spans []wording.Span) bool {
+	present := wording.Has(spans, "now")
 	for _, s := range spans {
-		switch s.kind {
+		switch s.Kind {
 		case "gone":
 			if !present {
 				return true
 			}
 		case "supposing":
-			asksPast := words[s.from] == "was" || words[s.from] == "were" || words[s.from] == "did" ||
-				words[s.from] == "has" || words[s.from] == "have" || words[s.from] == "is"
-			if s.from == 0 || !asksPast && s.from <= supposedWithin {
+			asksPast := words[s.From] == "was" || words[s.From] == "were" || words[s.From] == "did" ||
+				words[s.From] == "has" || words[s.From] == "have" || words[s.From] == "is"
+			if s.From == 0 || !asksPast && s.From <= supposedWithin {
 				return true
 			}
 		case "unreal":
-			if s.from == 0 || !slices.Contains([]string{"no", "not"}, words[s.from-1]) &&
-				(s.from == 1 || words[s.from-2] != "not") {
+			if s.From == 0 || !slices.Contains([]string{"no", "not"}, words[s.From-1]) &&
+				(s.From == 1 || words[s.From-2] != "not") {
 				return true
 			}
 		}
@@ -196,34 +206,34 @@ func against(words []string, spans []span) bool {
 }
 
 // excused reports whether a word of fire is part of something harmless.
-func excused(s span, spans []span) bool {
-	if s.kind != "fire" && s.kind != "smoking" && s.kind != "gun" {
+func excused(s wording.Span, spans []wording.Span) bool {
+	if s.Kind != "fire" && s.Kind != "smoking" && s.Kind != "gun" {
 		return false
 	}
-	return slices.ContainsFunc(spans, func(o span) bool {
-		return o.kind == "nofire" && o.from <= s.from && s.to <= o.to
+	return slices.ContainsFunc(spans, func(o wording.Span) bool {
+		return o.Kind == "nofire" && o.From <= s.From && s.To <= o.To
 	})
 }
 
 // ofPlace reports whether a danger's word only names a place: Shotgun Street.
-func ofPlace(s span, spans []span) bool {
-	return s.to-s.from == 1 && slices.Contains([]string{"gun", "blade", "alone", "robbery", "fire"}, s.kind) &&
-		slices.ContainsFunc(spans, func(o span) bool { return o.kind == "place" && o.from == s.to })
+func ofPlace(s wording.Span, spans []wording.Span) bool {
+	return s.To-s.From == 1 && slices.Contains([]string{"gun", "blade", "alone", "robbery", "fire"}, s.Kind) &&
+		slices.ContainsFunc(spans, func(o wording.Span) bool { return o.Kind == "place" && o.From == s.To })
 }
 
 // byMachine reports whether it is the machine that robs: "it robbed me".
-func byMachine(s span, spans []span, words []string) bool {
-	robs := strings.HasPrefix(words[s.from], "rob") && words[s.from] != "robber" && words[s.from] != "robbery"
-	if s.kind != "robbery" || !robs && words[s.from] != "mugged" {
+func byMachine(s wording.Span, spans []wording.Span, words []string) bool {
+	robs := strings.HasPrefix(words[s.From], "rob") && words[s.From] != "robber" && words[s.From] != "robbery"
+	if s.Kind != "robbery" || !robs && words[s.From] != "mugged" {
 		return false
 	}
-	return slices.ContainsFunc(spans, func(o span) bool {
-		if o.kind != "machine" {
+	return slices.ContainsFunc(spans, func(o wording.Span) bool {
+		if o.Kind != "machine" {
 			return false
 		}
-		before := o.to <= s.from && s.from-o.to <= 2
-		passive := before && slices.ContainsFunc(words[o.to:s.from], isBe)
-		after := o.from > s.from && o.from-s.from <= 3 && slices.Contains(words[s.from:o.from], "by")
+		before := o.To <= s.From && s.From-o.To <= 2
+		passive := before && slices.ContainsFunc(words[o.To:s.From], isBe)
+		after := o.From > s.From && o.From-s.From <= 3 && slices.Contains(words[s.From:o.From], "by")
 		return before && !passive || after
 	})
 }
@@ -238,11 +248,11 @@ func isBe(w string) bool {
 // over reports whether a text says that a danger has passed, and whether there
 // was none.
 func (g *guard) over(text string) (over, never bool) {
-	for _, c := range clausesOf(text) {
-		spans := g.lx.find(c.words)
-		over = over || len(c.words) == 1 && slices.Contains([]string{"over", "safe", "finished"}, c.words[0])
-		over = over || has(spans, "over")
-		never = never || has(spans, "false")
+	for _, c := range wording.Clauses(text) {
+		spans := g.lx.Find(c.Words)
+		over = over || len(c.Words) == 1 && slices.Contains([]string{"over", "safe", "finished"}, c.Words[0])
+		over = over || wording.Has(spans, "over")
+		never = never || wording.Has(spans, "false")
 	}
 	return over || never, never
 }

@@ -1,6 +1,10 @@
 package hearing
 
-import "slices"
+import (
+	"slices"
+
+	"shopfloat/internal/wording"
+)
 
 // Act is what is to be done about what was heard.
 type Act int
@@ -45,16 +49,21 @@ type rule struct {
 }
 
 // rules say what is done. The dangers come first whatever else is meant; what is
-// said by a command's own words is done; likeness has to be clear.
+// said by a command's own words is done; likeness has to be clear, and never begins a robbery.
 var rules = []rule{
 	{"a present danger comes first", func(w weighed) bool { return w.best.Kind == Danger }, Alarm},
 	{"a greeting asks what is to be done now", func(w weighed) bool { return w.greeting }, Do},
 	{"the words of a command are the command", func(w weighed) bool { return w.best.Word }, Do},
 	{"nothing is meant", func(w weighed) bool { return w.best.Kind == 0 }, Ignore},
-	{"likelier that nothing is asked for", func(w weighed) bool { return w.best.Sure < w.Small*w.small },
-		Ignore},
+	{"likelier that nothing is asked for", func(w weighed) bool {
+		if w.best.Kind == Guide {
+			return w.best.Sure < w.Fault*w.small
+		}
+		return w.best.Sure < w.Small*w.small
+	}, Ignore},
 	{"one clear thing is done", func(w weighed) bool {
-		return w.best.Sure >= w.Clear && w.best.Sure >= w.Lead*w.next.Sure
+		robbed := w.best.Kind == Guide && w.best.ID == Robbery
+		return !robbed && w.best.Sure >= w.Clear && w.best.Sure >= w.Lead*w.next.Sure
 	}, Do},
 	{"what is not clear is offered", func(weighed) bool { return true }, Offer},
 }
@@ -106,7 +115,7 @@ func weigh(readings []Reading, greeting bool) (w weighed, list []Reading) {
 // nothing else.
 func (e *Ear) Understand(text string, sit Situation) Decision {
 	heard, taught := e.taught(text, sit, e.Hear(text, sit))
-	d := Decide(heard, isGreeting(text), e.limits)
+	d := Decide(heard, wording.Greeting(text), e.limits)
 	d.Taught = taught
 	d.Readings = slices.Clone(d.Readings)
 	if d.Act != Alarm {
@@ -132,25 +141,10 @@ func (d Decision) Names() []string {
 	return out
 }
 
-// greetings are said to somebody who is just met.
-var greetings = wordSet(`hi hello hey hiya hallo morning evening afternoon yo day`)
-
-// isGreeting reports whether a text greets, and does nothing but that.
-func isGreeting(text string) bool {
-	words := wordsOf(text)
-	return len(words) <= 6 && onlyPolite(words) &&
-		slices.ContainsFunc(words, func(w string) bool { return greetings[w] })
-}
-
-// Courtesy reports whether a text says something kind, and nothing but that.
-func Courtesy(text string) bool {
-	words := wordsOf(text)
-	return len(words) > 0 && onlyPolite(words)
-}
-
-// Thanks reports whether somebody thanks.
-func Thanks(text string) bool {
-	return slices.ContainsFunc(wordsOf(text), func(w string) bool {
-		return w == "thanks" || w == "thank" || w == "cheers" || w == "ta"
-	})
+// Vague reports whether a text means no guide, and no command for sure. While a
+// dialog is open its question is likelier meant.
+func Vague(d Decision) bool {
+	const sure = 0.7
+	best := d.Readings[0]
+	return best.Kind != Guide && (d.Act != Do || best.Sure < sure)
 }

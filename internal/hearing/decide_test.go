@@ -40,7 +40,7 @@ func TestDecide(t *testing.T) {
 }
 
 // tried are the limits of the table, whichever are learnt.
-var tried = Limits{Clear: 0.5, Lead: 1.6, Small: 1.2}
+var tried = Limits{Clear: 0.5, Lead: 1.6, Small: 1.2, Fault: 1.2}
 
 func decidedBy(readings []Reading, greeting bool) string {
 	w, _ := weigh(readings, greeting)

@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/guides/search"
 	"shopfloat/internal/learn"
+	"shopfloat/internal/wording"
 )
 
 //go:embed data/ideas.txt
@@ -16,10 +17,11 @@ var ideasFile string
 // Ear hears. It does not change and can be shared.
 type Ear struct {
 	guard   *guard
-	private *lexicon
+	private *wording.Lexicon
 	mk      *marker
 	model   learn.Model
-	ids     []string // what each class stands for
+	warns   learn.Model // knows dangers and nothing else
+	ids     []string    // what each class stands for
 	find    *search.Index
 	words   []Words
 
@@ -40,14 +42,11 @@ func New(find *search.Index, words []Words) (*Ear, error) {
 	for _, w := range words {
 		plain := Words{ID: w.ID}
 		for _, said := range w.List {
-			plain.List = append(plain.List, strings.Join(wordsOf(said), " "))
+			plain.List = append(plain.List, strings.Join(wording.Of(said), " "))
 		}
 		e.words = append(e.words, plain)
 	}
-	if e.ids, e.limits, e.model, err = readLearnt(learntFile); err != nil {
-		return nil, err
-	}
-	return e, nil
+	return e, e.readLearnt(learntFile)
 }
 
 // untaught makes an ear that knows words, but not yet what they mean.
@@ -57,10 +56,10 @@ func untaught(all []said, find *search.Index) (*Ear, error) {
 	if e.guard, err = newGuard(); err != nil {
 		return nil, fmt.Errorf("words of danger: %w", err)
 	}
-	if e.private, err = readLexicon(privateFile, wordsOf); err != nil {
+	if e.private, err = wording.ReadLexicon(privateFile, wording.Of); err != nil {
 		return nil, fmt.Errorf("private words: %w", err)
 	}
-	ideas, err := readLexicon(ideasFile, func(s string) []string { return stemmed(wordsOf(s)) })
+	ideas, err := wording.ReadLexicon(ideasFile, func(s string) []string { return stemmed(wording.Of(s)) })
 	if err != nil {
 		return nil, fmt.Errorf("ideas: %w", err)
 	}
@@ -73,12 +72,9 @@ func (e *Ear) marks(words []string) []learn.Mark {
 	return e.mk.marks(words, e.find.Ideas(strings.Join(words, " ")))
 }
 
-// Below the chance aboutMin the search for guides takes a text for none of its
-// own; what likeness says of a guide then counts little.
-const (
-	aboutMin = 0.45
-	doubted  = 0.1
-)
+// doubted is how much what likeness says of a guide counts where the search for guides takes
+// a text for none of its own.
+const doubted = 0.1
 
 // likely gives what a row of words may mean by likeness, best first.
 func (e *Ear) likely(words []string) []Reading {
@@ -103,7 +99,7 @@ func (e *Ear) likely(words []string) []Reading {
 			}
 		}
 		out[i].Sure = max(guides*own, (out[i].Sure+guides*own)/2)
-		if about < aboutMin {
+		if about < search.AnyMin {
 			out[i].Sure *= doubted
 		}
 	}
@@ -135,35 +131,20 @@ func kindOf(name string) (Kind, string) {
 	return Guide, name
 }
 
-// How likely a danger must be where there is no proof of one: with some word of
-// danger in the text, and without any.
-const (
-	dangerMin = 0.4
-	unhinted  = 0.6
-)
-
-// Hear gives what a text may mean, best first. A danger comes first: one that
-// is proved, or one that is likely when nothing speaks against it.
+// Hear gives what a text may mean, best first. A danger comes first.
 func (e *Ear) Hear(text string, sit Situation) []Reading {
 	all := e.heard(text)
 	out := make([]Reading, 0, len(all)+2)
-	name := sit.Naming && isName(text)
-	d := e.guard.danger(text, sit.Names, name)
-	if d == "" && !name && len(all) > 0 && isDanger(all[0]) && !e.guard.doubts(text, sit.Names) {
-		least := unhinted
-		if e.guard.hints(text) {
-			least = dangerMin
-		}
-		if all[0].Sure >= least {
-			d = all[0].ID
-		}
-	}
+	d := e.present(text, sit)
 	if d != "" {
 		out = append(out, Reading{Kind: Danger, ID: d, Sure: 1})
 	}
 	all = slices.DeleteFunc(all, isDanger)
 	if countsIn(text, sit.Counts) != nil {
 		all = counted(all)
+	}
+	if d == "" && e.guard.machineRobs(text, sit.Names) {
+		all = slices.DeleteFunc(all, func(r Reading) bool { return r.Kind == Guide && r.ID == Robbery })
 	}
 	if d == "" && e.guard.past(text, sit.Names) {
 		out, all = append(out, theft...), slices.DeleteFunc(all, isTheft)
@@ -192,8 +173,8 @@ func counted(all []Reading) []Reading {
 // command gives the command whose own words a text is, with figures and courtesy
 // around them at most.
 func (e *Ear) command(text string) string {
-	words := wordsOf(text)
-	words = slices.DeleteFunc(unpolite(words), hasDigit)
+	words := wording.Of(text)
+	words = slices.DeleteFunc(wording.Unpolite(words), hasDigit)
 	said := strings.Join(words, " ")
 	for _, c := range e.words {
 		if slices.Contains(c.List, said) {
@@ -215,7 +196,7 @@ func isDanger(r Reading) bool { return r.Kind == Danger }
 
 // isName reports whether a text looks like a name and nothing else.
 func isName(text string) bool {
-	words := wordsOf(text)
+	words := wording.Of(text)
 	return len(words) <= 3 && !slices.ContainsFunc(words, func(w string) bool {
 		return function[w] || hasDigit(w)
 	})
@@ -224,23 +205,23 @@ func isName(text string) bool {
 // heard looks at the whole and at each clause; the surest that asks for
 // something counts.
 func (e *Ear) heard(text string) []Reading {
-	clauses := clausesOf(text)
+	clauses := wording.Clauses(text)
 	if len(clauses) == 0 {
 		return nil
 	}
 	var all []string
 	for _, c := range clauses {
-		all = append(all, c.words...)
+		all = append(all, c.Words...)
 	}
-	best := e.likely(unpolite(all))
+	best := e.likely(wording.Unpolite(all))
 	for _, c := range clauses {
 		if len(clauses) == 1 {
 			break
 		}
-		if onlyPolite(c.words) {
+		if wording.OnlyPolite(c.Words) {
 			continue
 		}
-		if r := e.likely(unpolite(c.words)); asks(r) > asks(best) {
+		if r := e.likely(wording.Unpolite(c.Words)); asks(r) > asks(best) {
 			best = r
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/learn"
+	"shopfloat/internal/wording"
 )
 
 //go:embed phrases/*.txt phrases/more/*.txt
@@ -100,9 +101,9 @@ func parsePhrases(src string) ([]phrase, error) {
 }
 
 // newMarker collects the words that are taught: a typing slip is mended to those.
-func newMarker(ideas *lexicon, all []said) *marker {
+func newMarker(ideas *wording.Lexicon, all []said) *marker {
 	var words []string
-	for key := range ideas.kinds {
+	for _, key := range ideas.Phrases() {
 		words = append(words, strings.Fields(key)...)
 	}
 	for w := range function {
@@ -110,7 +111,7 @@ func newMarker(ideas *lexicon, all []said) *marker {
 	}
 	for _, s := range all {
 		for _, p := range s.phrases {
-			words = append(words, wordsOf(p.text)...)
+			words = append(words, wording.Of(p.text)...)
 		}
 	}
 	slices.Sort(words) // a map has no order, and the speller counts uses

@@ -1,6 +1,10 @@
 package hearing
 
-import "testing"
+import (
+	"testing"
+
+	"shopfloat/internal/guides/search"
+)
 
 // The limits are those by which most is heard right: here a voice is sure of what it says
 // from 0.6 on, and chatter is never twice as likely as what it hides.
@@ -38,7 +42,34 @@ func TestVoicesLeftOut(t *testing.T) {
 	if len(rest) != 3 || len(rest[0].phrases) != 1 || len(rest[1].phrases) != 0 {
 		t.Errorf("the rest is %+v", rest)
 	}
-	if len(out) != 2 || out[0].class() != "do:day" || out[1].class() != None {
+	if len(out) != 3 || out[0].class() != "do:day" || out[1].class() != None || out[2].class() != "danger:fire" {
 		t.Errorf("left out are %+v", out)
+	}
+}
+
+// The limit of alarms is where most dangers are told, and least that only sounds like one.
+func TestBestAlarm(t *testing.T) {
+	all := []feared{{Fire, Fire, 0.9, ""}, {Fire, Fire, 0.52, ""}, {Hurt, Hurt, 0.51, ""},
+		{Fire, Fire, 0.3, Fire}, {"", Fire, 0.47, ""}, {"", Hurt, 0.12, Hurt}}
+	if d, p := bestAlarm(all); d <= 0.47 || d > 0.51 || p <= 0.12 || p > 0.3 {
+		t.Errorf("%v, %v: what is none has 0.47 at most and 0.12 with a proof, dangers 0.51 and 0.3", d, p)
+	}
+}
+
+// What is said for guides is left out in turn, each phrase once.
+func TestParted(t *testing.T) {
+	topics := []search.Topic{{ID: "power", Asked: []string{"a", "b", "c", "d", "e"}}}
+	left := map[string]int{}
+	for at := range 2 {
+		a := parted(topics, at, 2)
+		if len(a.rest[0].Asked)+len(a.out[0].Asked) != 5 || a.rest[0].ID != "power" {
+			t.Errorf("%+v", a)
+		}
+		for _, text := range a.out[0].Asked {
+			left[text]++
+		}
+	}
+	if len(left) != 5 || left["a"] != 1 {
+		t.Errorf("left out: %v", left)
 	}
 }

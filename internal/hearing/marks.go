@@ -5,11 +5,12 @@ import (
 	"strings"
 
 	"shopfloat/internal/learn"
+	"shopfloat/internal/wording"
 )
 
 // marker turns what is said into marks: what the model counts on.
 type marker struct {
-	ideas *lexicon
+	ideas *wording.Lexicon
 	sp    *learn.Speller
 }
 
@@ -28,7 +29,7 @@ var asking = wordSet(`who when how much many what where why which can
 func wordSet(list string) map[string]bool {
 	out := map[string]bool{}
 	for field := range strings.FieldsSeq(list) { // a text is bounded, a list is not
-		for _, w := range wordsOf(field) {
+		for _, w := range wording.Of(field) {
 			out[w] = true
 		}
 	}
@@ -63,10 +64,10 @@ func (m *marker) marks(words, beside []string) []learn.Mark {
 	slots := slotMarks(words)
 	words = m.mended(words)
 	row := stemmed(words)
-	found := m.ideas.find(row)
+	found := m.ideas.Find(row)
 	ideas := ofAll(nil, "", slots)
 	for _, s := range found {
-		ideas = append(ideas, learn.Of("@"+s.kind))
+		ideas = append(ideas, learn.Of("@"+s.Kind))
 	}
 	slices.SortFunc(ideas, byID)
 	ideas = slices.Compact(ideas)
@@ -81,7 +82,7 @@ func (m *marker) marks(words, beside []string) []learn.Mark {
 			out = append(out, learn.Of("f:"+s))
 		default:
 			units = append(units, learn.Of(s))
-			if len(m.ideas.kinds[s]) == 0 && !m.sp.Knows(words[i]) {
+			if !m.ideas.Knows(s) && !m.sp.Knows(words[i]) {
 				strange++
 			}
 		}

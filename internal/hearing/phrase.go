@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"shopfloat/internal/wording"
 )
 
 // What people of a shop say in words of their own can be given a meaning there. Such a
@@ -25,15 +27,15 @@ const (
 // danger, what holds a name or a count, and what is long.
 func (e *Ear) Phrase(text string, sit Situation) string {
 	if named(text) || countsIn(text, sit.Counts) != nil || OnlyFigures(text) || e.guard.alarming(text) ||
-		e.guard.past(text, sit.Names) || e.guard.danger(text, sit.Names, false) != "" {
+		e.guard.past(text, sit.Names) || e.present(text, sit) != "" {
 		return ""
 	}
-	words := wordsOf(text)
-	if len(nameless(words, sit.Names)) < len(words) || len(e.private.find(words)) > 0 ||
-		len(words) > phraseWordsMax || onlyPolite(words) {
+	words := wording.Of(text)
+	if len(nameless(words, sit.Names)) < len(words) || len(e.private.Find(words)) > 0 ||
+		len(words) > phraseWordsMax || wording.OnlyPolite(words) {
 		return ""
 	}
-	said := strings.Join(slices.DeleteFunc(unpolite(words), hasDigit), " ")
+	said := strings.Join(slices.DeleteFunc(wording.Unpolite(words), hasDigit), " ")
 	if len(said) > phraseBytesMax || len([]rune(said)) < 2 {
 		return ""
 	}
@@ -46,14 +48,14 @@ var harmless = []string{"somebody", "machine", "now", "place", "pronoun", "over"
 
 // alarming reports whether a text has a word of danger, whatever else it says.
 func (g *guard) alarming(text string) bool {
-	return slices.ContainsFunc(g.lx.find(wordsOf(text)), func(s span) bool {
-		return !slices.Contains(harmless, s.kind)
+	return slices.ContainsFunc(g.lx.Find(wording.Of(text)), func(s wording.Span) bool {
+		return !slices.Contains(harmless, s.Kind)
 	})
 }
 
 // named reports whether a word within a text is written as names are.
 func named(text string) bool {
-	for _, piece := range pieces(text) {
+	for _, piece := range wording.Pieces(text) {
 		for i, w := range strings.Fields(piece) {
 			letters := strings.TrimFunc(w, func(r rune) bool { return !unicode.IsLetter(r) })
 			first, rest := firstOf(letters)

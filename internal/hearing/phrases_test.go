@@ -42,8 +42,12 @@ func lines(t *testing.T, file string) [][]string {
 // held reads a held-out set: ids, voice, sentence, and what a set has besides.
 func held(t *testing.T, name string) []said {
 	t.Helper()
-	file := filepath.Join("testdata", "held", name)
-	var all []said
+	return labelled(t, filepath.Join("testdata", "held", name))
+}
+
+// labelled reads a file of sentences with what they are.
+func labelled(t *testing.T, file string) (all []said) {
+	t.Helper()
 	for _, cut := range lines(t, file) {
 		if len(cut) < 3 {
 			t.Fatalf("%s: %q has no three columns", file, cut)
@@ -81,11 +85,29 @@ var sets = map[string]int{
 	"notdanger.tsv": 200, "guides.tsv": 200, "slots.tsv": 150,
 }
 
+// fresh are held out too, in voices that no phrase has.
+var fresh = map[string]int{"commands.tsv": 200, "chatter.tsv": 150, "guides.tsv": 150, "danger.tsv": 140}
+
 // words are a sentence's words without case and signs.
 func words(s string) []string {
 	return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsNumber(r) && !unicode.IsMark(r) && r < 0x2190
 	})
+}
+
+// TestFreshSets are as large as they have to be, and nobody who speaks there is learnt from.
+func TestFreshSets(t *testing.T) {
+	for name, least := range fresh {
+		all := labelled(t, filepath.Join("testdata", "fresh", name))
+		if len(all) < least {
+			t.Errorf("%s: %d lines, want %d", name, len(all), least)
+		}
+		for _, s := range all {
+			if slices.Contains(voices, s.voice) {
+				t.Errorf("%s: the voice %q is learnt from", s.at, s.voice)
+			}
+		}
+	}
 }
 
 // TestHeldOutSets are as large and as many-voiced as they have to be, and their slots can be read.
@@ -174,6 +196,9 @@ func TestNothingHeldOutIsLearnt(t *testing.T) {
 	var kept []said
 	for name := range sets {
 		kept = append(kept, held(t, name)...)
+	}
+	for name := range fresh {
+		kept = append(kept, labelled(t, filepath.Join("testdata", "fresh", name))...)
 	}
 	for _, cut := range lines(t, filepath.Join("..", "..", "testdata", "questions", "held.tsv")) {
 		kept = append(kept, said{text: cut[1], at: "questions/held.tsv: " + cut[1]})

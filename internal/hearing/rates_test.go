@@ -68,7 +68,12 @@ type sentence struct {
 // heldSet reads sentences that are never learnt from.
 func heldSet(t testing.TB, name string) (out []sentence) {
 	t.Helper()
-	src, err := os.ReadFile(filepath.Join("testdata", "held", name+".tsv"))
+	return readSet(t, "held", name)
+}
+
+func readSet(t testing.TB, folder, name string) (out []sentence) {
+	t.Helper()
+	src, err := os.ReadFile(filepath.Join("testdata", folder, name+".tsv"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -151,12 +156,12 @@ func TestRates(t *testing.T) {
 		top1, top3 float64
 		answered   float64 // at most
 	}{
-		{"commands", heldSet(t, "commands"), 0.88, 0.95, 1},
-		{"guides", heldSet(t, "guides"), 0.89, 0.95, 1},
-		{"chatter", heldSet(t, "chatter"), 0.90, 0.90, 0.10},
-		{"danger", heldSet(t, "danger"), 0.84, 0.84, 1},
-		{"questions dev", topical(questions(t, "dev")), 0.95, 0.99, 1},
-		{"questions held", topical(questions(t, "held")), 0.94, 0.98, 1},
+		{"commands", heldSet(t, "commands"), 0.91, 0.97, 1},
+		{"guides", heldSet(t, "guides"), 0.915, 0.965, 1},
+		{"chatter", heldSet(t, "chatter"), 0.93, 0.93, 0.07},
+		{"danger", heldSet(t, "danger"), 0.94, 0.94, 1},
+		{"questions dev", topical(questions(t, "dev")), 0.95, 0.985, 1},
+		{"questions held", topical(questions(t, "held")), 0.93, 0.97, 1},
 	} {
 		r := measure(e, sit, c.set)
 		t.Logf("%-15s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
@@ -164,6 +169,45 @@ func TestRates(t *testing.T) {
 		if r.top1 < c.top1 || r.top3 < c.top3 || r.answered > c.answered {
 			t.Errorf("%s: it heard better once", c.name)
 		}
+	}
+}
+
+// The voices of these sets are in no phrase, so that this says what it hears of people whose way to talk
+// it does not know. Only rates are read of it, at most once a round of learning.
+func TestFreshVoices(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	for _, c := range []struct {
+		name       string
+		top1, top3 float64
+		answered   float64 // at most
+	}{{"commands", 0.88, 0.94, 1}, {"guides", 0.88, 0.93, 1}, {"chatter", 0.97, 0.97, 0.03}} {
+		set := readSet(t, "fresh", c.name)
+		r := measure(e, sit, set)
+		t.Logf("%-10s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
+			len(set), 100*r.top1, 100*r.top3, 100*r.answered, 100*r.started)
+		if r.top1 < c.top1 || r.top3 < c.top3 || r.answered > c.answered {
+			t.Errorf("%s: it heard better once", c.name)
+		}
+	}
+	var right, dangers, alarms, harmless float64
+	for _, s := range readSet(t, "fresh", "danger") {
+		d := e.Understand(s.text, sit)
+		if s.want[0] == None {
+			harmless++
+			if d.Act == Alarm {
+				alarms++
+			}
+			continue
+		}
+		dangers++
+		if d.Names()[0] == s.want[0] {
+			right++
+		}
+	}
+	t.Logf("dangers %.0f: right %.1f %%; harmless %.0f: alarms %.1f %%", dangers, 100*right/dangers, harmless,
+		100*alarms/harmless)
+	if right/dangers < 0.90 || alarms/harmless > 0.12 {
+		t.Error("dangers: it heard better once")
 	}
 }
 
@@ -186,7 +230,7 @@ func TestNoDanger(t *testing.T) {
 		}
 	}
 	t.Logf("%.1f %% of %d raise an alarm", 100*alarms/float64(len(set)), len(set))
-	if alarms/float64(len(set)) > 0.14 {
+	if alarms/float64(len(set)) > 0.06 {
 		t.Error("too many")
 	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"shopfloat/internal/counts"
 	"shopfloat/internal/when"
+	"shopfloat/internal/wording"
 )
 
 // about says which slots a command has.
@@ -51,7 +52,7 @@ var slotted = map[string]about{
 func fill(id, text string, sit Situation) Slots {
 	var s Slots
 	a, ok := slotted[id]
-	if !ok || len(text) > textBytesMax {
+	if !ok || len(text) > wording.BytesMax {
 		return s
 	}
 	left := text
@@ -85,7 +86,7 @@ func (s *Slots) takeDays(text string, a about, r when.Reader) string {
 		return text
 	}
 	low := strings.ToLower(text)
-	for _, at := range starts.FindAllStringIndex(low, wordsMax) {
+	for _, at := range starts.FindAllStringIndex(low, wording.WordsMax) {
 		tail := low[at[0]:]
 		if bareWord(tail, r) {
 			continue
@@ -106,6 +107,8 @@ func (s *Slots) takeDays(text string, a about, r when.Reader) string {
 		switch {
 		case a.until && days.From == r.Today && days.To > days.From && isUntil(tail, r):
 			s.To = days.To
+		case days.From == days.To && a.until && endsInUntil(low[:at[0]], r):
+			s.To = days.To
 		case days.From == days.To:
 			s.Date = days.From
 		default:
@@ -122,6 +125,15 @@ func (s *Slots) takeDays(text string, a about, r when.Reader) string {
 
 func isUntil(tail string, r when.Reader) bool {
 	return slices.ContainsFunc(r.Words.Until, func(w string) bool { return strings.HasPrefix(tail, w+" ") })
+}
+
+// endsInUntil reports whether what stands before a day makes it an end: until the 20th.
+func endsInUntil(before string, r when.Reader) bool {
+	words := strings.Fields(before)
+	if n := len(words); n > 0 && words[n-1] == "the" {
+		words = words[:n-1]
+	}
+	return len(words) > 0 && slices.Contains(r.Words.Until, words[len(words)-1])
 }
 
 // bareWord reports whether a day seems named where a word only looks like one:
@@ -240,7 +252,7 @@ func countsIn(text string, req counts.Request) map[string]int64 {
 	if len(req.Lines) == 0 {
 		return nil
 	}
-	words := starts.FindAllStringIndex(text, wordsMax)
+	words := starts.FindAllStringIndex(text, wording.WordsMax)
 	var cuts [][]int
 	for _, w := range words {
 		if countish(strings.ToLower(text[w[0]:w[1]])) {
@@ -277,7 +289,7 @@ func countish(w string) bool {
 // about a count, and no question.
 func OnlyFigures(text string) bool {
 	digits, numbers, others := false, 0, 0
-	words := wordsOf(text)
+	words := wording.Of(text)
 	if len(words) > 0 && questionWords[words[0]] {
 		return false // "what do i do with a ripped one" counts nothing
 	}
@@ -350,7 +362,7 @@ func moneyIn(text string) string {
 func moneyInWords(text string) string {
 	req := counts.Request{Lines: []counts.Line{{Face: "1", Position: 1}}}
 	var cuts [][]int
-	for _, w := range starts.FindAllStringIndex(text, wordsMax) {
+	for _, w := range starts.FindAllStringIndex(text, wording.WordsMax) {
 		if countWords[strings.ToLower(text[w[0]:w[1]])] {
 			cuts = append(cuts, w)
 		}
@@ -371,9 +383,9 @@ func moneyInWords(text string) string {
 
 // personIn finds somebody who is known.
 func personIn(text string, names []string) string {
-	words := wordsOf(text)
+	words := wording.Of(text)
 	for _, name := range names {
-		n := wordsOf(name)
+		n := wording.Of(name)
 		if len(n) > 0 && slices.ContainsFunc(words, func(w string) bool { return w == n[0] || w == n[0]+"s" }) {
 			return name
 		}
@@ -382,20 +394,32 @@ func personIn(text string, names []string) string {
 }
 
 // called is what stands before the name of somebody new.
-var called = regexp.MustCompile(`(?i)\b(?:invite|add|get|let|give|register|named|called|onboard|sign
-	up|access for|` +
-	`link for|account for)\s+(?:my\s+|a\s+|an\s+|the\s+|new\s+)*([\p{L}][\p{L}'-]+)`)
+var called = regexp.MustCompile(`(?i)\b(?:invite|add|get|let|give|register|named|called|onboard|sign\s+up|` +
+	`access for|link for|account for)\s+`)
 
-// newName finds the name of somebody who is to be let in.
+// newName finds the name of somebody who is to be let in: the first word behind that is neither who they
+// are to somebody, as in "my nephew jonas", nor a word of the sentence.
 func newName(text string) string {
-	for _, m := range called.FindAllStringSubmatch(text, -1) {
-		w := strings.ToLower(m[1])
-		if !function[w] && !notNames[w] {
-			return m[1]
+	for _, at := range called.FindAllStringIndex(text, -1) {
+		for w := range strings.FieldsSeq(text[at[1]:]) {
+			w = strings.TrimFunc(w, func(r rune) bool { return !unicode.IsLetter(r) })
+			low := strings.ToLower(w)
+			if relation[low] || notNames[low] {
+				continue
+			}
+			if len(low) > 1 && !function[low] {
+				return w
+			}
+			break
 		}
 	}
 	return ""
 }
+
+// relation are words that may stand before a name.
+var relation = wordSet(`my our his her a an the nephew niece uncle aunt auntie mum mam dad
+	grandson granddaughter
+	called named by name of`)
 
 var notNames = wordSet(`somebody someone colleague person employee manager owner staff new girl guy boy
 	brother sister wife

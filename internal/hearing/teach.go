@@ -6,12 +6,15 @@ import (
 	_ "embed"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"shopfloat/internal/guides/search"
 	"shopfloat/internal/learn"
+	"shopfloat/internal/wording"
 )
 
 //go:generate go run ../teach
@@ -26,6 +29,7 @@ var learntFile []byte
 type learntOf struct {
 	Files string   // digest of the phrases and of the ideas
 	IDs   []string // by class
+	Size  int      // bytes of the model of what is meant; that of dangers comes behind
 	Limits
 }
 
@@ -46,7 +50,7 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	limits, err := chooseLimits(all, topics, find)
+	limits, err := chooseLimits(all, topics)
 	if err != nil {
 		return nil, err
 	}
@@ -54,17 +58,20 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	head, err := json.Marshal(learntOf{Files: of, IDs: e.ids, Limits: limits})
+	var meant, warns bytes.Buffer
+	if err := errors.Join(e.model.Write(&meant), e.warns.Write(&warns)); err != nil {
+		return nil, err
+	}
+	head, err := json.Marshal(learntOf{Files: of, IDs: e.ids, Size: meant.Len(), Limits: limits})
 	if err != nil {
 		return nil, fmt.Errorf("write what was learnt: %w", err)
 	}
-	var out bytes.Buffer
-	out.Write(append(head, '\n'))
-	if err := e.model.Write(&out); err != nil {
-		return nil, err
-	}
-	return out.Bytes(), nil
+	return slices.Concat(head, []byte("\n"), meant.Bytes(), warns.Bytes()), nil
 }
+
+// effort is chosen by leaving voices out: longer and with less shrinking than for the guides alone, since
+// there are more classes with fewer phrases each.
+var effort = learn.Effort{Rounds: 16, Shrink: 2e-4}
 
 // learnFrom makes an ear that has learnt just now.
 func learnFrom(all []said, topics []search.Topic, find *search.Index) (*Ear, error) {
@@ -74,23 +81,32 @@ func learnFrom(all []said, topics []search.Topic, find *search.Index) (*Ear, err
 	}
 	t := teach(all, topics)
 	e.ids = t.ids
-	e.model = learn.New(e.examples(t), len(t.rows))
+	e.model = effort.New(e.examples(t), len(t.rows))
+	e.warns = effort.New(e.warnings(all, topics), len(dangers))
 	return e, nil
 }
 
-func readLearnt(file []byte) (ids []string, l Limits, m learn.Model, err error) {
+func (e *Ear) readLearnt(file []byte) error {
 	head, rest, _ := bytes.Cut(file, []byte("\n"))
 	var of learntOf
 	if err := json.Unmarshal(head, &of); err != nil {
-		return nil, l, m, fmt.Errorf("read what was learnt: %w", err)
+		return fmt.Errorf("read what was learnt: %w", err)
 	}
-	if m, err = learn.Read(rest); err != nil {
-		return nil, l, m, fmt.Errorf("read what was learnt: %w", err)
+	if of.Size < 0 || of.Size > len(rest) {
+		return fmt.Errorf("read what was learnt: %d bytes of %d", of.Size, len(rest))
 	}
-	if m.Classes() != len(of.IDs) {
-		return nil, l, m, fmt.Errorf("read what was learnt: %d classes, %d names", m.Classes(), len(of.IDs))
+	var err, also error
+	e.model, err = learn.Read(rest[:of.Size])
+	e.warns, also = learn.Read(rest[of.Size:])
+	if err := errors.Join(err, also); err != nil {
+		return fmt.Errorf("read what was learnt: %w", err)
 	}
-	return of.IDs, of.Limits, m, nil
+	if e.model.Classes() != len(of.IDs) || e.warns.Classes() != len(dangers) {
+		return fmt.Errorf("read what was learnt: %d and %d classes, %d names", e.model.Classes(),
+			e.warns.Classes(), len(of.IDs))
+	}
+	e.ids, e.limits = of.IDs, of.Limits
+	return nil
 }
 
 // digest is that of all that the model is learnt from here. What is said for
@@ -110,6 +126,8 @@ func digest() (string, error) {
 		sum.Write(src)
 	}
 	sum.Write([]byte(ideasFile))
+	sum.Write([]byte(dangerFile))
+	sum.Write([]byte(signsFile))
 	return hex.EncodeToString(sum.Sum(nil)), nil
 }
 
@@ -126,7 +144,7 @@ func (e *Ear) examples(t taught) []learn.Example {
 	for c, texts := range t.rows {
 		weight := math.Min(1, math.Pow(classUsual/float64(len(texts)), classEven))
 		for _, text := range texts {
-			words := unpolite(wordsOf(text))
+			words := wording.Unpolite(wording.Of(text))
 			out = append(out, learn.Example{Marks: e.marks(words), Class: c, Weight: weight})
 		}
 	}
@@ -138,11 +156,14 @@ func teach(all []said, topics []search.Topic) taught {
 	var t taught
 	said := map[string][]string{}
 	for _, s := range all {
+		if s.id == nearFile {
+			continue
+		}
 		var texts []string
 		for _, p := range s.phrases {
 			texts = append(texts, p.text)
 		}
-		if s.guide || s.id == chatterFile {
+		if s.guide || s.id == chatterFile || s.id == calmFile {
 			said[s.id] = texts
 			continue
 		}
@@ -155,7 +176,7 @@ func teach(all []said, topics []search.Topic) taught {
 	for _, topic := range topics {
 		t.add(topic.ID, append(append([]string(nil), topic.Asked...), said[topic.ID]...))
 	}
-	t.add(None, append(search.Chatter(), said[chatterFile]...))
+	t.add(None, slices.Concat(search.Chatter(), said[chatterFile], said[calmFile]))
 	return t
 }
 

@@ -12,9 +12,9 @@ import (
 )
 
 // A model as a file: magic, classes, marks; for each mark in the order of their
-// hashes the hash, the number of weights, what one step of them is worth, and
-// each weight as its class and so many steps. All numbers are little endian.
-const magic = "marks 1\n"
+// hashes the hash, what one step of its weights is worth, a bit for each class
+// that has a weight, and each weight as so many steps. All numbers are little endian.
+const magic = "marks 2\n"
 
 // faint weights are left out of a file: they hardly change an answer, and are most.
 const faint = 0.12
@@ -28,6 +28,7 @@ func (m *Model) Write(to io.Writer) error {
 	put := func(v any) { _ = binary.Write(w, binary.LittleEndian, v) } // bufio keeps the error for Flush
 	put([]byte(magic))
 	put([]uint32{uint32(m.classes), uint32(len(m.ids))})
+	having := make([]byte, bitsOf(m.classes))
 	for _, hash := range slices.Sorted(maps.Keys(m.ids)) {
 		id := m.ids[hash]
 		var kept []uint32
@@ -37,12 +38,16 @@ func (m *Model) Write(to io.Writer) error {
 				kept, most = append(kept, i), max(most, v)
 			}
 		}
-		step := most / steps
+		size := sizeOf(most / steps)
+		step := stepOf(size)
 		put(hash)
-		put(uint8(len(kept)))
-		put(step)
+		put(size)
+		clear(having)
 		for _, i := range kept {
-			put(m.class[i])
+			having[m.class[i]/8] |= 1 << (m.class[i] % 8)
+		}
+		put(having)
+		for _, i := range kept {
 			put(int8(math.Round(float64(m.weight[i] / step))))
 		}
 	}
@@ -52,40 +57,63 @@ func (m *Model) Write(to io.Writer) error {
 	return nil
 }
 
+// A step is a sixteenth of a power of two: size says how many below one.
+const stepsInTwo = 16
+
+// sizeOf is the size of the least step that is no less.
+func sizeOf(step float32) uint8 {
+	if step <= 0 {
+		return math.MaxUint8
+	}
+	return uint8(max(0, min(math.MaxUint8, math.Floor(-stepsInTwo*math.Log2(float64(step))))))
+}
+
+func stepOf(size uint8) float32 { return float32(math.Exp2(-float64(size) / stepsInTwo)) }
+
 // errModel is what is said of a file that holds no model.
 var errModel = errors.New("no model, or a damaged one")
 
+// bitsOf is how many bytes have a bit for each class.
+func bitsOf(classes int) int { return (classes + 7) / 8 }
+
 // Read takes a model from what [Model.Write] wrote.
 func Read(data []byte) (Model, error) {
-	const head = len(magic) + 8
+	const head, hash = len(magic) + 8, 4
 	if len(data) < head || string(data[:len(magic)]) != magic {
 		return Model{}, errModel
 	}
 	classes := binary.LittleEndian.Uint32(data[len(magic):])
 	marks := binary.LittleEndian.Uint32(data[len(magic)+4:])
 	data = data[head:]
-	const perMark = 8 + 1 + 4
-	if classes > classMax || uint64(marks)*perMark > uint64(len(data)) {
+	if classes > classMax {
 		return Model{}, errModel
 	}
-	m := Model{classes: int(classes), ids: make(map[uint64]int32, marks)}
+	perMark := hash + 1 + bitsOf(int(classes))
+	if uint64(marks)*uint64(perMark) > uint64(len(data)) {
+		return Model{}, errModel
+	}
+	m := Model{classes: int(classes), ids: make(map[uint32]int32, marks)}
 	m.first = make([]uint32, 0, marks+1)
-	m.class = make([]uint8, 0, (len(data)-int(marks)*perMark)/2)
+	m.class = make([]uint8, 0, len(data)-int(marks)*perMark)
 	m.weight = make([]float32, 0, cap(m.class))
 	for id := range marks {
-		if len(data) < perMark || len(data) < perMark+2*int(data[8]) {
+		if len(data) < perMark {
 			return Model{}, errModel
 		}
-		n, step := int(data[8]), math.Float32frombits(binary.LittleEndian.Uint32(data[9:]))
-		m.ids[binary.LittleEndian.Uint64(data)] = int32(id)
+		m.ids[binary.LittleEndian.Uint32(data)] = int32(id)
 		m.first = append(m.first, uint32(len(m.class)))
-		for _, w := range slices.Collect(slices.Chunk(data[perMark:perMark+2*n], 2)) {
-			if w[0] >= uint8(classes) {
+		step, having := stepOf(data[hash]), data[hash+1:perMark]
+		data = data[perMark:]
+		for class := range 8 * len(having) {
+			if having[class/8]>>(class%8)&1 == 0 {
+				continue
+			}
+			if class >= int(classes) || len(data) == 0 {
 				return Model{}, errModel
 			}
-			m.class, m.weight = append(m.class, w[0]), append(m.weight, step*float32(int8(w[1])))
+			m.class, m.weight = append(m.class, uint8(class)), append(m.weight, step*float32(int8(data[0])))
+			data = data[1:]
 		}
-		data = data[perMark+2*n:]
 	}
 	m.first = append(m.first, uint32(len(m.class)))
 	if len(data) > 0 {

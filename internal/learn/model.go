@@ -6,7 +6,8 @@ package learn
 import "math"
 
 // Mark is something that a text has or has not: a word, an idea, two of them
-// together. It is kept as a hash; with 64 bits no two of some 100,000 meet.
+// together. It is kept as a hash, and a model tells it by half of that: of some
+// 100,000 marks one pair meets, and counts as one.
 type Mark struct {
 	ID   uint64
 	Pair bool // two things together: there are many more pairs than words
@@ -17,6 +18,9 @@ const (
 	fnvOffset = 14695981039346656037
 	fnvPrime  = 1099511628211
 )
+
+// key is what a model tells a mark by.
+func (m Mark) key() uint32 { return uint32(m.ID >> 32) }
 
 // Of makes a mark of a word.
 func Of(s string) Mark {
@@ -43,7 +47,7 @@ type Example struct {
 // Model weighs marks for and against each class by softmax regression.
 type Model struct {
 	classes int
-	ids     map[uint64]int32 // mark to its row
+	ids     map[uint32]int32 // mark to its row
 	first   []uint32         // where the weights of a row begin; one more for the end
 	class   []uint8          // of each weight
 	weight  []float32
@@ -56,11 +60,18 @@ type example struct {
 	weight float64
 }
 
-// Chosen by cross-validation over the phrases of the guides; see SEARCH.md there.
+// Effort is how long a model learns, and how much its weights shrink meanwhile.
+type Effort struct {
+	Rounds int
+	Shrink float64
+}
+
+// Usual is chosen by cross-validation over the phrases of the guides; see SEARCH.md there. So are
+// the others.
+var Usual = Effort{Rounds: 8, Shrink: 1e-3}
+
 const (
-	rounds   = 8
 	pace     = 0.4
-	shrink   = 1e-3
 	tiny     = 1e-3 // steps smaller than this are not worth taking
 	pairSize = 0.4  // keeps pairs from drowning the words
 	classMax = 256
@@ -68,23 +79,28 @@ const (
 
 // trainer is a model while it learns.
 type trainer struct {
+	Effort
 	classes  int
-	ids      map[uint64]int32
+	ids      map[uint32]int32
 	size     []float64 // how much a mark counts, by row
 	w, grad2 []float64 // rows x classes
 }
 
 // New learns from examples. A mark that stands in one example only is left out.
-func New(examples []Example, classes int) Model {
-	t := trainer{ids: map[uint64]int32{}, classes: min(classes, classMax)}
-	seen := map[uint64]bool{}
+func New(examples []Example, classes int) Model { return Usual.New(examples, classes) }
+
+// New learns from examples with some effort.
+func (e Effort) New(examples []Example, classes int) Model {
+	t := trainer{Effort: e, ids: map[uint32]int32{}, classes: min(classes, classMax)}
+	seen := map[uint32]bool{}
 	for _, ex := range examples {
 		for _, m := range ex.Marks {
-			if _, known := t.ids[m.ID]; known || !seen[m.ID] {
-				seen[m.ID] = true
+			key := m.key()
+			if _, known := t.ids[key]; known || !seen[key] {
+				seen[key] = true
 				continue
 			}
-			t.ids[m.ID] = int32(len(t.ids))
+			t.ids[key] = int32(len(t.ids))
 			size := 1.0
 			if m.Pair {
 				size = pairSize
@@ -99,7 +115,7 @@ func New(examples []Example, classes int) Model {
 			rows[i].weight = 1
 		}
 		for _, m := range ex.Marks {
-			if id, ok := t.ids[m.ID]; ok {
+			if id, ok := t.ids[m.key()]; ok {
 				rows[i].rows = append(rows[i].rows, int(id))
 			}
 		}
@@ -115,7 +131,7 @@ func (t *trainer) learn(examples []example) {
 	t.grad2 = make([]float64, len(t.w))
 	p := make([]float64, t.classes)
 	order := shuffler(1)
-	for range rounds {
+	for range t.Rounds {
 		order.shuffle(examples)
 		for _, ex := range examples {
 			t.chances(ex.rows, p)
@@ -134,7 +150,7 @@ func (t *trainer) step(ex example, wrong []float64) {
 			if g < tiny && g > -tiny {
 				continue
 			}
-			g = g*v*t.size[id] + shrink*row[c]
+			g = g*v*t.size[id] + t.Shrink*row[c]
 			sum[c] += g * g
 			row[c] -= pace * g / (math.Sqrt(sum[c]) + 1e-6)
 		}
@@ -175,7 +191,7 @@ func (m *Model) Chances(marks []Mark) []float64 {
 	p := make([]float64, m.classes)
 	known := 0
 	for _, mark := range marks {
-		id, ok := m.ids[mark.ID]
+		id, ok := m.ids[mark.key()]
 		if !ok {
 			continue
 		}

@@ -18,11 +18,15 @@ const (
 	agendaLines = 6
 )
 
-// Agenda tells what is due next, and by whom.
-func Agenda(t *telling.Teller) chat.Block {
+// Agenda tells what is due next, and by whom: on the days that are named, if any are.
+func Agenda(t *telling.Teller, named string) chat.Block {
 	lines := []string{t.V.Say("agenda.head")}
 	today := t.Today()
-	for date := today.Add(-1); date <= today.Add(agendaDays) && len(lines) <= agendaLines; date = date.Add(1) {
+	first, last, rest := telling.Days(t, named)
+	if named == "" || rest != "" || first < today {
+		first, last = today.Add(-1), today.Add(agendaDays)
+	}
+	for date := first; date <= last && len(lines) <= agendaLines; date = date.Add(1) {
 		lines = append(lines, agendaOf(t, date)...)
 	}
 	if len(lines) == 1 {

@@ -86,8 +86,22 @@ func TestAgenda(t *testing.T) {
 				s.set(f)
 			}
 			f.Play(s.script)
-			floor.Expect(t, said(rota.Agenda(teller(f, "staff1"))), s.want, s.not)
+			floor.Expect(t, said(rota.Agenda(teller(f, "staff1"), "")), s.want, s.not)
 		})
+	}
+}
+
+// Who asks of a day hears of that day only; words that are no day ask of all.
+func TestAgendaOfADay(t *testing.T) {
+	f := floor.New(t, dialogs.New)
+	f.Play("@2026-11-25 12:00\n")
+	for named, want := range map[string][2]string{
+		"tomorrow":   {"Thu 26 Nov, 07:00: opening|Thu 26 Nov, 21:15: closing", "late|Fri 27 Nov"},
+		"2026-11-27": {"Fri 27 Nov, 07:00: opening", "Thu 26 Nov"},
+		"yesterday":  {"late since 07:00|Thu 26 Nov", ""},
+		"of all":     {"late since 07:00|Thu 26 Nov", ""},
+	} {
+		floor.Expect(t, said(rota.Agenda(teller(f, "staff1"), named)), want[0], want[1])
 	}
 }
 

@@ -36,6 +36,18 @@ func TestPeriodBlocks(t *testing.T) {
 	expect(t, tell(f),
 		"Counted Wed 25 Nov, 21:05 by Ben, finished Thu 26 Nov, 06:10 by Ada|€180 is missing. (20s 9 missing)",
 		"Not closed")
+	// what explains a difference is said of a day that is closed: of another none is known
+	f = opened(t, "")
+	f.Play(closing("12 61 80", "none", "28 98 120", "none") + "\nstaff1: [Confirm]\nstaff1: [Skip]")
+	c := talk(f, "owner")
+	p := c.Look("2020-01-01").Periods[0]
+	for status, looks := range map[books.Status]bool{books.Closed: true, books.Waiting: false,
+		books.Open: false} {
+		p.Status = status
+		if got := strings.Contains(floor.Said(telling.PeriodBlocks(c.Teller, p)...), "Look here"); got != looks {
+			t.Errorf("%s: it is said where to look: %t", status, got)
+		}
+	}
 	f = opened(t, "")
 	f.Play(closing("12 60 80", "none", "total 4340", "0") + "\nstaff1: [Confirm]\nstaff1: [Skip]")
 	expect(t, tell(f), "€60 is missing. (of which kind is not known)", "20s")

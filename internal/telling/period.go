@@ -92,8 +92,12 @@ func PeriodBlocks(t *Teller, p *books.Period) []chat.Block {
 	if p.Has(books.AtOnce) {
 		head += "\n" + t.V.Say("past.at-once")
 	}
+	var causes []string
+	if p.Status == books.Closed { // before, what was paid out looks like a difference
+		causes = causeLines(t, p)
+	}
 	return []chat.Block{chat.Lines(head), chat.Columns(1, rows),
-		chat.Lines(append([]string{result(t, p)}, causeLines(t, p)...)...)}
+		chat.Lines(append([]string{result(t, p)}, causes...)...)}
 }
 
 // Todo lists what is open: ticks, periods whose figures are missing, cash owed back.

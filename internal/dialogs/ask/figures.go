@@ -57,3 +57,6 @@ func BoxNamed(c *engine.Talk, s string) int {
 	}
 	return res.Items[0].Line
 }
+
+// halfOf reads a list of which some parts are counts.
+var halfOf = lines.Half

@@ -147,7 +147,9 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	}
 	res := counts.Parse(text, req)
 	if res.Prose {
-		return false
+		if res = halfOf(text, req); len(res.Items) == 0 {
+			return false
+		}
 	}
 	if res.Amends && res.Bare && d.Why == "" && i > 0 { // else all is answered, or nothing is
 		req.Next, req.ZeroAll = i-1, false // "i mean 160" is about the figure before
@@ -166,7 +168,13 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	if d.Why == "" && q.lone(c, lines, v, res, text) {
 		return true
 	}
+	amended := slices.ContainsFunc(res.Items, func(it counts.Item) bool {
+		return v[it.Line] != unanswered && v[it.Line] != it.Notes
+	})
 	q.take(c, res.Items)
+	if amended && slices.Contains(v, unanswered) && !SomeAnswered(v[slices.Index(v, unanswered):]) {
+		c.First(q.soFar(c)) // what a sentence changes is shown
+	}
 	c.State.Draft.Pending = ""
 	if res.Problem != nil && res.Problem.Code != counts.TooFew {
 		c.First(telling.CountProblem(c.Teller, lines, *res.Problem))

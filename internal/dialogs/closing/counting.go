@@ -140,7 +140,7 @@ func (n counting) figureScreens() map[string]engine.Screen {
 	list := map[string]engine.Screen{
 		"paid": n.paidScreen(), "slip-out": slipOutScreen(), "last-seen": lastSeenQuestion.Screen(),
 		"back": backQuestion.Screen(), "verdict": n.verdict, "order": n.orderScreen(),
-		"back-total": backTotalScreen(),
+		"back-total": backTotalScreen(), "slip-refused": n.refusedScreen(),
 		"figures": ask.Changing{Asks: "change-printed", Options: figureLines, Answer: answerSlip, Foot: restarts,
 			Back: "verdict", Taps: map[string]func(*engine.Talk){"no-restart": noRestart,
 				"restart": func(c *engine.Talk) {
@@ -158,7 +158,12 @@ func (n counting) figureScreens() map[string]engine.Screen {
 // paidScreen takes printed figures, and lets those that are in be left out.
 func (n counting) paidScreen() engine.Screen {
 	q := paidQuestion
-	q.Extra, q.Next = n.paidButtons, n.afterPaid
+	q.Extra, q.Next = n.paidButtons, func(c *engine.Talk) string {
+		if kept(c).Refused > 0 {
+			return "slip-refused"
+		}
+		return n.afterPaid(c)
+	}
 	q.Taps = map[string]func(*engine.Talk){"restart": engine.GoBack("last-seen")}
 	if n.wait != nil {
 		q.Taps["no-slip"] = func(c *engine.Talk) { n.wait(c, "wait.no-slip") }
@@ -167,6 +172,7 @@ func (n counting) paidScreen() engine.Screen {
 		q.Typed = []string{"no-slip", "later"}
 	}
 	s := q.Screen()
+	s.Answer = takesRefused(s.Answer)
 	s.Ask = func(c *engine.Talk) *engine.Card {
 		if n.reordered(c) != nil {
 			c.GoTo("order")

@@ -25,6 +25,7 @@ type figures struct {
 	NoMore    bool                `json:"noMore,omitempty"`    // those that are in already are all there is
 	AsTyped   bool                `json:"asTyped,omitempty"`   // they are in the order in which they were typed
 	NoBack    bool                `json:"noBack,omitempty"`    // cancelled ones were not asked for
+	Refused   int64               `json:"refused,omitempty"`   // by the slip, and others were found
 	Fix       int                 `json:"fix,omitempty"`       // explanation whose correction is looked at, from 1
 	SlipsOut  []int64             `json:"slipsOut,omitempty"`  // records of figures to be left out
 	SlipsFrom string              `json:"slipsFrom,omitempty"` // screen at which they were chosen

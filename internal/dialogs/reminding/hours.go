@@ -125,4 +125,4 @@ func ladders(c *engine.Talk) {
 }
 
 // agenda tells what is due next, and by whom.
-func agenda(c *engine.Talk) { c.Send(chat.Reply{Body: []chat.Block{rota.Agenda(c.Teller)}}) }
+func agenda(c *engine.Talk) { c.Send(chat.Reply{Body: []chat.Block{rota.Agenda(c.Teller, c.Rest)}}) }

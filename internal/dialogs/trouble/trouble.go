@@ -2,6 +2,7 @@ package trouble
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -16,6 +17,7 @@ import (
 	"shopfloat/internal/secrets"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/wording"
 )
 
 // Moments are an emergency, the guide under way, and words that are a question.
@@ -100,11 +102,12 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		return false
 	}
 	d := c.Heard()
-	if d.Act == hearing.Do && d.Readings[0].ID == hearing.Now {
+	goesOn := f != nil && slices.Contains(c.V.List("words.stay"), texts.Fold(strings.Trim(c.In.Text, ".! ")))
+	if goesOn || d.Act == hearing.Do && d.Readings[0].ID == hearing.Now {
 		now(c, f, "")
 		return true
 	}
-	if d.Act == hearing.Ignore && hearing.Courtesy(c.In.Text) {
+	if d.Act == hearing.Ignore && wording.Courtesy(c.In.Text) {
 		small(c, f)
 		return true
 	}
@@ -114,12 +117,15 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 	rows := meanings(c, d)
 	code, shown := secrets.Shown(c.In.Text)
 	switch {
+	case shown && f != nil: // the open question comes first
+		c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.code-within", "code", code)}},
+			Buttons: [][]chat.Button{c.Button("guide-pays-not", "o:guide:ask.restart")}})
 	case shown: // what it means only the provider knows; what matters is whether it pays
 		c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.code", "code", code)}},
 			Buttons: [][]chat.Button{c.Button("guide-pays", "o:guide:ask.contact"),
 				c.Button("guide-pays-not", "o:guide:ask.restart")}})
-	case f == nil && d.Act != hearing.Ignore && (d.Act == hearing.Do || len(rows) == 0) &&
-		carriedOut(c, d.Readings[0]):
+	case d.Act != hearing.Ignore && (d.Act == hearing.Do && (f == nil || !hearing.Vague(d)) ||
+		f == nil && len(rows) == 0) && carriedOut(c, d.Readings[0]):
 		return true
 	case len(rows) == 0, f != nil && (hearing.Vague(d) || onlyDays(c)):
 		puzzled(c, f)
@@ -127,6 +133,8 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		return true
 	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
 		walk(c, d.Readings[0].ID, false)
+	case f != nil:
+		c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.or")}}, Buttons: rows[:1]})
 	default:
 		puzzled(c, f)
 		offer(c, rows)
@@ -177,7 +185,7 @@ func now(c *engine.Talk, f *engine.Flow, first string) {
 func small(c *engine.Talk, f *engine.Flow) {
 	if today := c.Today(); c.State.Small != today {
 		c.State.Small = today
-		c.Say(c.V.Say("small." + texts.Either(hearing.Thanks(c.In.Text), "thanks", "plain")))
+		c.Say(c.V.Say("small." + texts.Either(wording.Thanks(c.In.Text), "thanks", "plain")))
 	}
 	if f != nil {
 		c.BackTo()

@@ -201,7 +201,14 @@ func beside(c *engine.Talk, f *engine.Flow) bool {
 	}
 	cmd, _ := c.Command()
 	latest := w.Last.Equal(c.State.Last) && cmd == nil && !strings.ContainsAny(low, "0123456789")
-	return (f == nil || latest) && walkTyped(c)
+	if f != nil && !latest || walkTyped(c) {
+		return f == nil || latest
+	}
+	works := w.Guide != chat.Robbery && slices.Contains(c.V.List("words.works"), low)
+	if works {
+		stopWalk(c) // its last card has a button for that
+	}
+	return works
 }
 
 // walkTyped takes a typed choice: its number, its words or everyday words for it.

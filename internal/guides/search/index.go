@@ -38,8 +38,11 @@ const (
 	answersMax = 3
 	clearMin   = 0.55 // chance from which the first topic is started at once
 	offerMin   = 0.01 // chance from which another topic is offered
-	anyMin     = 0.45 // chance that it is about any topic, below which there is no answer
 )
+
+// AnyMin is the chance that a text is about any topic, below which there is no answer. Chosen on
+// the development questions, like the others.
+const AnyMin = 0.45
 
 // New learns from what is said for each topic and from chatter about none of
 // them. It fails only when the word lists it comes with cannot be read.
@@ -101,7 +104,7 @@ func (ix *Index) Search(text string) Answer {
 	}
 	p := ix.m.Chances(marksOf(said.marks))
 	chatter := len(ix.topics)
-	if 1-p[chatter] < anyMin {
+	if 1-p[chatter] < AnyMin {
 		return Answer{}
 	}
 	order := make([]int, len(ix.topics))

@@ -1,29 +1,30 @@
-package hearing
+package wording
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
 )
 
-// lexicon knows what kinds of thing words and phrases stand for.
-type lexicon struct {
+// Lexicon knows what kinds of thing words and phrases stand for.
+type Lexicon struct {
 	kinds   map[string][]string // phrase, its words joined by a space, to kinds
 	longest int                 // words in the longest phrase
 	written []string            // scripts without blanks between words: looked for as they are
 }
 
-// span is a phrase that was found: what it stands for, and where.
-type span struct {
-	kind     string
-	from, to int
+// Span is a phrase that was found: what it stands for, and where.
+type Span struct {
+	Kind     string
+	From, To int
 }
 
-// readLexicon reads lines "kind: word, two words"; a line that begins with a
+// ReadLexicon reads lines "kind: word, two words"; a line that begins with a
 // blank goes on with the one above. form makes words of a phrase.
-func readLexicon(file string, form func(string) []string) (*lexicon, error) {
-	lx := &lexicon{kinds: map[string][]string{}}
+func ReadLexicon(file string, form func(string) []string) (*Lexicon, error) {
+	lx := &Lexicon{kinds: map[string][]string{}}
 	kind, at := "", 0
 	for line := range strings.SplitSeq(file, "\n") {
 		at++
@@ -47,7 +48,7 @@ func readLexicon(file string, form func(string) []string) (*lexicon, error) {
 	return lx, nil
 }
 
-func (lx *lexicon) add(kind, phrase string, words []string) {
+func (lx *Lexicon) add(kind, phrase string, words []string) {
 	if len(words) == 0 {
 		return
 	}
@@ -64,9 +65,9 @@ func (lx *lexicon) add(kind, phrase string, words []string) {
 
 func isHan(r rune) bool { return unicode.Is(unicode.Han, r) }
 
-// find lists the phrases in a row of words, longest first at each place.
-func (lx *lexicon) find(words []string) []span {
-	var out []span
+// Find lists the phrases in a row of words, longest first at each place.
+func (lx *Lexicon) Find(words []string) []Span {
+	var out []Span
 	for i := range words {
 		for n := min(lx.longest, len(words)-i); n > 0; n-- {
 			key := words[i]
@@ -74,14 +75,14 @@ func (lx *lexicon) find(words []string) []span {
 				key = strings.Join(words[i:i+n], " ")
 			}
 			for _, kind := range lx.kinds[key] {
-				out = append(out, span{kind: kind, from: i, to: i + n})
+				out = append(out, Span{Kind: kind, From: i, To: i + n})
 			}
 		}
 		if len(lx.written) > 0 && strings.ContainsFunc(words[i], isHan) {
 			for _, w := range lx.written {
 				if w != words[i] && strings.Contains(words[i], w) {
 					for _, kind := range lx.kinds[w] {
-						out = append(out, span{kind: kind, from: i, to: i + 1})
+						out = append(out, Span{Kind: kind, From: i, To: i + 1})
 					}
 				}
 			}
@@ -90,6 +91,13 @@ func (lx *lexicon) find(words []string) []span {
 	return out
 }
 
-func has(spans []span, kind string) bool {
-	return slices.ContainsFunc(spans, func(s span) bool { return s.kind == kind })
+// Has reports whether one of a kind was found.
+func Has(spans []Span, kind string) bool {
+	return slices.ContainsFunc(spans, func(s Span) bool { return s.Kind == kind })
 }
+
+// Phrases are all that are known, in no order.
+func (lx *Lexicon) Phrases() []string { return slices.Collect(maps.Keys(lx.kinds)) }
+
+// Knows reports whether a phrase, its words joined by a space, is one of them.
+func (lx *Lexicon) Knows(phrase string) bool { return len(lx.kinds[phrase]) > 0 }

@@ -1,4 +1,6 @@
-package hearing
+// Package wording cuts what people write into plain words and clauses, drops what is only polite, and finds
+// words and phrases of a list in them.
+package wording
 
 import (
 	"slices"
@@ -8,9 +10,9 @@ import (
 
 // Bounds of the work that one text can cause.
 const (
-	textBytesMax = 4096 // a message is at most 4,096 characters (Bot API, sendMessage.text)
-	wordsMax     = 60
-	clausesMax   = 8
+	BytesMax   = 4096 // a message is at most 4,096 characters (Bot API, sendMessage.text)
+	WordsMax   = 60
+	clausesMax = 8
 )
 
 // plain strips accents and apostrophes, as people on phones do.
@@ -49,34 +51,34 @@ var longForms = map[string]string{
 	"ill": "i will",
 }
 
-// clause is a part of a text that can mean something by itself.
-type clause struct {
-	text  string   // as typed
-	words []string // plain, shortened forms written out
+// Clause is a part of a text that can mean something by itself.
+type Clause struct {
+	Text  string   // as typed
+	Words []string // plain, shortened forms written out
 }
 
-// clausesOf parts a text where people part what they say, and drops what is
+// Clauses parts a text where people part what they say, and drops what is
 // only polite. Of a long text the first parts count.
-func clausesOf(text string) []clause {
-	if len(text) > textBytesMax {
-		text = strings.ToValidUTF8(text[:textBytesMax], "")
+func Clauses(text string) []Clause {
+	if len(text) > BytesMax {
+		text = strings.ToValidUTF8(text[:BytesMax], "")
 	}
-	var out []clause
-	for _, piece := range pieces(text) {
-		words := wordsOf(piece)
+	var out []Clause
+	for _, piece := range Pieces(text) {
+		words := Of(piece)
 		if len(words) == 0 {
 			continue
 		}
-		if out = append(out, clause{text: strings.TrimSpace(piece), words: words}); len(out) == clausesMax {
+		if out = append(out, Clause{Text: strings.TrimSpace(piece), Words: words}); len(out) == clausesMax {
 			break
 		}
 	}
 	return out
 }
 
-// pieces cuts at ends of sentences and at lines; a full stop or a colon between
+// Pieces cuts at ends of sentences and at lines; a full stop or a colon between
 // figures is part of a number.
-func pieces(text string) []string {
+func Pieces(text string) []string {
 	var out []string
 	from, runes := 0, []rune(text)
 	digit := func(i int) bool { return i >= 0 && i < len(runes) && unicode.IsDigit(runes[i]) }
@@ -96,15 +98,15 @@ func pieces(text string) []string {
 	return append(out, string(runes[from:]))
 }
 
-// wordsOf cuts a text into plain lower-case words.
-func wordsOf(text string) []string {
+// Of cuts a text into plain lower-case words.
+func Of(text string) []string {
 	var out []string
 	fields := strings.FieldsFunc(plain.Replace(strings.ToLower(text)), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.Is(unicode.Mn, r) &&
 			!unicode.Is(unicode.Mc, r)
 	})
 	for _, w := range fields {
-		if len(out) >= wordsMax {
+		if len(out) >= WordsMax {
 			break
 		}
 		if w == "ill" && (len(out) == 0 || len(fields) <= 2 || slices.Contains([]string{"am", "is", "feel",
@@ -123,7 +125,7 @@ func wordsOf(text string) []string {
 
 // polite are beginnings that ask for nothing, longest first within a letter.
 // They are cut as long as something is left behind them.
-var polite = phrases(
+var polite = Rows(
 	"hi", "hello", "hey", "hiya", "hallo", "hi there", "hello there", "hey there", "good morning",
 	"good afternoon", "good evening", "good day", "morning", "evening", "afternoon", "morning all", "yo",
 	"alright",
@@ -150,7 +152,7 @@ var polite = phrases(
 )
 
 // trailing are ends that ask for nothing.
-var trailing = phrases(
+var trailing = Rows(
 	"please", "thanks", "thank you", "many thanks", "thank you very much", "thank you so much", "thanks a lot",
 	"thanks in advance", "thank you in advance", "cheers", "ta", "mate", "boss", "sir", "madam", "love",
 	"for me", "for me please", "if you can", "if possible", "if you do not mind", "if that is ok", "asap",
@@ -158,7 +160,8 @@ var trailing = phrases(
 	"sorry to bother you", "sorry to ask", "have a good day", "have a nice day",
 )
 
-func phrases(list ...string) [][]string {
+// Rows cuts phrases into words, the longest first.
+func Rows(list ...string) [][]string {
 	out := make([][]string, len(list))
 	for i, p := range list {
 		out[i] = strings.Fields(p)
@@ -167,8 +170,8 @@ func phrases(list ...string) [][]string {
 	return out
 }
 
-// unpolite cuts what asks for nothing from both ends, unless nothing is left.
-func unpolite(words []string) []string {
+// Unpolite cuts what asks for nothing from both ends, unless nothing is left.
+func Unpolite(words []string) []string {
 	for again := true; again; {
 		again = false
 		for _, p := range polite {
@@ -187,8 +190,8 @@ func unpolite(words []string) []string {
 	return words
 }
 
-// onlyPolite reports whether nothing but courtesy is said.
-func onlyPolite(words []string) bool {
+// OnlyPolite reports whether nothing but courtesy is said.
+func OnlyPolite(words []string) bool {
 	for len(words) > 0 {
 		n := 0
 		for _, list := range [][][]string{polite, trailing} {

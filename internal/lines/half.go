@@ -1,0 +1,42 @@
+package lines
+
+import (
+	"strings"
+
+	"shopfloat/internal/counts"
+)
+
+// partWordsMax is how many words a part has at most that may have been meant for a count.
+const partWordsMax = 5
+
+// Half reads a list of which some parts are counts and some are not: "150 and some, 200". Each
+// part is for the line at its place, from Request.Next on. What is a count is an item; the first
+// part that is none is the problem. A text that is no such list has no items.
+func Half(text string, req counts.Request) counts.Result {
+	parts := strings.FieldsFunc(counts.Fold(text), func(r rune) bool { return strings.ContainsRune(",;\n", r) })
+	if len(parts) < 2 || req.Next < 0 || len(parts) > len(req.Lines)-req.Next {
+		return counts.Result{}
+	}
+	var out counts.Result
+	for i, part := range parts {
+		words := strings.Fields(part)
+		if len(words) > partWordsMax || !strings.ContainsAny(part, "0123456789") {
+			return counts.Result{}
+		}
+		one := req
+		one.Next = req.Next + i
+		res := counts.Parse(strings.Join(words, " "), one)
+		switch {
+		case res.Problem == nil && res.Bare && len(res.Items) == 1:
+			out.Items = append(out.Items, res.Items...)
+		case len(words) == 1:
+			return counts.Result{} // a figure that is no count is told by itself
+		case out.Problem == nil:
+			out.Problem = &counts.Problem{Code: counts.Unreadable, Near: strings.Join(words, " "), Line: -1}
+		}
+	}
+	if out.Problem == nil {
+		return counts.Result{}
+	}
+	return out
+}

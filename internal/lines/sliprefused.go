@@ -1,0 +1,38 @@
+package lines
+
+import (
+	"regexp"
+	"strconv"
+
+	"shopfloat/internal/books"
+)
+
+// What a slip says of refused notes, as people type it behind what was paid out: "refused 3",
+// ", 3 refused". A number before the word needs something between it and the figures, or it may
+// be one of them.
+var (
+	refusedBehind = regexp.MustCompile(`(?i)[\s,;.]+(?:and\s+)?(?:refused|rejected|rejects?)\s*:?\s*` +
+		`(\d{1,4})(?:\s*notes?)?[\s.!]*$`)
+	refusedBefore = regexp.MustCompile(`(?i)(?:\s*[,;]\s*|\s+and\s+)(\d{1,4})\s*(?:notes?\s*)?` +
+		`(?:were\s+)?(?:refused|rejected)[\s.!]*$`)
+)
+
+// SlipRefused parts what a slip says was refused from what it says was paid out; none for a text
+// that says nothing of it.
+func SlipRefused(text string) (rest string, notes int64) {
+	for _, said := range []*regexp.Regexp{refusedBehind, refusedBefore} {
+		if at := said.FindStringSubmatchIndex(text); at != nil {
+			notes, _ = strconv.ParseInt(text[at[2]:at[3]], 10, 64) // four digits
+			return text[:at[0]], notes
+		}
+	}
+	return text, 0
+}
+
+// Together is how many notes of all kinds there are.
+func Together(notes books.Notes) (n int64) {
+	for _, of := range notes {
+		n += of
+	}
+	return n
+}
