@@ -147,8 +147,8 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 		return true, rest
 	case rest == "us" || rest == "me": // the bank paid us
 		return false, ""
-	case !known:
-		return d.Act == Ignore || sit.strange(rest) <= 2 && (!fault || d.Act != Do), rest
+	case !known: // a sentence that clearly means another is that
+		return d.Act == Ignore || sit.strange(rest) <= 2 && d.Act != Do, rest
 	case free[id]:
 		for _, object := range []string{"the machine ", "it "} { // do not load it until friday
 			rest = strings.TrimPrefix(rest, object)

@@ -37,6 +37,7 @@ func TestBegun(t *testing.T) {
 		{"credit", "4400 for 24 nov", "credit 4400 for 24 nov", true, "4400 for 24 nov"},
 		{"settle", "failed", "settle failed", false, ""},
 		{"settle", "total 1500", "settle total 1500", true, "total 1500"},
+		{"show-me", "which days the bank has not paid", "show me which days the bank has not paid", false, ""},
 		{"closing-at", "15:00 tomorrow", "closing at 15:00 tomorrow", true, "15:00 tomorrow"},
 	} {
 		means, takes := true, c.rest

@@ -108,6 +108,9 @@ func (d *Draft) Signed(by shop.PersonID, at time.Time) {
 // "reminders closing 0 list, 30 managers". False: it says none of these. Where the
 // likelier of two readings was taken, the draft says so.
 func (d *Draft) Line(t *telling.Teller, line string) bool {
+	if one, other, ok := beside(t, line); ok {
+		return d.Line(t, one) && d.Line(t, other)
+	}
 	line = afterHoliday(t, line)
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
@@ -200,6 +203,24 @@ func afterHoliday(t *telling.Teller, line string) string {
 		}
 	}
 	return line
+}
+
+// beside parts what is said of public holidays and of days of the week at once: sundays and
+// holidays closed.
+func beside(t *telling.Teller, line string) (one, other string, ok bool) {
+	r := telling.Reader(t)
+	for _, word := range append(t.V.List("words.holidays"), t.V.List("words.on-holidays")...) {
+		for _, and := range r.Words.And {
+			if days, rest, is := strings.Cut(line, " "+and+" "+word+" "); is {
+				return days + " " + rest, word + " " + rest, true
+			}
+			if after, is := strings.CutPrefix(line, word+" "+and+" "); is {
+				_, rest, why := r.Weekdays(after)
+				return after, word + " " + rest, why == when.OK
+			}
+		}
+	}
+	return "", "", false
 }
 
 // oneDay reads hours that are for no day of the week, by the likelier reading.
@@ -304,6 +325,11 @@ func (d *Draft) singleDay(t *telling.Teller, line string) bool {
 	r := d.reader(t)
 	for _, said := range r.Words.Open { // open this sunday 10-14
 		line = strings.TrimPrefix(line, said+" ")
+	}
+	for _, shut := range r.Words.Closed { // closed 25 december
+		if date, is := strings.CutPrefix(line, shut+" "); is {
+			line = date + " " + shut
+		}
 	}
 	days, rest, why := r.Days(line, when.Ahead)
 	for _, until := range r.Words.Until { // christmas eve till 13 is no range of days

@@ -59,7 +59,8 @@ func TestWhoIsMeant(t *testing.T) {
 	c.F.Person = shop.Person{ID: 1, Name: "Ada"}
 	c.F.Shop.People = []shop.Person{c.F.Person, {ID: 2, Name: "Ben"}, {ID: 3, Name: "Ben Hur"}}
 	for text, want := range map[string]string{
-		"ben is ill until friday": "2 until friday", "Ben Hur is ill": "3 ", "i am ill": "",
+		"ben is ill until friday": "2 until friday", "Ben Hur is ill": "3 ", "i am ill": "1 ",
+		"i'm on leave today": "1 today", "i am off now": "", "i have holiday on friday": "1 on friday",
 		"ben": "", "cleo is ill": "", "ben opens tomorrow": "",
 	} {
 		p, rest, ok := rota.AwayIn(c.Teller, text)

@@ -113,11 +113,22 @@ func AwayIn(t *telling.Teller, s string) (p shop.Person, rest string, ok bool) {
 			best = phrase
 		}
 	}
+	if p.ID == t.F.Person.ID && slices.Contains(t.V.List("words.just-off"), best) {
+		ok = false // i am off now
+	}
 	return p, strings.TrimSpace(strings.TrimPrefix(rest, best)), ok && best != ""
 }
 
 // whose writes a name with a short "is" behind it out: ben's ill.
 func whose(s string) string {
+	for _, own := range []string{"i am ", "i'm ", "im "} { // as of another: i am on vacation
+		if rest, is := strings.CutPrefix(strings.ReplaceAll(s, "’", "'"), own); is {
+			return "i is " + rest
+		}
+	}
+	if rest, is := strings.CutPrefix(s, "i have "); is {
+		return "i has " + rest
+	}
 	name, rest, _ := strings.Cut(s, " ")
 	if bare, is := strings.CutSuffix(strings.ReplaceAll(name, "’", "'"), "'s"); is {
 		return bare + " is " + rest

@@ -54,7 +54,7 @@ type Words struct {
 	Half, QuarterPast, QuarterTo     []string // half past, said before an hour
 	Clocks                           []string // said behind an hour: o'clock
 	Early, Late, ByNight             []string // in the morning; in the evening; at night
-	During                           []string // said before a month: in
+	During, DayOff                   []string // said before a month: in; mondays off
 	Weekdays                         []string // seven, Sunday first
 	Months                           []string // twelve
 }
@@ -77,6 +77,7 @@ func WordsOf(list func(name string) []string) *Words {
 		Half: list("words.half-past"), QuarterPast: list("words.quarter-past"),
 		QuarterTo: list("words.quarter-to"), Clocks: list("words.o-clock"), Early: list("words.early"),
 		Late: list("words.late"), ByNight: list("words.by-night"), During: list("words.during"),
+		DayOff:   list("words.day-off"),
 		Weekdays: list("words.weekdays"), Months: list("words.months"),
 	}
 }

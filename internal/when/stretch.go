@@ -37,7 +37,7 @@ func (t *trading) layHours(days []time.Weekday, h, literal shop.Hours) Reason {
 			whole.Close = base.Close
 		}
 		by := whole
-		if late := whole.Close + halfDay; h.Open == unsaid && !t.sure && whole.Close <= whole.Open &&
+		if late := whole.Close + halfDay; h.Open == unsaid && !t.sure && whole.Close < whole.Open+shortest &&
 			late > whole.Open && late <= dayMinutes {
 			whole.Close, t.said.Doubt = late, true
 		}
@@ -55,8 +55,9 @@ func (t *trading) open(i int) (h, literal shop.Hours, n int, why Reason) {
 		h = shop.Hours{Open: 0, Close: dayMinutes}
 		return h, h, n, OK
 	}
-	if n := t.phrase(i, t.Words.Closed); n > 0 && t.phrase(i+n, t.Words.At) == 0 {
-		return h, literal, n, OK
+	shut := max(t.phrase(i, t.Words.Closed), t.phrase(i, t.Words.DayOff))
+	if shut > 0 && t.phrase(i+shut, t.Words.At) == 0 {
+		return h, literal, shut, OK
 	}
 	h, literal, n, why = t.stretch(i)
 	if why != OK {

@@ -1,6 +1,7 @@
 package when
 
 import (
+	"regexp"
 	"slices"
 	"time"
 
@@ -21,11 +22,14 @@ type Trading struct {
 	From, To string
 }
 
+// clockSigns stand behind a time in figures: 08.00h, 20:00 Uhr.
+var clockSigns = regexp.MustCompile(`(?i)(\d[.:]\d\d)\s?(?:h|hrs|uhr)\b`)
+
 // Trading reads hours of a shop in the ways people say them: 9-5, mon-fri 9-18 and sat
 // 10-14, 7-13 and 15-19, 9-18 on weekdays, 24/7, 9-18 except sunday, from 1 june to 31
 // august 8-22. Where no day is named every day is meant. A day named twice is Ambiguous.
 func (r Reader) Trading(text string) (Trading, Reason) {
-	s := r.scan(text)
+	s := r.scan(clockSigns.ReplaceAllString(text, "$1 "))
 	t := trading{scan: s}
 	i := t.season()
 	for first := true; first || !s.done(i); first = false {

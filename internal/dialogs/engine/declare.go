@@ -144,7 +144,7 @@ type words string
 const (
 	AnyWords    words = "any"
 	OnlyFigures words = "figures" // no words, only figures and units
-	Nothing     words = "nothing" // with more behind it, it is a sentence
+	NoWords     words = "none"    // not even these: what begins with its words may be a sentence
 )
 
 // Standing is a card that stands by itself: its buttons carry its name. Where

@@ -65,21 +65,17 @@ func (c *Talk) Situation() hearing.Situation {
 	return sit
 }
 
-// meansCommand says whether a text means the command whose words it begins with, and
-// what it has behind them. What is more than a command takes is a sentence, which is
-// heard like any other.
+// meansCommand gives the command whose words a text begins with, and what it has behind them.
+// What is more than a command takes is a sentence, which is heard like any other.
 func (c *Talk) meansCommand(cmd *Command, rest string) (*Command, string) {
 	if cmd == nil || c.E.Guiding.Ear == nil {
 		return cmd, rest
 	}
-	if cmd.Takes == Nothing && rest != "" {
-		return nil, ""
-	}
-	if cmd.Name != DoHours { // today is a day of its own there
+	if cmd.Name != DoHours && rest != c.low() { // today is a day of its own there
 		rest = hearing.Bare(rest)
 	}
 	sit := c.Situation()
-	if rest == "" || sit.Takes(rest) || rest == c.low() { // the last is no word of its own
+	if rest == "" || cmd.Takes != NoWords && sit.Takes(rest) || rest == c.low() { // no word of its own
 		return cmd, rest
 	}
 	if means, takes := c.Heard().Begun(cmd.Name, rest, sit); means {

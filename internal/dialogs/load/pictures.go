@@ -30,7 +30,7 @@ func PictureCommand() engine.Command {
 func ShowMeCommand() engine.Command {
 	return engine.Command{Name: engine.DoShowMe,
 		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
-		Help: engine.HelpMore, Takes: engine.Nothing, Run: func(c *engine.Talk) {
+		Help: engine.HelpMore, Takes: engine.NoWords, Run: func(c *engine.Talk) {
 			list := pictures.Drawings
 			if shows := helping.DrawingFor(c.Screen().What); shows != "" {
 				list = []string{shows}
