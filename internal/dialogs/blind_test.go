@@ -1,12 +1,14 @@
 package dialogs_test
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/checks"
+	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
 )
 
@@ -148,7 +150,7 @@ func TestOwedIsSealed(t *testing.T) {
 	}
 	f.Says("owner", "credit 100 for today")
 	f.Says("staff1", "close")
-	if out := f.Taps("owner", "More"); strings.Contains(out, "4,4") || !strings.Contains(out, "counting") {
+	if out := f.Taps("owner", "More"); strings.Contains(out, "4,4") || !strings.Contains(out, "being counted") {
 		t.Errorf("the card begun before:\n%s", out)
 	}
 	for _, text := range []string{"owed", "credit 100 for today", "debit 10", "correct", "match"} {
@@ -156,4 +158,53 @@ func TestOwedIsSealed(t *testing.T) {
 			t.Errorf("%s during the count:\n%s", text, out)
 		}
 	}
+}
+
+// twins has one person count two machines that were loaded otherwise, with the same words.
+// It gives the first words that differ before the count is in; empty: none do.
+func twins(rt *rapid.T, t *testing.T, e *engine.Engine) string {
+	a, b := floor.With(t, e), floor.With(t, e)
+	for f, open := range map[*floor.Floor]string{a: "open 40 150 200", b: "open 41 139 215"} {
+		f.Trusts = true
+		f.Play("staff1: " + open + "; [Confirm]\n@2026-11-25 21:05\nstaff1: close")
+	}
+	counts := func() string { return strconv.Itoa(rapid.IntRange(0, 220).Draw(rt, "notes")) }
+	for range rapid.IntRange(1, 8).Draw(rt, "steps") {
+		text := rapid.SampledFrom([]string{counts(), counts() + " " + counts() + " " + counts(), "close 0 0 0", "back",
+			"none", "12 0 80", "20x" + counts(), "go on", "it did", "status"}).Draw(rt, "text")
+		if x, y := a.Says("staff1", text), b.Says("staff1", text); x != y {
+			return x + "\nor\n" + y
+		}
+		if !stillBlind(a, "staff1") {
+			return ""
+		}
+	}
+	return ""
+}
+
+// What is typed in a count is doubted by nothing but itself, and a doubt that peeks is
+// caught by the same plays.
+func TestDoubtsAreBlind(t *testing.T) {
+	checks.Rapid(t, 100, 1_000, 100_000, func(rt *rapid.T) {
+		if x := twins(rt, t, sharedEngine(t)); x != "" {
+			rt.Fatal(x)
+		}
+	})
+	peeks := theEngine(t).Guide(floor.Guiding(t))
+	s := peeks.Flows[engine.DoClose].Screens["left"]
+	answer := s.Answer
+	s.Answer = func(c *engine.Talk, text string) bool {
+		if n, err := strconv.ParseInt(text, 10, 64); err == nil && n > c.M.Current().Boxes[1].Held {
+			c.First("That is more than was put in.")
+		}
+		return answer(c, text)
+	}
+	peeks.Flows[engine.DoClose].Screens["left"] = s
+	gen := rapid.Custom(func(rt *rapid.T) string { return twins(rt, t, peeks) })
+	for seed := range 2000 {
+		if gen.Example(seed) != "" {
+			return
+		}
+	}
+	t.Error("a doubt that peeks is not caught")
 }

@@ -38,7 +38,7 @@ func TestStories(t *testing.T) {
 			"", "not back yet"},
 		{"not so many inside", open + "staff1: borrow 501x20",
 			"So many are not inside|[It really is 501]|[Record a top-up first]", "[Confirm]"},
-		{"one note", open + "staff1: close 0 0 0\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\nstaff1: 50 10 10",
+		{"one note", open + "staff1: close 0 0 0; [Empty]; [Empty]; [Empty]\nstaff1: [I looked]\nstaff1: 50 10 10",
 			"€50 is 1 note.|[1 note]", "1 notes"},
 		{"undo", open + "staff1: undo\nstaff1: [Confirm]\nstaff1: status", "not open", ""},
 		{"undo in history", open + "staff1: undo\nstaff1: [Confirm]\nstaff1: history",

@@ -1,6 +1,9 @@
 package lines
 
 import (
+	"slices"
+	"strconv"
+
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
@@ -19,9 +22,10 @@ type Doubt struct {
 
 // Common practice, no source.
 const (
-	WeekOfLoads  = 7    // usual loads that come from the bank, or go there, at a time at most
-	manyRefused  = 50   // notes of a kind in the box for refused notes, from which on it is asked back
-	clearlyMoney = 1000 // a number from here on that can be an amount of money is asked back wherever it stands
+	WeekOfLoads   = 7    // usual loads that come from the bank, or go there, at a time at most
+	manyCancelled = 10   // notes of a kind, all that were paid out, from which on it is asked back
+	manyRefused   = 50   // notes of a kind in the box for refused notes, from which on it is asked back
+	clearlyMoney  = 1000 // a number from here on that can be an amount of money is asked back wherever it stands
 )
 
 // Paid asks back a printed figure above what was put in: probably money. Where more was
@@ -39,8 +43,47 @@ func Paid(p *books.Period, l Line, n int64) Doubt {
 	return more(l, n, in, "money-paid", "paid-more")
 }
 
-// Back asks back more cancelled notes than were paid out.
-func Back(l Line, n, paid int64) Doubt { return more(l, n, paid, "money-back", "back-more") }
+// Back asks back more cancelled notes than were paid out, and all of many.
+func Back(l Line, n, paid int64) Doubt {
+	if n == paid && n >= manyCancelled {
+		return Doubt{Why: "back-all"}
+	}
+	return more(l, n, paid, "money-back", "back-more")
+}
+
+// Nothing asks back a box in which nothing was counted, whether that was to be expected or
+// not: the words tell nothing of what should be there. A box may have been forgotten.
+func Nothing(n int64) Doubt {
+	if n == 0 {
+		return Doubt{Why: "empty"}
+	}
+	return Doubt{}
+}
+
+// AllEqual reports whether each of several boxes holds the same number, of which there is some.
+func AllEqual(v []int64) bool {
+	return len(v) > 1 && v[0] > 0 && !slices.ContainsFunc(v, func(n int64) bool { return n != v[0] })
+}
+
+// Either gives notes of one kind that can be notes of another as well, as 20x50 can be
+// fifty 20s or twenty 50s: their line, the other one, and how many notes that were.
+func Either(list []Line, v []int64) (at, other int, notes int64, ok bool) {
+	for i, n := range v {
+		if n <= 0 {
+			continue
+		}
+		if ok {
+			return 0, 0, 0, false
+		}
+		at, ok = i, true
+	}
+	if !ok {
+		return 0, 0, 0, false
+	}
+	other = slices.IndexFunc(list, func(l Line) bool { return string(l.Face) == strconv.FormatInt(v[at], 10) })
+	notes, err := strconv.ParseInt(string(list[at].Face), 10, 64)
+	return at, other, notes, other >= 0 && other != at && err == nil
+}
 
 // Out asks back more notes taken out than can be in the box.
 func Out(p *books.Period, l Line, n int64) Doubt {

@@ -3,6 +3,7 @@ package staff
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"shopfloat/internal/access"
@@ -166,6 +167,16 @@ func PhonesOf(t *telling.Teller, id shop.PersonID) (live, frozen, shared bool) {
 		}
 	}
 	return live, frozen, shared
+}
+
+// Counters are a button for each of a shop who may count, for the phone on the counter.
+func Counters(s *shop.Shop) (rows [][]chat.Button) {
+	for _, p := range s.People {
+		if access.Counting.Has(p.Acts()) {
+			rows = append(rows, []chat.Button{{Label: p.Name, Data: "who-" + strconv.FormatInt(int64(p.ID), 10)}})
+		}
+	}
+	return rows
 }
 
 // LastOwner reports whether nobody would own the shop without a person.

@@ -319,6 +319,10 @@ func doubtCard(c *engine.Talk, lines []Line, l Line, v []int64, i int, d Doubt) 
 	if d.Likely > 0 {
 		k.Buttons = append(k.Buttons, []chat.Button{{Label: c.V.Count("button.notes", d.Likely), Data: "use"}})
 	}
+	if d.Why == "empty" {
+		k.Buttons = [][]chat.Button{c.Button("empty", "keep"), c.Button("count-again", "again")}
+		return k
+	}
 	if !d.Hard && (d.Why != "value") {
 		k.Buttons = append(k.Buttons, c.Button("keep", "keep", "n", c.V.Number(typed)))
 	}

@@ -55,7 +55,7 @@ func TestClosing(t *testing.T) {
 		{"printed figure changed", counted + "staff1: 28 80 120; none; [Change]; [Paid out, 20s: 80]; 90",
 			"It balances", ""},
 		{"printed figures typed anew", counted + "staff1: 28 80 120; none; [Change]; 28 90 120", "It balances", ""},
-		{"cancelled, all of it", counted + "staff1: 28 89 120; 20x89", "The result|90 missing",
+		{"cancelled, all of it", counted + "staff1: 28 89 120; 20x89; [It really is 89]", "The result|90 missing",
 			"more than was paid"},
 		{"cancelled, more", counted + "staff1: 28 89 120; 20x91", "more|[It really is 91]", "The result"},
 		{"cancelled, money", counted + "staff1: 28 89 120; 20x180", "[9 notes]", "The result"},

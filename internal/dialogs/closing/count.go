@@ -58,7 +58,14 @@ func (n counting) boxes() ask.Question {
 // nobody learns from it what should be there.
 func (n counting) above(c *engine.Talk, l ask.Line, notes int64) ask.Doubt {
 	boxes := n.boxes()
-	return lines.Above(l, notes, boxes.Notes(c).Value(), c.F.Shop.Limit)
+	v := boxes.Values(c)
+	switch d := lines.Above(l, notes, boxes.Notes(c).Value(), c.F.Shop.Limit); {
+	case d.Why != "":
+		return d
+	case l.Box == len(v) && lines.AllEqual(v):
+		return ask.Doubt{Why: "all-equal"}
+	}
+	return lines.Nothing(notes)
 }
 
 // afterBoxes is where it goes on once the boxes are counted. What lies beside

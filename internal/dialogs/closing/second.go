@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -171,23 +172,14 @@ func secondLate(c *engine.Talk, p *books.Period) {
 	}
 	body := []chat.Block{chat.Lines(c.V.Say("second-both"))}
 	if !same(c) {
-		body = []chat.Block{chat.Lines(c.V.Say("second-apart")), bothCounts(c, p),
+		both := readback.BothCounts(c.Teller, ask.KindLines(c), p.Day().Counted(), everything.day(c).Counted())
+		body = []chat.Block{chat.Lines(c.V.Say("second-apart")), both,
 			chat.Lines(c.V.Say("second-look"))}
 	}
 	c.TellAbout(reminders.Noted, chat.Reply{Body: append([]chat.Block{chat.Lines(c.V.Say("told.second-late",
 		"who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)), "other", c.Name(p.EndedBy)))}, body...)})
 	late := c.V.Say("second-late", "when", c.Clock(c.When()), "who", c.Name(p.EndedBy))
 	c.Close(append([]chat.Block{chat.Lines(late)}, body...)...)
-}
-
-// bothCounts lines up the first count and the second one by kind of note.
-func bothCounts(c *engine.Talk, p *books.Period) chat.Block {
-	first, second := p.Day().Counted(), everything.day(c).Counted()
-	rows := [][]string{{"", c.V.Say("col.first"), c.V.Say("col.second")}}
-	for _, l := range ask.KindLines(c) {
-		rows = append(rows, []string{c.V.Kind(l.Face), c.V.Number(first[l.Face]), c.V.Number(second[l.Face])})
-	}
-	return chat.Columns(1, rows)
 }
 
 // afterCount is what follows a closing count: where the shop wants two persons

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/telling"
 )
 
@@ -95,15 +96,7 @@ func listed(c *engine.Talk, q ask.Question, above string) []chat.Block {
 	if empty(c, q) {
 		return nil
 	}
-	var named []ask.Line
-	var counts []int64
-	for i, n := range q.Values(c) {
-		if n > 0 {
-			named, counts = append(named, q.Lines(c)[i]), append(counts, n)
-		}
-	}
-	table, _ := telling.CountTable(c.Teller, named, counts)
-	return []chat.Block{{Text: c.V.Say(above)}, table}
+	return readback.Listed(c.Teller, q.Lines(c), q.Values(c), above)
 }
 
 // money is what the notes of a question come to.

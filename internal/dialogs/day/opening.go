@@ -1,6 +1,8 @@
 package day
 
 import (
+	"slices"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
@@ -51,11 +53,12 @@ func OpeningFlow() *engine.Flow {
 
 var (
 	insideQuestion = ask.Question{
-		Name: "inside", Lines: ask.BoxLines, Intro: "not-closed", Check: ask.CheckFits, What: "what.inside",
+		Name: "inside", Lines: ask.BoxLines, Intro: "not-closed", Check: checkInside, What: "what.inside",
 		Before: cautionFirst, Next: func(*engine.Talk) string { return "inside-tray" },
 	}
 	insideTrayQuestion = ask.Question{
 		Name: "inside-tray", Lines: ask.KindLines, None: true, Partial: true, What: "what.tray",
+		Check:  func(_ *engine.Talk, l ask.Line, n int64) ask.Doubt { return lines.Refused(l, n) },
 		Passed: func(c *engine.Talk) bool { return opening(c).NoTray }, LeftOut: "no-tray",
 		Next:  func(*engine.Talk) string { return "loaded" },
 		Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-tray", "skip")} },
@@ -70,6 +73,29 @@ var (
 		Extra: withWhy, Taps: map[string]func(*engine.Talk){"why": tellWhy},
 	}
 )
+
+// checkInside asks back what was left inside by its own words, as a closing does; and where
+// the very same is put in now, whether it was counted at all.
+func checkInside(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
+	left, in := c.Counted("inside"), c.Counted("loaded")
+	switch d := lines.Fits(l, n); {
+	case d.Why != "":
+		return d
+	case l.Box == len(left) && slices.Equal(left, in):
+		return ask.Doubt{Why: "same-inside"}
+	}
+	return lines.Nothing(n)
+}
+
+// doubtsInside reports whether what was left inside is to be asked back, now that the load
+// is known too.
+func doubtsInside(c *engine.Talk) bool {
+	if !early(c) || c.Counted("inside") == nil {
+		return false
+	}
+	at, _ := insideQuestion.Doubt(c, ask.BoxLines(c), insideQuestion.Values(c))
+	return at >= 0
+}
 
 // loadLines are the boxes with what this shop usually loads.
 func loadLines(c *engine.Talk) []ask.Line {
@@ -200,6 +226,10 @@ func readOpening(c *engine.Talk) (body []chat.Block) {
 		return nil
 	}
 	if empty(c, loadedQuestion) {
+		return nil
+	}
+	if doubtsInside(c) {
+		c.GoTo("inside")
 		return nil
 	}
 	list, v := loadLines(c), loadedQuestion.Values(c)

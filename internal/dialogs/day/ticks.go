@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -26,7 +27,7 @@ func checkedTyped(c *engine.Talk) bool {
 	}
 	for _, p := range slices.Backward(c.M.Periods) {
 		if slices.Contains(p.Ticks, "checked") {
-			r := howChecked(c, p)
+			r := readback.HowChecked(c.Teller, p, checkedHow)
 			r.Retire = telling.TicksCardKey(c.Teller, p.No)
 			c.Post(r)
 			return true
@@ -128,25 +129,12 @@ func tick(c *engine.Talk, p *books.Period, done []string, marks ...books.Mark) b
 func askNext(c *engine.Talk, p *books.Period) {
 	switch {
 	case slices.Contains(p.Ticks, "checked") && c.M.Checked == "":
-		c.Amend(howChecked(c, p))
+		c.Amend(readback.HowChecked(c.Teller, p, checkedHow))
 	case slices.Contains(p.Ticks, "test") && c.M.Trial.Where == "" && !p.Tried:
-		c.Amend(whereTried(c, p))
+		c.Amend(readback.WhereTried(c.Teller, p, ask.TestPlaces))
 	default:
 		ticked(c, p)
 	}
-}
-
-// whereTried asks where the notes of the test payout went.
-func whereTried(c *engine.Talk, p *books.Period) chat.Reply {
-	r := chat.Reply{Key: telling.TicksCardKey(c.Teller, p.No), Body: []chat.Block{chat.Lines(
-		c.V.Say("title-of", "what", c.V.Say("title.test"), "day", c.DayYear(c.DayOf(p))),
-		c.V.Say("ticks.trial", "trial", telling.TrialWord(p)))}}
-	for _, where := range ask.TestPlaces {
-		r.Buttons = append(r.Buttons,
-			c.Button("where-"+string(where), telling.TicksTap(c.Teller, p, "test-"+string(where))))
-	}
-	r.Buttons = append(r.Buttons, c.Button("not-tried", telling.TicksTap(c.Teller, p, "test-none")))
-	return r
 }
 
 // triedTap takes where the notes of the test payout went, and asks whether the
@@ -174,15 +162,6 @@ func triedTap(c *engine.Talk, p *books.Period, said string) {
 		}
 		askNext(c, c.M.Period(p.No))
 	}
-}
-
-// howChecked asks how the notes were checked, where the law asks a shop to.
-func howChecked(c *engine.Talk, p *books.Period) chat.Reply {
-	r := chat.Reply{Key: telling.TicksCardKey(c.Teller, p.No), Body: []chat.Block{{Text: c.V.Say("ticks.how")}}}
-	for _, how := range checkedHow {
-		r.Buttons = append(r.Buttons, c.Button("checked-"+how, telling.TicksTap(c.Teller, p, "checked-"+how)))
-	}
-	return r
 }
 
 // ticked closes the checklist's card, or shows on it what is still open.
@@ -315,8 +294,8 @@ func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
 func askRest(c *engine.Talk, p *books.Period, checked, test bool) {
 	switch {
 	case slices.Contains(p.Ticks, "checked") && !checked && c.M.Checked == "":
-		c.Post(howChecked(c, p))
+		c.Post(readback.HowChecked(c.Teller, p, checkedHow))
 	case slices.Contains(p.Ticks, "test") && !test && !p.Tried && c.M.Trial.Where == "":
-		c.Post(whereTried(c, p))
+		c.Post(readback.WhereTried(c.Teller, p, ask.TestPlaces))
 	}
 }

@@ -2,6 +2,7 @@ package day
 
 import (
 	"strconv"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -40,7 +41,27 @@ var addedQuestion = ask.Question{
 func topUpBooking(book func(*engine.Talk)) ask.Booking {
 	return ask.Booking{Over: overTopUp, Asks: topUpRight, Book: book,
 		Read:   func(c *engine.Talk) []chat.Block { return listed(c, addedQuestion, "review.topup") },
-		Answer: ask.TypedCounts(ask.Only(missedTopUp)), Other: ask.Changes(engine.GoBack("change"))}
+		Answer: ask.TypedCounts(ask.Only(missedTopUp)), Other: ask.Changes(engine.GoBack("change")),
+		Also: eitherWay, Taps: map[string]func(*engine.Talk){"either": otherWay}}
+}
+
+// eitherWay offers the other reading of what was typed like 20x50, where it fits as well.
+func eitherWay(c *engine.Talk) [][]chat.Button {
+	list := ask.BoxLines(c)
+	_, other, notes, ok := lines.Either(list, missedTopUp.Values(c))
+	if !ok || !strings.ContainsAny(c.In.Text, "x×*") {
+		return nil
+	}
+	kind := c.V.Kind(list[other].Face)
+	return [][]chat.Button{c.Button("either", "either", "n", c.V.Number(notes), "kind", kind)}
+}
+
+func otherWay(c *engine.Talk) {
+	v := missedTopUp.Values(c)
+	if at, other, notes, ok := lines.Either(ask.BoxLines(c), v); ok {
+		v[at], v[other] = 0, notes
+		c.GoTo("added")
+	}
 }
 
 // overTopUp counts with the most that the boxes can hold before it.

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/staff"
 	"shopfloat/internal/texts"
 )
 
@@ -69,13 +70,7 @@ func matters(res chat.Result) bool {
 
 // askWho shows the names of all who may count.
 func (c *Talk) askWho() {
-	var rows [][]chat.Button
-	for _, p := range c.F.Shop.People {
-		if access.Counting.Has(p.Acts()) {
-			rows = append(rows, []chat.Button{{Label: p.Name, Data: "who-" + strconv.FormatInt(int64(p.ID), 10)}})
-		}
-	}
-	c.holdCard(c.V.Say("who"), rows)
+	c.holdCard(c.V.Say("who"), staff.Counters(c.F.Shop))
 }
 
 // holdCard shows a card of a tap that is held, in place of the last one.

@@ -111,6 +111,7 @@ type Command struct {
 	Takes words
 	Menu  int // place in the platform's menu, from 1 on; 0 for none
 
+	Dated   bool   // today behind its words is a day of its own, and no courtesy
 	Boxes   bool   // a note box may be named after it, whatever else it takes
 	Answers bool   // its words may be an answer to the open question, too
 	Plea    bool   // a call for help: with more words it is a question, and in a robbery it gets the guide

@@ -71,7 +71,7 @@ func (c *Talk) meansCommand(cmd *Command, rest string) (*Command, string) {
 	if cmd == nil || c.E.Guiding.Ear == nil {
 		return cmd, rest
 	}
-	if cmd.Name != DoHours && rest != c.low() { // today is a day of its own there
+	if !cmd.Dated && rest != c.low() {
 		rest = hearing.Bare(rest)
 	}
 	sit := c.Situation()

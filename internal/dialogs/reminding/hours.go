@@ -24,7 +24,8 @@ func HoursFlow() *engine.Flow {
 		Paper: engine.OffPaper, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
-			{Name: engine.DoHours, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords},
+			{Name: engine.DoHours, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords,
+				Dated: true},
 			{Name: engine.DoAgenda, Does: engine.TellsOnly, Help: engine.HelpMore, Takes: engine.AnyWords,
 				Run: agenda},
 			{Name: engine.DoReminders, Does: engine.StartsDialog, Help: engine.HelpMore, Takes: engine.AnyWords,

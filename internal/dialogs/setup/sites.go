@@ -2,7 +2,6 @@ package setup
 
 import (
 	"strconv"
-	"strings"
 	"time"
 
 	"shopfloat/internal/access"
@@ -11,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -48,25 +48,6 @@ func sitesOf(c *engine.Talk) []chat.Site {
 	return c.F.Ask.Sites()
 }
 
-// siteName names a shop, and its machine where there are several.
-func siteName(c *engine.Talk, s chat.Site) string {
-	if s.Shop.Name == "" {
-		return c.V.Say("place-new")
-	}
-	if s.Machine == nil || len(s.Shop.Machines) < 2 {
-		return s.Shop.Name
-	}
-	return c.V.Say("place", "shop", s.Shop.Name, "machine", s.Shop.Machine(s.Machine.ID).Name)
-}
-
-func ref(s chat.Site) string {
-	id := shop.MachineID(0)
-	if s.Machine != nil {
-		id = s.Machine.ID
-	}
-	return "s-" + strconv.FormatInt(int64(s.Shop.ID), 10) + "." + strconv.FormatInt(int64(id), 10)
-}
-
 func askSite(c *engine.Talk) *engine.Card {
 	sites := sitesOf(c)
 	c.Nowhere = true
@@ -85,7 +66,8 @@ func siteOptions(c *engine.Talk) (list []ask.Option) {
 		sites = fit
 	}
 	for _, s := range sites {
-		list = append(list, ask.Option{Label: texts.Short(siteName(c, s), texts.LabelMax), Value: ref(s)})
+		label := texts.Short(readback.SiteName(c.Teller, s), texts.LabelMax)
+		list = append(list, ask.Option{Label: label, Value: readback.SiteRef(s)})
 	}
 	return list
 }
@@ -94,10 +76,10 @@ func siteOptions(c *engine.Talk) (list []ask.Option) {
 // asked for before, if anything was.
 func turnTo(c *engine.Talk, choice string) {
 	for _, s := range sitesOf(c) {
-		if ref(s) != choice {
+		if readback.SiteRef(s) != choice {
 			continue
 		}
-		name := siteName(c, s)
+		name := readback.SiteName(c.Teller, s)
 		turn(c, s)
 		switch f := c.E.Flows[engine.Drafted[switchDraft](c).Want]; {
 		case f != nil && c.Turn != 0: // its books are at hand with the next tap
@@ -202,7 +184,7 @@ func overview(c *engine.Talk) {
 // siteBlock tells of one machine: open or closed, levels, last difference, and
 // what is overdue.
 func siteBlock(c *engine.Talk, s chat.Site) []string {
-	name := siteName(c, s)
+	name := readback.SiteName(c.Teller, s)
 	if s.Machine == nil {
 		return []string{name, c.V.Say("not-set-up")}
 	}
@@ -217,7 +199,8 @@ func siteBlock(c *engine.Talk, s chat.Site) []string {
 		if s.Blind {
 			lines = append(lines, at.V.Say("hidden"))
 		} else {
-			lines = append(lines, at.V.Say("site.levels", "levels", levelsInWords(at, p)))
+			levels := readback.LevelsInWords(at.Teller, ask.BoxLines(at), p)
+			lines = append(lines, at.V.Say("site.levels", "levels", levels))
 		}
 	}
 	if last := at.M.Last(); last != nil && last.Status == books.Closed && !s.Blind {
@@ -228,16 +211,6 @@ func siteBlock(c *engine.Talk, s chat.Site) []string {
 		lines = append(lines, at.V.Say("site.overdue", "day", at.V.Day(at.Local(p.Opened))))
 	}
 	return append(lines, telling.Todo(at.Teller)...)
-}
-
-// levelsInWords tells what is in the boxes in one line: 40 x 50s, 150 x 20s.
-func levelsInWords(c *engine.Talk, p *books.Period) string {
-	var parts []string
-	for _, l := range ask.BoxLines(c) {
-		n, _ := p.Estimate(l.Box)
-		parts = append(parts, c.V.Count("notes-of", n, "kind", c.V.Kind(l.Face)))
-	}
-	return strings.Join(parts, ", ")
 }
 
 // NewShopCommand founds one more shop.

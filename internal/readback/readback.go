@@ -1,0 +1,88 @@
+// Package readback lines up what was counted, the cards of a checklist and the places of a
+// person, to be read back or chosen from. It asks nothing and writes nothing.
+package readback
+
+import (
+	"strconv"
+	"strings"
+
+	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
+	"shopfloat/internal/lines"
+	"shopfloat/internal/telling"
+)
+
+// SiteName names a shop, and its machine where there are several.
+func SiteName(t *telling.Teller, s chat.Site) string {
+	if s.Shop.Name == "" {
+		return t.V.Say("place-new")
+	}
+	if s.Machine == nil || len(s.Shop.Machines) < 2 {
+		return s.Shop.Name
+	}
+	return t.V.Say("place", "shop", s.Shop.Name, "machine", s.Shop.Machine(s.Machine.ID).Name)
+}
+
+// SiteRef is what a button says that chooses a place.
+func SiteRef(s chat.Site) string {
+	id := int64(0)
+	if s.Machine != nil {
+		id = int64(s.Machine.ID)
+	}
+	return "s-" + strconv.FormatInt(int64(s.Shop.ID), 10) + "." + strconv.FormatInt(id, 10)
+}
+
+// LevelsInWords tells what is in the boxes in one line: 40 x 50s, 150 x 20s.
+func LevelsInWords(t *telling.Teller, list []lines.Line, p *books.Period) string {
+	var parts []string
+	for _, l := range list {
+		n, _ := p.Estimate(l.Box)
+		parts = append(parts, t.V.Count("notes-of", n, "kind", t.V.Kind(l.Face)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// BothCounts lines up the first count and the second one by kind of note.
+func BothCounts(t *telling.Teller, list []lines.Line, first, second cashmath.Notes) chat.Block {
+	rows := [][]string{{"", t.V.Say("col.first"), t.V.Say("col.second")}}
+	for _, l := range list {
+		rows = append(rows, []string{t.V.Kind(l.Face), t.V.Number(first[l.Face]), t.V.Number(second[l.Face])})
+	}
+	return chat.Columns(1, rows)
+}
+
+// Listed reads back the lines that have notes, below a sentence of the catalogue.
+func Listed(t *telling.Teller, list []lines.Line, v []int64, above string) []chat.Block {
+	var named []lines.Line
+	var counts []int64
+	for i, n := range v {
+		if n > 0 {
+			named, counts = append(named, list[i]), append(counts, n)
+		}
+	}
+	table, _ := telling.CountTable(t, named, counts)
+	return []chat.Block{{Text: t.V.Say(above)}, table}
+}
+
+// WhereTried asks where the notes of the test payout went.
+func WhereTried(t *telling.Teller, p *books.Period, places []books.Place) chat.Reply {
+	r := chat.Reply{Key: telling.TicksCardKey(t, p.No), Body: []chat.Block{chat.Lines(
+		t.V.Say("title-of", "what", t.V.Say("title.test"), "day", t.DayYear(t.DayOf(p))),
+		t.V.Say("ticks.trial", "trial", telling.TrialWord(p)))}}
+	for _, where := range places {
+		r.Buttons = append(r.Buttons,
+			t.Button("where-"+string(where), telling.TicksTap(t, p, "test-"+string(where))))
+	}
+	r.Buttons = append(r.Buttons, t.Button("not-tried", telling.TicksTap(t, p, "test-none")))
+	return r
+}
+
+// HowChecked asks how the notes were checked, where the law asks a shop to.
+func HowChecked(t *telling.Teller, p *books.Period, ways []string) chat.Reply {
+	r := chat.Reply{Key: telling.TicksCardKey(t, p.No), Body: []chat.Block{{Text: t.V.Say("ticks.how")}}}
+	for _, how := range ways {
+		r.Buttons = append(r.Buttons, t.Button("checked-"+how, telling.TicksTap(t, p, "checked-"+how)))
+	}
+	return r
+}
