@@ -4,6 +4,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/telling"
 )
 
@@ -26,7 +27,7 @@ func Overview(t *telling.Teller, all []chat.Site, page int, at func(chat.Site) *
 	to := min(from+siteLines, len(sites))
 	body := []chat.Block{{Text: t.V.Say("overview")}}
 	for _, s := range sites[from:to] {
-		list := []string{telling.SiteName(t, s)}
+		list := []string{readback.SiteName(t, s)}
 		if s.Machine == nil {
 			list = append(list, t.V.Say("not-set-up"))
 		} else {
@@ -47,7 +48,7 @@ func stands(t *telling.Teller, s chat.Site) (list []string) {
 	case p == nil:
 		list = append(list, t.V.Say("site.closed"))
 	case !s.Blind:
-		words := telling.LevelsInWords(t, lines.Of(lines.Boxes(p, t.Kit.Boxes)), p)
+		words := readback.LevelsInWords(t, lines.Of(lines.Boxes(p, t.Kit.Boxes)), p)
 		levels = t.V.Say("site.levels", "levels", words)
 		fallthrough
 	default:

@@ -209,6 +209,9 @@ func (p *page) period(of *books.Period) {
 		p.say(usual, v.Say("filed.closed", "who", p.o.Names(of.EndedBy), "when",
 			v.Clock(of.Ended.In(p.m.Shop.Location))))
 	}
+	if of.Has(books.AtOnce) {
+		p.say(usual, v.Say("past.at-once"))
+	}
 	p.Ln(lineHigh)
 }
 

@@ -246,3 +246,24 @@ func TestForm(t *testing.T) {
 		t.Errorf("%d bytes, no second page in\n%s", b.Len(), got)
 	}
 }
+
+// A list that was ticked within seconds of being shown is marked on the day's sheet, and no other.
+func TestTickedAtOnce(t *testing.T) {
+	for _, atOnce := range []bool{false, true} {
+		m := sample(t, "Corner shop", "EUR", "IE")
+		if atOnce {
+			for _, d := range m.Days {
+				for _, p := range d.Periods {
+					p.Marks = append(p.Marks, books.AtOnce)
+				}
+			}
+		}
+		var b bytes.Buffer
+		if err := filed.Day(&b, m, "2026-11-09", options(t, m, false)); err != nil {
+			t.Fatal(err)
+		}
+		if got := textOf(t, b.Bytes()); strings.Contains(got, "ticked at once") != atOnce {
+			t.Errorf("at once %t:\n%s", atOnce, got)
+		}
+	}
+}

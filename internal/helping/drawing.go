@@ -1,20 +1,24 @@
 package helping
 
 import (
-	"maps"
+	"slices"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/pictures"
 	"shopfloat/internal/telling"
 )
 
-// lessonTimes is how often each drawing comes by itself to somebody new: in their first two
-// openings and closings, the note box in both.
-var lessonTimes = map[string]int{pictures.NoteBox: 4, pictures.RefusedBox: 2, pictures.PrintedSlip: 2}
+// lessonTimes is how often a question brings its drawing by itself to somebody new: in their first
+// two openings and closings.
+const lessonTimes = 2
 
-// Lessons are the drawings that come by themselves to somebody new, and how often.
+// Lessons are how often, by the name of the answer to "What is this?".
 func Lessons() map[string]int {
-	return maps.Clone(lessonTimes)
+	list := map[string]int{}
+	for what := range drawings {
+		list[what] = lessonTimes
+	}
+	return list
 }
 
 // DrawingFor is the drawing that answers "What is this?" better than words, by the name of that
@@ -24,6 +28,18 @@ func DrawingFor(what string) string { return drawings[what] }
 var drawings = map[string]string{
 	"what.loaded": pictures.NoteBox, "what.inside": pictures.NoteBox, "what.left": pictures.NoteBox,
 	"what.tray": pictures.RefusedBox, "what.beside": pictures.RefusedBox, "what.paid": pictures.PrintedSlip,
+}
+
+// Teach gives the drawing that comes by itself with a question, once in a dialog, and notes that
+// it came; empty for none.
+func Teach(s *chat.State, what string) string {
+	d := drawings[what]
+	if s.Lessons[what] == 0 || slices.Contains(s.Draft.Taught, d) {
+		return ""
+	}
+	s.Lessons[what]--
+	s.Draft.Taught = append(s.Draft.Taught, d)
+	return d
 }
 
 // Drawn is a drawing for the machine at hand.

@@ -246,3 +246,13 @@ func wayOf(p matching.Proposal) Way {
 	}
 	return w
 }
+
+// Sure are the lines without a doubt that are not gone through yet.
+func (r *Reading) Sure() (list []*Offer) {
+	for i := range r.Offers {
+		if r.Offers[i].Sure() {
+			list = append(list, &r.Offers[i])
+		}
+	}
+	return list
+}

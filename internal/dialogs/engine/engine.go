@@ -303,10 +303,8 @@ const MaxScreens = 20
 func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	old := c.Key()
 	c.State.Rev++
-	if d := helping.DrawingFor(s.What); c.State.Lessons[d] > 0 && !slices.Contains(c.State.Draft.Taught, d) {
-		c.State.Lessons[d]--
-		c.State.Draft.Taught = append(c.State.Draft.Taught, d)
-		c.Post(helping.Drawn(c.Teller, d))
+	if drawing := helping.Teach(&c.State, s.What); drawing != "" {
+		c.Post(helping.Drawn(c.Teller, drawing))
 	}
 	if f.Safe == SafeOpen && len(c.M.Faults) > 0 && c.Robbed() {
 		c.warned()

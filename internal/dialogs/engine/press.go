@@ -117,8 +117,10 @@ func (c *Talk) typedButton() bool {
 		return false
 	}
 	t, _ := chat.ParseTap(c.State.Shown[i].Data)
+	cmd, rest := c.Command()
 	switch {
-	case t.Dialog && (c.State.Flow == "" || t.Rev != c.State.Rev || c.passes(c.Flow()) && c.commanded()):
+	case t.Dialog && (c.State.Flow == "" || t.Rev != c.State.Rev),
+		t.Dialog && c.passes(c.Flow()) && cmd != nil && rest == "":
 		return false
 	case t.Dialog && t.Choice == "yes" && low != texts.Plain(c.V.Say("button.yes")):
 		c.chosen("confirm-yes") // to erase something, and the like
@@ -146,12 +148,6 @@ func (c *Talk) chosen(choice string) {
 		return
 	}
 	c.tapped(choice)
-}
-
-// commanded reports whether what was typed is the word of a command and nothing else.
-func (c *Talk) commanded() bool {
-	cmd, rest := c.Command()
-	return cmd != nil && rest == ""
 }
 
 // lockFirst puts the dialog aside while customers are in the shop.

@@ -66,23 +66,12 @@ func overtaken(c *engine.Talk) bool {
 	return false
 }
 
-// sure are the lines without a doubt that are not gone through yet.
-func sure(c *engine.Talk) (list []*settling.Offer) {
-	r := drafted(c).Reading
-	for i := range r.Offers {
-		if r.Offers[i].Sure() {
-			list = append(list, &r.Offers[i])
-		}
-	}
-	return list
-}
-
 // sureBooking shows all lines without a doubt; one tap books them.
 func sureBooking() ask.Booking {
 	return ask.Booking{Sure: "statement-all", Plan: true, Asks: func(*engine.Talk) string { return "" },
 		Read: func(c *engine.Talk) []chat.Block {
 			c.Nowhere = true
-			list := sure(c)
+			list := drafted(c).Reading.Sure()
 			if len(list) == 0 {
 				next(c, 0)
 				return nil
@@ -93,13 +82,13 @@ func sureBooking() ask.Booking {
 		},
 		Also: func(c *engine.Talk) [][]chat.Button {
 			rows := [][]chat.Button{c.Button("statement-leave", "leave-sure")}
-			if _, _, more := ask.Paged(c, len(sure(c))); more {
+			if _, _, more := ask.Paged(c, len(drafted(c).Reading.Sure())); more {
 				rows = append(rows, c.Button("more", "more"))
 			}
 			return rows
 		},
 		Taps: map[string]func(*engine.Talk){"more": ask.NextPage, "leave-sure": func(c *engine.Talk) {
-			drafted(c).Left += len(sure(c))
+			drafted(c).Left += len(drafted(c).Reading.Sure())
 			next(c, 0)
 		}},
 		Book: bookSure, What: "what.statement-sure"}
@@ -110,7 +99,7 @@ func bookSure(c *engine.Talk) {
 		return
 	}
 	k := ledgers(c)
-	for _, o := range sure(c) {
+	for _, o := range drafted(c).Reading.Sure() {
 		if !book(c, k, o, &o.Ways[0]) {
 			drafted(c).Left++
 		}
