@@ -17,7 +17,7 @@ import (
 const magic = "marks 2\n"
 
 // faint weights are left out of a file: they hardly change an answer, and are most.
-const faint = 0.12
+const faint = 0.24
 
 // steps is how finely the largest weight of a mark is kept.
 const steps = math.MaxInt8

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -171,7 +172,7 @@ func secondLate(c *engine.Talk, p *books.Period) {
 	}
 	body := []chat.Block{chat.Lines(c.V.Say("second-both"))}
 	if !same(c) {
-		both := telling.BothCounts(c.Teller, ask.KindLines(c), p.Day().Counted(), everything.day(c).Counted())
+		both := readback.BothCounts(c.Teller, ask.KindLines(c), p.Day().Counted(), everything.day(c).Counted())
 		body = []chat.Block{chat.Lines(c.V.Say("second-apart")), both,
 			chat.Lines(c.V.Say("second-look"))}
 	}

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/telling"
 )
 
@@ -95,7 +96,7 @@ func listed(c *engine.Talk, q ask.Question, above string) []chat.Block {
 	if empty(c, q) {
 		return nil
 	}
-	return telling.Listed(c.Teller, q.Lines(c), q.Values(c), above)
+	return readback.Listed(c.Teller, q.Lines(c), q.Values(c), above)
 }
 
 // money is what the notes of a question come to.

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -26,7 +27,7 @@ func checkedTyped(c *engine.Talk) bool {
 	}
 	for _, p := range slices.Backward(c.M.Periods) {
 		if slices.Contains(p.Ticks, "checked") {
-			r := telling.HowChecked(c.Teller, p, checkedHow)
+			r := readback.HowChecked(c.Teller, p, checkedHow)
 			r.Retire = telling.TicksCardKey(c.Teller, p.No)
 			c.Post(r)
 			return true
@@ -128,9 +129,9 @@ func tick(c *engine.Talk, p *books.Period, done []string, marks ...books.Mark) b
 func askNext(c *engine.Talk, p *books.Period) {
 	switch {
 	case slices.Contains(p.Ticks, "checked") && c.M.Checked == "":
-		c.Amend(telling.HowChecked(c.Teller, p, checkedHow))
+		c.Amend(readback.HowChecked(c.Teller, p, checkedHow))
 	case slices.Contains(p.Ticks, "test") && c.M.Trial.Where == "" && !p.Tried:
-		c.Amend(telling.WhereTried(c.Teller, p, ask.TestPlaces))
+		c.Amend(readback.WhereTried(c.Teller, p, ask.TestPlaces))
 	default:
 		ticked(c, p)
 	}
@@ -293,8 +294,8 @@ func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
 func askRest(c *engine.Talk, p *books.Period, checked, test bool) {
 	switch {
 	case slices.Contains(p.Ticks, "checked") && !checked && c.M.Checked == "":
-		c.Post(telling.HowChecked(c.Teller, p, checkedHow))
+		c.Post(readback.HowChecked(c.Teller, p, checkedHow))
 	case slices.Contains(p.Ticks, "test") && !test && !p.Tried && c.M.Trial.Where == "":
-		c.Post(telling.WhereTried(c.Teller, p, ask.TestPlaces))
+		c.Post(readback.WhereTried(c.Teller, p, ask.TestPlaces))
 	}
 }

@@ -2,8 +2,8 @@ package past
 
 import (
 	"shopfloat/internal/access"
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/telling"
 )
 
 // HistoryCommand shows the last records, or those of a past day.
@@ -15,8 +15,8 @@ func HistoryCommand() engine.Command {
 
 func history(c *engine.Talk) {
 	if c.Rest == "" {
-		c.Say(telling.History(c.Teller))
+		c.Say(bygone.History(c.Teller))
 		return
 	}
-	c.Say(telling.HistoryOf(c.Teller, c.Rest))
+	c.Say(bygone.HistoryOf(c.Teller, c.Rest))
 }

@@ -3,6 +3,7 @@ package past
 import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -34,7 +35,7 @@ type undoDraft struct {
 }
 
 func startUndo(c *engine.Talk) {
-	b, why := telling.Undoable(c.Teller)
+	b, why := bygone.Undoable(c.Teller)
 	if b == nil {
 		c.Close(chat.Block{Text: why})
 		return
@@ -44,7 +45,7 @@ func startUndo(c *engine.Talk) {
 }
 
 func readUndo(c *engine.Talk) []chat.Block {
-	b, why := telling.Undoable(c.Teller)
+	b, why := bygone.Undoable(c.Teller)
 	if b == nil || b.Seq != engine.Drafted[undoDraft](c).Seq {
 		c.Close(chat.Block{Text: c.V.Say("undo.changed") + "\n" + why})
 		return nil
@@ -55,7 +56,7 @@ func readUndo(c *engine.Talk) []chat.Block {
 // bookUndo writes a reversing entry. The books of this step are not refolded:
 // the store does that, so nothing after it may read them.
 func bookUndo(c *engine.Talk) {
-	b, _ := telling.Undoable(c.Teller)
+	b, _ := bygone.Undoable(c.Teller)
 	if b == nil || b.Seq != engine.Drafted[undoDraft](c).Seq {
 		return
 	}

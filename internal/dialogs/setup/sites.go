@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -65,8 +66,8 @@ func siteOptions(c *engine.Talk) (list []ask.Option) {
 		sites = fit
 	}
 	for _, s := range sites {
-		label := texts.Short(telling.SiteName(c.Teller, s), texts.LabelMax)
-		list = append(list, ask.Option{Label: label, Value: telling.SiteRef(s)})
+		label := texts.Short(readback.SiteName(c.Teller, s), texts.LabelMax)
+		list = append(list, ask.Option{Label: label, Value: readback.SiteRef(s)})
 	}
 	return list
 }
@@ -75,10 +76,10 @@ func siteOptions(c *engine.Talk) (list []ask.Option) {
 // asked for before, if anything was.
 func turnTo(c *engine.Talk, choice string) {
 	for _, s := range sitesOf(c) {
-		if telling.SiteRef(s) != choice {
+		if readback.SiteRef(s) != choice {
 			continue
 		}
-		name := telling.SiteName(c.Teller, s)
+		name := readback.SiteName(c.Teller, s)
 		turn(c, s)
 		switch f := c.E.Flows[engine.Drafted[switchDraft](c).Want]; {
 		case f != nil && c.Turn != 0: // its books are at hand with the next tap
@@ -183,7 +184,7 @@ func overview(c *engine.Talk) {
 // siteBlock tells of one machine: open or closed, levels, last difference, and
 // what is overdue.
 func siteBlock(c *engine.Talk, s chat.Site) []string {
-	name := telling.SiteName(c.Teller, s)
+	name := readback.SiteName(c.Teller, s)
 	if s.Machine == nil {
 		return []string{name, c.V.Say("not-set-up")}
 	}
@@ -198,7 +199,7 @@ func siteBlock(c *engine.Talk, s chat.Site) []string {
 		if s.Blind {
 			lines = append(lines, at.V.Say("hidden"))
 		} else {
-			levels := telling.LevelsInWords(at.Teller, ask.BoxLines(at), p)
+			levels := readback.LevelsInWords(at.Teller, ask.BoxLines(at), p)
 			lines = append(lines, at.V.Say("site.levels", "levels", levels))
 		}
 	}

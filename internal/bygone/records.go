@@ -1,4 +1,4 @@
-package telling
+package bygone
 
 import (
 	"cmp"
@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 )
 
 // How many records history shows: the last ones, and the last of a day.
@@ -19,33 +20,33 @@ const (
 )
 
 // History shows the last records, newest last.
-func History(t *Teller) string {
+func History(t *telling.Teller) string {
 	recent := t.M.Recent
 	if len(recent) == 0 {
 		return t.V.Say("history.none")
 	}
 	var lines []string
 	for _, b := range recent[max(len(recent)-lastRecords, 0):] {
-		lines = append(lines, HistoryLine(t, b))
+		lines = append(lines, telling.HistoryLine(t, b))
 	}
 	return records(t, t.V.Say("history.head"), lines)
 }
 
 // records shows records below a head, and that figures are hidden where they are.
-func records(t *Teller, head string, lines []string) string {
+func records(t *telling.Teller, head string, lines []string) string {
 	lines = append([]string{head}, lines...)
 	if t.Hidden() {
-		lines = append(lines, Counted(t))
+		lines = append(lines, telling.Counted(t))
 	}
 	return chat.Lines(lines...).Text
 }
 
 // HistoryOf shows every record that is for a past day, as it was written and as it was
 // corrected, whenever that was: 24 november.
-func HistoryOf(t *Teller, s string) string {
-	day, to, rest := PastDays(t, strings.ToLower(s))
+func HistoryOf(t *telling.Teller, s string) string {
+	day, to, rest := telling.PastDays(t, strings.ToLower(s))
 	if rest != "" || day != to {
-		return NoDay(t, s, "past.no-day")
+		return telling.NoDay(t, s, "past.no-day")
 	}
 	m := t.Look(day)
 	days := map[int64]shop.Date{}
@@ -60,7 +61,7 @@ func HistoryOf(t *Teller, s string) string {
 			of = cmp.Or(b.Day, reminders.Today(t.F.Shop, b.Happened))
 		}
 		if on[b.Seq] = of == day || on[b.Target]; on[b.Seq] {
-			lines = append(lines, HistoryLine(t, b))
+			lines = append(lines, telling.HistoryLine(t, b))
 		}
 	}
 	if len(lines) == 0 {
@@ -79,7 +80,7 @@ var lightKinds = []books.Kind{
 
 // Undoable finds the last record, if the speaker made it and made it lately; else says why
 // not. On a shared phone who it is, is asked last.
-func Undoable(t *Teller) (*books.Brief, string) {
+func Undoable(t *telling.Teller) (*books.Brief, string) {
 	for i := range slices.Backward(t.M.Recent) {
 		b := &t.M.Recent[i]
 		if b.Void || slices.Contains(lightKinds, b.Kind) {

@@ -1,4 +1,4 @@
-package telling_test
+package bygone_test
 
 import (
 	"strings"
@@ -6,16 +6,16 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
-	"shopfloat/internal/telling"
 )
 
 // The last ten records, newest last; those of a day with what was said of them later; words
 // that are no day, and a day of which there is nothing, are said to be that.
 func TestHistory(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	if got := telling.History(f.Talk("owner").Teller); !strings.Contains(got, "Nothing is recorded") {
+	if got := bygone.History(f.Talk("owner").Teller); !strings.Contains(got, "Nothing is recorded") {
 		t.Errorf("of nothing: %q", got)
 	}
 	for _, date := range []string{"2026-11-21", "2026-11-23", "2026-11-24"} {
@@ -23,16 +23,16 @@ func TestHistory(t *testing.T) {
 	}
 	f.At("2026-11-25 09:00")
 	tell := f.Talk("owner").Teller
-	got := telling.History(tell) // twelve records: four a day
+	got := bygone.History(tell) // twelve records: four a day
 	if strings.Count(got, "\n") != 10 || !strings.Contains(got, "\n3. Sat") || !strings.HasSuffix(got, "€0") {
 		t.Errorf("of %d records:\n%s", len(f.Entries), got)
 	}
-	floor.Expect(t, telling.HistoryOf(tell, "Monday"), "Mon 23 Nov|5. |06:40 opening", "Tue 24 Nov, 06:40")
-	floor.Expect(t, telling.HistoryOf(tell, "sunday"), "Sun 22 Nov", "1. ")
-	floor.Expect(t, telling.HistoryOf(tell, "monday to tuesday"), "do not know", "1. ")
-	floor.Expect(t, telling.HistoryOf(tell, "blue"), "do not know the day: blue", "1. ")
+	floor.Expect(t, bygone.HistoryOf(tell, "Monday"), "Mon 23 Nov|5. |06:40 opening", "Tue 24 Nov, 06:40")
+	floor.Expect(t, bygone.HistoryOf(tell, "sunday"), "Sun 22 Nov", "1. ")
+	floor.Expect(t, bygone.HistoryOf(tell, "monday to tuesday"), "do not know", "1. ")
+	floor.Expect(t, bygone.HistoryOf(tell, "blue"), "do not know the day: blue", "1. ")
 	tell.Hides = func() bool { return true }
-	floor.Expect(t, telling.History(tell), "Somebody is counting", "")
+	floor.Expect(t, bygone.History(tell), "Somebody is counting", "")
 }
 
 // The last record can be taken back by who made it, for a quarter of an hour; what is light
@@ -63,7 +63,7 @@ func TestUndoable(t *testing.T) {
 			tell.M.Recent[0].Void = s.then == books.Undo
 		}
 		tell.Now = f.Now.Add(s.after)
-		b, why := telling.Undoable(tell)
+		b, why := bygone.Undoable(tell)
 		if (b != nil) != (s.want != 0) || b != nil && b.Seq != s.want || !strings.Contains(why, s.why) {
 			t.Errorf("%s: %+v, %q", name, b, why)
 		}

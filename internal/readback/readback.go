@@ -1,4 +1,6 @@
-package telling
+// Package readback lines up what was counted, the cards of a checklist and the places of a
+// person, to be read back or chosen from. It asks nothing and writes nothing.
+package readback
 
 import (
 	"strconv"
@@ -8,10 +10,11 @@ import (
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/telling"
 )
 
 // SiteName names a shop, and its machine where there are several.
-func SiteName(t *Teller, s chat.Site) string {
+func SiteName(t *telling.Teller, s chat.Site) string {
 	if s.Shop.Name == "" {
 		return t.V.Say("place-new")
 	}
@@ -31,7 +34,7 @@ func SiteRef(s chat.Site) string {
 }
 
 // LevelsInWords tells what is in the boxes in one line: 40 x 50s, 150 x 20s.
-func LevelsInWords(t *Teller, list []lines.Line, p *books.Period) string {
+func LevelsInWords(t *telling.Teller, list []lines.Line, p *books.Period) string {
 	var parts []string
 	for _, l := range list {
 		n, _ := p.Estimate(l.Box)
@@ -41,7 +44,7 @@ func LevelsInWords(t *Teller, list []lines.Line, p *books.Period) string {
 }
 
 // BothCounts lines up the first count and the second one by kind of note.
-func BothCounts(t *Teller, list []lines.Line, first, second cashmath.Notes) chat.Block {
+func BothCounts(t *telling.Teller, list []lines.Line, first, second cashmath.Notes) chat.Block {
 	rows := [][]string{{"", t.V.Say("col.first"), t.V.Say("col.second")}}
 	for _, l := range list {
 		rows = append(rows, []string{t.V.Kind(l.Face), t.V.Number(first[l.Face]), t.V.Number(second[l.Face])})
@@ -50,7 +53,7 @@ func BothCounts(t *Teller, list []lines.Line, first, second cashmath.Notes) chat
 }
 
 // Listed reads back the lines that have notes, below a sentence of the catalogue.
-func Listed(t *Teller, list []lines.Line, v []int64, above string) []chat.Block {
+func Listed(t *telling.Teller, list []lines.Line, v []int64, above string) []chat.Block {
 	var named []lines.Line
 	var counts []int64
 	for i, n := range v {
@@ -58,28 +61,28 @@ func Listed(t *Teller, list []lines.Line, v []int64, above string) []chat.Block 
 			named, counts = append(named, list[i]), append(counts, n)
 		}
 	}
-	table, _ := CountTable(t, named, counts)
+	table, _ := telling.CountTable(t, named, counts)
 	return []chat.Block{{Text: t.V.Say(above)}, table}
 }
 
 // WhereTried asks where the notes of the test payout went.
-func WhereTried(t *Teller, p *books.Period, places []books.Place) chat.Reply {
-	r := chat.Reply{Key: TicksCardKey(t, p.No), Body: []chat.Block{chat.Lines(
+func WhereTried(t *telling.Teller, p *books.Period, places []books.Place) chat.Reply {
+	r := chat.Reply{Key: telling.TicksCardKey(t, p.No), Body: []chat.Block{chat.Lines(
 		t.V.Say("title-of", "what", t.V.Say("title.test"), "day", t.DayYear(t.DayOf(p))),
-		t.V.Say("ticks.trial", "trial", TrialWord(p)))}}
+		t.V.Say("ticks.trial", "trial", telling.TrialWord(p)))}}
 	for _, where := range places {
 		r.Buttons = append(r.Buttons,
-			t.Button("where-"+string(where), TicksTap(t, p, "test-"+string(where))))
+			t.Button("where-"+string(where), telling.TicksTap(t, p, "test-"+string(where))))
 	}
-	r.Buttons = append(r.Buttons, t.Button("not-tried", TicksTap(t, p, "test-none")))
+	r.Buttons = append(r.Buttons, t.Button("not-tried", telling.TicksTap(t, p, "test-none")))
 	return r
 }
 
 // HowChecked asks how the notes were checked, where the law asks a shop to.
-func HowChecked(t *Teller, p *books.Period, ways []string) chat.Reply {
-	r := chat.Reply{Key: TicksCardKey(t, p.No), Body: []chat.Block{{Text: t.V.Say("ticks.how")}}}
+func HowChecked(t *telling.Teller, p *books.Period, ways []string) chat.Reply {
+	r := chat.Reply{Key: telling.TicksCardKey(t, p.No), Body: []chat.Block{{Text: t.V.Say("ticks.how")}}}
 	for _, how := range ways {
-		r.Buttons = append(r.Buttons, t.Button("checked-"+how, TicksTap(t, p, "checked-"+how)))
+		r.Buttons = append(r.Buttons, t.Button("checked-"+how, telling.TicksTap(t, p, "checked-"+how)))
 	}
 	return r
 }
