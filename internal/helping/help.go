@@ -28,9 +28,9 @@ func Help(t *telling.Teller, h Asked) chat.Reply {
 	}
 	var r chat.Reply
 	if !h.Within {
-		if r = telling.Now(t, h.May); r.Key != "" { // a checklist is only offered
+		if r = Now(t, h.May); r.Key != "" { // a checklist is only offered
 			r = chat.Reply{Body: r.Body[:1],
-				Buttons: append(telling.TicksButtons(t), t.Button("now-wrong", telling.Wrong))}
+				Buttons: append(telling.TicksButtons(t), t.Button("now-wrong", wrong))}
 		}
 	}
 	words := func(names []string) string {

@@ -14,6 +14,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/lines"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -95,7 +96,7 @@ func TestNow(t *testing.T) {
 			if s.set != nil {
 				s.set(f)
 			}
-			floor.Expect(t, told(telling.Now(talk(f, "staff1").Teller, may(s.may))), s.want, s.not)
+			floor.Expect(t, told(helping.Now(talk(f, "staff1").Teller, may(s.may))), s.want, s.not)
 		})
 	}
 }
@@ -106,10 +107,10 @@ func shut() []shop.Change { return []shop.Change{{From: "2026-11-25", To: "2026-
 // Who was not understood is told what can be done, after a word on it.
 func TestUnheard(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	floor.Expect(t, told(telling.Unheard(talk(f, "staff1").Teller, "I did not understand.", may("open"))),
+	floor.Expect(t, told(helping.Unheard(talk(f, "staff1").Teller, "I did not understand.", may("open"))),
 		"I did not understand.\nNext: opening, before 07:00", "")
 	f.Play("staff1: open 40 150 200; [Confirm]")
-	floor.Expect(t, told(telling.Unheard(talk(f, "staff1").Teller, "I did not understand.",
+	floor.Expect(t, told(helping.Unheard(talk(f, "staff1").Teller, "I did not understand.",
 		may("open status"))),
 		"I did not understand.|o:guide:list.0", "Opened 06:40")
 }
@@ -118,7 +119,7 @@ func TestUnheard(t *testing.T) {
 // fraction is not put into a button.
 func TestCame(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	if r, ok := telling.Came(talk(f, "owner").Teller); ok {
+	if r, ok := helping.Came(talk(f, "owner").Teller); ok {
 		t.Errorf("nothing is due: %s", told(r))
 	}
 	claim := func(seq int64, day shop.Date, value string) books.Claim {
@@ -127,13 +128,13 @@ func TestCame(t *testing.T) {
 	}
 	f.Machine.Claims = []books.Claim{claim(3, "2026-11-23", "300"), claim(4, "2026-11-24", "500")}
 	f.Machine.Claims[0].Paid = decimal.NewFromInt(300)
-	r, ok := telling.Came(talk(f, "owner").Teller)
+	r, ok := helping.Came(talk(f, "owner").Teller)
 	if !ok {
 		t.Fatal("500 are due")
 	}
 	floor.Expect(t, told(r), "Tue 24 Nov|€500|o:guide:do.credit.500.for.2026-11-24", "€300")
 	f.Machine.Claims[1] = claim(4, "2026-11-24", "500.50")
-	r, _ = telling.Came(talk(f, "owner").Teller)
+	r, _ = helping.Came(talk(f, "owner").Teller)
 	floor.Expect(t, told(r), "€500.50|o:guide:do.credit", "credit.500")
 }
 

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/secrets"
@@ -154,7 +155,7 @@ func came(c *engine.Talk, d hearing.Decision) bool {
 	if flow == nil || flow.Bank == nil || flow.Bank.Took || !c.May(flow.Name) {
 		return false
 	}
-	likely, ok := telling.Came(c.Teller)
+	likely, ok := helping.Came(c.Teller)
 	if ok {
 		c.Send(likely)
 	}
@@ -175,10 +176,10 @@ func now(c *engine.Talk, f *engine.Flow, first string) {
 		return
 	}
 	if first != "" {
-		c.Send(telling.Unheard(c.Teller, first, c.May))
+		c.Send(helping.Unheard(c.Teller, first, c.May))
 		return
 	}
-	c.Send(telling.Now(c.Teller, c.May))
+	c.Send(helping.Now(c.Teller, c.May))
 }
 
 // small answers courtesy and nothing else, once a day.

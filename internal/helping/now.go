@@ -1,4 +1,4 @@
-package telling
+package helping
 
 import (
 	"slices"
@@ -9,22 +9,23 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
 // doing is what a button says that begins a command by its name.
 const doing = "o:guide:do."
 
-// Wrong is what a button says that lists what may be wrong.
-const Wrong = "o:guide:list.0"
+// wrong is what a button says that lists what may be wrong.
+const wrong = "o:guide:list.0"
 
 // Unheard says what can be done now to somebody who was not understood: a checklist is
 // only offered.
-func Unheard(t *Teller, first string, may func(string) bool) chat.Reply {
+func Unheard(t *telling.Teller, first string, may func(string) bool) chat.Reply {
 	r := Now(t, may)
 	if r.Key != "" {
 		r = next(t, first, may, "status")
-		r.Buttons = slices.Concat(TicksButtons(t), r.Buttons[len(r.Buttons)-1:])
+		r.Buttons = slices.Concat(telling.TicksButtons(t), r.Buttons[len(r.Buttons)-1:])
 		return r
 	}
 	r.Body = append([]chat.Block{{Text: first}}, r.Body...)
@@ -33,7 +34,7 @@ func Unheard(t *Teller, first string, may func(string) bool) chat.Reply {
 
 // Now says what can be done now, with one to three buttons: what waits, else what comes
 // next. may tells what the person may do.
-func Now(t *Teller, may func(string) bool) chat.Reply {
+func Now(t *telling.Teller, may func(string) bool) chat.Reply {
 	for _, a := range t.F.Others {
 		if !t.Stale(a) {
 			return next(t, t.V.Say("now.busy", "who", t.Name(a.Person)), may)
@@ -55,7 +56,7 @@ func Now(t *Teller, may func(string) bool) chat.Reply {
 	}
 	last := t.M.Last()
 	if last != nil && len(last.Ticks) > 0 && t.DayOf(last) >= t.Today() {
-		r := TicksCard(t, last, ClosedHead(t, last))
+		r := telling.TicksCard(t, last, telling.ClosedHead(t, last))
 		r.Retire, r.Buttons = r.Key, r.Buttons[:2]
 		return r
 	}
@@ -67,22 +68,22 @@ func Now(t *Teller, may func(string) bool) chat.Reply {
 
 // next is a line of what comes next, with buttons for commands that the person may have,
 // and one for whatever is wrong.
-func next(t *Teller, text string, may func(string) bool, commands ...string) chat.Reply {
+func next(t *telling.Teller, text string, may func(string) bool, commands ...string) chat.Reply {
 	r := chat.Reply{Body: []chat.Block{{Text: text}}}
 	for _, name := range commands {
 		if may(name) {
 			r.Buttons = append(r.Buttons, t.Button("now-"+name, doing+name))
 		}
 	}
-	r.Buttons = append(r.Buttons, t.Button("now-wrong", Wrong))
+	r.Buttons = append(r.Buttons, t.Button("now-wrong", wrong))
 	return r
 }
 
 // nowOpen is for a machine that is open.
-func nowOpen(t *Teller, p *books.Period, may func(string) bool) chat.Reply {
+func nowOpen(t *telling.Teller, p *books.Period, may func(string) bool) chat.Reply {
 	if len(p.Ticks) > 0 {
 		head := t.V.Say("now.ticks", "when", t.Clock(p.Opened), "who", t.Name(p.By))
-		r := TicksCard(t, p, head)
+		r := telling.TicksCard(t, p, head)
 		r.Retire, r.Buttons = r.Key, r.Buttons[:2]
 		return r
 	}
@@ -96,7 +97,7 @@ func nowOpen(t *Teller, p *books.Period, may func(string) bool) chat.Reply {
 }
 
 // nowClosed is for a machine that is closed, with everything done.
-func nowClosed(t *Teller, last *books.Period, may func(string) bool) chat.Reply {
+func nowClosed(t *telling.Teller, last *books.Period, may func(string) bool) chat.Reply {
 	today := t.Today()
 	done := last != nil && last.Status == books.Closed && t.DayOf(last) >= today
 	if at, ok := reminders.Due(t.F.Shop, today, reminders.Opening); ok && !done {
@@ -123,7 +124,7 @@ func nowClosed(t *Teller, last *books.Period, may func(string) bool) chat.Reply 
 // openingWithin is how many days are looked through for the next opening.
 const openingWithin = 14
 
-func nextOpening(t *Teller, after shop.Date) (shop.Date, time.Time) {
+func nextOpening(t *telling.Teller, after shop.Date) (shop.Date, time.Time) {
 	for n := 1; n <= openingWithin; n++ {
 		day := after.Add(n)
 		if at, ok := reminders.Due(t.F.Shop, day, reminders.Opening); ok {
@@ -134,7 +135,7 @@ func nextOpening(t *Teller, after shop.Date) (shop.Date, time.Time) {
 }
 
 // nowCredit tells whoever sees to the bank's money what is to come today.
-func nowCredit(t *Teller, may func(string) bool) (chat.Reply, bool) {
+func nowCredit(t *telling.Teller, may func(string) bool) (chat.Reply, bool) {
 	if !may("credit") {
 		return chat.Reply{}, false
 	}
@@ -143,7 +144,7 @@ func nowCredit(t *Teller, may func(string) bool) (chat.Reply, bool) {
 		if x.On == "" || x.On > t.Today() || !x.Left().IsPositive() {
 			continue
 		}
-		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("now.credit", "day", ClaimDay(t, x),
+		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("now.credit", "day", telling.ClaimDay(t, x),
 			"money", t.V.Money(x.Left()))}}}
 		r.Buttons = append(r.Buttons, t.Button("now-came", paying(t, x)),
 			t.Button("now-amount", doing+"credit"))
@@ -154,16 +155,16 @@ func nowCredit(t *Teller, may func(string) bool) (chat.Reply, bool) {
 
 // paying is what a button says that begins the payment of a claim with its sum and its
 // day; of a sum with a fraction, which such a button cannot say, without.
-func paying(t *Teller, x books.Claim) string {
+func paying(t *telling.Teller, x books.Claim) string {
 	sum := x.Left().String()
 	if strings.Contains(sum, ".") {
 		return doing + "credit"
 	}
-	return doing + "credit." + sum + ".for." + string(SlipDay(t, x))
+	return doing + "credit." + sum + ".for." + string(telling.SlipDay(t, x))
 }
 
 // nowMoney is for somebody who does not count.
-func nowMoney(t *Teller, may func(string) bool) chat.Reply {
+func nowMoney(t *telling.Teller, may func(string) bool) chat.Reply {
 	if r, ok := nowCredit(t, may); ok {
 		return r
 	}
@@ -172,14 +173,14 @@ func nowMoney(t *Teller, may func(string) bool) chat.Reply {
 
 // Came is the likely fact where somebody says that money came and not how much: what is
 // due first. False where nothing is.
-func Came(t *Teller) (chat.Reply, bool) {
+func Came(t *telling.Teller) (chat.Reply, bool) {
 	t.Owing()
 	for _, x := range t.M.Due() {
 		if !x.Left().IsPositive() {
 			continue
 		}
 		money := t.V.Money(x.Left())
-		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("came", "day", ClaimDay(t, x), "money", money)}}}
+		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("came", "day", telling.ClaimDay(t, x), "money", money)}}}
 		r.Buttons = append(r.Buttons, t.Button("came-yes", paying(t, x), "money", money),
 			t.Button("now-amount", doing+"credit"), t.Button("came-day", doing+"credit"))
 		return r, true
