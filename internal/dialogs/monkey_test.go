@@ -95,7 +95,7 @@ func tapIfThere(f *floor.Floor, name, label string) {
 const linesMax, tableMax = 8, 13
 
 // sum finds a number of notes in a first line; "Found notes of Wed 25 Nov" is a record and its day.
-var sum = regexp.MustCompile(`\d.* notes of `)
+var sum = regexp.MustCompile(`\d(?: \w+)? notes of `)
 
 func checkReply(t *rapid.T, f *floor.Floor, r chat.Reply) {
 	if len(r.Body) == 0 && (len(r.Menu) > 0 || r.Delete != 0) {

@@ -20,6 +20,9 @@ type Asked struct {
 // helpPage is how many commands one message tells the use of.
 const helpPage = 6
 
+// nextLines bounds what is said of a checklist that waits; its buttons lead to all of it.
+const nextLines = 3
+
 // Help is the one screen of help: what comes next with its buttons, then the words for what is
 // done often and seldom. A further page tells what each word is for.
 func Help(t *telling.Teller, h Asked) chat.Reply {
@@ -29,7 +32,8 @@ func Help(t *telling.Teller, h Asked) chat.Reply {
 	var r chat.Reply
 	if !h.Within {
 		if r = Now(t, h.May); r.Key != "" { // a checklist is only offered
-			r = chat.Reply{Body: r.Body[:1],
+			first := strings.SplitN(r.Body[0].Text, "\n", nextLines+1)
+			r = chat.Reply{Body: []chat.Block{chat.Lines(first[:min(nextLines, len(first))]...)},
 				Buttons: append(telling.TicksButtons(t), t.Button("now-wrong", wrong))}
 		}
 	}
