@@ -50,7 +50,8 @@ func Day(date, left, paid, cancelled string) string {
 		}
 	}
 	return "@" + date + " 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n@" + date + " 21:05\n" +
-		"staff1: close " + left + strings.Repeat("\nstaff1: [Empty]", empty) + "\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n" +
+		"staff1: close " + left + strings.Repeat("\nstaff1: [Empty]", empty) +
+		"\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n" +
 		"staff1: " + paid + "\nstaff1: " + cancelled + "\nstaff1: [Confirm]\n"
 }
 
