@@ -20,7 +20,7 @@ func lateOpening(t *testing.T) *corner {
 	c.opens(t)
 	c.at(25, 18, 0)
 	c.tick(t)
-	c.wantAsked(t, "term:staff1 ticks-1")
+	c.wantAsked(t, "term:staff1 ticks-1-1")
 	return c
 }
 
@@ -52,14 +52,14 @@ func TestMatterWaitsForTheMorning(t *testing.T) {
 	c := upInTheNight(t)
 	c.at(26, 6, 0)
 	c.tick(t)
-	c.wantAsked(t, "term:owner ticks-1")
+	c.wantAsked(t, "term:owner ticks-1-1")
 	c.again(t)
 	c.at(26, 6, 1)
 	c.tick(t)
 	c.wantAsked(t)
 	c.at(26, 17, 30)
 	c.tick(t)
-	c.wantAsked(t, "term:owner ticks-1")
+	c.wantAsked(t, "term:owner ticks-1-1")
 }
 
 // Done by the morning: nobody is told.
@@ -85,7 +85,7 @@ func TestMatterBegunAnewInTheNight(t *testing.T) {
 	c.wantAsked(t)
 	c.at(26, 6, 20)
 	c.tick(t)
-	c.wantAsked(t, "term:staff1 ticks-1")
+	c.wantAsked(t, "term:staff1 ticks-1-1")
 }
 
 // Down again from the night until after the next rung: that one speaks alone.
@@ -94,7 +94,7 @@ func TestMatterClimbedPastTheMorning(t *testing.T) {
 	c.at(26, 17, 40)
 	c.again(t)
 	c.tick(t)
-	c.wantAsked(t, "term:owner ticks-1")
+	c.wantAsked(t, "term:owner ticks-1-1")
 }
 
 // The quiet night was made longer meanwhile: it waits on.
@@ -106,7 +106,7 @@ func TestMatterWaitsOn(t *testing.T) {
 	c.wantAsked(t)
 	c.at(26, 7, 0)
 	c.tick(t)
-	c.wantAsked(t, "term:owner ticks-1")
+	c.wantAsked(t, "term:owner ticks-1-1")
 }
 
 // The clock goes back over the morning: it is not said again.
@@ -114,7 +114,7 @@ func TestMatterAndTheClock(t *testing.T) {
 	c := upInTheNight(t)
 	c.at(26, 6, 0)
 	c.tick(t)
-	c.wantAsked(t, "term:owner ticks-1")
+	c.wantAsked(t, "term:owner ticks-1-1")
 	c.at(26, 1, 0)
 	c.types(t, staff1, "status")
 	c.tick(t)

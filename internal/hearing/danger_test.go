@@ -81,6 +81,28 @@ func TestNamesAtANameQuestion(t *testing.T) {
 	}
 }
 
+// One odd word behind a command's is no danger by likeness; what proves one is, and so is what
+// says more, or that somebody is hurt.
+func TestOddWordBehindACommand(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	for text, alarms := range map[string]bool{
+		"day blue": false, "day 3 blue": false, "20 blue": false, "day punch": false, "day burn": false,
+		"day arm":   false,
+		"month red": false, "month green": false, "day hot": false, "owed burn": false, "what is owed burn": false,
+		"credit shock": false, "close blue": false, "close finger": false, "hours head": false,
+		"agenda head": false, "reminder burn": false, "history shock": false, "export cut": false,
+		"settings neck": false, "load back": false, "do not load blue": false, "please show day blue": false,
+		"day fire": true, "day fainted": true, "open gun": true, "close attack": true, "hold up": true,
+		"swap injury": true, "help bleeding": true, "help choking": true, "staff hurt": true,
+		"staff attacked": true, "close finger trapped": true, "move hand crushed": true,
+		"open blood everywhere": true, "his lips are blue": true,
+	} {
+		if d := e.Understand(text, sit); (d.Act == Alarm) != alarms {
+			t.Errorf("%q: got %v", text, d.Names())
+		}
+	}
+}
+
 func TestTheftInThePast(t *testing.T) {
 	e, sit := ear(t), closed(t)
 	for _, text := range []string{

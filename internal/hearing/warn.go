@@ -1,6 +1,7 @@
 package hearing
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -163,18 +164,39 @@ func (e *Ear) warning(text string, names []string) (string, float64) {
 	return dangers[at], 1 - p[len(dangers)-1]
 }
 
+// somebody are the commands whose words may say who is hurt: "staff hurt".
+var somebody = []string{"people", "ill"}
+
+// oddWord gives the only word that a text has, by itself or behind a command's words, figures
+// aside. It is likelier a slip in what is counted or what the command takes than news of a
+// danger: "20 blue", "day blue".
+func (e *Ear) oddWord(text string) string {
+	words := slices.DeleteFunc(wording.Unpolite(wording.Of(text)), hasDigit)
+	last := len(words) - 1
+	if last <= 0 {
+		return strings.Join(words, "")
+	}
+	said := strings.Join(words[:last], " ")
+	for _, c := range e.words {
+		if slices.Contains(c.List, said) && !slices.Contains(somebody, c.ID) {
+			return words[last]
+		}
+	}
+	return ""
+}
+
 // present gives the danger that a text speaks of, "" for none. Where a name is given, and of a
-// word by itself, only what is proved counts; a word of another language that means a danger
-// always does.
+// word by itself or behind a command's, only what is proved counts; a word of another language
+// that means a danger always does.
 func (e *Ear) present(text string, sit Situation) string {
 	if sit.Naming && isName(text) {
 		return e.guard.danger(text, sit.Names, true)
 	}
-	if len(wording.Unpolite(wording.Of(text))) < 2 {
-		return e.guard.danger(text, sit.Names, false)
-	}
 	if d := e.guard.foreign(text, sit.Names); d != "" {
 		return d
+	}
+	if last := e.oddWord(text); last != "" {
+		return cmp.Or(e.guard.danger(text, sit.Names, false), e.guard.danger(last, sit.Names, false))
 	}
 	d, sure := e.warned(text, sit.Names)
 	return e.limits.alarm(d, e.guard.danger(text, sit.Names, false), sure)

@@ -93,7 +93,8 @@ func TestNote(t *testing.T) {
 	f = opened(t, "")
 	f.Shop.Plan.EachClose = true
 	f.Play(strings.ReplaceAll(closing("12 60 80", "none", "28 90 120", "none"), "staff1:", "owner:"))
-	expect(t, f.Taps("owner", "Confirm"), "Nov recorded|Check word", "bot@others> Closing of")
+	expect(t, f.Taps("owner", "Confirm"), "Nov recorded", "bot@others> Closing of|Check word")
+	expect(t, f.Taps("owner", "All done"), "Check word", "")
 	for _, date := range []string{"2026-11-26", "2026-11-27", "2026-11-28"} { // three due dates: two are named
 		f.Play("@" + date + " 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n" + strings.Replace(
 			closing("12 60 80", "none", "28 90 120", "none"), "2026-11-25", date, 1))

@@ -91,7 +91,7 @@ func TestAsked(t *testing.T) {
 			"Nothing is recorded for Tue 3 Nov", "Why?"},
 		"no day": {"correct 6; [The day]; blue moon", "did not understand", "Why?"},
 		"several days": {"correct 6; [The day]; monday to tuesday",
-			"did not understand", "Why?"},
+			"Mon 23 Nov to Tue 24 Nov|Back to correction", "Why?"},
 		"an opening anywhere": {"correct 1; [The day]; 3 november; [Belongs]",
 			"Now: 1. Tue 3 Nov, 06:40 opening|another day", ""},
 		"to another day": {"correct 6; [The day]; monday; [Belongs]",

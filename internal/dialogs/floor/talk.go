@@ -43,8 +43,15 @@ func Said(blocks ...chat.Block) string {
 // Day is the script of a day of trading: 40, 150 and 200 notes go in, what is left is
 // counted, and what was paid out and cancelled is on the slip.
 func Day(date, left, paid, cancelled string) string {
+	empty := 0 // boxes, each of which is asked back
+	for _, n := range strings.Fields(left) {
+		if n == "0" {
+			empty++
+		}
+	}
 	return "@" + date + " 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\n@" + date + " 21:05\n" +
-		"staff1: close " + left + "\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n" +
+		"staff1: close " + left + strings.Repeat("\nstaff1: [Empty]", empty) +
+		"\nstaff1: none\nstaff1: none\nstaff1: [Confirm]\n" +
 		"staff1: " + paid + "\nstaff1: " + cancelled + "\nstaff1: [Confirm]\n"
 }
 

@@ -18,7 +18,7 @@ import (
 
 func run(w *chat.Walk) guides.Run { return guides.Run{Guide: w.Guide, Step: w.Step, Taken: w.Taken} }
 
-// walkTime is how long a guide waits for words; taps are always welcome.
+// walkTime is how long a guide waits for words; taps, and what stands on a button, are always welcome.
 const walkTime = 30 * time.Minute
 
 // walking gives the guide that a message may be about, or nil.
