@@ -74,10 +74,8 @@ var errAgain = errors.New("an input failed; the batch is taken again")
 // them. Inputs hardly ever fail, and a savepoint around each costs a tenth of
 // all time; so it goes without at first, and once more with them when one fails.
 func (d *Desk) handle(jobs []*job, owners map[int64]owner) error {
-	latest := d.latest
 	err := d.handleAll(jobs, owners, true)
 	if errors.Is(err, errAgain) {
-		d.latest = latest
 		clear(owners)
 		err = d.handleAll(jobs, owners, false)
 	}
@@ -126,10 +124,12 @@ func (b *batch) items(jobs []*job) ([]item, error) {
 		tick, raws = tick || j.tick, raws+len(j.raws)
 	}
 	items := make([]item, 0, raws)
-	if tick {
+	if tick || raws > 0 {
 		if err := b.planAgain(); err != nil {
 			return nil, err
 		}
+	}
+	if tick {
 		due, err := b.tx.Due()
 		if err != nil {
 			return nil, err
@@ -150,7 +150,8 @@ func (b *batch) items(jobs []*job) ([]item, error) {
 const clockSlack = time.Minute
 
 // planAgain has all deadlines planned anew when the clock has gone back: what
-// came due meanwhile is gone, though its time is still to come.
+// came due meanwhile is gone, though its time is still to come. It does so before
+// anything is kept under the earlier time: after a restart that would be the latest.
 func (b *batch) planAgain() error {
 	d, now := b.desk, b.tx.Now()
 	back := now.Add(clockSlack).Before(d.latest)

@@ -213,7 +213,7 @@ func (d *Desk) writeReceipts() error {
 // transact runs fn in one transaction together with the receipts that wait,
 // and hands the messages it gives to the senders once they are durable.
 func (d *Desk) transact(fn func(*batch) error) error {
-	receipts := d.queue.Receipts()
+	receipts, latest := d.queue.Receipts(), d.latest
 	t, err := d.store.Begin(d.now())
 	if err != nil {
 		return err
@@ -227,10 +227,12 @@ func (d *Desk) transact(fn func(*batch) error) error {
 		err = writeReceipts(t, receipts)
 	}
 	if err != nil {
+		d.latest = latest // the next one is to find out, too, that the clock went back
 		t.Rollback()
 		return d.afterLoss(err)
 	}
 	if err := t.Commit(); err != nil {
+		d.latest = latest
 		return err
 	}
 	d.commits.Add(1)

@@ -116,7 +116,7 @@ type Desk struct {
 	// Of whoever holds the token:
 	started   bool
 	careful   bool      // store what comes in before it is handled: it may end the program
-	latest    time.Time // the furthest the clock has been since the last tick
+	latest    time.Time // the furthest the clock has been since it was seen to go back
 	backlog   bool      // something waits in the inbox
 	tidied    int64     // commits at the last tidying
 	truncated int64     // commits when the log was emptied

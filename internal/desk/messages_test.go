@@ -234,6 +234,24 @@ func TestDeadlineAgain(t *testing.T) {
 	tick(time.Hour, "term:owner due next 07:30")
 }
 
+// What came in after the clock went back says so in the file: a stop before the next tick
+// does not keep the deadlines from being planned again.
+func TestClockWentBackBeforeAStop(t *testing.T) {
+	for _, stops := range []bool{false, true} {
+		o := newOffice(t)
+		o.say(staff1, "at 30m")
+		o.clock = o.clock.Add(-24 * time.Hour)
+		o.say(owner, "hi")
+		o.shown()
+		if stops {
+			o.restart()
+		}
+		ok(t, o.desk.Tick(context.Background()))
+		o.flush()
+		o.wantShown("term:owner due plan-begin 06:00")
+	}
+}
+
 // A clock far ahead at a start makes nothing happen twice: what comes again is still known.
 func TestTakeAgainAfterAClockJump(t *testing.T) {
 	o := newOffice(t)

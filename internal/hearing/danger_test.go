@@ -86,7 +86,8 @@ func TestNamesAtANameQuestion(t *testing.T) {
 func TestOddWordBehindACommand(t *testing.T) {
 	e, sit := ear(t), closed(t)
 	for text, alarms := range map[string]bool{
-		"day blue": false, "day 3 blue": false, "day punch": false, "day burn": false, "day arm": false,
+		"day blue": false, "day 3 blue": false, "20 blue": false, "day punch": false, "day burn": false,
+		"day arm":   false,
 		"month red": false, "month green": false, "day hot": false, "owed burn": false, "what is owed burn": false,
 		"credit shock": false, "close blue": false, "close finger": false, "hours head": false,
 		"agenda head": false, "reminder burn": false, "history shock": false, "export cut": false,

@@ -167,13 +167,14 @@ func (e *Ear) warning(text string, names []string) (string, float64) {
 // somebody are the commands whose words may say who is hurt: "staff hurt".
 var somebody = []string{"people", "ill"}
 
-// oddWord gives the only word that a text has behind a command's words, figures aside. It is
-// likelier a slip in what the command takes than news of a danger: "day blue".
+// oddWord gives the only word that a text has, by itself or behind a command's words, figures
+// aside. It is likelier a slip in what is counted or what the command takes than news of a
+// danger: "20 blue", "day blue".
 func (e *Ear) oddWord(text string) string {
 	words := slices.DeleteFunc(wording.Unpolite(wording.Of(text)), hasDigit)
 	last := len(words) - 1
-	if last < 1 {
-		return ""
+	if last <= 0 {
+		return strings.Join(words, "")
 	}
 	said := strings.Join(words[:last], " ")
 	for _, c := range e.words {
@@ -190,9 +191,6 @@ func (e *Ear) oddWord(text string) string {
 func (e *Ear) present(text string, sit Situation) string {
 	if sit.Naming && isName(text) {
 		return e.guard.danger(text, sit.Names, true)
-	}
-	if len(wording.Unpolite(wording.Of(text))) < 2 {
-		return e.guard.danger(text, sit.Names, false)
 	}
 	if d := e.guard.foreign(text, sit.Names); d != "" {
 		return d
