@@ -203,6 +203,7 @@ func TestOwnersNote(t *testing.T) {
 	f := opened(t, closed+"staff1: 28 90 120\nstaff1: [Confirm]")
 	for name, want := range map[string]int{"staff1": 1, "owner": 0} {
 		c := talk(f, name)
+		c.F.Shop.Plan.EachClose = false // the shop is the same for both
 		if trade.OwnersNote(c, f.Machine.Last()); len(c.Replies) != 0 {
 			t.Errorf("closed by %s, and no notes wanted: %d", name, len(c.Replies))
 		}
