@@ -40,38 +40,6 @@ func TestChats(t *testing.T) {
 	}
 }
 
-// TestChatsRestarted stops and starts the bot after every third line of every
-// script. Nothing may be lost or said twice by that: the conversation is the same
-// as in the transcript.
-func TestChatsRestarted(t *testing.T) {
-	if testing.Short() {
-		t.Skip("opens the file a few hundred times")
-	}
-	for _, file := range chats(t) {
-		if isBroken(file) {
-			continue // the number of the broken line is another
-		}
-		t.Run(filepath.Base(file), func(t *testing.T) {
-			t.Parallel()
-			want := withoutWords(read(t, strings.TrimSuffix(file, ".txt")+".golden"))
-			if got := withoutWords(play(t, file, restarted(read(t, file)))); got != want {
-				t.Errorf("restarts change the conversation:\n%s", difference(want, got))
-			}
-		})
-	}
-}
-
-func restarted(script string) string {
-	var often strings.Builder
-	for i, line := range strings.Split(strings.TrimSpace(script), "\n") {
-		often.WriteString(line + "\n")
-		if i%3 == 2 {
-			often.WriteString("@restart\n")
-		}
-	}
-	return often.String()
-}
-
 // chats lists the chat scripts.
 func chats(t *testing.T) []string {
 	t.Helper()
