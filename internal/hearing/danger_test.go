@@ -113,3 +113,19 @@ func TestTheftInThePast(t *testing.T) {
 		}
 	}
 }
+
+// The name of a shop is a name, also where it has words of another language in it.
+func TestNamesOfShopsRaiseNothing(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	sit.Naming = true
+	alarm := func(text string) bool { return e.Understand(text, sit).Act == Alarm }
+	for _, name := range []string{"Kiosk am See", "Bar am Platz", "The Old Forge", "La Tienda del Sol",
+		"Shop on the Hill"} {
+		if alarm(name) {
+			t.Errorf("%q raises an alarm", name)
+		}
+	}
+	if !alarm("help there is a fire") {
+		t.Error("a fire at the question for a name raises nothing")
+	}
+}

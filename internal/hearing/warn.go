@@ -185,12 +185,15 @@ func (e *Ear) oddWord(text string) string {
 	return ""
 }
 
+// shortName is the most words of what may be the name of a shop, in any language: "Kiosk am See".
+const shortName = 4
+
 // present gives the danger that a text speaks of, "" for none. Where a name is given, and of a
 // word by itself or behind a command's, only what is proved counts; a word of another language
 // that means a danger always does.
 func (e *Ear) present(text string, sit Situation) string {
-	if sit.Naming && isName(text) {
-		return e.guard.danger(text, sit.Names, true)
+	if name := isName(text); sit.Naming && (name || len(wording.Of(text)) <= shortName) {
+		return e.guard.danger(text, sit.Names, name)
 	}
 	if d := e.guard.foreign(text, sit.Names); d != "" {
 		return d
