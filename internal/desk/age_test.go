@@ -110,7 +110,9 @@ func grown(t testing.TB, shops, days int) *office {
 		ok(t, err)
 		for id := range shops {
 			for n, r := range tradingDay(int64(day)*6 + 1) {
-				r.Happened = o.clock.Add(time.Duration(n) * time.Hour)
+				if r.Happened = o.clock.Add(time.Duration(n) * time.Hour); books.Daily(r.Kind) {
+					r.Day = shop.DateOf(r.Happened)
+				}
 				cause, _, err := tx.Handled(store.Arrival{Source: "past", Key: fmt.Sprint(id, o.clock.Unix(), n)})
 				ok(t, err)
 				salt := func() ([]byte, error) { return make([]byte, 16), nil }

@@ -6,62 +6,15 @@ import (
 	"testing"
 	"time"
 
-	"github.com/shopspring/decimal"
-
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/checks"
-	"shopfloat/internal/shop"
-	"shopfloat/internal/store"
 )
-
-// aged is an office whose shop has traded for so many days, all of them paid for.
-func aged(t *testing.T, days int) *office {
-	t.Helper()
-	o := newOffice(t)
-	seq := int64(0)
-	post := func(r books.Record) {
-		tx, err := o.db.Begin(o.clock)
-		ok(t, err)
-		seq++
-		id, _, err := tx.Handled(store.Arrival{Source: "past", Key: fmt.Sprint(seq)})
-		ok(t, err)
-		if r.Happened = o.clock; books.Daily(r.Kind) {
-			r.Day = shop.DateOf(o.clock)
-		}
-		salt := func() ([]byte, error) { return make([]byte, 16), nil }
-		ok(t, tx.Post(1, store.By{Person: 1, Settings: 1, Cause: id}, r, salt))
-		ok(t, tx.Commit())
-		o.clock = o.clock.Add(time.Hour)
-	}
-	for range days {
-		next := o.clock.Add(24 * time.Hour)
-		no := seq + 1
-		post(books.Record{Kind: books.Opening, Figures: boxes(books.Loaded, 40, 150, 200)})
-		post(books.Record{Kind: books.TopUp, Period: no, Figures: boxes(books.Added, 0, 10, 0)})
-		left := boxes(books.Remaining, 30, 100, 80)
-		post(books.Record{Kind: books.Count, Period: no, Figures: left})
-		paid := boxes(books.PaidOut, 10, 60, 120)
-		for i := range paid {
-			paid[i].Box = 0
-		}
-		post(books.Record{Kind: books.Settlement, Period: no, Figures: paid, Due: decimal.NewFromInt(2900)})
-		post(books.Record{Kind: books.Close, Period: no, Where: books.Cash})
-		post(books.Record{Kind: books.Credit,
-			Amounts: []books.Amount{{Field: books.Credited, Value: decimal.NewFromInt(2900)}},
-			Parts:   []books.Part{{As: books.Pays, Of: seq - 1, Value: decimal.NewFromInt(2900)}}})
-		o.clock = next
-	}
-	o.restart()
-	o.speak()
-	return o
-}
 
 // What a day at the machine reads does not grow with the days behind it.
 func TestRowsDoNotGrow(t *testing.T) {
 	const young = 30
 	old := checks.Size(t, 60, 300, 3_000)
-	first, second := dayReads(aged(t, young), young), dayReads(aged(t, old), old)
+	first, second := dayReads(grown(t, 1, young), young), dayReads(grown(t, 1, old), old)
 	for i, r := range first {
 		t.Logf("%-24s %4d rows at %d days, %4d at %d", r.said, r.rows, young, second[i].rows, old)
 		if s := second[i]; r.said == "owner: month" {
