@@ -13,6 +13,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -174,10 +175,7 @@ func worse(a, b row) int {
 // nameOf names a machine among those that are told of.
 func nameOf(of []*telling.Teller, at int) string {
 	called := func(t *telling.Teller) string {
-		if len(t.F.Shop.Machines) > 1 {
-			return t.V.Say("place", "shop", t.F.Shop.Name, "machine", t.Kit.Name)
-		}
-		return t.F.Shop.Name
+		return readback.SiteName(t, chat.Site{Shop: t.F.Shop, Machine: t.M})
 	}
 	name, n := called(of[at]), 1
 	for _, other := range of[:at] {
