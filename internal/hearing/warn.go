@@ -192,8 +192,8 @@ const shortName = 4
 // word by itself or behind a command's, only what is proved counts; a word of another language
 // that means a danger always does.
 func (e *Ear) present(text string, sit Situation) string {
-	if name := isName(text); sit.Naming && (name || len(wording.Of(text)) <= shortName) {
-		return e.guard.danger(text, sit.Names, name)
+	if sit.Naming && len(wording.Of(text)) <= shortName {
+		return e.guard.danger(text, sit.Names, isName(text))
 	}
 	if d := e.guard.foreign(text, sit.Names); d != "" {
 		return d
