@@ -122,8 +122,8 @@ func (s *service) tellLost(ctx context.Context) error {
 
 // lostButtons lead to what is entered with its own time, or to what is next.
 func lostButtons(v *texts.Voice) [][]chat.Button {
-	return [][]chat.Button{{{Label: v.Say("button.lost-again"), Data: "o:guide:do." + engine.DoEarlier}},
-		{{Label: v.Say("button.lost-nothing"), Data: "o:guide:do." + engine.DoStatus}}}
+	return [][]chat.Button{{{Label: v.Say("button.lost-again"), Data: chat.Begins(engine.DoEarlier)}},
+		{{Label: v.Say("button.lost-nothing"), Data: chat.Begins(engine.DoStatus)}}}
 }
 
 func lostWords(v *texts.Voice, sh *shop.Shop, p shop.Person, own, all time.Time) string {

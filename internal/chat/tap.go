@@ -21,6 +21,9 @@ type Tapped struct {
 	Machine shop.MachineID // else: what it is about; 0 for a card from before machines were named
 }
 
+// Begins is the payload of a button that stands by itself and begins a command by its name.
+func Begins(command string) string { return "o:guide:do." + command }
+
 // maxPayload is the most bytes a button's payload may have.
 const maxPayload = 64
 

@@ -17,8 +17,8 @@ func FirstDay(t *telling.Teller, v *texts.Voice, laidDown shop.Settings) (list [
 		list = append(list, chat.Reply{Body: []chat.Block{{Text: t.V.Say("first-day.form")}}, File: file})
 	}
 	return append(list, chat.Reply{Body: []chat.Block{{Text: t.V.Say("first-day")}},
-		Buttons: [][]chat.Button{t.Button("now-open", "o:guide:do.open"),
-			t.Button("first-invite", "o:guide:do.invite")}})
+		Buttons: [][]chat.Button{t.Button("now-open", chat.Begins("open")),
+			t.Button("first-invite", chat.Begins("invite"))}})
 }
 
 // form is the paper form of the shop's first machine; nil where it cannot be printed.

@@ -13,9 +13,6 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// doing is what a button says that begins a command by its name.
-const doing = "o:guide:do."
-
 // wrong is what a button says that lists what may be wrong.
 const wrong = "o:guide:list.0"
 
@@ -72,7 +69,7 @@ func next(t *telling.Teller, text string, may func(string) bool, commands ...str
 	r := chat.Reply{Body: []chat.Block{{Text: text}}}
 	for _, name := range commands {
 		if may(name) {
-			r.Buttons = append(r.Buttons, t.Button("now-"+name, doing+name))
+			r.Buttons = append(r.Buttons, t.Button("now-"+name, chat.Begins(name)))
 		}
 	}
 	r.Buttons = append(r.Buttons, t.Button("now-wrong", wrong))
@@ -147,7 +144,7 @@ func nowCredit(t *telling.Teller, may func(string) bool) (chat.Reply, bool) {
 		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("now.credit", "day", telling.ClaimDay(t, x),
 			"money", t.V.Money(x.Left()))}}}
 		r.Buttons = append(r.Buttons, t.Button("now-came", paying(t, x)),
-			t.Button("now-amount", doing+"credit"))
+			t.Button("now-amount", chat.Begins("credit")))
 		return r, true
 	}
 	return chat.Reply{}, false
@@ -158,9 +155,9 @@ func nowCredit(t *telling.Teller, may func(string) bool) (chat.Reply, bool) {
 func paying(t *telling.Teller, x books.Claim) string {
 	sum := x.Left().String()
 	if strings.Contains(sum, ".") {
-		return doing + "credit"
+		return chat.Begins("credit")
 	}
-	return doing + "credit." + sum + ".for." + string(telling.SlipDay(t, x))
+	return chat.Begins("credit") + "." + sum + ".for." + string(telling.SlipDay(t, x))
 }
 
 // nowMoney is for somebody who does not count.
@@ -182,7 +179,7 @@ func Came(t *telling.Teller) (chat.Reply, bool) {
 		money := t.V.Money(x.Left())
 		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("came", "day", telling.ClaimDay(t, x), "money", money)}}}
 		r.Buttons = append(r.Buttons, t.Button("came-yes", paying(t, x), "money", money),
-			t.Button("now-amount", doing+"credit"), t.Button("came-day", doing+"credit"))
+			t.Button("now-amount", chat.Begins("credit")), t.Button("came-day", chat.Begins("credit")))
 		return r, true
 	}
 	return chat.Reply{}, false

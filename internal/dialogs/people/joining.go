@@ -128,7 +128,7 @@ func join(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Res
 	c.Accept, c.Settings, c.State.Lessons = true, with, helping.Lessons()
 	role := c.V.Say("role." + string(person.Role))
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("joined", "who", person.Name, "place", l.Shop.Name,
-		"role", role)}}, Buttons: [][]chat.Button{c.Button("what-now", "o:guide:do.help")}})
+		"role", role)}}, Buttons: [][]chat.Button{c.Button("what-now", chat.Begins("help"))}})
 	c.Post(c.Menu(chat.Audience{}, person.Acts()))
 	if l.By != 0 {
 		joined := c.V.Say("told.joined", "who", person.Name, "role", role)

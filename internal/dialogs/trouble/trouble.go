@@ -67,7 +67,7 @@ func offered(c *engine.Talk, cmd *engine.Command, rest string) bool {
 		return false
 	}
 	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("offer-word", "word", c.Words(cmd)[0])}},
-		Buttons: [][]chat.Button{c.Button(cmd.Offer, "o:guide:do."+cmd.Name)}})
+		Buttons: [][]chat.Button{c.Button(cmd.Offer, chat.Begins(cmd.Name))}})
 	return true
 }
 
@@ -249,7 +249,7 @@ func meanings(c *engine.Talk, d hearing.Decision) (rows [][]chat.Button) {
 		name, typed := r.Command(c.Today())
 		if cmd := c.E.Named(name); r.Kind == hearing.Command && cmd != nil && c.May(cmd.Name) {
 			label := texts.Upper(c.V.Say("help." + cmd.Name))
-			data := strings.TrimSuffix("o:guide:do."+cmd.Name+"."+hearing.Code(typed), ".")
+			data := strings.TrimSuffix(chat.Begins(cmd.Name)+"."+hearing.Code(typed), ".")
 			rows = append(rows, []chat.Button{{Label: texts.Short(label, texts.LabelMax), Data: data}})
 		}
 	}

@@ -114,7 +114,7 @@ func walkCard(c *engine.Talk, edit bool) {
 			[]chat.Button{{Label: texts.Short(label, texts.LabelMax), Data: ofGuide(c, strconv.Itoa(i))}})
 	}
 	if w.Step == "retry" && w.Guide == "note-jam" && c.Kit != nil && c.Kit.TestDispense {
-		r.Buttons = append(r.Buttons, c.Button("guide-test", "o:guide:do."+engine.DoTest))
+		r.Buttons = append(r.Buttons, c.Button("guide-test", chat.Begins(engine.DoTest)))
 	}
 	r.Buttons = append(r.Buttons, walkFoot(c, w)...)
 	c.Send(r)
