@@ -33,7 +33,20 @@ func (p *parser) isMoneyKey(i int) bool {
 	if p.isLink(i + 1) {
 		return isFace || p.plainCount(i+2)
 	}
-	return p.plainCount(i+1) && (isFace || !p.req.Values)
+	return p.plainCount(i+1) && (isFace || !p.req.Values && !p.isSum(i))
+}
+
+// aboveFaces is how many times the highest kind of note that is asked an amount is no kind of note any
+// more. Common practice, no source.
+const aboveFaces = 20
+
+// isSum recognizes an amount that is too much to name a kind of note: of 1500 €4000 the second is a sum.
+func (p *parser) isSum(i int) bool {
+	most := value(0)
+	for _, face := range p.faces {
+		most = max(most, face)
+	}
+	return most > 0 && p.atoms[i].fig.value >= most*aboveFaces
 }
 
 // readNamedKey reads a box, a kind of note, or both in either order: top, twenties, 20s middle.
@@ -141,7 +154,7 @@ func (p *parser) readKeyBehind(q *quantity) (key, bool) {
 	case figureAtom:
 		return p.faceKey(i), link == ofAtom || link == timesAtom && isFace
 	case moneyAtom:
-		free := !p.req.Values && !q.isMoney
+		free := !p.req.Values && !q.isMoney && !p.isSum(i)
 		return p.faceKey(i), !p.isLink(i+1) && (free || linked && isFace)
 	case numberAtom:
 		return p.faceKey(i), isFace && (linked || !q.word || q.parts[0] == 1)
