@@ -76,7 +76,6 @@
 //	              | no notes make it                        | €3010 in 20s           | not whole
 //	              | too much for a kind of note             | 40 €3000 200           | 40 150(3000) 200
 //	              | first, before bare numbers              | €2000 150 200          | 40(2000) 150 200
-//	              | a kind of note that is not asked        | 40 €100 200            | unknown face
 //	              | other money                             | £3000 in 20s           | other currency
 //	all           | none for every line                     | all empty              | 0 0 0
 //	              | none for the next line                  | none                   | 0 _ _
