@@ -2,10 +2,12 @@ package checks
 
 import (
 	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 )
+
+// wish is where the person who runs the tests wants their folders.
+var wish = os.Getenv("TMPDIR")
 
 func TestMain(m *testing.M) { os.Exit(FilesInMemory(m)) }
 
@@ -14,7 +16,7 @@ func TestFilesInMemory(t *testing.T) {
 	if !roomy(memory) {
 		t.Skip("no room in memory")
 	}
-	if wish := os.Getenv("TMPDIR"); filepath.Dir(wish) != memory {
+	if wish != "" {
 		t.Skipf("TMPDIR=%s was asked for", wish)
 	}
 	if dir := t.TempDir(); !strings.HasPrefix(dir, memory+"/shopfloat-") {
