@@ -98,8 +98,8 @@ var moments = []struct {
 // is to be done; that is done, nothing that was confirmed is missing where it can
 // be had, and people hear that the bot is back. With -v a table of it.
 func TestAccidentsOfTheFile(t *testing.T) {
-	t.Parallel()
 	binary := built(t)
+	t.Parallel()
 	total := len(fileAccidents()) * len(moments)
 	for n := range checks.Size(t, 3, 9, total) {
 		at := n * 8 % total // another accident at another moment each time; 8 and 21 share no factor
@@ -156,10 +156,8 @@ func (w *wreck) play() {
 		t.Errorf("%d of %d records lost", lost, confirmed)
 	}
 	bot = w.serve()
-	until(t, "the bot to tell of the copy", func() bool { // what was begun may be shown again behind it
-		return strings.Contains(fmt.Sprint(w.srv.Messages(owner1)), "I was started from an older copy")
-	})
-	if m.before == "" { // else something may be open, which is asked about first
+	owner.heard("I was started from an older copy") // what was typed in the accident may be answered after it
+	if m.before == "" {                             // else something may be open, which is asked about first
 		owner.does("[Enter it again]", "When did it happen?")
 	}
 	owner.does("history", "Last records")
@@ -237,8 +235,8 @@ func (w *wreck) comesBack(copied string) int {
 // With a copy in the place of a newer file the bot does not start, says what can
 // be done, and leaves all as it was.
 func TestRefusedStart(t *testing.T) {
-	t.Parallel()
 	binary := built(t)
+	t.Parallel()
 	w := &wreck{t: t, binary: binary, srv: standIn(t, owner1), file: seeded(t, 1)}
 	if err := copyOver(w.file, w.file+".old"); err != nil {
 		t.Fatal(err)
