@@ -186,7 +186,7 @@ func (t *tx) take(where, text, currency string) (err error) {
 
 // finish hands over the lines of an entry that is booked.
 func (c *camtReader) finish(e *entry) error {
-	if e.status != "BOOK" && (e.status != "" || c.report.Format != Camt054) {
+	if e.status != "BOOK" && e.status != "" { // a statement that says nothing tells what is booked
 		c.report.Pending++
 		return nil
 	}

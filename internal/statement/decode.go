@@ -66,7 +66,7 @@ func sorted(b *bufio.Reader, head []byte) (*bufio.Reader, textKind, error) {
 	text := strings.ToUpper(strings.TrimSpace(string(head)))
 	switch {
 	case strings.HasPrefix(text, "OFXHEADER"), strings.HasPrefix(text, "<OFX>"),
-		strings.HasPrefix(text, "<?XML") && strings.Contains(text, "<?OFX"):
+		strings.HasPrefix(text, "<?XML") && (strings.Contains(text, "<?OFX") || strings.Contains(text, "<OFX>")):
 		return b, ofxText, nil
 	case strings.HasPrefix(text, "%PDF"):
 		return nil, 0, problem(Unknown)
