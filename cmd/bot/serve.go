@@ -145,6 +145,7 @@ func (c *serveCmd) service(
 	s := &service{
 		log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB),
 		file: c.DB, copies: c.copies, vitals: c.Vitals, words: catalogue, reader: db.Reader(), opened: db.Opened(),
+		online: make(chan struct{}),
 	}
 	s.night = &proving.Night{Reader: s.reader, Now: time.Now, Log: log, Tell: s.unproved}
 	s.desk = desk.New(desk.Options{
@@ -159,7 +160,7 @@ func (c *serveCmd) service(
 	voice := catalogue.In("en", "", "")
 	s.bot, err = telegram.New(telegram.Options{
 		Token: c.Token, URL: c.APIURL, Take: s.desk.Take, Redraw: s.redraw, Now: time.Now,
-		Seen: s.mark.last(), Caught: s.caught, Reached: func() { reached(s.bot.Link) },
+		Seen: s.mark.last(), Caught: s.caught, Reached: func() { close(s.online); reached(s.bot.Link) },
 		PrivateOnly: voice.Say("private-only"), Commands: menu(engine, voice), Log: log, Draw: chart.DrawnFile,
 	})
 	return s, err
@@ -189,7 +190,8 @@ type service struct {
 	words  *texts.Catalogue
 	reader *store.Reader
 	night  *proving.Night
-	opened store.Opened // what the file was found to be
+	online chan struct{} // closed when the chat server was reached first
+	opened store.Opened  // what the file was found to be
 }
 
 var errSlowStop = errors.New("stopped while something was still under way; nothing that was recorded is lost")
@@ -206,7 +208,7 @@ func (s *service) run(ctx context.Context) error {
 		s.fetchFiles,
 		s.welcome,
 		s.backUp,
-		s.night.Run,
+		s.prove,
 		s.tellVitals,
 	} {
 		parts.Go(func() {
@@ -240,6 +242,21 @@ func (s *service) deliver(ctx context.Context) error {
 		return telegram.ErrToken
 	}
 	return err
+}
+
+// proveAfter is how long the first proof of the records waits for the chat server.
+const proveAfter = 30 * time.Second
+
+// prove proves the records by itself. It takes the processor for a while, and people
+// wait for the first poll.
+func (s *service) prove(ctx context.Context) error {
+	select {
+	case <-s.online:
+	case <-time.After(proveAfter):
+	case <-ctx.Done():
+		return nil
+	}
+	return s.night.Run(ctx)
 }
 
 // heartbeat looks every minute what has come due. When that is lies in the
