@@ -145,9 +145,9 @@ func (c *serveCmd) service(
 	s := &service{
 		log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB),
 		file: c.DB, copies: c.copies, vitals: c.Vitals, words: catalogue, reader: db.Reader(), opened: db.Opened(),
-		online: make(chan struct{}),
 	}
-	s.night = &proving.Night{Reader: s.reader, Now: time.Now, Log: log, Tell: s.unproved}
+	online := make(chan struct{})
+	s.night = &proving.Night{Reader: s.reader, Now: time.Now, Log: log, Tell: s.unproved, Online: online}
 	s.desk = desk.New(desk.Options{
 		// The question search learns with the first question: ahead of it that
 		// would cost every start 10 MB and a tenth of a second.
@@ -160,7 +160,7 @@ func (c *serveCmd) service(
 	voice := catalogue.In("en", "", "")
 	s.bot, err = telegram.New(telegram.Options{
 		Token: c.Token, URL: c.APIURL, Take: s.desk.Take, Redraw: s.redraw, Now: time.Now,
-		Seen: s.mark.last(), Caught: s.caught, Reached: func() { close(s.online); reached(s.bot.Link) },
+		Seen: s.mark.last(), Caught: s.caught, Reached: func() { close(online); reached(s.bot.Link) },
 		PrivateOnly: voice.Say("private-only"), Commands: menu(engine, voice), Log: log, Draw: chart.DrawnFile,
 	})
 	return s, err
@@ -190,8 +190,7 @@ type service struct {
 	words  *texts.Catalogue
 	reader *store.Reader
 	night  *proving.Night
-	online chan struct{} // closed when the chat server was reached first
-	opened store.Opened  // what the file was found to be
+	opened store.Opened // what the file was found to be
 }
 
 var errSlowStop = errors.New("stopped while something was still under way; nothing that was recorded is lost")
@@ -208,7 +207,7 @@ func (s *service) run(ctx context.Context) error {
 		s.fetchFiles,
 		s.welcome,
 		s.backUp,
-		s.prove,
+		s.night.Run,
 		s.tellVitals,
 	} {
 		parts.Go(func() {
@@ -242,21 +241,6 @@ func (s *service) deliver(ctx context.Context) error {
 		return telegram.ErrToken
 	}
 	return err
-}
-
-// proveAfter is how long the first proof of the records waits for the chat server.
-const proveAfter = 30 * time.Second
-
-// prove proves the records by itself. It takes the processor for a while, and people
-// wait for the first poll.
-func (s *service) prove(ctx context.Context) error {
-	select {
-	case <-s.online:
-	case <-time.After(proveAfter):
-	case <-ctx.Done():
-		return nil
-	}
-	return s.night.Run(ctx)
 }
 
 // heartbeat looks every minute what has come due. When that is lies in the
