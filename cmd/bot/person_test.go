@@ -63,7 +63,7 @@ type person struct {
 	id  int64
 }
 
-const patience = 20 * time.Second
+const patience = time.Minute
 
 // sees waits until the newest message from the bot holds a text, in capitals or not.
 func (p person) sees(part string) botapitest.Message {

@@ -76,7 +76,9 @@ func (c *serveCmd) Run(e *env) error {
 			return misuse(fmt.Errorf("--vitals %w", err))
 		}
 	}
-	boundMemory()
+	if e.bound != nil {
+		e.bound()
+	}
 	log := c.logger(e.stderr)
 	help, err := guiding(e, c.Guides)
 	if err != nil {

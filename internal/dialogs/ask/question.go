@@ -141,6 +141,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	if q.worded(c, lines, v, i, waits, text) {
 		return true
 	}
+	text = q.slipSays(c, v, text)
 	req := Request(c, lines, i, q)
 	if slices.Contains(v, unanswered) && SomeAnswered(v) {
 		req.ZeroAll = false // one line is asked by itself: none is for this one
@@ -180,6 +181,16 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		c.First(telling.CountProblem(c.Teller, lines, *res.Problem))
 	}
 	return true
+}
+
+// slipSays drops words like "the slip says". One figure behind them is the total, where no kind
+// of note is asked by itself.
+func (q Question) slipSays(c *engine.Talk, v []int64, text string) string {
+	says := telling.SlipSays(c.Teller, text)
+	if _, sum := Amount(c, says); says != text && q.Total != nil && sum && !SomeAnswered(v) && len(v) > 1 {
+		return "total " + says
+	}
+	return says
 }
 
 // worded takes words that are about a figure: which kind one that waits is of, back, or a
@@ -355,7 +366,7 @@ func (q Question) use(c *engine.Talk) {
 	}
 	v[i] = d.Likely
 	q.Accept(c, i, d.Likely)
-	if strings.HasPrefix(d.Why, "money") {
+	if strings.HasPrefix(d.Why, "money") || d.Why == "value" {
 		c.Answers(q.Name).Mended = true
 	}
 	for _, j := range d.More {

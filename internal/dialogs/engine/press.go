@@ -127,16 +127,27 @@ func (c *Talk) typedButton() bool {
 	case t.Dialog:
 		c.chosen(t.Choice)
 	case c.E.cards[t.Choice].Typed != nil && c.E.cards[t.Choice].Typed(t.Arg):
-		c.In.Tap = c.State.Shown[i].Data
-		c.press()
+		c.PressTyped(c.State.Shown[i].Data)
 	default:
 		return false
 	}
+	c.sayNotice()
+	return true
+}
+
+// PressTyped taps a button that stands by itself, whose words were typed.
+func (c *Talk) PressTyped(data string) {
+	c.In.Tap = data
+	c.press()
+	c.sayNotice()
+}
+
+// sayNotice says what would stand above the chat for a moment after a tap.
+func (c *Talk) sayNotice() {
 	if c.Notice != "" {
 		c.Say(c.Notice)
 		c.Notice = ""
 	}
-	return true
 }
 
 // chosen takes a choice whose words were typed. What books is shown again, since one tap books
