@@ -16,7 +16,7 @@ type report struct {
 	p50, p99 time.Duration
 	cpu      time.Duration
 	self     time.Duration // CPU of the stand-in and the crowd
-	others   float64 // share of our cores that others used
+	others   float64       // share of our cores that others used
 	fsyncs   int
 	traced   bool
 	start    time.Duration // to the first poll
