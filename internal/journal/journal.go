@@ -71,7 +71,7 @@ func Of(m *shop.Shop, id shop.MachineID, entries []books.Entry) ([]Transaction, 
 		after := balances(now)
 		t := Transaction{Date: dateOf(m, e), Kind: e.Kind, Seq: e.Seq, Ref: e.Ref,
 			Sealed: e.Kind == books.TopUp && e.Has(books.Uncounted),
-			Ends: e.Kind == books.Close, Postings: byClaim(changes(before, after), e, now)}
+			Ends:   e.Kind == books.Close, Postings: byClaim(changes(before, after), e, now)}
 		before = after
 		if len(t.Postings) > 0 || t.Ends {
 			list = append(list, t)
