@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 )
@@ -12,6 +13,7 @@ import (
 const (
 	maxDepth = 40
 	maxToken = 256 << 10 // bytes of one tag or one text
+	maxTxs   = 10_000    // transactions of one booking, which are kept until it ends
 )
 
 // budget gives one tag or text at a time no more than maxToken bytes, so that a
@@ -137,6 +139,9 @@ func (c *camtReader) start(t xml.StartElement) error {
 	case c.entry == nil && name == "Ntry" && c.inAccount(4):
 		c.entry = &entry{currency: c.stmt.currency}
 	case c.entry != nil && name == "TxDtls":
+		if len(c.entry.txs) == maxTxs {
+			return &Problem{Code: TooDeep, About: fmt.Sprintf("more than %d transactions in one booking", maxTxs)}
+		}
 		c.entry.txs = append(c.entry.txs, tx{})
 	}
 	return nil

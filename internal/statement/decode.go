@@ -129,7 +129,7 @@ func (loose) Transform(dst, src []byte, atEOF bool) (nDst, nSrc int, err error) 
 // named finds the alphabet that a text says at its begin it is written in.
 var named = regexp.MustCompile(
 	`(?i)^(?:\xef\xbb\xbf)?\s*(?:<\?xml[^>]{0,100}?encoding\s*=\s*["']([\w.:-]+)["']|` +
-		`OFXHEADER:[^<]{0,200}?CHARSET:\s*([\w-]+))`)
+		`OFXHEADER:[^<]{0,200}?CHARSET:\s*([\w-]+?)(?:\s|COMPRESSION|OLDFILEUID|NEWFILEUID|<|$))`)
 
 // alphabet gives what makes UTF-8 of a text, by what it says of itself.
 func alphabet(head []byte) (transform.Transformer, error) {

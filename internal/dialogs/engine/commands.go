@@ -358,10 +358,13 @@ func (c *Talk) help() {
 }
 
 // draftSoFar says what has been answered of all questions so far.
-func (c *Talk) draftSoFar() string {
-	var parts []telling.Part
+func (c *Talk) draftSoFar() string { return telling.SoFar(c.Teller, c.answered()) }
+
+// answered are the questions of the dialog under way with what was answered.
+func (c *Talk) answered() (parts []telling.Part) {
 	for _, q := range c.Flow().Asks {
-		parts = append(parts, telling.Part{Name: q.Called(), Lines: q.Answered(c), None: q.Noughts(c)})
+		parts = append(parts, telling.Part{Name: q.Called(), Lines: q.Answered(c), None: q.Noughts(c),
+			Kept: q.Kept(c), Again: q.Retype(c)})
 	}
-	return telling.SoFar(c.Teller, parts)
+	return parts
 }

@@ -123,8 +123,7 @@ func (c *Talk) typedButton() bool {
 		if typed == nil || !typed(t.Arg) {
 			return false
 		}
-		c.In.Tap = c.State.Shown[i].Data
-		c.press()
+		c.PressTyped(c.State.Shown[i].Data)
 	} else if c.State.Flow == "" || t.Rev != c.State.Rev || c.passes(c.Flow()) && cmd != nil && rest == "" {
 		return false
 	} else if t.Choice == "yes" && low != texts.Plain(c.V.Say("button.yes")) {
@@ -132,11 +131,23 @@ func (c *Talk) typedButton() bool {
 	} else {
 		c.chosen(t.Choice)
 	}
+	c.sayNotice()
+	return true
+}
+
+// PressTyped taps a button that stands by itself, whose words were typed.
+func (c *Talk) PressTyped(data string) {
+	c.In.Tap = data
+	c.press()
+	c.sayNotice()
+}
+
+// sayNotice says what would stand above the chat for a moment after a tap.
+func (c *Talk) sayNotice() {
 	if c.Notice != "" {
 		c.Say(c.Notice)
 		c.Notice = ""
 	}
-	return true
 }
 
 // chosen takes a choice whose words were typed. What books is shown again, since one tap books
