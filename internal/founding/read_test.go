@@ -175,7 +175,8 @@ func TestInEach(t *testing.T) {
 
 // A part of a country that is typed for the country answers the question for the part, too.
 func TestTakePart(t *testing.T) {
-	for typed, want := range map[string]string{"scotland": "GB SCT", "UK": "GB -", "Wales": "GB WLS", "Ireland": "IE -"} {
+	for typed, want := range map[string]string{"scotland": "GB SCT", "UK": "GB -", "Wales": "GB WLS",
+		"Ireland": "IE -"} {
 		d := &founding.Answers{}
 		code, _ := d.ReadCountry(teller(t), typed)
 		d.Country = &code
