@@ -105,6 +105,7 @@ func Print(w io.Writer, report statement.Report, o matching.Outcome) {
 // reasons word why a line may be for a day.
 var reasons = map[matching.Why]string{
 	matching.Exact: "the sum of the day", matching.Several: "the sum of these days",
+	matching.Named:   "the sum of the day that its words name",
 	matching.Stated:  "the sum of the day with the charges the bank names",
 	matching.WithFee: "the day and a whole number of fees", matching.InParts: "a part; line %d has another",
 	matching.More: "a little more: fee income?", matching.Less: "a little less: charges?",
