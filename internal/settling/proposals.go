@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 
@@ -58,7 +59,7 @@ func WriteJSON(w *bufio.Writer, report statement.Report, o matching.Outcome) {
 			_ = w.WriteByte(',')
 		}
 		first = false
-		_, _ = fmt.Fprint(w, no)
+		_, _ = w.Write(strconv.AppendInt(w.AvailableBuffer(), int64(no), 10))
 	})
 	part(`],"seen"`, append([]int{}, o.Seen...))
 	_, _ = io.WriteString(w, "}\n") // w keeps its error
