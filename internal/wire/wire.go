@@ -13,6 +13,7 @@ import (
 	"net"
 	"net/http"
 	"net/url"
+	"slices"
 	"sync"
 	"time"
 )
@@ -20,10 +21,9 @@ import (
 // Bounds of what is kept and waited for.
 const (
 	dialTimeout = 10 * time.Second
-	idleLife    = 90 * time.Second       // a connection unused for longer is not used again
-	quietAfter  = 100 * time.Millisecond // one unused for so long is looked at before it is used again
-	informMax   = 5                      // answers that only say that another will come (1xx, RFC 9110, 15.2)
-	leftMax     = 4 << 10                // bytes of an answer that are read for whoever closes it early
+	idleLife    = 90 * time.Second // a connection unused for so long is closed
+	informMax   = 5                // answers that only say that another will come (1xx, RFC 9110, 15.2)
+	leftMax     = 4 << 10          // bytes of an answer that are read for whoever closes it early
 )
 
 // Wire is an [http.RoundTripper] for the server of one address. Another address is refused. It
@@ -43,10 +43,13 @@ type Wire struct {
 // conn is a connection that carries one call at a time.
 type conn struct {
 	net.Conn
-	r     *bufio.Reader
-	w     *bufio.Writer
-	since time.Time // unused
+	r    *bufio.Reader
+	w    *bufio.Writer
+	ends *time.Timer // the call under way, or else the connection
 }
+
+// giveUp ends the call under way.
+func (c *conn) giveUp() { _ = c.SetDeadline(time.Unix(1, 0)) } // one that cannot be set is closed
 
 // New makes a wire to the server of an address, http or https. A call takes at most timeout
 // from its begin to the end of its answer. At most so many connections are kept while nobody
@@ -79,15 +82,12 @@ func (w *Wire) RoundTrip(req *http.Request) (*http.Response, error) {
 	if err != nil {
 		return nil, errors.Join(err, closeBody(req))
 	}
-	until := time.Now().Add(w.timeout)
-	if end, ok := ctx.Deadline(); ok && end.Before(until) {
-		until = end
-	}
-	_ = c.SetDeadline(until) // one that cannot be set shows when the connection is used
-	given := context.AfterFunc(ctx, func() { _ = c.SetDeadline(time.Unix(1, 0)) })
+	c.ends.Reset(w.timeout)
+	given := context.AfterFunc(ctx, c.giveUp)
 	resp, err := c.call(req)
 	if err != nil {
 		given()
+		c.ends.Stop()
 		_ = c.Close()
 		if ctx.Err() != nil {
 			err = ctx.Err()
@@ -130,8 +130,7 @@ func (w *Wire) take(ctx context.Context) (*conn, error) {
 		if c == nil {
 			return w.connect(ctx)
 		}
-		unused := time.Since(c.since)
-		if unused < quietAfter || unused < idleLife && alive(c.Conn) {
+		if c.ends.Stop() && alive(c.Conn) {
 			return c, nil
 		}
 		_ = c.Close()
@@ -168,27 +167,41 @@ func (w *Wire) connect(ctx context.Context) (*conn, error) {
 		}
 		c = t
 	}
-	return &conn{Conn: c, r: bufio.NewReader(c), w: bufio.NewWriter(c)}, nil
+	made := &conn{Conn: c, r: bufio.NewReader(c), w: bufio.NewWriter(c)}
+	made.ends = time.AfterFunc(idleLife, func() { w.end(made) })
+	return made, nil
 }
 
-// keep puts back a connection whose answer was read to its end. The oldest goes where there
-// are too many, and so do those that were unused for too long.
-func (w *Wire) keep(c *conn) {
-	c.since = time.Now()
-	_ = c.SetDeadline(time.Time{}) // as above
+// end closes a connection that was unused for too long, or gives up its call.
+func (w *Wire) end(c *conn) {
 	w.mu.Lock()
-	w.idle = append(w.idle, c)
-	gone := 0
-	for gone < len(w.idle) && (len(w.idle)-gone > w.most || c.since.Sub(w.idle[gone].since) > idleLife) {
-		gone++
-	}
-	old := append([]*conn(nil), w.idle[:gone]...)
-	if gone > 0 {
-		w.idle = append(w.idle[:0], w.idle[gone:]...)
+	at := slices.Index(w.idle, c)
+	if at >= 0 {
+		w.idle = slices.Delete(w.idle, at, at+1)
 	}
 	w.mu.Unlock()
-	for _, c := range old {
-		_ = c.Close()
+	if at < 0 {
+		c.giveUp()
+		return
+	}
+	_ = c.Close()
+}
+
+// keep puts back a connection whose answer was read to its end. The one unused for longest
+// goes where there are too many.
+func (w *Wire) keep(c *conn) {
+	c.ends.Reset(idleLife)
+	w.mu.Lock()
+	w.idle = append(w.idle, c)
+	var old *conn
+	if len(w.idle) > w.most {
+		old = w.idle[0]
+		w.idle = slices.Delete(w.idle, 0, 1)
+	}
+	w.mu.Unlock()
+	if old != nil {
+		old.ends.Stop()
+		_ = old.Close()
 	}
 }
 
@@ -197,7 +210,7 @@ type body struct {
 	from  io.ReadCloser
 	conn  *conn
 	wire  *Wire
-	given func() bool // false: the call was given up meanwhile
+	given func() bool // ends the waiting for the context; false: that was given up
 	spent bool        // the connection is of no more use
 	over  bool
 }
@@ -227,7 +240,8 @@ func (b *body) end(whole bool) {
 		return
 	}
 	b.over = true
-	if in := b.given(); !whole || !in || b.spent || b.conn.r.Buffered() > 0 {
+	inTime := b.conn.ends.Stop()
+	if heard := b.given(); !whole || !inTime || !heard || b.spent || b.conn.r.Buffered() > 0 {
 		_ = b.conn.Close()
 		return
 	}

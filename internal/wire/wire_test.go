@@ -106,7 +106,6 @@ func TestTLS(t *testing.T) {
 	w := wire.New(u, time.Minute, 2, trusting)
 	for range 3 {
 		says(t, w, s.URL+"/a", "1", "200 POST /a 1")
-		time.Sleep(150 * time.Millisecond) // so long that the connection is looked at
 	}
 	if made.Load() != 1 {
 		t.Errorf("%d connections", made.Load())
@@ -131,7 +130,7 @@ func TestClosedByTheServer(t *testing.T) {
 	w := to(t, s.URL, time.Minute, 2)
 	says(t, w, s.URL+"/a", "", "200 POST /a ")
 	s.CloseClientConnections()
-	time.Sleep(150 * time.Millisecond)
+	time.Sleep(50 * time.Millisecond)
 	says(t, w, s.URL+"/b", "", "200 POST /b ")
 	if made.Load() != 2 {
 		t.Errorf("%d connections", made.Load())
