@@ -17,6 +17,7 @@ import (
 const (
 	maxSample  = 200 // rows that say how columns are written
 	maxColumns = 100
+	maxRow     = 64 << 10 // bytes
 )
 
 // rows gives the rows of a table and keeps a field from growing without end.
@@ -26,7 +27,7 @@ type rows struct {
 }
 
 func newRows(src *bufio.Reader, comma rune) *rows {
-	in := &budget{r: src, left: maxToken}
+	in := &budget{r: src, left: maxRow}
 	r := &rows{in: in, Reader: csv.NewReader(&row{budget: in})}
 	r.Comma, r.LazyQuotes, r.FieldsPerRecord, r.TrimLeadingSpace = comma, true, -1, comma != '\t'
 	return r
@@ -61,7 +62,7 @@ func (r *row) Read(p []byte) (int, error) {
 // next gives a row's fields without what is put around them to keep a
 // spreadsheet from reading them as figures.
 func (r *rows) next() ([]string, int, error) {
-	r.in.left = maxToken
+	r.in.left = maxRow
 	rec, err := r.Read()
 	if err != nil {
 		if errors.Is(err, io.EOF) {

@@ -1,20 +1,22 @@
 // Package workbook writes days as an Office Open XML workbook (ISO/IEC 29500):
 // dates and amounts as such, totals as formulas, one sheet for each machine, one for
-// all, and one for what the bank paid and took. It is pure.
+// all, and one for what the bank paid and took. It is pure, and alone knows the library.
 package workbook
 
 import (
 	"fmt"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
+	"time"
 	"unicode/utf16"
+
+	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
-	"shopfloat/internal/xlsx"
 )
 
 // Note is what the workbook says of itself.
@@ -23,22 +25,40 @@ const Note = "Figures as recorded by the shop. Fees are its own income as it was
 
 // Write writes the machines' days. names gives the name of a person; nil: none.
 func Write(to io.Writer, machines []*tally.Machine, names func(shop.PersonID) string) error {
-	w := &writer{names: names, taken: map[string]bool{}}
-	all, payments := w.title("All machines"), w.title("Payments") // before any machine takes the name
-	w.all(w.Sheet(all), machines)
+	f := excelize.NewFile()
+	defer func() { _ = f.Close() }()
+	w := &writer{File: f, names: names, styles: map[string]int{}, taken: map[string]bool{}}
+	w.do(w.SetSheetName("Sheet1", w.title("All machines")))
+	w.all(machines)
+	payments := w.title("Payments") // before any machine takes the name
 	for _, m := range machines {
 		w.machine(m)
 	}
-	w.payments(w.Sheet(payments), machines)
+	w.payments(payments, machines)
 	w.about(machines)
-	_, err := w.WriteTo(to)
+	w.do(w.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: yes()}))
+	if w.err != nil {
+		return w.err
+	}
+	_, err := f.WriteTo(to)
 	return err
 }
 
+func yes() *bool { b := true; return &b }
+
 type writer struct {
-	xlsx.Book
-	names func(shop.PersonID) string
-	taken map[string]bool // names of sheets, in small letters
+	*excelize.File
+	names  func(shop.PersonID) string
+	styles map[string]int
+	taken  map[string]bool // names of sheets, in small letters
+	err    error
+}
+
+// do keeps the first error.
+func (w *writer) do(err error) {
+	if w.err == nil {
+		w.err = err
+	}
 }
 
 // title makes a name good for a sheet: at most 31 letters, none of \ / ? * [ ] :,
@@ -76,33 +96,64 @@ func cut(s string, units int) string {
 	return s
 }
 
-// amounts is how amounts of a currency are shown.
-func amounts(currency string) xlsx.Style {
-	c, err := cashmath.LookupCurrency(currency)
-	if err != nil || c.Digits() == 0 {
-		return xlsx.Style{Format: "#,##0"}
+// style gives the number of a cell style.
+func (w *writer) style(format string, bold bool) int {
+	key := fmt.Sprint(format, bold)
+	if id, ok := w.styles[key]; ok {
+		return id
 	}
-	return xlsx.Style{Format: "#,##0." + strings.Repeat("0", int(c.Digits()))}
+	s := &excelize.Style{Font: &excelize.Font{Bold: bold}}
+	if format != "" {
+		s.CustomNumFmt = &format
+	}
+	id, err := w.NewStyle(s)
+	w.do(err)
+	w.styles[key] = id
+	return id
 }
 
-var plain, bold, dates = xlsx.Style{}, xlsx.Style{Bold: true}, xlsx.Style{Format: "yyyy-mm-dd"}
+// amounts is how amounts of a currency are shown.
+func amounts(currency string) string {
+	c, err := cashmath.LookupCurrency(currency)
+	if err != nil || c.Digits() == 0 {
+		return "#,##0"
+	}
+	return "#,##0." + strings.Repeat("0", int(c.Digits()))
+}
+
+const dates = "yyyy-mm-dd"
+
+func at(column, row int) string {
+	name, _ := excelize.CoordinatesToCellName(column, row) // both are above nothing
+	return name
+}
 
 // head writes the columns' names and keeps them in sight.
-func head(s *xlsx.Sheet, columns []string) {
+func (w *writer) head(sheet string, columns []string) {
 	for i, c := range columns {
-		s.Text(i+1, 1, c, bold)
+		w.do(w.SetCellStr(sheet, at(i+1, 1), c))
 	}
-	s.KeepHead()
-	s.Widen(len(columns), 13)
+	w.do(w.SetCellStyle(sheet, at(1, 1), at(len(columns), 1), w.style("", true)))
+	w.do(w.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2",
+		ActivePane: "bottomLeft"}))
+	last, _ := excelize.ColumnNumberToName(len(columns))
+	w.do(w.SetColWidth(sheet, "A", last, 13))
+}
+
+// amount writes a number as its digits, so that it is the very same.
+func (w *writer) amount(sheet, cell string, d decimal.Decimal, currency string) {
+	w.do(w.SetCellDefault(sheet, cell, d.String()))
+	w.do(w.SetCellStyle(sheet, cell, cell, w.style(amounts(currency), false)))
 }
 
 // date writes a date as one, unless it is of a line of a month that was finished.
-func date(s *xlsx.Sheet, column, row int, date shop.Date, name string) {
+func (w *writer) date(sheet, cell string, date shop.Date, name string) {
 	if string(date) != name {
-		s.Text(column, row, name, plain)
+		w.do(w.SetCellStr(sheet, cell, name))
 		return
 	}
-	s.Date(column, row, date.Time(), dates)
+	w.do(w.SetCellValue(sheet, cell, date.Time().In(time.UTC)))
+	w.do(w.SetCellStyle(sheet, cell, cell, w.style(dates, false)))
 }
 
 // columns name the amounts of a day: those of the other files, what was given up, and the
@@ -110,33 +161,35 @@ func date(s *xlsx.Sheet, column, row int, date shop.Date, name string) {
 var columns = append(slices.Clip(tally.Columns), tally.PaymentColumns[tally.GivenUpColumn],
 	tally.PaymentColumns[tally.TaxColumn])
 
-// day writes the amounts of a day from a column on. A difference that is not
+// days writes the amounts of a day from a column on. A difference that is not
 // known is no number.
-func day(s *xlsx.Sheet, column, row int, d *tally.Day, currency string) {
+func (w *writer) day(sheet string, column, row int, d *tally.Day, currency string) {
 	for i, v := range append(d.Amounts(), d.GivenUp, d.Tax) {
+		cell := at(column+i, row)
 		if i == tally.VarianceColumn && d.Unknown {
-			s.Text(column+i, row, "not known", plain)
+			w.do(w.SetCellStr(sheet, cell, "not known"))
 			continue
 		}
-		s.Number(column+i, row, v.String(), amounts(currency))
+		w.amount(sheet, cell, v, currency)
 	}
 }
 
 func (w *writer) machine(m *tally.Machine) {
-	s := w.Sheet(w.title(m.Kit.Name))
-	head(s, append(append([]string{"date"}, columns...), "closed by"))
+	sheet := w.title(m.Kit.Name)
+	_, err := w.NewSheet(sheet)
+	w.do(err)
+	w.head(sheet, append(append([]string{"date"}, columns...), "closed by"))
 	for i, d := range m.Days {
-		date(s, 1, i+2, d.Date, d.Name())
-		day(s, 2, i+2, d, m.Shop.Currency)
-		s.Text(2+len(columns), i+2, w.who(d), plain)
+		w.date(sheet, at(1, i+2), d.Date, d.Name())
+		w.day(sheet, 2, i+2, d, m.Shop.Currency)
+		w.do(w.SetCellStr(sheet, at(2+len(columns), i+2), w.who(d)))
 	}
 	row := len(m.Days) + 2
-	s.Text(1, row, "total "+m.Shop.Currency, plain)
+	w.do(w.SetCellStr(sheet, at(1, row), "total "+m.Shop.Currency))
 	for i := range columns {
-		c := xlsx.Column(i + 2)
-		total(s, i+2, row, fmt.Sprintf("SUM(%s2:%[1]s%d)", c, max(row-1, 2)), m.Shop.Currency)
+		w.total(sheet, at(i+2, row), fmt.Sprintf("SUM(%s:%s)", at(i+2, 2), at(i+2, max(row-1, 2))), m.Shop.Currency)
 	}
-	s.Text(1, row+2, wordOf(m), plain)
+	w.do(w.SetCellStr(sheet, at(1, row+2), wordOf(m)))
 }
 
 // wordOf tells the check word, where it is known when the file is made.
@@ -147,10 +200,9 @@ func wordOf(m *tally.Machine) string {
 	return "check word " + m.Word
 }
 
-func total(s *xlsx.Sheet, column, row int, formula, currency string) {
-	look := amounts(currency)
-	look.Bold = true
-	s.Formula(column, row, formula, look)
+func (w *writer) total(sheet, cell, formula, currency string) {
+	w.do(w.SetCellFormula(sheet, cell, formula))
+	w.do(w.SetCellStyle(sheet, cell, cell, w.style(amounts(currency), true)))
 }
 
 func (w *writer) who(d *tally.Day) string {
@@ -165,29 +217,30 @@ func (w *writer) who(d *tally.Day) string {
 
 // all puts the days of all machines below one another, with a total for each
 // currency: they are never added to one another.
-func (w *writer) all(s *xlsx.Sheet, machines []*tally.Machine) {
-	head(s, append([]string{"shop", "machine", "currency", "date"}, columns...))
+func (w *writer) all(machines []*tally.Machine) {
+	sheet := "All machines"
+	w.head(sheet, append([]string{"shop", "machine", "currency", "date"}, columns...))
 	row := 2
 	for _, m := range machines {
 		for _, d := range m.Days {
-			place(s, row, m)
-			date(s, 4, row, d.Date, d.Name())
-			day(s, 5, row, d, m.Shop.Currency)
+			w.place(sheet, row, m)
+			w.date(sheet, at(4, row), d.Date, d.Name())
+			w.day(sheet, 5, row, d, m.Shop.Currency)
 			row++
 		}
 	}
-	totals(s, row, 5, len(columns), machines)
+	w.totals(sheet, row, 5, len(columns), machines)
 }
 
 // place says in the first columns of what machine and currency a row is.
-func place(s *xlsx.Sheet, row int, m *tally.Machine) {
-	for i, text := range []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency} {
-		s.Text(i+1, row, text, plain)
+func (w *writer) place(sheet string, row int, m *tally.Machine) {
+	for i, s := range []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency} {
+		w.do(w.SetCellStr(sheet, at(i+1, row), s))
 	}
 }
 
 // totals adds columns up below the last row, each currency by itself.
-func totals(s *xlsx.Sheet, row, from, columns int, machines []*tally.Machine) {
+func (w *writer) totals(sheet string, row, from, columns int, machines []*tally.Machine) {
 	var currencies []string
 	for _, m := range machines {
 		if !slices.Contains(currencies, m.Shop.Currency) {
@@ -196,11 +249,11 @@ func totals(s *xlsx.Sheet, row, from, columns int, machines []*tally.Machine) {
 	}
 	last := max(row-1, 2)
 	for _, c := range currencies {
-		s.Text(1, row, "total", plain)
-		s.Text(3, row, c, plain)
+		w.do(w.SetCellStr(sheet, at(1, row), "total"))
+		w.do(w.SetCellStr(sheet, at(3, row), c))
 		for i := range columns {
-			column := xlsx.Column(i + from)
-			total(s, i+from, row, fmt.Sprintf(`SUMIF($C$2:$C$%d,"%s",%s2:%[3]s%[1]d)`, last, c, column), c)
+			column := strings.TrimRight(at(i+from, 2), "0123456789")
+			w.total(sheet, at(i+from, row), fmt.Sprintf(`SUMIF($C$2:$C$%d,"%s",%s2:%[3]s%[1]d)`, last, c, column), c)
 		}
 		row++
 	}
@@ -208,40 +261,44 @@ func totals(s *xlsx.Sheet, row, from, columns int, machines []*tally.Machine) {
 
 // payments lists what the bank paid and took, in parts by what it was for. Its last
 // column of amounts adds up to the change of the bank account.
-func (w *writer) payments(s *xlsx.Sheet, machines []*tally.Machine) {
-	head(s, append([]string{"shop", "machine", "currency", "payment date", "payment reference", "entry",
+func (w *writer) payments(sheet string, machines []*tally.Machine) {
+	_, err := w.NewSheet(sheet)
+	w.do(err)
+	w.head(sheet, append([]string{"shop", "machine", "currency", "payment date", "payment reference", "entry",
 		"claim day"}, tally.AmountColumns...))
 	const first = 8 // column of amounts
 	row := 2
 	for _, m := range machines {
 		for i := range m.Payments {
 			p := &m.Payments[i]
-			place(s, row, m)
-			date(s, 4, row, p.Date, p.Name())
-			s.Text(5, row, p.Ref, plain)
-			s.Number(6, row, strconv.FormatInt(p.Entry, 10), plain)
+			w.place(sheet, row, m)
+			w.date(sheet, at(4, row), p.Date, p.Name())
+			w.do(w.SetCellStr(sheet, at(5, row), p.Ref))
+			w.do(w.SetCellInt(sheet, at(6, row), p.Entry))
 			if p.ClaimDay != "" {
-				date(s, 7, row, p.ClaimDay, string(p.ClaimDay))
+				w.date(sheet, at(7, row), p.ClaimDay, string(p.ClaimDay))
 			}
 			for k, v := range p.Amounts() {
-				s.Number(first+k, row, v.String(), amounts(m.Shop.Currency))
+				w.amount(sheet, at(first+k, row), v, m.Shop.Currency)
 			}
 			row++
 		}
 	}
-	totals(s, row, first, len(tally.AmountColumns), machines)
+	w.totals(sheet, row, first, len(tally.AmountColumns), machines)
 }
 
 // about says what the workbook is.
 func (w *writer) about(machines []*tally.Machine) {
-	s := w.Sheet(w.title("About"))
+	sheet := w.title("About")
+	_, err := w.NewSheet(sheet)
+	w.do(err)
 	rows := [][]string{{Note}, {"Differences that are not known yet are not part of their total."}}
 	for _, m := range machines {
 		rows = append(rows, []string{m.Shop.Name, m.Kit.Name, string(m.From), string(m.To), wordOf(m)})
 	}
 	for r, cells := range rows {
-		for c, text := range cells {
-			s.Text(c+1, r+1, text, plain)
+		for c, s := range cells {
+			w.do(w.SetCellStr(sheet, at(c+1, r+1), s))
 		}
 	}
 }

@@ -348,10 +348,9 @@ func (c *Talk) help() {
 			continue
 		}
 		h.All = append(h.All, cmd.Name)
-		switch {
-		case cmd.Help == HelpOften:
+		if cmd.Help == HelpOften {
 			h.Often = append(h.Often, cmd.Name)
-		case cmd.Menu > 0 && !cmd.Plea:
+		} else if cmd.Menu > 0 && !cmd.Plea {
 			h.Seldom = append(h.Seldom, cmd.Name)
 		}
 	}

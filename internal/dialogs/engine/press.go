@@ -118,18 +118,18 @@ func (c *Talk) typedButton() bool {
 	}
 	t, _ := chat.ParseTap(c.State.Shown[i].Data)
 	cmd, rest := c.Command()
-	switch {
-	case t.Dialog && (c.State.Flow == "" || t.Rev != c.State.Rev),
-		t.Dialog && c.passes(c.Flow()) && cmd != nil && rest == "":
-		return false
-	case t.Dialog && t.Choice == "yes" && low != texts.Plain(c.V.Say("button.yes")):
-		c.chosen("confirm-yes") // to erase something, and the like
-	case t.Dialog:
-		c.chosen(t.Choice)
-	case c.E.cards[t.Choice].Typed != nil && c.E.cards[t.Choice].Typed(t.Arg):
+	if !t.Dialog {
+		typed := c.E.cards[t.Choice].Typed
+		if typed == nil || !typed(t.Arg) {
+			return false
+		}
 		c.PressTyped(c.State.Shown[i].Data)
-	default:
+	} else if c.State.Flow == "" || t.Rev != c.State.Rev || c.passes(c.Flow()) && cmd != nil && rest == "" {
 		return false
+	} else if t.Choice == "yes" && low != texts.Plain(c.V.Say("button.yes")) {
+		c.chosen("confirm-yes") // to erase something, and the like
+	} else {
+		c.chosen(t.Choice)
 	}
 	c.sayNotice()
 	return true
