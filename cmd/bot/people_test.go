@@ -69,6 +69,7 @@ func commandsOf(t *testing.T, srv *botapitest.Server, chat string) (names []stri
 // The whole way through the stand-in: a fresh file, the printed link, set-up,
 // an invitation, a secret that is taken out of the chat, and a removal.
 func TestServeFromTokenToShop(t *testing.T) {
+	t.Parallel()
 	srv := standIn(t, owner1, userBen, 777)
 	file := filepath.Join(t.TempDir(), "fresh.db")
 	bot := serve(t, srv, file)
