@@ -47,7 +47,9 @@ var grouped = regexp.MustCompile(`(\d)[,.’'](\d{3})\b`)
 // Plain gives the words of a text in small letters, without signs: what is typed for a label.
 // A number stands there as it is typed mostly, 2000 for 2,000.
 func Plain(s string) string {
-	s = grouped.ReplaceAllString(strings.ToLower(s), "$1$2")
+	if s = strings.ToLower(s); strings.ContainsAny(s, ",.’'") {
+		s = grouped.ReplaceAllString(s, "$1$2")
+	}
 	letters := strings.FieldsFunc(s, func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
 	})

@@ -115,6 +115,7 @@ func startOpening(c *engine.Talk) {
 		return
 	default:
 		c.State.Draft.Period = cur.No
+		trade.LeftByOthers(c, cur)
 		c.GoTo("inside")
 	}
 	ask.Take(c, loadedQuestion)

@@ -42,3 +42,13 @@ func Shown(c *engine.Talk, p *books.Period) {
 	}
 	c.State.Seen[c.M.ID] = p.No
 }
+
+// LeftByOthers names what other people began since the machine was loaded and did not record;
+// what is in it nobody sees who counts.
+func LeftByOthers(c *engine.Talk, p *books.Period) {
+	for _, a := range c.F.Others {
+		if f := c.E.Flows[a.Flow]; f != nil && f.Late && !a.Began.Before(p.Opened) {
+			c.First(c.V.Say("left-others", "what", c.V.Say("flow."+f.Title), "who", c.Name(a.Person)))
+		}
+	}
+}
