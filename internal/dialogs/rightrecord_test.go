@@ -264,7 +264,8 @@ func sentence(rt *rapid.T) string {
 	counts := fmt.Sprintf("%d %d %d", n(60), n(180), n(200))
 	return rapid.SampledFrom([]string{"open " + counts, "open", counts,
 		"top up " + fmt.Sprintf("20s %d", n(60)),
-		"top up", fmt.Sprintf("10s %d", n(40)), "it did", "settle " + counts, "close " + counts, "close", strconv.Itoa(n(150)), "none", "cancel",
+		"top up", fmt.Sprintf("10s %d", n(40)), "it did", "settle " + counts, "close " + counts, "close",
+		strconv.Itoa(n(150)), "none", "cancel",
 		fmt.Sprintf("50s %d", n(6)), "test 1 1 1", "level " + counts, "status", "back", "finish"}).Draw(rt, "text")
 }
 
