@@ -168,12 +168,16 @@ func Moments() engine.Moments {
 }
 
 // meansPlan hears who opens or closes, or cannot come, in words that begin with a name, and
-// from managers how some days are kept.
+// how some days are kept.
 func meansPlan(c *engine.Talk, low string) string {
-	if c.Flow() == nil && c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, low) {
+	switch {
+	case c.Flow() != nil:
+	case c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, low):
 		return engine.DoHours
+	case rota.SaysDays(c.Teller, low):
+		return engine.DoClosed
 	}
-	if _, _, away := rota.AwayIn(c.Teller, low); away || rota.SomebodyAway(c.Teller, low) {
+	if rota.SaysAway(c.Teller, low) {
 		return engine.DoAway
 	}
 	_, _, _, duty := rota.DutyIn(c.Teller, low)
