@@ -26,10 +26,6 @@ const (
 // further, so that nothing falls between two.
 const planFor = reminders.Horizon - 24*time.Hour
 
-// lateAfter is how much later than planned a deadline is taken for one that
-// waited while the bot was down.
-const lateAfter = 5 * time.Minute
-
 // remind answers a deadline of a machine. It speaks to nobody in particular:
 // each reply says whom it is for.
 func remind(c *engine.Talk) {
@@ -116,9 +112,12 @@ func due(c *engine.Talk, n reminders.Name) {
 	if !now.Before(reminders.Until(s, n.Date, n.Task)) || s.Plan.Mutes(n.Date) || !c.In.Again && counting(c, n) {
 		return
 	}
-	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(_ reminders.Rung, at time.Time) {
-		n.Later = afterNight
+	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(r reminders.Rung, at time.Time) {
+		if n.Later = afterNight; at.Equal(r.At) {
+			n.Later = afterOutage + r.No
+		}
 		plan(c, n, at)
+		n.Later = 0
 	}, func(r reminders.Rung) { tellDue(c, n, r) })
 }
 
@@ -133,7 +132,8 @@ func dueLater(c *engine.Talk, n reminders.Name) {
 	}
 	rungs := reminders.Rungs(s, n.Date, n.Task)
 	_, climbed := reminders.Highest(rungs, c.In.Due, now)
-	switch late := now.Sub(c.In.Due) > lateAfter; {
+	r, waited := reminders.OfNumber(rungs, n.Later-afterOutage)
+	switch late := now.Sub(c.In.Due) > reminders.LateAfter; {
 	case late && climbed && n.Later != afterCount:
 	case reminders.Quiet(s, now):
 		n.Later = afterNight
@@ -142,6 +142,8 @@ func dueLater(c *engine.Talk, n reminders.Name) {
 		if r, due := reminders.Highest(rungs, time.Time{}, now); due {
 			tellDue(c, task, r)
 		}
+	case waited:
+		tellDue(c, task, r)
 	default:
 		tellDue(c, n, reminders.Rung{At: c.In.Due, To: shop.List})
 	}
@@ -170,14 +172,12 @@ func Moments() engine.Moments {
 // meansPlan hears who opens or closes, or cannot come, in words that begin with a name, and
 // how some days are kept.
 func meansPlan(c *engine.Talk, low string) string {
-	switch {
-	case c.Flow() != nil:
-	case c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, low):
+	switch idle := c.Flow() == nil; {
+	case idle && c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, low):
 		return engine.DoHours
-	case rota.SaysDays(c.Teller, low):
+	case idle && rota.SaysDays(c.Teller, low):
 		return engine.DoClosed
-	}
-	if rota.SaysAway(c.Teller, low) {
+	case rota.SaysAway(c.Teller, low):
 		return engine.DoAway
 	}
 	_, _, _, duty := rota.DutyIn(c.Teller, low)

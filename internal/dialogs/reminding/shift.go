@@ -13,17 +13,14 @@ import (
 
 // shiftCommands are the ways to say that some days are different.
 func shiftCommands() (list []engine.Command) {
-	for _, w := range []struct {
-		name string
-		help engine.Helping
-	}{
-		{engine.DoClosed, engine.HelpMore}, {engine.DoClosingAt, engine.HelpMore},
-		{engine.DoOpeningAt, engine.HelpNever}, {engine.DoUsual, engine.HelpNever},
-		{engine.DoMute, engine.HelpMore}, {engine.DoIll, engine.HelpMore}, {engine.DoNobody, engine.HelpNever},
-		{engine.DoDuty, engine.HelpNever}, {engine.DoAway, engine.HelpNever},
-	} {
-		list = append(list, engine.Command{Name: w.name, Does: engine.StartsDialog, Help: w.help,
-			Takes: engine.AnyWords, Run: func(c *engine.Talk) { shift(c, w.name) }})
+	help := engine.HelpMore
+	for _, name := range []string{engine.DoClosed, engine.DoClosingAt, engine.DoMute, engine.DoIll,
+		engine.DoOpeningAt, engine.DoUsual, engine.DoNobody, engine.DoDuty, engine.DoAway} {
+		if name == engine.DoOpeningAt {
+			help = engine.HelpNever
+		}
+		list = append(list, engine.Command{Name: name, Does: engine.StartsDialog, Help: help,
+			Takes: engine.AnyWords, Run: func(c *engine.Talk) { shift(c, name) }})
 	}
 	return list
 }
@@ -139,9 +136,7 @@ func bookShift(c *engine.Talk) {
 		return
 	}
 	c.Close(chat.Lines(c.V.Say("shift.noted", "when", c.Clock(c.In.At)), rota.Words(c.Teller, "shift.", all)))
-	for _, change := range all {
-		settle(c, change)
-	}
+	settle(c, all...)
 }
 
 // askManagers puts a change that the speaker may not make to those who may.
@@ -154,20 +149,19 @@ func askManagers(c *engine.Talk, change shop.Change) {
 	})
 }
 
-// settle lays a change down and tells those it matters to; reminders of today
+// settle lays changes down and tells those they matter to; reminders of today
 // that do not hold any more are made to say so.
-func settle(c *engine.Talk, change shop.Change) {
-	change.By, change.At = c.F.Person.ID, c.In.At.UTC()
+func settle(c *engine.Talk, changes ...shop.Change) {
 	next := c.F.Shop.Settings
-	if c.Settings != nil {
-		next = *c.Settings // several changes at once
+	for _, change := range changes {
+		change.By, change.At = c.F.Person.ID, c.In.At.UTC()
+		next.Plan = next.Plan.With(change, c.Today())
+		if change.Silences() || change.Mute {
+			retireDue(c, change)
+		}
+		tellChange(c, change)
 	}
-	next.Plan = next.Plan.With(change, c.Today())
 	c.Settings = &next
-	if change.Silences() || change.Mute {
-		retireDue(c, change)
-	}
-	tellChange(c, change)
 }
 
 // retireDue ends the reminders sent about days on which nothing is due now.
