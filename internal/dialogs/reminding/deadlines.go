@@ -89,12 +89,10 @@ func planOn(c *engine.Talk) {
 	}
 	c.Deadline(planGoOn, c.In.At.Add(planFor)) // a machine in service is never without one
 	key := "idle-" + strconv.FormatInt(int64(c.State.Machine), 10)
-	for _, t := range rota.Reached(c.Teller, key).Told {
-		if t.Last.After(newest) {
-			return // said before
-		}
+	for _, d := range reminders.Plan(c.F.Shop, c.In.At) { // what is planned reaches a day further
+		plan(c, d.Name, time.Time{})
 	}
-	if c.In.Again {
+	if c.In.Again || rota.Reached(c.Teller, key).Since(newest) {
 		return
 	}
 	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Summary, shop.Owners),
