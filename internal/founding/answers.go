@@ -20,6 +20,7 @@ type Answers struct {
 	Shop       *string          `json:"shop,omitempty"`
 	Country    *string          `json:"country,omitempty"`
 	Meant      string           `json:"meant,omitempty"` // country whose name is a letter away from what was typed
+	Part       string           `json:"part,omitempty"`  // what was typed for the country, which may be a part of it
 	Region     *string          `json:"region,omitempty"`
 	Zone       *string          `json:"zone,omitempty"`
 	Currency   *string          `json:"currency,omitempty"`

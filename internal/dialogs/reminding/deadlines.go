@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
@@ -164,7 +165,19 @@ func planNext(c *engine.Talk, n reminders.Name) {
 
 // Moments are deadlines, and what records change about them.
 func Moments() engine.Moments {
-	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansPlan}
+	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansPlan, Beside: typedButton}
+}
+
+// typedButton takes the words of a reminder's button for a tap on it.
+func typedButton(c *engine.Talk, f *engine.Flow) bool {
+	tap, off := rota.TypedButton(c.Teller, c.In.Text, f == nil)
+	switch {
+	case tap != "":
+		c.PressTyped(tap)
+	case off: // nothing is to be put off
+		c.Send(helping.Now(c.Teller, c.May))
+	}
+	return tap != "" || off
 }
 
 // meansPlan hears who opens or closes, or cannot come, in words that begin with a name, and

@@ -41,7 +41,7 @@ func country(c *engine.Talk) shop.Country {
 
 func takeCountry(c *engine.Talk) {
 	d, known := draft(c), country(c)
-	d.Region = nil
+	d.TakePart()
 	if little := d.LittleKnown(c.Teller); little != "" {
 		c.First(little)
 	}
