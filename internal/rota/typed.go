@@ -30,6 +30,9 @@ func TypedButton(t *telling.Teller, typed string, idle bool) (tap string, off bo
 		reminders.Closing, reminders.Opening, reminders.Filling, reminders.Unclosed} {
 		for back := range 2 {
 			n := reminders.Name{Date: t.Today().Add(-back), Task: task}
+			if !toldOf(t, n) {
+				continue // most are told of nothing: no button is made in vain
+			}
 			buttons := slices.Concat(slices.Concat(DueButtons(t, n), RarerButtons(t, n))...)
 			i := slices.IndexFunc(buttons, func(b chat.Button) bool {
 				own := strings.HasPrefix(b.Data, "o:start:") || strings.HasPrefix(b.Data, "o:later:")
@@ -38,7 +41,7 @@ func TypedButton(t *telling.Teller, typed string, idle bool) (tap string, off bo
 			if i < 0 && off && task != reminders.Unclosed {
 				i = 1 // in half an hour, see [DueButtons]
 			}
-			if i >= 0 && toldOf(t, n) && Needs(t, t.M, n) {
+			if i >= 0 && Needs(t, t.M, n) {
 				return buttons[i].Data, off
 			}
 		}
