@@ -2,11 +2,9 @@ package dialogs_test
 
 import (
 	"encoding/json"
-	"regexp"
 	"strings"
 	"testing"
 	"time"
-	"unicode/utf8"
 
 	"pgregory.net/rapid"
 
@@ -106,44 +104,13 @@ func tapIfThere(f *floor.Floor, name, label string) {
 	}
 }
 
-// linesMax is how many lines stand before the buttons, a table of figures apart, which has a line
-// for each of a machine's boxes and one for their sum.
-const linesMax, tableMax = 8, 13
-
-// sum finds a number of notes in a first line; "Found notes of Wed 25 Nov" is a record and its day.
-var sum = regexp.MustCompile(`\d(?: \w+)? notes of `)
-
+// checkReply holds a reply against how the program talks.
 func checkReply(t *rapid.T, f *floor.Floor, r chat.Reply) {
 	if len(r.Body) == 0 && (len(r.Menu) > 0 || r.Delete != 0) {
 		return
 	}
-	if len(r.Body) == 0 || strings.TrimSpace(r.Body[0].Text) == "" {
-		t.Fatalf("an empty reply: %+v\n%s", r, f.Out.String())
-	}
-	first, _, _ := strings.Cut(r.Body[0].Text, "\n")
-	if strings.ContainsAny(first, "€$£") || sum.MatchString(first) {
-		t.Fatalf("the first line is not neutral: %q", first)
-	}
-	for _, row := range r.Buttons {
-		for _, b := range row {
-			if _, ok := chat.ParseTap(b.Data); !ok || b.Label == "" || utf8.RuneCountInString(b.Label) > 40 {
-				t.Fatalf("button %q %q\n%s", b.Label, b.Data, f.Out.String())
-			}
-		}
-	}
-	plain := 0
-	for _, k := range r.Body {
-		if lines := strings.Split(strings.TrimRight(k.Text, "\n"), "\n"); !k.Fixed {
-			plain += len(lines)
-		} else if len(lines) > tableMax {
-			t.Fatalf("a table of %d lines\n%s", len(lines), k.Text)
-		}
-		if strings.Contains(k.Text, "<no value>") {
-			t.Fatalf("a sentence with a hole: %q", k.Text)
-		}
-	}
-	if plain > linesMax {
-		t.Fatalf("%d lines before the buttons\n%s", plain, floor.Said(r.Body...))
+	if why := unvoiced(r); why != "" || len(r.Body) == 0 {
+		t.Fatalf("%s\n%+v\n%s", why, r, f.Out.String())
 	}
 }
 

@@ -10,7 +10,6 @@ import (
 	"sync"
 	"testing"
 	"time"
-	"unicode/utf8"
 
 	"pgregory.net/rapid"
 
@@ -324,6 +323,9 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 		}
 		for _, r := range res.Replies {
 			if r.To == (chat.Audience{}) {
+				if why := unvoiced(r); why != "" && len(r.Body) > 0 {
+					return why + "\n" + log
+				}
 				for _, b := range r.Body {
 					log += "      " + b.Text + "\n"
 				}
@@ -387,19 +389,6 @@ func TestTheRightRecord(t *testing.T) {
 	booked := 0
 	checks.Rapid(t, 60, 20_000, 1_000_000, func(rt *rapid.T) {
 		why := play(rt, t, mutant{}, func(s seen) {
-			first, _, _ := strings.Cut(s.text, "\n")
-			if strings.ContainsAny(first, "€$£") {
-				rt.Fatalf("the first line is not neutral: %q", first)
-			}
-			if n := strings.Count(s.text, "\n") + 1; n > mostLines {
-				rt.Fatalf("%d lines:\n%s", n, s.text)
-			}
-			for _, b := range s.buttons {
-				dialog := strings.HasPrefix(b.Data, "d:") // titles of guides are cut elsewhere
-				if utf8.RuneCountInString(b.Label) > 40 || dialog && strings.HasSuffix(b.Label, "…") {
-					rt.Fatalf("the button %q is cut or too long", b.Label)
-				}
-			}
 			if strings.Contains(s.text, " recorded, ") {
 				booked++
 			}
@@ -412,10 +401,6 @@ func TestTheRightRecord(t *testing.T) {
 		t.Error("nothing was booked in all plays")
 	}
 }
-
-// mostLines bounds a card of the ordinary dialogs: eight, and what is said above
-// them after an interruption.
-const mostLines = 17 // an early opening reads back what was left inside and what goes in, on one card
 
 // The plays find a program that books something else: each fault is caught.
 func TestTheRightRecordCatches(t *testing.T) {
