@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
 )
 
@@ -41,10 +42,13 @@ func ClosedHead(t *Teller, p *books.Period) string {
 	return head
 }
 
+// firstDue is how many of what is owed are looked at for the days it is due.
+const firstDue = 12
+
 // nextDue words the days on which the bank is to pay what it owes.
 func nextDue(t *Teller) string {
 	var days []string
-	for _, x := range t.M.Due() {
+	for _, x := range t.Claims(dues.Wanted{Is: dues.Still, Limit: firstDue}) {
 		word := DueWord(t, x)
 		if len(days) == 0 || days[len(days)-1] != word {
 			days = append(days, word)
