@@ -208,6 +208,9 @@ func postTopUp(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 		b.Added, b.Held = b.Added+f.Notes, b.Held+f.Notes
 		p.Added.Plus(f.Face, f.Notes)
 	}
+	if e.Has(Uncounted) && !p.Has(Uncounted) {
+		p.Marks = append(p.Marks, Uncounted)
+	}
 	return moves, nil
 }
 

@@ -275,7 +275,7 @@ func TestBrokenFilesAreNoRefusals(t *testing.T) {
 	in := opening()
 	_, _, err := m.CorrectOn(books.New(m.ID), broken, next(3, books.Record{Kind: books.Correction, Target: 1,
 		Instead: &in,
-		Reason: books.Mistyped}))
+		Reason:  books.Mistyped}))
 	if _, refused := errors.AsType[*books.Refusal](err); err == nil || refused {
 		t.Errorf("a broken file makes a correction unfit: %v", err)
 	}

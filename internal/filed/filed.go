@@ -209,8 +209,10 @@ func (p *page) period(of *books.Period) {
 		p.say(usual, v.Say("filed.closed", "who", p.o.Names(of.EndedBy), "when",
 			v.Clock(of.Ended.In(p.m.Shop.Location))))
 	}
-	if of.Has(books.AtOnce) {
-		p.say(usual, v.Say("past.at-once"))
+	for _, m := range []books.Mark{books.AtOnce, books.Uncounted} {
+		if of.Has(m) {
+			p.say(usual, v.Say("past."+string(m)))
+		}
 	}
 	p.Ln(lineHigh)
 }

@@ -31,11 +31,7 @@ type Ear struct {
 // New makes an ear of what was learnt, of the search for guides, and of the
 // words of commands. It fails only when the files it comes with cannot be read.
 func New(find *search.Index, words []Words) (*Ear, error) {
-	all, err := readPhrases(phraseFiles)
-	if err != nil {
-		return nil, err
-	}
-	e, err := untaught(all, find)
+	e, err := untaught(find)
 	if err != nil {
 		return nil, err
 	}
@@ -50,7 +46,7 @@ func New(find *search.Index, words []Words) (*Ear, error) {
 }
 
 // untaught makes an ear that knows words, but not yet what they mean.
-func untaught(all []said, find *search.Index) (*Ear, error) {
+func untaught(find *search.Index) (*Ear, error) {
 	e := &Ear{find: find}
 	var err error
 	if e.guard, err = newGuard(); err != nil {
@@ -63,7 +59,7 @@ func untaught(all []said, find *search.Index) (*Ear, error) {
 	if err != nil {
 		return nil, fmt.Errorf("ideas: %w", err)
 	}
-	e.mk = newMarker(ideas, all)
+	e.mk = &marker{ideas: ideas}
 	return e, nil
 }
 

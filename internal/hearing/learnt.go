@@ -4,11 +4,11 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strings"
 
-	"shopfloat/internal/learn"
 	"shopfloat/internal/wording"
 )
 
@@ -100,20 +100,16 @@ func parsePhrases(src string) ([]phrase, error) {
 	return out, nil
 }
 
-// newMarker collects the words that are taught: a typing slip is mended to those.
-func newMarker(ideas *wording.Lexicon, all []said) *marker {
-	var words []string
+// taughtWords are the words that are taught, as often as they are used: a typing slip is mended to those.
+func taughtWords(ideas *wording.Lexicon, all []said) []string {
+	words := slices.Collect(maps.Keys(function))
 	for _, key := range ideas.Phrases() {
 		words = append(words, strings.Fields(key)...)
-	}
-	for w := range function {
-		words = append(words, w)
 	}
 	for _, s := range all {
 		for _, p := range s.phrases {
 			words = append(words, wording.Of(p.text)...)
 		}
 	}
-	slices.Sort(words) // a map has no order, and the speller counts uses
-	return &marker{ideas: ideas, sp: learn.NewSpeller(words, learn.English())}
+	return words
 }

@@ -27,9 +27,10 @@ var learntFile []byte
 
 // learntOf says what a model was learnt from, and what its classes stand for.
 type learntOf struct {
-	Files string   // digest of the phrases and of the ideas
-	IDs   []string // by class
-	Size  int      // bytes of the model of what is meant; that of dangers comes behind
+	Files string         // digest of the phrases and of the ideas
+	Words map[string]int // how often each is used there
+	IDs   []string       // by class
+	Size  int            // bytes of the model of what is meant; that of dangers comes behind
 	Limits
 }
 
@@ -62,7 +63,8 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 	if err := errors.Join(e.model.Write(&meant), e.warns.Write(&warns)); err != nil {
 		return nil, err
 	}
-	head, err := json.Marshal(learntOf{Files: of, IDs: e.ids, Size: meant.Len(), Limits: limits})
+	words := learn.Uses(taughtWords(e.mk.ideas, all))
+	head, err := json.Marshal(learntOf{Files: of, Words: words, IDs: e.ids, Size: meant.Len(), Limits: limits})
 	if err != nil {
 		return nil, fmt.Errorf("write what was learnt: %w", err)
 	}
@@ -75,10 +77,11 @@ var effort = learn.Effort{Rounds: 16, Shrink: 2e-4}
 
 // learnFrom makes an ear that has learnt just now.
 func learnFrom(all []said, topics []search.Topic, find *search.Index) (*Ear, error) {
-	e, err := untaught(all, find)
+	e, err := untaught(find)
 	if err != nil {
 		return nil, err
 	}
+	e.mk.sp = learn.NewSpeller(learn.Uses(taughtWords(e.mk.ideas, all)), learn.English())
 	t := teach(all, topics)
 	e.ids = t.ids
 	e.model = effort.New(e.examples(t), len(t.rows))
@@ -106,6 +109,7 @@ func (e *Ear) readLearnt(file []byte) error {
 			e.warns.Classes(), len(of.IDs))
 	}
 	e.ids, e.limits = of.IDs, of.Limits
+	e.mk.sp = learn.NewSpeller(of.Words, learn.English())
 	return nil
 }
 

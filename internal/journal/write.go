@@ -241,6 +241,9 @@ func title(t Transaction) string {
 	if !ok {
 		s = string(t.Kind)
 	}
+	if t.Sealed {
+		s += ", sealed bundles, not counted"
+	}
 	if t.Seq > 0 {
 		s += fmt.Sprintf(", entry %d", t.Seq)
 	}

@@ -142,7 +142,7 @@ func (m *matcher) sure(l *line, list []reading) bool {
 // has no claim of its own.
 func (m *matcher) contested(l *line, c *claim) bool {
 	for o := range c.exact {
-		if o == l || len(o.found) > 0 && o.found[0].Sure {
+		if o == l || !m.trust[o.payer] || len(o.found) > 0 && o.found[0].Sure {
 			continue
 		}
 		if !m.elsewhere(o, c) {

@@ -69,6 +69,31 @@ func told(o matching.Outcome) string {
 	return b.String()
 }
 
+// Two days of the same sum are told apart by the day that a payment names, where three others
+// of the same payer named their own and none another.
+func TestNamedDays(t *testing.T) {
+	days := owed("2026-11-02 4100", "2026-11-03 4200", "2026-11-04 4300", "2026-11-05 4400", "2026-11-06 4400")
+	const three = "2026-11-03 4100 BANK 2026-11-02|2026-11-04 4200 BANK 03.11.2026|2026-11-05 4300 BANK %s|"
+	named := fmt.Sprintf(three, "20261104")
+	for name, c := range map[string]struct{ lines, want string }{
+		"named": {named + "2026-11-09 4400 BANK 2026-11-05", "4 matched named 05, 4400 pays\n"},
+		"both named": {named + "2026-11-09 4400 BANK 2026-11-05|2026-11-09 4400 BANK 06/11/2026",
+			"4 matched named 05, 4400 pays\n5 matched named 06, 4400 pays\n"},
+		"not named":     {named + "2026-11-09 4400 BANK", "4 offered exact 06, 4400 pays\n4 offered"},
+		"of the line":   {named + "2026-11-06 4400 BANK 2026-11-06", "4 offered"},
+		"of neither":    {named + "2026-11-09 4400 BANK 2026-11-07", "4 offered"},
+		"named twice":   {named + "2026-11-09 4400 BANK 2026-11-05|2026-11-09 4400 BANK 2026-11-05", "5 offered"},
+		"names another": {fmt.Sprintf(three, "2026-11-03") + "2026-11-09 4400 BANK 2026-11-05", "4 offered"},
+		"only two":      {strings.SplitAfterN(named, "|", 2)[1] + "2026-11-09 4400 BANK 2026-11-05", "3 offered"},
+	} {
+		got := told(matching.Match(lines(strings.Split(c.lines, "|")...), matching.Facts{Claims: days}))
+		sure := strings.Contains(got, "matched named")
+		if !strings.Contains(got, c.want) || sure != strings.Contains(c.want, "matched") {
+			t.Errorf("%s: want %q in\n%s", name, c.want, got)
+		}
+	}
+}
+
 // Each case is one way in which a bank pays; what is to come of it was worked
 // out by hand from what the trade expects.
 func TestMatch(t *testing.T) {

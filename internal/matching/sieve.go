@@ -64,6 +64,9 @@ func (s *Sieve) tighten() {
 
 // worth reports whether a line is the sum of days owed, or takes such a sum back.
 func (s *Sieve) worth(l statement.Line) bool {
-	return len(s.kept) < 2*keepLines && (s.sums[sumKey(l.Amount.Add(l.Charges).Abs(), l.Currency)] ||
-		s.sums[sumKey(l.Amount, l.Currency)])
+	if len(s.kept) >= 2*keepLines || len(s.sums) == 0 {
+		return false
+	}
+	value := l.Amount.Add(l.Charges).Abs()
+	return s.sums[sumKey(value, l.Currency)] || !value.Equal(l.Amount) && s.sums[sumKey(l.Amount, l.Currency)]
 }

@@ -31,6 +31,10 @@ type Night struct {
 	// Tell is called when something is found that was not found before.
 	Tell func(context.Context, store.MachineReport) error
 
+	// Online is closed once the chat server was reached. The first look waits for it, for
+	// a while: it takes the processor, and people wait for the first poll. nil: nothing does.
+	Online <-chan struct{}
+
 	mu    sync.Mutex // guards what follows
 	at    time.Time  // when it was looked last; zero: not yet
 	last  map[shop.MachineID]store.MachineReport
@@ -38,8 +42,19 @@ type Night struct {
 	told  map[shop.MachineID]string
 }
 
-// Run looks at once and then by night, until ctx is done.
+// offlineFor is how long the first look waits for the chat server.
+const offlineFor = 30 * time.Second
+
+// Run looks at the start and then by night, until ctx is done.
 func (n *Night) Run(ctx context.Context) error {
+	if n.Online != nil {
+		select {
+		case <-n.Online:
+		case <-time.After(offlineFor):
+		case <-ctx.Done():
+			return nil
+		}
+	}
 	for tick := time.NewTicker(every); ; {
 		if now := n.Now(); Due(n.at, now) {
 			n.Look(ctx, now)

@@ -7,6 +7,8 @@ type Part struct {
 	Name  string
 	Lines []string // those that are answered, like "20s 150"
 	None  bool     // each of them is none
+	Kept  bool     // they stand in a record by now
+	Again string   // the answers as they could be typed again; empty where nothing is to be typed
 }
 
 // SoFar says what has been answered so far, each part under its name once there are
@@ -29,4 +31,30 @@ func SoFar(t *Teller, parts []Part) string {
 		return t.V.Say("so-far", "counts", strings.Join(only, ", "))
 	}
 	return t.V.Say("parts-so-far") + "\n" + strings.Join(all, "\n")
+}
+
+// TypedBefore gives what was typed and is in no record: in words, and by question as it could
+// be typed again.
+func TypedBefore(t *Teller, parts []Part) (told string, again map[string]string) {
+	var all []string
+	for _, p := range parts {
+		if len(p.Lines) == 0 || p.Kept {
+			continue
+		}
+		told = strings.Join(p.Lines, ", ")
+		if p.None {
+			told = t.V.Say("part-none")
+		}
+		all = append(all, t.V.Say("part."+p.Name)+": "+told)
+		if p.Again != "" {
+			if again == nil {
+				again = map[string]string{}
+			}
+			again[p.Name] = p.Again
+		}
+	}
+	if len(all) > 1 {
+		told = strings.Join(all, "; ")
+	}
+	return told, again
 }

@@ -170,8 +170,8 @@ func (a *Asking) sites() []chat.Site {
 func (a *Asking) aside(sh *shop.Shop, id shop.MachineID) chat.Ask {
 	o := &Asking{tx: a.tx, shop: sh, chat: a.chat, machine: id}
 	a.others = append(a.others, o)
-	return chat.Ask{Entries: o.entries, Lately: o.lately, Learned: o.learned, Claims: o.claims, Owed: o.owed,
-		Finished: o.finished}
+	return chat.Ask{Entries: o.entries, Since: o.since, Lately: o.lately, Before: o.before, Learned: o.learned,
+		Claims: o.claims, Owed: o.owed, Finished: o.finished}
 }
 
 func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/wording"
 )
 
 // forNow says that a dialog begun at the question for the time is for now, as no
@@ -428,4 +429,9 @@ func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
 		Record: books.Ruled(r), Machine: c.M.ID, Seq: seq, By: c.F.Person.ID,
 		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
 	}
+}
+
+// speaks reports whether an input holds words that can speak of a robbery.
+func speaks(in chat.Input) bool {
+	return (in.Kind == chat.Text || in.Kind == chat.Picture || in.Kind == chat.Secret) && wording.Wordy(in.Text)
 }

@@ -253,5 +253,8 @@ func (db *DB) Truncate() (done bool, err error) {
 	if err != nil {
 		return false, fmt.Errorf("truncate the log: %w", err)
 	}
-	return busy == 0, nil
+	if busy == 0 {
+		err = db.mark.Emptied()
+	}
+	return busy == 0, err
 }

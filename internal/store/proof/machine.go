@@ -44,7 +44,7 @@ type MachineReport struct {
 // then and how they follow on those before, and nothing is worked out anew.
 func Verify(ctx context.Context, f *file.Reader, folder string, since time.Time) (reports []MachineReport,
 	err error) {
-	own, err := file.Own(ctx)
+	own, err := file.Own()
 	if err == nil {
 		err = f.Moment(ctx, func(each file.Query) (err error) {
 			v := &verifier{each: each, folder: folder, own: own, since: since}
