@@ -38,7 +38,10 @@ func printed(t *testing.T, srv *botapitest.Server, bot *program, pattern string)
 	ctx, cancel := context.WithTimeout(t.Context(), patience)
 	defer cancel()
 	re := regexp.MustCompile(pattern)
-	if err := srv.WaitFor(ctx, func(v botapitest.Snapshot) bool { return v.Polling() && re.MatchString(bot.stderr.String()) }); err != nil {
+	if err := srv.WaitFor(ctx, func(v botapitest.Snapshot) bool {
+		return v.Polling() &&
+			re.MatchString(bot.stderr.String())
+	}); err != nil {
 		t.Fatalf("%q was not printed: %v\n%s", pattern, err, &bot.stderr)
 	}
 	return re.FindStringSubmatch(bot.stderr.String())[1]

@@ -273,7 +273,8 @@ func TestServeLogsNothingOfPeople(t *testing.T) {
 	for _, f := range []botapitest.Fault{
 		{Kind: botapitest.ServerError, Method: "sendMessage"}, {Kind: botapitest.CutAfter, Method: "sendMessage"},
 		{Kind: botapitest.TooManyRequests, Method: "editMessageText", RetryAfter: 1},
-		{Kind: botapitest.BadGatewayPage, Method: "getUpdates"}, {Kind: botapitest.CutBefore, Method: "answerCallbackQuery"},
+		{Kind: botapitest.BadGatewayPage, Method: "getUpdates"}, {Kind: botapitest.CutBefore,
+			Method: "answerCallbackQuery"},
 	} {
 		srv.Inject(f)
 	}

@@ -52,7 +52,8 @@ func benchmarkAge(b *testing.B, shops, days int) {
 	for b.Loop() {
 		played++
 		o.say(staff1, "help")
-		for _, said := range []string{"open", "40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "level 40 150 150",
+		for _, said := range []string{"open", "40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]",
+			"level 40 150 150",
 			"[Confirm]", "topup 0 20 0", "[Confirm]", "undo", "[Confirm]", "close 10 100 80", "[I looked",
 			"30x50 100x20 120x10", "[Confirm]"} {
 			took, rows := o.timed(staff1, said)

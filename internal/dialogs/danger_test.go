@@ -10,16 +10,19 @@ import (
 )
 
 // beginnings are what people put in front of what matters.
-var beginnings = []string{"", "hi ", "hello there ", "ok ", "yes ", "no ", "thanks ", "help ", "please ", "um ",
+var beginnings = []string{"", "hi ", "hello there ", "ok ", "yes ", "no ", "thanks ", "help ", "please ",
+	"um ",
 	"sorry ", "Good morning, "}
 
 // dangers are said with each of the first lines of their cards.
 var dangers = map[string][]string{
-	"Robbery or threat": {"there is a man with a knife", "man says give me the money or i kill you", "its a stick up",
+	"Robbery or threat": {"there is a man with a knife", "man says give me the money or i kill you",
+		"its a stick up",
 		"he has a gun", "we are being robbed", "two men in masks", "they are threatening us", "robbery"},
 	"Fire, smoke or gas": {"fire", "there is smoke", "there is a bomb", "smell of gas in the shop",
 		"the machine is burning"},
-	"Somebody is hurt": {"i cut my finger", "customer fainted", "i got a shock from the machine", "she is bleeding"},
+	"Somebody is hurt": {"i cut my finger", "customer fainted", "i got a shock from the machine",
+		"she is bleeding"},
 	"Hang up": {"someone on the phone wants the code", "he says he is from the bank and wants the code",
 		"caller wants me to do a test payout"},
 }
@@ -100,7 +103,8 @@ func TestNoDangerOnAnyScreen(t *testing.T) {
 		f.Play(script)
 		who := speaks(script)
 		st, facts := f.States[floor.ChatOf(who)], f.Facts(who)
-		for _, text := range []string{"Rob was here", "Rob", "Rob Gunn", "Mask", "Axel", "was there a robbery last week?",
+		for _, text := range []string{"Rob was here", "Rob", "Rob Gunn", "Mask", "Axel",
+			"was there a robbery last week?",
 			"he is shouting that the machine robbed him", "is somebody stealing", "money was stolen yesterday",
 			"the shop is in Shotgun Street", "the machine is called front machine", "fire alarm test on monday"} {
 			in := chat.Input{Kind: chat.Text, Text: text, At: f.Now, Chat: floor.ChatOf(who)}

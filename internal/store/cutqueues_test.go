@@ -202,7 +202,8 @@ func upToDate(t *testing.T, path string) (told string) {
 	}
 	ok(t, db.Close())
 	for _, rep := range verify(t, path) {
-		told += fmt.Sprintf("machine %d: %d entries, %x, faults %v; ", rep.Machine, rep.Entries, rep.Head, rep.Faults)
+		told += fmt.Sprintf("machine %d: %d entries, %x, faults %v; ", rep.Machine, rep.Entries, rep.Head,
+			rep.Faults)
 	}
 	return told
 }

@@ -158,7 +158,8 @@ func TestRenewedOfAPeriodThatIsGone(t *testing.T) {
 		st.Draft.Renewed.Period = period
 		f.States[floor.ChatOf("staff1")] = st
 		said := sees(f, "staff1")
-		if strings.Contains(said, "[Take them over]") != offered || strings.Contains(said, "over by now") == offered {
+		if strings.Contains(said, "[Take them over]") != offered || strings.Contains(said,
+			"over by now") == offered {
 			t.Errorf("period %d: want it offered %t\n%s", period, offered, said)
 		}
 	}

@@ -70,7 +70,8 @@ func (db *DB) written(heads filewatch.Heads, now time.Time) error {
 		return db.doubted(f.What)
 	}
 	// A commit that wrote nothing leaves no log.
-	_ = db.mark.Committed(heads, now, db.mark.Bare() && bare(db.path)) // a mark that lags behind hides a loss, at worst; the commit stands
+	// a mark that lags behind hides a loss, at worst; the commit stands
+	_ = db.mark.Committed(heads, now, db.mark.Bare() && bare(db.path))
 	return nil
 }
 
