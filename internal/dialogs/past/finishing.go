@@ -22,7 +22,7 @@ func FinishMonthFlow() *engine.Flow {
 		Start: func(c *engine.Talk) { c.GoTo("review") },
 		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide,
 		Tells: engine.TellsFigures, Again: engine.AnswersAgain, Paper: engine.OffPaper,
-		Loses: engine.LosesNothing, Stopped: engine.NothingBooked, Owing: true,
+		Loses: engine.LosesNothing, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Keeping, engine.OwnPhone, engine.OnceSetUp),
 		Cards:  []engine.Standing{{Name: engine.DoFinishMonth, Tap: tapFinish}},
 		Screens: map[string]engine.Screen{"review": ask.Booking{Read: readFinish, Book: bookFinish,
