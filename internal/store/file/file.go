@@ -204,6 +204,7 @@ func (db *DB) Close() error {
 	if db.doubt != nil {
 		return nil
 	}
+	db.pages.end()
 	var errs []error
 	if db.mark != nil {
 		errs = append(errs, db.mark.Say(filewatch.Closing, ""))
