@@ -92,7 +92,9 @@ func (m *month) look(now time.Time, was month) (want []string) {
 }
 
 // cameDue gives the rungs of a task since the last look, and the instant of the next one.
-func (m *month) cameDue(now time.Time, date shop.Date, task reminders.Task) (due []reminders.Rung, next time.Time) {
+func (m *month) cameDue(
+	now time.Time, date shop.Date, task reminders.Task,
+) (due []reminders.Rung, next time.Time) {
 	for _, r := range reminders.Rungs(m.shop, date, task) {
 		switch {
 		case r.At.After(now) && next.IsZero():

@@ -206,7 +206,8 @@ func TestOutagePastTheOwner(t *testing.T) {
 			if done {
 				c.types(t, staff1, "open 40 150 200", "[Confirm")
 			} else {
-				dora, boss = []string{"term:dora due-2026-11-25-opening-1"}, []string{"term:owner due-2026-11-25-opening-1"}
+				dora = []string{"term:dora due-2026-11-25-opening-1"}
+				boss = []string{"term:owner due-2026-11-25-opening-1"}
 			}
 			c.at(25, 10, 4)
 			c.tick(t)
