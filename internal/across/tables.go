@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/leaks"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
@@ -139,12 +140,13 @@ func overdue(t *telling.Teller, p *books.Period) bool {
 	return t.F.Shop.Nightly && !telling.SameDay(t.Local(p.Opened), t.Local(t.Now))
 }
 
+// oldest is how many of what is still to come are looked through for one that is late.
+const oldest = 12
+
 // owedRow tells what the bank owes for a machine, and since when the oldest of it is late.
 func owedRow(t *telling.Teller, _ span) row {
-	t.Owing()
-	sum, since, late := decimal.Zero, "", int64(0)
-	for _, x := range t.M.Due() {
-		sum = sum.Add(x.Left())
+	sum, since, late := t.Owed("").Sum, "", int64(0)
+	for _, x := range t.Claims(dues.Wanted{Is: dues.Still, Limit: oldest}) {
 		if late == 0 && telling.Late(t, x) {
 			since = t.V.Say("all.late", "day", t.V.Day(x.On.Time()))
 			late = int64(t.Today().Time().Sub(x.On.Time()) / (24 * time.Hour))

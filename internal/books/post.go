@@ -29,7 +29,7 @@ var free = []Kind{Opening, Attachment, Credit, Debit, Matched, WriteOff, Dated, 
 // Post takes the next entry into the running state and gives its movements.
 // An error means the entry cannot be: m may be half changed then and is to be
 // thrown away. Undo is not posted, see [Fold], nor is Correction, see
-// [Machine.Correct].
+// [Machine.CorrectOn].
 func (m *Machine) Post(e Entry) ([]Move, error) {
 	if e.Seq != m.Seq+1 {
 		return nil, fmt.Errorf("entry %d does not follow entry %d", e.Seq, m.Seq)

@@ -34,7 +34,7 @@ func declarations() []engine.Declaration {
 		load.ShowMeCommand(), people.InviteFlow(), people.StaffFlow(), people.LostPhoneFlow(),
 		engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
 		setup.OverviewCommand(), setup.NewShopCommand(), setup.ShopFlow(), money.CreditFlow(), money.DebitFlow(),
-		money.MatchFlow(), money.WriteOffFlow(), money.OwedCommand(), statements.Flow(), correct.RecordFlow(),
+		money.MatchFlow(), money.WriteOffFlow(), money.ReferenceFlow(), money.OwedCommand(), statements.Flow(), correct.RecordFlow(),
 		past.FinishMonthFlow(), past.DayCommand(), past.MonthCommand(), past.FloatCommand(),
 		past.ExportCommand(), past.BackupCommand(),
 		engine.CancelCommand(), engine.HelpCommand(), reminding.HoursFlow(), reminding.HoldFlow(),

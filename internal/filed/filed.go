@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/go-pdf/fpdf"
@@ -77,7 +78,7 @@ func (p *page) foot() {
 	if p.m.Word != "" {
 		of = p.o.Voice.Say("filed.foot", "shop", p.m.Shop.Name, "machine", p.m.Kit.Name, "word", p.m.Word)
 	}
-	p.CellFormat(p.wide*0.8, lineHigh, of, "T", 0, "L", false, 0, "")
+	p.CellFormat(p.wide*0.8, lineHigh, p.fit(of, p.wide*0.8), "T", 0, "L", false, 0, "")
 	p.CellFormat(p.wide*0.2, lineHigh, fmt.Sprintf("%d / {pages}", p.PageNo()), "T", 0, "R", false, 0, "")
 }
 
@@ -266,8 +267,33 @@ func (p *page) table(widths []float64, head []string) {
 		p.say(usual, p.o.Voice.Say("filed.month", "machine", p.m.Kit.Name, "from", p.date(p.m.From),
 			"to", p.date(p.m.To)))
 		p.SetFont("go", "", small)
-		p.row(widths, head, "B")
+		if upper, lower := p.halves(widths, head); upper != nil {
+			p.row(widths, upper, "")
+			p.row(widths, lower, "B")
+		} else {
+			p.row(widths, head, "B")
+		}
 	})
+}
+
+// halves parts heads that are too long for their columns over two lines; none where all fit.
+func (p *page) halves(widths []float64, head []string) (upper, lower []string) {
+	fit := true
+	for i, h := range head {
+		above, below := "", h
+		for p.fit(below, widths[i]) != below {
+			word, rest, more := strings.Cut(below, " ")
+			if !more {
+				break
+			}
+			above, below, fit = strings.TrimSpace(above+" "+word), rest, false
+		}
+		upper, lower = append(upper, above), append(lower, below)
+	}
+	if fit {
+		return nil, nil
+	}
+	return upper, lower
 }
 
 // Month prints the days of a machine's span with their totals, then what the bank paid

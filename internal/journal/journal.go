@@ -67,7 +67,7 @@ type Transaction struct {
 func Of(m *shop.Shop, id shop.MachineID, entries []books.Entry) ([]Transaction, error) {
 	var list []Transaction
 	before := map[Account]decimal.Decimal{}
-	err := books.Walk(id, entries, func(e books.Entry, now *books.Machine) {
+	_, err := books.WalkOn(books.New(id), entries, func(e books.Entry, now *books.Machine) {
 		after := balances(now)
 		t := Transaction{Date: dateOf(m, e), Kind: e.Kind, Seq: e.Seq, Ref: e.Ref,
 			Sealed: e.Kind == books.TopUp && e.Has(books.Uncounted),

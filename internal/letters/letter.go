@@ -198,18 +198,22 @@ func (p *part) unticked(until shop.Date) (n int64) {
 	return n
 }
 
+// longest is within how many days anything is long overdue.
+const longest = 60
+
 // late tells of money that the bank owes beyond its day; while somebody counts, figures
 // of the machine stay unsaid.
 func (p *part) late() {
-	var owed decimal.Decimal
-	for _, x := range p.M.Due() {
-		if telling.Late(p.Teller, x) {
-			owed = owed.Add(x.Left())
-		}
-		if telling.LongOverdue(p.Teller, x) {
-			p.rank.LongOwed++
-		}
+	if p.Due == nil {
+		return
 	}
+	today := shop.DateOf(p.Local(p.Now))
+	long := today // the last day of which what was due on it is long overdue
+	for long > today.Add(-longest) && p.Now.Before(reminders.LongOverdue(p.F.Shop, long)) {
+		long = long.Add(-1)
+	}
+	p.rank.LongOwed += p.Due(long.Add(1)).Count
+	owed := p.Due(today).Sum
 	if owed.IsPositive() && !p.Blind {
 		p.facts = append(p.facts, p.V.Say("letter.late", "money", p.V.Money(owed)))
 	}

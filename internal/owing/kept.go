@@ -44,7 +44,7 @@ func owedThen(t *telling.Teller, day shop.Date, dayOf func(books.Entry) shop.Dat
 			return then
 		}
 	}
-	t.Owing()
+	t.Claims(dues.Wanted{Is: dues.Live, To: day})
 	_, since := t.Lately(day)
 	t.OwingOf(dues.About(since))
 	return dues.At(t.M.Claims, since, day, dayOf)

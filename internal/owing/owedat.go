@@ -84,15 +84,20 @@ func OwedTogether(of []*telling.Teller) []chat.Block {
 	var rows [][]string
 	var due []books.Claim
 	var lines []string
+	var all dues.Owed
+	var by aged
 	for _, t := range of {
-		t.Owing()
-		mine := t.M.Due()
-		due = append(due, mine...)
-		rows = append(rows, []string{t.Kit.Name, t.V.Money(sumOf(mine)), ""})
+		mine, old := t.Owed(""), ages(t)
+		all.Sum = all.Sum.Add(mine.Sum)
+		for i := range by {
+			by[i] = by[i].Add(old[i])
+		}
+		due = append(due, t.Claims(dues.Wanted{Is: dues.Still, Limit: owedLines})...)
+		rows = append(rows, []string{t.Kit.Name, t.V.Money(mine.Sum), ""})
 		lines = append(lines, notMatched(t)...)
 	}
 	t := of[0]
-	rows = append(append(rows, dueTotal(t, due)), ageRows(t, due, false)...)
+	rows = append(append(rows, dueTotal(t, all.Sum, due)), ageRows(t, by)...)
 	return []chat.Block{chat.Lines(t.V.Say("owed.head")), columnsLast(rows),
 		chat.Lines(append(lines, ruleLine(t))...)}
 }

@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
 )
 
@@ -41,6 +42,9 @@ func ClosedHead(t *Teller, p *books.Period) string {
 	return head
 }
 
+// firstDue is how many of what is owed are looked at for the days it is due.
+const firstDue = 12
+
 // checkLines tell the check word, with the first close of a machine also what it is for.
 func checkLines(t *Teller) []string {
 	lines := []string{t.V.Say("note.check", "word", chat.CheckMark)}
@@ -59,7 +63,7 @@ func checkLines(t *Teller) []string {
 // nextDue words the days on which the bank is to pay what it owes.
 func nextDue(t *Teller) string {
 	var days []string
-	for _, x := range t.M.Due() {
+	for _, x := range t.Claims(dues.Wanted{Is: dues.Still, Limit: firstDue}) {
 		word := DueWord(t, x)
 		if len(days) == 0 || days[len(days)-1] != word {
 			days = append(days, word)

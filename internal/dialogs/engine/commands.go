@@ -74,9 +74,9 @@ func (c *Talk) Command() (cmd *Command, rest string) {
 			best, cmd, rest = n, &c.E.commands[i], after
 		}
 	}
-	if cmd == nil {
-		if cmd = c.meant(low); cmd != nil {
-			rest = low
+	if cmd == nil || rest != "" && (cmd.Name == DoOpen || cmd.Name == DoClose) { // open late tomorrow, at 11
+		if means := c.meant(low); means != nil {
+			cmd, rest = means, low
 		}
 	}
 	return cmd, rest

@@ -49,7 +49,6 @@ type Flow struct {
 	Part     int                     // optional: place on the paper form, from 1 on
 	Second   bool                    // optional: it counts what another person has counted before
 	Bank     *Banking                // optional: money between shop and bank
-	Owing    bool                    // optional: it works with all that the bank owes or owed
 	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
 	Late     bool                    // optional: it can be told after a count that came after it
 	Settles  bool                    // optional: it counts, and settles what was put aside before
@@ -249,9 +248,6 @@ func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
 		c.M = books.New(c.State.Machine)
 	}
 	c.renew()
-	if flow := c.Flow(); flow != nil && flow.Owing {
-		c.Owing()
-	}
 	return c
 }
 
