@@ -48,15 +48,15 @@ type serveCmd struct {
 }
 
 // boundMemory lets the heap grow more between collections while it is small,
-// and collects harder near 40 MiB, so that two thousand busy shops stay below
-// 60 MB in all. Everything kept at hand has a bound of its own, far below that.
+// and collects harder near 42 MiB, so that two thousand busy shops stay below
+// 70 MB in all. Everything kept at hand has a bound of its own, far below that.
 // GOGC and GOMEMLIMIT win.
 func boundMemory() {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(300)
 	}
 	if os.Getenv("GOMEMLIMIT") == "" {
-		debug.SetMemoryLimit(40 << 20)
+		debug.SetMemoryLimit(42 << 20)
 	}
 }
 

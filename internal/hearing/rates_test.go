@@ -285,7 +285,11 @@ func canonical(t testing.TB, s string) string {
 // What was learnt is of the phrases as they stand.
 func TestLearntIsFresh(t *testing.T) {
 	var of learntOf
-	head, _, _ := strings.Cut(string(learntFile), "\n")
+	plain, err := unpacked(learntFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	head, _, _ := strings.Cut(string(plain), "\n")
 	if err := json.Unmarshal([]byte(head), &of); err != nil {
 		t.Fatal(err)
 	}

@@ -2,12 +2,14 @@ package hearing
 
 import (
 	"bytes"
+	"compress/gzip"
 	"crypto/sha256"
 	_ "embed"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"slices"
 	"strings"
@@ -68,7 +70,35 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("write what was learnt: %w", err)
 	}
-	return slices.Concat(head, []byte("\n"), meant.Bytes(), warns.Bytes()), nil
+	return packed(slices.Concat(head, []byte("\n"), meant.Bytes(), warns.Bytes()))
+}
+
+// packed makes what was learnt a fifth smaller.
+func packed(plain []byte) ([]byte, error) {
+	var out bytes.Buffer
+	z, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
+	if err == nil {
+		_, err = z.Write(plain)
+	}
+	if err == nil {
+		err = z.Close()
+	}
+	if err != nil {
+		return nil, fmt.Errorf("pack what was learnt: %w", err)
+	}
+	return out.Bytes(), nil
+}
+
+func unpacked(file []byte) ([]byte, error) {
+	z, err := gzip.NewReader(bytes.NewReader(file))
+	if err != nil {
+		return nil, fmt.Errorf("read what was learnt: %w", err)
+	}
+	plain, err := io.ReadAll(z)
+	if err != nil {
+		return nil, fmt.Errorf("read what was learnt: %w", err)
+	}
+	return plain, nil
 }
 
 // effort is chosen by leaving voices out: longer and with less shrinking than for the guides alone, since
@@ -90,7 +120,11 @@ func learnFrom(all []said, topics []search.Topic, find *search.Index) (*Ear, err
 }
 
 func (e *Ear) readLearnt(file []byte) error {
-	head, rest, _ := bytes.Cut(file, []byte("\n"))
+	plain, err := unpacked(file)
+	if err != nil {
+		return err
+	}
+	head, rest, _ := bytes.Cut(plain, []byte("\n"))
 	var of learntOf
 	if err := json.Unmarshal(head, &of); err != nil {
 		return fmt.Errorf("read what was learnt: %w", err)
@@ -98,7 +132,7 @@ func (e *Ear) readLearnt(file []byte) error {
 	if of.Size < 0 || of.Size > len(rest) {
 		return fmt.Errorf("read what was learnt: %d bytes of %d", of.Size, len(rest))
 	}
-	var err, also error
+	var also error
 	e.model, err = learn.Read(rest[:of.Size])
 	e.warns, also = learn.Read(rest[of.Size:])
 	if err := errors.Join(err, also); err != nil {

@@ -42,7 +42,7 @@ func cutOften(t *testing.T, runs int, synchronous string) (lost, broken int) {
 	ok(t, err)
 	watchDisk(t)
 	inFlight := 0
-	for seed := range uint64(runs) {
+	for seed := range seeds(t, runs) {
 		dir, after := t.TempDir(), t.TempDir()
 		path := filepath.Join(dir, "shop.db")
 		ok(t, os.WriteFile(path, template, 0o600))
