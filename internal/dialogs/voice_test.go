@@ -16,35 +16,37 @@ import (
 const (
 	linesMax     = 8  // before the buttons, a table of figures apart
 	tableMax     = 13 // lines: one for each of a machine's boxes, their sum, a heading
-	wideMax      = 38 // characters of a line of a table, which a phone shows without turning
+	wideMax      = 42 // characters of a line of a table, which a phone shows without turning
 	labelMax     = 40 // characters of a button
-	sentenceMax  = 26 // words; of a card of a dialog see cardSentence
-	cardSentence = 18
-	bookingMax   = 5 // buttons of a card that books
-	tableWordMax = 4 // words in a row of figures
+	sentenceMax  = 18 // words; where a guide lists what to look for, of each thing
+	bookingMax   = 6  // buttons of a card that books
+	tableWordMax = 6  // words in a row of figures
 )
 
 // neverSaid are words that nobody at a counter uses, and such that blame. From memory, no source.
 var neverSaid = regexp.MustCompile(`(?i)\b(invalid|error|erroneous|successful(ly)?|oops|denominations?|reconcil\w+|` +
-	`dispens(e|ed|ing)|constraint|null|undefined|operation|parameter|your fault|you are short|illegal|abort(ed)?|` +
+	`dispense|constraint|null|undefined|operation|parameter|your fault|you are short|illegal|abort(ed)?|` +
 	`please enter|user|<no value>|%!\w)\b`)
 
 // sum finds a number of notes in a first line; "Found notes of Wed 25 Nov" is a record and its day.
 var sum = regexp.MustCompile(`\d(?: \w+)? notes of `)
 
-// sentenceEnds parts sentences; a stop within a number, a time or a name is none.
-var sentenceEnds = regexp.MustCompile(`[.?!:;](?:\s|$)|\n`)
+// Where sentences end, and what a guide lists; a stop within a number, a time or a name is none.
+var (
+	sentenceEnds = regexp.MustCompile(`[.?!:;](?:\s|$)|\n`)
+	thingEnds    = regexp.MustCompile(`[.?!:;,](?:\s|$)|\n| and | or `)
+)
 
 var quoted = regexp.MustCompile(`"[^"\n]*"`)
 
 // unvoiced is what is wrong with how a reply to the speaker is said; empty for nothing.
 func unvoiced(r chat.Reply) string {
 	plain, first := 0, ""
-	longest := sentenceMax
+	parted := thingEnds
 	if slices.ContainsFunc(slices.Concat(r.Buttons...), func(b chat.Button) bool {
 		return strings.HasPrefix(b.Data, "d:")
 	}) {
-		longest = cardSentence
+		parted = sentenceEnds
 	}
 	for _, k := range r.Body {
 		if first == "" {
@@ -56,7 +58,7 @@ func unvoiced(r chat.Reply) string {
 			why = unvoicedTable(list)
 		} else {
 			plain += len(list)
-			why = unvoicedText(k.Text, longest)
+			why = unvoicedText(k.Text, parted)
 		}
 		if why != "" {
 			return why
@@ -89,13 +91,13 @@ func unvoicedTable(list []string) string {
 	return ""
 }
 
-func unvoicedText(text string, longest int) string {
+func unvoicedText(text string, parted *regexp.Regexp) string {
 	text = quoted.ReplaceAllString(text, "…") // somebody's own words
 	if w := neverSaid.FindString(text); w != "" {
 		return fmt.Sprintf("%q is said in %q", w, text)
 	}
-	for _, s := range sentenceEnds.Split(text, -1) {
-		if n := len(strings.Fields(s)); n > longest {
+	for _, s := range parted.Split(text, -1) {
+		if n := len(strings.Fields(s)); n > sentenceMax {
 			return fmt.Sprintf("a sentence of %d words: %q", n, s)
 		}
 	}
@@ -151,7 +153,7 @@ func TestUnvoiced(t *testing.T) {
 		"first line":    say(" \nnothing"),
 		"lines before":  say(strings.Repeat("a line\n", linesMax+1)),
 		"is said":       say("Invalid input."),
-		"a sentence of": say(strings.Repeat("and ", sentenceMax+1)),
+		"a sentence of": say(strings.Repeat("notes ", sentenceMax+1)),
 		"a picture":     say("Done 🎉"),
 		"table of":      table,
 		"too wide":      wide,
