@@ -29,6 +29,11 @@ func (c *Talk) sameAgain(f *Flow, cmd *Command) {
 		cmd.Run(c)
 		return
 	}
+	if telling.SomeKept(c.answered()) { // they are for what is recorded already, and not for what is asked since
+		c.notTaken(c.Rest)
+		c.Redraw()
+		return
+	}
 	s := f.Screens[c.State.Step]
 	had := c.Counted(c.State.Step)
 	c.Unanswer(c.State.Step) // all of it anew
