@@ -79,6 +79,8 @@ func TestNamedDays(t *testing.T) {
 		"named": {named + "2026-11-09 4400 BANK 2026-11-05", "4 matched named 05, 4400 pays\n"},
 		"both named": {named + "2026-11-09 4400 BANK 2026-11-05|2026-11-09 4400 BANK 06/11/2026",
 			"4 matched named 05, 4400 pays\n5 matched named 06, 4400 pays\n"},
+		"with another near": {"2026-11-06 4400 BANK",
+			"1 offered exact 05, 4400 pays\n1 offered exact 06, 4400 pays\n"},
 		"not named":     {named + "2026-11-09 4400 BANK", "4 offered exact 06, 4400 pays\n4 offered"},
 		"of the line":   {named + "2026-11-06 4400 BANK 2026-11-06", "4 offered"},
 		"of neither":    {named + "2026-11-09 4400 BANK 2026-11-07", "4 offered"},
@@ -88,7 +90,9 @@ func TestNamedDays(t *testing.T) {
 	} {
 		got := told(matching.Match(lines(strings.Split(c.lines, "|")...), matching.Facts{Claims: days}))
 		sure := strings.Contains(got, "matched named")
-		if !strings.Contains(got, c.want) || sure != strings.Contains(c.want, "matched") {
+		guessed := name == "with another near" && (strings.Contains(got, " more ") ||
+			strings.Contains(got, " less "))
+		if !strings.Contains(got, c.want) || sure != strings.Contains(c.want, "matched") || guessed {
 			t.Errorf("%s: want %q in\n%s", name, c.want, got)
 		}
 	}
