@@ -2,14 +2,12 @@ package hearing
 
 import (
 	"bytes"
-	"compress/gzip"
 	"crypto/sha256"
 	_ "embed"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"slices"
 	"strings"
@@ -70,35 +68,7 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("write what was learnt: %w", err)
 	}
-	return packed(slices.Concat(head, []byte("\n"), meant.Bytes(), warns.Bytes()))
-}
-
-// packed makes what was learnt a fifth smaller.
-func packed(plain []byte) ([]byte, error) {
-	var out bytes.Buffer
-	z, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
-	if err == nil {
-		_, err = z.Write(plain)
-	}
-	if err == nil {
-		err = z.Close()
-	}
-	if err != nil {
-		return nil, fmt.Errorf("pack what was learnt: %w", err)
-	}
-	return out.Bytes(), nil
-}
-
-func unpacked(file []byte) ([]byte, error) {
-	z, err := gzip.NewReader(bytes.NewReader(file))
-	if err != nil {
-		return nil, fmt.Errorf("read what was learnt: %w", err)
-	}
-	plain, err := io.ReadAll(z)
-	if err != nil {
-		return nil, fmt.Errorf("read what was learnt: %w", err)
-	}
-	return plain, nil
+	return learn.Pack(slices.Concat(head, []byte("\n"), meant.Bytes(), warns.Bytes()))
 }
 
 // effort is chosen by leaving voices out: longer and with less shrinking than for the guides alone, since
@@ -120,7 +90,7 @@ func learnFrom(all []said, topics []search.Topic, find *search.Index) (*Ear, err
 }
 
 func (e *Ear) readLearnt(file []byte) error {
-	plain, err := unpacked(file)
+	plain, err := learn.Unpack(file)
 	if err != nil {
 		return err
 	}
