@@ -319,6 +319,26 @@ var floors = sync.OnceValues(func() (list [4]*shop.Shop, err error) {
 	return list, nil
 })
 
+// placed puts a floor into one of them; of two machines the owner may have opened one, which
+// is given.
+func placed(rt *rapid.T, f *floor.Floor) (opened *books.Machine) {
+	f.T.Helper()
+	shops, err := floors()
+	if err != nil {
+		f.T.Fatal(err)
+	}
+	s := shops[rapid.SampledFrom([]int{0, 0, 1, 1, 2, 3}).Draw(rt, "shop")]
+	f.Takes(s)
+	if len(s.Machines) == 1 || rapid.IntRange(0, 3).Draw(rt, "opened before") == 0 {
+		return nil
+	}
+	m := rapid.SampledFrom(s.Machines).Draw(rt, "opened")
+	f.Says("owner", "open 40 150 200")
+	f.Taps("owner", s.Name+", "+m.Name)
+	f.Taps("owner", "Confirm")
+	return f.Machine
+}
+
 // placeless is a card that does not say where.
 func placeless(text string) string {
 	return strings.NewReplacer(", Example corner shop, Cash machine", "", "Example corner shop, Cash machine\n", "",
@@ -326,14 +346,14 @@ func placeless(text string) string {
 }
 
 // atLast turns a dialog to the machine that was booked at last, as if its card had said so.
-func atLast(f *floor.Floor, name string, used shop.MachineID) {
+func atLast(f *floor.Floor, name string, used *books.Machine) {
 	st := f.State(name)
-	if used == 0 || st.Draft.Head == "" {
+	if used == nil || len(f.Shop.Machines) == 1 || st.Draft.Head == "" {
 		return
 	}
 	what, _, _ := strings.Cut(st.Draft.Head, ", ")
-	st.Machine, st.Draft.Holds = used, chat.Holding{}
-	st.Draft.Head = what + ", " + f.Shop.Name + ", " + f.Shop.Machine(used).Name
+	st.Machine, st.Draft.Holds, st.Draft.Seq = used.ID, chat.Holding{}, used.Seq
+	st.Draft.Head = what + ", " + f.Shop.Name + ", " + f.Shop.Machine(used.ID).Name
 	f.States[floor.ChatOf(name)] = st
 }
 
@@ -384,19 +404,13 @@ var handy = []string{"Confirm", "Book them", "I looked", "All done", "Not looked
 // them now and then. It gives the first record that is not what its card said.
 func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 	f := floor.With(t, sharedEngine(t))
-	shops, err := floors()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if where := rapid.IntRange(-4, 3).Draw(rt, "shop"); where > 0 {
-		f.Takes(shops[where])
-	}
+	used := placed(rt, f)
 	f.Trusts = rapid.IntRange(0, 19).Draw(rt, "looked at") > 0
 	phones := map[string]*phone{}
 	for _, name := range []string{"staff1", "staff2"} {
 		phones[name] = &phone{cards: map[string]seen{}, from: map[string]seen{}}
 	}
-	log, used := "", shop.MachineID(0)
+	log := ""
 	for range rapid.IntRange(8, 40).Draw(rt, "steps") {
 		name := rapid.SampledFrom([]string{"staff1", "staff2"}).Draw(rt, "who")
 		p := phones[name]
@@ -430,7 +444,7 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 		log += fmt.Sprintf("%s %s> %s[%s] %s\n", f.Now.Format("Mon 15:04"), name, in.Text, label, in.Tap)
 		res := f.Does(name, in)
 		for _, r := range res.Records {
-			used = f.Machine.ID
+			used = f.Machine
 			if why := fault(r, under{dayOf(f, r), placeOf(f), tapped, last, label}); why != "" {
 				return why + "\n" + log
 			}
