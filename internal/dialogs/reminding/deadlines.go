@@ -20,7 +20,7 @@ import (
 // Names of the deadlines that plan the others.
 const (
 	planBegin = chat.PlanAgain
-	planGoOn  = "plan" // the horizon comes near
+	planGoOn  = chat.PlanGoOn
 )
 
 // planFor is how long a plan is good for before it is renewed; it reaches a day
@@ -176,6 +176,16 @@ func typedButton(c *engine.Talk, f *engine.Flow) bool {
 		c.PressTyped(tap)
 	case off: // nothing is to be put off
 		c.Send(helping.Now(c.Teller, c.May))
+	case f == nil && c.May(engine.DoClosed) && rota.SaysNoEnd(c.Teller, c.In.Text):
+		c.Rest = ""
+		shift(c, engine.DoClosed)
+		return true
+	case f == nil:
+		r, is := rota.Instead(c.Teller, c.In.Text)
+		if is {
+			c.Send(r)
+		}
+		return is
 	}
 	return tap != "" || off
 }
