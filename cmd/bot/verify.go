@@ -48,7 +48,7 @@ func (c *verifyCmd) Run(e *env) error {
 		return err
 	}
 	for _, m := range unplanned {
-		faults = append(faults, noReminder(m.Machine, m.Shop, m.Overdue))
+		faults = append(faults, m.Fault())
 	}
 	err = r.Shops(e.ctx, func(s *shop.Shop) error {
 		_, err := fmt.Fprint(e.stdout, reminders.EndsLine(s, time.Now()))
@@ -60,17 +60,6 @@ func (c *verifyCmd) Run(e *env) error {
 			fmt.Errorf("no entry has the check word %s: records it stood for were cut off or changed", c.Word))
 	}
 	return errors.Join(faults...)
-}
-
-// noReminder says of a machine that nobody would be reminded of what is to be done.
-// Overdue is when its plan was to go on; zero for one that has none.
-func noReminder(m shop.MachineID, in shop.ID, overdue time.Time) error {
-	if overdue.IsZero() {
-		return fmt.Errorf("machine %d (shop %d): no reminder is planned, so nobody "+
-			"would be told; start the bot on the file once", m, in)
-	}
-	return fmt.Errorf("machine %d (shop %d): reminders were planned until %s only, and records are newer, "+
-		"so nobody is told; restart the bot, and look at its log", m, in, overdue.UTC().Format(time.RFC3339))
 }
 
 // from is the instant from which on records are looked at; zero for all.

@@ -123,6 +123,13 @@ const usualDispense = 40
 // firstYear is a date of a year whose holidays are known: a day of every year has one name in all.
 const firstYear shop.Date = "2026-01-01"
 
+// PresentOn is [Present] of a date: hours from a day on that has come are those of the week.
+func PresentOn(today shop.Date, of *shop.Shop, kit *shop.Machine) Answers {
+	settled := *of
+	settled.Settings = of.Settled(today)
+	return Present(&settled, kit)
+}
+
 // Present gives the answers that the settings in force stand for; of no machine: nil.
 func Present(of *shop.Shop, kit *shop.Machine) Answers {
 	s := of.Settings

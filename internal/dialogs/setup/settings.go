@@ -43,9 +43,7 @@ func present(c *engine.Talk) shopDraft {
 	if draft(c).NewMachine {
 		kit = nil
 	}
-	of := *c.F.Shop
-	of.Settings = of.Settled(c.Today())
-	return founding.Present(&of, kit)
+	return founding.PresentOn(c.Today(), c.F.Shop, kit)
 }
 
 // changedTopics lists the topics whose answer is not what the settings in force say.

@@ -58,6 +58,17 @@ type Machine struct {
 	Overdue time.Time // when its plan was to go on; zero for one that has none
 }
 
+// Fault says what is to be done about it.
+func (m Machine) Fault() error {
+	if m.Overdue.IsZero() {
+		return fmt.Errorf("machine %d (shop %d): no reminder is planned, so nobody "+
+			"would be told; start the bot on the file once", m.Machine, m.Shop)
+	}
+	return fmt.Errorf("machine %d (shop %d): reminders were planned until %s only, and records are newer, "+
+		"so nobody is told; restart the bot, and look at its log",
+		m.Machine, m.Shop, m.Overdue.UTC().Format(time.RFC3339))
+}
+
 func scanMachine(row file.Scanner, list *[]Machine) error {
 	var m Machine
 	var due int64
