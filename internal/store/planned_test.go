@@ -44,7 +44,7 @@ func TestUnplanned(t *testing.T) {
 }
 
 // A machine that has deadlines but none that plans the others would fall silent after the last
-// of them. One whose plan was to go on long before the newest record was left behind by a bot
+// of them, and is planned at a start. One whose plan was to go on long before the newest record was left behind by a bot
 // that ran; a bot that was down recorded nothing, and its plan is good however old it is.
 func TestPlanLeftBehind(t *testing.T) {
 	l := newLedger(t, nil)
@@ -73,12 +73,14 @@ func TestPlanLeftBehind(t *testing.T) {
 	ok(t, tx.SaveSettings(1, shop.Example()))
 	ok(t, tx.Commit())
 	set("due:2026-01-06:opening", morning.Add(24*time.Hour))
-	overdue(time.Time{}) // nothing plans what comes after
+	overdue() // it lasts for a day; a start mends that nothing plans what comes after
 	tx, err = db.Begin(l.now)
 	ok(t, err)
 	ok(t, tx.PlanAll())
 	ok(t, tx.Commit())
-	overdue()
+	if due, is, err := r.NextDue(t.Context()); err != nil || !is || !due.Equal(l.now) {
+		t.Errorf("planned at %s, %v", due, err)
+	}
 	set(chat.PlanAgain, time.Time{})
 	goOn := morning.Add(7 * 24 * time.Hour)
 	set(chat.PlanGoOn, goOn)

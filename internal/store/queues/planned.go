@@ -19,7 +19,7 @@ const ofService = `EXISTS (SELECT 1 FROM settings s WHERE s.shop = m.shop AND s.
 // never without one: whoever answers it sets the next in the same commit.
 const planned = `d.machine = m.id AND d.name IN ('` + chat.PlanAgain + `', '` + chat.PlanGoOn + `')`
 
-// unplanned finds machines of which nobody would ever be reminded.
+// unplanned finds machines of which nobody would be reminded for long.
 const unplanned = `SELECT m.id, m.shop, 0 FROM machine m
 	WHERE NOT EXISTS (SELECT 1 FROM deadline d WHERE ` + planned + `) AND ` + ofService
 
@@ -55,7 +55,7 @@ func (t Queues) PlanAll() error {
 type Machine struct {
 	Machine shop.MachineID
 	Shop    shop.ID
-	Overdue time.Time // when its plan was to go on; zero for one that has none
+	Overdue time.Time // when the last of its deadlines was; zero for one that has none
 }
 
 // Fault says what is to be done about it.
@@ -80,19 +80,20 @@ func scanMachine(row file.Scanner, list *[]Machine) error {
 	return nil
 }
 
-// overdueAfter is how much later than a plan was to go on something was recorded in the file,
-// before that is a fault. The bot sees to it within a minute, so it ran without seeing to it;
-// of a bot that was down nothing is recorded. A day, so that what comes in first after an
-// outage and the first look at what is due may stand in either order.
+// overdueAfter is how much later than the last deadline of a machine something was recorded in
+// the file, before that is a fault. The bot answers one within a minute and sets the next, so it
+// ran without doing so; of a bot that was down nothing is recorded. A day, so that what comes in
+// first after an outage and the first look at what is due may stand in either order.
 const overdueAfter = 24 * time.Hour
 
 // Unplanned lists the machines in service that nobody would be reminded of: those without a
-// plan, and those whose plan was to go on long before the newest record of the file.
+// deadline, and those whose last one was due long before the newest record of the file. One that
+// has others but none that plans is mended at a start: files of earlier programs hold such.
 func Unplanned(ctx context.Context, r *file.Reader) (list []Machine, err error) {
-	const stale = ` UNION ALL SELECT m.id, m.shop, MAX(d.due_at) FROM machine m JOIN deadline d ON ` + planned +
-		` WHERE ` + ofService + ` GROUP BY m.id
-		HAVING MAX(d.due_at) < (SELECT MAX(e.recorded) FROM entry e) - ? ORDER BY 1`
-	err = r.Each(ctx, unplanned+stale, []any{overdueAfter.Milliseconds()},
+	const query = `SELECT m.id, m.shop, coalesce(MAX(d.due_at), 0) AS last
+		FROM machine m LEFT JOIN deadline d ON d.machine = m.id WHERE ` + ofService + ` GROUP BY m.id
+		HAVING last = 0 OR last < (SELECT MAX(e.recorded) FROM entry e) - ? ORDER BY m.id`
+	err = r.Each(ctx, query, []any{overdueAfter.Milliseconds()},
 		func(row file.Scanner) error { return scanMachine(row, &list) })
 	if err != nil {
 		return nil, fmt.Errorf("machines without a plan: %w", err)
