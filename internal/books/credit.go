@@ -263,9 +263,8 @@ func (m *Machine) settleClaim(e *Entry, p Part) {
 	c.Paid = c.Paid.Add(p.Value)
 }
 
-// postWriteOff gives up what the bank owes for settlements, or takes that back:
-// no more than is left of each, and never without a reason. One that was written before
-// something was corrected holds by what was so then: a correction never refuses it.
+// postWriteOff gives up what the bank owes for settlements, or takes that back: no more than
+// is left of each, and never without a reason. A correction never refuses one before it.
 func postWriteOff(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 	if e.Reason == "" {
 		return nil, &Refusal{Code: NoReason}

@@ -43,8 +43,7 @@ func (t *turn) says(rule Rule) bool { return t.by != nil && t.by.Rule >= rule }
 // movedBy reports whether a correction of at least a rule moved an entry to another period.
 func (t *turn) movedBy(rule Rule) bool { return t.elsewhere && t.says(rule) }
 
-// lastBearing is the last correction of a ledger that bears with what was given up before it;
-// 0 where there is none.
+// lastBearing is the last correction that bears with what was given up before it; 0: none.
 func lastBearing(turns []*turn) (last int64) {
 	for _, t := range turns {
 		if by := t.by; by != nil && by.Rule >= forgoesLater {
@@ -54,8 +53,7 @@ func lastBearing(turns []*turn) (last int64) {
 	return last
 }
 
-// reach takes what was paid early and kept apart since, or given up early, off the claim that
-// it is for.
+// reach takes what was paid early and kept apart since, or given up early, off its claim.
 func (m *Machine) reach(paid []early) {
 	for _, x := range paid {
 		switch c := m.Claim(x.part.Of); {

@@ -96,7 +96,10 @@ func spent() time.Duration {
 }
 
 // grown is an office on a file of shops that have all traded for so many days, each paid for.
-func grown(t testing.TB, shops, days int) *office {
+func grown(t testing.TB, shops, days int) *office { return grownBy(t, shops, days, tradingDay) }
+
+// grownBy is one whose days are of these records, of which the first is given its number.
+func grownBy(t testing.TB, shops, days int, of func(no int64) []books.Record) *office {
 	t.Helper()
 	o := newOffice(t)
 	more := make([]store.NewShop, shops-1)
@@ -110,7 +113,7 @@ func grown(t testing.TB, shops, days int) *office {
 		tx, err := o.db.Begin(o.clock)
 		ok(t, err)
 		for id := range shops {
-			for n, r := range tradingDay(int64(day)*6 + 1) {
+			for n, r := range of(int64(day*len(of(1))) + 1) {
 				if r.Happened = o.clock.Add(time.Duration(n) * time.Hour); books.Daily(r.Kind) {
 					r.Day = shop.DateOf(r.Happened)
 				}

@@ -16,35 +16,38 @@ import (
 const (
 	linesMax     = 8  // before the buttons, a table of figures apart
 	tableMax     = 13 // lines: one for each of a machine's boxes, their sum, a heading
-	wideMax      = 38 // characters of a line of a table, which a phone shows without turning
+	wideMax      = 42 // characters of a line of a table, which a phone shows without turning
 	labelMax     = 40 // characters of a button
-	sentenceMax  = 26 // words; of a card of a dialog see cardSentence
-	cardSentence = 18
-	bookingMax   = 5 // buttons of a card that books
-	tableWordMax = 4 // words in a row of figures
+	sentenceMax  = 18 // words; where a guide lists what to look for, of each thing
+	bookingMax   = 6  // buttons of a card that books
+	tableWordMax = 6  // words in a row of figures
 )
 
 // neverSaid are words that nobody at a counter uses, and such that blame. From memory, no source.
-var neverSaid = regexp.MustCompile(`(?i)\b(invalid|error|erroneous|successful(ly)?|oops|denominations?|reconcil\w+|` +
-	`dispens(e|ed|ing)|constraint|null|undefined|operation|parameter|your fault|you are short|illegal|abort(ed)?|` +
+var neverSaid = regexp.MustCompile(`(?i)\b(invalid|error|erroneous|successful(ly)?|oops|denominations?|` +
+	`reconcil\w+|` +
+	`dispense|constraint|null|undefined|operation|parameter|your fault|you are short|illegal|abort(ed)?|` +
 	`please enter|user|<no value>|%!\w)\b`)
 
 // sum finds a number of notes in a first line; "Found notes of Wed 25 Nov" is a record and its day.
 var sum = regexp.MustCompile(`\d(?: \w+)? notes of `)
 
-// sentenceEnds parts sentences; a stop within a number, a time or a name is none.
-var sentenceEnds = regexp.MustCompile(`[.?!:;](?:\s|$)|\n`)
+// Where sentences end, and what a guide lists; a stop within a number, a time or a name is none.
+var (
+	sentenceEnds = regexp.MustCompile(`[.?!:;](?:\s|$)|\n`)
+	thingEnds    = regexp.MustCompile(`[.?!:;,](?:\s|$)|\n| and | or `)
+)
 
 var quoted = regexp.MustCompile(`"[^"\n]*"`)
 
 // unvoiced is what is wrong with how a reply to the speaker is said; empty for nothing.
 func unvoiced(r chat.Reply) string {
 	plain, first := 0, ""
-	longest := sentenceMax
+	parted := thingEnds
 	if slices.ContainsFunc(slices.Concat(r.Buttons...), func(b chat.Button) bool {
 		return strings.HasPrefix(b.Data, "d:")
 	}) {
-		longest = cardSentence
+		parted = sentenceEnds
 	}
 	for _, k := range r.Body {
 		if first == "" {
@@ -56,7 +59,7 @@ func unvoiced(r chat.Reply) string {
 			why = unvoicedTable(list)
 		} else {
 			plain += len(list)
-			why = unvoicedText(k.Text, longest)
+			why = unvoicedText(k.Text, parted)
 		}
 		if why != "" {
 			return why
@@ -89,17 +92,18 @@ func unvoicedTable(list []string) string {
 	return ""
 }
 
-func unvoicedText(text string, longest int) string {
+func unvoicedText(text string, parted *regexp.Regexp) string {
 	text = quoted.ReplaceAllString(text, "…") // somebody's own words
 	if w := neverSaid.FindString(text); w != "" {
 		return fmt.Sprintf("%q is said in %q", w, text)
 	}
-	for _, s := range sentenceEnds.Split(text, -1) {
-		if n := len(strings.Fields(s)); n > longest {
+	for _, s := range parted.Split(text, -1) {
+		if n := len(strings.Fields(s)); n > sentenceMax {
 			return fmt.Sprintf("a sentence of %d words: %q", n, s)
 		}
 	}
-	if i := strings.IndexFunc(text, func(r rune) bool { return r >= 0x1F000 || unicode.Is(unicode.So, r) }); i >= 0 {
+	sign := func(r rune) bool { return r >= 0x1F000 || unicode.Is(unicode.So, r) }
+	if i := strings.IndexFunc(text, sign); i >= 0 {
 		return fmt.Sprintf("a picture for a word: %q", text[i:])
 	}
 	return ""
@@ -123,7 +127,8 @@ func unvoicedButtons(list []chat.Button) string {
 		seen[b.Label] = true
 		books = books || b.Label == "Confirm"
 		talks = talks || t.Dialog
-		out = out || slices.Contains([]string{"More", "Cancel", "Go on"}, b.Label) || strings.HasPrefix(b.Label, "Leave ") ||
+		out = out || slices.Contains([]string{"More", "Cancel", "Go on"}, b.Label) ||
+			strings.HasPrefix(b.Label, "Leave ") ||
 			t.Choice == "leave" || t.Choice == "who-cancel"
 	}
 	switch {
@@ -144,14 +149,16 @@ func TestUnvoiced(t *testing.T) {
 		}
 		return r
 	}
-	table := chat.Reply{Body: []chat.Block{{Text: "Counted"}, {Fixed: true, Text: strings.Repeat("50s  1\n", tableMax+1)}}}
-	wide := chat.Reply{Body: []chat.Block{{Text: "Counted"}, {Fixed: true, Text: strings.Repeat("9", wideMax+1)}}}
+	fixed := func(text string) chat.Reply {
+		return chat.Reply{Body: []chat.Block{{Text: "Counted"}, {Fixed: true, Text: text}}}
+	}
+	table, wide := fixed(strings.Repeat("50s  1\n", tableMax+1)), fixed(strings.Repeat("9", wideMax+1))
 	for want, r := range map[string]chat.Reply{
 		"not neutral":   say("€400 missing"),
 		"first line":    say(" \nnothing"),
 		"lines before":  say(strings.Repeat("a line\n", linesMax+1)),
 		"is said":       say("Invalid input."),
-		"a sentence of": say(strings.Repeat("and ", sentenceMax+1)),
+		"a sentence of": say(strings.Repeat("notes ", sentenceMax+1)),
 		"a picture":     say("Done 🎉"),
 		"table of":      table,
 		"too wide":      wide,

@@ -10,7 +10,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 	"time"
 
 	"github.com/go-pdf/fpdf"
@@ -85,6 +84,18 @@ func (p *page) foot() {
 func (p *page) say(size float64, s string) {
 	p.SetFont("go", "", size)
 	p.MultiCell(p.wide, lineHigh, s, "", "L", false)
+}
+
+// halved parts words where the longer part is shortest.
+func (p *page) halved(s string) (above, below string) {
+	below = s
+	for i, r := range s {
+		longer := max(p.GetStringWidth(s[:i]), p.GetStringWidth(s[i:]))
+		if r == ' ' && longer < max(p.GetStringWidth(above), p.GetStringWidth(below)) {
+			above, below = s[:i], s[i+1:]
+		}
+	}
+	return above, below
 }
 
 // row writes cells of a table; the first is words, the others are figures.
@@ -281,12 +292,9 @@ func (p *page) halves(widths []float64, head []string) (upper, lower []string) {
 	fit := true
 	for i, h := range head {
 		above, below := "", h
-		for p.fit(below, widths[i]) != below {
-			word, rest, more := strings.Cut(below, " ")
-			if !more {
-				break
-			}
-			above, below, fit = strings.TrimSpace(above+" "+word), rest, false
+		if p.fit(h, widths[i]) != h {
+			above, below = p.halved(h)
+			fit = false
 		}
 		upper, lower = append(upper, above), append(lower, below)
 	}

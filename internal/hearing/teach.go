@@ -68,7 +68,7 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("write what was learnt: %w", err)
 	}
-	return slices.Concat(head, []byte("\n"), meant.Bytes(), warns.Bytes()), nil
+	return learn.Pack(slices.Concat(head, []byte("\n"), meant.Bytes(), warns.Bytes()))
 }
 
 // effort is chosen by leaving voices out: longer and with less shrinking than for the guides alone, since
@@ -90,7 +90,11 @@ func learnFrom(all []said, topics []search.Topic, find *search.Index) (*Ear, err
 }
 
 func (e *Ear) readLearnt(file []byte) error {
-	head, rest, _ := bytes.Cut(file, []byte("\n"))
+	plain, err := learn.Unpack(file)
+	if err != nil {
+		return err
+	}
+	head, rest, _ := bytes.Cut(plain, []byte("\n"))
 	var of learntOf
 	if err := json.Unmarshal(head, &of); err != nil {
 		return fmt.Errorf("read what was learnt: %w", err)
@@ -98,7 +102,7 @@ func (e *Ear) readLearnt(file []byte) error {
 	if of.Size < 0 || of.Size > len(rest) {
 		return fmt.Errorf("read what was learnt: %d bytes of %d", of.Size, len(rest))
 	}
-	var err, also error
+	var also error
 	e.model, err = learn.Read(rest[:of.Size])
 	e.warns, also = learn.Read(rest[of.Size:])
 	if err := errors.Join(err, also); err != nil {

@@ -60,8 +60,8 @@ func TestForTheDayItIsAbout(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	right := books.Ruled(books.Record{Kind: books.Settlement, Period: 1, Day: "2026-11-20", Figures: []books.Figure{
-		{Field: books.PaidOut, Face: "20", Notes: 59}},
+	right := books.Ruled(books.Record{Kind: books.Settlement, Period: 1, Day: "2026-11-20",
+		Figures:  []books.Figure{{Field: books.PaidOut, Face: "20", Notes: 59}},
 		Happened: shop.Date("2026-11-20").Time().Add(9 * time.Hour)})
 	entries := ledger(t, 3, books.Record{Kind: books.Correction, Target: 3, Period: 1, Reason: books.Mistyped,
 		Instead: &right}, books.Record{Kind: books.Undo, Target: 13})

@@ -14,7 +14,8 @@ import (
 // asserted of one would be of both.
 func TestNamesAlike(t *testing.T) {
 	var ledgers []journal.Ledger
-	for i, names := range [][2]string{{"Corner", "Door"}, {"Corner", "Door"}, {"corner!", "DOOR"}, {"Corner", "Door 2"}} {
+	for i, names := range [][2]string{{"Corner", "Door"}, {"Corner", "Door"}, {"corner!", "DOOR"},
+		{"Corner", "Door 2"}} {
 		s := &shop.Shop{ID: shop.ID(i + 1)}
 		s.Name, s.Currency = names[0], "EUR"
 		cash := []journal.Posting{{Account: journal.Cash, Value: decimal.NewFromInt(-1)},

@@ -52,6 +52,21 @@ func (m *matcher) offers(l *line) {
 		m.aboutSeveral(l, open)
 		m.inParts(l, open)
 	}
+	if m.either(l, list) {
+		l.found = slices.DeleteFunc(l.found, func(p Proposal) bool { return p.Why == More || p.Why == Less })
+	}
+}
+
+// either reports whether a line is, to the cent and in time, the sum of one of several days:
+// then it is one of these, and not another with something added or taken off.
+func (m *matcher) either(l *line, list []reading) bool {
+	days := 0
+	for _, r := range list {
+		if len(r.claims) == 1 && m.inTime(l.Day, r.claims[0]) {
+			days++
+		}
+	}
+	return days > 1
 }
 
 func (m *matcher) anyTrust() bool {
@@ -457,10 +472,8 @@ func (m *matcher) aboutDays(l *line) (list []*Claim) {
 		add(&m.Closed[i])
 	}
 	slices.SortStableFunc(list, func(a, b *Claim) int { return cmp.Compare(b.Day, a.Day) })
-	if named := slices.DeleteFunc(slices.Clone(list), func(c *Claim) bool {
-		return !mentions(l,
-			c.Day)
-	}); len(named) > 0 {
+	others := func(c *Claim) bool { return !mentions(l, c.Day) }
+	if named := slices.DeleteFunc(slices.Clone(list), others); len(named) > 0 {
 		return named
 	}
 	return list[:min(len(list), 3)]

@@ -273,12 +273,14 @@ type outcome struct {
 }
 
 // twin reports whether another day that could be paid then is of the same sum. One is not
-// that had its payment before the day itself: that payment can be for no other.
+// that had its payment before the day itself, alone or with its neighbours: that payment can be
+// for no other.
 func (s *sheet) twin(c *matching.Claim, on shop.Date) bool {
 	return slices.ContainsFunc(s.claims, func(x *matching.Claim) bool {
 		near := x.Due.Time().Sub(c.Due.Time()).Abs() <= 3*24*time.Hour
 		had := slices.ContainsFunc(s.lines, func(l posted) bool {
-			return l.cents+l.stated == centsOf(c) && l.name == s.payer && x.Day <= l.day && l.day < c.Day
+			its := l.cents+l.stated == centsOf(c) || l.kind == "merged" && l.claims[x.Seq] != 0
+			return its && l.name == s.payer && x.Day <= l.day && l.day < c.Day
 		})
 		return x.Seq != c.Seq && near && !had && x.Day <= on && x.Value.Equal(c.Value)
 	})

@@ -129,6 +129,17 @@ func OwedAt(of []*telling.Teller, day shop.Date) (body []chat.Block, more bool) 
 	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}, more
 }
 
+// SumAt adds up what the bank owed for a machine at the end of a day, and says what became of it.
+func SumAt(t *telling.Teller, day shop.Date) (sum dues.Then, since string) {
+	for _, x := range owedOn(t, day) {
+		sum = sum.And(x)
+	}
+	if sum.Owed.IsZero() {
+		return sum, ""
+	}
+	return sum, became(t, sum)
+}
+
 // owedOn lists what the bank owed for a machine at the end of a day.
 func owedOn(t *telling.Teller, day shop.Date) []dues.Then {
 	return owedThen(t, day, func(e books.Entry) shop.Date { return bygone.DayOf(t, e) })

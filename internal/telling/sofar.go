@@ -1,6 +1,9 @@
 package telling
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Part is what was answered of one question.
 type Part struct {
@@ -57,4 +60,18 @@ func TypedBefore(t *Teller, parts []Part) (told string, again map[string]string)
 		told = strings.Join(all, "; ")
 	}
 	return told, again
+}
+
+// SomeKept reports whether something that was answered stands in a record by now.
+func SomeKept(parts []Part) bool {
+	return slices.ContainsFunc(parts, func(p Part) bool { return len(p.Lines) > 0 && p.Kept })
+}
+
+// Unrecorded is SoFar of what is in no record; empty where all that was answered is in one.
+func Unrecorded(t *Teller, parts []Part) string {
+	rest := slices.DeleteFunc(slices.Clone(parts), func(p Part) bool { return p.Kept || len(p.Lines) == 0 })
+	if len(rest) == 0 && SomeKept(parts) {
+		return ""
+	}
+	return SoFar(t, rest)
 }

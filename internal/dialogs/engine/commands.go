@@ -29,6 +29,11 @@ func (c *Talk) sameAgain(f *Flow, cmd *Command) {
 		cmd.Run(c)
 		return
 	}
+	if telling.SomeKept(c.answered()) { // they are for what is recorded already, and not for what is asked since
+		c.notTaken(c.Rest)
+		c.Redraw()
+		return
+	}
 	s := f.Screens[c.State.Step]
 	had := c.Counted(c.State.Step)
 	c.Unanswer(c.State.Step) // all of it anew
@@ -69,7 +74,7 @@ func (c *Talk) Command() (cmd *Command, rest string) {
 			best, cmd, rest = n, &c.E.commands[i], after
 		}
 	}
-	if cmd == nil || rest != "" && (cmd.Name == DoOpen || cmd.Name == DoClose) { // open late tomorrow, at 11
+	if cmd == nil || rest != "" && cmd.Hours { // open late tomorrow, at 11
 		if means := c.meant(low); means != nil {
 			cmd, rest = means, low
 		}

@@ -108,9 +108,8 @@ func (c *Talk) showFork() {
 			c.V.Say("left-did")}
 		buttons = [][]chat.Button{c.Button("did", "did"), c.Button("did-not", "leave")}
 	case len(f.Asks) > 0 && !c.Robbed():
-		stands := slices.ContainsFunc(c.answered(), func(p telling.Part) bool { return len(p.Lines) > 0 && p.Kept })
-		lines = append(lines, c.V.Say(texts.Either(stands, "leave-stands", "leave-had"), "head", head,
-			"when", c.Clock(c.State.Since)), c.draftSoFar())
+		lines = append(lines, c.V.Say(texts.Either(telling.SomeKept(c.answered()), "leave-stands", "leave-had"),
+			"head", head, "when", c.Clock(c.State.Since)), telling.Unrecorded(c.Teller, c.answered()))
 	}
 	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: chat.Tagged(c.State.Rev, buttons),
 		Key: c.Key(), Retire: old})

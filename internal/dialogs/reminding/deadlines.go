@@ -14,7 +14,6 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
-	"shopfloat/internal/texts"
 )
 
 // planFor is how long a plan is good for; it reaches a day further, so that nothing falls between.
@@ -185,7 +184,10 @@ func typedButton(c *engine.Talk, f *engine.Flow) bool {
 // meansPlan hears who opens or closes, or cannot come, in words that begin with a name, and
 // how some days are kept.
 func meansPlan(c *engine.Talk, low string) string {
-	switch idle := c.Flow() == nil; {
+	idle := c.Flow() == nil
+	switch _, _, _, duty := rota.DutyIn(c.Teller, low); {
+	case duty: // I open on saturday says who, not that it is a day like others
+		return engine.DoDuty
 	case idle && c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, low):
 		return engine.DoHours
 	case idle && rota.SaysDays(c.Teller, low):
@@ -193,8 +195,7 @@ func meansPlan(c *engine.Talk, low string) string {
 	case rota.SaysAway(c.Teller, low):
 		return engine.DoAway
 	}
-	_, _, _, duty := rota.DutyIn(c.Teller, low)
-	return texts.Either(duty, engine.DoDuty, "")
+	return ""
 }
 
 // after looks at what a step leads to: what was recorded ends reminders and

@@ -25,7 +25,7 @@ func (t Ledger) Claims(id shop.MachineID, w dues.Wanted) ([]books.Claim, error) 
 // Owed adds up what is still to come for days since one; of all days without.
 func (t Ledger) Owed(id shop.MachineID, since shop.Date) (o dues.Owed, err error) {
 	var sum int64
-	err = t.tx.One(`SELECT count(*), coalesce(sum(remains), 0) FROM claim
+	err = t.tx.One(`SELECT count(*), coalesce(sum(remains), 0) FROM claim INDEXED BY claim_age
 		WHERE machine = ? AND remains > 0 AND day >= ?`, []any{id, since}, &o.Count, &sum)
 	o.Sum = decimal.New(sum, -remainsDigits)
 	return o, err
@@ -34,7 +34,7 @@ func (t Ledger) Owed(id shop.MachineID, since shop.Date) (o dues.Owed, err error
 // OwedBefore adds up what is still to come that was due before a day.
 func (t Ledger) OwedBefore(id shop.MachineID, before shop.Date) (o dues.Owed, err error) {
 	var sum int64
-	err = t.tx.One(`SELECT count(*), coalesce(sum(remains), 0) FROM claim
+	err = t.tx.One(`SELECT count(*), coalesce(sum(remains), 0) FROM claim INDEXED BY claim_due
 		WHERE machine = ? AND remains > 0 AND due > '' AND due < ?`, []any{id, before}, &o.Count, &sum)
 	o.Sum = decimal.New(sum, -remainsDigits)
 	return o, err
@@ -74,7 +74,7 @@ func ReadClaims(each file.Query, id shop.MachineID, w dues.Wanted) (list []books
 // Asked is the statement that gives the claims that are asked for.
 func Asked(id shop.MachineID, w dues.Wanted) (query string, args []any) {
 	var q strings.Builder
-	q.WriteString("SELECT body FROM claim WHERE machine = ?")
+	q.WriteString("SELECT body FROM claim" + by(w) + " WHERE machine = ?")
 	args = append(args, id)
 	also := func(sql string, arg ...any) {
 		q.WriteString(" AND " + sql)
@@ -83,11 +83,16 @@ func Asked(id shop.MachineID, w dues.Wanted) (query string, args []any) {
 	if is := states[w.Is]; is != "" {
 		also(is)
 	}
-	if w.Least != nil {
-		also("remains >= ?", Remains(*w.Least))
-	}
-	if w.Most != nil {
-		also("remains <= ?", Remains(*w.Most))
+	switch exactly := w.Least != nil && w.Most != nil && w.Least.Equal(*w.Most); {
+	case exactly: // by which the oldest come first in the index
+		also("remains = ?", Remains(*w.Least))
+	default:
+		if w.Least != nil {
+			also("remains >= ?", Remains(*w.Least))
+		}
+		if w.Most != nil {
+			also("remains <= ?", Remains(*w.Most))
+		}
 	}
 	if w.Due[0] != "" {
 		also("due >= ?", w.Due[0])
@@ -121,6 +126,19 @@ func Asked(id shop.MachineID, w dues.Wanted) (query string, args []any) {
 		args = append(args, limit, w.Skip)
 	}
 	return q.String(), args
+}
+
+// by names the index of a state, where nothing else that is asked has a better one: years of
+// claims that are paid, or of those that are not, are none of its.
+func by(w dues.Wanted) string {
+	switch {
+	case w.Of != nil || w.Least != nil || w.Most != nil:
+		return ""
+	case w.Is == dues.Still && w.Due != [2]shop.Date{}:
+		return " INDEXED BY claim_due"
+	}
+	return map[dues.State]string{dues.Live: " INDEXED BY claim_open", dues.Still: " INDEXED BY claim_still",
+		dues.Over: " INDEXED BY claim_over", dues.Paid: " INDEXED BY claim_paid"}[w.Is]
 }
 
 // states and orders are what is asked for, in the words of the table.

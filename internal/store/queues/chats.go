@@ -95,7 +95,7 @@ func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) e
 		return fmt.Errorf("state: %w", err)
 	}
 	row := *old
-	a.Since = file.Instant(file.Milli(a.Since)) // as it is read back
+	a.Since, a.Began = file.Instant(file.Milli(a.Since)), a.Began.UTC() // as they are read back
 	row.state, row.read, row.under = body, &s, a
 	file.Keep(&t.at.chats, file.KeepSmall, where, &row)
 	if a != old.under {
@@ -151,6 +151,7 @@ func scanActivity(row file.Scanner) (a chat.Activity, err error) {
 	}
 	a.Since = file.Instant(since)
 	a.Began, err = time.Parse(time.RFC3339, began)
+	a.Began = a.Began.UTC()
 	return a, err
 }
 

@@ -7,6 +7,7 @@ ALTER TABLE claim ADD COLUMN paid    INTEGER NOT NULL DEFAULT 0;
 CREATE INDEX claim_still ON claim (machine, seq) WHERE remains > 0;
 CREATE INDEX claim_over ON claim (machine, seq) WHERE remains < 0;
 CREATE INDEX claim_left ON claim (machine, remains, seq) WHERE remains > 0;
+CREATE INDEX claim_most ON claim (machine, remains DESC, seq) WHERE remains > 0;
 CREATE INDEX claim_age ON claim (machine, day, remains) WHERE remains > 0;
 CREATE INDEX claim_due ON claim (machine, due, remains) WHERE remains > 0;
 CREATE INDEX claim_paid ON claim (machine, seq) WHERE paid = 1;
