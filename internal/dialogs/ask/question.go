@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -148,7 +149,13 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	res := counts.Parse(text, req)
 	if res.Prose {
 		if res = halfOf(text, req); len(res.Items) == 0 {
-			return false
+			typed, guess := counts.Guess(text, req)
+			if len(guess) == 0 || d.Why != "" || waits != "" {
+				return false
+			}
+			c.State.Draft.Pending = typed
+			c.First(readback.Guessed(c.Teller, lines, guess))
+			return true
 		}
 	}
 	if res.Amends && res.Bare && d.Why == "" && i > 0 { // else all is answered, or nothing is

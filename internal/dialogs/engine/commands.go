@@ -120,8 +120,7 @@ func (c *Talk) text() {
 	if f != nil && f.Screens[c.State.Step].Free && (cmd == nil || rest != "") && c.answer(f) {
 		return
 	}
-	if f != nil && (cmd == nil || cmd.Answers || c.typedTap(f) != "" ||
-		rest != "" && !plainCommand(cmd, rest)) {
+	if f != nil && (cmd == nil || cmd.Answers || c.typedTap(f) != "" || rest != "" && !plainCommand(cmd, rest)) {
 		if c.answer(f) {
 			return
 		}

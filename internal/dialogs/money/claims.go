@@ -96,8 +96,7 @@ func choices(c *engine.Talk) []books.Claim {
 	list := c.M.Due()
 	if bankTook(c) {
 		c.OwingOn("0000", "9999")
-		list = slices.DeleteFunc(slices.Clone(c.M.Claims),
-			func(x books.Claim) bool { return !x.Paid.IsPositive() })
+		list = slices.DeleteFunc(slices.Clone(c.M.Claims), func(x books.Claim) bool { return !x.Paid.IsPositive() })
 	}
 	return list
 }
