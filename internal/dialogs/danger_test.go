@@ -16,12 +16,14 @@ var beginnings = []string{"", "hi ", "hello there ", "ok ", "yes ", "no ", "than
 // dangers are said with each of the first lines of their cards.
 var dangers = map[string][]string{
 	"Robbery or threat": {"there is a man with a knife", "man says give me the money or i kill you", "its a stick up",
-		"he has a gun", "we are being robbed", "two men in masks", "they are threatening us", "robbery"},
+		"he has a gun", "we are being robbed", "two men in masks", "they are threatening us", "robbery",
+		"hay un hombre con pistola", "überfall", "nas grabyat", "jemand hat ein messer"},
 	"Fire, smoke or gas": {"fire", "there is smoke", "there is a bomb", "smell of gas in the shop",
-		"the machine is burning"},
-	"Somebody is hurt": {"i cut my finger", "customer fainted", "i got a shock from the machine", "she is bleeding"},
+		"the machine is burning", "au secours il y a le feu", "es brennt", "pożar", "fuego"},
+	"Somebody is hurt": {"i cut my finger", "customer fainted", "i got a shock from the machine", "she is bleeding",
+		"er atmet nicht", "está sangrando"},
 	"Hang up": {"someone on the phone wants the code", "he says he is from the bank and wants the code",
-		"caller wants me to do a test payout"},
+		"caller wants me to do a test payout", "am Telefon will einer den Code"},
 }
 
 // screens are what may be open when it is said.
@@ -102,7 +104,9 @@ func TestNoDangerOnAnyScreen(t *testing.T) {
 		st, facts := f.States[floor.ChatOf(who)], f.Facts(who)
 		for _, text := range []string{"Rob was here", "Rob", "Rob Gunn", "Mask", "Axel", "was there a robbery last week?",
 			"he is shouting that the machine robbed him", "is somebody stealing", "money was stolen yesterday",
-			"the shop is in Shotgun Street", "the machine is called front machine", "fire alarm test on monday"} {
+			"the shop is in Shotgun Street", "the machine is called front machine", "fire alarm test on monday",
+			"note blue", "close blood orange", "Bom dia", "crème brûlée", "a faca do queijo", "we sung happy birthday",
+			"imam bayildi", "blood pressure monitor", "the red box"} {
 			in := chat.Input{Kind: chat.Text, Text: text, At: f.Now, Chat: floor.ChatOf(who)}
 			for _, r := range f.Engine.Step(st, in, facts).Replies {
 				if r.To.Managers || strings.HasPrefix(r.Body[0].Text, "Robbery") {
@@ -115,7 +119,7 @@ func TestNoDangerOnAnyScreen(t *testing.T) {
 
 // Who sets a shop up may have any name, and so may the shop.
 func TestNoDangerInANameOfANewShop(t *testing.T) {
-	for _, name := range []string{"Rob", "Rob Gunn", "Mask", "Axel", "Killian Burns", "Messer", "Bomba"} {
+	for i, name := range []string{"Rob", "Rob Gunn", "Mask", "Axel", "Killian Burns", "Messer", "Bomba"} {
 		f := newFloor(t)
 		f.Shop.Fresh, f.Shop.Machines, f.Machine = true, nil, nil
 		f.Shop.People[0].Name = ""
@@ -123,8 +127,10 @@ func TestNoDangerInANameOfANewShop(t *testing.T) {
 		if got := f.Says("owner", name); !strings.Contains(got, "shop called") {
 			t.Errorf("%q: %s", name, got)
 		}
-		if got := f.Says("owner", "Knife and Fork"); !strings.Contains(got, "In which country") {
-			t.Errorf("a shop's name: %s", got)
+		shop := []string{"Knife and Fork", "Kiosk am See", "Zum Goldenen Messer", "La Bomba", "The Smoke House",
+			"Fire & Grill", "Casa del Fuego"}[i]
+		if got := f.Says("owner", shop); !strings.Contains(got, "In which country") {
+			t.Errorf("%q: %s", shop, got)
 		}
 	}
 }

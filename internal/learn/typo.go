@@ -26,6 +26,11 @@ func NewSpeller(words []string, english map[string]bool) *Speller {
 	for _, w := range words {
 		uses[w]++
 	}
+	return SpellerOf(uses, english)
+}
+
+// SpellerOf takes the words to mend to with how often they are used, and words that need no mending.
+func SpellerOf(uses map[string]int, english map[string]bool) *Speller {
 	sp := &Speller{known: map[string]bool{}, byLen: make([][]candidate, wordLenMax+1), english: english}
 	for w, n := range uses {
 		sp.known[w] = true
