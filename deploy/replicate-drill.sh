@@ -6,10 +6,11 @@
 #
 #   go install github.com/benbjohnson/litestream/cmd/litestream@v0.5
 #
-# Usage: deploy/replicate-drill.sh [SECONDS]
+# Usage: deploy/replicate-drill.sh [SECONDS [SHOPS_AT_ONCE [SHOPS]]]
+# An hour at a slow pace: deploy/replicate-drill.sh 3600 1 40000
 set -eu
 cd "$(dirname "$0")/.."
-seconds=${1:-20}
+seconds=${1:-20} at_once=${2:-20} shops=${3:-3000}
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT INT TERM
 go build -buildvcs=false -o "$work/bot" ./cmd/bot
@@ -17,7 +18,7 @@ go build -buildvcs=false -o "$work/load" ./internal/bench/load
 mkdir "$work/here" "$work/there" "$work/replica"
 
 # People who open their shops as fast as the bot answers.
-"$work/load" -n 20 -shops 3000 -idle 0 -seed "$work/bot" -dir "$work/here" \
+"$work/load" -n "$at_once" -shops "$shops" -idle 0 -seed "$work/bot" -dir "$work/here" \
 	"$work/bot" serve --rate 0 --log-level warn >"$work/load.log" 2>&1 &
 load=$!
 db=

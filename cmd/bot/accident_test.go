@@ -156,8 +156,8 @@ func (w *wreck) play() {
 		t.Errorf("%d of %d records lost", lost, confirmed)
 	}
 	bot = w.serve()
-	owner.sees("I was started from an older copy")
-	if m.before == "" { // else something may be open, which is asked about first
+	owner.heard("I was started from an older copy") // what was typed in the accident may be answered after it
+	if m.before == "" {                             // else something may be open, which is asked about first
 		owner.does("[Enter it again]", "When did it happen?")
 	}
 	owner.does("history", "Last records")

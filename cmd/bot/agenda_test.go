@@ -20,6 +20,7 @@ func agenda(t *testing.T, args ...string) []string {
 }
 
 func TestAgenda(t *testing.T) {
+	t.Parallel()
 	lines := agenda(t, "--at", "2026-11-25T00:00Z", "--days", "7")
 	want := "2026-11-25T06:45:00Z\t2026-11-25T06:45:00+00:00\tExample corner shop\topening\t1\tlist"
 	if lines[0] != want {

@@ -197,7 +197,8 @@ func TestAskAll(t *testing.T) {
 		t.Fatalf("%d answers:\n%s", len(got), out)
 	}
 	for i, w := range want {
-		if !strings.HasPrefix(got[i], `{"ids":["`+w.first+`"`) || !strings.HasSuffix(got[i], `"slots":`+w.slots+"}") {
+		if !strings.HasPrefix(got[i], `{"ids":["`+w.first+`"`) || !strings.HasSuffix(got[i],
+			`"slots":`+w.slots+"}") {
 			t.Errorf("line %d: got %s, want %s first and slots %s", i+1, got[i], w.first, w.slots)
 		}
 	}

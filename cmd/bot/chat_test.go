@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"flag"
 	"fmt"
 	"os"
@@ -9,6 +10,10 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
+
+	"shopfloat/internal/checks"
+	"shopfloat/internal/store"
 )
 
 var update = flag.Bool("update", false, "write the golden transcripts anew")
@@ -67,10 +72,21 @@ func read(t *testing.T, file string) string {
 	return string(data)
 }
 
+// freshFile puts a file in place that went through its migrations and holds nothing.
+var freshFile = checks.Copies(func(path string) error {
+	db, err := store.Open(context.Background(), path, time.Unix(0, 0))
+	if err != nil {
+		return err
+	}
+	return db.Close()
+})
+
 // play runs a script. Those of files whose name begins with "empty" or "setup" find no shop.
 func play(t *testing.T, file, script string) string {
 	t.Helper()
-	args := []string{"chat", "--script", "-", "--files", "../../testdata/statements"}
+	db := filepath.Join(t.TempDir(), "chat.db")
+	freshFile(t, db)
+	args := []string{"chat", "--script", "-", "--files", "../../testdata/statements", "--db", db}
 	if name := filepath.Base(file); strings.HasPrefix(name, "empty") || strings.HasPrefix(name, "setup") {
 		args = append(args, "--empty")
 	}

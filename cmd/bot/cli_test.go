@@ -56,10 +56,11 @@ func TestHelp(t *testing.T) {
 func TestCommandLineErr(t *testing.T) {
 	none := filepath.Join(t.TempDir(), "none")
 	for line, want := range map[string]string{
-		"nosuch":                                   "no such command; bot --help lists them: nosuch",
-		"--nosuch":                                 "unknown flag --nosuch",
-		"--":                                       "say a command",
-		"serve":                                    "serve needs the bot's token: --token TOKEN (or environment variable SHOPFLOAT_TOKEN)",
+		"nosuch":   "no such command; bot --help lists them: nosuch",
+		"--nosuch": "unknown flag --nosuch",
+		"--":       "say a command",
+		"serve": "serve needs the bot's token: --token TOKEN (or " +
+			"environment variable SHOPFLOAT_TOKEN)",
 		"serve --token":                            "missing value for --token",
 		"serve --nosuch":                           "unknown flag --nosuch",
 		"serve --token x --rate many":              `--rate: want a whole number, got "many"`,

@@ -43,8 +43,8 @@ func (c *exportCmd) Run(e *env) error {
 	}
 	if c.Format == "journal" || c.Format == "beancount" {
 		format := map[string]string{"journal": "plain", "beancount": "beancount"}[c.Format]
-		j := journalCmd{DB: c.DB, Shop: c.Shop, For: c.For, From: span.From, To: span.To, Format: format, Out: c.Out}
-		return j.Run(e)
+		return (&journalCmd{DB: c.DB, Shop: c.Shop, For: c.For, From: span.From, To: span.To, Format: format,
+			Out: c.Out}).Run(e)
 	}
 	return reading(e, c.DB, func(r *store.Reader) error {
 		src, err := gather.For(e.ctx, r, c.For)

@@ -10,6 +10,7 @@ import (
 // The figures of the week by hand, from its openings and slips; the names of who
 // closed stand in them.
 func TestExport(t *testing.T) {
+	t.Parallel()
 	file := tradingWeek(t)
 	code, stdout, stderr := command("export", "--db", file, "--month", "2026-11")
 	want := "shop,machine,currency,date,from till,from bank,paid out,reversed,test notes,variance,due," +
@@ -43,6 +44,7 @@ func TestExport(t *testing.T) {
 // or turned out later to be for a day, in every kind of file. By hand: 4,280 came with 6
 // charged, 50 for nothing known and matched, 12.50 was taken.
 func TestExportOfReferences(t *testing.T) {
+	t.Parallel()
 	file := playedInto(t, read(t, filepath.Join("..", "..", "testdata", "chats", "money-reference.txt")))
 	for flags, wants := range map[string][]string{
 		"--format csv": {
@@ -68,6 +70,7 @@ func TestExportOfReferences(t *testing.T) {
 
 // Two shops stand in one file, and a paper is of one machine.
 func TestExportOfShops(t *testing.T) {
+	t.Parallel()
 	file := seeded(t, 2)
 	if code, stdout, stderr := command("export", "--db", file, "--month", "2026-11"); code != 0 ||
 		strings.Count(stdout, "\n") != 1 {
@@ -94,6 +97,7 @@ func TestExportOfShops(t *testing.T) {
 // Whoever keeps the books of two shops of five gets these two, in every kind of file; who
 // keeps none gets nothing.
 func TestExportFor(t *testing.T) {
+	t.Parallel()
 	file := filepath.Join(t.TempDir(), "five.db")
 	script := filepath.Join("..", "..", "testdata", "chats", "setup-five-shops.txt")
 	if code, _, stderr := command("chat", "--db", file, "--empty", "--script", script); code != 0 {

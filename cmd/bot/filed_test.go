@@ -63,7 +63,8 @@ func TestServeStatement(t *testing.T) {
 		t.Errorf("the copy: %v, %+v", err, m)
 	}
 	raw, err := os.ReadFile(file)
-	if err != nil || bytes.Contains(raw, []byte("93115212345678")) || bytes.Contains(raw, []byte("for november")) {
+	if err != nil || bytes.Contains(raw, []byte("93115212345678")) || bytes.Contains(raw,
+		[]byte("for november")) {
 		t.Error("the account's number or the words under the file stand in the file", err)
 	}
 }

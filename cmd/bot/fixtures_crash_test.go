@@ -26,6 +26,7 @@ const phone chat.Chat = "tg:4711"
 // What an earlier program could not send goes out once, in order, and not again
 // after the next start.
 func TestFixtureUnsentIsSentOnce(t *testing.T) {
+	t.Parallel()
 	file := unpacked(t, "unsent")
 	if n := ask(t, file, "SELECT count(*) FROM outbox WHERE body IS NOT NULL AND chat = ?", phone); n != 2 {
 		t.Fatalf("%d messages wait in the file, want 2", n)
@@ -44,6 +45,7 @@ func TestFixtureUnsentIsSentOnce(t *testing.T) {
 // What an earlier program took in and was killed before it handled it is
 // handled once, in the order in which it came, and answered once.
 func TestFixtureWaitingIsHandledOnce(t *testing.T) {
+	t.Parallel()
 	const all = 30
 	looked := unpacked(t, "waiting") // to look into it changes its log, so the bot starts on another copy
 	waits := ask(t, looked, "SELECT count(*) FROM inbox WHERE status = 0")
@@ -80,6 +82,7 @@ func TestFixtureWaitingIsHandledOnce(t *testing.T) {
 
 // What was recorded stands in the log that the kill left, and nowhere else.
 func TestFixtureLogIsRead(t *testing.T) {
+	t.Parallel()
 	bare := filepath.Join(t.TempDir(), "bare.db")
 	unpack(t, "wal.db", bare)
 	if n := ask(t, bare, "SELECT count(*) FROM sqlite_schema WHERE name = 'entry'"); n != 0 {

@@ -14,6 +14,7 @@ import (
 // A personal code that is typed while an older program waited for it, or at the
 // card that tells so, never reaches the file.
 func TestFixtureCodeIsNotKept(t *testing.T) {
+	t.Parallel()
 	const code = "48213907"
 	for where, c := range map[chat.Chat]struct {
 		name, told string
@@ -50,6 +51,7 @@ func TestFixtureCodeIsNotKept(t *testing.T) {
 // A tap that an older program held back until it knew who tapped books nothing;
 // what it was to book is told and can be taken over.
 func TestFixtureHeldTapIsTold(t *testing.T) {
+	t.Parallel()
 	const where = "term:staff1"
 	r := revive(t, "shared")
 	defer r.close()
@@ -75,6 +77,7 @@ func TestFixtureHeldTapIsTold(t *testing.T) {
 
 // A photo that was sent for a draft stays with its record.
 func TestFixturePhotoStays(t *testing.T) {
+	t.Parallel()
 	const where = "term:cem"
 	r := revive(t, "guide")
 	defer r.close()
@@ -95,6 +98,7 @@ func TestFixturePhotoStays(t *testing.T) {
 // While a count of an older program is not resolved nobody is shown what should
 // be in the machine; once it is, everybody is.
 func TestFixtureCountStaysBlind(t *testing.T) {
+	t.Parallel()
 	const counts, looks = "term:staff2", "term:owner"
 	r := revive(t, "wal")
 	defer r.close()
@@ -131,6 +135,7 @@ func TestFixtureCountStaysBlind(t *testing.T) {
 // Figures of a day that somebody else closed meanwhile are told, and not taken
 // for another day.
 func TestFixtureClosedMeanwhile(t *testing.T) {
+	t.Parallel()
 	const counts, closes = "term:staff2", "term:owner"
 	r := revive(t, "wal")
 	defer r.close()

@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -21,8 +22,9 @@ import (
 // Whoever had typed figures in an older program is told each of them, but for
 // those in a record, and [Take them over] gives the same figures to the new draft.
 func TestFixtureFiguresAreTakenOver(t *testing.T) {
-	var told, taken int
-	for _, name := range fixtureNames(t) {
+	t.Parallel()
+	var told, taken atomic.Int64
+	inEach(t, fixtureNames(t), func(t *testing.T, name string) {
 		for where, old := range chatsIn(t, unpacked(t, name)) {
 			if old.Flow == "" {
 				continue
@@ -31,7 +33,7 @@ func TestFixtureFiguresAreTakenOver(t *testing.T) {
 			card := r.takes(chat.Input{Chat: where, Kind: chat.Text, Text: "80"})
 			typed := typedIn(old)
 			for _, want := range typed {
-				told++
+				told.Add(1)
 				for _, figure := range want.told {
 					if !strings.Contains(card, figure) {
 						t.Errorf("%s, %s at %s %s: %q is not told:\n%s", name, where, old.Flow, old.Step, figure, card)
@@ -47,7 +49,7 @@ func TestFixtureFiguresAreTakenOver(t *testing.T) {
 			}
 			now := r.state(where)
 			for _, want := range typed {
-				taken++
+				taken.Add(1)
 				again, waits := now.Draft.Retyped[want.question]
 				var counts []int64
 				if a := now.Draft.Answers[want.question]; a != nil {
@@ -63,9 +65,9 @@ func TestFixtureFiguresAreTakenOver(t *testing.T) {
 			}
 			r.close()
 		}
-	}
-	if told < 100 || taken < 100 {
-		t.Errorf("only %d answers are told and %d taken over", told, taken)
+	})
+	if told.Load() < 100 || taken.Load() < 100 {
+		t.Errorf("only %d answers are told and %d taken over", told.Load(), taken.Load())
 	}
 }
 

@@ -19,6 +19,7 @@ import (
 // Every kind of record that the program knows stands in a file of an earlier
 // program. Whoever adds a kind writes a file with it.
 func TestFixturesHoldEveryKind(t *testing.T) {
+	t.Parallel()
 	held := map[string]bool{}
 	for _, name := range fixtureNames(t) {
 		for _, kind := range texted(t, unpacked(t, name), "SELECT DISTINCT kind FROM entry") {
@@ -74,6 +75,7 @@ func recordKinds(t *testing.T) (kinds []string) {
 
 // The README of the files lists the dialogs that lie open in them, screen by screen.
 func TestFixturesHoldTheDialogsListed(t *testing.T) {
+	t.Parallel()
 	screens := map[string]map[string]bool{}
 	for _, name := range fixtureNames(t) {
 		for _, state := range statesIn(t, unpacked(t, name)) {

@@ -157,6 +157,19 @@ func fixtureNames(t *testing.T) []string {
 	return slices.Sorted(slices.Values(files))
 }
 
+// inEach runs a test for each file, beside one another, and waits for all.
+func inEach(t *testing.T, names []string, test func(t *testing.T, name string)) {
+	t.Helper()
+	t.Run("files", func(t *testing.T) {
+		for _, name := range names {
+			t.Run(name, func(t *testing.T) {
+				t.Parallel()
+				test(t, name)
+			})
+		}
+	})
+}
+
 // unpacked writes a file of an earlier program, with the log that belongs to
 // it, into a folder that is thrown away.
 func unpacked(t *testing.T, name string) string {

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"os"
 
-	"shopfloat/internal/demand/wide"
+	"shopfloat/internal/wide"
 )
 
 // forecastCmd forecasts every series of a table on its own.

@@ -24,9 +24,14 @@ var builtinIndex = sync.OnceValues(func() (*search.Index, error) {
 	return learn(lib)
 })
 
+// learning is held while the collector is set otherwise, which is so for all.
+var learning sync.Mutex
+
 // learn makes the question search. Most of what that takes is of no use
 // afterwards: it is collected often meanwhile, and given back.
 func learn(lib guides.Library) (*search.Index, error) {
+	learning.Lock()
+	defer learning.Unlock()
 	defer debug.FreeOSMemory()
 	defer debug.SetGCPercent(debug.SetGCPercent(30))
 	return search.New(lib.Topics())

@@ -3,6 +3,7 @@ package main
 import (
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -114,16 +115,16 @@ func started(t *testing.T, file string) string {
 // Of every file of an earlier program the journal adds up, its assertions hold,
 // and what it ends with is what `float` tells.
 func TestJournalAgreesWithFloat(t *testing.T) {
-	closes := 0
-	for _, name := range fixtureNames(t) {
+	t.Parallel()
+	var closes atomic.Int64
+	inEach(t, fixtureNames(t), func(t *testing.T, name string) {
 		file := started(t, unpacked(t, name))
 		code, stdout, stderr := command("journal", "--db", file)
 		if code != 0 {
-			t.Errorf("%s: exit %d, %s", name, code, stderr)
-			continue
+			t.Fatalf("exit %d, %s", code, stderr)
 		}
 		on, asserted := readJournal(t, stdout)
-		closes += asserted
+		closes.Add(int64(asserted))
 		e := &env{ctx: t.Context()}
 		err := eachLedger(e, file, 0, "", func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
 			stand, err := stand.At(kit.ID, entries, time.Time{})
@@ -133,19 +134,17 @@ func TestJournalAgreesWithFloat(t *testing.T) {
 			return err
 		})
 		if err != nil {
-			t.Errorf("%s: %v", name, err)
+			t.Error(err)
 		}
-		if t.Failed() {
-			t.Fatalf("%s", name)
-		}
-	}
-	if closes < 100 {
-		t.Errorf("only %d assertions in all files", closes)
+	})
+	if n := closes.Load(); n < 100 {
+		t.Errorf("only %d assertions in all files", n)
 	}
 }
 
 // A span begins with what was before, and ends where the whole does at its end.
 func TestJournalOfASpan(t *testing.T) {
+	t.Parallel()
 	file := tradingWeek(t)
 	out := filepath.Join(t.TempDir(), "out.journal")
 	if code, stdout, stderr := command("journal", "--db", file, "--from", "2026-11-11", "--out",

@@ -7,9 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
-	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"sync"
 	"syscall"
@@ -32,17 +30,8 @@ const (
 // over and over. Nobody sends anything twice. In the end every answer is in the
 // ledger once, exactly as after a day without any trouble.
 func TestKilledAtRandomMoments(t *testing.T) {
-	if testing.Short() {
-		t.Skip("builds and starts the program")
-	}
-	if runtime.GOOS == "windows" {
-		t.Skip("no signals")
-	}
 	t.Parallel()
-	binary := filepath.Join(t.TempDir(), "bot")
-	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
-		t.Fatalf("build: %v\n%s", err, out)
-	}
+	binary := built(t)
 	shops := checks.Size(t, 24, 48, 400)
 	quiet := liveThrough(t, binary, shops, 0, 0)
 	seed := rand.Uint64()

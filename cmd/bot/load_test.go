@@ -11,6 +11,7 @@ import (
 
 // TestLoadChats plays the scripts of testdata/load on a file with a past.
 func TestLoadChats(t *testing.T) {
+	t.Parallel()
 	files, err := filepath.Glob("../../testdata/load/*.txt")
 	if err != nil || len(files) == 0 {
 		t.Fatal("no scripts", err)
@@ -25,6 +26,7 @@ func TestLoadChats(t *testing.T) {
 
 // A card from yesterday goes on about today, not about yesterday.
 func TestLoadNextDay(t *testing.T) {
+	t.Parallel()
 	const thursday = "@2026-11-26 06:30\nload\n"
 	db := pastFile(t)
 	first := invoke(t, "@2026-11-25 06:40\nload\n", "chat", "--db", db, "--script", "-")
@@ -50,6 +52,7 @@ func compare(t *testing.T, golden, got string) {
 
 // What the commands print is the advice of the chat, and the picture is one.
 func TestLoadAndBacktestCommands(t *testing.T) {
+	t.Parallel()
 	db, picture := pastFile(t), filepath.Join(t.TempDir(), "advice.png")
 	got := invoke(t, "", "load", "--db", db, "--on", "2026-11-25")
 	got += invoke(t, "", "backtest", "--db", db, "--png", picture)

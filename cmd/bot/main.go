@@ -19,6 +19,7 @@ type env struct {
 	stdin  io.Reader
 	stdout io.Writer
 	stderr io.Writer
+	bound  func() // sets how much memory the whole program takes; nil where others run in it, too
 }
 
 // fault is an error that ends the program with a code of its own.
@@ -37,7 +38,7 @@ func misuse(err error) error { return fault{code: 2, err: err} }
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	e := &env{ctx: ctx, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr}
+	e := &env{ctx: ctx, stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, bound: boundMemory}
 	os.Exit(run(e, os.Args[1:]))
 }
 

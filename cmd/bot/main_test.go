@@ -1,6 +1,7 @@
 package main
 
 import (
+	"flag"
 	"fmt"
 	"os"
 	"testing"
@@ -16,6 +17,11 @@ func TestMain(m *testing.M) {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(1)
 		}
+	}
+	// most tests wait, for a program or a clock: more of them at once than there are cores
+	if err := flag.Set("test.parallel", "6"); err != nil { // -parallel stands, it is read after this
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
 	}
 	os.Exit(checks.FilesInMemory(m))
 }

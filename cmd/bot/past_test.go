@@ -112,7 +112,8 @@ func pastFile(t *testing.T) string {
 	return path
 }
 
-// TestKeepPast writes the example past where -past says, for a look by hand; it checks that the file verifies.
+// TestKeepPast writes the example past where -past says, for a look by hand; it checks that the file
+// verifies.
 func TestKeepPast(t *testing.T) {
 	if *keepPast == "" {
 		t.Skip("only with -past FILE")

@@ -38,7 +38,10 @@ func printed(t *testing.T, srv *botapitest.Server, bot *program, pattern string)
 	ctx, cancel := context.WithTimeout(t.Context(), patience)
 	defer cancel()
 	re := regexp.MustCompile(pattern)
-	if err := srv.WaitFor(ctx, func(v botapitest.Snapshot) bool { return v.Polling() && re.MatchString(bot.stderr.String()) }); err != nil {
+	if err := srv.WaitFor(ctx, func(v botapitest.Snapshot) bool {
+		return v.Polling() &&
+			re.MatchString(bot.stderr.String())
+	}); err != nil {
 		t.Fatalf("%q was not printed: %v\n%s", pattern, err, &bot.stderr)
 	}
 	return re.FindStringSubmatch(bot.stderr.String())[1]
@@ -69,6 +72,7 @@ func commandsOf(t *testing.T, srv *botapitest.Server, chat string) (names []stri
 // The whole way through the stand-in: a fresh file, the printed link, set-up,
 // an invitation, a secret that is taken out of the chat, and a removal.
 func TestServeFromTokenToShop(t *testing.T) {
+	t.Parallel()
 	srv := standIn(t, owner1, userBen, 777)
 	file := filepath.Join(t.TempDir(), "fresh.db")
 	bot := serve(t, srv, file)

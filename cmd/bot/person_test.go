@@ -6,6 +6,7 @@ import (
 	"crypto/rand"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -62,7 +63,7 @@ type person struct {
 	id  int64
 }
 
-const patience = 20 * time.Second
+const patience = time.Minute
 
 // sees waits until the newest message from the bot holds a text, in capitals or not.
 func (p person) sees(part string) botapitest.Message {
@@ -78,6 +79,21 @@ func (p person) sees(part string) botapitest.Message {
 		p.t.Errorf("person %d waited for %q and sees %q: %v", p.id, part, m.Text, err)
 	}
 	return m
+}
+
+// heard waits until some message of the bot, the newest or an earlier one, holds a text.
+func (p person) heard(part string) {
+	p.t.Helper()
+	ctx, cancel := context.WithTimeout(p.t.Context(), patience)
+	defer cancel()
+	err := p.srv.WaitFor(ctx, func(v botapitest.Snapshot) bool {
+		return slices.ContainsFunc(v.Messages(p.id), func(m botapitest.Message) bool {
+			return m.FromBot && strings.Contains(m.Text, part)
+		})
+	})
+	if err != nil {
+		p.t.Errorf("person %d never heard %q: %v", p.id, part, err)
+	}
 }
 
 // does sends a text, or taps the newest button whose label begins with what

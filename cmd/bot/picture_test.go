@@ -11,6 +11,7 @@ import (
 
 // Each picture is drawn from a file with a past, and named with what it shows.
 func TestPictureCommand(t *testing.T) {
+	t.Parallel()
 	db := pastFile(t)
 	for what, graphs := range map[string]int{"month": 3, "level": 3, "differences": 3, "faults": 2} {
 		file := filepath.Join(t.TempDir(), what+".png")
@@ -39,6 +40,7 @@ func pngSize(t *testing.T, file string) [2]int {
 
 // A file with a past, and one of the shop's first day.
 func TestLeaksCommand(t *testing.T) {
+	t.Parallel()
 	file := filepath.Join(t.TempDir(), "leaks.png")
 	got := invoke(t, "", "leaks", "--db", pastFile(t), "--png", file)
 	if !strings.Contains(got, "20s: nothing that keeps coming back, 51 closed days looked at.") ||
@@ -54,6 +56,7 @@ func TestLeaksCommand(t *testing.T) {
 }
 
 func TestPictureErr(t *testing.T) {
+	t.Parallel()
 	db := pastFile(t)
 	for want, args := range map[string][]string{
 		"want month, level, differences or faults": {"picture", "everything", "--db", db, "--png", "x.png"},

@@ -8,6 +8,7 @@ import (
 // What verify says of a file the bot says as well, at the start: to the owner of
 // the shop, and when asked how its memory is.
 func TestServeSaysWhatVerifySays(t *testing.T) {
+	t.Parallel()
 	srv, file := standIn(t, owner1), seeded(t, 1)
 	bot := serve(t, srv, file)
 	owner := person{t, srv, owner1}

@@ -48,15 +48,15 @@ type serveCmd struct {
 }
 
 // boundMemory lets the heap grow more between collections while it is small,
-// and collects harder near 40 MiB, so that two thousand busy shops stay below
-// 60 MB in all. Everything kept at hand has a bound of its own, far below that.
+// and collects harder near 42 MiB, so that two thousand busy shops stay below
+// 70 MB in all. Everything kept at hand has a bound of its own, far below that.
 // GOGC and GOMEMLIMIT win.
 func boundMemory() {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(300)
 	}
 	if os.Getenv("GOMEMLIMIT") == "" {
-		debug.SetMemoryLimit(40 << 20)
+		debug.SetMemoryLimit(42 << 20)
 	}
 }
 
@@ -76,7 +76,9 @@ func (c *serveCmd) Run(e *env) error {
 			return misuse(fmt.Errorf("--vitals %w", err))
 		}
 	}
-	boundMemory()
+	if e.bound != nil {
+		e.bound()
+	}
 	log := c.logger(e.stderr)
 	help, err := guiding(e, c.Guides)
 	if err != nil {
@@ -146,7 +148,8 @@ func (c *serveCmd) service(
 		log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB),
 		file: c.DB, copies: c.copies, vitals: c.Vitals, words: catalogue, reader: db.Reader(), opened: db.Opened(),
 	}
-	s.night = &proving.Night{Reader: s.reader, Now: time.Now, Log: log, Tell: s.unproved}
+	online := make(chan struct{})
+	s.night = &proving.Night{Reader: s.reader, Now: time.Now, Log: log, Tell: s.unproved, Online: online}
 	s.desk = desk.New(desk.Options{
 		// The question search learns with the first question: ahead of it that
 		// would cost every start 10 MB and a tenth of a second.
@@ -159,7 +162,7 @@ func (c *serveCmd) service(
 	voice := catalogue.In("en", "", "")
 	s.bot, err = telegram.New(telegram.Options{
 		Token: c.Token, URL: c.APIURL, Take: s.desk.Take, Redraw: s.redraw, Now: time.Now,
-		Seen: s.mark.last(), Caught: s.caught, Reached: func() { reached(s.bot.Link) },
+		Seen: s.mark.last(), Caught: s.caught, Reached: func() { close(online); reached(s.bot.Link) },
 		PrivateOnly: voice.Say("private-only"), Commands: menu(engine, voice), Log: log, Draw: chart.DrawnFile,
 	})
 	return s, err

@@ -16,6 +16,7 @@ import (
 
 // The whole way: server, library, desk, dialogs, file and back.
 func TestServeDay(t *testing.T) {
+	t.Parallel()
 	srv, file := standIn(t, owner1), seeded(t, 1)
 	bot := serve(t, srv, file)
 	owner := person{t, srv, owner1}
@@ -81,6 +82,7 @@ func withoutToken(t *testing.T, file string, srv *botapitest.Server, bot *progra
 // A dialog half done goes on after a restart, and what was sent while nobody
 // listened is taken then.
 func TestServeGoesOnAfterARestart(t *testing.T) {
+	t.Parallel()
 	srv, file := standIn(t, owner1), seeded(t, 1)
 	bot := serve(t, srv, file)
 	owner := person{t, srv, owner1}
@@ -102,6 +104,7 @@ func TestServeGoesOnAfterARestart(t *testing.T) {
 
 // After an outage longer than a tap lives, open cards are shown again.
 func TestServeRedrawsAfterAnOutage(t *testing.T) {
+	t.Parallel()
 	for name, c := range map[string]struct {
 		away  time.Duration
 		cards int
@@ -132,6 +135,7 @@ func TestServeRedrawsAfterAnOutage(t *testing.T) {
 
 // Whoever changes a message later is told that the first words count.
 func TestServeEditedMessage(t *testing.T) {
+	t.Parallel()
 	srv, file := standIn(t, owner1), seeded(t, 1)
 	bot := serve(t, srv, file)
 	owner := person{t, srv, owner1}
@@ -199,6 +203,7 @@ func TestServeRefusesBadSettings(t *testing.T) {
 
 // Strangers and groups learn nothing, and leave nothing behind.
 func TestServeStrangers(t *testing.T) {
+	t.Parallel()
 	srv, file := standIn(t, owner1, 777), seeded(t, 1)
 	srv.AddGroup(-4242, "Market street")
 	bot := serve(t, srv, file)
@@ -268,7 +273,8 @@ func TestServeLogsNothingOfPeople(t *testing.T) {
 	for _, f := range []botapitest.Fault{
 		{Kind: botapitest.ServerError, Method: "sendMessage"}, {Kind: botapitest.CutAfter, Method: "sendMessage"},
 		{Kind: botapitest.TooManyRequests, Method: "editMessageText", RetryAfter: 1},
-		{Kind: botapitest.BadGatewayPage, Method: "getUpdates"}, {Kind: botapitest.CutBefore, Method: "answerCallbackQuery"},
+		{Kind: botapitest.BadGatewayPage, Method: "getUpdates"}, {Kind: botapitest.CutBefore,
+			Method: "answerCallbackQuery"},
 	} {
 		srv.Inject(f)
 	}

@@ -45,6 +45,7 @@ func playedInto(t *testing.T, script string) string {
 // The demo shop's statement gives the same proposals in every format: by hand,
 // from the days and the lines (see statement.TestDemoFiles for these).
 func TestStatement(t *testing.T) {
+	t.Parallel()
 	file := tradingWeek(t)
 	list, err := filepath.Glob(filepath.Join("..", "..", "testdata", "statements", "demo.*"))
 	if err != nil || len(list) < 11 {
@@ -84,6 +85,7 @@ line 7  -40   offered  2026-11-09  a customer's claim?
 
 // What a person typed before the statement came is not booked twice.
 func TestStatementAfterTyping(t *testing.T) {
+	t.Parallel()
 	file := tradingWeek(t)
 	script := filepath.Join(t.TempDir(), "more.txt")
 	more := "@2026-11-13 10:00\n@as owner\ncredit 4380 for 9 november\n[Confirm]\n"

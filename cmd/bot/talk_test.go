@@ -30,6 +30,7 @@ func TestChatScriptGoesOnInTheFile(t *testing.T) {
 }
 
 func TestChatScriptIsTheSameEveryTime(t *testing.T) {
+	t.Parallel()
 	if first, second := invoke(t, "", "demo"), invoke(t, "", "demo"); first != second {
 		t.Errorf("two runs differ:\n%s", difference(first, second))
 	}
@@ -37,6 +38,7 @@ func TestChatScriptIsTheSameEveryTime(t *testing.T) {
 
 // The demonstration shows the main moments of a day.
 func TestDemo(t *testing.T) {
+	t.Parallel()
 	got := invoke(t, "", "demo")
 	for _, want := range []string{
 		"Did you mean money?", "Nov recorded, 06:40", "will be empty", "bot*> Top-up recorded",
@@ -109,6 +111,7 @@ func TestChatOfANewcomer(t *testing.T) {
 
 // What a chat writes holds together.
 func TestChatVerifies(t *testing.T) {
+	t.Parallel()
 	file := filepath.Join(t.TempDir(), "shop.db")
 	if got := invoke(t, demoScript, "chat", "--script", "-", "--db", file); strings.Contains(got, "--- exit") {
 		t.Fatal(got)

@@ -21,6 +21,7 @@ func command(args ...string) (code int, stdout, stderr string) {
 }
 
 func TestSeedAndVerify(t *testing.T) {
+	t.Parallel()
 	file := filepath.Join(t.TempDir(), "shop.db")
 	if code, _, stderr := command("seed", "--shops", "501", "--db", file); code != 0 {
 		t.Fatalf("seed: %d, %s", code, stderr)
@@ -62,6 +63,7 @@ func TestSeedRefused(t *testing.T) {
 
 // While a bot has the file nobody else writes to it, and verify reads it.
 func TestBesideARunningBot(t *testing.T) {
+	t.Parallel()
 	file := filepath.Join(t.TempDir(), "shop.db")
 	if code, _, stderr := command("seed", "--shops", "2", "--db", file); code != 0 {
 		t.Fatalf("seed: %d, %s", code, stderr)
@@ -82,6 +84,7 @@ func TestBesideARunningBot(t *testing.T) {
 }
 
 func TestVerifyBroken(t *testing.T) {
+	t.Parallel()
 	file := filepath.Join(t.TempDir(), "shop.db")
 	if code, _, stderr := command("seed", "--shops", "2", "--db", file); code != 0 {
 		t.Fatalf("seed: %d, %s", code, stderr)

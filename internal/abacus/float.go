@@ -38,8 +38,10 @@ func (s *sheet) part(p books.Part) {
 		}
 		gaps[stand.ByLoose] += value
 	case books.GivenUp:
-		claim.GivenUp += value
-		gaps[stand.ByGivenUp] -= value
+		if claim != nil { // there is nothing to give up of a slip that was none
+			claim.GivenUp += value
+			gaps[stand.ByGivenUp] -= value
+		}
 	case books.Charge:
 		gaps[stand.ByCharge] += value
 	case books.Fee:

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -221,9 +222,18 @@ func (h *history) correct() {
 		if movable && h.one(3, "to another day") && len(h.m.Periods) > 0 {
 			in.Period, r.Reason = rapid.SampledFrom(h.m.Periods).Draw(h.T, "period").No, books.Misplaced
 		}
+		if in.Kind == books.Credit && h.one(2, "another sum") {
+			more := h.money(900).Sub(decimal.NewFromInt(300))
+			in.Amounts, in.Parts = slices.Clone(in.Amounts), slices.Clone(in.Parts)
+			in.Amounts[0].Value, in.Parts[0].Value = in.Amounts[0].Value.Add(more), in.Parts[0].Value.Add(more)
+		}
 		r.Instead = &in
 	}
-	h.record(r)
+	if h.record(r) {
+		if back := dues.Overgiven(h.m.Claims); len(back) > 0 {
+			h.record(books.Record{Kind: books.WriteOff, Reason: books.Mistyped, Parts: back})
+		}
+	}
 }
 
 // light are records that undo looks past.
@@ -275,7 +285,7 @@ func (h *history) bank() {
 		return
 	case 4:
 		h.record(books.Record{Kind: books.WriteOff, Reason: books.Other,
-			Parts: []books.Part{{As: books.GivenUp, Of: some[0].Seq, Value: some[0].Left()}}})
+			Parts: []books.Part{{As: books.GivenUp, Of: some[0].Seq, Value: parts[0].Value}}})
 		return
 	case 5:
 		if len(h.m.Loose) > 0 {

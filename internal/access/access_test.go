@@ -33,8 +33,10 @@ func TestNewCode(t *testing.T) {
 // The bounds are those of the Bot API, deep linking: 1 to 64 of A-Z, a-z, 0-9, _ and -.
 func TestParseStart(t *testing.T) {
 	for text, want := range map[string]string{
-		"/start abc_-09AZ": "abc_-09AZ", " /start  x ": "x", "/start " + strings.Repeat("a", 64): strings.Repeat("a", 64),
-		"/start": "", "/start ": "", "/startabc": "", "start abc": "", "/start a b": "", "/start ü": "", "/start a=b": "",
+		"/start abc_-09AZ": "abc_-09AZ", " /start  x ": "x", "/start " + strings.Repeat("a",
+			64): strings.Repeat("a", 64),
+		"/start": "", "/start ": "", "/startabc": "", "start abc": "", "/start a b": "", "/start ü": "",
+		"/start a=b":                        "",
 		"/start " + strings.Repeat("a", 65): "", "": "",
 	} {
 		if got, ok := access.ParseStart(text); got != want || ok != (want != "") {
@@ -56,7 +58,8 @@ func FuzzParseStart(f *testing.F) {
 
 func TestPIN(t *testing.T) {
 	for text, want := range map[string]bool{
-		"4711": true, " 12345678 ": true, "123": false, "123456789": false, "1111": false, "12a4": false, "": false, "１２３４": false,
+		"4711": true, " 12345678 ": true, "123": false, "123456789": false, "1111": false, "12a4": false, "": false,
+		"１２３４": false,
 	} {
 		if _, ok := access.ParsePIN(text); ok != want {
 			t.Errorf("%q: %v", text, ok)

@@ -130,6 +130,8 @@ func Tell(t *telling.Teller, of []*telling.Teller, w Wish) []chat.Reply {
 	switch {
 	case problem != nil:
 		return []chat.Reply{{Body: []chat.Block{*problem}}}
+	case w.What == "owed" && sp.last >= t.Today().Add(-owedReach):
+		tb.head = "all.owed-at"
 	case tb.one && w.Words != "":
 		return []chat.Reply{oneByOne(t, of, w, tb)}
 	}

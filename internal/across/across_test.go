@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/stand"
 )
@@ -40,7 +41,7 @@ func chain(t *testing.T) (*floor.Floor, *[]string) {
 					Ask: chat.Ask{
 						Entries: func() []books.Entry { *read = append(*read, s.Name); return f.Entries },
 						Lately:  func(shop.Date) (*books.Machine, []books.Entry) { return then, f.Entries },
-						Claims:  func(chat.Claims) []books.Claim { return f.Machine.Claims },
+						Claims:  func(w dues.Wanted) []books.Claim { return w.Among(f.Machine.Claims) },
 					}})
 			}
 			return list

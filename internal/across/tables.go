@@ -11,7 +11,9 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/leaks"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/stand"
@@ -73,7 +75,7 @@ func spanOf(t *telling.Teller, tb table, w *Wish) (sp span, problem *chat.Block)
 		if unread != "" || from != to {
 			return sp, refuse(t, "past.no-day", words)
 		}
-		w.Words = string(from)
+		w.Words, sp = string(from), span{from, to}
 	default:
 		w.Words = ""
 	}
@@ -139,12 +141,23 @@ func overdue(t *telling.Teller, p *books.Period) bool {
 	return t.F.Shop.Nightly && !telling.SameDay(t.Local(p.Opened), t.Local(t.Now))
 }
 
-// owedRow tells what the bank owes for a machine, and since when the oldest of it is late.
-func owedRow(t *telling.Teller, _ span) row {
-	t.Owing()
-	sum, since, late := decimal.Zero, "", int64(0)
-	for _, x := range t.M.Due() {
-		sum = sum.Add(x.Left())
+// oldest is how many of what is still to come are looked through for one that is late.
+const oldest = 12
+
+// owedReach is for how many days back it is told what was owed for all machines together; for
+// a day before, one is chosen, since much is to be read for it.
+const owedReach = 92
+
+// owedRow tells what the bank owes for a machine, and since when the oldest of it is late; or
+// what it owed at the end of a day, and what became of it.
+func owedRow(t *telling.Teller, sp span) row {
+	if sp.last != "" {
+		then, became := owing.SumAt(t, sp.last)
+		return row{cells: []string{became, t.V.Money(then.Owed)}, money: []decimal.Decimal{then.Owed},
+			rank: [4]decimal.Decimal{decimal.Zero, flag(!then.Left().IsZero()), flag(then.Owed.IsPositive())}}
+	}
+	sum, since, late := t.Owed("").Sum, "", int64(0)
+	for _, x := range t.Claims(dues.Wanted{Is: dues.Still, Limit: oldest}) {
 		if late == 0 && telling.Late(t, x) {
 			since = t.V.Say("all.late", "day", t.V.Day(x.On.Time()))
 			late = int64(t.Today().Time().Sub(x.On.Time()) / (24 * time.Hour))

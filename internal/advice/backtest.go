@@ -60,20 +60,13 @@ func Backtest(s *shop.Shop, kit *shop.Machine, past *Past, days int) ([]Tested, 
 	if err != nil {
 		return nil, err
 	}
-	// on which days another kind ran short is told by the whole past: what the day itself and
-	// those after it add is how usual such a day is, never its figure
-	alone, err := fit(past.Paid, options(s, past, past.next()))
-	if err != nil {
-		return nil, err
-	}
+	advised := evenings{shop: s, past: past, models: map[demand.Day]map[cashmath.Face]*demand.Model{}}
 	var list []Tested
 	for _, face := range kit.Faces() {
 		h := past.Paid[face]
 		t := Tested{Face: face}
-		o := options(s, past, h.Next())
-		o.Others = others(alone, face)
 		for i := max(weekAgo, len(h.Days)-days); i < len(h.Days); i++ {
-			if err := t.day(s, past, i, share, o); err != nil {
+			if err := t.day(&advised, i, share); err != nil {
 				return nil, err
 			}
 		}
@@ -82,19 +75,43 @@ func Backtest(s *shop.Shop, kit *shop.Machine, past *Past, days int) ([]Tested, 
 	return list, nil
 }
 
+// evenings are what was known on the evening before each day.
+type evenings struct {
+	shop   *shop.Shop
+	past   *Past
+	models map[demand.Day]map[cashmath.Face]*demand.Model
+}
+
+func (e *evenings) before(day demand.Day) (map[cashmath.Face]*demand.Model, error) {
+	if m := e.models[day]; m != nil {
+		return m, nil
+	}
+	known := map[cashmath.Face]demand.History{}
+	for face, h := range e.past.Paid {
+		known[face] = upTo(h, day)
+	}
+	m, err := fit(known, options(e.shop, e.past, day))
+	e.models[day] = m
+	return m, err
+}
+
 const weekAgo = 7
 
 // enoughDays of own figures come before the first day that is looked back at.
 const enoughDays = 14
 
-func (t *Tested) day(s *shop.Shop, past *Past, i int, share float64, o demand.Options) error {
-	h := past.Paid[t.Face]
+func (t *Tested) day(e *evenings, i int, share float64) error {
+	s, past, h := e.shop, e.past, e.past.Paid[t.Face]
 	day, asked, before := h.First+demand.Day(i), h.Days[i], h.Days[i-weekAgo]
 	loaded, ok := past.loaded[t.Face][day]
 	if !ok || asked.Known == demand.Missing || before.Known == demand.Missing || i < enoughDays {
 		return nil
 	}
-	f, err := demand.Advise(h, day, o)
+	models, err := e.before(day)
+	if err != nil || models[t.Face] == nil {
+		return err
+	}
+	f, err := models[t.Face].Ahead(1)
 	if err != nil {
 		return err
 	}

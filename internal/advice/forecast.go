@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"errors"
 	"maps"
 	"slices"
 
@@ -36,48 +35,24 @@ func NewOutlook(s *shop.Shop, kit *shop.Machine, past *Past, date shop.Date) (*O
 	return o, err
 }
 
-// fit learns every kind, each told of the days on which the others ran short. A kind
-// without a figure has no model.
+// fit learns every kind together with the others. A kind without a figure has no model.
 func fit(known map[cashmath.Face]demand.History, o demand.Options) (map[cashmath.Face]*demand.Model, error) {
-	alone, err := fitAlone(known, func(cashmath.Face) demand.Options { return o })
+	faces := slices.Sorted(maps.Keys(known))
+	histories := make([]demand.History, len(faces))
+	for i, face := range faces {
+		histories[i] = known[face]
+	}
+	learned, err := demand.Together(histories, o)
 	if err != nil {
 		return nil, err
 	}
-	short := func(m *demand.Model) bool { return len(m.Short()) > 0 }
-	if !slices.ContainsFunc(slices.Collect(maps.Values(alone)), short) {
-		return alone, nil
-	}
-	return fitAlone(known, func(face cashmath.Face) demand.Options {
-		told := o
-		told.Others = others(alone, face)
-		return told
-	})
-}
-
-func fitAlone(known map[cashmath.Face]demand.History, of func(cashmath.Face) demand.Options,
-) (map[cashmath.Face]*demand.Model, error) {
 	models := map[cashmath.Face]*demand.Model{}
-	for face, h := range known {
-		model, err := demand.Fit(h, of(face))
-		if errors.Is(err, demand.ErrNoHistory) {
-			continue
+	for i, m := range learned {
+		if m != nil {
+			models[faces[i]] = m
 		}
-		if err != nil {
-			return nil, err
-		}
-		models[face] = model
 	}
 	return models, nil
-}
-
-// others lists the days on which kinds other than one ran short.
-func others(models map[cashmath.Face]*demand.Model, face cashmath.Face) (days []demand.Day) {
-	for f, m := range models {
-		if f != face {
-			days = append(days, m.Short()...)
-		}
-	}
-	return days
 }
 
 // options are those of every fit of a shop's past, for days up to the farthest

@@ -20,10 +20,9 @@ const (
 // one shop's past say nothing.
 const shareLeast, shareMost = 0.05, 0.995
 
-// alike says how far the kinds of note of a shop run out on the same days: 1 would be
-// never, 0 always. Chosen in the closed loop of package demand's tests, where it is less
-// than kinds by themselves need, since a load is larger after a day that ran short.
-const alike = 0.325
+// alike says how far the kinds of note of a shop run out on days of their own: 1 would be
+// always, 0 never. Chosen in the closed loop of package demand's tests.
+const alike = 0.93
 
 // kindShare is the share of days on which one of so many kinds must be enough, so that
 // all of them together are on a share of days.

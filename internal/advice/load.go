@@ -160,7 +160,7 @@ func (o *Outlook) lower(a *Advice, room []rounding) {
 		for i := range a.Lines {
 			l := &a.Lines[i]
 			n := o.wanted(*l, share)
-			if !l.Known {
+			if !l.Known || shrink < seldom {
 				n = int64(shrink * float64(n))
 			}
 			n = min(n, enough[i].Notes)
@@ -181,6 +181,9 @@ func (o *Outlook) lower(a *Advice, room []rounding) {
 	}
 	at(share*low+tiny, min(2*low, 1))
 }
+
+// seldom is a part of the share below which a forecast says nothing: from there on its notes shrink too.
+const seldom = 0.01
 
 // tiny keeps a share above nothing.
 const tiny = 1e-9

@@ -261,6 +261,25 @@ func TestDayOfAPeriod(t *testing.T) {
 	}
 }
 
+// Test notes are taken for paid out until a slip comes; from then on those are that it says.
+func TestDayWithTests(t *testing.T) {
+	l := newLedger(t)
+	test := books.Record{Kind: books.Test, Period: 1, Where: books.Till, Marks: []books.Mark{books.Counted},
+		Figures: []books.Figure{fig(books.Tried, 2, 1)}}
+	l.post(opening())
+	for n, want := range []int64{0, 1, 1, 1, 2} {
+		switch n {
+		case 1, 3:
+			l.post(test)
+		case 2, 4:
+			l.post(paid(1, 0, int64(n), 0))
+		}
+		if d := l.m.Period(1).Day(); d.Test["20"] != want {
+			t.Errorf("after %d records the tests of the day are %d, want %d", n+1, d.Test["20"], want)
+		}
+	}
+}
+
 // A day whose figures come when later days are closed is at hand right after its own
 // close, so that its result can be told; then it goes.
 func TestAnOldDayIsAtHandWhenItIsClosed(t *testing.T) {

@@ -19,20 +19,11 @@ var correctable = []Kind{
 // Correctable reports whether a record of a kind can be corrected.
 func Correctable(k Kind) bool { return slices.Contains(correctable, k) }
 
-// Correct takes the next entry, a correction, into the books. The record it is
-// about is taken back and another holds in its place, or none; everything that
-// follows from it is worked out anew from all entries so far, which the caller
-// brings. It gives the books that result and what moves by it. The books at
-// hand stay as they are.
-func (m *Machine) Correct(entries []Entry, e Entry) (*Machine, []Move, error) {
-	if int64(len(entries)) != m.Seq {
-		return nil, nil, fmt.Errorf("%d entries lead to entry %d", len(entries), m.Seq)
-	}
-	return m.CorrectOn(New(m.ID), entries, e)
-}
-
-// CorrectOn is Correct from books on that stood before anything that the correction changes,
-// with the claims at hand that were paid for since, and all entries since.
+// CorrectOn takes the next entry, a correction, into the books. The record it is about is
+// taken back and another holds in its place, or none; everything that follows from it is
+// worked out anew: from books on that stood before anything it changes, with the claims at
+// hand that were paid for since, and all entries since. It gives the books that result and
+// what moves by it. The books at hand stay as they are.
 func (m *Machine) CorrectOn(then *Machine, since []Entry, e Entry) (*Machine, []Move, error) {
 	if e.Seq != m.Seq+1 || then.Seq+int64(len(since)) != m.Seq {
 		return nil, nil, fmt.Errorf("entry %d does not follow entry %d", e.Seq, m.Seq)

@@ -24,7 +24,7 @@ func (l *ledger) correct(target int64, in *books.Record) ([]books.Move, error) {
 	if !l.unruled {
 		e.Record = books.Ruled(e.Record)
 	}
-	m, moves, err := l.m.Correct(l.entries, e)
+	m, moves, err := l.m.CorrectOn(books.New(l.m.ID), l.entries, e)
 	if err != nil {
 		return nil, err
 	}

@@ -263,8 +263,8 @@ func (m *Machine) settleClaim(e *Entry, p Part) {
 	c.Paid = c.Paid.Add(p.Value)
 }
 
-// postWriteOff gives up what the bank owes for settlements, or takes that back:
-// no more than is left of each, and never without a reason.
+// postWriteOff gives up what the bank owes for settlements, or takes that back: no more than
+// is left of each, and never without a reason. A correction never refuses one before it.
 func postWriteOff(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 	if e.Reason == "" {
 		return nil, &Refusal{Code: NoReason}
@@ -275,14 +275,21 @@ func postWriteOff(m *Machine, _ *Period, e *Entry) ([]Move, error) {
 	for _, p := range e.Parts {
 		c := m.Claim(p.Of)
 		switch {
+		case p.As == GivenUp && c == nil && m.lenient:
+			continue
 		case p.As != GivenUp || c == nil:
 			return nil, &Refusal{Code: NoRecord, Entry: p.Of}
+		case m.lenient:
 		case p.Value.IsZero() || p.Value.GreaterThan(c.Left()) || c.GivenUp.Add(p.Value).IsNegative():
 			return nil, &Refusal{Code: WrongAmount, Kind: e.Kind, Field: Credited, Value: p.Value}
 		}
-		c.GivenUp, m.Money.GivenUp = c.GivenUp.Add(p.Value), m.Money.GivenUp.Add(p.Value)
+		m.forgo(c, p.Value)
 	}
 	return nil, nil
+}
+
+func (m *Machine) forgo(c *Claim, v decimal.Decimal) {
+	c.GivenUp, m.Money.GivenUp = c.GivenUp.Add(v), m.Money.GivenUp.Add(v)
 }
 
 // keepLoose adds to what was kept of an earlier payment, or keeps a new one.

@@ -1,19 +1,21 @@
 package books
 
-// early is a part of a payment that takes effect before the settlement it is for.
+import "slices"
+
+// early is a part of a payment, or of what is given up, that takes effect before the
+// settlement it is for.
 type early struct {
 	in   *turn
 	part Part
 }
 
-// earlies finds, by settlement, what was paid for it by payments that take effect before
-// it because a correction says so of one of the two: a slip may belong to a day that was
+// earlies finds, by settlement, what was paid or given up for it by records that take effect
+// before it because a correction says so of one of the two: a slip may belong to a day that was
 // entered later than the bank paid for it.
-func earlies(turns []turn) map[int64][]early {
+func earlies(turns []*turn) map[int64][]early {
 	var list map[int64][]early
 	come := map[int64]*turn{} // settlements still to come, in the order of the turns
-	for i := len(turns) - 1; i >= 0; i-- {
-		t := &turns[i]
+	for _, t := range slices.Backward(turns) {
 		switch {
 		case t.idle:
 			continue
@@ -22,7 +24,8 @@ func earlies(turns []turn) map[int64][]early {
 		}
 		for _, p := range t.Parts {
 			slip := come[p.Of]
-			if p.As != Pays || slip == nil || !t.says(paysLater) && !(slip.elsewhere && slip.says(paysLater)) {
+			if slip == nil || p.As == Pays && !t.says(paysLater) && !slip.movedBy(paysLater) ||
+				p.As == GivenUp && !slip.movedBy(forgoesLater) || p.As != Pays && p.As != GivenUp {
 				continue
 			}
 			if list == nil {
@@ -37,12 +40,29 @@ func earlies(turns []turn) map[int64][]early {
 // says reports whether a correction of at least a rule says what holds of an entry.
 func (t *turn) says(rule Rule) bool { return t.by != nil && t.by.Rule >= rule }
 
-// reach takes what was paid early, and kept apart since, off the claim that it is for.
+// movedBy reports whether a correction of at least a rule moved an entry to another period.
+func (t *turn) movedBy(rule Rule) bool { return t.elsewhere && t.says(rule) }
+
+// lastBearing is the last correction that bears with what was given up before it; 0: none.
+func lastBearing(turns []*turn) (last int64) {
+	for _, t := range turns {
+		if by := t.by; by != nil && by.Rule >= forgoesLater {
+			last = max(last, by.Seq)
+		}
+	}
+	return last
+}
+
+// reach takes what was paid early and kept apart since, or given up early, off its claim.
 func (m *Machine) reach(paid []early) {
 	for _, x := range paid {
-		if x.in.done {
+		switch c := m.Claim(x.part.Of); {
+		case !x.in.done:
+		case x.part.As == Pays:
 			m.keepLoose(&x.in.Entry, Part{As: Unknown, Value: x.part.Value.Neg()})
 			m.settleClaim(&x.in.Entry, x.part)
+		case c != nil: // a slip of nothing is none
+			m.forgo(c, x.part.Value)
 		}
 	}
 }

@@ -55,28 +55,18 @@ func History(id shop.MachineID, entries []Entry) (*Machine, error) {
 // as [FoldOn] is. What was at hand of before them still is.
 func HistoryOn(m *Machine, entries []Entry) (*Machine, error) { return WalkOn(m, entries, nil) }
 
-// Walk replays a machine's entries as they hold, in the order in which they take
-// effect, and shows the state after each, with all of the past at hand. fn must
-// neither change nor keep what it is shown.
-func Walk(id shop.MachineID, entries []Entry, fn func(Entry, *Machine)) error {
-	_, err := WalkOn(New(id), entries, fn)
-	return err
-}
-
-// WalkOn is Walk from books on that were folded over all entries before these, and gives
-// what [HistoryOn] gives.
+// WalkOn replays entries as they hold, in the order in which they take effect, and shows the
+// state after each, with all of the past at hand: from books on that were folded over all
+// entries before these. It gives what [HistoryOn] gives. fn must neither change nor keep
+// what it is shown.
 func WalkOn(m *Machine, entries []Entry, fn func(Entry, *Machine)) (*Machine, error) {
 	m = m.Clone()
 	m.all = true
 	return replay(m, entries, nil, fn)
 }
 
-// Those replays the entries that count; nil: all.
-func Those(id shop.MachineID, entries []Entry, counts func(Entry) bool) (*Machine, error) {
-	return ThoseOn(New(id), entries, counts)
-}
-
-// ThoseOn is Those from books on that were folded over all entries before these, which count.
+// ThoseOn replays the entries that count, from books on that were folded over all entries
+// before these, which count.
 func ThoseOn(m *Machine, entries []Entry, counts func(Entry) bool) (*Machine, error) {
 	return replay(m.Clone(), entries, counts, nil)
 }
@@ -87,9 +77,8 @@ func replay(m *Machine, entries []Entry, counts func(Entry) bool,
 	each func(Entry, *Machine)) (*Machine, error) {
 	turns := turnsOf(entries)
 	after := map[int64]bool{} // periods that begin only then
-	paid := earlies(turns)
-	for i := range turns {
-		t := &turns[i]
+	paid, bears := earlies(turns), lastBearing(turns)
+	for _, t := range turns {
 		out := counts != nil && !counts(t.Entry) || after[t.Period] && !slices.Contains(free, t.Kind)
 		if out && t.Kind == Opening {
 			after[t.Seq] = true
@@ -97,6 +86,7 @@ func replay(m *Machine, entries []Entry, counts func(Entry) bool,
 		if t.idle || out {
 			continue
 		}
+		m.lenient = counts != nil || t.Seq < bears
 		if _, err := m.post(&t.Entry); err != nil { // which adds to a close what it found
 			return nil, fmt.Errorf("entry %d: %w", t.Seq, err)
 		}
@@ -106,20 +96,18 @@ func replay(m *Machine, entries []Entry, counts func(Entry) bool,
 			each(t.Entry, m)
 		}
 	}
+	m.lenient = false
 	m.rememberAll(turns)
 	return m, nil
 }
 
 // rememberAll keeps of entries, in the order in which they were written, what history tells.
-func (m *Machine) rememberAll(turns []turn) {
-	if len(turns) == 0 {
-		return
-	}
+func (m *Machine) rememberAll(turns []*turn) {
 	list := make([]*turn, 0, len(turns))
-	for i := range turns {
-		m.Seq = max(m.Seq, turns[i].Seq)
-		if turns[i].Kind != Dated {
-			list = append(list, &turns[i])
+	for _, t := range turns {
+		m.Seq = max(m.Seq, t.Seq)
+		if t.Kind != Dated {
+			list = append(list, t)
 		}
 	}
 	slices.SortFunc(list, func(a, b *turn) int { return cmp.Compare(a.Seq, b.Seq) })
@@ -163,7 +151,7 @@ func From(entries []Entry, seq int64) []Entry {
 }
 
 // turnsOf puts entries into the order in which they take effect.
-func turnsOf(entries []Entry) []turn {
+func turnsOf(entries []Entry) []*turn {
 	void, corrected := map[int64]bool{}, map[int64]*Entry{}
 	for _, e := range entries {
 		if e.Kind == Undo {
@@ -175,11 +163,12 @@ func turnsOf(entries []Entry) []turn {
 			corrected[e.Target] = &entries[i]
 		}
 	}
-	turns := make([]turn, 0, len(entries))
-	var moved []turn
+	turns, own := make([]*turn, 0, len(entries)), make([]turn, len(entries))
+	var moved []*turn
 	days := daysIn(entries)
 	for i := range entries {
-		t := turn{Entry: dayed(entries[i], days)}
+		t := &own[i]
+		t.Entry = dayed(entries[i], days)
 		t.void = void[t.Seq] || void[t.Period]
 		t.idle = t.void || t.Kind == Undo || t.Kind == Correction
 		if by := corrected[t.Seq]; by != nil && !t.idle {
@@ -218,13 +207,12 @@ func (t *turn) correct(by *Entry) {
 // placeFor finds where an entry takes effect that was moved to another period:
 // before that period's count or, for a settlement, its close; in one that has
 // none yet, when it was moved, or a settlement where it stood.
-func placeFor(turns []turn, t turn) int {
+func placeFor(turns []*turn, t *turn) int {
 	until := t.by.Seq
 	if t.Kind == Settlement && t.by.Rule >= slipKeepsPlace {
 		until = max(t.Seq, t.Period) + 1
 	}
-	for i := range turns {
-		other := &turns[i]
+	for i, other := range turns {
 		ends := other.Kind == Close || t.Kind != Settlement &&
 			(other.Kind == Count || other.Kind == Settlement)
 		if other.Seq >= until || !other.idle && other.Period == t.Period && ends {

@@ -75,7 +75,8 @@ type Machine struct {
 	// Taken is the most of the shop's own cash that was ever in the machine, the tills and the bank.
 	Taken decimal.Decimal `json:"taken,omitzero"`
 
-	all bool // nothing is dropped: to look back
+	all     bool // nothing is dropped: to look back
+	lenient bool // what is taken in may give up what is less by now, or not there
 }
 
 // New gives the empty books of a machine.

@@ -29,7 +29,7 @@ var free = []Kind{Opening, Attachment, Credit, Debit, Matched, WriteOff, Dated, 
 // Post takes the next entry into the running state and gives its movements.
 // An error means the entry cannot be: m may be half changed then and is to be
 // thrown away. Undo is not posted, see [Fold], nor is Correction, see
-// [Machine.Correct].
+// [Machine.CorrectOn].
 func (m *Machine) Post(e Entry) ([]Move, error) {
 	if e.Seq != m.Seq+1 {
 		return nil, fmt.Errorf("entry %d does not follow entry %d", e.Seq, m.Seq)
@@ -207,6 +207,9 @@ func postTopUp(_ *Machine, p *Period, e *Entry) ([]Move, error) {
 		moves = add(moves, Cash, BoxPlace(f.Box), f.Face, f.Notes)
 		b.Added, b.Held = b.Added+f.Notes, b.Held+f.Notes
 		p.Added.Plus(f.Face, f.Notes)
+	}
+	if e.Has(Uncounted) && !p.Has(Uncounted) {
+		p.Marks = append(p.Marks, Uncounted)
 	}
 	return moves, nil
 }

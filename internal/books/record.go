@@ -110,6 +110,7 @@ const (
 	Miscounted Reason = "miscounted" // it was counted wrongly
 	Misplaced  Reason = "misplaced"  // it belongs to another day
 	Twice      Reason = "twice"      // another record has it in it
+	KnownNow   Reason = "known-now"  // the bank's reference came only later
 
 	Unwilling Reason = "will-not" // WriteOff: the bank will not pay
 	TooSmall  Reason = "small"    // too little to ask for

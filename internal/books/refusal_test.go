@@ -190,7 +190,7 @@ func (s saw) corrections(t *testing.T, l *ledger) {
 		text: "entry 2 cannot be corrected so: entry 4: period 1 is open"})
 
 	e := books.Entry{Record: books.Record{Kind: books.Correction, Target: 3}, Seq: 5}
-	_, _, err := l.m.Correct(l.entries, e)
+	_, _, err := l.m.CorrectOn(books.New(l.m.ID), l.entries, e)
 	s.refusal(t, err, refused{code: books.NoReason, text: "a correction needs a reason"})
 
 	undo := books.Entry{Record: books.Record{Kind: books.Undo, Target: 3, Period: 1}, Seq: 5}
@@ -200,7 +200,7 @@ func (s saw) corrections(t *testing.T, l *ledger) {
 		t.Fatal(err)
 	}
 	m.Seq, e.Seq, e.Reason = 5, 6, books.Mistyped
-	_, _, err = m.Correct(entries, e)
+	_, _, err = m.CorrectOn(books.New(m.ID), entries, e)
 	s.refusal(t, err, refused{code: books.WasUndone, text: "entry 3 was undone by entry 5"})
 }
 
@@ -263,7 +263,7 @@ func TestBrokenFilesAreNoRefusals(t *testing.T) {
 		_, plain[want] = l.m.Clone().Post(next(2, r))
 	}
 	_, plain[`part of a payment of unknown kind "gift"`] = l.m.Clone().Post(next(2, gift))
-	_, _, plain["entry 9 does not follow entry 1"] = l.m.Correct(l.entries, next(9, topup))
+	_, _, plain["entry 9 does not follow entry 1"] = l.m.CorrectOn(books.New(l.m.ID), l.entries, next(9, topup))
 	for text, err := range plain {
 		if _, refused := errors.AsType[*books.Refusal](err); err == nil || refused || err.Error() != text {
 			t.Errorf("got %v, want a plain error: %s", err, text)
@@ -273,8 +273,9 @@ func TestBrokenFilesAreNoRefusals(t *testing.T) {
 	m := l.m.Clone()
 	m.Seq = 2
 	in := opening()
-	_, _, err := m.Correct(broken, next(3, books.Record{Kind: books.Correction, Target: 1, Instead: &in,
-		Reason: books.Mistyped}))
+	_, _, err := m.CorrectOn(books.New(m.ID), broken, next(3, books.Record{Kind: books.Correction, Target: 1,
+		Instead: &in,
+		Reason:  books.Mistyped}))
 	if _, refused := errors.AsType[*books.Refusal](err); err == nil || refused {
 		t.Errorf("a broken file makes a correction unfit: %v", err)
 	}

@@ -13,7 +13,7 @@ var rules = map[Kind]Rule{
 	Moved: movesSome,
 	Test:  tillOwes,
 
-	Correction: paysLater,
+	Correction: forgoesLater,
 }
 
 // The rules that came after the first.
@@ -29,6 +29,9 @@ const (
 	// Correction: a payment is for a slip also where one of the two now takes effect such that the
 	// slip comes after it; until then it is kept apart.
 	paysLater Rule = 2
+	// Correction: what was given up before it stays given up where less is due by it, where the
+	// slip takes effect only later, or where there is none any more: then nothing is given up.
+	forgoesLater Rule = 3
 )
 
 // Ruled gives a new record, and what it puts in the place of another, the rule

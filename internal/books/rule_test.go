@@ -184,7 +184,7 @@ func TestFirstRuleTakesMovementsOfNothing(t *testing.T) {
 // as well; what was handed in stays as it was.
 func TestRuled(t *testing.T) {
 	for kind, want := range map[books.Kind]books.Rule{
-		books.Opening: 0, books.Close: 1, books.Correction: 2,
+		books.Opening: 0, books.Close: 1, books.Correction: 3,
 		books.TopUp: 0, books.Spot: 0, books.Count: 1, books.Moved: 1,
 	} {
 		if got := books.Ruled(books.Record{Kind: kind}).Rule; got != want {
@@ -193,7 +193,7 @@ func TestRuled(t *testing.T) {
 	}
 	in := left(1, 40, 60, 200)
 	r := books.Record{Kind: books.Correction, Target: 2, Instead: &in}
-	if got := books.Ruled(r); got.Rule != 2 || got.Instead.Rule != 1 || in.Rule != 0 || r.Instead != &in {
+	if got := books.Ruled(r); got.Rule != 3 || got.Instead.Rule != 1 || in.Rule != 0 || r.Instead != &in {
 		t.Errorf("%+v in the place of %+v", got.Instead, in)
 	}
 	if twice := books.Ruled(books.Ruled(r)); !reflect.DeepEqual(twice, books.Ruled(r)) {

@@ -27,7 +27,7 @@ const (
 const (
 	Announced  Mark = "announced"   // the visit was announced and who came was checked
 	TurnedAway Mark = "turned-away" // nobody knew of it: nothing was opened
-	Uncounted  Mark = "uncounted"   // there was no count
+	Uncounted  Mark = "uncounted"   // there was no count; TopUp: sealed bundles
 )
 
 // Call is an engineer's visit as the ledger knows it. Notes are by face value,

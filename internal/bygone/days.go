@@ -11,6 +11,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/months"
 	"shopfloat/internal/names"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -27,11 +28,11 @@ func Past(t *telling.Teller, from, to shop.Date) (*tally.Machine, error) {
 	if t.F.Ask.Finished != nil {
 		finished = t.F.Ask.Finished()
 	}
-	if len(finished) == 0 { // what a month was when it was finished is worked out from all
-		then, since := t.Lately(from)
-		if m, err := tally.On(t.F.Shop, t.Kit, then, since, from, to); err != nil || !m.Astray() {
-			return m, err
-		}
+	local := func(at time.Time) shop.Date { return shop.DateOf(at.In(t.F.Shop.Location)) }
+	then, entries := months.Reaching(months.Of(finished, t.M.ID), from, to, local, t.Lately, t.Back)
+	m, err := tally.FinishedOn(t.F.Shop, t.Kit, then, entries, from, to, finished)
+	if err != nil || !m.Astray() || then.Seq == 0 {
+		return m, err
 	}
 	return tally.Finished(t.F.Shop, t.Kit, t.Ledger(), from, to, finished)
 }

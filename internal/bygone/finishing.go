@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/when"
 )
 
 // monthName words a month like 2026-11.
@@ -28,6 +29,16 @@ func FinishedAs(t *telling.Teller, month string) *shop.Finished {
 		return nil
 	}
 	return &list[i]
+}
+
+// MonthOf reads the name of a month that has been or is under way; none is this one.
+func MonthOf(t *telling.Teller, s string) (from, to shop.Date, ok bool) {
+	today := t.Today().Time()
+	m, why := when.Month{Year: today.Year(), Month: today.Month()}, when.OK
+	if s != "" {
+		m, why = telling.Reader(t).Month(s, when.Back)
+	}
+	return m.First(), m.Last(), why == when.OK
 }
 
 // MonthOpen lists what is open in a month that is to be finished, and says what

@@ -70,6 +70,24 @@ func HistoryOf(t *telling.Teller, s string) string {
 	return records(t, t.V.Say("past.day", "day", t.DayYear(day)), lines[max(len(lines)-dayRecords, 0):])
 }
 
+// Correctable lists, of entries, those in force that can be corrected, of a day or of any.
+func Correctable(t *telling.Teller, all []books.Entry, day shop.Date) (list []books.Entry) {
+	opened := map[int64]shop.Date{}
+	for _, e := range books.InForce(all) {
+		date := DayOf(t, e)
+		if e.Kind == books.Opening {
+			opened[e.Seq] = cmp.Or(e.Day, reminders.DayOf(t.F.Shop, e.Happened))
+			date = opened[e.Seq]
+		} else if d, ok := opened[e.Period]; ok {
+			date = d
+		}
+		if books.Correctable(e.Kind) && (day == "" || date == day) {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
 // undoTime is how long after recording a person may undo.
 const undoTime = 15 * time.Minute
 

@@ -18,18 +18,31 @@ func TestMakes(t *testing.T) {
 		if len(faces) > 0 && faces[0] >= 1000 {
 			amount *= 100
 		}
-		can := make([]bool, amount+1)
-		can[0] = true
-		for n := range can {
-			for _, f := range faces {
-				can[n] = can[n] || int64(n) >= f && can[int64(n)-f]
-			}
-		}
-		if got := cashmath.Makes(amount, faces); got != can[amount] {
-			t.Fatalf("%d from %v: %v, want %v", amount, faces, got, can[amount])
+		if got, want := cashmath.Makes(amount, faces), canMake(amount, faces); got != want {
+			t.Fatalf("%d from %v: %v, want %v", amount, faces, got, want)
 		}
 	})
+	// of no land: kinds that do not divide one another's double, as those of money nearly always do
+	for _, faces := range [][]int64{{7, 5}, {9, 7, 4}, {11, 3}} {
+		for amount := range int64(80) {
+			if got, want := cashmath.Makes(amount, faces), canMake(amount, faces); got != want {
+				t.Errorf("%d from %v: %v, want %v", amount, faces, got, want)
+			}
+		}
+	}
 	if cashmath.Makes(-1000, []int64{1000}) {
 		t.Error("notes make less than nothing")
 	}
+}
+
+// canMake adds up one note after the other.
+func canMake(amount int64, faces []int64) bool {
+	can := make([]bool, amount+1)
+	can[0] = true
+	for n := range can {
+		for _, f := range faces {
+			can[n] = can[n] || int64(n) >= f && can[int64(n)-f]
+		}
+	}
+	return can[amount]
 }

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"math"
 	"strconv"
 
 	"github.com/go-analyze/charts/chartdraw"
@@ -78,7 +79,16 @@ func heights(most float64) []chartdraw.Tick {
 	list := make([]chartdraw.Tick, 0, steps+1)
 	for i := range steps + 1 {
 		v := most * float64(i) / steps
-		list = append(list, chartdraw.Tick{Value: v, Label: strconv.FormatFloat(v, 'f', -1, 64)})
+		list = append(list, chartdraw.Tick{Value: v, Label: grouped(v)})
 	}
 	return list
+}
+
+// grouped writes a number with a comma before each three digits: 320,000.
+func grouped(v float64) string {
+	text := strconv.FormatFloat(v, 'f', -1, 64)
+	for at := len(strconv.FormatFloat(math.Trunc(v), 'f', 0, 64)) - 3; at > 0; at -= 3 {
+		text = text[:at] + "," + text[at:]
+	}
+	return text
 }

@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
@@ -111,13 +112,6 @@ type Did struct {
 	Happened time.Time
 }
 
-// Claims says which are asked for: those of some settlements, or all that money may still go
-// for, and of some days also those that are paid.
-type Claims struct {
-	Of       []int64   // of these settlements alone
-	From, To shop.Date // empty: of no days
-}
-
 // Ask gives what only few steps need to know. Nil functions know nothing.
 type Ask struct {
 	Phones func() []Phone
@@ -137,7 +131,8 @@ type Ask struct {
 	// Learned gives what the ledger tells advice; nil: it is to be learned from all entries.
 	Learned func() (advice.State, error)
 
-	Claims func(Claims) []books.Claim // all that the bank owes or owed for the machine, oldest first
+	Claims func(dues.Wanted) []books.Claim // of what the bank owes or owed for the machine
+	Owed   func(since shop.Date) dues.Owed // is still to come for days since one; empty: for all
 
 	// At gives another machine of the shop, whether somebody is counting it, and what can
 	// be asked of it.
@@ -178,10 +173,11 @@ type Estate struct {
 	Machine  *books.Machine       // with what the bank owes
 	Past     func() []books.Entry // recorded within [PastReach], oldest first
 	Learned  func() (advice.State, error)
-	Reminded []Reminded // of its tasks, within the same time
-	Blind    bool       // somebody is counting it
-	Check    string     // the check word of its records
-	Missed   []Missed   // what was not understood in its shop of late
+	Reminded []Reminded                       // of its tasks, within the same time
+	Blind    bool                             // somebody is counting it
+	Check    string                           // the check word of its records
+	Due      func(before shop.Date) dues.Owed // still to come that was due before a day
+	Missed   []Missed                         // what was not understood in its shop of late
 }
 
 // Reminded is a task that people were sent reminders of.

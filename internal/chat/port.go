@@ -82,6 +82,7 @@ type Activity struct {
 	Flow    string
 	Blind   bool // a count that nobody may see the expected figures of
 	Since   time.Time
+	Began   time.Time // as Since, also of somebody who said that they had to go
 	Moved   time.Time // when its person was last heard; zero: not asked for
 }
 

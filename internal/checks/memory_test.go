@@ -2,10 +2,13 @@ package checks
 
 import (
 	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 )
+
+// wish is where the person who runs the tests wants their folders; the testing
+// package asks for the second first.
+var wish = os.Getenv("TMPDIR") + os.Getenv("GOTMPDIR")
 
 func TestMain(m *testing.M) { os.Exit(FilesInMemory(m)) }
 
@@ -14,8 +17,8 @@ func TestFilesInMemory(t *testing.T) {
 	if !roomy(memory) {
 		t.Skip("no room in memory")
 	}
-	if wish := os.Getenv("TMPDIR"); filepath.Dir(wish) != memory {
-		t.Skipf("TMPDIR=%s was asked for", wish)
+	if wish != "" {
+		t.Skipf("%s was asked for", wish)
 	}
 	if dir := t.TempDir(); !strings.HasPrefix(dir, memory+"/shopfloat-") {
 		t.Errorf("a folder in %s", dir)

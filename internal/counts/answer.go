@@ -268,13 +268,13 @@ func (ans *answers) giveBoxes(e *entry, boxes int) (next int) {
 }
 
 // boxesOf is the first line of the face and how many there are.
-func (ans *answers) boxesOf(face value) (first, n int) {
-	for _, f := range ans.faces {
+func (p *parser) boxesOf(face value) (first, n int) {
+	for _, f := range p.faces {
 		if f == face {
 			n++
 		}
 	}
-	return slices.Index(ans.faces, face), n
+	return slices.Index(p.faces, face), n
 }
 
 // boxAt is the line of the k-th box of the face, k below their number.

@@ -74,6 +74,8 @@
 //	fraction      | part of a note or bundle                | 1/2                    | fraction
 //	money         | notes that make the amount              | €3000 in 20s           | _ 150(3000) _
 //	              | no notes make it                        | €3010 in 20s           | not whole
+//	              | too much for a kind of note             | 40 €3000 200           | 40 150(3000) 200
+//	              | first, before bare numbers              | €2000 150 200          | 40(2000) 150 200
 //	              | other money                             | £3000 in 20s           | other currency
 //	all           | none for every line                     | all empty              | 0 0 0
 //	              | none for the next line                  | none                   | 0 _ _

@@ -1,5 +1,7 @@
 package counts
 
+import "slices"
+
 // key is what a count is for: a box, a kind of note, or a kind of note in one box.
 type key struct {
 	line int // -1 none
@@ -33,21 +35,24 @@ func (p *parser) isMoneyKey(i int) bool {
 	if p.isLink(i + 1) {
 		return isFace || p.plainCount(i+2)
 	}
-	return p.plainCount(i+1) && (isFace || !p.req.Values)
+	return p.plainCount(i+1) && (isFace || !p.req.Values && !p.isSum(i))
+}
+
+// isSum: the amount is too much for a kind of note, twenty times the highest (common practice, no source).
+func (p *parser) isSum(i int) bool {
+	return len(p.faces) > 0 && p.atoms[i].fig.value >= 20*slices.Max(p.faces)
 }
 
 // readNamedKey reads a box, a kind of note, or both in either order: top, twenties, 20s middle.
 func (p *parser) readNamedKey(i int) key {
 	k := key{line: -1, next: i}
 	for range 2 {
-		a := atom{}
-		if k.next < len(p.atoms) {
-			a = p.atoms[k.next]
-		}
-		place, face := a.kind == placeAtom && k.line < 0, a.kind == faceAtom && k.face == 0
+		kind := p.kind(k.next)
+		place, face := kind == placeAtom && k.line < 0, kind == faceAtom && k.face == 0
 		if !place && !face {
 			break
 		}
+		a := p.atoms[k.next]
 		if place {
 			k.line = a.line
 		}
@@ -141,7 +146,7 @@ func (p *parser) readKeyBehind(q *quantity) (key, bool) {
 	case figureAtom:
 		return p.faceKey(i), link == ofAtom || link == timesAtom && isFace
 	case moneyAtom:
-		free := !p.req.Values && !q.isMoney
+		free := !p.req.Values && !q.isMoney && !p.isSum(i)
 		return p.faceKey(i), !p.isLink(i+1) && (free || linked && isFace)
 	case numberAtom:
 		return p.faceKey(i), isFace && (linked || !q.word || q.parts[0] == 1)
@@ -195,12 +200,9 @@ func (p *parser) readBoxCounts(e *entry) {
 }
 
 // boxes is how many lines the entry's kind of note has; 0 for a place.
-func (p *parser) boxes(e *entry) int {
-	n := 0
-	for _, f := range p.faces {
-		if e.line < 0 && f == e.face {
-			n++
-		}
+func (p *parser) boxes(e *entry) (n int) {
+	if e.line < 0 {
+		_, n = p.boxesOf(e.face)
 	}
 	return n
 }

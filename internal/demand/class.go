@@ -39,7 +39,8 @@ const (
 	groupEaster group = iota
 	groupHoliday
 	groupChristmas
-	groupMonth // month and payday
+	groupMonth
+	groupPayday
 	groups
 )
 
@@ -51,6 +52,8 @@ func (k class) group() group {
 		return groupHoliday
 	case k <= christmasLast:
 		return groupChristmas
+	case k < payday:
+		return groupMonth
 	}
-	return groupMonth
+	return groupPayday
 }

@@ -6,8 +6,8 @@ import (
 	"testing"
 
 	"shopfloat/internal/demand"
-	"shopfloat/internal/demand/wide"
 	"shopfloat/internal/holidays"
+	"shopfloat/internal/wide"
 )
 
 // dataVariable names the file of open data; VALIDATION.md says which. It is not part of

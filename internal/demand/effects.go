@@ -21,17 +21,39 @@ const (
 
 // learnEffects weighs the shop's own special days against what is believed
 // before: an effect believed with weight w gives way to w own occurrences by half.
-func learnEffects(c *Calendar, h *logs, believed *Priors) effects {
-	learned := believed.effects
+func learnEffects(c *Calendar, kinds []*logs, believed *Priors) []effects {
+	learned := make([]effects, len(kinds))
+	for i := range learned {
+		learned[i] = believed.effects
+	}
 	for range effectSweeps {
-		own := ownEffects(c, h, &learned)
-		before := believed.effects
-		stretchMonths(&before, &own)
-		for k := 1; k < classes; k++ {
-			weight := believed.weights[class(k).group()]
-			value := (own[k].sum + weight*before[k]) / (own[k].count + weight)
-			learned[k] = min(max(value, -effectLargest), effectLargest)
+		own := make([][classes]sample, len(kinds))
+		var all [classes]sample
+		for i, h := range kinds {
+			own[i] = ownEffects(c, h, &learned[i])
+			for k, s := range own[i] {
+				all[k].sum += s.sum / float64(len(kinds))
+				all[k].count += s.count / float64(len(kinds))
+			}
 		}
+		for i := range kinds {
+			for k := range own[i] {
+				own[i][k].sum += believed.alike * (all[k].sum - own[i][k].sum)
+				own[i][k].count += believed.alike * (all[k].count - own[i][k].count)
+			}
+			learned[i] = weighEffects(&own[i], believed)
+		}
+	}
+	return learned
+}
+
+func weighEffects(own *[classes]sample, believed *Priors) (learned effects) {
+	before := believed.effects
+	stretchMonths(&before, own)
+	for k := 1; k < classes; k++ {
+		weight := believed.weights[class(k).group()]
+		value := (own[k].sum + weight*before[k]) / (own[k].count + weight)
+		learned[k] = min(max(value, -effectLargest), effectLargest)
 	}
 	return learned
 }

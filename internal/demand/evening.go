@@ -4,36 +4,50 @@ import "math"
 
 // Numbers of the daily learning; VALIDATION.md says how they were chosen.
 const (
-	levelRate   = 0.05   // share of a day's surprise that moves the level for good
-	growthRate  = 0.006  // share of the level's move that becomes growth
-	growthKeep  = 0.95   // share of the growth left a day later
-	weekdayRate = 0.064  // share that moves the weekday's own level for good
-	latelyRate  = 0.0875 // share that moves it for some weeks
-	latelyKeep  = 0.8    // share of that left a week later
-	recentRate  = 0.23   // share that moves the passing deviation
-	recentKeep  = 0.8    // share of that left a day later
-	doubtFrom   = 1.2    // a surprise counts in full up to so many spreads
-	doubtMore   = 3.0    // from here on it counts less and less
-	doubtAll    = 12.0   // and from here on not at all
+	growthRate  = 0.006 // share of the level's move that becomes growth
+	growthKeep  = 0.95  // share of the growth left a day later
+	weekdayRate = 0.064 // share of a day's surprise that moves the weekday's own level for good
+	latelyKeep  = 0.8   // share of what moves it for some weeks left a week later
+	recentKeep  = 0.8   // share of the passing deviation left a day later
+	doubtFrom   = 1.2   // a surprise counts in full up to so many spreads
+	doubtMore   = 3.0   // from here on it counts less and less
+	doubtAll    = 12.0  // and from here on not at all
 
-	spreadRate    = 0.05
-	spreadOwn     = 0.6 // part of the spread that is the weekday's own
-	spreadLargest = 2.5 // surprises widen the spread up to so many spreads
-	spreadDays    = 10  // days that belief is worth
+	startDays  = 14  // days whose middle is the first level
+	startWorth = 4   // days that level is worth
+	settleDays = 7   // days after a shift on which no surprise is doubted
+	shiftRun   = 7   // doubtful surprises in a row, all up or all down, that are a shift nobody told of
+	spreadShop = 20  // days after which the spread is as much a kind's own as the shop's
+	alarmSlack = 0.9 // spreads that a surprise is not held against the level
+	alarmMost  = 3.0 // and that it counts at most
 
-	startDays  = 14 // days whose middle is the first level
-	startWorth = 4  // days that level is worth
-	settleDays = 7  // days after a shift on which no surprise is doubted
-	shiftRun   = 7  // doubtful surprises in a row, all up or all down, that are a shift nobody told of
-
-	shortOwn   = 1.0 // spreads more to load after a day that ran out of more than was expected
-	shortOther = 0.5 // after one on which another kind of the shop's did
+	shortUp    = 0.4 // spreads more to load for each that surprises have added up to
+	shortMany  = 0.8 // and after a day on which most of the shop's kinds ran out of more than was expected
 	shortMost  = 3.0
 	shortKeep  = 0.8 // share of that left a day later
+	shortShift = 0.5 // and once the level is a new one
 )
+
+// rates say how fast an evening learns: shares of a day's surprise that move something.
+type rates struct {
+	level  float64 // the level, for good
+	lately float64 // the weekday's own, for some weeks
+	recent float64 // the passing deviation
+	spread float64 // the spread, of a surprise's square
+
+	spreadDays    float64 // days that the belief of the spread is worth
+	spreadOwn     float64 // part of the spread that is the weekday's own
+	spreadLargest float64 // surprises widen the spread up to so many spreads
+
+	short float64 // spreads more to load after a day on which some kind ran short
+	young bool    // a surprise is wider, and so is a load, while a level is not learned yet
+}
 
 // evening is what is known after a day, in log units.
 type evening struct {
+	rates    *rates
+	alert    float64 // see Priors
+	alike    float64 // see Priors
 	level    Trend
 	worth    int // days the level is worth: since the start or the last shift
 	open     int // days still to come on which no surprise is doubted
@@ -42,10 +56,11 @@ type evening struct {
 	recent   float64 // passing deviation of the last days
 	since    Day     // first day of that deviation's present sign
 	doubtful int     // doubtful surprises in a row, counted up or down from 0
-	alert    float64 // see Priors
 	up, down float64 // what surprises have added up to, in spreads
+	run      sample  // surprises in a row that did, one way, measured from the level
 	short    float64 // spreads more to load, since notes ran out lately
 	variance float64
+	shops    float64 // mean variance of the shop's kinds
 }
 
 // weekday is what one day of the week has of its own.
@@ -66,9 +81,10 @@ func newEvening(c *Calendar, h *logs, learned *effects, believed *Priors) evenin
 		}
 	}
 	e := evening{
+		rates: &believed.rates, alert: believed.alert, alike: believed.alike,
 		level: Trend{Level: median(first)}, worth: startWorth, variance: believed.spread * believed.spread,
-		alert: believed.alert,
 	}
+	e.shops = e.variance
 	for w := range e.weekdays {
 		e.weekdays[w] = weekday{
 			usual: believed.weekdays[w], learned: believed.weekdayWeight, variance: e.variance,
@@ -77,9 +93,20 @@ func newEvening(c *Calendar, h *logs, learned *effects, believed *Priors) evenin
 	return e
 }
 
-// spread is the usual size of a surprise on a weekday.
+// spread is the usual size of a surprise on a weekday, once its level is learned.
 func (e *evening) spread(w int) float64 {
-	return math.Sqrt(spreadOwn*e.weekdays[w].variance + (1-spreadOwn)*e.variance)
+	all := e.variance + float64(spreadShop)/float64(spreadShop+e.learned)*e.alike*(e.shops-e.variance)
+	return math.Sqrt(e.rates.spreadOwn*e.weekdays[w].variance + (1-e.rates.spreadOwn)*all)
+}
+
+// wide is by how much a surprise is wider while level and weekday are young: what is not
+// known of them is as a share of one day's chance.
+func (e *evening) wide(w int) float64 {
+	if !e.rates.young {
+		return 1
+	}
+	unknown := 1/e.weekdays[w].learned - weekdayRate/2 + 1/float64(max(e.worth, 1)) - e.rates.level/2
+	return math.Sqrt(1 + max(unknown, 0))
 }
 
 // night passes between two days; step is last year's movement, w the new weekday.
@@ -97,35 +124,37 @@ func (e *evening) expect(w int) float64 {
 // shift forgets the level: something is new from this day on.
 func (e *evening) shift() {
 	e.worth, e.open, e.doubtful, e.recent, e.level.Slope = 0, settleDays, 0, 0, 0
-	e.up, e.down = 0, 0
+	e.up, e.down, e.run = 0, 0, sample{}
+	e.short *= shortShift
 }
 
 // skip passes a day that teaches nothing.
 func (e *evening) skip() { e.level = e.level.learn(0, 0, 0, growthKeep) }
 
-// caution passes a day of trade. A kind that ran short, and less so another kind of the shop,
-// makes the next days' loads larger than what was learned from it: nobody knows how much was
-// asked for, and a shop that has moved to a new level runs short day after day.
-func (e *evening) caution(ranOut, another bool) {
-	switch {
-	case ranOut:
-		e.short += shortOwn
-	case another:
-		e.short = e.short*shortKeep + shortOther
-	default:
-		e.short *= shortKeep
+// caution passes a day of trade on which so many of the shop's kinds ran out of more than was
+// expected. Where most of them did the next days' loads are larger than what was learned from
+// it: nobody knows how much was asked for, and a shop at a new level runs short day after day.
+func (e *evening) caution(ranOut, kinds int) {
+	e.short *= shortKeep
+	if ranOut == 0 || e.learned < startDays {
+		return
 	}
-	e.short = min(e.short, shortMost)
+	more := e.rates.short
+	if 2*ranOut > kinds {
+		more = max(more, shortMany)
+	}
+	e.short = min(e.short+more, shortMost)
 }
 
-// learnAtLeast takes a day on which the notes ran out: the surprise was this much or
-// more, so that the mean of what lies beyond is the best guess. A box that empties
-// early for its day says little; one that empties late says much. It tells nothing of spread.
-func (e *evening) learnAtLeast(day Day, surprise float64, christmas bool) {
-	variance, own := e.variance, e.weekdays[day.Weekday()].variance
-	spread := e.spread(int(day.Weekday()))
-	e.learn(day, spread*meanBeyond(surprise/spread), christmas)
-	e.variance, e.weekdays[day.Weekday()].variance = variance, own
+// more is how many spreads more to load for what may be a new level.
+func (e *evening) more() float64 { return e.short + shortUp*e.up }
+
+// believe trims a surprise, but for the days on which a new level is looked for.
+func (e *evening) believe(surprise, spread float64) float64 {
+	if e.open > 0 {
+		return surprise
+	}
+	return doubt(surprise, spread)
 }
 
 // meanBeyond is the mean of a standard normal above x (the inverse Mills ratio).
@@ -139,33 +168,44 @@ func meanBeyond(x float64) float64 {
 
 // learn takes a day's surprise. In the Christmas season level and weekdays stand
 // still: what happens then says nothing about January.
-func (e *evening) learn(day Day, surprise float64, christmas bool) {
-	w := int(day.Weekday())
-	if !christmas && e.shifted(surprise/e.spread(w)) {
-		surprise += e.recent // the new level is measured from the old one alone
-		e.shift()
-	}
-	believed := surprise
-	if e.open == 0 {
-		believed = doubt(surprise, e.spread(w))
-	}
+func (e *evening) learn(day Day, s surprise, christmas bool) {
 	before := e.recent
-	if christmas {
-		e.recent += recentRate * believed
+	switch {
+	case christmas:
+		e.recent += e.rates.recent * e.shared(s)
 		e.skip()
-	} else {
-		e.learnLevels(w, believed)
-		e.learnSpread(w, surprise)
+	case e.shifted(s):
+		e.settle(s, int(day.Weekday()))
+	default:
+		e.learnLevels(int(day.Weekday()), s)
+		e.learnSpread(int(day.Weekday()), s)
 	}
 	if before*e.recent <= 0 {
 		e.since = day
 	}
 }
 
+// shared is what a surprise says of the shop's customers, who come for all kinds of notes.
+func (e *evening) shared(s surprise) float64 { return s.believed + e.alike*(s.common-s.believed) }
+
+// settle begins a new level on the evening it is seen. It is measured from the old one alone, on the
+// days since it showed.
+func (e *evening) settle(s surprise, w int) {
+	run := e.run
+	if run.count == 0 {
+		run = sample{s.size + e.recent, 1}
+	}
+	e.shift()
+	e.level = e.level.learn(run.sum/run.count, 1, 0, growthKeep)
+	e.weekdays[w].learned++
+	e.worth = int(run.count)
+	e.open--
+}
+
 // shifted counts surprises in a row that are doubtful in the same direction, and
 // says when there are too many for doubt.
-func (e *evening) shifted(spreads float64) bool {
-	switch {
+func (e *evening) shifted(s surprise) bool {
+	switch spreads := s.size / s.spread; {
 	case e.open > 0:
 		e.doubtful = 0
 	case spreads > doubtMore:
@@ -175,44 +215,53 @@ func (e *evening) shifted(spreads float64) bool {
 	default:
 		e.doubtful = 0
 	}
-	return e.doubtful == shiftRun || e.doubtful == -shiftRun || e.alarmed(spreads)
+	return e.alarmed(s) || e.doubtful == shiftRun || e.doubtful == -shiftRun
 }
 
 // alarmed adds up surprises (a tabular cumulative sum) and says when they are a new level.
-func (e *evening) alarmed(spreads float64) bool {
-	const slack, most = 0.75, 2
+func (e *evening) alarmed(s surprise) bool {
 	if e.alert == 0 || e.open > 0 || e.learned < startDays {
 		return false
 	}
-	spreads = min(max(spreads, -most), most)
-	e.up, e.down = max(0, e.up+spreads-slack), max(0, e.down-spreads-slack)
+	spreads := min(max(s.shop, -alarmMost), alarmMost)
+	off := s.size + e.recent
+	if math.Abs(spreads) < alarmSlack || off*e.run.sum < 0 {
+		e.run = sample{}
+	} else {
+		e.run = sample{e.run.sum + off, e.run.count + 1}
+	}
+	e.up, e.down = max(0, e.up+spreads-alarmSlack), max(0, e.down-spreads-alarmSlack)
 	return max(e.up, e.down) > e.alert
 }
 
-func (e *evening) learnLevels(w int, believed float64) {
+func (e *evening) learnLevels(w int, s surprise) {
 	own := &e.weekdays[w]
-	e.level = e.level.learn(believed, max(levelRate, 1/float64(e.worth+1)), growthRate, growthKeep)
+	e.level = e.level.learn(s.believed, max(e.rates.level, 1/float64(e.worth+1)), growthRate, growthKeep)
 	if e.worth > 0 { // the first day after a shift is level, not deviation
-		own.usual += max(weekdayRate, 1/(own.learned+1)) * believed
-		own.lately += latelyRate * believed
-		e.recent += recentRate * believed
+		shared := e.shared(s)
+		own.usual += max(weekdayRate, 1/(own.learned+1)) * shared
+		own.lately += e.rates.lately * shared
+		e.recent += e.rates.recent * shared
 	}
 	own.learned++
 	e.worth++
 }
 
-// learnSpread waits until a shift has settled: finding the new level is no spread.
-func (e *evening) learnSpread(w int, surprise float64) {
+// learnSpread waits until a shift has settled: finding the new level is no spread. Nor does a
+// day on which the notes ran out tell of it.
+func (e *evening) learnSpread(w int, s surprise) {
 	if e.open > 0 {
 		e.open--
 		return
 	}
-	own := &e.weekdays[w]
 	e.learned++
-	largest := spreadLargest * e.spread(w)
-	squared := min(surprise*surprise, largest*largest)
-	e.variance += max(spreadRate, 1/float64(e.learned+spreadDays)) * (squared - e.variance)
-	own.variance += max(spreadRate, 1/(own.learned+spreadDays)) * (squared - own.variance)
+	if s.least {
+		return
+	}
+	own, usual := &e.weekdays[w], e.spread(w)
+	size, days := min(math.Abs(s.size)/s.spread, e.rates.spreadLargest)*usual, e.rates.spreadDays
+	e.variance += max(e.rates.spread, 1/(float64(e.learned)+days)) * (size*size - e.variance)
+	own.variance += max(e.rates.spread, 1/(own.learned+days)) * (size*size - own.variance)
 }
 
 // doubt trims a surprise: a day far off is more likely a fault in the figures

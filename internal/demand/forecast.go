@@ -9,7 +9,6 @@ import (
 // Numbers of the forecast; VALIDATION.md says how they were chosen.
 const (
 	thinDays = 56    // fewer days than this are a thin history
-	widen    = 1.12  // surprises were measured on days the model has seen
 	widenFar = 0.006 // growth of the surprise's variance with each day ahead
 	lift     = 0.004 // a usual day lies this much above the learned level, in log units
 	liftFar  = 0.01  // and this much more beyond the first day
@@ -71,9 +70,10 @@ func (m *Model) Ahead(days int) (Forecast, error) {
 	for _, t := range f.Terms[1:] {
 		f.Mean *= t.Factor
 	}
-	f.spread = m.evening.spread(int(f.Day.Weekday())) * widen * math.Sqrt(1+widenFar*float64(days-1))
+	w := int(f.Day.Weekday())
+	f.spread = m.evening.spread(w) * m.evening.wide(w) * m.widen * math.Sqrt(1+widenFar*float64(days-1))
 	f.spread = math.Sqrt(f.spread*f.spread + m.doubt(f.Day))
-	f.short = m.evening.short * math.Pow(shortKeep, float64(days-1))
+	f.short = m.evening.more() * math.Pow(shortKeep, float64(days-1))
 	return f, nil
 }
 

@@ -20,7 +20,7 @@ func PoolPriors(histories []History, c *Calendar) (*Priors, error) {
 		if err != nil {
 			return nil, err
 		}
-		learned := learnEffects(c, values, NoPriors())
+		learned := learnEffects(c, []*logs{values}, NoPriors())[0]
 		for k, own := range ownEffects(c, values, &learned) {
 			total[k].sum += own.sum
 			total[k].count += own.count
@@ -57,7 +57,9 @@ func PoolPriors(histories []History, c *Calendar) (*Priors, error) {
 
 func (m *Model) replayed(values *logs, c *Calendar) []float64 {
 	again := *m
-	return slices.Clone(again.replay(values, Options{Calendar: c, Priors: NoPriors()}))
+	k := &learner{Model: &again, logs: values}
+	learnTogether([]*learner{k}, Options{Calendar: c, Priors: NoPriors()})
+	return slices.Clone(k.residuals)
 }
 
 // PriorsSource writes pooled priors as shipped.go.

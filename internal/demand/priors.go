@@ -13,17 +13,36 @@ type Priors struct {
 
 	alert  float64 // surprises one way that add up to so many spreads are a new level; 0: none
 	unsure float64 // usual size of what a day's class differs by from shop to shop, in log units
+	alike  float64 // how much a kind of note learns of what a shop's kinds do on the mean, 0 to 1
+	widen  float64 // a load's spread over that of surprises, which are of days the model has seen
+	rates  rates
+}
+
+// openRates are those of the open data, which are machines with two years behind them.
+var openRates = rates{
+	level: 0.05, lately: 0.0875, recent: 0.23, short: 0.7,
+	spread: 0.05, spreadDays: 10, spreadOwn: 0.6, spreadLargest: 2.5,
+}
+
+// youngRates are those of a shop that has hardly begun.
+var youngRates = rates{
+	level: 0.03, lately: 0.05, recent: 0.07, young: true,
+	spread: 0.03, spreadDays: 6, spreadOwn: 0.1, spreadLargest: 2.2,
 }
 
 // NoPriors believes in ordinary days and normal surprises only, and gives way to
 // the shop's own history at once.
 func NoPriors() *Priors {
 	return &Priors{
-		weights:       [groups]float64{groupEaster: 0.3, groupHoliday: 1.75, groupChristmas: 0.3, groupMonth: 14},
+		weights: [groups]float64{
+			groupEaster: 0.3, groupHoliday: 1.75, groupChristmas: 0.3, groupMonth: 14, groupPayday: 14,
+		},
 		spread:        0.3,
 		surprise:      normalCurve(),
 		ownCurve:      1,
 		weekdayWeight: 0.1,
+		widen:         1.12,
+		rates:         openRates,
 	}
 }
 
@@ -40,6 +59,9 @@ func Shipped() *Priors {
 		surprise:      shippedSurprise,
 		ownCurve:      0.4,
 		weekdayWeight: 3,
+		alike:         0.5,
+		widen:         1.12,
+		rates:         openRates,
 	}
 }
 
@@ -52,12 +74,17 @@ func Abroad() *Priors {
 	for w := range p.weekdays {
 		p.weekdays[w] *= abroadShare
 	}
-	p.weights[groupMonth], p.weekdayWeight, p.spread = 3, 0.4, 0.25
-	p.alert, p.unsure = 2.6, 0.2
+	for k := monthFirst; k <= monthLast; k++ {
+		p.effects[k] *= abroadMonth
+	}
+	p.weights[groupMonth], p.weights[groupPayday], p.weekdayWeight, p.spread = 8, 0.7, 0.3, 0.2
+	p.alert, p.unsure, p.widen, p.rates = 5, 0.17, 1.05, youngRates
 	return p
 }
 
-// abroadShare is how much of the shipped weekdays is believed abroad.
-const abroadShare = 0.3
+// How much of the shipped weekdays, and of the first and last days of a month, is believed abroad.
+const abroadShare, abroadMonth = 0.3, 0.15
 
-var shippedWeights = [groups]float64{groupEaster: 2, groupHoliday: 6, groupChristmas: 2, groupMonth: 60}
+var shippedWeights = [groups]float64{
+	groupEaster: 2, groupHoliday: 6, groupChristmas: 2, groupMonth: 60, groupPayday: 60,
+}

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/demand"
-	"shopfloat/internal/demand/wide"
+	"shopfloat/internal/wide"
 )
 
 // origins of the five windows that share no day, and of all windows on which

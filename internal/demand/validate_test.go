@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/demand"
-	"shopfloat/internal/demand/wide"
+	"shopfloat/internal/wide"
 )
 
 // levels are the shares at which quantiles are scored.

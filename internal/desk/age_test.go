@@ -52,7 +52,8 @@ func benchmarkAge(b *testing.B, shops, days int) {
 	for b.Loop() {
 		played++
 		o.say(staff1, "help")
-		for _, said := range []string{"open", "40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "level 40 150 150",
+		for _, said := range []string{"open", "40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]",
+			"level 40 150 150",
 			"[Confirm]", "topup 0 20 0", "[Confirm]", "undo", "[Confirm]", "close 10 100 80", "[I looked",
 			"30x50 100x20 120x10", "[Confirm]"} {
 			took, rows := o.timed(staff1, said)
@@ -95,7 +96,10 @@ func spent() time.Duration {
 }
 
 // grown is an office on a file of shops that have all traded for so many days, each paid for.
-func grown(t testing.TB, shops, days int) *office {
+func grown(t testing.TB, shops, days int) *office { return grownBy(t, shops, days, tradingDay) }
+
+// grownBy is one whose days are of these records, of which the first is given its number.
+func grownBy(t testing.TB, shops, days int, of func(no int64) []books.Record) *office {
 	t.Helper()
 	o := newOffice(t)
 	more := make([]store.NewShop, shops-1)
@@ -109,7 +113,7 @@ func grown(t testing.TB, shops, days int) *office {
 		tx, err := o.db.Begin(o.clock)
 		ok(t, err)
 		for id := range shops {
-			for n, r := range tradingDay(int64(day)*6 + 1) {
+			for n, r := range of(int64(day*len(of(1))) + 1) {
 				if r.Happened = o.clock.Add(time.Duration(n) * time.Hour); books.Daily(r.Kind) {
 					r.Day = shop.DateOf(r.Happened)
 				}

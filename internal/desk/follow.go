@@ -50,7 +50,7 @@ func (b *batch) follow(cause int64, w store.Work) (notice string, err error) {
 		return "", err
 	}
 	if w.Input.Kind != chat.Remind && w.Input.Kind != chat.Read && facts.Shop != nil {
-		b.heard = append(b.heard, hearing{w.Input.Chat, w.Input, facts, res.State, len(res.Records) > 0})
+		b.heard = append(b.heard, hearingOf(w.Input, &facts, &res))
 	}
 	if res.Settings != nil || res.Orders != (chat.Orders{}) || w.Input.What != "" {
 		b.answer(w.Input, before, facts, &res)

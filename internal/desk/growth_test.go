@@ -66,3 +66,36 @@ func dayReads(o *office, days int) (list []reads) {
 	}
 	return list
 }
+
+// What a month reads whose months before are finished, with all that was put right since, is
+// bounded by its own days and those of the month before.
+func TestRowsOfFinishedMonths(t *testing.T) {
+	days := checks.Size(t, 100, 200, 2_000)
+	o := grown(t, 1, days)
+	first := time.Date(o.clock.Year(), o.clock.Month(), 1, 0, 0, 0, 0, time.UTC)
+	tx, err := o.db.Begin(o.clock)
+	ok(t, err)
+	for m := first.AddDate(0, -1, 0); m.After(o.clock.AddDate(0, 0, -days)); m = m.AddDate(0, -1, 0) {
+		ok(t, tx.FinishMonth(owner, 1, m.Format("2006-01")))
+	}
+	ok(t, tx.Commit())
+	// a month, the one before, what may be told ahead, and weeks to the checkpoints; twice, since
+	// what was recorded in it says how far it reaches
+	most := int64(2 * (31 + 31 + 12 + 14) * 8)
+	last := strings.ToLower(first.AddDate(0, -1, 0).Month().String())
+	for _, said := range []string{"owed", "owed all", "month", "month all", "export", "export xlsx",
+		"export all", "export pdf", "month " + last} {
+		o.shown()
+		o.clock = o.clock.Add(time.Minute)
+		before := o.db.RowsRead()
+		o.take(o.raw(owner, said))
+		rows := o.db.RowsRead() - before
+		if o.flush(); len(o.shown()) == 0 {
+			t.Errorf("%s: nothing is said", said)
+		}
+		t.Logf("%-16s %5d rows at %d days", said, rows, days)
+		if rows > most {
+			t.Errorf("%s reads %d rows at %d days, at most %d", said, rows, days, most)
+		}
+	}
+}

@@ -30,10 +30,25 @@ type heard struct {
 // hearing is what a step says about who spoke.
 type hearing struct {
 	chat  chat.Chat
-	input chat.Input
-	facts chat.Facts
-	state chat.State // afterwards
-	done  bool       // something was recorded
+	lang  string
+	name  string
+	zone  *time.Location
+	at    time.Time
+	text  string // typed; empty: nothing was
+	owner bool
+	code  bool // what is typed next may be one
+	over  bool // no dialog is under way, or something was recorded
+}
+
+// hearingOf is what is remembered of an input, by the state it led to.
+func hearingOf(in chat.Input, f *chat.Facts, res *chat.Result) hearing {
+	h := hearing{chat: in.Chat, lang: f.Lang, name: f.Person.Name, zone: f.Shop.Location, at: in.At,
+		owner: f.Person.Acts() == shop.Owner, over: len(res.Records) > 0 || res.State.Flow == ""}
+	_, h.code = res.State.WaitsForCode()
+	if in.Kind == chat.Text {
+		h.text = in.Text
+	}
+	return h
 }
 
 // hear remembers what was said when it is durable.
@@ -49,15 +64,13 @@ func (d *Desk) hear(list []hearing) {
 			had = &heard{}
 			d.heard[h.chat] = had
 		}
-		had.lang, had.name, had.zone = h.facts.Lang, h.facts.Person.Name, h.facts.Shop.Location
-		had.at, had.owner = h.input.At, h.facts.Person.Acts() == shop.Owner
-		_, had.code = h.state.WaitsForCode()
-		if h.done || h.state.Flow == "" {
+		had.lang, had.name, had.zone = h.lang, h.name, h.zone
+		had.at, had.owner, had.code = h.at, h.owner, h.code
+		switch {
+		case h.over:
 			had.typed = nil
-			continue
-		}
-		if h.input.Kind == chat.Text && len(had.typed) < typedMax {
-			had.typed = append(had.typed, h.input.Text)
+		case h.text != "" && len(had.typed) < typedMax:
+			had.typed = append(had.typed, h.text)
 		}
 	}
 }

@@ -17,6 +17,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/checks"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
@@ -42,9 +43,19 @@ type office struct {
 	screen
 }
 
+// empty puts a file in place that went through its migrations and holds nothing.
+var empty = checks.Copies(func(path string) error {
+	db, err := store.Open(context.Background(), path, sixOClock)
+	if err != nil {
+		return err
+	}
+	return db.Close()
+})
+
 func newOffice(t testing.TB) *office {
 	t.Helper()
 	o := &office{t: t, path: filepath.Join(t.TempDir(), "shop.db"), clock: sixOClock}
+	empty(t, o.path)
 	o.start()
 	_, err := o.db.AddShops(o.clock, []store.NewShop{{Settings: shop.Example(),
 		Accounts: map[chat.Chat]shop.PersonID{owner: 1, staff1: 2, staff2: 3}}})
@@ -66,14 +77,6 @@ func copyOffice(t testing.TB, file string) *office {
 	copyFile(t, file, o.path)
 	o.start()
 	return o
-}
-
-// stride is how many statements a sweep over all of them goes on at a time.
-func stride() int {
-	if testing.Short() {
-		return 7
-	}
-	return 1
 }
 
 // start opens the file, as after a stop or a kill.

@@ -77,7 +77,8 @@ func TestWhoLaidItDown(t *testing.T) {
 	o.say(owner, "hours mon-fri 8:00-18:00")
 	o.flush()
 	o.tap(owner, "Confirm")
-	if who, want := o.ask(by), o.ask("SELECT person FROM account WHERE chat = '"+string(owner)+"'"); who != want {
+	who, want := o.ask(by), o.ask("SELECT person FROM account WHERE chat = '"+string(owner)+"'")
+	if who != want {
 		t.Errorf("hours laid down by %s, want %s", who, want)
 	}
 }
@@ -100,7 +101,8 @@ func TestSecretsStayOut(t *testing.T) {
 	photo.Input.Kind = chat.Picture
 	o.take(photo)
 	for _, secret := range []string{
-		"71-83-95", "90817263", "55667788", "Zm9vYmFyZm9vYmFyZm9vYg", "cXV4cXV4cXV4cXV4cXV4cQ", "83927164", "31-41-59",
+		"71-83-95", "90817263", "55667788", "Zm9vYmFyZm9vYmFyZm9vYg", "cXV4cXV4cXV4cXV4cXV4cQ", "83927164",
+		"31-41-59",
 	} {
 		if o.holds(secret) {
 			t.Errorf("the file holds %q", secret)

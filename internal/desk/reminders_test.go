@@ -162,8 +162,9 @@ func (c *corner) at(day, hour, minute int) {
 	c.clock = time.Date(2026, 11, day, hour, minute, 0, 0, time.UTC)
 }
 
-// Down for three hours across the closing: what people sent is taken first,
-// then there is one reminder of the rung that is due by now, not five.
+// Down for three hours across the closing: what people sent is taken first, then those who can
+// act are reminded, once, of the rung of theirs that is due by now; whose turn it was meanwhile
+// hears before the next rung, and that comes when it comes.
 func TestOutageAcrossTheLadder(t *testing.T) {
 	c := newCorner(t, t.TempDir()+"/shop.db", shop.Example(), time.Date(2026, 11, 25, 6, 40, 0, 0, time.UTC))
 	c.opens(t)
@@ -171,13 +172,57 @@ func TestOutageAcrossTheLadder(t *testing.T) {
 	c.at(25, 22, 20)
 	c.again(t)
 	c.tick(t)
-	c.wantReminded(t, "term:owner due-2026-11-25-closing-1")
-	c.at(25, 22, 44)
+	c.wantReminded(t, "term:staff1 due-2026-11-25-closing-1", "term:staff2 due-2026-11-25-closing-1")
+	c.at(25, 22, 32)
 	c.tick(t)
 	c.wantReminded(t)
+	c.at(25, 22, 33) // half of the time to the next rung is over: the owner, who stands in for managers
+	c.tick(t)
+	c.wantReminded(t, "term:owner due-2026-11-25-closing-1")
 	c.at(25, 22, 45)
 	c.tick(t)
 	c.wantReminded(t, "term:owner due-2026-11-25-closing-1")
+}
+
+// Down past the owner's rung: first those who can act hear, and the owner as long after them as
+// by the ladder, unless they have done it by then.
+func TestOutagePastTheOwner(t *testing.T) {
+	for name, done := range map[string]bool{"nobody acts": false, "they act": true} {
+		t.Run(name, func(t *testing.T) {
+			s := shop.Example()
+			s.People = append(s.People, shop.Person{ID: 9, Name: "Dora", Role: shop.Manager})
+			c := newCorner(t, t.TempDir()+"/shop.db", s, time.Date(2026, 11, 25, 6, 40, 0, 0, time.UTC))
+			tx, err := c.db.Begin(c.clock)
+			ok(t, err)
+			ok(t, tx.Join("term:dora", 1, 9))
+			ok(t, tx.Commit())
+			c.types(t, staff1, "status")
+			c.tick(t)
+			c.at(25, 9, 40) // due 07:00, the manager's turn 07:45, the owner's 08:30
+			c.again(t)
+			c.tick(t)
+			c.wantReminded(t, "term:staff1 due-2026-11-25-opening-1", "term:staff2 due-2026-11-25-opening-1")
+			var dora, boss []string
+			if done {
+				c.types(t, staff1, "open 40 150 200", "[Confirm")
+			} else {
+				dora = []string{"term:dora due-2026-11-25-opening-1"}
+				boss = []string{"term:owner due-2026-11-25-opening-1"}
+			}
+			c.at(25, 10, 4)
+			c.tick(t)
+			c.wantReminded(t)
+			c.at(25, 10, 5) // 25 minutes lie between them
+			c.tick(t)
+			c.wantReminded(t, dora...)
+			c.at(25, 10, 49)
+			c.tick(t)
+			c.wantReminded(t)
+			c.at(25, 10, 50) // 45 minutes more
+			c.tick(t)
+			c.wantReminded(t, boss...)
+		})
+	}
 }
 
 // again stops the desk and starts it on the same file.
@@ -228,7 +273,8 @@ func TestClockJumps(t *testing.T) {
 	c.tick(t)
 	c.wantReminded(
 		t,
-		append([]string{"term:owner due-2026-11-25-unclosed-1"}, both("due-2026-11-26-closing-1")...)...)
+		"term:staff1 due-2026-11-25-unclosed-1", "term:staff1 due-2026-11-26-closing-1",
+		"term:staff2 due-2026-11-25-unclosed-1", "term:staff2 due-2026-11-26-closing-1")
 	c.at(25, 21, 5)
 	c.types(t, staff1, "status")
 	c.tick(t)

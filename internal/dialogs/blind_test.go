@@ -24,11 +24,12 @@ func blindCases() map[string]blindCase {
 		visit = "staff1: visit\nstaff1: [Announced]\nstaff1: [Skip]"
 	)
 	return map[string]blindCase{
-		"close":             {at: "close left", script: "staff1: close"},
-		"counting":          {at: "close left", script: "staff1: close\nstaff1: 12"},
-		"at the tray":       {at: "close count-review", script: "staff1: close 12 60 80"},
-		"asked what is in":  {at: "close findings", script: found + "staff1: close 12 60 80\nstaff1: 20s 2"},
-		"asked what else":   {at: "close found", script: "staff1: close 12 60 80\nstaff1: none\nstaff1: [Change]\nstaff1: [Found notes]"},
+		"close":            {at: "close left", script: "staff1: close"},
+		"counting":         {at: "close left", script: "staff1: close\nstaff1: 12"},
+		"at the tray":      {at: "close count-review", script: "staff1: close 12 60 80"},
+		"asked what is in": {at: "close findings", script: found + "staff1: close 12 60 80\nstaff1: 20s 2"},
+		"asked what else": {at: "close found", script: "staff1: close 12 60 80\nstaff1: none\nstaff1: " +
+			"[Change]\nstaff1: [Found notes]"},
 		"before confirming": {at: "close count-review", script: "staff1: close 12 60 80" + nothing},
 		"changing": {
 			at:     "close change",
@@ -72,7 +73,7 @@ func TestCountIsBlind(t *testing.T) {
 			if k.by == "" {
 				k.by, seeing = "staff1", []string{"owner", "staff1", "staff2"}
 			}
-			checks.Rapid(t, 60, 250, 20_000, func(rt *rapid.T) { k.check(t, rt, seeing) })
+			checks.Rapid(t, 20, 250, 20_000, func(rt *rapid.T) { k.check(t, rt, seeing) })
 		})
 	}
 }
@@ -108,9 +109,12 @@ func (k blindCase) check(t *testing.T, rt *rapid.T, seeing []string) {
 
 // Typed only: a tap could confirm the count, and then it is in.
 var blindTexts = []string{
-	"status", "history", "undo", "level 30 100 150", "level", "30 100 150", "12", "60", "3000", "close", "open", "help",
-	"printed 6900", "top up 20x50", "count now", "second count", "20s 40", "none", "what is in it", "cancel please", "settle",
-	"owed", "float", "day", "month", "export", "overview", "load", "cash plan", "faults", "correct", "credit 100",
+	"status", "history", "undo", "level 30 100 150", "level", "30 100 150", "12", "60", "3000", "close", "open",
+	"help",
+	"printed 6900", "top up 20x50", "count now", "second count", "20s 40", "none", "what is in it",
+	"cancel please", "settle",
+	"owed", "float", "day", "month", "export", "overview", "load", "cash plan", "faults", "correct",
+	"credit 100",
 	"credit 4400 for today", "debit 50", "match", "history today", "today", "yes", "owed please",
 }
 
@@ -170,7 +174,8 @@ func twins(rt *rapid.T, t *testing.T, e *engine.Engine) string {
 	}
 	counts := func() string { return strconv.Itoa(rapid.IntRange(0, 220).Draw(rt, "notes")) }
 	for range rapid.IntRange(1, 8).Draw(rt, "steps") {
-		text := rapid.SampledFrom([]string{counts(), counts() + " " + counts() + " " + counts(), "close 0 0 0", "back",
+		text := rapid.SampledFrom([]string{counts(), counts() + " " + counts() + " " + counts(), "close 0 0 0",
+			"back",
 			"none", "12 0 80", "20x" + counts(), "go on", "it did", "status"}).Draw(rt, "text")
 		if x, y := a.Says("staff1", text), b.Says("staff1", text); x != y {
 			return x + "\nor\n" + y
@@ -185,7 +190,7 @@ func twins(rt *rapid.T, t *testing.T, e *engine.Engine) string {
 // What is typed in a count is doubted by nothing but itself, and a doubt that peeks is
 // caught by the same plays.
 func TestDoubtsAreBlind(t *testing.T) {
-	checks.Rapid(t, 100, 1_000, 100_000, func(rt *rapid.T) {
+	checks.Rapid(t, 50, 1_000, 100_000, func(rt *rapid.T) {
 		if x := twins(rt, t, sharedEngine(t)); x != "" {
 			rt.Fatal(x)
 		}

@@ -10,18 +10,20 @@ import (
 )
 
 // beginnings are what people put in front of what matters.
-var beginnings = []string{"", "hi ", "hello there ", "ok ", "yes ", "no ", "thanks ", "help ", "please ", "um ",
+var beginnings = []string{"", "hi ", "hello there ", "ok ", "yes ", "no ", "thanks ", "help ", "please ",
+	"um ",
 	"sorry ", "Good morning, "}
 
 // dangers are said with each of the first lines of their cards.
 var dangers = map[string][]string{
-	"Robbery or threat": {"there is a man with a knife", "man says give me the money or i kill you", "its a stick up",
-		"he has a gun", "we are being robbed", "two men in masks", "they are threatening us", "robbery",
-		"hay un hombre con pistola", "überfall", "nas grabyat", "jemand hat ein messer"},
+	"Robbery or threat": {"there is a man with a knife", "man says give me the money or i kill you",
+		"its a stick up", "he has a gun", "we are being robbed", "two men in masks", "robbery",
+		"they are threatening us", "hay un hombre con pistola", "überfall", "nas grabyat",
+		"jemand hat ein messer"},
 	"Fire, smoke or gas": {"fire", "there is smoke", "there is a bomb", "smell of gas in the shop",
 		"the machine is burning", "au secours il y a le feu", "es brennt", "pożar", "fuego"},
-	"Somebody is hurt": {"i cut my finger", "customer fainted", "i got a shock from the machine", "she is bleeding",
-		"er atmet nicht", "está sangrando"},
+	"Somebody is hurt": {"i cut my finger", "customer fainted", "i got a shock from the machine",
+		"she is bleeding", "er atmet nicht", "está sangrando"},
 	"Hang up": {"someone on the phone wants the code", "he says he is from the bank and wants the code",
 		"caller wants me to do a test payout", "am Telefon will einer den Code"},
 }
@@ -102,11 +104,12 @@ func TestNoDangerOnAnyScreen(t *testing.T) {
 		f.Play(script)
 		who := speaks(script)
 		st, facts := f.States[floor.ChatOf(who)], f.Facts(who)
-		for _, text := range []string{"Rob was here", "Rob", "Rob Gunn", "Mask", "Axel", "was there a robbery last week?",
+		for _, text := range []string{"Rob was here", "Rob", "Rob Gunn", "Mask", "Axel",
+			"was there a robbery last week?",
 			"he is shouting that the machine robbed him", "is somebody stealing", "money was stolen yesterday",
 			"the shop is in Shotgun Street", "the machine is called front machine", "fire alarm test on monday",
-			"note blue", "close blood orange", "Bom dia", "crème brûlée", "a faca do queijo", "we sung happy birthday",
-			"imam bayildi", "blood pressure monitor", "the red box"} {
+			"note blue", "close blood orange", "Bom dia", "crème brûlée", "a faca do queijo",
+			"we sung happy birthday", "imam bayildi", "blood pressure monitor", "the red box"} {
 			in := chat.Input{Kind: chat.Text, Text: text, At: f.Now, Chat: floor.ChatOf(who)}
 			for _, r := range f.Engine.Step(st, in, facts).Replies {
 				if r.To.Managers || strings.HasPrefix(r.Body[0].Text, "Robbery") {

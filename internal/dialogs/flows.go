@@ -28,18 +28,19 @@ func declarations() []engine.Declaration {
 		closing.CloseFlow(), closing.FinishFlow(), closing.SettleFlow(), past.PrintedFlow(),
 	}
 	return append(first, day.EarlierFlow(), past.StatusCommand(), past.HistoryCommand(),
-		trouble.GuidesCommand(), trouble.MissedCommand(), trouble.MissedCard(), trouble.FaultsCommand(), trouble.ReferenceCommand(), closing.VisitFlow(),
-		trouble.NumbersFlow(), past.UndoFlow(), load.AdviceFlow(), load.CashFlow(), load.BacktestCommand(),
-		load.LeaksCommand(), load.PictureCommand(), load.ShowMeCommand(), people.InviteFlow(), people.StaffFlow(),
-		people.LostPhoneFlow(), engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
+		trouble.GuidesCommand(), trouble.MissedCommand(), trouble.MissedCard(), trouble.FaultsCommand(),
+		trouble.ReferenceCommand(), closing.VisitFlow(), trouble.NumbersFlow(), past.UndoFlow(), load.AdviceFlow(),
+		load.CashFlow(), load.BacktestCommand(), load.LeaksCommand(), load.PictureCommand(),
+		load.ShowMeCommand(), people.InviteFlow(), people.StaffFlow(), people.LostPhoneFlow(),
+		engine.MyCodeFlow(), setup.SettingsFlow(), setup.SwitchFlow(),
 		setup.OverviewCommand(), setup.NewShopCommand(), setup.ShopFlow(), money.CreditFlow(), money.DebitFlow(),
-		money.MatchFlow(), money.WriteOffFlow(), money.OwedCommand(), statements.Flow(), correct.RecordFlow(),
-		past.FinishMonthFlow(), past.DayCommand(), past.MonthCommand(), past.FloatCommand(),
+		money.MatchFlow(), money.WriteOffFlow(), money.ReferenceFlow(), money.OwedCommand(), statements.Flow(),
+		correct.RecordFlow(), past.FinishMonthFlow(), past.DayCommand(), past.MonthCommand(), past.FloatCommand(),
 		past.ExportCommand(), past.BackupCommand(),
 		engine.CancelCommand(), engine.HelpCommand(), reminding.HoursFlow(), reminding.HoldFlow(),
 		day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
 		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),
 		money.Moments(), statements.Moments(), people.Moments(), setup.Moments(), load.Moments(),
-		closing.WitnessCard(), past.AllCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(), reminding.StartCard,
-		reminding.LaterCard, reminding.MuteCard, reminding.GoneCard, reminding.RarerCard)
+		closing.WitnessCard(), past.AllCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(),
+		reminding.StartCard, reminding.LaterCard, reminding.MuteCard, reminding.GoneCard, reminding.RarerCard)
 }

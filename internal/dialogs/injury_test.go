@@ -13,7 +13,8 @@ import (
 func TestInjuryIsAnsweredFirst(t *testing.T) {
 	for _, before := range []string{"", "staff1: close 12", "staff1: notes are stuck"} {
 		for _, text := range []string{
-			"i cut my finger", "finger trapped in machine", "call ambulance", "the machine fell on me", "customer fainted",
+			"i cut my finger", "finger trapped in machine", "call ambulance", "the machine fell on me",
+			"customer fainted",
 		} {
 			f := newFloor(t)
 			f.Play(openDay + before)

@@ -48,7 +48,8 @@ func TestAfterUndoneClose(t *testing.T) {
 	f := paidDay(t)
 	undone := f.Says("staff1", "undo") + f.Taps("staff1", "Confirm")
 	for _, c := range []struct{ who, text, want string }{
-		{"staff1", "total 5180", "Write finish to go on"}, {"staff1", "status", "the closing of Wed 25 Nov. Write: finish"},
+		{"staff1", "total 5180", "Write finish to go on"}, {"staff1", "status",
+			"the closing of Wed 25 Nov. Write: finish"},
 		{"owner", "day", "Counted, with printed figures. Not closed yet: write finish."},
 	} {
 		if out := f.Says(c.who, c.text); !strings.Contains(out, c.want) {

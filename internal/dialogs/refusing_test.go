@@ -27,7 +27,8 @@ func closedDays(f *floor.Floor, dates ...string) {
 // go on. Whatever is typed or tapped then ends it, records nothing, and the next
 // word is taken as usual.
 func TestOutlivedDialog(t *testing.T) {
-	for _, begun := range []string{"top up", "swap 20s", "borrow 5x20", "test 1 1 1", "found 2x20", "count now"} {
+	for _, begun := range []string{"top up", "swap 20s", "borrow 5x20", "test 1 1 1", "found 2x20",
+		"count now"} {
 		for _, next := range []string{"20x5", "status", "[More]", "[Customers came]"} {
 			f := newFloor(t)
 			f.Play("@2026-11-20 06:40\nstaff1: open 40 150 200\nstaff1: [Confirm]\nstaff1: " + begun)

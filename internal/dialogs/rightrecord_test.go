@@ -10,7 +10,6 @@ import (
 	"sync"
 	"testing"
 	"time"
-	"unicode/utf8"
 
 	"pgregory.net/rapid"
 
@@ -159,6 +158,9 @@ func fault(r books.Record, day time.Time, tapped, last seen, label string) strin
 	case books.Opening:
 		return differs("boxes", figures(books.Loaded), card, maps.Equal(figures(books.Loaded), card))
 	case books.TopUp:
+		if r.Has(books.Uncounted) != strings.HasPrefix(label, "Book them: sealed") {
+			return "sealed bundles are told as counted, or counted notes as sealed"
+		}
 		return differs("boxes", figures(books.Added), card, maps.Equal(figures(books.Added), card))
 	case books.Count:
 		tray, booked := kinds(text, "Box for refused notes:"), books.NotesIn(r.Figures, books.Refused)
@@ -262,12 +264,13 @@ func sentence(rt *rapid.T) string {
 	counts := fmt.Sprintf("%d %d %d", n(60), n(180), n(200))
 	return rapid.SampledFrom([]string{"open " + counts, "open", counts,
 		"top up " + fmt.Sprintf("20s %d", n(60)),
-		"top up", fmt.Sprintf("10s %d", n(40)), "it did", "settle " + counts, "close " + counts, "close", strconv.Itoa(n(150)), "none", "cancel",
+		"top up", fmt.Sprintf("10s %d", n(40)), "it did", "settle " + counts, "close " + counts, "close",
+		strconv.Itoa(n(150)), "none", "cancel",
 		fmt.Sprintf("50s %d", n(6)), "test 1 1 1", "level " + counts, "status", "back", "finish"}).Draw(rt, "text")
 }
 
 // handy are the buttons that lead somewhere, and are tapped more often than others.
-var handy = []string{"Confirm", "I looked", "All done", "Not looked", "With a device", "Back in",
+var handy = []string{"Confirm", "Book them", "I looked", "All done", "Not looked", "With a device", "Back in",
 	"It really is", "It did", "Go on",
 	"Change", "Leave", "Take over", "More", "No slip", "Skip", "No, none"}
 
@@ -320,6 +323,9 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 		}
 		for _, r := range res.Replies {
 			if r.To == (chat.Audience{}) {
+				if why := unvoiced(r); why != "" && len(r.Body) > 0 {
+					return why + "\n" + log
+				}
 				for _, b := range r.Body {
 					log += "      " + b.Text + "\n"
 				}
@@ -383,19 +389,6 @@ func TestTheRightRecord(t *testing.T) {
 	booked := 0
 	checks.Rapid(t, 60, 20_000, 1_000_000, func(rt *rapid.T) {
 		why := play(rt, t, mutant{}, func(s seen) {
-			first, _, _ := strings.Cut(s.text, "\n")
-			if strings.ContainsAny(first, "€$£") {
-				rt.Fatalf("the first line is not neutral: %q", first)
-			}
-			if n := strings.Count(s.text, "\n") + 1; n > mostLines {
-				rt.Fatalf("%d lines:\n%s", n, s.text)
-			}
-			for _, b := range s.buttons {
-				dialog := strings.HasPrefix(b.Data, "d:") // titles of guides are cut elsewhere
-				if utf8.RuneCountInString(b.Label) > 40 || dialog && strings.HasSuffix(b.Label, "…") {
-					rt.Fatalf("the button %q is cut or too long", b.Label)
-				}
-			}
 			if strings.Contains(s.text, " recorded, ") {
 				booked++
 			}
@@ -408,10 +401,6 @@ func TestTheRightRecord(t *testing.T) {
 		t.Error("nothing was booked in all plays")
 	}
 }
-
-// mostLines bounds a card of the ordinary dialogs: eight, and what is said above
-// them after an interruption.
-const mostLines = 17 // an early opening reads back what was left inside and what goes in, on one card
 
 // The plays find a program that books something else: each fault is caught.
 func TestTheRightRecordCatches(t *testing.T) {

@@ -107,7 +107,8 @@ func TestRobberyEndsByWords(t *testing.T) {
 func TestAlarmsAreUrgent(t *testing.T) {
 	f := newFloor(t)
 	f.Play(openDay)
-	for said, urgent := range map[string]bool{"man with a gun": true, "my finger is stuck": true, "status": false} {
+	for said, urgent := range map[string]bool{"man with a gun": true, "my finger is stuck": true,
+		"status": false} {
 		res := f.Does("staff1", chat.Input{Kind: chat.Text, Text: said, At: f.Now})
 		for _, r := range res.Replies {
 			if r.Urgent != urgent {

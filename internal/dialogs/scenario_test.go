@@ -14,27 +14,32 @@ func TestStories(t *testing.T) {
 		{"one at a time", "staff1: open\nstaff1: 40\nstaff1: 150\nstaff1: 200", "€7,000|[Confirm]|[Change]", ""},
 		{"value for a count", "staff1: open 40 3000 200", "[150 notes]|€60,000", "[Confirm]|It really"},
 		{"value below capacity", "staff1: open 40 150 2000", "[200 notes]|[It really is 2,000]", "[Confirm]"},
-		{"far from usual", "staff1: open 40 15 200", "usually load about 150|[150 notes]|[It really is 15]", "[Confirm]"},
+		{"far from usual", "staff1: open 40 15 200", "usually load about 150|[150 notes]|[It really is 15]",
+			"[Confirm]"},
 		{"kept as typed", "staff1: open 40 15 200\nstaff1: [It really]", "15 notes|[Confirm]", ""},
 		{"amount of money", "staff1: open €2000 in 50s, €3000 in 20s, 10s 200\nstaff1: [Yes]",
 			"€7,000|[Confirm]", ""},
 		{"not a whole number", "staff1: open\nstaff1: €3010 in 20s", "not a whole number of 20s|top box", ""},
 		{"what was understood stays", "staff1: open\nstaff1: 50s 40, 20s -3\nstaff1: 20s 150\nstaff1: 10s 200",
 			"40 notes|150 notes|[Confirm]", ""},
-		{"above the limit", "staff1: open 900 150 200\nstaff1: [It really]", "above the most cash|[Confirm anyway]", ""},
+		{"above the limit", "staff1: open 900 150 200\nstaff1: [It really]", "above the most cash|[Confirm anyway]",
+			""},
 		{"second opening", open + "staff2: open 40 150 200", "open already|[Top-up]|[Close first]", "[Confirm]"},
 		{"printed total agrees", open + "staff1: printed 7000\nstaff1: [Confirm]", "agrees", "different"},
 		{"printed total: digits", open + "staff1: printed 7200\nstaff1: [Confirm]", "", "agrees"},
-		{"printed total: transposed", open + "staff1: printed 14200\nstaff1: [Confirm]", "typed into the machine for 20s (middle box)|510", ""},
+		{"printed total: transposed", open + "staff1: printed 14200\nstaff1: [Confirm]",
+			"typed into the machine for 20s (middle box)|510", ""},
 		{"bare printed total", open + "staff1: 7000\nstaff1: [Confirm]", "agrees", ""},
 		{"ticks left", open + "staff1: [Something]\nstaff1: [Test payout]\nstaff1: [The rest]", "Test payout 1-1-1",
 			"Safe locked"},
 		{"too full", open + "staff1: top up 10x1855", "may not fit|[It really is 1,855]", "[Confirm]"},
-		{"top-up counted from the shown level", open + "staff1: level 40 150 100\nstaff1: [Confirm]\nstaff1: top up 10x1855", "[Confirm]", "fit"},
+		{"top-up counted from the shown level", open +
+			"staff1: level 40 150 100\nstaff1: [Confirm]\nstaff1: top up 10x1855", "[Confirm]", "fit"},
 		{"exchange refused", open + "staff1: move 5x20 exchange\nstaff1: 9x10", "differ by €10", "[Confirm]"},
 		{"exchange", open + "staff1: move 5x20 exchange\nstaff1: 10x10\nstaff1: [Confirm]", "Same value", ""},
 		{"change owed", open + "staff1: borrow 5x20\nstaff1: [Confirm]\nstaff1: status", "not back yet: €100", ""},
-		{"change back", open + "staff1: borrow 5x20\nstaff1: [Confirm]\nstaff1: bring back 5x20\nstaff1: [Confirm]\nstaff1: status",
+		{"change back", open + "staff1: borrow 5x20\nstaff1: [Confirm]\nstaff1: bring back 5x20\nstaff1: " +
+			"[Confirm]\nstaff1: status",
 			"", "not back yet"},
 		{"not so many inside", open + "staff1: borrow 501x20",
 			"So many are not inside|[It really is 501]|[Record a top-up first]", "[Confirm]"},
@@ -53,8 +58,10 @@ func TestStories(t *testing.T) {
 			"swapped at equal value, 2 x 50s, 5 x 20s = €200", "20 x 10s"},
 		{"undo by another", open + "staff2: undo", "last record is by Ben", "[Confirm]"},
 		{"undo late", open + "@2026-11-25 07:40\nstaff1: undo", "too long ago", "[Confirm]"},
-		{"level", open + "@2026-11-25 08:40\nstaff1: level 40 110 200\nstaff1: [Confirm]", "20/h|20s|about 14:10", ""},
-		{"level runs out", open + "@2026-11-25 08:40\nstaff1: level 40 50 200\nstaff1: [Confirm]", "20s|about 09:40|Top up before", ""},
+		{"level", open + "@2026-11-25 08:40\nstaff1: level 40 110 200\nstaff1: [Confirm]", "20/h|20s|about 14:10",
+			""},
+		{"level runs out", open + "@2026-11-25 08:40\nstaff1: level 40 50 200\nstaff1: [Confirm]",
+			"20s|about 09:40|Top up before", ""},
 	} {
 		t.Run(s.name, func(t *testing.T) {
 			f := newFloor(t)
@@ -85,40 +92,50 @@ func TestClosings(t *testing.T) {
 		{"box not counted", "staff2: close 12 55 80\nstaff2: [Not looked]\nstaff2: 28 90 120\n" +
 			"staff2: none", "not complete", "€100 is missing"},
 		{"counters restarted, figure unknown", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
-			"staff2: [More]\nstaff2: [Counters]\nstaff2: [Skip]\nstaff2: 10 30 40\nstaff2: none", "not complete", "is missing."},
+			"staff2: [More]\nstaff2: [Counters]\nstaff2: [Skip]\nstaff2: 10 30 40\nstaff2: none", "not complete",
+			"is missing."},
 		{"counters restarted, figure known", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
-			"staff2: [More]\nstaff2: [Counters]\nstaff2: 18 60 80\nstaff2: 10 30 40\nstaff2: none", "It balances|€4,400", ""},
-		{"no slip", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\nstaff2: [No slip]", "kept|finish", ""},
+			"staff2: [More]\nstaff2: [Counters]\nstaff2: 18 60 80\nstaff2: 10 30 40\nstaff2: none",
+			"It balances|€4,400", ""},
+		{"no slip", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\nstaff2: [No slip]", "kept|finish",
+			""},
 		{"finished next day", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\nstaff2: [I must go]\n" +
 			"@2026-11-26 06:30\nowner: close\nowner: 28 90 120\nowner: none", "It balances", ""},
 		{"counted again", "staff2: close 12 55 80\nstaff2: [I looked: nothing there]\nstaff2: 28 90 120\n" +
 			"staff2: none\nstaff2: [Count again]\nstaff2: 12 60 80\nstaff2: [I looked: nothing there]",
 			"It balances", ""},
-		{"two settlements", "staff2: settle 10 30 40\nstaff2: none\nstaff2: [Confirm]\nstaff2: close 12 60 80\nstaff2: none\n" +
+		{"two settlements", "staff2: settle 10 30 40\nstaff2: none\nstaff2: [Confirm]\nstaff2: close 12 60 " +
+			"80\nstaff2: none\n" +
 			"staff2: [No]\nstaff2: [Confirm]\nstaff2: 18 60 80\nstaff2: none", "It balances|€1,500 + €2,900", ""},
-		{"slips entered before", "staff2: settle 28 90 120\nstaff2: none\nstaff2: [Confirm]\nstaff2: close 12 60 80\n" +
+		{"slips entered before", "staff2: settle 28 90 120\nstaff2: none\nstaff2: [Confirm]\nstaff2: close 12 " +
+			"60 80\n" +
 			"staff2: [I looked: nothing there]\nstaff2: [Use the slips]", "It balances", ""},
 		{"second count agrees", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
 			"staff1: second count 12 60 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]", "agree|bot@others", "€"},
 		{"second count differs", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
-			"staff1: second count 12 61 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]", "differ|[Use my count]", "60"},
+			"staff1: second count 12 61 80\nstaff1: none\nstaff1: none\nstaff1: [Confirm]", "differ|[Use my count]",
+			"60"},
 		{"second count by the same person", "staff2: close 12 60 80\nstaff2: [I looked: nothing there]\n" +
 			"staff2: [I must go]\nstaff2: second count", "another person", ""},
-		{"test notes in the box", "staff1: test\nstaff1: [1 of each]\nstaff1: [Yes]\nstaff1: [Box for]\nstaff1: [Confirm]\n" +
+		{"test notes in the box", "staff1: test\nstaff1: [1 of each]\nstaff1: [Yes]\nstaff1: [Box " +
+			"for]\nstaff1: [Confirm]\n" +
 			"staff2: close 11 59 79\nstaff2: 1x50 1x20 1x10\nstaff2: [Confirm]\nstaff2: 29 91 121\nstaff2: none",
 			"It balances|€4,400", ""},
 		{"test notes taken elsewhere", "staff1: test\nstaff1: [1 of each]\nstaff1: [Yes]\nstaff1: [Shop's safe]\n" +
 			"staff1: [Confirm]\nstaff2: close 11 59 79\nstaff2: [I looked: nothing there]\nstaff2: 29 91 121\n" +
 			"staff2: none", "It balances|€4,400", ""},
-		{"found notes are in the box", "staff1: found 2x20\nstaff1: [Box for]\nstaff1: [Confirm]\nstaff2: close 12 58 80\n" +
+		{"found notes are in the box", "staff1: found 2x20\nstaff1: [Box for]\nstaff1: [Confirm]\nstaff2: " +
+			"close 12 58 80\n" +
 			"staff2: 2x20\nstaff2: [Yes]\nstaff2: [Confirm]\nstaff2: 28 90 120\nstaff2: none",
 			"It balances", ""},
-		{"found notes put aside", "staff1: found 2x20\nstaff1: [Put aside]\nstaff1: [Confirm]\nstaff2: close 12 58 80\n" +
+		{"found notes put aside", "staff1: found 2x20\nstaff1: [Put aside]\nstaff1: [Confirm]\nstaff2: close " +
+			"12 58 80\n" +
 			"staff2: [I looked: nothing there]\nstaff2: 28 90 120\nstaff2: none",
 			"It balances", ""},
 		{"count without closing", "staff2: count now 12 59 80\nstaff2: [I looked: nothing there]\n" +
 			"staff2: 28 90 120\nstaff2: none\nstaff2: [Confirm]\nstaff2: status", "The machine is open", ""},
-		{"swap", "staff1: swap\nstaff1: [20s]\nstaff1: 60\nstaff1: 150\nstaff1: [Confirm]\nstaff2: close 12 140 80\n" +
+		{"swap", "staff1: swap\nstaff1: [20s]\nstaff1: 60\nstaff1: 150\nstaff1: [Confirm]\nstaff2: close 12 " +
+			"140 80\n" +
 			"staff2: [I looked: nothing there]\nstaff2: 28 100 120\nstaff2: none", "It balances|€4,600", ""},
 	} {
 		t.Run(s.name, func(t *testing.T) {

@@ -13,7 +13,8 @@ import (
 
 // columns are those of the table of SECURITY.md after the action; a name of a state
 // stands for whether it can be done in it.
-var columns = []string{"by", "owner", "manager", "staff", "bookkeeper", "counter", "before", "disputed", "counting"}
+var columns = []string{"by", "owner", "manager", "staff", "bookkeeper", "counter", "before", "disputed",
+	"counting"}
 
 // securityTable are the rows of that table as they stand, by action.
 func securityTable(t *testing.T) map[string]string {

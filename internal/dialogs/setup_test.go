@@ -95,7 +95,8 @@ func TestSetUpKnowsNotes(t *testing.T) {
 // Back leads to every question before, and to none after.
 func TestSetUpBack(t *testing.T) {
 	f := fresh(t)
-	for _, s := range []string{"Ireland", "Machine", "50 20 10", "2000", "40", "100", "Emptied, safe locked", "40000"} {
+	for _, s := range []string{"Ireland", "Machine", "50 20 10", "2000", "40", "100", "Emptied, safe locked",
+		"40000"} {
 		f.Says("owner", s)
 	}
 	want := []string{

@@ -80,6 +80,7 @@ const writtenTable = `
 	debit        owner manager bookkeeper         shared
 	match        owner manager bookkeeper         shared
 	write-off    owner                            shared
+	bank-reference owner manager bookkeeper shared
 	split        owner manager bookkeeper         shared
 	statement    owner manager bookkeeper
 	finish-month owner manager bookkeeper

@@ -1,6 +1,7 @@
 package dues
 
 import (
+	"cmp"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -12,10 +13,11 @@ import (
 
 // Changed gives, by settlement, by how much the claims for days of finished months were
 // changed since: corrected, taken back, or recorded only then. dayOf is the day of a claim,
-// since gives the entries from a number on, and all the whole ledger, which is read only
-// where something was put right.
-func Changed(id shop.MachineID, claims []books.Claim, list []months.Month, dayOf func(books.Claim) shop.Date,
-	since func(seq int64) []books.Entry, all func() []books.Entry) (map[int64]decimal.Decimal, error) {
+// since gives the entries from a number on, and back the books before an entry with all
+// since then, which are read only where something was put right.
+func Changed(claims []books.Claim, list []months.Month, dayOf func(books.Claim) shop.Date,
+	since func(seq int64) []books.Entry, back func(seq int64) (*books.Machine, []books.Entry)) (
+	map[int64]decimal.Decimal, error) {
 	changed := map[int64]decimal.Decimal{}
 	for _, m := range list {
 		var its []books.Claim
@@ -27,9 +29,14 @@ func Changed(id shop.MachineID, claims []books.Claim, list []months.Month, dayOf
 		if len(its) == 0 || !slices.ContainsFunc(since(m.Upto+1), mends) && its[len(its)-1].Seq <= m.Upto {
 			continue
 		}
-		was, err := valuesAt(id, m.Cut(all()))
-		if err != nil {
-			return nil, err
+		first := slices.MinFunc(its, func(a, b books.Claim) int { return cmp.Compare(a.Seq, b.Seq) }).Seq
+		then, entries := back(first)
+		was := map[int64]decimal.Decimal{}
+		if then.Seq <= m.Upto { // else all of them came later
+			var err error
+			if was, err = valuesAt(then, m.Cut(entries)); err != nil {
+				return nil, err
+			}
 		}
 		for _, c := range its {
 			if d := c.Value.Sub(was[c.Seq]); !d.IsZero() {
@@ -45,9 +52,9 @@ func mends(e books.Entry) bool {
 	return e.Kind == books.Undo || e.Kind == books.Correction || e.Kind == books.Dated
 }
 
-// valuesAt is what was due for each settlement after some entries.
-func valuesAt(id shop.MachineID, entries []books.Entry) (map[int64]decimal.Decimal, error) {
-	m, err := books.History(id, entries)
+// valuesAt is what was due for each settlement after some entries that go on from books.
+func valuesAt(then *books.Machine, entries []books.Entry) (map[int64]decimal.Decimal, error) {
+	m, err := books.HistoryOn(then, entries)
 	if err != nil {
 		return nil, err
 	}

@@ -151,6 +151,17 @@ func (l *Line) Forgone(m *books.Machine) (parts []books.Part, sum decimal.Decima
 	return parts, sum
 }
 
+// Overgiven takes back that more was given up than is left to pay by now: less is due, or
+// more was paid, than was on record.
+func Overgiven(claims []books.Claim) (back []books.Part) {
+	for _, x := range claims {
+		if over := decimal.Max(x.Left(), x.GivenUp.Neg()); over.IsNegative() && x.GivenUp.IsPositive() {
+			back = append(back, books.Part{As: books.GivenUp, Of: x.Seq, Value: over})
+		}
+	}
+	return back
+}
+
 // AfterAll takes back that money was given up, of which parts of a payment say that
 // it comes.
 func AfterAll(m *books.Machine, parts []books.Part) (back []books.Part) {

@@ -119,7 +119,9 @@ func TestByAge(t *testing.T) {
 		due = append(due, books.Claim{Seq: int64(i), Day: today.Add(-days), Settled: time.Time{},
 			Value: money(1 << i)})
 	}
-	sums := dues.ByAge(due, today, func(c books.Claim) shop.Date { return c.Day })
+	sums := dues.ByAges(today, dues.OwedOf(due), func(since shop.Date) dues.Owed {
+		return dues.OwedOf((&dues.Wanted{From: since}).Among(due))
+	})
 	if got := fmt.Sprint(sums); got != "[3 12 48 64]" { // 1+2, 4+8, 16+32, 64
 		t.Errorf("by age: %s", got)
 	}

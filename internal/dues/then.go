@@ -13,20 +13,6 @@ import (
 // (common practice, no source).
 var Ages = [3]int{7, 30, 90}
 
-// ByAge adds up what is due by how many days ago its day was; dayOf is the day of a
-// claim.
-func ByAge(due []books.Claim, today shop.Date,
-	dayOf func(books.Claim) shop.Date) (sums [len(Ages) + 1]decimal.Decimal) {
-	for _, c := range due {
-		i := 0
-		for i < len(Ages) && dayOf(c) < today.Add(-Ages[i]) {
-			i++
-		}
-		sums[i] = sums[i].Add(c.Left())
-	}
-	return sums
-}
-
 // Then is what the bank owed for a settlement at the end of a day, and what has
 // become of it since.
 type Then struct {

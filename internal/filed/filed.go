@@ -77,13 +77,25 @@ func (p *page) foot() {
 	if p.m.Word != "" {
 		of = p.o.Voice.Say("filed.foot", "shop", p.m.Shop.Name, "machine", p.m.Kit.Name, "word", p.m.Word)
 	}
-	p.CellFormat(p.wide*0.8, lineHigh, of, "T", 0, "L", false, 0, "")
+	p.CellFormat(p.wide*0.8, lineHigh, p.fit(of, p.wide*0.8), "T", 0, "L", false, 0, "")
 	p.CellFormat(p.wide*0.2, lineHigh, fmt.Sprintf("%d / {pages}", p.PageNo()), "T", 0, "R", false, 0, "")
 }
 
 func (p *page) say(size float64, s string) {
 	p.SetFont("go", "", size)
 	p.MultiCell(p.wide, lineHigh, s, "", "L", false)
+}
+
+// halved parts words where the longer part is shortest.
+func (p *page) halved(s string) (above, below string) {
+	below = s
+	for i, r := range s {
+		longer := max(p.GetStringWidth(s[:i]), p.GetStringWidth(s[i:]))
+		if r == ' ' && longer < max(p.GetStringWidth(above), p.GetStringWidth(below)) {
+			above, below = s[:i], s[i+1:]
+		}
+	}
+	return above, below
 }
 
 // row writes cells of a table; the first is words, the others are figures.
@@ -209,8 +221,10 @@ func (p *page) period(of *books.Period) {
 		p.say(usual, v.Say("filed.closed", "who", p.o.Names(of.EndedBy), "when",
 			v.Clock(of.Ended.In(p.m.Shop.Location))))
 	}
-	if of.Has(books.AtOnce) {
-		p.say(usual, v.Say("past.at-once"))
+	for _, m := range []books.Mark{books.AtOnce, books.Uncounted} {
+		if of.Has(m) {
+			p.say(usual, v.Say("past."+string(m)))
+		}
 	}
 	p.Ln(lineHigh)
 }
@@ -264,8 +278,30 @@ func (p *page) table(widths []float64, head []string) {
 		p.say(usual, p.o.Voice.Say("filed.month", "machine", p.m.Kit.Name, "from", p.date(p.m.From),
 			"to", p.date(p.m.To)))
 		p.SetFont("go", "", small)
-		p.row(widths, head, "B")
+		if upper, lower := p.halves(widths, head); upper != nil {
+			p.row(widths, upper, "")
+			p.row(widths, lower, "B")
+		} else {
+			p.row(widths, head, "B")
+		}
 	})
+}
+
+// halves parts heads that are too long for their columns over two lines; none where all fit.
+func (p *page) halves(widths []float64, head []string) (upper, lower []string) {
+	fit := true
+	for i, h := range head {
+		above, below := "", h
+		if p.fit(h, widths[i]) != h {
+			above, below = p.halved(h)
+			fit = false
+		}
+		upper, lower = append(upper, above), append(lower, below)
+	}
+	if fit {
+		return nil, nil
+	}
+	return upper, lower
 }
 
 // Month prints the days of a machine's span with their totals, then what the bank paid

@@ -267,3 +267,21 @@ func TestTickedAtOnce(t *testing.T) {
 		}
 	}
 }
+
+// No head of a column is cut, in any country's words for money, and the longest name of a shop
+// leaves its check word on the paper.
+func TestNothingIsCut(t *testing.T) {
+	m := sample(t, strings.Repeat("Łódź Ελλάδα ", 5), "EUR", "IE")
+	m.Payments = []tally.Payment{{Date: "2026-11-10", Ref: "RF18-5390", Entry: 9, ClaimDay: "2026-11-09",
+		Paid: decimal.NewFromInt(1780)}}
+	m.Shop.Fee.VAT = decimal.NewFromInt(23)
+	var b bytes.Buffer
+	if err := filed.Month(&b, m, options(t, m, true)); err != nil {
+		t.Fatal(err)
+	}
+	kept(t, "month-long.pdf", b.Bytes())
+	got := textOf(t, b.Bytes())
+	if strings.Contains(got, "…") || !strings.Contains(got, "Check word tin-lamp-oak") {
+		t.Errorf("cut:\n%s", got)
+	}
+}

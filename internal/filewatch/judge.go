@@ -81,7 +81,7 @@ func (f Found) held() (Verdict, Case) {
 	switch {
 	case f.Mark.Ended == Restored:
 		return Word, WasRestore
-	case f.Mark.Ended == Running && f.Log != Present:
+	case f.Mark.Ended == Running && f.Log != Present && !f.Mark.Bare:
 		return Word, LogGone
 	case f.Mark.Doubt != "":
 		return Word, WasDoubt

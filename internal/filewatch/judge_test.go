@@ -19,6 +19,7 @@ func TestJudge(t *testing.T) {
 	closing := mark(filewatch.Closing, 40)
 	doubted := &filewatch.Mark{Ended: filewatch.Closed, Heads: at(40), Doubt: "shop.db was removed"}
 	fresh := mark(filewatch.Running, 0)
+	bare := &filewatch.Mark{Ended: filewatch.Running, Heads: at(40), Bare: true}
 	for _, c := range []struct {
 		file, log filewatch.There
 		mark      *filewatch.Mark
@@ -52,6 +53,9 @@ func TestJudge(t *testing.T) {
 		{present, absent, running, false, 40, false, refuse, filewatch.Another},
 		{present, absent, closed, false, 60, false, refuse, filewatch.Another},
 		{present, absent, running, false, 40, true, word, filewatch.LogGone},
+		{present, absent, bare, false, 40, true, start, filewatch.Plain}, // killed behind an idle hour
+		{present, present, bare, false, 60, true, start, filewatch.Plain},
+		{present, absent, bare, false, 30, true, refuse, filewatch.Older},
 		{present, absent, doubted, false, 40, true, word, filewatch.WasDoubt},
 		{present, absent, mark(filewatch.Restored, 40), false, 40, true, word, filewatch.WasRestore},
 		{present, absent, closed, false, 60, true, note, filewatch.Unmarked},

@@ -38,6 +38,7 @@ type Mark struct {
 	At    time.Time `json:"at"`
 	Heads
 	Doubt string `json:"doubt,omitempty"` // why the program stopped writing, in words
+	Bare  bool   `json:"bare,omitempty"`  // there was no log: all was in the file itself
 }
 
 // ErrMark means that what is in the place of a mark is none.
@@ -125,9 +126,19 @@ func setAside(name string, at time.Time) error {
 // Heads is what the mark says of the newest things.
 func (k *Marker) Heads() Heads { return k.mark.Heads }
 
-// Committed notes what a commit brought. It is not forced to the disk: a power
-// cut may take it back, never let it run ahead of what is durable.
-func (k *Marker) Committed(h Heads, at time.Time) error {
+// Bare tells whether there was no log when the mark was written.
+func (k *Marker) Bare() bool { return k.mark.Bare }
+
+// Emptied notes that all that was in the log is in the file itself. A commit takes it back.
+func (k *Marker) Emptied() error {
+	k.mark.Bare = true
+	return k.write()
+}
+
+// Committed notes what a commit brought, and whether there is still no log. It is not forced
+// to the disk: a power cut may take it back, never let it run ahead of what is durable.
+func (k *Marker) Committed(h Heads, at time.Time, bare bool) error {
+	k.mark.Bare = bare
 	k.mark.Inbox = max(k.mark.Inbox, h.Inbox)
 	if h.Seq != 0 {
 		k.mark.Machine, k.mark.Seq, k.mark.Hash = h.Machine, h.Seq, h.Hash

@@ -10,6 +10,7 @@ import (
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/guides"
+	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
 
@@ -19,6 +20,7 @@ type Answers struct {
 	Shop       *string          `json:"shop,omitempty"`
 	Country    *string          `json:"country,omitempty"`
 	Meant      string           `json:"meant,omitempty"` // country whose name is a letter away from what was typed
+	Part       string           `json:"part,omitempty"`  // what was typed for the country, which may be a part of it
 	Region     *string          `json:"region,omitempty"`
 	Zone       *string          `json:"zone,omitempty"`
 	Currency   *string          `json:"currency,omitempty"`
@@ -31,6 +33,7 @@ type Answers struct {
 	Limit      *decimal.Decimal `json:"limit,omitempty"`
 	Hours      *[7]shop.Hours   `json:"hours,omitempty"`
 	Likely     [7]shop.Hours    `json:"likely,omitzero"` // hours that are read in the likelier of two ways
+	Shut       []string         `json:"shut,omitempty"`  // days of every year, MM-DD, on which it closes all the same
 	CreditDays *int             `json:"credit_days,omitempty"`
 	CreditHow  *string          `json:"credit_how,omitempty"`
 	BankLook   *string          `json:"bank_look,omitempty"`
@@ -78,6 +81,11 @@ func (d *Answers) Over(s shop.Settings, was *shop.Machine) shop.Settings {
 	}
 	s.Nightly, s.SafeOpen = Said(d.Night) != Stay, Said(d.Night) == Open
 	s.Limit, s.Hours = Said(d.Limit), Said(d.Hours)
+	for _, day := range d.Shut {
+		_, _, endless := s.Endless()
+		s.Plan.TradesOnHolidays = s.Plan.TradesOnHolidays || endless // else it would keep the others
+		s.Plan = reminders.ShutOn(&s, day, firstYear)
+	}
 	s.CreditDays, s.CreditHow = Said(d.CreditDays), Said(d.CreditHow)
 	s.CreditCut, s.CreditRoll, s.Fee = Said(d.CreditCut), Said(d.CreditRoll), Said(d.Fee)
 	s.Checked = s.Currency == "EUR" // Regulation (EC) 1338/2001, article 6; elsewhere nothing is known
@@ -101,6 +109,9 @@ func (d *Answers) Over(s shop.Settings, was *shop.Machine) shop.Settings {
 // usualDispense is the most notes in one payout until somebody says otherwise.
 // Common practice, no source.
 const usualDispense = 40
+
+// firstYear is a date of a year whose holidays are known: a day of every year has one name in all.
+const firstYear shop.Date = "2026-01-01"
 
 // Present gives the answers that the settings in force stand for; of no machine: nil.
 func Present(of *shop.Shop, kit *shop.Machine) Answers {

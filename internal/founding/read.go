@@ -10,6 +10,7 @@ import (
 	"shopfloat/internal/lands"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/when"
 )
 
 // Bounds of a machine, common practice, no source.
@@ -84,6 +85,22 @@ func Zone(t *telling.Teller, s string) (value, problem string) {
 	return s, ""
 }
 
+// ReadHours reads the hours of a week, and days of every year on which the shop closes all
+// the same: 24/7 except christmas day.
+func (d *Answers) ReadHours(t *telling.Teller, s string) (week [7]shop.Hours, problem string) {
+	r := telling.Reader(t)
+	s, d.Shut = r.ButFeasts(s)
+	said, why := r.Trading(s)
+	if why != when.OK || said.From != "" || said.Week == ([7]shop.Hours{}) {
+		problem = t.V.Say("hours-unread")
+	}
+	d.Likely = [7]shop.Hours{}
+	if said.Doubt && said.Week != said.Literal {
+		d.Likely = said.Week
+	}
+	return said.Week, problem
+}
+
 // Hours writes a week, days that are alike together, Monday first.
 func Hours(t *telling.Teller, week [7]shop.Hours) string {
 	var out []string
@@ -104,6 +121,15 @@ func Hours(t *telling.Teller, week [7]shop.Hours) string {
 		i = last + 1
 	}
 	return strings.Join(out, ", ")
+}
+
+// ShutOn says on which days of every year the shop closes all the same.
+func (d *Answers) ShutOn(t *telling.Teller) string {
+	out := ""
+	for _, day := range d.Shut {
+		out += ", " + t.V.Say("shut-on", "day", telling.YearDay(t, day))
+	}
+	return out
 }
 
 // Saturday is the first one from a date on.

@@ -161,3 +161,32 @@ func TestSaturday(t *testing.T) {
 		}
 	}
 }
+
+// A number may be said to be for each; words that say nothing of the kind are no number.
+func TestInEach(t *testing.T) {
+	d := &founding.Answers{Boxes: &[]cashmath.Face{"20", "10"}}
+	for typed, want := range map[string]string{"2000 in each": "[2000 2000]", "1500 for all": "[1500 1500]",
+		"100 notes": "[100 100]", "2000 1500": "[2000 1500]", "in each": "[]", "2000 in eachs": "[]"} {
+		if list, _ := d.ReadCapacity(teller(t), typed); fmt.Sprint(list) != want {
+			t.Errorf("%q: %v, want %s", typed, list, want)
+		}
+	}
+}
+
+// A part of a country that is typed for the country answers the question for the part, too.
+func TestTakePart(t *testing.T) {
+	for typed, want := range map[string]string{"scotland": "GB SCT", "UK": "GB -", "Wales": "GB WLS",
+		"Ireland": "IE -"} {
+		d := &founding.Answers{}
+		code, _ := d.ReadCountry(teller(t), typed)
+		d.Country = &code
+		d.TakePart()
+		part := "-"
+		if d.Region != nil {
+			part = *d.Region
+		}
+		if got := code + " " + part; got != want || d.Part != "" {
+			t.Errorf("%q: %s %q, want %s", typed, got, d.Part, want)
+		}
+	}
+}

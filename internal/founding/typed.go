@@ -22,8 +22,9 @@ import (
 
 // ReadCountry takes a country by a name that people give it, or by its two letters. Of one that
 // is not in the table of the program clock and money are asked.
+// What is a part of it, too, is kept until the country is taken.
 func (d *Answers) ReadCountry(t *telling.Teller, s string) (code, problem string) {
-	d.Meant = ""
+	d.Meant, d.Part = "", s
 	land, ok := lands.Find(s)
 	if !ok {
 		if land, ok = lands.Near(s); !ok {
@@ -32,6 +33,16 @@ func (d *Answers) ReadCountry(t *telling.Teller, s string) (code, problem string
 		d.Meant = land.Code
 	}
 	return land.Code, ""
+}
+
+// TakePart answers the question for the part of the country, where a part was typed for the
+// country: Scotland.
+func (d *Answers) TakePart() {
+	d.Region = nil
+	if r, ok := holidays.RegionOf(Said(d.Country), d.Part); ok && holidays.Differ(Said(d.Country)) {
+		d.Region = &r.Code
+	}
+	d.Part = ""
 }
 
 // DoubtCountry asks back a country whose name was not quite typed.
@@ -115,10 +126,20 @@ func (d *Answers) DoubtBoxes(t *telling.Teller, faces []cashmath.Face) string {
 	return ""
 }
 
+// forAll drops the words behind a number that say that it is for each: 2000 in each.
+func forAll(t *telling.Teller, s string) string {
+	for _, w := range t.V.List("words.in-each") {
+		if rest, ok := strings.CutSuffix(texts.Fold(s), " "+w); ok {
+			return rest
+		}
+	}
+	return s
+}
+
 // ReadCapacity takes how many notes fit, one number for all boxes or one for each.
 func (d *Answers) ReadCapacity(t *telling.Teller, s string) (list []int64, problem string) {
 	boxes := len(Said(d.Boxes))
-	list, ok := Numbers(s, boxes, AsRoom)
+	list, ok := Numbers(forAll(t, s), boxes, AsRoom)
 	if !ok {
 		problem = t.V.Say("capacity-unread", "n", boxes, "max", t.V.Number(MaxCapacity))
 	}
@@ -140,7 +161,7 @@ func (d *Answers) OfferedLow() (low []int64) {
 // ReadLow takes at how many notes a box is nearly empty, for all or for each.
 func (d *Answers) ReadLow(t *telling.Teller, s string) (list []int64, problem string) {
 	boxes, capacity := len(Said(d.Boxes)), Said(d.Capacity)
-	list, ok := Numbers(s, boxes, func(i int, n int64) bool { return n >= 0 && n < At(capacity, i) })
+	list, ok := Numbers(forAll(t, s), boxes, func(i int, n int64) bool { return n >= 0 && n < At(capacity, i) })
 	if !ok {
 		problem = t.V.Say("low-unread", "n", boxes)
 	}
@@ -150,7 +171,7 @@ func (d *Answers) ReadLow(t *telling.Teller, s string) (list []int64, problem st
 // ReadBundle takes how many notes a bundle has, for all kinds or for each.
 func (d *Answers) ReadBundle(t *telling.Teller, s string) (list []int64, problem string) {
 	faces := d.Faces()
-	list, ok := Numbers(s, len(faces), AsRoom)
+	list, ok := Numbers(forAll(t, s), len(faces), AsRoom)
 	if !ok {
 		problem = t.V.Say("bundle-unread", "kinds", Kinds(t, faces))
 	}

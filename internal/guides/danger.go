@@ -7,7 +7,8 @@ import "regexp"
 // a combination is dropped unread, and whoever is forced to write one must
 // still be answered.
 var alarming = regexp.MustCompile(`(?i)\b(?:robb(?:ed|ery|er|ers|ing)|gun|gunman|pistol|knife|machete|` +
-	`weapon|armed|hostage|hold[ -]?up|held up|raid|mugged|mugging|threaten(?:s|ed|ing)?|at gunpoint|at knifepoint)\b`)
+	`weapon|armed|hostage|hold[ -]?up|held up|raid|mugged|mugging|threaten(?:s|ed|ing)?|` +
+	`at gunpoint|at knifepoint)\b`)
 
 // Danger reports whether a text speaks of a weapon, a robber or a threat.
 func Danger(text string) bool { return alarming.MatchString(text) }

@@ -33,8 +33,8 @@ var hurt = []*regexp.Regexp{
 }
 
 const (
-	harm = `(?:cut|crush(?:ed)?|trap(?:ped)?|caught|stuck|jam(?:med)?|pinch(?:ed)?|squash(?:ed|ing)?|broke|broken|` +
-		`burn(?:t|ed)?|hurt|hurting|smashed|sliced|twisted|swollen|numb|bit)`
+	harm = `(?:cut|crush(?:ed)?|trap(?:ped)?|caught|stuck|jam(?:med)?|pinch(?:ed)?|squash(?:ed|ing)?|` +
+		`broke|broken|burn(?:t|ed)?|hurt|hurting|smashed|sliced|twisted|swollen|numb|bit)`
 	limb = `(?:fingers?|thumbs?|toes?|wrists?|ankles?|` +
 		`(?:my|his|her|their|somebody's|someone's|colleague's|customer's) (?:left |right |whole )?` +
 		`(?:hands?|arms?|foot|feet|legs?|head|hair|back|eyes?|face|knees?|shoulder|sleeve|neck|skin))`
@@ -53,7 +53,8 @@ func Injury(text string) bool {
 // burning are words of a fire, of gas or of something that may explode, as far as
 // no fault says them too: what only smokes or smells is left to the guide for power.
 var burning = regexp.MustCompile(`(?i)\b(?:on fire|caught fire|in flames|flames|is burning|` +
-	`it'?s burning|explosion|exploded|explosives?|bomb|gas leak|leaking gas|smells? of gas|gas smell|smell gas)\b|` +
+	`it'?s burning|explosion|exploded|explosives?|bomb|gas leak|leaking gas|smells? of gas|` +
+	`gas smell|smell gas)\b|` +
 	`^\W*(?:help\W+)?fire\W*$|\b(?:there is|there's|theres|we have|we got|have) (?:a )?fire\b[^a-z]*$`)
 
 // Burning reports whether a text speaks of a fire, of gas or of an explosive.

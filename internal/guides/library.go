@@ -8,6 +8,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"sync"
 )
 
 //go:embed data/*.guide
@@ -15,7 +16,7 @@ var builtinFiles embed.FS
 
 // Library is a set of guides that have all passed the checks.
 type Library struct {
-	guides map[string]Guide
+	guides map[string]func() Guide
 }
 
 // IDs lists the names every library has, in the order a list shows them.
@@ -32,22 +33,32 @@ func IDs() []string {
 // everywhere; nobody looks for them in a list.
 func Cards() []string { return []string{FireGuide, InjuryGuide} }
 
-// Builtin returns the guides the program comes with.
+// Builtin returns the guides the program comes with. Each is read when it is first
+// wanted: most starts need none, and reading them all was a third of a start.
 func Builtin() (Library, error) {
-	sub, err := fs.Sub(builtinFiles, "data")
-	if err != nil {
-		return Library{}, fmt.Errorf("built-in guides: %w", err)
-	}
-	lib, err := Library{}.With(sub)
-	if err != nil {
-		return Library{}, fmt.Errorf("built-in guides: %w", err)
-	}
+	lib := Library{guides: map[string]func() Guide{}}
 	for _, id := range append(IDs(), Cards()...) {
-		if _, ok := lib.guides[id]; !ok {
-			return Library{}, fmt.Errorf("built-in guides: %s is missing", id)
+		name := id + ".guide"
+		if _, err := fs.Stat(builtinFiles, "data/"+name); err != nil {
+			return Library{}, fmt.Errorf("built-in guides: %w", err)
 		}
+		lib.guides[id] = sync.OnceValue(func() Guide {
+			g, err := builtinGuide(name)
+			if err != nil {
+				panic(fmt.Errorf("built-in guides: %w", err)) // they are part of the program, and a test reads each
+			}
+			return g
+		})
 	}
 	return lib, nil
+}
+
+func builtinGuide(name string) (Guide, error) {
+	folder, err := fs.Sub(builtinFiles, "data")
+	if err != nil {
+		return Guide{}, err
+	}
+	return readGuide(folder, name)
 }
 
 // With returns the library with the files *.guide of a folder added; a guide
@@ -57,7 +68,7 @@ func Builtin() (Library, error) {
 func (l Library) With(folder fs.FS) (Library, error) {
 	out := Library{guides: maps.Clone(l.guides)}
 	if out.guides == nil {
-		out.guides = map[string]Guide{}
+		out.guides = map[string]func() Guide{}
 	}
 	names, err := fs.Glob(folder, "*.guide")
 	if err != nil {
@@ -94,16 +105,19 @@ func readGuide(folder fs.FS, name string) (Guide, error) {
 // put keeps what people say for a guide when its replacement does not repeat
 // it: an owner who rewrites the steps still wants the guide to be found.
 func (l Library) put(g Guide) {
-	if len(g.Asked) == 0 {
-		g.Asked = l.guides[g.ID].Asked
+	if before, ok := l.Guide(g.ID); ok && len(g.Asked) == 0 {
+		g.Asked = before.Asked
 	}
-	l.guides[g.ID] = g
+	l.guides[g.ID] = func() Guide { return g }
 }
 
 // Guide returns the guide of that name and whether there is one.
 func (l Library) Guide(id string) (Guide, bool) {
-	g, ok := l.guides[id]
-	return g, ok
+	read, ok := l.guides[id]
+	if !ok {
+		return Guide{}, false
+	}
+	return read(), true
 }
 
 // IDs lists the guides: the fixed topics in their order, then added ones by name. The

@@ -1,6 +1,8 @@
 package guides_test
 
 import (
+	"os"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -18,8 +20,26 @@ func builtin(t testing.TB) guides.Library {
 	return lib
 }
 
-// Every built-in guide has passed the checks or Builtin fails; this names the
-// fixed topics once more, by hand.
+// Every file of a guide that the program comes with passes the checks, is called as
+// the guide in it, and is one of those that are read when they are wanted.
+func TestBuiltinPasses(t *testing.T) {
+	read, err := guides.Library{}.With(os.DirFS("data"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	lib := builtin(t)
+	for _, id := range append(read.IDs(), guides.Cards()...) {
+		want, _ := read.Guide(id)
+		if got, ok := lib.Guide(id); !ok || got.ID != id || !reflect.DeepEqual(got, want) {
+			t.Errorf("guide %s is read otherwise: %v", id, ok)
+		}
+	}
+	if _, ok := lib.Guide("squeak"); ok || len(lib.IDs()) != len(read.IDs()) {
+		t.Error("a guide that is not there, or one that no list has")
+	}
+}
+
+// This names the fixed topics once more, by hand.
 func TestBuiltinHasTheFixedTopics(t *testing.T) {
 	want := strings.Fields(`note-jam offline restart power test-failed wrong-notes customer-claim card-reader
 		receipt-printer low-cash count-mismatch settlement-failed credit-missing safe-lock suspect-note

@@ -7,8 +7,8 @@ import "shopfloat/internal/guides/search"
 func (l Library) Topics() []search.Topic {
 	var out []search.Topic
 	for _, id := range l.IDs() {
-		if asked := l.guides[id].Asked; len(asked) > 0 {
-			out = append(out, search.Topic{ID: id, Asked: asked})
+		if g, _ := l.Guide(id); len(g.Asked) > 0 {
+			out = append(out, search.Topic{ID: id, Asked: g.Asked})
 		}
 	}
 	return out

@@ -59,7 +59,7 @@ func untaught(v vocabulary, find *search.Index) (*Ear, error) {
 	if err != nil {
 		return nil, err
 	}
-	e.mk = &marker{ideas: ideas, sp: learn.SpellerOf(v.uses, learn.English()), kinds: v.kinds}
+	e.mk = &marker{ideas: ideas, sp: learn.NewSpeller(v.uses, learn.English()), kinds: v.kinds}
 	return e, nil
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -131,14 +132,16 @@ func nextOpening(t *telling.Teller, after shop.Date) (shop.Date, time.Time) {
 	return "", time.Time{}
 }
 
+// oldestDue is how many of what is still to come are looked through for one that is due.
+const oldestDue = 12
+
 // nowCredit tells whoever sees to the bank's money what is to come today.
 func nowCredit(t *telling.Teller, may func(string) bool) (chat.Reply, bool) {
 	if !may("credit") {
 		return chat.Reply{}, false
 	}
-	t.Owing()
-	for _, x := range t.M.Due() {
-		if x.On == "" || x.On > t.Today() || !x.Left().IsPositive() {
+	for _, x := range t.Claims(dues.Wanted{Is: dues.Still, Limit: oldestDue}) {
+		if x.On == "" || x.On > t.Today() {
 			continue
 		}
 		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("now.credit", "day", telling.ClaimDay(t, x),
@@ -171,11 +174,7 @@ func nowMoney(t *telling.Teller, may func(string) bool) chat.Reply {
 // Came is the likely fact where somebody says that money came and not how much: what is
 // due first. False where nothing is.
 func Came(t *telling.Teller) (chat.Reply, bool) {
-	t.Owing()
-	for _, x := range t.M.Due() {
-		if !x.Left().IsPositive() {
-			continue
-		}
+	for _, x := range t.Claims(dues.Wanted{Is: dues.Still, Limit: 1}) {
 		money := t.V.Money(x.Left())
 		r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("came", "day", telling.ClaimDay(t, x), "money", money)}}}
 		r.Buttons = append(r.Buttons, t.Button("came-yes", paying(t, x), "money", money),

@@ -158,3 +158,23 @@ func TestSundays(t *testing.T) {
 		t.Error("Christmas in Portugal and no Good Friday in the Netherlands")
 	}
 }
+
+// A day between two national holidays is one in Japan (Act on National Holidays, article 3, paragraph 3):
+// on 21 September 2032, since the third Monday is the 20th and the equinox the 22nd. A day in place of
+// Christmas is for each region of Spain to say, and one in place of Anzac Day for each year.
+func TestMends(t *testing.T) {
+	for _, c := range []struct {
+		place string
+		date  shop.Date
+		want  holidays.Sure
+	}{
+		{"JP", "2032-09-21", holidays.Kept}, {"JP", "2026-09-22", holidays.Kept},
+		{"ES", "2033-12-26", holidays.Some}, {"ES-MD", "2033-12-26", holidays.Kept},
+		{"AU-NSW", "2026-04-27", holidays.Kept}, {"AU-NSW", "2032-04-26", holidays.Some},
+		{"CA-QC", "2029-07-02", holidays.Some},
+	} {
+		if h := holidays.At(c.place, c.date); h.Name == "" || h.Sure != c.want {
+			t.Errorf("%s %s: %+v, want %q", c.place, c.date, h, c.want)
+		}
+	}
+}

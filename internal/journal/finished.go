@@ -77,11 +77,12 @@ func reaches(s *shop.Shop, e books.Entry, last shop.Date) bool {
 		dateOf(s, e) <= last
 }
 
-// dayOf is the day of what a record is about, where it says so.
+// dayOf is the day of what a record is about, where it says so: what takes a correction
+// back is about the day that was corrected.
 func dayOf(e books.Entry, entries []books.Entry) shop.Date {
 	for _, o := range entries {
-		if o.Seq == e.Target && (e.Kind == books.Undo || e.Kind == books.Correction) {
-			return o.Day
+		if o.Seq == e.Target && o.Seq < e.Seq && (e.Kind == books.Undo || e.Kind == books.Correction) {
+			return dayOf(o, entries)
 		}
 	}
 	return e.Day

@@ -58,6 +58,7 @@ type Transaction struct {
 	Seq      int64
 	Postings []Posting
 	Ref      string    // the bank's own reference of a payment
+	Sealed   bool      // a top-up of bundles that nobody counted
 	Ends     bool      // a close: balances are asserted behind it
 	For      shop.Date // of a day of a month that was finished before it was recorded; empty: of its own date
 }
@@ -66,10 +67,11 @@ type Transaction struct {
 func Of(m *shop.Shop, id shop.MachineID, entries []books.Entry) ([]Transaction, error) {
 	var list []Transaction
 	before := map[Account]decimal.Decimal{}
-	err := books.Walk(id, entries, func(e books.Entry, now *books.Machine) {
+	_, err := books.WalkOn(books.New(id), entries, func(e books.Entry, now *books.Machine) {
 		after := balances(now)
 		t := Transaction{Date: dateOf(m, e), Kind: e.Kind, Seq: e.Seq, Ref: e.Ref,
-			Ends: e.Kind == books.Close, Postings: byClaim(changes(before, after), e, now)}
+			Sealed: e.Kind == books.TopUp && e.Has(books.Uncounted),
+			Ends:   e.Kind == books.Close, Postings: byClaim(changes(before, after), e, now)}
 		before = after
 		if len(t.Postings) > 0 || t.Ends {
 			list = append(list, t)

@@ -31,7 +31,7 @@ type Options struct {
 
 // Write writes the journals of machines one after the other.
 func Write(to io.Writer, ledgers []Ledger, o Options) error {
-	w := &writer{Writer: bufio.NewWriter(to), o: o}
+	w := &writer{Writer: bufio.NewWriter(to), o: o, taken: map[string]bool{}}
 	w.head(ledgers)
 	for _, l := range ledgers {
 		w.ledger(l, within(l.Transactions, o.From, o.To))
@@ -41,10 +41,11 @@ func Write(to io.Writer, ledgers []Ledger, o Options) error {
 
 type writer struct {
 	*bufio.Writer
-	o    Options
-	shop string // begins the names of accounts
-	unit string
-	cash cashmath.Currency
+	o     Options
+	shop  string // begins the names of accounts
+	taken map[string]bool
+	unit  string
+	cash  cashmath.Currency
 }
 
 func (w *writer) line(format string, args ...any) {
@@ -70,6 +71,10 @@ func (w *writer) head(ledgers []Ledger) {
 func (w *writer) ledger(l Ledger, list []Transaction) {
 	w.shop, w.unit = w.name(l.Shop.Name, fmt.Sprint("shop ", l.Shop.ID)), l.Shop.Currency
 	w.shop += ":" + w.name(l.Machine.Name, fmt.Sprint("machine ", l.Machine.ID))
+	for w.taken[strings.ToLower(capital(w.shop))] { // one that is called so has its accounts already
+		w.shop += fmt.Sprint(" ", l.Machine.ID)
+	}
+	w.taken[strings.ToLower(capital(w.shop))] = true
 	w.cash, _ = cashmath.LookupCurrency(l.Shop.Currency)
 	if w.o.Beancount {
 		w.opens(list)
@@ -240,6 +245,9 @@ func title(t Transaction) string {
 	s, ok := titles[t.Kind]
 	if !ok {
 		s = string(t.Kind)
+	}
+	if t.Sealed {
+		s += ", sealed bundles, not counted"
 	}
 	if t.Seq > 0 {
 		s += fmt.Sprintf(", entry %d", t.Seq)

@@ -5,40 +5,37 @@ import "math"
 // Everything about chance is in parts of a note, so that sums are exact.
 const (
 	part  = 6 // parts of a note
-	clipN = 2 // a difference of more notes counts as so many: one bad evening is no leak
+	clipN = 1 // a difference of more notes counts as one: what keeps coming back shows by how often
 )
 
-// odds are the chances of a day's difference, clipped, from -clipN to clipN notes.
+// odds are the chances of a day's difference, clipped: missing, none, too many.
 type odds [2*clipN + 1]float64
 
 func clip(notes int64) int64 { return min(max(notes, -clipN), clipN) }
 
 // What an ordinary shop is thought to be before it has days of its own, and how many
-// days that is worth. Chosen here, no source: now and then a note, rarely more.
+// days that is worth. Chosen here, no source: now and then a note or more.
 const (
-	usualOne  = 0.03
-	usualMore = 0.01
+	usualOff  = 0.04
 	usualDays = 60
 )
 
 // ordinary estimates how differences would be spread if nothing leaked. A leak shows
-// on one side only, so each size is believed as often as its rarer side has it, and by
+// on one side only, so a difference is believed as often as its rarer side has it, and by
 // its own spread more: the rarer of two is seldom the true one.
 func ordinary(days []int64) odds {
-	var seen [2*clipN + 1]float64
+	var missing, over float64
 	for _, notes := range days {
-		seen[clipN+clip(notes)]++
+		switch clip(notes) {
+		case -clipN:
+			missing++
+		case clipN:
+			over++
+		}
 	}
-	var o odds
-	all, rest := float64(len(days)+usualDays), 1.0
-	for size, usual := range map[int]float64{1: usualOne, 2: usualMore} {
-		rarer := min(seen[clipN+size], seen[clipN-size])
-		p := (rarer + math.Sqrt(rarer) + usual*usualDays) / all
-		o[clipN+size], o[clipN-size] = p, p
-		rest -= 2 * p
-	}
-	o[clipN] = rest
-	return o
+	rarer := min(missing, over)
+	p := (rarer + math.Sqrt(rarer) + usualOff*usualDays) / float64(len(days)+usualDays)
+	return odds{p, 1 - 2*p, p}
 }
 
 // runLength is how many steps one side of a cumulative sum takes on average to a
@@ -87,14 +84,9 @@ func solve(rows [][]float64) []float64 {
 // limitFor finds the lowest limit, in parts of a note, whose false alarms are at least
 // so many steps apart, its own head start of half of it included.
 func limitFor(o odds, k, least, most int, apart float64) int {
-	low, high := least, most
-	for low < high {
-		mid := (low + high) / 2
-		if runLength(o, k, mid, mid/2) >= apart {
-			high = mid
-		} else {
-			low = mid + 1
-		}
+	h := least // upwards: far above, the run is longer than a float can tell
+	for h < most && runLength(o, k, h, h/2) < apart {
+		h++
 	}
-	return low
+	return h
 }

@@ -20,17 +20,17 @@ type candidate struct {
 
 const wordLenMax = 24
 
-// NewSpeller takes the words to mend to, as often as they are used, and words that need no mending.
-func NewSpeller(words []string, english map[string]bool) *Speller {
+// Uses counts how often each word is used.
+func Uses(words []string) map[string]int {
 	uses := map[string]int{}
 	for _, w := range words {
 		uses[w]++
 	}
-	return SpellerOf(uses, english)
+	return uses
 }
 
-// SpellerOf takes the words to mend to with how often they are used, and words that need no mending.
-func SpellerOf(uses map[string]int, english map[string]bool) *Speller {
+// NewSpeller takes the words to mend to, with how often each is used, and words that need no mending.
+func NewSpeller(uses map[string]int, english map[string]bool) *Speller {
 	sp := &Speller{known: map[string]bool{}, byLen: make([][]candidate, wordLenMax+1), english: english}
 	for w, n := range uses {
 		sp.known[w] = true

@@ -64,7 +64,7 @@ func TestSlipsSeesOneSlip(t *testing.T) {
 
 func TestMend(t *testing.T) {
 	known := []string{"receipt", "receipt", "machine", "card", "reader", "reboot", "reboot", "robot", "jammed"}
-	sp := NewSpeller(known, map[string]bool{"match": true, "making": true})
+	sp := NewSpeller(Uses(known), map[string]bool{"match": true, "making": true})
 	for w, want := range map[string]string{
 		"receipt": "receipt", "reciept": "receipt", "rceeipt": "receipt", "machne": "machine",
 		"match": "match", "cardreader": "card reader", "rebot": "reboot", "makin": "making",

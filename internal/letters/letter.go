@@ -45,6 +45,12 @@ type letter struct {
 	until   shop.Date
 	parts   []*part
 	several bool
+	first   bool // some machine's records began within the week
+}
+
+// begun reports whether the records of a machine began within the week.
+func begun(past []books.Entry, until shop.Date) bool {
+	return len(past) > 0 && past[0].Seq == 1 && !past[0].Recorded.Before(until.Add(-weekDays).Time())
 }
 
 // part is what a letter tells of one machine.
@@ -72,7 +78,9 @@ func Weekly(
 		p := &part{Estate: e, used: site.InUse, label: labelOf(list, e)}
 		p.Teller = &telling.Teller{V: voice(e.Shop), F: chat.Facts{Shop: e.Shop}, M: e.Machine,
 			Kit: e.Shop.Machine(e.Machine.ID), Now: t.Now, Guides: t.Guides}
-		p.week = weekBefore(p.Teller, e.Past(), until)
+		past := e.Past()
+		p.week = weekBefore(p.Teller, past, until)
+		l.first = l.first || begun(past, until)
 		p.judge(until)
 		l.parts = append(l.parts, p)
 	}
@@ -81,7 +89,7 @@ func Weekly(
 		return nil
 	}
 	last := slices.DeleteFunc([]string{l.paid(), l.orders(), l.helped(), l.missed(), telling.CopyLine(t),
-		telling.ProofLine(t), l.check()}, func(s string) bool { return s == "" })
+		telling.ProofLine(t), l.check(), l.why()}, func(s string) bool { return s == "" })
 	lines := []string{l.head()}
 	if room := min(reminders.LetterLines-1-len(last), partsLines); l.several {
 		lines = append(lines, l.worst(room)...)
@@ -190,18 +198,22 @@ func (p *part) unticked(until shop.Date) (n int64) {
 	return n
 }
 
+// longest is within how many days anything is long overdue.
+const longest = 60
+
 // late tells of money that the bank owes beyond its day; while somebody counts, figures
 // of the machine stay unsaid.
 func (p *part) late() {
-	var owed decimal.Decimal
-	for _, x := range p.M.Due() {
-		if telling.Late(p.Teller, x) {
-			owed = owed.Add(x.Left())
-		}
-		if telling.LongOverdue(p.Teller, x) {
-			p.rank.LongOwed++
-		}
+	if p.Due == nil {
+		return
 	}
+	today := shop.DateOf(p.Local(p.Now))
+	long := today // the last day of which what was due on it is long overdue
+	for long > today.Add(-longest) && p.Now.Before(reminders.LongOverdue(p.F.Shop, long)) {
+		long = long.Add(-1)
+	}
+	p.rank.LongOwed += p.Due(long.Add(1)).Count
+	owed := p.Due(today).Sum
 	if owed.IsPositive() && !p.Blind {
 		p.facts = append(p.facts, p.V.Say("letter.late", "money", p.V.Money(owed)))
 	}
@@ -424,4 +436,12 @@ func (l letter) check() string {
 		}
 	}
 	return l.V.Say("letter.checks", "words", strings.Join(cut(l.V, words, namesShown), ", "))
+}
+
+// why says once what the check word is for.
+func (l letter) why() string {
+	if !l.first {
+		return ""
+	}
+	return l.V.Say("note.check-why")
 }

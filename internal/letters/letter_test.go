@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/letters"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -51,7 +52,8 @@ func week(t *testing.T, id shop.ID, script string, late bool) (*telling.Teller, 
 	teller := &telling.Teller{V: all.In("en", "IE", "EUR"), F: facts, M: m, Kit: &s.Machines[0], Now: f.Now}
 	past := func() []books.Entry { return entries }
 	learned := func() (advice.State, error) { return advice.Learned(m.ID, entries) }
-	return teller, chat.Estate{Shop: &s, Machine: m, Past: past, Learned: learned, Check: "word-" + s.Name}
+	return teller, chat.Estate{Shop: &s, Machine: m, Past: past, Learned: learned, Check: "word-" + s.Name,
+		Due: dueOf(m)}
 }
 
 func write(t *testing.T, list ...chat.Estate) string {
@@ -155,6 +157,14 @@ func TestWhichRemindersHelped(t *testing.T) {
 	const want = "Reminded of 3 tasks, 1 done within the hour. Not of help: opening."
 	if got := write(t, e); !strings.Contains(got, want) {
 		t.Error(got)
+	}
+}
+
+// dueOf adds up what is still to come by a machine's books that was due before a day.
+func dueOf(m *books.Machine) func(shop.Date) dues.Owed {
+	return func(before shop.Date) dues.Owed {
+		w := dues.Wanted{Due: [2]shop.Date{"0", before.Add(-1)}}
+		return dues.OwedOf(w.Among(m.Claims))
 	}
 }
 

@@ -33,7 +33,8 @@ func played(
 	tell.M = f.Machine
 	past := func() []books.Entry { return entries }
 	learned := func() (advice.State, error) { return advice.Learned(f.Machine.ID, entries) }
-	return tell, chat.Estate{Shop: f.Shop, Machine: f.Machine, Past: past, Learned: learned, Check: "kept"}
+	return tell, chat.Estate{Shop: f.Shop, Machine: f.Machine, Past: past, Learned: learned, Check: "kept",
+		Due: dueOf(f.Machine)}
 }
 
 func letter(tell *telling.Teller, until shop.Date, list ...chat.Estate) string {

@@ -65,6 +65,25 @@ func AllEqual(v []int64) bool {
 	return len(v) > 1 && v[0] > 0 && !slices.ContainsFunc(v, func(n int64) bool { return n != v[0] })
 }
 
+// RoundMoney gives the first of several counts as notes for that sum, where all of them are
+// round hundreds and sums that notes make: money was typed, probably. 0: nothing speaks for it.
+func RoundMoney(list []Line, v []int64) (at int, notes int64) {
+	some := 0
+	for i := len(v) - 1; i >= 0; i-- {
+		likely, ok := AsMoney(list[i], v[i])
+		if v[i] != 0 && (v[i]%100 != 0 || !ok) {
+			return 0, 0
+		}
+		if v[i] > 0 {
+			at, notes, some = i, likely, some+1
+		}
+	}
+	if some < 2 {
+		return 0, 0
+	}
+	return at, notes
+}
+
 // Either gives notes of one kind that can be notes of another as well, as 20x50 can be
 // fifty 20s or twenty 50s: their line, the other one, and how many notes that were.
 func Either(list []Line, v []int64) (at, other int, notes int64, ok bool) {

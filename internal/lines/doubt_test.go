@@ -2,6 +2,7 @@ package lines_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"shopfloat/internal/cashmath"
@@ -85,5 +86,22 @@ func TestAsMoney(t *testing.T) {
 		if ok != x.ok || ok && notes != x.notes {
 			t.Errorf("%+v: %d %t", x, notes, ok)
 		}
+	}
+}
+
+// Counts that are all round hundreds are money, probably; one of them, or with others, they may be bundles.
+func TestRoundMoney(t *testing.T) {
+	list := []lines.Line{{Face: "50"}, {Face: "20"}, {Face: "10"}}
+	for want, v := range map[string][]int64{
+		"0 12": {600, 1200, 800}, "1 60": {0, 1200, 800},
+		"0 0": {600, 1200, 80}, "0 0 ": {0, 0, 800}, "0 0  ": {12, 60, 80}, "0 0   ": {600, 1200, -1},
+	} {
+		at, notes := lines.RoundMoney(list, v)
+		if got := fmt.Sprint(at, " ", notes); got != strings.TrimSpace(want) {
+			t.Errorf("%v: %s, want %s", v, got, want)
+		}
+	}
+	if _, notes := lines.RoundMoney([]lines.Line{{Face: "1"}, {Face: "1"}}, []int64{100, 200}); notes != 0 {
+		t.Error("notes of one are their own sum")
 	}
 }

@@ -40,3 +40,18 @@ func Half(text string, req counts.Request) counts.Result {
 	}
 	return out
 }
+
+// Whole gives the counts of a text that has a number for each of several lines and nothing else:
+// it names no kind of note and no box. Nil: it is none.
+func Whole(text string, req counts.Request) []int64 {
+	res := counts.Parse(text, req)
+	if strings.Trim(counts.Fold(text), "0123456789 ,;/\n") != "" || res.Problem != nil ||
+		len(req.Lines) < 2 || len(res.Items) != len(req.Lines) {
+		return nil
+	}
+	v := make([]int64, len(req.Lines))
+	for _, it := range res.Items {
+		v[it.Line] = it.Notes
+	}
+	return v
+}

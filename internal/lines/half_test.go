@@ -1,6 +1,7 @@
 package lines_test
 
 import (
+	"fmt"
 	"testing"
 
 	"shopfloat/internal/counts"
@@ -41,5 +42,19 @@ func TestHalf(t *testing.T) {
 				t.Errorf("%q: %+v %+v", text, res, res.Problem)
 			}
 		}
+	}
+}
+
+// A number for each line and nothing else may be a whole count.
+func TestWhole(t *testing.T) {
+	req := counts.Request{Lines: []counts.Line{{Face: "20", Position: 1}, {Face: "10", Position: 2}}, Currency: "EUR"}
+	for text, want := range map[string]string{"34 70": "[34 70]", "34, 70\n": "[34 70]", "0 2": "[0 2]", "34": "[]",
+		"34 70 5": "[]", "20x3 10x2": "[]", "20s 3, 10s 4": "[]", "none": "[]"} {
+		if got := fmt.Sprint(lines.Whole(text, req)); got != want {
+			t.Errorf("%q: %s, want %s", text, got, want)
+		}
+	}
+	if lines.Whole("34", counts.Request{Lines: req.Lines[:1]}) != nil {
+		t.Error("one number is for whatever is asked")
 	}
 }

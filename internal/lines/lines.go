@@ -121,6 +121,15 @@ func NotesOf(list []Line, v []int64) books.Notes {
 	return notes
 }
 
+// Counts is the way back from NotesOf: how many notes there are for each line.
+func Counts(list []Line, notes books.Notes) []int64 {
+	v := make([]int64, len(list))
+	for i, l := range list {
+		v[i] = notes[l.Face]
+	}
+	return v
+}
+
 // Figures turns counts into figures of a record, noughts only where they are wanted.
 func Figures(field books.Field, list []Line, v []int64, zeros bool) (figs []books.Figure) {
 	for i, l := range list {
@@ -146,4 +155,34 @@ func Remaining(p *books.Period) []int64 {
 		v[i] = b.Remaining
 	}
 	return v
+}
+
+// Forgotten is what was counted in a period's boxes, those of a kind of which nothing was not
+// answered: -1. Nil where the kind has no box or something was counted in one.
+func Forgotten(p *books.Period, face cashmath.Face) []int64 {
+	v, has := Remaining(p), false
+	for i, b := range p.Boxes {
+		switch {
+		case b.Face != face:
+		case b.Remaining != 0:
+			return nil
+		default:
+			v[i], has = -1, true
+		}
+	}
+	if !has {
+		return nil
+	}
+	return v
+}
+
+// InOneBox reports whether a period has just one box of a kind.
+func InOneBox(p *books.Period, face cashmath.Face) bool {
+	boxes := 0
+	for _, b := range p.Boxes {
+		if b.Face == face {
+			boxes++
+		}
+	}
+	return boxes == 1
 }

@@ -52,6 +52,21 @@ func (m *matcher) offers(l *line) {
 		m.aboutSeveral(l, open)
 		m.inParts(l, open)
 	}
+	if m.either(l, list) {
+		l.found = slices.DeleteFunc(l.found, func(p Proposal) bool { return p.Why == More || p.Why == Less })
+	}
+}
+
+// either reports whether a line is, to the cent and in time, the sum of one of several days:
+// then it is one of these, and not another with something added or taken off.
+func (m *matcher) either(l *line, list []reading) bool {
+	days := 0
+	for _, r := range list {
+		if len(r.claims) == 1 && m.inTime(l.Day, r.claims[0]) {
+			days++
+		}
+	}
+	return days > 1
 }
 
 func (m *matcher) anyTrust() bool {
@@ -142,7 +157,7 @@ func (m *matcher) sure(l *line, list []reading) bool {
 // has no claim of its own.
 func (m *matcher) contested(l *line, c *claim) bool {
 	for o := range c.exact {
-		if o == l || len(o.found) > 0 && o.found[0].Sure {
+		if o == l || !m.trust[o.payer] || len(o.found) > 0 && o.found[0].Sure {
 			continue
 		}
 		if !m.elsewhere(o, c) {

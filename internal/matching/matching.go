@@ -70,6 +70,7 @@ type Why string
 // The reasons, the strongest first.
 const (
 	Exact     Why = "exact"      // the sum of one day
+	Named     Why = "named"      // of several days of one sum the one that its words name
 	Several   Why = "several"    // the sum of several days
 	Stated    Why = "stated"     // with the charges that the bank says it took off
 	WithFee   Why = "fee"        // a day and a whole number of fees
@@ -113,6 +114,7 @@ func Match(lines []statement.Line, f Facts) Outcome {
 	for _, l := range m.byDay {
 		m.judge(l)
 	}
+	m.byName()
 	return m.outcome()
 }
 

@@ -69,6 +69,35 @@ func told(o matching.Outcome) string {
 	return b.String()
 }
 
+// Two days of the same sum are told apart by the day that a payment names, where three others
+// of the same payer named their own and none another.
+func TestNamedDays(t *testing.T) {
+	days := owed("2026-11-02 4100", "2026-11-03 4200", "2026-11-04 4300", "2026-11-05 4400", "2026-11-06 4400")
+	const three = "2026-11-03 4100 BANK 2026-11-02|2026-11-04 4200 BANK 03.11.2026|2026-11-05 4300 BANK %s|"
+	named := fmt.Sprintf(three, "20261104")
+	for name, c := range map[string]struct{ lines, want string }{
+		"named": {named + "2026-11-09 4400 BANK 2026-11-05", "4 matched named 05, 4400 pays\n"},
+		"both named": {named + "2026-11-09 4400 BANK 2026-11-05|2026-11-09 4400 BANK 06/11/2026",
+			"4 matched named 05, 4400 pays\n5 matched named 06, 4400 pays\n"},
+		"with another near": {"2026-11-06 4400 BANK",
+			"1 offered exact 05, 4400 pays\n1 offered exact 06, 4400 pays\n"},
+		"not named":     {named + "2026-11-09 4400 BANK", "4 offered exact 06, 4400 pays\n4 offered"},
+		"of the line":   {named + "2026-11-06 4400 BANK 2026-11-06", "4 offered"},
+		"of neither":    {named + "2026-11-09 4400 BANK 2026-11-07", "4 offered"},
+		"named twice":   {named + "2026-11-09 4400 BANK 2026-11-05|2026-11-09 4400 BANK 2026-11-05", "5 offered"},
+		"names another": {fmt.Sprintf(three, "2026-11-03") + "2026-11-09 4400 BANK 2026-11-05", "4 offered"},
+		"only two":      {strings.SplitAfterN(named, "|", 2)[1] + "2026-11-09 4400 BANK 2026-11-05", "3 offered"},
+	} {
+		got := told(matching.Match(lines(strings.Split(c.lines, "|")...), matching.Facts{Claims: days}))
+		sure := strings.Contains(got, "matched named")
+		guessed := name == "with another near" && (strings.Contains(got, " more ") ||
+			strings.Contains(got, " less "))
+		if !strings.Contains(got, c.want) || sure != strings.Contains(c.want, "matched") || guessed {
+			t.Errorf("%s: want %q in\n%s", name, c.want, got)
+		}
+	}
+}
+
 // Each case is one way in which a bank pays; what is to come of it was worked
 // out by hand from what the trade expects.
 func TestMatch(t *testing.T) {
@@ -324,4 +353,38 @@ func TestOrderAndAgain(t *testing.T) {
 			t.Fatalf("of %d lines booked %d are seen", len(list), len(o.Seen))
 		}
 	})
+}
+
+// Of a statement of any length those lines stay that are the sum of days owed, or of what is
+// booked, however their digits are written and whichever way they go.
+func TestSieve(t *testing.T) {
+	claims := owed("2026-11-09 4380.000000", "2026-11-10 4400.5", "2026-11-11 1e3")
+	s := matching.NewSieve(matching.Facts{Claims: claims,
+		Booked: []matching.Booked{{Day: "2026-11-02", Amount: money("77.77"), Currency: "EUR"}}})
+	worth := []string{"4380", "4380.00", "-4380.0", "4400.50", "8780.50", "1000", "9780.500", "5400.5", "77.77"}
+	for i := range 5_000 {
+		s.Add(lines("2026-11-12 17.10 foreign")[0])
+		if i%500 == 499 {
+			for _, w := range worth {
+				s.Add(lines("2026-11-12 " + w + " ours")[0])
+			}
+		}
+	}
+	other := lines("2026-11-12 4380 in dollars")[0]
+	other.Currency = "USD"
+	s.Add(other)
+	charged := lines("2026-11-12 4370 charges off")[0]
+	charged.Charges = money("10")
+	s.Add(charged)
+	ours := 0
+	for _, l := range s.Lines() {
+		if l.Text == "ours" {
+			ours++
+		} else if l.Text != "charges off" {
+			t.Errorf("kept: %s %s", l.Amount, l.Text)
+		}
+	}
+	if ours != 10*len(worth) || len(s.Lines()) != ours+1 {
+		t.Errorf("%d of %d lines", ours, len(s.Lines()))
+	}
 }

@@ -40,8 +40,12 @@ func Slots(e books.Entry, p *books.Period, kinds []lines.Line) []Slot {
 	var list []Slot
 	add := func(f books.Figure) { list = append(list, Slot{Figure: f, Value: decimal.NewFromInt(f.Notes)}) }
 	switch e.Kind {
-	case books.Credit, books.Debit, books.Matched:
-		return nil // shared out among days: it is taken back and told anew
+	case books.Matched:
+		return nil // it has no sum of its own
+	case books.Credit, books.Debit:
+		if e.Line != nil {
+			return nil // the sum is that of the bank's own line
+		}
 	case books.Moved:
 		for i, m := range e.Moves {
 			list = append(list, Slot{Move: i + 1, Figure: books.Figure{Face: m.Face},
@@ -50,7 +54,7 @@ func Slots(e books.Entry, p *books.Period, kinds []lines.Line) []Slot {
 		return list
 	}
 	for i, a := range e.Amounts {
-		if a.Field == books.PaidOut || a.Field == books.Cancelled {
+		if slices.Contains(summed, a.Field) {
 			list = append(list, Slot{Amount: i + 1, Figure: books.Figure{Field: a.Field}, Value: a.Value})
 		}
 	}
@@ -62,6 +66,9 @@ func Slots(e books.Entry, p *books.Period, kinds []lines.Line) []Slot {
 	}
 	return list
 }
+
+// summed are the fields of a record that tell money.
+var summed = []books.Field{books.PaidOut, books.Cancelled, books.Credited, books.Debited}
 
 // unsaid are figures that a record leaves out where they are none.
 func unsaid(e books.Entry, p *books.Period, kinds []lines.Line) []books.Figure {

@@ -27,7 +27,7 @@ func putRight(t *telling.Teller, due []books.Claim) map[int64]decimal.Decimal {
 		since = func(seq int64) []books.Entry { return books.From(t.Ledger(), seq) }
 	}
 	dayOf := func(c books.Claim) shop.Date { return telling.SlipDay(t, c) }
-	changed, err := dues.Changed(t.M.ID, due, finished(t), dayOf, since, t.Ledger)
+	changed, err := dues.Changed(due, finished(t), dayOf, since, t.Back)
 	if err != nil {
 		return nil // the ledger does not hold together, which is told elsewhere
 	}
@@ -44,7 +44,7 @@ func owedThen(t *telling.Teller, day shop.Date, dayOf func(books.Entry) shop.Dat
 			return then
 		}
 	}
-	t.Owing()
+	t.Claims(dues.Wanted{Is: dues.Live, To: day})
 	_, since := t.Lately(day)
 	t.OwingOf(dues.About(since))
 	return dues.At(t.M.Claims, since, day, dayOf)

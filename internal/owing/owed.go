@@ -24,24 +24,26 @@ const owedLines = 6
 // Owed tells what the bank owes for a machine: each settlement where there are few,
 // else sums by age.
 func Owed(t *telling.Teller) (body []chat.Block, more bool) {
-	t.Owing()
-	due := t.M.Due()
+	due, all := t.Claims(dues.Wanted{Is: dues.Still, Limit: owedLines + 1}), t.Owed("")
 	if len(due) == 0 {
 		body = []chat.Block{chat.Lines(t.V.Say("owed.none"))}
 	} else {
 		body = []chat.Block{chat.Lines(t.V.Say("owed.head"))}
 	}
-	if len(due) > 0 && len(due) <= owedLines {
-		body = append(body, columnsLast(append(claimRows(t, due), dueTotal(t, due))))
+	total := dueTotal(t, all.Sum, due)
+	if more = len(due) > owedLines; !more && len(due) > 0 {
+		body = append(body, columnsLast(append(claimRows(t, due), total)))
 	}
-	if more = len(due) > owedLines; more || old(t, due) {
-		body = append(body, columnsLast(ageRows(t, due, more)))
+	if ages := ages(t); more {
+		body = append(body, columnsLast(append(ageRows(t, ages), total)))
+	} else if old(ages) {
+		body = append(body, columnsLast(ageRows(t, ages)))
 	}
-	all := ""
+	together := ""
 	if len(t.F.Shop.Machines) > 1 {
-		all = t.V.Say("owed.all")
+		together = t.V.Say("owed.all")
 	}
-	return append(body, chat.Lines(append(notMatched(t), ruleLine(t), all)...)), more
+	return append(body, chat.Lines(append(notMatched(t), ruleLine(t), together)...)), more
 }
 
 // OwedPage lists settlements one by one, a page from the given one on, the oldest first: what
@@ -56,20 +58,24 @@ func OwedPage(t *telling.Teller, page string) (r chat.Reply, ok bool) {
 		return chat.Reply{Body: []chat.Block{{Text: telling.Counted(t)}}}, true
 	}
 	t = telling.Settled(t)
-	head, rows := "", [][]string(nil)
-	if t.Owing(); then {
+	r, from = chat.Reply{Key: owedCard, Retire: owedCard}, max(from, 0)
+	head, rows, of := "", [][]string(nil), 0
+	if then {
 		for _, x := range owedOn(t, shop.Date(day)) {
 			rows = append(rows, thenRows(t, x, false)...)
 		}
+		if of = len(rows); from >= of {
+			from = 0
+		}
+		rows = rows[from:min(from+owedLines, of)]
 		head = t.V.Say("owed.at", "day", t.DayYear(shop.Date(day)))
 	} else {
-		rows = claimRows(t, t.M.Due())
+		if of = t.Owed("").Count; from >= of {
+			from = 0
+		}
+		rows = claimRows(t, t.Claims(dues.Wanted{Is: dues.Still, Skip: from, Limit: owedLines}))
 	}
-	if from < 0 || from >= len(rows) {
-		from = 0
-	}
-	to := min(from+owedLines, len(rows))
-	r = chat.Reply{Key: owedCard, Retire: owedCard}
+	to := min(from+owedLines, of)
 	switch {
 	case to == 0 && then:
 		r.Body, _ = OwedAt([]*telling.Teller{t}, shop.Date(day))
@@ -78,11 +84,11 @@ func OwedPage(t *telling.Teller, page string) (r chat.Reply, ok bool) {
 		r.Body, _ = Owed(t)
 		return r, true
 	}
-	if to < len(rows) {
+	if to < of {
 		r.Buttons = owedButton(t, t.V.Say("button.more"), strings.Replace(page, number, strconv.Itoa(to), 1))
 	}
-	count := t.V.Say(texts.Either(then, "owed.page-at", "owed.page"), "from", from+1, "to", to, "of", len(rows))
-	r.Body = []chat.Block{chat.Lines(head, count), columnsLast(rows[from:to])}
+	count := t.V.Say(texts.Either(then, "owed.page-at", "owed.page"), "from", from+1, "to", to, "of", of)
+	r.Body = []chat.Block{chat.Lines(head, count), columnsLast(rows)}
 	return r, true
 }
 
@@ -110,45 +116,37 @@ func claimRows(t *telling.Teller, due []books.Claim) (rows [][]string) {
 	return rows
 }
 
-func dueTotal(t *telling.Teller, due []books.Claim) []string {
-	sum, least := sumOf(due), slices.ContainsFunc(due, func(x books.Claim) bool { return x.Part })
+// dueTotal is what is owed in all, of which some is at hand.
+func dueTotal(t *telling.Teller, sum decimal.Decimal, due []books.Claim) []string {
+	least := slices.ContainsFunc(due, func(x books.Claim) bool { return x.Part })
 	return []string{t.V.Say("owed.total"), t.V.Money(sum), texts.Either(least, t.V.Say("owed.at-least"), "")}
 }
 
-func sumOf(due []books.Claim) decimal.Decimal {
-	sum := decimal.Zero
-	for _, x := range due {
-		sum = sum.Add(x.Left())
-	}
-	return sum
+// aged is what is owed by age.
+type aged [len(dues.Ages) + 1]decimal.Decimal
+
+func ages(t *telling.Teller) aged { return dues.ByAges(t.Today(), t.Owed(""), t.Owed) }
+
+// old reports whether something is past the first age.
+func old(of aged) bool {
+	return slices.ContainsFunc(of[1:], func(sum decimal.Decimal) bool { return !sum.IsZero() })
 }
 
-// old reports whether a claim is past the first age.
-func old(t *telling.Teller, due []books.Claim) bool {
-	return len(due) > 0 && telling.SlipDay(t, due[0]) < t.Today().Add(-dues.Ages[0])
-}
-
-// ageRows add up what is due by age, ages of which nothing is due left out.
-func ageRows(t *telling.Teller, due []books.Claim, total bool) (rows [][]string) {
-	sums := dues.ByAge(due, t.Today(), func(x books.Claim) shop.Date { return telling.SlipDay(t, x) })
-	for i, sum := range sums {
+// ageRows tell what is owed by age, ages of which nothing is left out.
+func ageRows(t *telling.Teller, of aged) (rows [][]string) {
+	for i, sum := range of {
 		if !sum.IsZero() {
 			rows = append(rows, []string{t.V.Say("owed.age-" + strconv.Itoa(i)), t.V.Money(sum), ""})
 		}
-	}
-	if total {
-		rows = append(rows, dueTotal(t, due))
 	}
 	return rows
 }
 
 // notMatched says what was paid too much for a day, and what is for nothing known.
 func notMatched(t *telling.Teller) (lines []string) {
-	for _, x := range t.M.Claims {
-		if x.Left().IsNegative() {
-			lines = append(lines, t.V.Say("owed.over", "money", t.V.Money(x.Left().Abs()), "day",
-				telling.ClaimDay(t, x)))
-		}
+	for _, x := range t.Claims(dues.Wanted{Is: dues.Over, Limit: owedLines}) {
+		lines = append(lines, t.V.Say("owed.over", "money", t.V.Money(x.Left().Abs()),
+			"day", telling.ClaimDay(t, x)))
 	}
 	match := false
 	for _, l := range t.M.Loose {

@@ -84,15 +84,20 @@ func OwedTogether(of []*telling.Teller) []chat.Block {
 	var rows [][]string
 	var due []books.Claim
 	var lines []string
+	var all dues.Owed
+	var by aged
 	for _, t := range of {
-		t.Owing()
-		mine := t.M.Due()
-		due = append(due, mine...)
-		rows = append(rows, []string{t.Kit.Name, t.V.Money(sumOf(mine)), ""})
+		mine, old := t.Owed(""), ages(t)
+		all.Sum = all.Sum.Add(mine.Sum)
+		for i := range by {
+			by[i] = by[i].Add(old[i])
+		}
+		due = append(due, t.Claims(dues.Wanted{Is: dues.Still, Limit: owedLines})...)
+		rows = append(rows, []string{t.Kit.Name, t.V.Money(mine.Sum), ""})
 		lines = append(lines, notMatched(t)...)
 	}
 	t := of[0]
-	rows = append(append(rows, dueTotal(t, due)), ageRows(t, due, false)...)
+	rows = append(append(rows, dueTotal(t, all.Sum, due)), ageRows(t, by)...)
 	return []chat.Block{chat.Lines(t.V.Say("owed.head")), columnsLast(rows),
 		chat.Lines(append(lines, ruleLine(t))...)}
 }
@@ -122,6 +127,17 @@ func OwedAt(of []*telling.Teller, day shop.Date) (body []chat.Block, more bool) 
 	}
 	rows = append(rows, since(t, all)...)
 	return []chat.Block{chat.Lines(t.V.Say("owed.at", "day", t.DayYear(day))), columnsLast(rows)}, more
+}
+
+// SumAt adds up what the bank owed for a machine at the end of a day, and says what became of it.
+func SumAt(t *telling.Teller, day shop.Date) (sum dues.Then, since string) {
+	for _, x := range owedOn(t, day) {
+		sum = sum.And(x)
+	}
+	if sum.Owed.IsZero() {
+		return sum, ""
+	}
+	return sum, became(t, sum)
 }
 
 // owedOn lists what the bank owed for a machine at the end of a day.

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/owing"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -180,7 +181,7 @@ func TestOwedTogether(t *testing.T) {
 	back := *front
 	back.Kit, back.M = &shop.Machine{ID: 2, Name: "Back machine"}, books.New(2)
 	claims(back.M, 1)
-	back.F.Ask.Claims = func(chat.Claims) []books.Claim { return back.M.Claims }
+	back.F.Ask.Claims = func(w dues.Wanted) []books.Claim { return w.Among(back.M.Claims) }
 	body := said(owing.OwedTogether([]*telling.Teller{front, &back}))
 	floor.Expect(t, body, "Cash machine  €5,880|Back machine    €100|together      €5,980|"+
 		"0 to 7 days   €5,880|over 90 days    €100|1 bank day",

@@ -39,7 +39,7 @@ func ClaimsNamed(t *telling.Teller, s string) (of []int64, ok bool) {
 			behind = string(from)[:7]
 		}
 		ok = true
-		t.OwingOn(from, to)
+		t.Claims(dues.Wanted{From: from, To: to})
 		for _, x := range t.M.Claims {
 			if d := telling.SlipDay(t, x); from <= d && d <= to && !slices.Contains(of, x.Seq) {
 				of = append(of, x.Seq)
@@ -162,11 +162,8 @@ func owedElsewhere(t *telling.Teller, sum decimal.Decimal) string {
 		if at == t || at.Hidden() {
 			continue
 		}
-		at.Owing()
-		for _, x := range at.M.Due() {
-			if x.Left().Equal(sum) {
-				return t.V.Say("split.fits", "machine", at.Kit.Name, "day", telling.ClaimDay(at, x))
-			}
+		for _, x := range at.Claims(dues.Wanted{Is: dues.Still, Limit: 1}.Exactly(sum)) {
+			return t.V.Say("split.fits", "machine", at.Kit.Name, "day", telling.ClaimDay(at, x))
 		}
 	}
 	return ""

@@ -48,6 +48,6 @@ func (m Machine) differences(k leaks.Kind) Graph {
 	limit := func(y float64) Row {
 		return Row{Look: Dashed, Points: []Point{{0, y}, {float64(length) - 1, y}}}
 	}
-	return Graph{Name: m.kind(k.Face) + ", " + m.Voice.Say("chart.unit"), Length: float64(length),
+	return Graph{Name: m.Voice.Say("picture.differ", "kind", m.kind(k.Face)), Length: float64(length),
 		Marks: m.dayMarks(from, length), Rows: []Row{day, sum, limit(k.Limit), limit(-k.Limit)}}
 }

@@ -31,15 +31,36 @@ type Night struct {
 	// Tell is called when something is found that was not found before.
 	Tell func(context.Context, store.MachineReport) error
 
+	// Online is closed once the chat server was reached. The first look waits for it, for
+	// a while: it takes the processor, and people wait for the first poll. nil: nothing does.
+	Online <-chan struct{}
+
 	mu    sync.Mutex // guards what follows
 	at    time.Time  // when it was looked last; zero: not yet
-	last  map[shop.MachineID]store.MachineReport
+	last  []found
 	whole time.Time // when all of it was looked at
 	told  map[shop.MachineID]string
 }
 
-// Run looks at once and then by night, until ctx is done.
+// found is what is remembered of a machine's report.
+type found struct {
+	shop            shop.ID
+	entries, faults int
+}
+
+// offlineFor is how long the first look waits for the chat server.
+const offlineFor = 30 * time.Second
+
+// Run looks at the start and then by night, until ctx is done.
 func (n *Night) Run(ctx context.Context) error {
+	if n.Online != nil {
+		select {
+		case <-n.Online:
+		case <-time.After(offlineFor):
+		case <-ctx.Done():
+			return nil
+		}
+	}
 	for tick := time.NewTicker(every); ; {
 		if now := n.Now(); Due(n.at, now) {
 			n.Look(ctx, now)
@@ -82,9 +103,9 @@ func (n *Night) Look(ctx context.Context, now time.Time) {
 		reports = []store.MachineReport{{Faults: []string{why}}}
 	}
 	n.mu.Lock()
-	n.at, n.last = now, map[shop.MachineID]store.MachineReport{}
+	n.at, n.last = now, make([]found, 0, len(reports))
 	for _, r := range reports {
-		n.last[r.Machine] = r
+		n.last = append(n.last, found{r.Shop, r.Entries, len(r.Faults)})
 	}
 	if since.IsZero() {
 		n.whole = now
@@ -95,6 +116,7 @@ func (n *Night) Look(ctx context.Context, now time.Time) {
 		entries += r.Entries
 		n.tell(ctx, r)
 	}
+	clear(reports)
 	debug.FreeOSMemory() // all of the file went through it, and nothing of it is needed until the next night
 	n.Log.Info("records were proved", "machines", len(reports), "entries", entries, "since", since)
 }
@@ -128,8 +150,8 @@ func (n *Night) Proved(id shop.ID) *chat.Proved {
 	}
 	p := &chat.Proved{At: n.at}
 	for _, r := range n.last {
-		if r.Shop == id || r.Shop == 0 {
-			p.Entries, p.Faults = p.Entries+r.Entries, p.Faults+len(r.Faults)
+		if r.shop == id || r.shop == 0 {
+			p.Entries, p.Faults = p.Entries+r.entries, p.Faults+r.faults
 		}
 	}
 	return p
@@ -140,7 +162,7 @@ func (n *Night) Faults() (all int) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	for _, r := range n.last {
-		all += len(r.Faults)
+		all += r.faults
 	}
 	return all
 }

@@ -2,6 +2,7 @@ package reminders
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"shopfloat/internal/bankdays"
@@ -147,6 +148,25 @@ func Settle(s *shop.Shop, date shop.Date, trades bool, by shop.PersonID, at time
 	return s.Plan.Choose(shop.HolidayChoice{Name: h.Name, Trades: trades})
 }
 
+// ShutOn lays down that a shop closes on a day of every year, MM-DD: on the public holiday
+// that it is, or else by the day.
+func ShutOn(s *shop.Settings, day string, today shop.Date) shop.Plan {
+	date := today[:len("2026-")] + shop.Date(day)
+	if date < today {
+		date = shop.Date(fmt.Sprintf("%d-%s", today.Time().Year()+1, day))
+	}
+	if h := holidays.At(s.Place(), date); h.Name != "" {
+		return s.Plan.Choose(shop.HolidayChoice{Name: h.Name})
+	}
+	season := shop.Season{From: day, To: day}
+	for i := range season.Hours {
+		season.Hours[i] = &shop.Hours{}
+	}
+	plan := s.Plan
+	plan.Seasons = append(slices.Clone(plan.Seasons), season)
+	return plan
+}
+
 // tablesEndWithin is how long, in days, before a table ends people are told.
 const tablesEndWithin = 365
 
@@ -202,6 +222,9 @@ func (d *Day) apply(s *shop.Shop, c shop.Change, weekly shop.Hours, hours *shop.
 			*hours = anyHours(s)
 		}
 		d.Closed = Trading
+		if c.Open != nil && c.Close != nil {
+			*hours = shop.Hours{PauseFrom: c.PauseFrom, PauseTo: c.PauseTo}
+		}
 		set(&hours.Open, c.Open)
 		set(&hours.Close, c.Close)
 		*hours = whole(*hours)

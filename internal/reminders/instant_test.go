@@ -118,7 +118,8 @@ func TestUnusualZones(t *testing.T) {
 		if c.clock != "24:00" {
 			m = minutes(t, c.clock)
 		}
-		if got := reminders.Instant(zone(t, c.zone), shop.Date(c.date), m).UTC().Format(time.RFC3339); got != c.want {
+		if got := reminders.Instant(zone(t, c.zone), shop.Date(c.date),
+			m).UTC().Format(time.RFC3339); got != c.want {
 			t.Errorf("%s %s %s: %s, want %s", c.zone, c.date, c.clock, got, c.want)
 		}
 	}

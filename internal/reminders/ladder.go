@@ -39,6 +39,8 @@ type Rung struct {
 	At    time.Time
 	To    shop.Group
 	Nudge bool // before the task is due
+
+	after int // minutes after the task is due, also where it waits for a night to end
 }
 
 // countTime is how long after the end of trading the closing is due: the count
@@ -108,7 +110,7 @@ func climb(s *shop.Shop, due time.Time, task Task, drop bool) []Rung {
 		if n := len(rungs); n > 0 && rungs[n-1].At.After(at) {
 			at = rungs[n-1].At
 		}
-		rungs = append(rungs, Rung{No: i + 1, At: at, To: r.To, Nudge: r.After < 0})
+		rungs = append(rungs, Rung{No: i + 1, At: at, To: r.To, Nudge: r.After < 0, after: r.After})
 	}
 	return rungs
 }
@@ -177,6 +179,49 @@ func Skip(s *shop.Shop, n Name, now, until time.Time) time.Time {
 		}
 	}
 	return time.Time{}
+}
+
+// LateAfter is how much later than planned a deadline is taken for one that waited while
+// the program was down.
+const LateAfter = 5 * time.Minute
+
+// Overtaken gives, of the rungs that came due from one instant to another, the one that speaks
+// now. When the program was down meanwhile that is the highest for whoever is told first, who
+// can act, and later are those for others, at the instants at which they speak instead: as
+// long after it as by the ladder, but before the next rung of all. ok is false where none did.
+func Overtaken(rungs []Rung, due, now time.Time) (first Rung, later []Rung, ok bool) {
+	if first, ok = Highest(rungs, due, now); !ok || now.Sub(due) <= LateAfter {
+		return first, nil, ok
+	}
+	ok = false
+	for _, r := range rungs {
+		switch {
+		case r.At.Before(due) || r.At.After(now):
+		case !ok || r.To == first.To && len(later) == 0:
+			first, ok = r, true
+		default:
+			later = append(later, r)
+		}
+	}
+	next, more := Next(rungs, now)
+	for i, r := range later {
+		wait := time.Duration(r.after-first.after) * time.Minute
+		if more {
+			wait = min(wait, next.At.Sub(now)/2)
+		}
+		later[i].At = now.Add(wait)
+	}
+	return first, later, ok
+}
+
+// OfNumber finds a rung by its number.
+func OfNumber(rungs []Rung, no int) (Rung, bool) {
+	for _, r := range rungs {
+		if r.No == no {
+			return r, true
+		}
+	}
+	return Rung{}, false
 }
 
 // Traded reports whether a shop was to trade on any of so many days up to a date.

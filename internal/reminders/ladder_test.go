@@ -167,7 +167,8 @@ func TestHighest(t *testing.T) {
 // Two shops with the same hours in different zones are due at different instants.
 func TestZonesOfShops(t *testing.T) {
 	for zone, want := range map[string]string{
-		"Europe/Dublin": "06:45", "America/New_York": "11:45", "Australia/Lord_Howe": "19:45", "Asia/Kolkata": "01:15",
+		"Europe/Dublin": "06:45", "America/New_York": "11:45", "Australia/Lord_Howe": "19:45",
+		"Asia/Kolkata": "01:15",
 	} {
 		s := example(t, func(s *shop.Settings) { s.Zone = zone })
 		if got := reminders.Rungs(s, "2026-11-25", reminders.Opening)[0].At.UTC().Format("15:04"); got != want {

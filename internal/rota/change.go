@@ -1,6 +1,7 @@
 package rota
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,7 +16,7 @@ import (
 
 // May reports whether the speaker may say so without a manager.
 func May(t *telling.Teller, change shop.Change) bool {
-	return t.F.Person.Role.Manages() || change.Absent != 0 || change.Mute ||
+	return t.F.Person.Role.Manages() || change.Absent != 0 || change.Back != 0 || change.Mute ||
 		change.Duty != shop.Duty{}
 }
 
@@ -88,6 +89,10 @@ func Tapped(_ *telling.Teller, arg string) (change shop.Change, key string, ok b
 	what, minutes, _ := strings.Cut(parts[0], "-")
 	m, err := strconv.Atoi(minutes)
 	switch {
+	case what == "hours":
+		h, is := hoursOf(minutes)
+		change.Open, change.Close, change.PauseFrom, change.PauseTo = &h.Open, &h.Close, h.PauseFrom, h.PauseTo
+		okTo = okTo && is
 	case what == "open" && err == nil && m >= 0 && m < 24*60:
 		change.Open = &m
 	case what == "close" && err == nil && m >= 0 && m <= 24*60:
@@ -107,6 +112,8 @@ func Key(change shop.Change) string { return "say-" + Button(change) }
 func Button(change shop.Change) string {
 	what := "closed"
 	switch {
+	case change.Open != nil && change.Close != nil:
+		what = fmt.Sprintf("hours-%d-%d-%d-%d", *change.Open, *change.Close, change.PauseFrom, change.PauseTo)
 	case change.Open != nil:
 		what = "open-" + strconv.Itoa(*change.Open)
 	case change.Close != nil:
@@ -119,15 +126,35 @@ func Button(change shop.Change) string {
 	return what + "." + Compact(change.From) + "." + Compact(change.To)
 }
 
+// hoursOf reads the hours of a button, 420-1140-780-900: from when to when, and the pause.
+func hoursOf(s string) (h shop.Hours, ok bool) {
+	n, err := fmt.Sscanf(s, "%d-%d-%d-%d", &h.Open, &h.Close, &h.PauseFrom, &h.PauseTo)
+	again := fmt.Sprintf("%d-%d-%d-%d", h.Open, h.Close, h.PauseFrom, h.PauseTo)
+	return h, err == nil && n == 4 && again == s && h.Sound()
+}
+
 // absent names the words for somebody who cannot come: the speaker or another.
 func absent(t *telling.Teller, how string, change shop.Change) string {
 	return texts.Either(how == "shift." && change.Absent != t.F.Person.ID, "absent", "ill")
+}
+
+// Words words changes, a line each.
+func Words(t *telling.Teller, how string, list []shop.Change) string {
+	var lines []string
+	for _, change := range list {
+		lines = append(lines, Word(t, how, change))
+	}
+	return strings.Join(lines, "\n")
 }
 
 // Word words a change, as it is asked or as it is told.
 func Word(t *telling.Teller, how string, change shop.Change) string {
 	fill := []any{"days", t.Between(change.From, change.To), "who", t.F.Person.Name}
 	switch {
+	case change.Back != 0:
+		fill[1] = t.Between(change.From, change.From)
+		self := how == "shift." && change.Back == t.F.Person.ID
+		return t.V.Say(how+texts.Either(self, "back-self", "back"), append(fill, "name", t.Name(change.Back))...)
 	case change.Absent != 0:
 		return t.V.Say(how+absent(t, how, change), append(fill, "name", t.Name(change.Absent))...)
 	case change.Duty.Opens != 0:
@@ -135,7 +162,8 @@ func Word(t *telling.Teller, how string, change shop.Change) string {
 	case change.Duty.Closes != 0:
 		return t.V.Say(how+"closes", append(fill, "name", t.Name(change.Duty.Closes))...)
 	case change.Open != nil && change.Close != nil:
-		h := shop.Hours{Open: *change.Open, Close: *change.Close}
+		h := shop.Hours{Open: *change.Open, Close: *change.Close,
+			PauseFrom: change.PauseFrom, PauseTo: change.PauseTo}
 		return t.V.Say(how+"hours-on", append(fill, "hours", telling.Span(h))...)
 	case change.Open != nil:
 		return t.V.Say(how+"opening-at", append(fill, "time", telling.ClockText(*change.Open))...)

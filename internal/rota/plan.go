@@ -7,11 +7,9 @@ import (
 	"time"
 	"unicode"
 
-	"shopfloat/internal/holidays"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
-	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
 )
 
@@ -40,7 +38,9 @@ type Draft struct {
 // Over lays what was typed over settings.
 func (d *Draft) Over(s shop.Settings) shop.Settings {
 	if d.Holidays != nil {
-		s.Plan.TradesOnHolidays = *d.Holidays
+		if s.Plan.TradesOnHolidays = *d.Holidays; !*d.Holidays {
+			s.Plan.HolidayHours = nil
+		}
 	}
 	if d.Levels != nil {
 		s.Plan.NoLevels = !*d.Levels
@@ -51,7 +51,7 @@ func (d *Draft) Over(s shop.Settings) shop.Settings {
 	if d.Night != nil {
 		s.Plan.Night = d.Night
 	}
-	if d.Kept != nil {
+	if d.Kept != nil && (d.Holidays == nil || *d.Holidays) {
 		s.Plan.HolidayHours = d.Kept
 	}
 	if d.Region != nil {
@@ -111,12 +111,15 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 	if one, other, ok := beside(t, line); ok {
 		return d.Line(t, one) && d.Line(t, other)
 	}
+	if before, days := d.reader(t).ButFeasts(line); len(days) > 0 {
+		return d.Line(t, before) && d.shutOn(t, days)
+	}
 	line = afterHoliday(t, line)
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
 	switch {
 	case t.IsWord("holidays", word):
-		return flag(t, &d.Holidays, rest) || d.holidayHours(t, rest)
+		return d.onHolidays(t, rest)
 	case t.IsWord("region", word):
 		return d.region(t, rest)
 	case t.IsWord("figures-at", word):
@@ -140,16 +143,8 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 		d.Feasts = append(d.Feasts, choice)
 		return true
 	}
-	if t.IsWord("reminders", word) {
-		word, rest, _ = strings.Cut(rest, " ")
-	}
-	if i := slices.IndexFunc(Tasks(), func(task reminders.Task) bool {
-		return t.IsWord("ladder-"+string(task), word)
-	}); i >= 0 {
-		if rungs, ok := readLadder(t, rest); ok {
-			note(&d.Ladders, rungs, Tasks()[i])
-			return true
-		}
+	if d.ladder(t, line) {
+		return true
 	}
 	if d.pause(t, line) {
 		return true
@@ -158,11 +153,30 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 		d.trading(said)
 		return true
 	}
-	if d.singleDay(t, line) {
+	if list, likely, ok := said(t, line); ok {
+		d.Changes, d.Likely = append(d.Changes, list...), append(d.Likely, likely...)
 		return true
 	}
 	days, rest, why := telling.Reader(t).Weekdays(line)
 	return why == when.OK && d.days(t, days, rest)
+}
+
+// ladder reads who is reminded of a task and when: reminders closing 0 list, 30 managers.
+func (d *Draft) ladder(t *telling.Teller, line string) bool {
+	word, rest, _ := strings.Cut(line, " ")
+	if t.IsWord("reminders", word) {
+		word, rest, _ = strings.Cut(strings.TrimSpace(rest), " ")
+	}
+	of := func(task reminders.Task) bool { return t.IsWord("ladder-"+string(task), word) }
+	i := slices.IndexFunc(Tasks(), of)
+	if i < 0 {
+		return false
+	}
+	rungs, ok := readLadder(t, rest)
+	if ok {
+		note(&d.Ladders, rungs, Tasks()[i])
+	}
+	return ok
 }
 
 // trading lays down hours of the week, or of a part of every year. Of two readings it takes
@@ -195,16 +209,6 @@ func (d *Draft) reader(t *telling.Teller) when.Reader {
 	return r
 }
 
-// afterHoliday leaves out what is said around the word for public holidays: on bank holidays.
-func afterHoliday(t *telling.Teller, line string) string {
-	for _, said := range t.V.List("words.on-holidays") {
-		if rest, ok := strings.CutPrefix(line, said); ok && (rest == "" || rest[0] == ' ' || rest[0] == ':') {
-			return t.V.List("words.holidays")[0] + " " + strings.TrimSpace(strings.TrimPrefix(rest, ":"))
-		}
-	}
-	return line
-}
-
 // beside parts what is said of public holidays and of days of the week at once: sundays and
 // holidays closed.
 func beside(t *telling.Teller, line string) (one, other string, ok bool) {
@@ -233,28 +237,6 @@ func (d *Draft) oneDay(r when.Reader, s string) (h shop.Hours, ok bool) {
 		d.Likely = append(d.Likely, h)
 	}
 	return h, true
-}
-
-// holidayHours reads the hours of public holidays, on which the shop then trades; like sundays
-// are those of a day of the week.
-func (d *Draft) holidayHours(t *telling.Teller, rest string) bool {
-	r := d.reader(t)
-	h, ok := d.oneDay(r, rest)
-	for _, like := range t.V.List("words.like") {
-		if name, is := strings.CutPrefix(rest, like+" "); is && !ok {
-			days, left, why := r.Weekdays(name)
-			if ok = why == when.OK && left == "" && len(days) == 1; ok {
-				h = r.Usual[days[0]]
-			}
-		}
-	}
-	if ok {
-		open := h != (shop.Hours{})
-		if d.Holidays = &open; open {
-			d.Kept = &h
-		}
-	}
-	return ok
 }
 
 // pause reads when the shop is closed in the middle of its days: lunch break 12-14.
@@ -288,6 +270,8 @@ func NotRead(t *telling.Teller, line string) string {
 		switch {
 		case t.IsWord("till-late", word):
 			return t.V.Say("hours.until-when")
+		case slices.Contains(telling.Reader(t).Words.Since, word):
+			return t.V.Say("hours.from-when")
 		case t.IsWord("parts-of-year", word):
 			return t.V.Say("hours.which-days")
 		}
@@ -295,15 +279,21 @@ func NotRead(t *telling.Teller, line string) string {
 	return t.V.Say("hours.not", "line", line)
 }
 
-// Asks reports whether what is typed behind the word for hours seems to ask for those of a
-// day and lays nothing down: hours tomorrow?
-func Asks(t *telling.Teller, rest string) bool {
+// Spoken gives what was typed behind the word for hours, or all of a sentence that lays some
+// down; empty where it seems to ask for those of a day: hours tomorrow?
+func Spoken(t *telling.Teller, rest, sentence string) string {
+	if sentence = strings.Trim(sentence, " .!"); rest == "" && (&Draft{}).Line(t, sentence) {
+		return sentence
+	}
 	_, left, why := telling.Reader(t).Days(strings.TrimRight(rest, "? "), when.Ahead)
-	return why == when.OK && left == "" && !(&Draft{}).Line(t, rest)
+	if why == when.OK && left == "" && !(&Draft{}).Line(t, rest) {
+		return ""
+	}
+	return rest
 }
 
-// SaysHours reports whether somebody says by themselves how some days are kept: sundays closed,
-// christmas eve 8-13.
+// SaysHours reports whether somebody says by themselves how days of the week or public holidays
+// are kept: sundays closed. Single days are [SaysDays].
 func SaysHours(t *telling.Teller, line string) bool {
 	var d Draft
 	first, _, _ := strings.Cut(line, " ")
@@ -314,85 +304,11 @@ func SaysHours(t *telling.Teller, line string) bool {
 	_, _, weekday := r.Weekdays(line)
 	_, _, day := r.Days(line, when.Ahead)
 	some := len(d.Hours) > 0 && len(d.Hours) < 7 // days were named
-	named := weekday == when.OK || day == when.OK || t.IsWord("holidays", first) || afterHoliday(t, line) != line
-	laid := d.Hours != nil || d.Seasons != nil || d.Holidays != nil
-	return some || len(d.Feasts) > 0 || d.Changes != nil || named && laid
-}
-
-// singleDay reads how one day is kept that is named by its date: 24 december 8-13, tomorrow
-// till 4, christmas eve closed.
-func (d *Draft) singleDay(t *telling.Teller, line string) bool {
-	r := d.reader(t)
-	for _, said := range r.Words.Open { // open this sunday 10-14
-		line = strings.TrimPrefix(line, said+" ")
-	}
-	for _, shut := range r.Words.Closed { // closed 25 december
-		if date, is := strings.CutPrefix(line, shut+" "); is {
-			line = date + " " + shut
-		}
-	}
-	days, rest, why := r.Days(line, when.Ahead)
-	for _, until := range r.Words.Until { // christmas eve till 13 is no range of days
-		if before, after, is := strings.Cut(line, " "+until+" "); is {
-			if day, is := r.Day(before, when.Ahead); is == when.OK {
-				days, rest, why = when.Range{From: day, To: day}, until+" "+after, when.OK
-			}
-		}
-	}
-	if why != when.OK || rest == "" || days.From != days.To || strings.HasPrefix(line, rest) {
-		return false
-	}
-	change := shop.Change{From: days.From, To: days.To}
-	usual := t.F.Shop.Weekly(days.From)
-	r.Usual = &[7]shop.Hours{usual, usual, usual, usual, usual, usual, usual}
-	h, ok := d.oneDay(r, strings.TrimLeft(rest, ":, "))
-	switch {
-	case ok && h == (shop.Hours{}):
-		change.Closed = true
-	case ok && !h.Split():
-		change.Open, change.Close = &h.Open, &h.Close
-	case t.IsWord("open-day", rest):
-		change.Usual = true
-	default:
-		return false
-	}
-	d.Changes = append(d.Changes, change)
-	return true
-}
-
-// region reads a part of the shop's country, by its name or code.
-func (d *Draft) region(t *telling.Teller, rest string) bool {
-	r, ok := holidays.RegionOf(t.F.Shop.Country, rest)
-	if ok {
-		d.Region = &r.Code
-	}
-	return ok
-}
-
-// feastIn reads how a single public holiday is kept: "christmas day closed", "good friday
-// 9-13", "epiphany open".
-func (d *Draft) feastIn(t *telling.Teller, line string) (choice shop.HolidayChoice, ok bool) {
-	rest := ""
-	for _, h := range reminders.Coming(&t.F.Shop.Settings, t.Today()) {
-		after, is := strings.CutPrefix(line, texts.Fold(h.Name)+" ")
-		if is && len(h.Name) > len(choice.Name) {
-			choice.Name, rest = h.Name, strings.TrimSpace(after)
-		}
-	}
-	if choice.Name == "" {
-		return choice, false
-	}
-	switch hours, hoursSaid := d.oneDay(d.reader(t), rest); {
-	case t.IsWord("closed", rest):
-		return choice, true
-	case t.IsWord("open-day", rest):
-		choice.Trades = true
-	case !hoursSaid:
-		return choice, false
-	default:
-		choice.Trades, choice.Hours = true, &hours
-	}
-	return choice, true
+	hours := func(w string) bool { return t.IsWord("says-hours", w) }
+	named := weekday == when.OK || day == when.OK || t.IsWord("holidays", first) ||
+		afterHoliday(t, line) != line || slices.ContainsFunc(strings.Fields(line), hours)
+	laid := d.Hours != nil || d.Holidays != nil
+	return some || len(d.Feasts) > 0 || d.Seasons != nil || named && laid
 }
 
 // flag reads on, off, open and closed.

@@ -19,6 +19,9 @@ func TestButtonsOfChanges(t *testing.T) {
 		return x
 	}
 	for said, x := range map[string]shop.Change{
+		"hours-480-780-0-0.20261224.20261227": days(shop.Change{Open: minutes(480), Close: minutes(780)}),
+		"hours-420-1140-780-900.20261224.20261227": days(shop.Change{Open: minutes(420), Close: minutes(1140),
+			PauseFrom: 780, PauseTo: 900}),
 		"closed.20261224.20261227":     days(shop.Change{Closed: true}),
 		"off.20261224.20261227":        days(shop.Change{Off: true}),
 		"usual.20261224.20261227":      days(shop.Change{Usual: true}),
@@ -29,14 +32,19 @@ func TestButtonsOfChanges(t *testing.T) {
 			t.Errorf("%+v is said as %s, want %s", x, got, said)
 		}
 		back, key, ok := rota.Tapped(nil, said)
-		if !ok || key != rota.Key(x) || fmt.Sprint(back.From, back.To, back.Closed, back.Off, back.Usual) !=
-			fmt.Sprint(x.From, x.To, x.Closed, x.Off, x.Usual) || value(back.Open) != value(x.Open) ||
+		if !ok || key != rota.Key(x) || fmt.Sprint(back.From, back.To, back.Closed, back.Off, back.Usual,
+			back.PauseFrom, back.PauseTo) !=
+			fmt.Sprint(x.From, x.To, x.Closed, x.Off, x.Usual, x.PauseFrom, x.PauseTo) ||
+			value(back.Open) != value(x.Open) ||
 			value(back.Close) != value(x.Close) {
 			t.Errorf("%s: %+v %s %t", said, back, key, ok)
 		}
 	}
 	for _, said := range []string{"", "closed", "closed.20261224", "closed.20261227.20261224",
 		"open-1440.20261224.20261224", "open--1.20261224.20261224", "close-1441.20261224.20261224",
+		"hours-480.20261224.20261224", "hours-480-780-900-700.20261224.20261224",
+		"hours-480-2000-0-0.20261224.20261224",
+		"hours-480-780-0-0x.20261224.20261224",
 		"open-x.20261224.20261224", "party.20261224.20261224",
 		"closed.2026-12-24.20261224", "closed.20261332.20261332", "closed.20261224.20261227.1"} {
 		if x, _, ok := rota.Tapped(nil, said); ok {
@@ -59,12 +67,18 @@ func TestWhoIsMeant(t *testing.T) {
 	c.F.Person = shop.Person{ID: 1, Name: "Ada"}
 	c.F.Shop.People = []shop.Person{c.F.Person, {ID: 2, Name: "Ben"}, {ID: 3, Name: "Ben Hur"}}
 	for text, want := range map[string]string{
-		"ben is ill until friday": "2 until friday", "Ben Hur is ill": "3 ", "i am ill": "1 ",
-		"i'm on leave today": "1 today", "i am off now": "", "i have holiday on friday": "1 on friday",
+		"ben is ill until friday": "2 2026-11-26 2026-11-27", "Ben Hur is ill": "3 2026-11-26 2026-11-26",
+		"i am ill": "1 2026-11-26 2026-11-26", "i'm on leave today": "1 2026-11-26 2026-11-26",
+		"i am off now": "", "i have holiday on friday": "1 2026-11-27 2026-11-27",
 		"ben": "", "cleo is ill": "", "ben opens tomorrow": "",
+		"ben and ben hur are ill": "2 2026-11-26 2026-11-26; 3 2026-11-26 2026-11-26",
 	} {
-		p, rest, ok := rota.AwayIn(c.Teller, text)
-		if got := fmt.Sprintf("%d %s", p.ID, rest); ok != (want != "") || ok && got != want {
+		list, ok := rota.Read(c.Teller, "away", text, "")
+		got := ""
+		for _, x := range list {
+			got += fmt.Sprintf("; %d %s %s", x.Absent, x.From, x.To)
+		}
+		if ok != (want != "") || ok && got != "; "+want {
 			t.Errorf("%s: away %q %t, want %q", text, got, ok, want)
 		}
 	}

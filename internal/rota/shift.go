@@ -2,7 +2,6 @@ package rota
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"shopfloat/internal/shop"
@@ -11,112 +10,209 @@ import (
 	"shopfloat/internal/when"
 )
 
-// A Reader reads which days are different, and how; false: it does not say so.
-type Reader func(*telling.Teller, string) (shop.Change, bool)
+// readers read what is typed behind the command of a name.
+var readers = map[string]func(*telling.Teller, string) ([]shop.Change, bool){
+	"closed":     onDays(shop.Change{Closed: true}),
+	"closing-at": atTime(func(change *shop.Change, m *int) { change.Close = m }),
+	"opening-at": atTime(func(change *shop.Change, m *int) { change.Open = m }),
+	"usual":      onDays(shop.Change{Usual: true}),
+	"mute":       onDays(shop.Change{Mute: true}),
+	"ill":        ill, "nobody": nobody, "duty": duty, "away": away,
+}
 
-// OnDays reads the days of a change, of which nothing else is to be said.
-func OnDays(change shop.Change) Reader {
-	return func(t *telling.Teller, s string) (shop.Change, bool) {
-		rest := ""
-		if change.From, change.To, rest = telling.Days(t, s); rest == "" {
-			return change, true
+// Read reads which days are different, and how: the whole sentence where it says so, else
+// what stands behind the words of a command. A sentence that was only heard as the command
+// has to say the days, and nothing that speaks against it. False: it is to be asked back.
+func Read(t *telling.Teller, name, rest, typed string) ([]shop.Change, bool) {
+	if list, ok := Said(t, typed); ok && name != "mute" && name != "duty" {
+		return list, true
+	}
+	if list, ok := away(t, typed); ok {
+		return list, true
+	}
+	n, _ := texts.Begins(typed, t.V.List("words."+name))
+	if typed != "" && n == 0 && rest != typed && (name == "closed" || name == "nobody") { // heard in a sentence
+		_, left, why := telling.Reader(t).SomeDays(typed)
+		if why != when.OK || rest == "" || speaksOfOpen(t, left) {
+			return nil, false
 		}
-		var ok bool
-		change.From, change.To, ok = stretch(t, s)
-		return change, ok
+	}
+	return readers[name](t, rest)
+}
+
+// speaksOfOpen reports whether a sentence has a figure, or a word of being open.
+func speaksOfOpen(t *telling.Teller, s string) bool {
+	return strings.ContainsAny(s, "0123456789") || slices.ContainsFunc(strings.Fields(s), func(w string) bool {
+		return t.IsWord("of-open", strings.Trim(w, ",.!?"))
+	})
+}
+
+// onDays reads the days of a change, of which nothing else is to be said; none are today.
+func onDays(change shop.Change) func(*telling.Teller, string) ([]shop.Change, bool) {
+	return func(t *telling.Teller, s string) ([]shop.Change, bool) {
+		days, left, ok := daysIn(t, s)
+		return over(change, days), ok && strings.Trim(left, " ,.!") == ""
 	}
 }
 
-// stretch reads days in other words than dates: for two weeks, in august, for christmas.
-func stretch(t *telling.Teller, s string) (from, to shop.Date, ok bool) {
+// daysIn finds the days in a text, and what else it says; where it names none that is today.
+func daysIn(t *telling.Teller, s string) (days []when.Range, left string, ok bool) {
+	days, left, why := telling.Reader(t).SomeDays(s)
+	switch {
+	case why == when.OK:
+		return days, left, true
+	case why == when.Unknown && !timely(t, s):
+		return []when.Range{{From: t.Today(), To: t.Today()}}, s, true
+	}
+	return nil, s, false
+}
+
+// timely reports whether a text may speak of days all the same.
+func timely(t *telling.Teller, s string) bool {
 	r := telling.Reader(t)
-	bare := s
-	for _, w := range t.V.List("words.for-how-long") {
-		bare = strings.TrimPrefix(bare, w+" ")
-	}
-	count, unit, two := strings.Cut(bare, " ")
-	n, err := strconv.Atoi(count)
-	if at := slices.Index(r.Words.Few, count); at >= 0 {
-		n, err = at+1, nil
-	} else if count == "a" {
-		n, err = 1, nil
-	}
-	if two && err == nil && n > 0 && n < manyDays && t.IsWord("units", unit) {
-		if slices.Index(t.V.List("words.units"), unit)/2 == 1 { // weeks
-			n *= daysOfWeek
-		}
-		return t.Today(), t.Today().Add(n - 1), true
-	}
-	for _, w := range t.V.List("words.around-days") {
-		inner, is := strings.CutPrefix(s, w+" ")
-		if !is {
-			continue
-		}
-		if from, to, rest := telling.Days(t, inner); rest == "" {
-			return from, to, true
-		}
-		if m, why := r.Month(inner, when.Ahead); why == when.OK {
-			return max(m.First(), t.Today()), m.Last(), true
-		}
-	}
-	return "", "", false
+	return strings.ContainsAny(s, "0123456789") || slices.ContainsFunc(strings.Fields(s), func(w string) bool {
+		w = strings.Trim(w, ",.!?")
+		_, why := r.Month(w, when.Ahead)
+		_, weekday := r.Weekday(strings.TrimSuffix(w, "s"))
+		return slices.Contains(r.Words.Units, w) || slices.Contains(r.Words.Until, w) || why == when.OK || weekday
+	})
 }
 
-// Bounds of days that are counted and not named.
-const (
-	manyDays   = 100
-	daysOfWeek = 7
-)
+// over lays a change on days.
+func over(change shop.Change, days []when.Range) (list []shop.Change) {
+	for _, d := range days {
+		change.From, change.To = d.From, d.To
+		list = append(list, change)
+	}
+	return list
+}
 
-// AtTime reads a time of day and the days on which it is another one.
-func AtTime(set func(*shop.Change, *int)) Reader {
-	return func(t *telling.Teller, s string) (change shop.Change, ok bool) {
+// atTime reads a time of day and the days on which it is another one.
+func atTime(set func(*shop.Change, *int)) func(*telling.Teller, string) ([]shop.Change, bool) {
+	return func(t *telling.Teller, s string) (list []shop.Change, ok bool) {
 		minutes, sure, rest, why := telling.Reader(t).Hour(s)
-		set(&change, &minutes)
-		change, ok = OnDays(change)(t, rest)
-		if !sure {
-			minutes = t.F.Shop.Weekly(change.From).Likely(minutes) // 3 is three in the afternoon
+		days, left, ok := daysIn(t, rest)
+		for _, d := range days {
+			at, change := minutes, shop.Change{From: d.From, To: d.To}
+			if !sure {
+				at = t.F.Shop.Weekly(d.From).Likely(minutes) // 3 is three in the afternoon
+			}
+			set(&change, &at)
+			list = append(list, change)
 		}
-		return change, ok && why == when.OK
+		return list, ok && why == when.OK && strings.Trim(left, " ,.!") == ""
 	}
 }
 
-// Ill takes "ill until friday, fever", which the speaker says.
-func Ill(t *telling.Teller, s string) (shop.Change, bool) {
-	from, to, _ := telling.Days(t, s) // what else was said of it is nobody's business
-	return shop.Change{From: from, To: to, Absent: t.F.Person.ID}, !telling.Unclear(t, s)
+// ill takes "until friday, fever", which the speaker says of themselves, or of somebody
+// whose name stands before it. What else is said of it is nobody's business.
+func ill(t *telling.Teller, s string) ([]shop.Change, bool) {
+	who := t.F.Person
+	if p, rest, ok := person(t, s+" "); ok {
+		who, s = p, rest
+	}
+	days, _, ok := daysIn(t, s)
+	return over(shop.Change{Absent: who.ID}, days), ok
 }
 
-// Nobody takes "nobody comes, machine stays off" and a day, in any order.
-func Nobody(t *telling.Teller, s string) (shop.Change, bool) {
+// nobody takes "nobody comes, machine stays off" and days, in any order.
+func nobody(t *telling.Teller, s string) ([]shop.Change, bool) {
 	for _, filler := range t.V.List("words.nobody") {
 		s = strings.ReplaceAll(s, filler, "")
 	}
-	s = strings.TrimLeft(s, " ,.;")
-	from, to, _ := telling.Days(t, s)
-	return shop.Change{From: from, To: to, Off: true}, !telling.Unclear(t, s)
+	days, _, ok := daysIn(t, strings.TrimLeft(s, " ,.;"))
+	return over(shop.Change{Off: true}, days), ok
 }
 
-// Away takes "ben is ill until friday", "ben is on holiday 1 to 14 december".
-func Away(t *telling.Teller, s string) (shop.Change, bool) {
-	p, rest, ok := AwayIn(t, s)
-	from, to, _ := telling.Days(t, rest)
-	return shop.Change{From: from, To: to, Absent: p.ID}, ok && !telling.Unclear(t, rest)
+// away takes "ben is ill until friday", "ben and cleo are on holiday 1 to 14 december", and
+// that somebody can come after all: "ben is back on monday".
+func away(t *telling.Teller, s string) (list []shop.Change, ok bool) {
+	who, rest, back := awayIn(t, s)
+	if len(who) == 0 {
+		return nil, false
+	}
+	days, left, ok := daysIn(t, rest)
+	if !ok || timely(t, left) {
+		return nil, false
+	}
+	if today := t.Today(); days[len(days)-1].To < today {
+		days = []when.Range{{From: today, To: today}} // ill since yesterday
+	}
+	for _, p := range who {
+		if !back {
+			list = append(list, over(shop.Change{Absent: p.ID}, days)...)
+			continue
+		}
+		end := days[0].From
+		for _, c := range t.F.Shop.Plan.Changes {
+			if c.Absent == p.ID {
+				end = max(end, c.To)
+			}
+		}
+		list = append(list, shop.Change{From: days[0].From, To: end, Back: p.ID})
+	}
+	return list, true
 }
 
-// AwayIn finds who a text says cannot come, and what follows.
-func AwayIn(t *telling.Teller, s string) (p shop.Person, rest string, ok bool) {
-	p, rest, ok = person(t, whose(s))
-	best := ""
-	for _, phrase := range t.V.List("words.cannot-come") {
-		if strings.HasPrefix(rest+" ", phrase+" ") && len(phrase) > len(best) {
+// awayIn finds who a text says cannot come, or can again, and what follows.
+func awayIn(t *telling.Teller, s string) (who []shop.Person, rest string, back bool) {
+	if mine := phraseOf(t, "my-holiday", s); mine != "" {
+		s = "i is on holiday" + strings.TrimPrefix(s, mine)
+	}
+	who, rest = people(t, whose(s))
+	if len(who) > 1 {
+		for are, is := range map[string]string{"are ": "is ", "have ": "has ", "aren't ": "isn't "} {
+			if after, plural := strings.CutPrefix(rest, are); plural {
+				rest = is + after
+			}
+		}
+	}
+	gone, again := phraseOf(t, "cannot-come", rest), phraseOf(t, "back-again", rest)
+	if len(who) == 0 || gone == "" && again == "" ||
+		who[0].ID == t.F.Person.ID && slices.Contains(t.V.List("words.just-off"), gone) { // i am off now
+		return nil, "", false
+	}
+	back = again != ""
+	return who, strings.TrimSpace(strings.TrimPrefix(rest, texts.Either(back, again, gone))), back
+}
+
+// phraseOf gives the longest phrase of a list that a text begins with.
+func phraseOf(t *telling.Teller, list, s string) (best string) {
+	for _, phrase := range t.V.List("words." + list) {
+		if after, is := strings.CutPrefix(s, phrase); is && len(phrase) > len(best) && (after == "" ||
+			strings.ContainsRune(" ,.!?", rune(after[0]))) {
 			best = phrase
 		}
 	}
-	if p.ID == t.F.Person.ID && slices.Contains(t.V.List("words.just-off"), best) {
-		ok = false // i am off now
+	return best
+}
+
+// people finds the people whose names a text begins with, and what follows.
+func people(t *telling.Teller, s string) (who []shop.Person, rest string) {
+	rest = strings.ReplaceAll(s, ",", " ,")
+	for {
+		p, after, ok := person(t, rest)
+		if !ok {
+			return nil, s
+		}
+		who, rest = append(who, p), strings.TrimSpace(after)
+		next := ""
+		for _, and := range append(t.V.List("words.and"), ",") {
+			if more, is := strings.CutPrefix(rest, and+" "); is {
+				next = more
+			}
+		}
+		if next == "" {
+			return who, rest
+		}
+		rest = next
 	}
-	return p, strings.TrimSpace(strings.TrimPrefix(rest, best)), ok && best != ""
+}
+
+// SaysAway reports whether somebody says that one of the shop cannot come, or can again.
+func SaysAway(t *telling.Teller, s string) bool {
+	who, _, _ := awayIn(t, s)
+	return len(who) > 0 || SomebodyAway(t, s)
 }
 
 // whose writes a name with a short "is" behind it out: ben's ill.
@@ -128,6 +224,9 @@ func whose(s string) string {
 	}
 	if rest, is := strings.CutPrefix(s, "i have "); is {
 		return "i has " + rest
+	}
+	if rest := strings.TrimPrefix(s, "i'll "); rest != s {
+		return "i will " + rest
 	}
 	name, rest, _ := strings.Cut(s, " ")
 	if bare, is := strings.CutSuffix(strings.ReplaceAll(name, "’", "'"), "'s"); is {
@@ -148,11 +247,11 @@ func SomebodyAway(t *telling.Teller, s string) bool {
 	return !t.IsWord("not-people", name) && phrase("cannot-come") && !phrase("not-away")
 }
 
-// Duty takes "ben opens tomorrow".
-func Duty(t *telling.Teller, s string) (shop.Change, bool) {
+// duty takes "ben opens tomorrow".
+func duty(t *telling.Teller, s string) ([]shop.Change, bool) {
 	p, opens, rest, ok := DutyIn(t, s)
-	change, only := OnDays(shop.Change{Duty: dutyOf(p.ID, opens)})(t, rest)
-	return change, ok && only
+	list, only := onDays(shop.Change{Duty: dutyOf(p.ID, opens)})(t, rest)
+	return list, ok && only
 }
 
 // person finds the person a text begins with, and what follows. "I" is the

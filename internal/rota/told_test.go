@@ -154,35 +154,30 @@ func TestWord(t *testing.T) {
 // What people type of days that are different is read, or not taken at all.
 func TestReaders(t *testing.T) {
 	f := floor.New(t, dialogs.New)
-	tell := teller(f, "staff1") // Ben, person 2, on Wednesday 25 November
-	open := rota.AtTime(func(c *shop.Change, m *int) { c.Open = m })
-	closes := rota.AtTime(func(c *shop.Change, m *int) { c.Close = m })
-	shut := rota.OnDays(shop.Change{Closed: true})
-	for _, s := range []struct {
-		read  rota.Reader
-		typed string
-		want  string // from, to and what; empty: not taken
-	}{
-		{shut, "24 to 27 december", "2026-12-24 2026-12-27 closed"}, {shut, "",
-			"2026-11-25 2026-11-25 closed"},
-		{shut, "because of rain", ""},
-		{open, "9 tomorrow", "2026-11-26 2026-11-26 open 540"}, {open, "tomorrow", ""},
-		{closes, "3 today", "2026-11-25 2026-11-25 close 900"}, // three in the afternoon
-		{closes, "15:30", "2026-11-25 2026-11-25 close 930"}, {closes, "25:00", ""},
-		{rota.Ill, "until friday, fever", "2026-11-25 2026-11-27 absent 2"}, {rota.Ill,
-			"friday 24 december", ""},
-		{rota.Away, "cleo is ill until friday", "2026-11-25 2026-11-27 absent 3"}, {rota.Away,
-			"cleo sings", ""},
-		{rota.Away, "dora is ill", ""}, {rota.Away, "i am off", ""},
-		{rota.Away, "i am on vacation tomorrow", "2026-11-26 2026-11-26 absent 2"},
-		{rota.Nobody, "on friday, machine stays off", "2026-11-27 2026-11-27 off"},
-		{rota.Duty, "cleo opens tomorrow", "2026-11-26 2026-11-26 opens 3"},
-		{rota.Duty, "i close today", "2026-11-25 2026-11-25 closes 2"}, {rota.Duty, "cleo opens a window",
-			""},
+	tell := teller(f, "staff1")                             // Ben, person 2, on Wednesday 25 November
+	for _, s := range []struct{ name, typed, want string }{ // from, to and what; empty: not taken
+		{"closed", "24 to 27 december", "2026-12-24 2026-12-27 closed"},
+		{"closed", "", "2026-11-25 2026-11-25 closed"},
+		{"closed", "because of rain", ""},
+		{"opening-at", "9 tomorrow", "2026-11-26 2026-11-26 open 540"}, {"opening-at", "tomorrow", ""},
+		{"closing-at", "3 today", "2026-11-25 2026-11-25 close 900"}, // three in the afternoon
+		{"closing-at", "15:30", "2026-11-25 2026-11-25 close 930"}, {"closing-at", "25:00", ""},
+		{"ill", "until friday, fever", "2026-11-25 2026-11-27 absent 2"}, {"ill", "friday 24 december", ""},
+		{"ill", "Cleo 2026-11-26", "2026-11-26 2026-11-26 absent 3"},
+		{"away", "cleo is ill until friday", "2026-11-25 2026-11-27 absent 3"}, {"away", "cleo sings", ""},
+		{"away", "dora is ill", ""}, {"away", "i am off", ""},
+		{"away", "i am on vacation tomorrow", "2026-11-26 2026-11-26 absent 2"},
+		{"nobody", "on friday, machine stays off", "2026-11-27 2026-11-27 off"},
+		{"duty", "cleo opens tomorrow", "2026-11-26 2026-11-26 opens 3"},
+		{"duty", "i close today", "2026-11-25 2026-11-25 closes 2"}, {"duty", "cleo opens a window", ""},
 	} {
-		c, ok := s.read(tell, s.typed)
-		if got := summed(c); ok != (s.want != "") || ok && got != s.want {
-			t.Errorf("%q: %q %t, want %q", s.typed, got, ok, s.want)
+		list, ok := rota.Read(tell, s.name, s.typed, "")
+		got := ""
+		for _, c := range list {
+			got += summed(c)
+		}
+		if ok != (s.want != "") || ok && got != s.want {
+			t.Errorf("%s %q: %q %t, want %q", s.name, s.typed, got, ok, s.want)
 		}
 	}
 	if n := rota.Days("2026-12-24", "2027-01-03"); n != 11 {
@@ -199,6 +194,9 @@ func summed(c shop.Change) string {
 	}
 	add(c.Closed, "closed")
 	add(c.Off, "off")
+	add(c.Usual, "usual")
+	add(c.Back != 0, "back "+string('0'+rune(c.Back)))
+	add(c.PauseFrom != c.PauseTo, "pause "+strconv.Itoa(c.PauseFrom)+" "+strconv.Itoa(c.PauseTo))
 	add(c.Absent != 0, "absent "+string('0'+rune(c.Absent)))
 	add(c.Duty.Opens != 0, "opens "+string('0'+rune(c.Duty.Opens)))
 	add(c.Duty.Closes != 0, "closes "+string('0'+rune(c.Duty.Closes)))
@@ -407,10 +405,16 @@ func TestPlan(t *testing.T) {
 		"a country without a table": {func(s *shop.Settings) { s.Country = "XX" },
 			"Public holidays of your country are not known here.", "Public holidays: "},
 		"a region": {func(s *shop.Settings) { s.Country, s.Region = "GB", "SCT" }, "Region: Scotland", ""},
+		"hours of holidays on which it is closed": {func(s *shop.Settings) { s.Plan.HolidayHours = &day },
+			"Public holidays: closed.", "On public holidays"},
+		"a day of every year": {func(s *shop.Settings) {
+			all := [7]*shop.Hours{{}, {}, {}, {}, {}, {}, {}}
+			s.Plan.Seasons = []shop.Season{{From: "12-25", To: "12-25", Hours: all}}
+		}, "every year: closed", "00:00"},
 		"season": {func(s *shop.Settings) {
 			s.Plan.Seasons = []shop.Season{{From: "06-01", To: "08-31", Hours: [7]*shop.Hours{1: &day,
 				2: &day}}}
-		}, "Mon 1 Jun to Mon 31 Aug, every year: 08:00-20:00", "08:00-20:00\n1 Jun"},
+		}, "Mon 1 Jun to Mon 31 Aug, every year: Mon-Tue 08:00-20:00", "08:00-20:00\n1 Jun"},
 		"what is rare": {func(s *shop.Settings) {
 			s.Plan.NoLevels, s.Plan.EachClose, s.Plan.Summary = true, true, "fri"
 			s.Plan.Night = &shop.Hours{Open: 23 * 60, Close: 6 * 60}

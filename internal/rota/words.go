@@ -6,6 +6,7 @@ package rota
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"shopfloat/internal/chat"
@@ -91,14 +92,11 @@ func extras(t *telling.Teller, p *shop.Plan) (lines []string) {
 		lines = append(lines, t.V.Say("hours.no-levels"))
 	}
 	for _, season := range p.Seasons {
-		for day, h := range season.Hours {
-			if h != nil && (day == 0 || season.Hours[day-1] == nil || *h != *season.Hours[day-1]) {
-				lines = append(lines, t.V.Say("hours.season", "from", telling.YearDay(t, season.From),
-					"to", telling.YearDay(t, season.To), "hours", telling.Span(*h)))
-			}
-		}
+		from, to := telling.YearDay(t, season.From), telling.YearDay(t, season.To)
+		lines = append(lines, t.V.Say("hours.season", "from", from, "to", to, "hours", seasonHours(t, season)))
 	}
-	if p.HolidayHours != nil {
+	used := func(h shop.HolidayChoice) bool { return h.Trades && h.Hours == nil }
+	if p.HolidayHours != nil && (p.TradesOnHolidays || slices.ContainsFunc(p.Holidays, used)) {
 		lines = append(lines, t.V.Say("hours.on-holidays", "hours", telling.Span(*p.HolidayHours)))
 	}
 	for _, h := range p.Holidays {
@@ -112,6 +110,37 @@ func extras(t *telling.Teller, p *shop.Plan) (lines []string) {
 		lines = append(lines, t.V.Say("hours.night", "from", from, "to", to))
 	}
 	return lines
+}
+
+// seasonHours says the hours of a season, of which days where not of all: Sun 11:00-16:00.
+func seasonHours(t *telling.Teller, season shop.Season) string {
+	day := func(i int) string { return t.V.Say("weekday." + strconv.Itoa(i%7)) }
+	same := func(a, b int) bool {
+		x, y := season.Hours[a%7], season.Hours[b%7]
+		return x == y || x != nil && y != nil && *x == *y
+	}
+	var out []string
+	for i := 1; i <= 7; {
+		last := i
+		for last < 7 && same(i, last+1) {
+			last++
+		}
+		if h := season.Hours[i%7]; h != nil {
+			what := t.V.Say("hours.closed")
+			if *h != (shop.Hours{}) {
+				what = telling.Span(*h)
+			}
+			switch {
+			case last == i:
+				what = day(i) + " " + what
+			case last < i+6:
+				what = day(i) + "-" + day(last) + " " + what
+			}
+			out = append(out, what)
+		}
+		i = last + 1
+	}
+	return strings.Join(out, ", ")
 }
 
 // Feast says how a public holiday is kept.

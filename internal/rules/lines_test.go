@@ -2,7 +2,6 @@ package rules
 
 import (
 	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -12,14 +11,6 @@ import (
 // columnsMax is how long a line may be; a tab is one column.
 const columnsMax = 110
 
-// longLines are how many longer lines a directory has left from before the
-// rule. The numbers go down only; a directory that is not here has none.
-var longLines = map[string]int{
-	"cmd/bot": 9, "internal/access": 8, "internal/counts": 1, "internal/desk": 4, "internal/dialogs": 63,
-	"internal/guides": 5, "internal/reminders": 2, "internal/store": 30, "internal/telegram": 1,
-	"internal/texts": 2,
-}
-
 // tagged finds a field with a tag, which is one line whatever stands in it, and
 // a file that a program wrote.
 var (
@@ -28,7 +19,6 @@ var (
 )
 
 func TestLinesStayShort(t *testing.T) {
-	long, last := map[string]int{}, map[string]string{}
 	read := 0
 	for _, path := range goFiles(t) {
 		data, err := os.ReadFile(path)
@@ -38,23 +28,11 @@ func TestLinesStayShort(t *testing.T) {
 		if generated.Match(data) {
 			continue
 		}
-		rel, err := filepath.Rel(root, filepath.Dir(path))
-		if err != nil {
-			t.Fatal(err)
-		}
-		dir := filepath.ToSlash(rel)
 		for line := range strings.Lines(string(data)) {
 			read++
 			if utf8.RuneCountInString(strings.TrimRight(line, "\n")) > columnsMax && !tagged.MatchString(line) {
-				long[dir]++
-				last[dir] = filepath.Base(path) + ": " + strings.TrimSpace(line)
+				t.Errorf("%s has a line of more than %d columns: %s", path, columnsMax, strings.TrimSpace(line))
 			}
-		}
-	}
-	for dir, n := range long {
-		if n > longLines[dir] {
-			t.Errorf("%s has %d lines of more than %d columns, %d are allowed; the last one is in %s",
-				dir, n, columnsMax, longLines[dir], last[dir])
 		}
 	}
 	if read < 10_000 {

@@ -21,7 +21,7 @@ var pure = []string{"across", "leaks", "pictures", "bygone", "dues", "owing", "t
 	"reminders", "access", "counsel", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement",
 	"matching", "chart", "dayfile", "dayrule", "founding", "helping", "holidays", "incidents", "lands",
 	"lessons", "letters", "lines", "mending", "rota", "settling", "stated", "sheet", "staff", "stand", "telling",
-	"texts", "when"}
+	"texts", "when", "wide"}
 
 // banned are imports that no pure package may have.
 var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog",

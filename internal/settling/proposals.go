@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 
@@ -58,7 +59,7 @@ func WriteJSON(w *bufio.Writer, report statement.Report, o matching.Outcome) {
 			_ = w.WriteByte(',')
 		}
 		first = false
-		_, _ = fmt.Fprint(w, no)
+		_, _ = w.Write(strconv.AppendInt(w.AvailableBuffer(), int64(no), 10))
 	})
 	part(`],"seen"`, append([]int{}, o.Seen...))
 	_, _ = io.WriteString(w, "}\n") // w keeps its error
@@ -105,6 +106,7 @@ func Print(w io.Writer, report statement.Report, o matching.Outcome) {
 // reasons word why a line may be for a day.
 var reasons = map[matching.Why]string{
 	matching.Exact: "the sum of the day", matching.Several: "the sum of these days",
+	matching.Named:   "the sum of the day that its words name",
 	matching.Stated:  "the sum of the day with the charges the bank names",
 	matching.WithFee: "the day and a whole number of fees", matching.InParts: "a part; line %d has another",
 	matching.More: "a little more: fee income?", matching.Less: "a little less: charges?",

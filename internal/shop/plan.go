@@ -87,18 +87,22 @@ func (l *Ladders) Of(task string) *[]Rung {
 // Change is one thing that is different on some days. Empty fields leave the
 // weekly plan as it is.
 type Change struct {
-	From   Date      `json:"from"`
-	To     Date      `json:"to"` // included
-	Usual  bool      `json:"usual,omitempty"`
-	Closed bool      `json:"closed,omitempty"`
-	Off    bool      `json:"off,omitempty"`   // nobody comes, the machine stays off
-	Open   *int      `json:"open,omitempty"`  // minutes after midnight
-	Close  *int      `json:"close,omitempty"` // minutes after midnight, as in Hours
-	Duty   Duty      `json:"duty,omitzero"`
-	Absent PersonID  `json:"absent,omitempty"` // cannot come
-	Mute   bool      `json:"mute,omitempty"`   // nobody is reminded; the shop trades
-	By     PersonID  `json:"by"`
-	At     time.Time `json:"at"`
+	From   Date `json:"from"`
+	To     Date `json:"to"` // included
+	Usual  bool `json:"usual,omitempty"`
+	Closed bool `json:"closed,omitempty"`
+	Off    bool `json:"off,omitempty"`   // nobody comes, the machine stays off
+	Open   *int `json:"open,omitempty"`  // minutes after midnight
+	Close  *int `json:"close,omitempty"` // minutes after midnight, as in Hours
+	// Where Open and Close are both said they are all of the day's hours, with this pause.
+	PauseFrom int       `json:"pause_from,omitempty"`
+	PauseTo   int       `json:"pause_to,omitempty"`
+	Duty      Duty      `json:"duty,omitzero"`
+	Absent    PersonID  `json:"absent,omitempty"` // cannot come
+	Back      PersonID  `json:"back,omitempty"`   // can come after all
+	Mute      bool      `json:"mute,omitempty"`   // nobody is reminded; the shop trades
+	By        PersonID  `json:"by"`
+	At        time.Time `json:"at"`
 }
 
 // Hold forbids loading the machine until a manager lifts it.
@@ -122,8 +126,8 @@ const (
 func (p *Plan) Absent(id PersonID, day Date) bool {
 	absent := false
 	for _, c := range p.Changes {
-		if c.From <= day && day <= c.To && (c.Absent == id || c.Usual) {
-			absent = !c.Usual
+		if c.From <= day && day <= c.To && (c.Absent == id || c.Back == id || c.Usual) {
+			absent = c.Absent == id
 		}
 	}
 	return absent
@@ -183,7 +187,13 @@ func (c *Change) check() error {
 			return errors.New("a time of day is outside the day")
 		}
 	}
-	return nil
+	if c.PauseFrom == c.PauseTo {
+		return nil
+	}
+	if c.Open == nil || c.Close == nil {
+		return errors.New("a pause without the hours it is in")
+	}
+	return Hours{*c.Open, *c.Close, c.PauseFrom, c.PauseTo}.check()
 }
 
 func checkLadder(l []Rung) error {

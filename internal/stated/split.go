@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/matching"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
@@ -32,7 +33,8 @@ func OpenDays(t *telling.Teller, r *settling.Reading, o *settling.Offer, parts [
 		if _, tied := r.At[s.Machine.ID]; !tied {
 			continue
 		}
-		for _, c := range s.Ask.Claims(chat.Claims{}) {
+		for _, c := range s.Ask.Claims(dues.Wanted{Is: dues.Still, To: o.Line.Day, Order: dues.Newest,
+			Limit: splitDays + len(parts)}) {
 			p := settling.Part{As: matching.Pays, Shop: s.Shop.ID, Machine: s.Machine.ID, Seq: c.Seq, Day: c.Day,
 				Value: c.Left()}
 			had := func(x settling.Part) bool { return x.Machine == p.Machine && x.Seq == p.Seq }

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 )
@@ -12,6 +13,7 @@ import (
 const (
 	maxDepth = 40
 	maxToken = 256 << 10 // bytes of one tag or one text
+	maxTxs   = 10_000    // transactions of one booking, which are kept until it ends
 )
 
 // budget gives one tag or text at a time no more than maxToken bytes, so that a
@@ -89,6 +91,7 @@ type camtReader struct {
 	text  strings.Builder
 	attr  string // Ccy of the element it is in
 	known bool   // it is a statement
+	above int    // elements around the document
 	stmt  account
 	entry *entry
 }
@@ -129,20 +132,23 @@ func (c *camtReader) start(t xml.StartElement) error {
 		}
 	}
 	switch {
-	case len(c.path) == 2:
+	case !c.known && len(c.path) > 1:
 		return c.message(name)
 	case c.inAccount(3):
 		c.stmt = account{}
 	case c.entry == nil && name == "Ntry" && c.inAccount(4):
 		c.entry = &entry{currency: c.stmt.currency}
 	case c.entry != nil && name == "TxDtls":
+		if len(c.entry.txs) == maxTxs {
+			return &Problem{Code: TooDeep, About: fmt.Sprintf("more than %d transactions in one booking", maxTxs)}
+		}
 		c.entry.txs = append(c.entry.txs, tx{})
 	}
 	return nil
 }
 
-// message tells what the file is by its second element; the first is the
-// document, whose name some banks change.
+// message tells what the file is by the element within the document, whose name
+// some banks change; the document may be in an envelope (ISO 20022 nvlp.001).
 func (c *camtReader) message(name string) error {
 	switch name {
 	case "BkToCstmrStmt":
@@ -151,21 +157,34 @@ func (c *camtReader) message(name string) error {
 		c.report.Format, c.known = Camt054, true
 	case "BkToCstmrAcctRpt":
 		return &Problem{Code: NotBooked, About: "camt.052"}
+	default:
+		return nil
 	}
+	c.above = len(c.path) - 2
 	return nil
 }
 
 // inAccount reports whether the path is so deep and within the part about an account.
 func (c *camtReader) inAccount(depth int) bool {
-	return c.known && len(c.path) == depth && (c.path[2] == "Stmt" || c.path[2] == "Ntfctn")
+	at := c.inDocument()
+	return len(at) == depth && (at[2] == "Stmt" || at[2] == "Ntfctn")
+}
+
+// inDocument is the path from the document on; none outside.
+func (c *camtReader) inDocument() []string {
+	if !c.known || len(c.path) < c.above+3 {
+		return nil
+	}
+	return c.path[c.above:]
 }
 
 // end takes in the text of the element that ends.
 func (c *camtReader) end() error {
-	if !c.known || len(c.path) < 3 || c.path[2] != "Stmt" && c.path[2] != "Ntfctn" {
+	at := c.inDocument()
+	if at == nil || at[2] != "Stmt" && at[2] != "Ntfctn" {
 		return nil
 	}
-	at, text := c.path[3:], strings.TrimSpace(c.text.String())
+	at, text := at[3:], strings.TrimSpace(c.text.String())
 	switch {
 	case len(at) == 0:
 		c.report.Balance = c.report.Balance.and(c.stmt.check())

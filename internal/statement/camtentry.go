@@ -186,7 +186,7 @@ func (t *tx) take(where, text, currency string) (err error) {
 
 // finish hands over the lines of an entry that is booked.
 func (c *camtReader) finish(e *entry) error {
-	if e.status != "BOOK" && (e.status != "" || c.report.Format != Camt054) {
+	if e.status != "BOOK" && e.status != "" { // a statement that says nothing tells what is booked
 		c.report.Pending++
 		return nil
 	}
@@ -202,10 +202,14 @@ func (c *camtReader) finish(e *entry) error {
 	if !ok {
 		return c.line(c.single(e, signed))
 	}
+	times := map[string]int{}
+	for _, t := range e.txs {
+		times[t.ref]++
+	}
 	for i, amount := range parts {
 		l := c.single(e, amount)
 		e.txs[i].tell(&l)
-		if len(parts) > 1 && e.txs[i].ref == "" && l.Ref != "" {
+		if ref := e.txs[i].ref; len(parts) > 1 && (ref == "" || times[ref] > 1) {
 			l.Ref = "" // the reference is the batch's, not the transaction's
 		}
 		if err := c.line(l); err != nil {

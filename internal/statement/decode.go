@@ -66,7 +66,7 @@ func sorted(b *bufio.Reader, head []byte) (*bufio.Reader, textKind, error) {
 	text := strings.ToUpper(strings.TrimSpace(string(head)))
 	switch {
 	case strings.HasPrefix(text, "OFXHEADER"), strings.HasPrefix(text, "<OFX>"),
-		strings.HasPrefix(text, "<?XML") && strings.Contains(text, "<?OFX"):
+		strings.HasPrefix(text, "<?XML") && (strings.Contains(text, "<?OFX") || strings.Contains(text, "<OFX>")):
 		return b, ofxText, nil
 	case strings.HasPrefix(text, "%PDF"):
 		return nil, 0, problem(Unknown)
@@ -129,7 +129,7 @@ func (loose) Transform(dst, src []byte, atEOF bool) (nDst, nSrc int, err error) 
 // named finds the alphabet that a text says at its begin it is written in.
 var named = regexp.MustCompile(
 	`(?i)^(?:\xef\xbb\xbf)?\s*(?:<\?xml[^>]{0,100}?encoding\s*=\s*["']([\w.:-]+)["']|` +
-		`OFXHEADER:[^<]{0,200}?CHARSET:\s*([\w-]+))`)
+		`OFXHEADER:[^<]{0,200}?CHARSET:\s*([\w-]+?)(?:\s|COMPRESSION|OLDFILEUID|NEWFILEUID|<|$))`)
 
 // alphabet gives what makes UTF-8 of a text, by what it says of itself.
 func alphabet(head []byte) (transform.Transformer, error) {

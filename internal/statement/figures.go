@@ -43,8 +43,17 @@ func figure(whole, part string) (decimal.Decimal, bool) {
 	if len(strings.TrimLeft(whole, "0")) > maxWhole || len(part) > maxDecimals {
 		return decimal.Zero, false
 	}
-	d, err := decimal.NewFromString("0" + whole + "." + part + "0")
-	return d, err == nil
+	if len(whole)+len(part) > maxWhole { // with noughts before it, or with all decimals
+		d, err := decimal.NewFromString("0" + whole + "." + part + "0")
+		return d, err == nil
+	}
+	var n int64
+	for _, s := range []string{whole, part} {
+		for _, c := range []byte(s) {
+			n = n*10 + int64(c-'0')
+		}
+	}
+	return decimal.New(n, -int32(len(part))), true
 }
 
 func digits(s string) bool {

@@ -33,49 +33,51 @@ var headings = []struct {
 	role  Role
 	words string
 }{
-	{ByValueDay, "value date,value dt,valuta,valutadatum,wertstellung,wertstellungstag,valeur,date valeur," +
-		"date de valeur,data waluty,data valuta,fecha valor,data valor,rentedatum,arvopaiva,valutadato,rentedato," +
-		"ημερομηνια αξιας,валюта дата"},
-	{ByDay, "booking date,booking day,posting date,posted date,posted,transaction date,trans date,date posted," +
-		"date,buchungstag,buchungsdatum,buchung,datum,date operation,date d operation,date de comptabilisation," +
-		"date comptable,data operacji,data ksiegowania,data,data contabile,data operazione,fecha,fecha operacion," +
+	{ByValueDay, "value date,value dt,effective date,valuta,valutadatum,wertstellung,wertstellungstag," +
+		"valeur,date valeur,date de valeur,data waluty,data valuta,fecha valor,data valor,rentedatum," +
+		"arvopaiva,valutadato,rentedato,ημερομηνια αξιας,валюта дата"},
+	{ByDay, "booking date,booking day,posting date,post date,posted date,posted,transaction date," +
+		"trans date,txn date,tran date,completed date,date posted,date,buchungstag,buchungsdatum," +
+		"buchung,datum,date operation,date d operation,date de comptabilisation,date comptable," +
+		"data operacji,data ksiegowania,data,data contabile,data operazione,fecha,fecha operacion," +
 		"fecha contable,data lancamento,data mov,boekdatum,boekingsdatum,kirjauspaiva,bokforingsdag," +
-		"bokforingsdato,bogforingsdato,dato,datum zauctovani,konyveles datuma,data tranzactiei,ημερομηνια,дата," +
-		"tarih,kuupaev,datums"},
-	{ByBalance, "balance,running balance,closing balance,saldo,saldo nach buchung,kontostand,solde," +
-		"saldo po operacji,saldo contabile,saldo disponible,stan konta,zustatek,egyenleg,sold,υπολοιπο,остаток," +
-		"bakiye,laufender saldo,balance after"},
-	{ByCredit, "credit,credit amount,paid in,money in,deposit,deposits,haben,gutschrift,eingang,einnahmen," +
-		"credit eur,montant credit,uznania,wplywy,avere,accrediti,entrate,haber,abono,abonos,ingresos," +
-		"credito,creditos,inkomend,bij,panot,insattning,indbetaling,inn,πιστωση,приход,alacak,jovairas"},
+		"bokforingsdato,bogforingsdato,dato,datum zauctovani,konyveles datuma,data tranzactiei," +
+		"ημερομηνια,дата,tarih,kuupaev,datums"},
+	{ByBalance, "balance,running balance,closing balance,account balance,ledger balance,saldo," +
+		"saldo nach buchung,kontostand,solde,saldo po operacji,saldo contabile,saldo disponible," +
+		"stan konta,zustatek,egyenleg,sold,υπολοιπο,остаток,bakiye,laufender saldo,balance after"},
+	{ByCredit, "credit,credit amount,paid in,money in,deposit,deposits,haben,gutschrift,eingang," +
+		"einnahmen,amount credit,amount in,betrag haben,credit eur,montant credit,uznania,wplywy,avere," +
+		"accrediti,entrate,haber,abono,abonos,ingresos,credito,creditos,inkomend,bij,panot,insattning," +
+		"indbetaling,inn,πιστωση,приход,alacak,jovairas"},
 	{ByDebit, "debit,debit amount,paid out,money out,withdrawal,withdrawals,soll,lastschrift,belastung," +
-		"ausgang,ausgaben,montant debit,obciazenia,wydatki,dare,addebiti,uscite,debe,cargo,cargos,gastos,debito," +
-		"debitos,uitgaand,af,otto,uttag,udbetaling,ut,χρεωση,расход,borc,terheles"},
-	{BySign, "credit debit,debit credit,dr cr,cr dr,cd,dc,d c,c d,s h,soll haben,af bij,bij af,sign,sens," +
-		"type,umsatztyp,indicator,credit debit indicator,transaction type,kreditdebet"},
+		"amount debit,amount out,betrag soll,ausgang,ausgaben,montant debit,obciazenia,wydatki,dare," +
+		"addebiti,uscite,debe,cargo,cargos,gastos,debito,debitos,uitgaand,af,otto,uttag,udbetaling,ut," +
+		"χρεωση,расход,borc,terheles"},
+	{BySign, "credit debit,debit credit,dr cr,cr dr,cd,dc,d c,c d,s h,soll haben,af bij,bij af,sign," +
+		"sens,type,umsatztyp,indicator,credit debit indicator,transaction type,kreditdebet"},
 	{ByFee, "fee,fees,charge,charges,gebuhr,entgelt,frais,prowizja,commissione,comision,kosten"},
-	{ByAmount, "amount,transaction amount,value,betrag,umsatz,betrag eur,montant,kwota,kwota operacji,importo," +
-		"importe,valor,montante,bedrag,maara,belopp,belob,belop,castka,objem,osszeg,suma,summa,sum,ποσο,сумма," +
-		"tutar,iznos,znesek,amount eur"},
+	{ByAmount, "amount,transaction amount,value,betrag,umsatz,betrag eur,montant,kwota,kwota operacji," +
+		"importo,importe,valor,montante,bedrag,maara,belopp,belob,belop,castka,objem,osszeg,suma,summa," +
+		"sum,ποσο,сумма,tutar,iznos,znesek,amount eur"},
 	{ByCurrency, "currency,ccy,wahrung,waehrung,devise,waluta,valuta,divisa,moneda,moeda,munt,muntsoort," +
-		"valuutta," +
-		"valuta kod,mena,deviza,νομισμα,doviz"},
-	{ByRef, "reference,bank reference,transaction id,transaction reference,id,fitid,referenz,referenznummer," +
-		"transaktionsnummer,reference operation,numer referencyjny,riferimento,referencia,referentie," +
-		"transactiereferentie,viite,referens,reference number,αναφορα"},
+		"valuutta,valuta kod,mena,deviza,νομισμα,doviz"},
+	{ByRef, "reference,bank reference,transaction id,transaction reference,id,fitid,referenz," +
+		"referenznummer,transaktionsnummer,reference operation,numer referencyjny,riferimento," +
+		"referencia,referentie,transactiereferentie,viite,referens,reference number,αναφορα"},
 	{ByName, "name,counterparty,counterparty name,payee,payer,beneficiary,beneficiary name,auftraggeber," +
-		"empfanger,beguenstigter zahlungspflichtiger,begunstigter zahlungspflichtiger,zahlungsbeteiligter," +
-		"name zahlungsbeteiligter,tiers,kontrahent,nadawca odbiorca,controparte,ordenante,beneficiario," +
-		"tegenpartij," +
-		"naam tegenpartij,naam,saaja maksaja,motpart,contrepartie"},
+		"empfanger,beguenstigter zahlungspflichtiger,begunstigter zahlungspflichtiger," +
+		"zahlungsbeteiligter,name zahlungsbeteiligter,tiers,kontrahent,nadawca odbiorca,controparte," +
+		"ordenante,beneficiario,tegenpartij,naam tegenpartij,naam,saaja maksaja,motpart,contrepartie"},
 	{ByStatus, "status,state,stato,estado,statut,zustand,tila"},
-	{ByAccount, "account,account number,iban,konto,kontonummer,auftragskonto,compte,numero de compte,rachunek," +
-		"conto,cuenta,conta,rekening,eigen rekening,tili,own account"},
-	{ByText, "description,details,transaction details,transaction description,narrative,memo,particulars,text," +
-		"remittance,remittance information,payment details,verwendungszweck,buchungstext,vorgang,libelle,motif," +
-		"detail,tytul,tytul operacji,opis,opis operacji,descrizione,causale,concepto,descripcion,descritivo," +
-		"descricao,omschrijving,mededeling,selite,viesti,meddelande,tekst,popis,zprava,kozlemeny,detalii," +
-		"περιγραφη,αιτιολογια,описание,назначение,aciklama"},
+	{ByAccount, "account,account number,iban,konto,kontonummer,auftragskonto,compte,numero de compte," +
+		"rachunek,conto,cuenta,conta,rekening,eigen rekening,tili,own account"},
+	{ByText, "description,details,narration,transaction details,transaction description,narrative,memo," +
+		"particulars,text,remittance,remittance information,payment details,verwendungszweck," +
+		"buchungstext,vorgang,libelle,motif,detail,tytul,tytul operacji,opis,opis operacji,descrizione," +
+		"causale,concepto,descripcion,descritivo,descricao,omschrijving,mededeling,selite,viesti," +
+		"meddelande,tekst,popis,zprava,kozlemeny,detalii,περιγραφη,αιτιολογια,описание,назначение," +
+		"aciklama"},
 }
 
 // folded makes a heading comparable: small letters without accents, words parted
@@ -126,20 +128,37 @@ var headRoles = func() map[string]Role {
 	return m
 }()
 
-// roleOf finds what a heading says, exactly or by the longest that it begins with.
-func roleOf(heading string) (r Role, exact bool) {
+// likeness is how much a heading is like one that is known.
+type likeness int
+
+const (
+	unlike likeness = iota
+	ending          // its last words are one: "completed date"
+	begun           // its first words are one: "amount in euro"
+	itself
+)
+
+// roleOf finds what a heading says: by all of its words, else by as many of the first as
+// are known, else of the last.
+func roleOf(heading string) (Role, likeness) {
 	f := folded(heading)
 	if r, ok := headRoles[f]; ok {
-		return r, true
+		return r, itself
 	}
-	for {
-		i := strings.LastIndexByte(f, ' ')
+	for head := f; ; {
+		i := strings.LastIndexByte(head, ' ')
 		if i < 0 {
-			return "", false
+			break
 		}
-		f = f[:i]
-		if r, ok := headRoles[f]; ok {
-			return r, false
+		head = head[:i]
+		if r, ok := headRoles[head]; ok {
+			return r, begun
 		}
 	}
+	for _, tail, more := strings.Cut(f, " "); more; _, tail, more = strings.Cut(tail, " ") {
+		if r, ok := headRoles[tail]; ok {
+			return r, ending
+		}
+	}
+	return "", unlike
 }

@@ -5,6 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 )
 
@@ -28,7 +29,7 @@ func layoutOf(rows []sampled, opt Options) (*Layout, int, error) {
 		for l == nil && from < len(rows)-1 && !known.reads(rows[from].fields) {
 			from++ // words above the lines, which are no headings that are known
 		}
-		return known, from, nil
+		return known.pointed(rows[from:], opt.Currency), from, nil
 	}
 	if l == nil {
 		l, from = byContent(rows)
@@ -45,13 +46,39 @@ func layoutOf(rows []sampled, opt Options) (*Layout, int, error) {
 	if err != nil {
 		return nil, 0, err
 	}
+	point, _, err := l.point(body, opt.Currency)
+	l.Dates, l.Point = order, string(point)
+	return l, from, err
+}
+
+// point finds what parts decimals in the amounts of a table.
+func (l *Layout) point(rows []sampled, currency string) (byte, bool, error) {
 	var amounts []string
 	for _, role := range []Role{ByAmount, ByCredit, ByDebit, ByBalance} {
-		amounts = append(amounts, columnOf(body, l, role)...)
+		amounts = append(amounts, columnOf(rows, l, role)...)
 	}
-	point, _ := pointOf(amounts)
-	l.Dates, l.Point = order, string(point)
-	return l, from, nil
+	if named := columnOf(rows, l, ByCurrency); len(named) > 0 {
+		currency = named[0]
+	}
+	money, err := cashmath.LookupCurrency(strings.ToUpper(currency))
+	if err != nil {
+		return pointOf(amounts, usualDecimals)
+	}
+	return pointOf(amounts, money.Digits())
+}
+
+// usualDecimals is how many decimals most money has.
+const usualDecimals = 2
+
+// pointed is a remembered layout with the sign for decimals that a table shows: the
+// one before may have had none.
+func (l *Layout) pointed(rows []sampled, currency string) *Layout {
+	if point, sure, err := l.point(rows, currency); err == nil && sure && string(point) != l.Point {
+		other := *l
+		other.Point = string(point)
+		return &other
+	}
+	return l
 }
 
 // missing says which column was not found.
@@ -61,7 +88,7 @@ func missing(rows []sampled) error {
 	}
 	for _, s := range rows {
 		for _, f := range s.fields {
-			if r, exact := roleOf(f); exact && r == ByDay {
+			if r, like := roleOf(f); like == itself && r == ByDay {
 				return &Problem{Code: NoColumns, About: "the amount"}
 			}
 		}
@@ -100,12 +127,10 @@ func fits(l *Layout, rows []sampled) bool {
 func byHeadings(rows []sampled) (*Layout, int) {
 	for i, s := range rows {
 		l := &Layout{Columns: map[Role]int{}, Width: len(s.fields)}
-		loose := map[Role]bool{}
+		best := map[Role]likeness{}
 		for c, f := range s.fields {
-			role, exact := roleOf(f)
-			_, taken := l.Columns[role]
-			if role != "" && (!taken || exact && loose[role]) {
-				l.Columns[role], loose[role] = c, !exact
+			if role, like := roleOf(f); like > best[role] {
+				l.Columns[role], best[role] = c, like
 			}
 		}
 		if l.complete() {
@@ -144,6 +169,7 @@ func (l *Layout) settle(rows []sampled) {
 				break
 			}
 		}
+		l.findSigns(rows)
 	}
 	days := columnOf(rows, l, ByValueDay)
 	for _, s := range days {
@@ -157,16 +183,51 @@ func (l *Layout) settle(rows []sampled) {
 	}
 }
 
+// findSigns finds the column of signs by what it holds, where no amount has a sign of
+// its own and no heading that is known says which it is.
+func (l *Layout) findSigns(rows []sampled) {
+	if _, ok := l.Columns[BySign]; ok {
+		return
+	}
+	for _, s := range columnOf(rows, l, ByAmount) {
+		if a, ok := bareAmount(s); ok && (a.minus || a.debit || a.credit) {
+			return
+		}
+	}
+	for c := range l.Width {
+		if cells := cellsOf(rows, c); onlySigns(cells) {
+			l.Columns[BySign] = c
+			return
+		}
+	}
+}
+
+// onlySigns reports whether every cell says in or out, and some say out.
+func onlySigns(cells []string) bool {
+	out := false
+	for _, s := range cells {
+		sign := signOf(s)
+		if sign == 0 {
+			return false
+		}
+		out = out || sign < 0
+	}
+	return out
+}
+
 // columnOf gives what a column holds, empty cells left out.
 func columnOf(rows []sampled, l *Layout, role Role) []string {
 	i, ok := l.Columns[role]
 	if !ok {
 		return nil
 	}
-	var list []string
+	return cellsOf(rows, i)
+}
+
+func cellsOf(rows []sampled, column int) (list []string) {
 	for _, s := range rows {
-		if i < len(s.fields) && s.fields[i] != "" {
-			list = append(list, s.fields[i])
+		if column < len(s.fields) && s.fields[column] != "" {
+			list = append(list, s.fields[column])
 		}
 	}
 	return list

@@ -107,7 +107,8 @@ func TestWrappings(t *testing.T) {
 		"latin-1":             windows(t, in("ISO-8859-1")),
 		"says utf-8, is 1252": windows(t, plain),
 		"gzip":                gzipped(t, []byte(plain)),
-		"zip":                 zipped(t, map[string][]byte{"a.xml": []byte(plain), "__MACOSX/._a.xml": {0}}),
+		"zip": zipped(t, map[string][]byte{"a.xml": []byte(plain), "__MACOSX/._a.xml": {0},
+			"a.PDF": []byte("%PDF-1.7")}),
 	} {
 		got, _, err := read(file, statement.Options{})
 		if err != nil || got != want {

@@ -17,6 +17,7 @@ import (
 const (
 	maxSample  = 200 // rows that say how columns are written
 	maxColumns = 100
+	maxRow     = 64 << 10 // bytes
 )
 
 // rows gives the rows of a table and keeps a field from growing without end.
@@ -26,14 +27,18 @@ type rows struct {
 }
 
 func newRows(src *bufio.Reader, comma rune) *rows {
-	in := &budget{r: src, left: maxToken}
-	r := &rows{in: in, Reader: csv.NewReader(&row{in})}
+	in := &budget{r: src, left: maxRow}
+	r := &rows{in: in, Reader: csv.NewReader(&row{budget: in})}
 	r.Comma, r.LazyQuotes, r.FieldsPerRecord, r.TrimLeadingSpace = comma, true, -1, comma != '\t'
 	return r
 }
 
-// row hands on what is left of the budget.
-type row struct{ *budget }
+// row hands on what is left of the budget. Lines end as each program likes: with a
+// carriage return, a line feed, or both.
+type row struct {
+	*budget
+	returned bool // the byte before was a carriage return
+}
 
 func (r *row) Read(p []byte) (int, error) {
 	if r.left <= 0 {
@@ -41,13 +46,23 @@ func (r *row) Read(p []byte) (int, error) {
 	}
 	n, err := r.r.Read(p[:min(len(p), r.left)])
 	r.left -= n
-	return n, err
+	kept := p[:0]
+	for _, c := range p[:n] {
+		after := r.returned
+		if r.returned = c == '\r'; r.returned {
+			c = '\n'
+		} else if after && c == '\n' {
+			continue
+		}
+		kept = append(kept, c)
+	}
+	return len(kept), err
 }
 
 // next gives a row's fields without what is put around them to keep a
 // spreadsheet from reading them as figures.
 func (r *rows) next() ([]string, int, error) {
-	r.in.left = maxToken
+	r.in.left = maxRow
 	rec, err := r.Read()
 	if err != nil {
 		if errors.Is(err, io.EOF) {

@@ -27,6 +27,9 @@ func bareAmount(s string) (a amountText, ok bool) {
 		switch {
 		case r >= '0' && r <= '9', r == '.', r == ',':
 			b.WriteRune(r)
+		case r == '(' && !a.minus && b.Len() == 0 && strings.HasSuffix(s, ")"): // behind the sign of money
+			a.minus = true
+		case r == ')' && a.minus && at == len(s)-1:
 		case r == '-', r == '\u2212', r == '\u2013':
 			if a.minus || b.Len() > 0 && digitsIn(s[at:]) {
 				return a, false
@@ -59,16 +62,14 @@ func digitsIn(s string) bool { return strings.ContainsAny(s, "0123456789") }
 
 // pointOf decides which sign parts the decimals in a column: the last of two
 // kinds, one that stands before other than three digits, or none of those that
-// come twice. Where only "1.234" is seen it is left open.
-func pointOf(amounts []string) (point byte, sure bool) {
-	votes := map[byte]int{}
+// come twice. Where only "1.234" is seen it is by how many decimals the money has:
+// three, and it parts these, else thousands. It fails where both signs are seen so.
+func pointOf(amounts []string, decimals int32) (point byte, sure bool, err error) {
+	votes, open := map[byte]int{}, map[byte]string{}
 	for _, s := range amounts {
 		a, ok := bareAmount(s)
-		if !ok {
-			continue
-		}
 		i := strings.LastIndexAny(a.body, ".,")
-		if i < 0 {
+		if !ok || i < 0 {
 			continue
 		}
 		sign := a.body[i]
@@ -80,15 +81,21 @@ func pointOf(amounts []string) (point byte, sure bool) {
 			votes[other]++
 		case len(a.body)-i-1 != 3 || a.body[0] == '0' && i == 1:
 			votes[sign]++
+		default:
+			open[sign] = s
 		}
 	}
-	if votes['.'] == 0 && votes[','] == 0 {
-		return '.', false
+	switch {
+	case votes[','] > votes['.']:
+		return ',', true, nil
+	case votes['.'] > 0:
+		return '.', true, nil
+	case open['.'] != "" && open[','] != "":
+		return 0, false, about(BadAmount, open['.'])
+	case decimals == 3 && open[','] != "", decimals != 3 && open['.'] != "":
+		return ',', false, nil
 	}
-	if votes[','] > votes['.'] {
-		return ',', true
-	}
-	return '.', true
+	return '.', false, nil
 }
 
 // amountWith reads an amount whose decimals stand behind a sign that is known.

@@ -25,7 +25,7 @@ type dateParts struct {
 	sure       bool // a is the month, b the day
 }
 
-// partsOf takes a date apart: 2026-11-09, 20261109, 9.11.26, 09/11/2026, 9 Nov 2026.
+// partsOf takes a date apart: 2026-11-09, 20261109, 9.11.26, 09/11/2026, 9 Nov 2026, Mon, Nov 9, 2026.
 func partsOf(s string) (p dateParts, ok bool) {
 	s = strings.TrimSpace(s)
 	if i := strings.IndexAny(s, "T "); i >= 8 && strings.Contains(s[i:], ":") {
@@ -35,12 +35,17 @@ func partsOf(s string) (p dateParts, ok bool) {
 		s = s[:4] + "-" + s[4:6] + "-" + s[6:]
 	}
 	f := strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune("-/. ,", r) })
+	if len(f) == 4 && !digitsIn(f[0]) {
+		f = f[1:] // the day of the week
+	}
 	if len(f) != 3 {
 		return p, false
 	}
 	if m := monthNamed(f[1]); m > 0 {
 		f[1], p.sure = f[0], true
 		f[0] = strconv.Itoa(m)
+	} else if m := monthNamed(f[0]); m > 0 {
+		f[0], p.sure = strconv.Itoa(m), true
 	} else if len(f[0]) == 4 {
 		f[0], f[1], f[2], p.sure = f[1], f[2], f[0], true
 	}

@@ -80,11 +80,11 @@ func unzip(file io.ReaderAt, size int64, left *int64, max int64, each func(io.Re
 	return nil
 }
 
-// besides reports whether a packed file is none of the bank's: folders, and what
-// some systems put beside each file.
+// besides reports whether a packed file is none of the bank's: folders, what some
+// systems put beside each file, and the same statement for paper.
 func besides(f *zip.File) bool {
 	return strings.HasSuffix(f.Name, "/") || strings.HasPrefix(f.Name, "__") ||
-		strings.HasPrefix(path.Base(f.Name), ".")
+		strings.HasPrefix(path.Base(f.Name), ".") || strings.EqualFold(path.Ext(f.Name), ".pdf")
 }
 
 func inZip(f *zip.File, left *int64, max int64, each func(io.Reader) error) error {

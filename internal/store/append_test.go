@@ -51,9 +51,11 @@ func TestLedgerIsAppendOnly(t *testing.T) {
 		{"number an attachment anew", "UPDATE attachment SET n = 5, " + erase + " WHERE n = 0"},
 		{"move one to another machine", "UPDATE attachment SET machine = 2, " + erase + " WHERE n = 0"},
 		{"delete an attachment", "DELETE FROM attachment"},
-		{"add words to an old entry", "INSERT INTO attachment VALUES (1, 7, 2, zeroblob(32), NULL, 'x', NULL, NULL)"},
+		{"add words to an old entry", "INSERT INTO attachment VALUES (1, 7, 2, zeroblob(32), NULL, 'x', NULL, " +
+			"NULL)"},
 		{"add words to no entry", "INSERT INTO attachment VALUES (1, 77, 0, zeroblob(32), NULL, 'x', NULL, NULL)"},
-		{"replace an attachment", "INSERT OR REPLACE INTO attachment VALUES (1, 7, 0, zeroblob(32), NULL, 'x', NULL, NULL)"},
+		{"replace an attachment", "INSERT OR REPLACE INTO attachment VALUES (1, 7, 0, zeroblob(32), NULL, 'x', " +
+			"NULL, NULL)"},
 		{"update settings", "UPDATE settings SET body = '{}'"},
 		{"delete settings", "DELETE FROM settings"},
 		{"replace settings", "INSERT OR REPLACE INTO " + settings},

@@ -3,6 +3,7 @@
 package store_test
 
 import (
+	"iter"
 	"maps"
 	"math/rand/v2"
 	"os"
@@ -301,6 +302,24 @@ func (d *cutDisk) leave(t *testing.T, dir string) {
 	for path, data := range d.remain {
 		if len(data) > 0 {
 			ok(t, os.WriteFile(filepath.Join(dir, filepath.Base(path)), data, 0o600))
+		}
+	}
+}
+
+// seeds are those of so many cuts: the same ones each time, and more than two thousand
+// from a random one on. A program that lost its disk keeps its files open to its end, so a
+// process has room for a few thousand cuts; more of them are more runs.
+func seeds(t *testing.T, count int) iter.Seq[uint64] {
+	first := uint64(0)
+	if count > 2000 {
+		first = rand.Uint64() >> 1
+	}
+	t.Logf("%d cuts, the first with seed %d", count, first)
+	return func(yield func(uint64) bool) {
+		for i := range uint64(count) {
+			if !yield(first + i) {
+				return
+			}
 		}
 	}
 }

@@ -15,16 +15,19 @@ func TestVerifyTheFile(t *testing.T) {
 		{"guard", "DROP TRIGGER move_update", "lost its guard move_update"},
 		{"guard of settings", "DROP TRIGGER settings_delete", "lost its guard settings_delete"},
 		{"guard of words", "DROP TRIGGER attachment_update", "lost its guard attachment_update"},
-		{"emptied guard", "DROP TRIGGER entry_update; CREATE TRIGGER entry_update BEFORE UPDATE ON entry WHEN 0 BEGIN " +
+		{"emptied guard", "DROP TRIGGER entry_update; CREATE TRIGGER entry_update BEFORE UPDATE ON entry WHEN " +
+			"0 BEGIN " +
 			"SELECT RAISE(ABORT, 'entries are never changed'); END", "guard entry_update reads differently"},
-		{"guard of another table", "DROP TRIGGER entry_delete; CREATE TRIGGER entry_delete BEFORE DELETE ON chat BEGIN " +
+		{"guard of another table", "DROP TRIGGER entry_delete; CREATE TRIGGER entry_delete BEFORE DELETE ON " +
+			"chat BEGIN " +
 			"SELECT RAISE(ABORT, 'entries are never deleted'); END", "guard entry_delete reads differently"},
 		{"stranger", "CREATE TRIGGER extra BEFORE INSERT ON entry BEGIN SELECT RAISE(IGNORE); END",
 			"trigger extra that is not shopfloat's"},
 		{"settings", "DROP TRIGGER settings_delete; DELETE FROM settings WHERE version = 2",
 			"entry 10 names settings 2 of shop 1, which are not there"},
 		{"person", "UPDATE account SET person = 99", "belongs to nobody: person 99"},
-		{"shop", "INSERT INTO account (chat, shop, person) VALUES ('term:x', 77, 1)", "account of shop 77 belongs to nobody"},
+		{"shop", "INSERT INTO account (chat, shop, person) VALUES ('term:x', 77, 1)",
+			"account of shop 77 belongs to nobody"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			db, path := open(t)

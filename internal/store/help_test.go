@@ -14,6 +14,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/checks"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -22,10 +23,26 @@ var morning = time.Date(2026, 1, 5, 6, 0, 0, 0, time.UTC)
 
 const owner = chat.Chat("term:owner")
 
+// empty puts a file in place that went through its migrations and holds nothing.
+var empty = checks.Copies(func(path string) error {
+	db, err := store.Open(context.Background(), path, morning)
+	if err != nil {
+		return err
+	}
+	return db.Close()
+})
+
 // open makes a file with one example shop and gives the writer and its path.
 func open(t testing.TB) (*store.DB, string) {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "shop.db")
+	empty(t, path)
+	return openAt(t, path), path
+}
+
+// openAt opens a file without shops, or makes one, and puts the example shop into it.
+func openAt(t testing.TB, path string) *store.DB {
+	t.Helper()
 	db, err := store.Open(context.Background(), path, morning)
 	ok(t, err)
 	t.Cleanup(func() { _ = db.Close() })
@@ -34,7 +51,7 @@ func open(t testing.TB) (*store.DB, string) {
 		Accounts: map[chat.Chat]shop.PersonID{owner: 1, "term:staff1": 2, "term:staff2": 3},
 	}})
 	ok(t, err)
-	return db, path
+	return db
 }
 
 func ok(t testing.TB, err error) {

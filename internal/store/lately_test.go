@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"reflect"
+	"slices"
 	"testing"
 	"time"
 
@@ -10,6 +11,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/checks"
+	"shopfloat/internal/months"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 	"shopfloat/internal/tally"
@@ -23,30 +25,7 @@ func TestLately(t *testing.T) {
 		db, path := open(t)
 		defer func() { _ = db.Close() }()
 		l := newLedger(t, db)
-		post := func(r books.Record) {
-			if r.Happened = l.now; books.Daily(r.Kind) {
-				r.Day = shop.DateOf(l.now)
-			}
-			_ = l.try(r) // the books may refuse it
-		}
-		var slips []int64 // and whatever took their place
-		for range 40 {
-			no := l.books().Seq + 1
-			post(books.Record{Kind: books.Opening, Figures: boxes(books.Loaded, 40, 150, 200)})
-			for range rapid.IntRange(0, 2).Draw(rt, "records") {
-				post(record(rt, l.books()))
-			}
-			post(books.Record{Kind: books.Count, Period: no, Figures: boxes(books.Remaining, 30, 100, 80)})
-			post(books.Record{Kind: books.Settlement, Period: no, Figures: printed(books.PaidOut, 10, 50, 120)})
-			slips = append(slips, l.books().Seq)
-			post(books.Record{Kind: books.Close, Period: no, Where: books.Cash})
-			if of := rapid.SampledFrom(slips).Draw(rt, "slip"); rapid.Bool().Draw(rt, "paid") {
-				value := decimal.NewFromInt(rapid.Int64Range(1, 2700).Draw(rt, "value"))
-				post(books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: value}},
-					Parts: []books.Part{{As: books.Pays, Of: of, Value: value}}})
-			}
-			l.now = l.now.Add(24 * time.Hour)
-		}
+		l.trades(rt, 40)
 		within(t, db, l.now, func(tx *store.Tx) {
 			s, err := tx.Shop(1)
 			ok(t, err)
@@ -82,10 +61,93 @@ func TestLately(t *testing.T) {
 	}
 }
 
+// trades plays days of trading with anything in them, and finishes months now and then.
+func (l *ledger) trades(rt *rapid.T, days int) (finished []shop.Finished) {
+	post := func(r books.Record) {
+		if r.Happened = l.now; books.Daily(r.Kind) {
+			r.Day = shop.DateOf(l.now)
+		}
+		_ = l.try(r) // the books may refuse it
+	}
+	var slips []int64 // and whatever took their place
+	for range days {
+		no := l.books().Seq + 1
+		post(books.Record{Kind: books.Opening, Figures: boxes(books.Loaded, 40, 150, 200)})
+		for range rapid.IntRange(0, 2).Draw(rt, "records") {
+			post(record(rt, l.books()))
+		}
+		post(books.Record{Kind: books.Count, Period: no, Figures: boxes(books.Remaining, 30, 100, 80)})
+		post(books.Record{Kind: books.Settlement, Period: no, Figures: printed(books.PaidOut, 10, 50, 120)})
+		slips = append(slips, l.books().Seq)
+		post(books.Record{Kind: books.Close, Period: no, Where: books.Cash})
+		if of := rapid.SampledFrom(slips).Draw(rt, "slip"); rapid.Bool().Draw(rt, "paid") {
+			value := decimal.NewFromInt(rapid.Int64Range(1, 2700).Draw(rt, "value"))
+			post(books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: value}},
+				Parts: []books.Part{{As: books.Pays, Of: of, Value: value}}})
+		}
+		before := shop.DateOf(l.now.AddDate(0, 0, -l.now.Day()))
+		month := string(before[:len("2006-01")])
+		done := slices.ContainsFunc(finished, func(f shop.Finished) bool { return f.Month == month })
+		if !done && rapid.IntRange(0, 3).Draw(rt, "finish") == 0 {
+			finished = append(finished, shop.Finished{Month: month, By: 1, At: l.now,
+				Upto: map[shop.MachineID]int64{1: l.books().Seq}})
+		}
+		l.now = l.now.Add(24 * time.Hour)
+	}
+	return finished
+}
+
+// Finished months, and what became of them since, are told from a checkpoint on as they are
+// from the first record on.
+func TestFinishedFromACheckpoint(t *testing.T) {
+	fewer := 0
+	checks.Rapid(t, 4, 12, 2_000, func(rt *rapid.T) {
+		db, _ := open(t)
+		defer func() { _ = db.Close() }()
+		l := newLedger(t, db)
+		finished := l.trades(rt, 80)
+		within(t, db, l.now, func(tx *store.Tx) {
+			s, err := tx.Shop(1)
+			ok(t, err)
+			kit := s.Machine(1)
+			all, err := tx.Entries(1, time.Time{})
+			ok(t, err)
+			read := func(then *books.Machine, list []books.Entry, err error) (*books.Machine, []books.Entry) {
+				if ok(t, err); then == nil {
+					then = books.New(1)
+				}
+				return then, list
+			}
+			lately := func(from shop.Date) (*books.Machine, []books.Entry) { return read(tx.Lately(1, from)) }
+			back := func(seq int64) (*books.Machine, []books.Entry) { return read(tx.Before(1, seq)) }
+			local := func(at time.Time) shop.Date { return shop.DateOf(at.In(s.Location)) }
+			for ago := 0; ago < 80; ago += 7 {
+				from := shop.DateOf(l.now).Add(-ago)
+				then, since := months.Reaching(months.Of(finished, 1), from, from.Add(20), local, lately, back)
+				if then.Seq > 0 {
+					fewer++
+				}
+				want, err := tally.Finished(s, kit, all, from, from.Add(20), finished)
+				ok(t, err)
+				got, err := tally.FinishedOn(s, kit, then, since, from, from.Add(20), finished)
+				ok(t, err)
+				if !got.Astray() && !reflect.DeepEqual(inWords(got.Days), inWords(want.Days)) ||
+					!tally.Came(got.Payments).Came().Equal(tally.Came(want.Payments).Came()) {
+					rt.Fatalf("from %s on, with %d of %d entries, %v:\n%v\nwant\n%v", from, len(since), len(all),
+						finished, inWords(got.Days), inWords(want.Days))
+				}
+			}
+		})
+	})
+	if fewer == 0 {
+		t.Error("nothing was told from a checkpoint")
+	}
+}
+
 // inWords writes days so that equal sums are equal.
 func inWords(days []*tally.Day) (list []string) {
 	for _, d := range days {
-		line := string(d.Date)
+		line := d.Name()
 		for _, v := range d.Amounts() {
 			line += " " + v.String()
 		}

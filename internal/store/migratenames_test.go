@@ -25,7 +25,8 @@ func TestNamesOfAnOlderFile(t *testing.T) {
 			applied INTEGER NOT NULL) STRICT`,
 		string(core),
 		"INSERT INTO migration VALUES (1, 'core', '" + hex.EncodeToString(sum[:]) + "', 0)",
-		`INSERT INTO settings VALUES (1, 1, 0, '{"name":"Old","zone":"UTC","currency":"EUR","people":[{"id":7,"name":"Ada",` +
+		`INSERT INTO settings VALUES (1, 1, 0, ` +
+			`'{"name":"Old","zone":"UTC","currency":"EUR","people":[{"id":7,"name":"Ada",` +
 			`"role":"owner"}]}', zeroblob(32))`,
 		"INSERT INTO account VALUES ('term:owner', 1, 7)",
 	} {

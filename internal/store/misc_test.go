@@ -139,7 +139,8 @@ func TestSeed(t *testing.T) {
 		}
 	}
 	tx.Rollback()
-	if err := db.Seed(ctx, rand.Reader, morning, []store.ExampleAccounts{{Owner: "tg:4"}, {Owner: "tg:1"}}); err == nil {
+	if err := db.Seed(ctx, rand.Reader, morning, []store.ExampleAccounts{{Owner: "tg:4"},
+		{Owner: "tg:1"}}); err == nil {
 		t.Error("an account was taken for a second shop")
 	}
 	if err := db.Seed(ctx, bytes.NewReader(nil), morning, []store.ExampleAccounts{{}}); err == nil {

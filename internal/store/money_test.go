@@ -30,7 +30,8 @@ func money() []books.Record {
 func TestVerifyMoney(t *testing.T) {
 	for _, c := range []struct{ name, sql, want string }{
 		{"nothing", "", ""},
-		{"correction", `UPDATE entry SET body = replace(body, '"notes":150', '"notes":151') WHERE seq = 5`, "entry 5"},
+		{"correction", `UPDATE entry SET body = replace(body, '"notes":150', '"notes":151') WHERE seq = 5`,
+			"entry 5"},
 		{"reason", `UPDATE entry SET body = replace(body, 'mistyped', 'other') WHERE seq = 5`, "entry 5"},
 		{"words", `UPDATE attachment SET words = 'nothing' WHERE seq = 5`, "attachment 0 of entry 5"},
 		{"payment", `UPDATE entry SET body = replace(body, '4375', '4370') WHERE seq = 6`, "entry 6"},

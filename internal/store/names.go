@@ -18,7 +18,6 @@ type (
 
 	By      = ledger.By
 	Picture = ledger.Picture
-	Wanted  = ledger.Wanted
 
 	Arrival  = queues.Arrival
 	Deadline = queues.Deadline

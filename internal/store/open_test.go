@@ -68,7 +68,8 @@ func TestReadForeign(t *testing.T) {
 
 // Settings that did not take effect keep the program from starting.
 func TestReadBack(t *testing.T) {
-	for name, value := range map[string]string{"synchronous": "NORMAL", "foreign_keys": "0", "journal_mode": "DELETE"} {
+	for name, value := range map[string]string{"synchronous": "NORMAL", "foreign_keys": "0",
+		"journal_mode": "DELETE"} {
 		db, _ := open(t)
 		ok(t, db.Reader().Close())
 		if err := db.Set(context.Background(), name, value); err == nil || !strings.Contains(err.Error(), name) {

@@ -66,7 +66,8 @@ func TestPictures(t *testing.T) {
 		t.Errorf("after a change: %q", got)
 	}
 	ok(t, os.Remove(file))
-	if got := strings.Join(verify(t, path)[0].Faults, "\n"); got != "photo 0 of entry 1 is missing from shop.db.photos" {
+	if got := strings.Join(verify(t, path)[0].Faults,
+		"\n"); got != "photo 0 of entry 1 is missing from shop.db.photos" {
 		t.Errorf("after it was taken away: %q", got)
 	}
 }
@@ -117,7 +118,8 @@ func TestPicturesOfAnOlderFile(t *testing.T) {
 		DROP TRIGGER attachment_update; DROP TRIGGER attachment_delete; DROP TRIGGER attachment_insert;
 		DROP TABLE unfetched; DROP TABLE claim; DROP TABLE checkpoint; DROP TABLE learnt; DROP TABLE shop_entry;
 		DROP TABLE statement; DROP TABLE month; DROP TABLE missed; DROP TABLE phrase;
-		ALTER TABLE person DROP COLUMN mark; ALTER TABLE account DROP COLUMN mark; ALTER TABLE machine DROP COLUMN fold; DELETE FROM migration WHERE number >= 4;
+		ALTER TABLE person DROP COLUMN mark; ALTER TABLE account DROP COLUMN mark;
+		ALTER TABLE machine DROP COLUMN fold; DELETE FROM migration WHERE number >= 4;
 		INSERT INTO inbox (id, source, key, at, status) VALUES (9, 'x', 'x', 0, 1)`,
 	)
 	ok(t, err)

@@ -18,7 +18,7 @@ import (
 // A power cut at any operation takes nothing back that was confirmed, and of
 // what was not confirmed it leaves all or nothing.
 func TestPowerCut(t *testing.T) {
-	if lost, broken := cutOften(t, checks.Size(t, 150, 1_000, 20_000), "FULL"); lost != 0 || broken != 0 {
+	if lost, broken := cutOften(t, checks.Size(t, 60, 1_000, 20_000), "FULL"); lost != 0 || broken != 0 {
 		t.Errorf("confirmed records lost in %d cuts, ledgers broken in %d", lost, broken)
 	}
 }
@@ -42,7 +42,7 @@ func cutOften(t *testing.T, runs int, synchronous string) (lost, broken int) {
 	ok(t, err)
 	watchDisk(t)
 	inFlight := 0
-	for seed := range uint64(runs) {
+	for seed := range seeds(t, runs) {
 		dir, after := t.TempDir(), t.TempDir()
 		path := filepath.Join(dir, "shop.db")
 		ok(t, os.WriteFile(path, template, 0o600))

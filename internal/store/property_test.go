@@ -22,7 +22,7 @@ import (
 // trace, what they take can be proved from the first entry, no note comes from
 // nowhere, and a program that starts anew reads the same books.
 func TestAnyRecords(t *testing.T) {
-	checks.Rapid(t, 60, 400, 20_000, func(rt *rapid.T) {
+	checks.Rapid(t, 40, 400, 20_000, func(rt *rapid.T) {
 		path := filepath.Join(t.TempDir(), "shop.db")
 		db, err := store.Open(context.Background(), path, morning)
 		ok(t, err)
@@ -69,7 +69,8 @@ func record(t *rapid.T, m *books.Machine) books.Record {
 		[]books.Place{books.Tray, books.Cash, books.Till, books.Bank, books.Path, "box:2", "shelf"})
 	r.Kind = rapid.SampledFrom([]books.Kind{
 		books.Opening, books.Opening, books.TopUp, books.Swap, books.Moved, books.Test, books.Found,
-		books.Level, books.Count, books.Settlement, books.Close, books.Undo, books.Undo, books.Attachment, books.Checks,
+		books.Level, books.Count, books.Settlement, books.Close, books.Undo, books.Undo, books.Attachment,
+		books.Checks,
 		books.Correction, books.Correction, books.Credit, books.Debit,
 	}).Draw(t, "kind")
 	switch r.Kind {
@@ -146,7 +147,8 @@ func payment(t *rapid.T, m *books.Machine, r *books.Record) {
 		r.Amounts[0].Field, value = books.Debited, value.Neg()
 	}
 	part := books.Part{Value: value, As: rapid.SampledFrom([]books.Share{
-		books.Pays, books.Fee, books.Extra, books.Foreign, books.Unknown, books.Dispute, books.Charge}).Draw(t, "as")}
+		books.Pays, books.Fee, books.Extra, books.Foreign, books.Unknown, books.Dispute, books.Charge}).Draw(t,
+		"as")}
 	if part.As == books.Pays && len(m.Claims) > 0 {
 		part.Of = rapid.SampledFrom(m.Claims).Draw(t, "claim").Seq
 	}

@@ -141,6 +141,42 @@ func TestStarts(t *testing.T) {
 	}
 }
 
+// A run that wrote nothing, or whose log was taken in while it had nothing to do, leaves no
+// log when it is killed. Nothing is said about that: every power cut by night would be told
+// for an accident.
+func TestKilledWithoutALog(t *testing.T) {
+	for name, run := range map[string]func(*store.DB) error{
+		"nothing written": func(db *store.DB) error {
+			tx, err := db.Begin(morning)
+			if err != nil {
+				return err
+			}
+			return tx.Commit()
+		},
+		"log emptied": func(db *store.DB) error {
+			newLedger(t, db).commits(nil)
+			_, err := db.Truncate()
+			return err
+		},
+	} {
+		path := left(t, true)
+		db, err := store.Open(context.Background(), path, morning)
+		ok(t, err)
+		ok(t, run(db))
+		to := filepath.Join(t.TempDir(), "shop.db")
+		for _, end := range []string{"", "-wal", ".mark"} {
+			ok(t, copyTo(path+end, to+end))
+		}
+		ok(t, db.Close())
+		killed, err := store.Open(context.Background(), to, morning)
+		ok(t, err)
+		if o := killed.Opened(); o.Case != filewatch.Plain || o.Verdict != filewatch.Start {
+			t.Errorf("%s: found %s", name, o.Case)
+		}
+		ok(t, killed.Close())
+	}
+}
+
 // takeIn is another program that opens the file, takes its log in and goes.
 func takeIn(path string) error {
 	db, err := os.ReadFile(path + ".mark")

@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/settling"
 	"shopfloat/internal/shop"
 )
@@ -41,7 +42,7 @@ func (t *Tx) KeptBooks(where chat.Chat, id shop.MachineID, of []int64) (*shop.Sh
 	if len(of) == 0 {
 		return s, m, nil
 	}
-	claims, err := t.Claims(id, Wanted{Of: of})
+	claims, err := t.Claims(id, dues.Wanted{Of: of})
 	return s, m.With(claims), err
 }
 

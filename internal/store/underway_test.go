@@ -35,7 +35,7 @@ func TestUnderway(t *testing.T) {
 		delete(model, where)
 		if s.Works {
 			model[where] = chat.Activity{Chat: where, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.Blind,
-				Since: s.Since.UTC().Truncate(time.Millisecond)}
+				Since: s.Since.UTC().Truncate(time.Millisecond), Began: s.Since.UTC()}
 		}
 		if s.Works && before == model[where] {
 			same++

@@ -18,7 +18,14 @@ import (
 // and so does what became of their payments.
 func Finished(s *shop.Shop, kit *shop.Machine, entries []books.Entry, from, to shop.Date,
 	list []shop.Finished) (*Machine, error) {
-	out, err := Of(s, kit, entries, from, to)
+	return FinishedOn(s, kit, books.New(kit.ID), entries, from, to, list)
+}
+
+// FinishedOn is [Finished] from books on that were folded over all entries before these:
+// [months.Wants] says which ones do.
+func FinishedOn(s *shop.Shop, kit *shop.Machine, then *books.Machine, entries []books.Entry,
+	from, to shop.Date, list []shop.Finished) (*Machine, error) {
+	out, err := On(s, kit, then, entries, from, to)
 	if err != nil || len(list) == 0 {
 		return out, err
 	}
@@ -30,7 +37,7 @@ func Finished(s *shop.Shop, kit *shop.Machine, entries []books.Entry, from, to s
 	of := func(entries []books.Entry, from, to shop.Date) *Machine {
 		key := span{len(entries), from, to} // entries are always the first of all
 		if known[key] == nil {
-			m, bad := Of(s, kit, entries, from, to)
+			m, bad := On(s, kit, then, entries, from, to)
 			if err = errors.Join(err, bad); bad != nil {
 				m = &Machine{}
 			}

@@ -28,7 +28,7 @@ func TestOwedThen(t *testing.T) {
 			}
 		}
 		day := first.Add(int(h.n("day", 10)))
-		folded, err := books.Those(1, h.entries, func(e books.Entry) bool {
+		folded, err := books.ThoseOn(books.New(1), h.entries, func(e books.Entry) bool {
 			return shop.DateOf(e.Happened) <= day
 		})
 		if err != nil {

@@ -40,6 +40,11 @@ func (r Reach) times(id shop.PersonID) int {
 	return 0
 }
 
+// Since reports whether anybody was told after an instant.
+func (r Reach) Since(at time.Time) bool {
+	return slices.ContainsFunc(r.Told, func(t chat.Told) bool { return t.Last.After(at) })
+}
+
 // Folds reports whether a rung changes the message somebody has instead of sending another:
 // one that reaches them a second time by another way, and any after the most there are.
 func (r Reach) Folds(id shop.PersonID, to shop.Group) bool {

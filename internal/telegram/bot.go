@@ -86,7 +86,10 @@ func New(o Options) (*Bot, error) {
 	if o.Sleep == nil {
 		o.Sleep = sleep
 	}
-	c := &client{http: newHTTP(), url: strings.TrimRight(o.URL, "/"), token: o.Token}
+	c, err := newClient(o.URL, o.Token)
+	if err != nil {
+		return nil, err
+	}
 	b := &Bot{options: o, client: c, log: o.Log, sender: sender{c, o.Log, o.Draw}}
 	b.errands = newErrands(c, o.PrivateOnly, o.Log)
 	b.tap = &tap{Bot: b, stop: func(error) {}, seen: o.Seen}

@@ -14,6 +14,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"shopfloat/internal/wire"
 )
 
 // Bounds of a call.
@@ -45,10 +47,31 @@ func newHTTP() *http.Client {
 
 // client makes single calls.
 type client struct {
-	http  *http.Client
-	url   string // without the token
+	http  *http.Client      // for the library, and what is fetched
+	calls http.RoundTripper // for what goes out
+	url   string            // without the token
 	token string
 }
+
+// newClient makes a client of a server whose address [Check] has passed.
+func newClient(address, token string) (*client, error) {
+	u, err := url.Parse(address)
+	if err != nil {
+		return nil, err
+	}
+	c := &client{http: newHTTP(), url: strings.TrimRight(address, "/"), token: token}
+	c.calls = wire.New(u, callTimeout, idleConns, nil)
+	if proxy, err := http.ProxyFromEnvironment(&http.Request{URL: u}); proxy != nil || err != nil {
+		c.calls = through{c.http}
+	}
+	return c, nil
+}
+
+// through makes calls where a proxy lies between.
+type through struct{ *http.Client }
+
+// RoundTrip makes a call.
+func (t through) RoundTrip(r *http.Request) (*http.Response, error) { return t.Do(r) }
 
 // refusal is an answer other than ok.
 type refusal struct {
@@ -95,7 +118,7 @@ func (c *client) post(ctx context.Context, method, contentType string, body []by
 		return nil, fmt.Errorf("%s: the address cannot be used", method)
 	}
 	req.Header.Set("Content-Type", contentType)
-	resp, err := c.http.Do(req)
+	resp, err := c.calls.RoundTrip(req)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", method, withoutURL(err))
 	}

@@ -78,7 +78,8 @@ func TestDecode(t *testing.T) {
 			telegram.Update{}},
 		"changed later": {strings.Replace(said(`"text":"9"`), "message", "edited_message", 1),
 			telegram.Update{Input: chat.Input{Chat: "tg:1000001", Kind: chat.Edited, At: noon()}}},
-		"moved later": {strings.Replace(said(`"location":{"latitude":1,"longitude":2}`), "message", "edited_message", 1),
+		"moved later": {strings.Replace(said(`"location":{"latitude":1,"longitude":2}`), "message",
+			"edited_message", 1),
 			telegram.Update{}},
 		"group": {message(ann + `,` + group + `,` + early + `,"text":"/open"`), telegram.Update{Group: -55}},
 		"a bot": {message(`"from":{"id":9,"is_bot":true,"first_name":"B"},` +

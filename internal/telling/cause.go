@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/diagnosis"
 )
 
@@ -41,6 +42,14 @@ func LotsOf(t *Teller, p *books.Period) []Lot {
 		}
 	}
 	return list
+}
+
+// LotRecords lists the records of a period's top-ups, in the order of LotsOf.
+func LotRecords(t *Teller, p *books.Period) (seqs []int64) {
+	for _, l := range LotsOf(t, p) {
+		seqs = append(seqs, l.Seq)
+	}
+	return seqs
 }
 
 // Evidence gathers what is on record about a period that does not balance.
@@ -214,4 +223,18 @@ func SlipsIn(t *Teller, list []books.Slip) string {
 		return ""
 	}
 	return t.V.Say("slips-in", "slips", strings.Join(SlipNames(t, list), "\n"))
+}
+
+// Changes says which figures would be other ones, and that the day balances with them.
+func Changes(t *Teller, list []diagnosis.Change) []chat.Block {
+	var rows [][]string
+	for _, x := range list {
+		rows = append(rows, []string{t.V.Kind(x.Face), FieldWord(t, x.Field), t.V.Number(x.From),
+			"→", t.V.Number(x.To)})
+	}
+	note := ""
+	if slices.ContainsFunc(list, diagnosis.Change.Counted) {
+		note = t.V.Say("fix.not-blind")
+	}
+	return []chat.Block{chat.Lines(t.V.Say("fix")), chat.Columns(2, rows), chat.Lines(t.V.Say("fix.then"), note)}
 }

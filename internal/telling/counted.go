@@ -78,18 +78,15 @@ func Counted(t *Teller) string {
 
 // Settled tells of the same machine without claims of what is being counted.
 func Settled(t *Teller) *Teller {
-	t.Owing()
 	if !t.Hidden() {
 		return t
 	}
-	var numbers []int64
-	for _, p := range unseen(t) {
-		numbers = append(numbers, p.No)
-	}
 	o, m := *t, *t.M
-	m.Claims = slices.DeleteFunc(slices.Clone(m.Claims), func(x books.Claim) bool {
-		return slices.Contains(numbers, x.Period)
-	})
+	o.unseen = nil
+	for _, p := range unseen(t) {
+		o.unseen = append(o.unseen, p.No)
+	}
+	m.Claims = slices.DeleteFunc(slices.Clone(m.Claims), o.covered)
 	o.M = &m
 	return &o
 }

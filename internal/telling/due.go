@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // Sign is the ending of texts about a difference: less or more.
@@ -50,11 +51,26 @@ func DueWord(t *Teller, x books.Claim) string {
 	switch {
 	case x.On == "":
 		return t.V.Say("owed.no-date")
-	case Late(t, x):
-		return t.V.Say("owed.late", "day", t.V.Day(x.On.Time()))
 	}
-	return t.V.Say("owed.due", "day", t.V.Day(x.On.Time()))
+	word := t.V.Say(texts.Either(Late(t, x), "owed.late", "owed.due"), "day", t.V.Day(x.On.Time()))
+	if from, ok := countedFrom(t, x); ok {
+		return t.V.Say("owed.printed", "day", t.V.Day(from.Time()), "due", word)
+	}
+	return word
 }
+
+// countedFrom is the day from which the days until a claim is due are counted, where it is not
+// the one that the claim is called by: a slip printed in the night after a day is of that day,
+// and the bank counts from the date on it.
+func countedFrom(t *Teller, x books.Claim) (shop.Date, bool) {
+	day, printed := SlipDay(t, x), t.Local(x.Settled)
+	from, rule, money := shop.DateOf(printed), creditRule(t), t.F.Shop.Currency
+	return from, from == day.Add(1) && printed.Hour() < nightEnds && x.On != rule.After(money, day) &&
+		x.On == rule.After(money, from)
+}
+
+// nightEnds is the hour by which nobody closes the day before any more.
+const nightEnds = 6
 
 // OverdueFrom is when a claim that is overdue is spoken of.
 func OverdueFrom(t *Teller, x books.Claim) time.Time { return reminders.Overdue(t.F.Shop, x.On) }
@@ -90,7 +106,7 @@ func Owes(t *Teller, r books.Record) string {
 
 // OwedBegan is when a claim became overdue; false: nothing of it is left, or it is due on no day.
 func OwedBegan(t *Teller, no int64) (time.Time, bool) {
-	t.Owing()
+	t.OwingOf([]int64{no})
 	x := t.M.Claim(no)
 	if x == nil || !x.Left().IsPositive() || x.On == "" {
 		return time.Time{}, false

@@ -126,7 +126,8 @@ func HistoryLine(t *Teller, b books.Brief) string {
 		line += " " + t.V.Say("history.corrected", "n", b.Corrected)
 	}
 	for _, m := range b.Marks {
-		if m == books.NotBlind && b.Kind != books.Undo || slices.Contains(toldMarks, m) {
+		if m == books.NotBlind && b.Kind != books.Undo || m == books.Uncounted && b.Kind == books.TopUp ||
+			slices.Contains(toldMarks, m) {
 			line += " " + t.V.Say("mark."+string(m))
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
 )
 
@@ -27,7 +28,7 @@ func NoteOf(t *Teller, p *books.Period) chat.Reply {
 	if debt := t.M.Owed(); debt.IsPositive() {
 		lines = append(lines, t.V.Say("owed", "money", t.V.Money(debt)))
 	}
-	lines = append(lines, t.V.Say("note.check", "word", chat.CheckMark))
+	lines = append(lines, checkLines(t)...)
 	return chat.Reply{Body: append(body, chat.Lines(lines...)), Silent: true}
 }
 
@@ -36,15 +37,33 @@ func NoteOf(t *Teller, p *books.Period) chat.Reply {
 func ClosedHead(t *Teller, p *books.Period) string {
 	head := t.V.Say("closed-recorded", "day", t.DayYear(t.DayOf(p)), "when", t.Clock(p.Ended))
 	if t.F.Person.Role == shop.Owner && len(p.Ticks) == 0 {
-		head += "\n" + t.V.Say("note.check", "word", chat.CheckMark)
+		head += "\n" + strings.Join(checkLines(t), "\n")
 	}
 	return head
+}
+
+// firstDue is how many of what is owed are looked at for the days it is due.
+const firstDue = 12
+
+// checkLines tell the check word, with the first close of a machine also what it is for.
+func checkLines(t *Teller) []string {
+	lines := []string{t.V.Say("note.check", "word", chat.CheckMark)}
+	closed := 0
+	for _, p := range t.M.Periods {
+		if p.Status == books.Closed {
+			closed++
+		}
+	}
+	if closed == 1 { // two are kept at hand
+		lines = append(lines, t.V.Say("note.check-why"))
+	}
+	return lines
 }
 
 // nextDue words the days on which the bank is to pay what it owes.
 func nextDue(t *Teller) string {
 	var days []string
-	for _, x := range t.M.Due() {
+	for _, x := range t.Claims(dues.Wanted{Is: dues.Still, Limit: firstDue}) {
 		word := DueWord(t, x)
 		if len(days) == 0 || days[len(days)-1] != word {
 			days = append(days, word)

@@ -89,8 +89,10 @@ func PeriodBlocks(t *Teller, p *books.Period) []chat.Block {
 	if back.IsPositive() {
 		rows = append(rows, []string{t.V.Say("past.back"), t.V.Money(back)})
 	}
-	if p.Has(books.AtOnce) {
-		head += "\n" + t.V.Say("past.at-once")
+	for _, m := range []books.Mark{books.AtOnce, books.Uncounted} {
+		if p.Has(m) {
+			head += "\n" + t.V.Say("past."+string(m))
+		}
 	}
 	var causes []string
 	if p.Status == books.Closed { // before, what was paid out looks like a difference

@@ -5,7 +5,16 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/texts"
 )
+
+// SlipSays gives what stands behind words like "the slip says"; a text without them as it is.
+func SlipSays(t *Teller, s string) string {
+	if n, rest := texts.Begins(texts.Fold(s), t.V.List("words.slip-says")); n > 0 && rest != "" {
+		return rest
+	}
+	return s
+}
 
 // TotalSlip explains a printed total that differs by a slip in the total
 // itself, or by two boxes typed the other way round.

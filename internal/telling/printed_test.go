@@ -44,3 +44,17 @@ func TestTotalSlipOfNothing(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// Words before what a slip says are dropped; what is no such sentence stays as it is.
+func TestSlipSays(t *testing.T) {
+	c := floor.Talk(t, "2026-11-26 09:00")
+	for typed, want := range map[string]string{
+		"the slip says 6500": "6500", "It says €4,400": "€4,400", "slip shows 28 90 120": "28 90 120",
+		"the total is 7000": "7000", "6500": "6500", "it says": "it says", "it says: 40": "40",
+		"the slip saysnt 5": "the slip saysnt 5",
+	} {
+		if got := telling.SlipSays(c.Teller, typed); got != want {
+			t.Errorf("%q: %q, want %q", typed, got, want)
+		}
+	}
+}

@@ -3,6 +3,8 @@ package telling
 import (
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/shop"
 )
 
@@ -13,7 +15,8 @@ func (t *Teller) At(kit *shop.Machine) *Teller {
 	}
 	o := *t
 	m, blind, ask := t.F.Ask.At(kit.ID)
-	o.M, o.Kit, o.F.Machine, o.F.Ask, o.F.Others, o.owing = m, kit, m, ask, nil, false
+	o.M, o.Kit, o.F.Machine, o.F.Ask, o.F.Others = m, kit, m, ask, nil
+	o.unseen, o.sought = nil, decimal.Zero
 	o.Hides = func() bool { return blind }
 	return &o
 }

@@ -1,12 +1,17 @@
 package telling
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Part is what was answered of one question.
 type Part struct {
 	Name  string
 	Lines []string // those that are answered, like "20s 150"
 	None  bool     // each of them is none
+	Kept  bool     // they stand in a record by now
+	Again string   // the answers as they could be typed again; empty where nothing is to be typed
 }
 
 // SoFar says what has been answered so far, each part under its name once there are
@@ -29,4 +34,44 @@ func SoFar(t *Teller, parts []Part) string {
 		return t.V.Say("so-far", "counts", strings.Join(only, ", "))
 	}
 	return t.V.Say("parts-so-far") + "\n" + strings.Join(all, "\n")
+}
+
+// TypedBefore gives what was typed and is in no record: in words, and by question as it could
+// be typed again.
+func TypedBefore(t *Teller, parts []Part) (told string, again map[string]string) {
+	var all []string
+	for _, p := range parts {
+		if len(p.Lines) == 0 || p.Kept {
+			continue
+		}
+		told = strings.Join(p.Lines, ", ")
+		if p.None {
+			told = t.V.Say("part-none")
+		}
+		all = append(all, t.V.Say("part."+p.Name)+": "+told)
+		if p.Again != "" {
+			if again == nil {
+				again = map[string]string{}
+			}
+			again[p.Name] = p.Again
+		}
+	}
+	if len(all) > 1 {
+		told = strings.Join(all, "; ")
+	}
+	return told, again
+}
+
+// SomeKept reports whether something that was answered stands in a record by now.
+func SomeKept(parts []Part) bool {
+	return slices.ContainsFunc(parts, func(p Part) bool { return len(p.Lines) > 0 && p.Kept })
+}
+
+// Unrecorded is SoFar of what is in no record; empty where all that was answered is in one.
+func Unrecorded(t *Teller, parts []Part) string {
+	rest := slices.DeleteFunc(slices.Clone(parts), func(p Part) bool { return p.Kept || len(p.Lines) == 0 })
+	if len(rest) == 0 && SomeKept(parts) {
+		return ""
+	}
+	return SoFar(t, rest)
 }

@@ -7,6 +7,8 @@ package telling
 import (
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -25,38 +27,14 @@ type Teller struct {
 	Now    time.Time
 	Guides guides.Library
 	Hides  func() bool // what should be in the machine stays unseen; nil: it never does
-	owing  bool        // what money may still go for is at hand
+	unseen []int64     // periods of which claims are left out
+
+	sought decimal.Decimal // the sum for which what it may be for is at hand
 
 	since struct { // what was read last to tell of the days from one on
 		from    shop.Date
 		then    *books.Machine
 		entries []books.Entry
-	}
-}
-
-// owingDays is how far back what the bank paid is at hand beside what it still owes.
-const owingDays = 31
-
-// Owing brings to hand all that the bank owes, however old it is, and what it owed lately.
-func (t *Teller) Owing() {
-	if t.owing || t.F.Ask.Claims == nil {
-		return
-	}
-	t.owing = true
-	t.OwingOn(t.Today().Add(-owingDays), "9999")
-}
-
-// OwingOn brings to hand what the bank owed for some days, paid or not.
-func (t *Teller) OwingOn(from, to shop.Date) {
-	if t.F.Ask.Claims != nil {
-		t.M = t.M.With(t.F.Ask.Claims(chat.Claims{From: from, To: to}))
-	}
-}
-
-// OwingOf brings to hand what the bank owes or owed for some settlements.
-func (t *Teller) OwingOf(of []int64) {
-	if len(t.M.ClaimsOf(of)) < len(of) && t.F.Ask.Claims != nil {
-		t.M = t.M.With(t.F.Ask.Claims(chat.Claims{Of: of}))
 	}
 }
 
@@ -73,6 +51,12 @@ func (t *Teller) GuideTitle(id string) string {
 
 // Local puts a time on the shop's clock.
 func (t *Teller) Local(at time.Time) time.Time { return at.In(t.F.Shop.Location) }
+
+// OnDate is the same time of day on another date.
+func (t *Teller) OnDate(at time.Time, date shop.Date) time.Time {
+	l := t.Local(at)
+	return reminders.Instant(t.F.Shop.Location, date, l.Hour()*60+l.Minute()).UTC()
+}
 
 // Clock writes a time, with the day when it is not today.
 func (t *Teller) Clock(at time.Time) string {

@@ -33,8 +33,13 @@ type Catalogue struct {
 	voices map[[3]string]*Voice
 }
 
-// Load reads the embedded files. It fails when one of them is not well formed.
-func Load() (*Catalogue, error) {
+// Load gives what the embedded files say, which are read once. It fails when one
+// of them is not well formed. Several goroutines may use one catalogue.
+func Load() (*Catalogue, error) { return load() }
+
+var load = sync.OnceValues(read)
+
+func read() (*Catalogue, error) {
 	list, err := files.ReadDir(".")
 	if err != nil {
 		return nil, err

@@ -114,7 +114,8 @@ func TestEverySentenceExists(t *testing.T) {
 	all := english(t)
 	files := speakers(t)
 	call := regexp.MustCompile(
-		`(?:Say|Count)\("([a-z][a-z0-9.-]*[a-z0-9])"[,)]|What: +"([a-z.-]*[a-z])"|Intro: +"([a-z.-]*[a-z])"|Button\("([a-z-]+[a-z])"`,
+		`(?:Say|Count)\("([a-z][a-z0-9.-]*[a-z0-9])"[,)]|What: +"([a-z.-]*[a-z])"|Intro: ` +
+			`+"([a-z.-]*[a-z])"|Button\("([a-z-]+[a-z])"`,
 	)
 	n := 0
 	for _, f := range files {
@@ -142,7 +143,8 @@ func TestEverySentenceExists(t *testing.T) {
 // it explains what the machine's own slip shows.
 func TestNoJargon(t *testing.T) {
 	jargon := regexp.MustCompile(
-		`(?i)denominat|cassette|reject|dispens|settle|reconcil|variance|revers|declar|replenish|discrepan|float\b|quantit|invalid|error|successful`,
+		`(?i)denominat|cassette|reject|dispens|settle|reconcil|variance|revers|declar|replenish|discrepan|` +
+			`float\b|quantit|invalid|error|successful`,
 	)
 	explains := map[string]bool{"drawing.slip.may": true, "what.paid": true, "what.back": true}
 	for id, s := range english(t) {

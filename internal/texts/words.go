@@ -1,6 +1,7 @@
 package texts
 
 import (
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -40,9 +41,16 @@ func Short(s string, limit int) string {
 // Fold gives small letters without space around them.
 func Fold(s string) string { return strings.ToLower(strings.TrimSpace(s)) }
 
+// grouped is the sign between the thousands of a number and the rest of it.
+var grouped = regexp.MustCompile(`(\d)[,.’'](\d{3})\b`)
+
 // Plain gives the words of a text in small letters, without signs: what is typed for a label.
+// A number stands there as it is typed mostly, 2000 for 2,000.
 func Plain(s string) string {
-	letters := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool {
+	if s = strings.ToLower(s); strings.ContainsAny(s, ",.’'") {
+		s = grouped.ReplaceAllString(s, "$1$2")
+	}
+	letters := strings.FieldsFunc(s, func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
 	})
 	return strings.Join(letters, " ")

@@ -126,3 +126,15 @@ func TestManySayings(t *testing.T) {
 	}
 	wait.Wait()
 }
+
+// A label's words are compared without signs, and a number as it is typed mostly.
+func TestPlain(t *testing.T) {
+	for s, want := range map[string]string{"2,000 in each": "2000 in each", "2000 in each!": "2000 in each",
+		"40, 30": "40 30", "I looked: nothing there": "i looked nothing there",
+		"Fri 27 Nov, 21:10": "fri 27 nov 21 10",
+		"1.5":               "1 5"} {
+		if got := texts.Plain(s); got != want {
+			t.Errorf("%q: %q, want %q", s, got, want)
+		}
+	}
+}

@@ -17,41 +17,68 @@ type Range struct{ From, To shop.Date } // To is included
 // rest.
 func (r Reader) Days(text string, lean Lean) (days Range, rest string, why Reason) {
 	s := r.scan(text)
-	if n := s.phrase(0, s.Words.Until); n > 0 {
-		if t, used, why := s.term(n); why == OK {
-			to, why := s.resolve(t, s.Today, Ahead)
-			if why != OK {
-				return Range{}, text, why
-			}
-			return Range{s.Today, max(s.Today, to)}, s.rest(n + used), OK
-		}
+	days, n, why := s.inARow(0, lean)
+	if why != OK {
+		days = Range{}
 	}
-	i := s.lead(0, lean)
-	if days, n := s.week(i); n > 0 {
-		return days, s.rest(i + n), OK
+	if n == 0 {
+		return days, text, why
 	}
-	if days, n, why := s.oneMonth(i, lean); n > 0 {
+	return days, s.rest(n), why
+}
+
+// inARow reads days in a row at a place, and how many tokens they took; where none can be
+// read, how many stand before them.
+func (s *scan) inARow(i int, lean Lean) (days Range, n int, why Reason) {
+	if days, n, why := s.until(i); n > 0 || why != OK {
+		return days, n, why
+	}
+	at := s.lead(i, lean)
+	if days, n := s.week(at); n > 0 {
+		return days, at + n - i, OK
+	}
+	if days, n, why := s.oneMonth(at, lean); n > 0 {
 		if why != OK {
-			return Range{}, s.rest(i), why
+			n = 0
 		}
-		return days, s.rest(i + n), OK
+		return days, at + n - i, why
 	}
-	t, used, why := s.term(i)
-	if n := 0; lean != Ahead && (why == Unknown || why == Ambiguous && s.figure(i+2, 2) > monthsInYear) {
-		if t, n = s.alone(i); n > 0 {
+	t, used, why := s.term(at)
+	if n := 0; lean != Ahead && (why == Unknown || why == Ambiguous && s.figure(at+2, 2) > monthsInYear) {
+		if t, n = s.alone(at); n > 0 {
 			used, why = n, OK
 		}
 	}
-	if why != OK {
-		return Range{}, s.rest(i), why
+	if why == OK {
+		days.From, why = s.resolve(t, s.Today, lean)
 	}
-	first, why := s.resolve(t, s.Today, lean)
 	if why != OK {
-		return Range{}, s.rest(i), why
+		return days, at - i, why
 	}
-	i += used
-	last, more := s.end(i, t, first)
-	return Range{first, last}, s.rest(i + more), OK
+	at += used
+	last, more := s.end(at, t, &days.From, lean)
+	days.To = last
+	return days, at + more - i, OK
+}
+
+// until reads days from today to one, and how many tokens they took: until friday.
+func (s *scan) until(i int) (days Range, n int, why Reason) {
+	n = s.phrase(i, s.Words.Until)
+	if n == 0 {
+		return days, 0, OK
+	}
+	t, used, why := s.term(i + n)
+	if why != OK {
+		return days, 0, OK
+	}
+	to, why := s.resolve(t, s.Today, Ahead)
+	if why != OK {
+		return days, 0, why
+	}
+	if t.weekday >= 0 && t.month == 0 && to == s.Today {
+		to = to.Add(week) // until monday, typed on a Monday
+	}
+	return Range{s.Today, max(s.Today, to)}, n + used, OK
 }
 
 // week reads this week, last week or next week, Monday to Sunday (ISO 8601).
@@ -116,11 +143,32 @@ func (s *scan) oneMonth(i int, lean Lean) (days Range, n int, why Reason) {
 	first.day, first.weekday, last.weekday = day, s.weekday(i), s.weekday(second)
 	if days.From, why = s.resolve(first, s.Today, lean); why == OK {
 		days.To, why = s.resolve(last, days.From, Ahead)
+		days = s.begun(days, first, last, lean)
 	}
 	if why == OK && days.To < days.From {
 		why = Impossible
 	}
 	return days, at - i, why
+}
+
+// underWay is how many days in a row are at most that may have begun already.
+const underWay = 62
+
+// begun takes days in a row without a year for those of a year earlier where today is
+// among these and they are not many: 1 to 14 january, typed on the fifth.
+func (s *scan) begun(days Range, first, last term, lean Lean) Range {
+	if lean != Ahead || first.month == 0 || last.month == 0 || first.year != 0 || last.year != 0 {
+		return days
+	}
+	from, bad := known(days.From.Time().Year()-1, first.month, first.day)
+	if bad != OK || !agrees(first.weekday, from) {
+		return days
+	}
+	to, bad := s.resolve(last, from, Ahead)
+	if bad == OK && from <= s.Today && s.Today <= to && to < from.Add(underWay) {
+		return Range{from, to}
+	}
+	return days
 }
 
 // passWeekday passes over the name of a day that only goes with a date.
@@ -133,19 +181,21 @@ func (s *scan) passWeekday(i int) int {
 
 // end reads "to" and the last day, and how many tokens that took; without it the
 // last day is the first.
-func (s *scan) end(i int, t term, first shop.Date) (last shop.Date, n int) {
+func (s *scan) end(i int, t term, first *shop.Date, lean Lean) (last shop.Date, n int) {
 	to := s.phrase(i, s.Words.To)
 	if to == 0 {
-		return first, 0
+		return *first, 0
 	}
 	u, used, why := s.lastTerm(i+to, t)
 	if why == OK {
-		last, why = s.resolve(u, first, Ahead)
+		last, why = s.resolve(u, *first, Ahead)
 	}
-	if why != OK || last < first {
-		return first, 0
+	if why != OK || last < *first {
+		return *first, 0
 	}
-	return last, to + used
+	days := s.begun(Range{*first, last}, t, u, lean)
+	*first = days.From
+	return days.To, to + used
 }
 
 // lastTerm reads the day behind "to"; one without its month is of the first day's.

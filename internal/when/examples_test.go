@@ -42,6 +42,16 @@ func read(r when.Reader, form, text string) string {
 			return refused(why)
 		}
 		return joined(spanWord(days), rest)
+	case "some":
+		days, rest, why := r.SomeDays(text)
+		if why != when.OK {
+			return refused(why)
+		}
+		var list []string
+		for _, d := range days {
+			list = append(list, spanWord(d))
+		}
+		return joined(strings.Join(list, " "), strings.Join(strings.Fields(rest), " "))
 	case "month", "month-ahead":
 		lean := when.Back
 		if form == "month-ahead" {
@@ -175,7 +185,7 @@ func TestExamples(t *testing.T) {
 			forms = append(forms, x.form)
 		}
 	}
-	if len(forms) < 11 {
+	if len(forms) < 12 {
 		t.Errorf("the table has only %v", forms)
 	}
 }

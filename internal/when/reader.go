@@ -39,7 +39,7 @@ type Words struct {
 	Today, Tomorrow, Yesterday, Last []string
 	On, Lead                         []string // said before a day: on; before a past one: for, of
 	Until, To, And, At               []string
-	EveryDay, Closed, Month          []string
+	Every, EveryDay, Closed, Month   []string
 	TwoAgo, InTwo                    []string // the day before yesterday, the day after tomorrow
 	This, Next, Week, Of, The        []string
 	Ordinals                         []string // 31, first to thirty first
@@ -55,6 +55,9 @@ type Words struct {
 	Clocks                           []string // said behind an hour: o'clock
 	Early, Late, ByNight             []string // in the morning; in the evening; at night
 	During, DayOff                   []string // said before a month: in; mondays off
+	Around, Since                    []string // said before days: over; and before those without an end: from
+	ForHowLong, Units                []string // for the next; day, days, week, weeks, night, nights
+	OneWeekend, WeekAfter, AllWeek   []string // the weekend; the week after next; all week
 	Weekdays                         []string // seven, Sunday first
 	Months                           []string // twelve
 }
@@ -65,7 +68,8 @@ func WordsOf(list func(name string) []string) *Words {
 		Today: list("words.today"), Tomorrow: list("words.tomorrow"), Yesterday: list("words.yesterday"),
 		Last: list("words.last"), On: list("words.on"), Lead: list("words.for-day"),
 		Until: list("words.until"), To: list("words.to"), And: list("words.and"), At: list("words.at"),
-		EveryDay: list("words.every-day"), Closed: list("words.closed"), Month: list("words.month"),
+		Every: list("words.every"), EveryDay: list("words.every-day"), Closed: list("words.closed"),
+		Month:  list("words.month"),
 		TwoAgo: list("words.two-days-ago"), InTwo: list("words.in-two-days"), This: list("words.this"),
 		Next: list("words.next"), Week: list("words.week"), Of: list("words.of"), The: list("words.the"),
 		Ordinals: list("words.ordinals"), Ago: list("words.days-ago"), WeeksAgo: list("words.weeks-ago"),
@@ -77,7 +81,10 @@ func WordsOf(list func(name string) []string) *Words {
 		Half: list("words.half-past"), QuarterPast: list("words.quarter-past"),
 		QuarterTo: list("words.quarter-to"), Clocks: list("words.o-clock"), Early: list("words.early"),
 		Late: list("words.late"), ByNight: list("words.by-night"), During: list("words.during"),
-		DayOff:   list("words.day-off"),
+		DayOff: list("words.day-off"), Around: list("words.around-days"), Since: list("words.since"),
+		ForHowLong: list("words.for-how-long"), Units: list("words.units"),
+		OneWeekend: list("words.one-weekend"), WeekAfter: list("words.week-after-next"),
+		AllWeek:  list("words.all-week"),
 		Weekdays: list("words.weekdays"), Months: list("words.months"),
 	}
 }

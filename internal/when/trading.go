@@ -25,13 +25,25 @@ type Trading struct {
 // clockSigns stand behind a time in figures: 08.00h, 20:00 Uhr.
 var clockSigns = regexp.MustCompile(`(?i)(\d[.:]\d\d)\s?(?:h|hrs|uhr)\b`)
 
+// noons are am and pm with full stops.
+var noons = regexp.MustCompile(`(?i)\b([ap])\.\s?m\b\.?`)
+
+// plainly writes times so that there is one way to read them.
+func plainly(text string) string {
+	return noons.ReplaceAllString(clockSigns.ReplaceAllString(text, "$1 "), "${1}m")
+}
+
 // Trading reads hours of a shop in the ways people say them: 9-5, mon-fri 9-18 and sat
 // 10-14, 7-13 and 15-19, 9-18 on weekdays, 24/7, 9-18 except sunday, from 1 june to 31
 // august 8-22. Where no day is named every day is meant. A day named twice is Ambiguous.
 func (r Reader) Trading(text string) (Trading, Reason) {
-	s := r.scan(clockSigns.ReplaceAllString(text, "$1 "))
+	s := r.scan(plainly(text))
 	t := trading{scan: s}
 	i := t.season()
+	if i == 0 {
+		t.seasonWithin()
+	}
+	t.daysLast = t.endsWithDays()
 	for first := true; first || !s.done(i); first = false {
 		n, why := t.item(i)
 		if why != OK {
@@ -46,17 +58,18 @@ func (r Reader) Trading(text string) (Trading, Reason) {
 // trading is a text about hours under way.
 type trading struct {
 	*scan
-	said  Trading
-	last  *shop.Hours // the hours that were said last
-	loose [7]bool     // days that have their hours without being named: 7-21, sat from 8
-	sure  bool        // the end that was said last says which half of the day it is in
+	said     Trading
+	last     *shop.Hours // the hours that were said last
+	loose    [7]bool     // days that have their hours without being named: 7-21, sat from 8
+	daysLast bool        // hours come before their days: 8-18 weekdays 9-13 saturdays
+	sure     bool        // the end that was said last says which half of the day it is in
 }
 
 // season reads the days of a year that hours are for, and how many tokens they took: months,
 // or days one of which names its month, since 9-5 is none.
 func (t *trading) season() int {
 	i := t.passOpen(0)
-	if n := t.months(0); n > 0 {
+	if n := t.months(0); n > 0 && !t.done(n) {
 		return t.skip(n, ":,;")
 	}
 	days, rest, why := t.Days(t.rest(i), Ahead)
@@ -97,9 +110,6 @@ func (t *trading) months(i int) int {
 	if n := max(t.phrase(i, t.Words.To), t.phrase(i, t.Words.And)); n > 0 && month(i+n) > 0 {
 		to, i = month(i+n), i+n+1
 	}
-	if t.done(i) {
-		return 0
-	}
 	year := t.Today.Time().Year()
 	first, last := Month{Year: year, Month: time.Month(from)}, Month{Year: year, Month: time.Month(to)}
 	t.said.From, t.said.To = string(first.First()[5:]), string(last.Last()[5:])
@@ -107,6 +117,36 @@ func (t *trading) months(i int) int {
 		t.said.To = "02-29"
 	}
 	return i
+}
+
+// seasonWithin reads months that stand within a text and leaves them out: sundays in december
+// 12 to 17.
+func (t *trading) seasonWithin() {
+	for i := 1; i < len(t.toks); i++ {
+		if t.phrase(i, t.Words.During) == 0 || t.phrase(i, t.Words.Since) > 0 {
+			continue
+		}
+		if n := t.months(i); n > 0 {
+			t.toks = slices.Delete(slices.Clone(t.toks), i, n)
+			return
+		}
+	}
+}
+
+// endsWithDays reports whether a text begins with hours and ends with days.
+func (t *trading) endsWithDays() bool {
+	if _, n := t.days(t.passOpen(0)); n > 0 {
+		return false
+	}
+	if h, _, _, why := t.open(t.passOpen(0)); why != OK || h == (shop.Hours{}) {
+		return false
+	}
+	for i := range t.toks {
+		if _, n := t.days(i); n > 0 && t.done(i+n) {
+			return true
+		}
+	}
+	return false
 }
 
 // item reads days and their hours, in either order, and how many tokens they took.
@@ -198,13 +238,19 @@ func (t *trading) named(i int) (days []time.Weekday, n int) {
 	}
 	i0 := i
 	i += t.phrase(i, t.Words.On)
+	since := i > 0 && slices.Contains(t.Words.Since, t.at(i-1).text)
+	i += t.phrase(i, t.Words.Every)
 	from := t.shortDay(i)
 	if from < 0 {
 		return nil, 0
 	}
+	many := t.weekday(i) < 0
 	i++
 	if to := t.phrase(i, t.Words.To); to > 0 && t.shortDay(i+to) >= 0 {
 		return between(nil, from, t.shortDay(i+to)), i + to + 1 - i0
+	}
+	if since && !many {
+		return nil, 0 // from monday on
 	}
 	return []time.Weekday{time.Weekday(from)}, i - i0
 }
@@ -214,10 +260,13 @@ func (t *trading) shortDay(i int) int {
 	if day := t.anyWeekday(i); day >= 0 {
 		return day
 	}
-	word := t.at(i).text
+	text, next := t.at(i).text, t.at(i+1)
+	if slices.Contains(t.Words.Open, text) && next.kind == word && t.shortDay(i+1) < 0 {
+		return -1 // we close at 7
+	}
 	found := -1
 	for day, name := range t.Words.Weekdays {
-		if len(word) == 2 && len(name) > 2 && name[:2] == word {
+		if len(text) == 2 && len(name) > 2 && name[:2] == text {
 			if found >= 0 {
 				return -1
 			}
@@ -227,18 +276,33 @@ func (t *trading) shortDay(i int) int {
 	return found
 }
 
-// daysAfter reads days behind their hours, unless they begin what comes next.
+// daysAfter reads days behind their hours, as far as they do not begin what comes next.
 func (t *trading) daysAfter(i int) (days []time.Weekday, n int) {
-	days, n = t.days(i)
-	if n == 0 {
-		return nil, 0
+	if t.phrase(i, t.Words.Else) > 0 {
+		return t.afterThem(i, t.others(), t.phrase(i, t.Words.Else))
 	}
-	if next := t.skip(i+n, ":"); next == i+n {
-		if _, _, _, why := t.open(next); why != OK {
+	for at := i; ; {
+		list, used := t.named(at)
+		if used == 0 {
 			return days, n
 		}
+		all, took := t.afterThem(i, append(slices.Clone(days), list...), at+used-i)
+		if took == 0 {
+			return days, n
+		}
+		days, n = all, took
+		at = t.join(at + used)
 	}
-	return nil, 0
+}
+
+// afterThem gives days unless hours follow them, which they would belong to.
+func (t *trading) afterThem(i int, days []time.Weekday, n int) ([]time.Weekday, int) {
+	if next := t.skip(i+n, ":"); next == i+n && !t.daysLast {
+		if _, _, _, why := t.open(t.passOpen(next)); why == OK {
+			return nil, 0
+		}
+	}
+	return days, n
 }
 
 // others are the days that were not named yet.
@@ -251,7 +315,7 @@ func (t *trading) others() (days []time.Weekday) {
 	return days
 }
 
-// except reads days behind "except", which are closed.
+// except reads days behind "except", which are closed or have the hours behind them.
 func (t *trading) except(i int) (int, Reason) {
 	n := t.phrase(i, t.Words.Except)
 	if n == 0 {
@@ -261,10 +325,17 @@ func (t *trading) except(i int) (int, Reason) {
 	if used == 0 {
 		return i, Unknown
 	}
-	for _, d := range days {
-		t.said.Week[d], t.said.Literal[d], t.said.Named[d] = shop.Hours{}, shop.Hours{}, true
+	i += n + used
+	h, literal, used, why := t.open(t.passOpen(i))
+	if why != OK {
+		h, literal = shop.Hours{}, shop.Hours{}
+	} else {
+		i = t.passOpen(i) + used
 	}
-	return i + n + used, OK
+	for _, d := range days {
+		t.said.Week[d], t.said.Literal[d], t.said.Named[d] = h, literal, true
+	}
+	return i, OK
 }
 
 // lay gives days their hours; false where one had some already.

@@ -3,6 +3,7 @@
 package wording
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -208,3 +209,8 @@ func OnlyPolite(words []string) bool {
 	}
 	return true
 }
+
+// Wordy reports whether a text has a word in it, not only figures and units.
+func Wordy(s string) bool { return lettered.MatchString(s) }
+
+var lettered = regexp.MustCompile(`\p{L}{3}`)

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 	"unicode/utf16"
+	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
@@ -136,8 +137,21 @@ func (w *writer) head(sheet string, columns []string) {
 	w.do(w.SetCellStyle(sheet, at(1, 1), at(len(columns), 1), w.style("", true)))
 	w.do(w.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2",
 		ActivePane: "bottomLeft"}))
-	last, _ := excelize.ColumnNumberToName(len(columns))
-	w.do(w.SetColWidth(sheet, "A", last, 13))
+	for i, c := range columns {
+		name, _ := excelize.ColumnNumberToName(i + 1)
+		w.do(w.SetColWidth(sheet, name, name, wide(c)))
+	}
+}
+
+// named are the columns that hold names and references.
+var named = []string{"shop", "machine", "payment reference", "closed by"}
+
+// wide is how wide a column is, in letters: its head and what stands in it are read whole.
+func wide(head string) float64 {
+	if slices.Contains(named, head) {
+		return 26
+	}
+	return float64(max(13, utf8.RuneCountInString(head)+2))
 }
 
 // amount writes a number as its digits, so that it is the very same.

@@ -21,6 +21,7 @@ type bot struct {
 	cmd       *exec.Cmd
 	pid       int           // of the bot, also when a tracer stands before it
 	firstPoll time.Duration // from its start
+	startCPU  time.Duration // spent until then
 	trace     string        // file with a line for each fsync; "" for none
 }
 
@@ -58,6 +59,7 @@ func startBot(ctx context.Context, s *settings, srv *botapitest.Server, file str
 			return nil, fmt.Errorf("the bot behind strace: %w", err)
 		}
 	}
+	b.startCPU = processTime(b.pid)
 	return b, nil
 }
 

@@ -106,7 +106,7 @@ var errStalled = errors.New("a minute went by without an answer")
 
 // drive lets the crowd open its shops and takes the figures.
 func (s *settings) drive(ctx context.Context, c *crowd, b *bot) (*report, error) {
-	r := &report{start: b.firstPoll, idleKB: b.memory("VmRSS")}
+	r := &report{start: b.firstPoll, startCPU: b.startCPU, idleKB: b.memory("VmRSS")}
 	meter := newMeter(b)
 	began := time.Now()
 	c.begin(s.atOnce)

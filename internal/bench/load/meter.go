@@ -36,8 +36,8 @@ func newMeter(b *bot) *meter {
 
 func (m *meter) read(r *report) {
 	r.cpu = processTime(m.bot.pid) - m.cpu
-	self := processTime(os.Getpid()) - m.self
-	others := coreTime() - m.all - r.cpu - self
+	r.self = processTime(os.Getpid()) - m.self
+	others := coreTime() - m.all - r.cpu - r.self
 	r.others = others.Seconds() / (time.Since(m.began).Seconds() * float64(len(cores())))
 	r.fsyncs = m.bot.fsyncs() - m.fsyncs
 	r.traced = m.bot.trace != ""

@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk/estate"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -26,7 +27,6 @@ type Asking struct {
 	copied  func() *chat.Copied
 	proof   func(shop.ID) *chat.Proved
 	others  []*Asking // of other machines
-	open    bool      // of what the bank owes nothing that is paid
 }
 
 // Of answers a step about a shop, in a chat, with its machine's books where it has any: it
@@ -39,7 +39,8 @@ func Of(tx *store.Tx, f *chat.Facts, where chat.Chat, copied func() *chat.Copied
 	}
 	f.Ask = chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
 		Lately: a.lately, Before: a.before, Learned: a.learned,
-		Claims: a.claims, Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
+		Claims: a.claims, Owed: a.owed,
+		Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
 		Estates: a.estates, At: a.at, Finished: a.finished, Taught: a.taught, Phrases: a.phrases}
 	return a
 }
@@ -53,7 +54,7 @@ func (a *Asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
 		return books.New(id), true, chat.Ask{}
 	}
 	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Lately: o.lately,
-		Before: o.before, Learned: o.learned, Claims: o.claims}
+		Before: o.before, Learned: o.learned, Claims: o.claims, Owed: o.owed}
 }
 
 // Failed is what went wrong so far, of other machines too.
@@ -165,13 +166,12 @@ func (a *Asking) sites() []chat.Site {
 	return sites
 }
 
-// aside is what can be asked of a machine that is told of beside others: of what the bank
-// owes only what is still to come.
+// aside is what can be asked of a machine that is told of beside others.
 func (a *Asking) aside(sh *shop.Shop, id shop.MachineID) chat.Ask {
-	o := &Asking{tx: a.tx, shop: sh, chat: a.chat, machine: id, open: true}
+	o := &Asking{tx: a.tx, shop: sh, chat: a.chat, machine: id}
 	a.others = append(a.others, o)
-	return chat.Ask{Entries: o.entries, Lately: o.lately, Learned: o.learned, Claims: o.claims,
-		Finished: o.finished}
+	return chat.Ask{Entries: o.entries, Since: o.since, Lately: o.lately, Before: o.before, Learned: o.learned,
+		Claims: o.claims, Owed: o.owed, Finished: o.finished}
 }
 
 func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
@@ -187,23 +187,22 @@ func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
 	return s, err
 }
 
-func (a *Asking) claims(w chat.Claims) []books.Claim {
+func (a *Asking) claims(w dues.Wanted) []books.Claim {
 	if a.machine == 0 {
 		return nil
 	}
-	read := func(w store.Wanted) []books.Claim {
-		list, err := a.tx.Claims(a.machine, w)
-		a.Err = errors.Join(a.Err, err)
-		return list
+	list, err := a.tx.Claims(a.machine, w)
+	a.Err = errors.Join(a.Err, err)
+	return list
+}
+
+func (a *Asking) owed(since shop.Date) dues.Owed {
+	if a.machine == 0 {
+		return dues.Owed{}
 	}
-	if w.Of != nil {
-		return read(store.Wanted{Of: w.Of})
-	}
-	m := books.New(a.machine).With(read(store.Wanted{Live: true}))
-	if w.From != "" && !a.open {
-		m = m.With(read(store.Wanted{From: w.From, To: w.To}))
-	}
-	return m.Claims
+	o, err := a.tx.Owed(a.machine, since)
+	a.Err = errors.Join(a.Err, err)
+	return o
 }
 
 func (a *Asking) did(by shop.PersonID, since time.Time) []chat.Did {

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
@@ -79,7 +80,12 @@ func (a *reading) estate(sh *shop.Shop, id shop.MachineID) chat.Estate {
 		}
 		return s, err
 	}
-	return chat.Estate{Shop: sh, Machine: m.With(claims), Check: word, Missed: missed,
+	due := func(before shop.Date) dues.Owed {
+		o, err := a.tx.OwedBefore(id, before)
+		a.fail(err)
+		return o
+	}
+	return chat.Estate{Shop: sh, Due: due, Machine: m.With(claims), Check: word, Missed: missed,
 		Blind: slices.ContainsFunc(under, func(u chat.Activity) bool { return u.Blind }),
 		Past:  past, Learned: learned, Reminded: a.reminded(sh, id, since)}
 }

@@ -16,7 +16,7 @@ func (q Question) Notes(c *engine.Talk) books.Notes { return lines.NotesOf(q.Lin
 
 // Amount reads money as people type it.
 func Amount(c *engine.Talk, s string) (decimal.Decimal, bool) {
-	text, code := counts.ParseAmount(s, c.Digits())
+	text, code := counts.ParseAmount(telling.SlipSays(c.Teller, s), c.Digits())
 	if code != counts.OK {
 		return decimal.Zero, false
 	}

@@ -166,3 +166,9 @@ func Paged(c *engine.Talk, n int) (from, to int, more bool) {
 	to = min(from+pageSize, n)
 	return from, to, to < n
 }
+
+// Words that may be typed where a yes or a no is asked and nothing is booked by it.
+var (
+	YesNo   = []string{"yes", "no"}
+	NoWords = []string{"none"}
+)

@@ -142,6 +142,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	if q.worded(c, lines, v, i, waits, text) {
 		return true
 	}
+	text = q.slipSays(c, v, text)
 	req := Request(c, lines, i, q)
 	if slices.Contains(v, unanswered) && SomeAnswered(v) {
 		req.ZeroAll = false // one line is asked by itself: none is for this one
@@ -187,6 +188,16 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		c.First(telling.CountProblem(c.Teller, lines, *res.Problem))
 	}
 	return true
+}
+
+// slipSays drops words like "the slip says". One figure behind them is the total, where no kind
+// of note is asked by itself.
+func (q Question) slipSays(c *engine.Talk, v []int64, text string) string {
+	says := telling.SlipSays(c.Teller, text)
+	if _, sum := Amount(c, says); says != text && q.Total != nil && sum && !SomeAnswered(v) && len(v) > 1 {
+		return "total " + says
+	}
+	return says
 }
 
 // worded takes words that are about a figure: which kind one that waits is of, back, or a
@@ -362,7 +373,7 @@ func (q Question) use(c *engine.Talk) {
 	}
 	v[i] = d.Likely
 	q.Accept(c, i, d.Likely)
-	if strings.HasPrefix(d.Why, "money") {
+	if strings.HasPrefix(d.Why, "money") || d.Why == "value" {
 		c.Answers(q.Name).Mended = true
 	}
 	for _, j := range d.More {
@@ -400,3 +411,23 @@ func (q Question) Of(c *engine.Talk, choice string) bool {
 	at, ok := strings.CutPrefix(choice, "of-")
 	return ok && q.pickLone(c, at)
 }
+
+// Take reads counts that came with the command.
+func Take(c *engine.Talk, q Question) {
+	if c.Rest == "" {
+		return
+	}
+	if !q.Answer(c, c.Rest) {
+		c.First(c.V.Say("not-counts", "near", c.Rest))
+	}
+}
+
+// CheckPaid asks back a printed figure above what was put in.
+func CheckPaid(c *engine.Talk, l Line, n int64) Doubt { return lines.Paid(Target(c), l, n) }
+
+// CheckFits asks back a count that is more than the box holds. It knows only
+// the box, so it may be asked while nobody may see what should be there.
+func CheckFits(_ *engine.Talk, l Line, n int64) Doubt { return lines.Fits(l, n) }
+
+// CheckLoad asks back a load that does not fit or is not what the shop loads.
+func CheckLoad(_ *engine.Talk, l Line, n int64) Doubt { return lines.Load(l, n) }

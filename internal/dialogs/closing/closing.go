@@ -57,6 +57,7 @@ func startClosing(c *engine.Talk) {
 	case p.Status == books.Waiting:
 		goOn(c, p)
 	default:
+		trade.LeftByOthers(c, p)
 		everything.begin(c, p)
 		if p.Untold {
 			c.GoTo("trial-where")

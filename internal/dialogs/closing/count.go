@@ -59,9 +59,12 @@ func (n counting) boxes() ask.Question {
 func (n counting) above(c *engine.Talk, l ask.Line, notes int64) ask.Doubt {
 	boxes := n.boxes()
 	v := boxes.Values(c)
+	at, likely := lines.RoundMoney(boxes.Lines(c), v)
 	switch d := lines.Above(l, notes, boxes.Notes(c).Value(), c.F.Shop.Limit); {
 	case d.Why != "":
 		return d
+	case likely > 0 && l.Box == at+1:
+		return ask.Doubt{Why: "money-round", Likely: likely}
 	case l.Box == len(v) && lines.AllEqual(v):
 		return ask.Doubt{Why: "all-equal"}
 	}
@@ -257,8 +260,8 @@ func (n counting) nothingBeside(looked bool) func(*engine.Talk) {
 	})
 }
 
-// reviews reads the count back and takes what is typed there: a whole count is
-// the boxes' again, anything else lies beside them while that is not answered.
+// reviews reads the count back and takes what is typed there: a number for each box may be
+// for the boxes again, anything else lies beside them while that is not answered.
 func (n counting) reviews() engine.Screen {
 	s := ask.Booking{First: n.beside, Read: n.read, Book: n.confirm, Answer: n.typed,
 		Other: ask.Changes(engine.GoBack("change")), Taps: map[string]func(*engine.Talk){
@@ -274,14 +277,13 @@ func (n counting) reviews() engine.Screen {
 }
 
 func (n counting) typed(c *engine.Talk, s string) bool {
-	boxes, tray := n.boxes(), n.refused()
-	list := boxes.Lines(c)
-	res := counts.Parse(s, ask.Request(c, list, 0, boxes))
+	tray, v := n.refused(), n.boxes().Values(c)
+	whole := lines.Whole(s, ask.Request(c, ask.BoxLines(c), 0, n.boxes()))
 	switch {
-	case len(list) > 1 && res.Bare && len(res.Items) == len(list):
-		c.Unanswer(n.left)
-		c.GoTo(n.left)
-		return boxes.Answer(c, s)
+	case whole != nil && slices.Equal(whole, v):
+		return true // the same once more: the card stands below
+	case whole != nil && !slices.Contains(whole, 0): // not what lies in the box for refused notes, or hardly
+		return ask.TypedCounts(n.countedParts)(c, s)
 	case n.beside(c) == nil && saysNone(c, tray, s):
 		return true // once more that nothing else is there: the card stands below
 	case n.beside(c) == nil:

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/mending"
 	"shopfloat/internal/telling"
 )
@@ -30,20 +31,15 @@ func mend(c *engine.Talk, p *books.Period, cause diagnosis.Cause) []diagnosis.Ch
 // canChange reports whether a figure is one that a person gave, in one box and
 // in one record.
 func canChange(c *engine.Talk, p *books.Period, x diagnosis.Change) bool {
-	boxes := 0
-	for _, b := range p.Boxes {
-		if b.Face == x.Face {
-			boxes++
-		}
-	}
+	one := lines.InOneBox(p, x.Face)
 	switch x.Field {
 	case diagnosis.Remaining:
-		return boxes == 1
+		return one
 	case diagnosis.Loaded:
-		return boxes == 1 && c.HasLedger()
+		return one && c.HasLedger()
 	case diagnosis.Topups:
 		lots := telling.LotsOf(c.Teller, p)
-		return boxes == 1 && c.HasLedger() && x.Lot < len(lots) && lots[x.Lot].Seq != 0
+		return one && c.HasLedger() && x.Lot < len(lots) && lots[x.Lot].Seq != 0
 	case diagnosis.Dispensed, diagnosis.Reversed:
 		return !kept(c).NoMore && len(ask.Target(c).Slips) == 0 && c.Counted("last-seen") == nil &&
 			lineOf(c, x.Face) >= 0
@@ -57,10 +53,12 @@ func fixButtons(c *engine.Talk, p *books.Period) [][]chat.Button {
 	for i, cause := range telling.Causes(c.Teller, p) {
 		switch list := mend(c, p, cause); {
 		case len(list) > 0:
-			what := telling.ChangeWord(c.Teller, list[0])
-			rows = append(rows, c.Button("fix", "fix-"+strconv.Itoa(i), "what", what))
+			rows = append(rows, c.Button("fix", "fix-"+strconv.Itoa(i), "what", telling.ChangeWord(c.Teller, list[0])))
 		case cause.Slips[0].ID == diagnosis.RejectsMissed && !p.Taken:
 			rows = append(rows, c.Button("count-tray", "count-tray"))
+		case cause.Slips[0].ID == diagnosis.BoxForgotten && !p.Taken:
+			face := cause.Slips[0].Face
+			rows = append(rows, c.Button("count-box", "box-"+string(face), "kind", c.V.Kind(face)))
 		}
 	}
 	return rows
@@ -82,12 +80,10 @@ func tapFix(c *engine.Talk, choice string) bool {
 // fixes are the changes that were chosen, or none any more.
 func fixes(c *engine.Talk) (*books.Period, []diagnosis.Change) {
 	p, err := preview(c)
-	i := kept(c).Fix - 1
-	if err != nil || i < 0 {
-		return p, nil
-	}
-	if causes := telling.Causes(c.Teller, p); i < len(causes) {
-		return p, mend(c, p, causes[i])
+	if i := kept(c).Fix - 1; err == nil && i >= 0 {
+		if causes := telling.Causes(c.Teller, p); i < len(causes) {
+			return p, mend(c, p, causes[i])
+		}
 	}
 	return p, nil
 }
@@ -98,17 +94,7 @@ func readFix(c *engine.Talk) []chat.Block {
 		c.GoTo("verdict")
 		return nil
 	}
-	var rows [][]string
-	for _, x := range list {
-		rows = append(rows, []string{c.V.Kind(x.Face), telling.FieldWord(c.Teller, x.Field), c.V.Number(x.From),
-			"→", c.V.Number(x.To)})
-	}
-	note := ""
-	if slices.ContainsFunc(list, diagnosis.Change.Counted) {
-		note = c.V.Say("fix.not-blind")
-	}
-	return []chat.Block{chat.Lines(c.V.Say("fix")), chat.Columns(2, rows),
-		chat.Lines(c.V.Say("fix.then"), note)}
+	return telling.Changes(c.Teller, list)
 }
 
 // bookFix carries the changes out and shows the result anew.
@@ -164,10 +150,7 @@ func lineOf(c *engine.Talk, face cashmath.Face) int {
 
 // fixRecords makes the records: a new count, and corrections of an opening or a top-up.
 func fixRecords(c *engine.Talk, p *books.Period, list []diagnosis.Change) []books.Record {
-	var lots []int64
-	for _, l := range telling.LotsOf(c.Teller, p) {
-		lots = append(lots, l.Seq)
-	}
+	lots := telling.LotRecords(c.Teller, p)
 	ledger := func() []books.Entry { return trade.Ledger(c, p.No) }
 	return mending.Records(p, list, lots, ask.KindLines(c), ledger)
 }

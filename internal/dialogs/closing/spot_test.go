@@ -2,6 +2,7 @@ package closing_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -45,6 +46,17 @@ func TestSpot(t *testing.T) {
 			strings.TrimPrefix(spot, "staff1: ") + "8", "", "Leave out"},
 		{"nothing open", counted + "staff2: count now", "", "top box"},
 	})
+}
+
+// That a count of now is not complete shows by what it has; only a closing is marked for it.
+func TestSpotMarks(t *testing.T) {
+	f := opened(t)
+	f.Play("staff1: count now 12 58 80; [Not looked]; 28 90 120; none; [Confirm]")
+	if e := last(f, books.Spot); e.Has(books.NoTray) || slices.ContainsFunc(e.Figures, func(g books.Figure) bool {
+		return g.Field == books.Refused
+	}) {
+		t.Errorf("on record as %+v", e)
+	}
 }
 
 // The count of now moves nothing: the books hold what they held.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -191,7 +192,23 @@ func twiceButtons(c *engine.Talk, p *books.Period) [][]chat.Button {
 
 // tapVerdictLine corrects a figure, or leaves printed figures out.
 func tapVerdictLine(c *engine.Talk, choice string) bool {
-	return tapTwice(c, choice) || tapFix(c, choice)
+	return tapTwice(c, choice) || tapFix(c, choice) || tapBox(c, choice)
+}
+
+// tapBox asks for a kind again whose box was forgotten, and nothing else.
+func tapBox(c *engine.Talk, choice string) bool {
+	p := ask.Target(c)
+	kind, found := strings.CutPrefix(choice, "box-")
+	left := lines.Forgotten(p, cashmath.Face(kind))
+	if !found || left == nil || p.Taken {
+		return false
+	}
+	c.Put("left", left)
+	c.Put("tray", lines.Counts(ask.KindLines(c), p.Tray))
+	c.Put("found", lines.Counts(ask.KindLines(c), p.Path))
+	kept(c).Count.NoTray, kept(c).NotBlind = p.Has(books.NoTray), true
+	c.GoTo("left")
+	return true
 }
 
 // tapTwice chooses the slips to leave out.

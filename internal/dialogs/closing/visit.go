@@ -271,20 +271,7 @@ func differenceLine(c *engine.Talk) string {
 	if v == nil || !v.Had || visit(c).After.Skipped {
 		return c.V.Say("visit-not-compared")
 	}
-	more, fewer := books.Notes{}, books.Notes{}
-	for f, n := range v.Between(endFigures(c)) {
-		more.Plus(f, max(n, 0))
-		fewer.Plus(f, max(-n, 0))
-	}
-	switch {
-	case len(fewer)+len(more) == 0:
-		return c.V.Say("visit-fits")
-	case len(fewer) == 0:
-		return c.V.Say("visit-more", "notes", c.Notes(more))
-	case len(more) == 0:
-		return c.V.Say("visit-fewer", "notes", c.Notes(fewer))
-	}
-	return c.V.Say("visit-both", "fewer", c.Notes(fewer), "more", c.Notes(more))
+	return telling.VisitDifference(c.Teller, v.Between(endFigures(c)))
 }
 
 // endVisit records the count after, the test notes, and notes put aside.

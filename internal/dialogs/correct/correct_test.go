@@ -1,6 +1,7 @@
 package correct_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -195,10 +196,47 @@ func TestAmounts(t *testing.T) {
 	expect(t, f.Play("owner: correct 3; [The figures]; [paid out]; 4380.00; [That is all]; [Typed]"),
 		"€4,380|The bank owes: €4,390, then €4,380", "")
 	f.Play("owner: [Confirm]")
-	expect(t, f.Play("owner: correct 5"), "[The day]|[It never", "[The figures]")
+	expect(t, f.Play("owner: correct 5; [The figures]; [paid]; 70; [That is all]; [Typed]"),
+		"Was: 5. 21:05 bank paid, Ada: paid €77|Now: 5. 21:05 bank paid, Ada: paid €70", "The bank owes")
+	f.Play("owner: [Confirm]")
+	if loose := f.Machine.Loose; len(loose) != 1 || loose[0].Value.String() != "70" {
+		t.Errorf("loose %v, want 70", loose)
+	}
+	expect(t, f.Play("owner: correct 5"), "[The day]|[It never", "")
 	f.Play("owner: [It never]; [Typed]; [Confirm]")
 	if len(f.Machine.Loose) != 0 || f.Machine.ByBank().String() != "4380" {
 		t.Errorf("the bank owes %s, want 4380; loose %v", f.Machine.ByBank(), f.Machine.Loose)
+	}
+}
+
+// The sum of a payment is corrected: what it paid for each day is worked out anew, and what
+// was given up of a day is so only as far as nothing came for it. The days are worth 4,560 and
+// 4,400; of the first are 160 given up.
+func TestSumOfAPayment(t *testing.T) {
+	f := wrong(t)
+	f.Play("@2026-11-24 21:05\nstaff1: close 12 70 80; none; none; [Confirm]; 28 90 120; none; [Confirm]\n" +
+		"staff1: [Skip]")
+	f.Play("@2026-11-25 09:00\nowner: credit 4400 for monday; [Mon 23 Nov, €160 still]\n" +
+		"owner: write off monday; [Too little]; [Confirm]")
+	paid := f.Machine.Payments[0].Seq
+	for _, x := range []struct {
+		sum, says, owed string
+	}{
+		{"4300", "The bank owes: €4,400, then €4,500.", "4500"}, // 100 of Monday again, 160 stay given up
+		{"4500", "Of what was given up, €100 is taken back.|€4,500, then €4,400.", "4400"},
+		{"4600", "Of what was given up, €60 is taken back.|€40 that the bank paid is for", "4400"},
+	} {
+		script := fmt.Sprintf("owner: correct %d; [The figures]; [paid]; %s; [That is all]; [Typed]", paid, x.sum)
+		expect(t, f.Play(script), x.says, "")
+		f.Play("owner: [Confirm]")
+		if owed := f.Machine.ByBank().String(); owed != x.owed {
+			t.Errorf("by a payment of %s the bank owes %s, want %s", x.sum, owed, x.owed)
+		}
+		for _, c := range f.Machine.Claims {
+			if c.Left().IsNegative() {
+				t.Errorf("by a payment of %s %s are left of a day", x.sum, c.Left())
+			}
+		}
 	}
 }
 

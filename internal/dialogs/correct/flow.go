@@ -12,11 +12,11 @@ import (
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
-	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 )
@@ -80,25 +80,11 @@ const maxRecords, lastRecords = 8, 80
 
 // pool lists the records to choose from: the last ones, or those of a day.
 func pool(c *engine.Talk) []books.Entry {
-	day := drafted(c).Pool
-	opened := map[int64]shop.Date{}
-	var list []books.Entry
 	all := trade.Ledger(c, c.M.Seq-lastRecords)
-	if day != "" {
-		_, all = c.Lately(day)
+	if drafted(c).Pool != "" {
+		_, all = c.Lately(drafted(c).Pool)
 	}
-	for _, e := range books.InForce(all) {
-		date := cmp.Or(e.Day, reminders.Today(c.F.Shop, e.Happened))
-		if e.Kind == books.Opening {
-			opened[e.Seq] = cmp.Or(e.Day, reminders.DayOf(c.F.Shop, e.Happened))
-			date = opened[e.Seq]
-		} else if d, ok := opened[e.Period]; ok {
-			date = d
-		}
-		if books.Correctable(e.Kind) && (day == "" || date == day) {
-			list = append(list, e)
-		}
-	}
+	list := bygone.Correctable(c.Teller, all, drafted(c).Pool)
 	return list[max(len(list)-maxRecords, 0):]
 }
 

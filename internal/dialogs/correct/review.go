@@ -2,19 +2,15 @@ package correct
 
 import (
 	"slices"
-	"time"
-
-	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/mending"
 	"shopfloat/internal/names"
 	"shopfloat/internal/owing"
-	"shopfloat/internal/reminders"
-	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -62,8 +58,11 @@ func correction(c *engine.Talk) (r books.Record, ok bool) {
 		return r, true
 	}
 	in := redrawn(c, e)
+	if without, err := trade.Corrected(c, r); err == nil && len(d.Values) > 0 && len(e.Parts) > 0 {
+		in.Parts = mending.Reshared(in, without) // r has nothing in its place yet
+	}
 	if d.Date != "" {
-		in.Happened = onDate(c, e.Happened, d.Date)
+		in.Happened = c.OnDate(e.Happened, d.Date)
 		if books.Daily(e.Kind) {
 			in.Day = d.Date
 		}
@@ -84,35 +83,10 @@ func correction(c *engine.Talk) (r books.Record, ok bool) {
 	return r, true
 }
 
-// onDate is the same time of day on another date.
-func onDate(c *engine.Talk, t time.Time, date shop.Date) time.Time {
-	l := c.Local(t)
-	return reminders.Instant(c.F.Shop.Location, date, l.Hour()*60+l.Minute()).UTC()
-}
-
-// effect is what a correction changes.
-type effect struct {
-	day           string
-	before, after decimal.Decimal
-}
-
-// effects compares the periods that a correction is about before and after it.
-func effects(c *engine.Talk, r books.Record) []effect {
-	var list []effect
+// effects are the differences that a correction changes.
+func effects(c *engine.Talk, r books.Record) []mending.Effect {
 	then, since := trade.Back(c, r)
-	was, err := books.HistoryOn(then, since)
-	now, errNow := books.HistoryOn(then, append(slices.Clip(since), c.Entry(r, c.M.Seq+1)))
-	if err != nil || errNow != nil {
-		return nil
-	}
-	for _, p := range was.Periods {
-		q := now.Period(p.No)
-		if q == nil || p.Status != books.Closed || p.Variance.Equal(q.Variance) {
-			continue
-		}
-		list = append(list, effect{day: c.V.Day(c.DayOf(p).Time()), before: p.Variance, after: q.Variance})
-	}
-	return list
+	return mending.Effects(then, since, c.Entry(r, c.M.Seq+1))
 }
 
 func readCorrection(c *engine.Talk) []chat.Block {
@@ -140,8 +114,8 @@ func readCorrection(c *engine.Talk) []chat.Block {
 		}
 	}
 	for _, x := range effects(c, r) {
-		lines = append(lines, c.V.Say("correct.difference", "day", x.day, "before", c.V.Money(x.before),
-			"after", c.V.Money(x.after)))
+		lines = append(lines, c.V.Say("correct.difference", "day", c.V.Day(c.DayOf(x.Of).Time()), "before",
+			c.V.Money(x.Before), "after", c.V.Money(x.After)))
 	}
 	c.OwingOf([]int64{e.Seq})
 	lines = append(lines, owing.Corrected(c.Teller, after, e.Seq)...)
@@ -167,8 +141,8 @@ func bookCorrection(c *engine.Talk) {
 		return
 	}
 	for _, x := range effects(c, r) {
-		r.Amounts = append(r.Amounts, books.Amount{Field: books.Was, Value: x.before},
-			books.Amount{Field: books.Difference, Value: x.after})
+		r.Amounts = append(r.Amounts, books.Amount{Field: books.Was, Value: x.Before},
+			books.Amount{Field: books.Difference, Value: x.After})
 	}
 	if err := trade.Correct(c, r); err != nil {
 		c.Refuse(err)

@@ -113,27 +113,16 @@ func checkOld(c *engine.Talk, l ask.Line, n int64) ask.Doubt { return lines.Left
 
 // checkAdded asks back what the box cannot hold on top of what is in it.
 func checkAdded(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
-	return lines.Added(ask.Target(c), l, n, usualOf(c, l))
+	return lines.Added(ask.Target(c), l, n, lines.UsualOf(loadLines(c), l))
 }
 
 // checkOutside asks back a move between till, safe and bank.
 func checkOutside(c *engine.Talk, t transfer, l ask.Line, n int64) ask.Doubt {
-	most := usualOf(c, l)
+	most := lines.UsualOf(loadLines(c), l)
 	if t.from == books.Bank || t.to == books.Bank {
 		most *= lines.WeekOfLoads
 	}
 	return lines.Outside(l, n, most, telling.Over(c.Teller, cashmath.Value(l.Face, n)))
-}
-
-// usualOf is what this shop usually loads of a box, or of a kind of note over
-// all boxes; 0 where that is not known.
-func usualOf(c *engine.Talk, l ask.Line) (n int64) {
-	for _, u := range loadLines(c) {
-		if u.Face == l.Face && (l.Box == 0 || l.Box == u.Box) {
-			n += u.Usual
-		}
-	}
-	return n
 }
 
 // A missing top-up is recorded in the middle of another dialog.

@@ -97,20 +97,8 @@ func doubtsInside(c *engine.Talk) bool {
 	return at >= 0
 }
 
-// loadLines are the boxes with what this shop usually loads.
-func loadLines(c *engine.Talk) []ask.Line {
-	list := lines.Of(c.Kit.Boxes) // a change of boxes holds from an opening on
-	for i := range list {
-		list[i].Usual = c.Kit.Boxes[i].Usual
-		if n, openings := c.M.Usual(list[i].Box, list[i].Face); openings >= enoughOpenings {
-			list[i].Usual = n
-		}
-	}
-	return list
-}
-
-// enoughOpenings is how many openings tell what is usual better than the settings do.
-const enoughOpenings = 3
+// loadLines are the boxes; a change of them holds from an opening on.
+func loadLines(c *engine.Talk) []ask.Line { return lines.Loads(c.Kit.Boxes, c.M) }
 
 func startOpening(c *engine.Talk) {
 	if trade.Held(c) {
@@ -127,6 +115,7 @@ func startOpening(c *engine.Talk) {
 		return
 	default:
 		c.State.Draft.Period = cur.No
+		trade.LeftByOthers(c, cur)
 		c.GoTo("inside")
 	}
 	ask.Take(c, loadedQuestion)

@@ -1,10 +1,9 @@
 package day
 
 import (
+	"slices"
 	"strconv"
 	"strings"
-
-	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
@@ -13,6 +12,7 @@ import (
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -25,7 +25,7 @@ func TopUpFlow() *engine.Flow {
 		Asks: []engine.Asked{addedQuestion},
 		Commands: []engine.Command{{Name: engine.DoTopUp, Does: engine.StartsDialog, Help: engine.HelpOften,
 			Takes: engine.OnlyFigures, Menu: 2}},
-		Screens: map[string]engine.Screen{"added": addedQuestion.Screen(),
+		Screens: map[string]engine.Screen{"added": withSealed(addedQuestion),
 			"review": topUpBooking(confirmTopUp).Screen(), "change": ask.ChangeLines(addedQuestion)},
 	})
 }
@@ -35,6 +35,42 @@ var addedQuestion = ask.Question{
 	What: "what.added", Next: func(*engine.Talk) string { return "review" },
 	Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("swap-instead", "swap")} },
 	Taps:  map[string]func(*engine.Talk){"swap": func(c *engine.Talk) { instead(c, engine.DoSwap, "") }},
+}
+
+// withSealed offers what is usually put in as sealed bundles, which one tap books uncounted: the
+// card shows them, and the button is about these and no others.
+func withSealed(q ask.Question) engine.Screen {
+	s := q.Screen()
+	s.Ask = func(c *engine.Talk) *engine.Card {
+		k, v := q.Ask(c), sealed(c)
+		if k != nil && v != nil && !ask.SomeAnswered(q.Values(c)) && q.Waits(c) == "" {
+			k.Body = slices.Insert(k.Body, len(k.Body)-1, readback.Listed(c.Teller, q.Lines(c), v, "usual-sealed")...)
+			k.Buttons = slices.Insert(k.Buttons, 0, c.Button("sealed", lines.Choice("sealed", v)))
+		}
+		return k
+	}
+	s.Tap = func(c *engine.Talk, choice string) bool {
+		v := sealed(c)
+		if v == nil || choice != lines.Choice("sealed", v) {
+			return q.Of(c, choice)
+		}
+		ask.UnlessOvertaken(func(c *engine.Talk) {
+			c.Put(q.Name, v)
+			if done, ok := recordTopUp(c, books.Uncounted); ok {
+				c.Close(chat.Lines(done, c.V.Say("sealed-recorded"), c.V.Say("topup-typed"), c.Lock()))
+			}
+		})(c)
+		return true
+	}
+	return s
+}
+
+// sealed are those bundles; nil where nothing is offered.
+func sealed(c *engine.Talk) []int64 {
+	if !c.State.Draft.Happened.IsZero() {
+		return nil
+	}
+	return telling.SealedOffer(c.Teller, ask.Target(c), ask.BoxLines(c))
 }
 
 // topUpBooking reads a top-up back.
@@ -66,12 +102,7 @@ func otherWay(c *engine.Talk) {
 
 // overTopUp counts with the most that the boxes can hold before it.
 func overTopUp(c *engine.Talk) string {
-	p, most := ask.Target(c), decimal.Decimal{}
-	for _, b := range p.Boxes {
-		n, _ := p.Estimate(b.Position)
-		most = most.Add(cashmath.Value(b.Face, n))
-	}
-	return telling.OverLimit(c.Teller, most.Add(money(c, addedQuestion)))
+	return telling.OverWith(c.Teller, ask.Target(c), money(c, addedQuestion))
 }
 
 // topUpRight asks whether notes put in are right; what is typed into the machine
@@ -88,10 +119,10 @@ func confirmTopUp(c *engine.Talk) {
 
 // recordTopUp records the top-up in the draft and says so; ok is false where
 // the books refuse it.
-func recordTopUp(c *engine.Talk) (done string, ok bool) {
+func recordTopUp(c *engine.Talk, marks ...books.Mark) (done string, ok bool) {
 	v := missedTopUp.Values(c) // under the name they have in every dialog that asks for them
 	total := money(c, missedTopUp)
-	if !bookedInside(c, books.Record{Kind: books.TopUp, Period: ask.Target(c).No,
+	if !bookedInside(c, books.Record{Kind: books.TopUp, Period: ask.Target(c).No, Marks: marks,
 		Figures: lines.Figures(books.Added, ask.BoxLines(c), v, false)}) {
 		return "", false
 	}

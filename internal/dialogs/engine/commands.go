@@ -29,6 +29,11 @@ func (c *Talk) sameAgain(f *Flow, cmd *Command) {
 		cmd.Run(c)
 		return
 	}
+	if telling.SomeKept(c.answered()) { // they are for what is recorded already, and not for what is asked since
+		c.notTaken(c.Rest)
+		c.Redraw()
+		return
+	}
 	s := f.Screens[c.State.Step]
 	had := c.Counted(c.State.Step)
 	c.Unanswer(c.State.Step) // all of it anew
@@ -69,9 +74,9 @@ func (c *Talk) Command() (cmd *Command, rest string) {
 			best, cmd, rest = n, &c.E.commands[i], after
 		}
 	}
-	if cmd == nil {
-		if cmd = c.meant(low); cmd != nil {
-			rest = low
+	if cmd == nil || rest != "" && (cmd.Name == DoOpen || cmd.Name == DoClose) { // open late tomorrow, at 11
+		if means := c.meant(low); means != nil {
+			cmd, rest = means, low
 		}
 	}
 	return cmd, rest
@@ -347,10 +352,9 @@ func (c *Talk) help() {
 			continue
 		}
 		h.All = append(h.All, cmd.Name)
-		switch {
-		case cmd.Help == HelpOften:
+		if cmd.Help == HelpOften {
 			h.Often = append(h.Often, cmd.Name)
-		case cmd.Menu > 0 && !cmd.Plea:
+		} else if cmd.Menu > 0 && !cmd.Plea {
 			h.Seldom = append(h.Seldom, cmd.Name)
 		}
 	}
@@ -358,10 +362,13 @@ func (c *Talk) help() {
 }
 
 // draftSoFar says what has been answered of all questions so far.
-func (c *Talk) draftSoFar() string {
-	var parts []telling.Part
+func (c *Talk) draftSoFar() string { return telling.SoFar(c.Teller, c.answered()) }
+
+// answered are the questions of the dialog under way with what was answered.
+func (c *Talk) answered() (parts []telling.Part) {
 	for _, q := range c.Flow().Asks {
-		parts = append(parts, telling.Part{Name: q.Called(), Lines: q.Answered(c), None: q.Noughts(c)})
+		parts = append(parts, telling.Part{Name: q.Called(), Lines: q.Answered(c), None: q.Noughts(c),
+			Kept: q.Kept(c), Again: q.Retype(c)})
 	}
-	return telling.SoFar(c.Teller, parts)
+	return parts
 }

@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/wording"
 )
 
 // forNow says that a dialog begun at the question for the time is for now, as no
@@ -48,7 +49,6 @@ type Flow struct {
 	Part     int                     // optional: place on the paper form, from 1 on
 	Second   bool                    // optional: it counts what another person has counted before
 	Bank     *Banking                // optional: money between shop and bank
-	Owing    bool                    // optional: it works with all that the bank owes or owed
 	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
 	Late     bool                    // optional: it can be told after a count that came after it
 	Settles  bool                    // optional: it counts, and settles what was put aside before
@@ -248,9 +248,6 @@ func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
 		c.M = books.New(c.State.Machine)
 	}
 	c.renew()
-	if flow := c.Flow(); flow != nil && flow.Owing {
-		c.Owing()
-	}
 	return c
 }
 
@@ -432,4 +429,9 @@ func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
 		Record: books.Ruled(r), Machine: c.M.ID, Seq: seq, By: c.F.Person.ID,
 		Settings: c.F.Shop.Version, Recorded: c.In.At.UTC(),
 	}
+}
+
+// speaks reports whether an input holds words that can speak of a robbery.
+func speaks(in chat.Input) bool {
+	return (in.Kind == chat.Text || in.Kind == chat.Picture || in.Kind == chat.Secret) && wording.Wordy(in.Text)
 }

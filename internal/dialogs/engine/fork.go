@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -107,7 +108,8 @@ func (c *Talk) showFork() {
 			c.V.Say("left-did")}
 		buttons = [][]chat.Button{c.Button("did", "did"), c.Button("did-not", "leave")}
 	case len(f.Asks) > 0 && !c.Robbed():
-		lines = append(lines, c.V.Say("leave-had", "head", head, "when", c.Clock(c.State.Since)), c.draftSoFar())
+		lines = append(lines, c.V.Say(texts.Either(telling.SomeKept(c.answered()), "leave-stands", "leave-had"),
+			"head", head, "when", c.Clock(c.State.Since)), telling.Unrecorded(c.Teller, c.answered()))
 	}
 	c.Send(chat.Reply{Body: []chat.Block{chat.Lines(lines...)}, Buttons: chat.Tagged(c.State.Rev, buttons),
 		Key: c.Key(), Retire: old})
@@ -140,7 +142,9 @@ func (c *Talk) atFork() bool {
 	if c.forBeside(f) {
 		return true
 	}
-	c.notTaken(strings.TrimSpace(c.In.Text))
+	if !c.Asks() {
+		c.notTaken(strings.TrimSpace(c.In.Text))
+	}
 	c.showFork()
 	return true
 }

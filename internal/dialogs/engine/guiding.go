@@ -1,9 +1,12 @@
 package engine
 
 import (
+	"slices"
+
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
 	"shopfloat/internal/hearing"
+	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
 )
 
@@ -41,6 +44,15 @@ func (c *Talk) Heard() hearing.Decision {
 		c.heard = &d
 	}
 	return *c.heard
+}
+
+// Asks reports whether somebody asks what to do now, or where they were.
+func (c *Talk) Asks() bool {
+	if slices.Contains(c.V.List("words.lost"), texts.Plain(c.In.Text)) {
+		return true
+	}
+	d := c.Heard()
+	return d.Act == hearing.Do && d.Readings[0].ID == hearing.Now
 }
 
 // Ear hears what people mean; nil: there is none.

@@ -48,18 +48,22 @@ func (c *Talk) DueMatter(list []Matter) {
 	}
 }
 
-// OnLadder lets the highest rung that came due speak, once. In a quiet night it
-// waits for the morning.
+// OnLadder lets the rung that came due speak, once, see [reminders.Overtaken]. In a quiet
+// night it waits for the morning.
 func (c *Talk) OnLadder(
 	rungs []reminders.Rung, wait func(reminders.Rung, time.Time), tell func(reminders.Rung),
 ) {
-	r, ok := reminders.Highest(rungs, c.In.Due, c.In.At)
+	r, later, ok := reminders.Overtaken(rungs, c.In.Due, c.In.At)
 	switch {
 	case !ok, c.In.Again:
 	case reminders.Quiet(c.F.Shop, c.In.At):
+		r, _ = reminders.Highest(rungs, c.In.Due, c.In.At)
 		wait(r, reminders.Awake(c.F.Shop, c.In.At))
 	default:
 		tell(r)
+		for _, r := range later {
+			wait(r, r.At)
+		}
 	}
 }
 

@@ -82,6 +82,7 @@ const (
 	DoFloat    = "float"
 	DoExport   = "export"
 	DoBank     = "bank"
+	DoBankRef  = "bank-reference"
 	DoBackup   = "backup"
 	DoCorrect  = "correct"
 

@@ -118,25 +118,36 @@ func (c *Talk) typedButton() bool {
 	}
 	t, _ := chat.ParseTap(c.State.Shown[i].Data)
 	cmd, rest := c.Command()
-	switch {
-	case t.Dialog && (c.State.Flow == "" || t.Rev != c.State.Rev),
-		t.Dialog && c.passes(c.Flow()) && cmd != nil && rest == "":
+	if !t.Dialog {
+		typed := c.E.cards[t.Choice].Typed
+		if typed == nil || !typed(t.Arg) {
+			return false
+		}
+		c.PressTyped(c.State.Shown[i].Data)
+	} else if c.State.Flow == "" || t.Rev != c.State.Rev || c.passes(c.Flow()) && cmd != nil && rest == "" {
 		return false
-	case t.Dialog && t.Choice == "yes" && low != texts.Plain(c.V.Say("button.yes")):
+	} else if t.Choice == "yes" && low != texts.Plain(c.V.Say("button.yes")) {
 		c.chosen("confirm-yes") // to erase something, and the like
-	case t.Dialog:
+	} else {
 		c.chosen(t.Choice)
-	case c.E.cards[t.Choice].Typed != nil && c.E.cards[t.Choice].Typed(t.Arg):
-		c.In.Tap = c.State.Shown[i].Data
-		c.press()
-	default:
-		return false
 	}
+	c.sayNotice()
+	return true
+}
+
+// PressTyped taps a button that stands by itself, whose words were typed.
+func (c *Talk) PressTyped(data string) {
+	c.In.Tap = data
+	c.press()
+	c.sayNotice()
+}
+
+// sayNotice says what would stand above the chat for a moment after a tap.
+func (c *Talk) sayNotice() {
 	if c.Notice != "" {
 		c.Say(c.Notice)
 		c.Notice = ""
 	}
-	return true
 }
 
 // chosen takes a choice whose words were typed. What books is shown again, since one tap books

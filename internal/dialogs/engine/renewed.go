@@ -2,11 +2,11 @@ package engine
 
 import (
 	"maps"
-	"strings"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/telling"
 )
 
 // A dialog that an older program had under way is not gone on with: its draft
@@ -29,7 +29,7 @@ func (c *Talk) renew() {
 		return
 	}
 	c.recall(f)
-	told, retyped := c.typedBefore(f)
+	told, retyped := telling.TypedBefore(c.Teller, c.answered())
 	s, known := f.Screens[st.Step]
 	draft := chat.Draft{Happened: st.Draft.Happened, Photos: st.Draft.Photos, V: 1,
 		Renewed: &chat.Renewed{Flow: f.Name, Told: told, Retyped: retyped,
@@ -54,34 +54,6 @@ func (c *Talk) recall(f *Flow) {
 	if c.draft = f.Draft(); f.Recall != nil {
 		f.Recall(c, c.State.Draft.Choices)
 	}
-}
-
-// typedBefore gives what was typed in a dialog so far and is in no record: in
-// words, and by screen as it could be typed again.
-func (c *Talk) typedBefore(f *Flow) (told string, retyped map[string]string) {
-	var parts []string
-	for _, q := range f.Asks {
-		list := q.Answered(c)
-		if len(list) == 0 || q.Kept(c) {
-			continue
-		}
-		part := strings.Join(list, ", ")
-		if q.Noughts(c) {
-			part = c.V.Say("part-none")
-		}
-		parts = append(parts, c.V.Say("part."+q.Called())+": "+part)
-		if again := q.Retype(c); again != "" {
-			if retyped == nil {
-				retyped = map[string]string{}
-			}
-			retyped[q.Called()] = again
-		}
-		told = part
-	}
-	if len(parts) > 1 {
-		told = strings.Join(parts, "; ")
-	}
-	return told, retyped
 }
 
 // retype gives an open screen the answer that is to be typed again there.

@@ -39,9 +39,12 @@ func (c *Talk) Amend(r chat.Reply) {
 	c.Post(r)
 }
 
-// Rewrite puts a message in place of the one with its key in this chat.
+// Rewrite puts a message in place of the one with its key in this chat; after typed words
+// as a new one, from which on the buttons of the old one are dead.
 func (c *Talk) Rewrite(r chat.Reply) {
-	r.Edit = r.Key
+	if r.Edit = r.Key; c.In.Kind == chat.Text && r.To == (chat.Audience{}) {
+		r.Edit, r.Retire = "", r.Key
+	}
 	c.Post(r)
 }
 

@@ -6,6 +6,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/wording"
 )
 
 func TestLettersAndWords(t *testing.T) {
@@ -19,7 +20,7 @@ func TestLettersAndWords(t *testing.T) {
 	}
 	for in, want := range map[string]bool{"20x5 eur": true, "20x5": false, "1b 37 ab": false, "äöü": true,
 		"": false} {
-		if engine.Wordy(in) != want {
+		if wording.Wordy(in) != want {
 			t.Errorf("%q has words: %t", in, !want)
 		}
 	}

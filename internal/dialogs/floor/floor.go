@@ -20,6 +20,7 @@ import (
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
 	"shopfloat/internal/hearing"
@@ -198,7 +199,7 @@ func (f *Floor) known(name string, id shop.PersonID, facts *chat.Facts) {
 	facts.Shop, facts.Machine = f.Shop, f.Machine
 	facts.Ask.Told = func(key string) []chat.Told { return f.Told[key] }
 	facts.Ask.Entries = func() []books.Entry { return f.Entries }
-	facts.Ask.Claims = func(chat.Claims) []books.Claim { return f.Machine.Claims }
+	facts.Ask.Claims = func(w dues.Wanted) []books.Claim { return w.Among(f.Machine.Claims) }
 	facts.Ask.Since = func(seq int64) []books.Entry { return books.From(f.Entries, seq) }
 	facts.Ask.Estates = func(shop.PersonID) []chat.Estate { return []chat.Estate{f.estate()} }
 	facts.Person, _ = f.Shop.Person(id)

@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/counsel"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dues"
 )
 
 // CashFlow tells whether the shop's own cash lasts until the bank pays.
@@ -61,8 +62,7 @@ func tellCash(c *engine.Talk) *engine.Card {
 	o, err := counsel.Outlook(c.Teller, counsel.LoadDate(c.Teller))
 	var plan advice.Plan
 	if err == nil {
-		c.Owing()
-		plan, err = o.Cash(ownQuestion.Notes(c), takingsQuestion.Notes(c), c.M.Due())
+		plan, err = o.Cash(ownQuestion.Notes(c), takingsQuestion.Notes(c), c.Claims(dues.Wanted{Is: dues.Still}))
 	}
 	if err != nil {
 		c.Close(counsel.None(c.Teller, err)...)

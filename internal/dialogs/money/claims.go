@@ -39,15 +39,20 @@ func askWhichClaim(c *engine.Talk) *engine.Card {
 // claimButtons are the settlements that are due, or were paid where money goes
 // back; the newest first page by page, each page in the order of the days.
 func claimButtons(c *engine.Talk) (list []ask.Option) {
-	all := choices(c)
-	to := max(len(all)-c.State.Draft.Page*maxClaims, 0)
-	from := max(to-maxClaims, 0)
-	for i, x := range all[from:to] {
+	w := dues.Wanted{Is: dues.Still, Order: dues.Newest, Limit: maxClaims + 1,
+		Skip: c.State.Draft.Page * maxClaims}
+	if bankTook(c) {
+		w.Is = dues.Paid
+	}
+	page := c.Claims(w)
+	older := len(page) > maxClaims
+	page = page[:min(len(page), maxClaims)]
+	for i, x := range slices.Backward(page) {
 		worth := x.Worth()
 		if bankTook(c) {
 			worth = x.Paid
 		}
-		list = append(list, ask.Option{Value: "claim-" + strconv.Itoa(i),
+		list = append(list, ask.Option{Value: "claim-" + strconv.Itoa(len(page)-1-i),
 			Label: c.V.Say("button.claim", "day", telling.ClaimDay(c.Teller, x), "money", c.V.Money(worth)),
 			Take: func(c *engine.Talk) {
 				d := drafted(c)
@@ -55,7 +60,7 @@ func claimButtons(c *engine.Talk) (list []ask.Option) {
 				c.GoTo(afterClaim(c))
 			}})
 	}
-	if from > 0 {
+	if older {
 		list = append(list, ask.Option{Value: "older", Label: c.V.Say("button.older-days"), Take: ask.NextPage})
 	}
 	return list
@@ -88,16 +93,6 @@ func claimOptions(c *engine.Talk) []ask.Option {
 	whole("credit-fee", "fee", "review", false)
 	whole("credit-foreign", "foreign", "review", true)
 	whole("credit-unknown", "unknown", "review", false)
-	return list
-}
-
-// choices are the settlements to choose from: what is due, or was paid.
-func choices(c *engine.Talk) []books.Claim {
-	list := c.M.Due()
-	if bankTook(c) {
-		c.OwingOn("0000", "9999")
-		list = slices.DeleteFunc(slices.Clone(c.M.Claims), func(x books.Claim) bool { return !x.Paid.IsPositive() })
-	}
 	return list
 }
 

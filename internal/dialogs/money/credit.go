@@ -31,7 +31,7 @@ func CreditFlow() *engine.Flow {
 func flow(name string, start func(*engine.Talk), screens map[string]engine.Screen) *engine.Flow {
 	return &engine.Flow{
 		Name: name, Title: name, Version: 1, Start: start, Screens: screens,
-		Draft: func() any { return &draft{} }, Of: engine.ThatMoment, Owing: true,
+		Draft: func() any { return &draft{} }, Of: engine.ThatMoment,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.AnswersAgain, Paper: engine.OffPaper, Loses: engine.LosesChoices,
 		Stopped: engine.NothingBooked,
@@ -43,17 +43,19 @@ func flow(name string, start func(*engine.Talk), screens map[string]engine.Scree
 // draft is what is kept of money between shop and bank until it is booked.
 type draft struct {
 	dues.Line
-	Asked bool         `json:"asked,omitempty"` // what it is for was asked: nothing is taken for granted
-	About shop.Date    `json:"about,omitzero"`  // the day a customer's claim is about
-	Lot   int64        `json:"lot,omitempty"`   // the earlier payment that is matched
-	Off   bool         `json:"off,omitempty"`   // it is given up
-	Why   books.Reason `json:"why,omitempty"`   // it is
-	Words string       `json:"words,omitempty"`
+	Asked    bool         `json:"asked,omitempty"`    // what it is for was asked: nothing is taken for granted
+	About    shop.Date    `json:"about,omitzero"`     // the day a customer's claim is about
+	Lot      int64        `json:"lot,omitempty"`      // the earlier payment that is matched
+	Off      bool         `json:"off,omitempty"`      // it is given up
+	Payments []int64      `json:"payments,omitempty"` // that can be meant by a reference
+	Why      books.Reason `json:"why,omitempty"`      // it is
+	Words    string       `json:"words,omitempty"`
 }
 
 func drafted(c *engine.Talk) *draft {
 	d := engine.Drafted[draft](c)
 	c.OwingOf(d.Of)
+	c.Payable(d.Net())
 	return d
 }
 
@@ -65,7 +67,7 @@ func bankTook(c *engine.Talk) bool {
 
 // startCredit takes what was typed at once: 1240 for monday.
 func startCredit(c *engine.Talk) {
-	if c.Owing(); elsewhere(c) {
+	if elsewhere(c) {
 		return
 	}
 	c.GoTo("amount")

@@ -40,7 +40,6 @@ func lots(c *engine.Talk) []books.Loose {
 }
 
 func startMatch(c *engine.Talk) {
-	c.Owing()
 	if len(lots(c)) == 0 {
 		noLot(c)
 		return

@@ -8,7 +8,6 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
-	"shopfloat/internal/dues"
 	"shopfloat/internal/owing"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -57,10 +56,10 @@ func tellLong(c *engine.Talk, no int64, r reminders.Rung) {
 // one before is not paid by the books either nobody looked since that was told: the letter
 // of the week goes on with it.
 func tellLate(c *engine.Talk, no int64, r reminders.Rung, from func(shop.Date) time.Time) {
-	c.Owing()
+	c.OwingOf([]int64{no})
 	x, key := c.M.Claim(no), trade.OwedName+strconv.FormatInt(no, 10)
-	together, more := dues.With(c.M, func(on shop.Date) bool { return from(on).Equal(from(x.On)) }), ""
-	before, known := dues.Before(c.M, *x)
+	together, more := owing.Since(c.Teller, *x, from), ""
+	before, known := owing.DueBefore(c.Teller, *x)
 	if together[0].Seq != no || known && before.Left().IsPositive() && !c.In.At.Before(from(before.On)) {
 		return
 	}

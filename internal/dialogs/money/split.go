@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/owing"
@@ -34,11 +33,8 @@ func bookSplit(c *engine.Talk, kit shop.Machine) {
 	if recordCredit("")(c); len(c.Records) == 0 {
 		return
 	}
-	c.Send(chat.Reply{Key: engine.DoSplit, Retire: engine.DoSplit,
-		Body: []chat.Block{chat.Lines(c.V.Say("split.rest"), c.V.Say("split.what", "money", c.V.Money(over),
-			"machine", kit.Name))},
-		Buttons: [][]chat.Button{{{Label: texts.Short(c.V.Say("button.split-rest", "machine", kit.Name),
-			texts.LabelMax), Data: fmt.Sprintf("o:%s:%s:%d", engine.DoSplit, owing.RestOf(c.Teller, over), kit.ID)}}}})
+	c.Send(owing.SplitCard(c.Teller, engine.DoSplit, owing.RestOf(c.Teller, over), kit, c.V.Say("split.rest"),
+		c.V.Say("split.what", "money", c.V.Money(over), "machine", kit.Name)))
 }
 
 // tapSplit begins to book the rest of a payment at the machine of the card, or what was
@@ -62,9 +58,7 @@ func elsewhere(c *engine.Talk) bool {
 	}
 	name := c.State.Flow
 	c.End()
-	c.Send(chat.Reply{Key: engine.DoSplit, Retire: engine.DoSplit,
-		Body: []chat.Block{chat.Lines(c.V.Say("split.elsewhere", "machine", kit.Name, "here", c.Kit.Name))},
-		Buttons: [][]chat.Button{{{Label: texts.Short(c.V.Say("button.split-rest", "machine", kit.Name),
-			texts.LabelMax), Data: fmt.Sprintf("o:%s:%s-%s:%d", engine.DoSplit, name, short, kit.ID)}}}})
+	c.Send(owing.SplitCard(c.Teller, engine.DoSplit, name+"-"+short, *kit,
+		c.V.Say("split.elsewhere", "machine", kit.Name, "here", c.Kit.Name)))
 	return true
 }

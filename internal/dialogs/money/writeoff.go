@@ -35,7 +35,7 @@ func WriteOffFlow() *engine.Flow {
 }
 
 func startWriteOff(c *engine.Talk) {
-	if c.Owing(); elsewhere(c) {
+	if elsewhere(c) {
 		return
 	}
 	drafted(c).Off = true

@@ -9,7 +9,6 @@ import (
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
 	"shopfloat/internal/telling"
-	"shopfloat/internal/when"
 )
 
 // DayCommand shows any past day, or several.
@@ -42,7 +41,7 @@ func MonthCommand() engine.Command { return looksBack(engine.DoMonth, month) }
 // month shows a table of days with totals: month, month november.
 func month(c *engine.Talk) {
 	of, rest := c.Scope(c.Rest)
-	from, to, ok := monthOf(c, rest)
+	from, to, ok := bygone.MonthOf(c.Teller, rest)
 	if !ok {
 		c.Say(c.V.Say("past.no-month", "near", rest))
 		return
@@ -53,16 +52,6 @@ func month(c *engine.Talk) {
 		offerEnd(c, &r, from, to)
 		c.Send(r)
 	}
-}
-
-// monthOf reads the name of a month that has been or is under way; none is this one.
-func monthOf(c *engine.Talk, s string) (from, to shop.Date, ok bool) {
-	today := c.Today().Time()
-	m, why := when.Month{Year: today.Year(), Month: today.Month()}, when.OK
-	if s != "" {
-		m, why = telling.Reader(c.Teller).Month(s, when.Back)
-	}
-	return m.First(), m.Last(), why == when.OK
 }
 
 func monthTable(c *engine.Talk, of []*telling.Teller, from, to shop.Date) {

@@ -16,7 +16,7 @@ func ExportCommand() engine.Command { return looksBack(engine.DoExport, export) 
 func export(c *engine.Talk) {
 	of, rest := c.Scope(c.Rest)
 	f, rest := monthfile.Named(c.Teller, rest)
-	from, to, ok := monthOf(c, rest)
+	from, to, ok := bygone.MonthOf(c.Teller, rest)
 	if !ok {
 		c.Say(c.V.Say("past.no-month", "near", rest))
 		return

@@ -1,14 +1,13 @@
 package past
 
 import (
-	"strconv"
-
 	"shopfloat/internal/access"
 	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/texts"
 )
 
 // ending is the month that is to be finished.
@@ -23,7 +22,7 @@ func FinishMonthFlow() *engine.Flow {
 		Start: func(c *engine.Talk) { c.GoTo("review") },
 		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide,
 		Tells: engine.TellsFigures, Again: engine.AnswersAgain, Paper: engine.OffPaper,
-		Loses: engine.LosesNothing, Stopped: engine.NothingBooked, Owing: true,
+		Loses: engine.LosesNothing, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Keeping, engine.OwnPhone, engine.OnceSetUp),
 		Cards:  []engine.Standing{{Name: engine.DoFinishMonth, Tap: tapFinish}},
 		Screens: map[string]engine.Screen{"review": ask.Booking{Read: readFinish, Book: bookFinish,
@@ -39,7 +38,7 @@ func offerEnd(c *engine.Talk, r *chat.Reply, from, to shop.Date) {
 		said := c.V.Say("month.is-finished", "when", c.Clock(f.At), "who", c.Name(f.By))
 		r.Body = append(r.Body, chat.Lines(said))
 	case to < c.Today() && c.May(engine.DoFinishMonth):
-		month := c.V.Say("month." + strconv.Itoa(int(from.Time().Month())))
+		month := texts.Upper(c.V.List("words.months")[from.Time().Month()-1])
 		r.Buttons = [][]chat.Button{{{Label: c.V.Say("button.finish-month", "month", month),
 			Data: "o:" + engine.DoFinishMonth + ":" + name}}}
 	}

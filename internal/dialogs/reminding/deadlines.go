@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
@@ -25,10 +26,6 @@ const (
 // planFor is how long a plan is good for before it is renewed; it reaches a day
 // further, so that nothing falls between two.
 const planFor = reminders.Horizon - 24*time.Hour
-
-// lateAfter is how much later than planned a deadline is taken for one that
-// waited while the bot was down.
-const lateAfter = 5 * time.Minute
 
 // remind answers a deadline of a machine. It speaks to nobody in particular:
 // each reply says whom it is for.
@@ -93,12 +90,10 @@ func planOn(c *engine.Talk) {
 	}
 	c.Deadline(planGoOn, c.In.At.Add(planFor)) // a machine in service is never without one
 	key := "idle-" + strconv.FormatInt(int64(c.State.Machine), 10)
-	for _, t := range rota.Reached(c.Teller, key).Told {
-		if t.Last.After(newest) {
-			return // said before
-		}
+	for _, d := range reminders.Plan(c.F.Shop, c.In.At) { // what is planned reaches a day further
+		plan(c, d.Name, time.Time{})
 	}
-	if c.In.Again {
+	if c.In.Again || rota.Reached(c.Teller, key).Since(newest) {
 		return
 	}
 	c.TellPeople(reminders.People(c.F.Shop, c.Today(), reminders.Summary, shop.Owners),
@@ -116,9 +111,12 @@ func due(c *engine.Talk, n reminders.Name) {
 	if !now.Before(reminders.Until(s, n.Date, n.Task)) || s.Plan.Mutes(n.Date) || !c.In.Again && counting(c, n) {
 		return
 	}
-	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(_ reminders.Rung, at time.Time) {
-		n.Later = afterNight
+	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(r reminders.Rung, at time.Time) {
+		if n.Later = afterNight; at.Equal(r.At) {
+			n.Later = afterOutage + r.No
+		}
 		plan(c, n, at)
+		n.Later = 0
 	}, func(r reminders.Rung) { tellDue(c, n, r) })
 }
 
@@ -133,7 +131,8 @@ func dueLater(c *engine.Talk, n reminders.Name) {
 	}
 	rungs := reminders.Rungs(s, n.Date, n.Task)
 	_, climbed := reminders.Highest(rungs, c.In.Due, now)
-	switch late := now.Sub(c.In.Due) > lateAfter; {
+	r, waited := reminders.OfNumber(rungs, n.Later-afterOutage)
+	switch late := now.Sub(c.In.Due) > reminders.LateAfter; {
 	case late && climbed && n.Later != afterCount:
 	case reminders.Quiet(s, now):
 		n.Later = afterNight
@@ -142,6 +141,8 @@ func dueLater(c *engine.Talk, n reminders.Name) {
 		if r, due := reminders.Highest(rungs, time.Time{}, now); due {
 			tellDue(c, task, r)
 		}
+	case waited:
+		tellDue(c, task, r)
 	default:
 		tellDue(c, n, reminders.Rung{At: c.In.Due, To: shop.List})
 	}
@@ -164,16 +165,30 @@ func planNext(c *engine.Talk, n reminders.Name) {
 
 // Moments are deadlines, and what records change about them.
 func Moments() engine.Moments {
-	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansPlan}
+	return engine.Moments{Due: remind, Heard: contact, After: after, Means: meansPlan, Beside: typedButton}
+}
+
+// typedButton takes the words of a reminder's button for a tap on it.
+func typedButton(c *engine.Talk, f *engine.Flow) bool {
+	tap, off := rota.TypedButton(c.Teller, c.In.Text, f == nil)
+	switch {
+	case tap != "":
+		c.PressTyped(tap)
+	case off: // nothing is to be put off
+		c.Send(helping.Now(c.Teller, c.May))
+	}
+	return tap != "" || off
 }
 
 // meansPlan hears who opens or closes, or cannot come, in words that begin with a name, and
-// from managers how some days are kept.
+// how some days are kept.
 func meansPlan(c *engine.Talk, low string) string {
-	if c.Flow() == nil && c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, low) {
+	switch idle := c.Flow() == nil; {
+	case idle && c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, low):
 		return engine.DoHours
-	}
-	if _, _, away := rota.AwayIn(c.Teller, low); away || rota.SomebodyAway(c.Teller, low) {
+	case idle && rota.SaysDays(c.Teller, low):
+		return engine.DoClosed
+	case rota.SaysAway(c.Teller, low):
 		return engine.DoAway
 	}
 	_, _, _, duty := rota.DutyIn(c.Teller, low)

@@ -46,6 +46,8 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung, but ...shop.Per
 const (
 	afterNight = snoozeMax + 1 // waits for a quiet night to end
 	afterCount = snoozeMax + 2 // waits for a count that moves
+	// with the number of a rung: waits until those have heard who can act first
+	afterOutage = 100
 )
 
 // atWork finds who is at the machine in a dialog that keeps others out of it, or nil.

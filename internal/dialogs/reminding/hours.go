@@ -50,8 +50,8 @@ func startHours(c *engine.Talk) {
 		return
 	}
 	c.GoTo("ask")
-	if c.Rest != "" && !rota.Asks(c.Teller, c.Rest) {
-		answerHours(c, c.Rest)
+	if said := rota.Spoken(c.Teller, c.Rest, texts.Fold(c.In.Text)); said != "" {
+		answerHours(c, said)
 	}
 }
 

@@ -209,9 +209,17 @@ func TestPlanning(t *testing.T) {
 		t.Errorf("planned on at %q", got)
 	}
 	res = remind(f, "plan", f.Now)
-	if told(res) != "Ada: Nothing was recorded for a week." || len(res.Deadlines) != 1 ||
-		planned(f, res, "plan") == "" || !res.Replies[0].Silent {
-		t.Errorf("told %s, and planned %d", told(res), len(res.Deadlines))
+	if told(res) != "Ada: Nothing was recorded for a week." || planned(f, res, "plan") == "" ||
+		!res.Replies[0].Silent {
+		t.Errorf("told %s", told(res))
+	}
+	for _, d := range res.Deadlines { // the plan reached a day further
+		if got := planned(f, res, d.Name); d.Name != "plan" && got != "dropped" {
+			t.Errorf("I stop reminding, and %s comes at %s", d.Name, got)
+		}
+	}
+	if got := planned(f, res, named("2026-11-26", reminders.Opening)); got != "dropped" {
+		t.Errorf("the opening of tomorrow is planned: %q", got)
 	}
 	f.Told = map[string][]chat.Told{"idle-1": {{Person: 1, Times: 1, Last: f.Now}}}
 	if res = remind(f, "plan", f.Now); len(res.Replies) != 0 || planned(f, res, "plan") == "" {

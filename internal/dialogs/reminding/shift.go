@@ -13,46 +13,39 @@ import (
 
 // shiftCommands are the ways to say that some days are different.
 func shiftCommands() (list []engine.Command) {
-	for _, w := range []struct {
-		name string
-		help engine.Helping
-		read rota.Reader
-	}{
-		{engine.DoClosed, engine.HelpMore, rota.OnDays(shop.Change{Closed: true})},
-		{engine.DoClosingAt, engine.HelpMore, rota.AtTime(func(change *shop.Change, m *int) { change.Close = m })},
-		{engine.DoOpeningAt, engine.HelpNever, rota.AtTime(func(change *shop.Change, m *int) { change.Open = m })},
-		{engine.DoUsual, engine.HelpNever, rota.OnDays(shop.Change{Usual: true})},
-		{engine.DoMute, engine.HelpMore, rota.OnDays(shop.Change{Mute: true})},
-		{engine.DoIll, engine.HelpMore, rota.Ill}, {engine.DoNobody, engine.HelpNever, rota.Nobody},
-		{engine.DoDuty, engine.HelpNever, rota.Duty}, {engine.DoAway, engine.HelpNever, rota.Away},
-	} {
-		list = append(list, engine.Command{Name: w.name, Does: engine.StartsDialog, Help: w.help,
-			Takes: engine.AnyWords, Run: func(c *engine.Talk) { shift(c, w.name, w.read) }})
+	help := engine.HelpMore
+	for _, name := range []string{engine.DoClosed, engine.DoClosingAt, engine.DoMute, engine.DoIll,
+		engine.DoOpeningAt, engine.DoUsual, engine.DoNobody, engine.DoDuty, engine.DoAway} {
+		if name == engine.DoOpeningAt {
+			help = engine.HelpNever
+		}
+		list = append(list, engine.Command{Name: name, Does: engine.StartsDialog, Help: help,
+			Takes: engine.AnyWords, Run: func(c *engine.Talk) { shift(c, name) }})
 	}
 	return list
 }
 
-// shift reads a change of the plan and asks whether it is right. What only a
+// shift reads changes of the plan and asks whether they are right. What only a
 // manager may say is put to the managers when somebody else says it.
-func shift(c *engine.Talk, name string, read rota.Reader) {
-	change, ok := read(c.Teller, c.Rest)
+func shift(c *engine.Talk, name string) {
+	changes, ok := rota.Read(c.Teller, name, c.Rest, texts.Fold(c.In.Text))
 	switch {
 	case !ok && c.F.Person.Role.Manages() && rota.SaysHours(c.Teller, texts.Fold(c.In.Text)):
 		c.Rest = c.In.Text
 		c.Begin(engine.DoHours)
 		return
 	case !ok:
-		noShift(c, c.V.Say("shift.how-"+name, "who", rota.Another(c.Teller)))
+		noShift(c, c.V.Say(rota.How(c.Teller, name, texts.Fold(c.In.Text)), "who", rota.Another(c.Teller)))
 		return
-	case change.To < c.Today():
+	case changes[0].To < c.Today():
 		noShift(c, c.V.Say("shift.past"))
 		return
 	}
 	if shifting(c) {
-		c.First(c.V.Say("shift.instead", "change", rota.Word(c.Teller, "shift.", drafted(c).Change)))
+		c.First(c.V.Say("shift.instead", "change", rota.Words(c.Teller, "shift.", drafted(c).all())))
 	}
 	c.Enter(engine.DoShift)
-	drafted(c).Change = change
+	*drafted(c) = shiftDraft{Change: changes[0], More: changes[1:]}
 	c.GoTo("ask")
 	c.Show()
 }
@@ -64,15 +57,18 @@ func noShift(c *engine.Talk, why string) {
 		c.Say(why)
 		return
 	}
-	dropped := rota.Word(c.Teller, "shift.", drafted(c).Change)
+	dropped := rota.Words(c.Teller, "shift.", drafted(c).all())
 	c.Close(chat.Lines(c.V.Say("shift.dropped", "change", dropped), why))
 }
 
-// shiftDraft is the change of the plan that waits for a yes.
+// shiftDraft is the change of the plan that waits for a yes, and those beside it.
 type shiftDraft struct {
-	Change shop.Change `json:"change,omitzero"`
-	Long   bool        `json:"long,omitempty"` // it is to last so long
+	Change shop.Change   `json:"change,omitzero"`
+	More   []shop.Change `json:"more,omitempty"`
+	Long   bool          `json:"long,omitempty"` // it is to last so long
 }
+
+func (d *shiftDraft) all() []shop.Change { return append([]shop.Change{d.Change}, d.More...) }
 
 func drafted(c *engine.Talk) *shiftDraft { return engine.Drafted[shiftDraft](c) }
 
@@ -119,8 +115,8 @@ func askLong(c *engine.Talk) *engine.Card {
 }
 
 func readShift(c *engine.Talk) []chat.Block {
-	change := drafted(c).Change
-	lines := []string{rota.Word(c.Teller, "shift.", change)}
+	change, all := drafted(c).Change, drafted(c).all()
+	lines := []string{rota.Words(c.Teller, "shift.", all)}
 	if change.Silences() && c.M.Current() != nil && change.From <= c.Today() {
 		lines = append(lines, c.V.Say("shift.still-open"))
 	}
@@ -131,14 +127,16 @@ func readShift(c *engine.Talk) []chat.Block {
 }
 
 func bookShift(c *engine.Talk) {
-	change := drafted(c).Change
-	if !rota.May(c.Teller, change) {
-		askManagers(c, change)
+	all := drafted(c).all()
+	if !rota.May(c.Teller, all[0]) {
+		for _, change := range all {
+			askManagers(c, change)
+		}
 		c.Close(chat.Block{Text: c.V.Say("shift.asked")})
 		return
 	}
-	c.Close(chat.Lines(c.V.Say("shift.noted", "when", c.Clock(c.In.At)), rota.Word(c.Teller, "shift.", change)))
-	settle(c, change)
+	c.Close(chat.Lines(c.V.Say("shift.noted", "when", c.Clock(c.In.At)), rota.Words(c.Teller, "shift.", all)))
+	settle(c, all...)
 }
 
 // askManagers puts a change that the speaker may not make to those who may.
@@ -151,17 +149,19 @@ func askManagers(c *engine.Talk, change shop.Change) {
 	})
 }
 
-// settle lays a change down and tells those it matters to; reminders of today
+// settle lays changes down and tells those they matter to; reminders of today
 // that do not hold any more are made to say so.
-func settle(c *engine.Talk, change shop.Change) {
-	change.By, change.At = c.F.Person.ID, c.In.At.UTC()
+func settle(c *engine.Talk, changes ...shop.Change) {
 	next := c.F.Shop.Settings
-	next.Plan = next.Plan.With(change, c.Today())
-	c.Settings = &next
-	if change.Silences() || change.Mute {
-		retireDue(c, change)
+	for _, change := range changes {
+		change.By, change.At = c.F.Person.ID, c.In.At.UTC()
+		next.Plan = next.Plan.With(change, c.Today())
+		if change.Silences() || change.Mute {
+			retireDue(c, change)
+		}
+		tellChange(c, change)
 	}
-	tellChange(c, change)
+	c.Settings = &next
 }
 
 // retireDue ends the reminders sent about days on which nothing is due now.

@@ -14,10 +14,10 @@ func TestUnclearDayIsNotToday(t *testing.T) {
 		"": true, "and cannot stand": true, "friday": true, "until friday, fever": true,
 		"31 feb": false, "friday 24 december": false, "3-5": false,
 	} {
-		if _, ok := rota.Ill(c.Teller, typed); ok != want {
+		if _, ok := rota.Read(c.Teller, "ill", typed, ""); ok != want {
 			t.Errorf("ill %s: %v", typed, ok)
 		}
-		if _, ok := rota.Nobody(c.Teller, "nobody comes "+typed); ok != want {
+		if _, ok := rota.Read(c.Teller, "nobody", "nobody comes "+typed, ""); ok != want {
 			t.Errorf("nobody comes %s: %v", typed, ok)
 		}
 	}

@@ -14,7 +14,6 @@ import (
 	"shopfloat/internal/holidays"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
-	"shopfloat/internal/when"
 )
 
 // nearby are the countries offered first.
@@ -42,7 +41,7 @@ func country(c *engine.Talk) shop.Country {
 
 func takeCountry(c *engine.Talk) {
 	d, known := draft(c), country(c)
-	d.Region = nil
+	d.TakePart()
 	if little := d.LittleKnown(c.Teller); little != "" {
 		c.First(little)
 	}
@@ -162,7 +161,9 @@ func limitTopic() topic[decimal.Decimal] {
 func hoursTopic() topic[[7]shop.Hours] {
 	return topic[[7]shop.Hours]{
 		Name: "hours", On: "rules", In: func(d *shopDraft) **[7]shop.Hours { return &d.Hours },
-		Show: shown(founding.Hours),
+		Show: func(c *engine.Talk, week [7]shop.Hours) string {
+			return founding.Hours(c.Teller, week) + draft(c).ShutOn(c.Teller)
+		},
 		Offer: func(c *engine.Talk) (list []ask.Offer[[7]shop.Hours]) {
 			for _, h := range []shop.Hours{
 				{Open: 7 * 60, Close: 21 * 60}, {Open: 8 * 60, Close: 20 * 60}, {Open: 9 * 60, Close: 18 * 60},
@@ -185,17 +186,7 @@ func hoursTopic() topic[[7]shop.Hours] {
 			}
 			return ""
 		},
-		Read: func(c *engine.Talk, s string) (week [7]shop.Hours, problem string) {
-			said, why := telling.Reader(c.Teller).Trading(s)
-			if why != when.OK || said.From != "" || said.Week == ([7]shop.Hours{}) {
-				problem = c.V.Say("hours-unread")
-			}
-			draft(c).Likely = [7]shop.Hours{}
-			if said.Doubt && said.Week != said.Literal {
-				draft(c).Likely = said.Week
-			}
-			return said.Week, problem
-		},
+		Read: read((*shopDraft).ReadHours),
 	}
 }
 

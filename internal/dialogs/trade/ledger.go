@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/dues"
 )
 
 // Ledger is the machine's ledger from a record on, with what this step recorded so far.
@@ -42,7 +43,7 @@ func RemindAgain(c *engine.Talk) {
 }
 
 // Correct writes a correction and takes it into the books at hand, so that the
-// rest of the step sees what follows from it.
+// rest of the step sees what follows from it. More than is left then is not given up.
 func Correct(c *engine.Talk, r books.Record) error {
 	m, err := Corrected(c, r)
 	if err != nil {
@@ -51,7 +52,10 @@ func Correct(c *engine.Talk, r books.Record) error {
 	r.Happened = c.In.At.UTC()
 	c.Records = append(c.Records, c.Entry(r, m.Seq).Record)
 	c.M = m
-	return nil
+	if back := dues.Overgiven(m.Claims); len(back) > 0 {
+		_, err = c.Record(books.Record{Kind: books.WriteOff, Reason: r.Reason, Words: r.Words, Parts: back})
+	}
+	return err
 }
 
 // Corrected gives the books as they would be with a correction.

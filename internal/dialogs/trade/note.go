@@ -65,3 +65,12 @@ func SecondBy(c *engine.Talk, id shop.PersonID) bool {
 		return a.Person == id && c.E.Second(a.Flow) && a.Blind && !c.Stale(a)
 	})
 }
+
+// AskTicks shows the checklist of a period in place of the tapped card, and
+// sees to it that it is asked again.
+func AskTicks(c *engine.Talk, p *books.Period, head string) {
+	old := c.Key()
+	c.End()
+	c.InPlace(old, telling.TicksCard(c.Teller, p, head))
+	c.Climb(telling.TicksKey(p.No), c.In.At, reminders.Ticks)
+}

@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/incidents"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/wording"
 )
 
 // emergency sees to words about one, whatever is under way; and to words that say
@@ -43,7 +44,7 @@ func danger(c *engine.Talk) string {
 		}
 		return ""
 	}
-	if cmd, rest := c.Command(); cmd != nil && !engine.Wordy(rest) {
+	if cmd, rest := c.Command(); cmd != nil && !wording.Wordy(rest) {
 		return ""
 	}
 	if d := c.Heard(); d.Act == hearing.Alarm {

@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/incidents"
+	"shopfloat/internal/owing"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -188,6 +189,10 @@ func ReferenceCommand() engine.Command { return tells(engine.DoReference, refere
 // reference notes the provider's reference of the newest incident that is not
 // solved, or else the newest.
 func reference(c *engine.Talk) {
+	if _, _, day := owing.Referred(c.Teller, c.Rest, c.In.Text); day && c.May(engine.DoBankRef) {
+		c.Obey(c.E.Named(engine.DoBankRef)) // of a payment: AB12 for tuesday
+		return
+	}
 	ref, ok := incidents.ReadReference(c.Rest)
 	if !ok {
 		c.Say(c.V.Say("fault-reference"))

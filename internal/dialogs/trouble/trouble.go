@@ -104,7 +104,7 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 	}
 	d := c.Heard()
 	goesOn := f != nil && slices.Contains(c.V.List("words.stay"), texts.Fold(strings.Trim(c.In.Text, ".! ")))
-	if goesOn || d.Act == hearing.Do && d.Readings[0].ID == hearing.Now {
+	if goesOn || c.Asks() {
 		now(c, f, "")
 		return true
 	}

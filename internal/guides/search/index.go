@@ -79,7 +79,7 @@ func newReader(lx *lexicon, all []Topic) reader {
 			}
 		}
 	}
-	rd := reader{lx: lx, sp: learn.NewSpeller(words, lx.english), common: map[string]bool{}}
+	rd := reader{lx: lx, sp: learn.NewSpeller(learn.Uses(words), lx.english), common: map[string]bool{}}
 	for s, n := range seen {
 		rd.common[s] = n > 1
 	}

@@ -7,8 +7,24 @@ export function mends (country, region, day, flag, name) {
   if (country === 'US' && name.endsWith('kept on another day') && new Date(day).getUTCDay() === 5) return ['?', name, day]
   // The first Thursday after 18 April is 25 April where the 18th is one (Iceland, Act 88/1971).
   if (country === 'IS' && day.endsWith('-04-18') && name.includes('Summer') && new Date(day).getUTCDay() === 4) return [flag, name, day.slice(0, 5) + '04-25']
+  // New South Wales gave a day instead of Anzac Day for 2026 and 2027 only (from memory); later
+  // ones are asked about.
+  if (country === 'AU' && region === 'NSW' && name === 'Anzac Day, kept on another day' && day > '2028') return ['?', name, day]
+  // Whether a Monday is free when Christmas is on a Sunday is for each region of Spain to say, year by
+  // year (Workers' Statute, article 37.2).
+  if (country === 'ES' && region === '.' && name.endsWith('kept on another day')) return ['?', name, day]
   return [flag, name, day]
 }
+
+// extra are days that date-holidays lacks: country, how sure, name, days.
+export const extra = [
+  // A day between two national holidays is one (Act on National Holidays, 178 of 1948, article 3,
+  // paragraph 3).
+  ['JP', '', 'National holiday between two others', ['2032-09-21']],
+  // Canada Day on a Sunday is kept on the day after (Holidays Act, R.S.C. 1985, c. H-5, section 2);
+  // whether shops keep it is provincial.
+  ['CA', '?', 'Canada Day, kept on another day', ['2029-07-02', '2035-07-02', '2040-07-02']]
+]
 
 // standIn is the region that stands for a country where none is laid down.
 export const standIn = {

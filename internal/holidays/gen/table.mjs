@@ -8,7 +8,7 @@
 // mends.mjs, each with its source.
 import fs from 'node:fs'
 import Holidays from 'date-holidays'
-import { mends, standIn } from './mends.mjs'
+import { extra, mends, standIn } from './mends.mjs'
 import { packed } from './packed.mjs'
 
 const FIRST = 2020
@@ -59,6 +59,9 @@ function collect (country, regions) {
       const key = `${day}|${f}|${name}`
       found.set(key, (found.get(key) || new Set()).add(region))
     }
+  }
+  for (const [of, f, name, days] of extra) {
+    for (const day of of === country ? days : []) found.set(`${day}|${f}|${name}`, new Set(['.', ...regions]))
   }
   return found
 }

@@ -42,7 +42,9 @@ type DB struct {
 	opened Opened
 	pool   *sql.DB
 	c      *sql.Conn
-	stmts  map[string]*sql.Stmt
+	stmts  map[string]*sql.Stmt // that read
+	writes map[string]writeStmt
+	args   []driver.NamedValue // of the statement that writes at the moment
 	before func(query string) error
 	rows   int64 // read so far
 	forget []func()
@@ -173,7 +175,7 @@ func (db *DB) connect(ctx context.Context) error {
 	if err := readBack(ctx, c); err != nil {
 		return errors.Join(err, c.Close())
 	}
-	db.c, db.stmts = c, map[string]*sql.Stmt{}
+	db.c, db.stmts, db.writes = c, map[string]*sql.Stmt{}, map[string]writeStmt{}
 	db.Forget()
 	return nil
 }
@@ -186,6 +188,7 @@ func (db *DB) Reopen() error {
 		return err
 	}
 	if db.c != nil {
+		_ = db.endWrites() // the connection is given up in any case
 		_ = db.c.Raw(func(any) error { return driver.ErrBadConn })
 		_ = db.c.Close()
 		db.c, db.stmts = nil, nil // they end with it, and may not be closed again
@@ -201,6 +204,7 @@ func (db *DB) Close() error {
 	if db.doubt != nil {
 		return nil
 	}
+	db.pages.end()
 	var errs []error
 	if db.mark != nil {
 		errs = append(errs, db.mark.Say(filewatch.Closing, ""))
@@ -208,6 +212,7 @@ func (db *DB) Close() error {
 	for _, s := range db.stmts {
 		errs = append(errs, s.Close())
 	}
+	errs = append(errs, db.endWrites())
 	if db.c != nil {
 		errs = append(errs, db.c.Close())
 	}
@@ -253,5 +258,8 @@ func (db *DB) Truncate() (done bool, err error) {
 	if err != nil {
 		return false, fmt.Errorf("truncate the log: %w", err)
 	}
-	return busy == 0, nil
+	if busy == 0 {
+		err = db.mark.Emptied()
+	}
+	return busy == 0, err
 }

@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
+	"sync/atomic"
 	"time"
 
 	"shopfloat/internal/filewatch"
@@ -27,6 +29,14 @@ type guard struct {
 	mark  *filewatch.Marker
 	check func(Query) error // what the file holds hangs together
 	doubt *Doubt
+	pages pageCheck
+}
+
+// pageCheck looks at every page of a file that is too large to wait for.
+type pageCheck struct {
+	found chan string // what is wrong, once it is found; nil: never begun
+	begun atomic.Bool // and not to be begun again yet
+	stop  context.CancelFunc
 }
 
 // begin starts to keep watch, when the files are open and as they should be.
@@ -35,7 +45,7 @@ func (g *guard) begin(ctx context.Context, path string, each Query, now time.Tim
 	if err != nil {
 		return err
 	}
-	m := filewatch.Mark{Ended: filewatch.Running, At: now.UTC(), Heads: heads}
+	m := filewatch.Mark{Ended: filewatch.Running, At: now.UTC(), Heads: heads, Bare: bare(path)}
 	if g.mark, err = filewatch.OpenMark(path, m, keep); err != nil {
 		return fmt.Errorf("the mark beside the file: %w", err)
 	}
@@ -49,6 +59,11 @@ func (g *guard) begin(ctx context.Context, path string, each Query, now time.Tim
 func (db *DB) Look(ctx context.Context) error {
 	if db.doubt != nil {
 		return db.doubt
+	}
+	select {
+	case what := <-db.pages.found:
+		return db.doubted("somebody wrote to " + filepath.Base(db.path) + ", and " + what)
+	default:
 	}
 	f := db.watch.Look(false)
 	if f.State == filewatch.Touched {
@@ -69,7 +84,9 @@ func (db *DB) written(heads filewatch.Heads, now time.Time) error {
 	if f := db.watch.Look(true); f.State == filewatch.Lost {
 		return db.doubted(f.What)
 	}
-	_ = db.mark.Committed(heads, now) // a mark that lags behind hides a loss, at worst; the commit stands
+	// A commit that wrote nothing leaves no log.
+	// a mark that lags behind hides a loss, at worst; the commit stands
+	_ = db.mark.Committed(heads, now, db.mark.Bare() && bare(db.path))
 	return nil
 }
 
@@ -79,9 +96,10 @@ func (db *DB) doubted(what string) error {
 	return db.doubt
 }
 
-// quickMax bounds the files whose every page is looked at when somebody wrote to
-// them: the committer waits for it. At 571 MB/s that is a tenth of a second.
-const quickMax = 50 << 20
+// quickMax bounds the files whose every page is looked at at once when somebody wrote to
+// them: the committer waits for it. At 571 MB/s that is a tenth of a second. Of a larger one
+// they are looked at beside it. It is changed by tests alone.
+var quickMax int64 = 50 << 20
 
 // inspect looks into the file through a connection of its own, which finds it by
 // its name, and says what is wrong.
@@ -103,8 +121,14 @@ func (db *DB) inspect(ctx context.Context) string {
 		return err.Error()
 	}
 	if info, err := os.Stat(db.path); err != nil || info.Size() > quickMax {
+		db.pages.begin(db.path)
 		return ""
 	}
+	return soundPages(ctx, conn)
+}
+
+// soundPages says what is wrong with the pages of a file.
+func soundPages(ctx context.Context, conn *sql.DB) string {
 	var said string
 	if err := conn.QueryRowContext(ctx, "PRAGMA quick_check(1)").Scan(&said); err != nil {
 		return "it cannot be read: " + err.Error()
@@ -113,6 +137,49 @@ func (db *DB) inspect(ctx context.Context) string {
 		return "it is damaged: " + said
 	}
 	return ""
+}
+
+// pagesEvery is how long all pages are not looked at again: a replicator writes all day.
+const pagesEvery = 10 * time.Minute
+
+// begin looks at every page while the bot goes on, unless that is under way or was done just
+// now. What is wrong is found by a later [DB.Look].
+func (p *pageCheck) begin(path string) {
+	if !p.begun.CompareAndSwap(false, true) {
+		return
+	}
+	if p.found == nil {
+		p.found = make(chan string, 1)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	p.stop = stop
+	go func() {
+		if what := readPages(ctx, path); what != "" && ctx.Err() == nil {
+			p.found <- what // nothing is begun behind it
+			return
+		}
+		select {
+		case <-ctx.Done():
+		case <-time.After(pagesEvery):
+			p.begun.Store(false)
+		}
+	}()
+}
+
+// end gives up what is under way.
+func (p *pageCheck) end() {
+	if p.stop != nil {
+		p.stop()
+	}
+}
+
+func readPages(ctx context.Context, path string) string {
+	conn, err := sql.Open("sqlite", fileURL(path, reading))
+	if err != nil {
+		return err.Error()
+	}
+	defer func() { _ = conn.Close() }()
+	return soundPages(ctx, conn)
 }
 
 // headsOf reads the newest things of a file, and whether it holds the entry that
@@ -166,6 +233,9 @@ func examine(ctx context.Context, path string) (f filewatch.Found, err error) {
 	f.Heads, f.Followed, err = headsOf(On(ctx, conn), known)
 	return f, err
 }
+
+// bare tells whether a file has no log.
+func bare(path string) bool { return lies(path+"-wal") != filewatch.Present }
 
 func lies(path string) filewatch.There {
 	info, err := os.Stat(path)

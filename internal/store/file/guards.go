@@ -5,11 +5,16 @@ import (
 	"database/sql"
 	"errors"
 	"strings"
+	"sync"
 	"time"
 )
 
-// Own gives the schema as the migrations make it in a file of their own in memory.
-func Own(ctx context.Context) (own Schema, err error) {
+// Own gives the schema as the migrations make it in a file of their own in memory,
+// which is done once. It is not to be changed.
+func Own() (Schema, error) { return asMigrated() }
+
+var asMigrated = sync.OnceValues(func() (own Schema, err error) {
+	ctx := context.Background() // nobody who gives up spoils it for the next
 	db, err := sql.Open("sqlite", ":memory:")
 	if err != nil {
 		return own, err
@@ -24,7 +29,7 @@ func Own(ctx context.Context) (own Schema, err error) {
 		return own, err
 	}
 	return ReadSchema(On(ctx, c))
-}
+})
 
 // Schema is how what a file is made of reads, by name, without its white space.
 type Schema struct {

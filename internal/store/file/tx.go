@@ -3,6 +3,7 @@ package file
 import (
 	"context"
 	"database/sql"
+	"database/sql/driver"
 	"errors"
 	"fmt"
 	"runtime/debug"
@@ -114,7 +115,7 @@ func (t *Tx) Plainly(fn func() error) (err error) {
 	return fn()
 }
 
-// stmt prepares a statement once for the life of the connection.
+// stmt prepares a statement that reads once for the life of the connection.
 func (db *DB) stmt(query string) (*sql.Stmt, error) {
 	if db.before != nil {
 		if err := db.before(query); err != nil {
@@ -132,6 +133,62 @@ func (db *DB) stmt(query string) (*sql.Stmt, error) {
 	return s, nil
 }
 
+// write runs a statement that writes. It is the driver's own, prepared once for the life of
+// the connection: an input writes five times as often as it reads, and what package
+// database/sql does about each is of no use with one connection and one goroutine.
+func (db *DB) write(query string, args []any) (driver.Result, error) {
+	if db.before != nil {
+		if err := db.before(query); err != nil {
+			return nil, err
+		}
+	}
+	s := db.writes[query]
+	if s == nil {
+		var err error
+		if s, err = db.prepareWrite(query); err != nil {
+			return nil, err
+		}
+		db.writes[query] = s
+	}
+	db.args = db.args[:0]
+	for i, a := range args {
+		v, err := driver.DefaultParameterConverter.ConvertValue(a)
+		if err != nil {
+			return nil, fmt.Errorf("argument %d: %w", i+1, err)
+		}
+		db.args = append(db.args, driver.NamedValue{Ordinal: i + 1, Value: v})
+	}
+	defer clear(db.args)
+	return s.ExecContext(context.Background(), db.args)
+}
+
+// writeStmt is a statement of the driver.
+type writeStmt interface {
+	driver.Stmt
+	driver.StmtExecContext
+}
+
+func (db *DB) prepareWrite(query string) (s writeStmt, err error) {
+	err = db.c.Raw(func(c any) error {
+		made, err := c.(driver.ConnPrepareContext).PrepareContext(context.Background(), query)
+		if err != nil {
+			return err
+		}
+		s = made.(writeStmt)
+		return nil
+	})
+	return s, err
+}
+
+// endWrites lets go of the statements that write, which must happen before their connection ends.
+func (db *DB) endWrites() (err error) {
+	for _, s := range db.writes {
+		err = errors.Join(err, s.Close())
+	}
+	db.writes = nil
+	return err
+}
+
 // Exec runs a statement.
 func (t *Tx) Exec(query string, args ...any) error {
 	_, err := t.Result(query, args...)
@@ -140,11 +197,7 @@ func (t *Tx) Exec(query string, args ...any) error {
 
 // Result runs a statement and tells what it did.
 func (t *Tx) Result(query string, args ...any) (sql.Result, error) {
-	s, err := t.db.stmt(query)
-	if err != nil {
-		return nil, err
-	}
-	return s.ExecContext(context.Background(), args...)
+	return t.db.write(query, args)
 }
 
 // One reads a single row; ErrNone means there is none.

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
 )
@@ -180,7 +181,7 @@ func (t Ledger) claimsThen(id shop.MachineID, p *past) error {
 	}
 	var err error
 	if len(of) > 0 {
-		if p.now, err = t.Claims(id, Wanted{Of: of}); err != nil {
+		if p.now, err = t.Claims(id, dues.Wanted{Of: of}); err != nil {
 			return err
 		}
 	}
@@ -205,7 +206,7 @@ func (t Ledger) claimsThen(id shop.MachineID, p *past) error {
 		list = append(list, *c)
 	}
 	p.then = p.then.With(list)
-	later, err := t.Claims(id, Wanted{After: p.then.Seq})
+	later, err := t.Claims(id, dues.Wanted{After: p.then.Seq})
 	p.now = append(p.now, later...)
 	return err
 }
@@ -220,18 +221,12 @@ func (p *past) known() []books.Claim {
 
 // undo takes an entry back that came after a checkpoint.
 func (p *past) undo(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
-	i := slices.IndexFunc(p.rows, func(r *Row) bool { return r.Seq == e.Target })
-	if i < 0 {
-		return nil, nil, fmt.Errorf("there is no entry %d to undo", e.Target)
-	}
-	return undoing(m, p.rows[i], p.entries, e, func(entries []books.Entry) (*books.Machine, error) {
-		return books.FoldOn(p.then, entries)
-	})
+	return UndoOn(p.then, m, p.rows, p.entries, e)
 }
 
 // undoing takes back what an entry moved, and folds the entries without it.
-func undoing(m *books.Machine, target *Row, entries []books.Entry, e books.Entry,
-	fold func([]books.Entry) (*books.Machine, error)) (*books.Machine, []books.Move, error) {
+func undoing(then, m *books.Machine, target *Row, entries []books.Entry, e books.Entry) (
+	*books.Machine, []books.Move, error) {
 	if target.Kind == string(books.Dated) {
 		return nil, nil, fmt.Errorf("entry %d cannot be undone: it moves nothing", e.Target)
 	}
@@ -245,7 +240,7 @@ func undoing(m *books.Machine, target *Row, entries []books.Entry, e books.Entry
 	if err := balance.Apply(moves); err != nil {
 		return nil, nil, err
 	}
-	after, err := fold(append(slices.Clip(entries), e))
+	after, err := books.FoldOn(then, append(slices.Clip(entries), e))
 	if err != nil {
 		return nil, nil, err
 	}

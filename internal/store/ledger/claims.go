@@ -8,24 +8,53 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
 )
 
-// Claims lists what the bank owes or owed for a machine, oldest first unless
-// the newest are wanted first. It reads no more rows than it gives, but for the
-// days of live ones.
-func (t Ledger) Claims(id shop.MachineID, w Wanted) ([]books.Claim, error) {
+// Claims lists what the bank owes or owed for a machine. It reads no more rows than it gives,
+// but for days or due dates of which not all is wanted.
+func (t Ledger) Claims(id shop.MachineID, w dues.Wanted) ([]books.Claim, error) {
 	return ReadClaims(t.tx.Each, id, w)
 }
 
+// Owed adds up what is still to come for days since one; of all days without.
+func (t Ledger) Owed(id shop.MachineID, since shop.Date) (o dues.Owed, err error) {
+	var sum int64
+	err = t.tx.One(`SELECT count(*), coalesce(sum(remains), 0) FROM claim INDEXED BY claim_age
+		WHERE machine = ? AND remains > 0 AND day >= ?`, []any{id, since}, &o.Count, &sum)
+	o.Sum = decimal.New(sum, -remainsDigits)
+	return o, err
+}
+
+// OwedBefore adds up what is still to come that was due before a day.
+func (t Ledger) OwedBefore(id shop.MachineID, before shop.Date) (o dues.Owed, err error) {
+	var sum int64
+	err = t.tx.One(`SELECT count(*), coalesce(sum(remains), 0) FROM claim INDEXED BY claim_due
+		WHERE machine = ? AND remains > 0 AND due > '' AND due < ?`, []any{id, before}, &o.Count, &sum)
+	o.Sum = decimal.New(sum, -remainsDigits)
+	return o, err
+}
+
+// remainsDigits is how many digits after the mark are kept of what is left of a claim, beside
+// its body, to find it by: as many as any currency has (ISO 4217).
+const remainsDigits = 4
+
+// Remains is what is left of a claim in ten-thousandths, so that claims are found by it.
+func Remains(left decimal.Decimal) int64 {
+	return left.RoundUp(remainsDigits).Shift(remainsDigits).IntPart()
+}
+
 // ReadClaims is [Ledger.Claims] for readers too.
-func ReadClaims(each file.Query, id shop.MachineID, w Wanted) (list []books.Claim, err error) {
+func ReadClaims(each file.Query, id shop.MachineID, w dues.Wanted) (list []books.Claim, err error) {
 	if w.Of != nil && len(w.Of) == 0 {
 		return nil, nil
 	}
-	query, args := wanted(id, w)
+	query, args := Asked(id, w)
 	err = each(query, args, func(row file.Scanner) error {
 		var body []byte
 		var c books.Claim
@@ -42,16 +71,37 @@ func ReadClaims(each file.Query, id shop.MachineID, w Wanted) (list []books.Clai
 	return list, nil
 }
 
-func wanted(id shop.MachineID, w Wanted) (query string, args []any) {
+// Asked is the statement that gives the claims that are asked for.
+func Asked(id shop.MachineID, w dues.Wanted) (query string, args []any) {
 	var q strings.Builder
-	q.WriteString("SELECT body FROM claim WHERE machine = ?")
+	q.WriteString("SELECT body FROM claim" + by(w) + " WHERE machine = ?")
 	args = append(args, id)
 	also := func(sql string, arg ...any) {
 		q.WriteString(" AND " + sql)
 		args = append(args, arg...)
 	}
-	if w.Live {
-		also("open = 1")
+	if is := states[w.Is]; is != "" {
+		also(is)
+	}
+	switch exactly := w.Least != nil && w.Most != nil && w.Least.Equal(*w.Most); {
+	case exactly: // by which the oldest come first in the index
+		also("remains = ?", Remains(*w.Least))
+	default:
+		if w.Least != nil {
+			also("remains >= ?", Remains(*w.Least))
+		}
+		if w.Most != nil {
+			also("remains <= ?", Remains(*w.Most))
+		}
+	}
+	if w.Due[0] != "" {
+		also("due >= ?", w.Due[0])
+	}
+	if w.Due[1] != "" {
+		also("due > '' AND due <= ?", w.Due[1])
+	}
+	if w.Before > 0 {
+		also("seq < ?", w.Before)
 	}
 	if w.After > 0 {
 		also("seq > ?", w.After)
@@ -66,16 +116,38 @@ func wanted(id shop.MachineID, w Wanted) (query string, args []any) {
 	if w.To != "" {
 		also("day <= ?", w.To)
 	}
-	q.WriteString(" ORDER BY seq")
-	if w.Newest {
-		q.WriteString(" DESC")
-	}
-	if w.Limit > 0 {
-		q.WriteString(" LIMIT ?")
-		args = append(args, w.Limit)
+	q.WriteString(" ORDER BY " + orders[w.Order])
+	if w.Limit > 0 || w.Skip > 0 {
+		limit := w.Limit
+		if limit == 0 {
+			limit = -1
+		}
+		q.WriteString(" LIMIT ? OFFSET ?")
+		args = append(args, limit, w.Skip)
 	}
 	return q.String(), args
 }
+
+// by names the index of a state, where nothing else that is asked has a better one: years of
+// claims that are paid, or of those that are not, are none of its.
+func by(w dues.Wanted) string {
+	switch {
+	case w.Of != nil || w.Least != nil || w.Most != nil:
+		return ""
+	case w.Is == dues.Still && w.Due != [2]shop.Date{}:
+		return " INDEXED BY claim_due"
+	}
+	return map[dues.State]string{dues.Live: " INDEXED BY claim_open", dues.Still: " INDEXED BY claim_still",
+		dues.Over: " INDEXED BY claim_over", dues.Paid: " INDEXED BY claim_paid"}[w.Is]
+}
+
+// states and orders are what is asked for, in the words of the table.
+var (
+	states = map[dues.State]string{dues.Live: "open = 1", dues.Still: "remains > 0", dues.Over: "remains < 0",
+		dues.Paid: "paid = 1"}
+	orders = map[dues.Order]string{dues.Oldest: "seq", dues.Newest: "seq DESC", dues.Smallest: "remains, seq",
+		dues.Largest: "remains DESC, seq"}
+)
 
 // saveClaims writes the claims that a record changed. before are those that were
 // at hand; what is not among those after it any more is taken away.
@@ -98,9 +170,11 @@ func (t Ledger) saveClaims(id shop.MachineID, before, after []books.Claim) error
 		if same {
 			continue
 		}
-		err = t.tx.Exec(`INSERT INTO claim (machine, seq, open, day, body) VALUES (?, ?, ?, ?, ?)
-			ON CONFLICT (machine, seq) DO UPDATE SET open = excluded.open, day = excluded.day, body = excluded.body`,
-			id, c.Seq, c.Live(), c.Day, string(body))
+		err = t.tx.Exec(`INSERT INTO claim (machine, seq, open, day, remains, due, paid, body)
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (machine, seq) DO UPDATE SET open = excluded.open,
+			day = excluded.day, remains = excluded.remains, due = excluded.due, paid = excluded.paid,
+			body = excluded.body`,
+			id, c.Seq, c.Live(), c.Day, Remains(c.Left()), c.On, c.Paid.IsPositive(), string(body))
 		if err != nil {
 			return fmt.Errorf("claim %d of machine %d: %w", c.Seq, id, err)
 		}
@@ -126,7 +200,7 @@ func (t Ledger) LastClaims(id shop.MachineID) ([]books.Claim, error) {
 	case m.known:
 		return m.claims, nil
 	}
-	list, err := t.Claims(id, Wanted{Newest: true, Limit: claimsAtHand})
+	list, err := t.Claims(id, dues.Wanted{Order: dues.Newest, Limit: claimsAtHand})
 	if err != nil {
 		return nil, err
 	}

@@ -10,6 +10,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
 )
@@ -161,7 +162,7 @@ var folds = []books.Kind{books.Undo, books.Correction, books.Dated}
 
 // withClaims gives books that have at hand the claims that a record can change.
 func (t Ledger) withClaims(m *books.Machine, r *books.Record) (*books.Machine, error) {
-	w := Wanted{Of: r.Needs()}
+	w := dues.Wanted{Of: r.Needs()}
 	switch {
 	case slices.Contains(folds, r.Kind):
 		w.Of = nil // any
@@ -259,7 +260,7 @@ func (t Ledger) undo(m *books.Machine, e books.Entry) (*books.Machine, []books.M
 	if err != nil {
 		return nil, nil, err
 	}
-	return UndoEntry(m, rows, entries, e)
+	return UndoOn(books.New(e.Machine), m, rows, entries, e)
 }
 
 // dated folds the books anew with the days that an entry tells of others.
@@ -278,7 +279,7 @@ func (t Ledger) correct(m *books.Machine, e books.Entry) (*books.Machine, []book
 	if err != nil {
 		return nil, nil, err
 	}
-	return m.Correct(entries, e)
+	return m.CorrectOn(books.New(m.ID), entries, e)
 }
 
 // ledger reads all of a machine's entries.
@@ -291,15 +292,15 @@ func (t Ledger) ledger(id shop.MachineID) ([]*Row, []books.Entry, error) {
 	return rows, entries, err
 }
 
-// UndoEntry takes what an entry moved back and folds the entries without it.
-func UndoEntry(m *books.Machine, rows []*Row, entries []books.Entry, e books.Entry) (
+// UndoOn takes what an entry moved back and folds the entries without it, from books on that
+// stood before it; rows and entries are all since.
+func UndoOn(then, m *books.Machine, rows []*Row, entries []books.Entry, e books.Entry) (
 	*books.Machine, []books.Move, error) {
-	if e.Target <= 0 || e.Target > int64(len(rows)) {
+	i := e.Target - 1 - then.Seq
+	if i < 0 || i >= int64(len(rows)) {
 		return nil, nil, fmt.Errorf("there is no entry %d to undo", e.Target)
 	}
-	return undoing(m, rows[e.Target-1], entries, e, func(all []books.Entry) (*books.Machine, error) {
-		return books.Fold(e.Machine, all)
-	})
+	return undoing(then, m, rows[i], entries, e)
 }
 
 func (t Ledger) insertEntry(e *Row, kept []Kept) error {

@@ -16,8 +16,9 @@ import (
 var ErrDamaged = errors.New("the records do not hold together; run verify to see where")
 
 // Arithmetic is the version of the fold by which running states are kept. It
-// goes up whenever the fold over entries that are written gives another state.
-const Arithmetic = 3
+// goes up whenever the fold over entries that are written gives another state, or
+// more of it is kept beside the body.
+const Arithmetic = 4
 
 // keepMachines bounds the books at hand: they are large and quick to read again.
 const keepMachines = 256

@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/store/file"
+	"shopfloat/internal/store/ledger"
 )
 
 // claims compares what the bank owes by the table with what the entries give.
@@ -14,13 +15,13 @@ func (v *verifier) claims(m *books.Machine, rep *MachineReport) error {
 	for _, c := range m.Claims {
 		want[c.Seq] = c
 	}
-	err := v.each("SELECT seq, open, day, body FROM claim WHERE machine = ? ORDER BY seq", []any{m.ID},
+	err := v.each("SELECT seq, open, day, remains, due, paid, body FROM claim WHERE machine = ?", []any{m.ID},
 		func(row file.Scanner) error {
-			var seq int64
-			var open bool
-			var day string
+			var seq, remains int64
+			var open, paid bool
+			var day, due string
 			var body []byte
-			if err := row.Scan(&seq, &open, &day, &body); err != nil {
+			if err := row.Scan(&seq, &open, &day, &remains, &due, &paid, &body); err != nil {
 				return err
 			}
 			c, ok := want[seq]
@@ -31,7 +32,8 @@ func (v *verifier) claims(m *books.Machine, rep *MachineReport) error {
 				return err
 			case !ok:
 				rep.fault("the bank is said to owe for entry %d, by which it does not", seq)
-			case !bytes.Equal(own, body) || open != c.Live() || day != string(c.Day):
+			case !bytes.Equal(own, body) || open != c.Live() || day != string(c.Day) || due != string(c.On) ||
+				remains != ledger.Remains(c.Left()) || paid != c.Paid.IsPositive():
 				rep.fault("what the bank owes for entry %d differs from what the entries give", seq)
 			}
 			return nil

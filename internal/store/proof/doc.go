@@ -21,7 +21,7 @@
 // beside it, and is worked out anew.
 //
 //	machine    id shop seq head body fold
-//	claim      machine seq open day body
+//	claim      machine seq open day remains due paid body
 //	checkpoint  machine seq day body
 //	learnt      machine seq body
 //	unfetched  machine seq n

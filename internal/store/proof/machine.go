@@ -44,7 +44,7 @@ type MachineReport struct {
 // then and how they follow on those before, and nothing is worked out anew.
 func Verify(ctx context.Context, f *file.Reader, folder string, since time.Time) (reports []MachineReport,
 	err error) {
-	own, err := file.Own(ctx)
+	own, err := file.Own()
 	if err == nil {
 		err = f.Moment(ctx, func(each file.Query) (err error) {
 			v := &verifier{each: each, folder: folder, own: own, since: since}
@@ -260,6 +260,7 @@ func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row, marks ma
 		return nil
 	}
 	m = books.New(id)
+	stood := before{m.Clone()}
 	for i, e := range entries {
 		if fault := columns(rows[i], &e); fault != "" {
 			rep.fault("entry %d: %s", e.Seq, fault)
@@ -268,9 +269,11 @@ func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row, marks ma
 		var moves []books.Move
 		switch e.Kind {
 		case books.Undo:
-			m, moves, err = ledger.UndoEntry(m, rows[:i], entries[:i:i], e)
+			then := stood.changed(changesFrom(entries[:i], e))
+			m, moves, err = ledger.UndoOn(then, m, rows[then.Seq:i], entries[then.Seq:i:i], e)
 		case books.Correction:
-			m, moves, err = m.Correct(entries[:i:i], e)
+			then := stood.changed(e.ChangesFrom())
+			m, moves, err = m.CorrectOn(then, entries[then.Seq:i:i], e)
 		default:
 			moves, err = m.Post(e)
 		}
@@ -281,6 +284,7 @@ func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row, marks ma
 		if mark, kept := marks[e.Seq]; kept && mark.agrees(m, rows[i].Recorded) {
 			delete(marks, e.Seq)
 		}
+		stood.keep(m)
 		if n, ok := sameMoves(moves, rows[i].Moves); !ok {
 			rep.fault("entry %d: movement %d is not what the entry moves", e.Seq, n)
 			return nil

@@ -95,7 +95,7 @@ func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) e
 		return fmt.Errorf("state: %w", err)
 	}
 	row := *old
-	a.Since = file.Instant(file.Milli(a.Since))
+	a.Since, a.Began = file.Instant(file.Milli(a.Since)), a.Began.UTC() // as they are read back
 	row.state, row.read, row.under = body, &s, a
 	file.Keep(&t.at.chats, file.KeepSmall, where, &row)
 	if a != old.under {
@@ -109,7 +109,8 @@ func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) e
 func (t Queues) Underway(machine shop.MachineID, without chat.Chat) ([]chat.Activity, error) {
 	all, ok := t.at.underway[machine]
 	if !ok {
-		err := t.tx.Each(`SELECT chat, person, machine, flow, blind, since FROM chat
+		err := t.tx.Each(`SELECT chat, person, machine, flow, blind, since,
+			coalesce(state ->> '$.since', '0001-01-01T00:00:00Z') FROM chat
 			WHERE machine = ? AND flow <> ''`, []any{machine}, func(row file.Scanner) error {
 			a, err := scanActivity(row)
 			all = append(all, a)
@@ -144,8 +145,13 @@ func (t Queues) Heard(where chat.Chat) (time.Time, error) {
 
 func scanActivity(row file.Scanner) (a chat.Activity, err error) {
 	var since int64
-	err = row.Scan(&a.Chat, &a.Person, &a.Machine, &a.Flow, &a.Blind, &since)
+	var began string
+	if err := row.Scan(&a.Chat, &a.Person, &a.Machine, &a.Flow, &a.Blind, &since, &began); err != nil {
+		return a, err
+	}
 	a.Since = file.Instant(since)
+	a.Began, err = time.Parse(time.RFC3339, began)
+	a.Began = a.Began.UTC()
 	return a, err
 }
 

@@ -1,8 +1,9 @@
-package past
+package bygone_test
 
 import (
 	"testing"
 
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/shop"
 )
@@ -17,7 +18,7 @@ func TestMonthOf(t *testing.T) {
 		"last month":      {"2026-10-01", "2026-10-31"},
 		"friday":          {"", ""},
 	} {
-		from, to, ok := monthOf(c, typed)
+		from, to, ok := bygone.MonthOf(c.Teller, typed)
 		if ok != (want[0] != "") || ok && (from != want[0] || to != want[1]) {
 			t.Errorf("%q: %s to %s %v, want %v", typed, from, to, ok, want)
 		}

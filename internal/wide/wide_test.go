@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/demand"
-	"shopfloat/internal/demand/wide"
+	"shopfloat/internal/wide"
 )
 
 func TestRead(t *testing.T) {
