@@ -167,12 +167,12 @@ func TestRates(t *testing.T) {
 		top1, top3 float64
 		answered   float64 // at most
 	}{
-		{"commands", heldSet(t, "commands"), 0.91, 0.97, 1},
-		{"guides", heldSet(t, "guides"), 0.905, 0.965, 1},
-		{"chatter", heldSet(t, "chatter"), 0.925, 0.925, 0.075},
-		{"danger", heldSet(t, "danger"), 0.96, 0.96, 1},
+		{"commands", heldSet(t, "commands"), 0.91, 0.975, 1},
+		{"guides", heldSet(t, "guides"), 0.915, 0.965, 1},
+		{"chatter", heldSet(t, "chatter"), 0.905, 0.905, 0.095},
+		{"danger", heldSet(t, "danger"), 0.955, 0.955, 1},
 		{"questions dev", topical(questions(t, "dev")), 0.945, 0.985, 1},
-		{"questions held", topical(questions(t, "held")), 0.925, 0.97, 1},
+		{"questions held", topical(questions(t, "held")), 0.935, 0.975, 1},
 	} {
 		r := measure(e, sit, c.set)
 		t.Logf("%-15s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
@@ -191,7 +191,7 @@ func TestFreshVoices(t *testing.T) {
 		name       string
 		top1, top3 float64
 		answered   float64 // at most
-	}{{"commands", 0.89, 0.935, 1}, {"guides", 0.88, 0.915, 1}, {"chatter", 0.97, 0.97, 0.03}} {
+	}{{"commands", 0.89, 0.935, 1}, {"guides", 0.885, 0.92, 1}, {"chatter", 0.96, 0.96, 0.04}} {
 		set := readSet(t, "fresh", c.name)
 		r := measure(e, sit, set)
 		t.Logf("%-10s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
@@ -217,7 +217,7 @@ func TestFreshVoices(t *testing.T) {
 	}
 	t.Logf("dangers %.0f: right %.1f %%; harmless %.0f: alarms %.1f %%", dangers, 100*right/dangers, harmless,
 		100*alarms/harmless)
-	if right/dangers < 0.96 || alarms/harmless > 0.09 {
+	if right/dangers < 0.91 || alarms/harmless > 0.09 {
 		t.Error("dangers: it heard better once")
 	}
 }
@@ -271,7 +271,7 @@ func TestHarmlessWords(t *testing.T) {
 		}
 	}
 	t.Logf("%.1f %% of %.0f raise an alarm where nothing is asked", 100*alarms/n, n)
-	if n < 180 || alarms/n > 0.08 {
+	if n < 180 || alarms/n > 0.06 {
 		t.Error("too many")
 	}
 }
