@@ -221,11 +221,8 @@ func (p *Period) clone() *Period {
 	} {
 		*n = maps.Clone(*n)
 	}
-	c.Findings = slices.Clone(p.Findings)
-	c.Slips = slices.Clone(p.Slips)
-	c.Readings = slices.Clone(p.Readings)
-	c.Ticks = slices.Clone(p.Ticks)
-	c.Marks = slices.Clone(p.Marks)
+	c.Findings, c.Slips = slices.Clone(p.Findings), slices.Clone(p.Slips)
+	c.Readings, c.Ticks, c.Marks = slices.Clone(p.Readings), slices.Clone(p.Ticks), slices.Clone(p.Marks)
 	return &c
 }
 

@@ -17,7 +17,7 @@ import (
 var optional = map[string][]string{
 	"flow": {"Part", "Second", "Bank", "Owing", "Asks", "Commands", "Cards", "Lasts", "Parting", "Draft",
 		"Recall", "Of", "View", "Holds", "Late", "Settles"},
-	"command":  {"Menu", "Dated", "Boxes", "Answers", "Plea", "Offer", "Guided", "flow"},
+	"command":  {"Menu", "Dated", "Boxes", "Answers", "Plea", "Offer", "Guided", "Hours", "flow"},
 	"standing": {"Typed"},
 }
 

@@ -109,6 +109,17 @@ func kinds(text, after string) books.Notes {
 	return n
 }
 
+// tried words the notes of a test payout as a list does: of each of three boxes, 0 for an empty one.
+func tried(r books.Record) string {
+	var n [3]int64
+	for _, f := range r.Figures {
+		if f.Box >= 1 && f.Box <= len(n) {
+			n[f.Box-1] += f.Notes
+		}
+	}
+	return fmt.Sprintf("%d-%d-%d", n[0], n[1], n[2])
+}
+
 // fault compares a record with the card under which it was booked; empty: it is the same.
 func fault(r books.Record, day time.Time, tapped, last seen, label string) string {
 	head, ok := heads[r.Kind]
@@ -118,7 +129,7 @@ func fault(r books.Record, day time.Time, tapped, last seen, label string) strin
 	text := last.text
 	if r.Kind == books.Test && label == "All done" { // the list that is tapped says that it books one
 		if !strings.HasPrefix(tapped.text, "Opening of "+day.Format("Mon 2 Jan")) ||
-			!strings.Contains(tapped.text, "Test payout 1-1-1, ") {
+			!strings.Contains(tapped.text, "Test payout "+tried(r)+", ") {
 			return "a test payout that no list showed"
 		}
 		return ""

@@ -24,7 +24,8 @@ const (
 )
 
 // neverSaid are words that nobody at a counter uses, and such that blame. From memory, no source.
-var neverSaid = regexp.MustCompile(`(?i)\b(invalid|error|erroneous|successful(ly)?|oops|denominations?|reconcil\w+|` +
+var neverSaid = regexp.MustCompile(`(?i)\b(invalid|error|erroneous|successful(ly)?|oops|denominations?|` +
+	`reconcil\w+|` +
 	`dispense|constraint|null|undefined|operation|parameter|your fault|you are short|illegal|abort(ed)?|` +
 	`please enter|user|<no value>|%!\w)\b`)
 
@@ -101,7 +102,8 @@ func unvoicedText(text string, parted *regexp.Regexp) string {
 			return fmt.Sprintf("a sentence of %d words: %q", n, s)
 		}
 	}
-	if i := strings.IndexFunc(text, func(r rune) bool { return r >= 0x1F000 || unicode.Is(unicode.So, r) }); i >= 0 {
+	sign := func(r rune) bool { return r >= 0x1F000 || unicode.Is(unicode.So, r) }
+	if i := strings.IndexFunc(text, sign); i >= 0 {
 		return fmt.Sprintf("a picture for a word: %q", text[i:])
 	}
 	return ""
@@ -125,7 +127,8 @@ func unvoicedButtons(list []chat.Button) string {
 		seen[b.Label] = true
 		books = books || b.Label == "Confirm"
 		talks = talks || t.Dialog
-		out = out || slices.Contains([]string{"More", "Cancel", "Go on"}, b.Label) || strings.HasPrefix(b.Label, "Leave ") ||
+		out = out || slices.Contains([]string{"More", "Cancel", "Go on"}, b.Label) ||
+			strings.HasPrefix(b.Label, "Leave ") ||
 			t.Choice == "leave" || t.Choice == "who-cancel"
 	}
 	switch {
@@ -146,8 +149,10 @@ func TestUnvoiced(t *testing.T) {
 		}
 		return r
 	}
-	table := chat.Reply{Body: []chat.Block{{Text: "Counted"}, {Fixed: true, Text: strings.Repeat("50s  1\n", tableMax+1)}}}
-	wide := chat.Reply{Body: []chat.Block{{Text: "Counted"}, {Fixed: true, Text: strings.Repeat("9", wideMax+1)}}}
+	fixed := func(text string) chat.Reply {
+		return chat.Reply{Body: []chat.Block{{Text: "Counted"}, {Fixed: true, Text: text}}}
+	}
+	table, wide := fixed(strings.Repeat("50s  1\n", tableMax+1)), fixed(strings.Repeat("9", wideMax+1))
 	for want, r := range map[string]chat.Reply{
 		"not neutral":   say("€400 missing"),
 		"first line":    say(" \nnothing"),

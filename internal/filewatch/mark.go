@@ -88,6 +88,7 @@ func (m Mark) bytes() ([]byte, error) {
 
 // Marker writes the mark of a database that is open.
 type Marker struct {
+	path string // of the database
 	file *os.File
 	mark Mark
 }
@@ -106,7 +107,7 @@ func OpenMark(path string, m Mark, keep bool) (*Marker, error) {
 	if err != nil {
 		return nil, err
 	}
-	k := &Marker{file: f, mark: m}
+	k := &Marker{path: path, file: f, mark: m}
 	if err := errors.Join(k.write(), f.Sync(), syncFolder(filepath.Dir(name))); err != nil {
 		return nil, errors.Join(err, f.Close())
 	}
@@ -126,8 +127,11 @@ func setAside(name string, at time.Time) error {
 // Heads is what the mark says of the newest things.
 func (k *Marker) Heads() Heads { return k.mark.Heads }
 
-// Bare tells whether there was no log when the mark was written.
-func (k *Marker) Bare() bool { return k.mark.Bare }
+// Logged tells whether a database has a log with anything in it.
+func Logged(path string) bool {
+	info, err := os.Stat(path + "-wal")
+	return err == nil && info.Size() > 0
+}
 
 // Emptied notes that all that was in the log is in the file itself. A commit takes it back.
 func (k *Marker) Emptied() error {
@@ -135,10 +139,10 @@ func (k *Marker) Emptied() error {
 	return k.write()
 }
 
-// Committed notes what a commit brought, and whether there is still no log. It is not forced
-// to the disk: a power cut may take it back, never let it run ahead of what is durable.
-func (k *Marker) Committed(h Heads, at time.Time, bare bool) error {
-	k.mark.Bare = bare
+// Committed notes what a commit brought. It is not forced to the disk: a power
+// cut may take it back, never let it run ahead of what is durable.
+func (k *Marker) Committed(h Heads, at time.Time) error {
+	k.mark.Bare = k.mark.Bare && !Logged(k.path) // a commit that wrote nothing leaves no log
 	k.mark.Inbox = max(k.mark.Inbox, h.Inbox)
 	if h.Seq != 0 {
 		k.mark.Machine, k.mark.Seq, k.mark.Hash = h.Machine, h.Seq, h.Hash

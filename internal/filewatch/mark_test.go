@@ -21,8 +21,8 @@ func TestMarkComesBack(t *testing.T) {
 	k, err := filewatch.OpenMark(path, filewatch.Mark{Ended: filewatch.Running, At: monday}, false)
 	ok(t, err)
 	heads := filewatch.Heads{Inbox: 40, Machine: 2, Seq: 7, Hash: bytes.Repeat([]byte{9}, 32)}
-	ok(t, k.Committed(heads, monday, false))
-	ok(t, k.Committed(filewatch.Heads{Inbox: 41}, monday, false)) // a commit without a record
+	ok(t, k.Committed(heads, monday))
+	ok(t, k.Committed(filewatch.Heads{Inbox: 41}, monday)) // a commit without a record
 	heads.Inbox = 41
 	ok(t, k.Say(filewatch.Closing, strings.Repeat("why ", 100)))
 	ok(t, k.Close())

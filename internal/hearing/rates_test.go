@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
 	"shopfloat/internal/hearing/phrases"
+	"shopfloat/internal/learn"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
@@ -350,7 +351,11 @@ func canonical(t testing.TB, s string) string {
 // What was learnt is of the phrases as they stand.
 func TestLearntIsFresh(t *testing.T) {
 	var of learntOf
-	head, _, _ := strings.Cut(string(learntFile), "\n")
+	plain, err := learn.Unpack(learntFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	head, _, _ := strings.Cut(string(plain), "\n")
 	if err := json.Unmarshal([]byte(head), &of); err != nil {
 		t.Fatal(err)
 	}

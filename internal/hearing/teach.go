@@ -2,14 +2,12 @@ package hearing
 
 import (
 	"bytes"
-	"compress/flate"
 	"crypto/sha256"
 	_ "embed"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"slices"
 	"strings"
@@ -68,20 +66,15 @@ func (e *Ear) pack(v vocabulary, limits Limits) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	var meant, warns, file bytes.Buffer
+	var meant, warns bytes.Buffer
 	words := v.text()
 	err = errors.Join(e.model.Write(&meant), e.warns.Write(&warns))
-	of := learntOf{Files: files, IDs: e.ids, Words: len(words), Meant: meant.Len(), Limits: limits}
-	err = errors.Join(err, json.NewEncoder(&file).Encode(of))
-	packed, noLevel := flate.NewWriter(&file, flate.BestCompression)
-	if err := errors.Join(err, noLevel); err != nil {
+	head, also := json.Marshal(learntOf{Files: files, IDs: e.ids, Words: len(words), Meant: meant.Len(),
+		Limits: limits})
+	if err := errors.Join(err, also); err != nil {
 		return nil, fmt.Errorf("write what was learnt: %w", err)
 	}
-	_, err = packed.Write(slices.Concat(words, meant.Bytes(), warns.Bytes()))
-	if err := errors.Join(err, packed.Close()); err != nil {
-		return nil, fmt.Errorf("write what was learnt: %w", err)
-	}
-	return file.Bytes(), nil
+	return learn.Pack(slices.Concat(head, []byte("\n"), words, meant.Bytes(), warns.Bytes()))
 }
 
 // effort is chosen by leaving voices out: with less shrinking than for the guides alone, since there are
@@ -108,13 +101,13 @@ func learnFrom(all []phrases.Said, topics []search.Topic, find *search.Index) (*
 
 // remembered makes an ear of what was learnt.
 func remembered(file []byte, find *search.Index) (*Ear, error) {
-	head, packed, _ := bytes.Cut(file, []byte("\n"))
-	var of learntOf
-	if err := json.Unmarshal(head, &of); err != nil {
+	plain, err := learn.Unpack(file)
+	if err != nil {
 		return nil, err
 	}
-	rest, err := io.ReadAll(flate.NewReader(bytes.NewReader(packed)))
-	if err != nil {
+	head, rest, _ := bytes.Cut(plain, []byte("\n"))
+	var of learntOf
+	if err := json.Unmarshal(head, &of); err != nil {
 		return nil, err
 	}
 	if of.Words < 0 || of.Meant < 0 || of.Words > len(rest) || of.Meant > len(rest)-of.Words {

@@ -40,8 +40,7 @@ func TestVocabulary(t *testing.T) {
 func TestDamagedFileIsRefused(t *testing.T) {
 	e := ear(t)
 	for name, file := range map[string][]byte{
-		"empty": nil, "head only": []byte("{}\n"), "cut": learntFile[:len(learntFile)/2],
-		"no head": learntFile[1:],
+		"empty": nil, "not packed": []byte("{}\n"), "cut": learntFile[:len(learntFile)/2], "no head": learntFile[1:],
 	} {
 		if _, err := remembered(file, e.find); err == nil {
 			t.Errorf("%s: taken for what was learnt", name)

@@ -122,7 +122,10 @@ func TestANoteEveryThirdDay(t *testing.T) {
 			})
 			t.Logf("%s, from day %d: median %d days, %d of %d later than 30; by chance %d days, %d later",
 				h.name, from, exact, late, shops, random, after)
-			most := map[string]int{"careful": shops / 4, "ordinary": shops / 4, "careless": shops, "very careless": shops}[h.name]
+			most := shops // a careless shop's noise hides it longer
+			if h.name == "careful" || h.name == "ordinary" {
+				most = shops / 4
+			}
 			if late > most || exact > 30 && most < shops {
 				t.Errorf("%s, from day %d: median %d days and %d of %d later than 30", h.name, from, exact, late, shops)
 			}

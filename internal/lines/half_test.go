@@ -47,8 +47,10 @@ func TestHalf(t *testing.T) {
 
 // A number for each line and nothing else may be a whole count.
 func TestWhole(t *testing.T) {
-	req := counts.Request{Lines: []counts.Line{{Face: "20", Position: 1}, {Face: "10", Position: 2}}, Currency: "EUR"}
-	for text, want := range map[string]string{"34 70": "[34 70]", "34, 70\n": "[34 70]", "0 2": "[0 2]", "34": "[]",
+	req := counts.Request{Currency: "EUR",
+		Lines: []counts.Line{{Face: "20", Position: 1}, {Face: "10", Position: 2}}}
+	for text, want := range map[string]string{"34 70": "[34 70]", "34, 70\n": "[34 70]", "0 2": "[0 2]",
+		"34":      "[]",
 		"34 70 5": "[]", "20x3 10x2": "[]", "20s 3, 10s 4": "[]", "none": "[]"} {
 		if got := fmt.Sprint(lines.Whole(text, req)); got != want {
 			t.Errorf("%q: %s, want %s", text, got, want)

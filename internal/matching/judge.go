@@ -472,10 +472,8 @@ func (m *matcher) aboutDays(l *line) (list []*Claim) {
 		add(&m.Closed[i])
 	}
 	slices.SortStableFunc(list, func(a, b *Claim) int { return cmp.Compare(b.Day, a.Day) })
-	if named := slices.DeleteFunc(slices.Clone(list), func(c *Claim) bool {
-		return !mentions(l,
-			c.Day)
-	}); len(named) > 0 {
+	others := func(c *Claim) bool { return !mentions(l, c.Day) }
+	if named := slices.DeleteFunc(slices.Clone(list), others); len(named) > 0 {
 		return named
 	}
 	return list[:min(len(list), 3)]

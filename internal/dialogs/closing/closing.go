@@ -36,7 +36,7 @@ func CloseFlow() *engine.Flow {
 		Stopped: ask.CountStays}, engine.DoClose)
 	cmd := &f.Commands[0]
 	f.Settles = true
-	cmd.Help, cmd.Menu, cmd.Offer, cmd.Guided = engine.HelpOften, 5, "start-closing", true
+	cmd.Help, cmd.Menu, cmd.Offer, cmd.Guided, cmd.Hours = engine.HelpOften, 5, "start-closing", true, true
 	return f
 }
 

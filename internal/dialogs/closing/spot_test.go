@@ -52,9 +52,8 @@ func TestSpot(t *testing.T) {
 func TestSpotMarks(t *testing.T) {
 	f := opened(t)
 	f.Play("staff1: count now 12 58 80; [Not looked]; 28 90 120; none; [Confirm]")
-	if e := last(f, books.Spot); e.Has(books.NoTray) || slices.ContainsFunc(e.Figures, func(g books.Figure) bool {
-		return g.Field == books.Refused
-	}) {
+	refused := func(g books.Figure) bool { return g.Field == books.Refused }
+	if e := last(f, books.Spot); e.Has(books.NoTray) || slices.ContainsFunc(e.Figures, refused) {
 		t.Errorf("on record as %+v", e)
 	}
 }

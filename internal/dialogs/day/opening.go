@@ -33,7 +33,7 @@ func OpeningFlow() *engine.Flow {
 		Draft: func() any { return &openingDraft{} }, Stopped: stoppedOpening,
 		Asks: []engine.Asked{insideQuestion, insideTrayQuestion, loadedQuestion},
 		Commands: []engine.Command{{Name: engine.DoOpen, Does: engine.StartsDialog, Help: engine.HelpOften,
-			Takes: engine.OnlyFigures, Menu: 1, Offer: "start-opening", Guided: true}},
+			Takes: engine.OnlyFigures, Menu: 1, Offer: "start-opening", Guided: true, Hours: true}},
 		Screens: map[string]engine.Screen{
 			"already": {Ask: askAlready, What: "what.already", Taps: map[string]func(*engine.Talk){
 				// counts typed for an opening may be those of a top-up; of a closing they are none

@@ -74,7 +74,7 @@ func (c *Talk) Command() (cmd *Command, rest string) {
 			best, cmd, rest = n, &c.E.commands[i], after
 		}
 	}
-	if cmd == nil || rest != "" && (cmd.Name == DoOpen || cmd.Name == DoClose) { // open late tomorrow, at 11
+	if cmd == nil || rest != "" && cmd.Hours { // open late tomorrow, at 11
 		if means := c.meant(low); means != nil {
 			cmd, rest = means, low
 		}

@@ -117,6 +117,7 @@ type Command struct {
 	Plea    bool   // a call for help: with more words it is a question, and in a robbery it gets the guide
 	Offer   string // button that offers it for a plain sentence about the day's work
 	Guided  bool   // a guide's card offers it
+	Hours   bool   // hours or a day behind its words are about the plan: it is not begun
 
 	flow string // of the dialog it begins; the engine fills it in
 }

@@ -84,11 +84,16 @@ func TestMatterSaysNothingTwice(t *testing.T) {
 	}
 }
 
-// Of rungs that came due while nothing ran, the highest speaks, alone.
+// Of rungs that came due while nothing ran, that of who is told first speaks; the next, for others, waits.
 func TestMatterAfterAnOutage(t *testing.T) {
 	l := climbing(t, "2026-11-25 09:00")
 	l.wakes("made-7", l.began.Add(time.Hour), 5*time.Hour, false)
-	if !slices.Equal(l.said, []int{2}) {
+	later := l.due["made-7:2"]
+	if !slices.Equal(l.said, []int{1}) || !later.After(l.Now) || !later.Before(l.began.Add(24*time.Hour)) {
+		t.Errorf("said %v, the next at %v", l.said, later)
+	}
+	l.wakes("made-7:2", later, 0, false)
+	if !slices.Equal(l.said, []int{1, 2}) {
 		t.Errorf("said %v", l.said)
 	}
 }

@@ -299,7 +299,7 @@ func TestTakingsLearned(t *testing.T) {
 		"@2026-11-26 06:00")
 	expect(t, f.Says("owner", "cash plan 600 500 5000"), "[As moved lately: 100 x 20s]", "")
 	expect(t, f.Says("owner", "none"),
-		"20s may run out Sun 29 Nov.|Order from the bank today, fetch by Fri 27 Nov|"+
+		"20s may run out Mon 30 Nov.|Order from the bank today, fetch by Fri 27 Nov|"+
 			"200 x 20s, €4,000.", "50s may|10s may")
 	f.Says("owner", "cash plan 600 500 5000")
 	expect(t, f.Taps("owner", "As moved"), "20s last until Wed 9 Dec at least.", "run out")

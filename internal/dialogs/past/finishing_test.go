@@ -18,7 +18,7 @@ func TestFinishAMonth(t *testing.T) {
 	var finished []shop.Finished
 	f.Knows = func(facts *chat.Facts) { facts.Ask.Finished = func() []shop.Finished { return finished } }
 	expect(t, f.Says("owner", "month"), "together", "Finish")
-	expect(t, f.Says("owner", "month october"), "[Finish Oct]", "")
+	expect(t, f.Says("owner", "month october"), "[Finish October]", "")
 	expect(t, f.Taps("owner", "Finish Oct"), "Oct 2026|still to come|[Finish it]", "finished already")
 	said := f.Taps("owner", "Finish it")
 	expect(t, said, "Oct 2026 is finished, by Ada", "not over")
@@ -26,7 +26,7 @@ func TestFinishAMonth(t *testing.T) {
 		t.Fatalf("%+v\n%s", f.Last.Orders, said)
 	}
 	finished = []shop.Finished{{Month: "2026-10", By: 1, At: f.Now, Upto: map[shop.MachineID]int64{1: 5}}}
-	expect(t, f.Says("owner", "month october"), "Ada", "[Finish Oct]")
+	expect(t, f.Says("owner", "month october"), "Ada", "[Finish October]")
 	expect(t, f.Press("owner", chat.Button{Data: "o:finish-month:2026-10"}), "", "[Confirm]")
 }
 

@@ -13,15 +13,14 @@ import (
 
 // shiftCommands are the ways to say that some days are different.
 func shiftCommands() (list []engine.Command) {
-	help := engine.HelpMore
-	for _, name := range []string{engine.DoClosed, engine.DoClosingAt, engine.DoMute, engine.DoIll,
-		engine.DoOpeningAt, engine.DoUsual, engine.DoNobody, engine.DoDuty, engine.DoAway} {
-		if name == engine.DoOpeningAt {
-			help = engine.HelpNever
+	add := func(help engine.Helping, names ...string) {
+		for _, name := range names {
+			list = append(list, engine.Command{Name: name, Does: engine.StartsDialog, Help: help,
+				Takes: engine.AnyWords, Run: func(c *engine.Talk) { shift(c, name) }})
 		}
-		list = append(list, engine.Command{Name: name, Does: engine.StartsDialog, Help: help,
-			Takes: engine.AnyWords, Run: func(c *engine.Talk) { shift(c, name) }})
 	}
+	add(engine.HelpMore, engine.DoClosed, engine.DoClosingAt, engine.DoMute, engine.DoIll)
+	add(engine.HelpNever, engine.DoOpeningAt, engine.DoUsual, engine.DoNobody, engine.DoDuty, engine.DoAway)
 	return list
 }
 
@@ -187,8 +186,7 @@ func tellChange(c *engine.Talk, change shop.Change) {
 	}
 	c.TellAbout(reminders.Changed, chat.Reply{Body: []chat.Block{told}})
 	for _, id := range []shop.PersonID{change.Duty.Opens, change.Duty.Closes} {
-		p, works := c.F.Shop.Person(id)
-		if works && id != c.F.Person.ID && !p.Acts().Manages() {
+		if p, works := c.F.Shop.Person(id); works && id != c.F.Person.ID && !p.Acts().Manages() {
 			c.TellPerson(id, chat.Reply{Body: []chat.Block{told}})
 		}
 	}

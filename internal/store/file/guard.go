@@ -45,7 +45,7 @@ func (g *guard) begin(ctx context.Context, path string, each Query, now time.Tim
 	if err != nil {
 		return err
 	}
-	m := filewatch.Mark{Ended: filewatch.Running, At: now.UTC(), Heads: heads, Bare: bare(path)}
+	m := filewatch.Mark{Ended: filewatch.Running, At: now.UTC(), Heads: heads, Bare: !filewatch.Logged(path)}
 	if g.mark, err = filewatch.OpenMark(path, m, keep); err != nil {
 		return fmt.Errorf("the mark beside the file: %w", err)
 	}
@@ -84,9 +84,8 @@ func (db *DB) written(heads filewatch.Heads, now time.Time) error {
 	if f := db.watch.Look(true); f.State == filewatch.Lost {
 		return db.doubted(f.What)
 	}
-	// A commit that wrote nothing leaves no log.
 	// a mark that lags behind hides a loss, at worst; the commit stands
-	_ = db.mark.Committed(heads, now, db.mark.Bare() && bare(db.path))
+	_ = db.mark.Committed(heads, now)
 	return nil
 }
 
@@ -233,9 +232,6 @@ func examine(ctx context.Context, path string) (f filewatch.Found, err error) {
 	f.Heads, f.Followed, err = headsOf(On(ctx, conn), known)
 	return f, err
 }
-
-// bare tells whether a file has no log.
-func bare(path string) bool { return lies(path+"-wal") != filewatch.Present }
 
 func lies(path string) filewatch.There {
 	info, err := os.Stat(path)

@@ -42,11 +42,24 @@ func (b *before) changed(seq int64) *books.Machine {
 	return list[len(list)-1]
 }
 
-// changesFrom is the first entry of which an undo changes the effect: of what a correction
-// that it takes back is about.
-func changesFrom(entries []books.Entry, undo books.Entry) int64 {
-	if t := undo.Target; t > 0 && t <= int64(len(entries)) && entries[t-1].Kind == books.Correction {
-		return entries[t-1].ChangesFrom()
+// changesFrom is the first entry of which an undo or a correction changes the effect: of what
+// it is about itself, or of a period that this was ever moved to.
+func changesFrom(entries []books.Entry, e books.Entry) int64 {
+	from := e.Target
+	if from <= 0 || from > int64(len(entries)) {
+		return from
 	}
-	return undo.Target
+	about := entries[from-1]
+	if e.Kind == books.Undo {
+		if about.Kind == books.Correction {
+			return changesFrom(entries, about)
+		}
+		return from
+	}
+	for _, x := range append(entries[from:len(entries):len(entries)], e) {
+		if in := x.Instead; x.Target == e.Target && in != nil && in.Period != 0 && in.Period != about.Period {
+			from = min(from, in.Period)
+		}
+	}
+	return from
 }

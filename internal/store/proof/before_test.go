@@ -33,6 +33,17 @@ func TestBefore(t *testing.T) {
 func TestChangesFrom(t *testing.T) {
 	entries := []books.Entry{{Record: books.Record{Kind: books.TopUp}},
 		{Record: books.Record{Kind: books.Correction, Target: 1}}}
+	moved := func(period int64) books.Entry {
+		return books.Entry{Record: books.Record{Kind: books.Correction, Target: 4,
+			Instead: &books.Record{Kind: books.TopUp, Period: period}}}
+	}
+	list := append(entries[:2:2], books.Entry{}, books.Entry{Record: books.Record{Kind: books.TopUp, Period: 3}})
+	if from := changesFrom(list, moved(3)); from != 4 {
+		t.Errorf("within its period from %d on, want 4", from)
+	}
+	if from := changesFrom(append(list, moved(2)), moved(3)); from != 2 {
+		t.Errorf("back from an earlier period from %d on, want 2", from)
+	}
 	for target, want := range map[int64]int64{1: 1, 2: 1, 3: 3, 0: 0} {
 		undo := books.Entry{Record: books.Record{Kind: books.Undo, Target: target}}
 		if got := changesFrom(entries, undo); got != want {

@@ -272,7 +272,7 @@ func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row, marks ma
 			then := stood.changed(changesFrom(entries[:i], e))
 			m, moves, err = ledger.UndoOn(then, m, rows[then.Seq:i], entries[then.Seq:i:i], e)
 		case books.Correction:
-			then := stood.changed(e.ChangesFrom())
+			then := stood.changed(changesFrom(entries[:i], e))
 			m, moves, err = m.CorrectOn(then, entries[then.Seq:i:i], e)
 		default:
 			moves, err = m.Post(e)
