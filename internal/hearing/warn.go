@@ -183,7 +183,8 @@ func (e *Ear) proven(text string, names []string) string {
 	}
 	for _, c := range wording.Clauses(text) {
 		mended := e.mk.mended(c.Words)
-		if d := e.guard.clause(wording.Clause{Text: strings.Join(mended, " "), Words: mended}, names, false); d != "" {
+		c = wording.Clause{Text: strings.Join(mended, " "), Words: mended}
+		if d := e.guard.clause(c, names, false); d != "" {
 			return d
 		}
 	}
