@@ -17,7 +17,8 @@ import (
 // told by the words; of a sentence the decision says what it means.
 
 // joints are the words that stand between what a command takes.
-var joints = wording.Set(`total sum same as for of on from the at to till until and in x with a an per each my our
+var joints = wording.Set(`total sum same as for of on from the at to till until and in
+	x with a an per each my our
 	this that all box boxes note notes bundle bundles pack packs loose safe bank machine more now please today
 	tonight again everything both back change borrow return exchange swap warning
 	excel csv xlsx pdf workbook paper journal ledger beancount

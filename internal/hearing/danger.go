@@ -237,7 +237,8 @@ func excused(s wording.Span, spans []wording.Span) bool {
 
 // ofPlace reports whether a danger's word only names a place: Shotgun Street.
 func ofPlace(s wording.Span, spans []wording.Span) bool {
-	return s.To-s.From == 1 && slices.Contains([]string{"gun", "blade", "alone", "robbery", "fire", "hurt"}, s.Kind) &&
+	may := []string{"gun", "blade", "alone", "robbery", "fire", "hurt"}
+	return s.To-s.From == 1 && slices.Contains(may, s.Kind) &&
 		slices.ContainsFunc(spans, func(o wording.Span) bool { return o.Kind == "place" && o.From == s.To })
 }
 

@@ -43,7 +43,8 @@ func TestVoicesLeftOut(t *testing.T) {
 	if len(rest) != 3 || len(rest[0].Phrases) != 1 || len(rest[1].Phrases) != 0 {
 		t.Errorf("the rest is %+v", rest)
 	}
-	if len(out) != 3 || classOf(out[0]) != "do:day" || classOf(out[1]) != None || classOf(out[2]) != "danger:fire" {
+	if len(out) != 3 || classOf(out[0]) != "do:day" || classOf(out[1]) != None ||
+		classOf(out[2]) != "danger:fire" {
 		t.Errorf("left out are %+v", out)
 	}
 }

@@ -10,7 +10,8 @@ import (
 // A word is of a kind once it stands in two phrases of it, so that what is learnt from has strange
 // words as what is heard has.
 func TestVocabulary(t *testing.T) {
-	all := []phrases.Said{{ID: dangerID + Fire, Phrases: []phrases.Phrase{{Text: "flames here"}, {Text: "a flame"}}}}
+	all := []phrases.Said{{ID: dangerID + Fire,
+		Phrases: []phrases.Phrase{{Text: "flames here"}, {Text: "a flame"}}}}
 	v, err := vocabularyOf(all, taught{ids: []string{"do:day", None}, rows: [][]string{
 		{"show tuesday", "showing wednesday"}, {"nice flames", "so nice"}}})
 	if err != nil {
@@ -40,7 +41,8 @@ func TestVocabulary(t *testing.T) {
 func TestDamagedFileIsRefused(t *testing.T) {
 	e := ear(t)
 	for name, file := range map[string][]byte{
-		"empty": nil, "not packed": []byte("{}\n"), "cut": learntFile[:len(learntFile)/2], "no head": learntFile[1:],
+		"empty": nil, "not packed": []byte("{}\n"), "cut": learntFile[:len(learntFile)/2],
+		"no head": learntFile[1:],
 	} {
 		if _, err := remembered(file, e.find); err == nil {
 			t.Errorf("%s: taken for what was learnt", name)

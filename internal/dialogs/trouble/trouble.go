@@ -87,8 +87,7 @@ var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*
 // foundTyped takes "20x2" in a guide in which notes come to light for those.
 func foundTyped(c *engine.Talk) bool {
 	w := walking(c)
-	if w == nil || !incidents.Finds(w.Guide) ||
-		!severalNotes.MatchString(texts.Fold(c.In.Text)) {
+	if w == nil || !incidents.Finds(w.Guide) || !severalNotes.MatchString(texts.Fold(c.In.Text)) {
 		return false
 	}
 	c.Rest = texts.Fold(c.In.Text)

@@ -1,8 +1,11 @@
-package counts
+// Package hedged reads counts that are not said for sure: "about 150 and 200".
+package hedged
 
 import (
 	"slices"
 	"strings"
+
+	"shopfloat/internal/counts"
 )
 
 // hedges are said around figures that somebody is not sure of.
@@ -17,10 +20,10 @@ var doubts = strings.Fields(`about around roughly circa approx approximately nea
 // Guess reads counts that are not said for sure: "about 150 and 200". Nothing else may be said, and a
 // figure alone has to be doubted by a word, or it may be of anything. It gives the figures as they are to be
 // asked back, and what they would be; they are never to be taken without a yes.
-func Guess(text string, req Request) (typed string, items []Item) {
+func Guess(text string, req counts.Request) (typed string, items []counts.Item) {
 	var kept []string
 	doubted := false
-	for _, w := range strings.Fields(Fold(text)) {
+	for _, w := range strings.Fields(counts.Fold(text)) {
 		bare := strings.Trim(w, ".!,")
 		switch {
 		case slices.Contains(hedges, bare):
@@ -35,8 +38,8 @@ func Guess(text string, req Request) (typed string, items []Item) {
 	if typed == "" || strings.Contains(text, "?") {
 		return "", nil
 	}
-	res := parse(typed, req)
-	if res.Prose || res.Total != "" || res.Problem != nil && res.Problem.Code != TooFew ||
+	res := counts.Parse(typed, req)
+	if res.Prose || res.Total != "" || res.Problem != nil && res.Problem.Code != counts.TooFew ||
 		len(res.Items) < 2 && !doubted {
 		return "", nil
 	}

@@ -1,9 +1,10 @@
-package counts_test
+package hedged_test
 
 import (
 	"testing"
 
 	"shopfloat/internal/counts"
+	"shopfloat/internal/hedged"
 )
 
 func TestGuess(t *testing.T) {
@@ -12,12 +13,13 @@ func TestGuess(t *testing.T) {
 	for text, want := range map[string]string{
 		"about 150 and 200": "150 and 200", "hundred and fifty by two hundred": "hundred and fifty, two hundred",
 		"maybe 40, 150": "40, 150", "i think 50s 40 and 20s 150": "50s 40 and 20s 150",
-		"roughly 40": "40", "it is close to 150 i think": "150", "maybe 40 then 150 then 200": "40 then 150 then 200",
-		"i have 2 boxes": "", "10 minutes please": "", "no wait": "", "about": "", "about 40?": "",
+		"roughly 40": "40", "it is close to 150 i think": "150",
+		"maybe 40 then 150 then 200": "40 then 150 then 200",
+		"i have 2 boxes":             "", "10 minutes please": "", "no wait": "", "about": "", "about 40?": "",
 		"customer got about 40 and 50": "", "say 40": "", "about 40 of the twenties are torn": "",
 		"between 20 x 10 and 10 x 20": "",
 	} {
-		typed, items := counts.Guess(text, req)
+		typed, items := hedged.Guess(text, req)
 		if typed != want || (typed == "") != (len(items) == 0) {
 			t.Errorf("%q: %q, %v, want %q", text, typed, items, want)
 		}
