@@ -48,8 +48,7 @@ func (c *verifyCmd) Run(e *env) error {
 		return err
 	}
 	for _, m := range unplanned {
-		faults = append(faults, fmt.Errorf("machine %d (shop %d): no reminder is planned, so nobody "+
-			"would be told; start the bot on the file once", m.Machine, m.Shop))
+		faults = append(faults, m.Fault())
 	}
 	err = r.Shops(e.ctx, func(s *shop.Shop) error {
 		_, err := fmt.Fprint(e.stdout, reminders.EndsLine(s, time.Now()))

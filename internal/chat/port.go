@@ -152,6 +152,10 @@ type Deadline struct {
 // somebody of the shop writes for the first time, and when the clock went back.
 const PlanAgain = "plan-begin"
 
+// PlanGoOn names the deadline at which they are planned anew, since the last of them comes near.
+// A machine in use always has it or [PlanAgain].
+const PlanGoOn = "plan"
+
 // DaysMoved names the deadline at which the owners hear of days that are told
 // otherwise since the file was brought up to date.
 const DaysMoved = "days-moved"

@@ -26,6 +26,7 @@ type corner struct {
 	told    []string                    // "chat key" of reminders since they were last asked for
 	matters []string                    // the same of checklists that are still open
 	heard   func(desk.Out)              // of everything that goes out; nil: nobody listens
+	gone    map[chat.Chat]bool          // chats that take no messages
 }
 
 var whole = mustLoad()
@@ -78,6 +79,9 @@ func (zeros) Read(p []byte) (int, error) {
 func (c *corner) Send(_ context.Context, o desk.Out) (int64, error) {
 	if c.heard != nil {
 		c.heard(o)
+	}
+	if c.gone[o.Chat] {
+		return 0, desk.ErrGone
 	}
 	// one that is changed says the same once more, unless it is done
 	if strings.HasPrefix(o.Reply.Key, "due-") && (o.Reply.Edit == "" || len(o.Reply.Buttons) > 0) {
@@ -291,4 +295,56 @@ func TestClockJumps(t *testing.T) {
 	c.at(26, 7, 0)
 	c.tick(t)
 	c.wantReminded(t, both("due-2026-11-26-opening-1")...)
+}
+
+// For two weeks one of the staff has the bot blocked. After the first message that does not
+// arrive nobody tries again, and the other one is reminded; with both away from it the owner is,
+// and whoever writes again is reminded again.
+func TestBlockedForTwoWeeks(t *testing.T) {
+	c := newCorner(t, t.TempDir()+"/shop.db", shop.Example(), time.Date(2026, 11, 25, 6, 40, 0, 0, time.UTC))
+	c.gone = map[chat.Chat]bool{staff1: true}
+	tried := 0
+	c.heard = func(o desk.Out) {
+		if o.Chat == staff1 && strings.HasPrefix(o.Reply.Key, "due-") {
+			tried++
+		}
+	}
+	c.types(t, owner, "status")
+	c.tick(t)
+	days := 0
+	for day := 25; day < 39; day++ {
+		c.at(day, 7, 0)
+		c.tick(t)
+		told := c.reminded()
+		if len(told) == 0 {
+			continue // a Sunday
+		}
+		days++
+		want := fmt.Sprintf("term:staff2 due-%s-opening-1", c.clock.Format(time.DateOnly))
+		if !slices.Equal(told, []string{want}) {
+			t.Errorf("told %q, want %s", told, want)
+		}
+		c.types(t, staff2, "open 40 150 200", "[Confirm")
+		c.at(day, 20, 0)
+		c.closes(t) // by staff2
+		c.tick(t)
+	}
+	if days < 11 || tried != 1 {
+		t.Errorf("%d days, %d messages tried", days, tried)
+	}
+	c.reminded()
+	c.gone[staff2] = true
+	c.at(39, 7, 0)
+	c.tick(t) // tried in vain
+	c.reminded()
+	c.at(40, 7, 0)
+	c.tick(t)
+	c.wantReminded(t, "term:owner due-2026-12-10-opening-1")
+	c.gone = nil
+	c.types(t, staff1, "status")
+	c.at(41, 7, 0)
+	c.tick(t)
+	if told := c.reminded(); !slices.Contains(told, "term:staff1 due-2026-12-11-opening-1") {
+		t.Errorf("back again: %q", told)
+	}
 }

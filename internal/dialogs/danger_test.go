@@ -1,6 +1,7 @@
 package dialogs_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -17,14 +18,22 @@ var beginnings = []string{"", "hi ", "hello there ", "ok ", "yes ", "no ", "than
 // dangers are said with each of the first lines of their cards.
 var dangers = map[string][]string{
 	"Robbery or threat": {"there is a man with a knife", "man says give me the money or i kill you",
-		"its a stick up",
-		"he has a gun", "we are being robbed", "two men in masks", "they are threatening us", "robbery"},
+		"its a stick up", "he has a gun", "we are being robbed", "two men in masks", "robbery",
+		"they are threatening us"},
 	"Fire, smoke or gas": {"fire", "there is smoke", "there is a bomb", "smell of gas in the shop",
 		"the machine is burning"},
 	"Somebody is hurt": {"i cut my finger", "customer fainted", "i got a shock from the machine",
 		"she is bleeding"},
 	"Hang up": {"someone on the phone wants the code", "he says he is from the bank and wants the code",
 		"caller wants me to do a test payout"},
+}
+
+// abroad are said in other languages. Where a name is asked for, such words are names.
+var abroad = map[string][]string{
+	"Robbery or threat":  {"hay un hombre con pistola", "überfall", "nas grabyat", "jemand hat ein messer"},
+	"Fire, smoke or gas": {"au secours il y a le feu", "es brennt", "pożar", "fuego"},
+	"Somebody is hurt":   {"er atmet nicht", "está sangrando"},
+	"Hang up":            {"am Telefon will einer den Code"},
 }
 
 // screens are what may be open when it is said.
@@ -68,6 +77,9 @@ func TestEveryDangerOnEveryScreen(t *testing.T) {
 			t.Errorf("%s: whether to go on or leave is asked: %v", name, asks)
 		}
 		for card, texts := range dangers {
+			if name != "a name" {
+				texts = slices.Concat(texts, abroad[card])
+			}
 			for _, text := range texts {
 				for _, front := range beginnings {
 					if n++; n%every != 0 {
@@ -106,7 +118,9 @@ func TestNoDangerOnAnyScreen(t *testing.T) {
 		for _, text := range []string{"Rob was here", "Rob", "Rob Gunn", "Mask", "Axel",
 			"was there a robbery last week?",
 			"he is shouting that the machine robbed him", "is somebody stealing", "money was stolen yesterday",
-			"the shop is in Shotgun Street", "the machine is called front machine", "fire alarm test on monday"} {
+			"the shop is in Shotgun Street", "the machine is called front machine", "fire alarm test on monday",
+			"note blue", "close blood orange", "Bom dia", "crème brûlée", "a faca do queijo",
+			"we sung happy birthday", "imam bayildi", "blood pressure monitor", "the red box"} {
 			in := chat.Input{Kind: chat.Text, Text: text, At: f.Now, Chat: floor.ChatOf(who)}
 			for _, r := range f.Engine.Step(st, in, facts).Replies {
 				if r.To.Managers || strings.HasPrefix(r.Body[0].Text, "Robbery") {
@@ -119,7 +133,7 @@ func TestNoDangerOnAnyScreen(t *testing.T) {
 
 // Who sets a shop up may have any name, and so may the shop.
 func TestNoDangerInANameOfANewShop(t *testing.T) {
-	for _, name := range []string{"Rob", "Rob Gunn", "Mask", "Axel", "Killian Burns", "Messer", "Bomba"} {
+	for i, name := range []string{"Rob", "Rob Gunn", "Mask", "Axel", "Killian Burns", "Messer", "Bomba"} {
 		f := newFloor(t)
 		f.Shop.Fresh, f.Shop.Machines, f.Machine = true, nil, nil
 		f.Shop.People[0].Name = ""
@@ -127,8 +141,10 @@ func TestNoDangerInANameOfANewShop(t *testing.T) {
 		if got := f.Says("owner", name); !strings.Contains(got, "shop called") {
 			t.Errorf("%q: %s", name, got)
 		}
-		if got := f.Says("owner", "Knife and Fork"); !strings.Contains(got, "In which country") {
-			t.Errorf("a shop's name: %s", got)
+		shop := []string{"Knife and Fork", "Kiosk am See", "Zum Goldenen Messer", "La Bomba", "The Smoke House",
+			"Fire & Grill", "Casa del Fuego"}[i]
+		if got := f.Says("owner", shop); !strings.Contains(got, "In which country") {
+			t.Errorf("%q: %s", shop, got)
 		}
 	}
 }

@@ -32,8 +32,9 @@ type Answers struct {
 	Night      *Night           `json:"night,omitempty"`
 	Limit      *decimal.Decimal `json:"limit,omitempty"`
 	Hours      *[7]shop.Hours   `json:"hours,omitempty"`
-	Likely     [7]shop.Hours    `json:"likely,omitzero"` // hours that are read in the likelier of two ways
-	Shut       []string         `json:"shut,omitempty"`  // days of every year, MM-DD, on which it closes all the same
+	Likely     [7]shop.Hours    `json:"likely,omitzero"`    // hours that are read in the likelier of two ways
+	Shut       []string         `json:"shut,omitempty"`     // days of every year, MM-DD, on which it closes all the same
+	ShutWith   [7]shop.Hours    `json:"shut_with,omitzero"` // the hours that those days were said with
 	CreditDays *int             `json:"credit_days,omitempty"`
 	CreditHow  *string          `json:"credit_how,omitempty"`
 	BankLook   *string          `json:"bank_look,omitempty"`
@@ -81,7 +82,7 @@ func (d *Answers) Over(s shop.Settings, was *shop.Machine) shop.Settings {
 	}
 	s.Nightly, s.SafeOpen = Said(d.Night) != Stay, Said(d.Night) == Open
 	s.Limit, s.Hours = Said(d.Limit), Said(d.Hours)
-	for _, day := range d.Shut {
+	for _, day := range d.shut() {
 		_, _, endless := s.Endless()
 		s.Plan.TradesOnHolidays = s.Plan.TradesOnHolidays || endless // else it would keep the others
 		s.Plan = reminders.ShutOn(&s, day, firstYear)
@@ -106,12 +107,28 @@ func (d *Answers) Over(s shop.Settings, was *shop.Machine) shop.Settings {
 	return s.WithMachine(m)
 }
 
+// shut gives the days of every year on which the shop closes all the same: they go with the
+// hours they were said with, and are none of others that were chosen later.
+func (d *Answers) shut() []string {
+	if d.ShutWith != ([7]shop.Hours{}) && d.ShutWith != Said(d.Hours) {
+		return nil
+	}
+	return d.Shut
+}
+
 // usualDispense is the most notes in one payout until somebody says otherwise.
 // Common practice, no source.
 const usualDispense = 40
 
 // firstYear is a date of a year whose holidays are known: a day of every year has one name in all.
 const firstYear shop.Date = "2026-01-01"
+
+// PresentOn is [Present] of a date: hours from a day on that has come are those of the week.
+func PresentOn(today shop.Date, of *shop.Shop, kit *shop.Machine) Answers {
+	settled := *of
+	settled.Settings = of.Settled(today)
+	return Present(&settled, kit)
+}
 
 // Present gives the answers that the settings in force stand for; of no machine: nil.
 func Present(of *shop.Shop, kit *shop.Machine) Answers {

@@ -91,10 +91,10 @@ func (d *Answers) ReadHours(t *telling.Teller, s string) (week [7]shop.Hours, pr
 	r := telling.Reader(t)
 	s, d.Shut = r.ButFeasts(s)
 	said, why := r.Trading(s)
-	if why != when.OK || said.From != "" || said.Week == ([7]shop.Hours{}) {
+	if why != when.OK || said.From != "" || said.Since != "" || said.Week == ([7]shop.Hours{}) {
 		problem = t.V.Say("hours-unread")
 	}
-	d.Likely = [7]shop.Hours{}
+	d.Likely, d.ShutWith = [7]shop.Hours{}, said.Week
 	if said.Doubt && said.Week != said.Literal {
 		d.Likely = said.Week
 	}
@@ -126,7 +126,7 @@ func Hours(t *telling.Teller, week [7]shop.Hours) string {
 // ShutOn says on which days of every year the shop closes all the same.
 func (d *Answers) ShutOn(t *telling.Teller) string {
 	out := ""
-	for _, day := range d.Shut {
+	for _, day := range d.shut() {
 		out += ", " + t.V.Say("shut-on", "day", telling.YearDay(t, day))
 	}
 	return out

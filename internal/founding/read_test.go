@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/dialogs/floor"
@@ -188,5 +189,37 @@ func TestTakePart(t *testing.T) {
 		if got := code + " " + part; got != want || d.Part != "" {
 			t.Errorf("%q: %s %q, want %s", typed, got, d.Part, want)
 		}
+	}
+}
+
+// Days of every year on which a shop closes go with the hours they were said with: others that
+// are chosen later have none.
+func TestShutGoesWithItsHours(t *testing.T) {
+	tell := teller(t)
+	of, err := shop.New(1, 1, shop.Example())
+	if err != nil {
+		t.Fatal(err)
+	}
+	tell.F.Shop = of
+	tell.Now = time.Date(2026, 11, 26, 9, 0, 0, 0, time.UTC)
+	var d founding.Answers
+	week, problem := d.ReadHours(tell, "mon-sat 9-18, except christmas day")
+	if problem != "" {
+		t.Fatal(problem)
+	}
+	shown := func(h [7]shop.Hours) (text string, kept int) {
+		d.Hours = &h
+		s := d.Over(shop.Example(), &shop.Machine{})
+		return d.ShutOn(tell), len(s.Plan.Seasons) + len(s.Plan.Holidays)
+	}
+	if text, kept := shown(week); !strings.Contains(text, "25 Dec") || kept != 1 {
+		t.Errorf("%q, %d kept", text, kept)
+	}
+	day := shop.Hours{Open: 480, Close: 1200}
+	if text, kept := shown([7]shop.Hours{day, day, day, day, day, day, day}); text != "" || kept != 0 {
+		t.Errorf("with other hours %q, %d kept", text, kept)
+	}
+	if text, kept := shown(week); text == "" || kept != 1 {
+		t.Errorf("back again %q, %d kept", text, kept)
 	}
 }

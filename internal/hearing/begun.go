@@ -17,7 +17,8 @@ import (
 // told by the words; of a sentence the decision says what it means.
 
 // joints are the words that stand between what a command takes.
-var joints = wordSet(`total sum same as for of on from the at to till until and in x with a an per each my our
+var joints = wording.Set(`total sum same as for of on from the at to till until and in
+	x with a an per each my our
 	this that all box boxes note notes bundle bundles pack packs loose safe bank machine more now please today
 	tonight again everything both back change borrow return exchange swap warning
 	excel csv xlsx pdf workbook paper journal ledger beancount
@@ -29,18 +30,18 @@ var joints = wordSet(`total sum same as for of on from the at to till until and 
 	christmas xmas eve easter whit boxing pentecost ascension assumption epiphany`)
 
 // particles make another verb of a command's word: hold off, hold on, move on.
-var particles = wordSet(`off on up out down over`)
+var particles = wording.Set(`off on up out down over`)
 
 // pauses follow those: hold on a second.
-var pauses = wordSet(`sec second moment minute there please`)
+var pauses = wording.Set(`sec second moment minute there please`)
 
 // free are the commands that take any words behind them. One that nothing is learnt
 // for is one of these, too.
-var free = wordSet(`hold contacts invite switch reference visit settings hours`)
+var free = wording.Set(`hold contacts invite switch reference visit settings hours`)
 
 // ofLine are the words of a bank's line that the command for a payment takes: 4300 for
 // monday, charges 120, fee 20, ref AB12.
-var ofLine = wordSet(`charge charges fee fees commission less plus minus own`)
+var ofLine = wording.Set(`charge charges fee fees commission less plus minus own`)
 
 // onlyLine reports whether the strange words behind a payment are those of its line.
 func (sit Situation) onlyLine(id, rest string) bool {
@@ -199,7 +200,7 @@ var carriedBy = map[string][2]string{
 }
 
 // takesNone are the commands whose readers know none of the slots.
-var takesNone = wordSet(`hours reminders status faults correct visit lift`)
+var takesNone = wording.Set(`hours reminders status faults correct visit lift`)
 
 // Command is the command of the chat that a reading is done by, and what is typed behind
 // its word. A payment's day is that of the closing it is for; that it came today names none.

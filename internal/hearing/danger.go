@@ -114,10 +114,32 @@ func (g *guard) machineRobs(text string, names []string) bool {
 // foreign gives the danger that a word of another language means.
 func (g *guard) foreign(text string, names []string) string {
 	for _, c := range wording.Clauses(text) {
-		for _, s := range g.lx.Find(nameless(c.Words, names)) {
-			if _, danger, ok := strings.Cut(s.Kind, " "); ok {
-				return danger
+		words := nameless(c.Words, names)
+		if d := abroad(g.lx.Find(words), len(words)); d != "" {
+			return d
+		}
+	}
+	return ""
+}
+
+// abroad gives the danger that words of another language mean among so many: one that is
+// always a danger; one that is in everyday use, too, by itself or beside a word of its language
+// that says that it is here; and a caller with a code.
+func abroad(spans []wording.Span, words int) string {
+	for _, s := range spans {
+		tongue, danger, ok := strings.Cut(s.Kind, " ")
+		if !ok {
+			continue
+		}
+		maybe, doubted := strings.CutSuffix(danger, "?")
+		switch {
+		case danger == "here", danger == "code":
+		case danger == "call":
+			if wording.Has(spans, tongue+" code") {
+				return Caller
 			}
+		case !doubted, words == s.To-s.From, wording.Has(spans, tongue+" here"):
+			return maybe
 		}
 	}
 	return ""
@@ -143,10 +165,8 @@ func (g *guard) clause(c wording.Clause, names []string, naming bool) string {
 		joined == "attack" {
 		spans = append(spans, wording.Span{Kind: "holdup"})
 	}
-	for _, s := range spans {
-		if _, danger, ok := strings.Cut(s.Kind, " "); ok && !naming {
-			return danger // a word of another language
-		}
+	if d := abroad(spans, len(bare)); d != "" && !naming {
+		return d
 	}
 	for _, p := range proofs {
 		if p.holds(spans, len(bare)) {
@@ -217,7 +237,8 @@ func excused(s wording.Span, spans []wording.Span) bool {
 
 // ofPlace reports whether a danger's word only names a place: Shotgun Street.
 func ofPlace(s wording.Span, spans []wording.Span) bool {
-	return s.To-s.From == 1 && slices.Contains([]string{"gun", "blade", "alone", "robbery", "fire"}, s.Kind) &&
+	may := []string{"gun", "blade", "alone", "robbery", "fire", "hurt"}
+	return s.To-s.From == 1 && slices.Contains(may, s.Kind) &&
 		slices.ContainsFunc(spans, func(o wording.Span) bool { return o.Kind == "place" && o.From == s.To })
 }
 

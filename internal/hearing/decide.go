@@ -25,12 +25,14 @@ type Decision struct {
 	Over     bool // it says that a danger has passed; it counts only where there is one
 	Never    bool // and that there was none
 	Taught   bool // the shop says what is meant
+	Small    bool // it is small talk for sure, and no wish that was not understood
 }
 
 // What is offered behind the first; the limits of what is done are learnt.
 const (
 	offerMin = 0.01 // sure enough to be listed behind the first
 	listMax  = 3
+	smallMin = 0.9 // sure enough to be small talk that needs no help
 )
 
 // weighed is what the rules look at.
@@ -85,7 +87,7 @@ func Decide(readings []Reading, greeting bool, l Limits) Decision {
 		}
 		return Decision{Act: r.act, Readings: list[:n]}
 	}
-	return Decision{Act: Ignore}
+	return Decision{Act: Ignore, Small: w.small >= smallMin}
 }
 
 // weigh gathers what the rules look at, and the readings that ask for something.

@@ -31,9 +31,9 @@ type Ear struct {
 // New makes an ear of what was learnt, of the search for guides, and of the
 // words of commands. It fails only when the files it comes with cannot be read.
 func New(find *search.Index, words []Words) (*Ear, error) {
-	e, err := untaught(find)
+	e, err := remembered(learntFile, find)
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("read what was learnt: %w", err)
 	}
 	for _, w := range words {
 		plain := Words{ID: w.ID}
@@ -42,11 +42,11 @@ func New(find *search.Index, words []Words) (*Ear, error) {
 		}
 		e.words = append(e.words, plain)
 	}
-	return e, e.readLearnt(learntFile)
+	return e, nil
 }
 
 // untaught makes an ear that knows words, but not yet what they mean.
-func untaught(find *search.Index) (*Ear, error) {
+func untaught(v vocabulary, find *search.Index) (*Ear, error) {
 	e := &Ear{find: find}
 	var err error
 	if e.guard, err = newGuard(); err != nil {
@@ -55,12 +55,20 @@ func untaught(find *search.Index) (*Ear, error) {
 	if e.private, err = wording.ReadLexicon(privateFile, wording.Of); err != nil {
 		return nil, fmt.Errorf("private words: %w", err)
 	}
+	ideas, err := readIdeas()
+	if err != nil {
+		return nil, err
+	}
+	e.mk = &marker{ideas: ideas, sp: learn.NewSpeller(v.uses, learn.English()), kinds: v.kinds}
+	return e, nil
+}
+
+func readIdeas() (*wording.Lexicon, error) {
 	ideas, err := wording.ReadLexicon(ideasFile, func(s string) []string { return stemmed(wording.Of(s)) })
 	if err != nil {
 		return nil, fmt.Errorf("ideas: %w", err)
 	}
-	e.mk = &marker{ideas: ideas}
-	return e, nil
+	return ideas, nil
 }
 
 // marks of a row of words, with the ideas of what goes wrong at a machine.
@@ -194,7 +202,7 @@ func isDanger(r Reading) bool { return r.Kind == Danger }
 func isName(text string) bool {
 	words := wording.Of(text)
 	return len(words) <= 3 && !slices.ContainsFunc(words, func(w string) bool {
-		return function[w] || hasDigit(w)
+		return wording.Function[w] || hasDigit(w)
 	})
 }
 

@@ -2,6 +2,7 @@ package hearing
 
 import (
 	"shopfloat/internal/counts"
+	"shopfloat/internal/hearing/phrases"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/when"
 )
@@ -44,7 +45,7 @@ func (r Reading) Name() string {
 
 // What the name of a reading begins with.
 const (
-	dangerID  = "danger:"
+	dangerID  = phrases.Danger
 	commandID = "do:"
 )
 

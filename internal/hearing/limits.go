@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"shopfloat/internal/guides/search"
+	"shopfloat/internal/hearing/phrases"
 )
 
 // Limits say how sure is sure enough. They are chosen by leaving voices out: what a voice
@@ -50,6 +51,7 @@ type feared struct {
 	want, danger string
 	sure         float64
 	proven       string
+	beside       bool // it was not written with dangers in mind
 }
 
 // leftOut is what one voice says, heard by a model that learnt from the others.
@@ -79,7 +81,7 @@ func parted(topics []search.Topic, at, parts int) (a asked) {
 }
 
 // chooseLimits leaves out one voice after the other, and with each a part of what is said for guides.
-func chooseLimits(all []said, topics []search.Topic) (Limits, error) {
+func chooseLimits(all []phrases.Said, topics []search.Topic) (Limits, error) {
 	voices := voicesOf(all)
 	parts := make([]leftOut, len(voices))
 	var each sync.WaitGroup
@@ -100,14 +102,14 @@ func chooseLimits(all []said, topics []search.Topic) (Limits, error) {
 	return l, nil
 }
 
-func leaveOut(voice string, all []said, guides asked) leftOut {
+func leaveOut(voice string, all []phrases.Said, guides asked) leftOut {
 	var out leftOut
 	rest, mine := without(all, voice)
 	find, err := search.New(guides.rest)
 	if err != nil {
 		return leftOut{err: err}
 	}
-	e, err := learnFrom(rest, guides.rest, find)
+	e, _, err := learnFrom(rest, guides.rest, find)
 	if err != nil {
 		return leftOut{err: err}
 	}
@@ -123,28 +125,26 @@ func leaveOut(voice string, all []said, guides asked) leftOut {
 		}
 	}
 	for _, s := range mine {
-		class := s.class()
+		class := classOf(s)
 		danger, is := strings.CutPrefix(class, dangerID)
-		for _, p := range s.phrases {
-			if is || s.id == nearFile || s.id == calmFile {
-				got, sure := e.warned(p.text, nil)
-				f := feared{danger: got, sure: sure, proven: e.guard.danger(p.text, nil, false)}
-				if is {
-					f.want = danger
-				}
-				out.alarms = append(out.alarms, f)
-				if s.id != calmFile {
-					continue
-				}
+		for _, p := range s.Phrases {
+			got, sure := e.warned(p.Text, nil)
+			f := feared{danger: got, sure: sure, proven: e.proven(p.Text, nil)}
+			f.beside = !is && s.ID != phrases.Near && s.ID != phrases.Calm
+			if is {
+				f.want = danger
 			}
-			hear(class, p.text)
+			out.alarms = append(out.alarms, f)
+			if !is && s.ID != phrases.Near {
+				hear(class, p.Text)
+			}
 		}
 	}
 	return out
 }
 
-// bestAlarm are the limits at which most dangers are told right, less the share of what only sounds
-// like one that raises an alarm. Of limits as good the higher ones are taken.
+// bestAlarm are the limits at which most dangers are told right, less the shares of what only sounds
+// like one, and of what else is said, that raise an alarm. Of limits as good the higher ones are taken.
 func bestAlarm(all []feared) (danger, proven float64) {
 	most := -1e9
 	for _, d := range dangerTried {
@@ -159,19 +159,31 @@ func bestAlarm(all []feared) (danger, proven float64) {
 }
 
 func (l Limits) guards(all []feared) float64 {
-	var dangers, right, calm, alarms float64
+	var dangers, calm, beside ratio
 	for _, f := range all {
 		got := l.alarm(f.danger, f.proven, f.sure)
-		if f.want == "" {
-			if calm++; got != "" {
-				alarms++
-			}
-		} else if dangers++; got == f.want {
-			right++
+		switch {
+		case f.want != "":
+			dangers.add(got == f.want)
+		case f.beside:
+			beside.add(got != "")
+		default:
+			calm.add(got != "")
 		}
 	}
-	return right/dangers - alarms/calm
+	return dangers.share() - calm.share() - beside.share()
 }
+
+// ratio is how many of all are so.
+type ratio struct{ so, all float64 }
+
+func (r *ratio) add(so bool) {
+	if r.all++; so {
+		r.so++
+	}
+}
+
+func (r ratio) share() float64 { return r.so / max(r.all, 1) }
 
 // alarm is the danger that is taken for present: the likeliest, or the one that is proved where it
 // is no more than likely enough for that.
@@ -185,11 +197,11 @@ func (l Limits) alarm(likeliest, proven string, sure float64) string {
 	return ""
 }
 
-func voicesOf(all []said) (out []string) {
+func voicesOf(all []phrases.Said) (out []string) {
 	for _, s := range all {
-		for _, p := range s.phrases {
-			if !slices.Contains(out, p.voice) {
-				out = append(out, p.voice)
+		for _, p := range s.Phrases {
+			if !slices.Contains(out, p.Voice) {
+				out = append(out, p.Voice)
 			}
 		}
 	}
@@ -198,19 +210,19 @@ func voicesOf(all []said) (out []string) {
 }
 
 // without parts what one voice says from what the others say.
-func without(all []said, voice string) (rest, out []said) {
+func without(all []phrases.Said, voice string) (rest, out []phrases.Said) {
 	for _, s := range all {
 		mine, others := s, s
-		mine.phrases, others.phrases = nil, nil
-		for _, p := range s.phrases {
-			if p.voice == voice {
-				mine.phrases = append(mine.phrases, p)
+		mine.Phrases, others.Phrases = nil, nil
+		for _, p := range s.Phrases {
+			if p.Voice == voice {
+				mine.Phrases = append(mine.Phrases, p)
 			} else {
-				others.phrases = append(others.phrases, p)
+				others.Phrases = append(others.Phrases, p)
 			}
 		}
 		rest = append(rest, others)
-		if len(mine.phrases) > 0 {
+		if len(mine.Phrases) > 0 {
 			out = append(out, mine)
 		}
 	}
@@ -218,14 +230,14 @@ func without(all []said, voice string) (rest, out []said) {
 }
 
 // class is the name of what is said.
-func (s said) class() string {
-	switch kind, _ := kindOf(s.id); {
-	case s.id == chatterFile, s.id == calmFile:
+func classOf(s phrases.Said) string {
+	switch kind, _ := kindOf(s.ID); {
+	case s.ID == phrases.Chatter, s.ID == phrases.Calm:
 		return None
-	case s.guide || kind == Danger:
-		return s.id
+	case s.Guide || kind == Danger:
+		return s.ID
 	}
-	return commandID + s.id
+	return commandID + s.ID
 }
 
 // short keeps the readings that the rules look at.

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/guides/search"
+	"shopfloat/internal/hearing/phrases"
 )
 
 // The limits are those by which most is heard right: here a voice is sure of what it says
@@ -30,27 +31,28 @@ func TestBestLimits(t *testing.T) {
 
 // Each voice is left out once, with all it says and nothing else.
 func TestVoicesLeftOut(t *testing.T) {
-	all := []said{
-		{id: "day", phrases: []phrase{{"older", "a"}, {"terse", "b"}}},
-		{id: chatterFile, phrases: []phrase{{"older", "c"}}},
-		{id: "danger:fire", phrases: []phrase{{"older", "d"}}},
+	all := []phrases.Said{
+		{ID: "day", Phrases: []phrases.Phrase{{Voice: "older", Text: "a"}, {Voice: "terse", Text: "b"}}},
+		{ID: phrases.Chatter, Phrases: []phrases.Phrase{{Voice: "older", Text: "c"}}},
+		{ID: "danger:fire", Phrases: []phrases.Phrase{{Voice: "older", Text: "d"}}},
 	}
 	if got := voicesOf(all); len(got) != 2 {
 		t.Fatalf("voices %v", got)
 	}
 	rest, out := without(all, "older")
-	if len(rest) != 3 || len(rest[0].phrases) != 1 || len(rest[1].phrases) != 0 {
+	if len(rest) != 3 || len(rest[0].Phrases) != 1 || len(rest[1].Phrases) != 0 {
 		t.Errorf("the rest is %+v", rest)
 	}
-	if len(out) != 3 || out[0].class() != "do:day" || out[1].class() != None || out[2].class() != "danger:fire" {
+	if len(out) != 3 || classOf(out[0]) != "do:day" || classOf(out[1]) != None ||
+		classOf(out[2]) != "danger:fire" {
 		t.Errorf("left out are %+v", out)
 	}
 }
 
 // The limit of alarms is where most dangers are told, and least that only sounds like one.
 func TestBestAlarm(t *testing.T) {
-	all := []feared{{Fire, Fire, 0.9, ""}, {Fire, Fire, 0.52, ""}, {Hurt, Hurt, 0.51, ""},
-		{Fire, Fire, 0.3, Fire}, {"", Fire, 0.47, ""}, {"", Hurt, 0.12, Hurt}}
+	all := []feared{{Fire, Fire, 0.9, "", false}, {Fire, Fire, 0.52, "", false}, {Hurt, Hurt, 0.51, "", false},
+		{Fire, Fire, 0.3, Fire, false}, {"", Fire, 0.47, "", false}, {"", Hurt, 0.12, Hurt, true}}
 	if d, p := bestAlarm(all); d <= 0.47 || d > 0.51 || p <= 0.12 || p > 0.3 {
 		t.Errorf("%v, %v: what is none has 0.47 at most and 0.12 with a proof, dangers 0.51 and 0.3", d, p)
 	}

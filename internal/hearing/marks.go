@@ -2,7 +2,7 @@ package hearing
 
 import (
 	"slices"
-	"strings"
+	"strconv"
 
 	"shopfloat/internal/learn"
 	"shopfloat/internal/wording"
@@ -12,29 +12,12 @@ import (
 type marker struct {
 	ideas *wording.Lexicon
 	sp    *learn.Speller
+	kinds map[string]kind // of stems
 }
-
-// function words tell a question from a wish, and one person from another; alone
-// they say little, so they pair with ideas and stand in rows, but not with words.
-var function = wordSet(`a an the is are was were be been being am to of and or that this these those there
-	with have has had do does did will would could should can may might must please just so very really then
-	some any also but if get gets got as by because about think actually though even when while into after
-	seem i we me you he she they it my our your his her their them us in on at for from up out off not no what
-	which who whose where why how much many yes ok again now still here all every each than too more most`)
 
 // asking are the function words that pair with what is said.
-var asking = wordSet(`who when how much many what where why which can
+var asking = wording.Set(`who when how much many what where why which can
 	should not did will is are was we my our i`)
-
-func wordSet(list string) map[string]bool {
-	out := map[string]bool{}
-	for field := range strings.FieldsSeq(list) { // a text is bounded, a list is not
-		for _, w := range wording.Of(field) {
-			out[w] = true
-		}
-	}
-	return out
-}
 
 // mended reads words with their slips put right, figures left alone.
 func (m *marker) mended(words []string) []string {
@@ -78,7 +61,7 @@ func (m *marker) marks(words, beside []string) []learn.Mark {
 		switch {
 		case hasDigit(s):
 			row[i] = "#"
-		case function[words[i]]:
+		case wording.Function[words[i]]:
 			out = append(out, learn.Of("f:"+s))
 		default:
 			units = append(units, learn.Of(s))
@@ -92,6 +75,7 @@ func (m *marker) marks(words, beside []string) []learn.Mark {
 	out = append(out, units...)
 	out = appendRows(out, row)
 	out = appendWhole(out, len(words), strange, len(found))
+	out = m.appendKinds(out, words, row)
 	out = appendParts(out, words)
 	for i, a := range ideas {
 		for _, b := range ideas[i+1:] {
@@ -143,7 +127,7 @@ const partLetters = 4
 
 func appendParts(out []learn.Mark, words []string) []learn.Mark {
 	for _, w := range words {
-		if function[w] || hasDigit(w) {
+		if wording.Function[w] || hasDigit(w) {
 			continue
 		}
 		w = "<" + w + ">"
@@ -176,3 +160,25 @@ func stemmed(words []string) []string {
 	}
 	return out
 }
+
+// appendKinds marks how many words are of what is asked for, of small talk only, and of neither.
+func (m *marker) appendKinds(out []learn.Mark, words, row []string) []learn.Mark {
+	trade, small, strange := 0, 0, 0
+	for i, s := range row {
+		switch k := m.kinds[s]; {
+		case wording.Function[words[i]], s == "#":
+		case k&inTrade != 0:
+			trade++
+		case k&inTalk != 0:
+			small++
+		default:
+			strange++
+		}
+	}
+	a, b, c := "T"+upTo(trade, 5), "C"+upTo(small, 3), "N"+upTo(strange, 3)
+	t, s, n := learn.Of(a), learn.Of(b), learn.Of(c)
+	return append(out, t, s, n, learn.Both(t, s), learn.Both(t, n), learn.Both(s, n), learn.Of(a+b+c))
+}
+
+// upTo writes a number of one digit; all that are no less than the most are one.
+func upTo(n, most int) string { return strconv.Itoa(min(n, most)) }

@@ -88,6 +88,9 @@ var sets = map[string]int{
 // fresh are held out too, in voices that no phrase has.
 var fresh = map[string]int{"commands.tsv": 200, "chatter.tsv": 150, "guides.tsv": 150, "danger.tsv": 140}
 
+// everyday are sentences of ten more, of all kinds.
+var everyday = filepath.Join("testdata", "fresh3", "everyday.tsv")
+
 // words are a sentence's words without case and signs.
 func words(s string) []string {
 	return strings.FieldsFunc(strings.ToLower(s), func(r rune) bool {
@@ -97,6 +100,15 @@ func words(s string) []string {
 
 // TestFreshSets are as large as they have to be, and nobody who speaks there is learnt from.
 func TestFreshSets(t *testing.T) {
+	talk := map[string]int{}
+	for _, s := range labelled(t, everyday) {
+		if talk[s.voice]++; slices.Contains(voices, s.voice) {
+			t.Errorf("%s: the voice %q is learnt from", s.at, s.voice)
+		}
+	}
+	if len(talk) != 10 {
+		t.Errorf("%d voices: %v", len(talk), talk)
+	}
 	for name, least := range fresh {
 		all := labelled(t, filepath.Join("testdata", "fresh", name))
 		if len(all) < least {
@@ -199,6 +211,10 @@ func TestNothingHeldOutIsLearnt(t *testing.T) {
 	}
 	for name := range fresh {
 		kept = append(kept, labelled(t, filepath.Join("testdata", "fresh", name))...)
+	}
+	kept = append(kept, labelled(t, everyday)...)
+	for _, cut := range lines(t, filepath.Join("testdata", "fresh3", "harmless.tsv")) {
+		kept = append(kept, said{text: cut[1], at: "fresh3/harmless.tsv: " + cut[1]})
 	}
 	for _, cut := range lines(t, filepath.Join("..", "..", "testdata", "questions", "held.tsv")) {
 		kept = append(kept, said{text: cut[1], at: "questions/held.tsv: " + cut[1]})

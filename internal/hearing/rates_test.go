@@ -11,6 +11,7 @@ import (
 
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
+	"shopfloat/internal/hearing/phrases"
 	"shopfloat/internal/learn"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
@@ -72,15 +73,25 @@ func heldSet(t testing.TB, name string) (out []sentence) {
 	return readSet(t, "held", name)
 }
 
-func readSet(t testing.TB, folder, name string) (out []sentence) {
+// lines reads the lines of a file that are no comments, cut at tabs.
+func lines(t testing.TB, file string) (out [][]string) {
 	t.Helper()
-	src, err := os.ReadFile(filepath.Join("testdata", folder, name+".tsv"))
+	src, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for line := range strings.Lines(string(src)) {
-		f := strings.Split(strings.TrimRight(line, "\n"), "\t")
-		if strings.HasPrefix(line, "#") || len(f) < 3 {
+		if !strings.HasPrefix(line, "#") {
+			out = append(out, strings.Split(strings.TrimRight(line, "\n"), "\t"))
+		}
+	}
+	return out
+}
+
+func readSet(t testing.TB, folder, name string) (out []sentence) {
+	t.Helper()
+	for _, f := range lines(t, filepath.Join("testdata", folder, name+".tsv")) {
+		if len(f) < 3 {
 			continue
 		}
 		s := sentence{want: strings.Split(f[0], ","), voice: f[1], text: f[2]}
@@ -157,12 +168,12 @@ func TestRates(t *testing.T) {
 		top1, top3 float64
 		answered   float64 // at most
 	}{
-		{"commands", heldSet(t, "commands"), 0.91, 0.97, 1},
+		{"commands", heldSet(t, "commands"), 0.91, 0.975, 1},
 		{"guides", heldSet(t, "guides"), 0.915, 0.965, 1},
-		{"chatter", heldSet(t, "chatter"), 0.93, 0.93, 0.07},
-		{"danger", heldSet(t, "danger"), 0.94, 0.94, 1},
+		{"chatter", heldSet(t, "chatter"), 0.905, 0.905, 0.095},
+		{"danger", heldSet(t, "danger"), 0.955, 0.955, 1},
 		{"questions dev", topical(questions(t, "dev")), 0.945, 0.985, 1},
-		{"questions held", topical(questions(t, "held")), 0.925, 0.97, 1},
+		{"questions held", topical(questions(t, "held")), 0.935, 0.975, 1},
 	} {
 		r := measure(e, sit, c.set)
 		t.Logf("%-15s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
@@ -181,7 +192,7 @@ func TestFreshVoices(t *testing.T) {
 		name       string
 		top1, top3 float64
 		answered   float64 // at most
-	}{{"commands", 0.88, 0.94, 1}, {"guides", 0.88, 0.93, 1}, {"chatter", 0.97, 0.97, 0.03}} {
+	}{{"commands", 0.89, 0.935, 1}, {"guides", 0.885, 0.92, 1}, {"chatter", 0.96, 0.96, 0.04}} {
 		set := readSet(t, "fresh", c.name)
 		r := measure(e, sit, set)
 		t.Logf("%-10s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
@@ -207,8 +218,62 @@ func TestFreshVoices(t *testing.T) {
 	}
 	t.Logf("dangers %.0f: right %.1f %%; harmless %.0f: alarms %.1f %%", dangers, 100*right/dangers, harmless,
 		100*alarms/harmless)
-	if right/dangers < 0.90 || alarms/harmless > 0.12 {
+	if right/dangers < 0.91 || alarms/harmless > 0.09 {
 		t.Error("dangers: it heard better once")
+	}
+}
+
+// Ten people more, who say all sorts of things. Their misses were looked at once, and kinds of faults mended.
+func TestTenVoices(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	all := readSet(t, "fresh3", "everyday")
+	for _, c := range []struct {
+		name       string
+		is         func(want string) bool
+		top1, top3 float64
+	}{
+		{"commands", func(w string) bool { return strings.HasPrefix(w, commandID) }, 0.78, 0.89},
+		{"guides", func(w string) bool { return !strings.Contains(w, ":") && w != None }, 0.92, 0.92},
+		{"nothing", func(w string) bool { return w == None }, 0.95, 0.95},
+		{"dangers", func(w string) bool { return strings.HasPrefix(w, dangerID) }, 0.95, 0.95},
+	} {
+		var set []sentence
+		for _, s := range all {
+			if c.is(s.want[0]) {
+				set = append(set, s)
+			}
+		}
+		r := measure(e, sit, set)
+		t.Logf("%-10s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
+			len(set), 100*r.top1, 100*r.top3, 100*r.answered, 100*r.started)
+		if len(set) == 0 || r.top1 < c.top1 || r.top3 < c.top3 {
+			t.Errorf("%s: it heard better once", c.name)
+		}
+	}
+}
+
+// Names of shops, streets and people, goods, colours and everyday words of other languages are no dangers;
+// where a name is asked for, no name is one.
+func TestHarmlessWords(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	asked := sit
+	asked.Naming = true
+	alarms, n := 0.0, 0.0
+	for _, cut := range lines(t, filepath.Join("testdata", "fresh3", "harmless.tsv")) {
+		kind, text := cut[0], cut[1]
+		if kind == "shop" || kind == "person" || kind == "street" {
+			if d := e.Understand(text, asked); d.Act == Alarm {
+				t.Errorf("%s %q where a name is asked: %v", kind, text, d.Names())
+			}
+		}
+		n++
+		if d := e.Understand(text, sit); d.Act == Alarm {
+			alarms++
+		}
+	}
+	t.Logf("%.1f %% of %.0f raise an alarm where nothing is asked", 100*alarms/n, n)
+	if n < 180 || alarms/n > 0.06 {
+		t.Error("too many")
 	}
 }
 
@@ -231,7 +296,7 @@ func TestNoDanger(t *testing.T) {
 		}
 	}
 	t.Logf("%.1f %% of %d raise an alarm", 100*alarms/float64(len(set)), len(set))
-	if alarms/float64(len(set)) > 0.06 {
+	if alarms/float64(len(set)) > 0.05 {
 		t.Error("too many")
 	}
 }
@@ -305,13 +370,13 @@ func TestLearntIsFresh(t *testing.T) {
 
 // Every name has phrases, slots or words only for names there are.
 func TestNamesAreKnown(t *testing.T) {
-	all, err := readPhrases(phraseFiles)
+	all, err := phrases.Read()
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, id := range Names {
-		at := slices.IndexFunc(all, func(s said) bool { return s.id == id && !s.guide })
-		if at < 0 || len(all[at].phrases) < 40 {
+		at := slices.IndexFunc(all, func(s phrases.Said) bool { return s.ID == id && !s.Guide })
+		if at < 0 || len(all[at].Phrases) < 40 {
 			t.Errorf("%s has too few phrases", id)
 		}
 	}

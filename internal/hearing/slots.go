@@ -300,16 +300,16 @@ func OnlyFigures(text string) bool {
 			numbers++
 		case countWords[w] && w != "a" && w != "no" && w != "one":
 			numbers++
-		case !function[w] && !idle[w]:
+		case !wording.Function[w] && !wording.Idle[w]:
 			others++
 		}
 	}
 	return (digits || numbers > 1) && others <= 1 && !strings.Contains(text, "?")
 }
 
-var questionWords = wordSet(`what how why where who which when can may should shall does is are`)
+var questionWords = wording.Set(`what how why where who which when can may should shall does is are`)
 
-var countWords = wordSet(`one two three four five six seven eight nine ten eleven twelve thirteen fourteen
+var countWords = wording.Set(`one two three four five six seven eight nine ten eleven twelve thirteen fourteen
 	fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred
 	thousand a bundle bundles pack packs fives tens twenties fifties hundreds tenner tenners fiver fivers none
 	zero
@@ -407,7 +407,7 @@ func newName(text string) string {
 			if relation[low] || notNames[low] {
 				continue
 			}
-			if len(low) > 1 && !function[low] {
+			if len(low) > 1 && !wording.Function[low] {
 				return w
 			}
 			break
@@ -417,11 +417,11 @@ func newName(text string) string {
 }
 
 // relation are words that may stand before a name.
-var relation = wordSet(`my our his her a an the nephew niece uncle aunt auntie mum mam dad
+var relation = wording.Set(`my our his her a an the nephew niece uncle aunt auntie mum mam dad
 	grandson granddaughter
 	called named by name of`)
 
-var notNames = wordSet(`somebody someone colleague person employee manager owner staff new girl guy boy
+var notNames = wording.Set(`somebody someone colleague person employee manager owner staff new girl guy boy
 	brother sister wife
 	husband son daughter access link people another him her them worker starter member team bookkeeper user
 	users account

@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/guides/search"
+	"shopfloat/internal/hearing/phrases"
 	"shopfloat/internal/learn"
 	"shopfloat/internal/wording"
 )
@@ -20,17 +21,18 @@ import (
 //go:generate go run ../teach
 
 // learntFile is what was learnt from the phrases, so that no start has to wait
-// for it: a line that says of what, and the model.
+// for it: a line that says of what, and what was learnt, compressed.
 //
 //go:embed data/learnt.bin
 var learntFile []byte
 
-// learntOf says what a model was learnt from, and what its classes stand for.
+// learntOf says what a model was learnt from, what its classes stand for, and how many
+// bytes its parts have.
 type learntOf struct {
-	Files string         // digest of the phrases and of the ideas
-	Words map[string]int // how often each is used there
-	IDs   []string       // by class
-	Size  int            // bytes of the model of what is meant; that of dangers comes behind
+	Files string   // digest of the phrases and of the ideas
+	IDs   []string // by class
+	Words int      // the vocabulary
+	Meant int      // the model of what is meant; that of dangers comes behind
 	Limits
 }
 
@@ -43,11 +45,11 @@ type taught struct {
 // Teach learns from the phrases for commands, from what is said for each guide,
 // and from chatter, and gives the file to be kept.
 func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
-	all, err := readPhrases(phraseFiles)
+	all, err := phrases.Read()
 	if err != nil {
 		return nil, err
 	}
-	e, err := learnFrom(all, topics, find)
+	e, v, err := learnFrom(all, topics, find)
 	if err != nil {
 		return nil, err
 	}
@@ -55,88 +57,92 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	of, err := digest()
+	return e.pack(v, limits)
+}
+
+// pack writes what was learnt to a file.
+func (e *Ear) pack(v vocabulary, limits Limits) ([]byte, error) {
+	files, err := digest()
 	if err != nil {
 		return nil, err
 	}
 	var meant, warns bytes.Buffer
-	if err := errors.Join(e.model.Write(&meant), e.warns.Write(&warns)); err != nil {
-		return nil, err
-	}
-	words := learn.Uses(taughtWords(e.mk.ideas, all))
-	head, err := json.Marshal(learntOf{Files: of, Words: words, IDs: e.ids, Size: meant.Len(), Limits: limits})
-	if err != nil {
+	words := v.text()
+	err = errors.Join(e.model.Write(&meant), e.warns.Write(&warns))
+	head, also := json.Marshal(learntOf{Files: files, IDs: e.ids, Words: len(words), Meant: meant.Len(),
+		Limits: limits})
+	if err := errors.Join(err, also); err != nil {
 		return nil, fmt.Errorf("write what was learnt: %w", err)
 	}
-	return learn.Pack(slices.Concat(head, []byte("\n"), meant.Bytes(), warns.Bytes()))
+	return learn.Pack(slices.Concat(head, []byte("\n"), words, meant.Bytes(), warns.Bytes()))
 }
 
-// effort is chosen by leaving voices out: longer and with less shrinking than for the guides alone, since
-// there are more classes with fewer phrases each.
-var effort = learn.Effort{Rounds: 16, Shrink: 2e-4}
+// effort is chosen by leaving voices out: with less shrinking than for the guides alone, since there are
+// more classes with fewer phrases each, and with the means of some rounds, since one order or another
+// moved each rate by a point or two.
+var effort = learn.Effort{Rounds: 12, Shrink: 2e-4, Mean: true}
 
-// learnFrom makes an ear that has learnt just now.
-func learnFrom(all []said, topics []search.Topic, find *search.Index) (*Ear, error) {
-	e, err := untaught(find)
-	if err != nil {
-		return nil, err
-	}
-	e.mk.sp = learn.NewSpeller(learn.Uses(taughtWords(e.mk.ideas, all)), learn.English())
+// learnFrom makes an ear that has learnt just now, and gives the words it knows.
+func learnFrom(all []phrases.Said, topics []search.Topic, find *search.Index) (*Ear, vocabulary, error) {
 	t := teach(all, topics)
+	v, err := vocabularyOf(all, t)
+	if err != nil {
+		return nil, v, err
+	}
+	e, err := untaught(v, find)
+	if err != nil {
+		return nil, v, err
+	}
 	e.ids = t.ids
 	e.model = effort.New(e.examples(t), len(t.rows))
 	e.warns = effort.New(e.warnings(all, topics), len(dangers))
-	return e, nil
+	return e, v, nil
 }
 
-func (e *Ear) readLearnt(file []byte) error {
+// remembered makes an ear of what was learnt.
+func remembered(file []byte, find *search.Index) (*Ear, error) {
 	plain, err := learn.Unpack(file)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	head, rest, _ := bytes.Cut(plain, []byte("\n"))
 	var of learntOf
 	if err := json.Unmarshal(head, &of); err != nil {
-		return fmt.Errorf("read what was learnt: %w", err)
+		return nil, err
 	}
-	if of.Size < 0 || of.Size > len(rest) {
-		return fmt.Errorf("read what was learnt: %d bytes of %d", of.Size, len(rest))
+	if of.Words < 0 || of.Meant < 0 || of.Words > len(rest) || of.Meant > len(rest)-of.Words {
+		return nil, fmt.Errorf("%d and %d bytes of %d", of.Words, of.Meant, len(rest))
+	}
+	v, err := readVocabulary(string(rest[:of.Words]))
+	if err != nil {
+		return nil, err
+	}
+	e, err := untaught(v, find)
+	if err != nil {
+		return nil, err
 	}
 	var also error
-	e.model, err = learn.Read(rest[:of.Size])
-	e.warns, also = learn.Read(rest[of.Size:])
+	e.model, err = learn.Read(rest[of.Words : of.Words+of.Meant])
+	e.warns, also = learn.Read(rest[of.Words+of.Meant:])
 	if err := errors.Join(err, also); err != nil {
-		return fmt.Errorf("read what was learnt: %w", err)
+		return nil, err
 	}
 	if e.model.Classes() != len(of.IDs) || e.warns.Classes() != len(dangers) {
-		return fmt.Errorf("read what was learnt: %d and %d classes, %d names", e.model.Classes(),
-			e.warns.Classes(), len(of.IDs))
+		return nil, fmt.Errorf("%d and %d classes, %d names", e.model.Classes(), e.warns.Classes(), len(of.IDs))
 	}
 	e.ids, e.limits = of.IDs, of.Limits
-	e.mk.sp = learn.NewSpeller(of.Words, learn.English())
-	return nil
+	return e, nil
 }
 
 // digest is that of all that the model is learnt from here. What is said for
 // guides is not in it: a new phrase there is found by the search for guides.
 func digest() (string, error) {
-	sum := sha256.New()
-	names, err := phraseNames(phraseFiles)
+	said, err := phrases.Digest()
 	if err != nil {
 		return "", err
 	}
-	for _, name := range names {
-		src, err := phraseFiles.ReadFile(name)
-		if err != nil {
-			return "", fmt.Errorf("read phrases: %w", err)
-		}
-		fmt.Fprintf(sum, "%s %d\n", name, len(src))
-		sum.Write(src)
-	}
-	sum.Write([]byte(ideasFile))
-	sum.Write([]byte(dangerFile))
-	sum.Write([]byte(signsFile))
-	return hex.EncodeToString(sum.Sum(nil)), nil
+	sum := sha256.Sum256([]byte(said + ideasFile + dangerFile + signsFile))
+	return hex.EncodeToString(sum[:]), nil
 }
 
 // Phrases that a class has usually, and how far classes of more are evened out,
@@ -160,22 +166,22 @@ func (e *Ear) examples(t taught) []learn.Example {
 }
 
 // teach puts the phrases into classes: each command, each guide, chatter.
-func teach(all []said, topics []search.Topic) taught {
+func teach(all []phrases.Said, topics []search.Topic) taught {
 	var t taught
 	said := map[string][]string{}
 	for _, s := range all {
-		if s.id == nearFile {
+		if s.ID == phrases.Near {
 			continue
 		}
 		var texts []string
-		for _, p := range s.phrases {
-			texts = append(texts, p.text)
+		for _, p := range s.Phrases {
+			texts = append(texts, p.Text)
 		}
-		if s.guide || s.id == chatterFile || s.id == calmFile {
-			said[s.id] = texts
+		if s.Guide || s.ID == phrases.Chatter || s.ID == phrases.Calm {
+			said[s.ID] = texts
 			continue
 		}
-		id := s.id
+		id := s.ID
 		if !strings.HasPrefix(id, dangerID) {
 			id = commandID + id
 		}
@@ -184,7 +190,7 @@ func teach(all []said, topics []search.Topic) taught {
 	for _, topic := range topics {
 		t.add(topic.ID, append(append([]string(nil), topic.Asked...), said[topic.ID]...))
 	}
-	t.add(None, slices.Concat(search.Chatter(), said[chatterFile], said[calmFile]))
+	t.add(None, slices.Concat(search.Chatter(), said[phrases.Chatter], said[phrases.Calm]))
 	return t
 }
 

@@ -20,7 +20,7 @@ const magic = "marks 2\n"
 const faint = 0.24
 
 // steps is how finely the largest weight of a mark is kept.
-const steps = math.MaxInt8
+const steps = 63
 
 // Write writes the model. The same model gives the same bytes.
 func (m *Model) Write(to io.Writer) error {

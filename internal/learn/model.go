@@ -60,10 +60,12 @@ type example struct {
 	weight float64
 }
 
-// Effort is how long a model learns, and how much its weights shrink meanwhile.
+// Effort is how long a model learns, and how much its weights shrink meanwhile. With Mean they are the
+// means of the second half of the rounds: the order of the examples then matters less.
 type Effort struct {
 	Rounds int
 	Shrink float64
+	Mean   bool
 }
 
 // Usual is chosen by cross-validation over the phrases of the guides; see SEARCH.md there. So are
@@ -131,13 +133,25 @@ func (t *trainer) learn(examples []example) {
 	t.grad2 = make([]float64, len(t.w))
 	p := make([]float64, t.classes)
 	order := shuffler(1)
-	for range t.Rounds {
+	var sum []float64
+	if t.Mean {
+		sum = make([]float64, len(t.w))
+	}
+	for round := range t.Rounds {
 		order.shuffle(examples)
 		for _, ex := range examples {
 			t.chances(ex.rows, p)
 			p[ex.class]--
 			t.step(ex, p)
 		}
+		if t.Mean && 2*round >= t.Rounds {
+			for i, w := range t.w {
+				sum[i] += w / float64(t.Rounds-(t.Rounds+1)/2)
+			}
+		}
+	}
+	if t.Mean {
+		t.w = sum
 	}
 }
 

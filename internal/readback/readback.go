@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 )
@@ -63,6 +64,15 @@ func Listed(t *telling.Teller, list []lines.Line, v []int64, above string) []cha
 	}
 	table, _ := telling.CountTable(t, named, counts)
 	return []chat.Block{{Text: t.V.Say(above)}, table}
+}
+
+// Guessed asks back counts that were not said for sure: 50s 150? 20s 200?
+func Guessed(t *telling.Teller, list []lines.Line, items []counts.Item) string {
+	var said []string
+	for _, it := range items {
+		said = append(said, t.V.Kind(list[it.Line].Face)+" "+t.V.Number(it.Notes)+"?")
+	}
+	return t.V.Say("guessed", "counts", strings.Join(said, " "))
 }
 
 // WhereTried asks where the notes of the test payout went.

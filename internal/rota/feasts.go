@@ -72,7 +72,7 @@ func named(t *telling.Teller, s string) (string, bool) {
 // shutOn lays down that the shop closes on days of every year, MM-DD. One that never closes
 // but then keeps no other holiday.
 func (d *Draft) shutOn(t *telling.Teller, days []string) bool {
-	s := d.Over(t.F.Shop.Settings)
+	s := d.Over(t.F.Shop.Settings, t.Today())
 	if _, _, endless := s.Endless(); endless && d.Holidays == nil {
 		open := true
 		d.Holidays = &open

@@ -36,7 +36,8 @@ type Draft struct {
 }
 
 // Over lays what was typed over settings.
-func (d *Draft) Over(s shop.Settings) shop.Settings {
+func (d *Draft) Over(s shop.Settings, today shop.Date) shop.Settings {
+	s = s.Settled(today)
 	if d.Holidays != nil {
 		if s.Plan.TradesOnHolidays = *d.Holidays; !*d.Holidays {
 			s.Plan.HolidayHours = nil
@@ -182,11 +183,12 @@ func (d *Draft) ladder(t *telling.Teller, line string) bool {
 // trading lays down hours of the week, or of a part of every year. Of two readings it takes
 // the likelier, and keeps which.
 func (d *Draft) trading(said when.Trading) {
-	season := shop.Season{From: said.From, To: said.To}
+	season := shop.Season{From: said.From, To: said.To, Since: said.Since}
+	own := said.From != "" || said.Since != ""
 	for day, h := range said.Week {
 		switch {
 		case !said.Named[day]:
-		case said.From != "":
+		case own:
 			season.Hours[day] = &h
 		default:
 			note(&d.Hours, h, time.Weekday(day))
@@ -196,7 +198,7 @@ func (d *Draft) trading(said when.Trading) {
 			said.Doubt = false
 		}
 	}
-	if said.From != "" {
+	if own {
 		d.Seasons = append(d.Seasons, season)
 	}
 }
@@ -204,7 +206,7 @@ func (d *Draft) trading(said when.Trading) {
 // reader reads what is typed over the hours that stand so far.
 func (d *Draft) reader(t *telling.Teller) when.Reader {
 	r := telling.Reader(t)
-	usual := d.Over(t.F.Shop.Settings).Hours
+	usual := d.Over(t.F.Shop.Settings, t.Today()).Hours
 	r.Usual = &usual
 	return r
 }
@@ -230,7 +232,8 @@ func beside(t *telling.Teller, line string) (one, other string, ok bool) {
 // oneDay reads hours that are for no day of the week, by the likelier reading.
 func (d *Draft) oneDay(r when.Reader, s string) (h shop.Hours, ok bool) {
 	said, why := r.Trading(s)
-	if why != when.OK || said.From != "" || said.Named != [7]bool{true, true, true, true, true, true, true} {
+	if why != when.OK || said.From != "" || said.Since != "" ||
+		said.Named != [7]bool{true, true, true, true, true, true, true} {
 		return h, false
 	}
 	if h = said.Week[0]; said.Doubt && h != said.Literal[0] {
@@ -254,7 +257,7 @@ func (d *Draft) pause(t *telling.Teller, line string) bool {
 		}
 		for day, h := range r.Usual {
 			h.PauseFrom, h.PauseTo = p.Open, p.Close
-			if why == when.OK && said.From == "" && h.Sound() && h.Split() {
+			if why == when.OK && said.From == "" && said.Since == "" && h.Sound() && h.Split() {
 				note(&d.Hours, h, time.Weekday(day))
 				laid = true
 			}

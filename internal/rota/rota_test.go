@@ -105,7 +105,7 @@ func TestLinesOfAPlan(t *testing.T) {
 		if !d.Line(c.Teller, line) {
 			t.Errorf("%q is not taken", line)
 		}
-		s = d.Over(s)
+		s = d.Over(s, "2026-11-26")
 	}
 	day := shop.Hours{Open: 8 * 60, Close: 20 * 60}
 	if s.Hours != [7]shop.Hours{1: day, 2: day, 3: day, 4: day, 5: day} || s.Plan.Duty[6].Opens != 2 ||

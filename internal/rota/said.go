@@ -34,6 +34,12 @@ func said(t *telling.Teller, text string) (list []shop.Change, likely []shop.Hou
 			}
 		}
 	}
+	if list, ok = closing(t, text); ok {
+		return list, nil, true
+	}
+	if list, ok = reopening(t, text); ok {
+		return list, nil, true
+	}
 	days, rest, why := r.SomeDays(text)
 	if why != when.OK {
 		return nil, nil, false

@@ -257,9 +257,9 @@ func duty(t *telling.Teller, s string) ([]shop.Change, bool) {
 // person finds the person a text begins with, and what follows. "I" is the
 // speaker; the longest name wins.
 func person(t *telling.Teller, s string) (best shop.Person, rest string, ok bool) {
-	low := texts.Fold(s)
+	low := texts.Fold(s) + " "
 	if after, is := strings.CutPrefix(low, "i "); is {
-		return t.F.Person, after, true
+		return t.F.Person, strings.TrimSpace(after), true
 	}
 	for _, p := range t.F.Shop.People {
 		after, is := strings.CutPrefix(low, texts.Fold(p.Name)+" ")

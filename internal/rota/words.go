@@ -92,6 +92,11 @@ func extras(t *telling.Teller, p *shop.Plan) (lines []string) {
 		lines = append(lines, t.V.Say("hours.no-levels"))
 	}
 	for _, season := range p.Seasons {
+		if season.Since != "" {
+			lines = append(lines, t.V.Say("hours.since", "from", t.DayYear(season.Since),
+				"hours", seasonHours(t, season)))
+			continue
+		}
 		from, to := telling.YearDay(t, season.From), telling.YearDay(t, season.To)
 		lines = append(lines, t.V.Say("hours.season", "from", from, "to", to, "hours", seasonHours(t, season)))
 	}

@@ -63,17 +63,21 @@ func (h Hours) check() error {
 	return nil
 }
 
-// Season is a part of every year with hours of its own.
+// Season is a part of every year with hours of its own, or all days from one on.
 type Season struct {
-	From  string    `json:"from"`  // MM-DD
-	To    string    `json:"to"`    // MM-DD, included; before From it leads into the next year
-	Hours [7]*Hours `json:"hours"` // Sunday first; nil: as usual
+	From  string    `json:"from"`            // MM-DD
+	To    string    `json:"to"`              // MM-DD, included; before From it leads into the next year
+	Since Date      `json:"since,omitempty"` // from this day on, instead of From and To
+	Hours [7]*Hours `json:"hours"`           // Sunday first; nil: as usual
 }
 
 // Holds reports whether a date is in the season.
 func (s Season) Holds(d Date) bool {
 	if len(d) < len("2026-01-01") {
 		return false
+	}
+	if s.Since != "" {
+		return d >= s.Since
 	}
 	day := string(d[5:])
 	if s.From <= s.To {
@@ -98,15 +102,38 @@ func (s *Settings) Place() string {
 	return s.Country + "-" + s.Region
 }
 
-// Weekly gives the hours of a date by the week and the seasons alone.
+// Weekly gives the hours of a date by the week and the seasons alone. Hours from a day on
+// are of the week: seasons go before them.
 func (s *Settings) Weekly(d Date) Hours {
 	h := s.Hours[d.Weekday()]
-	for _, season := range s.Plan.Seasons {
-		if own := season.Hours[d.Weekday()]; own != nil && season.Holds(d) {
-			h = *own
+	for _, lasting := range []bool{true, false} {
+		for _, season := range s.Plan.Seasons {
+			own := season.Hours[d.Weekday()]
+			if own != nil && lasting == (season.Since != "") && season.Holds(d) {
+				h = *own
+			}
 		}
 	}
 	return h
+}
+
+// Settled gives the same settings with hours from a day on as those of the week, where that
+// day has come: what is changed then changes these.
+func (s Settings) Settled(today Date) Settings {
+	seasons := s.Plan.Seasons
+	s.Plan.Seasons = nil
+	for _, season := range seasons {
+		if season.Since == "" || season.Since > today {
+			s.Plan.Seasons = append(s.Plan.Seasons, season)
+			continue
+		}
+		for day, h := range season.Hours {
+			if h != nil {
+				s.Hours[day] = *h
+			}
+		}
+	}
+	return s
 }
 
 // Usual hours of days without an end, in minutes after midnight, where none are laid down.
@@ -155,16 +182,43 @@ func (s *Settings) Late() bool {
 		slices.ContainsFunc(s.Plan.Changes, func(c Change) bool { return c.Open != nil || c.Close != nil })
 }
 
+// check refuses days that are none.
+func (s Season) check() error {
+	if s.Since != "" {
+		if _, err := ParseDate(string(s.Since)); err != nil || s.From+s.To != "" {
+			return fmt.Errorf("hours from %q on, and from %q to %q", s.Since, s.From, s.To)
+		}
+		return nil
+	}
+	for _, day := range []string{s.From, s.To} {
+		if _, err := time.Parse(time.DateOnly, "2024-"+day); err != nil {
+			return fmt.Errorf("a season from %q to %q", s.From, s.To)
+		}
+	}
+	return nil
+}
+
+// endsEndless reports whether hours from a day on make days without an end out of others, or
+// the other way round. Those begin and end with a count, so that they are laid down on the day.
+func (s *Settings) endsEndless() bool {
+	for _, season := range s.Plan.Seasons {
+		later := s.Settled(season.Since)
+		_, _, now := s.Endless()
+		if _, _, then := later.Endless(); season.Since != "" && then != now {
+			return true
+		}
+	}
+	return false
+}
+
 // checkHours refuses hours of a plan that cannot be.
 func (p *Plan) checkHours() error {
 	if len(p.Seasons) > maxChoices || len(p.Holidays) > maxChoices {
 		return fmt.Errorf("more than %d seasons or holidays", maxChoices)
 	}
 	for _, season := range p.Seasons {
-		for _, day := range []string{season.From, season.To} {
-			if _, err := time.Parse(time.DateOnly, "2024-"+day); err != nil {
-				return fmt.Errorf("a season from %q to %q", season.From, season.To)
-			}
+		if err := season.check(); err != nil {
+			return err
 		}
 		for _, h := range season.Hours {
 			if h != nil && h.check() != nil {

@@ -180,6 +180,9 @@ func New(id ID, version int64, s Settings) (*Shop, error) {
 	if err := s.Plan.check(); err != nil {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}
+	if s.endsEndless() {
+		return nil, fmt.Errorf("shop %d: days begin or cease to have an end from a later day on", id)
+	}
 	if err := s.Load.check(); err != nil {
 		return nil, fmt.Errorf("shop %d: %w", id, err)
 	}

@@ -25,7 +25,7 @@ func TestWanted(t *testing.T) {
 	for n := range int64(24) {
 		no := l.cause + 1
 		paid := printed(books.PaidOut, 1+n%5, n%3, 0)
-		day := shop.DateOf(morning).Add(int(n / 2))
+		day := shop.DateOf(morning).Add(int(n/2) * 45) // over months and years
 		l.post(books.Record{Kind: books.Opening, Day: day, Figures: boxes(books.Loaded, 40, 150, 200)},
 			books.Record{Kind: books.Settlement, Period: no, Day: day,
 				DueOn: []shop.Date{"", day.Add(2)}[min(n%4, 1)], Figures: paid},
@@ -56,17 +56,20 @@ func TestWanted(t *testing.T) {
 		if want := w.Among(all); fmt.Sprint(got) != fmt.Sprint(want) {
 			t.Fatalf("%+v: %v, one by one %v", w, got, want)
 		}
-		o, err := tx.Owed(1, w.From)
-		ok(t, err)
-		since := dues.Wanted{From: w.From}
-		if want := dues.OwedOf(since.Among(all)); !same(o, want) {
-			t.Fatalf("owed since %s: %v, one by one %v", w.From, o, want)
-		}
-		o, err = tx.OwedBefore(1, w.To)
-		ok(t, err)
-		late := dues.Wanted{Due: [2]shop.Date{"0", w.To.Add(-1)}}
-		if want := dues.OwedOf(late.Among(all)); w.To != "" && !same(o, want) {
-			t.Fatalf("due before %s: %v, one by one %v", w.To, o, want)
+		around := all[r.IntN(len(all))].Day.Add(r.IntN(90) - 45) // its own month and year, and others
+		for _, day := range []shop.Date{w.From, around} {
+			o, err := tx.Owed(1, day)
+			ok(t, err)
+			since := dues.Wanted{From: day}
+			if want := dues.OwedOf(since.Among(all)); !same(o, want) {
+				t.Fatalf("owed since %s: %v, one by one %v", day, o, want)
+			}
+			o, err = tx.OwedBefore(1, day)
+			ok(t, err)
+			late := dues.Wanted{Due: [2]shop.Date{"0", day.Add(-1)}}
+			if want := dues.OwedOf(late.Among(all)); day != "" && !same(o, want) {
+				t.Fatalf("due before %s: %v, one by one %v", day, o, want)
+			}
 		}
 	}
 }

@@ -86,7 +86,12 @@ func ClockText(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60,
 
 // YearDay words a day of every year, MM-DD.
 func YearDay(t *Teller, day string) string {
-	return t.V.Day(shop.Date(strconv.Itoa(t.Today().Time().Year()) + "-" + day).Time())
+	year := strconv.Itoa(t.Today().Time().Year())
+	date, err := shop.ParseDate(year + "-" + day)
+	if err != nil { // 29 February in most years
+		return t.V.Day(shop.Date(year + "-03-01").Add(-1).Time())
+	}
+	return t.V.Day(date.Time())
 }
 
 // EndsMonth finds words that close a month of the books. They are never about the

@@ -56,6 +56,7 @@ type Words struct {
 	Early, Late, ByNight             []string // in the morning; in the evening; at night
 	During, DayOff                   []string // said before a month: in; mondays off
 	Around, Since                    []string // said before days: over; and before those without an end: from
+	Onward                           []string // said behind the first of these: on
 	ForHowLong, Units                []string // for the next; day, days, week, weeks, night, nights
 	OneWeekend, WeekAfter, AllWeek   []string // the weekend; the week after next; all week
 	Weekdays                         []string // seven, Sunday first
@@ -82,6 +83,7 @@ func WordsOf(list func(name string) []string) *Words {
 		QuarterTo: list("words.quarter-to"), Clocks: list("words.o-clock"), Early: list("words.early"),
 		Late: list("words.late"), ByNight: list("words.by-night"), During: list("words.during"),
 		DayOff: list("words.day-off"), Around: list("words.around-days"), Since: list("words.since"),
+		Onward:     list("words.onward"),
 		ForHowLong: list("words.for-how-long"), Units: list("words.units"),
 		OneWeekend: list("words.one-weekend"), WeekAfter: list("words.week-after-next"),
 		AllWeek:  list("words.all-week"),

@@ -18,6 +18,9 @@ type Trading struct {
 	Doubt   bool
 	Literal [7]shop.Hours
 
+	// Since is the first day from which on the hours are for good; empty: at once.
+	Since shop.Date
+
 	// From and To are the days of a part of every year, MM-DD; empty: all of it.
 	From, To string
 }
@@ -42,6 +45,7 @@ func (r Reader) Trading(text string) (Trading, Reason) {
 	i := t.season()
 	if i == 0 {
 		t.seasonWithin()
+		t.sinceLast()
 	}
 	t.daysLast = t.endsWithDays()
 	for first := true; first || !s.done(i); first = false {
@@ -68,6 +72,9 @@ type trading struct {
 // season reads the days of a year that hours are for, and how many tokens they took: months,
 // or days one of which names its month, since 9-5 is none.
 func (t *trading) season() int {
+	if n := t.since(0); n > 0 && !t.done(n) {
+		return n
+	}
 	i := t.passOpen(0)
 	if n := t.months(0); n > 0 && !t.done(n) {
 		return t.skip(n, ":,;")
@@ -92,6 +99,78 @@ func (t *trading) season() int {
 	}
 	t.said.From, t.said.To = string(days.From[5:]), string(days.To[5:])
 	return t.skip(end, ":,;")
+}
+
+// since reads the day from which on hours are for good, behind words like from, and how many
+// tokens it took: from 1 february on, from february, starting monday.
+func (t *trading) since(i int) int {
+	start := i
+	n := t.phrase(i, t.Words.Since)
+	for ; n == 0 && t.phrase(i, t.Words.Open) > 0; n = t.phrase(i, t.Words.Since) {
+		i += t.phrase(i, t.Words.Open)
+	}
+	if n == 0 {
+		return 0
+	}
+	i += n
+	day, end := t.firstDay(i)
+	if end == 0 {
+		return 0
+	}
+	end += t.phrase(end, t.Words.Onward)
+	if day > t.Today {
+		t.said.Since = day
+	}
+	return t.skip(end, ":,;") - start
+}
+
+// firstDay reads one day that is named by a word, or the first one of a month, and where it
+// ends; 0 for none.
+func (t *trading) firstDay(i int) (shop.Date, int) {
+	if m := nameIn(t.Words.Months, t.at(i).text); m >= 0 && t.phrase(i+1, t.Words.To) == 0 {
+		if n := t.figure(i+1, 2); n < 0 || t.phrase(i+2, t.Words.To) > 0 || t.follows(i+2, sign) {
+			year := t.Today.Time().Year()
+			first := Month{Year: year, Month: time.Month(m + 1)}.First()
+			if first < t.Today {
+				first = Month{Year: year + 1, Month: time.Month(m + 1)}.First()
+			}
+			return first, i + 1
+		}
+	}
+	days, rest, why := t.Days(t.rest(i), Ahead)
+	if why != OK || days.From != days.To {
+		return "", 0
+	}
+	end := len(t.toks)
+	if rest != "" {
+		for end -= len(lex(rest)); end > i && t.rest(end) != rest; end-- {
+		}
+	}
+	if end <= i || t.phrase(end, t.Words.To) > 0 {
+		return "", 0
+	}
+	named := slices.ContainsFunc(t.toks[i:end], func(k token) bool {
+		return k.kind == word && len(k.text) >= leastLetters
+	})
+	if !named {
+		return "", 0 // from 8
+	}
+	return days.From, end
+}
+
+// sinceLast reads such a day that stands last and leaves it out: mon-sat 8-20 from 1 february.
+func (t *trading) sinceLast() {
+	for i := 1; i < len(t.toks); i++ {
+		if t.phrase(i, t.Words.Since) == 0 {
+			continue
+		}
+		was := t.said.Since
+		if n := t.since(i); n > 0 && t.done(i+n) {
+			t.toks = slices.Clone(t.toks[:i])
+			return
+		}
+		t.said.Since = was
+	}
 }
 
 // dotsOfDays is how many stand in two days written in figures: 1.6.-31.8.

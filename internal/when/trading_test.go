@@ -41,6 +41,9 @@ func TestTrading(t *testing.T) {
 
 func tradingWord(said when.Trading) string {
 	word := ""
+	if said.Since != "" {
+		word = "since " + string(said.Since) + " "
+	}
 	if said.From != "" {
 		word = said.From + ".." + said.To + " "
 	}

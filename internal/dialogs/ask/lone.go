@@ -117,11 +117,8 @@ func (q Question) loneCard(c *engine.Talk, lines []Line, text string) *engine.Ca
 	}
 	k.Body = []chat.Block{{Text: c.V.Say(say, "typed", typed)}}
 	for _, it := range items {
-		k.Buttons = append(
-			k.Buttons,
-			[]chat.Button{
-				{Label: texts.Upper(telling.LineName(c.Teller, lines[it.Line])), Data: "of-" + strconv.Itoa(it.Line)}},
-		)
+		k.Buttons = append(k.Buttons, []chat.Button{{Data: "of-" + strconv.Itoa(it.Line),
+			Label: texts.Upper(telling.LineName(c.Teller, lines[it.Line]))}})
 	}
 	k.Buttons = append(k.Buttons, c.Button("change", "no-kind"))
 	return k

@@ -10,7 +10,9 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/hedged"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/readback"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -149,7 +151,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	res := counts.Parse(text, req)
 	if res.Prose {
 		if res = halfOf(text, req); len(res.Items) == 0 {
-			return false
+			return d.Why == "" && waits == "" && guessed(c, lines, text, req)
 		}
 	}
 	if res.Amends && res.Bare && d.Why == "" && i > 0 { // else all is answered, or nothing is
@@ -191,6 +193,16 @@ func (q Question) slipSays(c *engine.Talk, v []int64, text string) string {
 		return "total " + says
 	}
 	return says
+}
+
+// guessed asks back counts that are not said for sure.
+func guessed(c *engine.Talk, lines []Line, text string, req counts.Request) bool {
+	typed, items := hedged.Guess(text, req)
+	if len(items) > 0 {
+		c.State.Draft.Pending = typed
+		c.First(readback.Guessed(c.Teller, lines, items))
+	}
+	return len(items) > 0
 }
 
 // worded takes words that are about a figure: which kind one that waits is of, back, or a

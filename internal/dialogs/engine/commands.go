@@ -125,8 +125,7 @@ func (c *Talk) text() {
 	if f != nil && f.Screens[c.State.Step].Free && (cmd == nil || rest != "") && c.answer(f) {
 		return
 	}
-	if f != nil && (cmd == nil || cmd.Answers || c.typedTap(f) != "" ||
-		rest != "" && !plainCommand(cmd, rest)) {
+	if f != nil && (cmd == nil || cmd.Answers || c.typedTap(f) != "" || rest != "" && !plainCommand(cmd, rest)) {
 		if c.answer(f) {
 			return
 		}
@@ -222,8 +221,7 @@ func (c *Talk) given(f *Flow, low string) bool {
 	if s.Answer == nil {
 		return false
 	}
-	if !s.Free && BareNumber(low) && !c.State.Last.IsZero() &&
-		c.In.At.Sub(c.State.Last) > longPause {
+	if !s.Free && BareNumber(low) && !c.State.Last.IsZero() && c.In.At.Sub(c.State.Last) > longPause {
 		c.State.Draft.Pending = low
 		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))
 		if s.Taps["confirm"] == nil { // else the card tells it all

@@ -10,8 +10,7 @@ import (
 // hand: others closed it and went on, or its opening was taken back.
 func (c *Talk) outlived() bool {
 	f, no := c.Flow(), c.State.Draft.Period
-	if f == nil || f.Lasts || c.In.Kind == chat.Remind ||
-		c.M.ID != c.State.Machine || c.M.Period(no) != nil {
+	if f == nil || f.Lasts || c.In.Kind == chat.Remind || c.M.ID != c.State.Machine || c.M.Period(no) != nil {
 		return false
 	}
 	if c.In.Kind == chat.Secret {

@@ -36,8 +36,7 @@ func ofLot(s engine.Screen) engine.Screen {
 
 // lots are the payments to choose from.
 func lots(c *engine.Talk) []books.Loose {
-	return slices.DeleteFunc(slices.Clone(c.M.Loose),
-		func(l books.Loose) bool { return !l.Value.IsPositive() })
+	return slices.DeleteFunc(slices.Clone(c.M.Loose), func(l books.Loose) bool { return !l.Value.IsPositive() })
 }
 
 func startMatch(c *engine.Talk) {

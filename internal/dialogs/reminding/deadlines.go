@@ -16,14 +16,7 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// Names of the deadlines that plan the others.
-const (
-	planBegin = chat.PlanAgain
-	planGoOn  = "plan" // the horizon comes near
-)
-
-// planFor is how long a plan is good for before it is renewed; it reaches a day
-// further, so that nothing falls between two.
+// planFor is how long a plan is good for; it reaches a day further, so that nothing falls between.
 const planFor = reminders.Horizon - 24*time.Hour
 
 // remind answers a deadline of a machine. It speaks to nobody in particular:
@@ -31,9 +24,9 @@ const planFor = reminders.Horizon - 24*time.Hour
 func remind(c *engine.Talk) {
 	n, ok := reminders.ParseName(c.In.Text)
 	switch {
-	case c.In.Text == planBegin:
+	case c.In.Text == chat.PlanAgain:
 		planMachine(c, c.F.Shop, c.State.Machine)
-	case c.In.Text == planGoOn:
+	case c.In.Text == chat.PlanGoOn:
 		planOn(c)
 	case ok && n.Task == reminders.Summary:
 		onTime(c, n, func(n reminders.Name) { c.E.Week(c, n) })
@@ -65,7 +58,7 @@ func contact(c *engine.Talk) {
 	}
 	c.State.Planned = now.Add(planFor)
 	for _, m := range c.F.Shop.Machines {
-		c.Deadlines = append(c.Deadlines, chat.Deadline{Name: planBegin, At: now, Machine: m.ID})
+		c.Deadlines = append(c.Deadlines, chat.Deadline{Name: chat.PlanAgain, At: now, Machine: m.ID})
 	}
 }
 
@@ -74,7 +67,8 @@ func planMachine(c *engine.Talk, s *shop.Shop, machine shop.MachineID) {
 	for _, d := range reminders.Plan(s, c.In.At) {
 		c.Deadlines = append(c.Deadlines, chat.Deadline{Name: d.Name.String(), At: d.At, Machine: machine})
 	}
-	c.Deadlines = append(c.Deadlines, chat.Deadline{Name: planGoOn, At: c.In.At.Add(planFor), Machine: machine})
+	goOn := chat.Deadline{Name: chat.PlanGoOn, At: c.In.At.Add(planFor), Machine: machine}
+	c.Deadlines = append(c.Deadlines, goOn)
 }
 
 // planOn renews the plan of a machine that is in use. Where nothing was
@@ -87,7 +81,7 @@ func planOn(c *engine.Talk) {
 		planMachine(c, c.F.Shop, c.State.Machine)
 		return
 	}
-	c.Deadline(planGoOn, c.In.At.Add(planFor)) // a machine in service is never without one
+	c.Deadline(chat.PlanGoOn, c.In.At.Add(planFor)) // a machine in service is never without one
 	key := "idle-" + strconv.FormatInt(int64(c.State.Machine), 10)
 	for _, d := range reminders.Plan(c.F.Shop, c.In.At) { // what is planned reaches a day further
 		plan(c, d.Name, time.Time{})
@@ -175,12 +169,20 @@ func typedButton(c *engine.Talk, f *engine.Flow) bool {
 		c.PressTyped(tap)
 	case off: // nothing is to be put off
 		c.Send(helping.Now(c.Teller, c.May))
+	case f == nil && c.May(engine.DoClosed) && rota.SaysNoEnd(c.Teller, c.In.Text):
+		shift(c, engine.DoClosed)
+		return true
+	case f == nil:
+		r, is := rota.Instead(c.Teller, c.In.Text)
+		if is {
+			c.Send(r)
+		}
+		return is
 	}
 	return tap != "" || off
 }
 
-// meansPlan hears who opens or closes, or cannot come, in words that begin with a name, and
-// how some days are kept.
+// meansPlan hears who opens or closes, who cannot come, and how some days are kept.
 func meansPlan(c *engine.Talk, low string) string {
 	idle := c.Flow() == nil
 	switch _, _, _, duty := rota.DutyIn(c.Teller, low); {

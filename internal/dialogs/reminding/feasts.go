@@ -19,7 +19,7 @@ var feastPick = ask.Pick{
 		return &engine.Card{Body: []chat.Block{{Text: c.V.Say("hours.feasts")}}}
 	},
 	Options: func(c *engine.Talk) (list []ask.Option) {
-		s := typedPlan(c).Over(c.F.Shop.Settings)
+		s := typedPlan(c).Over(c.F.Shop.Settings, c.Today())
 		for _, h := range reminders.Coming(&s, c.Today()) {
 			choice := shop.HolidayChoice{Name: h.Name, Trades: !reminders.Keeps(&s, h)}
 			list = append(list, ask.Option{Value: "feast-" + rota.Compact(h.Date),

@@ -57,7 +57,7 @@ func startHours(c *engine.Talk) {
 
 // readHours shows the plan with what was typed so far.
 func readHours(c *engine.Talk) []chat.Block {
-	s := typedPlan(c).Over(c.F.Shop.Settings)
+	s := typedPlan(c).Over(c.F.Shop.Settings, c.Today())
 	return rota.Plan(c.Teller, &s)
 }
 
@@ -95,7 +95,7 @@ func answerHours(c *engine.Talk, s string) bool {
 
 func bookHours(c *engine.Talk) {
 	typedPlan(c).Signed(c.F.Person.ID, c.In.At)
-	s := typedPlan(c).Over(c.F.Shop.Settings)
+	s := typedPlan(c).Over(c.F.Shop.Settings, c.Today())
 	_, err := shop.New(c.F.Shop.ID, c.F.Shop.Version+1, s)
 	switch {
 	case !c.F.Person.Role.Manages():

@@ -55,8 +55,7 @@ func emptyAt(c *engine.Talk, p *books.Period) (time.Time, bool) {
 func dueLevel(c *engine.Talk) {
 	p := c.M.Current()
 	if p == nil || c.In.Again || rota.TasksAt(c.Teller, c.M).Looked(c.In.At) ||
-		c.In.Text != levelName+strconv.FormatInt(p.No, 10) ||
-		reminders.Quiet(c.F.Shop, c.In.At) {
+		c.In.Text != levelName+strconv.FormatInt(p.No, 10) || reminders.Quiet(c.F.Shop, c.In.At) {
 		return
 	}
 	end, ok := emptyAt(c, p)

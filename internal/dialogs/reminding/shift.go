@@ -186,8 +186,7 @@ func tellChange(c *engine.Talk, change shop.Change) {
 	}
 	c.TellAbout(reminders.Changed, chat.Reply{Body: []chat.Block{told}})
 	for _, id := range []shop.PersonID{change.Duty.Opens, change.Duty.Closes} {
-		p, works := c.F.Shop.Person(id)
-		if works && id != c.F.Person.ID && !p.Acts().Manages() {
+		if p, works := c.F.Shop.Person(id); works && id != c.F.Person.ID && !p.Acts().Manages() {
 			c.TellPerson(id, chat.Reply{Body: []chat.Block{told}})
 		}
 	}

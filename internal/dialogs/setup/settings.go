@@ -43,7 +43,7 @@ func present(c *engine.Talk) shopDraft {
 	if draft(c).NewMachine {
 		kit = nil
 	}
-	return founding.Present(c.F.Shop, kit)
+	return founding.PresentOn(c.Today(), c.F.Shop, kit)
 }
 
 // changedTopics lists the topics whose answer is not what the settings in force say.
@@ -132,7 +132,7 @@ func bookSettings(c *engine.Talk) {
 	if !draft(c).NewMachine && c.Kit != nil {
 		was = c.Kit
 	}
-	s := draft(c).Over(c.F.Shop.Settings, was)
+	s := draft(c).Over(c.F.Shop.Settled(c.Today()), was)
 	s.KeepFee(c.F.Shop.Fee, c.Today())
 	c.Settings = &s
 	trade.TellSettings(c, what)

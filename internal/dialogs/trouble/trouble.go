@@ -87,8 +87,7 @@ var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*
 // foundTyped takes "20x2" in a guide in which notes come to light for those.
 func foundTyped(c *engine.Talk) bool {
 	w := walking(c)
-	if w == nil || !incidents.Finds(w.Guide) ||
-		!severalNotes.MatchString(texts.Fold(c.In.Text)) {
+	if w == nil || !incidents.Finds(w.Guide) || !severalNotes.MatchString(texts.Fold(c.In.Text)) {
 		return false
 	}
 	c.Rest = texts.Fold(c.In.Text)
@@ -108,7 +107,7 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		now(c, f, "")
 		return true
 	}
-	if d.Act == hearing.Ignore && wording.Courtesy(c.In.Text) {
+	if d.Act == hearing.Ignore && (wording.Courtesy(c.In.Text) || d.Small && f == nil) {
 		small(c, f)
 		return true
 	}
@@ -182,7 +181,7 @@ func now(c *engine.Talk, f *engine.Flow, first string) {
 	c.Send(helping.Now(c.Teller, c.May))
 }
 
-// small answers courtesy and nothing else, once a day.
+// small answers small talk and nothing else, once a day.
 func small(c *engine.Talk, f *engine.Flow) {
 	if today := c.Today(); c.State.Small != today {
 		c.State.Small = today

@@ -8,10 +8,10 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/choosing"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
-	"shopfloat/internal/hearing"
 	"shopfloat/internal/incidents"
 	"shopfloat/internal/texts"
 )
@@ -225,7 +225,7 @@ func walkTyped(c *engine.Talk) bool {
 	if i, ok := ask.Index(low, len(v.Choices)+1); ok && i > 0 && c.State.Flow == "" {
 		return stepOn(c, i-1)
 	}
-	i := hearing.Choose(c.In.Text, v.Choices)
+	i := choosing.Choose(c.In.Text, v.Choices)
 	return i >= 0 && stepOn(c, i)
 }
 

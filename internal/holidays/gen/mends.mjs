@@ -16,8 +16,14 @@ export function mends (country, region, day, flag, name) {
   return [flag, name, day]
 }
 
+const years = (from, to) => Array.from({ length: to - from + 1 }, (_, i) => from + i)
+
 // extra are days that date-holidays lacks: country, how sure, name, days.
 export const extra = [
+  // These two were made working days for 2026 (from memory); whether they are rest days again from
+  // 2027 on is for a shop to say.
+  ['SK', '?', 'Day of victory over fascism', years(2027, 2045).map((y) => `${y}-05-08`)],
+  ['SK', '?', 'Day of Our Lady of the Seven Sorrows', years(2027, 2045).map((y) => `${y}-09-15`)],
   // A day between two national holidays is one (Act on National Holidays, 178 of 1948, article 3,
   // paragraph 3).
   ['JP', '', 'National holiday between two others', ['2032-09-21']],

@@ -22,20 +22,44 @@ func (t Ledger) Claims(id shop.MachineID, w dues.Wanted) ([]books.Claim, error) 
 	return ReadClaims(t.tx.Each, id, w)
 }
 
-// Owed adds up what is still to come for days since one; of all days without.
-func (t Ledger) Owed(id shop.MachineID, since shop.Date) (o dues.Owed, err error) {
-	var sum int64
-	err = t.tx.One(`SELECT count(*), coalesce(sum(remains), 0) FROM claim INDEXED BY claim_age
-		WHERE machine = ? AND remains > 0 AND day >= ?`, []any{id, since}, &o.Count, &sum)
-	o.Sum = decimal.New(sum, -remainsDigits)
-	return o, err
+// Owed adds up what is still to come for days since one; of all days without. What is kept of
+// whole years and months is read for them: years of days unpaid are few rows.
+func (t Ledger) Owed(id shop.MachineID, since shop.Date) (dues.Owed, error) {
+	year, month := since, since // those after them are whole
+	if since != "" {
+		year, month = since[:len("2006")]+"~", since[:len("2006-01")]+"~"
+	}
+	return t.owed(`SELECT n, remains FROM owing WHERE machine = ?1 AND kind = 'day-year' AND span >= ?3
+		UNION ALL SELECT n, remains FROM owing WHERE machine = ?1 AND kind = 'day-month'
+			AND span >= ?4 AND span < ?3
+		UNION ALL SELECT 1, remains FROM claim INDEXED BY claim_age
+			WHERE machine = ?1 AND remains > 0 AND day >= ?2 AND day < ?4`, id, since, year, month)
 }
 
-// OwedBefore adds up what is still to come that was due before a day.
-func (t Ledger) OwedBefore(id shop.MachineID, before shop.Date) (o dues.Owed, err error) {
+// OwedBefore adds up what is still to come that was due before a day, read as [Ledger.Owed] is.
+func (t Ledger) OwedBefore(id shop.MachineID, before shop.Date) (dues.Owed, error) {
+	if before == "" {
+		return dues.Owed{}, nil
+	}
+	year, month := before[:len("2006")], before[:len("2006-01")] // those before them are whole
+	return t.owed(`SELECT n, remains FROM owing WHERE machine = ?1 AND kind = 'due-year'
+			AND span > '' AND span < ?3
+		UNION ALL SELECT n, remains FROM owing WHERE machine = ?1 AND kind = 'due-month'
+			AND span > ?3 AND span < ?4
+		UNION ALL SELECT 1, remains FROM claim INDEXED BY claim_due
+			WHERE machine = ?1 AND remains > 0 AND due > ?4 AND due < ?2`, id, before, year, month)
+}
+
+// owed adds up rows of a number and of what is left, of a day, its year and its month.
+func (t Ledger) owed(query string, id shop.MachineID, day, year, month shop.Date) (o dues.Owed, err error) {
 	var sum int64
-	err = t.tx.One(`SELECT count(*), coalesce(sum(remains), 0) FROM claim INDEXED BY claim_due
-		WHERE machine = ? AND remains > 0 AND due > '' AND due < ?`, []any{id, before}, &o.Count, &sum)
+	err = t.tx.Each(query, []any{id, day, year, month}, func(row file.Scanner) error {
+		var n int
+		var remains int64
+		err := row.Scan(&n, &remains)
+		o.Count, sum = o.Count+n, sum+remains
+		return err
+	})
 	o.Sum = decimal.New(sum, -remainsDigits)
 	return o, err
 }

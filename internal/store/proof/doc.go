@@ -22,6 +22,7 @@
 //
 //	machine    id shop seq head body fold
 //	claim      machine seq open day remains due paid body
+//	owing      machine kind span n remains
 //	checkpoint  machine seq day body
 //	learnt      machine seq body
 //	unfetched  machine seq n

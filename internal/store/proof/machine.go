@@ -203,7 +203,10 @@ func (v *verifier) machine(m stored, newest int64, t told, rep *MachineReport) e
 	if err := v.learnt(m.id, rows, rep); err != nil {
 		return err
 	}
-	return v.claims(after, rep)
+	if err := v.claims(after, rep); err != nil {
+		return err
+	}
+	return v.owing(after, rep)
 }
 
 func (rep *MachineReport) fault(format string, args ...any) {

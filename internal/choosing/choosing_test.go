@@ -1,4 +1,4 @@
-package hearing
+package choosing
 
 import (
 	"strings"

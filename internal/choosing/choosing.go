@@ -1,4 +1,5 @@
-package hearing
+// Package choosing hears which of a few choices is meant by what somebody says of them.
+package choosing
 
 import (
 	"slices"
@@ -55,14 +56,9 @@ var sayings = []struct {
 }
 
 var (
-	denying  = wordSet(`no not nothing none nobody never without nowhere neither nor nope`)
-	yesWords = wordSet(`yes yeah yep yup sure correct ok okay right alright yea aye definitely`)
-	noWords  = wordSet(`no nope nah`)
-	// idle are words that tell one choice from another as little as the function words.
-	idle = wordSet(`something one ones thing things seems looks look think guess says
-		say said bit now again there
-		here
-		it its is are was were has have had been got get sir boss mate please thanks ok`)
+	denying  = wording.Set(`no not nothing none nobody never without nowhere neither nor nope`)
+	yesWords = wording.Set(`yes yeah yep yup sure correct ok okay right alright yea aye definitely`)
+	noWords  = wording.Set(`no nope nah`)
 )
 
 // fit is what a text or a choice says.
@@ -86,7 +82,7 @@ func fitOf(words []string) fit {
 	}
 	f.denied = f.denied || slices.Contains(f.said, ideaBad)
 	for _, w := range words {
-		if w != "" && !function[w] && !idle[w] && !yesWords[w] && w != "nope" {
+		if w != "" && !wording.Function[w] && !wording.Idle[w] && !yesWords[w] && w != "nope" {
 			f.said = append(f.said, learn.Stem(w))
 		}
 	}
