@@ -341,8 +341,10 @@ func placed(rt *rapid.T, f *floor.Floor) (opened *books.Machine) {
 
 // placeless is a card that does not say where.
 func placeless(text string) string {
-	return strings.NewReplacer(", Example corner shop, Cash machine", "", "Example corner shop, Cash machine\n", "",
-		", Example corner shop, Back machine", "", "Example corner shop, Back machine\n", "").Replace(text)
+	for _, place := range []string{"Example corner shop, Cash machine", "Example corner shop, Back machine"} {
+		text = strings.NewReplacer(", "+place, "", place+"\n", "").Replace(text)
+	}
+	return text
 }
 
 // atLast turns a dialog to the machine that was booked at last, as if its card had said so.
