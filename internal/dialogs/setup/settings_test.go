@@ -142,6 +142,12 @@ func TestBankRule(t *testing.T) {
 	f.Shop.CreditDays = 0
 	f.Says("owner", "settings")
 	f.Expect(f.Taps("owner", "Change"), "Bank pays after", "cut-off|weekend")
+	f.Taps("owner", "Bank pays after")
+	f.Says("owner", "The next day")
+	f.Taps("owner", "Confirm")
+	if f.Last.Settings == nil || f.Last.Settings.CreditDays != 1 {
+		t.Errorf("the next day is not one bank day:\n%s", f.Out.String())
+	}
 }
 
 // Other boxes are asked for in full, keep what the machine usually holds where
