@@ -22,7 +22,7 @@ import (
 // records come to by the abacus.
 func TestHistoriesThroughTheChat(t *testing.T) {
 	closed := 0
-	checks.Rapid(t, 3, 100, 2_000, func(rt *rapid.T) {
+	checks.Rapid(t, 2, 100, 2_000, func(rt *rapid.T) {
 		p := &player{T: rt, f: floor.New(t, dialogs.New)}
 		p.f.Long = true
 		date := rapid.SampledFrom([]shop.Date{"2026-10-05", "2026-11-23", "2027-02-25", "2028-01-25"}).

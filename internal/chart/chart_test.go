@@ -92,7 +92,7 @@ func TestPNGErr(t *testing.T) {
 
 // Any figures make a picture: none, all the same, a single day, days without figure.
 func TestPNGOfAnything(t *testing.T) {
-	checks.Rapid(t, 100, 500, 20_000, func(t *rapid.T) {
+	checks.Rapid(t, 25, 500, 20_000, func(t *rapid.T) {
 		p := advice.Panel{Name: "20s"}
 		for range rapid.IntRange(0, 10).Draw(t, "past") {
 			p.Past = append(p.Past, advice.Was{Paid: float64(rapid.IntRange(0, 1_000_000).Draw(t, "paid")),

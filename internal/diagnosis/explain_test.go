@@ -71,7 +71,7 @@ func TestLikelyFiguresBalanceTheDay(t *testing.T) {
 // 1 without a gap, a sentence for each slip, and at most eight explanations.
 func TestAnswersAreOrderly(t *testing.T) {
 	g := newGenerator(6)
-	for range checks.Size(t, 1500, 15_000, 300_000) {
+	for range checks.Size(t, 500, 15_000, 300_000) {
 		a, b := g.twoKinds()
 		facts, truth := g.withSlips(a, b)
 		if len(truth) == 0 {

@@ -195,7 +195,7 @@ func TestTwoSlips(t *testing.T) {
 
 func TestBalancedDaysHaveNoCause(t *testing.T) {
 	g := newGenerator(3)
-	for range checks.Size(t, 6_000, 30_000, 1_000_000) {
+	for range checks.Size(t, 2_000, 30_000, 1_000_000) {
 		facts := g.balanced(g.shop())
 		if causes := diagnosis.Explain(facts); len(causes) != 0 {
 			t.Fatalf("a balanced day %v has causes %v", facts, causes)
@@ -205,7 +205,7 @@ func TestBalancedDaysHaveNoCause(t *testing.T) {
 
 // Notes that are simply gone: between 1 and so many of one kind.
 func TestPlainLossIsUnexplained(t *testing.T) {
-	days := checks.Size(t, 3_000, 9_000, 300_000)
+	days := checks.Size(t, 1_000, 9_000, 300_000)
 	for _, most := range []int64{5, 12, 20, 40, 80} {
 		g := newGenerator(4)
 		unexplained, instead := 0, map[string]int{}

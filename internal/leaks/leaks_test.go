@@ -6,6 +6,8 @@ import (
 	"os"
 	"strconv"
 	"testing"
+
+	"shopfloat/internal/checks"
 )
 
 func table(t *testing.T, name string) (head map[string]int, rows [][]float64) {
@@ -86,14 +88,14 @@ func TestRunLength(t *testing.T) {
 	next := chance(7)
 	for _, o := range []odds{{0.06, 0.88, 0.06}, {0.32, 0.63, 0.05}} {
 		exact := runLength(o, dayPart, 3*part, 9)
-		const tries = 4_000
+		tries := checks.Size(t, 1_000, 4_000, 40_000)
 		total := 0
 		for range tries {
 			for s := 9; s <= 3*part; total++ {
 				s = max(0, s+o.draw(next())*part-dayPart)
 			}
 		}
-		if got := float64(total) / tries; math.Abs(got/exact-1) > 0.06 {
+		if got := float64(total) / float64(tries); math.Abs(got/exact-1) > 0.06 {
 			t.Errorf("%v: %.1f steps by trying, %.1f by the chain", o, got, exact)
 		}
 	}

@@ -3,24 +3,32 @@ package search_test
 import (
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"shopfloat/internal/guides"
 	"shopfloat/internal/guides/search"
 )
 
-// index learns from the built-in guides.
+// index gives what was learnt from the built-in guides, once for all tests: it does not change.
 func index(t testing.TB) *search.Index {
 	t.Helper()
-	lib, err := guides.Builtin()
-	if err != nil {
-		t.Fatal(err)
-	}
-	ix, err := search.New(lib.Topics())
+	ix, err := builtin()
 	if err != nil {
 		t.Fatal(err)
 	}
 	return ix
+}
+
+var builtin = sync.OnceValues(learnBuiltin)
+
+// learnBuiltin learns from the built-in guides anew.
+func learnBuiltin() (*search.Index, error) {
+	lib, err := guides.Builtin()
+	if err != nil {
+		return nil, err
+	}
+	return search.New(lib.Topics())
 }
 
 func TestSearchForgivesSpelling(t *testing.T) {
@@ -70,7 +78,11 @@ func TestSearchTurnsAwayNothing(t *testing.T) {
 }
 
 func TestSearchIsTheSameEveryTime(t *testing.T) {
-	one, two := index(t), index(t)
+	one := index(t)
+	two, err := learnBuiltin()
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, q := range questions(t, "dev.tsv") {
 		a, b := one.Search(q.text), two.Search(q.text)
 		if !slices.Equal(a.IDs, b.IDs) || a.Clear != b.Clear {
