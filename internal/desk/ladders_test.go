@@ -88,7 +88,7 @@ func (m *month) look(now time.Time, was month) (want []string) {
 	}
 	m.looked = now
 	slices.Sort(want)
-	return want
+	return slices.Compact(want) // what waited and what comes due at one instant is one card
 }
 
 // cameDue gives the rungs of a task since the last look, and the instant of the next one.

@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
@@ -20,6 +21,7 @@ import (
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/shop"
 )
 
 // What is booked is what stood on the card that was tapped, figure by figure and
@@ -44,6 +46,9 @@ type phone struct {
 // shown puts a reply on the screen.
 func (p *phone) shown(r chat.Reply) {
 	var text []string
+	if r.Place != "" {
+		text = append(text, r.Place)
+	}
 	for _, b := range r.Body {
 		text = append(text, b.Text)
 	}
@@ -76,6 +81,12 @@ var heads = map[books.Kind]string{books.Opening: "Opening", books.TopUp: "Top-up
 	books.Settlement: "Closing", books.Close: "Closing", books.Found: "Found notes",
 	books.Level: "Level check", books.Test: "Test payout"}
 
+// boxed is where notes lie, and what they are.
+type boxed struct {
+	box  int
+	face string
+}
+
 func number(s string) int64 {
 	n, err := strconv.ParseInt(strings.ReplaceAll(s, ",", ""), 10, 64)
 	if err != nil {
@@ -85,11 +96,11 @@ func number(s string) int64 {
 }
 
 // inBoxes reads the boxes of a card.
-func inBoxes(text string) map[int]int64 {
+func inBoxes(text string) map[boxed]int64 {
 	at := map[string]int{"top": 1, "middle": 2, "bottom": 3}
-	n := map[int]int64{}
+	n := map[boxed]int64{}
 	for _, m := range rows.FindAllStringSubmatch(text, -1) {
-		n[at[m[1]]] = number(m[3])
+		n[boxed{at[m[1]], m[2]}] = number(m[3])
 	}
 	return n
 }
@@ -102,7 +113,9 @@ func kinds(text, after string) books.Notes {
 		return n
 	}
 	line, _, _ := strings.Cut(rest, "\n")
-	line, _, _ = strings.Cut(line, "€")
+	if sum := strings.IndexAny(line, "€¥"); sum >= 0 {
+		line = line[:sum]
+	}
 	for _, m := range lots.FindAllStringSubmatch(line, -1) {
 		n.Plus(cashmath.Face(m[2]), number(m[1]))
 	}
@@ -120,11 +133,39 @@ func tried(r books.Record) string {
 	return fmt.Sprintf("%d-%d-%d", n[0], n[1], n[2])
 }
 
+// under is what a record was booked under, and where.
+type under struct {
+	day          time.Time
+	place        string // of the machine, where there are several
+	tapped, last seen
+	label        string
+}
+
+// apart gives a card without the place that it names in a line before all others, or at
+// the end of its first one.
+func apart(text, place string) (string, bool) {
+	first, rest, _ := strings.Cut(text, "\n")
+	switch {
+	case place == "":
+		return text, true
+	case first == place:
+		return rest, true
+	}
+	what, named := strings.CutSuffix(first, ", "+place)
+	return what + "\n" + rest, named
+}
+
 // fault compares a record with the card under which it was booked; empty: it is the same.
-func fault(r books.Record, day time.Time, tapped, last seen, label string) string {
+func fault(r books.Record, u under) string {
 	head, ok := heads[r.Kind]
 	if !ok {
 		return ""
+	}
+	day, tapped, last, label, named := u.day, u.tapped, u.last, u.label, [2]bool{}
+	tapped.text, named[0] = apart(tapped.text, u.place)
+	last.text, named[1] = apart(last.text, u.place)
+	if !named[0] || !named[1] {
+		return fmt.Sprintf("%s booked at %s under %q", r.Kind, u.place, u.last.text)
 	}
 	text := last.text
 	if r.Kind == books.Test && label == "All done" { // the list that is tapped says that it books one
@@ -150,11 +191,11 @@ func fault(r books.Record, day time.Time, tapped, last seen, label string) strin
 	if tapped.text != last.text {
 		return fmt.Sprintf("%s booked by a button of another card than the last", r.Kind)
 	}
-	figures := func(field books.Field) map[int]int64 {
-		n := map[int]int64{}
+	figures := func(field books.Field) map[boxed]int64 {
+		n := map[boxed]int64{}
 		for _, f := range r.Figures {
 			if f.Field == field {
-				n[f.Box] += f.Notes
+				n[boxed{f.Box, string(f.Face)}] += f.Notes
 			}
 		}
 		return n
@@ -232,6 +273,15 @@ func dayOf(f *floor.Floor, r books.Record) time.Time {
 	return r.Happened.In(f.Shop.Location)
 }
 
+// placeOf is the machine that a record is booked at as its card is to name it, where the
+// shop has several.
+func placeOf(f *floor.Floor) string {
+	if len(f.Shop.Machines) == 1 {
+		return ""
+	}
+	return f.Shop.Name + ", " + f.Shop.Machine(f.Machine.ID).Name
+}
+
 // A mutant is a fault of the program as it could be: what it does to an input
 // before the program sees it, or to a card before a person does.
 type mutant struct {
@@ -239,7 +289,72 @@ type mutant struct {
 	tap  func(f *floor.Floor, name string, b chat.Button) chat.Button
 	day  bool // a card of another day is not shown again
 	text bool // of a card that is changed in place only the buttons are delivered
+	used bool // a tap books at the machine that was used last
 	card func(string) string
+}
+
+// floors are the shops that are played in: of one machine and of two, whose second has its
+// notes in the other order, in euros and in yen.
+var floors = sync.OnceValues(func() (list [4]*shop.Shop, err error) {
+	for i := range list {
+		s := shop.Example()
+		if i >= 2 {
+			s.Country, s.Currency, s.Zone = "JP", "JPY", "Asia/Tokyo"
+			s.Limit, s.Bundles, s.Tolerance = decimal.Zero, nil, nil
+			for at, face := range []cashmath.Face{"10000", "5000", "1000"} {
+				s.Machines[0].Boxes[at].Face = face
+			}
+		}
+		if i%2 == 1 {
+			back := s.Machines[0]
+			back.ID, back.Name, back.Boxes = 2, "Back machine", slices.Clone(back.Boxes)
+			boxes := back.Boxes
+			boxes[0].Face, boxes[2].Face = boxes[2].Face, boxes[0].Face
+			s.Machines = append(s.Machines, back)
+		}
+		if list[i], err = shop.New(1, 1, s); err != nil {
+			return list, err
+		}
+	}
+	return list, nil
+})
+
+// placed puts a floor into one of them; of two machines the owner may have opened one, which
+// is given.
+func placed(rt *rapid.T, f *floor.Floor) (opened *books.Machine) {
+	f.T.Helper()
+	shops, err := floors()
+	if err != nil {
+		f.T.Fatal(err)
+	}
+	s := shops[rapid.SampledFrom([]int{0, 0, 1, 1, 2, 3}).Draw(rt, "shop")]
+	f.Takes(s)
+	if len(s.Machines) == 1 || rapid.IntRange(0, 3).Draw(rt, "opened before") == 0 {
+		return nil
+	}
+	m := rapid.SampledFrom(s.Machines).Draw(rt, "opened")
+	f.Says("owner", "open 40 150 200")
+	f.Taps("owner", s.Name+", "+m.Name)
+	f.Taps("owner", "Confirm")
+	return f.Machine
+}
+
+// placeless is a card that does not say where.
+func placeless(text string) string {
+	return strings.NewReplacer(", Example corner shop, Cash machine", "", "Example corner shop, Cash machine\n", "",
+		", Example corner shop, Back machine", "", "Example corner shop, Back machine\n", "").Replace(text)
+}
+
+// atLast turns a dialog to the machine that was booked at last, as if its card had said so.
+func atLast(f *floor.Floor, name string, used *books.Machine) {
+	st := f.State(name)
+	if used == nil || len(f.Shop.Machines) == 1 || st.Draft.Head == "" {
+		return
+	}
+	what, _, _ := strings.Cut(st.Draft.Head, ", ")
+	st.Machine, st.Draft.Holds, st.Draft.Seq = used.ID, chat.Holding{}, used.Seq
+	st.Draft.Head = what + ", " + f.Shop.Name + ", " + f.Shop.Machine(used.ID).Name
+	f.States[floor.ChatOf(name)] = st
 }
 
 // alive makes an old button act on the card that is there now.
@@ -270,14 +385,14 @@ func turned(text string) string {
 }
 
 // sentence is what somebody types, with figures of their own.
-func sentence(rt *rapid.T) string {
+func sentence(rt *rapid.T, boxes []shop.Box) string {
 	n := func(most int) int { return rapid.IntRange(0, most).Draw(rt, "notes") }
+	of := func(box, most int) string { return fmt.Sprintf("%ss %d", boxes[box].Face, n(most)) }
 	counts := fmt.Sprintf("%d %d %d", n(60), n(180), n(200))
-	return rapid.SampledFrom([]string{"open " + counts, "open", counts,
-		"top up " + fmt.Sprintf("20s %d", n(60)),
-		"top up", fmt.Sprintf("10s %d", n(40)), "it did", "settle " + counts, "close " + counts, "close",
+	return rapid.SampledFrom([]string{"open " + counts, "open", counts, "top up " + of(1, 60),
+		"top up", of(2, 40), "it did", "settle " + counts, "close " + counts, "close",
 		strconv.Itoa(n(150)), "none", "cancel",
-		fmt.Sprintf("50s %d", n(6)), "test 1 1 1", "level " + counts, "status", "back", "finish"}).Draw(rt, "text")
+		of(0, 6), "test 1 1 1", "level " + counts, "status", "back", "finish"}).Draw(rt, "text")
 }
 
 // handy are the buttons that lead somewhere, and are tapped more often than others.
@@ -289,6 +404,7 @@ var handy = []string{"Confirm", "Book them", "I looked", "All done", "Not looked
 // them now and then. It gives the first record that is not what its card said.
 func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 	f := floor.With(t, sharedEngine(t))
+	used := placed(rt, f)
 	f.Trusts = rapid.IntRange(0, 19).Draw(rt, "looked at") > 0
 	phones := map[string]*phone{}
 	for _, name := range []string{"staff1", "staff2"} {
@@ -308,12 +424,15 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 			}
 			in = chat.Input{Kind: chat.Press, Tap: b.Data}
 		} else {
-			in.Text = sentence(rt)
+			in.Text = sentence(rt, f.Shop.Machines[0].Boxes)
 		}
 		if st := f.State(name); m.day && st.Draft.Head != "" {
 			head, _, _ := strings.Cut(st.Draft.Head, " of ")
 			st.Draft.Head, st.Draft.Holds = head+" of "+f.Now.Format("Mon 2 Jan"), chat.Holding{}
 			f.States[floor.ChatOf(name)] = st
+		}
+		if m.used {
+			atLast(f, name, used)
 		}
 		last := p.cards[p.talk]
 		if strings.HasPrefix(in.Tap, "o:") {
@@ -325,7 +444,8 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 		log += fmt.Sprintf("%s %s> %s[%s] %s\n", f.Now.Format("Mon 15:04"), name, in.Text, label, in.Tap)
 		res := f.Does(name, in)
 		for _, r := range res.Records {
-			if why := fault(r, dayOf(f, r), tapped, last, label); why != "" {
+			used = f.Machine
+			if why := fault(r, under{dayOf(f, r), placeOf(f), tapped, last, label}); why != "" {
 				return why + "\n" + log
 			}
 			if by := f.Entries[len(f.Entries)-1].By; by != floor.People[name] {
@@ -334,7 +454,7 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 		}
 		for _, r := range res.Replies {
 			if r.To == (chat.Audience{}) {
-				if why := unvoiced(r); why != "" && len(r.Body) > 0 {
+				if why := unvoiced(r); m.name == "" && why != "" && len(r.Body) > 0 {
 					return why + "\n" + log
 				}
 				for _, b := range r.Body {
@@ -381,6 +501,10 @@ func chosen(rt *rapid.T, p *phone) (b chat.Button, ok bool) {
 	case how == 3:
 		return rapid.SampledFrom(p.all).Draw(rt, "old"), true
 	case how < 9:
+		asked := func(b chat.Button) bool { return strings.HasPrefix(b.Label, "Example corner shop, ") }
+		if slices.ContainsFunc(list, asked) {
+			break // at which machine
+		}
 		for _, want := range handy {
 			begins := func(b chat.Button) bool { return strings.HasPrefix(b.Label, want) }
 			if i := slices.IndexFunc(list, begins); i >= 0 {
@@ -420,6 +544,8 @@ func TestTheRightRecordCatches(t *testing.T) {
 		{name: "a card of another day", day: true},
 		{name: "the second phone's Confirm", tap: elsewhere},
 		{name: "wrong box order", card: turned},
+		{name: "the machine used last", used: true},
+		{name: "a card without its place", card: placeless},
 		{name: "an edit dropped by the sender", text: true},
 	} {
 		t.Run(m.name, func(t *testing.T) {

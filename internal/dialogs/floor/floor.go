@@ -47,8 +47,9 @@ type Floor struct {
 	Trusts  bool                        // steps are not looked at for changes of what they were given
 	Long    bool                        // months are played, see [Floor.looks]
 
-	card  map[chat.Chat][]chat.Button // of the newest message
-	steps int
+	card   map[chat.Chat][]chat.Button // of the newest message
+	steps  int
+	beside []ledger // of the machines that are not at hand
 }
 
 // looks reports whether it is looked whether the next step changes what it is given: where
@@ -203,13 +204,11 @@ func (f *Floor) known(name string, id shop.PersonID, facts *chat.Facts) {
 	facts.Ask.Since = func(seq int64) []books.Entry { return books.From(f.Entries, seq) }
 	facts.Ask.Estates = func(shop.PersonID) []chat.Estate { return []chat.Estate{f.estate()} }
 	facts.Person, _ = f.Shop.Person(id)
-	site := chat.Site{Shop: f.Shop, Person: facts.Person, Machine: f.Machine}
-	facts.Ask.Sites = func() []chat.Site { return []chat.Site{site} }
+	facts.Ask.Sites = func() []chat.Site { return f.sites(name, facts.Person) }
 	for _, where := range slices.Sorted(maps.Keys(f.States)) {
 		st, other := f.States[where], strings.TrimPrefix(string(where), "term:")
-		if a, ok := st.Under(where, People[other]); ok && other != name {
+		if a, ok := st.Under(where, People[other]); ok && other != name && f.about(a, f.Machine) {
 			facts.Others = append(facts.Others, a)
-			site.Blind = site.Blind || a.Blind
 		}
 	}
 }
@@ -233,6 +232,7 @@ func (f *Floor) estate() chat.Estate {
 func (f *Floor) Does(name string, in chat.Input) chat.Result {
 	f.T.Helper()
 	in.Chat, in.At = ChatOf(name), f.Now
+	f.meant(in)
 	looks, before := f.looks(), ""
 	if looks {
 		before = f.frozen(in.Chat)
@@ -300,7 +300,7 @@ func (f *Floor) Record(by shop.PersonID, r books.Record) {
 	}
 	e := books.Entry{
 		Record:   r,
-		Machine:  1,
+		Machine:  f.Machine.ID,
 		Seq:      int64(len(f.Entries)) + 1,
 		By:       by,
 		Settings: 1,
@@ -318,7 +318,7 @@ func (f *Floor) Record(by shop.PersonID, r books.Record) {
 // played and it is about no other.
 func (f *Floor) booked(e books.Entry) (*books.Machine, error) {
 	if !f.Long || e.Kind == books.Undo || e.Kind == books.Correction {
-		return books.Fold(1, f.Entries)
+		return books.Fold(f.Machine.ID, f.Entries)
 	}
 	m := f.Machine.Clone()
 	_, err := m.Post(e)

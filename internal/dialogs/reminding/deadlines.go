@@ -67,7 +67,8 @@ func planMachine(c *engine.Talk, s *shop.Shop, machine shop.MachineID) {
 	for _, d := range reminders.Plan(s, c.In.At) {
 		c.Deadlines = append(c.Deadlines, chat.Deadline{Name: d.Name.String(), At: d.At, Machine: machine})
 	}
-	c.Deadlines = append(c.Deadlines, chat.Deadline{Name: chat.PlanGoOn, At: c.In.At.Add(planFor), Machine: machine})
+	goOn := chat.Deadline{Name: chat.PlanGoOn, At: c.In.At.Add(planFor), Machine: machine}
+	c.Deadlines = append(c.Deadlines, goOn)
 }
 
 // planOn renews the plan of a machine that is in use. Where nothing was
@@ -181,8 +182,7 @@ func typedButton(c *engine.Talk, f *engine.Flow) bool {
 	return tap != "" || off
 }
 
-// meansPlan hears who opens or closes, or cannot come, in words that begin with a name, and
-// how some days are kept.
+// meansPlan hears who opens or closes, who cannot come, and how some days are kept.
 func meansPlan(c *engine.Talk, low string) string {
 	idle := c.Flow() == nil
 	switch _, _, _, duty := rota.DutyIn(c.Teller, low); {
