@@ -162,7 +162,7 @@ func (h *records) extended(s advice.State) advice.State {
 // What was added one by one, from whatever books before, kept in a file in between and gone
 // back in where something was corrected, is what is learned from all records at once.
 func TestAddedOneByOne(t *testing.T) {
-	checks.Rapid(t, 50, 150, 30_000, func(rt *rapid.T) {
+	checks.Rapid(t, 20, 150, 30_000, func(rt *rapid.T) {
 		h := &records{rt: rt, m: books.New(1), at: shop.Date("2026-10-20").Time().Add(6 * time.Hour)}
 		s := advice.State{Version: advice.StateVersion}
 		for range rapid.IntRange(1, 12).Draw(rt, "days") {

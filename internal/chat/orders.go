@@ -131,8 +131,9 @@ type Ask struct {
 	// Learned gives what the ledger tells advice; nil: it is to be learned from all entries.
 	Learned func() (advice.State, error)
 
-	Claims func(dues.Wanted) []books.Claim // of what the bank owes or owed for the machine
-	Owed   func(since shop.Date) dues.Owed // is still to come for days since one; empty: for all
+	Claims func(dues.Wanted) []books.Claim  // of what the bank owes or owed for the machine
+	Owed   func(since shop.Date) dues.Owed  // is still to come for days since one; empty: for all
+	Due    func(before shop.Date) dues.Owed // is still to come that was due before a day
 
 	// At gives another machine of the shop, whether somebody is counting it, and what can
 	// be asked of it.

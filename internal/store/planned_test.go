@@ -45,7 +45,8 @@ func TestUnplanned(t *testing.T) {
 
 // A machine that has deadlines but none that plans the others would fall silent after the last
 // of them, and is planned at a start. One whose plan was to go on long before the newest record was
-// left behind by a bot that ran; a bot that was down recorded nothing, and its plan is good however old it is.
+// left behind by a bot that ran; a bot that was down recorded nothing, and its plan is good however
+// old it is.
 func TestPlanLeftBehind(t *testing.T) {
 	l := newLedger(t, nil)
 	db, path := open(t)

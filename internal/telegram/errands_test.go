@@ -15,6 +15,7 @@ import (
 // However many people tap at once, and whatever goes wrong with some calls, no
 // button keeps showing the sign of waiting.
 func TestEveryTapIsAnswered(t *testing.T) {
+	t.Parallel() // it mostly waits
 	const taps = 3000
 	srv := botapitest.New(botapitest.Options{Clock: time.Now, KeepMessages: 4})
 	for n := range int64(taps) {

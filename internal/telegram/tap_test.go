@@ -120,6 +120,7 @@ func TestPollAsksAgainForWhatWasNotStored(t *testing.T) {
 }
 
 func TestPollSurvivesTheNetwork(t *testing.T) {
+	t.Parallel() // it mostly waits
 	f := newFixture(t, map[string][]answer{"getUpdates": {
 		{cut: true}, {status: 502, body: "<html>Bad Gateway</html>"}, {body: `{"ok":true,"result":[{"upd`},
 		{body: `{"ok":true,"result":5}`}, updates(textUpdate(500)), updates(),
@@ -355,6 +356,7 @@ func TestCommandsArePublished(t *testing.T) {
 
 // The token is in every address, so every way to fail is tried.
 func TestTokenIsNeverLogged(t *testing.T) {
+	t.Parallel() // it mostly waits
 	f := newFixture(t, map[string][]answer{
 		"deleteWebhook": {{cut: true}, {status: 500, body: "x"}, {}},
 		"getMe":         {{cut: true}, {body: `{"ok":true,"result":{"id":1,"username":"b"}}`}},

@@ -49,9 +49,22 @@ func (t *Teller) Owed(since shop.Date) dues.Owed {
 	if t.F.Ask.Owed == nil {
 		return dues.OwedOf((&dues.Wanted{From: since}).Among(t.M.Claims))
 	}
-	o := t.F.Ask.Owed(since)
+	return t.seen(t.F.Ask.Owed(since), dues.Wanted{From: since})
+}
+
+// DueBefore is what is still to come that was due before a day, of what may be seen.
+func (t *Teller) DueBefore(before shop.Date) dues.Owed {
+	w := dues.Wanted{Due: [2]shop.Date{"0", before.Add(-1)}}
+	if t.F.Ask.Due == nil {
+		return dues.OwedOf(w.Among(t.M.Claims))
+	}
+	return t.seen(t.F.Ask.Due(before), w)
+}
+
+// seen takes from what claims add up to those of them that are of what is being counted.
+func (t *Teller) seen(o dues.Owed, w dues.Wanted) dues.Owed {
 	if len(t.unseen) > 0 {
-		w := dues.Wanted{Is: dues.Still, From: since, After: slices.Min(t.unseen)}
+		w.Is, w.After = dues.Still, slices.Min(t.unseen)
 		left := dues.OwedOf(slices.DeleteFunc(t.F.Ask.Claims(w), func(c books.Claim) bool { return !t.covered(c) }))
 		o.Sum, o.Count = o.Sum.Sub(left.Sum), o.Count-left.Count
 	}

@@ -39,7 +39,7 @@ func Of(tx *store.Tx, f *chat.Facts, where chat.Chat, copied func() *chat.Copied
 	}
 	f.Ask = chat.Ask{Phones: a.phones, Sites: a.sites, Did: a.did, Entries: a.entries, Since: a.since,
 		Lately: a.lately, Before: a.before, Learned: a.learned,
-		Claims: a.claims, Owed: a.owed,
+		Claims: a.claims, Owed: a.owed, Due: a.due,
 		Copied: a.copied, Proved: a.proved, Told: a.told, Coded: a.coded, Books: a.books,
 		Estates: a.estates, At: a.at, Finished: a.finished, Taught: a.taught, Phrases: a.phrases}
 	return a
@@ -54,7 +54,7 @@ func (a *Asking) at(id shop.MachineID) (*books.Machine, bool, chat.Ask) {
 		return books.New(id), true, chat.Ask{}
 	}
 	return site.Machine, site.Blind, chat.Ask{Entries: o.entries, Since: o.since, Lately: o.lately,
-		Before: o.before, Learned: o.learned, Claims: o.claims, Owed: o.owed}
+		Before: o.before, Learned: o.learned, Claims: o.claims, Owed: o.owed, Due: o.due}
 }
 
 // Failed is what went wrong so far, of other machines too.
@@ -171,7 +171,7 @@ func (a *Asking) aside(sh *shop.Shop, id shop.MachineID) chat.Ask {
 	o := &Asking{tx: a.tx, shop: sh, chat: a.chat, machine: id}
 	a.others = append(a.others, o)
 	return chat.Ask{Entries: o.entries, Since: o.since, Lately: o.lately, Before: o.before, Learned: o.learned,
-		Claims: o.claims, Owed: o.owed, Finished: o.finished}
+		Claims: o.claims, Owed: o.owed, Due: o.due, Finished: o.finished}
 }
 
 func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
@@ -201,6 +201,15 @@ func (a *Asking) owed(since shop.Date) dues.Owed {
 		return dues.Owed{}
 	}
 	o, err := a.tx.Owed(a.machine, since)
+	a.Err = errors.Join(a.Err, err)
+	return o
+}
+
+func (a *Asking) due(before shop.Date) dues.Owed {
+	if a.machine == 0 {
+		return dues.Owed{}
+	}
+	o, err := a.tx.OwedBefore(a.machine, before)
 	a.Err = errors.Join(a.Err, err)
 	return o
 }
