@@ -158,3 +158,35 @@ func inWords(days []*tally.Day) (list []string) {
 	}
 	return list
 }
+
+// A slip that was moved to an earlier period, and back from there, is learnt of neither twice
+// nor where it was.
+func TestLearntOfASlipMovedTwice(t *testing.T) {
+	db, path := open(t)
+	defer func() { _ = db.Close() }()
+	l := newLedger(t, db)
+	var periods, slips []int64
+	for range 3 {
+		today := shop.DateOf(l.now)
+		no := l.books().Seq + 1
+		l.post(books.Record{Kind: books.Opening, Happened: l.now, Day: today,
+			Figures: boxes(books.Loaded, 40, 150, 200)},
+			books.Record{Kind: books.Count, Happened: l.now, Period: no, Figures: boxes(books.Remaining, 30, 100, 80)},
+			books.Record{Kind: books.Settlement, Happened: l.now, Day: today, Period: no,
+				Figures: printed(books.PaidOut, 10, 50, 120)},
+			books.Record{Kind: books.Close, Happened: l.now, Period: no, Where: books.Cash})
+		periods, slips = append(periods, no), append(slips, no+2)
+		l.now = l.now.Add(24 * time.Hour)
+	}
+	for _, to := range []int64{periods[0], periods[2]} {
+		l.post(books.Record{Kind: books.Correction, Happened: l.now, Reason: books.Misplaced, Target: slips[2],
+			Period: periods[2],
+			Instead: &books.Record{Kind: books.Settlement, Happened: l.now.Add(-24 * time.Hour), Period: to,
+				Day: shop.DateOf(l.now).Add(-1), Figures: printed(books.PaidOut, 10, 50, 120)}})
+	}
+	for _, rep := range verify(t, path) {
+		if len(rep.Faults) > 0 {
+			t.Error(rep.Faults)
+		}
+	}
+}

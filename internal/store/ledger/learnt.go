@@ -93,11 +93,20 @@ func (t Ledger) forget(id shop.MachineID) error {
 }
 
 // learnAgain goes back to before an entry from which on something else holds now, and on from
-// there. What is kept without it stays as it is.
+// there: as far back as the last checkpoint, since an earlier correction may have put what is
+// corrected before that entry, and took the checkpoints from there on with it. What is kept
+// without it stays as it is.
 func (t Ledger) learnAgain(id shop.MachineID, from int64) error {
 	s, kept, err := ReadLearnt(t.tx.Each, id)
 	if err != nil || !kept || from > s.Seq {
 		return err
+	}
+	then, err := t.lastBefore(id, "seq < ?", from)
+	if err != nil {
+		return err
+	}
+	if from = 1; then != nil {
+		from = then.Seq + 1
 	}
 	first, err := readRows(t.tx.Each, entryQuery+"= ?", id, from)
 	if err != nil {
