@@ -222,7 +222,7 @@ func SlipsIn(t *Teller, list []books.Slip) string {
 	if len(list) == 0 {
 		return ""
 	}
-	return t.V.Say("slips-in", "slips", strings.Join(SlipNames(t, list), "\n"))
+	return t.V.Say("slips-in", "slips", strings.Join(SlipNames(t, list), "; "))
 }
 
 // Changes says which figures would be other ones, and that the day balances with them.

@@ -34,7 +34,11 @@ func (f *Floor) meant(in chat.Input) {
 	if len(f.beside) == 0 {
 		return
 	}
-	id := f.Shop.Meant(chat.TapMachine(in.Tap), f.States[in.Chat].Machine)
+	f.TurnTo(f.Shop.Meant(chat.TapMachine(in.Tap), f.States[in.Chat].Machine))
+}
+
+// TurnTo takes the books of a machine to hand.
+func (f *Floor) TurnTo(id shop.MachineID) {
 	for i, l := range f.beside {
 		if l.machine.ID == id {
 			f.beside[i] = ledger{f.Entries, f.Machine}
