@@ -8,7 +8,9 @@ import (
 
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dues"
 	"shopfloat/internal/lines"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -35,6 +37,23 @@ func Outlook(t *telling.Teller, date shop.Date) (*advice.Outlook, error) {
 		return nil, err
 	}
 	return advice.NewOutlook(t.F.Shop, t.Kit, past, date)
+}
+
+// Lasting says whether the shop's own notes last until the bank pays, from what is owed. Claims
+// due beyond what the plan looks at are in none, those due before it are read as sums.
+func Lasting(t *telling.Teller, own, takings map[cashmath.Face]int64) (plan advice.Plan, err error) {
+	from := LoadDate(t)
+	o, err := Outlook(t, from)
+	if err != nil {
+		return plan, err
+	}
+	near := dues.Wanted{Is: dues.Still, Due: [2]shop.Date{from, from.Add(2 * advice.SightDays)}}
+	if plan, err = o.Cash(own, takings, t.Claims(near)); err != nil {
+		return plan, err
+	}
+	plan.Late = t.DueBefore(from).Sum
+	plan.Undated = t.Owed("").Sum.Sub(t.DueBefore("9999-12-31").Sum)
+	return plan, nil
 }
 
 // LoadDate is the day the next load is for: today, unless that one is in already.

@@ -217,12 +217,16 @@ func ChangeWord(t *Teller, x diagnosis.Change) string {
 	return t.V.Say("change", "kind", t.V.Kind(x.Face), "to", t.V.Number(x.To))
 }
 
-// SlipsIn names the printed figures that are in already; empty for none.
+// SlipsIn names the printed figures that are in already, the last two of many; empty for none.
 func SlipsIn(t *Teller, list []books.Slip) string {
 	if len(list) == 0 {
 		return ""
 	}
-	return t.V.Say("slips-in", "slips", strings.Join(SlipNames(t, list), "; "))
+	names := SlipNames(t, list)
+	if n := len(names) - 2; n > 0 {
+		names = append([]string{t.V.Count("slips-earlier", int64(n))}, names[n:]...)
+	}
+	return t.V.Say("slips-in", "slips", strings.Join(names, "; "))
 }
 
 // Changes says which figures would be other ones, and that the day balances with them.

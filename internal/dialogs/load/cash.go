@@ -2,13 +2,10 @@ package load
 
 import (
 	"shopfloat/internal/access"
-	"shopfloat/internal/advice"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counsel"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dues"
-	"shopfloat/internal/shop"
 )
 
 // CashFlow tells whether the shop's own cash lasts until the bank pays.
@@ -60,15 +57,7 @@ func takeLearned(c *engine.Talk) {
 }
 
 func tellCash(c *engine.Talk) *engine.Card {
-	from := counsel.LoadDate(c.Teller)
-	o, err := counsel.Outlook(c.Teller, from)
-	var plan advice.Plan
-	if err == nil { // a claim beyond is in no plan, those before are read as sums
-		near := dues.Wanted{Is: dues.Still, Due: [2]shop.Date{from, from.Add(2 * advice.SightDays)}}
-		plan, err = o.Cash(ownQuestion.Notes(c), takingsQuestion.Notes(c), c.Claims(near))
-		plan.Late = c.DueBefore(from).Sum
-		plan.Undated = c.Owed("").Sum.Sub(c.DueBefore("9999-12-31").Sum)
-	}
+	plan, err := counsel.Lasting(c.Teller, ownQuestion.Notes(c), takingsQuestion.Notes(c))
 	if err != nil {
 		c.Close(counsel.None(c.Teller, err)...)
 		return nil
