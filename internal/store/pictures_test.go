@@ -116,8 +116,8 @@ func TestPicturesOfAnOlderFile(t *testing.T) {
 	_, err := old.Exec(
 		`DROP TRIGGER unfetched_begun; DROP TRIGGER unfetched_erased; DROP TRIGGER unfetched_ended;
 		DROP TRIGGER attachment_update; DROP TRIGGER attachment_delete; DROP TRIGGER attachment_insert;
-		DROP TABLE unfetched; DROP TABLE claim; DROP TABLE checkpoint; DROP TABLE learnt; DROP TABLE shop_entry;
-		DROP TABLE statement; DROP TABLE month; DROP TABLE missed; DROP TABLE phrase;
+		DROP TABLE unfetched; DROP TABLE claim; DROP TABLE owing; DROP TABLE checkpoint; DROP TABLE learnt;
+		DROP TABLE shop_entry; DROP TABLE statement; DROP TABLE month; DROP TABLE missed; DROP TABLE phrase;
 		ALTER TABLE person DROP COLUMN mark; ALTER TABLE account DROP COLUMN mark;
 		ALTER TABLE machine DROP COLUMN fold; DELETE FROM migration WHERE number >= 4;
 		INSERT INTO inbox (id, source, key, at, status) VALUES (9, 'x', 'x', 0, 1)`,

@@ -71,7 +71,7 @@ func recognise(ctx context.Context, c *sql.Conn) (empty bool, err error) {
 // opening says of which file an error tells. That of a foreign one is a
 // sentence that begins with its name.
 func opening(what, path string, err error) error {
-	if errors.Is(err, ErrForeign) {
+	if isForeign(err) { // what a connection is set to may read the file before it is looked at
 		return fmt.Errorf("%s %w", path, ErrForeign)
 	}
 	var refused *Refused
