@@ -260,7 +260,7 @@ func TestPrinted(t *testing.T) {
 		"a bare amount":   {open + "7000\nstaff1: [Confirm]", "agrees", ""},
 		"bare words":      {open + "seven", "", "agrees"},
 		"asked":           {open + "printed\nstaff1: 7000\nstaff1: [Confirm]", "agrees", ""},
-		"no money":        {open + "printed abc", "printer or its paper", "agrees"},
+		"no money":        {open + "printed abc", "could not read|as money", "agrees"},
 		"no money, asked": {open + "printed\nstaff1: abc", "What total", "agrees"},
 		"510 for 150 twenties": {open + "printed 14200\nstaff1: [Confirm]",
 			"€14,200|€7,000|20s (middle box)|510|150", "agrees"},
