@@ -223,7 +223,7 @@ func (db *DB) Close() error {
 		errs = append(errs, db.mark.Say(filewatch.Closed, ""), db.mark.Close())
 	}
 	if db.held != nil {
-		errs = append(errs, db.held.Close())
+		errs = append(errs, letGo(db.held))
 	}
 	return errors.Join(append(errs, db.lock.release())...)
 }

@@ -28,3 +28,9 @@ func hold(path string) (*os.File, error) {
 	}
 	return f, nil
 }
+
+// letGo ends the lock and closes the file. Closing alone would leave the lock to a program that is
+// being started just then, until it lets go of what it was given.
+func letGo(f *os.File) error {
+	return errors.Join(syscall.Flock(int(f.Fd()), syscall.LOCK_UN), f.Close())
+}
