@@ -262,7 +262,7 @@ func chosen(rt *rapid.T, p *phone) (b chat.Button, ok bool) {
 // the limits of how the program talks.
 func TestTheRightRecord(t *testing.T) {
 	booked := 0
-	checks.Rapid(t, 60, 10_000, 1_000_000, func(rt *rapid.T) {
+	checks.Rapid(t, 60, 4_000, 1_000_000, func(rt *rapid.T) {
 		why := play(rt, t, mutant{}, func(s seen) {
 			if strings.Contains(s.text, " recorded, ") {
 				booked++
