@@ -177,14 +177,9 @@ func awayIn(t *telling.Teller, s string) (who []shop.Person, rest string, back b
 }
 
 // phraseOf gives the longest phrase of a list that a text begins with.
-func phraseOf(t *telling.Teller, list, s string) (best string) {
-	for _, phrase := range t.V.List("words." + list) {
-		if after, is := strings.CutPrefix(s, phrase); is && len(phrase) > len(best) && (after == "" ||
-			strings.ContainsRune(" ,.!?", rune(after[0]))) {
-			best = phrase
-		}
-	}
-	return best
+func phraseOf(t *telling.Teller, list, s string) string {
+	n, _ := texts.Begins(s, t.V.List("words."+list))
+	return s[:n]
 }
 
 // people finds the people whose names a text begins with, and what follows.

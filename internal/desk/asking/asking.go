@@ -187,32 +187,21 @@ func (a *Asking) site(sh *shop.Shop, id shop.MachineID) (chat.Site, error) {
 	return s, err
 }
 
-func (a *Asking) claims(w dues.Wanted) []books.Claim {
+// ofMachine asks something about the machine; of none there is nothing to know.
+func ofMachine[Q, T any](a *Asking, ask func(shop.MachineID, Q) (T, error), what Q) (known T) {
 	if a.machine == 0 {
-		return nil
+		return known
 	}
-	list, err := a.tx.Claims(a.machine, w)
+	known, err := ask(a.machine, what)
 	a.Err = errors.Join(a.Err, err)
-	return list
+	return known
 }
 
-func (a *Asking) owed(since shop.Date) dues.Owed {
-	if a.machine == 0 {
-		return dues.Owed{}
-	}
-	o, err := a.tx.Owed(a.machine, since)
-	a.Err = errors.Join(a.Err, err)
-	return o
-}
+func (a *Asking) claims(w dues.Wanted) []books.Claim { return ofMachine(a, a.tx.Claims, w) }
 
-func (a *Asking) due(before shop.Date) dues.Owed {
-	if a.machine == 0 {
-		return dues.Owed{}
-	}
-	o, err := a.tx.OwedBefore(a.machine, before)
-	a.Err = errors.Join(a.Err, err)
-	return o
-}
+func (a *Asking) owed(since shop.Date) dues.Owed { return ofMachine(a, a.tx.Owed, since) }
+
+func (a *Asking) due(before shop.Date) dues.Owed { return ofMachine(a, a.tx.OwedBefore, before) }
 
 func (a *Asking) did(by shop.PersonID, since time.Time) []chat.Did {
 	var list []chat.Did
