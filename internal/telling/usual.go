@@ -9,11 +9,13 @@ import (
 )
 
 // OverWith says what stands against more money in the boxes of a period, counted with the most
-// that they can hold before it; empty for nothing.
+// that they can hold before it; empty for nothing. The period is nil where it is open no more.
 func OverWith(t *Teller, p *books.Period, more decimal.Decimal) string {
-	for _, b := range p.Boxes {
-		n, _ := p.Estimate(b.Position)
-		more = more.Add(cashmath.Value(b.Face, n))
+	if p != nil {
+		for _, b := range p.Boxes {
+			n, _ := p.Estimate(b.Position)
+			more = more.Add(cashmath.Value(b.Face, n))
+		}
 	}
 	return OverLimit(t, more)
 }
