@@ -70,7 +70,7 @@ func unvoiced(r chat.Reply) string {
 		return "the first line is empty"
 	case strings.ContainsAny(first, "€$£¥") || sum.MatchString(first):
 		return fmt.Sprintf("the first line is not neutral: %q", first)
-	case plain > linesMax && !(recalls(r) && plain <= recallMax):
+	case plain > linesMax:
 		return fmt.Sprintf("%d lines before the buttons", plain)
 	}
 	return unvoicedButtons(slices.Concat(r.Buttons...))
@@ -174,12 +174,4 @@ func TestUnvoiced(t *testing.T) {
 			t.Errorf("%q for %q", why, want)
 		}
 	}
-}
-
-// recallMax bounds a card that also tells what was typed before somebody was away, with a doubt
-// about the last of it.
-const recallMax = 12
-
-func recalls(r chat.Reply) bool {
-	return slices.ContainsFunc(r.Body, func(k chat.Block) bool { return strings.HasPrefix(k.Text, "So far:") })
 }

@@ -15,19 +15,33 @@ type Part struct {
 }
 
 // SoFar says what has been answered so far, each part under its name once there are
-// several.
+// several. Parts of which there is nothing, one behind another, share a line.
 func SoFar(t *Teller, parts []Part) string {
-	var all, only []string
+	var all, none, only []string
+	several := 0
+	say := func() { // of what there is nothing
+		if len(none) > 0 {
+			all, none = append(all, strings.Join(none, ", ")+": "+t.V.Say("part-none")), nil
+		}
+	}
 	for _, p := range parts {
 		if len(p.Lines) == 0 {
 			continue
 		}
-		if only = p.Lines; p.None {
-			p.Lines = []string{t.V.Say("part-none")}
+		several++
+		name := t.V.Say("part." + p.Name)
+		if only = p.Lines; !p.None {
+			say()
+			all = append(all, name+": "+strings.Join(p.Lines, ", "))
+			continue
 		}
-		all = append(all, t.V.Say("part."+p.Name)+": "+strings.Join(p.Lines, ", "))
+		if len(none) > 0 {
+			name = strings.ToLower(name[:1]) + name[1:] // within a line
+		}
+		none = append(none, name)
 	}
-	switch len(all) {
+	say()
+	switch several {
 	case 0:
 		return t.V.Say("nothing-so-far")
 	case 1:

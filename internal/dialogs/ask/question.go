@@ -101,7 +101,7 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 		c.Answers(q.Name).Told = true
 		k.Body = append(k.Body, chat.Block{Text: c.V.Say(q.Intro, "day", OpenedDay(c))})
 	}
-	if SomeAnswered(v[i+1:]) {
+	if SomeAnswered(v[i+1:]) && !c.Told {
 		k.Body = append(k.Body, chat.Block{Text: q.soFar(c)})
 	}
 	k.Body = append(k.Body, chat.Block{Text: texts.Upper(text)})

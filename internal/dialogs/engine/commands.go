@@ -226,6 +226,7 @@ func (c *Talk) given(f *Flow, low string) bool {
 		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))
 		if s.Taps["confirm"] == nil { // else the card tells it all
 			c.First(c.draftSoFar())
+			c.Told = true
 		}
 		c.Show()
 		return true

@@ -94,6 +94,7 @@ type Talk struct {
 	*telling.Teller
 	Rest string       // what followed the command word
 	Lead []chat.Block // said before the next question
+	Told bool         // what was answered so far is said before it
 	Edit string       // key of the card that was tapped
 
 	draft   any  // what the dialog under way keeps, see [Drafted]
@@ -303,8 +304,8 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	if drawing := helping.Teach(&c.State, s.What); drawing != "" {
 		c.Post(helping.Drawn(c.Teller, drawing))
 	}
-	if f.Safe == SafeOpen && len(c.M.Faults) > 0 && c.Robbed() {
-		c.warned()
+	if c.warns(f) {
+		c.Lead = append([]chat.Block{{Text: c.V.Say("robbery.wait")}}, c.Lead...)
 	}
 	// The dialog's name is on the first line, which a locked phone shows.
 	if !c.stands(f, s) {
