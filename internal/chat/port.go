@@ -1,6 +1,7 @@
 package chat
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -117,6 +118,11 @@ func (r *Reply) Names(place string) bool {
 	return strings.HasSuffix(first, place)
 }
 
+// Figures reports whether a message tells figures, which are of some machine.
+func (r *Reply) Figures() bool {
+	return r.File != nil || slices.ContainsFunc(r.Body, func(b Block) bool { return b.Fixed })
+}
+
 // Reply is a message to send, or an edit of one sent before.
 type Reply struct {
 	To      Audience   `json:"to,omitzero"` // zero: the chat the input came from
@@ -171,6 +177,27 @@ type Result struct {
 	Settings  *shop.Settings // the shop's next version; nil: they stay
 	TakeOver  Chat           // this chat's dialog at the machine ends; its person was told by a reply
 	Orders
+}
+
+// Changes reports whether a step lays something down or orders something. That the speaker
+// turns to another shop of theirs is none of it.
+func (r Result) Changes() bool {
+	r.Turn = 0
+	return r.ordered()
+}
+
+// Matters reports whether a step must not be done by nobody in particular: it records or
+// changes something, or tells others of somebody.
+func (r Result) Matters() bool {
+	tells := func(r Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others }
+	return slices.ContainsFunc(r.Records, books.Record.NeedsName) || r.ordered() ||
+		slices.ContainsFunc(r.Replies, tells)
+}
+
+// ordered leaves out words that were not understood: they are nobody's.
+func (r Result) ordered() bool {
+	r.Missed = ""
+	return r.Settings != nil || r.Orders != Orders{}
 }
 
 // PastReach is how far back a letter of the week looks: a week, and the days of trading

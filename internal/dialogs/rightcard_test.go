@@ -83,6 +83,7 @@ type under struct {
 	place        string // of the machine, where there are several
 	tapped, last seen
 	label        string
+	now          time.Time
 }
 
 // apart gives a card without the place that it names in a line before all others, or at
@@ -131,6 +132,9 @@ func fault(r books.Record, u under) string {
 	if !strings.HasPrefix(first, want) && (r.Kind != books.Settlement ||
 		!strings.HasPrefix(first, "Printed figures of "+r.Day.Time().Format("Mon 2 Jan"))) {
 		return fmt.Sprintf("%s booked under %q, want %q", r.Kind, first, want)
+	}
+	if now := r.Happened.Equal(u.now); now && u.now.Sub(tapped.at) >= 2*time.Hour {
+		return fmt.Sprintf("%s booked as of now under a card of %s", r.Kind, tapped.at.Format("Mon 15:04"))
 	}
 	if tapped.text != last.text {
 		return fmt.Sprintf("%s booked by a button of another card than the last", r.Kind)
