@@ -148,18 +148,20 @@ func (r *rule) kept(g guides.Guide, s guides.Step, before string) bool {
 		return warned(g, s, r.must)
 	case "start":
 		start, _ := g.Step(guides.StartStep)
-		return slices.ContainsFunc(start.Choices, func(ch guides.Choice) bool { return r.must.MatchString(ch.Text) })
+		return slices.ContainsFunc(start.Choices, r.offered)
 	case "calls":
 		return len(s.Call) == 0 || slices.ContainsFunc(s.Call, func(c guides.Contact) bool {
 			return r.must.MatchString(string(c))
 		})
 	case "choice":
-		return slices.ContainsFunc(s.Choices, func(ch guides.Choice) bool { return r.must.MatchString(ch.Text) })
+		return slices.ContainsFunc(s.Choices, r.offered)
 	case "out":
 		return slices.Contains(s.Call, guides.Provider) && r.must.MatchString(words(s)+"\n"+before)
 	}
 	return r.must.MatchString(words(s))
 }
+
+func (r *rule) offered(ch guides.Choice) bool { return r.must.MatchString(ch.Text) }
 
 // careless breaks a rule of every scope.
 const careless = `guide: careless
