@@ -91,7 +91,8 @@ type Activity struct {
 	Person  shop.PersonID
 	Machine shop.MachineID
 	Flow    string
-	Blind   bool // a count that nobody may see the expected figures of
+	Blind   bool  // a count that nobody may see the expected figures of
+	Period  int64 // that it is about; 0: none
 	Since   time.Time
 	Began   time.Time // as Since, also of somebody who said that they had to go
 	Moved   time.Time // when its person was last heard; zero: not asked for

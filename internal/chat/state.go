@@ -187,7 +187,8 @@ func (s State) Under(chat Chat, person shop.PersonID) (a Activity, ok bool) {
 		return a, false
 	}
 	a = Activity{Chat: chat, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.Blind || s.older(),
-		Since: s.Since, Began: s.Since}
+		Period: s.Draft.Period,
+		Since:  s.Since, Began: s.Since}
 	if s.Left {
 		a.Since = a.Since.Add(-longAgo)
 	}

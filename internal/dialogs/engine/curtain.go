@@ -24,5 +24,5 @@ func (c *Talk) hides() bool {
 		return false
 	}
 	_, blind, _ := c.shows()
-	return blind || slices.ContainsFunc(c.F.Others, func(a chat.Activity) bool { return a.Blind })
+	return blind || slices.ContainsFunc(c.F.Others, func(a chat.Activity) bool { return telling.Blinds(c.M, a) })
 }
