@@ -97,6 +97,7 @@ func (c *Talk) happened(f *Flow) {
 	if cmd != nil {
 		d.Then = &chat.Leave{Command: l.Command, Rest: l.Rest}
 	}
+	c.Overtaken()
 	c.First(c.V.Say("as-of", "when", c.DayClock(c.State.Draft.Happened)))
 	c.taken()
 }
