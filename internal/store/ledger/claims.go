@@ -104,20 +104,7 @@ func Asked(id shop.MachineID, w dues.Wanted) (query string, args []any) {
 		q.WriteString(" AND " + sql)
 		args = append(args, arg...)
 	}
-	if is := states[w.Is]; is != "" {
-		also(is)
-	}
-	switch exactly := w.Least != nil && w.Most != nil && w.Least.Equal(*w.Most); {
-	case exactly: // by which the oldest come first in the index
-		also("remains = ?", Remains(*w.Least))
-	default:
-		if w.Least != nil {
-			also("remains >= ?", Remains(*w.Least))
-		}
-		if w.Most != nil {
-			also("remains <= ?", Remains(*w.Most))
-		}
-	}
+	left(w, also)
 	if w.Due[0] != "" {
 		also("due >= ?", w.Due[0])
 	}
@@ -150,6 +137,24 @@ func Asked(id shop.MachineID, w dues.Wanted) (query string, args []any) {
 		args = append(args, limit, w.Skip)
 	}
 	return q.String(), args
+}
+
+// left asks for a state and for bounds of what is left. The first of two bounds is where an index
+// is entered; of claims of which just so much is left its state says where.
+func left(w dues.Wanted, also func(sql string, arg ...any)) {
+	exactly := w.Least != nil && w.Most != nil && w.Least.Equal(*w.Most)
+	if !exactly && w.Least != nil {
+		also("remains >= ?", Remains(*w.Least))
+	}
+	if !exactly && w.Most != nil {
+		also("remains <= ?", Remains(*w.Most))
+	}
+	if is := states[w.Is]; is != "" {
+		also(is)
+	}
+	if exactly { // by which the oldest come first in the index
+		also("remains = ?", Remains(*w.Least))
+	}
 }
 
 // by names the index of a state, where nothing else that is asked has a better one: years of
