@@ -165,6 +165,8 @@ func by(w dues.Wanted) string {
 		return ""
 	case w.Is == dues.Still && w.Due != [2]shop.Date{}:
 		return " INDEXED BY claim_due"
+	case w.Is == dues.Still && w.To != "" && w.Limit == 0: // all of them, of long ago
+		return " INDEXED BY claim_age"
 	}
 	return map[dues.State]string{dues.Live: " INDEXED BY claim_open", dues.Still: " INDEXED BY claim_still",
 		dues.Over: " INDEXED BY claim_over", dues.Paid: " INDEXED BY claim_paid"}[w.Is]
