@@ -157,7 +157,8 @@ func (h *records) extended(s advice.State) advice.State {
 		h.rt.Fatal(err)
 	}
 	all := advice.Joined(append(parts, more))
-	if whole, err := s.Extended(then, h.entries[since:]); err != nil || !all.Same(whole) || all.Seq != whole.Seq {
+	whole, err := s.Extended(then, h.entries[since:])
+	if err != nil || !all.Same(whole) || all.Seq != whole.Seq {
 		h.rt.Fatalf("in parts %+v, as a whole %+v (%v)", all, whole, err)
 	}
 	return kept(h.rt, all)

@@ -23,7 +23,8 @@ func TestLearntInParts(t *testing.T) {
 			books.Record{Kind: books.Moved, Period: no, Reason: books.Warning,
 				Moves: []books.Move{{From: books.BoxPlace(3), To: books.Till, Face: "10", Notes: 2}}},
 			books.Record{Kind: books.Count, Period: no, Figures: boxes(books.Remaining, 30, 100, 198-tens)},
-			books.Record{Kind: books.Settlement, Period: no, Day: today, Figures: printed(books.PaidOut, 10, 50, tens)},
+			books.Record{Kind: books.Settlement, Period: no, Day: today,
+				Figures: printed(books.PaidOut, 10, 50, tens)},
 			books.Record{Kind: books.Close, Period: no, Where: books.Cash})
 		days = append(days, sold{no, no + 3, no + 4})
 		l.now = l.now.Add(20 * time.Hour)

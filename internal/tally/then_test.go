@@ -54,8 +54,9 @@ func TestOwedThen(t *testing.T) {
 		for _, x := range dues.At(touched, of, day, dayOf) {
 			sum, n = sum.And(x), n+1
 		}
-		if all := dues.At(h.m.Claims, of, day, dayOf); !sum.Owed.Equal(then) || !sum.Left().Equal(left) || n != len(all) {
-			rt.Fatalf("on %s %s were owed for %d, %s are left; added up %s for %d, %s", day, then, len(all), left,
+		all := len(dues.At(h.m.Claims, of, day, dayOf))
+		if !sum.Owed.Equal(then) || !sum.Left().Equal(left) || n != all {
+			rt.Fatalf("on %s %s were owed for %d, %s are left; added up %s for %d, %s", day, then, all, left,
 				sum.Owed, n, sum.Left())
 		}
 	})

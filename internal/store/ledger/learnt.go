@@ -23,7 +23,8 @@ type Learnt struct {
 
 // Sound reports whether it can be read and is what stands beside it.
 func (l *Learnt) Sound() bool {
-	return l.State.Version == advice.StateVersion && l.State.Seq == l.Seq && seconds(l.State.Newest()) == l.Newest
+	return l.State.Version == advice.StateVersion && l.State.Seq == l.Seq &&
+		seconds(l.State.Newest()) == l.Newest
 }
 
 func seconds(t time.Time) int64 {
@@ -206,8 +207,9 @@ func (t Ledger) learnAgain(id shop.MachineID, from int64) error {
 // and of those behind it. What tills brought stands in the last of these. It does nothing, and says
 // so, where that cannot be.
 func (t Ledger) goBack(id shop.MachineID, from int64, at time.Time, tills []advice.Brought) (bool, error) {
-	list, err := readLearnt(t.tx.Each, ` AND seq <= (SELECT min(seq) FROM learnt WHERE machine = ?1 AND seq >= ?2)
-		AND seq >= (SELECT coalesce(max(seq), 0) FROM learnt WHERE machine = ?1 AND seq < ?2)`, id, from)
+	list, err := readLearnt(t.tx.Each, ` AND
+		seq <= (SELECT min(seq) FROM learnt WHERE machine = ?1 AND seq >= ?2) AND
+		seq >= (SELECT coalesce(max(seq), 0) FROM learnt WHERE machine = ?1 AND seq < ?2)`, id, from)
 	if err != nil || len(list) == 0 {
 		return false, err
 	}
