@@ -49,8 +49,18 @@ type Input struct {
 	Message int64  `json:",omitempty"` // number of the message in its chat, where it has one
 	Kept    *PIN   `json:",omitempty"` // Proof
 
+	// Card is a message of the bot's own that came along: it was tapped, answered or
+	// forwarded. Its words are not to be trusted.
+	Card *Card `json:",omitempty"`
+
 	Statement int64             `json:",omitempty"` // Read: its number
 	Reading   *settling.Reading `json:",omitempty"` // Read; nil: the file cannot be had
+}
+
+// Card is a message that the bot sent before.
+type Card struct {
+	Text string
+	At   time.Time // sent, or changed last
 }
 
 // MachineChat stands for the chat of an input that comes from none: a deadline

@@ -2,9 +2,11 @@ package statement
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/csv"
 	"errors"
 	"io"
+	"maps"
 	"regexp"
 	"strings"
 
@@ -176,6 +178,9 @@ type table struct {
 	rows    int
 	up      bool // each balance is the one before and the row
 	down    bool // each balance is the one after and the row
+	signs   signs
+	head    *Layout // by the headings alone
+	next    string  // account that was named since the last line
 
 	days map[string]shop.Date // that were read, by their text
 }
@@ -209,7 +214,9 @@ func (t *table) sample(in *rows) error {
 	}
 	t.report.Layout = layout
 	t.layout, t.first, t.up, t.down = layout, all[from:], true, true
+	t.signs = t.signsOf(t.first)
 	for _, s := range all[:from] {
+		t.head = cmp.Or(headed(s.fields), t.head)
 		if m := iban.FindString(strings.Join(s.fields, "  ")); m != "" {
 			t.account = accountName(m)
 		}
@@ -241,16 +248,21 @@ func (t *table) row(fields []string, no int) error {
 		return nil
 	}
 	day, amountless := t.cell(fields, ByDay), t.empty(fields)
-	if day == "" || amountless {
-		if p, ok := partsOf(day); ok && amountless && p.year > 0 && t.cell(fields, ByBalance) == "" {
-			return about(BadAmount, "").at("row", no)
-		}
-		return nil
+	dated := t.days[day] != ""
+	if !dated {
+		_, dated = partsOf(day)
 	}
-	if t.rows > 0 && (len(fields) < t.layout.Width || !digitsIn(day)) && t.days[day] == "" {
-		if _, ok := partsOf(day); !ok {
-			return nil
-		}
+	switch {
+	case day == "", amountless && (!dated || t.cell(fields, ByBalance) != ""):
+		return t.note(fields, no)
+	case amountless:
+		return about(BadAmount, "").at("row", no)
+	case !digitsIn(day) && headed(fields) != nil:
+		return t.note(fields, no)
+	case t.rows > 0 && (len(fields) < t.layout.Width || !digitsIn(day)) && !dated:
+		return t.note(fields, no)
+	case len(fields) > t.layout.Width && digitsIn(strings.Join(fields[t.layout.Width:], "")):
+		return problem(Ragged).at("row", no)
 	}
 	l, err := t.read(fields)
 	if err != nil {
@@ -262,7 +274,29 @@ func (t *table) row(fields []string, no int) error {
 	}
 	t.balances(&l)
 	t.reader.account(l.Account)
+	t.next = ""
 	return t.line(l)
+}
+
+// note looks at a row that is no line: it may head the table of another account, whose
+// number was named above it.
+func (t *table) note(fields []string, no int) error {
+	if m := iban.FindString(strings.Join(fields, "  ")); m != "" {
+		t.next = accountName(m)
+	}
+	l := headed(fields)
+	switch {
+	case l == nil:
+		return nil
+	case t.head != nil && !maps.Equal(l.Columns, t.head.Columns):
+		return problem(Another).at("row", no)
+	case t.next != "":
+		t.account = t.next
+		t.reader.account(t.account)
+		t.report.Balance = t.report.Balance.and(t.check())
+		t.rows, t.up, t.down = 0, true, true
+	}
+	return nil
 }
 
 func (t *table) empty(fields []string) bool {

@@ -28,7 +28,8 @@ const Note = "Figures as recorded by the shop. Fees are its own income as it was
 func Write(to io.Writer, machines []*tally.Machine, names func(shop.PersonID) string) error {
 	f := excelize.NewFile()
 	defer func() { _ = f.Close() }()
-	w := &writer{File: f, names: names, styles: map[string]int{}, taken: map[string]bool{}}
+	w := &writer{File: f, names: names, styles: map[string]int{}, taken: map[string]bool{},
+		sums: map[column]decimal.Decimal{}}
 	w.do(w.SetSheetName("Sheet1", w.title("All machines")))
 	w.all(machines)
 	payments := w.title("Payments") // before any machine takes the name
@@ -52,7 +53,15 @@ type writer struct {
 	names  func(shop.PersonID) string
 	styles map[string]int
 	taken  map[string]bool // names of sheets, in small letters
+	sums   map[column]decimal.Decimal
 	err    error
+}
+
+// column is the amounts of a currency below one another.
+type column struct{ sheet, letters, currency string }
+
+func columnOf(sheet, cell, currency string) column {
+	return column{sheet, strings.TrimRight(cell, "0123456789"), currency}
 }
 
 // do keeps the first error.
@@ -158,6 +167,8 @@ func wide(head string) float64 {
 func (w *writer) amount(sheet, cell string, d decimal.Decimal, currency string) {
 	w.do(w.SetCellDefault(sheet, cell, d.String()))
 	w.do(w.SetCellStyle(sheet, cell, cell, w.style(amounts(currency), false)))
+	of := columnOf(sheet, cell, currency)
+	w.sums[of] = w.sums[of].Add(d)
 }
 
 // date writes a date as one, unless it is of a line of a month that was finished.
@@ -214,8 +225,12 @@ func wordOf(m *tally.Machine) string {
 	return "check word " + m.Word
 }
 
+// total writes a formula with what it comes to, for viewers that do not reckon. Of the
+// library's kinds of formula only this one leaves the number in the cell a number.
 func (w *writer) total(sheet, cell, formula, currency string) {
-	w.do(w.SetCellFormula(sheet, cell, formula))
+	w.do(w.SetCellDefault(sheet, cell, w.sums[columnOf(sheet, cell, currency)].String()))
+	kind := excelize.STCellFormulaTypeDataTable
+	w.do(w.SetCellFormula(sheet, cell, formula, excelize.FormulaOpts{Type: &kind}))
 	w.do(w.SetCellStyle(sheet, cell, cell, w.style(amounts(currency), true)))
 }
 

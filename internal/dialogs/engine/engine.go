@@ -304,7 +304,7 @@ func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	if drawing := helping.Teach(&c.State, s.What); drawing != "" {
 		c.Post(helping.Drawn(c.Teller, drawing))
 	}
-	if c.warns(f) {
+	if f.Safe == SafeOpen && len(c.M.Faults) > 0 && c.warns() {
 		c.Lead = append([]chat.Block{{Text: c.V.Say("robbery.wait")}}, c.Lead...)
 	}
 	// The dialog's name is on the first line, which a locked phone shows.

@@ -43,7 +43,7 @@ func (c *Talk) Redraw() {
 	if f == nil {
 		return
 	}
-	if !c.older && !c.warns(f) { // the warning is long, and the card names itself
+	if !c.older && !(f.Safe == SafeOpen && c.warns()) { // the warning is long, and the card names itself
 		c.First(c.V.Say("back-to", "what", c.what()))
 	}
 	c.Show()
