@@ -66,7 +66,8 @@ func DueLines(
 	switch p := TasksAt(t, t.M).Unclosed(n.Date.Add(-1)); {
 	case n.Task == reminders.Unclosed:
 		lines = append(lines, t.V.Say("due.why-"+string(TasksAt(t, t.M).Told(n.Date).Status)))
-	case n.Task == reminders.Opening && p != nil && p.Status == books.Open:
+	case n.Task == reminders.Opening && p != nil && p.Status == books.Open &&
+		TasksAt(t, t.M).JustMissed(p, n.Date):
 		lines = append(lines, t.V.Say("due.open-anyway", "day", t.V.Day(t.DayOf(p).Time())))
 	}
 	if names := namesOf(t, known.Others(to.ID)); r.To != shop.List && names != "" {

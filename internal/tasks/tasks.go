@@ -145,6 +145,11 @@ func (a At) toldOn(p *books.Period) shop.Date {
 	return date
 }
 
+// JustMissed reports whether a date is the first day of trading after a period was to be closed.
+func (a At) JustMissed(p *books.Period, date shop.Date) bool {
+	return reminders.After(a.Shop, a.toldOn(p)) == date
+}
+
 // lookAhead is how many days a shop may be closed in a row before that is told late.
 const lookAhead = 30
 

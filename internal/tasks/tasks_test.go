@@ -154,6 +154,11 @@ func TestNews(t *testing.T) {
 			}
 		}
 	}
+	for day, want := range map[shop.Date]bool{wednesday: true, "2026-11-26": false} {
+		if got := open.JustMissed(open.Machine.Periods[0], day); got != want {
+			t.Errorf("opening of %s: just missed %t", day, got)
+		}
+	}
 	holiday := at(t, true, period(1, "2026-12-25", books.Open)) // Saturday is a holiday, too
 	for day, want := range map[shop.Date]bool{"2026-12-27": true, "2026-12-28": false} {
 		if got := holiday.News(reminders.Name{Date: day, Task: reminders.Closing}); got != want {
