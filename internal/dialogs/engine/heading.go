@@ -42,12 +42,7 @@ func (c *Talk) heading(f *Flow, s Screen) string {
 }
 
 // place names the shop, and the machine.
-func (c *Talk) place() string {
-	if c.Shopwide {
-		return c.F.Shop.Name
-	}
-	return telling.Where(c.Teller)
-}
+func (c *Talk) place() string { return telling.Where(c.Teller) }
 
 // several reports whether the speaker has several machines or shops.
 func (c *Talk) several() bool { return c.F.Several || len(c.F.Shop.Machines) > 1 }
