@@ -164,7 +164,7 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	}
 	c.State.Held = nil // the phone is no longer shared
 	res := c.step()
-	if f.Person.Disputed && changes(res) {
+	if f.Person.Disputed && res.Changes() {
 		return e.Talk(st, in, f).refuse("disputed")
 	}
 	return res
@@ -393,7 +393,8 @@ func (c *Talk) Enter(name string) {
 		c.Turn = c.F.Shop.ID
 	}
 	c.State.Flow, c.State.Step, c.State.Since = name, "", c.In.At
-	c.State.Draft = chat.Draft{Happened: d.Happened, Then: d.Then, Aside: d.Aside, V: c.E.Flows[name].Version}
+	c.State.Draft = chat.Draft{Happened: d.Happened, Then: d.Then, Aside: d.Aside, At: c.In.At,
+		V: c.E.Flows[name].Version}
 	_ = c.openDraft() // a new draft has no form yet
 }
 
