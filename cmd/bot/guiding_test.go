@@ -23,7 +23,7 @@ func TestChatWithOwnGuides(t *testing.T) {
 	script := "@2026-11-25 10:00\n@as staff1\nmachine is offline\n[It hums]\nno power\n"
 	got := invoke(t, script, "chat", "--script", "-", "--guides", dir)
 	for _, want := range []string{"Our own line. Step 1 of at most 2.", "Look at the blue box.",
-		"No power, or something", "power.guide:2"} {
+		"No power, or hot", "power.guide:2"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in\n%s", want, got)
 		}

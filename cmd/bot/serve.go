@@ -22,6 +22,7 @@ import (
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/proving"
+	"shopfloat/internal/recall"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 	"shopfloat/internal/telegram"
@@ -153,7 +154,7 @@ func (c *serveCmd) service(
 	s.desk = desk.New(desk.Options{
 		// The question search learns with the first question: ahead of it that
 		// would cost every start 10 MB and a tenth of a second.
-		Store: db, Step: engine.Step, Now: time.Now, Random: rand.Reader, Log: log,
+		Store: db, Step: recall.Around(catalogue, engine.Step), Now: time.Now, Random: rand.Reader, Log: log,
 		Copied: s.copied, Proved: s.night.Proved, Paper: paperWords(catalogue), Parked: parkedWords(catalogue),
 		Link:    func(code string) string { return s.bot.Link(code) },
 		Current: func() bool { return s.bot.Current() },

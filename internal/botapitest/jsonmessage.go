@@ -26,6 +26,11 @@ func appendMessage(b []byte, s *Server, c *chat, m *Message) []byte {
 		b = appendMessageHead(appendKey(b, "reply_to_message"), s, c, to)
 		b = append(appendContent(b, s, to), '}')
 	}
+	if of := c.message(m.Forwards); of != nil { // API MessageOriginUser
+		b = append(appendKey(b, "forward_origin"), `{"type":"user"`...)
+		b = append(appendKey(appendIntField(b, "date", of.Date), "sender_user"), s.me...)
+		b = append(b, '}')
+	}
 	b = appendContent(b, s, m)
 	if len(m.Buttons) > 0 {
 		b = appendButtons(appendKey(b, "reply_markup"), m.Buttons)

@@ -46,6 +46,21 @@ func TestLibraryDecodesUpdates(t *testing.T) {
 		t.Errorf("membership %+v", m)
 	}
 
+	if err := srv.SendForward(ann, card); err != nil {
+		t.Fatal(err)
+	}
+	if err := srv.SendForward(ann, id); err == nil {
+		t.Error("a message of her own was forwarded as the bot's")
+	}
+	all = nil
+	if err := json.Unmarshal(ask(t, srv, "getUpdates", `{"offset":-1}`).Result, &all); err != nil {
+		t.Fatal(err)
+	}
+	m := all[0].Message
+	if o := m.ForwardOrigin.MessageOriginUser; m.Text != "card" || o == nil || !o.SenderUser.IsBot {
+		t.Errorf("forward %+v", m)
+	}
+
 	srv.InjectUnknownSubtype(ann)
 	if err := json.Unmarshal(ask(t, srv, "getUpdates", `{"offset":-1}`).Result, &all); err == nil {
 		t.Error("the library knows the subtype by now")

@@ -13,6 +13,7 @@ type Message struct {
 	FileName string // name of a document
 	FileKind string // MIME type of a document, as its sender says
 	ReplyTo  int    // message id, 0 for none
+	Forwards int    // likewise, of the bot's message in the same chat that was forwarded here
 	Silent   bool   // sent without a sound
 	// Menu holds the labels of a reply keyboard that came with the message. Such a message cannot be edited.
 	Menu [][]string

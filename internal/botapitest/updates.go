@@ -16,6 +16,22 @@ func (s *Server) SendReply(user int64, to int, text string) int {
 	return s.say(user, m)
 }
 
+// SendForward lets a person forward a message of the bot's back to it. It gives an error when there is none
+// of that id.
+func (s *Server) SendForward(user int64, message int) error {
+	s.mu.Lock()
+	of := s.room(user).message(message)
+	if of == nil || !of.FromBot {
+		s.mu.Unlock()
+		return fmt.Errorf("stand-in: message %d is not the bot's", message)
+	}
+	m := textMessage(user, of.Text)
+	m.Forwards = message
+	s.mu.Unlock()
+	s.say(user, m)
+	return nil
+}
+
 // SendTextIn lets a person write in a chat.
 func (s *Server) SendTextIn(chat, user int64, text string) int {
 	return s.say(chat, textMessage(user, text))

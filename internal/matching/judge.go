@@ -13,7 +13,7 @@ import (
 // judge finds what a line may be for, and whether there is no doubt.
 func (m *matcher) judge(l *line) {
 	switch {
-	case l.seen || l.Amount.IsZero():
+	case l.seen, l.Amount.IsZero(), !l.whole():
 	case l.undone != nil:
 		m.takenBack(l)
 	case l.Amount.IsNegative():

@@ -10,6 +10,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/statement"
 )
@@ -185,6 +186,13 @@ func (l *line) pays() bool { return !l.seen && l.Amount.IsPositive() }
 
 // may reports whether a line could pay for a claim at all: not before its day.
 func (l *line) may(c *claim) bool { return l.Currency == c.Currency && l.Day >= c.Day }
+
+// whole reports whether a line's amount is one of its money. Some files tell parts of the
+// smallest coin; that is no sum of notes, and no books could take it.
+func (l *line) whole() bool {
+	c, err := cashmath.LookupCurrency(l.Currency)
+	return err != nil || c.Holds(l.Amount)
+}
 
 func (m *matcher) outcome() Outcome {
 	var o Outcome

@@ -127,6 +127,8 @@ func TestMatch(t *testing.T) {
 			"1 matched several 06 07 08, 1000 pays, 1200 pays, 1470 pays\n"},
 		"late": {owed("2026-11-09 4380"), lines("2026-11-19 4380 payout"), matching.Facts{},
 			"1 offered exact 09, 4380 pays\n"},
+		"parts of the smallest coin": {owed("2026-11-09 4380"), lines("2026-11-10 4380.004 payout",
+			"2026-11-10 4379.999999999999 payout"), matching.Facts{}, "1 foreign\n2 foreign\n"},
 		"charges off": {owed("2026-11-09 4380"), lines("2026-11-10 4372.50 payout"), matching.Facts{},
 			"1 offered less 09, 4380 pays, -7.5 charge\n"},
 		"fees within": {owed("2026-11-09 4380"), lines("2026-11-10 4410.50 payout"), matching.Facts{

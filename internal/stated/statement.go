@@ -53,6 +53,18 @@ func Head(t *telling.Teller, r *settling.Reading) string {
 	return line
 }
 
+// Unread says why nothing can be done with a file; nil: it was read, or a person can say
+// how to.
+func Unread(t *telling.Teller, r *settling.Reading) []chat.Block {
+	switch {
+	case r == nil:
+		return []chat.Block{chat.Lines(t.V.Say("statement.lost"))}
+	case r.Problem == "", r.Unsure != nil && (r.Unsure.Dates != "" || len(r.Unsure.Columns) > 0):
+		return nil
+	}
+	return []chat.Block{chat.Lines(r.Problem, t.V.Say("statement.nothing"))}
+}
+
 // in writes an amount of a line in the money of its shop.
 func in(t *telling.Teller, d decimal.Decimal, shops []*shop.Shop, id shop.ID) string {
 	for _, s := range shops {

@@ -41,7 +41,7 @@ func (a *account) balance(at []string, text, currency string) (err error) {
 	case "Tp/CdOrPrtry/Cd", "Tp/Cd":
 		a.kind = text
 	case "Amt":
-		if a.value, err = exact(text); a.currency == "" {
+		if a.value, err = exact(text, maxDecimals); a.currency == "" {
 			a.currency = clip(currency, 3)
 		}
 	case "CdtDbtInd":
@@ -73,14 +73,15 @@ func (a *account) check() Check {
 
 // entry is one booking; what it consists of stands in its transactions.
 type entry struct {
-	amount        decimal.Decimal
-	charges       charges
-	currency      string
-	out, reversal bool
-	status        string
-	day, value    shop.Date
-	ref, text     string
-	txs           []tx
+	amount     decimal.Decimal
+	charges    charges
+	currency   string
+	way        string // CRDT or DBIT
+	reversal   bool
+	status     string
+	day, value shop.Date
+	ref, text  string
+	txs        []tx
 }
 
 // tx is one transaction of a booking.
@@ -103,12 +104,12 @@ func (e *entry) take(at []string, text, currency string) (err error) {
 	}
 	switch where {
 	case "Amt":
-		e.amount, err = exact(text)
+		e.amount, err = unsigned(text)
 		if currency != "" {
 			e.currency = clip(currency, 3)
 		}
 	case "CdtDbtInd":
-		e.out = text == "DBIT"
+		e.way = text
 	case "RvslInd":
 		e.reversal = text == "true" || text == "1"
 	case "Sts", "Sts/Cd", "Sts/Prtry":
@@ -123,30 +124,75 @@ func (e *entry) take(at []string, text, currency string) (err error) {
 		e.ref = plain(text, 80)
 	case "AddtlNtryInf":
 		e.text = plain(text, textMax)
-	case "Chrgs/TtlChrgsAndTaxAmt", "Chrgs/Amt", "Chrgs/Rcrd/Amt":
-		err = e.charges.take(where, text)
+	default:
+		err = e.charges.take(where, text, currency)
 	}
 	return err
+}
+
+// unsigned reads an amount of the standard, which has no sign: CdtDbtInd says the way.
+func unsigned(text string) (decimal.Decimal, error) {
+	d, err := exact(text, maxDecimals)
+	if err == nil && d.IsNegative() {
+		return d, about(BadAmount, text)
+	}
+	return d, err
 }
 
 // charges are what the bank took off: a sum, and the parts that it consists of.
-type charges struct{ sum, parts decimal.Decimal }
+type charges struct {
+	sum, parts decimal.Decimal
+	money      string // of both
+	told       bool   // the parts are told
+	part       charge // the one that is being read
+}
 
-func (c *charges) take(where, text string) error {
-	d, err := exact(text)
-	if strings.HasSuffix(where, "TtlChrgsAndTaxAmt") {
-		c.sum = d
-	} else {
-		c.parts = c.parts.Add(d)
+// charge is a part. The bank may say that it stands for itself and that the amount is without
+// it (ISO 20022 ChargeIncludedIndicator), or that it was given back (CreditDebitIndicator).
+type charge struct {
+	value       decimal.Decimal
+	apart, back bool
+}
+
+// take sets what the element at a path says, if it is about charges.
+func (c *charges) take(where, text, currency string) (err error) {
+	rest, ok := strings.CutPrefix(where, "Chrgs")
+	if !ok {
+		return nil
+	}
+	switch strings.TrimPrefix(rest, "/Rcrd") {
+	case "/TtlChrgsAndTaxAmt":
+		c.sum, err = exact(text, maxDecimals)
+		c.money = clip(currency, 3)
+	case "/Amt":
+		c.part.value, err = exact(text, maxDecimals)
+		c.told, c.money = true, clip(currency, 3)
+	case "/ChrgInclInd":
+		c.part.apart = text == "false" || text == "0"
+	case "/CdtDbtInd":
+		c.part.back = text == "CRDT"
+	case "":
+		switch p := c.part; {
+		case p.apart:
+		case p.back:
+			c.parts = c.parts.Sub(p.value)
+		default:
+			c.parts = c.parts.Add(p.value)
+		}
+		c.part = charge{}
 	}
 	return err
 }
 
-func (c *charges) total() decimal.Decimal {
-	if c.parts.IsZero() {
-		return c.sum
+// total is what was taken off an amount; charges in other money say nothing of that.
+func (c *charges) total(currency string) decimal.Decimal {
+	switch {
+	case c.money != "" && c.money != currency:
+		return decimal.Zero
+	case c.told:
+		return c.parts
 	}
-	return c.parts
+	return c.sum
 }
 
 // textMax bounds the words that are kept of a line.
@@ -155,10 +201,10 @@ const textMax = 200
 func (t *tx) take(where, text, currency string) (err error) {
 	switch where {
 	case "Amt":
-		t.amount, err = exact(text)
+		t.amount, err = unsigned(text)
 		t.has, t.currency = true, clip(currency, 3)
 	case "AmtDtls/TxAmt/Amt":
-		t.detail, err = exact(text)
+		t.detail, err = unsigned(text)
 		if t.detailed = true; t.currency == "" {
 			t.currency = clip(currency, 3)
 		}
@@ -170,8 +216,6 @@ func (t *tx) take(where, text, currency string) (err error) {
 		if t.end = plain(text, 80); t.end == "NOTPROVIDED" {
 			t.end = ""
 		}
-	case "Chrgs/TtlChrgsAndTaxAmt", "Chrgs/Amt", "Chrgs/Rcrd/Amt":
-		err = t.charges.take(where, text)
 	case "RltdPties/Dbtr/Nm", "RltdPties/Dbtr/Pty/Nm":
 		t.debtor = plain(text, 70)
 	case "RltdPties/Cdtr/Nm", "RltdPties/Cdtr/Pty/Nm":
@@ -180,6 +224,8 @@ func (t *tx) take(where, text, currency string) (err error) {
 		if text != "" && len(t.text) < 5 {
 			t.text = append(t.text, plain(text, textMax))
 		}
+	default:
+		err = t.charges.take(where, text, currency)
 	}
 	return err
 }
@@ -190,7 +236,11 @@ func (c *camtReader) finish(e *entry) error {
 		c.report.Pending++
 		return nil
 	}
-	signed := e.sign(e.amount, e.out)
+	if e.way != "CRDT" && e.way != "DBIT" { // nobody can tell whether it came or went
+		p := &Problem{Code: BadAmount, About: e.amount.String() + " (CdtDbtInd)"}
+		return p.at("booking", c.report.Lines+1)
+	}
+	signed := e.sign(e.amount, e.out())
 	if e.day == "" {
 		e.day = e.value
 	}
@@ -219,6 +269,8 @@ func (c *camtReader) finish(e *entry) error {
 	return nil
 }
 
+func (e *entry) out() bool { return e.way == "DBIT" }
+
 func (e *entry) sign(d decimal.Decimal, out bool) decimal.Decimal {
 	if out {
 		return d.Neg()
@@ -240,7 +292,7 @@ func (e *entry) parts(sum decimal.Decimal) (list []decimal.Decimal, ok bool) {
 		if !has || t.currency != "" && t.currency != e.currency {
 			return nil, false
 		}
-		out := e.out
+		out := e.out()
 		if t.signed {
 			out = t.out
 		}
@@ -254,7 +306,7 @@ func (e *entry) parts(sum decimal.Decimal) (list []decimal.Decimal, ok bool) {
 // single is the entry as a line.
 func (c *camtReader) single(e *entry, amount decimal.Decimal) Line {
 	return Line{Account: c.stmt.id, Day: e.day, Value: e.value, Amount: amount, Currency: e.currency,
-		Charges: e.charges.total(), Ref: e.ref, Text: e.text, Reversal: e.reversal}
+		Charges: e.charges.total(e.currency), Ref: e.ref, Text: e.text, Reversal: e.reversal}
 }
 
 // tell adds what the transaction knows.
@@ -262,7 +314,7 @@ func (t *tx) tell(l *Line) {
 	if t.ref != "" {
 		l.Ref = t.ref
 	}
-	if c := t.charges.total(); !c.IsZero() {
+	if c := t.charges.total(l.Currency); !c.IsZero() {
 		l.Charges = c
 	}
 	if l.Name = t.debtor; l.Amount.IsNegative() {

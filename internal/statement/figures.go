@@ -13,18 +13,19 @@ import (
 const (
 	maxWhole    = 15 // digits before the point
 	maxDecimals = 5  // after it: ISO 20022 gives amounts five
+	ofxDecimals = 32 // OFX gives an amount 32 letters and says nothing of decimals (2.2, 3.2.9, as remembered)
 )
 
 // exact reads an amount as XML and OFX write it: digits, and a point or comma
-// before the decimals.
-func exact(s string) (decimal.Decimal, error) {
+// before so many decimals at most. None is cut off or rounded.
+func exact(s string, decimals int) (decimal.Decimal, error) {
 	t := strings.TrimSpace(s)
 	body := strings.TrimLeft(t, "+-")
 	if len(t)-len(body) > 1 {
 		return decimal.Zero, about(BadAmount, s)
 	}
 	whole, part, _ := strings.Cut(strings.Replace(body, ",", ".", 1), ".")
-	d, ok := figure(whole, part)
+	d, ok := figure(whole, part, decimals)
 	if !ok {
 		return decimal.Zero, about(BadAmount, s)
 	}
@@ -35,12 +36,12 @@ func exact(s string) (decimal.Decimal, error) {
 }
 
 // figure puts digits before and after the point together.
-func figure(whole, part string) (decimal.Decimal, bool) {
+func figure(whole, part string, decimals int) (decimal.Decimal, bool) {
 	if whole == "" && part == "" || !digits(whole) || !digits(part) {
 		return decimal.Zero, false
 	}
 	part = strings.TrimRight(part, "0")
-	if len(strings.TrimLeft(whole, "0")) > maxWhole || len(part) > maxDecimals {
+	if len(strings.TrimLeft(whole, "0")) > maxWhole || len(part) > decimals {
 		return decimal.Zero, false
 	}
 	if len(whole)+len(part) > maxWhole { // with noughts before it, or with all decimals

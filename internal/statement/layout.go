@@ -1,6 +1,7 @@
 package statement
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -126,19 +127,27 @@ func fits(l *Layout, rows []sampled) bool {
 // amount among its headings.
 func byHeadings(rows []sampled) (*Layout, int) {
 	for i, s := range rows {
-		l := &Layout{Columns: map[Role]int{}, Width: len(s.fields)}
-		best := map[Role]likeness{}
-		for c, f := range s.fields {
-			if role, like := roleOf(f); like > best[role] {
-				l.Columns[role], best[role] = c, like
-			}
-		}
-		if l.complete() {
+		if l := headed(s.fields); l != nil {
 			l.settle(rows[i+1:])
 			return l, i + 1
 		}
 	}
 	return nil, 0
+}
+
+// headed finds the columns of a row that heads a table; nil: it does not.
+func headed(fields []string) *Layout {
+	l := &Layout{Columns: map[Role]int{}, Width: len(fields)}
+	best := map[Role]likeness{}
+	for c, f := range fields {
+		if role, like := roleOf(f); like > best[role] {
+			l.Columns[role], best[role] = c, like
+		}
+	}
+	if !l.complete() {
+		return nil
+	}
+	return l
 }
 
 // complete reports whether day and money have their columns. A value day does
@@ -157,9 +166,26 @@ func (l *Layout) complete() bool {
 	return day && (amount || credit && debit)
 }
 
+// findState finds the column that says of each row whether it is booked, where some row is not
+// and no heading that is known says which it is.
+func (l *Layout) findState(rows []sampled) {
+	if _, known := l.Columns[ByStatus]; known {
+		return
+	}
+	for c := range l.Width {
+		cells := cellsOf(rows, c)
+		other := func(s string) bool { return !pending(s) && !says(s, bookedWords) }
+		if slices.ContainsFunc(cells, pending) && !slices.ContainsFunc(cells, other) {
+			l.Columns[ByStatus] = c
+			return
+		}
+	}
+}
+
 // settle drops columns that do not hold what their heading may mean: a type that
 // is no sign, "valuta" that is a day or a currency, an amount beside its parts.
 func (l *Layout) settle(rows []sampled) {
+	l.findState(rows)
 	if _, ok := l.Columns[ByAmount]; ok {
 		delete(l.Columns, ByCredit)
 		delete(l.Columns, ByDebit)
@@ -333,34 +359,4 @@ func (t *table) figure(s string) (decimal.Decimal, error) {
 func isFormula(s string) bool {
 	return s != "" && (s[0] == '=' || s[0] == '@') ||
 		len(s) > 1 && (s[0] == '+' || s[0] == '-') && strings.ContainsAny(s[1:], "+*/(!")
-}
-
-// money reads the amount of a row by the columns that there are.
-func (t *table) money(fields []string) (decimal.Decimal, error) {
-	if s := t.cell(fields, ByAmount); s != "" {
-		d, err := t.figure(s)
-		if sign := signOf(t.cell(fields, BySign)); err == nil && sign != 0 {
-			d = d.Abs()
-			if sign < 0 {
-				d = d.Neg()
-			}
-		}
-		return d, err
-	}
-	var sum decimal.Decimal
-	if s := t.cell(fields, ByCredit); s != "" {
-		d, err := t.figure(s)
-		if err != nil {
-			return d, err
-		}
-		sum = d.Abs()
-	}
-	if s := t.cell(fields, ByDebit); s != "" {
-		d, err := t.figure(s)
-		if err != nil {
-			return d, err
-		}
-		sum = sum.Sub(d.Abs())
-	}
-	return sum, nil
 }

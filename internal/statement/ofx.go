@@ -112,6 +112,7 @@ type ofxReader struct {
 	currency string
 	id       string
 	line1    *Line // the transaction being read
+	paid     bool  // it says an amount
 	foreign  string
 	ended    bool
 }
@@ -153,7 +154,7 @@ func (o *ofxReader) open(name string) error {
 	case "OFX":
 		o.report.Format = OFX
 	case "STMTTRN":
-		o.line1, o.foreign = &Line{Account: o.id}, ""
+		o.line1, o.foreign, o.paid = &Line{Account: o.id}, "", false
 	case "STMTTRNP":
 		o.report.Pending++
 		o.line1 = nil
@@ -183,8 +184,11 @@ func (o *ofxReader) close(name string) error {
 }
 
 func (o *ofxReader) done(l *Line) error {
-	if l.Day == "" {
+	switch {
+	case l.Day == "":
 		return about(BadDate, "").at("transaction", o.report.Lines+1)
+	case !o.paid:
+		return about(BadAmount, "").at("transaction", o.report.Lines+1)
 	}
 	if l.Currency = o.currency; o.foreign != "" {
 		l.Currency = o.foreign
@@ -215,7 +219,8 @@ func (o *ofxReader) value(name, text string) error {
 func (o *ofxReader) field(l *Line, name, text string) (err error) {
 	switch name {
 	case "TRNAMT":
-		l.Amount, err = exact(text)
+		l.Amount, err = exact(text, ofxDecimals)
+		o.paid = true
 	case "DTPOSTED":
 		l.Day, err = ofxDay(text)
 	case "DTAVAIL":

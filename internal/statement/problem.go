@@ -24,6 +24,8 @@ const (
 	Formula   Code = "formula"   // a formula stands where a figure belongs
 	NoColumns Code = "columns"   // the columns of a table are not understood
 	DateOrder Code = "order"     // day and month cannot be told apart
+	Ragged    Code = "ragged"    // a row has more cells than the table has columns
+	Another   Code = "another"   // a table with other columns begins within one
 	NotBooked Code = "intraday"  // a report of the day, which may still change
 )
 
@@ -42,6 +44,8 @@ var sentences = map[Code]string{
 	Formula:   "A formula stands where a figure belongs: %s. Export the table with values only.",
 	NoColumns: "I cannot tell which column holds %s. Headings such as Date, Amount and Text help.",
 	DateOrder: "I cannot tell day and month apart in %s.",
+	Ragged:    "More cells stand here than the table has columns. Export it with semicolons, or send OFX.",
+	Another:   "A table with other columns begins here. Send it as a file of its own.",
 	NotBooked: "This is a report of the running day (%s), which may still change. Send the statement.",
 }
 

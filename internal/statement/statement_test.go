@@ -19,7 +19,8 @@ import (
 func read(file []byte, opt statement.Options) (string, statement.Report, error) {
 	var b strings.Builder
 	rep, err := statement.Read(bytes.NewReader(file), int64(len(file)), opt, func(l statement.Line) error {
-		fmt.Fprintf(&b, "%d %s %s %s ", l.No, l.Day, l.Amount.StringFixed(2), l.Currency)
+		amount := l.Amount.StringFixed(max(2, -l.Amount.Exponent())) // nothing is rounded
+		fmt.Fprintf(&b, "%d %s %s %s ", l.No, l.Day, amount, l.Currency)
 		fmt.Fprintf(&b, "%s|%s|%s", l.Ref, l.Name, l.Text)
 		if !l.Charges.IsZero() {
 			fmt.Fprintf(&b, " charges %s", l.Charges)
@@ -178,6 +179,18 @@ func TestHostile(t *testing.T) {
 		"31 November": {[]byte(csvHead + "2026-11-31,1.00,x\n"), statement.BadDate},
 		"either way": {[]byte(csvHead + "03/04/2026,1.00,x\n05/04/2026,2.00,x\n04/04/2026,2.00,x\n"),
 			statement.DateOrder},
+		"a comma in an amount": {[]byte("Date,Text,Amount\n2026-11-09,x,4380,50\n"), statement.Ragged},
+		"two tables": {[]byte(csvHead + "2026-11-09,1.00,x\n\nDate,Text,Amount\n2026-11-09,x,1.00\n"),
+			statement.Another},
+		"in and out at once": {[]byte("Date,In,Paid in,Paid out\n2026-11-09,x,5.00,3.00\n"), statement.BadAmount},
+		"a sign not known": {[]byte("Date,Amount,D/C\n2026-11-09,1.00,C\n" + strings.Repeat(
+			"2026-11-09,1.00,D\n", 300) + "2026-11-09,1.00,X\n"), statement.BadAmount},
+		"no direction": {[]byte(strings.Replace(good, "<CdtDbtInd>CRDT</CdtDbtInd><Sts>", "<Sts>", 1)),
+			statement.BadAmount},
+		"a minus": {[]byte(strings.Replace(good, ">4380.00</Amt>", ">-4380.00</Amt>", 1)),
+			statement.BadAmount},
+		"ofx without an amount": {[]byte(strings.Replace(ofx1(demoLines), "<TRNAMT>4380.00", "<TRNAMT>", 1)),
+			statement.BadAmount},
 		"no amounts": {[]byte("Date,Text\n2026-11-09,x\n"), statement.NoColumns},
 		"of today": {[]byte(strings.ReplaceAll(good, "BkToCstmrStmt", "BkToCstmrAcctRpt")),
 			statement.NotBooked},

@@ -2,10 +2,13 @@ package statement
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/csv"
 	"errors"
 	"io"
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -176,6 +179,9 @@ type table struct {
 	rows    int
 	up      bool // each balance is the one before and the row
 	down    bool // each balance is the one after and the row
+	signs   signs
+	head    *Layout // by the headings alone
+	next    string  // account that was named since the last line
 
 	days map[string]shop.Date // that were read, by their text
 }
@@ -209,7 +215,9 @@ func (t *table) sample(in *rows) error {
 	}
 	t.report.Layout = layout
 	t.layout, t.first, t.up, t.down = layout, all[from:], true, true
+	t.signs = t.signsOf(t.first)
 	for _, s := range all[:from] {
+		t.head = cmp.Or(headed(s.fields), t.head)
 		if m := iban.FindString(strings.Join(s.fields, "  ")); m != "" {
 			t.account = accountName(m)
 		}
@@ -241,16 +249,21 @@ func (t *table) row(fields []string, no int) error {
 		return nil
 	}
 	day, amountless := t.cell(fields, ByDay), t.empty(fields)
-	if day == "" || amountless {
-		if p, ok := partsOf(day); ok && amountless && p.year > 0 && t.cell(fields, ByBalance) == "" {
-			return about(BadAmount, "").at("row", no)
-		}
-		return nil
+	dated := t.days[day] != ""
+	if !dated {
+		_, dated = partsOf(day)
 	}
-	if t.rows > 0 && (len(fields) < t.layout.Width || !digitsIn(day)) && t.days[day] == "" {
-		if _, ok := partsOf(day); !ok {
-			return nil
-		}
+	switch {
+	case day == "", amountless && (!dated || t.cell(fields, ByBalance) != ""):
+		return t.note(fields, no)
+	case amountless:
+		return about(BadAmount, "").at("row", no)
+	case !digitsIn(day) && headed(fields) != nil:
+		return t.note(fields, no)
+	case t.rows > 0 && (len(fields) < t.layout.Width || !digitsIn(day)) && !dated:
+		return t.note(fields, no)
+	case len(fields) > t.layout.Width && digitsIn(strings.Join(fields[t.layout.Width:], "")):
+		return problem(Ragged).at("row", no)
 	}
 	l, err := t.read(fields)
 	if err != nil {
@@ -262,24 +275,52 @@ func (t *table) row(fields []string, no int) error {
 	}
 	t.balances(&l)
 	t.reader.account(l.Account)
+	t.next = ""
 	return t.line(l)
+}
+
+// note looks at a row that is no line: it may head the table of another account, whose
+// number was named above it.
+func (t *table) note(fields []string, no int) error {
+	if m := iban.FindString(strings.Join(fields, "  ")); m != "" {
+		t.next = accountName(m)
+	}
+	l := headed(fields)
+	switch {
+	case l == nil:
+		return nil
+	case t.head != nil && !maps.Equal(l.Columns, t.head.Columns):
+		return problem(Another).at("row", no)
+	case t.next != "":
+		t.account = t.next
+		t.reader.account(t.account)
+		t.report.Balance = t.report.Balance.and(t.check())
+		t.rows, t.up, t.down = 0, true, true
+	}
+	return nil
 }
 
 func (t *table) empty(fields []string) bool {
 	return t.cell(fields, ByAmount) == "" && t.cell(fields, ByCredit) == "" && t.cell(fields, ByDebit) == ""
 }
 
-// pending finds the words for what is not booked yet; from memory.
-func pending(status string) bool {
-	s := folded(status)
-	for _, w := range []string{"pending", "authorised", "authorized", "vorgemerkt", "offen", "en attente",
-		"oczekuj",
-		"in attesa", "pendiente", "pendente", "reserved", "declined", "failed", "cancelled", "reverted", "odrzuc"} {
-		if strings.HasPrefix(s, w) {
-			return true
-		}
-	}
-	return false
+// What begins the words for what is not booked yet, and for what is; from memory.
+var (
+	pendingWords = []string{"pending", "authorised", "authorized", "vorgemerkt", "offen", "en attente",
+		"oczekuj", "in attesa", "pendiente", "pendente", "reserved", "declined", "failed", "cancelled",
+		"reverted", "odrzuc"}
+	bookedWords = []string{"booked", "posted", "completed", "cleared", "settled", "gebucht", "verbucht",
+		"geboekt", "comptabilis", "contabiliz", "zaksiegowan", "bokford", "bogfort", "kirjattu",
+		"zauctovan", "konyvel"}
+)
+
+// pending reports whether a state is that of a line that is not booked yet.
+func pending(status string) bool { return says(status, pendingWords) }
+
+// says reports whether one of a text's words begins so.
+func says(text string, words []string) bool {
+	s := " " + folded(text)
+	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(s, " "+w) })
 }
 
 func (t *table) read(fields []string) (Line, error) {

@@ -111,11 +111,111 @@ func amountWith(s string, point byte) (decimal.Decimal, error) {
 			return decimal.Zero, about(BadAmount, s)
 		}
 	}
-	d, ok := figure(strings.Join(groups, ""), part)
+	d, ok := figure(strings.Join(groups, ""), part, maxDecimals)
 	if !ok {
 		return decimal.Zero, about(BadAmount, s)
 	}
-	if a.minus != a.debit {
+	if a.minus || a.debit {
+		d = d.Neg()
+	}
+	return d, nil
+}
+
+// signs is how a table tells which way its amounts went.
+type signs struct {
+	in, out bool // most of what a column says came in, or went out, bears a minus all the same
+	bare    bool // what bears no CR went out: nothing bears anything else
+}
+
+// signsOf looks at the first rows of a table. What bears a minus where most does not, or none
+// where most does, was taken back.
+func (t *table) signsOf(rows []sampled) signs {
+	var in, out, credits, others, bare int
+	vote := func(of *int, a amountText) {
+		switch {
+		case !strings.ContainsAny(a.body, "123456789"): // nothing has no sign
+		case a.minus:
+			*of++
+		default:
+			*of--
+		}
+	}
+	for _, s := range rows {
+		sign := signOf(t.cell(s.fields, BySign))
+		if a, ok := bareAmount(t.cell(s.fields, ByAmount)); ok {
+			switch {
+			case sign > 0:
+				vote(&in, a)
+			case sign < 0:
+				vote(&out, a)
+			case a.credit:
+				credits++
+			case a.debit:
+				others++
+				vote(&out, a)
+			case a.minus:
+				others++
+			default:
+				bare++
+			}
+		}
+		if a, ok := bareAmount(t.cell(s.fields, ByCredit)); ok {
+			vote(&in, a)
+		}
+		if a, ok := bareAmount(t.cell(s.fields, ByDebit)); ok {
+			vote(&out, a)
+		}
+	}
+	return signs{in > 0, out > 0, credits > 0 && bare > 0 && others == 0}
+}
+
+// money reads the amount of a row by the columns that there are.
+func (t *table) money(fields []string) (decimal.Decimal, error) {
+	if s := t.cell(fields, ByAmount); s != "" {
+		return t.amountOf(s, t.cell(fields, BySign))
+	}
+	in, err := t.part(fields, ByCredit)
+	if err != nil {
+		return in, err
+	}
+	out, err := t.part(fields, ByDebit)
+	if err == nil && !in.IsZero() && !out.IsZero() { // a sum below the table, not one payment
+		err = about(BadAmount, t.cell(fields, ByCredit)+" "+t.cell(fields, ByDebit))
+	}
+	if t.signs.in {
+		in = in.Neg()
+	}
+	if !t.signs.out {
+		out = out.Neg()
+	}
+	return in.Add(out), err
+}
+
+// part reads one of two columns of amounts; an empty one is nothing.
+func (t *table) part(fields []string, role Role) (decimal.Decimal, error) {
+	if s := t.cell(fields, role); s != "" {
+		return t.figure(s)
+	}
+	return decimal.Zero, nil
+}
+
+// amountOf reads an amount with the cell that says which way it went. A word that is not
+// known there leaves that open.
+func (t *table) amountOf(s, word string) (decimal.Decimal, error) {
+	d, err := t.figure(s)
+	if err != nil {
+		return d, err
+	}
+	a, _ := bareAmount(s)
+	switch sign := signOf(word); {
+	case sign > 0 && t.signs.in, sign < 0 && !t.signs.out:
+		d = d.Neg()
+	case sign != 0:
+	case word != "" && !d.IsNegative():
+		return d, about(BadAmount, word+" "+s)
+	case a.debit && a.minus && !t.signs.out:
+		d = d.Neg()
+	case t.signs.bare && d.IsPositive() && !a.credit:
 		d = d.Neg()
 	}
 	return d, nil

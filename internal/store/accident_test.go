@@ -73,11 +73,12 @@ func copyTo(from, to string) error {
 	return errors.Join(err, f.Close())
 }
 
-// Each accident, between two commits, within a transaction, and long after the
-// last one: nothing more is confirmed, and what was comes out where it can.
+// Each accident, between two commits, within a transaction, long after the last one, and
+// where a page that cannot be read is met before the watch looks: nothing more is confirmed,
+// and what was comes out where it can.
 func TestAccidents(t *testing.T) {
 	for _, a := range accidents() {
-		for _, when := range []string{"between commits", "in a transaction", "at rest"} {
+		for _, when := range []string{"between commits", "in a transaction", "at rest", "nothing at hand"} {
 			t.Run(a.name+" "+when, func(t *testing.T) { a.play(t, when) })
 		}
 	}
@@ -88,7 +89,7 @@ var before = len(day()) + 1 + 60 + 2
 
 func (a accident) play(t *testing.T, when string) {
 	path := filepath.Join(t.TempDir(), "shop.db")
-	db := openAt(t, path) // all of it is at hand: what is told is the watch, not a page that cannot be read
+	db := openAt(t, path)
 	l := newLedger(t, db)
 	ok(t, l.checkpoint())
 	ok(t, copyTo(path, path+".old"))
@@ -134,6 +135,10 @@ func (a accident) strikes(l *ledger, path, when string) error {
 		ok(l.t, a.happens(path))
 		return l.db.Look(context.Background())
 	case "between commits":
+		ok(l.t, a.happens(path))
+		return l.commits(nil)
+	case "nothing at hand":
+		ok(l.t, l.db.Set(context.Background(), "shrink_memory", "1")) // no page is remembered
 		ok(l.t, a.happens(path))
 		return l.commits(nil)
 	}

@@ -56,15 +56,30 @@ type message struct {
 	Document *models.Document   `json:"document"`
 	Pinned   *struct{}          `json:"pinned_message"`
 	Timer    *struct{}          `json:"message_auto_delete_timer_changed"`
+	Answered *shown             `json:"reply_to_message"`
+	Origin   *origin            `json:"forward_origin"`
+}
+
+// shown is a message that an update shows again.
+type shown struct {
+	From   models.User `json:"from"`
+	Chat   models.Chat `json:"chat"` // also there when the message is too old to be shown
+	Date   int64       `json:"date"` // 0: too old to be shown
+	Edited int64       `json:"edit_date"`
+	Text   string      `json:"text"`
+}
+
+// origin says where a message was forwarded from.
+type origin struct {
+	Date   int64       `json:"date"`
+	Sender models.User `json:"sender_user"`
 }
 
 type query struct {
 	ID      string      `json:"id"`
 	From    models.User `json:"from"`
-	Message struct {
-		Chat models.Chat `json:"chat"` // also there when the message is too old to be shown
-	} `json:"message"`
-	Data string `json:"data"`
+	Message shown       `json:"message"`
+	Data    string      `json:"data"`
 }
 
 // Received is an update of a list, with the bytes it came in.
@@ -168,6 +183,12 @@ func (up *Update) message(m *message, now time.Time) {
 	if strings.HasPrefix(m.Text, "/start ") {
 		up.Input.From, up.Input.Public = displayName(m.From)
 	}
+	switch {
+	case m.Answered != nil:
+		up.Input.Card = m.Answered.card(now)
+	case m.Origin != nil && m.Origin.Sender.IsBot:
+		up.Input.Card = (&shown{From: m.Origin.Sender, Date: m.Origin.Date, Text: m.Text}).card(now)
+	}
 	photo, pictured := picture(m)
 	switch {
 	case m.Text != "":
@@ -186,8 +207,24 @@ func (up *Update) tap(q *query, now time.Time) {
 	up.Query = q.ID
 	up.from(q.Message.Chat, &q.From, chat.Press, now)
 	if up.Input.Chat != "" && len(q.Data) <= payloadMax {
-		up.Input.Tap = q.Data
+		up.Input.Tap, up.Input.Card = q.Data, q.Message.card(now)
 	}
+}
+
+// cardMax bounds what is kept of a card, in bytes: what says what it is stands at its head.
+const cardMax = 1024
+
+// card is a message of a bot's as the dialogs know it; nil for anybody else's. In a private
+// conversation with a bot no other one writes.
+func (m *shown) card(now time.Time) *chat.Card {
+	if !m.From.IsBot || m.Text == "" || m.Date <= 0 {
+		return nil
+	}
+	text := m.Text
+	if len(text) > cardMax {
+		text = strings.ToValidUTF8(text[:cardMax], "")
+	}
+	return &chat.Card{Text: text, At: time.Unix(max(m.Date, m.Edited), 0).In(now.Location())}
 }
 
 // nameMax bounds what is told of an account's name, in letters.

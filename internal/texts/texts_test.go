@@ -52,7 +52,7 @@ func speakers(t *testing.T) []string {
 	for _, dir := range []string{"../dialogs", "../telling", "../counsel", "../incidents", "../letters",
 		"../owing", "../bygone", "../across", "../monthfile", "../founding", "../helping",
 		"../rota", "../staff", "../sheet", "../stated", "../readback", "../wording", "../beside",
-		"../telegram", "../trust", "../lessons",
+		"../telegram", "../trust", "../lessons", "../recall",
 		"../leaks", "../filed", "../pictures", "../../cmd/bot"} {
 		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 			if err == nil && !d.IsDir() && strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, "_test.go") {

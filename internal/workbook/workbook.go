@@ -28,7 +28,8 @@ const Note = "Figures as recorded by the shop. Fees are its own income as it was
 func Write(to io.Writer, machines []*tally.Machine, names func(shop.PersonID) string) error {
 	f := excelize.NewFile()
 	defer func() { _ = f.Close() }()
-	w := &writer{File: f, names: names, styles: map[string]int{}, taken: map[string]bool{}}
+	w := &writer{File: f, names: names, styles: map[string]int{}, taken: map[string]bool{},
+		sums: map[column]decimal.Decimal{}}
 	w.do(w.SetSheetName("Sheet1", w.title("All machines")))
 	w.all(machines)
 	payments := w.title("Payments") // before any machine takes the name
@@ -52,7 +53,15 @@ type writer struct {
 	names  func(shop.PersonID) string
 	styles map[string]int
 	taken  map[string]bool // names of sheets, in small letters
+	sums   map[column]decimal.Decimal
 	err    error
+}
+
+// column is the amounts of a currency below one another.
+type column struct{ sheet, letters, currency string }
+
+func columnOf(sheet, cell, currency string) column {
+	return column{sheet, strings.TrimRight(cell, "0123456789"), currency}
 }
 
 // do keeps the first error.
@@ -144,7 +153,7 @@ func (w *writer) head(sheet string, columns []string) {
 }
 
 // named are the columns that hold names and references.
-var named = []string{"shop", "machine", "payment reference", "closed by"}
+var named = []string{"shop", "machine", "payment reference", "closed by", tally.NoteColumn}
 
 // wide is how wide a column is, in letters: its head and what stands in it are read whole.
 func wide(head string) float64 {
@@ -158,6 +167,8 @@ func wide(head string) float64 {
 func (w *writer) amount(sheet, cell string, d decimal.Decimal, currency string) {
 	w.do(w.SetCellDefault(sheet, cell, d.String()))
 	w.do(w.SetCellStyle(sheet, cell, cell, w.style(amounts(currency), false)))
+	of := columnOf(sheet, cell, currency)
+	w.sums[of] = w.sums[of].Add(d)
 }
 
 // date writes a date as one, unless it is of a line of a month that was finished.
@@ -192,11 +203,12 @@ func (w *writer) machine(m *tally.Machine) {
 	sheet := w.title(m.Kit.Name)
 	_, err := w.NewSheet(sheet)
 	w.do(err)
-	w.head(sheet, append(append([]string{"date"}, columns...), "closed by"))
+	w.head(sheet, append(append([]string{"date"}, columns...), "closed by", tally.NoteColumn))
 	for i, d := range m.Days {
 		w.date(sheet, at(1, i+2), d.Date, d.Name())
 		w.day(sheet, 2, i+2, d, m.Shop.Currency)
 		w.do(w.SetCellStr(sheet, at(2+len(columns), i+2), w.who(d)))
+		w.do(w.SetCellStr(sheet, at(3+len(columns), i+2), d.Note()))
 	}
 	row := len(m.Days) + 2
 	w.do(w.SetCellStr(sheet, at(1, row), "total "+m.Shop.Currency))
@@ -214,8 +226,12 @@ func wordOf(m *tally.Machine) string {
 	return "check word " + m.Word
 }
 
+// total writes a formula with what it comes to, for viewers that do not reckon. Of the
+// library's kinds of formula only this one leaves the number in the cell a number.
 func (w *writer) total(sheet, cell, formula, currency string) {
-	w.do(w.SetCellFormula(sheet, cell, formula))
+	w.do(w.SetCellDefault(sheet, cell, w.sums[columnOf(sheet, cell, currency)].String()))
+	kind := excelize.STCellFormulaTypeDataTable
+	w.do(w.SetCellFormula(sheet, cell, formula, excelize.FormulaOpts{Type: &kind}))
 	w.do(w.SetCellStyle(sheet, cell, cell, w.style(amounts(currency), true)))
 }
 
@@ -233,13 +249,14 @@ func (w *writer) who(d *tally.Day) string {
 // currency: they are never added to one another.
 func (w *writer) all(machines []*tally.Machine) {
 	sheet := "All machines"
-	w.head(sheet, append([]string{"shop", "machine", "currency", "date"}, columns...))
+	w.head(sheet, append(append([]string{"shop", "machine", "currency", "date"}, columns...), tally.NoteColumn))
 	row := 2
 	for _, m := range machines {
 		for _, d := range m.Days {
 			w.place(sheet, row, m)
 			w.date(sheet, at(4, row), d.Date, d.Name())
 			w.day(sheet, 5, row, d, m.Shop.Currency)
+			w.do(w.SetCellStr(sheet, at(5+len(columns), row), d.Note()))
 			row++
 		}
 	}

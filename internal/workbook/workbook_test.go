@@ -109,11 +109,34 @@ func TestReadBack(t *testing.T) {
 		}
 	}
 	added(t, data, "xl/worksheets/sheet2.xml", known.Days)
+	if got := strings.Join(totalsOf(t, x, "All machines"), "|"); got !=
+		"EUR|0|0|4380.1|0|0|-20|4380.1|0|0|0|0|4380.1|0|0|JPY|"+
+			"0|0|12345678901234.55|0|0|0|12345678901234.55|0|0|0|0|12345678901234.55|0|0" {
+		t.Errorf("totals of all %s", got)
+	}
+}
+
+// totalsOf reads the values in the rows of totals, as a viewer shows them that does not reckon.
+func totalsOf(t *testing.T, x *xlsxreader.XlsxFile, sheet string) (list []string) {
+	t.Helper()
+	for row := range x.ReadRows(sheet) {
+		if row.Error != nil || !strings.HasPrefix(row.Cells[0].Value, "total") {
+			continue
+		}
+		for i, c := range row.Cells[1:] {
+			if i > 0 && c.Type != xlsxreader.TypeNumerical {
+				t.Errorf("%s: %s%d is no number", sheet, c.Column, row.Index)
+			}
+			list = append(list, c.Value)
+		}
+	}
+	return list
 }
 
 var (
-	formula = regexp.MustCompile(`<c r="([A-Z]+)\d+"[^>]*><f>SUM\(([A-Z]+)(\d+):[A-Z]+(\d+)\)</f>`)
-	number  = regexp.MustCompile(`<c r="([A-Z]+)(\d+)"(?: s="\d+")?><v>([^<]*)</v></c>`)
+	formula = regexp.MustCompile(
+		`<c r="([A-Z]+)\d+"(?: s="\d+")?><f>SUM\(([A-Z]+)(\d+):[A-Z]+(\d+)\)</f><v>([^<]*)</v></c>`)
+	number = regexp.MustCompile(`<c r="([A-Z]+)(\d+)"(?: s="\d+")?><v>([^<]*)</v></c>`)
 )
 
 // added works out every total of a sheet by hand and compares it with the days'.
@@ -130,7 +153,7 @@ func added(t *testing.T, data []byte, sheet string, days []*tally.Day) {
 		t.Fatalf("%d totals, want %d", len(formulas), len(want))
 	}
 	for i, f := range formulas {
-		if f[1] != f[2] || f[3] != "2" || f[4] != "3" || !sums[f[1]].Equal(want[i]) {
+		if f[1] != f[2] || f[3] != "2" || f[4] != "3" || !sums[f[1]].Equal(want[i]) || f[5] != want[i].String() {
 			t.Errorf("%v adds up to %s, the days to %s", f[0], sums[f[1]], want[i])
 		}
 	}

@@ -14,10 +14,8 @@ func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, incidents.
 
 func Manages(p shop.Person) bool { return p.Acts().Manages() }
 
-// warns reports whether a card of f, at which the safe is open after a robbery, begins with a caution.
-func (c *Talk) warns(f *Flow) bool {
-	return f.Safe == SafeOpen && len(c.M.Faults) > 0 && c.Robbed() && !c.Quiet()
-}
+// warns reports whether a card at which the safe is open after a robbery begins with a caution.
+func (c *Talk) warns() bool { return c.Robbed() && !c.Quiet() }
 
 // quiet: a robbery is under way in this chat, and nothing is asked.
 func (c *Talk) Quiet() bool {

@@ -92,7 +92,11 @@ func arrived(c *engine.Talk) {
 		return
 	}
 	if c.Flow() != nil {
-		c.Send(chat.Reply{Body: []chat.Block{chat.Lines(c.V.Say("statement.waits"))}, Buttons: lookButton(c)})
+		reply := chat.Reply{Body: stated.Unread(c.Teller, c.In.Reading)}
+		if reply.Body == nil {
+			reply.Body, reply.Buttons = []chat.Block{chat.Lines(c.V.Say("statement.waits"))}, lookButton(c)
+		}
+		c.Send(reply)
 		return
 	}
 	c.Enter(engine.DoStatement)
@@ -136,17 +140,15 @@ func askWait(c *engine.Talk) *engine.Card {
 func take(c *engine.Talk) {
 	d, r := drafted(c), c.In.Reading
 	d.Reading, d.At, d.Way, d.Ties, d.Parts = r, 0, 0, nil, nil
-	switch {
-	case r == nil:
-		c.Close(chat.Lines(c.V.Say("statement.lost")))
+	if why := stated.Unread(c.Teller, r); why != nil {
+		c.Close(why...)
 		return
+	}
+	switch {
 	case r.Unsure != nil && r.Unsure.Dates != "":
 		c.GoTo("dates")
-	case r.Unsure != nil && len(r.Unsure.Columns) > 0:
+	case r.Unsure != nil:
 		c.GoTo("day")
-	case r.Problem != "":
-		c.Close(chat.Lines(r.Problem, c.V.Say("statement.nothing")))
-		return
 	case r.Untied:
 		c.GoTo("shops")
 	default:

@@ -256,7 +256,7 @@ func (db *DB) Truncate() (done bool, err error) {
 		err = errors.Join(err, back)
 	}
 	if err != nil {
-		return false, fmt.Errorf("truncate the log: %w", err)
+		return false, fmt.Errorf("truncate the log: %w", db.hurt(err))
 	}
 	if busy == 0 {
 		err = db.mark.Emptied()

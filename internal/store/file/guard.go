@@ -11,6 +11,9 @@ import (
 	"sync/atomic"
 	"time"
 
+	"modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
+
 	"shopfloat/internal/filewatch"
 )
 
@@ -77,6 +80,25 @@ func (db *DB) Look(ctx context.Context) error {
 		return db.doubted(f.What)
 	}
 	return nil
+}
+
+// hurt looks at the file at once where a statement fails: one that was emptied or written
+// over is found by a page that cannot be read as often as by the watch, and the step that
+// met it must not be tried again and given up. What SQLite itself calls damaged stops the
+// writing, too, whatever the names and times say.
+func (db *DB) hurt(err error) error {
+	var e *sqlite.Error
+	if db.watch == nil || !errors.As(err, &e) {
+		return err
+	}
+	doubt, code := db.Look(context.Background()), e.Code()&0xff
+	if doubt == nil && (code == sqlite3.SQLITE_CORRUPT || code == sqlite3.SQLITE_NOTADB) {
+		doubt = db.doubted(filepath.Base(db.path) + " is damaged")
+	}
+	if doubt == nil {
+		return err
+	}
+	return errors.Join(doubt, err)
 }
 
 // written takes note of what a commit brought, unless it went nowhere.

@@ -127,7 +127,7 @@ func (db *DB) stmt(query string) (*sql.Stmt, error) {
 	}
 	s, err := db.c.PrepareContext(context.Background(), query)
 	if err != nil {
-		return nil, err
+		return nil, db.hurt(err)
 	}
 	db.stmts[query] = s
 	return s, nil
@@ -146,7 +146,7 @@ func (db *DB) write(query string, args []any) (driver.Result, error) {
 	if s == nil {
 		var err error
 		if s, err = db.prepareWrite(query); err != nil {
-			return nil, err
+			return nil, db.hurt(err)
 		}
 		db.writes[query] = s
 	}
@@ -159,7 +159,11 @@ func (db *DB) write(query string, args []any) (driver.Result, error) {
 		db.args = append(db.args, driver.NamedValue{Ordinal: i + 1, Value: v})
 	}
 	defer clear(db.args)
-	return s.ExecContext(context.Background(), db.args)
+	done, err := s.ExecContext(context.Background(), db.args)
+	if err != nil {
+		err = db.hurt(err)
+	}
+	return done, err
 }
 
 // writeStmt is a statement of the driver.
@@ -208,10 +212,13 @@ func (t *Tx) One(query string, args []any, dest ...any) error {
 	}
 	t.db.rows++
 	err = s.QueryRowContext(context.Background(), args...).Scan(dest...)
-	if errors.Is(err, sql.ErrNoRows) {
+	switch {
+	case errors.Is(err, sql.ErrNoRows):
 		return ErrNone
+	case err != nil:
+		return t.db.hurt(err)
 	}
-	return err
+	return nil
 }
 
 // Each reads rows one by one.
@@ -221,13 +228,16 @@ func (t *Tx) Each(query string, args []any, scan func(Scanner) error) error {
 		return err
 	}
 	rows, err := s.QueryContext(context.Background(), args...)
-	if err != nil {
-		return err
+	if err == nil {
+		err = drain(rows, func(row Scanner) error {
+			t.db.rows++
+			return scan(row)
+		})
 	}
-	return drain(rows, func(row Scanner) error {
-		t.db.rows++
-		return scan(row)
-	})
+	if err != nil {
+		return t.db.hurt(err)
+	}
+	return nil
 }
 
 // Forget drops all that is kept at hand of the file.
