@@ -111,6 +111,9 @@ func TestStarts(t *testing.T) {
 			filewatch.Older, true},
 		{"closed, another shop's file in place", true, another, filewatch.Another, true},
 		{"closed, mark removed", true, end(os.Remove, ".mark"), filewatch.MarkNone, false},
+		{"killed, a journal beside it", false, func(p string) error {
+			return os.WriteFile(p+"-journal", []byte("somebody's"), 0o600)
+		}, filewatch.Journal, true},
 		{"restored", true, says(filewatch.Restored, ""), filewatch.WasRestore, false},
 		{"stopped in doubt", true, says(filewatch.Closed, "moved"), filewatch.WasDoubt, false},
 	} {
@@ -240,5 +243,35 @@ func TestAsIs(t *testing.T) {
 	ok(t, os.Remove(path))
 	if _, err := store.OpenAsIs(context.Background(), path, morning); err == nil {
 		t.Error("a file that is not there was opened")
+	}
+}
+
+// A file that was moved alone, with a link left in its place, is not opened without its log
+// and its mark: both are found where the link leads once they are moved there, too.
+func TestMovedAwayFromItsLog(t *testing.T) {
+	for _, closed := range []bool{false, true} {
+		path := left(t, closed)
+		to := filepath.Join(t.TempDir(), "moved.db")
+		ok(t, os.Rename(path, to))
+		ok(t, os.Symlink(to, path))
+		_, err := store.Open(context.Background(), path, morning)
+		var r *store.Refused
+		if !errors.As(err, &r) || r.Case != filewatch.Parted {
+			t.Fatalf("closed %v: %v", closed, err)
+		}
+		for _, end := range []string{"-wal", ".mark"} {
+			if err := os.Rename(path+end, to+end); err != nil && !errors.Is(err, os.ErrNotExist) {
+				t.Fatal(err)
+			}
+		}
+		db, err := store.Open(context.Background(), path, morning)
+		ok(t, err)
+		if o := db.Opened(); o.Case != filewatch.Plain {
+			t.Errorf("closed %v: found %s", closed, o.Case)
+		}
+		ok(t, db.Close())
+		if rep := verify(t, path)[0]; rep.Entries != 10 {
+			t.Errorf("closed %v: %d entries", closed, rep.Entries)
+		}
 	}
 }
