@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/filewatch"
 	"shopfloat/internal/store"
 )
@@ -272,6 +273,48 @@ func TestMovedAwayFromItsLog(t *testing.T) {
 		ok(t, db.Close())
 		if rep := verify(t, path)[0]; rep.Entries != 10 {
 			t.Errorf("closed %v: %d entries", closed, rep.Entries)
+		}
+	}
+}
+
+// After a restore no card bears the number of one that was sent since the copy was made;
+// after an ordinary start the numbers go on.
+func TestCardsOfTheTimeThatIsLost(t *testing.T) {
+	for _, restored := range []bool{true, false} {
+		path := left(t, true)
+		db, err := store.Open(context.Background(), path, morning)
+		ok(t, err)
+		tx, err := db.Begin(morning)
+		ok(t, err)
+		ok(t, tx.SaveState(owner, 1, chat.State{V: chat.StateFormat, Rev: 7, Cards: 2}))
+		ok(t, tx.Commit())
+		ok(t, db.Close())
+		if restored {
+			ok(t, remark(path, filewatch.Restored, ""))
+		}
+		for start := range 2 {
+			if db, err = store.Open(context.Background(), path, morning); err != nil {
+				t.Fatal(err)
+			}
+			tx, err := db.Begin(morning)
+			ok(t, err)
+			known, err := tx.State(owner)
+			ok(t, err)
+			silent, err := tx.State("term:staff1") // wrote nothing before the copy
+			ok(t, err)
+			tx.Rollback()
+			want, quiet := chat.State{Rev: 7, Cards: 2}, chat.State{}
+			if restored {
+				want = chat.State{Rev: 10_007, Cards: 10_002, LostFrom: 7, LostTo: 10_007}
+				quiet = chat.State{Rev: 10_000, Cards: 10_000, LostTo: 10_000}
+			}
+			for who, c := range map[string][2]chat.State{"owner": {known, want}, "staff1": {silent, quiet}} {
+				a, b := c[0], c[1]
+				if a.Rev != b.Rev || a.Cards != b.Cards || a.LostFrom != b.LostFrom || a.LostTo != b.LostTo {
+					t.Errorf("restored %v, start %d, %s: %+v, want %+v", restored, start, who, a, b)
+				}
+			}
+			ok(t, db.Close())
 		}
 	}
 }
