@@ -35,6 +35,7 @@ type Options struct {
 const (
 	edge     = 15.0
 	lineHigh = 6.0
+	rowHigh  = 4.6 // a month of 31 days and its total go on one page, also of A4
 	small    = 8.0
 	usual    = 10.0
 	large    = 14.0
@@ -45,6 +46,7 @@ type page struct {
 	o    Options
 	m    *tally.Machine
 	wide float64 // between the edges
+	step float64 // from row to row of a table
 }
 
 func newPage(m *tally.Machine, o Options, across bool) *page {
@@ -55,14 +57,14 @@ func newPage(m *tally.Machine, o Options, across bool) *page {
 	if across {
 		turn = "L"
 	}
-	p := &page{Fpdf: fpdf.New(turn, "mm", size, ""), o: o, m: m}
+	p := &page{Fpdf: fpdf.New(turn, "mm", size, ""), o: o, m: m, step: lineHigh}
 	p.AddUTF8FontFromBytes("go", "", goregular.TTF)
 	p.SetCatalogSort(true)
 	p.SetCreationDate(o.Made)
 	p.SetModificationDate(o.Made)
 	p.SetMargins(edge, edge, edge)
 	p.SetAutoPageBreak(true, edge+lineHigh)
-	p.AliasNbPages("{pages}")
+	p.AliasNbPages(allPages)
 	p.SetFooterFunc(p.foot)
 	w, _ := p.GetPageSize()
 	p.wide = w - 2*edge
@@ -77,9 +79,14 @@ func (p *page) foot() {
 	if p.m.Word != "" {
 		of = p.o.Voice.Say("filed.foot", "shop", p.m.Shop.Name, "machine", p.m.Kit.Name, "word", p.m.Word)
 	}
-	p.CellFormat(p.wide*0.8, lineHigh, p.fit(of, p.wide*0.8), "T", 0, "L", false, 0, "")
-	p.CellFormat(p.wide*0.2, lineHigh, fmt.Sprintf("%d / {pages}", p.PageNo()), "T", 0, "R", false, 0, "")
+	p.CellFormat(p.wide, lineHigh, p.fit(of, p.wide*0.8), "T", 0, "L", false, 0, "")
+	p.SetX(edge)
+	more := p.GetStringWidth(allPages) - p.GetStringWidth("0") // the number takes its place at the end
+	p.CellFormat(p.wide+more, lineHigh, fmt.Sprintf("%d / "+allPages, p.PageNo()), "", 0, "R", false, 0, "")
 }
+
+// allPages stands for how many pages there are until that is known.
+const allPages = "{pages}"
 
 func (p *page) say(size float64, s string) {
 	p.SetFont("go", "", size)
@@ -105,9 +112,9 @@ func (p *page) row(widths []float64, cells []string, border string) {
 		if i == 0 {
 			align = "L"
 		}
-		p.CellFormat(widths[i], lineHigh, p.fit(c, widths[i]), border, 0, align, false, 0, "")
+		p.CellFormat(widths[i], p.step, p.fit(c, widths[i]), border, 0, align, false, 0, "")
 	}
-	p.Ln(lineHigh)
+	p.Ln(p.step)
 }
 
 // fit shortens words to a width.
@@ -287,12 +294,16 @@ func (p *page) table(widths []float64, head []string) {
 	})
 }
 
+// headFull is how much of its column a head may take on one line: more of it reads as one
+// with the next.
+const headFull = 0.8
+
 // halves parts heads that are too long for their columns over two lines; none where all fit.
 func (p *page) halves(widths []float64, head []string) (upper, lower []string) {
 	fit := true
 	for i, h := range head {
 		above, below := "", h
-		if p.fit(h, widths[i]) != h {
+		if p.GetStringWidth(h) > widths[i]*headFull {
 			above, below = p.halved(h)
 			fit = false
 		}
@@ -308,6 +319,7 @@ func (p *page) halves(widths []float64, head []string) (upper, lower []string) {
 // and took.
 func Month(to io.Writer, m *tally.Machine, o Options) error {
 	p := newPage(m, o, true)
+	p.step = rowHigh
 	widths := []float64{p.wide * 0.16}
 	head := []string{o.Voice.Say("filed.date")}
 	for _, c := range columnsOf(m) {

@@ -151,6 +151,7 @@ func TestMonth(t *testing.T) {
 	}{{false, "EUR", "IE", "841.89", "595.28", "€53,400"}, {true, "USD", "US", "792", "612", "$53,400"},
 		{false, "JPY", "JP", "841.89", "595.28", "¥53,400"}} {
 		m := sample(t, "Shop", c.currency, c.country)
+		m.Days = append(m.Days, &tally.Day{Date: "2026-12-01"}) // the longest month
 		var b bytes.Buffer
 		if err := filed.Month(&b, m, options(t, m, c.letter)); err != nil {
 			t.Fatal(err)
@@ -167,6 +168,9 @@ func TestMonth(t *testing.T) {
 			if !strings.Contains(got, want) {
 				t.Errorf("%s: no %q in\n%s", c.currency, want, got)
 			}
+		}
+		if first, _, _ := strings.Cut(got, "1 / "); !strings.Contains(first, "Total") {
+			t.Errorf("%s: the total is not on the page of the days", c.currency)
 		}
 		if pages < 2 || strings.Count(got, "tin-lamp-oak") != pages {
 			t.Errorf("%d pages, the word stands %d times", pages, strings.Count(got, "tin-lamp-oak"))

@@ -63,9 +63,18 @@ func (w *writer) head(ledgers []Ledger) {
 		}
 		seen[c.Code()] = true
 		if !w.o.Beancount {
-			w.line("commodity %s %s", c.Amount(decimal.NewFromInt(1000)), c.Code())
+			w.line("commodity %s %s", pointed(c.Amount(decimal.NewFromInt(1000))), c.Code())
 		}
 	}
+}
+
+// pointed gives an amount its point, as hledger wants it where a commodity is declared (its
+// manual, commodity directive), also of money without decimals.
+func pointed(amount string) string {
+	if strings.Contains(amount, ".") {
+		return amount
+	}
+	return amount + "."
 }
 
 func (w *writer) ledger(l Ledger, list []Transaction) {

@@ -40,3 +40,17 @@ func TestNamesAlike(t *testing.T) {
 		}
 	}
 }
+
+// Where a commodity is declared its amount has a point, or hledger reads nothing of the file.
+func TestCommodities(t *testing.T) {
+	for code, want := range map[string]string{"EUR": "1000.00 EUR", "JPY": "1000. JPY", "KWD": "1000.000 KWD"} {
+		s := &shop.Shop{ID: 1}
+		s.Name, s.Currency = "Corner", code
+		var b strings.Builder
+		err := journal.Write(&b, []journal.Ledger{{Shop: s, Machine: &shop.Machine{ID: 1, Name: "Door"}}},
+			journal.Options{})
+		if err != nil || !strings.Contains(b.String(), "\ncommodity "+want+"\n") {
+			t.Errorf("%s: %v\n%s", code, err, b.String())
+		}
+	}
+}
