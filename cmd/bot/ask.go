@@ -41,9 +41,9 @@ func (c *askCmd) Run(e *env) error {
 	if c.All {
 		return c.askAll(e, lib, text)
 	}
-	ix, err := search.New(lib.Topics())
+	ix, err := c.index(lib)
 	if err != nil {
-		return fmt.Errorf("question search: %w", err)
+		return err
 	}
 	if c.Batch {
 		return askBatch(ix, e.stdin, e.stdout)

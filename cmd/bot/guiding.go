@@ -47,13 +47,7 @@ func guiding(e *env, folder string) (engine.Guiding, error) {
 	index, ear := builtinIndex, builtinEar
 	if folder != "" {
 		index = sync.OnceValues(func() (*search.Index, error) { return learn(lib) })
-		ear = sync.OnceValues(func() (*hearing.Ear, error) {
-			ix, err := index()
-			if err != nil {
-				return nil, err
-			}
-			return newEar(ix)
-		})
+		ear = sync.OnceValues(func() (*hearing.Ear, error) { return learntEar(index) })
 	}
 	return engine.Guiding{
 		Library: lib,

@@ -21,18 +21,16 @@ import (
 
 // builtinEar hears with the guides that the program comes with. Like the search
 // for guides it is made when the first words come.
-var builtinEar = sync.OnceValues(func() (*hearing.Ear, error) {
-	ix, err := builtinIndex()
+var builtinEar = sync.OnceValues(func() (*hearing.Ear, error) { return learntEar(builtinIndex) })
+
+// learntEar makes an ear that finds guides by a search. Most of what that takes is of
+// no use afterwards.
+func learntEar(index func() (*search.Index, error)) (*hearing.Ear, error) {
+	defer debug.FreeOSMemory()
+	ix, err := index()
 	if err != nil {
 		return nil, err
 	}
-	return newEar(ix)
-})
-
-// newEar makes an ear that finds guides by a search. Most of what that takes is of
-// no use afterwards.
-func newEar(ix *search.Index) (*hearing.Ear, error) {
-	defer debug.FreeOSMemory()
 	catalogue, err := texts.Load()
 	if err != nil {
 		return nil, err
@@ -40,16 +38,20 @@ func newEar(ix *search.Index) (*hearing.Ear, error) {
 	return hearing.New(ix, hearing.WordsOf(catalogue.In("en", "", "").List))
 }
 
-// earFor hears with the guides of a library; those of a folder are learnt first.
+// index searches the guides of a library; those of a folder are learnt first.
+func (c *askCmd) index(lib guides.Library) (*search.Index, error) {
+	if c.Guides == "" {
+		return builtinIndex()
+	}
+	return learn(lib)
+}
+
+// earFor hears with the guides of a library.
 func (c *askCmd) earFor(lib guides.Library) (*hearing.Ear, error) {
 	if c.Guides == "" {
 		return builtinEar()
 	}
-	ix, err := search.New(lib.Topics())
-	if err != nil {
-		return nil, fmt.Errorf("question search: %w", err)
-	}
-	return newEar(ix)
+	return learntEar(func() (*search.Index, error) { return learn(lib) })
 }
 
 // atLayout is how a time is given to ask.

@@ -105,7 +105,7 @@ func rankOf(causes []diagnosis.Cause, place int) int {
 // 99. Kinds that leave the very same figures behind (two exchanged note boxes or two
 // exchanged paid-out figures; money for tens or a nought too many) share a rank.
 func TestSingleSlips(t *testing.T) {
-	perKind := checks.Size(t, 600, 3_000, 60_000)
+	perKind := checks.Size(t, 300, 3_000, 60_000)
 	g := newGenerator(1)
 	var total score
 	for _, id := range kinds() {
@@ -170,7 +170,7 @@ func (g generator) twoKinds() (a, b diagnosis.ID) {
 }
 
 func TestTwoSlips(t *testing.T) {
-	days := checks.Size(t, 3_000, 9_000, 300_000)
+	days := checks.Size(t, 1_500, 9_000, 300_000)
 	g := newGenerator(2)
 	var total score
 	missed := map[string]int{}
@@ -233,7 +233,7 @@ func TestPlainLossIsUnexplained(t *testing.T) {
 // Slips without a name of their own: what is claimed at rank 1, and alone, is wrong.
 // Unexplained claims nothing, and several equals claim no one of them.
 func TestUnnamedSlipsAreNotClaimed(t *testing.T) {
-	perKind := checks.Size(t, 400, 3_000, 60_000)
+	perKind := checks.Size(t, 200, 3_000, 60_000)
 	g := newGenerator(5)
 	all := unnamed()
 	days, claimed := 0, 0
