@@ -18,8 +18,14 @@ type State struct {
 	Step    string         `json:"step,omitempty"` // its screen
 	Rev     int            `json:"rev"`            // number of the newest card; older ones book nothing
 	Draft   Draft          `json:"draft,omitzero"`
-	Since   time.Time      `json:"since,omitzero"` // the dialog began
-	Last    time.Time      `json:"last,omitzero"`  // the last input
+
+	// After a restore numbers are left out: the cards behind the first and up to the second
+	// were sent by a program whose file is gone, and book nothing.
+	LostFrom int `json:"lost_from,omitempty"`
+	LostTo   int `json:"lost_to,omitempty"`
+
+	Since time.Time `json:"since,omitzero"` // the dialog began
+	Last  time.Time `json:"last,omitzero"`  // the last input
 
 	Planned time.Time      `json:"planned,omitzero"`  // reminders are planned so far for all that this chat knows
 	Snoozed map[string]int `json:"snoozed,omitempty"` // how often a task of a day was put off here
