@@ -1,6 +1,9 @@
 package counts
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+)
 
 // Bounds of what is read.
 const (
@@ -28,6 +31,7 @@ type Request struct {
 	Values      bool   // amounts of money are as welcome as notes: the machine's printed figures
 	ZeroAll     bool   // "none" or a single 0 answers every line, not only the next
 	Few         bool   // a few notes of some kinds are told: "one fifty" is a note, no number
+	About       string // words of what is asked, set apart by blanks, that say nothing in an answer
 }
 
 // Item is one count that was understood.
@@ -92,6 +96,12 @@ func Number(text string) (notes int64, ok bool) {
 	}
 	n, err := strconv.ParseUint(text, 10, 64) // takes no sign and no grouping
 	return int64(n), err == nil
+}
+
+// SaysNothing reports whether a text is empty or has only words that say nothing: "now, please".
+func SaysNothing(text string) bool {
+	fill := func(t token) bool { return t.kind != wordToken || t.meaning.class != fillWord }
+	return !slices.ContainsFunc(lex(nil, Fold(text)), fill)
 }
 
 // parse reads a text by the whole grammar.

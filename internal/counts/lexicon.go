@@ -80,12 +80,15 @@ var lexicon = map[string]meaning{
 	"thanks": {fillWord, 0}, "with": {fillWord, 0}, "at": {fillWord, 0},
 	"all": {allWord, 0}, "everything": {allWord, 0},
 	"both": {bothWord, 0}, "each": {eachWord, 0}, "apiece": {eachWord, 0}, "then": {thenWord, 0},
-	"was": {fillWord, 0}, "were": {fillWord, 0},
+	"was": {fillWord, 0}, "were": {fillWord, 0}, "so": {fillWord, 0}, "its": {fillWord, 0},
+	"yes": {fillWord, 0}, "yeah": {fillWord, 0}, "yep": {fillWord, 0},
+	"today": {fillWord, 0}, "now": {fillWord, 0}, "slip": {fillWord, 0},
 
 	"of": {ofWord, 0}, "in": {ofWord, 0}, "for": {ofWord, 0},
 	"and": {andWord, 0}, "plus": {plusWord, 0}, "minus": {minusWord, 0},
 	"x": {timesWord, 0}, "times": {timesWord, 0}, "half": {halfWord, 0}, "total": {totalWord, 0},
 	"sum": {totalWord, 0}, "none": {zeroWord, 0}, "no": {zeroWord, 0}, "zero": {zeroWord, 0},
+	"nope":  {zeroWord, 0},
 	"empty": {zeroWord, 0}, "nothing": {zeroWord, 0}, "nil": {zeroWord, 0},
 
 	"box": {boxWord, 0}, "boxes": {boxWord, 0}, "cassette": {boxWord, 0}, "number": {boxWord, 0},

@@ -3,6 +3,7 @@
 package readback
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -73,6 +74,34 @@ func Guessed(t *telling.Teller, list []lines.Line, items []counts.Item) string {
 		said = append(said, t.V.Kind(list[it.Line].Face)+" "+t.V.Number(it.Notes)+"?")
 	}
 	return t.V.Say("guessed", "counts", strings.Join(said, " "))
+}
+
+// Typed gives counts as they can be typed: 50x12 20x60, or #1 12 where several boxes hold a kind.
+func Typed(t *telling.Teller, list []lines.Line, items []counts.Item) string {
+	var said []string
+	for _, it := range items {
+		l := list[it.Line]
+		same := func(o lines.Line) bool { return o.Face == l.Face && o.Box != l.Box }
+		key := string(l.Face) + "x"
+		if slices.ContainsFunc(list, same) {
+			key = "#" + strconv.Itoa(l.Box) + " "
+		}
+		said = append(said, key+strconv.FormatInt(it.Notes, 10))
+	}
+	return strings.Join(said, ", ")
+}
+
+// Differs says that a total that was typed is not what the counts beside it come to; empty where it is.
+func Differs(t *telling.Teller, list []lines.Line, res counts.Result) string {
+	v := make([]int64, len(list))
+	for _, it := range res.Items {
+		v[it.Line] = it.Notes
+	}
+	sum, total := lines.NotesOf(list, v).Value(), cashmath.AmountOf(res.Total)
+	if sum.Equal(total) {
+		return ""
+	}
+	return t.V.Say("total-differs", "sum", t.V.Money(sum), "total", t.V.Money(total))
 }
 
 // WhereTried asks where the notes of the test payout went.

@@ -27,6 +27,7 @@ type Question struct {
 	Before  func(*engine.Talk) string // a line before the question, may be empty
 	Money   bool                      // printed figures: amounts are as welcome as notes
 	Partial bool                      // lines that are not named count as none
+	About   string                    // see [counts.Request]
 	None    bool                      // "none" or a single 0 answers every line
 	Check   func(*engine.Talk, Line, int64) Doubt
 	Next    func(*engine.Talk) string
@@ -82,10 +83,11 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 		return doubtCard(c, lines, lines[i], v, i, d)
 	}
 	i := slices.Index(v, unanswered)
-	if i < 0 {
+	if i < 0 && c.State.Draft.Pending == "" {
 		c.GoTo(q.Next(c))
 		return nil
 	}
+	i = max(i, 0)
 	text := c.V.Say("ask."+q.Name, "line", telling.LineName(c.Teller, lines[i]))
 	kept := SomeAnswered(v)
 	if q.Partial && !kept || q.None && !kept || q.Money && i == 0 && !kept {
@@ -135,7 +137,8 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		i = max(slices.Index(v, unanswered), 0)
 	}
 	waits := q.Waits(c)
-	if n, ok := counts.Number(text); ok && waits == "" && q.oneLine(lines, v, i, n, d) {
+	if n, ok := counts.Number(text); ok && waits == "" && q.oneLine(lines, v, i, n, d) &&
+		!(q.Total != nil && q.beyond(c, lines, v, n)) {
 		q.take(c, counts.Alone(i, n).Items)
 		c.State.Draft.Pending = ""
 		return true
@@ -159,13 +162,13 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		res = counts.Parse(text, req)
 		res.Bare = false
 	}
-	if res.Total != "" && q.Total != nil {
-		q.dropLone(c)
-		q.Total(c, res.Total)
+	if unread(res) && (d.Why != "" || waits != "") {
+		return false
+	} else if unread(res) {
+		askBack(c, lines, readback.Typed(c.Teller, lines, res.Items), res.Items)
 		return true
 	}
-	if len(res.Items) == 0 && (res.Total != "" || res.Problem != nil && res.Problem.Code == counts.TotalOnly) {
-		c.First(c.V.Say("problem.total-only", "example", telling.LineExample(lines)))
+	if q.summed(c, lines, res) {
 		return true
 	}
 	if d.Why == "" && q.lone(c, lines, v, res, text) {
@@ -185,6 +188,26 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	return true
 }
 
+// summed takes the whole sum where it is welcome, and compares it with counts beside it. False: there are
+// counts to be taken, or there was no sum.
+func (q Question) summed(c *engine.Talk, lines []Line, res counts.Result) bool {
+	switch {
+	case res.Total != "" && len(res.Items) == len(lines):
+		if differs := readback.Differs(c.Teller, lines, res); differs != "" {
+			c.First(differs)
+		}
+		return false
+	case res.Total != "" && q.Total != nil:
+		q.dropLone(c)
+		q.Total(c, res.Total)
+	case len(res.Items) == 0 && (res.Total != "" || res.Problem != nil && res.Problem.Code == counts.TotalOnly):
+		c.First(c.V.Say("problem.total-only", "example", telling.LineExample(lines)))
+	default:
+		return false
+	}
+	return true
+}
+
 // slipSays drops words like "the slip says". One figure behind them is the total, where no kind
 // of note is asked by itself.
 func (q Question) slipSays(c *engine.Talk, v []int64, text string) string {
@@ -199,10 +222,21 @@ func (q Question) slipSays(c *engine.Talk, v []int64, text string) string {
 func guessed(c *engine.Talk, lines []Line, text string, req counts.Request) bool {
 	typed, items := hedged.Guess(text, req)
 	if len(items) > 0 {
-		c.State.Draft.Pending = typed
-		c.First(readback.Guessed(c.Teller, lines, items))
+		askBack(c, lines, typed, items)
 	}
 	return len(items) > 0
+}
+
+// askBack asks whether counts are meant so, which are not taken before that is said.
+func askBack(c *engine.Talk, lines []Line, typed string, items []counts.Item) {
+	c.State.Draft.Pending = typed
+	c.First(readback.Guessed(c.Teller, lines, items))
+}
+
+// unread reports whether counts stand beside a word that may change what they mean: "cancelled 1 twenty".
+func unread(res counts.Result) bool {
+	return len(res.Items) > 0 && res.Problem != nil && res.Problem.Code == counts.Unreadable &&
+		!strings.ContainsAny(res.Problem.Near, "0123456789")
 }
 
 // worded takes words that are about a figure: which kind one that waits is of, back, or a
@@ -216,6 +250,16 @@ func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits,
 	}
 	if waits != "" && q.nameLone(c, lines, waits, text) {
 		return true
+	}
+	if c.State.Draft.Pending != "" {
+		if slices.Contains(c.V.List("words.yes"), low) {
+			q.use(c)
+			return true
+		}
+		if back = back || slices.Contains(c.V.List("words.no"), low); back {
+			c.State.Draft.Pending = ""
+			return true
+		}
 	}
 	if back {
 		reopen(c, q, v, at)
@@ -242,7 +286,7 @@ func (q Question) oneLine(lines []Line, v []int64, i int, n int64, d Doubt) bool
 // Request is what the grammar has to know of a question.
 func Request(c *engine.Talk, lines []Line, next int, q Question) counts.Request {
 	req := counts.Request{Next: next, Currency: c.F.Shop.Currency, Values: q.Money, ZeroAll: q.None,
-		Few: q.Partial}
+		Few: q.Partial, About: q.About}
 	if cur, err := cashmath.LookupCurrency(c.F.Shop.Currency); err == nil {
 		req.MinorDigits = int(cur.Digits())
 	}
@@ -419,7 +463,7 @@ func (q Question) Of(c *engine.Talk, choice string) bool {
 
 // Take reads counts that came with the command.
 func Take(c *engine.Talk, q Question) {
-	if c.Rest == "" {
+	if counts.SaysNothing(c.Rest) {
 		return
 	}
 	if !q.Answer(c, c.Rest) {

@@ -78,9 +78,12 @@ func (n counting) afterBoxes(c *engine.Talk) string {
 	return texts.Either(n.apart && again[n.tray] == "" && again["found"] == "", "count-review", n.tray)
 }
 
+// aboutTray are words of the answer to what is in the box for refused notes.
+const aboutTray = "tray reject rejects rejected refused refuse way look looked looking checked found anything stuck them"
+
 // refused asks what is in the box for refused notes.
 func (n counting) refused() ask.Question {
-	q := ask.Question{Name: n.tray, Lines: ask.KindLines, None: true, Partial: true, What: "what.tray",
+	q := ask.Question{Name: n.tray, Lines: ask.KindLines, None: true, Partial: true, What: "what.tray", About: aboutTray,
 		Check:  func(_ *engine.Talk, l ask.Line, notes int64) ask.Doubt { return lines.Refused(l, notes) },
 		Stands: n.stands, Next: to(n.next)}
 	if n.apart {
@@ -282,7 +285,8 @@ func (n counting) typed(c *engine.Talk, s string) bool {
 	switch {
 	case whole != nil && slices.Equal(whole, v):
 		return true // the same once more: the card stands below
-	case whole != nil && !slices.Contains(whole, 0): // not what lies in the box for refused notes, or hardly
+	case whole != nil && !slices.Contains(whole, 0), // not what lies in the box for refused notes, or hardly
+		counts.Parse(s, ask.Request(c, tray.Lines(c), 0, tray)).Amends:
 		return ask.TypedCounts(n.countedParts)(c, s)
 	case n.beside(c) == nil && saysNone(c, tray, s):
 		return true // once more that nothing else is there: the card stands below

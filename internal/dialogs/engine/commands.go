@@ -125,7 +125,8 @@ func (c *Talk) text() {
 	if f != nil && f.Screens[c.State.Step].Free && (cmd == nil || rest != "") && c.answer(f) {
 		return
 	}
-	if f != nil && (cmd == nil || cmd.Answers || c.typedTap(f) != "" || rest != "" && !plainCommand(cmd, rest)) {
+	if f != nil && (cmd == nil || cmd.Answers || c.agrees(f) || c.typedTap(f) != "" ||
+		rest != "" && !plainCommand(cmd, rest)) {
 		if c.answer(f) {
 			return
 		}
@@ -250,6 +251,12 @@ func (c *Talk) typedTap(f *Flow) string {
 		}
 	}
 	return ""
+}
+
+// agrees reports whether a card that can be confirmed is said to be right: "correct" is no command there.
+func (c *Talk) agrees(f *Flow) bool {
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	return f.Screens[c.State.Step].Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low)
 }
 
 // typedLabel takes a button's words that were typed, on the card or behind More.
