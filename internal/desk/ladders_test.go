@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -155,6 +156,9 @@ func TestLadders(t *testing.T) {
 		c.tick(rt)
 		for range rapid.IntRange(5, 30).Draw(rt, "steps") {
 			c.wander(rt, m)
+		}
+		if strings.Contains(c.log.String(), "reminders were missing") { // see package watch
+			rt.Errorf("what was not lost is planned again:\n%s", c.log.String())
 		}
 		for rung, times := range m.sent {
 			if times > 1 {

@@ -1,8 +1,10 @@
 package desk_test
 
 import (
+	"bytes"
 	"context"
 	"fmt"
+	"log/slog"
 	"slices"
 	"strings"
 	"testing"
@@ -27,6 +29,7 @@ type corner struct {
 	matters []string                    // the same of checklists that are still open
 	heard   func(desk.Out)              // of everything that goes out; nil: nobody listens
 	gone    map[chat.Chat]bool          // chats that take no messages
+	log     bytes.Buffer                // what the desk writes into its log
 }
 
 var whole = mustLoad()
@@ -63,6 +66,7 @@ func (c *corner) open() {
 	c.start()
 	c.desk = desk.New(desk.Options{
 		Store: c.db, Step: dialogs.New(whole).Step, Random: zeros{}, Now: func() time.Time { return c.clock },
+		Log: slog.New(slog.NewTextHandler(&c.log, nil)),
 	})
 }
 

@@ -18,6 +18,14 @@ type At struct {
 	DayOf   func(*books.Period) shop.Date // the day of trading a period is for
 }
 
+// DayOf is the day of trading that a period of a shop is for, as it was recorded.
+func DayOf(s *shop.Shop, p *books.Period) shop.Date {
+	if p.Date != "" {
+		return p.Date
+	}
+	return reminders.DayOf(s, p.Opened)
+}
+
 // Newest is when the last thing was recorded; zero where nothing was.
 func (a At) Newest() time.Time {
 	if last := len(a.Machine.Recent) - 1; last >= 0 {

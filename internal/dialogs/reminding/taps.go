@@ -193,6 +193,8 @@ func settles(read func(*engine.Talk, string) (shop.Change, string, bool)) func(*
 		case !ok:
 			c.UnknownTap()
 		case !manages(c):
+		case !rota.May(c.Teller, change):
+			c.Notice = c.V.Say("notice.owner")
 		default:
 			settle(c, change)
 			if key != "" {
