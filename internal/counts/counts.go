@@ -3,6 +3,8 @@ package counts
 import (
 	"slices"
 	"strconv"
+
+	"shopfloat/internal/amends"
 )
 
 // Bounds of what is read.
@@ -103,6 +105,9 @@ func SaysNothing(text string) bool {
 	fill := func(t token) bool { return t.kind != wordToken || t.meaning.class != fillWord }
 	return !slices.ContainsFunc(lex(nil, Fold(text)), fill)
 }
+
+// readAmends leaves out what only says that a figure puts another right.
+func (r *reader) readAmends() { r.text, r.amends = amends.Cut(r.text) }
 
 // parse reads a text by the whole grammar.
 func parse(text string, req Request) Result {

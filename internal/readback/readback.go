@@ -7,12 +7,15 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // SiteName names a shop, and its machine where there are several.
@@ -76,32 +79,80 @@ func Guessed(t *telling.Teller, list []lines.Line, items []counts.Item) string {
 	return t.V.Say("guessed", "counts", strings.Join(said, " "))
 }
 
-// Typed gives counts as they can be typed: 50x12 20x60, or #1 12 where several boxes hold a kind.
-func Typed(t *telling.Teller, list []lines.Line, items []counts.Item) string {
-	var said []string
+// Of gives counts by line, -1 where there is none.
+func Of(list []lines.Line, items []counts.Item) []int64 {
+	v := slices.Repeat([]int64{-1}, len(list))
 	for _, it := range items {
-		l := list[it.Line]
-		same := func(o lines.Line) bool { return o.Face == l.Face && o.Box != l.Box }
-		key := string(l.Face) + "x"
-		if slices.ContainsFunc(list, same) {
-			key = "#" + strconv.Itoa(l.Box) + " "
-		}
-		said = append(said, key+strconv.FormatInt(it.Notes, 10))
+		v[it.Line] = it.Notes
 	}
-	return strings.Join(said, ", ")
+	return v
+}
+
+// Typed gives counts as they can be typed: by the kind of note, or by the box where two boxes hold
+// one kind. Lines that are not answered are left out, and on wish those of none.
+func Typed(t *telling.Teller, list []lines.Line, v []int64, noNone bool) string {
+	var parts []string
+	kinds := map[cashmath.Face]int{}
+	for _, l := range list {
+		kinds[l.Face]++
+	}
+	for i, l := range list {
+		if v[i] < 0 || v[i] == 0 && noNone {
+			continue
+		}
+		name := string(l.Face) + "x"
+		if kinds[l.Face] > 1 {
+			name = telling.BoxName(t, l) + ": "
+		}
+		parts = append(parts, name+strconv.FormatInt(v[i], 10))
+	}
+	return strings.Join(parts, ", ")
 }
 
 // Differs says that a total that was typed is not what the counts beside it come to; empty where it is.
 func Differs(t *telling.Teller, list []lines.Line, res counts.Result) string {
-	v := make([]int64, len(list))
-	for _, it := range res.Items {
-		v[it.Line] = it.Notes
-	}
-	sum, total := lines.NotesOf(list, v).Value(), cashmath.AmountOf(res.Total)
+	sum, total := lines.NotesOf(list, Of(list, res.Items)).Value(), cashmath.AmountOf(res.Total)
 	if sum.Equal(total) {
 		return ""
 	}
 	return t.V.Say("total-differs", "sum", t.V.Money(sum), "total", t.V.Money(total))
+}
+
+// Doubted asks back a count that is probably a slip, and offers what may be meant.
+func Doubted(t *telling.Teller, list []lines.Line, v []int64, i int, d lines.Doubt) (
+	[]chat.Block, [][]chat.Button,
+) {
+	l, typed := list[i], v[i]
+	if len(d.More) > 0 {
+		return amounts(t, list, v, append([]int{i}, d.More...))
+	}
+	body := []chat.Block{{Text: texts.Upper(t.V.Say("doubt."+d.Why,
+		"line", telling.LineName(t, l), "kind", t.V.Kind(l.Face), "typed", t.V.Number(typed),
+		"notes", t.V.Count("notes", typed), "money", t.V.Money(cashmath.Value(l.Face, typed)),
+		"capacity", t.V.Number(l.Capacity), "usual", t.V.Number(l.Usual), "meant", t.V.Count("notes", d.Likely),
+		"amount", t.V.Money(decimal.NewFromInt(typed))))}}
+	if d.Why == "empty" {
+		return body, [][]chat.Button{t.Button("empty", "keep"), t.Button("count-again", "again")}
+	}
+	var rows [][]chat.Button
+	if d.Likely > 0 {
+		rows = append(rows, []chat.Button{{Label: t.V.Count("button.notes", d.Likely), Data: "use"}})
+	}
+	if !d.Hard && d.Why != "value" {
+		rows = append(rows, t.Button("keep", "keep", "n", t.V.Number(typed)))
+	}
+	return body, append(rows, t.Button("change", "again"))
+}
+
+// amounts reads back several amounts of money as notes.
+func amounts(t *telling.Teller, list []lines.Line, v []int64, which []int) ([]chat.Block, [][]chat.Button) {
+	var body []chat.Block
+	for _, i := range which {
+		body = append(body, chat.Block{Text: t.V.Say("doubt.values", "kind", t.V.Kind(list[i].Face),
+			"money", t.V.Money(cashmath.Value(list[i].Face, v[i])), "typed", t.V.Count("notes", v[i]))})
+	}
+	return append(body, chat.Block{Text: t.V.Say("right")}), [][]chat.Button{t.Button("yes", "use"),
+		t.Button("change", "again")}
 }
 
 // WhereTried asks where the notes of the test payout went.

@@ -53,7 +53,8 @@ func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Resul
 
 // beyond reports whether a number that came first is more than its line can be, and may be the whole sum.
 func (q Question) beyond(c *engine.Talk, lines []Line, v []int64, n int64) bool {
-	return q.Total != nil && len(lines) > 1 && !SomeAnswered(v) && q.Check != nil && q.Check(c, lines[0], n).Why != ""
+	return q.Total != nil && len(lines) > 1 && !SomeAnswered(v) && q.Check != nil &&
+		q.Check(c, lines[0], n).Why != ""
 }
 
 // asksAll reports whether no line is asked by itself that a figure could be for.

@@ -4,8 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
@@ -80,7 +78,8 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 		return q.loneCard(c, lines, waits)
 	}
 	if i, d := q.Doubt(c, lines, v); i >= 0 {
-		return doubtCard(c, lines, lines[i], v, i, d)
+		body, rows := readback.Doubted(c.Teller, lines, v, i, d)
+		return &engine.Card{Body: body, Buttons: rows}
 	}
 	i := slices.Index(v, unanswered)
 	if i < 0 && c.State.Draft.Pending == "" {
@@ -165,7 +164,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	if unread(res) && (d.Why != "" || waits != "") {
 		return false
 	} else if unread(res) {
-		askBack(c, lines, readback.Typed(c.Teller, lines, res.Items), res.Items)
+		askBack(c, lines, readback.Typed(c.Teller, lines, readback.Of(lines, res.Items), false), res.Items)
 		return true
 	}
 	if q.summed(c, lines, res) {
@@ -233,12 +232,6 @@ func askBack(c *engine.Talk, lines []Line, typed string, items []counts.Item) {
 	c.First(readback.Guessed(c.Teller, lines, items))
 }
 
-// unread reports whether counts stand beside a word that may change what they mean: "cancelled 1 twenty".
-func unread(res counts.Result) bool {
-	return len(res.Items) > 0 && res.Problem != nil && res.Problem.Code == counts.Unreadable &&
-		!strings.ContainsAny(res.Problem.Near, "0123456789")
-}
-
 // worded takes words that are about a figure: which kind one that waits is of, back, or a
 // kind without its number.
 func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits, text string) bool {
@@ -298,12 +291,6 @@ func Request(c *engine.Talk, lines []Line, next int, q Question) counts.Request 
 		req.Lines = append(req.Lines, cl)
 	}
 	return req
-}
-
-// unfinished reports whether a kind of note was typed without its number: "20x".
-func unfinished(s string) bool {
-	digits := strings.TrimRight(s, "x×* ")
-	return digits != s && engine.BareNumber(digits)
 }
 
 // reopen goes back to the line before, if one was answered.
@@ -370,43 +357,6 @@ func (q Question) Doubt(c *engine.Talk, list []Line, v []int64) (int, Doubt) {
 		}
 	}
 	return -1, Doubt{}
-}
-
-func doubtCard(c *engine.Talk, lines []Line, l Line, v []int64, i int, d Doubt) *engine.Card {
-	typed := v[i]
-	if len(d.More) > 0 {
-		return valuesCard(c, lines, v, append([]int{i}, d.More...))
-	}
-	asMoney := cashmath.Value(l.Face, typed)
-	k := &engine.Card{Body: []chat.Block{{Text: texts.Upper(c.V.Say("doubt."+d.Why,
-		"line", telling.LineName(c.Teller, l), "kind", c.V.Kind(l.Face), "typed", c.V.Number(typed),
-		"notes", c.V.Count("notes", typed), "money", c.V.Money(asMoney), "capacity", c.V.Number(l.Capacity),
-		"usual", c.V.Number(l.Usual), "meant", c.V.Count("notes", d.Likely),
-		"amount", c.V.Money(decimal.NewFromInt(typed))))}}}
-	if d.Likely > 0 {
-		k.Buttons = append(k.Buttons, []chat.Button{{Label: c.V.Count("button.notes", d.Likely), Data: "use"}})
-	}
-	if d.Why == "empty" {
-		k.Buttons = [][]chat.Button{c.Button("empty", "keep"), c.Button("count-again", "again")}
-		return k
-	}
-	if !d.Hard && (d.Why != "value") {
-		k.Buttons = append(k.Buttons, c.Button("keep", "keep", "n", c.V.Number(typed)))
-	}
-	k.Buttons = append(k.Buttons, c.Button("change", "again"))
-	return k
-}
-
-// valuesCard reads back several amounts of money as notes.
-func valuesCard(c *engine.Talk, lines []Line, v []int64, which []int) *engine.Card {
-	k := &engine.Card{}
-	for _, i := range which {
-		k.Body = append(k.Body, chat.Block{Text: c.V.Say("doubt.values", "kind", c.V.Kind(lines[i].Face),
-			"money", c.V.Money(cashmath.Value(lines[i].Face, v[i])), "typed", c.V.Count("notes", v[i]))})
-	}
-	k.Body = append(k.Body, chat.Block{Text: c.V.Say("right")})
-	k.Buttons = [][]chat.Button{c.Button("yes", "use"), c.Button("change", "again")}
-	return k
 }
 
 // use takes the likely count, or a number that waited for a look at the draft.

@@ -1,13 +1,12 @@
 package ask
 
 import (
-	"strconv"
 	"strings"
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/lines"
-	"shopfloat/internal/telling"
+	"shopfloat/internal/readback"
 )
 
 // Called names the question.
@@ -67,23 +66,9 @@ func (q Question) Retype(c *engine.Talk) string {
 	if len(v) != len(lines) {
 		return ""
 	}
-	var parts []string
-	kinds := map[cashmath.Face]int{}
-	for _, l := range lines {
-		kinds[l.Face]++
-	}
-	for i, l := range lines {
-		if v[i] == unanswered || v[i] == 0 && (q.Partial || q.None) {
-			continue
-		}
-		name := string(l.Face) + "x"
-		if kinds[l.Face] > 1 {
-			name = telling.BoxName(c.Teller, l) + ": "
-		}
-		parts = append(parts, name+strconv.FormatInt(v[i], 10))
-	}
-	if len(parts) == 0 && q.None {
+	typed := readback.Typed(c.Teller, lines, v, q.Partial || q.None)
+	if typed == "" && q.None {
 		return "0"
 	}
-	return strings.Join(parts, ", ")
+	return typed
 }

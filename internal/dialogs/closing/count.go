@@ -31,6 +31,7 @@ func (n counting) begin(c *engine.Talk, p *books.Period) {
 // anew asks for the count once more.
 func (n counting) anew(c *engine.Talk) {
 	c.Unanswer(n.left, n.tray)
+	c.State.Draft.Pending = ""
 	if n.apart {
 		c.Unanswer("found")
 	}
@@ -79,13 +80,13 @@ func (n counting) afterBoxes(c *engine.Talk) string {
 }
 
 // aboutTray are words of the answer to what is in the box for refused notes.
-const aboutTray = "tray reject rejects rejected refused refuse way look looked looking checked found anything stuck them"
+const aboutTray = "tray reject rejects rejected refused way look looked checked found anything stuck them"
 
 // refused asks what is in the box for refused notes.
 func (n counting) refused() ask.Question {
-	q := ask.Question{Name: n.tray, Lines: ask.KindLines, None: true, Partial: true, What: "what.tray", About: aboutTray,
-		Check:  func(_ *engine.Talk, l ask.Line, notes int64) ask.Doubt { return lines.Refused(l, notes) },
-		Stands: n.stands, Next: to(n.next)}
+	q := ask.Question{Name: n.tray, Lines: ask.KindLines, None: true, Partial: true, What: "what.tray",
+		About: aboutTray, Stands: n.stands, Next: to(n.next),
+		Check: func(_ *engine.Talk, l ask.Line, notes int64) ask.Doubt { return lines.Refused(l, notes) }}
 	if n.apart {
 		q.LeftOut, q.Passed = "no-tray", func(c *engine.Talk) bool { return n.of(c).NoTray }
 		q.Extra = func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-tray", "skip")} }

@@ -148,7 +148,8 @@ func (n counting) figureScreens() map[string]engine.Screen {
 					c.GoTo("last-seen")
 				}}}.Screen(),
 	}
-	whose := ask.Whose(func(*engine.Talk) []ask.Question { return []ask.Question{paidQuestion, backQuestion} }, "verdict")
+	printed := func(*engine.Talk) []ask.Question { return []ask.Question{paidQuestion, backQuestion} }
+	whose := ask.Whose(printed, "verdict")
 	if again := n.verdict.Taps["recount"]; again != nil {
 		whose.Foot, whose.Taps = recountButton, map[string]func(*engine.Talk){"recount": again}
 	}

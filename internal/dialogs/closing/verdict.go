@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -62,7 +64,11 @@ func answerVerdict(c *engine.Talk, s string) bool {
 		return true
 	case k.NoMore:
 		return false
-	case cancelled && !totalOnly(c):
+	case cancelled && totalOnly(c):
+		k.Back = decimal.NullDecimal{}
+		c.GoTo("back-total")
+		return true
+	case cancelled:
 		k.NoBack = false
 		c.GoTo("back")
 		return backQuestion.Answer(c, rest)

@@ -1,4 +1,5 @@
-package counts
+// Package amends hears that a figure puts right what was said before: "sorry, top is 140".
+package amends
 
 import (
 	"regexp"
@@ -22,22 +23,23 @@ var (
 	oneOf   = regexp.MustCompile(`(?i)\bone\s+of\s+(?:the\s+|my\s+|our\s+)?(\d|[a-z]+s\b)`)
 )
 
-// readAmends leaves out what only says that a figure puts another right.
-func (r *reader) readAmends() {
-	text, found := r.text, false
+// Cut leaves out what only says that a figure puts another right. It reports whether anything did.
+func Cut(text string) (rest string, amends bool) {
+	rest = text
 	for {
-		cut := excuse.ReplaceAllString(text, "")
-		if cut == text {
+		cut := excuse.ReplaceAllString(rest, "")
+		if cut == rest {
 			break
 		}
-		text, found = cut, true
+		rest, amends = cut, true
 	}
-	cut := instead.ReplaceAllString(excuseBehind.ReplaceAllString(text, ""), "$1")
-	if cut = becomes.ReplaceAllString(cut, "$1 $2"); cut != text {
-		text, found = cut, true
+	cut := instead.ReplaceAllString(excuseBehind.ReplaceAllString(rest, ""), "$1")
+	if cut = becomes.ReplaceAllString(cut, "$1 $2"); cut != rest {
+		rest, amends = cut, true
 	}
 	says := func(c rune) bool { return unicode.IsLetter(c) || unicode.IsDigit(c) }
-	if found && strings.ContainsFunc(text, says) {
-		r.text, r.amends = oneOf.ReplaceAllString(text, "$1"), true
+	if !amends || !strings.ContainsFunc(rest, says) {
+		return text, false
 	}
+	return oneOf.ReplaceAllString(rest, "$1"), true
 }
