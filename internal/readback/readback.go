@@ -70,6 +70,28 @@ func Listed(t *telling.Teller, list []lines.Line, v []int64, above string) []cha
 	return []chat.Block{{Text: t.V.Say(above)}, table}
 }
 
+// Swap reads back a note box that was taken out and the one put in for it.
+func Swap(t *telling.Teller, l lines.Line, out, in int64) []chat.Block {
+	row := func(id string, n int64) []string {
+		return []string{t.V.Say(id), t.V.Count("notes", n), t.V.Money(cashmath.Value(l.Face, n))}
+	}
+	return []chat.Block{{Text: t.V.Say("review.swap", "line", telling.LineName(t, l))},
+		chat.Columns(1, [][]string{row("taken-out", out), row("put-in", in)})}
+}
+
+// SwapHolds says how much more or less the machine holds after a box was swapped.
+func SwapHolds(t *telling.Teller, l lines.Line, more int64) string {
+	diff := cashmath.Value(l.Face, more)
+	word := "swapped-more"
+	switch {
+	case diff.IsZero():
+		word = "swapped-same"
+	case diff.IsNegative():
+		word = "swapped-less"
+	}
+	return t.V.Say(word, "money", t.V.Money(diff.Abs()))
+}
+
 // Guessed asks back counts that were not said for sure: 50s 150? 20s 200?
 func Guessed(t *telling.Teller, list []lines.Line, items []counts.Item) string {
 	var said []string
@@ -86,27 +108,6 @@ func Of(list []lines.Line, items []counts.Item) []int64 {
 		v[it.Line] = it.Notes
 	}
 	return v
-}
-
-// Typed gives counts as they can be typed: by the kind of note, or by the box where two boxes hold
-// one kind. Lines that are not answered are left out, and on wish those of none.
-func Typed(t *telling.Teller, list []lines.Line, v []int64, noNone bool) string {
-	var parts []string
-	kinds := map[cashmath.Face]int{}
-	for _, l := range list {
-		kinds[l.Face]++
-	}
-	for i, l := range list {
-		if v[i] < 0 || v[i] == 0 && noNone {
-			continue
-		}
-		name := string(l.Face) + "x"
-		if kinds[l.Face] > 1 {
-			name = telling.BoxName(t, l) + ": "
-		}
-		parts = append(parts, name+strconv.FormatInt(v[i], 10))
-	}
-	return strings.Join(parts, ", ")
 }
 
 // Differs says that a total that was typed is not what the counts beside it come to; empty where it is.

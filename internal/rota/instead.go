@@ -55,17 +55,7 @@ func late(t *telling.Teller, low string) (c coming, ok bool) {
 		c.who = who
 		return c, true
 	}
-	k := manner{t: t}
-	words := strings.Fields(rest)
-	kept := words[:0]
-	for i := 0; i < len(words); i++ {
-		if i+1 < len(words) && k.howLong(words[i]+" "+words[i+1]) > 0 {
-			i++ // 20 minutes
-			continue
-		}
-		kept = append(kept, words[i])
-	}
-	rest = strings.Join(kept, " ")
+	rest = withoutLength(t, rest)
 	phrase := phraseOf(t, "comes-late", rest)
 	left := strings.Trim(strings.TrimPrefix(rest, phrase), " ,")
 	if c, ok = arrives(t, left); ok && phrase != "" { // stuck in traffic, be there at 9
@@ -75,6 +65,21 @@ func late(t *telling.Teller, low string) (c coming, ok bool) {
 	day, left, ok := oneDay(t, left)
 	c = coming{who, day, (usualOf(t, day).Open + 60) % shop.DayMinutes}
 	return c, ok && phrase != "" && (left == "" || t.IsWord("late-for", left))
+}
+
+// withoutLength leaves out how long something takes: 20 minutes.
+func withoutLength(t *telling.Teller, s string) string {
+	k := manner{t: t}
+	words := strings.Fields(s)
+	kept := words[:0]
+	for i := 0; i < len(words); i++ {
+		if i+1 < len(words) && k.howLong(words[i]+" "+words[i+1]) > 0 {
+			i++
+			continue
+		}
+		kept = append(kept, words[i])
+	}
+	return strings.Join(kept, " ")
 }
 
 // oneDay finds the one day that a text names, not a past one, and what else it says; today where

@@ -16,6 +16,8 @@ func ReadName(t *Teller, s string, form func(string) (string, error), most int) 
 		return "", t.V.Say("name-mixed")
 	case errors.Is(err, names.ErrSigns), errors.Is(err, names.ErrFormat):
 		return "", t.V.Say("name-signs")
+	case errors.Is(err, names.ErrCount):
+		return "", t.V.Say("name-count")
 	}
 	if err != nil || utf8.RuneCountInString(name) > most {
 		return "", t.V.Say("name-length", "max", most)

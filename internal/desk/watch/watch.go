@@ -30,23 +30,28 @@ func (w *Watch) Sweep(t *store.Tx, log *slog.Logger) error {
 		w.last = list[Looks-1].Machine
 	}
 	for _, p := range list {
-		s, err := t.Shop(p.Shop)
-		if err != nil {
-			return err
+		good, err := whole(t, p)
+		if err == nil && !good {
+			log.Warn("reminders were missing and are planned again", "machine", int64(p.Machine))
+			err = t.SetDeadline(store.Deadline{Machine: p.Machine, Name: chat.PlanAgain, Due: t.Now()})
 		}
-		m, _, err := t.Machine(p.Machine)
-		if err != nil {
-			return err
-		}
-		at := tasks.At{Shop: s, Machine: m, DayOf: func(x *books.Period) shop.Date { return tasks.DayOf(s, x) }}
-		if s.Machine(p.Machine) == nil || at.Whole(p.Deadlines, t.Now()) {
-			continue
-		}
-		log.Warn("reminders were missing and are planned again", "machine", int64(p.Machine))
-		err = t.SetDeadline(store.Deadline{Machine: p.Machine, Name: chat.PlanAgain, Due: t.Now()})
 		if err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// whole reports whether nothing of a machine's plan is missing.
+func whole(t *store.Tx, p store.Planned) (bool, error) {
+	s, err := t.Shop(p.Shop)
+	if err != nil {
+		return false, err
+	}
+	m, _, err := t.Machine(p.Machine)
+	if err != nil {
+		return false, err
+	}
+	at := tasks.At{Shop: s, Machine: m, DayOf: func(x *books.Period) shop.Date { return tasks.DayOf(s, x) }}
+	return s.Machine(p.Machine) == nil || at.Whole(p.Deadlines, t.Now()), nil
 }

@@ -6,7 +6,7 @@ import (
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/lines"
-	"shopfloat/internal/readback"
+	"shopfloat/internal/telling"
 )
 
 // Called names the question.
@@ -30,14 +30,8 @@ func (q Question) Answered(c *engine.Talk) []string {
 }
 
 // answered lists the answered lines of a question, like "20s 150".
-func (q Question) answered(c *engine.Talk) (out []string) {
-	lines := q.Lines(c)
-	for i, n := range c.Counted(q.Name) {
-		if n != unanswered && i < len(lines) {
-			out = append(out, c.V.Kind(lines[i].Face)+" "+c.V.Number(n))
-		}
-	}
-	return out
+func (q Question) answered(c *engine.Talk) []string {
+	return telling.Answered(c.Teller, q.Lines(c), c.Counted(q.Name))
 }
 
 // total is the only figure that is known of all lines; empty for none.
@@ -66,7 +60,7 @@ func (q Question) Retype(c *engine.Talk) string {
 	if len(v) != len(lines) {
 		return ""
 	}
-	typed := readback.Typed(c.Teller, lines, v, q.Partial || q.None)
+	typed := telling.Retyped(c.Teller, lines, v, q.Partial || q.None)
 	if typed == "" && q.None {
 		return "0"
 	}

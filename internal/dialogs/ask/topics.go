@@ -280,5 +280,10 @@ func ReadPlace(c *engine.Talk, s string) (value, problem string) {
 	return telling.ReadName(c.Teller, s, names.Place, nameMax)
 }
 
+// ReadMachine takes the name of a machine.
+func ReadMachine(c *engine.Talk, s string) (value, problem string) {
+	return telling.ReadName(c.Teller, s, names.Machine, nameMax)
+}
+
 // AsTyped shows words as they were typed.
 func AsTyped(_ *engine.Talk, s string) string { return s }

@@ -109,11 +109,13 @@ func askLong(c *engine.Talk) *engine.Card {
 }
 
 func readShift(c *engine.Talk) []chat.Block {
+	c.Shopwide = true
 	return []chat.Block{chat.Lines(rota.Asked(c.Teller, drafted(c).all())...)}
 }
 
 func bookShift(c *engine.Talk) {
 	all := drafted(c).all()
+	c.Shopwide = true
 	if !rota.May(c.Teller, all[0]) {
 		for _, change := range all {
 			askManagers(c, change)
@@ -143,6 +145,7 @@ func askManagers(c *engine.Talk, change shop.Change) {
 // settle lays changes down and tells those they matter to; reminders of today
 // that do not hold any more are made to say so.
 func settle(c *engine.Talk, changes ...shop.Change) {
+	c.Shopwide = true
 	next := c.F.Shop.Settings
 	for _, change := range changes {
 		change.By, change.At = c.F.Person.ID, c.In.At.UTC()

@@ -59,11 +59,13 @@ type Planned struct {
 }
 
 // PlannedOf gives the deadlines of the machines that come next behind one, by their numbers, so
-// many of them at most: of those in service, and of others that have any.
+// many of them at most: of those in service, and of others of which anything of a day is planned.
 func (t Queues) PlannedOf(behind shop.MachineID, most int) (list []Planned, err error) {
 	const query = `SELECT m.id, m.shop, coalesce(d.name, ''), coalesce(d.due_at, 0)
 		FROM (SELECT m.id, m.shop FROM machine m WHERE m.id > ? AND (` + ofService + `
-			OR EXISTS (SELECT 1 FROM deadline d WHERE d.machine = m.id)) ORDER BY m.id LIMIT ?) m
+			OR EXISTS (SELECT 1 FROM deadline d WHERE ` + planned + `)
+			OR EXISTS (SELECT 1 FROM deadline d WHERE d.machine = m.id AND d.name BETWEEN 'due:' AND 'due;'))
+			ORDER BY m.id LIMIT ?) m
 		LEFT JOIN deadline d ON d.machine = m.id ORDER BY m.id`
 	err = t.tx.Each(query, []any{behind, most}, func(row file.Scanner) error {
 		var p Planned
