@@ -119,7 +119,9 @@ func (c *Talk) Done() chat.Result {
 			(!own || several && (c.Here || r.Key != "" || len(c.Records) > 0 || r.Figures())) {
 			r.Place = telling.Where(c.Teller)
 		}
-		r.Place = texts.Either(c.Shopwide && r.Place != "", c.F.Shop.Name, r.Place)
+		if c.Shopwide && r.Place != "" {
+			r.Place = c.F.Shop.Name
+		}
 		if own && len(r.Buttons) > 0 && c.In.Kind != chat.Remind {
 			c.State.Shown = slices.Concat(r.Buttons...)
 		}
