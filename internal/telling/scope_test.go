@@ -97,6 +97,7 @@ func TestScope(t *testing.T) {
 	for words, want := range map[string]string{
 		"yesterday": "1; yesterday; Cash machine", "back yesterday": "2; yesterday; Back",
 		"Back room": "3; ; Back room", "yesterday back room": "3; yesterday; Back room",
+		"500 for the back": "2; 500; Back", "500 for back for monday": "2; 500  for monday; Back",
 		"together yesterday": "1 2 3; yesterday; all machines", "": "1; ; Cash machine",
 	} {
 		of, rest := tell.Scope(words)
