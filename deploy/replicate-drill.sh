@@ -41,10 +41,16 @@ dbs:
 YML
 litestream replicate -config "$work/litestream.yml" >"$work/litestream.log" 2>&1 &
 replicator=$!
-sleep "$seconds"
-if grep -q "writing was stopped" "$work/load.log"; then
-	echo "the bot took the replicator for an accident:" && cat "$work/load.log" && exit 1
-fi
+for _ in $(seq "$seconds"); do
+	sleep 1
+	if grep -q "writing was stopped" "$work/load.log"; then
+		echo "the bot took the replicator for an accident:" && cat "$work/load.log" && exit 1
+	fi
+	kill -0 $bot $load $replicator 2>/dev/null && continue
+	echo "something ended too early; where it is the shops, name more of them:"
+	cat "$work/load.log" "$work/litestream.log"
+	exit 1
+done
 kill -9 $load $bot $replicator
 wait 2>/dev/null || true
 

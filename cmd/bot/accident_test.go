@@ -1,78 +1,28 @@
+//go:build linux
+
 package main
 
 import (
 	"bytes"
+	"cmp"
+	"context"
 	"errors"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"strconv"
 	"strings"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 
 	"shopfloat/internal/botapitest"
 	"shopfloat/internal/checks"
+	"shopfloat/internal/store"
 )
-
-// builtOnce is the program as it is shipped.
-var builtOnce = sync.OnceValues(func() (string, error) {
-	dir, err := os.MkdirTemp("", "bot-")
-	if err != nil {
-		return "", err
-	}
-	binary := filepath.Join(dir, "bot")
-	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
-		return "", fmt.Errorf("build: %w\n%s", err, out)
-	}
-	return binary, nil
-})
-
-func built(t *testing.T) string {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("builds and starts the program")
-	}
-	if runtime.GOOS == "windows" {
-		t.Skip("no signals")
-	}
-	binary, err := builtOnce()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return binary
-}
-
-// fileAccident is something that befalls the file of a bot at work.
-type fileAccident struct {
-	name     string
-	happens  func(path string) error
-	survives bool // all that was confirmed comes out of it
-}
-
-func fileAccidents() []fileAccident {
-	cut := func(to int64, end string) func(string) error {
-		return func(p string) error { return os.Truncate(p+end, to) }
-	}
-	remove := func(end string) func(string) error { return func(p string) error { return os.Remove(p + end) } }
-	return []fileAccident{
-		{"file removed", remove(""), true},
-		{"file moved", func(p string) error { return os.Rename(p, p+".away") }, true},
-		{"old copy moved over", func(p string) error {
-			return errors.Join(copyOver(p+".old", p+".new"), os.Rename(p+".new", p))
-		}, true},
-		{"another file copied over", func(p string) error {
-			return os.WriteFile(p, bytes.Repeat([]byte("accounts of the year "), 50_000), 0o600)
-		}, false},
-		{"file cut to nothing", cut(0, ""), false},
-		{"log removed", remove("-wal"), true},
-		{"log cut to nothing", cut(0, "-wal"), false},
-	}
-}
 
 func copyOver(from, to string) error {
 	data, err := os.ReadFile(from)
@@ -87,28 +37,74 @@ var moments = []struct {
 	name         string
 	before, then string // what the person does, and what after it happened; empty: nothing
 	on           string // what they must hear of it
+	fine         string // what they hear where the bot goes on
 }{
-	{"at rest", "", "", "somebody must look at the computer"},
-	{"in a dialog", "topup", "0 10 0", "Write on paper: topup, 0 10 0, as you typed"},
-	{"at the button", "topup 0 10 0", "[Confirm]", "Write on paper: topup 0 10 0, as you typed"},
+	{"at rest", "", "", "somebody must look at the computer", ""},
+	{"within a count", "topup", "0 10 0", "Write on paper: topup, 0 10 0, as you typed", "Please check"},
+	{"between commit and answer", "topup 0 10 0", "history", "Write on paper: history, as you typed",
+		"Last records"},
 }
+
+// accidentsPage is the document that tells how each accident goes.
+const accidentsPage = "../../docs/ACCIDENTS.md"
 
 // Each accident at each moment, on the program as it is shipped: nothing is
 // confirmed any more, everybody hears what to do, the program ends and says what
 // is to be done; that is done, nothing that was confirmed is missing where it can
-// be had, and people hear that the bot is back. With -v a table of it.
+// be had, and people hear that the bot is back. What each play came to stands in the
+// document; -update writes it anew when all are played.
 func TestAccidentsOfTheFile(t *testing.T) {
 	binary := built(t)
 	t.Parallel()
-	total := len(fileAccidents()) * len(moments)
-	for n := range checks.Size(t, 3, 9, total) {
-		at := n * 8 % total // another accident at another moment each time; 8 and 21 share no factor
-		a, m := fileAccidents()[at/len(moments)], at%len(moments)
+	list := fileAccidents()
+	total := len(list) * len(moments)
+	n := checks.Size(t, 4, len(list), total)
+	page := newPage(t, n == total)
+	for i := range n {
+		at := i * 19 % total // another accident at another moment each time
+		a, m := list[at/len(moments)], at%len(moments)
 		t.Run(a.name+", "+moments[m].name, func(t *testing.T) {
 			t.Parallel()
 			w := &wreck{t: t, binary: binary, accident: a, moment: m}
-			w.play()
+			page.says(t, at, w.play())
 		})
+	}
+}
+
+// page is the document, as it is and as the plays make it.
+type page struct {
+	mu   sync.Mutex
+	text string
+	rows []string
+}
+
+func newPage(t *testing.T, whole bool) *page {
+	t.Helper()
+	data, err := os.ReadFile(accidentsPage)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := &page{text: string(data), rows: make([]string, len(fileAccidents())*len(moments))}
+	if *update && whole {
+		t.Cleanup(func() {
+			head, _, _ := strings.Cut(p.text, "|---")
+			text := head + "|---|---|---|---|---|\n" + strings.Join(p.rows, "")
+			if err := os.WriteFile(accidentsPage, []byte(text), 0o600); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	return p
+}
+
+// says holds a row against the document.
+func (p *page) says(t *testing.T, at int, row string) {
+	t.Helper()
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.rows[at] = row
+	if !*update && !strings.Contains(p.text, row) {
+		t.Errorf("%s does not say\n%s", accidentsPage, row)
 	}
 }
 
@@ -120,75 +116,298 @@ type wreck struct {
 	moment   int
 	srv      *botapitest.Server
 	file     string
+	copied   string
+	bot      *exec.Cmd
+	owner    person
 	stderr   bytes.Buffer
+	lost     int64 // number of the message that tells of what the copy does not have
 }
 
-func (w *wreck) play() {
+// play gives the row of the document.
+func (w *wreck) play() string {
 	t, m := w.t, moments[w.moment]
 	w.srv, w.file = standIn(t, owner1), seeded(t, 1)
-	if err := copyOver(w.file, w.file+".old"); err != nil {
+	w.owner = person{t, w.srv, owner1}
+	if err := errors.Join(copyOver(w.file, w.file+".old"), grown(w.file), w.belongs()); err != nil {
 		t.Fatal(err)
 	}
-	bot := w.serve()
-	owner := person{t, w.srv, owner1}
-	owner.lives(day()[:5])
-	copied := filepath.Join(t.TempDir(), "copy.db")
-	w.run("backup", copied, "--db", w.file)
-	owner.lives([][2]string{{"topup 0 50 0", "€1,000"}, {"[Confirm]", "Top-up recorded"}})
-	if m.before != "" {
-		owner.does(m.before, "top-up")
-	}
+	w.serve()
+	w.owner.lives(day()[:5])
+	w.copied = filepath.Join(filepath.Dir(w.file), "copies.db")
+	w.run("backup", w.copied, "--db", w.file)
+	w.owner.lives([][2]string{{"topup 0 50 0", "€1,000"}, {"[Confirm]", "Top-up recorded"}})
+	w.lost = int64(w.owner.sees("Top-up recorded").ID)
+	answered := w.reaches()
 	confirmed := w.entries()
-	if err := w.accident.happens(w.file); err != nil {
+	if w.accident.dead {
+		_ = w.bot.Process.Kill()
+		_ = w.bot.Wait()
+	}
+	if err := w.accident.happens(w); err != nil {
 		t.Fatal(err)
 	}
-	if m.then == "" {
-		owner.sees(m.on)
-	} else {
-		owner.does(m.then, m.on)
+	answered()
+	var told string
+	var after int
+	switch w.accident.ends {
+	case stops:
+		told, after = w.stopped()
+	case refuses:
+		told, after = w.refused()
+	default:
+		told, after = w.goneOn()
 	}
-	told := owner.sees("I cannot write just now").Text
-	if err := bot.Wait(); err == nil {
-		t.Error("the bot ended as if all were well")
-	}
-	lost := confirmed - w.comesBack(copied)
-	if w.accident.survives && lost != 0 || lost < 0 || lost > 1 {
+	lost := confirmed - after
+	if lost < 0 || lost > 2 || lost != 0 && !w.accident.loses {
 		t.Errorf("%d of %d records lost", lost, confirmed)
 	}
-	bot = w.serve()
-	owner.heard("I was started from an older copy") // what was typed in the accident may be answered after it
-	if m.before == "" {                             // else something may be open, which is asked about first
-		owner.does("[Enter it again]", "When did it happen?")
-	}
-	owner.does("history", "Last records")
-	_ = bot.Process.Signal(os.Interrupt)
-	if err := bot.Wait(); err != nil {
+	_ = w.bot.Process.Signal(os.Interrupt)
+	if err := w.bot.Wait(); err != nil {
 		t.Errorf("afterwards: %v\n%s", err, &w.stderr)
 	}
-	if n := len(w.srv.Report().Unanswered); n > 0 {
+	if n := len(w.srv.Report().Unanswered); n > 0 && !w.accident.dead {
 		t.Errorf("%d taps were never answered", n)
 	}
-	told = strings.ReplaceAll(told, "\n", " ")
-	t.Logf("| %s | %s | %s | %d of %d |", w.accident.name, m.name, told, lost, confirmed)
+	told = clockOf.ReplaceAllString(strings.ReplaceAll(told, "\n", " "), "14:32")
+	return fmt.Sprintf("| %s | %s | %s | %s | %d of %d |\n", w.accident.name, m.name, told, w.accident.ends,
+		lost, confirmed)
+}
+
+var clockOf = regexp.MustCompile(`\b\d\d:\d\d\b`)
+
+// reaches goes on to the moment at which it happens. What it gives lets the answer out
+// that is on its way then.
+func (w *wreck) reaches() (answered func()) {
+	m := moments[w.moment]
+	switch w.moment {
+	case 1:
+		w.owner.does(m.before, "top-up")
+	case 2:
+		w.owner.does(m.before, "€200")
+		release, held := make(chan struct{}), make(chan struct{})
+		w.srv.Inject(botapitest.Fault{Kind: botapitest.Slow, Method: "editMessageText", Chat: owner1,
+			Wait: func(ctx context.Context) {
+				close(held)
+				select {
+				case <-release:
+				case <-ctx.Done():
+				}
+			}})
+		w.owner.tap("Confirm")
+		<-held // what is sent is committed
+		return func() { close(release) }
+	}
+	return func() {}
+}
+
+// stopped is how it goes where the bot ends by itself: what people heard, and how many
+// records there are after what its last words say was done.
+func (w *wreck) stopped() (told string, entries int) {
+	w.t.Helper()
+	if m := moments[w.moment]; m.then == "" {
+		w.owner.sees(m.on)
+	} else {
+		w.owner.does(m.then, m.on)
+	}
+	told = w.owner.sees("I cannot write just now").Text
+	if err := w.waits(); err == nil {
+		w.t.Error("the bot ended as if all were well")
+	}
+	from, words := w.copied, w.stderr.String()
+	if m := regexp.MustCompile(`saved in (\S+)\. `).FindStringSubmatch(words); m != nil {
+		from = m[1]
+	} else if !strings.Contains(words, "could not be saved") || !w.accident.loses {
+		w.t.Errorf("it does not say what to do: %s", words)
+	}
+	return told, w.comesBack(from)
+}
+
+// refused is how it goes where the bot is not started on what lies there.
+func (w *wreck) refused() (told string, entries int) {
+	w.t.Helper()
+	w.serve()
+	if err := w.waits(); err == nil {
+		w.t.Error("it started")
+	}
+	if !strings.Contains(w.stderr.String(), "Nothing was changed") {
+		w.t.Errorf("it does not say what to do: %s", &w.stderr)
+	}
+	return "nothing while the bot is down", w.comesBack(w.copied)
+}
+
+// comesBack puts a file in the place of what is there, starts the bot on it, and sees that
+// people hear of it and can enter again what is missing.
+func (w *wreck) comesBack(from string) (entries int) {
+	w.t.Helper()
+	aside := filepath.Join(filepath.Dir(w.file), "aside")
+	if err := os.Mkdir(aside, 0o700); err != nil {
+		w.t.Fatal(err)
+	}
+	for _, end := range []string{"", "-wal", "-shm", "-journal", ".mark", ".lock"} {
+		err := os.Rename(w.file+end, filepath.Join(aside, filepath.Base(w.file)+end))
+		if err != nil && !errors.Is(err, os.ErrNotExist) {
+			w.t.Fatal(err)
+		}
+	}
+	w.run("restore", from, "--db", w.file)
+	entries = w.entries()
+	w.serve()
+	w.owner.heard("I was started from an older copy") // what was typed in the accident may be answered after it
+	switch {
+	case w.moment != 0: // something may be open, which is asked about first
+	case from == w.copied:
+		w.srv.SendReply(owner1, int(w.lost), "?")
+		w.owner.sees("not on record any more")
+		w.owner.does("[Enter it again]", time.Now().Format("2 Jan")) // the opening may be of the same minute
+	default:
+		w.owner.does("[Enter it again]", "When did it happen?")
+	}
+	w.owner.does("history", "Last records")
+	return entries
+}
+
+// goneOn is how it goes where the bot goes on, perhaps after the fault was mended.
+func (w *wreck) goneOn() (told string, entries int) {
+	w.t.Helper()
+	m := moments[w.moment]
+	then, fine := cmp.Or(m.then, "history"), cmp.Or(m.fine, "Last records")
+	if w.accident.dead {
+		if w.accident.mends != nil {
+			w.mended()
+		}
+		w.serve()
+	}
+	if w.accident.ends == waits {
+		told = w.owner.does(then, "I cannot write just now").Text
+		w.mended()
+		w.owner.heard("I am back")
+		w.owner.does("history", "Last records")
+	} else {
+		told = w.owner.does(then, fine).Text
+		told, _, _ = strings.Cut(told, "\n")
+	}
+	_ = w.bot.Process.Signal(os.Interrupt)
+	if err := w.bot.Wait(); err != nil {
+		w.t.Errorf("at the end: %v\n%s", err, &w.stderr)
+	}
+	if err := errors.Join(os.Chmod(filepath.Dir(w.file), 0o755), os.Chmod(w.file, 0o600)); err != nil {
+		w.t.Fatal(err)
+	}
+	if w.accident.ends == carriesOn && w.accident.mends != nil {
+		w.mended()
+	}
+	entries = w.entries()
+	w.serve()
+	w.owner.does("agenda", "due")
+	return told, entries
+}
+
+func (w *wreck) mended() {
+	w.t.Helper()
+	if err := w.accident.mends(w); err != nil {
+		w.t.Fatal(err)
+	}
+}
+
+// nobody is somebody without any rights of their own.
+const nobody = 65534
+
+// belongs gives the files to nobody, where their rights are to mean something.
+func (w *wreck) belongs() error {
+	if !w.accident.user || os.Getuid() != 0 {
+		return nil
+	}
+	folder := filepath.Dir(w.file)
+	list, err := filepath.Glob(w.file + "*")
+	err = errors.Join(err, os.Chown(folder, nobody, nobody), os.Chmod(filepath.Dir(folder), 0o755))
+	for _, name := range list {
+		err = errors.Join(err, os.Chown(name, nobody, nobody))
+	}
+	return err
+}
+
+// command is the program, run by whom the files belong to.
+func (w *wreck) command(args ...string) *exec.Cmd {
+	cmd := exec.Command(w.binary, args...)
+	if w.accident.user && os.Getuid() == 0 {
+		cmd.SysProcAttr = &syscall.SysProcAttr{Credential: &syscall.Credential{Uid: nobody, Gid: nobody}}
+	}
+	return cmd
 }
 
 // serve starts the bot.
-func (w *wreck) serve() *exec.Cmd {
+func (w *wreck) serve() {
 	w.t.Helper()
-	cmd := exec.Command(w.binary, "serve", "--rate", "0", "--log-level", "warn", "--db", w.file)
+	cmd := w.command("serve", "--rate", "0", "--log-level", "warn", "--db", w.file)
 	cmd.Env = append(os.Environ(), "SHOPFLOAT_TOKEN="+w.srv.Token(), "SHOPFLOAT_API_URL="+w.srv.URL())
+	w.stderr.Reset()
 	cmd.Stderr = &w.stderr
 	if err := cmd.Start(); err != nil {
 		w.t.Fatal(err)
 	}
 	w.t.Cleanup(func() { _ = cmd.Process.Kill() })
-	return cmd
+	w.bot = cmd
+}
+
+// grow writes something into a file.
+func grow(db *store.DB) error {
+	for n := range 600 {
+		tx, err := db.Begin(time.Now())
+		if err != nil {
+			return err
+		}
+		_, _, err = tx.Handled(store.Arrival{Source: "before", Key: strconv.Itoa(n)})
+		if err = errors.Join(err, tx.Commit()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// grown makes a file differ from an older copy, in itself and not in its log alone.
+func grown(path string) error {
+	db, err := store.Open(context.Background(), path, time.Now())
+	if err != nil {
+		return err
+	}
+	return errors.Join(grow(db), db.Close())
+}
+
+// other is the file of another shop, as a bot at work leaves it, with its log and mark.
+func (w *wreck) other() string {
+	w.t.Helper()
+	folder := w.t.TempDir()
+	from, script := filepath.Join(folder, "other.db"), filepath.Join(folder, "script")
+	if err := os.WriteFile(script, []byte("@as staff1\nopen 40 150 200\n[Confirm]\n"), 0o600); err != nil {
+		w.t.Fatal(err)
+	}
+	w.run("chat", "--db", from, "--script", script)
+	to := filepath.Join(filepath.Dir(w.file), "other.db")
+	db, err := store.Open(w.t.Context(), from, time.Now())
+	if err == nil {
+		err = grow(db)
+	}
+	if err != nil {
+		w.t.Fatal(err)
+	}
+	err = errors.Join(copyOver(from, to), copyOver(from+"-wal", to+"-wal"), copyOver(from+".mark", to+".mark"))
+	if err = errors.Join(err, db.Close()); err != nil {
+		w.t.Fatal(err)
+	}
+	return to
+}
+
+// waits waits until the bot ends; one that does not is killed.
+func (w *wreck) waits() error {
+	bot := w.bot.Process
+	defer time.AfterFunc(patience, func() { _ = bot.Kill(); w.t.Error("it goes on") }).Stop()
+	return w.bot.Wait()
 }
 
 // run runs a command and gives what it says.
 func (w *wreck) run(args ...string) string {
 	w.t.Helper()
-	out, err := exec.Command(w.binary, args...).CombinedOutput()
+	out, err := w.command(args...).CombinedOutput()
 	if err != nil {
 		w.t.Errorf("bot %s: %v\n%s", strings.Join(args, " "), err, out)
 	}
@@ -207,31 +426,6 @@ func (w *wreck) entries() int {
 	return n
 }
 
-// comesBack does what the bot's last words say, with what was saved or else with
-// the copy, and gives how many records there are then.
-func (w *wreck) comesBack(copied string) int {
-	w.t.Helper()
-	from := copied
-	words := w.stderr.String()
-	if m := regexp.MustCompile(`saved in (\S+)\. `).FindStringSubmatch(words); m != nil {
-		from = m[1]
-	} else if !strings.Contains(words, "could not be saved") || w.accident.survives {
-		w.t.Errorf("it does not say what to do: %s", words)
-	}
-	aside := filepath.Join(filepath.Dir(w.file), "aside")
-	if err := os.Mkdir(aside, 0o700); err != nil {
-		w.t.Fatal(err)
-	}
-	for _, end := range []string{"", "-wal", "-shm", ".mark", ".lock"} {
-		err := os.Rename(w.file+end, filepath.Join(aside, filepath.Base(w.file)+end))
-		if err != nil && !errors.Is(err, os.ErrNotExist) {
-			w.t.Fatal(err)
-		}
-	}
-	w.run("restore", from, "--db", w.file)
-	return w.entries()
-}
-
 // With a copy in the place of a newer file the bot does not start, says what can
 // be done, and leaves all as it was.
 func TestRefusedStart(t *testing.T) {
@@ -241,15 +435,16 @@ func TestRefusedStart(t *testing.T) {
 	if err := copyOver(w.file, w.file+".old"); err != nil {
 		t.Fatal(err)
 	}
-	bot := w.serve()
+	w.serve()
 	person{t, w.srv, owner1}.lives(day()[:5])
-	_ = bot.Process.Kill()
-	_ = bot.Wait()
+	_ = w.bot.Process.Kill()
+	_ = w.bot.Wait()
 	if err := errors.Join(os.Remove(w.file+"-wal"), os.Rename(w.file+".old", w.file)); err != nil {
 		t.Fatal(err)
 	}
 	began := time.Now()
-	if err := w.serve().Wait(); err == nil {
+	w.serve()
+	if err := w.bot.Wait(); err == nil {
 		t.Error("it started")
 	}
 	t.Logf("refused after %v: %s", time.Since(began), &w.stderr)

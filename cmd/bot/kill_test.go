@@ -3,11 +3,14 @@ package main
 import (
 	"bufio"
 	"context"
+	"fmt"
 	"io"
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"sync"
 	"syscall"
@@ -165,4 +168,35 @@ func (p *process) stop() {
 		p.t.Errorf("on SIGTERM: %v", err)
 	}
 	p.t.Logf("stopped after %v", time.Since(began))
+}
+
+// builtOnce is the program as it is shipped.
+var builtOnce = sync.OnceValues(func() (string, error) {
+	dir, err := os.MkdirTemp("", "bot-")
+	if err != nil {
+		return "", err
+	}
+	if err := os.Chmod(dir, 0o755); err != nil { // who has no rights runs it, too
+		return "", err
+	}
+	binary := filepath.Join(dir, "bot")
+	if out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput(); err != nil {
+		return "", fmt.Errorf("build: %w\n%s", err, out)
+	}
+	return binary, nil
+})
+
+func built(t *testing.T) string {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("builds and starts the program")
+	}
+	if runtime.GOOS == "windows" {
+		t.Skip("no signals")
+	}
+	binary, err := builtOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return binary
 }

@@ -17,13 +17,16 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// Sixty days told to the bot in words and taps, as people do, with holidays and hours
-// that change: what it says of days, of the bank and of where the money is, is what the
+// Sixty days told to the bot in words and taps, as people do, in euros and in francs, with
+// holidays and hours that change: what it says of days, of the bank and of where the money is, is what the
 // records come to by the abacus.
 func TestHistoriesThroughTheChat(t *testing.T) {
 	closed := 0
 	checks.Rapid(t, 2, 100, 2_000, func(rt *rapid.T) {
 		p := &player{T: rt, f: floor.New(t, dialogs.New)}
+		if p.one(3, "francs") {
+			p.f = floor.Abroad(t, dialogs.New, "CH", "CHF", "Europe/Zurich", "50", "20", "10")
+		}
 		p.f.Long = true
 		date := rapid.SampledFrom([]shop.Date{"2026-10-05", "2026-11-23", "2027-02-25", "2028-01-25"}).
 			Draw(rt, "from")
@@ -236,7 +239,10 @@ func (p *player) agrees() (closed int) {
 }
 
 // amount is the first sum of money in a line.
-var amount = regexp.MustCompile(`(-?)€([0-9,]+(?:\.[0-9]{2})?)`)
+var amount = regexp.MustCompile(`(-?)(?:€|CHF[ \x{a0}]?)(-?)([0-9,'’]+(?:\.[0-9]{2})?)`)
+
+// groups takes away what stands between groups of digits.
+var groups = strings.NewReplacer(",", "", "'", "", "’", "")
 
 // money finds the sum in the line that begins with some words.
 func money(text, words string) (abacus.Cents, bool) {
@@ -245,7 +251,7 @@ func money(text, words string) (abacus.Cents, bool) {
 			continue
 		}
 		if m := amount.FindStringSubmatch(line); m != nil {
-			return abacus.Of(decimal.RequireFromString(m[1] + strings.ReplaceAll(m[2], ",", ""))), true
+			return abacus.Of(decimal.RequireFromString(m[1] + m[2] + groups.Replace(m[3]))), true
 		}
 	}
 	return 0, false

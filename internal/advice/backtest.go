@@ -103,7 +103,7 @@ const enoughDays = 14
 func (t *Tested) day(e *evenings, i int, share float64) error {
 	s, past, h := e.shop, e.past, e.past.Paid[t.Face]
 	day, asked, before := h.First+demand.Day(i), h.Days[i], h.Days[i-weekAgo]
-	loaded, ok := past.loaded[t.Face][day]
+	loaded, ok := past.loaded(t.Face, day)
 	if !ok || asked.Known == demand.Missing || before.Known == demand.Missing || i < enoughDays {
 		return nil
 	}

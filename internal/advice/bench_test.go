@@ -50,3 +50,35 @@ func BenchmarkBacktest(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkState is what an opening costs of what is kept of three years: it is read, told as a
+// shop's days, and forecast from.
+func BenchmarkState(b *testing.B) {
+	l := newLedger(b, nil)
+	next := l.weeks(1100)
+	s, err := advice.Learned(1, l.entries)
+	if err != nil {
+		b.Fatal(err)
+	}
+	text, err := s.MarshalText()
+	if err != nil {
+		b.Fatal(err)
+	}
+	past, err := s.Past(l.shop)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for name, part := range map[string]func() error{
+		"read": func() error { return new(advice.State).UnmarshalText(text) },
+		"past": func() error { _, err := s.Past(l.shop); return err },
+		"fit":  func() error { _, err := advice.NewOutlook(l.shop, l.kit(), past, next); return err },
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if err := part(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -14,11 +14,13 @@ type Past struct {
 	Shifts  []demand.Day                     // first days with other boxes than before
 	Takings map[cashmath.Face]int64          // usual net notes a trading day from the tills; what moves tell
 
-	loaded map[cashmath.Face]map[demand.Day]load
+	loads []load
 }
 
-// load is what was put in for a day alone, top-ups with it.
+// load is what a period put in for a day alone, top-ups with it.
 type load struct {
+	face  cashmath.Face
+	day   demand.Day
 	notes int64
 	out   bool // it ran out
 }
@@ -41,8 +43,8 @@ func (s State) Past(of *shop.Shop) (*Past, error) {
 	s = s.used()
 	past := &Past{
 		Paid: map[cashmath.Face]demand.History{}, Takings: s.takings(of),
-		loaded: map[cashmath.Face]map[demand.Day]load{},
 	}
+	past.loads = make([]load, 0, 3*len(s.Days))
 	l := learner{past: past, shop: of, days: reminders.NewDays(of), warned: map[int64]bool{},
 		faults: s.outages(), periods: map[cashmath.Face][]demand.Period{}}
 	for _, w := range s.Warned {
@@ -72,25 +74,34 @@ type learner struct {
 }
 
 func (l *learner) take(p *Closed) {
-	first, last := daysOf(l.days, p)
+	from, to := datesOf(l.days, p)
+	first := dayOf(from)
+	last := first
+	var still []demand.Day
+	if from != to {
+		last = dayOf(to)
+		still = standing(l.shop, l.days, first, last)
+	}
 	if l.boxes != "" && l.boxes != p.Boxes {
 		l.past.Shifts = append(l.past.Shifts, first)
 	}
 	l.boxes = p.Boxes
-	still, seen := standing(l.shop, l.days, first, last), l.served(p, first, last)
+	seen := l.served(p, first, last)
 	for _, k := range p.Kinds {
 		known := seen
 		if known == demand.Full && (l.warned[p.No] || k.RanOut) {
 			known = demand.AtLeast
 		}
 		least := float64(k.Paid)
-		if day := l.days.On(dateOf(first)); known == demand.AtLeast && first == last && !day.Endless {
-			least = k.asked(day.Open, day.Close)
+		if known == demand.AtLeast && first == last {
+			if day := l.days.On(from); !day.Endless {
+				least = k.asked(day.Open, day.Close)
+			}
 		}
 		l.periods[k.Face] = append(l.periods[k.Face], demand.Period{
 			First: first, Last: last, Notes: least, Known: known, Still: still})
 		if first == last {
-			l.past.put(k.Face, first, load{k.PutIn, k.RanOut})
+			l.past.loads = append(l.past.loads, load{k.Face, first, k.PutIn, k.RanOut})
 		}
 	}
 }
@@ -110,28 +121,33 @@ func (p *Past) next() (next demand.Day) {
 	return next
 }
 
-func (p *Past) put(face cashmath.Face, day demand.Day, l load) {
-	if p.loaded[face] == nil {
-		p.loaded[face] = map[demand.Day]load{}
+// loaded is what was put in of a kind for a day alone; ok is false for nothing.
+func (p *Past) loaded(face cashmath.Face, day demand.Day) (all load, ok bool) {
+	for _, l := range p.loads {
+		if l.face == face && l.day == day {
+			all.notes, all.out, ok = all.notes+l.notes, all.out || l.out, true
+		}
 	}
-	before := p.loaded[face][day]
-	p.loaded[face][day] = load{before.notes + l.notes, before.out || l.out}
+	return all, ok
 }
 
-// daysOf are the days a period was for. One that was counted in the morning,
+// datesOf are the days a period was for. One that was counted in the morning,
 // before trading began, ended the day before; one that ended before the day it
 // was loaded for, a holiday on which the shop traded all the same, is its own.
-func daysOf(days *reminders.Days, p *Closed) (first, last demand.Day) {
+func datesOf(days *reminders.Days, p *Closed) (first, last shop.Date) {
 	from := p.Date
 	if from == "" {
 		from = days.DayOf(p.Opened)
 	}
 	to := days.Today(p.Counted)
-	if d := days.On(to); p.Early || d.Closed == reminders.Trading && p.Counted.Before(d.Open) {
+	before := p.Early || days.Early(to, p.Counted)
+	if before {
 		to = to.Add(-1)
 	}
-	to = max(to, days.Today(p.Opened))
-	return dayOf(min(from, to)), dayOf(to)
+	if before || to != from || p.Opened.After(p.Counted) { // else it was opened no later than that day
+		to = max(to, days.Today(p.Opened))
+	}
+	return min(from, to), to
 }
 
 // standing lists the days of a period on which the machine could not pay; none

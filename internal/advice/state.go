@@ -2,10 +2,8 @@ package advice
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -15,7 +13,7 @@ import (
 )
 
 // StateVersion is the form of a [State]. One of another form is learned anew.
-const StateVersion = 1
+const StateVersion = 2
 
 // Bounds of what is kept, in days before the newest closed period. What advice goes by is
 // the first of each; the rest is for what is taken back and told anew.
@@ -30,12 +28,12 @@ const (
 // on the shop's settings, as much of them as advice goes by. It goes on from day to day, and
 // what was added one by one is what all records tell at once.
 type State struct {
-	Version  int       `json:"v"`
-	Seq      int64     `json:"seq"` // the last entry that is in it
-	Days     []Closed  `json:"days,omitempty"`
-	Tills    []Brought `json:"tills,omitempty"`
-	Warned   []Warned  `json:"warned,omitempty"`
-	Troubles []Trouble `json:"troubles,omitempty"`
+	Version  int
+	Seq      int64 // the last entry that is in it
+	Days     []Closed
+	Tills    []Brought
+	Warned   []Warned
+	Troubles []Trouble
 }
 
 // Day is what one more closed period tells, with all that was recorded since the one before;
@@ -75,7 +73,10 @@ type Brought struct {
 }
 
 // Warned names a period that was emptied early because of a warning.
-type Warned struct{ Seq, Period int64 }
+type Warned struct {
+	Seq, Period int64
+	At          time.Time
+}
 
 // Trouble is what was recorded of an incident, as far as it says when the machine paid nobody.
 type Trouble struct {
@@ -146,7 +147,7 @@ func (d *Day) take(e books.Entry) {
 		}
 	}
 	if e.Kind == books.Moved && e.Reason == books.Warning {
-		d.Warned = append(d.Warned, Warned{e.Seq, e.Period})
+		d.Warned = append(d.Warned, Warned{e.Seq, e.Period, second(e.Happened)})
 	}
 	if t := e.Trouble; t != nil && (e.Kind == books.Incident || e.Kind == books.News) &&
 		(t.Topic != "" || t.Ending != "" || !t.Out.IsZero() || t.Served) {
@@ -216,11 +217,7 @@ func (s State) within(days, tills int) State {
 	s.Days = kept(s.Days, func(c Closed) bool { return !old(c.Counted, days) })
 	s.Tills = kept(s.Tills, func(b Brought) bool { return !old(b.At, tills) })
 	s.Troubles = kept(s.Troubles, func(t Trouble) bool { return !old(t.At, days) })
-	first := int64(0)
-	if len(s.Days) > 0 {
-		first = s.Days[0].No
-	}
-	s.Warned = kept(s.Warned, func(w Warned) bool { return w.Period >= first })
+	s.Warned = kept(s.Warned, func(w Warned) bool { return !old(w.At, days) })
 	return s
 }
 
@@ -234,15 +231,20 @@ func kept[T any](list []T, keep func(T) bool) []T {
 	return list
 }
 
-// Before gives the state as it was before an entry of a moment. ok is false where that is so
+// Before gives the state as it was before an entry, as far as that is kept, see [Reaches].
+func (s State) Before(seq int64) State {
+	return State{Version: StateVersion, Seq: min(s.Seq, seq-1),
+		Days:     kept(s.Days, func(c Closed) bool { return c.Seq < seq }),
+		Tills:    kept(s.Tills, func(b Brought) bool { return b.Seq < seq }),
+		Warned:   kept(s.Warned, func(w Warned) bool { return w.Seq < seq }),
+		Troubles: kept(s.Troubles, func(t Trouble) bool { return t.Seq < seq })}
+}
+
+// Reaches reports whether a state whose newest period was counted at one moment can go back to
+// before an entry of another, from which on the newest is the last of them. It cannot where that is so
 // long ago that what was let go since is wanted again.
-func (s State) Before(seq int64, at time.Time) (was State, ok bool) {
-	was = State{Version: StateVersion, Seq: min(s.Seq, seq-1)}
-	was.Days = kept(s.Days, func(c Closed) bool { return c.Seq < seq })
-	was.Tills = kept(s.Tills, func(b Brought) bool { return b.Seq < seq })
-	was.Warned = kept(s.Warned, func(w Warned) bool { return w.Seq < seq })
-	was.Troubles = kept(s.Troubles, func(t Trouble) bool { return t.Seq < seq })
-	return was, s.Newest().Sub(earlier(at, was.Newest())) < spareDays*oneDay
+func Reaches(newest, entry, was time.Time) bool {
+	return newest.Sub(earlier(entry, was)) < spareDays*oneDay
 }
 
 // used is the state without what advice does not go by.
@@ -250,108 +252,7 @@ func (s State) used() State { return s.within(learnDays, takingDays) }
 
 // Same reports whether two states tell advice the same, which those of one ledger do.
 func (s State) Same(o State) bool {
-	a, err := json.Marshal(s.used())
-	b, other := json.Marshal(o.used())
+	a, err := s.used().MarshalText()
+	b, other := o.used().MarshalText()
 	return err == nil && other == nil && bytes.Equal(a, b)
-}
-
-// MarshalText writes a period in a line, for it is the most of a state: when it was closed, how
-// long before that it was opened, and of each kind what is not nothing.
-func (c Closed) MarshalText() ([]byte, error) {
-	early := "-"
-	if c.Early {
-		early = "early"
-	}
-	b := fmt.Appendf(nil, "%d %d %s %d %d %s %s", c.Seq, c.Seq-c.No, orDash(string(c.Date)), unix(c.Opened),
-		unix(c.Counted)-unix(c.Opened), early, orDash(c.Boxes))
-	for _, k := range c.Kinds {
-		b = fmt.Appendf(b, " %s/%d/%d", k.Face, k.Paid, k.PutIn)
-		switch {
-		case k.RanOut:
-			b = fmt.Appendf(b, "/%d", unix(k.Emptied))
-		case !k.Emptied.IsZero():
-			return nil, fmt.Errorf("the %s of period %d were gone and did not run out", k.Face, c.No)
-		}
-	}
-	return b, nil
-}
-
-// UnmarshalText reads it back.
-func (c *Closed) UnmarshalText(text []byte) error {
-	f := strings.Fields(string(text))
-	if len(f) < 7 {
-		return fmt.Errorf("a closed period in %d words", len(f))
-	}
-	n := numbers{}
-	*c = Closed{Seq: n.read(f[0]), Date: shop.Date(noDash(f[2])), Opened: n.time(f[3]), Early: f[5] == "early",
-		Boxes: noDash(f[6])}
-	c.No, c.Counted = c.Seq-n.read(f[1]), c.Opened.Add(time.Duration(n.read(f[4]))*time.Second)
-	for _, kind := range f[7:] {
-		k := strings.Split(kind, "/")
-		if len(k) < 3 || len(k) > 4 {
-			return fmt.Errorf("a kind of a closed period is %q", kind)
-		}
-		p := PaidOut{Face: cashmath.Face(k[0]), Paid: n.read(k[1]), PutIn: n.read(k[2]), RanOut: len(k) > 3}
-		if p.RanOut {
-			p.Emptied = n.time(k[3])
-		}
-		c.Kinds = append(c.Kinds, p)
-	}
-	return n.err
-}
-
-// MarshalText writes notes from a till in a line.
-func (b Brought) MarshalText() ([]byte, error) {
-	return fmt.Appendf(nil, "%d %d %s %d", b.Seq, unix(b.At), b.Face, b.Notes), nil
-}
-
-// UnmarshalText reads it back.
-func (b *Brought) UnmarshalText(text []byte) error {
-	f := strings.Fields(string(text))
-	if len(f) != 4 {
-		return fmt.Errorf("notes from a till in %d words", len(f))
-	}
-	n := numbers{}
-	*b = Brought{n.read(f[0]), n.time(f[1]), cashmath.Face(f[2]), n.read(f[3])}
-	return n.err
-}
-
-// numbers reads figures and keeps the first error.
-type numbers struct{ err error }
-
-func (n *numbers) read(s string) int64 {
-	v, err := strconv.ParseInt(s, 10, 64)
-	if n.err == nil {
-		n.err = err
-	}
-	return v
-}
-
-func (n *numbers) time(s string) time.Time {
-	v := n.read(s)
-	if v == 0 {
-		return time.Time{}
-	}
-	return time.Unix(v, 0).UTC()
-}
-
-func unix(t time.Time) int64 {
-	if t.IsZero() {
-		return 0
-	}
-	return t.Unix()
-}
-
-func orDash(s string) string {
-	if s == "" {
-		return "-"
-	}
-	return s
-}
-
-func noDash(s string) string {
-	if s == "-" {
-		return ""
-	}
-	return s
 }

@@ -1,7 +1,6 @@
 package advice_test
 
 import (
-	"encoding/json"
 	"reflect"
 	"slices"
 	"testing"
@@ -126,9 +125,9 @@ func (h *records) again() int64 {
 
 // kept is a state as it comes back from a file.
 func kept(rt *rapid.T, s advice.State) (back advice.State) {
-	data, err := json.Marshal(s)
+	data, err := s.MarshalText()
 	if err == nil {
-		err = json.Unmarshal(data, &back)
+		err = back.UnmarshalText(data)
 	}
 	if err != nil {
 		rt.Fatal(err)
@@ -152,11 +151,17 @@ func (h *records) extended(s advice.State) advice.State {
 	if err != nil {
 		h.rt.Fatal(err)
 	}
-	more, err := s.Extended(then, h.entries[since:])
+	parts, last := advice.PartsOf(s, 3)
+	more, err := last.Extended(then, h.entries[since:])
 	if err != nil {
 		h.rt.Fatal(err)
 	}
-	return kept(h.rt, more)
+	all := advice.Joined(append(parts, more))
+	whole, err := s.Extended(then, h.entries[since:])
+	if err != nil || !all.Same(whole) || all.Seq != whole.Seq {
+		h.rt.Fatalf("in parts %+v, as a whole %+v (%v)", all, whole, err)
+	}
+	return kept(h.rt, all)
 }
 
 // What was added one by one, from whatever books before, kept in a file in between and gone
@@ -170,8 +175,8 @@ func TestAddedOneByOne(t *testing.T) {
 			if from := int64(0); h.n("again", 2) == 0 {
 				if from = h.again(); from != 0 {
 					at := h.entries[from-1].Happened
-					was, ok := s.Before(from, at)
-					if !ok {
+					was := s.Before(from)
+					if !advice.Reaches(s.Newest(), at, was.Newest()) {
 						was = advice.State{Version: advice.StateVersion}
 					}
 					s = was
@@ -205,7 +210,7 @@ func TestStateStaysSmall(t *testing.T) {
 			{Seq: 7*i + 2, At: at.Add(8 * time.Hour), Face: cashmath.Face("20"), Notes: 10}}})
 		at = at.Add(24 * time.Hour)
 	}
-	data, err := json.Marshal(s)
+	data, err := s.MarshalText()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -213,15 +218,27 @@ func TestStateStaysSmall(t *testing.T) {
 		t.Errorf("%d days, %d from tills, %d bytes", len(s.Days), len(s.Tills), len(data))
 	}
 	t.Logf("%d bytes", len(data))
+	full, last := s.Parts()
+	if again := advice.Joined(append(full, last)); !reflect.DeepEqual(again, s) {
+		t.Error("in parts it is another one")
+	}
+	if len(full) != 11 || len(last.Days) != 61 || len(last.Tills) != len(s.Tills) {
+		t.Errorf("%d full parts, %d days and %d from tills in the last", len(full), len(last.Days), len(last.Tills))
+	}
+	for _, p := range full {
+		if p.Seq != p.Days[len(p.Days)-1].Seq || len(p.Days) != 100 || len(p.Tills) > 0 {
+			t.Errorf("a part of %d days up to %d", len(p.Days), p.Seq)
+		}
+	}
 }
 
 // What does not read as a state is an error.
 func TestStateBroken(t *testing.T) {
-	for _, text := range []string{
-		`{"days":["1 2 3"]}`, `{"days":["1 2 - 3 4 - - 50/1"]}`, `{"days":["a 2 - 3 4 - -"]}`,
-		`{"tills":["1 2 50"]}`, `{"tills":["1 2 50 x"]}`, `{"days":["1 2 - 3 4 - - 50/1/1/x"]}`} {
+	for _, text := range []string{"", "2", "2 x", "2 9\nclosed 1 2 3", "2 9\nclosed 1 2 - 3 4 - - 50/1",
+		"2 9\nclosed a 2 - 3 4 - -", "2 9\ntill 1 2 50", "2 9\ntill 1 2 50 x", "2 9\nclosed 1 2 - 3 4 - - 50/1/1/x",
+		"2 9\nwarned 1 2", "2 9\ntrouble {", "2 9\nnothing", "2 9\ntill 1 2 50 3 4", "2 9 9\n"} {
 		var s advice.State
-		if err := json.Unmarshal([]byte(text), &s); err == nil {
+		if err := s.UnmarshalText([]byte(text)); err == nil {
 			t.Errorf("%s reads as %+v", text, s)
 		}
 	}

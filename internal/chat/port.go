@@ -1,6 +1,7 @@
 package chat
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -90,7 +91,8 @@ type Activity struct {
 	Person  shop.PersonID
 	Machine shop.MachineID
 	Flow    string
-	Blind   bool // a count that nobody may see the expected figures of
+	Blind   bool  // a count that nobody may see the expected figures of
+	Period  int64 // that it is about; 0: none
 	Since   time.Time
 	Began   time.Time // as Since, also of somebody who said that they had to go
 	Moved   time.Time // when its person was last heard; zero: not asked for
@@ -125,6 +127,11 @@ type Audience struct {
 func (r *Reply) Names(place string) bool {
 	first, _, _ := strings.Cut(r.Body[0].Text, "\n")
 	return strings.HasSuffix(first, place)
+}
+
+// Figures reports whether a message tells figures, which are of some machine.
+func (r *Reply) Figures() bool {
+	return r.File != nil || slices.ContainsFunc(r.Body, func(b Block) bool { return b.Fixed })
 }
 
 // Reply is a message to send, or an edit of one sent before.
@@ -181,6 +188,27 @@ type Result struct {
 	Settings  *shop.Settings // the shop's next version; nil: they stay
 	TakeOver  Chat           // this chat's dialog at the machine ends; its person was told by a reply
 	Orders
+}
+
+// Changes reports whether a step lays something down or orders something. That the speaker
+// turns to another shop of theirs is none of it.
+func (r Result) Changes() bool {
+	r.Turn = 0
+	return r.ordered()
+}
+
+// Matters reports whether a step must not be done by nobody in particular: it records or
+// changes something, or tells others of somebody.
+func (r Result) Matters() bool {
+	tells := func(r Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others }
+	return slices.ContainsFunc(r.Records, books.Record.NeedsName) || r.ordered() ||
+		slices.ContainsFunc(r.Replies, tells)
+}
+
+// ordered leaves out words that were not understood: they are nobody's.
+func (r Result) ordered() bool {
+	r.Missed = ""
+	return r.Settings != nil || r.Orders != Orders{}
 }
 
 // PastReach is how far back a letter of the week looks: a week, and the days of trading

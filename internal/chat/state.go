@@ -18,8 +18,14 @@ type State struct {
 	Step    string         `json:"step,omitempty"` // its screen
 	Rev     int            `json:"rev"`            // number of the newest card; older ones book nothing
 	Draft   Draft          `json:"draft,omitzero"`
-	Since   time.Time      `json:"since,omitzero"` // the dialog began
-	Last    time.Time      `json:"last,omitzero"`  // the last input
+
+	// After a restore numbers are left out: the cards behind the first and up to the second
+	// were sent by a program whose file is gone, and book nothing.
+	LostFrom int `json:"lost_from,omitempty"`
+	LostTo   int `json:"lost_to,omitempty"`
+
+	Since time.Time `json:"since,omitzero"` // the dialog began
+	Last  time.Time `json:"last,omitzero"`  // the last input
 
 	Planned time.Time      `json:"planned,omitzero"`  // reminders are planned so far for all that this chat knows
 	Snoozed map[string]int `json:"snoozed,omitempty"` // how often a task of a day was put off here
@@ -53,6 +59,7 @@ type Draft struct {
 	Period   int64               `json:"period,omitempty"`
 	Seq      int64               `json:"seq,omitempty"`     // the machine's last entry when the card was shown
 	Happened time.Time           `json:"happened,omitzero"` // when it is not now
+	At       time.Time           `json:"at,omitzero"`       // its person last answered; cards shown again are no answer
 	Form     json.RawMessage     `json:"form,omitempty"`    // what else was answered, as the dialog keeps it
 	Answers  map[string]*Answers `json:"answers,omitempty"` // counts that were asked for, by question
 	Pending  string              `json:"pending,omitempty"` // a number that waits for a look at the draft
@@ -116,9 +123,9 @@ type Renewed struct {
 
 // Leave is a command that would end the dialog under way.
 type Leave struct {
-	Command string    `json:"command"`
+	Command string    `json:"command"` // empty: the tap that books, hours later
 	Rest    string    `json:"rest,omitempty"`
-	Left    time.Time `json:"left,omitzero"` // the dialog was left at its last card, hours ago
+	Left    time.Time `json:"left,omitzero"` // nothing was answered since, for hours, at the last card
 }
 
 // Aside is a dialog that was left with figures, which happened.
@@ -186,7 +193,8 @@ func (s State) Under(chat Chat, person shop.PersonID) (a Activity, ok bool) {
 		return a, false
 	}
 	a = Activity{Chat: chat, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.Blind || s.older(),
-		Since: s.Since, Began: s.Since}
+		Period: s.Draft.Period,
+		Since:  s.Since, Began: s.Since}
 	if s.Left {
 		a.Since = a.Since.Add(-longAgo)
 	}

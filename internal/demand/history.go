@@ -81,8 +81,9 @@ type logged struct {
 func (l logged) full() bool { return l.known == Full }
 
 // newLogs leaves out unmarked outages. It returns ErrNoHistory when no day is known.
-func newLogs(h History) (*logs, error) {
-	lowest := outageShare * median(fullNotes(h))
+// middle is the median day.
+func newLogs(h History, middle float64) (*logs, error) {
+	lowest := outageShare * middle
 	out := &logs{first: h.First, values: make([]logged, len(h.Days))}
 	known := false
 	for i, o := range h.Days {

@@ -56,12 +56,13 @@ func Together(histories []History, o Options) ([]*Model, error) {
 		if err := h.check(); err != nil {
 			return nil, err
 		}
-		values, err := newLogs(h)
+		notes := fullNotes(h)
+		values, err := newLogs(h, median(notes))
 		if errors.Is(err, ErrNoHistory) {
 			continue
 		}
 		m := &Model{calendar: o.Calendar, first: h.First, days: len(h.Days), full: values.full,
-			unsure: o.Priors.unsure, widen: o.Priors.widen, rare: rareNotes(h)}
+			unsure: o.Priors.unsure, widen: o.Priors.widen, rare: rareNotes(notes)}
 		if models[i] = m; m.rare == nil {
 			learners = append(learners, &learner{Model: m, logs: values})
 		}
@@ -89,11 +90,10 @@ func weighCurve(residuals []float64, believed *Priors) curve {
 	return curveOf(residuals).mix(believed.surprise, believed.ownCurve*n/(n+curveDays))
 }
 
-// rareNotes returns the known days in rising order when most of them had no demand at
+// rareNotes returns the known days, which are in rising order, when most of them had no demand at
 // all: a logarithm cannot tell more about such a note than its own record. Else nil.
-func rareNotes(h History) []float64 {
-	notes := fullNotes(h)
-	if median(notes) > 0 {
+func rareNotes(notes []float64) []float64 {
+	if SampleQuantile(notes, 0.5) > 0 {
 		return nil
 	}
 	return notes

@@ -16,7 +16,7 @@ func PoolPriors(histories []History, c *Calendar) (*Priors, error) {
 	var weekdays [7]sample
 	var curves []curve
 	for _, h := range histories {
-		values, err := newLogs(h)
+		values, err := newLogs(h, median(fullNotes(h)))
 		if err != nil {
 			return nil, err
 		}

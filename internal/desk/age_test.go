@@ -149,3 +149,30 @@ func tradingDay(no int64) []books.Record {
 			Parts: []books.Part{{As: books.Pays, Of: no + 3, Value: due}}},
 	}
 }
+
+// BenchmarkUnpaid asks and does, again and again, what a shop whose days are not paid asks and does,
+// with so many of them behind it: the processor's time of the whole process for each.
+func BenchmarkUnpaid(b *testing.B) {
+	for _, days := range []int{30, 300, 2000, 3650} {
+		o := grownBy(b, 1, days, func(no int64) []books.Record {
+			day := tradingDay(no)
+			return day[:len(day)-1] // the bank does not pay
+		})
+		for _, said := range []string{"owed", "owed yesterday", "owed 20 days ago", "credit 2900", "credit 8700",
+			"credit 2899 for yesterday", "write off", "cash plan", "close"} {
+			b.Run(fmt.Sprintf("days=%d/%s", days, said), func(b *testing.B) {
+				var took time.Duration
+				var rows int64
+				n := 0
+				for b.Loop() {
+					t, r := o.timed(owner, said)
+					took, rows, n = took+t, rows+r, n+1
+					o.timed(owner, "cancel")
+				}
+				b.ReportMetric(0, "ns/op")
+				b.ReportMetric(float64(took.Microseconds())/float64(n), "cpu-µs/input")
+				b.ReportMetric(float64(rows)/float64(n), "rows/input")
+			})
+		}
+	}
+}

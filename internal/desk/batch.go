@@ -130,6 +130,9 @@ func (b *batch) items(jobs []*job) ([]item, error) {
 		}
 	}
 	if tick {
+		if err := b.desk.watch.Sweep(b.tx, b.desk.log); err != nil {
+			return nil, err
+		}
 		due, err := b.tx.Due()
 		if err != nil {
 			return nil, err

@@ -17,6 +17,7 @@ import (
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/desk/queue"
+	"shopfloat/internal/desk/watch"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
@@ -121,6 +122,7 @@ type Desk struct {
 	tidied    int64     // commits at the last tidying
 	truncated int64     // commits when the log was emptied
 	erased    bool      // something was erased that the log still holds
+	watch     watch.Watch
 }
 
 // New makes a desk. It touches the store when it is first used.

@@ -64,7 +64,7 @@ func (d *Desk) halt(err error) {
 	d.paper.doubt = doubt
 	d.paper.mu.Unlock()
 	if first {
-		d.log.Error("writing was stopped", "why", doubt.What)
+		d.log.Error("writing was stopped", "why", doubt.What, "cause", doubt.Cause)
 		d.queue.DropAll() // it tells of what may be lost
 		d.onPaper(err, nil)
 		close(d.halted)

@@ -1,6 +1,7 @@
 package dialogs_test
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"regexp"
@@ -83,6 +84,15 @@ type under struct {
 	place        string // of the machine, where there are several
 	tapped, last seen
 	label        string
+	now          time.Time
+}
+
+// wrongCard tells a record that is booked as of now under a card that stood for hours.
+func (u under) wrongCard(r books.Record) string {
+	if !r.Happened.Equal(u.now) || u.now.Sub(u.tapped.at) < 2*time.Hour {
+		return ""
+	}
+	return fmt.Sprintf("%s booked as of now under a card of %s", r.Kind, u.tapped.at.Format("Mon 15:04"))
 }
 
 // apart gives a card without the place that it names in a line before all others, or at
@@ -132,8 +142,8 @@ func fault(r books.Record, u under) string {
 		!strings.HasPrefix(first, "Printed figures of "+r.Day.Time().Format("Mon 2 Jan"))) {
 		return fmt.Sprintf("%s booked under %q, want %q", r.Kind, first, want)
 	}
-	if tapped.text != last.text {
-		return fmt.Sprintf("%s booked by a button of another card than the last", r.Kind)
+	if why := u.wrongCard(r); why != "" || tapped.text != last.text {
+		return cmp.Or(why, fmt.Sprintf("%s booked by a button of another card than the last", r.Kind))
 	}
 	figures := func(field books.Field) map[boxed]int64 {
 		n := map[boxed]int64{}

@@ -2,10 +2,12 @@ package dialogs_test
 
 import (
 	"fmt"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -28,6 +30,7 @@ import (
 type seen struct {
 	text    string
 	buttons []chat.Button
+	at      time.Time
 }
 
 // phone is what somebody has on the screen: cards by the key they are edited under.
@@ -40,7 +43,7 @@ type phone struct {
 }
 
 // shown puts a reply on the screen.
-func (p *phone) shown(r chat.Reply) {
+func (p *phone) shown(r chat.Reply, at time.Time) {
 	var text []string
 	if r.Place != "" {
 		text = append(text, r.Place)
@@ -48,7 +51,7 @@ func (p *phone) shown(r chat.Reply) {
 	for _, b := range r.Body {
 		text = append(text, b.Text)
 	}
-	card := seen{text: strings.Join(text, "\n"), buttons: slices.Concat(r.Buttons...)}
+	card := seen{text: strings.Join(text, "\n"), buttons: slices.Concat(r.Buttons...), at: at}
 	if len(card.buttons) == 0 {
 		return
 	}
@@ -72,6 +75,7 @@ type mutant struct {
 	name string
 	tap  func(f *floor.Floor, name string, b chat.Button) chat.Button
 	day  bool // a card of another day is not shown again
+	rest bool // a card is taken for one that was just answered
 	text bool // of a card that is changed in place only the buttons are delivered
 	used bool // a tap books at the machine that was used last
 	card func(string) string
@@ -137,7 +141,7 @@ func sentence(rt *rapid.T, boxes []shop.Box) string {
 
 // handy are the buttons that lead somewhere, and are tapped more often than others.
 var handy = []string{"Confirm", "Book them", "I looked", "All done", "Not looked", "With a device", "Back in",
-	"It really is", "It did", "Go on",
+	"It really is", "It did", "Just now", "Go on",
 	"Change", "Leave", "Take over", "More", "No slip", "Skip", "No, none"}
 
 // play has two people talk with the machine's dialogs side by side, hours between
@@ -171,12 +175,17 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 			st.Draft.Head, st.Draft.Holds = head+" of "+f.Now.Format("Mon 2 Jan"), chat.Holding{}
 			f.States[floor.ChatOf(name)] = st
 		}
+		if st := f.State(name); m.rest || m.day {
+			st.Draft.At = f.Now
+			f.States[floor.ChatOf(name)] = st
+		}
 		if m.used {
 			atLast(f, name, used)
 		}
 		last := p.cards[p.talk]
 		if strings.HasPrefix(in.Tap, "o:") {
-			last = tapped // a list stands by itself
+			tapped.at = f.Now // a list stands by itself, for its own day
+			last = tapped
 		}
 		if m.card != nil {
 			tapped.text, last.text = m.card(tapped.text), m.card(last.text)
@@ -185,7 +194,7 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 		res := f.Does(name, in)
 		for _, r := range res.Records {
 			used = f.Machine
-			if why := fault(r, under{dayOf(f, r), placeOf(f), tapped, last, label}); why != "" {
+			if why := fault(r, under{dayOf(f, r), placeOf(f), tapped, last, label, f.Now}); why != "" {
 				return why + "\n" + log
 			}
 			if by := f.Entries[len(f.Entries)-1].By; by != floor.People[name] {
@@ -207,7 +216,7 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 				if m.text && r.Edit != "" {
 					r.Body = []chat.Block{{Text: p.cards[r.Edit].text}}
 				}
-				p.shown(r)
+				p.shown(r, f.Now)
 				look(p.cards[p.last])
 			}
 		}
@@ -261,18 +270,27 @@ func chosen(rt *rapid.T, p *phone) (b chat.Button, ok bool) {
 // Each record is what stood on the last card of its chat, and every card keeps to
 // the limits of how the program talks.
 func TestTheRightRecord(t *testing.T) {
-	booked := 0
-	checks.Rapid(t, 60, 4_000, 1_000_000, func(rt *rapid.T) {
-		why := play(rt, t, mutant{}, func(s seen) {
-			if strings.Contains(s.text, " recorded, ") {
-				booked++
-			}
-		})
-		if why != "" {
-			rt.Fatal(why)
+	var booked atomic.Int64
+	t.Run("plays", func(t *testing.T) {
+		cores := runtime.GOMAXPROCS(0) // each plays its share, by seeds of its own
+		share := func(n int) int { return (n + cores - 1) / cores }
+		for i := range cores {
+			t.Run(strconv.Itoa(i), func(t *testing.T) {
+				t.Parallel()
+				checks.Rapid(t, share(60), share(20_000), share(1_000_000), func(rt *rapid.T) {
+					why := play(rt, t, mutant{}, func(s seen) {
+						if strings.Contains(s.text, " recorded, ") {
+							booked.Add(1)
+						}
+					})
+					if why != "" {
+						rt.Fatal(why)
+					}
+				})
+			})
 		}
 	})
-	if booked == 0 && !testing.Short() { // the dozen plays of a short run may book nothing
+	if booked.Load() == 0 && !testing.Short() { // the dozen plays of a short run may book nothing
 		t.Error("nothing was booked in all plays")
 	}
 }
@@ -282,6 +300,7 @@ func TestTheRightRecordCatches(t *testing.T) {
 	for _, m := range []mutant{
 		{name: "an old button alive", tap: alive},
 		{name: "a card of another day", day: true},
+		{name: "a card that stood for hours", rest: true},
 		{name: "the second phone's Confirm", tap: elsewhere},
 		{name: "wrong box order", card: turned},
 		{name: "the machine used last", used: true},

@@ -29,7 +29,7 @@ func TestShiftSentences(t *testing.T) {
 		"closed 29 february":                        "Closed Tue 29 Feb 2028.", // of 2028
 		"closed 31 february":                        "?",
 		"closed 24":                                 "?",
-		"closed for ever":                           "?",
+		"closed for ever":                           "Closed for good from Wed 25 Nov on.",
 		"closing at 15:00 today":                    "Closing at 15:00 today.",
 		"closing at 3 pm":                           "Closing at 15:00 today.",
 		"closing at 3 today":                        "Closing at 15:00 today.", // it is never open at 3:00

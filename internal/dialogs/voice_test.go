@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 	"unicode"
 	"unicode/utf8"
@@ -59,7 +61,7 @@ func unvoiced(r chat.Reply) string {
 			why = unvoicedTable(list)
 		} else {
 			plain += len(list)
-			why = unvoicedText(k.Text, parted)
+			why = saidBefore(k.Text, parted)
 		}
 		if why != "" {
 			return why
@@ -91,6 +93,29 @@ func unvoicedTable(list []string) string {
 	}
 	return ""
 }
+
+// saidBefore is [unvoicedText], looked at once for each text: the random plays reach the same ones
+// again and again.
+func saidBefore(text string, parted *regexp.Regexp) string {
+	type said struct {
+		text   string
+		parted *regexp.Regexp
+	}
+	key := said{text, parted}
+	if why, ok := voiced.Load(key); ok {
+		return why.(string)
+	}
+	why := unvoicedText(text, parted)
+	if voicedSize.Add(1) < 1<<18 { // a million plays say more than is to be kept
+		voiced.Store(key, why)
+	}
+	return why
+}
+
+var (
+	voiced     sync.Map
+	voicedSize atomic.Int64
+)
 
 func unvoicedText(text string, parted *regexp.Regexp) string {
 	text = quoted.ReplaceAllString(text, "…") // somebody's own words

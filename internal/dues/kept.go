@@ -66,16 +66,17 @@ func valuesAt(then *books.Machine, entries []books.Entry) (map[int64]decimal.Dec
 }
 
 // Kept is [At] for a day of a finished month: what was owed then stays as it was told when
-// that was finished, and what was put right since is told as such. entries is the whole
-// ledger.
-func Kept(id shop.MachineID, entries []books.Entry, month months.Month, day shop.Date,
+// that was finished, and what was put right since is told as such. It tells of the settlements that
+// entries touch, all that came after some books from before the end of the month and before the
+// records of that day.
+func Kept(before *books.Machine, entries []books.Entry, month months.Month, day shop.Date,
 	dayOf func(books.Entry) shop.Date) ([]Then, error) {
 	cut := month.Cut(entries)
-	then, err := books.History(id, cut)
+	then, err := books.HistoryOn(before, cut)
 	if err != nil {
 		return nil, err
 	}
-	m, err := books.History(id, entries)
+	m, err := books.HistoryOn(before, entries)
 	if err != nil {
 		return nil, err
 	}

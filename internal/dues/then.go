@@ -72,3 +72,36 @@ func About(entries []books.Entry) (of []int64) {
 	slices.Sort(of)
 	return slices.Compact(of)
 }
+
+// Touched are the settlements that entries bring or are about: what was owed for any other is what
+// is owed for it now.
+func Touched(entries []books.Entry) []int64 {
+	of := About(entries)
+	for i := range entries {
+		if entries[i].Kind == books.Settlement {
+			of = append(of, entries[i].Seq)
+		}
+	}
+	slices.Sort(of)
+	return slices.Compact(of)
+}
+
+// Resting adds up what was owed at the end of a day for the settlements that no entry since
+// touches. still is what is to come by now for days up to it, over are the claims of those days of which
+// too much was paid, and touched those that entries do touch.
+func Resting(still Owed, over, touched []books.Claim, day shop.Date) (sum Then, n int) {
+	no := make(map[int64]bool, len(touched))
+	for i := range touched {
+		c := &touched[i]
+		no[c.Seq] = true
+		if left := c.Left(); c.Day <= day && left.IsPositive() {
+			still.Sum, still.Count = still.Sum.Sub(left), still.Count-1
+		}
+	}
+	for i := range over {
+		if c := &over[i]; !no[c.Seq] {
+			still.Sum, still.Count = still.Sum.Add(c.Left()), still.Count+1
+		}
+	}
+	return Then{Owed: still.Sum}, still.Count
+}

@@ -15,6 +15,7 @@ type Found struct {
 	File, Log There
 	Mark      *Mark // nil: none
 	Garbled   bool  // what is in the place of the mark cannot be read
+	Journal   bool  // a rollback journal lies beside the file
 
 	Heads    Heads // of the file, where it could be read
 	Followed bool  // the file holds the entry that the mark names, with its hash
@@ -37,6 +38,8 @@ type Case string
 // The cases, from the worst on.
 const (
 	Missing    Case = "missing"     // the file is gone or empty, its log is here
+	Parted     Case = "parted"      // the file became a link, what belongs to it lies beside the link
+	Journal    Case = "journal"     // a rollback journal is here, which the file has none of
 	Vanished   Case = "vanished"    // the file is gone or empty, the mark tells of records
 	Another    Case = "another"     // the records are not those the mark tells of
 	Older      Case = "older"       // records are missing that were confirmed
@@ -61,6 +64,8 @@ func Judge(f Found) (Verdict, Case) {
 		return Refuse, Vanished
 	case f.File != Present:
 		return Start, NewFile
+	case f.Journal && told:
+		return Refuse, Journal
 	case f.Garbled:
 		return Word, MarkBad
 	case f.Mark == nil && f.Heads.Inbox == 0 && f.Heads.Seq == 0:

@@ -114,6 +114,35 @@ func OpenMark(path string, m Mark, keep bool) (*Marker, error) {
 	return k, nil
 }
 
+// Renew puts the mark back where the next start looks for it. What lies there instead is
+// set aside.
+func (k *Marker) Renew() error {
+	name := MarkPath(k.path)
+	mine, err := k.file.Stat()
+	if err != nil {
+		return err
+	}
+	there, err := os.Lstat(name)
+	switch {
+	case err == nil && os.SameFile(mine, there):
+		return nil
+	case err == nil:
+		err = setAside(name, k.mark.At)
+	case errors.Is(err, fs.ErrNotExist):
+		err = nil
+	}
+	if err != nil {
+		return err
+	}
+	fresh, err := OpenMark(k.path, k.mark, true)
+	if err != nil {
+		return err
+	}
+	err = k.file.Close()
+	k.file = fresh.file
+	return err
+}
+
 // setAside gives a file a name that no other has.
 func setAside(name string, at time.Time) error {
 	for n := 0; ; n++ {

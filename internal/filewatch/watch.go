@@ -55,13 +55,16 @@ type Watch struct {
 
 // New looks at the files of a database for the first time, once all of them are
 // there. The lock beside it is looked at too: without it a second program would
-// be kept off by the lock on the file alone.
+// be kept off by the lock on the file alone. So is the mark, which has to be where the
+// next start looks for it. A link in the place of one is another file, even to the same
+// one: the log that belongs to it would be looked for where the link leads.
 func New(path string) *Watch {
 	w := &Watch{parts: []part{
 		{path: path, rules: rules{times: true}},
 		{path: path + "-wal", rules: rules{shrink: true, times: true}},
 		{path: path + "-shm"},
 		{path: path + ".lock", rules: rules{spare: true, shrink: true}},
+		{path: MarkPath(path), rules: rules{spare: true, shrink: true}},
 	}}
 	w.Accept()
 	return w
@@ -71,7 +74,7 @@ func New(path string) *Watch {
 // or it has been looked into.
 func (w *Watch) Accept() {
 	for i := range w.parts {
-		w.parts[i].info, _ = os.Stat(w.parts[i].path) // what is not there is told when it is missed
+		w.parts[i].info, _ = os.Lstat(w.parts[i].path) // what is not there is told when it is missed
 	}
 }
 
@@ -82,7 +85,7 @@ func (w *Watch) Look(wrote bool) Finding {
 	worst := w.lost
 	for i := range w.parts {
 		p := &w.parts[i]
-		now, err := os.Stat(p.path)
+		now, err := os.Lstat(p.path)
 		if f := p.compare(now, err); f.State > worst.State {
 			worst = f
 		}
@@ -117,7 +120,7 @@ func (p *part) compare(now fs.FileInfo, err error) Finding {
 	case !os.SameFile(p.info, now):
 		return Finding{lost, name + " was replaced by another file"}
 	case now.Size() < p.info.Size() && !p.rules.shrink:
-		return Finding{lost, fmt.Sprintf("%s was cut from %d to %d bytes", name, p.info.Size(), now.Size())}
+		return Finding{lost, name + " was cut short"}
 	case p.rules.times && (now.Size() != p.info.Size() || !now.ModTime().Equal(p.info.ModTime())):
 		return Finding{Touched, name + " was written to by another program"}
 	}

@@ -46,7 +46,7 @@ func TestLook(t *testing.T) {
 		"file moved":      {func(p string) error { return os.Rename(p, p+".old") }, lost, "removed"},
 		"moved over":      {over, lost, "replaced by another file"},
 		"copied over":     {copied, touched, "written to by another"},
-		"file cut":        {func(p string) error { return os.Truncate(p, 100) }, lost, "cut from 4096 to 100"},
+		"file cut":        {func(p string) error { return os.Truncate(p, 100) }, lost, "shop.db was cut short"},
 		"log removed":     {func(p string) error { return os.Remove(p + "-wal") }, lost, "shop.db-wal was removed"},
 		"log cut":         {func(p string) error { return os.Truncate(p+"-wal", 0) }, touched, "shop.db-wal was"},
 		"memory removed":  {func(p string) error { return os.Remove(p + "-shm") }, lost, "shop.db-shm was removed"},

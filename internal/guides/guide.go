@@ -92,13 +92,14 @@ const (
 	Broadband Contact = "broadband"
 	Police    Contact = "police"
 	Bank      Contact = "bank"
+	Insurer   Contact = "insurer"   // after a robbery or a loss
 	Emergency Contact = "emergency" // filled from the shop's country
 )
 
 // Contacts lists whom a shop can enter a number for, in the order they are shown:
 // who decides for the shop comes first.
 func Contacts() []Contact {
-	return []Contact{Manager, Deputy, Provider, Engineer, Broadband, Police, Bank}
+	return []Contact{Manager, Deputy, Provider, Engineer, Broadband, Police, Bank, Insurer}
 }
 
 func knownHazard(h Hazard) bool {

@@ -69,7 +69,7 @@ func (p *parser) call(n int, s *Step, list string) {
 	for _, word := range splitTrim(list, ",") {
 		if !knownContact(Contact(word)) {
 			p.fault(n, "contact %q is not known; use emergency, manager, deputy, provider, engineer, "+
-				"broadband, police or bank", word)
+				"broadband, police, bank or insurer", word)
 		}
 		s.Call = append(s.Call, Contact(word))
 	}

@@ -146,13 +146,22 @@ func (r *rule) kept(g guides.Guide, s guides.Step, before string) bool {
 		return false
 	case "guide":
 		return warned(g, s, r.must)
+	case "start":
+		start, _ := g.Step(guides.StartStep)
+		return slices.ContainsFunc(start.Choices, r.offered)
+	case "calls":
+		return len(s.Call) == 0 || slices.ContainsFunc(s.Call, func(c guides.Contact) bool {
+			return r.must.MatchString(string(c))
+		})
 	case "choice":
-		return slices.ContainsFunc(s.Choices, func(ch guides.Choice) bool { return r.must.MatchString(ch.Text) })
+		return slices.ContainsFunc(s.Choices, r.offered)
 	case "out":
 		return slices.Contains(s.Call, guides.Provider) && r.must.MatchString(words(s)+"\n"+before)
 	}
 	return r.must.MatchString(words(s))
 }
+
+func (r *rule) offered(ch guides.Choice) bool { return r.must.MatchString(ch.Text) }
 
 // careless breaks a rule of every scope.
 const careless = `guide: careless
@@ -163,6 +172,11 @@ record: nothing
 == start
 ! fingers: Mind your fingers.
 Open the safe with its key. Two people count. If you can reach the plug, pull it.
+- Done -> more
+
+== more
+Restart the machine once. Ask the insurer.
+call: bank
 - Smoke, smell or sparks -> smoke
 - Done -> out
 
@@ -188,7 +202,8 @@ func TestRulesCatchTheCareless(t *testing.T) {
 			broken = append(broken, r.name)
 		}
 	}
-	want := "fingers, smoke, smoke grows, the safe is opened, two people, counts, reaching for the plug"
+	want := "fingers, smoke, smoke grows, the safe is opened, switched off and on, smoke has a way out, " +
+		"the insurer is rung, two people, counts, reaching for the plug"
 	if got := strings.Join(broken, ", "); got != want {
 		t.Errorf("broken: %s\nwant    %s", got, want)
 	}

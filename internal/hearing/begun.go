@@ -148,8 +148,9 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 		return true, rest
 	case rest == "us" || rest == "me": // the bank paid us
 		return false, ""
-	case !known: // a sentence that clearly means another is that
-		return d.Act == Ignore || sit.strange(rest) <= 2 && d.Act != Do, rest
+	case !known: // a sentence that clearly means another is that, unless it has what the command takes
+		has := free[id] && strings.ContainsFunc(rest, unicode.IsDigit)
+		return has || d.Act == Ignore || sit.strange(rest) <= 2 && d.Act != Do, rest
 	case free[id]:
 		for _, object := range []string{"the machine ", "it "} { // do not load it until friday
 			rest = strings.TrimPrefix(rest, object)

@@ -5,6 +5,7 @@ package names
 
 import (
 	"errors"
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -21,6 +22,7 @@ var (
 	ErrSigns  = errors.New("a person's name is letters, figures and a few signs")
 	ErrMixed  = errors.New("a word of the name is in two alphabets")
 	ErrFormat = errors.New("the name has signs that no name has")
+	ErrCount  = errors.New("the name reads like a count of notes")
 )
 
 // Person gives a person's name its one normal form: letters, their marks,
@@ -56,6 +58,19 @@ func Place(typed string) (string, error) {
 	}
 	return name, mixed(name)
 }
+
+// Machine gives the name of a machine its form. One that is figures alone would be read as a
+// count wherever a machine may be named: 10 20, 50s, 20x5.
+func Machine(typed string) (string, error) {
+	name, err := Place(typed)
+	if err == nil && count.MatchString(name) {
+		return "", ErrCount
+	}
+	return name, err
+}
+
+// count is figures, with the letters that counts are written with behind them.
+var count = regexp.MustCompile(`(?i)^(?:\PL|\d['’]?s\b|\d *x *\d|\d *x\b|\dk\b)+$`)
 
 // form is the form of RFC 8266 (PRECIS, profile Nickname: compatibility forms
 // made one, spaces made one, controls refused), of what can be seen.

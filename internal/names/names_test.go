@@ -50,6 +50,25 @@ func TestPlace(t *testing.T) {
 	}
 }
 
+// A machine's name stands behind commands, where counts stand too.
+func TestMachine(t *testing.T) {
+	for _, typed := range []string{"Back machine", "No. 3", "Machine 2", "2 left", "K9", "1st floor",
+		"50s box", "二号"} {
+		if got, err := names.Machine(typed); got != typed || err != nil {
+			t.Errorf("%q: %q, %v", typed, got, err)
+		}
+	}
+	for _, typed := range []string{"2", "10 20", "50s", "50S", "20x5", "20 x", "4k", "40, 150, 200",
+		"€50", "20’s", "24/7"} {
+		if got, err := names.Machine(typed); !errors.Is(err, names.ErrCount) {
+			t.Errorf("%q is taken as %q, %v", typed, got, err)
+		}
+	}
+	if _, err := names.Machine("()"); !errors.Is(err, names.ErrEmpty) {
+		t.Error(err)
+	}
+}
+
 // Pairs from the confusables of Unicode 13 (UTS 39), and everyday ones.
 func TestSame(t *testing.T) {
 	for _, pair := range [][2]string{

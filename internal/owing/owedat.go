@@ -7,7 +7,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
@@ -109,10 +108,11 @@ func OwedAt(of []*telling.Teller, day shop.Date) (body []chat.Block, more bool) 
 	var all dues.Then
 	n := 0
 	for _, t := range of {
-		var sum dues.Then
-		for _, x := range owedOn(t, day) {
-			sum, n = sum.And(x), n+1
-			rows = append(rows, thenRows(t, x, len(of) > 1)...)
+		sum, count := owedSum(t, day)
+		if n += count; n <= owedLines {
+			for _, x := range owedOn(t, day) {
+				rows = append(rows, thenRows(t, x, len(of) > 1)...)
+			}
 		}
 		if all = all.And(sum); len(of) > 1 && !sum.Owed.IsZero() {
 			machines = append(machines, []string{t.Kit.Name, t.V.Money(sum.Owed), became(t, sum)})
@@ -131,18 +131,10 @@ func OwedAt(of []*telling.Teller, day shop.Date) (body []chat.Block, more bool) 
 
 // SumAt adds up what the bank owed for a machine at the end of a day, and says what became of it.
 func SumAt(t *telling.Teller, day shop.Date) (sum dues.Then, since string) {
-	for _, x := range owedOn(t, day) {
-		sum = sum.And(x)
-	}
-	if sum.Owed.IsZero() {
+	if sum, _ = owedSum(t, day); sum.Owed.IsZero() {
 		return sum, ""
 	}
 	return sum, became(t, sum)
-}
-
-// owedOn lists what the bank owed for a machine at the end of a day.
-func owedOn(t *telling.Teller, day shop.Date) []dues.Then {
-	return owedThen(t, day, func(e books.Entry) shop.Date { return bygone.DayOf(t, e) })
 }
 
 // thenRows tell what was owed for a settlement, and what was put right of it since.

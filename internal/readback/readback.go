@@ -66,6 +66,28 @@ func Listed(t *telling.Teller, list []lines.Line, v []int64, above string) []cha
 	return []chat.Block{{Text: t.V.Say(above)}, table}
 }
 
+// Swap reads back a note box that was taken out and the one put in for it.
+func Swap(t *telling.Teller, l lines.Line, out, in int64) []chat.Block {
+	row := func(id string, n int64) []string {
+		return []string{t.V.Say(id), t.V.Count("notes", n), t.V.Money(cashmath.Value(l.Face, n))}
+	}
+	return []chat.Block{{Text: t.V.Say("review.swap", "line", telling.LineName(t, l))},
+		chat.Columns(1, [][]string{row("taken-out", out), row("put-in", in)})}
+}
+
+// SwapHolds says how much more or less the machine holds after a box was swapped.
+func SwapHolds(t *telling.Teller, l lines.Line, more int64) string {
+	diff := cashmath.Value(l.Face, more)
+	word := "swapped-more"
+	switch {
+	case diff.IsZero():
+		word = "swapped-same"
+	case diff.IsNegative():
+		word = "swapped-less"
+	}
+	return t.V.Say(word, "money", t.V.Money(diff.Abs()))
+}
+
 // Guessed asks back counts that were not said for sure: 50s 150? 20s 200?
 func Guessed(t *telling.Teller, list []lines.Line, items []counts.Item) string {
 	var said []string

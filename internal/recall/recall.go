@@ -32,7 +32,9 @@ func Around(c *texts.Catalogue, step Step) Step {
 	return func(s chat.State, in chat.Input, f chat.Facts) chat.Result {
 		t, ok := chat.ParseTap(in.Tap)
 		mine := ok && !t.Dialog && t.Choice == key
-		if f.Shop == nil || f.Machine == nil || in.Card == nil && !mine {
+		// of a time that is lost: the file was put back, or knows less than the chat
+		lost := ok && t.Dialog && (t.Rev > s.Rev || t.Rev > s.LostFrom && t.Rev <= s.LostTo)
+		if f.Shop == nil || f.Machine == nil || !mine && (in.Card == nil || in.Kind == chat.Press && !lost) {
 			return step(s, in, f)
 		}
 		k := talk{step: step, state: s, in: in, facts: f, v: c.In(f.Lang, f.Shop.Country, f.Shop.Currency)}
@@ -41,8 +43,7 @@ func Around(c *texts.Catalogue, step Step) Step {
 		}
 		var had Had
 		if in.Kind == chat.Press {
-			// a card that is newer than the newest one can only be of a time that is lost
-			if had, ok = k.open(in.Card); !ok || !t.Dialog || t.Rev <= s.Rev {
+			if had, ok = k.open(in.Card); !ok {
 				return step(s, in, f)
 			}
 		} else if had, ok = k.recorded(in.Card); !ok || in.Kind != chat.Text || k.onRecord(had) {

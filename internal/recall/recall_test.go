@@ -226,6 +226,26 @@ func TestOpenCardAgain(t *testing.T) {
 	floor.Expect(t, said(taps(f, "staff1", "Confirm")), "Top-up recorded, 11:00", "")
 }
 
+// Once the numbers of the lost time were left out, a card of it is known by its number, and
+// books nothing, though the chat has come to other cards since.
+func TestLostNumbers(t *testing.T) {
+	f, cards, buttons := lost(t, opened, "staff1: topup 0 50 0")
+	st := f.State("staff1")
+	st.LostFrom, st.LostTo, st.Rev = st.Rev, st.Rev+10_000, st.Rev+10_000
+	f.States[floor.ChatOf("staff1")] = st
+	f.Says("staff1", "topup 0 10 0")
+	before := len(f.Entries)
+	press := chat.Input{Kind: chat.Press, Tap: buttons[0].Data, Card: cards[len(cards)-1]}
+	floor.Expect(t, said(heard(f, "staff1", press)), "Nothing of it is booked|50 notes", "10 notes")
+	if len(f.Entries) != before {
+		t.Fatal("a card of another time booked something")
+	}
+	heard(f, "staff1", chat.Input{Kind: chat.Press, Tap: f.Live[floor.ChatOf("staff1")][0].Data})
+	if n := len(f.Entries); n != before+1 || f.Entries[n-1].Kind != books.TopUp {
+		t.Errorf("the card of now does not book: %+v", f.Entries[before:])
+	}
+}
+
 // Who says that it was not so is left in peace, and nothing else changes.
 func TestWasNotSo(t *testing.T) {
 	f, cards, _ := lost(t, opened, "staff1: topup 0 50 0\nstaff1: [Confirm]")

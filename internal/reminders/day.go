@@ -306,8 +306,10 @@ func today(s *shop.Shop, on plan, now time.Time) shop.Date {
 	date := shop.DateOf(now.In(s.Location))
 	for _, d := range []Day{on(date.Add(-1)), on(date)} { // those that may reach into it, the oldest first
 		late := d.Close.Add(afterClose)
-		into := d.Date == date || d.Endless || shop.DateOf(d.Close.In(s.Location)) == date
-		if d.Closed == Trading && into && now.Before(late) && (!d.Endless || !now.Before(d.Open)) {
+		if d.Closed != Trading || !now.Before(late) || d.Endless && now.Before(d.Open) {
+			continue
+		}
+		if d.Date == date || d.Endless || shop.DateOf(d.Close.In(s.Location)) == date {
 			return d.Date
 		}
 	}

@@ -68,19 +68,22 @@ func agendaOf(t *telling.Teller, date shop.Date) (lines []string) {
 		if !ok || !onAgenda(t, n, at) {
 			continue
 		}
-		lines = append(lines, agendaLine(t, n, at))
+		if task == reminders.Unclosed {
+			for _, p := range TasksAt(t, t.M).AllUnclosed(date) {
+				lines = append(lines, agendaLine(t, n, t.DayOf(p), at))
+			}
+			continue
+		}
+		lines = append(lines, agendaLine(t, n, n.Date, at))
 	}
 	return lines
 }
 
-func agendaLine(t *telling.Teller, n reminders.Name, at time.Time) string {
+// agendaLine tells of a task, of a day: what is unclosed, of the one it was loaded for.
+func agendaLine(t *telling.Teller, n reminders.Name, of shop.Date, at time.Time) string {
 	id := "agenda." + string(n.Task)
 	if at.Before(t.Now) {
 		id = "agenda.late-" + string(n.Task)
-	}
-	of := n.Date
-	if n.Task == reminders.Unclosed { // the day it was loaded for
-		of = TasksAt(t, t.M).Subject(n)
 	}
 	return t.V.Say(id, "when", t.Clock(at), "day", t.Between(of, of), "who", whoseTurn(t, n))
 }
@@ -131,7 +134,11 @@ func Next(t *telling.Teller) (at time.Time, line string, ok bool) {
 			if closed || !is || !onAgenda(t, n, due) || ok && !due.Before(at) {
 				continue
 			}
-			at, line, ok = due, agendaLine(t, n, due), true
+			of := n.Date
+			if task == reminders.Unclosed {
+				of = TasksAt(t, t.M).Subject(n)
+			}
+			at, line, ok = due, agendaLine(t, n, of, due), true
 		}
 	}
 	return at, line, ok

@@ -16,6 +16,9 @@ import (
 
 // May reports whether the speaker may say so without a manager.
 func May(t *telling.Teller, change shop.Change) bool {
+	if isForGood(change) {
+		return t.F.Person.Role == shop.Owner
+	}
 	return t.F.Person.Role.Manages() || change.Absent != 0 || change.Back != 0 || change.Mute ||
 		change.Duty != shop.Duty{}
 }
@@ -175,6 +178,8 @@ func Word(t *telling.Teller, how string, change shop.Change) string {
 		return t.V.Say(how+"nobody", fill...)
 	case change.Mute:
 		return t.V.Say(how+"mute", fill...)
+	case isForGood(change):
+		return t.V.Say(how+"for-good", append(fill, "day", t.DayYear(change.From))...)
 	}
 	return t.V.Say(how+"closed", fill...)
 }

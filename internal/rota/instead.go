@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/when"
 )
 
 // Instead answers that one of the shop comes later, or that somebody works for another, with
@@ -15,11 +16,11 @@ import (
 // and who closes. False: the text says neither.
 func Instead(t *telling.Teller, text string) (r chat.Reply, ok bool) {
 	low := strings.Trim(texts.Fold(text), " .!")
-	if p, is := late(t, low); is {
-		today := shop.Change{Absent: p.ID, From: t.Today(), To: t.Today()}
-		return chat.Reply{Body: []chat.Block{chat.Lines(t.V.Say("instead.late", "name", p.Name),
-			t.V.Say("instead.late-how", "time", telling.ClockText(laterOpening(t))))},
-			Buttons: StandIns(t, today)}, true
+	if c, is := late(t, low); is {
+		away := shop.Change{Absent: c.who.ID, From: c.day, To: c.day}
+		return chat.Reply{Body: []chat.Block{chat.Lines(t.V.Say("instead.late", "name", c.who.Name),
+			t.V.Say("instead.late-how", "time", telling.ClockText(c.at), "day", t.Between(c.day, c.day)))},
+			Buttons: StandIns(t, away)}, true
 	}
 	p, change, is := covers(t, low)
 	if !is {
@@ -33,31 +34,81 @@ func Instead(t *telling.Teller, text string) (r chat.Reply, ok bool) {
 			t.Button("closes", "o:duty:closes"+id, "name", p.Name)}}, true
 }
 
-// laterOpening is an hour after the opening of today, for an example.
-func laterOpening(t *telling.Teller) int {
-	return (usualOf(t, t.Today()).Open + 60) % shop.DayMinutes
+// coming is that somebody comes later than the shop opens.
+type coming struct {
+	who shop.Person
+	day shop.Date
+	at  int // minutes after midnight; an hour after the opening, for an example, where nobody says
 }
 
-// late finds who a text says comes later: i am running late, ben is 20 minutes late.
-func late(t *telling.Teller, low string) (p shop.Person, ok bool) {
-	p, rest, ok := person(t, whose(low)+" ")
-	if !ok {
-		return p, false
+// late finds who a text says comes later: i am running late, ben is 20 minutes late, i will be in
+// at 10 tomorrow, ben can't come before 11.
+func late(t *telling.Teller, low string) (c coming, ok bool) {
+	who, rest, ok := person(t, whose(low)+" ")
+	if alone := phraseOf(t, "late-alone", low); !ok && alone != "" {
+		who, rest, ok = t.F.Person, "is "+low, true
 	}
+	if !ok {
+		return c, false
+	}
+	if c, ok = arrives(t, rest); ok {
+		c.who = who
+		return c, true
+	}
+	rest = withoutLength(t, rest)
+	phrase := phraseOf(t, "comes-late", rest)
+	left := strings.Trim(strings.TrimPrefix(rest, phrase), " ,")
+	if c, ok = arrives(t, left); ok && phrase != "" { // stuck in traffic, be there at 9
+		c.who = who
+		return c, true
+	}
+	day, left, ok := oneDay(t, left)
+	c = coming{who, day, (usualOf(t, day).Open + 60) % shop.DayMinutes}
+	return c, ok && phrase != "" && (left == "" || t.IsWord("late-for", left))
+}
+
+// withoutLength leaves out how long something takes: 20 minutes.
+func withoutLength(t *telling.Teller, s string) string {
 	k := manner{t: t}
-	words := strings.Fields(rest)
+	words := strings.Fields(s)
 	kept := words[:0]
 	for i := 0; i < len(words); i++ {
 		if i+1 < len(words) && k.howLong(words[i]+" "+words[i+1]) > 0 {
-			i++ // 20 minutes
+			i++
 			continue
 		}
 		kept = append(kept, words[i])
 	}
-	rest = strings.Join(kept, " ")
-	phrase := phraseOf(t, "comes-late", rest)
-	left := strings.Trim(strings.TrimPrefix(rest, phrase), " ,")
-	return p, phrase != "" && (left == "" || t.IsWord("today", left) || t.IsWord("late-for", left))
+	return strings.Join(kept, " ")
+}
+
+// oneDay finds the one day that a text names, not a past one, and what else it says; today where
+// it names none.
+func oneDay(t *telling.Teller, s string) (day shop.Date, left string, ok bool) {
+	days, left, why := telling.Reader(t).SomeDays(s)
+	if why != when.OK {
+		return t.Today(), s, true
+	}
+	day = days[0].From
+	return day, strings.Trim(left, " ,"), len(days) == 1 && day == days[0].To && day >= t.Today()
+}
+
+// arrives reads when somebody comes, if that is after the opening: will be in at 10 tomorrow.
+func arrives(t *telling.Teller, s string) (c coming, ok bool) {
+	comes, not := phraseOf(t, "comes-at", s), phraseOf(t, "comes-not-before", s)
+	if len(not) > len(comes) {
+		comes = not
+	}
+	day, left, ok := oneDay(t, strings.TrimSpace(s[len(comes):]))
+	left = strings.TrimSpace(left[len(phraseOf(t, "about-time", left)):])
+	at, sure, left, why := telling.Reader(t).Hour(left)
+	usual := usualOf(t, day)
+	if afternoon := at + shop.DayMinutes/2; !sure && at < usual.Open && afternoon < usual.Close {
+		at = afternoon // comes at 2
+	}
+	left = strings.Trim(left, " ,")
+	return coming{day: day, at: at}, ok && comes != "" && why == when.OK && at > usual.Open &&
+		(left == "" || t.IsWord("late-for", left))
 }
 
 // covers finds who a text says works for somebody else, and on which day: cleo covers for ben

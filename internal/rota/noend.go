@@ -14,15 +14,28 @@ import (
 // somebody is asked for an opening again. Common practice, no source.
 const untilSaid = 60
 
-// SaysNoEnd reports whether somebody says that the shop is closed, and not until when.
+// SaysNoEnd reports whether somebody says, in the words of other commands, that the shop is closed,
+// for good or not until when, or open for some hours of a day.
 func SaysNoEnd(t *telling.Teller, text string) bool {
-	_, ok := closing(t, texts.Fold(text))
-	return ok
+	low := texts.Fold(text)
+	if _, ok := closing(t, low); ok {
+		return true
+	}
+	verb, rest, _ := strings.Cut(low, " ")
+	if !t.IsWord("opens", verb) || !strings.ContainsAny(rest, "0123456789") {
+		return false
+	}
+	_, _, dated := telling.Reader(t).SomeDays(rest) // open sunday 11 january 12-5 is no count
+	_, ok := Said(t, low)
+	return ok && dated == when.OK
 }
 
 // closing reads that the shop is closed, and that nobody knows until when: closed until further
 // notice. It has a last day all the same, which is read back.
 func closing(t *telling.Teller, text string) ([]shop.Change, bool) {
+	if list, ok := forGood(t, text); ok {
+		return list, true
+	}
 	bare := manner{t: t}
 	s := " " + bare.bare(text) + " "
 	found := false
@@ -56,6 +69,9 @@ func reopening(t *telling.Teller, text string) (list []shop.Change, ok bool) {
 	bare := manner{t: t}
 	if !t.IsWord("reopen", bare.bare(s)) {
 		return nil, false
+	}
+	if reopensForGood(t, from) {
+		return []shop.Change{{From: from, To: from, Usual: true}}, true
 	}
 	last := from.Add(-1)
 	for _, c := range t.F.Shop.Plan.Changes {

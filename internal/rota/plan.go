@@ -115,6 +115,10 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 	if before, days := d.reader(t).ButFeasts(line); len(days) > 0 {
 		return d.Line(t, before) && d.shutOn(t, days)
 	}
+	line = (&manner{t: t}).without(line, "from-now-on")
+	if d.noMore(t, line) || d.sinceTime(t, line) {
+		return true
+	}
 	line = afterHoliday(t, line)
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
@@ -257,6 +261,9 @@ func (d *Draft) pause(t *telling.Teller, line string) bool {
 		}
 		for day, h := range r.Usual {
 			h.PauseFrom, h.PauseTo = p.Open, p.Close
+			if p.Close < h.Open { // 1 to 2
+				h.PauseFrom, h.PauseTo = p.Open+shop.DayMinutes/2, p.Close+shop.DayMinutes/2
+			}
 			if why == when.OK && said.From == "" && said.Since == "" && h.Sound() && h.Split() {
 				note(&d.Hours, h, time.Weekday(day))
 				laid = true
@@ -309,9 +316,27 @@ func SaysHours(t *telling.Teller, line string) bool {
 	some := len(d.Hours) > 0 && len(d.Hours) < 7 // days were named
 	hours := func(w string) bool { return t.IsWord("says-hours", w) }
 	named := weekday == when.OK || day == when.OK || t.IsWord("holidays", first) ||
-		afterHoliday(t, line) != line || slices.ContainsFunc(strings.Fields(line), hours)
+		afterHoliday(t, line) != line || (&manner{t: t}).without(line, "from-now-on") != line ||
+		slices.ContainsFunc(strings.Fields(line), hours)
 	laid := d.Hours != nil || d.Holidays != nil
+	if len(d.Hours) == 1 && nextOnly(t, line) {
+		return false
+	}
 	return some || len(d.Feasts) > 0 || d.Seasons != nil || named && laid
+}
+
+// nextOnly reports whether a line means the next day of its name and not each: the shop is closed
+// monday. One that begins with the day is a line of the plan, as are mondays and every monday.
+func nextOnly(t *telling.Teller, line string) bool {
+	r, k := telling.Reader(t), manner{t: t}
+	words := strings.Fields(k.bare(line))
+	single := func(w string) bool { _, is := r.Weekday(strings.Trim(w, ",.")); return is }
+	if len(words) == 0 || single(words[0]) || !t.IsWord("closed", words[0]) && !t.IsWord("open", words[0]) ||
+		!slices.ContainsFunc(words, single) || k.without(line, "from-now-on") != line {
+		return false
+	}
+	_, ok := Said(t, line)
+	return ok && !slices.ContainsFunc(words, func(w string) bool { return slices.Contains(r.Words.Every, w) })
 }
 
 // flag reads on, off, open and closed.

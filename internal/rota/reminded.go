@@ -7,10 +7,12 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tasks"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // DueKey names the message about a task of a day within each chat, which may be of several
@@ -56,11 +58,16 @@ func DueLines(
 	if r.Nudge {
 		return []string{t.V.Say("due.soon-"+task, fill...), t.Which()}
 	}
+	if f := Out(t); f != nil && loads(n) {
+		return []string{t.V.Say("fault-open-out", "title", t.GuideTitle(f.Topic), "when", t.Clock(f.Out)),
+			t.Which(), t.V.Say(texts.Either(f.Topic == chat.Robbery, "due.out-robbery", "due.out"))}
+	}
 	lines := []string{t.V.Say("due."+task, fill...), t.Which()}
 	switch p := TasksAt(t, t.M).Unclosed(n.Date.Add(-1)); {
 	case n.Task == reminders.Unclosed:
-		lines = append(lines, t.V.Say("due.why-"+string(TasksAt(t, t.M).Unclosed(n.Date).Status)))
-	case n.Task == reminders.Opening && p != nil && p.Status == books.Open:
+		lines = append(lines, t.V.Say("due.why-"+string(TasksAt(t, t.M).Told(n.Date).Status)))
+	case n.Task == reminders.Opening && p != nil && p.Status == books.Open &&
+		TasksAt(t, t.M).JustMissed(p, n.Date):
 		lines = append(lines, t.V.Say("due.open-anyway", "day", t.V.Day(t.DayOf(p).Time())))
 	}
 	if names := namesOf(t, known.Others(to.ID)); r.To != shop.List && names != "" {
@@ -111,6 +118,49 @@ func DoneBy(t *telling.Teller, n reminders.Name) string {
 	return ""
 }
 
+// Out is the fault for which a machine is out of service, the newest; nil: it is in service.
+func Out(t *telling.Teller) *books.Fault {
+	for i := range slices.Backward(t.M.Faults) {
+		f := &t.M.Faults[i]
+		if !f.Out.IsZero() && f.Back.IsZero() && f.Ending != books.Mistake && f.Ending != books.Elsewhere {
+			return f
+		}
+	}
+	return nil
+}
+
+// loads reports whether a task puts notes into a machine.
+func loads(n reminders.Name) bool { return n.Task == reminders.Opening || n.Task == reminders.Filling }
+
+// Spared reports whether a rung is not told since nothing can be loaded: of a machine that is out of
+// service a shop wants to hear once a day and not up the ladder; not at all would be too little,
+// since it may work again and nobody said so.
+func Spared(t *telling.Teller, n reminders.Name, r reminders.Rung) bool {
+	return loads(n) && Out(t) != nil && r.No != 0 &&
+		r.No != reminders.FirstDue(reminders.Rungs(t.F.Shop, n.Date, n.Task))
+}
+
+// Eve says the day before that a public holiday comes, and that the shop is taken to be closed.
+func Eve(t *telling.Teller, n reminders.Name) chat.Reply {
+	next := reminders.On(t.F.Shop, n.Date.Add(1))
+	return chat.Reply{
+		Body:    []chat.Block{{Text: t.V.Say("due.holiday", "what", next.Holiday)}},
+		Buttons: [][]chat.Button{t.Button("usual", "o:usual:"+Compact(next.Date))},
+		Key:     DueKey(t, n), Silent: true}
+}
+
+// Doubt asks how a holiday is kept that may not be one.
+func Doubt(t *telling.Teller, n reminders.Name) chat.Reply {
+	date := reminders.DoubtedBy(n.Date)
+	ref := "." + Compact(date)
+	return chat.Reply{
+		Body: []chat.Block{chat.Lines(t.V.Say("due.doubt", "day", t.V.Day(date.Time()),
+			"what", reminders.Doubted(t.F.Shop, date)), t.V.Say("due.doubt-else"))},
+		Buttons: [][]chat.Button{t.Button("feast-closed", "o:feast:closed"+ref),
+			t.Button("feast-open", "o:feast:open"+ref), t.Button("feast-hours", "o:feast:hours"+ref)},
+		Key: DueKey(t, n), Silent: true}
+}
+
 // RefOf writes what a reminder's button is about, task.day.machine.
 func RefOf(t *telling.Teller, n reminders.Name) string {
 	return string(n.Task) + "." + Compact(n.Date) + "." + strconv.FormatInt(int64(t.M.ID), 10)
@@ -132,6 +182,9 @@ func DueButtons(t *telling.Teller, n reminders.Name) [][]chat.Button {
 	rows := [][]chat.Button{StartButton(t, n)}
 	if n.Task == reminders.Unclosed {
 		return rows
+	}
+	if f := Out(t); f != nil && loads(n) && f.Topic != chat.Robbery { // that it is over a manager says
+		rows = [][]chat.Button{t.Button("fault-back", incidents.OfFault("back", f.Seq)), rows[0]}
 	}
 	return append(rows, t.Button("in-30", "o:later:"+ref+".30"), t.Button("not-today", "o:mute:"+ref),
 		t.Button("unfold", "o:rarer:"+ref))

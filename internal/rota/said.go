@@ -22,8 +22,10 @@ func Said(t *telling.Teller, text string) ([]shop.Change, bool) {
 // said is [Said]; likely are hours that were read in the likelier of two ways.
 func said(t *telling.Teller, text string) (list []shop.Change, likely []shop.Hours, ok bool) {
 	r := telling.Reader(t)
-	if away := phraseOf(t, "shop-holiday", strings.TrimPrefix(text, "we are on ")); away != "" {
-		text = r.Words.Closed[0] + strings.TrimPrefix(strings.TrimPrefix(text, "we are on "), away)
+	text = partOfToday(t, text)
+	ours := strings.TrimSpace(text[len(phraseOf(t, "we-are-on", text)):])
+	if away := phraseOf(t, "shop-holiday", ours); away != "" {
+		text = r.Words.Closed[0] + strings.TrimPrefix(ours, away)
 	}
 	for _, until := range r.Words.Until { // christmas eve till 2 is no range of days
 		if before, after, is := strings.Cut(text, " "+until+" "); is {
@@ -45,6 +47,20 @@ func said(t *telling.Teller, text string) (list []shop.Change, likely []shop.Hou
 		return nil, nil, false
 	}
 	return keptOn(t, days, rest)
+}
+
+// partOfToday writes today for a part of it, where the text says the time as well: closed this
+// afternoon from 2.
+func partOfToday(t *telling.Teller, text string) string {
+	if !strings.ContainsAny(text, "0123456789") {
+		return text
+	}
+	for _, part := range t.V.List("words.part-of-today") {
+		if before, after, is := strings.Cut(" "+text+" ", " "+part+" "); is {
+			return strings.TrimSpace(before + " " + telling.Reader(t).Words.Today[0] + " " + after)
+		}
+	}
+	return text
 }
 
 // keptOn reads how days are kept, from what a sentence says beside them.
@@ -99,13 +115,14 @@ type manner struct {
 
 // read reads how a day is kept, from what a sentence says beside the day.
 func (k *manner) read(s string) (c shop.Change, ok bool) {
+	mine := strings.HasPrefix(strings.TrimSpace(s), "i ") // i don't work is no day of the shop
 	s = k.bare(s)
 	is := func(list, s string) bool { return k.t.IsWord(list, s) }
 	switch {
 	case is("reopen", s):
 		k.reopens = true
 		return shop.Change{Closed: true}, true
-	case is("not-open", s):
+	case is("not-open", s), !mine && is("not-work", s):
 		return shop.Change{Closed: true}, true
 	}
 	if c, ok = k.moved(s); ok {
@@ -170,10 +187,10 @@ func (k *manner) moved(s string) (c shop.Change, ok bool) {
 	minutes := k.howLong(strings.Join(words[1:len(words)-1], " "))
 	at := func(m int) *int { m = (m + sign*minutes + shop.DayMinutes) % shop.DayMinutes; return &m }
 	k.relative = true
-	switch opens, closes := k.t.IsWord("opens", first), k.t.IsWord("closes", first); {
+	switch opens, closes := k.verb(first); {
 	case minutes <= 0:
 		return c, false
-	case opens, k.t.IsWord("open", first):
+	case opens:
 		return shop.Change{Open: at(k.usual.Open)}, true
 	case closes:
 		return shop.Change{Close: at(k.usual.Close)}, true
@@ -239,11 +256,18 @@ func (k *manner) shut(s string) (c shop.Change, ok bool) {
 	return c, false
 }
 
+// verb says of a word whether a shop opens or closes by it.
+func (k *manner) verb(w string) (opens, closes bool) {
+	is := func(lists ...string) bool {
+		return slices.ContainsFunc(lists, func(list string) bool { return k.t.IsWord(list, w) })
+	}
+	return is("opens", "open", "starts"), is("closes", "finishes")
+}
+
 // at reads a verb and a time: close at 3, opening at half nine, close 3pm, open till 8.
 func (k *manner) at(s string) (c shop.Change, ok bool) {
 	verb, rest, _ := strings.Cut(s, " ")
-	opens := k.t.IsWord("opens", verb) || k.t.IsWord("open", verb)
-	closes := k.t.IsWord("closes", verb)
+	opens, closes := k.verb(verb)
 	if !opens && !closes {
 		return c, false
 	}

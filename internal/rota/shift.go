@@ -156,6 +156,7 @@ func away(t *telling.Teller, s string) (list []shop.Change, ok bool) {
 
 // awayIn finds who a text says cannot come, or can again, and what follows.
 func awayIn(t *telling.Teller, s string) (who []shop.Person, rest string, back bool) {
+	s = dayLast(t, s)
 	if mine := phraseOf(t, "my-holiday", s); mine != "" {
 		s = "i is on holiday" + strings.TrimPrefix(s, mine)
 	}
@@ -168,12 +169,27 @@ func awayIn(t *telling.Teller, s string) (who []shop.Person, rest string, back b
 		}
 	}
 	gone, again := phraseOf(t, "cannot-come", rest), phraseOf(t, "back-again", rest)
+	if not := phraseOf(t, "cannot-do", rest); gone == "" && not != "" { // of a day that is said: can't do friday
+		if _, _, why := telling.Reader(t).SomeDays(rest[len(not):]); why == when.OK {
+			gone = not
+		}
+	}
 	if len(who) == 0 || gone == "" && again == "" ||
 		who[0].ID == t.F.Person.ID && slices.Contains(t.V.List("words.just-off"), gone) { // i am off now
 		return nil, "", false
 	}
 	back = again != ""
 	return who, strings.TrimSpace(strings.TrimPrefix(rest, texts.Either(back, again, gone))), back
+}
+
+// dayLast puts the days that a text begins with at its end: tomorrow i cannot come.
+func dayLast(t *telling.Teller, s string) string {
+	_, rest, why := telling.Reader(t).SomeDays(s)
+	rest = strings.TrimSpace(rest)
+	if days, is := strings.CutSuffix(s, rest); why == when.OK && is && rest != "" {
+		return strings.TrimLeft(rest, " ,") + " " + strings.TrimSpace(days)
+	}
+	return s
 }
 
 // phraseOf gives the longest phrase of a list that a text begins with.
@@ -242,19 +258,45 @@ func SomebodyAway(t *telling.Teller, s string) bool {
 	return !t.IsWord("not-people", name) && phrase("cannot-come") && !phrase("not-away")
 }
 
-// duty takes "ben opens tomorrow".
+// duty takes "ben opens tomorrow", and two of that kind: "i open tomorrow, ben closes". A day
+// that only one of them says is meant for both.
 func duty(t *telling.Teller, s string) ([]shop.Change, bool) {
+	if list, _, ok := oneDuty(t, s); ok {
+		return list, true
+	}
+	for _, and := range append(t.V.List("words.and"), ",") {
+		one, other, _ := strings.Cut(strings.ReplaceAll(s, ",", " ,"), " "+and+" ")
+		a, dayA, okA := oneDuty(t, one)
+		b, dayB, okB := oneDuty(t, other)
+		if !okA || !okB {
+			continue
+		}
+		switch {
+		case !dayA:
+			a[0].From, a[0].To = b[0].From, b[0].To
+		case !dayB:
+			b[0].From, b[0].To = a[0].From, a[0].To
+		}
+		return append(a, b...), true
+	}
+	return nil, false
+}
+
+// oneDuty reads who opens or closes, and on which days; dated says that a day is named.
+func oneDuty(t *telling.Teller, s string) (list []shop.Change, dated, ok bool) {
 	p, opens, rest, ok := DutyIn(t, s)
 	list, only := onDays(shop.Change{Duty: dutyOf(p.ID, opens)})(t, rest)
-	return list, ok && only
+	return list, rest != "", ok && only
 }
 
 // person finds the person a text begins with, and what follows. "I" is the
 // speaker; the longest name wins.
 func person(t *telling.Teller, s string) (best shop.Person, rest string, ok bool) {
 	low := texts.Fold(s) + " "
-	if after, is := strings.CutPrefix(low, "i "); is {
-		return t.F.Person, strings.TrimSpace(after), true
+	for _, me := range []string{"i ", "me "} {
+		if after, is := strings.CutPrefix(low, me); is {
+			return t.F.Person, strings.TrimSpace(after), true
+		}
 	}
 	for _, p := range t.F.Shop.People {
 		after, is := strings.CutPrefix(low, texts.Fold(p.Name)+" ")
@@ -268,9 +310,12 @@ func person(t *telling.Teller, s string) (best shop.Person, rest string, ok bool
 // DutyIn finds who a text says opens, or else closes, and what follows.
 func DutyIn(t *telling.Teller, s string) (p shop.Person, opens bool, rest string, ok bool) {
 	p, rest, ok = person(t, s)
-	word, rest, _ := strings.Cut(rest, " ")
-	opens = t.IsWord("opens", word)
-	return p, opens, rest, ok && (opens || t.IsWord("closes", word))
+	does, closes := phraseOf(t, "does-open", rest), phraseOf(t, "does-close", rest)
+	if opens = does != ""; !opens {
+		does = closes
+	}
+	rest = strings.TrimSpace(strings.TrimPrefix(rest, does))
+	return p, opens, strings.TrimSpace(strings.TrimPrefix(rest, phraseOf(t, "the-shop", rest))), ok && does != ""
 }
 
 // dutyOf gives somebody one of the two tasks of a day.

@@ -47,6 +47,7 @@ var only = map[string][]string{
 		"internal/store", "internal/store/file", "internal/backup", "cmd/bot"},
 	"shopfloat/internal/store": {
 		"internal/desk", "internal/desk/asking", "internal/desk/estate", "internal/desk/queue",
+		"internal/desk/watch",
 		"internal/backup", "internal/intake", "internal/proving", "cmd/bot", "internal/bench/load"},
 	"shopfloat/internal/store/file":   storeParts,
 	"shopfloat/internal/store/seal":   storeParts,

@@ -105,10 +105,11 @@ func (s *Settings) Place() string {
 // Weekly gives the hours of a date by the week and the seasons alone. Hours from a day on
 // are of the week: seasons go before them.
 func (s *Settings) Weekly(d Date) Hours {
-	h := s.Hours[d.Weekday()]
+	weekday := d.Weekday()
+	h := s.Hours[weekday]
 	for _, lasting := range []bool{true, false} {
 		for _, season := range s.Plan.Seasons {
-			own := season.Hours[d.Weekday()]
+			own := season.Hours[weekday]
 			if own != nil && lasting == (season.Since != "") && season.Holds(d) {
 				h = *own
 			}
@@ -180,6 +181,30 @@ func (s *Settings) Late() bool {
 	return s.Plan.HolidayHours != nil && s.Plan.HolidayHours.late() ||
 		slices.ContainsFunc(s.Plan.Holidays, own) ||
 		slices.ContainsFunc(s.Plan.Changes, func(c Change) bool { return c.Open != nil || c.Close != nil })
+}
+
+// OpensBy is the latest minute at which a day of trading begins, by the week or by anything that
+// is laid down beside it; what is changed for single days is not in it.
+func (s *Settings) OpensBy() (latest int) {
+	for _, h := range s.Hours {
+		latest = max(latest, h.Open)
+	}
+	for _, season := range s.Plan.Seasons {
+		for _, h := range season.Hours {
+			if h != nil {
+				latest = max(latest, h.Open)
+			}
+		}
+	}
+	for _, c := range s.Plan.Holidays {
+		if c.Hours != nil {
+			latest = max(latest, c.Hours.Open)
+		}
+	}
+	if h := s.Plan.HolidayHours; h != nil {
+		latest = max(latest, h.Open)
+	}
+	return latest
 }
 
 // check refuses days that are none.

@@ -133,12 +133,19 @@ func (p *Plan) Absent(id PersonID, day Date) bool {
 	return absent
 }
 
+// ForGood is the last day of a change that is not to end. Trading as usual, from any day on, ends
+// it: see [Plan.With].
+const ForGood Date = "2099-12-31"
+
 // With gives the plan with a change more, without those that ended well before a
 // date, and without the oldest when there are too many.
 func (p Plan) With(c Change, today Date) Plan {
 	kept := make([]Change, 0, len(p.Changes)+1)
 	for _, old := range p.Changes {
-		if old.To >= today.Add(-keepChanges) {
+		if old.To == ForGood && c.Usual { // it opens again after all
+			old.To = c.From.Add(-1)
+		}
+		if old.To >= today.Add(-keepChanges) && old.From <= old.To {
 			kept = append(kept, old)
 		}
 	}

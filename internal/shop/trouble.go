@@ -7,7 +7,7 @@ import (
 
 // Number is somebody the shop can ring about the machine.
 type Number struct {
-	Who    string `json:"who"`    // provider, engineer, broadband, police or bank
+	Who    string `json:"who"`    // by its name in package guides: provider, engineer, bank and so on
 	Number string `json:"number"` // as it is dialled
 }
 

@@ -43,7 +43,8 @@ var headings = []struct {
 		"fecha contable,data lancamento,data mov,boekdatum,boekingsdatum,kirjauspaiva,bokforingsdag," +
 		"bokforingsdato,bogforingsdato,dato,datum zauctovani,konyveles datuma,data tranzactiei," +
 		"ημερομηνια,дата,tarih,kuupaev,datums"},
-	{ByBalance, "balance,running balance,closing balance,account balance,ledger balance,saldo," +
+	{ByBalance, "bal,running bal,closing bal," +
+		"balance,running balance,closing balance,account balance,ledger balance,saldo," +
 		"saldo nach buchung,kontostand,solde,saldo po operacji,saldo contabile,saldo disponible," +
 		"stan konta,zustatek,egyenleg,sold,υπολοιπο,остаток,bakiye,laufender saldo,balance after"},
 	{ByCredit, "credit,credit amount,paid in,money in,deposit,deposits,haben,gutschrift,eingang," +
@@ -72,7 +73,8 @@ var headings = []struct {
 	{ByStatus, "status,state,stato,estado,statut,zustand,tila"},
 	{ByAccount, "account,account number,iban,konto,kontonummer,auftragskonto,compte,numero de compte," +
 		"rachunek,conto,cuenta,conta,rekening,eigen rekening,tili,own account"},
-	{ByText, "description,details,narration,transaction details,transaction description,narrative,memo," +
+	{ByText, "purpose,purpose of payment," +
+		"description,details,narration,transaction details,transaction description,narrative,memo," +
 		"particulars,text,remittance,remittance information,payment details,verwendungszweck," +
 		"buchungstext,vorgang,libelle,motif,detail,tytul,tytul operacji,opis,opis operacji,descrizione," +
 		"causale,concepto,descripcion,descritivo,descricao,omschrijving,mededeling,selite,viesti," +

@@ -1,6 +1,7 @@
 package statement
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -165,9 +166,26 @@ func (l *Layout) complete() bool {
 	return day && (amount || credit && debit)
 }
 
+// findState finds the column that says of each row whether it is booked, where some row is not
+// and no heading that is known says which it is.
+func (l *Layout) findState(rows []sampled) {
+	if _, known := l.Columns[ByStatus]; known {
+		return
+	}
+	for c := range l.Width {
+		cells := cellsOf(rows, c)
+		other := func(s string) bool { return !pending(s) && !says(s, bookedWords) }
+		if slices.ContainsFunc(cells, pending) && !slices.ContainsFunc(cells, other) {
+			l.Columns[ByStatus] = c
+			return
+		}
+	}
+}
+
 // settle drops columns that do not hold what their heading may mean: a type that
 // is no sign, "valuta" that is a day or a currency, an amount beside its parts.
 func (l *Layout) settle(rows []sampled) {
+	l.findState(rows)
 	if _, ok := l.Columns[ByAmount]; ok {
 		delete(l.Columns, ByCredit)
 		delete(l.Columns, ByDebit)

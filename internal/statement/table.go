@@ -8,6 +8,7 @@ import (
 	"io"
 	"maps"
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -303,17 +304,23 @@ func (t *table) empty(fields []string) bool {
 	return t.cell(fields, ByAmount) == "" && t.cell(fields, ByCredit) == "" && t.cell(fields, ByDebit) == ""
 }
 
-// pending finds the words for what is not booked yet; from memory.
-func pending(status string) bool {
-	s := folded(status)
-	for _, w := range []string{"pending", "authorised", "authorized", "vorgemerkt", "offen", "en attente",
-		"oczekuj",
-		"in attesa", "pendiente", "pendente", "reserved", "declined", "failed", "cancelled", "reverted", "odrzuc"} {
-		if strings.HasPrefix(s, w) {
-			return true
-		}
-	}
-	return false
+// What begins the words for what is not booked yet, and for what is; from memory.
+var (
+	pendingWords = []string{"pending", "authorised", "authorized", "vorgemerkt", "offen", "en attente",
+		"oczekuj", "in attesa", "pendiente", "pendente", "reserved", "declined", "failed", "cancelled",
+		"reverted", "odrzuc"}
+	bookedWords = []string{"booked", "posted", "completed", "cleared", "settled", "gebucht", "verbucht",
+		"geboekt", "comptabilis", "contabiliz", "zaksiegowan", "bokford", "bogfort", "kirjattu",
+		"zauctovan", "konyvel"}
+)
+
+// pending reports whether a state is that of a line that is not booked yet.
+func pending(status string) bool { return says(status, pendingWords) }
+
+// says reports whether one of a text's words begins so.
+func says(text string, words []string) bool {
+	s := " " + folded(text)
+	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(s, " "+w) })
 }
 
 func (t *table) read(fields []string) (Line, error) {

@@ -150,7 +150,10 @@ func (t *table) signsOf(rows []sampled) signs {
 				vote(&out, a)
 			case a.credit:
 				credits++
-			case a.debit, a.minus:
+			case a.debit:
+				others++
+				vote(&out, a)
+			case a.minus:
 				others++
 			default:
 				bare++
@@ -203,16 +206,17 @@ func (t *table) amountOf(s, word string) (decimal.Decimal, error) {
 	if err != nil {
 		return d, err
 	}
+	a, _ := bareAmount(s)
 	switch sign := signOf(word); {
 	case sign > 0 && t.signs.in, sign < 0 && !t.signs.out:
 		d = d.Neg()
 	case sign != 0:
 	case word != "" && !d.IsNegative():
 		return d, about(BadAmount, word+" "+s)
-	case t.signs.bare && d.IsPositive():
-		if a, _ := bareAmount(s); !a.credit {
-			d = d.Neg()
-		}
+	case a.debit && a.minus && !t.signs.out:
+		d = d.Neg()
+	case t.signs.bare && d.IsPositive() && !a.credit:
+		d = d.Neg()
 	}
 	return d, nil
 }

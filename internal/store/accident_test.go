@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/filewatch"
 	"shopfloat/internal/store"
 )
 
@@ -56,6 +57,10 @@ func accidents() []accident {
 		{"all removed", func(p string) error {
 			return errors.Join(os.Remove(p), os.Remove(p+"-wal"), os.Remove(p+"-shm"), os.Remove(p+".lock"))
 		}, rescues},
+		{"a link in its place", func(p string) error {
+			return errors.Join(aside(p), os.Symlink(p+".aside", p))
+		}, rescues},
+		{"mark removed", on(os.Remove, ".mark"), goesOn},
 		{"touched", func(p string) error { return os.Chtimes(p, time.Now(), time.Now()) }, goesOn},
 	}
 }
@@ -121,6 +126,9 @@ func (a accident) play(t *testing.T, when string) {
 		if err != nil {
 			return
 		}
+	}
+	if m, err := filewatch.ReadMark(path); a.ends == goesOn && (err != nil || m.Seq == 0) {
+		t.Errorf("the mark says %+v, %v", m, err)
 	}
 	if rep := verify(t, name)[0]; len(rep.Faults) > 0 || rep.Entries != before {
 		t.Errorf("%d of %d entries are there, %v", rep.Entries, before, rep.Faults)

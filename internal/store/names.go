@@ -22,6 +22,7 @@ type (
 	Arrival  = queues.Arrival
 	Deadline = queues.Deadline
 	Message  = queues.Message
+	Planned  = queues.Planned
 	Row      = queues.Row
 	Work     = queues.Work
 

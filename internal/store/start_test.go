@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/filewatch"
 	"shopfloat/internal/store"
 )
@@ -111,6 +112,9 @@ func TestStarts(t *testing.T) {
 			filewatch.Older, true},
 		{"closed, another shop's file in place", true, another, filewatch.Another, true},
 		{"closed, mark removed", true, end(os.Remove, ".mark"), filewatch.MarkNone, false},
+		{"killed, a journal beside it", false, func(p string) error {
+			return os.WriteFile(p+"-journal", []byte("somebody's"), 0o600)
+		}, filewatch.Journal, true},
 		{"restored", true, says(filewatch.Restored, ""), filewatch.WasRestore, false},
 		{"stopped in doubt", true, says(filewatch.Closed, "moved"), filewatch.WasDoubt, false},
 	} {
@@ -240,5 +244,77 @@ func TestAsIs(t *testing.T) {
 	ok(t, os.Remove(path))
 	if _, err := store.OpenAsIs(context.Background(), path, morning); err == nil {
 		t.Error("a file that is not there was opened")
+	}
+}
+
+// A file that was moved alone, with a link left in its place, is not opened without its log
+// and its mark: both are found where the link leads once they are moved there, too.
+func TestMovedAwayFromItsLog(t *testing.T) {
+	for _, closed := range []bool{false, true} {
+		path := left(t, closed)
+		to := filepath.Join(t.TempDir(), "moved.db")
+		ok(t, os.Rename(path, to))
+		ok(t, os.Symlink(to, path))
+		_, err := store.Open(context.Background(), path, morning)
+		var r *store.Refused
+		if !errors.As(err, &r) || r.Case != filewatch.Parted {
+			t.Fatalf("closed %v: %v", closed, err)
+		}
+		for _, end := range []string{"-wal", ".mark"} {
+			if err := os.Rename(path+end, to+end); err != nil && !errors.Is(err, os.ErrNotExist) {
+				t.Fatal(err)
+			}
+		}
+		db, err := store.Open(context.Background(), path, morning)
+		ok(t, err)
+		if o := db.Opened(); o.Case != filewatch.Plain {
+			t.Errorf("closed %v: found %s", closed, o.Case)
+		}
+		ok(t, db.Close())
+		if rep := verify(t, path)[0]; rep.Entries != 10 {
+			t.Errorf("closed %v: %d entries", closed, rep.Entries)
+		}
+	}
+}
+
+// After a restore no card bears the number of one that was sent since the copy was made;
+// after an ordinary start the numbers go on.
+func TestCardsOfTheTimeThatIsLost(t *testing.T) {
+	for _, restored := range []bool{true, false} {
+		path := left(t, true)
+		db, err := store.Open(context.Background(), path, morning)
+		ok(t, err)
+		tx, err := db.Begin(morning)
+		ok(t, err)
+		ok(t, tx.SaveState(owner, 1, chat.State{V: chat.StateFormat, Rev: 7, Cards: 2}))
+		ok(t, tx.Commit())
+		ok(t, db.Close())
+		if restored {
+			ok(t, remark(path, filewatch.Restored, ""))
+		}
+		for start := range 2 {
+			if db, err = store.Open(context.Background(), path, morning); err != nil {
+				t.Fatal(err)
+			}
+			tx, err := db.Begin(morning)
+			ok(t, err)
+			known, err := tx.State(owner)
+			ok(t, err)
+			silent, err := tx.State("term:staff1") // wrote nothing before the copy
+			ok(t, err)
+			tx.Rollback()
+			want, quiet := chat.State{Rev: 7, Cards: 2}, chat.State{}
+			if restored {
+				want = chat.State{Rev: 10_007, Cards: 10_002, LostFrom: 7, LostTo: 10_007}
+				quiet = chat.State{Rev: 10_000, Cards: 10_000, LostTo: 10_000}
+			}
+			for who, c := range map[string][2]chat.State{"owner": {known, want}, "staff1": {silent, quiet}} {
+				a, b := c[0], c[1]
+				if a.Rev != b.Rev || a.Cards != b.Cards || a.LostFrom != b.LostFrom || a.LostTo != b.LostTo {
+					t.Errorf("restored %v, start %d, %s: %+v, want %+v", restored, start, who, a, b)
+				}
+			}
+			ok(t, db.Close())
+		}
 	}
 }

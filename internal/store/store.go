@@ -23,6 +23,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/filewatch"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/chain"
 	"shopfloat/internal/store/file"
@@ -74,13 +75,21 @@ func openAs(ctx context.Context, path string, now time.Time, asIs bool) (*DB, er
 	for _, forget := range []func(){db.ledger.Forget, db.people.Forget, db.queues.Forget, db.chain.Forget} {
 		f.OnForget(forget)
 	}
-	if err = db.upgrade(now); err == nil {
+	if err = db.upgrade(now); err == nil && lacks(f.Opened().Case) {
+		err = db.within(now, (*Tx).LeaveOutCards)
+	}
+	if err == nil {
 		db.reader, err = OpenReader(ctx, f.Path())
 	}
 	if err != nil {
 		return nil, errors.Join(err, f.Close())
 	}
 	return db, nil
+}
+
+// lacks tells that people were sent cards of which the file knows nothing.
+func lacks(c filewatch.Case) bool {
+	return c == filewatch.Older || c == filewatch.Another || c == filewatch.WasRestore
 }
 
 // Reopen gives up the connection, and with it whatever transaction it may

@@ -194,6 +194,8 @@ var tamperings = []tampering{
 		"the books kept after entry 9 are not those"},
 	{"learnt.machine", "UPDATE learnt SET machine = 4", "the machine's own row is missing"},
 	{"learnt.seq", "UPDATE learnt SET seq = 8", "what is kept for advice is up to entry 8, which it is not"},
+	{"learnt.newest", "UPDATE learnt SET newest = newest + 1",
+		"what is kept for advice is up to entry 9, which it is not"},
 	{"learnt.body", "UPDATE learnt SET body = replace(body, '/', '/1')",
 		"what is kept for advice is not what 9 entries tell"},
 	{"unfetched.machine", "UPDATE unfetched SET machine = 9",

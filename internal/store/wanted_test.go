@@ -121,3 +121,28 @@ func TestWantedByIndex(t *testing.T) {
 		ok(t, plan.Close())
 	}
 }
+
+// A sum is looked up where it stands in the index, and not by walking there from the first claim.
+func TestSumIsLookedUp(t *testing.T) {
+	db, path := open(t)
+	ok(t, db.Close())
+	file := plain(t, path)
+	for _, w := range dues.Candidates(decimal.NewFromInt(4_380))[:3] {
+		query, args := rows.Asked(1, w)
+		program, err := file.Query("EXPLAIN "+query, args...)
+		ok(t, err)
+		bound, entered := 0, false
+		for program.Next() {
+			var op string
+			var rest [7]any
+			ok(t, program.Scan(&rest[0], &op, &rest[1], &rest[2], &rest[3], &rest[4], &rest[5], &rest[6]))
+			if entered = entered || strings.HasPrefix(op, "Seek"); op == "Variable" && !entered {
+				bound++
+			}
+		}
+		ok(t, program.Close())
+		if bound < 3 { // the machine, the sum and the limit; that may stand in two places
+			t.Errorf("%+v: %d of what is asked are known where the index is entered", w, bound)
+		}
+	}
+}

@@ -3,8 +3,10 @@ package tally
 import (
 	"encoding/csv"
 	"io"
+	"slices"
 	"strings"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
 )
@@ -14,7 +16,7 @@ func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) strin
 	w := csv.NewWriter(to)
 	w.UseCRLF = true
 	head := append(append([]string{"shop", "machine", "currency", "date"}, Columns...), "closed by")
-	_ = w.Write(append(head, PaymentColumns...))
+	_ = w.Write(append(append(head, PaymentColumns...), NoteColumn))
 	for _, m := range machines {
 		money, err := cashmath.LookupCurrency(m.Shop.Currency)
 		if err != nil {
@@ -22,17 +24,29 @@ func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) strin
 		}
 		for _, d := range m.Days {
 			row := append(m.dayRow(d, money, names), m.DayCells(d, money.Amount)...)
-			_ = w.Write(safe(row)) // w keeps its error
+			_ = w.Write(safe(append(row, d.Note()))) // w keeps its error
 		}
 		for i := range m.Payments {
 			p := &m.Payments[i]
 			row := []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency, p.Name()}
 			row = append(row, make([]string, len(Columns)+1)...)
-			_ = w.Write(safe(append(row, m.PaymentCells(p, money.Amount)...)))
+			row = append(row, m.PaymentCells(p, money.Amount)...)
+			_ = w.Write(safe(append(row, "")))
 		}
 	}
 	w.Flush()
 	return w.Error()
+}
+
+// NoteColumn heads what is to be known of a day beside its figures.
+const NoteColumn = "note"
+
+// Note is what is to be known of a day: that sealed bundles went in which nobody counted.
+func (d *Day) Note() string {
+	if slices.ContainsFunc(d.Periods, func(p *books.Period) bool { return p.Has(books.Uncounted) }) {
+		return "top-up in sealed bundles, not counted"
+	}
+	return ""
 }
 
 // dayRow is a day in the earlier columns.

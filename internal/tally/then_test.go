@@ -48,6 +48,17 @@ func TestOwedThen(t *testing.T) {
 		if owed := folded.ByBank(); !owed.Equal(then) {
 			rt.Fatalf("on %s %s were owed, folded so far %s", day, then, owed)
 		}
+		touched := h.m.ClaimsOf(dues.Touched(of)) // the others need not be read one by one
+		until, over := dues.Wanted{To: day}, dues.Wanted{Is: dues.Over, To: day}
+		sum, n := dues.Resting(dues.OwedOf(until.Among(h.m.Claims)), over.Among(h.m.Claims), touched, day)
+		for _, x := range dues.At(touched, of, day, dayOf) {
+			sum, n = sum.And(x), n+1
+		}
+		all := len(dues.At(h.m.Claims, of, day, dayOf))
+		if !sum.Owed.Equal(then) || !sum.Left().Equal(left) || n != all {
+			rt.Fatalf("on %s %s were owed for %d, %s are left; added up %s for %d, %s", day, then, all, left,
+				sum.Owed, n, sum.Left())
+		}
 	})
 }
 

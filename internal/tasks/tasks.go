@@ -18,6 +18,14 @@ type At struct {
 	DayOf   func(*books.Period) shop.Date // the day of trading a period is for
 }
 
+// DayOf is the day of trading that a period of a shop is for, as it was recorded.
+func DayOf(s *shop.Shop, p *books.Period) shop.Date {
+	if p.Date != "" {
+		return p.Date
+	}
+	return reminders.DayOf(s, p.Opened)
+}
+
 // Newest is when the last thing was recorded; zero where nothing was.
 func (a At) Newest() time.Time {
 	if last := len(a.Machine.Recent) - 1; last >= 0 {
@@ -95,15 +103,69 @@ func (a At) filling(date shop.Date) bool {
 	return true
 }
 
-// Unclosed finds the oldest period of a date or before whose count or printed figures are
-// missing, or nil.
-func (a At) Unclosed(date shop.Date) *books.Period {
+// AllUnclosed lists the periods of a date or before whose count or printed figures are missing, the
+// oldest first.
+func (a At) AllUnclosed(date shop.Date) (list []*books.Period) {
 	for _, p := range a.Machine.Periods {
 		if p.Unfinished() && a.DayOf(p) <= date && (p.Status == books.Waiting || a.Shop.Nightly) {
+			list = append(list, p)
+		}
+	}
+	return list
+}
+
+// Unclosed finds the oldest of them, or nil.
+func (a At) Unclosed(date shop.Date) *books.Period {
+	if list := a.AllUnclosed(date); len(list) > 0 {
+		return list[0]
+	}
+	return nil
+}
+
+// Told finds the one that is told of on that date, else the oldest, or nil.
+func (a At) Told(date shop.Date) *books.Period {
+	for _, p := range a.AllUnclosed(date) {
+		if a.toldOn(p) == date {
 			return p
 		}
 	}
-	return nil
+	return a.Unclosed(date)
+}
+
+// toldOn is the date with whose tasks it is told that a period is not finished: its own, or the
+// next one on which the shop trades.
+func (a At) toldOn(p *books.Period) shop.Date {
+	date := a.DayOf(p)
+	for range lookAhead {
+		if _, due := reminders.Due(a.Shop, date, reminders.Unclosed); due {
+			return date
+		}
+		date = date.Add(1)
+	}
+	return date
+}
+
+// JustMissed reports whether a date is the first day of trading after a period was to be closed.
+func (a At) JustMissed(p *books.Period, date shop.Date) bool {
+	return reminders.After(a.Shop, a.toldOn(p)) == date
+}
+
+// lookAhead is how many days a shop may be closed in a row before that is told late.
+const lookAhead = 30
+
+// News reports whether a reminder is still to be said: that a day is not closed is told once, on
+// its own evening and the next morning. Whoever does nothing about it then reads of it in the
+// letter of the week and where they ask what is due.
+func (a At) News(n reminders.Name) bool {
+	p := a.Machine.Current()
+	switch {
+	case n.Task == reminders.Unclosed:
+		p = a.Told(n.Date)
+		return p == nil || a.toldOn(p) == n.Date
+	case n.Task == reminders.Closing && a.Shop.Nightly && p != nil:
+		return a.toldOn(p) >= n.Date
+	}
+	return true
 }
 
 // Subject is the day of the period that a task of a date is about, which may be an earlier
@@ -111,7 +173,7 @@ func (a At) Unclosed(date shop.Date) *books.Period {
 func (a At) Subject(n reminders.Name) shop.Date {
 	p := a.Machine.Current()
 	if n.Task == reminders.Unclosed {
-		p = a.Unclosed(n.Date)
+		p = a.Told(n.Date)
 	}
 	if p == nil || n.Task == reminders.Opening || !a.Shop.Nightly && n.Task != reminders.Unclosed {
 		return n.Date

@@ -132,8 +132,42 @@ func TestUnclosed(t *testing.T) {
 			t.Errorf("up to %s: period %d, want %d", day, got, want)
 		}
 	}
+	for day, want := range map[shop.Date]int64{tuesday: 1, wednesday: 2, "2026-11-26": 1} {
+		n := reminders.Name{Date: day, Task: reminders.Unclosed}
+		if got := no(a.Told(day)); got != want || a.News(n) != (day < "2026-11-26") {
+			t.Errorf("told on %s: period %d, want %d; news %t", day, got, want, a.News(n))
+		}
+	}
 	if p := at(t, false, period(1, tuesday, books.Open)).Unclosed(wednesday); p != nil {
 		t.Errorf("notes stay in, and period %d is missing", p.No)
+	}
+}
+
+// A closing that is missing is told of on its evening and the next morning, and then no more: also
+// of a day on which the shop was to be closed, with the next one on which it trades.
+func TestNews(t *testing.T) {
+	open := at(t, true, period(1, tuesday, books.Open))
+	for day, want := range map[shop.Date]bool{tuesday: true, wednesday: false, "2026-11-27": false} {
+		for _, task := range []reminders.Task{reminders.Closing, reminders.Unclosed} {
+			if got := open.News(reminders.Name{Date: day, Task: task}); got != want {
+				t.Errorf("%s of %s: news %t", task, day, got)
+			}
+		}
+	}
+	for day, want := range map[shop.Date]bool{wednesday: true, "2026-11-26": false} {
+		if got := open.JustMissed(open.Machine.Periods[0], day); got != want {
+			t.Errorf("opening of %s: just missed %t", day, got)
+		}
+	}
+	holiday := at(t, true, period(1, "2026-12-25", books.Open)) // Saturday is a holiday, too
+	for day, want := range map[shop.Date]bool{"2026-12-27": true, "2026-12-28": false} {
+		if got := holiday.News(reminders.Name{Date: day, Task: reminders.Closing}); got != want {
+			t.Errorf("loaded on a holiday, closing of %s: news %t", day, got)
+		}
+	}
+	stays := at(t, false, period(1, tuesday, books.Open))
+	if !stays.News(reminders.Name{Date: "2026-11-27", Task: reminders.Closing}) {
+		t.Error("the printed figures of a day are news of that day")
 	}
 }
 

@@ -12,13 +12,20 @@ import (
 // What nobody may see while a machine is counted is the period that is counted and what
 // came after it. Days before it, and what the bank owes for them, tell nothing of it.
 
+// Blinds reports whether somebody's work hides figures: a count of a period that was closed, or loaded
+// again, since can be booked no more.
+func Blinds(m *books.Machine, a chat.Activity) bool {
+	p := m.Period(a.Period)
+	return a.Blind && (a.Period == 0 || p != nil && p.Status != books.Closed && !p.Taken)
+}
+
 // unseen are the periods that may be the one that is counted, the oldest first.
 func unseen(t *Teller) []*books.Period {
 	if !t.Hidden() {
 		return nil
 	}
 	cur := t.M.Current()
-	counts := func(a chat.Activity) bool { return a.Blind && countsAgain[a.Flow] }
+	counts := func(a chat.Activity) bool { return Blinds(t.M, a) && countsAgain[a.Flow] }
 	again := slices.ContainsFunc(t.F.Others, counts)
 	if cur != nil && len(t.F.Others) > 0 && !again {
 		return []*books.Period{cur}
@@ -68,7 +75,7 @@ func Counted(t *Teller) string {
 	if list := unseen(t); len(list) > 0 {
 		day := t.DayYear(t.DayOf(list[len(list)-1]))
 		for _, a := range t.F.Others {
-			if a.Blind {
+			if Blinds(t.M, a) {
 				return t.V.Say("being-counted", "day", day, "who", t.Name(a.Person), "when", t.Clock(a.Since))
 			}
 		}

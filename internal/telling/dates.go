@@ -104,13 +104,22 @@ func EndsMonth(t *Teller, low string) (month string, ok bool) {
 		}
 		for _, named := range append(t.V.List("words.month"), "") {
 			m := strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(after, "the "), named))
-			if _, why := Reader(t).Month(m, when.Back); why == when.OK && strings.Trim(m,
-				"0123456789 .-/") != "" {
+			if _, why := Reader(t).Month(m, when.Back); why == when.OK && !maybeCount(m) {
 				return m, true
 			}
 		}
 	}
 	return "", false
+}
+
+// maybeCount reports whether what can be read as a month may be a number of notes: figures
+// without a year of four and a sign beside it, as in 2026-11 and 11/2026.
+func maybeCount(m string) bool {
+	if strings.Trim(m, "0123456789 .-/") != "" {
+		return false
+	}
+	sign := strings.Trim(m, "0123456789")
+	return len(m) < len("1/2026") || sign != "-" && sign != "/" && sign != "."
 }
 
 // Without drops the words of a catalogue list from a text.

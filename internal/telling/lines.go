@@ -124,3 +124,37 @@ func LineExample(list []lines.Line) string {
 	}
 	return strings.Join(parts, " ")
 }
+
+// unanswered marks a line that is not answered yet.
+const unanswered int64 = -1
+
+// Answered lists the lines that are answered, like "20s 150".
+func Answered(t *Teller, list []lines.Line, v []int64) (out []string) {
+	for i, n := range v {
+		if n != unanswered && i < len(list) {
+			out = append(out, t.V.Kind(list[i].Face)+" "+t.V.Number(n))
+		}
+	}
+	return out
+}
+
+// Retyped gives the counts of lines as they could be typed again: by the kind of note, or by the
+// box where two boxes hold one kind; sparse leaves out those of none.
+func Retyped(t *Teller, list []lines.Line, v []int64, sparse bool) string {
+	var parts []string
+	kinds := map[cashmath.Face]int{}
+	for _, l := range list {
+		kinds[l.Face]++
+	}
+	for i, l := range list {
+		if v[i] == unanswered || v[i] == 0 && sparse {
+			continue
+		}
+		name := string(l.Face) + "x"
+		if kinds[l.Face] > 1 {
+			name = BoxName(t, l) + ": "
+		}
+		parts = append(parts, name+strconv.FormatInt(v[i], 10))
+	}
+	return strings.Join(parts, ", ")
+}

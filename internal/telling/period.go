@@ -56,6 +56,16 @@ func NothingOpen(t *Teller, then time.Time) string {
 	return t.V.Say("nothing-open")
 }
 
+// CountedSince says to somebody who is still counting that another count is on record.
+func CountedSince(t *Teller, p *books.Period) string {
+	said := t.V.Say("counted-since", "day", t.DayYear(t.DayOf(p)), "who", t.Name(p.CountedBy),
+		"when", t.Clock(p.CountedAt))
+	if p.Status == books.Waiting {
+		said += "\n" + t.V.Say("counted-since-slip")
+	}
+	return said
+}
+
 // PeriodBlocks tell one period on a few lines.
 func PeriodBlocks(t *Teller, p *books.Period) []chat.Block {
 	head := t.V.Say("past.opened", "when", t.V.Clock(t.Local(p.Opened)), "who", t.Name(p.By))

@@ -15,6 +15,7 @@ import (
 	"shopfloat/internal/guides"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tasks"
 	"shopfloat/internal/texts"
 )
 
@@ -110,12 +111,7 @@ func (t *Teller) Which() string {
 }
 
 // DayOf is the day of trading a period is for, as it was recorded.
-func (t *Teller) DayOf(p *books.Period) shop.Date {
-	if p.Date != "" {
-		return p.Date
-	}
-	return reminders.DayOf(t.F.Shop, p.Opened)
-}
+func (t *Teller) DayOf(p *books.Period) shop.Date { return tasks.DayOf(t.F.Shop, p) }
 
 // Today is the date whose trading is under way.
 func (t *Teller) Today() shop.Date { return reminders.Today(t.F.Shop, t.Now) }

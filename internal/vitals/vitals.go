@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"net"
 	"net/http"
 	"strings"
@@ -117,12 +118,20 @@ func figures(read func() Reading) *metrics.Set {
 		"shopfloat_message_oldest_seconds":    func(r Reading) float64 { return r.Oldest.Seconds() },
 		"shopfloat_poll_answered_seconds_ago": func(r Reading) float64 { return r.Polled.Seconds() },
 		"shopfloat_on_paper":                  func(r Reading) float64 { return yes(r.OnPaper) },
-		"shopfloat_copy_made_seconds_ago":     func(r Reading) float64 { return r.Copied.Seconds() },
+		"shopfloat_copy_made_seconds_ago":     Reading.copied,
 		"shopfloat_healthy":                   func(r Reading) float64 { return yes(r.Ill() == "") },
 	} {
 		set.NewGauge(name, func() float64 { return of(read()) })
 	}
 	return set
+}
+
+// copied is no number where no copy is known of: any number would look like a time.
+func (r Reading) copied() float64 {
+	if r.Copied < 0 {
+		return math.NaN()
+	}
+	return r.Copied.Seconds()
 }
 
 func yes(b bool) float64 {

@@ -66,6 +66,12 @@ func TestMetrics(t *testing.T) {
 			t.Errorf("%q is missing", want)
 		}
 	}
+	for copied, want := range map[time.Duration]string{-1: "NaN", time.Hour: "3600"} {
+		body := get(vitals.Reading{Copied: copied}, "/metrics").Body.String()
+		if !strings.Contains(body, "shopfloat_copy_made_seconds_ago "+want+"\n") {
+			t.Errorf("a copy made %v ago is not told as %s", copied, want)
+		}
+	}
 	if w := get(vitals.Reading{}, "/"); w.Code != http.StatusNotFound {
 		t.Errorf("anything else: %d", w.Code)
 	}

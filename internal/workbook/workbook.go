@@ -153,7 +153,7 @@ func (w *writer) head(sheet string, columns []string) {
 }
 
 // named are the columns that hold names and references.
-var named = []string{"shop", "machine", "payment reference", "closed by"}
+var named = []string{"shop", "machine", "payment reference", "closed by", tally.NoteColumn}
 
 // wide is how wide a column is, in letters: its head and what stands in it are read whole.
 func wide(head string) float64 {
@@ -203,11 +203,12 @@ func (w *writer) machine(m *tally.Machine) {
 	sheet := w.title(m.Kit.Name)
 	_, err := w.NewSheet(sheet)
 	w.do(err)
-	w.head(sheet, append(append([]string{"date"}, columns...), "closed by"))
+	w.head(sheet, append(append([]string{"date"}, columns...), "closed by", tally.NoteColumn))
 	for i, d := range m.Days {
 		w.date(sheet, at(1, i+2), d.Date, d.Name())
 		w.day(sheet, 2, i+2, d, m.Shop.Currency)
 		w.do(w.SetCellStr(sheet, at(2+len(columns), i+2), w.who(d)))
+		w.do(w.SetCellStr(sheet, at(3+len(columns), i+2), d.Note()))
 	}
 	row := len(m.Days) + 2
 	w.do(w.SetCellStr(sheet, at(1, row), "total "+m.Shop.Currency))
@@ -248,13 +249,14 @@ func (w *writer) who(d *tally.Day) string {
 // currency: they are never added to one another.
 func (w *writer) all(machines []*tally.Machine) {
 	sheet := "All machines"
-	w.head(sheet, append([]string{"shop", "machine", "currency", "date"}, columns...))
+	w.head(sheet, append(append([]string{"shop", "machine", "currency", "date"}, columns...), tally.NoteColumn))
 	row := 2
 	for _, m := range machines {
 		for _, d := range m.Days {
 			w.place(sheet, row, m)
 			w.date(sheet, at(4, row), d.Date, d.Name())
 			w.day(sheet, 5, row, d, m.Shop.Currency)
+			w.do(w.SetCellStr(sheet, at(5+len(columns), row), d.Note()))
 			row++
 		}
 	}

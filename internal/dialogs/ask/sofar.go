@@ -1,7 +1,6 @@
 package ask
 
 import (
-	"strconv"
 	"strings"
 
 	"shopfloat/internal/cashmath"
@@ -31,14 +30,8 @@ func (q Question) Answered(c *engine.Talk) []string {
 }
 
 // answered lists the answered lines of a question, like "20s 150".
-func (q Question) answered(c *engine.Talk) (out []string) {
-	lines := q.Lines(c)
-	for i, n := range c.Counted(q.Name) {
-		if n != unanswered && i < len(lines) {
-			out = append(out, c.V.Kind(lines[i].Face)+" "+c.V.Number(n))
-		}
-	}
-	return out
+func (q Question) answered(c *engine.Talk) []string {
+	return telling.Answered(c.Teller, q.Lines(c), c.Counted(q.Name))
 }
 
 // total is the only figure that is known of all lines; empty for none.
@@ -67,23 +60,9 @@ func (q Question) Retype(c *engine.Talk) string {
 	if len(v) != len(lines) {
 		return ""
 	}
-	var parts []string
-	kinds := map[cashmath.Face]int{}
-	for _, l := range lines {
-		kinds[l.Face]++
-	}
-	for i, l := range lines {
-		if v[i] == unanswered || v[i] == 0 && (q.Partial || q.None) {
-			continue
-		}
-		name := string(l.Face) + "x"
-		if kinds[l.Face] > 1 {
-			name = telling.BoxName(c.Teller, l) + ": "
-		}
-		parts = append(parts, name+strconv.FormatInt(v[i], 10))
-	}
-	if len(parts) == 0 && q.None {
+	typed := telling.Retyped(c.Teller, lines, v, q.Partial || q.None)
+	if typed == "" && q.None {
 		return "0"
 	}
-	return strings.Join(parts, ", ")
+	return typed
 }

@@ -279,6 +279,11 @@ func ReadPerson(c *engine.Talk, s string) (value, problem string) {
 // ReadPlace takes the name of a shop or a machine as it was typed, in its one form.
 func ReadPlace(c *engine.Talk, s string) (value, problem string) { return readName(c, s, names.Place) }
 
+// ReadMachine takes the name of a machine.
+func ReadMachine(c *engine.Talk, s string) (value, problem string) {
+	return readName(c, s, names.Machine)
+}
+
 func readName(c *engine.Talk, s string, form func(string) (string, error)) (value, problem string) {
 	name, err := form(s)
 	switch {
@@ -286,6 +291,8 @@ func readName(c *engine.Talk, s string, form func(string) (string, error)) (valu
 		return "", c.V.Say("name-mixed")
 	case errors.Is(err, names.ErrSigns), errors.Is(err, names.ErrFormat):
 		return "", c.V.Say("name-signs")
+	case errors.Is(err, names.ErrCount):
+		return "", c.V.Say("name-count")
 	}
 	if err != nil || utf8.RuneCountInString(name) > nameMax {
 		return "", c.V.Say("name-length", "max", nameMax)

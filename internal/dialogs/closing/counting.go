@@ -127,6 +127,15 @@ func (n counting) all() map[string]engine.Screen {
 // part makes a screen part of the count: nobody may see what should be there
 // while it is open.
 func (n counting) part(s engine.Screen) engine.Screen {
+	show := s.Ask
+	s.Ask = func(c *engine.Talk) *engine.Card {
+		if p := ask.Target(c); n.later && p.Status != books.Open && p.CountSeq > c.State.Draft.Seq &&
+			!kept(c).NotBlind { // it would take the place of somebody else's count
+			c.Close(chat.Lines(telling.CountedSince(c.Teller, p)))
+			return nil
+		}
+		return show(c)
+	}
 	s.Finds = n.apart
 	return ask.Blind(s)
 }
@@ -212,6 +221,7 @@ func (n counting) conclude(c *engine.Talk) {
 	if telling.Beyond(c.Teller, p) {
 		n.tell(c, p)
 		if p.Verdict != books.NotComplete {
+			c.State.Draft.Answers = nil // all of it is on record
 			c.GoTo("reason")
 			return
 		}
@@ -232,6 +242,9 @@ func (n counting) askReason(c *engine.Talk) *engine.Card {
 
 // answerReason keeps the words beside what was booked.
 func (n counting) answerReason(c *engine.Talk, s string) bool {
+	if c.Asks() { // what now is no reason
+		return false
+	}
 	if recorded(c, books.Record{Kind: books.Attachment, Period: ask.Target(c).No, Target: c.M.Seq, Words: s}) {
 		c.First(c.V.Say(n.kept))
 		n.end(c)

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
@@ -45,13 +44,13 @@ func withSealed(q ask.Question) engine.Screen {
 		k, v := q.Ask(c), sealed(c)
 		if k != nil && v != nil && !ask.SomeAnswered(q.Values(c)) && q.Waits(c) == "" {
 			k.Body = slices.Insert(k.Body, len(k.Body)-1, readback.Listed(c.Teller, q.Lines(c), v, "usual-sealed")...)
-			k.Buttons = slices.Insert(k.Buttons, 0, c.Button("sealed", lines.Choice("sealed", v)))
+			k.Buttons = slices.Insert(k.Buttons, 0, c.Button("sealed", lines.Choice("confirm-sealed", v)))
 		}
 		return k
 	}
 	s.Tap = func(c *engine.Talk, choice string) bool {
 		v := sealed(c)
-		if v == nil || choice != lines.Choice("sealed", v) {
+		if v == nil || choice != lines.Choice("confirm-sealed", v) {
 			return q.Of(c, choice)
 		}
 		ask.UnlessOvertaken(func(c *engine.Talk) {
@@ -231,11 +230,7 @@ func swapped(c *engine.Talk) (l ask.Line, out, in int64) {
 
 func readSwap(c *engine.Talk) []chat.Block {
 	l, out, in := swapped(c)
-	row := func(id string, n int64) []string {
-		return []string{c.V.Say(id), c.V.Count("notes", n), c.V.Money(cashmath.Value(l.Face, n))}
-	}
-	return []chat.Block{{Text: c.V.Say("review.swap", "line", telling.LineName(c.Teller, l))},
-		chat.Columns(1, [][]string{row("taken-out", out), row("put-in", in)})}
+	return readback.Swap(c.Teller, l, out, in)
 }
 
 func bookSwap(c *engine.Talk) {
@@ -245,14 +240,6 @@ func bookSwap(c *engine.Talk) {
 		{Field: books.Added, Box: l.Box, Face: l.Face, Notes: in}}}) {
 		return
 	}
-	diff := cashmath.Value(l.Face, in-out)
-	word := "swapped-more"
-	switch {
-	case diff.IsZero():
-		word = "swapped-same"
-	case diff.IsNegative():
-		word = "swapped-less"
-	}
 	c.Close(chat.Lines(c.V.Say("swapped", "line", telling.LineName(c.Teller, l), "when", c.Clock(c.When())),
-		c.V.Say(word, "money", c.V.Money(diff.Abs())), c.Lock()))
+		readback.SwapHolds(c.Teller, l, in-out), c.Lock()))
 }

@@ -38,7 +38,7 @@ func (c *Talk) sameAgain(f *Flow, cmd *Command) {
 	had := c.Counted(c.State.Step)
 	c.Unanswer(c.State.Step) // all of it anew
 	if s.Answer != nil && s.Answer(c, c.Rest) {
-		c.Show()
+		c.taken()
 		return
 	}
 	if had != nil {
@@ -48,15 +48,8 @@ func (c *Talk) sameAgain(f *Flow, cmd *Command) {
 	c.Redraw()
 }
 
-// notTaken says first that a text was not taken, and which. A sum of money is not
-// said back: a locked screen shows the first line of a message.
-func (c *Talk) notTaken(typed string) {
-	if strings.ContainsFunc(typed, func(r rune) bool { return unicode.Is(unicode.Sc, r) }) {
-		c.First(c.V.Say("not-taken-sum"))
-		return
-	}
-	c.First(c.V.Say("not-taken", "near", typed))
-}
+// notTaken says first that a text was not taken, and which.
+func (c *Talk) notTaken(typed string) { c.First(telling.NotTaken(c.Teller, typed)) }
 
 // Words are the ways to ask for a command in the speaker's language.
 func (c *Talk) Words(cmd *Command) []string { return c.V.List("words." + cmd.Name) }
@@ -197,7 +190,7 @@ func (c *Talk) answer(f *Flow) bool {
 	s := f.Screens[c.State.Step]
 	if choice := c.typedTap(f); choice != "" {
 		s.Taps[choice](c)
-		c.Show()
+		c.taken()
 		return true
 	}
 	low := texts.Fold(strings.Trim(c.In.Text, ".!? "))
@@ -236,6 +229,9 @@ func (c *Talk) given(f *Flow, low string) bool {
 	}
 	if !s.Answer(c, c.In.Text) {
 		return false
+	}
+	if c.State.Flow != "" { // as in taken, and no step more for a count
+		c.State.Draft.At = c.In.At
 	}
 	c.Show()
 	return true

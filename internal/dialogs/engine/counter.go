@@ -1,12 +1,10 @@
 package engine
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
 	"shopfloat/internal/access"
-	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/staff"
@@ -23,28 +21,16 @@ func (c *Talk) shared(st chat.State, f chat.Facts) chat.Result {
 	}
 	c.State.Held = nil
 	res := c.step()
-	if !matters(res) {
+	if !res.Matters() {
 		return res
 	}
 	c = c.E.Talk(st, in, f)
-	if changes(res) {
+	if res.Changes() {
 		return c.refuse("own-phone")
 	}
 	c.State.Held = &chat.Held{Kind: in.Kind, Text: in.Text, Tap: in.Tap, Photo: in.Photo}
 	c.askWho()
 	return c.Done()
-}
-
-// changes reports whether a step lays something down or orders something.
-func changes(res chat.Result) bool {
-	res.Turn = 0 // to another shop of the speaker's
-	return ordered(res)
-}
-
-// ordered leaves out words that were not understood: they are nobody's.
-func ordered(res chat.Result) bool {
-	res.Missed = ""
-	return res.Settings != nil || res.Orders != chat.Orders{}
 }
 
 // refuse does nothing of a step, and says why.
@@ -58,14 +44,6 @@ func (c *Talk) refuse(why string) chat.Result {
 func nobody(f chat.Facts) chat.Facts {
 	f.Person.ID, f.Person.Name = 0, ""
 	return f
-}
-
-// matters reports whether a step must not be done by nobody in particular: it
-// records or changes something, or tells others of somebody.
-func matters(res chat.Result) bool {
-	return slices.ContainsFunc(res.Records, books.Record.NeedsName) || ordered(res) ||
-		slices.ContainsFunc(res.Replies,
-			func(r chat.Reply) bool { return r.To.Person != 0 || r.To.Managers || r.To.Others })
 }
 
 // askWho shows the names of all who may count.
@@ -119,16 +97,17 @@ func (e *Engine) held(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 // askAgain shows what is waited for.
 func (c *Talk) askAgain() {
 	p, ok := c.F.Shop.Person(c.State.Held.Person)
+	word := "code-again"
 	switch h := c.State.Held; {
 	case !ok:
 		c.askWho()
+		return
 	case !h.Fresh:
-		c.holdCard(c.V.Say("who-code", "who", p.Name), nil)
+		word = "who-code"
 	case h.Chosen == nil:
-		c.holdCard(c.V.Say("who-choose", "who", p.Name), nil)
-	default:
-		c.holdCard(c.V.Say("code-again", "who", p.Name), nil)
+		word = "who-choose"
 	}
+	c.holdCard(c.V.Say(word, "who", p.Name), nil)
 }
 
 func (c *Talk) pickWho(id string) {
@@ -169,7 +148,7 @@ func (c *Talk) proved(st chat.State) chat.Result {
 	message, chosen := c.In.Message, st.Held.Chosen
 	st.Held = nil
 	res := c.E.Talk(st, in, f).step()
-	if p.Disputed && changes(res) {
+	if p.Disputed && res.Changes() {
 		return c.refuse("disputed")
 	}
 	res.As = who

@@ -1,6 +1,8 @@
 package engine
 
 import (
+	"slices"
+
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/telling"
@@ -21,13 +23,6 @@ func (c *Talk) hides() bool {
 	if c.F.Person.ID != 0 && !access.Counting.Has(c.F.Person.Role) {
 		return false
 	}
-	if _, blind, _ := c.shows(); blind {
-		return true
-	}
-	for _, a := range c.F.Others {
-		if a.Blind {
-			return true
-		}
-	}
-	return false
+	_, blind, _ := c.shows()
+	return blind || slices.ContainsFunc(c.F.Others, func(a chat.Activity) bool { return telling.Blinds(c.M, a) })
 }

@@ -97,11 +97,12 @@ type Talk struct {
 	Told bool         // what was answered so far is said before it
 	Edit string       // key of the card that was tapped
 
-	draft   any  // what the dialog under way keeps, see [Drafted]
-	older   bool // a dialog of an older program was under way
-	Unsure  bool // there are several machines, and the person never said which
-	Nowhere bool // what is said is about no place
-	Here    bool // all that is said is about the machine
+	draft    any  // what the dialog under way keeps, see [Drafted]
+	older    bool // a dialog of an older program was under way
+	Unsure   bool // there are several machines, and the person never said which
+	Nowhere  bool // what is said is about no place
+	Shopwide bool // it is about the shop and no machine of it
+	Here     bool // all that is said is about the machine
 
 	unfolded bool        // what stands behind More is shown
 	ended    *chat.Draft // of a dialog that has ended in this step, where something waits for that
@@ -163,7 +164,7 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	}
 	c.State.Held = nil // the phone is no longer shared
 	res := c.step()
-	if f.Person.Disputed && changes(res) {
+	if f.Person.Disputed && res.Changes() {
 		return e.Talk(st, in, f).refuse("disputed")
 	}
 	return res
@@ -392,7 +393,8 @@ func (c *Talk) Enter(name string) {
 		c.Turn = c.F.Shop.ID
 	}
 	c.State.Flow, c.State.Step, c.State.Since = name, "", c.In.At
-	c.State.Draft = chat.Draft{Happened: d.Happened, Then: d.Then, Aside: d.Aside, V: c.E.Flows[name].Version}
+	c.State.Draft = chat.Draft{Happened: d.Happened, Then: d.Then, Aside: d.Aside, At: c.In.At,
+		V: c.E.Flows[name].Version}
 	_ = c.openDraft() // a new draft has no form yet
 }
 

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"encoding/json"
 	"slices"
 	"strings"
@@ -20,7 +21,7 @@ import (
 func (c *Talk) askLeave(cmd *Command) {
 	l := &chat.Leave{Command: cmd.Name, Rest: c.Rest}
 	if c.State.Draft.Leave = l; c.left(c.Flow()) {
-		l.Left = c.State.Last
+		l.Left = c.since()
 	}
 	c.showFork()
 }
@@ -28,12 +29,49 @@ func (c *Talk) askLeave(cmd *Command) {
 // leftFor is how long a dialog rests until it is asked whether what is in it happened.
 const leftFor = 2 * time.Hour
 
+// since is when the open dialog was last answered; one of an earlier program did not keep it.
+func (c *Talk) since() time.Time { return cmp.Or(c.State.Draft.At, c.State.Last) }
+
+// rested reports whether that is hours ago.
+func (c *Talk) rested() bool { return !c.since().IsZero() && c.In.At.Sub(c.since()) >= leftFor }
+
+// stood asks, before a tap books what has stood for hours, when it happened: it is booked as of
+// then, or of now. What carries no time of its own is shown once more.
+func (c *Talk) stood(f *Flow, choice string) bool {
+	if !c.rested() || !c.books(choice) {
+		return false
+	}
+	if c.left(f) && c.State.Draft.Happened.IsZero() {
+		c.State.Draft.Leave = &chat.Leave{Left: c.since()}
+		c.showFork()
+		return true
+	}
+	c.First(c.V.Say("card-from", "when", c.DayClock(c.since())))
+	c.taken()
+	return true
+}
+
+// books reports whether a tap on the open card records something.
+func (c *Talk) books(choice string) bool {
+	t := c.E.Talk(c.State, c.In, c.F)
+	t.State.Draft.Head, t.State.Draft.At = "", c.In.At
+	t.tapped(choice)
+	return len(t.Records)+len(t.Beside) > 0
+}
+
+// taken shows what comes after an answer.
+func (c *Talk) taken() {
+	if c.State.Flow != "" {
+		c.State.Draft.At = c.In.At
+	}
+	c.Show()
+}
+
 // left reports whether a dialog was left hours ago with nothing missing but the tap that
 // books. A count that is in asks for its slip whatever was left.
 func (c *Talk) left(f *Flow) bool {
 	kept := func(q Asked) bool { return len(q.Answered(c)) > 0 && q.Kept(c) }
-	ago := c.In.At.Sub(c.State.Last)
-	return f.Of != nil && f.Paper != OffPaper && ago >= leftFor && !c.State.Last.IsZero() && !c.Robbed() &&
+	return f.Of != nil && f.Paper != OffPaper && c.rested() && !c.Robbed() &&
 		c.Screen().Taps["confirm"] != nil && !slices.ContainsFunc(f.Asks, kept)
 }
 
@@ -46,9 +84,9 @@ func (c *Talk) happened(f *Flow) {
 		c.Show()
 		return
 	}
-	d.Happened = l.Left.UTC()
+	d.Happened = cmp.Or(d.Happened, l.Left.UTC())
 	cmd := c.E.Named(l.Command)
-	if to := c.E.Flows[cmd.flow]; f.Late && to != nil && to.Settles && c.May(cmd.Name) {
+	if cmd != nil && f.Late && c.May(cmd.Name) && cmd.flow != "" && c.E.Flows[cmd.flow].Settles {
 		c.keepDraft()
 		aside := &chat.Aside{Flow: f.Name, Step: c.State.Step, Draft: plain(*d)}
 		c.Close(chat.Lines(c.V.Say("aside", "head", d.Head)))
@@ -56,9 +94,12 @@ func (c *Talk) happened(f *Flow) {
 		cmd.Run(c)
 		return
 	}
-	d.Then = &chat.Leave{Command: l.Command, Rest: l.Rest}
-	c.First(c.V.Say("as-of", "when", c.DayClock(l.Left)))
-	c.Show()
+	if cmd != nil {
+		d.Then = &chat.Leave{Command: l.Command, Rest: l.Rest}
+	}
+	c.Overtaken()
+	c.First(c.V.Say("as-of", "when", c.DayClock(c.State.Draft.Happened)))
+	c.taken()
 }
 
 // Settle takes up what was put aside, and after it a command.
@@ -75,6 +116,7 @@ func (c *Talk) takeBack(a *chat.Aside) {
 		c.End() // of another program
 		return
 	}
+	c.State.Draft.At = c.In.At
 	c.First(c.V.Say("as-of", "when", c.DayClock(c.State.Draft.Happened)))
 }
 
@@ -104,9 +146,15 @@ func (c *Talk) showFork() {
 	buttons := [][]chat.Button{c.Button("stay", "go-on", "what", what), c.Button("leave", "leave", "what", what)}
 	switch {
 	case !l.Left.IsZero():
+		at := *c // as of then: its card may have come again since
+		at.State.Draft.Happened = cmp.Or(at.State.Draft.Happened, l.Left)
+		head = at.heading(f, c.Screen())
 		lines = []string{c.V.Say("left-since", "when", c.Clock(l.Left), "head", head), c.draftSoFar(),
-			c.V.Say("left-did")}
+			c.V.Say(texts.Either(l.Command == "", "left-then", "left-did"))}
 		buttons = [][]chat.Button{c.Button("did", "did"), c.Button("did-not", "leave")}
+		if l.Command == "" {
+			buttons = slices.Insert(buttons, 1, c.Button("just-now", "just-now"))
+		}
 	case len(f.Asks) > 0 && !c.Robbed():
 		lines = append(lines, c.V.Say(texts.Either(telling.SomeKept(c.answered()), "leave-stands", "leave-had"),
 			"head", head, "when", c.Clock(c.State.Since)), telling.Unrecorded(c.Teller, c.answered()))
@@ -122,14 +170,17 @@ func (c *Talk) atFork() bool {
 	if f == nil {
 		return false
 	}
-	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	l, low := c.State.Draft.Leave, texts.Fold(strings.Trim(c.In.Text, ".! "))
 	says := func(button string) bool { return low == texts.Fold(c.V.Say("button."+button, "what", c.what())) }
 	switch {
-	case !c.State.Draft.Leave.Left.IsZero() && (says("did") || slices.Contains(c.V.List("words.did"), low)):
+	case !l.Left.IsZero() && (says("did") || slices.Contains(c.V.List("words.did"), low)):
 		c.happened(f)
 		return true
+	case l.Command == "" && says("just-now"):
+		c.stay(true)
+		return true
 	case says("stay"), slices.Contains(c.V.List("words.stay"), low):
-		c.stay()
+		c.stay(false)
 		return true
 	case says("leave"), says("did-not"), slices.Contains(c.V.List("words.leave"), low):
 		c.leave(f)
@@ -149,9 +200,11 @@ func (c *Talk) atFork() bool {
 	return true
 }
 
-// stay goes on with the dialog under way.
-func (c *Talk) stay() {
-	c.State.Draft.Leave = nil
+// stay goes on with the dialog under way; now: what was left in it is as of now.
+func (c *Talk) stay(now bool) {
+	if c.State.Draft.Leave = nil; now {
+		c.State.Draft.At = c.In.At
+	}
 	c.Show()
 }
 

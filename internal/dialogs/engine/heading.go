@@ -34,15 +34,8 @@ func (c *Talk) heading(f *Flow, s Screen) string {
 	if f.Of == nil {
 		return what
 	}
-	day := c.DayYear(f.Of(c))
-	if c.several() {
-		return c.V.Say("title-at", "what", what, "day", day, "place", c.place())
-	}
-	return c.V.Say("title-of", "what", what, "day", day)
+	return telling.Heading(c.Teller, what, f.Of(c), c.several())
 }
-
-// place names the shop, and the machine.
-func (c *Talk) place() string { return telling.Where(c.Teller) }
 
 // several reports whether the speaker has several machines or shops.
 func (c *Talk) several() bool { return c.F.Several || len(c.F.Shop.Machines) > 1 }

@@ -84,18 +84,17 @@ func (c *Talk) tapped(choice string) {
 	case "customers":
 		c.lockFirst(f)
 		return
-	case "go-on":
-		c.stay()
+	case "go-on", "just-now":
+		c.stay(choice == "just-now")
 		return
 	case "leave":
 		c.leave(f)
 		return
 	case "did":
-		c.Edit = c.Key()
 		c.happened(f)
 		return
 	}
-	if c.anotherDay(f, "") {
+	if c.stood(f, choice) || c.anotherDay(f, "") {
 		return
 	}
 	if tap := s.Taps[choice]; tap != nil {
@@ -105,7 +104,7 @@ func (c *Talk) tapped(choice string) {
 		c.Notice = c.V.Say("notice.unknown")
 		return
 	}
-	c.Show()
+	c.taken()
 }
 
 // typedButton takes the words of a button on the newest card for a tap. Where one tap books, and

@@ -8,6 +8,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/secrets"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -114,20 +115,17 @@ func (c *Talk) Done() chat.Result {
 		r := &c.Replies[i]
 		chat.NameMachine(r.Buttons, c.M.ID)
 		own := r.To == chat.Audience{}
-		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere && !(several && own && r.Names(c.place())) &&
-			(!own || several && (c.Here || r.Key != "" || len(c.Records) > 0 || figures(r))) {
-			r.Place = c.place()
+		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
+			!(several && own && r.Names(telling.Where(c.Teller))) &&
+			(!own || several && (c.Here || r.Key != "" || len(c.Records) > 0 || r.Figures())) {
+			r.Place = telling.Where(c.Teller)
 		}
+		r.Place = texts.Either(c.Shopwide && r.Place != "", c.F.Shop.Name, r.Place)
 		if own && len(r.Buttons) > 0 && c.In.Kind != chat.Remind {
 			c.State.Shown = slices.Concat(r.Buttons...)
 		}
 	}
 	return c.Result
-}
-
-// figures reports whether a message tells figures, which are of some machine.
-func figures(r *chat.Reply) bool {
-	return r.File != nil || slices.ContainsFunc(r.Body, func(b chat.Block) bool { return b.Fixed })
 }
 
 // Menu is the message that sets the commands a chat offers, by role.
@@ -139,13 +137,12 @@ func (c *Talk) Menu(to chat.Audience, role shop.Role) chat.Reply {
 // the role speaks, in the order they have there. The platform takes small
 // letters and digits only.
 func (e *Engine) Menu(v *texts.Voice, role shop.Role) []chat.MenuItem {
-	offered := slices.DeleteFunc(slices.Clone(e.commands), func(cmd Command) bool {
-		return cmd.Menu == 0 || !cmd.Role.Has(role)
-	})
-	slices.SortFunc(offered, func(a, b Command) int { return a.Menu - b.Menu })
-	items := make([]chat.MenuItem, 0, len(offered))
-	for _, cmd := range offered {
-		items = append(items, chat.MenuItem{Name: cmd.Name, Text: v.Say("help." + cmd.Name)})
+	var items []chat.MenuItem
+	byPlace := func(a, b Command) int { return a.Menu - b.Menu }
+	for _, cmd := range slices.SortedStableFunc(slices.Values(e.commands), byPlace) {
+		if cmd.Menu > 0 && cmd.Role.Has(role) {
+			items = append(items, chat.MenuItem{Name: cmd.Name, Text: v.Say("help." + cmd.Name)})
+		}
 	}
 	return items
 }

@@ -101,7 +101,8 @@ func due(c *engine.Talk, n reminders.Name) {
 		return // a record that makes it needed plans it again
 	}
 	planNext(c, n)
-	if !now.Before(reminders.Until(s, n.Date, n.Task)) || s.Plan.Mutes(n.Date) || !c.In.Again && counting(c, n) {
+	if !now.Before(reminders.Until(s, n.Date, n.Task)) || s.Plan.Mutes(n.Date) ||
+		!rota.TasksAt(c.Teller, c.M).News(n) || !c.In.Again && counting(c, n) {
 		return
 	}
 	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(r reminders.Rung, at time.Time) {

@@ -20,6 +20,9 @@ func tellDue(c *engine.Talk, n reminders.Name, r reminders.Rung, but ...shop.Per
 		tellHold(c, n, r)
 		return
 	}
+	if rota.Spared(c.Teller, n, r) {
+		return
+	}
 	known := rota.Reached(c.Teller, rota.DueKey(c.Teller, n))
 	whom := known.Whom(c.F.Shop, n, r.To)
 	if slices.Contains(whom, n.For) {
@@ -87,17 +90,14 @@ func counting(c *engine.Talk, n reminders.Name) bool {
 }
 
 // shopwide reports whether what is about the shop is said with this machine: with its first.
-func shopwide(c *engine.Talk) bool { return c.F.Shop.Machines[0].ID == c.State.Machine }
+func shopwide(c *engine.Talk) bool {
+	c.Shopwide = true
+	return c.F.Shop.Machines[0].ID == c.State.Machine
+}
 
-// tellEve says the day before that a public holiday comes, and that the shop is
-// taken to be closed.
+// tellEve says the day before that a public holiday comes.
 func tellEve(c *engine.Talk, n reminders.Name) {
-	next := reminders.On(c.F.Shop, n.Date.Add(1))
-	if !shopwide(c) {
-		return
+	if shopwide(c) {
+		c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), rota.Eve(c.Teller, n))
 	}
-	c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Managers), chat.Reply{
-		Body:    []chat.Block{{Text: c.V.Say("due.holiday", "what", next.Holiday)}},
-		Buttons: [][]chat.Button{c.Button("usual", "o:usual:"+rota.Compact(next.Date))},
-		Key:     rota.DueKey(c.Teller, n), Silent: true})
 }

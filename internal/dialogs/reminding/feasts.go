@@ -37,18 +37,9 @@ var feastPick = ask.Pick{
 
 // askDoubt asks an owner, once, how a holiday is kept that may not be one.
 func askDoubt(c *engine.Talk, n reminders.Name) {
-	date := reminders.DoubtedBy(n.Date)
-	name := reminders.Doubted(c.F.Shop, date)
-	if name == "" || !shopwide(c) {
-		return
+	if reminders.Doubted(c.F.Shop, reminders.DoubtedBy(n.Date)) != "" && shopwide(c) {
+		c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Owners), rota.Doubt(c.Teller, n))
 	}
-	ref := "." + rota.Compact(date)
-	c.TellPeople(reminders.People(c.F.Shop, n.Date, n.Task, shop.Owners), chat.Reply{
-		Body: []chat.Block{chat.Lines(c.V.Say("due.doubt", "day", c.V.Day(date.Time()), "what", name),
-			c.V.Say("due.doubt-else"))},
-		Buttons: [][]chat.Button{c.Button("feast-closed", "o:feast:closed"+ref),
-			c.Button("feast-open", "o:feast:open"+ref), c.Button("feast-hours", "o:feast:hours"+ref)},
-		Key: rota.DueKey(c.Teller, n), Silent: true})
 }
 
 // tapFeast takes the answer.

@@ -57,6 +57,7 @@ func startHours(c *engine.Talk) {
 
 // readHours shows the plan with what was typed so far.
 func readHours(c *engine.Talk) []chat.Block {
+	c.Shopwide = true
 	s := typedPlan(c).Over(c.F.Shop.Settings, c.Today())
 	return rota.Plan(c.Teller, &s)
 }
@@ -94,6 +95,7 @@ func answerHours(c *engine.Talk, s string) bool {
 }
 
 func bookHours(c *engine.Talk) {
+	c.Shopwide = true
 	typedPlan(c).Signed(c.F.Person.ID, c.In.At)
 	s := typedPlan(c).Over(c.F.Shop.Settings, c.Today())
 	_, err := shop.New(c.F.Shop.ID, c.F.Shop.Version+1, s)

@@ -96,16 +96,11 @@ func ShiftFlow() *engine.Flow {
 // shifting reports whether a change waits for a yes.
 func shifting(c *engine.Talk) bool { return engine.Keeps[shiftDraft](c) }
 
-// longChange is how many days a change may last without being asked back: a
-// month typed wrongly or days the wrong way round reach into the next year.
-// Common practice, no source.
-const longChange = 62
-
 // askLong asks a change back that lasts very long.
 func askLong(c *engine.Talk) *engine.Card {
 	change := drafted(c).Change
-	n := rota.Days(change.From, change.To)
-	if n <= longChange || drafted(c).Long {
+	n, asks := rota.IsLong(change)
+	if !asks || drafted(c).Long {
 		return nil
 	}
 	long := c.V.Say("shift.long", "n", c.V.Number(n), "last", c.DayYear(change.To))
@@ -114,19 +109,13 @@ func askLong(c *engine.Talk) *engine.Card {
 }
 
 func readShift(c *engine.Talk) []chat.Block {
-	change, all := drafted(c).Change, drafted(c).all()
-	lines := []string{rota.Words(c.Teller, "shift.", all)}
-	if change.Silences() && c.M.Current() != nil && change.From <= c.Today() {
-		lines = append(lines, c.V.Say("shift.still-open"))
-	}
-	if !rota.May(c.Teller, change) {
-		lines = append(lines, c.V.Say("shift.asks"))
-	}
-	return []chat.Block{chat.Lines(lines...)}
+	c.Shopwide = true
+	return []chat.Block{chat.Lines(rota.Asked(c.Teller, drafted(c).all())...)}
 }
 
 func bookShift(c *engine.Talk) {
 	all := drafted(c).all()
+	c.Shopwide = true
 	if !rota.May(c.Teller, all[0]) {
 		for _, change := range all {
 			askManagers(c, change)
@@ -140,17 +129,23 @@ func bookShift(c *engine.Talk) {
 
 // askManagers puts a change that the speaker may not make to those who may.
 func askManagers(c *engine.Talk, change shop.Change) {
-	c.TellAbout(reminders.Changed, chat.Reply{
+	asks := chat.Reply{
 		Body: []chat.Block{
 			chat.Lines(c.V.Say("shift.wants", "who", c.F.Person.Name), rota.Word(c.Teller, "shift.", change))},
 		Buttons: [][]chat.Button{c.Button("say", "o:say:"+rota.Button(change))},
 		Key:     rota.Key(change),
-	})
+	}
+	if list := rota.Deciders(c.Teller, change); list != nil {
+		c.TellPeople(list, asks)
+		return
+	}
+	c.TellAbout(reminders.Changed, asks)
 }
 
 // settle lays changes down and tells those they matter to; reminders of today
 // that do not hold any more are made to say so.
 func settle(c *engine.Talk, changes ...shop.Change) {
+	c.Shopwide = true
 	next := c.F.Shop.Settings
 	for _, change := range changes {
 		change.By, change.At = c.F.Person.ID, c.In.At.UTC()

@@ -93,7 +93,7 @@ func startOf(c *engine.Talk, n reminders.Name) string {
 		return engine.DoTopUp
 	case !c.F.Shop.Nightly && n.Task == reminders.Closing:
 		return engine.DoSettle
-	case n.Task == reminders.Unclosed && rota.TasksAt(c.Teller, c.M).Unclosed(n.Date).Status != books.Open:
+	case n.Task == reminders.Unclosed && rota.TasksAt(c.Teller, c.M).Told(n.Date).Status != books.Open:
 		return engine.DoFinish
 	}
 	return engine.DoClose
@@ -193,6 +193,8 @@ func settles(read func(*engine.Talk, string) (shop.Change, string, bool)) func(*
 		case !ok:
 			c.UnknownTap()
 		case !manages(c):
+		case !rota.May(c.Teller, change):
+			c.Notice = c.V.Say("notice.owner")
 		default:
 			settle(c, change)
 			if key != "" {

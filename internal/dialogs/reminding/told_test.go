@@ -3,7 +3,9 @@ package reminding_test
 import (
 	"strings"
 	"testing"
+	"time"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
@@ -28,6 +30,12 @@ func on(x shop.Change) func(*floor.Floor) {
 	}
 }
 
+// out has the machine out of service since the evening before.
+func out(f *floor.Floor) {
+	since := time.Date(2026, 11, 24, 20, 30, 0, 0, time.UTC)
+	f.Machine.Faults = []books.Fault{{Seq: 9, Topic: "note-jam", By: 2, Began: since, Out: since}}
+}
+
 var threeTimes = map[string][]chat.Told{
 	"due-2026-11-25-opening-1": {{Person: 2, Times: 3}, {Person: 3, Times: 3}}}
 
@@ -50,6 +58,24 @@ var toldCases = map[string]toldCase{
 		"Ada: Opening is not recorded yet.", "!Reminded"},
 	"who was truly told": {"", func(f *floor.Floor) { f.Told = threeTimes }, "2026-11-25 opening",
 		"2026-11-25 07:45", "Ada: Opening is not recorded yet.", "Reminded before: Ben, Cleo.!Ada"},
+	"out of service, the first time of a day": {"", out, "2026-11-25 opening", "2026-11-25 07:00",
+		"Ben: Out of service: Notes are stuck in the machine, since Tue 24 Nov, 20:30.; " +
+			"Cleo: Out of service: Notes are stuck in the machine, since Tue 24 Nov, 20:30.",
+		"Nothing is to be loaded until it works.!not recorded"},
+	"out of service, before it is due": {"", out, "2026-11-25 opening", "2026-11-25 06:45", "", ""},
+	"out of service, when it climbs":   {"", out, "2026-11-25 opening", "2026-11-25 07:45", "", ""},
+	"out of service after a robbery": {"", func(f *floor.Floor) {
+		out(f)
+		f.Machine.Faults[0].Topic = chat.Robbery
+	}, "2026-11-25 opening", "2026-11-25 07:00",
+		"Ben: Out of service: Robbery or threat, since Tue 24 Nov, 20:30.; " +
+			"Cleo: Out of service: Robbery or threat, since Tue 24 Nov, 20:30.", "until a manager says!Works again"},
+	"it works again": {"", func(f *floor.Floor) {
+		out(f)
+		f.Machine.Faults[0].Back, f.Machine.Faults[0].Ending = f.Now, books.Solved
+	}, "2026-11-25 opening", "2026-11-25 07:45", "Ada: Opening is not recorded yet.", "!Out of service"},
+	"out of service and loaded, the closing": {opened, out, "2026-11-25 closing", "2026-11-25 21:15",
+		"Ben: Closing is not recorded yet.; Cleo: Closing is not recorded yet.", "!Out of service"},
 	"opened": {opened, nil, "2026-11-25 opening", "2026-11-25 07:00", "", ""},
 	"ben is ill": {"", on(shop.Change{Absent: 2}), "2026-11-25 opening", "2026-11-25 07:00",
 		"Cleo: Opening is not recorded yet.", ""},
@@ -68,9 +94,9 @@ var toldCases = map[string]toldCase{
 	"the next day, figures missing": {waits, nil, "2026-11-25 unclosed", "2026-11-26 08:00",
 		"Ben: The closing of Wed 25 Nov is not finished.; Cleo: The closing of Wed 25 Nov is not finished.",
 		"It is counted. Only the machine's printed figures are missing."},
-	"two days on, an older period": {opened, nil, "2026-11-26 closing", "2026-11-26 21:15",
-		"Ben: The closing of Wed 25 Nov is still missing.; Cleo: The closing of Wed 25 Nov is still missing.", ""},
-	"too late to speak": {"", nil, "2026-11-25 opening", "2026-11-25 21:30", "", ""},
+	"two days on, an older period": {opened, nil, "2026-11-26 closing", "2026-11-26 21:15", "", ""},
+	"three days on":                {opened, nil, "2026-11-26 unclosed", "2026-11-27 08:00", "", ""},
+	"too late to speak":            {"", nil, "2026-11-25 opening", "2026-11-25 21:30", "", ""},
 	"a hold stands for the opening": {"", func(f *floor.Floor) {
 		f.Shop.Plan.Hold = &shop.Hold{Why: "police warning", By: 1}
 	}, "2026-11-25 opening", "2026-11-25 07:00",

@@ -61,7 +61,7 @@ func topics() ask.Topics[shopDraft] {
 			In: func(d *shopDraft) **string { return &d.Shop }, Read: ask.ReadPlace, Show: ask.AsTyped},
 		countryTopic(), regionTopic(), zoneTopic(), currencyTopic(),
 		topic[string]{Name: "machine-name", On: "machine", Named: true,
-			In: func(d *shopDraft) **string { return &d.Machine }, Read: ask.ReadPlace, Show: ask.AsTyped,
+			In: func(d *shopDraft) **string { return &d.Machine }, Read: ask.ReadMachine, Show: ask.AsTyped,
 			Offer: func(c *engine.Talk) []ask.Offer[string] {
 				usual := c.V.Say("machine-name.usual")
 				return []ask.Offer[string]{{Label: usual, Value: usual}}

@@ -66,6 +66,9 @@ func Open(ctx context.Context, path string, now time.Time, check func(Query) err
 	if err != nil {
 		return nil, fmt.Errorf("open %s: %w", path, err)
 	}
+	if parted(path, full) && !asIs {
+		return nil, refuse(path, filewatch.Parted, filewatch.Found{})
+	}
 	if err := localDisk(full); err != nil {
 		return nil, err
 	}

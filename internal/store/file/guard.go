@@ -20,11 +20,17 @@ import (
 // Doubt is why nothing is written any more: what is written may go nowhere. It
 // stays for the life of a DB.
 type Doubt struct {
-	What    string // in words
+	What    string // in words that people read
+	Cause   error  // what SQLite says, for whoever looks after the computer; nil: nothing
 	Rescued string // file that holds all that was confirmed; empty: there is none
 }
 
-func (d *Doubt) Error() string { return "writing was stopped: " + d.What }
+func (d *Doubt) Error() string {
+	if d.Cause != nil {
+		return "writing was stopped: " + d.What + " (" + d.Cause.Error() + ")"
+	}
+	return "writing was stopped: " + d.What
+}
 
 // guard keeps watch over the files of a DB.
 type guard struct {
@@ -37,7 +43,7 @@ type guard struct {
 
 // pageCheck looks at every page of a file that is too large to wait for.
 type pageCheck struct {
-	found chan string // what is wrong, once it is found; nil: never begun
+	found chan *Doubt // what is wrong, once it is found; nil: never begun
 	begun atomic.Bool // and not to be begun again yet
 	stop  context.CancelFunc
 }
@@ -64,20 +70,21 @@ func (db *DB) Look(ctx context.Context) error {
 		return db.doubt
 	}
 	select {
-	case what := <-db.pages.found:
-		return db.doubted("somebody wrote to " + filepath.Base(db.path) + ", and " + what)
+	case d := <-db.pages.found:
+		return db.doubted("somebody wrote to "+filepath.Base(db.path)+", and "+d.What, d.Cause)
 	default:
 	}
 	f := db.watch.Look(false)
 	if f.State == filewatch.Touched {
-		if what := db.inspect(ctx); what != "" {
-			return db.doubted(f.What + ", and " + what)
+		if d := db.inspect(ctx); d != nil {
+			return db.doubted(f.What+", and "+d.What, d.Cause)
 		}
+		_ = db.mark.Renew() // without one a start knows less, and that is all
 		db.watch.Accept()
 		return nil
 	}
 	if f.State == filewatch.Lost {
-		return db.doubted(f.What)
+		return db.doubted(f.What, nil)
 	}
 	return nil
 }
@@ -93,26 +100,26 @@ func (db *DB) hurt(err error) error {
 	}
 	doubt, code := db.Look(context.Background()), e.Code()&0xff
 	if doubt == nil && (code == sqlite3.SQLITE_CORRUPT || code == sqlite3.SQLITE_NOTADB) {
-		doubt = db.doubted(filepath.Base(db.path) + " is damaged")
+		doubt = db.doubted(filepath.Base(db.path)+" is damaged", err)
 	}
 	if doubt == nil {
 		return err
 	}
-	return errors.Join(doubt, err)
+	return doubt
 }
 
 // written takes note of what a commit brought, unless it went nowhere.
 func (db *DB) written(heads filewatch.Heads, now time.Time) error {
 	if f := db.watch.Look(true); f.State == filewatch.Lost {
-		return db.doubted(f.What)
+		return db.doubted(f.What, nil)
 	}
 	// a mark that lags behind hides a loss, at worst; the commit stands
 	_ = db.mark.Committed(heads, now)
 	return nil
 }
 
-func (db *DB) doubted(what string) error {
-	db.doubt = &Doubt{What: what}
+func (db *DB) doubted(what string, cause error) error {
+	db.doubt = &Doubt{What: what, Cause: cause}
 	_ = db.mark.Say(filewatch.Running, what) // what else is to be done does not hang on it
 	return db.doubt
 }
@@ -124,40 +131,42 @@ var quickMax int64 = 50 << 20
 
 // inspect looks into the file through a connection of its own, which finds it by
 // its name, and says what is wrong.
-func (db *DB) inspect(ctx context.Context) string {
+func (db *DB) inspect(ctx context.Context) *Doubt {
 	conn, err := sql.Open("sqlite", fileURL(db.path, reading))
 	if err != nil {
-		return err.Error()
+		return unreadable(err)
 	}
 	defer func() { _ = conn.Close() }()
 	want := db.mark.Heads()
 	have, followed, err := headsOf(On(ctx, conn), want)
 	switch {
 	case err != nil:
-		return "it cannot be read: " + err.Error()
+		return unreadable(err)
 	case have.Inbox < want.Inbox || !followed:
-		return "what was confirmed last is not in it"
+		return &Doubt{What: "what was confirmed last is not in it"}
 	}
 	if err := db.check(On(ctx, conn)); err != nil {
-		return err.Error()
+		return &Doubt{What: "it is damaged", Cause: err}
 	}
 	if info, err := os.Stat(db.path); err != nil || info.Size() > quickMax {
 		db.pages.begin(db.path)
-		return ""
+		return nil
 	}
 	return soundPages(ctx, conn)
 }
 
-// soundPages says what is wrong with the pages of a file.
-func soundPages(ctx context.Context, conn *sql.DB) string {
+func unreadable(err error) *Doubt { return &Doubt{What: "it cannot be read", Cause: err} }
+
+// soundPages says what is wrong with the pages of a file; nil: nothing.
+func soundPages(ctx context.Context, conn *sql.DB) *Doubt {
 	var said string
 	if err := conn.QueryRowContext(ctx, "PRAGMA quick_check(1)").Scan(&said); err != nil {
-		return "it cannot be read: " + err.Error()
+		return unreadable(err)
 	}
 	if said != "ok" {
-		return "it is damaged: " + said
+		return &Doubt{What: "it is damaged", Cause: errors.New(said)}
 	}
-	return ""
+	return nil
 }
 
 // pagesEvery is how long all pages are not looked at again: a replicator writes all day.
@@ -170,13 +179,13 @@ func (p *pageCheck) begin(path string) {
 		return
 	}
 	if p.found == nil {
-		p.found = make(chan string, 1)
+		p.found = make(chan *Doubt, 1)
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	p.stop = stop
 	go func() {
-		if what := readPages(ctx, path); what != "" && ctx.Err() == nil {
-			p.found <- what // nothing is begun behind it
+		if d := readPages(ctx, path); d != nil && ctx.Err() == nil {
+			p.found <- d // nothing is begun behind it
 			return
 		}
 		select {
@@ -194,10 +203,10 @@ func (p *pageCheck) end() {
 	}
 }
 
-func readPages(ctx context.Context, path string) string {
+func readPages(ctx context.Context, path string) *Doubt {
 	conn, err := sql.Open("sqlite", fileURL(path, reading))
 	if err != nil {
-		return err.Error()
+		return unreadable(err)
 	}
 	defer func() { _ = conn.Close() }()
 	return soundPages(ctx, conn)
@@ -238,7 +247,8 @@ func examine(ctx context.Context, path string) (f filewatch.Found, err error) {
 	case !errors.Is(err, fs.ErrNotExist):
 		return f, err
 	}
-	if f.File != filewatch.Present || there(path+"-journal") {
+	f.Journal = there(path + "-journal")
+	if f.File != filewatch.Present || f.Journal {
 		f.Followed = f.Mark == nil || f.Mark.Seq == 0
 		return f, nil
 	}

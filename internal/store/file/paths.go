@@ -5,6 +5,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"shopfloat/internal/filewatch"
 )
 
 // Beside names what is kept beside a file: the ending is put to the name the
@@ -15,6 +17,21 @@ func Beside(file, ending string) string {
 		full = file // opening the file says what is wrong
 	}
 	return full + ending
+}
+
+// parted tells whether a name is a link now, and what belongs to the file lies beside the
+// link as if it were the file: somebody moved that alone, and whoever follows the link
+// finds it without what was confirmed last.
+func parted(path, full string) bool {
+	folder, err := filepath.EvalSymlinks(filepath.Dir(path))
+	if err != nil {
+		return false
+	}
+	name := filepath.Join(folder, filepath.Base(path))
+	if name == full {
+		return false
+	}
+	return filewatch.Logged(name) || there(filewatch.MarkPath(name)) && !there(filewatch.MarkPath(full))
 }
 
 // resolve follows links to where a file lies, or will lie when it is made: two

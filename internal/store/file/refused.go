@@ -21,6 +21,11 @@ var ways = map[filewatch.Case]string{
 	filewatch.Missing: "FILE is missing or empty, but its log FILE-wal is here, with records in it. " +
 		"If FILE was moved, move it back to its log. If it is gone: move FILE-wal, FILE-shm and FILE.mark " +
 		"into a folder of their own and keep them, then: bot restore COPY --db FILE",
+	filewatch.Parted: "FILE is a link, and FILE-wal or FILE.mark lies beside the link: " +
+		"the file was moved without what belongs to it. Move FILE-wal and FILE.mark to where the link leads, " +
+		"beside the file and under its name there, or move the file back to the place of the link",
+	filewatch.Journal: "FILE-journal is here, and FILE has no such journal: it keeps FILE-wal. " +
+		"What is in the journal would be written into FILE. Move FILE-journal away",
 	filewatch.Vanished: "FILE is missing or empty, and FILE.mark says that it was in use (INBOX messages " +
 		"were taken). If it was moved, name its new place with --db. If it is gone: bot restore COPY --db FILE. " +
 		"To begin anew in this place, move FILE.mark away",

@@ -19,6 +19,10 @@ import (
 const (
 	keepCheckpoints = 3
 	keepWeeks       = 90 // days
+
+	// looksAt is how many of the newest are looked at when one comes: those before them are the
+	// first of their months already, and there may be ten years of these.
+	looksAt = 40
 )
 
 // checkpoint keeps the books as they are after a close, and what is learnt by then, or drops
@@ -33,12 +37,13 @@ func (t Ledger) checkpoint(e *books.Entry, body []byte) error {
 		if err != nil {
 			return fmt.Errorf("checkpoint of machine %d: %w", id, err)
 		}
-		err = t.tx.Exec(`DELETE FROM checkpoint WHERE machine = ?1 AND seq < (SELECT min(seq) FROM (
-				SELECT seq FROM checkpoint WHERE machine = ?1 ORDER BY seq DESC LIMIT ?2))
-			AND seq NOT IN (SELECT min(seq) FROM checkpoint WHERE machine = ?1 GROUP BY substr(day, 1, 7))
-			AND seq NOT IN (SELECT min(seq) FROM checkpoint WHERE machine = ?1 AND day > ?3
-				GROUP BY strftime('%Y-%W', day))`,
-			id, keepCheckpoints, today.Add(-keepWeeks))
+		err = t.tx.Exec(`WITH newer AS (SELECT seq, day FROM checkpoint WHERE machine = ?1
+				ORDER BY seq DESC LIMIT ?4)
+			DELETE FROM checkpoint WHERE machine = ?1 AND seq > (SELECT min(seq) FROM newer) AND seq < (SELECT
+				min(seq) FROM (SELECT seq FROM newer ORDER BY seq DESC LIMIT ?2))
+			AND seq NOT IN (SELECT min(seq) FROM newer GROUP BY substr(day, 1, 7))
+			AND seq NOT IN (SELECT min(seq) FROM newer WHERE day > ?3 GROUP BY strftime('%Y-%W', day))`,
+			id, keepCheckpoints, today.Add(-keepWeeks), looksAt)
 		if err != nil {
 			return err
 		}

@@ -104,20 +104,7 @@ func Asked(id shop.MachineID, w dues.Wanted) (query string, args []any) {
 		q.WriteString(" AND " + sql)
 		args = append(args, arg...)
 	}
-	if is := states[w.Is]; is != "" {
-		also(is)
-	}
-	switch exactly := w.Least != nil && w.Most != nil && w.Least.Equal(*w.Most); {
-	case exactly: // by which the oldest come first in the index
-		also("remains = ?", Remains(*w.Least))
-	default:
-		if w.Least != nil {
-			also("remains >= ?", Remains(*w.Least))
-		}
-		if w.Most != nil {
-			also("remains <= ?", Remains(*w.Most))
-		}
-	}
+	left(w, also)
 	if w.Due[0] != "" {
 		also("due >= ?", w.Due[0])
 	}
@@ -152,6 +139,24 @@ func Asked(id shop.MachineID, w dues.Wanted) (query string, args []any) {
 	return q.String(), args
 }
 
+// left asks for a state and for bounds of what is left. The first of two bounds is where an index
+// is entered; of claims of which just so much is left its state says where.
+func left(w dues.Wanted, also func(sql string, arg ...any)) {
+	exactly := w.Least != nil && w.Most != nil && w.Least.Equal(*w.Most)
+	if !exactly && w.Least != nil {
+		also("remains >= ?", Remains(*w.Least))
+	}
+	if !exactly && w.Most != nil {
+		also("remains <= ?", Remains(*w.Most))
+	}
+	if is := states[w.Is]; is != "" {
+		also(is)
+	}
+	if exactly { // by which the oldest come first in the index
+		also("remains = ?", Remains(*w.Least))
+	}
+}
+
 // by names the index of a state, where nothing else that is asked has a better one: years of
 // claims that are paid, or of those that are not, are none of its.
 func by(w dues.Wanted) string {
@@ -160,6 +165,8 @@ func by(w dues.Wanted) string {
 		return ""
 	case w.Is == dues.Still && w.Due != [2]shop.Date{}:
 		return " INDEXED BY claim_due"
+	case w.Is == dues.Still && w.To != "" && w.Limit == 0: // all of them, of long ago
+		return " INDEXED BY claim_age"
 	}
 	return map[dues.State]string{dues.Live: " INDEXED BY claim_open", dues.Still: " INDEXED BY claim_still",
 		dues.Over: " INDEXED BY claim_over", dues.Paid: " INDEXED BY claim_paid"}[w.Is]

@@ -1,7 +1,6 @@
 package ledger
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"time"
@@ -15,31 +14,80 @@ import (
 // ErrUnlearnt says that nothing can be learned from a machine's records.
 var ErrUnlearnt = errors.New("nothing can be learned from the records")
 
-// ReadLearnt reads what is kept of what a machine's records tell advice, up to which entry;
-// the state of no record where there is nothing, or what a program of another form kept.
-func ReadLearnt(each file.Query, id shop.MachineID) (s advice.State, kept bool, err error) {
-	var body []byte
-	err = each("SELECT body FROM learnt WHERE machine = ?", []any{id}, func(row file.Scanner) error {
-		kept = true
-		return row.Scan(&body)
-	})
+// Learnt is a part of what is kept of what a machine's records tell advice.
+type Learnt struct {
+	Seq    int64 // the last entry that is in it
+	Newest int64 // when its newest closed period was counted, in seconds; 0: it has none
+	State  advice.State
+}
+
+// Sound reports whether it can be read and is what stands beside it.
+func (l *Learnt) Sound() bool {
+	return l.State.Version == advice.StateVersion && l.State.Seq == l.Seq &&
+		seconds(l.State.Newest()) == l.Newest
+}
+
+func seconds(t time.Time) int64 {
+	if t.IsZero() {
+		return 0
+	}
+	return t.Unix()
+}
+
+// ReadLearnt reads what is kept of what a machine's records tell advice, oldest part first.
+// What another form of it was kept in has no version.
+func ReadLearnt(each file.Query, id shop.MachineID) ([]Learnt, error) {
+	return readLearnt(each, "", id)
+}
+
+// LastLearnt reads the part that is added to; nothing where there is none.
+func LastLearnt(each file.Query, id shop.MachineID) ([]Learnt, error) {
+	return readLearnt(each, " AND seq = (SELECT max(seq) FROM learnt WHERE machine = ?1)", id)
+}
+
+func readLearnt(each file.Query, which string, id shop.MachineID, args ...any) (list []Learnt, err error) {
+	err = each("SELECT seq, newest, body FROM learnt WHERE machine = ?1"+which+" ORDER BY seq",
+		append([]any{id}, args...), func(row file.Scanner) error {
+			var l Learnt
+			var body []byte
+			err := row.Scan(&l.Seq, &l.Newest, &body)
+			if l.State.UnmarshalText(body) != nil {
+				l.State = advice.State{}
+			}
+			list = append(list, l)
+			return err
+		})
 	if err != nil {
-		return s, false, fmt.Errorf("what is learnt of machine %d: %w", id, err)
+		return nil, fmt.Errorf("what is learnt of machine %d: %w", id, err)
 	}
-	if !kept || json.Unmarshal(body, &s) != nil || s.Version != advice.StateVersion {
-		return advice.State{Version: advice.StateVersion}, kept, nil
+	return list, nil
+}
+
+// joined is what parts tell together; the state of no record where one of them is of another form.
+func joined(list []Learnt) advice.State {
+	parts := make([]advice.State, len(list))
+	for i, l := range list {
+		if parts[i] = l.State; l.State.Version != advice.StateVersion {
+			return advice.State{Version: advice.StateVersion}
+		}
 	}
-	return s, kept, nil
+	return advice.Joined(parts)
 }
 
 // Learned gives what a machine's records tell advice: what is kept of it, and what was recorded
 // since. It reads no more than that. [ErrUnlearnt] is about the records, all else about the file.
 func (t Ledger) Learned(id shop.MachineID) (advice.State, error) {
-	s, _, err := ReadLearnt(t.tx.Each, id)
+	list, err := ReadLearnt(t.tx.Each, id)
 	if err != nil {
-		return s, err
+		return advice.State{}, err
 	}
+	return t.extended(id, joined(list))
+}
+
+// extended goes on from what is kept with what was recorded since.
+func (t Ledger) extended(id shop.MachineID, s advice.State) (advice.State, error) {
 	p := &past{}
+	var err error
 	if p.then, err = t.lastBefore(id, "seq <= ?", s.Seq); err != nil {
 		return s, err
 	}
@@ -59,24 +107,52 @@ func (t Ledger) Learned(id shop.MachineID) (advice.State, error) {
 	return more, nil
 }
 
-// Learn keeps what a machine's records tell advice by now. Of records from which nothing can be
-// learned nothing is kept.
+// Learn keeps what a machine's records tell advice by now: it reads and writes the part that is
+// added to. Of records from which nothing can be learned nothing is kept.
 func (t Ledger) Learn(id shop.MachineID) error {
-	s, err := t.Learned(id)
+	list, err := LastLearnt(t.tx.Each, id)
+	if err != nil {
+		return err
+	}
+	if len(list) == 1 && list[0].State.Version != advice.StateVersion {
+		if err := t.forget(id); err != nil {
+			return err
+		}
+		list = nil
+	}
+	s, err := t.extended(id, joined(list))
 	if errors.Is(err, ErrUnlearnt) {
 		return t.forget(id)
 	}
 	if err != nil {
 		return err
 	}
-	return t.saveLearnt(id, s)
+	from := int64(0)
+	if len(list) == 1 {
+		from = list[0].Seq
+	}
+	return t.saveLearnt(id, from, s)
 }
 
-func (t Ledger) saveLearnt(id shop.MachineID, s advice.State) error {
-	body, err := json.Marshal(s)
-	if err == nil {
-		err = t.tx.Exec("INSERT INTO learnt (machine, seq, body) VALUES (?, ?, ?)"+
-			" ON CONFLICT (machine) DO UPDATE SET seq = excluded.seq, body = excluded.body", id, s.Seq, string(body))
+// saveLearnt puts a state in the place of the parts from an entry on. Parts are let go when all of
+// them is old.
+func (t Ledger) saveLearnt(id shop.MachineID, from int64, s advice.State) error {
+	err := t.tx.Exec("DELETE FROM learnt WHERE machine = ? AND seq >= ?", id, from)
+	full, last := s.Parts()
+	for _, part := range append(full, last) {
+		var body []byte
+		if err == nil {
+			body, err = part.MarshalText()
+		}
+		if err == nil {
+			err = t.tx.Exec("INSERT INTO learnt (machine, seq, newest, body) VALUES (?, ?, ?, ?)", id, part.Seq,
+				seconds(part.Newest()), string(body))
+		}
+	}
+	if err == nil && len(full) > 0 {
+		keep := int64(advice.KeepDays * 24 * time.Hour / time.Second)
+		err = t.tx.Exec(`DELETE FROM learnt WHERE machine = ?1 AND seq < ?2 AND
+			newest < (SELECT max(newest) FROM learnt WHERE machine = ?1) - ?3`, id, last.Seq, keep)
 	}
 	if err != nil {
 		return fmt.Errorf("what is learnt of machine %d: %w", id, err)
@@ -97,8 +173,8 @@ func (t Ledger) forget(id shop.MachineID) error {
 // corrected before that entry, and took the checkpoints from there on with it. What is kept
 // without it stays as it is.
 func (t Ledger) learnAgain(id shop.MachineID, from int64) error {
-	s, kept, err := ReadLearnt(t.tx.Each, id)
-	if err != nil || !kept || from > s.Seq {
+	last, err := LastLearnt(t.tx.Each, id)
+	if err != nil || len(last) == 0 || from > last[0].Seq {
 		return err
 	}
 	then, err := t.lastBefore(id, "seq < ?", from)
@@ -114,15 +190,41 @@ func (t Ledger) learnAgain(id shop.MachineID, from int64) error {
 	}
 	ok := len(first) == 1
 	if ok {
-		s, ok = s.Before(from, first[0].Happened)
+		ok, err = t.goBack(id, from, first[0].Happened, last[0].State.Tills)
 	}
-	if !ok {
-		s = advice.State{Version: advice.StateVersion}
+	if err == nil && !ok {
+		err = t.forget(id)
 	}
-	if err := t.saveLearnt(id, s); err != nil {
+	if err != nil {
 		return err
 	}
 	return t.Learn(id)
+}
+
+// goBack puts what was told before an entry, of a moment, in the place of the part that it is in
+// and of those behind it. What tills brought stands in the last of these. It does nothing, and says
+// so, where that cannot be.
+func (t Ledger) goBack(id shop.MachineID, from int64, at time.Time, tills []advice.Brought) (bool, error) {
+	list, err := readLearnt(t.tx.Each, ` AND
+		seq <= (SELECT min(seq) FROM learnt WHERE machine = ?1 AND seq >= ?2) AND
+		seq >= (SELECT coalesce(max(seq), 0) FROM learnt WHERE machine = ?1 AND seq < ?2)`, id, from)
+	if err != nil || len(list) == 0 {
+		return false, err
+	}
+	if own := list[len(list)-1:]; len(own[0].State.Before(from).Days) > 0 {
+		list = own // else the part before goes on
+	}
+	was := joined(list)
+	was.Tills = tills
+	was = was.Before(from)
+	var newest, before int64
+	err = t.tx.One(`SELECT max(newest), coalesce(max(CASE WHEN seq < ?2 THEN newest END), 0) FROM learnt
+		WHERE machine = ?1`, []any{id, list[0].Seq}, &newest, &before)
+	before = max(before, seconds(was.Newest()))
+	if err != nil || was.Seq != from-1 || !advice.Reaches(time.Unix(newest, 0), at, time.Unix(before, 0)) {
+		return false, err
+	}
+	return true, t.saveLearnt(id, list[0].Seq, was)
 }
 
 // Unlearnt lists the machines that have records of which nothing is kept for advice.

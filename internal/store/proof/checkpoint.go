@@ -42,29 +42,34 @@ func (c checkpoint) agrees(m *books.Machine, recorded int64) bool {
 // learnt compares what is kept for advice with what the entries tell it. Where nothing is
 // kept it is made at the next start.
 func (v *verifier) learnt(id shop.MachineID, rows []*ledger.Row, rep *MachineReport) error {
-	var seq int64
-	kept := false
-	err := v.each("SELECT seq FROM learnt WHERE machine = ?", []any{id}, func(row file.Scanner) error {
-		kept = true
-		return row.Scan(&seq)
-	})
-	if err != nil || !kept {
+	list, err := ledger.ReadLearnt(v.each, id)
+	if err != nil || len(list) == 0 {
 		return err
 	}
-	have, _, err := ledger.ReadLearnt(v.each, id)
-	if err != nil {
-		return err
+	parts := make([]advice.State, len(list))
+	for i, part := range list {
+		if !rep.sound(part, int64(len(rows))) {
+			return nil
+		}
+		parts[i] = part.State
 	}
-	if seq < 0 || seq > int64(len(rows)) || seq != have.Seq {
-		rep.fault("what is kept for advice is up to entry %d, which it is not", seq)
-		return nil
-	}
+	seq := list[len(list)-1].Seq
 	entries, err := ledger.Decode(rows[:seq])
 	if err != nil {
 		return nil // that is said
 	}
-	if want, err := advice.Learned(id, entries); err != nil || !want.Same(have) {
+	if want, err := advice.Learned(id, entries); err != nil || !want.Same(advice.Joined(parts)) {
 		rep.fault("what is kept for advice is not what %d entries tell", seq)
 	}
 	return nil
+}
+
+// sound reports whether a part of what is kept for advice is what stands beside it, and tells of no
+// entry behind the last.
+func (rep *MachineReport) sound(part ledger.Learnt, last int64) bool {
+	if part.Sound() && part.Seq >= 0 && part.Seq <= last {
+		return true
+	}
+	rep.fault("what is kept for advice is up to entry %d, which it is not", part.Seq)
+	return false
 }

@@ -24,7 +24,7 @@
 //	claim      machine seq open day remains due paid body
 //	owing      machine kind span n remains
 //	checkpoint  machine seq day body
-//	learnt      machine seq body
+//	learnt      machine seq newest body
 //	unfetched  machine seq n
 //	chat       machine flow blind since
 //	migration  number name checksum

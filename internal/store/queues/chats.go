@@ -105,6 +105,29 @@ func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) e
 	return nil
 }
 
+// lostCards is how many numbers of cards are left out after a restore: more than a chat is
+// sent in the time that a copy may be old.
+const lostCards = 10_000
+
+// LeaveOutCards has no card of now bear the number of one that was sent since the copy was
+// made which the file was put back from: a tap on that one would be taken for one on this.
+func (t Queues) LeaveOutCards() error {
+	err := t.tx.Exec(`UPDATE chat SET state = json_set(state, '$.lost_from', state ->> '$.rev',
+		'$.lost_to', (state ->> '$.rev') + ?1, '$.rev', (state ->> '$.rev') + ?1,
+		'$.cards', coalesce(state ->> '$.cards', 0) + ?1) WHERE json_valid(state)`, lostCards)
+	if err == nil {
+		err = t.tx.Exec(`INSERT INTO chat (chat, state)
+			SELECT DISTINCT chat, json_object('v', ?1, 'rev', ?2, 'lost_to', ?2, 'cards', ?2) FROM account
+			WHERE chat NOT IN (SELECT chat FROM chat WHERE state IS NOT NULL)
+			ON CONFLICT (chat) DO UPDATE SET state = excluded.state`, chat.StateFormat, lostCards)
+	}
+	if err != nil {
+		return fmt.Errorf("cards: %w", err)
+	}
+	t.tx.Forget()
+	return nil
+}
+
 // Underway lists the dialogs that are under way at a machine, without the one in a chat.
 func (t Queues) Underway(machine shop.MachineID, without chat.Chat) ([]chat.Activity, error) {
 	all, ok := t.at.underway[machine]

@@ -51,6 +51,44 @@ func (t Queues) PlanAll() error {
 	return nil
 }
 
+// Planned is what is planned of a machine.
+type Planned struct {
+	Machine   shop.MachineID
+	Shop      shop.ID
+	Deadlines map[string]time.Time // by name
+}
+
+// PlannedOf gives the deadlines of the machines that come next behind one, by their numbers, so
+// many of them at most: of those in service, and of others of which anything of a day is planned.
+func (t Queues) PlannedOf(behind shop.MachineID, most int) (list []Planned, err error) {
+	const query = `SELECT m.id, m.shop, coalesce(d.name, ''), coalesce(d.due_at, 0)
+		FROM (SELECT m.id, m.shop FROM machine m WHERE m.id > ? AND (` + ofService + `
+			OR EXISTS (SELECT 1 FROM deadline d WHERE ` + planned + `)
+			OR EXISTS (SELECT 1 FROM deadline d WHERE d.machine = m.id AND d.name BETWEEN 'due:' AND 'due;'))
+			ORDER BY m.id LIMIT ?) m
+		LEFT JOIN deadline d ON d.machine = m.id ORDER BY m.id`
+	err = t.tx.Each(query, []any{behind, most}, func(row file.Scanner) error {
+		var p Planned
+		var name string
+		var due int64
+		if err := row.Scan(&p.Machine, &p.Shop, &name, &due); err != nil {
+			return err
+		}
+		if n := len(list); n == 0 || list[n-1].Machine != p.Machine {
+			p.Deadlines = map[string]time.Time{}
+			list = append(list, p)
+		}
+		if name != "" {
+			list[len(list)-1].Deadlines[name] = file.Instant(due)
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, fmt.Errorf("what is planned: %w", err)
+	}
+	return list, nil
+}
+
 // Machine names a machine and its shop, of which nobody would be reminded.
 type Machine struct {
 	Machine shop.MachineID
