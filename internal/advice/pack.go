@@ -83,26 +83,31 @@ func (s *State) UnmarshalText(text []byte) error {
 	}
 	for r.err == nil && rest != "" {
 		r.rest, rest, _ = strings.Cut(rest, "\n")
-		switch what := r.word(); what {
-		case closedLine:
-			s.Days = append(s.Days, r.closed())
-		case tillLine:
-			s.Tills = append(s.Tills, Brought{r.number(), r.time(), cashmath.Face(r.word()), r.number()})
-		case warnedLine:
-			s.Warned = append(s.Warned, Warned{r.number(), r.number(), r.time()})
-		case troubleLine:
-			var t Trouble
-			r.err = json.Unmarshal([]byte(r.rest), &t)
-			s.Troubles, r.rest = append(s.Troubles, t), ""
-		default:
-			r.err = fmt.Errorf("a line of %q", what)
-		}
+		s.take(&r)
 		r.end()
 	}
 	if r.err != nil {
 		return fmt.Errorf("what is learnt: %w", r.err)
 	}
 	return nil
+}
+
+// take reads a line.
+func (s *State) take(r *reader) {
+	switch what := r.word(); what {
+	case closedLine:
+		s.Days = append(s.Days, r.closed())
+	case tillLine:
+		s.Tills = append(s.Tills, Brought{r.number(), r.time(), cashmath.Face(r.word()), r.number()})
+	case warnedLine:
+		s.Warned = append(s.Warned, Warned{r.number(), r.number(), r.time()})
+	case troubleLine:
+		var t Trouble
+		r.err = json.Unmarshal([]byte(r.rest), &t)
+		s.Troubles, r.rest = append(s.Troubles, t), ""
+	default:
+		r.err = fmt.Errorf("a line of %q", what)
+	}
 }
 
 // reader takes a line apart and keeps the first error.

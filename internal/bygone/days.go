@@ -184,7 +184,14 @@ func dayRows(t *telling.Teller, d *tally.Day) [][]string {
 func daysRows(t *telling.Teller, days []*tally.Day) [][]string {
 	all := tally.Total(days)
 	row := func(name string, d *tally.Day) []string {
-		cells := []string{name, t.V.Money(d.PaidOut), Difference(t, d), t.V.Money(d.Open())}
+		paid, open := t.V.Money(d.PaidOut), t.V.Money(d.Open())
+		if d.Unknown && d.PaidOut.IsZero() { // no slip is in: that is not nothing
+			paid = "?"
+		}
+		if paid == "?" && d.Open().IsZero() {
+			open = "?"
+		}
+		cells := []string{name, paid, Difference(t, d), open}
 		if !all.Fees.IsZero() {
 			cells = append(cells, t.V.Money(d.Fees))
 		}

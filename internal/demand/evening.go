@@ -21,6 +21,10 @@ const (
 	alarmSlack = 0.9 // spreads that a surprise is not held against the level
 	alarmMost  = 3.0 // and that it counts at most
 
+	burstSlack = 1.5 // spreads above what was expected from which a day says that the next may be high too
+	burstMost  = 5.0 // and up to which
+	burstKeep  = 0.8 // share of that left a day later
+
 	shortUp    = 0.4 // spreads more to load for each that surprises have added up to
 	shortMany  = 0.8 // and after a day on which most of the shop's kinds ran out of more than was expected
 	shortMost  = 3.0
@@ -40,6 +44,7 @@ type rates struct {
 	spreadLargest float64 // surprises widen the spread up to so many spreads
 
 	short float64 // spreads more to load after a day on which some kind ran short
+	burst float64 // and for each spread of a burst
 	young bool    // a surprise is wider, and so is a load, while a level is not learned yet
 }
 
@@ -59,6 +64,7 @@ type evening struct {
 	up, down float64 // what surprises have added up to, in spreads
 	run      sample  // surprises in a row that did, one way, measured from the level
 	short    float64 // spreads more to load, since notes ran out lately
+	burst    float64 // spreads by which the last days were far above what was expected
 	variance float64
 	shops    float64 // mean variance of the shop's kinds
 }
@@ -124,7 +130,7 @@ func (e *evening) expect(w int) float64 {
 // shift forgets the level: something is new from this day on.
 func (e *evening) shift() {
 	e.worth, e.open, e.doubtful, e.recent, e.level.Slope = 0, settleDays, 0, 0, 0
-	e.up, e.down, e.run = 0, 0, sample{}
+	e.up, e.down, e.run, e.burst = 0, 0, sample{}, 0
 	e.short *= shortShift
 }
 
@@ -146,8 +152,16 @@ func (e *evening) caution(ranOut, kinds int) {
 	e.short = min(e.short+more, shortMost)
 }
 
-// more is how many spreads more to load for what may be a new level.
-func (e *evening) more() float64 { return e.short + shortUp*e.up }
+// more is how many spreads more to load for what may be a new level, or days that come together.
+func (e *evening) more() float64 { return e.short + shortUp*e.up + e.rates.burst*e.burst }
+
+// comeTogether remembers a day far above what was expected: the day after such a one is far
+// above more often than others, though nobody knows on which.
+func (e *evening) comeTogether(s surprise) {
+	if e.open == 0 && e.learned >= startDays {
+		e.burst = max(0, burstKeep*e.burst+min(max(s.shop, -burstMost), burstMost)-burstSlack)
+	}
+}
 
 // believe trims a surprise, but for the days on which a new level is looked for.
 func (e *evening) believe(surprise, spread float64) float64 {
@@ -177,6 +191,7 @@ func (e *evening) learn(day Day, s surprise, christmas bool) {
 	case e.shifted(s):
 		e.settle(s, int(day.Weekday()))
 	default:
+		e.comeTogether(s)
 		e.learnLevels(int(day.Weekday()), s)
 		e.learnSpread(int(day.Weekday()), s)
 	}

@@ -57,13 +57,12 @@ func Together(histories []History, o Options) ([]*Model, error) {
 			return nil, err
 		}
 		notes := fullNotes(h)
-		middle := median(notes)
-		values, err := newLogs(h, middle)
+		values, err := newLogs(h, median(notes))
 		if errors.Is(err, ErrNoHistory) {
 			continue
 		}
 		m := &Model{calendar: o.Calendar, first: h.First, days: len(h.Days), full: values.full,
-			unsure: o.Priors.unsure, widen: o.Priors.widen, rare: rareNotes(notes, middle)}
+			unsure: o.Priors.unsure, widen: o.Priors.widen, rare: rareNotes(notes)}
 		if models[i] = m; m.rare == nil {
 			learners = append(learners, &learner{Model: m, logs: values})
 		}
@@ -93,8 +92,8 @@ func weighCurve(residuals []float64, believed *Priors) curve {
 
 // rareNotes returns the known days, which are in rising order, when most of them had no demand at
 // all: a logarithm cannot tell more about such a note than its own record. Else nil.
-func rareNotes(notes []float64, middle float64) []float64 {
-	if middle > 0 {
+func rareNotes(notes []float64) []float64 {
+	if SampleQuantile(notes, 0.5) > 0 {
 		return nil
 	}
 	return notes

@@ -20,7 +20,7 @@ type Priors struct {
 
 // openRates are those of the open data, which are machines with two years behind them.
 var openRates = rates{
-	level: 0.05, lately: 0.0875, recent: 0.23, short: 0.7,
+	level: 0.05, lately: 0.0875, recent: 0.23, short: 0.7, burst: 0.6,
 	spread: 0.05, spreadDays: 10, spreadOwn: 0.6, spreadLargest: 2.5,
 }
 
@@ -59,8 +59,9 @@ func Shipped() *Priors {
 		surprise:      shippedSurprise,
 		ownCurve:      0.4,
 		weekdayWeight: 3,
+		unsure:        0.15,
 		alike:         0.5,
-		widen:         1.12,
+		widen:         1.05,
 		rates:         openRates,
 	}
 }

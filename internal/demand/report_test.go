@@ -84,7 +84,7 @@ func holdTo(t *testing.T, results []result) {
 	t.Helper()
 	near(t, "SMAPE of the weekday median: is the measure the same?", results[1].far.smape, 22.94, 0.01)
 	for i, most := range map[int]struct{ far, near, pinball float64 }{
-		3: {18.85, 17.75, 2.75}, 4: {18.3, 17.2, 2.6}, 5: {18.3, 17.2, 2.6},
+		3: {18.85, 17.75, 2.7}, 4: {18.3, 17.2, 2.5}, 5: {18.3, 17.2, 2.5},
 	} {
 		got := results[i]
 		if got.far.smape > most.far || got.near.smape > most.near || got.near.pinball[2] > most.pinball {

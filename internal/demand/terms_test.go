@@ -193,5 +193,5 @@ func ExampleAdvise() {
 	fmt.Printf(":\nexpect %.0f; %.0f is enough on 95 days in 100\n", f.Mean, math.Ceil(enough))
 	// Output:
 	// a usual Friday 157, month's end +2 %, payday +3 %, since Saturday +0 %:
-	// expect 165; 205 is enough on 95 days in 100
+	// expect 165; 207 is enough on 95 days in 100
 }

@@ -116,8 +116,8 @@ func (b *books) impossible(e entry, likely int64) bool {
 }
 
 // rereadings lists the other ways to read each figure on a line that differs, as far
-// as the figure itself tells: money for notes, digits exchanged, one too many, a
-// nought too few. They matter where a second slip hides the rest.
+// as the figure itself tells: money or bundles for notes, digits exchanged, one too many,
+// a nought too few. They matter where a second slip hides the rest.
 func (b *books) rereadings() []suspect {
 	var suspects []suspect
 	for _, e := range b.entries {
@@ -138,7 +138,7 @@ func (b *books) rereadings() []suspect {
 
 func (b *books) likelyFigures(e entry) []int64 {
 	const tenThousand = 10_000
-	likely := []int64{e.typed * 10}
+	likely := []int64{e.typed * 10, e.typed * b.perBundle(e.line)}
 	if amount := e.typed * tenThousand; amount%b.units[e.line] == 0 {
 		likely = append(likely, amount/b.units[e.line])
 	}

@@ -160,14 +160,14 @@ func (b *books) rejects() []suspect {
 // cancelled notes were taken the wrong way, which by the rule of two shows as twice
 // their number.
 func (b *books) reversalSign() []suspect {
-	const oneOfFour = 2
+	const oneOfFour, oftenFits = 2, 1 // a few notes were cancelled on many days
 	var suspects []suspect
 	for _, factor := range []int64{-1, +1, -2, +2} {
 		slip := Slip{ID: ReversalSign, Field: Dispensed}
 		if factor == 2 || factor == -2 {
 			slip.Field = Reversed
 		}
-		for _, s := range b.eachLine(slip, b.along(b.facts.Day.Reversed, factor), oneOfFour) {
+		for _, s := range b.eachLine(slip, b.along(b.facts.Day.Reversed, factor), oneOfFour+oftenFits) {
 			suspects = append(suspects, b.reversalFigures(s))
 		}
 	}

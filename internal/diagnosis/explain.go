@@ -21,8 +21,12 @@ func Explain(facts Facts) []Cause {
 	}
 	events := b.events()
 	found, settled := b.singles(events)
-	if !settled && len(b.entries) <= searchMax {
+	switch {
+	case len(b.entries) > searchMax:
+	case !settled:
 		found = append(found, b.pairs(events)...)
+	case !slices.ContainsFunc(found, otherThanTopup):
+		found = append(found, b.hidden()...)
 	}
 	return b.ranked(found)
 }

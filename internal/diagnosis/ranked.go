@@ -64,7 +64,15 @@ func (b *books) doubtful(best explanation, beside bool) bool {
 	if len(best.suspects) > 1 || best.suspects[0].slip.ID == NoteInTransport {
 		return false
 	}
-	return b.lossBits()-best.bits < doubtBits || best.strength == shape && beside
+	return b.lossBits()-best.bits < doubtBits || best.strength == shape && beside || b.notLoaded(best)
+}
+
+// notLoaded reports whether notes are too many of a kind of which no load is on record: then
+// the load was not written down, whatever else has the shape of it.
+func (b *books) notLoaded(best explanation) bool {
+	lines := b.variance.lines()
+	return best.strength > event && len(lines) == 1 && b.variance[lines[0]] > 0 &&
+		b.facts.Day.Loaded[b.faces[lines[0]]] == 0
 }
 
 // sameAs reports whether two explanations say the same: the same figures of the same

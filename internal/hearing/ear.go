@@ -59,7 +59,8 @@ func untaught(v vocabulary, find *search.Index) (*Ear, error) {
 	if err != nil {
 		return nil, err
 	}
-	e.mk = &marker{ideas: ideas, sp: learn.NewSpeller(v.uses, learn.English()), kinds: v.kinds}
+	sp := learn.NewSpeller(v.uses, learn.English())
+	e.mk = &marker{ideas: ideas, sp: sp, kinds: v.kinds, senses: learn.Senses()}
 	return e, nil
 }
 

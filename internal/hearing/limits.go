@@ -24,9 +24,9 @@ type Limits struct {
 var (
 	clearTried  = []float64{0.3, 0.4, 0.5, 0.6, 0.7, 0.8}
 	leadTried   = []float64{1.2, 1.4, 1.6, 2, 2.5, 3, 4}
-	smallTried  = []float64{0.6, 0.8, 1, 1.2, 1.4, 1.7, 2, 2.5, 3, 4}
-	provenTried = []float64{0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5}
-	dangerTried = []float64{0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7}
+	smallTried  = []float64{0.4, 0.5, 0.6, 0.7, 0.85, 1, 1.2, 1.4, 1.7, 2, 2.5, 3, 4}
+	provenTried = []float64{0.02, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5}
+	dangerTried = []float64{0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85}
 )
 
 // The shares that are wanted: of what asks for something, heard right at first or within
@@ -51,7 +51,7 @@ type feared struct {
 	want, danger string
 	sure         float64
 	proven       string
-	beside       bool // it was not written with dangers in mind
+	beside, talk bool // it was not written with dangers in mind, and asks for something, or for nothing
 }
 
 // leftOut is what one voice says, heard by a model that learnt from the others.
@@ -130,7 +130,8 @@ func leaveOut(voice string, all []phrases.Said, guides asked) leftOut {
 		for _, p := range s.Phrases {
 			got, sure := e.warned(p.Text, nil)
 			f := feared{danger: got, sure: sure, proven: e.proven(p.Text, nil)}
-			f.beside = !is && s.ID != phrases.Near && s.ID != phrases.Calm
+			f.talk = s.ID == phrases.Chatter
+			f.beside = !is && !f.talk && s.ID != phrases.Near && s.ID != phrases.Calm
 			if is {
 				f.want = danger
 			}
@@ -144,7 +145,8 @@ func leaveOut(voice string, all []phrases.Said, guides asked) leftOut {
 }
 
 // bestAlarm are the limits at which most dangers are told right, less the shares of what only sounds
-// like one, and of what else is said, that raise an alarm. Of limits as good the higher ones are taken.
+// like one, of small talk and of what else is said, that raise an alarm. Of limits as good the higher
+// ones are taken.
 func bestAlarm(all []feared) (danger, proven float64) {
 	most := -1e9
 	for _, d := range dangerTried {
@@ -159,19 +161,21 @@ func bestAlarm(all []feared) (danger, proven float64) {
 }
 
 func (l Limits) guards(all []feared) float64 {
-	var dangers, calm, beside ratio
+	var dangers, calm, talk, beside ratio
 	for _, f := range all {
 		got := l.alarm(f.danger, f.proven, f.sure)
 		switch {
 		case f.want != "":
 			dangers.add(got == f.want)
+		case f.talk:
+			talk.add(got != "")
 		case f.beside:
 			beside.add(got != "")
 		default:
 			calm.add(got != "")
 		}
 	}
-	return dangers.share() - calm.share() - beside.share()
+	return dangers.share() - calm.share() - talk.share() - beside.share()
 }
 
 // ratio is how many of all are so.
@@ -283,10 +287,10 @@ func best(heard []unheard) Limits {
 type tallied struct{ asked, right, listed, done, wrong float64 }
 
 // worth is below nothing by as much as the shares fall short of those that are wanted. What is taken
-// for chatter is neither right nor listed, so chatter that is answered counts twice, too. Where that is
-// even, asking back is a tap, and done is better.
+// for chatter is neither right nor listed, and that of two kinds, so chatter that is answered counts
+// more than once, too. Where that is even, asking back is a tap, and done is better.
 func (l Limits) worth(heard []unheard) float64 {
-	const doneWorth = 0.1
+	const doneWorth, chatterCounts = 0.1, 2
 	of := map[Kind]*tallied{Command: {}, Guide: {}}
 	var chatter, answered float64
 	for _, h := range heard {
@@ -301,7 +305,7 @@ func (l Limits) worth(heard []unheard) float64 {
 		kind, _ := kindOf(h.want)
 		of[kind].add(names, h.want, d.Act)
 	}
-	worth := -2 * max(0, answered/chatter-chatterMost)
+	worth := -chatterCounts * max(0, answered/chatter-chatterMost)
 	for _, kind := range []Kind{Command, Guide} { // in order: a sum of fractions depends on it
 		if t := of[kind]; t.asked > 0 {
 			worth += doneWorth*t.done/t.asked - max(0, wanted[kind].right-t.right/t.asked) -

@@ -51,10 +51,14 @@ func TestVoicesLeftOut(t *testing.T) {
 
 // The limit of alarms is where most dangers are told, and least that only sounds like one.
 func TestBestAlarm(t *testing.T) {
-	all := []feared{{Fire, Fire, 0.9, "", false}, {Fire, Fire, 0.52, "", false}, {Hurt, Hurt, 0.51, "", false},
-		{Fire, Fire, 0.3, Fire, false}, {"", Fire, 0.47, "", false}, {"", Hurt, 0.12, Hurt, true}}
-	if d, p := bestAlarm(all); d <= 0.47 || d > 0.51 || p <= 0.12 || p > 0.3 {
-		t.Errorf("%v, %v: what is none has 0.47 at most and 0.12 with a proof, dangers 0.51 and 0.3", d, p)
+	all := []feared{
+		{want: Fire, danger: Fire, sure: 0.9}, {want: Fire, danger: Fire, sure: 0.52},
+		{want: Hurt, danger: Hurt, sure: 0.51}, {want: Fire, danger: Fire, sure: 0.3, proven: Fire},
+		{danger: Fire, sure: 0.47}, {danger: Hurt, sure: 0.12, proven: Hurt, beside: true},
+		{danger: Fire, sure: 0.48, talk: true},
+	}
+	if d, p := bestAlarm(all); d <= 0.48 || d > 0.51 || p <= 0.12 || p > 0.3 {
+		t.Errorf("%v, %v: what is none has 0.48 at most and 0.12 with a proof, dangers 0.51 and 0.3", d, p)
 	}
 }
 

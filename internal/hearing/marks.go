@@ -10,9 +10,10 @@ import (
 
 // marker turns what is said into marks: what the model counts on.
 type marker struct {
-	ideas *wording.Lexicon
-	sp    *learn.Speller
-	kinds map[string]kind // of stems
+	ideas  *wording.Lexicon
+	sp     *learn.Speller
+	kinds  map[string]kind // of stems
+	senses map[string]learn.Sense
 }
 
 // asking are the function words that pair with what is said.
@@ -77,19 +78,13 @@ func (m *marker) marks(words, beside []string) []learn.Mark {
 	out = appendWhole(out, len(words), strange, len(found))
 	out = m.appendKinds(out, words, row)
 	out = appendParts(out, words)
+	out = m.appendSenses(out, words, row)
 	for i, a := range ideas {
 		for _, b := range ideas[i+1:] {
 			out = append(out, learn.Both(a, b))
 		}
 	}
-	for i, w := range words {
-		if asking[w] {
-			a := learn.Of("~" + row[i])
-			for _, u := range units {
-				out = append(out, learn.Both(a, u))
-			}
-		}
-	}
+	out = appendAsked(out, words, row, units)
 	slices.SortFunc(out, byID)
 	return slices.Compact(out)
 }
@@ -182,3 +177,45 @@ func (m *marker) appendKinds(out []learn.Mark, words, row []string) []learn.Mark
 
 // upTo writes a number of one digit; all that are no less than the most are one.
 func upTo(n, most int) string { return strconv.Itoa(min(n, most)) }
+
+// appendSenses marks what the words are about, and rows of that and of function words: so a word
+// that nobody taught us counts like one of its sense.
+func (m *marker) appendSenses(out []learn.Mark, words, row []string) []learn.Mark {
+	var fields []learn.Mark
+	last := "^"
+	for i, w := range words {
+		unit := row[i]
+		var field string
+		if out, field = m.appendSense(out, w); field != "" {
+			unit = field
+			fields = append(fields, learn.Of(field))
+		}
+		out = append(out, learn.Of("z:"+last+"_"+unit))
+		last = unit
+	}
+	return appendAsked(out, words, row, fields)
+}
+
+// appendSense marks what a word is about, and gives the field; empty for a word that says little.
+func (m *marker) appendSense(out []learn.Mark, w string) (with []learn.Mark, field string) {
+	s, ok := m.senses[w]
+	if !ok || wording.Function[w] {
+		return out, ""
+	}
+	field = "F" + strconv.Itoa(s.Field)
+	out = append(out, learn.Of(field), learn.Of("S"+strconv.Itoa(s.Sense)), learn.Of("W"+strconv.Itoa(s.Near)))
+	return out, field
+}
+
+// appendAsked pairs what is said with the words that ask.
+func appendAsked(out []learn.Mark, words, row []string, units []learn.Mark) []learn.Mark {
+	for i, w := range words {
+		if asking[w] {
+			a := learn.Of("~" + row[i])
+			for _, u := range units {
+				out = append(out, learn.Both(a, u))
+			}
+		}
+	}
+	return out
+}

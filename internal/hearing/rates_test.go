@@ -100,7 +100,7 @@ func readSet(t testing.TB, folder, name string) (out []sentence) {
 		}
 		out = append(out, s)
 	}
-	if len(out) < 100 {
+	if len(out) < 80 {
 		t.Fatalf("%s: only %d sentences", name, len(out))
 	}
 	return out
@@ -168,12 +168,12 @@ func TestRates(t *testing.T) {
 		top1, top3 float64
 		answered   float64 // at most
 	}{
-		{"commands", heldSet(t, "commands"), 0.91, 0.975, 1},
-		{"guides", heldSet(t, "guides"), 0.915, 0.965, 1},
-		{"chatter", heldSet(t, "chatter"), 0.905, 0.905, 0.095},
+		{"commands", heldSet(t, "commands"), 0.92, 0.975, 1},
+		{"guides", heldSet(t, "guides"), 0.905, 0.96, 1},
+		{"chatter", heldSet(t, "chatter"), 0.93, 0.93, 0.07},
 		{"danger", heldSet(t, "danger"), 0.955, 0.955, 1},
 		{"questions dev", topical(questions(t, "dev")), 0.945, 0.985, 1},
-		{"questions held", topical(questions(t, "held")), 0.935, 0.975, 1},
+		{"questions held", topical(questions(t, "held")), 0.915, 0.97, 1},
 	} {
 		r := measure(e, sit, c.set)
 		t.Logf("%-15s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
@@ -192,7 +192,7 @@ func TestFreshVoices(t *testing.T) {
 		name       string
 		top1, top3 float64
 		answered   float64 // at most
-	}{{"commands", 0.89, 0.935, 1}, {"guides", 0.885, 0.92, 1}, {"chatter", 0.96, 0.96, 0.04}} {
+	}{{"commands", 0.885, 0.93, 1}, {"guides", 0.895, 0.915, 1}, {"chatter", 0.975, 0.975, 0.025}} {
 		set := readSet(t, "fresh", c.name)
 		r := measure(e, sit, set)
 		t.Logf("%-10s %4d: top-1 %.1f %%, top-3 %.1f %%, answered %.1f %%, wrong thing started %.1f %%", c.name,
@@ -201,24 +201,37 @@ func TestFreshVoices(t *testing.T) {
 			t.Errorf("%s: it heard better once", c.name)
 		}
 	}
-	var right, dangers, alarms, harmless float64
-	for _, s := range readSet(t, "fresh", "danger") {
+	if right, alarms := frightened(t, e, sit, "fresh"); right < 0.94 || alarms > 0.095 {
+		t.Error("dangers: it heard better once")
+	}
+}
+
+// frightened gives which share of the dangers of a folder is told right, and of what is none alarms.
+func frightened(t *testing.T, e *Ear, sit Situation, folder string) (right, alarms float64) {
+	t.Helper()
+	var told, calm ratio
+	for _, s := range readSet(t, folder, "danger") {
 		d := e.Understand(s.text, sit)
 		if s.want[0] == None {
-			harmless++
-			if d.Act == Alarm {
-				alarms++
-			}
-			continue
-		}
-		dangers++
-		if d.Names()[0] == s.want[0] {
-			right++
+			calm.add(d.Act == Alarm)
+		} else {
+			told.add(d.Names()[0] == s.want[0])
 		}
 	}
-	t.Logf("dangers %.0f: right %.1f %%; harmless %.0f: alarms %.1f %%", dangers, 100*right/dangers, harmless,
-		100*alarms/harmless)
-	if right/dangers < 0.91 || alarms/harmless > 0.09 {
+	t.Logf("dangers %.0f: right %.1f %%; harmless %.0f: alarms %.1f %%", told.all, 100*told.share(), calm.all,
+		100*calm.share())
+	return told.share(), calm.share()
+}
+
+// What was set apart when the latest phrases were written, of other topics: only rates are read of it.
+func TestSetApart(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	r := measure(e, sit, readSet(t, "apart", "chatter"))
+	t.Logf("chatter: answered %.1f %%, wrong thing started %.1f %%", 100*r.answered, 100*r.started)
+	if r.answered > 0.05 {
+		t.Error("chatter: it heard better once")
+	}
+	if right, alarms := frightened(t, e, sit, "apart"); right < 0.89 || alarms > 0.1 {
 		t.Error("dangers: it heard better once")
 	}
 }
@@ -232,10 +245,10 @@ func TestTenVoices(t *testing.T) {
 		is         func(want string) bool
 		top1, top3 float64
 	}{
-		{"commands", func(w string) bool { return strings.HasPrefix(w, commandID) }, 0.78, 0.89},
-		{"guides", func(w string) bool { return !strings.Contains(w, ":") && w != None }, 0.92, 0.92},
-		{"nothing", func(w string) bool { return w == None }, 0.95, 0.95},
-		{"dangers", func(w string) bool { return strings.HasPrefix(w, dangerID) }, 0.95, 0.95},
+		{"commands", func(w string) bool { return strings.HasPrefix(w, commandID) }, 0.82, 0.9},
+		{"guides", func(w string) bool { return !strings.Contains(w, ":") && w != None }, 0.94, 0.96},
+		{"nothing", func(w string) bool { return w == None }, 0.98, 0.98},
+		{"dangers", func(w string) bool { return strings.HasPrefix(w, dangerID) }, 0.99, 0.99},
 	} {
 		var set []sentence
 		for _, s := range all {
@@ -296,7 +309,7 @@ func TestNoDanger(t *testing.T) {
 		}
 	}
 	t.Logf("%.1f %% of %d raise an alarm", 100*alarms/float64(len(set)), len(set))
-	if alarms/float64(len(set)) > 0.05 {
+	if alarms/float64(len(set)) > 0.025 {
 		t.Error("too many")
 	}
 }

@@ -56,7 +56,7 @@ func (e *Ear) signs(text string, names []string, naming bool) []learn.Mark {
 	var words []string
 	out := []learn.Mark{learn.Of("all")}
 	for _, c := range wording.Clauses(text) {
-		bare := wording.Unpolite(nameless(c.Words, names))
+		bare := wording.Unpolite(e.guard.ownerless(nameless(c.Words, names), names))
 		words = append(words, bare...)
 		out = append(out, e.guard.evidence(c, bare, e.mk.mended(bare), names, naming)...)
 	}
@@ -79,6 +79,9 @@ func (e *Ear) signs(text string, names []string, naming bool) []learn.Mark {
 			strange++
 		}
 	}
+	for _, w := range mended {
+		out, _ = e.mk.appendSense(out, w)
+	}
 	out = appendStrange(out, strange, len(row))
 	if strings.Contains(text, "?") {
 		out = append(out, learn.Of("?"))
@@ -89,6 +92,16 @@ func (e *Ear) signs(text string, names []string, naming bool) []learn.Mark {
 	}
 	slices.SortFunc(out, byID)
 	return slices.Compact(out)
+}
+
+// ownerless leaves out names with an s, as in "ben's ill", as far as that is no word of danger: robs.
+func (g *guard) ownerless(words, names []string) []string {
+	return slices.DeleteFunc(words, func(w string) bool {
+		name, is := strings.CutSuffix(w, "s")
+		return is && len(g.lx.Find([]string{w})) == 0 && slices.ContainsFunc(names, func(n string) bool {
+			return slices.Contains(wording.Of(n), name)
+		})
+	})
 }
 
 // appendStrange marks how many of the words stand in no danger that was learnt: who is in danger

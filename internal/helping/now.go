@@ -183,3 +183,18 @@ func Came(t *telling.Teller) (chat.Reply, bool) {
 	}
 	return chat.Reply{}, false
 }
+
+// Slip meets words of a slip while nothing is open: the one that is still to come, else what was
+// typed of the last. False where there is none.
+func Slip(t *telling.Teller, may func(string) bool) (chat.Reply, bool) {
+	if len(t.M.Pending()) > 0 {
+		return Now(t, may), true
+	}
+	last := t.M.Last()
+	if last == nil || last.Status != books.Closed {
+		return chat.Reply{}, false
+	}
+	paid, _ := last.Paid()
+	return next(t, t.V.Say("now.last-slip", "when", t.Clock(last.Ended), "who", t.Name(last.EndedBy),
+		"day", t.V.Day(t.DayOf(last).Time()), "money", t.V.Money(paid)), may, "correct", "open"), !paid.IsZero()
+}

@@ -16,7 +16,7 @@ import (
 var table string
 
 // The years that the table is for. After them nothing is known; before them there are the
-// days that followed a rule in the first of them.
+// days that followed a rule in the first of them, and what the table has beside.
 const (
 	First = 2020
 	Last  = 2045

@@ -84,3 +84,21 @@ func TestKeptInTheYearBefore(t *testing.T) {
 		}
 	}
 }
+
+// The two bank holidays of May before the table's first years, of which one moved in 2020 and the other in
+// 2022: the first Monday since 1978 by proclamation, the last by the Banking and Financial Dealings Act
+// 1971, schedule 1, and where proclamations in the London Gazette put them elsewhere in 1995, 2002 and 2012.
+func TestMayBeforeTheTable(t *testing.T) {
+	for date, want := range map[shop.Date]bool{
+		"1977-05-02": false, "1978-05-01": true, "1995-05-01": false, "1995-05-08": true, "1995-05-29": true,
+		"1996-05-06": true, "1996-05-27": true, "1997-05-05": true, "1997-05-26": true, "1998-05-04": true,
+		"1998-05-25": true, "2002-05-06": true, "2002-05-27": false, "2002-06-04": true, "2012-05-07": true,
+		"2012-05-28": false, "2012-06-04": true, "2019-05-06": true, "2019-05-27": true, "2020-05-04": false,
+	} {
+		for _, place := range []string{"GB", "GB-ENG", "GB-SCT"} {
+			if got := holidays.On(place, date); (got != "") != want {
+				t.Errorf("%s %s: %q", place, date, got)
+			}
+		}
+	}
+}

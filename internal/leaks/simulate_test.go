@@ -79,7 +79,7 @@ func TestFalseAlarms(t *testing.T) {
 		}
 		rate := float64(n) / float64(shops)
 		t.Logf("%s: %.2f false alarms in two years, %d shops", h.name, rate, shops)
-		if rate > 1.4 { // chance of so few shops; at the deep size it is at most 1
+		if rate > 1+3/math.Sqrt(float64(shops)) { // chance of so few shops
 			t.Errorf("%s: %.2f false alarms in two years, want at most one", h.name, rate)
 		}
 	}

@@ -13,14 +13,15 @@ import (
 
 // A model as a file: magic, classes, marks; for each mark in the order of their
 // hashes the hash, what one step of its weights is worth, a bit for each class
-// that has a weight, and each weight as so many steps. All numbers are little endian.
-const magic = "marks 2\n"
+// that has a weight, and each weight as so many steps, two in a byte. All numbers are
+// little endian.
+const magic = "marks 3\n"
 
 // faint weights are left out of a file: they hardly change an answer, and are most.
 const faint = 0.24
 
-// steps is how finely the largest weight of a mark is kept.
-const steps = 63
+// steps is how finely the largest weight of a mark is kept: with its sign it is half a byte.
+const steps = 7
 
 // Write writes the model. The same model gives the same bytes.
 func (m *Model) Write(to io.Writer) error {
@@ -31,30 +32,41 @@ func (m *Model) Write(to io.Writer) error {
 	having := make([]byte, bitsOf(m.classes))
 	for _, hash := range slices.Sorted(maps.Keys(m.ids)) {
 		id := m.ids[hash]
-		var kept []uint32
 		most := float32(0)
-		for i := m.first[id]; i < m.first[id+1]; i++ {
-			if v := max(m.weight[i], -m.weight[i]); v > faint {
-				kept, most = append(kept, i), max(most, v)
-			}
+		for _, v := range m.weight[m.first[id]:m.first[id+1]] {
+			most = max(most, v, -v)
 		}
 		size := sizeOf(most / steps)
-		step := stepOf(size)
+		clear(having)
+		var halves []byte
+		for i := m.first[id]; i < m.first[id+1]; i++ {
+			v := max(-steps, min(steps, math.Round(float64(m.weight[i]/stepOf(size)))))
+			if max(m.weight[i], -m.weight[i]) > faint && v != 0 {
+				having[m.class[i]/8] |= 1 << (m.class[i] % 8)
+				halves = append(halves, byte(int8(v)+half))
+			}
+		}
 		put(hash)
 		put(size)
-		clear(having)
-		for _, i := range kept {
-			having[m.class[i]/8] |= 1 << (m.class[i] % 8)
-		}
 		put(having)
-		for _, i := range kept {
-			put(int8(math.Round(float64(m.weight[i] / step))))
-		}
+		put(paired(halves))
 	}
 	if err := w.Flush(); err != nil {
 		return fmt.Errorf("write model: %w", err)
 	}
 	return nil
+}
+
+// half is what makes a number of steps one without a sign.
+const half = 8
+
+// paired puts two halves of a byte into one, the first into its lower bits.
+func paired(halves []byte) []byte {
+	out := make([]byte, (len(halves)+1)/2)
+	for i, h := range halves {
+		out[i/2] |= h << (i % 2 * 4)
+	}
+	return out
 }
 
 // A step is a sixteenth of a power of two: size says how many below one.
@@ -94,7 +106,7 @@ func Read(data []byte) (Model, error) {
 	}
 	m := Model{classes: int(classes), ids: make(map[uint32]int32, marks)}
 	m.first = make([]uint32, 0, marks+1)
-	m.class = make([]uint8, 0, len(data)-int(marks)*perMark)
+	m.class = make([]uint8, 0, 2*(len(data)-int(marks)*perMark))
 	m.weight = make([]float32, 0, cap(m.class))
 	for id := range marks {
 		if len(data) < perMark {
@@ -104,16 +116,19 @@ func Read(data []byte) (Model, error) {
 		m.first = append(m.first, uint32(len(m.class)))
 		step, having := stepOf(data[hash]), data[hash+1:perMark]
 		data = data[perMark:]
+		n := 0
 		for class := range 8 * len(having) {
 			if having[class/8]>>(class%8)&1 == 0 {
 				continue
 			}
-			if class >= int(classes) || len(data) == 0 {
+			if class >= int(classes) || n/2 >= len(data) {
 				return Model{}, errModel
 			}
-			m.class, m.weight = append(m.class, uint8(class)), append(m.weight, step*float32(int8(data[0])))
-			data = data[1:]
+			steps := int(data[n/2]>>(n%2*4)&0xf) - half
+			m.class, m.weight = append(m.class, uint8(class)), append(m.weight, step*float32(steps))
+			n++
 		}
+		data = data[(n+1)/2:]
 	}
 	m.first = append(m.first, uint32(len(m.class)))
 	if len(data) > 0 {

@@ -86,6 +86,7 @@ type trainer struct {
 	ids      map[uint32]int32
 	size     []float64 // how much a mark counts, by row
 	w, grad2 []float64 // rows x classes
+	far      []int     // classes that are wrong by more than a little
 }
 
 // New learns from examples. A mark that stands in one example only is left out.
@@ -158,13 +159,16 @@ func (t *trainer) learn(examples []example) {
 // step moves the weights against the error, less where they moved much before.
 func (t *trainer) step(ex example, wrong []float64) {
 	v := scale(len(ex.rows)) * ex.weight
+	t.far = t.far[:0]
+	for c, g := range wrong {
+		if g >= tiny || g <= -tiny {
+			t.far = append(t.far, c)
+		}
+	}
 	for _, id := range ex.rows {
 		row, sum := t.w[id*t.classes:(id+1)*t.classes], t.grad2[id*t.classes:(id+1)*t.classes]
-		for c, g := range wrong {
-			if g < tiny && g > -tiny {
-				continue
-			}
-			g = g*v*t.size[id] + t.Shrink*row[c]
+		for _, c := range t.far {
+			g := wrong[c]*v*t.size[id] + t.Shrink*row[c]
 			sum[c] += g * g
 			row[c] -= pace * g / (math.Sqrt(sum[c]) + 1e-6)
 		}

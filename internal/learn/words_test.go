@@ -76,3 +76,28 @@ func TestMend(t *testing.T) {
 		}
 	}
 }
+
+// Words of one sense are of one field and apart from those of others; a word that is only grouped
+// may be a slip, and is no English word.
+func TestSenses(t *testing.T) {
+	senses, english := Senses(), English()
+	for _, alike := range []string{"lunch dinner breakfast", "monday tuesday friday", "red blue green"} {
+		words := strings.Fields(alike)
+		for _, w := range words[1:] {
+			if senses[w].Sense != senses[words[0]].Sense || senses[w].Field != senses[words[0]].Field {
+				t.Errorf("%s is %v, %s is %v", words[0], senses[words[0]], w, senses[w])
+			}
+		}
+	}
+	if senses["lunch"].Field == senses["monday"].Field || senses["lunch"].Sense == senses["bank"].Sense {
+		t.Error("lunch is a day, or a bank")
+	}
+	if len(english) < 10_000 || len(senses) < len(english) {
+		t.Errorf("%d English words, %d with a sense", len(english), len(senses))
+	}
+	for w := range english {
+		if w == parting || strings.HasPrefix(w, grouped) {
+			t.Errorf("%q is taken for a word", w)
+		}
+	}
+}

@@ -265,6 +265,11 @@ func (t *table) row(fields []string, no int) error {
 	case len(fields) > t.layout.Width && digitsIn(strings.Join(fields[t.layout.Width:], "")):
 		return problem(Ragged).at("row", no)
 	}
+	return t.take(fields, no)
+}
+
+// take hands over the line of a row, if it is booked.
+func (t *table) take(fields []string, no int) error {
 	l, err := t.read(fields)
 	if err != nil {
 		return atPlace(err, "row", no)

@@ -127,46 +127,55 @@ type signs struct {
 	bare    bool // what bears no CR went out: nothing bears anything else
 }
 
+// votes counts how a table's amounts are signed.
+type votes struct{ in, out, credits, others, bare int }
+
 // signsOf looks at the first rows of a table. What bears a minus where most does not, or none
 // where most does, was taken back.
 func (t *table) signsOf(rows []sampled) signs {
-	var in, out, credits, others, bare int
-	vote := func(of *int, a amountText) {
-		switch {
-		case !strings.ContainsAny(a.body, "123456789"): // nothing has no sign
-		case a.minus:
-			*of++
-		default:
-			*of--
-		}
-	}
+	var v votes
 	for _, s := range rows {
-		sign := signOf(t.cell(s.fields, BySign))
 		if a, ok := bareAmount(t.cell(s.fields, ByAmount)); ok {
-			switch {
-			case sign > 0:
-				vote(&in, a)
-			case sign < 0:
-				vote(&out, a)
-			case a.credit:
-				credits++
-			case a.debit:
-				others++
-				vote(&out, a)
-			case a.minus:
-				others++
-			default:
-				bare++
-			}
+			v.amount(a, signOf(t.cell(s.fields, BySign)))
 		}
 		if a, ok := bareAmount(t.cell(s.fields, ByCredit)); ok {
-			vote(&in, a)
+			vote(&v.in, a)
 		}
 		if a, ok := bareAmount(t.cell(s.fields, ByDebit)); ok {
-			vote(&out, a)
+			vote(&v.out, a)
 		}
 	}
-	return signs{in > 0, out > 0, credits > 0 && bare > 0 && others == 0}
+	return signs{v.in > 0, v.out > 0, v.credits > 0 && v.bare > 0 && v.others == 0}
+}
+
+// amount counts one of a column with both ways in it.
+func (v *votes) amount(a amountText, sign int) {
+	switch {
+	case sign > 0:
+		vote(&v.in, a)
+	case sign < 0:
+		vote(&v.out, a)
+	case a.credit:
+		v.credits++
+	case a.debit:
+		v.others++
+		vote(&v.out, a)
+	case a.minus:
+		v.others++
+	default:
+		v.bare++
+	}
+}
+
+// vote counts an amount with a minus against those without; nothing has no sign.
+func vote(of *int, a amountText) {
+	switch {
+	case !strings.ContainsAny(a.body, "123456789"):
+	case a.minus:
+		*of++
+	default:
+		*of--
+	}
 }
 
 // money reads the amount of a row by the columns that there are.

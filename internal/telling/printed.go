@@ -5,6 +5,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/texts"
 )
 
@@ -14,6 +15,20 @@ func SlipSays(t *Teller, s string) string {
 		return rest
 	}
 	return s
+}
+
+// PrintedDiffers says how far a printed total differs from what was put in, and which slips
+// explain it; boxes is how many the machine has.
+func PrintedDiffers(t *Teller, p *books.Period, printed decimal.Decimal, boxes int) []string {
+	ours := p.PutIn()
+	said := []string{t.V.Say("printed.differs", "printed", t.V.Money(printed), "ours", t.V.Money(ours))}
+	said = append(said, TotalSlip(t, p, printed, ours)...)
+	for _, s := range lines.Mistyped(p, printed.Sub(ours)) {
+		name := LineName(t, lines.Line{Box: s.Box.Position, Of: boxes, Face: s.Box.Face})
+		said = append(said, t.V.Say("printed.likely", "line", name, "typed", t.V.Number(s.Typed),
+			"right", t.V.Number(s.Box.Loaded)))
+	}
+	return said
 }
 
 // TotalSlip explains a printed total that differs by a slip in the total

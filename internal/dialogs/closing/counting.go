@@ -248,6 +248,9 @@ func (n counting) askReason(c *engine.Talk) *engine.Card {
 
 // answerReason keeps the words beside what was booked.
 func (n counting) answerReason(c *engine.Talk, s string) bool {
+	if c.Asks() { // what now is no reason
+		return false
+	}
 	if recorded(c, books.Record{Kind: books.Attachment, Period: ask.Target(c).No, Target: c.M.Seq, Words: s}) {
 		c.First(c.V.Say(n.kept))
 		n.end(c)

@@ -106,16 +106,16 @@ func (c *Talk) text() {
 	if c.typedButton() || c.forBeside(f) {
 		return
 	}
-	cmd, rest := c.Command()
+	cmd, said := c.Command()
 	if f != nil && f.Screens[c.State.Step].Named && c.nameOf(cmd) && c.answer(f) {
 		return
 	}
-	cmd, rest = c.meansCommand(cmd, rest)
+	cmd, rest := c.meansCommand(cmd, said)
 	cmd, taken := c.weighed(f, cmd, rest)
 	if taken {
 		return
 	}
-	if f != nil && f.Screens[c.State.Step].Free && (cmd == nil || rest != "") && c.answer(f) {
+	if f != nil && f.Screens[c.State.Step].Free && (cmd == nil || said != "") && c.answer(f) {
 		return
 	}
 	if f != nil && (cmd == nil || cmd.Answers || c.agrees(f) || c.typedTap(f) != "" ||

@@ -102,7 +102,8 @@ func (e *Engine) Cards() []Standing {
 
 // Done finishes a step: what was recorded, and every card, says where.
 func (c *Talk) Done() chat.Result {
-	if c.Unsure && c.In.Kind != chat.Remind {
+	first := c.F.Shop.Meant() // where a chat is that never said which: a card may have begun something elsewhere
+	if c.Unsure && c.In.Kind != chat.Remind && (c.State.Flow == "" || c.State.Machine == first) {
 		c.State.Machine = 0
 	}
 	c.keepDraft()
@@ -119,7 +120,9 @@ func (c *Talk) Done() chat.Result {
 			(!own || several && (c.Here || r.Key != "" || len(c.Records) > 0 || r.Figures())) {
 			r.Place = telling.Where(c.Teller)
 		}
-		r.Place = texts.Either(c.Shopwide && r.Place != "", c.F.Shop.Name, r.Place)
+		if c.Shopwide && r.Place != "" {
+			r.Place = c.F.Shop.Name
+		}
 		if own && len(r.Buttons) > 0 && c.In.Kind != chat.Remind {
 			c.State.Shown = slices.Concat(r.Buttons...)
 		}

@@ -12,7 +12,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
-	"shopfloat/internal/lines"
+	"shopfloat/internal/helping"
 	"shopfloat/internal/telling"
 )
 
@@ -49,6 +49,12 @@ type printedDraft struct {
 }
 
 func startPrinted(c *engine.Talk) {
+	rest := c.M.Current() == nil && c.State.Draft.Happened.IsZero() && !c.Hidden()
+	if last, ok := helping.Slip(c.Teller, c.May); ok && rest {
+		c.End()
+		c.Send(last)
+		return
+	}
 	if trade.Ready(c) == nil {
 		return
 	}
@@ -105,14 +111,8 @@ func bookPrinted(c *engine.Talk) {
 		c.Close(chat.Lines(c.V.Say("printed.same", "money", c.V.Money(amount))))
 		return
 	}
-	said := []string{c.V.Say("printed.differs", "printed", c.V.Money(amount), "ours", c.V.Money(ours))}
-	said = append(said, telling.TotalSlip(c.Teller, p, amount, ours)...)
-	for _, s := range lines.Mistyped(p, amount.Sub(ours)) {
-		name := telling.LineName(c.Teller, ask.Line{Box: s.Box.Position, Of: len(ask.Boxes(c)), Face: s.Box.Face})
-		said = append(said, c.V.Say("printed.likely", "line", name, "typed", c.V.Number(s.Typed),
-			"right", c.V.Number(s.Box.Loaded)))
-	}
-	c.Close(chat.Lines(append(said, c.V.Say("printed.do"))...))
+	c.Close(chat.Lines(append(telling.PrintedDiffers(c.Teller, p, amount, len(ask.Boxes(c))),
+		c.V.Say("printed.do"))...))
 }
 
 // tickPrinted takes the tick of the printed total off the list.

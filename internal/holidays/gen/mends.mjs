@@ -36,3 +36,20 @@ export const extra = [
 export const standIn = {
   GB: 'ENG' // England and Wales, where most people live; the others keep days of their own
 }
+
+// before are days of the years before the table's first that a rule of it does not give: they moved
+// in one of its first years. Forecasts of older days want them.
+export const before = {
+  // The first Monday of May by proclamation since 1978, and the last by the Banking and Financial
+  // Dealings Act 1971, schedule 1; 8 May 1995, 4 June 2002 and 4 June 2012 instead by proclamation.
+  GB: [
+    '*\t1978-1994 w 05 1 1\t\tEarly May bank holiday',
+    '*\t1995-1995 f 0508\t\tEarly May bank holiday (VE day)',
+    '*\t1996-2019 w 05 1 1\t\tEarly May bank holiday',
+    '*\t1971-2001 w 05 -1 1\t\tSpring bank holiday',
+    '*\t2002-2002 f 0604\t\tSpring bank holiday',
+    '*\t2003-2011 w 05 -1 1\t\tSpring bank holiday',
+    '*\t2012-2012 f 0604\t\tSpring bank holiday',
+    '*\t2013-2019 w 05 -1 1\t\tSpring bank holiday'
+  ]
+}

@@ -8,7 +8,7 @@
 // mends.mjs, each with its source.
 import fs from 'node:fs'
 import Holidays from 'date-holidays'
-import { extra, mends, standIn } from './mends.mjs'
+import { before, extra, mends, standIn } from './mends.mjs'
 import { packed } from './packed.mjs'
 
 const FIRST = 2020
@@ -86,7 +86,7 @@ function linesOf (country) {
     const group = `${where(set, regions)}\t${f}\t${name}`
     groups.set(group, [...(groups.get(group) || []), day])
   }
-  const lines = [`= ${country}`, ...regions.map((r) => `@ ${r} ${states[r]}`)]
+  const lines = [`= ${country}`, ...regions.map((r) => `@ ${r} ${states[r]}`), ...(before[country] || [])]
   const rows = [...groups].map(([group, days]) => {
     const [at, f, name] = group.split('\t')
     return [days.sort()[0].slice(5), packed(days, FIRST, LAST).map((rule) => `${at}\t${rule}\t${f}\t${name}`)]

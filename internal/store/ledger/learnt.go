@@ -188,16 +188,14 @@ func (t Ledger) learnAgain(id shop.MachineID, from int64) error {
 	if err != nil {
 		return err
 	}
-	if len(first) == 1 {
-		ok, err := t.goBack(id, from, first[0].Happened, last[0].State.Tills)
-		if err != nil {
-			return err
-		}
-		if ok {
-			return t.Learn(id)
-		}
+	ok := len(first) == 1
+	if ok {
+		ok, err = t.goBack(id, from, first[0].Happened, last[0].State.Tills)
 	}
-	if err := t.forget(id); err != nil {
+	if err == nil && !ok {
+		err = t.forget(id)
+	}
+	if err != nil {
 		return err
 	}
 	return t.Learn(id)
