@@ -3,6 +3,7 @@ package counts
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"shopfloat/internal/amends"
 )
@@ -99,6 +100,9 @@ func Number(text string) (notes int64, ok bool) {
 	n, err := strconv.ParseUint(text, 10, 64) // takes no sign and no grouping
 	return int64(n), err == nil
 }
+
+// Digits reports whether a text is digits alone.
+func Digits(text string) bool { return text != "" && strings.Trim(text, "0123456789") == "" }
 
 // SaysNothing reports whether a text is empty or has only words that say nothing: "now, please".
 func SaysNothing(text string) bool {

@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/helping"
 	"shopfloat/internal/reminders"
@@ -155,7 +156,7 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 		}
 	}
 	c := e.Talk(st, in, who)
-	if !BareNumber(in.Text) && speaks(in) && c.alarmed() {
+	if !counts.Digits(in.Text) && speaks(in) && c.alarmed() {
 		return c.Done()
 	}
 	if f.Shared {
