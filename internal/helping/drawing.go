@@ -42,13 +42,11 @@ func Teach(s *chat.State, what string) string {
 	return d
 }
 
-// Drawn is a drawing for the machine at hand.
+// Drawn is a drawing for the machine at hand, which there must be.
 func Drawn(t *telling.Teller, name string) chat.Reply {
 	var kinds []string
-	if t.Kit != nil {
-		for _, b := range t.Kit.Boxes {
-			kinds = append(kinds, t.V.Kind(b.Face))
-		}
+	for _, b := range t.Kit.Boxes {
+		kinds = append(kinds, t.V.Kind(b.Face))
 	}
 	return chat.Reply{Body: []chat.Block{{Text: t.V.Say("drawing.caption." + name)}},
 		File: &chat.File{Name: name + ".png", Drawing: pictures.Draw(t.V, name, kinds)}}

@@ -67,7 +67,7 @@ func (k *talk) recorded(card *chat.Card) (had Had, ok bool) {
 			continue
 		}
 		at := re.FindStringSubmatchIndex(card.Text)
-		if at == nil || len(at) < 4 {
+		if len(at) < 4 {
 			continue
 		}
 		if had.At, ok = k.moment(card.Text[at[2]:at[3]], card.At); !ok {

@@ -38,7 +38,11 @@ func (t *Teller) Scope(words string) (of []*Teller, rest string) {
 	}
 	if named != nil {
 		before, after, _ := strings.Cut(low, strings.ToLower(named.Name))
-		return []*Teller{t.At(named)}, strings.TrimSpace(before + " " + after)
+		say := strings.Fields(before)
+		for len(say) > 0 && t.IsWord("for-day", say[len(say)-1]) { // 500 for the hall: left alone it were today
+			say = say[:len(say)-1]
+		}
+		return []*Teller{t.At(named)}, strings.TrimSpace(strings.Join(say, " ") + " " + after)
 	}
 	fields := strings.Fields(words)
 	for i, w := range fields {

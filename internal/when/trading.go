@@ -33,7 +33,7 @@ var noons = regexp.MustCompile(`(?i)\b([ap])\.\s?m\b\.?`)
 
 // plainly writes times so that there is one way to read them.
 func plainly(text string) string {
-	return noons.ReplaceAllString(clockSigns.ReplaceAllString(text, "$1 "), "${1}m")
+	return spokenHours(noons.ReplaceAllString(clockSigns.ReplaceAllString(text, "$1 "), "${1}m"))
 }
 
 // Trading reads hours of a shop in the ways people say them: 9-5, mon-fri 9-18 and sat

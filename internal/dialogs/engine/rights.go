@@ -102,24 +102,26 @@ func (e *Engine) Cards() []Standing {
 
 // Done finishes a step: what was recorded, and every card, says where.
 func (c *Talk) Done() chat.Result {
-	if c.Unsure && c.In.Kind != chat.Remind {
+	first := c.F.Shop.Meant() // where a chat is that never said which: a card may have begun something elsewhere
+	if c.Unsure && c.In.Kind != chat.Remind && (c.State.Flow == "" || c.State.Machine == first) {
 		c.State.Machine = 0
 	}
 	c.keepDraft()
 	if c.In.Kind != chat.Remind {
 		c.State.Works, c.State.Blind, c.State.Code = c.shows()
 	}
-	several := c.several()
 	for i := range c.Replies {
 		r := &c.Replies[i]
 		chat.NameMachine(r.Buttons, c.M.ID)
 		own := r.To == chat.Audience{}
 		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
-			!(several && own && r.Names(telling.Where(c.Teller))) &&
-			(!own || several && (c.Here || r.Key != "" || len(c.Records) > 0 || r.Figures())) {
+			!(c.several() && own && r.Names(telling.Where(c.Teller))) &&
+			(!own || c.several() && (c.Here || r.Key != "" || len(c.Records) > 0 || r.Figures())) {
 			r.Place = telling.Where(c.Teller)
 		}
-		r.Place = texts.Either(c.Shopwide && r.Place != "", c.F.Shop.Name, r.Place)
+		if c.Shopwide && r.Place != "" {
+			r.Place = c.F.Shop.Name
+		}
 		if own && len(r.Buttons) > 0 && c.In.Kind != chat.Remind {
 			c.State.Shown = slices.Concat(r.Buttons...)
 		}

@@ -41,9 +41,12 @@ func TestAnswerOrCommand(t *testing.T) {
 		{true, "hm", "heard hm"},
 		{true, "history", "bot> history \n"},
 		{true, "history 20", "heard history 20"},
+		{true, "the bank took its fee twice", "heard the bank took its fee twice"},
+		{true, "bank took", "bot> debit \n"},
 	} {
 		flow := hearing(func(string) bool { return true }, func(s *engine.Screen) { s.Free = x.free })
-		f := floor.New(t, floor.Of(flow, tells(engine.DoHistory, "history"), plea, answers))
+		f := floor.New(t, floor.Of(flow, tells(engine.DoHistory, "history"),
+			tells(engine.DoDebit, "debit"), plea, answers))
 		f.Says("staff1", "move")
 		if said := f.Says("staff1", x.said); !strings.Contains(said, x.want) {
 			t.Errorf("free %t, %q: %q is missing in\n%s", x.free, x.said, x.want, said)
