@@ -17,10 +17,10 @@ func TestExport(t *testing.T) {
 		"credited,fees," +
 		"charges,customers' claims,open,closed by,payment date,payment reference,currency,shop,machine," +
 		"claim day,given up,paid for claim day,own fees in payment,charges taken off,claims of customers," +
-		"unmatched or overpaid,change of bank account,entry,tax in own fees\r\n" +
+		"unmatched or overpaid,change of bank account,entry,tax in own fees,note\r\n" +
 		"Example corner shop,Cash machine,EUR,2026-11-09,0.00,0.00,4380.00,0.00,0.00,0.00,4380.00,0.00,0.00," +
 		"0.00,0.00," +
-		"4380.00,Cleo,,,EUR,Example corner shop,Cash machine,2026-11-09,0.00,,,,,,,,0.00\r\n"
+		"4380.00,Cleo,,,EUR,Example corner shop,Cash machine,2026-11-09,0.00,,,,,,,,0.00,\r\n"
 	if code != 0 || !strings.HasPrefix(stdout, want) || strings.Count(stdout, "\n") != 5 {
 		t.Errorf("exit %d, %s\n%s", code, stderr, stdout)
 	}
@@ -48,11 +48,11 @@ func TestExportOfReferences(t *testing.T) {
 	file := playedInto(t, read(t, filepath.Join("..", "..", "testdata", "chats", "money-reference.txt")))
 	for flags, wants := range map[string][]string{
 		"--format csv": {
-			"2026-11-24,RF18-5390-0754,SHOP,2026-11-24,,4286.00,0.00,0.00,0.00,0.00,4286.00,10,\r\n",
-			"2026-11-24,RF18-5390-0754,SHOP,2026-11-24,,0.00,0.00,6.00,0.00,0.00,-6.00,10,\r\n",
-			"2026-11-25,'=2/B,SHOP,,,0.00,0.00,0.00,0.00,50.00,50.00,11,\r\n",
-			"2026-11-25,'=2/B,SHOP,2026-11-24,,50.00,0.00,0.00,0.00,0.00,50.00,12,\r\n",
-			"2026-11-25,Q/7,SHOP,,,0.00,0.00,12.50,0.00,0.00,-12.50,13,\r\n"},
+			"2026-11-24,RF18-5390-0754,SHOP,2026-11-24,,4286.00,0.00,0.00,0.00,0.00,4286.00,10,,\r\n",
+			"2026-11-24,RF18-5390-0754,SHOP,2026-11-24,,0.00,0.00,6.00,0.00,0.00,-6.00,10,,\r\n",
+			"2026-11-25,'=2/B,SHOP,,,0.00,0.00,0.00,0.00,50.00,50.00,11,,\r\n",
+			"2026-11-25,'=2/B,SHOP,2026-11-24,,50.00,0.00,0.00,0.00,0.00,50.00,12,,\r\n",
+			"2026-11-25,Q/7,SHOP,,,0.00,0.00,12.50,0.00,0.00,-12.50,13,,\r\n"},
 		"--format journal": {"2026-11-24 * (RF18-5390-0754) paid by the bank, entry 10\n",
 			"owed by the bank  -4286.00 EUR  ; claim-day: 2026-11-24\n", "2026-11-25 * (Q/7) taken by the bank"},
 		"--format beancount": {"  reference: \"RF18-5390-0754\"\n", "-4286.00 EUR\n    claim-day: 2026-11-24\n"},

@@ -1,6 +1,12 @@
 package counts
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"shopfloat/internal/amends"
+)
 
 // Bounds of what is read.
 const (
@@ -28,6 +34,7 @@ type Request struct {
 	Values      bool   // amounts of money are as welcome as notes: the machine's printed figures
 	ZeroAll     bool   // "none" or a single 0 answers every line, not only the next
 	Few         bool   // a few notes of some kinds are told: "one fifty" is a note, no number
+	About       string // words of what is asked, set apart by blanks, that say nothing in an answer
 }
 
 // Item is one count that was understood.
@@ -93,6 +100,18 @@ func Number(text string) (notes int64, ok bool) {
 	n, err := strconv.ParseUint(text, 10, 64) // takes no sign and no grouping
 	return int64(n), err == nil
 }
+
+// Digits reports whether a text is digits alone.
+func Digits(text string) bool { return text != "" && strings.Trim(text, "0123456789") == "" }
+
+// SaysNothing reports whether a text is empty or has only words that say nothing: "now, please".
+func SaysNothing(text string) bool {
+	fill := func(t token) bool { return t.kind != wordToken || t.meaning.class != fillWord }
+	return !slices.ContainsFunc(lex(nil, Fold(text)), fill)
+}
+
+// readAmends leaves out what only says that a figure puts another right.
+func (r *reader) readAmends() { r.text, r.amends = amends.Cut(r.text) }
 
 // parse reads a text by the whole grammar.
 func parse(text string, req Request) Result {

@@ -42,57 +42,53 @@ type meaning struct {
 
 // lexicon holds the words of count language, in lower case. English; the words people type are not the words
 // the program says, so they are not part of the message catalogue.
-var lexicon = map[string]meaning{
+var lexicon = worded(map[class]string{
+	fillWord: `loose single singles the is are has have got there i we it put counted left
+		remaining inside only just exactly ok grand paid out dispensed printed says shows
+		please thanks with at was were so its yes yeah yep today now slip`,
+	notesWord:  `note notes bill bills banknote banknotes pc pcs piece pieces`,
+	bundleWord: `b bdl bundle bundles pack packs packet packets strap straps`,
+	ofWord:     `of in for`,
+	andWord:    `and`,
+	plusWord:   `plus`,
+	minusWord:  `minus`,
+	timesWord:  `x times`,
+	zeroWord:   `none no zero nope empty nothing nil`,
+	halfWord:   `half`,
+	allWord:    `all everything`,
+	totalWord:  `total sum`,
+	boxWord:    `box boxes cassette number nr`,
+	pluralWord: `s`,
+	thenWord:   `then`,
+	eachWord:   `each apiece`,
+	bothWord:   `both`,
+}, map[string]meaning{
 	"one": {numberWord, 1}, "two": {numberWord, 2}, "three": {numberWord, 3}, "four": {numberWord, 4},
 	"five": {numberWord, 5}, "six": {numberWord, 6}, "seven": {numberWord, 7}, "eight": {numberWord, 8},
-	"nine": {numberWord, 9}, "ten": {numberWord, 10}, "eleven": {numberWord, 11}, "twelve": {numberWord, 12},
-	"thirteen": {numberWord, 13}, "fourteen": {numberWord, 14}, "fifteen": {numberWord, 15},
-	"sixteen": {numberWord, 16}, "seventeen": {numberWord, 17}, "eighteen": {numberWord, 18},
-	"nineteen": {numberWord, 19}, "twenty": {numberWord, 20}, "thirty": {numberWord, 30},
-	"forty": {numberWord, 40}, "fourty": {numberWord, 40}, "fifty": {numberWord, 50},
-	"sixty":   {numberWord, 60},
-	"seventy": {numberWord, 70}, "eighty": {numberWord, 80}, "ninety": {numberWord, 90},
-	"hundred": {scaleWord, 100}, "thousand": {scaleWord, 1000}, "a": {articleWord, 1}, "an": {articleWord, 1},
+	"nine": {numberWord, 9}, "ten": {numberWord, 10}, "eleven": {numberWord, 11},
+	"twelve": {numberWord, 12}, "thirteen": {numberWord, 13}, "fourteen": {numberWord, 14},
+	"fifteen": {numberWord, 15}, "sixteen": {numberWord, 16}, "seventeen": {numberWord, 17},
+	"eighteen": {numberWord, 18}, "nineteen": {numberWord, 19}, "twenty": {numberWord, 20},
+	"thirty": {numberWord, 30}, "forty": {numberWord, 40}, "fourty": {numberWord, 40},
+	"fifty": {numberWord, 50}, "sixty": {numberWord, 60}, "seventy": {numberWord, 70},
+	"eighty": {numberWord, 80}, "ninety": {numberWord, 90}, "hundred": {scaleWord, 100},
+	"thousand": {scaleWord, 1000}, "a": {articleWord, 1}, "an": {articleWord, 1}, "ones": {faceWord, 1},
+	"twos": {faceWord, 2}, "fives": {faceWord, 5}, "fiver": {faceWord, 5}, "fivers": {faceWord, 5},
+	"tens": {faceWord, 10}, "tenner": {faceWord, 10}, "tenners": {faceWord, 10}, "twenties": {faceWord, 20},
+	"twentys": {faceWord, 20}, "fifties": {faceWord, 50}, "fiftys": {faceWord, 50},
+	"hundreds": {faceWord, 100}, "thousands": {faceWord, 1000}, "first": {ordinalWord, 1},
+	"second": {ordinalWord, 2}, "third": {ordinalWord, 3}, "fourth": {ordinalWord, 4},
+	"fifth": {ordinalWord, 5}, "sixth": {ordinalWord, 6},
+})
 
-	"ones": {faceWord, 1}, "twos": {faceWord, 2}, "fives": {faceWord, 5}, "fiver": {faceWord, 5},
-	"fivers": {faceWord, 5}, "tens": {faceWord, 10}, "tenner": {faceWord, 10}, "tenners": {faceWord, 10},
-	"twenties": {faceWord, 20}, "twentys": {faceWord, 20}, "fifties": {faceWord, 50},
-	"fiftys":   {faceWord, 50},
-	"hundreds": {faceWord, 100}, "thousands": {faceWord, 1000},
-
-	"b": {bundleWord, 0}, "bdl": {bundleWord, 0}, "bundle": {bundleWord, 0}, "bundles": {bundleWord, 0},
-	"pack": {bundleWord, 0}, "packs": {bundleWord, 0}, "packet": {bundleWord, 0}, "packets": {bundleWord, 0},
-	"strap": {bundleWord, 0}, "straps": {bundleWord, 0},
-
-	"note": {notesWord, 0}, "notes": {notesWord, 0}, "bill": {notesWord, 0}, "bills": {notesWord, 0},
-	"banknote": {notesWord, 0}, "banknotes": {notesWord, 0}, "pc": {notesWord, 0}, "pcs": {notesWord, 0},
-	"piece": {notesWord, 0}, "pieces": {notesWord, 0},
-
-	"loose": {fillWord, 0}, "single": {fillWord, 0}, "singles": {fillWord, 0}, "the": {fillWord, 0},
-	"is": {fillWord, 0}, "are": {fillWord, 0}, "has": {fillWord, 0}, "have": {fillWord, 0},
-	"got":   {fillWord, 0},
-	"there": {fillWord, 0}, "i": {fillWord, 0}, "we": {fillWord, 0}, "it": {fillWord, 0},
-	"put":     {fillWord, 0},
-	"counted": {fillWord, 0}, "left": {fillWord, 0}, "remaining": {fillWord, 0}, "inside": {fillWord, 0},
-	"only": {fillWord, 0}, "just": {fillWord, 0}, "exactly": {fillWord, 0}, "ok": {fillWord, 0},
-	"grand": {fillWord, 0}, "paid": {fillWord, 0}, "out": {fillWord, 0}, "dispensed": {fillWord, 0},
-	"printed": {fillWord, 0}, "says": {fillWord, 0}, "shows": {fillWord, 0}, "please": {fillWord, 0},
-	"thanks": {fillWord, 0}, "with": {fillWord, 0}, "at": {fillWord, 0},
-	"all": {allWord, 0}, "everything": {allWord, 0},
-	"both": {bothWord, 0}, "each": {eachWord, 0}, "apiece": {eachWord, 0}, "then": {thenWord, 0},
-	"was": {fillWord, 0}, "were": {fillWord, 0},
-
-	"of": {ofWord, 0}, "in": {ofWord, 0}, "for": {ofWord, 0},
-	"and": {andWord, 0}, "plus": {plusWord, 0}, "minus": {minusWord, 0},
-	"x": {timesWord, 0}, "times": {timesWord, 0}, "half": {halfWord, 0}, "total": {totalWord, 0},
-	"sum": {totalWord, 0}, "none": {zeroWord, 0}, "no": {zeroWord, 0}, "zero": {zeroWord, 0},
-	"empty": {zeroWord, 0}, "nothing": {zeroWord, 0}, "nil": {zeroWord, 0},
-
-	"box": {boxWord, 0}, "boxes": {boxWord, 0}, "cassette": {boxWord, 0}, "number": {boxWord, 0},
-	"nr":    {boxWord, 0},
-	"first": {ordinalWord, 1}, "second": {ordinalWord, 2}, "third": {ordinalWord, 3},
-	"fourth": {ordinalWord, 4},
-	"fifth":  {ordinalWord, 5}, "sixth": {ordinalWord, 6}, "s": {pluralWord, 0},
+// worded adds words without a value, set apart by blanks.
+func worded(words map[class]string, all map[string]meaning) map[string]meaning {
+	for class, list := range words {
+		for w := range strings.FieldsSeq(list) {
+			all[w] = meaning{class: class}
+		}
+	}
+	return all
 }
 
 // maxWordBytes is the longest word of the lexicon.

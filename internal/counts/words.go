@@ -1,6 +1,7 @@
 package counts
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -23,6 +24,9 @@ func (r *reader) takeWord(i int) (next int) {
 	m := r.meaning(i)
 	switch m.class {
 	case unknownWord:
+		if r.req.About != "" && slices.Contains(strings.Fields(r.req.About), strings.ToLower(r.word(i))) {
+			return i + 1
+		}
 		return r.readNamePart(i)
 	case numberWord, scaleWord:
 		return r.readNumberWords(i)

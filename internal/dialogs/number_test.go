@@ -3,7 +3,7 @@ package dialogs_test
 import (
 	"testing"
 
-	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/texts"
 )
@@ -26,13 +26,13 @@ func TestNoWordIsANumber(t *testing.T) {
 	}
 	for _, id := range append(lists, "words.agreed") {
 		for _, word := range v.List(id) {
-			if engine.BareNumber(word) {
+			if counts.Digits(word) {
 				t.Errorf("%s: %q", id, word)
 			}
 		}
 	}
 	for _, id := range append(buttons, "button.customers") {
-		if engine.BareNumber(texts.Fold(v.Say(id))) {
+		if counts.Digits(texts.Fold(v.Say(id))) {
 			t.Errorf("%s: %q", id, v.Say(id))
 		}
 	}

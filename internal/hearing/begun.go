@@ -128,6 +128,10 @@ func Bare(rest string) string {
 // "test failed".
 const faultMin = 0.25
 
+// otherMin is how sure something else must be that is named by a command's word and one more, where
+// nothing is learnt for that command: "printed lots".
+const otherMin = 0.8
+
 // Begun reports whether the command whose words a text begins with is meant by it, and
 // with what behind it. One strange word is a slip of the hand unless it tells of a fault.
 // Where a sentence is not clear it is for a choice of what may be meant.
@@ -150,7 +154,8 @@ func (d Decision) Begun(id, rest string, sit Situation) (means bool, takes strin
 		return false, ""
 	case !known: // a sentence that clearly means another is that, unless it has what the command takes
 		has := free[id] && strings.ContainsFunc(rest, unicode.IsDigit)
-		return has || d.Act == Ignore || sit.strange(rest) <= 2 && d.Act != Do, rest
+		slip := sit.strange(rest) == 1 && best.Sure < otherMin
+		return has || slip || d.Act == Ignore || sit.strange(rest) <= 2 && d.Act != Do, rest
 	case free[id]:
 		for _, object := range []string{"the machine ", "it "} { // do not load it until friday
 			rest = strings.TrimPrefix(rest, object)

@@ -187,8 +187,8 @@ func Came(t *telling.Teller) (chat.Reply, bool) {
 // Slip meets words of a slip while nothing is open: the one that is still to come, else what was
 // typed of the last. False where there is none.
 func Slip(t *telling.Teller, may func(string) bool) (chat.Reply, bool) {
-	if len(t.M.Pending()) > 0 {
-		return Now(t, may), true
+	if list := t.M.Pending(); len(list) > 0 {
+		return Now(t, may), len(list[0].Slips) == 0
 	}
 	last := t.M.Last()
 	if last == nil || last.Status != books.Closed {

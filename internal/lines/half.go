@@ -55,3 +55,15 @@ func Whole(text string, req counts.Request) []int64 {
 	}
 	return v
 }
+
+// Unread reports whether counts stand beside a word that may change what they mean: "cancelled 1 twenty".
+func Unread(res counts.Result) bool {
+	return len(res.Items) > 0 && res.Problem != nil && res.Problem.Code == counts.Unreadable &&
+		!strings.ContainsAny(res.Problem.Near, "0123456789")
+}
+
+// Unfinished reports whether a kind of note was typed without its number: "20x".
+func Unfinished(s string) bool {
+	digits := strings.TrimRight(s, "x×* ")
+	return digits != s && digits != "" && strings.Trim(digits, "0123456789") == ""
+}

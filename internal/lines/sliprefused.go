@@ -3,6 +3,7 @@ package lines
 import (
 	"regexp"
 	"strconv"
+	"strings"
 
 	"shopfloat/internal/books"
 )
@@ -35,4 +36,14 @@ func Together(notes books.Notes) (n int64) {
 		n += of
 	}
 	return n
+}
+
+// cancelledFirst begins a text about what the slip says was cancelled: "cancelled 1 twenty".
+var cancelledFirst = regexp.MustCompile(
+	`(?i)^[^\pL\pN]*(?:the\s+slip\s+says\s+)?(?:cancell?ed|reversed|came\s+back)\b\s*:?\s*`)
+
+// Cancelled cuts the word off from which figures are known to be those of cancelled payouts.
+func Cancelled(text string) (rest string, said bool) {
+	rest = cancelledFirst.ReplaceAllString(text, "")
+	return rest, rest != text && strings.ContainsAny(rest, "0123456789")
 }

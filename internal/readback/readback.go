@@ -3,8 +3,11 @@
 package readback
 
 import (
+	"slices"
 	"strconv"
 	"strings"
+
+	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
@@ -12,6 +15,7 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // SiteName names a shop, and its machine where there are several.
@@ -95,6 +99,61 @@ func Guessed(t *telling.Teller, list []lines.Line, items []counts.Item) string {
 		said = append(said, t.V.Kind(list[it.Line].Face)+" "+t.V.Number(it.Notes)+"?")
 	}
 	return t.V.Say("guessed", "counts", strings.Join(said, " "))
+}
+
+// Of gives counts by line, -1 where there is none.
+func Of(list []lines.Line, items []counts.Item) []int64 {
+	v := slices.Repeat([]int64{-1}, len(list))
+	for _, it := range items {
+		v[it.Line] = it.Notes
+	}
+	return v
+}
+
+// Differs says that a total that was typed is not what the counts beside it come to; empty where it is.
+func Differs(t *telling.Teller, list []lines.Line, res counts.Result) string {
+	sum, total := lines.NotesOf(list, Of(list, res.Items)).Value(), cashmath.AmountOf(res.Total)
+	if sum.Equal(total) {
+		return ""
+	}
+	return t.V.Say("total-differs", "sum", t.V.Money(sum), "total", t.V.Money(total))
+}
+
+// Doubted asks back a count that is probably a slip, and offers what may be meant.
+func Doubted(t *telling.Teller, list []lines.Line, v []int64, i int, d lines.Doubt) (
+	[]chat.Block, [][]chat.Button,
+) {
+	l, typed := list[i], v[i]
+	if len(d.More) > 0 {
+		return amounts(t, list, v, append([]int{i}, d.More...))
+	}
+	body := []chat.Block{{Text: texts.Upper(t.V.Say("doubt."+d.Why,
+		"line", telling.LineName(t, l), "kind", t.V.Kind(l.Face), "typed", t.V.Number(typed),
+		"notes", t.V.Count("notes", typed), "money", t.V.Money(cashmath.Value(l.Face, typed)),
+		"capacity", t.V.Number(l.Capacity), "usual", t.V.Number(l.Usual), "meant", t.V.Count("notes", d.Likely),
+		"amount", t.V.Money(decimal.NewFromInt(typed))))}}
+	if d.Why == "empty" {
+		return body, [][]chat.Button{t.Button("empty", "keep"), t.Button("count-again", "again")}
+	}
+	var rows [][]chat.Button
+	if d.Likely > 0 {
+		rows = append(rows, []chat.Button{{Label: t.V.Count("button.notes", d.Likely), Data: "use"}})
+	}
+	if !d.Hard && d.Why != "value" {
+		rows = append(rows, t.Button("keep", "keep", "n", t.V.Number(typed)))
+	}
+	return body, append(rows, t.Button("change", "again"))
+}
+
+// amounts reads back several amounts of money as notes.
+func amounts(t *telling.Teller, list []lines.Line, v []int64, which []int) ([]chat.Block, [][]chat.Button) {
+	var body []chat.Block
+	for _, i := range which {
+		body = append(body, chat.Block{Text: t.V.Say("doubt.values", "kind", t.V.Kind(list[i].Face),
+			"money", t.V.Money(cashmath.Value(list[i].Face, v[i])), "typed", t.V.Count("notes", v[i]))})
+	}
+	return append(body, chat.Block{Text: t.V.Say("right")}), [][]chat.Button{t.Button("yes", "use"),
+		t.Button("change", "again")}
 }
 
 // WhereTried asks where the notes of the test payout went.

@@ -129,7 +129,7 @@ func Only(q Question) func(*engine.Talk) []Question {
 }
 
 // Whose asks which of two counts that are read back a typed one belongs to.
-func Whose(which func(*engine.Talk) []Question, back string) engine.Screen {
+func Whose(which func(*engine.Talk) []Question, back string) Pick {
 	return Pick{
 		Head: func(c *engine.Talk) *engine.Card {
 			return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.whose", "near", c.State.Draft.Typed)}}}
@@ -142,7 +142,7 @@ func Whose(which func(*engine.Talk) []Question, back string) engine.Screen {
 			return list
 		},
 		Back: back, What: "what.whose",
-	}.Screen()
+	}
 }
 
 // takeTyped gives a count that waited to the question it belongs to.

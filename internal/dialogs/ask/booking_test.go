@@ -158,8 +158,9 @@ func TestTypedWhereReadBack(t *testing.T) {
 		}
 		b := reading(new(int))
 		b.Answer = ask.TypedCounts(which)
-		f := staged(t, "old", map[string]engine.Screen{"review": b.Screen(), "whose": ask.Whose(which, "review"),
-			"old": left.Screen(), "new": right.Screen()})
+		f := staged(t, "old", map[string]engine.Screen{"review": b.Screen(),
+			"whose": ask.Whose(which, "review").Screen(),
+			"old":   left.Screen(), "new": right.Screen()})
 		if f.Says("staff1", "40 150 200"); x.both {
 			f.Says("staff1", "1 2 3")
 		}
@@ -194,8 +195,9 @@ func TestProseWhereTwoAreReadBack(t *testing.T) {
 	left, right := counted("old", true, new([]int64)), counted("new", true, new([]int64))
 	which := func(*engine.Talk) []ask.Question { return []ask.Question{left, right} }
 	b := ask.Booking{Read: reading(new(int)).Read, Answer: ask.TypedCounts(which)}
-	f := staged(t, "review", map[string]engine.Screen{"review": b.Screen(), "whose": ask.Whose(which, "review"),
-		"old": left.Screen(), "new": right.Screen()})
+	f := staged(t, "review", map[string]engine.Screen{"review": b.Screen(),
+		"whose": ask.Whose(which, "review").Screen(),
+		"old":   left.Screen(), "new": right.Screen()})
 	if said := f.Says("staff1", "what is this here"); !strings.Contains(said, "did not understand") ||
 		stepOf(f) != "review" {
 		t.Errorf("prose was taken:\n%s", said)

@@ -58,5 +58,5 @@ func BoxNamed(c *engine.Talk, s string) int {
 	return res.Items[0].Line
 }
 
-// halfOf reads a list of which some parts are counts.
-var halfOf = lines.Half
+// Names of lines that what is asked hides.
+var halfOf, unread, unfinished = lines.Half, lines.Unread, lines.Unfinished

@@ -29,7 +29,8 @@ func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Resul
 		c.First(c.V.Say("lone-first"))
 		return true
 	}
-	if !q.asksAll(v, res) {
+	beyond := len(res.Items) == 1 && q.beyond(c, lines, v, res.Items[0].Notes)
+	if !q.asksAll(v, res) && !beyond {
 		return false
 	}
 	text = counts.Fold(text)
@@ -48,6 +49,12 @@ func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Resul
 	c.Answers(q.Name).Lone = text
 	c.State.Draft.Pending = ""
 	return true
+}
+
+// beyond reports whether a number that came first is more than its line can be, and may be the whole sum.
+func (q Question) beyond(c *engine.Talk, lines []Line, v []int64, n int64) bool {
+	return q.Total != nil && len(lines) > 1 && !SomeAnswered(v) && q.Check != nil &&
+		q.Check(c, lines[0], n).Why != ""
 }
 
 // asksAll reports whether no line is asked by itself that a figure could be for.

@@ -4,8 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
@@ -27,6 +25,7 @@ type Question struct {
 	Before  func(*engine.Talk) string // a line before the question, may be empty
 	Money   bool                      // printed figures: amounts are as welcome as notes
 	Partial bool                      // lines that are not named count as none
+	About   string                    // see [counts.Request]
 	None    bool                      // "none" or a single 0 answers every line
 	Check   func(*engine.Talk, Line, int64) Doubt
 	Next    func(*engine.Talk) string
@@ -79,13 +78,15 @@ func (q Question) Ask(c *engine.Talk) *engine.Card {
 		return q.loneCard(c, lines, waits)
 	}
 	if i, d := q.Doubt(c, lines, v); i >= 0 {
-		return doubtCard(c, lines, lines[i], v, i, d)
+		body, rows := readback.Doubted(c.Teller, lines, v, i, d)
+		return &engine.Card{Body: body, Buttons: rows}
 	}
 	i := slices.Index(v, unanswered)
-	if i < 0 {
+	if i < 0 && c.State.Draft.Pending == "" {
 		c.GoTo(q.Next(c))
 		return nil
 	}
+	i = max(i, 0)
 	text := c.V.Say("ask."+q.Name, "line", telling.LineName(c.Teller, lines[i]))
 	kept := SomeAnswered(v)
 	if q.Partial && !kept || q.None && !kept || q.Money && i == 0 && !kept {
@@ -135,7 +136,8 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		i = max(slices.Index(v, unanswered), 0)
 	}
 	waits := q.Waits(c)
-	if n, ok := counts.Number(text); ok && waits == "" && q.oneLine(lines, v, i, n, d) {
+	if n, ok := counts.Number(text); ok && waits == "" && q.oneLine(lines, v, i, n, d) &&
+		!(q.Total != nil && q.beyond(c, lines, v, n)) {
 		q.take(c, counts.Alone(i, n).Items)
 		c.State.Draft.Pending = ""
 		return true
@@ -159,13 +161,13 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		res = counts.Parse(text, req)
 		res.Bare = false
 	}
-	if res.Total != "" && q.Total != nil {
-		q.dropLone(c)
-		q.Total(c, res.Total)
+	if unread(res) && (d.Why != "" || waits != "") {
+		return false
+	} else if unread(res) {
+		askBack(c, lines, telling.Retyped(c.Teller, lines, readback.Of(lines, res.Items), false), res.Items)
 		return true
 	}
-	if len(res.Items) == 0 && (res.Total != "" || res.Problem != nil && res.Problem.Code == counts.TotalOnly) {
-		c.First(c.V.Say("problem.total-only", "example", telling.LineExample(lines)))
+	if q.summed(c, lines, res) {
 		return true
 	}
 	if d.Why == "" && q.lone(c, lines, v, res, text) {
@@ -185,6 +187,26 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	return true
 }
 
+// summed takes the whole sum where it is welcome, and compares it with counts beside it. False: there are
+// counts to be taken, or there was no sum.
+func (q Question) summed(c *engine.Talk, lines []Line, res counts.Result) bool {
+	switch {
+	case res.Total != "" && len(res.Items) == len(lines):
+		if differs := readback.Differs(c.Teller, lines, res); differs != "" {
+			c.First(differs)
+		}
+		return false
+	case res.Total != "" && q.Total != nil:
+		q.dropLone(c)
+		q.Total(c, res.Total)
+	case len(res.Items) == 0 && (res.Total != "" || res.Problem != nil && res.Problem.Code == counts.TotalOnly):
+		c.First(c.V.Say("problem.total-only", "example", telling.LineExample(lines)))
+	default:
+		return false
+	}
+	return true
+}
+
 // slipSays drops words like "the slip says". One figure behind them is the total, where no kind
 // of note is asked by itself.
 func (q Question) slipSays(c *engine.Talk, v []int64, text string) string {
@@ -199,10 +221,15 @@ func (q Question) slipSays(c *engine.Talk, v []int64, text string) string {
 func guessed(c *engine.Talk, lines []Line, text string, req counts.Request) bool {
 	typed, items := hedged.Guess(text, req)
 	if len(items) > 0 {
-		c.State.Draft.Pending = typed
-		c.First(readback.Guessed(c.Teller, lines, items))
+		askBack(c, lines, typed, items)
 	}
 	return len(items) > 0
+}
+
+// askBack asks whether counts are meant so, which are not taken before that is said.
+func askBack(c *engine.Talk, lines []Line, typed string, items []counts.Item) {
+	c.State.Draft.Pending = typed
+	c.First(readback.Guessed(c.Teller, lines, items))
 }
 
 // worded takes words that are about a figure: which kind one that waits is of, back, or a
@@ -216,6 +243,16 @@ func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits,
 	}
 	if waits != "" && q.nameLone(c, lines, waits, text) {
 		return true
+	}
+	if c.State.Draft.Pending != "" {
+		if slices.Contains(c.V.List("words.yes"), low) {
+			q.use(c)
+			return true
+		}
+		if back = back || slices.Contains(c.V.List("words.no"), low); back {
+			c.State.Draft.Pending = ""
+			return true
+		}
 	}
 	if back {
 		reopen(c, q, v, at)
@@ -242,7 +279,7 @@ func (q Question) oneLine(lines []Line, v []int64, i int, n int64, d Doubt) bool
 // Request is what the grammar has to know of a question.
 func Request(c *engine.Talk, lines []Line, next int, q Question) counts.Request {
 	req := counts.Request{Next: next, Currency: c.F.Shop.Currency, Values: q.Money, ZeroAll: q.None,
-		Few: q.Partial}
+		Few: q.Partial, About: q.About}
 	if cur, err := cashmath.LookupCurrency(c.F.Shop.Currency); err == nil {
 		req.MinorDigits = int(cur.Digits())
 	}
@@ -254,12 +291,6 @@ func Request(c *engine.Talk, lines []Line, next int, q Question) counts.Request 
 		req.Lines = append(req.Lines, cl)
 	}
 	return req
-}
-
-// unfinished reports whether a kind of note was typed without its number: "20x".
-func unfinished(s string) bool {
-	digits := strings.TrimRight(s, "x×* ")
-	return digits != s && engine.BareNumber(digits)
 }
 
 // reopen goes back to the line before, if one was answered.
@@ -328,43 +359,6 @@ func (q Question) Doubt(c *engine.Talk, list []Line, v []int64) (int, Doubt) {
 	return -1, Doubt{}
 }
 
-func doubtCard(c *engine.Talk, lines []Line, l Line, v []int64, i int, d Doubt) *engine.Card {
-	typed := v[i]
-	if len(d.More) > 0 {
-		return valuesCard(c, lines, v, append([]int{i}, d.More...))
-	}
-	asMoney := cashmath.Value(l.Face, typed)
-	k := &engine.Card{Body: []chat.Block{{Text: texts.Upper(c.V.Say("doubt."+d.Why,
-		"line", telling.LineName(c.Teller, l), "kind", c.V.Kind(l.Face), "typed", c.V.Number(typed),
-		"notes", c.V.Count("notes", typed), "money", c.V.Money(asMoney), "capacity", c.V.Number(l.Capacity),
-		"usual", c.V.Number(l.Usual), "meant", c.V.Count("notes", d.Likely),
-		"amount", c.V.Money(decimal.NewFromInt(typed))))}}}
-	if d.Likely > 0 {
-		k.Buttons = append(k.Buttons, []chat.Button{{Label: c.V.Count("button.notes", d.Likely), Data: "use"}})
-	}
-	if d.Why == "empty" {
-		k.Buttons = [][]chat.Button{c.Button("empty", "keep"), c.Button("count-again", "again")}
-		return k
-	}
-	if !d.Hard && (d.Why != "value") {
-		k.Buttons = append(k.Buttons, c.Button("keep", "keep", "n", c.V.Number(typed)))
-	}
-	k.Buttons = append(k.Buttons, c.Button("change", "again"))
-	return k
-}
-
-// valuesCard reads back several amounts of money as notes.
-func valuesCard(c *engine.Talk, lines []Line, v []int64, which []int) *engine.Card {
-	k := &engine.Card{}
-	for _, i := range which {
-		k.Body = append(k.Body, chat.Block{Text: c.V.Say("doubt.values", "kind", c.V.Kind(lines[i].Face),
-			"money", c.V.Money(cashmath.Value(lines[i].Face, v[i])), "typed", c.V.Count("notes", v[i]))})
-	}
-	k.Body = append(k.Body, chat.Block{Text: c.V.Say("right")})
-	k.Buttons = [][]chat.Button{c.Button("yes", "use"), c.Button("change", "again")}
-	return k
-}
-
 // use takes the likely count, or a number that waited for a look at the draft.
 func (q Question) use(c *engine.Talk) {
 	lines, v := q.Lines(c), q.Values(c)
@@ -419,7 +413,7 @@ func (q Question) Of(c *engine.Talk, choice string) bool {
 
 // Take reads counts that came with the command.
 func Take(c *engine.Talk, q Question) {
-	if c.Rest == "" {
+	if counts.SaysNothing(c.Rest) {
 		return
 	}
 	if !q.Answer(c, c.Rest) {

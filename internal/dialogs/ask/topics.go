@@ -1,14 +1,13 @@
 package ask
 
 import (
-	"errors"
 	"slices"
 	"strconv"
-	"unicode/utf8"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/names"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -273,44 +272,18 @@ const nameMax = 30
 
 // ReadPerson takes a person's name as it was typed, in its one form.
 func ReadPerson(c *engine.Talk, s string) (value, problem string) {
-	return readName(c, s, names.Person)
+	return telling.ReadName(c.Teller, s, names.Person, nameMax)
 }
 
 // ReadPlace takes the name of a shop or a machine as it was typed, in its one form.
-func ReadPlace(c *engine.Talk, s string) (value, problem string) { return readName(c, s, names.Place) }
+func ReadPlace(c *engine.Talk, s string) (value, problem string) {
+	return telling.ReadName(c.Teller, s, names.Place, nameMax)
+}
 
 // ReadMachine takes the name of a machine.
 func ReadMachine(c *engine.Talk, s string) (value, problem string) {
-	return readName(c, s, names.Machine)
-}
-
-func readName(c *engine.Talk, s string, form func(string) (string, error)) (value, problem string) {
-	name, err := form(s)
-	switch {
-	case errors.Is(err, names.ErrMixed):
-		return "", c.V.Say("name-mixed")
-	case errors.Is(err, names.ErrSigns), errors.Is(err, names.ErrFormat):
-		return "", c.V.Say("name-signs")
-	case errors.Is(err, names.ErrCount):
-		return "", c.V.Say("name-count")
-	}
-	if err != nil || utf8.RuneCountInString(name) > nameMax {
-		return "", c.V.Say("name-length", "max", nameMax)
-	}
-	return name, ""
+	return telling.ReadName(c.Teller, s, names.Machine, nameMax)
 }
 
 // AsTyped shows words as they were typed.
 func AsTyped(_ *engine.Talk, s string) string { return s }
-
-// Index reads a place in a list of n.
-func Index(s string, n int) (int, bool) {
-	i := 0
-	for _, r := range s {
-		if r < '0' || r > '9' || i > n {
-			return 0, false
-		}
-		i = 10*i + int(r-'0')
-	}
-	return i, s != "" && i < n
-}

@@ -221,7 +221,7 @@ func TestNamesAndPlaces(t *testing.T) {
 	}
 	for in, want := range map[string]int{"0": 0, "2": 2, "02": 2, "3": -1, "": -1, "x": -1, "-1": -1, "1x": -1,
 		"99999999999999999999": -1} {
-		if i, ok := ask.Index(in, 3); ok != (want >= 0) || ok && i != want {
+		if i, ok := chat.Index(in, 3); ok != (want >= 0) || ok && i != want {
 			t.Errorf("%q is %d %t", in, i, ok)
 		}
 	}

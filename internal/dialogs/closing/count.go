@@ -31,6 +31,7 @@ func (n counting) begin(c *engine.Talk, p *books.Period) {
 // anew asks for the count once more.
 func (n counting) anew(c *engine.Talk) {
 	c.Unanswer(n.left, n.tray)
+	c.State.Draft.Pending = ""
 	if n.apart {
 		c.Unanswer("found")
 	}
@@ -78,11 +79,14 @@ func (n counting) afterBoxes(c *engine.Talk) string {
 	return texts.Either(n.apart && again[n.tray] == "" && again["found"] == "", "count-review", n.tray)
 }
 
+// aboutTray are words of the answer to what is in the box for refused notes.
+const aboutTray = "tray reject rejects rejected refused way look looked checked found anything stuck them"
+
 // refused asks what is in the box for refused notes.
 func (n counting) refused() ask.Question {
 	q := ask.Question{Name: n.tray, Lines: ask.KindLines, None: true, Partial: true, What: "what.tray",
-		Check:  func(_ *engine.Talk, l ask.Line, notes int64) ask.Doubt { return lines.Refused(l, notes) },
-		Stands: n.stands, Next: to(n.next)}
+		About: aboutTray, Stands: n.stands, Next: to(n.next),
+		Check: func(_ *engine.Talk, l ask.Line, notes int64) ask.Doubt { return lines.Refused(l, notes) }}
 	if n.apart {
 		q.LeftOut, q.Passed = "no-tray", func(c *engine.Talk) bool { return n.of(c).NoTray }
 		q.Extra = func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("skip-tray", "skip")} }
@@ -282,7 +286,8 @@ func (n counting) typed(c *engine.Talk, s string) bool {
 	switch {
 	case whole != nil && slices.Equal(whole, v):
 		return true // the same once more: the card stands below
-	case whole != nil && !slices.Contains(whole, 0): // not what lies in the box for refused notes, or hardly
+	case whole != nil && !slices.Contains(whole, 0), // not what lies in the box for refused notes, or hardly
+		counts.Parse(s, ask.Request(c, tray.Lines(c), 0, tray)).Amends:
 		return ask.TypedCounts(n.countedParts)(c, s)
 	case n.beside(c) == nil && saysNone(c, tray, s):
 		return true // once more that nothing else is there: the card stands below

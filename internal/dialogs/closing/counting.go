@@ -113,7 +113,7 @@ func (n counting) all() map[string]engine.Screen {
 			Taps: map[string]func(*engine.Talk){"yes": n.inTray(true), "no": n.inTray(false)}})
 		list["found"] = n.part(n.elsewhere().Screen())
 		list["count-review"] = n.part(n.reviews())
-		list["whose"] = n.part(ask.Whose(n.countedParts, "count-review"))
+		list["whose"] = n.part(ask.Whose(n.countedParts, "count-review").Screen())
 		list["change"] = n.part(ask.Changing{Options: n.lines, Answer: ask.TypedCounts(ask.Only(n.boxes())),
 			Back: "count-review"}.Screen())
 	}
@@ -157,6 +157,12 @@ func (n counting) figureScreens() map[string]engine.Screen {
 					c.GoTo("last-seen")
 				}}}.Screen(),
 	}
+	printed := func(*engine.Talk) []ask.Question { return []ask.Question{paidQuestion, backQuestion} }
+	whose := ask.Whose(printed, "verdict")
+	if again := n.verdict.Taps["recount"]; again != nil {
+		whose.Foot, whose.Taps = recountButton, map[string]func(*engine.Talk){"recount": again}
+	}
+	list["whose-printed"] = whose.Screen()
 	if n.tell != nil {
 		list["reason"] = engine.Screen{Ask: n.askReason, Answer: n.answerReason, What: "what.reason",
 			Taps: map[string]func(*engine.Talk){"skip": n.end}}

@@ -197,7 +197,9 @@ func answerBackTotal(c *engine.Talk, s string) bool {
 	amount, code := counts.ParseAmount(s, c.Digits())
 	if code != counts.OK {
 		// "total 20" is the amount too, not the command of that name.
-		amount = counts.Parse(s, ask.Request(c, ask.SlipLines(c), 0, backQuestion)).Total
+		if res := counts.Parse(s, ask.Request(c, ask.SlipLines(c), 0, backQuestion)); len(res.Items) == 0 {
+			amount = res.Total
+		}
 	}
 	if amount != "" && ask.Payable(c, amount) {
 		kept(c).Back = decimal.NewNullDecimal(cashmath.AmountOf(amount))
@@ -277,10 +279,12 @@ func answerSlip(c *engine.Talk, text string) bool {
 		amount, code := counts.ParseAmount(text, c.Digits())
 		switch {
 		case code == counts.OK:
-		case res.Total != "":
+		case res.Total != "" && len(res.Items) == 0:
 			amount = res.Total
 		case len(res.Items) == 0:
 			return paidQuestion.Answer(c, text) // says what was wrong
+		case res.Problem != nil && res.Problem.Code == counts.Unreadable:
+			return false
 		}
 		if amount != "" {
 			if ask.Payable(c, amount) {
@@ -294,7 +298,7 @@ func answerSlip(c *engine.Talk, text string) bool {
 	if !paidQuestion.Answer(c, text) {
 		return false
 	}
-	if len(c.Lead) == 0 || paidQuestion.Waits(c) != "" {
+	if len(c.Lead) == 0 || paidQuestion.Waits(c) != "" || c.State.Draft.Pending != "" {
 		c.GoTo("paid")
 	}
 	return true

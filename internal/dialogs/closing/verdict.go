@@ -6,9 +6,12 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
@@ -55,7 +58,26 @@ func noResult(c *engine.Talk, err error) *engine.Card {
 // which the card says already.
 func answerVerdict(c *engine.Talk, s string) bool {
 	k := kept(c)
-	return k.NoBack && saysNone(c, backQuestion, s) || !k.NoMore && answerSlip(c, s)
+	rest, cancelled := lines.Cancelled(s)
+	switch {
+	case k.NoBack && saysNone(c, backQuestion, s):
+		return true
+	case k.NoMore:
+		return false
+	case cancelled && totalOnly(c):
+		k.Back = decimal.NullDecimal{}
+		c.GoTo("back-total")
+		return true
+	case cancelled:
+		k.NoBack = false
+		c.GoTo("back")
+		return backQuestion.Answer(c, rest)
+	case counts.Parse(s, ask.Request(c, ask.SlipLines(c), 0, paidQuestion)).Amends: // the count may be meant
+		c.State.Draft.Typed = s
+		c.GoTo("whose-printed")
+		return true
+	}
+	return answerSlip(c, s)
 }
 
 // recountSeldom puts it behind More where everything is even.

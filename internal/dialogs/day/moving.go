@@ -51,7 +51,7 @@ func MoveFlow() *engine.Flow {
 		Screens: withMissedTopUp(outQuestion, map[string]engine.Screen{
 			"how":   ask.Pick{Head: askHow, Options: ways, What: "what.move"}.Screen(),
 			"in":    inQuestion.Screen(),
-			"whose": ask.Whose(movedCounts, "review"),
+			"whose": ask.Whose(movedCounts, "review").Screen(),
 			"review": ask.Booking{Read: readMove, Over: overOwed, Book: bookMove, Answer: ask.TypedCounts(movedCounts),
 				Other: ask.Changes(anew("out", "in"))}.Screen(),
 		}),

@@ -46,7 +46,7 @@ func OpeningFlow() *engine.Flow {
 				Answer: ask.TypedCounts(openingCounts), Other: ask.Changes(engine.GoBack("change"))}.Screen(),
 			"change": ask.Changing{Options: openingLines, Answer: ask.TypedCounts(openingCounts),
 				Back: "loaded"}.Screen(),
-			"whose": ask.Whose(openingCounts, "review"),
+			"whose": ask.Whose(openingCounts, "review").Screen(),
 		},
 	})
 }

@@ -148,7 +148,7 @@ func SwapFlow() *engine.Flow {
 			"which": ask.Pick{Head: askSwapWhich, Options: swapBoxes, Answer: answerSwapWhich,
 				What: "what.swap"}.Screen(),
 			"new":   newQuestion.Screen(),
-			"whose": ask.Whose(swapCounts, "review"),
+			"whose": ask.Whose(swapCounts, "review").Screen(),
 			"review": ask.Booking{Read: readSwap, Asks: topUpRight, Book: bookSwap,
 				Answer: ask.TypedCounts(swapCounts), Other: ask.Changes(anew("old", "new"))}.Screen(),
 		}),

@@ -93,6 +93,8 @@ func (e *Engine) Named(name string) *Command {
 // draft first instead of being taken as an answer.
 const longPause = 30 * time.Minute
 
+const commandWords = 12 // at most behind the word of a command
+
 // text answers a message: an answer to the open question, a command, or words
 // that are neither.
 func (c *Talk) text() {
@@ -118,7 +120,8 @@ func (c *Talk) text() {
 	if f != nil && f.Screens[c.State.Step].Free && (cmd == nil || said != "") && c.answer(f) {
 		return
 	}
-	if f != nil && (cmd == nil || cmd.Answers || c.typedTap(f) != "" || rest != "" && !plainCommand(cmd, rest)) {
+	if f != nil && (cmd == nil || cmd.Answers || c.agrees(f) || c.typedTap(f) != "" ||
+		rest != "" && (cmd.Plea || len(strings.Fields(rest)) > commandWords)) { // it only begins like one
 		if c.answer(f) {
 			return
 		}
@@ -142,7 +145,7 @@ func (c *Talk) nameOf(cmd *Command) bool {
 // can be about: no command, guide or button has a number for its word, but a
 // screen may have one typed for a tap, and in a robbery nothing is asked.
 func (c *Talk) onlyNumber(f *Flow) bool {
-	return f != nil && BareNumber(c.In.Text) && len(f.Screens[c.State.Step].Typed) == 0 &&
+	return f != nil && counts.Digits(c.In.Text) && len(f.Screens[c.State.Step].Typed) == 0 &&
 		(c.State.Walk == nil || !c.Quiet())
 }
 
@@ -176,12 +179,6 @@ func (c *Talk) Obey(cmd *Command) {
 // again; one that holds what somebody typed is shown until that is done with.
 func (c *Talk) passes(f *Flow) bool { return f.View && !c.asksFirst(f) }
 
-// plainCommand reports whether what follows a command can belong to it; a
-// sentence that only begins with its word is something else.
-func plainCommand(cmd *Command, rest string) bool {
-	return len(strings.Fields(rest)) <= 12 && !cmd.Plea
-}
-
 // answer gives a typed answer to the open screen. False means it was none.
 func (c *Talk) answer(f *Flow) bool {
 	if c.curtain(f) {
@@ -214,7 +211,7 @@ func (c *Talk) given(f *Flow, low string) bool {
 	if s.Answer == nil {
 		return false
 	}
-	if !s.Free && BareNumber(low) && !c.State.Last.IsZero() && c.In.At.Sub(c.State.Last) > longPause {
+	if !s.Free && counts.Digits(low) && !c.State.Last.IsZero() && c.In.At.Sub(c.State.Last) > longPause {
 		c.State.Draft.Pending = low
 		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))
 		if s.Taps["confirm"] == nil { // else the card tells it all
@@ -246,6 +243,12 @@ func (c *Talk) typedTap(f *Flow) string {
 		}
 	}
 	return ""
+}
+
+// agrees reports whether a card that can be confirmed is said to be right: "correct" is no command there.
+func (c *Talk) agrees(f *Flow) bool {
+	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	return f.Screens[c.State.Step].Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low)
 }
 
 // typedLabel takes a button's words that were typed, on the card or behind More.
@@ -283,11 +286,6 @@ func (c *Talk) back(f *Flow, s Screen) {
 	}
 	c.unfolded = true
 	c.Show()
-}
-
-// BareNumber recognizes digits alone.
-func BareNumber(s string) bool {
-	return s != "" && strings.Trim(s, "0123456789") == ""
 }
 
 // unknown answers words that are neither an answer nor a command.

@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/helping"
 	"shopfloat/internal/reminders"
@@ -97,12 +98,11 @@ type Talk struct {
 	Told bool         // what was answered so far is said before it
 	Edit string       // key of the card that was tapped
 
-	draft    any  // what the dialog under way keeps, see [Drafted]
-	older    bool // a dialog of an older program was under way
-	Unsure   bool // there are several machines, and the person never said which
-	Nowhere  bool // what is said is about no place
-	Shopwide bool // it is about the shop and no machine of it
-	Here     bool // all that is said is about the machine
+	draft             any  // what the dialog under way keeps, see [Drafted]
+	older             bool // a dialog of an older program was under way
+	Unsure            bool // there are several machines, and the person never said which
+	Nowhere, Shopwide bool // what is said is about no place; about the shop and no machine of it
+	Here              bool // all that is said is about the machine
 
 	unfolded bool        // what stands behind More is shown
 	ended    *chat.Draft // of a dialog that has ended in this step, where something waits for that
@@ -156,7 +156,7 @@ func (e *Engine) Step(st chat.State, in chat.Input, f chat.Facts) chat.Result {
 		}
 	}
 	c := e.Talk(st, in, who)
-	if !BareNumber(in.Text) && speaks(in) && c.alarmed() {
+	if !counts.Digits(in.Text) && speaks(in) && c.alarmed() {
 		return c.Done()
 	}
 	if f.Shared {

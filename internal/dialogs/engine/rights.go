@@ -110,17 +110,18 @@ func (c *Talk) Done() chat.Result {
 	if c.In.Kind != chat.Remind {
 		c.State.Works, c.State.Blind, c.State.Code = c.shows()
 	}
-	several := c.several()
 	for i := range c.Replies {
 		r := &c.Replies[i]
 		chat.NameMachine(r.Buttons, c.M.ID)
 		own := r.To == chat.Audience{}
 		if r.Place == "" && len(r.Body) > 0 && !c.Nowhere &&
-			!(several && own && r.Names(telling.Where(c.Teller))) &&
-			(!own || several && (c.Here || r.Key != "" || len(c.Records) > 0 || r.Figures())) {
+			!(c.several() && own && r.Names(telling.Where(c.Teller))) &&
+			(!own || c.several() && (c.Here || r.Key != "" || len(c.Records) > 0 || r.Figures())) {
 			r.Place = telling.Where(c.Teller)
 		}
-		r.Place = texts.Either(c.Shopwide && r.Place != "", c.F.Shop.Name, r.Place)
+		if c.Shopwide && r.Place != "" {
+			r.Place = c.F.Shop.Name
+		}
 		if own && len(r.Buttons) > 0 && c.In.Kind != chat.Remind {
 			c.State.Shown = slices.Concat(r.Buttons...)
 		}

@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/chat"
-	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/wording"
 )
@@ -26,7 +26,7 @@ func TestLettersAndWords(t *testing.T) {
 	}
 	for in, want := range map[string]bool{"40": true, "0": true, "": false, "4 0": false, "-4": false,
 		"4x": false} {
-		if engine.BareNumber(in) != want {
+		if counts.Digits(in) != want {
 			t.Errorf("%q is a number: %t", in, !want)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/bankdays"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/founding"
@@ -196,7 +197,7 @@ const maxCreditDays = 30
 func creditDaysTopic() topic[int] {
 	t := oneOf("credit-days", "bank", func(d *shopDraft) **int { return &d.CreditDays }, 1, 2, 3, 0)
 	t.Read = func(c *engine.Talk, s string) (value int, problem string) {
-		value, ok := ask.Index(founding.BankDays(c.Teller, s), maxCreditDays+1)
+		value, ok := chat.Index(founding.BankDays(c.Teller, s), maxCreditDays+1)
 		if !ok {
 			problem = c.V.Say("credit-days-range", "max", maxCreditDays)
 		}

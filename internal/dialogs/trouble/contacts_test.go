@@ -12,7 +12,7 @@ func TestContacts(t *testing.T) {
 	long := strings.Repeat("x", shop.AdviceMax+1)
 	tell(t, []story{
 		{"shown", "staff1: contacts", "Emergency: 112|No number yet: |Provider|Ask the manager", "[Change]"},
-		{"shown to managers", "owner: contacts", "No number yet: |Bank.|[Change]", "Ask the manager"},
+		{"shown to managers", "owner: contacts", "No number yet: |Bank; Insurance.|[Change]", "Ask the manager"},
 		{"not for staff", "staff1: change contacts", "not part of your role", "Which one"},
 		{"which", "owner: contacts; [Change]",
 			"Which one?|[Provider]|[How long a restart takes]|[What the provider says]", ""},

@@ -9,7 +9,6 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/choosing"
-	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/guides"
 	"shopfloat/internal/incidents"
@@ -140,12 +139,12 @@ func GuideCard() engine.Standing {
 // guideTap answers a tap on a guide's card or on a list of guides.
 func guideTap(c *engine.Talk, arg string) {
 	what, rest, _ := strings.Cut(arg, ".")
-	switch n, ok := ask.Index(what, c.State.Cards+1); {
+	switch n, ok := chat.Index(what, c.State.Cards+1); {
 	case what == "ask":
 		walkFrom(c, rest)
 		backToDialog(c)
 	case what == "list":
-		page, _ := ask.Index(rest, engine.MaxScreens)
+		page, _ := chat.Index(rest, engine.MaxScreens)
 		listFrom(c, page)
 	case what == "do":
 		offeredTap(c, rest)
@@ -157,7 +156,7 @@ func guideTap(c *engine.Talk, arg string) {
 	case rest == "found":
 		recordFound(c)
 	default:
-		if i, ok := ask.Index(rest, engine.MaxScreens); !ok || !stepOn(c, i) {
+		if i, ok := chat.Index(rest, engine.MaxScreens); !ok || !stepOn(c, i) {
 			c.Notice = c.V.Say("notice.unknown")
 		}
 	}
@@ -222,7 +221,7 @@ func walkTyped(c *engine.Talk) bool {
 		return false
 	}
 	low := strings.Trim(c.In.Text, ".! ")
-	if i, ok := ask.Index(low, len(v.Choices)+1); ok && i > 0 && c.State.Flow == "" {
+	if i, ok := chat.Index(low, len(v.Choices)+1); ok && i > 0 && c.State.Flow == "" {
 		return stepOn(c, i-1)
 	}
 	i := choosing.Choose(c.In.Text, v.Choices)
