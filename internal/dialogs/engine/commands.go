@@ -213,11 +213,11 @@ func (c *Talk) given(f *Flow, low string) bool {
 	}
 	if !s.Free && counts.Digits(low) && !c.State.Last.IsZero() && c.In.At.Sub(c.State.Last) > longPause {
 		c.State.Draft.Pending = low
-		c.First(c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last)))
+		so, where := "", c.V.Say("long-pause", "what", c.V.Say("flow."+f.Title), "when", c.Clock(c.State.Last))
 		if s.Taps["confirm"] == nil { // else the card tells it all
-			c.First(c.draftSoFar())
-			c.Told = true
+			so, c.Told = telling.Unrecorded(c.Teller, c.answered()), true
 		}
+		c.First(chat.Lines(where, so).Text)
 		c.Show()
 		return true
 	}
