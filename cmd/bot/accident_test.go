@@ -111,7 +111,8 @@ func (p *page) says(t *testing.T, at int, row string, loses bool) {
 	p.rows[at] = row
 	want := regexp.QuoteMeta(row)
 	if loses {
-		want = isLost.ReplaceAllLiteralString(isHurt.ReplaceAllLiteralString(want, isHurt.String()), isLost.String())
+		want = isHurt.ReplaceAllLiteralString(want, isHurt.String())
+		want = isLost.ReplaceAllLiteralString(want, isLost.String())
 	}
 	if !*update && !regexp.MustCompile(want).MatchString(p.text) {
 		t.Errorf("%s does not say\n%s", accidentsPage, row)

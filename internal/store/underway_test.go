@@ -25,7 +25,8 @@ func TestUnderway(t *testing.T) {
 		where, person := chats[chance.IntN(3)], shop.PersonID(1+chance.IntN(2))
 		s := chat.State{
 			V: chat.StateFormat, Rev: step, Machine: shop.MachineID(1 + chance.IntN(2)), Works: chance.IntN(4) > 0,
-			Draft: chat.Draft{Period: int64(chance.IntN(2))}, Blind: chance.IntN(3) == 0, Since: morning.Add(time.Duration(chance.IntN(2)) * 1_500_000),
+			Draft: chat.Draft{Period: int64(chance.IntN(2))},
+			Blind: chance.IntN(3) == 0, Since: morning.Add(time.Duration(chance.IntN(2)) * 1_500_000),
 		}
 		if s.Works {
 			s.Flow = []string{"open", "close"}[chance.IntN(2)]
