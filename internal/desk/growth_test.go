@@ -13,7 +13,7 @@ import (
 // What a day at the machine reads does not grow with the days behind it.
 func TestRowsDoNotGrow(t *testing.T) {
 	const young = 30
-	old := checks.Size(t, 60, 300, 3_000)
+	old := checks.Size(t, 60, 150, 3_000)
 	// what advice goes by is read in parts of a hundred closed periods, of three years at most
 	learnt := int64(min(old, 1_300) / 100)
 	first, second := dayReads(grown(t, 1, young), young), dayReads(grown(t, 1, old), old)
@@ -72,7 +72,7 @@ func dayReads(o *office, days int) (list []reads) {
 // What a month reads whose months before are finished, with all that was put right since, is
 // bounded by its own days and those of the month before.
 func TestRowsOfFinishedMonths(t *testing.T) {
-	days := checks.Size(t, 100, 200, 2_000)
+	days := checks.Size(t, 100, 150, 2_000)
 	o := grown(t, 1, days)
 	first := time.Date(o.clock.Year(), o.clock.Month(), 1, 0, 0, 0, 0, time.UTC)
 	tx, err := o.db.Begin(o.clock)

@@ -13,7 +13,7 @@ import (
 // and asked reads no more rows by that than with thirty days unpaid.
 func TestUnpaidDaysCostNothing(t *testing.T) {
 	const few = 30
-	many := checks.Size(t, 120, 600, 3_650)
+	many := checks.Size(t, 120, 300, 3_650)
 	first, second := unpaidReads(t, few), unpaidReads(t, many)
 	var all [2]time.Duration
 	for i, a := range first {

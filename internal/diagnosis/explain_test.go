@@ -43,7 +43,7 @@ func misread(slip diagnosis.Slip) bool {
 func TestLikelyFiguresBalanceTheDay(t *testing.T) {
 	g := newGenerator(5)
 	applied := 0
-	for range checks.Size(t, 1_500, 15_000, 300_000) {
+	for range checks.Size(t, 1_500, 5_000, 300_000) {
 		facts, _ := g.withSlips(pick(g, kinds()))
 		for _, cause := range diagnosis.Explain(facts) {
 			slip := cause.Slips[0]

@@ -105,7 +105,7 @@ func rankOf(causes []diagnosis.Cause, place int) int {
 // 99. Kinds that leave the very same figures behind (two exchanged note boxes or two
 // exchanged paid-out figures; money for tens or a nought too many) share a rank.
 func TestSingleSlips(t *testing.T) {
-	perKind := checks.Size(t, 300, 3_000, 60_000)
+	perKind := checks.Size(t, 300, 1_500, 60_000)
 	g := newGenerator(1)
 	var total score
 	for _, id := range kinds() {
@@ -170,7 +170,7 @@ func (g generator) twoKinds() (a, b diagnosis.ID) {
 }
 
 func TestTwoSlips(t *testing.T) {
-	days := checks.Size(t, 1_500, 9_000, 300_000)
+	days := checks.Size(t, 1_500, 5_000, 300_000)
 	g := newGenerator(2)
 	var total score
 	missed := map[string]int{}
@@ -195,7 +195,7 @@ func TestTwoSlips(t *testing.T) {
 
 func TestBalancedDaysHaveNoCause(t *testing.T) {
 	g := newGenerator(3)
-	for range checks.Size(t, 2_000, 30_000, 1_000_000) {
+	for range checks.Size(t, 2_000, 10_000, 1_000_000) {
 		facts := g.balanced(g.shop())
 		if causes := diagnosis.Explain(facts); len(causes) != 0 {
 			t.Fatalf("a balanced day %v has causes %v", facts, causes)
@@ -205,7 +205,7 @@ func TestBalancedDaysHaveNoCause(t *testing.T) {
 
 // Notes that are simply gone: between 1 and so many of one kind.
 func TestPlainLossIsUnexplained(t *testing.T) {
-	days := checks.Size(t, 1_000, 9_000, 300_000)
+	days := checks.Size(t, 1_000, 5_000, 300_000)
 	for _, most := range []int64{5, 12, 20, 40, 80} {
 		g := newGenerator(4)
 		unexplained, instead := 0, map[string]int{}
@@ -233,7 +233,7 @@ func TestPlainLossIsUnexplained(t *testing.T) {
 // Slips without a name of their own: what is claimed at rank 1, and alone, is wrong.
 // Unexplained claims nothing, and several equals claim no one of them.
 func TestUnnamedSlipsAreNotClaimed(t *testing.T) {
-	perKind := checks.Size(t, 200, 3_000, 60_000)
+	perKind := checks.Size(t, 200, 1_500, 60_000)
 	g := newGenerator(5)
 	all := unnamed()
 	days, claimed := 0, 0

@@ -73,7 +73,7 @@ func TestCountIsBlind(t *testing.T) {
 			if k.by == "" {
 				k.by, seeing = "staff1", []string{"owner", "staff1", "staff2"}
 			}
-			checks.Rapid(t, 6, 250, 20_000, func(rt *rapid.T) { k.check(t, rt, seeing) })
+			checks.Rapid(t, 6, 80, 20_000, func(rt *rapid.T) { k.check(t, rt, seeing) })
 		})
 	}
 }
@@ -190,7 +190,7 @@ func twins(rt *rapid.T, t *testing.T, e *engine.Engine) string {
 // What is typed in a count is doubted by nothing but itself, and a doubt that peeks is
 // caught by the same plays.
 func TestDoubtsAreBlind(t *testing.T) {
-	checks.Rapid(t, 50, 1_000, 100_000, func(rt *rapid.T) {
+	checks.Rapid(t, 50, 300, 100_000, func(rt *rapid.T) {
 		if x := twins(rt, t, sharedEngine(t)); x != "" {
 			rt.Fatal(x)
 		}

@@ -68,7 +68,7 @@ var labels = []string{
 // "cancel" leads out of every dialog.
 func TestAnything(t *testing.T) {
 	const waiting = 3 // a dialog, one that was put aside for it, and the command after that
-	checks.Rapid(t, 60, 6_000, 1_000_000, func(rt *rapid.T) {
+	checks.Rapid(t, 60, 2_500, 1_000_000, func(rt *rapid.T) {
 		f := newFloor(t)
 		f.Check = func(r chat.Reply) { checkReply(rt, f, r) }
 		names := []string{"owner", "staff1", "staff2"}

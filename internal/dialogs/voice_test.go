@@ -117,8 +117,11 @@ var (
 	voicedSize atomic.Int64
 )
 
+// echoed are somebody's own words at the end of a line.
+var echoed = regexp.MustCompile(`I don't understand: .*`)
+
 func unvoicedText(text string, parted *regexp.Regexp) string {
-	text = quoted.ReplaceAllString(text, "…") // somebody's own words
+	text = echoed.ReplaceAllString(quoted.ReplaceAllString(text, "…"), "…") // somebody's own words
 	if w := neverSaid.FindString(text); w != "" {
 		return fmt.Sprintf("%q is said in %q", w, text)
 	}

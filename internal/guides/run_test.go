@@ -112,7 +112,7 @@ func walk(t *testing.T, lib guides.Library, id string, set guides.Settings, taps
 // of steps it promised, and no step is too long for the phone.
 func TestEveryWalkEnds(t *testing.T) {
 	lib := builtin(t)
-	checks.Rapid(t, 100, 5_000, 500_000, func(rt *rapid.T) {
+	checks.Rapid(t, 100, 2_000, 500_000, func(rt *rapid.T) {
 		set := guides.Settings{
 			Lock: rapid.SampledFrom([]guides.Lock{"", guides.KeyLock, guides.DialLock,
 				guides.ElectronicLock}).Draw(rt, "lock"),

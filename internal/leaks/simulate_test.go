@@ -71,7 +71,7 @@ func alarms(days []Day) (n int) {
 
 // Nothing leaks: false alarms of a whole machine are at least two years apart.
 func TestFalseAlarms(t *testing.T) {
-	shops := checks.Size(t, 20, 300, 3_000)
+	shops := checks.Size(t, 20, 150, 3_000)
 	for _, h := range habits {
 		n := 0
 		for seed := range shops {

@@ -18,7 +18,7 @@ import (
 // A power cut at any operation takes nothing back that was confirmed, and of
 // what was not confirmed it leaves all or nothing.
 func TestPowerCut(t *testing.T) {
-	if lost, broken := cutOften(t, checks.Size(t, 30, 1_000, 20_000), "FULL"); lost != 0 || broken != 0 {
+	if lost, broken := cutOften(t, checks.Size(t, 30, 300, 20_000), "FULL"); lost != 0 || broken != 0 {
 		t.Errorf("confirmed records lost in %d cuts, ledgers broken in %d", lost, broken)
 	}
 }

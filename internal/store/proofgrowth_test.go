@@ -16,7 +16,7 @@ import (
 // four times as long.
 func TestProofOfCorrections(t *testing.T) {
 	const times = 4
-	days := checks.Size(t, 20, 100, 500)
+	days := checks.Size(t, 20, 60, 500)
 	few, n := proofOf(t, days)
 	many, corrections := proofOf(t, times*days)
 	t.Logf("%d corrections: %v of the processor; %d: %v", n, few, corrections, many)

@@ -19,12 +19,13 @@ func TestUnderway(t *testing.T) {
 	chats := []chat.Chat{"term:a", "term:b", "term:c"}
 	model := map[chat.Chat]chat.Activity{}
 	same := 0
-	for step := range 500 {
+	for step := range 1000 {
 		tx, err := db.Begin(morning)
 		ok(t, err)
 		where, person := chats[chance.IntN(3)], shop.PersonID(1+chance.IntN(2))
 		s := chat.State{
 			V: chat.StateFormat, Rev: step, Machine: shop.MachineID(1 + chance.IntN(2)), Works: chance.IntN(4) > 0,
+			Draft: chat.Draft{Period: int64(chance.IntN(2))},
 			Blind: chance.IntN(3) == 0, Since: morning.Add(time.Duration(chance.IntN(2)) * 1_500_000),
 		}
 		if s.Works {
@@ -35,7 +36,7 @@ func TestUnderway(t *testing.T) {
 		delete(model, where)
 		if s.Works {
 			model[where] = chat.Activity{Chat: where, Person: person, Machine: s.Machine, Flow: s.Flow, Blind: s.Blind,
-				Since: s.Since.UTC().Truncate(time.Millisecond), Began: s.Since.UTC()}
+				Period: s.Draft.Period, Since: s.Since.UTC().Truncate(time.Millisecond), Began: s.Since.UTC()}
 		}
 		if s.Works && before == model[where] {
 			same++

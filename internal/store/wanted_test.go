@@ -49,7 +49,7 @@ func TestWanted(t *testing.T) {
 	if len(all) != 24 {
 		t.Fatalf("%d claims", len(all))
 	}
-	for range checks.Size(t, 300, 2_000, 20_000) {
+	for range checks.Size(t, 300, 1_000, 20_000) {
 		w := someWanted(r, all)
 		got, err := tx.Claims(1, w)
 		ok(t, err)

@@ -54,7 +54,7 @@ func TestRenewed(t *testing.T) {
 		expect(t, f.Taps("staff1", "Begin again"), "bot*> Moving notes|how?", "renewed")
 		age(f, flow)
 		flow.Version += 2
-		expect(t, sees(f, "staff1"), "The program was renewed", "how?")
+		expect(t, sees(f, "staff1"), "The program was renewed", "how?|Back to")
 		flow.Version++
 		res := f.Does("staff1", chat.Input{Kind: chat.Remind, Text: "x"})
 		expect(t, said(res), "due", "renewed")

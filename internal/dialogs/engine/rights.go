@@ -102,8 +102,8 @@ func (e *Engine) Cards() []Standing {
 
 // Done finishes a step: what was recorded, and every card, says where.
 func (c *Talk) Done() chat.Result {
-	first := c.F.Shop.Meant() // where a chat is that never said which: a card may have begun something elsewhere
-	if c.Unsure && c.In.Kind != chat.Remind && (c.State.Flow == "" || c.State.Machine == first) {
+	if c.Unsure && c.In.Kind != chat.Remind && // what a card of another machine began goes on there
+		(c.State.Flow == "" || c.State.Machine == c.F.Shop.Meant()) {
 		c.State.Machine = 0
 	}
 	c.keepDraft()

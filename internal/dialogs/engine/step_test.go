@@ -99,6 +99,7 @@ func TestStaleTaps(t *testing.T) {
 		old); said != "bot!> That button is from an earlier step. Nothing was booked.\n" {
 		t.Errorf("with no dialog open:\n%s", said)
 	}
+	expect(t, f.Chooses("staff1", "next"), "an earlier step. Nothing was booked.", "[") // of the next card
 	f.Says("staff1", "move")
 	for _, tap := range []string{"", "d:x:next", "x:1:next", "o:nothing:1", "o:move:1"} {
 		if tap == "o:nothing:1" {

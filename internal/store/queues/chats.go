@@ -133,7 +133,7 @@ func (t Queues) Underway(machine shop.MachineID, without chat.Chat) ([]chat.Acti
 	all, ok := t.at.underway[machine]
 	if !ok {
 		err := t.tx.Each(`SELECT chat, person, machine, flow, blind, since,
-			coalesce(state ->> '$.since', '0001-01-01T00:00:00Z') FROM chat
+			coalesce(state ->> '$.draft.period', 0), coalesce(state ->> '$.since', '0001-01-01T00:00:00Z') FROM chat
 			WHERE machine = ? AND flow <> ''`, []any{machine}, func(row file.Scanner) error {
 			a, err := scanActivity(row)
 			all = append(all, a)
@@ -169,7 +169,8 @@ func (t Queues) Heard(where chat.Chat) (time.Time, error) {
 func scanActivity(row file.Scanner) (a chat.Activity, err error) {
 	var since int64
 	var began string
-	if err := row.Scan(&a.Chat, &a.Person, &a.Machine, &a.Flow, &a.Blind, &since, &began); err != nil {
+	err = row.Scan(&a.Chat, &a.Person, &a.Machine, &a.Flow, &a.Blind, &since, &a.Period, &began)
+	if err != nil {
 		return a, err
 	}
 	a.Since = file.Instant(since)
