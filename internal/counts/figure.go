@@ -242,14 +242,7 @@ func tooLong(text string) bool { return utf8.RuneCountInString(text) > MaxRunes 
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
-func isDigits(s string) bool {
-	for i := range len(s) {
-		if !isDigit(s[i]) {
-			return false
-		}
-	}
-	return true
-}
+func isDigits(s string) bool { return s == "" || Digits(s) }
 
 // isNegative recognizes a dash, blanks and a digit at the start.
 func isNegative(s string) bool {

@@ -1,6 +1,7 @@
 package lines
 
 import (
+	"slices"
 	"strings"
 
 	"shopfloat/internal/counts"
@@ -49,8 +50,13 @@ func Whole(text string, req counts.Request) []int64 {
 		len(req.Lines) < 2 || len(res.Items) != len(req.Lines) {
 		return nil
 	}
-	v := make([]int64, len(req.Lines))
-	for _, it := range res.Items {
+	return ByLine(len(req.Lines), res.Items)
+}
+
+// ByLine gives counts by line, of so many, -1 where there is none.
+func ByLine(n int, items []counts.Item) []int64 {
+	v := slices.Repeat([]int64{-1}, n)
+	for _, it := range items {
 		v[it.Line] = it.Notes
 	}
 	return v
@@ -65,5 +71,5 @@ func Unread(res counts.Result) bool {
 // Unfinished reports whether a kind of note was typed without its number: "20x".
 func Unfinished(s string) bool {
 	digits := strings.TrimRight(s, "x×* ")
-	return digits != s && digits != "" && strings.Trim(digits, "0123456789") == ""
+	return digits != s && counts.Digits(digits)
 }

@@ -3,7 +3,6 @@
 package readback
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -101,18 +100,9 @@ func Guessed(t *telling.Teller, list []lines.Line, items []counts.Item) string {
 	return t.V.Say("guessed", "counts", strings.Join(said, " "))
 }
 
-// Of gives counts by line, -1 where there is none.
-func Of(list []lines.Line, items []counts.Item) []int64 {
-	v := slices.Repeat([]int64{-1}, len(list))
-	for _, it := range items {
-		v[it.Line] = it.Notes
-	}
-	return v
-}
-
 // Differs says that a total that was typed is not what the counts beside it come to; empty where it is.
 func Differs(t *telling.Teller, list []lines.Line, res counts.Result) string {
-	sum, total := lines.NotesOf(list, Of(list, res.Items)).Value(), cashmath.AmountOf(res.Total)
+	sum, total := lines.NotesOf(list, lines.ByLine(len(list), res.Items)).Value(), cashmath.AmountOf(res.Total)
 	if sum.Equal(total) {
 		return ""
 	}

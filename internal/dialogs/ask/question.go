@@ -164,7 +164,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	if unread(res) && (d.Why != "" || waits != "") {
 		return false
 	} else if unread(res) {
-		askBack(c, lines, telling.Retyped(c.Teller, lines, readback.Of(lines, res.Items), false), res.Items)
+		askBack(c, lines, telling.Retyped(c.Teller, lines, byLine(len(lines), res.Items), false), res.Items)
 		return true
 	}
 	if q.summed(c, lines, res) {

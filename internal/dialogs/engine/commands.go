@@ -93,7 +93,7 @@ func (e *Engine) Named(name string) *Command {
 // draft first instead of being taken as an answer.
 const longPause = 30 * time.Minute
 
-const commandWords = 12 // at most behind the word of a command
+const commandWords = 12 // at most behind the word of a command: more only begins like one
 
 // text answers a message: an answer to the open question, a command, or words
 // that are neither.
@@ -120,8 +120,9 @@ func (c *Talk) text() {
 	if f != nil && f.Screens[c.State.Step].Free && (cmd == nil || said != "") && c.answer(f) {
 		return
 	}
-	if f != nil && (cmd == nil || cmd.Answers || c.agrees(f) || c.typedTap(f) != "" ||
-		rest != "" && (cmd.Plea || len(strings.Fields(rest)) > commandWords)) { // it only begins like one
+	bare := texts.Fold(strings.Trim(c.In.Text, ".! "))
+	if f != nil && (cmd == nil || cmd.Answers || c.agrees(f.Screens[c.State.Step], bare) ||
+		c.typedTap(f) != "" || rest != "" && (cmd.Plea || len(strings.Fields(rest)) > commandWords)) {
 		if c.answer(f) {
 			return
 		}
@@ -246,9 +247,8 @@ func (c *Talk) typedTap(f *Flow) string {
 }
 
 // agrees reports whether a card that can be confirmed is said to be right: "correct" is no command there.
-func (c *Talk) agrees(f *Flow) bool {
-	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
-	return f.Screens[c.State.Step].Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low)
+func (c *Talk) agrees(s Screen, low string) bool {
+	return s.Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low)
 }
 
 // typedLabel takes a button's words that were typed, on the card or behind More.
@@ -257,7 +257,7 @@ func (c *Talk) typedLabel(s Screen, low string) bool {
 		c.tapped("what")
 		return true
 	}
-	if s.Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low) {
+	if c.agrees(s, low) {
 		c.chosen("confirm")
 		return true
 	}
