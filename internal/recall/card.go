@@ -120,7 +120,7 @@ func (k *talk) loaded(card string) string {
 			return "" // written in another way: it is asked for
 		}
 	}
-	if !ok || len(fields) != len(k.machine().Boxes) {
+	if !ok || len(fields) != len(k.boxes()) {
 		return ""
 	}
 	return strings.Join(fields, " ")

@@ -50,7 +50,7 @@ func (k *talk) rows(text string) string {
 	for _, id := range counted {
 		listed = listed || strings.Contains(text, k.v.Say(id))
 	}
-	boxes := k.machine().Boxes
+	boxes := k.boxes()
 	if !listed || len(boxes) == 0 {
 		return ""
 	}
@@ -81,14 +81,12 @@ func (k *talk) rows(text string) string {
 	return strings.Join(list, " ")
 }
 
-// machine is the one that the chat is about.
-func (k *talk) machine() (m shop.Machine) {
-	for _, m := range k.facts.Shop.Machines {
-		if m.ID == k.facts.Machine.ID {
-			return m
-		}
+// boxes are those of the machine that the chat is about.
+func (k *talk) boxes() []shop.Box {
+	if m := k.facts.Shop.Machine(k.facts.Machine.ID); m != nil {
+		return m.Boxes
 	}
-	return m
+	return nil
 }
 
 // code is what a button keeps of a card: 64 bytes hold no more.

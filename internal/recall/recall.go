@@ -73,7 +73,7 @@ func (k *talk) offer(had Had) chat.Result {
 	var lines []string
 	for line := range strings.Lines(had.Said) {
 		if line = strings.TrimSpace(line); line != "" && len(lines) < linesMax {
-			lines = append(lines, names.Clean(cut(line)))
+			lines = append(lines, names.Clean(texts.Short(line, runesMax)))
 		}
 	}
 	id := "recall.offer"
@@ -88,13 +88,6 @@ func (k *talk) offer(had Had) chat.Result {
 		},
 		Key: key,
 	}}}
-}
-
-func cut(line string) string {
-	if r := []rune(line); len(r) > runesMax {
-		return string(r[:runesMax]) + "…"
-	}
-	return line
 }
 
 // tapped answers a tap on an offer.
