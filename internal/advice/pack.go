@@ -30,10 +30,10 @@ func (s State) MarshalText() ([]byte, error) {
 		}
 	}
 	for _, t := range s.Tills {
-		b = fmt.Appendf(b, "%s %d %d %s %d\n", tillLine, t.Seq, unix(t.At), t.Face, t.Notes)
+		b = fmt.Appendf(b, "%s %d %d %s %d\n", tillLine, t.Seq, Seconds(t.At), t.Face, t.Notes)
 	}
 	for _, w := range s.Warned {
-		b = fmt.Appendf(b, "%s %d %d %d\n", warnedLine, w.Seq, w.Period, unix(w.At))
+		b = fmt.Appendf(b, "%s %d %d %d\n", warnedLine, w.Seq, w.Period, Seconds(w.At))
 	}
 	for _, t := range s.Troubles {
 		line, err := json.Marshal(t) // some of it is words
@@ -54,8 +54,8 @@ func (c *Closed) append(b []byte) ([]byte, error) {
 	number(c.Seq)
 	number(c.Seq - c.No)
 	word(orDash(string(c.Date)))
-	number(unix(c.Opened))
-	number(unix(c.Counted) - unix(c.Opened))
+	number(Seconds(c.Opened))
+	number(Seconds(c.Counted) - Seconds(c.Opened))
 	word(map[bool]string{true: "early", false: "-"}[c.Early])
 	word(orDash(c.Boxes))
 	for _, k := range c.Kinds {
@@ -64,7 +64,7 @@ func (c *Closed) append(b []byte) ([]byte, error) {
 		b = strconv.AppendInt(append(b, '/'), k.PutIn, 10)
 		switch {
 		case k.RanOut:
-			b = strconv.AppendInt(append(b, '/'), unix(k.Emptied), 10)
+			b = strconv.AppendInt(append(b, '/'), Seconds(k.Emptied), 10)
 		case !k.Emptied.IsZero():
 			return nil, fmt.Errorf("the %s of period %d were gone and did not run out", k.Face, c.No)
 		}
@@ -169,7 +169,8 @@ func at(unix int64) time.Time {
 	return time.Unix(unix, 0).UTC()
 }
 
-func unix(t time.Time) int64 {
+// Seconds is a moment as what is learnt is kept, in seconds since 1970; 0 for none.
+func Seconds(t time.Time) int64 {
 	if t.IsZero() {
 		return 0
 	}

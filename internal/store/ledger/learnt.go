@@ -24,14 +24,7 @@ type Learnt struct {
 // Sound reports whether it can be read and is what stands beside it.
 func (l *Learnt) Sound() bool {
 	return l.State.Version == advice.StateVersion && l.State.Seq == l.Seq &&
-		seconds(l.State.Newest()) == l.Newest
-}
-
-func seconds(t time.Time) int64 {
-	if t.IsZero() {
-		return 0
-	}
-	return t.Unix()
+		advice.Seconds(l.State.Newest()) == l.Newest
 }
 
 // ReadLearnt reads what is kept of what a machine's records tell advice, oldest part first.
@@ -146,7 +139,7 @@ func (t Ledger) saveLearnt(id shop.MachineID, from int64, s advice.State) error 
 		}
 		if err == nil {
 			err = t.tx.Exec("INSERT INTO learnt (machine, seq, newest, body) VALUES (?, ?, ?, ?)", id, part.Seq,
-				seconds(part.Newest()), string(body))
+				advice.Seconds(part.Newest()), string(body))
 		}
 	}
 	if err == nil && len(full) > 0 {
@@ -220,7 +213,7 @@ func (t Ledger) goBack(id shop.MachineID, from int64, at time.Time, tills []advi
 	var newest, before int64
 	err = t.tx.One(`SELECT max(newest), coalesce(max(CASE WHEN seq < ?2 THEN newest END), 0) FROM learnt
 		WHERE machine = ?1`, []any{id, list[0].Seq}, &newest, &before)
-	before = max(before, seconds(was.Newest()))
+	before = max(before, advice.Seconds(was.Newest()))
 	if err != nil || was.Seq != from-1 || !advice.Reaches(time.Unix(newest, 0), at, time.Unix(before, 0)) {
 		return false, err
 	}
