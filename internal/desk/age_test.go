@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -37,10 +36,10 @@ func BenchmarkDayAtAge(b *testing.B) {
 
 func benchmarkAge(b *testing.B, shops, days int) {
 	o := grown(b, shops, days)
-	began := spent()
+	began := checks.Processor(b)
 	list, err := o.db.Reader().Verify(context.Background())
 	ok(b, err)
-	proved, entries := spent()-began, 0
+	proved, entries := checks.Processor(b)-began, 0
 	for _, r := range list {
 		entries += r.Entries
 	}
@@ -77,22 +76,13 @@ func benchmarkAge(b *testing.B, shops, days int) {
 // timed says or taps something, and gives what it took of the processor and read.
 func (o *office) timed(who chat.Chat, said string) (time.Duration, int64) {
 	o.clock = o.clock.Add(time.Minute)
-	rows, began := o.db.RowsRead(), spent()
+	rows, began := o.db.RowsRead(), checks.Processor(o.t)
 	if label, tap := strings.CutPrefix(said, "["); tap {
 		o.tap(who, strings.TrimSuffix(label, "]"))
 	} else {
 		o.say(who, said)
 	}
-	return spent() - began, o.db.RowsRead() - rows
-}
-
-// spent is the processor's time of the process so far.
-func spent() time.Duration {
-	var u syscall.Rusage
-	if syscall.Getrusage(syscall.RUSAGE_SELF, &u) != nil {
-		return 0
-	}
-	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+	return checks.Processor(o.t) - began, o.db.RowsRead() - rows
 }
 
 // grown is an office on a file of shops that have all traded for so many days, each paid for.

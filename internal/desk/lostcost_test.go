@@ -5,24 +5,16 @@ package desk_test
 import (
 	"context"
 	"log/slog"
-	"syscall"
 	"testing"
 	"time"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/checks"
 	"shopfloat/internal/desk/watch"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
 )
-
-// processor is what the process has used of the processor so far: a busy machine changes it little.
-func processor(tb testing.TB) time.Duration {
-	tb.Helper()
-	var use syscall.Rusage
-	ok(tb, syscall.Getrusage(syscall.RUSAGE_SELF, &use))
-	return time.Duration(use.Utime.Nano() + use.Stime.Nano())
-}
 
 // BenchmarkWatch looks at the next machines of ten thousand shops, each with its plan of a week.
 func BenchmarkWatch(b *testing.B) {
@@ -57,9 +49,9 @@ func BenchmarkWatch(b *testing.B) {
 	ok(b, err)
 	defer tx.Rollback()
 	var w watch.Watch
-	before := processor(b)
+	before := checks.Processor(b)
 	for b.Loop() {
 		ok(b, w.Sweep(tx, slog.New(slog.DiscardHandler)))
 	}
-	b.ReportMetric(float64(processor(b)-before)/float64(b.N), "cpu-ns/op")
+	b.ReportMetric(float64(checks.Processor(b)-before)/float64(b.N), "cpu-ns/op")
 }
