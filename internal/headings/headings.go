@@ -1,4 +1,7 @@
-package statement
+// Package headings knows the words that banks write into tables: what heads a column, which way
+// an amount went, whether a line is booked; in the languages of the countries that a shop can be in.
+// All of them are from memory.
+package headings
 
 import (
 	"strings"
@@ -8,7 +11,7 @@ import (
 // Role says what a column holds.
 type Role string
 
-// The roles of columns. The names stand in a remembered [Layout].
+// The roles of columns. The names stand in what is remembered of a table.
 const (
 	ByDay      Role = "day"
 	ByValueDay Role = "value-day"
@@ -24,10 +27,10 @@ const (
 	ByStatus   Role = "status"
 	ByAccount  Role = "account"
 	ByFee      Role = "fee"
+	ByOther    Role = "other" // of no use
 )
 
-// headings are the words that head columns, in the languages of the countries
-// that a shop can be in; from memory. A heading fits by all of its words, else by
+// headings are the words that head columns. A heading fits by all of its words, else by
 // one that begins so; longer ones are tried first, and the first role wins.
 var headings = []struct {
 	role  Role
@@ -49,11 +52,11 @@ var headings = []struct {
 		"stan konta,zustatek,egyenleg,sold,υπολοιπο,остаток,bakiye,laufender saldo,balance after"},
 	{ByCredit, "credit,credit amount,paid in,money in,deposit,deposits,haben,gutschrift,eingang," +
 		"einnahmen,amount credit,amount in,betrag haben,credit eur,montant credit,uznania,wplywy,avere," +
-		"accrediti,entrate,haber,abono,abonos,ingresos,credito,creditos,inkomend,bij,panot,insattning," +
+		"accrediti,entrate,haber,abono,abonos,ingresos,credito,creditos,inkomend,bij,in,panot,insattning," +
 		"indbetaling,inn,πιστωση,приход,alacak,jovairas"},
 	{ByDebit, "debit,debit amount,paid out,money out,withdrawal,withdrawals,soll,lastschrift,belastung," +
 		"amount debit,amount out,betrag soll,ausgang,ausgaben,montant debit,obciazenia,wydatki,dare," +
-		"addebiti,uscite,debe,cargo,cargos,gastos,debito,debitos,uitgaand,af,otto,uttag,udbetaling,ut," +
+		"addebiti,uscite,debe,cargo,cargos,gastos,debito,debitos,uitgaand,af,out,otto,uttag,udbetaling,ut," +
 		"χρεωση,расход,borc,terheles"},
 	{BySign, "credit debit,debit credit,dr cr,cr dr,cd,dc,d c,c d,s h,soll haben,af bij,bij af,sign," +
 		"sens,type,umsatztyp,indicator,credit debit indicator,transaction type,kreditdebet"},
@@ -63,13 +66,16 @@ var headings = []struct {
 		"sum,ποσο,сумма,tutar,iznos,znesek,amount eur"},
 	{ByCurrency, "currency,ccy,wahrung,waehrung,devise,waluta,valuta,divisa,moneda,moeda,munt,muntsoort," +
 		"valuutta,valuta kod,mena,deviza,νομισμα,doviz"},
-	{ByRef, "reference,bank reference,transaction id,transaction reference,id,fitid,referenz," +
+	{ByRef, "ref,ref no,ref nr,cheque no,chq no,utr," +
+		"reference,bank reference,transaction id,transaction reference,id,fitid,referenz," +
 		"referenznummer,transaktionsnummer,reference operation,numer referencyjny,riferimento," +
 		"referencia,referentie,transactiereferentie,viite,referens,reference number,αναφορα"},
 	{ByName, "name,counterparty,counterparty name,payee,payer,beneficiary,beneficiary name,auftraggeber," +
 		"empfanger,beguenstigter zahlungspflichtiger,begunstigter zahlungspflichtiger," +
 		"zahlungsbeteiligter,name zahlungsbeteiligter,tiers,kontrahent,nadawca odbiorca,controparte," +
 		"ordenante,beneficiario,tegenpartij,naam tegenpartij,naam,saaja maksaja,motpart,contrepartie"},
+	{ByOther, "glaubiger id,creditor id,glaubiger identifikationsnummer,mandatsreferenz,mandate reference," +
+		"sammlerreferenz,bic,blz,bankleitzahl,sort code,swift,mcc"},
 	{ByStatus, "status,state,stato,estado,statut,zustand,tila"},
 	{ByAccount, "account,account number,iban,konto,kontonummer,auftragskonto,compte,numero de compte," +
 		"rachunek,conto,cuenta,conta,rekening,eigen rekening,tili,own account"},
@@ -78,13 +84,14 @@ var headings = []struct {
 		"particulars,text,remittance,remittance information,payment details,verwendungszweck," +
 		"buchungstext,vorgang,libelle,motif,detail,tytul,tytul operacji,opis,opis operacji,descrizione," +
 		"causale,concepto,descripcion,descritivo,descricao,omschrijving,mededeling,selite,viesti," +
+		"beskrivning,beskrivelse,forklaring,tapahtuma," +
 		"meddelande,tekst,popis,zprava,kozlemeny,detalii,περιγραφη,αιτιολογια,описание,назначение," +
 		"aciklama"},
 }
 
-// folded makes a heading comparable: small letters without accents, words parted
+// Folded makes a heading comparable: small letters without accents, words parted
 // by one blank, nothing in brackets.
-func folded(s string) string {
+func Folded(s string) string {
 	if i := strings.IndexAny(s, "(["); i > 0 {
 		s = s[:i]
 	}
@@ -130,22 +137,23 @@ var headRoles = func() map[string]Role {
 	return m
 }()
 
-// likeness is how much a heading is like one that is known.
-type likeness int
+// Likeness is how much a heading is like one that is known.
+type Likeness int
 
+// The likenesses, the least first.
 const (
-	unlike likeness = iota
-	ending          // its last words are one: "completed date"
-	begun           // its first words are one: "amount in euro"
-	itself
+	Unlike Likeness = iota
+	Ending          // its last words are one: "completed date"
+	Begun           // its first words are one: "amount in euro"
+	Itself
 )
 
-// roleOf finds what a heading says: by all of its words, else by as many of the first as
+// Of finds what a heading says: by all of its words, else by as many of the first as
 // are known, else of the last.
-func roleOf(heading string) (Role, likeness) {
-	f := folded(heading)
+func Of(heading string) (Role, Likeness) {
+	f := Folded(heading)
 	if r, ok := headRoles[f]; ok {
-		return r, itself
+		return r, Itself
 	}
 	for head := f; ; {
 		i := strings.LastIndexByte(head, ' ')
@@ -154,13 +162,13 @@ func roleOf(heading string) (Role, likeness) {
 		}
 		head = head[:i]
 		if r, ok := headRoles[head]; ok {
-			return r, begun
+			return r, Begun
 		}
 	}
 	for _, tail, more := strings.Cut(f, " "); more; _, tail, more = strings.Cut(tail, " ") {
 		if r, ok := headRoles[tail]; ok {
-			return r, ending
+			return r, Ending
 		}
 	}
-	return "", unlike
+	return "", Unlike
 }
