@@ -49,7 +49,7 @@ func Finished(s *shop.Shop, id shop.MachineID, entries []books.Entry, list []sho
 // lateFor is what each record after a month was finished did to the days until its end.
 func lateFor(s *shop.Shop, id shop.MachineID, entries []books.Entry, from shop.Date, m months.Month) (
 	late []Transaction, err error) {
-	before, _, err := sums(s, id, until(entries, m.Upto), from, m.Last)
+	before, err := sums(s, id, until(entries, m.Upto), from, m.Last)
 	if err != nil {
 		return nil, err
 	}
@@ -57,13 +57,13 @@ func lateFor(s *shop.Shop, id shop.MachineID, entries []books.Entry, from shop.D
 		if e.Seq <= m.Upto || !reaches(s, e, m.Last) {
 			continue
 		}
-		after, day, err := sums(s, id, until(entries, e.Seq), from, m.Last)
+		after, err := sums(s, id, until(entries, e.Seq), from, m.Last)
 		if err != nil {
 			return nil, err
 		}
 		if p := changes(before, after); len(p) > 0 {
 			late = append(late, Transaction{Date: shop.DateOf(e.Recorded.In(s.Location)), Kind: e.Kind, Seq: e.Seq,
-				For: cmp.Or(dayOf(e, entries), day), Postings: p})
+				For: dayOf(s, e, entries), Postings: p})
 		}
 		before = after
 	}
@@ -77,31 +77,30 @@ func reaches(s *shop.Shop, e books.Entry, last shop.Date) bool {
 		dateOf(s, e) <= last
 }
 
-// dayOf is the day of what a record is about, where it says so: what takes a correction
-// back is about the day that was corrected.
-func dayOf(e books.Entry, entries []books.Entry) shop.Date {
+// dayOf is the day of what a record is about: what takes a correction back is about the
+// day that was corrected. A record that says none is about the one on which it happened.
+func dayOf(s *shop.Shop, e books.Entry, entries []books.Entry) shop.Date {
 	for _, o := range entries {
 		if o.Seq == e.Target && o.Seq < e.Seq && (e.Kind == books.Undo || e.Kind == books.Correction) {
-			return dayOf(o, entries)
+			return dayOf(s, o, entries)
 		}
 	}
-	return e.Day
+	return cmp.Or(e.Day, dateOf(s, e))
 }
 
-// sums are what the transactions of a span come to, and the day of the last.
+// sums are what the transactions of a span come to.
 func sums(s *shop.Shop, id shop.MachineID, entries []books.Entry, from, to shop.Date) (
-	sum map[Account]decimal.Decimal, day shop.Date, err error) {
+	sum map[Account]decimal.Decimal, err error) {
 	list, err := Of(s, id, entries)
 	sum = map[Account]decimal.Decimal{}
 	for _, t := range list {
 		if from <= t.Date && t.Date <= to {
-			day = t.Date
 			for _, p := range t.Postings {
 				sum[p.Account] = sum[p.Account].Add(p.Value)
 			}
 		}
 	}
-	return sum, day, err
+	return sum, err
 }
 
 func until(entries []books.Entry, seq int64) []books.Entry {
