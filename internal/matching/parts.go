@@ -46,7 +46,8 @@ func (m *matcher) partners(l *line) (list []together) {
 		one := together{l.value.Add(o.value), l.about + o.about, []*line{o}, odd && !likely[o]}
 		list = append(list, one)
 		for _, p := range near[i+1:] {
-			list = append(list, together{one.sum.Add(p.value), one.about + p.about, []*line{o, p}, one.odd && !likely[p]})
+			list = append(list, together{one.sum.Add(p.value), one.about + p.about, []*line{o, p},
+				one.odd && !likely[p]})
 		}
 	}
 	return list
