@@ -39,6 +39,15 @@ func (h Hours) Likely(minutes int) int {
 	return minutes
 }
 
+// LikelyClose is Likely for a closing: 7 is in the evening, though the shop opens about that time.
+func (h Hours) LikelyClose(minutes int) int {
+	late := minutes + DayMinutes/2
+	if h.Close > h.Open && minutes >= 60 && minutes <= h.Open && late > h.Open && late <= DayMinutes {
+		return late
+	}
+	return h.Likely(minutes)
+}
+
 // keeps reports whether a time of day is within the hours, or near them.
 func (h Hours) keeps(minutes int) bool {
 	const near = 2 * 60

@@ -110,8 +110,8 @@ func (t *trading) split(i, n int, h, literal shop.Hours) (likely, letter shop.Ho
 		t.said.Doubt = doubt
 		return h, literal, n, OK
 	}
-	if _, used := t.days(again + more); used > 0 && t.skip(i+n, ",") != i+n {
-		// 7-13, 15-19 sat: the second belongs to what follows
+	if list, used := t.days(again + more); len(list) == 1 && t.skip(i+n, ",") != i+n {
+		// 7-13, 15-19 sat: the second belongs to what follows, and to both before mon to fri
 		if _, _, _, why := t.open(t.skip(again+more+used, ":")); why != OK {
 			t.said.Doubt = doubt
 			return h, literal, n, OK
