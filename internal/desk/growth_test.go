@@ -86,7 +86,7 @@ func TestRowsOfFinishedMonths(t *testing.T) {
 	most := int64(2 * (31 + 31 + 12 + 14) * 8)
 	last := strings.ToLower(first.AddDate(0, -1, 0).Month().String())
 	for _, said := range []string{"owed", "owed all", "month", "month all", "export", "export xlsx",
-		"export all", "export pdf", "month " + last} {
+		"export all", "export pdf", "export journal", "month " + last} {
 		o.shown()
 		o.clock = o.clock.Add(time.Minute)
 		before := o.db.RowsRead()
