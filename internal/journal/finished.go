@@ -111,7 +111,8 @@ func dayOf(e books.Entry, entries []books.Entry) shop.Date {
 
 // sums are what the transactions of a span come to by the entries up to one, and the day of
 // the last.
-func (p *past) sums(upto int64, from, to shop.Date) (sum map[Account]decimal.Decimal, day shop.Date, err error) {
+func (p *past) sums(upto int64, from, to shop.Date) (sum map[Account]decimal.Decimal, day shop.Date,
+	err error) {
 	list, err := on(p.s, p.then, months.Month{Upto: upto}.Cut(p.entries))
 	sum = map[Account]decimal.Decimal{}
 	for _, t := range list {

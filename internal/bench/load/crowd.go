@@ -47,7 +47,8 @@ type person struct {
 }
 
 func newCrowd(shops int, think time.Duration) *crowd {
-	return &crowd{shops: shops, think: think, script: opening(), people: map[int64]*person{}, done: make(chan struct{})}
+	return &crowd{shops: shops, think: think, script: opening(), people: map[int64]*person{},
+		done: make(chan struct{})}
 }
 
 // begin lets so many shops open at once.
