@@ -241,6 +241,38 @@ func TestSeen(t *testing.T) {
 	}
 }
 
+// A reference of a table may be the payer's, the same on each payment: a line of another day is
+// another payment, and so is a second one of a day.
+func TestSeenByLooseReferences(t *testing.T) {
+	loose := func(list []statement.Line) []statement.Line {
+		for i := range list {
+			list[i].Ref, list[i].Loose = "PAYER 7", true
+		}
+		return list
+	}
+	for name, c := range map[string]struct {
+		before, now []statement.Line
+		want        []int
+	}{
+		"two days":     {nil, loose(lines("2026-11-10 4400 a", "2026-11-11 4400 a")), nil},
+		"two of a day": {nil, loose(lines("2026-11-10 4400 a", "2026-11-10 4400 a")), nil},
+		"a week later": {loose(lines("2026-11-10 4400 a")), loose(lines("2026-11-17 4400 a")), nil},
+		"again": {loose(lines("2026-11-10 4400 a", "2026-11-10 4400 a")),
+			loose(lines("2026-11-10 4400 a", "2026-11-10 4400 a", "2026-11-11 4400 a")), []int{1, 2}},
+		"one of two": {loose(lines("2026-11-10 4400 a")),
+			loose(lines("2026-11-10 4400 a", "2026-11-10 4400 a")), []int{1}},
+		"in another format": {lines("2026-11-10 4400 a"), loose(lines("2026-11-10 4400 a")), []int{1}},
+	} {
+		var got []int
+		for no := range matching.Seen(c.now, booked(c.before)) {
+			got = append(got, no)
+		}
+		if slices.Sort(got); !slices.Equal(got, c.want) {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+	}
+}
+
 // drawn gives claims and lines at random, of few sums so that they meet.
 func drawn(t *rapid.T) ([]statement.Line, matching.Facts) {
 	amounts := []string{"100", "200", "300", "300.50", "90", "60", "40", "-100", "-30", "0"}
