@@ -77,8 +77,8 @@ func TestCounts(t *testing.T) {
 		"first|second|50s     12      12|20s     60      59")
 	some := floor.Said(readback.Listed(tell, list, []int64{0, 60, 0}, "usual-sealed")...)
 	floor.Expect(t, some, "20s|60 notes|€1,200", "50s|10s")
-	expect(floor.Said(readback.Swap(tell, list[1], 30, 150)...), "20s (middle box). Please check:|30 notes|€600|"+
-		"150 notes|€3,000")
+	expect(floor.Said(readback.Swap(tell, list[1], 30, 150)...),
+		"20s (middle box). Please check:|30 notes|€600|150 notes|€3,000")
 	for more, want := range map[int64]string{120: "holds €2,400 more now", -30: "holds €600 less now",
 		0: "as much as before"} {
 		expect(readback.SwapHolds(tell, list[1], more), want)

@@ -136,7 +136,9 @@ func TestAwakeByHand(t *testing.T) {
 // 01:00; 15 U.S.C. 260a) ends when that hour is shown again: before its first minute, or, where it
 // lasts nearly all day, at its last one.
 func TestAwakeBeforeTheHourShownAgain(t *testing.T) {
-	for night, want := range map[shop.Hours]string{{Open: 75, Close: 0}: "06:00", {Open: 105, Close: 75}: "06:15"} {
+	for night, want := range map[shop.Hours]string{
+		{Open: 75, Close: 0}: "06:00", {Open: 105, Close: 75}: "06:15",
+	} {
 		s := example(t, func(s *shop.Settings) {
 			s.Zone, s.Plan.Night = "America/New_York", &night
 			everyDay(12*60, 13*60)(s)
