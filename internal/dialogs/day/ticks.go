@@ -60,7 +60,7 @@ func ticksTap(c *engine.Talk, arg string) {
 	case len(p.Ticks) == 0:
 		c.Notice = c.V.Say("notice.ticked")
 		ticked(c, p)
-	case printed != telling.TicksPrint(c.Teller, p): // it was printed under another list
+	case !telling.TicksHold(c.Teller, p, printed): // it was printed under another list
 		c.Notice = c.V.Say("notice.other-list")
 		showTicks(c, p)
 	case action == "done":
