@@ -10,23 +10,6 @@ import (
 	"shopfloat/internal/when"
 )
 
-// longPause bounds what is taken for a pause in the middle of a day, in minutes. Common practice, no
-// source.
-const longPause = 5 * 60
-
-// within lays a pause into the hours of a day, as it is likeliest meant: 1 to 2 is 13:00 to 14:00, 12 to 2
-// is 12:00 to 14:00.
-func within(h shop.Hours, from, to int) (shop.Hours, bool) {
-	const half = shop.DayMinutes / 2
-	for _, p := range [][2]int{{from, to}, {from, to + half}, {from + half, to + half}} {
-		h.PauseFrom, h.PauseTo = p[0], p[1]
-		if p[0] < p[1] && p[1]-p[0] <= longPause && h.Sound() && h.Split() {
-			return h, true
-		}
-	}
-	return shop.Hours{}, false
-}
-
 // lunch parts a text at the words for a pause: what stands before, and what is said of it.
 func lunch(t *telling.Teller, s string, more ...string) (before, after string, ok bool) {
 	list := append(slices.Clone(t.V.List("words.lunch")), more...)
@@ -66,7 +49,7 @@ func (k *manner) pause(s string) (shop.Hours, bool) {
 	if !ok || !is || before != "" || k.usual.Split() {
 		return shop.Hours{}, false
 	}
-	return within(k.usual, from, to)
+	return k.usual.WithPause(from, to)
 }
 
 // shortPause bounds one that is only said to be closed, in minutes: closed from 1 to 2 every day. Common
@@ -94,26 +77,12 @@ func (d *Draft) pause(t *telling.Teller, line string) bool {
 	return ok && d.pauses(t, after, week)
 }
 
-// withPause reads the pause with the hours it is in: mon-fri 9-18, lunch 13-14.
-func (d *Draft) withPause(t *telling.Teller, line string) bool {
-	before, after, ok := lunch(t, line, telling.Reader(t).Words.Closed...)
-	if !ok || !strings.ContainsAny(before, "0123456789") {
-		return d.pause(t, line)
-	}
-	said, why := d.reader(t).Trading(before)
-	if why != when.OK || said.From != "" || said.Since != "" || !d.pauses(t, after, said.Week) {
-		return false
-	}
-	d.Likely = append(d.Likely, likely(said)...)
-	return true
-}
-
 // pauses lays a pause into the hours of each day that has any.
 func (d *Draft) pauses(t *telling.Teller, s string, week [7]shop.Hours) bool {
 	from, to, on, ok := pauseOf(t, s)
 	laid := false
 	for day, h := range week {
-		if h, is := within(h, from, to); ok && is && on[day] {
+		if h, is := h.WithPause(from, to); ok && is && on[day] {
 			note(&d.Hours, h, time.Weekday(day))
 			laid = true
 		}
@@ -122,7 +91,7 @@ func (d *Draft) pauses(t *telling.Teller, s string, week [7]shop.Hours) bool {
 }
 
 // saysPause reports whether a line speaks of a pause.
-func saysPause(t *telling.Teller, line string) bool { return (&Draft{}).withPause(t, line) }
+func saysPause(t *telling.Teller, line string) bool { return (&Draft{}).pause(t, line) }
 
 // partOfDay reports whether a text speaks of a part of a day.
 func partOfDay(t *telling.Teller, s string) bool {

@@ -1,6 +1,7 @@
 package rota
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -119,7 +120,7 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 		return true
 	}
 	line = (&manner{t: t}).without(line, "from-now-on")
-	if d.noMore(t, line) || d.sinceTime(t, line) || d.withPause(t, line) {
+	if d.noMore(t, line) || d.sinceTime(t, line) || d.pause(t, line) {
 		return true
 	}
 	line = afterHoliday(t, line)
@@ -258,14 +259,17 @@ func (d *Draft) oneDay(r when.Reader, s string) (h shop.Hours, ok bool) {
 
 // NotRead says of a line that it is none, and what it lacks.
 func NotRead(t *telling.Teller, line string) string {
+	return cmp.Or(Lacks(t, line), t.V.Say("hours.not", "line", line))
+}
+
+// Lacks says what is missing in hours that cannot be read, where that can be told; else it is empty.
+func Lacks(t *telling.Teller, line string) string {
 	if Unsaid(t, line) == "each-month" {
 		return t.V.Say("shift.how-each-month")
 	}
 	for word := range strings.FieldsSeq(line) {
 		switch {
-		case t.IsWord("day-parts", word):
-			return t.V.Say("hours.until-when")
-		case t.IsWord("till-late", word):
+		case t.IsWord("day-parts", word), t.IsWord("till-late", word):
 			return t.V.Say("hours.until-when")
 		case slices.Contains(telling.Reader(t).Words.Since, word):
 			return t.V.Say("hours.from-when")
@@ -273,7 +277,10 @@ func NotRead(t *telling.Teller, line string) string {
 			return t.V.Say("hours.which-days")
 		}
 	}
-	return t.V.Say("hours.not", "line", line)
+	if Unsaid(t, line) == "half" {
+		return t.V.Say("hours.until-when")
+	}
+	return ""
 }
 
 // Spoken gives what was typed behind the word for hours, or all of a sentence that lays some

@@ -46,6 +46,7 @@ type Words struct {
 	Ago, WeeksAgo, Few               []string // 3 days ago; 3 weeks ago; one to seven in words
 	EndOf, Year                      []string // the end of november; last year
 	Feasts                           []string // 12-25 christmas: month and day, then a name; e1: by Easter
+	Lunch                            []string // said before a pause
 	FeastDays                        []string // the first and the last, then what they are called: e-2 e1 easter
 	Workdays, Weekend                []string // monday to friday; saturday and sunday
 	Round, Noon, Midnight            []string // open without an end; 12:00; 24:00
@@ -75,7 +76,7 @@ func WordsOf(list func(name string) []string) *Words {
 		TwoAgo: list("words.two-days-ago"), InTwo: list("words.in-two-days"), This: list("words.this"),
 		Next: list("words.next"), Week: list("words.week"), Of: list("words.of"), The: list("words.the"),
 		Ordinals: list("words.ordinals"), Ago: list("words.days-ago"), WeeksAgo: list("words.weeks-ago"),
-		Few: list("words.few"), EndOf: list("words.end-of"), Year: list("words.year"), Feasts: list("words.feasts"),
+		Few: list("words.few"), EndOf: list("words.end-of"), Year: list("words.year"), Feasts: list("words.feasts"), Lunch: list("words.lunch"),
 		FeastDays: list("words.feast-days"),
 		Workdays:  list("words.workdays"), Weekend: list("words.weekend"), Round: list("words.round"),
 		Noon: list("words.noon"), Midnight: list("words.midnight"), Open: list("words.open-from"),
