@@ -264,21 +264,20 @@ func NotRead(t *telling.Teller, line string) string {
 
 // Lacks says what is missing in hours that cannot be read, where that can be told; else it is empty.
 func Lacks(t *telling.Teller, line string) string {
-	if Unsaid(t, line) == "each-month" {
+	late := func(word string) bool { return t.IsWord("day-parts", word) || t.IsWord("till-late", word) }
+	switch missing := Unsaid(t, line); {
+	case missing == "each-month":
 		return t.V.Say("shift.how-each-month")
+	case missing == "half", slices.ContainsFunc(strings.Fields(line), late):
+		return t.V.Say("hours.until-when")
 	}
 	for word := range strings.FieldsSeq(line) {
 		switch {
-		case t.IsWord("day-parts", word), t.IsWord("till-late", word):
-			return t.V.Say("hours.until-when")
 		case slices.Contains(telling.Reader(t).Words.Since, word):
 			return t.V.Say("hours.from-when")
 		case t.IsWord("parts-of-year", word):
 			return t.V.Say("hours.which-days")
 		}
-	}
-	if Unsaid(t, line) == "half" {
-		return t.V.Say("hours.until-when")
 	}
 	return ""
 }
