@@ -313,7 +313,7 @@ func drawn(t *rapid.T) ([]statement.Line, matching.Facts) {
 // Every cent of a statement is matched, known as foreign, open, or booked before;
 // the parts of a proposal add up; what is sure never pays more than is owed.
 func TestEveryCent(t *testing.T) {
-	checks.Rapid(t, 500, 5000, 100_000, func(t *rapid.T) {
+	checks.Rapid(t, 500, 2_000, 100_000, func(t *rapid.T) {
 		list, f := drawn(t)
 		o := matching.Match(list, f)
 		where, sum := map[int]string{}, decimal.Zero
@@ -374,7 +374,7 @@ func TestEveryCent(t *testing.T) {
 // What is found does not depend on the order of claims, and the second time all
 // that was booked is seen.
 func TestOrderAndAgain(t *testing.T) {
-	checks.Rapid(t, 200, 2000, 20_000, func(t *rapid.T) {
+	checks.Rapid(t, 200, 800, 20_000, func(t *rapid.T) {
 		list, f := drawn(t)
 		f.Booked = nil
 		want := told(matching.Match(list, f))

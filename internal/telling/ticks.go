@@ -8,10 +8,9 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/tasks"
 )
-
-// TicksName begins the names of a checklist's deadline and card.
-const TicksName = "ticks-"
 
 // TicksBegan is when a checklist was first asked; false when it is done with.
 func TicksBegan(t *Teller, no int64) (time.Time, bool) {
@@ -23,7 +22,7 @@ func TicksBegan(t *Teller, no int64) (time.Time, bool) {
 }
 
 // TicksKey names the deadline at which a checklist is asked again.
-func TicksKey(no int64) string { return TicksName + strconv.FormatInt(no, 10) }
+func TicksKey(no int64) string { return tasks.TicksName + strconv.FormatInt(no, 10) }
 
 // TicksCardKey names the card of a checklist within a chat, which may be of several machines.
 func TicksCardKey(t *Teller, no int64) string {
@@ -75,13 +74,24 @@ func tickLines(t *Teller, p *books.Period) (lines []string) {
 // which list it was printed under. Another day, or another list by then, and it
 // ticks nothing.
 func TicksTap(t *Teller, p *books.Period, action string) string {
-	return "o:ticks:" + strconv.FormatInt(p.No, 10) + "." + action + "." + TicksPrint(t, p)
+	return "o:ticks:" + strconv.FormatInt(p.No, 10) + "." + action + "." + ticksPrint(t, p)
 }
 
-// TicksPrint tells one printed checklist from another: the day it was printed on,
-// and how far the period was. While it stays so a list only becomes shorter.
-func TicksPrint(t *Teller, p *books.Period) string {
-	return strings.ReplaceAll(string(t.Today()), "-", "") + "-" + string(p.Status)
+// ticksPrint tells one printed checklist from another: the minute it was printed
+// in, and how far the period was. While it stays so a list only becomes shorter.
+func ticksPrint(t *Teller, p *books.Period) string {
+	return strconv.FormatInt(t.Now.Unix()/60, 36) + "-" + string(p.Status)
+}
+
+// TicksHold says whether a checklist of a period may still be ticked by what was
+// printed on its buttons: the period is as far as it was then, and it is the same
+// day, or midnight came between the printing and the tap.
+func TicksHold(t *Teller, p *books.Period, printed string) bool {
+	minute, status, _ := strings.Cut(printed, "-")
+	minutes, err := strconv.ParseInt(minute, 36, 64)
+	at := time.Unix(minutes*60, 0)
+	return err == nil && status == string(p.Status) && !at.After(t.Now) &&
+		(reminders.Today(t.F.Shop, at) == t.Today() || t.Now.Sub(at) < stale)
 }
 
 // Tick words one thing to do, with the figures it needs.

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/lines"
 	"shopfloat/internal/readback"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/tasks"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -59,7 +60,7 @@ func ticksTap(c *engine.Talk, arg string) {
 	case len(p.Ticks) == 0:
 		c.Notice = c.V.Say("notice.ticked")
 		ticked(c, p)
-	case printed != telling.TicksPrint(c.Teller, p): // it was printed under another list
+	case !telling.TicksHold(c.Teller, p, printed): // it was printed under another list
 		c.Notice = c.V.Say("notice.other-list")
 		showTicks(c, p)
 	case action == "done":
@@ -278,7 +279,7 @@ func Moments() engine.Moments {
 			return cmd, f == nil && !c.Quiet() && checkedTyped(c)
 		},
 		Matters: []engine.Matter{
-			{Prefix: telling.TicksName, Task: reminders.Ticks, Began: telling.TicksBegan, Tell: tellTicks}},
+			{Prefix: tasks.TicksName, Task: reminders.Ticks, Began: telling.TicksBegan, Tell: tellTicks}},
 	}
 }
 
