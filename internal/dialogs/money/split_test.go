@@ -123,7 +123,8 @@ func TestElsewhere(t *testing.T) {
 		})
 	}
 	f := two(t)
-	f.Expect(f.Says("owner", "credit 500 for tuesday hall ref AB12"), "Not taken along: “ab12”. Type it again there.", "")
+	f.Expect(f.Says("owner", "credit 500 for tuesday hall ref AB12"),
+		"Not taken along: “ab12”. Type it again there.", "")
 	f = two(t)
 	f.Expect(f.Says("owner", "credit 500 for the cash machine"), "due for Tue 24 Nov  €500|[Confirm]",
 		"as you say|For that day")
