@@ -8,6 +8,8 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/reminders"
+	"shopfloat/internal/shop"
 )
 
 // TicksName begins the names of a checklist's deadline and card.
@@ -80,8 +82,20 @@ func TicksTap(t *Teller, p *books.Period, action string) string {
 
 // TicksPrint tells one printed checklist from another: the day it was printed on,
 // and how far the period was. While it stays so a list only becomes shorter.
-func TicksPrint(t *Teller, p *books.Period) string {
-	return strings.ReplaceAll(string(t.Today()), "-", "") + "-" + string(p.Status)
+func TicksPrint(t *Teller, p *books.Period) string { return ticksOf(t.Today(), p) }
+
+func ticksOf(day shop.Date, p *books.Period) string {
+	return strings.ReplaceAll(string(day), "-", "") + "-" + string(p.Status)
+}
+
+// ticksNight is how long into the night a list of the day before may be ticked: who counts late is
+// done after midnight. Common practice, no source.
+const ticksNight = 4 * time.Hour
+
+// TicksHold reports whether a list is still the one that is to be done.
+func TicksHold(t *Teller, p *books.Period, printed string) bool {
+	evening := reminders.Today(t.F.Shop, t.Now.Add(-ticksNight))
+	return printed == TicksPrint(t, p) || printed == ticksOf(evening, p)
 }
 
 // Tick words one thing to do, with the figures it needs.
