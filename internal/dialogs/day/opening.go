@@ -300,7 +300,7 @@ func confirmOpening(c *engine.Talk) {
 // comes at once.
 func stillToDo(c *engine.Talk) bool {
 	then, today := c.State.Draft.Then, telling.SameDay(c.Local(c.When()), c.Local(c.In.At))
-	return today && (then == nil || then.Command != engine.DoClose)
+	return today && (then == nil || c.E.Flows[then.Command] == nil || !c.E.Flows[then.Command].Settles)
 }
 
 // countEarly counts what yesterday left, so that today can begin. Its printed

@@ -122,7 +122,7 @@ func (c *Talk) text() {
 	}
 	bare := texts.Fold(strings.Trim(c.In.Text, ".! "))
 	if f != nil && (cmd == nil || cmd.Answers || c.agrees(f.Screens[c.State.Step], bare) ||
-		c.typedTap(f) != "" || cmd.Name == DoFound && helping.AsksRefused(c.Screen().What) ||
+		c.typedTap(f) != "" || cmd.Finds && helping.AsksRefused(c.Screen().What) ||
 		rest != "" && (cmd.Plea || len(strings.Fields(rest)) > commandWords)) {
 		if c.answer(f) {
 			return
@@ -348,7 +348,7 @@ func HelpCommand() Command {
 
 // help shows one screen, see [helping.Help]; "help more" and "help 2" and so on the others.
 func (c *Talk) help() {
-	if cmd, _ := c.Command(); c.Flow() != nil && c.Screen().What != "" && (cmd == nil || cmd.Name != doHelp) {
+	if cmd, _ := c.Command(); c.In.Kind == chat.Text && c.Screen().What != "" && cmd != c.E.Named(doHelp) {
 		c.Say(c.V.Say(c.Screen().What)) // what do i type
 		return
 	}

@@ -19,7 +19,7 @@ import (
 // PrintedFlow compares the total that the machine printed with what was put in.
 func PrintedFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoPrinted, Title: "printed", Version: 1, Start: startPrinted,
+		Name: engine.DoPrinted, Title: "printed", Version: 2, Start: startPrinted,
 		Of:   engine.ItsPeriod,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.AnswersAgain,
@@ -30,9 +30,9 @@ func PrintedFlow() *engine.Flow {
 				Takes: engine.OnlyFigures, Answers: true},
 		},
 		Draft: func() any { return &printedDraft{} }, Asks: []engine.Asked{printedTotal{}},
-		Screens: map[string]engine.Screen{"ask": {Ask: askPrinted, Answer: answerPrinted, What: "what.printed"},
+		Screens: map[string]engine.Screen{"printed": {Ask: askPrinted, Answer: answerPrinted, What: "what.printed"},
 			"review": ask.Booking{Read: readPrinted, Book: bookPrinted, Answer: answerPrinted,
-				Other: ask.Changes(engine.GoBack("ask")), What: "what.printed"}.Screen()},
+				Other: ask.Changes(engine.GoBack("printed")), What: "what.printed"}.Screen()},
 	}
 }
 
@@ -76,7 +76,7 @@ func startPrinted(c *engine.Talk) {
 		c.Close(chat.Block{Text: telling.Counted(c.Teller)})
 		return
 	}
-	c.GoTo("ask")
+	c.GoTo("printed")
 	if c.Rest != "" && !answerPrinted(c, c.Rest) {
 		c.First(c.V.Say("not-amount", "near", c.Rest))
 	}
