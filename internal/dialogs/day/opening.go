@@ -296,11 +296,12 @@ func confirmOpening(c *engine.Talk) {
 	}
 }
 
-// stillToDo reports whether the list of an opening can be ticked yet: it is of today, and no closing
-// comes at once.
+// stillToDo reports whether the list of an opening can be ticked yet: its card stood there on this
+// very day, and no closing comes at once.
 func stillToDo(c *engine.Talk) bool {
-	then, today := c.State.Draft.Then, telling.SameDay(c.Local(c.When()), c.Local(c.In.At))
-	return today && (then == nil || c.E.Flows[then.Command] == nil || !c.E.Flows[then.Command].Settles)
+	then := c.State.Draft.Then
+	return !c.State.Since.After(c.When()) && telling.SameDay(c.Local(c.When()), c.Local(c.In.At)) &&
+		(then == nil || c.E.Flows[then.Command] == nil || !c.E.Flows[then.Command].Settles)
 }
 
 // countEarly counts what yesterday left, so that today can begin. Its printed
