@@ -6,19 +6,19 @@
 #
 #   go install github.com/benbjohnson/litestream/cmd/litestream@v0.5
 #
-# Usage: deploy/replicate-drill.sh [SECONDS [SHOPS_AT_ONCE [SHOPS]]]
-# An hour at a slow pace: deploy/replicate-drill.sh 3600 1 40000
+# Usage: deploy/replicate-drill.sh [SECONDS [SHOPS_AT_ONCE [SHOPS [THINK]]]]
+# An hour at the pace of people: deploy/replicate-drill.sh 3600 1 4000 250ms
 set -eu
 cd "$(dirname "$0")/.."
-seconds=${1:-20} at_once=${2:-20} shops=${3:-3000}
+seconds=${1:-20} at_once=${2:-20} shops=${3:-3000} think=${4:-0s}
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT INT TERM
 go build -buildvcs=false -o "$work/bot" ./cmd/bot
 go build -buildvcs=false -o "$work/load" ./internal/bench/load
 mkdir "$work/here" "$work/there" "$work/replica"
 
-# People who open their shops as fast as the bot answers.
-"$work/load" -n "$at_once" -shops "$shops" -idle 0 -seed "$work/bot" -dir "$work/here" \
+# People who open their shops as fast as the bot answers, or think before each answer.
+"$work/load" -n "$at_once" -shops "$shops" -idle 0 -think "$think" -seed "$work/bot" -dir "$work/here" \
 	"$work/bot" serve --rate 0 --log-level warn >"$work/load.log" 2>&1 &
 load=$!
 db=

@@ -100,7 +100,7 @@ func TestServeFromTokenToShop(t *testing.T) {
 	staff.does("/start "+link, "Welcome, Ben")
 	owner.sees("Ben opened your link")
 	staff.does("open 40 150 200", "€7,000")
-	staff.does("[Confirm]", "Nov recorded")
+	staff.does("[Confirm]", "recorded")
 	secret := srv.SendText(userBen, "the safe combination is 12-34-56")
 	staff.sees("looked like a safe combination")
 	settled(t, srv)

@@ -142,12 +142,12 @@ func button(m botapitest.Message, label string) (data string, found bool) {
 func day() [][2]string {
 	return [][2]string{
 		{"open", "top box"}, {"40", "middle box"}, {"150", "bottom box"}, {"200", "€7,000"},
-		{"[Confirm]", "Nov recorded"}, {"[All done]", "how were"},
+		{"[Confirm]", "recorded"}, {"[All done]", "how were"},
 		{"[]", "Where are these notes"}, {"[Back", "as paid out"}, {"[No", "Everything is done"},
 		{"topup 0 50 0", "€1,000"}, {"[Confirm]", "Top-up recorded"},
 		{"close 10 100 80", "Box for refused notes"}, {"[I looked: nothing there]", "Count in"},
 		{"30x50 100x20 120x10", "It balances"},
-		{"[Confirm]", "Nov recorded"}, {"[All done]", "Everything is done"},
+		{"[Confirm]", "recorded"}, {"[All done]", "Everything is done"},
 	}
 }
 

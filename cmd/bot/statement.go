@@ -46,7 +46,7 @@ func (c *statementCmd) Run(e *env) error {
 		return err
 	}
 	opt := statement.Options{Dates: cmp.Or(order, settling.DateOrder(machines)),
-		Currency: machines[0].Shop.Currency}
+		Currency: machines[0].Shop.Currency, Money: settling.Money(machines)}
 	facts := settling.Facts(machines)
 	sieve := matching.NewSieve(facts)
 	report, err := readStatement(c.File, opt, sieve)

@@ -27,7 +27,7 @@ func TestHistories(t *testing.T) {
 				h := begun(rt)
 				for range 60 {
 					h.aDay()
-					if h.one(25, "look") {
+					if h.one(50, "look") {
 						h.agrees()
 					}
 				}

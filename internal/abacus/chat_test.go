@@ -34,7 +34,7 @@ func TestHistoriesThroughTheChat(t *testing.T) {
 		for range 60 {
 			p.day(date)
 			date = date.Add(1)
-			if p.one(20, "look") {
+			if p.one(60, "look") {
 				p.agrees()
 			}
 		}

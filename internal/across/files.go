@@ -10,9 +10,6 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// wholeMax bounds the machines of which all that was ever recorded goes into one file.
-const wholeMax = 5
-
 // formOf takes the kind of file out of the words, where the table takes one.
 func formOf(t *telling.Teller, tb table, words string) (form, rest string) {
 	if !tb.file {
@@ -35,7 +32,7 @@ func exported(t *telling.Teller, of []*telling.Teller, w Wish, sp span) chat.Rep
 		return saying(t.V.Say("proof.cannot"))
 	case len(list) == 0:
 		return saying(t.V.Say("hidden"))
-	case f != nil && (f.Alone() || f.Whole() && len(list) > wholeMax):
+	case f != nil && f.Alone():
 		return saying(t.V.Say("all.own-file"))
 	}
 	name, data, err := fileOf(f, told, list)

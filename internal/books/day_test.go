@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/checks"
 )
 
 // anyDay is a day of one kind of note with everything that can happen to it, in
@@ -43,7 +44,7 @@ func (d anyDay) play(l *ledger) {
 // expected = loaded + top-ups - removed - paid out + cancelled + tried, and the
 // notes lie where that says: with customers, with the shop, or over and short.
 func TestAnyDayByTheEquation(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(rt *rapid.T) {
 		d, l := drawDay(rt), newLedger(t)
 		d.play(l)
 		expected := d.loaded + d.added - d.removed - d.paid + d.back + d.tried
@@ -78,7 +79,7 @@ func TestAnyDayByTheEquation(t *testing.T) {
 // Undoing the last record gives the books as they were before it, but for the
 // history and the number of the last entry.
 func TestUndoIsAsBefore(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(rt *rapid.T) {
 		l := newLedger(t)
 		drawDay(rt).play(l)
 		n := rapid.Int64Range(2, l.m.Seq).Draw(rt, "undone")

@@ -6,6 +6,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/checks"
 )
 
 // heldTogether checks that each box holds by the ledger what the periods say is
@@ -71,7 +72,7 @@ func TestNextOpeningFillsUpFromTheLastCount(t *testing.T) {
 // entered from paper: boxes and periods hold the same notes, and none is below
 // nothing.
 func TestBoxesAndPeriodsHoldTheSame(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(rt *rapid.T) {
 		l := newLedger(t)
 		for range rapid.IntRange(1, 40).Draw(rt, "records") {
 			_, _ = l.try(someRecord(rt, l)) // refused ones leave no trace

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"shopfloat/internal/books"
+	"shopfloat/internal/checks"
 )
 
 func between(no int64, why books.Reason, from, to books.Place, twenties int64) books.Record {
@@ -94,7 +95,7 @@ func TestDebts(t *testing.T) {
 // However change is borrowed and brought back, what is owed is what was
 // borrowed less what came back, and never below nothing.
 func TestDebtsAddUp(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(rt *rapid.T) {
 		l := newLedger(t)
 		l.post(opening())
 		owed := int64(0)

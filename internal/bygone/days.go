@@ -24,17 +24,24 @@ import (
 // finished; what was recorded of their days since stands behind the days of the
 // span in which it was.
 func Past(t *telling.Teller, from, to shop.Date) (*tally.Machine, error) {
-	var finished []shop.Finished
-	if t.F.Ask.Finished != nil {
-		finished = t.F.Ask.Finished()
-	}
-	local := func(at time.Time) shop.Date { return shop.DateOf(at.In(t.F.Shop.Location)) }
-	then, entries := months.Reaching(months.Of(finished, t.M.ID), from, to, local, t.Lately, t.Back)
+	then, entries, finished := Since(t, from, to)
 	m, err := tally.FinishedOn(t.F.Shop, t.Kit, then, entries, from, to, finished)
 	if err != nil || !m.Astray() || then.Seq == 0 {
 		return m, err
 	}
 	return tally.Finished(t.F.Shop, t.Kit, t.Ledger(), from, to, finished)
+}
+
+// Since gives what is to be read to tell of a span: the books before it, all entries since,
+// and which months are finished.
+func Since(t *telling.Teller, from, to shop.Date) (then *books.Machine, entries []books.Entry,
+	finished []shop.Finished) {
+	if t.F.Ask.Finished != nil {
+		finished = t.F.Ask.Finished()
+	}
+	local := func(at time.Time) shop.Date { return shop.DateOf(at.In(t.F.Shop.Location)) }
+	then, entries = months.Reaching(months.Of(finished, t.M.ID), from, to, local, t.Lately, t.Back)
+	return then, entries, finished
 }
 
 // Those gives the days of machines that may be told, one after the other, and what is said

@@ -150,7 +150,7 @@ func joinings(typed []string) [][]string {
 
 // Numbers parted by blanks fill the lines if they do so as they are, or in one way only. The model tries all.
 func TestBlanksAgainstAllWays(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(t *rapid.T) {
 		boxes := rapid.IntRange(1, 4).Draw(t, "boxes")
 		req := requestOf([]string{"10001", "10002", "10003", "10004"}[:boxes]...)
 		number := rapid.OneOf(rapid.IntRange(1, 12), rapid.IntRange(100, 999), rapid.IntRange(100, 1200))
@@ -192,7 +192,7 @@ func TestBlanksAgainstAllWays(t *testing.T) {
 // finer than the currency.
 func TestAmountsReadBack(t *testing.T) {
 	type signs struct{ thousands, point string }
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(t *rapid.T) {
 		scale := rapid.IntRange(0, 3).Draw(t, "decimals")
 		minor := rapid.IntRange(0, 3).Draw(t, "minor")
 		whole := rapid.Int64Range(0, 999_999_999).Draw(t, "whole")
@@ -225,7 +225,7 @@ func TestAmountsReadBack(t *testing.T) {
 
 // Notes times the kind of note are the amount that was typed, to the last coin.
 func TestNotesMakeTheAmount(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(t *rapid.T) {
 		face := rapid.SampledFrom([]string{"0.25", "0.5", "1", "2.5", "5", "20", "1000"}).Draw(t, "face")
 		cents := rapid.Int64Range(0, 10_000_000).Draw(t, "cents")
 		amount := decimal.New(cents, -2)

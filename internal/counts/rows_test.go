@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/counts"
 )
 
@@ -69,7 +70,7 @@ var otherWords = []string{
 // A number among words is no count, however many of both there are; what names its line stays if it outweighs
 // the words.
 func TestNumbersAmongWords(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(t *rapid.T) {
 		word := rapid.SampledFrom(otherWords)
 		number := rapid.Map(rapid.IntRange(0, 9999), func(n int) string { return fmt.Sprint(n) })
 		words := rapid.SliceOfN(word, 1, 8).Draw(t, "words")
@@ -96,7 +97,7 @@ func TestOrderOfLines(t *testing.T) {
 		"top 31 middle 32 bottom 33", "50s 31, 20s 32, 10s 33", "31x50 32x20 33x10", "50: 31\n20: 32\n10: 33",
 		"31 fifties, 32 twenties and 33 tens", "€1550 in 50s, €640 in 20s, €330 in 10s",
 	}
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(t *rapid.T) {
 		req := shop()
 		req.Lines = rapid.Permutation(req.Lines).Draw(t, "lines")
 		req.Next = rapid.IntRange(0, 2).Draw(t, "next")

@@ -65,7 +65,7 @@ func TestMatterWaitsForTheMorning(t *testing.T) {
 // Done by the morning: nobody is told.
 func TestMatterDoneInTheNight(t *testing.T) {
 	c := upInTheNight(t)
-	c.types(t, staff1, "[All done", "[With") // the list of an evening holds into the night
+	c.types(t, staff1, "[All done", "[All done", "[With") // a list of yesterday is shown with its day first
 	c.matters = nil
 	c.at(26, 6, 0)
 	c.tick(t)

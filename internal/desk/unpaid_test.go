@@ -52,7 +52,8 @@ func unpaidReads(t *testing.T, days int) (list []cost) {
 	for _, said := range []string{
 		"open 40 150 200", "[Confirm]", "topup 0 50 0", "[Confirm]", "close 10 100 80",
 		"[I looked", "30x50 100x20 120x10", "[Confirm]", "owner: owed", "owner: [Day by day",
-		"owner: [Next ones", "owner: overview", "owner: day yesterday", "owner: float", "owner: month",
+		"owner: [Next ones", "owner: owed 20 days ago", "owner: [Day by day", "owner: [Next ones",
+		"owner: overview", "owner: day yesterday", "owner: float", "owner: month",
 		"owner: credit 2900", "owner: cancel", "owner: credit 2899 for yesterday", "owner: [Another",
 		"owner: cancel", "owner: credit 8700", "owner: cancel", "owner: credit 2900 for yesterday",
 		"owner: [Confirm]", "owner: owed", "owner: debit 100 for yesterday", "owner: [Confirm]",

@@ -11,7 +11,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"time"
 )
@@ -36,7 +35,7 @@ type Finding struct {
 type part struct {
 	path  string
 	rules rules
-	info  fs.FileInfo // as last seen; nil: not there
+	info  *seen // as last seen; nil: not there
 }
 
 // rules say what may happen to a part without anybody's doing.
@@ -74,7 +73,7 @@ func New(path string) *Watch {
 // or it has been looked into.
 func (w *Watch) Accept() {
 	for i := range w.parts {
-		w.parts[i].info, _ = os.Lstat(w.parts[i].path) // what is not there is told when it is missed
+		w.parts[i].info, _ = look(w.parts[i].path) // what is not there is told when it is missed
 	}
 }
 
@@ -85,11 +84,11 @@ func (w *Watch) Look(wrote bool) Finding {
 	worst := w.lost
 	for i := range w.parts {
 		p := &w.parts[i]
-		now, err := os.Lstat(p.path)
+		now, err := look(p.path)
 		if f := p.compare(now, err); f.State > worst.State {
 			worst = f
 		}
-		if wrote && err == nil && p.info != nil && os.SameFile(p.info, now) {
+		if wrote && err == nil && p.info != nil && p.info.same(now) {
 			p.info = now
 		}
 	}
@@ -102,7 +101,7 @@ func (w *Watch) Look(wrote bool) Finding {
 	return worst
 }
 
-func (p *part) compare(now fs.FileInfo, err error) Finding {
+func (p *part) compare(now *seen, err error) Finding {
 	name := filepath.Base(p.path)
 	lost := Lost
 	if p.rules.spare {
@@ -117,11 +116,11 @@ func (p *part) compare(now fs.FileInfo, err error) Finding {
 		return Finding{lost, name + " was removed"}
 	case err != nil:
 		return Finding{lost, fmt.Sprintf("%s cannot be looked at: %v", name, err)}
-	case !os.SameFile(p.info, now):
+	case !p.info.same(now):
 		return Finding{lost, name + " was replaced by another file"}
-	case now.Size() < p.info.Size() && !p.rules.shrink:
+	case now.size() < p.info.size() && !p.rules.shrink:
 		return Finding{lost, name + " was cut short"}
-	case p.rules.times && (now.Size() != p.info.Size() || !now.ModTime().Equal(p.info.ModTime())):
+	case p.rules.times && (now.size() != p.info.size() || !now.changed().Equal(p.info.changed())):
 		return Finding{Touched, name + " was written to by another program"}
 	}
 	return Finding{}
@@ -132,5 +131,5 @@ func (w *Watch) Changed() time.Time {
 	if w.parts[0].info == nil {
 		return time.Time{}
 	}
-	return w.parts[0].info.ModTime()
+	return w.parts[0].info.changed()
 }

@@ -7,7 +7,9 @@ import (
 	"time"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/lands"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/when"
@@ -35,24 +37,53 @@ func Kinds(t *telling.Teller, faces []cashmath.Face) string {
 	return strings.Join(names, ", ")
 }
 
-// Numbers takes one number for all, or one for each of n.
-func Numbers(s string, n int, fits func(i int, number int64) bool) (list []int64, ok bool) {
+// numbers takes one number for all, or one for each box or kind: 2000 1500, or as counts are
+// told, 10 and 30, bottom 1500 top 2000, 50s 10 20s 30.
+func numbers(s string, of []counts.Line, fits func(i int, number int64) bool) (list []int64, ok bool) {
 	for _, word := range strings.Fields(strings.NewReplacer(";", " ", ", ", " ", ",", "").Replace(s)) {
 		number, err := strconv.ParseInt(word, 10, 32)
 		if err != nil {
-			return nil, false
+			list, ok = counted(s, of)
+			break
 		}
-		list = append(list, number)
+		list, ok = append(list, number), true
 	}
 	if len(list) == 1 {
-		list = slices.Repeat(list, n)
+		list = slices.Repeat(list, len(of))
 	}
 	for i, number := range list {
-		if len(list) != n || !fits(i, number) {
+		ok = ok && len(list) == len(of) && fits(i, number)
+	}
+	return list, ok
+}
+
+// counted reads numbers of notes as counts are told: each of them, none as an amount of money.
+func counted(s string, of []counts.Line) (list []int64, ok bool) {
+	list = make([]int64, len(of))
+	res := counts.Parse(s, counts.Request{Lines: of})
+	for _, it := range res.Items {
+		list[it.Line] = it.Notes
+		if it.FromValue {
 			return nil, false
 		}
 	}
-	return list, len(list) == n
+	if res.Bare && len(res.Items) == 1 {
+		return []int64{res.Items[0].Notes}, true
+	}
+	if res.Problem != nil || res.Prose || res.Total != "" || len(res.Items) != len(of) {
+		return nil, false
+	}
+	return list, true
+}
+
+// boxLines are the note boxes of a draft, as they are named: the top one first.
+func (d *Answers) boxLines(t *telling.Teller) (list []counts.Line) {
+	all := Said(d.Boxes)
+	for i, f := range all {
+		name := telling.BoxName(t, lines.Line{Box: i + 1, Of: len(all), Face: f})
+		list = append(list, counts.Line{Face: string(f), Position: i + 1, Name: name})
+	}
+	return list
 }
 
 // AsRoom reports whether so many notes fit into a box or a bundle.

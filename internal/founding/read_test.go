@@ -2,7 +2,6 @@ package founding_test
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -54,6 +53,7 @@ func TestBoxes(t *testing.T) {
 // One number is for all boxes, else there is one for each. "1,000 2,000" are two numbers
 // and "100, 200" too, as people write them.
 func TestNumbers(t *testing.T) {
+	d := founding.Answers{Boxes: &[]cashmath.Face{"50", "20"}}
 	for typed, want := range map[string]string{
 		"2000":              "[2000 2000]",
 		"2,000":             "[2000 2000]",
@@ -73,23 +73,12 @@ func TestNumbers(t *testing.T) {
 		"99999999999999999": "no",
 	} {
 		got := "no"
-		if list, ok := founding.Numbers(typed, 2, founding.AsRoom); ok {
+		if list, problem := d.ReadCapacity(teller(t), typed); problem == "" {
 			got = fmt.Sprint(list)
 		}
 		if got != want {
 			t.Errorf("%q: %s, want %s", typed, got, want)
 		}
-	}
-	if list, ok := founding.Numbers("5", 0, founding.AsRoom); !ok || len(list) != 0 {
-		t.Errorf("for no box: %v, %t", list, ok)
-	}
-	var asked []string
-	founding.Numbers("7 8", 2, func(i int, n int64) bool {
-		asked = append(asked, fmt.Sprint(i, n))
-		return true
-	})
-	if !slices.Equal(asked, []string{"0 7", "1 8"}) {
-		t.Errorf("asked of %v", asked)
 	}
 	if founding.At([]int64{3}, 0) != 3 || founding.At([]int64{3}, 1) != 0 {
 		t.Error("a number that was not given is 0")

@@ -99,11 +99,20 @@ func (d *Answers) OfferedBoxes() (list [][]cashmath.Face) {
 	return list
 }
 
-// ReadBoxes takes face values from the top box to the bottom one: "50 20 10".
+// ReadBoxes takes face values from the top box to the bottom one: "50 20 10", fifties and twenties.
 func (d *Answers) ReadBoxes(t *telling.Teller, s string) (faces []cashmath.Face, problem string) {
 	parted := func(r rune) bool { return unicode.IsSpace(r) || r == ',' || r == ';' }
+	named := t.V.List("words.kinds-by-name") // twenties 20
 	for _, word := range strings.FieldsFunc(s, parted) {
-		f, err := cashmath.ParseFace(strings.TrimFunc(word, func(r rune) bool { return !unicode.IsDigit(r) }))
+		low := texts.Fold(word)
+		if slices.Contains(t.V.List("words.between-kinds"), low) {
+			continue
+		}
+		at := slices.IndexFunc(named, func(n string) bool { return strings.HasPrefix(n, low+" ") })
+		if at >= 0 {
+			low = named[at]
+		}
+		f, err := cashmath.ParseFace(strings.TrimFunc(low, func(r rune) bool { return !unicode.IsDigit(r) }))
 		if err != nil {
 			return nil, t.V.Say("boxes-unread", append(d.Examples(), "near", word)...)
 		}
@@ -138,10 +147,10 @@ func forAll(t *telling.Teller, s string) string {
 
 // ReadCapacity takes how many notes fit, one number for all boxes or one for each.
 func (d *Answers) ReadCapacity(t *telling.Teller, s string) (list []int64, problem string) {
-	boxes := len(Said(d.Boxes))
-	list, ok := Numbers(forAll(t, s), boxes, AsRoom)
+	boxes := d.boxLines(t)
+	list, ok := numbers(forAll(t, s), boxes, AsRoom)
 	if !ok {
-		problem = t.V.Say("capacity-unread", "n", boxes, "max", t.V.Number(MaxCapacity))
+		problem = t.V.Say("capacity-unread", "n", len(boxes), "max", t.V.Number(MaxCapacity))
 	}
 	return list, problem
 }
@@ -160,10 +169,11 @@ func (d *Answers) OfferedLow() (low []int64) {
 
 // ReadLow takes at how many notes a box is nearly empty, for all or for each.
 func (d *Answers) ReadLow(t *telling.Teller, s string) (list []int64, problem string) {
-	boxes, capacity := len(Said(d.Boxes)), Said(d.Capacity)
-	list, ok := Numbers(forAll(t, s), boxes, func(i int, n int64) bool { return n >= 0 && n < At(capacity, i) })
+	boxes, capacity := d.boxLines(t), Said(d.Capacity)
+	below := func(i int, n int64) bool { return n >= 0 && n < At(capacity, i) }
+	list, ok := numbers(forAll(t, s), boxes, below)
 	if !ok {
-		problem = t.V.Say("low-unread", "n", boxes)
+		problem = t.V.Say("low-unread", "n", len(boxes))
 	}
 	return list, problem
 }
@@ -171,7 +181,11 @@ func (d *Answers) ReadLow(t *telling.Teller, s string) (list []int64, problem st
 // ReadBundle takes how many notes a bundle has, for all kinds or for each.
 func (d *Answers) ReadBundle(t *telling.Teller, s string) (list []int64, problem string) {
 	faces := d.Faces()
-	list, ok := Numbers(forAll(t, s), len(faces), AsRoom)
+	kinds := make([]counts.Line, len(faces)) // which lie in no box: top and bottom say nothing here
+	for i, f := range faces {
+		kinds[i].Face = string(f)
+	}
+	list, ok := numbers(forAll(t, s), kinds, AsRoom)
 	if !ok {
 		problem = t.V.Say("bundle-unread", "kinds", Kinds(t, faces))
 	}

@@ -85,3 +85,32 @@ func TestReadCountry(t *testing.T) {
 		}
 	}
 }
+
+// The kinds of the boxes and numbers for each of them, as people say them. What names no kind or
+// leaves a box out is asked again; so is what says where a kind lies, since the first is the top one.
+func TestReadBoxesAsSaid(t *testing.T) {
+	aud := "AUD"
+	for typed, want := range map[string]string{
+		"50 20": "[50 20]", "50s, 20s": "[50 20]", "$50 and $20": "[50 20]", "fifties and twenties": "[50 20]",
+		"50 then 20 notes": "[50 20]", "Tens & fivers": "[10 5]", "twenties below, fifties on top": "[]",
+		"the usual": "[]", "and": "[]",
+	} {
+		d := founding.Answers{Currency: &aud}
+		faces, problem := d.ReadBoxes(teller(t), typed)
+		if fmt.Sprint(faces) != want || (problem == "") != (want != "[]") {
+			t.Errorf("%q: %v %q, want %s", typed, faces, problem, want)
+		}
+	}
+	boxes, room := []cashmath.Face{"50", "20"}, []int64{2000, 2000}
+	d := founding.Answers{Currency: &aud, Boxes: &boxes, Capacity: &room}
+	for typed, want := range map[string]string{
+		"10 30": "[10 30]", "10 and 30": "[10 30]", "10 in each": "[10 10]", "bottom 30 top 10": "[10 30]",
+		"50s 10, 20s 30": "[10 30]", "ten and thirty": "[10 30]", "25": "[25 25]", "about 10": "", "top 10": "",
+		"$500 and $600": "", "1 2 3": "", "2000 10": "", "total 40": "", "no idea": "",
+	} {
+		list, problem := d.ReadLow(teller(t), typed)
+		if (problem == "") != (want != "") || want != "" && fmt.Sprint(list) != want {
+			t.Errorf("%q: %v %q, want %s", typed, list, problem, want)
+		}
+	}
+}

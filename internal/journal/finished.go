@@ -3,6 +3,7 @@ package journal
 import (
 	"cmp"
 	"slices"
+	"time"
 
 	"github.com/shopspring/decimal"
 
@@ -16,16 +17,26 @@ import (
 // it was recorded.
 func Finished(s *shop.Shop, id shop.MachineID, entries []books.Entry, list []shop.Finished) (
 	[]Transaction, error) {
-	all, err := Of(s, id, entries)
-	done := months.Of(list, id)
+	return FinishedOn(s, books.New(id), entries, list)
+}
+
+// FinishedOn is [Finished] from books on that were folded over all entries before these, as
+// [months.Reaching] finds them for a span: what was before that is one transaction, and
+// only in that span, and for the sum of what was before it, months are told as they were.
+func FinishedOn(s *shop.Shop, then *books.Machine, entries []books.Entry, list []shop.Finished) (
+	[]Transaction, error) {
+	all, err := on(s, then, entries)
+	done := slices.DeleteFunc(months.Of(list, then.ID), func(m months.Month) bool { return m.Upto < then.Seq })
 	if err != nil || len(done) == 0 {
 		return all, err
 	}
+	p := past{s: s, then: then, entries: entries,
+		reach: months.Reach(entries, func(at time.Time) shop.Date { return shop.DateOf(at.In(s.Location)) })}
 	last := done[len(done)-1].Last
 	kept := slices.DeleteFunc(all, func(t Transaction) bool { return t.Date <= last })
 	from := shop.Date("")
 	for _, m := range done {
-		was, err := Of(s, id, until(entries, m.Upto))
+		was, err := on(s, then, m.Cut(entries))
 		if err != nil {
 			return nil, err
 		}
@@ -34,7 +45,7 @@ func Finished(s *shop.Shop, id shop.MachineID, entries []books.Entry, list []sho
 				kept = append(kept, t)
 			}
 		}
-		late, err := lateFor(s, id, entries, from, m)
+		late, err := p.late(from, m)
 		if err != nil {
 			return nil, err
 		}
@@ -46,24 +57,34 @@ func Finished(s *shop.Shop, id shop.MachineID, entries []books.Entry, list []sho
 	return kept, nil
 }
 
-// lateFor is what each record after a month was finished did to the days until its end.
-func lateFor(s *shop.Shop, id shop.MachineID, entries []books.Entry, from shop.Date, m months.Month) (
-	late []Transaction, err error) {
-	before, _, err := sums(s, id, until(entries, m.Upto), from, m.Last)
-	if err != nil {
-		return nil, err
-	}
-	for _, e := range entries {
-		if e.Seq <= m.Upto || !reaches(s, e, m.Last) {
+// past is what finished months are told of.
+type past struct {
+	s       *shop.Shop
+	then    *books.Machine
+	entries []books.Entry       // since
+	reach   map[int64]shop.Date // the first day that each may change
+}
+
+// late is what each record after a month was finished did to the days until its end. Only
+// those that may do so are looked at: each takes all entries to be folded anew.
+func (p *past) late(from shop.Date, m months.Month) (late []Transaction, err error) {
+	var before map[Account]decimal.Decimal
+	for _, e := range p.entries {
+		if e.Seq <= m.Upto || p.reach[e.Seq] > m.Last || !reaches(p.s, e, m.Last) {
 			continue
 		}
-		after, day, err := sums(s, id, until(entries, e.Seq), from, m.Last)
+		if before == nil {
+			if before, _, err = p.sums(m.Upto, from, m.Last); err != nil {
+				return nil, err
+			}
+		}
+		after, day, err := p.sums(e.Seq, from, m.Last)
 		if err != nil {
 			return nil, err
 		}
-		if p := changes(before, after); len(p) > 0 {
-			late = append(late, Transaction{Date: shop.DateOf(e.Recorded.In(s.Location)), Kind: e.Kind, Seq: e.Seq,
-				For: cmp.Or(dayOf(e, entries), day), Postings: p})
+		if list := changes(before, after); len(list) > 0 {
+			late = append(late, Transaction{Date: shop.DateOf(e.Recorded.In(p.s.Location)), Kind: e.Kind, Seq: e.Seq,
+				For: cmp.Or(dayOf(e, p.entries), day), Postings: list})
 		}
 		before = after
 	}
@@ -88,26 +109,19 @@ func dayOf(e books.Entry, entries []books.Entry) shop.Date {
 	return e.Day
 }
 
-// sums are what the transactions of a span come to, and the day of the last.
-func sums(s *shop.Shop, id shop.MachineID, entries []books.Entry, from, to shop.Date) (
-	sum map[Account]decimal.Decimal, day shop.Date, err error) {
-	list, err := Of(s, id, entries)
+// sums are what the transactions of a span come to by the entries up to one, and the day of
+// the last.
+func (p *past) sums(upto int64, from, to shop.Date) (sum map[Account]decimal.Decimal, day shop.Date,
+	err error) {
+	list, err := on(p.s, p.then, months.Month{Upto: upto}.Cut(p.entries))
 	sum = map[Account]decimal.Decimal{}
 	for _, t := range list {
 		if from <= t.Date && t.Date <= to {
 			day = t.Date
-			for _, p := range t.Postings {
-				sum[p.Account] = sum[p.Account].Add(p.Value)
+			for _, x := range t.Postings {
+				sum[x.Account] = sum[x.Account].Add(x.Value)
 			}
 		}
 	}
 	return sum, day, err
-}
-
-func until(entries []books.Entry, seq int64) []books.Entry {
-	i := slices.IndexFunc(entries, func(e books.Entry) bool { return e.Seq > seq })
-	if i < 0 {
-		return entries
-	}
-	return entries[:i]
 }

@@ -65,9 +65,18 @@ type Transaction struct {
 
 // Of lists a machine's transactions by date, and by their order within one.
 func Of(m *shop.Shop, id shop.MachineID, entries []books.Entry) ([]Transaction, error) {
+	return on(m, books.New(id), entries)
+}
+
+// on is [Of] from books on that were folded over all entries before these: what stands in
+// them is one transaction, of no day, before all others.
+func on(m *shop.Shop, then *books.Machine, entries []books.Entry) ([]Transaction, error) {
 	var list []Transaction
-	before := map[Account]decimal.Decimal{}
-	_, err := books.WalkOn(books.New(id), entries, func(e books.Entry, now *books.Machine) {
+	before := balances(then)
+	if p := changes(nil, before); len(p) > 0 {
+		list = append(list, Transaction{Postings: p})
+	}
+	_, err := books.WalkOn(then, entries, func(e books.Entry, now *books.Machine) {
 		after := balances(now)
 		t := Transaction{Date: dateOf(m, e), Kind: e.Kind, Seq: e.Seq, Ref: e.Ref,
 			Sealed: e.Kind == books.TopUp && e.Has(books.Uncounted),

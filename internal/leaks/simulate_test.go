@@ -71,7 +71,7 @@ func alarms(days []Day) (n int) {
 
 // Nothing leaks: false alarms of a whole machine are at least two years apart.
 func TestFalseAlarms(t *testing.T) {
-	shops := checks.Size(t, 20, 150, 3_000)
+	shops := checks.Size(t, 20, 80, 3_000)
 	for _, h := range habits {
 		n := 0
 		for seed := range shops {
@@ -111,7 +111,7 @@ func thirds(seed uint64, h habit, n, from int) []Day {
 // A twenty every third day is seen within 30 days, after half a year without and from
 // the first day on. By chance, one day in three, it takes some longer.
 func TestANoteEveryThirdDay(t *testing.T) {
-	shops := checks.Size(t, 4, 30, 600)
+	shops := checks.Size(t, 4, 16, 600)
 	for _, h := range habits {
 		for _, from := range []int{0, 180} {
 			exact, late := took(shops, func(seed uint64) int {

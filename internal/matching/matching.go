@@ -137,6 +137,7 @@ type claim struct {
 	exact map[*line]bool // by itself or with others
 	near  []*line        // with fees or charges, in time, and they fit nothing to the cent
 	gone  bool           // surely paid by a line
+	end   shop.Date      // the last day on which a payment is nothing unusual
 }
 
 type matcher struct {
@@ -157,6 +158,7 @@ func newMatcher(lines []statement.Line, f Facts) *matcher {
 		if f.Claims[i].Left.IsPositive() {
 			c := &claim{Claim: &f.Claims[i], key: sumKey(f.Claims[i].Left, f.Claims[i].Currency),
 				exact: map[*line]bool{}}
+			c.end = m.usualEnd(c)
 			m.claims = append(m.claims, c)
 		}
 	}

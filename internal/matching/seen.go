@@ -22,7 +22,10 @@ type Key struct {
 func KeyOf(l statement.Line) Key {
 	k := Key{Account: l.Account, Day: l.Day, Digest: short(string(l.Day), l.Amount.String(), l.Currency,
 		words(l))}
-	if l.Ref != "" {
+	switch {
+	case l.Loose && l.Ref != "":
+		k.Ref = short(l.Account, l.Ref, l.Amount.String(), string(l.Day))
+	case l.Ref != "":
 		k.Ref = short(l.Account, l.Ref, l.Amount.String())
 	}
 	return k
@@ -56,9 +59,10 @@ type group struct {
 
 // Seen says which lines are booked already: by the bank's own reference, else by
 // how many of the same day and amount are booked; also what a person typed
-// before the statement came.
+// before the statement came. What a table calls a reference may be one that several
+// payments bear: it says which of a day's lines is booked, and no more.
 func Seen(lines []statement.Line, booked []Booked) map[int]bool {
-	refs, counts := map[string]bool{}, map[group]int{}
+	refs, counts := map[string]int{}, map[group]int{}
 	var typed []*Booked
 	for i := range booked {
 		b := &booked[i]
@@ -66,20 +70,26 @@ func Seen(lines []statement.Line, booked []Booked) map[int]bool {
 		case k == (Key{}):
 			typed = append(typed, b)
 		default:
-			refs[k.Ref] = k.Ref != ""
+			refs[k.Ref]++
 			counts[group{k.Day, b.Amount.String(), b.Currency}]++
 		}
 	}
 	seen, twice := map[int]bool{}, map[string]bool{}
 	for _, l := range lines {
 		k, g := KeyOf(l), group{l.Day, l.Amount.String(), l.Currency}
-		if k.Ref != "" && (refs[k.Ref] || twice[k.Ref]) {
+		if k.Ref == "" {
+			continue
+		}
+		again := twice[k.Ref] && !l.Loose
+		if twice[k.Ref] = true; again || refs[k.Ref] > 0 {
 			seen[l.No] = true
-			if refs[k.Ref] && !twice[k.Ref] {
+			if !again {
 				counts[g]--
 			}
+			if l.Loose {
+				refs[k.Ref]--
+			}
 		}
-		twice[k.Ref] = k.Ref != ""
 	}
 	for _, l := range lines {
 		if g := (group{l.Day, l.Amount.String(), l.Currency}); !seen[l.No] && counts[g] > 0 {

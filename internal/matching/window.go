@@ -31,12 +31,12 @@ func (m *matcher) dueFrom(c *claim) shop.Date {
 
 // inTime reports whether a day is within a claim's usual delay. Banks pay early
 // now and then, never before the day itself.
-func (m *matcher) inTime(d shop.Date, c *claim) bool { return d >= c.Day && d <= m.usualEnd(c) }
+func (m *matcher) inTime(d shop.Date, c *claim) bool { return d >= c.Day && d <= c.end }
 
 // daysLate counts how far outside the usual delay a day is.
 func (m *matcher) daysLate(d shop.Date, c *claim) int {
-	if end := m.usualEnd(c); d > end {
-		return between(end, d)
+	if d > c.end {
+		return between(c.end, d)
 	}
 	return 0
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"shopfloat/internal/bygone"
 	"shopfloat/internal/filed"
 	"shopfloat/internal/journal"
 	"shopfloat/internal/shop"
@@ -20,14 +21,13 @@ type Form struct {
 	words, ends string
 	write       func(of []*telling.Teller, to *bytes.Buffer, list []*tally.Machine) error
 	alone       bool // a file holds one machine
-	all         bool // it needs everything that was ever recorded
 }
 
 var forms = []Form{
 	{words: "words.workbook", ends: ".xlsx", write: book},
 	{words: "words.paper", ends: ".pdf", write: paper, alone: true},
-	{words: "words.journal", ends: ".journal", write: journalOf(false), all: true},
-	{words: "words.beancount", ends: ".beancount", write: journalOf(true), all: true},
+	{words: "words.journal", ends: ".journal", write: journalOf(false)},
+	{words: "words.beancount", ends: ".beancount", write: journalOf(true)},
 }
 
 // Named finds the kind of file that is named, and what else was said.
@@ -45,9 +45,6 @@ func Named(t *telling.Teller, s string) (*Form, string) {
 
 // Alone reports whether a file of the kind holds one machine and no more.
 func (f *Form) Alone() bool { return f.alone }
-
-// Whole reports whether it takes everything that was ever recorded to write one.
-func (f *Form) Whole() bool { return f.all }
 
 // Name is what a file of the month of machines is called.
 func (f *Form) Name(m *tally.Machine) string { return m.From.Time().Format("2006-01") + f.ends }
@@ -88,11 +85,8 @@ func journalOf(beancount bool) func([]*telling.Teller, *bytes.Buffer, []*tally.M
 	return func(of []*telling.Teller, to *bytes.Buffer, list []*tally.Machine) error {
 		var ledgers []journal.Ledger
 		for i, m := range list {
-			var finished []shop.Finished
-			if of[i].F.Ask.Finished != nil {
-				finished = of[i].F.Ask.Finished()
-			}
-			moves, err := journal.Finished(m.Shop, m.Kit.ID, of[i].Ledger(), finished)
+			then, entries, finished := bygone.Since(of[i], m.From, m.To)
+			moves, err := journal.FinishedOn(m.Shop, then, entries, finished)
 			if err != nil {
 				return err
 			}

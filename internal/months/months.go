@@ -50,7 +50,7 @@ func (b *Book[D]) Between(from, to shop.Date) (days, late []D) {
 	if len(b.Months) == 0 {
 		return days, nil
 	}
-	first := reach(b.Entries, b.Local)
+	first := Reach(b.Entries, b.Local)
 	for _, m := range b.Months {
 		inside := func(d D) bool { return m.First <= b.Date(d) && b.Date(d) <= m.Last }
 		if !(from != "" && m.Last < from || to != "" && m.First > to) {

@@ -8,9 +8,9 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// reach gives for each entry the first day whose figures it may change: its own, or that of
+// Reach gives for each entry the first day whose figures it may change: its own, or that of
 // what it is about. What changes a day may change the days behind it, never one before.
-func reach(entries []books.Entry, local func(time.Time) shop.Date) map[int64]shop.Date {
+func Reach(entries []books.Entry, local func(time.Time) shop.Date) map[int64]shop.Date {
 	first := make(map[int64]shop.Date, len(entries))
 	for i := range entries {
 		e := &entries[i]
@@ -90,7 +90,7 @@ type wanting struct {
 }
 
 func (w *wanting) tell(list []Month, from, to shop.Date, local func(time.Time) shop.Date) {
-	first := reach(w.entries, local)
+	first := Reach(w.entries, local)
 	for _, m := range list {
 		if m.First <= to && m.Last >= from {
 			w.want(m.Upto + 1)

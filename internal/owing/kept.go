@@ -36,9 +36,17 @@ func putRight(t *telling.Teller, due []books.Claim) map[int64]decimal.Decimal {
 	return changed
 }
 
-// touched is what was owed at the end of a day, as it was told when its month was finished where
-// that is so, for the settlements that records since touch; and the claims for these by now.
-func touched(t *telling.Teller, day shop.Date) ([]dues.Then, []books.Claim) {
+// owing is what the bank owed for a machine at the end of a day.
+type owing struct {
+	t       *telling.Teller
+	day     shop.Date
+	touched []dues.Then   // for settlements that records since touch, oldest first
+	claims  []books.Claim // for these, by now
+}
+
+// owingOn reads what came since a day. For a month that was finished it tells what was owed as
+// it was told then.
+func owingOn(t *telling.Teller, day shop.Date) *owing {
 	dayOf := func(e books.Entry) shop.Date { return bygone.DayOf(t, e) }
 	then, since := t.Lately(day)
 	list := finished(t)
@@ -48,42 +56,56 @@ func touched(t *telling.Teller, day shop.Date) ([]dues.Then, []books.Claim) {
 	}
 	of := dues.Touched(since)
 	t.OwingOf(of)
-	claims := t.M.ClaimsOf(of)
+	o := &owing{t: t, day: day, claims: t.M.ClaimsOf(of)}
+	o.touched = dues.At(o.claims, since, day, dayOf)
 	if i >= 0 {
 		if kept, err := dues.Kept(then, since, list[i], day, dayOf); err == nil {
-			return kept, claims
+			o.touched = kept
 		}
 	}
-	return dues.At(claims, since, day, dayOf), claims
+	slices.SortStableFunc(o.touched, byAge)
+	return o
 }
 
-// owedOn lists what the bank owed for a machine at the end of a day, oldest first.
-func owedOn(t *telling.Teller, day shop.Date) []dues.Then {
-	list, claims := touched(t, day)
-	no := make(map[int64]bool, len(claims))
-	for i := range claims {
-		no[claims[i].Seq] = true
+func byAge(a, b dues.Then) int { return cmp.Compare(a.Claim.Seq, b.Claim.Seq) }
+
+// list gives the oldest so many settlements of which something was owed, behind one. It reads
+// no more than these of the years of them that there may be.
+func (o *owing) list(after int64, most int) (list []dues.Then) {
+	no := make(map[int64]bool, len(o.claims))
+	for i := range o.claims {
+		no[o.claims[i].Seq] = true
 	}
 	for _, is := range []dues.State{dues.Still, dues.Over} {
-		for _, c := range t.Claims(dues.Wanted{Is: is, To: day}) {
+		w := dues.Wanted{Is: is, To: o.day, After: after, Limit: most + len(no)}
+		for _, c := range o.t.Claims(w) {
 			if !no[c.Seq] {
 				list = append(list, dues.Then{Claim: c, Owed: c.Left()})
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b dues.Then) int { return cmp.Compare(a.Claim.Seq, b.Claim.Seq) })
-	return list
+	for _, x := range o.touched {
+		if x.Claim.Seq > after {
+			list = append(list, x)
+		}
+	}
+	slices.SortStableFunc(list, byAge)
+	return list[:min(most, len(list))]
 }
 
-// owedSum adds up what the bank owed for a machine at the end of a day, for how many settlements.
-// It does not read those that nothing was recorded for since.
-func owedSum(t *telling.Teller, day shop.Date) (sum dues.Then, n int) {
-	list, claims := touched(t, day)
-	all, later := t.Owed(""), t.Owed(day.Add(1))
+// sum adds it all up, and says on how many lines it can be told. Settlements that nothing was
+// recorded for since are not read.
+func (o *owing) sum() (sum dues.Then, lines int) {
+	all, later := o.t.Owed(""), o.t.Owed(o.day.Add(1))
 	still := dues.Owed{Sum: all.Sum.Sub(later.Sum), Count: all.Count - later.Count}
-	sum, n = dues.Resting(still, t.Claims(dues.Wanted{Is: dues.Over, To: day}), claims, day)
-	for _, x := range list {
-		sum = sum.And(x)
+	sum, lines = dues.Resting(still, o.t.Claims(dues.Wanted{Is: dues.Over, To: o.day}), o.claims, o.day)
+	for _, x := range o.touched {
+		if sum = sum.And(x); !x.Owed.IsZero() {
+			lines++
+		}
+		if !x.Changed.IsZero() {
+			lines++
+		}
 	}
-	return sum, n + len(list)
+	return sum, lines
 }

@@ -3,6 +3,7 @@
 package owing
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -46,50 +47,88 @@ func Owed(t *telling.Teller) (body []chat.Block, more bool) {
 	return append(body, chat.Lines(append(notMatched(t), ruleLine(t), together)...)), more
 }
 
-// OwedPage lists settlements one by one, a page from the given one on, the oldest first: what
-// is owed for them or, where a day stands behind the number, was at its end.
-func OwedPage(t *telling.Teller, page string) (r chat.Reply, ok bool) {
-	number, day, then := strings.Cut(page, ".")
-	from, err := strconv.Atoi(number)
-	if _, bad := shop.ParseDate(day); err != nil || then && bad != nil {
+// page is one of those that list settlements.
+type page struct {
+	from  int       // how many lines stand on those before it
+	day   shop.Date // at whose end it was owed; empty: now
+	after int64     // the last settlement of the page before
+}
+
+// pageOf reads what a button carries: a number and, behind points, a day and a settlement.
+func pageOf(s string) (p page, ok bool) {
+	parts := strings.Split(s, ".")
+	from, err := strconv.Atoi(parts[0])
+	if p.from = max(from, 0); err != nil || len(parts) == 1 {
+		return p, err == nil
+	}
+	if p.day, err = shop.ParseDate(parts[1]); err != nil || len(parts) > 3 {
+		return p, false
+	}
+	if len(parts) == 2 { // the first one
+		p.from = 0
+		return p, true
+	}
+	p.after, err = strconv.ParseInt(parts[2], 10, 64)
+	return p, err == nil
+}
+
+// OwedPage lists settlements one by one, a page of them, the oldest first: what is owed for
+// them or, where a day stands behind the number, was at its end.
+func OwedPage(t *telling.Teller, arg string) (r chat.Reply, ok bool) {
+	p, ok := pageOf(arg)
+	if !ok {
 		return r, false
 	}
-	if then && t.Hidden() && telling.SeenUntil(t, shop.Date(day)) < shop.Date(day) {
+	then := p.day != ""
+	if then && t.Hidden() && telling.SeenUntil(t, p.day) < p.day {
 		return chat.Reply{Body: []chat.Block{{Text: telling.Counted(t)}}}, true
 	}
 	t = telling.Settled(t)
-	r, from = chat.Reply{Key: owedCard, Retire: owedCard}, max(from, 0)
-	head, rows, of := "", [][]string(nil), 0
-	if then {
-		for _, x := range owedOn(t, shop.Date(day)) {
-			rows = append(rows, thenRows(t, x, false)...)
-		}
-		if of = len(rows); from >= of {
-			from = 0
-		}
-		rows = rows[from:min(from+owedLines, of)]
-		head = t.V.Say("owed.at", "day", t.DayYear(shop.Date(day)))
-	} else {
-		if of = t.Owed("").Count; from >= of {
-			from = 0
-		}
-		rows = claimRows(t, t.Claims(dues.Wanted{Is: dues.Still, Skip: from, Limit: owedLines}))
-	}
-	to := min(from+owedLines, of)
+	r = chat.Reply{Key: owedCard, Retire: owedCard}
+	rows, of, next := p.rows(t)
+	to := p.from + len(rows)
 	switch {
-	case to == 0 && then:
-		r.Body, _ = OwedAt([]*telling.Teller{t}, shop.Date(day))
+	case of == 0 && then:
+		r.Body, _ = OwedAt([]*telling.Teller{t}, p.day)
 		return r, true
-	case to == 0:
+	case of == 0:
 		r.Body, _ = Owed(t)
 		return r, true
 	}
 	if to < of {
-		r.Buttons = owedButton(t, t.V.Say("button.more"), strings.Replace(page, number, strconv.Itoa(to), 1))
+		r.Buttons = owedButton(t, t.V.Say("button.more"), next)
 	}
-	count := t.V.Say(texts.Either(then, "owed.page-at", "owed.page"), "from", from+1, "to", to, "of", of)
+	head := ""
+	if then {
+		head = t.V.Say("owed.at", "day", t.DayYear(p.day))
+	}
+	count := t.V.Say(texts.Either(then, "owed.page-at", "owed.page"), "from", p.from+1, "to", to, "of", of)
 	r.Body = []chat.Block{chat.Lines(head, count), columnsLast(rows)}
 	return r, true
+}
+
+// rows are the lines of a page, of how many on all of them, and what leads to the next. What
+// is paid meanwhile makes the list shorter: behind its end the first page comes.
+func (p *page) rows(t *telling.Teller) (rows [][]string, of int, next string) {
+	if p.day == "" {
+		if of = t.Owed("").Count; p.from >= of {
+			p.from = 0
+		}
+		rows = claimRows(t, t.Claims(dues.Wanted{Is: dues.Still, Skip: p.from, Limit: owedLines}))
+		return rows, of, strconv.Itoa(min(p.from+owedLines, of))
+	}
+	o := owingOn(t, p.day)
+	if _, of = o.sum(); p.from >= of {
+		p.from, p.after = 0, 0
+	}
+	for _, x := range o.list(p.after, owedLines) {
+		if more := thenRows(t, x, false); len(rows)+len(more) <= owedLines {
+			rows, p.after = append(rows, more...), x.Claim.Seq
+		} else {
+			break
+		}
+	}
+	return rows, of, fmt.Sprintf("%d.%s.%d", p.from+len(rows), p.day, p.after)
 }
 
 // claimRows tell of claims. What was put right since its month was finished is a row of its

@@ -108,9 +108,10 @@ func OwedAt(of []*telling.Teller, day shop.Date) (body []chat.Block, more bool) 
 	var all dues.Then
 	n := 0
 	for _, t := range of {
-		sum, count := owedSum(t, day)
+		o := owingOn(t, day)
+		sum, count := o.sum()
 		if n += count; n <= owedLines {
-			for _, x := range owedOn(t, day) {
+			for _, x := range o.list(0, owedLines) {
 				rows = append(rows, thenRows(t, x, len(of) > 1)...)
 			}
 		}
@@ -131,7 +132,7 @@ func OwedAt(of []*telling.Teller, day shop.Date) (body []chat.Block, more bool) 
 
 // SumAt adds up what the bank owed for a machine at the end of a day, and says what became of it.
 func SumAt(t *telling.Teller, day shop.Date) (sum dues.Then, since string) {
-	if sum, _ = owedSum(t, day); sum.Owed.IsZero() {
+	if sum, _ = owingOn(t, day).sum(); sum.Owed.IsZero() {
 		return sum, ""
 	}
 	return sum, became(t, sum)

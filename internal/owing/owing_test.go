@@ -114,7 +114,7 @@ func TestManyDays(t *testing.T) {
 			t.Errorf("from %d: %s", from, got)
 		}
 	}
-	for _, arg := range []string{"", "x", "6.", "6.2026-02-30", "6.2026-08-10.1"} {
+	for _, arg := range []string{"", "x", "6.", "6.2026-02-30", "6.2026-08-10.x", "6.2026-08-10.1.1"} {
 		if r, ok := owing.OwedPage(teller(f), arg); ok {
 			t.Errorf("%q is a page: %s", arg, said(r.Body))
 		}

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -71,7 +72,7 @@ func TestAgendaKeepsTheClock(t *testing.T) {
 // in order of time: whatever the hours, also for a day that begins just after midnight,
 // whose nudge comes the day before, and for rungs a day after the task.
 func TestAgendaOfAnyStretch(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(rt *rapid.T) {
 		s := example(t, func(s *shop.Settings) {
 			quarter := rapid.IntRange(0, 95)
 			everyDay(15*quarter.Draw(rt, "open"), 15*quarter.Draw(rt, "close"))(s)

@@ -71,6 +71,22 @@ func Awake(s *shop.Shop, now time.Time) time.Time {
 			best = early
 		}
 	}
+	return sooner(s, now, best)
+}
+
+// sooner is the first instant that is not quiet where the clock is set back before best: it then
+// shows a minute before the night began, or that of its end, again.
+func sooner(s *shop.Shop, now, best time.Time) time.Time {
+	_, set := now.In(s.Location).ZoneBounds()
+	if !set.After(now) || !set.Before(best) { // no such instant is the zero one
+		return best
+	}
+	at := set.Add(time.Duration(max(night(s).Close-minuteOf(s, set), 0)) * time.Minute)
+	for _, t := range []time.Time{set, at} {
+		if t.Before(best) && !Quiet(s, t) {
+			return t
+		}
+	}
 	return best
 }
 

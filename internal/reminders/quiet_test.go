@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 )
@@ -83,7 +84,7 @@ func TestQuiet(t *testing.T) {
 // What waits for the end of a night comes at the first minute that is not quiet:
 // looked for minute by minute, whatever the hours, the night and the zone.
 func TestAwake(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(rt *rapid.T) {
 		quarter := rapid.Custom(func(t *rapid.T) int { return 15 * rapid.IntRange(0, 95).Draw(t, "quarter") })
 		s := example(t, func(s *shop.Settings) {
 			s.Zone = rapid.SampledFrom([]string{"Asia/Kolkata", "Europe/Dublin", "America/New_York"}).Draw(rt, "zone")
@@ -127,6 +128,24 @@ func TestAwakeByHand(t *testing.T) {
 	} {
 		if got := reminders.Awake(baker, onClock(t, baker, now)); !got.Equal(onClock(t, baker, want)) {
 			t.Errorf("at %s: awake at %s, want %s", now, got, want)
+		}
+	}
+}
+
+// A night that begins in the hour that is shown twice (1 November 2026 in New York, 02:00 back to
+// 01:00; 15 U.S.C. 260a) ends when that hour is shown again: before its first minute, or, where it
+// lasts nearly all day, at its last one.
+func TestAwakeBeforeTheHourShownAgain(t *testing.T) {
+	for night, want := range map[shop.Hours]string{
+		{Open: 75, Close: 0}: "06:00", {Open: 105, Close: 75}: "06:15",
+	} {
+		s := example(t, func(s *shop.Settings) {
+			s.Zone, s.Plan.Night = "America/New_York", &night
+			everyDay(12*60, 13*60)(s)
+		})
+		at := time.Date(2026, 11, 1, 5, 50, 0, 0, time.UTC) // 01:50 in summer time
+		if got := reminders.Awake(s, at).UTC().Format(time.TimeOnly); got != want+":00" {
+			t.Errorf("night %v: awake at %s, want %s", night, got, want)
 		}
 	}
 }

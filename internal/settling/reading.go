@@ -109,7 +109,7 @@ func Read(file io.ReaderAt, size, most int64, want Want, machines []Machine) *Re
 		return r
 	}
 	opt := statement.Options{Max: most, Said: want.Said, Dates: want.Dates, Layouts: layouts(machines),
-		Currency: machines[0].Shop.Currency}
+		Currency: machines[0].Shop.Currency, Money: Money(machines)}
 	sieve := matching.NewSieve(Facts(machines))
 	var first []Other
 	report, err := statement.Read(file, size, opt, func(l statement.Line) error {
@@ -162,15 +162,48 @@ func problem(err error) string {
 // that names none by its headings.
 func (r *Reading) accounts(report statement.Report) {
 	for _, id := range report.Accounts {
-		sum := sha256.Sum256([]byte("account " + id))
-		r.Accounts = append(r.Accounts, hex.EncodeToString(sum[:8]))
+		r.Accounts = append(r.Accounts, accountKey(id))
 		r.Ends = id[max(0, len(id)-4):]
 	}
 	switch {
 	case len(report.Accounts) == 0:
-		r.Accounts = []string{"table-" + cmp.Or(report.Head, string(report.Format))}
+		r.Accounts = []string{tableKey(cmp.Or(report.Head, string(report.Format)))}
 	case len(report.Accounts) > 1:
 		r.Ends = ""
+	}
+}
+
+// accountKey and tableKey are by what an account is remembered, and a table that names none.
+func accountKey(id string) string {
+	sum := sha256.Sum256([]byte("account " + id))
+	return hex.EncodeToString(sum[:8])
+}
+
+func tableKey(head string) string { return "table-" + head }
+
+// maxKnown bounds the accounts of one file whose currency is kept.
+const maxKnown = 100
+
+// Money gives the currency of the shops that an account is tied to, for lines that name none.
+func Money(machines []Machine) statement.Money {
+	type asked struct{ account, head string }
+	known := map[asked]string{}
+	return func(account, head string) string {
+		money, ok := known[asked{account, head}]
+		if ok {
+			return money
+		}
+		key := tableKey(head)
+		if account != "" {
+			key = accountKey(account)
+		}
+		if tied := Tied(machines, []string{key}); len(tied) > 0 {
+			money = tied[0].Shop.Currency
+		}
+		if len(known) < maxKnown {
+			known[asked{account, head}] = money
+		}
+		return money
 	}
 }
 

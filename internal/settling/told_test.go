@@ -94,6 +94,27 @@ func TestTableWithoutAccount(t *testing.T) {
 	}
 }
 
+// A table that names no money is in that of the shops that its account is tied to, not of the
+// first shop that its reader keeps.
+func TestMoneyOfTheAccount(t *testing.T) {
+	here, there := owed(t, 1, 400), owed(t, 2, 400)
+	there.Shop.Currency = "GBP"
+	here.Shop.Bank = shop.Bank{}
+	r := read(t, settling.Want{}, []settling.Machine{here, there}, "2026-11-03;settlement;400.00")
+	if len(r.Offers) != 1 || r.Offers[0].Currency != "GBP" || len(r.Offers[0].Ways[0].Of(2)) != 1 {
+		t.Errorf("%+v", r)
+	}
+	const text = "Date;Text;Amount\n2026-11-03;settlement;400.00\n"
+	told := func() *settling.Reading {
+		return settling.Read(strings.NewReader(text), int64(len(text)), 0, settling.Want{},
+			[]settling.Machine{here, there})
+	}
+	there.Shop.Bank = there.Shop.Bank.With(told().Accounts[0])
+	if r := told(); len(r.Offers) != 1 || r.Offers[0].Currency != "GBP" {
+		t.Errorf("a table that names no account: %+v", r)
+	}
+}
+
 // The day comes first in a date unless every shop writes it the other way.
 func TestDateOrder(t *testing.T) {
 	here, there := owed(t, 1), owed(t, 2)

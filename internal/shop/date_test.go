@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/shop"
 )
 
@@ -61,7 +62,7 @@ func TestDateAdd(t *testing.T) {
 			}
 		}
 	}
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(t *rapid.T) {
 		d := shop.Date("2026-01-01").Add(rapid.IntRange(-20_000, 20_000).Draw(t, "date"))
 		n := rapid.IntRange(-5_000, 5_000).Draw(t, "days")
 		to := d.Add(n)

@@ -108,6 +108,10 @@ type loose struct{ transform.NopResetter }
 
 func (loose) Transform(dst, src []byte, atEOF bool) (nDst, nSrc int, err error) {
 	for nSrc < len(src) {
+		if n := ascii(dst[nDst:], src[nSrc:]); n > 0 { // nearly all that there is
+			nDst, nSrc = nDst+n, nSrc+n
+			continue
+		}
 		r, size := rune(src[nSrc]), 1
 		if r >= utf8.RuneSelf {
 			if !atEOF && !utf8.FullRune(src[nSrc:]) {
@@ -124,6 +128,18 @@ func (loose) Transform(dst, src []byte, atEOF bool) (nDst, nSrc int, err error) 
 		nSrc += size
 	}
 	return nDst, nSrc, nil
+}
+
+// ascii copies plain letters up to the first other one, and says how many.
+func ascii(dst, src []byte) int {
+	n := min(len(dst), len(src))
+	for i, c := range src[:n] {
+		if c >= utf8.RuneSelf {
+			n = i
+			break
+		}
+	}
+	return copy(dst, src[:n])
 }
 
 // named finds the alphabet that a text says at its begin it is written in.
@@ -152,9 +168,6 @@ func alphabet(head []byte) (transform.Transformer, error) {
 	return e.NewDecoder(), nil
 }
 
-// asIs is for XML that names its alphabet: it was made UTF-8 before.
-func asIs(_ string, in io.Reader) (io.Reader, error) { return in, nil }
-
 // clip shortens a text to so many letters.
 func clip(s string, letters int) string {
 	for i := range s {
@@ -168,9 +181,24 @@ func clip(s string, letters int) string {
 // plain makes a text one line of at most so many letters, without what a
 // terminal or a phone would take for an order.
 func plain(s string, letters int) string {
+	if len(s) <= letters && asItIs(s) {
+		return s
+	}
 	fields := strings.FieldsFunc(s, func(r rune) bool {
 		return r <= ' ' || r == utf8.RuneError || r >= 0x7f && r <= 0xa0 || r >= 0x200b && r <= 0x200f ||
 			r >= 0x2028 && r <= 0x202f || r >= 0x2060 && r <= 0x206f || r == 0xfeff
 	})
 	return clip(strings.Join(fields, " "), letters)
+}
+
+// asItIs reports whether a text is one line of plain letters with single blanks.
+func asItIs(s string) bool {
+	before := byte(' ')
+	for _, c := range []byte(s) {
+		if c < ' ' || c >= 0x7f || c == ' ' && before == ' ' {
+			return false
+		}
+		before = c
+	}
+	return before != ' ' || s == ""
 }

@@ -1,12 +1,14 @@
 package statement
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/headings"
 	"shopfloat/internal/shop"
 )
 
@@ -17,6 +19,8 @@ type Layout struct {
 	Dates   Order        `json:"dates"`
 	Point   string       `json:"point"` // before decimals
 	Width   int          `json:"width"` // columns in all
+
+	heads map[Role][]int // all columns that are headed so; for no role those whose heading is not known
 }
 
 // layoutOf understands a table by its headings, or by what its columns hold, and
@@ -89,7 +93,7 @@ func missing(rows []sampled) error {
 	}
 	for _, s := range rows {
 		for _, f := range s.fields {
-			if r, like := roleOf(f); like == itself && r == ByDay {
+			if r, like := headings.Of(f); like == headings.Itself && r == ByDay {
 				return &Problem{Code: NoColumns, About: "the amount"}
 			}
 		}
@@ -137,12 +141,14 @@ func byHeadings(rows []sampled) (*Layout, int) {
 
 // headed finds the columns of a row that heads a table; nil: it does not.
 func headed(fields []string) *Layout {
-	l := &Layout{Columns: map[Role]int{}, Width: len(fields)}
-	best := map[Role]likeness{}
+	l := &Layout{Columns: map[Role]int{}, Width: len(fields), heads: map[Role][]int{}}
+	best := map[Role]headings.Likeness{}
 	for c, f := range fields {
-		if role, like := roleOf(f); like > best[role] {
+		role, like := headings.Of(f)
+		if like > best[role] {
 			l.Columns[role], best[role] = c, like
 		}
+		l.heads[role] = append(l.heads[role], c)
 	}
 	if !l.complete() {
 		return nil
@@ -174,10 +180,35 @@ func (l *Layout) findState(rows []sampled) {
 	}
 	for c := range l.Width {
 		cells := cellsOf(rows, c)
-		other := func(s string) bool { return !pending(s) && !says(s, bookedWords) }
-		if slices.ContainsFunc(cells, pending) && !slices.ContainsFunc(cells, other) {
+		other := func(s string) bool { return !headings.Pending(s) && !headings.Booked(s) }
+		if slices.ContainsFunc(cells, headings.Pending) && !slices.ContainsFunc(cells, other) {
 			l.Columns[ByStatus] = c
 			return
+		}
+	}
+}
+
+// findText finds the column of words: of those that are headed so the one that says most, else of
+// those whose heading is not known.
+func (l *Layout) findText(rows []sampled) {
+	list, most := l.heads[ByText], 0
+	headed := len(list) > 0
+	if !headed {
+		list = l.heads[""]
+	}
+	taken := slices.Collect(maps.Values(l.Columns))
+	for _, c := range list {
+		if !headed && slices.Contains(taken, c) {
+			continue
+		}
+		said := 0
+		for _, s := range cellsOf(rows, c) {
+			if _, num := bareAmount(s); !num {
+				said += len(s)
+			}
+		}
+		if said > most {
+			most, l.Columns[ByText] = said, c
 		}
 	}
 }
@@ -186,11 +217,12 @@ func (l *Layout) findState(rows []sampled) {
 // is no sign, "valuta" that is a day or a currency, an amount beside its parts.
 func (l *Layout) settle(rows []sampled) {
 	l.findState(rows)
+	l.findText(rows)
 	if _, ok := l.Columns[ByAmount]; ok {
 		delete(l.Columns, ByCredit)
 		delete(l.Columns, ByDebit)
 		for _, s := range columnOf(rows, l, BySign) {
-			if signOf(s) == 0 {
+			if headings.Sign(s) == 0 {
 				delete(l.Columns, BySign)
 				break
 			}
@@ -232,7 +264,7 @@ func (l *Layout) findSigns(rows []sampled) {
 func onlySigns(cells []string) bool {
 	out := false
 	for _, s := range cells {
-		sign := signOf(s)
+		sign := headings.Sign(s)
 		if sign == 0 {
 			return false
 		}
@@ -308,26 +340,6 @@ func (l *Layout) withMoney(columns []int) (*Layout, int) {
 		l.Columns[ByBalance] = columns[1]
 	}
 	return l, 0
-}
-
-// signOf reads a sign column: 1 in, -1 out, 0 neither; from memory.
-func signOf(s string) int {
-	switch folded(s) {
-	case "c", "cr", "crdt", "credit", "h", "haben", "bij", "in", "k", "kredit", "gutschrift", "zugang",
-		"eingang",
-		"avere", "haber", "abono", "uznanie", "money in", "plus":
-		return 1
-	case "d", "dr", "dbit", "debit", "s", "soll", "af", "out", "debet", "lastschrift", "abgang", "ausgang",
-		"dare", "debe", "cargo", "obciazenie", "money out", "minus":
-		return -1
-	}
-	switch strings.TrimSpace(s) {
-	case "+":
-		return 1
-	case "-", "\u2212":
-		return -1
-	}
-	return 0
 }
 
 func (t *table) day(s string) (shop.Date, error) {

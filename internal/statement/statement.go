@@ -26,6 +26,7 @@ type Line struct {
 	Currency string          // ISO 4217; empty: the file does not say
 	Charges  decimal.Decimal // the bank says that it took so much off before
 	Ref      string          // the bank's own reference; empty: none
+	Loose    bool            // Ref stands in a table, and other lines may have it too
 	Name     string          // who is at the other end
 	Text     string          // what it is for, in the bank's or the payer's words
 	Reversal bool            // takes an earlier line back
@@ -81,12 +82,17 @@ type Report struct {
 type Options struct {
 	Max      int64   // bytes, also of what is packed; 0: [MaxSize]
 	Currency string  // of lines that name none
+	Money    Money   // likewise by the account, where that is known better
 	Dates    Order   // CSV: order of day and month where the file leaves it open
 	Layout   *Layout // CSV: how this bank's columns were understood before
 
 	Layouts map[string]Layout // CSV: likewise of several banks, by [Report.Head]
 	Said    map[Role]int      // CSV: the columns that a person named
 }
+
+// Money gives the currency of an account, of a table without one by its [Report.Head]; empty:
+// it is not known.
+type Money func(account, head string) string
 
 // MaxSize is the largest file that is read, packed or not.
 const MaxSize = 50 << 20
@@ -134,6 +140,9 @@ func (r *reader) text(in io.Reader) error {
 
 // line numbers a line and hands it over.
 func (r *reader) line(l Line) error {
+	if l.Currency == "" && r.opt.Money != nil {
+		l.Currency = r.opt.Money(l.Account, r.report.Head)
+	}
 	if l.Currency == "" {
 		l.Currency = r.opt.Currency
 	}

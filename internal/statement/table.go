@@ -13,6 +13,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/headings"
 	"shopfloat/internal/shop"
 )
 
@@ -22,6 +23,13 @@ const (
 	maxColumns = 100
 	maxRow     = 64 << 10 // bytes
 )
+
+// budget gives one row no more than a bound, so that a cell without an end is not
+// collected in memory.
+type budget struct {
+	r    *bufio.Reader
+	left int
+}
 
 // rows gives the rows of a table and keeps a field from growing without end.
 type rows struct {
@@ -181,9 +189,17 @@ type table struct {
 	down    bool // each balance is the one after and the row
 	signs   signs
 	head    *Layout // by the headings alone
+	coin    string  // the money that these name
+	money0  string  // that the headings name
 	next    string  // account that was named since the last line
 
-	days map[string]shop.Date // that were read, by their text
+	columns []column             // of the layout
+	days    map[string]shop.Date // that were read, by their text
+}
+
+type column struct {
+	role Role
+	at   int
 }
 
 // iban finds an account's number in the words above a table (ISO 13616).
@@ -215,15 +231,34 @@ func (t *table) sample(in *rows) error {
 	}
 	t.report.Layout = layout
 	t.layout, t.first, t.up, t.down = layout, all[from:], true, true
-	t.signs = t.signsOf(t.first)
 	for _, s := range all[:from] {
-		t.head = cmp.Or(headed(s.fields), t.head)
+		if l := headed(s.fields); l != nil {
+			t.head, t.coin = l, l.coin(s.fields)
+		}
 		if m := iban.FindString(strings.Join(s.fields, "  ")); m != "" {
 			t.account = accountName(m)
 		}
 	}
 	t.reader.account(t.account)
+	for role, at := range layout.Columns {
+		if role != ByAccount || t.own(at) {
+			t.columns = append(t.columns, column{role, at})
+		}
+	}
+	t.signs = t.signsOf(t.first)
 	return nil
+}
+
+// own reports whether a column holds the account that the table is of, and not those at the
+// other end: these are no one that is named above the table, or stand behind the names there and differ.
+func (t *table) own(at int) bool {
+	cells := cellsOf(t.first, at)
+	if t.account != "" {
+		above := func(s string) bool { return strings.Contains(t.account, accountName(s)) }
+		return slices.ContainsFunc(cells, above)
+	}
+	name, named := t.layout.Columns[ByName]
+	return !named || name > at || distinct(cells) < 2
 }
 
 func blank(fields []string) bool {
@@ -236,8 +271,10 @@ func blank(fields []string) bool {
 }
 
 func (t *table) cell(fields []string, role Role) string {
-	if i, ok := t.layout.Columns[role]; ok && i < len(fields) {
-		return fields[i]
+	for _, c := range t.columns {
+		if c.role == role && c.at < len(fields) {
+			return fields[c.at]
+		}
 	}
 	return ""
 }
@@ -274,7 +311,7 @@ func (t *table) take(fields []string, no int) error {
 	if err != nil {
 		return atPlace(err, "row", no)
 	}
-	if pending(t.cell(fields, ByStatus)) {
+	if headings.Pending(t.cell(fields, ByStatus)) {
 		t.report.Pending++
 		return nil
 	}
@@ -309,29 +346,10 @@ func (t *table) empty(fields []string) bool {
 	return t.cell(fields, ByAmount) == "" && t.cell(fields, ByCredit) == "" && t.cell(fields, ByDebit) == ""
 }
 
-// What begins the words for what is not booked yet, and for what is; from memory.
-var (
-	pendingWords = []string{"pending", "authorised", "authorized", "vorgemerkt", "offen", "en attente",
-		"oczekuj", "in attesa", "pendiente", "pendente", "reserved", "declined", "failed", "cancelled",
-		"reverted", "odrzuc"}
-	bookedWords = []string{"booked", "posted", "completed", "cleared", "settled", "gebucht", "verbucht",
-		"geboekt", "comptabilis", "contabiliz", "zaksiegowan", "bokford", "bogfort", "kirjattu",
-		"zauctovan", "konyvel"}
-)
-
-// pending reports whether a state is that of a line that is not booked yet.
-func pending(status string) bool { return says(status, pendingWords) }
-
-// says reports whether one of a text's words begins so.
-func says(text string, words []string) bool {
-	s := " " + folded(text)
-	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(s, " "+w) })
-}
-
 func (t *table) read(fields []string) (Line, error) {
 	l := Line{Account: accountName(t.cell(fields, ByAccount)), Ref: plain(t.cell(fields, ByRef), 80),
 		Name: plain(t.cell(fields, ByName), 70), Text: plain(t.cell(fields, ByText), textMax),
-		Currency: strings.ToUpper(clip(t.cell(fields, ByCurrency), 3))}
+		Currency: strings.ToUpper(clip(t.cell(fields, ByCurrency), 3)), Loose: true}
 	if l.Account == "" {
 		l.Account = t.account
 	}
@@ -347,6 +365,10 @@ func (t *table) read(fields []string) (Line, error) {
 	if l.Amount, err = t.money(fields); err != nil {
 		return l, err
 	}
+	for _, role := range sums {
+		l.Currency = cmp.Or(l.Currency, coinOf(t.cell(fields, role)))
+	}
+	l.Currency = cmp.Or(l.Currency, t.coin)
 	if b := t.cell(fields, ByBalance); b != "" {
 		l.Balance, err = t.figure(b)
 		l.Balanced = err == nil

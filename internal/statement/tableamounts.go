@@ -1,10 +1,14 @@
 package statement
 
 import (
+	"cmp"
 	"strings"
 	"unicode"
 
 	"github.com/shopspring/decimal"
+
+	"shopfloat/internal/cashmath"
+	"shopfloat/internal/headings"
 )
 
 // amountText is an amount of a table without its signs, money and blanks.
@@ -19,6 +23,10 @@ type amountText struct {
 // "12.00 DR", "1 234,50 zł".
 func bareAmount(s string) (a amountText, ok bool) {
 	s = strings.TrimSpace(s)
+	plain := strings.TrimPrefix(s, "-")
+	if bare(plain) { // as most are
+		return amountText{body: plain, minus: len(plain) < len(s)}, true
+	}
 	if inner, brackets := strings.CutPrefix(s, "("); brackets && strings.HasSuffix(inner, ")") {
 		a.minus, s = true, strings.TrimSuffix(inner, ")")
 	}
@@ -56,6 +64,16 @@ func bareAmount(s string) (a amountText, ok bool) {
 		a.credit = true
 	}
 	return a, digitsIn(a.body) && len([]rune(letters.String())) <= 6
+}
+
+// bare reports whether a text is digits, with points and commas between.
+func bare(s string) bool {
+	for i, c := range []byte(s) {
+		if (c < '0' || c > '9') && (c != '.' && c != ',' || i == 0 || i == len(s)-1) {
+			return false
+		}
+	}
+	return s != ""
 }
 
 func digitsIn(s string) bool { return strings.ContainsAny(s, "0123456789") }
@@ -121,6 +139,41 @@ func amountWith(s string, point byte) (decimal.Decimal, error) {
 	return d, nil
 }
 
+// sums are the columns that hold what moved.
+var sums = []Role{ByAmount, ByCredit, ByDebit}
+
+// coin is the money that the headings of a table's amounts name.
+func (l *Layout) coin(heads []string) (code string) {
+	for _, role := range sums {
+		if at, ok := l.Columns[role]; ok {
+			code = cmp.Or(code, coinOf(heads[at]))
+		}
+	}
+	return code
+}
+
+// coinOf is the money that an amount or a heading names, by its code or by a sign that no other money
+// has; empty: none.
+func coinOf(s string) string {
+	if bare(strings.TrimPrefix(s, "-")) {
+		return ""
+	}
+	if strings.Contains(s, "€") {
+		return "EUR"
+	}
+	for w := range strings.FieldsFuncSeq(s, func(r rune) bool { return !unicode.IsLetter(r) }) {
+		switch _, err := cashmath.LookupCurrency(w); {
+		case err == nil:
+			return w
+		case strings.EqualFold(w, "zł"):
+			return "PLN"
+		case strings.EqualFold(w, "Kč"):
+			return "CZK"
+		}
+	}
+	return ""
+}
+
 // signs is how a table tells which way its amounts went.
 type signs struct {
 	in, out bool // most of what a column says came in, or went out, bears a minus all the same
@@ -136,7 +189,7 @@ func (t *table) signsOf(rows []sampled) signs {
 	var v votes
 	for _, s := range rows {
 		if a, ok := bareAmount(t.cell(s.fields, ByAmount)); ok {
-			v.amount(a, signOf(t.cell(s.fields, BySign)))
+			v.amount(a, headings.Sign(t.cell(s.fields, BySign)))
 		}
 		if a, ok := bareAmount(t.cell(s.fields, ByCredit)); ok {
 			vote(&v.in, a)
@@ -216,7 +269,7 @@ func (t *table) amountOf(s, word string) (decimal.Decimal, error) {
 		return d, err
 	}
 	a, _ := bareAmount(s)
-	switch sign := signOf(word); {
+	switch sign := headings.Sign(word); {
 	case sign > 0 && t.signs.in, sign < 0 && !t.signs.out:
 		d = d.Neg()
 	case sign != 0:

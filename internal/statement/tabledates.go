@@ -1,6 +1,7 @@
 package statement
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -17,12 +18,14 @@ const (
 	AnyOrder Order = ""
 	DayFirst Order = "dmy"
 	MonthDay Order = "mdy"
+	YearDay  Order = "ymd" // with years of two digits
 )
 
 // dateParts are the numbers of a date in the order in which they stand.
 type dateParts struct {
 	a, b, year int
 	sure       bool // a is the month, b the day
+	short      bool // the year has two digits
 }
 
 // partsOf takes a date apart: 2026-11-09, 20261109, 9.11.26, 09/11/2026, 9 Nov 2026, Mon, Nov 9, 2026.
@@ -62,6 +65,7 @@ func (p *dateParts) set(f []string) bool {
 		n[i] = v
 	}
 	if p.a, p.b, p.year = n[0], n[1], n[2]; len(f[2]) <= 2 {
+		p.short = true
 		p.year += 2000
 	}
 	return p.year > 1900
@@ -69,11 +73,18 @@ func (p *dateParts) set(f []string) bool {
 
 // in gives the day in an order.
 func (p dateParts) in(o Order) (shop.Date, bool) {
-	month, day := p.a, p.b
-	if !p.sure && o != MonthDay {
+	year, month, day := p.year, p.a, p.b
+	switch {
+	case p.sure, o == MonthDay:
+	case o == YearDay:
+		year, month, day = p.a+2000, p.b, p.year-2000
+	default:
 		month, day = p.b, p.a
 	}
-	d, err := shop.ParseDate(fmt.Sprintf("%04d-%02d-%02d", p.year, month, day))
+	if o == YearDay && !p.sure && (!p.short || day > 31) {
+		return "", false
+	}
+	d, err := shop.ParseDate(fmt.Sprintf("%04d-%02d-%02d", year, month, day))
 	return d, err == nil
 }
 
@@ -112,6 +123,9 @@ func monthNamed(s string) int {
 // only one order can read, else the one in which days go one way, else what the
 // file's country writes.
 func orderOf(dates []string, usual Order) (Order, error) {
+	if inYear(dates, YearDay) && !inYear(dates, DayFirst) && !inYear(dates, MonthDay) {
+		return YearDay, nil
+	}
 	day, month, open := true, true, false
 	for _, s := range dates {
 		p, ok := partsOf(s)
@@ -149,6 +163,20 @@ func orderOf(dates []string, usual Order) (Order, error) {
 		return ok && !p.sure && p.a != p.b
 	})
 	return "", about(DateOrder, dates[max(either, 0)])
+}
+
+// inYear reports whether all dates are days in an order, of a year at most.
+func inYear(dates []string, o Order) bool {
+	var first, last shop.Date
+	for _, s := range dates {
+		p, _ := partsOf(s)
+		d, ok := p.in(o)
+		if !ok {
+			return false
+		}
+		first, last = cmp.Or(min(first, d), d), max(last, d)
+	}
+	return first != "" && last <= first.Add(366)
 }
 
 // dotted reports whether dates are written with points. Wherever they are, the day

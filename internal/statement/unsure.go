@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"shopfloat/internal/headings"
 	"shopfloat/internal/shop"
 )
 
@@ -88,7 +89,7 @@ func headOf(all []sampled) string {
 			words = words[:1] // figures change from file to file
 			break
 		}
-		words = append(words, folded(f))
+		words = append(words, headings.Folded(f))
 	}
 	sum := sha256.Sum256([]byte(strings.Join(words, "\x00")))
 	return hex.EncodeToString(sum[:8])

@@ -3,6 +3,7 @@ package store_test
 import (
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -11,6 +12,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/checks"
+	"shopfloat/internal/journal"
 	"shopfloat/internal/months"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store"
@@ -98,7 +100,7 @@ func (l *ledger) trades(rt *rapid.T, days int) (finished []shop.Finished) {
 }
 
 // Finished months, and what became of them since, are told from a checkpoint on as they are
-// from the first record on.
+// from the first record on, and so is the journal.
 func TestFinishedFromACheckpoint(t *testing.T) {
 	fewer := 0
 	checks.Rapid(t, 2, 12, 2_000, func(rt *rapid.T) {
@@ -136,12 +138,29 @@ func TestFinishedFromACheckpoint(t *testing.T) {
 					rt.Fatalf("from %s on, with %d of %d entries, %v:\n%v\nwant\n%v", from, len(since), len(all),
 						finished, inWords(got.Days), inWords(want.Days))
 				}
+				whole, err := journal.Finished(s, 1, all, finished)
+				ok(t, err)
+				less, err := journal.FinishedOn(s, then, since, finished)
+				ok(t, err)
+				if have, want := journalOf(t, s, less, from), journalOf(t, s, whole, from); have != want {
+					rt.Fatalf("the journal from %s on, with %d of %d entries, %v:\n%s\nwant\n%s", from, len(since),
+						len(all), finished, have, want)
+				}
 			}
 		})
 	})
 	if fewer == 0 {
 		t.Error("nothing was told from a checkpoint")
 	}
+}
+
+// journalOf writes transactions of some weeks.
+func journalOf(t *testing.T, s *shop.Shop, list []journal.Transaction, from shop.Date) string {
+	t.Helper()
+	var b strings.Builder
+	ok(t, journal.Write(&b, []journal.Ledger{{Shop: s, Machine: s.Machine(1), Transactions: list}},
+		journal.Options{From: from, To: from.Add(20)}))
+	return b.String()
 }
 
 // inWords writes days so that equal sums are equal.

@@ -9,7 +9,6 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
-	"shopfloat/internal/shop"
 )
 
 // TicksName begins the names of a checklist's deadline and card.
@@ -77,25 +76,24 @@ func tickLines(t *Teller, p *books.Period) (lines []string) {
 // which list it was printed under. Another day, or another list by then, and it
 // ticks nothing.
 func TicksTap(t *Teller, p *books.Period, action string) string {
-	return "o:ticks:" + strconv.FormatInt(p.No, 10) + "." + action + "." + TicksPrint(t, p)
+	return "o:ticks:" + strconv.FormatInt(p.No, 10) + "." + action + "." + ticksPrint(t, p)
 }
 
-// TicksPrint tells one printed checklist from another: the day it was printed on,
-// and how far the period was. While it stays so a list only becomes shorter.
-func TicksPrint(t *Teller, p *books.Period) string { return ticksOf(t.Today(), p) }
-
-func ticksOf(day shop.Date, p *books.Period) string {
-	return strings.ReplaceAll(string(day), "-", "") + "-" + string(p.Status)
+// ticksPrint tells one printed checklist from another: the minute it was printed
+// in, and how far the period was. While it stays so a list only becomes shorter.
+func ticksPrint(t *Teller, p *books.Period) string {
+	return strconv.FormatInt(t.Now.Unix()/60, 36) + "-" + string(p.Status)
 }
 
-// ticksNight is how long into the night a list of the day before may be ticked: who counts late is
-// done after midnight. Common practice, no source.
-const ticksNight = 4 * time.Hour
-
-// TicksHold reports whether a list is still the one that is to be done.
+// TicksHold says whether a checklist of a period may still be ticked by what was
+// printed on its buttons: the period is as far as it was then, and it is the same
+// day, or midnight came between the printing and the tap.
 func TicksHold(t *Teller, p *books.Period, printed string) bool {
-	evening := reminders.Today(t.F.Shop, t.Now.Add(-ticksNight))
-	return printed == TicksPrint(t, p) || printed == ticksOf(evening, p)
+	minute, status, _ := strings.Cut(printed, "-")
+	minutes, err := strconv.ParseInt(minute, 36, 64)
+	at := time.Unix(minutes*60, 0)
+	return err == nil && status == string(p.Status) && !at.After(t.Now) &&
+		(reminders.Today(t.F.Shop, at) == t.Today() || t.Now.Sub(at) < stale)
 }
 
 // Tick words one thing to do, with the figures it needs.

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/checks"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
@@ -95,7 +96,7 @@ func speaker(tb testing.TB) *texts.Voice {
 // A day without its year against a walk through the calendar.
 func TestNearestOfThatName(t *testing.T) {
 	words := english(t)
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(t *rapid.T) {
 		today := firstDay.Add(rapid.IntRange(0, 3652).Draw(t, "today"))
 		d := firstDay.Add(rapid.IntRange(0, 3652).Draw(t, "day"))
 		o := rapid.SampledFrom([]when.Order{when.DayFirst, when.MonthFirst}).Draw(t, "order")
@@ -132,7 +133,7 @@ func named(day, like shop.Date, form string) bool {
 // Spans of days as the cards write them are read back.
 func TestSpansReadBack(t *testing.T) {
 	words, voice := english(t), speaker(t)
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(t *rapid.T) {
 		today := firstDay.Add(rapid.IntRange(0, 3000).Draw(t, "today"))
 		from := today.Add(rapid.IntRange(0, 300).Draw(t, "from"))
 		to := from.Add(rapid.IntRange(1, 300).Draw(t, "long"))
@@ -186,7 +187,7 @@ func TestEveryMinute(t *testing.T) {
 // Hours of a week as the chat writes them are read back.
 func TestWeeksReadBack(t *testing.T) {
 	r := reader(t, "2026-11-26", "IE")
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(t *rapid.T) {
 		var week [7]shop.Hours
 		kinds := []shop.Hours{{}, {Open: 7 * 60, Close: 21 * 60}, {Open: 18 * 60, Close: 2 * 60},
 			{Open: 0, Close: 24 * 60}, {Open: rapid.IntRange(0, 1439).Draw(t, "open"), Close: 1440}}
@@ -253,7 +254,7 @@ func TestEveryMonth(t *testing.T) {
 // A time of a day as the cards write it is read back.
 func TestMomentsReadBack(t *testing.T) {
 	words, voice := english(t), speaker(t)
-	rapid.Check(t, func(t *rapid.T) {
+	checks.Rapid(t, 50, 200, 5_000, func(t *rapid.T) {
 		today := firstDay.Add(rapid.IntRange(100, 3652).Draw(t, "today"))
 		day := today.Add(-rapid.IntRange(0, when.LatelyDays).Draw(t, "ago"))
 		minutes := rapid.IntRange(0, 1439).Draw(t, "minutes")

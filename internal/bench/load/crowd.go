@@ -29,6 +29,7 @@ func opening() [][2]string {
 type crowd struct {
 	server *botapitest.Server
 	script [][2]string
+	think  time.Duration // before each answer
 	done   chan struct{}
 
 	mu     sync.Mutex
@@ -45,8 +46,9 @@ type person struct {
 	sent time.Time
 }
 
-func newCrowd(shops int) *crowd {
-	return &crowd{shops: shops, script: opening(), people: map[int64]*person{}, done: make(chan struct{})}
+func newCrowd(shops int, think time.Duration) *crowd {
+	return &crowd{shops: shops, think: think, script: opening(), people: map[int64]*person{},
+		done: make(chan struct{})}
 }
 
 // begin lets so many shops open at once.
@@ -70,7 +72,7 @@ func (c *crowd) newcomer() int64 {
 	return id
 }
 
-// effect is what a person sees; they answer at once.
+// effect is what a person sees; they answer at once, or once they have thought.
 func (c *crowd) effect(e botapitest.Effect) {
 	if e.Method == "answerCallbackQuery" {
 		return
@@ -96,8 +98,17 @@ func (c *crowd) effect(e botapitest.Effect) {
 		p.sent = now
 	}
 	c.mu.Unlock()
-	if p != nil {
+	switch {
+	case p == nil:
+	case c.think == 0:
 		c.act(id, c.script[p.step][0], e.Message)
+	default:
+		time.AfterFunc(c.think, func() {
+			c.mu.Lock()
+			p.sent = time.Now()
+			c.mu.Unlock()
+			c.act(id, c.script[p.step][0], e.Message)
+		})
 	}
 }
 

@@ -29,7 +29,7 @@ type settings struct {
 	atOnce, shops int
 	seeder, dir   string
 	traced        bool
-	idle          time.Duration
+	idle, think   time.Duration
 	bot           []string
 }
 
@@ -41,6 +41,7 @@ func main() {
 	flag.StringVar(&s.dir, "dir", "", "directory for the file, on the disk to be measured")
 	flag.BoolVar(&s.traced, "fsyncs", false, "count fsyncs with strace, which slows the bot down")
 	flag.DurationVar(&s.idle, "idle", 2*time.Second, "how long to let the bot idle before its memory is read")
+	flag.DurationVar(&s.think, "think", 0, "how long people wait before each answer")
 	flag.Parse()
 	if s.bot = flag.Args(); len(s.bot) == 0 || s.seeder == "" || s.atOnce < 1 || s.shops < s.atOnce {
 		flag.Usage()
@@ -67,7 +68,7 @@ func (s *settings) run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	crowd := newCrowd(s.shops)
+	crowd := newCrowd(s.shops, s.think)
 	srv := botapitest.New(botapitest.Options{Clock: time.Now, KeepMessages: 4, OnEffect: crowd.effect})
 	if err := srv.Start(); err != nil {
 		return err

@@ -163,6 +163,21 @@ func TestTicksAgain(t *testing.T) {
 	}
 }
 
+// Midnight between the card and the tap changes nothing: it is still the list of that card. Hours
+// later, on another day, or with a clock that was set back, it is shown anew and ticks nothing.
+func TestTicksOverMidnight(t *testing.T) {
+	const late = "@2026-11-24 23:58\nowner: open 40 150 200\nowner: [Confirm]\n"
+	for at, want := range map[string]string{
+		"2026-11-25 00:01": "how were the notes checked", "2026-11-25 02:57": "how were the notes checked",
+		"2026-11-25 03:30": "not the one to be done now", "2026-11-24 23:50": "not the one to be done now",
+	} {
+		f := onFloor(t, late)
+		tap := listed(f, "done")
+		f.Play("@" + at)
+		expect(t, f.Press("owner", tap), want, "")
+	}
+}
+
 // The list of the evening belongs to the closing.
 func TestTicksInTheEvening(t *testing.T) {
 	f := onFloor(t, closedDay)
