@@ -24,7 +24,7 @@ type Calendar struct {
 
 // table has a currency a line: its source, then rules as in dayrule. "public XX" stands
 // for the public holidays of a place. Where a source says "from memory" it was not read
-// again; reference_test.go compares with another.
+// again; reference_test.go compares those with two libraries, and says where they part and why.
 const table = `
 AUD Reserve Bank of Australia, days on which its settlement system RITS is closed; from memory
 	m 0101 1.....2; f 0101; m 0126 1.....2; f 0126; e -2; e 1; f 0425; w 06 2 1; f 1225; f 1226

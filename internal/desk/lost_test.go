@@ -69,6 +69,47 @@ func TestLostRows(t *testing.T) {
 	})
 }
 
+// So are rows of what stays open until somebody sees to it, as a checklist and money of the bank. What is
+// done, paid, or was told for the last time is not taken for lost.
+func TestLostMatters(t *testing.T) {
+	for name, lost := range map[string]string{"nothing": "0", "each of them": matters,
+		"the list": "name = 'ticks-6'", "the credit": "name LIKE 'owed-%'",
+		"the credit that is long late": "name LIKE 'owedlong-%'"} {
+		t.Run(name, func(t *testing.T) {
+			s := shop.Example()
+			s.CreditDays, s.Checked, s.Machines[0].TestDispense = 1, false, false
+			c := newCorner(t, t.TempDir()+"/shop.db", s, time.Date(2026, 11, 25, 6, 0, 0, 0, time.UTC))
+			c.types(t, staff1, "open 40 150 200", "[Confirm", "[All done", "close 12 60 80", "[I looked", "28 90 120",
+				"[Confirm", "open 40 150 200", "[Confirm")
+			c.tick(t)
+			rows := func() string {
+				return c.ask("SELECT group_concat(name || ' ' || due_at, '\n') FROM " +
+					"(SELECT * FROM deadline WHERE " + matters + " ORDER BY name)")
+			}
+			before := rows()
+			if n := strings.Count(before, "\n"); n != 2 {
+				t.Fatalf("planned:\n%s", before)
+			}
+			c.exec("DELETE FROM deadline WHERE " + lost)
+			c.clock = c.clock.Add(time.Minute)
+			c.tick(t)
+			if after := rows(); after != before {
+				t.Errorf("planned:\n%s\nwant:\n%s", after, before)
+			}
+			if again := strings.Contains(c.log.String(), "reminders were missing"); again != (name != "nothing") {
+				t.Errorf("planned again: %t", again)
+			}
+			c.until(t, c.clock.Add(30*24*time.Hour)) // the ladders come to their end
+			if n := strings.Count(c.log.String(), "reminders were missing"); n > 1 {
+				t.Errorf("planned again %d times:\n%s", n, c.log.String())
+			}
+		})
+	}
+}
+
+// matters are the rows of what is open there: the second period is number 6.
+const matters = "(name = 'ticks-6' OR name LIKE 'owed%')"
+
 // plans leaves out when a plan goes on: that moves when it is made anew.
 func plans(rows string) string {
 	var kept []string

@@ -10,12 +10,12 @@ import (
 )
 
 // lateOpening is a shop that opened at 17:30 on 25 November and left its
-// checklist open: staff is told at 18:00, managers at 22:30, owners on the next
-// day at 17:30. The night is quiet from 23:00 to 06:00.
+// checklist open: staff is told at 18:00, owners, as is laid down there, at 22:30
+// and on the next day at 17:30. The night is quiet from 23:00 to 06:00.
 func lateOpening(t *testing.T) *corner {
 	settings := shop.Example()
 	settings.Plan.Ladders.Ticks = []shop.Rung{
-		{After: 30, To: shop.List}, {After: 300, To: shop.Managers}, {After: 24 * 60, To: shop.Owners}}
+		{After: 30, To: shop.List}, {After: 300, To: shop.Owners}, {After: 24 * 60, To: shop.Owners}}
 	c := newCorner(t, t.TempDir()+"/shop.db", settings, time.Date(2026, 11, 25, 17, 30, 0, 0, time.UTC))
 	c.opens(t)
 	c.at(25, 18, 0)
@@ -35,7 +35,7 @@ func (c *corner) wantAsked(t *testing.T, want ...string) {
 	}
 }
 
-// upInTheNight is down over the managers' rung and up again when nobody is to
+// upInTheNight is down over the owners' rung and up again when nobody is to
 // be woken.
 func upInTheNight(t *testing.T) *corner {
 	c := lateOpening(t)

@@ -3,6 +3,8 @@ package desk_test
 import (
 	"context"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -61,18 +63,7 @@ func missed(t *testing.T, people map[chat.Chat]shop.PersonID) string {
 		}
 	}
 	c.types(t, owner, "status") // from now on reminders are planned
-	pass := func(until time.Time) {
-		for {
-			due, some, err := c.desk.NextDue(context.Background())
-			ok(t, err)
-			if !some || due.After(until) {
-				c.clock = until
-				return
-			}
-			c.clock = due
-			c.tick(t)
-		}
-	}
+	pass := func(until time.Time) { c.until(t, until) }
 	pass(time.Date(2026, 11, 25, 20, 0, 0, 0, time.UTC))
 	opening := counts(people, reminders.Opening, s, sent, edits)
 	c.types(t, owner, "open 40 150 200", "[Confirm", "[All done")
@@ -108,4 +99,97 @@ func counts(
 		list = append(list, fmt.Sprintf("%s %d+%d of %d", who, sent[what], edits[what], rungs))
 	}
 	return string(task) + ": " + strings.Join(list, ", ")
+}
+
+// Whom a checklist that nobody ticks off is told: whoever opened, twice, the second time in place of
+// the first; then who manages. An owner is not told at once, see [reminders.AtOnce]; one who is alone
+// opened it, and hears of it as whoever opens does.
+func TestUntickedList(t *testing.T) {
+	three := map[chat.Chat]shop.PersonID{owner: 1, staff1: 2, staff2: 3}
+	for name, x := range map[string]struct {
+		people  map[chat.Chat]shop.PersonID
+		manager bool
+		opens   chat.Chat
+		want    string
+	}{
+		"alone":                  {map[chat.Chat]shop.PersonID{owner: 1}, false, owner, "owner 2"},
+		"two staff and an owner": {three, false, staff1, "staff1 2"},
+		"with a manager":         {three, true, staff1, "staff1 2, staff2 1"},
+		"opened by the owner":    {three, false, owner, "owner 2"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := shop.Example()
+			if s.People = s.People[:len(x.people)]; x.manager {
+				s.People[2].Role = shop.Manager
+			}
+			c := &corner{buttons: map[chat.Chat][]chat.Button{}}
+			c.office = &office{t: t, path: t.TempDir() + "/shop.db",
+				clock: time.Date(2026, 11, 25, 6, 30, 0, 0, time.UTC)}
+			c.open()
+			_, err := c.db.AddShops(c.clock, []store.NewShop{{Settings: s, Accounts: x.people}})
+			ok(t, err)
+			c.types(t, x.opens, "open 40 150 200", "[Confirm")
+			c.matters = nil
+			c.until(t, time.Date(2026, 11, 25, 20, 0, 0, 0, time.UTC))
+			told := map[string]int{}
+			for _, m := range c.matters {
+				who, _, _ := strings.Cut(strings.TrimPrefix(m, "term:"), " ")
+				told[who]++
+			}
+			var got []string
+			for _, who := range slices.Sorted(maps.Keys(told)) {
+				got = append(got, fmt.Sprint(who, " ", told[who]))
+			}
+			if strings.Join(got, ", ") != x.want {
+				t.Errorf("told %v, want %s", got, x.want)
+			}
+		})
+	}
+}
+
+// Down from before a closing that is missing until after the next morning: nobody was told in time,
+// so it is told then, once.
+func TestMissedWhileDown(t *testing.T) {
+	for name, up := range map[string]time.Time{
+		"up before the next telling": time.Date(2026, 11, 27, 7, 30, 0, 0, time.UTC),
+		"up after it":                time.Date(2026, 11, 27, 9, 0, 0, 0, time.UTC),
+		"days later":                 time.Date(2026, 11, 30, 9, 0, 0, 0, time.UTC),
+	} {
+		t.Run(name, func(t *testing.T) {
+			c := newCorner(t, t.TempDir()+"/shop.db", shop.Example(), time.Date(2026, 11, 25, 6, 40, 0, 0, time.UTC))
+			c.opens(t)
+			c.until(t, time.Date(2026, 11, 25, 20, 0, 0, 0, time.UTC))
+			c.clock, c.told = up, nil
+			c.again(t)
+			c.tick(t)
+			c.until(t, up.Add(5*24*time.Hour))
+			var told []string
+			for _, m := range c.reminded() {
+				if strings.HasPrefix(m, "term:staff") && !strings.Contains(m, "-opening-") {
+					told = append(told, m)
+				}
+			}
+			want := []string{"term:staff1 due-2026-11-25-unclosed-1", "term:staff2 due-2026-11-25-unclosed-1"}
+			if !slices.Equal(told, want) {
+				t.Errorf("told %q\nwant %q", told, want)
+			}
+		})
+	}
+}
+
+// until lets what is due come due, one after the other.
+func (c *corner) until(t *testing.T, at time.Time) {
+	t.Helper()
+	for {
+		due, some, err := c.desk.NextDue(context.Background())
+		ok(t, err)
+		if !some || due.After(at) {
+			c.clock = at
+			return
+		}
+		if due.After(c.clock) {
+			c.clock = due
+		}
+		c.tick(t)
+	}
 }

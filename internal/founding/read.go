@@ -1,6 +1,7 @@
 package founding
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,8 +11,10 @@ import (
 	"shopfloat/internal/counts"
 	"shopfloat/internal/lands"
 	"shopfloat/internal/lines"
+	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 	"shopfloat/internal/when"
 )
 
@@ -123,7 +126,7 @@ func (d *Answers) ReadHours(t *telling.Teller, s string) (week [7]shop.Hours, pr
 	s, d.Shut = r.ButFeasts(s)
 	said, why := r.Trading(s)
 	if why != when.OK || said.From != "" || said.Since != "" || said.Week == ([7]shop.Hours{}) {
-		problem = t.V.Say("hours-unread")
+		problem = cmp.Or(rota.Lacks(t, texts.Fold(s)), t.V.Say("hours-unread"))
 	}
 	d.Likely, d.ShutWith = [7]shop.Hours{}, said.Week
 	if said.Doubt && said.Week != said.Literal {

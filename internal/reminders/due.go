@@ -78,13 +78,10 @@ func morning(s *shop.Shop, date shop.Date) time.Time {
 	return Instant(s.Location, date, usualHours().Open)
 }
 
-// Weekdays are the names of weekdays in settings, Sunday first.
-func Weekdays() []string { return []string{"sun", "mon", "tue", "wed", "thu", "fri", "sat"} }
-
 func summaryDay(s *shop.Shop, date shop.Date) bool {
 	want := s.Plan.Summary
 	if want == "" {
 		want = "mon"
 	}
-	return Weekdays()[date.Weekday()] == want
+	return shop.Weekdays()[date.Weekday()] == want
 }

@@ -13,11 +13,13 @@ func People(s *shop.Shop, date shop.Date, task Task, to shop.Group) []shop.Perso
 	return Reached(s, date, task, to, func(shop.PersonID) bool { return false })
 }
 
-// Reached is [People] without those who are away: whom no message can reach.
+// Reached is [People] without those who are away: whom no message can reach. A checklist that is not
+// ticked off is nothing that an owner hears of at once, see [AtOnce]: where nobody manages it stands in
+// the letter of the week, and whoever opened was asked for it, an owner who is alone among them.
 func Reached(
 	s *shop.Shop, date shop.Date, task Task, to shop.Group, away func(shop.PersonID) bool,
 ) []shop.PersonID {
-	who := group{s, date, away}
+	who, asked := group{s, date, away}, to
 	if to == shop.List {
 		if list := who.onList(task); len(list) > 0 {
 			return list
@@ -25,7 +27,7 @@ func Reached(
 		to = shop.Managers
 	}
 	if to == shop.Managers {
-		if list := who.withRole(shop.Manager); len(list) > 0 {
+		if list := who.withRole(shop.Manager); len(list) > 0 || task == Ticks && asked == to {
 			return list
 		}
 	}

@@ -40,6 +40,9 @@ const standInsMax = 4
 // StandIns offers managers the people who could open or close instead.
 func StandIns(t *telling.Teller, change shop.Change) (rows [][]chat.Button) {
 	day := Compact(change.From)
+	if change.Each != "" { // hours say who comes each week: wed sam opens
+		return nil
+	}
 	for _, p := range t.F.Shop.People {
 		if p.ID == change.Absent || t.F.Shop.Plan.Absent(p.ID, change.From) || len(rows) >= standInsMax {
 			continue
@@ -153,7 +156,13 @@ func Words(t *telling.Teller, how string, list []shop.Change) string {
 // Word words a change, as it is asked or as it is told.
 func Word(t *telling.Teller, how string, change shop.Change) string {
 	fill := []any{"days", t.Between(change.From, change.To), "who", t.F.Person.Name}
+	if change.Each != "" {
+		day := t.V.List("words.weekdays")[slices.Index(shop.Weekdays(), change.Each)]
+		fill[1] = t.V.Say("shift.each", "day", strings.ToUpper(day[:1])+day[1:])
+	}
 	switch {
+	case change.Back != 0 && change.Each != "":
+		return t.V.Say(how+"back-each", append(fill, "name", t.Name(change.Back))...)
 	case change.Back != 0:
 		fill[1] = t.Between(change.From, change.From)
 		self := how == "shift." && change.Back == t.F.Person.ID

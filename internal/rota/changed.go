@@ -34,13 +34,16 @@ func (d *Draft) noMore(t *telling.Teller, line string) bool {
 }
 
 // sinceTime reads an opening or closing that is another one from some day on: from monday we open
-// at 8 instead of 9.
+// at 8 instead of 9, we close an hour earlier from monday.
 func (d *Draft) sinceTime(t *telling.Teller, line string) bool {
 	r := d.reader(t)
 	for _, since := range r.Words.Since {
-		after, is := strings.CutPrefix(line, since+" ")
+		before, after, is := strings.Cut(" "+line, " "+since+" ")
+		if day, why := r.Day(after, when.Ahead); is && before != "" && why == when.OK {
+			return d.atSince(t, day, before)
+		}
 		words := strings.Fields(after)
-		for n := min(dayWords, len(words)-1); is && n > 0; n-- {
+		for n := min(dayWords, len(words)-1); is && before == "" && n > 0; n-- {
 			days, left, why := r.Days(strings.Join(words[:n], " "), when.Ahead)
 			if why == when.OK && left == "" {
 				return d.atSince(t, days.From, strings.Join(words[n:], " "))
@@ -48,6 +51,37 @@ func (d *Draft) sinceTime(t *telling.Teller, line string) bool {
 		}
 	}
 	return false
+}
+
+// nowAt reads an opening or closing that is another one from now on: we now open at 8.
+func (d *Draft) nowAt(t *telling.Teller, line string) bool {
+	k := manner{t: t}
+	plain := k.without(k.without(line, "from-now-on"), "only-now")
+	return plain != strings.TrimSpace(line) && d.atSince(t, t.Today(), plain)
+}
+
+// eachOpens reads who opens or closes every week: ben opens on mondays, ben always opens.
+func (d *Draft) eachOpens(t *telling.Teller, line string) bool {
+	always := (&manner{t: t}).without(line, "always")
+	p, opens, rest, ok := DutyIn(t, always)
+	r := telling.Reader(t)
+	days, each := r.EachWeek(rest)
+	if many, left, why := r.Weekdays(rest); !each && why == when.OK && left == "" && len(many) > 1 {
+		days, each = many, true
+	}
+	if rest == "" && always != line {
+		days, _, _ = r.Weekdays(r.Words.EveryDay[0])
+		each = true
+	}
+	if !ok || !each {
+		return false
+	}
+	if opens {
+		note(&d.Opens, p.ID, days...)
+	} else {
+		note(&d.Closes, p.ID, days...)
+	}
+	return true
 }
 
 // dayWords is how many words name a day: the first of february.
@@ -60,6 +94,9 @@ func (d *Draft) atSince(t *telling.Teller, day shop.Date, how string) bool {
 	}
 	k := manner{t: t, usual: usualOf(t, day)}
 	c, ok := k.at(k.bare(how))
+	if !ok {
+		c, ok = k.moved(k.bare(how))
+	}
 	if !ok {
 		return false
 	}

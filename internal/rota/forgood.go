@@ -72,7 +72,7 @@ const longChange = 62
 // IsLong reports whether a change lasts so long that it is asked back, and for how many days.
 func IsLong(change shop.Change) (days int64, long bool) {
 	days = Days(change.From, change.To)
-	return days, days > longChange && !isForGood(change)
+	return days, days > longChange && !isForGood(change) && change.Each == ""
 }
 
 // reopensForGood reports whether a shop was said to be closed for good on a day.

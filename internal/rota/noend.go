@@ -15,10 +15,10 @@ import (
 const untilSaid = 60
 
 // SaysNoEnd reports whether somebody says, in the words of other commands, that the shop is closed,
-// for good or not until when, or open for some hours of a day.
+// for good or not until when, or open for some hours of a day; or of hours too little to go by.
 func SaysNoEnd(t *telling.Teller, text string) bool {
 	low := texts.Fold(text)
-	if _, ok := closing(t, low); ok {
+	if _, ok := closing(t, low); ok || Unsaid(t, low) != "" {
 		return true
 	}
 	verb, rest, _ := strings.Cut(low, " ")

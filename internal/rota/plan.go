@@ -1,6 +1,7 @@
 package rota
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -115,8 +116,11 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 	if before, days := d.reader(t).ButFeasts(line); len(days) > 0 {
 		return d.Line(t, before) && d.shutOn(t, days)
 	}
+	if d.nowAt(t, line) {
+		return true
+	}
 	line = (&manner{t: t}).without(line, "from-now-on")
-	if d.noMore(t, line) || d.sinceTime(t, line) {
+	if d.noMore(t, line) || d.sinceTime(t, line) || d.pause(t, line) {
 		return true
 	}
 	line = afterHoliday(t, line)
@@ -151,15 +155,15 @@ func (d *Draft) Line(t *telling.Teller, line string) bool {
 	if d.ladder(t, line) {
 		return true
 	}
-	if d.pause(t, line) {
-		return true
-	}
 	if said, why := d.reader(t).Trading(line); why == when.OK {
 		d.trading(said)
 		return true
 	}
 	if list, likely, ok := said(t, line); ok {
 		d.Changes, d.Likely = append(d.Changes, list...), append(d.Likely, likely...)
+		return true
+	}
+	if d.eachOpens(t, line) {
 		return true
 	}
 	days, rest, why := telling.Reader(t).Weekdays(line)
@@ -197,14 +201,21 @@ func (d *Draft) trading(said when.Trading) {
 		default:
 			note(&d.Hours, h, time.Weekday(day))
 		}
-		if said.Doubt && said.Named[day] && h != said.Literal[day] {
-			d.Likely = append(d.Likely, h)
-			said.Doubt = false
-		}
 	}
+	d.Likely = append(d.Likely, likely(said)...)
 	if own {
 		d.Seasons = append(d.Seasons, season)
 	}
+}
+
+// likely is the likelier of two readings of the first day that has two.
+func likely(said when.Trading) []shop.Hours {
+	for day, h := range said.Week {
+		if said.Doubt && said.Named[day] && h != said.Literal[day] {
+			return []shop.Hours{h}
+		}
+	}
+	return nil
 }
 
 // reader reads what is typed over the hours that stand so far.
@@ -246,47 +257,29 @@ func (d *Draft) oneDay(r when.Reader, s string) (h shop.Hours, ok bool) {
 	return h, true
 }
 
-// pause reads when the shop is closed in the middle of its days: lunch break 12-14.
-func (d *Draft) pause(t *telling.Teller, line string) bool {
-	for _, said := range t.V.List("words.lunch") {
-		rest, is := strings.CutPrefix(line, said+" ")
-		if !is {
-			continue
-		}
-		r := d.reader(t)
-		said, why := r.Trading(rest)
-		p, laid := said.Week[0], false
-		if p.Close < p.Open {
-			p.Close += shop.DayMinutes / 2 // 12 to 2
-		}
-		for day, h := range r.Usual {
-			h.PauseFrom, h.PauseTo = p.Open, p.Close
-			if p.Close < h.Open { // 1 to 2
-				h.PauseFrom, h.PauseTo = p.Open+shop.DayMinutes/2, p.Close+shop.DayMinutes/2
-			}
-			if why == when.OK && said.From == "" && said.Since == "" && h.Sound() && h.Split() {
-				note(&d.Hours, h, time.Weekday(day))
-				laid = true
-			}
-		}
-		return laid
-	}
-	return false
-}
-
 // NotRead says of a line that it is none, and what it lacks.
 func NotRead(t *telling.Teller, line string) string {
+	return cmp.Or(Lacks(t, line), t.V.Say("hours.not", "line", line))
+}
+
+// Lacks says what is missing in hours that cannot be read, where that can be told; else it is empty.
+func Lacks(t *telling.Teller, line string) string {
+	late := func(word string) bool { return t.IsWord("day-parts", word) || t.IsWord("till-late", word) }
+	switch missing := Unsaid(t, line); {
+	case missing == "each-month":
+		return t.V.Say("shift.how-each-month")
+	case missing == "half", slices.ContainsFunc(strings.Fields(line), late):
+		return t.V.Say("hours.until-when")
+	}
 	for word := range strings.FieldsSeq(line) {
 		switch {
-		case t.IsWord("till-late", word):
-			return t.V.Say("hours.until-when")
 		case slices.Contains(telling.Reader(t).Words.Since, word):
 			return t.V.Say("hours.from-when")
 		case t.IsWord("parts-of-year", word):
 			return t.V.Say("hours.which-days")
 		}
 	}
-	return t.V.Say("hours.not", "line", line)
+	return ""
 }
 
 // Spoken gives what was typed behind the word for hours, or all of a sentence that lays some
@@ -322,7 +315,9 @@ func SaysHours(t *telling.Teller, line string) bool {
 	if len(d.Hours) == 1 && nextOnly(t, line) {
 		return false
 	}
-	return some || len(d.Feasts) > 0 || d.Seasons != nil || named && laid
+	_, _, _, duty := DutyIn(t, (&manner{t: t}).without(line, "always"))
+	duty = duty && (d.Opens != nil || d.Closes != nil)
+	return some || duty || laid && saysPause(t, line) || len(d.Feasts) > 0 || d.Seasons != nil || named && laid
 }
 
 // nextOnly reports whether a line means the next day of its name and not each: the shop is closed
@@ -331,7 +326,8 @@ func nextOnly(t *telling.Teller, line string) bool {
 	r, k := telling.Reader(t), manner{t: t}
 	words := strings.Fields(k.bare(line))
 	single := func(w string) bool { _, is := r.Weekday(strings.Trim(w, ",.")); return is }
-	if len(words) == 0 || single(words[0]) || !t.IsWord("closed", words[0]) && !t.IsWord("open", words[0]) ||
+	begins := func(list string) bool { return len(words) > 0 && t.IsWord(list, words[0]) }
+	if len(words) == 0 || single(words[0]) || !begins("closed") && !begins("open") && !begins("till-late") ||
 		!slices.ContainsFunc(words, single) || k.without(line, "from-now-on") != line {
 		return false
 	}
@@ -356,7 +352,7 @@ func (d *Draft) summary(t *telling.Teller, rest string) bool {
 		if !ok {
 			return false
 		}
-		word = reminders.Weekdays()[day]
+		word = shop.Weekdays()[day]
 	}
 	d.Summary = &word
 	return true

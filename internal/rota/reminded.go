@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
@@ -27,6 +28,21 @@ func TasksAt(t *telling.Teller, m *books.Machine) tasks.At {
 // Needs reports whether a task is still to be done by the books.
 func Needs(t *telling.Teller, m *books.Machine, n reminders.Name) bool {
 	return TasksAt(t, m).Needed(n)
+}
+
+// News says under which task a deadline is to be told of, if it still is: its own, or that of an earlier
+// day that is not closed, of which nobody was told since the program was down.
+func News(t *telling.Teller, n reminders.Name) (reminders.Name, bool) {
+	at := TasksAt(t, t.M)
+	if at.News(n) {
+		return n, true
+	}
+	missed, ok := at.Missed(n)
+	closing := reminders.Name{Date: missed.Date, Task: reminders.Closing}
+	due, _ := reminders.Due(t.F.Shop, closing.Date, closing.Task)
+	due = due.Add(-time.Second) // that it is due soon was said before
+	told := Reached(t, DueKey(t, closing)).Since(due) || Reached(t, DueKey(t, missed)).Since(due)
+	return missed, ok && !told
 }
 
 // Reached is what is known of the people: who can be written to, and who was told under a key.

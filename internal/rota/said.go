@@ -21,6 +21,9 @@ func Said(t *telling.Teller, text string) ([]shop.Change, bool) {
 
 // said is [Said]; likely are hours that were read in the likelier of two ways.
 func said(t *telling.Teller, text string) (list []shop.Change, likely []shop.Hours, ok bool) {
+	if Unsaid(t, text) != "" {
+		return nil, nil, false
+	}
 	r := telling.Reader(t)
 	text = partOfToday(t, text)
 	ours := strings.TrimSpace(text[len(phraseOf(t, "we-are-on", text)):])
@@ -137,6 +140,10 @@ func (k *manner) read(s string) (c shop.Change, ok bool) {
 	case is("no-break", s):
 		k.relative = true
 		return k.hours(shop.Hours{Open: k.usual.Open, Close: k.usual.Close}), k.usual.Split()
+	}
+	if h, is := k.pause(s); is {
+		k.relative = true
+		return k.hours(h), true
 	}
 	for _, shut := range k.t.V.List("words.closed") {
 		if rest, is := strings.CutPrefix(s, shut+" "); is {
@@ -296,8 +303,10 @@ func (k *manner) only(s string, set func(*shop.Change, *int)) (c shop.Change, ok
 	if !sure {
 		minutes = k.usual.Likely(minutes) // 3 is three in the afternoon
 	}
-	set(&c, &minutes)
-	return c, true
+	if set(&c, &minutes); c.Close != nil && !sure {
+		*c.Close = k.usual.LikelyClose(minutes)
+	}
+	return c, c.Open == nil || minutes < shop.DayMinutes
 }
 
 // inHours reads hours of a whole day: 8-13, 7-13 and 15-19, until 3.
@@ -325,6 +334,12 @@ func (k *manner) hours(h shop.Hours) shop.Change {
 
 // How names the question with which what was not read is asked back.
 func How(t *telling.Teller, name, typed string) string {
+	if what := Unsaid(t, typed); what != "" {
+		return "shift.how-" + what
+	}
+	if partOfDay(t, typed) && (name == "away" || name == "ill") {
+		return "shift.how-away-part"
+	}
 	if slices.ContainsFunc(strings.Fields(typed), func(w string) bool { return t.IsWord("parts-of-day", w) }) {
 		return "shift.how-part"
 	}

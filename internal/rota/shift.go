@@ -31,6 +31,9 @@ func Read(t *telling.Teller, name, rest, typed string) ([]shop.Change, bool) {
 		return list, true
 	}
 	n, _ := texts.Begins(typed, t.V.List("words."+name))
+	if n > 0 && rest == "" && (name == "closed" || name == "nobody") { // closed over the holidays is not today
+		rest = strings.Trim(typed[n:], " ,.!")
+	}
 	if typed != "" && n == 0 && rest != typed && (name == "closed" || name == "nobody") { // heard in a sentence
 		_, left, why := telling.Reader(t).SomeDays(typed)
 		if why != when.OK || rest == "" || speaksOfOpen(t, left) {
@@ -74,7 +77,8 @@ func timely(t *telling.Teller, s string) bool {
 		w = strings.Trim(w, ",.!?")
 		_, why := r.Month(w, when.Ahead)
 		_, weekday := r.Weekday(strings.TrimSuffix(w, "s"))
-		return slices.Contains(r.Words.Units, w) || slices.Contains(r.Words.Until, w) || why == when.OK || weekday
+		return slices.Contains(r.Words.Units, w) || slices.Contains(r.Words.Until, w) || why == when.OK ||
+			weekday || slices.Contains(r.Words.Weekend, w) || slices.Contains(r.Words.Workdays, w)
 	})
 }
 
@@ -97,7 +101,9 @@ func atTime(set func(*shop.Change, *int)) func(*telling.Teller, string) ([]shop.
 			if !sure {
 				at = t.F.Shop.Weekly(d.From).Likely(minutes) // 3 is three in the afternoon
 			}
-			set(&change, &at)
+			if set(&change, &at); change.Close != nil && !sure {
+				at = t.F.Shop.Weekly(d.From).LikelyClose(minutes)
+			}
 			list = append(list, change)
 		}
 		return list, ok && why == when.OK && strings.Trim(left, " ,.!") == ""
@@ -131,8 +137,11 @@ func away(t *telling.Teller, s string) (list []shop.Change, ok bool) {
 	if len(who) == 0 {
 		return nil, false
 	}
+	if list, ok := weekly(t, who, rest, back); ok {
+		return list, true
+	}
 	days, left, ok := daysIn(t, rest)
-	if !ok || timely(t, left) {
+	if !ok || timely(t, left) || partOfDay(t, left) {
 		return nil, false
 	}
 	if today := t.Today(); days[len(days)-1].To < today {
@@ -143,15 +152,20 @@ func away(t *telling.Teller, s string) (list []shop.Change, ok bool) {
 			list = append(list, over(shop.Change{Absent: p.ID}, days)...)
 			continue
 		}
-		end := days[0].From
-		for _, c := range t.F.Shop.Plan.Changes {
-			if c.Absent == p.ID {
-				end = max(end, c.To)
-			}
-		}
-		list = append(list, shop.Change{From: days[0].From, To: end, Back: p.ID})
+		list = append(list, shop.Change{From: days[0].From, To: goneUntil(t, p.ID, days[0].From), Back: p.ID})
 	}
 	return list, true
+}
+
+// goneUntil is the last day on which somebody said that they cannot come, days of every week apart, or
+// a day if that is later.
+func goneUntil(t *telling.Teller, id shop.PersonID, last shop.Date) shop.Date {
+	for _, c := range t.F.Shop.Plan.Changes {
+		if c.Absent == id && c.Each == "" {
+			last = max(last, c.To)
+		}
+	}
+	return last
 }
 
 // awayIn finds who a text says cannot come, or can again, and what follows.
@@ -168,18 +182,78 @@ func awayIn(t *telling.Teller, s string) (who []shop.Person, rest string, back b
 			}
 		}
 	}
-	gone, again := phraseOf(t, "cannot-come", rest), phraseOf(t, "back-again", rest)
-	if not := phraseOf(t, "cannot-do", rest); gone == "" && not != "" { // of a day that is said: can't do friday
-		if _, _, why := telling.Reader(t).SomeDays(rest[len(not):]); why == when.OK {
-			gone = not
-		}
-	}
-	if len(who) == 0 || gone == "" && again == "" ||
-		who[0].ID == t.F.Person.ID && slices.Contains(t.V.List("words.just-off"), gone) { // i am off now
+	rest = offOn(t, rest)
+	gone, again := goneOrBack(t, who, rest)
+	if len(who) == 0 || gone == "" && again == "" {
 		return nil, "", false
+	}
+	if who[0].ID == t.F.Person.ID && slices.Contains(t.V.List("words.just-off"), gone) {
+		if _, each := weekly(t, who, rest[len(gone):], false); !each {
+			return nil, "", false // i am off now
+		}
 	}
 	back = again != ""
 	return who, strings.TrimSpace(strings.TrimPrefix(rest, texts.Either(back, again, gone))), back
+}
+
+// goneOrBack gives the words by which somebody cannot come, or can again; some of them say so only of
+// days: never works on sundays, can't do friday.
+func goneOrBack(t *telling.Teller, who []shop.Person, rest string) (gone, again string) {
+	gone, again = phraseOf(t, "cannot-come", rest), phraseOf(t, "back-again", rest)
+	if gone != "" || again != "" {
+		return gone, again
+	}
+	never, works := phraseOf(t, "never-comes", rest), phraseOf(t, "works-on", rest)
+	not := phraseOf(t, "cannot-do", rest)
+	if _, is := weekly(t, who, rest[len(never):], false); is && never != "" {
+		return never, ""
+	}
+	if _, is := weekly(t, who, rest[len(works):], true); is && works != "" {
+		return "", works
+	}
+	if _, _, why := telling.Reader(t).SomeDays(rest[len(not):]); why == when.OK {
+		return not, ""
+	}
+	return "", ""
+}
+
+// offOn puts a day that somebody has off behind that: has wednesdays off.
+func offOn(t *telling.Teller, rest string) string {
+	has, is := strings.CutPrefix(rest, "has ")
+	for _, off := range t.V.List("words.day-off") {
+		if days, ends := strings.CutSuffix(has, " "+off); is && ends {
+			_, each := telling.Reader(t).EachWeek(days)
+			if _, left, why := telling.Reader(t).SomeDays(days); each || why == when.OK && left == " " {
+				return "is off " + days
+			}
+		}
+	}
+	return rest
+}
+
+// weekly reads days of every week on which somebody never comes, or comes again: on wednesdays.
+func weekly(t *telling.Teller, who []shop.Person, s string, back bool) (list []shop.Change, ok bool) {
+	k := manner{t: t}
+	days, ok := telling.Reader(t).EachWeek(k.without(s, "again"))
+	if each := k.without(s, "each-week"); !ok && each != strings.TrimSpace(s) {
+		var left string
+		var why when.Reason
+		days, left, why = telling.Reader(t).Weekdays(k.without(each, "on"))
+		ok = why == when.OK && left == ""
+	}
+	for _, p := range who {
+		for _, day := range days {
+			c := shop.Change{From: t.Today(), To: shop.ForGood, Each: shop.Weekdays()[day], Absent: p.ID}
+			if back {
+				ok = ok && slices.ContainsFunc(t.F.Shop.Plan.Changes, func(x shop.Change) bool {
+					return x.Absent == p.ID && x.Each == c.Each
+				})
+				c.Absent, c.Back = 0, p.ID
+			}
+			list = append(list, c)
+		}
+	}
+	return list, ok && len(list) > 0
 }
 
 // dayLast puts the days that a text begins with at its end: tomorrow i cannot come.

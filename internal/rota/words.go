@@ -85,7 +85,7 @@ func extras(t *telling.Teller, p *shop.Plan) (lines []string) {
 	if p.Summary == "off" {
 		lines = append(lines, t.V.Say("hours.no-summary"))
 	} else if p.Summary != "" {
-		day := slices.Index(reminders.Weekdays(), p.Summary)
+		day := slices.Index(shop.Weekdays(), p.Summary)
 		lines = append(lines, t.V.Say("hours.summary", "day", t.V.Say(fmt.Sprintf("weekday.%d", day))))
 	}
 	if p.NoLevels {

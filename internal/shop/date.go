@@ -34,3 +34,6 @@ func (d Date) Add(days int) Date { return DateOf(d.Time().AddDate(0, 0, days)) }
 
 // Weekday is the day of the week.
 func (d Date) Weekday() time.Weekday { return d.Time().Weekday() }
+
+// Weekdays are the names of weekdays in settings, Sunday first.
+func Weekdays() []string { return []string{"sun", "mon", "tue", "wed", "thu", "fri", "sat"} }

@@ -39,6 +39,33 @@ func (h Hours) Likely(minutes int) int {
 	return minutes
 }
 
+// LikelyClose is Likely for a closing: 7 is in the evening, though the shop opens about that time.
+func (h Hours) LikelyClose(minutes int) int {
+	late := minutes + DayMinutes/2
+	if h.Close > h.Open && minutes >= 60 && minutes <= h.Open && late > h.Open && late <= DayMinutes {
+		return late
+	}
+	return h.Likely(minutes)
+}
+
+// longPause bounds what is taken for a pause in the middle of a day, in minutes. Common practice, no
+// source.
+const longPause = 5 * 60
+
+// WithPause lays a pause into hours as it is likeliest meant: 1 to 2 is 13:00 to 14:00, 12 to 2 is 12:00 to
+// 14:00. False: it is none of theirs.
+func (h Hours) WithPause(from, to int) (Hours, bool) {
+	const half = DayMinutes / 2
+	split := h.Split()
+	for _, p := range [][2]int{{from, to}, {from, to + half}, {from + half, to + half}} {
+		h.PauseFrom, h.PauseTo = p[0], p[1]
+		if !split && p[0] < p[1] && p[1]-p[0] <= longPause && h.Sound() {
+			return h, true
+		}
+	}
+	return Hours{}, false
+}
+
 // keeps reports whether a time of day is within the hours, or near them.
 func (h Hours) keeps(minutes int) bool {
 	const near = 2 * 60

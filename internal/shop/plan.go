@@ -100,6 +100,7 @@ type Change struct {
 	Duty      Duty      `json:"duty,omitzero"`
 	Absent    PersonID  `json:"absent,omitempty"` // cannot come
 	Back      PersonID  `json:"back,omitempty"`   // can come after all
+	Each      string    `json:"each,omitempty"`   // Absent on this day of each week alone, "wed"; empty: on all
 	Mute      bool      `json:"mute,omitempty"`   // nobody is reminded; the shop trades
 	By        PersonID  `json:"by"`
 	At        time.Time `json:"at"`
@@ -126,11 +127,16 @@ const (
 func (p *Plan) Absent(id PersonID, day Date) bool {
 	absent := false
 	for _, c := range p.Changes {
-		if c.From <= day && day <= c.To && (c.Absent == id || c.Back == id || c.Usual) {
+		if c.holds(day) && (c.Absent == id || c.Back == id || c.Usual) {
 			absent = c.Absent == id
 		}
 	}
 	return absent
+}
+
+// holds reports whether a change is about a date.
+func (c *Change) holds(day Date) bool {
+	return c.From <= day && day <= c.To && (c.Each == "" || c.Each == Weekdays()[day.Weekday()])
 }
 
 // ForGood is the last day of a change that is not to end. Trading as usual, from any day on, ends
@@ -142,14 +148,17 @@ const ForGood Date = "2099-12-31"
 func (p Plan) With(c Change, today Date) Plan {
 	kept := make([]Change, 0, len(p.Changes)+1)
 	for _, old := range p.Changes {
-		if old.To == ForGood && c.Usual { // it opens again after all
+		again := old.To == ForGood && old.Closed && c.Usual // it opens again after all
+		if again || c.Each != "" && old.Each == c.Each && old.Absent == max(c.Absent, c.Back) {
 			old.To = c.From.Add(-1)
 		}
 		if old.To >= today.Add(-keepChanges) && old.From <= old.To {
 			kept = append(kept, old)
 		}
 	}
-	p.Changes = append(kept, c)
+	if p.Changes = kept; c.Each == "" || c.Back == 0 { // else a day of the week is free no more
+		p.Changes = append(kept, c)
+	}
 	if over := len(p.Changes) - maxChanges; over > 0 {
 		p.Changes = p.Changes[over:]
 	}
@@ -193,6 +202,9 @@ func (c *Change) check() error {
 		if m != nil && (*m < 0 || *m > 24*60) {
 			return errors.New("a time of day is outside the day")
 		}
+	}
+	if c.Each != "" && (c.Absent == 0 || !slices.Contains(Weekdays(), c.Each)) {
+		return fmt.Errorf("something is so each %q", c.Each)
 	}
 	if c.PauseFrom == c.PauseTo {
 		return nil

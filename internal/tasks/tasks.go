@@ -168,6 +168,20 @@ func (a At) News(n reminders.Name) bool {
 	return true
 }
 
+// Missed is the task under which it was to be told the next morning that the day is not closed which a
+// later morning finds open: it stays to be told where the program was down then and the evening before.
+func (a At) Missed(n reminders.Name) (missed reminders.Name, ok bool) {
+	p := a.Told(n.Date)
+	if n.Task != reminders.Unclosed || p == nil {
+		return n, false
+	}
+	missed = reminders.Name{Date: a.toldOn(p), Task: reminders.Unclosed}
+	return missed, missed.Date >= n.Date.Add(-missedFor) && !a.Shop.Plan.Mutes(missed.Date)
+}
+
+// missedFor is how many days later that is still told. It is known for longer who was told what.
+const missedFor = 7
+
 // Subject is the day of the period that a task of a date is about, which may be an earlier
 // one: the machine was not counted since.
 func (a At) Subject(n reminders.Name) shop.Date {

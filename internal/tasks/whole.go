@@ -20,8 +20,8 @@ func (a At) Whole(planned map[string]time.Time, now time.Time) bool {
 	case !goesOn:
 		return false
 	}
-	if now.Sub(a.Newest()).Abs() >= reminders.Horizon && !plansDays(planned) {
-		return true // at rest, see the planning of what nobody used for a week
+	if a.rests(planned, now) {
+		return true
 	}
 	today := a.dateOf(now)
 	for date := today.Add(-1); date <= min(today.Add(7), a.dateOf(goOn)); date = date.Add(1) {
@@ -32,6 +32,11 @@ func (a At) Whole(planned map[string]time.Time, now time.Time) bool {
 		}
 	}
 	return true
+}
+
+// rests reports whether nobody used a machine for a week, see the planning of such.
+func (a At) rests(planned map[string]time.Time, now time.Time) bool {
+	return now.Sub(a.Newest()).Abs() >= reminders.Horizon && !plansDays(planned)
 }
 
 func (a At) dateOf(at time.Time) shop.Date { return shop.DateOf(at.In(a.Shop.Location)) }

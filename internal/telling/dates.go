@@ -14,7 +14,8 @@ import (
 // Reader reads what the speaker types about time.
 func Reader(t *Teller) when.Reader {
 	order := when.OrderOf(t.F.Shop.Country)
-	return when.Reader{Words: when.WordsOf(t.V.List), Today: t.Today(), Order: order}
+	return when.Reader{Words: when.WordsOf(t.V.List), Today: t.Today(), Order: order,
+		Orthodox: when.KeepsOrthodox(t.F.Shop.Country)}
 }
 
 // Days reads the days a person names: today, tomorrow, friday, until friday,

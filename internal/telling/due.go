@@ -114,6 +114,14 @@ func OwedBegan(t *Teller, no int64) (time.Time, bool) {
 	return OverdueFrom(t, *x), true
 }
 
+// LongBegan is when it became so late that owners are told at once.
+func LongBegan(t *Teller, no int64) (time.Time, bool) {
+	if _, open := OwedBegan(t, no); !open {
+		return time.Time{}, false
+	}
+	return reminders.LongOverdue(t.F.Shop, t.M.Claim(no).On), true
+}
+
 // WhoHas are those a rung tells: at first whoever the matter is with.
 func WhoHas(
 	t *Teller, by shop.PersonID, date shop.Date, task reminders.Task, r reminders.Rung,

@@ -9,10 +9,8 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/tasks"
 )
-
-// TicksName begins the names of a checklist's deadline and card.
-const TicksName = "ticks-"
 
 // TicksBegan is when a checklist was first asked; false when it is done with.
 func TicksBegan(t *Teller, no int64) (time.Time, bool) {
@@ -24,7 +22,7 @@ func TicksBegan(t *Teller, no int64) (time.Time, bool) {
 }
 
 // TicksKey names the deadline at which a checklist is asked again.
-func TicksKey(no int64) string { return TicksName + strconv.FormatInt(no, 10) }
+func TicksKey(no int64) string { return tasks.TicksName + strconv.FormatInt(no, 10) }
 
 // TicksCardKey names the card of a checklist within a chat, which may be of several machines.
 func TicksCardKey(t *Teller, no int64) string {

@@ -2,7 +2,6 @@ package when
 
 import (
 	"strconv"
-	"strings"
 	"time"
 
 	"shopfloat/internal/shop"
@@ -14,6 +13,7 @@ type term struct {
 	weekday          int       // a day of the week, alone or beside a date; else -1
 	last, next       bool      // last friday, next friday
 	end              bool      // the last day of its month
+	easter           bool      // day is how many days after Easter Sunday it is
 	day, month, year int       // 0 is not said
 }
 
@@ -132,23 +132,6 @@ func (s *scan) alone(i int) (t term, n int) {
 		return t, 0
 	}
 	return term{weekday: -1, day: day}, n
-}
-
-// feast reads a day of the year that has a name, as christmas day.
-func (s *scan) feast(i int) (t term, n int) {
-	for _, f := range s.Words.Feasts {
-		date, name, _ := strings.Cut(f, " ")
-		month, day, ok := strings.Cut(date, "-")
-		if used := s.phrase(i, []string{name}); ok && used > n {
-			t = term{weekday: -1, month: atoi(month), day: atoi(day)}
-			n = used
-		}
-	}
-	if n > 0 {
-		year, more := s.yearAfter(i + n)
-		t.year, n = year, n+more
-	}
-	return t, n
 }
 
 func atoi(s string) int {
@@ -358,6 +341,9 @@ func (s *scan) resolve(t term, from shop.Date, lean Lean) (shop.Date, Reason) {
 	}
 	if t.end {
 		return lastOf(t, from, lean), OK
+	}
+	if t.easter {
+		return s.byEaster(t, from, lean), OK
 	}
 	if t.month == 0 && t.day != 0 {
 		return ofSomeMonth(t.day, from, lean)

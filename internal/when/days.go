@@ -67,6 +67,7 @@ func (s *scan) until(i int) (days Range, n int, why Reason) {
 	if n == 0 {
 		return days, 0, OK
 	}
+	n += s.phrase(i+n, s.Words.The)
 	t, used, why := s.term(i + n)
 	if why != OK {
 		return days, 0, OK

@@ -45,7 +45,9 @@ type Words struct {
 	Ordinals                         []string // 31, first to thirty first
 	Ago, WeeksAgo, Few               []string // 3 days ago; 3 weeks ago; one to seven in words
 	EndOf, Year                      []string // the end of november; last year
-	Feasts                           []string // month and day, then what it is called: 12-25 christmas
+	Feasts                           []string // 12-25 christmas: month and day, then a name; e1: by Easter
+	Lunch                            []string // said before a pause
+	FeastDays                        []string // the first and the last, then what they are called: e-2 e1 easter
 	Workdays, Weekend                []string // monday to friday; saturday and sunday
 	Round, Noon, Midnight            []string // open without an end; 12:00; 24:00
 	Open, Closes                     []string // said before hours: we are open from; and closes
@@ -75,7 +77,9 @@ func WordsOf(list func(name string) []string) *Words {
 		Next: list("words.next"), Week: list("words.week"), Of: list("words.of"), The: list("words.the"),
 		Ordinals: list("words.ordinals"), Ago: list("words.days-ago"), WeeksAgo: list("words.weeks-ago"),
 		Few: list("words.few"), EndOf: list("words.end-of"), Year: list("words.year"), Feasts: list("words.feasts"),
-		Workdays: list("words.workdays"), Weekend: list("words.weekend"), Round: list("words.round"),
+		Lunch:     list("words.lunch"),
+		FeastDays: list("words.feast-days"),
+		Workdays:  list("words.workdays"), Weekend: list("words.weekend"), Round: list("words.round"),
 		Noon: list("words.noon"), Midnight: list("words.midnight"), Open: list("words.open-from"),
 		Closes: list("words.closes"),
 		Except: list("words.except"), Else: list("words.otherwise"), ClockHours: list("words.clock-hours"),
@@ -93,11 +97,12 @@ func WordsOf(list func(name string) []string) *Words {
 
 // Reader reads what somebody types on a day, in their language, in a country.
 type Reader struct {
-	Words *Words
-	Today shop.Date
-	Order Order
-	Usual *[7]shop.Hours // those of the week, from which an end is taken that was not said; nil: not known
-	Alone bool           // a number that stands alone is a day of a month, where days that have been are read
+	Words    *Words
+	Today    shop.Date
+	Order    Order
+	Usual    *[7]shop.Hours // those of the week, from which an end is taken that was not said; nil: not known
+	Orthodox bool           // Easter is that of the eastern churches, see [KeepsOrthodox]
+	Alone    bool           // a number that stands alone is a day of a month, where days that have been are read
 }
 
 // Weekday reads the name of a day of the week, and nothing else.

@@ -79,7 +79,7 @@ func (s *scan) oneOfMany(i int) (days []Range, n int, why Reason) {
 			return days, i + n - i0, OK
 		}
 		for _, read := range []func(int) (Range, int){
-			s.weekend, s.weekAfter, s.restOfWeek, s.counted, s.wholeMonth,
+			s.feastDays, s.weekend, s.weekAfter, s.restOfWeek, s.counted, s.wholeMonth,
 		} {
 			if d, n := read(i); n > 0 {
 				return []Range{d}, i + n - i0, OK

@@ -66,7 +66,30 @@ func (t *trading) open(i int) (h, literal shop.Hours, n int, why Reason) {
 		}
 		return h, literal, 0, why
 	}
-	return t.split(i, n, h, literal)
+	if h, literal, n, why = t.split(i, n, h, literal); why == OK {
+		if paused, more := t.pause(i+n, h); more > 0 {
+			if h == literal {
+				literal = paused
+			}
+			h, n = paused, n+more
+		}
+	}
+	return h, literal, n, why
+}
+
+// pause reads a pause behind hours, and how many tokens it took: 9-18, lunch 13-14; 9-6 closed 1-2.
+func (t *trading) pause(i int, h shop.Hours) (shop.Hours, int) {
+	at := t.skip(i, ",(;")
+	said := max(t.phrase(at, t.Words.Lunch), t.phrase(at, t.Words.Closed))
+	at = t.passOpen(at + said)
+	from, _, n, why := t.hour(at)
+	to := max(t.phrase(at+n, t.Words.To), t.phrase(at+n, t.Words.And))
+	end, _, more, bad := t.hour(at + n + to)
+	paused, ok := h.WithPause(from, end)
+	if said == 0 || to == 0 || why != OK || bad != OK || !ok {
+		return h, 0
+	}
+	return paused, t.skip(at+n+to+more, ")") - i
 }
 
 // oneEnd reads hours of which one end alone is said, and how many tokens they took: till 4pm,
@@ -110,8 +133,8 @@ func (t *trading) split(i, n int, h, literal shop.Hours) (likely, letter shop.Ho
 		t.said.Doubt = doubt
 		return h, literal, n, OK
 	}
-	if _, used := t.days(again + more); used > 0 && t.skip(i+n, ",") != i+n {
-		// 7-13, 15-19 sat: the second belongs to what follows
+	if list, used := t.days(again + more); len(list) == 1 && t.skip(i+n, ",") != i+n {
+		// 7-13, 15-19 sat: the second belongs to what follows, and to both before mon to fri
 		if _, _, _, why := t.open(t.skip(again+more+used, ":")); why != OK {
 			t.said.Doubt = doubt
 			return h, literal, n, OK

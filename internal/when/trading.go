@@ -65,6 +65,7 @@ type trading struct {
 	said     Trading
 	last     *shop.Hours // the hours that were said last
 	loose    [7]bool     // days that have their hours without being named: 7-21, sat from 8
+	among    [7]int      // how many days were named together with one
 	daysLast bool        // hours come before their days: 8-18 weekdays 9-13 saturdays
 	sure     bool        // the end that was said last says which half of the day it is in
 }
@@ -417,12 +418,14 @@ func (t *trading) except(i int) (int, Reason) {
 	return i, OK
 }
 
-// lay gives days their hours; false where one had some already.
+// lay gives days their hours; false where one had some already, but as one of more days: mon-fri 9-18,
+// wed 9-13.
 func (t *trading) lay(days []time.Weekday, h, literal shop.Hours) bool {
 	for _, d := range days {
-		if t.said.Named[d] && !t.loose[d] {
+		if t.said.Named[d] && !t.loose[d] && len(days) >= t.among[d] {
 			return false
 		}
+		t.among[d] = len(days)
 		t.said.Week[d], t.said.Literal[d], t.said.Named[d] = h, literal, true
 	}
 	return len(days) > 0

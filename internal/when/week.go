@@ -57,6 +57,21 @@ func (r Reader) Weekdays(text string) (days []time.Weekday, rest string, why Rea
 	return days, s.rest(n), OK
 }
 
+// EachWeek reads days that are meant every week, and nothing else: wednesdays, every monday. A day by
+// its name alone is the next one.
+func (r Reader) EachWeek(text string) ([]time.Weekday, bool) {
+	t := trading{scan: r.scan(text)}
+	i := t.phrase(0, t.Words.On)
+	days, n := t.days(i)
+	each := false
+	for at := range t.toks {
+		part := t.phrase(at, t.Words.Weekend) > 0 || t.phrase(at, t.Words.Workdays) > 0
+		each = each || part && strings.HasSuffix(t.at(at).text, "s") ||
+			t.phrase(at, t.Words.Every) > 0 || t.weekday(at) < 0 && t.anyWeekday(at) >= 0
+	}
+	return days, each && n > 0 && len(days) < week && t.done(i+n)
+}
+
 // week is how many days a week has.
 const week = 7
 

@@ -4,6 +4,7 @@
 package watch
 
 import (
+	"context"
 	"log/slog"
 
 	"shopfloat/internal/books"
@@ -30,9 +31,14 @@ func (w *Watch) Sweep(t *store.Tx, log *slog.Logger) error {
 		w.last = list[Looks-1].Machine
 	}
 	for _, p := range list {
-		good, err := whole(t, p)
-		if err == nil && !good {
-			log.Warn("reminders were missing and are planned again", "machine", int64(p.Machine))
+		missing, err := missing(t, p)
+		if err == nil && missing != "" {
+			level := slog.LevelWarn
+			if missing == matters { // an earlier program planned less of them
+				level = slog.LevelInfo
+			}
+			log.Log(context.Background(), level, "reminders were missing and are planned again",
+				"machine", int64(p.Machine), "of", missing)
 			err = t.SetDeadline(store.Deadline{Machine: p.Machine, Name: chat.PlanAgain, Due: t.Now()})
 		}
 		if err != nil {
@@ -42,16 +48,29 @@ func (w *Watch) Sweep(t *store.Tx, log *slog.Logger) error {
 	return nil
 }
 
-// whole reports whether nothing of a machine's plan is missing.
-func whole(t *store.Tx, p store.Planned) (bool, error) {
+// What may be missing.
+const (
+	days    = "days"
+	matters = "what is open"
+)
+
+// missing names what of a machine's plan is missing; empty for nothing.
+func missing(t *store.Tx, p store.Planned) (string, error) {
 	s, err := t.Shop(p.Shop)
 	if err != nil {
-		return false, err
+		return "", err
 	}
 	m, _, err := t.Machine(p.Machine)
-	if err != nil {
-		return false, err
+	if err != nil || s.Machine(p.Machine) == nil {
+		return "", err
 	}
 	at := tasks.At{Shop: s, Machine: m, DayOf: func(x *books.Period) shop.Date { return tasks.DayOf(s, x) }}
-	return s.Machine(p.Machine) == nil || at.Whole(p.Deadlines, t.Now()), nil
+	if !at.Whole(p.Deadlines, t.Now()) {
+		return days, nil
+	}
+	late, err := t.Claims(p.Machine, tasks.Late(shop.DateOf(t.Now())))
+	if err == nil && !at.Asked(p.Deadlines, late, t.Now()) {
+		return matters, nil
+	}
+	return "", err
 }

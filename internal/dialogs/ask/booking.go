@@ -9,9 +9,8 @@ import (
 	"shopfloat/internal/dialogs/engine"
 )
 
-// A booking reads a draft back. Confirm books it, unless somebody recorded
-// something since the card was shown; Change asks for it anew or offers its
-// lines; counts typed at its card change their lines at once.
+// A booking reads a draft back. Confirm books it, unless somebody recorded something since the card was
+// shown; Change asks for it anew or offers its lines; counts typed at its card change their lines at once.
 type Booking struct {
 	First  func(*engine.Talk) *engine.Card // a card that comes before; nil, or nil from it: none
 	Read   func(*engine.Talk) []chat.Block // what is booked; nil from it: nothing, and another screen asks

@@ -11,9 +11,8 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// Boxes are the note boxes that what is told now is about: as they were loaded,
-// while a period is under way that was loaded before the settings changed, else
-// as they are laid down.
+// Boxes are the note boxes that what is told now is about: as they were loaded, while a period is under way
+// that was loaded before the settings changed, else as they are laid down.
 func Boxes(c *engine.Talk) []shop.Box { return lines.Boxes(Target(c), c.Kit.Boxes) }
 
 // SlipLines are the kinds of note in the order in which the machine's slip lists them.

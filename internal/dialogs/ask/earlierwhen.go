@@ -12,9 +12,8 @@ import (
 // Earliest is how far back something may be entered.
 const Earliest = when.LatelyDays * 24 * time.Hour
 
-// ParseWhen reads "06:40", "yesterday 18:30", "24.11. 06:40", "24 Nov, 06:40" or
-// "Tue 24 Nov, 06:40", as the cards write it, on the shop's clock. A time without
-// a date is the last one that has passed.
+// ParseWhen reads "06:40", "yesterday 18:30", "24.11. 06:40", "24 Nov, 06:40" or "Tue 24 Nov, 06:40", as
+// the cards write it, on the shop's clock. A time without a date is the last one that has passed.
 func ParseWhen(c *engine.Talk, s string) (time.Time, bool) {
 	now := c.Local(c.In.At)
 	r := telling.Reader(c.Teller)

@@ -23,8 +23,7 @@ func Amount(c *engine.Talk, s string) (decimal.Decimal, bool) {
 	return cashmath.AmountOf(text), true
 }
 
-// Payable reports whether the machine's notes can make an amount, and says so
-// if they cannot.
+// Payable reports whether the machine's notes can make an amount, and says so if they cannot.
 func Payable(c *engine.Talk, amount string) bool {
 	money, digits := cashmath.AmountOf(amount), int32(c.Digits())
 	var values []int64

@@ -342,8 +342,7 @@ func values(c *engine.Talk, name string, after int) []int {
 	return more
 }
 
-// alsoMoney is the least count that is asked back beside one that was money. Common
-// practice, no source.
+// alsoMoney is the least count that is asked back beside one that was money. Common practice, no source.
 const alsoMoney = 100
 
 // Doubt finds the first answered line that is to be asked back.

@@ -225,8 +225,7 @@ func (t Topic[Draft, T]) askBack(c *engine.Talk) *engine.Card {
 		Buttons: [][]chat.Button{c.Button("right-so", "keep"), c.Button("change", "again")}}
 }
 
-// foot offers the answer given before, where none of those offered is it, and
-// the topic before.
+// foot offers the answer given before, where none of those offered is it, and the topic before.
 func (t Topic[Draft, T]) foot(c *engine.Talk, all Topics[Draft]) (rows [][]chat.Button) {
 	now := t.Shown(c, engine.Drafted[Draft](c))
 	offered := func(o Offer[T]) bool { return t.Show(c, o.Value) == now }

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/lines"
 	"shopfloat/internal/readback"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/tasks"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
@@ -286,7 +287,7 @@ func Moments() engine.Moments {
 			return cmd, f == nil && !c.Quiet() && checkedTyped(c)
 		},
 		Matters: []engine.Matter{
-			{Prefix: telling.TicksName, Task: reminders.Ticks, Began: telling.TicksBegan, Tell: tellTicks}},
+			{Prefix: tasks.TicksName, Task: reminders.Ticks, Began: telling.TicksBegan, Tell: tellTicks}},
 	}
 }
 

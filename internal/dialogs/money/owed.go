@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/owing"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tasks"
 	"shopfloat/internal/telling"
 )
 
@@ -34,13 +35,6 @@ func tapOwed(c *engine.Talk, arg string) {
 	c.Send(r)
 }
 
-func longBegan(t *telling.Teller, no int64) (time.Time, bool) {
-	if _, open := telling.OwedBegan(t, no); !open {
-		return time.Time{}, false
-	}
-	return reminders.LongOverdue(t.F.Shop, t.M.Claim(no).On), true
-}
-
 // tellOwed tells managers of a claim that is overdue, and of those that are so since the
 // same moment.
 func tellOwed(c *engine.Talk, no int64, r reminders.Rung) {
@@ -57,7 +51,7 @@ func tellLong(c *engine.Talk, no int64, r reminders.Rung) {
 // of the week goes on with it.
 func tellLate(c *engine.Talk, no int64, r reminders.Rung, from func(shop.Date) time.Time) {
 	c.OwingOf([]int64{no})
-	x, key := c.M.Claim(no), trade.OwedName+strconv.FormatInt(no, 10)
+	x, key := c.M.Claim(no), tasks.OwedName+strconv.FormatInt(no, 10)
 	together, more := owing.Since(c.Teller, *x, from), ""
 	before, known := owing.DueBefore(c.Teller, *x)
 	if together[0].Seq != no || known && before.Left().IsPositive() && !c.In.At.Before(from(before.On)) {
@@ -108,6 +102,6 @@ func tapBank(c *engine.Talk, arg string) {
 func Moments() engine.Moments {
 	return engine.Moments{After: remindOwed,
 		Matters: []engine.Matter{
-			{Prefix: trade.OwedName, Task: reminders.Owed, Began: telling.OwedBegan, Tell: tellOwed},
-			{Prefix: trade.LongName, Task: reminders.LongOwed, Began: longBegan, Tell: tellLong}}}
+			{Prefix: tasks.OwedName, Task: reminders.Owed, Began: telling.OwedBegan, Tell: tellOwed},
+			{Prefix: tasks.LongName, Task: reminders.LongOwed, Began: telling.LongBegan, Tell: tellLong}}}
 }

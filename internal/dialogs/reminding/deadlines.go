@@ -14,6 +14,7 @@ import (
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tasks"
 )
 
 // planFor is how long a plan is good for; it reaches a day further, so that nothing falls between.
@@ -25,7 +26,7 @@ func remind(c *engine.Talk) {
 	n, ok := reminders.ParseName(c.In.Text)
 	switch {
 	case c.In.Text == chat.PlanAgain:
-		planMachine(c, c.F.Shop, c.State.Machine)
+		planAgain(c)
 	case c.In.Text == chat.PlanGoOn:
 		planOn(c)
 	case ok && n.Task == reminders.Summary:
@@ -45,7 +46,7 @@ func remind(c *engine.Talk) {
 	}
 	if incidents.Hushed(c.Teller) {
 		// the ladders go on, but speak of nothing else
-		trade.Hushed(c, strings.HasPrefix(c.In.Text, trade.FaultName))
+		trade.Hushed(c, strings.HasPrefix(c.In.Text, tasks.FaultName))
 	}
 }
 
@@ -69,6 +70,14 @@ func planMachine(c *engine.Talk, s *shop.Shop, machine shop.MachineID) {
 	}
 	goOn := chat.Deadline{Name: chat.PlanGoOn, At: c.In.At.Add(planFor), Machine: machine}
 	c.Deadlines = append(c.Deadlines, goOn)
+}
+
+// planAgain plans a machine's deadlines, and those of what stays open until somebody sees to it.
+func planAgain(c *engine.Talk) {
+	planMachine(c, c.F.Shop, c.State.Machine)
+	for _, m := range rota.TasksAt(c.Teller, c.M).Matters(c.Claims(tasks.Late(c.Today()))) {
+		c.Climb(m.Name, m.Began, m.Task)
+	}
 }
 
 // planOn renews the plan of a machine that is in use. Where nothing was
@@ -101,8 +110,9 @@ func due(c *engine.Talk, n reminders.Name) {
 		return // a record that makes it needed plans it again
 	}
 	planNext(c, n)
-	if !now.Before(reminders.Until(s, n.Date, n.Task)) || s.Plan.Mutes(n.Date) ||
-		!rota.TasksAt(c.Teller, c.M).News(n) || !c.In.Again && counting(c, n) {
+	of, news := rota.News(c.Teller, n)
+	if !now.Before(reminders.Until(s, n.Date, n.Task)) || s.Plan.Mutes(n.Date) || !news ||
+		!c.In.Again && counting(c, n) {
 		return
 	}
 	c.OnLadder(reminders.Rungs(s, n.Date, n.Task), func(r reminders.Rung, at time.Time) {
@@ -111,7 +121,7 @@ func due(c *engine.Talk, n reminders.Name) {
 		}
 		plan(c, n, at)
 		n.Later = 0
-	}, func(r reminders.Rung) { tellDue(c, n, r) })
+	}, func(r reminders.Rung) { tellDue(c, of, r) })
 }
 
 // dueLater answers a reminder that was put off. Where it is late and the ladder

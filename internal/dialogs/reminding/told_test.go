@@ -95,8 +95,16 @@ var toldCases = map[string]toldCase{
 		"Ben: The closing of Wed 25 Nov is not finished.; Cleo: The closing of Wed 25 Nov is not finished.",
 		"It is counted. Only the machine's printed figures are missing."},
 	"two days on, an older period": {opened, nil, "2026-11-26 closing", "2026-11-26 21:15", "", ""},
-	"three days on":                {opened, nil, "2026-11-26 unclosed", "2026-11-27 08:00", "", ""},
-	"too late to speak":            {"", nil, "2026-11-25 opening", "2026-11-25 21:30", "", ""},
+	"three days on": {opened, toldThen("2026-11-25 21:15"), "2026-11-26 unclosed",
+		"2026-11-27 08:00", "", ""},
+	"three days on, and it was only said that it is due soon": {opened, toldThen("2026-11-25 21:00"),
+		"2026-11-26 unclosed", "2026-11-27 08:00",
+		"Ben: The closing of Wed 25 Nov is not finished.; Cleo: The closing of Wed 25 Nov is not finished.", ""},
+	"three days on, and nobody is reminded of that day": {opened, on(shop.Change{Mute: true}),
+		"2026-11-26 unclosed", "2026-11-27 08:00", "", ""},
+	"ten days on, nobody knows any more who was told": {opened, nil, "2026-12-04 unclosed", "2026-12-05 08:00",
+		"", ""},
+	"too late to speak": {"", nil, "2026-11-25 opening", "2026-11-25 21:30", "", ""},
 	"a hold stands for the opening": {"", func(f *floor.Floor) {
 		f.Shop.Plan.Hold = &shop.Hold{Why: "police warning", By: 1}
 	}, "2026-11-25 opening", "2026-11-25 07:00",
@@ -110,6 +118,14 @@ var toldCases = map[string]toldCase{
 		f.Shop.Country = "AT"
 		f.Shop.Plan.Holidays = []shop.HolidayChoice{{Name: "Christmas Eve"}}
 	}, "2026-12-17 doubt", "2026-12-17 09:30", "", ""},
+}
+
+// toldThen has Ben told of the closing of the 25th.
+func toldThen(clock string) func(*floor.Floor) {
+	return func(f *floor.Floor) {
+		at, _ := time.Parse("2006-01-02 15:04", clock)
+		f.Told = map[string][]chat.Told{"due-2026-11-25-closing-1": {{Person: 2, Times: 1, Last: at}}}
+	}
 }
 
 // Who is told what, case by case.

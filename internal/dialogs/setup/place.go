@@ -130,8 +130,7 @@ func currencyTopic() topic[string] {
 	}
 }
 
-// fixedCurrency: once something is recorded the currency stays; another one is
-// another shop.
+// fixedCurrency: once something is recorded the currency stays; another one is another shop.
 func fixedCurrency(c *engine.Talk) bool { return !c.F.Shop.Fresh }
 
 // freshCurrency asks again what was said in another currency.
@@ -210,8 +209,7 @@ func creditDaysTopic() topic[int] {
 // knows how many days the bank takes.
 func noRule(c *engine.Talk) bool { return c.F.Shop.Fresh || said(draft(c).CreditDays) == 0 }
 
-// bankLookTopic asks how often somebody looks at the bank, which is how often late money
-// is spoken of.
+// bankLookTopic asks how often somebody looks at the bank, which is how often late money is spoken of.
 func bankLookTopic() topic[string] {
 	t := oneOf("bank-look", "bank", func(d *shopDraft) **string { return &d.BankLook },
 		shop.LooksDaily, shop.LooksWeekly, shop.LooksByStatement)

@@ -7,13 +7,8 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/tasks"
 	"shopfloat/internal/telling"
-)
-
-// OwedName and LongName name the deadlines of a claim that is overdue.
-const (
-	OwedName = "owed-"
-	LongName = "owedlong-"
 )
 
 // RemindOf plans when a claim that is overdue is spoken of, as often as the shop looks at
@@ -21,8 +16,8 @@ const (
 func RemindOf(c *engine.Talk, x books.Claim) {
 	if x.On != "" && x.Left().IsPositive() {
 		no := strconv.FormatInt(x.Seq, 10)
-		c.Climb(LongName+no, reminders.LongOverdue(c.F.Shop, x.On), reminders.LongOwed)
-		c.Climb(OwedName+no, telling.OverdueFrom(c.Teller, x), reminders.Owed)
+		c.Climb(tasks.LongName+no, reminders.LongOverdue(c.F.Shop, x.On), reminders.LongOwed)
+		c.Climb(tasks.OwedName+no, telling.OverdueFrom(c.Teller, x), reminders.Owed)
 	}
 }
 
@@ -30,8 +25,8 @@ func RemindOf(c *engine.Talk, x books.Claim) {
 func QuietPaid(c *engine.Talk, of []int64) {
 	for _, seq := range of {
 		if x := c.M.Claim(seq); x != nil && !x.Left().IsPositive() {
-			c.Deadline(LongName+strconv.FormatInt(seq, 10), time.Time{})
-			c.Deadline(OwedName+strconv.FormatInt(seq, 10), time.Time{})
+			c.Deadline(tasks.LongName+strconv.FormatInt(seq, 10), time.Time{})
+			c.Deadline(tasks.OwedName+strconv.FormatInt(seq, 10), time.Time{})
 		}
 	}
 }

@@ -75,9 +75,6 @@ func AskTicks(c *engine.Talk, p *books.Period, head string) {
 	c.Climb(telling.TicksKey(p.No), c.In.At, reminders.Ticks)
 }
 
-// FaultName begins the name of the deadline of an incident that is not solved.
-const FaultName = "fault-"
-
 // Note writes a record beside the dialog under way, which neither lends it its
 // time and photos nor is overtaken by it.
 func Note(c *engine.Talk, r books.Record) bool {

@@ -13,6 +13,7 @@ import (
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tasks"
 	"shopfloat/internal/telling"
 )
 
@@ -140,7 +141,7 @@ func TestOwedReminders(t *testing.T) {
 	c := talk(f, "owner")
 	claim := c.M.Claims[0] // €4,400, due on Thursday 26
 	trade.RemindAgain(c)
-	name := trade.OwedName + strconv.FormatInt(claim.Seq, 10)
+	name := tasks.OwedName + strconv.FormatInt(claim.Seq, 10)
 	at, ok := deadlines(c)[name]
 	morning := shop.DateOf(at.In(f.Shop.Location)) == "2026-11-27"
 	if !ok || !at.Equal(telling.OverdueFrom(c.Teller, claim)) || !morning {

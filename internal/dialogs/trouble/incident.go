@@ -14,6 +14,7 @@ import (
 	"shopfloat/internal/owing"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tasks"
 	"shopfloat/internal/telling"
 )
 
@@ -35,7 +36,7 @@ func beginFault(c *engine.Talk, topic string) int64 {
 }
 
 // faultKey names the deadline and the cards of an incident.
-func faultKey(seq int64) string { return trade.FaultName + strconv.FormatInt(seq, 10) }
+func faultKey(seq int64) string { return tasks.FaultName + strconv.FormatInt(seq, 10) }
 
 // news puts on record how an incident goes on. One of another machine, or one
 // that nobody can reach any more, is left alone.

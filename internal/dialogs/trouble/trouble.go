@@ -10,12 +10,12 @@ import (
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
-	"shopfloat/internal/dialogs/trade"
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/helping"
 	"shopfloat/internal/incidents"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/secrets"
+	"shopfloat/internal/tasks"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/wording"
@@ -29,7 +29,7 @@ func Moments() engine.Moments {
 		Stray:    func(c *engine.Talk, f *engine.Flow) bool { return f != nil && walkTyped(c) || searched(c, f) },
 		Pictured: pictured, Redrawn: walkAgain, Cancelled: walkCancelled,
 		Matters: []engine.Matter{
-			{Prefix: trade.FaultName, Task: reminders.Fault, Began: incidents.FaultBegan, Tell: tellFault}},
+			{Prefix: tasks.FaultName, Task: reminders.Fault, Began: incidents.FaultBegan, Tell: tellFault}},
 	}
 }
 
