@@ -43,9 +43,10 @@ var free = wording.Set(`hold contacts invite switch reference visit settings hou
 // monday, charges 120, fee 20, ref AB12.
 var ofLine = wording.Set(`charge charges fee fees commission less plus minus own`)
 
-// onlyLine reports whether the strange words behind a payment are those of its line.
+// onlyLine reports whether the strange words behind a payment are those of its line. A month
+// that is a word of its own elsewhere is one there.
 func (sit Situation) onlyLine(id, rest string) bool {
-	strange := func(w string) bool { return !ofLine[w] && !sit.taken(w) }
+	strange := func(w string) bool { return w != "may" && !ofLine[w] && !sit.taken(w) }
 	return (id == "credit" || id == "debit") && strings.ContainsFunc(rest, unicode.IsDigit) &&
 		!slices.ContainsFunc(wording.Of(unreferred(rest)), strange)
 }

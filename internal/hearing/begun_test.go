@@ -35,6 +35,8 @@ func TestBegun(t *testing.T) {
 		{"hours", "christmas eve 9-13", "hours christmas eve 9-13", true, "christmas eve 9-13"},
 		{"export", "november xlsx", "export november xlsx", true, "november xlsx"},
 		{"credit", "4400 for 24 nov", "credit 4400 for 24 nov", true, "4400 for 24 nov"},
+		{"credit", "1464 for 11 may, charges 6", "credit 1464 for 11 may, charges 6", true,
+			"1464 for 11 may, charges 6"},
 		{"settle", "failed", "settle failed", false, ""},
 		{"settle", "total 1500", "settle total 1500", true, "total 1500"},
 		{"show-me", "which days the bank has not paid", "show me which days the bank has not paid", false, ""},

@@ -170,25 +170,36 @@ func owedElsewhere(t *telling.Teller, sum decimal.Decimal) string {
 }
 
 // Elsewhere reads in words about a payment the name of a machine: none where it is the one at
-// hand. The rest is what else they say, and in short what a button can carry of that.
-func Elsewhere(t *telling.Teller, words string) (kit *shop.Machine, rest, short string) {
+// hand. The rest is what else they say, in short what a button can carry of that, and left
+// what it cannot.
+func Elsewhere(t *telling.Teller, words string) (kit *shop.Machine, rest, short, left string) {
 	of, rest := t.Scope(words)
 	if len(of) != 1 {
-		return nil, words, ""
+		return nil, words, "", ""
 	}
-	if of[0] == t {
-		return nil, rest, ""
+	if rest = strings.Trim(rest, ", "); of[0] == t {
+		return nil, rest, "", ""
 	}
-	value, when, ok := MoneyFirst(t, rest)
+	value, more, ok := MoneyFirst(t, rest)
 	if !ok {
-		return of[0].Kit, rest, ""
+		return of[0].Kit, rest, "", rest
 	}
+	ref, more := Reference(t, more, more)
+	charged, fee, more := Beside(t, more)
 	short = value.String()
-	if from, to, unread := telling.PastDays(t, when); when != "" && unread == "" && from == to {
-		short += "-" + string(from)
+	if from, to, unread := telling.PastDays(t, more); more != "" && unread == "" && from == to {
+		short, more = short+"-"+string(from), ""
 	}
-	return of[0].Kit, rest, short
+	for i, v := range []decimal.Decimal{charged, fee} {
+		if v.IsPositive() {
+			short += "-" + besides[i][:1] + v.String()
+		}
+	}
+	return of[0].Kit, rest, short, strings.TrimSpace(more + " " + ref)
 }
+
+// besides are the words for what stands in the line of a payment beside it.
+var besides = [2]string{"charges", "fee"}
 
 // Carried is what such a button carries, as it is typed; of the rest of a payment that was
 // split it has the bank's reference from where the first part stands.
@@ -202,10 +213,20 @@ func Carried(t *telling.Teller, short string) string {
 		}
 		return value
 	}
-	if more == "" {
-		return value
+	var day []string
+	beside := ""
+	for part := range strings.SplitSeq(more, "-") {
+		i := slices.IndexFunc(besides[:], func(word string) bool { return strings.HasPrefix(part, word[:1]) })
+		if i < 0 {
+			day = append(day, part)
+		} else {
+			beside += ", " + besides[i] + " " + part[1:]
+		}
 	}
-	return value + " for " + more
+	if on := strings.Join(day, "-"); on != "" {
+		value += " for " + on
+	}
+	return value + beside
 }
 
 // RestOf is what the button carries that books the rest of a payment, of which a machine's

@@ -6,6 +6,7 @@ import (
 
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/names"
 	"shopfloat/internal/owing"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/texts"
@@ -52,13 +53,16 @@ func tapSplit(c *engine.Talk, arg string) {
 
 // elsewhere offers to go on at another machine, where one is named.
 func elsewhere(c *engine.Talk) bool {
-	kit, rest, short := owing.Elsewhere(c.Teller, c.Rest)
+	kit, rest, short, left := owing.Elsewhere(c.Teller, c.Rest)
 	if c.Rest = rest; kit == nil {
 		return false
 	}
 	name := c.State.Flow
 	c.End()
+	if left != "" {
+		left = c.V.Say("split.again", "words", names.Words(left))
+	}
 	c.Send(owing.SplitCard(c.Teller, engine.DoSplit, name+"-"+short, *kit,
-		c.V.Say("split.elsewhere", "machine", kit.Name, "here", c.Kit.Name)))
+		c.V.Say("split.elsewhere", "machine", kit.Name, "here", c.Kit.Name), left))
 	return true
 }

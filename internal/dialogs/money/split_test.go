@@ -94,6 +94,10 @@ func TestElsewhere(t *testing.T) {
 			"120 given-up"},
 		"debit 20 hall": {"€20. Why did the bank take it?|[The bank's charges]", "debit", "-20 charge"},
 		"credit hall":   {"How much did the bank pay", "", ""},
+		"credit 494 for tuesday, charges 6, hall": {"charges in it         €6|exactly what is due|[Confirm]",
+			"credit", "500 pays, -6 charge"},
+		"credit hall 504 for 24 november, charges 6 fee 10": {"exactly what is due|[Confirm]", "credit",
+			"500 pays, -6 charge, 10 fee"},
 	} {
 		t.Run(typed, func(t *testing.T) {
 			f := two(t)
@@ -119,6 +123,9 @@ func TestElsewhere(t *testing.T) {
 		})
 	}
 	f := two(t)
+	f.Expect(f.Says("owner", "credit 500 for tuesday hall ref AB12"),
+		"Not taken along: “ab12”. Type it again there.", "")
+	f = two(t)
 	f.Expect(f.Says("owner", "credit 500 for the cash machine"), "due for Tue 24 Nov  €500|[Confirm]",
 		"as you say|For that day")
 }

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -163,10 +164,36 @@ func (t Ledger) from(id shop.MachineID, then *books.Machine, err error) (
 		return nil, entries, err
 	}
 	p := &past{then: then}
-	if p.entries, err = readRows(t.tx.Each, entryQuery+"> ? ORDER BY seq", id, then.Seq); err == nil {
+	if p.entries, err = t.after(id, then.Seq); err == nil {
 		err = t.claimsThen(id, p)
 	}
 	return p.then, p.entries, err
+}
+
+// tail are the newest entries of a machine, from behind one on, as they were read last: a
+// step asks for the same several times over.
+type tail struct {
+	id          shop.MachineID
+	seq, newest int64
+	list        []books.Entry
+}
+
+// after gives a machine's entries behind one.
+func (t Ledger) after(id shop.MachineID, seq int64) ([]books.Entry, error) {
+	m, err := t.machine(id)
+	if err != nil {
+		return nil, err
+	}
+	if k := &t.at.tail; k.id != id || k.seq > seq || k.newest != m.books.Seq {
+		list, err := readRows(t.tx.Each, entryQuery+"> ? ORDER BY seq", id, seq)
+		if err != nil {
+			return nil, err
+		}
+		*k = tail{id: id, seq: seq, newest: m.books.Seq, list: list}
+	}
+	first, _ := slices.BinarySearchFunc(t.at.tail.list, seq+1,
+		func(e books.Entry, seq int64) int { return cmp.Compare(e.Seq, seq) })
+	return slices.Clone(t.at.tail.list[first:]), nil
 }
 
 // claimsThen works out what was known of claims at a checkpoint: what is known now,

@@ -405,7 +405,7 @@ func (s *Stray) Error() string {
 // EntriesFrom gives a machine's entries from a number on, and those earlier ones
 // that they undo or correct, as [books.From] does.
 func (t Ledger) EntriesFrom(id shop.MachineID, seq int64) ([]books.Entry, error) {
-	tail, err := readRows(t.tx.Each, entryQuery+">= ? ORDER BY seq", id, seq)
+	tail, err := t.after(id, seq-1)
 	if err != nil {
 		return nil, err
 	}

@@ -87,7 +87,7 @@ func (t Ledger) extended(id shop.MachineID, s advice.State) (advice.State, error
 	if p.then == nil {
 		p.then = books.New(id)
 		p.entries, err = t.Entries(id, time.Time{})
-	} else if p.entries, err = readRows(t.tx.Each, entryQuery+"> ? ORDER BY seq", id, p.then.Seq); err == nil {
+	} else if p.entries, err = t.after(id, p.then.Seq); err == nil {
 		err = t.claimsThen(id, p)
 	}
 	if err != nil {
@@ -164,7 +164,8 @@ func (t Ledger) forget(id shop.MachineID) error {
 // learnAgain goes back to before an entry from which on something else holds now, and on from
 // there: as far back as the last checkpoint, since an earlier correction may have put what is
 // corrected before that entry, and took the checkpoints from there on with it. What is kept
-// without it stays as it is.
+// without it stays as it is, unless the newest is so much older then that what was let go is wanted
+// again.
 func (t Ledger) learnAgain(id shop.MachineID, from int64) error {
 	last, err := LastLearnt(t.tx.Each, id)
 	if err != nil || len(last) == 0 || from > last[0].Seq {
@@ -177,27 +178,35 @@ func (t Ledger) learnAgain(id shop.MachineID, from int64) error {
 	if from = 1; then != nil {
 		from = then.Seq + 1
 	}
-	first, err := readRows(t.tx.Each, entryQuery+"= ?", id, from)
+	before, err := t.newestLearnt(id)
 	if err != nil {
 		return err
 	}
-	ok := len(first) == 1
-	if ok {
-		ok, err = t.goBack(id, from, first[0].Happened, last[0].State.Tills)
+	ok, err := t.goBack(id, from, last[0].State.Tills)
+	if err == nil && ok {
+		err = t.Learn(id)
 	}
-	if err == nil && !ok {
-		err = t.forget(id)
+	after, also := t.newestLearnt(id)
+	if err = errors.Join(err, also); err != nil || ok && advice.Reaches(before, after, after) {
+		return err
 	}
-	if err != nil {
+	if err := t.forget(id); err != nil {
 		return err
 	}
 	return t.Learn(id)
 }
 
-// goBack puts what was told before an entry, of a moment, in the place of the part that it is in
-// and of those behind it. What tills brought stands in the last of these. It does nothing, and says
-// so, where that cannot be.
-func (t Ledger) goBack(id shop.MachineID, from int64, at time.Time, tills []advice.Brought) (bool, error) {
+// newestLearnt is when the newest period was counted that is kept for advice.
+func (t Ledger) newestLearnt(id shop.MachineID) (time.Time, error) {
+	var newest int64
+	err := t.tx.One("SELECT coalesce(max(newest), 0) FROM learnt WHERE machine = ?", []any{id}, &newest)
+	return time.Unix(newest, 0), err
+}
+
+// goBack puts what was told before an entry in the place of the part that it is in and of those
+// behind it. What tills brought stands in the last of these. It does nothing, and says so, where
+// that cannot be.
+func (t Ledger) goBack(id shop.MachineID, from int64, tills []advice.Brought) (bool, error) {
 	list, err := readLearnt(t.tx.Each, ` AND
 		seq <= (SELECT min(seq) FROM learnt WHERE machine = ?1 AND seq >= ?2) AND
 		seq >= (SELECT coalesce(max(seq), 0) FROM learnt WHERE machine = ?1 AND seq < ?2)`, id, from)
@@ -210,12 +219,8 @@ func (t Ledger) goBack(id shop.MachineID, from int64, at time.Time, tills []advi
 	was := joined(list)
 	was.Tills = tills
 	was = was.Before(from)
-	var newest, before int64
-	err = t.tx.One(`SELECT max(newest), coalesce(max(CASE WHEN seq < ?2 THEN newest END), 0) FROM learnt
-		WHERE machine = ?1`, []any{id, list[0].Seq}, &newest, &before)
-	before = max(before, advice.Seconds(was.Newest()))
-	if err != nil || was.Seq != from-1 || !advice.Reaches(time.Unix(newest, 0), at, time.Unix(before, 0)) {
-		return false, err
+	if was.Seq != from-1 {
+		return false, nil
 	}
 	return true, t.saveLearnt(id, list[0].Seq, was)
 }

@@ -26,6 +26,7 @@ const keepMachines = 256
 // Cache holds the books that the last transactions read and wrote.
 type Cache struct {
 	machines map[shop.MachineID]*machineRow
+	tail     tail
 }
 
 // Forget drops all of it.
@@ -38,7 +39,10 @@ type Ledger struct {
 }
 
 // In gives the records within a transaction.
-func In(tx *file.Tx, at *Cache) Ledger { return Ledger{tx, at} }
+func In(tx *file.Tx, at *Cache) Ledger {
+	at.tail = tail{} // it may be long
+	return Ledger{tx, at}
+}
 
 // CheckTails compares the head every machine's books stand on with the last
 // entry of its chain: a tail that was cut or a half copied file shows here.
