@@ -54,9 +54,9 @@ func TestSetUp(t *testing.T) {
 		owner: [Several in one sum]
 		owner: [Notes only]
 		owner: [Dial]
-		owner: [Yes, we try]
+		owner: ok
 		owner: [Later]
-		owner: [Yes, two]
+		owner: yes.
 	`)
 	for range 4 {
 		if strings.Contains(review, "[Confirm]") {
