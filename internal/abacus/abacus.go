@@ -73,7 +73,7 @@ func holding(entries []books.Entry) []record {
 			r.Record = *by.Instead
 			r.Day = cmp.Or(r.Day, e.Day)
 			if r.moved = r.Period != e.Period; r.moved {
-				r.at = before(entries, undone, r, by.Seq)
+				r.at = before(entries, undone, list, r, by.Seq)
 			}
 		}
 		list = append(list, r)
@@ -84,20 +84,27 @@ func holding(entries []books.Entry) []record {
 
 // before places a record that was moved to another period: while that was still
 // going on, and no later than when it was moved. A slip stays where it was if the
-// period had begun.
-func before(entries []books.Entry, undone map[int64]bool, r record, moved int64) float64 {
-	if r.Kind == books.Settlement {
+// period had begun; all else comes before the first slip, be it one that was moved
+// there too and is older.
+func before(entries []books.Entry, undone map[int64]bool, placed []record, r record, moved int64) float64 {
+	slip := r.Kind == books.Settlement
+	if slip {
 		moved = max(r.seq, r.Period) + 1
+	}
+	at := float64(moved) - 0.5
+	for _, s := range placed {
+		if s.moved && s.Kind == books.Settlement && s.Period == r.Period && !slip {
+			at = min(at, s.at-0.25)
+		}
 	}
 	for i := range entries {
 		e := &entries[i]
-		ends := e.Kind == books.Close || (e.Kind == books.Count || e.Kind == books.Settlement) &&
-			r.Kind != books.Settlement
+		ends := e.Kind == books.Close || (e.Kind == books.Count || e.Kind == books.Settlement) && !slip
 		if e.Period == r.Period && ends && !undone[e.Seq] {
-			return min(float64(e.Seq), float64(moved)) - 0.5
+			return min(at, float64(e.Seq)-0.5)
 		}
 	}
-	return float64(moved) - 0.5
+	return at
 }
 
 // Sheet is all that the records of a machine come to.

@@ -204,9 +204,9 @@ func (t *turn) correct(by *Entry) {
 	}
 }
 
-// placeFor finds where an entry takes effect that was moved to another period:
-// before that period's count or, for a settlement, its close; in one that has
-// none yet, when it was moved, or a settlement where it stood.
+// placeFor finds where an entry takes effect that was moved to another period: before that period's
+// first slip, also one that was moved there and is older, or count; a settlement before its close. In
+// one that has none yet it is when it was moved, or where the settlement stood.
 func placeFor(turns []*turn, t *turn) int {
 	until := t.by.Seq
 	if t.Kind == Settlement && t.by.Rule >= slipKeepsPlace {

@@ -2,6 +2,7 @@ package counsel
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -110,6 +111,12 @@ func BareCounts(s string) bool {
 func None(t *telling.Teller, err error) []chat.Block {
 	why := texts.Either(errors.Is(err, advice.ErrDays), "load.none-days", "load.none-other")
 	return []chat.Block{chat.Lines(t.V.Say("load.none"), t.V.Say(why))}
+}
+
+// Nothing reports whether an advice is none: no day is known, and nothing is laid down as usual.
+func Nothing(a advice.Advice) bool {
+	some := func(l advice.Line) bool { return l.Notes > 0 }
+	return a.KnownDays == 0 && !slices.ContainsFunc(a.Lines, some)
 }
 
 // Advised is an advice as a card: the days, a table, and what it rests on. Hand is what

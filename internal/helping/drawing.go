@@ -25,6 +25,9 @@ func Lessons() map[string]int {
 // answer; empty for none.
 func DrawingFor(what string) string { return drawings[what] }
 
+// AsksRefused reports whether a question is about the box for refused notes, by the same name.
+func AsksRefused(what string) bool { return drawings[what] == pictures.RefusedBox }
+
 var drawings = map[string]string{
 	"what.loaded": pictures.NoteBox, "what.inside": pictures.NoteBox, "what.left": pictures.NoteBox,
 	"what.tray": pictures.RefusedBox, "what.beside": pictures.RefusedBox, "what.paid": pictures.PrintedSlip,

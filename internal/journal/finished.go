@@ -74,17 +74,17 @@ func (p *past) late(from shop.Date, m months.Month) (late []Transaction, err err
 			continue
 		}
 		if before == nil {
-			if before, _, err = p.sums(m.Upto, from, m.Last); err != nil {
+			if before, err = p.sums(m.Upto, from, m.Last); err != nil {
 				return nil, err
 			}
 		}
-		after, day, err := p.sums(e.Seq, from, m.Last)
+		after, err := p.sums(e.Seq, from, m.Last)
 		if err != nil {
 			return nil, err
 		}
 		if list := changes(before, after); len(list) > 0 {
 			late = append(late, Transaction{Date: shop.DateOf(e.Recorded.In(p.s.Location)), Kind: e.Kind, Seq: e.Seq,
-				For: cmp.Or(dayOf(e, p.entries), day), Postings: list})
+				For: p.dayOf(e), Postings: list})
 		}
 		before = after
 	}
@@ -98,30 +98,30 @@ func reaches(s *shop.Shop, e books.Entry, last shop.Date) bool {
 		dateOf(s, e) <= last
 }
 
-// dayOf is the day of what a record is about, where it says so: what takes a correction
-// back is about the day that was corrected.
-func dayOf(e books.Entry, entries []books.Entry) shop.Date {
-	for _, o := range entries {
-		if o.Seq == e.Target && o.Seq < e.Seq && (e.Kind == books.Undo || e.Kind == books.Correction) {
-			return dayOf(o, entries)
+// dayOf is the day of what a record is about: what takes a correction back is about the day that
+// was corrected. A record that says none is about the one on which it happened.
+func (p *past) dayOf(e books.Entry) shop.Date {
+	if e.Kind != books.Undo && e.Kind != books.Correction {
+		return cmp.Or(e.Day, dateOf(p.s, e))
+	}
+	for _, o := range p.entries {
+		if o.Seq == e.Target && o.Seq < e.Seq {
+			return p.dayOf(o)
 		}
 	}
-	return e.Day
+	return cmp.Or(e.Day, p.reach[e.Seq])
 }
 
-// sums are what the transactions of a span come to by the entries up to one, and the day of
-// the last.
-func (p *past) sums(upto int64, from, to shop.Date) (sum map[Account]decimal.Decimal, day shop.Date,
-	err error) {
+// sums are what the transactions of a span come to by the entries up to one.
+func (p *past) sums(upto int64, from, to shop.Date) (sum map[Account]decimal.Decimal, err error) {
 	list, err := on(p.s, p.then, months.Month{Upto: upto}.Cut(p.entries))
 	sum = map[Account]decimal.Decimal{}
 	for _, t := range list {
 		if from <= t.Date && t.Date <= to {
-			day = t.Date
 			for _, x := range t.Postings {
 				sum[x.Account] = sum[x.Account].Add(x.Value)
 			}
 		}
 	}
-	return sum, day, err
+	return sum, err
 }

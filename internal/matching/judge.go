@@ -6,8 +6,6 @@ import (
 	"strings"
 
 	"github.com/shopspring/decimal"
-
-	"shopfloat/internal/shop"
 )
 
 // judge finds what a line may be for, and whether there is no doubt.
@@ -22,6 +20,9 @@ func (m *matcher) judge(l *line) {
 		m.payment(l)
 	}
 	slices.SortStableFunc(l.found, func(a, b Proposal) int { return cmp.Compare(a.score, b.score) })
+	if len(l.found) > most { // no others are offered, and thousands of lines may have hundreds each
+		l.found = slices.Clone(l.found[:most])
+	}
 }
 
 func (m *matcher) payment(l *line) {
@@ -112,7 +113,7 @@ func (m *matcher) weigh(l *line, p *Proposal, claims []*claim) {
 			p.score += 0.4 / float64(len(claims))
 		}
 		p.score += 0.06 * float64(min(max(off, -off), 10)) / float64(len(claims))
-		if mentions(l, c.Day) {
+		if m.mentions(l, c.Day) {
 			named++
 		}
 		if others := len(c.exact); others > 1 || others == 1 && !c.exact[l] {
@@ -189,8 +190,8 @@ func (m *matcher) otherwise(l *line, r reading) bool {
 	}
 	sums := m.partners(l)
 	for _, c := range due {
-		part := slices.ContainsFunc(sums, func(t together) bool { return t.sum.Equal(c.Left) })
-		if part || m.close(l, c.Left) || m.fees(l, c.Left) {
+		part := slices.ContainsFunc(sums, func(t together) bool { return t.is(c.Left, c.about) })
+		if part || m.within(l.about, c.about) && (m.close(l, c.Left) || m.fees(l, c.Left)) {
 			return true
 		}
 	}
@@ -201,7 +202,7 @@ func (m *matcher) otherwise(l *line, r reading) bool {
 func (m *matcher) aboutOne(l *line, open []*claim) {
 	for _, c := range open {
 		p := Proposal{Line: l.No, Amount: l.Amount, Parts: []Part{{As: Pays, Claim: c.Claim, Value: c.Left}}}
-		if !m.differ(l, &p, c.Left) {
+		if !m.within(l.about, c.about) || !m.differ(l, &p, c.Left) {
 			continue
 		}
 		m.weigh(l, &p, []*claim{c})
@@ -254,40 +255,6 @@ func (m *matcher) aboutSeveral(l *line, open []*claim) {
 	}
 }
 
-// together is a line with one or two others that may be parts of one payment.
-type together struct {
-	sum    decimal.Decimal
-	others []*line
-	odd    bool // none of them is like a day by itself, with fees or charges either
-}
-
-// partners lists what a line may have been paid together with: one or two lines
-// of the same payer, a few days apart, which are no day's sum by themselves.
-func (m *matcher) partners(l *line) (list []together) {
-	var near []*line
-	from, _ := slices.BinarySearchFunc(m.byDay, l.Day.Add(-soon), func(o *line, d shop.Date) int {
-		return cmp.Compare(o.Day, d)
-	})
-	for _, o := range m.byDay[from:] {
-		if between(l.Day, o.Day) > soon || len(near) == choosing {
-			break
-		}
-		if o != l && o.pays() && o.undone == nil && o.Currency == l.Currency &&
-			o.payer == l.payer && !m.fitsAlone(o) {
-			near = append(near, o)
-		}
-	}
-	odd := !m.likely(l)
-	for i, o := range near {
-		one := together{l.value.Add(o.value), []*line{o}, odd && !m.likely(o)}
-		list = append(list, one)
-		for _, p := range near[i+1:] {
-			list = append(list, together{one.sum.Add(p.value), []*line{o, p}, one.odd && !m.likely(p)})
-		}
-	}
-	return list
-}
-
 // fitsAlone reports whether some claim is a line's sum to the cent.
 func (m *matcher) fitsAlone(l *line) bool {
 	return slices.ContainsFunc(m.byLeft[l.key], l.may)
@@ -299,7 +266,7 @@ func (m *matcher) likely(l *line) bool { return len(m.alike(l)) > 0 }
 // alike lists the days that are due and like a line, with fees or charges.
 func (m *matcher) alike(l *line) []*claim {
 	return slices.DeleteFunc(m.open(l), func(c *claim) bool {
-		return !m.inTime(l.Day, c) || !m.close(l, c.Left) && !m.fees(l, c.Left)
+		return !m.inTime(l.Day, c) || !m.within(l.about, c.about) || !m.close(l, c.Left) && !m.fees(l, c.Left)
 	})
 }
 
@@ -307,67 +274,6 @@ func (m *matcher) alike(l *line) []*claim {
 // like a day: then that is the one for it.
 func (m *matcher) hasOwn(c *claim, l *line) bool {
 	return slices.ContainsFunc(c.near, func(o *line) bool { return o != l && m.trust[o.payer] })
-}
-
-// inParts offers days that came in several payments, alone or together with the
-// days after them.
-func (m *matcher) inParts(l *line, open []*claim) {
-	sums := m.partners(l)
-	if len(sums) == 0 {
-		return
-	}
-	for i := range open {
-		sum := decimal.Zero
-		for j := i; j < len(open) && j < i+longest; j++ {
-			if sum = sum.Add(open[j].Left); sum.GreaterThan(l.value) {
-				m.partOf(l, open[i:j+1], sum, sums)
-			}
-		}
-	}
-}
-
-// partOf offers a line as a part of a sum, if there are lines for the rest of it.
-func (m *matcher) partOf(l *line, claims []*claim, sum decimal.Decimal, sums []together) {
-	p := Proposal{Line: l.No, Amount: l.Amount, Why: InParts, score: 2 + 0.3*float64(len(claims)-1)}
-	i := slices.IndexFunc(sums, func(t together) bool { return t.sum.Equal(sum) })
-	if i < 0 {
-		p.score += 1.5
-		i = slices.IndexFunc(sums, func(t together) bool {
-			all := &line{Line: l.Line, value: t.sum}
-			return t.odd && (m.fees(all, sum) || m.close(all, sum))
-		})
-	}
-	if i < 0 || slices.ContainsFunc(sums[i].others, func(o *line) bool { return o.Day < claims[0].Day }) {
-		return
-	}
-	p.Other = sums[i].others[0].No
-	p.Parts = share(l, sums[i].others, claims)
-	m.weigh(l, &p, claims)
-	l.found = append(l.found, p)
-}
-
-// share gives a line its part of claims that several lines pay: the lines fill
-// one claim after the other in their order, and what is left over is fees.
-func share(l *line, others []*line, claims []*claim) (parts []Part) {
-	skip := decimal.Zero
-	for _, o := range others {
-		if o.No < l.No {
-			skip = skip.Add(o.Amount)
-		}
-	}
-	rest := l.Amount
-	for _, c := range claims {
-		free := decimal.Max(c.Left.Sub(skip), decimal.Zero)
-		skip = decimal.Max(skip.Sub(c.Left), decimal.Zero)
-		if v := decimal.Min(free, rest); v.IsPositive() {
-			parts = append(parts, Part{As: Pays, Claim: c.Claim, Value: v})
-			rest = rest.Sub(v)
-		}
-	}
-	if !rest.IsZero() {
-		parts = append(parts, Part{As: Fee, Value: rest})
-	}
-	return parts
 }
 
 // pairReturns finds lines that take an earlier one back: the bank says so, or it
@@ -436,7 +342,7 @@ func (m *matcher) debit(l *line) {
 			Parts: []Part{{As: Dispute, Claim: c,
 				Value: l.Amount}}}
 		p.score = 1 + float64(between(c.Day, l.Day))/100
-		if mentions(l, c.Day) {
+		if m.mentions(l, c.Day) {
 			p.score--
 		}
 		l.found = append(l.found, p)
@@ -472,7 +378,7 @@ func (m *matcher) aboutDays(l *line) (list []*Claim) {
 		add(&m.Closed[i])
 	}
 	slices.SortStableFunc(list, func(a, b *Claim) int { return cmp.Compare(b.Day, a.Day) })
-	others := func(c *Claim) bool { return !mentions(l, c.Day) }
+	others := func(c *Claim) bool { return !m.mentions(l, c.Day) }
 	if named := slices.DeleteFunc(slices.Clone(list), others); len(named) > 0 {
 		return named
 	}

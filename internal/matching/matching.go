@@ -123,6 +123,7 @@ func Match(lines []statement.Line, f Facts) Outcome {
 type line struct {
 	statement.Line
 	value  decimal.Decimal // what was paid before charges that the bank states
+	about  int64           // value's whole part, see [matcher.within]
 	key    string          // of value
 	payer  string
 	seen   bool
@@ -138,6 +139,7 @@ type claim struct {
 	near  []*line        // with fees or charges, in time, and they fit nothing to the cent
 	gone  bool           // surely paid by a line
 	end   shop.Date      // the last day on which a payment is nothing unusual
+	about int64          // the whole part of what is left, see [matcher.within]
 }
 
 type matcher struct {
@@ -147,17 +149,19 @@ type matcher struct {
 	claims []*claim // by day
 	byLeft map[string][]*claim
 	trust  map[string]bool
+	words  map[shop.Date][]string // for a day
 }
 
 func newMatcher(lines []statement.Line, f Facts) *matcher {
-	m := &matcher{Facts: f, byLeft: map[string][]*claim{}, trust: map[string]bool{}}
+	m := &matcher{Facts: f, byLeft: map[string][]*claim{}, trust: map[string]bool{},
+		words: map[shop.Date][]string{}}
 	if m.Slack == 0 {
 		m.Slack = 1
 	}
 	for i := range f.Claims {
 		if f.Claims[i].Left.IsPositive() {
 			c := &claim{Claim: &f.Claims[i], key: sumKey(f.Claims[i].Left, f.Claims[i].Currency),
-				exact: map[*line]bool{}}
+				exact: map[*line]bool{}, about: f.Claims[i].Left.IntPart()}
 			c.end = m.usualEnd(c)
 			m.claims = append(m.claims, c)
 		}
@@ -172,8 +176,8 @@ func newMatcher(lines []statement.Line, f Facts) *matcher {
 	seen := Seen(lines, f.Booked)
 	for _, l := range lines {
 		value := l.Amount.Add(l.Charges)
-		m.lines = append(m.lines, &line{Line: l, value: value, key: sumKey(value, l.Currency), payer: Payer(l),
-			seen: seen[l.No]})
+		m.lines = append(m.lines, &line{Line: l, value: value, about: value.IntPart(),
+			key: sumKey(value, l.Currency), payer: Payer(l), seen: seen[l.No]})
 	}
 	m.byDay = slices.Clone(m.lines)
 	slices.SortStableFunc(m.byDay, func(a, b *line) int { return cmp.Compare(a.Day, b.Day) })

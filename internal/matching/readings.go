@@ -1,6 +1,7 @@
 package matching
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -16,8 +17,10 @@ const (
 	chosen   = 4  // claims in such a choice
 )
 
-// margin is how far from a day's sum fees or charges may take a line, in per cent.
-var margin = decimal.NewFromInt(3)
+// percent is how far from a day's sum fees or charges may take a line.
+const percent = 3
+
+var margin = decimal.NewFromInt(percent)
 
 // reading is one way in which a line is the sum of claims.
 type reading struct {
@@ -39,11 +42,14 @@ func (m *matcher) singles(l *line) (list []reading) {
 // open lists the claims that a line of its day may pay within the wide window.
 func (m *matcher) open(l *line) (list []*claim) {
 	from := l.Day.Add(-wide)
-	for _, c := range m.claims {
+	first, _ := slices.BinarySearchFunc(m.claims, from, func(c *claim, d shop.Date) int {
+		return cmp.Compare(c.Day, d)
+	})
+	for _, c := range m.claims[first:] {
 		if c.Day > l.Day {
 			break
 		}
-		if !c.gone && c.Day >= from && c.Currency == l.Currency {
+		if !c.gone && c.Currency == l.Currency {
 			list = append(list, c)
 		}
 	}
@@ -60,9 +66,12 @@ func (m *matcher) several(l *line, open []*claim, fits func(decimal.Decimal) boo
 	}
 	for _, part := range groups(open) {
 		for i := range part {
-			sum := part[i].Left
+			about := part[i].about
 			for j := i + 1; j < len(part) && j < i+longest; j++ {
-				if sum = sum.Add(part[j].Left); fits(sum) {
+				if about += part[j].about; !m.within(l.about, about) {
+					continue
+				}
+				if sum := left(part[i : j+1]); fits(sum) {
 					add(reading{part[i : j+1], sum, true})
 				}
 			}
@@ -70,9 +79,12 @@ func (m *matcher) several(l *line, open []*claim, fits func(decimal.Decimal) boo
 	}
 	due := slices.DeleteFunc(slices.Clone(open), func(c *claim) bool { return !m.inTime(l.Day, c) })
 	if len(due) <= choosing {
-		choose(due, func(r reading) {
-			if fits(r.sum) {
-				add(r)
+		choose(due, func(have []*claim, about int64) {
+			if !m.within(l.about, about) {
+				return
+			}
+			if sum := left(have); fits(sum) {
+				add(reading{slices.Clone(have), sum, false})
 			}
 		})
 	}
@@ -98,18 +110,43 @@ func groups(open []*claim) [][]*claim {
 	return list
 }
 
-// choose hands over every choice of two to four claims.
-func choose(from []*claim, fn func(reading)) {
-	var walk func(at int, have []*claim, sum decimal.Decimal)
-	walk = func(at int, have []*claim, sum decimal.Decimal) {
+// left is what is left of claims together.
+func left(claims []*claim) (sum decimal.Decimal) {
+	for _, c := range claims {
+		sum = sum.Add(c.Left)
+	}
+	return sum
+}
+
+// choose hands over every choice of two to four claims, with about how much it is. It is good
+// until the next.
+func choose(from []*claim, fn func(have []*claim, about int64)) {
+	have := make([]*claim, 0, chosen)
+	var walk func(at int, about int64)
+	walk = func(at int, about int64) {
 		if len(have) > 1 {
-			fn(reading{slices.Clone(have), sum, false})
+			fn(have, about)
 		}
 		for i := at; i < len(from) && len(have) < chosen; i++ {
-			walk(i+1, append(have[:len(have):len(have)], from[i]), sum.Add(from[i].Left))
+			have = append(have, from[i])
+			walk(i+1, about+from[i].about)
+			have = have[:len(have)-1]
 		}
 	}
-	walk(0, nil, decimal.Zero)
+	walk(0, 0)
+}
+
+// rough is how much the whole parts of a few amounts are apart from that of their sum at most.
+const rough = 12
+
+// within reports whether an amount may be a sum, to the cent or with fees or charges, as far as
+// their whole parts say: what is not need not be reckoned to the cent, which nearly all is not.
+func (m *matcher) within(amount, sum int64) bool {
+	more := sum * percent / 100
+	if m.Fee.IsPositive() {
+		more = max(more, (sum/10+1)*(m.Fee.IntPart()+1))
+	}
+	return amount >= sum-sum*percent/100-rough && amount <= sum+more+rough
 }
 
 // exact gives every reading of a line that is right to the cent.
@@ -196,23 +233,41 @@ func (m *matcher) trusting(hits map[string]int) {
 }
 
 // mentions reports whether a line's words name a claim's day, as people write it.
-func mentions(l *line, d shop.Date) bool {
+func (m *matcher) mentions(l *line, d shop.Date) bool {
 	if d == l.Day {
 		return false // it may be the day of the line itself
 	}
-	t := d.Time()
-	for _, layout := range []string{"2006-01-02", "02.01.2006", "02/01/2006", "01/02/2006", "02.01.06", "020106",
-		"20060102", "02012006", "2 Jan", "02 Jan", "Jan 2", "02.01.", "02/01", "0201", "01-02"} {
-		if wordIn(l.Text, t.Format(layout)) {
+	text := " " + strings.ToLower(l.Text) + " "
+	words, known := m.words[d]
+	if !known {
+		words = wordsFor(d)
+		m.words[d] = words
+	}
+	for _, word := range words {
+		if stands(text, word) {
 			return true
 		}
 	}
 	return false
 }
 
+// wordsFor are the ways in which people write a day, in small letters.
+func wordsFor(d shop.Date) (list []string) {
+	t := d.Time()
+	for _, layout := range []string{"2006-01-02", "02.01.2006", "02/01/2006", "01/02/2006", "02.01.06", "020106",
+		"20060102", "02012006", "2 Jan", "02 Jan", "Jan 2", "02.01.", "02/01", "0201", "01-02"} {
+		list = append(list, strings.ToLower(t.Format(layout)))
+	}
+	return list
+}
+
 // wordIn finds a word that stands for itself.
 func wordIn(text, word string) bool {
-	text, word = " "+strings.ToLower(text)+" ", strings.ToLower(word)
+	return stands(" "+strings.ToLower(text)+" ", strings.ToLower(word))
+}
+
+// stands finds it in a text of small letters between blanks.
+func stands(text, word string) bool {
 	for at := 0; ; {
 		i := strings.Index(text[at:], word)
 		if i < 0 {

@@ -78,7 +78,10 @@ func DueLines(
 		return []string{t.V.Say("fault-open-out", "title", t.GuideTitle(f.Topic), "when", t.Clock(f.Out)),
 			t.Which(), t.V.Say(texts.Either(f.Topic == chat.Robbery, "due.out-robbery", "due.out"))}
 	}
-	lines := []string{t.V.Say("due."+task, fill...), t.Which()}
+	if r.At.After(due) && known.Times(to.ID) > 0 { // in other words than before
+		task += "-again"
+	}
+	lines := []string{t.V.Say("due."+task, append(fill, "now", t.Clock(t.Now))...), t.Which()}
 	switch p := TasksAt(t, t.M).Unclosed(n.Date.Add(-1)); {
 	case n.Task == reminders.Unclosed:
 		lines = append(lines, t.V.Say("due.why-"+string(TasksAt(t, t.M).Told(n.Date).Status)))

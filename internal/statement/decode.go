@@ -68,7 +68,7 @@ func sorted(b *bufio.Reader, head []byte) (*bufio.Reader, textKind, error) {
 	case strings.HasPrefix(text, "OFXHEADER"), strings.HasPrefix(text, "<OFX>"),
 		strings.HasPrefix(text, "<?XML") && (strings.Contains(text, "<?OFX") || strings.Contains(text, "<OFX>")):
 		return b, ofxText, nil
-	case strings.HasPrefix(text, "%PDF"):
+	case strings.HasPrefix(text, "%PDF"), strings.HasPrefix(text, "<!DOCTYPE HTML"):
 		return nil, 0, problem(Unknown)
 	case strings.HasPrefix(text, "<"):
 		return b, xmlText, nil

@@ -30,8 +30,8 @@ func (r Reach) Away(id shop.PersonID) bool {
 	})
 }
 
-// times counts the messages somebody was sent about the task.
-func (r Reach) times(id shop.PersonID) int {
+// Times counts the messages somebody was sent about the task.
+func (r Reach) Times(id shop.PersonID) int {
 	for _, t := range r.Told {
 		if t.Person == id {
 			return t.Times
@@ -48,7 +48,7 @@ func (r Reach) Since(at time.Time) bool {
 // Folds reports whether a rung changes the message somebody has instead of sending another:
 // one that reaches them a second time by another way, and any after the most there are.
 func (r Reach) Folds(id shop.PersonID, to shop.Group) bool {
-	n := r.times(id)
+	n := r.Times(id)
 	return n >= MaxTold || n > 0 && to != shop.List
 }
 

@@ -34,7 +34,7 @@ func Write(to io.Writer, machines []*tally.Machine, names func(shop.PersonID) st
 	w.all(machines)
 	payments := w.title("Payments") // before any machine takes the name
 	for _, m := range machines {
-		w.machine(m)
+		w.machine(m, w.title(sheetName(m, machines)))
 	}
 	w.payments(payments, machines)
 	w.about(machines)
@@ -199,8 +199,20 @@ func (w *writer) day(sheet string, column, row int, d *tally.Day, currency strin
 	}
 }
 
-func (w *writer) machine(m *tally.Machine) {
-	sheet := w.title(m.Kit.Name)
+// sheetName tells the machines of several shops apart, which often are called alike.
+func sheetName(m *tally.Machine, all []*tally.Machine) string {
+	elsewhere := func(o *tally.Machine) bool { return o.Shop != m.Shop }
+	beside := func(o *tally.Machine) bool { return o != m && o.Shop == m.Shop }
+	switch {
+	case !slices.ContainsFunc(all, elsewhere):
+		return m.Kit.Name
+	case slices.ContainsFunc(all, beside):
+		return m.Shop.Name + ", " + m.Kit.Name
+	}
+	return m.Shop.Name
+}
+
+func (w *writer) machine(m *tally.Machine, sheet string) {
 	_, err := w.NewSheet(sheet)
 	w.do(err)
 	w.head(sheet, append(append([]string{"date"}, columns...), "closed by", tally.NoteColumn))

@@ -59,6 +59,29 @@ func part(t *testing.T, data []byte, name string) string {
 	return string(all)
 }
 
+// Sheets are called by what tells the machines apart: of one shop by theirs, of several by the
+// shops', and by both where one has several.
+func TestSheetNames(t *testing.T) {
+	one, other := machine("Front", "One", "EUR"), machine("Front", "Two", "EUR")
+	third := machine("Front", "Two", "EUR") // another shop that is called so, too
+	back := *one
+	back.Kit = &shop.Machine{Name: "Back"}
+	for want, list := range map[string][]*tally.Machine{
+		"Front|Back":                  {one, &back},
+		"One, Front|One, Back|Two":    {one, &back, other},
+		"One|Two|Two (2)|One / Three": {one, other, third, machine("Front", "One / Three", "EUR")},
+	} {
+		x, err := xlsxreader.NewReader(book(t, list...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		want = strings.ReplaceAll(want, " / ", "   ")
+		if got := strings.Join(x.Sheets, "|"); got != "All machines|"+want+"|Payments|About" {
+			t.Errorf("sheets %s, want %s", got, want)
+		}
+	}
+}
+
 // Another library reads the days back as dates and numbers, to the cent, and what
 // the formulas add up is the sum of what stands above them.
 func TestReadBack(t *testing.T) {
@@ -72,7 +95,7 @@ func TestReadBack(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := strings.Join(x.Sheets, "|"); got != "All machines|Front|Front (2)|Payments|About" {
+	if got := strings.Join(x.Sheets, "|"); got != "All machines|One|Two|Payments|About" {
 		t.Errorf("sheets %s", got)
 	}
 	var rows [][]string
@@ -162,8 +185,8 @@ func added(t *testing.T, data []byte, sheet string, days []*tally.Day) {
 // No text of a person becomes a formula, and no name breaks a sheet.
 func TestTextsStayTexts(t *testing.T) {
 	data := book(t, machine("=1+1", "@SUM(A1)", "EUR", day("2026-11-09", "1", "0", 2)),
-		machine("a/b:c[d]?*\\'", "", "EUR"),
-		machine(strings.Repeat("Łódź 😀", 12), "", "EUR"), machine("", "", "EUR"))
+		machine("", "a/b:c[d]?*\\'", "EUR"),
+		machine("", strings.Repeat("Łódź 😀", 12), "EUR"), machine("", "", "EUR"))
 	x, err := xlsxreader.NewReader(data)
 	if err != nil {
 		t.Fatal(err)

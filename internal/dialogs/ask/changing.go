@@ -4,9 +4,11 @@ import (
 	"cmp"
 	"strconv"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // A changing offers what was answered to be answered anew, line by line.
@@ -49,4 +51,19 @@ func (q Question) Reopening(label, value string) func(*engine.Talk) []Option {
 		}
 		return list
 	}
+}
+
+// CountStays is said of a dialog on the way of which a count is recorded.
+func CountStays(c *engine.Talk) string {
+	p := Target(c)
+	if p == nil || c.State.Draft.Period == 0 {
+		return engine.NothingBooked(c)
+	}
+	if p.Status == books.Closed {
+		return c.V.Say("stopped-closed")
+	}
+	if p.Status == books.Waiting && !c.E.Second(c.State.Flow) {
+		return c.V.Say(texts.Either(len(p.Slips) > 0, "stopped-slips", "stopped-counted"))
+	}
+	return engine.NothingBooked(c)
 }

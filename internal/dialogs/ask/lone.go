@@ -29,6 +29,9 @@ func (q Question) lone(c *engine.Talk, lines []Line, v []int64, res counts.Resul
 		c.First(c.V.Say("lone-first"))
 		return true
 	}
+	if q.Partial && noughtOf(res) {
+		return false // none of any kind
+	}
 	beyond := len(res.Items) == 1 && q.beyond(c, lines, v, res.Items[0].Notes)
 	if !q.asksAll(v, res) && !beyond {
 		return false
@@ -59,8 +62,7 @@ func (q Question) beyond(c *engine.Talk, lines []Line, v []int64, n int64) bool 
 
 // asksAll reports whether no line is asked by itself that a figure could be for.
 func (q Question) asksAll(v []int64, res counts.Result) bool {
-	none := len(res.Items) == 1 && res.Items[0].Notes == 0
-	switch {
+	switch none := noughtOf(res); {
 	case !slices.Contains(v, unanswered):
 		return true
 	case SomeAnswered(v) || none:
@@ -68,6 +70,9 @@ func (q Question) asksAll(v []int64, res counts.Result) bool {
 	}
 	return q.Partial || q.None || q.Money && loneMoney(res) != ""
 }
+
+// noughtOf reports whether nothing was typed but a none.
+func noughtOf(res counts.Result) bool { return len(res.Items) == 1 && res.Items[0].Notes == 0 }
 
 // loneMoney gives a figure that was written as an amount of money.
 func loneMoney(res counts.Result) string {

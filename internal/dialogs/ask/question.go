@@ -145,6 +145,9 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 	if q.worded(c, lines, v, i, waits, text) {
 		return true
 	}
+	if q.machineSays(c, lines, text) {
+		return true
+	}
 	text = q.slipSays(c, v, text)
 	req := Request(c, lines, i, q)
 	if slices.Contains(v, unanswered) && SomeAnswered(v) {
@@ -215,6 +218,19 @@ func (q Question) slipSays(c *engine.Talk, v []int64, text string) string {
 		return "total " + says
 	}
 	return says
+}
+
+// machineSays asks back what the machine is said to show where notes in somebody's hand are counted.
+func (q Question) machineSays(c *engine.Talk, list []Line, text string) bool {
+	says := telling.SlipSays(c.Teller, text)
+	if says == text || q.Money || q.Name == "shown" {
+		return false
+	}
+	res := counts.Parse(says, Request(c, list, 0, q))
+	if len(res.Items) > 0 {
+		askBack(c, list, telling.Retyped(c.Teller, list, byLine(len(list), res.Items), false), res.Items)
+	}
+	return len(res.Items) > 0
 }
 
 // guessed asks back counts that are not said for sure.

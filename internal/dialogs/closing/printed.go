@@ -194,6 +194,7 @@ func askBackTotal(c *engine.Talk) *engine.Card {
 }
 
 func answerBackTotal(c *engine.Talk, s string) bool {
+	s, _ = lines.Cancelled(s)
 	amount, code := counts.ParseAmount(s, c.Digits())
 	if code != counts.OK {
 		// "total 20" is the amount too, not the command of that name.

@@ -67,6 +67,7 @@ func answerVerdict(c *engine.Talk, s string) bool {
 	case cancelled && totalOnly(c):
 		k.Back = decimal.NullDecimal{}
 		c.GoTo("back-total")
+		answerBackTotal(c, rest) // else it is asked for
 		return true
 	case cancelled:
 		k.NoBack = false

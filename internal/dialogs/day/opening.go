@@ -277,7 +277,7 @@ func confirmOpening(c *engine.Talk) {
 	if c.M.Current() != nil && !early(c) {
 		r.Marks = append(r.Marks, books.Paper)
 	}
-	if c.State.Draft.Happened.IsZero() { // nobody can tick today what was done then
+	if !r.Has(books.Paper) && stillToDo(c) {
 		r.Ticks = telling.OpeningTicks(c.Teller)
 	}
 	if early(c) && !booked(c, countEarly(c)) || !booked(c, r) {
@@ -294,6 +294,14 @@ func confirmOpening(c *engine.Talk) {
 		c.TellAbout(reminders.Noted,
 			chat.Reply{Body: []chat.Block{{Text: c.V.Say("told.not-closed", "day", day, "who", c.F.Person.Name)}}})
 	}
+}
+
+// stillToDo reports whether the list of an opening can be ticked yet: its card stood there on this
+// very day, and no closing comes at once.
+func stillToDo(c *engine.Talk) bool {
+	then := c.State.Draft.Then
+	return !c.State.Since.After(c.When()) && telling.SameDay(c.Local(c.When()), c.Local(c.In.At)) &&
+		(then == nil || c.E.Flows[then.Command] == nil || !c.E.Flows[then.Command].Settles)
 }
 
 // countEarly counts what yesterday left, so that today can begin. Its printed

@@ -63,6 +63,9 @@ func ticksTap(c *engine.Talk, arg string) {
 	case !telling.TicksHold(c.Teller, p, printed): // it was printed under another list
 		c.Notice = c.V.Say("notice.other-list")
 		showTicks(c, p)
+	case action == "done" && c.Pends():
+		c.Edit = ""
+		finishFirst(c)
 	case action == "done":
 		tickAll(c, p)
 	case action == "different":
@@ -206,14 +209,19 @@ func DifferentFlow() *engine.Flow {
 
 func enterDifferent(c *engine.Talk, p *books.Period) {
 	if f := c.Flow(); f != nil && f != c.E.Flows[engine.DoDifferent] {
-		c.Say(c.V.Say("finish-first", "what", c.V.Say("flow."+f.Title)))
-		c.Redraw()
+		finishFirst(c)
 		return
 	}
 	c.Enter(engine.DoDifferent)
 	c.State.Draft.Period = p.No
 	c.GoTo("which")
 	c.Show()
+}
+
+// finishFirst shows the dialog under way again, which comes before a checklist.
+func finishFirst(c *engine.Talk) {
+	c.Say(c.V.Say("finish-first", "what", c.V.Say("flow."+c.Flow().Title)))
+	c.Redraw()
 }
 
 func askDifferent(c *engine.Talk) *engine.Card {
@@ -286,7 +294,9 @@ func Moments() engine.Moments {
 // tellTicks shows the checklist again: to whoever opened, then to those above.
 func tellTicks(c *engine.Talk, no int64, r reminders.Rung) {
 	p := c.M.Period(no)
-	card := telling.TicksCard(c.Teller, p, c.V.Say("ticks.again", "when", c.Clock(p.Opened)))
+	head := c.V.Say(texts.Either(r.No > 1, "ticks.still", "ticks.again"), "when", c.Clock(p.Opened),
+		"now", c.Clock(c.In.At))
+	card := telling.TicksCard(c.Teller, p, head)
 	card.Retire = telling.TicksCardKey(c.Teller, p.No)
 	c.TellPeople(telling.WhoHas(c.Teller, p.By, c.DayOf(p), reminders.Ticks, r), card)
 }

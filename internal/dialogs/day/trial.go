@@ -101,7 +101,7 @@ func FoundFlow() *engine.Flow {
 		Name: engine.DoFound, Title: "found", Start: begin(pickedQuestion), Paper: engine.ThatDay, Part: 7,
 		Draft: func() any { return &foundDraft{} }, Asks: []engine.Asked{pickedQuestion},
 		Commands: []engine.Command{{Name: engine.DoFound, Does: engine.StartsDialog, Help: engine.HelpMore,
-			Takes: engine.OnlyFigures}},
+			Takes: engine.OnlyFigures, Finds: true}},
 		Screens: map[string]engine.Screen{
 			"picked": pickedQuestion.Screen(),
 			"where": ask.Pick{Head: ask.Asking("ask.found-where"),

@@ -122,7 +122,8 @@ func (c *Talk) text() {
 	}
 	bare := texts.Fold(strings.Trim(c.In.Text, ".! "))
 	if f != nil && (cmd == nil || cmd.Answers || c.agrees(f.Screens[c.State.Step], bare) ||
-		c.typedTap(f) != "" || rest != "" && (cmd.Plea || len(strings.Fields(rest)) > commandWords)) {
+		c.typedTap(f) != "" || cmd.Finds && helping.AsksRefused(c.Screen().What) ||
+		rest != "" && (cmd.Plea || len(strings.Fields(rest)) > commandWords)) {
 		if c.answer(f) {
 			return
 		}
@@ -165,7 +166,9 @@ func (c *Talk) Obey(cmd *Command) {
 		c.sameRenewed(cmd)
 		return
 	}
-	if f != nil && cmd.Does == StartsDialog && c.asksFirst(f) {
+	if f != nil && f.Passes && cmd.Does == StartsDialog && c.rested() {
+		c.Close(chat.Block{Text: c.V.Say("left-behind", "when", c.Clock(c.since()), "what", c.what())})
+	} else if f != nil && cmd.Does == StartsDialog && c.asksFirst(f) {
 		c.askLeave(cmd)
 		return
 	}
@@ -192,7 +195,7 @@ func (c *Talk) answer(f *Flow) bool {
 		return true
 	}
 	low := texts.Fold(strings.Trim(c.In.Text, ".!? "))
-	if !s.Free && c.typedLabel(s, low) {
+	if !s.Free && (c.typedLabel(s, low) || c.mustGo(f, s, low)) {
 		return true
 	}
 	if c.given(f, counts.Fold(low)) {
@@ -251,6 +254,15 @@ func (c *Talk) agrees(s Screen, low string) bool {
 	return s.Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low)
 }
 
+// mustGo keeps a dialog at the machine for somebody who has to leave it.
+func (c *Talk) mustGo(f *Flow, s Screen, low string) bool {
+	if f.Presence != AtWork || !slices.Contains(c.V.List("words.later"), low) {
+		return false
+	}
+	c.lockFirst(f, texts.Either(f.Safe == SafeOpen, "must-go", "must-go-shut"))
+	return true
+}
+
 // typedLabel takes a button's words that were typed, on the card or behind More.
 func (c *Talk) typedLabel(s Screen, low string) bool {
 	if s.What != "" && low == texts.Fold(strings.TrimRight(c.V.Say("button.what"), "?")) {
@@ -259,6 +271,11 @@ func (c *Talk) typedLabel(s Screen, low string) bool {
 	}
 	if c.agrees(s, low) {
 		c.chosen("confirm")
+		return true
+	}
+	asked := s.Taps["confirm"] != nil && s.Taps["change"] != nil && !s.Finds
+	if asked && slices.Contains(c.V.List("words.no"), low) {
+		c.chosen("change")
 		return true
 	}
 	for choice := range s.Taps {
@@ -290,24 +307,21 @@ func (c *Talk) back(f *Flow, s Screen) {
 
 // unknown answers words that are neither an answer nor a command.
 func (c *Talk) unknown(f *Flow) {
-	if f == nil && c.F.Shop.Fresh {
+	switch figures := hearing.OnlyFigures(c.In.Text); {
+	case f == nil && c.F.Shop.Fresh:
 		c.notSetUp()
-		return
-	}
-	if f != nil && hearing.OnlyFigures(c.In.Text) {
+	case f != nil && figures:
 		c.notTaken(strings.TrimSpace(c.In.Text))
 		c.Redraw()
-		return
-	}
-	if c.strays(f) {
-		return
-	}
-	if f == nil || c.passes(f) {
+	case c.strays(f):
+	case figures && c.May(DoOpen):
+		c.Send(helping.Figures(c.Teller, strings.TrimSpace(c.In.Text), hearing.Code(c.In.Text)))
+	case f == nil || c.passes(f):
 		c.Say(c.V.Say("unknown"))
-		return
+	default:
+		c.First(c.V.Say("unknown-within"))
+		c.Redraw()
 	}
-	c.First(c.V.Say("unknown-within"))
-	c.Redraw()
 }
 
 func CancelCommand() Command {
@@ -334,6 +348,10 @@ func HelpCommand() Command {
 
 // help shows one screen, see [helping.Help]; "help more" and "help 2" and so on the others.
 func (c *Talk) help() {
+	if cmd, _ := c.Command(); c.In.Kind == chat.Text && c.Screen().What != "" && cmd != c.E.Named(doHelp) {
+		c.Say(c.V.Say(c.Screen().What)) // what do i type
+		return
+	}
 	page, err := strconv.Atoi(c.Rest)
 	if texts.Fold(c.Rest) == c.V.Say("words.more") {
 		page = 1

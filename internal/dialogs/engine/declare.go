@@ -114,6 +114,7 @@ type Command struct {
 	Dated   bool   // today behind its words is a day of its own, and no courtesy
 	Boxes   bool   // a note box may be named after it, whatever else it takes
 	Answers bool   // its words may be an answer to the open question, too
+	Finds   bool   // they may be one where notes in the box for refused notes are asked for
 	Plea    bool   // a call for help: with more words it is a question, and in a robbery it gets the guide
 	Offer   string // button that offers it for a plain sentence about the day's work
 	Guided  bool   // a guide's card offers it

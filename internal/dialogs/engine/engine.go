@@ -54,6 +54,7 @@ type Flow struct {
 	Late     bool                    // optional: it can be told after a count that came after it
 	Settles  bool                    // optional: it counts, and settles what was put aside before
 	View     bool                    // optional: it shows something; no message in between brings its card again
+	Passes   bool                    // optional: left for hours it gives way to any other, which is said
 	Lasts    bool                    // optional: it may be about a period that is no longer at hand
 	Asks     []Asked                 // optional: the questions among its screens, in the order they are asked
 	Commands []Command               // optional: its own, as help lists them

@@ -186,7 +186,7 @@ func (c *Talk) atFork() bool {
 		c.leave(f)
 		return true
 	}
-	if cmd, _ := c.Command(); cmd != nil && !c.onlyNumber(f) {
+	if cmd, _ := c.Command(); cmd != nil && !cmd.Answers && !c.onlyNumber(f) {
 		c.State.Draft.Leave = nil
 		return false
 	}

@@ -1,11 +1,14 @@
 package engine
 
 import (
+	"slices"
 	"time"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/incidents"
+	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 )
 
@@ -131,3 +134,41 @@ const (
 	maxPhotos = 5
 	photoTime = 30 * time.Minute
 )
+
+// curtain ends a dialog whose cards would tell figures while somebody counts.
+func (c *Talk) curtain(f *Flow) bool {
+	if f.Tells == TellsNothing || !c.Hidden() {
+		return false
+	}
+	c.Close(chat.Lines(telling.Counted(c.Teller)))
+	return true
+}
+
+// hides reports whether somebody is counting this machine, so that nobody who may
+// count it can see what should be there.
+func (c *Talk) hides() bool {
+	if c.F.Person.ID != 0 && !access.Counting.Has(c.F.Person.Role) {
+		return false
+	}
+	_, blind, _ := c.shows()
+	return blind || slices.ContainsFunc(c.F.Others, func(a chat.Activity) bool { return telling.Blinds(c.M, a) })
+}
+
+// Robbed reports whether a robbery is on record at the machine that no manager
+// has said is over.
+func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, incidents.Robbery) }
+
+func Manages(p shop.Person) bool { return p.Acts().Manages() }
+
+// warns reports whether a card at which the safe is open after a robbery begins with a caution.
+func (c *Talk) warns() bool { return c.Robbed() && !c.Quiet() }
+
+// quiet: a robbery is under way in this chat, and nothing is asked.
+func (c *Talk) Quiet() bool {
+	w := c.State.Walk
+	if w == nil || w.Guide != chat.Robbery || len(w.Taken) > 0 {
+		return false
+	}
+	f := c.M.Fault(w.Fault)
+	return f == nil || f.Unsolved() // a manager may have said meanwhile that it is over
+}

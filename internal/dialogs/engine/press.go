@@ -82,7 +82,7 @@ func (c *Talk) tapped(choice string) {
 		c.Show()
 		return
 	case "customers":
-		c.lockFirst(f)
+		c.lockFirst(f, "customers")
 		return
 	case "go-on", "just-now":
 		c.stay(choice == "just-now")
@@ -160,11 +160,11 @@ func (c *Talk) chosen(choice string) {
 	c.tapped(choice)
 }
 
-// lockFirst puts the dialog aside while customers are in the shop.
-func (c *Talk) lockFirst(f *Flow) {
+// lockFirst puts the dialog aside while customers are in the shop, or its person is gone.
+func (c *Talk) lockFirst(f *Flow, why string) {
 	c.State.Rev++
 	c.Send(chat.Reply{
-		Body:    []chat.Block{{Text: c.V.Say("customers", "what", c.V.Say("flow."+f.Title))}},
+		Body:    []chat.Block{{Text: c.V.Say(why, "what", c.V.Say("flow."+f.Title))}},
 		Buttons: chat.Tagged(c.State.Rev, [][]chat.Button{c.Button("go-on", "go-on")}), Key: c.Key(), Edit: c.Edit,
 	})
 	c.Edit = ""

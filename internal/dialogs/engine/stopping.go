@@ -14,6 +14,12 @@ func LosesChoices(c *Talk) bool { return c.kept() }
 // asksFirst reports whether something would be lost by leaving a dialog.
 func (c *Talk) asksFirst(f *Flow) bool { return f.Loses(c) || len(c.State.Draft.Photos) > 0 }
 
+// Pends reports whether a figure waits in the dialog under way that may say otherwise than a checklist.
+func (c *Talk) Pends() bool {
+	f := c.Flow()
+	return f != nil && f.Tells == TellsFigures && c.asksFirst(f)
+}
+
 // What is said when a dialog is given up. What was recorded on the way stays.
 
 func NothingBooked(c *Talk) string {

@@ -3,6 +3,7 @@ package load
 import (
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/advice"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counsel"
@@ -19,6 +20,9 @@ func askLoad(c *engine.Talk) *engine.Card {
 	_, a, err := advised(c)
 	if err != nil {
 		return &engine.Card{Body: counsel.None(c.Teller, err)}
+	}
+	if counsel.Nothing(a) {
+		return &engine.Card{Body: []chat.Block{{Text: c.V.Say("load.nothing")}}}
 	}
 	hand := hand(c)
 	k := &engine.Card{Buttons: [][]chat.Button{c.Button("load-why", "why")},
@@ -73,4 +77,29 @@ func askWhy(c *engine.Talk) *engine.Card {
 	}
 	return &engine.Card{Body: []chat.Block{chat.Lines(counsel.AdviceWhy(c.Teller, a)...)},
 		Buttons: [][]chat.Button{c.Button("back", "back")}}
+}
+
+// lookBackDays is how far the chat looks back. Every day is forecast anew for each
+// kind of note, and everybody else waits meanwhile.
+const lookBackDays = 56
+
+// BacktestCommand tells owners what the advice would have done.
+func BacktestCommand() engine.Command {
+	return engine.Command{Name: engine.DoBacktest,
+		Rights: engine.May(access.Owning, engine.AnyPhone, engine.OnceSetUp), Does: engine.TellsOnly,
+		Help: engine.HelpMore, Takes: engine.AnyWords, Run: backtest}
+}
+
+// backtest tells what the advice would have done on the shop's own past.
+func backtest(c *engine.Talk) {
+	past, err := counsel.Learn(c.Teller)
+	var tested []advice.Tested
+	if err == nil {
+		tested, err = advice.Backtest(c.F.Shop, c.Kit, past, lookBackDays)
+	}
+	if err != nil {
+		c.Send(chat.Reply{Body: counsel.None(c.Teller, err)})
+		return
+	}
+	c.Send(chat.Reply{Body: counsel.LookedBack(c.Teller, tested)})
 }

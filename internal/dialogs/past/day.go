@@ -3,8 +3,10 @@ package past
 import (
 	"strings"
 
+	"shopfloat/internal/access"
 	"shopfloat/internal/bygone"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
@@ -59,4 +61,28 @@ func monthTable(c *engine.Talk, of []*telling.Teller, from, to shop.Date) {
 		c.Send(chat.Reply{Place: telling.Place(of),
 			Body: bygone.DaysBlocks(c.Teller, tally.Joined(list), from, to)})
 	}
+}
+
+// StatusCommand tells how things stand.
+func StatusCommand() engine.Command {
+	return engine.Command{Name: engine.DoStatus, Menu: 6, Run: here(func(c *engine.Talk) {
+		c.Send(telling.Status(c.Teller, ask.BoxLines(c), c.State.Draft.Happened))
+	}),
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
+		Does:   engine.TellsOnly, Help: engine.HelpOften, Takes: engine.OnlyFigures}
+}
+
+// HistoryCommand shows the last records, or those of a past day.
+func HistoryCommand() engine.Command {
+	return engine.Command{Name: engine.DoHistory, Menu: 11, Run: here(history),
+		Rights: engine.May(access.Everyone, engine.AnyPhone, engine.OnceSetUp),
+		Does:   engine.TellsOnly, Help: engine.HelpMore, Takes: engine.OnlyFigures}
+}
+
+func history(c *engine.Talk) {
+	if c.Rest == "" {
+		c.Say(bygone.History(c.Teller))
+		return
+	}
+	c.Say(bygone.HistoryOf(c.Teller, c.Rest))
 }

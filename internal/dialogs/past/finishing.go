@@ -7,6 +7,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 )
 
@@ -86,4 +87,11 @@ func bookFinish(c *engine.Talk) {
 		}
 	}
 	c.Close(said...)
+}
+
+// BackupCommand tells when the last copy of the bot's memory was made.
+func BackupCommand() engine.Command {
+	return engine.Command{Name: engine.DoBackup, Run: func(c *engine.Talk) { c.Say(telling.Memory(c.Teller)) },
+		Rights: engine.May(access.Managing, engine.AnyPhone, engine.OnceSetUp),
+		Does:   engine.TellsOnly, Help: engine.HelpMore, Takes: engine.OnlyFigures}
 }

@@ -19,20 +19,20 @@ import (
 // PrintedFlow compares the total that the machine printed with what was put in.
 func PrintedFlow() *engine.Flow {
 	return &engine.Flow{
-		Name: engine.DoPrinted, Title: "printed", Version: 1, Start: startPrinted,
+		Name: engine.DoPrinted, Title: "printed", Version: 2, Start: startPrinted,
 		Of:   engine.ItsPeriod,
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.AnswersAgain,
-		Paper: engine.Alongside, Loses: engine.LosesNothing, Stopped: engine.NothingBooked,
+		Paper: engine.Alongside, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: []engine.Command{
 			{Name: engine.DoPrinted, Does: engine.StartsDialog, Help: engine.HelpMore,
 				Takes: engine.OnlyFigures, Answers: true},
 		},
-		Draft: func() any { return &printedDraft{} },
-		Screens: map[string]engine.Screen{"ask": {Ask: askPrinted, Answer: answerPrinted, What: "what.printed"},
+		Draft: func() any { return &printedDraft{} }, Asks: []engine.Asked{printedTotal{}},
+		Screens: map[string]engine.Screen{"printed": {Ask: askPrinted, Answer: answerPrinted, What: "what.printed"},
 			"review": ask.Booking{Read: readPrinted, Book: bookPrinted, Answer: answerPrinted,
-				Other: ask.Changes(engine.GoBack("ask")), What: "what.printed"}.Screen()},
+				Other: ask.Changes(engine.GoBack("printed")), What: "what.printed"}.Screen()},
 	}
 }
 
@@ -46,6 +46,20 @@ func expectsTotal(c *engine.Talk) bool {
 // printedDraft is the total on the slip.
 type printedDraft struct {
 	Total decimal.Decimal `json:"total,omitzero"`
+}
+
+// printedTotal tells it where the dialog is left.
+type printedTotal struct{}
+
+func (printedTotal) Called() string             { return "printed" }
+func (printedTotal) Noughts(*engine.Talk) bool  { return false }
+func (printedTotal) Kept(*engine.Talk) bool     { return false }
+func (printedTotal) Retype(*engine.Talk) string { return "" }
+func (printedTotal) Answered(c *engine.Talk) []string {
+	if total := engine.Drafted[printedDraft](c).Total; total.IsPositive() {
+		return []string{c.V.Money(total)}
+	}
+	return nil
 }
 
 func startPrinted(c *engine.Talk) {
@@ -62,7 +76,7 @@ func startPrinted(c *engine.Talk) {
 		c.Close(chat.Block{Text: telling.Counted(c.Teller)})
 		return
 	}
-	c.GoTo("ask")
+	c.GoTo("printed")
 	if c.Rest != "" && !answerPrinted(c, c.Rest) {
 		c.First(c.V.Say("not-amount", "near", c.Rest))
 	}

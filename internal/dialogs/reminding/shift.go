@@ -75,8 +75,8 @@ func drafted(c *engine.Talk) *shiftDraft { return engine.Drafted[shiftDraft](c) 
 func ShiftFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoShift, Title: "shift", Version: 1, Draft: func() any { return &shiftDraft{} },
-		Start: func(*engine.Talk) {},
-		Safe:  engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
+		Start: func(*engine.Talk) {}, Passes: true,
+		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.BegunAgain, Paper: engine.OffPaper, Loses: losesWaiting, Stopped: engine.NothingBooked,
 		Rights:   engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp),
 		Commands: shiftCommands(),
