@@ -111,12 +111,18 @@ func Unsaid(t *telling.Teller, text string) string {
 		return ""
 	}
 	verb := func(w string) bool { opens, closes := k.verb(w); return opens || closes }
-	_, _, somebody := person(t, s)
+	_, rest, somebody := person(t, s)
+	if !somebody {
+		rest = s
+	}
+	if slices.ContainsFunc(strings.Fields(rest), func(w string) bool { return !ofHours(t, w) && !verb(w) }) {
+		return "" // who opens tomorrow morning
+	}
 	opens := has("closed") || slices.ContainsFunc(strings.Fields(k.bare(s)), verb)
 	switch part := partOfDay(t, s); {
 	case somebody && (has("half-days") || part):
 		return "away-part"
-	case has("each-month") && opens && strings.Contains(s, "day"):
+	case has("each-month") && opens:
 		return "each-month"
 	case has("half-days"):
 		return "half"
@@ -128,3 +134,19 @@ func Unsaid(t *telling.Teller, text string) string {
 
 // sayingWords is how many words such a sentence has at most.
 const sayingWords = 8
+
+// ofHours reports whether a word is one of those in which hours are said.
+func ofHours(t *telling.Teller, w string) bool {
+	w = strings.Trim(w, ",.!")
+	r := telling.Reader(t)
+	_, weekday := r.Weekday(strings.TrimSuffix(w, "s"))
+	lists := slices.Concat(r.Words.Closed, r.Words.Open, r.Words.On, r.Words.Every, r.Words.The, r.Words.Today,
+		r.Words.Tomorrow, r.Words.Except, r.Words.DayOff, r.Words.This, r.Words.Next)
+	for _, list := range []string{"day-parts", "half-days", "each-month", "around-hours", "who-is-open",
+		"cannot-come", "works-on", "does-open", "does-close", "open-day"} {
+		lists = append(lists, t.V.List("words."+list)...)
+	}
+	return weekday || slices.ContainsFunc(lists, func(said string) bool {
+		return slices.Contains(strings.Fields(said), w)
+	})
+}

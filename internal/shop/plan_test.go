@@ -132,6 +132,35 @@ func TestAbsent(t *testing.T) {
 	}
 }
 
+// Who is off on a day of every week is so until they come again on it; said twice it is kept once. It is no
+// end of what is closed for good, and coming back from something else leaves it.
+func TestOffEachWeek(t *testing.T) {
+	wednesday := shop.Date("2026-11-25")
+	off := shop.Change{From: wednesday.Add(-1), To: shop.ForGood, Absent: 2, Each: "wed"}
+	p := shop.Plan{}.With(off, wednesday).With(off, wednesday)
+	p = p.With(shop.Change{From: wednesday, To: wednesday, Usual: true}, wednesday)
+	for date, want := range map[shop.Date]bool{wednesday: false, wednesday.Add(1): false, wednesday.Add(7): true,
+		wednesday.Add(700): true, wednesday.Add(-7): false} {
+		if p.Absent(2, date) != want || p.Absent(3, date) {
+			t.Errorf("off on %s: %t", date, !want)
+		}
+	}
+	if len(p.Changes) != 2 {
+		t.Errorf("%d changes are kept", len(p.Changes))
+	}
+	back := shop.Change{From: wednesday.Add(1), To: shop.ForGood, Back: 2, Each: "wed"}
+	if p = p.With(back, wednesday); p.Absent(2, wednesday.Add(7)) {
+		t.Error("still off")
+	}
+	for each, list := range map[string]bool{"wed": true, "wednesday": false} {
+		s := shop.Example()
+		s.Plan.Changes = []shop.Change{{From: wednesday, To: wednesday, Absent: 2, Each: each}}
+		if _, err := shop.New(1, 1, s); (err == nil) != list {
+			t.Errorf("each %q: %v", each, err)
+		}
+	}
+}
+
 // A change more leaves out those that ended more than ten days ago, and of too many the
 // oldest; the plan before it stays as it was.
 func TestPlanWith(t *testing.T) {

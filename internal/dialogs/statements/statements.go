@@ -48,7 +48,8 @@ func Flow() *engine.Flow {
 			"wait":  {Ask: askWait, Taps: map[string]func(*engine.Talk){"again": readAgain}},
 			"dates": ask.Pick{Head: askDates, Options: dateOptions}.Screen(),
 			"day":   columnOf(statement.ByDay), "amount": columnOf(statement.ByAmount),
-			"shops":  ask.Pick{Head: askShops, Options: shopOptions, What: "what.statement-shops"}.Screen(),
+			"shops": ask.Pick{Head: askShops, Options: shopOptions, Paged: true, Foot: shopsNamed,
+				Taps: map[string]func(*engine.Talk){"tied": tied}, What: "what.statement-shops"}.Screen(),
 			"sure":   sureBooking().Screen(),
 			"line":   ask.Pick{Head: askLine, Options: wayOptions, What: "what.statement-line"}.Screen(),
 			"review": lineBooking().Screen(),
@@ -242,10 +243,15 @@ func shopOptions(c *engine.Talk) (list []ask.Option) {
 		list = append(list, ask.Option{Label: stated.Label(label), Value: value,
 			Take: func(c *engine.Talk) { tick(c, s.ID, len(shops) == 1) }})
 	}
-	if len(d.Ties) > 0 {
-		list = append(list, ask.Option{Label: c.V.Say("button.statement-tied"), Value: "tied", Take: tied})
-	}
 	return list
+}
+
+// shopsNamed ends the ticking, on whatever page.
+func shopsNamed(c *engine.Talk) [][]chat.Button {
+	if len(drafted(c).Ties) == 0 {
+		return nil
+	}
+	return [][]chat.Button{c.Button("statement-tied", "tied")}
 }
 
 func tick(c *engine.Talk, id shop.ID, all bool) {
@@ -262,6 +268,7 @@ func tick(c *engine.Talk, id shop.ID, all bool) {
 
 // tied keeps which shops the account is for, and has the statement read for these.
 func tied(c *engine.Talk) {
+	c.State.Draft.Page = 0
 	remember(c, drafted(c).Reading.Accounts)
 	readAgain(c)
 }

@@ -1,6 +1,7 @@
 package statements_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -237,5 +238,35 @@ func TestWaits(t *testing.T) {
 	}
 	if slices.ContainsFunc(b.Entries, func(e books.Entry) bool { return e.Kind == books.Credit }) {
 		t.Error("something was booked")
+	}
+}
+
+// An owner of many shops names those of an account page by page; what was ticked on one stays
+// ticked, and the naming ends from any of them.
+func TestManyShops(t *testing.T) {
+	b := owed(t)
+	knows := b.Knows
+	b.Knows = func(facts *chat.Facts) {
+		knows(facts)
+		facts.Ask.Sites = func() (list []chat.Site) {
+			for i := range 14 {
+				s := *b.Shop
+				s.ID, s.Name = shop.ID(i+1), fmt.Sprintf("Shop %02d", i+1)
+				list = append(list, chat.Site{Shop: &s, Person: facts.Person, Machine: b.Machine})
+			}
+			return list
+		}
+	}
+	b.Expect(b.sends("owner", "2026-11-24;Settlement;4380.00"), "[Shop 01]|[Shop 06]|[Next ones]",
+		"[Shop 07]|That is all")
+	b.Expect(b.taps("owner", "Shop 02"), "[✓ Shop 02]|[Next ones]|[That is all]", "[Shop 07]")
+	b.Expect(b.taps("owner", "Next ones"), "[Shop 07]|[Shop 12]|[That is all]", "Shop 02")
+	b.taps("owner", "Shop 07")
+	b.Expect(b.taps("owner", "✓ Shop 07"), "[Shop 07]|[That is all]", "✓")
+	b.taps("owner", "Shop 12")
+	b.Taps("owner", "That is all")
+	tie := b.Last.Orders.Tie
+	if tie == nil || !slices.Equal(tie.Shops, []shop.ID{2, 12}) || b.State("owner").Draft.Page != 0 {
+		t.Errorf("tied to %+v", tie)
 	}
 }
