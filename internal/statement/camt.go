@@ -2,13 +2,11 @@ package statement
 
 import (
 	"bufio"
-	"bytes"
+	"encoding/xml"
 	"errors"
 	"fmt"
 	"io"
 	"strings"
-
-	"shopfloat/internal/markup"
 )
 
 // Bounds of an XML file. The deepest path that camt.053 has is about fifteen.
@@ -18,44 +16,70 @@ const (
 	maxTxs   = 10_000    // transactions of one booking, which are kept until it ends
 )
 
+// budget gives one tag, text or row of a table at a time no more than a bound, so that a
+// comment or an attribute without an end is not collected in memory.
+type budget struct {
+	r    *bufio.Reader
+	left int
+}
+
 var errToken = &Problem{Code: TooDeep, About: "a word without an end"}
+
+// ReadByte is what keeps the decoder from reading ahead.
+func (b *budget) ReadByte() (byte, error) {
+	if b.left--; b.left < 0 {
+		return 0, errToken
+	}
+	return b.r.ReadByte()
+}
+
+func (b *budget) Read(p []byte) (int, error) {
+	if b.left < len(p) {
+		return 0, errToken
+	}
+	n, err := b.r.Read(p)
+	b.left -= n
+	return n, err
+}
 
 // camt reads a statement of ISO 20022. Names are compared without their
 // namespace, since every version has its own and some banks have theirs.
 func (r *reader) camt(src *bufio.Reader) error {
-	in := markup.New(src, maxToken)
-	c := &camtReader{reader: r, paths: map[string]string{}}
+	in := &budget{r: src}
+	d := xml.NewDecoder(in)
+	d.CharsetReader = asIs
+	c := &camtReader{reader: r}
 	for {
-		p, err := in.Next()
+		in.left = maxToken
+		t, err := d.RawToken()
 		if errors.Is(err, io.EOF) {
 			break
 		}
-		if err == nil {
-			err = c.piece(p)
-		}
 		if err != nil {
 			return xmlProblem(err)
+		}
+		if err := c.token(t); err != nil {
+			return err
 		}
 	}
 	switch {
 	case !c.known:
 		return problem(Unknown)
-	case len(c.begins) > 0:
+	case len(c.path) > 0:
 		return problem(Broken)
 	}
 	return nil
 }
 
-// xmlProblem says what the reader stumbled over.
+// xmlProblem says what the decoder stumbled over.
 func xmlProblem(err error) error {
-	var syntax *markup.SyntaxError
-	switch {
-	case errors.As(err, &syntax) && syntax.Word: // that only a document type could define
-		return problem(Doctype).at("line", syntax.Line)
-	case syntax != nil:
-		return problem(Broken).at("line", syntax.Line)
-	case errors.Is(err, markup.ErrLong):
-		return errToken
+	var syntax *xml.SyntaxError
+	if errors.As(err, &syntax) {
+		p := problem(Broken)
+		if strings.Contains(syntax.Msg, "entity") {
+			p = problem(Doctype) // a word that only a document type could define
+		}
+		return p.at("line", syntax.Line)
 	}
 	return asProblem(err)
 }
@@ -63,73 +87,57 @@ func xmlProblem(err error) error {
 // camtReader walks through the file with the path it is at.
 type camtReader struct {
 	*reader
-	path   []byte            // names of the elements it is in, each behind a stroke
-	begins []int             // of each of them in path
-	paths  map[string]string // that came before
-	text   []byte
-	attr   string // Ccy of the element it is in
-	known  bool   // it is a statement
-	above  int    // elements around the document
-	inside int    // where the path within the part about an account begins; 0: it is in none
-	stmt   account
-	entry  *entry
-	spare  []tx // room for the next one's
+	path  []string
+	text  strings.Builder
+	attr  string // Ccy of the element it is in
+	known bool   // it is a statement
+	above int    // elements around the document
+	stmt  account
+	entry *entry
 }
 
-// maxPaths bounds the paths that are kept.
-const maxPaths = 1000
-
-func (c *camtReader) piece(p markup.Piece) error {
-	switch p.Kind {
-	case markup.Definition:
+func (c *camtReader) token(t xml.Token) error {
+	switch t := t.(type) {
+	case xml.Directive:
 		return problem(Doctype)
-	case markup.Start:
-		return c.start(p)
-	case markup.Text:
-		if len(c.text)+len(p.Text) <= maxToken {
-			c.text = append(c.text, p.Text...)
+	case xml.StartElement:
+		return c.start(t)
+	case xml.CharData:
+		if c.text.Len()+len(t) <= maxToken {
+			c.text.Write(t)
 		}
-	case markup.End:
-		n := len(c.begins) - 1
-		if n < 0 || string(c.path[c.begins[n]+1:]) != local(p.Name) {
+	case xml.EndElement:
+		if n := len(c.path); n == 0 || c.path[n-1] != t.Name.Local {
 			return problem(Broken)
 		}
 		err := c.end()
-		c.path, c.begins, c.text = c.path[:c.begins[n]], c.begins[:n], c.text[:0]
+		c.path = c.path[:len(c.path)-1]
+		c.text.Reset()
 		return err
 	}
 	return nil
 }
 
-// local is a name without its prefix.
-func local(name string) string {
-	if i := strings.IndexByte(name, ':'); i > 0 && i < len(name)-1 {
-		return name[i+1:]
-	}
-	return name
-}
-
-func (c *camtReader) start(p markup.Piece) error {
-	if len(c.begins) >= maxDepth {
+func (c *camtReader) start(t xml.StartElement) error {
+	if len(c.path) >= maxDepth {
 		return &Problem{Code: TooDeep, About: "elements within elements"}
 	}
-	name := local(p.Name)
-	c.begins = append(c.begins, len(c.path))
-	c.path = append(append(c.path, '/'), name...)
-	c.text, c.attr = c.text[:0], ""
-	for _, a := range p.Attrs {
-		if local(a.Name) == "Ccy" {
-			c.attr = currencyOf(a.Value)
+	name := t.Name.Local
+	c.path = append(c.path, name)
+	c.text.Reset()
+	c.attr = ""
+	for _, a := range t.Attr {
+		if a.Name.Local == "Ccy" {
+			c.attr = a.Value
 		}
 	}
-	switch depth := len(c.begins) - c.above; {
-	case !c.known && depth > 1:
+	switch {
+	case !c.known && len(c.path) > 1:
 		return c.message(name)
-	case depth == 3 && (name == "Stmt" || name == "Ntfctn"):
-		c.stmt, c.inside = account{}, len(c.path)+1
-	case c.inside == 0:
-	case c.entry == nil && depth == 4 && name == "Ntry":
-		c.entry = &entry{currency: c.stmt.currency, txs: c.spare}
+	case c.inAccount(3):
+		c.stmt = account{}
+	case c.entry == nil && name == "Ntry" && c.inAccount(4):
+		c.entry = &entry{currency: c.stmt.currency}
 	case c.entry != nil && name == "TxDtls":
 		if len(c.entry.txs) == maxTxs {
 			return &Problem{Code: TooDeep, About: fmt.Sprintf("more than %d transactions in one booking", maxTxs)}
@@ -152,54 +160,45 @@ func (c *camtReader) message(name string) error {
 	default:
 		return nil
 	}
-	c.above = len(c.begins) - 2
+	c.above = len(c.path) - 2
 	return nil
+}
+
+// inAccount reports whether the path is so deep and within the part about an account.
+func (c *camtReader) inAccount(depth int) bool {
+	at := c.inDocument()
+	return len(at) == depth && (at[2] == "Stmt" || at[2] == "Ntfctn")
+}
+
+// inDocument is the path from the document on; none outside.
+func (c *camtReader) inDocument() []string {
+	if !c.known || len(c.path) < c.above+3 {
+		return nil
+	}
+	return c.path[c.above:]
 }
 
 // end takes in the text of the element that ends.
 func (c *camtReader) end() error {
-	depth := len(c.begins) - c.above - 3
-	if c.inside == 0 || depth < 0 {
+	at := c.inDocument()
+	if at == nil || at[2] != "Stmt" && at[2] != "Ntfctn" {
 		return nil
 	}
-	if depth == 0 {
-		c.inside = 0
+	at, text := at[3:], strings.TrimSpace(c.text.String())
+	switch {
+	case len(at) == 0:
 		c.report.Balance = c.report.Balance.and(c.stmt.check())
 		return nil
-	}
-	where, text := c.where(), string(bytes.TrimSpace(c.text))
-	switch part, rest, _ := strings.Cut(where, "/"); {
-	case c.entry != nil && depth == 1:
+	case c.entry != nil && len(at) == 1:
 		e := c.entry
 		c.entry = nil
-		err := c.finish(e)
-		c.spare = e.txs[:0]
-		return err
+		return c.finish(e)
 	case c.entry != nil:
-		return c.entry.take(rest, text, c.attr)
-	case part == "Acct":
-		return c.stmt.owner(c, rest, text)
-	case part == "Bal":
-		return c.stmt.balance(rest, text, c.attr)
+		return c.entry.take(at[1:], text, c.attr)
+	case at[0] == "Acct":
+		return c.stmt.owner(c, at[1:], text)
+	case at[0] == "Bal":
+		return c.stmt.balance(at[1:], text, c.attr)
 	}
 	return nil
-}
-
-// where is the path within the part about an account.
-func (c *camtReader) where() string {
-	at, ok := c.paths[string(c.path[c.inside:])]
-	if !ok {
-		if at = string(c.path[c.inside:]); len(c.paths) < maxPaths {
-			c.paths[at] = at
-		}
-	}
-	return at
-}
-
-// currencyOf is the code of a money, of which most files have one.
-func currencyOf(b []byte) string {
-	if string(b) == "EUR" {
-		return "EUR"
-	}
-	return string(b)
 }

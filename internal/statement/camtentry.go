@@ -18,8 +18,8 @@ type account struct {
 	first, last  *decimal.Decimal
 }
 
-func (a *account) owner(c *camtReader, where, text string) error {
-	switch where {
+func (a *account) owner(c *camtReader, at []string, text string) error {
+	switch strings.Join(at, "/") {
 	case "Id/IBAN", "Id/Othr/Id":
 		a.id = accountName(text)
 		c.account(a.id)
@@ -36,8 +36,8 @@ var (
 	closes = map[string]bool{"CLBD": true, "ITBD": true}
 )
 
-func (a *account) balance(where, text, currency string) (err error) {
-	switch where {
+func (a *account) balance(at []string, text, currency string) (err error) {
+	switch strings.Join(at, "/") {
 	case "Tp/CdOrPrtry/Cd", "Tp/Cd":
 		a.kind = text
 	case "Amt":
@@ -97,7 +97,8 @@ type tx struct {
 }
 
 // take sets what the element at a path within the entry says.
-func (e *entry) take(where, text, currency string) (err error) {
+func (e *entry) take(at []string, text, currency string) (err error) {
+	where := strings.Join(at, "/")
 	if rest, ok := strings.CutPrefix(where, "NtryDtls/TxDtls/"); ok {
 		return e.txs[len(e.txs)-1].take(rest, text, currency)
 	}
@@ -247,11 +248,6 @@ func (c *camtReader) finish(e *entry) error {
 		return about(BadDate, "").at("booking", c.report.Lines+1)
 	}
 	c.stmt.sum = c.stmt.sum.Add(signed)
-	if len(e.txs) == 1 {
-		l := c.single(e, signed)
-		e.txs[0].tell(&l)
-		return c.line(l)
-	}
 	parts, ok := e.parts(signed)
 	if !ok {
 		return c.line(c.single(e, signed))
@@ -263,7 +259,7 @@ func (c *camtReader) finish(e *entry) error {
 	for i, amount := range parts {
 		l := c.single(e, amount)
 		e.txs[i].tell(&l)
-		if ref := e.txs[i].ref; ref == "" || times[ref] > 1 {
+		if ref := e.txs[i].ref; len(parts) > 1 && (ref == "" || times[ref] > 1) {
 			l.Ref = "" // the reference is the batch's, not the transaction's
 		}
 		if err := c.line(l); err != nil {
@@ -285,6 +281,9 @@ func (e *entry) sign(d decimal.Decimal, out bool) decimal.Decimal {
 // parts gives the amount of each transaction. It fails where the file does not
 // tell them, or not so that they are the booking: then the booking is one line.
 func (e *entry) parts(sum decimal.Decimal) (list []decimal.Decimal, ok bool) {
+	if len(e.txs) == 1 {
+		return []decimal.Decimal{sum}, true
+	}
 	for _, t := range e.txs {
 		amount, has := t.amount, t.has
 		if !has {

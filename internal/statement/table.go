@@ -24,13 +24,6 @@ const (
 	maxRow     = 64 << 10 // bytes
 )
 
-// budget gives one row no more than a bound, so that a cell without an end is not
-// collected in memory.
-type budget struct {
-	r    *bufio.Reader
-	left int
-}
-
 // rows gives the rows of a table and keeps a field from growing without end.
 type rows struct {
 	in *budget
