@@ -9,19 +9,19 @@ import (
 )
 
 // seen is what a file looked like.
-type seen struct{ info fs.FileInfo }
+type seen struct {
+	info    fs.FileInfo
+	same    bool // as the one that was seen before
+	size    int64
+	changed time.Time
+}
 
-// look gives what stands under a name, of a link the link itself.
-func look(path string) (*seen, error) {
+// look gives what stands under a name, of a link the link itself, beside what was seen there.
+func look(path string, was *seen) (*seen, error) {
 	info, err := os.Lstat(path)
 	if err != nil {
 		return nil, err
 	}
-	return &seen{info}, nil
+	return &seen{info: info, same: was != nil && os.SameFile(was.info, info), size: info.Size(),
+		changed: info.ModTime()}, nil
 }
-
-func (s *seen) same(o *seen) bool { return os.SameFile(s.info, o.info) }
-
-func (s *seen) size() int64 { return s.info.Size() }
-
-func (s *seen) changed() time.Time { return s.info.ModTime() }

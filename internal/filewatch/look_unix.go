@@ -11,22 +11,24 @@ import (
 
 // seen is what a file looked like. The system is asked directly: it is asked ten times at each
 // commit, and package os would write down every one of them for go test, which then looks again.
-type seen struct{ stat unix.Stat_t }
-
-// look gives what stands under a name, of a link the link itself.
-func look(path string) (*seen, error) {
-	var s seen
-	for {
-		if err := unix.Lstat(path, &s.stat); err == nil {
-			return &s, nil
-		} else if !errors.Is(err, unix.EINTR) {
-			return nil, err
-		}
-	}
+type seen struct {
+	stat    unix.Stat_t
+	same    bool // as the one that was seen before
+	size    int64
+	changed time.Time
 }
 
-func (s *seen) same(o *seen) bool { return s.stat.Dev == o.stat.Dev && s.stat.Ino == o.stat.Ino }
-
-func (s *seen) size() int64 { return s.stat.Size }
-
-func (s *seen) changed() time.Time { return time.Unix(s.stat.Mtim.Unix()) }
+// look gives what stands under a name, of a link the link itself, beside what was seen there.
+func look(path string, was *seen) (*seen, error) {
+	var s seen
+	err := unix.Lstat(path, &s.stat)
+	for errors.Is(err, unix.EINTR) {
+		err = unix.Lstat(path, &s.stat)
+	}
+	if err != nil {
+		return nil, err
+	}
+	s.same = was != nil && s.stat.Dev == was.stat.Dev && s.stat.Ino == was.stat.Ino
+	s.size, s.changed = s.stat.Size, time.Unix(s.stat.Mtim.Unix())
+	return &s, nil
+}

@@ -62,13 +62,11 @@ func ReadMark(path string) (Mark, error) {
 	}
 	line, rest, _ := bytes.Cut(data, []byte("\n"))
 	sum, _, _ := bytes.Cut(rest, []byte("\n"))
-	if string(sum) != checkSum(line) || json.Unmarshal(line, &m) != nil {
+	if string(sum) != fmt.Sprintf("%08x", crc32.ChecksumIEEE(line)) || json.Unmarshal(line, &m) != nil {
 		return Mark{}, fmt.Errorf("%s %w", MarkPath(path), ErrMark)
 	}
 	return m, nil
 }
-
-func checkSum(line []byte) string { return fmt.Sprintf("%08x", crc32.ChecksumIEEE(line)) }
 
 // bytes gives a mark as it is written, always of the same length.
 func (m Mark) bytes() ([]byte, error) {
@@ -79,7 +77,7 @@ func (m Mark) bytes() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	data := fmt.Appendf(line, "\n%s\n", checkSum(line))
+	data := fmt.Appendf(line, "\n%08x\n", crc32.ChecksumIEEE(line))
 	if len(data) >= markSize {
 		return nil, fmt.Errorf("a mark of %d bytes", len(data))
 	}

@@ -73,7 +73,7 @@ func New(path string) *Watch {
 // or it has been looked into.
 func (w *Watch) Accept() {
 	for i := range w.parts {
-		w.parts[i].info, _ = look(w.parts[i].path) // what is not there is told when it is missed
+		w.parts[i].info, _ = look(w.parts[i].path, nil) // what is not there is told when it is missed
 	}
 }
 
@@ -84,11 +84,11 @@ func (w *Watch) Look(wrote bool) Finding {
 	worst := w.lost
 	for i := range w.parts {
 		p := &w.parts[i]
-		now, err := look(p.path)
+		now, err := look(p.path, p.info)
 		if f := p.compare(now, err); f.State > worst.State {
 			worst = f
 		}
-		if wrote && err == nil && p.info != nil && p.info.same(now) {
+		if wrote && err == nil && now.same {
 			p.info = now
 		}
 	}
@@ -116,11 +116,11 @@ func (p *part) compare(now *seen, err error) Finding {
 		return Finding{lost, name + " was removed"}
 	case err != nil:
 		return Finding{lost, fmt.Sprintf("%s cannot be looked at: %v", name, err)}
-	case !p.info.same(now):
+	case !now.same:
 		return Finding{lost, name + " was replaced by another file"}
-	case now.size() < p.info.size() && !p.rules.shrink:
+	case now.size < p.info.size && !p.rules.shrink:
 		return Finding{lost, name + " was cut short"}
-	case p.rules.times && (now.size() != p.info.size() || !now.changed().Equal(p.info.changed())):
+	case p.rules.times && (now.size != p.info.size || !now.changed.Equal(p.info.changed)):
 		return Finding{Touched, name + " was written to by another program"}
 	}
 	return Finding{}
@@ -131,5 +131,5 @@ func (w *Watch) Changed() time.Time {
 	if w.parts[0].info == nil {
 		return time.Time{}
 	}
-	return w.parts[0].info.changed()
+	return w.parts[0].info.changed
 }
