@@ -39,7 +39,7 @@ func (d *Answers) ReadCountry(t *telling.Teller, s string) (code, problem string
 // country: Scotland.
 func (d *Answers) TakePart() {
 	d.Region = nil
-	if r, ok := holidays.RegionOf(Said(d.Country), d.Part); ok && holidays.Differ(Said(d.Country)) {
+	if r, ok := holidays.RegionCalled(Said(d.Country), d.Part); ok && holidays.Differ(Said(d.Country)) {
 		d.Region = &r.Code
 	}
 	d.Part = ""

@@ -2,6 +2,7 @@ package founding_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"shopfloat/internal/cashmath"
@@ -111,6 +112,33 @@ func TestReadBoxesAsSaid(t *testing.T) {
 		list, problem := d.ReadLow(teller(t), typed)
 		if (problem == "") != (want != "") || want != "" && fmt.Sprint(list) != want {
 			t.Errorf("%q: %v %q, want %s", typed, list, problem, want)
+		}
+	}
+}
+
+// A part of a country that is typed for the country answers the question for the part; the name of
+// the whole, its short form or its letters never do: Australia is not the Australian Capital Territory.
+func TestTheWholeIsNoPart(t *testing.T) {
+	part := func(typed string) (country, region string) {
+		var d founding.Answers
+		code, problem := d.ReadCountry(teller(t), typed)
+		if problem != "" {
+			t.Errorf("%q: %s", typed, problem)
+		}
+		d.Country = &code
+		d.TakePart()
+		return code, founding.Said(d.Region)
+	}
+	for typed, want := range map[string]string{"Scotland": "GB SCT", "england": "GB ENG"} {
+		if code, region := part(typed); code+" "+region != want {
+			t.Errorf("%q: %s %s, want %s", typed, code, region, want)
+		}
+	}
+	for _, c := range shop.Countries() {
+		for _, typed := range []string{c.Name, c.Code, strings.ToLower(c.Name)} {
+			if code, region := part(typed); code != c.Code || region != "" {
+				t.Errorf("%q: %s %q", typed, code, region)
+			}
 		}
 	}
 }

@@ -63,6 +63,9 @@ var rules = []rule{
 		}
 		return w.best.Sure < w.Small*w.small
 	}, Ignore},
+	{"help is meant with what to do now", func(w weighed) bool {
+		return w.best.Kind == Command && w.best.ID == Now && w.next.Kind == Command && w.next.ID == "help"
+	}, Do},
 	{"one clear thing is done", func(w weighed) bool {
 		robbed := w.best.Kind == Guide && w.best.ID == Robbery
 		return !robbed && w.best.Sure >= w.Clear && w.best.Sure >= w.Lead*w.next.Sure

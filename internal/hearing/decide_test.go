@@ -24,6 +24,8 @@ func TestDecide(t *testing.T) {
 		{"the words of a command are the command", []Reading{said, likelySmall}, false, Do, "do:open"},
 		{"nothing is meant", nil, false, Ignore, "none"},
 		{"likelier that nothing is asked for", []Reading{likelySmall, jam}, false, Ignore, "none"},
+		{"help is meant with what to do now", []Reading{{Kind: Command, ID: Now, Sure: 0.45},
+			{Kind: Command, ID: "help", Sure: 0.4}, small}, false, Do, "do:now do:help"},
 		{"one clear thing is done", []Reading{day, month, small}, false, Do, "do:day do:month"},
 		{"what is not clear is offered", []Reading{close, {Kind: Guide, ID: "power", Sure: 0.4}, small, jam}, false,
 			Offer, "do:history power note-jam"},
@@ -54,7 +56,7 @@ func decidedBy(readings []Reading, greeting bool) string {
 }
 
 func TestEveryRuleIsTried(t *testing.T) {
-	if len(rules) != 7 {
-		t.Errorf("%d rules, seven of them stand in the test", len(rules))
+	if len(rules) != 8 {
+		t.Errorf("%d rules, eight of them stand in the test", len(rules))
 	}
 }

@@ -70,7 +70,13 @@ func begins(words, name []string) bool {
 
 // RegionOf finds a region of a country by its code or its name as people say it: without
 // accents and titles, in another language, or by a beginning that only one has.
-func RegionOf(country, s string) (Region, bool) {
+func RegionOf(country, s string) (Region, bool) { return regionOf(country, s, true) }
+
+// RegionCalled finds a region like [RegionOf], but by its whole name only: what is typed for a
+// country may be the beginning of one of its parts (Australia, Australian Capital Territory).
+func RegionCalled(country, s string) (Region, bool) { return regionOf(country, s, false) }
+
+func regionOf(country, s string, begun bool) (Region, bool) {
 	list := Regions(country)
 	words := bare(plain(s))
 	typed := strings.Join(words, " ")
@@ -87,7 +93,7 @@ func RegionOf(country, s string) (Region, bool) {
 			return slices.ContainsFunc(of(r), func(n []string) bool { return strings.Join(n, " ") == typed })
 		},
 		func(r Region) bool {
-			return slices.ContainsFunc(of(r), func(n []string) bool { return begins(words, n) })
+			return begun && slices.ContainsFunc(of(r), func(n []string) bool { return begins(words, n) })
 		},
 	} {
 		var found []Region

@@ -3,6 +3,7 @@ package ask
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
@@ -111,10 +112,15 @@ func (p Pick) Tap(c *engine.Talk, choice string) bool {
 	return true
 }
 
-// word takes the option whose label was typed, or else other words.
+// word takes the option whose label was typed, or its yes or no, or else other words.
 func (p Pick) word(c *engine.Talk, s string) bool {
-	list := p.Options(c)
-	i := slices.IndexFunc(list, func(o Option) bool { return texts.Fold(o.Label) == texts.Fold(s) })
+	list, typed := p.Options(c), strings.Trim(texts.Fold(s), " .!")
+	i := slices.IndexFunc(list, func(o Option) bool {
+		label := texts.Fold(o.Label)
+		head, _, _ := strings.Cut(label, ",") // No, one is enough
+		both := func(word string) bool { return c.IsWord(word, typed) && c.IsWord(word, head) }
+		return label == typed || both("yes") || both("no")
+	})
 	if i >= 0 {
 		p.chosen(c, list[i])
 		return true

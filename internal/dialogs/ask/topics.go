@@ -3,6 +3,7 @@ package ask
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/engine"
@@ -239,7 +240,14 @@ func (t Topic[Draft, T]) foot(c *engine.Talk, all Topics[Draft]) (rows [][]chat.
 }
 
 func (t Topic[Draft, T]) answer(c *engine.Talk, all Topics[Draft], s string) {
+	now, doubtful := t.doubtful(c)
 	c.State.Draft.Typed = ""
+	if low := strings.Trim(texts.Fold(s), " .!"); doubtful && c.IsWord("yes", low) {
+		t.take(c, all, now)
+		return
+	} else if doubtful && c.IsWord("no", low) {
+		return
+	}
 	if t.Read == nil {
 		c.First(c.V.Say("tap-one"))
 		return

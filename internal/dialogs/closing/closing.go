@@ -158,8 +158,7 @@ func confirmSpot(c *engine.Talk) {
 	}
 }
 
-// spotPeriod is the period as if it were closed now, by the count and the
-// figures in the draft.
+// spotPeriod is the period as if it were closed now, by the count and the figures in the draft.
 func spotPeriod(c *engine.Talk) (*books.Period, error) {
 	p := ask.Target(c)
 	list := []books.Record{everything.record(c, books.Count)}

@@ -127,8 +127,7 @@ func (n counting) askFindings(c *engine.Talk) *engine.Card {
 	return nil
 }
 
-// lies remembers whether notes found earlier were counted in the box for
-// refused notes.
+// lies remembers whether notes found earlier were counted in the box for refused notes.
 func (k *count) lies(seq int64, inTray bool) {
 	if k.InTray == nil {
 		k.InTray = map[int64]bool{}
@@ -160,8 +159,7 @@ func (n counting) inTray(answer bool) func(*engine.Talk) {
 	}
 }
 
-// besidesTray are the notes found earlier that count apart from the box for
-// refused notes.
+// besidesTray are the notes found earlier that count apart from the box for refused notes.
 func (n counting) besidesTray(c *engine.Talk) books.Notes {
 	apart := books.Notes{}
 	for _, f := range ask.Target(c).Findings {
@@ -199,8 +197,7 @@ func (n counting) counted(c *engine.Talk) []books.Figure {
 	return append(figs, lines.FiguresOf(books.FoundAt, found)...)
 }
 
-// record makes a record of the count, marked where the box for refused notes
-// was passed over.
+// record makes a record of the count, marked where the box for refused notes was passed over.
 func (n counting) record(c *engine.Talk, kind books.Kind, marks ...books.Mark) books.Record {
 	r := books.Record{Kind: kind, Period: ask.Target(c).No, Figures: n.counted(c), Marks: marks}
 	if n.of(c).NoTray && kind == books.Count {

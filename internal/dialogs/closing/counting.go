@@ -11,10 +11,9 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// A counting is one way to count the machine and to take in what it printed.
-// Closing, finishing, counting now, a second count, a settlement and the two
-// counts of an engineer's visit are its variants. Its screens are made from its
-// fields, and nothing else tells the variants apart.
+// A counting is one way to count the machine and to take in what it printed. Closing, finishing, counting
+// now, a second count, a settlement and the two counts of an engineer's visit are its variants. Its screens
+// are made from its fields, and nothing else tells the variants apart.
 type counting struct {
 	left, tray string                    // questions for boxes and refused notes; empty: not counted
 	of         func(*engine.Talk) *count // what is kept beside their figures
@@ -40,8 +39,7 @@ type counting struct {
 	screens map[string]engine.Screen // of its own
 }
 
-// closeDraft is what closing, finishing, counting now, a second count and a
-// settlement keep beside figures.
+// closeDraft is what closing, finishing, counting now, a second count and a settlement keep beside figures.
 type closeDraft struct {
 	Count    count `json:"count,omitzero"`
 	NotBlind bool  `json:"notBlind,omitempty"` // the difference was known before the count
@@ -68,8 +66,7 @@ func atFigures(c *engine.Talk) bool { return !c.Screen().Finds }
 // counters are those who may do what is done at the machine.
 var counters = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
 
-// flow completes what the dialogs that count at the machine have in common, and
-// their command.
+// flow completes what the dialogs that count at the machine have in common, and their command.
 func flow(f engine.Flow, cmd engine.Command) *engine.Flow {
 	f.Version, f.Presence, f.Tells, f.Again = 1, engine.AtWork, engine.TellsNothing, engine.AnswersAgain
 	f.Loses, f.Rights = engine.LosesCounts, counters
@@ -124,8 +121,7 @@ func (n counting) all() map[string]engine.Screen {
 	return list
 }
 
-// part makes a screen part of the count: nobody may see what should be there
-// while it is open.
+// part makes a screen part of the count: nobody may see what should be there while it is open.
 func (n counting) part(s engine.Screen) engine.Screen {
 	show := s.Ask
 	s.Ask = func(c *engine.Talk) *engine.Card {

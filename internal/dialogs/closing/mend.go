@@ -28,8 +28,7 @@ func mend(c *engine.Talk, p *books.Period, cause diagnosis.Cause) []diagnosis.Ch
 	return list
 }
 
-// canChange reports whether a figure is one that a person gave, in one box and
-// in one record.
+// canChange reports whether a figure is one that a person gave, in one box and in one record.
 func canChange(c *engine.Talk, p *books.Period, x diagnosis.Change) bool {
 	one := lines.InOneBox(p, x.Face)
 	switch x.Field {

@@ -84,9 +84,8 @@ func alreadyIn(c *engine.Talk) string {
 // begunPaid reports whether part of the printed figures is typed already.
 func begunPaid(c *engine.Talk) bool { return ask.SomeAnswered(c.Counted("paid")) }
 
-// afterPaid is where it goes on once what was paid out is in. Cancelled payouts
-// are asked for only where a kind is over or short without them, or where it is
-// not known yet whether one is.
+// afterPaid is where it goes on once what was paid out is in. Cancelled payouts are asked for only where a
+// kind is over or short without them, or where it is not known yet whether one is.
 func (n counting) afterPaid(c *engine.Talk) string {
 	k, ask1 := kept(c), texts.Either(totalOnly(c), "back-total", "back")
 	if k.NoBack { // what the figures were before says nothing about these
@@ -174,8 +173,7 @@ func backTotalScreen() engine.Screen {
 			"again": func(c *engine.Talk) { kept(c).Back = decimal.NullDecimal{} }}}
 }
 
-// askBackTotal asks for the total that was cancelled, and asks back one that is
-// more than was paid out.
+// askBackTotal asks for the total that was cancelled, and asks back one that is more than was paid out.
 func askBackTotal(c *engine.Talk) *engine.Card {
 	k := kept(c)
 	before, cancelled := ask.Target(c).Paid()
@@ -346,8 +344,7 @@ func preview(c *engine.Talk) (*books.Period, error) {
 	return asIf(c, p.No, r)
 }
 
-// asIf is a period as it would be with records that nobody has made. The books
-// stay as they are.
+// asIf is a period as it would be with records that nobody has made. The books stay as they are.
 func asIf(c *engine.Talk, no int64, records ...books.Record) (*books.Period, error) {
 	m := c.M.Clone()
 	for _, r := range records {

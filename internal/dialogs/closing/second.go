@@ -19,8 +19,7 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// SecondFlow is a second count by another person, who sees neither the first
-// nor the difference.
+// SecondFlow is a second count by another person, who sees neither the first nor the difference.
 func SecondFlow() *engine.Flow {
 	n := full(engine.GoBack("compare"))
 	compare := engine.Screen{Ask: askCompare, What: "what.compare", Taps: map[string]func(*engine.Talk){
@@ -101,8 +100,7 @@ func second(c *engine.Talk, replaces bool) {
 	c.Close(chat.Block{Text: c.V.Say(word, "when", c.Clock(c.When()))})
 }
 
-// secondMarks mark a second count, also as not blind where the speaker was
-// shown the result before.
+// secondMarks mark a second count, also as not blind where the speaker was shown the result before.
 func secondMarks(c *engine.Talk, p *books.Period) []books.Mark {
 	if trade.Saw(c, p) {
 		return []books.Mark{books.Second, books.NotBlind}
@@ -135,9 +133,8 @@ func tellDifference(c *engine.Talk, p *books.Period) {
 	}
 }
 
-// heldBack tells the speaker, once the dialog has ended, the result of the
-// period that was closed while they counted it a second time; nil where nothing
-// was kept from them.
+// heldBack tells the speaker, once the dialog has ended, the result of the period that was closed while
+// they counted it a second time; nil where nothing was kept from them.
 func heldBack(c *engine.Talk) func(*engine.Talk) {
 	p := ask.Target(c)
 	if p == nil || p.Status != books.Closed || p.EndedBy == c.F.Person.ID {

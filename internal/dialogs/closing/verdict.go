@@ -107,8 +107,7 @@ func slipTyped(c *engine.Talk) string {
 	return telling.SlipTyped(c.Teller, r)
 }
 
-// recount asks the whole count again. The difference is known by now, so the
-// new count is marked.
+// recount asks the whole count again. The difference is known by now, so the new count is marked.
 func recount(c *engine.Talk) {
 	everything.anew(c)
 	kept(c).NotBlind = true

@@ -179,8 +179,7 @@ func answerVisitReference(c *engine.Talk, s string) bool {
 	return ok
 }
 
-// beforeVisit goes to the count before anything is opened, if there is anything
-// to count.
+// beforeVisit goes to the count before anything is opened, if there is anything to count.
 func beforeVisit(c *engine.Talk) {
 	visit(c).Before.Skipped = ask.Target(c) == nil
 	c.GoTo(texts.Either(visit(c).Before.Skipped, before.without, before.left))
@@ -300,8 +299,7 @@ func endVisit(c *engine.Talk) {
 	c.Close(chat.Lines(c.V.Say("visit-ended", "when", c.Clock(c.When())), change, c.Lock()))
 }
 
-// handled gives the records of a test payout and of notes put aside, while the
-// period is open.
+// handled gives the records of a test payout and of notes put aside, while the period is open.
 func handled(c *engine.Talk, p *books.Period) (list []books.Record) {
 	if p == nil || p.Status != books.Open {
 		return nil
