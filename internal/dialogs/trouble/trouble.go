@@ -164,7 +164,7 @@ func came(c *engine.Talk, d hearing.Decision) bool {
 // now answers "what now?": the open question again, or what can be done now. What is read
 // back and waits for a yes is said not to be recorded.
 func now(c *engine.Talk, f *engine.Flow, first string) {
-	if f != nil {
+	if f != nil && (!f.View || f.Loses(c)) { // a view does not come back
 		if first == "" && c.Screen().Taps["confirm"] != nil {
 			first = c.V.Say("now.unrecorded")
 		}
