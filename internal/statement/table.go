@@ -183,7 +183,6 @@ type table struct {
 	signs   signs
 	head    *Layout // by the headings alone
 	coin    string  // the money that these name
-	money0  string  // that the headings name
 	next    string  // account that was named since the last line
 
 	columns []column             // of the layout
