@@ -24,5 +24,5 @@ func TestNoSumIsSaidBackFirst(t *testing.T) {
 	}
 	f := floor.New(t, dialogs.New)
 	f.Play("staff1: open 40 150 200\nstaff1: close")
-	f.Expect(f.Says("staff1", "what 34 70"), `I could not take in "what 34 70" here.`, "")
+	f.Expect(f.Says("staff1", "hm 34 70"), `I could not take in "hm 34 70" here.`, "")
 }

@@ -106,11 +106,27 @@ func EndsMonth(t *Teller, low string) (month string, ok bool) {
 		for _, named := range append(t.V.List("words.month"), "") {
 			m := strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(after, "the "), named))
 			if _, why := Reader(t).Month(m, when.Back); why == when.OK && !maybeCount(m) {
+				if t.IsWord("month", m) {
+					m = monthToEnd(t.Today())
+				}
 				return m, true
 			}
 		}
 	}
 	return "", false
+}
+
+// halfway is the day until which "finish the month" is about the one before: nobody is done
+// with a month in its first half. Common practice, no source.
+const halfway = 15
+
+// monthToEnd is the month that is meant where none is named.
+func monthToEnd(today shop.Date) string {
+	day := today.Time()
+	if day.Day() <= halfway {
+		day = day.AddDate(0, 0, -day.Day())
+	}
+	return day.Format("2006-01")
 }
 
 // maybeCount reports whether what can be read as a month may be a number of notes: figures
