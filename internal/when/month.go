@@ -29,9 +29,11 @@ func (r Reader) Month(text string, lean Lean) (Month, Reason) {
 	s := r.scan(text)
 	today := s.Today.Time()
 	i := s.lead(0, lean)
-	if n := s.phrase(i, s.Words.Last); n > 0 && s.phrase(i+n, s.Words.Month) > 0 {
-		before := today.AddDate(0, 0, -today.Day())
-		return s.whole(Month{before.Year(), before.Month()}, i+n+s.phrase(i+n, s.Words.Month))
+	for back, words := range [][]string{s.Words.This, s.Words.Last} {
+		if n := s.phrase(i, words); n > 0 && s.phrase(i+n, s.Words.Month) > 0 {
+			m := today.AddDate(0, -back, 1-today.Day())
+			return s.whole(Month{m.Year(), m.Month()}, i+n+s.phrase(i+n, s.Words.Month))
+		}
 	}
 	if n := s.phrase(i, s.Words.Month); n > 0 {
 		if i = s.lead(i+n, lean); s.done(i) {
