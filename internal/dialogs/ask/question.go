@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"shopfloat/internal/amends"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
@@ -222,8 +223,12 @@ func (q Question) slipSays(c *engine.Talk, v []int64, text string) string {
 
 // machineSays asks back what the machine is said to show where notes in somebody's hand are counted.
 func (q Question) machineSays(c *engine.Talk, list []Line, text string) bool {
-	says := telling.SlipSays(c.Teller, text)
-	if says == text || q.Money || q.Name == "shown" {
+	if q.Money || q.Name == "shown" || strings.Trim(text, " 0123456789") == "" {
+		return false
+	}
+	plain, _ := amends.Cut(text) // sorry, it says 28 90
+	says := telling.SlipSays(c.Teller, plain)
+	if says == plain {
 		return false
 	}
 	res := counts.Parse(says, Request(c, list, 0, q))

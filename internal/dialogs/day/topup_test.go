@@ -173,3 +173,14 @@ func TestClosedMeanwhile(t *testing.T) {
 		}
 	}
 }
+
+// What the slip is said to show is no count of notes in somebody's hand: it is asked back at the card of
+// a top-up, however it begins.
+func TestSlipIsNoTopUp(t *testing.T) {
+	for _, said := range []string{"slip is 28 90", "no wait slip is 28 90", "sorry it says 28 90",
+		"no wait the slip says 28 90"} {
+		f := onFloor(t, open+"staff1: topup 0 50 0")
+		expect(t, f.Says("staff1", said), "Do you mean 50s 28? 20s 90? Nothing is taken before you say so.",
+			"28 notes|90 notes")
+	}
+}
