@@ -1,6 +1,7 @@
 package reminders
 
 import (
+	"slices"
 	"time"
 
 	"shopfloat/internal/shop"
@@ -52,42 +53,29 @@ func atWork(s *shop.Shop, now time.Time) bool {
 	return false
 }
 
-// Awake is the first instant from now on that is not quiet.
+// Awake is the first instant from now on that is not quiet: the end of the night, an hour before the
+// shop opens, or where the clock is set back, which shows again a minute before the night began or
+// that of its end.
 func Awake(s *shop.Shop, now time.Time) time.Time {
 	if !Quiet(s, now) {
 		return now
 	}
-	date := shop.DateOf(now.In(s.Location))
-	until := night(s).Close
-	best := Instant(s.Location, date, until)
-	if left := until - minuteOf(s, now); !best.After(now) && left > 0 { // in the hour that is shown twice
-		best = now.Truncate(time.Minute).Add(time.Duration(left) * time.Minute)
-	} else if !best.After(now) {
-		best = Instant(s.Location, date.Add(1), until)
+	date, until := shop.DateOf(now.In(s.Location)), night(s).Close
+	_, set := now.In(s.Location).ZoneBounds() // the zero time where it is never set again
+	ends := []time.Time{set}
+	for _, from := range []time.Time{now.Truncate(time.Minute), set} {
+		ends = append(ends, from.Add(time.Duration(max(until-minuteOf(s, from), 0))*time.Minute))
 	}
 	for _, near := range []shop.Date{date, date.Add(1)} {
-		early := On(s, near).Open.Add(-beforeOpen)
-		if early.After(now) && early.Before(best) {
-			best = early
+		ends = append(ends, Instant(s.Location, near, until), On(s, near).Open.Add(-beforeOpen))
+	}
+	slices.SortFunc(ends, time.Time.Compare)
+	for _, at := range ends {
+		if at.After(now) && !Quiet(s, at) {
+			return at
 		}
 	}
-	return sooner(s, now, best)
-}
-
-// sooner is the first instant that is not quiet where the clock is set back before best: it then
-// shows a minute before the night began, or that of its end, again.
-func sooner(s *shop.Shop, now, best time.Time) time.Time {
-	_, set := now.In(s.Location).ZoneBounds()
-	if !set.After(now) || !set.Before(best) { // no such instant is the zero one
-		return best
-	}
-	at := set.Add(time.Duration(max(night(s).Close-minuteOf(s, set), 0)) * time.Minute)
-	for _, t := range []time.Time{set, at} {
-		if t.Before(best) && !Quiet(s, t) {
-			return t
-		}
-	}
-	return best
+	return ends[len(ends)-1]
 }
 
 // asleep reports whether those a rung tells sleep while others work: who manages a shop
