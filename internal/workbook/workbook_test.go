@@ -223,7 +223,8 @@ func TestLetters(t *testing.T) {
 	if want := ">_x005F_x0041_x005F_x0042_ and _x005F_x<"; !strings.Contains(shared, want) {
 		t.Errorf("no %s in %s", want, shared)
 	}
-	for column, want := range map[int]string{1: "A", 26: "Z", 27: "AA", 52: "AZ", 53: "BA", 702: "ZZ", 703: "AAA"} {
+	for column, want := range map[int]string{1: "A", 26: "Z", 27: "AA", 52: "AZ", 53: "BA", 702: "ZZ",
+		703: "AAA"} {
 		if got := workbook.Letters(column); got != want {
 			t.Errorf("column %d is %s, want %s", column, got, want)
 		}
