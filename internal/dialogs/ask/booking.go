@@ -4,9 +4,12 @@ import (
 	"cmp"
 	"maps"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // A booking reads a draft back. Confirm books it, unless somebody recorded something since the card was
@@ -44,7 +47,11 @@ func (b Booking) Screen() engine.Screen {
 		taps[b.Other.Value] = b.Other.Take
 	}
 	maps.Copy(taps, b.Taps)
-	return engine.Screen{Ask: b.Card, Answer: b.Answer, Taps: taps, Tap: b.Tap, Seldom: b.Seldom,
+	answer := b.Answer
+	if answer != nil {
+		answer = func(c *engine.Talk, s string) bool { return forNext(c, s) || b.Answer(c, s) }
+	}
+	return engine.Screen{Ask: b.Card, Answer: answer, Taps: taps, Tap: b.Tap, Seldom: b.Seldom,
 		What: cmp.Or(b.What, "what.review")}
 }
 
@@ -92,6 +99,24 @@ func (b Booking) Confirm(c *engine.Talk) {
 	if b.Plan || !c.Overtaken() {
 		b.Book(c)
 	}
+}
+
+// forNext keeps figures for the dialog that waits for the card that is shown, like the slip, which
+// is in somebody's hand by then; words that put the card right are for that one.
+func forNext(c *engine.Talk, s string) bool {
+	then, p := c.State.Draft.Then, Target(c)
+	slip := p != nil && p.Status == books.Waiting
+	if then == nil || then.Rest != "" && !slip {
+		return false
+	}
+	next := c.E.Flows[then.Command]
+	res := counts.Parse(telling.SlipSays(c.Teller, s), Request(c, KindLines(c), 0, Question{Money: true}))
+	if next == nil || len(next.Asks) == 0 || res.Amends || len(res.Items) == 0 && res.Total == "" {
+		return false
+	}
+	then.Rest = s
+	c.First(c.V.Say(texts.Either(slip, "for-slip", "for-next"), "typed", s, "what", c.V.Say("flow."+next.Title)))
+	return true
 }
 
 // UnlessOvertaken books what a card showed, unless somebody was quicker.

@@ -42,7 +42,7 @@ func CloseFlow() *engine.Flow {
 
 // FinishFlow takes up a period that was counted and whose printed figures are missing.
 func FinishFlow() *engine.Flow {
-	return closes().flow(engine.Flow{Name: engine.DoFinish, Title: "closing", Start: startFinish,
+	return closes().flow(engine.Flow{Name: engine.DoFinish, Title: "closing", Start: finish,
 		Safe: engine.SafeShut, Company: engine.OneAtATime, Paper: engine.OffPaper, Stopped: ask.CountStays},
 		engine.DoFinish)
 }
@@ -65,6 +65,16 @@ func startClosing(c *engine.Talk) {
 	}
 }
 
+// finish takes the slip's figures that came with the command.
+func finish(c *engine.Talk) {
+	rest := c.Rest
+	c.Rest = ""
+	if startFinish(c); c.State.Step == "paid" {
+		c.Rest = rest
+		ask.Take(c, paidQuestion)
+	}
+}
+
 func startFinish(c *engine.Talk) {
 	list := c.M.Pending()
 	if len(list) == 0 {
@@ -81,6 +91,9 @@ func startFinish(c *engine.Talk) {
 // after the result is to be typed again, it comes first.
 func goOn(c *engine.Talk, p *books.Period) {
 	c.State.Draft.Period = p.No
+	if c.Rest != "" { // a count, and that is in
+		c.First(telling.NotTaken(c.Teller, c.Rest))
+	}
 	again := c.State.Draft.Retyped
 	if again["paid"] == "" {
 		delete(again, "left") // counted by somebody else since
