@@ -160,7 +160,7 @@ func Whose(which func(*engine.Talk) []Question, back string) Pick {
 		},
 		Options: func(c *engine.Talk) (list []Option) {
 			for _, q := range which(c) {
-				list = append(list, Option{Label: c.V.Say("button.whose-" + q.Name), Value: q.Name,
+				list = append(list, Option{Label: c.V.Say("button.whose-" + q.Name), Value: "whose-" + q.Name,
 					Take: func(c *engine.Talk) { q.takeTyped(c) }})
 			}
 			return list

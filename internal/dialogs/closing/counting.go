@@ -144,7 +144,7 @@ func (n counting) figureScreens() map[string]engine.Screen {
 	n.verdict.Taps["confirm"], n.verdict.Taps["figures"] = ask.UnlessOvertaken(n.conclude), changeFigures
 	list := map[string]engine.Screen{
 		"paid": n.paidScreen(), "slip-out": slipOutScreen(), "last-seen": lastSeenQuestion.Screen(),
-		"back": backQuestion.Screen(), "verdict": n.verdict, "order": n.orderScreen(),
+		"whose-back": ask.Whose(printedCounts, "back").Screen(), "verdict": n.verdict, "order": n.orderScreen(),
 		"back-total": backTotalScreen(), "slip-refused": n.refusedScreen(),
 		"figures": ask.Changing{Asks: "change-printed", Options: figureLines, Answer: answerSlip, Foot: restarts,
 			Back: "verdict", Taps: map[string]func(*engine.Talk){"no-restart": noRestart,
@@ -153,8 +153,10 @@ func (n counting) figureScreens() map[string]engine.Screen {
 					c.GoTo("last-seen")
 				}}}.Screen(),
 	}
-	printed := func(*engine.Talk) []ask.Question { return []ask.Question{paidQuestion, backQuestion} }
-	whose := ask.Whose(printed, "verdict")
+	back := backQuestion.Screen()
+	back.Answer = answerBack
+	list["back"] = back
+	whose := ask.Whose(printedCounts, "verdict")
 	if again := n.verdict.Taps["recount"]; again != nil {
 		whose.Foot, whose.Taps = recountButton, map[string]func(*engine.Talk){"recount": again}
 	}
@@ -165,6 +167,8 @@ func (n counting) figureScreens() map[string]engine.Screen {
 	}
 	return list
 }
+
+func printedCounts(*engine.Talk) []ask.Question { return []ask.Question{paidQuestion, backQuestion} }
 
 // paidScreen takes printed figures, and lets those that are in be left out.
 func (n counting) paidScreen() engine.Screen {
