@@ -1,6 +1,9 @@
 package closing
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
@@ -42,9 +45,11 @@ func CloseFlow() *engine.Flow {
 
 // FinishFlow takes up a period that was counted and whose printed figures are missing.
 func FinishFlow() *engine.Flow {
-	return closes().flow(engine.Flow{Name: engine.DoFinish, Title: "closing", Start: finish,
+	f := closes().flow(engine.Flow{Name: engine.DoFinish, Title: "closing", Start: finish,
 		Safe: engine.SafeShut, Company: engine.OneAtATime, Paper: engine.OffPaper, Stopped: ask.CountStays},
 		engine.DoFinish)
+	f.Commands[0].Printed = func(*engine.Talk) bool { return true }
+	return f
 }
 
 func startClosing(c *engine.Talk) {
@@ -221,9 +226,38 @@ func spotDone(c *engine.Talk) {
 func SettleFlow() *engine.Flow {
 	n := counting{mends: true, book: bookSettlement, verdict: engine.Screen{Ask: askSettlement,
 		What: "what.review", Taps: map[string]func(*engine.Talk){}}}
-	return n.flow(engine.Flow{Name: engine.DoSettle, Title: "settle", Start: startSettle, Of: slipsDay,
+	f := n.flow(engine.Flow{Name: engine.DoSettle, Title: "settle", Start: startSettle, Of: slipsDay,
 		Safe: engine.SafeShut, Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9,
 		Stopped: ask.CountStays}, engine.DoSettle)
+	f.Commands[0].Printed = func(c *engine.Talk) bool {
+		return c.Flow().Settles || ask.Target(c).Status == books.Waiting
+	}
+	return f
+}
+
+// Moments are somebody who asks for the printed figures in the middle of a count that asks for
+// them by itself: they go on with it, unless another period waits for its own.
+func Moments() engine.Moments {
+	return engine.Moments{Weighs: func(c *engine.Talk, _ *engine.Flow, cmd *engine.Command, rest string) (
+		*engine.Command, bool) {
+		p := ask.Target(c)
+		others := func(o *books.Period) bool { return p == nil || o.No != p.No }
+		if cmd == nil || cmd.Printed == nil || !engine.Keeps[closeDraft](c) ||
+			slices.ContainsFunc(c.M.Pending(), others) || !cmd.Printed(c) {
+			return cmd, false
+		}
+		switch figures, asked := strings.ContainsAny(rest, "0123456789"), c.State.Step == "paid"; {
+		case figures && (asked || c.Screen().Finds && c.Flow().Settles):
+			if kept(c).Early = rest; !asked {
+				c.First(c.V.Say("for-slip", "typed", rest))
+			}
+			c.State.Draft.At = c.In.At
+		case figures:
+			c.First(telling.NotTaken(c.Teller, rest))
+		}
+		c.Redraw()
+		return cmd, true
+	}}
 }
 
 func startSettle(c *engine.Talk) {

@@ -45,6 +45,7 @@ type closeDraft struct {
 	NotBlind bool  `json:"notBlind,omitempty"` // the difference was known before the count
 	// where the notes of a test payout are that was ticked and not recorded
 	Trial books.Place `json:"trial,omitempty"`
+	Early string      `json:"early,omitempty"` // of the slip, typed while the count was open
 	figures
 }
 
@@ -189,6 +190,11 @@ func (n counting) paidScreen() engine.Screen {
 	s := q.Screen()
 	s.Answer = takesRefused(s.Answer)
 	s.Ask = func(c *engine.Talk) *engine.Card {
+		if typed := kept(c).Early; typed != "" {
+			kept(c).Early = ""
+			c.Rest = typed
+			ask.Take(c, paidQuestion)
+		}
 		if n.reordered(c) != nil {
 			c.GoTo("order")
 			return nil
