@@ -242,7 +242,8 @@ func Moments() engine.Moments {
 		*engine.Command, bool) {
 		p := ask.Target(c)
 		others := func(o *books.Period) bool { return p == nil || o.No != p.No }
-		if cmd == nil || cmd.Printed == nil || !engine.Keeps[closeDraft](c) ||
+		later := slices.Contains(c.V.List("words.later"), texts.Fold(c.In.Text))
+		if cmd == nil || cmd.Printed == nil || later || !engine.Keeps[closeDraft](c) ||
 			slices.ContainsFunc(c.M.Pending(), others) || !cmd.Printed(c) {
 			return cmd, false
 		}
