@@ -227,7 +227,7 @@ func SettleFlow() *engine.Flow {
 	n := counting{mends: true, book: bookSettlement, verdict: engine.Screen{Ask: askSettlement,
 		What: "what.review", Taps: map[string]func(*engine.Talk){}}}
 	f := n.flow(engine.Flow{Name: engine.DoSettle, Title: "settle", Start: startSettle, Of: slipsDay,
-		Safe: engine.SafeShut, Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9,
+		Read: "slip", Safe: engine.SafeShut, Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9,
 		Stopped: ask.CountStays}, engine.DoSettle)
 	f.Commands[0].Printed = func(c *engine.Talk) bool {
 		return c.Flow().Settles || ask.Target(c).Status == books.Waiting
@@ -298,7 +298,8 @@ func slipsDay(c *engine.Talk) shop.Date {
 // bookSettlement records printed figures and ends the dialog.
 func bookSettlement(c *engine.Talk) *books.Period {
 	if r, _ := settlement(c, ask.Target(c)); recorded(c, r) {
-		c.Close(chat.Lines(c.V.Say("settled", "day", c.DayYear(slipsDay(c)), "when", c.Clock(c.When()),
+		day := slipsDay(c)
+		c.Close(chat.Lines(c.V.Say("settled", "day", c.DayYear(day), "when", c.ClockOf(day, c.When()),
 			"money", telling.Owes(c.Teller, r))))
 	}
 	return nil

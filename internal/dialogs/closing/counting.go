@@ -246,9 +246,12 @@ func (n counting) askReason(c *engine.Talk) *engine.Card {
 	if c.F.Person.Role.Manages() {
 		told = ""
 	}
-	return &engine.Card{
-		Body: []chat.Block{chat.Lines(c.V.Say(n.done, "when", c.Clock(c.When()),
-			"day", c.DayYear(engine.ItsPeriod(c))), told, c.V.Say("ask.reason"))},
+	day, when := engine.ItsPeriod(c), c.Clock(c.When())
+	if n.later { // its sentence names the day
+		when = c.ClockOf(day, c.When())
+	}
+	done := c.V.Say(n.done, "when", when, "day", c.DayYear(day))
+	return &engine.Card{Body: []chat.Block{chat.Lines(done, told, c.V.Say("ask.reason"))},
 		Buttons: [][]chat.Button{c.Button("skip", "skip")}}
 }
 

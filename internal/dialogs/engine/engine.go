@@ -52,6 +52,7 @@ type Flow struct {
 	Bank     *Banking                // optional: money between shop and bank
 	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
 	Late     bool                    // optional: it can be told after a count that came after it
+	Read     string                  // optional: off what its figures are read, as questions about it are called
 	Settles  bool                    // optional: it counts, and settles what was put aside before
 	View     bool                    // optional: it shows something; no message in between brings its card again
 	Passes   bool                    // optional: left for hours it gives way to any other, which is said

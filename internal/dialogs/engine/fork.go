@@ -139,9 +139,8 @@ func (c *Talk) goesOn() {
 // showFork asks: go on, or leave.
 func (c *Talk) showFork() {
 	l, f := c.State.Draft.Leave, c.Flow()
-	old := c.Key()
+	what, head, old := c.what(), c.State.Draft.Head, c.Key()
 	c.State.Rev++
-	what, head := c.what(), c.State.Draft.Head
 	lines := []string{c.V.Say("leave", "what", what, "want", c.V.Say("help."+l.Command))}
 	buttons := [][]chat.Button{c.Button("stay", "go-on", "what", what), c.Button("leave", "leave", "what", what)}
 	switch {
@@ -150,7 +149,7 @@ func (c *Talk) showFork() {
 		at.State.Draft.Happened = cmp.Or(at.State.Draft.Happened, l.Left)
 		head = at.heading(f, c.Screen())
 		lines = []string{c.V.Say("left-since", "when", c.Clock(l.Left), "head", head), c.draftSoFar(),
-			c.V.Say(texts.Either(l.Command == "", "left-then", "left-did"))}
+			c.V.Say(texts.Either(l.Command == "", "left-then.", "left-did.") + cmp.Or(f.Read, "deed"))}
 		buttons = [][]chat.Button{c.Button("did", "did"), c.Button("did-not", "leave")}
 		if l.Command == "" {
 			buttons = slices.Insert(buttons, 1, c.Button("just-now", "just-now"))
