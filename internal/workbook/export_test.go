@@ -1,0 +1,4 @@
+package workbook
+
+// Letters is how columns are named.
+var Letters = letters
