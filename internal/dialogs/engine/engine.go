@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -403,12 +404,14 @@ func (c *Talk) Enter(name string) {
 // GoTo names the next screen.
 func (c *Talk) GoTo(step string) { c.State.Step = step }
 
-// When is the time the things told now happened.
+// When is when the things told now happened: what midnight finds on a card was there by its last answer.
 func (c *Talk) When() time.Time {
-	if !c.State.Draft.Happened.IsZero() {
-		return c.State.Draft.Happened
+	at := c.In.At
+	if f, d := c.Flow(), c.State.Draft; f != nil && f.Late && !d.At.IsZero() && !c.rested() &&
+		reminders.Today(c.F.Shop, d.At) != c.Today() {
+		at = d.At
 	}
-	return c.In.At
+	return cmp.Or(c.State.Draft.Happened, at)
 }
 
 // Record writes one record and takes it into the books at hand, so that the
