@@ -1,18 +1,19 @@
 // Package workbook writes days as an Office Open XML workbook (ISO/IEC 29500):
 // dates and amounts as such, totals as formulas, one sheet for each machine, one for
-// all, and one for what the bank paid and took. It is pure, and alone knows the format.
+// all, and one for what the bank paid and took. It is pure, and alone knows the library.
 package workbook
 
 import (
 	"fmt"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
+	"time"
 	"unicode/utf16"
 	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
+	"github.com/xuri/excelize/v2"
 
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/shop"
@@ -25,29 +26,49 @@ const Note = "Figures as recorded by the shop. Fees are its own income as it was
 
 // Write writes the machines' days. names gives the name of a person; nil: none.
 func Write(to io.Writer, machines []*tally.Machine, names func(shop.PersonID) string) error {
-	w := &writer{file: newFile(), names: names, taken: map[string]bool{}, sums: map[column]decimal.Decimal{}}
-	w.all(w.add(w.title("All machines")), machines)
+	f := excelize.NewFile()
+	defer func() { _ = f.Close() }()
+	w := &writer{File: f, names: names, styles: map[string]int{}, taken: map[string]bool{},
+		sums: map[column]decimal.Decimal{}}
+	w.do(w.SetSheetName("Sheet1", w.title("All machines")))
+	w.all(machines)
 	payments := w.title("Payments") // before any machine takes the name
 	for _, m := range machines {
-		w.machine(w.add(w.title(sheetName(m, machines))), m)
+		w.machine(m, w.title(sheetName(m, machines)))
 	}
-	w.payments(w.add(payments), machines)
-	w.about(w.add(w.title("About")), machines)
-	return w.write(to)
+	w.payments(payments, machines)
+	w.about(machines)
+	w.do(w.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: yes()}))
+	if w.err != nil {
+		return w.err
+	}
+	_, err := f.WriteTo(to)
+	return err
 }
 
+func yes() *bool { b := true; return &b }
+
 type writer struct {
-	*file
-	names func(shop.PersonID) string
-	taken map[string]bool // names of sheets, in small letters
-	sums  map[column]decimal.Decimal
+	*excelize.File
+	names  func(shop.PersonID) string
+	styles map[string]int
+	taken  map[string]bool // names of sheets, in small letters
+	sums   map[column]decimal.Decimal
+	err    error
 }
 
 // column is the amounts of a currency below one another.
-type column struct {
-	sheet    *sheet
-	number   int
-	currency string
+type column struct{ sheet, letters, currency string }
+
+func columnOf(sheet, cell, currency string) column {
+	return column{sheet, strings.TrimRight(cell, "0123456789"), currency}
+}
+
+// do keeps the first error.
+func (w *writer) do(err error) {
+	if w.err == nil {
+		w.err = err
+	}
 }
 
 // title makes a name good for a sheet: at most 31 letters, none of \ / ? * [ ] :,
@@ -85,6 +106,22 @@ func cut(s string, units int) string {
 	return s
 }
 
+// style gives the number of a cell style.
+func (w *writer) style(format string, bold bool) int {
+	key := fmt.Sprint(format, bold)
+	if id, ok := w.styles[key]; ok {
+		return id
+	}
+	s := &excelize.Style{Font: &excelize.Font{Bold: bold}}
+	if format != "" {
+		s.CustomNumFmt = &format
+	}
+	id, err := w.NewStyle(s)
+	w.do(err)
+	w.styles[key] = id
+	return id
+}
+
 // amounts is how amounts of a currency are shown.
 func amounts(currency string) string {
 	c, err := cashmath.LookupCurrency(currency)
@@ -96,11 +133,22 @@ func amounts(currency string) string {
 
 const dates = "yyyy-mm-dd"
 
+func at(column, row int) string {
+	name, _ := excelize.CoordinatesToCellName(column, row) // both are above nothing
+	return name
+}
+
 // head writes the columns' names and keeps them in sight.
-func (w *writer) head(s *sheet, columns []string) {
+func (w *writer) head(sheet string, columns []string) {
 	for i, c := range columns {
-		w.text(s, i+1, 1, c, true)
-		s.widths = append(s.widths, wide(c))
+		w.do(w.SetCellStr(sheet, at(i+1, 1), c))
+	}
+	w.do(w.SetCellStyle(sheet, at(1, 1), at(len(columns), 1), w.style("", true)))
+	w.do(w.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2",
+		ActivePane: "bottomLeft"}))
+	for i, c := range columns {
+		name, _ := excelize.ColumnNumberToName(i + 1)
+		w.do(w.SetColWidth(sheet, name, name, wide(c)))
 	}
 }
 
@@ -116,19 +164,21 @@ func wide(head string) float64 {
 }
 
 // amount writes a number as its digits, so that it is the very same.
-func (w *writer) amount(s *sheet, at, row int, d decimal.Decimal, currency string) {
-	w.value(s, at, row, d.String(), amounts(currency))
-	of := column{s, at, currency}
+func (w *writer) amount(sheet, cell string, d decimal.Decimal, currency string) {
+	w.do(w.SetCellDefault(sheet, cell, d.String()))
+	w.do(w.SetCellStyle(sheet, cell, cell, w.style(amounts(currency), false)))
+	of := columnOf(sheet, cell, currency)
 	w.sums[of] = w.sums[of].Add(d)
 }
 
-// dated writes a day as a date, unless it is of a line of a month that was finished.
-func (w *writer) dated(s *sheet, at, row int, date shop.Date, name string) {
+// date writes a date as one, unless it is of a line of a month that was finished.
+func (w *writer) date(sheet, cell string, date shop.Date, name string) {
 	if string(date) != name {
-		w.text(s, at, row, name, false)
+		w.do(w.SetCellStr(sheet, cell, name))
 		return
 	}
-	w.date(s, at, row, date)
+	w.do(w.SetCellValue(sheet, cell, date.Time().In(time.UTC)))
+	w.do(w.SetCellStyle(sheet, cell, cell, w.style(dates, false)))
 }
 
 // columns name the amounts of a day: those of the other files, what was given up, and the
@@ -136,15 +186,16 @@ func (w *writer) dated(s *sheet, at, row int, date shop.Date, name string) {
 var columns = append(slices.Clip(tally.Columns), tally.PaymentColumns[tally.GivenUpColumn],
 	tally.PaymentColumns[tally.TaxColumn])
 
-// day writes the amounts of a day from a column on. A difference that is not
+// days writes the amounts of a day from a column on. A difference that is not
 // known is no number.
-func (w *writer) day(s *sheet, from, row int, d *tally.Day, currency string) {
+func (w *writer) day(sheet string, column, row int, d *tally.Day, currency string) {
 	for i, v := range append(d.Amounts(), d.GivenUp, d.Tax) {
+		cell := at(column+i, row)
 		if i == tally.VarianceColumn && d.Unknown {
-			w.text(s, from+i, row, "not known", false)
+			w.do(w.SetCellStr(sheet, cell, "not known"))
 			continue
 		}
-		w.amount(s, from+i, row, v, currency)
+		w.amount(sheet, cell, v, currency)
 	}
 }
 
@@ -161,20 +212,22 @@ func sheetName(m *tally.Machine, all []*tally.Machine) string {
 	return m.Shop.Name
 }
 
-func (w *writer) machine(s *sheet, m *tally.Machine) {
-	w.head(s, append(append([]string{"date"}, columns...), "closed by", tally.NoteColumn))
+func (w *writer) machine(m *tally.Machine, sheet string) {
+	_, err := w.NewSheet(sheet)
+	w.do(err)
+	w.head(sheet, append(append([]string{"date"}, columns...), "closed by", tally.NoteColumn))
 	for i, d := range m.Days {
-		w.dated(s, 1, i+2, d.Date, d.Name())
-		w.day(s, 2, i+2, d, m.Shop.Currency)
-		w.text(s, 2+len(columns), i+2, w.who(d), false)
-		w.text(s, 3+len(columns), i+2, d.Note(), false)
+		w.date(sheet, at(1, i+2), d.Date, d.Name())
+		w.day(sheet, 2, i+2, d, m.Shop.Currency)
+		w.do(w.SetCellStr(sheet, at(2+len(columns), i+2), w.who(d)))
+		w.do(w.SetCellStr(sheet, at(3+len(columns), i+2), d.Note()))
 	}
 	row := len(m.Days) + 2
-	w.text(s, 1, row, "total "+m.Shop.Currency, false)
+	w.do(w.SetCellStr(sheet, at(1, row), "total "+m.Shop.Currency))
 	for i := range columns {
-		w.total(s, i+2, row, fmt.Sprintf("SUM(%s:%s)", at(i+2, 2), at(i+2, max(row-1, 2))), m.Shop.Currency)
+		w.total(sheet, at(i+2, row), fmt.Sprintf("SUM(%s:%s)", at(i+2, 2), at(i+2, max(row-1, 2))), m.Shop.Currency)
 	}
-	w.text(s, 1, row+2, wordOf(m), false)
+	w.do(w.SetCellStr(sheet, at(1, row+2), wordOf(m)))
 }
 
 // wordOf tells the check word, where it is known when the file is made.
@@ -185,9 +238,13 @@ func wordOf(m *tally.Machine) string {
 	return "check word " + m.Word
 }
 
-// total writes a formula with what it comes to, for viewers that do not reckon.
-func (w *writer) total(s *sheet, at, row int, formula, currency string) {
-	w.formula(s, at, row, formula, w.sums[column{s, at, currency}].String(), amounts(currency))
+// total writes a formula with what it comes to, for viewers that do not reckon. Of the
+// library's kinds of formula only this one leaves the number in the cell a number.
+func (w *writer) total(sheet, cell, formula, currency string) {
+	w.do(w.SetCellDefault(sheet, cell, w.sums[columnOf(sheet, cell, currency)].String()))
+	kind := excelize.STCellFormulaTypeDataTable
+	w.do(w.SetCellFormula(sheet, cell, formula, excelize.FormulaOpts{Type: &kind}))
+	w.do(w.SetCellStyle(sheet, cell, cell, w.style(amounts(currency), true)))
 }
 
 func (w *writer) who(d *tally.Day) string {
@@ -202,30 +259,31 @@ func (w *writer) who(d *tally.Day) string {
 
 // all puts the days of all machines below one another, with a total for each
 // currency: they are never added to one another.
-func (w *writer) all(s *sheet, machines []*tally.Machine) {
-	w.head(s, append(append([]string{"shop", "machine", "currency", "date"}, columns...), tally.NoteColumn))
+func (w *writer) all(machines []*tally.Machine) {
+	sheet := "All machines"
+	w.head(sheet, append(append([]string{"shop", "machine", "currency", "date"}, columns...), tally.NoteColumn))
 	row := 2
 	for _, m := range machines {
 		for _, d := range m.Days {
-			w.place(s, row, m)
-			w.dated(s, 4, row, d.Date, d.Name())
-			w.day(s, 5, row, d, m.Shop.Currency)
-			w.text(s, 5+len(columns), row, d.Note(), false)
+			w.place(sheet, row, m)
+			w.date(sheet, at(4, row), d.Date, d.Name())
+			w.day(sheet, 5, row, d, m.Shop.Currency)
+			w.do(w.SetCellStr(sheet, at(5+len(columns), row), d.Note()))
 			row++
 		}
 	}
-	w.totals(s, row, 5, len(columns), machines)
+	w.totals(sheet, row, 5, len(columns), machines)
 }
 
 // place says in the first columns of what machine and currency a row is.
-func (w *writer) place(s *sheet, row int, m *tally.Machine) {
-	for i, name := range []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency} {
-		w.text(s, i+1, row, name, false)
+func (w *writer) place(sheet string, row int, m *tally.Machine) {
+	for i, s := range []string{m.Shop.Name, m.Kit.Name, m.Shop.Currency} {
+		w.do(w.SetCellStr(sheet, at(i+1, row), s))
 	}
 }
 
 // totals adds columns up below the last row, each currency by itself.
-func (w *writer) totals(s *sheet, row, from, columns int, machines []*tally.Machine) {
+func (w *writer) totals(sheet string, row, from, columns int, machines []*tally.Machine) {
 	var currencies []string
 	for _, m := range machines {
 		if !slices.Contains(currencies, m.Shop.Currency) {
@@ -234,10 +292,11 @@ func (w *writer) totals(s *sheet, row, from, columns int, machines []*tally.Mach
 	}
 	last := max(row-1, 2)
 	for _, c := range currencies {
-		w.text(s, 1, row, "total", false)
-		w.text(s, 3, row, c, false)
+		w.do(w.SetCellStr(sheet, at(1, row), "total"))
+		w.do(w.SetCellStr(sheet, at(3, row), c))
 		for i := range columns {
-			w.total(s, i+from, row, fmt.Sprintf(`SUMIF($C$2:$C$%d,"%s",%s2:%[3]s%[1]d)`, last, c, letters(i+from)), c)
+			column := strings.TrimRight(at(i+from, 2), "0123456789")
+			w.total(sheet, at(i+from, row), fmt.Sprintf(`SUMIF($C$2:$C$%d,"%s",%s2:%[3]s%[1]d)`, last, c, column), c)
 		}
 		row++
 	}
@@ -245,39 +304,44 @@ func (w *writer) totals(s *sheet, row, from, columns int, machines []*tally.Mach
 
 // payments lists what the bank paid and took, in parts by what it was for. Its last
 // column of amounts adds up to the change of the bank account.
-func (w *writer) payments(s *sheet, machines []*tally.Machine) {
-	w.head(s, append([]string{"shop", "machine", "currency", "payment date", "payment reference", "entry",
+func (w *writer) payments(sheet string, machines []*tally.Machine) {
+	_, err := w.NewSheet(sheet)
+	w.do(err)
+	w.head(sheet, append([]string{"shop", "machine", "currency", "payment date", "payment reference", "entry",
 		"claim day"}, tally.AmountColumns...))
 	const first = 8 // column of amounts
 	row := 2
 	for _, m := range machines {
 		for i := range m.Payments {
 			p := &m.Payments[i]
-			w.place(s, row, m)
-			w.dated(s, 4, row, p.Date, p.Name())
-			w.text(s, 5, row, p.Ref, false)
-			w.value(s, 6, row, strconv.FormatInt(p.Entry, 10), "")
+			w.place(sheet, row, m)
+			w.date(sheet, at(4, row), p.Date, p.Name())
+			w.do(w.SetCellStr(sheet, at(5, row), p.Ref))
+			w.do(w.SetCellInt(sheet, at(6, row), p.Entry))
 			if p.ClaimDay != "" {
-				w.date(s, 7, row, p.ClaimDay)
+				w.date(sheet, at(7, row), p.ClaimDay, string(p.ClaimDay))
 			}
 			for k, v := range p.Amounts() {
-				w.amount(s, first+k, row, v, m.Shop.Currency)
+				w.amount(sheet, at(first+k, row), v, m.Shop.Currency)
 			}
 			row++
 		}
 	}
-	w.totals(s, row, first, len(tally.AmountColumns), machines)
+	w.totals(sheet, row, first, len(tally.AmountColumns), machines)
 }
 
 // about says what the workbook is.
-func (w *writer) about(s *sheet, machines []*tally.Machine) {
+func (w *writer) about(machines []*tally.Machine) {
+	sheet := w.title("About")
+	_, err := w.NewSheet(sheet)
+	w.do(err)
 	rows := [][]string{{Note}, {"Differences that are not known yet are not part of their total."}}
 	for _, m := range machines {
 		rows = append(rows, []string{m.Shop.Name, m.Kit.Name, string(m.From), string(m.To), wordOf(m)})
 	}
 	for r, cells := range rows {
-		for c, text := range cells {
-			w.text(s, c+1, r+1, text, false)
+		for c, s := range cells {
+			w.do(w.SetCellStr(sheet, at(c+1, r+1), s))
 		}
 	}
 }

@@ -3,7 +3,6 @@ package workbook_test
 import (
 	"archive/zip"
 	"bytes"
-	"encoding/xml"
 	"io"
 	"regexp"
 	"strings"
@@ -179,54 +178,6 @@ func added(t *testing.T, data []byte, sheet string, days []*tally.Day) {
 	for i, f := range formulas {
 		if f[1] != f[2] || f[3] != "2" || f[4] != "3" || !sums[f[1]].Equal(want[i]) || f[5] != want[i].String() {
 			t.Errorf("%v adds up to %s, the days to %s", f[0], sums[f[1]], want[i])
-		}
-	}
-}
-
-// Every part is XML that a strict reader takes, is named by what leads to it, and has no other's name.
-func TestParts(t *testing.T) {
-	data := book(t, machine("Front", "A & <B>", "EUR", day("2026-11-09", "1", "0", 2)))
-	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	types, links := part(t, data, "[Content_Types].xml"), part(t, data, "xl/_rels/workbook.xml.rels")
-	for _, f := range z.File {
-		d := xml.NewDecoder(strings.NewReader(part(t, data, f.Name)))
-		for {
-			if _, err := d.Token(); err == io.EOF {
-				break
-			} else if err != nil {
-				t.Fatalf("%s: %v", f.Name, err)
-			}
-		}
-		name, below := strings.CutPrefix(f.Name, "xl/")
-		if !below || strings.HasSuffix(name, ".rels") {
-			continue
-		}
-		if n := strings.Count(types, `PartName="/xl/`+name+`"`); n != 1 {
-			t.Errorf("%s is declared %d times", f.Name, n)
-		}
-		if n := strings.Count(links, `Target="`+name+`"`); name != "workbook.xml" && n != 1 {
-			t.Errorf("%s is linked %d times", f.Name, n)
-		}
-	}
-	if len(z.File) != 10 {
-		t.Errorf("%d parts", len(z.File))
-	}
-}
-
-// What reads like the code of a letter stays as it was typed, and columns go on behind Z.
-func TestLetters(t *testing.T) {
-	shared := part(t, book(t, machine("", "_x0041_x0042_ and _x", "EUR", day("2026-11-09", "1", "0"))),
-		"xl/sharedStrings.xml")
-	if want := ">_x005F_x0041_x005F_x0042_ and _x005F_x<"; !strings.Contains(shared, want) {
-		t.Errorf("no %s in %s", want, shared)
-	}
-	for column, want := range map[int]string{1: "A", 26: "Z", 27: "AA", 52: "AZ", 53: "BA", 702: "ZZ",
-		703: "AAA"} {
-		if got := workbook.Letters(column); got != want {
-			t.Errorf("column %d is %s, want %s", column, got, want)
 		}
 	}
 }

@@ -1,4 +1,0 @@
-package workbook
-
-// Letters is how columns are named.
-var Letters = letters
