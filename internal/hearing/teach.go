@@ -60,6 +60,10 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 	return e.pack(v, limits)
 }
 
+// Weights that are left out of the file: nearly all of those for what is meant are small, and many; those for
+// dangers are few, and more small ones tell dangers from words of them.
+const faintMeant, faintWarning = 0.36, 0.12
+
 // pack writes what was learnt to a file.
 func (e *Ear) pack(v vocabulary, limits Limits) ([]byte, error) {
 	files, err := digest()
@@ -68,7 +72,7 @@ func (e *Ear) pack(v vocabulary, limits Limits) ([]byte, error) {
 	}
 	var meant, warns bytes.Buffer
 	words := v.text()
-	err = errors.Join(e.model.Write(&meant), e.warns.Write(&warns))
+	err = errors.Join(e.model.Write(&meant, faintMeant), e.warns.Write(&warns, faintWarning))
 	head, also := json.Marshal(learntOf{Files: files, IDs: e.ids, Words: len(words), Meant: meant.Len(),
 		Limits: limits})
 	if err := errors.Join(err, also); err != nil {
