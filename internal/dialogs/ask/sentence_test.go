@@ -118,14 +118,17 @@ func TestSumBesideCounts(t *testing.T) {
 	expect(t, said(t, ask.Question{Name: "loaded"}, "only one total"), "I need the notes of each kind", "answered")
 }
 
-// The first and the last of a list are taken by their labels, too.
-func TestPickByLabel(t *testing.T) {
-	n, chosen := 3, ""
-	for _, label := range []string{"thing 0", "Thing 2."} {
-		chosen = ""
-		f := onStage(t, listed(&n, &chosen).Worded())
-		if f.Says("staff1", label); stepOf(f) != "done" || chosen != "v-"+label[len("thing "):len("thing ")+1] {
-			t.Errorf("%q: %q at %s", label, chosen, stepOf(f))
+// Yes and no are the option that begins so, wherever in the list that stands; other words go on.
+func TestPickYesOrNo(t *testing.T) {
+	for said, want := range map[string]string{"yes": "all", "Yeah.": "all", "no": "one", "nope": "one", "hm": ""} {
+		chosen := ""
+		p := ask.Pick{Head: ask.Asking("ask.how"), What: "what.move",
+			Take: func(c *engine.Talk, value string) { chosen = value; c.GoTo("done") },
+			Options: func(*engine.Talk) []ask.Option {
+				return []ask.Option{{Label: "Yes, all of them", Value: "all"}, {Label: "No, one is enough", Value: "one"}}
+			}}
+		if f := onStage(t, p.Worded()); f.Says("staff1", said) == "" || chosen != want {
+			t.Errorf("%q: chose %q, want %q", said, chosen, want)
 		}
 	}
 }
