@@ -3,7 +3,6 @@ package recall
 import (
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -286,8 +285,16 @@ func TestCode(t *testing.T) {
 			t.Errorf("%q was taken: %+v", bad, h)
 		}
 	}
+	sent := time.Date(2026, 11, 26, 9, 0, 0, 0, time.UTC) // shown again on another day, it names its own
+	for text, want := range map[string]string{"Closing of Tue 24 Nov recorded, 23:57.": "24 23:57",
+		"Closing of Tue 24 Nov recorded, Wed 25 Nov, 00:05.": "25 00:05", "Top-up recorded, 23:57.": "25 23:57"} {
+		had, ok := k.recorded(&chat.Card{Text: text, At: sent})
+		if got := had.At.Format("2 15:04"); !ok || got != want {
+			t.Errorf("%s: %s, want %s", text, got, want)
+		}
+	}
 	for _, s := range sentences {
-		if re := k.reads(s.id); re == nil || !slices.Contains([]int{1}, re.NumSubexp()) {
+		if re := k.reads(s.id); re == nil || re.SubexpIndex("when") < 0 {
 			t.Errorf("%s: the time is not found in %v", s.id, re)
 		}
 	}

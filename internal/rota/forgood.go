@@ -14,15 +14,14 @@ import (
 // on 31 december, last day is 31 december. A day that is said is the last one of trading, unless
 // it is closed from then on.
 func forGood(t *telling.Teller, text string) ([]shop.Change, bool) {
+	if !begun(t, text, "for-good", "gives-up", "last-day") {
+		return nil, false
+	}
 	bare := manner{t: t}
 	s := bare.bare(text)
 	from, dated := t.Today(), false
-	r := telling.Reader(t)
-	for _, since := range r.Words.Since {
-		before, after, is := strings.Cut(s, " "+since+" ")
-		if day, why := r.Day(after, when.Ahead); is && why == when.OK {
-			from, s, dated = day, before, true
-		}
+	if day, before, ok := since(t, s); ok {
+		from, s, dated = day, before, true
 	}
 	if day, rest, ok := oneDay(t, s); ok && rest != s && !dated {
 		from, s, dated = day.Add(1), rest, true
@@ -35,6 +34,33 @@ func forGood(t *telling.Teller, text string) ([]shop.Change, bool) {
 		return []shop.Change{{From: from, To: shop.ForGood, Closed: true}}, from >= t.Today()
 	}
 	return nil, false
+}
+
+// begun reports whether a text has the first word of what stands in one of some lists: what may
+// stand in the middle of it, like a day, need not be read where there is no such word.
+func begun(t *telling.Teller, text string, lists ...string) bool {
+	said := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == '.' })
+	return slices.ContainsFunc(lists, func(list string) bool {
+		return slices.ContainsFunc(t.V.List("words."+list), func(phrase string) bool {
+			first, _, _ := strings.Cut(phrase, " ")
+			return slices.Contains(said, first)
+		})
+	})
+}
+
+// since reads from which day on something is said, and what stands before that.
+func since(t *telling.Teller, s string) (from shop.Date, before string, ok bool) {
+	r := telling.Reader(t)
+	for _, word := range r.Words.Since {
+		left, after, is := strings.Cut(s, " "+word+" ")
+		if !is {
+			continue
+		}
+		if day, why := r.Day(after, when.Ahead); why == when.OK {
+			from, before, s, ok = day, left, left, true
+		}
+	}
+	return from, before, ok
 }
 
 // isForGood reports whether a change closes the shop for good.

@@ -44,16 +44,15 @@ func closing(t *telling.Teller, text string) ([]shop.Change, bool) {
 			s, found = before+" "+after, true
 		}
 	}
+	if !found {
+		return nil, false
+	}
 	s = strings.TrimSpace(s)
 	from := t.Today()
-	r := telling.Reader(t)
-	for _, since := range r.Words.Since {
-		before, after, is := strings.Cut(s, " "+since+" ")
-		if day, why := r.Day(after, when.Ahead); is && why == when.OK {
-			from, s = day, before
-		}
+	if day, before, ok := since(t, s); ok {
+		from, s = day, before
 	}
-	if !found || !t.IsWord("closed", s) {
+	if !t.IsWord("closed", s) {
 		return nil, false
 	}
 	return []shop.Change{{From: from, To: from.Add(untilSaid - 1), Closed: true}}, true

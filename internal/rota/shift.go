@@ -174,7 +174,9 @@ func awayIn(t *telling.Teller, s string) (who []shop.Person, rest string, back b
 	if mine := phraseOf(t, "my-holiday", s); mine != "" {
 		s = "i is on holiday" + strings.TrimPrefix(s, mine)
 	}
-	who, rest = people(t, whose(s))
+	if who, rest = people(t, whose(s)); len(who) == 0 {
+		return nil, "", false
+	}
 	if len(who) > 1 {
 		for are, is := range map[string]string{"are ": "is ", "have ": "has ", "aren't ": "isn't "} {
 			if after, plural := strings.CutPrefix(rest, are); plural {
@@ -184,7 +186,7 @@ func awayIn(t *telling.Teller, s string) (who []shop.Person, rest string, back b
 	}
 	rest = offOn(t, rest)
 	gone, again := goneOrBack(t, who, rest)
-	if len(who) == 0 || gone == "" && again == "" {
+	if gone == "" && again == "" {
 		return nil, "", false
 	}
 	if who[0].ID == t.F.Person.ID && slices.Contains(t.V.List("words.just-off"), gone) {
@@ -205,14 +207,20 @@ func goneOrBack(t *telling.Teller, who []shop.Person, rest string) (gone, again 
 	}
 	never, works := phraseOf(t, "never-comes", rest), phraseOf(t, "works-on", rest)
 	not := phraseOf(t, "cannot-do", rest)
-	if _, is := weekly(t, who, rest[len(never):], false); is && never != "" {
-		return never, ""
+	if never != "" {
+		if _, is := weekly(t, who, rest[len(never):], false); is {
+			return never, ""
+		}
 	}
-	if _, is := weekly(t, who, rest[len(works):], true); is && works != "" {
-		return "", works
+	if works != "" {
+		if _, is := weekly(t, who, rest[len(works):], true); is {
+			return "", works
+		}
 	}
-	if _, _, why := telling.Reader(t).SomeDays(rest[len(not):]); why == when.OK {
-		return not, ""
+	if not != "" {
+		if _, _, why := telling.Reader(t).SomeDays(rest[len(not):]); why == when.OK {
+			return not, ""
+		}
 	}
 	return "", ""
 }

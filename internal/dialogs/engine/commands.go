@@ -373,9 +373,6 @@ func (c *Talk) help() {
 	c.Send(helping.Help(c.Teller, h))
 }
 
-// draftSoFar says what has been answered of all questions so far.
-func (c *Talk) draftSoFar() string { return telling.SoFar(c.Teller, c.answered()) }
-
 // answered are the questions of the dialog under way with what was answered.
 func (c *Talk) answered() (parts []telling.Part) {
 	for _, q := range c.Flow().Asks {

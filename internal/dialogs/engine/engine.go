@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -52,6 +53,7 @@ type Flow struct {
 	Bank     *Banking                // optional: money between shop and bank
 	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
 	Late     bool                    // optional: it can be told after a count that came after it
+	Read     string                  // optional: off what its figures are read, as questions about it are called
 	Settles  bool                    // optional: it counts, and settles what was put aside before
 	View     bool                    // optional: it shows something; no message in between brings its card again
 	Passes   bool                    // optional: left for hours it gives way to any other, which is said
@@ -402,12 +404,14 @@ func (c *Talk) Enter(name string) {
 // GoTo names the next screen.
 func (c *Talk) GoTo(step string) { c.State.Step = step }
 
-// When is the time the things told now happened.
+// When is when the things told now happened: what midnight finds on a card was there by its last answer.
 func (c *Talk) When() time.Time {
-	if !c.State.Draft.Happened.IsZero() {
-		return c.State.Draft.Happened
+	at := c.In.At
+	if f, d := c.Flow(), c.State.Draft; f != nil && f.Late && !d.At.IsZero() && !c.rested() &&
+		reminders.Today(c.F.Shop, d.At) != c.Today() {
+		at = d.At
 	}
-	return c.In.At
+	return cmp.Or(c.State.Draft.Happened, at)
 }
 
 // Record writes one record and takes it into the books at hand, so that the
