@@ -1,6 +1,8 @@
 package bygone
 
 import (
+	"strings"
+
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
@@ -9,6 +11,38 @@ import (
 	"shopfloat/internal/stand"
 	"shopfloat/internal/telling"
 )
+
+// Float shows where the money is, and that nothing of it is gone but what is named; words
+// may name machines and a day.
+func Float(t *telling.Teller, words string) chat.Reply {
+	say := func(text string) chat.Reply { return chat.Reply{Body: []chat.Block{{Text: text}}} }
+	of, rest := t.Scope(words)
+	head, day := t.V.Say("proof.now"), shop.Date("")
+	if rest != "" {
+		from, to, unread := telling.PastDays(t, strings.ToLower(rest))
+		if unread != "" || from != to {
+			return say(telling.NoDay(t, rest, "past.no-day"))
+		}
+		head, day = t.V.Say("proof.day", "day", t.DayYear(from)), from
+	}
+	for _, m := range of {
+		if m.Hidden() && (day == "" || telling.SeenUntil(m, day) < day) {
+			return say(telling.Counted(m))
+		}
+	}
+	if !t.HasLedger() || t.M.Seq == 0 {
+		return say(t.V.Say("past.nothing"))
+	}
+	if first, before := Before(t, day); before {
+		return say(t.V.Say("proof.before", "day", t.DayYear(day), "first", t.DayYear(first)))
+	}
+	s, err := StandOf(of, day)
+	if err != nil {
+		return say(t.V.Say("proof.cannot"))
+	}
+	body := append([]chat.Block{chat.Lines(head)}, StandBlocks(t, s)...)
+	return chat.Reply{Place: telling.Place(of), Body: body}
+}
 
 // StandOf works out where the money of machines is at the end of a day; an empty day
 // is now. What the bank owes goes by the day that is told with it, notes by the time.

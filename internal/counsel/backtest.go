@@ -21,6 +21,23 @@ func (w *way) take(face cashmath.Face, t advice.Tally) {
 	w.left = w.left.Add(cashmath.Value(face, t.Left()))
 }
 
+// lookBackDays is how far the chat looks back. Every day is forecast anew for each
+// kind of note, and everybody else waits meanwhile.
+const lookBackDays = 56
+
+// Backtest tells what the advice would have done on the shop's own past.
+func Backtest(t *telling.Teller) []chat.Block {
+	past, err := Learn(t)
+	var tested []advice.Tested
+	if err == nil {
+		tested, err = advice.Backtest(t.F.Shop, t.Kit, past, lookBackDays)
+	}
+	if err != nil {
+		return None(t, err)
+	}
+	return LookedBack(t, tested)
+}
+
 // LookedBack tells what an advice would have done on the shop's own past.
 func LookedBack(t *telling.Teller, tested []advice.Tested) []chat.Block {
 	ways := []way{{name: "back.advised"}, {name: "back.loaded"}, {name: "back.weekly"}}

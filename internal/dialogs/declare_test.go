@@ -16,8 +16,9 @@ import (
 // optional are the properties that may stay unsaid.
 var optional = map[string][]string{
 	"flow": {"Part", "Second", "Bank", "Owing", "Asks", "Commands", "Cards", "Lasts", "Parting", "Draft",
-		"Recall", "Of", "View", "Holds", "Late", "Settles", "Passes"},
-	"command":  {"Menu", "Dated", "Boxes", "Answers", "Finds", "Plea", "Offer", "Guided", "Hours", "flow"},
+		"Recall", "Of", "View", "Holds", "Late", "Settles", "Passes", "Read"},
+	"command": {"Menu", "Dated", "Boxes", "Answers", "Finds", "Plea", "Offer", "Guided", "Hours", "Printed",
+		"flow"},
 	"standing": {"Typed"},
 }
 

@@ -39,7 +39,7 @@ func declarations() []engine.Declaration {
 		past.ExportCommand(), past.BackupCommand(),
 		engine.CancelCommand(), engine.HelpCommand(), reminding.HoursFlow(), reminding.HoldFlow(),
 		day.DifferentFlow(), engine.BusyFlow(), engine.RenewedFlow(),
-		day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),
+		closing.Moments(), day.Moments(), past.Moments(), trouble.Moments(), reminding.Moments(),
 		money.Moments(), statements.Moments(), people.Moments(), setup.Moments(), load.Moments(),
 		closing.WitnessCard(), past.AllCard(), closing.GoOnCard(), trouble.GuideCard(), trouble.FaultCard(),
 		reminding.StartCard, reminding.LaterCard, reminding.MuteCard, reminding.GoneCard, reminding.RarerCard)

@@ -204,7 +204,7 @@ func TestPaperDay(t *testing.T) {
 	owner: 40 80 120
 	owner: none`)
 	f.Expect(out, "It balances", "")
-	f.Expect(f.Play("owner: [Confirm]"), "Nov recorded, Tue 24 Nov, 20:30", "")
+	f.Expect(f.Play("owner: [Confirm]"), "Closing of Tue 24 Nov recorded, 20:30", "")
 	if p := f.Machine.Current(); p == nil || p.Opened.In(f.Shop.Location).Day() != 25 || p.Held()["20"] != 150 {
 		t.Fatalf("today's period: %+v", p)
 	}

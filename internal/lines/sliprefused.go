@@ -47,3 +47,18 @@ func Cancelled(text string) (rest string, said bool) {
 	rest = cancelledFirst.ReplaceAllString(text, "")
 	return rest, rest != text && strings.ContainsAny(rest, "0123456789")
 }
+
+// paidWords stand before or behind what the slip says was paid out: "paid out 28 90".
+var paidWords = regexp.MustCompile(`(?i)^[^\pL\pN]*(?:(?:it|the\s+machine)\s+)?` +
+	`(?:paid(?:\s+out)?|dispensed|payouts?|gave(?:\s+out)?)\b\s*(?:is|was|are|were)?\s*:?\s*|` +
+	`\s(?:were\s+|was\s+)?(?:paid(?:\s+out)?|dispensed)[^\pL\pN]*$`)
+
+// PaidOut cuts the words off from which figures are known to be those of what was paid out.
+func PaidOut(text string) (rest string, said bool) {
+	rest = paidWords.ReplaceAllString(text, "")
+	said = rest != text && strings.ContainsAny(rest, "0123456789") && !strings.Contains(rest, "cancel")
+	if !said {
+		return text, false
+	}
+	return rest, true
+}

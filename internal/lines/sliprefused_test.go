@@ -25,3 +25,20 @@ func TestSlipRefused(t *testing.T) {
 		}
 	}
 }
+
+func TestPaidOut(t *testing.T) {
+	for text, want := range map[string]string{
+		"paid out 28 90": "28 90", "Paid: 28 90": "28 90", "it paid 28 90": "28 90", "payouts are 28 90": "28 90",
+		"116 tens paid": "116 tens", "116 tens were paid out.": "116 tens",
+	} {
+		if got, said := lines.PaidOut(text); got != want || !said {
+			t.Errorf("%q: %q, %t, want %q", text, got, said, want)
+		}
+	}
+	for _, text := range []string{"28 90", "20x2", "paid", "it paid out", "paid out 20x2 but cancelled",
+		"prepaid 20"} {
+		if got, said := lines.PaidOut(text); got != text || said {
+			t.Errorf("%q: %q, %t", text, got, said)
+		}
+	}
+}

@@ -46,12 +46,14 @@ const countIn = "counted"
 // hole stands in a sentence for what is filled in.
 const hole = "\u2588"
 
-// reads makes out of the first line of a sentence what finds it in a card. Its one
-// group is the time.
+// reads makes out of the first line of a sentence what finds it in a card. Its groups
+// are the time, and the day where it names one.
 func (k *talk) reads(id string) *regexp.Regexp {
-	said := k.v.Count(id, 2, "when", hole+hole, "day", hole, "money", hole, "line", hole, "notes", hole)
+	said := k.v.Count(id, 2, "when", hole+hole, "day", hole+hole+hole, "money", hole, "line", hole,
+		"notes", hole)
 	first, _, _ := strings.Cut(said, "\n")
-	first = strings.ReplaceAll(regexp.QuoteMeta(first), hole+hole, `(.+?)`)
+	first = strings.Replace(regexp.QuoteMeta(first), hole+hole+hole, `(?P<day>.+?)`, 1)
+	first = strings.Replace(first, hole+hole, `(?P<when>.+?)`, 1)
 	re, err := regexp.Compile(`(?m)^` + strings.ReplaceAll(first, hole, `.+?`))
 	if err != nil {
 		return nil
@@ -66,11 +68,14 @@ func (k *talk) recorded(card *chat.Card) (had Had, ok bool) {
 		if re == nil {
 			continue
 		}
-		at := re.FindStringSubmatchIndex(card.Text)
-		if len(at) < 4 {
+		at, when, day := re.FindStringSubmatchIndex(card.Text), re.SubexpIndex("when"), ""
+		if at == nil || when < 0 {
 			continue
 		}
-		if had.At, ok = k.moment(card.Text[at[2]:at[3]], card.At); !ok {
+		if i := re.SubexpIndex("day"); i > 0 {
+			day = card.Text[at[2*i]:at[2*i+1]]
+		}
+		if had.At, ok = k.moment(card.Text[at[2*when]:at[2*when+1]], day, card.At); !ok {
 			continue
 		}
 		had.Flow, had.Said = s.flow, card.Text[at[0]:]
@@ -89,12 +94,12 @@ func (k *talk) recorded(card *chat.Card) (had Had, ok bool) {
 const longAgo = 31
 
 // moment reads a time as cards write it, "11:00" or "Wed 25 Nov, 11:00", by when the
-// card was sent.
-func (k *talk) moment(text string, sent time.Time) (time.Time, bool) {
+// card was sent. Without a day it is of the day that the sentence names, if it names one.
+func (k *talk) moment(text, of string, sent time.Time) (time.Time, bool) {
 	l := sent.In(k.facts.Shop.Location)
 	day, clock, dated := strings.Cut(text, ", ")
 	if !dated {
-		clock = day
+		day, clock, dated = of, day, of != ""
 	}
 	t, err := time.Parse("15:04", clock)
 	if err != nil {
@@ -102,7 +107,7 @@ func (k *talk) moment(text string, sent time.Time) (time.Time, bool) {
 	}
 	for n := range longAgo {
 		at := time.Date(l.Year(), l.Month(), l.Day()-n, t.Hour(), t.Minute(), 0, 0, l.Location())
-		if (!dated || k.v.Day(at) == day) && !at.After(l.Add(time.Minute)) {
+		if (!dated || strings.HasPrefix(day, k.v.Day(at))) && !at.After(l.Add(time.Minute)) {
 			return at.UTC(), true
 		}
 	}

@@ -3,13 +3,13 @@ package recall
 import (
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/checks"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
@@ -82,8 +82,11 @@ func TestCardsOfWhatIsOnRecord(t *testing.T) {
 	if err != nil || len(scripts) == 0 {
 		t.Fatal("no scripts", err)
 	}
-	seen := map[string]int{}
-	for _, path := range scripts {
+	seen, every := map[string]int{}, 3/checks.Size(t, 1, 3, 3)
+	for i, path := range scripts {
+		if i%every != 0 {
+			continue
+		}
 		data, err := os.ReadFile(path)
 		if err != nil {
 			t.Fatal(err)
@@ -106,7 +109,7 @@ func TestCardsOfWhatIsOnRecord(t *testing.T) {
 	}
 	t.Log(seen)
 	for flow := range kinds {
-		if seen[flow] == 0 {
+		if seen[flow] == 0 && every == 1 {
 			t.Errorf("no card of %s was seen", flow)
 		}
 	}
@@ -286,8 +289,16 @@ func TestCode(t *testing.T) {
 			t.Errorf("%q was taken: %+v", bad, h)
 		}
 	}
+	sent := time.Date(2026, 11, 26, 9, 0, 0, 0, time.UTC) // shown again on another day, it names its own
+	for text, want := range map[string]string{"Closing of Tue 24 Nov recorded, 23:57.": "24 23:57",
+		"Closing of Tue 24 Nov recorded, Wed 25 Nov, 00:05.": "25 00:05", "Top-up recorded, 23:57.": "25 23:57"} {
+		had, ok := k.recorded(&chat.Card{Text: text, At: sent})
+		if got := had.At.Format("2 15:04"); !ok || got != want {
+			t.Errorf("%s: %s, want %s", text, got, want)
+		}
+	}
 	for _, s := range sentences {
-		if re := k.reads(s.id); re == nil || !slices.Contains([]int{1}, re.NumSubexp()) {
+		if re := k.reads(s.id); re == nil || re.SubexpIndex("when") < 0 {
 			t.Errorf("%s: the time is not found in %v", s.id, re)
 		}
 	}

@@ -20,8 +20,8 @@ var pure = []string{"across", "leaks", "pictures", "bygone", "dues", "owing", "t
 	"abacus", "cashmath", "chat", "counts", "books", "shop", "dialogs", "guides", "diagnosis", "demand",
 	"reminders", "access", "counsel", "names", "secrets", "trust", "photo", "advice", "bankdays", "statement",
 	"matching", "chart", "dayfile", "dayrule", "founding", "helping", "holidays", "incidents", "lands",
-	"lessons", "letters", "lines", "mending", "rota", "settling", "stated", "sheet", "staff", "stand", "telling",
-	"texts", "when", "wide"}
+	"lessons", "letters", "lines", "mending", "rota", "settling", "sheets", "stated", "sheet", "staff", "stand",
+	"telling", "texts", "when", "wide"}
 
 // banned are imports that no pure package may have.
 var banned = []string{"os", "net", "net/http", "database/sql", "log", "log/slog",

@@ -35,7 +35,7 @@ func NoteOf(t *Teller, p *books.Period) chat.Reply {
 // ClosedHead says that a close is recorded; to an owner with the check word, once its list is done:
 // a tick is a record, too, and would change the word on the same card.
 func ClosedHead(t *Teller, p *books.Period) string {
-	head := t.V.Say("closed-recorded", "day", t.DayYear(t.DayOf(p)), "when", t.Clock(p.Ended))
+	head := t.V.Say("closed-recorded", "day", t.DayYear(t.DayOf(p)), "when", t.ClockOf(t.DayOf(p), p.Ended))
 	if t.F.Person.Role == shop.Owner && len(p.Ticks) == 0 {
 		head += "\n" + strings.Join(checkLines(t), "\n")
 	}

@@ -74,6 +74,14 @@ func (t *Teller) DayClock(at time.Time) string {
 	return t.V.Day(l) + ", " + t.V.Clock(l)
 }
 
+// ClockOf writes the time of what is recorded under a day, with a day of its own where that is another.
+func (t *Teller) ClockOf(day shop.Date, at time.Time) string {
+	if l := t.Local(at); shop.DateOf(l) == day {
+		return t.V.Clock(l)
+	}
+	return t.DayClock(at)
+}
+
 func SameDay(a, b time.Time) bool { return a.Year() == b.Year() && a.YearDay() == b.YearDay() }
 
 // Name gives a person's name; somebody who left keeps it in their records.

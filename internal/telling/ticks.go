@@ -31,7 +31,7 @@ func TicksCardKey(t *Teller, no int64) string {
 
 // OpenedHead says that an opening is recorded, and of which day.
 func OpenedHead(t *Teller, p *books.Period) string {
-	return t.V.Say("opened", "day", t.DayYear(t.DayOf(p)), "when", t.Clock(p.Opened))
+	return t.V.Say("opened", "day", t.DayYear(t.DayOf(p)), "when", t.ClockOf(t.DayOf(p), p.Opened))
 }
 
 // TicksCard is the checklist of a period, of a closed one what is for the night.

@@ -51,7 +51,7 @@ func speakers(t *testing.T) []string {
 	var files []string
 	for _, dir := range []string{"../dialogs", "../telling", "../counsel", "../incidents", "../letters",
 		"../owing", "../bygone", "../across", "../monthfile", "../founding", "../helping",
-		"../rota", "../staff", "../sheet", "../stated", "../readback", "../wording", "../beside",
+		"../rota", "../staff", "../sheet", "../sheets", "../stated", "../readback", "../wording", "../beside",
 		"../telegram", "../trust", "../lessons", "../recall",
 		"../leaks", "../filed", "../pictures", "../../cmd/bot"} {
 		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {

@@ -4,9 +4,12 @@ import (
 	"cmp"
 	"maps"
 
+	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/engine"
+	"shopfloat/internal/telling"
+	"shopfloat/internal/texts"
 )
 
 // A booking reads a draft back. Confirm books it, unless somebody recorded something since the card was
@@ -44,7 +47,11 @@ func (b Booking) Screen() engine.Screen {
 		taps[b.Other.Value] = b.Other.Take
 	}
 	maps.Copy(taps, b.Taps)
-	return engine.Screen{Ask: b.Card, Answer: b.Answer, Taps: taps, Tap: b.Tap, Seldom: b.Seldom,
+	answer := b.Answer
+	if answer != nil {
+		answer = func(c *engine.Talk, s string) bool { return forNext(c, s) || b.Answer(c, s) }
+	}
+	return engine.Screen{Ask: b.Card, Answer: answer, Taps: taps, Tap: b.Tap, Seldom: b.Seldom,
 		What: cmp.Or(b.What, "what.review")}
 }
 
@@ -94,6 +101,24 @@ func (b Booking) Confirm(c *engine.Talk) {
 	}
 }
 
+// forNext keeps figures for the dialog that waits for the card that is shown, like the slip, which
+// is in somebody's hand by then; words that put the card right are for that one.
+func forNext(c *engine.Talk, s string) bool {
+	then, p := c.State.Draft.Then, Target(c)
+	slip := p != nil && p.Status == books.Waiting
+	if then == nil || then.Rest != "" && !slip {
+		return false
+	}
+	next := c.E.Flows[then.Command]
+	res := counts.Parse(telling.SlipSays(c.Teller, s), Request(c, KindLines(c), 0, Question{Money: true}))
+	if next == nil || len(next.Asks) == 0 || res.Amends || len(res.Items) == 0 && res.Total == "" {
+		return false
+	}
+	then.Rest = s
+	c.First(c.V.Say(texts.Either(slip, "for-slip", "for-next"), "typed", s, "what", c.V.Say("flow."+next.Title)))
+	return true
+}
+
 // UnlessOvertaken books what a card showed, unless somebody was quicker.
 func UnlessOvertaken(book func(*engine.Talk)) func(*engine.Talk) {
 	return func(c *engine.Talk) {
@@ -135,7 +160,7 @@ func Whose(which func(*engine.Talk) []Question, back string) Pick {
 		},
 		Options: func(c *engine.Talk) (list []Option) {
 			for _, q := range which(c) {
-				list = append(list, Option{Label: c.V.Say("button.whose-" + q.Name), Value: q.Name,
+				list = append(list, Option{Label: c.V.Say("button.whose-" + q.Name), Value: "whose-" + q.Name,
 					Take: func(c *engine.Talk) { q.takeTyped(c) }})
 			}
 			return list

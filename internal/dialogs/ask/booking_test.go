@@ -144,8 +144,8 @@ func TestTypedWhereReadBack(t *testing.T) {
 		new  []int64
 	}{
 		{false, "", []int64{40, 25, 200}, nil},
-		{true, "old", []int64{40, 25, 200}, []int64{1, 2, 3}},
-		{true, "new", []int64{40, 150, 200}, []int64{1, 25, 3}},
+		{true, "whose-old", []int64{40, 25, 200}, []int64{1, 2, 3}},
+		{true, "whose-new", []int64{40, 150, 200}, []int64{1, 25, 3}},
 		{true, "back", []int64{40, 150, 200}, []int64{1, 2, 3}},
 	} {
 		var before, after []int64

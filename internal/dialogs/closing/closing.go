@@ -1,6 +1,9 @@
 package closing
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
@@ -42,9 +45,11 @@ func CloseFlow() *engine.Flow {
 
 // FinishFlow takes up a period that was counted and whose printed figures are missing.
 func FinishFlow() *engine.Flow {
-	return closes().flow(engine.Flow{Name: engine.DoFinish, Title: "closing", Start: startFinish,
+	f := closes().flow(engine.Flow{Name: engine.DoFinish, Title: "closing", Start: finish,
 		Safe: engine.SafeShut, Company: engine.OneAtATime, Paper: engine.OffPaper, Stopped: ask.CountStays},
 		engine.DoFinish)
+	f.Commands[0].Printed = func(*engine.Talk) bool { return true }
+	return f
 }
 
 func startClosing(c *engine.Talk) {
@@ -65,6 +70,16 @@ func startClosing(c *engine.Talk) {
 	}
 }
 
+// finish takes the slip's figures that came with the command.
+func finish(c *engine.Talk) {
+	rest := c.Rest
+	c.Rest = ""
+	if startFinish(c); c.State.Step == "paid" {
+		c.Rest = rest
+		ask.Take(c, paidQuestion)
+	}
+}
+
 func startFinish(c *engine.Talk) {
 	list := c.M.Pending()
 	if len(list) == 0 {
@@ -81,6 +96,9 @@ func startFinish(c *engine.Talk) {
 // after the result is to be typed again, it comes first.
 func goOn(c *engine.Talk, p *books.Period) {
 	c.State.Draft.Period = p.No
+	if c.Rest != "" { // a count, and that is in
+		c.First(telling.NotTaken(c.Teller, c.Rest))
+	}
 	again := c.State.Draft.Retyped
 	if again["paid"] == "" {
 		delete(again, "left") // counted by somebody else since
@@ -208,9 +226,39 @@ func spotDone(c *engine.Talk) {
 func SettleFlow() *engine.Flow {
 	n := counting{mends: true, book: bookSettlement, verdict: engine.Screen{Ask: askSettlement,
 		What: "what.review", Taps: map[string]func(*engine.Talk){}}}
-	return n.flow(engine.Flow{Name: engine.DoSettle, Title: "settle", Start: startSettle, Of: slipsDay,
-		Safe: engine.SafeShut, Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9,
+	f := n.flow(engine.Flow{Name: engine.DoSettle, Title: "settle", Start: startSettle, Of: slipsDay,
+		Read: "slip", Safe: engine.SafeShut, Company: engine.OneAtATime, Paper: engine.ThatDay, Part: 9,
 		Stopped: ask.CountStays}, engine.DoSettle)
+	f.Commands[0].Printed = func(c *engine.Talk) bool {
+		return c.Flow().Settles || ask.Target(c).Status == books.Waiting
+	}
+	return f
+}
+
+// Moments are somebody who asks for the printed figures in the middle of a count that asks for
+// them by itself: they go on with it, unless another period waits for its own.
+func Moments() engine.Moments {
+	return engine.Moments{Weighs: func(c *engine.Talk, _ *engine.Flow, cmd *engine.Command, rest string) (
+		*engine.Command, bool) {
+		p := ask.Target(c)
+		others := func(o *books.Period) bool { return p == nil || o.No != p.No }
+		later := slices.Contains(c.V.List("words.later"), texts.Fold(c.In.Text))
+		if cmd == nil || cmd.Printed == nil || later || !engine.Keeps[closeDraft](c) ||
+			slices.ContainsFunc(c.M.Pending(), others) || !cmd.Printed(c) {
+			return cmd, false
+		}
+		switch figures, asked := strings.ContainsAny(rest, "0123456789"), c.State.Step == "paid"; {
+		case figures && (asked || c.Screen().Finds && c.Flow().Settles):
+			if kept(c).Early = rest; !asked {
+				c.First(c.V.Say("for-slip", "typed", rest))
+			}
+			c.State.Draft.At = c.In.At
+		case figures:
+			c.First(telling.NotTaken(c.Teller, rest))
+		}
+		c.Redraw()
+		return cmd, true
+	}}
 }
 
 func startSettle(c *engine.Talk) {
@@ -250,7 +298,8 @@ func slipsDay(c *engine.Talk) shop.Date {
 // bookSettlement records printed figures and ends the dialog.
 func bookSettlement(c *engine.Talk) *books.Period {
 	if r, _ := settlement(c, ask.Target(c)); recorded(c, r) {
-		c.Close(chat.Lines(c.V.Say("settled", "day", c.DayYear(slipsDay(c)), "when", c.Clock(c.When()),
+		day := slipsDay(c)
+		c.Close(chat.Lines(c.V.Say("settled", "day", c.DayYear(day), "when", c.ClockOf(day, c.When()),
 			"money", telling.Owes(c.Teller, r))))
 	}
 	return nil

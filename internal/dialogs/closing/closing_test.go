@@ -234,7 +234,7 @@ func TestFromPaper(t *testing.T) {
 	out := f.Play(
 		"owner: earlier 24.11. 06:40; [Opening]; 40 150 200; [Confirm]; earlier 24.11. 20:30; [Closing]; " +
 			"12 60 80; none; none; [Confirm]; 28 90 120; none; [Confirm]")
-	f.Expect(out, "Nov recorded, Tue 24 Nov, 20:30|Write earlier", "Before you go")
+	f.Expect(out, "Closing of Tue 24 Nov recorded, 20:30|Write earlier", "Before you go")
 	if c := last(f, books.Count); len(c.Ticks) != 0 {
 		t.Errorf("to do after a day from paper: %v", c.Ticks)
 	}

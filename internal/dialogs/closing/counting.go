@@ -45,6 +45,7 @@ type closeDraft struct {
 	NotBlind bool  `json:"notBlind,omitempty"` // the difference was known before the count
 	// where the notes of a test payout are that was ticked and not recorded
 	Trial books.Place `json:"trial,omitempty"`
+	Early string      `json:"early,omitempty"` // of the slip, typed while the count was open
 	figures
 }
 
@@ -144,7 +145,7 @@ func (n counting) figureScreens() map[string]engine.Screen {
 	n.verdict.Taps["confirm"], n.verdict.Taps["figures"] = ask.UnlessOvertaken(n.conclude), changeFigures
 	list := map[string]engine.Screen{
 		"paid": n.paidScreen(), "slip-out": slipOutScreen(), "last-seen": lastSeenQuestion.Screen(),
-		"back": backQuestion.Screen(), "verdict": n.verdict, "order": n.orderScreen(),
+		"whose-back": ask.Whose(printedCounts, "back").Screen(), "verdict": n.verdict, "order": n.orderScreen(),
 		"back-total": backTotalScreen(), "slip-refused": n.refusedScreen(),
 		"figures": ask.Changing{Asks: "change-printed", Options: figureLines, Answer: answerSlip, Foot: restarts,
 			Back: "verdict", Taps: map[string]func(*engine.Talk){"no-restart": noRestart,
@@ -153,8 +154,10 @@ func (n counting) figureScreens() map[string]engine.Screen {
 					c.GoTo("last-seen")
 				}}}.Screen(),
 	}
-	printed := func(*engine.Talk) []ask.Question { return []ask.Question{paidQuestion, backQuestion} }
-	whose := ask.Whose(printed, "verdict")
+	back := backQuestion.Screen()
+	back.Answer = answerBack
+	list["back"] = back
+	whose := ask.Whose(printedCounts, "verdict")
 	if again := n.verdict.Taps["recount"]; again != nil {
 		whose.Foot, whose.Taps = recountButton, map[string]func(*engine.Talk){"recount": again}
 	}
@@ -165,6 +168,8 @@ func (n counting) figureScreens() map[string]engine.Screen {
 	}
 	return list
 }
+
+func printedCounts(*engine.Talk) []ask.Question { return []ask.Question{paidQuestion, backQuestion} }
 
 // paidScreen takes printed figures, and lets those that are in be left out.
 func (n counting) paidScreen() engine.Screen {
@@ -185,6 +190,11 @@ func (n counting) paidScreen() engine.Screen {
 	s := q.Screen()
 	s.Answer = takesRefused(s.Answer)
 	s.Ask = func(c *engine.Talk) *engine.Card {
+		if typed := kept(c).Early; typed != "" {
+			kept(c).Early = ""
+			c.Rest = typed
+			ask.Take(c, paidQuestion)
+		}
 		if n.reordered(c) != nil {
 			c.GoTo("order")
 			return nil
@@ -236,9 +246,12 @@ func (n counting) askReason(c *engine.Talk) *engine.Card {
 	if c.F.Person.Role.Manages() {
 		told = ""
 	}
-	return &engine.Card{
-		Body: []chat.Block{chat.Lines(c.V.Say(n.done, "when", c.Clock(c.When()),
-			"day", c.DayYear(engine.ItsPeriod(c))), told, c.V.Say("ask.reason"))},
+	day, when := engine.ItsPeriod(c), c.Clock(c.When())
+	if n.later { // its sentence names the day
+		when = c.ClockOf(day, c.When())
+	}
+	done := c.V.Say(n.done, "when", when, "day", c.DayYear(day))
+	return &engine.Card{Body: []chat.Block{chat.Lines(done, told, c.V.Say("ask.reason"))},
 		Buttons: [][]chat.Button{c.Button("skip", "skip")}}
 }
 

@@ -56,7 +56,7 @@ var (
 		}},
 	}
 	backQuestion = ask.Question{Name: "back", Lines: ask.SlipLines, Money: true, None: true, Partial: true,
-		Check: checkBack, What: "what.back", Next: to("verdict"), Stands: figuresKept}
+		Check: checkBack, What: "what.back", Before: slipChanged, Next: to("verdict"), Stands: figuresKept}
 )
 
 // figuresKept: the printed figures are recorded once the reason is asked for.
@@ -180,7 +180,7 @@ func askBackTotal(c *engine.Talk) *engine.Card {
 	most := k.Paid.Decimal.Add(before).Sub(cancelled)
 	switch {
 	case !k.Back.Valid:
-		return &engine.Card{Body: []chat.Block{{Text: c.V.Say("ask.back-total")}},
+		return &engine.Card{Body: []chat.Block{chat.Lines(slipChanged(c), c.V.Say("ask.back-total"))},
 			Buttons: [][]chat.Button{c.Button("none-back", "none")}}
 	case k.Back.Decimal.GreaterThan(most) && !k.Sure.equal(k.totals()):
 		money := c.V.Money(k.Back.Decimal)
@@ -192,7 +192,10 @@ func askBackTotal(c *engine.Talk) *engine.Card {
 }
 
 func answerBackTotal(c *engine.Talk, s string) bool {
-	s, _ = lines.Cancelled(s)
+	s, cancelled := lines.Cancelled(s)
+	if slip, _ := slipSaid(c, s); !cancelled && slip != s {
+		return answerSlip(c, slip)
+	}
 	amount, code := counts.ParseAmount(s, c.Digits())
 	if code != counts.OK {
 		// "total 20" is the amount too, not the command of that name.
@@ -204,6 +207,42 @@ func answerBackTotal(c *engine.Talk, s string) bool {
 		kept(c).Back = decimal.NewNullDecimal(cashmath.AmountOf(amount))
 	}
 	return amount != ""
+}
+
+// slipSaid gives what stands behind words from which figures are the slip's; paid: what was paid out.
+func slipSaid(c *engine.Talk, s string) (rest string, paid bool) {
+	return lines.PaidOut(telling.SlipSays(c.Teller, s))
+}
+
+// answerBack takes cancelled payouts. What the slip says was paid out changes that, and where
+// figures may be of either it is asked.
+func answerBack(c *engine.Talk, s string) bool {
+	rest, cancelled := lines.Cancelled(s)
+	slip, paid := slipSaid(c, s)
+	req := ask.Request(c, ask.SlipLines(c), 0, paidQuestion)
+	res := counts.Parse(slip, req)
+	switch {
+	case cancelled || slip == s && !res.Amends || len(res.Items) == 0 && res.Total == "":
+		return backQuestion.Answer(c, rest)
+	case paid || len(res.Items) == 0 || lines.Whole(slip, req) != nil:
+		c.Unanswer("back") // even by now, it is not asked for
+		return answerSlip(c, slip)
+	}
+	c.State.Draft.Typed = slip
+	c.GoTo("whose-back")
+	return true
+}
+
+// slipChanged tells what was paid out where that was just changed.
+func slipChanged(c *engine.Talk) string {
+	rest, _ := slipSaid(c, c.In.Text)
+	if t, _ := chat.ParseTap(c.In.Tap); rest == c.In.Text && t.Choice != "whose-paid" {
+		return ""
+	}
+	if totalOnly(c) {
+		return c.V.Say("slip-paid", "what", c.V.Money(kept(c).Paid.Decimal))
+	}
+	return c.V.Say("slip-paid", "what", c.Notes(paidQuestion.Notes(c)))
 }
 
 // checkBack asks back more cancelled notes than were paid out, by this slip and

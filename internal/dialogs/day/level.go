@@ -14,7 +14,7 @@ import (
 func LevelFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoLevel, Title: "level", Version: 1, Start: begin(shownQuestion), Late: true,
-		Of:   engine.ThatMoment,
+		Of: engine.ThatMoment, Read: "machine",
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsNothing,
 		Again: engine.AnswersAgain, Paper: engine.ThatDay, Part: 6, Loses: engine.LosesCounts,
 		Stopped: engine.NothingBooked, Rights: whoCounts, Asks: []engine.Asked{shownQuestion},

@@ -283,7 +283,7 @@ func confirmOpening(c *engine.Talk) {
 	if early(c) && !booked(c, countEarly(c)) || !booked(c, r) {
 		return
 	}
-	head := c.V.Say("opened", "day", c.DayYear(engine.ThatOpening(c)), "when", c.Clock(c.When()))
+	head := telling.OpenedHead(c.Teller, c.M.Period(c.M.Seq))
 	if len(r.Ticks) == 0 {
 		c.Close(chat.Lines(head, c.V.Say("paper-next")))
 		return

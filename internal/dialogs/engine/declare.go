@@ -111,14 +111,15 @@ type Command struct {
 	Takes words
 	Menu  int // place in the platform's menu, from 1 on; 0 for none
 
-	Dated   bool   // today behind its words is a day of its own, and no courtesy
-	Boxes   bool   // a note box may be named after it, whatever else it takes
-	Answers bool   // its words may be an answer to the open question, too
-	Finds   bool   // they may be one where notes in the box for refused notes are asked for
-	Plea    bool   // a call for help: with more words it is a question, and in a robbery it gets the guide
-	Offer   string // button that offers it for a plain sentence about the day's work
-	Guided  bool   // a guide's card offers it
-	Hours   bool   // hours or a day behind its words are about the plan: it is not begun
+	Dated   bool             // today behind its words is a day of its own, and no courtesy
+	Boxes   bool             // a note box may be named after it, whatever else it takes
+	Answers bool             // its words may be an answer to the open question, too
+	Finds   bool             // they may be one where notes in the box for refused notes are asked for
+	Plea    bool             // a call for help: with more words a question, in a robbery it gets the guide
+	Offer   string           // button that offers it for a plain sentence about the day's work
+	Guided  bool             // a guide's card offers it
+	Hours   bool             // hours or a day behind its words are about the plan: it is not begun
+	Printed func(*Talk) bool // it asks for the printed figures of a count under way
 
 	flow string // of the dialog it begins; the engine fills it in
 }

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -52,6 +53,7 @@ type Flow struct {
 	Bank     *Banking                // optional: money between shop and bank
 	Parting  func(*Talk) func(*Talk) // optional: what is told once it has ended; nil from it: nothing
 	Late     bool                    // optional: it can be told after a count that came after it
+	Read     string                  // optional: off what its figures are read, as questions about it are called
 	Settles  bool                    // optional: it counts, and settles what was put aside before
 	View     bool                    // optional: it shows something; no message in between brings its card again
 	Passes   bool                    // optional: left for hours it gives way to any other, which is said
@@ -108,7 +110,8 @@ type Talk struct {
 	unfolded bool        // what stands behind More is shown
 	ended    *chat.Draft // of a dialog that has ended in this step, where something waits for that
 
-	heard *hearing.Decision // what the words of the input mean, once it was asked
+	heard          *hearing.Decision // what the words of the input mean, once it was asked
+	means, meansIn string            // the command that words mean, and in which dialog which words
 }
 
 // Engine answers inputs. It holds only tables.
@@ -402,16 +405,17 @@ func (c *Talk) Enter(name string) {
 // GoTo names the next screen.
 func (c *Talk) GoTo(step string) { c.State.Step = step }
 
-// When is the time the things told now happened.
+// When is when the things told now happened: what midnight finds on a card was there by its last answer.
 func (c *Talk) When() time.Time {
-	if !c.State.Draft.Happened.IsZero() {
-		return c.State.Draft.Happened
+	at := c.In.At
+	if f, d := c.Flow(), c.State.Draft; f != nil && f.Late && !d.At.IsZero() && !c.rested() &&
+		reminders.Today(c.F.Shop, d.At) != c.Today() {
+		at = d.At
 	}
-	return c.In.At
+	return cmp.Or(c.State.Draft.Happened, at)
 }
 
-// Record writes one record and takes it into the books at hand, so that the
-// rest of the step sees it.
+// Record writes one record and takes it into the books at hand, so that the rest of the step sees it.
 func (c *Talk) Record(r books.Record) (books.Entry, error) {
 	r.Happened = c.When().UTC()
 	r.Photos, c.State.Draft.Photos = append(r.Photos, c.State.Draft.Photos...), nil
@@ -425,8 +429,7 @@ func (c *Talk) Record(r books.Record) (books.Entry, error) {
 	return entry, nil
 }
 
-// Entry is a record of this step in its place in the ledger, by the rule of
-// arithmetic that holds now.
+// Entry is a record of this step in its place in the ledger, by the rule of arithmetic that holds now.
 func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
 	r.Day = telling.RecordDay(c.Teller, r)
 	return books.Entry{

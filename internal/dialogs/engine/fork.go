@@ -139,9 +139,8 @@ func (c *Talk) goesOn() {
 // showFork asks: go on, or leave.
 func (c *Talk) showFork() {
 	l, f := c.State.Draft.Leave, c.Flow()
-	old := c.Key()
+	what, head, old := c.what(), c.State.Draft.Head, c.Key()
 	c.State.Rev++
-	what, head := c.what(), c.State.Draft.Head
 	lines := []string{c.V.Say("leave", "what", what, "want", c.V.Say("help."+l.Command))}
 	buttons := [][]chat.Button{c.Button("stay", "go-on", "what", what), c.Button("leave", "leave", "what", what)}
 	switch {
@@ -149,8 +148,9 @@ func (c *Talk) showFork() {
 		at := *c // as of then: its card may have come again since
 		at.State.Draft.Happened = cmp.Or(at.State.Draft.Happened, l.Left)
 		head = at.heading(f, c.Screen())
-		lines = []string{c.V.Say("left-since", "when", c.Clock(l.Left), "head", head), c.draftSoFar(),
-			c.V.Say(texts.Either(l.Command == "", "left-then", "left-did"))}
+		lines = []string{c.V.Say("left-since", "when", c.Clock(l.Left), "head", head),
+			telling.SoFar(c.Teller, c.answered()),
+			c.V.Say(texts.Either(l.Command == "", "left-then.", "left-did.") + cmp.Or(f.Read, "deed"))}
 		buttons = [][]chat.Button{c.Button("did", "did"), c.Button("did-not", "leave")}
 		if l.Command == "" {
 			buttons = slices.Insert(buttons, 1, c.Button("just-now", "just-now"))
@@ -222,9 +222,8 @@ func (c *Talk) leave(f *Flow) {
 	}
 }
 
-// ofAnotherPeriod reports whether figures came with the command of the dialog
-// under way that belong to the period that is open, and not to the one that the
-// dialog was left at.
+// ofAnotherPeriod reports whether figures that came with the command of the dialog under way
+// belong to the period that is open, and not to the one that the dialog was left at.
 func (c *Talk) ofAnotherPeriod() bool {
 	p, no := c.M.Current(), c.State.Draft.Period
 	return p != nil && no != 0 && p.No != no && c.State.Draft.Happened.IsZero()

@@ -20,7 +20,7 @@ import (
 func PrintedFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoPrinted, Title: "printed", Version: 2, Start: startPrinted,
-		Of:   engine.ItsPeriod,
+		Of: engine.ItsPeriod, Read: "slip",
 		Safe: engine.SafeShut, Presence: engine.OutOfWay, Company: engine.SideBySide, Tells: engine.TellsFigures,
 		Again: engine.AnswersAgain,
 		Paper: engine.Alongside, Loses: engine.LosesChoices, Stopped: engine.NothingBooked,
