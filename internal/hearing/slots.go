@@ -264,7 +264,8 @@ func countsIn(text string, req counts.Request) map[string]int64 {
 	}
 	piece := func(i, n int) map[string]int64 {
 		from, to := cuts[i][0], cuts[i+n-1][1]
-		if n > 1 && ofSomething(text[cuts[i+n-1][0]:to], text[to:]) {
+		last := cuts[i+n-1][0]
+		if n > 1 && !linked.MatchString(text[from:last]) && ofSomething(text[last:to], text[to:]) {
 			return nil
 		}
 		if from > 0 && text[from-1] == '+' { // of what is added the notes come first
@@ -303,6 +304,9 @@ func ofSomething(number, after string) bool {
 	return strings.Trim(number, "0123456789") == "" && len(next) > 0 && strings.HasPrefix(after, " ") &&
 		!wording.Function[next[0]] && !wording.Idle[next[0]] && !ofNotes[next[0]]
 }
+
+// linked is what stands before a number that counts notes already: 20x50.
+var linked = regexp.MustCompile(`[xX×*:=] ?$`)
 
 var ofNotes = wording.Set(`note notes left each euro euros pound pounds dollar dollars franc francs`)
 
