@@ -102,3 +102,59 @@ func TestRowsOfFinishedMonths(t *testing.T) {
 		}
 	}
 }
+
+// Once a slip of long ago was put right, what is asked of the days since reads its own range again,
+// and another such slip reads no more than the days since itself.
+func TestRowsAfterAFarCorrection(t *testing.T) {
+	days := checks.Size(t, 150, 200, 1_000)
+	o := grown(t, 1, days)
+	views := []string{"month", "day yesterday", "owed yesterday", "float yesterday", "history yesterday",
+		"correct yesterday"}
+	rows := func(said string) int64 {
+		o.clock = o.clock.Add(time.Minute)
+		before := o.db.RowsRead()
+		if label, tap := strings.CutPrefix(said, "["); tap {
+			o.tap(owner, strings.TrimSuffix(label, "]"))
+		} else {
+			o.say(owner, said)
+		}
+		return o.db.RowsRead() - before
+	}
+	o.say(owner, "help")
+	fresh := map[string]int64{}
+	for _, said := range views {
+		fresh[said] = rows(said)
+		o.say(owner, "cancel")
+	}
+	far := func(ago int) (read int64) {
+		for _, said := range []string{fmt.Sprintf("correct %d", (days-ago)*6+4), "[The figures", "[10s, paid",
+			"119", "[That is all", "[Typed", "[Confirm]"} {
+			read = rows(said)
+		}
+		return read
+	}
+	first := far(100)
+	for _, ago := range []int{50, 49} {
+		for _, said := range views {
+			now := rows(said)
+			o.say(owner, "cancel")
+			t.Logf("%-20s %5d rows, %5d before", said, now, fresh[said])
+			if now > fresh[said]*3/2 {
+				t.Errorf("%s reads %d rows behind a correction of 100 days ago, %d before it", said, now, fresh[said])
+			}
+		}
+		if second := far(ago); second > first*2/3 {
+			t.Errorf("a slip of 50 days ago reads %d rows, one of 100 days ago %d", second, first)
+		}
+	}
+	if n := o.ask("SELECT count(*) FROM entry WHERE kind = 'correction'"); n != "3" {
+		t.Errorf("%s corrections", n)
+	}
+	list, err := o.db.Reader().Verify(t.Context())
+	ok(t, err)
+	for _, r := range list {
+		if len(r.Faults) > 0 {
+			t.Errorf("%q", r.Faults)
+		}
+	}
+}

@@ -27,37 +27,34 @@ const (
 )
 
 // checkpoint keeps the books as they are after a close, and what is learnt by then, or drops
-// those that a record makes wrong: all from the first entry on that it changes.
-func (t Ledger) checkpoint(e *books.Entry, body []byte) error {
+// those that a record makes wrong, all from the first entry on that it changes, and puts others
+// in their place.
+func (t Ledger) checkpoint(e *books.Entry, body []byte, back *past) error {
 	id := e.Machine
 	switch e.Kind {
 	case books.Close:
-		today := shop.DateOf(e.Recorded.UTC())
-		err := t.tx.Exec("INSERT INTO checkpoint (machine, seq, day, body) VALUES (?, ?, ?, ?)",
-			id, e.Seq, today, string(body))
-		if err != nil {
-			return fmt.Errorf("checkpoint of machine %d: %w", id, err)
+		if err := t.keepBooks(id, e, body); err != nil {
+			return err
 		}
-		err = t.tx.Exec(`WITH newer AS (SELECT seq, day FROM checkpoint WHERE machine = ?1
+		err := t.tx.Exec(`WITH newer AS (SELECT seq, day FROM checkpoint WHERE machine = ?1
 				ORDER BY seq DESC LIMIT ?4)
 			DELETE FROM checkpoint WHERE machine = ?1 AND seq > (SELECT min(seq) FROM newer) AND seq < (SELECT
 				min(seq) FROM (SELECT seq FROM newer ORDER BY seq DESC LIMIT ?2))
 			AND seq NOT IN (SELECT min(seq) FROM newer GROUP BY substr(day, 1, 7))
 			AND seq NOT IN (SELECT min(seq) FROM newer WHERE day > ?3 GROUP BY strftime('%Y-%W', day))`,
-			id, keepCheckpoints, today.Add(-keepWeeks), looksAt)
+			id, keepCheckpoints, recordedOn(e).Add(-keepWeeks), looksAt)
 		if err != nil {
 			return err
 		}
 		return t.Learn(id)
 	case books.Undo, books.Correction:
-		from, err := t.changedFrom(e)
-		if err != nil {
+		if err := t.dropFrom(id, back.from); err != nil {
 			return err
 		}
-		if err := t.dropFrom(id, from); err != nil {
+		if err := t.learnAgain(id, back.from); err != nil {
 			return err
 		}
-		return t.learnAgain(id, from)
+		return t.keepAgain(e, back)
 	case books.Dated:
 		if err := t.dropFrom(id, 0); err != nil {
 			return err
@@ -91,6 +88,7 @@ func (t Ledger) dropFrom(id shop.MachineID, seq int64) error {
 
 // past is what a machine was at a checkpoint, and all that came after it.
 type past struct {
+	from    int64          // the first entry that is to be worked out anew
 	then    *books.Machine // with those claims at hand that what came after is about
 	rows    []*Row
 	entries []books.Entry
@@ -105,7 +103,7 @@ func (t Ledger) since(id shop.MachineID, seq int64, also []int64) (*past, error)
 	if then == nil {
 		return nil, err
 	}
-	p := &past{then: then, also: also}
+	p := &past{from: seq, then: then, also: also}
 	if p.rows, err = readAfter(t.tx.Each, id, then.Seq); err == nil {
 		p.entries, err = Decode(p.rows)
 	}
@@ -249,11 +247,6 @@ func (p *past) known() []books.Claim {
 		return nil
 	}
 	return p.now
-}
-
-// undo takes an entry back that came after a checkpoint.
-func (p *past) undo(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
-	return UndoOn(p.then, m, p.rows, p.entries, e)
 }
 
 // undoing takes back what an entry moved, and folds the entries without it.
