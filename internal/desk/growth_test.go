@@ -8,6 +8,10 @@ import (
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/checks"
+	"shopfloat/internal/gather"
+	"shopfloat/internal/journal"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store"
 )
 
 // What a day at the machine reads does not grow with the days behind it.
@@ -156,5 +160,37 @@ func TestRowsAfterAFarCorrection(t *testing.T) {
 		if len(r.Faults) > 0 {
 			t.Errorf("%q", r.Faults)
 		}
+	}
+}
+
+// A month's journal that a command writes reads its own range, and says what the whole ledger says of it.
+func TestRowsOfAJournal(t *testing.T) {
+	days := checks.Size(t, 120, 200, 2_000)
+	o := grown(t, 1, days)
+	first := time.Date(o.clock.Year(), o.clock.Month(), 1, 0, 0, 0, 0, time.UTC)
+	o.within(func(tx *store.Tx) error {
+		return tx.FinishMonth(owner, 1, first.AddDate(0, -3, 0).Format("2006-01"))
+	})
+	r, err := store.OpenReader(t.Context(), o.path)
+	ok(t, err)
+	defer func() { _ = r.Close() }()
+	span := gather.Span{From: shop.DateOf(first), To: shop.DateOf(o.clock)}
+	written := func(of gather.Span) (string, int64) {
+		before := r.RowsRead()
+		list, err := gather.Journals(t.Context(), r, 0, of)
+		ok(t, err)
+		var b strings.Builder
+		ok(t, journal.Write(&b, list, journal.Options{From: span.From, To: span.To}))
+		return b.String(), r.RowsRead() - before
+	}
+	whole, all := written(gather.Span{})
+	own, rows := written(span)
+	t.Logf("%d rows of %d at %d days", rows, all, days)
+	if own != whole || !strings.Contains(own, string(span.From)) {
+		t.Errorf("from %s:\n%s\nof the whole ledger:\n%s", span.From, own, whole)
+	}
+	// a month, what may be told ahead, weeks to the checkpoint, and claims that were paid in it
+	if most := int64((31 + 12 + 14) * 8); rows > most || all < int64(days*6) {
+		t.Errorf("%d rows of %d are read, at most %d should be", rows, all, most)
 	}
 }
