@@ -163,8 +163,8 @@ func Manages(p shop.Person) bool { return p.Acts().Manages() }
 // warns reports whether a card at which the safe is open after a robbery begins with a caution.
 func (c *Talk) warns() bool { return c.Robbed() && !c.Quiet() }
 
-// Quiet: a robbery is under way in this chat, and nothing is asked. It ends by itself an hour after it was last
-// spoken of: else a false alarm would leave nobody to close.
+// Quiet: a robbery is under way in this chat, and nothing is asked, for an hour after it was last spoken of:
+// else a false alarm would leave nobody to close.
 func (c *Talk) Quiet() bool {
 	w := c.State.Walk
 	if w == nil || w.Guide != chat.Robbery || len(w.Taken) > 0 || c.In.At.Sub(w.Last) >= incidents.HushFor {
