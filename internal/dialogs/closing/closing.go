@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
@@ -96,7 +97,7 @@ func startFinish(c *engine.Talk) {
 // after the result is to be typed again, it comes first.
 func goOn(c *engine.Talk, p *books.Period) {
 	c.State.Draft.Period = p.No
-	if c.Rest != "" { // a count, and that is in
+	if !counts.SaysNothing(c.Rest) { // a count, and that is in
 		c.First(telling.NotTaken(c.Teller, c.Rest))
 	}
 	again := c.State.Draft.Retyped

@@ -111,6 +111,7 @@ type Talk struct {
 	ended    *chat.Draft // of a dialog that has ended in this step, where something waits for that
 
 	heard *hearing.Decision // what the words of the input mean, once it was asked
+	means *string           // which command the rooms make of them, likewise
 }
 
 // Engine answers inputs. It holds only tables.
@@ -297,8 +298,7 @@ func (c *Talk) Show() {
 	}
 }
 
-// MaxScreens bounds the screens that one input may pass through.
-const MaxScreens = 20
+const MaxScreens = 20 // that one input may pass through
 
 // card sends the card of a screen: in place of the tapped one, or as a new
 // message after a typed answer.

@@ -110,14 +110,16 @@ func (c *Talk) weighed(f *Flow, cmd *Command, rest string) (means *Command, take
 }
 
 func (c *Talk) meant(low string) *Command {
-	name := ""
-	c.E.first(func(m Moments) bool {
-		if m.Means != nil {
-			name = m.Means(c, low)
-		}
-		return name != ""
-	})
-	return c.E.Named(name)
+	if c.means == nil {
+		c.means = new(string)
+		c.E.first(func(m Moments) bool {
+			if m.Means != nil {
+				*c.means = m.Means(c, low)
+			}
+			return *c.means != ""
+		})
+	}
+	return c.E.Named(*c.means)
 }
 
 func (c *Talk) strays(f *Flow) bool {
