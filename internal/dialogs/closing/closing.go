@@ -136,7 +136,10 @@ func confirmCount(c *engine.Talk) {
 	default:
 		c.GoTo(next)
 	}
-	c.Settle(engine.DoFinish)
+	early := kept(c).Early
+	if c.Settle(engine.DoFinish); c.State.Draft.Then != nil {
+		c.State.Draft.Then.Rest = early
+	}
 }
 
 // SpotFlow counts without closing, and gives the count's own difference.
