@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/checks"
 	"shopfloat/internal/desk"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -22,6 +23,9 @@ const weekly = 6
 // each shop, and without.
 func TestOwnersBudget(t *testing.T) {
 	for name, managed := range map[string]bool{"managers": true, "owner and staff": false} {
+		if managed && checks.Size(t, 1, 2, 2) == 1 {
+			continue // who has no managers hears more
+		}
 		t.Run(name, func(t *testing.T) {
 			e := newEstate(t, managed)
 			for day := range 29 { // the letter of the fourth week comes on the Monday after

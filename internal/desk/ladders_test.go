@@ -154,7 +154,7 @@ func (m *month) tells(date shop.Date, task reminders.Task, r reminders.Rung) (wa
 func TestLadders(t *testing.T) {
 	dir := t.TempDir()
 	n := 0
-	checks.Rapid(t, 20, 120, 20_000, func(rt *rapid.T) {
+	checks.Rapid(t, 8, 120, 20_000, func(rt *rapid.T) {
 		n++
 		settings, start := drawShop(rt)
 		path := filepath.Join(dir, fmt.Sprint(n)+".db")

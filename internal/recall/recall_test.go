@@ -9,6 +9,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/checks"
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
@@ -81,8 +82,11 @@ func TestCardsOfWhatIsOnRecord(t *testing.T) {
 	if err != nil || len(scripts) == 0 {
 		t.Fatal("no scripts", err)
 	}
-	seen := map[string]int{}
-	for _, path := range scripts {
+	seen, every := map[string]int{}, 3/checks.Size(t, 1, 3, 3)
+	for i, path := range scripts {
+		if i%every != 0 {
+			continue
+		}
 		data, err := os.ReadFile(path)
 		if err != nil {
 			t.Fatal(err)
@@ -105,7 +109,7 @@ func TestCardsOfWhatIsOnRecord(t *testing.T) {
 	}
 	t.Log(seen)
 	for flow := range kinds {
-		if seen[flow] == 0 {
+		if seen[flow] == 0 && every == 1 {
 			t.Errorf("no card of %s was seen", flow)
 		}
 	}

@@ -22,7 +22,7 @@ import (
 // trace, what they take can be proved from the first entry, no note comes from
 // nowhere, and a program that starts anew reads the same books.
 func TestAnyRecords(t *testing.T) {
-	checks.Rapid(t, 40, 150, 20_000, func(rt *rapid.T) {
+	checks.Rapid(t, 15, 150, 20_000, func(rt *rapid.T) {
 		path := filepath.Join(t.TempDir(), "shop.db")
 		db, err := store.Open(context.Background(), path, morning)
 		ok(t, err)

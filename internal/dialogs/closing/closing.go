@@ -136,9 +136,12 @@ func confirmCount(c *engine.Talk) {
 	default:
 		c.GoTo(next)
 	}
+	if c.State.Draft.Aside == nil {
+		return
+	}
 	early := kept(c).Early
 	if c.Settle(engine.DoFinish); c.State.Draft.Then != nil {
-		c.State.Draft.Then.Rest = early
+		c.State.Draft.Then.Rest = early // the slip waits behind what was put aside
 	}
 }
 

@@ -56,8 +56,7 @@ func (c *Talk) notTaken(typed string) { c.First(telling.NotTaken(c.Teller, typed
 // Words are the ways to ask for a command in the speaker's language.
 func (c *Talk) Words(cmd *Command) []string { return c.V.List("words." + cmd.Name) }
 
-// Command finds the command a text begins with, and what follows it. The
-// longest words win.
+// Command finds the command a text begins with, and what follows it. The longest words win.
 func (c *Talk) Command() (cmd *Command, rest string) {
 	low := c.low()
 	if month, ok := telling.EndsMonth(c.Teller, low); ok && c.E.Named(DoMonth) != nil {
@@ -96,8 +95,7 @@ const longPause = 30 * time.Minute
 
 const commandWords = 12 // at most behind the word of a command: more only begins like one
 
-// text answers a message: an answer to the open question, a command, or words
-// that are neither.
+// text answers a message: an answer to the open question, a command, or words that are neither.
 func (c *Talk) text() {
 	f := c.Flow()
 	if c.onlyNumber(f) {

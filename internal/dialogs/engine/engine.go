@@ -110,8 +110,8 @@ type Talk struct {
 	unfolded bool        // what stands behind More is shown
 	ended    *chat.Draft // of a dialog that has ended in this step, where something waits for that
 
-	heard *hearing.Decision // what the words of the input mean, once it was asked
-	means *string           // which command the rooms make of them, likewise
+	heard          *hearing.Decision // what the words of the input mean, once it was asked
+	means, meansIn string            // the command that words mean, and in which dialog which words
 }
 
 // Engine answers inputs. It holds only tables.
@@ -414,8 +414,7 @@ func (c *Talk) When() time.Time {
 	return cmp.Or(c.State.Draft.Happened, at)
 }
 
-// Record writes one record and takes it into the books at hand, so that the
-// rest of the step sees it.
+// Record writes one record and takes it into the books at hand, so that the rest of the step sees it.
 func (c *Talk) Record(r books.Record) (books.Entry, error) {
 	r.Happened = c.When().UTC()
 	r.Photos, c.State.Draft.Photos = append(r.Photos, c.State.Draft.Photos...), nil
@@ -429,8 +428,7 @@ func (c *Talk) Record(r books.Record) (books.Entry, error) {
 	return entry, nil
 }
 
-// Entry is a record of this step in its place in the ledger, by the rule of
-// arithmetic that holds now.
+// Entry is a record of this step in its place in the ledger, by the rule of arithmetic that holds now.
 func (c *Talk) Entry(r books.Record, seq int64) books.Entry {
 	r.Day = telling.RecordDay(c.Teller, r)
 	return books.Entry{

@@ -109,17 +109,18 @@ func (c *Talk) weighed(f *Flow, cmd *Command, rest string) (means *Command, take
 	return cmd, taken
 }
 
+// meant is the command that words mean without one of its own. It is asked for several times.
 func (c *Talk) meant(low string) *Command {
-	if c.means == nil {
-		c.means = new(string)
+	if in := c.State.Flow + "\n" + low; in != c.meansIn {
+		c.means, c.meansIn = "", in
 		c.E.first(func(m Moments) bool {
 			if m.Means != nil {
-				*c.means = m.Means(c, low)
+				c.means = m.Means(c, low)
 			}
-			return *c.means != ""
+			return c.means != ""
 		})
 	}
-	return c.E.Named(*c.means)
+	return c.E.Named(c.means)
 }
 
 func (c *Talk) strays(f *Flow) bool {
@@ -174,8 +175,7 @@ type Guiding struct {
 	Library guides.Library
 	Find    func(text string) search.Answer
 
-	// Ear hears what people mean; it may give none. Like Find it may be slow when it is first
-	// called.
+	// Ear hears what people mean; it may give none. Like Find it may be slow when it is first called.
 	Ear func() *hearing.Ear
 }
 

@@ -96,6 +96,8 @@ func TestElsewhere(t *testing.T) {
 		"credit hall":   {"How much did the bank pay", "", ""},
 		"credit 494 for tuesday, charges 6, hall": {"charges in it         €6|exactly what is due|[Confirm]",
 			"credit", "500 pays, -6 charge"},
+		"credit hall 494, charges 6, for tuesday": {"charges in it         €6|exactly what is due|[Confirm]",
+			"credit", "500 pays, -6 charge"},
 		"credit hall 504 for 24 november, charges 6 fee 10": {"exactly what is due|[Confirm]", "credit",
 			"500 pays, -6 charge, 10 fee"},
 	} {
