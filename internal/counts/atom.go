@@ -159,8 +159,8 @@ func (r *reader) readTimeOfDay(i int) (next int) {
 		return i
 	}
 	hour, minute := r.word(i), r.word(i+2)
-	if !slices.Contains(timely, strings.ToLower(r.word(i-1))) || len(hour) > 2 || len(hour) == 2 && hour > "24" ||
-		len(minute) != 2 || minute > "59" {
+	if !slices.Contains(timely, strings.ToLower(r.word(i-1))) ||
+		len(hour) > 2 || len(hour) == 2 && hour > "24" || len(minute) != 2 || minute > "59" {
 		return i
 	}
 	return r.put(atom{kind: badAtom}, i, i+3)
