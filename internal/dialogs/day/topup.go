@@ -131,8 +131,7 @@ func confirmTopUp(c *engine.Talk) {
 	}
 }
 
-// recordTopUp records the top-up in the draft and says so; ok is false where
-// the books refuse it.
+// recordTopUp records the top-up in the draft and says so; ok is false where the books refuse it.
 func recordTopUp(c *engine.Talk, marks ...books.Mark) (done string, ok bool) {
 	v := missedTopUp.Values(c) // under the name they have in every dialog that asks for them
 	total := money(c, missedTopUp)

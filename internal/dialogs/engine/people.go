@@ -128,8 +128,7 @@ func (c *Talk) picture() {
 	c.Say(c.V.Say("photo-kept", "what", c.V.Say("kind."+string(last.Kind)), "when", c.Clock(last.Happened)))
 }
 
-// Photos: how many go with one record, and how long after a record one is
-// still taken as belonging to it.
+// Photos: how many go with one record, and how long after a record one is still taken as belonging to it.
 const (
 	maxPhotos = 5
 	photoTime = 30 * time.Minute
@@ -154,8 +153,7 @@ func (c *Talk) hides() bool {
 	return blind || slices.ContainsFunc(c.F.Others, func(a chat.Activity) bool { return telling.Blinds(c.M, a) })
 }
 
-// Robbed reports whether a robbery is on record at the machine that no manager
-// has said is over.
+// Robbed reports whether a robbery is on record at the machine that no manager has said is over.
 func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, incidents.Robbery) }
 
 func Manages(p shop.Person) bool { return p.Acts().Manages() }
