@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/wording"
 )
 
 // A transfer is one usual way notes move, offered as a button.
@@ -91,7 +92,7 @@ func (t transfer) inMachine() bool { return t.from == books.Boxes || t.to == boo
 // catalogue: "change, borrow" are alternatives, "from+bank" needs both.
 func startMove(c *engine.Talk) {
 	c.GoTo("how")
-	words := strings.Fields(texts.Fold(c.In.Text))
+	words := wording.Of(c.In.Text)
 	for _, t := range transfers {
 		if says(words, c.V.Say("words.move-"+t.id)) {
 			setHow(c, t)
