@@ -102,7 +102,8 @@ func TestLessons(t *testing.T) {
 	f.Expect(f.Says("owner", "missed"), "Nothing was left unclear lately.", "[")
 	f.Knows = func(facts *chat.Facts) {
 		facts.Ask.Phrases = func() chat.Phrases {
-			return chat.Phrases{Missed: []chat.Missed{{Text: "thingy wobbles", Times: 3}, {Text: "once only", Times: 1}}}
+			return chat.Phrases{Missed: []chat.Missed{{Text: "thingy wobbles", Times: 3},
+				{Text: "once only", Times: 1}}}
 		}
 	}
 	f.Expect(f.Says("owner", "missed"), "3×  thingy wobbles|1×  once only|[“thingy wobbles”]",
