@@ -54,7 +54,8 @@ func TestSlipSaysRefused(t *testing.T) {
 	f.Expect(f.Play(counted+"staff1: 28 90 120, refused 2; [It was empty]"), "It balances, every kind.",
 		"you found")
 	f = opened(t)
-	f.Expect(f.Play("staff1: close 12 60 80; 20x2; none; [Confirm]; 28 88 120, refused 2"), "It balances", "you found")
+	f.Expect(f.Play("staff1: close 12 60 80; 20x2; none; [Confirm]; 28 88 120, refused 2"), "It balances",
+		"you found")
 }
 
 // What is typed at the result changes the slip: what was cancelled, nothing of it, or figures put
@@ -82,7 +83,8 @@ func TestTypedAtTheResult(t *testing.T) {
 func TestCountedFromTheResult(t *testing.T) {
 	f := opened(t)
 	f.Expect(f.Play("staff1: close 12 0 80; [Empty]; none; none; [Confirm]; 28 90 120; none"),
-		"20s         60        0  60 missing|the box with 20s was not counted, it seems.|[Count the 20s]", "balances")
+		"20s         60        0  60 missing|the box with 20s was not counted, it seems.|[Count the 20s]",
+		"balances")
 	f.Expect(f.Taps("staff1", "Count the 20s"), "So far: 50s 12, 10s 80.|20s (middle box): how many", "[Empty]")
 	f.Expect(f.Says("staff1", "60"), "middle  20s  60 notes  €1,200|Box for refused notes: empty|[Confirm]",
 		"anything there")
