@@ -257,6 +257,10 @@ func askBack(c *engine.Talk, lines []Line, typed string, items []counts.Item) {
 // kind without its number.
 func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits, text string) bool {
 	low := texts.Fold(text)
+	if q.emptyAgain(c, lines, v, at, text) {
+		q.keep(c)
+		return true
+	}
 	back := slices.Contains(c.V.List("words.back"), low)
 	if waits != "" && (back || low == texts.Fold(c.V.Say("button.change"))) {
 		q.dropLone(c)
@@ -286,6 +290,15 @@ func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits,
 	return false
 }
 
+// emptyAgain reports whether a box that is asked back as empty is said to be so once more.
+func (q Question) emptyAgain(c *engine.Talk, lines []Line, v []int64, at int, text string) bool {
+	if _, d := q.Doubt(c, lines, v); d.Why != "empty" {
+		return false
+	}
+	res := counts.Parse(text, Request(c, lines, at, q))
+	return noughtOf(res) && res.Items[0].Line == at && res.Problem == nil
+}
+
 // oneLine reports whether a number by itself is for the line that is asked, so that
 // nothing else needs to be known to take it: it is asked back, or it is the only one
 // asked. A none that may be for every line is left to the grammar.
@@ -293,7 +306,7 @@ func (q Question) oneLine(lines []Line, v []int64, i int, n int64, d Doubt) bool
 	if n > 0 && !q.Partial && !q.None && !q.Money && slices.Contains(v, unanswered) {
 		return i < len(lines) // it asks for one line after another, and an amount of money is none of it
 	}
-	return i < len(lines) && (n > 0 || !q.None) &&
+	return i < len(lines) && (n > 0 || !q.None && d.Why != "empty") &&
 		(d.Why != "" || len(lines) == 1 || !q.asksAll(v, counts.Alone(i, n)))
 }
 
