@@ -7,6 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/abacus"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
@@ -23,7 +24,7 @@ func hall(f *floor.Floor, there *books.Machine, entries ...books.Entry) *telling
 	f.Shop.Machines = append(f.Shop.Machines[:1:1], shop.Machine{ID: 2, Name: "Hall"})
 	f.Knows = func(facts *chat.Facts) {
 		facts.Ask.At = func(shop.MachineID) (*books.Machine, bool, chat.Ask) {
-			return there, false, chat.Ask{Since: func(seq int64) []books.Entry { return books.From(entries, seq) }}
+			return there, false, chat.Ask{Since: func(seq int64) []books.Entry { return abacus.From(entries, seq) }}
 		}
 	}
 	return teller(f)

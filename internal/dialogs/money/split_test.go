@@ -4,6 +4,7 @@ import (
 	"slices"
 	"testing"
 
+	"shopfloat/internal/abacus"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
@@ -30,7 +31,7 @@ func two(t *testing.T) *floor.Floor {
 			defer f.TurnTo(f.Machine.ID)
 			f.TurnTo(id)
 			entries := f.Entries
-			since := func(seq int64) []books.Entry { return books.From(entries, seq) }
+			since := func(seq int64) []books.Entry { return abacus.From(entries, seq) }
 			return f.Machine, false, chat.Ask{Since: since}
 		}
 	}
