@@ -298,8 +298,7 @@ func (c *Talk) Show() {
 	}
 }
 
-// MaxScreens bounds the screens that one input may pass through.
-const MaxScreens = 20
+const MaxScreens = 20 // that one input may pass through
 
 // card sends the card of a screen: in place of the tapped one, or as a new
 // message after a typed answer.

@@ -77,12 +77,10 @@ func (c *Talk) barred() bool {
 	return true
 }
 
-// Allows reports whether a role may do something in a shop that is set up, on a
-// phone of the person's own.
+// Allows reports whether a role may do something in a shop that is set up, on an own phone.
 func (e *Engine) Allows(role shop.Role, action string) bool { return e.rights[action].Role.Has(role) }
 
-// Actions lists all that can be done: commands, dialogs, and the cards that
-// stand by themselves.
+// Actions lists all that can be done: commands, dialogs, cards that stand by themselves.
 func (e *Engine) Actions() []string { return slices.Sorted(maps.Keys(e.rights)) }
 
 // RightsOf says who may do something.

@@ -196,6 +196,9 @@ func typedButton(c *engine.Talk, f *engine.Flow) bool {
 // meansPlan hears who opens or closes, who cannot come, and how some days are kept.
 func meansPlan(c *engine.Talk, low string) string {
 	idle := c.Flow() == nil
+	if rota.Counts(low) {
+		return ""
+	}
 	switch _, _, _, duty := rota.DutyIn(c.Teller, low); {
 	case duty: // I open on saturday says who, not that it is a day like others
 		return engine.DoDuty
