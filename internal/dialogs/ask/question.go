@@ -257,7 +257,7 @@ func askBack(c *engine.Talk, lines []Line, typed string, items []counts.Item) {
 // kind without its number.
 func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits, text string) bool {
 	low := texts.Fold(text)
-	if q.emptyAgain(c, lines, v, at, text) {
+	if _, d := q.Doubt(c, lines, v); emptyAgain(d, text, Request(c, lines, at, q)) {
 		q.keep(c)
 		return true
 	}
@@ -288,15 +288,6 @@ func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits,
 		return true
 	}
 	return false
-}
-
-// emptyAgain reports whether a box that is asked back as empty is said to be so once more.
-func (q Question) emptyAgain(c *engine.Talk, lines []Line, v []int64, at int, text string) bool {
-	if _, d := q.Doubt(c, lines, v); d.Why != "empty" {
-		return false
-	}
-	res := counts.Parse(text, Request(c, lines, at, q))
-	return noughtOf(res) && res.Items[0].Line == at && res.Problem == nil
 }
 
 // oneLine reports whether a number by itself is for the line that is asked, so that
