@@ -15,8 +15,7 @@ import (
 // dropLone forgets the figure that waits.
 func (q Question) dropLone(c *engine.Talk) { c.Answers(q.Name).Lone = "" }
 
-// Waits gives the figure, as it was typed, that waits until it is known which
-// line it is for; empty for none.
+// Waits gives the figure, as it was typed, that waits until it is known which line it is for; empty for none.
 func (q Question) Waits(c *engine.Talk) string { return c.Answers(q.Name).Lone }
 
 // lone keeps a figure that names no line where the question does not ask for

@@ -16,9 +16,8 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// Question asks for the count of each of several lines, one by one or all at
-// once. What was understood stays in the draft under its name; a count that is
-// probably a slip is asked back before the question is done.
+// Question asks for the count of each of several lines, one by one or all at once. What was understood stays
+// in the draft under its name; a count that is probably a slip is asked back before the question is done.
 type Question struct {
 	Name    string
 	Lines   func(*engine.Talk) []Line

@@ -87,9 +87,8 @@ func chosenTransfer(c *engine.Talk) transfer {
 // inMachine reports whether the transfer needs an open machine.
 func (t transfer) inMachine() bool { return t.from == books.Boxes || t.to == books.Boxes }
 
-// startMove reads what it can from the command: which way, and which notes.
-// The words for it stand in the catalogue: "change, borrow" are alternatives,
-// "from+bank" needs both.
+// startMove reads what it can from the command: which way, and which notes. The words for it stand in the
+// catalogue: "change, borrow" are alternatives, "from+bank" needs both.
 func startMove(c *engine.Talk) {
 	c.GoTo("how")
 	words := strings.Fields(texts.Fold(c.In.Text))
@@ -148,8 +147,7 @@ func setHow(c *engine.Talk, t transfer) {
 	c.GoTo("out")
 }
 
-// checkOut asks back more notes than can be in the box, and what is far from
-// what this shop moves.
+// checkOut asks back more notes than can be in the box, and what is far from what this shop moves.
 func checkOut(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	t := chosenTransfer(c)
 	if t.to == books.Boxes {

@@ -132,9 +132,8 @@ func (c *Talk) Menu(to chat.Audience, role shop.Role) chat.Reply {
 	return chat.Reply{To: to, Menu: c.E.Menu(c.V, role)}
 }
 
-// Menu lists the commands behind the menu sign of a chat in which somebody of
-// the role speaks, in the order they have there. The platform takes small
-// letters and digits only.
+// Menu lists the commands behind the menu sign of a chat in which somebody of the role speaks, in the order
+// they have there. The platform takes small letters and digits only.
 func (e *Engine) Menu(v *texts.Voice, role shop.Role) []chat.MenuItem {
 	var items []chat.MenuItem
 	byPlace := func(a, b Command) int { return a.Menu - b.Menu }
