@@ -70,9 +70,6 @@ func (q Question) asksAll(v []int64, res counts.Result) bool {
 	return q.Partial || q.None || q.Money && loneMoney(res) != ""
 }
 
-// noughtOf reports whether nothing was typed but a none.
-func noughtOf(res counts.Result) bool { return len(res.Items) == 1 && res.Items[0].Notes == 0 }
-
 // loneMoney gives a figure that was written as an amount of money.
 func loneMoney(res counts.Result) string {
 	if len(res.Items) == 1 && res.Items[0].FromValue {

@@ -6,6 +6,7 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/lines"
 )
 
 // far doubts more than 500 notes.
@@ -14,10 +15,10 @@ func far(_ *engine.Talk, _ ask.Line, n int64) ask.Doubt {
 }
 
 // said plays lines to a question and gives what came back to the last.
-func said(t *testing.T, q ask.Question, lines ...string) (last string) {
+func said(t *testing.T, q ask.Question, list ...string) (last string) {
 	t.Helper()
 	f := asks(t, q)
-	for _, line := range lines {
+	for _, line := range list {
 		last = f.Says("staff1", line)
 	}
 	return last
@@ -90,6 +91,27 @@ func TestGuessesWithin(t *testing.T) {
 	expect(t, said(t, loaded, "40", beside), "Do you mean 20s 1?|[Use 20x1]", "10s (bottom box)")
 	expect(t, said(t, loaded, "40 900", beside), "could not take in|900 notes of 20s", "Do you mean")
 	expect(t, said(t, added, "50", beside), "could not take in|50: in which box?", "Do you mean")
+}
+
+// A box that is asked back as empty may be said to be so once more, in whatever words; a figure
+// is its count, and what is said of another box leaves it asked.
+func TestEmptyOnceMore(t *testing.T) {
+	q := ask.Question{Name: "loaded", Check: func(_ *engine.Talk, _ ask.Line, n int64) ask.Doubt {
+		return lines.Nothing(n)
+	}}
+	const asked = "20s (middle box), 0 notes.|[Empty]|[I count it now]"
+	expect(t, said(t, q, "40 0 200"), asked, "answered")
+	for _, none := range []string{"0", "none", "it is empty", "nothing", "middle box none", "Empty"} {
+		expect(t, said(t, q, "40 0 200", none), "answered [40 0 200]", "[Empty]")
+	}
+	expect(t, said(t, q, "40 0 200", "7"), "answered [40 7 200]", "[Empty]")
+	expect(t, said(t, q, "40 0", "0", "200"), "answered [40 0 200]", "[Empty]")
+	expect(t, said(t, q, "40 0 200", "10s none"), asked, "answered")
+	expect(t, said(t, q, "40 0 200", "not empty"), asked, "answered")
+	expect(t, said(t, q, "40 0 200", "maybe empty"), asked, "answered")
+	expect(t, said(t, q, "0"), "50s (top box), 0 notes.|[Empty]", "middle")
+	expect(t, said(t, q, "40", "0"), asked, "answered")
+	expect(t, said(t, ask.Question{Name: "loaded", Check: far}, "40 900 200", "0"), "answered [40 0 200]", "900")
 }
 
 // A sentence that changes an earlier figure shows what holds now; one that adds a figure or says

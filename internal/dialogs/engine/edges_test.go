@@ -436,3 +436,24 @@ func TestWordsWithHours(t *testing.T) {
 		expect(t, f.Says("owner", "open late"), "bot> open late", "history")
 	}
 }
+
+// What midnight finds on a card of a dialog that may come late was there by its last answer, and
+// is booked as of that; on the same day, and in a dialog that is never late, it is as of the tap.
+func TestWhenMidnightPasses(t *testing.T) {
+	for name, s := range map[string]struct {
+		late      bool
+		begun, at string
+		want      string
+	}{
+		"midnight passed": {true, "2026-11-25 23:50", "2026-11-26 00:20", "booked for Wed 25 Nov, 23:50"},
+		"the same day":    {true, "2026-11-25 21:00", "2026-11-25 21:20", "booked for 21:20"},
+		"never late":      {false, "2026-11-25 23:50", "2026-11-26 00:20", "booked for 00:20"},
+	} {
+		flow := leaving(func(f *engine.Flow) { f.Late, f.Of = s.late, nil })
+		f := floor.New(t, floor.Of(flow))
+		f.At(s.begun)
+		f.Says("staff1", "move")
+		f.At(s.at)
+		t.Run(name, func(t *testing.T) { expect(t, f.Chooses("staff1", "confirm"), s.want, "") })
+	}
+}
