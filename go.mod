@@ -14,7 +14,7 @@ require (
 	github.com/robfig/cron/v3 v3.0.1
 	github.com/shopspring/decimal v1.6.0
 	github.com/thedatashed/xlsxreader v1.2.8
-	github.com/xuri/excelize/v2 v2.11.1
+	github.com/xuri/excelize/v2 v2.9.0 // no later one: see The size of the program in internal/bench/FIGURES.md
 	golang.org/x/image v0.45.0
 	golang.org/x/sys v0.50.0
 	golang.org/x/text v0.44.0
@@ -30,12 +30,12 @@ require (
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
 	github.com/google/uuid v1.6.0 // indirect
 	github.com/mattn/go-isatty v0.0.24 // indirect
+	github.com/mohae/deepcopy v0.0.0-20170929034955-c48cc78d4826 // indirect
 	github.com/ncruces/go-strftime v1.1.0 // indirect
 	github.com/remyoudompheng/bigfft v0.0.0-20230129092748-24d4a6f8daec // indirect
 	github.com/richardlehane/mscfb v1.0.9 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect
 	github.com/stretchr/testify v1.12.1 // indirect
-	github.com/tiendc/go-deepcopy v1.7.2 // indirect
 	github.com/valyala/fastrand v1.1.0 // indirect
 	github.com/valyala/histogram v1.2.0 // indirect
 	github.com/xuri/efp v0.0.3-0.20260924042702-217b81952dec // indirect

@@ -43,7 +43,7 @@ func (c *journalCmd) Run(e *env) error {
 	err = reading(e, c.DB, func(r *store.Reader) error {
 		src, err := gather.For(e.ctx, r, c.For)
 		if err == nil {
-			list, err = gather.Journals(e.ctx, src, c.Shop)
+			list, err = gather.Journals(e.ctx, src, c.Shop, span)
 		}
 		return err
 	})

@@ -191,30 +191,27 @@ func nameOf(of []*telling.Teller, at int) string {
 	return name
 }
 
-// short makes names fit into a table, and keeps apart what would look alike.
-func short(rows []row) []string {
+// short makes names fit into so many letters, and keeps apart what would look alike.
+func short(rows []row, letters int) []string {
 	list := make([]string, len(rows))
 	for i, r := range rows {
-		list[i] = shortName(r)
+		list[i] = shortName(r, letters)
 		for n := 2; slices.Contains(list[:i], list[i]); n++ {
 			tail := fmt.Sprintf("(%d)", n)
-			list[i] = texts.Short(r.name, nameLetters-len(tail)) + tail
+			list[i] = shortName(r, letters-len(tail)) + tail
 		}
 	}
 	return list
 }
 
-// machineLetters bounds the name of a machine within such a name: it tells apart what is of
-// one shop.
-const machineLetters = 10
-
-// shortName makes a row's name fit; of one machine of several the shop's is cut first.
-func shortName(r row) string {
-	if len(r.F.Shop.Machines) < 2 || len([]rune(r.name)) <= nameLetters {
-		return texts.Short(r.name, nameLetters)
+// shortName makes a row's name fit; of one machine of several the shop's is cut first, since its
+// own, of which more than half is kept, tells it apart.
+func shortName(r row, letters int) string {
+	if len(r.F.Shop.Machines) < 2 || len([]rune(r.name)) <= letters {
+		return texts.Short(r.name, letters)
 	}
-	machine := texts.Short(r.Kit.Name, machineLetters)
-	return texts.Short(r.F.Shop.Name, nameLetters-2-len([]rune(machine))) + ", " + machine
+	machine := texts.Short(r.Kit.Name, letters*5/8)
+	return texts.Short(r.F.Shop.Name, letters-2-len([]rune(machine))) + ", " + machine
 }
 
 // pageOf gives the rows that a page shows.
@@ -238,7 +235,7 @@ func body(t *telling.Teller, rows []row, w Wish, tb table, sp span) []chat.Block
 	for _, id := range tb.cols {
 		cells[0] = append(cells[0], t.V.Say(id))
 	}
-	for i, name := range short(rows)[from:to] {
+	for i, name := range short(rows, nameLetters)[from:to] {
 		cells = append(cells, append([]string{name}, rows[from+i].cells...))
 	}
 	sums, line := totals(t, rows, tb)
@@ -315,8 +312,8 @@ func left(t *telling.Teller, rows []row) string {
 // buttons lead into each machine of a page, two in a row, and to the next page.
 func buttons(t *telling.Teller, rows []row, w Wish, tb table) (list [][]chat.Button) {
 	from, to := pageOf(rows, w.Page)
-	for i, r := range rows[from:to] {
-		b := into(r.Teller, r.name, Wish{What: tb.into, Words: w.Words})
+	for i, name := range short(rows, texts.LabelMax/2)[from:to] {
+		b := into(rows[from+i].Teller, name, Wish{What: tb.into, Words: w.Words})
 		if i%2 == 0 {
 			list = append(list, []chat.Button{b})
 		} else {
@@ -331,8 +328,7 @@ func buttons(t *telling.Teller, rows []row, w Wish, tb table) (list [][]chat.But
 }
 
 func into(at *telling.Teller, name string, w Wish) chat.Button {
-	return chat.Button{Label: texts.Short(name, texts.LabelMax/2),
-		Data: fmt.Sprintf("o:%s:%s:%d", Card, w.arg(), at.M.ID)}
+	return chat.Button{Label: name, Data: fmt.Sprintf("o:%s:%s:%d", Card, w.arg(), at.M.ID)}
 }
 
 // oneByOne offers each machine where it is told for one at a time only: what was on a day

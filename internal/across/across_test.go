@@ -2,6 +2,7 @@ package across_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -172,6 +173,36 @@ func TestWish(t *testing.T) {
 	for _, name := range across.Commands() {
 		if e.Named(name) == nil {
 			t.Errorf("%s is no command", name)
+		}
+	}
+}
+
+// The buttons into machines of one shop can be told apart, however alike their names begin.
+func TestButtonsAreToldApart(t *testing.T) {
+	for names, want := range map[[2]string]string{
+		{"Cash machine", "Hall"}:                      "Examp…, Cash machine|Example…, Hall",
+		{"Machine by the door", "Machine by the bar"}: "Exampl…, Machine by…|Exampl…, Machine…(2)",
+	} {
+		s := shop.Example()
+		hall := s.Machines[0]
+		hall.ID, hall.Boxes = 2, slices.Clone(hall.Boxes)
+		s.Machines = append(s.Machines, hall)
+		s.Machines[0].Name, s.Machines[1].Name = names[0], names[1]
+		made, err := shop.New(1, 1, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := floor.New(t, dialogs.New)
+		f.Takes(made)
+		f.Says("owner", "owed all")
+		var labels []string
+		for _, row := range f.Last.Replies[0].Buttons {
+			for _, b := range row {
+				labels = append(labels, b.Label)
+			}
+		}
+		if got := strings.Join(labels, "|"); got != want {
+			t.Errorf("%v: %s, want %s", names, got, want)
 		}
 	}
 }

@@ -43,11 +43,12 @@ func (t *turn) says(rule Rule) bool { return t.by != nil && t.by.Rule >= rule }
 // movedBy reports whether a correction of at least a rule moved an entry to another period.
 func (t *turn) movedBy(rule Rule) bool { return t.elsewhere && t.says(rule) }
 
-// lastBearing is the last correction that bears with what was given up before it; 0: none.
+// lastBearing is the last correction that bears with what was given up before it; 0: none. What it
+// is about may be in the books already.
 func lastBearing(turns []*turn) (last int64) {
 	for _, t := range turns {
-		if by := t.by; by != nil && by.Rule >= forgoesLater {
-			last = max(last, by.Seq)
+		if t.Kind == Correction && !t.void && t.Rule >= forgoesLater {
+			last = max(last, t.Seq)
 		}
 	}
 	return last

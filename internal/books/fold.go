@@ -40,7 +40,7 @@ func Fold(id shop.MachineID, entries []Entry) (*Machine, error) {
 }
 
 // FoldOn goes on from books that were folded over all entries before others, with
-// these. The first stay as they are. No entry may be about one of before them.
+// these. The first stay as they are. What is about one of before them is in force in them.
 func FoldOn(m *Machine, entries []Entry) (*Machine, error) {
 	return replay(m.Clone(), entries, nil, nil)
 }
@@ -65,6 +65,22 @@ func WalkOn(m *Machine, entries []Entry, fn func(Entry, *Machine)) (*Machine, er
 	return replay(m, entries, nil, fn)
 }
 
+// StagesOn goes on from books as [FoldOn] does, and gives them as they are after each entry that is
+// wanted, with what later ones of these correct and take back. No payment may be on its way then to a
+// slip that comes later, and no entry to where a correction moves it.
+func StagesOn(m *Machine, entries []Entry, wanted func(Entry) bool) (list []*Machine, err error) {
+	turns := turnsOf(entries)
+	_, err = take(m.Clone(), turns, nil, func(e Entry, now *Machine) {
+		if wanted(e) {
+			now = now.Clone()
+			now.lenient = false
+			now.rememberAll(slices.DeleteFunc(slices.Clone(turns), func(t *turn) bool { return t.Seq > e.Seq }))
+			list = append(list, now)
+		}
+	})
+	return list, err
+}
+
 // ThoseOn replays the entries that count, from books on that were folded over all entries
 // before these, which count.
 func ThoseOn(m *Machine, entries []Entry, counts func(Entry) bool) (*Machine, error) {
@@ -75,7 +91,10 @@ func ThoseOn(m *Machine, entries []Entry, counts func(Entry) bool) (*Machine, er
 // the state after each. What was moved to a period did not happen before that began.
 func replay(m *Machine, entries []Entry, counts func(Entry) bool,
 	each func(Entry, *Machine)) (*Machine, error) {
-	turns := turnsOf(entries)
+	return take(m, turnsOf(entries), counts, each)
+}
+
+func take(m *Machine, turns []*turn, counts func(Entry) bool, each func(Entry, *Machine)) (*Machine, error) {
 	after := map[int64]bool{} // periods that begin only then
 	paid, bears := earlies(turns), lastBearing(turns)
 	for _, t := range turns {
@@ -127,24 +146,6 @@ func InForce(entries []Entry) []Entry {
 	for _, t := range turnsOf(entries) {
 		if !t.idle {
 			list = append(list, t.Entry)
-		}
-	}
-	return list
-}
-
-// From gives of a ledger the entries from a number on, and those earlier ones
-// that they undo or correct: all that what is in force from there on hangs on.
-func From(entries []Entry, seq int64) []Entry {
-	wanted := map[int64]bool{}
-	for _, e := range entries {
-		if e.Seq >= seq && (e.Kind == Undo || e.Kind == Correction) {
-			wanted[e.Target] = true
-		}
-	}
-	var list []Entry
-	for _, e := range entries {
-		if e.Seq >= seq || wanted[e.Seq] {
-			list = append(list, e)
 		}
 	}
 	return list

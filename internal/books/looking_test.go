@@ -9,6 +9,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/abacus"
 	"shopfloat/internal/books"
 )
 
@@ -130,7 +131,7 @@ func TestFrom(t *testing.T) {
 	for seq, want := range map[int64]string{7: "[]", 6: "[2 6]", 5: "[2 5 6]", 4: "[2 3 4 5 6]",
 		1: "[1 2 3 4 5 6]"} {
 		got := []int64{}
-		for _, e := range books.From(all, seq) {
+		for _, e := range abacus.From(all, seq) {
 			got = append(got, e.Seq)
 		}
 		if fmt.Sprint(got) != want {

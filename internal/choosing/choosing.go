@@ -110,6 +110,30 @@ func (f *fit) take(words []string, idea string, list [][]string) []string {
 // choiceWords is how long an answer to a choice is at most; more is a story.
 const choiceWords = 9
 
+// Named gives the choice that a text names in words of its own, or begins like: no, one only. It is -1 where
+// none or several may be meant, and for what agrees or denies where no choice does.
+func Named(text string, labels []string) int {
+	words := unpoliteAnswer(wording.Of(text))
+	said := fitOf(words)
+	if len(words) > choiceWords || strings.Contains(text, "?") {
+		return -1
+	}
+	var alike []int
+	fits := make([]fit, len(labels))
+	for i, l := range labels {
+		if fits[i] = fitOf(wording.Of(l)); said.yes && fits[i].yes || said.no && fits[i].no {
+			alike = append(alike, i)
+		}
+	}
+	switch {
+	case len(alike) == 1:
+		return alike[0]
+	case len(said.said) == 0, onlyDone(said):
+		return -1
+	}
+	return said.best(fits)
+}
+
 // Choose gives the choice that a text means, of those that stand there; -1 where none
 // or several may be meant.
 func Choose(text string, labels []string) int {

@@ -123,3 +123,24 @@ func TestChooseOwnWords(t *testing.T) {
 		t.Errorf("only %d choices", tried)
 	}
 }
+
+// What is named is a way to do a thing, in other words than its own; a mere no names none of them.
+func TestNamed(t *testing.T) {
+	night := []string{"Emptied, safe locked", "Emptied, safe left open", "Notes stay in"}
+	slip := []string{"Each slip by itself", "Several in one sum", "I don't know yet"}
+	second := []string{"No, one is enough", "Yes, two persons"}
+	for _, x := range []struct {
+		labels []string
+		said   string
+		want   int
+	}{
+		{night, "they stay inside", 2}, {night, "we empty it and lock the safe", 0}, {night, "locked", 0},
+		{night, "the safe stays open?", -1}, {night, "no", -1}, {night, "done", -1}, {night, "emptied", -1},
+		{slip, "no idea", 2}, {slip, "no", -1}, {slip, "we do not have one", -1}, {slip, "", -1},
+		{second, "no, one only", 0}, {second, "yes please", 1}, {second, "two persons", 1},
+	} {
+		if got := Named(x.said, x.labels); got != x.want {
+			t.Errorf("%q of %q: %d, want %d", x.said, x.labels, got, x.want)
+		}
+	}
+}

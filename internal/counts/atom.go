@@ -130,6 +130,9 @@ func (r *reader) lineAt(position value) int {
 
 // readFigure reads digits with what is glued to them: 20s, 150x, 1b, 2nd, 20€.
 func (r *reader) readFigure(i int) int {
+	if next := r.readTimeOfDay(i); next > i {
+		return next
+	}
 	r.readTightList(i)
 	fig := parseFigure(r.word(i), r.pointIsDecimal())
 	if next, ok := r.currencyAt(i + 1); ok && !r.opensAmount(i+1) {
@@ -149,6 +152,22 @@ func (r *reader) readFigure(i int) int {
 	}
 	return r.put(atom{kind: figureAtom, fig: fig}, i, i+1)
 }
+
+// readTimeOfDay reads hours and minutes behind a word that goes with them: at 10:15 is no 15 tens.
+func (r *reader) readTimeOfDay(i int) (next int) {
+	if i == 0 || !r.glued(i+1) || !r.glued(i+2) || r.tokens[i+1].kind != assignToken {
+		return i
+	}
+	hour, minute := r.word(i), r.word(i+2)
+	if !slices.Contains(timely, strings.ToLower(r.word(i-1))) ||
+		len(hour) > 2 || len(hour) == 2 && hour > "24" || len(minute) != 2 || minute > "59" {
+		return i
+	}
+	return r.put(atom{kind: badAtom}, i, i+3)
+}
+
+// timely are the words behind which hours and minutes are a time of day.
+var timely = []string{"at", "since", "around", "about", "before", "after", "until", "till", "by", "from"}
 
 // opensAmount recognizes a currency sign that belongs to the figure behind it, not the one before: 150 €10.
 func (r *reader) opensAmount(i int) bool {

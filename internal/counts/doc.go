@@ -62,6 +62,7 @@
 //	ordinal       | a position                              | first 40, third 200    | 40 _ 200
 //	glued         | a position, with st nd rd th            | 2nd 150                | _ 150 _
 //	              | no number                               | 12k                    | unreadable
+//	time of day   | behind a word for one: no count         | 50 twenties at 10:15   | _ 50 _ unreadable
 //	name part     | three letters of a name or more         | mid 150                | _ 150 _
 //	bullet        | a dash that opens a row with a name     | - top 40               | 40 _ _
 //	dash          | none, between a name and the next       | top - middle 150       | 0 150 _

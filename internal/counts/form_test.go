@@ -128,3 +128,12 @@ func TestWhatSaysNothing(t *testing.T) {
 		}
 	}
 }
+
+func TestSaysNothing(t *testing.T) {
+	for text, want := range map[string]bool{"": true, "now please": true, "time": true, "at this time": false,
+		"abc": false, "twenties": false, "12": false, "time 12": false, "none": false, "ten": false} {
+		if counts.SaysNothing(text) != want {
+			t.Errorf("%q: %t", text, !want)
+		}
+	}
+}

@@ -45,7 +45,7 @@ type meaning struct {
 var lexicon = worded(map[class]string{
 	fillWord: `loose single singles the is are has have got there i we it put counted left
 		remaining inside only just exactly ok grand paid out dispensed printed says shows
-		please thanks with at was were so its yes yeah yep today now slip`,
+		please thanks with at was were so its yes yeah yep today tonight now time slip`,
 	notesWord:  `note notes bill bills banknote banknotes pc pcs piece pieces`,
 	bundleWord: `b bdl bundle bundles pack packs packet packets strap straps`,
 	ofWord:     `of in for`,

@@ -8,6 +8,10 @@ import (
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/checks"
+	"shopfloat/internal/gather"
+	"shopfloat/internal/journal"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/store"
 )
 
 // What a day at the machine reads does not grow with the days behind it.
@@ -100,5 +104,93 @@ func TestRowsOfFinishedMonths(t *testing.T) {
 		if rows > most {
 			t.Errorf("%s reads %d rows at %d days, at most %d", said, rows, days, most)
 		}
+	}
+}
+
+// Once a slip of long ago was put right, what is asked of the days since reads its own range again,
+// and another such slip reads no more than the days since itself.
+func TestRowsAfterAFarCorrection(t *testing.T) {
+	days := checks.Size(t, 150, 200, 1_000)
+	o := grown(t, 1, days)
+	views := []string{"month", "day yesterday", "owed yesterday", "float yesterday", "history yesterday",
+		"correct yesterday"}
+	rows := func(said string) int64 {
+		o.clock = o.clock.Add(time.Minute)
+		before := o.db.RowsRead()
+		if label, tap := strings.CutPrefix(said, "["); tap {
+			o.tap(owner, strings.TrimSuffix(label, "]"))
+		} else {
+			o.say(owner, said)
+		}
+		return o.db.RowsRead() - before
+	}
+	o.say(owner, "help")
+	fresh := map[string]int64{}
+	for _, said := range views {
+		fresh[said] = rows(said)
+		o.say(owner, "cancel")
+	}
+	far := func(ago int) (read int64) {
+		for _, said := range []string{fmt.Sprintf("correct %d", (days-ago)*6+4), "[The figures", "[10s, paid",
+			"119", "[That is all", "[Typed", "[Confirm]"} {
+			read = rows(said)
+		}
+		return read
+	}
+	first := far(100)
+	for _, ago := range []int{50, 49} {
+		for _, said := range views {
+			now := rows(said)
+			o.say(owner, "cancel")
+			t.Logf("%-20s %5d rows, %5d before", said, now, fresh[said])
+			if now > fresh[said]*3/2 {
+				t.Errorf("%s reads %d rows behind a correction of 100 days ago, %d before it", said, now, fresh[said])
+			}
+		}
+		if second := far(ago); second > first*2/3 {
+			t.Errorf("a slip of 50 days ago reads %d rows, one of 100 days ago %d", second, first)
+		}
+	}
+	if n := o.ask("SELECT count(*) FROM entry WHERE kind = 'correction'"); n != "3" {
+		t.Errorf("%s corrections", n)
+	}
+	list, err := o.db.Reader().Verify(t.Context())
+	ok(t, err)
+	for _, r := range list {
+		if len(r.Faults) > 0 {
+			t.Errorf("%q", r.Faults)
+		}
+	}
+}
+
+// A month's journal that a command writes reads its own range, and says what the whole ledger says of it.
+func TestRowsOfAJournal(t *testing.T) {
+	days := checks.Size(t, 120, 200, 2_000)
+	o := grown(t, 1, days)
+	first := time.Date(o.clock.Year(), o.clock.Month(), 1, 0, 0, 0, 0, time.UTC)
+	o.within(func(tx *store.Tx) error {
+		return tx.FinishMonth(owner, 1, first.AddDate(0, -3, 0).Format("2006-01"))
+	})
+	r, err := store.OpenReader(t.Context(), o.path)
+	ok(t, err)
+	defer func() { _ = r.Close() }()
+	span := gather.Span{From: shop.DateOf(first), To: shop.DateOf(o.clock)}
+	written := func(of gather.Span) (string, int64) {
+		before := r.RowsRead()
+		list, err := gather.Journals(t.Context(), r, 0, of)
+		ok(t, err)
+		var b strings.Builder
+		ok(t, journal.Write(&b, list, journal.Options{From: span.From, To: span.To}))
+		return b.String(), r.RowsRead() - before
+	}
+	whole, all := written(gather.Span{})
+	own, rows := written(span)
+	t.Logf("%d rows of %d at %d days", rows, all, days)
+	if own != whole || !strings.Contains(own, string(span.From)) {
+		t.Errorf("from %s:\n%s\nof the whole ledger:\n%s", span.From, own, whole)
+	}
+	// a month, what may be told ahead, weeks to the checkpoint, and claims that were paid in it
+	if most := int64((31 + 12 + 14) * 8); rows > most || all < int64(days*6) {
+		t.Errorf("%d rows of %d are read, at most %d should be", rows, all, most)
 	}
 }

@@ -19,8 +19,7 @@ import (
 // New builds the engine of all rooms over a catalogue of texts.
 func New(catalogue *texts.Catalogue) *engine.Engine { return engine.New(catalogue, declarations()) }
 
-// declarations list every dialog, command and standing card, in the order in
-// which help shows the commands.
+// declarations list every dialog, command and standing card, in the order in which help shows the commands.
 func declarations() []engine.Declaration {
 	first := []engine.Declaration{
 		reminding.ShiftFlow(), day.OpeningFlow(), day.TopUpFlow(), day.SwapFlow(), day.MoveFlow(),

@@ -95,6 +95,20 @@ func (u under) wrongCard(r books.Record) string {
 	return fmt.Sprintf("%s booked as of now under a card of %s", r.Kind, u.tapped.at.Format("Mon 15:04"))
 }
 
+// overtaken tells a record under a card that was shown before somebody else recorded something about
+// the machine, one of n that a tap led to.
+func overtaken(r books.Record, u under, f *floor.Floor, name string, n int) string {
+	if heads[r.Kind] == "" || u.tapped.machine != f.Machine.ID {
+		return ""
+	}
+	for _, e := range f.Entries[u.tapped.seq : len(f.Entries)-n] {
+		if e.By != floor.People[name] && heads[e.Kind] != "" {
+			return fmt.Sprintf("%s booked under a card from before a %s by somebody else", r.Kind, e.Kind)
+		}
+	}
+	return ""
+}
+
 // apart gives a card without the place that it names in a line before all others, or at
 // the end of its first one.
 func apart(text, place string) (string, bool) {

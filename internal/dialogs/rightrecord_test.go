@@ -1,8 +1,10 @@
 package dialogs_test
 
 import (
+	"cmp"
 	"fmt"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"strconv"
 	"strings"
@@ -31,6 +33,8 @@ type seen struct {
 	text    string
 	buttons []chat.Button
 	at      time.Time
+	machine shop.MachineID // whose books were at hand
+	seq     int            // how many records these had
 }
 
 // phone is what somebody has on the screen: cards by the key they are edited under.
@@ -43,7 +47,7 @@ type phone struct {
 }
 
 // shown puts a reply on the screen.
-func (p *phone) shown(r chat.Reply, at time.Time) {
+func (p *phone) shown(r chat.Reply, f *floor.Floor) {
 	var text []string
 	if r.Place != "" {
 		text = append(text, r.Place)
@@ -51,7 +55,8 @@ func (p *phone) shown(r chat.Reply, at time.Time) {
 	for _, b := range r.Body {
 		text = append(text, b.Text)
 	}
-	card := seen{text: strings.Join(text, "\n"), buttons: slices.Concat(r.Buttons...), at: at}
+	card := seen{text: strings.Join(text, "\n"), buttons: slices.Concat(r.Buttons...), at: f.Now,
+		machine: f.Machine.ID, seq: len(f.Entries)}
 	if len(card.buttons) == 0 {
 		return
 	}
@@ -78,7 +83,28 @@ type mutant struct {
 	rest bool // a card is taken for one that was just answered
 	text bool // of a card that is changed in place only the buttons are delivered
 	used bool // a tap books at the machine that was used last
+	over bool // a card is taken for one that nobody has overtaken
 	card func(string) string
+}
+
+// before does to what is kept of a chat what the fault comes from.
+func (m mutant) before(f *floor.Floor, name string, used *books.Machine) {
+	if st := f.State(name); m.day && st.Draft.Head != "" {
+		head, _, _ := strings.Cut(st.Draft.Head, " of ")
+		st.Draft.Head, st.Draft.Holds = head+" of "+f.Now.Format("Mon 2 Jan"), chat.Holding{}
+		f.States[floor.ChatOf(name)] = st
+	}
+	if st := f.State(name); m.rest || m.day {
+		st.Draft.At = f.Now
+		f.States[floor.ChatOf(name)] = st
+	}
+	if st := f.State(name); m.over && st.Machine == f.Machine.ID {
+		st.Draft.Seq = f.Machine.Seq
+		f.States[floor.ChatOf(name)] = st
+	}
+	if m.used {
+		atLast(f, name, used)
+	}
 }
 
 // placeless is a card that does not say where.
@@ -128,21 +154,64 @@ func turned(text string) string {
 	return text[:m[0][6]] + b + text[m[0][7]:m[1][6]] + a + text[m[1][7]:]
 }
 
-// sentence is what somebody types, with figures of their own.
-func sentence(rt *rapid.T, boxes []shop.Box) string {
+// sentence is what somebody types, with figures of their own; with nothing under way it mostly
+// begins something.
+func sentence(rt *rapid.T, boxes []shop.Box, idle bool) string {
 	n := func(most int) int { return rapid.IntRange(0, most).Draw(rt, "notes") }
 	of := func(box, most int) string { return fmt.Sprintf("%ss %d", boxes[box].Face, n(most)) }
 	counts := fmt.Sprintf("%d %d %d", n(60), n(180), n(200))
-	return rapid.SampledFrom([]string{"open " + counts, "open", counts, "top up " + of(1, 60),
-		"top up", of(2, 40), "it did", "settle " + counts, "close " + counts, "close",
-		strconv.Itoa(n(150)), "none", "cancel",
-		of(0, 6), "test 1 1 1", "level " + counts, "status", "back", "finish"}).Draw(rt, "text")
+	begins := []string{"open " + counts, "open", "top up " + of(1, 60), "top up", "settle " + counts,
+		"close " + counts, "close", "test 1 1 1", "level " + counts, "finish", "status"}
+	if idle && rapid.IntRange(0, 4).Draw(rt, "begins") > 0 {
+		return rapid.SampledFrom(begins).Draw(rt, "text")
+	}
+	return rapid.SampledFrom(append(begins, counts, of(2, 40), of(0, 6), strconv.Itoa(n(150)), "it did",
+		"none", "cancel", "back")).Draw(rt, "text")
 }
 
 // handy are the buttons that lead somewhere, and are tapped more often than others.
 var handy = []string{"Confirm", "Book them", "I looked", "All done", "Not looked", "With a device", "Back in",
 	"It really is", "It did", "Just now", "Go on",
 	"Change", "Leave", "Take over", "More", "No slip", "Skip", "No, none"}
+
+// A move is what somebody does next: they type, or tap the newest button that begins so.
+type move struct{ name, text, label string }
+
+// taps is the button somebody taps next: the one that they are to tap, if it is there.
+func (m move) taps(rt *rapid.T, p *phone) (b chat.Button, ok bool) {
+	if m.label == "" && m.text == "" {
+		return chosen(rt, p)
+	}
+	list := p.cards[p.last].buttons
+	if i := button(list, m.label); m.label != "" && i >= 0 {
+		return list[i], true
+	}
+	return b, false
+}
+
+// race has one phone record something while the other holds a card that can be confirmed, and
+// the other tap it after that: what it was shown with is no longer so.
+func race(rt *rapid.T, f *floor.Floor, phones map[string]*phone) []move {
+	for i, name := range staff {
+		p, other := phones[name], staff[1-i]
+		if f.State(name).Flow == "" || f.State(other).Flow != "" || button(p.cards[p.last].buttons, "Confirm") < 0 {
+			continue
+		}
+		if rapid.IntRange(0, 3).Draw(rt, "race") == 0 {
+			level := fmt.Sprintf("level %d 70 56", rapid.IntRange(1, 40).Draw(rt, "notes"))
+			return []move{{other, level, ""}, {other, "", "Confirm"}, {name, "", "Confirm"}}
+		}
+	}
+	return nil
+}
+
+// staff have a phone each.
+var staff = []string{"staff1", "staff2"}
+
+// button finds the one that begins so; -1 for none.
+func button(list []chat.Button, label string) int {
+	return slices.IndexFunc(list, func(b chat.Button) bool { return strings.HasPrefix(b.Label, label) })
+}
 
 // play has two people talk with the machine's dialogs side by side, hours between
 // them now and then. It gives the first record that is not what its card said.
@@ -151,74 +220,75 @@ func play(rt *rapid.T, t *testing.T, m mutant, look func(seen)) string {
 	used := placed(rt, f)
 	f.Trusts = rapid.IntRange(0, 19).Draw(rt, "looked at") > 0
 	phones := map[string]*phone{}
-	for _, name := range []string{"staff1", "staff2"} {
+	for _, name := range staff {
 		phones[name] = &phone{cards: map[string]seen{}, from: map[string]seen{}}
 	}
-	log := ""
+	var log []string
+	var next []move
+	told := func(why string) string { return why + "\n" + strings.Join(log, "\n") }
 	for range rapid.IntRange(8, 40).Draw(rt, "steps") {
-		name := rapid.SampledFrom([]string{"staff1", "staff2"}).Draw(rt, "who")
-		p := phones[name]
-		minutes := rapid.SampledFrom([]int{0, 0, 1, 1, 5, 25, 200, 840}).Draw(rt, "minutes")
-		f.Now = f.Now.Add(time.Duration(minutes) * time.Minute)
-		in, label, tapped := chat.Input{Kind: chat.Text}, "", seen{}
-		if b, ok := chosen(rt, p); ok {
+		if len(next) == 0 {
+			next = race(rt, f, phones)
+		}
+		does := move{}
+		if len(next) > 0 {
+			does, next = next[0], next[1:]
+		} else {
+			does.name = rapid.SampledFrom(staff).Draw(rt, "who")
+			minutes := rapid.SampledFrom([]int{0, 0, 1, 1, 5, 25, 200, 840}).Draw(rt, "minutes")
+			f.Now = f.Now.Add(time.Duration(minutes) * time.Minute)
+		}
+		name, p := does.name, phones[does.name]
+		in, label, tapped := chat.Input{Kind: chat.Text, Text: does.text}, "", seen{}
+		if b, ok := does.taps(rt, p); ok {
 			tapped, label = p.from[b.Data], b.Label
 			if m.tap != nil {
 				b = m.tap(f, name, b)
 			}
 			in = chat.Input{Kind: chat.Press, Tap: b.Data}
-		} else {
-			in.Text = sentence(rt, f.Shop.Machines[0].Boxes)
+		} else if in.Text == "" {
+			in.Text, next = sentence(rt, f.Shop.Machines[0].Boxes, f.State(name).Flow == ""), nil
 		}
-		if st := f.State(name); m.day && st.Draft.Head != "" {
-			head, _, _ := strings.Cut(st.Draft.Head, " of ")
-			st.Draft.Head, st.Draft.Holds = head+" of "+f.Now.Format("Mon 2 Jan"), chat.Holding{}
-			f.States[floor.ChatOf(name)] = st
-		}
-		if st := f.State(name); m.rest || m.day {
-			st.Draft.At = f.Now
-			f.States[floor.ChatOf(name)] = st
-		}
-		if m.used {
-			atLast(f, name, used)
-		}
+		m.before(f, name, used)
 		last := p.cards[p.talk]
 		if strings.HasPrefix(in.Tap, "o:") {
-			tapped.at = f.Now // a list stands by itself, for its own day
-			last = tapped
+			tapped.at, tapped.machine, tapped.seq = f.Now, f.Machine.ID, len(f.Entries)
+			last = tapped // a list stands by itself, for its own day, whatever others record
 		}
 		if m.card != nil {
 			tapped.text, last.text = m.card(tapped.text), m.card(last.text)
 		}
-		log += fmt.Sprintf("%s %s> %s[%s] %s\n", f.Now.Format("Mon 15:04"), name, in.Text, label, in.Tap)
+		log = append(log, f.Now.Format("Mon 15:04 ")+name+"> "+in.Text+"["+label+"] "+in.Tap)
 		res := f.Does(name, in)
 		for _, r := range res.Records {
 			used = f.Machine
-			if why := fault(r, under{dayOf(f, r), placeOf(f), tapped, last, label, f.Now}); why != "" {
-				return why + "\n" + log
+			u := under{dayOf(f, r), placeOf(f), tapped, last, label, f.Now}
+			if why := cmp.Or(fault(r, u), overtaken(r, u, f, name, len(res.Records))); why != "" {
+				return told(why)
 			}
 			if by := f.Entries[len(f.Entries)-1].By; by != floor.People[name] {
-				return fmt.Sprintf("%s is recorded for %d, and %s tapped\n%s", r.Kind, by, name, log)
+				return told(fmt.Sprintf("%s is recorded for %d, and %s tapped", r.Kind, by, name))
 			}
 		}
 		for _, r := range res.Replies {
-			if r.To == (chat.Audience{}) {
-				if why := unvoiced(r); m.name == "" && why != "" && len(r.Body) > 0 {
-					return fmt.Sprintf("%s: %+v\n%s", why, r.Body, log)
-				}
-				for _, b := range r.Body {
-					log += "      " + b.Text + "\n"
-				}
-				if lost(rt, r) {
-					log += "      (not delivered)\n"
-					continue
-				}
-				if m.text && r.Edit != "" {
-					r.Body = []chat.Block{{Text: p.cards[r.Edit].text}}
-				}
-				p.shown(r, f.Now)
-				look(p.cards[p.last])
+			if r.To != (chat.Audience{}) {
+				continue
 			}
+			for _, b := range r.Body {
+				log = append(log, b.Text)
+			}
+			if why := unvoiced(r); m.name == "" && why != "" && len(r.Body) > 0 {
+				return told(fmt.Sprintf("%s: %+v", why, r.Body))
+			}
+			if lost(rt, r) {
+				log = append(log, "(not delivered)")
+				continue
+			}
+			if m.text && r.Edit != "" {
+				r.Body = []chat.Block{{Text: p.cards[r.Edit].text}}
+			}
+			p.shown(r, f)
+			look(p.cards[p.last])
 		}
 	}
 	return ""
@@ -271,6 +341,7 @@ func chosen(rt *rapid.T, p *phone) (b chat.Button, ok bool) {
 // the limits of how the program talks.
 func TestTheRightRecord(t *testing.T) {
 	var booked atomic.Int64
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // a play keeps little, and a tenth of its time was this
 	t.Run("plays", func(t *testing.T) {
 		cores := runtime.GOMAXPROCS(0) // each plays its share, by seeds of its own
 		share := func(n int) int { return (n + cores - 1) / cores }
@@ -302,6 +373,7 @@ func TestTheRightRecordCatches(t *testing.T) {
 		{name: "a card of another day", day: true},
 		{name: "a card that stood for hours", rest: true},
 		{name: "the second phone's Confirm", tap: elsewhere},
+		{name: "an overtaken Confirm", over: true},
 		{name: "wrong box order", card: turned},
 		{name: "the machine used last", used: true},
 		{name: "a card without its place", card: placeless},

@@ -23,6 +23,8 @@ import (
 type Source interface {
 	Shops(ctx context.Context, fn func(*shop.Shop) error) error
 	Entries(ctx context.Context, id shop.MachineID) ([]books.Entry, error)
+	Since(ctx context.Context, s *shop.Shop, id shop.MachineID, from, to shop.Date) (
+		*books.Machine, []books.Entry, []shop.Finished, error)
 	Names(ctx context.Context, id shop.ID) (map[shop.PersonID]string, error)
 	Word(ctx context.Context, id shop.MachineID) (string, error)
 	Finished(ctx context.Context, id shop.ID) ([]shop.Finished, error)
@@ -35,6 +37,16 @@ var ErrNone = errors.New("there is no such shop with a machine in the file")
 // Each hands over the machines of a shop, of all shops by 0, with their entries.
 func Each(ctx context.Context, src Source, id shop.ID,
 	fn func(*shop.Shop, *shop.Machine, []books.Entry) error) error {
+	return machines(ctx, src, id, func(s *shop.Shop, kit *shop.Machine) error {
+		entries, err := src.Entries(ctx, kit.ID)
+		if err != nil {
+			return err
+		}
+		return fn(s, kit, entries)
+	})
+}
+
+func machines(ctx context.Context, src Source, id shop.ID, fn func(*shop.Shop, *shop.Machine) error) error {
 	var shops []*shop.Shop
 	err := src.Shops(ctx, func(s *shop.Shop) error {
 		if id == 0 || s.ID == id {
@@ -49,11 +61,7 @@ func Each(ctx context.Context, src Source, id shop.ID,
 	for _, s := range shops {
 		for i := range s.Machines {
 			found = true
-			entries, err := src.Entries(ctx, s.Machines[i].ID)
-			if err != nil {
-				return err
-			}
-			if err := fn(s, &s.Machines[i], entries); err != nil {
+			if err := fn(s, &s.Machines[i]); err != nil {
 				return fmt.Errorf("machine %d: %w", s.Machines[i].ID, err)
 			}
 		}
@@ -89,14 +97,15 @@ func Days(ctx context.Context, src Source, id shop.ID, span Span) (list []*tally
 	return list, func(id shop.PersonID) string { return people[id] }, err
 }
 
-// Journals lists the transactions of the machines of a shop, of all shops by 0.
-func Journals(ctx context.Context, src Source, id shop.ID) (list []journal.Ledger, err error) {
-	err = Each(ctx, src, id, func(s *shop.Shop, kit *shop.Machine, entries []books.Entry) error {
-		finished, err := src.Finished(ctx, s.ID)
+// Journals lists the transactions of the machines of a shop, of all shops by 0, of a span: what was before
+// it is one of them. It reads no more than that needs.
+func Journals(ctx context.Context, src Source, id shop.ID, span Span) (list []journal.Ledger, err error) {
+	err = machines(ctx, src, id, func(s *shop.Shop, kit *shop.Machine) error {
+		then, entries, finished, err := src.Since(ctx, s, kit.ID, span.From, span.To)
 		if err != nil {
 			return err
 		}
-		t, err := journal.Finished(s, kit.ID, entries, finished)
+		t, err := journal.FinishedOn(s, then, entries, finished)
 		list = append(list, journal.Ledger{Shop: s, Machine: kit, Transactions: t})
 		return err
 	})

@@ -81,6 +81,11 @@ func (f *file) Entries(_ context.Context, id shop.MachineID) ([]books.Entry, err
 	return f.entries[id], f.fault("entries")
 }
 
+func (f *file) Since(_ context.Context, _ *shop.Shop, id shop.MachineID, _, _ shop.Date) (
+	*books.Machine, []books.Entry, []shop.Finished, error) {
+	return books.New(id), f.entries[id], nil, f.fault("entries")
+}
+
 func (f *file) Names(_ context.Context, id shop.ID) (map[shop.PersonID]string, error) {
 	return map[shop.PersonID]string{shop.PersonID(10 * id): "Ada"}, f.fault("names")
 }

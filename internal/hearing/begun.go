@@ -176,7 +176,7 @@ func (s Slots) Typed() string {
 	var parts []string
 	if len(s.Counts) > 0 {
 		for _, face := range byValue(s.Counts) {
-			parts = append(parts, fmt.Sprintf("%sx%d", face, s.Counts[face]))
+			parts = append(parts, fmt.Sprintf("%ss %d", face, s.Counts[face])) // 50x20 may be 50 twenties
 		}
 		return strings.Join(parts, " ")
 	}

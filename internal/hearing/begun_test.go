@@ -71,7 +71,7 @@ func TestTyped(t *testing.T) {
 		want  string
 	}{
 		{Slots{}, ""},
-		{Slots{Counts: map[string]int64{"5": 3, "20": 50, "100": 2}}, "100x2 20x50 5x3"},
+		{Slots{Counts: map[string]int64{"5": 3, "20": 50, "100": 2}}, "100s 2 20s 50 5s 3"},
 		{Slots{Date: "2026-11-13"}, "2026-11-13"},
 		{Slots{From: "2026-11-01", To: "2026-11-30"}, "November 2026"},
 		{Slots{From: "2026-11-02", To: "2026-11-08"}, "2026-11-02 to 2026-11-08"},

@@ -255,28 +255,69 @@ func countsIn(text string, req counts.Request) map[string]int64 {
 	words := starts.FindAllStringIndex(text, wording.WordsMax)
 	var cuts [][]int
 	for _, w := range words {
-		if countish(strings.ToLower(text[w[0]:w[1]])) {
+		if countish(strings.ToLower(text[w[0]:w[1]])) && !timeBehindAt(text[:w[0]], text[w[0]:w[1]], req) {
 			cuts = append(cuts, w)
 		}
 	}
 	if len(cuts) == 0 || len(cuts) > countPiecesMax {
 		return nil
 	}
-	bare := strings.NewReplacer(" notes of ", " x ", " of the ", " of ", " more ", " ", " extra ", " ").Replace
+	piece := func(i, n int) map[string]int64 {
+		from, to := cuts[i][0], cuts[i+n-1][1]
+		last := cuts[i+n-1][0]
+		if n > 1 && !linked.MatchString(text[from:last]) && ofSomething(text[last:to], text[to:]) {
+			return nil
+		}
+		if from > 0 && text[from-1] == '+' { // of what is added the notes come first
+			from--
+		}
+		said := besideCounts.Replace(text[from:to])
+		return faces(counts.Parse(strings.TrimRight(said, "?!., "), req), req)
+	}
 	for n := len(cuts); n > 0; n-- {
 		for i := 0; i+n <= len(cuts); i++ {
-			from := cuts[i][0]
-			if from > 0 && text[from-1] == '+' { // of what is added the notes come first
-				from--
+			found := piece(i, n)
+			if found == nil {
+				continue
 			}
-			piece := bare(text[from:cuts[i+n-1][1]])
-			res := counts.Parse(strings.TrimRight(piece, "?!., "), req)
-			if found := faces(res, req); found != nil {
-				return found
+			for at, w := range cuts { // a count must not be dropped that stands beside it
+				word := text[w[0]:w[1]]
+				if (at < i || at >= i+n) && (hasDigit(word) && !strings.Contains(word, ":") ||
+					at+1 < len(cuts) && (at+1 < i || at >= i+n) && piece(at, 2) != nil) {
+					return nil
+				}
 			}
+			return found
 		}
 	}
 	return nil
+}
+
+// besideCounts takes away what people say between counts and what they are of, or in which box.
+var besideCounts = strings.NewReplacer(" notes of ", " x ", " of the ", " of ", " more ", " ", " extra ", " ",
+	" in the ", " ", " into the ", " ", " to the ", " ", " at the ", " ", " on the ", " ", " in top", " top",
+	" on top", " top", " at bottom", " bottom", " box", "")
+
+// ofSomething reports whether a number is one of something that is no note, like 7 things.
+func ofSomething(number, after string) bool {
+	next := wording.Of(after)
+	return strings.Trim(number, "0123456789") == "" && len(next) > 0 && strings.HasPrefix(after, " ") &&
+		!wording.Function[next[0]] && !wording.Idle[next[0]] && !ofNotes[next[0]]
+}
+
+// linked is what stands before a number that counts notes already: 20x50.
+var linked = regexp.MustCompile(`[xX×*:=] ?$`)
+
+var ofNotes = wording.Set(`note notes left each euro euros pound pounds dollar dollars franc francs`)
+
+// timeBehindAt reports whether a word is a time of day rather than a count: at 10:15, at 9.
+func timeBehindAt(before, word string, req counts.Request) bool {
+	if before = strings.ToLower(before); !strings.HasSuffix(" "+before, " at ") {
+		return false
+	}
+	word = strings.Trim(word, ".,;!?")
+	return strings.Contains(word, ":") || len(word) <= 2 && !slices.ContainsFunc(req.Lines,
+		func(l counts.Line) bool { return l.Face == word })
 }
 
 // countish reports whether a word can be part of a count.

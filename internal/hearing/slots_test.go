@@ -35,3 +35,22 @@ func TestStatusOfAPastDay(t *testing.T) {
 		}
 	}
 }
+
+// No figure of a sentence is dropped, and none is made of a time of day.
+func TestEveryCountOfASentence(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	for _, x := range []struct{ said, typed string }{
+		{"i put 40 fifties in the top, 150 twenties in the middle and 200 tens at the bottom",
+			"50s 40 20s 150 10s 200"},
+		{"we added 50 twenties to the middle box and 20 fifties on top", "50s 20 20s 50"},
+		{"put ten twenties in and three tens", "20s 10 10s 3"},
+		{"i added 50 twenties at 10:15", "20s 50"},
+		{"at 10:15 i put 50 twenties in", "20s 50"},
+		{"added 50 twenties at 9", "20s 50"},
+		{"added 50 twenties and 7 stamps", ""}, // it is asked again
+	} {
+		if got := e.Understand(x.said, sit).Readings[0].Slots.Typed(); got != x.typed {
+			t.Errorf("%q: %q, want %q", x.said, got, x.typed)
+		}
+	}
+}

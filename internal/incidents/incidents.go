@@ -116,15 +116,15 @@ func GuideStep(t *telling.Teller, guide string, v guides.View) []chat.Block {
 // Robbery reports whether an incident is a robbery that no manager has said is over.
 func Robbery(f books.Fault) bool { return f.Topic == chat.Robbery && f.Unsolved() }
 
-// hushFor is how long nobody is reminded of the routine after a robbery was spoken
+// HushFor is how long nobody is reminded of the routine, or asked anything, after a robbery was spoken
 // of. It is no longer, since a false alarm must not silence a day.
-const hushFor = time.Hour
+const HushFor = time.Hour
 
 // Hushed reports whether a robbery was spoken of just now: a card that says "start
 // now" may come while the robber stands there.
 func Hushed(t *telling.Teller) bool {
 	return slices.ContainsFunc(t.M.Faults, func(f books.Fault) bool {
-		return Robbery(f) && t.Now.Sub(f.Began) < hushFor
+		return Robbery(f) && t.Now.Sub(f.Began) < HushFor
 	})
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/counts"
 )
 
 // Doubt is why a count is asked back. What is more than the books can explain is asked
@@ -59,6 +60,18 @@ func Nothing(n int64) Doubt {
 	}
 	return Doubt{}
 }
+
+// EmptyAgain reports whether a box that is asked back as empty is said to be so once more.
+func EmptyAgain(d Doubt, text string, req counts.Request) bool {
+	if d.Why != "empty" {
+		return false
+	}
+	res := counts.Parse(text, req)
+	return Nought(res) && res.Problem == nil && res.Items[0].Line == req.Next
+}
+
+// Nought reports whether nothing was typed but a none.
+func Nought(res counts.Result) bool { return len(res.Items) == 1 && res.Items[0].Notes == 0 }
 
 // AllEqual reports whether each of several boxes holds the same number, of which there is some.
 func AllEqual(v []int64) bool {

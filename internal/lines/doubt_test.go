@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"shopfloat/internal/cashmath"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/lines"
 )
 
@@ -103,5 +104,21 @@ func TestRoundMoney(t *testing.T) {
 	}
 	if _, notes := lines.RoundMoney([]lines.Line{{Face: "1"}, {Face: "1"}}, []int64{100, 200}); notes != 0 {
 		t.Error("notes of one are their own sum")
+	}
+}
+
+// A box that is asked back as empty is said to be so once more by a none for that box alone, and
+// by nothing while something else is doubted.
+func TestEmptyAgain(t *testing.T) {
+	req := counts.Request{Next: 1, Currency: "EUR",
+		Lines: []counts.Line{{Face: "50"}, {Face: "20"}, {Face: "10"}}}
+	for said, want := range map[string]bool{"0": true, "none": true, "20s none": true, "it is empty": true,
+		"7": false, "10s none": false, "0 0": false, "none 7": false, "maybe empty": false, "": false} {
+		if got := lines.EmptyAgain(lines.Nothing(0), said, req); got != want {
+			t.Errorf("%q: %t", said, got)
+		}
+		if lines.EmptyAgain(lines.Doubt{Why: "far"}, said, req) || lines.EmptyAgain(lines.Doubt{}, said, req) {
+			t.Errorf("%q is said of a box that is not asked back as empty", said)
+		}
 	}
 }

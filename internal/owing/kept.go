@@ -26,7 +26,7 @@ func finished(t *telling.Teller) []months.Month {
 func putRight(t *telling.Teller, due []books.Claim) map[int64]decimal.Decimal {
 	since := t.F.Ask.Since
 	if since == nil {
-		since = func(seq int64) []books.Entry { return books.From(t.Ledger(), seq) }
+		since = func(int64) []books.Entry { return t.Ledger() }
 	}
 	dayOf := func(c books.Claim) shop.Date { return telling.SlipDay(t, c) }
 	changed, err := dues.Changed(due, finished(t), dayOf, since, t.Back)

@@ -277,14 +277,16 @@ func TestAmountsInText(t *testing.T) {
 	for text, want := range map[string]string{
 		"520 for tuesday": "520|for tuesday", "€4,380.50": "4380.5|",
 		"500 euro for monday": "500|for monday",
-		"1.200,50":            "1200.5|",
+		"1.200,50":            "1200.5|", "500, for tuesday": "500|for tuesday", "500,": "500|",
+		"500 euro, charges 6": "500|charges 6", "1 200, charges 6": "1200|charges 6",
+		"1 200,50, 24 november": "1200.5|24 november",
 	} {
 		v, rest, ok := owing.MoneyFirst(tell, text)
 		if got := v.String() + "|" + rest; !ok || got != want {
 			t.Errorf("%q: %s %t, want %s", text, got, ok, want)
 		}
 	}
-	for _, text := range []string{"", "0", "-5", "monday 5", "43o8x"} {
+	for _, text := range []string{"", "0", "-5", "monday 5", "43o8x", ",", ", 500", "monday, 500"} {
 		if v, _, ok := owing.MoneyFirst(tell, text); ok {
 			t.Errorf("%q is %s", text, v)
 		}

@@ -91,7 +91,7 @@ func Taken(t *telling.Teller, l *dues.Line, about shop.Date) []chat.Block {
 
 // grouped is a figure in groups of three digits with spaces between, after a currency
 // sign if any, and what follows it.
-var grouped = regexp.MustCompile(`^(\D{0,3}\d{1,3})((?: \d{3})+)((?:[.,]\d{1,3})?(?: .*)?)$`)
+var grouped = regexp.MustCompile(`^(\D{0,3}\d{1,3})((?: \d{3})+)((?:[.,]\d{1,3})?[,;]?(?: .*)?)$`)
 
 // MoneyFirst reads an amount at the beginning of a text, and the rest.
 func MoneyFirst(t *telling.Teller, s string) (value decimal.Decimal, rest string, ok bool) {
@@ -100,7 +100,8 @@ func MoneyFirst(t *telling.Teller, s string) (value decimal.Decimal, rest string
 		words = strings.Fields(g[1] + strings.ReplaceAll(g[2], " ", "") + g[3])
 	}
 	for n := min(2, len(words)); n > 0; n-- {
-		text, code := counts.ParseAmount(strings.Join(words[:n], " "), t.Digits())
+		said := strings.TrimRight(strings.Join(words[:n], " "), ",;") // 500, for monday
+		text, code := counts.ParseAmount(said, t.Digits())
 		if code != counts.OK {
 			continue
 		}

@@ -25,9 +25,25 @@ func SaysNoEnd(t *telling.Teller, text string) bool {
 	if !t.IsWord("opens", verb) || !strings.ContainsAny(rest, "0123456789") {
 		return false
 	}
-	_, _, dated := telling.Reader(t).SomeDays(rest) // open sunday 11 january 12-5 is no count
+	if Counts(rest) {
+		return false
+	}
+	if _, _, why := telling.Reader(t).SomeDays(rest); why != when.OK { // open sunday 11 january 12-5 is no count
+		return false
+	}
 	_, ok := Said(t, low)
-	return ok && dated == when.OK
+	return ok
+}
+
+// Counts reports whether a text is three bare numbers and nothing else but a word before them: these
+// are notes of three boxes, and neither hours nor days.
+func Counts(text string) bool {
+	words := strings.Fields(text)
+	bare := func(w string) bool { return strings.Trim(w, "0123456789") == "" }
+	if len(words) == 4 && !strings.ContainsAny(words[0], "0123456789") {
+		words = words[1:]
+	}
+	return len(words) == 3 && bare(words[0]) && bare(words[1]) && bare(words[2])
 }
 
 // closing reads that the shop is closed, and that nobody knows until when: closed until further

@@ -74,3 +74,25 @@ func TestDateAdd(t *testing.T) {
 		}
 	})
 }
+
+// Every day of a century, and what is none, is read and written as the library does it.
+func TestDateAsTheLibrary(t *testing.T) {
+	for at := time.Date(1999, 12, 31, 23, 59, 0, 0, time.UTC); at.Year() < 2101; at = at.AddDate(0, 0, 1) {
+		text := at.Format(time.DateOnly)
+		day, _ := time.Parse(time.DateOnly, text)
+		if d := shop.DateOf(at); string(d) != text || !d.Time().Equal(day) || d.Time().Location() != time.UTC {
+			t.Fatalf("%s is %q, %s", text, d, d.Time())
+		}
+	}
+	for _, text := range []string{"0000-01-01", "9999-12-28", "2026-02-29", "2026-00-10", "2026-13-10",
+		"2026-01-00", "2026-1-100", "202a-01-01", "2026-01-2 ", "2026/01/02", ""} {
+		want, err := time.Parse(time.DateOnly, text)
+		if got := shop.Date(text).Time(); !got.Equal(want) || err != nil && !got.IsZero() {
+			t.Errorf("%q: %s, want %s", text, got, want)
+		}
+	}
+	far := time.Date(12026, 1, 2, 0, 0, 0, 0, time.UTC)
+	if string(shop.DateOf(far)) != far.Format(time.DateOnly) {
+		t.Errorf("%s: %q", far, shop.DateOf(far))
+	}
+}

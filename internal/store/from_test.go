@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"shopfloat/internal/abacus"
 	"shopfloat/internal/books"
 )
 
@@ -24,7 +25,7 @@ func TestEntriesFrom(t *testing.T) {
 	for seq := int64(1); seq <= int64(len(all))+1; seq++ {
 		got, err := tx.EntriesFrom(1, seq)
 		ok(t, err)
-		want := books.From(all, seq)
+		want := abacus.From(all, seq)
 		if len(got) != len(want) || len(got) > 0 && !reflect.DeepEqual(got, want) {
 			t.Errorf("from %d: %d entries, want %d", seq, len(got), len(want))
 		}

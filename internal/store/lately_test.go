@@ -27,7 +27,7 @@ func TestLately(t *testing.T) {
 		db, path := open(t)
 		defer func() { _ = db.Close() }()
 		l := newLedger(t, db)
-		l.trades(rt, 40)
+		l.trades(rt, 40, 5)
 		within(t, db, l.now, func(tx *store.Tx) {
 			s, err := tx.Shop(1)
 			ok(t, err)
@@ -63,15 +63,16 @@ func TestLately(t *testing.T) {
 	}
 }
 
-// trades plays days of trading with anything in them, and finishes months now and then.
-func (l *ledger) trades(rt *rapid.T, days int) (finished []shop.Finished) {
+// trades plays days of trading with anything in them, finishes months now and then, and puts something
+// right on one day in so many.
+func (l *ledger) trades(rt *rapid.T, days, seldom int) (finished []shop.Finished) {
 	post := func(r books.Record) {
 		if r.Happened = l.now; books.Daily(r.Kind) {
 			r.Day = shop.DateOf(l.now)
 		}
 		_ = l.try(r) // the books may refuse it
 	}
-	var slips []int64 // and whatever took their place
+	var slips, periods []int64 // and whatever took their place
 	for range days {
 		no := l.books().Seq + 1
 		post(books.Record{Kind: books.Opening, Figures: boxes(books.Loaded, 40, 150, 200)})
@@ -80,8 +81,11 @@ func (l *ledger) trades(rt *rapid.T, days int) (finished []shop.Finished) {
 		}
 		post(books.Record{Kind: books.Count, Period: no, Figures: boxes(books.Remaining, 30, 100, 80)})
 		post(books.Record{Kind: books.Settlement, Period: no, Figures: printed(books.PaidOut, 10, 50, 120)})
-		slips = append(slips, l.books().Seq)
+		slips, periods = append(slips, l.books().Seq), append(periods, no)
 		post(books.Record{Kind: books.Close, Period: no, Where: books.Cash})
+		if rapid.IntRange(1, seldom).Draw(rt, "far") == 1 {
+			l.putRight(rt, slips, periods)
+		}
 		if of := rapid.SampledFrom(slips).Draw(rt, "slip"); rapid.Bool().Draw(rt, "paid") {
 			value := decimal.NewFromInt(rapid.Int64Range(1, 2700).Draw(rt, "value"))
 			post(books.Record{Kind: books.Credit, Amounts: []books.Amount{{Field: books.Credited, Value: value}},
@@ -91,12 +95,42 @@ func (l *ledger) trades(rt *rapid.T, days int) (finished []shop.Finished) {
 		month := string(before[:len("2006-01")])
 		done := slices.ContainsFunc(finished, func(f shop.Finished) bool { return f.Month == month })
 		if !done && rapid.IntRange(0, 3).Draw(rt, "finish") == 0 {
+			within(l.t, l.db, l.now, func(tx *store.Tx) { ok(l.t, tx.FinishMonth(owner, 1, month)) })
 			finished = append(finished, shop.Finished{Month: month, By: 1, At: l.now,
 				Upto: map[shop.MachineID]int64{1: l.books().Seq}})
 		}
 		l.now = l.now.Add(24 * time.Hour)
 	}
 	return finished
+}
+
+// putRight corrects something however long ago it was, twice perhaps, or takes the last of that back: a slip
+// by other figures, by none or into another period, what the bank paid for to a slip of any day.
+func (l *ledger) putRight(rt *rapid.T, slips, periods []int64) {
+	last := l.books().Seq
+	for range rapid.IntRange(1, 2).Draw(rt, "corrections") {
+		slip := rapid.SampledFrom(slips).Draw(rt, "wrong")
+		in := &books.Record{Kind: books.Settlement, Happened: l.now,
+			Period:  slip - rapid.Int64Range(2, 4).Draw(rt, "of"),
+			Figures: printed(books.PaidOut, 10, rapid.Int64Range(0, 90).Draw(rt, "20s"), 120)}
+		switch rapid.IntRange(0, 5).Draw(rt, "how") {
+		case 0:
+			in = nil
+		case 1:
+			in.Period = rapid.SampledFrom(periods).Draw(rt, "to")
+		case 2:
+			value := decimal.NewFromInt(rapid.Int64Range(1, 900).Draw(rt, "part"))
+			slip = rapid.Int64Range(1, last).Draw(rt, "payment")
+			in = &books.Record{Kind: books.Credit, Happened: l.now,
+				Amounts: []books.Amount{{Field: books.Credited, Value: value}},
+				Parts:   []books.Part{{As: books.Pays, Of: rapid.SampledFrom(slips).Draw(rt, "paid for"), Value: value}}}
+		}
+		_ = l.try(books.Ruled(books.Record{Kind: books.Correction, Target: slip, Reason: books.Mistyped,
+			Instead: in}))
+	}
+	if at := l.books().Seq; at > last && rapid.IntRange(0, 2).Draw(rt, "back") == 0 {
+		_ = l.try(books.Record{Kind: books.Undo, Target: at})
+	}
 }
 
 // Finished months, and what became of them since, are told from a checkpoint on as they are
@@ -107,7 +141,7 @@ func TestFinishedFromACheckpoint(t *testing.T) {
 		db, _ := open(t)
 		defer func() { _ = db.Close() }()
 		l := newLedger(t, db)
-		finished := l.trades(rt, 80)
+		finished := l.trades(rt, 80, 40)
 		within(t, db, l.now, func(tx *store.Tx) {
 			s, err := tx.Shop(1)
 			ok(t, err)

@@ -15,7 +15,7 @@ import (
 )
 
 // within runs fn in a transaction of its own.
-func within(t *testing.T, db *store.DB, at time.Time, fn func(*store.Tx)) {
+func within(t testing.TB, db *store.DB, at time.Time, fn func(*store.Tx)) {
 	t.Helper()
 	tx, err := db.Begin(at)
 	ok(t, err)

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"encoding/json"
@@ -12,6 +13,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/filewatch"
+	"shopfloat/internal/months"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
 	"shopfloat/internal/store/ledger"
@@ -80,6 +82,39 @@ func (r *Reader) Entries(ctx context.Context, id shop.MachineID) ([]books.Entry,
 		return r.file.Each(ctx, q, args, scan)
 	}, id, time.Time{})
 }
+
+// lastDay is behind every day that is asked about.
+const lastDay shop.Date = "9999-12-31"
+
+// Since gives what is to be read to tell of a machine's days in a span, see [months.Reaching]: books, and
+// all entries since then, with the shop's finished months, all as they stand at one moment. An empty
+// date leaves a side open.
+func (r *Reader) Since(ctx context.Context, s *shop.Shop, id shop.MachineID, from, to shop.Date) (
+	then *books.Machine, entries []books.Entry, finished []shop.Finished, err error) {
+	local := func(at time.Time) shop.Date { return shop.DateOf(at.In(s.Location)) }
+	err = r.file.Moment(ctx, func(each file.Query) error {
+		var failed error
+		some := func(m *books.Machine, list []books.Entry, err error) (*books.Machine, []books.Entry) {
+			if failed = errors.Join(failed, err); m == nil {
+				m = books.New(id)
+			}
+			return m, list
+		}
+		if finished, failed = people.Finished(each, s.ID); from == "" {
+			list, err := ledger.ReadAll(each, id, time.Time{})
+			then, entries = some(nil, list, err)
+			return failed
+		}
+		then, entries = months.Reaching(months.Of(finished, id), from, cmp.Or(to, lastDay), local,
+			func(day shop.Date) (*books.Machine, []books.Entry) { return some(ledger.Lately(each, id, day)) },
+			func(seq int64) (*books.Machine, []books.Entry) { return some(ledger.Before(each, id, seq)) })
+		return failed
+	})
+	return then, entries, finished, err
+}
+
+// RowsRead tells how many rows were read so far, see [file.Reader.RowsRead].
+func (r *Reader) RowsRead() int64 { return r.file.RowsRead() }
 
 // Unfetched lists the photos that are still to be fetched.
 func (r *Reader) Unfetched(ctx context.Context) ([]Picture, error) {

@@ -6,6 +6,7 @@ import (
 	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 
+	"shopfloat/internal/abacus"
 	"shopfloat/internal/books"
 	"shopfloat/internal/checks"
 	"shopfloat/internal/dues"
@@ -37,7 +38,7 @@ func TestOwedThen(t *testing.T) {
 		then, left := decimal.Zero, decimal.Zero
 		of := h.entries // and it is enough to look from any record before the next day on
 		if first := int(h.n("first", int64(len(of)))); first < len(of) && shop.DateOf(of[first].Happened) <= day {
-			of = books.From(of, of[first].Seq)
+			of = abacus.From(of, of[first].Seq)
 		}
 		for _, x := range dues.At(h.m.Claims, of, day, dayOf) {
 			then, left = then.Add(x.Owed), left.Add(x.Left())

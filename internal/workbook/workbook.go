@@ -38,15 +38,13 @@ func Write(to io.Writer, machines []*tally.Machine, names func(shop.PersonID) st
 	}
 	w.payments(payments, machines)
 	w.about(machines)
-	w.do(w.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: yes()}))
+	w.WorkBook.CalcPr.FullCalcOnLoad = true
 	if w.err != nil {
 		return w.err
 	}
 	_, err := f.WriteTo(to)
 	return err
 }
-
-func yes() *bool { b := true; return &b }
 
 type writer struct {
 	*excelize.File
@@ -317,7 +315,7 @@ func (w *writer) payments(sheet string, machines []*tally.Machine) {
 			w.place(sheet, row, m)
 			w.date(sheet, at(4, row), p.Date, p.Name())
 			w.do(w.SetCellStr(sheet, at(5, row), p.Ref))
-			w.do(w.SetCellInt(sheet, at(6, row), p.Entry))
+			w.do(w.SetCellInt(sheet, at(6, row), int(p.Entry)))
 			if p.ClaimDay != "" {
 				w.date(sheet, at(7, row), p.ClaimDay, string(p.ClaimDay))
 			}

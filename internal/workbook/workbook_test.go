@@ -120,6 +120,7 @@ func TestReadBack(t *testing.T) {
 		t.Errorf("types %v", kinds)
 	}
 	for sheet, wants := range map[string][]string{
+		"xl/workbook.xml": {`fullCalcOnLoad="true"`},
 		"xl/worksheets/sheet1.xml": {`SUMIF($C$2:$C$4,&#34;EUR&#34;,G2:G4)`,
 			`SUMIF($C$2:$C$4,&#34;JPY&#34;,G2:G4)`, `state="frozen"`},
 		"xl/worksheets/sheet2.xml": {`SUM(D2:D3)`, `state="frozen"`, `topLeftCell="A2"`},

@@ -48,7 +48,7 @@ func (b Booking) Screen() engine.Screen {
 	}
 	maps.Copy(taps, b.Taps)
 	answer := b.Answer
-	if answer != nil {
+	if answer != nil && b.First == nil { // what is asked there is about itself
 		answer = func(c *engine.Talk, s string) bool { return forNext(c, s) || b.Answer(c, s) }
 	}
 	return engine.Screen{Ask: b.Card, Answer: answer, Taps: taps, Tap: b.Tap, Seldom: b.Seldom,

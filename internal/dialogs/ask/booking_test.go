@@ -229,3 +229,72 @@ func TestChangingALine(t *testing.T) {
 		t.Fatalf("at %s with %v", stepOf(f), got)
 	}
 }
+
+// Figures typed at a card are kept for the dialog that waits for it, where that asks for some;
+// what puts the card right, what is no figure, and figures behind those that wait already are the
+// card's own, but for a slip, of which the last figures hold.
+func TestFiguresForTheNextDialog(t *testing.T) {
+	const next, says = engine.DoClose, "the slip says 28 89 120"
+	for name, s := range map[string]struct {
+		then  *chat.Leave
+		slip  bool
+		said  string
+		keeps string // what waits then for the next dialog
+	}{
+		"figures":              {&chat.Leave{Command: next}, false, "28 89 120", "28 89 120"},
+		"a sum":                {&chat.Leave{Command: next}, false, "total 4420", "total 4420"},
+		"the slip says":        {&chat.Leave{Command: next}, false, says, says},
+		"nothing waits":        {nil, false, "28 89 120", ""},
+		"put right":            {&chat.Leave{Command: next}, false, "sorry 20s 89", ""},
+		"words":                {&chat.Leave{Command: next}, false, "hm", ""},
+		"some wait":            {&chat.Leave{Command: next, Rest: "7"}, false, "28 89 120", "7"},
+		"of the slip":          {&chat.Leave{Command: next, Rest: "7"}, true, "28 89 120", "28 89 120"},
+		"what asks for none":   {&chat.Leave{Command: engine.DoFloat}, false, "28 89 120", ""},
+		"what is not a dialog": {&chat.Leave{Command: "gone"}, false, "28 89 120", ""},
+	} {
+		heard := ""
+		card := ask.Booking{Read: func(*engine.Talk) []chat.Block { return []chat.Block{{Text: "read back"}} },
+			Book:   func(c *engine.Talk) { c.Close(chat.Lines("booked")) },
+			Answer: func(_ *engine.Talk, s string) bool { heard = s; return true }}
+		first := floor.MadeUp("review", map[string]engine.Screen{"review": card.Screen()})
+		waits, bare := asking(ask.Question{Name: "left"}), asking(ask.Question{Name: "left"})
+		waits.Name, waits.Title, bare.Name, bare.Asks = next, "closing", engine.DoFloat, nil
+		waits.Commands, bare.Commands = nil, nil
+		f := floor.New(t, floor.Of(first, waits, bare))
+		f.Says("staff1", "move")
+		if s.slip {
+			opensMeanwhile(f, 2)
+			f.Machine.Periods[0].Status = books.Waiting
+		}
+		st := f.State("staff1")
+		st.Draft.Then = s.then
+		if s.slip {
+			st.Draft.Period = f.Machine.Periods[0].No
+		}
+		f.States[floor.ChatOf("staff1")] = st
+		said, kept := f.Says("staff1", s.said), ""
+		if then := f.State("staff1").Draft.Then; then != nil {
+			kept = then.Rest
+		}
+		taken := s.keeps == s.said
+		if kept != s.keeps || (heard == s.said) == taken {
+			t.Errorf("%s: keeps %q, the card heard %q\n%s", name, kept, heard, said)
+		}
+		if taken {
+			expect(t, said, map[bool]string{true: "is for the slip", false: "is for closing"}[s.slip]+"|read back", "")
+		}
+	}
+}
+
+// A card that takes no words does not take figures for the next dialog either.
+func TestFiguresAtACardWithoutWords(t *testing.T) {
+	booked := 0
+	f := staged(t, "review", map[string]engine.Screen{"review": reading(&booked).Screen()})
+	st := f.State("staff1")
+	st.Draft.Then = &chat.Leave{Command: engine.DoMove}
+	f.States[floor.ChatOf("staff1")] = st
+	f.Says("staff1", "28 89 120")
+	if then := f.State("staff1").Draft.Then; booked != 0 || then == nil || then.Rest != "" {
+		t.Errorf("booked %d, kept %+v", booked, then)
+	}
+}

@@ -15,8 +15,7 @@ import (
 // dropLone forgets the figure that waits.
 func (q Question) dropLone(c *engine.Talk) { c.Answers(q.Name).Lone = "" }
 
-// Waits gives the figure, as it was typed, that waits until it is known which
-// line it is for; empty for none.
+// Waits gives the figure, as it was typed, that waits until it is known which line it is for; empty for none.
 func (q Question) Waits(c *engine.Talk) string { return c.Answers(q.Name).Lone }
 
 // lone keeps a figure that names no line where the question does not ask for
@@ -70,9 +69,6 @@ func (q Question) asksAll(v []int64, res counts.Result) bool {
 	}
 	return q.Partial || q.None || q.Money && loneMoney(res) != ""
 }
-
-// noughtOf reports whether nothing was typed but a none.
-func noughtOf(res counts.Result) bool { return len(res.Items) == 1 && res.Items[0].Notes == 0 }
 
 // loneMoney gives a figure that was written as an amount of money.
 func loneMoney(res counts.Result) string {

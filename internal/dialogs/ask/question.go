@@ -16,9 +16,8 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// Question asks for the count of each of several lines, one by one or all at
-// once. What was understood stays in the draft under its name; a count that is
-// probably a slip is asked back before the question is done.
+// Question asks for the count of each of several lines, one by one or all at once. What was understood stays
+// in the draft under its name; a count that is probably a slip is asked back before the question is done.
 type Question struct {
 	Name    string
 	Lines   func(*engine.Talk) []Line
@@ -257,6 +256,10 @@ func askBack(c *engine.Talk, lines []Line, typed string, items []counts.Item) {
 // kind without its number.
 func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits, text string) bool {
 	low := texts.Fold(text)
+	if _, d := q.Doubt(c, lines, v); emptyAgain(d, text, Request(c, lines, at, q)) {
+		q.keep(c)
+		return true
+	}
 	back := slices.Contains(c.V.List("words.back"), low)
 	if waits != "" && (back || low == texts.Fold(c.V.Say("button.change"))) {
 		q.dropLone(c)
@@ -293,7 +296,7 @@ func (q Question) oneLine(lines []Line, v []int64, i int, n int64, d Doubt) bool
 	if n > 0 && !q.Partial && !q.None && !q.Money && slices.Contains(v, unanswered) {
 		return i < len(lines) // it asks for one line after another, and an amount of money is none of it
 	}
-	return i < len(lines) && (n > 0 || !q.None) &&
+	return i < len(lines) && (n > 0 || !q.None && d.Why != "empty") &&
 		(d.Why != "" || len(lines) == 1 || !q.asksAll(v, counts.Alone(i, n)))
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"shopfloat/internal/chat"
+	"shopfloat/internal/choosing"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/names"
 	"shopfloat/internal/telling"
@@ -19,6 +20,7 @@ type Topic[Draft, T any] struct {
 	In    func(*Draft) **T        // where its answer stands; nil there: not given yet
 	Skip  func(*engine.Talk) bool // nothing to ask here; nil: never
 	Offer func(*engine.Talk) []Offer[T]
+	Said  bool                                                 // an offer may be said in other words
 	Read  func(*engine.Talk, string) (value T, problem string) // a typed answer; nil: only what is offered
 	Doubt func(*engine.Talk, T) string                         // why a typed value is asked back; empty for none
 	Taken func(*engine.Talk)                                   // what else follows from the answer
@@ -248,18 +250,34 @@ func (t Topic[Draft, T]) answer(c *engine.Talk, all Topics[Draft], s string) {
 	} else if doubtful && c.IsWord("no", low) {
 		return
 	}
-	if t.Read == nil {
-		c.First(c.V.Say("tap-one"))
-		return
+	value, problem := now, c.V.Say("tap-one")
+	if t.Read != nil {
+		value, problem = t.Read(c, s)
 	}
-	value, problem := t.Read(c, s)
-	if problem != "" {
+	if o := t.meant(c, s); problem != "" && o != nil {
+		t.take(c, all, o.Value)
+	} else if problem != "" {
 		c.First(problem)
 	} else if t.Doubt != nil && t.Doubt(c, value) != "" {
 		c.State.Draft.Typed = s
 	} else {
 		t.take(c, all, value)
 	}
+}
+
+// meant is the offer that is said in everyday words: they stay inside. It is read back later.
+func (t Topic[Draft, T]) meant(c *engine.Talk, s string) *Offer[T] {
+	if !t.Said {
+		return nil
+	}
+	offers, labels := t.offers(c), []string{}
+	for _, o := range offers {
+		labels = append(labels, o.Label)
+	}
+	if i := choosing.Named(s, labels); i >= 0 {
+		return &offers[i]
+	}
+	return nil
 }
 
 func (t Topic[Draft, T]) take(c *engine.Talk, all Topics[Draft], value T) {

@@ -198,6 +198,40 @@ func TestTopicRows(t *testing.T) {
 	}
 }
 
+// What was answered is read page by page, each leading to the next that has an answer on it; a
+// page that is none is the first.
+func TestTopicPages(t *testing.T) {
+	type topic = ask.Topic[place, string]
+	topics := ask.Topics[place]{
+		topic{Name: "shop-name", In: func(d *place) **string { return &d.Shop }, Read: ask.ReadPlace,
+			Show: ask.AsTyped},
+		topic{Name: "country", On: "who", In: func(d *place) **string { return &d.Country }, Show: ask.AsTyped,
+			Skip: func(*engine.Talk) bool { return true }},
+		topic{Name: "zone", On: "where", In: func(d *place) **string { return &d.Zone }, Read: ask.ReadPlace,
+			Show: ask.AsTyped},
+		topic{Name: "me", On: "last", In: func(d *place) **string { return &d.Me }, Read: ask.ReadPlace,
+			Show: ask.AsTyped},
+	}
+	var got []string
+	review := ask.Booking{Book: func(c *engine.Talk) {}, Other: ask.Changes(engine.GoBack("change")),
+		Read: func(c *engine.Talk) []chat.Block {
+			for _, at := range append(topics.Pages(c), "who") {
+				c.State.Draft.Read = at
+				page, next := topics.Page(c)
+				got = append(got, page.Text+", then "+next)
+			}
+			return []chat.Block{chat.Lines(strings.Join(got, "\n"))}
+		}}.Screen()
+	flow := floor.MadeUp("", topics.Screens(review))
+	flow.Draft, flow.Start = func() any { return &place{} }, topics.GoOn
+	begun(t, flow).Play("staff1: Corner; Dublin; Dora")
+	want := []string{"Shop: Corner, then where", "Clock: Dublin, then last", "You: Dora, then ",
+		"Shop: Corner, then where"}
+	if !slices.Equal(got, want) {
+		t.Errorf("read %q, want %q", got, want)
+	}
+}
+
 // A name is one line of letters; too long a one is cut for a button only.
 func TestNamesAndPlaces(t *testing.T) {
 	c := floor.Talk(t, "2026-11-26 09:00")

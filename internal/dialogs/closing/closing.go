@@ -8,6 +8,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
@@ -96,7 +97,7 @@ func startFinish(c *engine.Talk) {
 // after the result is to be typed again, it comes first.
 func goOn(c *engine.Talk, p *books.Period) {
 	c.State.Draft.Period = p.No
-	if c.Rest != "" { // a count, and that is in
+	if !counts.SaysNothing(c.Rest) { // a count, and that is in
 		c.First(telling.NotTaken(c.Teller, c.Rest))
 	}
 	again := c.State.Draft.Retyped
@@ -135,7 +136,13 @@ func confirmCount(c *engine.Talk) {
 	default:
 		c.GoTo(next)
 	}
-	c.Settle(engine.DoFinish)
+	if c.State.Draft.Aside == nil {
+		return
+	}
+	early := kept(c).Early
+	if c.Settle(engine.DoFinish); c.State.Draft.Then != nil {
+		c.State.Draft.Then.Rest = early // the slip waits behind what was put aside
+	}
 }
 
 // SpotFlow counts without closing, and gives the count's own difference.

@@ -21,8 +21,7 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// RecordFlow lets a manager correct any past record: other figures, another
-// day, or not at all.
+// RecordFlow lets a manager correct any past record: other figures, another day, or not at all.
 func RecordFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoCorrect, Title: "correct", Version: 1, Start: startCorrect, Of: engine.ThatMoment,
@@ -116,8 +115,7 @@ func answerRecord(c *engine.Talk, s string) bool {
 	return true
 }
 
-// pickRecord chooses a record; the number of a correction stands for the record
-// that it is about.
+// pickRecord chooses a record; the number of a correction stands for the record that it is about.
 func pickRecord(c *engine.Talk, seq int64) bool {
 	all := trade.Ledger(c, seq)
 	if i := slices.IndexFunc(all, func(e books.Entry) bool { return e.Seq == seq }); i >= 0 &&
@@ -193,8 +191,7 @@ func wrongs(c *engine.Talk) (list []ask.Option) {
 // movable kinds may belong to another day; a count ends its own.
 func movable(k books.Kind) bool { return k != books.Count && k != books.Matched }
 
-// answerToDay takes the day a record belongs to. What belongs to a period goes
-// to that of the day.
+// answerToDay takes the day a record belongs to. What belongs to a period goes to that of the day.
 func answerToDay(c *engine.Talk, s string) bool {
 	from, to, rest := telling.PastDays(c.Teller, strings.ToLower(s))
 	e, ok := wrong(c)

@@ -19,8 +19,7 @@ import (
 
 var whoCounts = engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)
 
-// atMachine says of a dialog what all have in common in which one person counts
-// notes at the open machine.
+// atMachine says of a dialog what all have in common in which one person counts notes at the open machine.
 func atMachine(f engine.Flow) *engine.Flow {
 	if f.Of == nil {
 		f.Of = engine.ThatMoment
@@ -43,8 +42,7 @@ func begin(q ask.Question) func(*engine.Talk) {
 	}
 }
 
-// anew makes a tap that drops the counts of questions and asks for them from the
-// first one on.
+// anew makes a tap that drops the counts of questions and asks for them from the first one on.
 func anew(questions ...string) func(*engine.Talk) {
 	return func(c *engine.Talk) {
 		c.Unanswer(questions...)
@@ -52,8 +50,7 @@ func anew(questions ...string) func(*engine.Talk) {
 	}
 }
 
-// instead goes over to another dialog with what was typed, as if it followed the
-// word for that one.
+// instead goes over to another dialog with what was typed, as if it followed the word for that one.
 func instead(c *engine.Talk, flow, rest string) {
 	c.Enter(flow)
 	c.Rest = rest
@@ -79,8 +76,7 @@ func bookedInside(c *engine.Talk, r books.Record) bool {
 	return p != nil && booked(c, r)
 }
 
-// empty reports that no notes were counted at all. That is said, and they are
-// asked for again.
+// empty reports that no notes were counted at all. That is said, and they are asked for again.
 func empty(c *engine.Talk, q ask.Question) bool {
 	if lines.Sum(q.Values(c)) > 0 {
 		return false

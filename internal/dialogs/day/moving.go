@@ -11,6 +11,7 @@ import (
 	"shopfloat/internal/lines"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
+	"shopfloat/internal/wording"
 )
 
 // A transfer is one usual way notes move, offered as a button.
@@ -87,12 +88,11 @@ func chosenTransfer(c *engine.Talk) transfer {
 // inMachine reports whether the transfer needs an open machine.
 func (t transfer) inMachine() bool { return t.from == books.Boxes || t.to == books.Boxes }
 
-// startMove reads what it can from the command: which way, and which notes.
-// The words for it stand in the catalogue: "change, borrow" are alternatives,
-// "from+bank" needs both.
+// startMove reads what it can from the command: which way, and which notes. The words for it stand in the
+// catalogue: "change, borrow" are alternatives, "from+bank" needs both.
 func startMove(c *engine.Talk) {
 	c.GoTo("how")
-	words := strings.Fields(texts.Fold(c.In.Text))
+	words := wording.Of(c.In.Text)
 	for _, t := range transfers {
 		if says(words, c.V.Say("words.move-"+t.id)) {
 			setHow(c, t)
@@ -148,8 +148,7 @@ func setHow(c *engine.Talk, t transfer) {
 	c.GoTo("out")
 }
 
-// checkOut asks back more notes than can be in the box, and what is far from
-// what this shop moves.
+// checkOut asks back more notes than can be in the box, and what is far from what this shop moves.
 func checkOut(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	t := chosenTransfer(c)
 	if t.to == books.Boxes {

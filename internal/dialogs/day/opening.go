@@ -87,8 +87,7 @@ func checkInside(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	return lines.Nothing(n)
 }
 
-// doubtsInside reports whether what was left inside is to be asked back, now that the load
-// is known too.
+// doubtsInside reports whether what was left inside is to be asked back, now that the load is known too.
 func doubtsInside(c *engine.Talk) bool {
 	if !early(c) || c.Counted("inside") == nil {
 		return false
@@ -185,8 +184,7 @@ func nowIn(c *engine.Talk) string {
 	return c.V.Say("review.loaded")
 }
 
-// openingCounts are what an opening reads back: what was left inside too, where
-// that is counted with it.
+// openingCounts are what an opening reads back: what was left inside too, where that is counted with it.
 func openingCounts(c *engine.Talk) []ask.Question {
 	if early(c) {
 		return []ask.Question{insideQuestion, loadedQuestion}
@@ -194,8 +192,7 @@ func openingCounts(c *engine.Talk) []ask.Question {
 	return []ask.Question{loadedQuestion}
 }
 
-// openingLines are the lines of an opening: those found inside before, and those
-// put in.
+// openingLines are the lines of an opening: those found inside before, and those put in.
 func openingLines(c *engine.Talk) (list []ask.Option) {
 	if early(c) {
 		tray := ask.Option{Label: c.V.Say("button.tray"), Value: "tray", Take: func(c *engine.Talk) {
@@ -207,8 +204,7 @@ func openingLines(c *engine.Talk) (list []ask.Option) {
 	return append(list, loadedQuestion.Reopening("line", "line-")(c)...)
 }
 
-// readOpening reads an opening back. Where another period is open by now there
-// is nothing to open.
+// readOpening reads an opening back. Where another period is open by now there is nothing to open.
 func readOpening(c *engine.Talk) (body []chat.Block) {
 	if cur := c.M.Current(); cur != nil && cur.No != c.State.Draft.Period && !backfills(c, cur) {
 		c.GoTo("already")
@@ -304,8 +300,7 @@ func stillToDo(c *engine.Talk) bool {
 		(then == nil || c.E.Flows[then.Command] == nil || !c.E.Flows[then.Command].Settles)
 }
 
-// countEarly counts what yesterday left, so that today can begin. Its printed
-// figures stay an open task.
+// countEarly counts what yesterday left, so that today can begin. Its printed figures stay an open task.
 func countEarly(c *engine.Talk) books.Record {
 	r := books.Record{Kind: books.Count, Period: c.State.Draft.Period, Marks: []books.Mark{books.Early}}
 	r.Figures = lines.Figures(books.Remaining, ask.BoxLines(c), insideQuestion.Values(c), true)

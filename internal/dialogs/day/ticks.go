@@ -38,6 +38,21 @@ func checkedTyped(c *engine.Talk) bool {
 	return true
 }
 
+// doneTyped shows the list that waits to somebody who says that it is done: one tap ticks it, and typed words
+// do not.
+func doneTyped(c *engine.Talk) bool {
+	if !c.IsWord("list-done", texts.Plain(c.In.Text)) {
+		return false
+	}
+	for _, p := range slices.Backward(c.M.Periods) {
+		if len(p.Ticks) > 0 {
+			showTicks(c, p)
+			return true
+		}
+	}
+	return false
+}
+
 // ticksTap answers a tap on the checklist.
 func ticksTap(c *engine.Talk, arg string) {
 	no, action, _ := strings.Cut(arg, ".")
@@ -284,7 +299,7 @@ func restDone(c *engine.Talk) {
 func Moments() engine.Moments {
 	return engine.Moments{
 		Weighs: func(c *engine.Talk, f *engine.Flow, cmd *engine.Command, _ string) (*engine.Command, bool) {
-			return cmd, f == nil && !c.Quiet() && checkedTyped(c)
+			return cmd, f == nil && !c.Quiet() && (checkedTyped(c) || doneTyped(c))
 		},
 		Matters: []engine.Matter{
 			{Prefix: tasks.TicksName, Task: reminders.Ticks, Began: telling.TicksBegan, Tell: tellTicks}},

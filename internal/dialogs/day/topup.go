@@ -7,6 +7,7 @@ import (
 
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/counts"
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
@@ -19,7 +20,7 @@ import (
 // TopUpFlow records notes put in during the day.
 func TopUpFlow() *engine.Flow {
 	return atMachine(engine.Flow{
-		Name: engine.DoTopUp, Title: "topup", Late: true, Start: begin(addedQuestion),
+		Name: engine.DoTopUp, Title: "topup", Late: true, Start: startTopUp,
 		Paper: engine.ThatDay, Part: 2,
 		Asks: []engine.Asked{addedQuestion},
 		Commands: []engine.Command{{Name: engine.DoTopUp, Does: engine.StartsDialog, Help: engine.HelpOften,
@@ -34,6 +35,20 @@ var addedQuestion = ask.Question{
 	What: "what.added", Next: func(*engine.Talk) string { return "review" },
 	Extra: func(c *engine.Talk) [][]chat.Button { return [][]chat.Button{c.Button("swap-instead", "swap")} },
 	Taps:  map[string]func(*engine.Talk){"swap": func(c *engine.Talk) { instead(c, engine.DoSwap, "") }},
+}
+
+// startTopUp begins a top-up. Notes for every box of a machine that is not open are its opening, which the
+// card says and asks.
+func startTopUp(c *engine.Talk) {
+	if c.M.Current() == nil && c.State.Draft.Happened.IsZero() && c.Rest != "" && c.May(engine.DoOpen) {
+		res := counts.Parse(c.Rest, ask.Request(c, ask.BoxLines(c), 0, addedQuestion))
+		if res.Problem == nil && len(res.Items) == len(ask.Boxes(c)) && !res.Bare {
+			c.First(c.V.Say("not-open-loaded"))
+			instead(c, engine.DoOpen, c.Rest)
+			return
+		}
+	}
+	begin(addedQuestion)(c)
 }
 
 // withSealed offers what is usually put in as sealed bundles, which one tap books uncounted: the
@@ -116,8 +131,7 @@ func confirmTopUp(c *engine.Talk) {
 	}
 }
 
-// recordTopUp records the top-up in the draft and says so; ok is false where
-// the books refuse it.
+// recordTopUp records the top-up in the draft and says so; ok is false where the books refuse it.
 func recordTopUp(c *engine.Talk, marks ...books.Mark) (done string, ok bool) {
 	v := missedTopUp.Values(c) // under the name they have in every dialog that asks for them
 	total := money(c, missedTopUp)

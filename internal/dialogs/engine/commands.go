@@ -44,7 +44,9 @@ func (c *Talk) sameAgain(f *Flow, cmd *Command) {
 	if had != nil {
 		c.Put(c.State.Step, had)
 	}
-	c.notTaken(c.Rest)
+	if !counts.SaysNothing(c.Rest) {
+		c.notTaken(c.Rest)
+	}
 	c.Redraw()
 }
 
@@ -88,8 +90,7 @@ func (e *Engine) Named(name string) *Command {
 	return &e.commands[i]
 }
 
-// longPause is how long a dialog may rest before a bare number shows the
-// draft first instead of being taken as an answer.
+// longPause is how long a dialog rests until a bare number shows the draft first, and is no answer yet.
 const longPause = 30 * time.Minute
 
 const commandWords = 12 // at most behind the word of a command: more only begins like one

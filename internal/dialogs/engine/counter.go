@@ -39,8 +39,7 @@ func (c *Talk) refuse(why string) chat.Result {
 	return c.Done()
 }
 
-// nobody leaves open who speaks on a shared phone: whose phone it was says
-// nothing about that.
+// nobody leaves open who speaks on a shared phone: whose phone it was says nothing about that.
 func nobody(f chat.Facts) chat.Facts {
 	f.Person.ID, f.Person.Name = 0, ""
 	return f
@@ -183,8 +182,7 @@ func (c *Talk) notYet(p shop.Person, here bool) {
 	c.askAgain()
 }
 
-// MyCodeFlow lets the speaker choose a personal code for the phone on the counter.
-// Nobody chooses another's.
+// MyCodeFlow lets the speaker choose a personal code for the phone on the counter. Nobody chooses another's.
 func MyCodeFlow() *Flow {
 	return &Flow{
 		Name: DoMyCode, Title: "my-code", Version: 2,

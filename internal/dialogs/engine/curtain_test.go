@@ -115,7 +115,7 @@ func TestRobbery(t *testing.T) {
 	expect(t, f.Says("staff1", "move"), "how?", caution)
 	expect(t, f.Says("staff1", "float"), "bot> float|Back to moving notes:", caution)
 	st := f.State("staff1")
-	st.Walk = &chat.Walk{Guide: chat.Robbery, Fault: 2}
+	st.Walk = &chat.Walk{Guide: chat.Robbery, Fault: 2, Last: f.Now}
 	f.States[floor.ChatOf("staff1")] = st
 	expect(t, f.Says("staff1", "float"), "bot> float", "Back to|how?")
 	for _, w := range []*chat.Walk{{Guide: "jam", Fault: 2}, {Guide: chat.Robbery, Fault: 2,
@@ -124,7 +124,7 @@ func TestRobbery(t *testing.T) {
 		f.States[floor.ChatOf("staff1")] = st
 		expect(t, f.Says("staff1", "float"), "bot> float|Back to moving notes:", "")
 	}
-	st.Walk = &chat.Walk{Guide: chat.Robbery, Fault: 2}
+	st.Walk = &chat.Walk{Guide: chat.Robbery, Fault: 2, Last: f.Now}
 	st.Flow, st.Step, st.Draft.V = engine.DoOpen, "ask", 1
 	f.States[floor.ChatOf("staff1")] = st
 	expect(t, sees(f, "staff1"), "opening?", caution)

@@ -5,9 +5,8 @@ import (
 	"shopfloat/internal/access"
 )
 
-// Each dialog, each command and each card that stands by itself is declared
-// once, with every property that others ask for. The zero value of a property
-// means that nobody has said; a test refuses it.
+// Each dialog, each command and each card that stands by itself is declared once, with every property that
+// others ask for. The zero value of a property means that nobody has said; a test refuses it.
 
 // safe says how the safe stands meanwhile.
 type safe string
@@ -98,10 +97,9 @@ func (r Rights) or(other Rights) Rights {
 // Banking tells apart the two ways the bank moves money.
 type Banking struct{ Took bool }
 
-// Command is something a person can ask for by a word or two. The words for it
-// stand in the catalogue under "words.<name>", set apart by commas; help shows
-// the first. Where it belongs to a dialog its rights are the dialog's, unless it
-// says otherwise.
+// Command is something a person can ask for by a word or two. The words for it stand in the catalogue under
+// "words.<name>", set apart by commas; help shows the first. Where it belongs to a dialog its rights are the
+// dialog's, unless it says otherwise.
 type Command struct {
 	Name string
 	Rights

@@ -8,8 +8,7 @@ import (
 	"shopfloat/internal/chat"
 )
 
-// Drafted is what the dialog under way keeps beside counts. It must be of the
-// type that the dialog declares.
+// Drafted is what the dialog under way keeps beside counts. It must be of the type that the dialog declares.
 func Drafted[D any](c *Talk) *D {
 	d, ok := c.draft.(*D)
 	if !ok {

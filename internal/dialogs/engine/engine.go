@@ -298,11 +298,9 @@ func (c *Talk) Show() {
 	}
 }
 
-// MaxScreens bounds the screens that one input may pass through.
-const MaxScreens = 20
+const MaxScreens = 20 // that one input may pass through
 
-// card sends the card of a screen: in place of the tapped one, or as a new
-// message after a typed answer.
+// card sends the card of a screen: in place of the tapped one, or as a new message after a typed answer.
 func (c *Talk) card(f *Flow, s Screen, q *Card) {
 	old := c.Key()
 	c.State.Rev++
@@ -388,8 +386,7 @@ func (c *Talk) Begin(name string) {
 	c.Show()
 }
 
-// Enter makes a dialog the one under way, with an empty draft; a time given
-// for something from earlier stays.
+// Enter makes a dialog the one under way, with an empty draft; a time given for something from earlier stays.
 func (c *Talk) Enter(name string) {
 	c.forNow(c.E.Flows[name])
 	d := c.State.Draft

@@ -12,9 +12,8 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// A command that would end a dialog with something in it waits until its person
-// says: go on, or leave. Until then neither of the two takes what is typed; the
-// command keeps the figures that came with it.
+// A command that would end a dialog with something in it waits until its person says: go on, or leave. Until
+// then neither of the two takes what is typed; the command keeps the figures that came with it.
 
 // askLeave asks before a dialog is left for another. What is in it is told, as
 // it may have been left hours ago.

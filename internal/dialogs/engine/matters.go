@@ -11,10 +11,9 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// A matter stays open until somebody sees to it, and climbs a ladder that
-// begins when it does. Its deadline is named by its prefix and number, and is
-// planned first by climb. A rung that waits for a quiet night to end has a
-// deadline of its own, which names the rung as well.
+// A matter stays open until somebody sees to it, and climbs a ladder that begins when it does. Its deadline
+// is named by its prefix and number, and is planned first by climb. A rung that waits for a quiet night to
+// end has a deadline of its own, which names the rung as well.
 type Matter struct {
 	Prefix string
 	Task   reminders.Task
@@ -67,8 +66,7 @@ func (c *Talk) OnLadder(
 	}
 }
 
-// Climb plans the first rung of a matter that began at an instant and may stay
-// open for long.
+// Climb plans the first rung of a matter that began at an instant and may stay open for long.
 func (c *Talk) Climb(name string, began time.Time, task reminders.Task) {
 	r, _ := reminders.Next(reminders.Climb(c.F.Shop, began, task), c.In.At)
 	c.Deadline(name, r.At)

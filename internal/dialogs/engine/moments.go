@@ -12,9 +12,8 @@ import (
 	"shopfloat/internal/when"
 )
 
-// Moments are what a room sees to at the engine's own moments, beside its
-// dialogs. Where several rooms want one moment they are asked in the order in
-// which they are listed, until one has taken it. Nil is nothing.
+// Moments are what a room sees to at the engine's own moments, beside its dialogs. Where several rooms want
+// one moment they are asked in the order in which they are listed, until one has taken it. Nil is nothing.
 type Moments struct {
 	// alarm hears words before anything else does: an emergency.
 	Alarm func(*Talk) bool

@@ -1,8 +1,7 @@
 package engine
 
-// The names of all that can be done: dialogs, commands, and cards that stand by
-// themselves. A command has the name of its dialog where it begins one of its
-// own. They stand in files of the shop and in buttons, so they stay as they are.
+// The names of all that can be done: dialogs, commands (that of their dialog where they begin one of
+// their own), cards that stand by themselves. They stand in files and in buttons, and stay as they are.
 const (
 	// the day at the machine
 	DoOpen      = "open"

@@ -68,7 +68,7 @@ func TestNumberIsForTheOpenQuestion(t *testing.T) {
 	open := chat.State{V: chat.StateFormat, Machine: 1, Flow: engine.DoOpen, Step: "ask",
 		Draft: chat.Draft{V: 1}, Rev: 1, Last: now.Add(-time.Minute)}
 	robbed := open
-	robbed.Walk = &chat.Walk{Guide: chat.Robbery, Machine: 1}
+	robbed.Walk = &chat.Walk{Guide: chat.Robbery, Machine: 1, Last: now}
 	rested := open
 	rested.Last = now.Add(-time.Hour)
 	for _, c := range []struct {

@@ -128,8 +128,7 @@ func (c *Talk) picture() {
 	c.Say(c.V.Say("photo-kept", "what", c.V.Say("kind."+string(last.Kind)), "when", c.Clock(last.Happened)))
 }
 
-// Photos: how many go with one record, and how long after a record one is
-// still taken as belonging to it.
+// Photos: how many go with one record, and how long after a record one is still taken as belonging to it.
 const (
 	maxPhotos = 5
 	photoTime = 30 * time.Minute
@@ -154,8 +153,7 @@ func (c *Talk) hides() bool {
 	return blind || slices.ContainsFunc(c.F.Others, func(a chat.Activity) bool { return telling.Blinds(c.M, a) })
 }
 
-// Robbed reports whether a robbery is on record at the machine that no manager
-// has said is over.
+// Robbed reports whether a robbery is on record at the machine that no manager has said is over.
 func (c *Talk) Robbed() bool { return slices.ContainsFunc(c.M.Faults, incidents.Robbery) }
 
 func Manages(p shop.Person) bool { return p.Acts().Manages() }
@@ -163,10 +161,11 @@ func Manages(p shop.Person) bool { return p.Acts().Manages() }
 // warns reports whether a card at which the safe is open after a robbery begins with a caution.
 func (c *Talk) warns() bool { return c.Robbed() && !c.Quiet() }
 
-// quiet: a robbery is under way in this chat, and nothing is asked.
+// Quiet: a robbery is under way in this chat, and nothing is asked, for an hour after it was last spoken of:
+// else a false alarm would leave nobody to close.
 func (c *Talk) Quiet() bool {
 	w := c.State.Walk
-	if w == nil || w.Guide != chat.Robbery || len(w.Taken) > 0 {
+	if w == nil || w.Guide != chat.Robbery || len(w.Taken) > 0 || c.In.At.Sub(w.Last) >= incidents.HushFor {
 		return false
 	}
 	f := c.M.Fault(w.Fault)

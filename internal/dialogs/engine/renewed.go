@@ -9,13 +9,11 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// A dialog that an older program had under way is not gone on with: its draft
-// may mean something else by now. The person is told so, with the figures typed
-// so far, and may take them over: they are then typed again, screen by screen,
-// and looked at like any other answer.
+// A dialog that an older program had under way is not gone on with: its draft may mean something else by now.
+// The person is told so, with the figures typed so far, and may take them over: they are then typed again,
+// screen by screen, and looked at like any other answer.
 
-// renew puts the dialog under way aside if an older program, or an older form of
-// its dialog, wrote it down.
+// renew puts the dialog under way aside if an older program, or an older form of its dialog, wrote it down.
 func (c *Talk) renew() {
 	st := &c.State
 	old := st.V != chat.StateFormat
@@ -42,8 +40,7 @@ func (c *Talk) renew() {
 	c.older = true
 }
 
-// recall makes what was answered under an older form readable, as far as it is
-// needed to tell the figures.
+// recall makes what was answered under an older form readable, as far as it is needed to tell the figures.
 func (c *Talk) recall(f *Flow) {
 	for name, v := range c.State.Draft.Counts {
 		c.Put(name, v)

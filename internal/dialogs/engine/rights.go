@@ -77,12 +77,10 @@ func (c *Talk) barred() bool {
 	return true
 }
 
-// Allows reports whether a role may do something in a shop that is set up, on a
-// phone of the person's own.
+// Allows reports whether a role may do something in a shop that is set up, on an own phone.
 func (e *Engine) Allows(role shop.Role, action string) bool { return e.rights[action].Role.Has(role) }
 
-// Actions lists all that can be done: commands, dialogs, and the cards that
-// stand by themselves.
+// Actions lists all that can be done: commands, dialogs, cards that stand by themselves.
 func (e *Engine) Actions() []string { return slices.Sorted(maps.Keys(e.rights)) }
 
 // RightsOf says who may do something.
@@ -134,9 +132,8 @@ func (c *Talk) Menu(to chat.Audience, role shop.Role) chat.Reply {
 	return chat.Reply{To: to, Menu: c.E.Menu(c.V, role)}
 }
 
-// Menu lists the commands behind the menu sign of a chat in which somebody of
-// the role speaks, in the order they have there. The platform takes small
-// letters and digits only.
+// Menu lists the commands behind the menu sign of a chat in which somebody of the role speaks, in the order
+// they have there. The platform takes small letters and digits only.
 func (e *Engine) Menu(v *texts.Voice, role shop.Role) []chat.MenuItem {
 	var items []chat.MenuItem
 	byPlace := func(a, b Command) int { return a.Menu - b.Menu }

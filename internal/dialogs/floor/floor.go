@@ -15,6 +15,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"shopfloat/internal/abacus"
 	"shopfloat/internal/advice"
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
@@ -201,7 +202,7 @@ func (f *Floor) known(name string, id shop.PersonID, facts *chat.Facts) {
 	facts.Ask.Told = func(key string) []chat.Told { return f.Told[key] }
 	facts.Ask.Entries = func() []books.Entry { return f.Entries }
 	facts.Ask.Claims = func(w dues.Wanted) []books.Claim { return w.Among(f.Machine.Claims) }
-	facts.Ask.Since = func(seq int64) []books.Entry { return books.From(f.Entries, seq) }
+	facts.Ask.Since = func(seq int64) []books.Entry { return abacus.From(f.Entries, seq) }
 	facts.Ask.Estates = func(shop.PersonID) []chat.Estate { return []chat.Estate{f.estate()} }
 	facts.Person, _ = f.Shop.Person(id)
 	facts.Ask.Sites = func() []chat.Site { return f.sites(name, facts.Person) }

@@ -80,8 +80,7 @@ func backFromFull(c *engine.Talk) {
 	draft(c).Costs = nil
 }
 
-// losesCosts: costs were typed and are not confirmed yet. All else that is typed
-// is answered at once.
+// losesCosts: costs were typed and are not confirmed yet. All else that is typed is answered at once.
 func losesCosts(c *engine.Talk) bool { return draft(c).Costs != nil }
 
 func bookCosts(c *engine.Talk) {

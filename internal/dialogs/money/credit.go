@@ -88,7 +88,11 @@ func answerPaidAmount(c *engine.Talk, s string) bool {
 	}
 	drafted(c).Amount = value
 	c.GoTo("which")
-	if rest = takeBeside(c, rest); rest != "" && (!answerWhichClaim(c, rest) || !paid(c).Equal(value)) {
+	rest = takeBeside(c, rest)
+	if of, _ := owing.ClaimsNamed(c.Teller, rest); len(of) == 0 && c.IsWord("today", rest) {
+		rest = "" // it came today, and is for another day
+	}
+	if rest != "" && (!answerWhichClaim(c, rest) || !paid(c).Equal(value)) {
 		drafted(c).Amount, drafted(c).Asked = value, true // some day was meant
 		c.First(telling.NoDay(c.Teller, rest, "credit.no-day"))
 	}

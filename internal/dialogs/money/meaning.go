@@ -13,8 +13,7 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// creditBooking reads a payment back. One that differs from what is due is
-// booked as what it is said to mean.
+// creditBooking reads a payment back. One that differs from what is due is booked as what it is said to mean.
 func creditBooking() engine.Screen {
 	means := ask.Pick{Head: askMeaning, Options: meanings}
 	return ask.Booking{
@@ -33,8 +32,7 @@ func readCredit(c *engine.Talk) []chat.Block {
 	return []chat.Block{owing.Payment(c.Teller, &drafted(c).Line), chat.Lines(c.V.Say("credit.fits"), ref)}
 }
 
-// askMeaning reads back a payment that does not fit, says what would, and asks
-// what it means.
+// askMeaning reads back a payment that does not fit, says what would, and asks what it means.
 func askMeaning(c *engine.Talk) *engine.Card {
 	if drafted(c).Gap(c.M).IsZero() {
 		return nil

@@ -35,8 +35,7 @@ func tapOwed(c *engine.Talk, arg string) {
 	c.Send(r)
 }
 
-// tellOwed tells managers of a claim that is overdue, and of those that are so since the
-// same moment.
+// tellOwed tells managers of a claim that is overdue, and of those that are so since the same moment.
 func tellOwed(c *engine.Talk, no int64, r reminders.Rung) {
 	tellLate(c, no, r, func(due shop.Date) time.Time { return reminders.Overdue(c.F.Shop, due) })
 }
@@ -46,9 +45,8 @@ func tellLong(c *engine.Talk, no int64, r reminders.Rung) {
 	tellLate(c, no, r, func(due shop.Date) time.Time { return reminders.LongOverdue(c.F.Shop, due) })
 }
 
-// tellLate tells of a late claim once for all that are so since the same moment. Where the
-// one before is not paid by the books either nobody looked since that was told: the letter
-// of the week goes on with it.
+// tellLate tells of a late claim once for all that are so since the same moment. Where the one before is not
+// paid by the books either nobody looked since that was told: the letter of the week goes on with it.
 func tellLate(c *engine.Talk, no int64, r reminders.Rung, from func(shop.Date) time.Time) {
 	c.OwingOf([]int64{no})
 	x, key := c.M.Claim(no), tasks.OwedName+strconv.FormatInt(no, 10)

@@ -38,8 +38,7 @@ func bookSplit(c *engine.Talk, kit shop.Machine) {
 		c.V.Say("split.what", "money", c.V.Money(over), "machine", kit.Name)))
 }
 
-// tapSplit begins to book the rest of a payment at the machine of the card, or what was
-// typed for it.
+// tapSplit begins to book the rest of a payment at the machine of the card, or what was typed for it.
 func tapSplit(c *engine.Talk, arg string) {
 	name := engine.DoCredit
 	for _, other := range []string{engine.DoCredit, engine.DoDebit, engine.DoWriteOff} {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"testing"
 
+	"shopfloat/internal/abacus"
 	"shopfloat/internal/books"
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs"
@@ -30,7 +31,7 @@ func two(t *testing.T) *floor.Floor {
 			defer f.TurnTo(f.Machine.ID)
 			f.TurnTo(id)
 			entries := f.Entries
-			since := func(seq int64) []books.Entry { return books.From(entries, seq) }
+			since := func(seq int64) []books.Entry { return abacus.From(entries, seq) }
 			return f.Machine, false, chat.Ask{Since: since}
 		}
 	}
@@ -95,6 +96,8 @@ func TestElsewhere(t *testing.T) {
 		"debit 20 hall": {"€20. Why did the bank take it?|[The bank's charges]", "debit", "-20 charge"},
 		"credit hall":   {"How much did the bank pay", "", ""},
 		"credit 494 for tuesday, charges 6, hall": {"charges in it         €6|exactly what is due|[Confirm]",
+			"credit", "500 pays, -6 charge"},
+		"credit hall 494, charges 6, for tuesday": {"charges in it         €6|exactly what is due|[Confirm]",
 			"credit", "500 pays, -6 charge"},
 		"credit hall 504 for 24 november, charges 6 fee 10": {"exactly what is due|[Confirm]", "credit",
 			"500 pays, -6 charge, 10 fee"},

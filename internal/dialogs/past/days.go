@@ -26,8 +26,7 @@ func here(run func(*engine.Talk)) func(*engine.Talk) {
 	}
 }
 
-// past gives the days of machines that may be told, one after the other; nil where
-// it said why they may not.
+// past gives the days of machines that may be told, one after the other; nil where it said why they may not.
 func past(c *engine.Talk, of []*telling.Teller, from, to shop.Date, none string) []*tally.Machine {
 	list, said := bygone.Those(of, from, to, none)
 	switch {

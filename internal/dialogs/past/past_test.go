@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/shopspring/decimal"
+
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
@@ -312,3 +314,23 @@ func TestWeek(t *testing.T) {
 		"Mon 23 Nov: €40|€4,840, 38 x 50s, 87 x 20s, 120 x 10s|Check word of the records: kept", "Fri 30 Oct")
 	expect(t, week("2026-12-28"), "", "Mon")
 }
+
+// Where the money was at the end of a day that has been; a day to come, several days, no day
+// and a day before the first record are said to be that.
+func TestFloatOfDays(t *testing.T) {
+	f := month(t)
+	for said, s := range map[string]struct{ want, not string }{
+		// 30x50 + 150x20 + 200x10 are back, 1,000 + 4,340 are owed; 20 came more, 12.50 less, 40 are missing
+		"float 24 november": {"at the end of Tue 24 Nov:|back in the safe   €6,500|owed by the bank   €5,340|" +
+			"together          €11,840|paid to the account        -€507.50|€32.50 less than put in", "till  €200"},
+		"float 30 february":       {"There is no such day: 30 february.", "€"},
+		"float monday to tuesday": {"monday to tuesday", "€"},
+		"float 1 october":         {"before my first record, which is of Fri 30 Oct", "€"},
+	} {
+		expect(t, f.Says("owner", said), s.want, s.not)
+	}
+	f = floor.New(t, dialogs.New)
+	expect(t, f.Says("owner", "float"), "Nothing is recorded", "€")
+}
+
+func money(n int64) decimal.Decimal { return decimal.NewFromInt(n) }

@@ -106,8 +106,7 @@ func opened(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.R
 	return join(e, st, in, f)
 }
 
-// found makes the speaker the owner of a shop that does not exist yet, and
-// begins to set it up.
+// found makes the speaker the owner of a shop that does not exist yet, and begins to set it up.
 func found(e *engine.Engine, st chat.State, in chat.Input, f chat.Facts) chat.Result {
 	c, err := trade.NewShop(e, st, in, f, shop.Person{Role: shop.Owner})
 	if err != nil {

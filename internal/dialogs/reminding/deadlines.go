@@ -20,8 +20,7 @@ import (
 // planFor is how long a plan is good for; it reaches a day further, so that nothing falls between.
 const planFor = reminders.Horizon - 24*time.Hour
 
-// remind answers a deadline of a machine. It speaks to nobody in particular:
-// each reply says whom it is for.
+// remind answers a deadline of a machine. It speaks to nobody in particular: each reply says whom it is for.
 func remind(c *engine.Talk) {
 	n, ok := reminders.ParseName(c.In.Text)
 	switch {
@@ -80,9 +79,8 @@ func planAgain(c *engine.Talk) {
 	}
 }
 
-// planOn renews the plan of a machine that is in use. Where nothing was
-// recorded for the whole of it, the owner is told and nobody is reminded until
-// somebody writes again.
+// planOn renews the plan of a machine that is in use. Where nothing was recorded for the whole of it, the
+// owner is told and nobody is reminded until somebody writes again.
 func planOn(c *engine.Talk) {
 	newest := rota.TasksAt(c.Teller, c.M).Newest()
 	used := !newest.IsZero() && c.In.At.Sub(newest).Abs() < reminders.Horizon
@@ -196,6 +194,9 @@ func typedButton(c *engine.Talk, f *engine.Flow) bool {
 // meansPlan hears who opens or closes, who cannot come, and how some days are kept.
 func meansPlan(c *engine.Talk, low string) string {
 	idle := c.Flow() == nil
+	if rota.Counts(low) {
+		return ""
+	}
 	switch _, _, _, duty := rota.DutyIn(c.Teller, low); {
 	case duty: // I open on saturday says who, not that it is a day like others
 		return engine.DoDuty
@@ -264,9 +265,8 @@ func turnClosings(c *engine.Talk, r books.Record) {
 	}
 }
 
-// turn compares a task before and after this step. Where it is done now, the
-// reminders sent are made to say by whom; where it is to be done again, the
-// ladder goes on. Before its first rung there is nothing to do.
+// turn compares a task before and after this step. Where it is done now, the reminders sent are made to say
+// by whom; where it is to be done again, the ladder goes on. Before its first rung there is nothing to do.
 func turn(c *engine.Talk, n reminders.Name) {
 	rungs := reminders.Rungs(c.F.Shop, n.Date, n.Task)
 	if len(rungs) == 0 || c.In.At.Before(rungs[0].At) {

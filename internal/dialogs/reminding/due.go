@@ -111,9 +111,8 @@ const levelName = "level:"
 // levelLead is how long before a kind of note may run out somebody is nudged.
 const levelLead = 45 * time.Minute
 
-// planLevel plans the nudge for the open period: before the first kind of note
-// is expected to run out, if that is before the shop closes. What was expected
-// before this step is replaced.
+// planLevel plans the nudge for the open period: before the first kind of note is expected to run out, if
+// that is before the shop closes. What was expected before this step is replaced.
 func planLevel(c *engine.Talk) {
 	p := c.M.Current()
 	if p == nil || c.F.Shop.Plan.NoLevels {
@@ -141,8 +140,7 @@ func emptyAt(c *engine.Talk, p *books.Period) (time.Time, bool) {
 	return advice.EmptyAt(c.M, p, reminders.On(c.F.Shop, c.Today()))
 }
 
-// dueLevel nudges once. Where the levels are known to last longer by now, the
-// nudge has been moved already.
+// dueLevel nudges once. Where the levels are known to last longer by now, the nudge has been moved already.
 func dueLevel(c *engine.Talk) {
 	p := c.M.Current()
 	if p == nil || c.In.Again || rota.TasksAt(c.Teller, c.M).Looked(c.In.At) ||

@@ -12,8 +12,7 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// feastPick lists the public holidays of the next twelve months; a tap turns how one of
-// them is kept.
+// feastPick lists the public holidays of the next twelve months; a tap turns how one of them is kept.
 var feastPick = ask.Pick{
 	Head: func(c *engine.Talk) *engine.Card {
 		return &engine.Card{Body: []chat.Block{{Text: c.V.Say("hours.feasts")}}}

@@ -113,8 +113,7 @@ func bookHours(c *engine.Talk) {
 	}
 }
 
-// ladders tells who is reminded when, task by task; a line that follows lays a
-// ladder down.
+// ladders tells who is reminded when, task by task; a line that follows lays a ladder down.
 func ladders(c *engine.Talk) {
 	if c.Rest != "" {
 		c.Begin(engine.DoHours)

@@ -39,8 +39,7 @@ func card(name string, tap func(*engine.Talk, string)) engine.Standing {
 		Rights: engine.May(access.Counting, engine.AnyPhone, engine.OnceSetUp)}
 }
 
-// reminderRef reads what a reminder's button is about: task.day.machine and
-// perhaps more.
+// reminderRef reads what a reminder's button is about: task.day.machine and perhaps more.
 func reminderRef(c *engine.Talk, arg string) (n reminders.Name, rest []string, ok bool) {
 	parts := strings.Split(arg, ".")
 	if len(parts) < 3 {

@@ -74,6 +74,9 @@ func TestAnswersLaidDown(t *testing.T) {
 		change       func(*shop.Settings)
 	}{
 		{"Shop", " " + strings.Repeat("x", 30), func(s *shop.Settings) { s.Name = strings.Repeat("x", 30) }},
+		{"At night", "they stay inside", func(s *shop.Settings) { s.Nightly, s.SafeOpen = false, false }},
+		{"Bank pays after", "after two working days", func(s *shop.Settings) { s.CreditDays = 2 }},
+		{"Bank pays after", "no idea", func(s *shop.Settings) { s.CreditDays = 0 }},
 		{"Clock", "Europe/London", func(s *shop.Settings) { s.Zone = "Europe/London" }},
 		{"Nearly empty at", "1999 0 40", func(s *shop.Settings) {
 			b := s.Machines[0].Boxes

@@ -123,12 +123,13 @@ func oneOf[T comparable](name, page string, in func(*shopDraft) **T, values ...T
 		}
 		return word
 	}
-	return topic[T]{Name: name, On: page, In: in, Show: show, Offer: func(c *engine.Talk) (list []ask.Offer[T]) {
+	offer := func(c *engine.Talk) (list []ask.Offer[T]) {
 		for _, v := range values {
 			list = append(list, ask.Offer[T]{Label: show(c, v), Value: v})
 		}
 		return list
-	}}
+	}
+	return topic[T]{Name: name, On: page, In: in, Show: show, Said: true, Offer: offer}
 }
 
 // draftVoice speaks in the currency of the draft.

@@ -81,8 +81,7 @@ func filed(c *engine.Talk) {
 	}
 }
 
-// arrived shows what was read, unless something else is under way: it waits then
-// for a tap.
+// arrived shows what was read, unless something else is under way: it waits then for a tap.
 func arrived(c *engine.Talk) {
 	if !c.May(engine.DoStatement) {
 		return

@@ -30,8 +30,7 @@ func recorded(c *engine.Talk, all []books.Entry) []books.Entry {
 	return all
 }
 
-// RemindAgain plans the reminders of what the bank owes anew: sums and due
-// dates may be others now.
+// RemindAgain plans the reminders of what the bank owes anew: sums and due dates may be others now.
 func RemindAgain(c *engine.Talk) {
 	for _, x := range c.M.Claims {
 		if x.Left().IsPositive() {

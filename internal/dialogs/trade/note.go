@@ -11,10 +11,9 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// OwnersNote tells the owners of a close: one screen with the day's money, what the
-// difference probably is, what the bank owes, and the check word, where a note of each
-// close is wanted; else the letter of the week has it. An owner who closed has just seen
-// the day; see [ClosedHead].
+// OwnersNote tells the owners of a close: one screen with the day's money, what the difference probably is,
+// what the bank owes, and the check word, where a note of each close is wanted; else the letter of the week
+// has it. An owner who closed has just seen the day; see [ClosedHead].
 func OwnersNote(c *engine.Talk, p *books.Period) {
 	if !c.F.Shop.Plan.EachClose {
 		return
@@ -40,8 +39,7 @@ func TellSettings(c *engine.Talk, what string) {
 		Body: []chat.Block{{Text: c.V.Say("told.settings", "who", c.F.Person.Name, "what", what)}}})
 }
 
-// Hushed leaves of what a deadline says only what a manager is to hear of the
-// robbery itself.
+// Hushed leaves of what a deadline says only what a manager is to hear of the robbery itself.
 func Hushed(c *engine.Talk, fault bool) {
 	c.Replies = slices.DeleteFunc(c.Replies, func(r chat.Reply) bool {
 		p, ok := c.F.Shop.Person(r.To.Person)

@@ -23,9 +23,8 @@ func Ready(c *engine.Talk) *books.Period {
 	return p
 }
 
-// Knew reports whether the difference of a period has been known before, so
-// that a count is not blind: it was counted again, its result was shown here or
-// where its count was taken back, or its close was undone.
+// Knew reports whether the difference of a period has been known before, so that a count is not blind: it was
+// counted again, its result was shown here or where its count was taken back, or its close was undone.
 func Knew(c *engine.Talk, p *books.Period) bool {
 	return Saw(c, p) || slices.ContainsFunc(c.M.Recent, func(b books.Brief) bool {
 		return b.Period == p.No && (b.Kind == books.Close || slices.Contains(b.Marks, books.NotBlind))

@@ -10,8 +10,7 @@ import (
 	"shopfloat/internal/wording"
 )
 
-// emergency sees to words about one, whatever is under way; and to words that say
-// it is over.
+// emergency sees to words about one, whatever is under way; and to words that say it is over.
 func emergency(c *engine.Talk) bool {
 	d := danger(c)
 	if d == "" {
@@ -53,8 +52,7 @@ func danger(c *engine.Talk) string {
 	return ""
 }
 
-// alarm answers words of a robbery: one message, and nothing is asked. Whatever
-// was under way stays as it is.
+// alarm answers words of a robbery: one message, and nothing is asked. Whatever was under way stays as it is.
 func alarm(c *engine.Talk) {
 	fresh := !c.Quiet() // said again, it is not told again
 	walkFrom(c, chat.Robbery)

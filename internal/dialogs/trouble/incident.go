@@ -18,9 +18,8 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// beginFault puts an incident on record and gives its number; 0 where there is
-// no machine yet. A fault that is not solved goes on: going through its guide
-// once more makes no second one.
+// beginFault puts an incident on record and gives its number; 0 where there is no machine yet. A fault that
+// is not solved goes on: going through its guide once more makes no second one.
 func beginFault(c *engine.Talk, topic string) int64 {
 	if no := incidents.GoesOn(c.M.Faults, topic); no != 0 {
 		return no
@@ -187,8 +186,7 @@ func solve(c *engine.Talk, f *books.Fault) {
 // ReferenceCommand notes what the provider calls an incident by.
 func ReferenceCommand() engine.Command { return tells(engine.DoReference, reference) }
 
-// reference notes the provider's reference of the newest incident that is not
-// solved, or else the newest.
+// reference notes the provider's reference of the newest incident that is not solved, or else the newest.
 func reference(c *engine.Talk) {
 	if _, _, day := owing.Referred(c.Teller, c.Rest, c.In.Text); day && c.May(engine.DoBankRef) {
 		c.Obey(c.E.Named(engine.DoBankRef)) // of a payment: AB12 for tuesday
@@ -224,8 +222,7 @@ func tellFault(c *engine.Talk, no int64, r reminders.Rung) {
 // FaultsCommand looks back at incidents.
 func FaultsCommand() engine.Command { return tells(engine.DoFaults, faults) }
 
-// faults lists the incidents of the last months, and how long the machine was
-// out of service in each month.
+// faults lists the incidents of the last months, and how long the machine was out of service in each month.
 func faults(c *engine.Talk) {
 	body := incidents.Faults(c.Teller)
 	if body == nil {

@@ -205,8 +205,7 @@ func figures(c *engine.Talk, f *engine.Flow) bool {
 	return f != nil && strings.ContainsAny(c.In.Text, "0123456789")
 }
 
-// carriedOut does what was asked for: a view is shown, what records opens its card with
-// what was said of it.
+// carriedOut does what was asked for: a view is shown, what records opens its card with what was said of it.
 func carriedOut(c *engine.Talk, r hearing.Reading) bool {
 	name, typed := r.Command(c.Today())
 	cmd := c.E.Named(name)

@@ -256,8 +256,7 @@ func stopWalk(c *engine.Talk) {
 	comeBack(c)
 }
 
-// comeBack shows the guide that a question interrupted, or says where the
-// dialog stands.
+// comeBack shows the guide that a question interrupted, or says where the dialog stands.
 func comeBack(c *engine.Talk) {
 	if w := c.State.Walk; w != nil {
 		w.Last = c.In.At
@@ -274,8 +273,7 @@ func backToDialog(c *engine.Talk) {
 	}
 }
 
-// recordFound begins the record of notes found, unless a count under way asks
-// for them anyway.
+// recordFound begins the record of notes found, unless a count under way asks for them anyway.
 func recordFound(c *engine.Talk) {
 	if c.Screen().Finds {
 		c.First(c.V.Say("trouble.found-in-count"))

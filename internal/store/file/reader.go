@@ -7,12 +7,14 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"sync/atomic"
 )
 
 // Reader reads a file beside the program that writes it, and changes nothing.
 type Reader struct {
 	db   *sql.DB
 	path string
+	rows atomic.Int64
 }
 
 // OpenReader opens a file for reading. It fails when there is no such file,
@@ -80,8 +82,21 @@ func (r *Reader) Path() string { return r.path }
 
 // Each reads rows one by one.
 func (r *Reader) Each(ctx context.Context, query string, args []any, scan func(Scanner) error) error {
-	return On(ctx, r.db)(query, args, scan)
+	return r.counted(On(ctx, r.db))(query, args, scan)
 }
+
+// counted counts the rows that are read.
+func (r *Reader) counted(each Query) Query {
+	return func(query string, args []any, scan func(Scanner) error) error {
+		return each(query, args, func(row Scanner) error {
+			r.rows.Add(1)
+			return scan(row)
+		})
+	}
+}
+
+// RowsRead tells how many rows were read so far, one by one. It is there for tests of what grows.
+func (r *Reader) RowsRead() int64 { return r.rows.Load() }
 
 // One reads a single row; ErrNone means there is none.
 func (r *Reader) One(ctx context.Context, query string, args []any, dest ...any) error {
@@ -99,7 +114,7 @@ func (r *Reader) Moment(ctx context.Context, fn func(Query) error) error {
 		return err
 	}
 	defer func() { _ = tx.Rollback() }()
-	return fn(On(ctx, tx))
+	return fn(r.counted(On(ctx, tx)))
 }
 
 // Close lets go of the file.

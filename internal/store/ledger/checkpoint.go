@@ -3,14 +3,11 @@ package ledger
 import (
 	"cmp"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"reflect"
 	"slices"
-	"time"
 
 	"shopfloat/internal/books"
-	"shopfloat/internal/dues"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/store/file"
 )
@@ -27,37 +24,34 @@ const (
 )
 
 // checkpoint keeps the books as they are after a close, and what is learnt by then, or drops
-// those that a record makes wrong: all from the first entry on that it changes.
-func (t Ledger) checkpoint(e *books.Entry, body []byte) error {
+// those that a record makes wrong, all from the first entry on that it changes, and puts others
+// in their place.
+func (t Ledger) checkpoint(e *books.Entry, body []byte, back *past) error {
 	id := e.Machine
 	switch e.Kind {
 	case books.Close:
-		today := shop.DateOf(e.Recorded.UTC())
-		err := t.tx.Exec("INSERT INTO checkpoint (machine, seq, day, body) VALUES (?, ?, ?, ?)",
-			id, e.Seq, today, string(body))
-		if err != nil {
-			return fmt.Errorf("checkpoint of machine %d: %w", id, err)
+		if err := t.keepBooks(id, e, body); err != nil {
+			return err
 		}
-		err = t.tx.Exec(`WITH newer AS (SELECT seq, day FROM checkpoint WHERE machine = ?1
+		err := t.tx.Exec(`WITH newer AS (SELECT seq, day FROM checkpoint WHERE machine = ?1
 				ORDER BY seq DESC LIMIT ?4)
 			DELETE FROM checkpoint WHERE machine = ?1 AND seq > (SELECT min(seq) FROM newer) AND seq < (SELECT
 				min(seq) FROM (SELECT seq FROM newer ORDER BY seq DESC LIMIT ?2))
 			AND seq NOT IN (SELECT min(seq) FROM newer GROUP BY substr(day, 1, 7))
 			AND seq NOT IN (SELECT min(seq) FROM newer WHERE day > ?3 GROUP BY strftime('%Y-%W', day))`,
-			id, keepCheckpoints, today.Add(-keepWeeks), looksAt)
+			id, keepCheckpoints, recordedOn(e).Add(-keepWeeks), looksAt)
 		if err != nil {
 			return err
 		}
 		return t.Learn(id)
 	case books.Undo, books.Correction:
-		from, err := t.changedFrom(e)
-		if err != nil {
+		if err := t.dropFrom(id, back.from); err != nil {
 			return err
 		}
-		if err := t.dropFrom(id, from); err != nil {
+		if err := t.learnAgain(id, back.from); err != nil {
 			return err
 		}
-		return t.learnAgain(id, from)
+		return t.keepAgain(e, back)
 	case books.Dated:
 		if err := t.dropFrom(id, 0); err != nil {
 			return err
@@ -91,6 +85,7 @@ func (t Ledger) dropFrom(id shop.MachineID, seq int64) error {
 
 // past is what a machine was at a checkpoint, and all that came after it.
 type past struct {
+	from    int64          // the first entry that is to be worked out anew
 	then    *books.Machine // with those claims at hand that what came after is about
 	rows    []*Row
 	entries []books.Entry
@@ -101,16 +96,16 @@ type past struct {
 // since gives the past from the last checkpoint before an entry on, with claims at hand
 // besides those that it is about; nil where there is none.
 func (t Ledger) since(id shop.MachineID, seq int64, also []int64) (*past, error) {
-	then, err := t.lastBefore(id, "seq < ?", seq)
+	then, err := lastBefore(t.tx.Each, id, "seq < ?", seq)
 	if then == nil {
 		return nil, err
 	}
-	p := &past{then: then, also: also}
+	p := &past{from: seq, then: then, also: also}
 	if p.rows, err = readAfter(t.tx.Each, id, then.Seq); err == nil {
 		p.entries, err = Decode(p.rows)
 	}
 	if err == nil {
-		err = t.claimsThen(id, p)
+		err = t.reading(id).claimsThen(p)
 	}
 	if err != nil {
 		return nil, fmt.Errorf("machine %d from a checkpoint: %w", id, err)
@@ -120,16 +115,15 @@ func (t Ledger) since(id shop.MachineID, seq int64, also []int64) (*past, error)
 
 // lastBefore gives the books at the newest checkpoint of which something holds; nil
 // where there is none.
-func (t Ledger) lastBefore(id shop.MachineID, holds string, than any) (m *books.Machine, err error) {
-	var body []byte
-	err = t.tx.One("SELECT body FROM checkpoint WHERE machine = ? AND "+holds+" ORDER BY seq DESC LIMIT 1",
-		[]any{id, than}, &body)
-	if errors.Is(err, file.ErrNone) {
-		return nil, nil
-	}
-	if err == nil {
-		err = json.Unmarshal(body, &m)
-	}
+func lastBefore(each file.Query, id shop.MachineID, holds string, than any) (m *books.Machine, err error) {
+	err = each("SELECT body FROM checkpoint WHERE machine = ? AND "+holds+" ORDER BY seq DESC LIMIT 1",
+		[]any{id, than}, func(row file.Scanner) error {
+			var body []byte
+			if err := row.Scan(&body); err != nil {
+				return err
+			}
+			return json.Unmarshal(body, &m)
+		})
 	return m, err
 }
 
@@ -137,8 +131,7 @@ func (t Ledger) lastBefore(id shop.MachineID, holds string, than any) (m *books.
 // at the last checkpoint before it, with the claims that what came since is about, and all
 // entries since; no books and all entries where there is none.
 func (t Ledger) Before(id shop.MachineID, seq int64) (*books.Machine, []books.Entry, error) {
-	then, err := t.lastBefore(id, "seq < ?", seq)
-	return t.from(id, then, err)
+	return t.reading(id).before(seq)
 }
 
 // dayAhead is how many days after it is recorded a record may be told at the latest: an
@@ -149,25 +142,7 @@ const dayAhead = 12
 // checkpoint before any record of these days, with the claims that what came after is
 // about, and all entries since; no books and all entries where there is none.
 func (t Ledger) Lately(id shop.MachineID, from shop.Date) (*books.Machine, []books.Entry, error) {
-	then, err := t.lastBefore(id, "day < ?", from.Add(-dayAhead))
-	return t.from(id, then, err)
-}
-
-// from gives a checkpoint, if there is one, and all entries since.
-func (t Ledger) from(id shop.MachineID, then *books.Machine, err error) (
-	*books.Machine, []books.Entry, error) {
-	if err != nil {
-		return nil, nil, err
-	}
-	if then == nil {
-		entries, err := t.Entries(id, time.Time{})
-		return nil, entries, err
-	}
-	p := &past{then: then}
-	if p.entries, err = t.after(id, then.Seq); err == nil {
-		err = t.claimsThen(id, p)
-	}
-	return p.then, p.entries, err
+	return t.reading(id).lately(from)
 }
 
 // tail are the newest entries of a machine, from behind one on, as they were read last: a
@@ -196,64 +171,12 @@ func (t Ledger) after(id shop.MachineID, seq int64) ([]books.Entry, error) {
 	return slices.Clone(t.at.tail.list[first:]), nil
 }
 
-// claimsThen works out what was known of claims at a checkpoint: what is known now,
-// less what was paid and given up since. Both only ever add up.
-func (t Ledger) claimsThen(id shop.MachineID, p *past) error {
-	var of []int64
-	need := func(list []int64) {
-		for _, seq := range list {
-			if seq <= p.then.Seq && !slices.Contains(of, seq) {
-				of = append(of, seq)
-			}
-		}
-	}
-	need(p.also)
-	for i := range p.entries {
-		need(p.entries[i].Needs())
-	}
-	var err error
-	if len(of) > 0 {
-		if p.now, err = t.Claims(id, dues.Wanted{Of: of}); err != nil {
-			return err
-		}
-	}
-	then := map[int64]*books.Claim{}
-	for i := range p.now {
-		c := p.now[i]
-		then[c.Seq] = &c
-	}
-	for _, e := range books.InForce(p.entries) {
-		for _, part := range e.Parts {
-			switch c := then[part.Of]; {
-			case c == nil:
-			case part.As == books.Pays:
-				c.Paid = c.Paid.Sub(part.Value)
-			case part.As == books.GivenUp:
-				c.GivenUp = c.GivenUp.Sub(part.Value)
-			}
-		}
-	}
-	list := make([]books.Claim, 0, len(then))
-	for _, c := range then {
-		list = append(list, *c)
-	}
-	p.then = p.then.With(list)
-	later, err := t.Claims(id, dues.Wanted{After: p.then.Seq})
-	p.now = append(p.now, later...)
-	return err
-}
-
 // known are the claims that are at hand now; none where there is no past.
 func (p *past) known() []books.Claim {
 	if p == nil {
 		return nil
 	}
 	return p.now
-}
-
-// undo takes an entry back that came after a checkpoint.
-func (p *past) undo(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
-	return UndoOn(p.then, m, p.rows, p.entries, e)
 }
 
 // undoing takes back what an entry moved, and folds the entries without it.

@@ -140,7 +140,7 @@ func (t Ledger) Post(id shop.MachineID, by By, r books.Record, salts func() ([]b
 	if err != nil {
 		return err
 	}
-	return t.checkpoint(&e, body)
+	return t.checkpoint(&e, body, back)
 }
 
 // Closer is who closed the period last that an entry belongs to; 0: nobody, or the
@@ -212,15 +212,16 @@ func PeriodOf(e *books.Entry) int64 {
 }
 
 // before gives what an entry is posted on: the books with the claims that it can
-// change, and the past from a checkpoint on where it takes something back and there
-// is one.
+// change, and the past where it takes something back or corrects it: from a checkpoint
+// on, or from the first entry where there is none.
 func (t Ledger) before(m *books.Machine, e *books.Entry) (*books.Machine, *past, error) {
-	from := int64(0)
-	switch e.Kind {
-	case books.Undo:
-		from = e.Target
-	case books.Correction:
-		from = e.ChangesFrom()
+	if e.Kind != books.Undo && e.Kind != books.Correction {
+		with, err := t.withClaims(m, &e.Record)
+		return with, nil, err
+	}
+	from, err := t.changedFrom(e)
+	if err != nil {
+		return nil, nil, err
 	}
 	if from > 0 {
 		back, err := t.since(e.Machine, from, e.Needs())
@@ -229,38 +230,26 @@ func (t Ledger) before(m *books.Machine, e *books.Entry) (*books.Machine, *past,
 		}
 	}
 	with, err := t.withClaims(m, &e.Record)
-	return with, nil, err
+	back := &past{from: from, then: books.New(e.Machine)}
+	if err == nil {
+		back.rows, back.entries, err = t.ledger(e.Machine)
+	}
+	return with, back, err
 }
 
 // post works out what an entry does. The books at hand stay as they are.
 func (t Ledger) post(m *books.Machine, back *past, e books.Entry) (*books.Machine, []books.Move, error) {
 	switch e.Kind {
 	case books.Undo:
-		if back != nil {
-			return back.undo(m, e)
-		}
-		return t.undo(m, e)
+		return UndoOn(back.then, m, back.rows, back.entries, e)
 	case books.Correction:
-		if back != nil {
-			return m.CorrectOn(back.then, back.entries, e)
-		}
-		return t.correct(m, e)
+		return m.CorrectOn(back.then, back.entries, e)
 	case books.Dated:
 		return t.dated(e)
 	}
 	after := m.Clone()
 	moves, err := after.Post(e)
 	return after, moves, err
-}
-
-// undo takes an entry's movements back and folds the books anew without it.
-// It is refused where a later entry rests on the one undone.
-func (t Ledger) undo(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
-	rows, entries, err := t.ledger(e.Machine)
-	if err != nil {
-		return nil, nil, err
-	}
-	return UndoOn(books.New(e.Machine), m, rows, entries, e)
 }
 
 // dated folds the books anew with the days that an entry tells of others.
@@ -271,15 +260,6 @@ func (t Ledger) dated(e books.Entry) (*books.Machine, []books.Move, error) {
 	}
 	after, err := books.Fold(e.Machine, append(entries, e))
 	return after, nil, err
-}
-
-// correct folds the books anew with another record in the place of an earlier one.
-func (t Ledger) correct(m *books.Machine, e books.Entry) (*books.Machine, []books.Move, error) {
-	_, entries, err := t.ledger(e.Machine)
-	if err != nil {
-		return nil, nil, err
-	}
-	return m.CorrectOn(books.New(m.ID), entries, e)
 }
 
 // ledger reads all of a machine's entries.
@@ -403,7 +383,7 @@ func (s *Stray) Error() string {
 }
 
 // EntriesFrom gives a machine's entries from a number on, and those earlier ones
-// that they undo or correct, as [books.From] does.
+// that they undo or correct: all that what is in force from there on hangs on.
 func (t Ledger) EntriesFrom(id shop.MachineID, seq int64) ([]books.Entry, error) {
 	tail, err := t.after(id, seq-1)
 	if err != nil {

@@ -81,14 +81,14 @@ func (t Ledger) Learned(id shop.MachineID) (advice.State, error) {
 func (t Ledger) extended(id shop.MachineID, s advice.State) (advice.State, error) {
 	p := &past{}
 	var err error
-	if p.then, err = t.lastBefore(id, "seq <= ?", s.Seq); err != nil {
+	if p.then, err = lastBefore(t.tx.Each, id, "seq <= ?", s.Seq); err != nil {
 		return s, err
 	}
 	if p.then == nil {
 		p.then = books.New(id)
 		p.entries, err = t.Entries(id, time.Time{})
 	} else if p.entries, err = t.after(id, p.then.Seq); err == nil {
-		err = t.claimsThen(id, p)
+		err = t.reading(id).claimsThen(p)
 	}
 	if err != nil {
 		return s, err
@@ -171,7 +171,7 @@ func (t Ledger) learnAgain(id shop.MachineID, from int64) error {
 	if err != nil || len(last) == 0 || from > last[0].Seq {
 		return err
 	}
-	then, err := t.lastBefore(id, "seq < ?", from)
+	then, err := lastBefore(t.tx.Each, id, "seq < ?", from)
 	if err != nil {
 		return err
 	}

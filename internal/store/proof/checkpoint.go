@@ -39,6 +39,27 @@ func (c checkpoint) agrees(m *books.Machine, recorded int64) bool {
 	return err == nil && bytes.Equal(own, c.body) && c.day == file.Instant(recorded).Format(time.DateOnly)
 }
 
+// corrected takes away the checkpoints that are the books with all in force that came after them
+// and corrects what was before.
+func (rep *MachineReport) corrected(id shop.MachineID, rows []*ledger.Row, entries []books.Entry,
+	marks map[int64]checkpoint) {
+	if len(marks) == 0 {
+		return
+	}
+	stages, err := books.StagesOn(books.New(id), entries, func(e books.Entry) bool {
+		_, kept := marks[e.Seq]
+		return kept && e.Kind == books.Close
+	})
+	if err != nil {
+		return // the fold says so
+	}
+	for _, m := range stages {
+		if marks[m.Seq].agrees(m, rows[m.Seq-1].Recorded) {
+			delete(marks, m.Seq)
+		}
+	}
+}
+
 // learnt compares what is kept for advice with what the entries tell it. Where nothing is
 // kept it is made at the next start.
 func (v *verifier) learnt(id shop.MachineID, rows []*ledger.Row, rep *MachineReport) error {

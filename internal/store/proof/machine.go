@@ -295,6 +295,7 @@ func (rep *MachineReport) replay(id shop.MachineID, rows []*ledger.Row, marks ma
 	}
 	rep.tally(rows)
 	rep.periods(m)
+	rep.corrected(id, rows, entries, marks)
 	return rep.fold(id, entries, m)
 }
 
