@@ -24,7 +24,7 @@ type Limits struct {
 var (
 	clearTried  = []float64{0.3, 0.4, 0.5, 0.6, 0.7, 0.8}
 	leadTried   = []float64{1.2, 1.4, 1.6, 2, 2.5, 3, 4}
-	smallTried  = []float64{0.4, 0.5, 0.6, 0.7, 0.85, 1, 1.2, 1.4, 1.7, 2, 2.5, 3, 4}
+	smallTried  = []float64{0.4, 0.5, 0.6, 0.7, 0.78, 0.85, 0.92, 1, 1.1, 1.2, 1.4, 1.7, 2, 2.5, 3, 4}
 	provenTried = []float64{0.02, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5}
 	dangerTried = []float64{0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85}
 )
@@ -135,7 +135,9 @@ func leaveOut(voice string, all []phrases.Said, guides asked) leftOut {
 			if is {
 				f.want = danger
 			}
-			out.alarms = append(out.alarms, f)
+			if !p.Meant {
+				out.alarms = append(out.alarms, f)
+			}
 			if !is && s.ID != phrases.Near {
 				hear(class, p.Text)
 			}
@@ -290,7 +292,7 @@ type tallied struct{ asked, right, listed, done, wrong float64 }
 // for chatter is neither right nor listed, and that of two kinds, so chatter that is answered counts
 // more than once, too. Where that is even, asking back is a tap, and done is better.
 func (l Limits) worth(heard []unheard) float64 {
-	const doneWorth, chatterCounts = 0.1, 2
+	const doneWorth, chatterCounts = 0.1, 2.75
 	of := map[Kind]*tallied{Command: {}, Guide: {}}
 	var chatter, answered float64
 	for _, h := range heard {

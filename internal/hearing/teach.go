@@ -62,7 +62,7 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 
 // Weights that are left out of the file: nearly all of those for what is meant are small, and many; those for
 // dangers are few, and more small ones tell dangers from words of them.
-const faintMeant, faintWarning = 0.36, 0.12
+const faintMeant, faintWarning = 0.24, 0.24
 
 // pack writes what was learnt to a file.
 func (e *Ear) pack(v vocabulary, limits Limits) ([]byte, error) {

@@ -30,6 +30,7 @@ func (e *Ear) warnings(all []phrases.Said, topics []search.Topic) []learn.Exampl
 		danger, is := strings.CutPrefix(s.ID, dangerID)
 		for _, p := range s.Phrases {
 			switch {
+			case p.Meant:
 			case is:
 				add(p.Text, slices.Index(dangers, danger), 1)
 			case s.ID == phrases.Near, s.ID == phrases.Calm:

@@ -14,11 +14,14 @@ import (
 	"strings"
 )
 
-//go:embed *.txt more/*.txt
+//go:embed *.txt more/*.txt meant/*.txt
 var files embed.FS
 
 // Phrase is what somebody says, and in whose voice.
-type Phrase struct{ Voice, Text string }
+type Phrase struct {
+	Voice, Text string
+	Meant       bool // it teaches what is meant, and not what is a danger
+}
 
 // Said is what is said for one command, guide or danger, or for none.
 type Said struct {
@@ -26,6 +29,10 @@ type Said struct {
 	Guide   bool
 	Phrases []Phrase
 }
+
+// meantFolder has phrases that teach what is meant. Learnt from as well, what only sounds like a danger
+// outweighs the dangers.
+const meantFolder = "meant"
 
 // What the name of a file begins with.
 const (
@@ -53,6 +60,9 @@ func Read() ([]Said, error) {
 			return fmt.Errorf("%s:%w", name, err)
 		}
 		s := named(strings.TrimSuffix(path.Base(name), ".txt"))
+		for i := range list {
+			list[i].Meant = path.Dir(name) == meantFolder
+		}
 		at := slices.IndexFunc(out, func(o Said) bool { return o.ID == s.ID && o.Guide == s.Guide })
 		if at < 0 {
 			at, out = len(out), append(out, s)
@@ -89,7 +99,7 @@ func Digest() (string, error) {
 
 // each gives the files in order, those of a folder behind those beside it.
 func each(do func(name, src string) error) error {
-	for _, pattern := range []string{"*.txt", "more/*.txt"} {
+	for _, pattern := range []string{"*.txt", "more/*.txt", meantFolder + "/*.txt"} {
 		names, err := fs.Glob(files, pattern)
 		if err != nil {
 			return fmt.Errorf("list phrases: %w", err)
@@ -121,7 +131,7 @@ func parse(src string) ([]Phrase, error) {
 		if !ok || voice == "" || strings.TrimSpace(text) == "" {
 			return nil, fmt.Errorf("%d: expected voice, tab, phrase, found %q", at, line)
 		}
-		out = append(out, Phrase{voice, strings.TrimSpace(text)})
+		out = append(out, Phrase{Voice: voice, Text: strings.TrimSpace(text)})
 	}
 	return out, nil
 }

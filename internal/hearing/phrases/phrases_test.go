@@ -4,7 +4,7 @@ import "testing"
 
 func TestParse(t *testing.T) {
 	got, err := parse("# of nothing\n\nolder\tGood day \nterse\tok\n")
-	if err != nil || len(got) != 2 || got[0] != (Phrase{"older", "Good day"}) {
+	if err != nil || len(got) != 2 || got[0] != (Phrase{Voice: "older", Text: "Good day"}) {
 		t.Errorf("%v, %v", got, err)
 	}
 	for _, bad := range []string{"older", "\tok", "older\t \n"} {
