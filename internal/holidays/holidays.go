@@ -12,11 +12,8 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// table is packed, since every program carries it.
-//
-//go:generate gzip -9 -n -k -f table.txt
-//go:embed table.txt.gz
-var table []byte
+//go:embed table.txt
+var table string
 
 // The years that the table is for. After them nothing is known; before them there are the
 // days that followed a rule in the first of them, and what the table has beside.

@@ -1,10 +1,7 @@
 package holidays
 
 import (
-	"bytes"
 	"cmp"
-	"compress/gzip"
-	"io"
 	"slices"
 	"strings"
 	"sync"
@@ -26,24 +23,11 @@ type line struct {
 	sure        Sure
 }
 
-// unpacked is the table as gen/table.mjs wrote it. That it can be unpacked is a test's to say.
-func unpacked() string {
-	z, err := gzip.NewReader(bytes.NewReader(table))
-	if err != nil {
-		return ""
-	}
-	text, err := io.ReadAll(z)
-	if err != nil {
-		return ""
-	}
-	return string(text)
-}
-
 // sections reads the table. That it is well formed is a test's to say.
 var sections = sync.OnceValue(func() map[string]section {
 	all := map[string]section{}
 	country := ""
-	for text := range strings.Lines(unpacked()) {
+	for text := range strings.Lines(table) {
 		text = strings.TrimSuffix(text, "\n")
 		s := all[country]
 		switch mark, rest, _ := strings.Cut(text, " "); mark {

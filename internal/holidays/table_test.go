@@ -1,11 +1,8 @@
 package holidays_test
 
 import (
-	"bytes"
-	"compress/gzip"
 	"flag"
 	"fmt"
-	"io"
 	"os"
 	"strings"
 	"testing"
@@ -24,9 +21,6 @@ func TestTable(t *testing.T) {
 	raw, err := os.ReadFile("table.txt")
 	if err != nil {
 		t.Fatal(err)
-	}
-	if packed, err := os.ReadFile("table.txt.gz"); err != nil || unpack(t, packed) != string(raw) {
-		t.Fatal("the packed table is another: go generate ./internal/holidays", err)
 	}
 	country, lines := "", 0
 	for text := range strings.Lines(string(raw)) {
@@ -183,17 +177,4 @@ func TestMends(t *testing.T) {
 			t.Errorf("%s %s: %+v, want %q", c.place, c.date, h, c.want)
 		}
 	}
-}
-
-func unpack(t *testing.T, packed []byte) string {
-	t.Helper()
-	z, err := gzip.NewReader(bytes.NewReader(packed))
-	if err != nil {
-		t.Fatal(err)
-	}
-	text, err := io.ReadAll(z)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(text)
 }

@@ -3,25 +3,13 @@ package learn
 import (
 	_ "embed"
 	"strings"
-	"sync"
 )
 
 // wordsFile has English words grouped by sense, as gen/senses.mjs writes them: blocks of lines are
 // fields, lines are senses, and what | parts in a line is nearer still. The first block has no sense.
-// It is packed, since every program carries it.
 //
-//go:generate gzip -9 -n -k -f words.txt
-//go:embed words.txt.gz
-var wordsFile []byte
-
-// englishWords is the file unpacked, once.
-var englishWords = sync.OnceValue(func() string {
-	text, err := Unpack(wordsFile)
-	if err != nil {
-		panic(err) // it is part of the program, and TestWordsArePacked reads it
-	}
-	return string(text)
-})
+//go:embed words.txt
+var wordsFile string
 
 // What stands in the file beside words.
 const (
@@ -32,7 +20,7 @@ const (
 // English lists plain English words in small letters, which need no mending.
 func English() map[string]bool {
 	words := map[string]bool{}
-	for w := range strings.FieldsSeq(englishWords()) {
+	for w := range strings.FieldsSeq(wordsFile) {
 		if w != parting && !strings.HasPrefix(w, grouped) {
 			words[w] = true
 		}
@@ -48,7 +36,7 @@ type Sense struct{ Field, Sense, Near int }
 func Senses() map[string]Sense {
 	senses := map[string]Sense{}
 	var at Sense
-	_, rest, _ := strings.Cut(englishWords(), "\n\n")
+	_, rest, _ := strings.Cut(wordsFile, "\n\n")
 	for line := range strings.Lines(rest) {
 		if line == "\n" {
 			at.Field++

@@ -1,7 +1,6 @@
 package learn
 
 import (
-	"os"
 	"strings"
 	"testing"
 
@@ -9,13 +8,6 @@ import (
 
 	"shopfloat/internal/checks"
 )
-
-func TestWordsArePacked(t *testing.T) {
-	plain, err := os.ReadFile("words.txt")
-	if err != nil || englishWords() != string(plain) {
-		t.Error("the packed words are others: go generate ./internal/learn", err)
-	}
-}
 
 func TestStemBringsFormsTogether(t *testing.T) {
 	for _, forms := range []string{
