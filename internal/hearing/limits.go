@@ -20,13 +20,13 @@ type Limits struct {
 	Proven float64 // and where words of it are a proof
 }
 
-// The limits that are tried.
+// The limits that are tried. A danger that is no likelier than not is none: "its stopped now" would be one.
 var (
 	clearTried  = []float64{0.3, 0.4, 0.5, 0.6, 0.7, 0.8}
 	leadTried   = []float64{1.2, 1.4, 1.6, 2, 2.5, 3, 4}
 	smallTried  = []float64{0.4, 0.5, 0.6, 0.7, 0.78, 0.85, 0.92, 1, 1.1, 1.2, 1.4, 1.7, 2, 2.5, 3, 4}
 	provenTried = []float64{0.02, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5}
-	dangerTried = []float64{0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85}
+	dangerTried = []float64{0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85}
 )
 
 // The shares that are wanted: of what asks for something, heard right at first or within
