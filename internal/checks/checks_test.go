@@ -4,6 +4,7 @@ import (
 	"flag"
 	"fmt"
 	"runtime"
+	"slices"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -91,3 +92,28 @@ func flagGiven(name string) (given bool) {
 	flag.Visit(func(f *flag.Flag) { given = given || f.Name == name })
 	return given
 }
+
+// Halves of a property that share out its cases check others, and the same in every run.
+func TestRapidPartsDiffer(t *testing.T) {
+	if flagGiven("rapid.seed") {
+		t.Skip("-rapid.seed says which")
+	}
+	t.Setenv(checks.Environment, "ci")
+	var drawn [3][]int
+	for i, name := range []string{"one", "other", "one"} {
+		checks.Rapid(part{t, name}, 20, 20, 20, func(rt *rapid.T) {
+			drawn[i] = append(drawn[i], rapid.IntRange(0, 1_000_000).Draw(rt, "number"))
+		})
+	}
+	if slices.Equal(drawn[0], drawn[1]) || !slices.Equal(drawn[0], drawn[2]) {
+		t.Errorf("one: %v, other: %v, one again: %v", drawn[0], drawn[1], drawn[2])
+	}
+}
+
+// part is a test by another name.
+type part struct {
+	*testing.T
+	name string
+}
+
+func (p part) Name() string { return p.name }

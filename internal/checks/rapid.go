@@ -2,6 +2,7 @@ package checks
 
 import (
 	"flag"
+	"hash/fnv"
 	"os"
 	"strconv"
 	"sync"
@@ -49,10 +50,10 @@ func setRapid(t testing.TB, n int) int {
 		}
 		n = number
 	}
-	if os.Getenv(Environment) == "ci" { // what lands is no matter of luck: only deep runs draw by lot
-		seeded := false
-		flag.Visit(func(f *flag.Flag) { seeded = seeded || f.Name == "rapid.seed" })
-		if seed := flag.Lookup("rapid.seed"); !seeded && seed.Value.Set("1") != nil {
+	seeded := false
+	flag.Visit(func(f *flag.Flag) { seeded = seeded || f.Name == "rapid.seed" })
+	if os.Getenv(Environment) == "ci" && !seeded { // what lands is no matter of luck: only deep runs draw by lot
+		if flag.Lookup("rapid.seed").Value.Set(strconv.FormatUint(seedOf(t.Name()), 10)) != nil {
 			t.Fatal("no seed can be set")
 		}
 	}
@@ -67,4 +68,11 @@ func setRapid(t testing.TB, n int) int {
 		n /= inShort
 	}
 	return n
+}
+
+// seedOf is the seed of a property, by its name: two that share out cases would else check the same.
+func seedOf(name string) uint64 {
+	h := fnv.New64a()
+	_, _ = h.Write([]byte(name)) // a hash takes all
+	return h.Sum64() | 1         // 0 would be drawn by lot
 }
