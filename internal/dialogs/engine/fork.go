@@ -185,13 +185,7 @@ func (c *Talk) atFork() bool {
 		c.leave(f)
 		return true
 	}
-	if cmd, rest := c.Command(); cmd != nil && !cmd.Answers && !c.onlyNumber(f) {
-		if rest == "" && cmd.Name == l.Command {
-			c.showFork()
-			return true
-		} else if l.Rest != "" {
-			c.notTaken(l.Rest) // the figures that came with another command wait no longer
-		}
+	if cmd, _ := c.Command(); cmd != nil && !cmd.Answers && !c.onlyNumber(f) {
 		c.State.Draft.Leave = nil
 		return false
 	}
