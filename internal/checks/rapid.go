@@ -41,19 +41,16 @@ func setRapid(t testing.TB, n int) int {
 	t.Helper()
 	const name = "rapid.checks"
 	checks := flag.Lookup(name).Value
-	given := false
-	flag.Visit(func(f *flag.Flag) { given = given || f.Name == name })
-	if given {
+	if given(name) {
 		number, err := strconv.Atoi(checks.String())
 		if err != nil {
 			t.Fatal(err)
 		}
 		n = number
 	}
-	seeded := false
-	flag.Visit(func(f *flag.Flag) { seeded = seeded || f.Name == "rapid.seed" })
-	if os.Getenv(Environment) == "ci" && !seeded { // what lands is no matter of luck: only deep runs draw by lot
-		if flag.Lookup("rapid.seed").Value.Set(strconv.FormatUint(seedOf(t.Name()), 10)) != nil {
+	const seed = "rapid.seed"
+	if os.Getenv(Environment) == "ci" && !given(seed) { // only deep runs draw by lot
+		if flag.Lookup(seed).Value.Set(strconv.FormatUint(seedOf(t.Name()), 10)) != nil {
 			t.Fatal("no seed can be set")
 		}
 	}
@@ -75,4 +72,10 @@ func seedOf(name string) uint64 {
 	h := fnv.New64a()
 	_, _ = h.Write([]byte(name)) // a hash takes all
 	return h.Sum64() | 1         // 0 would be drawn by lot
+}
+
+// given reports whether a flag stands on the command line.
+func given(name string) (is bool) {
+	flag.Visit(func(f *flag.Flag) { is = is || f.Name == name })
+	return is
 }

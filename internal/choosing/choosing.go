@@ -118,18 +118,13 @@ func Named(text string, labels []string) int {
 	if len(words) > choiceWords || strings.Contains(text, "?") {
 		return -1
 	}
-	var alike []int
 	fits := make([]fit, len(labels))
 	for i, l := range labels {
-		if fits[i] = fitOf(wording.Of(l)); said.yes && fits[i].yes || said.no && fits[i].no {
-			alike = append(alike, i)
-		}
+		fits[i] = fitOf(wording.Of(l))
 	}
-	switch {
-	case len(alike) == 1:
-		return alike[0]
-	case len(said.said) == 0, onlyDone(said):
-		return -1
+	alike := single(fits, func(f fit) bool { return said.yes && f.yes || said.no && f.no })
+	if alike >= 0 || len(said.said) == 0 || onlyDone(said) {
+		return alike
 	}
 	return said.best(fits)
 }

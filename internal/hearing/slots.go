@@ -301,7 +301,7 @@ var besideCounts = strings.NewReplacer(" notes of ", " x ", " of the ", " of ", 
 // ofSomething reports whether a number is one of something that is no note, like 7 things.
 func ofSomething(number, after string) bool {
 	next := wording.Of(after)
-	return strings.Trim(number, "0123456789") == "" && len(next) > 0 && strings.HasPrefix(after, " ") &&
+	return counts.Digits(number) && len(next) > 0 && strings.HasPrefix(after, " ") &&
 		!wording.Function[next[0]] && !wording.Idle[next[0]] && !ofNotes[next[0]]
 }
 

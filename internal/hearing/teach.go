@@ -60,10 +60,6 @@ func Teach(topics []search.Topic, find *search.Index) ([]byte, error) {
 	return e.pack(v, limits)
 }
 
-// Weights that are left out of the file: nearly all of those for what is meant are small, and many; those for
-// dangers are few, and more small ones tell dangers from words of them.
-const faintMeant, faintWarning = 0.24, 0.24
-
 // pack writes what was learnt to a file.
 func (e *Ear) pack(v vocabulary, limits Limits) ([]byte, error) {
 	files, err := digest()
@@ -72,7 +68,7 @@ func (e *Ear) pack(v vocabulary, limits Limits) ([]byte, error) {
 	}
 	var meant, warns bytes.Buffer
 	words := v.text()
-	err = errors.Join(e.model.Write(&meant, faintMeant), e.warns.Write(&warns, faintWarning))
+	err = errors.Join(e.model.Write(&meant), e.warns.Write(&warns))
 	head, also := json.Marshal(learntOf{Files: files, IDs: e.ids, Words: len(words), Meant: meant.Len(),
 		Limits: limits})
 	if err := errors.Join(err, also); err != nil {

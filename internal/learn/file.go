@@ -20,12 +20,14 @@ const magic = "marks 4\n"
 // hashSize is how many bytes a hash has.
 const hashSize = 4
 
+// faint weights are left out of a file: they hardly change an answer, and are most.
+const faint = 0.24
+
 // steps is how finely the largest weight of a mark is kept: with its sign it is half a byte.
 const steps = 7
 
-// Write writes the model without the weights that are faint: they hardly change an answer, and are most.
-// The same model gives the same bytes.
-func (m *Model) Write(to io.Writer, faint float32) error {
+// Write writes the model. The same model gives the same bytes.
+func (m *Model) Write(to io.Writer) error {
 	var planes [hashSize][]byte
 	var sizes, having, halves []byte
 	before := uint32(0)
@@ -34,7 +36,7 @@ func (m *Model) Write(to io.Writer, faint float32) error {
 			planes[i] = append(planes[i], byte((hash-before)>>(8*(hashSize-1-i))))
 		}
 		before = hash
-		size, has, steps := m.inSteps(m.ids[hash], faint)
+		size, has, steps := m.inSteps(m.ids[hash])
 		sizes, having, halves = append(sizes, size), append(having, has...), append(halves, steps...)
 	}
 	head := binary.LittleEndian.AppendUint32([]byte(magic), uint32(m.classes))
@@ -48,7 +50,7 @@ func (m *Model) Write(to io.Writer, faint float32) error {
 
 // inSteps gives what one step of a mark's weights is worth, which classes have a weight, and
 // each of these as steps.
-func (m *Model) inSteps(id int32, faint float32) (size uint8, having, halves []byte) {
+func (m *Model) inSteps(id int32) (size uint8, having, halves []byte) {
 	most := float32(0)
 	for _, v := range m.weight[m.first[id]:m.first[id+1]] {
 		most = max(most, v, -v)

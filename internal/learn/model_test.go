@@ -52,13 +52,10 @@ func TestBothWaysRound(t *testing.T) {
 	}
 }
 
-// few of the weights of a small model are as faint.
-const few = 0.24
-
 func TestModelAsFile(t *testing.T) {
 	m := small()
 	var one, two bytes.Buffer
-	if err := m.Write(&one, few); err != nil {
+	if err := m.Write(&one); err != nil {
 		t.Fatal(err)
 	}
 	back, err := Read(one.Bytes())
@@ -74,7 +71,7 @@ func TestModelAsFile(t *testing.T) {
 		}
 	}
 	again := small()
-	if err := again.Write(&two, few); err != nil || !bytes.Equal(one.Bytes(), two.Bytes()) {
+	if err := again.Write(&two); err != nil || !bytes.Equal(one.Bytes(), two.Bytes()) {
 		t.Error("the same examples give other bytes")
 	}
 	for n := range one.Len() {
@@ -90,7 +87,7 @@ func TestModelAsFile(t *testing.T) {
 func FuzzRead(f *testing.F) {
 	m := small()
 	var file bytes.Buffer
-	if err := m.Write(&file, few); err != nil {
+	if err := m.Write(&file); err != nil {
 		f.Fatal(err)
 	}
 	f.Add(file.Bytes())

@@ -3,6 +3,7 @@ package rota
 import (
 	"strings"
 
+	"shopfloat/internal/counts"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -39,11 +40,10 @@ func SaysNoEnd(t *telling.Teller, text string) bool {
 // are notes of three boxes, and neither hours nor days.
 func Counts(text string) bool {
 	words := strings.Fields(text)
-	bare := func(w string) bool { return strings.Trim(w, "0123456789") == "" }
 	if len(words) == 4 && !strings.ContainsAny(words[0], "0123456789") {
 		words = words[1:]
 	}
-	return len(words) == 3 && bare(words[0]) && bare(words[1]) && bare(words[2])
+	return len(words) == 3 && counts.Digits(words[0]) && counts.Digits(words[1]) && counts.Digits(words[2])
 }
 
 // closing reads that the shop is closed, and that nobody knows until when: closed until further

@@ -40,10 +40,7 @@ func TestWholeSumComesFirst(t *testing.T) {
 	expect(t, said(t, alone, "4400"), "4,400 notes of 50s?|[It really is 4,400]", "together")
 	unchecked := paidOut()
 	expect(t, said(t, unchecked, "4400"), "20s: how many", "together")
-	f := floor.New(t, floor.Of(asking(paid)))
-	f.Shop.Machines[0].Boxes = f.Shop.Machines[0].Boxes[:1]
-	f.Says("staff1", "move")
-	expect(t, f.Says("staff1", "4400"), "4,400 notes of 50s?|[It really is 4,400]", "together")
+	expect(t, ofOneBox(t, paid, "4400"), "4,400 notes of 50s?|[It really is 4,400]", "together")
 }
 
 // "The slip says" before one figure makes it the whole sum, where that is asked for and no kind
@@ -56,10 +53,7 @@ func TestSlipSaysTheSum(t *testing.T) {
 	expect(t, said(t, paid, "the slip says 28 89 120"), "answered [28 89 120]", "total")
 	none := ask.Question{Name: "paid", Money: true, Lines: ask.KindLines, Check: far}
 	expect(t, said(t, none, "the slip says 28"), "20s: how many", "total|each kind")
-	f := floor.New(t, floor.Of(asking(paid)))
-	f.Shop.Machines[0].Boxes = f.Shop.Machines[0].Boxes[:1]
-	f.Says("staff1", "move")
-	expect(t, f.Says("staff1", "the slip says 28"), "answered [28]", "total")
+	expect(t, ofOneBox(t, paid, "the slip says 28"), "answered [28]", "total")
 }
 
 // What the machine is said to show is no count of notes in the hand: it is asked back. Where
@@ -155,4 +149,13 @@ func TestPickYesOrNo(t *testing.T) {
 			t.Errorf("%q: chose %q, want %q", said, chosen, want)
 		}
 	}
+}
+
+// ofOneBox is what is said of words typed at a question in a shop with one note box.
+func ofOneBox(t *testing.T, q ask.Question, typed string) string {
+	t.Helper()
+	f := floor.New(t, floor.Of(asking(q)))
+	f.Shop.Machines[0].Boxes = f.Shop.Machines[0].Boxes[:1]
+	f.Says("staff1", "move")
+	return f.Says("staff1", typed)
 }

@@ -254,9 +254,11 @@ func (t Topic[Draft, T]) answer(c *engine.Talk, all Topics[Draft], s string) {
 	if t.Read != nil {
 		value, problem = t.Read(c, s)
 	}
-	if o := t.meant(c, s); problem != "" && o != nil {
-		t.take(c, all, o.Value)
-	} else if problem != "" {
+	if problem != "" {
+		if o := t.meant(c, s); o != nil {
+			t.take(c, all, o.Value)
+			return
+		}
 		c.First(problem)
 	} else if t.Doubt != nil && t.Doubt(c, value) != "" {
 		c.State.Draft.Typed = s

@@ -89,8 +89,10 @@ func answerPaidAmount(c *engine.Talk, s string) bool {
 	drafted(c).Amount = value
 	c.GoTo("which")
 	rest = takeBeside(c, rest)
-	if of, _ := owing.ClaimsNamed(c.Teller, rest); len(of) == 0 && c.IsWord("today", rest) {
-		rest = "" // it came today, and is for another day
+	if c.IsWord("today", rest) {
+		if of, _ := owing.ClaimsNamed(c.Teller, rest); len(of) == 0 {
+			rest = "" // it came today, and is for another day
+		}
 	}
 	if rest != "" && (!answerWhichClaim(c, rest) || !paid(c).Equal(value)) {
 		drafted(c).Amount, drafted(c).Asked = value, true // some day was meant
