@@ -17,7 +17,10 @@ func BankDays(t *telling.Teller, typed string) string {
 	if slices.Contains(t.V.List("words.bank-next"), texts.Fold(typed)) {
 		return "1"
 	}
-	number := strings.TrimPrefix(texts.Fold(typed), "after ")
+	number := texts.Fold(typed)
+	for _, after := range t.V.List("words.bank-after") {
+		number = strings.TrimPrefix(number, after+" ")
+	}
 	for _, days := range t.V.List("words.bank-days") { // the longest first
 		number = strings.TrimSuffix(number, " "+days)
 	}
