@@ -1,6 +1,7 @@
 package counts
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -52,11 +53,15 @@ func (r *reader) behindFigure(i int) bool { return i > 0 && r.tokens[i-1].kind =
 
 // readNamePart tries the beginning of a box's name ("mid", "bot") before it gives the word up.
 func (r *reader) readNamePart(i int) int {
-	if line := r.lineByPrefix(r.word(i)); line >= 0 {
+	word := r.word(i)
+	if line := r.lineByPrefix(cmp.Or(sameBox[strings.ToLower(word)], word)); line >= 0 {
 		return r.put(atom{kind: placeAtom, line: line}, i, i+1)
 	}
 	return r.put(atom{kind: unknownAtom}, i, i+1)
 }
+
+// sameBox are other words for the places of note boxes.
+var sameBox = map[string]string{"upper": "top", "centre": "middle", "center": "middle", "lower": "bottom"}
 
 // nameAt finds the line whose name stands at token i, the longest if several do, and the token after it.
 func (r *reader) nameAt(i int) (line, next int) {

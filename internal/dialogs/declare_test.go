@@ -17,7 +17,7 @@ import (
 var optional = map[string][]string{
 	"flow": {"Part", "Second", "Bank", "Owing", "Asks", "Commands", "Cards", "Lasts", "Parting", "Draft",
 		"Recall", "Of", "View", "Holds", "Late", "Settles", "Passes", "Read"},
-	"command": {"Menu", "Dated", "Boxes", "Answers", "Finds", "Plea", "Offer", "Guided", "Hours", "Printed",
+	"command": {"Menu", "Dated", "Boxes", "Answers", "Finds", "Plea", "Guided", "Hours", "Printed",
 		"flow"},
 	"standing": {"Typed"},
 }
@@ -155,9 +155,6 @@ func TestCommandsFit(t *testing.T) {
 		said := cmd.Help != engine.HelpNever || cmd.Menu > 0 || cmd.Does == engine.StartsDialog // by "leave", too
 		if said && !inCatalogue(e, "help."+cmd.Name) {
 			t.Errorf("%s: there is no sentence for it", cmd.Name)
-		}
-		if cmd.Offer != "" && (!inCatalogue(e, "button."+cmd.Offer) || !cmd.Guided) {
-			t.Errorf("%s is offered by %q and cannot be begun by it", cmd.Name, cmd.Offer)
 		}
 		if other := places[cmd.Menu]; cmd.Menu > 0 && other != "" {
 			t.Errorf("%s and %s have one place in the menu", cmd.Name, other)

@@ -354,7 +354,7 @@ var countWords = wording.Set(`one two three four five six seven eight nine ten e
 	fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred
 	thousand a bundle bundles pack packs fives tens twenties fifties hundreds tenner tenners fiver fivers none
 	zero
-	top middle bottom`)
+	top middle mid centre center bottom`)
 
 // faces gives what was understood by kind of note, nil unless all was.
 func faces(res counts.Result, req counts.Request) map[string]int64 {

@@ -1,6 +1,7 @@
 package helping
 
 import (
+	"slices"
 	"strings"
 
 	"shopfloat/internal/chat"
@@ -13,6 +14,9 @@ func Figures(t *telling.Teller, typed, code string) chat.Reply {
 	names := []string{"open"}
 	if t.M.Current() != nil {
 		names = []string{"topup", "close"}
+	}
+	if len(t.M.Pending()) > 0 { // a slip is missing
+		names = slices.Insert(names, 0, "finish")
 	}
 	r := chat.Reply{Body: []chat.Block{{Text: t.V.Say("figures-for", "near", typed)}}}
 	for _, name := range names {

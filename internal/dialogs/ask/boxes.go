@@ -18,8 +18,7 @@ func Boxes(c *engine.Talk) []shop.Box { return lines.Boxes(Target(c), c.Kit.Boxe
 // SlipLines are the kinds of note in the order in which the machine's slip lists them.
 func SlipLines(c *engine.Talk) []Line { return lines.Kinds(lines.InOrder(faces(c), c.Kit.SlipOrder)) }
 
-// faces are the kinds of note in those boxes, each once, from the top box down: the
-// order in which everything is asked.
+// faces are the kinds of note in those boxes, each once, in the order of asking: from the top box down.
 func faces(c *engine.Talk) (list []cashmath.Face) {
 	for _, b := range Boxes(c) {
 		if !slices.Contains(list, b.Face) {

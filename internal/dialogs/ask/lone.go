@@ -184,8 +184,7 @@ func (q Question) take(c *engine.Talk, items []counts.Item) {
 	a.Counts = v
 }
 
-// mark remembers that a count was written as money, to ask it back, and
-// forgets what was said of the line before.
+// mark remembers that a count was written as money, to ask it back, and nothing of the line before.
 func mark(a *chat.Answers, it counts.Item) {
 	delete(a.Sure, it.Line)
 	delete(a.Money, it.Line)

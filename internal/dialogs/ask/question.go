@@ -210,8 +210,7 @@ func (q Question) summed(c *engine.Talk, lines []Line, res counts.Result) bool {
 	return true
 }
 
-// slipSays drops words like "the slip says". One figure behind them is the total, where no kind
-// of note is asked by itself.
+// slipSays drops words like "the slip says". One figure behind them is a total, unless a kind is asked.
 func (q Question) slipSays(c *engine.Talk, v []int64, text string) string {
 	says := telling.SlipSays(c.Teller, text)
 	if _, sum := Amount(c, says); says != text && q.Total != nil && sum && !SomeAnswered(v) && len(v) > 1 {
@@ -252,8 +251,7 @@ func askBack(c *engine.Talk, lines []Line, typed string, items []counts.Item) {
 	c.First(readback.Guessed(c.Teller, lines, items))
 }
 
-// worded takes words that are about a figure: which kind one that waits is of, back, or a
-// kind without its number.
+// worded takes words about a figure: which kind one that waits is of, back, or a kind without its number.
 func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits, text string) bool {
 	low := texts.Fold(text)
 	if _, d := q.Doubt(c, lines, v); emptyAgain(d, text, Request(c, lines, at, q)) {

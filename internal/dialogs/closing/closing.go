@@ -12,6 +12,8 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
+	"shopfloat/internal/helping"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
@@ -40,7 +42,7 @@ func CloseFlow() *engine.Flow {
 		Stopped: ask.CountStays}, engine.DoClose)
 	cmd := &f.Commands[0]
 	f.Settles = true
-	cmd.Help, cmd.Menu, cmd.Offer, cmd.Guided, cmd.Hours = engine.HelpOften, 5, "start-closing", true, true
+	cmd.Help, cmd.Menu, cmd.Guided, cmd.Hours = engine.HelpOften, 5, true, true
 	return f
 }
 
@@ -245,8 +247,11 @@ func SettleFlow() *engine.Flow {
 // Moments are somebody who asks for the printed figures in the middle of a count that asks for
 // them by itself: they go on with it, unless another period waits for its own.
 func Moments() engine.Moments {
-	return engine.Moments{Weighs: func(c *engine.Talk, _ *engine.Flow, cmd *engine.Command, rest string) (
+	return engine.Moments{Weighs: func(c *engine.Talk, f *engine.Flow, cmd *engine.Command, rest string) (
 		*engine.Command, bool) {
+		if f == nil && c.Kit != nil && !c.Quiet() && (cmd == nil || cmd.Answers) && wholeCount(c) {
+			return nil, true
+		}
 		p := ask.Target(c)
 		others := func(o *books.Period) bool { return p == nil || o.No != p.No }
 		later := slices.Contains(c.V.List("words.later"), texts.Fold(c.In.Text))
@@ -266,6 +271,22 @@ func Moments() engine.Moments {
 		c.Redraw()
 		return cmd, true
 	}}
+}
+
+// wholeCount takes a text without a command that counts every box; see [lines.Uncommanded].
+func wholeCount(c *engine.Talk) bool {
+	cmd, text := c.Command()
+	if cmd == nil || !cmd.Hours { // else what stands behind "close"
+		text = c.In.Text
+	}
+	means := lines.Uncommanded(text, telling.SlipSays(c.Teller, text), ask.Request(c, ask.BoxLines(c), 0,
+		paidQuestion), ask.SlipLines(c), c.M.Current() != nil, len(c.M.Pending()) > 0)
+	if c.Rest = means.Rest; means.Asks && c.May(engine.DoOpen) {
+		c.Send(helping.Figures(c.Teller, text, means.Code))
+	} else if cmd = c.E.Named(means.Command); cmd != nil {
+		c.Obey(cmd)
+	}
+	return means.Asks || cmd != nil && means.Command != ""
 }
 
 func startSettle(c *engine.Talk) {

@@ -25,7 +25,21 @@ type count struct {
 func (n counting) begin(c *engine.Talk, p *books.Period) {
 	c.State.Draft.Period = p.No
 	c.GoTo(n.left)
-	ask.Take(c, n.boxes())
+	if !counts.SaysNothing(c.Rest) && !n.takes(c, c.Rest) {
+		c.First(c.V.Say("not-counts", "near", c.Rest))
+	}
+}
+
+// takes takes a count of the boxes, and of refused notes behind it. That there are none is asked anyway.
+func (n counting) takes(c *engine.Talk, text string) bool {
+	boxes, refused, _ := lines.RefusedBox(text)
+	if !n.boxes().Answer(c, boxes) {
+		return false
+	}
+	if refused != "" && !n.refused().Answer(c, refused) {
+		c.First(telling.NotTaken(c.Teller, refused))
+	}
+	return true
 }
 
 // anew asks for the count once more.
@@ -76,7 +90,8 @@ func (n counting) above(c *engine.Talk, l ask.Line, notes int64) ask.Doubt {
 // them is asked where the count is read back, so that the ordinary day has one card.
 func (n counting) afterBoxes(c *engine.Talk) string {
 	again := c.State.Draft.Retyped
-	return texts.Either(n.apart && again[n.tray] == "" && again["found"] == "", "count-review", n.tray)
+	asked := again[n.tray] != "" || again["found"] != "" || ask.SomeAnswered(c.Counted(n.tray))
+	return texts.Either(n.apart && !asked, "count-review", n.tray)
 }
 
 // aboutTray are words of the answer to what is in the box for refused notes.
@@ -242,8 +257,7 @@ func (n counting) beside(c *engine.Talk) *engine.Card {
 		c.Button("confirm-nothing", "confirm-nothing"), c.Button("confirm-unlooked", "confirm-unlooked")}}
 }
 
-// nothingBeside books the count with nothing beside the boxes: what was found
-// earlier in the day counts apart.
+// nothingBeside books the count with nothing beside the boxes: what was found earlier counts apart.
 func (n counting) nothingBeside(looked bool) func(*engine.Talk) {
 	return ask.UnlessOvertaken(func(c *engine.Talk) {
 		n.of(c).NoTray = !looked

@@ -105,7 +105,9 @@ func (n counting) asks() (list []engine.Asked) {
 func (n counting) all() map[string]engine.Screen {
 	list := map[string]engine.Screen{}
 	if n.left != "" {
-		list[n.left], list[n.tray] = n.part(n.boxes().Screen()), n.part(n.refused().Screen())
+		left := n.boxes().Screen()
+		left.Answer = n.takes
+		list[n.left], list[n.tray] = n.part(left), n.part(n.refused().Screen())
 	}
 	if n.apart {
 		list["findings"] = n.part(engine.Screen{Ask: n.askFindings, What: "what.findings", Typed: ask.YesNo,

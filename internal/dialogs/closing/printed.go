@@ -245,8 +245,7 @@ func slipChanged(c *engine.Talk) string {
 	return c.V.Say("slip-paid", "what", c.Notes(paidQuestion.Notes(c)))
 }
 
-// checkBack asks back more cancelled notes than were paid out, by this slip and
-// by those of the period before it.
+// checkBack asks back more cancelled notes than this slip and those before it in the period paid out.
 func checkBack(c *engine.Talk, l ask.Line, n int64) ask.Doubt {
 	d, kinds := ask.Target(c).Day(), ask.SlipLines(c)
 	paid := d.Dispensed[l.Face] - d.Reversed[l.Face] + lines.NotesOf(kinds, paidQuestion.Values(c))[l.Face] +

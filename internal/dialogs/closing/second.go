@@ -170,8 +170,7 @@ func secondLate(c *engine.Talk, p *books.Period) {
 	body := []chat.Block{chat.Lines(c.V.Say("second-both"))}
 	if !same(c) {
 		both := readback.BothCounts(c.Teller, ask.KindLines(c), p.Day().Counted(), everything.day(c).Counted())
-		body = []chat.Block{chat.Lines(c.V.Say("second-apart")), both,
-			chat.Lines(c.V.Say("second-look"))}
+		body = []chat.Block{chat.Lines(c.V.Say("second-apart")), both, chat.Lines(c.V.Say("second-look"))}
 	}
 	c.TellAbout(reminders.Noted, chat.Reply{Body: append([]chat.Block{chat.Lines(c.V.Say("told.second-late",
 		"who", c.F.Person.Name, "day", c.V.Day(c.Local(p.Opened)), "other", c.Name(p.EndedBy)))}, body...)})
@@ -179,8 +178,7 @@ func secondLate(c *engine.Talk, p *books.Period) {
 	c.Close(append([]chat.Block{chat.Lines(late)}, body...)...)
 }
 
-// afterCount is what follows a closing count: where the shop wants two persons
-// to count, the second one first.
+// afterCount is what follows a closing count: the second person's first, where the shop wants two.
 func afterCount(c *engine.Talk, p *books.Period) string {
 	if c.F.Shop.TwoPersons && p.Witness == 0 && !p.Alone && c.State.Draft.Happened.IsZero() {
 		return "witness"

@@ -54,8 +54,7 @@ func noResult(c *engine.Talk, err error) *engine.Card {
 	return &engine.Card{Body: []chat.Block{why}, Buttons: [][]chat.Button{c.Button("change", "figures")}}
 }
 
-// answerVerdict takes printed figures typed anew, and that nothing was cancelled,
-// which the card says already.
+// answerVerdict takes printed figures typed anew, and that nothing was cancelled, as the card says.
 func answerVerdict(c *engine.Talk, s string) bool {
 	k := kept(c)
 	rest, cancelled := lines.Cancelled(s)

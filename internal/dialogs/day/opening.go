@@ -33,7 +33,7 @@ func OpeningFlow() *engine.Flow {
 		Draft: func() any { return &openingDraft{} }, Stopped: stoppedOpening,
 		Asks: []engine.Asked{insideQuestion, insideTrayQuestion, loadedQuestion},
 		Commands: []engine.Command{{Name: engine.DoOpen, Does: engine.StartsDialog, Help: engine.HelpOften,
-			Takes: engine.OnlyFigures, Menu: 1, Offer: "start-opening", Guided: true, Hours: true}},
+			Takes: engine.OnlyFigures, Menu: 1, Guided: true, Hours: true}},
 		Screens: map[string]engine.Screen{
 			"already": {Ask: askAlready, What: "what.already", Taps: map[string]func(*engine.Talk){
 				// counts typed for an opening may be those of a top-up; of a closing they are none
@@ -120,8 +120,7 @@ func startOpening(c *engine.Talk) {
 	ask.Take(c, loadedQuestion)
 }
 
-// backfills reports whether what is told now happened before a period began,
-// so that it needs a period of its own.
+// backfills reports whether what is told now happened before any period, and needs one of its own.
 func backfills(c *engine.Talk, cur *books.Period) bool {
 	return !c.State.Draft.Happened.IsZero() && c.State.Draft.Happened.Before(cur.Opened)
 }
@@ -241,8 +240,7 @@ func stoppedOpening(c *engine.Talk) string {
 	return ask.CountStays(c)
 }
 
-// cautioned reports whether it was said before what to look at before the safe is
-// opened, or nobody opens it now.
+// cautioned reports whether what to look at before the safe is opened was said, or nobody opens it now.
 func cautioned(c *engine.Talk) bool {
 	return c.Answers("inside").Told || c.Answers("loaded").Told || !c.State.Draft.Happened.IsZero()
 }

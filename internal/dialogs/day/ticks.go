@@ -38,8 +38,7 @@ func checkedTyped(c *engine.Talk) bool {
 	return true
 }
 
-// doneTyped shows the list that waits to somebody who says that it is done: one tap ticks it, and typed words
-// do not.
+// doneTyped shows the list that waits to somebody who says that it is done: a tap ticks it, words do not.
 func doneTyped(c *engine.Talk) bool {
 	if !c.IsWord("list-done", texts.Plain(c.In.Text)) {
 		return false
@@ -143,8 +142,7 @@ func tick(c *engine.Talk, p *books.Period, done []string, marks ...books.Mark) b
 		booked(c, books.Record{Kind: books.Checks, Period: p.No, Ticks: done, Marks: marks})
 }
 
-// askNext asks what is not known from last time of things that are done; else it
-// shows what is left of the list.
+// askNext asks what is not known from last time of what is done; else it shows what is left of the list.
 func askNext(c *engine.Talk, p *books.Period) {
 	switch {
 	case slices.Contains(p.Ticks, "checked") && c.M.Checked == "":
@@ -247,8 +245,7 @@ func askDifferent(c *engine.Talk) *engine.Card {
 	return ask.Asking("different")(c)
 }
 
-// doubtfulTicks are those that can still be said not to be as they should be;
-// whoever says so is told what to do.
+// doubtfulTicks are those that can still be said not to be right; whoever says so is told what to do.
 func doubtfulTicks(c *engine.Talk) (list []ask.Option) {
 	p := ask.Target(c)
 	if p == nil {

@@ -37,8 +37,7 @@ var addedQuestion = ask.Question{
 	Taps:  map[string]func(*engine.Talk){"swap": func(c *engine.Talk) { instead(c, engine.DoSwap, "") }},
 }
 
-// startTopUp begins a top-up. Notes for every box of a machine that is not open are its opening, which the
-// card says and asks.
+// startTopUp begins a top-up. Notes for every box of a machine that is not open are asked as its opening.
 func startTopUp(c *engine.Talk) {
 	if c.M.Current() == nil && c.State.Draft.Happened.IsZero() && c.Rest != "" && c.May(engine.DoOpen) {
 		res := counts.Parse(c.Rest, ask.Request(c, ask.BoxLines(c), 0, addedQuestion))

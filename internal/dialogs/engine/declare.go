@@ -114,7 +114,6 @@ type Command struct {
 	Answers bool             // its words may be an answer to the open question, too
 	Finds   bool             // they may be one where notes in the box for refused notes are asked for
 	Plea    bool             // a call for help: with more words a question, in a robbery it gets the guide
-	Offer   string           // button that offers it for a plain sentence about the day's work
 	Guided  bool             // a guide's card offers it
 	Hours   bool             // hours or a day behind its words are about the plan: it is not begun
 	Printed func(*Talk) bool // it asks for the printed figures of a count under way

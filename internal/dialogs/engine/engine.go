@@ -17,8 +17,7 @@ import (
 	"shopfloat/internal/wording"
 )
 
-// forNow says that a dialog begun at the question for the time is for now, as no
-// time from earlier was understood yet.
+// forNow says that a dialog at the question for the time is for now: no time was understood yet.
 func (c *Talk) forNow(f *Flow) {
 	if c.Screen().Dates && f.Paper != OffPaper {
 		c.First(c.V.Say("no-time-yet"))

@@ -47,8 +47,7 @@ func (c *Talk) DueMatter(list []Matter) {
 	}
 }
 
-// OnLadder lets the rung that came due speak, once, see [reminders.Overtaken]. In a quiet
-// night it waits for the morning.
+// OnLadder lets the rung that came due speak, once, see [reminders.Overtaken]; not in a quiet night.
 func (c *Talk) OnLadder(
 	rungs []reminders.Rung, wait func(reminders.Rung, time.Time), tell func(reminders.Rung),
 ) {

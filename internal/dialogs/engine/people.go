@@ -143,8 +143,7 @@ func (c *Talk) curtain(f *Flow) bool {
 	return true
 }
 
-// hides reports whether somebody is counting this machine, so that nobody who may
-// count it can see what should be there.
+// hides reports whether somebody is counting this machine: nobody who may count sees what should be there.
 func (c *Talk) hides() bool {
 	if c.F.Person.ID != 0 && !access.Counting.Has(c.F.Person.Role) {
 		return false

@@ -149,8 +149,7 @@ func (c *Talk) sayNotice() {
 	}
 }
 
-// chosen takes a choice whose words were typed. What books is shown again, since one tap books
-// and nothing else.
+// chosen takes a choice whose words were typed. What books is shown again: nothing but a tap books.
 func (c *Talk) chosen(choice string) {
 	if strings.HasPrefix(choice, "confirm") {
 		c.First(c.V.Say(texts.Either(choice == "confirm", "tap-confirm", "tap-button")))

@@ -61,8 +61,7 @@ func (c *Talk) mayNot(action string) {
 	c.Say(c.V.Say("may-not", "role", c.V.Say("role."+string(c.F.Person.Role))))
 }
 
-// barred ends a dialog that the speaker may not go on with: the role may have
-// changed since its card was shown.
+// barred ends a dialog that the speaker may not go on with: roles change while a card is shown.
 func (c *Talk) barred() bool {
 	f := c.Flow()
 	if f == nil || c.In.Kind == chat.Remind || c.M.ID != c.State.Machine || c.May(f.Name) {
@@ -145,8 +144,7 @@ func (e *Engine) Menu(v *texts.Voice, role shop.Role) []chat.MenuItem {
 	return items
 }
 
-// secret answers a message that was dropped unread because it seemed to hold a
-// combination or somebody's code.
+// secret answers a message dropped unread because it seemed to hold a combination or somebody's code.
 func (c *Talk) secret() {
 	c.Drop()
 	c.First(c.V.Say("secret", "what", c.V.Say("secret."+cmp.Or(c.In.What, string(secrets.Code)))))

@@ -92,8 +92,7 @@ func bookCosts(c *engine.Talk) {
 	layDownLoad(c, *l, counsel.FullName(c.Teller, *l))
 }
 
-// layDownLoad writes how full to load into the shop's settings and goes back to
-// the advice, which follows it from now on.
+// layDownLoad writes how full to load into the shop's settings and goes back to the advice.
 func layDownLoad(c *engine.Talk, l shop.Load, what string) {
 	draft(c).Costs = nil
 	c.GoTo("advice")

@@ -81,8 +81,7 @@ func startLoad(c *engine.Talk) {
 	}
 }
 
-// usualDays sets the days to those the next load is for. A card from yesterday
-// must not go on about yesterday.
+// usualDays sets the days to those the next load is for: a card from yesterday is not about yesterday.
 func usualDays(c *engine.Talk) {
 	if d, next := draft(c), counsel.LoadDate(c.Teller); d.From < next {
 		d.From, d.To = next, advice.Until(c.F.Shop, next)

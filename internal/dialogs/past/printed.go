@@ -36,8 +36,7 @@ func PrintedFlow() *engine.Flow {
 	}
 }
 
-// expectsTotal reports whether the machine's printed total is still to come,
-// so that a bare amount is taken for it.
+// expectsTotal reports whether the printed total is still to come: a bare amount is taken for it.
 func expectsTotal(c *engine.Talk) bool {
 	p := c.M.Current()
 	return p != nil && slices.Contains(p.Ticks, "total") && c.In.At.Sub(p.Opened) < 2*time.Hour && !c.Hidden()
@@ -108,8 +107,7 @@ func readPrinted(c *engine.Talk) []chat.Block {
 		{c.V.Say("printed.ours"), c.V.Money(p.PutIn())}})}
 }
 
-// bookPrinted compares the machine's printed total with ours, and names the
-// likely slip at once when they differ.
+// bookPrinted compares the printed total with ours, and names the likely slip when they differ.
 func bookPrinted(c *engine.Talk) {
 	amount, p := engine.Drafted[printedDraft](c).Total, ask.Target(c)
 	r := books.Record{Kind: books.Printed, Period: p.No,

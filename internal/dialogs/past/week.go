@@ -35,8 +35,7 @@ func tellWeek(c *engine.Talk, n reminders.Name) {
 // movedLines bounds the days that are said one by one; all of them go along as a file.
 const movedLines = 5
 
-// tellMoved tells owners, once, which days of an earlier program's records are told
-// under another date from now on.
+// tellMoved tells owners, once, which days of an earlier program's records have another date from now on.
 func tellMoved(c *engine.Talk) {
 	if c.In.Text != chat.DaysMoved || !c.HasLedger() {
 		return

@@ -24,8 +24,7 @@ const snoozeMax = 3
 var dayTasks = []reminders.Task{
 	reminders.Opening, reminders.Filling, reminders.Closing, reminders.Unclosed}
 
-// The buttons of reminders: begin what is due, put it off, end it for the day, say
-// that a count had to be left.
+// The buttons of reminders: begin what is due, put it off, end it for the day, say that a count was left.
 var (
 	StartCard = card(engine.DoStart, tapStart)
 	LaterCard = card(engine.DoLater, tapLater)

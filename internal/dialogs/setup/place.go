@@ -58,8 +58,7 @@ func takeCountry(c *engine.Talk) {
 	}
 }
 
-// regionsFirst is how many parts of a country stand before the button for none of them, so
-// that it is on the first page.
+// regionsFirst is how many parts of a country stand before the button for none of them, on the first page.
 const regionsFirst = 5
 
 // regionTopic asks for the part of a country whose holidays are not those of the others.

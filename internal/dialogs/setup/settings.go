@@ -13,8 +13,7 @@ import (
 	"shopfloat/internal/shop"
 )
 
-// SettingsFlow changes what was laid down. What was recorded before stays under
-// the version it was recorded in.
+// SettingsFlow changes what was laid down. Records stay under the version they were recorded in.
 func SettingsFlow() *engine.Flow {
 	return &engine.Flow{
 		Name: engine.DoSettings, Title: "settings", Version: 1, Draft: func() any { return &shopDraft{} },

@@ -85,8 +85,7 @@ func topics() ask.Topics[shopDraft] {
 	}
 }
 
-// correctsTopic asks whether whoever closed a day may correct it alone. Where nobody
-// else could it is not asked.
+// correctsTopic asks whether whoever closed a day may correct it alone, unless nobody else could.
 func correctsTopic() topic[bool] {
 	t := oneOf("own-correct", "people", func(d *shopDraft) **bool { return &d.OwnCorrect }, false, true)
 	t.Skip = func(c *engine.Talk) bool { return len(access.Correctors(&c.F.Shop.Settings, 0)) < 2 }

@@ -49,8 +49,7 @@ func remind(c *engine.Talk, id shop.MachineID, m *books.Machine, of []int64) {
 	}
 }
 
-// overtaken reports whether money was booked at the machines since the statement
-// was read; it is then read anew.
+// overtaken reports whether money was booked since the statement was read; it is then read anew.
 func overtaken(c *engine.Talk) bool {
 	for id, seq := range drafted(c).Reading.At {
 		if c.F.Ask.Books == nil {

@@ -228,8 +228,7 @@ func askShops(c *engine.Talk) *engine.Card {
 		c.V.Say("statement.shops"))}}
 }
 
-// shopOptions are the shops whose books the speaker keeps: one tap for one of them,
-// ticks where there are several.
+// shopOptions are the shops whose books the speaker keeps: one tap for one of them, ticks for several.
 func shopOptions(c *engine.Talk) (list []ask.Option) {
 	d := drafted(c)
 	shops := stated.Kept(c.Teller)

@@ -64,8 +64,7 @@ func SecondBy(c *engine.Talk, id shop.PersonID) bool {
 	})
 }
 
-// AskTicks shows the checklist of a period in place of the tapped card, and
-// sees to it that it is asked again.
+// AskTicks shows the checklist of a period in place of the tapped card; it is asked again.
 func AskTicks(c *engine.Talk, p *books.Period, head string) {
 	old := c.Key()
 	c.End()

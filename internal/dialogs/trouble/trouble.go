@@ -35,7 +35,13 @@ func Moments() engine.Moments {
 
 // weighQuestion offers what a plain sentence may mean. In a robbery nothing is asked.
 func weighQuestion(c *engine.Talk, f *engine.Flow, cmd *engine.Command, rest string) (*engine.Command, bool) {
-	if f == nil && !c.Quiet() && (offered(c, cmd, rest) || foundTyped(c)) {
+	calm := f == nil && !c.Quiet()
+	if calm && cmd != nil && cmd.Hours && sentence.MatchString(strings.Trim(rest, ".!? ")) {
+		c.Rest = "" // it is begun, and no guide for a fault over an everyday word
+		c.Obey(cmd)
+		return cmd, true
+	}
+	if calm && foundTyped(c) {
 		return cmd, true
 	}
 	if c.Quiet() && (cmd == nil || cmd.Plea) {
@@ -59,17 +65,6 @@ var sentence = regexp.MustCompile(
 	`^(?:up )?(?:(?:the|our|my|this) )?(?:cash )?(?:machine|atm|till|shop|day)` +
 		`(?: (?:now|please|today|tonight|up|again|for the (?:day|night)))*$`,
 )
-
-// offered answers a plain sentence like "open the machine please": the command
-// is offered, and no guide for a fault is begun over an everyday word.
-func offered(c *engine.Talk, cmd *engine.Command, rest string) bool {
-	if cmd == nil || cmd.Offer == "" || !sentence.MatchString(strings.Trim(rest, ".!? ")) {
-		return false
-	}
-	c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("offer-word", "word", c.Words(cmd)[0])}},
-		Buttons: [][]chat.Button{c.Button(cmd.Offer, chat.Begins(cmd.Name))}})
-	return true
-}
 
 // offeredTap begins a command that was offered, with what was said beside it.
 func offeredTap(c *engine.Talk, name string) {
@@ -192,8 +187,7 @@ func small(c *engine.Talk, f *engine.Flow) {
 	}
 }
 
-// onlyDays reports whether a text is days and nothing else: in a dialog it answers, or fails
-// to answer, what was asked.
+// onlyDays reports whether a text is days and nothing else: in a dialog they answer, or try to.
 func onlyDays(c *engine.Talk) bool {
 	_, _, rest := telling.Days(c.Teller, texts.Fold(c.In.Text))
 	return rest == ""
@@ -222,8 +216,7 @@ func notFound(c *engine.Talk, f *engine.Flow) {
 	now(c, f, c.V.Say(texts.Either(f != nil, "trouble.none-within", "trouble.none-now")))
 }
 
-// puzzled has what was not understood at once counted, unless it may be an answer that a
-// dialog asked for in words.
+// puzzled has what was not understood at once counted, unless it may answer what a dialog asked in words.
 func puzzled(c *engine.Talk, f *engine.Flow) {
 	if f == nil || f.Safe == engine.SafeOpen && !c.Screen().Free {
 		c.Puzzled()

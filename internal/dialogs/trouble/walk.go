@@ -86,8 +86,7 @@ func retireWalk(c *engine.Talk) {
 	}
 }
 
-// walkCard shows where the guide is: in place of the tapped card, or as a new
-// message. At an end the guide is over.
+// walkCard shows where the guide is, in place of the tapped card or anew. At an end the guide is over.
 func walkCard(c *engine.Talk, edit bool) {
 	w := c.State.Walk
 	v, err := c.Guides.View(run(w), incidents.GuideSettings(c.Teller))
