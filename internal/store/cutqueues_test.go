@@ -193,6 +193,31 @@ func TestPowerCutOfMigrations(t *testing.T) {
 	}
 }
 
+// A power cut while a file is made leaves none, or one that is good for a start.
+func TestPowerCutOfANewFile(t *testing.T) {
+	watchDisk(t)
+	made := 0
+	for seed := range seeds(t, checks.Size(t, 12, 40, 2_500)) {
+		dir, after := t.TempDir(), t.TempDir()
+		disk := newCutDisk(dir, seed, 1+rand.New(rand.NewPCG(seed, 8)).IntN(60))
+		if db, err := store.Open(context.Background(), filepath.Join(dir, "shop.db"), morning); err == nil {
+			_ = db.Close()
+		}
+		disk.cut()
+		disk.leave(t, after)
+		theDisk.cutDisk = nil
+		if info, err := os.Stat(filepath.Join(after, "shop.db")); err == nil && info.Size() > 0 {
+			made++
+		}
+		if got := upToDate(t, filepath.Join(after, "shop.db")); got != "" {
+			t.Errorf("cut %d: after the next start %s", seed, got)
+		}
+	}
+	if made == 0 {
+		t.Error("no file was made before the power was cut")
+	}
+}
+
 // upToDate starts a program on a file and tells what is in it.
 func upToDate(t *testing.T, path string) (told string) {
 	t.Helper()
