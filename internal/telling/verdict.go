@@ -71,11 +71,11 @@ func twiceLines(t *Teller, p *books.Period) []string {
 		return nil
 	}
 	what := t.V.Say("cause.slip-twice", "slips", strings.Join(SlipNames(t, list), "; "))
-	lines := []string{t.V.Say("cause-first", "what", what)}
+	line := t.V.Say("cause-first", "what", what)
 	if below(p) {
-		lines = append([]string{t.V.Say("should-below")}, lines...)
+		line = t.V.Say("should-below") + " " + line
 	}
-	return lines
+	return []string{line}
 }
 
 // Verdict says whether a period balances, in lines that never blame.

@@ -135,8 +135,7 @@ func (k *count) lies(seq int64, inTray bool) {
 	k.InTray[seq] = inTray
 }
 
-// fitsTray reports whether notes found earlier can be among those just counted
-// in the box for refused notes.
+// fitsTray reports whether notes found earlier can be among those just counted in the box for refused notes.
 func (n counting) fitsTray(c *engine.Talk, found books.Notes) bool {
 	tray := lines.NotesOf(ask.KindLines(c), n.refused().Values(c))
 	for f, notes := range found {

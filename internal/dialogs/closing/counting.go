@@ -2,6 +2,7 @@ package closing
 
 import (
 	"maps"
+	"strings"
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/books"
@@ -188,7 +189,14 @@ func (n counting) paidScreen() engine.Screen {
 		q.Typed = []string{"no-slip", "later"}
 	}
 	s := q.Screen()
-	s.Answer = takesRefused(s.Answer)
+	figures := takesRefused(s.Answer)
+	s.Answer = func(c *engine.Talk, text string) bool {
+		none := saysNone(c, paidQuestion, text) && !strings.ContainsAny(text, "0123456789")
+		if none = none && !begunPaid(c) && paidQuestion.Waits(c) == ""; none { // no slip, or nothing on it
+			c.First(c.V.Say("paid-none"))
+		}
+		return none || figures(c, text)
+	}
 	s.Ask = func(c *engine.Talk) *engine.Card {
 		if typed := kept(c).Early; typed != "" {
 			kept(c).Early = ""

@@ -185,7 +185,13 @@ func (c *Talk) atFork() bool {
 		c.leave(f)
 		return true
 	}
-	if cmd, _ := c.Command(); cmd != nil && !cmd.Answers && !c.onlyNumber(f) {
+	if cmd, rest := c.Command(); cmd != nil && !cmd.Answers && !c.onlyNumber(f) {
+		if l.Rest != "" && cmd.Name == l.Command && rest == "" {
+			c.showFork()
+			return true
+		} else if l.Rest != "" && cmd.Name != l.Command {
+			c.Say(telling.NotTaken(c.Teller, l.Rest)) // they wait no longer
+		}
 		c.State.Draft.Leave = nil
 		return false
 	}

@@ -16,9 +16,8 @@ type ledger struct {
 	machine *books.Machine
 }
 
-// Takes puts the floor into another shop, whose machines all have books that are empty
-// so far. [Floor.Machine] and [Floor.Entries] are from then on those of the machine that
-// the newest input was about.
+// Takes puts the floor into another shop, whose machines all have books that are empty so far.
+// [Floor.Machine] and [Floor.Entries] are from then on those of the machine that the newest input was about.
 func (f *Floor) Takes(s *shop.Shop) {
 	f.Shop, f.beside = s, nil
 	f.Entries, f.Machine = nil, books.New(s.Machines[0].ID)

@@ -1,6 +1,5 @@
-// Package floor is a shop floor in memory, for tests of dialogs: three people
-// with phones, the books of one machine, and an engine that answers them. It does
-// what a desk does, without a disk. Only tests import it.
+// Package floor is a shop floor in memory, for tests of dialogs: three people with phones, the books of one
+// machine, and an engine that answers them. It does what a desk does, without a disk. Only tests import it.
 package floor
 
 import (
@@ -60,9 +59,8 @@ func (f *Floor) looks() bool {
 	return !f.Long || f.steps%16 == 0
 }
 
-// guiding is the guides the program comes with, read once, as all tests share
-// them. To learn the search over them takes a quarter of a second, so that is
-// left until somebody asks.
+// guiding is the guides the program comes with, read once, as all tests share them. To learn the search over
+// them takes a quarter of a second, so that is left until somebody asks.
 var guiding = sync.OnceValues(func() (engine.Guiding, error) {
 	lib, err := guides.Builtin()
 	if err != nil {
@@ -118,8 +116,7 @@ func Texts(t testing.TB) *texts.Catalogue {
 	return catalogue
 }
 
-// People are who has a phone there, by the names that scripts use: an owner and
-// two of the staff.
+// People are who has a phone there, by the names that scripts use: an owner and two of the staff.
 var People = map[string]shop.PersonID{"owner": 1, "staff1": 2, "staff2": 3}
 
 // New opens a floor at the example shop, on Wednesday 25 November 2026 at 06:40,
@@ -267,8 +264,7 @@ func (f *Floor) frozen(where chat.Chat) string {
 	return string(data)
 }
 
-// LayDown puts the settings of the newest step in force; who or what is new there
-// is numbered on.
+// LayDown puts the settings of the newest step in force; who or what is new there is numbered on.
 func (f *Floor) LayDown() {
 	f.T.Helper()
 	if f.Last.Settings == nil {

@@ -9,8 +9,7 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// Of makes a bare engine of declarations, for [New]: what is given, and what the
-// engine has of its own.
+// Of makes a bare engine of declarations, for [New]: what is given, and what the engine has of its own.
 func Of(parts ...engine.Declaration) func(*texts.Catalogue) *engine.Engine {
 	own := []engine.Declaration{
 		engine.CancelCommand(), engine.HelpCommand(), engine.MyCodeFlow(), engine.BusyFlow(), engine.RenewedFlow(),

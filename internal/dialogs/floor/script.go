@@ -134,8 +134,7 @@ func (f *Floor) Choices(name string) (list []string) {
 	return list
 }
 
-// Chooses taps on the newest card of the dialog under way, whether or not it has
-// such a button.
+// Chooses taps on the newest card of the dialog under way, whether or not it has such a button.
 func (f *Floor) Chooses(name, choice string) string {
 	f.T.Helper()
 	return f.Press(name, chat.Button{Label: choice, Data: "d:" + strconv.Itoa(f.State(name).Rev) + ":" + choice})

@@ -35,19 +35,13 @@ func tapOwed(c *engine.Talk, arg string) {
 	c.Send(r)
 }
 
-// tellOwed tells managers of a claim that is overdue, and of those that are so since the same moment.
-func tellOwed(c *engine.Talk, no int64, r reminders.Rung) {
-	tellLate(c, no, r, func(due shop.Date) time.Time { return reminders.Overdue(c.F.Shop, due) })
-}
+// late is since when a claim is, by its day.
+type late func(*shop.Shop, shop.Date) time.Time
 
-// tellLong tells owners of one that is late by more than any way of looking explains.
-func tellLong(c *engine.Talk, no int64, r reminders.Rung) {
-	tellLate(c, no, r, func(due shop.Date) time.Time { return reminders.LongOverdue(c.F.Shop, due) })
-}
-
-// tellLate tells of a late claim once for all that are so since the same moment. Where the one before is not
+// tell tells of a late claim once for all that are so since the same moment. Where the one before is not
 // paid by the books either nobody looked since that was told: the letter of the week goes on with it.
-func tellLate(c *engine.Talk, no int64, r reminders.Rung, from func(shop.Date) time.Time) {
+func (l late) tell(c *engine.Talk, no int64, r reminders.Rung) {
+	from := func(due shop.Date) time.Time { return l(c.F.Shop, due) }
 	c.OwingOf([]int64{no})
 	x, key := c.M.Claim(no), tasks.OwedName+strconv.FormatInt(no, 10)
 	together, more := owing.Since(c.Teller, *x, from), ""
@@ -98,8 +92,9 @@ func tapBank(c *engine.Talk, arg string) {
 
 // Moments are credits that are late.
 func Moments() engine.Moments {
+	overdue, long := late(reminders.Overdue), late(reminders.LongOverdue)
 	return engine.Moments{After: remindOwed,
 		Matters: []engine.Matter{
-			{Prefix: tasks.OwedName, Task: reminders.Owed, Began: telling.OwedBegan, Tell: tellOwed},
-			{Prefix: tasks.LongName, Task: reminders.LongOwed, Began: telling.LongBegan, Tell: tellLong}}}
+			{Prefix: tasks.OwedName, Task: reminders.Owed, Began: telling.OwedBegan, Tell: overdue.tell},
+			{Prefix: tasks.LongName, Task: reminders.LongOwed, Began: telling.LongBegan, Tell: long.tell}}}
 }
