@@ -19,14 +19,15 @@ func TestLooksAgain(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	const insert = "INSERT INTO inbox (id, source, key, at, status) VALUES "
 	for _, c := range []struct {
 		name  string
 		write string
 		want  int64
 	}{
 		{"nothing came", "", 0},
-		{"a row came", "INSERT INTO inbox (id, source, key, at, status) VALUES (1, 'x', 'x', 0, 1)", 1},
-		{"one came and is in the log", "INSERT INTO inbox (id, source, key, at, status) VALUES (2, 'x', 'y', 0, 1)", 2},
+		{"a row came", insert + "(1, 'x', 'x', 0, 1)", 1},
+		{"a row came and is in the log", insert + "(2, 'x', 'y', 0, 1)", 2},
 	} {
 		s, err := behold(ctx, path)
 		if err != nil {
