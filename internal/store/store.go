@@ -80,7 +80,7 @@ func openAs(ctx context.Context, path string, now time.Time, asIs bool) (*DB, er
 	}
 	var r *file.Reader
 	if err == nil {
-		r, err = f.Reader()
+		r, err = f.Reader(ctx)
 	}
 	if err != nil {
 		return nil, errors.Join(err, f.Close())

@@ -161,8 +161,18 @@ func (db *DB) Set(ctx context.Context, name, value string) error {
 // Path is where the file truly lies.
 func (db *DB) Path() string { return db.path }
 
-// Reader gives a reader beside the writer. It connects when it is first asked something.
-func (db *DB) Reader() (*Reader, error) { return newReader(db.path, reading) }
+// Reader gives a reader beside the writer, which has checked the file. It has its connection from
+// now on: whatever becomes of the file's name, it is told who is to hear of it.
+func (db *DB) Reader(ctx context.Context) (*Reader, error) {
+	r, err := newReader(db.path, reading)
+	if err != nil {
+		return nil, err
+	}
+	if err := r.db.PingContext(ctx); err != nil {
+		return nil, errors.Join(err, r.Close())
+	}
+	return r, nil
+}
 
 // OnForget has fn called whenever something is taken back, so that nothing
 // stays at hand that is not in the file.
