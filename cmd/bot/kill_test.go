@@ -36,7 +36,7 @@ const (
 func TestKilledAtRandomMoments(t *testing.T) {
 	t.Parallel()
 	binary := built(t)
-	shops := checks.Size(t, 10, 24, 400)
+	shops := checks.Size(t, 6, 24, 400)
 	quiet := liveThrough(t, binary, shops, 0, 0)
 	seed := rand.Uint64()
 	killed := liveThrough(t, binary, shops, shops*killTimes/2, seed)

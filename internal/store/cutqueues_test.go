@@ -25,7 +25,7 @@ func TestPowerCutOfTheQueues(t *testing.T) {
 	template := seededTemplate(t)
 	watchDisk(t)
 	kept := 0
-	for seed := range seeds(t, checks.Size(t, 40, 150, 2_500)) {
+	for seed := range seeds(t, checks.Size(t, 20, 150, 2_500)) {
 		dir, after := t.TempDir(), t.TempDir()
 		path := filepath.Join(dir, "shop.db")
 		ok(t, os.WriteFile(path, template, 0o600))
@@ -175,7 +175,7 @@ func TestPowerCutOfMigrations(t *testing.T) {
 	ok(t, os.WriteFile(whole, data, 0o600))
 	want := upToDate(t, whole)
 	watchDisk(t)
-	for seed := range seeds(t, checks.Size(t, 12, 40, 2_500)) {
+	for seed := range seeds(t, checks.Size(t, 6, 40, 2_500)) {
 		dir, after := t.TempDir(), t.TempDir()
 		path := filepath.Join(dir, "shop.db")
 		ok(t, os.WriteFile(path, data, 0o600))
