@@ -48,7 +48,7 @@ var moments = []struct {
 // accidentsPage is the document that tells how each accident goes.
 const accidentsPage = "../../docs/ACCIDENTS.md"
 
-// Each accident at each moment, on the program as it is shipped: nothing is
+// Each accident at each moment, on the program as it is shipped, see builtOnce: nothing is
 // confirmed any more, everybody hears what to do, the program ends and says what
 // is to be done; that is done, nothing that was confirmed is missing where it can
 // be had, and people hear that the bot is back. What each play came to stands in the

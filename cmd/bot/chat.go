@@ -60,12 +60,13 @@ func (c *chatCmd) play(e *env) error {
 }
 
 // converse lets a person type, at the time it is.
-func (c *chatCmd) converse(e *env) error {
+func (c *chatCmd) converse(e *env) (err error) {
 	file := cmp.Or(c.DB, os.Getenv("SHOPFLOAT_DB"), demoFile)
 	f, err := prepare(e.ctx, file, time.Now(), rand.Reader, c.Empty)
 	if err != nil {
 		return err
 	}
+	defer func() { err = errors.Join(err, f.close()) }()
 	f.files = c.Files
 	if f.guiding, err = guiding(e, c.Guides); err != nil {
 		return err

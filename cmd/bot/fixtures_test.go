@@ -118,13 +118,11 @@ func printsOf(t *testing.T, file string) string {
 // when it was brought up to date.
 var drawnHead = regexp.MustCompile(`head [0-9a-f]{64}, check word [a-z1-9]{4}-[a-z1-9]{4}`)
 
-// allWell fails unless every machine of a file verifies.
+// allWell fails unless there are machines in a file and every one verifies.
 func allWell(t *testing.T, file string) {
 	t.Helper()
-	if machines := len(verified(t, file)); machines == 0 {
-		t.Error("no machine in the file")
-	}
-	if said := invoke(t, "", "verify", "--db", file); strings.Contains(said, "--- exit") {
+	said := invoke(t, "", "verify", "--db", file)
+	if strings.Contains(said, "--- exit") || !strings.Contains(said, "): ok") {
 		t.Errorf("verify says\n%s", said)
 	}
 }

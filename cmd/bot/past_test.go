@@ -32,18 +32,15 @@ func writePast(t testing.TB, path string, days int) {
 		t.Fatal(err)
 	}
 	first := time.Date(2026, time.October, 5, 0, 0, 0, 0, zone)
-	if _, err := prepare(context.Background(), path, first, lots("people"), false); err != nil {
-		t.Fatal(err)
-	}
-	db, err := store.Open(context.Background(), path, first)
+	f, err := prepare(context.Background(), path, first, lots("people"), false)
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &pastWriter{t: t, db: db}
+	p := &pastWriter{t: t, db: f.db}
 	for i := range days {
 		p.day(first.AddDate(0, 0, i), i)
 	}
-	if err := db.Close(); err != nil {
+	if err := f.close(); err != nil {
 		t.Fatal(err)
 	}
 }

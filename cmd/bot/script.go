@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"crypto/sha256"
 	"errors"
 	"io"
@@ -10,6 +11,7 @@ import (
 	"time"
 
 	"shopfloat/internal/shop"
+	"shopfloat/internal/store"
 	"shopfloat/internal/terminal"
 )
 
@@ -42,7 +44,8 @@ func playScript(e *env, in io.Reader, s stage) (err error) {
 	if err != nil {
 		return err
 	}
-	clock, err := scriptClock(f)
+	defer func() { err = errors.Join(err, f.close()) }()
+	clock, err := scriptClock(e.ctx, f)
 	if err != nil {
 		return err
 	}
@@ -65,13 +68,19 @@ func playScript(e *env, in io.Reader, s stage) (err error) {
 }
 
 // scriptClock stands at the file's last instant.
-func scriptClock(f chatFile) (*terminal.Clock, error) {
+func scriptClock(ctx context.Context, f *chatFile) (*terminal.Clock, error) {
 	clock := &terminal.Clock{}
 	if !f.latest.IsZero() {
 		clock.Set(f.latest)
 		return clock, nil
 	}
-	start, err := scriptStart(f.zone.String())
+	zone := time.UTC
+	if s, err := f.db.Reader().Shop(ctx, terminal.ChatOf("owner")); err == nil {
+		zone = s.Location
+	} else if !errors.Is(err, store.ErrNone) {
+		return nil, err
+	}
+	start, err := scriptStart(zone.String())
 	clock.Set(start)
 	return clock, err
 }

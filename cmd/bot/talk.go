@@ -4,11 +4,8 @@ import (
 	"context"
 	"crypto/rand"
 	"errors"
-	"fmt"
 	"io"
 	"log/slog"
-	"os"
-	"path/filepath"
 	"strings"
 	"time"
 
@@ -29,46 +26,45 @@ import (
 // chatFile is a file that a conversation works on.
 type chatFile struct {
 	path   string
-	latest time.Time      // newest instant of which it tells; zero for a fresh one
-	zone   *time.Location // of the shop in it; UTC without
-	code   string         // sets a shop up; empty when there is one
-	key    []byte         // of links' codes; nil: drawn by lot
+	db     *store.DB // as it was prepared; nil once the conversation has it
+	latest time.Time // newest instant of which it tells; zero for a fresh one
+	code   string    // sets a shop up; empty when there is one
+	key    []byte    // of links' codes; nil: drawn by lot
 
 	files   string // folder of the files that are sent; empty: the one that the program runs in
 	guiding engine.Guiding
 }
 
-// prepare looks at a file and makes sure that a fresh one holds the example
-// shop, unless it is to stay empty. People's numbers come from random.
-func prepare(
-	ctx context.Context, path string, now time.Time, random io.Reader, empty bool,
-) (f chatFile, err error) {
+// prepare opens a file and makes sure that a fresh one holds the example
+// shop, unless it is to stay empty. People's numbers come from the lot.
+func prepare(ctx context.Context, path string, now time.Time, lot io.Reader, empty bool) (*chatFile, error) {
 	db, err := store.Open(ctx, path, now)
 	if err != nil {
-		return f, err
+		return nil, err
 	}
-	defer func() { err = errors.Join(err, db.Close()) }()
-	sameSalts(db, random)
+	f := &chatFile{path: path, db: db}
+	sameSalts(db, lot)
 	if !empty {
-		if err := seedFresh(ctx, db, now, random); err != nil {
-			return f, err
-		}
+		err = seedFresh(ctx, db, now, lot)
 	}
-	code, err := claimEmpty(db, now, random)
-	if err != nil {
-		return f, err
-	}
-	f = chatFile{path: path, zone: time.UTC, code: code}
-	if f.latest, err = db.Reader().Latest(ctx); err != nil {
-		return f, err
-	}
-	s, err := db.Reader().Shop(ctx, terminal.ChatOf("owner"))
 	if err == nil {
-		f.zone = s.Location
-	} else if errors.Is(err, store.ErrNone) {
-		err = nil
+		f.code, err = claimEmpty(db, now, lot)
 	}
-	return f, err
+	if err == nil {
+		f.latest, err = db.Reader().Latest(ctx)
+	}
+	if err != nil {
+		return nil, errors.Join(err, db.Close())
+	}
+	return f, nil
+}
+
+// close lets go of a file that no conversation has.
+func (f *chatFile) close() error {
+	if f.db == nil {
+		return nil
+	}
+	return f.db.Close()
 }
 
 // sameSalts has a file that a script plays on come out the same every time.
@@ -95,23 +91,25 @@ func seedFresh(ctx context.Context, db *store.DB, now time.Time, random io.Reade
 }
 
 // newTalk makes a conversation on a file that prepare has looked at.
-func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*terminal.Talk, error) {
+func newTalk(e *env, f *chatFile, now func() time.Time, random io.Reader) (*terminal.Talk, error) {
 	catalogue, err := texts.Load()
 	if err != nil {
 		return nil, err
 	}
 	engine := dialogs.New(catalogue).Guide(f.guiding)
 	log := slog.New(slog.NewTextHandler(e.stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
-	open := func(ctx context.Context) (terminal.Bot, error) {
-		db, err := store.Open(ctx, f.path, now())
-		if err != nil {
-			return nil, err
+	open := func(ctx context.Context) (_ terminal.Bot, err error) {
+		db := f.db // the first time
+		if f.db = nil; db == nil {
+			if db, err = store.Open(ctx, f.path, now()); err != nil {
+				return nil, err
+			}
 		}
 		sameSalts(db, random)
 		d := desk.New(desk.Options{Store: db, Step: engine.Step, Now: now, Random: random, Key: f.key, Log: log,
 			Event: trust.Teller{Texts: catalogue}.Event})
 		read := &intake.Statements{Desk: d, Source: db.Reader(), Folder: store.Pictures(f.path), Log: log, Now: now,
-			Fetch: func(_ context.Context, name string) ([]byte, error) { return sentFile(f.files, name) }}
+			Fetch: intake.From(f.files)}
 		return bot{d, db, read}, nil
 	}
 	return &terminal.Talk{
@@ -122,7 +120,7 @@ func newTalk(e *env, f chatFile, now func() time.Time, random io.Reader) (*termi
 }
 
 // known lists who has a phone in the terminal.
-func (f chatFile) known(ctx context.Context) (list []terminal.Known, err error) {
+func (f *chatFile) known(ctx context.Context) (list []terminal.Known, err error) {
 	r, err := store.OpenReader(ctx, f.path)
 	if err != nil {
 		return nil, err
@@ -139,7 +137,7 @@ func (f chatFile) known(ctx context.Context) (list []terminal.Known, err error) 
 }
 
 // keep writes a file that was sent beside the database, and gives its path.
-func (f chatFile) keep(sent *chat.File) (path string, err error) {
+func (f *chatFile) keep(sent *chat.File) (path string, err error) {
 	data := sent.Data
 	if sent.Drawn() {
 		if data, err = chart.DrawnFile(sent); err != nil {
@@ -158,16 +156,6 @@ type bot struct {
 
 // ReadFiles reads what was sent.
 func (b bot) ReadFiles(ctx context.Context) error { return b.statements.Look(ctx) }
-
-// sentFile reads a file that somebody sends. One that is not there cannot be had,
-// like one that the chat server has lost.
-func sentFile(folder, name string) ([]byte, error) {
-	data, err := os.ReadFile(filepath.Join(folder, name))
-	if err != nil {
-		return nil, fmt.Errorf("%w: %w", intake.ErrNever, err)
-	}
-	return data, nil
-}
 
 // Close lets go of the file.
 func (b bot) Close() error { return b.file.Close() }

@@ -7,20 +7,23 @@ import (
 	"testing"
 )
 
-// collectAt is how much garbage such a test may make before it is collected, in per
-// cent of what it keeps, which is little: by the usual 100 a quarter of the time goes
-// into collecting.
+// collectAt is how much garbage tests may make before it is collected, in per cent of
+// what they keep, which is little: by the usual 100 an eighth to a quarter of their time
+// goes into collecting.
 const collectAt = 400
 
-// FilesInMemory runs a package's tests with their temporary folders in memory,
-// where a sync costs nothing, if the computer has room there, and collects
-// garbage seldom. What a power cut leaves is no concern of such a test: store
-// has a disk of its own for that. A TMPDIR and a GOGC of the person who runs the
-// tests stand. It gives the exit code.
-func FilesInMemory(m *testing.M) int {
+// init has tests collect garbage seldom. A GOGC of the person who runs them stands.
+func init() {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(collectAt)
 	}
+}
+
+// FilesInMemory runs a package's tests with their temporary folders in memory,
+// where a sync costs nothing, if the computer has room there. What a power cut
+// leaves is no concern of such a test: store has a disk of its own for that. A
+// TMPDIR of the person who runs the tests stands. It gives the exit code.
+func FilesInMemory(m *testing.M) int {
 	if os.Getenv("TMPDIR") != "" || !roomy(memory) {
 		return m.Run()
 	}

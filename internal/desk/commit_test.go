@@ -147,7 +147,7 @@ func checkScript(t *testing.T, o *office, when string) {
 // not promised is handed in again, and the end is the same.
 func TestAnyStatementFails(t *testing.T) {
 	file := newOffice(t).closed()
-	for n := 1; ; n += 3 / checks.Size(t, 1, 3, 3) {
+	for n := 1; ; n += 6 / checks.Size(t, 1, 6, 6) {
 		o := copyOffice(t, file)
 		count := 0
 		o.db.Interpose(func(query string) error {
@@ -176,7 +176,7 @@ func TestAnyStatementFails(t *testing.T) {
 // whoever sent it, and every input has had its effect once.
 func TestEndsAnywhere(t *testing.T) {
 	file := newOffice(t).closed()
-	for n := 1; ; n += 3 / checks.Size(t, 1, 3, 3) {
+	for n := 1; ; n += 6 / checks.Size(t, 1, 6, 6) {
 		o := copyOffice(t, file)
 		count := 0
 		o.db.Interpose(func(string) error {

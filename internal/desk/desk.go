@@ -103,6 +103,7 @@ type Desk struct {
 	paper  paper
 	heard  map[chat.Chat]*heard // guarded by paper.mu
 	halted chan struct{}        // closed when nothing will be written any more
+	look   time.Duration        // how often Run looks at the file
 
 	mu       sync.Mutex // guards jobs
 	jobs     []*job
@@ -133,7 +134,7 @@ func New(o Options) *Desk {
 		key: o.Key, event: o.Event,
 		words: o.Paper, copied: o.Copied, proved: o.Proved,
 		paper: paper{lastRow: math.MinInt64}, heard: map[chat.Chat]*heard{},
-		halted: make(chan struct{}), queue: queue.New(),
+		halted: make(chan struct{}), look: lookEvery, queue: queue.New(),
 	}
 	if d.event == nil {
 		d.event = func(chat.Event, chat.Facts) []chat.Reply { return nil }

@@ -17,7 +17,7 @@ const (
 	receiptDelay = 100 * time.Millisecond // how long receipts wait for a commit to ride on
 	stopWithin   = 4 * time.Second        // less than serve waits, for what is on its way at the end
 	tidyEvery    = time.Minute
-	lookEvery    = time.Second
+	lookEvery    = time.Second // unless a test has days go by
 	pruneEvery   = time.Hour
 )
 
@@ -267,7 +267,7 @@ func (d *Desk) housekeep(ctx context.Context) {
 // known before somebody counts in vain. What was erased leaves the log then, too,
 // however busy the shop is.
 func (d *Desk) keepLooking(ctx context.Context) {
-	tick := time.NewTicker(lookEvery)
+	tick := time.NewTicker(d.look)
 	defer tick.Stop()
 	for {
 		select {

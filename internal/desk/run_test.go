@@ -74,6 +74,7 @@ func serve(t *testing.T, p desk.Pace, fn func(*serving)) {
 		o.desk = desk.New(desk.Options{
 			Store: o.db, Step: step, Random: rand.NewChaCha8([32]byte{}), Now: time.Now,
 			Current: func() bool { return !s.behind.Load() }})
+		o.desk.LookEvery(time.Minute)
 		var ctx context.Context
 		ctx, s.stop = context.WithCancel(context.Background())
 		s.say(owner, "hi")

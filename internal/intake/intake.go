@@ -29,6 +29,18 @@ const MaxFile = 20 << 20
 // ErrNever is returned by a [Statements.Fetch] for a file that will not come by trying again.
 var ErrNever = errors.New("the file cannot be had")
 
+// From fetches what lies in a folder. What is not there cannot be had, like what the chat
+// server has lost.
+func From(folder string) func(ctx context.Context, name string) ([]byte, error) {
+	return func(_ context.Context, name string) ([]byte, error) {
+		data, err := os.ReadFile(filepath.Join(folder, name))
+		if err != nil {
+			return nil, fmt.Errorf("%w: %w", ErrNever, err)
+		}
+		return data, nil
+	}
+}
+
 // Desk is what the readings go to.
 type Desk interface {
 	FetchedStatement(ctx context.Context, id int64, digest []byte) error

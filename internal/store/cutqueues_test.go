@@ -25,7 +25,7 @@ func TestPowerCutOfTheQueues(t *testing.T) {
 	template := seededTemplate(t)
 	watchDisk(t)
 	kept := 0
-	for seed := range seeds(t, checks.Size(t, 40, 150, 2_500)) {
+	for seed := range seeds(t, checks.Size(t, 20, 150, 2_500)) {
 		dir, after := t.TempDir(), t.TempDir()
 		path := filepath.Join(dir, "shop.db")
 		ok(t, os.WriteFile(path, template, 0o600))
@@ -175,7 +175,7 @@ func TestPowerCutOfMigrations(t *testing.T) {
 	ok(t, os.WriteFile(whole, data, 0o600))
 	want := upToDate(t, whole)
 	watchDisk(t)
-	for seed := range seeds(t, checks.Size(t, 12, 40, 2_500)) {
+	for seed := range seeds(t, checks.Size(t, 6, 40, 2_500)) {
 		dir, after := t.TempDir(), t.TempDir()
 		path := filepath.Join(dir, "shop.db")
 		ok(t, os.WriteFile(path, data, 0o600))
@@ -190,6 +190,31 @@ func TestPowerCutOfMigrations(t *testing.T) {
 		if got := upToDate(t, filepath.Join(after, "shop.db")); got != want {
 			t.Errorf("cut %d: after the next start %s, want %s", seed, got, want)
 		}
+	}
+}
+
+// A power cut while a file is made leaves none, or one that is good for a start.
+func TestPowerCutOfANewFile(t *testing.T) {
+	watchDisk(t)
+	made := 0
+	for seed := range seeds(t, checks.Size(t, 12, 40, 2_500)) {
+		dir, after := t.TempDir(), t.TempDir()
+		disk := newCutDisk(dir, seed, 1+rand.New(rand.NewPCG(seed, 8)).IntN(60))
+		if db, err := store.Open(context.Background(), filepath.Join(dir, "shop.db"), morning); err == nil {
+			_ = db.Close()
+		}
+		disk.cut()
+		disk.leave(t, after)
+		theDisk.cutDisk = nil
+		if info, err := os.Stat(filepath.Join(after, "shop.db")); err == nil && info.Size() > 0 {
+			made++
+		}
+		if got := upToDate(t, filepath.Join(after, "shop.db")); got != "" {
+			t.Errorf("cut %d: after the next start %s", seed, got)
+		}
+	}
+	if made == 0 {
+		t.Error("no file was made before the power was cut")
 	}
 }
 

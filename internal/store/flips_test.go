@@ -58,7 +58,7 @@ func TestBitFlips(t *testing.T) {
 	ok(t, err)
 	random, dir := rand.New(rand.NewPCG(20, 26)), t.TempDir()
 	seen, silent := 0, 0
-	for n := range checks.Size(t, 20, 120, 20_000) {
+	for n := range checks.Size(t, 10, 120, 20_000) {
 		at, bit := random.IntN(len(data)), random.IntN(8)
 		path := filepath.Join(dir, fmt.Sprint(n), "shop.db")
 		ok(t, os.Mkdir(filepath.Dir(path), 0o700))

@@ -78,12 +78,14 @@ func openAs(ctx context.Context, path string, now time.Time, asIs bool) (*DB, er
 	if err = db.upgrade(now); err == nil && lacks(f.Opened().Case) {
 		err = db.within(now, (*Tx).LeaveOutCards)
 	}
+	var r *file.Reader
 	if err == nil {
-		db.reader, err = OpenReader(ctx, f.Path())
+		r, err = f.Reader(ctx)
 	}
 	if err != nil {
 		return nil, errors.Join(err, f.Close())
 	}
+	db.reader = &Reader{r}
 	return db, nil
 }
 

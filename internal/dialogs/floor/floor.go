@@ -19,6 +19,7 @@ import (
 	"shopfloat/internal/books"
 	"shopfloat/internal/cashmath"
 	"shopfloat/internal/chat"
+	_ "shopfloat/internal/checks" // garbage is collected seldom
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dues"
 	"shopfloat/internal/guides"

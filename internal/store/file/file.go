@@ -72,9 +72,11 @@ func Open(ctx context.Context, path string, now time.Time, check func(Query) err
 	if err := localDisk(full); err != nil {
 		return nil, err
 	}
-	if err := refuseForeign(ctx, full); err != nil {
+	s, err := behold(ctx, full)
+	if err != nil {
 		return nil, fmt.Errorf("%s %w", path, err)
 	}
+	defer s.end()
 	if err := keepPrivate(full); err != nil {
 		return nil, fmt.Errorf("open %s: %w", path, err)
 	}
@@ -83,7 +85,7 @@ func Open(ctx context.Context, path string, now time.Time, check func(Query) err
 		return nil, err
 	}
 	db := &DB{path: full, lock: l, guard: guard{check: check}}
-	if err = db.admit(ctx, asIs); err == nil {
+	if err = db.admit(ctx, s, asIs); err == nil {
 		err = db.open(ctx, now)
 	}
 	if err != nil {
@@ -95,8 +97,9 @@ func Open(ctx context.Context, path string, now time.Time, check func(Query) err
 
 // admit judges what lies in the place of the file and locks it. SQLite would
 // make a file that only its owner cannot read; this one only its owner can.
-func (db *DB) admit(ctx context.Context, asIs bool) error {
-	found, err := examine(ctx, db.path)
+func (db *DB) admit(ctx context.Context, s *sight, asIs bool) error {
+	found, err := examine(ctx, db.path, s)
+	s.end() // before the file is locked, see hold
 	if err != nil {
 		return err
 	}
@@ -157,6 +160,19 @@ func (db *DB) Set(ctx context.Context, name, value string) error {
 
 // Path is where the file truly lies.
 func (db *DB) Path() string { return db.path }
+
+// Reader gives a reader beside the writer, which has checked the file. It has its connection from
+// now on: whatever becomes of the file's name, it is told who is to hear of it.
+func (db *DB) Reader(ctx context.Context) (*Reader, error) {
+	r, err := newReader(db.path, reading)
+	if err != nil {
+		return nil, err
+	}
+	if err := r.db.PingContext(ctx); err != nil {
+		return nil, errors.Join(err, r.Close())
+	}
+	return r, nil
+}
 
 // OnForget has fn called whenever something is taken back, so that nothing
 // stays at hand that is not in the file.

@@ -20,32 +20,79 @@ var ErrForeign = errors.New("is not a shopfloat file; name another file")
 // from before it have 0 there until they are next opened for writing.
 const applicationID = 1936221804
 
-// refuseForeign looks at a file before anything is written to it or beside it.
-// One that cannot be read, or holds a change not yet finished, is let through:
-// opening it says more.
-func refuseForeign(ctx context.Context, path string) error {
-	info, err := os.Stat(path)
-	if err != nil || info.Size() == 0 || there(path+"-journal") {
-		return nil
+// sight is a look at a file before anything is written to it or beside it, and how it lay then.
+type sight struct {
+	pool      *sql.DB
+	c         *sql.Conn   // nil: there is nothing to be read, or it cannot be
+	file, log os.FileInfo // nil: not there
+}
+
+// behold refuses a file of another program. One that cannot be read, or holds a change not yet
+// finished, is let through: opening it says more.
+func behold(ctx context.Context, path string) (*sight, error) {
+	s := &sight{file: laid(path), log: laid(path + "-wal")}
+	if s.file == nil || s.file.Size() == 0 || there(path+"-journal") {
+		return s, nil
 	}
 	query := reading
-	if !there(path + "-wal") {
+	if s.log == nil {
 		query += "&immutable=1" // nobody writes to it; reading leaves no files beside it
 	}
-	db, err := sql.Open("sqlite", fileURL(path, query))
+	err := s.connect(ctx, path, query)
+	if err == nil {
+		_, err = recognise(ctx, s.c)
+	}
+	if err != nil {
+		s.end()
+	}
+	if isForeign(err) {
+		return nil, ErrForeign
+	}
+	return s, nil
+}
+
+// again looks once more, now that nobody else may write: through what is open where the file
+// lies as it lay.
+func (s *sight) again(ctx context.Context, path string) (Query, error) {
+	if s.c == nil || !alike(s.file, laid(path)) || !alike(s.log, laid(path+"-wal")) {
+		s.end()
+		if err := s.connect(ctx, path, reading); err != nil {
+			return nil, err
+		}
+	}
+	return On(ctx, s.c), nil
+}
+
+func (s *sight) connect(ctx context.Context, path, query string) (err error) {
+	if s.pool, err = sql.Open("sqlite", fileURL(path, query)); err == nil {
+		s.c, err = s.pool.Conn(ctx)
+	}
+	return err
+}
+
+func (s *sight) end() {
+	if s.c != nil {
+		_ = s.c.Close()
+	}
+	if s.pool != nil {
+		_ = s.pool.Close()
+	}
+	s.pool, s.c = nil, nil
+}
+
+func laid(path string) os.FileInfo {
+	info, err := os.Stat(path)
 	if err != nil {
 		return nil
 	}
-	defer func() { _ = db.Close() }()
-	c, err := db.Conn(ctx)
-	if err == nil {
-		defer func() { _ = c.Close() }()
-		_, err = recognise(ctx, c)
+	return info
+}
+
+func alike(a, b os.FileInfo) bool {
+	if a == nil || b == nil {
+		return a == nil && b == nil
 	}
-	if isForeign(err) {
-		return ErrForeign
-	}
-	return nil
+	return os.SameFile(a, b) && a.Size() == b.Size() && a.ModTime().Equal(b.ModTime())
 }
 
 // recognise tells whether a file holds nothing yet; ErrForeign means that it

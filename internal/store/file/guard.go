@@ -236,7 +236,7 @@ func headsOf(each Query, known filewatch.Heads) (h filewatch.Heads, followed boo
 }
 
 // examine looks at what lies in the place of a file before anything is written.
-func examine(ctx context.Context, path string) (f filewatch.Found, err error) {
+func examine(ctx context.Context, path string, s *sight) (f filewatch.Found, err error) {
 	f.File, f.Log = lies(path), lies(path+"-wal")
 	m, err := filewatch.ReadMark(path)
 	switch {
@@ -252,16 +252,14 @@ func examine(ctx context.Context, path string) (f filewatch.Found, err error) {
 		f.Followed = f.Mark == nil || f.Mark.Seq == 0
 		return f, nil
 	}
-	conn, err := sql.Open("sqlite", fileURL(path, reading))
-	if err != nil {
-		return f, err
-	}
-	defer func() { _ = conn.Close() }()
 	var known filewatch.Heads
 	if f.Mark != nil {
 		known = f.Mark.Heads
 	}
-	f.Heads, f.Followed, err = headsOf(On(ctx, conn), known)
+	each, err := s.again(ctx, path)
+	if err == nil {
+		f.Heads, f.Followed, err = headsOf(each, known)
+	}
 	return f, err
 }
 

@@ -41,16 +41,23 @@ func OpenReader(ctx context.Context, path string) (*Reader, error) {
 }
 
 func openReader(ctx context.Context, full, query string) (*Reader, error) {
+	r, err := newReader(full, query)
+	if err != nil {
+		return nil, err
+	}
+	if err := r.check(ctx); err != nil {
+		return nil, errors.Join(err, r.Close())
+	}
+	return r, nil
+}
+
+func newReader(full, query string) (*Reader, error) {
 	db, err := sql.Open("sqlite", fileURL(full, query))
 	if err != nil {
 		return nil, err
 	}
 	db.SetMaxOpenConns(2)
-	r := &Reader{db: db, path: full}
-	if err := r.check(ctx); err != nil {
-		return nil, errors.Join(err, db.Close())
-	}
-	return r, nil
+	return &Reader{db: db, path: full}, nil
 }
 
 func (r *Reader) check(ctx context.Context) error {
