@@ -273,7 +273,7 @@ func (w *wreck) comesBack(from string) (entries int) {
 	default:
 		w.owner.does("[Enter it again]", "When did it happen?")
 	}
-	w.owner.does("history", "Last records")
+	w.owner.asks("history", "Last records")
 	return entries
 }
 

@@ -96,6 +96,27 @@ func (p person) heard(part string) {
 	}
 }
 
+// asks sends a text and waits for an answer, behind which the card of a dialog may come again at once.
+func (p person) asks(what, want string) {
+	p.t.Helper()
+	answers := func(v botapitest.Snapshot) (n int) {
+		for _, m := range v.Messages(p.id) {
+			if m.FromBot && strings.Contains(m.Text, want) {
+				n++
+			}
+		}
+		return n
+	}
+	before := 0
+	p.srv.View(func(v botapitest.Snapshot) { before = answers(v) })
+	p.srv.SendText(p.id, what)
+	ctx, cancel := context.WithTimeout(p.t.Context(), patience)
+	defer cancel()
+	if err := p.srv.WaitFor(ctx, func(v botapitest.Snapshot) bool { return answers(v) > before }); err != nil {
+		p.t.Errorf("person %d asked %q and did not hear %q: %v", p.id, what, want, err)
+	}
+}
+
 // does sends a text, or taps the newest button whose label begins with what
 // stands in square brackets, and waits for an answer.
 func (p person) does(what, want string) botapitest.Message {
