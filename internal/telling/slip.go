@@ -2,6 +2,8 @@ package telling
 
 import (
 	"cmp"
+	"strings"
+	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
 
@@ -43,12 +45,24 @@ func amount(r books.Record, field books.Field) (sum decimal.Decimal) {
 	return sum
 }
 
-// SlipTable lines the same up, a figure a line.
+// SlipTable lines the same up, a figure a line; without the word for notes where that would be too wide.
 func SlipTable(t *Teller, r books.Record) chat.Block {
+	table := slipTable(t, r, func(n int64) string { return t.V.Count("notes", n) })
+	line, _, _ := strings.Cut(table.Text, "\n") // all are as wide
+	if utf8.RuneCountInString(line) > phoneWide {
+		table = slipTable(t, r, t.V.Number)
+	}
+	return table
+}
+
+// phoneWide is how many letters of a table a phone shows side by side. Common practice, no source.
+const phoneWide = 42
+
+func slipTable(t *Teller, r books.Record, notes func(int64) string) chat.Block {
 	rows := [][]string{}
 	for _, f := range r.Figures {
-		rows = append(rows, []string{t.V.Say("field." + string(f.Field)), t.V.Kind(f.Face),
-			t.V.Count("notes", f.Notes), t.V.Money(cashmath.Value(f.Face, f.Notes))})
+		rows = append(rows, []string{t.V.Say("field." + string(f.Field)), t.V.Kind(f.Face), notes(f.Notes),
+			t.V.Money(cashmath.Value(f.Face, f.Notes))})
 	}
 	for _, a := range r.Amounts {
 		rows = append(rows, []string{t.V.Say("field." + string(a.Field)), "", "", t.V.Money(a.Value)})
