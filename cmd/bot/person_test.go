@@ -6,7 +6,6 @@ import (
 	"crypto/rand"
 	"fmt"
 	"path/filepath"
-	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -84,37 +83,37 @@ func (p person) sees(part string) botapitest.Message {
 // heard waits until some message of the bot, the newest or an earlier one, holds a text.
 func (p person) heard(part string) {
 	p.t.Helper()
-	ctx, cancel := context.WithTimeout(p.t.Context(), patience)
-	defer cancel()
-	err := p.srv.WaitFor(ctx, func(v botapitest.Snapshot) bool {
-		return slices.ContainsFunc(v.Messages(p.id), func(m botapitest.Message) bool {
-			return m.FromBot && strings.Contains(m.Text, part)
-		})
-	})
-	if err != nil {
-		p.t.Errorf("person %d never heard %q: %v", p.id, part, err)
-	}
+	p.hears(part, 0)
 }
 
 // asks sends a text and waits for an answer, behind which the card of a dialog may come again at once.
 func (p person) asks(what, want string) {
 	p.t.Helper()
-	answers := func(v botapitest.Snapshot) (n int) {
-		for _, m := range v.Messages(p.id) {
-			if m.FromBot && strings.Contains(m.Text, want) {
-				n++
-			}
-		}
-		return n
-	}
 	before := 0
-	p.srv.View(func(v botapitest.Snapshot) { before = answers(v) })
+	p.srv.View(func(v botapitest.Snapshot) { before = p.told(v, want) })
 	p.srv.SendText(p.id, what)
+	p.hears(want, before)
+}
+
+// hears waits until more than so many messages of the bot hold a text.
+func (p person) hears(part string, before int) {
+	p.t.Helper()
 	ctx, cancel := context.WithTimeout(p.t.Context(), patience)
 	defer cancel()
-	if err := p.srv.WaitFor(ctx, func(v botapitest.Snapshot) bool { return answers(v) > before }); err != nil {
-		p.t.Errorf("person %d asked %q and did not hear %q: %v", p.id, what, want, err)
+	err := p.srv.WaitFor(ctx, func(v botapitest.Snapshot) bool { return p.told(v, part) > before })
+	if err != nil {
+		p.t.Errorf("person %d never heard %q, but for %d times before: %v", p.id, part, before, err)
 	}
+}
+
+// told is how many messages of the bot hold a text.
+func (p person) told(v botapitest.Snapshot, part string) (n int) {
+	for _, m := range v.Messages(p.id) {
+		if m.FromBot && strings.Contains(m.Text, part) {
+			n++
+		}
+	}
+	return n
 }
 
 // does sends a text, or taps the newest button whose label begins with what

@@ -3,7 +3,6 @@ package abacus_test
 import (
 	"encoding/json"
 	"reflect"
-	"runtime/debug"
 	"testing"
 	"time"
 
@@ -36,12 +35,6 @@ func TestHistories(t *testing.T) {
 			})
 		})
 	}
-}
-
-// TestMain leaves rubbish lie for longer: histories are short-lived.
-func TestMain(m *testing.M) {
-	debug.SetGCPercent(400)
-	m.Run()
 }
 
 // folds holds the books that were led from entry to entry, and from closes on where

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"runtime"
-	"runtime/debug"
 	"slices"
 	"strconv"
 	"strings"
@@ -341,7 +340,6 @@ func chosen(rt *rapid.T, p *phone) (b chat.Button, ok bool) {
 // the limits of how the program talks.
 func TestTheRightRecord(t *testing.T) {
 	var booked atomic.Int64
-	defer debug.SetGCPercent(debug.SetGCPercent(400)) // a play keeps little, and a tenth of its time was this
 	t.Run("plays", func(t *testing.T) {
 		cores := runtime.GOMAXPROCS(0) // each plays its share, by seeds of its own
 		share := func(n int) int { return (n + cores - 1) / cores }

@@ -1,6 +1,7 @@
 package dialogs_test
 
 import (
+	"strings"
 	"testing"
 
 	"shopfloat/internal/dialogs"
@@ -45,6 +46,17 @@ func TestRolesAndCommands(t *testing.T) {
 }
 
 func roleWord(r shop.Role) string { return string(r) }
+
+// Whoever counts nothing is answered, too, when a count is typed at an open machine.
+func TestCountOfABookkeeperIsAnswered(t *testing.T) {
+	f := newFloor(t)
+	f.Play("staff1: open 40 150 200; [Confirm]")
+	f.Shop.People[1].Role = shop.Bookkeeper
+	got := f.Says("staff1", "12 fifties 60 twenties and 80 tens")
+	if got == "" || strings.Contains(got, "Left in the boxes") {
+		t.Errorf("answered with %q", got)
+	}
+}
 
 // A role that changes while a dialog is open takes effect at the next tap.
 func TestRoleAtTheMomentOfEffect(t *testing.T) {

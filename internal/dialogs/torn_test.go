@@ -41,7 +41,7 @@ var tornNotes = ask.Question{Name: "picked", Lines: ask.KindLines, Partial: true
 func startTorn(c *engine.Talk) {
 	if trade.Ready(c) != nil {
 		c.GoTo("picked")
-		ask.Take(c, tornNotes)
+		ask.Take(c, tornNotes.Answer)
 	}
 }
 

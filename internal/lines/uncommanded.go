@@ -13,8 +13,7 @@ import (
 type Meant struct {
 	Command string // open, close or finish; empty: not known
 	Rest    string // what goes with it
-	Asks    bool   // it may be one thing or another, and is to be asked
-	Code    string // for that: a number for each box, from the top, parted by full stops
+	Asks    bool   // it may be one thing or another, and is to be asked; Rest is a number for each box then
 }
 
 // Uncommanded says what a text means that counts every box of a machine, in words: it is the opening
@@ -42,8 +41,7 @@ func Uncommanded(text, slip string, req counts.Request, order []Line, open, wait
 	case (open || waits) && !putIn.MatchString(text):
 		same := func(l counts.Line, o Line) bool { return l.Face == string(o.Face) }
 		if m.Asks = true; slices.EqualFunc(req.Lines, order, same) { // else they went to other lines
-			v := fmt.Sprint(ByLine(len(res.Items), res.Items)) // [35 22 9]
-			m.Code = strings.ReplaceAll(strings.Trim(v, "[]"), " ", ".")
+			m.Rest = strings.Trim(fmt.Sprint(ByLine(len(res.Items), res.Items)), "[]")
 		}
 	case !open && !refused && !waits:
 		return Meant{Command: "open", Rest: text}

@@ -21,8 +21,8 @@ func TestUncommanded(t *testing.T) {
 		want        lines.Meant
 	}{
 		{count, count, false, false, lines.Meant{Command: "open", Rest: count}},
-		{count, count, true, false, lines.Meant{Asks: true, Code: "35.22.9"}},
-		{count, count, false, true, lines.Meant{Asks: true, Code: "35.22.9"}},
+		{count, count, true, false, lines.Meant{Asks: true, Rest: "35 22 9"}},
+		{count, count, false, true, lines.Meant{Asks: true, Rest: "35 22 9"}},
 		{refused, refused, true, false, lines.Meant{Command: "close", Rest: refused}},
 		{refused, refused, true, true, lines.Meant{Command: "close", Rest: refused}},
 		{refused, refused, false, false, lines.Meant{}},

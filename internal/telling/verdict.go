@@ -64,18 +64,18 @@ func causeWord(t *Teller, p *books.Period, cause diagnosis.Cause) string {
 	return strings.Join(words, " "+t.V.Say("cause-and")+" ")
 }
 
-// twiceLines say that printed figures are probably in twice.
-func twiceLines(t *Teller, p *books.Period) []string {
+// twiceLine says that printed figures are probably in twice; empty: nothing speaks for it.
+func twiceLine(t *Teller, p *books.Period) string {
 	list := Twice(t, p)
 	if len(list) == 0 {
-		return nil
+		return ""
 	}
 	what := t.V.Say("cause.slip-twice", "slips", strings.Join(SlipNames(t, list), "; "))
 	line := t.V.Say("cause-first", "what", what)
 	if below(p) {
 		line = t.V.Say("should-below") + " " + line
 	}
-	return []string{line}
+	return line
 }
 
 // Verdict says whether a period balances, in lines that never blame.
@@ -87,8 +87,8 @@ func Verdict(t *Teller, p *books.Period) []chat.Block {
 func Outcome(t *Teller, p *books.Period, head string) []chat.Block {
 	if p.TotalOnly() {
 		word, variance := p.Balances()
-		return []chat.Block{chat.Lines(t.V.Say(head)), chat.Lines(append([]string{Total(t, p, word, variance),
-			t.V.Say("verdict.total-only"), placed(t, p, variance)}, twiceLines(t, p)...)...)}
+		return []chat.Block{chat.Lines(t.V.Say(head)), chat.Lines(Total(t, p, word, variance),
+			t.V.Say("verdict.total-only"), placed(t, p, variance), twiceLine(t, p))}
 	}
 	r := cashmath.Reconcile(p.Day())
 	if Even(p) { // a table of figures that agree says nothing that the word does not
@@ -126,8 +126,8 @@ func Even(p *books.Period) bool {
 
 // likely says what the difference probably is: figures typed twice, before anything else.
 func likely(t *Teller, p *books.Period) []string {
-	if lines := twiceLines(t, p); len(lines) > 0 {
-		return lines
+	if line := twiceLine(t, p); line != "" {
+		return []string{line}
 	}
 	return causeLines(t, p)
 }

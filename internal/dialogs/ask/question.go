@@ -432,12 +432,12 @@ func (q Question) Of(c *engine.Talk, choice string) bool {
 	return ok && q.pickLone(c, at)
 }
 
-// Take reads counts that came with the command.
-func Take(c *engine.Talk, q Question) {
+// Take has counts that came with the command answer a question.
+func Take(c *engine.Talk, answer func(*engine.Talk, string) bool) {
 	if counts.SaysNothing(c.Rest) {
 		return
 	}
-	if !q.Answer(c, c.Rest) {
+	if !answer(c, c.Rest) {
 		c.First(c.V.Say("not-counts", "near", c.Rest))
 	}
 }

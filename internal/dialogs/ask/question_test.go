@@ -163,7 +163,7 @@ func TestIntro(t *testing.T) {
 	expect(t, f.Says("staff1", "skip"), "answered", "")
 	q = ask.Question{Name: "loaded", Intro: "lock", Lines: ask.BoxLines}
 	flow := asking(q)
-	flow.Start = func(c *engine.Talk) { c.GoTo("loaded"); ask.Take(c, q) }
+	flow.Start = func(c *engine.Talk) { c.GoTo("loaded"); ask.Take(c, q.Answer) }
 	with := floor.New(t, floor.Of(flow))
 	expect(t, with.Says("staff1", "move 40"), "middle box", "lock the safe")
 	flow = asking(q)
@@ -372,7 +372,7 @@ func TestCountsWithTheCommandAgain(t *testing.T) {
 func TestCountsWithTheCommand(t *testing.T) {
 	q := ask.Question{Name: "loaded", Lines: ask.BoxLines}
 	flow := asking(q)
-	flow.Start = func(c *engine.Talk) { c.GoTo("loaded"); ask.Take(c, q) }
+	flow.Start = func(c *engine.Talk) { c.GoTo("loaded"); ask.Take(c, q.Answer) }
 	f := floor.New(t, floor.Of(flow))
 	expect(t, f.Says("staff1", "move 40 150"), "10s (bottom box): how many", "could not")
 	f.Says("staff1", "cancel")

@@ -12,7 +12,6 @@ import (
 	"shopfloat/internal/dialogs/ask"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/dialogs/trade"
-	"shopfloat/internal/helping"
 	"shopfloat/internal/lines"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
@@ -79,7 +78,7 @@ func finish(c *engine.Talk) {
 	c.Rest = ""
 	if startFinish(c); c.State.Step == "paid" {
 		c.Rest = rest
-		ask.Take(c, paidQuestion)
+		ask.Take(c, paidQuestion.Answer)
 	}
 }
 
@@ -281,12 +280,13 @@ func wholeCount(c *engine.Talk) bool {
 	}
 	means := lines.Uncommanded(text, telling.SlipSays(c.Teller, text), ask.Request(c, ask.BoxLines(c), 0,
 		paidQuestion), ask.SlipLines(c), c.M.Current() != nil, len(c.M.Pending()) > 0)
-	if c.Rest = means.Rest; means.Asks && c.May(engine.DoOpen) {
-		c.Send(helping.Figures(c.Teller, text, means.Code))
-	} else if cmd = c.E.Named(means.Command); cmd != nil {
-		c.Obey(cmd)
+	switch c.Rest = means.Rest; {
+	case means.Asks:
+		return c.AsksFor(text, means.Rest)
+	case means.Command != "":
+		c.Obey(c.E.Named(means.Command))
 	}
-	return means.Asks || cmd != nil && means.Command != ""
+	return means.Command != ""
 }
 
 func startSettle(c *engine.Talk) {
@@ -300,7 +300,7 @@ func startSettle(c *engine.Talk) {
 	}
 	c.State.Draft.Period = p.No
 	c.GoTo(firstFigures(c))
-	ask.Take(c, paidQuestion)
+	ask.Take(c, paidQuestion.Answer)
 }
 
 // askSettlement reads printed figures back.

@@ -25,9 +25,7 @@ type count struct {
 func (n counting) begin(c *engine.Talk, p *books.Period) {
 	c.State.Draft.Period = p.No
 	c.GoTo(n.left)
-	if !counts.SaysNothing(c.Rest) && !n.takes(c, c.Rest) {
-		c.First(c.V.Say("not-counts", "near", c.Rest))
-	}
+	ask.Take(c, n.takes)
 }
 
 // takes takes a count of the boxes, and of refused notes behind it. That there are none is asked anyway.

@@ -203,7 +203,7 @@ func (n counting) paidScreen() engine.Screen {
 		if typed := kept(c).Early; typed != "" {
 			kept(c).Early = ""
 			c.Rest = typed
-			ask.Take(c, paidQuestion)
+			ask.Take(c, paidQuestion.Answer)
 		}
 		if n.reordered(c) != nil {
 			c.GoTo("order")

@@ -37,7 +37,7 @@ func begin(q ask.Question) func(*engine.Talk) {
 	return func(c *engine.Talk) {
 		if trade.Ready(c) != nil {
 			c.GoTo(q.Name)
-			ask.Take(c, q)
+			ask.Take(c, q.Answer)
 		}
 	}
 }

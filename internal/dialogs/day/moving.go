@@ -101,7 +101,7 @@ func startMove(c *engine.Talk) {
 	}
 	if c.Rest != "" && c.State.Step == "out" {
 		c.Rest = telling.Without(c.Teller, c.Rest, "words.moving")
-		ask.Take(c, outQuestion)
+		ask.Take(c, outQuestion.Answer)
 	}
 }
 

@@ -117,7 +117,7 @@ func startOpening(c *engine.Talk) {
 		trade.LeftByOthers(c, cur)
 		c.GoTo("inside")
 	}
-	ask.Take(c, loadedQuestion)
+	ask.Take(c, loadedQuestion.Answer)
 }
 
 // backfills reports whether what is told now happened before any period, and needs one of its own.

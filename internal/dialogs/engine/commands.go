@@ -313,14 +313,22 @@ func (c *Talk) unknown(f *Flow) {
 		c.notTaken(strings.TrimSpace(c.In.Text))
 		c.Redraw()
 	case c.strays(f):
-	case figures && c.May(DoOpen):
-		c.Send(helping.Figures(c.Teller, strings.TrimSpace(c.In.Text), hearing.Code(c.In.Text)))
+	case figures && c.AsksFor(strings.TrimSpace(c.In.Text), c.In.Text):
 	case f == nil || c.passes(f):
 		c.Say(c.V.Say("unknown"))
 	default:
 		c.First(c.V.Say("unknown-within"))
 		c.Redraw()
 	}
+}
+
+// AsksFor asks what a count without a command is for, figures with it; false: no counter typed it.
+func (c *Talk) AsksFor(typed, figures string) bool {
+	if !c.May(DoOpen) {
+		return false
+	}
+	c.Send(helping.Figures(c.Teller, typed, hearing.Code(figures)))
+	return true
 }
 
 func CancelCommand() Command {

@@ -39,7 +39,7 @@ var (
 
 func startCash(c *engine.Talk) {
 	c.GoTo("own")
-	ask.Take(c, ownQuestion)
+	ask.Take(c, ownQuestion.Answer)
 }
 
 // learnedTakings offers what the tills bring, as far as it is anything.

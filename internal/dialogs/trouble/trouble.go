@@ -33,7 +33,7 @@ func Moments() engine.Moments {
 	}
 }
 
-// weighQuestion offers what a plain sentence may mean. In a robbery nothing is asked.
+// weighQuestion begins what a plain sentence about the day's work means. In a robbery nothing is asked.
 func weighQuestion(c *engine.Talk, f *engine.Flow, cmd *engine.Command, rest string) (*engine.Command, bool) {
 	calm := f == nil && !c.Quiet()
 	if calm && cmd != nil && cmd.Hours && sentence.MatchString(strings.Trim(rest, ".!? ")) {
@@ -41,14 +41,11 @@ func weighQuestion(c *engine.Talk, f *engine.Flow, cmd *engine.Command, rest str
 		c.Obey(cmd)
 		return cmd, true
 	}
-	if calm && foundTyped(c) {
-		return cmd, true
-	}
 	if c.Quiet() && (cmd == nil || cmd.Plea) {
 		walkCard(c, false) // whatever is typed now, nothing is asked
 		return cmd, true
 	}
-	return cmd, false
+	return cmd, calm && foundTyped(c)
 }
 
 // walkCancelled leaves the guide of this machine, if one is under way.
