@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"shopfloat/internal/desk"
+	"shopfloat/internal/wire"
 )
 
 const (
@@ -79,17 +80,17 @@ func (t *tap) do(r *http.Request) (*http.Response, error) {
 // polled reads the answer to a poll. Most are a list and nothing else, and are
 // read once; any other is taken apart first.
 func (t *tap) polled(resp *http.Response) ([]Received, *refusal, error) {
-	body, err := readAnswer(resp.Body, resp.ContentLength)
+	a, err := wire.Read(resp, &wire.Call{Most: answerMax})
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, withoutURL(err)
 	}
 	now := t.options.Now()
-	if rest, ok := bytes.CutPrefix(body, []byte(`{"ok":true,"result":`)); ok {
+	if rest, ok := bytes.CutPrefix(a.Body, []byte(`{"ok":true,"result":`)); ok {
 		if list, err := DecodeList(bytes.TrimSuffix(rest, []byte("}")), now); err == nil {
 			return list, nil, nil
 		}
 	}
-	env, refused, err := readEnvelope(body, resp, "getUpdates", t.client.token)
+	env, refused, err := readEnvelope(a, "getUpdates", t.client.token)
 	if err != nil || refused != nil {
 		return nil, refused, err
 	}
