@@ -78,7 +78,7 @@ func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) e
 	if err != nil {
 		return err
 	}
-	body, err := json.Marshal(s)
+	body, err := json.Marshal(&s)
 	if err != nil {
 		return fmt.Errorf("state: %w", err)
 	}
@@ -90,7 +90,7 @@ func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) e
 		VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (chat) DO UPDATE
 		SET state = excluded.state, machine = excluded.machine, flow = excluded.flow,
 		blind = excluded.blind, since = excluded.since, person = excluded.person`,
-		where, string(body), a.Machine, a.Flow, a.Blind, file.Milli(a.Since), a.Person)
+		where, file.Text(body), a.Machine, a.Flow, a.Blind, file.Milli(a.Since), a.Person)
 	if err != nil {
 		return fmt.Errorf("state: %w", err)
 	}
