@@ -14,7 +14,8 @@ type Call struct {
 	Path string // with what is to be escaped in it escaped
 	Type string // of the body
 	Body []byte
-	Most int // bytes of an answer; a longer one is an error
+	Most int    // bytes of an answer; a longer one is an error
+	Room []byte // what [Read] may put the answer into, if it fits
 
 	// Enough tells that the begin of an answer says all that is wanted, so that the rest is not
 	// kept and may be missing. nil: nothing does.
@@ -137,7 +138,7 @@ func tooLong(call *Call) error { return fmt.Errorf("the answer has more than %d 
 
 // Read reads an answer that package net/http has begun to read.
 func Read(resp *http.Response, call *Call) (*Answer, error) {
-	var body bytes.Buffer
+	body := bytes.NewBuffer(call.Room[:0])
 	body.Grow(int(max(min(resp.ContentLength, int64(call.Most)), 0)) + bytes.MinRead)
 	_, err := body.ReadFrom(io.LimitReader(resp.Body, int64(call.Most)+1))
 	err = errors.Join(err, resp.Body.Close())
