@@ -95,16 +95,11 @@ func (r *run) dispatch(ctx, sending context.Context) {
 	}
 }
 
-// hand gives a message to a sender that is free, or a new one: a goroutine for each message
-// would have to grow its stack each time. The caller has a token.
+// hand gives a message to a sender. They stay: a goroutine for each message would have to
+// grow its stack each time. The caller has a token.
 func (r *run) hand(ctx context.Context, p parcel) {
-	select {
-	case r.ready <- p:
-		return
-	default:
-	}
 	if r.senders == sendersMax {
-		r.ready <- p // one is about to be free
+		r.ready <- p // one is free, or about to be
 		return
 	}
 	r.senders++
