@@ -52,8 +52,12 @@ var sayings = []struct {
 		"noted it", "noted", "counted", "stopped", "told", "told them", "ordered", "corrected", "put aside",
 		"rung",
 		"rang", "rang them", "called them", "phoned them", "in the envelope", "in its envelope", "handed in",
-		"sorted and counted", "finished now", "in an envelope")},
+		"sorted and counted", "finished now", "in an envelope",
+		"typed it in", "typed them in", "put it in", "put them in")},
 }
+
+// rightWords are stems that say of what is read back that it is so.
+var rightWords = wording.Set(`done exact good fine perfect match true`)
 
 var (
 	denying  = wording.Set(`no not nothing none nobody never without nowhere neither nor nope`)
@@ -127,6 +131,32 @@ func Named(text string, labels []string) int {
 		return alike
 	}
 	return said.best(fits)
+}
+
+// Explained gives the choice that has each word of a text that tells something, or that is said just so;
+// -1 where none has, or several.
+func Explained(text string, labels []string) int {
+	words := wording.Of(text)
+	if i := slices.IndexFunc(labels, func(l string) bool { return slices.Equal(wording.Of(l), words) }); i >= 0 {
+		return i
+	}
+	at, said := Named(text, labels), fitOf(unpoliteAnswer(words))
+	if at < 0 || shared(said, fitOf(wording.Of(labels[at]))) < max(len(said.said), 1) {
+		return -1
+	}
+	return at
+}
+
+// Agrees reports whether nothing is said but that something is right or done.
+func Agrees(text string) bool {
+	words := unpoliteAnswer(wording.Of(text))
+	said := fitOf(words)
+	agrees := slices.ContainsFunc(words, func(w string) bool { return yesWords[w] || rightWords[w] }) ||
+		slices.Contains(said.said, ideaDone) || slices.Contains(said.said, ideaGood)
+	return agrees && len(words) <= choiceWords && !said.denied && !strings.Contains(text, "?") &&
+		!slices.ContainsFunc(said.said, func(s string) bool {
+			return s != ideaGood && s != ideaDone && !rightWords[s]
+		})
 }
 
 // Choose gives the choice that a text means, of those that stand there; -1 where none

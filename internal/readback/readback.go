@@ -3,6 +3,7 @@
 package readback
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -107,6 +108,24 @@ func Differs(t *telling.Teller, list []lines.Line, res counts.Result) string {
 		return ""
 	}
 	return t.V.Say("total-differs", "sum", t.V.Money(sum), "total", t.V.Money(total))
+}
+
+// Printed compares a sum that is printed with counts that are read back; empty where the figure may be a
+// count, or where not every line is answered (below none).
+func Printed(t *telling.Teller, list []lines.Line, v []int64, says string) string {
+	amount, code := counts.ParseAmount(says, t.Digits())
+	if code != counts.OK || slices.ContainsFunc(v, func(n int64) bool { return n < 0 }) {
+		return ""
+	}
+	sum, printed := lines.NotesOf(list, v).Value(), cashmath.AmountOf(amount)
+	small := printed.IsInteger() && lines.Fits(list[0], printed.IntPart()).Why == ""
+	switch {
+	case sum.Equal(printed):
+		return t.V.Say("printed-same", "money", t.V.Money(sum))
+	case small && counts.Digits(says):
+		return ""
+	}
+	return t.V.Say("printed-other", "printed", t.V.Money(printed), "money", t.V.Money(sum))
 }
 
 // Doubted asks back a count that is probably a slip, and offers what may be meant.

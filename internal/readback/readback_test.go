@@ -101,6 +101,25 @@ func TestDiffers(t *testing.T) {
 	}
 }
 
+// A printed sum is held against counts that are read back, which come to 7,000; a figure that may be
+// a count is none, nor is one beside a line that is open.
+func TestPrinted(t *testing.T) {
+	tell, list, _ := opened(t)
+	for says, want := range map[string]string{
+		"7000": "€7,000: that is what your numbers make, too.", "€7,000.00": "€7,000: that is",
+		"7200": "It says €7,200, your numbers make €7,000.", "€40": "It says €40, your numbers make",
+		"40": "", "2000": "", "12 60 80": "", "nothing": "",
+	} {
+		got := readback.Printed(tell, list, []int64{40, 150, 200}, says)
+		if want == "" && got != "" || !strings.HasPrefix(got, want) {
+			t.Errorf("%q: %q, want %q", says, got, want)
+		}
+	}
+	if got := readback.Printed(tell, list, []int64{40, -1, 200}, "7000"); got != "" {
+		t.Errorf("a line is open: %q", got)
+	}
+}
+
 // What is probably a slip is asked back with what may be meant: what cannot be is never kept, an
 // empty box is told apart from one that was forgotten, and amounts of money are asked all at once.
 func TestDoubted(t *testing.T) {

@@ -214,3 +214,12 @@ func OnlyPolite(words []string) bool {
 func Wordy(s string) bool { return lettered.MatchString(s) }
 
 var lettered = regexp.MustCompile(`\p{L}{3}`)
+
+// DaysWork reports whether what stands behind "open" or "close" still means the day's work, like "up the
+// machine now".
+func DaysWork(rest string) bool { return daysWork.MatchString(strings.Trim(rest, ".!? ")) }
+
+var daysWork = regexp.MustCompile(
+	`^(?:up )?(?:(?:the|our|my|this) )?(?:cash )?(?:machine|atm|till|shop|day)` +
+		`(?: (?:now|please|today|tonight|up|again|for the (?:day|night)))*$`,
+)

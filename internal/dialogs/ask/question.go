@@ -230,7 +230,10 @@ func (q Question) machineSays(c *engine.Talk, list []Line, text string) bool {
 		return false
 	}
 	res := counts.Parse(says, Request(c, list, 0, q))
-	if len(res.Items) > 0 {
+	if sum := readback.Printed(c.Teller, list, q.Values(c), says); sum != "" {
+		c.First(sum)
+		return true
+	} else if len(res.Items) > 0 {
 		askBack(c, list, telling.Retyped(c.Teller, list, byLine(len(list), res.Items), false), res.Items)
 	}
 	return len(res.Items) > 0
@@ -254,8 +257,12 @@ func askBack(c *engine.Talk, lines []Line, typed string, items []counts.Item) {
 // worded takes words about a figure: which kind one that waits is of, back, or a kind without its number.
 func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits, text string) bool {
 	low := texts.Fold(text)
-	if _, d := q.Doubt(c, lines, v); emptyAgain(d, text, Request(c, lines, at, q)) {
+	no := slices.Contains(c.V.List("words.no"), low)
+	if i, d := q.Doubt(c, lines, v); emptyAgain(d, text, Request(c, lines, at, q)) {
 		q.keep(c)
+		return true
+	} else if i >= 0 && v[i] > 0 && no { // it is not the count that is meant, nor none
+		q.again(c)
 		return true
 	}
 	back := slices.Contains(c.V.List("words.back"), low)
@@ -271,7 +278,7 @@ func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits,
 			q.use(c)
 			return true
 		}
-		if back = back || slices.Contains(c.V.List("words.no"), low); back {
+		if back = back || no; back {
 			c.State.Draft.Pending = ""
 			return true
 		}

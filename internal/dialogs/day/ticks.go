@@ -18,26 +18,6 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// checkedTyped answers the words of a button that says how notes were checked:
-// the card is shown again, since one tap books and typed words do not.
-func checkedTyped(c *engine.Talk) bool {
-	low := texts.Fold(strings.Trim(c.In.Text, ".! "))
-	says := func(how string) bool { return low == texts.Fold(c.V.Say("button.checked-"+how)) }
-	if !slices.ContainsFunc(checkedHow, says) {
-		return false
-	}
-	for _, p := range slices.Backward(c.M.Periods) {
-		if slices.Contains(p.Ticks, "checked") {
-			r := readback.HowChecked(c.Teller, p, checkedHow)
-			r.Retire = telling.TicksCardKey(c.Teller, p.No)
-			c.Post(r)
-			return true
-		}
-	}
-	c.Say(c.V.Say("unknown"))
-	return true
-}
-
 // doneTyped shows the list that waits to somebody who says that it is done: a tap ticks it, words do not.
 func doneTyped(c *engine.Talk) bool {
 	if !c.IsWord("list-done", texts.Plain(c.In.Text)) {
@@ -296,7 +276,7 @@ func restDone(c *engine.Talk) {
 func Moments() engine.Moments {
 	return engine.Moments{
 		Weighs: func(c *engine.Talk, f *engine.Flow, cmd *engine.Command, _ string) (*engine.Command, bool) {
-			return cmd, f == nil && !c.Quiet() && (checkedTyped(c) || doneTyped(c))
+			return cmd, f == nil && !c.Quiet() && doneTyped(c)
 		},
 		Matters: []engine.Matter{
 			{Prefix: tasks.TicksName, Task: reminders.Ticks, Began: telling.TicksBegan, Tell: tellTicks}},

@@ -10,6 +10,7 @@ import (
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/choosing"
 	"shopfloat/internal/counts"
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/helping"
@@ -250,7 +251,7 @@ func (c *Talk) typedTap(f *Flow) string {
 
 // agrees reports whether a card that can be confirmed is said to be right: "correct" is no command there.
 func (c *Talk) agrees(s Screen, low string) bool {
-	return s.Taps["confirm"] != nil && slices.Contains(c.V.List("words.agreed"), low)
+	return s.Taps["confirm"] != nil && (slices.Contains(c.V.List("words.agreed"), low) || choosing.Agrees(low))
 }
 
 // mustGo keeps a dialog at the machine for somebody who has to leave it.

@@ -118,8 +118,7 @@ func (c *Talk) typedButton() bool {
 	t, _ := chat.ParseTap(c.State.Shown[i].Data)
 	cmd, rest := c.Command()
 	if !t.Dialog {
-		typed := c.E.cards[t.Choice].Typed
-		if typed == nil || !typed(t.Arg) {
+		if !c.Wordy(t) {
 			return false
 		}
 		c.PressTyped(c.State.Shown[i].Data)
@@ -132,6 +131,12 @@ func (c *Talk) typedButton() bool {
 	}
 	c.sayNotice()
 	return true
+}
+
+// Wordy reports whether the words of a button that stands by itself are as good as a tap.
+func (c *Talk) Wordy(t chat.Tapped) bool {
+	typed := c.E.cards[t.Choice].Typed
+	return typed != nil && typed(t.Arg)
 }
 
 // PressTyped taps a button that stands by itself, whose words were typed.

@@ -9,6 +9,7 @@ import (
 
 	"shopfloat/internal/access"
 	"shopfloat/internal/chat"
+	"shopfloat/internal/choosing"
 	"shopfloat/internal/dialogs/engine"
 	"shopfloat/internal/hearing"
 	"shopfloat/internal/helping"
@@ -36,7 +37,7 @@ func Moments() engine.Moments {
 // weighQuestion begins what a plain sentence about the day's work means. In a robbery nothing is asked.
 func weighQuestion(c *engine.Talk, f *engine.Flow, cmd *engine.Command, rest string) (*engine.Command, bool) {
 	calm := f == nil && !c.Quiet()
-	if calm && cmd != nil && cmd.Hours && sentence.MatchString(strings.Trim(rest, ".!? ")) {
+	if calm && cmd != nil && cmd.Hours && wording.DaysWork(rest) {
 		c.Rest = "" // it is begun, and no guide for a fault over an everyday word
 		c.Obey(cmd)
 		return cmd, true
@@ -56,12 +57,6 @@ func walkCancelled(c *engine.Talk) bool {
 	stopWalk(c)
 	return true
 }
-
-// sentence are words around "open" and "close" that still mean the day's work.
-var sentence = regexp.MustCompile(
-	`^(?:up )?(?:(?:the|our|my|this) )?(?:cash )?(?:machine|atm|till|shop|day)` +
-		`(?: (?:now|please|today|tonight|up|again|for the (?:day|night)))*$`,
-)
 
 // offeredTap begins a command that was offered, with what was said beside it.
 func offeredTap(c *engine.Talk, name string) {
@@ -94,9 +89,14 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		return false
 	}
 	d := c.Heard()
-	goesOn := f != nil && slices.Contains(c.V.List("words.stay"), texts.Fold(strings.Trim(c.In.Text, ".! ")))
+	goesOn := f != nil && slices.Contains(c.V.List("words.stay"), texts.Fold(strings.Trim(c.In.Text, ".! "))) ||
+		f == nil && choosing.Agrees(c.In.Text) && !wording.Courtesy(c.In.Text) // all done
 	if goesOn || c.Asks() {
 		now(c, f, "")
+		return true
+	}
+	if r, ok := helping.Meant(c.Teller, c.State.Shown, c.In.Text, c.Wordy); ok && f == nil {
+		c.Send(r)
 		return true
 	}
 	if d.Act == hearing.Ignore && (wording.Courtesy(c.In.Text) || d.Small && f == nil) {

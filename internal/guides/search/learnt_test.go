@@ -10,7 +10,9 @@ var tea = []Topic{
 	{ID: "cup", Asked: []string{"the cup is cracked", "my cup leaks", "cup broke, tea on the floor"}},
 }
 
-func withChatter(topics []Topic) []Topic { return append(slices.Clone(topics), Topic{Asked: Chatter()}) }
+func withChatter(topics []Topic) []Topic {
+	return append(slices.Clone(topics), Topic{Asked: Chatter()})
+}
 
 // What is kept of topics answers to the last bit as what has learnt from them, and for no other topics.
 func TestRemembered(t *testing.T) {
