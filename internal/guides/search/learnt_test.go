@@ -6,7 +6,7 @@ import (
 )
 
 var tea = []Topic{
-	{ID: "kettle", Asked: []string{"the kettle does not boil", "kettle stays cold", "no hot water in the kettle"}},
+	{ID: "kettle", Asked: []string{"the kettle does not boil", "kettle stays cold", "kettle is not hot"}},
 	{ID: "cup", Asked: []string{"the cup is cracked", "my cup leaks", "cup broke, tea on the floor"}},
 }
 
