@@ -10,10 +10,10 @@ import (
 	"shopfloat/internal/hearing"
 )
 
-// builtin is the compiled table of the guides that the program comes with. To
-// learn their phrases takes a quarter of a second and some memory, so it
-// happens once, when the first question comes: a bot that nobody asks starts
-// without it.
+// builtin is the compiled table of the guides that the program comes with. To read
+// what their phrases teach takes a moment and some memory, and to learn those of a
+// shop's own guides half a second: so it happens once, when the first question
+// comes, and a bot that nobody asks starts without it.
 var builtin = sync.OnceValues(guides.Builtin)
 
 var builtinIndex = sync.OnceValues(func() (*search.Index, error) {

@@ -7,6 +7,7 @@ import (
 	"io"
 	"maps"
 	"math"
+	"math/bits"
 	"slices"
 )
 
@@ -109,10 +110,10 @@ func Read(data []byte) (Model, error) {
 	if classes > classMax || uint64(marks)*uint64(hashSize+1+bitsOf(int(classes))) > uint64(len(data)) {
 		return Model{}, errModel
 	}
-	n, bits := int(marks), bitsOf(int(classes))
+	n, size := int(marks), bitsOf(int(classes))
 	m := Model{classes: int(classes), ids: make(map[uint32]int32, n), first: make([]uint32, 0, n+1)}
 	planes, sizes := data[:hashSize*n], data[hashSize*n:(hashSize+1)*n]
-	having, halves := data[(hashSize+1)*n:(hashSize+1+bits)*n], data[(hashSize+1+bits)*n:]
+	having, halves := data[(hashSize+1)*n:(hashSize+1+size)*n], data[(hashSize+1+size)*n:]
 	m.class, m.weight = make([]uint8, 0, 2*len(halves)), make([]float32, 0, 2*len(halves))
 	hash := uint32(0)
 	for id := range n {
@@ -123,7 +124,7 @@ func Read(data []byte) (Model, error) {
 		hash += more
 		m.ids[hash] = int32(id)
 		m.first = append(m.first, uint32(len(m.class)))
-		if !m.readMark(having[id*bits:(id+1)*bits], stepOf(sizes[id]), halves) {
+		if !m.readMark(having[id*size:(id+1)*size], stepOf(sizes[id]), halves) {
 			return Model{}, errModel
 		}
 	}
@@ -137,16 +138,15 @@ func Read(data []byte) (Model, error) {
 // readMark takes in the weights of one mark, which come next of all; false where there are
 // fewer, or some of no class.
 func (m *Model) readMark(having []byte, step float32, halves []byte) bool {
-	for class := range 8 * len(having) {
-		if having[class/8]>>(class%8)&1 == 0 {
-			continue
+	for i, has := range having {
+		for ; has != 0; has &= has - 1 {
+			class, at := 8*i+bits.TrailingZeros8(has), len(m.class)
+			if class >= m.classes || at/2 >= len(halves) {
+				return false
+			}
+			steps := int(halves[at/2]>>(at%2*4)&0xf) - half
+			m.class, m.weight = append(m.class, uint8(class)), append(m.weight, step*float32(steps))
 		}
-		at := len(m.class)
-		if class >= m.classes || at/2 >= len(halves) {
-			return false
-		}
-		steps := int(halves[at/2]>>(at%2*4)&0xf) - half
-		m.class, m.weight = append(m.class, uint8(class)), append(m.weight, step*float32(steps))
 	}
 	return true
 }

@@ -60,8 +60,8 @@ func (f *Floor) looks() bool {
 	return !f.Long || f.steps%16 == 0
 }
 
-// guiding is the guides the program comes with, read once, as all tests share them. To learn the search over
-// them takes a quarter of a second, so that is left until somebody asks.
+// guiding is the guides the program comes with, read once, as all tests share them. The search over them is
+// left until somebody asks.
 var guiding = sync.OnceValues(func() (engine.Guiding, error) {
 	lib, err := guides.Builtin()
 	if err != nil {

@@ -45,21 +45,37 @@ const (
 const AnyMin = 0.45
 
 // New learns from what is said for each topic and from chatter about none of
-// them. It fails only when the word lists it comes with cannot be read.
+// them; what was learnt from the guides that the program comes with is kept. It
+// fails only when the lists it comes with cannot be read.
 func New(topics []Topic) (*Index, error) {
-	lx, err := readLexicon(conceptsFile, learn.English())
+	ix, all, err := untaught(topics)
 	if err != nil {
 		return nil, err
+	}
+	m, known, err := remembered(learntFile, all)
+	if err != nil {
+		return nil, err
+	}
+	if ix.m = m; !known {
+		ix.learn(all)
+	}
+	return ix, nil
+}
+
+// untaught makes an index that reads, but does not know yet what is meant; and
+// gives all that it is to learn from.
+func untaught(topics []Topic) (*Index, []Topic, error) {
+	lx, err := readLexicon(conceptsFile, learn.English())
+	if err != nil {
+		return nil, nil, err
 	}
 	ix := &Index{}
 	for _, t := range topics {
 		ix.topics = append(ix.topics, t.ID)
 	}
-	chatter := Topic{Asked: Chatter()}
-	all := append(slices.Clone(topics), chatter)
+	all := append(slices.Clone(topics), Topic{Asked: Chatter()})
 	ix.rd = newReader(lx, all)
-	ix.learn(all)
-	return ix, nil
+	return ix, all, nil
 }
 
 // newReader collects the words of the phrases: those it may mend a typing
