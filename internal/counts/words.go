@@ -142,8 +142,8 @@ func (r *reader) readArticle(i int) int {
 // readNumberWords reads a number in words: seven, forty-five, two hundred and fifty, a thousand. "two
 // hundreds" is the two-hundred note where there is one and it is counted or assigned to.
 func (r *reader) readNumberWords(i int) int {
-	if next, ok := r.readHundreds(i); ok {
-		return r.put(atom{kind: faceAtom, fig: wholeFigure(200)}, i, next)
+	if face, next, ok := r.readHundreds(i); ok {
+		return r.put(atom{kind: faceAtom, fig: figure{value: face}}, i, next)
 	}
 	if n, ok := r.readSpoken(i); ok {
 		return r.put(atom{kind: figureAtom, fig: wholeFigure(n)}, i, len(r.tokens))
@@ -193,17 +193,20 @@ func (r *reader) skipJoint(k int, n *wordSum) int {
 	return k
 }
 
-func (r *reader) readHundreds(i int) (next int, ok bool) {
-	if r.meaning(i).value != 2 || !r.isFace(wholeValue(200)) {
-		return i, false
+// readHundreds reads "two hundreds", "ten thousands" as the note of that value.
+func (r *reader) readHundreds(i int) (face value, next int, ok bool) {
+	m, unit := r.meaning(i), r.meaning(i+1)
+	face = wholeValue(int64(m.value) * int64(unit.value))
+	if m.class != numberWord || unit.class != faceWord || unit.value < 100 || !r.isFace(face) {
+		return 0, i, false
 	}
-	if m := r.meaning(i + 1); m.value != 100 || m.class != faceWord {
-		return i, false
-	}
-	counted := len(r.atoms) > 0 && r.atoms[len(r.atoms)-1].isNumber()
+	counted := len(r.atoms) > 0 && r.atoms[len(r.atoms)-1].counts()
 	assigned := i+2 < len(r.tokens) && r.tokens[i+2].kind != wordToken && r.tokens[i+2].kind != commaToken
-	return i + 2, counted || assigned || !r.isFace(wholeValue(100))
+	return face, i + 2, counted || assigned || !r.isFace(wholeValue(int64(unit.value)))
 }
+
+// counts recognizes an atom behind which what it counts is named: 7, a bundle, of.
+func (a *atom) counts() bool { return a.isNumber() || a.kind == bundleAtom || a.kind == ofAtom }
 
 // isNumber recognizes an atom that is a count by itself.
 func (a *atom) isNumber() bool {
