@@ -99,10 +99,12 @@ func grownBy(t testing.TB, shops, days int, of func(no int64) []books.Record) *o
 	}
 	_, err := o.db.AddShops(o.clock, more)
 	ok(t, err)
-	for day := range days {
-		tx, err := o.db.Begin(o.clock)
-		ok(t, err)
-		for id := range shops {
+	first := o.clock
+	for id := range shops { // one after the other, since the books of a few hundred are kept at hand
+		o.clock = first
+		for day := range days {
+			tx, err := o.db.Begin(o.clock)
+			ok(t, err)
 			for n, r := range of(int64(day*len(of(1))) + 1) {
 				if r.Happened = o.clock.Add(time.Duration(n) * time.Hour); books.Daily(r.Kind) {
 					r.Day = shop.DateOf(r.Happened)
@@ -113,9 +115,9 @@ func grownBy(t testing.TB, shops, days int, of func(no int64) []books.Record) *o
 				by := store.By{Person: 1, Settings: 1, Cause: cause}
 				ok(t, tx.Post(shop.MachineID(id+1), by, r, salt))
 			}
+			ok(t, tx.Commit())
+			o.clock = o.clock.Add(24 * time.Hour)
 		}
-		ok(t, tx.Commit())
-		o.clock = o.clock.Add(24 * time.Hour)
 	}
 	o.restart()
 	o.speak()
