@@ -13,25 +13,26 @@ import (
 // Outlook forecasts what one shop's machine will pay. It holds what does not
 // depend on the question asked.
 type Outlook struct {
-	shop    *shop.Shop
-	kit     *shop.Machine
-	past    *Past
-	options demand.Options
-	models  map[cashmath.Face]*demand.Model
-	next    demand.Day // first day the models do not cover
+	shop   *shop.Shop
+	kit    *shop.Machine
+	past   *Past
+	models map[cashmath.Face]*demand.Model
+	next   demand.Day // first day the models do not cover
 }
 
 // NewOutlook fits each kind of note on what was paid before a date. A country
 // whose holidays are not known has none.
 func NewOutlook(s *shop.Shop, kit *shop.Machine, past *Past, date shop.Date) (*Outlook, error) {
 	o := &Outlook{shop: s, kit: kit, past: past, next: dayOf(date), models: map[cashmath.Face]*demand.Model{}}
-	o.options = options(s, past, o.next)
 	known := map[cashmath.Face]demand.History{}
 	for _, face := range kit.Faces() {
 		known[face] = upTo(past.Paid[face], o.next)
 	}
+	if len(past.Paid) == 0 {
+		return o, nil // nothing to fit, so nothing to make a calendar for
+	}
 	var err error
-	o.models, err = fit(known, o.options)
+	o.models, err = fit(known, options(s, past, o.next))
 	return o, err
 }
 

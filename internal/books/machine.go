@@ -167,7 +167,7 @@ func (m *Machine) Clone() *Machine {
 	c.Carried = slices.Clone(m.Carried)
 	c.Loads = slices.Clone(m.Loads)
 	c.Debts = slices.Clone(m.Debts)
-	c.Recent = slices.Clone(m.Recent)
+	c.Recent = append(make([]Brief, 0, len(m.Recent)+1), m.Recent...) // one is about to come
 	c.Faults, c.Calls = slices.Clone(m.Faults), slices.Clone(m.Calls)
 	c.Claims, c.Loose, c.Payments = slices.Clone(m.Claims), slices.Clone(m.Loose), slices.Clone(m.Payments)
 	return &c

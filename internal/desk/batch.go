@@ -90,6 +90,7 @@ func (d *Desk) handleAll(jobs []*job, owners map[int64]owner, plain bool) error 
 	err := d.transact(func(b *batch) error {
 		b.plain = plain
 		items, err := b.items(jobs)
+		b.messages = make([]store.Message, 0, len(items)) // nearly every input is answered
 		for i := 0; err == nil && i < len(items); i++ {
 			var w bool
 			w, err = b.handle(&items[i], owners)

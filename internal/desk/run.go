@@ -28,7 +28,7 @@ func (d *Desk) Run(ctx context.Context, s Sender, p Pace) error {
 	if err := d.submit(ctx, &job{}); err != nil {
 		return err
 	}
-	r := &run{desk: d, sender: s, pace: p, free: make(chan struct{}, sendersMax)}
+	r := &run{desk: d, sender: s, pace: p, free: make(chan struct{}, sendersMax), ready: make(chan parcel)}
 	dispatching, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
 	r.stop = stop
@@ -50,17 +50,26 @@ func (d *Desk) Run(ctx context.Context, s Sender, p Pace) error {
 
 // run is one life of the senders.
 type run struct {
-	desk   *Desk
-	sender Sender
-	pace   Pace
-	free   chan struct{} // holds a token for every message on its way
-	all    sync.WaitGroup
-	stop   context.CancelCauseFunc
+	desk    *Desk
+	sender  Sender
+	pace    Pace
+	free    chan struct{} // holds a token for every message on its way
+	ready   chan parcel   // for a sender that has nothing to do
+	senders int           // begun so far
+	all     sync.WaitGroup
+	stop    context.CancelCauseFunc
+}
+
+// parcel is a message to be sent, and the rows that it stands for.
+type parcel struct {
+	store.Message
+	rows []int64
 }
 
 // dispatch hands messages out as the pace allows.
 func (r *run) dispatch(ctx, sending context.Context) {
 	q := r.desk.queue
+	defer close(r.ready)
 	for {
 		select {
 		case <-ctx.Done():
@@ -69,10 +78,7 @@ func (r *run) dispatch(ctx, sending context.Context) {
 		}
 		m, rows, wait := q.Take(r.desk.now(), r.pace)
 		if rows != nil {
-			r.all.Go(func() {
-				defer func() { <-r.free }()
-				r.desk.deliver(sending, r.sender, m, rows, r.stop)
-			})
+			r.hand(sending, parcel{m, rows})
 			continue
 		}
 		<-r.free
@@ -87,6 +93,22 @@ func (r *run) dispatch(ctx, sending context.Context) {
 		case <-timer:
 		}
 	}
+}
+
+// hand gives a message to a sender. They stay: a goroutine for each message would have to
+// grow its stack each time. The caller has a token.
+func (r *run) hand(ctx context.Context, p parcel) {
+	if r.senders == sendersMax {
+		r.ready <- p // one is free, or about to be
+		return
+	}
+	r.senders++
+	r.all.Go(func() {
+		for more := true; more; p, more = <-r.ready {
+			r.desk.deliver(ctx, r.sender, p.Message, p.rows, r.stop)
+			<-r.free
+		}
+	})
 }
 
 // deliver sends a message and settles what became of it.

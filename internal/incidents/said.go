@@ -1,6 +1,7 @@
 package incidents
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -56,6 +57,11 @@ var findingGuides = []string{"note-jam", "wrong-notes", "customer-claim"}
 
 // Finds reports whether notes may come to light in a guide.
 func Finds(guide string) bool { return slices.Contains(findingGuides, guide) }
+
+// SeveralNotes reports whether a text is notes by kind and nothing else, which were found: 20x2.
+func SeveralNotes(text string) bool { return severalNotes.MatchString(text) }
+
+var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*$`)
 
 // Over tells how a guide ended, and what can be said of its incident from then on. f is the
 // incident as it is now; nil where there is none here.

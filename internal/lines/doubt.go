@@ -3,6 +3,7 @@ package lines
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -68,6 +69,12 @@ func EmptyAgain(d Doubt, text string, req counts.Request) bool {
 	}
 	res := counts.Parse(text, req)
 	return Nought(res) && res.Problem == nil && res.Items[0].Line == req.Next
+}
+
+// Denied reports whether a text begins with a no and has no figure: what was asked back is not so.
+func Denied(text string, noes []string) bool {
+	first, _, _ := strings.Cut(text, " ")
+	return slices.Contains(noes, strings.Trim(first, ",.!")) && !strings.ContainsAny(text, "0123456789")
 }
 
 // Nought reports whether nothing was typed but a none.

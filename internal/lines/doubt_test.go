@@ -122,3 +122,16 @@ func TestEmptyAgain(t *testing.T) {
 		}
 	}
 }
+
+// A text that begins with a no and has no figure denies what was asked back.
+func TestDenied(t *testing.T) {
+	noes := []string{"no", "nope"}
+	for said, want := range map[string]bool{
+		"no": true, "no its notes": true, "nope, not that": true, "no.": true,
+		"no, 240": false, "240": false, "not so": false, "none": false, "": false, "yes no": false,
+	} {
+		if got := lines.Denied(said, noes); got != want {
+			t.Errorf("%q: %v", said, got)
+		}
+	}
+}

@@ -104,7 +104,7 @@ func DecodeList(list []byte, now time.Time) ([]Received, error) {
 	if begin, err := dec.Token(); err != nil || begin != json.Delim('[') {
 		return nil, errNoList
 	}
-	var all []Received
+	all := make([]Received, 0, bytes.Count(list, []byte(`"update_id"`)))
 	for dec.More() {
 		var u update
 		from := dec.InputOffset()

@@ -110,6 +110,9 @@ func numberOf(result json.RawMessage, err error) (int64, error) {
 	if err != nil {
 		return 0, err
 	}
+	if id, ok := messageNumber(result, resultStart); ok {
+		return id, nil
+	}
 	var sent struct {
 		ID int64 `json:"message_id"`
 	}

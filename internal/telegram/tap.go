@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"shopfloat/internal/desk"
+	"shopfloat/internal/wire"
 )
 
 const (
@@ -22,6 +23,7 @@ const (
 	tapLife      = 150 * time.Second // a tap not fetched by then is gone (published server source)
 	caughtEvery  = 5 * time.Second
 	conflictWait = 5 * time.Second
+	roomMax      = 256 << 10
 )
 
 // tap is the HTTP client given to the library. It stores and steps what a poll
@@ -36,6 +38,7 @@ type tap struct {
 	missed  bool        // taps may have been lost since cards were drawn last
 	back    time.Time   // when the server was reached again, where taps were missed
 	failing bool
+	room    []byte       // of the last answer
 	last    atomic.Int64 // seen, for others to read
 	current atomic.Bool  // the last poll went well and left nothing behind
 }
@@ -79,17 +82,20 @@ func (t *tap) do(r *http.Request) (*http.Response, error) {
 // polled reads the answer to a poll. Most are a list and nothing else, and are
 // read once; any other is taken apart first.
 func (t *tap) polled(resp *http.Response) ([]Received, *refusal, error) {
-	body, err := readAnswer(resp.Body, resp.ContentLength)
+	a, err := wire.Read(resp, &wire.Call{Most: answerMax, Room: t.room})
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, withoutURL(err)
+	}
+	if cap(a.Body) <= roomMax { // nothing of it is kept beyond this answer
+		t.room = a.Body
 	}
 	now := t.options.Now()
-	if rest, ok := bytes.CutPrefix(body, []byte(`{"ok":true,"result":`)); ok {
+	if rest, ok := bytes.CutPrefix(a.Body, []byte(`{"ok":true,"result":`)); ok {
 		if list, err := DecodeList(bytes.TrimSuffix(rest, []byte("}")), now); err == nil {
 			return list, nil, nil
 		}
 	}
-	env, refused, err := readEnvelope(body, resp, "getUpdates", t.client.token)
+	env, refused, err := readEnvelope(a, "getUpdates", t.client.token)
 	if err != nil || refused != nil {
 		return nil, refused, err
 	}

@@ -1,6 +1,9 @@
 package telling
 
 import (
+	"regexp"
+	"strings"
+
 	"github.com/shopspring/decimal"
 
 	"shopfloat/internal/books"
@@ -16,6 +19,19 @@ func SlipSays(t *Teller, s string) string {
 	}
 	return s
 }
+
+// PaidSays gives the figures of a text that says that they are the slip's, or what was paid out; false: it
+// does not, and what a display says may be the notes inside.
+func PaidSays(t *Teller, s string) (figures string, ok bool) {
+	if rest, said := lines.PaidOut(s); said {
+		return rest, true
+	}
+	rest := SlipSays(t, s)
+	words := strings.TrimSuffix(texts.Fold(s), rest)
+	return rest, rest != s && onPaper.MatchString(words) && strings.ContainsAny(rest, "0123456789")
+}
+
+var onPaper = regexp.MustCompile(`slip|receipt|print|paper`)
 
 // PrintedDiffers says how far a printed total differs from what was put in, and which slips
 // explain it; boxes is how many the machine has.

@@ -58,3 +58,20 @@ func TestSlipSays(t *testing.T) {
 		}
 	}
 }
+
+// What the slip says, or what was paid out, is known to be the slip's; what the machine shows is not.
+func TestPaidSays(t *testing.T) {
+	c := floor.Talk(t, "2026-11-26 09:00")
+	for typed, want := range map[string]string{
+		"The slip says 28 90": "28 90", "the receipt says 28 and 90": "28 and 90",
+		"it printed 28 90": "28 90",
+		"paid out 28 90":   "28 90", "28 90 were paid out": "28 90",
+		"machine says 90 40": "", "it says 90 40": "", "28 90": "", "the slip says nothing": "",
+		"the paper is out": "",
+	} {
+		got, ok := telling.PaidSays(c.Teller, typed)
+		if ok != (want != "") || ok && got != want {
+			t.Errorf("%q: %q %v, want %q", typed, got, ok, want)
+		}
+	}
+}

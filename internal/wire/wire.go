@@ -1,7 +1,7 @@
 // Package wire carries HTTP/1.1 calls to one server over connections that it keeps, each in
-// the goroutine of whoever calls. Package net/http writes requests and reads answers; its own
-// transport has two goroutines for each connection, which hand every call over and back: a
-// third of what a small call costs.
+// the goroutine of whoever calls. Package net/http's own transport has two goroutines for each
+// connection, which hand every call over and back: a third of what a small call costs. An answer
+// of the plainest kind, as nearly all are, is read here; any other is read by package net/http.
 package wire
 
 import (
@@ -9,11 +9,10 @@ import (
 	"context"
 	"crypto/tls"
 	"errors"
-	"io"
 	"net"
-	"net/http"
 	"net/url"
 	"slices"
+	"strings"
 	"sync"
 	"time"
 )
@@ -22,15 +21,14 @@ import (
 const (
 	dialTimeout = 10 * time.Second
 	idleLife    = 90 * time.Second // a connection unused for so long is closed
-	informMax   = 5                // answers that only say that another will come (1xx, RFC 9110, 15.2)
-	leftMax     = 4 << 10          // bytes of an answer that are read for whoever closes it early
 )
 
-// Wire is an [http.RoundTripper] for the server of one address. Another address is refused. It
-// follows no redirection, asks for no compression and keeps no cookies. Proxies are not its
+// Wire makes calls to the server of one address: its token is in the path, and goes to nobody else.
+// It follows no redirection, asks for no compression and keeps no cookies. Proxies are not its
 // business. It is safe for use by several goroutines.
 type Wire struct {
 	scheme, host string // as in the address
+	path         string // before that of each call
 	dial         string // host and port
 	timeout      time.Duration
 	most         int // connections kept while nobody uses them
@@ -64,63 +62,41 @@ func New(address *url.URL, timeout time.Duration, most int, config *tls.Config) 
 	}
 	config = config.Clone()
 	config.ServerName, config.NextProtos = address.Hostname(), []string{"http/1.1"}
-	return &Wire{scheme: address.Scheme, host: address.Host, dial: net.JoinHostPort(address.Hostname(), port),
-		timeout: timeout, most: most, tls: config}
+	return &Wire{
+		scheme: address.Scheme, host: address.Host, path: strings.TrimRight(address.EscapedPath(), "/"),
+		dial: net.JoinHostPort(address.Hostname(), port), timeout: timeout, most: most, tls: config,
+	}
 }
 
-// errElsewhere is about a call to another server.
-var errElsewhere = errors.New("wire: the call is to another server")
-
-// RoundTrip makes a call. After an error it is not known whether the call was carried out,
+// Post makes a call. After an error it is not known whether the call was carried out,
 // unless no connection could be had.
-func (w *Wire) RoundTrip(req *http.Request) (*http.Response, error) {
-	if req.URL.Scheme != w.scheme || req.URL.Host != w.host {
-		return nil, errors.Join(errElsewhere, closeBody(req))
+func (w *Wire) Post(ctx context.Context, call *Call) (*Answer, error) {
+	if strings.ContainsFunc(call.Path+call.Type, func(r rune) bool { return r < ' ' || r > '~' }) ||
+		strings.Contains(call.Path, " ") {
+		return nil, errPath
 	}
-	ctx := req.Context()
 	c, err := w.take(ctx)
 	if err != nil {
-		return nil, errors.Join(err, closeBody(req))
+		return nil, err
 	}
 	c.ends.Reset(w.timeout)
 	given := context.AfterFunc(ctx, c.giveUp)
-	resp, err := c.call(req)
-	if err != nil {
-		given()
-		c.ends.Stop()
-		_ = c.Close()
-		if ctx.Err() != nil {
-			err = ctx.Err()
-		}
-		return nil, err
-	}
-	resp.Body = &body{from: resp.Body, conn: c, wire: w, given: given, spent: resp.Close}
-	return resp, nil
-}
-
-func closeBody(req *http.Request) error {
-	if req.Body == nil {
-		return nil
-	}
-	return req.Body.Close()
-}
-
-// call writes a request and reads the head of its answer.
-func (c *conn) call(req *http.Request) (*http.Response, error) {
-	err := req.Write(c.w)
+	err = c.write(w, call)
+	var a *Answer
+	keep := false
 	if err == nil {
-		err = c.w.Flush()
+		a, keep, err = c.answer(call)
 	}
-	if err != nil {
-		return nil, err
+	inTime := c.ends.Stop()
+	if heard := given(); err != nil || !keep || !inTime || !heard || c.r.Buffered() > 0 {
+		_ = c.Close()
+	} else {
+		w.keep(c)
 	}
-	for range informMax {
-		resp, err := http.ReadResponse(c.r, req)
-		if err != nil || resp.StatusCode >= http.StatusOK {
-			return resp, err
-		}
+	if err != nil && ctx.Err() != nil {
+		err = ctx.Err()
 	}
-	return nil, errors.New("wire: the server says again and again that an answer will come")
+	return a, err
 }
 
 // take gives a connection that nobody uses, or a new one.
@@ -203,47 +179,4 @@ func (w *Wire) keep(c *conn) {
 		old.ends.Stop()
 		_ = old.Close()
 	}
-}
-
-// body is the body of an answer. Read to its end it gives its connection back.
-type body struct {
-	from  io.ReadCloser
-	conn  *conn
-	wire  *Wire
-	given func() bool // ends the waiting for the context; false: that was given up
-	spent bool        // the connection is of no more use
-	over  bool
-}
-
-func (b *body) Read(p []byte) (int, error) {
-	if b.over {
-		return 0, io.EOF
-	}
-	n, err := b.from.Read(p)
-	if err != nil {
-		b.end(errors.Is(err, io.EOF))
-	}
-	return n, err
-}
-
-// Close ends the reading. A short rest is read for the sake of the connection.
-func (b *body) Close() error {
-	if !b.over {
-		_, err := io.CopyN(io.Discard, b.from, leftMax)
-		b.end(errors.Is(err, io.EOF))
-	}
-	return nil
-}
-
-func (b *body) end(whole bool) {
-	if b.over {
-		return
-	}
-	b.over = true
-	inTime := b.conn.ends.Stop()
-	if heard := b.given(); !whole || !inTime || !heard || b.spent || b.conn.r.Buffered() > 0 {
-		_ = b.conn.Close()
-		return
-	}
-	b.wire.keep(b.conn)
 }

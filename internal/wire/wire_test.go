@@ -48,22 +48,18 @@ func to(t *testing.T, address string, timeout time.Duration, most int) *wire.Wir
 	return wire.New(u, timeout, most, nil)
 }
 
-func post(ctx context.Context, w http.RoundTripper, address, body string) (string, error) {
-	req, err := http.NewRequestWithContext(ctx, http.MethodPost, address, strings.NewReader(body))
+// post calls a path of an address and says how the answer reads.
+func post(ctx context.Context, w *wire.Wire, path, body string) (string, error) {
+	a, err := w.Post(ctx, &wire.Call{Path: path, Type: "text/plain", Body: []byte(body), Most: 1 << 21})
 	if err != nil {
 		return "", err
 	}
-	resp, err := w.RoundTrip(req)
-	if err != nil {
-		return "", err
-	}
-	said, err := io.ReadAll(resp.Body)
-	return fmt.Sprintf("%d %s", resp.StatusCode, said), errors.Join(err, resp.Body.Close())
+	return fmt.Sprintf("%d %s", a.Status, a.Body), nil
 }
 
-func says(t *testing.T, w http.RoundTripper, address, body, want string) {
+func says(t *testing.T, w *wire.Wire, path, body, want string) {
 	t.Helper()
-	if got, err := post(t.Context(), w, address, body); got != want || err != nil {
+	if got, err := post(t.Context(), w, path, body); got != want || err != nil {
 		t.Errorf("got %q, %v, want %q", got, err, want)
 	}
 }
@@ -76,7 +72,7 @@ func TestConnectionsAreKept(t *testing.T) {
 	defer s.Close()
 	w := to(t, s.URL, time.Minute, 2)
 	for i := range 20 {
-		says(t, w, s.URL+"/a", fmt.Sprint(i), fmt.Sprintf("200 POST /a %d", i))
+		says(t, w, "/a", fmt.Sprint(i), fmt.Sprintf("200 POST /a %d", i))
 	}
 	if made.Load() != 1 {
 		t.Errorf("20 calls one after another made %d connections", made.Load())
@@ -84,12 +80,12 @@ func TestConnectionsAreKept(t *testing.T) {
 	var all sync.WaitGroup
 	for i := range 40 {
 		body := strings.Repeat("x", i*700)
-		all.Go(func() { says(t, w, s.URL+"/b", body, "200 POST /b "+body) })
+		all.Go(func() { says(t, w, "/b", body, "200 POST /b "+body) })
 	}
 	all.Wait()
 	before := made.Load()
 	for range 4 {
-		says(t, w, s.URL+"/c", "", "200 POST /c ")
+		says(t, w, "/c", "", "200 POST /c ")
 	}
 	if made.Load() != before {
 		t.Error("none of the connections was kept")
@@ -105,18 +101,18 @@ func TestTLS(t *testing.T) {
 	trusting := s.Client().Transport.(*http.Transport).TLSClientConfig
 	w := wire.New(u, time.Minute, 2, trusting)
 	for range 3 {
-		says(t, w, s.URL+"/a", "1", "200 POST /a 1")
+		says(t, w, "/a", "1", "200 POST /a 1")
 	}
 	if made.Load() != 1 {
 		t.Errorf("%d connections", made.Load())
 	}
-	if _, err := post(t.Context(), wire.New(u, time.Minute, 2, nil), s.URL, ""); err == nil {
+	if _, err := post(t.Context(), wire.New(u, time.Minute, 2, nil), "/", ""); err == nil {
 		t.Error("a certificate of nobody known was taken")
 	}
 	other := *u
 	other.Host = strings.Replace(u.Host, "127.0.0.1", "localhost", 1)
 	var wrong *tls.CertificateVerificationError
-	_, err := post(t.Context(), wire.New(&other, time.Minute, 2, trusting), other.String(), "")
+	_, err := post(t.Context(), wire.New(&other, time.Minute, 2, trusting), "/", "")
 	if !errors.As(err, &wrong) {
 		t.Errorf("another's certificate: %v", err)
 	}
@@ -128,10 +124,10 @@ func TestClosedByTheServer(t *testing.T) {
 	s.Start()
 	defer s.Close()
 	w := to(t, s.URL, time.Minute, 2)
-	says(t, w, s.URL+"/a", "", "200 POST /a ")
+	says(t, w, "/a", "", "200 POST /a ")
 	s.CloseClientConnections()
 	time.Sleep(50 * time.Millisecond)
-	says(t, w, s.URL+"/b", "", "200 POST /b ")
+	says(t, w, "/b", "", "200 POST /b ")
 	if made.Load() != 2 {
 		t.Errorf("%d connections", made.Load())
 	}
@@ -158,23 +154,19 @@ func TestAnswersOfManyKinds(t *testing.T) {
 	s.Start()
 	defer s.Close()
 	w := to(t, s.URL, time.Minute, 2)
-	says(t, w, s.URL+"/close", "", "200 x")
-	says(t, w, s.URL+"/hint", "", "200 x")
-	says(t, w, s.URL+"/away", "", "307 ")
+	says(t, w, "/close", "", "200 x")
+	says(t, w, "/hint", "", "200 x")
+	says(t, w, "/away", "", "307 ")
 	if made.Load() != 2 {
 		t.Errorf("%d connections, want one more behind the one to be closed", made.Load())
 	}
-	req, _ := http.NewRequestWithContext(t.Context(), http.MethodPost, s.URL+"/long", nil)
-	resp, err := w.RoundTrip(req)
-	if err != nil || resp.Body.Close() != nil {
-		t.Fatal(err)
+	says(t, w, "/long", "", "200 "+strings.Repeat("x", 1<<20))
+	if a, err := w.Post(t.Context(), &wire.Call{Path: "/long", Type: "a/b", Most: 1 << 10}); err == nil {
+		t.Errorf("an answer of %d bytes was taken", len(a.Body))
 	}
-	if n, err := resp.Body.Read(make([]byte, 1)); n != 0 || err != io.EOF {
-		t.Errorf("a body that is closed: %d, %v", n, err)
-	}
-	says(t, w, s.URL+"/hint", "", "200 x")
+	says(t, w, "/hint", "", "200 x")
 	if made.Load() != 3 {
-		t.Errorf("%d connections, want a new one behind the rest nobody read", made.Load())
+		t.Errorf("%d connections, want a new one behind the rest that was not read", made.Load())
 	}
 }
 
@@ -195,23 +187,23 @@ func TestCallsEnd(t *testing.T) {
 	for _, path := range []string{"/before", "/amid"} {
 		ctx, cancel := context.WithCancel(t.Context())
 		time.AfterFunc(30*time.Millisecond, cancel)
-		if _, err := post(ctx, to(t, s.URL, time.Minute, 2), s.URL+path, ""); err == nil ||
+		if _, err := post(ctx, to(t, s.URL, time.Minute, 2), path, ""); err == nil ||
 			path == "/before" && !errors.Is(err, context.Canceled) {
 			t.Errorf("%s, given up: %v", path, err)
 		}
 		ctx, cancel = context.WithTimeout(t.Context(), 30*time.Millisecond)
-		if _, err := post(ctx, to(t, s.URL, time.Minute, 2), s.URL+path, ""); err == nil {
+		if _, err := post(ctx, to(t, s.URL, time.Minute, 2), path, ""); err == nil {
 			t.Errorf("%s: an end of the context was passed over", path)
 		}
 		cancel()
-		_, err := post(t.Context(), to(t, s.URL, 30*time.Millisecond, 2), s.URL+path, "")
+		_, err := post(t.Context(), to(t, s.URL, 30*time.Millisecond, 2), path, "")
 		if !errors.Is(err, os.ErrDeadlineExceeded) {
 			t.Errorf("%s, out of time: %v", path, err)
 		}
 	}
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	if _, err := post(ctx, to(t, s.URL, time.Minute, 2), s.URL, ""); err == nil {
+	if _, err := post(ctx, to(t, s.URL, time.Minute, 2), "/", ""); err == nil {
 		t.Error("a call that was given up before was made")
 	}
 }
@@ -223,44 +215,108 @@ func TestServersGoneMad(t *testing.T) {
 		"short": "HTTP/1.1 200 OK\r\nContent-Length: 9\r\n\r\nx",
 		"noise": "\x16\x03\x01\x02", "hints": strings.Repeat("HTTP/1.1 103 Early Hints\r\n\r\n", 9),
 	} {
-		l, err := net.Listen("tcp", "127.0.0.1:0")
-		if err != nil {
-			t.Fatal(err)
-		}
-		go func() {
-			for {
-				c, err := l.Accept()
-				if err != nil {
-					return
-				}
-				_, _ = http.ReadRequest(bufio.NewReader(c))
-				_, _ = io.WriteString(c, answer)
-				_ = c.Close()
-			}
-		}()
-		address := "http://" + l.Addr().String()
+		address, end := always(t, answer)
 		w := to(t, address, time.Minute, 2)
 		for range 2 {
-			if got, err := post(t.Context(), w, address, "x"); err == nil {
+			if got, err := post(t.Context(), w, "/", "x"); err == nil {
 				t.Errorf("%s: %s", name, got)
 			}
 		}
-		_ = l.Close()
-		if _, err := post(t.Context(), w, address, "x"); err == nil {
+		end()
+		if _, err := post(t.Context(), w, "/", "x"); err == nil {
 			t.Errorf("%s: nobody is there", name)
 		}
 	}
 }
 
-// The token is in the path: no call goes to another server.
-func TestElsewhere(t *testing.T) {
+// What cannot be in the first lines of a call is refused, and nothing of it is sent.
+func TestForgedLines(t *testing.T) {
 	w := to(t, "http://127.0.0.1:1", time.Minute, 2)
-	for _, address := range []string{"http://127.0.0.1:2/a", "https://127.0.0.1:1/a"} {
-		_, err := post(t.Context(), w, address, "x")
-		if err == nil || !strings.Contains(err.Error(), "another server") {
-			t.Errorf("%s: %v", address, err)
+	for _, call := range []wire.Call{{Path: "/a b", Type: "a/b"}, {Path: "/a\r\nX: y", Type: "a/b"},
+		{Path: "/a", Type: "a/b\nX: y"}, {Path: "/\xff", Type: "a/b"}, {Path: "/\x7f", Type: "a/b"}} {
+		if _, err := w.Post(t.Context(), &call); err == nil || !strings.Contains(err.Error(), "no path") {
+			t.Errorf("%q: %v", call.Path, err)
 		}
 	}
+}
+
+// Heads of all kinds, also such as no server should send, read as package net/http reads them.
+func TestHeadsAsNetHTTP(t *testing.T) {
+	const plain = "HTTP/1.1 200 OK\r\nContent-Length: 3\r\n"
+	for _, answer := range []string{
+		plain + "\r\nabc", plain + "content-type: x\r\n\r\nabc", "HTTP/1.1 200 OK\r\n\r\nabc",
+		"HTTP/1.1 200 OK\r\ncontent-length:3 \r\n\r\nabc", "HTTP/1.1 200 \r\nContent-Length: 3\r\n\r\nabc",
+		plain + "Content-Length: 3\r\n\r\nabc", plain + "Content-Length: 2\r\n\r\nabc",
+		"HTTP/1.1 200 OK\r\nContent-Length: +3\r\n\r\nabc", "HTTP/1.1 200 OK\r\nContent-Length: -3\r\n\r\nabc",
+		"HTTP/1.1 200 OK\r\nContent-Length: 3, 3\r\n\r\nabc", "HTTP/1.1 200 OK\r\nContent-Length:\r\n\r\nabc",
+		"HTTP/1.1 200 OK\r\nContent-Length: 99999999999999999999\r\n\r\nabc",
+		plain + "Transfer-Encoding: chunked\r\n\r\n2\r\nab\r\n0\r\n\r\n",
+		"HTTP/1.1 200 OK\r\nTransfer-Encoding: chunked\r\n\r\n2\r\nab\r\n0\r\nA: b\r\n\r\n",
+		plain + " folded: x\r\n\r\nabc", plain + "Content-Length : 2\r\n\r\nabc", plain + "odd\r\n\r\nabc",
+		plain + ": x\r\n\r\nabc", plain + "X-\xc3\xa9: x\r\n\r\nabc",
+		"HTTP/1.0 200 OK\r\nContent-Length: 3\r\n\r\nabc",
+		"HTTP/1.1 200 OK\nContent-Length: 3\n\nabc", "HTTP/1.1 204 No Content\r\n\r\n", "HTTP/1.1 20 OK\r\n\r\n",
+		"HTTP/1.1 2000 OK\r\nContent-Length: 3\r\n\r\nabc", "HTTP/1.1 200\r\nContent-Length: 3\r\n\r\nabc",
+		"HTTP/1.1 429 No\r\nRetry-After: 7\r\nContent-Length: 3\r\n\r\nabc", plain + "Connection: close\r\n\r\nabc",
+		plain + "X: " + strings.Repeat("x", 9000) + "\r\n\r\nabc", "HTTP/1.1 200 OK\r\nContent-Length: 0\r\n\r\n",
+	} {
+		want := "an error"
+		if resp, err := http.ReadResponse(bufio.NewReader(strings.NewReader(answer)), nil); err == nil {
+			if body, err := io.ReadAll(resp.Body); err == nil {
+				want = fmt.Sprint(resp.StatusCode, resp.Header.Get("Retry-After"), string(body))
+			}
+		}
+		address, end := always(t, answer)
+		a, err := to(t, address, time.Minute, 2).Post(t.Context(), &wire.Call{Path: "/", Type: "a/b", Most: 99})
+		end()
+		got := "an error"
+		if err == nil {
+			got = fmt.Sprint(a.Status, a.Retry, string(a.Body))
+		}
+		if got != want {
+			t.Errorf("%.60q: %s (%v), want %s", answer, got, err, want)
+		}
+	}
+}
+
+// Where the begin of an answer is enough, the rest may be missing, however it is sent.
+func TestEnough(t *testing.T) {
+	for _, answer := range []string{
+		"HTTP/1.1 200 OK\r\nContent-Length: 80\r\n\r\nmade " + strings.Repeat("x", 75),
+		"HTTP/1.1 200 OK\r\nContent-Length: 80\r\n\r\nmade " + strings.Repeat("x", 60),
+		"HTTP/1.1 200 OK\r\nTransfer-Encoding: chunked\r\n\r\n9\r\nmade xxxx\r\n",
+	} {
+		address, end := always(t, answer)
+		a, err := to(t, address, time.Minute, 2).Post(t.Context(), &wire.Call{Path: "/", Type: "a/b", Most: 99,
+			Enough: func(begin []byte) bool { return strings.HasPrefix(string(begin), "made ") }})
+		end()
+		if err != nil || !strings.HasPrefix(string(a.Body), "made ") {
+			t.Errorf("%q: %v", answer, err)
+		}
+	}
+}
+
+// always is a server that gives the same bytes to every call and closes the connection.
+func always(t *testing.T, answer string) (address string, end func()) {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	go func() {
+		for {
+			c, err := l.Accept()
+			if err != nil {
+				return
+			}
+			if r, err := http.ReadRequest(bufio.NewReader(c)); err == nil {
+				_, _ = io.Copy(io.Discard, r.Body)
+			}
+			_, _ = io.WriteString(c, answer)
+			_ = c.Close()
+		}
+	}()
+	return "http://" + l.Addr().String(), func() { _ = l.Close() }
 }
 
 // BenchmarkPost makes small calls one after another, by the wire and by package net/http's transport.
@@ -268,13 +324,22 @@ func BenchmarkPost(b *testing.B) {
 	s := httptest.NewServer(http.HandlerFunc(echo))
 	defer s.Close()
 	u, _ := url.Parse(s.URL)
-	for name, w := range map[string]http.RoundTripper{
-		"wire": wire.New(u, time.Minute, 2, nil), "nethttp": &http.Transport{},
+	w := wire.New(u, time.Minute, 2, nil)
+	for name, post := range map[string]func() error{
+		"wire": func() error { _, err := post(b.Context(), w, "/a", `{"chat_id":1}`); return err },
+		"nethttp": func() error {
+			resp, err := s.Client().Post(s.URL+"/a", "text/plain", strings.NewReader(`{"chat_id":1}`))
+			if err == nil {
+				_, err = io.ReadAll(resp.Body)
+				err = errors.Join(err, resp.Body.Close())
+			}
+			return err
+		},
 	} {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := post(b.Context(), w, s.URL+"/a", `{"chat_id":1}`); err != nil {
+				if err := post(); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -257,11 +257,15 @@ func askBack(c *engine.Talk, lines []Line, typed string, items []counts.Item) {
 // worded takes words about a figure: which kind one that waits is of, back, or a kind without its number.
 func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits, text string) bool {
 	low := texts.Fold(text)
-	no := slices.Contains(c.V.List("words.no"), low)
-	if i, d := q.Doubt(c, lines, v); emptyAgain(d, text, Request(c, lines, at, q)) {
+	yes, no := c.IsWord("yes", low), c.IsWord("no", low)
+	switch i, d := q.Doubt(c, lines, v); {
+	case emptyAgain(d, text, Request(c, lines, at, q)), yes && d.Why != "" && d.Likely == 0 && !d.Hard:
 		q.keep(c)
 		return true
-	} else if i >= 0 && v[i] > 0 && no { // it is not the count that is meant, nor none
+	case yes && d.Likely > 0:
+		q.use(c)
+		return true
+	case i >= 0 && v[i] > 0 && denied(low, c.V.List("words.no")): // it is not the count that is meant, nor none
 		q.again(c)
 		return true
 	}
@@ -274,7 +278,7 @@ func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits,
 		return true
 	}
 	if c.State.Draft.Pending != "" {
-		if slices.Contains(c.V.List("words.yes"), low) {
+		if yes {
 			q.use(c)
 			return true
 		}
@@ -287,7 +291,7 @@ func (q Question) worded(c *engine.Talk, lines []Line, v []int64, at int, waits,
 		reopen(c, q, v, at)
 		return true
 	}
-	if unfinished(low) {
+	if open := slices.Contains(v, unanswered); unfinished(low) || open && (yes || no && !q.Partial && !q.None) {
 		c.First(c.V.Say("problem.no-count", "near", low, "example", telling.LineExample(lines)))
 		return true
 	}

@@ -29,7 +29,7 @@ func LevelFlow() *engine.Flow {
 }
 
 var shownQuestion = ask.Question{
-	Name: "shown", Lines: ask.BoxLines, Check: ask.CheckFits, What: "what.shown",
+	Name: "shown", Lines: ask.BoxLines, Intro: "before-level", Check: ask.CheckFits, What: "what.shown",
 	Next: func(*engine.Talk) string { return "review" },
 }
 

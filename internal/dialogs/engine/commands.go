@@ -273,9 +273,9 @@ func (c *Talk) typedLabel(s Screen, low string) bool {
 		c.chosen("confirm")
 		return true
 	}
-	asked := s.Taps["confirm"] != nil && s.Taps["change"] != nil && !s.Finds
-	if asked && slices.Contains(c.V.List("words.no"), low) {
-		c.chosen("change")
+	change := texts.Either(s.Taps["change"] != nil, "change", "figures")
+	if s.Taps["confirm"] != nil && s.Taps[change] != nil && !s.Finds && c.IsWord("no", low) {
+		c.chosen(change)
 		return true
 	}
 	for choice := range s.Taps {

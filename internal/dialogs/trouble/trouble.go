@@ -1,7 +1,6 @@
 package trouble
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -69,12 +68,10 @@ func offeredTap(c *engine.Talk, name string) {
 	c.Obey(c.E.Named(name))
 }
 
-var severalNotes = regexp.MustCompile(`^\d+ ?[x×] ?\d+(?:[ ,]+\d+ ?[x×] ?\d+)*$`)
-
 // foundTyped takes "20x2" in a guide in which notes come to light for those.
 func foundTyped(c *engine.Talk) bool {
 	w := walking(c)
-	if w == nil || !incidents.Finds(w.Guide) || !severalNotes.MatchString(texts.Fold(c.In.Text)) {
+	if w == nil || !incidents.Finds(w.Guide) || !incidents.SeveralNotes(texts.Fold(c.In.Text)) {
 		return false
 	}
 	c.Rest = texts.Fold(c.In.Text)
@@ -91,8 +88,9 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 	d := c.Heard()
 	goesOn := f != nil && slices.Contains(c.V.List("words.stay"), texts.Fold(strings.Trim(c.In.Text, ".! "))) ||
 		f == nil && choosing.Agrees(c.In.Text) && !wording.Courtesy(c.In.Text) // all done
-	if goesOn || c.Asks() {
-		now(c, f, "")
+	wait := f != nil && c.IsWord("wait", texts.Plain(c.In.Text))
+	if goesOn || wait || c.Asks() {
+		now(c, f, texts.Either(wait, c.V.Say("take-time"), ""))
 		return true
 	}
 	if r, ok := helping.Meant(c.Teller, c.State.Shown, c.In.Text, c.Wordy); ok && f == nil {

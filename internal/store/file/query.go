@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"time"
+	"unsafe"
 )
 
 // Scanner reads the columns of a row.
@@ -68,6 +69,10 @@ func OrNone(s string) sql.NullString { return sql.NullString{String: s, Valid: s
 // KeepSmall bounds what is kept at hand, so that two thousand busy shops fit
 // into little memory.
 const KeepSmall = 4096
+
+// Text gives what was just written as JSON to a statement as text, without a copy. It must not
+// be changed while the statement runs.
+func Text(b []byte) string { return unsafe.String(unsafe.SliceData(b), len(b)) }
 
 // Keep puts a value into a map that holds at most limit. One that is full
 // starts again empty: what is used comes back by itself.

@@ -92,19 +92,6 @@ CREATE TABLE chat (
   answered INTEGER NOT NULL DEFAULT 0
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX chat_underway ON chat (machine) WHERE flow <> '';
-CREATE TABLE inbox (
-  id       INTEGER NOT NULL PRIMARY KEY,
-  source   TEXT    NOT NULL,
-  key      TEXT    NOT NULL,
-  hash     BLOB,
-  chat     TEXT,
-  at       INTEGER NOT NULL,
-  body     TEXT,
-  status   INTEGER NOT NULL CHECK (status IN (0, 1, 2)), -- waiting, done, parked
-  attempts INTEGER NOT NULL DEFAULT 0,
-  UNIQUE (source, key)
-) STRICT;
-CREATE INDEX inbox_waiting ON inbox (id) WHERE status = 0;
 CREATE TABLE outbox (
   id         INTEGER NOT NULL PRIMARY KEY,
   chat       TEXT    NOT NULL,
@@ -319,4 +306,17 @@ CREATE TABLE learnt (
   body    TEXT    NOT NULL,
   PRIMARY KEY (machine, seq)
 ) STRICT;
+CREATE TABLE "inbox" (
+  id       INTEGER NOT NULL PRIMARY KEY,
+  source   TEXT    NOT NULL,
+  key      TEXT    NOT NULL,
+  hash     BLOB,
+  chat     TEXT,
+  at       INTEGER NOT NULL,
+  body     TEXT,
+  status   INTEGER NOT NULL CHECK (status BETWEEN 0 AND 2), -- waiting, done, parked
+  attempts INTEGER NOT NULL DEFAULT 0,
+  UNIQUE (source, key)
+) STRICT;
+CREATE INDEX inbox_waiting ON inbox (id) WHERE status = 0;
 PRAGMA application_id = 1936221804;

@@ -287,7 +287,7 @@ func (t Ledger) insertEntry(e *Row, kept []Kept) error {
 	err := t.tx.Exec(`INSERT INTO entry (machine, seq, period, kind, by_person, settings, happened, recorded,
 		cause, cause_n, body, digest, prev, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
 		e.Machine, e.Seq, e.Period, e.Kind, e.By, e.Settings, e.Happened, e.Recorded,
-		e.Cause, e.CauseN, string(e.Body), file.OrNull(e.Digest), e.Prev, e.Hash)
+		e.Cause, e.CauseN, file.Text(e.Body), file.OrNull(e.Digest), e.Prev, e.Hash)
 	if err != nil {
 		return err
 	}
@@ -311,7 +311,7 @@ func (t Ledger) saveMachine(m *machineRow) (body []byte, err error) {
 		return nil, fmt.Errorf("machine %d: %w", m.books.ID, err)
 	}
 	err = t.tx.Exec("UPDATE machine SET seq = ?, head = ?, body = ?, fold = ? WHERE id = ?",
-		m.books.Seq, m.head, string(body), Arithmetic, m.books.ID)
+		m.books.Seq, m.head, file.Text(body), Arithmetic, m.books.ID)
 	if err != nil {
 		return nil, fmt.Errorf("machine %d: %w", m.books.ID, err)
 	}

@@ -23,6 +23,7 @@ type chatRow struct {
 	lang     string
 	gone     bool
 	answered int64
+	there    bool // the row is in the file
 }
 
 func (t Queues) chat(where chat.Chat) (*chatRow, error) {
@@ -34,7 +35,7 @@ func (t Queues) chat(where chat.Chat) (*chatRow, error) {
 	err := t.tx.One(`SELECT coalesce(state, ''), machine, flow, blind, since, person, lang, gone, answered
 		FROM chat WHERE chat = ?`, []any{where}, &c.state, &c.under.Machine, &c.under.Flow, &c.under.Blind,
 		&since, &c.under.Person, &c.lang, &c.gone, &c.answered)
-	if err != nil && !errors.Is(err, file.ErrNone) {
+	if c.there = err == nil; err != nil && !errors.Is(err, file.ErrNone) {
 		return nil, fmt.Errorf("chat: %w", err)
 	}
 	if c.under.Flow != "" {
@@ -78,7 +79,7 @@ func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) e
 	if err != nil {
 		return err
 	}
-	body, err := json.Marshal(s)
+	body, err := json.Marshal(&s)
 	if err != nil {
 		return fmt.Errorf("state: %w", err)
 	}
@@ -86,23 +87,34 @@ func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) e
 		return nil
 	}
 	a, _ := s.Under(where, person)
-	err = t.tx.Exec(`INSERT INTO chat (chat, state, machine, flow, blind, since, person)
-		VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (chat) DO UPDATE
-		SET state = excluded.state, machine = excluded.machine, flow = excluded.flow,
-		blind = excluded.blind, since = excluded.since, person = excluded.person`,
-		where, string(body), a.Machine, a.Flow, a.Blind, file.Milli(a.Since), a.Person)
-	if err != nil {
+	if err = t.writeState(old, where, body, a); err != nil {
 		return fmt.Errorf("state: %w", err)
 	}
 	row := *old
 	a.Since, a.Began = file.Instant(file.Milli(a.Since)), a.Began.UTC() // as they are read back
-	row.state, row.read, row.under = body, &s, a
+	row.state, row.read, row.under, row.there = body, &s, a, true
 	file.Keep(&t.at.chats, file.KeepSmall, where, &row)
 	if a != old.under {
 		t.dropActivity(old.under)
 		t.addActivity(a)
 	}
 	return nil
+}
+
+// writeState writes a state and the dialog under way by it. The index of dialogs by their machines
+// is left alone where both stay.
+func (t Queues) writeState(old *chatRow, where chat.Chat, body []byte, a chat.Activity) error {
+	switch {
+	case !old.there:
+		return t.tx.Exec(`INSERT INTO chat (chat, state, machine, flow, blind, since, person)
+			VALUES (?, ?, ?, ?, ?, ?, ?)`,
+			where, file.Text(body), a.Machine, a.Flow, a.Blind, file.Milli(a.Since), a.Person)
+	case a.Machine == old.under.Machine && a.Flow == old.under.Flow:
+		return t.tx.Exec("UPDATE chat SET state = ?, blind = ?, since = ?, person = ? WHERE chat = ?",
+			file.Text(body), a.Blind, file.Milli(a.Since), a.Person, where)
+	}
+	return t.tx.Exec(`UPDATE chat SET state = ?, machine = ?, flow = ?, blind = ?, since = ?, person = ?
+		WHERE chat = ?`, file.Text(body), a.Machine, a.Flow, a.Blind, file.Milli(a.Since), a.Person, where)
 }
 
 // lostCards is how many numbers of cards are left out after a restore: more than a chat is
@@ -211,7 +223,7 @@ func (t Queues) MayAnswer(where chat.Chat) (bool, error) {
 	now := file.Milli(t.tx.Now())
 	err = t.tx.Exec(`INSERT INTO chat (chat, answered) VALUES (?, ?)
 		ON CONFLICT (chat) DO UPDATE SET answered = excluded.answered`, where, now)
-	file.Keep(&t.at.chats, file.KeepSmall, where, &chatRow{answered: now})
+	file.Keep(&t.at.chats, file.KeepSmall, where, &chatRow{answered: now, there: true})
 	return true, err
 }
 

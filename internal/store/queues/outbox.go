@@ -45,7 +45,7 @@ func (t Queues) Enqueue(cause int64, n int, where chat.Chat, r chat.Reply) (Mess
 		key = r.Edit // the message goes on under its name
 	}
 	err = t.tx.Exec("INSERT INTO outbox (id, chat, at, body, key, edits, retires) VALUES (?, ?, ?, ?, ?, ?, ?)",
-		m.ID, where, file.Milli(t.tx.Now()), string(body), file.OrNone(key), m.Edits, m.Retires)
+		m.ID, where, file.Milli(t.tx.Now()), file.Text(body), file.OrNone(key), m.Edits, m.Retires)
 	if err != nil {
 		return m, fmt.Errorf("outbox: %w", err)
 	}
