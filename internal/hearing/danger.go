@@ -190,7 +190,8 @@ func nameless(words, names []string) []string {
 		called = append(called, wording.Of(n)...)
 	}
 	for i, w := range words {
-		if slices.Contains(called, w) && (i == 0 || !slices.Contains([]string{"a", "the", "with", "his", "an"}, words[i-1])) {
+		named := slices.Contains(called, w)
+		if named && (i == 0 || !slices.Contains([]string{"a", "the", "with", "his", "an"}, words[i-1])) {
 			continue
 		}
 		out = append(out, w)
