@@ -185,8 +185,12 @@ func (p proof) holds(spans []wording.Span, words int) bool {
 // nameless leaves out the names of people, as far as none has an article.
 func nameless(words, names []string) []string {
 	out := make([]string, 0, len(words))
+	var called []string
+	for _, n := range names {
+		called = append(called, wording.Of(n)...)
+	}
 	for i, w := range words {
-		named := slices.ContainsFunc(names, func(n string) bool { return slices.Contains(wording.Of(n), w) })
+		named := slices.Contains(called, w)
 		if named && (i == 0 || !slices.Contains([]string{"a", "the", "with", "his", "an"}, words[i-1])) {
 			continue
 		}

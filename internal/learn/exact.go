@@ -4,9 +4,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"io"
-	"maps"
 	"math"
-	"slices"
 )
 
 // A model to the last bit as a file: magic, classes, marks; the hashes of the marks in their order; the
@@ -17,15 +15,15 @@ const magicExact = "marks exact 1\n"
 // WriteExact writes the model to the last bit.
 func (m *Model) WriteExact(to io.Writer) error {
 	out := binary.LittleEndian.AppendUint32([]byte(magicExact), uint32(m.classes))
-	out = binary.LittleEndian.AppendUint32(out, uint32(len(m.ids)))
-	hashes := slices.Sorted(maps.Keys(m.ids))
+	out = binary.LittleEndian.AppendUint32(out, uint32(m.ids.n))
+	hashes := m.ids.keys()
 	for _, hash := range hashes {
 		out = binary.LittleEndian.AppendUint32(out, hash)
 	}
 	row := make([]float32, m.classes)
 	for _, hash := range hashes {
 		clear(row)
-		id := m.ids[hash]
+		id, _ := m.ids.row(hash)
 		for i := m.first[id]; i < m.first[id+1]; i++ {
 			row[m.class[i]] = m.weight[i]
 		}
@@ -53,10 +51,10 @@ func ReadExact(data []byte) (Model, error) {
 	}
 	n := int(marks)
 	hashes, weights := data[:4*n], data[4*n:]
-	m := Model{classes: int(classes), ids: make(map[uint32]int32, n), first: make([]uint32, 1, n+1)}
+	m := Model{classes: int(classes), ids: tableFor(n), first: make([]uint32, 1, n+1)}
 	m.class, m.weight = make([]uint8, 0, len(weights)/4), make([]float32, 0, len(weights)/4)
 	for id := range n {
-		m.ids[binary.LittleEndian.Uint32(hashes[4*id:])] = int32(id)
+		m.ids.put(binary.LittleEndian.Uint32(hashes[4*id:]), int32(id))
 		for c := range m.classes {
 			w := math.Float32frombits(binary.LittleEndian.Uint32(weights[4*(id*m.classes+c):]))
 			if w != 0 {
@@ -65,7 +63,7 @@ func ReadExact(data []byte) (Model, error) {
 		}
 		m.first = append(m.first, uint32(len(m.class)))
 	}
-	if len(m.ids) != n {
+	if m.ids.n != n {
 		return Model{}, errModel
 	}
 	return m, nil

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"maps"
 	"math"
 	"math/bits"
 	"slices"
@@ -32,16 +31,17 @@ func (m *Model) Write(to io.Writer) error {
 	var planes [hashSize][]byte
 	var sizes, having, halves []byte
 	before := uint32(0)
-	for _, hash := range slices.Sorted(maps.Keys(m.ids)) {
+	for _, hash := range m.ids.keys() {
 		for i := range planes {
 			planes[i] = append(planes[i], byte((hash-before)>>(8*(hashSize-1-i))))
 		}
 		before = hash
-		size, has, steps := m.inSteps(m.ids[hash])
+		id, _ := m.ids.row(hash)
+		size, has, steps := m.inSteps(id)
 		sizes, having, halves = append(sizes, size), append(having, has...), append(halves, steps...)
 	}
 	head := binary.LittleEndian.AppendUint32([]byte(magic), uint32(m.classes))
-	head = binary.LittleEndian.AppendUint32(head, uint32(len(m.ids)))
+	head = binary.LittleEndian.AppendUint32(head, uint32(m.ids.n))
 	_, err := to.Write(slices.Concat(head, slices.Concat(planes[:]...), sizes, having, paired(halves)))
 	if err != nil {
 		return fmt.Errorf("write model: %w", err)
@@ -111,7 +111,7 @@ func Read(data []byte) (Model, error) {
 		return Model{}, errModel
 	}
 	n, size := int(marks), bitsOf(int(classes))
-	m := Model{classes: int(classes), ids: make(map[uint32]int32, n), first: make([]uint32, 0, n+1)}
+	m := Model{classes: int(classes), ids: tableFor(n), first: make([]uint32, 0, n+1)}
 	planes, sizes := data[:hashSize*n], data[hashSize*n:(hashSize+1)*n]
 	having, halves := data[(hashSize+1)*n:(hashSize+1+size)*n], data[(hashSize+1+size)*n:]
 	m.class, m.weight = make([]uint8, 0, 2*len(halves)), make([]float32, 0, 2*len(halves))
@@ -122,7 +122,7 @@ func Read(data []byte) (Model, error) {
 			more = more<<8 | uint32(planes[i*n+id])
 		}
 		hash += more
-		m.ids[hash] = int32(id)
+		m.ids.put(hash, int32(id))
 		m.first = append(m.first, uint32(len(m.class)))
 		if !m.readMark(having[id*size:(id+1)*size], stepOf(sizes[id]), halves) {
 			return Model{}, errModel

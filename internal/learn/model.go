@@ -47,9 +47,9 @@ type Example struct {
 // Model weighs marks for and against each class by softmax regression.
 type Model struct {
 	classes int
-	ids     map[uint32]int32 // mark to its row
-	first   []uint32         // where the weights of a row begin; one more for the end
-	class   []uint8          // of each weight
+	ids     table    // mark to its row
+	first   []uint32 // where the weights of a row begin; one more for the end
+	class   []uint8  // of each weight
 	weight  []float32
 }
 
@@ -188,7 +188,10 @@ func (t *trainer) chances(rows []int, p []float64) {
 
 // model keeps what was learnt, with the size of a mark in its weights.
 func (t *trainer) model() Model {
-	m := Model{classes: t.classes, ids: t.ids, first: make([]uint32, 0, len(t.size)+1)}
+	m := Model{classes: t.classes, ids: tableFor(len(t.ids)), first: make([]uint32, 0, len(t.size)+1)}
+	for key, id := range t.ids {
+		m.ids.put(key, id)
+	}
 	for id, size := range t.size {
 		m.first = append(m.first, uint32(len(m.class)))
 		for c, w := range t.w[id*t.classes : (id+1)*t.classes] {
@@ -209,7 +212,7 @@ func (m *Model) Chances(marks []Mark) []float64 {
 	p := make([]float64, m.classes)
 	known := 0
 	for _, mark := range marks {
-		id, ok := m.ids[mark.key()]
+		id, ok := m.ids.row(mark.key())
 		if !ok {
 			continue
 		}

@@ -11,7 +11,7 @@ import (
 // Lexicon knows what kinds of thing words and phrases stand for.
 type Lexicon struct {
 	kinds   map[string][]string // phrase, its words joined by a space, to kinds
-	longest int                 // words in the longest phrase
+	longest map[string]int      // words in the longest phrase that begins with a word
 	written []string            // scripts without blanks between words: looked for as they are
 }
 
@@ -24,7 +24,7 @@ type Span struct {
 // ReadLexicon reads lines "kind: word, two words"; a line that begins with a
 // blank goes on with the one above. form makes words of a phrase.
 func ReadLexicon(file string, form func(string) []string) (*Lexicon, error) {
-	lx := &Lexicon{kinds: map[string][]string{}}
+	lx := &Lexicon{kinds: map[string][]string{}, longest: map[string]int{}}
 	kind, at := "", 0
 	for line := range strings.SplitSeq(file, "\n") {
 		at++
@@ -60,7 +60,8 @@ func (lx *Lexicon) add(kind, phrase string, words []string) {
 	if !slices.Contains(lx.kinds[key], kind) {
 		lx.kinds[key] = append(lx.kinds[key], kind)
 	}
-	lx.longest = max(lx.longest, len(words))
+	first, rest, _ := strings.Cut(key, " ")
+	lx.longest[first] = max(lx.longest[first], 1+len(strings.Fields(rest)))
 }
 
 func isHan(r rune) bool { return unicode.Is(unicode.Han, r) }
@@ -69,7 +70,8 @@ func isHan(r rune) bool { return unicode.Is(unicode.Han, r) }
 func (lx *Lexicon) Find(words []string) []Span {
 	var out []Span
 	for i := range words {
-		for n := min(lx.longest, len(words)-i); n > 0; n-- {
+		first, _, _ := strings.Cut(words[i], " ")
+		for n := min(lx.longest[first], len(words)-i); n > 0; n-- {
 			key := words[i]
 			if n > 1 {
 				key = strings.Join(words[i:i+n], " ")

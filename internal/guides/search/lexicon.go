@@ -19,7 +19,7 @@ var chatterFile []byte
 // lexicon knows which words mean the same idea, and which are English at all.
 type lexicon struct {
 	ideas    map[string][]*idea // phrase of stems joined by a space, to ideas
-	longest  int                // words in the longest phrase
+	longest  map[string]int     // words in the longest phrase that begins with a stem
 	surfaces []string           // words as written in the lists, for mending typing slips
 	english  map[string]bool
 }
@@ -36,7 +36,7 @@ type idea struct {
 // readLexicon reads the list of ideas. A line is "idea [flags]: word, two
 // words"; a line that begins with a space goes on with the line above.
 func readLexicon(ideas []byte, english map[string]bool) (*lexicon, error) {
-	lx := &lexicon{ideas: map[string][]*idea{}, english: english}
+	lx := &lexicon{ideas: map[string][]*idea{}, longest: map[string]int{}, english: english}
 	var at *idea
 	for i, raw := range bytes.Split(ideas, []byte("\n")) {
 		line := string(raw)
@@ -93,11 +93,12 @@ func (lx *lexicon) add(id *idea, phrase string) {
 		return
 	}
 	lx.surfaces = append(lx.surfaces, words...)
-	key := strings.Join(stems(words), " ")
+	row := stems(words)
+	key := strings.Join(row, " ")
 	if !slices.Contains(lx.ideas[key], id) {
 		lx.ideas[key] = append(lx.ideas[key], id)
 	}
-	lx.longest = max(lx.longest, len(words))
+	lx.longest[row[0]] = max(lx.longest[row[0]], len(row))
 }
 
 func stems(words []string) []string {
@@ -116,7 +117,7 @@ func (lx *lexicon) forgets(s string) bool {
 // find adds the ideas in a row of stems to those found, each once.
 func (lx *lexicon) find(row []string, out []*idea) []*idea {
 	for i := range row {
-		for n := 1; n <= lx.longest && i+n <= len(row); n++ {
+		for n := 1; n <= lx.longest[row[i]] && i+n <= len(row); n++ {
 			for _, id := range lx.ideas[strings.Join(row[i:i+n], " ")] {
 				if !slices.Contains(out, id) {
 					out = append(out, id)
