@@ -118,9 +118,7 @@
 //
 //	asked: 10000, 1000; JPY
 //	hundreds      | thousands as well                       | 100 ten thousands      | 100 _
-//	              | also of one                             | 200 one thousands      | _ 200
 //	              | by the bundle                           | a bundle of ten thousands | 100 _
-//	              | else ten notes of 1000                  | ten thousands          | _ 10
 //
 //	asked: top 50, middle 20; EUR; amounts
 //	money         | in printed figures                      | 1000.00 1800,00        | 20(1000) 90(1800)

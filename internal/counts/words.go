@@ -139,8 +139,7 @@ func (r *reader) readArticle(i int) int {
 	return r.put(atom{kind: numberAtom, fig: wholeFigure(1)}, i, i+1)
 }
 
-// readNumberWords reads a number in words: seven, forty-five, two hundred and fifty, a thousand. "two
-// hundreds" is the two-hundred note where there is one and it is counted or assigned to.
+// readNumberWords reads a number in words: seven, forty-five, two hundred and fifty, a thousand.
 func (r *reader) readNumberWords(i int) int {
 	if face, next, ok := r.readHundreds(i); ok {
 		return r.put(atom{kind: faceAtom, fig: figure{value: face}}, i, next)
@@ -193,20 +192,18 @@ func (r *reader) skipJoint(k int, n *wordSum) int {
 	return k
 }
 
-// readHundreds reads "two hundreds", "ten thousands" as the note of that value.
+// readHundreds reads "two hundreds", "ten thousands" as a note there is, if that is counted or assigned to.
 func (r *reader) readHundreds(i int) (face value, next int, ok bool) {
 	m, unit := r.meaning(i), r.meaning(i+1)
 	face = wholeValue(int64(m.value) * int64(unit.value))
 	if m.class != numberWord || unit.class != faceWord || unit.value < 100 || !r.isFace(face) {
 		return 0, i, false
 	}
-	counted := len(r.atoms) > 0 && r.atoms[len(r.atoms)-1].counts()
+	n := len(r.atoms) - 1
+	counted := n >= 0 && (r.atoms[n].isNumber() || r.atoms[n].kind == bundleAtom || r.atoms[n].kind == ofAtom)
 	assigned := i+2 < len(r.tokens) && r.tokens[i+2].kind != wordToken && r.tokens[i+2].kind != commaToken
 	return face, i + 2, counted || assigned || !r.isFace(wholeValue(int64(unit.value)))
 }
-
-// counts recognizes an atom behind which what it counts is named: 7, a bundle, of.
-func (a *atom) counts() bool { return a.isNumber() || a.kind == bundleAtom || a.kind == ofAtom }
 
 // isNumber recognizes an atom that is a count by itself.
 func (a *atom) isNumber() bool {
