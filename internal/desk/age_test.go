@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -85,8 +86,37 @@ func (o *office) timed(who chat.Chat, said string) (time.Duration, int64) {
 	return checks.Processor(o.t) - began, o.db.RowsRead() - rows
 }
 
-// grown is an office on a file of shops that have all traded for so many days, each paid for.
-func grown(t testing.TB, shops, days int) *office { return grownBy(t, shops, days, tradingDay) }
+// grown is an office on a file of shops that have all traded for so many days, each paid for. That of one
+// shop goes on from the longest that was grown before.
+func grown(t testing.TB, shops, days int) *office {
+	t.Helper()
+	if shops > 1 {
+		return grownBy(t, shops, days, tradingDay)
+	}
+	before, o := 0, (*office)(nil)
+	for n := range grownAlone {
+		if n <= days {
+			before = max(before, n)
+		}
+	}
+	if before == 0 {
+		o = newOffice(t)
+	} else {
+		o = &office{t: t, path: filepath.Join(t.TempDir(), "shop.db"), clock: sixOClock.AddDate(0, 0, before)}
+		ok(t, os.WriteFile(o.path, grownAlone[before], 0o600))
+		o.start()
+	}
+	o.trades(shops, before, days, tradingDay)
+	file, err := os.ReadFile(o.closed())
+	ok(t, err)
+	grownAlone[days] = file
+	o.start()
+	o.speak()
+	return o
+}
+
+// grownAlone are files of one shop by the days that it traded. No two tests grow one at a time.
+var grownAlone = map[int][]byte{}
 
 // grownBy is one whose days are of these records, of which the first is given its number.
 func grownBy(t testing.TB, shops, days int, of func(no int64) []books.Record) *office {
@@ -99,27 +129,33 @@ func grownBy(t testing.TB, shops, days int, of func(no int64) []books.Record) *o
 	}
 	_, err := o.db.AddShops(o.clock, more)
 	ok(t, err)
-	for day := range days {
-		tx, err := o.db.Begin(o.clock)
-		ok(t, err)
-		for id := range shops {
-			for n, r := range of(int64(day*len(of(1))) + 1) {
-				if r.Happened = o.clock.Add(time.Duration(n) * time.Hour); books.Daily(r.Kind) {
-					r.Day = shop.DateOf(r.Happened)
-				}
-				cause, _, err := tx.Handled(store.Arrival{Source: "past", Key: fmt.Sprint(id, o.clock.Unix(), n)})
-				ok(t, err)
-				salt := func() ([]byte, error) { return make([]byte, 16), nil }
-				by := store.By{Person: 1, Settings: 1, Cause: cause}
-				ok(t, tx.Post(shop.MachineID(id+1), by, r, salt))
-			}
-		}
-		ok(t, tx.Commit())
-		o.clock = o.clock.Add(24 * time.Hour)
-	}
+	o.trades(shops, 0, days, of)
 	o.restart()
 	o.speak()
 	return o
+}
+
+// trades lets shops trade from one day until another.
+func (o *office) trades(shops, from, days int, of func(no int64) []books.Record) {
+	o.t.Helper()
+	for n := from; n < days; n++ {
+		tx, err := o.db.Begin(o.clock)
+		ok(o.t, err)
+		for id := range shops {
+			for i, r := range of(int64(n*len(of(1))) + 1) {
+				if r.Happened = o.clock.Add(time.Duration(i) * time.Hour); books.Daily(r.Kind) {
+					r.Day = shop.DateOf(r.Happened)
+				}
+				cause, _, err := tx.Handled(store.Arrival{Source: "past", Key: fmt.Sprint(id, o.clock.Unix(), i)})
+				ok(o.t, err)
+				salt := func() ([]byte, error) { return make([]byte, 16), nil }
+				by := store.By{Person: 1, Settings: 1, Cause: cause}
+				ok(o.t, tx.Post(shop.MachineID(id+1), by, r, salt))
+			}
+		}
+		ok(o.t, tx.Commit())
+		o.clock = o.clock.Add(24 * time.Hour)
+	}
 }
 
 // tradingDay are the records of a day that begins with the record of this number.

@@ -255,12 +255,14 @@ func TestNothingHeldOutIsLearnt(t *testing.T) {
 			by[w] = append(by[w], i)
 		}
 	}
+	shared := make([]int, len(kept))
 	for _, p := range phrases(t) {
 		if at, same := exact[strings.Join(words(p.text), " ")]; same {
 			t.Errorf("%s\n  stands held out in %s", p.at, at)
 			continue
 		}
-		distinct, shared := set(p.text), map[int]int{}
+		distinct := set(p.text)
+		clear(shared)
 		for _, w := range distinct {
 			for _, i := range by[w] {
 				shared[i]++

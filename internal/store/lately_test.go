@@ -147,7 +147,7 @@ func (l *ledger) putRight(rt *rapid.T, slips, periods []int64) {
 // from the first record on, and so is the journal.
 func TestFinishedFromACheckpoint(t *testing.T) {
 	fewer := 0
-	checks.Rapid(t, 2, 12, 2_000, func(rt *rapid.T) {
+	checks.Rapid(t, 1, 12, 2_000, func(rt *rapid.T) {
 		db, _ := open(t)
 		defer func() { _ = db.Close() }()
 		l := newLedger(t, db)

@@ -284,7 +284,8 @@ func wholeCount(c *engine.Talk) bool {
 		text = c.In.Text
 	}
 	means := lines.Uncommanded(text, telling.SlipSays(c.Teller, text), ask.Request(c, ask.BoxLines(c), 0,
-		paidQuestion), ask.SlipLines(c), c.M.Current() != nil, len(c.M.Pending()) > 0)
+		paidQuestion), ask.SlipLines(c), c.M.Current() != nil, len(c.M.Pending()) > 0,
+		!c.F.Shop.Nightly)
 	switch c.Rest = means.Rest; {
 	case means.Asks:
 		return c.AsksFor(text, means.Rest)

@@ -1,7 +1,6 @@
 package search
 
 import (
-	"slices"
 	"strings"
 	"unicode"
 )
@@ -58,7 +57,7 @@ func notWordRune(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(
 func content(words []string) []string {
 	var out []string
 	for _, w := range words {
-		if !slices.Contains(fillers, w) {
+		if !filling[w] {
 			out = append(out, w)
 		}
 	}
@@ -110,6 +109,15 @@ var longForms = map[string]string{
 	"wid": "with", "da": "the", "dis": "this", "dat": "that", "de": "the", "d": "the", "n": "and",
 	"k": "ok",
 }
+
+// filling are the fillers, to be looked up.
+var filling = func() map[string]bool {
+	set := make(map[string]bool, len(fillers))
+	for _, w := range fillers {
+		set[w] = true
+	}
+	return set
+}()
 
 // fillers are words that stand in questions of every kind.
 var fillers = []string{

@@ -121,7 +121,31 @@ func (r *Reader) Moment(ctx context.Context, fn func(Query) error) error {
 		return err
 	}
 	defer func() { _ = tx.Rollback() }()
-	return fn(r.counted(On(ctx, tx)))
+	return fn(r.counted(prepared(ctx, tx)))
+}
+
+// prepared is the query of a transaction that prepares each statement once: many machines are asked
+// the same. One that is still being read from is prepared anew for who asks meanwhile. They end with
+// the transaction.
+func prepared(ctx context.Context, tx *sql.Tx) Query {
+	idle := map[string]*sql.Stmt{}
+	return func(query string, args []any, scan func(Scanner) error) error {
+		s := idle[query]
+		if s == nil {
+			var err error
+			if s, err = tx.PrepareContext(ctx, query); err != nil {
+				return err
+			}
+		}
+		idle[query] = nil
+		rows, err := s.QueryContext(ctx, args...)
+		if err != nil {
+			return err
+		}
+		err = drain(rows, scan)
+		idle[query] = s
+		return err
+	}
 }
 
 // Close lets go of the file.
