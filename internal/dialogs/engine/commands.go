@@ -310,7 +310,7 @@ func (c *Talk) unknown(f *Flow) {
 	switch figures := hearing.OnlyFigures(c.In.Text); {
 	case f == nil && c.F.Shop.Fresh:
 		c.notSetUp()
-	case f != nil && figures:
+	case f != nil && figures && !c.MeansOther():
 		c.notTaken(strings.TrimSpace(c.In.Text))
 		c.Redraw()
 	case c.strays(f):
