@@ -2,9 +2,9 @@
 # A drill of replication: a bot at work, Litestream beside it with a file replica,
 # kill -9 of both, restore "on another computer". Prints how many records were
 # lost, and how long coming back took. It is no part of the checks: Litestream
-# (v0.5) is a program of its own, which must be in the path:
+# (v0.5.18) is a program of its own, which must be in the path:
 #
-#   go install github.com/benbjohnson/litestream/cmd/litestream@v0.5
+#   go install github.com/benbjohnson/litestream/cmd/litestream@v0.5.18
 #
 # Usage: deploy/replicate-drill.sh [SECONDS [SHOPS_AT_ONCE [SHOPS [THINK]]]]
 # An hour at the pace of people: deploy/replicate-drill.sh 3600 1 4000 250ms

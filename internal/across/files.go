@@ -15,7 +15,7 @@ func formOf(t *telling.Teller, tb table, words string) (form, rest string) {
 	if !tb.file {
 		return "", words
 	}
-	f, rest := monthfile.Named(t, words)
+	f, rest := monthfile.Named(t, words, "")
 	if f == nil {
 		return "", rest
 	}
@@ -26,7 +26,7 @@ func formOf(t *telling.Teller, tb table, words string) (form, rest string) {
 // them; else it says that each has its own.
 func exported(t *telling.Teller, of []*telling.Teller, w Wish, sp span) chat.Reply {
 	list, told, err := shownIn(of, sp)
-	f, _ := monthfile.Named(t, w.Words)
+	f, _ := monthfile.Named(t, w.Words, "")
 	switch {
 	case err != nil:
 		return saying(t.V.Say("proof.cannot"))

@@ -109,7 +109,7 @@ func TestForCuts(t *testing.T) {
 	}{
 		"capacity": {func(s *shop.Settings) { s.Machines[0].Boxes[1].Capacity = 110 }, nil, 93, advice.Capacity},
 		"hand":     {nil, map[cashmath.Face]int64{"50": 500, "20": 42, "10": 900}, 42, advice.Hand},
-		"bundles":  {func(s *shop.Settings) { s.Load.Whole = true }, nil, 200, ""},
+		"bundles":  {func(s *shop.Settings) { s.Load.Whole = true }, nil, 300, ""},
 		"part of a bundle": {func(s *shop.Settings) {
 			s.Load.Whole = true
 			s.Machines[0].Boxes[1].Capacity = 220

@@ -181,10 +181,9 @@ func (ans *answers) giveParts(line int, e *entry) {
 // spacedMax bounds the numbers in which a thousands blank is looked for.
 const spacedMax = 16
 
-// readThousands makes one number of two that a plain blank parts, as in "2 000",
-// where nothing else can be meant: three figures that begin with a zero are no
-// count anybody types, and where all numbers are too many for the lines, one way
-// of joining may make them just enough.
+// readThousands makes one number of two that a plain blank parts, as in "2 000", where nothing else can be
+// meant: three figures that begin with a zero are no count anybody types, and where all numbers are too many
+// for the lines, one way of joining may make them just enough.
 func (ans *answers) readThousands() {
 	for i := 0; i+1 < len(ans.entries); i++ {
 		if ans.isThousands(i) && ans.text[ans.entries[i+1].start] == '0' {

@@ -116,6 +116,10 @@
 //	              | else two notes of 100                   | two hundreds           | _ 2 _
 //	              | bundles of no known size                | 5s 1b                  | no bundle
 //
+//	asked: 10000, 1000; JPY
+//	hundreds      | thousands as well                       | 100 ten thousands      | 100 _
+//	              | by the bundle                           | a bundle of ten thousands | 100 _
+//
 //	asked: top 50, middle 20; EUR; amounts
 //	money         | in printed figures                      | 1000.00 1800,00        | 20(1000) 90(1800)
 //	total         | an answer by itself                     | total 1.800,00         | total 1800

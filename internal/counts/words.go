@@ -139,11 +139,10 @@ func (r *reader) readArticle(i int) int {
 	return r.put(atom{kind: numberAtom, fig: wholeFigure(1)}, i, i+1)
 }
 
-// readNumberWords reads a number in words: seven, forty-five, two hundred and fifty, a thousand. "two
-// hundreds" is the two-hundred note where there is one and it is counted or assigned to.
+// readNumberWords reads a number in words: seven, forty-five, two hundred and fifty, a thousand.
 func (r *reader) readNumberWords(i int) int {
-	if next, ok := r.readHundreds(i); ok {
-		return r.put(atom{kind: faceAtom, fig: wholeFigure(200)}, i, next)
+	if face, next, ok := r.readHundreds(i); ok {
+		return r.put(atom{kind: faceAtom, fig: figure{value: face}}, i, next)
 	}
 	if n, ok := r.readSpoken(i); ok {
 		return r.put(atom{kind: figureAtom, fig: wholeFigure(n)}, i, len(r.tokens))
@@ -193,16 +192,17 @@ func (r *reader) skipJoint(k int, n *wordSum) int {
 	return k
 }
 
-func (r *reader) readHundreds(i int) (next int, ok bool) {
-	if r.meaning(i).value != 2 || !r.isFace(wholeValue(200)) {
-		return i, false
+// readHundreds reads "two hundreds", "ten thousands" as a note there is, if that is counted or assigned to.
+func (r *reader) readHundreds(i int) (face value, next int, ok bool) {
+	m, unit := r.meaning(i), r.meaning(i+1)
+	face = wholeValue(int64(m.value) * int64(unit.value))
+	if m.class != numberWord || unit.class != faceWord || unit.value < 100 || !r.isFace(face) {
+		return 0, i, false
 	}
-	if m := r.meaning(i + 1); m.value != 100 || m.class != faceWord {
-		return i, false
-	}
-	counted := len(r.atoms) > 0 && r.atoms[len(r.atoms)-1].isNumber()
+	n := len(r.atoms) - 1
+	counted := n >= 0 && (r.atoms[n].isNumber() || r.atoms[n].kind == bundleAtom || r.atoms[n].kind == ofAtom)
 	assigned := i+2 < len(r.tokens) && r.tokens[i+2].kind != wordToken && r.tokens[i+2].kind != commaToken
-	return i + 2, counted || assigned || !r.isFace(wholeValue(100))
+	return face, i + 2, counted || assigned || !r.isFace(wholeValue(int64(unit.value)))
 }
 
 // isNumber recognizes an atom that is a count by itself.

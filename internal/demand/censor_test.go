@@ -237,3 +237,23 @@ func TestCautionAfterADayThatRanShort(t *testing.T) {
 		t.Errorf("%v over the mean after a day that emptied early, %v else", early, plain)
 	}
 }
+
+// A payday on which the notes ran out of more than was expected says that paydays are high.
+func TestPaydayThatRanOutTeaches(t *testing.T) {
+	s := cornerShop(113) // to 29 April 2024, a day before payday
+	options := demand.Options{Calendar: demand.NewCalendar(s.first, s.first+200, nil), Priors: demand.Abroad()}
+	payday := func(known demand.Known) float64 {
+		h := s.history()
+		for _, i := range []int{23, 52} { // 31 January and 29 February, of the same kind
+			h.Days[i] = demand.Observed{Notes: 1.5 * h.Days[i].Notes, Known: known}
+		}
+		term, ok := termOf(mustAhead(t, mustFit(t, h, options), 1), demand.Payday)
+		if !ok {
+			t.Fatal("tomorrow is no payday")
+		}
+		return term.Factor
+	}
+	if ranOut, missing := payday(demand.AtLeast), payday(demand.Missing); ranOut < missing+0.1 {
+		t.Errorf("paydays are %.2f after two that ran out, %.2f after two nobody counted", ranOut, missing)
+	}
+}

@@ -65,7 +65,7 @@ func ownEffects(c *Calendar, h *logs, learned *effects) [classes]sample {
 	var buffer []float64
 	for i, v := range h.values {
 		day := c.at(h.first + Day(i))
-		if !v.full() || day == ordinaryDay {
+		if v.known == Missing || day == ordinaryDay {
 			continue
 		}
 		usual, ok := usualNear(c, h, i, learned, &buffer)
@@ -73,6 +73,9 @@ func ownEffects(c *Calendar, h *logs, learned *effects) [classes]sample {
 			continue
 		}
 		rest := v.log - usual - learned.of(day)
+		if v.known == AtLeast && rest < 0 {
+			continue // it may have been as much as expected
+		}
 		for _, k := range [...]class{day.special, day.month, day.payday} {
 			if k != ordinary {
 				own[k].sum += rest + learned[k]

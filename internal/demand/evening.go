@@ -9,12 +9,14 @@ const (
 	weekdayRate = 0.064 // share of a day's surprise that moves the weekday's own level for good
 	latelyKeep  = 0.8   // share of what moves it for some weeks left a week later
 	recentKeep  = 0.8   // share of the passing deviation left a day later
-	doubtFrom   = 1.2   // a surprise counts in full up to so many spreads
-	doubtMore   = 3.0   // from here on it counts less and less
+	doubtMore   = 3.0   // from here on a surprise counts less and less
 	doubtAll    = 12.0  // and from here on not at all
 
+	saysOwn  = 0.7 // how much of a weekday's own spread counts in what it tells of the level
+	saysMost = 3.0 // and up to how many times more or less than others it tells
+
 	startDays  = 14  // days whose middle is the first level
-	startWorth = 4   // days that level is worth
+	sharedMost = 0.5 // how much of its weekdays a kind has from the others at most
 	settleDays = 7   // days after a shift on which no surprise is doubted
 	shiftRun   = 7   // doubtful surprises in a row, all up or all down, that are a shift nobody told of
 	spreadShop = 20  // days after which the spread is as much a kind's own as the shop's
@@ -25,8 +27,8 @@ const (
 	burstMost  = 5.0 // and up to which
 	burstKeep  = 0.8 // share of that left a day later
 
-	shortUp    = 0.4 // spreads more to load for each that surprises have added up to
-	shortMany  = 0.8 // and after a day on which most of the shop's kinds ran out of more than was expected
+	shortUp    = 1.0 // spreads more to load for each that surprises have added up to
+	shortFrom  = 1.0 // beyond this
 	shortMost  = 3.0
 	shortKeep  = 0.8 // share of that left a day later
 	shortShift = 0.5 // and once the level is a new one
@@ -43,7 +45,12 @@ type rates struct {
 	spreadOwn     float64 // part of the spread that is the weekday's own
 	spreadLargest float64 // surprises widen the spread up to so many spreads
 
+	start     int     // days that the first level is worth
+	doubt     float64 // a surprise counts in full up to so many spreads
+	curveDays float64 // own surprises that half of their curve's final say takes
+
 	short float64 // spreads more to load after a day on which some kind ran short
+	many  float64 // and after one on which most of the shop's kinds did
 	burst float64 // and for each spread of a burst
 	young bool    // a surprise is wider, and so is a load, while a level is not learned yet
 }
@@ -88,7 +95,8 @@ func newEvening(c *Calendar, h *logs, learned *effects, believed *Priors) evenin
 	}
 	e := evening{
 		rates: &believed.rates, alert: believed.alert, alike: believed.alike,
-		level: Trend{Level: median(first)}, worth: startWorth, variance: believed.spread * believed.spread,
+		level: Trend{Level: median(first)}, worth: believed.rates.start,
+		variance: believed.spread * believed.spread,
 	}
 	e.shops = e.variance
 	for w := range e.weekdays {
@@ -147,13 +155,15 @@ func (e *evening) caution(ranOut, kinds int) {
 	}
 	more := e.rates.short
 	if 2*ranOut > kinds {
-		more = max(more, shortMany)
+		more = max(more, e.rates.many)
 	}
 	e.short = min(e.short+more, shortMost)
 }
 
 // more is how many spreads more to load for what may be a new level, or days that come together.
-func (e *evening) more() float64 { return e.short + shortUp*e.up + e.rates.burst*e.burst }
+func (e *evening) more() float64 {
+	return e.short + shortUp*max(0, e.up-shortFrom) + e.rates.burst*e.burst
+}
 
 // comeTogether remembers a day far above what was expected: the day after such a one is far
 // above more often than others, though nobody knows on which.
@@ -168,7 +178,7 @@ func (e *evening) believe(surprise, spread float64) float64 {
 	if e.open > 0 {
 		return surprise
 	}
-	return doubt(surprise, spread)
+	return doubt(surprise, spread, e.rates.doubt)
 }
 
 // meanBeyond is the mean of a standard normal above x (the inverse Mills ratio).
@@ -201,7 +211,9 @@ func (e *evening) learn(day Day, s surprise, christmas bool) {
 }
 
 // shared is what a surprise says of the shop's customers, who come for all kinds of notes.
-func (e *evening) shared(s surprise) float64 { return s.believed + e.alike*(s.common-s.believed) }
+func (e *evening) shared(s surprise) float64 {
+	return s.believed + min(e.alike, sharedMost)*(s.common-s.believed)
+}
 
 // settle begins a new level on the evening it is seen. It is measured from the old one alone, on the
 // days since it showed.
@@ -251,7 +263,8 @@ func (e *evening) alarmed(s surprise) bool {
 
 func (e *evening) learnLevels(w int, s surprise) {
 	own := &e.weekdays[w]
-	e.level = e.level.learn(s.believed, max(e.rates.level, 1/float64(e.worth+1)), growthRate, growthKeep)
+	rate := e.rates.level * e.says(w)
+	e.level = e.level.learn(s.believed, max(rate, 1/float64(e.worth+1)), growthRate, growthKeep)
 	if e.worth > 0 { // the first day after a shift is level, not deviation
 		shared := e.shared(s)
 		own.usual += max(weekdayRate, 1/(own.learned+1)) * shared
@@ -260,6 +273,20 @@ func (e *evening) learnLevels(w int, s surprise) {
 	}
 	own.learned++
 	e.worth++
+}
+
+// says is how much a weekday's surprise tells of the level beside those of the other weekdays: the
+// more chance there is in it, the less.
+func (e *evening) says(w int) float64 {
+	if e.rates.young { // the spreads of its weekdays are not learned yet
+		return 1
+	}
+	mean := 0.0
+	for i := range e.weekdays {
+		mean += e.weekdays[i].variance / 7
+	}
+	own := saysOwn*e.weekdays[w].variance + (1-saysOwn)*mean
+	return min(max(mean/own, 1/saysMost), saysMost)
 }
 
 // learnSpread waits until a shift has settled: finding the new level is no spread. Nor does a
@@ -281,8 +308,8 @@ func (e *evening) learnSpread(w int, s surprise) {
 
 // doubt trims a surprise: a day far off is more likely a fault in the figures
 // or a day of its own kind than a change that lasts.
-func doubt(surprise, spread float64) float64 {
+func doubt(surprise, spread, from float64) float64 {
 	size := math.Abs(surprise) / spread
 	share := min(max((doubtAll-size)/(doubtAll-doubtMore), 0), 1)
-	return math.Copysign(min(size, doubtFrom*share)*spread, surprise)
+	return math.Copysign(min(size, from*share)*spread, surprise)
 }

@@ -141,6 +141,19 @@ func (o *outcome) judge(a *asker, i int, day demand.Day, k int, asked, load floa
 	o.pinball, o.truth, o.days = o.pinball+loss(load), o.truth+loss(best), o.days+1
 }
 
+// join adds another outcome's shops.
+func (o *outcome) join(other *outcome) {
+	plus := func(t *tally, u tally) { t.out, t.days = t.out+u.out, t.days+u.days }
+	plus(&o.kind, other.kind)
+	plus(&o.some, other.some)
+	plus(&o.payday, other.payday)
+	plus(&o.stepped, other.stepped)
+	for w := range o.weekday {
+		plus(&o.weekday[w], other.weekday[w])
+	}
+	o.pinball, o.truth, o.days = o.pinball+other.pinball, o.truth+other.truth, o.days+other.days
+}
+
 func (o *outcome) row(name string) string {
 	worst := tally{days: 1}
 	for _, w := range o.weekday {
@@ -169,6 +182,7 @@ func TestClosedLoop(t *testing.T) {
 		{"as before: 0.95 a kind, shipped", 0.95, demand.Shipped},
 		{"0.982 a kind, abroad", 0.982, demand.Abroad},
 	} {
+		var all outcome
 		for _, seeds := range []uint64{1000, 2000, 3000} {
 			var o outcome
 			for shop := range uint64(checks.Size(t, 5, 30, 30)) {
@@ -180,6 +194,8 @@ func TestClosedLoop(t *testing.T) {
 			if some := o.some.out / o.some.days; way.share > 0.95 && (some < 0.02 || some > 0.09) {
 				t.Errorf("some kind ran out on %.3f of days, want about 0.05", some)
 			}
+			all.join(&o)
 		}
+		t.Log(all.row(way.name + ", all"))
 	}
 }

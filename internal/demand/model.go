@@ -21,9 +21,10 @@ type Model struct {
 	days     int // length of the history
 	full     int // days that taught something
 	evening  evening
+	echo     echo
 	surprise curve
 	rare     []float64        // notes in rising order where most days have none; else nil
-	unsure   float64          // see Priors
+	unsure   [groups]float64  // see Priors
 	widen    float64          // see Priors
 	seen     [classes]float64 // own days of each class
 }
@@ -76,18 +77,16 @@ func (m *Model) doubt(day Day) (variance float64) {
 	marks := m.calendar.at(day)
 	for _, k := range [...]class{marks.special, marks.month, marks.payday} {
 		if k != ordinary {
-			variance += m.unsure * m.unsure / (1 + m.seen[k])
+			unsure := m.unsure[k.group()]
+			variance += unsure * unsure / (1 + m.seen[k])
 		}
 	}
 	return variance
 }
 
-// curveDays is how many own surprises half of their curve's final say takes.
-const curveDays = 40
-
 func weighCurve(residuals []float64, believed *Priors) curve {
 	n := float64(len(residuals))
-	return curveOf(residuals).mix(believed.surprise, believed.ownCurve*n/(n+curveDays))
+	return curveOf(residuals).mix(believed.surprise, believed.ownCurve*n/(n+believed.rates.curveDays))
 }
 
 // rareNotes returns the known days, which are in rising order, when most of them had no demand at

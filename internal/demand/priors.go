@@ -11,23 +11,24 @@ type Priors struct {
 
 	weekdayWeight float64 // own days a weekday's level is worth
 
-	alert  float64 // surprises one way that add up to so many spreads are a new level; 0: none
-	unsure float64 // usual size of what a day's class differs by from shop to shop, in log units
-	alike  float64 // how much a kind of note learns of what a shop's kinds do on the mean, 0 to 1
-	widen  float64 // a load's spread over that of surprises, which are of days the model has seen
+	alert  float64         // surprises one way that add up to so many spreads are a new level; 0: none
+	unsure [groups]float64 // usual size of what a day's class differs by from shop to shop, in log units
+	alike  float64         // how much a kind of note learns of what a shop's kinds do on the mean, 0 to 1
+	widen  float64         // a load's spread over that of surprises, which are of days the model has seen
 	rates  rates
 }
 
 // openRates are those of the open data, which are machines with two years behind them.
 var openRates = rates{
-	level: 0.05, lately: 0.0875, recent: 0.23, short: 0.7, burst: 0.6,
+	level: 0.05, lately: 0.0875, recent: 0.23, short: 0.7, many: 0.8, burst: 0.6, doubt: 1.2,
+	start: 4, curveDays: 40,
 	spread: 0.05, spreadDays: 10, spreadOwn: 0.6, spreadLargest: 2.5,
 }
 
 // youngRates are those of a shop that has hardly begun.
 var youngRates = rates{
-	level: 0.03, lately: 0.05, recent: 0.07, young: true,
-	spread: 0.03, spreadDays: 6, spreadOwn: 0.1, spreadLargest: 2.2,
+	level: 0.03, lately: 0.05, recent: 0.04, many: 0.5, doubt: 1.5, start: 7, curveDays: 400, young: true,
+	spread: 0.02, spreadDays: 6, spreadOwn: 0.1, spreadLargest: 2.2,
 }
 
 // NoPriors believes in ordinary days and normal surprises only, and gives way to
@@ -59,7 +60,7 @@ func Shipped() *Priors {
 		surprise:      shippedSurprise,
 		ownCurve:      0.4,
 		weekdayWeight: 3,
-		unsure:        0.15,
+		unsure:        [groups]float64{0.15, 0.15, 0.15, 0.15, 0.15},
 		alike:         0.5,
 		widen:         1.05,
 		rates:         openRates,
@@ -79,12 +80,16 @@ func Abroad() *Priors {
 		p.effects[k] *= abroadMonth
 	}
 	p.weights[groupMonth], p.weights[groupPayday], p.weekdayWeight, p.spread = 8, 0.7, 0.3, 0.2
-	p.alert, p.unsure, p.widen, p.rates = 5, 0.17, 1.05, youngRates
+	p.unsure = [groups]float64{0.17, 0.17, 0.17, abroadMonthUnsure, 0.2}
+	p.alert, p.alike, p.widen, p.rates = 4.5, 0.7, 1.035, youngRates
 	return p
 }
 
 // How much of the shipped weekdays, and of the first and last days of a month, is believed abroad.
 const abroadShare, abroadMonth = 0.3, 0.15
+
+// abroadMonthUnsure is about the size of the shipped first and last days of a month.
+const abroadMonthUnsure = 0.07
 
 var shippedWeights = [groups]float64{
 	groupEaster: 2, groupHoliday: 6, groupChristmas: 2, groupMonth: 60, groupPayday: 60,

@@ -55,5 +55,5 @@ var shippedWeekdays = [7]float64{-0.34, -0.21, -0.28, -0.17, 0.12, 0.48, 0.39}
 
 // shippedSurprise are quantiles of a day's surprise, in spreads, at the curve's shares.
 var shippedSurprise = curve{
-	-6.10, -3.80, -1.89, -1.20, -0.69, -0.41, -0.19, 0.01, 0.21, 0.41, 0.66, 1.03, 1.41, 1.99, 2.63,
+	-6.11, -3.80, -1.89, -1.20, -0.69, -0.41, -0.19, 0.01, 0.20, 0.41, 0.66, 1.03, 1.41, 1.99, 2.62,
 }

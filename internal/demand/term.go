@@ -46,6 +46,7 @@ func (m *Model) terms(day Day, ahead int) []Term {
 	for i := m.days; i < m.days+ahead; i++ {
 		year += m.steps[i]
 	}
+	year += e.spread(int(day.Weekday())) * m.echo.of(m.days-1+ahead)
 	return append(terms,
 		Term{Kind: Recent, Factor: math.Exp(e.recent * math.Pow(recentKeep, float64(ahead))), Since: e.since},
 		Term{Kind: Growth, Factor: math.Exp(e.level.Ahead(ahead, growthKeep))},

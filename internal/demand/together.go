@@ -38,6 +38,7 @@ func learnTogether(kinds []*learner, o Options) {
 		k := kinds[i]
 		k.learned = learned
 		k.steps = yearSteps(o.Calendar, k.logs, &k.learned, AheadMax)
+		k.echo.spreads = make([]float64, k.days)
 		k.evening = newEvening(o.Calendar, k.logs, &k.learned, o.Priors)
 	}
 	for day := first; day < next; day++ {
@@ -134,6 +135,7 @@ func (k *learner) take(day Day, s surprise) {
 	}
 	if !s.least && !marks.special.christmas() {
 		k.residuals = append(k.residuals, s.size/s.spread)
+		k.echo.learn(int(day-k.first), s.size/s.spread)
 	}
 	k.evening.learn(day, s, marks.special.christmas())
 }

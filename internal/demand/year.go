@@ -5,7 +5,10 @@ const (
 	yearDays    = 364  // 52 weeks, so that weekdays meet
 	yearMargin  = 28   // days beyond a year before last year is believed
 	yearKeep    = 0.72 // share of last year's movement that comes again
-	yearWidth   = 18   // days on either side over which it is smoothed
+	yearWorth   = 2.0  // what that is worth beside a shop's own, as a sum of squares over its days
+	yearSpan    = 56   // days over which movements of two years are compared
+	yearWidth   = 21   // days on either side over which it is smoothed
+	keptMost    = 1.2  // no more of it comes again
 	yearDeepest = 0.6  // a day's own deviation counts up to this, in log units
 )
 
@@ -17,10 +20,23 @@ func yearSteps(c *Calendar, h *logs, learned *effects, ahead int) []float64 {
 		return steps
 	}
 	level := movement(c, h, learned)
+	keep := kept(level)
 	for i := yearDays + 1; i < len(steps); i++ {
-		steps[i] = yearKeep * (level[i-yearDays] - level[i-yearDays-1])
+		steps[i] = keep * (level[i-yearDays] - level[i-yearDays-1])
 	}
 	return steps
+}
+
+// kept is the share of last year's movement that comes again at this shop: what it was so far,
+// and what is usual until that says enough.
+func kept(level []float64) float64 {
+	both, squares := yearWorth*yearKeep, yearWorth
+	for i := yearDays + yearSpan; i < len(level); i++ {
+		before := level[i-yearDays] - level[i-yearDays-yearSpan]
+		both += before * (level[i] - level[i-yearSpan])
+		squares += before * before
+	}
+	return min(max(both/squares, 0), keptMost)
 }
 
 // movement is the slow movement of the history, freed of weekday and calendar.

@@ -16,7 +16,8 @@ func FirstDay(t *telling.Teller, v *texts.Voice, laidDown shop.Settings) (list [
 	if file := form(t, v, laidDown); file != nil {
 		list = append(list, chat.Reply{Body: []chat.Block{{Text: t.V.Say("first-day.form")}}, File: file})
 	}
-	return append(list, chat.Reply{Body: []chat.Block{{Text: t.V.Say("first-day")}},
+	day := t.V.Say(texts.Either(laidDown.Nightly, "first-day", "first-day.stay"))
+	return append(list, chat.Reply{Body: []chat.Block{{Text: day}},
 		Buttons: [][]chat.Button{t.Button("now-open", chat.Begins("open")),
 			t.Button("first-invite", chat.Begins("invite"))}})
 }

@@ -97,7 +97,7 @@ func (sit Situation) strange(rest string) (n int) {
 }
 
 func (sit Situation) taken(w string) bool {
-	if strings.ContainsFunc(w, unicode.IsDigit) || joints[w] || countWords[w] || dayMarks[w] != "" ||
+	if strings.ContainsFunc(w, unicode.IsDigit) || joints[w] || countWords[w] || wording.Dated(w) ||
 		len(w) == 1 {
 		return true
 	}

@@ -25,7 +25,7 @@ var (
 	clearTried  = []float64{0.3, 0.4, 0.5, 0.6, 0.7, 0.8}
 	leadTried   = []float64{1.2, 1.4, 1.6, 2, 2.5, 3, 4}
 	smallTried  = []float64{0.4, 0.5, 0.6, 0.7, 0.78, 0.85, 0.92, 1, 1.1, 1.2, 1.4, 1.7, 2, 2.5, 3, 4}
-	provenTried = []float64{0.02, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5}
+	provenTried = []float64{0.02, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5}
 	dangerTried = []float64{0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85}
 )
 
@@ -138,7 +138,7 @@ func leaveOut(voice string, all []phrases.Said, guides asked) leftOut {
 			if !p.Meant {
 				out.alarms = append(out.alarms, f)
 			}
-			if !is && s.ID != phrases.Near {
+			if !is && s.ID != phrases.Near && !p.Alarming {
 				hear(class, p.Text)
 			}
 		}
@@ -146,9 +146,15 @@ func leaveOut(voice string, all []phrases.Said, guides asked) leftOut {
 	return out
 }
 
-// bestAlarm are the limits at which most dangers are told right, less the shares of what only sounds
-// like one, of small talk and of what else is said, that raise an alarm. Of limits as good the higher
-// ones are taken.
+// How many may alarm: of what only sounds like a danger, and of what is said every day. With fewer,
+// dangers were missed.
+const (
+	calmAlarms = 0.07
+	talkAlarms = 0.006
+)
+
+// bestAlarm are the limits at which most dangers are told right, while no more of the rest raise an alarm
+// than may. Of limits as good the higher ones are taken.
 func bestAlarm(all []feared) (danger, proven float64) {
 	most := -1e9
 	for _, d := range dangerTried {
@@ -177,7 +183,9 @@ func (l Limits) guards(all []feared) float64 {
 			calm.add(got != "")
 		}
 	}
-	return dangers.share() - calm.share() - talk.share() - beside.share()
+	const dear = 100 // more than all dangers are worth
+	return dangers.share() - dear*(max(0, calm.share()-calmAlarms)+max(0, talk.share()-talkAlarms)+
+		max(0, beside.share()-talkAlarms))
 }
 
 // ratio is how many of all are so.

@@ -45,7 +45,7 @@ func hasDigit(w string) bool {
 // marks lists the words, the ideas they stand for, pairs of them, rows of two
 // words, and what slots are filled. beside are marks that pair with nothing.
 func (m *marker) marks(words, beside []string) []learn.Mark {
-	slots := slotMarks(words)
+	slots := wording.Named(words)
 	words = m.mended(words)
 	row := stemmed(words)
 	found := m.ideas.Find(row)

@@ -60,7 +60,7 @@ func named(text string) bool {
 			letters := strings.TrimFunc(w, func(r rune) bool { return !unicode.IsLetter(r) })
 			first, rest := firstOf(letters)
 			if i > 0 && unicode.IsUpper(first) && rest != "" && rest == strings.ToLower(rest) &&
-				dayMarks[strings.ToLower(letters)] == "" && !strings.ContainsAny(letters, "'’") {
+				!wording.Dated(strings.ToLower(letters)) && !strings.ContainsAny(letters, "'’") {
 				return true
 			}
 		}

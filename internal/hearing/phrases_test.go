@@ -61,11 +61,13 @@ func labelled(t *testing.T, file string) (all []said) {
 func phrases(t *testing.T) []said {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join("phrases", "*.txt"))
-	more, also := filepath.Glob(filepath.Join("phrases", "more", "*.txt"))
-	if err != nil || also != nil || len(files) == 0 || len(more) == 0 {
-		t.Fatalf("no phrase files: %v, %v", err, also)
+	for _, folder := range []string{"more", "meant", "wider"} {
+		more, also := filepath.Glob(filepath.Join("phrases", folder, "*.txt"))
+		if err != nil || also != nil || len(files) == 0 || len(more) == 0 {
+			t.Fatalf("no phrase files: %v, %v", err, also)
+		}
+		files = append(files, more...)
 	}
-	files = append(files, more...)
 	var all []said
 	for _, file := range files {
 		class := strings.TrimSuffix(filepath.Base(file), ".txt")
@@ -90,6 +92,9 @@ var fresh = map[string]int{"commands.tsv": 200, "chatter.tsv": 150, "guides.tsv"
 
 // apart are those that were set apart when the latest phrases were written, of other topics.
 var apart = map[string]int{"chatter.tsv": 120, "danger.tsv": 80}
+
+// judges are those that were written before the phrases of phrases/wider, and of which half is looked at.
+var judges = map[string]int{"chatter.tsv": 150, "danger.tsv": 290, "commands.tsv": 100}
 
 // everyday are sentences of ten more, of all kinds.
 var everyday = filepath.Join("testdata", "fresh3", "everyday.tsv")
@@ -219,6 +224,19 @@ func TestNothingHeldOutIsLearnt(t *testing.T) {
 		all := labelled(t, filepath.Join("testdata", "apart", name))
 		if kept = append(kept, all...); len(all) < least {
 			t.Errorf("%s: %d lines, want %d", name, len(all), least)
+		}
+	}
+	for name, least := range judges {
+		for _, half := range []string{"judge", "dev"} {
+			all := labelled(t, filepath.Join("testdata", half, name))
+			if kept = append(kept, all...); len(all) < least {
+				t.Errorf("%s %s: %d lines, want %d", half, name, len(all), least)
+			}
+			for _, s := range all {
+				if slices.Contains(voices, s.voice) {
+					t.Errorf("%s: the voice %q is learnt from", s.at, s.voice)
+				}
+			}
 		}
 	}
 	kept = append(kept, labelled(t, everyday)...)

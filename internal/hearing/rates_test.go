@@ -236,6 +236,28 @@ func TestSetApart(t *testing.T) {
 	}
 }
 
+// Seven people whose sentences were written before the latest phrases, and whose misses nobody looked at; and
+// seven more, whose misses said where to learn.
+func TestJudges(t *testing.T) {
+	e, sit := ear(t), closed(t)
+	for _, c := range []struct {
+		folder           string
+		top1, top3, talk float64 // of commands, and of chatter that is answered
+		right, alarms    float64
+	}{{"judge", 0.95, 0.975, 0.05, 0.935, 0.025}, {"dev", 0.82, 0.92, 0.07, 0.93, 0.02}} {
+		commands := measure(e, sit, readSet(t, c.folder, "commands"))
+		chatter := measure(e, sit, readSet(t, c.folder, "chatter"))
+		t.Logf("%s: commands top-1 %.1f %%, top-3 %.1f %%, wrong thing started %.1f %%; chatter answered %.1f %%, "+
+			"wrong thing started %.1f %%", c.folder, 100*commands.top1, 100*commands.top3, 100*commands.started,
+			100*chatter.answered, 100*chatter.started)
+		right, alarms := frightened(t, e, sit, c.folder)
+		if commands.top1 < c.top1 || commands.top3 < c.top3 || chatter.answered > c.talk || right < c.right ||
+			alarms > c.alarms {
+			t.Errorf("%s: it heard better once", c.folder)
+		}
+	}
+}
+
 // Ten people more, who say all sorts of things. Their misses were looked at once, and kinds of faults mended.
 func TestTenVoices(t *testing.T) {
 	e, sit := ear(t), closed(t)

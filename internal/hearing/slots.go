@@ -352,8 +352,8 @@ var questionWords = wording.Set(`what how why where who which when can may shoul
 
 var countWords = wording.Set(`one two three four five six seven eight nine ten eleven twelve thirteen fourteen
 	fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred
-	thousand a bundle bundles pack packs fives tens twenties fifties hundreds tenner tenners fiver fivers none
-	zero
+	thousand a bundle bundles pack packs ones twos fives tens twenties fifties hundreds thousands
+	tenner tenners fiver fivers none zero
 	top middle mid centre center bottom`)
 
 // faces gives what was understood by kind of note, nil unless all was.

@@ -175,7 +175,9 @@ func teach(all []phrases.Said, topics []search.Topic) taught {
 		}
 		var texts []string
 		for _, p := range s.Phrases {
-			texts = append(texts, p.Text)
+			if !p.Alarming {
+				texts = append(texts, p.Text)
+			}
 		}
 		if s.Guide || s.ID == phrases.Chatter || s.ID == phrases.Calm {
 			said[s.ID] = texts

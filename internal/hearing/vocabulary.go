@@ -42,7 +42,9 @@ func vocabularyOf(all []phrases.Said, t taught) (vocabulary, error) {
 	dangers := map[string]int{}
 	for _, s := range all {
 		for _, p := range s.Phrases {
-			v.use(wording.Of(p.Text))
+			if !p.Alarming {
+				v.use(wording.Of(p.Text))
+			}
 			if strings.HasPrefix(s.ID, dangerID) {
 				stand(p.Text, dangers)
 			}

@@ -15,8 +15,14 @@ import (
 // dangers are the classes of the model that knows dangers; the last is none.
 var dangers = []string{Caller, Fire, Hurt, Robbery, ""}
 
-// besideWeight is what a phrase counts that was not written with dangers in mind.
-const besideWeight = 0.05
+// What a phrase counts that is no danger: one that only sounds like it, small talk, and what was not
+// written with dangers in mind. A danger counts 1. They are chosen by leaving voices out.
+const (
+	calmWeight   = 0.8
+	talkWeight   = 0.25
+	besideWeight = 0.05
+	guideWeight  = 0.2 // what is wrong at a machine is nearer to a danger
+)
 
 // warnings makes examples of what is a danger, of what only sounds like one, and of
 // everything else that is said.
@@ -30,12 +36,15 @@ func (e *Ear) warnings(all []phrases.Said, topics []search.Topic) []learn.Exampl
 		danger, is := strings.CutPrefix(s.ID, dangerID)
 		for _, p := range s.Phrases {
 			switch {
-			case p.Meant:
 			case is:
 				add(p.Text, slices.Index(dangers, danger), 1)
 			case s.ID == phrases.Near, s.ID == phrases.Calm:
-				add(p.Text, calm, 1)
-			default:
+				add(p.Text, calm, calmWeight)
+			case s.ID == phrases.Chatter:
+				add(p.Text, calm, talkWeight)
+			case s.Guide:
+				add(p.Text, calm, guideWeight)
+			case !p.Meant:
 				add(p.Text, calm, besideWeight)
 			}
 		}
@@ -45,7 +54,7 @@ func (e *Ear) warnings(all []phrases.Said, topics []search.Topic) []learn.Exampl
 			continue
 		}
 		for _, text := range t.Asked {
-			add(text, calm, besideWeight)
+			add(text, calm, guideWeight)
 		}
 	}
 	return out
@@ -177,17 +186,33 @@ func denied(before []string) bool {
 // it in one clause; the others then must not speak against it.
 func (e *Ear) warned(text string, names []string) (string, float64) {
 	danger, sure := e.warning(text, names)
-	clauses := wording.Clauses(text)
-	if len(clauses) < 2 {
-		return danger, sure
-	}
 	most := clauseTrust * sure
-	for _, c := range clauses {
-		if d, p := e.warning(c.Text, names); min(p, most) > sure {
+	for _, part := range parts(text) {
+		if d, p := e.warning(part, names); min(p, most) > sure {
 			danger, sure = d, min(p, most)
 		}
 	}
 	return danger, sure
+}
+
+// partWords is how many words a part at a comma has at least: less says little by itself.
+const partWords = 3
+
+// parts are the clauses of a text, and what stands between its commas.
+func parts(text string) (out []string) {
+	clauses := wording.Clauses(text)
+	for _, c := range clauses {
+		if len(clauses) > 1 {
+			out = append(out, c.Text)
+		}
+		cut := strings.Split(c.Text, ",")
+		for _, part := range cut {
+			if len(cut) > 1 && len(strings.Fields(part)) >= partWords {
+				out = append(out, part)
+			}
+		}
+	}
+	return out
 }
 
 // proven gives the danger that the words of a text prove, or would prove without slips.
@@ -260,9 +285,21 @@ func titled(text string) bool {
 	return capitals > 1
 }
 
-// present gives the danger that a text speaks of, "" for none. Where a name is given, and of a
-// word by itself or behind a command's, only what is proved counts; a word of another language
-// that means a danger always does.
+// abroad reports whether a text has a word of another language that may be a danger's and is in everyday
+// use, too, and no English word that says something: what was learnt from English knows nothing of it.
+func (e *Ear) abroad(text string) bool {
+	words := wording.Of(text)
+	return slices.ContainsFunc(e.guard.lx.Find(words), func(s wording.Span) bool {
+		return strings.Contains(s.Kind, " ") && strings.HasSuffix(s.Kind, "?")
+	}) && !slices.ContainsFunc(words, func(w string) bool {
+		_, english := e.mk.senses[w]
+		return english && !wording.Function[w]
+	})
+}
+
+// present gives the danger that a text speaks of, "" for none. Where a name is given, of what is
+// written as one or is of another language, and of a word by itself or behind a command's, only what
+// is proved counts; a word of another language that means a danger always does.
 func (e *Ear) present(text string, sit Situation) string {
 	if sit.Naming && len(wording.Of(text)) <= shortName {
 		if titled(text) && !wording.Has(e.guard.lx.Find(wording.Of(text)), "now") {
@@ -272,6 +309,9 @@ func (e *Ear) present(text string, sit Situation) string {
 	}
 	if d := e.guard.foreign(text, sit.Names); d != "" {
 		return d
+	}
+	if len(wording.Of(text)) <= shortName && titled(text) || e.abroad(text) {
+		return e.guard.danger(text, sit.Names, false)
 	}
 	if last := e.oddWord(text); last != "" {
 		return cmp.Or(e.guard.danger(text, sit.Names, false), e.guard.danger(last, sit.Names, false))

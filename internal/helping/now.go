@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dues"
 	"shopfloat/internal/reminders"
+	"shopfloat/internal/rota"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
@@ -85,13 +86,19 @@ func nowOpen(t *telling.Teller, p *books.Period, may func(string) bool) chat.Rep
 		r.Retire, r.Buttons = r.Key, r.Buttons[:2]
 		return r
 	}
-	day := t.Today()
-	at, ok := reminders.Due(t.F.Shop, day, reminders.Closing)
-	text := t.V.Say("now.closing-any")
-	if ok {
-		text = t.V.Say("now.closing", "when", t.V.Clock(t.Local(at)))
+	n := reminders.Name{Date: t.Today(), Task: reminders.Closing}
+	task, begins := "now."+rota.Called(t, n.Task), texts.Either(t.F.Shop.Nightly, "close", "settle")
+	at, ok := reminders.Due(t.F.Shop, n.Date, n.Task)
+	if ok && t.Now.After(at) {
+		if rota.Needs(t, t.M, n) {
+			return next(t, t.V.Say(task+"-late", "when", t.Clock(at)), may, begins, "level")
+		}
+		at, ok = reminders.Due(t.F.Shop, n.Date.Add(1), n.Task)
 	}
-	return next(t, text, may, "level", "topup")
+	if !ok {
+		return next(t, t.V.Say("now.closing-any"), may, "level", "topup")
+	}
+	return next(t, t.V.Say(task, "when", t.Clock(at)), may, "level", "topup")
 }
 
 // nowClosed is for a machine that is closed, with everything done.

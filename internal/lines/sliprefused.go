@@ -30,6 +30,32 @@ func SlipRefused(text string) (rest string, notes int64) {
 	return text, 0
 }
 
+// What a slip says was cancelled, behind what was paid out: "cancelled 1 twenty", ", 1 twenty was cancelled".
+var (
+	cancelledBehind = regexp.MustCompile(`(?i)[\s,;.]+(?:and\s+)?(?:cancell?ed|reversed)\b\s*:?\s*(\S.*)$`)
+	cancelledBefore = regexp.MustCompile(`(?i)(?:\s*[,;]\s*|\s+and\s+)(\d[^,;]*?|none|nothing)\s+` +
+		`(?:were\s+|was\s+)?(?:cancell?ed|reversed)[\s.!]*$`)
+)
+
+// SlipCancelled parts what a slip says was cancelled, which may be none, from what it says was paid out;
+// empty for a text without the one or the other.
+func SlipCancelled(text string) (rest, cancelled string) {
+	for _, said := range []*regexp.Regexp{cancelledBehind, cancelledBefore} {
+		at := said.FindStringSubmatchIndex(text)
+		if at == nil || !hasFigure(text[:at[0]]) {
+			continue
+		}
+		if back := strings.TrimRight(text[at[2]:at[3]], ".! "); hasFigure(back) || noneSaid[strings.ToLower(back)] {
+			return text[:at[0]], back
+		}
+	}
+	return text, ""
+}
+
+var noneSaid = map[string]bool{"none": true, "nothing": true}
+
+func hasFigure(s string) bool { return strings.ContainsAny(s, "0123456789") }
+
 // Together is how many notes of all kinds there are.
 func Together(notes books.Notes) (n int64) {
 	for _, of := range notes {

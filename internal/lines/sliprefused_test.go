@@ -42,3 +42,24 @@ func TestPaidOut(t *testing.T) {
 		}
 	}
 }
+
+// What is said to be cancelled is parted from what was paid out where figures stand on both sides.
+func TestSlipCancelled(t *testing.T) {
+	for typed, want := range map[string][2]string{
+		"149 60 cancelled 1 twenty":         {"149 60", "1 twenty"},
+		"149 60, canceled: 20x1":            {"149 60", "20x1"},
+		"149 60 and 1 twenty was cancelled": {"149 60", "1 twenty"},
+		"149 60; 1x20 reversed.":            {"149 60", "1x20"},
+		"cancelled 1 twenty":                {"cancelled 1 twenty", ""},
+		"149 60 cancelled":                  {"149 60 cancelled", ""},
+		"149 60 cancelled none":             {"149 60", "none"},
+		"149 60, nothing cancelled":         {"149 60", "nothing"},
+		"149 60 cancelled by mistake":       {"149 60 cancelled by mistake", ""},
+		"149 60":                            {"149 60", ""},
+		"":                                  {"", ""},
+	} {
+		if rest, back := lines.SlipCancelled(typed); rest != want[0] || back != want[1] {
+			t.Errorf("%q: %q and %q, want %q", typed, rest, back, want)
+		}
+	}
+}

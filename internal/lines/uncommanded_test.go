@@ -2,6 +2,7 @@ package lines_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"shopfloat/internal/counts"
@@ -39,13 +40,20 @@ func TestUncommanded(t *testing.T) {
 		{"the slip says 85 38 11", "85 38 11", true, false, lines.Meant{}},
 		{"", "", false, false, lines.Meant{}},
 	} {
-		if got := lines.Uncommanded(c.text, c.slip, req, order, c.open, c.waits); got != c.want {
+		if got := lines.Uncommanded(c.text, c.slip, req, order, c.open, c.waits, false); got != c.want {
 			t.Errorf("%q, open %t, waits %t: %+v, want %+v", c.text, c.open, c.waits, got, c.want)
+		}
+		want := c.want
+		if c.open && !c.waits && strings.HasSuffix(c.slip, "85 38 11") { // where notes stay in it is the day's slip
+			want = lines.Meant{Command: "settle", Rest: "85 38 11"}
+		}
+		if got := lines.Uncommanded(c.text, c.slip, req, order, c.open, c.waits, true); got != want {
+			t.Errorf("%q, notes stay, open %t, waits %t: %+v, want %+v", c.text, c.open, c.waits, got, want)
 		}
 	}
 	slices.Reverse(order) // the figures would go to other lines of the slip
 	want := lines.Meant{Asks: true}
-	if got := lines.Uncommanded(count, count, req, order, false, true); got != want {
+	if got := lines.Uncommanded(count, count, req, order, false, true, false); got != want {
 		t.Errorf("a slip in another order: %+v, want %+v", got, want)
 	}
 }

@@ -30,12 +30,21 @@ var forms = []Form{
 	{words: "words.beancount", ends: ".beancount", write: journalOf(true)},
 }
 
-// Named finds the kind of file that is named, and what else was said.
-func Named(t *telling.Teller, s string) (*Form, string) {
+// Named finds the kind of file that is named, and what else was said; else the kind that the whole sentence
+// names which that came from: send me january as a pdf.
+func Named(t *telling.Teller, s, sentence string) (*Form, string) {
+	if f, rest := named(t, s); f != nil {
+		return f, rest
+	}
+	f, _ := named(t, sentence)
+	return f, s
+}
+
+func named(t *telling.Teller, s string) (*Form, string) {
 	words := strings.Fields(strings.ToLower(s))
 	for i, w := range words {
 		for j := range forms {
-			if slices.Contains(t.V.List(forms[j].words), w) {
+			if slices.Contains(t.V.List(forms[j].words), strings.Trim(w, "?!.,")) {
 				return &forms[j], strings.Join(append(words[:i:i], words[i+1:]...), " ")
 			}
 		}

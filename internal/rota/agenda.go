@@ -81,11 +81,19 @@ func agendaOf(t *telling.Teller, date shop.Date) (lines []string) {
 
 // agendaLine tells of a task, of a day: what is unclosed, of the one it was loaded for.
 func agendaLine(t *telling.Teller, n reminders.Name, of shop.Date, at time.Time) string {
-	id := "agenda." + string(n.Task)
+	task := Called(t, n.Task)
 	if at.Before(t.Now) {
-		id = "agenda.late-" + string(n.Task)
+		task = "late-" + task
 	}
-	return t.V.Say(id, "when", t.Clock(at), "day", t.Between(of, of), "who", whoseTurn(t, n))
+	return t.V.Say("agenda."+task, "when", t.Clock(at), "day", t.Between(of, of), "who", whoseTurn(t, n))
+}
+
+// Called is the catalogue's name of a task: where notes stay in no closing is due, but the printed figures.
+func Called(t *telling.Teller, task reminders.Task) string {
+	if task == reminders.Closing && !t.F.Shop.Nightly {
+		return "figures"
+	}
+	return string(task)
 }
 
 // onAgenda reports whether a task is worth telling: still to be done, or to come.

@@ -64,11 +64,8 @@ func DueLines(
 	due, _ := reminders.Due(t.F.Shop, n.Date, n.Task)
 	subject := TasksAt(t, t.M).Subject(n)
 	fill := []any{"when", t.Clock(due), "day", t.V.Day(subject.Time())}
-	task := string(n.Task)
-	switch {
-	case n.Task == reminders.Closing && !t.F.Shop.Nightly:
-		task = "figures"
-	case n.Task == reminders.Closing && subject < n.Date:
+	task := Called(t, n.Task)
+	if task == string(reminders.Closing) && subject < n.Date {
 		task = "closing-old" // loaded on an earlier day, and not counted since
 	}
 	if r.Nudge {
@@ -115,10 +112,7 @@ func DoneWord(t *telling.Teller, n reminders.Name) string {
 			return t.V.Say("due.done-counted")
 		}
 	}
-	if n.Task == reminders.Closing && !t.F.Shop.Nightly {
-		return t.V.Say("due.done-figures")
-	}
-	return t.V.Say("due.done-" + string(n.Task))
+	return t.V.Say("due.done-" + Called(t, n.Task))
 }
 
 // DoneBy tells who did a task and when, as far as the books at hand tell.

@@ -41,11 +41,14 @@ func dateWord(t *Teller, p *books.Period) string {
 	return strconv.Itoa(d.Day()) + " " + t.V.List("words.months")[int(d.Month())-1]
 }
 
-// NothingOpen says that the machine is not open, and when it was last closed; of
-// something from earlier, that it was not open then.
+// NothingOpen says that the machine is not open, and when it was last closed; of one that is open, that no
+// slip is missing; of something from earlier, that it was not open then.
 func NothingOpen(t *Teller, then time.Time) string {
 	if why, _ := ClosedThen(t, then); why != "" {
 		return why
+	}
+	if then.IsZero() && t.M.Current() != nil {
+		return t.V.Say(texts.Either(t.F.Shop.Nightly, "no-slip-missing", "no-slip-missing-stay"))
 	}
 	if p := t.M.Last(); p != nil && p.Status == books.Closed {
 		return t.V.Say("nothing-open-since", "when", t.Clock(p.Ended), "who", t.Name(p.EndedBy))

@@ -251,10 +251,9 @@ func Moments() engine.Moments {
 		if f == nil && c.Kit != nil && !c.Quiet() && (cmd == nil || cmd.Answers) && wholeCount(c) {
 			return nil, true
 		}
-		if (cmd == nil || cmd.Answers) && c.Screen().Finds && f.Settles { // the slip says 28 90
-			if says, ok := telling.PaidSays(c.Teller, c.In.Text); ok {
-				cmd, rest = c.E.Named(engine.DoSettle), says
-			}
+		if says, ok := telling.PaidSays(c.Teller, c.In.Text); ok && (cmd == nil || cmd.Answers) &&
+			c.Screen().Finds && f.Settles { // the slip says 28 90, before the count is confirmed
+			cmd, rest = c.E.Named(engine.DoSettle), says
 		}
 		p := ask.Target(c)
 		others := func(o *books.Period) bool { return p == nil || o.No != p.No }
@@ -284,7 +283,8 @@ func wholeCount(c *engine.Talk) bool {
 		text = c.In.Text
 	}
 	means := lines.Uncommanded(text, telling.SlipSays(c.Teller, text), ask.Request(c, ask.BoxLines(c), 0,
-		paidQuestion), ask.SlipLines(c), c.M.Current() != nil, len(c.M.Pending()) > 0)
+		paidQuestion), ask.SlipLines(c), c.M.Current() != nil, len(c.M.Pending()) > 0,
+		!c.F.Shop.Nightly)
 	switch c.Rest = means.Rest; {
 	case means.Asks:
 		return c.AsksFor(text, means.Rest)

@@ -163,7 +163,7 @@ func TestKnownResult(t *testing.T) {
 // The printed figures can wait: the count is kept, and whoever has them finishes.
 func TestFinish(t *testing.T) {
 	tell(t, opened, []story{
-		{"nothing to finish", "staff1: finish", "not open", "Paid out"},
+		{"nothing to finish", "staff1: finish", "No slip is missing. To count what is left", "Paid out"},
 		{"no slip", counted + "staff1: [No slip]",
 			"others> Closing by Ben: printed figures of Wed 25 Nov are missing|finish|Before you go", ""},
 		{"with a slip before", "staff1: settle 28 90 120; none; [Confirm]\n" + counted + "staff1: [I must go]",

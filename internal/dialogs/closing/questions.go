@@ -9,19 +9,22 @@ import (
 	"shopfloat/internal/telling"
 )
 
-// takesRefused lets a slip say how many notes were refused behind what was paid out. Where
-// others were found the box is asked about, since a note that nobody counted is missing later.
+// takesRefused lets a slip say what was cancelled, and how many notes were refused, behind what was paid out.
+// Where others were found the box is asked about, since a note that nobody counted is missing later.
 func takesRefused(answer func(*engine.Talk, string) bool) func(*engine.Talk, string) bool {
 	return func(c *engine.Talk, text string) bool {
+		text, back := lines.SlipCancelled(text)
 		rest, refused := lines.SlipRefused(text)
-		p := ask.Target(c)
-		if refused == 0 || p == nil || p.Status != books.Waiting {
-			return answer(c, text)
+		if p := ask.Target(c); refused != 0 && p != nil && p.Status == books.Waiting {
+			if kept(c).Refused, text = 0, rest; lines.Together(p.Tray) != refused {
+				kept(c).Refused = refused
+			}
 		}
-		if kept(c).Refused = 0; lines.Together(p.Tray) != refused {
-			kept(c).Refused = refused
+		took := answer(c, text)
+		if took && back != "" && !backQuestion.Answer(c, back) {
+			c.First(telling.NotTaken(c.Teller, back))
 		}
-		return answer(c, rest)
+		return took
 	}
 }
 

@@ -265,7 +265,7 @@ func (c *Talk) mustGo(f *Flow, s Screen, low string) bool {
 
 // typedLabel takes a button's words that were typed, on the card or behind More.
 func (c *Talk) typedLabel(s Screen, low string) bool {
-	if s.What != "" && low == texts.Fold(strings.TrimRight(c.V.Say("button.what"), "?")) {
+	if s.What != "" && c.IsWord("what-is-it", low) {
 		c.tapped("what")
 		return true
 	}

@@ -157,7 +157,8 @@ func (c *Talk) sayNotice() {
 // chosen takes a choice whose words were typed. What books is shown again: nothing but a tap books.
 func (c *Talk) chosen(choice string) {
 	if strings.HasPrefix(choice, "confirm") {
-		c.First(c.V.Say(texts.Either(choice == "confirm", "tap-confirm", "tap-button")))
+		stands := func(b chat.Button) bool { return b.Label == c.V.Say("button.confirm") }
+		c.First(c.V.Say(texts.Either(slices.ContainsFunc(c.State.Shown, stands), "tap-confirm", "tap-button")))
 		c.Show()
 		return
 	}

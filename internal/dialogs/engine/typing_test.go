@@ -61,8 +61,11 @@ func TestAnswerOrCommand(t *testing.T) {
 // A button's words may be typed, but what books is only tapped.
 func TestTypedLabels(t *testing.T) {
 	booked := 0
+	books := chat.Button{Label: "Confirm", Data: "confirm"}
 	flow := floor.MadeUp("ask", screens{
-		"ask": {Ask: func(*engine.Talk) *engine.Card { return &engine.Card{Body: []chat.Block{{Text: "how?"}}} },
+		"ask": {Ask: func(*engine.Talk) *engine.Card {
+			return &engine.Card{Body: []chat.Block{{Text: "how?"}}, Buttons: [][]chat.Button{{books}}}
+		},
 			Taps: taps{"confirm": func(*engine.Talk) { booked++ }, "change": engine.GoBack("end"),
 				"none": engine.GoBack("end"), "yes": engine.GoBack("end")}, Typed: []string{"none"}},
 		"end": floor.Screen("where?", nil)})
@@ -75,6 +78,10 @@ func TestTypedLabels(t *testing.T) {
 		f.Says("staff1", "move")
 		expect(t, f.Says("staff1", said), want, "")
 	}
+	books.Label = "So it was"
+	f := floor.New(t, floor.Of(flow))
+	f.Says("staff1", "move")
+	expect(t, f.Says("staff1", "yes"), "If it is so, tap it.|[So it was]", "tap Confirm")
 	if booked != 0 {
 		t.Errorf("booked %d times by typing", booked)
 	}
@@ -82,7 +89,7 @@ func TestTypedLabels(t *testing.T) {
 	ask.Free = true
 	ask.Answer = func(c *engine.Talk, s string) bool { c.First("heard " + s); return true }
 	flow.Screens["ask"] = ask
-	f := floor.New(t, floor.Of(flow))
+	f = floor.New(t, floor.Of(flow))
 	f.Says("staff1", "move")
 	expect(t, f.Says("staff1", "Change"), "heard Change", "where?")
 }

@@ -15,7 +15,7 @@ func ExportCommand() engine.Command { return looksBack(engine.DoExport, export) 
 // export sends a month as a file: export, export november, export november xlsx.
 func export(c *engine.Talk) {
 	of, rest := c.Scope(c.Rest)
-	f, rest := monthfile.Named(c.Teller, rest)
+	f, rest := monthfile.Named(c.Teller, rest, c.In.Text)
 	from, to, ok := bygone.MonthOf(c.Teller, rest)
 	if !ok {
 		c.Say(c.V.Say("past.no-month", "near", rest))

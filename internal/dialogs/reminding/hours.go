@@ -80,6 +80,9 @@ var holidayLine = ask.Pick{
 }
 
 func answerHours(c *engine.Talk, s string) bool {
+	if c.Asks() { // what now is no plan
+		return false
+	}
 	for line := range strings.Lines(texts.Fold(s)) {
 		line = strings.Trim(line, " \n.,;")
 		if line != "" && !typedPlan(c).Line(c.Teller, line) {

@@ -121,7 +121,8 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		puzzled(c, f)
 		notFound(c, f)
 		return true
-	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && !figures(c, f):
+	case d.Act == hearing.Do && d.Readings[0].Kind == hearing.Guide && // figures are about the count under way
+		(f == nil || !strings.ContainsAny(c.In.Text, "0123456789")):
 		walk(c, d.Readings[0].ID, false)
 	case f != nil:
 		c.Send(chat.Reply{Body: []chat.Block{{Text: c.V.Say("trouble.or")}}, Buttons: rows[:1]})
@@ -155,7 +156,7 @@ func came(c *engine.Talk, d hearing.Decision) bool {
 // back and waits for a yes is said not to be recorded.
 func now(c *engine.Talk, f *engine.Flow, first string) {
 	if f != nil && (!f.View || f.Loses(c)) { // a view does not come back
-		if first == "" && c.Screen().Taps["confirm"] != nil {
+		if first == "" && c.Screen().Taps["confirm"] != nil && f.Loses(c) {
 			first = c.V.Say("now.unrecorded")
 		}
 		if first != "" {
@@ -186,12 +187,6 @@ func small(c *engine.Talk, f *engine.Flow) {
 func onlyDays(c *engine.Talk) bool {
 	_, _, rest := telling.Days(c.Teller, texts.Fold(c.In.Text))
 	return rest == ""
-}
-
-// figures reports whether a text with numbers came while a count is open: it is
-// about that, and starts no guide by itself.
-func figures(c *engine.Talk, f *engine.Flow) bool {
-	return f != nil && strings.ContainsAny(c.In.Text, "0123456789")
 }
 
 // carriedOut does what was asked for: a view is shown, what records opens its card with what was said of it.

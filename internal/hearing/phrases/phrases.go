@@ -14,13 +14,14 @@ import (
 	"strings"
 )
 
-//go:embed *.txt more/*.txt meant/*.txt
+//go:embed *.txt more/*.txt meant/*.txt wider/*.txt
 var files embed.FS
 
 // Phrase is what somebody says, and in whose voice.
 type Phrase struct {
 	Voice, Text string
-	Meant       bool // it teaches what is meant, and not what is a danger
+	Meant       bool // it teaches what is meant, and the limits of dangers are not chosen by it
+	Alarming    bool // it teaches what is a danger and what is none, and not what is meant
 }
 
 // Said is what is said for one command, guide or danger, or for none.
@@ -30,9 +31,13 @@ type Said struct {
 	Phrases []Phrase
 }
 
-// meantFolder has phrases that teach what is meant. Learnt from as well, what only sounds like a danger
-// outweighs the dangers.
-const meantFolder = "meant"
+// Folders of phrases that came later. Those of the first teach what is meant: calm phrases outweigh the
+// dangers there, so that limits of dangers chosen by them were too high. Those of the second teach what is
+// a danger: learnt from for what is meant, too, less chatter was answered, and guides were heard worse.
+const (
+	meantFolder = "meant"
+	widerFolder = "wider"
+)
 
 // What the name of a file begins with.
 const (
@@ -61,7 +66,7 @@ func Read() ([]Said, error) {
 		}
 		s := named(strings.TrimSuffix(path.Base(name), ".txt"))
 		for i := range list {
-			list[i].Meant = path.Dir(name) == meantFolder
+			list[i].Meant, list[i].Alarming = path.Dir(name) == meantFolder, path.Dir(name) == widerFolder
 		}
 		at := slices.IndexFunc(out, func(o Said) bool { return o.ID == s.ID && o.Guide == s.Guide })
 		if at < 0 {
@@ -99,7 +104,7 @@ func Digest() (string, error) {
 
 // each gives the files in order, those of a folder behind those beside it.
 func each(do func(name, src string) error) error {
-	for _, pattern := range []string{"*.txt", "more/*.txt", meantFolder + "/*.txt"} {
+	for _, pattern := range []string{"*.txt", "more/*.txt", meantFolder + "/*.txt", widerFolder + "/*.txt"} {
 		names, err := fs.Glob(files, pattern)
 		if err != nil {
 			return fmt.Errorf("list phrases: %w", err)

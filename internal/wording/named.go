@@ -1,4 +1,4 @@
-package hearing
+package wording
 
 import "strings"
 
@@ -41,15 +41,18 @@ func wordMarks(lists map[string]string) map[string]string {
 	return out
 }
 
-// slotMarks lists marks of what a row of words names.
-func slotMarks(words []string) []string {
+// Dated reports whether a word names a day, a month, a time or a face.
+func Dated(w string) bool { return dayMarks[w] != "" }
+
+// Named lists marks of what a row of words names.
+func Named(words []string) []string {
 	seen, numbers := map[string]bool{}, 0
 	for _, w := range words {
 		if m := dayMarks[w]; m != "" {
 			seen[m] = true
 			continue
 		}
-		if hasDigit(w) {
+		if strings.ContainsAny(w, "0123456789") {
 			numbers++
 			face := strings.ContainsAny(w, "x") && strings.Trim(w, "0123456789x") == ""
 			seen[markFace] = seen[markFace] || face
