@@ -236,9 +236,8 @@ func (e *Engine) stranger(in chat.Input, f chat.Facts) chat.Result {
 
 func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
 	v := e.Texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)
-	c := &Talk{E: e, In: in, All: e.Texts,
-		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Guiding.Library,
-			Book: e.Book}}
+	c := &Talk{E: e, In: in, All: e.Texts, Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At,
+		Guides: e.Guiding.Library, Book: e.Book}}
 	c.Hides, c.State = c.hides, st.Clone()
 	if in.Kind == chat.Remind && f.Machine != nil {
 		c.State.Machine = f.Machine.ID
