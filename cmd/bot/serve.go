@@ -29,6 +29,7 @@ import (
 	"shopfloat/internal/texts"
 	"shopfloat/internal/trust"
 	"shopfloat/internal/vitals"
+	"shopfloat/internal/workbook"
 )
 
 // stopTime is how long what is under way may take when the program is to end.
@@ -145,6 +146,7 @@ func (c *serveCmd) service(
 		return nil, err
 	}
 	engine := dialogs.New(catalogue).Guide(help)
+	engine.Book = workbook.Write
 	s := &service{
 		log: log, pace: desk.Pace{Rate: c.Rate}, mark: aliveMark(c.DB), photos: store.Pictures(c.DB),
 		file: c.DB, copies: c.copies, vitals: c.Vitals, words: catalogue, reader: db.Reader(), opened: db.Opened(),

@@ -21,6 +21,7 @@ import (
 	"shopfloat/internal/terminal"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/trust"
+	"shopfloat/internal/workbook"
 )
 
 // chatFile is a file that a conversation works on.
@@ -97,6 +98,7 @@ func newTalk(e *env, f *chatFile, now func() time.Time, random io.Reader) (*term
 		return nil, err
 	}
 	engine := dialogs.New(catalogue).Guide(f.guiding)
+	engine.Book = workbook.Write
 	log := slog.New(slog.NewTextHandler(e.stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
 	open := func(ctx context.Context) (_ terminal.Bot, err error) {
 		db := f.db // the first time

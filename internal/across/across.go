@@ -94,7 +94,7 @@ func Of(t *telling.Teller, all *texts.Catalogue, may func(shop.Person) bool) (li
 		blind := s.Blind
 		list = append(list, &telling.Teller{V: all.In(t.F.Lang, s.Shop.Country, s.Shop.Currency),
 			F: chat.Facts{Shop: s.Shop, Person: s.Person, Machine: s.Machine, Lang: t.F.Lang, Ask: s.Ask},
-			M: s.Machine, Kit: s.Shop.Machine(s.Machine.ID), Now: t.Now, Guides: t.Guides,
+			M: s.Machine, Kit: s.Shop.Machine(s.Machine.ID), Now: t.Now, Guides: t.Guides, Book: t.Book,
 			Hides: func() bool { return blind }})
 	}
 	return list

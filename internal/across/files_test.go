@@ -2,6 +2,7 @@ package across_test
 
 import (
 	"encoding/csv"
+	"io"
 	"strings"
 	"testing"
 
@@ -9,6 +10,8 @@ import (
 
 	"shopfloat/internal/chat"
 	"shopfloat/internal/dialogs/floor"
+	"shopfloat/internal/shop"
+	"shopfloat/internal/tally"
 )
 
 // files are what the floor was sent for some words.
@@ -71,9 +74,29 @@ func TestKindsOfFile(t *testing.T) {
 		strings.Contains(string(sent[0].Data), "Shop 17") {
 		t.Errorf("%d files; the journal has not every machine once", len(sent))
 	}
-	sent, _ = files(f, "export all november xlsx")
-	if len(sent) != 1 || sent[0].Name != "2026-11.xlsx" || !strings.HasPrefix(string(sent[0].Data), "PK") {
-		t.Errorf("%d workbooks", len(sent))
+}
+
+// A workbook is written by what the engine was given for it, once with all machines that are not
+// being counted; where nothing was given none is sent.
+func TestWorkbookOfAll(t *testing.T) {
+	f, _ := chain(t)
+	if sent, text := files(f, "export all november xlsx"); len(sent) != 0 {
+		t.Errorf("a workbook that nothing writes: %s", text)
+	}
+	shops := map[string]int{}
+	f.Engine.Book = func(to io.Writer, list []*tally.Machine, _ func(shop.PersonID) string) error {
+		for _, m := range list {
+			shops[m.Shop.Name]++
+		}
+		_, err := io.WriteString(to, "as written")
+		return err
+	}
+	sent, _ := files(f, "export all november xlsx")
+	if len(sent) != 1 || sent[0].Name != "2026-11.xlsx" || string(sent[0].Data) != "as written" {
+		t.Fatalf("%d workbooks", len(sent))
+	}
+	if len(shops) != fifty-1 || shops["Shop 01"] != 1 || shops["Shop 17"] != 0 {
+		t.Errorf("of %v", shops)
 	}
 }
 

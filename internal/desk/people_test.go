@@ -16,6 +16,7 @@ import (
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/trust"
+	"shopfloat/internal/workbook"
 )
 
 // real makes an office with the program's own dialogs.
@@ -31,8 +32,10 @@ func (o *office) speak() {
 	o.t.Helper()
 	cat, err := texts.Load()
 	ok(o.t, err)
+	rooms := dialogs.New(cat).Guide(floor.Guiding(o.t))
+	rooms.Book = workbook.Write
 	o.desk = desk.New(
-		desk.Options{Store: o.db, Step: dialogs.New(cat).Guide(floor.Guiding(o.t)).Step,
+		desk.Options{Store: o.db, Step: rooms.Step,
 			Random: rand.NewChaCha8([32]byte{7, byte(o.keys), byte(o.keys >> 8)}),
 			Now:    func() time.Time { return o.clock }, Event: trust.Teller{Texts: cat}.Event},
 	)

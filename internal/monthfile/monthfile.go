@@ -4,6 +4,7 @@ package monthfile
 
 import (
 	"bytes"
+	"errors"
 	"slices"
 	"strings"
 
@@ -13,7 +14,6 @@ import (
 	"shopfloat/internal/shop"
 	"shopfloat/internal/tally"
 	"shopfloat/internal/telling"
-	"shopfloat/internal/workbook"
 )
 
 // Form is a kind of file beside the table that is sent when none is named.
@@ -69,7 +69,10 @@ func (f *Form) Write(of []*telling.Teller, list []*tally.Machine) ([]byte, error
 }
 
 func book(of []*telling.Teller, to *bytes.Buffer, list []*tally.Machine) error {
-	return workbook.Write(to, list, Names(of))
+	if of[0].Book == nil {
+		return errors.New("nothing here writes workbooks")
+	}
+	return of[0].Book(to, list, Names(of))
 }
 
 // Names calls people by what the first of the machines' shops that knows them calls them.

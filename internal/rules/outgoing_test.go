@@ -12,6 +12,7 @@ import (
 func init() {
 	pure = append(pure, "settling", "journal", "tally", "monthfile", "workbook", "filed")
 	only["github.com/xuri/excelize/v2"] = []string{"internal/workbook"}
+	only["shopfloat/internal/workbook"] = []string{"cmd/bot"} // it is handed to the engine
 	only["github.com/go-pdf/fpdf"] = []string{"internal/filed"}
 }
 

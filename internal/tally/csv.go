@@ -11,6 +11,9 @@ import (
 	"shopfloat/internal/shop"
 )
 
+// Writer writes the days of machines as a file, with people by their names; nil: by none.
+type Writer func(to io.Writer, machines []*Machine, names func(shop.PersonID) string) error
+
 // WriteCSV writes the days of all machines as comma-separated values (RFC 4180).
 func WriteCSV(to io.Writer, machines []*Machine, names func(shop.PersonID) string) error {
 	w := csv.NewWriter(to)

@@ -15,6 +15,7 @@ import (
 	"shopfloat/internal/guides"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tally"
 	"shopfloat/internal/tasks"
 	"shopfloat/internal/texts"
 )
@@ -27,8 +28,9 @@ type Teller struct {
 	Kit    *shop.Machine  // the machine itself
 	Now    time.Time
 	Guides guides.Library
-	Hides  func() bool // what should be in the machine stays unseen; nil: it never does
-	unseen []int64     // periods of which claims are left out
+	Book   tally.Writer // of workbooks; nil: there is none
+	Hides  func() bool  // what should be in the machine stays unseen; nil: it never does
+	unseen []int64      // periods of which claims are left out
 
 	sought decimal.Decimal // the sum for which what it may be for is at hand
 

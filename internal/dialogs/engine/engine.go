@@ -12,6 +12,7 @@ import (
 	"shopfloat/internal/helping"
 	"shopfloat/internal/reminders"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/tally"
 	"shopfloat/internal/telling"
 	"shopfloat/internal/texts"
 	"shopfloat/internal/wording"
@@ -125,6 +126,7 @@ type Engine struct {
 	Advice   Advising
 	opens    func(*Engine, chat.State, chat.Input, chat.Facts) chat.Result
 	Guiding  Guiding
+	Book     tally.Writer                // of workbooks: the rooms need no library for them; nil: none
 	which    func(*Talk, string) bool    // asks which machine a dialog is about, unless it is known
 	Week     func(*Talk, reminders.Name) // tells the owners of the week before
 }
@@ -234,10 +236,9 @@ func (e *Engine) stranger(in chat.Input, f chat.Facts) chat.Result {
 
 func (e *Engine) Talk(st chat.State, in chat.Input, f chat.Facts) *Talk {
 	v := e.Texts.In(f.Lang, f.Shop.Country, f.Shop.Currency)
-	c := &Talk{E: e, In: in, All: e.Texts,
-		Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At, Guides: e.Guiding.Library}}
-	c.Hides = c.hides
-	c.State = st.Clone()
+	c := &Talk{E: e, In: in, All: e.Texts, Teller: &telling.Teller{V: v, F: f, M: f.Machine, Now: in.At,
+		Guides: e.Guiding.Library, Book: e.Book}}
+	c.Hides, c.State = c.hides, st.Clone()
 	if in.Kind == chat.Remind && f.Machine != nil {
 		c.State.Machine = f.Machine.ID
 	}

@@ -26,7 +26,6 @@ func export(c *engine.Talk) {
 		return
 	}
 	done := c.V.Say("export.done", "from", c.V.Day(from.Time()), "to", c.V.Day(to.Time()))
-	name := from.Time().Format("2006-01")
 	if f != nil {
 		exportForms(c, of, f, list, done)
 		return
@@ -34,7 +33,7 @@ func export(c *engine.Talk) {
 	days := int64(len(tally.Joined(list)))
 	c.Send(chat.Reply{Place: telling.Place(of), Body: []chat.Block{chat.Lines(done,
 		c.V.Count("export.days", days), c.V.Say("export.forms"), bygone.FeesLine(c.Teller, list))},
-		File: &chat.File{Name: name + ".csv", Data: bygone.CSV(c.Teller, list)}})
+		File: &chat.File{Name: from.Time().Format("2006-01") + ".csv", Data: bygone.CSV(c.Teller, list)}})
 }
 
 // exportForms sends the month in another form, of each machine by itself where a file is of one.

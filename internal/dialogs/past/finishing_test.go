@@ -9,6 +9,7 @@ import (
 	"shopfloat/internal/dialogs"
 	"shopfloat/internal/dialogs/floor"
 	"shopfloat/internal/shop"
+	"shopfloat/internal/workbook"
 )
 
 // A month that is over can be finished by who keeps the books: it is read back, said to the
@@ -72,6 +73,7 @@ func TestOtherForms(t *testing.T) {
 		"export november beancount": {"2026-11.beancount", "", "2026-11-23 *"},
 	} {
 		f := month(t)
+		f.Engine.Book = workbook.Write
 		var file *chat.File
 		var text string
 		f.Check = func(r chat.Reply) {

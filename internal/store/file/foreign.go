@@ -98,6 +98,9 @@ func alike(a, b os.FileInfo) bool {
 // recognise tells whether a file holds nothing yet; ErrForeign means that it
 // holds something else than shopfloat's tables.
 func recognise(ctx context.Context, c *sql.Conn) (empty bool, err error) {
+	if ours(ctx, c) {
+		return false, nil
+	}
 	var id, things, columns int64
 	err = c.QueryRowContext(ctx, `SELECT (SELECT application_id FROM pragma_application_id),
 		(SELECT count(*) FROM sqlite_schema), (SELECT count(*) FROM pragma_table_info('migration')
@@ -113,6 +116,17 @@ func recognise(ctx context.Context, c *sql.Conn) (empty bool, err error) {
 		return false, ErrForeign
 	}
 	return false, nil
+}
+
+// ours is the quick look that a file of shopfloat's passes: its columns are asked for by name, which
+// takes about half of what their list takes. Whatever fails it is looked at in full.
+func ours(ctx context.Context, c *sql.Conn) bool {
+	var id int64
+	if err := c.QueryRowContext(ctx, "PRAGMA application_id").Scan(&id); err != nil || id != applicationID {
+		return false
+	}
+	rows, err := c.QueryContext(ctx, "SELECT number, name, checksum, applied FROM migration LIMIT 0")
+	return err == nil && errors.Join(rows.Err(), rows.Close()) == nil
 }
 
 // opening says of which file an error tells. That of a foreign one is a
