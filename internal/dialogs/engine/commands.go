@@ -18,9 +18,8 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// sameAgain answers a command for the dialog that is under way already: what
-// follows it is taken as an answer, or begins the dialog afresh. Words that are
-// neither are said not to be taken: the card below them would be taken for them.
+// sameAgain answers a command for the dialog that is under way: what follows it is an answer, or begins it
+// afresh. Words that are neither are said not to be taken: the card below would be taken for them.
 func (c *Talk) sameAgain(f *Flow, cmd *Command) {
 	if c.Rest == "" {
 		c.Redraw()
