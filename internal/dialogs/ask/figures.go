@@ -50,11 +50,7 @@ func BoxNamed(c *engine.Talk, s string) int {
 	if c.Kit == nil {
 		return -1
 	}
-	res := counts.Parse(s+": 1", Request(c, BoxLines(c), 0, Question{})) // read as the key of one note
-	if len(res.Items) != 1 || res.Problem != nil || res.Bare || res.Items[0].Notes != 1 {
-		return -1
-	}
-	return res.Items[0].Line
+	return lines.BoxNamed(s, Request(c, BoxLines(c), 0, Question{}))
 }
 
 // Names of lines that what is asked hides.

@@ -188,9 +188,10 @@ func startSwap(c *engine.Talk) {
 	}
 	c.GoTo("which")
 	switch {
-	case c.Rest == "":
-	case !answerSwapWhich(c, c.Rest):
-		c.First(c.V.Say("not-box", "near", c.Rest))
+	case c.Rest == "" && !answerSwapWhich(c, c.In.Text):
+	case !answerSwapWhich(c, c.Rest) && !answerSwapWhich(c, c.In.Text):
+		said := strings.Contains(texts.Fold(c.In.Text), c.Rest) // else it was heard
+		c.First(c.V.Say("not-box", "near", texts.Either(said, c.Rest, c.In.Text)))
 	case c.State.Draft.Happened.IsZero(): // the question that says it is passed over
 		c.First(c.V.Say("before-topup"))
 	}

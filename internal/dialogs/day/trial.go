@@ -119,8 +119,12 @@ func FoundFlow() *engine.Flow {
 	})
 }
 
+// aboutWay are the words for where notes are found.
+const aboutWay = "i in the tray exit outlet slot reject rejects way out stuck behind box machine it was"
+
 var pickedQuestion = ask.Question{
 	Name: "picked", Lines: ask.KindLines, Intro: "before-found", Partial: true, What: "what.found",
+	About: aboutWay,
 	Next: func(c *engine.Talk) string { return texts.Either(found(c).Where == "", "where", "review") },
 }
 
