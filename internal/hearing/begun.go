@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"shopfloat/internal/counts"
+	"shopfloat/internal/lines"
 	"shopfloat/internal/shop"
 	"shopfloat/internal/when"
 	"shopfloat/internal/wording"
@@ -70,6 +71,7 @@ func (sit Situation) Takes(rest string) bool {
 
 // counted reports whether a rest is a count from end to end.
 func (sit Situation) counted(rest string) bool {
+	rest, _, _ = lines.RefusedBox(rest)
 	res := counts.Parse(rest, sit.Counts)
 	return !res.Prose && (res.Problem == nil || res.Problem.Code == counts.TooFew) &&
 		(len(res.Items) > 0 || res.Total != "") && strings.ContainsFunc(rest, unicode.IsDigit)

@@ -146,6 +146,11 @@ func (d Decision) Names() []string {
 	return out
 }
 
+// Counts reports whether one thing is clearly meant, and counts go with it.
+func (d Decision) Counts() bool {
+	return d.Act == Do && !Vague(d) && len(d.Readings[0].Slots.Counts) > 0
+}
+
 // Vague reports whether a text means no guide, and no command for sure. While a
 // dialog is open its question is likelier meant.
 func Vague(d Decision) bool {

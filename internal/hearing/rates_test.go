@@ -73,8 +73,8 @@ func heldSet(t testing.TB, name string) (out []sentence) {
 	return readSet(t, "held", name)
 }
 
-// lines reads the lines of a file that are no comments, cut at tabs.
-func lines(t testing.TB, file string) (out [][]string) {
+// linesOf reads the lines of a file that are no comments, cut at tabs.
+func linesOf(t testing.TB, file string) (out [][]string) {
 	t.Helper()
 	src, err := os.ReadFile(file)
 	if err != nil {
@@ -90,7 +90,7 @@ func lines(t testing.TB, file string) (out [][]string) {
 
 func readSet(t testing.TB, folder, name string) (out []sentence) {
 	t.Helper()
-	for _, f := range lines(t, filepath.Join("testdata", folder, name+".tsv")) {
+	for _, f := range linesOf(t, filepath.Join("testdata", folder, name+".tsv")) {
 		if len(f) < 3 {
 			continue
 		}
@@ -294,7 +294,7 @@ func TestHarmlessWords(t *testing.T) {
 	asked := sit
 	asked.Naming = true
 	alarms, n := 0.0, 0.0
-	for _, cut := range lines(t, filepath.Join("testdata", "fresh3", "harmless.tsv")) {
+	for _, cut := range linesOf(t, filepath.Join("testdata", "fresh3", "harmless.tsv")) {
 		kind, text := cut[0], cut[1]
 		if kind == "shop" || kind == "person" || kind == "street" {
 			if d := e.Understand(text, asked); d.Act == Alarm {

@@ -68,6 +68,17 @@ func Unread(res counts.Result) bool {
 		!strings.ContainsAny(res.Problem.Near, "0123456789")
 }
 
+// LoneMoney gives a figure that was written as an amount of money, alone.
+func LoneMoney(res counts.Result) string {
+	if len(res.Items) == 1 && res.Items[0].FromValue {
+		return res.Items[0].Value
+	}
+	if res.Problem != nil && res.Problem.Code == counts.NotWhole {
+		return res.Problem.Value
+	}
+	return ""
+}
+
 // Unfinished reports whether a kind of note was typed without its number: "20x".
 func Unfinished(s string) bool {
 	digits := strings.TrimRight(s, "x×* ")

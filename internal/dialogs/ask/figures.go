@@ -59,4 +59,4 @@ func BoxNamed(c *engine.Talk, s string) int {
 
 // Names of lines that what is asked hides.
 var halfOf, unread, unfinished, byLine = lines.Half, lines.Unread, lines.Unfinished, lines.ByLine
-var noughtOf, emptyAgain, denied = lines.Nought, lines.EmptyAgain, lines.Denied
+var noughtOf, emptyAgain, denied, loneMoney = lines.Nought, lines.EmptyAgain, lines.Denied, lines.LoneMoney

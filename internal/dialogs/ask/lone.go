@@ -70,17 +70,6 @@ func (q Question) asksAll(v []int64, res counts.Result) bool {
 	return q.Partial || q.None || q.Money && loneMoney(res) != ""
 }
 
-// loneMoney gives a figure that was written as an amount of money.
-func loneMoney(res counts.Result) string {
-	if len(res.Items) == 1 && res.Items[0].FromValue {
-		return res.Items[0].Value
-	}
-	if res.Problem != nil && res.Problem.Code == counts.NotWhole {
-		return res.Problem.Value
-	}
-	return ""
-}
-
 func SomeAnswered(v []int64) bool {
 	return slices.ContainsFunc(v, func(n int64) bool { return n != unanswered })
 }

@@ -142,10 +142,7 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		c.State.Draft.Pending = ""
 		return true
 	}
-	if q.worded(c, lines, v, i, waits, text) {
-		return true
-	}
-	if q.machineSays(c, lines, text) {
+	if q.worded(c, lines, v, i, waits, text) || q.machineSays(c, lines, text) {
 		return true
 	}
 	text = q.slipSays(c, v, text)
@@ -154,6 +151,9 @@ func (q Question) Answer(c *engine.Talk, text string) bool {
 		req.ZeroAll = false // one line is asked by itself: none is for this one
 	}
 	res := counts.Parse(text, req)
+	if (res.Prose || unread(res)) && !SomeAnswered(v) && c.M.Current() != nil && c.MeansOther() {
+		return false
+	}
 	if res.Prose {
 		if res = halfOf(text, req); len(res.Items) == 0 {
 			return d.Why == "" && waits == "" && guessed(c, lines, text, req)

@@ -18,9 +18,8 @@ import (
 	"shopfloat/internal/texts"
 )
 
-// sameAgain answers a command for the dialog that is under way already: what
-// follows it is taken as an answer, or begins the dialog afresh. Words that are
-// neither are said not to be taken: the card below them would be taken for them.
+// sameAgain answers a command for the dialog that is under way: what follows it is an answer, or begins it
+// afresh. Words that are neither are said not to be taken: the card below would be taken for them.
 func (c *Talk) sameAgain(f *Flow, cmd *Command) {
 	if c.Rest == "" {
 		c.Redraw()
@@ -310,7 +309,7 @@ func (c *Talk) unknown(f *Flow) {
 	switch figures := hearing.OnlyFigures(c.In.Text); {
 	case f == nil && c.F.Shop.Fresh:
 		c.notSetUp()
-	case f != nil && figures:
+	case f != nil && figures && !c.MeansOther():
 		c.notTaken(strings.TrimSpace(c.In.Text))
 		c.Redraw()
 	case c.strays(f):

@@ -203,6 +203,12 @@ func (c *Talk) Heard() hearing.Decision {
 	return *c.heard
 }
 
+// MeansOther reports whether counts clearly go with another command than that of the dialog under way.
+func (c *Talk) MeansOther() bool {
+	d := c.Heard()
+	return d.Counts() && c.E.Flows[d.Readings[0].ID] != c.Flow()
+}
+
 // Asks reports whether somebody asks what to do now, or where they were.
 func (c *Talk) Asks() bool {
 	if slices.Contains(c.V.List("words.lost"), texts.Plain(c.In.Text)) {
