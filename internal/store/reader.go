@@ -235,7 +235,7 @@ func (r *Reader) Owners(ctx context.Context, id shop.ID) ([]chat.Chat, error) {
 	err := r.file.Each(ctx, `SELECT DISTINCT a.chat FROM settings s, json_each(s.body, '$.people') p
 		JOIN account a ON a.shop = s.shop AND a.person = json_extract(p.value, '$.id')
 		WHERE s.version = (SELECT max(version) FROM settings WHERE shop = s.shop) AND a.frozen IN (0, 4)
-		AND json_extract(p.value, '$.role') = 'owner' AND ?2 IN (0, s.shop) ORDER BY a.chat LIMIT ?1`,
+		AND json_extract(p.value, '$.role') = 'owner' AND ?2 IN (0, s.shop) ORDER BY a.chat LIMIT +?1`,
 		[]any{ownersMax, id},
 		func(row file.Scanner) error {
 			var c chat.Chat

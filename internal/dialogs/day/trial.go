@@ -125,7 +125,7 @@ const aboutWay = "i in the tray exit outlet slot reject rejects way out stuck be
 var pickedQuestion = ask.Question{
 	Name: "picked", Lines: ask.KindLines, Intro: "before-found", Partial: true, What: "what.found",
 	About: aboutWay,
-	Next: func(c *engine.Talk) string { return texts.Either(found(c).Where == "", "where", "review") },
+	Next:  func(c *engine.Talk) string { return texts.Either(found(c).Where == "", "where", "review") },
 }
 
 func readFound(c *engine.Talk) []chat.Block {

@@ -34,9 +34,9 @@ func (t Ledger) checkpoint(e *books.Entry, body []byte, back *past) error {
 			return err
 		}
 		err := t.tx.Exec(`WITH newer AS (SELECT seq, day FROM checkpoint WHERE machine = ?1
-				ORDER BY seq DESC LIMIT ?4)
+				ORDER BY seq DESC LIMIT +?4)
 			DELETE FROM checkpoint WHERE machine = ?1 AND seq > (SELECT min(seq) FROM newer) AND seq < (SELECT
-				min(seq) FROM (SELECT seq FROM newer ORDER BY seq DESC LIMIT ?2))
+				min(seq) FROM (SELECT seq FROM newer ORDER BY seq DESC LIMIT +?2))
 			AND seq NOT IN (SELECT min(seq) FROM newer GROUP BY substr(day, 1, 7))
 			AND seq NOT IN (SELECT min(seq) FROM newer WHERE day > ?3 GROUP BY strftime('%Y-%W', day))`,
 			id, keepCheckpoints, recordedOn(e).Add(-keepWeeks), looksAt)

@@ -133,7 +133,7 @@ func Asked(id shop.MachineID, w dues.Wanted) (query string, args []any) {
 		if limit == 0 {
 			limit = -1
 		}
-		q.WriteString(" LIMIT ? OFFSET ?")
+		q.WriteString(" LIMIT +? OFFSET ?")
 		args = append(args, limit, w.Skip)
 	}
 	return q.String(), args

@@ -107,9 +107,9 @@ type Reminder struct {
 
 // Reminders lists the reminders of tasks that went out to a chat since an instant.
 func (t Queues) Reminders(where chat.Chat, since time.Time) (list []Reminder, err error) {
-	err = t.tx.Each(`SELECT key, min(at), max(at) FROM outbox WHERE chat = ? AND key GLOB ? AND at >= ?
-		AND message_id <> 0 AND edits = 0 GROUP BY key ORDER BY key`,
-		[]any{where, reminders.KeyPrefix + "*", file.Milli(since)}, func(row file.Scanner) error {
+	err = t.tx.Each(`SELECT key, min(at), max(at) FROM outbox WHERE chat = ? AND at >= ?
+		AND key GLOB '`+reminders.KeyPrefix+`*' AND message_id <> 0 AND edits = 0 GROUP BY key ORDER BY key`,
+		[]any{where, file.Milli(since)}, func(row file.Scanner) error {
 			var r Reminder
 			var first, last int64
 			err := row.Scan(&r.Key, &first, &last)

@@ -65,7 +65,7 @@ func (t Queues) PlannedOf(behind shop.MachineID, most int) (list []Planned, err 
 		FROM (SELECT m.id, m.shop FROM machine m WHERE m.id > ? AND (` + ofService + `
 			OR EXISTS (SELECT 1 FROM deadline d WHERE ` + planned + `)
 			OR EXISTS (SELECT 1 FROM deadline d WHERE d.machine = m.id AND d.name BETWEEN 'due:' AND 'due;'))
-			ORDER BY m.id LIMIT ?) m
+			ORDER BY m.id LIMIT +?) m
 		LEFT JOIN deadline d ON d.machine = m.id ORDER BY m.id`
 	err = t.tx.Each(query, []any{behind, most}, func(row file.Scanner) error {
 		var p Planned
