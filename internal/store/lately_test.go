@@ -193,7 +193,8 @@ func TestFinishedFromACheckpoint(t *testing.T) {
 			}
 		})
 	})
-	if fewer == 0 {
+	// in one case of three a correction reaches behind all checkpoints
+	if fewer == 0 && checks.Size(t, 1, 12, 12) > 1 {
 		t.Error("nothing was told from a checkpoint")
 	}
 }
