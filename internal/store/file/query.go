@@ -4,7 +4,6 @@ import (
 	"context"
 	"database/sql"
 	"time"
-	"unsafe"
 )
 
 // Scanner reads the columns of a row.
@@ -70,9 +69,9 @@ func OrNone(s string) sql.NullString { return sql.NullString{String: s, Valid: s
 // into little memory.
 const KeepSmall = 4096
 
-// Text gives what was just written as JSON to a statement as text, without a copy. It must not
-// be changed while the statement runs.
-func Text(b []byte) string { return unsafe.String(unsafe.SliceData(b), len(b)) }
+// Text is what was just written as JSON, which a statement that writes takes as text, without a copy. It
+// must not be changed while the statement runs.
+type Text []byte
 
 // Keep puts a value into a map that holds at most limit. One that is full
 // starts again empty: what is used comes back by itself.

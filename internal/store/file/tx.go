@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"runtime/debug"
 	"time"
+	"unsafe"
 
 	"shopfloat/internal/filewatch"
 )
@@ -154,6 +155,9 @@ func (db *DB) write(query string, args []any) (driver.Result, error) {
 	}
 	db.args = db.args[:0]
 	for i, a := range args {
+		if text, ok := a.(Text); ok {
+			a = unsafe.String(unsafe.SliceData(text), len(text))
+		}
 		v, err := driver.DefaultParameterConverter.ConvertValue(a)
 		if err != nil {
 			return nil, fmt.Errorf("argument %d: %w", i+1, err)

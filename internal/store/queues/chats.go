@@ -87,7 +87,19 @@ func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) e
 		return nil
 	}
 	a, _ := s.Under(where, person)
-	if err = t.writeState(old, where, body, a); err != nil {
+	text, since := file.Text(body), file.Milli(a.Since)
+	switch {
+	case !old.there:
+		err = t.tx.Exec(`INSERT INTO chat (chat, state, machine, flow, blind, since, person)
+			VALUES (?, ?, ?, ?, ?, ?, ?)`, where, text, a.Machine, a.Flow, a.Blind, since, a.Person)
+	case a.Machine == old.under.Machine && a.Flow == old.under.Flow: // the index of dialogs stays as it is
+		err = t.tx.Exec("UPDATE chat SET state = ?, blind = ?, since = ?, person = ? WHERE chat = ?",
+			text, a.Blind, since, a.Person, where)
+	default:
+		err = t.tx.Exec(`UPDATE chat SET state = ?, machine = ?, flow = ?, blind = ?, since = ?, person = ?
+			WHERE chat = ?`, text, a.Machine, a.Flow, a.Blind, since, a.Person, where)
+	}
+	if err != nil {
 		return fmt.Errorf("state: %w", err)
 	}
 	row := *old
@@ -99,22 +111,6 @@ func (t Queues) SaveState(where chat.Chat, person shop.PersonID, s chat.State) e
 		t.addActivity(a)
 	}
 	return nil
-}
-
-// writeState writes a state and the dialog under way by it. The index of dialogs by their machines
-// is left alone where both stay.
-func (t Queues) writeState(old *chatRow, where chat.Chat, body []byte, a chat.Activity) error {
-	switch {
-	case !old.there:
-		return t.tx.Exec(`INSERT INTO chat (chat, state, machine, flow, blind, since, person)
-			VALUES (?, ?, ?, ?, ?, ?, ?)`,
-			where, file.Text(body), a.Machine, a.Flow, a.Blind, file.Milli(a.Since), a.Person)
-	case a.Machine == old.under.Machine && a.Flow == old.under.Flow:
-		return t.tx.Exec("UPDATE chat SET state = ?, blind = ?, since = ?, person = ? WHERE chat = ?",
-			file.Text(body), a.Blind, file.Milli(a.Since), a.Person, where)
-	}
-	return t.tx.Exec(`UPDATE chat SET state = ?, machine = ?, flow = ?, blind = ?, since = ?, person = ?
-		WHERE chat = ?`, file.Text(body), a.Machine, a.Flow, a.Blind, file.Milli(a.Since), a.Person, where)
 }
 
 // lostCards is how many numbers of cards are left out after a restore: more than a chat is
