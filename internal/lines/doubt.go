@@ -74,7 +74,7 @@ func EmptyAgain(d Doubt, text string, req counts.Request) bool {
 // Denied reports whether a text begins with a no and has no figure: what was asked back is not so.
 func Denied(text string, noes []string) bool {
 	first, _, _ := strings.Cut(text, " ")
-	return slices.Contains(noes, strings.Trim(first, ",.!")) && !strings.ContainsAny(text, "0123456789")
+	return slices.Contains(noes, strings.Trim(first, ",.!")) && !hasFigure(text)
 }
 
 // Nought reports whether nothing was typed but a none.

@@ -21,7 +21,7 @@ func Half(text string, req counts.Request) counts.Result {
 	var out counts.Result
 	for i, part := range parts {
 		words := strings.Fields(part)
-		if len(words) > partWordsMax || !strings.ContainsAny(part, "0123456789") {
+		if len(words) > partWordsMax || !hasFigure(part) {
 			return counts.Result{}
 		}
 		one := req
@@ -65,7 +65,7 @@ func ByLine(n int, items []counts.Item) []int64 {
 // Unread reports whether counts stand beside a word that may change what they mean: "cancelled 1 twenty".
 func Unread(res counts.Result) bool {
 	return len(res.Items) > 0 && res.Problem != nil && res.Problem.Code == counts.Unreadable &&
-		!strings.ContainsAny(res.Problem.Near, "0123456789")
+		!hasFigure(res.Problem.Near)
 }
 
 // LoneMoney gives a figure that was written as an amount of money, alone.

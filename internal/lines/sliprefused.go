@@ -71,7 +71,7 @@ var cancelledFirst = regexp.MustCompile(
 // Cancelled cuts the word off from which figures are known to be those of cancelled payouts.
 func Cancelled(text string) (rest string, said bool) {
 	rest = cancelledFirst.ReplaceAllString(text, "")
-	return rest, rest != text && strings.ContainsAny(rest, "0123456789")
+	return rest, rest != text && hasFigure(rest)
 }
 
 // paidWords stand before or behind what the slip says was paid out: "paid out 28 90".
@@ -82,7 +82,7 @@ var paidWords = regexp.MustCompile(`(?i)^[^\pL\pN]*(?:(?:it|the\s+machine)\s+)?`
 // PaidOut cuts the words off from which figures are known to be those of what was paid out.
 func PaidOut(text string) (rest string, said bool) {
 	rest = paidWords.ReplaceAllString(text, "")
-	said = rest != text && strings.ContainsAny(rest, "0123456789") && !strings.Contains(rest, "cancel")
+	said = rest != text && hasFigure(rest) && !strings.Contains(rest, "cancel")
 	if !said {
 		return text, false
 	}

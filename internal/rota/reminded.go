@@ -181,11 +181,7 @@ func RefOf(t *telling.Teller, n reminders.Name) string {
 
 // StartButton begins what is due.
 func StartButton(t *telling.Teller, n reminders.Name) []chat.Button {
-	label := "start-" + string(n.Task)
-	if n.Task == reminders.Closing && !t.F.Shop.Nightly {
-		label = "start-figures"
-	}
-	return t.Button(label, "o:start:"+RefOf(t, n))
+	return t.Button("start-"+Called(t, n.Task), "o:start:"+RefOf(t, n))
 }
 
 // DueButtons start the task, put it off, or say that it is not to be done today; what is

@@ -229,11 +229,12 @@ func (q Question) machineSays(c *engine.Talk, list []Line, text string) bool {
 	if says == plain {
 		return false
 	}
-	res := counts.Parse(says, Request(c, list, 0, q))
 	if sum := readback.Printed(c.Teller, list, q.Values(c), says); sum != "" {
 		c.First(sum)
 		return true
-	} else if len(res.Items) > 0 {
+	}
+	res := counts.Parse(says, Request(c, list, 0, q))
+	if len(res.Items) > 0 {
 		askBack(c, list, telling.Retyped(c.Teller, list, byLine(len(list), res.Items), false), res.Items)
 	}
 	return len(res.Items) > 0

@@ -251,9 +251,10 @@ func Moments() engine.Moments {
 		if f == nil && c.Kit != nil && !c.Quiet() && (cmd == nil || cmd.Answers) && wholeCount(c) {
 			return nil, true
 		}
-		if says, ok := telling.PaidSays(c.Teller, c.In.Text); ok && (cmd == nil || cmd.Answers) &&
-			c.Screen().Finds && f.Settles { // the slip says 28 90, before the count is confirmed
-			cmd, rest = c.E.Named(engine.DoSettle), says
+		if c.Screen().Finds && f.Settles && (cmd == nil || cmd.Answers) {
+			if says, ok := telling.PaidSays(c.Teller, c.In.Text); ok { // before the count is confirmed
+				cmd, rest = c.E.Named(engine.DoSettle), says
+			}
 		}
 		p := ask.Target(c)
 		others := func(o *books.Period) bool { return p == nil || o.No != p.No }

@@ -93,9 +93,11 @@ func searched(c *engine.Talk, f *engine.Flow) bool {
 		now(c, f, texts.Either(wait, c.V.Say("take-time"), ""))
 		return true
 	}
-	if r, ok := helping.Meant(c.Teller, c.State.Shown, c.In.Text, c.Wordy); ok && f == nil {
-		c.Send(r)
-		return true
+	if f == nil {
+		if r, ok := helping.Meant(c.Teller, c.State.Shown, c.In.Text, c.Wordy); ok {
+			c.Send(r)
+			return true
+		}
 	}
 	if d.Act == hearing.Ignore && (wording.Courtesy(c.In.Text) || d.Small && f == nil) {
 		small(c, f)
